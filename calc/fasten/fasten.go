@@ -1,0 +1,210 @@
+// Package fasten says how a board is fastened: which screw, how far apart, how
+// many for each piece, and how many boxes to bring.
+//
+// All lengths are exact. A surface has x and y as the rest of the job has
+// them; a board is a rectangle on it and a support a straight bar along x or
+// y. Nothing here replaces a listed design or the local code; answers that
+// lean on a listing say so in a [Note].
+package fasten
+
+import "strapline/calc/length"
+
+// Axis is the direction a support runs in.
+type Axis int
+
+const (
+	X Axis = iota // along x: At is a y, From and To are x
+	Y             // along y: At is an x, From and To are y
+)
+
+// Support is one strap, joist, stud or channel as it is on the job.
+type Support struct {
+	Axis     Axis
+	At       length.Length // centre line, across
+	From, To length.Length // its ends, From < To
+	Thick    length.Length // from the board's back to whatever the support is fixed to; 0: not known
+	Face     length.Length // width of the face the board lies on, above 0
+	Steel    bool          // a light steel channel or stud; else wood
+	Measured bool          // Thick was measured on the job; else it is its name
+}
+
+// Side is a set of sides of a piece.
+type Side uint8
+
+const (
+	LowX Side = 1 << iota
+	HighX
+	LowY
+	HighY
+)
+
+// Piece is a board or a part of one. Float holds the sides that are left
+// unfastened: a ceiling edge that the wall board will carry, or a floating
+// angle. A piece with a corner cut out is given as its whole rectangle: the
+// few screws of the corner are counted too many.
+type Piece struct {
+	X, Y, W, H length.Length
+	Float      Side
+}
+
+// Row is the line of screws of one piece along one support: N of them, evenly
+// from First to Last (which are coordinates along the support).
+type Row struct {
+	Support     int // index into the supports given
+	First, Last length.Length
+	N           int
+}
+
+// Count is the screws of one piece, tack screws included: those are simply
+// the ones that are driven first.
+type Count struct {
+	Rows  []Row
+	Wood  int // screws into wood
+	Steel int // screws into steel
+	Notes []Note
+}
+
+// Screws is all of them.
+func (c Count) Screws() int { return c.Wood + c.Steel }
+
+// PerCrossing is the number of screws where a board of this width lies across
+// a support: ceil((width - 2 x edge) / spacing) + 1. A strip too narrow for
+// two screws takes one in its middle. It is 0 for a width or spacing that is
+// not above 0.
+//
+// The formula is arithmetic: the fewest screws that start and end no nearer
+// to the edges than edge and stand no further apart than spacing. That a 48 in
+// board takes five at 12 in is common practice, no source.
+func PerCrossing(width, edge, spacing length.Length) int {
+	if width <= 0 || spacing <= 0 {
+		return 0
+	}
+	edge = max(edge, 0)
+	if edge > width/2 {
+		return 1
+	}
+	return along(width-2*edge, spacing)
+}
+
+// along is the fewest screws that cover a span, both ends included.
+func along(span, spacing length.Length) int {
+	n := int(span/spacing) + 1
+	if span%spacing != 0 {
+		n++
+	}
+	return n
+}
+
+// ForPiece lays a row of screws on every support the piece lies on: those
+// under its ends at a wall, and that of a butt once for each of the two
+// pieces that meet on it. A support that carries no more of the piece than
+// the edge distance cannot hold a screw: it gets a note and no row.
+func ForPiece(p Piece, supports []Support, r Rule) Count {
+	var c Count
+	if p.W <= 0 || p.H <= 0 || r.Spacing <= 0 {
+		return c
+	}
+	var borne Side
+	var ends Side // the sides that run along the supports
+	for i, s := range supports {
+		b := bearOn(p, s)
+		if b.on <= 0 || b.hi <= b.lo {
+			continue
+		}
+		ends |= b.sides.low | b.sides.high
+		if b.on <= r.Edge {
+			c.Notes = append(c.Notes, Note{Kind: NoHold, Support: i, Got: b.on, Limit: r.Edge})
+			continue
+		}
+		borne |= b.at
+		row, ok := b.row(p, r)
+		if !ok {
+			continue
+		}
+		row.Support = i
+		c.Rows = append(c.Rows, row)
+		if s.Steel {
+			c.Steel += row.N
+		} else {
+			c.Wood += row.N
+		}
+		if b.hi-b.lo < 2*r.Edge {
+			c.Notes = append(c.Notes, Note{Kind: NarrowStrip, Support: i, Got: b.hi - b.lo, Limit: 2 * r.Edge})
+		}
+	}
+	for side := LowX; side <= HighY; side <<= 1 {
+		if ends&side != 0 && borne&side == 0 && p.Float&side == 0 {
+			c.Notes = append(c.Notes, Note{Kind: EdgeInAir, Side: side, Support: -1})
+		}
+	}
+	return c
+}
+
+// pair is two opposite sides.
+type pair struct{ low, high Side }
+
+// bearing is how a piece lies on one support.
+type bearing struct {
+	on        length.Length // how much of the piece lies on the face, across
+	lo, hi    length.Length // the stretch they share, along
+	at        Side          // the sides of the piece that lie on the face
+	sides     pair          // the sides that run along the support
+	cross     pair          // the sides that cross it
+	loIsSide  bool          // lo is the piece's own edge, not the support's end
+	hiIsSide  bool
+	near, far length.Length // from the centre line to sides.low and sides.high
+}
+
+func bearOn(p Piece, s Support) bearing {
+	b := bearing{sides: pair{LowX, HighX}, cross: pair{LowY, HighY}}
+	a0, a1, u0, u1 := p.X, p.X+p.W, p.Y, p.Y+p.H
+	if s.Axis == X {
+		b.sides, b.cross = b.cross, b.sides
+		a0, a1, u0, u1 = u0, u1, a0, a1
+	}
+	f0, f1 := s.At-s.Face/2, s.At+s.Face/2
+	b.on = min(a1, f1) - max(a0, f0)
+	b.lo, b.hi = max(u0, s.From), min(u1, s.To)
+	b.loIsSide, b.hiIsSide = u0 >= s.From, u1 <= s.To
+	b.near, b.far = s.At-a0, a1-s.At
+	if f0 <= a0 && a0 <= f1 {
+		b.at |= b.sides.low
+	}
+	if f0 <= a1 && a1 <= f1 {
+		b.at |= b.sides.high
+	}
+	return b
+}
+
+// row lays the screws of one support; false when the support lies within a
+// floating edge and takes none.
+func (b bearing) row(p Piece, r Rule) (Row, bool) {
+	float := max(r.Float, r.Edge)
+	if p.Float&b.sides.low != 0 && b.near < float || p.Float&b.sides.high != 0 && b.far < float {
+		return Row{}, false
+	}
+	lo, hi := b.lo+r.Edge, b.hi-r.Edge
+	floatLo := b.loIsSide && p.Float&b.cross.low != 0
+	floatHi := b.hiIsSide && p.Float&b.cross.high != 0
+	if floatLo {
+		lo = b.lo + float
+	}
+	if floatHi {
+		hi = b.hi - float
+	}
+	spacing := r.Spacing
+	if b.at != 0 && r.Perimeter > 0 {
+		spacing = min(spacing, r.Perimeter)
+	}
+	if lo > hi {
+		// Too short for two: one, as far from a floating edge as the other edge lets it be.
+		at := b.lo + (b.hi-b.lo)/2
+		if floatLo && !floatHi {
+			at = max(at, hi)
+		} else if floatHi && !floatLo {
+			at = min(at, lo)
+		}
+		return Row{First: at, Last: at, N: 1}, true
+	}
+	return Row{First: lo, Last: hi, N: along(hi-lo, spacing)}, true
+}

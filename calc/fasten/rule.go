@@ -1,0 +1,219 @@
+package fasten
+
+import "strapline/calc/length"
+
+// Code is the rule book the lead has chosen.
+type Code string
+
+const (
+	Strictest Code = "" // not chosen: the closer spacing, the wider edge, the deeper bite of the two
+	US        Code = "us"
+	Canada    Code = "canada"
+)
+
+// The sources that rules and notes carry.
+const (
+	srcIRC     = "IRC Table R702.3.5 (rows from memory)"
+	srcBiteIRC = "IRC R702.3.5.1"
+	srcNBC     = "NBC 9.29.5.9"
+	srcSpanNBC = "NBC Table 9.29.5.3"
+	srcBiteNBC = "NBC Table 9.29.5.5"
+	srcListing = "Gypsum Association, Using Gypsum Board, section III note 1"
+	srcNoCode  = "common practice, no source"
+)
+
+// The two nominal support spacings. Canadian text says 400 and 600 mm, US
+// text 16 and 24 in (406.4 and 609.6 mm); both mean the same framing, so the
+// larger of each pair is the limit, or 16 in framing would fail "400".
+const (
+	at16 = 16 * length.Inch
+	at24 = 24 * length.Inch
+)
+
+// Where is the place a board is fixed, as far as the codes ask.
+type Where struct {
+	Code   Code
+	Wall   bool          // else a ceiling
+	Board  length.Length // thickness
+	Across bool          // the long edges cross the supports
+	Bay    length.Length // widest distance between neighbouring centre lines
+	// Texture: a water-based texture goes on the ceiling.
+	Texture bool
+	// Rated is the fire rating in minutes, 0 for none.
+	Rated int
+	// Braced: a wall that braces the building (NBC 9.29.5.9).
+	Braced bool
+	// Garage: a garage ceiling under a room that is lived in.
+	Garage bool
+}
+
+// Rule is the spacing a piece is counted by. Perimeter, when above 0, is the
+// closer spacing on supports under the piece's own ends; Float how far screws
+// stay from a floating edge.
+type Rule struct {
+	Spacing, Perimeter, Edge, Float length.Length
+	Source                          string
+}
+
+// The edge distances: 3/8 in (IRC R702.3.6, National Gypsum Construction
+// Guide 12th ed. p.103), 10 mm (NBC 9.29.5.9).
+const (
+	edgeUS     = 6 * length.Sixteenth
+	edgeCanada = 10 * length.Millimetre
+)
+
+// floatBack is how far the first screw stays from a floating ceiling angle:
+// 7 in, from memory (application standards); settable in the Rule.
+const floatBack = 7 * length.Inch
+
+// RuleFor gives the greatest screw spacing for the place. When the framing is
+// too wide for the board or the board may not be used so, the rule is that of
+// the nearest row and a note says so.
+func RuleFor(w Where) (Rule, []Note) {
+	var notes []Note
+	if w.Rated > 0 || w.Garage {
+		notes = append(notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
+	}
+	us, n := usRule(w)
+	if w.Code == US {
+		return us, append(notes, n...)
+	}
+	ca, m := canadaRule(w)
+	if w.Code == Canada {
+		return ca, append(notes, m...)
+	}
+	strict := us
+	if ca.Spacing < us.Spacing {
+		strict = ca
+	}
+	strict.Edge = max(us.Edge, ca.Edge)
+	notes = append(notes, n...)
+	for _, note := range m {
+		if note.Kind != Unlisted || len(n) == 0 {
+			notes = append(notes, note)
+		}
+	}
+	return strict, notes
+}
+
+// usRow is a row of IRC Table R702.3.5, single layer on wood, screws without
+// adhesive. The rows are from memory, confidence middling.
+type usRow struct {
+	board   length.Length
+	wall    bool
+	along   bool // also with the long edges along the framing
+	bay     length.Length
+	spacing length.Length
+	texture bool // also under water-based texture (footnote d), then only across
+}
+
+const (
+	threeEighths = 6 * length.Sixteenth
+	half         = 8 * length.Sixteenth
+	fiveEighths  = 10 * length.Sixteenth
+	sixteen      = 16 * length.Inch
+	twelve       = 12 * length.Inch
+)
+
+// Rows of one board and surface stand with the narrower bay first.
+var usRows = []usRow{
+	{threeEighths, false, false, at16, twelve, false},
+	{threeEighths, true, true, at16, sixteen, true},
+	{half, false, true, at16, twelve, true},
+	{half, false, false, at24, twelve, false},
+	{half, true, true, at16, sixteen, true},
+	{half, true, true, at24, twelve, true},
+	{fiveEighths, false, true, at16, twelve, true},
+	{fiveEighths, false, false, at24, twelve, true},
+	{fiveEighths, true, true, at16, sixteen, true},
+	{fiveEighths, true, true, at24, twelve, true},
+}
+
+func usRule(w Where) (Rule, []Note) {
+	class, notes := classOf(w.Board)
+	r := Rule{Spacing: twelve, Edge: edgeUS, Float: floatBack, Source: srcIRC}
+	var widest length.Length
+	for _, row := range usRows {
+		texture := w.Texture && !w.Wall
+		if row.board != class || row.wall != w.Wall || !w.Across && (!row.along || texture) || texture && !row.texture {
+			continue
+		}
+		r.Spacing, widest = row.spacing, row.bay
+		if w.Bay <= row.bay {
+			break
+		}
+	}
+	notes = append(notes, spanNotes(widest, w.Bay, srcIRC)...)
+	if w.Garage && !w.Wall {
+		r.Spacing = 6 * length.Inch // 5/8 Type X, across, on supports 24 in or nearer
+	}
+	return r, notes
+}
+
+// spanNotes holds the widest bay the code allows (0: none) against the one there is.
+func spanNotes(widest, bay length.Length, source string) []Note {
+	switch {
+	case widest == 0:
+		return []Note{{Kind: NotAllowed, Support: -1, Source: source}}
+	case bay > widest:
+		return []Note{{Kind: BayTooWide, Support: -1, Got: bay, Limit: widest, Source: source}}
+	}
+	return nil
+}
+
+// caRow is a row of NBC Table 9.29.5.3: the widest bay, 0 where the table has
+// a dash.
+type caRow struct {
+	board                  length.Length
+	across                 bool
+	wall, ceiling, sprayed length.Length // sprayed: under water-based texture
+}
+
+var caRows = []caRow{
+	{threeEighths, false, 0, 0, 0},
+	{threeEighths, true, at16, at16, 0},
+	{half, false, at24, at16, 0},
+	{half, true, at24, at24, at16},
+	{fiveEighths, false, at24, at16, 0},
+	{fiveEighths, true, at24, at24, at24},
+}
+
+func canadaRule(w Where) (Rule, []Note) {
+	class, notes := classOf(w.Board)
+	// NBC 9.29.5.9: ceilings 300 mm; walls 400, or 300 on supports over 400
+	// apart and in walls that brace or are rated.
+	r := Rule{Spacing: 300 * length.Millimetre, Edge: edgeCanada, Float: floatBack, Source: srcNBC}
+	if w.Wall && w.Bay <= at16 && !w.Braced && w.Rated == 0 {
+		r.Spacing = 400 * length.Millimetre
+	}
+	for _, row := range caRows {
+		if row.board != class || row.across != w.Across {
+			continue
+		}
+		widest := row.ceiling
+		if w.Wall {
+			widest = row.wall
+		} else if w.Texture {
+			widest = row.sprayed
+		}
+		notes = append(notes, spanNotes(widest, w.Bay, srcSpanNBC)...)
+	}
+	return r, notes
+}
+
+// classOf finds the row a board belongs to: the thickest listed one that is
+// no thicker than it, give or take half a millimetre of make (EN 520 allows
+// that much; ASTM C1396 1/64 in, from memory).
+func classOf(board length.Length) (length.Length, []Note) {
+	const tolerance = length.Millimetre / 2
+	class := threeEighths
+	for _, c := range []length.Length{half, fiveEighths} {
+		if board >= c-tolerance {
+			class = c
+		}
+	}
+	if board < class-tolerance || board > class+tolerance {
+		return class, []Note{{Kind: Unlisted, Support: -1, Got: board}}
+	}
+	return class, nil
+}

@@ -1,0 +1,147 @@
+package fasten
+
+import (
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// Thread is the kind of screw.
+type Thread string
+
+const (
+	Coarse Thread = "coarse" // type W, into wood (ASTM C1002)
+	Fine   Thread = "fine"   // type S, into light steel (ASTM C1002)
+)
+
+// Screw is one screw at one support. Bite is what holds: the length in wood,
+// or what stands through the steel; the head's set is not counted, so a screw
+// driven no further than flush still holds. Need is what the rule wants.
+type Screw struct {
+	Length, Bite, Need length.Length
+	Thread             Thread
+	Source             string // of Length: a usual choice, or of Need
+	Notes              []Note
+}
+
+// Holds says whether the screw bites enough.
+func (s Screw) Holds() bool { return s.Bite >= s.Need }
+
+// steelSkin is allowed for the sheet a screw into steel must pass before any
+// of it counts as through: 20 gauge is about 0.036 in, 25 gauge 0.018 (from
+// memory), so 1/32 in stands for both.
+const steelSkin = 2 * length.SixtyFourth
+
+const eighth = length.Inch / 8
+
+// Stock lists the screw lengths usually sold for a thread, shortest first.
+// Common practice, no source.
+func Stock(t Thread) []length.Length {
+	s := []length.Length{9 * eighth, 10 * eighth, 13 * eighth, 16 * eighth, 20 * eighth, 24 * eighth}
+	if t == Fine {
+		s = slices.Insert(s, 0, length.Inch)
+	}
+	return s
+}
+
+// ScrewLength is the usual screw: 1-1/4 in for a 1/2 in board on wood, 1-5/8
+// for 5/8 (common practice, no source), else the shortest in stock that bites
+// enough; also where the usual one does not.
+func ScrewLength(w Where, s Support) Screw {
+	thread := threadFor(s)
+	if class, _ := classOf(w.Board); thread == Coarse && w.Board <= fiveEighths+length.Millimetre/2 {
+		usual := 10 * eighth
+		if class == fiveEighths {
+			usual = 13 * eighth
+		}
+		if screw := Check(usual, w, s); w.Board+screw.Need <= usual {
+			screw.Source = srcNoCode
+			return screw
+		}
+	}
+	var screw Screw
+	for _, l := range Stock(thread) {
+		screw = Check(l, w, s)
+		if reach(l, w, s) >= screw.Need {
+			return screw
+		}
+	}
+	screw.Notes = append(screw.Notes, Note{Kind: NoStockLength, Support: -1, Limit: screw.Need})
+	return screw
+}
+
+// Check holds a screw of the crew's choice against the rule.
+func Check(screw length.Length, w Where, s Support) Screw {
+	need, source := biteFor(w, s.Steel)
+	c := Screw{Length: screw, Need: need, Thread: threadFor(s), Source: source, Bite: max(reach(screw, w, s), 0)}
+	if w.Rated > 0 || w.Garage {
+		c.Notes = append(c.Notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
+	}
+	if !s.Steel && s.Thick > 0 {
+		c.Bite = min(c.Bite, s.Thick)
+		if !s.Measured {
+			c.Notes = append(c.Notes, Note{Kind: AssumedThick, Support: -1, Got: s.Thick})
+		}
+		if s.Thick < need {
+			c.Notes = append(c.Notes, Note{Kind: ThinSupport, Support: -1, Got: s.Thick, Limit: need, Source: source})
+		}
+	}
+	if !c.Holds() {
+		c.Notes = append(c.Notes, Note{Kind: ShortBite, Support: -1, Got: c.Bite, Limit: need, Source: source})
+	}
+	return c
+}
+
+func threadFor(s Support) Thread {
+	if s.Steel {
+		return Fine
+	}
+	return Coarse
+}
+
+// reach is how far a screw stands past the back of the board, or through the steel.
+func reach(screw length.Length, w Where, s Support) length.Length {
+	if s.Steel {
+		return screw - w.Board - steelSkin
+	}
+	return screw - w.Board
+}
+
+// biteNBC is NBC Table 9.29.5.5 for screws: least penetration into wood by
+// fire rating in minutes.
+var biteNBC = []struct {
+	minutes       int
+	wall, ceiling length.Length
+}{
+	{0, 15 * length.Millimetre, 15 * length.Millimetre},
+	{45, 20 * length.Millimetre, 30 * length.Millimetre},
+	{60, 20 * length.Millimetre, 45 * length.Millimetre},
+	{90, 20 * length.Millimetre, 60 * length.Millimetre},
+}
+
+// biteFor is the least bite: 5/8 in into wood, 3/8 in through steel (IRC
+// R702.3.5.1, ASTM C1002 s.8.5.2); NBC's by rating, the next row up for a
+// rating between two and the last for one beyond the table.
+func biteFor(w Where, steel bool) (length.Length, string) {
+	if steel {
+		return threeEighths, srcBiteIRC
+	}
+	us := fiveEighths
+	if w.Code == US {
+		return us, srcBiteIRC
+	}
+	row := biteNBC[len(biteNBC)-1]
+	for _, b := range slices.Backward(biteNBC) {
+		if w.Rated <= b.minutes {
+			row = b
+		}
+	}
+	ca := row.ceiling
+	if w.Wall {
+		ca = row.wall
+	}
+	if w.Code == Canada || ca > us {
+		return ca, srcBiteNBC
+	}
+	return us, srcBiteIRC
+}
