@@ -105,18 +105,18 @@ func ForPiece(p Piece, supports []Support, r Rule) Count {
 		return c
 	}
 	var borne Side
-	var ends Side // the sides that run along the supports
+	var under [2]int // supports under the piece, by axis
 	for i, s := range supports {
 		b := bearOn(p, s)
 		if b.on <= 0 || b.hi <= b.lo {
 			continue
 		}
-		ends |= b.sides.low | b.sides.high
+		under[s.Axis&1]++
+		borne |= b.at
 		if b.on <= r.Edge {
 			c.Notes = append(c.Notes, Note{Kind: NoHold, Support: i, Got: b.on, Limit: r.Edge})
 			continue
 		}
-		borne |= b.at
 		row, ok := b.row(p, r)
 		if !ok {
 			continue
@@ -132,8 +132,14 @@ func ForPiece(p Piece, supports []Support, r Rule) Count {
 			c.Notes = append(c.Notes, Note{Kind: NarrowStrip, Support: i, Got: b.hi - b.lo, Limit: 2 * r.Edge})
 		}
 	}
-	for side := LowX; side <= HighY; side <<= 1 {
-		if ends&side != 0 && borne&side == 0 && p.Float&side == 0 {
+	// Edges that cross the framing need no backing, ends that lie along it do
+	// (IBC 2021 2508.3); the plates of a wall are few, so its studs decide.
+	ends := []Side{LowX, HighX}
+	if under[X] > under[Y] {
+		ends = []Side{LowY, HighY}
+	}
+	for _, side := range ends {
+		if under != [2]int{} && (borne|p.Float)&side == 0 {
 			c.Notes = append(c.Notes, Note{Kind: EdgeInAir, Side: side, Support: -1})
 		}
 	}

@@ -1,0 +1,267 @@
+package fasten_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"strapline/calc/fasten"
+	"strapline/calc/length"
+)
+
+const (
+	mm = length.Millimetre
+	ft = length.Foot
+)
+
+func TestPerCrossing(t *testing.T) {
+	for _, tt := range []struct {
+		name                 string
+		width, edge, spacing length.Length
+		want                 int
+	}{
+		// Common practice, no source: both edges, the middle, half-way between.
+		{"48 in ceiling board", 48 * in, in * 3 / 8, 12 * in, 5},
+		// 10 mm and 300 mm (NBC 9.29.5.9): 1200 / 300 = 4 exactly.
+		{"1220 mm board", 1220 * mm, 10 * mm, 300 * mm, 5},
+		{"1221 mm board", 1221 * mm, 10 * mm, 300 * mm, 6},
+		{"48 in wall board at 16 (USG FAQ 1595)", 48 * in, in * 3 / 8, 16 * in, 4},
+		{"54 in board", 54 * in, in * 3 / 8, 12 * in, 6},
+		{"rip 25-3/4", in * 103 / 4, in * 3 / 8, 12 * in, 4},
+		{"rip that holds just two", 12*in + in*3/4, in * 3 / 8, 12 * in, 2},
+		{"both edges meet", in * 3 / 4, in * 3 / 8, 12 * in, 1},
+		{"narrower than two edges", in / 2, in * 3 / 8, 12 * in, 1},
+		{"nothing", 0, in * 3 / 8, 12 * in, 0},
+		{"no spacing", 48 * in, in * 3 / 8, 0, 0},
+		{"largest", 1<<63 - 1, 1<<63 - 1, 1, 1},
+	} {
+		if got := fasten.PerCrossing(tt.width, tt.edge, tt.spacing); got != tt.want {
+			t.Errorf("%s: got %d, want %d", tt.name, got, tt.want)
+		}
+	}
+}
+
+// No screws further apart than the spacing, and not one more than needed.
+func TestPerCrossingIsLeast(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		width := length.Length(rapid.Int64Range(1, int64(20*ft)).Draw(t, "width"))
+		edge := length.Length(rapid.Int64Range(0, int64(in)).Draw(t, "edge"))
+		spacing := length.Length(rapid.Int64Range(int64(in), int64(3*ft)).Draw(t, "spacing"))
+		n := length.Length(fasten.PerCrossing(width, edge, spacing))
+		span := width - 2*edge
+		if span <= 0 {
+			if n != 1 {
+				t.Fatalf("narrow strip takes %d", n)
+			}
+			return
+		}
+		if (n-1)*spacing < span || (n-2)*spacing >= span {
+			t.Fatalf("%d screws over %d at %d", n, span, spacing)
+		}
+	})
+}
+
+// straps run along y, the first at x = 0, 16 in apart.
+func straps(n int) []fasten.Support {
+	var s []fasten.Support
+	for i := range n {
+		s = append(s, fasten.Support{Axis: fasten.Y, At: length.Length(i) * 16 * in, To: 20 * ft, Face: in * 5 / 2, Thick: in * 3 / 4, Measured: true})
+	}
+	return s
+}
+
+func rule(t *testing.T, w fasten.Where) fasten.Rule {
+	t.Helper()
+	r, notes := fasten.RuleFor(w)
+	if len(notes) > 0 {
+		t.Fatalf("notes: %+v", notes)
+	}
+	return r
+}
+
+func TestForPiece(t *testing.T) {
+	ceiling := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	wall := rule(t, fasten.Where{Code: fasten.US, Wall: true, Board: in / 2, Across: true, Bay: 16 * in})
+	for _, tt := range []struct {
+		name  string
+		piece fasten.Piece
+		rule  fasten.Rule
+		want  int
+	}{
+		// A handbook's rule of thumb is 32 screws to a 4 x 8 (allmartz.com screw
+		// spacing); the published spacings bracket it.
+		{"4 x 8 ceiling: 7 straps x 5", fasten.Piece{W: 8 * ft, H: 4 * ft}, ceiling, 35},
+		{"4 x 8 wall: 7 studs x 4", fasten.Piece{W: 8 * ft, H: 4 * ft}, wall, 28},
+		// 144/16 + 1 = 10 straps x 5.
+		{"4 x 12 ceiling", fasten.Piece{W: 12 * ft, H: 4 * ft}, ceiling, 50},
+		// Cut 1/8 clear of the wall at both ends: the end straps still carry it.
+		{"4 x 12, wall ends cut clear", fasten.Piece{X: in / 8, W: 12*ft - in/4, H: 4 * ft}, ceiling, 50},
+		// 25-3/4: (25.75 - .75)/12 = 2.08, up to 3, so 4 a strap.
+		{"rip", fasten.Piece{W: 12 * ft, H: in * 103 / 4}, ceiling, 40},
+		// From butt at 48 to butt at 96: straps 48 64 80 96.
+		{"short piece between butts", fasten.Piece{X: 48 * in, W: 48 * in, H: 4 * ft}, ceiling, 20},
+	} {
+		c := fasten.ForPiece(tt.piece, straps(10), tt.rule)
+		if got := c.Screws(); got != tt.want || len(c.Notes) > 0 {
+			t.Errorf("%s: got %d %+v, want %d", tt.name, got, c.Notes, tt.want)
+		}
+	}
+}
+
+func TestButtIsCountedWithBothPieces(t *testing.T) {
+	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	// A row of 12 ft with a butt on the strap at 80 in: 6 + 5 rows instead of 10.
+	b := fasten.ForPieces([]fasten.Piece{{W: 80 * in, H: 4 * ft}, {X: 80 * in, W: 64 * in, H: 4 * ft}}, straps(10), r)
+	if b.Wood != 55 || b.Steel != 0 || len(b.Pieces) != 2 || b.Pieces[0].Screws() != 30 {
+		t.Errorf("got %+v", b)
+	}
+}
+
+func TestForPieceNotes(t *testing.T) {
+	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	stopped := straps(10)
+	stopped[4].To = 30 * in
+	steel := straps(10)
+	for i := range steel {
+		steel[i].Steel = true
+	}
+	plates := append(straps(10), fasten.Support{Axis: fasten.X, At: in * 3 / 4, To: 12 * ft, Face: in * 3 / 2})
+	for _, tt := range []struct {
+		name        string
+		piece       fasten.Piece
+		supports    []fasten.Support
+		wood, steel int
+		notes       []fasten.Note
+	}{
+		{"an end 3/8 past a strap's near face cannot hold a screw",
+			fasten.Piece{X: 0, W: 16*in - in*5/4 + in*3/8, H: 4 * ft}, straps(10), 5, 0,
+			[]fasten.Note{{Kind: fasten.NoHold, Support: 1, Got: in * 3 / 8, Limit: in * 3 / 8}}},
+		{"an end between straps", fasten.Piece{W: 40 * in, H: 4 * ft}, straps(10), 15, 0,
+			[]fasten.Note{{Kind: fasten.EdgeInAir, Side: fasten.HighX, Support: -1}}},
+		{"both ends between straps", fasten.Piece{X: 8 * in, W: 32 * in, H: 4 * ft}, straps(10), 10, 0,
+			[]fasten.Note{{Kind: fasten.EdgeInAir, Side: fasten.LowX, Support: -1}, {Kind: fasten.EdgeInAir, Side: fasten.HighX, Support: -1}}},
+		// On the fifth strap 30 in of the board: (30 - .75)/12 = 2.44, up to 3, so 4.
+		{"a strap that stops short", fasten.Piece{W: 12 * ft, H: 4 * ft}, stopped, 49, 0, nil},
+		{"steel takes the other screw", fasten.Piece{W: 12 * ft, H: 4 * ft}, steel, 0, 50, nil},
+		{"a strip narrower than two edges", fasten.Piece{W: 32 * in, H: in / 2}, straps(3), 3, 0, []fasten.Note{
+			{Kind: fasten.NarrowStrip, Support: 0, Got: in / 2, Limit: in * 3 / 4},
+			{Kind: fasten.NarrowStrip, Support: 1, Got: in / 2, Limit: in * 3 / 4},
+			{Kind: fasten.NarrowStrip, Support: 2, Got: in / 2, Limit: in * 3 / 4}}},
+		// The plate's row: (144 - .75)/12 = 11.94, up to 12, so 13 more; no word of the upper edge.
+		{"studs and a plate", fasten.Piece{W: 12 * ft, H: 4 * ft}, plates, 63, 0, nil},
+		{"nothing under it", fasten.Piece{X: 30 * ft, W: 4 * ft, H: 4 * ft}, straps(10), 0, 0, nil},
+		{"no piece", fasten.Piece{}, straps(10), 0, 0, nil},
+	} {
+		c := fasten.ForPiece(tt.piece, tt.supports, r)
+		if c.Wood != tt.wood || c.Steel != tt.steel {
+			t.Errorf("%s: got %d wood %d steel, want %d %d", tt.name, c.Wood, c.Steel, tt.wood, tt.steel)
+		}
+		if d := cmp.Diff(tt.notes, c.Notes); d != "" {
+			t.Errorf("%s: notes (-want +got)\n%s", tt.name, d)
+		}
+	}
+}
+
+func TestPerimeterAndFloatingEdges(t *testing.T) {
+	base := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	near := base
+	near.Perimeter = 7 * in
+	board := func(float fasten.Side) fasten.Piece { return fasten.Piece{W: 8 * ft, H: 4 * ft, Float: float} }
+	for _, tt := range []struct {
+		name  string
+		piece fasten.Piece
+		rule  fasten.Rule
+		want  int
+	}{
+		// 47.25/7 = 6.75, up to 7, so 8 at each end: 5 x 5 + 2 x 8. Seven at the edge
+		// and twelve in the field is one builder's rule (habitatmetrodenver.org).
+		{"closer at the ends", board(0), near, 41},
+		{"end row floats", board(fasten.LowX), base, 30},
+		// First screw 7 in from the floating long edge: 48 - 7 - 3/8 = 40.625/12, up to 4, so 5.
+		{"long edge floats", board(fasten.LowY), base, 35},
+		// Both: 48 - 14 = 34/12, up to 3, so 4 on 7 straps.
+		{"both long edges float", board(fasten.LowY | fasten.HighY), base, 28},
+		{"a 6 in rip at a floating edge keeps one screw a strap", fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.LowY}, base, 7},
+	} {
+		c := fasten.ForPiece(tt.piece, straps(7), tt.rule)
+		if c.Screws() != tt.want || len(c.Notes) > 0 {
+			t.Errorf("%s: got %d %+v, want %d", tt.name, c.Screws(), c.Notes, tt.want)
+		}
+	}
+	// The rip's one screw stands by the fixed edge.
+	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.LowY}, straps(1), base)
+	if c.Rows[0].First != in*45/8 {
+		t.Errorf("first screw at %d", c.Rows[0].First)
+	}
+}
+
+// Every screw lies inside its piece and on its support, keeps the edge
+// distance and no gap is wider than the spacing.
+func TestRowsKeepTheRule(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		step := func(lo, hi int, name string) length.Length {
+			return length.Length(rapid.IntRange(lo, hi).Draw(t, name)) * length.Sixteenth
+		}
+		p := fasten.Piece{X: step(0, 800, "x"), Y: step(0, 800, "y"), W: step(16, 3000, "w"), H: step(16, 900, "h")}
+		var supports []fasten.Support
+		for range rapid.IntRange(0, 12).Draw(t, "supports") {
+			from := step(0, 2000, "from")
+			supports = append(supports, fasten.Support{
+				Axis: fasten.Axis(rapid.IntRange(0, 1).Draw(t, "axis")), At: step(0, 3000, "at"),
+				From: from, To: from + step(1, 3000, "long"), Face: step(16, 60, "face"),
+			})
+		}
+		r := fasten.Rule{Spacing: 12 * in, Edge: in * 3 / 8}
+		c := fasten.ForPiece(p, supports, r)
+		sum := 0
+		for _, row := range c.Rows {
+			s := supports[row.Support]
+			sum += row.N
+			lo, hi, a0, a1 := p.Y, p.Y+p.H, p.X, p.X+p.W
+			if s.Axis == fasten.X {
+				lo, hi, a0, a1 = a0, a1, lo, hi
+			}
+			if row.First < max(lo, s.From) || row.Last > min(hi, s.To) || row.First > row.Last {
+				t.Fatalf("row %+v off %+v %+v", row, p, s)
+			}
+			if row.N > 1 && (row.First < lo+r.Edge || row.Last > hi-r.Edge || row.Last-row.First > length.Length(row.N-1)*r.Spacing) {
+				t.Fatalf("row %+v breaks %+v on %+v %+v", row, r, p, s)
+			}
+			if s.At+s.Face/2 <= a0 || s.At-s.Face/2 >= a1 {
+				t.Fatalf("row %+v under no board", row)
+			}
+		}
+		if sum != c.Screws() {
+			t.Fatalf("%d in rows, %d in all", sum, c.Screws())
+		}
+	})
+}
+
+func TestTacks(t *testing.T) {
+	for board, want := range map[length.Length]int{
+		12 * ft: 12, 8 * ft: 8, // common practice, no source
+		11 * ft: 12, 11*ft + in: 12, 20 * in: 2, 0: 0, -ft: 0,
+	} {
+		total, edge := fasten.Tacks(board)
+		if total != want || 2*edge != total {
+			t.Errorf("Tacks(%d) = %d, %d an edge, want %d", board, total, edge, want)
+		}
+	}
+}
+
+func TestBoxes(t *testing.T) {
+	for _, tt := range []struct{ screws, holds, spare, want int }{
+		{190, 250, 0, 1},
+		{1000, 1000, 0, 1},
+		{1001, 1000, 0, 2},
+		{1000, 1000, 5, 2},
+		{950, 1000, 5, 1}, // 997.5
+		{0, 1000, 5, 0},
+		{500, 0, 5, 0},
+	} {
+		if got := (fasten.Box{Holds: tt.holds, Spare: tt.spare}).Boxes(tt.screws); got != tt.want {
+			t.Errorf("%+v: got %d", tt, got)
+		}
+	}
+}
