@@ -1,0 +1,40 @@
+// Package store keeps the log of one job in one file. It knows nothing of what
+// the entries mean: their bodies are JSON it does not read.
+//
+// # The file
+//
+// A job is one bbolt file with six buckets:
+//
+//	about     "format": the file's version; "totals": last seq and the count of each bucket
+//	log       seq, 8 bytes big-endian -> [Record]
+//	receipts  message id -> [Receipt]
+//	pending   key -> JSON, an open question
+//	outbox    key -> JSON, a reply still to be sent
+//	marks     key -> JSON, a small named value of a door
+//
+// Every value is laid out as
+//
+//	4 bytes  CRC-32C (Castagnoli), big-endian, over bucket name, key and all that follows
+//	1 byte   version of this layout
+//	rest     JSON
+//
+// bbolt has a checksum on its two head pages only. The sum in each value, the
+// totals, and a walk over every page that [Open] does before bbolt maps the
+// file, find a flipped bit in anything that is in use: such a file is refused
+// whole, with an error, and is not written to. Bits in unused space are not
+// looked at.
+//
+// # What survives
+//
+// [Log.Commit] is one bbolt transaction. When it has returned nil, bbolt has
+// written the pages, called fdatasync, written the new head page and called
+// fdatasync again. A process that dies at any moment leaves the state before or
+// after the batch. A power cut leaves the same as far as the system and the
+// disk do what fdatasync asks of them; store adds no promise of its own.
+// The folder is synced when a job is made, so that its name survives too.
+//
+// # Use
+//
+// A Log may be used from several goroutines; commits run one after another. Only
+// one process, and one Log in it, has a job open at a time.
+package store

@@ -1,0 +1,170 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"unicode/utf8"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// Create makes an empty job at path, which must not exist, and opens it. A
+// missing folder is made, for its owner only.
+func Create(path string) (*Log, error) {
+	dir := filepath.Dir(path)
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		if err := os.MkdirAll(dir, 0o700); err != nil {
+			return nil, classify(path, err)
+		}
+		if err := syncDir(filepath.Dir(dir)); err != nil {
+			return nil, classify(path, err)
+		}
+	}
+	if err := newFile(path, makeJob); err != nil {
+		return nil, err
+	}
+	return Open(path)
+}
+
+// makeJob writes an empty job into the empty file at path.
+func makeJob(path string) error {
+	return guard(func() error {
+		db, err := bolt.Open(path, 0o600, nil)
+		if err != nil {
+			return err
+		}
+		defer db.Close()
+		return db.Update(func(tx *bolt.Tx) error {
+			for _, name := range buckets {
+				if _, err := tx.CreateBucket([]byte(name)); err != nil {
+					return err
+				}
+			}
+			about := tx.Bucket([]byte(aboutBucket))
+			if err := put(about, aboutBucket, formatKey, fileFormat); err != nil {
+				return err
+			}
+			return put(about, aboutBucket, totalsKey, totals{})
+		})
+	})
+}
+
+// BackupTo writes the job as it is now to w, as a file that Open reads. Commits go
+// on meanwhile, but one that has to enlarge the file waits: w should be as quick
+// as a local file.
+func (l *Log) BackupTo(w io.Writer) error {
+	return l.view(func(tx *bolt.Tx) error {
+		_, err := tx.WriteTo(w)
+		return err
+	})
+}
+
+// Backup copies the job as it is now to dst, which must not exist.
+func (l *Log) Backup(dst string) error {
+	return newFile(dst, func(tmp string) error {
+		f, err := os.OpenFile(tmp, os.O_WRONLY, 0)
+		if err != nil {
+			return err
+		}
+		defer f.Close()
+		return l.BackupTo(f)
+	})
+}
+
+// Backup copies the job at src, which nobody has open, to dst, which must not exist.
+func Backup(src, dst string) error {
+	l, err := open(src, true)
+	if err != nil {
+		return err
+	}
+	return errors.Join(l.Backup(dst), l.Close())
+}
+
+// newFile makes the file at path, which must not exist, whole or not at all: fill
+// writes it under another name in the same folder, then it is synced, named, and
+// the folder is synced.
+func newFile(path string, fill func(tmp string) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return fmt.Errorf("%s: %w", path, fs.ErrExist)
+	}
+	dir, name := filepath.Split(path)
+	f, err := os.CreateTemp(filepath.Clean(dir), "."+name+".part*")
+	if err != nil {
+		return classify(path, err)
+	}
+	tmp := f.Name()
+	defer os.Remove(tmp)
+	defer f.Close()
+	if err := fill(tmp); err != nil {
+		return classify(path, err)
+	}
+	if err := f.Sync(); err != nil {
+		return classify(path, err)
+	}
+	if err := publish(tmp, path); err != nil {
+		return classify(path, err)
+	}
+	return classify(path, syncDir(filepath.Dir(path)))
+}
+
+// publish gives the file at tmp the name path, and never replaces another file.
+func publish(tmp, path string) error {
+	err := os.Link(tmp, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	// A file system without hard links.
+	if _, err := os.Lstat(path); err == nil {
+		return fs.ErrExist
+	}
+	return os.Rename(tmp, path)
+}
+
+// syncDir makes the names in a folder durable.
+func syncDir(dir string) error {
+	if runtime.GOOS == "windows" {
+		return nil // it has no such call for folders
+	}
+	d, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	return d.Sync()
+}
+
+// lockedFile opens an existing job's file and locks it, shared if readOnly.
+func lockedFile(path string, readOnly bool) (*os.File, error) {
+	flag := os.O_RDWR
+	if readOnly {
+		flag = os.O_RDONLY
+	}
+	f, err := os.OpenFile(path, flag, 0)
+	if err != nil {
+		return nil, classify(path, err)
+	}
+	if err := lock(f, !readOnly); err != nil {
+		f.Close()
+		return nil, classify(path, err)
+	}
+	return f, nil
+}
+
+// validText refuses what JSON could not give back as it was: text that is not
+// UTF-8. The first string is a key or a name and must not be empty.
+func validText(name string, rest ...string) error {
+	if name == "" {
+		return errors.New("a name is empty")
+	}
+	for _, s := range append(rest, name) {
+		if !utf8.ValidString(s) {
+			return errors.New("text is not valid UTF-8")
+		}
+	}
+	return nil
+}

@@ -1,0 +1,124 @@
+package store
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+)
+
+// survey is what a walk through a whole file found.
+type survey struct {
+	totals  // as written
+	counted totals
+	faults  []error
+	more    int // faults not listed
+}
+
+// examine reads every value of the file, checks its sum and its place, and passes
+// its JSON on to each, which may be nil. The JSON is valid during the call only.
+func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byte) error) *survey {
+	s := &survey{}
+	w := &walker{r: r, size: size}
+	w.visit = func(bucket string, key, value []byte) {
+		s.count(w, bucket, key)
+		text, err := payload(bucket, key, value)
+		if err == nil && bucket == aboutBucket {
+			err = s.about(key, value)
+		}
+		if err == nil && each != nil {
+			err = each(bucket, key, text)
+		}
+		if err != nil {
+			w.fault(err)
+		}
+	}
+	w.run()
+	if w.found != nil {
+		if !slices.Equal(w.found, buckets) {
+			w.damage("it has the parts %q, not %q", w.found, buckets)
+		} else if s.counted != s.totals {
+			w.damage("it holds %v, not %v", s.counted, s.totals)
+		}
+	}
+	s.faults, s.more = w.faults, w.more
+	return s
+}
+
+// count counts a value, and checks that the log has no gap.
+func (s *survey) count(w *walker, bucket string, key []byte) {
+	switch bucket {
+	case logBucket:
+		if len(key) != 8 {
+			w.damage("%s has no number", describe(bucket, key))
+			return
+		}
+		seq, want := binary.BigEndian.Uint64(key), s.counted.Last+1
+		switch {
+		case seq == want+1:
+			w.damage("entry %d is missing", want)
+		case seq != want:
+			w.damage("entries %d to %d are missing", want, seq-1)
+		}
+		s.counted.Last = seq
+	case receiptsBucket:
+		s.counted.Receipts++
+	case pendingBucket:
+		s.counted.Pending++
+	case outboxBucket:
+		s.counted.Outbox++
+	case marksBucket:
+		s.counted.Marks++
+	}
+}
+
+func (s *survey) about(key, value []byte) error {
+	switch string(key) {
+	case string(formatKey):
+		var format int
+		if err := decode(aboutBucket, key, value, &format); err != nil {
+			return err
+		}
+		if format != fileFormat {
+			return fmt.Errorf("%w: it has format %d, this program knows %d", ErrNewer, format, fileFormat)
+		}
+		return nil
+	case string(totalsKey):
+		return decode(aboutBucket, key, value, &s.totals)
+	}
+	return fmt.Errorf("%w: %s is unknown", ErrDamaged, describe(aboutBucket, key))
+}
+
+func (t totals) String() string {
+	return fmt.Sprintf("%d entries, %d receipts, %d open questions, %d outbox rows, %d marks",
+		t.Last, t.Receipts, t.Pending, t.Outbox, t.Marks)
+}
+
+// err is the fault that matters most: a newer file looks damaged to us, and a
+// cut-off one has other faults as well.
+func (s *survey) err() error {
+	for _, kind := range []error{ErrNewer, ErrCutOff} {
+		if i := slices.IndexFunc(s.faults, func(err error) bool { return errors.Is(err, kind) }); i >= 0 {
+			return s.faults[i]
+		}
+	}
+	if len(s.faults) == 0 {
+		return nil
+	}
+	return s.faults[0]
+}
+
+// verify refuses a file that is not in order, and returns what it holds.
+func verify(f *os.File) (totals, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return totals{}, err
+	}
+	if !info.Mode().IsRegular() {
+		return totals{}, fmt.Errorf("%w: it is not a plain file", ErrDamaged)
+	}
+	s := examine(f, info.Size(), nil)
+	return s.totals, s.err()
+}
