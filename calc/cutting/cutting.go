@@ -1,0 +1,166 @@
+// Package cutting cuts pieces out of stock boards for the least cost: the
+// cutting-stock problem in one dimension, with several stock lengths, counted
+// or not, and boards that may be ripped.
+//
+// A board is used whole (one strip, its full width) or ripped into two strips,
+// no more: each has one factory edge. A strip is snapped across into pieces one
+// after the other; gypsum board is scored and snapped, so no saw kerf is taken off. A
+// piece may come out of a wider strip.
+//
+// The relaxation is solved by column generation (Gilmore and Gomory, "A linear
+// programming approach to the cutting-stock problem", Operations Research 9,
+// 1961); the whole boards are then found, and the rest proven away, by a depth-first
+// search over the boards whose pieces are worth nearly what the board costs.
+package cutting
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// Item is a size of piece and how many are wanted.
+type Item struct {
+	Length length.Length // above 0
+	Width  length.Length // 0 in an instance where width plays no part
+	Count  int           // 0 or more
+}
+
+// Stock is a size of board.
+type Stock struct {
+	Length length.Length // above 0
+	Width  length.Length // 0 in an instance where width plays no part
+	Count  int           // boards there are; Unlimited when more can be had
+	Cost   int64         // above 0: what is kept least, in any whole unit (area, usually)
+}
+
+// Unlimited is the Count of a stock size that does not run out.
+const Unlimited = -1
+
+// Problem is what to cut out of what. Lengths of any unit do, as long as their greatest
+// common measure goes no more than 1<<16 times into the longest board.
+type Problem struct {
+	Items []Item
+	Stock []Stock
+	Steps int64 // work allowed, in elementary steps (about 1 ns each); 0 = DefaultSteps
+}
+
+// DefaultSteps lets a problem of a room's size be proven and ends a hopeless search.
+const DefaultSteps = 200_000_000
+
+// Strip is one strip of a board.
+type Strip struct {
+	Width  length.Length
+	Pieces []int         // indexes of Problem.Items, longest first
+	Left   length.Length // what is over at its end
+}
+
+// Board is one stock board and the one or two strips it is used as.
+type Board struct {
+	Stock  int // index of Problem.Stock
+	Strips []Strip
+}
+
+// Plan is an answer.
+type Plan struct {
+	Boards []Board
+	Cost   int64 // of all boards
+	Bound  int64 // proven: no plan costs less
+}
+
+// Proven says that no plan is better.
+func (p Plan) Proven() bool { return p.Cost == p.Bound }
+
+// ErrShort says that the counted stock does not hold the pieces, or was not
+// found to in the steps allowed.
+var ErrShort = errors.New("not enough boards for the pieces")
+
+// SizeError names a piece that is longer or wider than every board.
+type SizeError struct{ Item Item }
+
+func (e *SizeError) Error() string {
+	return fmt.Sprintf("a piece of %d nm x %d nm is larger than every board", e.Item.Length, e.Item.Width)
+}
+
+// Solve returns the cheapest plan it finds and what is proven of it.
+func Solve(p Problem) (Plan, error) {
+	t, err := newTable(p)
+	if err != nil {
+		return Plan{}, err
+	}
+	want := make([]int, len(p.Items))
+	total := 0
+	for i, it := range p.Items {
+		want[i] = it.Count
+		total += it.Count
+	}
+	if total == 0 {
+		return Plan{}, nil
+	}
+	best := t.greedy(want)
+	r := t.relax(func([]float64) []int { return want }, nil)
+	bound := t.roundUp(r.Bound)
+	if best == nil || cost(best) > bound {
+		if s := t.search(want, r, best); s != nil {
+			best = s.boards
+			bound = max(bound, s.bound)
+		}
+	}
+	if best == nil {
+		return Plan{}, ErrShort
+	}
+	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound}, nil
+}
+
+// made is a board cut into the pieces of two strips; the second is empty when
+// the board is used whole.
+type made struct {
+	stock  int
+	cost   int64
+	width  [2]int // classes of width, widest first; -1 = none
+	pieces [2][]int
+}
+
+func cost(bs []made) (c int64) {
+	for _, b := range bs {
+		c += b.cost
+	}
+	return c
+}
+
+func (t *table) plan(bs []made) []Board {
+	out := make([]Board, len(bs))
+	for i, b := range bs {
+		st := t.p.Stock[b.stock]
+		out[i].Stock = b.stock
+		for k, w := range b.width {
+			if w < 0 || len(b.pieces[k]) == 0 {
+				continue
+			}
+			s := Strip{Width: t.widths[w], Pieces: slices.Clone(b.pieces[k]), Left: st.Length}
+			slices.SortStableFunc(s.Pieces, func(a, c int) int {
+				return cmp.Compare(t.p.Items[c].Length, t.p.Items[a].Length)
+			})
+			for _, j := range s.Pieces {
+				s.Left -= t.p.Items[j].Length
+			}
+			out[i].Strips = append(out[i].Strips, s)
+		}
+		if len(out[i].Strips) == 1 && out[i].Strips[0].Width*2 > st.Width {
+			out[i].Strips[0].Width = st.Width
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Board) int {
+		return cmp.Or(cmp.Compare(a.Stock, b.Stock), slices.Compare(a.Strips[0].Pieces, b.Strips[0].Pieces))
+	})
+	return out
+}
+
+// roundUp is the least cost that whole boards can come to and that is not under b.
+func (t *table) roundUp(b float64) int64 {
+	return int64(math.Ceil(b/float64(t.unit)-1e-6)) * t.unit
+}
