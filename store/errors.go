@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -32,33 +33,37 @@ var (
 	ErrDuplicate = errors.New("this message id was answered before")
 )
 
-// classify wraps err with the sentinel that fits it, and the path.
-// bbolt passes some system errors on as text only, so the text is looked at too.
+// classify wraps err with the path and the sentinel that fits it. bbolt passes
+// some system errors on as text only, so the text is looked at too.
 func classify(path string, err error) error {
-	is := func(errnos ...syscall.Errno) bool {
-		for _, no := range errnos {
-			if errors.Is(err, no) || strings.HasSuffix(err.Error(), ": "+no.Error()) {
-				return true
-			}
-		}
-		return false
-	}
-	var kind error
-	switch {
-	case err == nil:
+	if err == nil {
 		return nil
-	case is(syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG):
-		kind = ErrFull
-	case is(syscall.EROFS), errors.Is(err, fs.ErrPermission):
-		kind = ErrReadOnly
-	case errors.Is(err, berrors.ErrTimeout):
-		kind = ErrInUse
-	case errors.Is(err, berrors.ErrDatabaseNotOpen):
-		kind = os.ErrClosed
-	default:
-		return fmt.Errorf("%s: %w", path, err)
 	}
-	return fmt.Errorf("%s: %w (%w)", path, kind, err)
+	is := func(errnos ...syscall.Errno) bool {
+		return slices.ContainsFunc(errnos, func(no syscall.Errno) bool {
+			return errors.Is(err, no) || strings.HasSuffix(err.Error(), ": "+no.Error())
+		})
+	}
+	cause := err
+	if p, ok := err.(*fs.PathError); ok {
+		cause = p.Err // the path is said in front
+	}
+	for _, kind := range []error{fs.ErrExist, fs.ErrNotExist} {
+		if errors.Is(err, kind) {
+			return fmt.Errorf("%s: %w", path, kind)
+		}
+	}
+	switch {
+	case is(syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG):
+		return fmt.Errorf("%s: %w (%w)", path, ErrFull, cause)
+	case is(syscall.EROFS), errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: %w (%w)", path, ErrReadOnly, cause)
+	case errors.Is(err, berrors.ErrTimeout):
+		return fmt.Errorf("%s: %w", path, ErrInUse)
+	case errors.Is(err, berrors.ErrDatabaseNotOpen):
+		return fmt.Errorf("%s: %w", path, os.ErrClosed)
+	}
+	return fmt.Errorf("%s: %w", path, cause)
 }
 
 // guard runs fn, which calls into bbolt, and turns a panic or a fault on a mapped
@@ -76,11 +81,9 @@ func guard(fn func() error) (err error) {
 
 // view runs fn in a read transaction.
 func (l *Log) view(fn func(*bolt.Tx) error) error {
-	if err := l.usable(); err != nil {
-		return err
+	err := l.usable()
+	if err == nil {
+		err = guard(func() error { return l.db.View(fn) })
 	}
-	return l.wrap(guard(func() error { return l.db.View(fn) }))
+	return classify(l.path, err)
 }
-
-// wrap names the file in an error that does not name it yet.
-func (l *Log) wrap(err error) error { return classify(l.path, err) }

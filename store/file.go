@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -16,19 +17,33 @@ import (
 // Create makes an empty job at path, which must not exist, and opens it. A
 // missing folder is made, for its owner only.
 func Create(path string) (*Log, error) {
-	dir := filepath.Dir(path)
-	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		if err := os.MkdirAll(dir, 0o700); err != nil {
-			return nil, classify(path, err)
-		}
-		if err := syncDir(filepath.Dir(dir)); err != nil {
-			return nil, classify(path, err)
-		}
+	if err := makeDir(filepath.Dir(path)); err != nil {
+		return nil, classify(path, err)
 	}
 	if err := newFile(path, makeJob); err != nil {
 		return nil, err
 	}
 	return Open(path)
+}
+
+// makeDir makes a folder with those above it, and makes their names durable.
+func makeDir(dir string) error {
+	var grown []string // the folders that get a new name
+	for d := dir; ; d = filepath.Dir(d) {
+		if _, err := os.Stat(d); !errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		grown = append(grown, filepath.Dir(d))
+	}
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return err
+	}
+	for _, d := range grown {
+		if err := syncDir(d); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // makeJob writes an empty job into the empty file at path.
@@ -58,9 +73,18 @@ func makeJob(path string) error {
 // on meanwhile, but one that has to enlarge the file waits: w should be as quick
 // as a local file.
 func (l *Log) BackupTo(w io.Writer) error {
-	return l.view(func(tx *bolt.Tx) error {
-		_, err := tx.WriteTo(w)
+	return classify(l.path, l.backupTo(w))
+}
+
+func (l *Log) backupTo(w io.Writer) error {
+	if err := l.usable(); err != nil {
 		return err
+	}
+	return guard(func() error {
+		return l.db.View(func(tx *bolt.Tx) error {
+			_, err := tx.WriteTo(w)
+			return err
+		})
 	})
 }
 
@@ -71,8 +95,7 @@ func (l *Log) Backup(dst string) error {
 		if err != nil {
 			return err
 		}
-		defer f.Close()
-		return l.BackupTo(f)
+		return cmp.Or(l.backupTo(f), f.Close())
 	})
 }
 
@@ -82,7 +105,7 @@ func Backup(src, dst string) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(l.Backup(dst), l.Close())
+	return cmp.Or(l.Backup(dst), l.Close())
 }
 
 // newFile makes the file at path, which must not exist, whole or not at all: fill
@@ -99,17 +122,16 @@ func newFile(path string, fill func(tmp string) error) error {
 	}
 	tmp := f.Name()
 	defer os.Remove(tmp)
-	defer f.Close()
-	if err := fill(tmp); err != nil {
-		return classify(path, err)
+	if err = fill(tmp); err == nil {
+		err = f.Sync()
 	}
-	if err := f.Sync(); err != nil {
-		return classify(path, err)
+	if err = cmp.Or(err, f.Close()); err == nil {
+		err = publish(tmp, path)
 	}
-	if err := publish(tmp, path); err != nil {
-		return classify(path, err)
+	if err == nil {
+		err = syncDir(filepath.Dir(path))
 	}
-	return classify(path, syncDir(filepath.Dir(path)))
+	return classify(path, err)
 }
 
 // publish gives the file at tmp the name path, and never replaces another file.
@@ -145,6 +167,9 @@ func lockedFile(path string, readOnly bool) (*os.File, error) {
 		flag = os.O_RDONLY
 	}
 	f, err := os.OpenFile(path, flag, 0)
+	if readOnly && errors.Is(err, fs.ErrPermission) {
+		return nil, err // nothing was to be written
+	}
 	if err != nil {
 		return nil, classify(path, err)
 	}

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+	berrors "go.etcd.io/bbolt/errors"
 )
 
 // Record is one entry of a job's log. Its strings must be valid UTF-8.
@@ -55,30 +56,34 @@ type Log struct {
 	mu     sync.Mutex // one Commit at a time
 	totals totals     // guarded by mu
 	last   atomic.Uint64
-	failed atomic.Pointer[error] // the commit that made the log unusable
+	failed atomic.Pointer[error] // what made the log unusable
 }
 
 // Open opens the job at path for reading and writing. It reads the whole file
 // once and refuses it if anything in it is damaged.
 func Open(path string) (*Log, error) { return open(path, false) }
 
-func open(path string, readOnly bool) (_ *Log, err error) {
+func open(path string, readOnly bool) (*Log, error) {
 	f, err := lockedFile(path, readOnly)
 	if err != nil {
 		return nil, err
 	}
 	l := &Log{path: path, file: f}
-	defer func() {
-		if err != nil {
-			f.Close()
-		}
-	}()
-	if l.totals, err = verify(f); err != nil {
-		return nil, l.wrap(err)
+	if l.totals, err = verify(f); err == nil {
+		l.db, err = mapFile(f, readOnly)
+	}
+	if err != nil {
+		f.Close()
+		return nil, classify(path, err)
 	}
 	l.last.Store(l.totals.Last)
+	return l, nil
+}
+
+// mapFile hands a locked and verified file over to bbolt.
+func mapFile(f *os.File, readOnly bool) (db *bolt.DB, err error) {
 	err = guard(func() (err error) {
-		l.db, err = bolt.Open(path, 0o600, &bolt.Options{
+		db, err = bolt.Open(f.Name(), 0o600, &bolt.Options{
 			OpenFile:     func(string, int, os.FileMode) (*os.File, error) { return f, nil },
 			ReadOnly:     readOnly,
 			Timeout:      time.Second,
@@ -86,10 +91,7 @@ func open(path string, readOnly bool) (_ *Log, err error) {
 		})
 		return err
 	})
-	if err != nil {
-		return nil, l.wrap(err)
-	}
-	return l, nil
+	return db, err
 }
 
 // Path returns the path that the log was opened with.
@@ -107,7 +109,7 @@ func (l *Log) Close() error {
 		// without it.
 		return l.file.Close()
 	}
-	return l.wrap(l.db.Close())
+	return classify(l.path, l.db.Close())
 }
 
 // usable returns why the log cannot be used any more.
@@ -126,10 +128,12 @@ func (l *Log) usable() error {
 // everything but Close: open it again and look there what it holds. A full disk
 // leaves nothing of the batch. If the disk failed in the very last step, the
 // batch may be there as a whole.
-func (l *Log) Commit(b Batch) error {
+func (l *Log) Commit(b Batch) error { return classify(l.path, l.commit(&b)) }
+
+func (l *Log) commit(b *Batch) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if err := l.usable(); err != nil {
+	if err := l.usable(); err != nil || b.empty() {
 		return err
 	}
 	next := l.totals
@@ -144,15 +148,14 @@ func (l *Log) Commit(b Batch) error {
 	case err == nil:
 		l.totals = next
 		l.last.Store(next.Last)
-		return nil
-	case refused != nil:
-		return l.wrap(refused)
-	case errors.Is(err, os.ErrClosed):
-		return err
+	case refused == nil && !errors.Is(err, berrors.ErrDatabaseNotOpen):
+		l.failed.Store(&err)
 	}
-	err = l.wrap(err)
-	l.failed.Store(&err)
 	return err
+}
+
+func (b *Batch) empty() bool {
+	return len(b.Records)+len(b.Receipts)+len(b.Pending)+len(b.Outbox)+len(b.Marks) == 0
 }
 
 // put writes the batch into tx and counts it into t.

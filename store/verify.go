@@ -112,13 +112,21 @@ func (s *survey) err() error {
 
 // verify refuses a file that is not in order, and returns what it holds.
 func verify(f *os.File) (totals, error) {
-	info, err := f.Stat()
+	size, err := plainSize(f)
 	if err != nil {
 		return totals{}, err
 	}
-	if !info.Mode().IsRegular() {
-		return totals{}, fmt.Errorf("%w: it is not a plain file", ErrDamaged)
-	}
-	s := examine(f, info.Size(), nil)
+	s := examine(f, size, nil)
 	return s.totals, s.err()
+}
+
+func plainSize(f *os.File) (int64, error) {
+	info, err := f.Stat()
+	if err == nil && !info.Mode().IsRegular() {
+		err = fmt.Errorf("%w: it is not a plain file", ErrDamaged)
+	}
+	if err != nil {
+		return 0, err
+	}
+	return info.Size(), nil
 }

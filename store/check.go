@@ -1,0 +1,139 @@
+package store
+
+import (
+	"encoding/binary"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// Report is what Check found in a file.
+type Report struct {
+	LastSeq                          uint64 // of the last entry that can be reached
+	Receipts, Pending, Outbox, Marks uint64
+	Faults                           []string // in plain words; none in a sound file
+}
+
+// Check reads all of the job at path, which nobody has open for writing. An error
+// says that it could not look; what it found wrong stands in the report.
+func Check(path string) (Report, error) {
+	f, err := lockedFile(path, true)
+	if err != nil {
+		return Report{}, err
+	}
+	defer f.Close()
+	size, err := plainSize(f)
+	if err != nil {
+		return Report{}, classify(path, err)
+	}
+	var x crossCheck
+	s := examine(f, size, x.add)
+	faults := s.faults
+	if len(faults) == 0 {
+		faults = x.faults()
+	}
+	if len(faults) == 0 {
+		// bbolt's own check ends the process on a page that points outside the
+		// file; the walk has found none.
+		db, err := mapFile(f, true)
+		if err != nil {
+			return Report{}, classify(path, err)
+		}
+		defer db.Close()
+		faults = boltFaults(db)
+	}
+	c := s.counted
+	r := Report{LastSeq: c.Last, Receipts: c.Receipts, Pending: c.Pending, Outbox: c.Outbox, Marks: c.Marks}
+	for _, fault := range faults {
+		r.Faults = append(r.Faults, strings.TrimPrefix(fault.Error(), ErrDamaged.Error()+": "))
+	}
+	if s.more > 0 {
+		r.Faults = append(r.Faults, fmt.Sprintf("and %d more", s.more))
+	}
+	return r, nil
+}
+
+func boltFaults(db *bolt.DB) (faults []error) {
+	err := guard(func() error {
+		return db.View(func(tx *bolt.Tx) error {
+			for err := range tx.Check() {
+				faults = append(faults, err)
+			}
+			return nil
+		})
+	})
+	if err != nil {
+		faults = append(faults, err)
+	}
+	return faults
+}
+
+// crossCheck compares records and receipts.
+type crossCheck struct {
+	ids      map[string][]uint64 // records by message id
+	last     uint64
+	receipts []Receipt
+}
+
+func (x *crossCheck) add(bucket string, key, text []byte) error {
+	var v any = &json.RawMessage{}
+	var record Record
+	var receipt Receipt
+	switch bucket {
+	case logBucket:
+		v = &record
+	case receiptsBucket:
+		v = &receipt
+	}
+	if err := json.Unmarshal(text, v); err != nil {
+		return fmt.Errorf("%w: %s cannot be read: %w", ErrDamaged, describe(bucket, key), err)
+	}
+	switch bucket {
+	case logBucket:
+		if x.last = binary.BigEndian.Uint64(key); record.Seq != x.last {
+			return fmt.Errorf("%w: entry %d calls itself %d", ErrDamaged, x.last, record.Seq)
+		}
+		if record.ID != "" {
+			if x.ids == nil {
+				x.ids = map[string][]uint64{}
+			}
+			x.ids[record.ID] = append(x.ids[record.ID], record.Seq)
+		}
+	case receiptsBucket:
+		if receipt.ID != string(key) {
+			return fmt.Errorf("%w: %s calls itself %q", ErrDamaged, describe(bucket, key), receipt.ID)
+		}
+		receipt.Reply = nil
+		x.receipts = append(x.receipts, receipt)
+	}
+	return nil
+}
+
+// faults lists receipts that name entries which are not there, and message ids
+// that stand in more entries than their receipt knows of.
+func (x *crossCheck) faults() (faults []error) {
+	known := map[string][]uint64{}
+	for _, r := range x.receipts {
+		known[r.ID] = r.Seqs
+		for _, seq := range r.Seqs {
+			if seq == 0 || seq > x.last {
+				faults = append(faults, fmt.Errorf("%s names entry %d, which is missing", describe(receiptsBucket, []byte(r.ID)), seq))
+			}
+		}
+	}
+	for id, seqs := range x.ids {
+		if len(seqs) == 1 && known[id] == nil {
+			continue
+		}
+		for _, seq := range seqs {
+			if !slices.Contains(known[id], seq) {
+				faults = append(faults, fmt.Errorf("message id %q is used again by entry %d", id, seq))
+			}
+		}
+	}
+	slices.SortFunc(faults, func(a, b error) int { return strings.Compare(a.Error(), b.Error()) })
+	return faults
+}

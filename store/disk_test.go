@@ -1,0 +1,4 @@
+package store_test
+
+func limitedChild(args []string) error   { return nil }
+func forbiddenChild(args []string) error { return nil }

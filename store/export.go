@@ -1,0 +1,202 @@
+package store
+
+import (
+	"bufio"
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// line is one line of an export; one field is set. The first line is a header,
+// the last one tells how much stands between.
+type line struct {
+	Header  *header         `json:"strapline,omitempty"`
+	Record  json.RawMessage `json:"record,omitempty"`
+	Receipt json.RawMessage `json:"receipt,omitempty"`
+	Pending *row            `json:"pending,omitempty"`
+	Outbox  *row            `json:"outbox,omitempty"`
+	Mark    *row            `json:"mark,omitempty"`
+	End     *totals         `json:"end,omitempty"`
+}
+
+type header struct {
+	Export int `json:"export"` // version of this format
+}
+
+type row struct {
+	Key   string          `json:"key"`
+	Value json.RawMessage `json:"value"`
+}
+
+const (
+	exportFormat = 1
+	maxLine      = 16 << 20 // bytes
+)
+
+// Export writes the job at path, which nobody has open for writing, to w as lines
+// of JSON from which Import makes an equal job. From a damaged file it writes
+// what can still be read, and then returns the damage.
+func Export(path string, w io.Writer) error {
+	f, err := lockedFile(path, true)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if _, err := verify(f); errors.Is(err, ErrNewer) {
+		return classify(path, err)
+	}
+	size, err := plainSize(f)
+	if err != nil {
+		return classify(path, err)
+	}
+	out := bufio.NewWriter(w) // keeps the first error for Flush
+	enc := json.NewEncoder(out)
+	enc.SetEscapeHTML(false)
+	enc.Encode(line{Header: &header{exportFormat}})
+	s := examine(f, size, func(bucket string, key, text []byte) error {
+		if !json.Valid(text) {
+			return fmt.Errorf("%w: %s is not JSON", ErrDamaged, describe(bucket, key))
+		}
+		var l line
+		switch r := (&row{string(key), text}); bucket {
+		case aboutBucket:
+			return nil
+		case logBucket:
+			l.Record = text
+		case receiptsBucket:
+			l.Receipt = text
+		case pendingBucket:
+			l.Pending = r
+		case outboxBucket:
+			l.Outbox = r
+		case marksBucket:
+			l.Mark = r
+		}
+		enc.Encode(l)
+		return nil
+	})
+	enc.Encode(line{End: &s.counted})
+	if err := out.Flush(); err != nil {
+		return fmt.Errorf("export of %s: %w", path, err)
+	}
+	return classify(path, s.err())
+}
+
+// Import makes the job at path, which must not exist, from an export. It makes
+// all of it or nothing.
+func Import(r io.Reader, path string) error {
+	return newFile(path, func(tmp string) error {
+		if err := makeJob(tmp); err != nil {
+			return err
+		}
+		l, err := Open(tmp)
+		if err != nil {
+			return err
+		}
+		l.db.NoSync = true // newFile syncs it at the end
+		if err := cmp.Or(l.load(r), l.Close()); err != nil {
+			return err
+		}
+		report, err := Check(tmp)
+		if err == nil && len(report.Faults) > 0 {
+			err = errors.New(report.Faults[0])
+		}
+		return err
+	})
+}
+
+// load commits the lines of an export.
+func (l *Log) load(r io.Reader) error {
+	lines := bufio.NewScanner(r)
+	lines.Buffer(nil, maxLine)
+	var n int
+	bad := func(format string, args ...any) error {
+		return fmt.Errorf("line %d: "+format, append([]any{n}, args...)...)
+	}
+	var b Batch
+	var ended bool
+	for lines.Scan() {
+		n++
+		var in line
+		if err := strict(lines.Bytes(), &in); err != nil {
+			return bad("not a line of an export: %w", err)
+		}
+		switch {
+		case (n == 1) != (in.Header != nil):
+			return bad("an export has one header, in its first line")
+		case in.Header != nil && in.Header.Export != exportFormat:
+			return bad("%w: it is an export of version %d, this program knows %d", ErrNewer, in.Header.Export, exportFormat)
+		case ended:
+			return bad("an export ends with its end line")
+		}
+		if err := b.add(&in); err != nil {
+			return bad("%w", err)
+		}
+		ended = in.End != nil
+		if ended || n%1000 == 0 {
+			if err := l.commit(&b); err != nil {
+				return bad("%w", err)
+			}
+			b = Batch{}
+		}
+		if ended && *in.End != l.totals {
+			return bad("the export is not whole: %v of %v", l.totals, *in.End)
+		}
+	}
+	switch {
+	case lines.Err() != nil:
+		n++
+		return bad("%w", lines.Err())
+	case !ended:
+		return errors.New("the export is cut off: it has no end line")
+	}
+	return nil
+}
+
+// add adds what a line of an export holds to the batch.
+func (b *Batch) add(in *line) error {
+	put := func(rows *map[string]json.RawMessage, r *row) {
+		if r == nil {
+			return
+		}
+		if *rows == nil {
+			*rows = map[string]json.RawMessage{}
+		}
+		(*rows)[r.Key] = r.Value
+	}
+	put(&b.Pending, in.Pending)
+	put(&b.Outbox, in.Outbox)
+	put(&b.Marks, in.Mark)
+	if in.Record != nil {
+		var r Record
+		if err := strict(in.Record, &r); err != nil {
+			return err
+		}
+		b.Records = append(b.Records, r)
+	}
+	if in.Receipt != nil {
+		var r Receipt
+		if err := strict(in.Receipt, &r); err != nil {
+			return err
+		}
+		b.Receipts = append(b.Receipts, r)
+	}
+	return nil
+}
+
+// strict reads one JSON value and refuses fields it does not know: what is not
+// understood must not be dropped.
+func strict(text []byte, v any) error {
+	dec := json.NewDecoder(bytes.NewReader(text))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(v); err != nil {
+		return err
+	}
+	if _, err := dec.Token(); err != io.EOF {
+		return errors.New("something follows the value")
+	}
+	return nil
+}
