@@ -1,5 +1,7 @@
 package length
 
+import "slices"
+
 // Slot says how much a number may take to itself.
 type Slot int
 
@@ -18,16 +20,133 @@ type Reading struct {
 }
 
 // Scan reads the longest length at the very start of s and returns its
-// readings and the bytes it took. No reading: s does not start with a length
-// (n is 0), or starts with something that looks like one but has no value
-// (n > 0, why says so). Several: ask, why says what is in doubt ("2 what?").
+// readings and the bytes it took.
+//
+//   - One reading, why empty: sure.
+//   - Several readings: ask. The likelier ones come first, and why says what
+//     is in doubt ("2 what?").
+//   - No reading, n > 0: it looks like a length and has no value, or none that
+//     may be offered. why says so, and what to write.
+//   - No reading, n 0: s does not start with a length.
 func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) {
-	return nil, 0, ""
+	r := reader{s, u, slot}
+	f := r.read()
+	if f.to == 0 || !r.ends(f.to) {
+		return nil, 0, ""
+	}
+	f = bounded(f)
+	if len(f.ls) == 0 {
+		return nil, f.to, f.why
+	}
+	tag, to, why := r.tag(f.to)
+	if why != "" {
+		f.why = why
+	}
+	for _, l := range f.ls {
+		readings = append(readings, Reading{l, tag})
+		if why != "" {
+			readings = append(readings, Reading{l, Exact})
+		}
+	}
+	return readings, to, f.why
 }
 
-// Format prints l for a phone: tape fractions reduced (98-1/8"), feet and inches
-// from 10 ft up with the inches beside it for the saw, whole millimetres in a metric job.
-func Format(l Length, u Units) string { return "" }
+type reader struct {
+	s    string
+	u    Units
+	slot Slot
+}
 
-// Canon prints l exactly, in a form that Scan reads back to l in either units.
-func Canon(l Length) string { return "" }
+// found is what a text may mean, and where it ends.
+type found struct {
+	to  int
+	ls  []Length
+	why string
+}
+
+func sure(l Length, why string, to int) found {
+	if why != "" {
+		return found{to: to, why: why}
+	}
+	return found{to: to, ls: []Length{l}}
+}
+
+func refused(to int, why string) found { return found{to: to, why: why} }
+
+// bounded drops readings over 1,000 m and those said twice, and never lets a
+// doubtful reading stand alone.
+func bounded(f found) found {
+	doubt := len(f.ls) > 1
+	var ls []Length
+	for _, l := range f.ls {
+		if l <= most && !slices.Contains(ls, l) {
+			ls = append(ls, l)
+		}
+	}
+	if len(ls) == 1 && doubt {
+		ls = nil
+	}
+	if len(ls) == 0 && f.why == "" {
+		f.why = tooLong
+	}
+	f.ls = ls
+	return f
+}
+
+func (r reader) read() found {
+	if f, ok := r.clock(); ok {
+		return f
+	}
+	a, ok := r.number(0)
+	if !ok {
+		return r.bareUnit()
+	}
+	if a.why != "" {
+		return refused(a.to, a.why)
+	}
+	unit, to, ok := r.unitOf(a)
+	if a.extra > 0 {
+		if !ok || unit == Inch || unit == unsure {
+			return r.row(a, to)
+		}
+		if a = a.run(); a.why != "" {
+			return refused(to, a.why)
+		}
+	}
+	switch {
+	case !ok:
+		return r.bare(a)
+	case unit == unsure:
+		return refused(to, `"in": inches, or in a room? write 26" or 26 mm`)
+	case unit == Foot:
+		return r.feet(a, to)
+	case unit == Inch && a.point:
+		return r.decimals16(a, to)
+	}
+	l, why := a.in(unit)
+	return sure(l, why, to)
+}
+
+// bare gives a number without a unit its size, and finds its second half.
+func (r reader) bare(a number) found {
+	if a.count() {
+		if f, ok := r.heard(a); ok {
+			return f
+		}
+		if f, ok := r.pair(a); ok {
+			return f
+		}
+	}
+	unit := Inch
+	switch {
+	case a.den != 0: // no one cuts 3/8 of a millimetre
+	case r.u == Metric && a.scale != 0:
+		return decimalsMetric(a)
+	case r.u == Metric:
+		unit = Millimetre
+	case a.scale != 0:
+		return r.decimals16(a, a.to)
+	}
+	l, why := a.in(unit)
+	return sure(l, why, a.to)
+}

@@ -1,0 +1,339 @@
+package length
+
+import "fmt"
+
+// tallest is the most feet that a number without a foot mark is taken for.
+const tallest = 40
+
+// steps are the fractions that b counts: quarters, eighths, sixteenths.
+func steps(b int64) (ls []Length) {
+	for _, den := range []int64{4, 8, 16} {
+		if 0 < b && b < den {
+			ls = append(ls, Length(b)*Inch/Length(den))
+		}
+	}
+	return ls
+}
+
+// two gives the meanings of two whole numbers that stand for one length:
+// "10 6", "36-12", "84 & 2". The second is inches when the first may be feet
+// (at most 40), and a count of quarters, eighths or sixteenths.
+func two(a, b int64, to int) found {
+	f := found{to: to, why: fmt.Sprintf("%d what?", b)}
+	if a <= tallest && b <= 12 {
+		f.ls = append(f.ls, Length(a)*Foot+Length(b)*Inch)
+	}
+	if b == 0 {
+		f.ls = append(f.ls, Length(a)*Inch)
+	}
+	for _, l := range steps(b) {
+		if a <= int64(most/Inch) {
+			f.ls = append(f.ls, Length(a)*Inch+l)
+		}
+	}
+	if len(f.ls) == 1 {
+		f.ls = nil
+	}
+	if len(f.ls) == 0 {
+		f.why = "one length or two? two take a comma between"
+	}
+	return f
+}
+
+// pair reads the second half of a whole number without a unit.
+func (r reader) pair(a number) (found, bool) {
+	t := next(r.s, a.to)
+	var b number
+	var ok bool
+	tight := false
+	switch {
+	case t.tight('-') && next(r.s, t.to).figures():
+		tight = true
+		b, ok = r.number(t.to)
+	case t.is('&'), t.says("and") && r.slot == One:
+		b, ok = r.number(t.to)
+		ok = ok && b.count() && b.mant < 16
+	case t.kind == digits && r.slot == One && !a.said:
+		if r.u == Metric && t.to-t.from == 3 && a.mant < 1000 {
+			return r.spaced(a, t)
+		}
+		b, ok = r.number(a.to)
+	}
+	if !ok || b.extra > 0 {
+		return found{}, false
+	}
+	unit, to, hasUnit := r.unitOf(b)
+	if !hasUnit || unit == unsure {
+		to = b.to
+	}
+	measured := hasUnit && unit != Inch && unit != unsure
+	if !tight && (measured || b.why != "" || b.mant >= 16 && b.scale == 0 || !r.ends(to) || next(r.s, to).says("oc")) {
+		return found{}, false
+	}
+	switch {
+	case b.why != "":
+		return refused(to, b.why), true
+	case measured, r.u == Metric && b.count():
+		return refused(to, "one length or two? two take a comma between"), true
+	case !b.count():
+		return r.feetInches(a, b, to, tight)
+	}
+	if c, end, ok := r.third(to, tight); ok {
+		f := found{to: end, why: fmt.Sprintf("%d what?", c)}
+		if a.mant <= tallest && b.mant < 12 {
+			for _, l := range steps(c) {
+				f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.mant)*Inch+l)
+			}
+		}
+		if len(f.ls) == 0 || r.slot == List || len(f.ls) == 1 && !tight {
+			return refused(end, "one length or three? several take a comma between"), true
+		}
+		return f, true
+	}
+	return two(a.mant, b.mant, to), true
+}
+
+// third reads one more count in the way the second was joined to the first.
+func (r reader) third(pos int, tight bool) (c int64, to int, ok bool) {
+	t := next(r.s, pos)
+	if tight {
+		if !t.tight('-') {
+			return 0, 0, false
+		}
+		t = next(r.s, t.to)
+	}
+	if t.kind != digits || t.spaced == tight || !r.ends(t.to) {
+		return 0, 0, false
+	}
+	if _, _, ok := r.unit(t.to); ok {
+		return 0, 0, false
+	}
+	c, ok = atoi(r.s[t.from:t.to])
+	return c, t.to, ok && (tight || c < 16)
+}
+
+// feetInches reads 9 8 10/16, 9-8-5/8, 9 8.625.
+func (r reader) feetInches(a, b number, to int, tight bool) (found, bool) {
+	in, why := b.in(Inch)
+	switch {
+	case why != "":
+		return refused(to, why), true
+	case in >= Foot && !tight:
+		return found{}, false
+	case in >= Foot, a.mant > tallest:
+		return refused(to, "feet and inches, or two lengths? write the marks"), true
+	case b.point || in%Sixteenth != 0 && b.scale != 0:
+		return refused(to, "no mark on a tape: write sixteenths"), true
+	}
+	return sure(Length(a.mant)*Foot+in, "", to), true
+}
+
+// spaced reads 2 962 in a metric job.
+func (r reader) spaced(a number, t token) (found, bool) {
+	b, _ := atoi(r.s[t.from:t.to])
+	unit, to, ok := r.unit(t.to)
+	if !ok {
+		to = t.to
+	}
+	if a.mant > 9 || ok && unit != Millimetre {
+		return refused(to, "one number or two?"), true
+	}
+	return sure(Length(a.mant*1000+b)*Millimetre, "", to), true
+}
+
+// decimals16 reads a bare decimal in inches. It is sure when it is a
+// sixteenth; else it may be feet and inches, eighths, or decimal feet.
+func (r reader) decimals16(a number, to int) found {
+	l, why := a.in(Inch)
+	if why != "" || l%Sixteenth == 0 && !a.point {
+		return sure(l, why, to)
+	}
+	pow := int64(1)
+	for range a.scale {
+		pow *= 10
+	}
+	whole, part := a.mant/pow, a.mant%pow
+	f := found{to: to, why: "inches, or what of an inch?"}
+	var eighths Length
+	if a.scale == 1 && part < 8 {
+		eighths = Length(whole)*Inch + Length(part)*Inch/8
+	}
+	if eighths == 0 || eighths != RoundNearest(l, Imperial) {
+		f.ls = append(f.ls, l)
+	}
+	if eighths != 0 {
+		f.ls = append(f.ls, eighths)
+	}
+	if whole <= tallest {
+		switch feet, why := a.in(Foot); {
+		case a.scale == 1, a.scale == 2 && part > 9 && part < 12:
+			f.ls = append(f.ls, Length(whole)*Foot+Length(part)*Inch)
+		case a.scale >= 3 && why == "":
+			f.ls = append(f.ls, feet)
+		}
+	}
+	if len(f.ls) == 1 {
+		n := RoundNearest(l, Imperial)
+		return refused(to, "no mark on a tape: "+inches(n)+" is the nearest")
+	}
+	return f
+}
+
+// decimalsMetric reads a bare decimal in a metric job in mm, cm and m, as far
+// as that gives whole tenths of a millimetre.
+func decimalsMetric(a number) found {
+	f := found{to: a.to, why: "mm, cm or m?"}
+	for _, unit := range []Length{Metre, Millimetre, Centimetre} {
+		if l, why := a.in(unit); why == "" && l%(Millimetre/10) == 0 {
+			f.ls = append(f.ls, l)
+		}
+	}
+	switch len(f.ls) {
+	case 0:
+		f.why = "finer than a tenth of a millimetre"
+	case 1:
+		f.why = ""
+	}
+	return f
+}
+
+// clock reads 9:08 1/2, which is what some phones make of nine eight and a half.
+func (r reader) clock() (found, bool) {
+	h := next(r.s, 0)
+	colon := next(r.s, h.to)
+	m := next(r.s, colon.to)
+	if h.kind != digits || !colon.tight(':') || !m.figures() {
+		return found{}, false
+	}
+	to := m.to
+	a, _ := atoi(r.s[h.from:h.to])
+	b, _ := atoi(r.s[m.from:m.to])
+	n := r.withFraction(number{to: m.to, mant: b})
+	to = n.to
+	if unit, end, ok := r.unit(to); ok && unit == Inch {
+		to = end
+	}
+	in, why := n.in(Inch)
+	if r.u == Metric || why != "" || b > 11 || a == 0 || a > tallest {
+		return refused(to, "a clock time, not a length"), true
+	}
+	tail := Length(10)
+	if b > 9 {
+		tail = 100
+	}
+	ls := []Length{Length(a)*Foot + in, Length(a)*tail*Inch + in}
+	return found{to: to, why: "a clock time, or a length?", ls: ls}, true
+}
+
+// heard looks for a word behind a whole number that a phone wrote for a
+// number: "forty for and a half".
+func (r reader) heard(a number) (found, bool) {
+	if a.mant >= 20 && a.mant < 100 && a.mant%10 == 0 {
+		unit := Inch
+		if r.u == Metric {
+			unit = Millimetre
+		}
+		return r.heardAs(a.to, Length(a.mant)*unit, unit)
+	}
+	f, ok := r.heardAs(a.to, 0, Inch)
+	f.ls = nil
+	return f, ok
+}
+
+// heardAs reads a homophone at pos as that many of unit on top of l. It is a
+// plain word where an ordinary word follows: "8 foot to the edge".
+func (r reader) heardAs(pos int, l, unit Length) (found, bool) {
+	t := next(r.s, pos)
+	v, ok := homophones[t.word]
+	if !ok {
+		return found{}, false
+	}
+	e := next(r.s, t.to)
+	why := "is \"" + t.word + "\" a number? write it in figures"
+	to := t.to
+	n := r.withFraction(number{to: t.to, mant: v})
+	switch {
+	case n.den != 0:
+		if n.why != "" {
+			return refused(n.to, n.why), true
+		}
+		to = n.to
+		if u, end, ok := r.unit(to); ok && u == Inch {
+			to = end
+		}
+		part := number{num: n.num, den: n.den}
+		in, _ := part.in(Inch)
+		return found{to: to, ls: []Length{l + Length(v)*unit + in, l + in}, why: why}, true
+	case e.kind == nothing, e.kind == sign && !e.is('#') && !e.is('@'), e.kind == word && (e.word == "x" || e.word == "by" || e.word == "off" || e.word == "up" || e.word == "down" || e.word == "strong" || e.word == "shy"):
+	default:
+		u, end, ok := r.unit(t.to)
+		if !ok || u != Inch && u != unit {
+			return found{}, false
+		}
+		to = end
+	}
+	return found{to: to, ls: []Length{l + Length(v)*unit, l}, why: why}, true
+}
+
+// row gives the meanings of numbers said one after the other.
+func (r reader) row(a number, to int) found {
+	if to == 0 {
+		to = a.to
+	}
+	run := a.run()
+	mm := r.u == Metric && a.den == 0
+	if mm {
+		to = a.to
+	}
+	f := found{to: to, why: "two numbers said in a row"}
+	b := a.more[0]
+	frac, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
+	if why != "" {
+		return refused(to, why)
+	}
+	if a.extra == 1 && a.mant <= tallest && b.value < 12 && a.mant > 0 {
+		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+frac)
+	}
+	unit := Inch
+	if mm {
+		unit = Millimetre
+	}
+	if run.why == "" && (mm || run.mant < 1000) {
+		if l, why := run.in(unit); why == "" {
+			f.ls = append(f.ls, l)
+		}
+	}
+	switch {
+	case a.extra > 1 && len(f.ls) == 0:
+		return refused(to, "too many numbers in a row: write it in figures")
+	case a.extra == 1 && !mm && a.den == 0 && a.mant >= 10 && b.value < 16:
+		return two(a.mant, b.value, to)
+	case len(f.ls) == 1 && run.why == "" && (b.value >= 12 || a.extra > 1):
+		f.why = ""
+	case len(f.ls) == 0: // two lengths: take the first
+		l, why := number{mant: a.mant}.in(unit)
+		return sure(l, why, a.ends[0])
+	case len(f.ls) == 1:
+		return refused(to, "feet and inches, or two lengths? write it in figures")
+	}
+	return f
+}
+
+// run writes the numbers of a row behind each other: "one sixteen" is 116,
+// "eight five seventy-three" 8573. Only a first number may stand for one digit
+// before two, so "twelve four" is no run.
+func (a number) run() number {
+	v, why := a.mant, ""
+	for i, m := range a.more[:a.extra] {
+		switch {
+		case m.two:
+			v = v*100 + m.value
+		case a.mant < 10 && a.mant > 0 && (a.extra == 1 || i == 0) && m.value > 0:
+			v = v*10 + m.value
+		default:
+			why = "two numbers said in a row: write it in figures"
+		}
+	}
+	a.mant, a.extra, a.why = v, 0, why
+	return a
+}

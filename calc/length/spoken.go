@@ -1,0 +1,152 @@
+package length
+
+import "strconv"
+
+// words reads a number in words and the ones said right after it: "one
+// sixteen", "twenty-nine sixty-two", "eight five seventy-three".
+func (r reader) words(t token) (number, bool) {
+	v, to, ok := r.cardinal(t)
+	if !ok {
+		return number{}, false
+	}
+	n := number{to: to, mant: v, said: true}
+	if e := next(r.s, to); e.says("point") {
+		if part, to, ok := r.pointPart(e.to); ok {
+			n = pointed(strconv.FormatInt(v, 10), part, to)
+			n.said = true
+			return n, true
+		}
+	}
+	for n.mant < 100 {
+		more, to, ok := r.another(r.afterDash(n.to))
+		if !ok {
+			break
+		}
+		if n.extra == len(n.more) {
+			n.to, n.why = to, "too many numbers in a row: write it in figures"
+			return n, true
+		}
+		n.more[n.extra] = more
+		n.ends[n.extra] = n.to
+		n.to = to
+		n.extra++
+	}
+	return n, true
+}
+
+// another reads the next number under 100 of a row of them.
+func (r reader) another(t token) (m saidNext, to int, ok bool) {
+	if t.word == "oh" || t.word == "o" {
+		e := next(r.s, t.to)
+		v, ok := ones[e.word]
+		return saidNext{value: v, two: true}, e.to, ok && 0 < v && v < 10
+	}
+	if _, ok := r.fraction(t.from, false); ok {
+		return m, 0, false
+	}
+	v, to, ok := r.cardinal(t)
+	return saidNext{value: v, two: v >= 10}, to, ok && v < 100
+}
+
+// cardinal reads "twelve", "one hundred and sixteen", "thirty-six hundred",
+// "two thousand nine hundred and sixty two".
+func (r reader) cardinal(t token) (v int64, to int, ok bool) {
+	v, to, ok = r.hundreds(t)
+	if e := next(r.s, to); ok && e.says("thousand") {
+		rest, end := r.rest(e.to, r.hundreds)
+		v, to = v*1000+rest, end
+	}
+	return v, to, ok
+}
+
+func (r reader) hundreds(t token) (v int64, to int, ok bool) {
+	if e := next(r.s, t.to); t.word == "a" && (e.says("hundred") || e.says("thousand")) {
+		v, to, ok = 1, t.to, true
+	} else {
+		v, to, ok = r.under100(t)
+	}
+	if e := next(r.s, to); ok && e.says("hundred") {
+		rest, end := r.rest(e.to, r.under100)
+		v, to = v*100+rest, end
+	}
+	return v, to, ok
+}
+
+// rest reads what follows a hundred or a thousand, unless it is a fraction.
+func (r reader) rest(pos int, read func(token) (int64, int, bool)) (v int64, to int) {
+	e := next(r.s, pos)
+	and := e.says("and")
+	if and {
+		e = next(r.s, e.to)
+	}
+	if _, ok := r.fraction(e.from, and); ok || e.word == "a" {
+		return 0, pos
+	}
+	if v, to, ok := read(e); ok {
+		return v, to
+	}
+	return 0, pos
+}
+
+// under100 reads "twenty-nine", and leaves the "five" of "twenty five
+// eighths" to the fraction.
+func (r reader) under100(t token) (v int64, to int, ok bool) {
+	if v, ok := ones[t.word]; ok {
+		return v, t.to, true
+	}
+	v, ok = tens[t.word]
+	if !ok {
+		return 0, 0, false
+	}
+	e := r.afterDash(t.to)
+	if d, ok := ones[e.word]; ok && 0 < d && d < 10 {
+		if _, _, ok := r.parts(e.to); !ok {
+			return v + d, e.to, true
+		}
+	}
+	return v, t.to, true
+}
+
+func (r reader) afterDash(pos int) token {
+	e := next(r.s, pos)
+	if e.tight('-') {
+		if e := next(r.s, e.to); !e.spaced {
+			return e
+		}
+	}
+	return e
+}
+
+// numerator reads the count of a fraction in words, at most 63.
+func (r reader) numerator(t token) (v int64, to int, ok bool) {
+	if v, ok := ones[t.word]; ok {
+		return v, t.to, true
+	}
+	v, ok = tens[t.word]
+	if !ok {
+		return 0, 0, false
+	}
+	if e := r.afterDash(t.to); ones[e.word] > 0 && ones[e.word] < 10 {
+		return v + ones[e.word], e.to, true
+	}
+	return v, t.to, true
+}
+
+// pointPart reads what is said after "point": figures, or digits in words.
+func (r reader) pointPart(pos int) (part string, to int, ok bool) {
+	t := next(r.s, pos)
+	if t.kind == digits {
+		return r.s[t.from:t.to], t.to, true
+	}
+	to = pos
+	for len(part) < 7 {
+		t := next(r.s, to)
+		v, ok := ones[t.word]
+		if !ok || v > 9 {
+			break
+		}
+		part += strconv.FormatInt(v, 10)
+		to = t.to
+	}
+	return part, to, part != ""
+}

@@ -1,0 +1,142 @@
+package length
+
+import (
+	"unicode"
+	"unicode/utf8"
+)
+
+// unsure stands for an "in" that may be inches or the way into a room.
+const unsure Length = -1
+
+// unitOf reads the unit behind n: ', ", ft, in, mm, cm, m, "of an inch".
+func (r reader) unitOf(n number) (unit Length, to int, ok bool) {
+	if n.den != 0 && n.mant == 0 {
+		t := next(r.s, n.to)
+		if t.says("of") {
+			t = next(r.s, t.to)
+		}
+		if t.says("a") || t.says("an") {
+			if u := next(r.s, t.to); units[u.word] != 0 {
+				return units[u.word], u.to, true
+			}
+		}
+	}
+	unit, to, ok = r.unit(n.to)
+	if unit == unsure && n.den != 0 {
+		return 0, 0, false
+	}
+	return unit, to, ok
+}
+
+func (r reader) unit(pos int) (unit Length, to int, ok bool) {
+	t := next(r.s, pos)
+	switch {
+	case t.tight('\''):
+		return Foot, t.to, !r.contraction(t)
+	case t.tight('"'):
+		return Inch, t.to, true
+	case t.tight('-'): // 6-inch
+		if t = next(r.s, t.to); t.spaced {
+			return 0, 0, false
+		}
+	}
+	unit, ok = units[t.word]
+	if !ok {
+		return 0, 0, false
+	}
+	if t.word == "in" && t.spaced && !r.inches(t.to) {
+		if r.u == Metric {
+			return unsure, t.to, true
+		}
+		return 0, 0, false
+	}
+	if t.word == "in" || t.word == "ft" {
+		if dot := next(r.s, t.to); dot.tight('.') {
+			if e := next(r.s, dot.to); e.kind != nothing && (e.spaced || e.kind != word) {
+				return unit, dot.to, true
+			}
+		}
+	}
+	return unit, t.to, true
+}
+
+// contraction reports the quote of "one's".
+func (r reader) contraction(quote token) bool {
+	before, _ := utf8.DecodeLastRuneInString(r.s[:quote.from])
+	e := next(r.s, quote.to)
+	return unicode.IsLetter(before) && e.kind == word && !e.spaced
+}
+
+// inches reports whether the "in" that ends at pos can be inches by what
+// comes after it.
+func (r reader) inches(pos int) bool {
+	t := next(r.s, pos)
+	if t.kind != word {
+		return true
+	}
+	if compass[t.word] {
+		return next(r.s, t.to).says("of")
+	}
+	_, one := ones[t.word]
+	_, ten := tens[t.word]
+	return after[t.word] || one || ten
+}
+
+// ends reports whether a length may end at pos: not in "2nd", "16s", "45°".
+func (r reader) ends(pos int) bool {
+	t := next(r.s, pos)
+	if t.spaced || t.kind == nothing {
+		return true
+	}
+	before, _ := utf8.DecodeLastRuneInString(r.s[:pos])
+	switch {
+	case t.kind == word:
+		return after[t.word] || !unicode.IsLetter(before) && !isDigit(before) && before > 0 && glyphs[before] == [2]int64{}
+	case t.kind != sign:
+		return fold(before) == '\'' || fold(before) == '"'
+	case t.sign == '%', t.sign == '°':
+		return false
+	case t.sign == '.', t.sign == '/', t.sign == ':':
+		return !next(r.s, t.to).figures()
+	case t.sign == '\'':
+		return !r.contraction(t)
+	}
+	return true
+}
+
+// tag reads "strong", "shy" and their cousins behind a number. A + is a tag
+// when it is glued to the number and no other number is behind it.
+func (r reader) tag(pos int) (tag Tag, to int, why string) {
+	t := next(r.s, pos)
+	e := next(r.s, t.to)
+	number := e.kind == digits || e.kind == glyph || e.is('.')
+	switch {
+	case t.tight('+'):
+		if number || e.is('+') || e.is('-') || e.is('/') {
+			return Exact, pos, ""
+		}
+		return Strong, t.to, ""
+	case t.kind != word:
+		return Exact, pos, ""
+	case t.word == "short":
+		if e.says("of") || number {
+			return Exact, pos, ""
+		}
+		return Shy, t.to, "a bit under, or cut off by that much?"
+	case t.word == "full" && !r.inches(t.to),
+		(t.word == "plus" || t.word == "minus") && r.numberAt(t.to):
+		return Exact, pos, ""
+	}
+	tag, ok := tags[t.word]
+	if !ok || !r.ends(t.to) {
+		return Exact, pos, ""
+	}
+	return tag, t.to, ""
+}
+
+func (r reader) numberAt(pos int) bool {
+	t := next(r.s, pos)
+	_, one := ones[t.word]
+	_, ten := tens[t.word]
+	return one || ten || t.kind == digits || t.kind == glyph || t.is('.')
+}
