@@ -21,3 +21,7 @@ func lock(f *os.File, exclusive bool) error {
 	}
 	return err
 }
+
+// unlock lets others open the file although this process may have it mapped still:
+// a lock outlives its handle until the last mapping is gone.
+func unlock(f *os.File) error { return syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }

@@ -19,11 +19,7 @@ var long = flag.Bool("long", false, "run the long versions of the tests")
 // childEnv names the part of a child process that this test binary plays.
 const childEnv = "STRAPLINE_STORE_CHILD"
 
-var children = map[string]func(args []string) error{
-	"stream":    streamChild,
-	"limited":   limitedChild,
-	"forbidden": forbiddenChild,
-}
+var children = map[string]func(args []string) error{"stream": streamChild}
 
 func TestMain(m *testing.M) {
 	if run, ok := children[os.Getenv(childEnv)]; ok {
@@ -45,7 +41,6 @@ func child(t *testing.T, name string, args ...string) *exec.Cmd {
 	}
 	cmd := exec.CommandContext(t.Context(), exe, args...)
 	cmd.Env = append(os.Environ(), childEnv+"="+name)
-	cmd.Stderr = os.Stderr
 	return cmd
 }
 

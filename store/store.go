@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
@@ -55,6 +56,7 @@ type Log struct {
 
 	mu     sync.Mutex // one Commit at a time
 	totals totals     // guarded by mu
+	closed bool       // guarded by mu
 	last   atomic.Uint64
 	failed atomic.Pointer[error] // what made the log unusable
 }
@@ -104,10 +106,14 @@ func (l *Log) LastSeq() uint64 { return l.last.Load() }
 func (l *Log) Close() error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	if l.closed {
+		return nil
+	}
+	l.closed = true
 	if failed := l.failed.Load(); failed != nil && errors.Is(*failed, ErrDamaged) {
 		// bbolt panicked and may hold its own locks for good: give the file back
 		// without it.
-		return l.file.Close()
+		return classify(l.path, cmp.Or(unlock(l.file), l.file.Close()))
 	}
 	return classify(l.path, l.db.Close())
 }
