@@ -1,0 +1,70 @@
+package reach_test
+
+import (
+	"fmt"
+
+	"strapline/calc/length"
+	"strapline/calc/reach"
+)
+
+const (
+	in = length.Inch
+	mm = length.Millimetre
+)
+
+// inches prints a length for the tests.
+func inches(l length.Length) float64 { return float64(l) / float64(in) }
+
+func ExampleCheck() {
+	// A pipe 7/8 in wide lies on top of 3/4 in straps, 40 in off the west wall.
+	// 1-5/8 in screws in 5/8 in board, set 1/32: tip 1-5/8 - 5/8 + 1/32 = 1-1/32,
+	// which is 9/32 (0.28) past the pipe's near face at 3/4. Strip to keep clear:
+	// 40 - 7/16 - 1 = 38.5625 to 40 + 7/16 + 1 = 41.4375.
+	q := reach.Query{
+		Screw: in * 13 / 8, Board: in * 5 / 8, Allow: reach.Usual(),
+		Supports: []reach.Support{{Axis: reach.X, At: 16 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}},
+		Runs: []reach.Run{{Name: "p1", Kind: reach.Pipe, How: reach.OnTop, Half: in * 7 / 16,
+			Path: []reach.Point{{X: 40 * in, Y: 0}, {X: 40 * in, Y: 96 * in}}}},
+	}
+	a := reach.Check(q)
+	for _, h := range a.Hits() {
+		fmt.Println(inches(h.At.X), inches(h.At.Y), "past", inches(h.Past), "clear", inches(h.From), inches(h.To))
+	}
+	for _, p := range a.Plates {
+		fmt.Println("plate:", inches(p.Depth), "of", inches(p.Rule.Setback), p.Rule.Source)
+	}
+	// Output:
+	// 40 16 past 0.28125 clear 38.5625 41.4375
+	// plate: 0.75 of 1.5 IRC M1308.2 (2006)
+}
+
+func ExampleFits() {
+	// Pipe on top of 3/4 straps, 1/2 in board, margin 1/4, set 1/32. 1-1/8: tip
+	// 5/8 + 1/32 = 21/32, room 24/32 - 21/32 = 3/32 (0.09): inside the margin.
+	// 1-1/4: tip 25/32, room -1/32. None does.
+	q := reach.Query{Board: in / 2, Allow: reach.Usual(),
+		Supports: []reach.Support{{Axis: reach.X, At: 16 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}},
+		Runs:     []reach.Run{{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []reach.Point{{X: 40 * in}, {X: 40 * in, Y: 96 * in}}}},
+	}
+	fits, advice := reach.Fits(q, []length.Length{in * 9 / 8, in * 5 / 4}, in*5/8)
+	for _, f := range fits {
+		fmt.Println(inches(f.Length), inches(f.Bite), inches(f.Room), f.OK())
+	}
+	fmt.Println(advice)
+	// Output:
+	// 1.125 0.625 0.09375 false
+	// 1.25 0.75 -0.03125 false
+	// [plate lane fur]
+}
+
+func ExampleHoles() {
+	// A 6 in light whose edge is 3 in off its centre; a cable 2 in off the centre,
+	// 1/2 in behind the board. The bit comes 1/8 in through: 3/8 in to spare.
+	h := reach.Hole{At: reach.Point{X: 26 * in, Y: 41 * in}, W: 6 * in, Bit: reach.Guide}
+	cable := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4,
+		Path: []reach.Point{{X: 28 * in}, {X: 28 * in, Y: 96 * in}}}
+	for _, p := range reach.Holes(h, nil, []reach.Run{cable}, reach.Usual()) {
+		fmt.Println(inches(p.Depth), inches(p.Past), p.State == reach.Clear)
+	}
+	// Output: 0.5 -0.375 true
+}

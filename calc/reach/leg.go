@@ -1,0 +1,129 @@
+package reach
+
+import (
+	"math"
+
+	"strapline/calc/length"
+)
+
+// leg is one straight part of a run in a support's own directions: u along,
+// v across, in nanometres. Half a float64's digits are to spare at the size of
+// a building, and legs along an axis come out exact.
+type leg struct{ a, b uv }
+
+type uv struct{ u, v float64 }
+
+// legs turns the path into legs; a single point is a leg without length.
+func (run Run) legs(axis Axis) []leg {
+	to := func(p Point) uv {
+		if axis == Y {
+			return uv{float64(p.Y), float64(p.X)}
+		}
+		return uv{float64(p.X), float64(p.Y)}
+	}
+	if len(run.Path) == 1 {
+		return []leg{{to(run.Path[0]), to(run.Path[0])}}
+	}
+	var legs []leg
+	for i := 1; i < len(run.Path); i++ {
+		legs = append(legs, leg{to(run.Path[i-1]), to(run.Path[i])})
+	}
+	return legs
+}
+
+// along: the leg goes more along the support than across it.
+func (l leg) along() bool { return math.Abs(l.b.u-l.a.u) > math.Abs(l.b.v-l.a.v) }
+
+// across finds the stretch of a support, its face widened by beside on both
+// edges, that the leg's body touches.
+func (l leg) across(s Support, half, beside length.Length) (stretch, bool) {
+	at, w, h := float64(s.At), float64(s.Face)/2, max(float64(half), 0)
+	lo, hi, ok := l.span(h, at, w+float64(beside))
+	from, to := float64(s.From), float64(s.To)
+	if !ok || hi < from || lo > to {
+		return stretch{}, false
+	}
+	lo, hi = max(lo, from), min(hi, to)
+	mid, ok := l.meets(at, lo, hi)
+	if !ok {
+		mid = (lo + hi) / 2
+	}
+	return stretch{
+		lo: nm(lo), hi: nm(hi), mid: nm(mid), along: l.along(),
+		gap: nm(max(l.nearest(at, from, to)-h-w, 0)),
+	}, true
+}
+
+func nm(x float64) length.Length { return length.Length(math.Round(x)) }
+
+// span is the range of u over which the body of the leg (all within h of it)
+// touches the band of all v within w of at. Both are convex, so it is one range,
+// and its ends are among: the caps' extremes inside the band, and where the
+// body's outline meets the band's two edges.
+func (l leg) span(h, at, w float64) (lo, hi float64, ok bool) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	add := func(u float64) { lo, hi, ok = min(lo, u), max(hi, u), true }
+	long := math.Hypot(l.b.u-l.a.u, l.b.v-l.a.v)
+	for _, end := range [2]uv{l.a, l.b} {
+		if math.Abs(end.v-at) <= w {
+			add(end.u - h)
+			add(end.u + h)
+		}
+	}
+	for _, edge := range [2]float64{at - w, at + w} {
+		for _, end := range [2]uv{l.a, l.b} {
+			if d := math.Abs(edge - end.v); d <= h {
+				half := math.Sqrt((h - d) * (h + d))
+				add(end.u - half)
+				add(end.u + half)
+			}
+		}
+		if long == 0 {
+			continue
+		}
+		for _, side := range [2]float64{-h, h} {
+			nu, nv := -side*(l.b.v-l.a.v)/long, side*(l.b.u-l.a.u)/long
+			a, b := uv{l.a.u + nu, l.a.v + nv}, uv{l.b.u + nu, l.b.v + nv}
+			if (a.v-edge)*(b.v-edge) > 0 {
+				continue
+			}
+			if a.v == b.v {
+				add(a.u)
+				add(b.u)
+				continue
+			}
+			add(a.u + (b.u-a.u)*(edge-a.v)/(b.v-a.v))
+		}
+	}
+	return lo, hi, ok
+}
+
+// meets is where the leg meets the line v = at, between lo and hi. A leg on
+// the line meets it nowhere in particular.
+func (l leg) meets(at, lo, hi float64) (float64, bool) {
+	if l.a.v == l.b.v || (l.a.v-at)*(l.b.v-at) > 0 {
+		return 0, false
+	}
+	u := l.a.u + (l.b.u-l.a.u)*(at-l.a.v)/(l.b.v-l.a.v)
+	return u, lo <= u && u <= hi
+}
+
+// nearest is the least distance from the line v = at to the part of the leg
+// with u between from and to, or to its nearer end when none of it is.
+func (l leg) nearest(at, from, to float64) float64 {
+	v := func(u float64) float64 {
+		if l.a.u == l.b.u {
+			return l.a.v
+		}
+		u = min(max(u, min(l.a.u, l.b.u)), max(l.a.u, l.b.u))
+		return l.a.v + (l.b.v-l.a.v)*(u-l.a.u)/(l.b.u-l.a.u)
+	}
+	a, b := v(from)-at, v(to)-at
+	if l.a.u == l.b.u {
+		a, b = l.a.v-at, l.b.v-at
+	}
+	if a*b <= 0 {
+		return 0
+	}
+	return min(math.Abs(a), math.Abs(b))
+}

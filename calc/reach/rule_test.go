@@ -1,0 +1,88 @@
+package reach_test
+
+import (
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/calc/reach"
+)
+
+// The published thresholds; a run at the threshold needs no plate, one a hair
+// nearer does.
+func TestPlateThresholds(t *testing.T) {
+	for _, tt := range []struct {
+		kind    reach.Kind
+		code    reach.Code
+		setback length.Length
+		source  string
+	}{
+		{reach.Wire, reach.US, in * 5 / 4, "NEC 300.4(A)(1) and (D), 2020, ecmweb.com"},
+		{reach.Wire, reach.Canada, 32 * mm, "CE Code 12-516, tnb.ca"},
+		{reach.Wire, reach.Strictest, in * 5 / 4, "NEC 300.4; 32 mm is the same nominal"},
+		{reach.Pipe, reach.US, in * 5 / 4, "IRC P2603.2.1, 2015 on; edition from memory"},
+		{reach.Pipe, reach.Strictest, in * 3 / 2, "IRC M1308.2 (2006), askcodeman.com"},
+		{reach.Pipe, reach.Canada, in * 3 / 2, "stands in: no Canadian value found"},
+		{reach.Gas, reach.US, in * 3 / 2, "IFGC 404.7, from memory"},
+		{reach.Gas, reach.Canada, in * 3 / 2, "stands in: no Canadian value found"},
+		{reach.Gas, reach.Strictest, in * 3 / 2, "IFGC 404.7, from memory"},
+	} {
+		for depth, want := range map[length.Length]int{0: 1, tt.setback - 1: 1, tt.setback: 0, 4 * in: 0} {
+			run := southward(tt.kind, 1, 1)
+			run.How, run.Depth = reach.Behind, depth
+			a := reach.Check(reach.Query{Screw: in, Board: in / 2, Code: tt.code, Supports: straps(1, in*3/4), Runs: []reach.Run{run}})
+			if len(a.Plates) != want {
+				t.Errorf("%s %q at %d (%s): %d plates", tt.kind, tt.code, depth, tt.source, len(a.Plates))
+			}
+		}
+		if r, ok := reach.RuleFor(tt.kind, tt.code); !ok || r.Setback != tt.setback || r.Source == "" {
+			t.Errorf("%s %q: rule %+v", tt.kind, tt.code, r)
+		}
+	}
+	for _, k := range []reach.Kind{reach.Duct, reach.HeatTube, "thing"} {
+		if r, ok := reach.RuleFor(k, reach.US); ok {
+			t.Errorf("%s has a rule %+v", k, r)
+		}
+	}
+}
+
+// NEC 300.4(D) names furring strips: a cable that lies along one counts its
+// distance from the strip's nearest edge (ecmweb.com, whats-wrong-here-66).
+func TestPlateAlongASupport(t *testing.T) {
+	strap := reach.Support{Axis: reach.X, At: 32 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}
+	along := func(y, depth length.Length) reach.Run {
+		return reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: depth, Half: in / 4,
+			Path: []reach.Point{{X: 20 * in, Y: y}, {X: 80 * in, Y: y}}}
+	}
+	for _, tt := range []struct {
+		name   string
+		run    reach.Run
+		plates int
+		gap    length.Length
+		hits   int
+	}{
+		// Edge of the strap at 33-1/4; cable at 34-1/2 is 34-1/2 - 1/4 - 33-1/4 = 1 in off it.
+		{"in the bay, 1 in off the strap", along(34*in+in/2, in/2), 1, in, 0},
+		{"1-1/4 in off", along(34*in+in*3/4, in/2), 0, 0, 0},
+		{"a hair nearer", along(34*in+in*3/4-1, in/2), 1, in*5/4 - 1, 0},
+		{"near but deep", along(34*in+in/2, in*5/4), 0, 0, 0},
+		{"north of it", along(29*in+in/2, in/2), 1, in, 0},
+		{"behind the face", along(32*in, in/2), 1, 0, 1},
+		{"mid-bay", along(40*in, in/2), 0, 0, 0},
+	} {
+		a := reach.Check(reach.Query{Screw: in * 5 / 4, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{tt.run}})
+		if len(a.Plates) != tt.plates || len(a.Hits()) != tt.hits {
+			t.Errorf("%s: got %+v", tt.name, a)
+			continue
+		}
+		if tt.plates > 0 {
+			if p := a.Plates[0]; p.Gap != tt.gap || !p.Along || p.At.Y != 32*in || p.At.X != 50*in {
+				t.Errorf("%s: got %+v", tt.name, p)
+			}
+		}
+	}
+	// A cable that only ends near the strap, coming at it, is no run along it.
+	end := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []reach.Point{{X: 20 * in, Y: 40 * in}, {X: 20 * in, Y: 34 * in}}}
+	if a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{end}}); len(a.Plates) != 0 {
+		t.Errorf("end of a run: %+v", a.Plates)
+	}
+}
