@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode/utf8"
 )
 
 // line is one line of an export; one field is set. The first line is a header,
@@ -112,7 +113,7 @@ func Import(r io.Reader, path string) error {
 func (l *Log) load(r io.Reader) error {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, maxLine)
-	var n int
+	var n uint64
 	bad := func(format string, args ...any) error {
 		return fmt.Errorf("line %d: "+format, append([]any{n}, args...)...)
 	}
@@ -121,6 +122,9 @@ func (l *Log) load(r io.Reader) error {
 	for lines.Scan() {
 		n++
 		var in line
+		if !utf8.Valid(lines.Bytes()) {
+			return bad("not a line of an export: text is not valid UTF-8")
+		}
 		if err := strict(lines.Bytes(), &in); err != nil {
 			return bad("not a line of an export: %w", err)
 		}
@@ -144,6 +148,9 @@ func (l *Log) load(r io.Reader) error {
 		}
 		if ended && *in.End != l.totals {
 			return bad("the export is not whole: %v of %v", l.totals, *in.End)
+		}
+		if ended && l.totals.sum() != n-2 {
+			return bad("a key stands in two lines")
 		}
 	}
 	switch {

@@ -43,6 +43,13 @@ type totals struct {
 	Marks    uint64 `json:"marks"`
 }
 
+func (t totals) sum() uint64 { return t.Last + t.Receipts + t.Pending + t.Outbox + t.Marks }
+
+func (t totals) String() string {
+	return fmt.Sprintf("%d entries, %d receipts, %d open questions, %d outbox rows, %d marks",
+		t.Last, t.Receipts, t.Pending, t.Outbox, t.Marks)
+}
+
 func seqKey(seq uint64) []byte { return binary.BigEndian.AppendUint64(nil, seq) }
 
 // encode lays v out as a value of bucket under key.

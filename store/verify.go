@@ -13,6 +13,7 @@ import (
 type survey struct {
 	totals  // as written
 	counted totals
+	format  int // 0 until it is met
 	faults  []error
 	more    int // faults not listed
 }
@@ -36,10 +37,14 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 		}
 	}
 	w.run()
-	if w.found != nil {
-		if !slices.Equal(w.found, buckets) {
+	if len(w.faults) == 0 {
+		// What a lost page or a wrong count on one leaves out, nothing else shows.
+		switch {
+		case !slices.Equal(w.found, buckets):
 			w.damage("it has the parts %q, not %q", w.found, buckets)
-		} else if s.counted != s.totals {
+		case s.format == 0:
+			w.damage("it does not tell its format")
+		case s.counted != s.totals:
 			w.damage("it holds %v, not %v", s.counted, s.totals)
 		}
 	}
@@ -77,23 +82,17 @@ func (s *survey) count(w *walker, bucket string, key []byte) {
 func (s *survey) about(key, value []byte) error {
 	switch string(key) {
 	case string(formatKey):
-		var format int
-		if err := decode(aboutBucket, key, value, &format); err != nil {
+		if err := decode(aboutBucket, key, value, &s.format); err != nil {
 			return err
 		}
-		if format != fileFormat {
-			return fmt.Errorf("%w: it has format %d, this program knows %d", ErrNewer, format, fileFormat)
+		if s.format != fileFormat {
+			return fmt.Errorf("%w: it has format %d, this program knows %d", ErrNewer, s.format, fileFormat)
 		}
 		return nil
 	case string(totalsKey):
 		return decode(aboutBucket, key, value, &s.totals)
 	}
 	return fmt.Errorf("%w: %s is unknown", ErrDamaged, describe(aboutBucket, key))
-}
-
-func (t totals) String() string {
-	return fmt.Sprintf("%d entries, %d receipts, %d open questions, %d outbox rows, %d marks",
-		t.Last, t.Receipts, t.Pending, t.Outbox, t.Marks)
 }
 
 // err is the fault that matters most: a newer file looks damaged to us, and a
