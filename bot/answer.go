@@ -1,0 +1,85 @@
+package bot
+
+import (
+	"fmt"
+
+	"strapline/grammar"
+)
+
+// answer says which part of the house answers which entry: one line a kind.
+func (t *turn) answer(e grammar.Entry) {
+	switch e := e.(type) {
+	case grammar.Job:
+		t.job(e)
+	case grammar.UnitsSet:
+		t.unitsSet(e)
+	case grammar.Built:
+		t.built(e)
+	case grammar.Room:
+		t.roomSize(e)
+	case grammar.InRoom:
+		t.inRoom(e)
+	case grammar.Alias:
+		t.alias(e)
+	case grammar.SupportSet:
+		t.supportSet(e)
+	case grammar.SupportFix:
+		t.supportFix(e)
+	case grammar.Board:
+		t.board(e)
+	case grammar.Clearance:
+		t.clearance(e)
+	case grammar.Screw:
+		t.screw(e)
+	case grammar.BoardsRun:
+		t.boardsRun(e)
+	case grammar.RowsFrom:
+		t.rowsFrom(e)
+	case grammar.Thing:
+		t.thing(e)
+	case grammar.Even:
+		t.even(e)
+	case grammar.Mark:
+		t.mark(e)
+	case grammar.Refix:
+		t.refix(e)
+	case grammar.Gap:
+		t.gap(e)
+	case grammar.Hung:
+		t.hung(e)
+	case grammar.UpAll:
+		t.upAll(e)
+	case grammar.Boarded:
+		t.boarded(e)
+	case grammar.Opened:
+		t.opened(e)
+	case grammar.Find:
+		t.find(e)
+	case grammar.Covered:
+		t.covered()
+	case grammar.AnyOver:
+		t.anyOver(e)
+	case grammar.Log:
+		t.log(e)
+	case grammar.Who:
+		t.whoHung(e)
+	case grammar.Status:
+		t.status()
+	case grammar.Note:
+		t.noteText(e)
+	case grammar.Snag:
+		t.snag(e)
+	case grammar.Hit:
+		t.hit(e)
+	case grammar.Undo:
+		t.undo()
+	case grammar.Strike:
+		t.strike(e)
+	case grammar.Swap:
+		t.swap(e)
+	case grammar.Help:
+		t.help(e)
+	default:
+		t.err = fmt.Errorf("no answer for entry kind %T", e)
+	}
+}

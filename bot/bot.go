@@ -1,0 +1,136 @@
+// Package bot turns one message into one answer: parse, resolve against the
+// job, fold the event into the state, compute, render, commit. Doors hand it
+// messages and carry its answers; it knows none of them.
+package bot
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"time"
+
+	"strapline/store"
+)
+
+// MaxMessage is the longest message taken, in bytes.
+const MaxMessage = 4096
+
+// Options of a Bot. The zero value of each but Dir is usable.
+type Options struct {
+	Dir string           // the data folder: one file a job
+	Now func() time.Time // the clock; time.Now
+	Loc *time.Location   // for the times people see; time.Local
+	Log *slog.Logger     // our own failures; discarded
+}
+
+// Bot holds the jobs of one data folder.
+type Bot struct {
+	opt  Options
+	mu   sync.Mutex
+	jobs map[string]*Job
+}
+
+// New makes the data folder if it is not there.
+func New(opt Options) (*Bot, error) {
+	if opt.Now == nil {
+		opt.Now = time.Now
+	}
+	if opt.Loc == nil {
+		opt.Loc = time.Local
+	}
+	if opt.Log == nil {
+		opt.Log = slog.New(slog.DiscardHandler)
+	}
+	if err := os.MkdirAll(opt.Dir, 0o700); err != nil {
+		return nil, fmt.Errorf("cannot make the data folder: %w", err)
+	}
+	return &Bot{opt: opt, jobs: map[string]*Job{}}, nil
+}
+
+// Job opens the job of that name, or starts it.
+func (b *Bot) Job(name string) (*Job, error) {
+	slug := Slug(name)
+	if slug == "" {
+		return nil, fmt.Errorf("a job needs a name of letters or digits, not %q", name)
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if j := b.jobs[slug]; j != nil {
+		return j, nil
+	}
+	path := b.Path(slug)
+	log, err := store.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		log, err = store.Create(path)
+	}
+	if err != nil {
+		return nil, err
+	}
+	j := &Job{
+		name: slug, opt: b.opt, log: log, hinted: map[string]bool{}, stale: map[string]bool{},
+		queue: make(chan request, 4*maxBatch), stop: make(chan struct{}), done: make(chan struct{}),
+	}
+	if err := j.load(); err != nil {
+		return nil, errors.Join(err, log.Close())
+	}
+	go j.run()
+	b.jobs[slug] = j
+	return j, nil
+}
+
+// Path is the file of a job.
+func (b *Bot) Path(job string) string { return filepath.Join(b.opt.Dir, Slug(job)+".job") }
+
+// Close finishes what is being answered and closes all jobs.
+func (b *Bot) Close() error {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	var errs []error
+	for slug, j := range b.jobs {
+		close(j.stop)
+		<-j.done
+		errs = append(errs, j.log.Close())
+		delete(b.jobs, slug)
+	}
+	return errors.Join(errs...)
+}
+
+// Slug is a job's name as a file and an address: lower case, words joined by hyphens.
+func Slug(name string) string {
+	fields := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
+	})
+	slug := strings.Join(fields, "-")
+	return slug[:min(len(slug), 80)]
+}
+
+// ErrClosed is returned for a message that came when the job was closing.
+var ErrClosed = errors.New("the job is closed")
+
+// Handle answers one message. When it returns without error, everything the
+// answer says is noted is on disk. Messages of one job are taken one after
+// another; those that wait while a commit runs share the next one.
+func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
+	req := request{in: in, out: make(chan result, 1)}
+	select {
+	case j.queue <- req:
+	case <-j.stop:
+		return Out{}, ErrClosed
+	case <-ctx.Done():
+		return Out{}, ctx.Err()
+	}
+	select {
+	case res := <-req.out:
+		return res.out, res.err
+	case <-j.done:
+		return Out{}, ErrClosed
+	case <-ctx.Done():
+		return Out{}, ctx.Err()
+	}
+}

@@ -1,0 +1,96 @@
+// Package console is the door for one person at a prompt and for whole
+// conversations read from a file.
+package console
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+)
+
+// Step is one line of a conversation file: a message with the reply that is
+// expected, or a comment.
+type Step struct {
+	Line    int    // in the file, from 1
+	Comment string // a "#" line or an empty one, as it stands; then nothing else is set
+	Stamp   string // "[2026-05-04 09:12]" as it stands, "" when there is none
+	Sent    time.Time
+	Who     string
+	Text    string
+	Want    []string // lines of the reply; none means silence
+}
+
+// The clock of a conversation that gives no time: one minute a message from here.
+var noon = time.Date(2026, 1, 5, 8, 0, 0, 0, time.UTC)
+
+// ReadChat reads a conversation:
+//
+//	# a comment
+//	[2026-05-04 09:12] lead> room kitchen 13' 4 x 11' 9
+//	| noted 1: ...
+//	hanger> light 26 off west 41 off north
+//
+// A message without a time was sent a minute after the one before.
+func ReadChat(r io.Reader) ([]Step, error) {
+	var steps []Step
+	at := noon
+	in := bufio.NewScanner(r)
+	in.Buffer(nil, 1<<20)
+	for n := 1; in.Scan(); n++ {
+		line := strings.TrimRight(in.Text(), "\r")
+		switch {
+		case strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#"):
+			steps = append(steps, Step{Line: n, Comment: line})
+			continue
+		case line == "|" || strings.HasPrefix(line, "| "):
+			if len(steps) == 0 || steps[len(steps)-1].Who == "" {
+				return nil, fmt.Errorf("line %d: a reply with no message before it", n)
+			}
+			last := &steps[len(steps)-1]
+			last.Want = append(last.Want, strings.TrimPrefix(strings.TrimPrefix(line, "|"), " "))
+			continue
+		}
+		s := Step{Line: n}
+		rest := line
+		at = at.Add(time.Minute)
+		if strings.HasPrefix(line, "[") {
+			stamp, after, ok := strings.Cut(line[1:], "]")
+			when, err := time.ParseInLocation("2006-01-02 15:04", stamp, time.UTC)
+			if !ok || err != nil {
+				return nil, fmt.Errorf("line %d: %q is no time like [2026-05-04 09:12]", n, line)
+			}
+			s.Stamp, at, rest = "["+stamp+"]", when, strings.TrimPrefix(after, " ")
+		}
+		who, text, ok := strings.Cut(rest, ">")
+		if who = strings.TrimSpace(who); !ok || who == "" || strings.ContainsAny(who, " \t|") {
+			return nil, fmt.Errorf("line %d: expected `who> text`, not %q", n, line)
+		}
+		s.Who, s.Text, s.Sent = who, strings.TrimPrefix(text, " "), at
+		steps = append(steps, s)
+	}
+	if err := in.Err(); err != nil {
+		return nil, err
+	}
+	return steps, nil
+}
+
+// String is the message as it stands in a file, without its reply.
+func (s Step) String() string {
+	if s.Who == "" {
+		return s.Comment
+	}
+	line := s.Who + "> " + s.Text
+	if s.Stamp != "" {
+		line = s.Stamp + " " + line
+	}
+	return line
+}
+
+// reply is a reply as it stands in a file.
+func reply(w io.Writer, lines []string) {
+	for _, l := range lines {
+		fmt.Fprintln(w, strings.TrimRight("| "+l, " "))
+	}
+}

@@ -1,0 +1,91 @@
+package console
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync/atomic"
+	"time"
+
+	"strapline/bot"
+)
+
+// ErrDiffers is returned by Play when a reply is not the one expected.
+var ErrDiffers = errors.New("a reply differs from the one expected")
+
+// Clock is the time in a conversation: the latest time any message was sent.
+type Clock struct{ at atomic.Int64 }
+
+// Now is the time now.
+func (c *Clock) Now() time.Time { return time.UnixMilli(c.at.Load()).UTC() }
+
+// Set moves the clock on, never back.
+func (c *Clock) Set(t time.Time) { c.at.Store(max(c.at.Load(), t.UnixMilli())) }
+
+// Play is a conversation played to a job.
+type Play struct {
+	Job   *bot.Job
+	Clock *Clock
+	JSON  bool // print one object an entry instead of the conversation
+	Check bool // print differences only
+}
+
+// Run plays the steps and prints the conversation with the replies given, in
+// the form that ReadChat reads.
+func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	differs := 0
+	for _, s := range steps {
+		if s.Who == "" {
+			if !p.JSON && !p.Check {
+				fmt.Fprintln(w, s.Comment)
+			}
+			continue
+		}
+		p.Clock.Set(s.Sent)
+		out, err := p.Job.Handle(ctx, bot.In{Who: s.Who, Sent: s.Sent, Text: s.Text})
+		if err != nil {
+			return err
+		}
+		got := Lines(out)
+		switch {
+		case p.JSON:
+			for _, a := range out.Answers {
+				if err := enc.Encode(a); err != nil {
+					return err
+				}
+			}
+		case !p.Check:
+			fmt.Fprintln(w, s)
+			reply(w, got)
+		}
+		if p.Check && !slices.Equal(got, s.Want) {
+			differs++
+			fmt.Fprintf(w, "line %d: %s\nexpected\n", s.Line, s)
+			reply(w, s.Want)
+			fmt.Fprintln(w, "got")
+			reply(w, got)
+		}
+	}
+	if differs > 0 {
+		return fmt.Errorf("%w: %d of %d messages", ErrDiffers, differs, len(steps))
+	}
+	return nil
+}
+
+// Lines is a reply by lines, none for silence.
+func Lines(out bot.Out) []string {
+	if len(out.Answers) == 0 {
+		return nil
+	}
+	lines := strings.Split(out.Text(), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+	}
+	return lines
+}

@@ -1,0 +1,336 @@
+package bot
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// agrees is how far two distances to one place may differ and still agree.
+const agrees = length.Inch / 4
+
+// place resolves the fixes of an entry in the room at hand. with makes the same
+// entry with other fixes, so that a question can offer it; ok is false when a
+// question or a refusal has been set as the answer.
+func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with func([]grammar.Fix) grammar.Entry) (out []site.Fix, p site.Placed, ok bool) {
+	for i, f := range fixes {
+		if (f.How == grammar.OffWall || f.How == grammar.Along) && f.Wall == "" {
+			t.askWall(s, fixes, i, with)
+			return nil, p, false
+		}
+		out = append(out, siteFix(f))
+	}
+	p, err := t.room.Place(s, out, size, t.sent.UnixMilli())
+	if u, bad := errors.AsType[*site.Unplaced](err); bad {
+		t.unplaced(s, out[u.Fix], u.Why)
+		return nil, p, false
+	}
+	if !p.Whole() {
+		t.askMissing(s, p, with(fixes))
+		return nil, p, false
+	}
+	if s == site.Ceiling && !t.askNotch(s, fixes, out, &p, size, with) {
+		return nil, p, false
+	}
+	for _, x := range p.Extra {
+		if max(x.Diff, -x.Diff) > agrees {
+			t.askExtra(fixes, x, with)
+			return nil, p, false
+		}
+	}
+	if !t.room.Inside(s, p.Point) {
+		t.askOutside(s, p.Point)
+		return nil, p, false
+	}
+	return out, p, true
+}
+
+func siteFix(f grammar.Fix) site.Fix {
+	return site.Fix{
+		How: site.How(f.How), L: f.L.L, Tag: f.L.Tag, Wall: site.Wall(f.Wall), Dir: site.Wall(f.Dir),
+		Sup: site.SupportKind(f.Of.Support), N: f.Of.N, Edge: f.Of.Edge, Of: f.Of.Name,
+		ToEdge: f.Edge, Face: site.Face(f.Face), Notch: f.Notch == "notch",
+	}
+}
+
+// askWall asks off which wall a distance was measured: only walls that pin a
+// coordinate nothing else pins.
+func (t *turn) askWall(s site.Surface, fixes []grammar.Fix, i int, with func([]grammar.Fix) grammar.Entry) {
+	var taken [2]bool
+	for k, f := range fixes {
+		if k == i || f.Wall == "" && (f.How == grammar.OffWall || f.How == grammar.Along) {
+			continue
+		}
+		if p, err := t.room.Place(s, []site.Fix{siteFix(f)}, site.Size{}, t.sent.UnixMilli()); err == nil && p.InLine == "" {
+			taken[site.X] = taken[site.X] || p.Pinned[site.X]
+			taken[site.Y] = taken[site.Y] || p.Pinned[site.Y]
+		}
+	}
+	var choices []choice
+	for _, w := range site.Walls {
+		a, _, ok := s.Axis(w)
+		if !ok || taken[a] {
+			continue
+		}
+		next := append([]grammar.Fix(nil), fixes...)
+		next[i].Wall, next[i].Side = grammar.Wall(w), ""
+		choices = append(choices, t.as(string(w), with(next)))
+	}
+	said := t.said1(fixes[i].L)
+	if fixes[i].Side != "" {
+		said += " " + fixes[i].Side
+	}
+	if len(choices) == 0 {
+		t.no(fmt.Sprintf("%s is one distance too many", said), "")
+		return
+	}
+	t.ask(said+" off which wall?", "", choices...)
+}
+
+// askMissing asks for the coordinate that nothing pins; the answer is put
+// behind what was said.
+func (t *turn) askMissing(s site.Surface, p site.Placed, e grammar.Entry) {
+	base := t.as("", e).Text
+	if s.IsWall() && !p.Pinned[site.Y] {
+		t.ask("how far up? e.g. `16 up`", base)
+		return
+	}
+	var names []string
+	for _, w := range site.Walls {
+		if a, _, ok := s.Axis(w); ok && !p.Pinned[a] {
+			names = append(names, string(w))
+		}
+	}
+	if len(names) == 4 {
+		t.ask("where? two distances, e.g. `26 off west 41 off north`", base)
+		return
+	}
+	t.ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
+}
+
+// askNotch asks which wall a distance was held to where a notch stands between.
+// Where the room's own wall would put the place inside the notch, it is the
+// notch's.
+func (t *turn) askNotch(s site.Surface, fixes []grammar.Fix, out []site.Fix, p *site.Placed, size site.Size, with func([]grammar.Fix) grammar.Entry) bool {
+	for i, f := range fixes {
+		if f.How != grammar.OffWall || f.Notch != "" {
+			continue
+		}
+		a, _, _ := s.Axis(out[i].Wall)
+		if _, at := t.room.NotchAt(out[i].Wall, p.On(a.Other())); !at {
+			continue
+		}
+		alt := append([]site.Fix(nil), out...)
+		alt[i].Notch = true
+		q, err := t.room.Place(s, alt, size, t.sent.UnixMilli())
+		if err != nil || !t.room.Inside(s, q.Point) {
+			continue
+		}
+		if !t.room.Inside(s, p.Point) {
+			out[i].Notch, *p = true, q
+			continue
+		}
+		var choices []choice
+		for _, n := range []struct{ label, notch string }{{"the room's own", "main"}, {"the notch's", "notch"}} {
+			next := append([]grammar.Fix(nil), fixes...)
+			next[i].Notch = n.notch
+			choices = append(choices, t.as(n.label+" "+string(f.Wall)+" wall", with(next)))
+		}
+		t.ask(fmt.Sprintf("%s off which %s wall?", t.said1(f.L), f.Wall), "", choices...)
+		return false
+	}
+	return true
+}
+
+// askExtra asks which of two distances to one coordinate counts.
+func (t *turn) askExtra(fixes []grammar.Fix, x site.Extra, with func([]grammar.Fix) grammar.Entry) {
+	without := func(i int) []grammar.Fix {
+		next := append([]grammar.Fix(nil), fixes[:i]...)
+		return append(next, fixes[i+1:]...)
+	}
+	d := max(x.Diff, -x.Diff)
+	t.ask(fmt.Sprintf("%s and %s are %s apart; which counts?", fixText(t, siteFix(fixes[x.First])), fixText(t, siteFix(fixes[x.Second])), t.f(d)), "",
+		t.as(fixText(t, siteFix(fixes[x.First])), with(without(x.Second))),
+		t.as(fixText(t, siteFix(fixes[x.Second])), with(without(x.First))))
+}
+
+func (t *turn) askOutside(s site.Surface, p site.Point) {
+	x, y := t.room.Extent(s)
+	where := fmt.Sprintf("%s, %s x %s", t.room.Name, t.f(x), t.f(y))
+	if s.IsWall() {
+		where = fmt.Sprintf("the %s wall of %s, %s long", s, t.room.Name, t.f(x))
+		if y != 0 {
+			where += ", " + t.f(y) + " high"
+		}
+	}
+	t.ask(fmt.Sprintf("that is outside %s: it would be %s. Send it again", where, t.coords(s, p)), "")
+}
+
+// unplaced refuses a fix that pins nothing.
+func (t *turn) unplaced(s site.Surface, f site.Fix, why site.Why) {
+	on := "the ceiling"
+	if s.IsWall() {
+		on = "the " + string(s) + " wall"
+	}
+	switch why {
+	case site.NoSupport:
+		n := len(t.room.SupportsOf(s, f.Sup))
+		if n == 0 {
+			t.no(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, t.room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
+			return
+		}
+		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, f.Sup, locate.Name(f.Sup, f.N)), "")
+	case site.WrongWay:
+		run := site.Run("")
+		for _, q := range t.room.SupportsOf(s, f.Sup) {
+			run = q.Run
+		}
+		a, b := site.North, site.South
+		if run == site.NS {
+			a, b = site.West, site.East
+		}
+		if f.How == site.Along {
+			a, b = b, a
+			if run == site.EW {
+				a, b = site.West, site.East
+			} else {
+				a, b = site.North, site.South
+			}
+			t.no(fmt.Sprintf("%s runs %s: along it is from %s or %s", locate.Name(f.Sup, f.N), runWords(run), a, b), "")
+			return
+		}
+		t.no(fmt.Sprintf("%s runs %s: say %s or %s of it", locate.Name(f.Sup, f.N), runWords(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(t.f(f.L), `"`), b, locate.Name(f.Sup, f.N)))
+	case site.NotHere:
+		w := f.Wall
+		if w == "" {
+			w = f.Dir
+		}
+		t.no(fmt.Sprintf("%s is no side of %s", w, on), "")
+	case site.NoPoint:
+		t.no(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Of, on, t.room.Name, t.nearestName(f.Of)), "")
+	case site.NoHeight:
+		t.no("the ceiling's height is not noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", t.room.Name))
+	case site.NoBoard:
+		t.no(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+	case site.OnFloor:
+		t.no("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
+	default:
+		t.no("it is measured from something that is measured from it", "")
+	}
+}
+
+// fixText is a fix as the crew says it, with the bit over or under.
+func fixText(t *turn, f site.Fix) string {
+	l := t.tagged(f.L, f.Tag)
+	of := f.Of
+	if f.Sup != "" {
+		of = locate.Name(f.Sup, f.N)
+		if f.Edge {
+			of += " edge"
+		}
+	}
+	var s string
+	switch f.How {
+	case site.OffWall:
+		s = l + " off " + string(f.Wall)
+		if f.Notch {
+			s += " notch"
+		}
+	case site.DirOf:
+		s = l + " " + string(f.Dir) + " of " + of
+	case site.UpFrom:
+		s = l + " up"
+	case site.DownTo:
+		s = l + " down"
+	case site.OnLine:
+		s = "on " + of
+	case site.Along:
+		s = l + " along " + of + " from " + string(f.Wall)
+	}
+	if f.ToEdge {
+		s += " to edge"
+	}
+	return s
+}
+
+// fixesText is the read-back of a place: what was said, from which face, and
+// the resolved coordinates where they differ from it.
+func (t *turn) fixesText(s site.Surface, fixes []site.Fix, p site.Placed) string {
+	var parts []string
+	plain, walls, toEdge := true, false, false
+	for _, f := range fixes {
+		parts = append(parts, fixText(t, f))
+		walls = walls || f.Wall != ""
+		toEdge = toEdge || f.ToEdge
+		a, grows, _ := s.Axis(f.Wall)
+		plain = plain && !f.ToEdge && (f.How == site.UpFrom || f.How == site.OffWall && grows && !f.Notch &&
+			p.On(a) == f.L)
+	}
+	text := strings.Join(parts, ", ")
+	if p.InLine != "" {
+		text += ", in line with " + p.InLine
+	}
+	if !plain {
+		text += " = " + t.coords(s, p.Point)
+	}
+	switch {
+	case walls && t.faceOf(fixes) != "":
+		text += " (from the " + t.faceOf(fixes) + ")"
+	}
+	return text
+}
+
+// faceOf names the face that the distances off walls were held to.
+func (t *turn) faceOf(fixes []site.Fix) string {
+	face := ""
+	for _, f := range fixes {
+		if f.Wall == "" {
+			continue
+		}
+		now := "studs"
+		switch {
+		case t.room.Finished(f.Wall):
+			now = "finished wall"
+		case f.Face == site.BoardFace || f.Face == "" && t.room.Board(f.Wall, t.sent.UnixMilli()) > 0:
+			now = "board face"
+		}
+		if face != "" && face != now {
+			return "studs or board, as they were"
+		}
+		face = now
+	}
+	return face
+}
+
+// coords is a place in words, to the framing.
+func (t *turn) coords(s site.Surface, p site.Point) string {
+	x, y := t.near(p.X), t.near(p.Y)
+	switch s {
+	case site.Ceiling:
+		return fmt.Sprintf("%s off west, %s off north", x, y)
+	case site.Surface(site.North), site.Surface(site.South):
+		return fmt.Sprintf("%s off west, %s up", x, y)
+	}
+	return fmt.Sprintf("%s off north, %s up", x, y)
+}
+
+// near prints a position to the nearest 1/16 in or 1 mm.
+func (t *turn) near(l length.Length) string { return t.f(length.RoundNearest(l, t.units())) }
+
+// nearestName offers the known name nearest to a word.
+func (t *turn) nearestName(word string) string {
+	var known []string
+	for _, th := range t.room.Things {
+		known = append(known, th.Name)
+	}
+	known = append(known, t.room.Marks(site.Ceiling)...)
+	if n := grammar.Nearest(word, known); n != "" {
+		return fmt.Sprintf("; did you mean %s?", n)
+	}
+	return ""
+}

@@ -1,0 +1,254 @@
+package bot
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"runtime/debug"
+	"strings"
+
+	"strapline/calc/site"
+	"strapline/store"
+)
+
+// Job is one job: its log, its state, and the one goroutine that changes them.
+type Job struct {
+	name    string
+	opt     Options
+	log     *store.Log
+	state   *site.State
+	pending map[string]*pending // by sender, lower case
+	hinted  map[string]bool     // senders who had their one hint for a near miss
+	stale   map[string]bool     // senders whose question is no longer the last thing said
+	batch   store.Batch         // what the messages in hand will commit
+	replies map[string]store.Receipt
+
+	queue chan request
+	stop  chan struct{}
+	done  chan struct{}
+}
+
+type request struct {
+	in  In
+	out chan result
+}
+
+type result struct {
+	out Out
+	err error
+}
+
+// maxBatch is the most messages one commit takes.
+const maxBatch = 256
+
+// run is the writer loop: it takes whatever waits, answers each on the state,
+// commits all of it at once, and only then lets the answers go.
+func (j *Job) run() {
+	defer close(j.done)
+	for {
+		select {
+		case first := <-j.queue:
+			j.round(first)
+		case <-j.stop:
+			for { // what had come in before the stop is still answered
+				select {
+				case first := <-j.queue:
+					j.round(first)
+				default:
+					return
+				}
+			}
+		}
+	}
+}
+
+func (j *Job) round(first request) {
+	reqs := []request{first}
+	for len(reqs) < maxBatch && len(j.queue) > 0 {
+		reqs = append(reqs, <-j.queue)
+	}
+	j.answer(reqs)
+}
+
+func (j *Job) answer(reqs []request) {
+	results := make([]result, len(reqs))
+	j.batch = store.Batch{Pending: map[string]json.RawMessage{}}
+	j.replies = map[string]store.Receipt{}
+	for i, req := range reqs {
+		var err error
+		if results[i], err = j.one(req.in); err == nil {
+			continue
+		}
+		// One message cannot be answered: it alone fails, the others go one by one.
+		req.out <- result{out: j.failed(err)(req.in)}
+		for k, other := range reqs {
+			if k != i {
+				j.answer([]request{other})
+			}
+		}
+		return
+	}
+	if err := j.commit(); err != nil {
+		out := j.failed(err)
+		for i, req := range reqs {
+			results[i].out = out(req.in)
+		}
+	}
+	for i, req := range reqs {
+		req.out <- results[i]
+	}
+}
+
+func (j *Job) commit() error {
+	if len(j.batch.Records) == 0 && len(j.batch.Receipts) == 0 && len(j.batch.Pending) == 0 {
+		return nil
+	}
+	return j.log.Commit(j.batch)
+}
+
+// one answers one message on the state. An error means that the state may be
+// half changed and nothing may be committed.
+func (j *Job) one(in In) (res result, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("answering %q: %v\n%s", in.Text, p, debug.Stack())
+		}
+	}()
+	hash := hashOf(in)
+	if in.ID != "" {
+		r, ok := j.replies[in.ID]
+		if !ok {
+			if r, ok, err = j.log.Receipt(in.ID); err != nil {
+				return res, err
+			}
+		}
+		if ok && r.Hash != hash {
+			return result{err: ErrOtherText}, nil
+		}
+		if ok {
+			err = json.Unmarshal(r.Reply, &res.out)
+			return res, err
+		}
+	}
+	from := len(j.batch.Records)
+	if res.out, err = j.handle(in); err != nil {
+		return res, err
+	}
+	if in.ID == "" || len(res.out.Answers) == 0 {
+		return res, nil
+	}
+	r := store.Receipt{ID: in.ID, Hash: hash}
+	if r.Reply, err = json.Marshal(res.out); err != nil {
+		return res, err
+	}
+	for _, rec := range j.batch.Records[from:] {
+		r.Seqs = append(r.Seqs, rec.Seq)
+	}
+	j.batch.Receipts = append(j.batch.Receipts, r)
+	j.replies[in.ID] = r
+	return res, nil
+}
+
+// ErrOtherText is returned for a message id that came before with other words.
+var ErrOtherText = errors.New("this message id was used for another message")
+
+func hashOf(in In) uint64 {
+	h := fnv.New64a()
+	fmt.Fprintf(h, "%s\x00%s", strings.ToLower(in.Who), in.Text)
+	return h.Sum64()
+}
+
+// load makes state and open questions from the log.
+func (j *Job) load() error {
+	st := site.New()
+	for rec, err := range j.log.Records(1) {
+		if err != nil {
+			return err
+		}
+		body, err := site.Decode(rec.Kind, rec.V, rec.Body)
+		if errors.Is(err, site.ErrNewer) {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
+		}
+		if err != nil {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
+		}
+		err = st.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
+		if err != nil {
+			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
+		}
+	}
+	rows, err := j.log.Pending()
+	if err != nil {
+		return err
+	}
+	open := map[string]*pending{}
+	for who, row := range rows {
+		p := new(pending)
+		if err := json.Unmarshal(row, p); err != nil {
+			return fmt.Errorf("%w: open question of %s: %w", store.ErrDamaged, who, err)
+		}
+		open[who] = p
+	}
+	j.state, j.pending = st, open
+	return nil
+}
+
+// failed drops the tried state, opens the log again, and says so in plain words.
+func (j *Job) failed(err error) func(In) Out {
+	j.opt.Log.Error("a batch was not saved", "job", j.name, "err", err)
+	path := j.log.Path()
+	_ = j.log.Close()
+	if log, oerr := store.Open(path); oerr != nil {
+		j.opt.Log.Error("the job cannot be opened again", "job", j.name, "err", oerr)
+	} else {
+		j.log = log
+		if lerr := j.load(); lerr != nil {
+			j.opt.Log.Error("the job cannot be read again", "job", j.name, "err", lerr)
+		}
+	}
+	plain := Plain(err)
+	return func(in In) Out {
+		return Out{Answers: []Answer{{
+			Who: in.Who, Job: j.name, Said: in.Text, Kind: kindFail,
+			Reply: "NOT confirmed as saved: " + plain + ". Send it again.",
+		}}}
+	}
+}
+
+// Plain says one of our own failures in words for the crew, without its text.
+func Plain(err error) string {
+	for _, p := range []struct {
+		is  error
+		say string
+	}{
+		{store.ErrFull, "the disk is full"},
+		{store.ErrReadOnly, "the data folder cannot be written"},
+		{store.ErrInUse, "another strapline has this job open"},
+		{store.ErrCutOff, "the job's file is cut off; restore it from a backup"},
+		{store.ErrNewer, "a newer strapline wrote this job's file"},
+		{store.ErrDamaged, "the job's file is damaged; run check on it, and restore it from a backup"},
+	} {
+		if errors.Is(err, p.is) {
+			return p.say
+		}
+	}
+	return "something went wrong on this side"
+}
+
+// save folds an event in and puts it with the others to be committed.
+func (j *Job) save(ev site.Event) (*site.Entry, error) {
+	ev.Seq = uint64(len(j.state.Entries)) + 1
+	body, err := json.Marshal(ev.Body)
+	if err != nil {
+		return nil, err
+	}
+	if err := j.state.Apply(ev); err != nil {
+		return nil, err
+	}
+	j.batch.Records = append(j.batch.Records, store.Record{
+		Seq: ev.Seq, Kind: ev.Body.Kind(), V: site.Version, Who: ev.Who, Sent: ev.Sent, Got: ev.Got,
+		ID: ev.ID, Text: ev.Text, Body: body,
+	})
+	return j.state.Entry(ev.Seq), nil
+}

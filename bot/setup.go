@@ -1,0 +1,429 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+const longestRoom = 200 * length.Foot
+
+func (t *turn) job(e grammar.Job) {
+	if t.save(site.JobTitle{Title: e.Title}) != nil {
+		t.noted("job", nil, "job "+e.Title)
+	}
+}
+
+func (t *turn) unitsSet(e grammar.UnitsSet) {
+	if t.save(site.UnitsSet{Units: e.Units}) != nil {
+		t.noted("units", nil, "units "+string(e.Units))
+	}
+}
+
+// Years from which new houses may not hold asbestos patching compound (16 CFR
+// 1304, in force 16 January 1978) or lead paint (in force 28 February 1978).
+const banned = 1978
+
+func (t *turn) built(e grammar.Built) {
+	if t.save(site.Built{Year: e.Year}) == nil {
+		return
+	}
+	t.noted("built", nil, fmt.Sprintf("built %d", e.Year))
+	if e.Year <= banned {
+		t.note("caution", cautionOld)
+	}
+}
+
+func (t *turn) roomSize(e grammar.Room) {
+	for _, l := range []length.Length{e.EW.L, e.NS.L} {
+		if l < length.Foot || l > longestRoom {
+			t.ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", t.f(l)), "")
+			return
+		}
+	}
+	b := site.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
+	for _, n := range e.Less {
+		if n.EW.L >= e.EW.L || n.NS.L >= e.NS.L {
+			t.ask(fmt.Sprintf("the notch %s x %s is as big as the room; send the room again", t.f(n.EW.L), t.f(n.NS.L)), "")
+			return
+		}
+		b.Less = append(b.Less, site.Notch{
+			EW: n.EW.L, NS: n.NS.L, Corner: n.Corner, Wall: site.Wall(n.Wall), Off: n.Off.L, From: site.Wall(n.OffWall),
+		})
+	}
+	var was string
+	if old := t.st.Room(e.Name); old != nil {
+		v, _ := old.Said()
+		was = fmt.Sprintf(" (was %s x %s)", t.f(v.EW), t.f(v.NS))
+		if e.High.L == 0 {
+			b.High = v.High
+		}
+	}
+	en := t.save(b)
+	if en == nil {
+		return
+	}
+	t.room = t.st.Room(e.Name)
+	text := fmt.Sprintf("%s %s east-west x %s north-south%s", e.Name, t.said1(e.EW), t.said1(e.NS), was)
+	if b.High != 0 {
+		text += ", " + t.f(b.High) + " high"
+	}
+	for i, n := range b.Less {
+		text += fmt.Sprintf(", less %s x %s", t.f(n.EW), t.f(n.NS))
+		if n.Corner != "" {
+			text += " in the " + corner(n.Corner)
+		} else {
+			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, t.said1(e.Less[i].Off), n.From)
+		}
+	}
+	u := t.units()
+	t.noted("room", roomFacts{Name: e.Name, EW: fact(u, b.EW), NS: fact(u, b.NS)}, text)
+	if t.outside() {
+		t.note("check", "some things noted in this room now lie outside it: `log "+e.Name+"` shows them")
+	}
+}
+
+// outside reports whether a thing of the room no longer lies in it.
+func (t *turn) outside() bool {
+	return slices.ContainsFunc(t.room.Things, func(th *site.ThingState) bool {
+		v, e := th.Now()
+		return e != nil && !t.room.Inside(v.Surface, th.At())
+	})
+}
+
+func corner(c string) string {
+	return map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"}[c] + " corner"
+}
+
+// said1 prints a length with the bit over or under that was said of it.
+func (t *turn) said1(l grammar.Len) string { return t.tagged(l.L, l.Tag) }
+
+func (t *turn) tagged(l length.Length, tag length.Tag) string {
+	s := t.f(l)
+	if tag != length.Exact {
+		s += " " + string(tag)
+	}
+	return s
+}
+
+func (t *turn) inRoom(e grammar.InRoom) {
+	r := t.st.Room(e.Name)
+	if r == nil {
+		t.noRoom(e.Name)
+		return
+	}
+	t.room = r
+	if t.save(site.Here{Room: r.Name}) != nil {
+		t.noted("in", nil, "you are in "+r.Name)
+	}
+}
+
+func (t *turn) alias(e grammar.Alias) {
+	if e.Wall == "" {
+		r := t.st.Room(e.Room)
+		if r == nil {
+			t.noRoom(e.Room)
+			return
+		}
+		t.room = r
+	} else if !t.needRoom() {
+		return
+	}
+	if other := t.st.Room(e.Name); other != nil && other != t.room {
+		t.no(fmt.Sprintf("%q is the name of another room", e.Name), "")
+		return
+	}
+	if t.save(site.Named{Room: t.room.Name, Wall: site.Wall(e.Wall), Alias: e.Name}) == nil {
+		return
+	}
+	if e.Wall != "" {
+		t.noted("alias", nil, fmt.Sprintf("%s: %s wall is also %s", t.room.Name, e.Wall, e.Name))
+	} else {
+		t.noted("alias", nil, fmt.Sprintf("%s is also %s", t.room.Name, e.Name))
+	}
+}
+
+func surfaceOf(s grammar.Surface) site.Surface {
+	if s == "" {
+		return site.Ceiling
+	}
+	return site.Surface(s)
+}
+
+// most supports in one set; more is a slip of the spacing.
+const mostSupports = 400
+
+func (t *turn) supportSet(e grammar.SupportSet) {
+	if !t.needRoom() {
+		return
+	}
+	b := site.Supports{
+		Room: t.room.Name, Surface: surfaceOf(e.Surface), What: site.SupportKind(e.What),
+		Run: site.Run(e.Run), From: site.Wall(e.From), Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
+	}
+	if b.Surface.IsWall() {
+		b.Run = site.Up
+		if b.From == "" {
+			b.From = map[bool]site.Wall{true: site.West, false: site.North}[b.Surface == "north" || b.Surface == "south"]
+		}
+	} else if b.From == "" {
+		b.From = map[site.Run]site.Wall{site.EW: site.North, site.NS: site.West}[b.Run]
+	}
+	for _, l := range e.At {
+		b.At = append(b.At, l.L)
+	}
+	if b.Spacing != 0 {
+		var ok bool
+		if b.At, ok = t.spaced(b, e); !ok {
+			return
+		}
+	}
+	if len(b.At) > 0 && !t.onSurface(b) {
+		return
+	}
+	had := t.room.SupportsOf(b.Surface, b.What)
+	if len(b.At) == 0 && len(had) == 0 {
+		t.no(fmt.Sprintf("no %s noted in %s yet", b.What, t.room.Name), string(b.What)+" ew 16 oc first 14 3/8 off north")
+		return
+	}
+	if t.save(b) == nil {
+		return
+	}
+	t.supportsNoted(b, had)
+}
+
+// spaced lays out the positions of an even set, from the first to the far wall.
+func (t *turn) spaced(b site.Supports, e grammar.SupportSet) ([]length.Length, bool) {
+	x, y := t.room.Extent(b.Surface)
+	across := x
+	if b.Run == site.EW {
+		across = y
+	}
+	first := e.First.L
+	if first == 0 {
+		first = b.Spacing
+	}
+	if b.Spacing < 3*length.Inch || b.Spacing > 4*length.Foot {
+		t.ask(fmt.Sprintf("%s %s apart? send it again", b.What, t.f(b.Spacing)), "")
+		return nil, false
+	}
+	reach := across - t.room.BoardNow(b.From)
+	var at []length.Length
+	for d := first; d < reach && len(at) < mostSupports; d += b.Spacing {
+		at = append(at, d)
+	}
+	return at, true
+}
+
+// onSurface refuses positions outside the room.
+func (t *turn) onSurface(b site.Supports) bool {
+	x, y := t.room.Extent(b.Surface)
+	across := x
+	if b.Run == site.EW {
+		across = y
+	}
+	if len(b.At) > mostSupports {
+		t.no(fmt.Sprintf("at most %d in one set", mostSupports), "")
+		return false
+	}
+	for i, d := range b.At {
+		if d > across {
+			t.ask(fmt.Sprintf("%s %d at %s is outside %s (%s there). Send the list again", locate.Name(b.What, i+1), i+1, t.f(d), t.room.Name, t.f(across)), "")
+			return false
+		}
+	}
+	return true
+}
+
+func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
+	set := t.room.SupportsOf(b.Surface, b.What)
+	where := t.room.Name
+	if b.Surface.IsWall() {
+		where += " " + string(b.Surface) + " wall"
+	}
+	thick := fmt.Sprintf("%s thick", t.f(set[0].Thick))
+	if !set[0].Measured {
+		thick += " assumed"
+	}
+	u := t.units()
+	facts := strapsFacts{Surface: string(b.Surface), What: string(b.What), Run: string(set[0].Run), Thick: fact(u, set[0].Thick)}
+	for _, s := range set {
+		facts.At = append(facts.At, fact(u, s.Pos))
+	}
+	if len(b.At) == 0 {
+		t.noted("straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, t.f(set[0].Wide)))
+		return
+	}
+	dir := map[site.Run]string{site.EW: " east-west", site.NS: " north-south", site.Up: ""}[b.Run]
+	text := fmt.Sprintf("%s %d %s%s", where, len(set), b.What, dir)
+	if b.Spacing != 0 {
+		text += fmt.Sprintf(", %s on centre, first %s, last %s off %s", t.f(b.Spacing), t.f(b.At[0]), t.f(b.At[len(b.At)-1]), b.From)
+	} else {
+		var at []string
+		for _, d := range b.At {
+			at = append(at, t.f(d))
+		}
+		text += " at " + strings.Join(at, ", ") + " off " + string(b.From)
+	}
+	t.noted("straps", facts, text+", "+thick)
+	if len(had) > 0 {
+		t.note("moved", fmt.Sprintf("replaces the %d %s noted before; what was measured off them goes by the new numbers", len(had), b.What))
+	}
+}
+
+func (t *turn) supportFix(e grammar.SupportFix) {
+	if !t.needRoom() {
+		return
+	}
+	s, kind := surfaceOf(e.Surface), site.SupportKind(e.What)
+	set := t.room.SupportsOf(s, kind)
+	name := locate.Name(kind, e.N)
+	if e.N > len(set)+1 || (e.N > len(set) && (e.At.L == 0 || len(set) == 0)) {
+		t.no(fmt.Sprintf("%s has %d %s", t.room.Name, len(set), kind), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
+		return
+	}
+	b := site.SupportFix{
+		Room: t.room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: site.Wall(e.From),
+		Start: e.Start.L, End: e.End.L, Wall: site.Wall(e.Wall), Stops: e.Stops,
+	}
+	if b.Wall != "" {
+		if a, _, ok := s.Axis(b.Wall); !ok || a == set[e.N-1].Axis() {
+			t.no(fmt.Sprintf("%s runs %s, it cannot stop short of the %s wall", name, runWords(set[e.N-1].Run), b.Wall), "")
+			return
+		}
+	}
+	moved := t.offSupport(s, kind, e.N)
+	if t.save(b) == nil {
+		return
+	}
+	now := t.room.SupportsOf(s, kind)
+	p := now[e.N-1]
+	text := fmt.Sprintf("%s %s", t.room.Name, name)
+	if b.Moved {
+		text += fmt.Sprintf(" at %s", t.said1(e.At))
+		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
+			text += fmt.Sprintf(" (was %s)", t.f(set[e.N-1].Pos))
+		}
+	}
+	if b.Wall != "" {
+		text += fmt.Sprintf(" runs from %s to %s off %s", t.f(p.From), t.f(p.To), map[site.Run]string{site.EW: "west", site.NS: "north", site.Up: "the floor"}[p.Run])
+	}
+	u := t.units()
+	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: fact(u, p.Thick)}
+	for _, q := range now {
+		facts.At = append(facts.At, fact(u, q.Pos))
+	}
+	t.noted("straps", facts, text)
+	if b.Moved && len(moved) > 0 {
+		t.note("moved", "measured off it, so they move with it: "+strings.Join(moved, ", "))
+	}
+}
+
+func runWords(r site.Run) string {
+	return map[site.Run]string{site.EW: "east-west", site.NS: "north-south", site.Up: "up"}[r]
+}
+
+// offSupport lists the things that are measured off a support.
+func (t *turn) offSupport(s site.Surface, k site.SupportKind, n int) []string {
+	var out []string
+	for _, th := range t.room.Things {
+		v, e := th.Now()
+		if e == nil || v.Surface != s {
+			continue
+		}
+		if slices.ContainsFunc(v.Fixes, func(f site.Fix) bool { return f.Sup == k && f.N == n && f.How != site.Along }) {
+			out = append(out, th.Name)
+		}
+	}
+	return out
+}
+
+func (t *turn) board(e grammar.Board) {
+	if e.Thick.L > 2*length.Inch || e.Wide.L > 6*length.Foot {
+		t.ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", t.f(e.Thick.L), t.f(e.Wide.L)), "")
+		return
+	}
+	b := site.Board{Thick: e.Thick.L, Wide: e.Wide.L}
+	for _, l := range e.Lengths {
+		if l.L < 4*length.Foot || l.L > longestBoard {
+			t.ask(fmt.Sprintf("a board %s long? send the lengths again, e.g. `board lengths 8 10 12`", t.f(l.L)), "")
+			return
+		}
+		b.Lengths = append(b.Lengths, l.L)
+	}
+	if t.save(b) == nil {
+		return
+	}
+	now, _ := t.st.BoardNow()
+	text := fmt.Sprintf("board %s x %s", t.f(now.Thick), t.f(now.Wide))
+	if len(now.Lengths) > 0 {
+		var ls []string
+		for _, l := range now.Lengths {
+			ls = append(ls, t.stockLength(l))
+		}
+		text += ", lengths " + strings.Join(ls, " ")
+	}
+	t.noted("board", nil, text)
+}
+
+// longestBoard is the longest sheet sold (16 ft; makers' lists), with a little over.
+const longestBoard = 16*length.Foot + length.Inch
+
+// stockLength says a board's length as it is ordered.
+func (t *turn) stockLength(l length.Length) string {
+	if t.units() == length.Imperial && l%length.Foot == 0 {
+		return fmt.Sprintf("%d'", l/length.Foot)
+	}
+	return t.f(l)
+}
+
+func (t *turn) clearance(e grammar.Clearance) {
+	if e.L.L > 2*length.Inch {
+		t.ask(fmt.Sprintf("%s clearance? send it again, e.g. `clearance 1/4`", t.f(e.L.L)), "")
+		return
+	}
+	if t.save(site.Clearance{L: e.L.L}) != nil {
+		t.noted("clearance", nil, fmt.Sprintf("cuts %s under the gap, in all", t.said1(e.L)))
+	}
+}
+
+func (t *turn) screw(e grammar.Screw) {
+	if e.L.L < length.Inch/2 || e.L.L > 6*length.Inch {
+		t.ask(fmt.Sprintf("a %s screw? send it again, e.g. `screw 1 1/4`", t.f(e.L.L)), "")
+		return
+	}
+	if t.save(site.Screw{L: e.L.L}) != nil {
+		t.noted("screw", nil, t.f(e.L.L)+" screws on this job")
+	}
+}
+
+func (t *turn) boardsRun(e grammar.BoardsRun) {
+	if !t.needRoom() || t.save(site.BoardsRun{Room: t.room.Name, Dir: e.Dir}) == nil {
+		return
+	}
+	text := fmt.Sprintf("%s: boards %s", t.room.Name, e.Dir)
+	if run, ok := t.room.BoardsRun(site.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
+		text += ", so " + runWords(run)
+	}
+	t.noted("boards", nil, text)
+}
+
+func (t *turn) rowsFrom(e grammar.RowsFrom) {
+	if !t.needRoom() {
+		return
+	}
+	if run, ok := t.room.BoardsRun(site.Ceiling); ok {
+		if from := t.room.RowsFrom(run); from != site.Wall(e.Wall) && from != site.Wall(e.Wall).Opposite() {
+			t.no(fmt.Sprintf("boards run %s here, so rows count from %s or %s", runWords(run), from, from.Opposite()), "rows from "+string(from.Opposite()))
+			return
+		}
+	}
+	if t.save(site.RowsFrom{Room: t.room.Name, Wall: site.Wall(e.Wall)}) != nil {
+		t.noted("rows", nil, fmt.Sprintf("%s: rows count from the %s wall", t.room.Name, e.Wall))
+	}
+}

@@ -1,0 +1,403 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/calc/even"
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer;
+// anything else the board has a hole for is under 5 ft.
+const (
+	largestBox   = 14 * length.Inch
+	largestThing = 5 * length.Foot
+)
+
+// afterPaint are the kinds cut when the ceiling is painted (common practice, no
+// source); all others are cut while hanging.
+var afterPaint = map[string]bool{"light": true}
+
+// needsRoom are the kinds that pass through the board and cannot sit on a support.
+var needsRoom = map[string]bool{
+	"light": true, "duct": true, "vent": true, "fan": true, "speaker": true, "hatch": true, "sprinkler": true,
+}
+
+func (t *turn) thing(e grammar.Thing) {
+	if !t.needRoom() || !t.sane(e.What, e.Size) {
+		return
+	}
+	s := surfaceOf(e.Surface)
+	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f grammar.Fix) bool { return f.How == grammar.Up || f.How == grammar.Down }) {
+		t.askSurface(e)
+		return
+	}
+	with := func(fs []grammar.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
+	size := site.Size{A: e.Size.A, B: e.Size.B}
+	name := t.nameFor(e)
+	old := t.room.Thing(name)
+	if old != nil {
+		if v, _ := old.Now(); size == (site.Size{}) {
+			size = v.Size
+		}
+	}
+	fixes, p, ok := t.place(s, e.Fixes, size, with)
+	if !ok {
+		return
+	}
+	if old != nil && !t.sameThing(old, e, p.Point, s) {
+		return
+	}
+	b := site.Thing{
+		Room: t.room.Name, Name: name, What: e.What, Label: e.Label, Surface: s, Size: size,
+		Fixes: fixes, Point: p.Point, New: old == nil,
+	}
+	if afterPaint[e.What] {
+		b.Due = "after paint"
+	}
+	t.saveThing(b, p)
+}
+
+// nameFor is the name a thing goes by: its own, else its kind and label, else
+// its kind and the next number.
+func (t *turn) nameFor(e grammar.Thing) string {
+	switch {
+	case e.Name != "":
+		return e.Name
+	case e.Label != "":
+		return e.What + " " + e.Label
+	}
+	return fmt.Sprintf("%s %d", e.What, t.room.Nth(e.What)+1)
+}
+
+func (t *turn) sane(what string, s grammar.Size) bool {
+	most := largestThing
+	if what == "box" || what == "outlet" || what == "switch" {
+		most = largestBox
+	}
+	if big := max(s.A, s.B); big > most {
+		t.ask(fmt.Sprintf("a %s %s wide? send it again", what, t.f(big)), "")
+		return false
+	}
+	return true
+}
+
+func (t *turn) askSurface(e grammar.Thing) {
+	var choices []choice
+	for _, w := range site.Walls {
+		if slices.ContainsFunc(e.Fixes, func(f grammar.Fix) bool {
+			_, _, ok := site.Surface(w).Axis(site.Wall(f.Wall))
+			return f.Wall != "" && !ok
+		}) {
+			continue
+		}
+		e.Surface = grammar.Surface(w)
+		choices = append(choices, t.as(string(w)+" wall", e))
+	}
+	t.ask("on which wall?", "", choices...)
+}
+
+// sameThing decides whether a note of a name that is taken speaks of the same
+// thing: the same person, or the same place, or else ask.
+func (t *turn) sameThing(old *site.ThingState, e grammar.Thing, p site.Point, s site.Surface) bool {
+	v, en := old.Now()
+	at := old.At()
+	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > agrees || v.Surface != s
+	same := v.What == e.What && (strings.EqualFold(en.Who, t.in.Who) || !far)
+	if same {
+		return true
+	}
+	moved := grammar.Refix{Name: old.Name, Fixes: e.Fixes}
+	other := e
+	other.Name = t.freeName(old.Name)
+	t.ask(fmt.Sprintf("%s noted %s %s at %s. The same one?", en.Who, v.What, old.Name, t.coords(v.Surface, at)), "",
+		t.as("same, moved", moved), t.as("another, call it "+other.Name, other))
+	return false
+}
+
+// freeName is the next name after one that is taken: d1 gives d2.
+func (t *turn) freeName(name string) string {
+	stem := strings.TrimRight(name, "0123456789")
+	if stem == name {
+		stem += " "
+	}
+	for n := 2; ; n++ {
+		if next := fmt.Sprintf("%s%d", stem, n); t.room.Thing(next) == nil {
+			return next
+		}
+	}
+}
+
+// saveThing saves a note of a thing and answers with its read-back.
+func (t *turn) saveThing(b site.Thing, p site.Placed) {
+	en := t.save(b)
+	if en == nil {
+		return
+	}
+	th := t.room.Thing(b.Name)
+	t.noted("thing", t.thingFacts(th), t.where(b.Surface)+" "+t.thingName(b)+": "+t.fixesText(b.Surface, b.Fixes, p)+t.clearOf(b, p.Point))
+	t.checks(p, b.Fixes)
+	t.clash(b, p.Point)
+	t.corrected(th, en)
+	t.underBoard(th)
+}
+
+// where is the room, and the wall when it is one.
+func (t *turn) where(s site.Surface) string {
+	if s.IsWall() {
+		return t.room.Name + " " + string(s) + " wall"
+	}
+	return t.room.Name
+}
+
+func (t *turn) thingName(b site.Thing) string {
+	s := b.Name
+	if !strings.HasPrefix(b.Name, b.What) {
+		s = b.What + " " + b.Name
+		if b.Label != "" {
+			s += " " + b.Label
+		}
+	}
+	return s + t.sizeText(b.Size)
+}
+
+func (t *turn) sizeText(z site.Size) string {
+	switch {
+	case z.A == 0:
+		return ""
+	case z.B == 0:
+		return " " + t.f(z.A)
+	}
+	return " " + t.f(z.A) + " x " + t.f(z.B)
+}
+
+func (t *turn) thingFacts(th *site.ThingState) thingFacts {
+	v, _ := th.Now()
+	at, st := th.At(), site.Noted
+	st, _ = th.Stands()
+	due := v.Due
+	if due == "" {
+		due = "hanging"
+	}
+	u := t.units()
+	f := thingFacts{
+		Name: th.Name, What: v.What, Label: v.Label, Surface: string(v.Surface),
+		X: fact(u, at.X), Y: fact(u, at.Y), Due: due, State: string(st),
+	}
+	if v.Size.A != 0 {
+		f.Size = append(f.Size, fact(u, v.Size.A))
+	}
+	if v.Size.B != 0 {
+		f.Size = append(f.Size, fact(u, v.Size.B))
+	}
+	return f
+}
+
+// checks says what distances beyond the two needed had to tell.
+func (t *turn) checks(p site.Placed, fixes []site.Fix) {
+	for _, x := range p.Extra {
+		d := max(x.Diff, -x.Diff)
+		if d == 0 {
+			t.note("check", fixText(t, fixes[x.Second])+" agrees")
+		} else {
+			t.note("check", fmt.Sprintf("%s agrees within %s; kept %s", fixText(t, fixes[x.Second]), t.f(d), fixText(t, fixes[x.First])))
+		}
+	}
+}
+
+// clearOf is how far the thing's edge is from the nearest support, where it is clear of it.
+func (t *turn) clearOf(b site.Thing, at site.Point) string {
+	n, ok := locate.Nearest(t.room, b.Surface, at, b.Size)
+	if !ok || !needsRoom[b.What] || n.Clear < 0 {
+		return ""
+	}
+	from := "edge"
+	if b.Size.A == 0 {
+		from = "centre"
+	}
+	return fmt.Sprintf("; %s %s clear of %s", from, t.near(n.Clear), locate.Name(n.Support.Kind, n.Support.N))
+}
+
+// clash warns where a thing that needs room sits on a support. It is saved all the same.
+func (t *turn) clash(b site.Thing, at site.Point) {
+	n, ok := locate.Nearest(t.room, b.Surface, at, b.Size)
+	if ok && needsRoom[b.What] && n.Clear < 0 {
+		t.note("clash", fmt.Sprintf("sits on %s by %s: move one before it is closed", locate.Name(n.Support.Kind, n.Support.N), t.near(-n.Clear)))
+	}
+}
+
+// corrected says what a newer note changed, and who works by the old one.
+func (t *turn) corrected(th *site.ThingState, en *site.Entry) {
+	now, cur := th.Now()
+	if cur != en {
+		t.note("check", fmt.Sprintf("a newer note of %s stands: %s, %s", th.Name, t.coords(now.Surface, th.At()), t.byWhen(cur)))
+		return
+	}
+	was, old := th.Was(en)
+	if old == nil {
+		return
+	}
+	t.note("moved", fmt.Sprintf("was %s (%s)", t.fixesShort(was.Fixes, was.Surface, was.Point), t.byWhen(old)))
+	t.tellTold(th, old)
+	if st, over := th.Stands(); st == site.Covered && over.Entry.Seq > old.Seq && over.Entry.Seq < en.Seq {
+		t.note("covered", fmt.Sprintf("%s went up after the old note: check before cutting", t.pieceName(over)))
+	}
+}
+
+func (t *turn) fixesShort(fixes []site.Fix, s site.Surface, at site.Point) string {
+	var parts []string
+	for _, f := range fixes {
+		parts = append(parts, fixText(t, f))
+	}
+	if len(parts) == 0 {
+		return t.coords(s, at)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// tellTold names those who were given the old place.
+func (t *turn) tellTold(th *site.ThingState, old *site.Entry) {
+	var names []string
+	for _, a := range th.ToldSince(old, t.in.Who) {
+		names = append(names, fmt.Sprintf("%s (%s)", a.Who, t.clock(a.Sent)))
+	}
+	if len(names) > 0 {
+		t.note("told", "given the old one: "+strings.Join(names, ", ")+". Tell them")
+	}
+}
+
+// underBoard says that a thing is covered already, and whether the note came late.
+func (t *turn) underBoard(th *site.ThingState) {
+	st, over := th.Stands()
+	if st != site.Covered {
+		return
+	}
+	if t.sent.UnixMilli() < over.Entry.Sent {
+		t.note("late", fmt.Sprintf("came in late: %s was already up, so it is covered", t.pieceName(over)))
+		return
+	}
+	t.note("covered", fmt.Sprintf("%s is up there since %s: it is covered", t.pieceName(over), t.clock(over.Entry.Sent)))
+}
+
+func (t *turn) pieceName(p *site.Piece) string {
+	h, _ := p.Entry.Body.(site.Hung)
+	switch {
+	case p.Row > 0 && h.Surface.IsWall():
+		return fmt.Sprintf("%s wall row %d", h.Surface, p.Row)
+	case p.Row > 0:
+		return fmt.Sprintf("row %d", p.Row)
+	case h.Surface.IsWall():
+		return fmt.Sprintf("the %s wall", h.Surface)
+	}
+	return "the ceiling"
+}
+
+// clock prints a time of day, with its date when it is not the day of the turn.
+func (t *turn) clock(ms int64) string {
+	at, now := time.UnixMilli(ms).In(t.j.opt.Loc), t.in.Sent.In(t.j.opt.Loc)
+	if at.YearDay() == now.YearDay() && at.Year() == now.Year() {
+		return at.Format("15:04")
+	}
+	return at.Format("Jan 2 15:04")
+}
+
+func (t *turn) byWhen(e *site.Entry) string { return e.Who + ", " + t.clock(e.Sent) }
+
+func (t *turn) even(e grammar.Even) {
+	if !t.needRoom() || !t.sane(e.What, e.Size) {
+		return
+	}
+	const most = 100
+	if e.A < 1 || e.B < 1 || e.A*e.B > most {
+		t.no(fmt.Sprintf("a grid of 1 to %d", most), "lights 3 x 2 even")
+		return
+	}
+	size := site.Size{A: e.Size.A, B: e.Size.B}
+	places, moved, why := t.grid(e, size)
+	if why != "" {
+		t.no(why, "")
+		return
+	}
+	b := site.Things{Room: t.room.Name}
+	n := t.room.Nth(e.What)
+	for i, p := range places {
+		th := site.Thing{
+			Room: t.room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: site.Ceiling,
+			Size: size, Point: p, New: true,
+			Fixes: []site.Fix{
+				{How: site.OffWall, Wall: site.West, L: p.X, Face: site.Framing},
+				{How: site.OffWall, Wall: site.North, L: p.Y, Face: site.Framing},
+			},
+		}
+		if afterPaint[e.What] {
+			th.Due = "after paint"
+		}
+		b.Each = append(b.Each, th)
+	}
+	if t.save(b) == nil {
+		return
+	}
+	var facts thingsFacts
+	xs, ys := map[length.Length]bool{}, map[length.Length]bool{}
+	for _, th := range b.Each {
+		facts.Things = append(facts.Things, t.thingFacts(t.room.Thing(th.Name)))
+		xs[th.Point.X], ys[th.Point.Y] = true, true
+	}
+	t.noted("things", facts, fmt.Sprintf("%s %s %d to %d: %s off west; %s off north (studs, centre)",
+		t.room.Name, e.What, n+1, n+len(b.Each), t.sorted(xs), t.sorted(ys)))
+	if moved > 0 {
+		t.note("moved", fmt.Sprintf("moved up to %s off even, to clear the supports", t.near(moved)))
+	}
+	for _, th := range b.Each {
+		t.clash(th, th.Point)
+	}
+}
+
+func (t *turn) sorted(set map[length.Length]bool) string {
+	var all []length.Length
+	for l := range set {
+		all = append(all, l)
+	}
+	slices.Sort(all)
+	var out []string
+	for _, l := range all {
+		out = append(out, t.near(l))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (t *turn) mark(e grammar.Mark) {
+	if !t.needRoom() {
+		return
+	}
+	s := surfaceOf(e.Surface)
+	with := func(fs []grammar.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
+	fixes, p, ok := t.place(s, e.Fixes, site.Size{}, with)
+	if !ok {
+		return
+	}
+	_, was, had := t.room.Mark(e.Name)
+	if t.save(site.MarkSet{Room: t.room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}) == nil {
+		return
+	}
+	u := t.units()
+	t.noted("mark", markFacts{Name: e.Name, Surface: string(s), X: fact(u, p.X), Y: fact(u, p.Y)},
+		t.where(s)+" mark "+e.Name+": "+t.fixesText(s, fixes, p))
+	t.checks(p, fixes)
+	if had && was != p.Point {
+		t.note("moved", "was "+t.coords(s, was)+"; what was measured off it moves with it")
+	}
+}
+
+// grid is an even grid between the faces that are there now, moved the least
+// that clears the supports.
+func (t *turn) grid(e grammar.Even, size site.Size) (places []site.Point, moved length.Length, why string) {
+	_ = even.Grid
+	return nil, 0, ""
+}

@@ -1,0 +1,478 @@
+package bot
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// pending is a sender's open question. Answering it means handling one of the
+// Choices, or Base with the bare length or the missing words put in.
+type pending struct {
+	Said    string   `json:"said"`
+	Sent    int64    `json:"sent"`
+	ID      string   `json:"id,omitempty"`
+	Why     string   `json:"why"`
+	Choices []choice `json:"choices,omitempty"`
+	Base    string   `json:"base,omitempty"` // a line that wants more words at its end
+}
+
+// turn is the answering of one entry.
+type turn struct {
+	j    *Job
+	st   *site.State
+	in   In
+	line grammar.Line
+	said string // the entry as typed
+	rest string // what stands after it in the message
+	room *site.Room
+	sent time.Time
+	seqs int // entries saved so far
+	ans  Answer
+	lead []string // shown before the answer: "question dropped"
+	err  error    // our own failure
+}
+
+// handle answers one message on the state.
+func (j *Job) handle(in In) (Out, error) {
+	now := j.opt.Now()
+	if in.Sent.IsZero() {
+		in.Sent = now
+	}
+	if len(in.Text) > MaxMessage {
+		t := j.turn(in, in.Text[:40]+"…", "")
+		t.fault(&grammar.Refusal{Col: MaxMessage + 1, Want: fmt.Sprintf("at most %d bytes a message", MaxMessage), Hint: "send it in parts"},
+			fmt.Sprintf("not saved: %d bytes, the most is %d; send it in parts", len(in.Text), MaxMessage))
+		return Out{Answers: []Answer{t.ans}}, nil
+	}
+	var out Out
+	entries := grammar.Split(in.Text)
+	for i, text := range entries {
+		t := j.turn(in, text, strings.Join(entries[i+1:], "\n"))
+		t.run(text)
+		if t.err != nil {
+			return Out{}, t.err
+		}
+		if t.ans.Kind == "" {
+			continue
+		}
+		if len(t.lead) > 0 {
+			t.ans.Reply = strings.Join(append(t.lead, t.ans.Reply), "\n")
+		}
+		out.Answers = append(out.Answers, t.ans)
+		if t.ans.asks() {
+			break // the rest waits in the question
+		}
+	}
+	return out, nil
+}
+
+func (j *Job) turn(in In, said, rest string) *turn {
+	return &turn{j: j, st: j.state, in: in, said: said, rest: rest, sent: in.Sent, ans: Answer{
+		Who: in.Who, When: in.Sent.In(j.opt.Loc).Format(time.RFC3339), Job: j.name, Said: said,
+	}}
+}
+
+// run reads one entry and answers it.
+func (t *turn) run(text string) {
+	who := strings.ToLower(t.in.Who)
+	open := t.j.pending[who]
+	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
+	line, err := t.parse(text, mine)
+	if err != nil && mine && open.Base != "" && !errors.Is(err, grammar.ErrChatter) {
+		if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
+			t.answering(open)
+			t.entry(whole)
+			return
+		}
+	}
+	switch p := line.Entry.(type) {
+	case grammar.Pick:
+		t.pick(open, p.N)
+		return
+	case grammar.Bare:
+		if open != nil && open.Base != "" {
+			if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
+				t.answering(open)
+				t.entry(whole)
+				return
+			}
+		}
+		if open != nil {
+			t.again(open, "")
+		}
+		return
+	}
+	if errors.Is(err, grammar.ErrChatter) {
+		if open != nil {
+			t.j.stale[who] = true
+		}
+		return
+	}
+	if r, ok := errors.AsType[*grammar.Refusal](err); ok && r.Once {
+		if t.j.hinted[who] {
+			return
+		}
+		t.j.hinted[who] = true
+	}
+	if open != nil {
+		t.drop(open)
+	}
+	switch e := err.(type) {
+	case nil:
+		t.entry(line)
+	case *grammar.Ask:
+		t.ask(e.Why, "", e.Choices...)
+	case *grammar.Refusal:
+		t.fault(e, "")
+	default:
+		t.err = err
+	}
+}
+
+// parse reads text against the job; the walls' aliases are those of the room
+// it speaks of.
+func (t *turn) parse(text string, asked bool) (grammar.Line, error) {
+	ctx := t.j.context(t.st.RoomOf(t.in.Who))
+	ctx.Asked = asked
+	line, err := grammar.Parse(text, ctx)
+	if line.Room != "" {
+		if r := t.st.Room(line.Room); r != nil && r != t.st.RoomOf(t.in.Who) {
+			ctx = t.j.context(r)
+			ctx.Asked = asked
+			return grammar.Parse(text, ctx)
+		}
+	}
+	return line, err
+}
+
+// context is what grammar must know of the job.
+func (j *Job) context(here *site.Room) *grammar.Context {
+	c := &grammar.Context{
+		Units: j.state.Units(), Rooms: map[string]string{}, Walls: map[string]grammar.Wall{},
+		Name: j.state.HasName, MaxWords: j.state.LongestName(),
+	}
+	for _, r := range j.state.Rooms {
+		if j.state.Room(r.Name) == nil {
+			continue
+		}
+		c.Rooms[r.Name] = r.Name
+		r.Aliases(func(alias string, w site.Wall) {
+			if w == "" {
+				c.Rooms[alias] = r.Name
+			} else if _, taken := c.Walls[alias]; r == here || !taken {
+				c.Walls[alias] = grammar.Wall(w)
+			}
+		})
+	}
+	return c
+}
+
+// pick answers the open question with choice n.
+func (t *turn) pick(open *pending, n int) {
+	who := strings.ToLower(t.in.Who)
+	if open == nil {
+		return
+	}
+	if n < 1 || n > len(open.Choices) {
+		t.again(open, fmt.Sprintf("there is no choice %d. ", n))
+		return
+	}
+	if t.j.stale[who] && t.in.Thread == "" {
+		t.again(open, "still open: ")
+		return
+	}
+	t.answering(open)
+	rest := t.rest
+	parts := grammar.Split(open.Choices[n-1].Text)
+	if len(parts) == 0 {
+		return
+	}
+	t.rest = strings.Join(append(parts[1:], rest), "\n")
+	line, err := t.parse(parts[0], false)
+	switch e := err.(type) {
+	case nil:
+		t.entry(line)
+	case *grammar.Ask:
+		t.ask(e.Why, "", e.Choices...)
+	case *grammar.Refusal:
+		t.fault(e, "")
+	default:
+		t.err = fmt.Errorf("choice %q cannot be read: %w", parts[0], err)
+	}
+	if t.ans.asks() || t.err != nil {
+		return
+	}
+	t.following(strings.TrimSpace(strings.Join(parts[1:], "\n")))
+}
+
+// following answers what waited behind the question, in the same reply.
+func (t *turn) following(text string) {
+	for _, part := range grammar.Split(text) {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		n := t.j.turn(t.in, part, "")
+		n.run(part)
+		if n.err != nil {
+			t.err = n.err
+			return
+		}
+		if n.ans.Kind != "" {
+			t.ans.Reply += "\n" + n.ans.Reply
+			t.ans.Notes = append(t.ans.Notes, n.ans.Notes...)
+		}
+	}
+}
+
+// answering makes this turn the answer to an open question: the note is the
+// one that was sent first, at the time it was sent.
+func (t *turn) answering(open *pending) {
+	t.close()
+	t.said = open.Said + " > " + t.said
+	t.sent = time.UnixMilli(open.Sent)
+	t.ans.Said, t.ans.When = t.said, t.sent.In(t.j.opt.Loc).Format(time.RFC3339)
+}
+
+// close forgets the sender's open question.
+func (t *turn) close() {
+	who := strings.ToLower(t.in.Who)
+	delete(t.j.pending, who)
+	delete(t.j.stale, who)
+	t.j.batch.Pending[who] = nil
+}
+
+// drop gives the open question up because the sender went on to something else.
+func (t *turn) drop(open *pending) {
+	t.close()
+	t.lead = append(t.lead, fmt.Sprintf("dropped, not saved: %s", firstLine(open.Said)))
+}
+
+// again repeats an open question.
+func (t *turn) again(open *pending, lead string) {
+	t.ans.Said = t.said
+	delete(t.j.stale, strings.ToLower(t.in.Who))
+	t.ans.Kind = kindAsk
+	t.ans.Reply = lead + question(open.Why, open.Choices)
+	for _, c := range open.Choices {
+		t.ans.Ask = append(t.ans.Ask, c.Label)
+	}
+}
+
+// ask keeps the entry as an open question. base, when given, is a line that
+// the answer is added to.
+func (t *turn) ask(why, base string, choices ...choice) {
+	who := strings.ToLower(t.in.Who)
+	p := &pending{Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), Why: why, Base: base}
+	for _, c := range choices {
+		if t.rest != "" {
+			c.Text += "\n" + t.rest
+		}
+		p.Choices = append(p.Choices, c)
+	}
+	row, err := json.Marshal(p)
+	if err != nil {
+		t.err = err
+		return
+	}
+	t.j.pending[who] = p
+	delete(t.j.stale, who)
+	t.j.batch.Pending[who] = row
+	t.again(p, "")
+}
+
+func (t *turn) threadID() string {
+	if t.in.Thread != "" {
+		return t.in.Thread
+	}
+	return t.in.ID
+}
+
+// question is a question as shown: its choices numbered.
+func question(why string, choices []choice) string {
+	var b strings.Builder
+	b.WriteString(why)
+	for i, c := range choices {
+		fmt.Fprintf(&b, "  %d: %s", i+1, c.Label)
+	}
+	return b.String()
+}
+
+// fault refuses the entry. say replaces the text that is made from r.
+func (t *turn) fault(r *grammar.Refusal, say string) {
+	if say == "" {
+		say = refusalText(r)
+	}
+	t.ans.Kind, t.ans.Reply = kindError, say
+	t.ans.Error = &Fault{Col: r.Col, Word: r.Word, Want: r.Want, Hint: r.Hint}
+}
+
+func refusalText(r *grammar.Refusal) string {
+	at := "at the end"
+	if r.Word != "" {
+		at = fmt.Sprintf("at %q (column %d)", r.Word, r.Col)
+	}
+	s := fmt.Sprintf("not saved: %s I expected %s", at, r.Want)
+	if r.Hint != "" {
+		s += ". Try: " + r.Hint
+	}
+	return s
+}
+
+// no refuses with what the state says: want is what would fit, hint what to type.
+func (t *turn) no(want, hint string) {
+	s := "not saved: " + want
+	if hint != "" {
+		s += ". Try: " + hint
+	}
+	t.fault(&grammar.Refusal{Want: want, Hint: hint}, s)
+}
+
+// entry answers a line that was read.
+func (t *turn) entry(line grammar.Line) {
+	t.line = line
+	if line.Room != "" {
+		if t.room = t.st.Room(line.Room); t.room == nil {
+			t.noRoom(line.Room)
+			return
+		}
+	} else if t.room = t.st.RoomOf(t.in.Who); t.room == nil {
+		t.room = t.st.OnlyRoom()
+	}
+	if !t.timed() {
+		return
+	}
+	t.answer(line.Entry)
+	if t.room != nil && t.ans.Room == "" && t.ans.Kind != kindError {
+		t.ans.Room = t.room.Name
+	}
+}
+
+// timed reads "at 9:58" and "before row 2".
+func (t *turn) timed() bool {
+	if t.line.At != "" {
+		clock, err := time.Parse("15:04", t.line.At)
+		if err != nil {
+			t.no("a time like 9:58", "")
+			return false
+		}
+		day := t.sent.In(t.j.opt.Loc)
+		at := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, t.j.opt.Loc)
+		if at.After(day) {
+			at = at.AddDate(0, 0, -1)
+		}
+		t.sent = at
+	}
+	row := max(t.line.Before, t.line.After)
+	if row > 0 {
+		if !t.needRoom() {
+			return false
+		}
+		for _, p := range t.room.Pieces(site.Ceiling) {
+			if p.Row != row {
+				continue
+			}
+			at := time.UnixMilli(p.Entry.Sent)
+			if t.line.Before > 0 {
+				t.sent = at.Add(-time.Millisecond)
+			} else {
+				t.sent = at.Add(time.Millisecond)
+			}
+			t.ans.When = t.sent.In(t.j.opt.Loc).Format(time.RFC3339)
+			return true
+		}
+		t.no(fmt.Sprintf("row %d has not been reported hung in %s", row, t.room.Name), fmt.Sprintf("hung row %d", row))
+		return false
+	}
+	t.ans.When = t.sent.In(t.j.opt.Loc).Format(time.RFC3339)
+	return true
+}
+
+// needRoom makes sure that the entry has a room, or asks which.
+func (t *turn) needRoom() bool {
+	if t.room != nil {
+		return true
+	}
+	var choices []choice
+	for _, r := range t.st.Standing() {
+		line := t.line
+		line.Room = r.Name
+		choices = append(choices, choice{Label: r.Name, Text: line.String()})
+		if len(choices) == 9 {
+			break
+		}
+	}
+	if len(choices) == 0 {
+		t.no("no room is noted yet", "room kitchen 13' 4 x 11' 9")
+		return false
+	}
+	t.ask("which room?", "", choices...)
+	return false
+}
+
+func (t *turn) noRoom(name string) {
+	hint := "room " + name + " 13' 4 x 11' 9"
+	t.no(fmt.Sprintf("there is no room %q", name), hint)
+}
+
+// as is the line with another entry in it, as a choice to be picked.
+func (t *turn) as(label string, e grammar.Entry) choice {
+	line := t.line
+	line.Entry = e
+	if line.Room == "" && t.room != nil && len(t.st.Rooms) > 1 {
+		line.Room = t.room.Name
+	}
+	return choice{Label: label, Text: line.String()}
+}
+
+// save folds the event in; nil means it failed on our side.
+func (t *turn) save(b site.Body) *site.Entry {
+	text := t.said
+	e, err := t.j.save(site.Event{
+		Who: t.in.Who, Sent: t.sent.UnixMilli(), Got: t.j.opt.Now().UnixMilli(), ID: t.in.ID, Text: text, Body: b,
+	})
+	if err != nil {
+		t.err = err
+		return nil
+	}
+	if _, told := b.(site.Told); !told {
+		t.ans.Seq, t.ans.Saved, t.ans.Room = e.Seq, true, e.Room
+	}
+	return e
+}
+
+// noted sets the answer of a saved entry: its number, then what was understood.
+func (t *turn) noted(kind string, facts any, text string) {
+	t.ans.Kind, t.ans.Facts = kind, facts
+	t.ans.Reply = fmt.Sprintf("noted %d: %s", t.ans.Seq, text)
+}
+
+// tell sets the answer to a question.
+func (t *turn) tell(kind string, facts any, text string) {
+	t.ans.Kind, t.ans.Facts, t.ans.Reply = kind, facts, text
+}
+
+// note puts a remark beside the answer and under its text.
+func (t *turn) note(kind, text string) {
+	t.ans.Notes = append(t.ans.Notes, Note{kind, text})
+	t.ans.Reply += "\n" + text
+}
+
+func (t *turn) units() length.Units { return t.st.Units() }
+
+// f prints a length for people.
+func (t *turn) f(l length.Length) string { return length.Format(l, t.st.Units()) }
+
+func firstLine(s string) string {
+	line, _, more := strings.Cut(s, "\n")
+	if more {
+		line += " …"
+	}
+	return line
+}

@@ -1,0 +1,62 @@
+package fit_test
+
+import (
+	"fmt"
+	"math/big"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"strapline/calc/fit"
+	"strapline/calc/length"
+)
+
+const in = length.Inch
+
+// A board goes in at 1/4 in less than the smaller reading.
+// By hand: 118-3/8 - 1/4 = 118-1/8 in = 118.125 x 25.4 = 3000.375 mm.
+func ExampleSize() {
+	c := fit.Size(118*in+3*in/8, 118*in+5*in/8, in/4, length.Imperial)
+	fmt.Printf("%.3f mm, taper %v\n", float64(c.A)/1e6, c.Taper)
+	// Output: 3000.375 mm, taper false
+}
+
+// Common practice, no source: 1/4 in in all, ends more than 1/4 in apart taper.
+func TestSize(t *testing.T) {
+	for _, tt := range []struct {
+		name        string
+		a, b, clear length.Length
+		u           length.Units
+		want        fit.Cut
+	}{
+		{"one end", 96 * in, 0, in / 4, length.Imperial, fit.Cut{A: 95*in + 3*in/4, OneEnd: true}},
+		{"just no taper", 96 * in, 96*in + in/4, in / 4, length.Imperial, fit.Cut{A: 95*in + 3*in/4}},
+		{"just a taper", 96*in + 5*in/16, 96 * in, in / 4, length.Imperial, fit.Cut{A: 96*in + in/16, B: 95*in + 3*in/4, Taper: true}},
+		{"rounds down to 1/16", 96*in + in/32, 0, in / 4, length.Imperial, fit.Cut{A: 95*in + 3*in/4, OneEnd: true}},
+		{"metric rounds down to 1 mm", 2400*length.Millimetre + 900_000, 0, 6 * length.Millimetre, length.Metric, fit.Cut{A: 2394 * length.Millimetre, OneEnd: true}},
+		{"never below zero", in / 8, 0, in / 4, length.Imperial, fit.Cut{OneEnd: true}},
+	} {
+		if got := fit.Size(tt.a, tt.b, tt.clear, tt.u); got != tt.want {
+			t.Errorf("%s: got %+v, want %+v", tt.name, got, tt.want)
+		}
+	}
+}
+
+// Against rational arithmetic: the cut is the largest multiple of the step that
+// leaves the clearance, and a board never is longer than its opening.
+func TestSizeAgainstRationals(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := length.Length(rapid.Int64Range(int64(in), int64(200*in)).Draw(t, "a"))
+		c := fit.Size(a, 0, in/4, length.Imperial)
+		// all in inches
+		open := new(big.Rat).Sub(big.NewRat(int64(a), 25_400_000), big.NewRat(1, 4))
+		cut := big.NewRat(int64(c.A), 25_400_000)
+		left := new(big.Rat).Sub(open, cut)
+		if left.Sign() < 0 || left.Cmp(big.NewRat(1, 16)) >= 0 {
+			t.Fatalf("opening less clearance %s, cut %s", open, cut)
+		}
+		if n := new(big.Rat).Mul(cut, big.NewRat(16, 1)); !n.IsInt() {
+			t.Fatalf("cut %s is no sixteenth", cut)
+		}
+	})
+}

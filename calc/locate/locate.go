@@ -1,0 +1,227 @@
+// Package locate says where a noted thing is from what can be seen now: walls
+// with the faces that are there now, supports and marks still bare, edges of
+// boards that hang, and openings already cut.
+package locate
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/site"
+)
+
+// Kind of what is measured from.
+type Kind string
+
+const (
+	Wall    Kind = "wall"
+	Support Kind = "strap"
+	Mark    Kind = "mark"
+	Edge    Kind = "edge"
+	Opening Kind = "opening"
+)
+
+// Step is one distance to hold a tape to.
+type Step struct {
+	Kind Kind
+	Ref  string        // "west", "strap 3", "mark a", "row 2 north edge", "d1"
+	Dir  site.Wall     // which way the thing lies from Ref
+	Dist length.Length // never negative
+	Face site.Face     // walls: the face Dist is held to
+	Axis site.Axis
+	err  length.Length
+}
+
+// per is how much surer one kind is than another, and how fast a tape drifts:
+// a sixteenth for each 4 ft held overhead. Our own estimate, no source; it only
+// orders the steps.
+var per = map[Kind]length.Length{
+	Wall: length.Sixteenth, Support: length.Sixteenth, Mark: length.Sixteenth,
+	Edge: 2 * length.Sixteenth, Opening: 4 * length.Sixteenth,
+}
+
+// From lists the steps to thing t, the steadiest of each axis first, then the
+// next best, at most three an axis.
+func From(t *site.ThingState) []Step {
+	v, e := t.Now()
+	if e == nil {
+		return nil
+	}
+	at := t.At()
+	all := candidates(t, v, at)
+	slices.SortStableFunc(all, func(a, b Step) int { return cmp.Compare(a.err, b.err) })
+	var out []Step
+	for n := range 3 {
+		for _, axis := range []site.Axis{site.X, site.Y} {
+			if s, ok := nth(all, axis, n); ok {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+func nth(all []Step, axis site.Axis, n int) (Step, bool) {
+	for _, s := range all {
+		if s.Axis != axis {
+			continue
+		}
+		if n == 0 {
+			return s, true
+		}
+		n--
+	}
+	return Step{}, false
+}
+
+func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
+	r := t.Room
+	all := walls(r, v.Surface, at)
+	add := func(k Kind, ref string, axis site.Axis, from length.Length) {
+		d := at.On(axis) - from
+		dir := toward(v.Surface, axis, d)
+		d = max(d, -d)
+		all = append(all, Step{Kind: k, Ref: ref, Dir: dir, Dist: d, Axis: axis, err: drift(k, d)})
+	}
+	over := r.Over(v.Surface, at)
+	if over == nil {
+		for _, s := range r.Supports(v.Surface) {
+			add(Support, Name(s.Kind, s.N), s.Axis(), s.Pos)
+		}
+		for _, name := range r.Marks(v.Surface) {
+			if _, p, ok := r.Mark(name); ok && r.Over(v.Surface, p) == nil {
+				add(Mark, "mark "+name, site.X, p.X)
+				add(Mark, "mark "+name, site.Y, p.Y)
+			}
+		}
+	} else if over.Row > 0 {
+		edges(r, v.Surface, over, add)
+	}
+	for _, o := range r.Things {
+		ov, e := o.Now()
+		if o == t || e == nil || ov.Surface != v.Surface {
+			continue
+		}
+		if st, _ := o.Stands(); st == site.Open {
+			p := o.At()
+			add(Opening, o.Name, site.X, p.X)
+			add(Opening, o.Name, site.Y, p.Y)
+		}
+	}
+	return all
+}
+
+func drift(k Kind, d length.Length) length.Length { return per[k] + d/768 } // 1/16 in 48
+
+// toward is the plan direction of a positive or negative step along axis; up
+// and down on a wall are "up" and "down".
+func toward(s site.Surface, axis site.Axis, d length.Length) site.Wall {
+	names := [2]site.Wall{site.West, site.East}
+	switch {
+	case s.IsWall() && axis == site.Y:
+		names = [2]site.Wall{"down", "up"}
+	case axis == site.Y, s == site.Surface(site.East), s == site.Surface(site.West):
+		names = [2]site.Wall{site.North, site.South}
+	}
+	if d < 0 {
+		return names[0]
+	}
+	return names[1]
+}
+
+// walls gives the distances off the walls, or off a notch's wall where one
+// stands between, to the faces that are there now.
+func walls(r *site.Room, s site.Surface, at site.Point) []Step {
+	var out []Step
+	for _, w := range site.Walls {
+		axis, grows, ok := s.Axis(w)
+		if !ok {
+			continue
+		}
+		x, y := r.Extent(s)
+		var face length.Length
+		if !grows {
+			face = x
+			if axis == site.Y {
+				face = y
+			}
+		}
+		ref := string(w)
+		if s == site.Ceiling {
+			if q, ok := r.NotchAt(w, at.On(axis.Other())); ok {
+				from, to := q.Span(axis)
+				ref = string(w) + " notch"
+				if face = to; !grows {
+					face = from
+				}
+			}
+		}
+		board := r.BoardNow(w)
+		d := at.On(axis) - face - board
+		if !grows {
+			d = face - board - at.On(axis)
+		}
+		f := site.Framing
+		if board > 0 {
+			f = site.BoardFace
+		}
+		if d >= 0 {
+			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: drift(Wall, d)})
+		}
+	}
+	if s.IsWall() {
+		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: site.Y, err: drift(Wall, at.Y)})
+	}
+	return out
+}
+
+// edges gives the board's own edges and joints, those that do not lie at a wall.
+func edges(r *site.Room, s site.Surface, p *site.Piece, add func(Kind, string, site.Axis, length.Length)) {
+	x, y := r.Extent(s)
+	const atWall = 2 * length.Inch
+	for _, axis := range []site.Axis{site.X, site.Y} {
+		from, to := p.Rect.Span(axis)
+		end := x
+		if axis == site.Y {
+			end = y
+		}
+		if from > atWall {
+			add(Edge, fmt.Sprintf("row %d %s edge", p.Row, toward(s, axis, -1)), axis, from)
+		}
+		if to < end-atWall {
+			add(Edge, fmt.Sprintf("row %d %s edge", p.Row, toward(s, axis, 1)), axis, to)
+		}
+	}
+}
+
+// Name is a support as the crew says it: "strap 3".
+func Name(k site.SupportKind, n int) string {
+	return fmt.Sprintf("%s %d", string(k[:len(k)-1]), n)
+}
+
+// Near is the support nearest to a thing and the clear space between their
+// edges; negative when the thing sits on it.
+type Near struct {
+	Support site.Support
+	Clear   length.Length
+}
+
+// Nearest finds it; ok is false where no support is noted. A support that stops
+// short of the thing does not count.
+func Nearest(r *site.Room, s site.Surface, at site.Point, size site.Size) (best Near, ok bool) {
+	for _, sup := range r.Supports(s) {
+		along := at.On(sup.Axis().Other())
+		half := size.Half(sup.Axis().Other())
+		if along+half < sup.From || along-half > sup.To && sup.To > 0 {
+			continue
+		}
+		d := at.On(sup.Axis()) - sup.Pos
+		clear := max(d, -d) - sup.Wide/2 - size.Half(sup.Axis())
+		if !ok || clear < best.Clear {
+			best, ok = Near{sup, clear}, true
+		}
+	}
+	return best, ok
+}

@@ -1,0 +1,261 @@
+package site
+
+import (
+	"fmt"
+
+	"strapline/calc/length"
+)
+
+// Placed is what a list of fixes pins.
+type Placed struct {
+	Point
+	Pinned [2]bool // by Axis
+	InLine string  // the point whose other coordinate was taken over
+	Extra  []Extra // distances beyond the two needed
+}
+
+// Whole reports whether both coordinates are pinned.
+func (p Placed) Whole() bool { return p.Pinned[X] && p.Pinned[Y] }
+
+// Extra is a distance to a coordinate that was pinned already: a free check.
+type Extra struct {
+	Axis   Axis
+	First  int // the index of the fix that pinned it
+	Second int
+	Diff   length.Length // second less first, along the axis
+}
+
+// Why a fix pins nothing.
+type Why int
+
+const (
+	NoSupport Why = iota + 1 // no support of that kind and number is noted
+	WrongWay                 // the direction runs along the support, not off it
+	NotHere                  // that wall does not bound the surface
+	NoPoint                  // no mark or thing of that name on the surface
+	NoHeight                 // the ceiling's height is not known
+	NoBoard                  // held to the board, but none is noted on that wall
+	Loop                     // measured from something measured from it
+	OnFloor                  // up and down say nothing on a ceiling
+)
+
+// Unplaced says which fix pins nothing and why.
+type Unplaced struct {
+	Fix int // index
+	Why Why
+}
+
+func (u *Unplaced) Error() string {
+	return fmt.Sprintf("fix %d pins nothing (reason %d)", u.Fix, u.Why)
+}
+
+// deepest chain of things measured off each other.
+const deepest = 32
+
+// Place works out where fixes sent at time t put the centre of something of
+// that size. The first fix of a coordinate pins it.
+func (r *Room) Place(s Surface, fixes []Fix, size Size, t int64) (Placed, error) {
+	return r.place(s, fixes, size, t, 0)
+}
+
+func (r *Room) place(s Surface, fixes []Fix, size Size, t int64, depth int) (Placed, error) {
+	var p Placed
+	var by [2]int
+	type line struct {
+		of  string
+		at  Point
+		fix int
+	}
+	var inLine []line
+	// A notch's wall is found by the other coordinate, so those fixes wait.
+	for _, late := range []bool{false, true} {
+		for i, f := range fixes {
+			if f.Notch != late {
+				continue
+			}
+			a, v, at, why := r.pin(s, f, size, t, depth, p)
+			if why != 0 {
+				return p, &Unplaced{i, why}
+			}
+			if f.Of != "" {
+				inLine = append(inLine, line{f.Of, at, i})
+			}
+			if p.Pinned[a] {
+				p.Extra = append(p.Extra, Extra{a, by[a], i, v - p.On(a)})
+				continue
+			}
+			p.Pinned[a], by[a] = true, i
+			p.Point = p.With(a, v)
+		}
+	}
+	if len(inLine) == 1 && p.Pinned[X] != p.Pinned[Y] {
+		a := X
+		if p.Pinned[X] {
+			a = Y
+		}
+		p.Point, p.Pinned[a], p.InLine = p.With(a, inLine[0].at.On(a)), true, inLine[0].of
+	}
+	return p, nil
+}
+
+// pin is the coordinate that one fix gives, and the point it was measured from.
+func (r *Room) pin(s Surface, f Fix, size Size, t int64, depth int, p Placed) (Axis, length.Length, Point, Why) {
+	switch f.How {
+	case OffWall, Along:
+		a, grows, ok := s.Axis(f.Wall)
+		if !ok {
+			return 0, 0, Point{}, NotHere
+		}
+		if f.How == Along {
+			sup, ok := r.support(s, f)
+			if !ok {
+				return 0, 0, Point{}, NoSupport
+			}
+			if sup.Axis() == a {
+				return 0, 0, Point{}, WrongWay
+			}
+		}
+		d := f.L
+		if f.ToEdge {
+			d += size.Half(a)
+		}
+		switch f.Face {
+		case "":
+			d += r.Board(f.Wall, t)
+		case BoardFace:
+			b := r.BoardNow(f.Wall)
+			if b == 0 {
+				return 0, 0, Point{}, NoBoard
+			}
+			d += b
+		}
+		if f.Notch {
+			q, ok := r.NotchAt(f.Wall, p.On(a.Other()))
+			if !ok {
+				return 0, 0, Point{}, NotHere
+			}
+			from, to := q.Span(a)
+			if grows {
+				return a, to + d, Point{}, 0
+			}
+			return a, from - d, Point{}, 0
+		}
+		return a, r.fromFace(s, f.Wall, d), Point{}, 0
+	case UpFrom, DownTo:
+		if s == Ceiling {
+			return 0, 0, Point{}, OnFloor
+		}
+		d := f.L
+		if f.ToEdge {
+			d += size.Half(Y)
+		}
+		if f.How == UpFrom {
+			return Y, d, Point{}, 0
+		}
+		_, h := r.Extent(s)
+		if h == 0 {
+			return 0, 0, Point{}, NoHeight
+		}
+		return Y, h - d, Point{}, 0
+	case OnLine:
+		sup, ok := r.support(s, f)
+		if !ok {
+			return 0, 0, Point{}, NoSupport
+		}
+		return sup.Axis(), sup.Pos, Point{}, 0
+	}
+	return r.pinDir(s, f, size, depth)
+}
+
+// pinDir is L in a direction of a support or a point.
+func (r *Room) pinDir(s Surface, f Fix, size Size, depth int) (Axis, length.Length, Point, Why) {
+	a, grows, ok := s.Axis(f.Dir)
+	if !ok {
+		return 0, 0, Point{}, NotHere
+	}
+	// Toward a wall is away from where distances off it grow.
+	d := f.L
+	if f.ToEdge {
+		d += size.Half(a)
+	}
+	var at Point
+	if f.Of != "" {
+		if depth > deepest {
+			return 0, 0, Point{}, Loop
+		}
+		q, ok := r.PointNamed(s, f.Of, depth+1)
+		if !ok {
+			return 0, 0, Point{}, NoPoint
+		}
+		at = q
+	} else {
+		sup, ok := r.support(s, f)
+		if !ok {
+			return 0, 0, Point{}, NoSupport
+		}
+		if sup.Axis() != a {
+			return 0, 0, Point{}, WrongWay
+		}
+		if f.Edge {
+			d += sup.Wide / 2
+		}
+		at = at.With(a, sup.Pos)
+	}
+	if grows {
+		d = -d
+	}
+	return a, at.On(a) + d, at, 0
+}
+
+func (r *Room) support(s Surface, f Fix) (Support, bool) {
+	for _, sup := range r.SupportsOf(s, f.Sup) {
+		if sup.N == f.N {
+			return sup, true
+		}
+	}
+	return Support{}, false
+}
+
+// PointNamed is where the mark or thing of that name is on surface s.
+func (r *Room) PointNamed(s Surface, name string, depth int) (Point, bool) {
+	if m, e := r.marks[name].now(); e != nil && m.Surface == s {
+		return r.again(s, m.Fixes, Size{}, e.Sent, depth, m.Point), true
+	}
+	if t := r.things[name]; t != nil {
+		if v, e := t.vers.now(); e != nil && v.Surface == s {
+			return r.again(s, v.Fixes, v.Size, e.Sent, depth, v.Point), true
+		}
+	}
+	return Point{}, false
+}
+
+// again places fixes as the job stands now: a corrected strap or room takes
+// what was measured off it along. The noted point stands in where a support is
+// gone from the log.
+func (r *Room) again(s Surface, fixes []Fix, size Size, t int64, depth int, noted Point) Point {
+	p, err := r.place(s, fixes, size, t, depth)
+	if err != nil || !p.Whole() {
+		return noted
+	}
+	return p.Point
+}
+
+// Mark is where the mark of that name is; ok is false when none stands.
+func (r *Room) Mark(name string) (b MarkSet, at Point, ok bool) {
+	m, e := r.marks[name].now()
+	if e == nil {
+		return MarkSet{}, Point{}, false
+	}
+	return m, r.again(m.Surface, m.Fixes, Size{}, e.Sent, 0, m.Point), true
+}
+
+// Marks lists the names of the marks on surface s that stand.
+func (r *Room) Marks(s Surface) []string {
+	var out []string
+	for name, vs := range r.marks {
+		if m, e := vs.now(); e != nil && m.Surface == s {
+			out = append(out, name)
+		}
+	}
+	return out
+}

@@ -1,0 +1,271 @@
+package site
+
+import (
+	"strapline/calc/length"
+)
+
+// Room is one room of the job.
+type Room struct {
+	Name string
+
+	size      versions[RoomSize]
+	aliases   []version[Named]
+	walls     map[Wall]versions[Boarded]
+	boardsRun versions[string]
+	rowsFrom  versions[Wall]
+	surfaces  map[Surface]*surface
+	things    map[string]*ThingState
+	numbered  map[string]int // by kind: things whose name is the kind and a number
+	marks     map[string]versions[MarkSet]
+
+	Things []*ThingState // in the order they were first noted
+}
+
+type surface struct {
+	sets map[SupportKind]*supportSet
+	hung []version[Hung]
+}
+
+func newRoom(name string) *Room {
+	return &Room{
+		Name:     name,
+		walls:    map[Wall]versions[Boarded]{},
+		surfaces: map[Surface]*surface{},
+		things:   map[string]*ThingState{},
+		numbered: map[string]int{},
+		marks:    map[string]versions[MarkSet]{},
+	}
+}
+
+func (r *Room) surface(s Surface) *surface {
+	sf := r.surfaces[s]
+	if sf == nil {
+		sf = &surface{sets: map[SupportKind]*supportSet{}}
+		r.surfaces[s] = sf
+	}
+	return sf
+}
+
+// WallNamed is the wall with that alias, "" when there is none.
+func (r *Room) WallNamed(alias string) Wall {
+	for _, a := range r.aliases {
+		if a.v.Wall != "" && a.v.Alias == alias && !a.e.Struck() {
+			return a.v.Wall
+		}
+	}
+	return ""
+}
+
+// Aliases calls yield for each alias that stands; wall is "" for one of the
+// room itself.
+func (r *Room) Aliases(yield func(alias string, wall Wall)) {
+	for _, a := range r.aliases {
+		if !a.e.Struck() {
+			yield(a.v.Alias, a.v.Wall)
+		}
+	}
+}
+
+// Said is the room's size as it was last said, and the entry that said it.
+func (r *Room) Said() (RoomSize, *Entry) { return r.size.now() }
+
+// Sizes is how many notes of the room's size stand.
+func (r *Room) Sizes() int {
+	n := 0
+	for _, v := range r.size {
+		if !v.e.Struck() {
+			n++
+		}
+	}
+	return n
+}
+
+// Used reports whether anything stands in the room that needs its size.
+func (r *Room) Used() bool {
+	for _, t := range r.Things {
+		if _, e := t.Now(); e != nil {
+			return true
+		}
+	}
+	for _, vs := range r.marks {
+		if _, e := vs.now(); e != nil {
+			return true
+		}
+	}
+	for s := range r.surfaces {
+		if len(r.Pieces(s)) > 0 || len(r.Supports(s)) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Board is how thick the board in front of wall w's framing was at t: zero on
+// bare framing and on an old finished wall, which never moves.
+func (r *Room) Board(w Wall, t int64) length.Length {
+	b, e := r.walls[w].at(t)
+	if e == nil || b.Finished {
+		return 0
+	}
+	return b.Thick
+}
+
+// BoardNow is Board as things stand.
+func (r *Room) BoardNow(w Wall) length.Length { return r.Board(w, endOfTime) }
+
+// Finished reports whether w is an old finished wall.
+func (r *Room) Finished(w Wall) bool {
+	b, e := r.walls[w].now()
+	return e != nil && b.Finished
+}
+
+// Framing is the room's extent from framing to framing. The size was said to
+// the faces that were there at that time.
+func (r *Room) Framing() (ew, ns length.Length) {
+	b, e := r.size.now()
+	if e == nil {
+		return 0, 0
+	}
+	return b.EW + r.Board(West, e.Sent) + r.Board(East, e.Sent),
+		b.NS + r.Board(North, e.Sent) + r.Board(South, e.Sent)
+}
+
+// Extent is the size of a surface from framing to framing (a wall's height is
+// zero until it is known).
+func (r *Room) Extent(s Surface) (x, y length.Length) {
+	ew, ns := r.Framing()
+	switch s {
+	case Ceiling:
+		return ew, ns
+	case Surface(North), Surface(South):
+		x = ew
+	case Surface(East), Surface(West):
+		x = ns
+	}
+	b, _ := r.size.now()
+	return x, b.High
+}
+
+// Clear is the rectangle of the ceiling between the faces that are there now.
+func (r *Room) Clear() Rect {
+	ew, ns := r.Framing()
+	return Rect{r.BoardNow(West), r.BoardNow(North), ew - r.BoardNow(East), ns - r.BoardNow(South)}
+}
+
+// NotchRect is where a notch stands, in ceiling coordinates to the framing.
+func (r *Room) NotchRect(n Notch) Rect {
+	ew, ns := r.Framing()
+	at := func(corner string) Rect {
+		q := Rect{0, 0, n.EW, n.NS}
+		if corner[1] == 'e' {
+			q.X0, q.X1 = ew-n.EW, ew
+		}
+		if corner[0] == 's' {
+			q.Y0, q.Y1 = ns-n.NS, ns
+		}
+		return q
+	}
+	if n.Corner != "" {
+		return at(n.Corner)
+	}
+	var q Rect
+	switch n.Wall {
+	case North, West:
+		q = at("nw")
+	case South:
+		q = at("sw")
+	case East:
+		q = at("ne")
+	}
+	if n.Wall == North || n.Wall == South {
+		q.X0 = n.Off
+		if n.From == East {
+			q.X0 = ew - n.Off - n.EW
+		}
+		q.X1 = q.X0 + n.EW
+	} else {
+		q.Y0 = n.Off
+		if n.From == South {
+			q.Y0 = ns - n.Off - n.NS
+		}
+		q.Y1 = q.Y0 + n.NS
+	}
+	return q
+}
+
+// Notches are the room's notches, to the framing.
+func (r *Room) Notches() []Rect {
+	b, _ := r.size.now()
+	out := make([]Rect, 0, len(b.Less))
+	for _, n := range b.Less {
+		out = append(out, r.NotchRect(n))
+	}
+	return out
+}
+
+// NotchAt is the notch standing at wall w over the place v on the other axis.
+func (r *Room) NotchAt(w Wall, v length.Length) (Rect, bool) {
+	ew, ns := r.Framing()
+	for _, q := range r.Notches() {
+		switch {
+		case w == North && q.Y0 <= 0 && q.X0 < v && v < q.X1,
+			w == South && q.Y1 >= ns && q.X0 < v && v < q.X1,
+			w == West && q.X0 <= 0 && q.Y0 < v && v < q.Y1,
+			w == East && q.X1 >= ew && q.Y0 < v && v < q.Y1:
+			return q, true
+		}
+	}
+	return Rect{}, false
+}
+
+// Inside reports whether p lies on surface s of the room, notches left out. A
+// wall whose height is not known bounds nothing upward.
+func (r *Room) Inside(s Surface, p Point) bool {
+	w, h := r.Extent(s)
+	if p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
+		return false
+	}
+	if s == Ceiling {
+		for _, q := range r.Notches() {
+			if q.X0 < p.X && p.X < q.X1 && q.Y0 < p.Y && p.Y < q.Y1 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// BoardsRun is the direction the boards run on surface s, and whether it was
+// said or follows from supports that were noted; known is false when neither.
+// Boards cross the supports unless the crew says along.
+func (r *Room) BoardsRun(s Surface) (run Run, known bool) {
+	if s.IsWall() {
+		return EW, true // rows lie level on a wall
+	}
+	said, _ := r.boardsRun.now()
+	switch said {
+	case "ew", "ns":
+		return Run(said), true
+	}
+	set := r.Supports(s)
+	if len(set) == 0 {
+		return "", false
+	}
+	if said == "along" {
+		return set[0].Run, true
+	}
+	return set[0].Run.Across(), true
+}
+
+// RowsFrom is the wall the rows are counted from: north for boards running
+// east-west, west for boards running north-south, unless the crew turned it.
+func (r *Room) RowsFrom(boards Run) Wall {
+	w, e := r.rowsFrom.now()
+	if e != nil && (w == North || w == South) == (boards == EW) {
+		return w
+	}
+	if boards == EW {
+		return North
+	}
+	return West
+}

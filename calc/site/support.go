@@ -1,0 +1,176 @@
+package site
+
+import (
+	"strapline/calc/length"
+)
+
+// Support is one strap, joist, stud or channel as it stands: a line on a
+// surface, to the framing.
+type Support struct {
+	Kind     SupportKind
+	N        int // from 1, in the order given
+	Run      Run
+	Pos      length.Length // centre line, across Run
+	From, To length.Length // extent along Run
+	Thick    length.Length
+	Wide     length.Length
+	Measured bool // its thickness was said on this job
+	Short    bool // it stops short of a wall
+}
+
+// Axis is the coordinate that Pos is on.
+func (s Support) Axis() Axis {
+	if s.Run == EW {
+		return Y
+	}
+	return X
+}
+
+// usual face widths and thicknesses: common practice, no source.
+func (k SupportKind) usual() (thick, wide length.Length) {
+	switch k {
+	case Straps:
+		return 3 * length.Inch / 4, 5 * length.Inch / 2
+	case Channels:
+		return 7 * length.Inch / 8, 5 * length.Inch / 4
+	}
+	return 7*length.Inch + length.Inch/4, 3 * length.Inch / 2
+}
+
+// supportSet is all that was said of one kind of support on one surface.
+type supportSet struct {
+	sets  versions[Supports] // whole sets
+	thick versions[length.Length]
+	wide  versions[length.Length]
+	fixes []version[SupportFix]
+}
+
+func (sf *surface) supports(k SupportKind) *supportSet {
+	set := sf.sets[k]
+	if set == nil {
+		set = &supportSet{}
+		sf.sets[k] = set
+	}
+	return set
+}
+
+func (ss *supportSet) set(e *Entry, b Supports) {
+	if len(b.At) > 0 {
+		ss.sets.add(e, b)
+	}
+	if b.Thick != 0 {
+		ss.thick.add(e, b.Thick)
+	}
+	if b.Wide != 0 {
+		ss.wide.add(e, b.Wide)
+	}
+}
+
+// SupportsOf lists the supports of one kind, numbered in the order given.
+// Corrections sent after the set count; a later set starts afresh.
+func (r *Room) SupportsOf(s Surface, k SupportKind) []Support {
+	sf := r.surfaces[s]
+	if sf == nil || sf.sets[k] == nil {
+		return nil
+	}
+	ss := sf.sets[k]
+	set, e := ss.sets.now()
+	if e == nil {
+		return nil
+	}
+	thick, wide := k.usual()
+	measured := false
+	if v, e := ss.thick.now(); e != nil {
+		thick, measured = v, true
+	}
+	if v, e := ss.wide.now(); e != nil {
+		wide = v
+	}
+	long := r.along(s, set.Run)
+	out := make([]Support, len(set.At), len(set.At)+4)
+	for i, d := range set.At {
+		out[i] = Support{
+			Kind: k, N: i + 1, Run: set.Run, Pos: r.fromWall(s, set.From, d, e.Sent),
+			To: long, Thick: thick, Wide: wide, Measured: measured,
+		}
+	}
+	for _, f := range ss.fixes {
+		if f.e.Struck() || f.e.before(e) {
+			continue
+		}
+		out = r.fixSupport(s, set, out, f)
+	}
+	return out
+}
+
+// along is the surface's extent in direction run.
+func (r *Room) along(s Surface, run Run) length.Length {
+	x, y := r.Extent(s)
+	if run == EW || (s.IsWall() && run != Up) {
+		return x
+	}
+	return y
+}
+
+func (r *Room) fixSupport(s Surface, set Supports, out []Support, f version[SupportFix]) []Support {
+	if f.v.N == len(out)+1 && f.v.Moved {
+		next := out[len(out)-1]
+		next.N, next.From, next.To, next.Short = f.v.N, 0, r.along(s, set.Run), false
+		out = append(out, next)
+	}
+	if f.v.N < 1 || f.v.N > len(out) {
+		return out
+	}
+	p := &out[f.v.N-1]
+	if f.v.Moved {
+		from := f.v.From
+		if from == "" {
+			from = set.From
+		}
+		p.Pos = r.fromWall(s, from, f.v.At, f.e.Sent)
+	}
+	if f.v.Wall == "" {
+		return out
+	}
+	a, b := r.fromWall(s, f.v.Wall, f.v.Start, f.e.Sent), r.fromWall(s, f.v.Wall, f.v.End, f.e.Sent)
+	_, grows, _ := s.Axis(f.v.Wall)
+	p.Short = true
+	switch {
+	case f.v.Stops && grows:
+		p.From = b
+	case f.v.Stops:
+		p.To = b
+	default:
+		p.From, p.To = min(a, b), max(a, b)
+	}
+	return out
+}
+
+// Supports lists what the board is fixed to on surface s: the layer it touches.
+func (r *Room) Supports(s Surface) []Support {
+	for _, k := range supportKinds {
+		if set := r.SupportsOf(s, k); len(set) > 0 {
+			return set
+		}
+	}
+	return nil
+}
+
+// fromWall is the coordinate, to the framing, of a place measured d off wall w
+// at time t, when the face held to was the one that was there then.
+func (r *Room) fromWall(s Surface, w Wall, d length.Length, t int64) length.Length {
+	return r.fromFace(s, w, d+r.Board(w, t))
+}
+
+// fromFace is the coordinate of a place d off the framing of wall w.
+func (r *Room) fromFace(s Surface, w Wall, d length.Length) length.Length {
+	a, grows, ok := s.Axis(w)
+	if !ok || grows {
+		return d
+	}
+	x, y := r.Extent(s)
+	if a == X {
+		return x - d
+	}
+	return y - d
+}

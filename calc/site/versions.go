@@ -1,0 +1,66 @@
+package site
+
+import "sort"
+
+// Entry is an event as it stands in the log now.
+type Entry struct {
+	Event
+	Room string // the room it speaks of, "" for the whole job
+	by   *Entry // the last strike that names it
+}
+
+// Struck reports whether the entry has been taken back.
+func (e *Entry) Struck() bool { return e.by != nil && !e.by.Struck() }
+
+// StruckBy is the entry that took e back, nil when it stands.
+func (e *Entry) StruckBy() *Entry {
+	if e.Struck() {
+		return e.by
+	}
+	return nil
+}
+
+// before orders entries by the time sent, then by arrival.
+func (e *Entry) before(o *Entry) bool {
+	if e.Sent != o.Sent {
+		return e.Sent < o.Sent
+	}
+	return e.Seq < o.Seq
+}
+
+// version is one value of something and the entry that said it.
+type version[T any] struct {
+	e *Entry
+	v T
+}
+
+// versions are all values something has had, ordered by the time sent. Struck
+// ones stay and are passed over.
+type versions[T any] []version[T]
+
+func (vs *versions[T]) add(e *Entry, v T) {
+	list := *vs
+	i := len(list)
+	if i > 0 && e.before(list[i-1].e) {
+		i = sort.Search(len(list), func(i int) bool { return e.before(list[i].e) })
+	}
+	list = append(list, version[T]{})
+	copy(list[i+1:], list[i:])
+	list[i] = version[T]{e, v}
+	*vs = list
+}
+
+// last is the newest value that stands, among those sent at t or before.
+func (vs versions[T]) at(t int64) (v T, e *Entry) {
+	for i := len(vs) - 1; i >= 0; i-- {
+		if vs[i].e.Sent <= t && !vs[i].e.Struck() {
+			return vs[i].v, vs[i].e
+		}
+	}
+	return v, nil
+}
+
+const endOfTime = 1<<63 - 1
+
+// now is the newest value that stands; e is nil when there is none.
+func (vs versions[T]) now() (v T, e *Entry) { return vs.at(endOfTime) }
