@@ -1,6 +1,9 @@
 package length
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // tallest is the most feet that a number without a foot mark is taken for.
 const tallest = 40
@@ -20,6 +23,9 @@ func steps(b int64) (ls []Length) {
 // (at most 40), and a count of quarters, eighths or sixteenths.
 func two(a, b int64, to int) found {
 	f := found{to: to, why: fmt.Sprintf("%d what?", b)}
+	if a > int64(most/Inch) {
+		return refused(to, tooLong)
+	}
 	if a <= tallest && b <= 12 {
 		f.ls = append(f.ls, Length(a)*Foot+Length(b)*Inch)
 	}
@@ -27,9 +33,7 @@ func two(a, b int64, to int) found {
 		f.ls = append(f.ls, Length(a)*Inch)
 	}
 	for _, l := range steps(b) {
-		if a <= int64(most/Inch) {
-			f.ls = append(f.ls, Length(a)*Inch+l)
-		}
+		f.ls = append(f.ls, Length(a)*Inch+l)
 	}
 	if len(f.ls) == 1 {
 		f.ls = nil
@@ -85,8 +89,11 @@ func (r reader) pair(a number) (found, bool) {
 				f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.mant)*Inch+l)
 			}
 		}
-		if len(f.ls) == 0 || r.slot == List || len(f.ls) == 1 && !tight {
+		switch {
+		case len(f.ls) == 0 || r.slot == List || len(f.ls) == 1 && !tight:
 			return refused(end, "one length or three? several take a comma between"), true
+		case len(f.ls) == 1: // feet-inches-sixteenths
+			f.why = ""
 		}
 		return f, true
 	}
@@ -229,94 +236,85 @@ func (r reader) clock() (found, bool) {
 // number: "forty for and a half".
 func (r reader) heard(a number) (found, bool) {
 	if a.mant >= 20 && a.mant < 100 && a.mant%10 == 0 {
-		unit := Inch
-		if r.u == Metric {
-			unit = Millimetre
-		}
-		return r.heardAs(a.to, Length(a.mant)*unit, unit)
+		return r.heardAs(a.to, 0, a.mant)
 	}
-	f, ok := r.heardAs(a.to, 0, Inch)
+	f, ok := r.heardAs(a.to, 0, 0)
 	f.ls = nil
 	return f, ok
 }
 
-// heardAs reads a homophone at pos as that many of unit on top of l. It is a
-// plain word where an ordinary word follows: "8 foot to the edge".
-func (r reader) heardAs(pos int, l, unit Length) (found, bool) {
+// heardAs reads a homophone at pos as a number on top of the feet and the
+// tens before it. It is a plain word where an ordinary word follows: "8 foot
+// to the edge".
+func (r reader) heardAs(pos int, feet Length, tens int64) (found, bool) {
 	t := next(r.s, pos)
 	v, ok := homophones[t.word]
 	if !ok {
 		return found{}, false
 	}
-	e := next(r.s, t.to)
-	why := "is \"" + t.word + "\" a number? write it in figures"
-	to := t.to
 	n := r.withFraction(number{to: t.to, mant: v})
-	switch {
-	case n.den != 0:
-		if n.why != "" {
-			return refused(n.to, n.why), true
-		}
+	unit, to, measured := r.unitOf(n)
+	if !measured || unit == Foot || unit == unsure {
 		to = n.to
-		if u, end, ok := r.unit(to); ok && u == Inch {
-			to = end
+		if unit = Inch; r.u == Metric && feet == 0 && n.den == 0 {
+			unit = Millimetre
 		}
-		part := number{num: n.num, den: n.den}
-		in, _ := part.in(Inch)
-		return found{to: to, ls: []Length{l + Length(v)*unit + in, l + in}, why: why}, true
-	case e.kind == nothing, e.kind == sign && !e.is('#') && !e.is('@'), e.kind == word && (e.word == "x" || e.word == "by" || e.word == "off" || e.word == "up" || e.word == "down" || e.word == "strong" || e.word == "shy"):
-	default:
-		u, end, ok := r.unit(t.to)
-		if !ok || u != Inch && u != unit {
-			return found{}, false
-		}
-		to = end
 	}
-	return found{to: to, ls: []Length{l + Length(v)*unit, l}, why: why}, true
+	switch e := next(r.s, t.to); {
+	case n.why != "":
+		return refused(n.to, n.why), true
+	case n.to > t.to, measured, e.kind == nothing:
+	case e.kind == sign && strings.ContainsRune(",.;+&×", e.sign):
+	case e.says("x"), e.says("by"), e.says("off"), e.says("up"), e.says("down"), tags[e.word] != Exact:
+	default:
+		return found{}, false
+	}
+	n.mant = tens + v
+	with, _ := n.in(unit)
+	n.mant = tens
+	without, _ := n.in(unit)
+	why := fmt.Sprintf("is %q a number? write it in figures", t.word)
+	return found{to: to, ls: []Length{feet + with, feet + without}, why: why}, true
 }
 
-// row gives the meanings of numbers said one after the other.
-func (r reader) row(a number, to int) found {
-	if to == 0 {
-		to = a.to
+// row gives the meanings of numbers said one after the other: feet and
+// inches, or the digits of one number.
+func (r reader) row(a number, unit Length, to int) found {
+	if unit == 0 {
+		if to, unit = a.to, Inch; r.u == Metric && a.den == 0 {
+			unit = Millimetre
+		}
 	}
-	run := a.run()
-	mm := r.u == Metric && a.den == 0
-	if mm {
-		to = a.to
-	}
-	f := found{to: to, why: "two numbers said in a row"}
-	b := a.more[0]
-	frac, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
+	run, b := a.run(), a.more[0]
+	part, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
 	if why != "" {
 		return refused(to, why)
 	}
-	if a.extra == 1 && a.mant <= tallest && b.value < 12 && a.mant > 0 {
-		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+frac)
-	}
-	unit := Inch
-	if mm {
-		unit = Millimetre
-	}
-	if run.why == "" && (mm || run.mant < 1000) {
-		if l, why := run.in(unit); why == "" {
-			f.ls = append(f.ls, l)
+	if unit == Inch && (run.mant >= 1000 || run.why != "") {
+		// No one says more than 999 inches in this way.
+		run.why = tooLong
+		if a.extra == 1 && a.den == 0 && b.value < 16 {
+			return two(a.mant, b.value, to)
 		}
 	}
-	switch {
-	case a.extra > 1 && len(f.ls) == 0:
-		return refused(to, "too many numbers in a row: write it in figures")
-	case a.extra == 1 && !mm && a.den == 0 && a.mant >= 10 && b.value < 16:
-		return two(a.mant, b.value, to)
-	case len(f.ls) == 1 && run.why == "" && (b.value >= 12 || a.extra > 1):
-		f.why = ""
-	case len(f.ls) == 0: // two lengths: take the first
-		l, why := number{mant: a.mant}.in(unit)
-		return sure(l, why, a.ends[0])
-	case len(f.ls) == 1:
-		return refused(to, "feet and inches, or two lengths? write it in figures")
+	f := found{to: to, why: "feet and inches, or one number?"}
+	feet := a.extra == 1 && 0 < a.mant && a.mant <= tallest && b.value < 12 && (unit == Inch || !b.two)
+	if feet {
+		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+part)
 	}
-	return f
+	if l, why := run.in(unit); why == "" {
+		f.ls = append(f.ls, l)
+	}
+	switch {
+	case len(f.ls) == 2:
+		return f
+	case len(f.ls) == 1 && (!feet || r.slot == One):
+		return sure(f.ls[0], "", to)
+	case len(f.ls) == 1 || r.slot == One || a.extra > 1:
+		return refused(to, "one length or two? write it in figures")
+	}
+	l, why := number{mant: a.mant}.in(unit) // two lengths: the first
+	return sure(l, why, a.ends[0])
 }
 
 // run writes the numbers of a row behind each other: "one sixteen" is 116,

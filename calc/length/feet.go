@@ -18,7 +18,7 @@ func (r reader) feet(a number, pos int) found {
 		}
 		return r.footAnd(feet, f)
 	}
-	if f, ok := r.heardAs(pos, feet, Inch); ok {
+	if f, ok := r.heardAs(pos, feet, 0); ok {
 		return f
 	}
 	if !a.count() {
@@ -37,11 +37,11 @@ func (r reader) feet(a number, pos int) found {
 		why = "too many numbers in a row: write it in figures"
 	}
 	tight = tight || !next(r.s, at).spaced
+	other := unit != 0 && unit != Inch
 	switch {
-	case unit != 0 && unit != Inch, !r.ends(to), why == "" && in >= Foot && !tight:
-		if tight {
-			return refused(to, "twelve inches or more, or a second length: two take a comma between")
-		}
+	case tight && other:
+		return refused(to, "one length or two? two take a comma between")
+	case !tight && (other || !r.ends(to) || why == "" && in >= Foot):
 		return sure(feet, "", pos)
 	case why != "":
 		return refused(to, why)
@@ -60,11 +60,11 @@ func (r reader) feet(a number, pos int) found {
 		}
 		return found{to: to, ls: ls, why: f.why}
 	}
-	if unit == 0 && b.count() && !b.said {
-		if f, ok := r.more(feet+in, to); ok {
-			return f
+	if unit == 0 && b.count() {
+		if f, ok := r.heardAs(to, 0, 0); ok {
+			return refused(f.to, f.why)
 		}
-		if f, ok := r.heardAs(to, feet+in, Inch); ok {
+		if f, ok := r.more(feet+in, to); ok && !b.said {
 			return f
 		}
 	}

@@ -1,6 +1,7 @@
 package length
 
 import (
+	"fmt"
 	"math/bits"
 	"strings"
 )
@@ -96,7 +97,7 @@ func atoi(s string) (v int64, ok bool) {
 // space joins a whole number and its fraction, and no other two numbers.
 func (r reader) number(pos int) (number, bool) {
 	t := next(r.s, pos)
-	if f, ok := r.fraction(pos, false); ok && (t.kind != word || f.num < f.den || f.den == 0) {
+	if f, ok := r.fraction(pos, false); ok && (t.kind != word || !f.improper()) {
 		n := number{to: f.to, num: f.num, den: f.den, said: f.said, why: f.why}
 		if n.why == "" && t.kind == word && f.num > 20 && f.num%10 != 0 {
 			n.why = "one fraction, or a number and a fraction? write it in figures"
@@ -125,16 +126,16 @@ func (r reader) number(pos int) (number, bool) {
 
 // figures reads a number that starts with the digits t.
 func (r reader) figures(t token) number {
-	after := next(r.s, t.to)
+	e := next(r.s, t.to)
 	switch {
-	case after.tight('.') && next(r.s, after.to).figures():
+	case e.tight('.') && next(r.s, e.to).figures():
 		return r.decimals(t.from, t.to)
-	case after.tight(','):
+	case e.tight(','):
 		if n, ok := r.groups(t); ok {
 			return n
 		}
-	case after.says("point"):
-		if part, to, ok := r.pointPart(after.to); ok {
+	case e.says("point"):
+		if part, to, ok := r.pointPart(e.to); ok {
 			return pointed(r.s[t.from:t.to], part, to)
 		}
 	}
@@ -274,9 +275,14 @@ func (r reader) fraction(pos int, and bool) (fraction, bool) {
 	return fraction{}, false
 }
 
+// improper reports 25/8, which in words is more likely 20-5/8.
+func (f fraction) improper() bool { return f.den > 0 && f.num >= f.den }
+
 // checked refuses what is not on a tape, and never rounds it to what is.
 func (f fraction) checked() fraction {
 	switch {
+	case f.den < 0:
+		f.why = fmt.Sprintf("misheard? if that is %d/%d, write it so", f.num, -f.den)
 	case f.den == 0 || f.den > 64 || f.den&(f.den-1) != 0 || f.den == 1:
 		f.why = "no such mark on a tape: halves to 64ths are"
 	case f.num == 0:
@@ -334,7 +340,7 @@ func (r reader) withFraction(n number) number {
 		at, and = t.to, true
 	}
 	f, ok := r.fraction(at, and)
-	if !ok || !and && f.said && f.num >= f.den && f.why != "" && f.den != 0 {
+	if !ok || !and && f.said && f.improper() {
 		return n
 	}
 	n.to, n.num, n.den = f.to, f.num, f.den

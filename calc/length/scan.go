@@ -31,22 +31,22 @@ type Reading struct {
 func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) {
 	r := reader{s, u, slot}
 	f := r.read()
-	if f.to == 0 || !r.ends(f.to) {
+	if f.to == 0 || next(s, 0).spaced || !r.ends(f.to) {
 		return nil, 0, ""
 	}
 	f = bounded(f)
 	if len(f.ls) == 0 {
 		return nil, f.to, f.why
 	}
-	tag, to, why := r.tag(f.to)
-	if why != "" {
-		f.why = why
+	tag, to, doubt := r.tag(f.to)
+	switch {
+	case doubt != "" && f.why == "":
+		return []Reading{{f.ls[0], tag}, {f.ls[0], Exact}}, to, doubt
+	case doubt != "": // one question at a time
+		tag, to = Exact, f.to
 	}
 	for _, l := range f.ls {
 		readings = append(readings, Reading{l, tag})
-		if why != "" {
-			readings = append(readings, Reading{l, Exact})
-		}
 	}
 	return readings, to, f.why
 }
@@ -101,16 +101,18 @@ func (r reader) read() found {
 	if !ok {
 		return r.bareUnit()
 	}
-	if a.why != "" {
-		return refused(a.to, a.why)
-	}
 	unit, to, ok := r.unitOf(a)
+	if a.why != "" {
+		return refused(max(a.to, to), a.why)
+	}
 	if a.extra > 0 {
-		if !ok || unit == Inch || unit == unsure {
-			return r.row(a, to)
-		}
-		if a = a.run(); a.why != "" {
-			return refused(to, a.why)
+		switch {
+		case !ok || unit == Inch:
+			return r.row(a, unit, to)
+		case unit == Millimetre:
+			a = a.run()
+		default: // three twenty metres: 3.20 m?
+			return refused(to, "one number or two? write it in figures")
 		}
 	}
 	switch {

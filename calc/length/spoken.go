@@ -41,7 +41,7 @@ func (r reader) another(t token) (m saidNext, to int, ok bool) {
 		v, ok := ones[e.word]
 		return saidNext{value: v, two: true}, e.to, ok && 0 < v && v < 10
 	}
-	if _, ok := r.fraction(t.from, false); ok {
+	if f, ok := r.fraction(t.from, false); ok && !f.improper() {
 		return m, 0, false
 	}
 	v, to, ok := r.cardinal(t)
@@ -79,7 +79,7 @@ func (r reader) rest(pos int, read func(token) (int64, int, bool)) (v int64, to 
 	if and {
 		e = next(r.s, e.to)
 	}
-	if _, ok := r.fraction(e.from, and); ok || e.word == "a" {
+	if f, ok := r.fraction(e.from, and); ok && !f.improper() || e.word == "a" {
 		return 0, pos
 	}
 	if v, to, ok := read(e); ok {

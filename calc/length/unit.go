@@ -77,9 +77,7 @@ func (r reader) inches(pos int) bool {
 	if compass[t.word] {
 		return next(r.s, t.to).says("of")
 	}
-	_, one := ones[t.word]
-	_, ten := tens[t.word]
-	return after[t.word] || one || ten
+	return followers[t.word] || r.numberAt(pos)
 }
 
 // ends reports whether a length may end at pos: not in "2nd", "16s", "45°".
@@ -89,11 +87,12 @@ func (r reader) ends(pos int) bool {
 		return true
 	}
 	before, _ := utf8.DecodeLastRuneInString(r.s[:pos])
+	quoted := fold(before) == '\'' || fold(before) == '"'
 	switch {
 	case t.kind == word:
-		return after[t.word] || !unicode.IsLetter(before) && !isDigit(before) && before > 0 && glyphs[before] == [2]int64{}
+		return followers[t.word] || quoted
 	case t.kind != sign:
-		return fold(before) == '\'' || fold(before) == '"'
+		return quoted
 	case t.sign == '%', t.sign == '°':
 		return false
 	case t.sign == '.', t.sign == '/', t.sign == ':':
@@ -109,7 +108,7 @@ func (r reader) ends(pos int) bool {
 func (r reader) tag(pos int) (tag Tag, to int, why string) {
 	t := next(r.s, pos)
 	e := next(r.s, t.to)
-	number := e.kind == digits || e.kind == glyph || e.is('.')
+	number := r.numberAt(t.to)
 	switch {
 	case t.tight('+'):
 		if number || e.is('+') || e.is('-') || e.is('/') {
@@ -124,7 +123,7 @@ func (r reader) tag(pos int) (tag Tag, to int, why string) {
 		}
 		return Shy, t.to, "a bit under, or cut off by that much?"
 	case t.word == "full" && !r.inches(t.to),
-		(t.word == "plus" || t.word == "minus") && r.numberAt(t.to):
+		(t.word == "plus" || t.word == "minus") && (number || e.says("or")):
 		return Exact, pos, ""
 	}
 	tag, ok := tags[t.word]

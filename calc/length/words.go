@@ -12,13 +12,13 @@ var tens = map[string]int64{
 	"sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
 }
 
-// parts are the denominators said in one word. Zero: no mark on a tape, or a
-// word that a phone hears in place of one.
+// parts are the denominators said in one word. Zero: no mark on a tape.
+// Below zero: what a phone hears for one, never taken for it.
 var parts = map[string]int64{
 	"half": 2, "halves": 2, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
 	"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
 	"thirds": 0, "fifths": 0, "sixths": 0, "sevenths": 0, "ninths": 0, "tenths": 0,
-	"twelfths": 0, "hundredths": 0, "ates": 0, "eights": 0, "sixteens": 0,
+	"twelfths": 0, "hundredths": 0, "ates": -8, "eights": -8, "sixteens": -16,
 }
 
 // homophones are words a phone writes for a number, and people for themselves.
@@ -40,16 +40,16 @@ var tags = map[string]Tag{
 	"shy": Shy, "scant": Shy, "weak": Shy, "minus": Shy,
 }
 
-// after are words that a length is said before, so that "26 in off west" is
-// inches and "26 in kitchen" is a room.
-var after = map[string]bool{
+// followers are words that a length is said before, so that "26 in off west"
+// is inches and "26 in kitchen" is a room. They may also be glued to a number.
+var followers = map[string]bool{
 	"off": true, "up": true, "down": true, "from": true, "along": true, "of": true, "on": true,
 	"to": true, "x": true, "by": true, "and": true, "oc": true, "o": true, "at": true,
 	"high": true, "wide": true, "long": true, "deep": true, "thick": true, "above": true,
 	"below": true, "over": true, "under": true, "row": true, "strap": true, "joist": true,
 	"stud": true, "channel": true, "first": true, "apart": true, "less": true, "short": true,
 	"strong": true, "heavy": true, "plus": true, "fat": true, "full": true, "shy": true,
-	"scant": true, "weak": true, "minus": true, "centre": true, "center": true, "edge": true,
+	"scant": true, "weak": true, "minus": true, "s": true, "centre": true, "center": true, "edge": true,
 }
 
 var compass = map[string]bool{"north": true, "east": true, "south": true, "west": true}
