@@ -1,0 +1,125 @@
+package finish_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"strapline/calc/finish"
+)
+
+func air(f, rh float64) finish.Air {
+	temp, warm := finish.Fahrenheit(f), 72*time.Hour
+	return finish.Air{Temp: &temp, Humidity: &rh, WarmFor: &warm}
+}
+
+func ExampleNextCoat() {
+	// 60 F is not above 70 F, 55 % not below 40: neither is good, and it is not
+	// damp, so the third (10 h) to the fifth band (48 h) of the chart.
+	w := finish.NextCoat(air(60, 55))
+	fmt.Println(w.From, w.To, w.Open, w.Notes)
+	// Output: 10h0m0s 48h0m0s false [uncertain keep warm]
+}
+
+func TestNextCoat(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		f, rh    float64
+		from, to int // hours
+		open, ok bool
+		notes    []finish.NoteKind
+	}{
+		// Good: above 70 F, below 40 % (freemandrywall.com); about 24 h (ProForm
+		// machine-grade sheet) against 2 h, the chart's fastest band (DWFC).
+		{"good", 75, 35, 2, 24, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		{"70 F is not above 70", 70, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		{"40 % is not below 40", 75, 40, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		// The chart's slow end: 17-19 h, 48 h, 3-5 days. Where it begins is our own split.
+		{"damp", 75, 70, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir, finish.KeepWarm}},
+		{"cool and damp", 60, 90, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir, finish.KeepWarm}},
+		// 50 F (ProForm guide p.16) and 10 C (NBC 9.29.5.10) are the same.
+		{"just warm enough", 50, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		{"too cold", 49.9, 35, 0, 0, false, false, []finish.NoteKind{finish.TooCold}},
+		{"no such humidity", 70, 101, 0, 0, false, false, []finish.NoteKind{finish.BadReading}},
+		{"not a number", math.NaN(), 35, 0, 0, false, false, []finish.NoteKind{finish.BadReading}},
+	} {
+		got := finish.NextCoat(air(tt.f, tt.rh))
+		want := finish.Wait{From: time.Duration(tt.from) * time.Hour, To: time.Duration(tt.to) * time.Hour, Open: tt.open, OK: tt.ok, Notes: tt.notes}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("%s (-want +got)\n%s", tt.name, d)
+		}
+	}
+}
+
+func TestCelsius(t *testing.T) {
+	// Fixed points of the two scales.
+	for c, f := range map[float64]finish.Fahrenheit{0: 32, 100: 212, -40: -40, 10: finish.Cold} {
+		if got := finish.Celsius(c); got != f {
+			t.Errorf("%v C: got %v, want %v", c, got, f)
+		}
+	}
+}
+
+func TestMissingReadings(t *testing.T) {
+	full := air(75, 35)
+	for _, tt := range []struct {
+		name string
+		air  finish.Air
+		to   time.Duration
+		want []finish.NoteKind
+	}{
+		{"nothing known", finish.Air{}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity, finish.AskTemp, finish.WarmFirst}},
+		{"no humidity", finish.Air{Temp: full.Temp, WarmFor: full.WarmFor}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity}},
+		{"no temperature", finish.Air{Humidity: full.Humidity, WarmFor: full.WarmFor}, 48 * time.Hour, []finish.NoteKind{finish.AskTemp}},
+		{"not said how long warm", finish.Air{Temp: full.Temp, Humidity: full.Humidity}, 24 * time.Hour, []finish.NoteKind{finish.WarmFirst}},
+	} {
+		got := finish.NextCoat(tt.air)
+		want := append(append([]finish.NoteKind{finish.Uncertain}, tt.want...), finish.KeepWarm)
+		if d := cmp.Diff(want, got.Notes); d != "" || got.To != tt.to || !got.OK {
+			t.Errorf("%s: %+v (-want +got)\n%s", tt.name, got, d)
+		}
+	}
+	short := 47 * time.Hour
+	full.WarmFor = &short
+	if got := finish.NextCoat(full); !slices.Contains(got.Notes, finish.WarmFirst) {
+		t.Errorf("47 h warm: %+v", got)
+	}
+}
+
+// Cooler or damper air never shortens the wait, and knowing less never narrows it.
+func TestDamperNeverSooner(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, rh := rapid.Float64Range(50, 110).Draw(t, "f"), rapid.Float64Range(0, 100).Draw(t, "rh")
+		cooler, damper := rapid.Float64Range(50, f).Draw(t, "cooler"), rapid.Float64Range(rh, 100).Draw(t, "damper")
+		a, b := finish.NextCoat(air(f, rh)), finish.NextCoat(air(cooler, damper))
+		if b.From < a.From || b.To < a.To || a.Open && !b.Open {
+			t.Fatalf("%v F %v %%: %+v; %v F %v %%: %+v", f, rh, a, cooler, damper, b)
+		}
+		for _, less := range []finish.Air{{}, {Temp: air(f, rh).Temp}, {Humidity: air(f, rh).Humidity}} {
+			if c := finish.NextCoat(less); c.From > a.From || c.To < a.To {
+				t.Fatalf("%v F %v %%: %+v, knowing less %+v", f, rh, a, c)
+			}
+		}
+	})
+}
+
+// GA-214 levels: 0 to 2 as quoted in the ProForm guide p.14, 5's skim coat
+// GA-214-10; counts of 3 and 4 from memory.
+func TestCoatsFor(t *testing.T) {
+	for level, want := range map[finish.Level][3]int{0: {0, 0, 0}, 1: {0, 0, 0}, 2: {0, 0, 1}, 3: {1, 1, 2}, 4: {2, 1, 3}, 5: {2, 1, 3}} {
+		got, ok := finish.CoatsFor(level)
+		if !ok || [3]int{got.Flats, got.Angles, got.Fasteners} != want || got.Tape != (level > 0) || got.Skim != (level == 5) {
+			t.Errorf("level %d: %+v", level, got)
+		}
+	}
+	for _, level := range []finish.Level{-1, 6} {
+		if _, ok := finish.CoatsFor(level); ok {
+			t.Errorf("level %d exists", level)
+		}
+	}
+}
