@@ -70,6 +70,7 @@ type Plan struct {
 	Boards []Board
 	Cost   int64 // of all boards
 	Bound  int64 // proven: no plan costs less
+	Steps  int64 // work done
 }
 
 // Proven says that no plan is better.
@@ -102,7 +103,7 @@ func Solve(p Problem) (Plan, error) {
 		return Plan{}, nil
 	}
 	best := t.greedy(want)
-	r := t.relax(func([]float64) []int { return want }, nil)
+	r := t.relax(func([]float64) ([]int, float64) { return want, 0 }, nil)
 	bound := t.roundUp(r.Bound)
 	if best == nil || cost(best) > bound {
 		if s := t.search(want, r, best); s != nil {
@@ -111,9 +112,9 @@ func Solve(p Problem) (Plan, error) {
 		}
 	}
 	if best == nil {
-		return Plan{}, ErrShort
+		return Plan{Steps: t.spent()}, ErrShort
 	}
-	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound}, nil
+	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound, Steps: t.spent()}, nil
 }
 
 // made is a board cut into the pieces of two strips; the second is empty when

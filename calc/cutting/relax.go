@@ -7,6 +7,7 @@ import "math"
 type Relaxation struct {
 	Bound float64 // no demand that the oracle could return is cut for less
 	Price []float64
+	Steps int64 // work done
 	toll  []float64 // stock -> what one of a counted size is worth over its cost
 	fee   float64   // toll of all boards there are
 	bars  []usage   // boards of the fractional plan
@@ -17,7 +18,7 @@ type usage struct {
 	b made
 }
 
-// Worth is a lower bound on the cost of cutting n[i] of each item i.
+// Worth is a lower bound on the cost of cutting n[i] of each item i, whatever the demand costs by itself.
 func (r Relaxation) Worth(n []int) float64 {
 	w := -r.fee
 	for i, k := range n {
@@ -26,19 +27,24 @@ func (r Relaxation) Worth(n []int) float64 {
 	return w
 }
 
-// Relax is the relaxation where the demand is still open: demand returns how
-// many of each item are wanted, the cheapest choice at the prices given (which it must not keep).
-// The counts in p.Items are not read. Relax ends when the bound cannot grow,
-// when the steps are spent, or when enough, asked after each new bound, says so.
-func Relax(p Problem, demand func(price []float64) []int, enough func(bound float64) bool) (Relaxation, error) {
+// Demand is the cheapest choice, at the prices given (which it must not keep), of how many of each item are
+// wanted, and what that choice costs by itself beside the boards. Nil ends the relaxation.
+type Demand func(price []float64) (n []int, fee float64)
+
+// Relax is the relaxation where the demand is still open. The counts in p.Items
+// are not read. It ends when the bound cannot grow, when the steps are spent,
+// or when enough, asked after each new bound, says so.
+func Relax(p Problem, demand Demand, enough func(bound float64) bool) (Relaxation, error) {
 	t, err := newTable(p)
 	if err != nil {
 		return Relaxation{}, err
 	}
-	return t.relax(demand, enough), nil
+	r := t.relax(demand, enough)
+	r.Steps = t.spent()
+	return r, nil
 }
 
-func (t *table) relax(demand func([]float64) []int, enough func(float64) bool) Relaxation {
+func (t *table) relax(demand Demand, enough func(float64) bool) Relaxation {
 	n := len(t.p.Items)
 	limit := make([]int, len(t.p.Stock)) // stock -> row, -1 = not counted
 	rows := n + 1
@@ -88,12 +94,13 @@ func (t *table) relax(demand func([]float64) []int, enough func(float64) bool) R
 		}
 		guess[j] = lp.basis[j].cost / k[j]
 	}
-	want := demand(guess)
+	want, fee := demand(guess)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(t.p.Stock))}
 	if want == nil {
 		return best
 	}
-	lp.basis[n] = t.demandColumn(want)
+	lp.basis[n] = t.demandColumn(want, fee)
+	lp.y[n] = fee
 	for i := range rows {
 		lp.inv[i*rows+i] = 1
 		lp.x[i] = 1
@@ -129,11 +136,11 @@ func (t *table) relax(demand func([]float64) []int, enough func(float64) bool) R
 			y[j] = max(lp.y[j], 0)
 		}
 		t.price(y)
-		want = demand(y)
+		want, fee = demand(y)
 		if want == nil {
 			break
 		}
-		t.keepBound(&best, y, want, limit)
+		t.keepBound(&best, y, want, fee, limit)
 		if enough != nil && enough(best.Bound) {
 			break
 		}
@@ -142,7 +149,7 @@ func (t *table) relax(demand func([]float64) []int, enough func(float64) bool) R
 			break
 		}
 		var cols []column
-		if c := t.demandColumn(want); lp.reduced(c) < -1e-7 {
+		if c := t.demandColumn(want, fee); lp.reduced(c) < -1e-7 {
 			cols = append(cols, c)
 		}
 		for s := range t.p.Stock {
@@ -180,9 +187,9 @@ func (t *table) relax(demand func([]float64) []int, enough func(float64) bool) R
 	return best
 }
 
-func (t *table) demandColumn(want []int) column {
+func (t *table) demandColumn(want []int, fee float64) column {
 	n := len(want)
-	c := column{rows: []int{n}, vals: []float64{1}}
+	c := column{cost: fee, rows: []int{n}, vals: []float64{1}}
 	for j, k := range want {
 		if k > 0 {
 			c.rows = append(c.rows, j)
@@ -216,7 +223,7 @@ func (t *table) boardColumn(b made, limit int) column {
 
 // keepBound turns the prices y, just tabled, into ones under which no board
 // gains, by scaling all and letting counted boards pay a fee, and keeps the bound if it is the best so far.
-func (t *table) keepBound(best *Relaxation, y []float64, want []int, limit []int) {
+func (t *table) keepBound(best *Relaxation, y []float64, want []int, own float64, limit []int) {
 	scale := 1.0
 	for s, st := range t.p.Stock {
 		if v, _ := t.bestOf(s); limit[s] < 0 && v > 0 {
@@ -232,7 +239,7 @@ func (t *table) keepBound(best *Relaxation, y []float64, want []int, limit []int
 			fee += toll[s] * float64(st.Count)
 		}
 	}
-	bound := -fee
+	bound := own - fee
 	for j, k := range want {
 		bound += scale * y[j] * float64(k)
 	}

@@ -93,6 +93,13 @@ func newTable(p Problem) (*table, error) {
 	return t, nil
 }
 
+func (t *table) spent() int64 {
+	if t.p.Steps == 0 {
+		return DefaultSteps - t.left
+	}
+	return t.p.Steps - t.left
+}
+
 func (t *table) classOf(w length.Length) int {
 	i, _ := slices.BinarySearch(t.widths, w)
 	return i

@@ -1,0 +1,89 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// rowsOnPosts divides the surface for boards that lie along the supports: every
+// long joint on a support that is there all along, as far from the last as a board is wide. Nil when there is none.
+func (s *site) rowsOnPosts() []place {
+	widest := s.widths[len(s.widths)-1]
+	end := s.cross - s.in.Gap
+	var lines []length.Length
+	at := length.Length(0)
+	for end-at > widest+s.rules.Rip && len(lines) < maxRows {
+		best := length.Length(-1)
+		for _, p := range s.posts {
+			if p.at > at && p.at-at <= widest && p.carries(span{0, s.length}) {
+				best = p.at
+			}
+		}
+		if best < 0 {
+			return nil
+		}
+		lines = append(lines, best)
+		at = best
+	}
+	// A sliver at the end: the last joint moves back to the next support.
+	if n := len(lines); n > 0 && end-at < s.rules.Sliver {
+		from := length.Length(0)
+		if n > 1 {
+			from = lines[n-2]
+		}
+		for _, p := range slices.Backward(s.posts) {
+			if p.at < at && p.at-from >= s.rules.Sliver && end-p.at >= s.rules.Sliver && end-p.at <= widest && p.carries(span{0, s.length}) {
+				lines[n-1] = p.at
+				break
+			}
+		}
+	}
+	var rows []place
+	at = 0
+	for _, u := range append(lines, end) {
+		rows = append(rows, place{v: span{at, u}, board: s.boardFor(u - at)})
+		at = u
+	}
+	rows[0].first = true
+	rows[len(rows)-1].last = true
+	return rows
+}
+
+// missing is the stretch across the rows where no support carries a long joint.
+func (s *site) missing() *Problem {
+	widest := s.widths[len(s.widths)-1]
+	at := length.Length(0)
+	for row := 1; ; row++ {
+		best := at
+		for _, p := range s.posts {
+			if p.at > at && p.at-at <= widest && p.carries(span{0, s.length}) {
+				best = p.at
+			}
+		}
+		if best == at {
+			return &Problem{Kind: NoLongEdge, Row: row, From: at, To: min(at+widest, s.cross), Longest: widest}
+		}
+		at = best
+	}
+}
+
+// anywhere are the places for butts of boards that lie along the supports. An end there crosses every
+// support under it, so it may be anywhere; looked at are whole feet of board from either end.
+func (s *site) anywhere() []length.Length {
+	step := length.Length(0)
+	for _, b := range s.stock {
+		step = gcd(step, b.Length)
+	}
+	step = max(step, s.length/60)
+	var out []length.Length
+	for u := s.rules.Clear + step; u < s.length; u += step {
+		out = append(out, u)
+		if back := s.length - u; back > 0 {
+			out = append(out, back)
+		}
+	}
+	slices.SortFunc(out, func(a, b length.Length) int { return cmp.Compare(a, b) })
+	return slices.Compact(out)
+}

@@ -1,0 +1,97 @@
+package layout
+
+import "strapline/calc/length"
+
+// Framing is what the published limits depend on. Thickness 0 = not noted, then nothing is checked.
+type Framing struct {
+	Thickness    length.Length
+	Ceiling      bool // else a wall
+	Texture      bool // water-based texture will be sprayed on the ceiling
+	SagResistant bool // 1/2 in ceiling board
+}
+
+// limit is one line of a published table: the largest spacing of supports under
+// board of a thickness, in inches on centre, 0 = not allowed.
+type limit struct {
+	sixteenths                                 int // thickness
+	ceiling                                    bool
+	across, along, textureAcross, textureAlong int
+}
+
+// International Residential Code 2018/2021, table R702.3.5, wood framing, no adhesive, and its
+// footnote d on texture (rows from memory; 1/2 in plain board under texture only to 16 in: confirmed in quotes).
+var irc = []limit{
+	{6, true, 16, 0, 0, 0},
+	{6, false, 16, 16, 16, 16},
+	{8, true, 24, 16, 16, 0},
+	{8, false, 24, 24, 24, 24},
+	{10, true, 24, 16, 24, 0},
+	{10, false, 24, 24, 24, 24},
+}
+
+// National Building Code of Canada 9.29, table 9.29.5.3, read in the Alberta 2023 and Ontario 2024 texts. Its
+// 400 and 600 mm are the same nominal spacings as 16 and 24 in (406.4 and 609.6 mm).
+var nbc = []limit{
+	{6, true, 16, 0, 0, 0},
+	{6, false, 16, 0, 16, 0},
+	{8, true, 24, 16, 16, 0},
+	{8, false, 24, 24, 24, 24},
+	{10, true, 24, 16, 24, 0},
+	{10, false, 24, 24, 24, 24},
+}
+
+// sagResistant is 1/2 in ceiling board (ASTM C1396 section 12) in the Canadian table; the residential
+// code's footnote d allows it at 24 in under texture.
+var sagResistant = limit{8, true, 24, 16, 24, 16}
+
+// framing compares the supports as noted with the published tables.
+func (s *site) framing() (notes []Note) {
+	f := s.in.Framing
+	way := Note{About: AcrossWay, Rule: "across"}
+	if s.in.Along {
+		way.Rule = "along"
+	}
+	notes = append(notes, way)
+	if f.Thickness == 0 {
+		return notes
+	}
+	var widest length.Length
+	for i := 1; i < len(s.posts); i++ {
+		widest = max(widest, s.posts[i].at-s.posts[i-1].at)
+	}
+	nearest := int((f.Thickness + length.Sixteenth/2) / length.Sixteenth)
+	for _, t := range []struct {
+		name string
+		rows []limit
+	}{{"IRC R702.3.5", irc}, {"NBC 9.29.5.3", nbc}} {
+		found := false
+		for _, l := range t.rows {
+			if l.sixteenths != nearest || l.ceiling != f.Ceiling {
+				continue
+			}
+			found = true
+			if f.SagResistant && f.Ceiling && nearest == 8 {
+				l = sagResistant
+			}
+			most := l.across
+			switch {
+			case f.Texture && f.Ceiling && s.in.Along:
+				most = l.textureAlong
+			case f.Texture && f.Ceiling:
+				most = l.textureAcross
+			case s.in.Along:
+				most = l.along
+			}
+			limit := length.Length(most) * length.Inch
+			if most == 0 {
+				notes = append(notes, Note{About: Thin, At: f.Thickness, Rule: t.name})
+			} else if widest > limit+length.Inch { // measured supports are seldom on the mark
+				notes = append(notes, Note{About: Spacing, At: widest, Limit: limit, Rule: t.name})
+			}
+		}
+		if !found && nearest < 8 {
+			notes = append(notes, Note{About: Thin, At: f.Thickness, Rule: t.name})
+		}
+	}
+	return notes
+}

@@ -1,0 +1,200 @@
+// Package layout plans how boards go on a ceiling or a wall: rows, butt joints,
+// cut sizes, the cut list, and what is proven of it.
+//
+// Rows of boards lie side by side; each row is a chain of pieces from wall to
+// wall. Every butt is centred on a support that is there at that row; butts in
+// neighbouring rows keep the stagger; pieces come out of whole boards or out
+// of the two strips that one board may be ripped into (package cutting). Of all such
+// plans the one with the fewest butts is taken, of these the one with the least
+// board area, then the widest smallest stagger, then the fewest different lengths.
+//
+// Butts and area are solved together: the rows' chains by dynamic programming over the
+// stagger between neighbours, the boards by column generation, and the two meet in one
+// relaxation whose bound is given with the answer.
+//
+// All lengths are exact; x and y are those of the surface. The rules' default
+// values are common practice in the trade, no source, but for the 6 in off an opening's corner:
+// joints at openings after GA-216, distance from a county residential guide.
+package layout
+
+import "strapline/calc/length"
+
+// Axis is a direction on the surface.
+type Axis int
+
+const (
+	X Axis = iota // along x: east-west on a ceiling, along a wall
+	Y             // along y: north-south on a ceiling, up a wall
+)
+
+func (a Axis) across() Axis { return 1 - a }
+
+// Rect is a rectangle on the surface.
+type Rect struct{ X, Y, W, H length.Length }
+
+// Surface is a rectangle W (along x) by H (along y) less its notches: any
+// rectilinear shape. On a ceiling x runs from the west wall and y from the north wall, on a wall x
+// along it and y up from the floor.
+type Surface struct {
+	W, H     length.Length
+	Notches  []Rect // no surface here: corners, chimneys, bulkheads; boards end at them as at a wall
+	Openings []Rect // doors and windows: boards run past and are cut out
+	Things   []Rect // lights, ducts, boxes: cut as it hangs; butts keep off
+}
+
+// Support is a strap, joist, stud or channel, by its centre line.
+type Support struct {
+	At       length.Length // across it
+	From, To length.Length // along it; To 0 = it runs to the far side
+	Face     length.Length // width of its face; 0 = wide enough
+	Steel    bool
+}
+
+// Stock is a size of board and how many there are (cutting.Unlimited: as many as wanted).
+type Stock struct {
+	Width, Length length.Length
+	Count         int
+}
+
+// Rules are the crew's numbers. A zero value means the default, see Defaults.
+type Rules struct {
+	Clear   length.Length // each wall end of a row is cut this much short
+	Rip     length.Length // a ripped row is cut this much under its place
+	Sliver  length.Length // a last row narrower than this is shared with the first
+	Short   length.Length // no piece is shorter, unless the row is
+	Stagger length.Length // between butts of neighbouring rows
+	Edge    length.Length // between a butt and an opening's edge
+	Round   length.Length // cut sizes are rounded down to this
+}
+
+// Defaults is the rules as crews hold them: 1/8 in clear at each end, rips 1/4 in under,
+// no sliver under 6 in, no piece under 16 in, 16 in stagger, 6 in off openings, cut to 1/16 in.
+func Defaults() Rules {
+	return Rules{Clear: length.Inch / 8, Rip: length.Inch / 4, Sliver: 6 * length.Inch, Short: 16 * length.Inch,
+		Stagger: 16 * length.Inch, Edge: 6 * length.Inch, Round: length.Sixteenth}
+}
+
+// Hung is a piece that is up and stays.
+type Hung struct {
+	Row      int           // from 1, as the rows are counted
+	From, To length.Length // along the row
+}
+
+// Input is all a plan depends on.
+type Input struct {
+	Surface  Surface
+	Supports []Support
+	Lie      Axis // the supports lie along this axis
+	Along    bool // boards along the supports; else across them
+	Far      bool // rows count from the far side: the south or east wall, the top of a wall
+
+	First length.Length // a line struck this far off the first wall is the first long joint; 0 = none
+	Gap   length.Length // left open at the last side on purpose (over a floor)
+
+	Stock   []Stock
+	Longest length.Length // longest board that gets in; 0 = any
+	Rules   Rules
+	Framing Framing
+	Hung    []Hung
+
+	Steps int64 // work allowed, in elementary steps of about 1 ns; 0 = DefaultSteps
+}
+
+// DefaultSteps keeps a plan well under a second.
+const DefaultSteps = 150_000_000
+
+// Layout is a plan. Areas are square metres.
+type Layout struct {
+	Run     Axis // the boards' long edges
+	Rows    []Row
+	Boards  []Stock // what is used, by size; Count is how many
+	Short   []Stock // what the counted stock lacks of it
+	Cuts    []Cut
+	Butts   int
+	Stagger length.Length // smallest between butts of neighbouring rows, 0 = no two to compare
+
+	ButtJoint, LongJoint, WallJoint length.Length // metres of joint to tape
+
+	Area, Bought float64
+	// No plan has fewer butts than BoundButts, and none with as few butts as this one takes less board than Bound.
+	BoundButts int
+	Bound      float64
+	Proven     bool // of butts and area: no plan is better
+
+	Notes []Note
+}
+
+// Waste is the part of the board bought that does not end up on the surface.
+func (l *Layout) Waste() float64 {
+	if l.Bought == 0 {
+		return 0
+	}
+	return 1 - l.Area/l.Bought
+}
+
+// Row is one row of boards: its place on the surface across the run, and its pieces in order along the run.
+type Row struct {
+	From, To length.Length
+	Width    length.Length // as cut: of its widest piece
+	Rip      bool
+	Pieces   []Piece
+	Butts    []Butt
+}
+
+// Piece is one piece of board.
+type Piece struct {
+	ID       string        // "r2.1": row, place in the row
+	From, To length.Length // its place along the run
+	Lo, Hi   length.Length // its place across the run
+	Cut      length.Length // length to cut
+	Width    length.Length // width to cut; the board's own when it is not ripped
+	Rip      bool
+	Notches  []Rect // to cut out of it for notches and openings, on the surface
+	Hung     bool   // was up already, takes no board
+}
+
+// Butt is an end joint.
+type Butt struct {
+	At      length.Length
+	Support int // index of Input.Supports, -1 = none (boards along the supports, or hung so)
+}
+
+// Cut is what one stock board is cut into.
+type Cut struct {
+	Width, Length length.Length
+	Strips        []Strip // one: used whole; two: ripped
+}
+
+// Strip is one strip of a board, its pieces in cutting order: each after the first comes out of the offcut.
+type Strip struct {
+	Width  length.Length
+	Pieces []string
+	Left   length.Length // what is over at the end
+	Keep   bool          // long enough to be a piece
+}
+
+// Plan is the best layout.
+func Plan(in Input) (*Layout, error) {
+	s, err := newSite(in)
+	if err != nil {
+		return nil, err
+	}
+	var best *plan
+	plans := s.rowPlans()
+	if plans == nil && in.Along {
+		return nil, s.missing()
+	}
+	for _, rows := range plans {
+		p, why := s.solve(rows)
+		switch {
+		case why != nil:
+			err = why
+		case best == nil || p.better(best):
+			best = p
+		}
+	}
+	if best == nil {
+		return nil, err
+	}
+	return s.layout(best), nil
+}

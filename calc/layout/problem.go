@@ -1,0 +1,76 @@
+package layout
+
+import (
+	"fmt"
+
+	"strapline/calc/length"
+)
+
+// Kind says what keeps a layout from being made.
+type Kind string
+
+const (
+	BadSize     Kind = "size"      // a size out of range
+	NoSupports  Kind = "supports"  // no supports noted
+	NoBoards    Kind = "boards"    // no board size noted, or none that gets in
+	TooFar      Kind = "too far"   // no board reaches from Problem.From to the next support or end
+	NoLongEdge  Kind = "long edge" // boards along: no support for a long joint within a board's width
+	BadHung     Kind = "hung"      // a hung piece does not lie in its row
+	TooComplex  Kind = "complex"   // more supports or rows than are planned for
+	StockTooFew Kind = "too few"   // pieces larger than every board
+)
+
+// Problem is why there is no layout: something in the input that a person can mend.
+type Problem struct {
+	Kind     Kind
+	Row      int           // from 1; 0 = all
+	From, To length.Length // the stretch in question
+	Longest  length.Length // of the boards that get in
+}
+
+func (p *Problem) Error() string {
+	switch p.Kind {
+	case NoSupports:
+		return "no supports noted"
+	case NoBoards:
+		return "no board that gets in"
+	case TooFar:
+		return fmt.Sprintf("row %d: no board reaches from %.1f in to a support before %.1f in", p.Row, inches(p.From), inches(p.To))
+	case NoLongEdge:
+		return fmt.Sprintf("row %d: no support under its long edge between %.1f and %.1f in", p.Row, inches(p.From), inches(p.To))
+	case BadHung:
+		return fmt.Sprintf("row %d: the hung piece from %.1f to %.1f in does not lie in it", p.Row, inches(p.From), inches(p.To))
+	case TooComplex:
+		return "too many supports or rows for one surface"
+	}
+	return "a size is out of range"
+}
+
+func inches(l length.Length) float64 { return float64(l) / float64(length.Inch) }
+
+// About says what a note is about.
+type About string
+
+const (
+	EdgeNear    About = "edge"      // a butt nearer an opening's edge than the rule
+	StaggerLow  About = "stagger"   // butts nearer each other than the rule
+	ShortPiece  About = "short"     // a piece shorter than the rule
+	SliverRow   About = "sliver"    // a row narrower than the rule
+	CornerJoint About = "corner"    // a long joint in line with a corner of a notch or opening
+	FieldCut    About = "field cut" // a cut edge away from the walls
+	LooseButt   About = "loose"     // a hung butt that is on no support
+	AcrossWay   About = "way"       // boards across or along, as taken
+	Spacing     About = "spacing"   // supports too far apart for the board
+	Thin        About = "thin"      // board not allowed there at all
+	NarrowFace  About = "face"      // supports too narrow to take a joint
+	StockShort  About = "stock"     // not enough boards on hand
+)
+
+// Note is a warning beside the layout.
+type Note struct {
+	About About
+	Row   int           // from 1; 0 = all
+	At    length.Length // where, or the value found
+	Limit length.Length // the rule's value
+	Rule  string        // the published rule, where there is one
+}

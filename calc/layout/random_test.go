@@ -1,0 +1,111 @@
+package layout_test
+
+import (
+	"errors"
+	"flag"
+	"math/rand/v2"
+	"testing"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+)
+
+var long = flag.Bool("long", false, "check 10,000 random rooms instead of 200")
+
+const inch, foot = length.Inch, length.Foot
+
+// room makes up a surface: sizes to the sixteenth, supports measured and sometimes stopping
+// short, notches in corners and along walls, lights, a few lengths of board.
+func room(seed uint64) layout.Input {
+	r := rand.New(rand.NewPCG(seed, 7))
+	ft := func(lo, hi int) length.Length {
+		return length.Length(lo)*foot + length.Length(r.IntN((hi-lo)*12*16))*length.Sixteenth
+	}
+	in := layout.Input{Lie: layout.Axis(r.IntN(2)), Far: r.IntN(4) == 0}
+	in.Surface.W, in.Surface.H = ft(4, 34), ft(4, 24)
+	w, h := in.Surface.W, in.Surface.H
+	side, far := w, h
+	if in.Lie == layout.X {
+		side, far = h, w
+	}
+	spacing := []length.Length{16 * inch, 16 * inch, 24 * inch, 12 * inch}[r.IntN(4)]
+	for at := length.Length(r.IntN(16*16)+8) * length.Sixteenth; at < side; at += spacing {
+		s := layout.Support{At: at, Face: 5 * inch / 2}
+		if r.IntN(3) == 0 {
+			s.At += length.Length(r.IntN(17)-8) * length.Sixteenth
+		}
+		if r.IntN(12) == 0 {
+			if r.IntN(2) == 0 {
+				s.From = far / 3
+			} else {
+				s.To = far * 2 / 3
+			}
+		}
+		in.Supports = append(in.Supports, s)
+	}
+	if len(in.Supports) == 0 {
+		in.Supports = []layout.Support{{At: side / 2}}
+	}
+	for range []int{0, 0, 1, 1, 2}[r.IntN(5)] {
+		n := layout.Rect{W: ft(1, 5), H: ft(1, 4)}
+		n.W, n.H = min(n.W, w/3), min(n.H, h/3)
+		if n.X = 0; r.IntN(2) == 0 {
+			n.X = w - n.W
+		}
+		switch r.IntN(3) {
+		case 0:
+			n.Y = h - n.H
+		case 1:
+			n.X = w / 3
+		}
+		in.Surface.Notches = append(in.Surface.Notches, n)
+	}
+	for range r.IntN(4) {
+		in.Surface.Things = append(in.Surface.Things, layout.Rect{
+			X: length.Length(r.Int64N(int64(w))), Y: length.Length(r.Int64N(int64(h))), W: 6 * inch, H: 6 * inch})
+	}
+	for _, l := range [][]int{{8}, {8, 12}, {8, 10, 12}, {8, 9, 10, 12, 14}, {10, 12, 14, 16}, {12}}[r.IntN(6)] {
+		in.Stock = append(in.Stock, layout.Stock{Width: 48 * inch, Length: length.Length(l) * foot, Count: -1})
+	}
+	if r.IntN(6) == 0 {
+		for i := range in.Stock {
+			in.Stock[i].Count = 1 + r.IntN(12)
+		}
+	}
+	if r.IntN(8) == 0 {
+		in.Stock = append(in.Stock, layout.Stock{Width: 54 * inch, Length: 12 * foot, Count: -1})
+	}
+	return in
+}
+
+func TestRandomRooms(t *testing.T) {
+	n := uint64(200)
+	if *long {
+		n = 10_000
+	}
+	planned, proven := 0, 0
+	for seed := range n {
+		in := room(seed)
+		l, err := layout.Plan(in)
+		if err != nil {
+			if p, ok := errors.AsType[*layout.Problem](err); !ok || p.Kind != layout.TooFar {
+				t.Errorf("room %d: %v", seed, err)
+			}
+			continue
+		}
+		planned++
+		if l.Proven {
+			proven++
+		}
+		for _, w := range verify(in, l) {
+			t.Errorf("room %d: %s", seed, w)
+		}
+		if t.Failed() {
+			t.FailNow()
+		}
+	}
+	t.Logf("%d rooms planned, %d proven best", planned, proven)
+	if planned < int(n)*8/10 || proven < planned*3/4 {
+		t.Errorf("only %d of %d rooms planned, %d proven", planned, n, proven)
+	}
+}

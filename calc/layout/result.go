@@ -1,0 +1,226 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"strapline/calc/cutting"
+	"strapline/calc/length"
+)
+
+// layout turns a plan back to the surface.
+func (s *site) layout(p *plan) *Layout {
+	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.stagger, 0), Notes: s.notes}
+	ids := make([][]string, len(p.sizes)) // size -> pieces of it
+	for i, l := range p.lanes {
+		r := s.row(i, l, l.kind.pats[p.path[i]].ends)
+		for n := range r.Pieces {
+			pc := &r.Pieces[n]
+			pc.ID = fmt.Sprintf("r%d.%d", i+1, n+1)
+			if !pc.Hung {
+				k := slices.Index(p.sizes, size{pc.Cut, pc.Width})
+				ids[k] = append(ids[k], pc.ID)
+			}
+		}
+		out.Rows = append(out.Rows, r)
+	}
+	order := map[string]int{}
+	for _, r := range out.Rows {
+		for _, pc := range r.Pieces {
+			order[pc.ID] = len(order)
+		}
+	}
+	for _, b := range p.cut.Boards {
+		st := p.prob.Stock[b.Stock]
+		c := Cut{Width: st.Width, Length: st.Length}
+		for _, sp := range b.Strips {
+			t := Strip{Width: sp.Width, Left: sp.Left, Keep: sp.Left >= s.rules.Short}
+			for _, j := range sp.Pieces {
+				t.Pieces = append(t.Pieces, ids[j][0])
+				ids[j] = ids[j][1:]
+			}
+			c.Strips = append(c.Strips, t)
+		}
+		out.Cuts = append(out.Cuts, c)
+		count(&out.Boards, st)
+		if st.Count < 0 && st.Cost >= p.dear {
+			count(&out.Short, st)
+		}
+		out.Bought += metres(st.Width) * metres(st.Length)
+	}
+	slices.SortStableFunc(out.Cuts, func(a, b Cut) int { return order[a.Strips[0].Pieces[0]] - order[b.Strips[0].Pieces[0]] })
+	if len(out.Short) > 0 {
+		out.Notes = append(out.Notes, Note{About: StockShort})
+	}
+	out.Area, out.WallJoint = s.measure()
+	s.joints(p, out)
+	s.bounds(p, out)
+	s.check(p, out)
+	return out
+}
+
+func count(bs *[]Stock, st cutting.Stock) {
+	i := slices.IndexFunc(*bs, func(b Stock) bool { return b.Length == st.Length && b.Width == st.Width })
+	if i < 0 {
+		i = len(*bs)
+		*bs = append(*bs, Stock{Width: st.Width, Length: st.Length})
+		slices.SortFunc(*bs, func(a, b Stock) int { return cmp.Or(cmp.Compare(b.Width, a.Width), cmp.Compare(b.Length, a.Length)) })
+		i = slices.IndexFunc(*bs, func(b Stock) bool { return b.Length == st.Length && b.Width == st.Width })
+	}
+	(*bs)[i].Count++
+}
+
+// row puts the pieces of a lane, new and hung, in order.
+func (s *site) row(i int, l *lane, ends []end) Row {
+	v := s.backSpan(l.v)
+	r := Row{From: v.lo, To: v.hi}
+	for n, c := range l.chains {
+		at := c.u.lo
+		cuts := []length.Length{}
+		for _, e := range ends {
+			if int(e.chain) == n {
+				cuts = append(cuts, c.nodes[e.node])
+			}
+		}
+		for _, u := range append(cuts, c.u.hi) {
+			z, across := s.piece(l, c, span{at, u})
+			back := s.backSpan(across)
+			r.Pieces = append(r.Pieces, Piece{From: at, To: u, Lo: back.lo, Hi: back.hi, Cut: z.length, Width: z.width,
+				Rip: z.width < l.board, Notches: s.notchesIn(span{at, u}, across)})
+			r.Width = max(r.Width, z.width)
+			if u < c.u.hi {
+				r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
+			}
+			at = u
+		}
+	}
+	for _, h := range s.in.Hung {
+		if h.Row == i+1 {
+			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: h.To - h.From, Width: l.board, Hung: true})
+			r.Width = max(r.Width, min(l.board, l.v.size()))
+		}
+	}
+	for _, u := range l.fixed {
+		r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
+	}
+	r.Rip = r.Width < l.board
+	slices.SortFunc(r.Pieces, func(a, b Piece) int { return cmp.Compare(a.From, b.From) })
+	slices.SortFunc(r.Butts, func(a, b Butt) int { return cmp.Compare(a.At, b.At) })
+	return r
+}
+
+// supportAt is the support whose centre is within 3/4 in of u, half of what a joint needs.
+func (s *site) supportAt(u length.Length) int {
+	if s.in.Along {
+		return -1
+	}
+	for _, p := range s.posts {
+		if abs(p.at-u) <= woodFace/2 {
+			return p.index
+		}
+	}
+	return -1
+}
+
+// notchesIn are the parts of the piece that are to be cut out of it.
+func (s *site) notchesIn(u, v span) (out []Rect) {
+	for _, h := range s.holes {
+		b := box{span{max(u.lo, h.u.lo), min(u.hi, h.u.hi)}, span{max(v.lo, h.v.lo), min(v.hi, h.v.hi)}}
+		if b.u.size() > 0 && b.v.size() > 0 {
+			out = append(out, s.back(b))
+		}
+	}
+	return out
+}
+
+// joints measures what is to be taped.
+func (s *site) joints(p *plan, out *Layout) {
+	for i, l := range p.lanes {
+		for _, b := range out.Rows[i].Butts {
+			least := l.v.size()
+			for _, c := range l.cols {
+				if c.u.lo <= b.At && b.At <= c.u.hi {
+					least = min(least, total(c.solid))
+				}
+			}
+			out.ButtJoint += least
+		}
+		if i == 0 {
+			continue
+		}
+		var above, below []span
+		for _, c := range p.lanes[i-1].cols {
+			if c.hi() == p.lanes[i-1].v.hi {
+				above = append(above, c.u)
+			}
+		}
+		for _, c := range l.cols {
+			if c.lo() == l.v.lo {
+				below = append(below, c.u)
+			}
+		}
+		out.LongJoint += overlap(above, below)
+	}
+}
+
+func (s *site) bounds(p *plan, out *Layout) {
+	var l, w length.Length
+	for _, b := range s.stock {
+		l, w = gcd(l, b.Length), gcd(w, b.Width)
+	}
+	out.BoundButts = p.fixed + p.base + int(p.bound/p.dear)
+	board := p.bound - p.dear*int64(p.excess)
+	if board < 0 || len(out.Short) > 0 {
+		board = 0
+	}
+	if len(out.Short) > 0 {
+		out.BoundButts = p.fixed + p.base
+	}
+	out.BoundButts = min(out.BoundButts, out.Butts)
+	out.Bound = float64(board) * metres(l) * metres(w)
+	out.Proven = p.bound == p.total
+}
+
+// check adds the notes that the finished rows call for.
+func (s *site) check(p *plan, out *Layout) {
+	if out.Stagger < s.rules.Stagger && p.stagger >= 0 {
+		out.Notes = append(out.Notes, Note{About: StaggerLow, At: out.Stagger, Limit: s.rules.Stagger})
+	}
+	for i, l := range p.lanes {
+		r := &out.Rows[i]
+		for _, c := range l.chains {
+			for _, b := range r.Butts {
+				if c.near && c.u.lo < b.At && b.At < c.u.hi && s.barred(l, b.At, false) {
+					out.Notes = append(out.Notes, Note{About: EdgeNear, Row: i + 1, At: b.At, Limit: s.rules.Edge})
+				}
+			}
+		}
+		for _, pc := range r.Pieces {
+			if pc.Cut < s.rules.Short && len(r.Pieces) > 1 && !pc.Hung {
+				out.Notes = append(out.Notes, Note{About: ShortPiece, Row: i + 1, At: pc.Cut, Limit: s.rules.Short})
+			}
+		}
+		for _, b := range r.Butts {
+			if b.Support < 0 && !s.in.Along {
+				out.Notes = append(out.Notes, Note{About: LooseButt, Row: i + 1, At: b.At})
+			}
+		}
+		if len(r.Pieces) > 0 && r.Width < s.rules.Sliver {
+			out.Notes = append(out.Notes, Note{About: SliverRow, Row: i + 1, At: r.Width, Limit: s.rules.Sliver})
+		}
+		if r.Rip && !l.first && !l.last && l.v.size() < l.board {
+			out.Notes = append(out.Notes, Note{About: FieldCut, Row: i + 1, At: r.Width})
+		}
+		if i > 0 && s.cornerOn(l.v.lo) {
+			out.Notes = append(out.Notes, Note{About: CornerJoint, Row: i + 1, At: s.backSpan(span{l.v.lo, l.v.lo}).lo, Limit: s.rules.Edge})
+		}
+	}
+}
+
+// cornerOn says that the long joint at v runs into a corner of a notch or an opening.
+func (s *site) cornerOn(v length.Length) bool {
+	return slices.ContainsFunc(s.holes, func(b box) bool {
+		return b.v.lo > 0 && abs(b.v.lo-v) < lineUp || b.v.hi < s.cross && abs(b.v.hi-v) < lineUp
+	})
+}

@@ -1,0 +1,306 @@
+package layout
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"strapline/calc/cutting"
+)
+
+// candidate is a choice of patterns that the relaxation came by.
+type candidate struct {
+	path   []int32
+	counts []int
+	excess int
+}
+
+// best prices butts and boards together, and looks for the plan that the
+// bound promises, upwards until one is found or the steps are spent.
+func (v *solver) best() *plan {
+	k := v.k
+	dear := int64(k.dear)
+	var tried []candidate
+	var p *plan
+	take := func(c candidate, d *verdict) {
+		if d.err != nil {
+			return
+		}
+		if total := dear*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
+			p = &plan{lanes: k.lanes, path: c.path, sizes: v.sizes, prob: v.prob, cut: d.cut, base: v.base, excess: c.excess,
+				total: total, dear: dear, rules: v.rules}
+		}
+	}
+	seen := map[uint64]bool{}
+	remember := func(path []int32) {
+		counts, excess := v.demand(path)
+		if h := hash(counts); !seen[h] {
+			seen[h] = true
+			tried = append(tried, candidate{slices.Clone(path), counts, excess})
+		}
+	}
+	share := v.left / 2
+	demand := func(y []float64) ([]int, float64) {
+		k.reprice(y)
+		path, _ := k.cheapest(true)
+		counts, excess := v.demand(path)
+		if real := path; wild(k, path) {
+			if real, _ = k.cheapest(false); real != nil {
+				remember(real)
+			}
+		} else {
+			remember(real)
+		}
+		if p == nil && len(tried) > 0 {
+			take(tried[0], v.judge(tried[0].counts, v.left/50))
+		}
+		if v.left < share {
+			return nil, 0
+		}
+		return counts, k.dear * float64(excess)
+	}
+	enough := func(bound float64) bool { return p != nil && v.up(bound) >= p.total }
+	prob := v.prob
+	prob.Steps = share
+	r, err := cutting.Relax(prob, demand, enough)
+	if err != nil {
+		return nil
+	}
+	v.left -= r.Steps
+	v.relaxed = r
+	bound := v.up(r.Bound)
+
+	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.dear*float64(c.excess) }
+	slices.SortStableFunc(tried, func(a, b candidate) int { return cmp.Compare(worth(a), worth(b)) })
+	for i, c := range tried {
+		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
+			break
+		}
+		take(c, v.judge(c.counts, v.left/50))
+	}
+	if p == nil {
+		return nil
+	}
+	proving := true
+	for n := 0; n < 6 && bound < p.total && v.left > 0; n++ {
+		target := bound + int64(n)*v.unit
+		if proving {
+			target = bound
+		}
+		if target >= p.total {
+			break
+		}
+		c, d, done := v.seek(target, 150, v.left/4)
+		if d != nil {
+			take(c, d)
+			break
+		}
+		if proving = proving && done; proving {
+			bound = target + v.unit
+		}
+	}
+	for bound < p.total && v.left > 0 { // not that good: anything better than p
+		c, d, done := v.seek(p.total-v.unit, 100, v.left/4)
+		if d != nil {
+			take(c, d)
+			continue
+		}
+		if done {
+			bound = p.total
+		}
+		break
+	}
+	p.bound = bound
+	p.stagger = k.staggerOf(p.path)
+	return p
+}
+
+// up is the least total that whole boards come to and that is not under b.
+func (v *solver) up(b float64) int64 {
+	return int64(math.Ceil(b/float64(v.unit)-1e-6)) * v.unit
+}
+
+// hash of a multiset: equal for equal counts, whatever their order.
+func hash(counts []int) (h uint64) {
+	for i, n := range counts {
+		h += uint64(n) * mix(uint64(i))
+	}
+	return h
+}
+
+// mix is the finaliser of splitmix64 (Steele, Lea and Flood, 2014).
+func mix(x uint64) uint64 {
+	x = (x + 1) * 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
+}
+
+// seeker goes down the lanes, depth first and the cheapest first, through all
+// patterns whose bound allows the target.
+type seeker struct {
+	*solver
+	target int64
+	limit  float64 // of the patterns' prices
+	rest   [][]float64
+	order  [][]int32
+	seen   map[[2]uint64]bool
+	leaves int
+	until  int64
+	path   []int32
+	counts []int
+	excess int
+	open   bool // something was left out: not finding proves nothing
+}
+
+// seek finds a plan of total target or less; done says that there is none.
+func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdict, bool) {
+	k := v.k
+	k.reprice(v.relaxed.Price)
+	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.left - steps,
+		rest: k.rest(false), seen: map[[2]uint64]bool{}, counts: make([]int, len(v.sizes))}
+	all := k.rest(true)
+	k.cheapest(true)
+	for i, l := range k.lanes {
+		if n := len(l.kind.pats); k.best[i][n]+all[i][n] <= s.limit {
+			s.open = true // a stand-in could do it
+		}
+		var ok []int32
+		for p, c := range l.kind.cost {
+			if k.best[i][p]+s.rest[i][p] <= s.limit && c < math.Inf(1) {
+				ok = append(ok, int32(p))
+			}
+		}
+		v.left -= int64(10 * len(l.kind.pats))
+		slices.SortFunc(ok, func(a, b int32) int {
+			return cmp.Or(cmp.Compare(l.kind.cost[a]+s.rest[i][a], l.kind.cost[b]+s.rest[i][b]), int(a-b))
+		})
+		s.order = append(s.order, ok)
+	}
+	if d := s.down(0, 0, 0); d != nil {
+		return candidate{s.path, slices.Clone(s.counts), s.excess}, d, true
+	}
+	return candidate{}, nil, !s.open
+}
+
+// down chooses lane i's pattern; sum is the price of those before, h the hash of their pieces.
+func (s *seeker) down(i int, sum float64, h uint64) *verdict {
+	if i == len(s.k.lanes) {
+		if s.leaves--; s.leaves < 0 || s.left < s.until {
+			s.open = true
+			return nil
+		}
+		d := s.judge(slices.Clone(s.counts), s.left/100)
+		if total := int64(s.k.dear)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
+			return d
+		}
+		s.open = s.open || d.err != nil || !d.cut.Proven()
+		return nil
+	}
+	kd := s.k.lanes[i].kind
+	for _, q := range s.order[i] {
+		s.left -= 10
+		at := sum + kd.cost[q]
+		if at+s.rest[i][q] > s.limit || s.leaves < 0 || s.left < s.until {
+			s.open = s.open || s.left < s.until
+			break
+		}
+		pat := &kd.pats[q]
+		if i > 0 && s.k.lanes[i-1].kind.pats[s.path[i-1]].mask.meets(&pat.near) {
+			continue
+		}
+		g := h
+		for _, it := range pat.items {
+			g += mix(uint64(it))
+		}
+		key := [2]uint64{g, uint64(i)<<32 | uint64(q)}
+		if s.seen[key] {
+			continue
+		}
+		if len(s.seen) < 1<<16 {
+			s.seen[key] = true
+		}
+		for _, it := range pat.items {
+			s.counts[it]++
+		}
+		s.excess += len(pat.ends) - kd.base
+		s.path = append(s.path[:i], q)
+		if d := s.down(i+1, at, g); d != nil {
+			return d
+		}
+		s.excess -= len(pat.ends) - kd.base
+		for _, it := range pat.items {
+			s.counts[it]--
+		}
+		s.left -= 100
+	}
+	return nil
+}
+
+// widen looks for plans as good as p whose neighbours' butts are farther apart.
+func (v *solver) widen(p *plan) {
+	for range 8 {
+		if p.stagger < 0 || v.left < 0 {
+			break
+		}
+		wider := p.stagger
+		for _, a := range v.k.pos {
+			for _, b := range v.k.pos {
+				if d := b - a; d > p.stagger && (wider == p.stagger || d < wider) {
+					wider = d
+				}
+			}
+		}
+		if wider == p.stagger {
+			break
+		}
+		v.k.keep(wider)
+		c, d, _ := v.seek(p.total, 20, v.left/16)
+		if d == nil {
+			break
+		}
+		st := v.k.staggerOf(c.path)
+		if st >= 0 && st <= p.stagger {
+			break // a hung piece holds it down
+		}
+		p.path, p.cut, p.excess, p.total = c.path, d.cut, c.excess, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
+		p.stagger = st
+	}
+}
+
+// fewerLengths leaves out lengths that the same pieces do without at no more board.
+func (v *solver) fewerLengths(p *plan) {
+	counts, _ := v.demand(p.path)
+	for v.left > 0 {
+		used := map[int]int{}
+		for _, b := range p.cut.Boards {
+			used[b.Stock]++
+		}
+		if len(used) < 2 {
+			return
+		}
+		dropped := false
+		for s := range v.prob.Stock {
+			if used[s] == 0 {
+				continue
+			}
+			w := *v
+			w.known = map[string]*verdict{}
+			w.prob.Stock = slices.Clone(v.prob.Stock)
+			for i := range w.prob.Stock {
+				if used[i] == 0 || i == s {
+					w.prob.Stock[i].Count = 0
+				}
+			}
+			d := w.judge(counts, v.left/50)
+			v.left = w.left
+			if d.err == nil && d.cut.Cost == p.cut.Cost {
+				p.cut, dropped = d.cut, true
+				break
+			}
+		}
+		if !dropped {
+			return
+		}
+	}
+}

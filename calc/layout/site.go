@@ -1,0 +1,266 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/cutting"
+	"strapline/calc/length"
+)
+
+// site is the input in the plan's own directions: u along the boards from the west or north
+// end, v across the rows from where they start.
+type site struct {
+	in            Input
+	rules         Rules
+	run           Axis
+	length, cross length.Length
+	notches       []box
+	openings      []box
+	things        []box
+	holes         []box // notches and openings
+	posts         []post
+	stock         []Stock         // what gets in, by width and length, each size once
+	widths        []length.Length // of stock, ascending
+	longest       length.Length
+	left          int64 // steps left
+	notes         []Note
+}
+
+// post is what carries a butt at one place along the run: the supports there and
+// where across the rows they are.
+type post struct {
+	at    length.Length
+	parts []span
+	index int // of the first in Input.Supports
+}
+
+const (
+	maxSide     = 400 * length.Foot
+	maxRects    = 200
+	maxSupports = 256
+	maxRows     = 120
+)
+
+func newSite(in Input) (*site, error) {
+	f := in.Surface
+	if f.W <= 0 || f.H <= 0 || f.W > maxSide || f.H > maxSide || in.First < 0 || in.Gap < 0 {
+		return nil, &Problem{Kind: BadSize}
+	}
+	if len(f.Notches)+len(f.Openings)+len(f.Things) > maxRects || len(in.Supports) > maxSupports || len(in.Hung) > maxRects {
+		return nil, &Problem{Kind: TooComplex}
+	}
+	if len(in.Supports) == 0 {
+		return nil, &Problem{Kind: NoSupports}
+	}
+	s := &site{in: in, rules: in.Rules.filled(), run: in.Lie.across(), left: in.Steps}
+	if s.left == 0 {
+		s.left = DefaultSteps
+	}
+	if in.Along {
+		s.run = in.Lie
+	}
+	s.length, s.cross = f.W, f.H
+	if s.run == Y {
+		s.length, s.cross = f.H, f.W
+	}
+	for _, r := range slices.Concat(f.Notches, f.Openings, f.Things) {
+		if r.W <= 0 || r.H <= 0 || r.X < -maxSide || r.Y < -maxSide || r.X+r.W > 2*maxSide || r.Y+r.H > 2*maxSide {
+			return nil, &Problem{Kind: BadSize}
+		}
+	}
+	for _, r := range f.Notches {
+		s.notches = append(s.notches, s.turn(r))
+	}
+	for _, r := range f.Openings {
+		s.openings = append(s.openings, s.turn(r))
+	}
+	for _, r := range f.Things {
+		s.things = append(s.things, s.turn(r))
+	}
+	s.holes = slices.Concat(s.notches, s.openings)
+	s.takeStock()
+	if len(s.stock) == 0 {
+		return nil, &Problem{Kind: NoBoards}
+	}
+	s.takeSupports()
+	s.notes = append(s.notes, s.framing()...)
+	return s, nil
+}
+
+// filled puts the defaults where nothing was said.
+func (r Rules) filled() Rules {
+	d := Defaults()
+	return Rules{cmp.Or(r.Clear, d.Clear), cmp.Or(r.Rip, d.Rip), cmp.Or(r.Sliver, d.Sliver), cmp.Or(r.Short, d.Short),
+		cmp.Or(r.Stagger, d.Stagger), cmp.Or(r.Edge, d.Edge), cmp.Or(r.Round, d.Round)}
+}
+
+func (s *site) takeStock() {
+	for _, b := range s.in.Stock {
+		if b.Width < length.Foot || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide ||
+			b.Count == 0 || b.Count < cutting.Unlimited || s.in.Longest > 0 && b.Length > s.in.Longest {
+			continue
+		}
+		same := func(o Stock) bool { return o.Width == b.Width && o.Length == b.Length }
+		if i := slices.IndexFunc(s.stock, same); i < 0 {
+			s.stock = append(s.stock, b)
+		} else if s.stock[i].Count >= 0 {
+			s.stock[i].Count += b.Count
+			if b.Count < 0 {
+				s.stock[i].Count = cutting.Unlimited
+			}
+		}
+		s.longest = max(s.longest, b.Length)
+		s.widths = append(s.widths, b.Width)
+	}
+	slices.SortFunc(s.stock, func(a, b Stock) int {
+		return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length))
+	})
+	slices.Sort(s.widths)
+	s.widths = slices.Compact(s.widths)
+}
+
+// A joint needs 1-1/2 in of wood or 1-1/4 in of steel (Building Design and
+// Construction Handbook, gypsum board finishes, furring at joints).
+const (
+	woodFace  = 3 * length.Inch / 2
+	steelFace = 5 * length.Inch / 4
+)
+
+func (s *site) takeSupports() {
+	far := s.in.Surface.H
+	if s.in.Lie == X {
+		far = s.in.Surface.W
+	}
+	narrow := 0
+	for i, p := range s.in.Supports {
+		least := woodFace
+		if p.Steel {
+			least = steelFace
+		}
+		if p.Face > 0 && p.Face < least {
+			narrow++
+			continue
+		}
+		part := span{p.From, p.To}
+		if p.To == 0 {
+			part.hi = far
+		}
+		if s.in.Far && !s.in.Along {
+			part = span{s.cross - part.hi, s.cross - part.lo}
+		}
+		at := p.At
+		if s.in.Far && s.in.Along {
+			at = s.cross - at
+		}
+		k, ok := slices.BinarySearchFunc(s.posts, at, func(q post, at length.Length) int { return cmp.Compare(q.at, at) })
+		if !ok {
+			s.posts = slices.Insert(s.posts, k, post{at: at, index: i})
+		}
+		s.posts[k].parts = append(s.posts[k].parts, part)
+	}
+	if narrow > 0 {
+		s.notes = append(s.notes, Note{About: NarrowFace, Limit: woodFace})
+	}
+}
+
+// carries says whether the post is there all over v.
+func (p post) carries(v span) bool { return len(less(v, slices.Clone(p.parts))) == 0 }
+
+// place is a row's place across, and the width of the boards it is made of.
+type place struct {
+	v     span
+	board length.Length
+	first bool // a cut edge may go to the wall before it
+	last  bool // ... after it
+}
+
+// rowPlans are the ways to divide the surface into rows worth looking at, the likeliest best first.
+func (s *site) rowPlans() [][]place {
+	if s.in.Along {
+		if rows := s.rowsOnPosts(); rows != nil {
+			return [][]place{rows}
+		}
+		return nil
+	}
+	start := length.Length(0)
+	var head []place
+	if f := s.in.First; f > 0 {
+		w := s.boardFor(f)
+		head = []place{{v: span{max(0, f-w), f}, board: w}}
+		start = f
+	}
+	end := s.cross - s.in.Gap
+	if end-start <= s.rules.Rip && head != nil {
+		return [][]place{head}
+	}
+	var out [][]place
+	fulls := make([]int, len(s.widths))
+	var try func(k int, at length.Length)
+	try = func(k int, at length.Length) {
+		if k < 0 {
+			if rows := s.divide(head, start, end, fulls); rows != nil {
+				out = append(out, rows)
+			}
+			return
+		}
+		for n := 0; at+length.Length(n)*s.widths[k] <= end && n <= maxRows; n++ {
+			fulls[k] = n
+			try(k-1, at+length.Length(n)*s.widths[k])
+		}
+		fulls[k] = 0
+	}
+	try(len(s.widths)-1, start)
+	slices.SortStableFunc(out, func(a, b []place) int { return cmp.Compare(len(a), len(b)) })
+	fewest := 0
+	if len(out) > 0 {
+		fewest = len(out[0])
+	}
+	n := 0
+	for n < len(out) && n < 6 && len(out[n]) == fewest {
+		n++
+	}
+	return out[:n]
+}
+
+// boardFor is the narrowest board that is w wide, else the widest.
+func (s *site) boardFor(w length.Length) length.Length {
+	i, _ := slices.BinarySearch(s.widths, w)
+	return s.widths[min(i, len(s.widths)-1)]
+}
+
+// divide makes rows of fulls[k] whole boards of each width, the widest first,
+// and of what is left; nil when that is more than one row.
+func (s *site) divide(head []place, at, end length.Length, fulls []int) []place {
+	rows := slices.Clone(head)
+	for k := len(fulls) - 1; k >= 0; k-- {
+		for range fulls[k] {
+			rows = append(rows, place{v: span{at, at + s.widths[k]}, board: s.widths[k]})
+			at += s.widths[k]
+		}
+	}
+	rest := end - at
+	switch n := len(rows); {
+	case rest <= s.rules.Rip && n > 0: // the gap stays open behind the wall board
+	case rest >= s.widths[len(s.widths)-1]:
+		return nil
+	case rest < s.rules.Sliver && n > len(head) && len(head) == 0:
+		// The sliver is shared out: first and last row are of one width, the rows between move along.
+		half := (rest + rows[n-1].board) / 2
+		board := rows[n-1].board
+		shift := half - rows[0].board
+		rows = append(rows, place{v: span{end - half, end}, board: board})
+		rows[0] = place{v: span{0, half}, board: rows[0].board}
+		for i := 1; i < n; i++ {
+			rows[i].v = span{rows[i].v.lo + shift, rows[i].v.hi + shift}
+		}
+	default:
+		rows = append(rows, place{v: span{at, end}, board: s.boardFor(rest)})
+	}
+	if len(rows) == 0 || len(rows) > maxRows {
+		return nil
+	}
+	rows[0].first = true
+	rows[len(rows)-1].last = true
+	return rows
+}

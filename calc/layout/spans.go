@@ -1,0 +1,256 @@
+package layout
+
+import (
+	"cmp"
+	"encoding/binary"
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// lane is a row as the solver sees it.
+type lane struct {
+	place
+	cols   []column
+	chains []*chain
+	fixed  []length.Length // butts between or at hung pieces
+	kind   *kind
+}
+
+// chain is a stretch of a row to be filled with pieces, from end to end: a wall, an opening's edge, or a hung piece.
+type chain struct {
+	u          span
+	wall       [2]bool // ends at a wall: cut clear
+	nodes      []length.Length
+	at         []int     // node -> butt position, -1 for the ends
+	item       [][]int32 // node x node -> item, -1 = no such piece
+	near       bool      // butts near openings allowed, for want of others
+	short      bool      // short pieces allowed, for want of others
+	least      int       // pieces
+	candidates []length.Length
+}
+
+// lineUp is how near a butt may come to an inside corner before the two line up.
+const lineUp = length.Inch
+
+// lanes cuts the rows into chains; the butts' positions and the pieces' sizes
+// are not settled yet.
+func (s *site) lanes(rows []place) ([]*lane, error) {
+	out := make([]*lane, len(rows))
+	for i, r := range rows {
+		l := &lane{place: r, cols: columns(s.length, r.v, s.holes)}
+		hung, err := s.hungIn(i, l)
+		if err != nil {
+			return nil, err
+		}
+		for k := 0; k < len(l.cols); {
+			u := l.cols[k].u
+			for k++; k < len(l.cols) && l.cols[k].u.lo == u.hi; k++ {
+				u.hi = l.cols[k].u.hi
+			}
+			for _, part := range less(u, slices.Clone(hung)) {
+				if part.size() <= 2*s.rules.Clear && part != u {
+					continue
+				}
+				l.chains = append(l.chains, &chain{u: part, wall: [2]bool{part.lo == u.lo, part.hi == u.hi}})
+			}
+			for _, h := range hung {
+				for _, e := range []length.Length{h.lo, h.hi} {
+					if e-u.lo > 2*s.rules.Clear && u.hi-e > 2*s.rules.Clear {
+						l.fixed = append(l.fixed, e)
+					}
+				}
+			}
+		}
+		slices.Sort(l.fixed)
+		l.fixed = slices.Compact(l.fixed)
+		out[i] = l
+	}
+	return out, nil
+}
+
+// hungIn are the stretches of row i that are up.
+func (s *site) hungIn(i int, l *lane) ([]span, error) {
+	var out []span
+	for _, h := range s.in.Hung {
+		if h.Row-1 != i {
+			continue
+		}
+		if h.From < -s.rules.Clear || h.To > s.length+s.rules.Clear || h.From >= h.To || len(l.cols) == 0 {
+			return nil, &Problem{Kind: BadHung, Row: h.Row, From: h.From, To: h.To}
+		}
+		out = append(out, span{h.From, h.To})
+	}
+	slices.SortFunc(out, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
+	return out, nil
+}
+
+// section is what a joint at u would run over, and whether u lies inside the row there.
+func (l *lane) section(u length.Length) (v span, ok bool) {
+	n := 0
+	for _, c := range l.cols {
+		if c.u.lo <= u && u <= c.u.hi {
+			if n == 0 {
+				v = span{c.lo(), c.hi()}
+			}
+			v = span{min(v.lo, c.lo()), max(v.hi, c.hi())}
+			n++
+			if c.u.lo < u && u < c.u.hi {
+				n++
+			}
+		}
+	}
+	return v, n == 2
+}
+
+// places finds the chain's candidates for butts: the posts that carry the joint there, none that
+// lines up with an inside corner and, unless near, none near an opening or a thing.
+func (s *site) places(l *lane, c *chain) {
+	c.candidates = nil
+	if s.in.Along {
+		for _, u := range s.anywhere() {
+			if u > c.u.lo && u < c.u.hi && !s.barred(l, u, c.near) {
+				if _, ok := l.section(u); ok {
+					c.candidates = append(c.candidates, u)
+				}
+			}
+		}
+		return
+	}
+	for _, p := range s.posts {
+		if p.at <= c.u.lo || p.at >= c.u.hi || s.barred(l, p.at, c.near) {
+			continue
+		}
+		if v, ok := l.section(p.at); ok && p.carries(v) {
+			c.candidates = append(c.candidates, p.at)
+		}
+	}
+}
+
+// barred says that no butt goes at u in the lane.
+func (s *site) barred(l *lane, u length.Length, near bool) bool {
+	touches := func(b box) bool { return b.v.lo <= l.v.hi && b.v.hi >= l.v.lo }
+	for _, b := range s.holes {
+		if touches(b) && (abs(u-b.u.lo) < lineUp || abs(u-b.u.hi) < lineUp) {
+			return true
+		}
+	}
+	if near {
+		return false
+	}
+	for _, b := range s.openings {
+		if touches(b) && (abs(u-b.u.lo) < s.rules.Edge || abs(u-b.u.hi) < s.rules.Edge) {
+			return true
+		}
+	}
+	for _, b := range s.things {
+		if touches(b) && u > b.u.lo-s.rules.Edge && u < b.u.hi+s.rules.Edge {
+			return true
+		}
+	}
+	return false
+}
+
+func abs(l length.Length) length.Length { return max(l, -l) }
+
+// size is a piece as cut.
+type size struct{ length, width length.Length }
+
+// piece is the size of the piece of l from u to w in c, and its place across.
+func (s *site) piece(l *lane, c *chain, u span) (size, span) {
+	v := span{l.v.hi, l.v.lo}
+	for _, col := range l.cols {
+		if col.u.lo < u.hi && col.u.hi > u.lo {
+			v = span{min(v.lo, col.lo()), max(v.hi, col.hi())}
+		}
+	}
+	n := u.size()
+	if u.lo == c.u.lo && c.wall[0] {
+		n -= s.rules.Clear
+	}
+	if u.hi == c.u.hi && c.wall[1] {
+		n -= s.rules.Clear
+	}
+	n -= n % s.rules.Round
+	w := v.size()
+	if w >= l.board {
+		return size{n, l.board}, v
+	}
+	if cutEdge := l.first || l.last || v != l.v; cutEdge && w > 2*s.rules.Rip {
+		w -= s.rules.Rip
+	}
+	return size{n, w - w%s.rules.Round}, v
+}
+
+// fill settles the chain's nodes and pieces; items collects the sizes. It reports whether the chain can be filled.
+func (s *site) fill(l *lane, c *chain, short length.Length, items map[size]int32) bool {
+	c.nodes = append(append([]length.Length{c.u.lo}, c.candidates...), c.u.hi)
+	n := len(c.nodes)
+	c.item = make([][]int32, n)
+	cells := slices.Repeat([]int32{-1}, n*n)
+	for i := range n {
+		c.item[i] = cells[i*n : (i+1)*n]
+		for j := i + 1; j < n; j++ {
+			sz, _ := s.piece(l, c, span{c.nodes[i], c.nodes[j]})
+			if sz.length > s.longest {
+				break
+			}
+			if sz.length <= 0 || sz.width <= 0 || sz.length < short && n > 2 && !(i == 0 && j == n-1) || !s.hasBoard(sz) {
+				continue
+			}
+			k, ok := items[sz]
+			if !ok {
+				k = int32(len(items))
+				items[sz] = k
+			}
+			c.item[i][j] = k
+		}
+	}
+	c.least = c.fewest()
+	return c.least > 0
+}
+
+func (s *site) hasBoard(z size) bool {
+	return slices.ContainsFunc(s.stock, func(b Stock) bool { return b.Length >= z.length && b.Width >= z.width })
+}
+
+// fewest is the least number of pieces, 0 = cannot be done.
+func (c *chain) fewest() int {
+	n := len(c.nodes)
+	best := make([]int, n)
+	for j := 1; j < n; j++ {
+		for i := range j {
+			if c.item[i][j] >= 0 && (i == 0 || best[i] > 0) && (best[j] == 0 || best[i]+1 < best[j]) {
+				best[j] = best[i] + 1
+			}
+		}
+	}
+	return best[n-1]
+}
+
+// stuck is the first stretch of the chain that no board bridges.
+func (c *chain) stuck(longest length.Length) (from, to length.Length) {
+	at := c.u.lo
+	for _, u := range append(slices.Clone(c.candidates), c.u.hi) {
+		if u-at > longest {
+			return at, u
+		}
+		at = u
+	}
+	return c.u.lo, c.u.hi
+}
+
+// signature tells lanes apart for the solver: equal ones have the same patterns.
+func (l *lane) signature() string {
+	var b []byte
+	for _, c := range l.chains {
+		b = binary.AppendUvarint(b, uint64(len(c.nodes)))
+		for i, row := range c.item {
+			b = binary.AppendVarint(b, int64(c.at[i]))
+			for _, k := range row {
+				b = binary.AppendVarint(b, int64(k))
+			}
+		}
+	}
+	return string(b)
+}

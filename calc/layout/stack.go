@@ -1,0 +1,207 @@
+package layout
+
+import (
+	"math"
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// stack is all lanes on top of each other, with the positions their butts may take.
+type stack struct {
+	lanes []*lane
+	kinds []*kind
+	pos   []length.Length
+	near  []bits  // position -> those too near it
+	dear  float64 // what a butt is priced at: more than any boards
+	best  [][]float64
+	back  [][]int32
+	steps *int64
+}
+
+// keep sets how far the butts of neighbouring lanes stay apart.
+func (k *stack) keep(stagger length.Length) {
+	near := make([]bits, len(k.pos))
+	for i, p := range k.pos {
+		for j, q := range k.pos {
+			if abs(p-q) < stagger {
+				near[i].add(j)
+			}
+		}
+	}
+	k.near = near
+	for _, kd := range k.kinds {
+		kd.mark(near)
+	}
+}
+
+// relist lists the patterns with up to excess butts more than the least.
+func (k *stack) relist(excess int) {
+	for _, kd := range k.kinds {
+		kd.list(excess, k.steps)
+		if k.near != nil {
+			kd.mark(k.near)
+		}
+	}
+}
+
+func (k *stack) reprice(y []float64) {
+	for _, kd := range k.kinds {
+		kd.reprice(y, k.dear, k.steps)
+	}
+}
+
+// front keeps the cheapest few patterns of a lane, so that a neighbour finds one that it goes with.
+type front struct {
+	cost []float64
+	pat  []int32
+}
+
+const frontSize = 40
+
+func (f *front) offer(cost float64, pat int32) {
+	n := len(f.cost)
+	if n == frontSize {
+		if cost >= f.cost[n-1] {
+			return
+		}
+		n--
+		f.cost, f.pat = f.cost[:n], f.pat[:n]
+	}
+	i := n
+	for i > 0 && f.cost[i-1] > cost {
+		i--
+	}
+	f.cost = slices.Insert(f.cost, i, cost)
+	f.pat = slices.Insert(f.pat, i, pat)
+}
+
+// next fills to, the cheapest way to reach each pattern of lane i (its own cost not counted),
+// from at, the cheapest through each pattern of a neighbour; from says which. The stand-in comes last in both.
+func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) {
+	kd := k.lanes[i].kind
+	f := front{make([]float64, 0, frontSize+1), make([]int32, 0, frontSize+1)}
+	for p, v := range at {
+		if len(f.cost) < frontSize || v < f.cost[len(f.cost)-1] {
+			f.offer(v, int32(p))
+		}
+	}
+	steps := int64(2 * len(at))
+	stand := int32(len(nb.pats))
+	for q := range to {
+		to[q], from[q] = math.Inf(1), -1
+		if q == len(kd.pats) {
+			to[q], from[q] = f.cost[0], f.pat[0]
+			continue
+		}
+		near := &kd.pats[q].near
+		found := false
+		for n, p := range f.pat {
+			steps += 4
+			if math.IsInf(f.cost[n], 1) {
+				break
+			}
+			if p == stand || !nb.pats[p].mask.meets(near) {
+				to[q], from[q], found = f.cost[n], p, true
+				break
+			}
+		}
+		if found || len(at) <= frontSize {
+			continue
+		}
+		steps += int64(2 * len(at))
+		for p, v := range at {
+			if v < to[q] && (int32(p) == stand || !nb.pats[p].mask.meets(near)) {
+				to[q], from[q] = v, int32(p)
+			}
+		}
+	}
+	*k.steps -= steps
+}
+
+// cheapest is the best pattern of each lane at the last prices, and the sum; wild lets
+// stand-ins be chosen (len(pats)). The sum is +Inf when no patterns go together.
+func (k *stack) cheapest(wild bool) ([]int32, float64) {
+	n := len(k.lanes)
+	k.best = slices.Grow(k.best[:0], n)[:n]
+	k.back = slices.Grow(k.back[:0], n)[:n]
+	for i, l := range k.lanes {
+		m := len(l.kind.pats) + 1
+		to := slices.Grow(k.best[i][:0], m)[:m]
+		from := slices.Grow(k.back[i][:0], m)[:m]
+		if i == 0 {
+			clear(to)
+		} else {
+			k.next(k.lanes[i-1].kind, k.best[i-1], i, to, from)
+		}
+		for p, c := range l.kind.cost {
+			to[p] += c
+		}
+		to[m-1] += l.kind.wcost
+		if !wild {
+			to[m-1] = math.Inf(1)
+		}
+		k.best[i], k.back[i] = to, from
+	}
+	path := make([]int32, n)
+	last := k.best[n-1]
+	at := int32(0)
+	for p, v := range last {
+		if v < last[at] {
+			at = int32(p)
+		}
+	}
+	sum := last[at]
+	if math.IsInf(sum, 1) {
+		return nil, sum
+	}
+	for i := n - 1; i >= 0; i-- {
+		path[i] = at
+		at = k.back[i][at]
+	}
+	return path, sum
+}
+
+// rest is, for each lane and pattern, the cheapest way through all lanes
+// after it; the stand-in comes last, +Inf unless wild.
+func (k *stack) rest(wild bool) [][]float64 {
+	n := len(k.lanes)
+	out := make([][]float64, n)
+	out[n-1] = make([]float64, len(k.lanes[n-1].kind.pats)+1)
+	for i := n - 2; i >= 0; i-- {
+		nb := k.lanes[i+1].kind
+		at := slices.Clone(out[i+1])
+		for p := range nb.cost {
+			at[p] += nb.cost[p]
+		}
+		at[len(nb.cost)] += nb.wcost
+		if !wild {
+			at[len(nb.cost)] = math.Inf(1)
+		}
+		out[i] = make([]float64, len(k.lanes[i].kind.pats)+1)
+		k.next(nb, at, i, out[i], make([]int32, len(out[i])))
+	}
+	return out
+}
+
+// staggerOf is the least distance between butts of neighbouring lanes under
+// the path, -1 when there are no two.
+func (k *stack) staggerOf(path []int32) length.Length {
+	least := length.Length(-1)
+	var before []length.Length
+	for i, l := range k.lanes {
+		now := slices.Clone(l.fixed)
+		for _, e := range l.kind.pats[path[i]].ends {
+			now = append(now, l.kind.chains[e.chain].nodes[e.node])
+		}
+		for _, a := range before {
+			for _, b := range now {
+				if d := abs(a - b); least < 0 || d < least {
+					least = d
+				}
+			}
+		}
+		before = now
+	}
+	return least
+}

@@ -1,0 +1,156 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/length"
+)
+
+// span is an interval.
+type span struct{ lo, hi length.Length }
+
+func (s span) size() length.Length { return s.hi - s.lo }
+
+// box is a rectangle in the plan's own directions: u along the boards, v across them from the side where the rows start.
+type box struct{ u, v span }
+
+// turn takes a rectangle of the surface into the plan's directions.
+func (s *site) turn(r Rect) box {
+	u, v := span{r.X, r.X + r.W}, span{r.Y, r.Y + r.H}
+	if s.run == Y {
+		u, v = v, u
+	}
+	if s.in.Far {
+		v = span{s.cross - v.hi, s.cross - v.lo}
+	}
+	return box{u, v}
+}
+
+// back is turn the other way.
+func (s *site) back(b box) Rect {
+	v := s.backSpan(b.v)
+	if s.run == Y {
+		return Rect{v.lo, b.u.lo, v.size(), b.u.size()}
+	}
+	return Rect{b.u.lo, v.lo, b.u.size(), v.size()}
+}
+
+// backSpan takes a place across the rows back to the surface.
+func (s *site) backSpan(v span) span {
+	if s.in.Far {
+		return span{s.cross - v.hi, s.cross - v.lo}
+	}
+	return v
+}
+
+// column is a stretch of a row over which its cross-section does not change.
+type column struct {
+	u     span
+	solid []span // what there is to board
+}
+
+func (c column) lo() length.Length { return c.solid[0].lo }
+func (c column) hi() length.Length { return c.solid[len(c.solid)-1].hi }
+
+// columns cuts the row at v into columns; those with nothing to board are left out.
+func columns(run length.Length, v span, holes []box) []column {
+	edges := []length.Length{0, run}
+	for _, h := range holes {
+		if h.v.lo < v.hi && h.v.hi > v.lo {
+			edges = append(edges, max(0, min(run, h.u.lo)), max(0, min(run, h.u.hi)))
+		}
+	}
+	slices.Sort(edges)
+	edges = slices.Compact(edges)
+	var out []column
+	for i := range len(edges) - 1 {
+		u := span{edges[i], edges[i+1]}
+		var in []span
+		for _, h := range holes {
+			if h.u.lo <= u.lo && h.u.hi >= u.hi {
+				in = append(in, h.v)
+			}
+		}
+		if solid := less(v, in); len(solid) > 0 {
+			out = append(out, column{u, solid})
+		}
+	}
+	return out
+}
+
+// less is s without the parts in cuts.
+func less(s span, cuts []span) (left []span) {
+	slices.SortFunc(cuts, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
+	at := s.lo
+	for _, c := range cuts {
+		if c.lo > at {
+			left = append(left, span{at, min(c.lo, s.hi)})
+		}
+		at = max(at, c.hi)
+		if at >= s.hi {
+			return left
+		}
+	}
+	return append(left, span{at, s.hi})
+}
+
+// overlap is how much of a and b is common.
+func overlap(a, b []span) (n length.Length) {
+	for _, x := range a {
+		for _, y := range b {
+			n += max(0, min(x.hi, y.hi)-max(x.lo, y.lo))
+		}
+	}
+	return n
+}
+
+// area of the surface in square metres, and the length of its edge along walls.
+func (s *site) measure() (area float64, edge length.Length) {
+	inner := func(holes []box) (a float64, us [][]column, vs []span) {
+		cuts := []length.Length{0, s.cross}
+		for _, h := range holes {
+			cuts = append(cuts, max(0, min(s.cross, h.v.lo)), max(0, min(s.cross, h.v.hi)))
+		}
+		slices.Sort(cuts)
+		cuts = slices.Compact(cuts)
+		for i := range len(cuts) - 1 {
+			v := span{cuts[i], cuts[i+1]}
+			cs := columns(s.length, v, holes)
+			for _, c := range cs {
+				a += metres(c.u.size()) * metres(v.size())
+			}
+			us, vs = append(us, cs), append(vs, v)
+		}
+		return a, us, vs
+	}
+	area, _, _ = inner(append(slices.Clone(s.notches), s.openings...))
+	_, us, vs := inner(s.notches)
+	var before []span
+	for i, cs := range us {
+		var now []span
+		for _, c := range cs {
+			if n := len(now); n > 0 && now[n-1].hi == c.u.lo {
+				now[n-1].hi = c.u.hi
+			} else {
+				now = append(now, c.u)
+			}
+		}
+		edge += 2 * length.Length(len(now)) * vs[i].size()
+		edge += total(before) + total(now) - 2*overlap(before, now)
+		before = now
+	}
+	if s.in.Gap == 0 {
+		edge += total(before)
+	}
+	return area, edge
+}
+
+func total(ss []span) (n length.Length) {
+	for _, s := range ss {
+		n += s.size()
+	}
+	return n
+}
+
+func metres(l length.Length) float64 { return float64(l) / float64(length.Metre) }
