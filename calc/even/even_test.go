@@ -117,6 +117,32 @@ func TestPlace(t *testing.T) {
 	}
 }
 
+// The column's even place is clear of a short strap only as long as the row
+// stays in its own: the row moves onto it, so the strap counts as running through.
+func TestRowMovesOntoAShortSupport(t *testing.T) {
+	q := even.Query{W: 100 * in, H: 100 * in, Cols: 1, Rows: 1, Across: 6 * in, Down: 6 * in, Supports: []even.Support{
+		{Axis: even.X, At: 50*in + in/2, To: 100 * in, Face: 2 * in}, // pushes the row to 46-1/2
+		{Axis: even.Y, At: 50 * in, To: 46 * in, Face: 2 * in},       // ends north of the even place
+	}}
+	for _, place := range []func(even.Query) (even.Grid, bool){even.Whole, even.Each} {
+		g, ok := place(q)
+		if !ok || len(even.Clashes(q, g)) > 0 || g.Y[0] != 46*in+in/2 || g.X[0] != 46*in {
+			t.Errorf("got %v %+v", ok, g)
+		}
+	}
+}
+
+// Two lines that would end in one place are no grid.
+func TestEachKeepsLinesApart(t *testing.T) {
+	q := even.Query{W: 100 * in, H: 20 * in, Cols: 1, Rows: 2, Across: in, Down: in, Supports: []even.Support{
+		{Axis: even.X, At: 10 * in, To: 100 * in, Face: 12 * in}, // bars 3-1/2 to 16-1/2
+		{Axis: even.X, At: 0, To: 100 * in, Face: 9 * in},        // and all north of it
+	}}
+	if g, ok := even.Each(q); ok {
+		t.Errorf("got %+v", g)
+	}
+}
+
 func TestClashes(t *testing.T) {
 	q := even.Query{W: 144 * in, H: 120 * in, Cols: 1, Rows: 2, Across: 6 * in, Down: 6 * in, Supports: straps(7)}
 	want := []even.Clash{{Row: 0, Support: 1, Short: in * 17 / 4}, {Row: 1, Support: 5, Short: in / 4}}

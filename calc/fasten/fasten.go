@@ -22,7 +22,7 @@ type Support struct {
 	Axis     Axis
 	At       length.Length // centre line, across
 	From, To length.Length // its ends, From < To
-	Thick    length.Length // from the board's back to whatever the support is fixed to; 0: not known
+	Thick    length.Length // from the board's back to whatever it is fixed to; 0: deeper than any screw
 	Face     length.Length // width of the face the board lies on, above 0
 	Steel    bool          // a light steel channel or stud; else wood
 	Measured bool          // Thick was measured on the job; else it is its name

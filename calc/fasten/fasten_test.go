@@ -163,6 +163,25 @@ func TestForPieceNotes(t *testing.T) {
 	}
 }
 
+// Boards along the straps: the long seam must lie on a strap (bobvila.com
+// forum, homeadditionplus.com: a row centred at 48 in so that sheets share it).
+func TestBoardsAlong(t *testing.T) {
+	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Bay: 16 * in})
+	var ew []fasten.Support
+	for i := range 5 {
+		ew = append(ew, fasten.Support{Axis: fasten.X, At: length.Length(i) * 16 * in, To: 20 * ft, Face: in * 5 / 2})
+	}
+	// Four rows of (96 - .75)/12 = 7.94, up to 8, so 9.
+	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 4 * ft}, ew, r)
+	if c.Wood != 36 || len(c.Notes) > 0 {
+		t.Errorf("got %+v", c)
+	}
+	c = fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 54 * in}, ew, r)
+	if d := cmp.Diff([]fasten.Note{{Kind: fasten.EdgeInAir, Side: fasten.HighY, Support: -1}}, c.Notes); c.Wood != 36 || d != "" {
+		t.Errorf("54 in: %d (-want +got)\n%s", c.Wood, d)
+	}
+}
+
 func TestPerimeterAndFloatingEdges(t *testing.T) {
 	base := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
 	near := base
@@ -189,9 +208,33 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 			t.Errorf("%s: got %d %+v, want %d", tt.name, c.Screws(), c.Notes, tt.want)
 		}
 	}
+	// A support at the hold-back itself takes its row.
+	seven := straps(1)
+	seven[0].At = 7 * in
+	for _, float := range []fasten.Side{fasten.LowX, fasten.HighX} {
+		p := fasten.Piece{W: 14 * in, H: 4 * ft, Float: float}
+		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 1 {
+			t.Errorf("support 7 in off side %d: %+v", float, c)
+		}
+		seven[0].At += length.Length(float)*2 - 3 // 7 in less or plus a nanometre: nearer to that side
+		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 0 {
+			t.Errorf("support nearer than 7 in to side %d: %+v", float, c)
+		}
+		seven[0].At = 7 * in
+	}
+	// A strap that ends 10 in short of a floating edge is held at its end.
+	stopped := straps(1)
+	stopped[0].To = 38 * in
+	if c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 4 * ft, Float: fasten.HighY}, stopped, base); c.Rows[0].Last != 38*in-in*3/8 {
+		t.Errorf("stopped strap: %+v", c.Rows)
+	}
 	// The rip's one screw stands by the fixed edge.
 	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.LowY}, straps(1), base)
 	if c.Rows[0].First != in*45/8 {
+		t.Errorf("first screw at %d", c.Rows[0].First)
+	}
+	c = fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.HighY}, straps(1), base)
+	if c.Rows[0].First != in*3/8 {
 		t.Errorf("first screw at %d", c.Rows[0].First)
 	}
 }

@@ -1,6 +1,7 @@
 package fasten_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -142,9 +143,16 @@ func TestStrictestUntilChosen(t *testing.T) {
 		if strict.Spacing != min(u.Spacing, c.Spacing) || strict.Edge != max(u.Edge, c.Edge) {
 			t.Errorf("%+v: got %+v of %+v and %+v", w, strict, u, c)
 		}
-		if len(notes) < max(len(un), len(cn)) {
-			t.Errorf("%+v: notes lost: %+v of %+v and %+v", w, notes, un, cn)
+		for _, k := range append(kinds(un), kinds(cn)...) {
+			if !slices.Contains(kinds(notes), k) {
+				t.Errorf("%+v: %s lost", w, k)
+			}
 		}
+	}
+	// An unlisted board is said once, not by each code.
+	_, notes := fasten.RuleFor(fasten.Where{Board: in / 4, Wall: true, Across: true, Bay: 16 * in})
+	if d := cmp.Diff([]fasten.NoteKind{fasten.Unlisted}, kinds(notes)); d != "" {
+		t.Errorf("1/4 in board (-want +got)\n%s", d)
 	}
 	// The 48 in board still takes five: 1199.2 / 300 = 3.997.
 	r, _ := fasten.RuleFor(fasten.Where{Board: in / 2, Across: true, Bay: 16 * in})

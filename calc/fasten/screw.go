@@ -79,7 +79,8 @@ func Check(screw length.Length, w Where, s Support) Screw {
 	}
 	if !s.Steel && s.Thick > 0 {
 		c.Bite = min(c.Bite, s.Thick)
-		if !s.Measured {
+		// It matters where a strap an eighth thinner than its name would cut the bite.
+		if !s.Measured && s.Thick <= c.Bite+eighth {
 			c.Notes = append(c.Notes, Note{Kind: AssumedThick, Support: -1, Got: s.Thick})
 		}
 		if s.Thick < need {

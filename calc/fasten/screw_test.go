@@ -40,6 +40,7 @@ func TestScrewLength(t *testing.T) {
 		{"5/8 on channel", fasten.Where{Board: in * 5 / 8}, channel, in * 9 / 8, in * 15 / 32, fasten.Fine, nil},
 		{"not measured", fasten.Where{Board: in / 2}, fasten.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, fasten.Coarse,
 			[]fasten.NoteKind{fasten.AssumedThick}},
+		{"not measured, deep", fasten.Where{Board: in / 2}, fasten.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
 		// A strap measured 5/8 still gives just the bite; at 1/2 the screw must reach the joist.
 		{"5/8 strap", fasten.Where{Board: in / 2}, strap(5), in * 5 / 4, in * 5 / 8, fasten.Coarse, nil},
 		{"1/2 strap", fasten.Where{Board: in / 2}, strap(4), in * 5 / 4, in / 2, fasten.Coarse,

@@ -69,6 +69,7 @@ func TestHoleTakesTheShallowest(t *testing.T) {
 		{"thinnest strap it crosses", func(*reach.Run) {}, in * 5 / 8, false},
 		{"as far as the assumed one", func(r *reach.Run) { r.Path[1].Y = 64 * in }, in / 4, true},
 		{"a notch", func(r *reach.Run) { r.Notched = []reach.Notch{{Support: 0, Depth: in / 8}} }, in / 8, false},
+		{"crosses none: the thinnest there is", func(r *reach.Run) { r.Path = []reach.Point{{X: 0, Y: 24 * in}, {X: 99 * in, Y: 24 * in}} }, in / 4, true},
 		{"not said", func(r *reach.Run) { r.How = reach.NotSaid }, 0, true},
 	} {
 		run := southward(reach.Pipe, 1, 3)

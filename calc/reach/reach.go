@@ -31,7 +31,7 @@ type Support struct {
 	Axis     Axis
 	At       length.Length // centre line, across
 	From, To length.Length // its ends, From < To
-	Thick    length.Length // from the board's back to whatever it is fixed to
+	Thick    length.Length // from the board's back to whatever it is fixed to; 0: not known, a run on top is taken as on the board
 	Face     length.Length // width of the face the board lies on
 	Measured bool          // Thick was measured on the job; else it is its name
 }

@@ -110,6 +110,13 @@ func TestRunCrossesFromFirstToLast(t *testing.T) {
 			t.Errorf("plate still due: %+v", p)
 		}
 	}
+	// A plate outweighs conduit, however they were said.
+	for _, by := range [][]reach.Protection{{reach.Plate, reach.Conduit}, {reach.Conduit, reach.Plate}} {
+		q.Runs[0].Guards = []reach.Guard{{Support: 2, By: by[0]}, {Support: 2, By: by[1]}}
+		if a = reach.Check(q); len(a.Hits()) != 5 {
+			t.Errorf("%v: %d hits", by, len(a.Hits()))
+		}
+	}
 	// Conduit needs no plate (NEC 300.4 exceptions), the screw still hits it.
 	q.Runs[0].Guards = []reach.Guard{{Support: 2, By: reach.Conduit}}
 	a = reach.Check(q)
@@ -166,6 +173,7 @@ func TestNotes(t *testing.T) {
 	}{
 		{"all known", straps(3, in*3/4), southward(reach.Wire, 1, 2), nil},
 		{"thickness is a name", named, southward(reach.Pipe, 1, 2), []reach.Note{{Kind: reach.AssumedThick, Run: -1, Support: 0}, {Kind: reach.AssumedThick, Run: -1, Support: 1}}},
+		{"depth is known, thickness need not be", named, reach.Run{Kind: reach.Pipe, How: reach.Behind, Depth: in, Half: in, Path: southward(reach.Pipe, 1, 2).Path}, nil},
 		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []reach.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown, Support: -1}}},
 		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []reach.Point{{X: in}}}, []reach.Note{{Kind: reach.SizeUnknown, Support: -1}}},
 		// Plating kills a heating tube's output (contractormag.com 20879148).
@@ -207,6 +215,16 @@ func TestDiagonalMeetsCentreLine(t *testing.T) {
 	// (1-1/4 each way at 4/3) widen it by 0.8333 + 1.6667 = 2.5 in each way.
 	if lo, hi := inches(got.From), inches(got.To); lo < 40.1666 || lo > 40.1667 || hi < 45.1666 || hi > 45.1667 {
 		t.Errorf("strip %v to %v", lo, hi)
+	}
+}
+
+// The thinnest support, wherever it stands in the list, limits the bite.
+func TestThinnestSupportLimitsBite(t *testing.T) {
+	s := straps(3, in*3/4)
+	s[1].Thick = in * 5 / 8
+	fits, _ := reach.Fits(reach.Query{Board: in / 2, Supports: s}, []length.Length{in * 13 / 8}, in*5/8)
+	if fits[0].Bite != in*5/8 || !fits[0].Free {
+		t.Errorf("got %+v", fits)
 	}
 }
 

@@ -80,6 +80,19 @@ func TestPlateAlongASupport(t *testing.T) {
 			}
 		}
 	}
+	// Slanting over the strap it lies behind the face on the way (no gap), and is
+	// 1-1/4 in off the edge again at 59 in. The strap itself ends at 60 in.
+	strap.To = 60 * in
+	slant := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Path: []reach.Point{{X: 20 * in, Y: 28 * in}, {X: 80 * in, Y: 38 * in}}}
+	a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{slant}})
+	if len(a.Plates) != 1 || a.Plates[0].Gap != 0 || 59*in-a.Plates[0].To > 10 || a.Plates[0].To >= 59*in {
+		t.Errorf("slant: %+v", a.Plates)
+	}
+	slant.Path[1] = reach.Point{X: 80 * in, Y: 32 * in} // ends on the centre line, beyond the strap
+	a = reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{slant}})
+	if len(a.Plates) != 1 || a.Plates[0].To != 60*in || a.Plates[0].Gap > in/8 {
+		t.Errorf("beyond its end: %+v", a.Plates)
+	}
 	// A cable that only ends near the strap, coming at it, is no run along it.
 	end := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []reach.Point{{X: 20 * in, Y: 40 * in}, {X: 20 * in, Y: 34 * in}}}
 	if a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{end}}); len(a.Plates) != 0 {
