@@ -396,8 +396,42 @@ func (t *turn) mark(e grammar.Mark) {
 }
 
 // grid is an even grid between the faces that are there now, moved the least
-// that clears the supports.
+// that clears the supports: as one, or line by line where that cannot be.
 func (t *turn) grid(e grammar.Even, size site.Size) (places []site.Point, moved length.Length, why string) {
-	_ = even.Grid
-	return nil, 0, ""
+	c := t.room.Clear()
+	q := even.Query{
+		X: c.X0, Y: c.Y0, W: c.X1 - c.X0, H: c.Y1 - c.Y0, Cols: e.A, Rows: e.B,
+		Across: 2 * size.Half(site.X), Down: 2 * size.Half(site.Y), Clear: even.NonIC,
+	}
+	for _, s := range t.room.Supports(site.Ceiling) {
+		axis := even.Y
+		if s.Run == site.EW {
+			axis = even.X
+		}
+		q.Supports = append(q.Supports, even.Support{Axis: axis, At: s.Pos, From: s.From, To: s.To, Face: s.Wide})
+	}
+	g, ok := even.Whole(q)
+	if !ok {
+		g, ok = even.Each(q)
+	}
+	if !ok {
+		g = even.Spaced(q)
+	}
+	if len(g.X) == 0 {
+		return nil, 0, "the room is too small for that grid"
+	}
+	for _, m := range slices.Concat(g.MovedX, g.MovedY) {
+		moved = max(moved, m, -m)
+	}
+	for _, y := range g.Y {
+		for _, x := range g.X {
+			places = append(places, site.Point{X: x, Y: y})
+		}
+	}
+	for _, p := range places {
+		if !t.room.Inside(site.Ceiling, p) {
+			return nil, 0, fmt.Sprintf("the grid puts one at %s, which is in the notch", t.coords(site.Ceiling, p))
+		}
+	}
+	return places, moved, ""
 }

@@ -3,7 +3,6 @@ package bot
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -105,7 +104,36 @@ func sortedKeys(set map[length.Length]bool) []length.Length {
 	return out
 }
 
+// help lists the command table, or explains one word of it.
 func (t *turn) help(e grammar.Help) {
-	t.tell("help", nil, grammar.HelpText(e.Topic))
-	_ = strconv.Itoa
+	var lines []string
+	if e.Topic == "" {
+		for _, c := range grammar.Commands() {
+			lines = append(lines, c.Example)
+		}
+		t.tell("help", nil, "for example (`help hung` tells more of one word):\n"+strings.Join(lines, "\n"))
+		return
+	}
+	topic := grammar.Topic(e.Topic)
+	if len(topic) == 0 {
+		var known []string
+		for _, c := range grammar.Commands() {
+			known = append(known, c.Words...)
+		}
+		want := fmt.Sprintf("%q is no word of mine", e.Topic)
+		if n := grammar.Nearest(e.Topic, known); n != "" {
+			want += fmt.Sprintf("; did you mean %s?", n)
+		}
+		t.no(want, "help")
+		t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
+		return
+	}
+	for _, c := range topic {
+		line := c.About + ". " + c.Example
+		if len(c.Words) > 1 {
+			line += " (also: " + strings.Join(c.Words[1:], ", ") + ")"
+		}
+		lines = append(lines, line)
+	}
+	t.tell("help", nil, strings.Join(lines, "\n"))
 }

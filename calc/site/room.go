@@ -111,7 +111,7 @@ func (r *Room) Board(w Wall, t int64) length.Length {
 }
 
 // BoardNow is Board as things stand.
-func (r *Room) BoardNow(w Wall) length.Length { return r.Board(w, endOfTime) }
+func (r *Room) BoardNow(w Wall) length.Length { return r.Board(w, EndOfTime) }
 
 // Finished reports whether w is an old finished wall.
 func (r *Room) Finished(w Wall) bool {

@@ -120,7 +120,7 @@ func (r *Room) Pieces(s Surface) []Piece {
 		if h.v.All {
 			w, y := r.Extent(s)
 			if y == 0 {
-				y = endOfTime // height not known: all the way up
+				y = EndOfTime // height not known: all the way up
 			}
 			out = append(out, Piece{Entry: h.e, Rect: Rect{0, 0, w, y}, Run: h.v.Run})
 			continue

@@ -60,7 +60,8 @@ func (vs versions[T]) at(t int64) (v T, e *Entry) {
 	return v, nil
 }
 
-const endOfTime = 1<<63 - 1
+// EndOfTime is later than any message: as things stand now.
+const EndOfTime = 1<<63 - 1
 
 // now is the newest value that stands; e is nil when there is none.
-func (vs versions[T]) now() (v T, e *Entry) { return vs.at(endOfTime) }
+func (vs versions[T]) now() (v T, e *Entry) { return vs.at(EndOfTime) }

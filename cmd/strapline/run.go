@@ -265,7 +265,7 @@ func (c *checkCmd) Run(s *streams) error {
 	if len(rep.Faults) > 0 {
 		return fmt.Errorf("%d faults in %s", len(rep.Faults), path)
 	}
-	fmt.Fprintf(s.out, "%s: %d entries, all sound\n", path, rep.Records)
+	fmt.Fprintf(s.out, "%s: %d entries, all sound\n", path, rep.LastSeq)
 	return nil
 }
 
