@@ -1,7 +1,9 @@
 package grammar
 
 import (
-	"errors"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
 )
@@ -21,35 +23,199 @@ type Context struct {
 	Asked bool
 }
 
-// ErrChatter means the line is not for us: say nothing.
-var ErrChatter = errors.New("chatter")
+// longestLine bounds the work for one line, in bytes.
+const longestLine = 4096
 
-// Refusal says what in a line could not be read: where, which word, what
-// would fit there, and an example that itself parses.
-type Refusal struct {
-	Col  int    // in runes, from 1
-	Word string // "" at the end of the line
-	Want string
-	Hint string
-	Once bool // a near miss in a busy channel: hint at most once
+// Parse reads one entry. The error is an *Ask, a *Refusal or ErrChatter; with
+// it, the line still says which room was named.
+func Parse(text string, c *Context) (Line, error) { return parse(text, c, false) }
+
+func parse(text string, c *Context, nested bool) (Line, error) {
+	if c == nil {
+		c = &Context{}
+	}
+	if c.Units == "" {
+		copied := *c
+		copied.Units = length.Imperial
+		c = &copied
+	}
+	text = strings.TrimSpace(text)
+	if len(text) > longestLine {
+		return Line{}, &Refusal{Col: longestLine + 1, Want: "a shorter line", Hint: words.rows["find"].Example}
+	}
+	for _, bullet := range []string{"- ", "• ", "– "} {
+		text = strings.TrimPrefix(text, bullet)
+	}
+	if n := picked(text); n > 0 && c.Asked {
+		return Line{Entry: Pick{n}}, nil
+	}
+	if text == "?" {
+		return Line{Entry: Help{}}, nil
+	}
+	l := lexLine(text, c)
+	l.nested = nested
+	e, err := l.entry()
+	if err == nil && l.room2 != "" {
+		err = l.refuse(l.tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
+	}
+	if err != nil {
+		return l.Line, l.judge(err)
+	}
+	l.Line.Entry = e
+	return l.Line, nil
 }
 
-// Ask is a line with two readings. Each choice is a whole line that has one.
-type Ask struct {
-	Col     int
-	Word    string // the ambiguous words as typed
-	Why     string // "84 2: 2 what?"
-	Choices []Choice
+// picked reads a digit that may answer a question: 1, 2., (3), #2.
+func picked(s string) int {
+	s = strings.TrimRight(strings.TrimLeft(s, "(#"), ".)!")
+	if len(s) != 1 || s[0] < '1' || s[0] > '9' {
+		return 0
+	}
+	return int(s[0] - '0')
 }
 
-// Choice is one reading: the label shown, and the canonical line it stands for.
-type Choice struct{ Label, Text string }
+// begins says which rule reads the line, "" when none does.
+func (l *line) begins() string {
+	switch t := l.tokens[0]; t.Type {
+	case tCmd:
+		return t.Value
+	case tThing:
+		return "thing"
+	case tSupport:
+		return "support"
+	case tWall, tRoom:
+		if l.tokens[1].Type == tWord && (l.tokens[1].Value == "is" || l.tokens[1].Value == "aka") {
+			return "alias"
+		}
+		if t.Type == tWall {
+			return "surface"
+		}
+	case tKey, tPunct:
+		switch t.Value {
+		case "row":
+			return "row"
+		case "ceiling":
+			return "surface"
+		case "not", "*":
+			return "swap"
+		}
+	case tNumber:
+		for _, t := range l.tokens {
+			if t.Value == "not" {
+				return "swap"
+			}
+		}
+		if l.leads() {
+			return "thing"
+		}
+		if l.Asked {
+			return "bare"
+		}
+	case tWord, tService, tName:
+		if l.leads() {
+			return "thing"
+		}
+	}
+	return ""
+}
 
-// Parse reads one entry. The error is an *Ask, a *Refusal or ErrChatter.
-func Parse(text string, c *Context) (Line, error) {
-	return Line{}, ErrChatter
+// leads reports whether words or a size stand before a thing that a distance
+// follows: "sink light 26 off west", `6" light 26 off west`.
+func (l *line) leads() bool {
+	i, count := 0, 0
+	for ; l.tokens[i].Type != tThing; i++ {
+		switch t := l.tokens[i]; t.Type {
+		case tWord, tService, tName:
+			if count++; count > 2 || words.talk[t.Value] {
+				return false
+			}
+		case tNumber, tPunct:
+			if count > 0 {
+				return false
+			}
+		case tKey:
+			if t.Value != "x" {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return measured(l.tokens[i:])
+}
+
+// measured reports whether a number is held to something: "26 off".
+func measured(tokens []lexer.Token) bool {
+	number := false
+	for _, t := range tokens {
+		switch {
+		case t.Type == tNumber:
+			number = true
+		case number && t.Type == tKey && (t.Value == "off" || t.Value == "of" || t.Value == "along" || t.Value == "up" || t.Value == "down"):
+			return true
+		}
+	}
+	return false
+}
+
+// entry parses the line by its rule and checks what it says.
+func (l *line) entry() (Entry, error) {
+	if l.tokens[0].EOF() {
+		if l.Room == "" {
+			return nil, ErrChatter
+		}
+		room := l.Room
+		l.Room = ""
+		return InRoom{room}, nil
+	}
+	produce := rules[l.begins()]
+	if produce == nil {
+		return nil, ErrChatter
+	}
+	lex, err := lexer.Upgrade(&tokenReader{l.tokens})
+	if err != nil {
+		return nil, err
+	}
+	s, err := produce(lex)
+	if err != nil {
+		return nil, err
+	}
+	return s.entry(l)
 }
 
 // Split cuts a message into the texts of its entries: one a line, or between
-// semicolons; a note keeps its own semicolons.
-func Split(message string) []string { return []string{message} }
+// semicolons; a note and a snag keep their own semicolons.
+func Split(message string) []string {
+	var entries []string
+	for text := range strings.FieldsFuncSeq(message, func(r rune) bool { return r == '\n' || r == '\r' }) {
+		for {
+			text = strings.TrimSpace(text)
+			first, rest, more := strings.Cut(text, ";")
+			if !more || keepsAll(first) {
+				break
+			}
+			if first = strings.TrimSpace(first); first != "" {
+				entries = append(entries, first)
+			}
+			text = rest
+		}
+		if text != "" {
+			entries = append(entries, text)
+		}
+	}
+	return entries
+}
+
+// keepsAll reports whether a note or a snag begins in text, behind at most
+// three words of a room.
+func keepsAll(text string) bool {
+	for i, w := range strings.Fields(strings.ToLower(text)) {
+		if w == "note" || w == "snag" {
+			return true
+		}
+		if i == 3 || strings.ContainsAny(w, "0123456789") || words.heads[w] != nil || words.phrases[w] != nil {
+			break
+		}
+	}
+	return false
+}

@@ -1,0 +1,151 @@
+package grammar
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/calc/length"
+)
+
+// bounds are what a slot can hold. A reading outside is no reading when
+// another one fits, else it is asked about: such slips are caught here.
+type bounds struct {
+	what        string
+	least, most length.Length
+	// feet and metres say that a bare number too small for the slot is in
+	// them, when that fits: board lengths are said "8 10 12".
+	feet bool
+}
+
+// The bounds are wide on purpose; common practice, no source.
+var (
+	anyLength      = bounds{"a length", 0, 200 * length.Foot, false}
+	distances      = bounds{"a distance", 0, 200 * length.Foot, false}
+	roomSide       = bounds{"a room's side", 2 * length.Foot, 200 * length.Foot, false}
+	roomHeight     = bounds{"a room's height", 4 * length.Foot, 40 * length.Foot, true}
+	notchSide      = bounds{"a notch", length.Inch, 100 * length.Foot, false}
+	spacings       = bounds{"a spacing", 3 * length.Inch, 6 * length.Foot, false}
+	thicknesses    = bounds{"a support", length.Inch / 4, 16 * length.Inch, false}
+	boardThickness = bounds{"a board's thickness", length.Inch / 8, 2 * length.Inch, false}
+	boardWidths    = bounds{"a board's width", 12 * length.Inch, 60 * length.Inch, true}
+	boardLengths   = bounds{"a board's length", 2 * length.Foot, 20 * length.Foot, true}
+	pieceLengths   = bounds{"a piece", length.Inch / 2, 16*length.Foot + length.Inch, false}
+	fasteners      = bounds{"a length here", 0, 6 * length.Inch, false}
+	sizes          = bounds{"a size", length.Inch / 4, 36 * length.Inch, false}
+)
+
+// within is the length that n means in a slot.
+func (l *line) within(n *number, b bounds) (Len, error) {
+	if len(n.Readings) == 0 {
+		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
+	}
+	var fit []length.Reading
+	for _, r := range n.Readings {
+		if b.feet && n.bare() && r.L < b.least {
+			r.L = l.scaled(r.L)
+		}
+		if b.least <= r.L && r.L <= b.most {
+			fit = append(fit, r)
+		}
+	}
+	switch len(fit) {
+	case 0:
+		r := n.Readings[0]
+		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
+			n.raw(), b.what, length.Format(max(b.least, 0), l.Units), length.Format(b.most, l.Units)+l.asRead(n, r))}
+	case 1:
+		return Len{fit[0].L, fit[0].Tag}, nil
+	}
+	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
+	if !strings.HasPrefix(ask.Why, n.raw()) {
+		ask.Why = n.raw() + ": " + ask.Why
+	}
+	for _, r := range fit {
+		v := Len{r.L, r.Tag}
+		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))})
+	}
+	return Len{}, ask
+}
+
+// asRead says what a bare number was taken for, when that is not what it says.
+func (l *line) asRead(n *number, r length.Reading) string {
+	if n.bare() {
+		return ""
+	}
+	return fmt.Sprintf(" and this is %s", length.Format(r.L, l.Units))
+}
+
+// scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
+func (l *line) scaled(v length.Length) length.Length {
+	if l.Units == length.Metric {
+		return v * 1000
+	}
+	return v * 12
+}
+
+func shown(v Len, u length.Units) string {
+	s := length.Format(v.L, u)
+	if v.Tag != length.Exact {
+		s += " " + string(v.Tag)
+	}
+	return s
+}
+
+// cut is a part of a line and what to put there instead.
+type cut struct {
+	from, to int
+	text     string
+}
+
+func (n *number) cut(text string) cut { return cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), text} }
+
+// with is the line as typed with parts of it changed, in order.
+func (l *line) with(cuts ...cut) string {
+	var b strings.Builder
+	at := 0
+	for _, c := range cuts {
+		b.WriteString(l.text[at:c.from])
+		b.WriteString(c.text)
+		at = c.to
+	}
+	b.WriteString(l.text[at:])
+	return b.String()
+}
+
+// canonical is what text says in canonical form; text itself as long as
+// something else in it is in doubt.
+func (l *line) canonical(text string) string {
+	if l.nested {
+		return text
+	}
+	if got, err := parse(text, l.Context, true); err == nil {
+		return got.String()
+	}
+	return text
+}
+
+// oneOrTwo asks when two numbers side by side may be feet and inches of one.
+func (l *line) oneOrTwo(a, b *number) error {
+	joined, ok := l.joined(a, b)
+	if !ok {
+		return nil
+	}
+	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " " + b.raw(), Why: fmt.Sprintf("%s %s: one length or two?", a.raw(), b.raw())}
+	for _, r := range joined {
+		v := Len{r.L, r.Tag}
+		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units),
+			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))})
+	}
+	ask.Choices = append(ask.Choices, Choice{a.raw() + " and " + b.raw(),
+		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))})
+	return ask
+}
+
+// joined reads two numbers side by side as one.
+func (l *line) joined(a, b *number) ([]length.Reading, bool) {
+	if a.End > b.Pos.Offset || strings.TrimSpace(l.read[a.End:b.Pos.Offset]) != "" {
+		return nil, false
+	}
+	r, k, _ := length.Scan(l.read[a.Pos.Offset:], l.Units, length.One)
+	return r, len(r) > 0 && a.Pos.Offset+k == b.End
+}

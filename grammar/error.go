@@ -1,0 +1,266 @@
+package grammar
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+)
+
+// ErrChatter means the line is not for us: say nothing.
+var ErrChatter = errors.New("chatter")
+
+// Refusal says what in a line could not be read: where, which word, what
+// would fit there, and an example that itself parses.
+type Refusal struct {
+	Col  int    // in runes, from 1
+	Word string // "" at the end of the line
+	Want string
+	Hint string
+	Near string // the known word nearest to Word, "" when none is near
+	Once bool   // a near miss in a busy channel: hint at most once
+}
+
+func (r *Refusal) Error() string {
+	s := fmt.Sprintf("%d: %q: expected %s", r.Col, r.Word, r.Want)
+	if r.Word == "" {
+		s = fmt.Sprintf("%d: end of line: expected %s", r.Col, r.Want)
+	}
+	if r.Near != "" {
+		s += "; " + r.Near + "?"
+	}
+	if r.Hint != "" {
+		s += "; try: " + r.Hint
+	}
+	if r.Once {
+		s += " (once)"
+	}
+	return s
+}
+
+// Ask is a line with two readings. Each choice is a whole line that has one.
+// Without choices nothing in it can be offered: Why says what to send.
+type Ask struct {
+	Col     int
+	Word    string // the ambiguous words as typed
+	Why     string // "84 2: 2 what?"
+	Choices []Choice
+}
+
+// Choice is one reading: the label shown, and the canonical line it stands for.
+type Choice struct{ Label, Text string }
+
+func (a *Ask) Error() string {
+	s := fmt.Sprintf("%d: ask: %s", a.Col, a.Why)
+	for i, c := range a.Choices {
+		s += fmt.Sprintf(" (%d) %s = %s", i+1, c.Label, c.Text)
+	}
+	return s
+}
+
+func (l *line) refuse(pos lexer.Position, want string) error {
+	return &Refusal{Col: pos.Column, Word: l.wordAt(pos.Offset), Want: want}
+}
+
+func (l *line) refuseEnd(want string) error {
+	return l.refuse(l.tokens[len(l.tokens)-1].Pos, want)
+}
+
+func (l *line) refuseWord(word, want string) error {
+	for _, p := range l.ps {
+		if p.low == word {
+			return &Refusal{Col: p.col, Word: l.text[p.start:p.end], Want: want}
+		}
+	}
+	return l.refuseEnd(want)
+}
+
+// wordAt is what is typed at this byte.
+func (l *line) wordAt(offset int) string {
+	for _, p := range l.ps {
+		if p.start >= offset && !p.gone {
+			return l.text[p.start:p.end]
+		}
+	}
+	return ""
+}
+
+// judge turns an error into what the sender gets: an Ask, a Refusal with a
+// hint that parses, or silence.
+func (l *line) judge(err error) error {
+	if _, ok := errors.AsType[*Ask](err); ok {
+		return err
+	}
+	row := l.row()
+	ours := l.ours()
+	if row == nil && l.Room == "" && !l.addressed && !ours {
+		return l.misspelt()
+	}
+	r, ok := errors.AsType[*Refusal](err)
+	if !ok {
+		r = &Refusal{Col: l.tokens[0].Pos.Column, Word: l.wordAt(l.tokens[0].Pos.Offset), Want: beginnings}
+		if perr, ok := err.(participle.Error); ok {
+			r.Col, r.Word = perr.Position().Column, l.wordAt(perr.Position().Offset)
+			if row != nil {
+				r.Want = row.Fits
+			}
+			if u, ok := err.(*unfilled); ok {
+				r.Want = u.want
+			}
+		}
+	}
+	if r.Word == "" {
+		r.Col = len([]rune(l.text)) + 1
+	}
+	l.hint(r, row)
+	r.Once = !ours && !l.addressed && l.everyday(row, r)
+	return r
+}
+
+const beginnings = "a thing, a wall, a row, a room or a command"
+
+// row is the command the line begins with, nil when it begins with none.
+func (l *line) row() *Command {
+	if l.cmd != nil {
+		return l.cmd
+	}
+	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "swap": "swap", "bare": ""}[l.begins()]
+	if l.tokens[0].Type == tKey && kind == "boarded" {
+		kind = "up"
+	}
+	if kind == "swap" || kind == "thing" && l.tokens[0].Type != tThing {
+		return nil
+	}
+	return words.rows[kind]
+}
+
+// ours reports whether the line carries a length and a wall, a support or a
+// thing, so that it is answered every time.
+func (l *line) ours() bool {
+	return l.measure() && slices.ContainsFunc(l.tokens, func(t lexer.Token) bool {
+		switch t.Type {
+		case tWall, tSupport, tThing, tService, tName:
+			return true
+		}
+		return t.Type == tKey && t.Value == "ceiling"
+	})
+}
+
+// measure reports whether a number has a unit, a fraction or something it is held to.
+func (l *line) measure() bool {
+	if measured(l.tokens) {
+		return true
+	}
+	for _, t := range l.tokens {
+		if t.Type != tNumber {
+			continue
+		}
+		_, n, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.One)
+		said := l.read[t.Pos.Offset : t.Pos.Offset+n]
+		if strings.ContainsAny(said, `/"'½¼¾⅛⅜⅝⅞′″”’`) || strings.HasSuffix(said, "mm") || strings.HasSuffix(said, "in") || strings.HasSuffix(said, "ft") || strings.HasSuffix(said, "cm") {
+			return true
+		}
+	}
+	return false
+}
+
+// everyday reports whether a refused line may be ordinary talk that happens
+// to begin with a word of ours: at most one hint for it.
+func (l *line) everyday(row *Command, r *Refusal) bool {
+	rest := l.tokens[1:]
+	if l.Room != "" && row == nil {
+		return true
+	}
+	if row == nil || row.Strict || rest[0].EOF() {
+		return false
+	}
+	if slices.ContainsFunc(l.ps, func(p piece) bool { return words.talk[p.low] }) {
+		return true
+	}
+	known := func(t lexer.Token) bool {
+		switch t.Type {
+		case tWord, tKey, tText, tPunct, tOther:
+			return t.EOF()
+		}
+		return true
+	}
+	if !slices.ContainsFunc(rest[:len(rest)-1], known) {
+		return r.Near == ""
+	}
+	return !known(rest[0]) && r.Col == rest[0].Pos.Column
+}
+
+// hint fills in the nearest known word and a line that parses.
+func (l *line) hint(r *Refusal, row *Command) {
+	r.Hint = words.rows["thing"].Example
+	if row != nil && row.Example != "" {
+		r.Hint = row.Example
+	}
+	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col && !p.gone })
+	if i < 0 || !l.ps[i].word() || l.nested {
+		return
+	}
+	near, fixed := l.corrected(i)
+	if near != "" {
+		r.Near = near
+	}
+	if fixed != "" {
+		r.Hint = fixed
+	}
+}
+
+// corrected finds the known word nearest to piece i and, when the line parses
+// with it, that line.
+func (l *line) corrected(i int) (near, fixed string) {
+	p := l.ps[i]
+	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil {
+		return "", ""
+	}
+	known := words.vocab
+	for w := range l.Walls {
+		known = append(known[:len(known):len(known)], w)
+	}
+	for w := range l.Rooms {
+		known = append(known[:len(known):len(known)], w)
+	}
+	slices.Sort(known[len(words.vocab):])
+	if near = Nearest(p.low, known); near == "" {
+		return "", ""
+	}
+	if got, err := parse(l.with(cut{p.start, p.end, near}), l.Context, true); err == nil {
+		fixed = got.String()
+	}
+	return near, fixed
+}
+
+// misspelt looks at a line that begins with no word of ours: with its first
+// word spelt right it may be one.
+func (l *line) misspelt() error {
+	if l.nested || l.tokens[0].Type != tWord || len(l.ps) < 2 || len(l.ps) > 24 {
+		return ErrChatter
+	}
+	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.start == l.tokens[0].Pos.Offset })
+	if i < 0 || len(l.ps[i].low) < 4 {
+		return ErrChatter
+	}
+	near, fixed := l.corrected(i)
+	if fixed == "" || freeText[words.headOf(near)] || near == "log" || near == "help" {
+		return ErrChatter
+	}
+	return &Refusal{Col: l.ps[i].col, Word: l.text[l.ps[i].start:l.ps[i].end], Want: beginnings, Near: near, Hint: fixed, Once: true}
+}
+
+// headOf is the kind of the command that a word alone begins.
+func (x *lexicon) headOf(word string) Kind {
+	for _, p := range x.heads[word] {
+		if len(p.words) == 1 {
+			return Kind(p.value)
+		}
+	}
+	return ""
+}

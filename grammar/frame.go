@@ -1,0 +1,191 @@
+package grammar
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// name is what we are called by: a line that begins with it is for us.
+const name = "strapline"
+
+// head reads what stands before an entry ("strapline, kitchen: at 9:58 ...")
+// and the words it begins with. It returns the first piece after them.
+func (l *line) head() int {
+	i := 0
+	if i < len(l.ps) && l.ps[i].low == "@" {
+		i++
+	}
+	if i < len(l.ps) && l.ps[i].low == name {
+		l.addressed = true
+		i = l.skip(i+1, ",:-")
+	} else {
+		i = 0
+	}
+	for i < len(l.ps) {
+		if sym, n := l.declared(i); sym.typ == tRoom && !l.renamed(i+n) {
+			l.inRoom(sym.value)
+			i = l.skip(i+n, ",:-")
+			continue
+		}
+		if n := l.clock(i); n > 0 {
+			i = l.skip(i+n, ",:-")
+			continue
+		}
+		if sym, n := l.phraseAt(i, words.heads); n > 0 {
+			l.cmd = words.rows[Kind(sym.value)]
+			l.emit(tCmd, sym.value, i)
+			return l.skip(i+n, ":")
+		}
+		break
+	}
+	return i
+}
+
+// skip passes any one of the signs at piece i.
+func (l *line) skip(i int, signs string) int {
+	if i < len(l.ps) && l.ps[i].kind == '.' && strings.Contains(signs, l.ps[i].low) {
+		return i + 1
+	}
+	return i
+}
+
+// renamed reports whether the room before piece i gets another name.
+func (l *line) renamed(i int) bool {
+	if i >= len(l.ps) {
+		return false
+	}
+	switch l.ps[i].low {
+	case "is", "called", "aka":
+		return true
+	}
+	return false
+}
+
+func (l *line) inRoom(room string) {
+	if l.Room != "" && l.Room != room {
+		l.room2 = room
+	}
+	l.Room = room
+}
+
+// clock reads "at 9:58" at piece i and returns the pieces it took.
+func (l *line) clock(i int) int {
+	ps := l.ps
+	if i+3 >= len(ps) || ps[i].low != "at" && ps[i].low != "sent" || ps[i+1].kind != '0' || ps[i+2].low != ":" || ps[i+3].kind != '0' ||
+		ps[i+1].end != ps[i+2].start || ps[i+2].end != ps[i+3].start || len(ps[i+3].low) != 2 {
+		return 0
+	}
+	n := 4
+	h, err := strconv.Atoi(ps[i+1].low)
+	m, err2 := strconv.Atoi(ps[i+3].low)
+	if err != nil || err2 != nil || h > 23 || m > 59 {
+		return 0
+	}
+	if i+4 < len(ps) {
+		switch p := ps[i+4]; {
+		case p.low == "pm" && h < 12:
+			h, n = h+12, 5
+		case p.low == "am" && h == 12:
+			h, n = 0, 5
+		case p.low == "am", p.low == "pm":
+			n = 5
+		case p.low == "/", i+5 < len(ps) && ps[i+5].low == "/": // 9:08 1/2 is a length that a phone wrote
+			return 0
+		}
+	}
+	l.At = fmt.Sprintf("%02d:%02d", h, m)
+	return n
+}
+
+// frame takes "in kitchen", "before row 2" and "at 9:58" out of the pieces
+// from i on, and a room right after what the line is about.
+func (l *line) frame(i int) {
+	about := i
+	if l.cmd == nil {
+		if sym, n := l.phraseAt(i, words.phrases); n > 0 && (sym.typ == tThing || sym.typ == tSupport) {
+			about += n
+		}
+	}
+	if i < len(l.ps) && (about > i || l.cmd != nil && l.cmd.Kind != "room" && l.cmd.Kind != "help") {
+		if sym, n := l.roomAt(about); n > 0 {
+			l.inRoom(sym)
+			l.blank(about, about+n)
+		}
+	}
+	for k := i; k < len(l.ps); k++ {
+		switch n := l.framed(k); {
+		case n > 0:
+			l.blank(k, k+n)
+			k += n - 1
+		}
+	}
+}
+
+func (l *line) roomAt(i int) (string, int) {
+	if i >= len(l.ps) || l.ps[i].gone {
+		return "", 0
+	}
+	sym, n := l.declared(i)
+	if sym.typ != tRoom {
+		return "", 0
+	}
+	return sym.value, n
+}
+
+// framed returns how many pieces at k belong to the frame.
+func (l *line) framed(k int) int {
+	switch l.ps[k].low {
+	case "in":
+		at := k + 1
+		if at < len(l.ps) && l.ps[at].low == "the" {
+			at++
+		}
+		if room, n := l.roomAt(at); n > 0 {
+			l.inRoom(room)
+			return at - k + n
+		}
+	case "before", "b4", "after":
+		row, n := l.rowAt(k + 1)
+		if n == 0 {
+			return 0
+		}
+		if l.ps[k].low == "after" {
+			l.After = row
+		} else {
+			l.Before = row
+		}
+		return 1 + n
+	case "at", "sent":
+		return l.clock(k)
+	}
+	return 0
+}
+
+// rowAt reads "row 2", "row 2 went up" or "r2" at piece i.
+func (l *line) rowAt(i int) (row, n int) {
+	switch {
+	case i < len(l.ps) && l.ps[i].word() && strings.HasPrefix(l.ps[i].low, "r") && shape(l.ps[i].low):
+		row, _ = strconv.Atoi(l.ps[i].low[1:])
+		n = 1
+	case i+1 < len(l.ps) && l.ps[i].low == "row" && l.ps[i+1].kind == '0' && len(l.ps[i+1].low) <= 3:
+		row, _ = strconv.Atoi(l.ps[i+1].low)
+		n = 2
+	}
+	if row < 1 {
+		return 0, 0
+	}
+	if l.says(i+n, []string{"went", "up"}) || l.says(i+n, []string{"was", "up"}) {
+		n += 2
+	}
+	return row, n
+}
+
+// blank takes pieces out of the line; the comma left there ends a number.
+func (l *line) blank(from, to int) {
+	for k := from; k < to; k++ {
+		l.ps[k].gone = true
+	}
+	a, b := l.ps[from].start, l.ps[to-1].end
+	l.read = l.read[:a] + "," + strings.Repeat(" ", b-a-1) + l.read[b:]
+}

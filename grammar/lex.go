@@ -1,0 +1,419 @@
+package grammar
+
+import (
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+)
+
+type tokenType = lexer.TokenType
+
+// The tokens. A token's Pos.Filename holds the whole line, because a rule that
+// reads a length itself is given nothing but tokens; the Value of a Number is
+// the system it is read in, its figures stand in the line.
+const (
+	tCmd     tokenType = iota + 1 // the words a line begins with, as its kind
+	tThing                        // what a board hides, as its canonical kind
+	tService                      // pipe, wire, gas, ...
+	tSupport                      // straps, joists, studs, channels
+	tWall                         // north, east, south, west
+	tRun                          // ew, ns
+	tRoom                         // a declared room
+	tName                         // a declared name, or one of the shape d1
+	tNumber                       // where a number starts
+	tKey                          // a word of the grammar that is in no label
+	tWord                         // any other word
+	tText                         // the rest of a line that is kept word for word
+	tPunct
+	tOther
+)
+
+// symbols is participle's view of the lexer. It lexes a line that nothing is
+// declared for; Parse hands participle its tokens itself.
+type symbols struct{}
+
+func (symbols) Symbols() map[string]tokenType {
+	return map[string]tokenType{
+		"EOF": lexer.EOF, "Cmd": tCmd, "Thing": tThing, "Service": tService, "Support": tSupport, "Wall": tWall, "Run": tRun,
+		"Room": tRoom, "Name": tName, "Number": tNumber, "Key": tKey, "Word": tWord, "Text": tText, "Punct": tPunct, "Other": tOther,
+	}
+}
+
+func (symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
+	b, err := io.ReadAll(r)
+	if err != nil {
+		return nil, err
+	}
+	l := lexLine(string(b), &Context{Units: length.Imperial})
+	return &tokenReader{l.tokens}, nil
+}
+
+type tokenReader struct{ left []lexer.Token }
+
+func (r *tokenReader) Next() (lexer.Token, error) {
+	t := r.left[0]
+	if !t.EOF() {
+		r.left = r.left[1:]
+	}
+	return t, nil
+}
+
+// piece is a run of letters, a run of figures, or one other rune.
+type piece struct {
+	start, end int    // bytes
+	col        int    // runes, from 1
+	kind       byte   // 'a' letters, '0' figures, '.' else
+	low        string // lower case, phone quotes made plain
+	gone       bool   // it belongs to the frame
+}
+
+func (p piece) word() bool { return p.kind == 'a' }
+
+// pieces cuts a line. Letters keep an apostrophe, a hyphen or a point between
+// two of them, and the figures behind them ("d1", "where's", "j-box").
+func pieces(s string) []piece {
+	ps := make([]piece, 0, len(s)/3+2)
+	col := 0
+	for i := 0; i < len(s); {
+		r, n := utf8.DecodeRuneInString(s[i:])
+		col++
+		if unicode.IsSpace(r) {
+			i += n
+			continue
+		}
+		p := piece{start: i, col: col}
+		switch {
+		case '0' <= r && r <= '9':
+			p.kind = '0'
+			for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+				i++
+			}
+		case unicode.IsLetter(r):
+			p.kind = 'a'
+			i = letters(s, i)
+			tight := len(ps) > 0 && ps[len(ps)-1].kind == '0' && ps[len(ps)-1].end == p.start
+			for !tight && i < len(s) && '0' <= s[i] && s[i] <= '9' {
+				i++
+			}
+		case unicode.IsNumber(r):
+			p.kind, i = '0', i+n
+		default:
+			p.kind, i = '.', i+n
+		}
+		p.end = i
+		p.low = lower(s[p.start:i])
+		col += utf8.RuneCountInString(s[p.start:i]) - 1
+		ps = append(ps, p)
+	}
+	return ps
+}
+
+// letters returns the end of the run of letters at i.
+func letters(s string, i int) int {
+	for i < len(s) {
+		r, n := utf8.DecodeRuneInString(s[i:])
+		if !unicode.IsLetter(r) {
+			next, _ := utf8.DecodeRuneInString(s[i+n:])
+			if !strings.ContainsRune("'’-./", r) || !unicode.IsLetter(next) {
+				break
+			}
+		}
+		i += n
+	}
+	return i
+}
+
+func lower(s string) string {
+	s = strings.ToLower(s)
+	if strings.Contains(s, "’") {
+		s = strings.ReplaceAll(s, "’", "'")
+	}
+	return s
+}
+
+// line is a message cut into tokens, and the frame that stood around them.
+type line struct {
+	*Context
+	text      string // as typed
+	read      string // text with its frame blanked, same bytes
+	ps        []piece
+	tokens    []lexer.Token // ends in EOF
+	Line                    // the frame
+	room2     string        // another room was named too
+	addressed bool          // it began with our name
+	question  bool
+	cmd       *Command // what it began with, nil when with its subject
+	nested    bool     // it is a choice or a hint being tried
+}
+
+// lexLine cuts s into tokens.
+func lexLine(s string, c *Context) *line {
+	l := &line{Context: c, text: s, read: s, ps: pieces(s)}
+	l.tokens = make([]lexer.Token, 0, len(l.ps)+1)
+	i := l.head()
+	if l.cmd != nil && freeText[l.cmd.Kind] {
+		if i < len(l.ps) {
+			l.emit(tText, strings.TrimSpace(l.text[l.ps[i].start:]), i)
+		}
+		return l.eof()
+	}
+	l.frame(i)
+	for i < len(l.ps) {
+		if l.ps[i].gone {
+			i++
+			continue
+		}
+		i += l.token(i)
+	}
+	return l.eof()
+}
+
+var freeText = map[Kind]bool{"note": true, "snag": true, "job": true}
+
+func (l *line) emit(t tokenType, value string, i int) {
+	p := l.ps[i]
+	l.tokens = append(l.tokens, lexer.Token{Type: t, Value: value,
+		Pos: lexer.Position{Filename: l.read, Offset: p.start, Line: 1, Column: p.col}})
+}
+
+func (l *line) eof() *line {
+	l.tokens = append(l.tokens, lexer.EOFToken(lexer.Position{
+		Filename: l.read, Offset: len(l.read), Line: 1, Column: utf8.RuneCountInString(l.read) + 1}))
+	return l
+}
+
+// token emits what begins at piece i and returns how many pieces it took.
+func (l *line) token(i int) int {
+	p := l.ps[i]
+	switch p.kind {
+	case '0':
+		l.emit(tNumber, string(l.Units), i)
+		return 1
+	case '.':
+		return l.sign(i)
+	}
+	sym, n := l.phraseAt(i, words.phrases)
+	name, m := l.declared(i)
+	if m > n || m == n && sym.typ == tWord {
+		sym, n = name, m
+	}
+	switch {
+	case n > 0 && sym.typ != 0:
+	case len(p.low) == 1 && i > 0 && l.ps[i-1].low == "mark":
+		sym, n = symbol{tName, p.low}, 1
+	case len(p.low) == 1 && l.abbreviated(i):
+		sym, n = symbol{tWall, abbreviations[p.low]}, 1
+	case words.filler[p.low]:
+		if p.low != "is" || !l.names(i) {
+			return 1
+		}
+		sym, n = symbol{tWord, "is"}, 1
+	case shape(p.low):
+		sym, n = symbol{tName, p.low}, 1
+	case p.low == "x" || p.low == "by" && l.between(i):
+		sym, n = symbol{tKey, "x"}, 1
+	case p.low == "s" && i > 0 && l.ps[i-1].end == p.start: // 16s
+		sym, n = symbol{tKey, "oc"}, 1
+	case p.low == "can" && !l.canLight(i):
+		sym, n = symbol{tWord, p.low}, 1
+	default:
+		sym, n = symbol{tWord, p.low}, 1
+		if _, k, _ := length.Scan(l.read[p.start:], l.Units, length.One); k > 0 {
+			sym = symbol{tNumber, string(l.Units)}
+		}
+	}
+	l.emit(sym.typ, sym.value, i)
+	return n
+}
+
+// sign emits punctuation. What only parts words from each other is dropped:
+// lengths see it in the line itself.
+func (l *line) sign(i int) int {
+	p := l.ps[i]
+	last := i == len(l.ps)-1
+	switch p.low {
+	case ",", ":", "(", ")", "–", "—", "&", "•":
+		return 1
+	case "?":
+		l.question = true
+		return 1
+	case "!":
+		return 1
+	case ".", "-":
+		if last || l.ps[i+1].start > p.end {
+			return 1
+		}
+		if _, k, _ := length.Scan(l.read[p.start:], l.Units, length.One); k > 0 {
+			l.emit(tNumber, string(l.Units), i)
+			return 1
+		}
+	case "#":
+		if !last && l.ps[i+1].kind == '0' {
+			return 1
+		}
+	case "×":
+		l.emit(tKey, "x", i)
+		return 1
+	}
+	typ := tOther
+	if p.end-p.start == 1 {
+		typ = tPunct
+	}
+	l.emit(typ, p.low, i)
+	return 1
+}
+
+// phraseAt finds the longest phrase of the table at piece i.
+func (l *line) phraseAt(i int, table map[string][]phrase) (symbol, int) {
+	for _, ph := range table[l.ps[i].low] {
+		if l.says(i, ph.words) {
+			return ph.symbol, len(ph.words)
+		}
+	}
+	return symbol{}, 0
+}
+
+func (l *line) says(i int, said []string) bool {
+	if i+len(said) > len(l.ps) {
+		return false
+	}
+	for k, w := range said {
+		if p := l.ps[i+k]; p.low != w || p.gone {
+			return false
+		}
+	}
+	return true
+}
+
+// mostWords bounds declared names of rooms and walls, and those of things too
+// whatever the context says.
+const mostWords = 6
+
+// declared finds the longest declared name at piece i. Filler inside it does
+// not count, and it ends in no number that goes on.
+func (l *line) declared(i int) (symbol, int) {
+	if l.Rooms == nil && l.Walls == nil && l.Name == nil {
+		return symbol{}, 0
+	}
+	var best symbol
+	n, count, said := 0, 0, ""
+	for k := i; k < len(l.ps) && count < mostWords; k++ {
+		p := l.ps[k]
+		if p.kind == '.' || p.gone {
+			break
+		}
+		if k > i && words.filler[p.low] {
+			continue
+		}
+		if count == 0 {
+			said = p.low
+		} else {
+			said += " " + p.low
+		}
+		count++
+		if p.kind == '0' && l.goesOn(k) {
+			continue
+		}
+		switch room, ok := l.Rooms[said]; {
+		case ok:
+			best, n = symbol{tRoom, room}, k-i+1
+		case l.Walls[said] != "":
+			best, n = symbol{tWall, string(l.Walls[said])}, k-i+1
+		case count <= l.MaxWords && l.Name != nil && l.named(i, said):
+			best, n = symbol{tName, said}, k-i+1
+		}
+	}
+	return best, n
+}
+
+// named reports whether said, at piece i, is a declared thing's name. A single
+// letter needs its place, because "a" and "x" are words too.
+func (l *line) named(i int, said string) bool {
+	if len(said) == 1 {
+		before := ""
+		if i > 0 {
+			before = l.ps[i-1].low
+		}
+		if before != "mark" && before != "of" && (said == "a" || said == "x" || said == "i") {
+			return false
+		}
+		return l.Name(said)
+	}
+	if k := strings.LastIndexByte(said, ' '); len(l.tokens) == 0 && k > 0 && words.thing[said[k+1:]] != "" {
+		return false // "sink light 26 off west" says where it is, and what it is
+	}
+	return l.Name(said)
+}
+
+// goesOn reports whether the figures at piece k are the start of more.
+func (l *line) goesOn(k int) bool {
+	_, n, _ := length.Scan(l.read[l.ps[k].start:], l.Units, length.List)
+	return n != l.ps[k].end-l.ps[k].start
+}
+
+var abbreviations = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
+
+// abbreviated reports whether the letter at piece i stands for a wall.
+func (l *line) abbreviated(i int) bool {
+	if abbreviations[l.ps[i].low] == "" {
+		return false
+	}
+	if i+1 < len(l.ps) && (l.ps[i+1].low == "wall" || l.ps[i+1].low == "of") {
+		return true
+	}
+	return i > 0 && (l.ps[i-1].low == "off" || l.ps[i-1].low == "from")
+}
+
+// names reports whether "is" at piece i gives a wall or a room another name.
+func (l *line) names(i int) bool {
+	if len(l.tokens) != 1 || l.tokens[0].Type != tWall && l.tokens[0].Type != tRoom || i+1 == len(l.ps) {
+		return false
+	}
+	switch l.ps[i+1].low {
+	case "up", "hung", "boarded", "finished":
+		return false
+	}
+	return true
+}
+
+// between reports whether "by" at piece i stands between two numbers.
+func (l *line) between(i int) bool {
+	if i == 0 || i+1 == len(l.ps) {
+		return false
+	}
+	_, n, _ := length.Scan(l.read[l.ps[i+1].start:], l.Units, length.List)
+	return n > 0 && len(l.tokens) > 0 && l.lengthBefore(i)
+}
+
+// lengthBefore reports whether a number ends right before piece i.
+func (l *line) lengthBefore(i int) bool {
+	p := l.ps[i-1]
+	if p.kind == '0' || p.kind == '.' && strings.ContainsAny(p.low, `"'”″′`) {
+		return true
+	}
+	_, unit, _ := length.Scan("1 "+p.low, length.Imperial, length.List)
+	return p.word() && unit > 2 || l.tokens[len(l.tokens)-1].Type == tNumber
+}
+
+// canLight reports whether "can" at piece i is a light and not a verb.
+func (l *line) canLight(i int) bool {
+	return i+1 < len(l.ps) && (l.ps[i+1].kind != 'a' || shape(l.ps[i+1].low))
+}
+
+// shape reports whether a word looks like a name: d1, l12, vb3.
+func shape(w string) bool {
+	n := 0
+	for n < len(w) && 'a' <= w[n] && w[n] <= 'z' {
+		n++
+	}
+	k := n
+	for k < len(w) && '0' <= w[k] && w[k] <= '9' {
+		k++
+	}
+	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
+}

@@ -1,0 +1,50 @@
+package grammar
+
+import "unicode/utf8"
+
+// Nearest returns the known word that a misspelt one is closest to, "" when
+// none is close: one slip in a short word, two in one of six letters or more.
+// A swap of two letters is one slip. Of equals the first known wins.
+func Nearest(word string, known []string) string {
+	most := 1
+	if utf8.RuneCountInString(word) >= 6 {
+		most = 2
+	}
+	best := ""
+	for _, k := range known {
+		if len(k)-len(word) > 2*utf8.UTFMax || len(word) > 64 {
+			continue
+		}
+		if d := slips([]rune(word), []rune(k), most); d <= most {
+			best, most = k, d-1
+		}
+	}
+	return best
+}
+
+// slips counts the letters put in, left out, changed or swapped between a and
+// b; past most it stops counting.
+func slips(a, b []rune, most int) int {
+	if d := len(a) - len(b); d > most || -d > most {
+		return most + 1
+	}
+	two, one, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range one {
+		one[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := 1
+			if a[i-1] == b[j-1] {
+				change = 0
+			}
+			row[j] = min(one[j-1]+change, one[j]+1, row[j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], two[j-2]+1)
+			}
+		}
+		two, one, row = one, row, two
+	}
+	return one[len(b)]
+}

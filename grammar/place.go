@@ -1,0 +1,363 @@
+package grammar
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/calc/length"
+)
+
+// place is what the items behind a thing, a mark or a name say, put together.
+type place struct {
+	Size    Size
+	sized   bool
+	Name    string
+	Label   string
+	Surface Surface
+	Fixes   []Fix
+	even    bool
+	counts  *distance // 3 x 2, when it stands with "even"
+}
+
+func (s *thingSyntax) entry(l *line) (Entry, error) {
+	var p place
+	if s.Size != nil {
+		if err := p.size(l, &s.Size.number, s.SizeB); err != nil {
+			return nil, err
+		}
+	}
+	if s.Lead != nil {
+		p.Label = s.Lead.Text
+	}
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	if p.even {
+		return p.grid(l, s)
+	}
+	if len(p.Fixes) == 0 {
+		return nil, l.refuseEnd(words.rows["thing"].Fits)
+	}
+	if w := l.talkIn(p.Label); w != "" {
+		return nil, l.refuseWord(w, words.rows["thing"].Fits)
+	}
+	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes}, nil
+}
+
+// grid is an even grid of lights.
+func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
+	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" {
+		return nil, l.refuse(s.Pos, `"lights 3 x 2 even" and nothing more`)
+	}
+	a, ok := p.counts.L.whole()
+	b, ok2 := p.counts.B.whole()
+	if !ok || !ok2 || a < 1 || b < 1 || a > 40 || b > 40 {
+		return nil, l.refuse(p.counts.Pos, "two counts: 3 x 2")
+	}
+	return Even{s.What, p.Size, a, b}, nil
+}
+
+func (s *markSyntax) entry(l *line) (Entry, error) {
+	var p place
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	switch {
+	case p.sized, p.Name != "", p.Label != "", p.even:
+		return nil, l.refuse(s.Pos, words.rows["mark"].Fits)
+	case len(p.Fixes) == 0:
+		return nil, l.refuseEnd(words.rows["mark"].Fits)
+	}
+	return Mark{s.Name, p.Surface, p.Fixes}, nil
+}
+
+func (s *fixSyntax) entry(l *line) (Entry, error) {
+	e := Refix{Name: s.Name}
+	if s.Said != nil {
+		e.Name = s.Said.Text
+		if !l.noun(e.Name) {
+			return nil, l.refuse(s.Said.Pos, "a noted thing")
+		}
+	}
+	var p place
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	switch {
+	case p.Name != "", p.Label != "", p.even:
+		return nil, l.refuse(s.Pos, words.rows["fix"].Fits)
+	case len(p.Fixes) == 0 && !p.sized:
+		return nil, l.refuseEnd("its new distances")
+	case p.Surface != "":
+		return nil, l.refuse(s.Pos, "distances only; strike the note to put it on another surface")
+	}
+	e.Size, e.Fixes = p.Size, p.Fixes
+	return e, nil
+}
+
+// read puts the items together. A bare number is the size as long as that is
+// open, belongs to the wall before it ("west 26 north 41"), or comes last and
+// is a distance off a wall that was not said.
+func (p *place) read(l *line, items []*placeItem) error {
+	tailed, paired := false, false // "26 off west", "west 26"
+	for _, it := range items {
+		tailed = tailed || it.Num != nil && it.Num.Off != nil
+	}
+	for i := 0; i < len(items); i++ {
+		it := items[i]
+		var next *placeItem
+		if i+1 < len(items) {
+			next = items[i+1]
+		}
+		switch {
+		case it.Even:
+			p.even = true
+		case it.Room != "":
+			if len(p.Fixes) > 0 {
+				return l.refuse(it.Pos, `"in" before a room`)
+			}
+			l.inRoom(it.Room)
+		case it.Name != "":
+			if p.Name != "" {
+				return l.refuse(it.Pos, "one name")
+			}
+			p.Name = it.Name
+		case it.Label != nil:
+			if p.Label != "" || len(p.Fixes) > 0 {
+				return l.refuse(it.Pos, l.afterFix(items, i))
+			}
+			p.Label = it.Label.Text
+		case it.On != nil:
+			p.Surface = it.On.surface()
+		case it.OnWhat != nil, it.Support != nil:
+			on := it.OnWhat
+			if on == nil {
+				on = it.Support
+			}
+			of, err := on.of(l)
+			if err != nil {
+				return err
+			}
+			of.Edge = on.Edge
+			p.Fixes = append(p.Fixes, Fix{How: OnLine, Of: of})
+		case it.Along != nil:
+			if err := p.along(l, it); err != nil {
+				return err
+			}
+		case it.Where != nil:
+			bare := next != nil && next.Num != nil && next.Num.plain()
+			switch {
+			case bare && !tailed && !it.Where.Ceiling:
+				d, err := l.within(&next.Num.L.number, distances)
+				if err != nil {
+					return err
+				}
+				fix := Fix{How: OffWall, L: d, Wall: Wall(it.Where.Wall)}
+				next.Num.tag(&fix)
+				p.Fixes = append(p.Fixes, fix)
+				paired = true
+				i++
+			case bare && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
+				return l.refuse(next.Pos, fmt.Sprintf(`"off" and a wall: %s off west`, next.Num.L.raw()))
+			case p.Surface != "" || paired:
+				return l.refuse(it.Pos, `a distance and "off" before a wall`)
+			default:
+				p.Surface = it.Where.surface()
+			}
+		default:
+			skip, err := p.number(l, items, i)
+			if err != nil {
+				return err
+			}
+			i += skip
+		}
+	}
+	return nil
+}
+
+// number reads the distance at item i. It returns how many more items it took.
+func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
+	d := items[i].Num
+	if d.B != nil {
+		for _, it := range items {
+			if it.Even {
+				p.counts = d
+				return 0, nil
+			}
+		}
+		if p.sized || len(p.Fixes) > 0 || !d.plain() {
+			return 0, l.refuse(d.Pos, "one size")
+		}
+		return 0, p.size(l, &d.L.number, d.B)
+	}
+	if !d.plain() {
+		fix, err := d.fix(l)
+		if err == nil {
+			p.Fixes = append(p.Fixes, fix)
+		}
+		return 0, err
+	}
+	open := !p.sized && len(p.Fixes) == 0
+	if i+1 < len(items) && items[i+1].Num != nil && items[i+1].Num.B == nil {
+		b := items[i+1].Num
+		if joined, ok := l.joined(&d.L.number, &b.L.number); ok {
+			if open {
+				return 0, l.oneOrTwo(&d.L.number, &b.L.number)
+			}
+			b.L.Pos, b.L.Readings = d.L.Pos, joined
+			skip, err := p.number(l, items, i+1)
+			return 1 + skip, err
+		}
+	}
+	if i+1 < len(items) && items[i+1].Where != nil && !items[i+1].Where.Ceiling && !l.saidWall(items[i+1].Pos.Offset) {
+		return 0, l.refuse(items[i+1].Pos, fmt.Sprintf(`"off" before a wall: %s off %s`, d.L.raw(), items[i+1].Where.Wall))
+	}
+	last := i+1 == len(items)
+	if open && !(last && p.Surface != "") && (!last || len(d.L.Readings) != 1 || d.L.Readings[0].L <= sizes.most) {
+		return 0, p.size(l, &d.L.number, nil)
+	}
+	if !last {
+		return 0, l.refuse(d.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
+	}
+	v, err := l.within(&d.L.number, distances)
+	if err == nil {
+		fix := Fix{How: OffWall, L: v}
+		d.tag(&fix)
+		p.Fixes = append(p.Fixes, fix)
+	}
+	return 0, err
+}
+
+func (p *place) size(l *line, a *number, b *needAmong) error {
+	v, err := l.within(a, sizes)
+	if err != nil {
+		return err
+	}
+	if v.Tag != length.Exact {
+		return l.refuse(a.Pos, "a size without strong or shy")
+	}
+	p.Size.A, p.sized = v.L, true
+	if b == nil {
+		return nil
+	}
+	if v, err = l.within(&b.number, sizes); err == nil && v.Tag != length.Exact {
+		return l.refuse(b.Pos, "a size without strong or shy")
+	}
+	p.Size.B = v.L
+	return err
+}
+
+// along turns a distance off a wall into one along a support: "44 3/8 off
+// east along strap 3".
+func (p *place) along(l *line, it *placeItem) error {
+	of, err := it.Along.of(l)
+	if err != nil {
+		return err
+	}
+	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != OffWall {
+		return l.refuse(it.Pos, `a distance before "along": 44 3/8 along strap 3 from east`)
+	}
+	f := &p.Fixes[len(p.Fixes)-1]
+	f.How, f.Of = Along, of
+	if f.Side != "" || f.Notch != "" {
+		return l.refuse(it.Pos, wallsFit)
+	}
+	return nil
+}
+
+// afterFix says what fits in place of the words at item i.
+func (l *line) afterFix(items []*placeItem, i int) string {
+	if i > 0 && items[i-1].Num != nil && items[i-1].Num.Off != nil && items[i-1].Num.Off.empty() {
+		return wallsFit
+	}
+	return words.rows["thing"].Fits
+}
+
+// saidWall reports whether the wall at this byte was said with "wall".
+func (l *line) saidWall(offset int) bool {
+	for i, p := range l.ps {
+		if p.start >= offset && p.low == "wall" {
+			return i > 0 && (l.ps[i-1].start == offset || l.ps[i-1].start > offset && i > 1 && l.ps[i-2].start >= offset && l.ps[i-2].start == offset)
+		}
+	}
+	return false
+}
+
+func (d *distance) plain() bool {
+	return d.Off == nil && d.Of == nil && d.Along == nil && !d.Up && !d.Down && d.Side == ""
+}
+
+func (o *offSyntax) empty() bool {
+	return !o.Floor && !o.Ceiling && o.Side == "" && o.Wall == "" && o.Notch == "" && o.Face == nil
+}
+
+func (d *distance) fix(l *line) (Fix, error) {
+	v, err := l.within(&d.L.number, distances)
+	if err != nil {
+		return Fix{}, err
+	}
+	f := Fix{How: OffWall, L: v}
+	switch {
+	case d.Off != nil:
+		o := d.Off
+		f.Wall, f.Side, f.Notch, f.Face = Wall(o.Wall), o.Side, o.Notch, o.Face.face()
+		switch {
+		case o.Floor:
+			f.How = Up
+		case o.Ceiling:
+			f.How = Down
+		}
+		if f.How != OffWall && (f.Notch != "" || f.Face != "") || f.Notch != "" && f.Wall == "" {
+			return f, l.refuse(o.Pos, wallsFit)
+		}
+	case d.Of != nil:
+		f.How, f.Dir = DirOf, Wall(d.Dir)
+		f.Of, err = d.Of.of(l)
+	case d.Along != nil:
+		f.How, f.Wall, f.Face = Along, d.From.or(""), d.AFace.face()
+		f.Of, err = d.Along.of(l)
+	case d.Up:
+		f.How = Up
+	case d.Down:
+		f.How = Down
+	case d.Side != "":
+		f.Side = d.Side
+	}
+	d.tag(&f)
+	return f, err
+}
+
+// tag adds "to edge", and "studs" said at the end.
+func (d *distance) tag(f *Fix) {
+	tags := d.After
+	if d.Tag != nil {
+		tags = append([]*tagSyntax{d.Tag}, tags...)
+	}
+	for _, t := range tags {
+		f.Edge = f.Edge || t.Edge
+		if face := t.Face.face(); face != "" && (f.How == OffWall || f.How == Along) {
+			f.Face = face
+		}
+	}
+}
+
+func (s *faceSyntax) face() Face {
+	switch {
+	case s == nil:
+		return AnyFace
+	case s.Board:
+		return BoardFace
+	}
+	return Framing
+}
+
+func (s *supportN) of(l *line) (Of, error) {
+	return Of{Support: SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
+}
+
+func (s *targetSyntax) of(l *line) (Of, error) {
+	if s.Support != nil {
+		return s.Support.of(l)
+	}
+	return Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
+}

@@ -1,0 +1,472 @@
+package grammar
+
+import (
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+)
+
+// String is the length exactly, with its tag.
+func (v Len) String() string {
+	s := length.Canon(v.L)
+	if v.Tag != length.Exact {
+		s += " " + string(v.Tag)
+	}
+	return s
+}
+
+// String is the line in canonical form: its frame, then its entry.
+func (l Line) String() string {
+	var b strings.Builder
+	if l.Room != "" {
+		b.WriteString(l.Room + ": ")
+	}
+	if l.At != "" {
+		b.WriteString("at " + l.At + " ")
+	}
+	switch l.Entry.(type) {
+	case Note, Snag, Job: // they keep the rest of their line
+		return b.String() + l.Entry.String()
+	}
+	b.WriteString(l.Entry.String())
+	if l.Before > 0 {
+		b.WriteString(", before row " + strconv.Itoa(l.Before))
+	}
+	if l.After > 0 {
+		b.WriteString(", after row " + strconv.Itoa(l.After))
+	}
+	return b.String()
+}
+
+// text puts parts of a line together: words with spaces, clauses with commas.
+type text struct{ b strings.Builder }
+
+func (t *text) add(words ...string) *text {
+	for _, w := range words {
+		if w == "" {
+			continue
+		}
+		if t.b.Len() > 0 {
+			t.b.WriteByte(' ')
+		}
+		t.b.WriteString(w)
+	}
+	return t
+}
+
+// clause begins the next clause: a comma ends the number or the label before
+// it. After a single word there is nothing to end.
+func (t *text) clause(words ...string) *text {
+	if strings.Join(words, "") == "" {
+		return t
+	}
+	if strings.Contains(t.b.String(), " ") {
+		t.b.WriteByte(',')
+	}
+	return t.add(words...)
+}
+
+func (t *text) String() string { return t.b.String() }
+
+func (v Len) orNone() string {
+	if v == (Len{}) {
+		return ""
+	}
+	return v.String()
+}
+
+func list(ls []Len) string {
+	var b strings.Builder
+	for i, l := range ls {
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		b.WriteString(l.String())
+	}
+	return b.String()
+}
+
+func onSurface(s Surface) string {
+	switch s {
+	case "":
+		return ""
+	case Ceiling:
+		return "on ceiling"
+	}
+	return "on " + string(s) + " wall"
+}
+
+func offWall(w Wall) string {
+	if w == "" {
+		return ""
+	}
+	return "off " + string(w)
+}
+
+func (e Job) String() string      { return "job " + e.Title }
+func (e UnitsSet) String() string { return "units " + string(e.Units) }
+func (e Built) String() string    { return "built " + strconv.Itoa(e.Year) }
+
+func (e Room) String() string {
+	var t text
+	t.add("room", e.Name)
+	if last := e.Name[max(0, len(e.Name)-1):]; strings.Trim(last, "0123456789") == "" {
+		t.b.WriteByte(',')
+	}
+	t.add(e.EW.String(), "x", e.NS.String())
+	if e.High != (Len{}) {
+		t.clause("high", e.High.String())
+	}
+	for _, n := range e.Less {
+		t.clause("less", n.EW.String(), "x", n.NS.String())
+		if n.Corner != "" {
+			t.add(n.Corner)
+		} else {
+			t.add(string(n.Wall), n.Off.String(), offWall(n.OffWall))
+		}
+	}
+	return t.String()
+}
+
+func (e InRoom) String() string { return "in " + e.Name }
+
+func (e Alias) String() string {
+	if e.Wall != "" {
+		return string(e.Wall) + " is " + e.Name + " wall"
+	}
+	return e.Room + " is called " + e.Name
+}
+
+func (e SupportSet) String() string {
+	var t text
+	t.add(string(e.What), string(e.Run))
+	if e.Spacing != (Len{}) {
+		t.add(e.Spacing.String(), "oc")
+	}
+	sep := t.add
+	if e.Spacing != (Len{}) {
+		sep = t.clause
+	}
+	if e.First != (Len{}) {
+		sep("first", e.First.String(), offWall(e.From))
+	}
+	if len(e.At) > 0 {
+		sep("at", list(e.At), offWall(e.From))
+	}
+	if e.Thick != (Len{}) {
+		t.clause(e.Thick.String(), "thick")
+	}
+	if e.Wide != (Len{}) {
+		t.clause(e.Wide.String(), "wide")
+	}
+	return t.clause(onSurface(e.Surface)).String()
+}
+
+// one is how one support of a kind is called.
+func (k SupportKind) one() string { return strings.TrimSuffix(string(k), "s") }
+
+func (e SupportFix) String() string {
+	var t text
+	t.add(e.What.one(), strconv.Itoa(e.N))
+	switch {
+	case e.Stops:
+		t.add("stops", e.End.String(), offWall(e.Wall))
+	case e.End != (Len{}):
+		t.add("from", e.Start.String(), "to", e.End.String(), offWall(e.Wall))
+	default:
+		t.add("at", e.At.String(), offWall(e.From))
+	}
+	return t.clause(onSurface(e.Surface)).String()
+}
+
+func (e Board) String() string {
+	var t text
+	t.add("board")
+	switch {
+	case e.Thick != (Len{}) && e.Wide != (Len{}):
+		t.add(e.Thick.String(), "x", e.Wide.String())
+	case e.Thick != (Len{}):
+		t.add(e.Thick.String(), "thick")
+	case e.Wide != (Len{}):
+		t.add(e.Wide.String(), "wide")
+	}
+	if len(e.Lengths) > 0 {
+		t.add("lengths", list(e.Lengths))
+	}
+	return t.String()
+}
+
+func (e Clearance) String() string { return "clearance " + e.L.String() }
+func (e Screw) String() string     { return "screw " + e.L.String() }
+func (e BoardsRun) String() string { return "boards " + e.Dir }
+func (e RowsFrom) String() string  { return "rows from " + string(e.Wall) }
+
+func (s Size) text() string {
+	switch {
+	case s.A == 0:
+		return ""
+	case s.B == 0:
+		return length.Canon(s.A)
+	}
+	return length.Canon(s.A) + " x " + length.Canon(s.B)
+}
+
+func (e Thing) String() string {
+	var t text
+	t.add(e.What)
+	switch size := e.Size.text(); {
+	case size == "" && e.Name == "" && runsOn(e.What, e.Label):
+		t.b.WriteByte(',')
+		t.add(e.Label)
+	case size != "" && e.Name == "" && e.Label != "": // "6" strong" would be a tag
+		t.add(size).clause(e.Label)
+	default:
+		t.add(size, e.Name, e.Label)
+	}
+	t.clause(onSurface(e.Surface))
+	return fixes(&t, e.Fixes)
+}
+
+// runsOn reports whether the label's words would make another word for a
+// thing with what: "junction" and "box".
+func runsOn(what, label string) bool {
+	said := strings.Fields(what + " " + label)
+	for _, p := range words.phrases[said[0]] {
+		if n := len(p.words); n > len(strings.Fields(what)) && n <= len(said) && strings.Join(p.words, " ") == strings.Join(said[:n], " ") {
+			return true
+		}
+	}
+	return false
+}
+
+func fixes(t *text, fs []Fix) string {
+	for _, f := range fs {
+		t.clause(f.String())
+	}
+	return t.String()
+}
+
+// String is the distance as it is typed: 7" south of strap 3.
+func (f Fix) String() string {
+	var t text
+	switch f.How {
+	case OnLine:
+		return t.add("on", f.Of.String()).String()
+	case DirOf:
+		t.add(f.L.String(), string(f.Dir), "of", f.Of.String())
+	case Up:
+		t.add(f.L.String(), "up")
+	case Down:
+		t.add(f.L.String(), "down")
+	case Along:
+		t.add(f.L.String(), "along", f.Of.String())
+		if f.Wall != "" {
+			t.add("from", string(f.Wall))
+		}
+		t.add(f.Face.text())
+	default:
+		t.add(f.L.String())
+		switch {
+		case f.Wall == "" && f.Side != "" && f.Face == "":
+			t.add(f.Side)
+		default:
+			t.add("off", string(f.Wall), f.Side, f.Notch, f.Face.text())
+		}
+	}
+	if f.Edge {
+		t.add("to edge")
+	}
+	return t.String()
+}
+
+func (f Face) text() string {
+	if f == Framing {
+		return "studs"
+	}
+	return string(f)
+}
+
+// String is the support or the name: strap 3 edge, mark a, d1.
+func (o Of) String() string {
+	switch {
+	case o.Support == "" && len(o.Name) == 1:
+		return "mark " + o.Name
+	case o.Support == "":
+		return o.Name
+	case o.Edge:
+		return o.Support.one() + " " + strconv.Itoa(o.N) + " edge"
+	}
+	return o.Support.one() + " " + strconv.Itoa(o.N)
+}
+
+func (e Even) String() string {
+	var t text
+	t.add(plural(e.What))
+	if size := e.Size.text(); size != "" {
+		t.add(size).b.WriteByte(',')
+	}
+	return t.add(strconv.Itoa(e.A), "x", strconv.Itoa(e.B), "even").String()
+}
+
+func (e Mark) String() string {
+	var t text
+	t.add("mark", e.Name, onSurface(e.Surface))
+	return fixes(&t, e.Fixes)
+}
+
+func (e Gap) String() string {
+	var t text
+	t.add("gap", e.A.String())
+	return t.clause(e.B.orNone()).String()
+}
+
+func (e Hung) String() string {
+	var t text
+	t.add("hung")
+	for i, p := range e.Pieces {
+		if i > 0 {
+			t.add("+")
+		}
+		t.add(p.String())
+	}
+	t.add("row", strconv.Itoa(e.Row), onSurface(e.Surface), string(e.Run))
+	if len(e.Cut) > 0 {
+		t.add("cut", strings.Join(e.Cut, ", "))
+	}
+	return t.String()
+}
+
+func (e UpAll) String() string {
+	if e.Surface == Ceiling {
+		return "ceiling up"
+	}
+	return string(e.Surface) + " wall up"
+}
+
+func (e Boarded) String() string {
+	if e.Finished {
+		return string(e.Wall) + " wall finished"
+	}
+	var t text
+	return t.add(string(e.Wall), "wall boarded", e.Thick.orNone()).String()
+}
+
+func (e Opened) String() string { return "open " + strings.Join(e.Names, ", ") }
+
+func (e Find) String() string {
+	if len(e.Name) == 1 {
+		return "find mark " + e.Name
+	}
+	return "find " + e.Name
+}
+
+func (e Covered) String() string { return "covered" }
+func (e Status) String() string  { return "status" }
+func (e Undo) String() string    { return "undo" }
+
+func (e AnyOver) String() string {
+	if e.Row == 0 {
+		return "any " + e.What + " noted"
+	}
+	return "any " + e.What + " over row " + strconv.Itoa(e.Row)
+}
+
+func (e Log) String() string {
+	var t text
+	t.add("log")
+	if e.Today {
+		t.add("today")
+	}
+	if e.Since > 0 {
+		t.add("since", strconv.Itoa(e.Since))
+	}
+	if e.Of != "" {
+		t.add("of", e.Of)
+	}
+	return t.String()
+}
+
+func (e Who) String() string {
+	var t text
+	t.add("who hung")
+	if e.Row > 0 {
+		t.add("row", strconv.Itoa(e.Row))
+	}
+	return t.add(onSurface(e.Surface)).String()
+}
+
+func (e Note) String() string { return "note " + e.Text }
+
+func (e Snag) String() string {
+	if e.Fixed > 0 {
+		return "snag " + strconv.Itoa(e.Fixed) + " fixed"
+	}
+	return "snag " + e.Text
+}
+
+func (e Hit) String() string    { return "hit " + e.What }
+func (e Strike) String() string { return "strike " + strconv.Itoa(e.Seq) }
+
+func (e Refix) String() string {
+	var t text
+	t.add("fix", e.Name, e.Size.text())
+	if e.Size.A == 0 && len(e.Fixes) > 0 {
+		t.add(e.Fixes[0].String())
+		return fixes(&t, e.Fixes[1:])
+	}
+	return fixes(&t, e.Fixes)
+}
+
+func (e Swap) String() string {
+	if e.Old == (Len{}) {
+		return "*" + e.New.String()
+	}
+	return e.New.String() + " not " + e.Old.String()
+}
+
+func (e Help) String() string {
+	var t text
+	return t.add("help", e.Topic).String()
+}
+
+func (e Pick) String() string { return strconv.Itoa(e.N) }
+func (e Bare) String() string { return e.L.String() }
+
+func (Job) Kind() Kind        { return "job" }
+func (UnitsSet) Kind() Kind   { return "units" }
+func (Built) Kind() Kind      { return "built" }
+func (Room) Kind() Kind       { return "room" }
+func (InRoom) Kind() Kind     { return "in" }
+func (Alias) Kind() Kind      { return "alias" }
+func (SupportSet) Kind() Kind { return "supports" }
+func (SupportFix) Kind() Kind { return "support" }
+func (Board) Kind() Kind      { return "board" }
+func (Clearance) Kind() Kind  { return "clearance" }
+func (Screw) Kind() Kind      { return "screw" }
+func (BoardsRun) Kind() Kind  { return "boards" }
+func (RowsFrom) Kind() Kind   { return "rows" }
+func (Thing) Kind() Kind      { return "thing" }
+func (Even) Kind() Kind       { return "even" }
+func (Mark) Kind() Kind       { return "mark" }
+func (Gap) Kind() Kind        { return "gap" }
+func (Hung) Kind() Kind       { return "hung" }
+func (UpAll) Kind() Kind      { return "up" }
+func (Boarded) Kind() Kind    { return "boarded" }
+func (Opened) Kind() Kind     { return "open" }
+func (Find) Kind() Kind       { return "find" }
+func (Covered) Kind() Kind    { return "covered" }
+func (AnyOver) Kind() Kind    { return "any" }
+func (Log) Kind() Kind        { return "log" }
+func (Who) Kind() Kind        { return "who" }
+func (Status) Kind() Kind     { return "status" }
+func (Note) Kind() Kind       { return "note" }
+func (Snag) Kind() Kind       { return "snag" }
+func (Hit) Kind() Kind        { return "hit" }
+func (Undo) Kind() Kind       { return "undo" }
+func (Strike) Kind() Kind     { return "strike" }
+func (Refix) Kind() Kind      { return "fix" }
+func (Swap) Kind() Kind       { return "swap" }
+func (Help) Kind() Kind       { return "help" }
+func (Pick) Kind() Kind       { return "pick" }
+func (Bare) Kind() Kind       { return "bare" }

@@ -1,0 +1,418 @@
+package grammar
+
+import (
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// languageSyntax is the whole language, an alternative for each way an entry
+// begins. Parse knows by its first token which one to try.
+type languageSyntax struct {
+	Room    *roomSyntax    `parser:"  @@"`
+	Alias   *aliasSyntax   `parser:"| @@"`
+	Support *supportSyntax `parser:"| @@"`
+	Board   *boardSyntax   `parser:"| @@"`
+	Rows    *rowsSyntax    `parser:"| @@"`
+	Value   *valueSyntax   `parser:"| @@"`
+	Thing   *thingSyntax   `parser:"| @@"`
+	Mark    *markSyntax    `parser:"| @@"`
+	Gap     *gapSyntax     `parser:"| @@"`
+	Hung    *hungSyntax    `parser:"| @@"`
+	Row     *rowSyntax     `parser:"| @@"`
+	Surface *surfaceSyntax `parser:"| @@"`
+	Boarded *boardedSyntax `parser:"| @@"`
+	Open    *openSyntax    `parser:"| @@"`
+	Find    *findSyntax    `parser:"| @@"`
+	Ask     *askSyntax     `parser:"| @@"`
+	Any     *anySyntax     `parser:"| @@"`
+	Who     *whoSyntax     `parser:"| @@"`
+	Log     *logSyntax     `parser:"| @@"`
+	Text    *textSyntax    `parser:"| @@"`
+	Hit     *hitSyntax     `parser:"| @@"`
+	Undo    *undoSyntax    `parser:"| @@"`
+	Strike  *strikeSyntax  `parser:"| @@"`
+	Fix     *fixSyntax     `parser:"| @@"`
+	Units   *unitsSyntax   `parser:"| @@"`
+	Built   *builtSyntax   `parser:"| @@"`
+	Help    *helpSyntax    `parser:"| @@"`
+	Swap    *swapSyntax    `parser:"| @@"`
+	Bare    *bareSyntax    `parser:"| @@"`
+}
+
+type roomSyntax struct {
+	Pos  lexer.Position
+	Name roomName     `parser:"'room' @@"`
+	A    needLength   `parser:"@@"`
+	ARun string       `parser:"@Run?"`
+	By   bool         `parser:"@'x'"`
+	B    needLength   `parser:"@@"`
+	BRun string       `parser:"@Run?"`
+	More []roomExtras `parser:"@@*"`
+}
+
+type roomExtras struct {
+	Pos  lexer.Position
+	High *needLength  `parser:"  ('high' | 'height') @@"`
+	Tall *oneLength   `parser:"| @@ 'high'"`
+	Less *notchSyntax `parser:"| 'less' @@"`
+}
+
+type notchSyntax struct {
+	Pos     lexer.Position
+	A       needAmong   `parser:"@@ 'x'"`
+	B       needAmong   `parser:"@@"`
+	Corner  string      `parser:"(  @('ne' | 'nw' | 'se' | 'sw')"`
+	Wall    string      `parser:" | @Wall"`
+	Off     *needLength `parser:"   @@ 'off'"`
+	OffWall needWall    `parser:"   @@ )"`
+}
+
+type aliasSyntax struct {
+	Pos  lexer.Position
+	Wall string   `parser:"( @Wall"`
+	Room string   `parser:"| @Room )"`
+	Is   string   `parser:"@('is' | 'aka')"`
+	Name anything `parser:"@@"`
+}
+
+type supportSyntax struct {
+	Pos   lexer.Position
+	What  string         `parser:"@Support"`
+	One   *oneSupport    `parser:"(  (?= Number ('at' | 'off' | 'stops' | 'ends')) @@"`
+	Items []*supportItem `parser:" | @@+ )"`
+}
+
+type oneSupport struct {
+	Pos   lexer.Position
+	N     count        `parser:"@@"`
+	At    *needLength  `parser:"( 'at' @@"`
+	From  *needWall    `parser:"  ('off' @@)?"`
+	Start *needAmong   `parser:"| 'off' @@"`
+	End   *needAmong   `parser:"  'to' @@"`
+	Wall  *needWall    `parser:"  'off' @@"`
+	Stop  *needLength  `parser:"| ('stops' | 'ends') 'at'? @@"`
+	Short *needWall    `parser:"  'off' @@ )"`
+	On    *whereSyntax `parser:"( 'on'? @@ )?"`
+}
+
+type supportItem struct {
+	Pos   lexer.Position
+	Run   string       `parser:"  ('run' | 'runs' | 'running')? @Run"`
+	First *needLength  `parser:"| 'first' 'at'? @@"`
+	FWall *needWall    `parser:"  ('off' @@)?"`
+	At    []*needAmong `parser:"| 'at' @@"`
+	And   []*aLength   `parser:"  @@*"`
+	OC    bool         `parser:"  ( @'oc'"`
+	AWall *needWall    `parser:"  | 'off' @@ )?"`
+	Space *needLength  `parser:"| '@' @@ 'oc'?"`
+	L     *aLength     `parser:"| @@"`
+	Is    string       `parser:"  @('oc' | 'thick' | 'wide')?"`
+	On    *whereSyntax `parser:"| 'on'? @@"`
+}
+
+type whereSyntax struct {
+	Pos     lexer.Position
+	Ceiling bool   `parser:"( @'ceiling'"`
+	Wall    string `parser:"| @Wall )"`
+}
+
+type boardSyntax struct {
+	Pos   lexer.Position
+	Head  string       `parser:"@('board' | 'boards')"`
+	Dir   string       `parser:"(  ('run' | 'running')? ( @'along' | @('across' | 'ew' | 'ns') ) Support?"`
+	Items []*boardItem `parser:" | @@+ )"`
+}
+
+type boardItem struct {
+	Pos     lexer.Position
+	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@"`
+	And     []*aLength   `parser:"  @@*"`
+	A       *aLength     `parser:"| @@"`
+	B       *needAmong   `parser:"  ( 'x' @@ )?"`
+	Is      string       `parser:"  @('thick' | 'wide')?"`
+}
+
+type rowsSyntax struct {
+	Pos  lexer.Position
+	Wall needWall `parser:"'rows' 'off' @@"`
+}
+
+// valueSyntax is a setting that is one length.
+type valueSyntax struct {
+	Pos  lexer.Position
+	What string     `parser:"@('clearance' | 'screw')"`
+	L    needLength `parser:"@@"`
+}
+
+type thingSyntax struct {
+	Pos   lexer.Position
+	Size  *aLength     `parser:"@@?"`
+	SizeB *needAmong   `parser:"( 'x' @@ )?"`
+	Lead  *lead        `parser:"@@?"`
+	What  string       `parser:"@Thing"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+type markSyntax struct {
+	Pos   lexer.Position
+	Name  string       `parser:"'mark' @Name"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+type fixSyntax struct {
+	Pos   lexer.Position
+	Name  string       `parser:"'fix' ( 'mark'? @Name"`
+	Said  *label       `parser:"| @@ )"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+// placeItem is one part of where a thing is, in any order.
+type placeItem struct {
+	Pos     lexer.Position
+	Num     *distance     `parser:"  @@"`
+	OnWhat  *supportN     `parser:"| 'on' ( @@"`
+	On      *whereSyntax  `parser:"       | @@ )"`
+	Support *supportN     `parser:"| @@"`
+	Along   *targetSyntax `parser:"| 'along' @@"`
+	Where   *whereSyntax  `parser:"| @@"`
+	Name    string        `parser:"| @Name"`
+	Even    bool          `parser:"| @'even'"`
+	Room    string        `parser:"| @Room"`
+	Label   *label        `parser:"| @@"`
+}
+
+type distance struct {
+	Pos   lexer.Position
+	L     aLength       `parser:"@@"`
+	B     *needAmong    `parser:"( 'x' @@ )?"`
+	Tag   *tagSyntax    `parser:"@@?"`
+	Off   *offSyntax    `parser:"(  'off' @@"`
+	Dir   string        `parser:" | @Wall 'of'"`
+	Of    *targetSyntax `parser:"   @@"`
+	Along *targetSyntax `parser:" | 'along' @@"`
+	From  *needWall     `parser:"   ( 'off' @@ )?"`
+	AFace *faceSyntax   `parser:"   @@?"`
+	Up    bool          `parser:" | @( 'up' | 'high' ) | @( 'above' 'floor' )"`
+	Down  bool          `parser:" | @'down' | @( 'below' 'ceiling' )"`
+	Side  string        `parser:" | @('left' | 'right') )?"`
+	After []*tagSyntax  `parser:"@@*"`
+}
+
+type offSyntax struct {
+	Pos     lexer.Position
+	Floor   bool        `parser:"(  @'floor'"`
+	Ceiling bool        `parser:" | @'ceiling'"`
+	Side    string      `parser:" | @('left' | 'right')"`
+	Wall    string      `parser:" | @Wall )?"`
+	Notch   string      `parser:"@('notch' | 'main')?"`
+	Face    *faceSyntax `parser:"@@?"`
+}
+
+type faceSyntax struct {
+	Framing bool `parser:"  @('studs' | 'bare' | 'framing' | 'frame')"`
+	Board   bool `parser:"| @('board' | 'boards' | 'drywall' | 'face') 'face'?"`
+}
+
+type tagSyntax struct {
+	Edge   bool        `parser:"  'to'? ( @('edge')"`
+	Centre bool        `parser:"| @('centre' | 'center' | 'ctr' | 'middle') )"`
+	Face   *faceSyntax `parser:"| @@"`
+}
+
+type supportN struct {
+	Pos  lexer.Position
+	What string `parser:"@Support"`
+	N    count  `parser:"@@"`
+	Edge bool   `parser:"@'edge'?"`
+}
+
+type targetSyntax struct {
+	Pos     lexer.Position
+	Support *supportN `parser:"  @@"`
+	Name    string    `parser:"| 'mark'? @Name"`
+}
+
+type gapSyntax struct {
+	Pos lexer.Position
+	A   needAmong `parser:"'gap' @@"`
+	B   *aLength  `parser:"@@?"`
+}
+
+type hungSyntax struct {
+	Pos   lexer.Position
+	Items []*hungItem `parser:"'hung' @@+"`
+}
+
+type hungItem struct {
+	Pos   lexer.Position
+	Row   *count       `parser:"  'row' @@"`
+	Short string       `parser:"| @Name"`
+	Cut   *names       `parser:"| 'cut' @@"`
+	Run   string       `parser:"| @Run"`
+	On    *whereSyntax `parser:"| 'on'? @@"`
+	L     *oneLength   `parser:"| '+'? @@"`
+}
+
+type rowSyntax struct {
+	Pos lexer.Position
+	Row count        `parser:"'row' @@"`
+	Up  bool         `parser:"@('up' | 'hung')"`
+	Run string       `parser:"@Run?"`
+	On  *whereSyntax `parser:"( 'on'? @@ )?"`
+	Cut *names       `parser:"( 'cut' @@ )?"`
+}
+
+// surfaceSyntax begins with a surface: what became of it.
+type surfaceSyntax struct {
+	Pos      lexer.Position
+	Ceiling  bool       `parser:"( @'ceiling'"`
+	Wall     string     `parser:"| @Wall )"`
+	Up       bool       `parser:"( @('up' | 'hung')"`
+	Boarded  bool       `parser:"| @'boarded'"`
+	Thick    *oneLength `parser:"  @@?"`
+	Finished bool       `parser:"| @'finished' )"`
+}
+
+type boardedSyntax struct {
+	Pos   lexer.Position
+	Wall  needWall   `parser:"'boarded' @@"`
+	Thick *oneLength `parser:"@@?"`
+}
+
+type openSyntax struct {
+	Pos   lexer.Position
+	Names names `parser:"'open' @@"`
+}
+
+type findSyntax struct {
+	Pos  lexer.Position
+	What anything `parser:"'find' @@"`
+}
+
+// askSyntax is a question that needs nothing more.
+type askSyntax struct {
+	Pos  lexer.Position
+	What string `parser:"@('covered' | 'status')"`
+}
+
+type anySyntax struct {
+	Pos  lexer.Position
+	What string `parser:"'any' @(Thing | Service)"`
+	Over bool   `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
+	Row  *count `parser:"  'row' @@ )?"`
+	Said bool   `parser:"@('noted' | 'logged')?"`
+}
+
+type whoSyntax struct {
+	Pos lexer.Position
+	Row *count       `parser:"'who' ( 'row' @@ )?"`
+	On  *whereSyntax `parser:"( 'on'? @@ )?"`
+}
+
+type logSyntax struct {
+	Pos   lexer.Position
+	Items []*logItem `parser:"'log' @@*"`
+}
+
+type logItem struct {
+	Pos   lexer.Position
+	Today bool   `parser:"  @'today'"`
+	Since *count `parser:"| 'since' @@"`
+	Of    string `parser:"| 'of'? ( @Name"`
+	Who   *label `parser:"        | @@ )"`
+}
+
+// textSyntax keeps what follows word for word.
+type textSyntax struct {
+	Pos  lexer.Position
+	What string `parser:"@('note' | 'snag' | 'job')"`
+	Text string `parser:"@Text"`
+}
+
+type hitSyntax struct {
+	Pos  lexer.Position
+	What string   `parser:"'hit' @(Service | Word)"`
+	More []string `parser:"@(Service | Word)*"`
+}
+
+type undoSyntax struct {
+	Pos  lexer.Position
+	Swap *rightSyntax `parser:"'undo' @@?"`
+}
+
+type strikeSyntax struct {
+	Pos lexer.Position
+	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
+}
+
+type unitsSyntax struct {
+	Pos   lexer.Position
+	Units string `parser:"'units' @Word"`
+}
+
+type builtSyntax struct {
+	Pos  lexer.Position
+	Year count `parser:"'built' 'in'? @@"`
+}
+
+type helpSyntax struct {
+	Pos   lexer.Position
+	Topic *anything `parser:"'help' @@?"`
+}
+
+// swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
+type swapSyntax struct {
+	Pos   lexer.Position
+	Wrong *needAmong   `parser:"(  'not' @@"`
+	Then  *needLength  `parser:"   @@"`
+	New   *needLength  `parser:" | ('*' | 'swap') @@"`
+	Not   *needLength  `parser:"   ( 'not' @@ )?"`
+	Right *rightSyntax `parser:" | @@ )"`
+}
+
+type rightSyntax struct {
+	Pos lexer.Position
+	New oneLength  `parser:"@@"`
+	Old needLength `parser:"'not' @@"`
+}
+
+type bareSyntax struct {
+	Pos lexer.Position
+	L   oneLength `parser:"@@"`
+}
+
+var whole = participle.MustBuild[languageSyntax](participle.Lexer(symbols{}))
+
+// syntax is a parsed line that is not checked yet.
+type syntax interface{ entry(l *line) (Entry, error) }
+
+type production func(*lexer.PeekingLexer) (syntax, error)
+
+func rule[S any, P interface {
+	*S
+	syntax
+}]() production {
+	p, err := participle.ParserForProduction[S](whole)
+	if err != nil {
+		panic(err) // a rule that languageSyntax does not reach
+	}
+	return func(lex *lexer.PeekingLexer) (syntax, error) {
+		s, err := p.ParseFromLexer(lex)
+		return P(s), err
+	}
+}
+
+// rules are the productions by what a line begins with.
+var rules = map[string]production{
+	"room": rule[roomSyntax](), "alias": rule[aliasSyntax](), "support": rule[supportSyntax](),
+	"board": rule[boardSyntax](), "boards": rule[boardSyntax](), "rows": rule[rowsSyntax](),
+	"clearance": rule[valueSyntax](), "screw": rule[valueSyntax](),
+	"thing": rule[thingSyntax](), "mark": rule[markSyntax](), "fix": rule[fixSyntax](),
+	"gap": rule[gapSyntax](), "hung": rule[hungSyntax](), "row": rule[rowSyntax](), "surface": rule[surfaceSyntax](),
+	"boarded": rule[boardedSyntax](), "open": rule[openSyntax](),
+	"find": rule[findSyntax](), "covered": rule[askSyntax](), "status": rule[askSyntax](), "any": rule[anySyntax](),
+	"who": rule[whoSyntax](), "log": rule[logSyntax](),
+	"note": rule[textSyntax](), "snag": rule[textSyntax](), "job": rule[textSyntax](), "hit": rule[hitSyntax](),
+	"undo": rule[undoSyntax](), "strike": rule[strikeSyntax](), "swap": rule[swapSyntax](),
+	"units": rule[unitsSyntax](), "built": rule[builtSyntax](), "help": rule[helpSyntax](), "bare": rule[bareSyntax](),
+}

@@ -1,0 +1,270 @@
+package grammar
+
+import (
+	"slices"
+	"strings"
+)
+
+// Command is one row of the command table. Help, hints and tests read it;
+// another language is another language value.
+type Command struct {
+	Kind    Kind
+	Words   []string // how a line that says it begins; empty when it begins with its subject
+	About   string   // one line: what it is for
+	Example string   // a line that parses with nothing declared
+	Fits    string   // what fits after the word, for whoever got stuck there
+
+	// Strict words are no everyday English: a line that begins with one is for us.
+	Strict bool
+}
+
+// language is everything that depends on the words people use.
+type language struct {
+	commands []Command
+	things   map[string][]string // canonical kind -> how else it is said; the plural in s comes by itself
+	services []string            // what runs through a ceiling
+	fixed    map[string]symbol   // words of the grammar -> token
+	filler   []string            // words that change nothing
+	talk     []string            // words of ordinary talk, in no name and no label
+}
+
+// Commands returns the command table in the order that help shows it.
+func Commands() []Command { return slices.Clone(english.commands) }
+
+// Topic returns the commands that the word begins, or whose kind it is.
+func Topic(word string) []Command {
+	var rows []Command
+	for _, c := range english.commands {
+		if string(c.Kind) == word || slices.Contains(c.Words, word) {
+			rows = append(rows, c)
+		}
+	}
+	if len(rows) == 0 && words.thing[word] != "" {
+		return Topic("thing")
+	}
+	return rows
+}
+
+// Things returns the canonical kinds of things.
+func Things() []string {
+	var all []string
+	for what := range english.things {
+		all = append(all, what)
+	}
+	slices.Sort(all)
+	return all
+}
+
+var english = language{
+	commands: []Command{
+		{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",
+			Example: "room kitchen 13' 4 1/2 x 11' 9", Fits: "a name and two sides, east-west x north-south"},
+		{Kind: "alias", About: "another name for a wall or a room",
+			Example: "north is window wall", Fits: `a name that ends in "wall"`},
+		{Kind: "supports", About: "straps, joists, studs or channels: which way they run and where",
+			Example: "straps ew 16 oc first 14 3/8 off north",
+			Fits:    `ew or ns, a spacing ("16 oc"), "first 14 3/8 off north" or "at 9 1/2 25 1/4 off west"`, Strict: true},
+		{Kind: "support", About: "one support where it really is",
+			Example: "strap 4 at 57 1/4", Fits: `"at 57 1/4", "from 20 to 96 off west" or "stops 38 off east"`, Strict: true},
+		{Kind: "board", Words: []string{"board", "drywall"}, About: "the board: thickness, width, lengths",
+			Example: "board 1/2 x 48 lengths 8 10 12", Fits: `a thickness x a width, "lengths 8 10 12"`},
+		{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run",
+			Example: "boards along", Fits: `"along" or "across" the supports, ew or ns`},
+		{Kind: "rows", Words: []string{"rows"}, About: "where the rows count from",
+			Example: "rows from south", Fits: `"from" and a wall`},
+		{Kind: "clearance", Words: []string{"clearance", "clear"}, About: "how much a cut is under its opening, in all",
+			Example: "clearance 1/4", Fits: "a length", Strict: true},
+		{Kind: "screw", Words: []string{"screw", "screws"}, About: "the screw length used on this job",
+			Example: "screw 1 5/8", Fits: "a length"},
+		{Kind: "thing", About: "a thing the board will hide: light, duct, box, vent, fan, speaker, hatch, ...",
+			Example: `light 6" over sink 26 off west 41 off north`,
+			Fits:    `a distance ("26 off west", "7 south of strap 3", "16 up"), "on north wall", or "on strap 4"`},
+		{Kind: "even", About: "a grid of lights: columns east-west x rows north-south",
+			Example: "lights 3 x 2 even", Fits: `two counts and "even"`},
+		{Kind: "mark", Words: []string{"mark"}, About: "a point of your own to measure from",
+			Example: "mark a on strap 4 22 off east", Fits: `a letter, then where it is ("on strap 4", "22 off east")`},
+		{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
+			Example: "gap 118 3/8 118 5/8", Fits: "one length, or two: one for each end"},
+		{Kind: "hung", Words: []string{"hung", "hang", "put up"}, About: "pieces that went up, or a whole row",
+			Example: "hung 144 + 16 3/4 row 2", Fits: `pieces and a row ("144 + 16 3/4 row 2"), "row 2", or "cut d1"`},
+		{Kind: "up", About: "all of a ceiling or a wall is up",
+			Example: "ceiling up", Fits: `"up"`},
+		{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
+			Example: "north wall boarded 1/2", Fits: `"boarded 1/2", "finished", "up", or "is window wall"`},
+		{Kind: "open", Words: []string{"open", "opened", "cut out"}, About: "holes that are cut",
+			Example: "open d1", Fits: "the names of noted things"},
+		{Kind: "find", Words: []string{"find", "where is", "wheres", "where's", "where are", "where was", "locate"},
+			About: "where a thing is now, from what can still be seen", Example: "where is d1", Fits: "a noted thing"},
+		{Kind: "covered", Words: []string{"covered", "still covered", "whats covered", "what's covered", "what is covered",
+			"whats still covered", "what's still covered", "what is still covered", "anything covered", "anything still covered",
+			"whats buried", "what's buried", "what is buried"},
+			About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
+		{Kind: "any", Words: []string{"any", "is there any", "are there any"}, About: "whether something was noted over a row",
+			Example: "any pipe over row 3", Fits: `a thing, pipe, wire or gas, then "over row 3" or "noted"`},
+		{Kind: "who", Words: []string{"who hung", "who put up", "who boarded", "who did"}, About: "who hung a row",
+			Example: "who hung row 2", Fits: `"row 2", "ceiling" or a wall`},
+		{Kind: "log", Words: []string{"log"}, About: "what was said, all of it or of one room, day, person or thing",
+			Example: "log today", Fits: `nothing, "today", "since 12", a room, a person or a thing`},
+		{Kind: "status", Words: []string{"status"}, About: "the job at a glance", Example: "status", Fits: "nothing"},
+		{Kind: "note", Words: []string{"note"}, About: "anything else, kept word for word",
+			Example: "note window comes out on friday", Fits: "the words to keep"},
+		{Kind: "snag", Words: []string{"snag"}, About: "something to mend later",
+			Example: "snag screw missed strap 4 row 2", Fits: `what is wrong, or "3 fixed"`, Strict: true},
+		{Kind: "hit", Words: []string{"hit", "i hit", "we hit", "just hit", "i just hit", "we just hit"},
+			About: "a screw or a blade met water, cable or gas: what to do first", Example: "hit water", Fits: "water, cable or gas"},
+		{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, About: "take back your own last note",
+			Example: "undo", Fits: `nothing, or "84 not 48"`},
+		{Kind: "strike", Words: []string{"strike"}, About: "take back note number 17", Example: "strike 17", Fits: "the number of a note"},
+		{Kind: "fix", Words: []string{"fix"}, About: "new distances or a new size for a noted thing",
+			Example: "fix d1 7 1/4 south of strap 3", Fits: "a noted thing, then its new distances"},
+		{Kind: "swap", Words: []string{"make that", "i meant", "should be"}, About: "one number of your last note was wrong",
+			Example: "84 not 48", Fits: "the right number, \"not\", the wrong one"},
+		{Kind: "job", Words: []string{"job"}, About: "the title of the job", Example: "job larkspur upper flat", Fits: "a title"},
+		{Kind: "units", Words: []string{"units"}, About: "what a number without a unit means",
+			Example: "units metric", Fits: "imperial or metric", Strict: true},
+		{Kind: "built", Words: []string{"built"}, About: "the year of the house: old ceilings carry cautions",
+			Example: "built 1962", Fits: "a year"},
+		{Kind: "help", Words: []string{"help", "commands", "what can you do"}, About: "this list, or one thing of it",
+			Example: "help light", Fits: "nothing, or one word of the list"},
+	},
+	things: map[string][]string{
+		"light": {"pot light", "can light", "can lights", "recessed", "recessed light", "downlight", "down light", "disc light",
+			"disk light", "wafer", "wafer light", "puck", "puck light", "pendant", "fixture", "potlight", "cans"},
+		"duct":         {"boot", "duct boot"},
+		"vent":         {"register", "grille", "grill", "diffuser", "supply", "return air"},
+		"box":          {"octagon", "octagon box"},
+		"outlet":       {"receptacle", "recep", "recept", "plug", "socket"},
+		"switch":       {"dimmer"},
+		"fan":          {"exhaust", "exhaust fan", "extractor"},
+		"junction box": {"junction", "j-box", "jbox", "j box"},
+		"speaker":      {},
+		"smoke alarm":  {"alarm", "smoke", "smokes", "co alarm", "smoke detector"},
+		"detector":     {"motion detector", "sensor", "motion sensor"},
+		"sprinkler":    {"sprinkler head"},
+		"camera":       {},
+		"hatch":        {"access panel", "access hatch", "panel", "attic hatch"},
+		"valve":        {"shutoff", "shut-off", "shut off"},
+		"cleanout":     {"clean-out", "clean out"},
+		"thermostat":   {"stat"},
+		"hook":         {"eye bolt"},
+		"blocking":     {"backing", "backer"},
+		"low voltage":  {"data", "data box", "low-voltage"},
+	},
+	services: []string{"pipe", "wire", "cable", "gas", "water", "pex", "conduit", "wiring", "plumbing"},
+	fixed: map[string]symbol{
+		"north": {tWall, "north"}, "east": {tWall, "east"}, "south": {tWall, "south"}, "west": {tWall, "west"},
+
+		"strap": {tSupport, "straps"}, "strapping": {tSupport, "straps"}, "furring": {tSupport, "straps"},
+		"furring strip": {tSupport, "straps"}, "straps": {tSupport, "straps"}, "furring strips": {tSupport, "straps"},
+		"joist": {tSupport, "joists"}, "joists": {tSupport, "joists"},
+		"stud": {tSupport, "studs"}, "studs": {tSupport, "studs"},
+		"channel": {tSupport, "channels"}, "channels": {tSupport, "channels"},
+		"hat channel": {tSupport, "channels"}, "hat channels": {tSupport, "channels"},
+
+		"ew": {tRun, "ew"}, "e-w": {tRun, "ew"}, "w-e": {tRun, "ew"}, "east-west": {tRun, "ew"}, "west-east": {tRun, "ew"},
+		"east west": {tRun, "ew"}, "west east": {tRun, "ew"}, "east to west": {tRun, "ew"}, "west to east": {tRun, "ew"},
+		"ns": {tRun, "ns"}, "n-s": {tRun, "ns"}, "s-n": {tRun, "ns"}, "north-south": {tRun, "ns"}, "south-north": {tRun, "ns"},
+		"north south": {tRun, "ns"}, "south north": {tRun, "ns"}, "north to south": {tRun, "ns"}, "south to north": {tRun, "ns"},
+
+		"oc": {tKey, "oc"}, "o.c": {tKey, "oc"}, "o/c": {tKey, "oc"}, "on centre": {tKey, "oc"}, "on center": {tKey, "oc"},
+		"on centres": {tKey, "oc"}, "on centers": {tKey, "oc"}, "ctrs": {tKey, "oc"},
+
+		"off": {tKey, "off"}, "from": {tKey, "off"}, "off of": {tKey, "off"}, "of": {tKey, "of"}, "on": {tKey, "on"},
+		"short of": {tKey, "off"}, "along": {tKey, "along"}, "not": {tKey, "not"}, "up": {tKey, "up"}, "down": {tKey, "down"}, "at": {tKey, "at"}, "row": {tKey, "row"},
+		"ceiling": {tKey, "ceiling"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
+	},
+	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was"},
+	talk: []string{"i", "me", "my", "you", "your", "we", "us", "our", "he", "she", "they", "them", "it", "this", "that", "today", "tomorrow",
+		"tmrw", "tonight", "yesterday", "lol", "haha", "ok", "okay", "yes", "yeah", "no", "not", "done", "did", "do", "does", "well",
+		"so", "but", "was", "were", "will", "would", "could", "should", "can", "need", "needs", "want", "get", "got", "go", "going",
+		"here", "now", "later", "when", "why", "how", "who", "what", "good", "great", "bad", "late", "finished", "starts", "site",
+		"help", "mess", "put", "move", "moved", "set", "check", "cut", "gone", "if", "because", "then", "again", "still", "every",
+		"hey", "hi", "thanks", "morning", "lunch", "coffee", "break", "meeting", "only", "best", "new", "few", "some", "sign", "offer",
+		"interview", "security", "about", "into", "just", "looks", "like", "too", "very", "has", "have", "had", "be", "been"},
+}
+
+// lexicon is a language turned round for the lexer.
+type lexicon struct {
+	phrases map[string][]phrase // first word -> what begins with it, longest first
+	heads   map[string][]phrase // the same for the words that commands begin with
+	rows    map[Kind]*Command
+	thing   map[string]string // how a thing is said -> its canonical kind
+	filler  map[string]bool
+	talk    map[string]bool
+	vocab   []string // the words that may be offered for a misspelt one
+}
+
+type phrase struct {
+	words []string
+	symbol
+}
+
+type symbol struct {
+	typ   tokenType
+	value string
+}
+
+var words = turned(english)
+
+func turned(lang language) lexicon {
+	x := lexicon{
+		phrases: map[string][]phrase{}, heads: map[string][]phrase{}, rows: map[Kind]*Command{},
+		thing: map[string]string{}, filler: set(lang.filler), talk: set(lang.talk),
+	}
+	add := func(table map[string][]phrase, said string, s symbol) {
+		words := strings.Fields(said)
+		table[words[0]] = append(table[words[0]], phrase{words, s})
+		if len(words) == 1 && len(said) > 2 {
+			x.vocab = append(x.vocab, said)
+		}
+	}
+	for what, also := range lang.things {
+		for _, said := range append([]string{what}, also...) {
+			for _, w := range []string{said, plural(said)} {
+				if x.thing[w] == "" {
+					x.thing[w] = what
+					add(x.phrases, w, symbol{tThing, what})
+				}
+			}
+		}
+	}
+	for _, w := range lang.services {
+		add(x.phrases, w, symbol{tService, w})
+		add(x.phrases, plural(w), symbol{tService, w})
+	}
+	for said, s := range lang.fixed {
+		add(x.phrases, said, s)
+	}
+	for i, c := range lang.commands {
+		x.rows[c.Kind] = &lang.commands[i]
+		for _, said := range c.Words {
+			add(x.heads, said, symbol{tCmd, string(c.Kind)})
+		}
+	}
+	for _, table := range []map[string][]phrase{x.phrases, x.heads} {
+		for _, ps := range table {
+			slices.SortFunc(ps, func(a, b phrase) int { return len(b.words) - len(a.words) })
+		}
+	}
+	slices.Sort(x.vocab)
+	x.vocab = slices.Compact(x.vocab)
+	return x
+}
+
+func set(words []string) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
+
+func plural(w string) string {
+	switch {
+	case strings.HasSuffix(w, "s"):
+		return w
+	case strings.HasSuffix(w, "x"), strings.HasSuffix(w, "ch"):
+		return w + "es"
+	}
+	return w + "s"
+}
