@@ -310,7 +310,7 @@ func (r reader) row(a number, unit Length, to int) found {
 		return f
 	case len(f.ls) == 1 && (!feet || r.slot == One):
 		return sure(f.ls[0], "", to)
-	case len(f.ls) == 1 || r.slot == One || a.extra > 1:
+	case len(f.ls) == 1 || r.slot == One || a.extra > 1 || r.u == Metric && unit == Inch:
 		return refused(to, "one length or two? write it in figures")
 	}
 	l, why := number{mant: a.mant}.in(unit) // two lengths: the first

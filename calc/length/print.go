@@ -1,6 +1,7 @@
 package length
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -21,7 +22,7 @@ func step(u Units) Length {
 func RoundDown(l Length, u Units) Length {
 	s := step(u)
 	over := l % s
-	if over < 0 {
+	if over < 0 && l-over >= math.MinInt64+s {
 		over += s
 	}
 	return l - over
@@ -31,15 +32,17 @@ func RoundDown(l Length, u Units) Length {
 // away from zero: a position.
 func RoundNearest(l Length, u Units) Length { return nearest(l, step(u)) }
 
+// nearest rounds towards zero where the type ends.
 func nearest(l, s Length) Length {
 	over := l % s
+	l -= over
 	switch {
-	case 2*over >= s:
-		return l - over + s
-	case 2*over <= -s:
-		return l - over - s
+	case 2*over >= s && l <= math.MaxInt64-s:
+		l += s
+	case 2*over <= -s && l >= math.MinInt64+s:
+		l -= s
 	}
-	return l - over
+	return l
 }
 
 // Format prints l for a phone: tape fractions reduced (98-1/8"), feet and inches

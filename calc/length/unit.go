@@ -52,7 +52,7 @@ func (r reader) unit(pos int) (unit Length, to int, ok bool) {
 	}
 	if t.word == "in" || t.word == "ft" {
 		if dot := next(r.s, t.to); dot.tight('.') {
-			if e := next(r.s, dot.to); e.kind != nothing && (e.spaced || e.kind != word) {
+			if e := next(r.s, dot.to); e.spaced || e.kind != word && e.kind != digits {
 				return unit, dot.to, true
 			}
 		}
