@@ -12,7 +12,9 @@ func (r reader) feet(a number, pos int) found {
 	case t.is('-'):
 		at, tight = t.to, true
 	case t.tight('.') && next(r.s, t.to).figures():
-		return refused(next(r.s, t.to).to, "a decimal point, or the end of a word?")
+		b, _ := r.number(pos)
+		_, to, _ := r.unit(b.to)
+		return refused(max(b.to, to), "a decimal point, or the end of a word?")
 	case t.says("and"), t.is('&'):
 		f, ok := r.fraction(t.to, true)
 		if !ok {

@@ -31,8 +31,8 @@ func (r reader) unitOf(n number) (unit Length, to int, ok bool) {
 func (r reader) unit(pos int) (unit Length, to int, ok bool) {
 	t := next(r.s, pos)
 	switch {
-	case t.tight('\''):
-		return Foot, t.to, !r.contraction(t)
+	case t.tight('\'') && !r.contraction(t):
+		return Foot, t.to, true
 	case t.tight('"'):
 		return Inch, t.to, true
 	case t.tight('-'): // 6-inch
