@@ -5,8 +5,10 @@ package bot
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"log/slog"
 	"os"
@@ -117,20 +119,76 @@ var ErrClosed = errors.New("the job is closed")
 // answer says is noted is on disk. Messages of one job are taken one after
 // another; those that wait while a commit runs share the next one.
 func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
-	req := request{in: in, out: make(chan result, 1)}
+	res, err := j.ask(ctx, request{in: in})
+	if err != nil {
+		return Out{}, err
+	}
+	return res.out, res.err
+}
+
+func (j *Job) ask(ctx context.Context, req request) (result, error) {
+	req.out = make(chan result, 1)
 	select {
 	case j.queue <- req:
 	case <-j.stop:
-		return Out{}, ErrClosed
+		return result{}, ErrClosed
 	case <-ctx.Done():
-		return Out{}, ctx.Err()
+		return result{}, ctx.Err()
 	}
 	select {
 	case res := <-req.out:
-		return res.out, res.err
+		return res, nil
 	case <-j.done:
-		return Out{}, ErrClosed
+		select { // answered in the last moment
+		case res := <-req.out:
+			return res, nil
+		default:
+			return result{}, ErrClosed
+		}
 	case <-ctx.Done():
-		return Out{}, ctx.Err()
+		return result{}, ctx.Err()
 	}
 }
+
+// write stores something for a door, with whatever else is being committed.
+func (j *Job) write(ctx context.Context, do func(*store.Batch)) error {
+	res, err := j.ask(ctx, request{do: do})
+	return errors.Join(err, res.err)
+}
+
+// Outbox lists the replies not yet sent, by message id.
+func (j *Job) Outbox() (map[string]Parcel, error) {
+	rows, err := j.log.Outbox()
+	if err != nil {
+		return nil, err
+	}
+	out := map[string]Parcel{}
+	for id, row := range rows {
+		var p Parcel
+		if err := json.Unmarshal(row, &p); err != nil {
+			return nil, fmt.Errorf("outbox row %s: %w", id, err)
+		}
+		out[id] = p
+	}
+	return out, nil
+}
+
+// Sent takes replies out of the outbox: they were delivered, or never can be.
+func (j *Job) Sent(ctx context.Context, ids ...string) error {
+	return j.write(ctx, func(b *store.Batch) {
+		for _, id := range ids {
+			b.Outbox[id] = nil
+		}
+	})
+}
+
+// Mark keeps a small value of a door's, such as how far it has read.
+func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) error {
+	return j.write(ctx, func(b *store.Batch) { b.Marks[name] = value })
+}
+
+// Marks are the values that doors kept.
+func (j *Job) Marks() (map[string]json.RawMessage, error) { return j.log.Marks() }
+
+// Backup writes a copy of the job as it is now, while it goes on.
+func (j *Job) Backup(w io.Writer) error { return j.log.BackupTo(w) }

@@ -7,6 +7,7 @@ import (
 	"hash/fnv"
 	"runtime/debug"
 	"strings"
+	"sync/atomic"
 
 	"strapline/calc/site"
 	"strapline/store"
@@ -24,13 +25,17 @@ type Job struct {
 	batch   store.Batch         // what the messages in hand will commit
 	replies map[string]store.Receipt
 
+	commits atomic.Int64 // transactions made
+
 	queue chan request
 	stop  chan struct{}
 	done  chan struct{}
 }
 
+// request is a message to answer or, with do, something a door wants stored.
 type request struct {
 	in  In
+	do  func(*store.Batch)
 	out chan result
 }
 
@@ -73,9 +78,15 @@ func (j *Job) round(first request) {
 
 func (j *Job) answer(reqs []request) {
 	results := make([]result, len(reqs))
-	j.batch = store.Batch{Pending: map[string]json.RawMessage{}}
+	j.batch = store.Batch{
+		Pending: map[string]json.RawMessage{}, Outbox: map[string]json.RawMessage{}, Marks: map[string]json.RawMessage{},
+	}
 	j.replies = map[string]store.Receipt{}
 	for i, req := range reqs {
+		if req.do != nil {
+			req.do(&j.batch)
+			continue
+		}
 		var err error
 		if results[i], err = j.one(req.in); err == nil {
 			continue
@@ -92,7 +103,9 @@ func (j *Job) answer(reqs []request) {
 	if err := j.commit(); err != nil {
 		out := j.failed(err)
 		for i, req := range reqs {
-			results[i].out = out(req.in)
+			if results[i].out = out(req.in); req.do != nil {
+				results[i] = result{err: err}
+			}
 		}
 	}
 	for i, req := range reqs {
@@ -101,9 +114,11 @@ func (j *Job) answer(reqs []request) {
 }
 
 func (j *Job) commit() error {
-	if len(j.batch.Records) == 0 && len(j.batch.Receipts) == 0 && len(j.batch.Pending) == 0 {
+	b := j.batch
+	if len(b.Records)+len(b.Receipts)+len(b.Pending)+len(b.Outbox)+len(b.Marks) == 0 {
 		return nil
 	}
+	j.commits.Add(1)
 	return j.log.Commit(j.batch)
 }
 
@@ -147,6 +162,11 @@ func (j *Job) one(in In) (res result, err error) {
 	}
 	j.batch.Receipts = append(j.batch.Receipts, r)
 	j.replies[in.ID] = r
+	if in.Row != nil {
+		if j.batch.Outbox[in.ID], err = json.Marshal(Parcel{in.Row, res.out}); err != nil {
+			return res, err
+		}
+	}
 	return res, nil
 }
 

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"encoding/json"
 	"strings"
 	"time"
 
@@ -15,6 +16,21 @@ type In struct {
 	Sent   time.Time // when the sender sent it; zero: now
 	Thread string    // the id of the message whose thread it stands in
 	Text   string
+	// Of is the id of the message that this one replaces, when the sender
+	// edited it; with an empty Text the sender deleted it.
+	Of string
+	// Photos are links to pictures that came with the message.
+	Photos []string
+	// Row is what the door needs to deliver the reply later. When it is set, the
+	// reply goes into the outbox in the same transaction, under ID, until the door
+	// says that it was sent.
+	Row json.RawMessage
+}
+
+// Parcel is a reply in the outbox.
+type Parcel struct {
+	Row json.RawMessage `json:"row"`
+	Out Out             `json:"out"`
 }
 
 // Out is what to answer: one Answer an entry, none when there is nothing to say.
@@ -47,7 +63,8 @@ type Answer struct {
 	Facts any      `json:"facts,omitempty"`
 	Notes []Note   `json:"notes,omitempty"`
 	Reply string   `json:"reply"`
-	Ask   []string `json:"ask,omitempty"` // the choices, in the order of their numbers
+	Ask   []string `json:"ask,omitempty"`  // the choices, in the order of their numbers
+	Tell  []string `json:"tell,omitempty"` // people who were given a value that this corrects
 	Error *Fault   `json:"error,omitempty"`
 }
 

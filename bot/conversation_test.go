@@ -1,0 +1,92 @@
+package bot_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"strapline/bot"
+	"strapline/bot/console"
+	"strapline/store"
+)
+
+// The conversations of testdata are the spec: each message gets exactly the
+// reply that stands under it, and the job is the same when it is read again.
+func TestConversations(t *testing.T) {
+	files, err := filepath.Glob("../testdata/*.chat")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no conversations", err)
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
+			data, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			steps, err := console.ReadChat(bytes.NewReader(data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			dir := t.TempDir()
+			clock := new(console.Clock)
+			b := open(t, bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC})
+			j := openJob(t, b, "flat")
+			var out bytes.Buffer
+			if err := (console.Play{Job: j, Clock: clock}).Run(t.Context(), steps, &out); err != nil {
+				t.Fatal(err)
+			}
+			if *update {
+				if err := os.WriteFile(file, out.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			} else if diff := cmp.Diff(strings.Split(string(data), "\n"), strings.Split(out.String(), "\n")); diff != "" {
+				t.Errorf("replies differ (-expected +got):\n%s", diff)
+			}
+			sameAgain(t, b, dir, j)
+		})
+	}
+}
+
+// sameAgain closes the job, verifies its file, and compares the live state with
+// the one read back.
+func sameAgain(t *testing.T, b *bot.Bot, dir string, j *bot.Job) {
+	t.Helper()
+	live := j.State()
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	rep, err := store.Check(b.Path("flat"))
+	if err != nil || len(rep.Faults) > 0 {
+		t.Fatalf("check: %v %v", rep.Faults, err)
+	}
+	again := openJob(t, open(t, bot.Options{Dir: dir}), "flat")
+	sameState(t, live, again.State())
+}
+
+// The demo day is what a newcomer plays first, so it has to be a whole day.
+func TestUpperFlatIsAWholeDay(t *testing.T) {
+	f, err := os.Open("../testdata/upper-flat.chat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	steps, err := console.ReadChat(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	messages := slices.DeleteFunc(steps, func(s console.Step) bool { return s.Who == "" })
+	who := map[string]bool{}
+	for _, s := range messages {
+		who[s.Who] = true
+	}
+	last := messages[len(messages)-1]
+	if len(messages) < 60 || len(who) < 4 || last.Text != "covered" || len(last.Want) == 0 || !strings.HasPrefix(last.Want[0], "nothing covered") {
+		t.Errorf("%d messages by %d people, the last %q: %q", len(messages), len(who), last.Text, last.Want)
+	}
+}

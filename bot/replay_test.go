@@ -1,0 +1,85 @@
+package bot_test
+
+import (
+	"reflect"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"strapline/bot"
+	"strapline/bot/console"
+	"strapline/calc/site"
+)
+
+func sameState(t interface{ Fatalf(string, ...any) }, live, again *site.State) {
+	if len(live.Entries) != len(again.Entries) {
+		t.Fatalf("%d entries live, %d read back", len(live.Entries), len(again.Entries))
+	}
+	if !reflect.DeepEqual(live, again) {
+		t.Fatalf("the state read back differs from the live one")
+	}
+}
+
+// phrases are what random crews say: right, wrong, ambiguous and idle.
+var phrases = []string{
+	"room kitchen 13' 4 1/2 x 11' 9", "room hall 22' x 50", "in hall", "kitchen", "units metric", "units imperial",
+	"straps ew 16 oc first 14 3/8 off north", "straps ns at 9 1/2 25 1/4 41 56 3/4 off west", "strap 2 at 30", "strap 3 stops 20 off east",
+	"board 5/8", "boards along", "boards across", "rows from south", "clearance 3/8", "screw 1 5/8",
+	`light 6" over sink 26 off west 41 off north`, "duct d1 30 off west 20 off north", "duct d1 31 off west 20 off north",
+	"light 26 off west", "41 off north", "light 84 2 off west 20 off north", "gap 96 96 1/2", "gap 12.6", "1", "2", "3",
+	"box 2x4 on north wall 52 off west 16 up", "mark a on strap 2 22 off west", "vent 4x10 10 south of mark a", "lights 2 x 2 even",
+	"hung 96 row 1", "hung row 1", "hung row 2 cut d1", "ceiling up", "north wall up", "north wall boarded 1/2", "west wall finished",
+	"open d1", "open light 1", "find d1", "where is the sink light", "covered", "status", "log", "who hung row 1", "any pipe over row 2",
+	"undo", "strike 3", "strike 7", "fix d1 7 south of strap 2", "fix d1 33 off west", "33 not 31", "*40", "scratch that",
+	"note mind the stairs", "snag proud nail row 1", "snag 9 fixed", "hit cable", "hit water", "north is window wall", "built 1938",
+	"lol", "coffee?", "hung over today", "light 61 left", "light 900 off west 3 off north", "help", "help light", "", "\x00\xff", "🙂",
+}
+
+// Whatever a crew says, the state that lives and the one folded again from the
+// log are the same, and the log is sound.
+func TestReplayEqualsLive(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		dir := t.TempDir()
+		clock := new(console.Clock)
+		b, err := bot.New(bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC})
+		if err != nil {
+			rt.Fatal(err)
+		}
+		j, err := b.Job("flat")
+		if err != nil {
+			rt.Fatal(err)
+		}
+		start := time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)
+		for i := range rapid.IntRange(5, 60).Draw(rt, "messages") {
+			sent := start.Add(time.Duration(i-rapid.IntRange(0, 5).Draw(rt, "late")) * time.Minute)
+			clock.Set(sent)
+			in := bot.In{
+				Who:  rapid.SampledFrom([]string{"lead", "hanger", "sparks"}).Draw(rt, "who"),
+				Text: rapid.SampledFrom(phrases).Draw(rt, "text"), Sent: sent,
+			}
+			out, err := j.Handle(t.Context(), in)
+			if err != nil {
+				rt.Fatal(err)
+			}
+			for _, a := range out.Answers {
+				if a.Kind == "failure" {
+					rt.Fatalf("%q: %s", in.Text, a.Reply)
+				}
+			}
+		}
+		live := j.State()
+		if err := b.Close(); err != nil {
+			rt.Fatal(err)
+		}
+		if b, err = bot.New(bot.Options{Dir: dir}); err != nil {
+			rt.Fatal(err)
+		}
+		defer b.Close()
+		again, err := b.Job("flat")
+		if err != nil {
+			rt.Fatal(err)
+		}
+		sameState(rt, live, again.State())
+	})
+}
