@@ -46,6 +46,7 @@ const Unlimited = -1
 type Problem struct {
 	Items []Item
 	Stock []Stock
+	Most  int64 // above 0: a plan that costs more is of no use, and is not looked for
 	Steps int64 // work allowed, in elementary steps (about 1 ns each); 0 = DefaultSteps
 }
 
@@ -103,12 +104,33 @@ func Solve(p Problem) (Plan, error) {
 		return Plan{}, nil
 	}
 	best := t.greedy(want)
-	r := t.relax(func([]float64) ([]int, float64) { return want, 0 }, nil)
+	m := &master{table: t, demand: func([]float64) ([]int, float64) { return want, 0 }}
+	r, use := m.solve(t.counted())
 	bound := t.roundUp(r.Bound)
-	if best == nil || cost(best) > bound {
-		if s := t.search(want, r, best); s != nil {
+	open := func() bool {
+		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))
+	}
+	// A short look for the plan, a sharper bound, and a long look.
+	for _, steps := range []int64{t.left / 200, 0, t.left} {
+		if !open() {
+			break
+		}
+		if steps == 0 {
+			m.enough = func(b float64) bool { return best != nil && t.roundUp(b) >= cost(best) }
+			bound = max(bound, t.roundUp(m.branch(r, use, 40)))
+			continue
+		}
+		top := bound + 64*t.unit
+		if best != nil {
+			top = cost(best) - t.unit
+		}
+		if p.Most > 0 {
+			top = min(top, p.Most)
+		}
+		s := t.search(want, r, bound, top, steps)
+		bound = s.bound
+		if s.boards != nil {
 			best = s.boards
-			bound = max(bound, s.bound)
 		}
 	}
 	if best == nil {

@@ -6,28 +6,22 @@ import (
 	"slices"
 )
 
-// found is the end of a search: the best boards known and what they cannot cost less than.
+// found is the end of a search: boards, if any, and what none can cost less than.
 type found struct {
 	boards []made
 	bound  int64
 }
 
-// search tries the possible costs from the relaxation's bound upwards, until a
-// plan is found or best is proven; best may be nil.
-func (t *table) search(want []int, r Relaxation, best []made) *found {
+// search tries the possible costs from bound up to top until a plan is found or the steps are spent.
+func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found {
 	f := &finder{t: t, r: r, byLen: slices.Clone(t.order)}
 	slices.SortStableFunc(f.byLen, func(a, b int) int {
 		return cmp.Or(t.class[b]-t.class[a], t.cells[b]-t.cells[a])
 	})
 	t.price(r.Price)
-	bound := t.roundUp(r.Bound)
-	top := bound + 64*t.unit
-	if best != nil {
-		top = cost(best) - t.unit
-	}
 	proven := true
-	budget := t.left
-	for target := bound; target <= top && t.left > 0; target += t.unit {
+	end := max(t.left-steps, 0)
+	for target := bound; target <= top && t.left > end; target += t.unit {
 		for _, share := range []float64{1, 0.75, 0.5, 0} {
 			fixed, rest, stock := f.floors(want, share)
 			if share > 0 && len(fixed) < 8 {
@@ -36,23 +30,19 @@ func (t *table) search(want []int, r Relaxation, best []made) *found {
 			f.target = target - cost(fixed)
 			f.boards = nil
 			f.seen = map[string]int64{}
-			f.until = t.left - budget/8
+			f.until = max(t.left-steps/8, end)
 			if share == 0 {
-				f.until = t.left - budget/3
+				f.until = max(t.left-steps/3, end)
 			}
-			f.until = max(f.until, 0)
 			if f.from(rest, stock, 0) {
-				return &found{append(fixed, f.boards...), max(bound, t.roundUp(r.Bound))}
+				return found{append(fixed, f.boards...), bound}
 			}
 		}
 		if proven = proven && t.left > f.until; proven {
 			bound = target + t.unit
 		}
 	}
-	if best == nil {
-		return nil
-	}
-	return &found{best, bound}
+	return found{nil, bound}
 }
 
 // finder looks, depth first, for boards that cut a demand at no more than target.

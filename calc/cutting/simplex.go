@@ -2,15 +2,6 @@ package cutting
 
 import "math"
 
-// column is a column of the master problem: its cost, where it is not zero, and
-// the board it stands for, if one.
-type column struct {
-	cost  float64
-	rows  []int
-	vals  []float64
-	board *made
-}
-
 // simplex is a minimising revised simplex with a dense inverse. Columns are
 // not kept: whoever prices them finds them again.
 type simplex struct {

@@ -144,19 +144,6 @@ func (t *table) price(y []float64) {
 	}
 }
 
-// bestOf is the most that the pieces of one board of stock s can be worth, and
-// the classes of its strips.
-func (t *table) bestOf(s int) (float64, [2]int) {
-	c := t.caps[s]
-	v, ws := t.worth[t.full[s]][c], [2]int{t.full[s], -1}
-	for _, pr := range t.pairs[s] {
-		if x := t.worth[pr[0]][c] + t.worth[pr[1]][c]; x > v+1e-12 {
-			v, ws = x, pr
-		}
-	}
-	return v, ws
-}
-
 // trace reads the pieces of the best strip of class w and c cells.
 func (t *table) trace(w, c int) (pieces []int) {
 	for c > 0 {
@@ -170,16 +157,25 @@ func (t *table) trace(w, c int) (pieces []int) {
 	return pieces
 }
 
-// board is the best board of stock s at the last prices.
-func (t *table) board(s int) made {
-	_, ws := t.bestOf(s)
-	b := made{stock: s, cost: t.p.Stock[s].Cost, width: ws}
-	for k, w := range ws {
-		if w >= 0 {
-			b.pieces[k] = t.trace(w, t.caps[s])
+// boards are the best board of stock s used whole and the best one ripped, at the last prices.
+func (t *table) boards(s int) []made {
+	c := t.caps[s]
+	b := made{stock: s, cost: t.p.Stock[s].Cost, width: [2]int{t.full[s], -1}}
+	b.pieces[0] = t.trace(t.full[s], c)
+	out := []made{b}
+	most := 0.0
+	var pair [2]int
+	for _, pr := range t.pairs[s] {
+		if v := t.worth[pr[0]][c] + t.worth[pr[1]][c]; v > most {
+			most, pair = v, pr
 		}
 	}
-	return b
+	if most > 0 {
+		b.width = pair
+		b.pieces = [2][]int{t.trace(pair[0], c), t.trace(pair[1], c)}
+		out = append(out, b)
+	}
+	return out
 }
 
 // greedy is a first plan: the longest piece left goes on the board, and into the strips,

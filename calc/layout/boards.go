@@ -20,11 +20,10 @@ type solver struct {
 	known   map[string]*verdict
 }
 
-// verdict is what a multiset of pieces costs.
+// verdict is what a multiset of pieces costs, as far as it was asked.
 type verdict struct {
-	cut    cutting.Plan
-	err    error
-	counts []int
+	cut cutting.Plan
+	err error
 }
 
 // price sets the boards' costs: their area in the largest unit that measures them all. Counted
@@ -101,18 +100,19 @@ func wild(k *stack, path []int32) bool {
 	return false
 }
 
-// judge cuts the pieces out of boards; the answer to equal pieces is remembered.
-func (v *solver) judge(counts []int, steps int64) *verdict {
+// judge cuts the pieces out of boards, for most at most (0 = at any price); what comes out for equal pieces is remembered.
+func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	var b []byte
 	for i, n := range counts {
 		if n > 0 {
 			b = binary.AppendUvarint(binary.AppendUvarint(b, uint64(i)), uint64(n))
 		}
 	}
-	if d := v.known[string(b)]; d != nil {
+	d := v.known[string(b)]
+	if d != nil && (d.err != nil || d.cut.Proven() || most > 0 && (d.cut.Bound > most || d.cut.Cost <= most)) {
 		return d
 	}
-	p := cutting.Problem{Stock: v.prob.Stock, Steps: min(steps, max(v.left, 1))}
+	p := cutting.Problem{Stock: v.prob.Stock, Most: most, Steps: max(1, min(steps, v.left))}
 	var index []int
 	for i, n := range counts {
 		if n > 0 {
@@ -122,7 +122,7 @@ func (v *solver) judge(counts []int, steps int64) *verdict {
 			index = append(index, i)
 		}
 	}
-	d := &verdict{counts: counts}
+	d = &verdict{}
 	d.cut, d.err = cutting.Solve(p)
 	v.left -= d.cut.Steps
 	for _, b := range d.cut.Boards {

@@ -52,7 +52,7 @@ func (v *solver) best() *plan {
 			remember(real)
 		}
 		if p == nil && len(tried) > 0 {
-			take(tried[0], v.judge(tried[0].counts, v.left/50))
+			take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
 		}
 		if v.left < share {
 			return nil, 0
@@ -62,7 +62,7 @@ func (v *solver) best() *plan {
 	enough := func(bound float64) bool { return p != nil && v.up(bound) >= p.total }
 	prob := v.prob
 	prob.Steps = share
-	r, err := cutting.Relax(prob, demand, enough)
+	r, err := cutting.Relax(prob, demand, enough, 40)
 	if err != nil {
 		return nil
 	}
@@ -76,7 +76,11 @@ func (v *solver) best() *plan {
 		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
 			break
 		}
-		take(c, v.judge(c.counts, v.left/50))
+		most := int64(0)
+		if p != nil {
+			most = max(0, p.total-v.unit-dear*int64(c.excess))
+		}
+		take(c, v.judge(c.counts, most, v.left/50))
 	}
 	if p == nil {
 		return nil
@@ -190,11 +194,15 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 			s.open = true
 			return nil
 		}
-		d := s.judge(slices.Clone(s.counts), s.left/100)
+		most := s.target - int64(s.k.dear)*int64(s.excess)
+		if most <= 0 {
+			return nil
+		}
+		d := s.judge(s.counts, most, s.left/100)
 		if total := int64(s.k.dear)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
 			return d
 		}
-		s.open = s.open || d.err != nil || !d.cut.Proven()
+		s.open = s.open || d.err != nil || d.cut.Bound <= most
 		return nil
 	}
 	kd := s.k.lanes[i].kind
@@ -292,7 +300,7 @@ func (v *solver) fewerLengths(p *plan) {
 					w.prob.Stock[i].Count = 0
 				}
 			}
-			d := w.judge(counts, v.left/50)
+			d := w.judge(counts, p.cut.Cost, v.left/50)
 			v.left = w.left
 			if d.err == nil && d.cut.Cost == p.cut.Cost {
 				p.cut, dropped = d.cut, true
