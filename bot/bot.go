@@ -75,9 +75,10 @@ func (b *Bot) Job(name string) (*Job, error) {
 		return nil, err
 	}
 	j := &Job{
-		name: slug, opt: b.opt, log: log, hinted: map[string]bool{}, stale: map[string]bool{},
+		name: slug, opt: b.opt, hinted: map[string]bool{}, stale: map[string]bool{},
 		queue: make(chan request, 4*maxBatch), stop: make(chan struct{}), done: make(chan struct{}),
 	}
+	j.log.Store(log)
 	if err := j.load(); err != nil {
 		return nil, errors.Join(err, log.Close())
 	}
@@ -97,7 +98,7 @@ func (b *Bot) Close() error {
 	for slug, j := range b.jobs {
 		close(j.stop)
 		<-j.done
-		errs = append(errs, j.log.Close())
+		errs = append(errs, j.log.Load().Close())
 		delete(b.jobs, slug)
 	}
 	return errors.Join(errs...)
@@ -158,7 +159,7 @@ func (j *Job) write(ctx context.Context, do func(*store.Batch)) error {
 
 // Outbox lists the replies not yet sent, by message id.
 func (j *Job) Outbox() (map[string]Parcel, error) {
-	rows, err := j.log.Outbox()
+	rows, err := j.log.Load().Outbox()
 	if err != nil {
 		return nil, err
 	}
@@ -188,7 +189,7 @@ func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) erro
 }
 
 // Marks are the values that doors kept.
-func (j *Job) Marks() (map[string]json.RawMessage, error) { return j.log.Marks() }
+func (j *Job) Marks() (map[string]json.RawMessage, error) { return j.log.Load().Marks() }
 
 // Backup writes a copy of the job as it is now, while it goes on.
-func (j *Job) Backup(w io.Writer) error { return j.log.BackupTo(w) }
+func (j *Job) Backup(w io.Writer) error { return j.log.Load().BackupTo(w) }

@@ -17,7 +17,7 @@ import (
 type Job struct {
 	name    string
 	opt     Options
-	log     *store.Log
+	log     atomic.Pointer[store.Log] // replaced when a commit failed
 	state   *site.State
 	pending map[string]*pending // by sender, lower case
 	hinted  map[string]bool     // senders who had their one hint for a near miss
@@ -26,6 +26,8 @@ type Job struct {
 	replies map[string]store.Receipt
 
 	commits atomic.Int64 // transactions made
+
+	watchers watchers
 
 	queue chan request
 	stop  chan struct{}
@@ -119,7 +121,11 @@ func (j *Job) commit() error {
 		return nil
 	}
 	j.commits.Add(1)
-	return j.log.Commit(j.batch)
+	if err := j.log.Load().Commit(b); err != nil {
+		return err
+	}
+	j.publish(b.Records)
+	return nil
 }
 
 // one answers one message on the state. An error means that the state may be
@@ -134,7 +140,7 @@ func (j *Job) one(in In) (res result, err error) {
 	if in.ID != "" {
 		r, ok := j.replies[in.ID]
 		if !ok {
-			if r, ok, err = j.log.Receipt(in.ID); err != nil {
+			if r, ok, err = j.log.Load().Receipt(in.ID); err != nil {
 				return res, err
 			}
 		}
@@ -182,7 +188,7 @@ func hashOf(in In) uint64 {
 // load makes state and open questions from the log.
 func (j *Job) load() error {
 	st := site.New()
-	for rec, err := range j.log.Records(1) {
+	for rec, err := range j.log.Load().Records(1) {
 		if err != nil {
 			return err
 		}
@@ -198,7 +204,7 @@ func (j *Job) load() error {
 			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 		}
 	}
-	rows, err := j.log.Pending()
+	rows, err := j.log.Load().Pending()
 	if err != nil {
 		return err
 	}
@@ -217,12 +223,12 @@ func (j *Job) load() error {
 // failed drops the tried state, opens the log again, and says so in plain words.
 func (j *Job) failed(err error) func(In) Out {
 	j.opt.Log.Error("a batch was not saved", "job", j.name, "err", err)
-	path := j.log.Path()
-	_ = j.log.Close()
+	path := j.log.Load().Path()
+	_ = j.log.Load().Close()
 	if log, oerr := store.Open(path); oerr != nil {
 		j.opt.Log.Error("the job cannot be opened again", "job", j.name, "err", oerr)
 	} else {
-		j.log = log
+		j.log.Store(log)
 		if lerr := j.load(); lerr != nil {
 			j.opt.Log.Error("the job cannot be read again", "job", j.name, "err", lerr)
 		}

@@ -1,0 +1,99 @@
+package bot
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"strapline/calc/site"
+	"strapline/store"
+)
+
+// Entry is an entry of the log as doors show it.
+type Entry struct {
+	Seq    uint64
+	Who    string
+	Sent   time.Time
+	Text   string
+	Struck bool
+}
+
+func shown(e *site.Entry) Entry {
+	return Entry{Seq: e.Seq, Who: e.Who, Sent: time.UnixMilli(e.Sent), Text: e.Text, Struck: e.Struck()}
+}
+
+// hidden are the kinds that are no entries to the crew.
+func hidden(b site.Body) bool {
+	_, told := b.(site.Told)
+	return told
+}
+
+// Entries lists the entries from seq on.
+func (j *Job) Entries(ctx context.Context, from uint64) ([]Entry, error) {
+	var out []Entry
+	err := j.write(ctx, func(*store.Batch) {
+		for i := max(from, 1); i <= uint64(len(j.state.Entries)); i++ {
+			if e := j.state.Entry(i); !hidden(e.Body) {
+				out = append(out, shown(e))
+			}
+		}
+	})
+	return out, err
+}
+
+// watchers are those who want to see entries as they are committed.
+type watchers struct {
+	mu   sync.Mutex
+	next int
+	all  map[int]chan Entry
+}
+
+// Watch gives a channel on which each new entry comes once it is on disk, and
+// a function that ends it. A reader who falls buf entries behind has its
+// channel closed, so that it never holds up the job: it reads on with Entries.
+func (j *Job) Watch(buf int) (<-chan Entry, func()) {
+	w := &j.watchers
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.all == nil {
+		w.all = map[int]chan Entry{}
+	}
+	id, ch := w.next, make(chan Entry, buf)
+	w.next++
+	w.all[id] = ch
+	return ch, func() {
+		w.mu.Lock()
+		defer w.mu.Unlock()
+		w.drop(id)
+	}
+}
+
+func (w *watchers) drop(id int) {
+	if ch, ok := w.all[id]; ok {
+		delete(w.all, id)
+		close(ch)
+	}
+}
+
+// publish hands the entries of a committed batch to whoever watches.
+func (j *Job) publish(records []store.Record) {
+	w := &j.watchers
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if len(w.all) == 0 {
+		return
+	}
+	for _, r := range records {
+		e := j.state.Entry(r.Seq)
+		if e == nil || hidden(e.Body) {
+			continue
+		}
+		for id, ch := range w.all {
+			select {
+			case ch <- shown(e):
+			default:
+				w.drop(id)
+			}
+		}
+	}
+}
