@@ -12,26 +12,28 @@ import (
 type bounds struct {
 	what        string
 	least, most length.Length
-	// feet and metres say that a bare number too small for the slot is in
-	// them, when that fits: board lengths are said "8 10 12".
-	feet bool
+	// unlikely: of several readings, those below it are dropped.
+	unlikely length.Length
+	// scaled: a bare number too small for the slot is in feet, in a metric job
+	// in metres: board lengths are said "8 10 12".
+	scaled bool
 }
 
 // The bounds are wide on purpose; common practice, no source.
 var (
-	anyLength      = bounds{"a length", 0, 200 * length.Foot, false}
-	distances      = bounds{"a distance", 0, 200 * length.Foot, false}
-	roomSide       = bounds{"a room's side", 2 * length.Foot, 200 * length.Foot, false}
-	roomHeight     = bounds{"a room's height", 4 * length.Foot, 40 * length.Foot, true}
-	notchSide      = bounds{"a notch", length.Inch, 100 * length.Foot, false}
-	spacings       = bounds{"a spacing", 3 * length.Inch, 6 * length.Foot, false}
-	thicknesses    = bounds{"a support", length.Inch / 4, 16 * length.Inch, false}
-	boardThickness = bounds{"a board's thickness", length.Inch / 8, 2 * length.Inch, false}
-	boardWidths    = bounds{"a board's width", 12 * length.Inch, 60 * length.Inch, true}
-	boardLengths   = bounds{"a board's length", 2 * length.Foot, 20 * length.Foot, true}
-	pieceLengths   = bounds{"a piece", length.Inch / 2, 16*length.Foot + length.Inch, false}
-	fasteners      = bounds{"a length here", 0, 6 * length.Inch, false}
-	sizes          = bounds{"a size", length.Inch / 4, 36 * length.Inch, false}
+	anyLength      = bounds{what: "a length", most: 200 * length.Foot}
+	distances      = bounds{what: "a distance", most: 200 * length.Foot}
+	roomSide       = bounds{what: "a room's side", least: length.Inch, most: 200 * length.Foot, unlikely: 2 * length.Foot}
+	roomHeight     = bounds{what: "a room's height", least: 4 * length.Foot, most: 40 * length.Foot, scaled: true}
+	notchSide      = bounds{what: "a notch", least: length.Inch, most: 100 * length.Foot}
+	spacings       = bounds{what: "a spacing", least: 3 * length.Inch, most: 6 * length.Foot}
+	thicknesses    = bounds{what: "a support", least: length.Inch / 4, most: 16 * length.Inch}
+	boardThickness = bounds{what: "a board's thickness", least: length.Inch / 8, most: 2 * length.Inch}
+	boardWidths    = bounds{what: "a board's width", least: 12 * length.Inch, most: 60 * length.Inch, scaled: true}
+	boardLengths   = bounds{what: "a board's length", least: 2 * length.Foot, most: 20 * length.Foot, scaled: true}
+	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
+	fasteners      = bounds{what: "a length here", most: 6 * length.Inch}
+	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
 )
 
 // within is the length that n means in a slot.
@@ -39,20 +41,25 @@ func (l *line) within(n *number, b bounds) (Len, error) {
 	if len(n.Readings) == 0 {
 		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
 	}
-	var fit []length.Reading
+	var fit, likely []length.Reading
 	for _, r := range n.Readings {
-		if b.feet && n.bare() && r.L < b.least {
+		if b.scaled && n.bare() && len(n.Readings) == 1 && r.L < b.least {
 			r.L = l.scaled(r.L)
 		}
 		if b.least <= r.L && r.L <= b.most {
 			fit = append(fit, r)
+			if r.L >= b.unlikely {
+				likely = append(likely, r)
+			}
 		}
+	}
+	if len(likely) > 0 {
+		fit = likely
 	}
 	switch len(fit) {
 	case 0:
-		r := n.Readings[0]
 		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
-			n.raw(), b.what, length.Format(max(b.least, 0), l.Units), length.Format(b.most, l.Units)+l.asRead(n, r))}
+			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
 	case 1:
 		return Len{fit[0].L, fit[0].Tag}, nil
 	}
@@ -65,14 +72,6 @@ func (l *line) within(n *number, b bounds) (Len, error) {
 		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))})
 	}
 	return Len{}, ask
-}
-
-// asRead says what a bare number was taken for, when that is not what it says.
-func (l *line) asRead(n *number, r length.Reading) string {
-	if n.bare() {
-		return ""
-	}
-	return fmt.Sprintf(" and this is %s", length.Format(r.L, l.Units))
 }
 
 // scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.

@@ -2,9 +2,12 @@ package grammar
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
 )
@@ -126,7 +129,7 @@ func (s *notchSyntax) notch(l *line) (n Notch, err error) {
 		n.Corner = s.Corner
 		return n, nil
 	}
-	n.Wall, n.OffWall = Wall(s.Wall), Wall(s.OffWall)
+	n.Wall, n.OffWall = Wall(s.Wall), s.OffWall.Wall
 	if across(n.Wall) == across(n.OffWall) {
 		return n, l.refuse(s.Pos, "a wall round the corner to measure off: north 60 off west")
 	}
@@ -167,6 +170,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		return s.One.support(l, SupportKind(s.What))
 	}
 	e := SupportSet{What: SupportKind(s.What)}
+	from := s.Pos // where From was said
 	var err error
 	for _, it := range s.Items {
 		switch {
@@ -175,6 +179,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		case it.First != nil:
 			e.First, err = l.within(&it.First.number, distances)
 			e.From = it.FWall.or(e.From)
+			from = it.FWall.at(from)
 		case it.At != nil:
 			if len(it.And) == 0 && (it.OC || it.AWall == nil && e.Spacing.L == 0 && e.First.L == 0 && it.OC) {
 				e.Spacing, err = l.within(&it.At[0].number, spacings)
@@ -192,6 +197,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 				e.At = append(e.At, at)
 			}
 			e.From = it.AWall.or(e.From)
+			from = it.AWall.at(from)
 		case it.Space != nil:
 			e.Spacing, err = l.within(&it.Space.number, spacings)
 		case it.L != nil && it.Is == "thick":
@@ -210,7 +216,8 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		}
 	}
 	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == EW) {
-		return nil, l.refuse(s.Pos, fmt.Sprintf("a wall that %s run along: straps ew are measured off north or south, ns off west or east", s.What))
+		return nil, l.refuse(from, map[Run]string{EW: "north or south: what runs east-west is measured off one of them",
+			NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
 	if e.At != nil && e.First.L != 0 {
 		return nil, l.refuse(s.Pos, `either "first" and a spacing, or "at" and a list`)
@@ -222,7 +229,14 @@ func (w *needWall) or(wall Wall) Wall {
 	if w == nil {
 		return wall
 	}
-	return Wall(*w)
+	return w.Wall
+}
+
+func (w *needWall) at(pos lexer.Position) lexer.Position {
+	if w == nil {
+		return pos
+	}
+	return w.Pos
 }
 
 func (s *whereSyntax) surface() Surface {
@@ -306,7 +320,7 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{Wall(s.Wall)}, nil }
+func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall}, nil }
 
 func (s *valueSyntax) entry(l *line) (Entry, error) {
 	v, err := l.within(&s.L.number, fasteners)
@@ -418,7 +432,7 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	return boarded(l, Wall(s.Wall), s.Thick)
 }
 
-func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, Wall(s.Wall), s.Thick) }
+func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
 
 func boarded(l *line, w Wall, thick *oneLength) (Entry, error) {
 	e := Boarded{Wall: w}
@@ -475,12 +489,16 @@ func (l *line) talkIn(said string) string {
 }
 
 func (s *findSyntax) entry(l *line) (Entry, error) {
-	said := strings.TrimPrefix(s.What.Text, "mark ")
-	if !l.noun(said) && !(len(said) == 1 && s.What.Text != said) {
-		return nil, l.refuse(s.What.Pos, "a noted thing")
+	switch {
+	case s.What == nil:
+		return Find{s.Mark}, nil
+	case l.noun(s.What.Text), support.MatchString(s.What.Text):
+		return Find{s.What.Text}, nil
 	}
-	return Find{said}, nil
+	return nil, l.refuse(s.What.Pos, "a noted thing")
 }
+
+var support = regexp.MustCompile(`^(strap|joist|stud|channel) [1-9][0-9]{0,2}$`)
 
 func (s *askSyntax) entry(*line) (Entry, error) {
 	if s.What == "status" {

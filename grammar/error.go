@@ -3,6 +3,7 @@ package grammar
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -80,6 +81,29 @@ func (l *line) refuseWord(word, want string) error {
 	return l.refuseEnd(want)
 }
 
+// noRoom refuses a line for a room that is not declared.
+func (l *line) noRoom(offset int, said string) error {
+	r := &Refusal{Word: said, Want: "a room of this job", Near: Nearest(said, l.roomNames())}
+	for _, p := range l.ps {
+		if p.start >= offset {
+			r.Col = p.col
+			break
+		}
+	}
+	r.Hint = "room " + said + " 13' 4 x 11' 9"
+	if r.Near != "" {
+		i := strings.Index(lower(l.text[offset:]), said)
+		if i >= 0 {
+			if got, err := parse(l.with(cut{offset + i, offset + i + len(said), r.Near}), l.Context, true); err == nil {
+				r.Hint = got.String()
+			}
+		}
+	}
+	return r
+}
+
+func (l *line) roomNames() []string { return slices.Sorted(maps.Keys(l.Rooms)) }
+
 // wordAt is what is typed at this byte.
 func (l *line) wordAt(offset int) string {
 	for _, p := range l.ps {
@@ -117,8 +141,13 @@ func (l *line) judge(err error) error {
 	if r.Word == "" {
 		r.Col = len([]rune(l.text)) + 1
 	}
-	l.hint(r, row)
+	if r.Hint == "" {
+		l.hint(r, row)
+	}
 	r.Once = !ours && !l.addressed && l.everyday(row, r)
+	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[0].low, "where")) {
+		return ErrChatter // a question about something else
+	}
 	return r
 }
 
@@ -182,17 +211,11 @@ func (l *line) everyday(row *Command, r *Refusal) bool {
 	if slices.ContainsFunc(l.ps, func(p piece) bool { return words.talk[p.low] }) {
 		return true
 	}
-	known := func(t lexer.Token) bool {
-		switch t.Type {
-		case tWord, tKey, tText, tPunct, tOther:
-			return t.EOF()
-		}
-		return true
-	}
-	if !slices.ContainsFunc(rest[:len(rest)-1], known) {
+	ours := func(t lexer.Token) bool { return t.Type == tName || t.Type == tNumber || t.Type == tSupport }
+	if !slices.ContainsFunc(rest, ours) {
 		return r.Near == ""
 	}
-	return !known(rest[0]) && r.Col == rest[0].Pos.Column
+	return !ours(rest[0]) && rest[0].Type != tThing && r.Col == rest[0].Pos.Column
 }
 
 // hint fills in the nearest known word and a line that parses.

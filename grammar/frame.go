@@ -37,9 +37,28 @@ func (l *line) head() int {
 			l.emit(tCmd, sym.value, i)
 			return l.skip(i+n, ":")
 		}
+		if n := l.colon(i); n > 0 && l.before == "" {
+			l.before = plain(l.text[l.ps[i].start:l.ps[i+n-1].start])
+			l.blank(i, i+n)
+			i += n
+			continue
+		}
 		break
 	}
 	return i
+}
+
+// colon returns how many pieces at i are one to three words and a colon.
+func (l *line) colon(i int) int {
+	for n := 0; n <= 3 && i+n < len(l.ps); n++ {
+		switch p := l.ps[i+n]; {
+		case n > 0 && p.low == ":":
+			return n + 1
+		case !p.word(), n == 0 && words.phrases[p.low] != nil:
+			return 0
+		}
+	}
+	return 0
 }
 
 // skip passes any one of the signs at piece i.
@@ -103,11 +122,16 @@ func (l *line) clock(i int) int {
 func (l *line) frame(i int) {
 	about := i
 	if l.cmd == nil {
-		if sym, n := l.phraseAt(i, words.phrases); n > 0 && (sym.typ == tThing || sym.typ == tSupport) {
-			about += n
+		sym, n := l.phraseAt(i, words.phrases)
+		if sym.typ != tThing && sym.typ != tSupport {
+			n = len(l.ps) // another room may not follow
 		}
+		about += n
 	}
-	if i < len(l.ps) && (about > i || l.cmd != nil && l.cmd.Kind != "room" && l.cmd.Kind != "help") {
+	for about < len(l.ps) && words.filler[l.ps[about].low] {
+		about++
+	}
+	if about < len(l.ps) && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {
 		if sym, n := l.roomAt(about); n > 0 {
 			l.inRoom(sym)
 			l.blank(about, about+n)

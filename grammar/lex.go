@@ -145,6 +145,7 @@ type line struct {
 	tokens    []lexer.Token // ends in EOF
 	Line                    // the frame
 	room2     string        // another room was named too
+	before    string        // words before a colon that are no declared room
 	addressed bool          // it began with our name
 	question  bool
 	cmd       *Command // what it began with, nil when with its subject
@@ -219,8 +220,8 @@ func (l *line) token(i int) int {
 		sym, n = symbol{tKey, "x"}, 1
 	case p.low == "s" && i > 0 && l.ps[i-1].end == p.start: // 16s
 		sym, n = symbol{tKey, "oc"}, 1
-	case p.low == "can" && !l.canLight(i):
-		sym, n = symbol{tWord, p.low}, 1
+	case p.low == "can" && l.canLight(i):
+		sym, n = symbol{tThing, "light"}, 1
 	default:
 		sym, n = symbol{tWord, p.low}, 1
 		if _, k, _ := length.Scan(l.read[p.start:], l.Units, length.One); k > 0 {
@@ -270,6 +271,9 @@ func (l *line) sign(i int) int {
 
 // phraseAt finds the longest phrase of the table at piece i.
 func (l *line) phraseAt(i int, table map[string][]phrase) (symbol, int) {
+	if i >= len(l.ps) {
+		return symbol{}, 0
+	}
 	for _, ph := range table[l.ps[i].low] {
 		if l.says(i, ph.words) {
 			return ph.symbol, len(ph.words)

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -55,6 +56,9 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	l := lexLine(text, c)
 	l.nested = nested
 	e, err := l.entry()
+	if err == nil && l.before != "" {
+		err = l.noRoom(0, l.before)
+	}
 	if err == nil && l.room2 != "" {
 		err = l.refuse(l.tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
 	}
@@ -141,7 +145,7 @@ func (l *line) leads() bool {
 			return false
 		}
 	}
-	return measured(l.tokens[i:])
+	return measured(l.tokens[i:]) || i > 0 && slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Value == "even" })
 }
 
 // measured reports whether a number is held to something: "26 off".
@@ -213,7 +217,7 @@ func keepsAll(text string) bool {
 		if w == "note" || w == "snag" {
 			return true
 		}
-		if i == 3 || strings.ContainsAny(w, "0123456789") || words.heads[w] != nil || words.phrases[w] != nil {
+		if i == 3 || strings.ContainsAny(w, "0123456789") || i == 0 && (words.heads[w] != nil || words.phrases[w] != nil) {
 			break
 		}
 	}

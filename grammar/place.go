@@ -28,6 +28,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	}
 	if s.Lead != nil {
 		p.Label = s.Lead.Text
+		if near := Nearest(p.Label, l.roomNames()); near != "" {
+			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
+		}
 	}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err

@@ -55,16 +55,31 @@ func (t *text) add(words ...string) *text {
 	return t
 }
 
-// clause begins the next clause: a comma ends the number or the label before
-// it. After a single word there is nothing to end.
+// clause begins the next clause: a comma ends the number or the label before it.
 func (t *text) clause(words ...string) *text {
 	if strings.Join(words, "") == "" {
 		return t
 	}
-	if strings.Contains(t.b.String(), " ") {
-		t.b.WriteByte(',')
-	}
+	t.b.WriteByte(',')
 	return t.add(words...)
+}
+
+// place adds where something is. Right after a kind or a name there is
+// nothing that a comma must end.
+func (t *text) place(on Surface, fs []Fix, comma bool) string {
+	clauses := []string{onSurface(on)}
+	for _, f := range fs {
+		clauses = append(clauses, f.String())
+	}
+	for _, c := range clauses {
+		if comma {
+			t.clause(c)
+		} else {
+			t.add(c)
+		}
+		comma = comma || c != ""
+	}
+	return t.String()
 }
 
 func (t *text) String() string { return t.b.String() }
@@ -111,7 +126,7 @@ func (e Built) String() string    { return "built " + strconv.Itoa(e.Year) }
 func (e Room) String() string {
 	var t text
 	t.add("room", e.Name)
-	if last := e.Name[max(0, len(e.Name)-1):]; strings.Trim(last, "0123456789") == "" {
+	if last := e.Name[strings.LastIndexByte(e.Name, ' ')+1:]; strings.Trim(last, "0123456789") == "" {
 		t.b.WriteByte(',')
 	}
 	t.add(e.EW.String(), "x", e.NS.String())
@@ -144,21 +159,24 @@ func (e SupportSet) String() string {
 	if e.Spacing != (Len{}) {
 		t.add(e.Spacing.String(), "oc")
 	}
-	sep := t.add
+	sep := t.add // a comma from the first number on
 	if e.Spacing != (Len{}) {
 		sep = t.clause
 	}
 	if e.First != (Len{}) {
 		sep("first", e.First.String(), offWall(e.From))
+		sep = t.clause
 	}
 	if len(e.At) > 0 {
 		sep("at", list(e.At), offWall(e.From))
+		sep = t.clause
 	}
 	if e.Thick != (Len{}) {
-		t.clause(e.Thick.String(), "thick")
+		sep(e.Thick.String(), "thick")
+		sep = t.clause
 	}
 	if e.Wide != (Len{}) {
-		t.clause(e.Wide.String(), "wide")
+		sep(e.Wide.String(), "wide")
 	}
 	return t.clause(onSurface(e.Surface)).String()
 }
@@ -224,8 +242,7 @@ func (e Thing) String() string {
 	default:
 		t.add(size, e.Name, e.Label)
 	}
-	t.clause(onSurface(e.Surface))
-	return fixes(&t, e.Fixes)
+	return t.place(e.Surface, e.Fixes, t.String() != e.What)
 }
 
 // runsOn reports whether the label's words would make another word for a
@@ -238,13 +255,6 @@ func runsOn(what, label string) bool {
 		}
 	}
 	return false
-}
-
-func fixes(t *text, fs []Fix) string {
-	for _, f := range fs {
-		t.clause(f.String())
-	}
-	return t.String()
 }
 
 // String is the distance as it is typed: 7" south of strap 3.
@@ -311,8 +321,7 @@ func (e Even) String() string {
 
 func (e Mark) String() string {
 	var t text
-	t.add("mark", e.Name, onSurface(e.Surface))
-	return fixes(&t, e.Fixes)
+	return t.add("mark", e.Name).place(e.Surface, e.Fixes, false)
 }
 
 func (e Gap) String() string {
@@ -410,12 +419,7 @@ func (e Strike) String() string { return "strike " + strconv.Itoa(e.Seq) }
 
 func (e Refix) String() string {
 	var t text
-	t.add("fix", e.Name, e.Size.text())
-	if e.Size.A == 0 && len(e.Fixes) > 0 {
-		t.add(e.Fixes[0].String())
-		return fixes(&t, e.Fixes[1:])
-	}
-	return fixes(&t, e.Fixes)
+	return t.add("fix", e.Name, e.Size.text()).place("", e.Fixes, e.Size.A != 0)
 }
 
 func (e Swap) String() string {

@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
@@ -92,14 +91,18 @@ func (n *needAmong) Parse(lex *lexer.PeekingLexer) error {
 }
 
 // needWall is a wall that must stand here.
-type needWall string
+type needWall struct {
+	Pos  lexer.Position
+	Wall Wall
+}
 
 func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
 	t := lex.Peek()
 	if t.Type != tWall {
 		return missing(lex, wallsFit)
 	}
-	*w = needWall(lex.Next().Value)
+	lex.Next()
+	*w = needWall{t.Pos, Wall(t.Value)}
 	return nil
 }
 
@@ -141,15 +144,17 @@ type saying struct {
 	First tokenType
 }
 
-func (s *saying) take(lex *lexer.PeekingLexer, types ...tokenType) bool {
+// take passes the tokens that belong to the run. It reports false when there are none.
+func (s *saying) take(lex *lexer.PeekingLexer, belongs func(*lexer.Token) bool) bool {
 	first := *lex.Peek()
-	if !slices.Contains(types, first.Type) {
-		return false
-	}
-	for slices.Contains(types, lex.Peek().Type) {
+	for !lex.Peek().EOF() && belongs(lex.Peek()) {
 		lex.Next()
 	}
-	*s = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:lex.Peek().Pos.Offset]), first.Type}
+	end := lex.Peek().Pos.Offset
+	if end == first.Pos.Offset {
+		return false
+	}
+	*s = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:end]), first.Type}
 	return true
 }
 
@@ -168,24 +173,26 @@ func plain(s string) string {
 	return b.String()
 }
 
-// label is what tells one thing from another when it has no name of the shape d1.
+// inLabel reports whether a token may stand in a label: no word of the
+// grammar, no number, and no name of the shape d1.
+func inLabel(t *lexer.Token) bool {
+	switch t.Type {
+	case tWord, tThing, tService, tRoom:
+		return true
+	case tName:
+		return len(t.Value) > 1 && !shape(t.Value)
+	}
+	return false
+}
+
+// label is what tells one thing from another when it has no name of the shape
+// d1. A room at its start is the room, no part of it.
 type label struct{ saying }
 
 func (w *label) Parse(lex *lexer.PeekingLexer) error {
-	if t := lex.Peek(); t.Type == tRoom || t.Type == tName && len(t.Value) == 1 || t.Type == tName && shape(t.Value) {
+	if lex.Peek().Type == tRoom || !w.take(lex, inLabel) {
 		return participle.NextMatch
 	}
-	first := *lex.Peek()
-	for t := lex.Peek(); ; t = lex.Peek() {
-		if t.Type == tName && (shape(t.Value) || len(t.Value) == 1) || !slices.Contains([]tokenType{tWord, tThing, tService, tName, tRoom}, t.Type) {
-			break
-		}
-		lex.Next()
-	}
-	if *lex.Peek() == first {
-		return participle.NextMatch
-	}
-	w.saying = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:lex.Peek().Pos.Offset]), first.Type}
 	return nil
 }
 
@@ -194,22 +201,22 @@ func (w *label) Parse(lex *lexer.PeekingLexer) error {
 type lead struct{ saying }
 
 func (w *lead) Parse(lex *lexer.PeekingLexer) error {
-	before := lex.MakeCheckpoint()
-	first := *lex.Peek()
-	last := before
-	found := false
-	for t := lex.Peek(); t.Type == tWord || t.Type == tThing || t.Type == tService || t.Type == tName; t = lex.Peek() {
-		if t.Type == tThing {
-			last, found = lex.MakeCheckpoint(), true
-		}
-		lex.Next()
-	}
-	lex.LoadCheckpoint(before)
-	if !found || last == before {
+	if lex.Peek().Type == tThing {
 		return participle.NextMatch
 	}
-	lex.LoadCheckpoint(last)
-	w.saying = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:lex.Peek().Pos.Offset]), first.Type}
+	var run lead
+	before := lex.MakeCheckpoint()
+	last := -1
+	run.take(lex, func(t *lexer.Token) bool {
+		if t.Type == tThing {
+			last = t.Pos.Offset
+		}
+		return inLabel(t)
+	})
+	lex.LoadCheckpoint(before)
+	if !w.take(lex, func(t *lexer.Token) bool { return t.Pos.Offset < last }) {
+		return participle.NextMatch
+	}
 	return nil
 }
 
@@ -217,23 +224,18 @@ func (w *lead) Parse(lex *lexer.PeekingLexer) error {
 type roomName struct{ saying }
 
 func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
-	first := *lex.Peek()
-	for {
-		t := lex.Peek()
-		named := t.Type == tWord || t.Type == tRoom || t.Type == tName || t.Type == tWall || t.Type == tThing || t.Type == tService
-		if t.Type == tNumber && *t != first {
-			s := strings.TrimLeft(t.Pos.Filename[t.Pos.Offset:], "0123456789")
-			named = strings.HasPrefix(s, ",") && !strings.HasPrefix(t.Pos.Filename[t.Pos.Offset:], ",")
+	first := lex.Peek().Pos.Offset
+	named := func(t *lexer.Token) bool {
+		if t.Type == tNumber && t.Pos.Offset > first {
+			rest := t.Pos.Filename[t.Pos.Offset:]
+			figures := strings.TrimLeft(rest, "0123456789")
+			return len(figures) < len(rest) && strings.HasPrefix(figures, ", ")
 		}
-		if !named {
-			break
-		}
-		lex.Next()
+		return inLabel(t) || t.Type == tWall || t.Type == tName
 	}
-	if *lex.Peek() == first {
+	if !w.take(lex, named) {
 		return missing(lex, "a name for the room")
 	}
-	w.saying = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:lex.Peek().Pos.Offset]), first.Type}
 	return nil
 }
 
@@ -248,7 +250,7 @@ func (w *names) Parse(lex *lexer.PeekingLexer) error {
 		case t.Type == tName:
 			lex.Next()
 			s = saying{t.Pos, t.Value, tName}
-		case !s.take(lex, tWord, tThing, tService):
+		case !s.take(lex, func(t *lexer.Token) bool { return inLabel(t) && t.Type != tName }):
 			if len(w.List) == 0 {
 				return missing(lex, "a name")
 			}
@@ -262,14 +264,9 @@ func (w *names) Parse(lex *lexer.PeekingLexer) error {
 type anything struct{ saying }
 
 func (w *anything) Parse(lex *lexer.PeekingLexer) error {
-	first := *lex.Peek()
-	if first.EOF() {
+	if !w.take(lex, func(*lexer.Token) bool { return true }) {
 		return missing(lex, "a name")
 	}
-	for !lex.Peek().EOF() {
-		lex.Next()
-	}
-	w.saying = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:]), first.Type}
 	return nil
 }
 

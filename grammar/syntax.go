@@ -286,7 +286,8 @@ type openSyntax struct {
 
 type findSyntax struct {
 	Pos  lexer.Position
-	What anything `parser:"'find' @@"`
+	Mark string    `parser:"'find' ( 'mark' @Name"`
+	What *anything `parser:"       | @@ )"`
 }
 
 // askSyntax is a question that needs nothing more.

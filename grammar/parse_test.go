@@ -1,0 +1,418 @@
+package grammar_test
+
+import (
+	"errors"
+	"flag"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// onSite is a job with a few names declared.
+func onSite(u length.Units) *grammar.Context {
+	named := map[string]bool{"d1": true, "d2": true, "l1": true, "a": true, "over sink": true, "sink light": true, "reading nook": true}
+	return &grammar.Context{
+		Units: u,
+		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "bath": "bath", "cook room": "kitchen", "bed 2": "bed 2"},
+		Walls: map[string]grammar.Wall{"window": grammar.North, "stairs": grammar.East},
+		Name:  func(words string) bool { return named[words] }, MaxWords: 2,
+	}
+}
+
+// accepted holds what a crew types and the canonical line it is.
+var accepted = []struct{ in, canon string }{
+	// The job.
+	{"job larkspur upper flat", "job larkspur upper flat"},
+	{"Job Larkspur Upper Flat", "job larkspur upper flat"},
+	{"units metric", "units metric"},
+	{"units inches", "units imperial"},
+	{"units mm", "units metric"},
+	{"built 1962", "built 1962"},
+	{"built in 1962", "built 1962"},
+
+	// Rooms.
+	{"room pantry 13' 4 1/2 x 11' 9", `room pantry 160-1/2" x 141"`},
+	{"room pantry 160 1/2 x 141", `room pantry 160-1/2" x 141"`},
+	{"room pantry 13 4 1/2 by 11 9", `room pantry 160-1/2" x 141"`},
+	{"room pantry 13'4½ × 11'9", `room pantry 160-1/2" x 141"`},
+	{"room pantry 96 x 36", `room pantry 96" x 36"`},
+	{"room pantry 4200mm x 3.5 m", `room pantry 4200 mm x 3500 mm`},
+	{"room pantry 13' ns x 11' ew", `room pantry 132" x 156"`},
+	{"room kitchen 13' x 11'", `room kitchen 156" x 132"`},
+	{"room north bedroom 13' x 11'", `room north bedroom 156" x 132"`},
+	{"room bed 3, 13' x 11'", `room bed 3, 156" x 132"`},
+	{"room bed3 13' x 11'", `room bed3 156" x 132"`},
+	{"room l 20' x 16' less 4' x 3' ne", `room l 240" x 192", less 48" x 36" ne`},
+	{"room l 20' x 16' less 4' x 3' ne less 2' x 2' sw", `room l 240" x 192", less 48" x 36" ne, less 24" x 24" sw`},
+	{"room l 20' x 16' less 4' x 2' north 60 off west", `room l 240" x 192", less 48" x 24" north 60" off west`},
+	{"room l 20' x 16' high 8'", `room l 240" x 192", high 96"`},
+	{"room l 20' x 16' 8' high", `room l 240" x 192", high 96"`},
+	{"kitchen", "in kitchen"},
+	{"in the kitchen", "in kitchen"},
+	{"cook room", "in kitchen"},
+	{"north is window wall", "north is window wall"},
+	{"the north wall is the door wall", "north is door wall"},
+	{"kitchen is galley room", "kitchen is called galley room"},
+	{"kitchen is called galley", "kitchen is called galley"},
+
+	// Supports.
+	{"straps ew 16 oc first 14 3/8 off north", `straps ew 16" oc, first 14-3/8" off north`},
+	{`straps run east-west 16" on centre, first at 14 3/8 from the north wall`, `straps ew 16" oc, first 14-3/8" off north`},
+	{"straps e-w @ 16 first 14", `straps ew 16" oc, first 14"`},
+	{"straps ns 16s first 14", `straps ns 16" oc, first 14"`},
+	{"straps ns at 16 o.c. first 14", `straps ns 16" oc, first 14"`},
+	{"strapping north south 16 oc", `straps ns 16" oc`},
+	{"straps ns at 9 1/2 25 1/4 41 56 3/4 off west", `straps ns at 9-1/2", 25-1/4", 41", 56-3/4" off west`},
+	{"straps ns at 9 1/2, 25 1/4, 41 and 56 3/4 off east", `straps ns at 9-1/2", 25-1/4", 41", 56-3/4" off east`},
+	{"straps 5/8 thick", `straps 5/8" thick`},
+	{"straps 5/8 thick 2 1/2 wide", `straps 5/8" thick, 2-1/2" wide`},
+	{"joists ns 16 oc first 15 1/4 off west", `joists ns 16" oc, first 15-1/4" off west`},
+	{"studs 16 oc first 15 1/4 off west on north wall", `studs 16" oc, first 15-1/4" off west, on north wall`},
+	{"hat channels ew 24 oc first 12 off north", `channels ew 24" oc, first 12" off north`},
+	{"den straps ew 16 oc", `den: straps ew 16" oc`},
+	{"strap 4 at 57 1/4", `strap 4 at 57-1/4"`},
+	{"strap four at 57 1/4 off south", `strap 4 at 57-1/4" off south`},
+	{"strap #4 at 57 1/4", `strap 4 at 57-1/4"`},
+	{"strap 4 from 20 to 96 off west", `strap 4 from 20" to 96" off west`},
+	{"strap 4 stops 38 off east", `strap 4 stops 38" off east`},
+	{"strap 4 stops 38 short of east wall", `strap 4 stops 38" off east`},
+	{"stud 3 at 40 on north wall", `stud 3 at 40", on north wall`},
+
+	// Board.
+	{"board 1/2 x 48 lengths 8 10 12", `board 1/2" x 48" lengths 96", 120", 144"`},
+	{"board 5/8", `board 5/8" thick`},
+	{"board 1/2 x 4", `board 1/2" x 48"`},
+	{"board 54 wide", `board 54" wide`},
+	{"board lengths 96 144", `board lengths 96", 144"`},
+	{"board 12.5mm x 1200mm lengths 2400mm 3000mm", `board 12.5 mm x 1200 mm lengths 2400 mm, 3000 mm`},
+	{"boards along", "boards along"},
+	{"boards across the straps", "boards across"},
+	{"boards run ew", "boards ew"},
+	{"rows from south", "rows from south"},
+	{"clearance 1/4", `clearance 1/4"`},
+	{"screw 1 5/8", `screw 1-5/8"`},
+
+	// Things.
+	{`light 6" over sink 26 off west 41 off north`, `light 6" over sink, 26" off west, 41" off north`},
+	{"LIGHT over the sink, 26 off the west wall and 41 from the north wall please", `light over sink, 26" off west, 41" off north`},
+	{`duct 6" d3 44 3/8 along strap 3 from east, 7 south of strap 3`, `duct 6" d3, 44-3/8" along strap 3 from east, 7" south of strap 3`},
+	{"duct 7 south of strap 3, 44 3/8 off east along strap 3", `duct 7" south of strap 3, 44-3/8" along strap 3 from east`},
+	{"boot 7 south of strap 3 edge 26 off west", `duct 7" south of strap 3 edge, 26" off west`},
+	{"duct 7 south of strap 3 to edge 26 off west", `duct 7" south of strap 3 to edge, 26" off west`},
+	{"box 2x4 on north wall 52 off west 16 up", `box 2" x 4", on north wall, 52" off west, 16" up`},
+	{"outlet north wall 52 off west 16 off floor", `outlet on north wall, 52" off west, 16" up`},
+	{"plug on n wall 52 off w 16 high", `outlet on north wall, 52" off west, 16" up`},
+	{"switch 8 off ceiling 52 off west on south wall", `switch on south wall, 8" down, 52" off west`},
+	{"switch 8 down 4 east of d1", `switch 8" down, 4" east of d1`},
+	{"vent 4x10 18 1/2 south of mark a", `vent 4" x 10", 18-1/2" south of mark a`},
+	{"register (4 x 10) 26 off west 41 off north", `vent 4" x 10", 26" off west, 41" off north`},
+	{"pot light 6in d3 26in off west 41in off north", `light 6" d3, 26" off west, 41" off north`},
+	{"can 26 off west 41 off north", `light 26" off west, 41" off north`},
+	{`6" light 26 off west 41 off north`, `light 6", 26" off west, 41" off north`},
+	{"island light 26 off west 41 off north", `light island, 26" off west, 41" off north`},
+	{"fan box 22 off west 31 off north", `fan box, 22" off west, 31" off north`},
+	{"tub fan box 22 off west 31 off north", `box tub fan, 22" off west, 31" off north`},
+	{"bath fan 22 off west 31 off north", `bath: fan 22" off west, 31" off north`},
+	{"junction box tub 22 off west 31 off north", `junction box tub, 22" off west, 31" off north`},
+	{"junction, box tub 22 off west 31 off north", `junction box box tub, 22" off west, 31" off north`},
+	{"j-box 22 off west 31 off north", `junction box 22" off west, 31" off north`},
+	{"smoke detector 22 off west 31 off north", `smoke alarm 22" off west, 31" off north`},
+	{"light on strap 4 22 off east", `light on strap 4, 22" off east`},
+	{"light strap 4 22 off east", `light on strap 4, 22" off east`},
+	{"light 26 off west studs 41 off north board", `light 26" off west studs, 41" off north board`},
+	{"light 26 to edge off west 41 off north to edge", `light 26" off west to edge, 41" off north to edge`},
+	{"light 26 off west ctr 41 off north bare", `light 26" off west, 41" off north studs`},
+	{"light 26 off west to centre 41 off north notch", `light 26" off west, 41" off north notch`},
+	{"light 26 off west 41 off north main", `light 26" off west, 41" off north main`},
+	{"light den 48 off window wall 61 left", `den: light 48" off north, 61" left`},
+	{"light 48 off window 61 off the left", `light 48" off north, 61" left`},
+	{"light 48 off window wall 61 off", `light 48" off north, 61" off`},
+	{"light 48 off window wall 61", `light 48" off north, 61" off`},
+	{"light west 26 north 41", `light 26" off west, 41" off north`},
+	{"light 6in west wall 26 north wall 41", `light 6", 26" off west, 41" off north`},
+	{"light 9' 8 off west 41 1/2 strong off north", `light 116" off west, 41-1/2" strong off north`},
+	{"light twenty six off west forty one and a half off north", `light 26" off west, 41-1/2" off north`},
+	{"light 660mm off west 41 off north", `light 660 mm off west, 41" off north`},
+	{"light 26½ off west 41⅝ off north", `light 26-1/2" off west, 41-5/8" off north`},
+	{"light 26 off west 9 8 5/8 off north", `light 26" off west, 116-5/8" off north`},
+
+	{"light 4 east of the sink light", `light 4" east of sink light`},
+	{"light d3 - 26 off west - 41 off north", `light d3, 26" off west, 41" off north`},
+	{"light d3: 26 off west 41 off north", `light d3, 26" off west, 41" off north`},
+	{"light on ceiling 26 off west 41 off north", `light on ceiling, 26" off west, 41" off north`},
+	{"lights 3 x 2 even", "lights 3 x 2 even"},
+	{"6in lights even 3x2", `lights 6", 3 x 2 even`},
+	{"mark a on strap 4 22 off east", `mark a on strap 4, 22" off east`},
+	{"mark b 22 off east 30 off north", `mark b 22" off east, 30" off north`},
+	{"mark m1 22 up on north wall 30 off west", `mark m1 on north wall, 22" up, 30" off west`},
+
+	// The frame.
+	{"kitchen: light 26 off west", `kitchen: light 26" off west`},
+	{"kitchen light 26 off west", `kitchen: light 26" off west`},
+	{"light 26 off west in the kitchen", `kitchen: light 26" off west`},
+	{"light kitchen sink 26 off west", `kitchen: light sink, 26" off west`},
+	{"bed 2: light 26 off west", `bed 2: light 26" off west`},
+	{"at 9:58 light 26 off west", `at 09:58 light 26" off west`},
+	{"sent 9:58 pm light 26 off west", `at 21:58 light 26" off west`},
+	{"light 26 off west at 9:58", `at 09:58 light 26" off west`},
+	{"kitchen: at 14:05 light 26 off west before row 2", `kitchen: at 14:05 light 26" off west, before row 2`},
+	{"light 26 off west b4 row 2 went up", `light 26" off west, before row 2`},
+	{"light 26 off west after row 2", `light 26" off west, after row 2`},
+	{"strapline, light 26 off west", `light 26" off west`},
+	{"@strapline status", "status"},
+	{"- light 26 off west", `light 26" off west`},
+
+	// Hanging.
+	{"gap 118 3/8 118 5/8", `gap 118-3/8", 118-5/8"`},
+	{"gap 118 3/8 and 118 5/8", `gap 118-3/8", 118-5/8"`},
+	{"gap 118 3/8", `gap 118-3/8"`},
+	{"hung 144 + 16 3/4 row 2", `hung 144" + 16-3/4" row 2`},
+	{"hung 12' and 16 3/4 row two", `hung 144" + 16-3/4" row 2`},
+	{"hung row 2 cut d1 d2", "hung row 2 cut d1, d2"},
+	{"hung row 2 cut the sink light and d2", "hung row 2 cut sink light, d2"},
+	{"hung 144 row 1 on north wall", `hung 144" row 1 on north wall`},
+	{"hung r1", "hung row 1"},
+	{"row 2 up", "hung row 2"},
+	{"row 2 is up", "hung row 2"},
+	{"row 2 hung cut d1", "hung row 2 cut d1"},
+	{"hung row 3 ew", "hung row 3 ew"},
+	{"kitchen row 2 up", "kitchen: hung row 2"},
+	{"ceiling up", "ceiling up"},
+	{"lid is up", "ceiling up"},
+	{"hung the north wall", "north wall up"},
+	{"north wall up", "north wall up"},
+	{"north wall boarded 1/2", `north wall boarded 1/2"`},
+	{"boarded the north wall 5/8", `north wall boarded 5/8"`},
+	{"window wall boarded", "north wall boarded"},
+	{"west wall is finished", "west wall finished"},
+	{"open d1 d2", "open d1, d2"},
+	{"opened d1 and d2", "open d1, d2"},
+	{"cut out the sink light", "open sink light"},
+	{"open the reading nook", "open reading nook"},
+
+	// Questions.
+	{"find d1", "find d1"},
+	{"where is d1?", "find d1"},
+	{"wheres the sink light", "find sink light"},
+	{"Where’s the bath fan?", "bath: find fan"},
+	{"where is the pantry light", "find pantry light"},
+	{"where is over sink", "find over sink"},
+	{"where is mark a", "find mark a"},
+	{"where is strap 3", "find strap 3"},
+	{"locate d9", "find d9"},
+	{"what's covered", "covered"},
+	{"whats still covered?", "covered"},
+	{"covered in kitchen", "kitchen: covered"},
+	{"covered kitchen", "kitchen: covered"},
+	{"any pipe over row 3", "any pipe over row 3"},
+	{"any pipe noted?", "any pipe noted"},
+	{"any pipes?", "any pipe noted"},
+	{"any lights in row 2", "any light over row 2"},
+	{"who hung row 2", "who hung row 2"},
+	{"who hung the ceiling?", "who hung on ceiling"},
+	{"who hung kitchen row 2", "kitchen: who hung row 2"},
+	{"log", "log"},
+	{"log kitchen", "kitchen: log"},
+	{"log today", "log today"},
+	{"log d1", "log of d1"},
+	{"log of hanger", "log of hanger"},
+	{"log since 12", "log since 12"},
+	{"status", "status"},
+	{"help", "help"},
+	{"help light", "help light"},
+	{"?", "help"},
+
+	// Words kept, and corrections.
+	{"note window comes out on friday; bring the long ladder", "note window comes out on friday; bring the long ladder"},
+	{"kitchen: note Tap drips at 9:58 in kitchen", "kitchen: note Tap drips at 9:58 in kitchen"},
+	{"snag screw missed strap 4 row 2", "snag screw missed strap 4 row 2"},
+	{"snag #3 is fixed", "snag 3 fixed"},
+	{"hit water", "hit water"},
+	{"we hit a water pipe!!", "hit water"},
+	{"just hit the gas line", "hit gas"},
+	{"hit a cable", "hit cable"},
+	{"undo", "undo"},
+	{"scratch that", "undo"},
+	{"strike 17", "strike 17"},
+	{"strike note 17", "strike 17"},
+	{"fix d1 7 1/4 south of strap 3", `fix d1 7-1/4" south of strap 3`},
+	{"fix d1 6in", `fix d1 6"`},
+	{"fix d1 6in 26 off west", `fix d1 6", 26" off west`},
+	{"fix the sink light 26 off west", `fix sink light 26" off west`},
+	{"84 not 48", `84" not 48"`},
+	{"not 48, 84", `84" not 48"`},
+	{"not 48 84", `84" not 48"`},
+	{"*84", `*84"`},
+	{"scratch that 84 not 48", `84" not 48"`},
+	{"make that 84 1/2", `*84-1/2"`},
+}
+
+func TestAccepted(t *testing.T) {
+	for _, units := range []length.Units{length.Imperial, length.Metric} {
+		c := onSite(units)
+		for _, tt := range accepted {
+			in := tt.in
+			if units == length.Metric {
+				in = tt.canon // canonical text means the same in either job
+			}
+			line, err := grammar.Parse(in, c)
+			if err != nil {
+				t.Errorf("%s: %q: %v", units, in, err)
+				continue
+			}
+			if got := line.String(); got != tt.canon {
+				t.Errorf("%s: %q\n got %q\nwant %q", units, in, got, tt.canon)
+				continue
+			}
+			again, err := grammar.Parse(tt.canon, c)
+			if err != nil {
+				t.Errorf("%s: canonical %q: %v", units, tt.canon, err)
+			} else if diff := cmp.Diff(line, again); diff != "" {
+				t.Errorf("%s: %q, its canonical text read again:\n%s", units, in, diff)
+			}
+		}
+	}
+}
+
+func TestMetricJob(t *testing.T) {
+	for _, tt := range []struct{ in, canon string }{
+		{"room pantry 4200 x 3500", "room pantry 4200 mm x 3500 mm"},
+		{"room pantry 4.2 x 3.5", "room pantry 4200 mm x 3500 mm"},
+		{"room pantry 4,200 x 3,500", "room pantry 4200 mm x 3500 mm"},
+		{"light 660 off west 1041.5mm off north", "light 660 mm off west, 1041.5 mm off north"},
+		{"straps ew 400 oc first 365 off north", "straps ew 400 mm oc, first 365 mm off north"},
+		{"board 12.5mm x 1200 lengths 2.4 3 3.6", "board 12.5 mm x 1200 mm lengths 2400 mm, 3000 mm, 3600 mm"},
+		{"hung 3600 + 425 row 2", "hung 3600 mm + 425 mm row 2"},
+	} {
+		line, err := grammar.Parse(tt.in, onSite(length.Metric))
+		if err != nil {
+			t.Errorf("%q: %v", tt.in, err)
+		} else if got := line.String(); got != tt.canon {
+			t.Errorf("%q\n got %q\nwant %q", tt.in, got, tt.canon)
+		}
+	}
+}
+
+func TestAnswers(t *testing.T) {
+	asked := onSite(length.Imperial)
+	asked.Asked = true
+	for _, tt := range []struct{ in, canon string }{
+		{"1", "1"}, {"2.", "2"}, {"(3)", "3"}, {"#2", "2"}, {"3)", "3"},
+		{"84", `84"`}, {"84 1/2", `84-1/2"`}, {"9' 8 5/8", `116-5/8"`},
+	} {
+		line, err := grammar.Parse(tt.in, asked)
+		if err != nil || line.String() != tt.canon {
+			t.Errorf("asked: %q: got %v, %v", tt.in, line, err)
+		}
+		if _, err := grammar.Parse(tt.in, onSite(length.Imperial)); !errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("not asked: %q: got %v, want chatter", tt.in, err)
+		}
+	}
+	// The rest of a line that was asked for is no chatter.
+	for _, in := range []string{"west", "stairs wall, ctr, studs", "26 off west"} {
+		if _, err := grammar.Parse(in, asked); err == nil || errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("asked: %q: got %v", in, err)
+		}
+	}
+}
+
+func TestAsks(t *testing.T) {
+	for _, tt := range []struct {
+		in, word string
+		choices  []string
+	}{
+		{"room pantry 12 x 14", "12 x 14", []string{`room pantry 144" x 168"`, `room pantry 12" x 14"`}},
+		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}},
+		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}},
+		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}},
+		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9", 8-1/2" off west`}},
+		{"light 26 off west 84 & 2 off north", "84 & 2", []string{
+			`light 26" off west, 84-1/2" off north`, `light 26" off west, 84-1/4" off north`, `light 26" off west, 84-1/8" off north`}},
+		// The second doubt stays as typed and is asked next.
+		{"kitchen: light 84 & 2 off west 84 & 2 off north", "84 & 2", []string{
+			`kitchen: light 84-1/2" off west 84 & 2 off north`, `kitchen: light 84-1/4" off west 84 & 2 off north`, `kitchen: light 84-1/8" off west 84 & 2 off north`}},
+		{"hung 200 row 2", "200", nil},
+		{"box 40 26 off west 41 off north", "40", nil},
+		{"light 26 5/9 off west", "26 5/9", nil},
+	} {
+		_, err := grammar.Parse(tt.in, onSite(length.Imperial))
+		ask, ok := errors.AsType[*grammar.Ask](err)
+		if !ok {
+			t.Errorf("%q: got %v, want a question", tt.in, err)
+			continue
+		}
+		var got []string
+		for _, c := range ask.Choices {
+			got = append(got, c.Text)
+			if c.Label == "" {
+				t.Errorf("%q: choice %q has no label", tt.in, c.Text)
+			}
+		}
+		if ask.Word != tt.word || ask.Why == "" || !slices.Equal(got, tt.choices) {
+			t.Errorf("%q: asks about %q, why %q\n got %q\nwant %q", tt.in, ask.Word, ask.Why, got, tt.choices)
+		}
+	}
+}
+
+func TestSplit(t *testing.T) {
+	for _, tt := range []struct {
+		in   string
+		want []string
+	}{
+		{"light 26 off west; row 2 up\nstatus\r\n\n", []string{"light 26 off west", "row 2 up", "status"}},
+		{"note a; b\nrow 2 up", []string{"note a; b", "row 2 up"}},
+		{"row 2 up; kitchen: note a; b", []string{"row 2 up", "kitchen: note a; b"}},
+		{"living room snag a; b", []string{"living room snag a; b"}},
+		{"light d1 26 off west; note a; b", []string{"light d1 26 off west", "note a; b"}},
+		{" ; ;; ", nil},
+		{"", nil},
+	} {
+		if got := grammar.Split(tt.in); !slices.Equal(got, tt.want) {
+			t.Errorf("Split(%q) = %q, want %q", tt.in, got, tt.want)
+		}
+	}
+}
+
+// TestCommands holds the table to its word: every example is of its kind, every
+// word begins something, and help knows each.
+func TestCommands(t *testing.T) {
+	kinds := map[grammar.Kind]bool{}
+	for _, row := range grammar.Commands() {
+		if row.Kind == "" || row.About == "" || row.Example == "" || row.Fits == "" || kinds[row.Kind] {
+			t.Errorf("row %q wants a kind of its own, about, example and fits", row.Kind)
+		}
+		kinds[row.Kind] = true
+		line, err := grammar.Parse(row.Example, &grammar.Context{})
+		if err != nil || line.Entry.Kind() != row.Kind {
+			t.Errorf("%s: example %q: %v, %v", row.Kind, row.Example, line.Entry, err)
+		}
+		for _, w := range row.Words {
+			if !strings.HasPrefix(row.Example, row.Words[0]) {
+				continue
+			}
+			in := w + strings.TrimPrefix(row.Example, row.Words[0])
+			if line, err := grammar.Parse(in, &grammar.Context{}); err != nil || line.Entry.Kind() != row.Kind {
+				t.Errorf("%s: %q: %v, %v", row.Kind, in, line.Entry, err)
+			}
+		}
+		if line, err := grammar.Parse("help "+string(row.Kind), nil); err != nil || line.Entry.Kind() != "help" {
+			t.Errorf("help %s: %v", row.Kind, err)
+		}
+	}
+	for _, what := range grammar.Things() {
+		line, err := grammar.Parse(what+" 26 off west 41 off north", nil)
+		if thing, ok := line.Entry.(grammar.Thing); err != nil || !ok || thing.What != what {
+			t.Errorf("%s: %v, %v", what, line.Entry, err)
+		}
+		if rows := grammar.Topic(what); len(rows) == 0 {
+			t.Errorf("help knows nothing of %q", what)
+		}
+	}
+}
