@@ -63,6 +63,9 @@ func (r reader) pair(a number) (found, bool) {
 		}
 		b, ok = r.number(a.to)
 	}
+	if !ok && t.spaced && r.numberAt(a.to) && (t.kind == digits || t.kind == word && r.slot == One) && a.said != (t.kind == word) {
+		return refused(a.to, "one length or two? write it in figures"), true
+	}
 	if !ok || b.extra > 0 {
 		return found{}, false
 	}
@@ -275,63 +278,4 @@ func (r reader) heardAs(pos int, feet Length, tens int64) (found, bool) {
 	without, _ := n.in(unit)
 	why := fmt.Sprintf("is %q a number? write it in figures", t.word)
 	return found{to: to, ls: []Length{feet + with, feet + without}, why: why}, true
-}
-
-// row gives the meanings of numbers said one after the other: feet and
-// inches, or the digits of one number.
-func (r reader) row(a number, unit Length, to int) found {
-	if unit == 0 {
-		if to, unit = a.to, Inch; r.u == Metric && a.den == 0 {
-			unit = Millimetre
-		}
-	}
-	run, b := a.run(), a.more[0]
-	part, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
-	if why != "" {
-		return refused(to, why)
-	}
-	if unit == Inch && (run.mant >= 1000 || run.why != "") {
-		// No one says more than 999 inches in this way.
-		run.why = tooLong
-		if a.extra == 1 && a.den == 0 && b.value < 16 {
-			return two(a.mant, b.value, to)
-		}
-	}
-	f := found{to: to, why: "feet and inches, or one number?"}
-	feet := a.extra == 1 && 0 < a.mant && a.mant <= tallest && b.value < 12 && (unit == Inch || !b.two)
-	if feet {
-		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+part)
-	}
-	if l, why := run.in(unit); why == "" {
-		f.ls = append(f.ls, l)
-	}
-	switch {
-	case len(f.ls) == 2:
-		return f
-	case len(f.ls) == 1 && (!feet || r.slot == One):
-		return sure(f.ls[0], "", to)
-	case len(f.ls) == 1 || r.slot == One || a.extra > 1 || r.u == Metric && unit == Inch:
-		return refused(to, "one length or two? write it in figures")
-	}
-	l, why := number{mant: a.mant}.in(unit) // two lengths: the first
-	return sure(l, why, a.ends[0])
-}
-
-// run writes the numbers of a row behind each other: "one sixteen" is 116,
-// "eight five seventy-three" 8573. Only a first number may stand for one digit
-// before two, so "twelve four" is no run.
-func (a number) run() number {
-	v, why := a.mant, ""
-	for i, m := range a.more[:a.extra] {
-		switch {
-		case m.two:
-			v = v*100 + m.value
-		case a.mant < 10 && a.mant > 0 && (a.extra == 1 || i == 0) && m.value > 0:
-			v = v*10 + m.value
-		default:
-			why = "two numbers said in a row: write it in figures"
-		}
-	}
-	a.mant, a.extra, a.why = v, 0, why
-	return a
 }

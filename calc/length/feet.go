@@ -11,6 +11,8 @@ func (r reader) feet(a number, pos int) found {
 	switch {
 	case t.is('-'):
 		at, tight = t.to, true
+	case (t.says("oh") || t.says("o")) && r.numberAt(t.to): // nine foot oh eight
+		at = t.to
 	case t.tight('.') && next(r.s, t.to).figures():
 		b, _ := r.number(pos)
 		_, to, _ := r.unit(b.to)
@@ -64,6 +66,9 @@ func (r reader) feet(a number, pos int) found {
 		}
 		return found{to: to, ls: ls, why: f.why}
 	}
+	if f, ok := r.fraction(at, false); ok && f.said && unit == 0 { // nine foot a half
+		return r.footAnd(feet, f)
+	}
 	if unit == 0 && b.count() {
 		if f, ok := r.heardAs(to, 0, 0); ok {
 			return refused(f.to, f.why)
@@ -115,7 +120,7 @@ func (r reader) footAnd(feet Length, f fraction) found {
 	switch {
 	case ok && unit == Inch:
 		return sure(feet+in, "", to)
-	case !f.said || f.den > 4:
+	case f.den > 4:
 		return sure(feet+in, "", f.to)
 	}
 	ft, _ := n.in(Foot)

@@ -10,8 +10,9 @@ import (
 const most = 1000 * Metre
 
 const (
-	tooLong = "longer than 1,000 m"
-	tooFine = "finer than can be measured"
+	tooLong  = "longer than 1,000 m"
+	tooFine  = "finer than can be measured"
+	improper = "a fraction of one or more: write the whole number before it"
 )
 
 // number is a number as it stands in a text, before a unit gives it a size:
@@ -26,10 +27,8 @@ type number struct {
 	said     bool  // in words
 	why      string
 
-	// Numbers under 100 said right after the first, as in "six four", and
-	// where the one before each ended.
+	// Numbers under 100 said right after the first, as in "six four".
 	more  [2]saidNext
-	ends  [2]int
 	extra int
 }
 
@@ -121,7 +120,13 @@ func (r reader) number(pos int) (number, bool) {
 	if n.why != "" {
 		return n, true
 	}
-	return r.withFraction(n), true
+	n = r.withFraction(n)
+	if e := next(r.s, n.to); e.kind == word && n.den == 0 && e.word != "half" && e.word != "quarter" && e.word != "fourth" {
+		if _, to, ok := r.parts(n.to); ok { // ten eighths
+			n.to, n.why = to, improper
+		}
+	}
+	return n, true
 }
 
 // figures reads a number that starts with the digits t.
@@ -288,7 +293,7 @@ func (f fraction) checked() fraction {
 	case f.num == 0:
 		f.why = "a fraction of nothing"
 	case f.num >= f.den:
-		f.why = "a fraction of one or more: write the whole number before it"
+		f.why = improper
 	}
 	return f
 }

@@ -27,7 +27,6 @@ func (r reader) words(t token) (number, bool) {
 			return n, true
 		}
 		n.more[n.extra] = more
-		n.ends[n.extra] = n.to
 		n.to = to
 		n.extra++
 	}
@@ -149,4 +148,63 @@ func (r reader) pointPart(pos int) (part string, to int, ok bool) {
 		to = t.to
 	}
 	return part, to, part != ""
+}
+
+// row gives the meanings of numbers said one after the other: feet and
+// inches, or the digits of one number. Never a list: that takes commas.
+func (r reader) row(a number, unit Length, to int) found {
+	if unit == 0 {
+		if to, unit = a.to, Inch; r.u == Metric && a.den == 0 {
+			unit = Millimetre
+		}
+	}
+	run, b := a.run(), a.more[0]
+	part, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
+	if why != "" {
+		return refused(to, why)
+	}
+	if f, ok := r.heardAs(to, 0, 0); ok {
+		return refused(f.to, f.why)
+	}
+	if unit == Inch && (run.mant >= 1000 || run.why != "") {
+		// No one says more than 999 inches in this way.
+		run.why = tooLong
+		if a.extra == 1 && a.den == 0 && b.value < 16 {
+			return two(a.mant, b.value, to)
+		}
+	}
+	f := found{to: to, why: "feet and inches, or one number?"}
+	feet := a.extra == 1 && 0 < a.mant && a.mant <= tallest && b.value < 12 && (unit == Inch || !b.two)
+	if feet {
+		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+part)
+	}
+	if l, why := run.in(unit); why == "" {
+		f.ls = append(f.ls, l)
+	}
+	switch {
+	case len(f.ls) == 2:
+		return f
+	case len(f.ls) == 1 && (!feet || r.slot == One):
+		return sure(f.ls[0], "", to)
+	}
+	return refused(to, "one length or two? write it in figures")
+}
+
+// run writes the numbers of a row behind each other: "one sixteen" is 116,
+// "eight five seventy-three" 8573. Only a first number may stand for one digit
+// before two, so "twelve four" is no run.
+func (a number) run() number {
+	v, why := a.mant, ""
+	for i, m := range a.more[:a.extra] {
+		switch {
+		case m.two:
+			v = v*100 + m.value
+		case a.mant < 10 && a.mant > 0 && (a.extra == 1 || i == 0) && m.value > 0:
+			v = v*10 + m.value
+		default:
+			why = "two numbers said in a row: write it in figures"
+		}
+	}
+	a.mant, a.extra, a.why = v, 0, why
+	return a
 }
