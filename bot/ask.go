@@ -50,6 +50,11 @@ func (t *turn) noThing(words string) {
 	in := ""
 	if t.line.Room != "" {
 		in = " in " + t.room.Name
+		if other := t.st.Find(words); len(other) > 0 {
+			t.no(fmt.Sprintf("%s is noted in %s, not in %s", other[0].Name, other[0].Room.Name, t.room.Name), other[0].Room.Name+": find "+other[0].Name)
+			t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
+			return
+		}
 	}
 	var known []string
 	for _, r := range t.st.Standing() {
@@ -57,11 +62,11 @@ func (t *turn) noThing(words string) {
 			known = append(known, th.Name)
 		}
 	}
-	near := ""
+	near, hint := "", "log"
 	if n := grammar.Nearest(words, known); n != "" {
-		near = fmt.Sprintf("; did you mean %s?", n)
+		near, hint = fmt.Sprintf("; did you mean %s?", n), ""
 	}
-	t.no(fmt.Sprintf("no note of %q%s%s", words, in, near), "log")
+	t.no(fmt.Sprintf("no note of %q%s%s", words, in, near), hint)
 	t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
 }
 
@@ -80,12 +85,17 @@ func (t *turn) find(e grammar.Find) {
 		Name: th.Name, Surface: string(v.Surface), X: fact(u, at.X), Y: fact(u, at.Y), State: string(st),
 		From: []fromFacts{}, Probes: []struct{}{},
 	}
+	// Two distances find it on bare framing; under a board a third is the check.
+	show := 2
+	if st == site.Covered {
+		show = 3
+	}
 	var steps []string
 	for i, s := range locate.From(th) {
 		facts.From = append(facts.From, fromFacts{
 			Kind: string(s.Kind), Ref: s.Ref, Dir: string(s.Dir), Dist: fact(u, s.Dist), Face: string(s.Face),
 		})
-		if i < 3 {
+		if i < show {
 			steps = append(steps, t.stepText(s))
 		}
 	}
@@ -129,7 +139,9 @@ func (t *turn) covered() {
 	facts := coveredFacts{Things: []coveredThing{}}
 	var lines []string
 	for _, r := range t.speakOf() {
-		var here []string
+		// By what covers them and when they are due, in the order noted.
+		var groups []string
+		in := map[string][]string{}
 		for _, th := range r.Things {
 			st, over := th.Stands()
 			if st != site.Covered {
@@ -139,14 +151,17 @@ func (t *turn) covered() {
 			facts.Things = append(facts.Things, coveredThing{
 				Name: th.Name, What: v.What, Room: r.Name, By: t.pieceName(over), Since: t.clock(over.Entry.Sent),
 			})
-			due := ""
+			group := fmt.Sprintf("%s, %s since %s", r.Name, t.pieceName(over), t.clock(over.Entry.Sent))
 			if v.Due != "" {
-				due = ", due " + v.Due
+				group += ", due " + v.Due
 			}
-			here = append(here, fmt.Sprintf("%s (%s, %s%s)", th.Name, t.pieceName(over), t.clock(over.Entry.Sent), due))
+			if in[group] == nil {
+				groups = append(groups, group)
+			}
+			in[group] = append(in[group], th.Name)
 		}
-		if len(here) > 0 {
-			lines = append(lines, r.Name+": "+strings.Join(here, ", "))
+		for _, g := range groups {
+			lines = append(lines, g+": "+strings.Join(in[g], ", "))
 		}
 		if left := t.notUp(r); left != "" {
 			lines = append(lines, left)
@@ -190,7 +205,7 @@ func (t *turn) notUp(r *site.Room) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s: nobody reported row %s hung", r.Name, strings.Join(missing, ", "))
+	return fmt.Sprintf("%s: nobody reported %s %s hung", r.Name, plural(len(missing), "row"), strings.Join(missing, ", "))
 }
 
 // rows is how many rows of the board in use the ceiling takes.
@@ -386,12 +401,14 @@ func (t *turn) status() {
 		switch {
 		case all:
 			text = "ceiling up"
+		case len(up) == s.Rows:
+			text = fmt.Sprintf("all %d rows up", s.Rows)
 		case len(up) > 0:
-			text = fmt.Sprintf("row %s of %d up", strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
+			text = fmt.Sprintf("%s %s of %d up", plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
 		}
 		text += fmt.Sprintf("; %d noted, %d covered, %d open", s.Noted, s.Covered, s.Open)
 		if s.Snags > 0 {
-			text += fmt.Sprintf("; %d snags", s.Snags)
+			text += fmt.Sprintf("; %d %s", s.Snags, plural(s.Snags, "snag"))
 		}
 		lines = append(lines, r.Name+": "+text)
 		facts.Rooms = append(facts.Rooms, s)
@@ -401,4 +418,11 @@ func (t *turn) status() {
 	}
 	t.tell("status", facts, strings.Join(lines, "\n"))
 	t.ans.Room = t.line.Room
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
 }

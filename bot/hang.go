@@ -30,22 +30,34 @@ func (t *turn) gap(e grammar.Gap) {
 	}
 	u := t.units()
 	facts := cutFacts{A: fact(u, c.A), Taper: c.Taper}
-	gap := t.said1(e.A)
+	gap := t.gapSaid(e.A)
 	if e.B.L != 0 {
-		gap += " and " + t.said1(e.B)
+		gap += " and " + t.gapSaid(e.B)
 	}
 	var text string
 	switch {
 	case c.Taper:
 		cb := fact(u, c.B)
 		facts.B = &cb
-		text = fmt.Sprintf("taper cut %s and %s, in the order measured (gap %s)", t.f(c.A), t.f(c.B), gap)
+		text = fmt.Sprintf("taper cut %s and %s, in the order measured; gap %s", t.f(c.A), t.f(c.B), gap)
 	case c.OneEnd:
-		text = fmt.Sprintf("cut %s (gap %s, one end only)", t.f(c.A), gap)
+		text = fmt.Sprintf("cut %s; gap %s, one end only", t.f(c.A), gap)
 	default:
-		text = fmt.Sprintf("cut %s (gap %s)", t.f(c.A), gap)
+		text = fmt.Sprintf("cut %s; gap %s", t.f(c.A), gap)
 	}
 	t.tell("cut", facts, fmt.Sprintf("%s; noted %d", text, t.ans.Seq))
+}
+
+// gapSaid reads a gap back in one unit: the cut beside it has both.
+func (t *turn) gapSaid(l grammar.Len) string {
+	if t.units() == length.Metric {
+		return t.said1(l)
+	}
+	s := length.Canon(l.L)
+	if l.Tag != length.Exact {
+		s += " " + string(l.Tag)
+	}
+	return s
 }
 
 func (t *turn) hung(e grammar.Hung) {
@@ -64,6 +76,9 @@ func (t *turn) hung(e grammar.Hung) {
 	b := site.Hung{Room: t.room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
 	if b.Pieces, ok = t.pieces(e, s, row); !ok {
 		return
+	}
+	for _, p := range e.Pieces {
+		b.Sizes = append(b.Sizes, p.L)
 	}
 	t.saveHung(b, row.says)
 }
@@ -222,6 +237,7 @@ func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool)
 // saveHung saves pieces and answers what they cover and how they are screwed.
 func (t *turn) saveHung(b site.Hung, says string) {
 	before := t.open(b.Surface)
+	first := len(t.room.Pieces(b.Surface)) == 0
 	en := t.save(b)
 	if en == nil {
 		return
@@ -241,10 +257,13 @@ func (t *turn) saveHung(b site.Hung, says string) {
 			ID: fmt.Sprintf("r%d.%d", b.Row, q.N),
 		}
 		a, z := q.Rect.Span(alongAxis(b))
-		pf.Cut = fact(u, z-a)
-		sizes = append(sizes, t.f(z-a))
+		size := z - a
+		if len(b.Sizes) > 0 {
+			size = b.Sizes[i]
+		}
+		pf.Cut = fact(u, size)
+		sizes = append(sizes, t.f(size))
 		facts.Pieces = append(facts.Pieces, pf)
-		_ = i
 	}
 	text := t.where(b.Surface)
 	switch {
@@ -265,6 +284,9 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	}
 	if screws != "" {
 		t.ans.Reply += "\n" + screws
+	}
+	if first {
+		t.note("caution", cautionScrew)
 	}
 }
 
@@ -337,7 +359,7 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 	if !screw.Holds() {
 		text += fmt.Sprintf("; bites only %s, %s is needed", t.f(screw.Bite), t.f(screw.Need))
 	}
-	return text + ". " + cautionScrew
+	return text
 }
 
 func fastenSupport(s site.Support) fasten.Support {

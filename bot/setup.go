@@ -142,7 +142,7 @@ func (t *turn) alias(e grammar.Alias) {
 		return
 	}
 	if e.Wall != "" {
-		t.noted("alias", nil, fmt.Sprintf("%s: %s wall is also %s", t.room.Name, e.Wall, e.Name))
+		t.noted("alias", nil, fmt.Sprintf("%s: %s wall is the %s wall", t.room.Name, e.Name, e.Wall))
 	} else {
 		t.noted("alias", nil, fmt.Sprintf("%s is also %s", t.room.Name, e.Name))
 	}

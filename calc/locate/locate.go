@@ -100,8 +100,11 @@ func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
 		edges(r, v.Surface, over, add)
 	}
 	for _, o := range r.Things {
+		if o == t || len(o.Opens()) == 0 {
+			continue
+		}
 		ov, e := o.Now()
-		if o == t || e == nil || ov.Surface != v.Surface {
+		if e == nil || ov.Surface != v.Surface {
 			continue
 		}
 		if st, _ := o.Stands(); st == site.Open {

@@ -146,6 +146,9 @@ type (
 		Run     Run      `json:"run,omitempty"` // the boards' direction
 		All     bool     `json:"all,omitempty"`
 		Pieces  []Rect   `json:"pieces,omitempty"`
+		// Sizes are the pieces as they were said; the last of a row may be short
+		// of its wall by the clearance. Empty when no sizes were said.
+		Sizes []length.Length `json:"sizes,omitempty"`
 		Cut     []string `json:"cut,omitempty"` // things opened as it hung
 	}
 	// Boarded: Thick of board now stands on the wall; Finished: it never moves.

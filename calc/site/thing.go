@@ -80,7 +80,10 @@ func (t *ThingState) Stands() (Standing, *Piece) {
 	if e == nil {
 		return "", nil
 	}
-	over := t.Room.Over(v.Surface, t.At())
+	var over *Piece
+	if t.Room.hangs(v.Surface) {
+		over = t.Room.Over(v.Surface, t.At())
+	}
 	var cut *Entry
 	for _, o := range t.opens {
 		if !o.Struck() && (cut == nil || cut.before(o)) {
@@ -133,10 +136,15 @@ func (r *Room) Pieces(s Surface) []Piece {
 	return out
 }
 
+// hangs reports whether any piece was ever hung on surface s.
+func (r *Room) hangs(s Surface) bool {
+	sf := r.surfaces[s]
+	return sf != nil && len(sf.hung) > 0
+}
+
 // Over is the piece that hangs over p, the last sent when several do.
 func (r *Room) Over(s Surface, p Point) *Piece {
-	sf := r.surfaces[s]
-	if sf == nil || len(sf.hung) == 0 {
+	if !r.hangs(s) {
 		return nil
 	}
 	var best *Piece
