@@ -215,11 +215,10 @@ func (r reader) clock() (found, bool) {
 	if h.kind != digits || !colon.tight(':') || !m.figures() {
 		return found{}, false
 	}
-	to := m.to
 	a, _ := atoi(r.s[h.from:h.to])
 	b, _ := atoi(r.s[m.from:m.to])
 	n := r.withFraction(number{to: m.to, mant: b})
-	to = n.to
+	to := n.to
 	if unit, end, ok := r.unit(to); ok && unit == Inch {
 		to = end
 	}

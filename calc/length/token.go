@@ -25,11 +25,10 @@ type token struct {
 	word     string // lower case, "" when longer than any word known here
 }
 
-func (t token) is(r rune) bool            { return t.kind == sign && t.sign == r }
-func (t token) tight(r rune) bool         { return t.is(r) && !t.spaced }
-func (t token) figures() bool             { return t.kind == digits && !t.spaced }
-func (t token) says(w string) bool        { return t.kind == word && t.word == w }
-func (t token) in(w map[string]bool) bool { return t.kind == word && w[t.word] }
+func (t token) is(r rune) bool     { return t.kind == sign && t.sign == r }
+func (t token) tight(r rune) bool  { return t.is(r) && !t.spaced }
+func (t token) figures() bool      { return t.kind == digits && !t.spaced }
+func (t token) says(w string) bool { return t.kind == word && t.word == w }
 
 // longest is the length in bytes of the longest word known here, "centimetres".
 const longest = 16
