@@ -63,8 +63,12 @@ func (r reader) pair(a number) (found, bool) {
 		}
 		b, ok = r.number(a.to)
 	}
-	if !ok && t.spaced && r.numberAt(a.to) && (t.kind == digits || t.kind == word && r.slot == One) && a.said != (t.kind == word) {
-		return refused(a.to, "one length or two? write it in figures"), true
+	if !ok && t.spaced && r.numberAt(a.to) && a.said != (t.kind == word) {
+		// In a list "strap four 22 off east" has two numbers, "forty 8" has one.
+		one := r.slot == One || a.said && a.mant >= 20 && a.mant%10 == 0 && t.to-t.from == 1
+		if one && t.kind != sign {
+			return refused(a.to, "one length or two? write it in figures"), true
+		}
 	}
 	if !ok || b.extra > 0 {
 		return found{}, false

@@ -60,11 +60,7 @@ func (n number) in(unit Length) (Length, string) {
 	}
 	l := Length(lo)
 	if n.den != 0 {
-		part := unit * Length(n.num) // at most 63 m
-		if part%Length(n.den) != 0 {
-			return 0, tooFine
-		}
-		l += part / Length(n.den)
+		l += unit * Length(n.num) / Length(n.den) // 64 parts make any unit
 	}
 	if l > most {
 		return 0, tooLong

@@ -20,7 +20,9 @@ type Reading struct {
 }
 
 // Scan reads the longest length at the very start of s and returns its
-// readings and the bytes it took.
+// readings and the bytes it took. A unit or a fraction makes a number sure; a
+// bare one is inches or, in a metric job, millimetres. Fractions are those of
+// a tape, halves to 64ths; nothing is rounded, and no more than 1,000 m taken.
 //
 //   - One reading, why empty: sure.
 //   - Several readings: ask. The likelier ones come first, and why says what

@@ -111,6 +111,7 @@ func TestNotations(t *testing.T) {
 		{`2962`, metric, any, mm(29620)},
 		{`2962mm`, both, any, mm(29620)},
 		{`2962 millimetres`, both, any, mm(29620)},
+		{`5/8 in kitchen`, metric, any, in(0, 5, 8)},
 		{`2,962 mm`, both, any, mm(29620)},
 		{`2,962`, metric, any, mm(29620)},
 		{`12,192mm`, both, any, mm(121920)},
@@ -141,7 +142,7 @@ func TestNotations(t *testing.T) {
 					continue
 				}
 				got, n, why := Scan(c.text, u, slot)
-				want, rest := []Reading{{L: c.want}}, strings.TrimPrefix(c.text[n:], " off")
+				want, rest := []Reading{{L: c.want}}, strings.TrimPrefix(strings.TrimPrefix(c.text[n:], " off"), " in kitchen")
 				if diff := cmp.Diff(want, got); diff != "" || rest != "" || why != "" {
 					t.Errorf("Scan(%q, %s, %d): left %q, why %q, readings (-want +got):\n%s", c.text, u, slot, rest, why, diff)
 				}
@@ -151,7 +152,7 @@ func TestNotations(t *testing.T) {
 }
 
 // Texts with more than one meaning, likelier first; none: asked without a
-// choice to offer.
+// choice to offer. What a crew may mean by them is common practice, no source.
 func TestAmbiguous(t *testing.T) {
 	for _, c := range []struct {
 		text  string
@@ -207,13 +208,31 @@ func TestAmbiguous(t *testing.T) {
 		{`twelve four`, Imperial, slots, []Length{in(148, 0, 1), in(12, 1, 2), in(12, 1, 4)}, "4 what?"},
 		{`fifteen sixteen`, Imperial, slots, nil, "one length or two? write it in figures"},
 		{`forty 8`, Imperial, slots, nil, "one length or two? write it in figures"},
-		{`one 26 off west`, Metric, slots, nil, "one length or two? write it in figures"},
+		{`one 26 off west`, Metric, slots[:1], nil, "one length or two? write it in figures"},
 		{`9 eight`, Imperial, slots[:1], nil, "one length or two? write it in figures"},
 		{`one sixteen to and a half`, Imperial, slots, nil, `is "to" a number? write it in figures`},
 		{`forty eight sixty`, Imperial, slots, nil, "one length or two? write it in figures"},
 		{`forty eight sixty inches`, Metric, slots, nil, "one length or two? write it in figures"},
 		{`eight ten twelve`, Imperial, slots, nil, "one length or two? write it in figures"},
 		{`three twenty metres`, Metric, slots, nil, "one number or two? write it in figures"},
+		{`9-8/3`, Imperial, slots, nil, "no such mark on a tape: halves to 64ths are"},
+		{`9-14 1/2`, Imperial, slots, nil, "feet and inches, or two lengths? write the marks"},
+		{`9-8 2/3`, Imperial, slots, nil, "no such mark on a tape: halves to 64ths are"},
+		{`9 8.6`, Imperial, slots[:1], nil, "no mark on a tape: write sixteenths"},
+		{`9' 8 12`, Imperial, slots[:1], nil, "one length or two? two take a comma between"},
+		{`9' 8 9 off`, Imperial, slots[1:], nil, "one length or two? two take a comma between"},
+		{`9' 5/3`, Imperial, slots, nil, "no such mark on a tape: halves to 64ths are"},
+		{`9' 5/4`, Imperial, slots, nil, "a fraction of one or more: write the whole number before it"},
+		{`9-99999999999 1/2`, Imperial, slots, nil, "longer than 1,000 m"},
+		{`4 point 3 inches`, Imperial, slots, []Length{in(4, 3, 10), in(4, 3, 8), in(51, 0, 1)}, "inches, or what of an inch?"},
+		{`9' 8.63`, Imperial, slots, nil, "no mark on a tape: write sixteenths"},
+		{`nine foot eight two`, Imperial, slots, nil, "too many numbers in a row: write it in figures"},
+		{`nine two eight four`, Imperial, slots, nil, "too many numbers in a row: write it in figures"},
+		{`nine foot and two thirds`, Imperial, slots, nil, "no such mark on a tape: halves to 64ths are"},
+		{`six four and two thirds`, Imperial, slots, nil, "no such mark on a tape: halves to 64ths are"},
+		{`a foot and a half`, Imperial, slots, []Length{in(18, 0, 1), in(12, 1, 2)}, "of a foot, or of an inch?"},
+		{`8:06"`, Imperial, slots, []Length{in(102, 0, 1), in(86, 0, 1)}, "a clock time, or a length?"},
+		{`1.23456`, Metric, slots, nil, "finer than a tenth of a millimetre"},
 		{`9ft.8in`, Imperial, slots, nil, "a decimal point, or the end of a word?"},
 		{`nine foot and a half`, Imperial, slots, []Length{in(114, 0, 1), in(108, 1, 2)}, "of a foot, or of an inch?"},
 		{`9' and 1/4`, Imperial, slots, []Length{in(111, 0, 1), in(108, 1, 4)}, "of a foot, or of an inch?"},
@@ -273,6 +292,10 @@ func TestRefused(t *testing.T) {
 		{`9223372036854775808`, "longer than 1,000 m"},
 		{`0.0000001 m`, "finer than can be measured"},
 		{`0.0000001"`, "finer than can be measured"},
+		{`1000 1/2 m`, "longer than 1,000 m"},
+		{`99999999999999.5`, "longer than 1,000 m"},
+		{`0.000001"`, "finer than can be measured"},
+		{`0.0000011 mm`, "finer than can be measured"},
 		{`1.23456 m1`, ""},
 	} {
 		readings, n, why := Scan(c.text, Imperial, One)
@@ -336,6 +359,14 @@ func TestLeaves(t *testing.T) {
 		{`26 -`, ` -`},
 		{`five eighths drywall`, ` drywall`},
 		{`9 1/2' 6`, ` 6`},
+		{`9' and cut`, ` and cut`},
+		{`8' 10 16" 24"`, ` 16" 24"`},
+		{`5/8 in kitchen`, ` in kitchen`},
+		{`26 -in`, ` -in`},
+		{`26- in`, `- in`},
+		{`26- 5/8`, `- 5/8`},
+		{`four 22 off east`, ` 22 off east`},
+		{`forty 22 off east`, ` 22 off east`},
 	} {
 		readings, n, why := Scan(c.text, Imperial, List)
 		if len(readings) != 1 || why != "" || c.text[n:] != c.rest {

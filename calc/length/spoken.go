@@ -159,10 +159,7 @@ func (r reader) row(a number, unit Length, to int) found {
 		}
 	}
 	run, b := a.run(), a.more[0]
-	part, why := number{num: a.num, den: a.den, why: a.why}.in(Inch)
-	if why != "" {
-		return refused(to, why)
-	}
+	part, _ := number{num: a.num, den: a.den}.in(Inch)
 	if f, ok := r.heardAs(to, 0, 0); ok {
 		return refused(f.to, f.why)
 	}
