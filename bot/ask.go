@@ -401,7 +401,7 @@ func (t *turn) status() {
 		switch {
 		case all:
 			text = "ceiling up"
-		case len(up) == s.Rows:
+		case len(up) > 0 && len(up) == s.Rows:
 			text = fmt.Sprintf("all %d rows up", s.Rows)
 		case len(up) > 0:
 			text = fmt.Sprintf("%s %s of %d up", plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)

@@ -1,0 +1,101 @@
+package bot_test
+
+import (
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+const module = "strapline/"
+
+// may says, for each folder of the house, which others it may import directly;
+// a folder below one of them follows its rule unless it has its own.
+var may = map[string][]string{
+	"cmd":      {"bot", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
+	"bot":      {"grammar", "calc", "store"},
+	"bot/":     {"bot", "grammar", "calc"}, // a door knows the bot and no other door
+	"grammar":  {"calc/length"},
+	"calc":     {"calc"},
+	"store":    {},
+	"bot/chat": {"bot"},
+}
+
+// impure are packages that calc may not use: no clock, no I/O, no logging, no
+// parser. (time.Duration is a number; time.Now is looked for in the sources.)
+var impure = []string{"os", "io/fs", "net", "net/http", "log", "log/slog", "bufio", "os/exec", "path/filepath"}
+
+func rule(pkg string) ([]string, bool) {
+	if list, ok := may[pkg]; ok {
+		return list, true
+	}
+	if rest, ok := strings.CutPrefix(pkg, "bot/"); ok && !strings.Contains(rest, "/") {
+		return may["bot/"], true
+	}
+	top, _, _ := strings.Cut(pkg, "/")
+	list, ok := may[top]
+	return list, ok
+}
+
+func allowed(list []string, dep string) bool {
+	return slices.ContainsFunc(list, func(p string) bool { return dep == p || strings.HasPrefix(dep, p+"/") && p != "bot" })
+}
+
+// Imports point one way: cmd -> bot/door -> bot -> grammar, calc, store.
+func TestImportsPointOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}}:{{join .Imports " "}}`, "../...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(out)) {
+		pkg, imports, _ := strings.Cut(strings.TrimSpace(line), ":")
+		pkg = strings.TrimPrefix(pkg, module)
+		list, known := rule(pkg)
+		if !known {
+			t.Errorf("%s has no place in the house", pkg)
+		}
+		for _, dep := range strings.Fields(imports) {
+			own, ours := strings.CutPrefix(dep, module)
+			switch {
+			case ours && own != pkg && !allowed(list, own) && !strings.HasPrefix(own, pkg+"/"):
+				t.Errorf("%s imports %s", pkg, own)
+			case strings.HasPrefix(pkg, "calc/") && (slices.Contains(impure, dep) || strings.Contains(dep, ".")):
+				t.Errorf("%s imports %s: calc is pure", pkg, dep)
+			case pkg == "grammar" && slices.Contains(impure, dep):
+				t.Errorf("%s imports %s", pkg, dep)
+			case strings.Contains(dep, "mattermost") && !strings.HasPrefix(pkg, "bot/chat"):
+				t.Errorf("%s imports %s: only bot/chat may", pkg, dep)
+			}
+		}
+	}
+}
+
+func TestNoClockInCalc(t *testing.T) {
+	for _, dir := range []string{"../calc", "../grammar"} {
+		out, _ := exec.Command("grep", "-rnE", `\btime\.(Now|Since|Sleep|After)|\bos\.`, "--include=*.go", "--exclude=*_test.go", dir).Output()
+		if len(out) > 0 {
+			t.Errorf("a clock or the system in %s:\n%s", dir, out)
+		}
+	}
+}
+
+// Files stay short enough to read.
+func TestFilesAreShort(t *testing.T) {
+	const most = 500
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || filepath.Ext(path) != ".go" {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		if n := strings.Count(string(data), "\n"); n > most {
+			t.Errorf("%s has %d lines, the most is %d", path, n, most)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"strapline/store"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected output in testdata/cli")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"strapline": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+	})
+}
+
+// The command line as people use it: one script for each way of use.
+func TestScripts(t *testing.T) {
+	chat, err := filepath.Abs("../../testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: "../../testdata/cli", UpdateScripts: *update, RequireExplicitExec: true,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("CHATS", chat)
+			env.Setenv("XDG_DATA_HOME", filepath.Join(env.WorkDir, "data"))
+			env.Setenv("TMPDIR", env.WorkDir)
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"hold": hold, "cut": cutOff, "flip": flip},
+	})
+}
+
+// hold opens a job and keeps it open until the script ends: `hold data/x.job`.
+func hold(ts *testscript.TestScript, _ bool, args []string) {
+	log, err := store.Open(ts.MkAbs(args[0]))
+	ts.Check(err)
+	ts.Defer(func() { log.Close() })
+}
+
+// cutOff takes the end off a file: `cut data/x.job`.
+func cutOff(ts *testscript.TestScript, _ bool, args []string) {
+	path := ts.MkAbs(args[0])
+	info, err := os.Stat(path)
+	ts.Check(err)
+	ts.Check(os.Truncate(path, info.Size()-4096))
+}
+
+// flip turns over every bit of a word's first letter in a file: `flip data/x.job word`.
+func flip(ts *testscript.TestScript, _ bool, args []string) {
+	path := ts.MkAbs(args[0])
+	data, err := os.ReadFile(path)
+	ts.Check(err)
+	n := 0
+	for i := 0; i+len(args[1]) <= len(data); i++ {
+		if string(data[i:i+len(args[1])]) == args[1] {
+			data[i] ^= 0xff
+			n++
+		}
+	}
+	if n == 0 {
+		ts.Fatalf("no %q in %s", args[1], path)
+	}
+	ts.Check(os.WriteFile(path, data, 0o600))
+}
