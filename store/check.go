@@ -25,12 +25,12 @@ func Check(path string) (Report, error) {
 		return Report{}, err
 	}
 	defer f.Close()
-	size, err := plainSize(f)
+	info, err := f.Stat()
 	if err != nil {
 		return Report{}, classify(path, err)
 	}
 	var x crossCheck
-	s := examine(f, size, x.add)
+	s := examine(f, info.Size(), x.add)
 	faults := s.faults
 	if len(faults) == 0 {
 		faults = x.faults()

@@ -23,10 +23,10 @@ func sample(t *testing.T) (string, []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for seq := uint64(1); seq <= sampleNotes; seq += 10 {
-		b := notes(seq, seq+9)
-		if seq == 11 {
-			b.Records[3].Text = strings.Repeat("long ", 2000) // over several pages
+	for seq := uint64(1); seq <= sampleNotes; seq += 20 {
+		b := notes(seq, seq+19)
+		if seq == 21 {
+			b.Records[3].Text = strings.Repeat("long ", 1000) // over several pages
 		}
 		b.Pending = map[string]json.RawMessage{"lead": json.RawMessage(`{"ask":"61 off which wall?"}`)}
 		b.Marks = map[string]json.RawMessage{"chat": json.RawMessage(fmt.Sprint(seq))}
@@ -107,12 +107,13 @@ func withOneMore(t *testing.T, path string) string {
 func TestFlippedBits(t *testing.T) {
 	path, data := sample(t)
 	want := withOneMore(t, path)
-	step := 67
+	step := 149
 	if *long {
 		step = 1
 	}
 	refused, tried := 0, 0
-	for at := 0; at < len(data); at += step {
+	used := len(bytes.TrimRight(data, "\x00")) // the file grows ahead of its pages
+	for at := 0; at < used; at += step {
 		tried++
 		data[at] ^= 1 << (at % 8)
 		if tryDamaged(t, fmt.Sprintf("bit %d of byte %d", at%8, at), path, data, want) {
@@ -126,7 +127,7 @@ func TestFlippedBits(t *testing.T) {
 	if refused < tried/10 {
 		t.Errorf("%d flips of %d were noticed: the test does not hit the data", refused, tried)
 	}
-	t.Logf("%d bytes, %d flips, %d noticed, the rest in unused space", len(data), tried, refused)
+	t.Logf("%d bytes, %d flips, %d noticed, the rest in unused space", used, tried, refused)
 }
 
 // TestLostPages fills one page at a time with zeros, with noise, and with the
@@ -152,7 +153,7 @@ func TestLostPages(t *testing.T) {
 func TestCutOff(t *testing.T) {
 	path, data := sample(t)
 	want := withOneMore(t, path)
-	step := 509
+	step := 1021
 	if *long {
 		step = 31
 	}
@@ -188,11 +189,8 @@ func TestNotAJob(t *testing.T) {
 		}
 	}
 	dir := t.TempDir()
-	if _, err := store.Open(dir); err == nil {
-		t.Error("open of a folder: no error")
-	}
-	if _, err := store.Check(dir); err == nil {
-		t.Error("check of a folder: no error")
+	if _, err := store.Open(dir); err == nil || err.Error() != dir+": the file is damaged: it is not a plain file" {
+		t.Errorf("open of a folder: %v", err)
 	}
 }
 

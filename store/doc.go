@@ -18,11 +18,15 @@
 //	1 byte   version of this layout
 //	rest     JSON
 //
+// # Damage
+//
 // bbolt has a checksum on its two head pages only. The sum in each value, the
 // totals, and a walk over every page that [Open] does before bbolt maps the
-// file, find a flipped bit in anything that is in use: such a file is refused
-// whole, with an error, and is not written to. Bits in unused space are not
-// looked at.
+// file, find a flipped bit in anything that is in use. Such a file is refused
+// whole, and is not written to. One spoiled head page is enough: bbolt would go
+// on from the other one, and the last commit would be gone without a word. Bits
+// in unused space are not looked at. [Check] lists all that is wrong; the way on
+// is a backup, or [Export], which writes what can still be read, and [Import].
 //
 // # What survives
 //
@@ -36,5 +40,7 @@
 // # Use
 //
 // A Log may be used from several goroutines; commits run one after another. Only
-// one process, and one Log in it, has a job open at a time.
+// one process, and one Log in it, has a job open at a time. On systems without
+// flock, such as Windows, a job that another process has open may be reported as
+// damaged instead of in use, and a full disk by the system's own error only.
 package store

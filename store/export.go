@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"unicode/utf8"
 )
 
@@ -49,7 +50,7 @@ func Export(path string, w io.Writer) error {
 	if _, err := verify(f); errors.Is(err, ErrNewer) {
 		return classify(path, err)
 	}
-	size, err := plainSize(f)
+	info, err := f.Stat()
 	if err != nil {
 		return classify(path, err)
 	}
@@ -57,7 +58,7 @@ func Export(path string, w io.Writer) error {
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
 	enc.Encode(line{Header: &header{exportFormat}})
-	s := examine(f, size, func(bucket string, key, text []byte) error {
+	s := examine(f, info.Size(), func(bucket string, key, text []byte) error {
 		if !json.Valid(text) {
 			return fmt.Errorf("%w: %s is not JSON", ErrDamaged, describe(bucket, key))
 		}
@@ -86,9 +87,12 @@ func Export(path string, w io.Writer) error {
 	return classify(path, s.err())
 }
 
-// Import makes the job at path, which must not exist, from an export. It makes
-// all of it or nothing.
+// Import makes the job at path, which must not exist, from an export, and the
+// folder if there is none. It makes all of the job or nothing.
 func Import(r io.Reader, path string) error {
+	if err := makeDir(filepath.Dir(path)); err != nil {
+		return classify(path, err)
+	}
 	return newFile(path, func(tmp string) error {
 		if err := makeJob(tmp); err != nil {
 			return err

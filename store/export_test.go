@@ -63,7 +63,7 @@ func TestExportImportLarge(t *testing.T) {
 	}
 	mustClose(t, l)
 	want := contents(t, l.Path())
-	path := filepath.Join(t.TempDir(), "new.job")
+	path := filepath.Join(t.TempDir(), "data", "new.job")
 	if err := store.Import(strings.NewReader(want), path); err != nil {
 		t.Fatal(err)
 	}

@@ -110,7 +110,8 @@ func Backup(src, dst string) error {
 
 // newFile makes the file at path, which must not exist, whole or not at all: fill
 // writes it under another name in the same folder, then it is synced, named, and
-// the folder is synced.
+// the folder is synced. A process that dies on the way leaves a ".NAME.part"
+// file, of use to nobody.
 func newFile(path string, fill func(tmp string) error) error {
 	if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s: %w", path, fs.ErrExist)
@@ -165,6 +166,9 @@ func lockedFile(path string, readOnly bool) (*os.File, error) {
 	flag := os.O_RDWR
 	if readOnly {
 		flag = os.O_RDONLY
+	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s: %w: it is not a plain file", path, ErrDamaged)
 	}
 	f, err := os.OpenFile(path, flag, 0)
 	if readOnly && errors.Is(err, fs.ErrPermission) {

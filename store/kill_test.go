@@ -53,6 +53,7 @@ const maxBatch = 5 // notes in a batch of streamChild
 func killOne(t *testing.T, path string) (reported uint64) {
 	t.Helper()
 	cmd := child(t, "stream", path)
+	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)

@@ -1,8 +1,8 @@
 package store
 
 import (
+	"bytes"
 	"cmp"
-	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -16,7 +16,8 @@ import (
 	berrors "go.etcd.io/bbolt/errors"
 )
 
-// Record is one entry of a job's log. Its strings must be valid UTF-8.
+// Record is one entry of a job's log. Its strings must be valid UTF-8, Kind must
+// not be empty. Body loses the space between its tokens.
 type Record struct {
 	Seq  uint64          `json:"seq"`  // from 1, no gaps
 	Kind string          `json:"kind"` // what Body is
@@ -38,8 +39,8 @@ type Receipt struct {
 	Reply json.RawMessage `json:"reply,omitempty"`
 }
 
-// Batch is what one commit writes. In the maps a nil value deletes its key;
-// keys are valid UTF-8, not empty, and sort by byte.
+// Batch is what one commit writes; its receipts may name its records. In the maps a
+// nil value deletes its key; keys are valid UTF-8, and not empty.
 type Batch struct {
 	Records  []Record
 	Receipts []Receipt
@@ -268,14 +269,16 @@ func putRows(b *bolt.Bucket, name string, rows map[string]json.RawMessage, n *ui
 // reader holds up no commit, many enough that the transaction costs nothing.
 const chunk = 256
 
-// Records yields the records from seq on, in order. An error ends it and names
-// the record. The loop body may commit; records committed meanwhile are yielded.
+// Records yields the records from seq on, in order, up to the last one there was
+// when the loop began. An error ends it and names the record. The loop body may
+// commit.
 func (l *Log) Records(from uint64) iter.Seq2[Record, error] {
 	return func(yield func(Record, error) bool) {
 		records := make([]Record, 0, chunk)
-		for next := max(from, 1); ; next += uint64(len(records)) {
+		next, last := max(from, 1), l.LastSeq()
+		for next <= last {
 			var err error
-			records, err = l.read(next, records[:0])
+			records, err = l.read(next, last, records[:0])
 			for _, r := range records {
 				if !yield(r, nil) {
 					return
@@ -285,19 +288,18 @@ func (l *Log) Records(from uint64) iter.Seq2[Record, error] {
 				yield(Record{}, err)
 				return
 			}
-			if len(records) < chunk {
-				return
-			}
+			next += uint64(len(records))
 		}
 	}
 }
 
-// read appends the records from next on, up to the capacity of records.
-func (l *Log) read(next uint64, records []Record) ([]Record, error) {
+// read appends the records from next to last, up to the capacity of records.
+func (l *Log) read(next, last uint64, records []Record) ([]Record, error) {
 	err := l.view(func(tx *bolt.Tx) error {
 		c := tx.Bucket([]byte(logBucket)).Cursor()
-		for k, v := c.Seek(seqKey(next)); k != nil && len(records) < cap(records); k, v = c.Next() {
-			if len(k) != 8 || binary.BigEndian.Uint64(k) != next {
+		k, v := c.Seek(seqKey(next))
+		for ; next <= last && len(records) < cap(records); next++ {
+			if !bytes.Equal(k, seqKey(next)) {
 				return fmt.Errorf("%w: entry %d is missing", ErrDamaged, next)
 			}
 			var r Record
@@ -305,7 +307,7 @@ func (l *Log) read(next uint64, records []Record) ([]Record, error) {
 				return err
 			}
 			records = append(records, r)
-			next++
+			k, v = c.Next()
 		}
 		return nil
 	})

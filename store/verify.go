@@ -111,21 +111,10 @@ func (s *survey) err() error {
 
 // verify refuses a file that is not in order, and returns what it holds.
 func verify(f *os.File) (totals, error) {
-	size, err := plainSize(f)
+	info, err := f.Stat()
 	if err != nil {
 		return totals{}, err
 	}
-	s := examine(f, size, nil)
+	s := examine(f, info.Size(), nil)
 	return s.totals, s.err()
-}
-
-func plainSize(f *os.File) (int64, error) {
-	info, err := f.Stat()
-	if err == nil && !info.Mode().IsRegular() {
-		err = fmt.Errorf("%w: it is not a plain file", ErrDamaged)
-	}
-	if err != nil {
-		return 0, err
-	}
-	return info.Size(), nil
 }
