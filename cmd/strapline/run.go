@@ -24,6 +24,7 @@ import (
 type cli struct {
 	Play   playCmd   `cmd:"" help:"Play a conversation file and print the replies."`
 	Talk   talkCmd   `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
+	Serve  serveCmd  `cmd:"" help:"Serve jobs to a crew until told to stop."`
 	Export exportCmd `cmd:"" help:"Write a job as JSON lines."`
 	Import importCmd `cmd:"" help:"Make a job from exported JSON lines."`
 	Check  checkCmd  `cmd:"" help:"Verify a job's whole file."`

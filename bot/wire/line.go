@@ -1,0 +1,221 @@
+package wire
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"strapline/bot"
+)
+
+// MaxLine is the longest line taken, in bytes, without its line end.
+const MaxLine = bot.MaxMessage
+
+// maxSkip is how much of a line that is too long is read to find its end. A
+// peer that sends more has no line end in it.
+const maxSkip = 64 << 10
+
+// fault is a line that the door refuses.
+type fault struct {
+	col  int // from 1, 0 for none
+	text string
+}
+
+func (f *fault) Error() string { return f.text }
+
+// errEndless ends a peer whose line does not.
+var errEndless = errors.New("a line without an end")
+
+// readLine reads one line. A *fault is a line that was read to its end and
+// cannot be taken; any other error ends the connection. What stands before the
+// end of the connection without a line end was cut off and is no line.
+func readLine(in *bufio.Reader) (string, error) {
+	b, err := in.ReadSlice('\n')
+	if errors.Is(err, bufio.ErrBufferFull) {
+		for n := len(b); errors.Is(err, bufio.ErrBufferFull); n += len(b) {
+			if n > maxSkip {
+				return "", errEndless
+			}
+			b, err = in.ReadSlice('\n')
+		}
+		if err == nil {
+			return "", tooLong()
+		}
+	}
+	if err != nil {
+		return "", err
+	}
+	line := strings.TrimSuffix(strings.TrimSuffix(string(b), "\n"), "\r")
+	if len(line) > MaxLine {
+		return "", tooLong()
+	}
+	return line, legible(line)
+}
+
+func tooLong() error {
+	return &fault{MaxLine + 1, fmt.Sprintf("not saved: a line has at most %d bytes; send it in parts", MaxLine)}
+}
+
+// legible refuses what is no text: an entry is shown to others.
+func legible(line string) error {
+	col := 0
+	for i, r := range line {
+		col++
+		if r == utf8.RuneError {
+			if _, n := utf8.DecodeRuneInString(line[i:]); n == 1 {
+				return &fault{col, fmt.Sprintf("not saved: character %d of the line is no UTF-8; send plain text", col)}
+			}
+		}
+		if r != '\t' && unicode.IsControl(r) {
+			return &fault{col, fmt.Sprintf("not saved: character %d of the line is a control character; send plain text", col)}
+		}
+	}
+	return nil
+}
+
+// hostile reports whether r could break a line or turn its order round on
+// somebody's screen. The joiners that emoji and scripts need do not.
+func hostile(r rune) bool {
+	const zwnj, zwj = '\u200c', '\u200d'
+	return unicode.IsControl(r) || unicode.In(r, unicode.Zl, unicode.Zp) || unicode.Is(unicode.Cf, r) && r != zwj && r != zwnj
+}
+
+// clean is s as one line that can be shown to anybody.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if hostile(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\ufffd"))
+}
+
+// message is a line taken apart.
+type message struct {
+	id   string
+	sent time.Time // zero: now
+	text string
+}
+
+// maxWord is the longest NAME and ID, in bytes.
+const maxWord = 64
+
+// ahead is how far a sender's clock may run ahead of ours. A note from the future
+// would count as the newest of its thing until that time comes.
+const ahead = time.Hour
+
+func parseMessage(line string, now time.Time, loc *time.Location) (message, error) {
+	var m message
+	rest := strings.TrimLeft(line, " \t")
+	col := func() int { return utf8.RuneCountInString(line[:len(line)-len(rest)]) + 1 }
+	if word, after, ok := prefix(rest, '#'); ok {
+		if word == "" || len(word) > maxWord || after == "" {
+			return m, &fault{col(), fmt.Sprintf("not saved: after # I expected an id of at most %d bytes and the message. Try: #17 covered", maxWord)}
+		}
+		m.id, rest = word, after
+	}
+	// A person's name may follow @ as well; a time begins with a digit.
+	if word, after, ok := prefix(rest, '@'); ok && word != "" && word[0] >= '0' && word[0] <= '9' {
+		at, err := time.ParseInLocation("2006-01-02T15:04", word, loc)
+		if err != nil {
+			at, err = time.Parse(time.RFC3339, word)
+		}
+		switch {
+		case err != nil || after == "":
+			return m, &fault{col(), "not saved: after @ I expected a time and the message. Try: @2026-05-04T09:12 covered"}
+		case at.After(now.Add(ahead)):
+			return m, &fault{col(), "not saved: " + word + " is still to come. Try: the time it was sent, or none for now"}
+		}
+		m.sent, rest = at, after
+	}
+	m.text = rest
+	return m, nil
+}
+
+// prefix takes the first word off s if it begins with mark.
+func prefix(s string, mark byte) (word, after string, ok bool) {
+	if s == "" || s[0] != mark {
+		return "", s, false
+	}
+	word, after, _ = strings.Cut(s[1:], " ")
+	return word, strings.TrimLeft(after, " \t"), true
+}
+
+// hello is the first line of a peer.
+type hello struct {
+	name, job, pass string
+}
+
+func parseHello(line string) (hello, error) {
+	words := strings.Fields(line)
+	if len(words) < 3 || len(words) > 4 || words[0] != "hello" {
+		return hello{}, &fault{1, "say hello first: hello NAME JOB [PASS]"}
+	}
+	words = append(words, "")
+	h := hello{words[1], words[2], words[3]}
+	if len(h.name) > maxWord || strings.ContainsFunc(h.name, notInName) {
+		return h, &fault{7, fmt.Sprintf("NAME is one word of letters and digits, at most %d bytes. Try: hello lead larkspur-upper-flat", maxWord)}
+	}
+	if bot.Slug(h.job) != h.job {
+		return h, &fault{8 + utf8.RuneCountInString(h.name), "JOB is lower-case letters, digits and hyphens. Try: hello lead larkspur-upper-flat"}
+	}
+	return h, nil
+}
+
+func notInName(r rune) bool {
+	return !unicode.In(r, unicode.L, unicode.M, unicode.Nd) && !strings.ContainsRune("-_.'", r)
+}
+
+// id is the id of a message in the job's log: each NAME has its own.
+func (h hello) id(of string) string {
+	if of == "" {
+		return ""
+	}
+	return "wire:" + strings.ToLower(h.name) + "#" + of
+}
+
+// reply puts a status and lines of text into the form of the wire.
+func reply(status string, text string) string {
+	var b strings.Builder
+	b.WriteString(status + "\n")
+	if text != "" {
+		for line := range strings.SplitSeq(text, "\n") {
+			b.WriteString("| " + strings.TrimRight(clean(line), " ") + "\n")
+		}
+	}
+	b.WriteString(".\n")
+	return b.String()
+}
+
+func refuse(f *fault) string { return reply(fmt.Sprintf("no %d", f.col), f.text) }
+
+// failure is the kind of an answer that tells of a failure on our side.
+const failure = "failure"
+
+// answer is a reply of the job's in the form of the wire.
+func answer(out bot.Out) string {
+	var seq uint64
+	for _, a := range out.Answers {
+		switch {
+		case a.Kind == failure:
+			return reply("no 0", out.Text())
+		case a.Error != nil:
+			return reply(fmt.Sprintf("no %d", a.Error.Col), out.Text())
+		case a.Saved:
+			seq = a.Seq
+		}
+	}
+	if out.Asks() {
+		return reply("ask", out.Text())
+	}
+	return reply(fmt.Sprintf("ok %d", seq), out.Text())
+}
+
+// shown is an entry as others see it.
+func shown(e bot.Entry) string {
+	return fmt.Sprintf("+ %d %s %s\n", e.Seq, clean(e.Who), clean(e.Text))
+}

@@ -1,0 +1,256 @@
+package wire
+
+import (
+	"cmp"
+	"context"
+	"crypto/sha256"
+	"crypto/subtle"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/netip"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"strapline/bot"
+)
+
+// Config of a Server. The zero value of each but Bot is usable.
+type Config struct {
+	Bot    *bot.Bot
+	Pass   string                                                // asked of every peer; "": of none
+	Backup func(ctx context.Context, job string) (string, error) // copies a job and says where to; nil: refused
+	Now    func() time.Time                                      // the bot's clock; time.Now
+	Loc    *time.Location                                        // of times without a zone; time.Local
+	Log    *slog.Logger                                          // discarded
+	Limits Limits
+}
+
+// Limits of a Server. A zero value stands for the default.
+type Limits struct {
+	Peers      int           // connections in all; 600
+	PerAddress int           // connections of one address, but for loopback, where a tunnel ends; 40
+	Jobs       int           // jobs that peers may open or start; 200
+	Rate       int           // lines a second that are read of one peer in the long run; 50
+	Burst      int           // lines that are read at once before that; 200
+	Hello      time.Duration // for the first line; 10 s
+	Line       time.Duration // from the first byte of a line to its end; 30 s
+	Idle       time.Duration // from one line to the next; 1 h
+	Write      time.Duration // for a peer to take what is sent to it; 10 s
+}
+
+func (l Limits) orDefaults() Limits {
+	return Limits{
+		cmp.Or(l.Peers, 600), cmp.Or(l.PerAddress, 40), cmp.Or(l.Jobs, 200), cmp.Or(l.Rate, 50), cmp.Or(l.Burst, 200),
+		cmp.Or(l.Hello, 10*time.Second), cmp.Or(l.Line, 30*time.Second), cmp.Or(l.Idle, time.Hour), cmp.Or(l.Write, 10*time.Second),
+	}
+}
+
+// Server serves the jobs of a bot.
+type Server struct {
+	cfg   Config
+	log   *slog.Logger
+	pass  [sha256.Size]byte
+	lines atomic.Int64
+
+	mu      sync.Mutex
+	peers   int
+	from    map[netip.Addr]int   // peers by address
+	jobs    map[string]struct{}  // that peers have opened
+	backups map[string]time.Time // the last one of each job
+}
+
+// New makes a Server.
+func New(cfg Config) *Server {
+	if cfg.Now == nil {
+		cfg.Now = time.Now
+	}
+	if cfg.Loc == nil {
+		cfg.Loc = time.Local
+	}
+	if cfg.Log == nil {
+		cfg.Log = slog.New(slog.DiscardHandler)
+	}
+	cfg.Limits = cfg.Limits.orDefaults()
+	return &Server{
+		cfg: cfg, log: cfg.Log, pass: sha256.Sum256([]byte(cfg.Pass)),
+		from: map[netip.Addr]int{}, jobs: map[string]struct{}{}, backups: map[string]time.Time{},
+	}
+}
+
+// minPass is the shortest pass word, in bytes. A wrong one costs the peer its
+// connection and a second; this many random letters outlast that.
+const minPass = 12
+
+// Listen opens the address that peers connect to: host:port, :port or port. Without
+// a host it is 127.0.0.1; any address but loopback needs a pass word.
+func Listen(ctx context.Context, addr, pass string) (net.Listener, error) {
+	if !strings.Contains(addr, ":") {
+		addr = ":" + addr
+	}
+	host, port, err := net.SplitHostPort(addr)
+	if err != nil {
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", addr, err)
+	}
+	if host == "" {
+		host = "127.0.0.1"
+	}
+	tcp, err := net.ResolveTCPAddr("tcp", net.JoinHostPort(host, port))
+	if err != nil {
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", addr, err)
+	}
+	if !tcp.IP.IsLoopback() && pass == "" {
+		return nil, fmt.Errorf("others than this machine reach %s: set a pass word, or listen on 127.0.0.1 behind a tunnel", tcp)
+	}
+	if pass != "" && (len(pass) < minPass || strings.ContainsAny(pass, " \t\r\n")) {
+		return nil, fmt.Errorf("the pass word must be one word of at least %d bytes", minPass)
+	}
+	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
+}
+
+// Peers is how many peers are connected.
+func (s *Server) Peers() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.peers
+}
+
+// Lines is how many lines were answered.
+func (s *Server) Lines() int64 { return s.lines.Load() }
+
+// Serve takes connections until ctx ends, then finishes what is being answered
+// and returns nil. It closes ln.
+func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
+	ctx, cancel := context.WithCancel(ctx)
+	var all sync.WaitGroup
+	defer all.Wait()
+	defer cancel()
+	defer context.AfterFunc(ctx, func() { ln.Close() })()
+	for pause := minPause; ; {
+		conn, err := ln.Accept()
+		switch {
+		case ctx.Err() != nil:
+			if err == nil {
+				conn.Close()
+			}
+			return nil
+		case err == nil:
+			pause = minPause
+			all.Go(func() { s.serve(ctx, conn) })
+		case errors.Is(err, net.ErrClosed):
+			return fmt.Errorf("the wire was closed: %w", err)
+		default: // too many open files, as a rule; it passes
+			s.log.Warn("cannot take a connection", "err", err)
+			if !sleep(ctx, pause) {
+				return nil
+			}
+			pause = min(2*pause, maxPause)
+		}
+	}
+}
+
+// The pauses after a failed accept.
+const (
+	minPause = 10 * time.Millisecond
+	maxPause = time.Second
+)
+
+// sleep reports whether it slept for d, and not until ctx ended.
+func sleep(ctx context.Context, d time.Duration) bool {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-t.C:
+		return true
+	case <-ctx.Done():
+		return false
+	}
+}
+
+// enter counts a connection, or says why there is no room for it.
+func (s *Server) enter(addr netip.Addr) (full string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.peers >= s.cfg.Limits.Peers {
+		return "there are as many peers as can be served; try again later"
+	}
+	if !addr.IsLoopback() && s.from[addr] >= s.cfg.Limits.PerAddress {
+		return "there are as many peers from your address as can be served; close one"
+	}
+	s.peers++
+	s.from[addr]++
+	return ""
+}
+
+func (s *Server) leave(addr netip.Addr) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.peers--
+	if s.from[addr]--; s.from[addr] == 0 {
+		delete(s.from, addr)
+	}
+}
+
+// addrOf is where a peer is; a connection without an IP address is of this machine.
+func addrOf(conn net.Conn) netip.Addr {
+	ap, err := netip.ParseAddrPort(conn.RemoteAddr().String())
+	if err != nil {
+		return netip.IPv6Loopback()
+	}
+	return ap.Addr().Unmap()
+}
+
+// right compares a pass word in a time that tells nothing of it.
+func (s *Server) right(pass string) bool {
+	if s.cfg.Pass == "" {
+		return true
+	}
+	sum := sha256.Sum256([]byte(pass))
+	return subtle.ConstantTimeCompare(sum[:], s.pass[:]) == 1
+}
+
+// job opens a job, if not too many have been.
+func (s *Server) job(name string) (*bot.Job, error) {
+	s.mu.Lock()
+	_, known := s.jobs[name]
+	if !known && len(s.jobs) >= s.cfg.Limits.Jobs {
+		s.mu.Unlock()
+		return nil, &fault{0, fmt.Sprintf("there are %d jobs open, no more can be; check the name", s.cfg.Limits.Jobs)}
+	}
+	s.jobs[name] = struct{}{}
+	s.mu.Unlock()
+	j, err := s.cfg.Bot.Job(name)
+	if err != nil {
+		s.log.Error("a job cannot be opened", "job", name, "err", err)
+		return nil, &fault{0, "the job cannot be opened: " + bot.Plain(err)}
+	}
+	return j, nil
+}
+
+// backupEvery is the least time between two backups of a job over the wire: each
+// is a whole copy on the disk.
+const backupEvery = time.Minute
+
+// backup copies a job and answers where to.
+func (s *Server) backup(ctx context.Context, job string) string {
+	if s.cfg.Backup == nil {
+		return refuse(&fault{1, "no backups over this wire"})
+	}
+	s.mu.Lock()
+	now := s.cfg.Now()
+	if now.Sub(s.backups[job]) < backupEvery {
+		s.mu.Unlock()
+		return refuse(&fault{1, "a copy was made less than a minute ago; try again in a minute"})
+	}
+	s.backups[job] = now
+	s.mu.Unlock()
+	path, err := s.cfg.Backup(ctx, job)
+	if err != nil {
+		s.log.Error("a backup failed", "job", job, "err", err)
+		return refuse(&fault{0, "no copy was made: " + bot.Plain(err)})
+	}
+	return reply("ok 0", "copied to "+path)
+}

@@ -1,0 +1,230 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"sync"
+	"syscall"
+	"time"
+
+	"strapline/bot"
+	"strapline/bot/wire"
+)
+
+type serveCmd struct {
+	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
+	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
+}
+
+// door serves peers or channels until its context ends.
+type door func(ctx context.Context) error
+
+func (c *serveCmd) Run(s *streams) (err error) {
+	if c.Wire == "" {
+		return errors.New("nothing to serve; try `strapline serve --wire 7717`")
+	}
+	ctx, stop := signal.NotifyContext(s.ctx, os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	log := logTo(s.err)
+	dir, err := dataDir(c.Data)
+	if err != nil {
+		return err
+	}
+	b, err := bot.New(bot.Options{Dir: dir, Log: log})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, b.Close()) }()
+	if err := private(dir); err != nil {
+		return err
+	}
+	names, err := openJobs(b, dir, log)
+	if err != nil {
+		return err
+	}
+	srv := server{bot: b, dir: dir, log: log}
+	doors := []door{srv.health, srv.copyOnSignal}
+	if c.Wire != "" {
+		d, err := srv.openWire(ctx, c.Wire)
+		if err != nil {
+			return err
+		}
+		doors = append(doors, d)
+	}
+	log.Info("serving", "data", dir, "jobs", len(names))
+	err = runAll(ctx, doors)
+	log.Info("stopped", srv.figures()...)
+	return err
+}
+
+// runAll runs the doors until ctx ends or one of them fails, which stops the others.
+func runAll(ctx context.Context, doors []door) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	errs := make([]error, len(doors))
+	var all sync.WaitGroup
+	for i, d := range doors {
+		all.Go(func() {
+			if errs[i] = d(ctx); errs[i] != nil {
+				cancel()
+			}
+		})
+	}
+	all.Wait()
+	return errors.Join(errs...)
+}
+
+// server is what the doors of one process share.
+type server struct {
+	bot  *bot.Bot
+	dir  string
+	log  *slog.Logger
+	wire *wire.Server
+}
+
+func (s *server) openWire(ctx context.Context, addr string) (door, error) {
+	pass, err := secret("STRAPLINE_WIRE_PASS")
+	if err != nil {
+		return nil, err
+	}
+	ln, err := wire.Listen(ctx, addr, pass)
+	if err != nil {
+		return nil, err
+	}
+	s.wire = wire.New(wire.Config{Bot: s.bot, Pass: pass, Backup: s.copy, Log: s.log})
+	s.log.Info("the wire is open", "addr", ln.Addr())
+	return func(ctx context.Context) error { return s.wire.Serve(ctx, ln) }, nil
+}
+
+// openJobs opens what is in the data folder, so that a damaged file is known
+// when the server starts and not when somebody needs it.
+func openJobs(b *bot.Bot, dir string, log *slog.Logger) ([]string, error) {
+	names, err := jobNames(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		if _, err := b.Job(name); err != nil {
+			log.Error("a job cannot be opened", "job", name, "err", err)
+		}
+	}
+	return names, nil
+}
+
+func jobNames(dir string) ([]string, error) {
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, fmt.Errorf("cannot list the data folder: %w", err)
+	}
+	var names []string
+	for _, f := range files {
+		if name, ok := strings.CutSuffix(f.Name(), ".job"); ok && bot.Slug(name) == name {
+			names = append(names, name)
+		}
+	}
+	return names, nil
+}
+
+// health logs a line every minute.
+func (s *server) health(ctx context.Context) error {
+	every := time.NewTicker(time.Minute)
+	defer every.Stop()
+	for {
+		select {
+		case <-every.C:
+			s.log.Info("health", s.figures()...)
+		case <-ctx.Done():
+			return nil
+		}
+	}
+}
+
+func (s *server) figures() []any {
+	if s.wire == nil {
+		return nil
+	}
+	return []any{"peers", s.wire.Peers(), "lines", s.wire.Lines()}
+}
+
+// copyOnSignal copies every job when the signal for it comes.
+func (s *server) copyOnSignal(ctx context.Context) error {
+	ask := make(chan os.Signal, 1)
+	notifyCopy(ask)
+	defer signal.Stop(ask)
+	for {
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-ask:
+		}
+		names, err := jobNames(s.dir)
+		if err != nil {
+			s.log.Error("no backup", "err", err)
+		}
+		for _, name := range names {
+			if to, err := s.copy(ctx, name); err != nil {
+				s.log.Error("no backup", "job", name, "err", err)
+			} else {
+				s.log.Info("copied", "job", name, "to", to)
+			}
+		}
+	}
+}
+
+// copy copies a job, while it goes on, into the folder of backups, under a name
+// that says when. It returns the name within the data folder.
+func (s *server) copy(_ context.Context, name string) (to string, err error) {
+	j, err := s.bot.Job(name)
+	if err != nil {
+		return "", err
+	}
+	const backups = "backups"
+	dir := filepath.Join(s.dir, backups)
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return "", fmt.Errorf("cannot make the folder of backups: %w", err)
+	}
+	to = name + "-" + time.Now().UTC().Format("20060102T150405Z") + ".job"
+	part, err := os.CreateTemp(dir, name+"-*.part") // made with mode 0600
+	if err != nil {
+		return "", fmt.Errorf("cannot make a backup: %w", err)
+	}
+	defer os.Remove(part.Name()) // not there any more when all went well
+	err = errors.Join(j.Backup(part), part.Sync(), part.Close())
+	if err == nil {
+		err = os.Rename(part.Name(), filepath.Join(dir, to))
+	}
+	if err != nil {
+		return "", fmt.Errorf("cannot write a backup: %w", err)
+	}
+	return filepath.Join(backups, to), syncDir(dir)
+}
+
+// maxSecret is the most that is read of a file with a secret in it, in bytes.
+const maxSecret = 4096
+
+// secret reads what must be on no command line: the environment variable of
+// that name, or the first line of the file that NAME_FILE names.
+func secret(name string) (string, error) {
+	word, path := os.Getenv(name), os.Getenv(name+"_FILE")
+	switch {
+	case path == "":
+		return word, nil
+	case word != "":
+		return "", fmt.Errorf("both %s and %s_FILE are set; set one", name, name)
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return "", fmt.Errorf("%s_FILE: %w", name, err)
+	}
+	line, _, _ := strings.Cut(string(data[:min(len(data), maxSecret)]), "\n")
+	if line = strings.TrimSpace(line); line == "" {
+		return "", fmt.Errorf("%s_FILE: %s is empty", name, path)
+	}
+	return line, nil
+}
