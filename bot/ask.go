@@ -110,6 +110,10 @@ func (t *turn) find(e grammar.Find) {
 		text += ". Not covered"
 	}
 	text += fmt.Sprintf(" (%s)", t.byWhen(en))
+	facts.Photos = t.photosOf(th)
+	if len(facts.Photos) > 0 {
+		text += "\nphoto: " + strings.Join(facts.Photos, " ")
+	}
 	t.tell("find", facts, text)
 	if st == site.Covered {
 		t.note("caution", cautionCut(v.What))
@@ -280,7 +284,7 @@ func (t *turn) log(e grammar.Log) {
 	today := t.in.Sent.In(t.j.opt.Loc)
 	var list []*site.Entry
 	for _, en := range t.st.Entries {
-		if _, told := en.Body.(site.Told); told {
+		if hidden(en.Body) {
 			continue
 		}
 		sent := timeOf(en.Sent, t.j.opt.Loc)

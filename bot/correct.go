@@ -28,7 +28,7 @@ func (t *turn) strike(e grammar.Strike) {
 		t.no(fmt.Sprintf("there is no entry %d, the last is %d", e.Seq, len(t.st.Entries)), "log")
 		return
 	}
-	if _, told := en.Body.(site.Told); told {
+	if hidden(en.Body) {
 		t.no(fmt.Sprintf("%d was a question, nothing to take back", e.Seq), "log")
 		return
 	}
@@ -137,7 +137,7 @@ func (t *turn) refix(e grammar.Refix) {
 		b.Size = site.Size{A: e.Size.A, B: e.Size.B}
 	}
 	with := func(fs []grammar.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
-	kept := t.keep(b, en, e.Fixes)
+	kept := t.kept(b, en, e.Fixes)
 	if len(e.Fixes) > 0 {
 		said, p, ok := t.placeWith(b.Surface, e.Fixes, kept, b.Size, with)
 		if !ok {
@@ -161,9 +161,9 @@ func (t *turn) isMark(name string) bool {
 	return ok && t.room.Thing(name) == nil
 }
 
-// keep is the old fixes that the new ones do not replace, held to the face they
+// kept is the old fixes that the new ones do not replace, held to the face they
 // were held to then.
-func (t *turn) keep(b site.Thing, en *site.Entry, fixes []grammar.Fix) []site.Fix {
+func (t *turn) kept(b site.Thing, en *site.Entry, fixes []grammar.Fix) []site.Fix {
 	var taken [2]bool
 	for _, f := range fixes {
 		if p, err := t.room.Place(b.Surface, []site.Fix{siteFix(f)}, b.Size, t.sent.UnixMilli()); err == nil {
@@ -255,31 +255,32 @@ func (t *turn) swap(e grammar.Swap) {
 	t.correct(en, next)
 }
 
-// correct replaces an own entry by the same one with another length.
+// correct replaces an own entry by another of its kind. What has versions gets a
+// new one, so that the old value is kept beside it; anything else adds up, so
+// the old one is struck before the new one is read.
 func (t *turn) correct(en *site.Entry, next grammar.Entry) {
 	if t.room = t.st.Room(en.Room); t.room == nil {
 		t.room = t.st.RoomOf(t.in.Who)
 	}
 	switch b := en.Body.(type) {
 	case site.Thing:
-		if th, ok := next.(grammar.Thing); ok {
+		if th, ok := next.(grammar.Thing); ok && th.What == b.What {
 			t.refix(grammar.Refix{Name: b.Name, Size: th.Size, Fixes: th.Fixes})
 			return
 		}
-	case site.Gap, site.Hung, site.Supports:
-		// These add up, so the old one is struck before the new one is read.
-		if t.save(site.Strike{Seq: en.Seq}) == nil {
-			return
-		}
+	case site.RoomSize, site.MarkSet, site.SupportFix:
 		t.answer(next)
-		if t.ans.Kind == kindError || t.ans.asks() {
-			t.lead = append(t.lead, fmt.Sprintf("struck %d: %s", en.Seq, firstLine(en.Text)))
-		} else {
-			t.note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, firstLine(en.Text)))
-		}
+		return
+	}
+	if t.save(site.Strike{Seq: en.Seq}) == nil {
 		return
 	}
 	t.answer(next)
+	if t.ans.Kind == kindError || t.ans.asks() {
+		t.lead = append(t.lead, fmt.Sprintf("struck %d: %s", en.Seq, firstLine(en.Text)))
+	} else {
+		t.note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, firstLine(en.Text)))
+	}
 }
 
 // swapIn puts new for each length equal to old in a copy of e (any length when

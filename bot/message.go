@@ -168,6 +168,7 @@ type (
 		CoveredBy string      `json:"covered_by,omitempty"`
 		From      []fromFacts `json:"from"`
 		Probes    []struct{}  `json:"probes"`
+		Photos    []string    `json:"photos,omitempty"`
 	}
 	coveredThing struct {
 		Name  string `json:"name"`

@@ -20,7 +20,8 @@ type pending struct {
 	ID      string   `json:"id,omitempty"`
 	Why     string   `json:"why"`
 	Choices []choice `json:"choices,omitempty"`
-	Base    string   `json:"base,omitempty"` // a line that wants more words at its end
+	Base    string   `json:"base,omitempty"`   // a line that wants more words at its end
+	Photos  []string `json:"photos,omitempty"` // pictures that wait for the note they belong to
 }
 
 // turn is the answering of one entry.
@@ -51,8 +52,20 @@ func (j *Job) handle(in In) (Out, error) {
 			fmt.Sprintf("not saved: %d bytes, the most is %d; send it in parts", len(in.Text), MaxMessage))
 		return Out{Answers: []Answer{t.ans}}, nil
 	}
+	if in.Of != "" {
+		return j.edited(in)
+	}
+	out, err := j.entries(in, grammar.Split(in.Text))
+	if err == nil && len(in.Photos) > 0 {
+		err = j.photos(in, &out)
+	}
+	return out, err
+}
+
+// entries answers the entries of one message, up to the first question: what
+// stands behind it waits in it.
+func (j *Job) entries(in In, entries []string) (Out, error) {
 	var out Out
-	entries := grammar.Split(in.Text)
 	for i, text := range entries {
 		t := j.turn(in, text, strings.Join(entries[i+1:], "\n"))
 		t.run(text)
@@ -85,6 +98,10 @@ func (t *turn) run(text string) {
 	open := t.j.pending[who]
 	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
 	line, err := t.parse(text, mine)
+	if open != nil && len(open.Photos) > 0 {
+		t.photoNote(open, text, err)
+		return
+	}
 	if err != nil && mine && open.Base != "" && !errors.Is(err, grammar.ErrChatter) {
 		if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
 			t.answering(open)
@@ -191,7 +208,8 @@ func (t *turn) pick(open *pending, n int) {
 	t.answering(open)
 	rest := t.rest
 	parts := grammar.Split(open.Choices[n-1].Text)
-	if len(parts) == 0 {
+	if open.Choices[n-1].Text == "" {
+		t.tell("kept", nil, "kept as it was")
 		return
 	}
 	t.rest = strings.Join(append(parts[1:], rest), "\n")
@@ -276,15 +294,20 @@ func (t *turn) ask(why, base string, choices ...choice) {
 		}
 		p.Choices = append(p.Choices, c)
 	}
+	t.j.pending[who] = p
+	delete(t.j.stale, who)
+	t.keep(p)
+	t.again(p, "")
+}
+
+// keep puts the sender's open question with what is to be committed.
+func (t *turn) keep(p *pending) {
 	row, err := json.Marshal(p)
 	if err != nil {
 		t.err = err
 		return
 	}
-	t.j.pending[who] = p
-	delete(t.j.stale, who)
-	t.j.batch.Pending[who] = row
-	t.again(p, "")
+	t.j.batch.Pending[strings.ToLower(t.in.Who)] = row
 }
 
 func (t *turn) threadID() string {

@@ -24,8 +24,11 @@ func shown(e *site.Entry) Entry {
 
 // hidden are the kinds that are no entries to the crew.
 func hidden(b site.Body) bool {
-	_, told := b.(site.Told)
-	return told
+	switch b.(type) {
+	case site.Told, site.Photo:
+		return true
+	}
+	return false
 }
 
 // Entries lists the entries from seq on.

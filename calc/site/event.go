@@ -140,16 +140,16 @@ type (
 	}
 	// Hung: these pieces are up. All with no Pieces: the whole surface.
 	Hung struct {
-		Room    string   `json:"room"`
-		Surface Surface  `json:"s"`
-		Row     int      `json:"row,omitempty"`
-		Run     Run      `json:"run,omitempty"` // the boards' direction
-		All     bool     `json:"all,omitempty"`
-		Pieces  []Rect   `json:"pieces,omitempty"`
+		Room    string  `json:"room"`
+		Surface Surface `json:"s"`
+		Row     int     `json:"row,omitempty"`
+		Run     Run     `json:"run,omitempty"` // the boards' direction
+		All     bool    `json:"all,omitempty"`
+		Pieces  []Rect  `json:"pieces,omitempty"`
 		// Sizes are the pieces as they were said; the last of a row may be short
 		// of its wall by the clearance. Empty when no sizes were said.
 		Sizes []length.Length `json:"sizes,omitempty"`
-		Cut     []string `json:"cut,omitempty"` // things opened as it hung
+		Cut   []string        `json:"cut,omitempty"` // things opened as it hung
 	}
 	// Boarded: Thick of board now stands on the wall; Finished: it never moves.
 	Boarded struct {
@@ -183,6 +183,12 @@ type (
 	Hit struct {
 		Room string `json:"room,omitempty"`
 		What string `json:"what"`
+	}
+	// Photo: pictures that belong to entry Of.
+	Photo struct {
+		Room  string   `json:"room,omitempty"`
+		Of    uint64   `json:"of"`
+		Links []string `json:"links"`
 	}
 	// Strike takes an entry back; striking a strike brings it back.
 	Strike struct {
@@ -225,6 +231,7 @@ func (Note) Kind() string       { return "note" }
 func (Snag) Kind() string       { return "snag" }
 func (SnagFixed) Kind() string  { return "fixed" }
 func (Hit) Kind() string        { return "hit" }
+func (Photo) Kind() string      { return "photo" }
 func (Strike) Kind() string     { return "strike" }
 
 // decoders: one line a kind.
@@ -235,7 +242,7 @@ var decoders = map[string]func([]byte) (Body, error){
 	"rows": into[RowsFrom], "thing": into[Thing], "things": into[Things], "mark": into[MarkSet],
 	"cut": into[Gap], "hung": into[Hung], "boarded": into[Boarded], "open": into[Opened],
 	"told": into[Told], "note": into[Note], "snag": into[Snag], "fixed": into[SnagFixed],
-	"hit": into[Hit], "strike": into[Strike],
+	"hit": into[Hit], "photo": into[Photo], "strike": into[Strike],
 }
 
 func into[T Body](data []byte) (Body, error) {

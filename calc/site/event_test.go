@@ -22,6 +22,7 @@ func TestDecode(t *testing.T) {
 		site.Hung{Room: "den", Row: 1, Pieces: []site.Rect{{X1: in}}, Cut: []string{"d1"}}, site.Boarded{Room: "den", Wall: site.North, Thick: in},
 		site.Opened{Room: "den", Names: []string{"d1"}}, site.Told{Room: "den", Names: []string{"d1"}}, site.Note{Text: "x"}, site.Snag{Text: "x"},
 		site.SnagFixed{Seq: 1}, site.Hit{What: "gas"}, site.Strike{Seq: 1},
+		site.Photo{Of: 1, Links: []string{"x"}},
 	} {
 		data, err := json.Marshal(b)
 		if err != nil {

@@ -24,6 +24,7 @@ type State struct {
 	screw     versions[length.Length]
 
 	snags, fixed []*Entry
+	photos       map[uint64][]*Entry // by the entry they belong to
 }
 
 type person struct {
@@ -35,6 +36,7 @@ type person struct {
 func New() *State {
 	return &State{
 		rooms:  map[string]*Room{},
+		photos: map[uint64][]*Entry{},
 		people: map[string]*person{},
 		things: index{named: map[string][]*ThingState{}, words: map[string][]*ThingState{}},
 	}
@@ -116,6 +118,13 @@ func (s *State) fold(e *Entry) error {
 		}
 		e.Room = t.Room
 		s.fixed = append(s.fixed, e)
+	case Photo:
+		t, err := s.entry(b.Of)
+		if err != nil {
+			return err
+		}
+		e.Room = t.Room
+		s.photos[b.Of] = append(s.photos[b.Of], e)
 	case Strike:
 		t, err := s.entry(b.Seq)
 		if err != nil {
@@ -250,7 +259,7 @@ func (s *State) LastOf(who string) *Entry {
 	for i := len(p.entries) - 1; i >= 0; i-- {
 		e := p.entries[i]
 		switch e.Body.(type) {
-		case Strike, Told:
+		case Strike, Told, Photo:
 			continue
 		}
 		if !e.Struck() {
@@ -309,6 +318,17 @@ func (s *State) OnlyRoom() *Room {
 		return all[0]
 	}
 	return nil
+}
+
+// Photos lists the pictures that belong to an entry.
+func (s *State) Photos(seq uint64) []string {
+	var out []string
+	for _, e := range s.photos[seq] {
+		if !e.Struck() {
+			out = append(out, e.Body.(Photo).Links...)
+		}
+	}
+	return out
 }
 
 // OpenSnags lists the snags that stand and are not fixed.
