@@ -104,8 +104,9 @@ func Solve(p Problem) (Plan, error) {
 		return Plan{}, nil
 	}
 	best := t.greedy(want)
-	m := &master{table: t, demand: func([]float64) ([]int, float64) { return want, 0 }}
-	r, use := m.solve(t.counted())
+	fixed := &Wanted{Count: want}
+	m := &master{table: t, Demand: Demand{Cheapest: func([]float64, []int, []int) *Wanted { return fixed }}}
+	r, mix := m.solve(t.all())
 	bound := t.roundUp(r.Bound)
 	open := func() bool {
 		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))
@@ -116,8 +117,8 @@ func Solve(p Problem) (Plan, error) {
 			break
 		}
 		if steps == 0 {
-			m.enough = func(b float64) bool { return best != nil && t.roundUp(b) >= cost(best) }
-			bound = max(bound, t.roundUp(m.branch(r, use, 40)))
+			m.Enough = func(b float64) bool { return best != nil && t.roundUp(b) >= cost(best) }
+			bound = max(bound, t.roundUp(m.branch(r, mix, 40)))
 			continue
 		}
 		top := bound + 64*t.unit
@@ -147,6 +148,8 @@ type made struct {
 	width  [2]int // classes of width, widest first; -1 = none
 	pieces [2][]int
 }
+
+func (b made) rip() bool { return b.width[1] >= 0 }
 
 func cost(bs []made) (c int64) {
 	for _, b := range bs {
@@ -185,5 +188,5 @@ func (t *table) plan(bs []made) []Board {
 
 // roundUp is the least cost that whole boards can come to and that is not under b.
 func (t *table) roundUp(b float64) int64 {
-	return int64(math.Ceil(b/float64(t.unit)-1e-6)) * t.unit
+	return int64(math.Ceil(max(b, 0)/float64(t.unit)-1e-6)) * t.unit
 }

@@ -1,6 +1,9 @@
 package cutting
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Relaxation is what the linear relaxation proves. Price are worths of the
 // items such that no board's pieces are worth more than the board costs.
@@ -27,9 +30,24 @@ func (r Relaxation) Worth(n []int) float64 {
 	return w
 }
 
-// Demand is the cheapest choice, at the prices given (which it must not keep), of how many of each item are
-// wanted, and what that choice costs by itself beside the boards. Nil ends the relaxation.
-type Demand func(price []float64) (n []int, fee float64)
+// Wanted is a choice of what to cut.
+type Wanted struct {
+	Count []int   // of each item
+	Fee   float64 // what the choice costs by itself, beside the boards; +Inf = there is no choice
+	Marks []int   // what tells the choice from others, ascending; equal marks mean equal counts
+}
+
+// Demand is an open choice of what to cut.
+type Demand struct {
+	// Cheapest is the cheapest choice at the prices (which it must not keep) that has all marks of with and none of without.
+	// Nil ends the relaxation.
+	Cheapest func(price []float64, with, without []int) *Wanted
+	// Enough, asked after each new bound, says whether it will do.
+	Enough func(bound float64) bool
+	// Look is shown the choice that weighs most in a fractional plan, and returns what it is proven
+	// to cost at least with its fee.
+	Look func(w *Wanted) float64
+}
 
 // group is a set of boards whose number is bounded: of a stock size or of any (-1),
 // used whole, ripped, or either.
@@ -57,30 +75,52 @@ type rule struct {
 	n     int
 }
 
+// part is a part of the problem: rules on boards and marks that the choice has or has not.
+type part struct {
+	rules         []rule
+	with, without []int
+}
+
 // column is a column of the master problem: a board or a demand.
 type column struct {
 	cost  float64
 	rows  []int // of items; the convexity row is len(items)
 	vals  []float64
-	board *made // nil for a demand
+	board *made   // nil for a choice
+	want  *Wanted // nil for a board
 }
 
 // master is the problem that columns are generated for: boards to cover a
-// convex mix of demands at least cost, under rules.
+// convex mix of choices at least cost.
 type master struct {
 	*table
-	demand Demand
-	enough func(bound float64) bool // may be nil
-	pool   []column                 // found so far, good for any rules
+	Demand
+	pool []column // found so far, good for any part
 }
 
-func (t *table) counted() (rules []rule) {
+// all is the whole problem: the counts of the stock are its rules.
+func (t *table) all() (p part) {
 	for s, st := range t.p.Stock {
 		if st.Count >= 0 {
-			rules = append(rules, rule{group{s, either}, false, st.Count})
+			p.rules = append(p.rules, rule{group{s, either}, false, st.Count})
 		}
 	}
-	return rules
+	return p
+}
+
+// allows says whether the choice is in the part.
+func (p part) allows(w *Wanted) bool {
+	for _, m := range p.with {
+		if _, ok := slices.BinarySearch(w.Marks, m); !ok {
+			return false
+		}
+	}
+	for _, m := range p.without {
+		if _, ok := slices.BinarySearch(w.Marks, m); ok {
+			return false
+		}
+	}
+	return true
 }
 
 // start fills the pool with boards of one item each and returns prices by them.
@@ -113,66 +153,75 @@ func (m *master) start() []float64 {
 }
 
 // Relax is the relaxation where the demand is still open. The counts in p.Items
-// are not read. It ends when the bound cannot grow, when the steps are spent,
-// or when enough, asked after each new bound, says so. It then looks, for as many nodes, whether bounding the
-// numbers of boards to whole ones brings the bound up: Relaxation.Bound is that bound,
-// the prices are those of the relaxation itself.
-func Relax(p Problem, demand Demand, enough func(bound float64) bool, nodes int) (Relaxation, error) {
+// are not read. It ends when the bound cannot grow, when the steps are spent, or when the bound is enough.
+// For as many nodes it then splits the problem, on numbers of boards and on marks, to
+// bring the bound up: Relaxation.Bound is that bound, the prices are those of the whole problem.
+func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	t, err := newTable(p)
 	if err != nil {
 		return Relaxation{}, err
 	}
-	m := &master{table: t, demand: demand, enough: enough}
-	r, use := m.solve(t.counted())
-	r.Bound = max(r.Bound, m.branch(r, use, nodes))
+	m := &master{table: t, Demand: d}
+	r, mix := m.solve(t.all())
+	r.Bound = max(r.Bound, m.branch(r, mix, nodes))
 	r.Steps = t.spent()
 	return r, nil
 }
 
-// solve relaxes the problem under the rules and returns how many boards of each stock are
-// used whole and ripped.
-func (m *master) solve(rules []rule) (Relaxation, [][2]float64) {
+// mix is a fractional plan: boards of each stock used whole and ripped, and choices by their weights.
+type mix struct {
+	boards  [][2]float64
+	choices []choice
+}
+
+type choice struct {
+	weight float64
+	*Wanted
+}
+
+// solve relaxes a part of the problem.
+func (m *master) solve(p part) (Relaxation, mix) {
 	n := len(m.p.Items)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(m.p.Stock)), Bound: math.Inf(-1)}
-	usedUp := make([][2]float64, len(m.p.Stock))
-	var guess []float64
+	out := mix{boards: make([][2]float64, len(m.p.Stock))}
+	guess := make([]float64, n)
 	if m.pool == nil {
 		guess = m.start()
-	} else {
-		guess = make([]float64, n)
 	}
-	want, own := m.demand(guess)
-	if want == nil {
-		best.Bound = 0
-		return best, usedUp
+	w := m.Cheapest(guess, p.with, p.without)
+	if w == nil || math.IsInf(w.Fee, 1) {
+		if w != nil {
+			best.Bound = w.Fee
+		}
+		return best, out
 	}
-	lp := m.simplex(want, own, rules)
+	lp := m.simplex(w, p.rules)
 	y := make([]float64, n)
 	for m.left > 0 {
-		for m.cheap(lp, rules) {
+		for m.cheap(lp, p) {
 		}
 		for j := range n {
 			y[j] = max(lp.y[j], 0)
 		}
 		m.price(y)
-		if want, own = m.demand(y); want == nil {
-			break
-		}
 		before := len(m.pool)
-		m.add(lp, rules, demandColumn(want, own))
-		if want, own = m.keepBound(&best, lp, y, want, own, rules); want == nil {
+		if w = m.Cheapest(y, p.with, p.without); w == nil {
 			break
 		}
-		m.add(lp, rules, demandColumn(want, own))
-		if m.enough != nil && m.enough(best.Bound) {
+		m.add(lp, p.rules, choiceColumn(w))
+		if w = m.keepBound(&best, lp, y, w, p); w == nil {
 			break
 		}
-		if at := lp.value(); m.enough == nil && m.roundUp(best.Bound) >= m.roundUp(at-1e-3) || at-best.Bound < 1e-4 {
+		m.add(lp, p.rules, choiceColumn(w))
+		if m.Enough != nil && m.Enough(best.Bound) {
+			break
+		}
+		if at := lp.value(); m.Enough == nil && m.roundUp(best.Bound) >= m.roundUp(at-1e-3) || at-best.Bound < 1e-4 {
 			break
 		}
 		for s := range m.p.Stock {
 			for _, b := range m.boards(s) {
-				m.add(lp, rules, boardColumn(b))
+				m.add(lp, p.rules, boardColumn(b))
 			}
 		}
 		if len(m.pool) == before {
@@ -180,21 +229,25 @@ func (m *master) solve(rules []rule) (Relaxation, [][2]float64) {
 		}
 	}
 	for i, c := range lp.basis {
-		if c.board != nil && lp.x[i] > 1e-6 {
-			best.bars = append(best.bars, usage{lp.x[i], *c.board})
+		switch x := lp.x[i]; {
+		case x < 1e-6:
+		case c.want != nil:
+			out.choices = append(out.choices, choice{x, c.want})
+		case c.board != nil:
+			best.bars = append(best.bars, usage{x, *c.board})
 			k := 0
-			if c.board.width[1] >= 0 {
+			if c.board.rip() {
 				k = 1
 			}
-			usedUp[c.board.stock][k] += lp.x[i]
+			out.boards[c.board.stock][k] += x
 		}
 	}
-	return best, usedUp
+	return best, out
 }
 
 // simplex starts on the demand given and on stand-ins for all boards, dearer than any.
-func (m *master) simplex(want []int, own float64, rules []rule) *simplex {
-	n := len(want)
+func (m *master) simplex(w *Wanted, rules []rule) *simplex {
+	n := len(w.Count)
 	rows := n + 1 + len(rules)
 	lp := &simplex{m: rows, inv: make([]float64, rows*rows), x: make([]float64, rows),
 		basis: make([]column, rows), y: make([]float64, rows), d: make([]float64, rows)}
@@ -206,9 +259,9 @@ func (m *master) simplex(want []int, own float64, rules []rule) *simplex {
 		lp.inv[i*rows+i] = 1
 		lp.basis[i] = column{cost: dear, rows: []int{i}, vals: []float64{1}}
 	}
-	lp.basis[n] = demandColumn(want, own)
-	lp.x[n], lp.y[n] = 1, own
-	for j, k := range want {
+	lp.basis[n] = choiceColumn(w)
+	lp.x[n], lp.y[n] = 1, w.Fee
+	for j, k := range w.Count {
 		// A little more than the demand, differently for each item, so that no pivot stalls.
 		lp.x[j] = float64(k) + 1e-5*(1+float64((j*7919)%101)/101)
 		lp.inv[j*rows+n] = float64(k)
@@ -229,12 +282,8 @@ func (m *master) simplex(want []int, own float64, rules []rule) *simplex {
 
 // under is the column with its rows for the rules.
 func (c column) under(rules []rule, items int) column {
-	if c.board == nil {
-		return c
-	}
-	rip := c.board.width[1] >= 0
 	for i, r := range rules {
-		if r.has(c.board.stock, rip) {
+		if c.board != nil && r.has(c.board.stock, c.board.rip()) {
 			c.rows = append(c.rows[:len(c.rows):len(c.rows)], items+1+i)
 			c.vals = append(c.vals[:len(c.vals):len(c.vals)], 1)
 		}
@@ -242,49 +291,58 @@ func (c column) under(rules []rule, items int) column {
 	return c
 }
 
-// cheap brings in the best column that needs no oracle: slack, surplus, or out of the pool.
-func (m *master) cheap(lp *simplex, rules []rule) bool {
+// cheap brings in the best columns that need no oracle: slack, surplus, or
+// out of the pool. It reports whether there were any.
+func (m *master) cheap(lp *simplex, p part) bool {
 	n := len(m.p.Items)
-	best, worst := column{}, -1e-7
+	var in []column
+	var gain []float64
+	offer := func(c column, r float64) {
+		at := len(in)
+		for at > 0 && gain[at-1] > r {
+			at--
+		}
+		if at < 12 {
+			in, gain = slices.Insert(in, at, c), slices.Insert(gain, at, r)
+			in, gain = in[:min(len(in), 12)], gain[:min(len(gain), 12)]
+		}
+	}
 	for i, y := range lp.y {
 		sign := -1.0 // more of an item, or of a group, than asked for
 		switch {
 		case i == n:
 			continue
-		case i > n && !rules[i-n-1].least:
+		case i > n && !p.rules[i-n-1].least:
 			sign = 1
 		}
-		if -sign*y < worst {
-			best, worst = column{rows: []int{i}, vals: []float64{sign}}, -sign*y
+		if -sign*y < -1e-7 {
+			offer(column{rows: []int{i}, vals: []float64{sign}}, -sign*y)
 		}
 	}
 	toll := make([][2]float64, len(m.p.Stock))
 	for s := range toll {
-		toll[s] = m.toll(lp, rules, s)
+		toll[s] = m.toll(lp, p.rules, s)
 	}
-	at := -1
-	for k, c := range m.pool {
+	for _, c := range m.pool {
 		r := lp.reduced(c)
-		if c.board != nil {
-			if c.board.width[1] >= 0 {
-				r -= toll[c.board.stock][1]
-			} else {
-				r -= toll[c.board.stock][0]
-			}
+		if c.board != nil && c.board.rip() {
+			r -= toll[c.board.stock][1]
+		} else if c.board != nil {
+			r -= toll[c.board.stock][0]
 		}
-		if r < worst {
-			at, worst = k, r
+		if r < -1e-7 && (c.want == nil || p.allows(c.want)) {
+			offer(c, r)
+		}
+		m.left -= int64(10 + 2*len(c.rows))
+	}
+	moved := false
+	for _, c := range in {
+		if c = c.under(p.rules, n); m.left > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
+			moved = true
+			m.left -= int64(lp.m * lp.m)
 		}
 	}
-	m.left -= int64(lp.m + 5*len(m.pool))
-	if at >= 0 {
-		best = m.pool[at].under(rules, n)
-	}
-	if best.rows == nil || m.left < 0 {
-		return false
-	}
-	m.left -= int64(lp.m * lp.m)
-	return lp.enter(best)
+	return moved
 }
 
 // toll is the sum of the rules' prices on a board of stock s used whole, and ripped: above 0 when more are asked for.
@@ -306,9 +364,9 @@ func (m *master) add(lp *simplex, rules []rule, c column) {
 	}
 }
 
-func demandColumn(want []int, own float64) column {
-	c := column{cost: own, rows: []int{len(want)}, vals: []float64{1}}
-	for j, k := range want {
+func choiceColumn(w *Wanted) column {
+	c := column{cost: w.Fee, rows: []int{len(w.Count)}, vals: []float64{1}, want: w}
+	for j, k := range w.Count {
 		if k > 0 {
 			c.rows = append(c.rows, j)
 			c.vals = append(c.vals, -float64(k))
@@ -336,12 +394,12 @@ func boardColumn(b made) column {
 }
 
 // keepBound scales the prices y, just tabled, and the rules' so far down that no board
-// gains, and keeps the bound if it is the best so far. It returns the demand at the scaled prices.
-func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, want []int, own float64, rules []rule) ([]int, float64) {
+// gains, and keeps the bound if it is the best so far. It returns the choice at the scaled prices.
+func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted, p part) *Wanted {
 	n := len(y)
 	scale := 1.0
 	for s, st := range m.p.Stock {
-		toll := m.toll(lp, rules, s)
+		toll := m.toll(lp, p.rules, s)
 		for k, b := range m.boards(s) {
 			v := toll[k]
 			for _, ps := range b.pieces {
@@ -354,35 +412,32 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, want []in
 			}
 		}
 	}
+	scaled := make([]float64, n)
+	for j := range y {
+		scaled[j] = scale * y[j]
+	}
 	if scale < 1-1e-9 {
-		scaled := make([]float64, n)
-		for j := range y {
-			scaled[j] = scale * y[j]
-		}
-		if want, own = m.demand(scaled); want == nil {
-			return nil, 0
+		if w = m.Cheapest(scaled, p.with, p.without); w == nil {
+			return nil
 		}
 	}
-	bound := own
-	for j, k := range want {
-		bound += scale * y[j] * float64(k)
+	bound := w.Fee
+	for j, k := range w.Count {
+		bound += scaled[j] * float64(k)
 	}
 	fee := 0.0
-	for i, r := range rules {
+	for i, r := range p.rules {
 		fee -= scale * lp.y[n+1+i] * float64(r.n)
 	}
 	if bound -= fee; math.IsNaN(bound) || bound <= best.Bound {
-		return want, own
+		return w
 	}
-	best.Bound, best.fee = bound, fee
-	for j := range y {
-		best.Price[j] = scale * y[j]
-	}
+	best.Bound, best.fee, best.Price = bound, fee, scaled
 	clear(best.toll)
-	for i, r := range rules {
+	for i, r := range p.rules {
 		if r.stock >= 0 && r.how == either && !r.least {
 			best.toll[r.stock] -= scale * lp.y[n+1+i]
 		}
 	}
-	return want, own
+	return w
 }

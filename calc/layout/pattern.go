@@ -14,6 +14,11 @@ func (b *bits) meets(o *bits) bool {
 	return b[0]&o[0]|b[1]&o[1]|b[2]&o[2]|b[3]&o[3] != 0
 }
 
+// holds says whether all of o is in b.
+func (b *bits) holds(o *bits) bool {
+	return o[0]&^b[0]|o[1]&^b[1]|o[2]&^b[2]|o[3]&^b[3] == 0
+}
+
 // pattern is one way to fill a lane: where its butts are and its pieces.
 type pattern struct {
 	mask  bits // its butts
@@ -42,7 +47,8 @@ type kind struct {
 // maxPatterns keeps a kind within its share of time and memory.
 const maxPatterns = 12_000
 
-// list enumerates the kind's patterns with up to excess butts more than it needs.
+// list enumerates the kind's patterns with up to excess butts more than it
+// needs. When there are too many with some excess, only every so many-th of these is listed.
 func (k *kind) list(excess int, steps *int64) {
 	k.pats = k.pats[:0]
 	k.base = 0
@@ -51,92 +57,105 @@ func (k *kind) list(excess int, steps *int64) {
 	}
 	k.wild = excess + 1
 	for e := range excess + 1 {
-		before := len(k.pats)
-		l := &lister{k: k, steps: steps}
-		l.chain(0, e)
-		if l.full {
-			k.wild = e
-			if e > 0 {
-				k.pats = k.pats[:before]
-			}
-			return
+		l := newLister(k, e, steps)
+		all := l.later[0][e]
+		if l.stride = max(1, math.Ceil(all/maxPatterns)); l.stride > 1 {
+			k.wild = min(k.wild, e)
 		}
+		l.chain(0, e)
 	}
 }
 
 type lister struct {
-	k     *kind
-	steps *int64
-	at    pattern
-	full  bool
+	k      *kind
+	steps  *int64
+	at     pattern
+	ways   [][][]float64 // chain -> pieces -> node -> ways to finish the chain from there
+	later  [][]float64   // chain -> spare pieces -> ways to do this chain and the ones after
+	index  float64       // of the next pattern
+	stride float64
+}
+
+func newLister(k *kind, excess int, steps *int64) *lister {
+	n := len(k.chains)
+	l := &lister{k: k, steps: steps, ways: make([][][]float64, n), later: make([][]float64, n+1)}
+	for i := range l.later {
+		l.later[i] = make([]float64, excess+1)
+	}
+	l.later[n][0] = 1
+	for i, c := range slices.Backward(k.chains) {
+		l.ways[i] = c.ways(c.least + excess)
+		for spare := range excess + 1 {
+			for e := range spare + 1 {
+				l.later[i][spare] += l.ways[i][c.least+e][0] * l.later[i+1][spare-e]
+			}
+		}
+	}
+	return l
 }
 
 // chain goes on with chain i and exactly spare pieces more than needed in all that follow.
 func (l *lister) chain(i, spare int) {
 	if i == len(l.k.chains) {
-		if spare == 0 {
-			p := l.at
-			p.ends, p.items = slices.Clone(p.ends), slices.Clone(p.items)
-			l.k.pats = append(l.k.pats, p)
-			l.full = l.full || len(l.k.pats) >= maxPatterns
-		}
+		p := l.at
+		p.ends, p.items = slices.Clone(p.ends), slices.Clone(p.items)
+		l.k.pats = append(l.k.pats, p)
+		l.index++
 		return
 	}
-	c := l.k.chains[i]
 	for e := range spare + 1 {
-		if i == len(l.k.chains)-1 && e < spare {
-			continue
-		}
-		can := c.reach(c.least + e)
-		l.node(i, 0, c.least+e, spare-e, can)
+		l.node(i, 0, l.k.chains[i].least+e, spare-e)
 	}
 }
 
-// reach[n][i]: the chain can be finished from node i with exactly n pieces.
-func (c *chain) reach(most int) [][]bool {
-	n := len(c.nodes)
-	can := make([][]bool, most+1)
-	for k := range can {
-		can[k] = make([]bool, n)
-		can[k][n-1] = k == 0
-		for i := 0; k > 0 && i < n; i++ {
-			for j := i + 1; j < n && !can[k][i]; j++ {
-				can[k][i] = c.item[i][j] >= 0 && can[k-1][j]
-			}
-		}
-	}
-	return can
-}
-
-func (l *lister) node(i, from, pieces, spare int, can [][]bool) {
-	c := l.k.chains[i]
-	*l.steps -= 50
-	if l.full || *l.steps < 0 {
-		l.full = true
+func (l *lister) node(i, from, pieces, spare int) {
+	*l.steps -= 20
+	ways := l.ways[i][pieces][from] * l.later[i+1][spare]
+	if math.Ceil(l.index/l.stride)*l.stride >= l.index+ways || *l.steps < 0 {
+		l.index += ways // none to list among these
 		return
 	}
 	if pieces == 0 {
 		l.chain(i+1, spare)
 		return
 	}
-	if !can[pieces][from] {
-		return
-	}
+	c := l.k.chains[i]
 	for j := from + 1; j < len(c.nodes); j++ {
 		it := c.item[from][j]
-		if it < 0 || !can[pieces-1][j] {
+		if it < 0 || l.ways[i][pieces-1][j] == 0 {
 			continue
 		}
 		l.at.items = append(l.at.items, it)
 		if pieces > 1 {
 			l.at.ends = append(l.at.ends, end{int16(i), int16(j)})
 		}
-		l.node(i, j, pieces-1, spare, can)
+		l.node(i, j, pieces-1, spare)
 		if pieces > 1 {
 			l.at.ends = l.at.ends[:len(l.at.ends)-1]
 		}
 		l.at.items = l.at.items[:len(l.at.items)-1]
 	}
+}
+
+// ways[n][i] is in how many ways the chain can be finished from node i with exactly n pieces.
+func (c *chain) ways(most int) [][]float64 {
+	n := len(c.nodes)
+	ways := make([][]float64, most+1)
+	for p := range ways {
+		ways[p] = make([]float64, n)
+		if p == 0 {
+			ways[0][n-1] = 1
+			continue
+		}
+		for i := range n {
+			for j := i + 1; j < n; j++ {
+				if c.item[i][j] >= 0 {
+					ways[p][i] += ways[p-1][j]
+				}
+			}
+		}
+	}
+	return ways
 }
 
 // mark sets the patterns' masks, for butts that must be kept away from the

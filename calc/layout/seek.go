@@ -36,33 +36,59 @@ func (v *solver) best() *plan {
 		counts, excess := v.demand(path)
 		if h := hash(counts); !seen[h] {
 			seen[h] = true
-			tried = append(tried, candidate{slices.Clone(path), counts, excess})
+			tried = append(tried, candidate{path, counts, excess})
 		}
+	}
+	// Short of p.total by a board at least, else of no use.
+	under := func(excess int) int64 {
+		if p == nil {
+			return 0
+		}
+		return max(1, p.total-v.unit-dear*int64(excess))
 	}
 	share := v.left / 2
-	demand := func(y []float64) ([]int, float64) {
-		k.reprice(y)
-		path, _ := k.cheapest(true)
-		counts, excess := v.demand(path)
-		if real := path; wild(k, path) {
-			if real, _ = k.cheapest(false); real != nil {
+	demand := cutting.Demand{
+		Cheapest: func(y []float64, with, without []int) *cutting.Wanted {
+			if v.left < share {
+				return nil
+			}
+			k.confine(with, without)
+			k.reprice(y)
+			path, sum := k.cheapest(true)
+			if math.IsInf(sum, 1) {
+				return &cutting.Wanted{Fee: sum}
+			}
+			counts, excess := v.demand(path)
+			marks := k.marks(path)
+			if real := path; wild(k, path) {
+				if real, _ = k.cheapest(false); real != nil {
+					remember(real)
+				}
+			} else {
 				remember(real)
 			}
-		} else {
-			remember(real)
-		}
-		if p == nil && len(tried) > 0 {
-			take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
-		}
-		if v.left < share {
-			return nil, 0
-		}
-		return counts, k.dear * float64(excess)
+			if p == nil && len(tried) > 0 {
+				take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
+			}
+			return &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: marks}
+		},
+		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total },
+		Look: func(w *cutting.Wanted) float64 {
+			excess := int(w.Fee / k.dear)
+			d := v.judge(w.Count, under(excess), v.left/50)
+			if i := slices.IndexFunc(tried, func(c candidate) bool { return c.excess == excess && slices.Equal(c.counts, w.Count) }); i >= 0 {
+				take(tried[i], d)
+			}
+			if d.err != nil {
+				return math.Inf(-1)
+			}
+			return w.Fee + float64(d.cut.Bound)
+		},
 	}
-	enough := func(bound float64) bool { return p != nil && v.up(bound) >= p.total }
 	prob := v.prob
 	prob.Steps = share
-	r, err := cutting.Relax(prob, demand, enough, 40)
+	r, err := cutting.Relax(prob, demand, 400)
+	k.confine(nil, nil)
 	if err != nil {
 		return nil
 	}
@@ -76,11 +102,7 @@ func (v *solver) best() *plan {
 		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
 			break
 		}
-		most := int64(0)
-		if p != nil {
-			most = max(0, p.total-v.unit-dear*int64(c.excess))
-		}
-		take(c, v.judge(c.counts, most, v.left/50))
+		take(c, v.judge(c.counts, under(c.excess), v.left/50))
 	}
 	if p == nil {
 		return nil
@@ -121,7 +143,7 @@ func (v *solver) best() *plan {
 
 // up is the least total that whole boards come to and that is not under b.
 func (v *solver) up(b float64) int64 {
-	return int64(math.Ceil(b/float64(v.unit)-1e-6)) * v.unit
+	return int64(math.Ceil(max(b, 0)/float64(v.unit)-1e-6)) * v.unit
 }
 
 // hash of a multiset: equal for equal counts, whatever their order.

@@ -14,6 +14,8 @@ type stack struct {
 	pos   []length.Length
 	near  []bits  // position -> those too near it
 	dear  float64 // what a butt is priced at: more than any boards
+	must  []bits  // lane -> positions its butts must take, and must not, in the part looked at
+	not   []bits
 	best  [][]float64
 	back  [][]int32
 	steps *int64
@@ -137,6 +139,14 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 		for p, c := range l.kind.cost {
 			to[p] += c
 		}
+		if k.not != nil && (k.must[i] != bits{} || k.not[i] != bits{}) {
+			for p := range l.kind.pats {
+				if mask := &l.kind.pats[p].mask; mask.meets(&k.not[i]) || !mask.holds(&k.must[i]) {
+					to[p] = math.Inf(1)
+				}
+			}
+			*k.steps -= int64(2 * m)
+		}
 		to[m-1] += l.kind.wcost
 		if !wild {
 			to[m-1] = math.Inf(1)
@@ -160,6 +170,33 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 		at = k.back[i][at]
 	}
 	return path, sum
+}
+
+// confine restricts cheapest to paths with all the marks of with and none of without; a mark
+// is a lane and a position (lane x maxSupports + position).
+func (k *stack) confine(with, without []int) {
+	k.must, k.not = make([]bits, len(k.lanes)), make([]bits, len(k.lanes))
+	for _, m := range with {
+		k.must[m/maxSupports].add(m % maxSupports)
+	}
+	for _, m := range without {
+		k.not[m/maxSupports].add(m % maxSupports)
+	}
+}
+
+// marks of a path, ascending.
+func (k *stack) marks(path []int32) (out []int) {
+	for i, p := range path {
+		kd := k.lanes[i].kind
+		if int(p) == len(kd.pats) {
+			continue // a stand-in has none
+		}
+		for _, e := range kd.pats[p].ends {
+			out = append(out, i*maxSupports+kd.chains[e.chain].at[e.node])
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // rest is, for each lane and pattern, the cheapest way through all lanes
