@@ -32,7 +32,8 @@ var (
 	boardWidths    = bounds{what: "a board's width", least: 12 * length.Inch, most: 60 * length.Inch, scaled: true}
 	boardLengths   = bounds{what: "a board's length", least: 2 * length.Foot, most: 20 * length.Foot, scaled: true}
 	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
-	fasteners      = bounds{what: "a length here", most: 6 * length.Inch}
+	screws         = bounds{what: "a screw", least: length.Inch / 2, most: 6 * length.Inch}
+	clearances     = bounds{what: "a clearance", most: 4 * length.Inch}
 	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
 )
 

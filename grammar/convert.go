@@ -131,7 +131,7 @@ func (s *notchSyntax) notch(l *line) (n Notch, err error) {
 	}
 	n.Wall, n.OffWall = Wall(s.Wall), s.OffWall.Wall
 	if across(n.Wall) == across(n.OffWall) {
-		return n, l.refuse(s.Pos, "a wall round the corner to measure off: north 60 off west")
+		return n, l.refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west")
 	}
 	n.Off, err = l.within(&s.Off.number, distances)
 	return n, err
@@ -140,29 +140,23 @@ func (s *notchSyntax) notch(l *line) (n Notch, err error) {
 // across reports whether distances off the wall run north-south.
 func across(w Wall) bool { return w == North || w == South }
 
+// An alias is said so that no talk sounds like it: "north is cold today" and
+// "kitchen is a mess" are none.
 func (s *aliasSyntax) entry(l *line) (Entry, error) {
-	e := Alias{Wall: Wall(s.Wall), Room: s.Room}
-	said := strings.TrimPrefix(strings.TrimPrefix(s.Name.Text, "called "), "also ")
 	raw := strings.ToLower(strings.TrimRight(l.text, " .!?"))
-	words := strings.Fields(said)
-	if len(words) > 4 || said == "" || l.talkIn(said) != "" {
-		return nil, l.refuse(s.Name.Pos, words4Name(s.Wall))
+	said := strings.TrimPrefix(s.Name.Text, "also ")
+	sure, want, hint := strings.HasSuffix(raw, " wall"), `a name that ends in "wall"`, words.rows["alias"].Example
+	if s.Room != "" {
+		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
+		want, hint = `"called" and another name`, s.Room+" is called cook room"
 	}
-	if s.Wall != "" && !strings.HasSuffix(raw, " wall") || s.Wall == "" && !strings.HasSuffix(raw, " room") && s.Is != "aka" && !strings.Contains(raw, " called ") {
-		return nil, l.refuse(s.Name.Pos, words4Name(s.Wall))
+	_, wall := words.phrases[said]
+	if !sure || wall || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
+		r := l.refuse(s.Name.Pos, want)
+		r.Hint = hint
+		return nil, r
 	}
-	if s.Wall != "" && Wall(said) == North || said == "east" || said == "south" || said == "west" {
-		return nil, l.refuse(s.Name.Pos, words4Name(s.Wall))
-	}
-	e.Name = said
-	return e, nil
-}
-
-func words4Name(wall string) string {
-	if wall != "" {
-		return `a name that ends in "wall"`
-	}
-	return `"called" and another name`
+	return Alias{Wall: Wall(s.Wall), Room: s.Room, Name: said}, nil
 }
 
 func (s *supportSyntax) entry(l *line) (Entry, error) {
@@ -204,6 +198,8 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 			e.Thick, err = l.within(&it.L.number, thicknesses)
 		case it.L != nil && it.Is == "wide":
 			e.Wide, err = l.within(&it.L.number, thicknesses)
+		case it.L != nil && it.Is == "" && e.Run == "":
+			return nil, l.refuse(it.L.Pos, `"oc" behind a spacing, ew or ns before it`)
 		case it.L != nil && e.Spacing.L == 0:
 			e.Spacing, err = l.within(&it.L.number, spacings)
 		case it.L != nil:
@@ -323,10 +319,11 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall}, nil }
 
 func (s *valueSyntax) entry(l *line) (Entry, error) {
-	v, err := l.within(&s.L.number, fasteners)
 	if s.What == "screw" {
+		v, err := l.within(&s.L.number, screws)
 		return Screw{v}, err
 	}
+	v, err := l.within(&s.L.number, clearances)
 	return Clearance{v}, err
 }
 

@@ -64,7 +64,7 @@ func (a *Ask) Error() string {
 	return s
 }
 
-func (l *line) refuse(pos lexer.Position, want string) error {
+func (l *line) refuse(pos lexer.Position, want string) *Refusal {
 	return &Refusal{Col: pos.Column, Word: l.wordAt(pos.Offset), Want: want}
 }
 
@@ -83,6 +83,7 @@ func (l *line) refuseWord(word, want string) error {
 
 // noRoom refuses a line for a room that is not declared.
 func (l *line) noRoom(offset int, said string) error {
+	l.lost = true
 	r := &Refusal{Word: said, Want: "a room of this job", Near: Nearest(said, l.roomNames())}
 	for _, p := range l.ps {
 		if p.start >= offset {
@@ -90,7 +91,7 @@ func (l *line) noRoom(offset int, said string) error {
 			break
 		}
 	}
-	r.Hint = "room " + said + " 13' 4 x 11' 9"
+	r.Hint = "room " + said + strings.TrimPrefix(words.rows["room"].Say(l.Units), "room kitchen")
 	if r.Near != "" {
 		i := strings.Index(lower(l.text[offset:]), said)
 		if i >= 0 {
@@ -121,7 +122,7 @@ func (l *line) judge(err error) error {
 		return err
 	}
 	row := l.row()
-	ours := l.ours()
+	ours := l.ours(row)
 	if row == nil && l.Room == "" && !l.addressed && !ours {
 		return l.misspelt()
 	}
@@ -141,10 +142,11 @@ func (l *line) judge(err error) error {
 	if r.Word == "" {
 		r.Col = len([]rune(l.text)) + 1
 	}
-	if r.Hint == "" {
-		l.hint(r, row)
+	spelt := r.Hint == "" && l.hint(r, row)
+	if _, err := parse(r.Hint, l.Context, true); err != nil {
+		r.Hint = words.rows["thing"].Say(l.Units)
 	}
-	r.Once = !ours && !l.addressed && l.everyday(row, r)
+	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[0].low, "where")) {
 		return ErrChatter // a question about something else
 	}
@@ -158,26 +160,38 @@ func (l *line) row() *Command {
 	if l.cmd != nil {
 		return l.cmd
 	}
-	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "swap": "swap", "bare": ""}[l.begins()]
+	begins := l.begins()
+	if begins == "support" && l.tokens[1].Type == tNumber {
+		return words.rows["support"]
+	}
+	if begins == "swap" && (l.tokens[0].Type == tNumber || l.tokens[1].Type == tNumber) {
+		return words.rows["swap"]
+	}
+	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung"}[begins]
 	if l.tokens[0].Type == tKey && kind == "boarded" {
 		kind = "up"
 	}
-	if kind == "swap" || kind == "thing" && l.tokens[0].Type != tThing {
+	if kind == "thing" && l.tokens[0].Type != tThing {
 		return nil
 	}
 	return words.rows[kind]
 }
 
-// ours reports whether the line carries a length and a wall, a support or a
-// thing, so that it is answered every time.
-func (l *line) ours() bool {
-	return l.measure() && slices.ContainsFunc(l.tokens, func(t lexer.Token) bool {
+// ours reports whether the line is answered every time: it carries a length
+// and a command, a wall, a support or a thing, or it names a row.
+func (l *line) ours(row *Command) bool {
+	for i, t := range l.tokens {
+		if i > 0 && t.Type == tKey && t.Value == "row" && row != nil {
+			return true
+		}
+	}
+	return l.measure() && (row != nil || slices.ContainsFunc(l.tokens, func(t lexer.Token) bool {
 		switch t.Type {
 		case tWall, tSupport, tThing, tService, tName:
 			return true
 		}
 		return t.Type == tKey && t.Value == "ceiling"
-	})
+	}))
 }
 
 // measure reports whether a number has a unit, a fraction or something it is held to.
@@ -199,49 +213,55 @@ func (l *line) measure() bool {
 }
 
 // everyday reports whether a refused line may be ordinary talk that happens
-// to begin with a word of ours: at most one hint for it.
-func (l *line) everyday(row *Command, r *Refusal) bool {
+// to begin with a word of ours: at most one hint for it. A line in which every
+// word is ours, or would be if it were spelt right, is none.
+func (l *line) everyday(row *Command, spelt bool) bool {
 	rest := l.tokens[1:]
-	if l.Room != "" && row == nil {
-		return true
+	if row == nil {
+		return l.Room != ""
 	}
-	if row == nil || row.Strict || rest[0].EOF() {
+	if row.Strict || spelt || len(rest) == 0 || rest[0].EOF() || rest[0].Type == tName {
 		return false
 	}
-	if slices.ContainsFunc(l.ps, func(p piece) bool { return words.talk[p.low] }) {
+	switch rest[0].Value {
+	case "off", "up", "down", "of", "to", "not": // "lights off at 5"
 		return true
 	}
-	ours := func(t lexer.Token) bool { return t.Type == tName || t.Type == tNumber || t.Type == tSupport }
-	if !slices.ContainsFunc(rest, ours) {
-		return r.Near == ""
-	}
-	return !ours(rest[0]) && rest[0].Type != tThing && r.Col == rest[0].Pos.Column
+	return slices.ContainsFunc(rest, func(t lexer.Token) bool {
+		return t.Type == tWord || t.Type == tText || t.Type == tOther || l.talkIn(l.wordAt(t.Pos.Offset)) != ""
+	}) || !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == tNumber || t.Type == tName })
 }
 
-// hint fills in the nearest known word and a line that parses.
-func (l *line) hint(r *Refusal, row *Command) {
-	r.Hint = words.rows["thing"].Example
-	if row != nil && row.Example != "" {
-		r.Hint = row.Example
+// hint fills in the nearest known word and a line that parses. It reports
+// whether that is the line itself, spelt right.
+func (l *line) hint(r *Refusal, row *Command) bool {
+	r.Hint = words.rows["thing"].Say(l.Units)
+	switch {
+	case row != nil:
+		r.Hint = row.Say(l.Units)
+	case l.tokens[0].Type == tService:
+		r.Want, r.Hint = `"note" before it`, "note "+l.text
+	case l.tokens[0].Type == tNumber && !l.nested:
+		if got, err := parse("light "+l.text, l.Context, true); err == nil {
+			r.Want, r.Hint = "what is there", got.String()
+		}
 	}
 	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col && !p.gone })
 	if i < 0 || !l.ps[i].word() || l.nested {
-		return
+		return false
 	}
-	near, fixed := l.corrected(i)
-	if near != "" {
-		r.Near = near
+	var spelt string
+	if r.Near, spelt = l.corrected(i); spelt != "" {
+		r.Hint = spelt
 	}
-	if fixed != "" {
-		r.Hint = fixed
-	}
+	return spelt != ""
 }
 
 // corrected finds the known word nearest to piece i and, when the line parses
 // with it, that line.
 func (l *line) corrected(i int) (near, fixed string) {
 	p := l.ps[i]
-	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil {
+	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil || words.talk[p.low] {
 		return "", ""
 	}
 	known := words.vocab
@@ -252,13 +272,20 @@ func (l *line) corrected(i int) (near, fixed string) {
 		known = append(known[:len(known):len(known)], w)
 	}
 	slices.Sort(known[len(words.vocab):])
-	if near = Nearest(p.low, known); near == "" {
-		return "", ""
+	for range 4 { // the nearest with which the line parses, else the nearest
+		next := Nearest(p.low, known)
+		if next == "" || next == p.low || len(p.low) <= 4 && next[0] != p.low[0] { // "luck" is no puck
+			break
+		}
+		if near == "" {
+			near = next
+		}
+		if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
+			return next, got.String()
+		}
+		known = slices.DeleteFunc(slices.Clone(known), func(w string) bool { return w == next })
 	}
-	if got, err := parse(l.with(cut{p.start, p.end, near}), l.Context, true); err == nil {
-		fixed = got.String()
-	}
-	return near, fixed
+	return near, ""
 }
 
 // misspelt looks at a line that begins with no word of ours: with its first

@@ -84,6 +84,7 @@ func (l *line) renamed(i int) bool {
 func (l *line) inRoom(room string) {
 	if l.Room != "" && l.Room != room {
 		l.room2 = room
+		return
 	}
 	l.Room = room
 }

@@ -145,6 +145,7 @@ type line struct {
 	tokens    []lexer.Token // ends in EOF
 	Line                    // the frame
 	room2     string        // another room was named too
+	lost      bool          // it is for a room that is not declared
 	before    string        // words before a colon that are no declared room
 	addressed bool          // it began with our name
 	question  bool

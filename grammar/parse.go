@@ -148,15 +148,21 @@ func (l *line) leads() bool {
 	return measured(l.tokens[i:]) || i > 0 && slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Value == "even" })
 }
 
-// measured reports whether a number is held to something: "26 off".
+// measured reports whether a number is held to something: "26 off", "7 south of".
 func measured(tokens []lexer.Token) bool {
-	number := false
-	for _, t := range tokens {
+	end := -1 // where the last number ends
+	for i, t := range tokens {
 		switch {
+		case t.Pos.Offset < end: // a part of it
 		case t.Type == tNumber:
-			number = true
-		case number && t.Type == tKey && (t.Value == "off" || t.Value == "of" || t.Value == "along" || t.Value == "up" || t.Value == "down"):
+			_, n, _ := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), length.List)
+			end = t.Pos.Offset + n
+		case end < 0:
+		case t.Value == "off", t.Value == "along", t.Value == "up", t.Value == "down", t.Value == "oc", t.Value == "x",
+			t.Type == tWall && tokens[i+1].Value == "of":
 			return true
+		default:
+			end = -1
 		}
 	}
 	return false

@@ -100,9 +100,9 @@ var accepted = []struct{ in, canon string }{
 	{"screw 1 5/8", `screw 1-5/8"`},
 
 	// Things.
-	{`light 6" over sink 26 off west 41 off north`, `light 6" over sink, 26" off west, 41" off north`},
+	{`light 6" over sink 26 off west 41 off north`, `light over sink 6", 26" off west, 41" off north`},
 	{"LIGHT over the sink, 26 off the west wall and 41 from the north wall please", `light over sink, 26" off west, 41" off north`},
-	{`duct 6" d3 44 3/8 along strap 3 from east, 7 south of strap 3`, `duct 6" d3, 44-3/8" along strap 3 from east, 7" south of strap 3`},
+	{`duct 6" d3 44 3/8 along strap 3 from east, 7 south of strap 3`, `duct d3 6", 44-3/8" along strap 3 from east, 7" south of strap 3`},
 	{"duct 7 south of strap 3, 44 3/8 off east along strap 3", `duct 7" south of strap 3, 44-3/8" along strap 3 from east`},
 	{"boot 7 south of strap 3 edge 26 off west", `duct 7" south of strap 3 edge, 26" off west`},
 	{"duct 7 south of strap 3 to edge 26 off west", `duct 7" south of strap 3 to edge, 26" off west`},
@@ -113,7 +113,7 @@ var accepted = []struct{ in, canon string }{
 	{"switch 8 down 4 east of d1", `switch 8" down, 4" east of d1`},
 	{"vent 4x10 18 1/2 south of mark a", `vent 4" x 10", 18-1/2" south of mark a`},
 	{"register (4 x 10) 26 off west 41 off north", `vent 4" x 10", 26" off west, 41" off north`},
-	{"pot light 6in d3 26in off west 41in off north", `light 6" d3, 26" off west, 41" off north`},
+	{"pot light 6in d3 26in off west 41in off north", `light d3 6", 26" off west, 41" off north`},
 	{"can 26 off west 41 off north", `light 26" off west, 41" off north`},
 	{`6" light 26 off west 41 off north`, `light 6", 26" off west, 41" off north`},
 	{"island light 26 off west 41 off north", `light island, 26" off west, 41" off north`},
@@ -389,9 +389,11 @@ func TestCommands(t *testing.T) {
 			t.Errorf("row %q wants a kind of its own, about, example and fits", row.Kind)
 		}
 		kinds[row.Kind] = true
-		line, err := grammar.Parse(row.Example, &grammar.Context{})
-		if err != nil || line.Entry.Kind() != row.Kind {
-			t.Errorf("%s: example %q: %v, %v", row.Kind, row.Example, line.Entry, err)
+		for _, u := range []length.Units{length.Imperial, length.Metric} {
+			line, err := grammar.Parse(row.Say(u), &grammar.Context{Units: u})
+			if err != nil || line.Entry.Kind() != row.Kind {
+				t.Errorf("%s: example %q: %v, %v", row.Kind, row.Say(u), line.Entry, err)
+			}
 		}
 		for _, w := range row.Words {
 			if !strings.HasPrefix(row.Example, row.Words[0]) {

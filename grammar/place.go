@@ -11,6 +11,8 @@ import (
 type place struct {
 	Size    Size
 	sized   bool
+	noSize  bool  // a bare number is no size here
+	sizeErr error // told only of a line that says where the thing is
 	Name    string
 	Label   string
 	Surface Surface
@@ -22,9 +24,7 @@ type place struct {
 func (s *thingSyntax) entry(l *line) (Entry, error) {
 	var p place
 	if s.Size != nil {
-		if err := p.size(l, &s.Size.number, s.SizeB); err != nil {
-			return nil, err
-		}
+		p.size(l, &s.Size.number, s.SizeB)
 	}
 	if s.Lead != nil {
 		p.Label = s.Lead.Text
@@ -41,6 +41,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if len(p.Fixes) == 0 {
 		return nil, l.refuseEnd(words.rows["thing"].Fits)
 	}
+	if p.sizeErr != nil {
+		return nil, p.sizeErr
+	}
 	if w := l.talkIn(p.Label); w != "" {
 		return nil, l.refuseWord(w, words.rows["thing"].Fits)
 	}
@@ -49,6 +52,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 
 // grid is an even grid of lights.
 func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
+	if p.sizeErr != nil {
+		return nil, p.sizeErr
+	}
 	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" {
 		return nil, l.refuse(s.Pos, `"lights 3 x 2 even" and nothing more`)
 	}
@@ -61,7 +67,7 @@ func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
 }
 
 func (s *markSyntax) entry(l *line) (Entry, error) {
-	var p place
+	p := place{noSize: true}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err
 	}
@@ -69,7 +75,7 @@ func (s *markSyntax) entry(l *line) (Entry, error) {
 	case p.sized, p.Name != "", p.Label != "", p.even:
 		return nil, l.refuse(s.Pos, words.rows["mark"].Fits)
 	case len(p.Fixes) == 0:
-		return nil, l.refuseEnd(words.rows["mark"].Fits)
+		return nil, l.refuseEnd(`where it is: "on strap 4", "22 off east"`)
 	}
 	return Mark{s.Name, p.Surface, p.Fixes}, nil
 }
@@ -91,6 +97,8 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(s.Pos, words.rows["fix"].Fits)
 	case len(p.Fixes) == 0 && !p.sized:
 		return nil, l.refuseEnd("its new distances")
+	case p.sizeErr != nil:
+		return nil, p.sizeErr
 	case p.Surface != "":
 		return nil, l.refuse(s.Pos, "distances only; strike the note to put it on another surface")
 	}
@@ -121,13 +129,13 @@ func (p *place) read(l *line, items []*placeItem) error {
 			}
 			l.inRoom(it.Room)
 		case it.Name != "":
-			if p.Name != "" {
-				return l.refuse(it.Pos, "one name")
+			if p.Name != "" || len(it.Name) == 1 { // a single letter is a mark's
+				return l.refuse(it.Pos, "one name, like d1")
 			}
 			p.Name = it.Name
 		case it.Label != nil:
 			if p.Label != "" || len(p.Fixes) > 0 {
-				return l.refuse(it.Pos, l.afterFix(items, i))
+				return l.trailing(it)
 			}
 			p.Label = it.Label.Text
 		case it.On != nil:
@@ -162,7 +170,7 @@ func (p *place) read(l *line, items []*placeItem) error {
 				i++
 			case bare && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
 				return l.refuse(next.Pos, fmt.Sprintf(`"off" and a wall: %s off west`, next.Num.L.raw()))
-			case p.Surface != "" || paired:
+			case p.Surface != "" || paired || len(p.Fixes) > 0 && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
 				return l.refuse(it.Pos, `a distance and "off" before a wall`)
 			default:
 				p.Surface = it.Where.surface()
@@ -191,16 +199,20 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		if p.sized || len(p.Fixes) > 0 || !d.plain() {
 			return 0, l.refuse(d.Pos, "one size")
 		}
-		return 0, p.size(l, &d.L.number, d.B)
+		p.size(l, &d.L.number, d.B)
+		return 0, nil
 	}
 	if !d.plain() {
+		if d.Off != nil && d.Off.empty() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil {
+			return 0, l.refuse(items[i+1].Pos, items[i+1].instead(d))
+		}
 		fix, err := d.fix(l)
 		if err == nil {
 			p.Fixes = append(p.Fixes, fix)
 		}
 		return 0, err
 	}
-	open := !p.sized && len(p.Fixes) == 0
+	open := !p.sized && !p.noSize && len(p.Fixes) == 0
 	if i+1 < len(items) && items[i+1].Num != nil && items[i+1].Num.B == nil {
 		b := items[i+1].Num
 		if joined, ok := l.joined(&d.L.number, &b.L.number); ok {
@@ -213,11 +225,15 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		}
 	}
 	if i+1 < len(items) && items[i+1].Where != nil && !items[i+1].Where.Ceiling && !l.saidWall(items[i+1].Pos.Offset) {
+		if i+2 < len(items) && (items[i+2].Support != nil || items[i+2].Name != "") {
+			return 0, l.refuse(items[i+2].Pos, fmt.Sprintf(`"of" before it: %s %s of strap 3`, d.L.raw(), items[i+1].Where.Wall))
+		}
 		return 0, l.refuse(items[i+1].Pos, fmt.Sprintf(`"off" before a wall: %s off %s`, d.L.raw(), items[i+1].Where.Wall))
 	}
 	last := i+1 == len(items)
 	if open && !(last && p.Surface != "") && (!last || len(d.L.Readings) != 1 || d.L.Readings[0].L <= sizes.most) {
-		return 0, p.size(l, &d.L.number, nil)
+		p.size(l, &d.L.number, nil)
+		return 0, nil
 	}
 	if !last {
 		return 0, l.refuse(d.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
@@ -231,23 +247,21 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 	return 0, err
 }
 
-func (p *place) size(l *line, a *number, b *needAmong) error {
-	v, err := l.within(a, sizes)
-	if err != nil {
-		return err
+func (p *place) size(l *line, a *number, b *needAmong) {
+	side := func(n *number) length.Length {
+		v, err := l.within(n, sizes)
+		if err == nil && v.Tag != length.Exact {
+			err = l.refuse(n.Pos, "a size without strong or shy")
+		}
+		if p.sizeErr == nil {
+			p.sizeErr = err
+		}
+		return v.L
 	}
-	if v.Tag != length.Exact {
-		return l.refuse(a.Pos, "a size without strong or shy")
+	p.Size.A, p.sized = side(a), true
+	if b != nil {
+		p.Size.B = side(&b.number)
 	}
-	p.Size.A, p.sized = v.L, true
-	if b == nil {
-		return nil
-	}
-	if v, err = l.within(&b.number, sizes); err == nil && v.Tag != length.Exact {
-		return l.refuse(b.Pos, "a size without strong or shy")
-	}
-	p.Size.B = v.L
-	return err
 }
 
 // along turns a distance off a wall into one along a support: "44 3/8 off
@@ -268,12 +282,23 @@ func (p *place) along(l *line, it *placeItem) error {
 	return nil
 }
 
-// afterFix says what fits in place of the words at item i.
-func (l *line) afterFix(items []*placeItem, i int) string {
-	if i > 0 && items[i-1].Num != nil && items[i-1].Num.Off != nil && items[i-1].Num.Off.empty() {
-		return wallsFit
+// instead says what would fit behind "off" where the item stands.
+func (it *placeItem) instead(d *distance) string {
+	switch {
+	case it.Support != nil:
+		return fmt.Sprintf("a wall, or a direction: %s south of strap %d", d.L.raw(), it.Support.N.N)
+	case it.Name != "":
+		return fmt.Sprintf("a wall, or a direction: %s south of %s", d.L.raw(), it.Name)
 	}
-	return words.rows["thing"].Fits
+	return wallsFit
+}
+
+// trailing refuses words behind the distances.
+func (l *line) trailing(it *placeItem) error {
+	if room, ok := strings.CutPrefix(it.Label.Text, "in "); ok {
+		return l.noRoom(it.Pos.Offset+strings.Index(l.text[it.Pos.Offset:], " ")+1, room)
+	}
+	return l.refuse(it.Pos, words.rows["thing"].Fits)
 }
 
 // saidWall reports whether the wall at this byte was said with "wall".

@@ -230,18 +230,15 @@ func (s Size) text() string {
 	return length.Canon(s.A) + " x " + length.Canon(s.B)
 }
 
+// A label stands before the size: behind a number "edge" or "strong" would be
+// said of the number.
 func (e Thing) String() string {
 	var t text
 	t.add(e.What)
-	switch size := e.Size.text(); {
-	case size == "" && e.Name == "" && runsOn(e.What, e.Label):
+	if e.Name == "" && runsOn(e.What, e.Label) {
 		t.b.WriteByte(',')
-		t.add(e.Label)
-	case size != "" && e.Name == "" && e.Label != "": // "6" strong" would be a tag
-		t.add(size).clause(e.Label)
-	default:
-		t.add(size, e.Name, e.Label)
 	}
+	t.add(e.Name, e.Label, e.Size.text())
 	return t.place(e.Surface, e.Fixes, t.String() != e.What)
 }
 

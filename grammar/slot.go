@@ -272,6 +272,36 @@ func (w *anything) Parse(lex *lexer.PeekingLexer) error {
 
 const wallsFit = "a wall: north, east, south or west"
 
+// needX stands between two sides.
+type needX struct{ _ int }
+
+func (*needX) Parse(lex *lexer.PeekingLexer) error {
+	if lex.Peek().Value != "x" {
+		return missing(lex, "x and the other side")
+	}
+	lex.Next()
+	return nil
+}
+
+// The no... rules stand last among alternatives, and say what would fit.
+type (
+	noTarget  struct{ _ int }
+	noSurface struct{ _ int }
+	noCorner  struct{ _ int }
+)
+
+func (*noTarget) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, "a strap and its number, a mark or a noted thing")
+}
+
+func (*noSurface) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, "a strap and its number, a wall or the ceiling")
+}
+
+func (*noCorner) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, `a corner ("ne") or a place at a wall ("north 60 off west")`)
+}
+
 // missing is the error of a slot that must be filled.
 func missing(lex *lexer.PeekingLexer, want string) error {
 	return &unfilled{*lex.Peek(), want}

@@ -6,7 +6,9 @@ import (
 )
 
 // languageSyntax is the whole language, an alternative for each way an entry
-// begins. Parse knows by its first token which one to try.
+// begins. Parse knows by its first token which one to try. Inside, too, one
+// token decides: a rule that has begun must end, so that an error stands where
+// the line went wrong.
 type languageSyntax struct {
 	Room    *roomSyntax    `parser:"  @@"`
 	Alias   *aliasSyntax   `parser:"| @@"`
@@ -44,7 +46,7 @@ type roomSyntax struct {
 	Name roomName     `parser:"'room' @@"`
 	A    needLength   `parser:"@@"`
 	ARun string       `parser:"@Run?"`
-	By   bool         `parser:"@'x'"`
+	By   needX        `parser:"@@"`
 	B    needLength   `parser:"@@"`
 	BRun string       `parser:"@Run?"`
 	More []roomExtras `parser:"@@*"`
@@ -59,12 +61,14 @@ type roomExtras struct {
 
 type notchSyntax struct {
 	Pos     lexer.Position
-	A       needAmong   `parser:"@@ 'x'"`
+	A       needAmong   `parser:"@@"`
+	By      needX       `parser:"@@"`
 	B       needAmong   `parser:"@@"`
 	Corner  string      `parser:"(  @('ne' | 'nw' | 'se' | 'sw')"`
 	Wall    string      `parser:" | @Wall"`
 	Off     *needLength `parser:"   @@ 'off'"`
-	OffWall needWall    `parser:"   @@ )"`
+	OffWall needWall    `parser:"   @@"`
+	None    *noCorner   `parser:" | @@ )"`
 }
 
 type aliasSyntax struct {
@@ -171,7 +175,8 @@ type placeItem struct {
 	Pos     lexer.Position
 	Num     *distance     `parser:"  @@"`
 	OnWhat  *supportN     `parser:"| 'on' ( @@"`
-	On      *whereSyntax  `parser:"       | @@ )"`
+	On      *whereSyntax  `parser:"       | @@"`
+	OnNone  *noSurface    `parser:"       | @@ )"`
 	Support *supportN     `parser:"| @@"`
 	Along   *targetSyntax `parser:"| 'along' @@"`
 	Where   *whereSyntax  `parser:"| @@"`
@@ -187,7 +192,7 @@ type distance struct {
 	B     *needAmong    `parser:"( 'x' @@ )?"`
 	Tag   *tagSyntax    `parser:"@@?"`
 	Off   *offSyntax    `parser:"(  'off' @@"`
-	Dir   string        `parser:" | @Wall 'of'"`
+	Dir   string        `parser:" | (?= Wall 'of') @Wall 'of'"`
 	Of    *targetSyntax `parser:"   @@"`
 	Along *targetSyntax `parser:" | 'along' @@"`
 	From  *needWall     `parser:"   ( 'off' @@ )?"`
@@ -230,6 +235,7 @@ type targetSyntax struct {
 	Pos     lexer.Position
 	Support *supportN `parser:"  @@"`
 	Name    string    `parser:"| 'mark'? @Name"`
+	None    *noTarget `parser:"| @@"`
 }
 
 type gapSyntax struct {
@@ -286,7 +292,7 @@ type openSyntax struct {
 
 type findSyntax struct {
 	Pos  lexer.Position
-	Mark string    `parser:"'find' ( 'mark' @Name"`
+	Mark string    `parser:"'find' ( (?= 'mark' Name) 'mark' @Name"`
 	What *anything `parser:"       | @@ )"`
 }
 
@@ -382,7 +388,7 @@ type bareSyntax struct {
 	L   oneLength `parser:"@@"`
 }
 
-var whole = participle.MustBuild[languageSyntax](participle.Lexer(symbols{}))
+var whole = participle.MustBuild[languageSyntax](participle.Lexer(symbols{}), participle.UseLookahead(0))
 
 // syntax is a parsed line that is not checked yet.
 type syntax interface{ entry(l *line) (Entry, error) }

@@ -3,6 +3,8 @@ package grammar
 import (
 	"slices"
 	"strings"
+
+	"strapline/calc/length"
 )
 
 // Command is one row of the command table. Help, hints and tests read it;
@@ -12,10 +14,19 @@ type Command struct {
 	Words   []string // how a line that says it begins; empty when it begins with its subject
 	About   string   // one line: what it is for
 	Example string   // a line that parses with nothing declared
+	Metric  string   // the same in a metric job, where that differs
 	Fits    string   // what fits after the word, for whoever got stuck there
 
 	// Strict words are no everyday English: a line that begins with one is for us.
 	Strict bool
+}
+
+// Say is the example for a job in these units.
+func (c Command) Say(u length.Units) string {
+	if u == length.Metric && c.Metric != "" {
+		return c.Metric
+	}
+	return c.Example
 }
 
 // language is everything that depends on the words people use.
@@ -24,6 +35,7 @@ type language struct {
 	things   map[string][]string // canonical kind -> how else it is said; the plural in s comes by itself
 	services []string            // what runs through a ceiling
 	fixed    map[string]symbol   // words of the grammar -> token
+	soft     []string            // words of the grammar that may stand in a label too
 	filler   []string            // words that change nothing
 	talk     []string            // words of ordinary talk, in no name and no label
 }
@@ -58,39 +70,39 @@ func Things() []string {
 var english = language{
 	commands: []Command{
 		{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",
-			Example: "room kitchen 13' 4 1/2 x 11' 9", Fits: "a name and two sides, east-west x north-south"},
+			Example: "room kitchen 13' 4 1/2 x 11' 9", Metric: "room kitchen 4075 x 3580", Fits: `a name and two sides with x between, then "high" or "less"`},
 		{Kind: "alias", About: "another name for a wall or a room",
 			Example: "north is window wall", Fits: `a name that ends in "wall"`},
 		{Kind: "supports", About: "straps, joists, studs or channels: which way they run and where",
-			Example: "straps ew 16 oc first 14 3/8 off north",
-			Fits:    `ew or ns, a spacing ("16 oc"), "first 14 3/8 off north" or "at 9 1/2 25 1/4 off west"`, Strict: true},
+			Example: "straps ew 16 oc first 14 3/8 off north", Metric: "straps ew 400 oc first 365 off north",
+			Fits: `ew or ns, a spacing and "oc", "first" and a distance, or "at" and a list`},
 		{Kind: "support", About: "one support where it really is",
-			Example: "strap 4 at 57 1/4", Fits: `"at 57 1/4", "from 20 to 96 off west" or "stops 38 off east"`, Strict: true},
+			Example: "strap 4 at 57 1/4", Metric: "strap 4 at 1455", Fits: `"at" and a distance, "from" and "to" off a wall, or "stops" and how far off a wall`},
 		{Kind: "board", Words: []string{"board", "drywall"}, About: "the board: thickness, width, lengths",
-			Example: "board 1/2 x 48 lengths 8 10 12", Fits: `a thickness x a width, "lengths 8 10 12"`},
+			Example: "board 1/2 x 48 lengths 8 10 12", Metric: "board 12.5mm x 1200 lengths 2400 3000 3600", Fits: `a thickness x a width, or "lengths" and a list`},
 		{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run",
 			Example: "boards along", Fits: `"along" or "across" the supports, ew or ns`},
 		{Kind: "rows", Words: []string{"rows"}, About: "where the rows count from",
 			Example: "rows from south", Fits: `"from" and a wall`},
-		{Kind: "clearance", Words: []string{"clearance", "clear"}, About: "how much a cut is under its opening, in all",
-			Example: "clearance 1/4", Fits: "a length", Strict: true},
+		{Kind: "clearance", Words: []string{"clearance"}, About: "how much a cut is under its opening, in all",
+			Example: "clearance 1/4", Metric: "clearance 6", Fits: "a length", Strict: true},
 		{Kind: "screw", Words: []string{"screw", "screws"}, About: "the screw length used on this job",
-			Example: "screw 1 5/8", Fits: "a length"},
+			Example: "screw 1 5/8", Metric: "screw 41", Fits: "a length"},
 		{Kind: "thing", About: "a thing the board will hide: light, duct, box, vent, fan, speaker, hatch, ...",
-			Example: `light 6" over sink 26 off west 41 off north`,
-			Fits:    `a distance ("26 off west", "7 south of strap 3", "16 up"), "on north wall", or "on strap 4"`},
+			Example: `light 6" over sink 26 off west 41 off north`, Metric: "light 150 over sink 660 off west 1041 off north",
+			Fits: `a distance and what it is from ("off west", "south of strap 3", "up"), "on north wall" or "on strap 4"`},
 		{Kind: "even", About: "a grid of lights: columns east-west x rows north-south",
 			Example: "lights 3 x 2 even", Fits: `two counts and "even"`},
 		{Kind: "mark", Words: []string{"mark"}, About: "a point of your own to measure from",
-			Example: "mark a on strap 4 22 off east", Fits: `a letter, then where it is ("on strap 4", "22 off east")`},
+			Example: "mark a on strap 4 22 off east", Metric: "mark a on strap 4 560 off east", Fits: `a letter, then where it is`},
 		{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
-			Example: "gap 118 3/8 118 5/8", Fits: "one length, or two: one for each end"},
+			Example: "gap 118 3/8 118 5/8", Metric: "gap 3007 3013", Fits: "one length, or two: one for each end"},
 		{Kind: "hung", Words: []string{"hung", "hang", "put up"}, About: "pieces that went up, or a whole row",
-			Example: "hung 144 + 16 3/4 row 2", Fits: `pieces and a row ("144 + 16 3/4 row 2"), "row 2", or "cut d1"`},
+			Example: "hung 144 + 16 3/4 row 2", Metric: "hung 3600 + 425 row 2", Fits: `pieces with + between, "row 2", "cut d1"`},
 		{Kind: "up", About: "all of a ceiling or a wall is up",
 			Example: "ceiling up", Fits: `"up"`},
 		{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
-			Example: "north wall boarded 1/2", Fits: `"boarded 1/2", "finished", "up", or "is window wall"`},
+			Example: "north wall boarded 1/2", Metric: "north wall boarded 12.5mm", Fits: `"boarded" and a thickness, "finished", "up", or "is window wall"`},
 		{Kind: "open", Words: []string{"open", "opened", "cut out"}, About: "holes that are cut",
 			Example: "open d1", Fits: "the names of noted things"},
 		{Kind: "find", Words: []string{"find", "where is", "wheres", "where's", "where are", "where was", "locate"},
@@ -116,9 +128,9 @@ var english = language{
 			Example: "undo", Fits: `nothing, or "84 not 48"`},
 		{Kind: "strike", Words: []string{"strike"}, About: "take back note number 17", Example: "strike 17", Fits: "the number of a note"},
 		{Kind: "fix", Words: []string{"fix"}, About: "new distances or a new size for a noted thing",
-			Example: "fix d1 7 1/4 south of strap 3", Fits: "a noted thing, then its new distances"},
+			Example: "fix d1 7 1/4 south of strap 3", Metric: "fix d1 185 south of strap 3", Fits: "a noted thing, then its new distances"},
 		{Kind: "swap", Words: []string{"make that", "i meant", "should be"}, About: "one number of your last note was wrong",
-			Example: "84 not 48", Fits: "the right number, \"not\", the wrong one"},
+			Example: "84 not 48", Metric: "840 not 480", Fits: "the right number, \"not\", the wrong one"},
 		{Kind: "job", Words: []string{"job"}, About: "the title of the job", Example: "job larkspur upper flat", Fits: "a title"},
 		{Kind: "units", Words: []string{"units"}, About: "what a number without a unit means",
 			Example: "units metric", Fits: "imperial or metric", Strict: true},
@@ -173,6 +185,10 @@ var english = language{
 		"short of": {tKey, "off"}, "along": {tKey, "along"}, "not": {tKey, "not"}, "up": {tKey, "up"}, "down": {tKey, "down"}, "at": {tKey, "at"}, "row": {tKey, "row"},
 		"ceiling": {tKey, "ceiling"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
 	},
+	soft: []string{"above", "aka", "below", "bare", "board", "boards", "centre", "center", "ctr", "cut", "edge", "ends", "even", "face",
+		"finished", "first", "fixed", "floor", "frame", "framing", "height", "high", "is", "left", "length", "lengths", "less", "logged", "long",
+		"main", "middle", "noted", "notch", "right", "run", "running", "runs", "since", "stops", "thick", "today", "wide", "hung", "boarded",
+		"across", "behind", "over", "under", "in", "ne", "nw", "se", "sw", "mark", "drywall", "note", "number", "no", "what"},
 	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was"},
 	talk: []string{"i", "me", "my", "you", "your", "we", "us", "our", "he", "she", "they", "them", "it", "this", "that", "today", "tomorrow",
 		"tmrw", "tonight", "yesterday", "lol", "haha", "ok", "okay", "yes", "yeah", "no", "not", "done", "did", "do", "does", "well",
@@ -214,8 +230,8 @@ func turned(lang language) lexicon {
 	add := func(table map[string][]phrase, said string, s symbol) {
 		words := strings.Fields(said)
 		table[words[0]] = append(table[words[0]], phrase{words, s})
-		if len(words) == 1 && len(said) > 2 {
-			x.vocab = append(x.vocab, said)
+		if len(words) == 1 || s.typ == tCmd {
+			x.offer(words...)
 		}
 	}
 	for what, also := range lang.things {
@@ -246,9 +262,19 @@ func turned(lang language) lexicon {
 			slices.SortFunc(ps, func(a, b phrase) int { return len(b.words) - len(a.words) })
 		}
 	}
+	x.offer(lang.soft...)
 	slices.Sort(x.vocab)
 	x.vocab = slices.Compact(x.vocab)
 	return x
+}
+
+// offer adds words that a misspelt one may be taken for.
+func (x *lexicon) offer(words ...string) {
+	for _, w := range words {
+		if len(w) > 2 {
+			x.vocab = append(x.vocab, w)
+		}
+	}
 }
 
 func set(words []string) map[string]bool {
