@@ -141,8 +141,11 @@ func prefix(s string, mark byte) (word, after string, ok bool) {
 	if s == "" || s[0] != mark {
 		return "", s, false
 	}
-	word, after, _ = strings.Cut(s[1:], " ")
-	return word, strings.TrimLeft(after, " \t"), true
+	word = s[1:]
+	if i := strings.IndexAny(word, " \t"); i >= 0 {
+		word, after = word[:i], strings.TrimLeft(word[i:], " \t")
+	}
+	return word, after, true
 }
 
 // hello is the first line of a peer.

@@ -58,6 +58,7 @@ func Dial(addr, name, job string) (*Peer, error) {
 
 // Say sends a line and waits for its reply.
 func (p *Peer) Say(line string) (Reply, error) {
+	defer p.Conn.SetDeadline(time.Time{})
 	if err := p.Conn.SetDeadline(time.Now().Add(patience)); err != nil {
 		return Reply{}, err
 	}
