@@ -264,14 +264,7 @@ func (l *line) corrected(i int) (near, fixed string) {
 	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil || words.talk[p.low] {
 		return "", ""
 	}
-	known := words.vocab
-	for w := range l.Walls {
-		known = append(known[:len(known):len(known)], w)
-	}
-	for w := range l.Rooms {
-		known = append(known[:len(known):len(known)], w)
-	}
-	slices.Sort(known[len(words.vocab):])
+	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
 	for range 4 { // the nearest with which the line parses, else the nearest
 		next := Nearest(p.low, known)
 		if next == "" || next == p.low || len(p.low) <= 4 && next[0] != p.low[0] { // "luck" is no puck
@@ -291,7 +284,14 @@ func (l *line) corrected(i int) (near, fixed string) {
 // misspelt looks at a line that begins with no word of ours: with its first
 // word spelt right it may be one.
 func (l *line) misspelt() error {
-	if l.nested || l.tokens[0].Type != tWord || len(l.ps) < 2 || len(l.ps) > 24 {
+	known := slices.ContainsFunc(l.tokens[1:], func(t lexer.Token) bool {
+		switch t.Type {
+		case tNumber, tName, tWall, tSupport, tThing, tService, tRoom:
+			return true
+		}
+		return false
+	})
+	if !known || l.nested || l.tokens[0].Type != tWord || len(l.ps) < 2 || len(l.ps) > 24 {
 		return ErrChatter
 	}
 	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.start == l.tokens[0].Pos.Offset })

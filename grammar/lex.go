@@ -26,6 +26,8 @@ const (
 	tRoom                         // a declared room
 	tName                         // a declared name, or one of the shape d1
 	tNumber                       // where a number starts
+	tTag                          // what a distance runs to: edge, centre, studs, board, notch, main
+	tPlace                        // left, right, floor
 	tKey                          // a word of the grammar that is in no label
 	tWord                         // any other word
 	tText                         // the rest of a line that is kept word for word
@@ -40,7 +42,7 @@ type symbols struct{}
 func (symbols) Symbols() map[string]tokenType {
 	return map[string]tokenType{
 		"EOF": lexer.EOF, "Cmd": tCmd, "Thing": tThing, "Service": tService, "Support": tSupport, "Wall": tWall, "Run": tRun,
-		"Room": tRoom, "Name": tName, "Number": tNumber, "Key": tKey, "Word": tWord, "Text": tText, "Punct": tPunct, "Other": tOther,
+		"Room": tRoom, "Name": tName, "Number": tNumber, "Tag": tTag, "Place": tPlace, "Key": tKey, "Word": tWord, "Text": tText, "Punct": tPunct, "Other": tOther,
 	}
 }
 
@@ -204,6 +206,9 @@ func (l *line) token(i int) int {
 	if m > n || m == n && sym.typ == tWord {
 		sym, n = name, m
 	}
+	if p.low == "studs" && l.faces() {
+		sym.typ = tTag
+	}
 	switch {
 	case n > 0 && sym.typ != 0:
 	case len(p.low) == 1 && i > 0 && l.ps[i-1].low == "mark":
@@ -231,6 +236,19 @@ func (l *line) token(i int) int {
 	}
 	l.emit(sym.typ, sym.value, i)
 	return n
+}
+
+// faces reports whether "studs" is a face of what stands before: "26 off west studs".
+func (l *line) faces() bool {
+	if len(l.tokens) == 0 {
+		return false
+	}
+	switch t := l.tokens[len(l.tokens)-1]; t.Type {
+	case tWall, tNumber, tTag, tPlace:
+		return true
+	default:
+		return t.Value == "off"
+	}
 }
 
 // sign emits punctuation. What only parts words from each other is dropped:

@@ -12,15 +12,17 @@ func Nearest(word string, known []string) string {
 	}
 	best := ""
 	for _, k := range known {
-		if len(k)-len(word) > 2*utf8.UTFMax || len(word) > 64 {
-			continue
-		}
-		if d := slips([]rune(word), []rune(k), most); d <= most {
-			best, most = k, d-1
+		if max(len(word), len(k)) <= longestWord {
+			if d := slips([]rune(word), []rune(k), most); d <= most {
+				best, most = k, d-1
+			}
 		}
 	}
 	return best
 }
+
+// longestWord bounds the work, in bytes; longer words are near nothing.
+const longestWord = 32
 
 // slips counts the letters put in, left out, changed or swapped between a and
 // b; past most it stops counting.
@@ -28,12 +30,14 @@ func slips(a, b []rune, most int) int {
 	if d := len(a) - len(b); d > most || -d > most {
 		return most + 1
 	}
-	two, one, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range one {
+	var rows [3][longestWord + 1]int
+	two, one, row := &rows[0], &rows[1], &rows[2]
+	for j := range len(b) + 1 {
 		one[j] = j
 	}
 	for i := 1; i <= len(a); i++ {
 		row[0] = i
+		least := i
 		for j := 1; j <= len(b); j++ {
 			change := 1
 			if a[i-1] == b[j-1] {
@@ -43,6 +47,10 @@ func slips(a, b []rune, most int) int {
 			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
 				row[j] = min(row[j], two[j-2]+1)
 			}
+			least = min(least, row[j])
+		}
+		if least > most+1 { // a swap may still take one off
+			return least
 		}
 		two, one, row = one, row, two
 	}

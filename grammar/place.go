@@ -61,7 +61,7 @@ func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
 	a, ok := p.counts.L.whole()
 	b, ok2 := p.counts.B.whole()
 	if !ok || !ok2 || a < 1 || b < 1 || a > 40 || b > 40 {
-		return nil, l.refuse(p.counts.Pos, "two counts: 3 x 2")
+		return nil, l.refuse(p.counts.L.Pos, "two counts: 3 x 2")
 	}
 	return Even{s.What, p.Size, a, b}, nil
 }
@@ -112,7 +112,7 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 func (p *place) read(l *line, items []*placeItem) error {
 	tailed, paired := false, false // "26 off west", "west 26"
 	for _, it := range items {
-		tailed = tailed || it.Num != nil && it.Num.Off != nil
+		tailed = tailed || it.Num != nil && it.Num.Off
 	}
 	for i := 0; i < len(items); i++ {
 		it := items[i]
@@ -164,12 +164,14 @@ func (p *place) read(l *line, items []*placeItem) error {
 					return err
 				}
 				fix := Fix{How: OffWall, L: d, Wall: Wall(it.Where.Wall)}
-				next.Num.tag(&fix)
+				if err := next.Num.tag(l, &fix); err != nil {
+					return err
+				}
 				p.Fixes = append(p.Fixes, fix)
 				paired = true
 				i++
 			case bare && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
-				return l.refuse(next.Pos, fmt.Sprintf(`"off" and a wall: %s off west`, next.Num.L.raw()))
+				return l.refuse(next.Num.L.Pos, fmt.Sprintf(`"off" and a wall: %s off west`, next.Num.L.raw()))
 			case p.Surface != "" || paired || len(p.Fixes) > 0 && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
 				return l.refuse(it.Pos, `a distance and "off" before a wall`)
 			default:
@@ -197,13 +199,13 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 			}
 		}
 		if p.sized || len(p.Fixes) > 0 || !d.plain() {
-			return 0, l.refuse(d.Pos, "one size")
+			return 0, l.refuse(d.L.Pos, "one size")
 		}
 		p.size(l, &d.L.number, d.B)
 		return 0, nil
 	}
 	if !d.plain() {
-		if d.Off != nil && d.Off.empty() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil {
+		if d.offWhat() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil {
 			return 0, l.refuse(items[i+1].Pos, items[i+1].instead(d))
 		}
 		fix, err := d.fix(l)
@@ -236,12 +238,12 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		return 0, nil
 	}
 	if !last {
-		return 0, l.refuse(d.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
+		return 0, l.refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
 	}
 	v, err := l.within(&d.L.number, distances)
 	if err == nil {
 		fix := Fix{How: OffWall, L: v}
-		d.tag(&fix)
+		err = d.tag(l, &fix)
 		p.Fixes = append(p.Fixes, fix)
 	}
 	return 0, err
@@ -312,11 +314,12 @@ func (l *line) saidWall(offset int) bool {
 }
 
 func (d *distance) plain() bool {
-	return d.Off == nil && d.Of == nil && d.Along == nil && !d.Up && !d.Down && d.Side == ""
+	return !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
 }
 
-func (o *offSyntax) empty() bool {
-	return !o.Floor && !o.Ceiling && o.Side == "" && o.Wall == "" && o.Notch == "" && o.Face == nil
+// offWhat reports "26 off" and nothing it is off.
+func (d *distance) offWhat() bool {
+	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
 }
 
 func (d *distance) fix(l *line) (Fix, error) {
@@ -326,57 +329,55 @@ func (d *distance) fix(l *line) (Fix, error) {
 	}
 	f := Fix{How: OffWall, L: v}
 	switch {
-	case d.Off != nil:
-		o := d.Off
-		f.Wall, f.Side, f.Notch, f.Face = Wall(o.Wall), o.Side, o.Notch, o.Face.face()
-		switch {
-		case o.Floor:
+	case d.Off:
+		f.Wall = Wall(d.Wall)
+		switch d.Place {
+		case "floor":
 			f.How = Up
-		case o.Ceiling:
+		case "ceiling":
 			f.How = Down
-		}
-		if f.How != OffWall && (f.Notch != "" || f.Face != "") || f.Notch != "" && f.Wall == "" {
-			return f, l.refuse(o.Pos, wallsFit)
+		default:
+			f.Side = d.Place
 		}
 	case d.Of != nil:
 		f.How, f.Dir = DirOf, Wall(d.Dir)
 		f.Of, err = d.Of.of(l)
 	case d.Along != nil:
-		f.How, f.Wall, f.Face = Along, d.From.or(""), d.AFace.face()
+		f.How, f.Wall = Along, d.From.or("")
 		f.Of, err = d.Along.of(l)
-	case d.Up:
-		f.How = Up
-	case d.Down:
+	case d.Up == "down":
 		f.How = Down
-	case d.Side != "":
+	case d.Up != "":
+		f.How = Up
+	case d.Side == "floor":
+		return f, l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw()))
+	default:
 		f.Side = d.Side
 	}
-	d.tag(&f)
-	return f, err
+	if err != nil {
+		return f, err
+	}
+	return f, d.tag(l, &f)
 }
 
-// tag adds "to edge", and "studs" said at the end.
-func (d *distance) tag(f *Fix) {
-	tags := d.After
-	if d.Tag != nil {
-		tags = append([]*tagSyntax{d.Tag}, tags...)
-	}
-	for _, t := range tags {
-		f.Edge = f.Edge || t.Edge
-		if face := t.Face.face(); face != "" && (f.How == OffWall || f.How == Along) {
-			f.Face = face
+// tag adds what the distance runs to: "to edge", "studs", "notch".
+func (d *distance) tag(l *line, f *Fix) error {
+	for _, t := range append([]string{d.Tag}, d.Tags...) {
+		switch t {
+		case "edge", "to edge":
+			f.Edge = true
+		case "studs":
+			f.Face = Framing
+		case "board":
+			f.Face = BoardFace
+		case "notch", "main":
+			f.Notch = t
 		}
 	}
-}
-
-func (s *faceSyntax) face() Face {
-	switch {
-	case s == nil:
-		return AnyFace
-	case s.Board:
-		return BoardFace
+	if f.Notch != "" && (f.How != OffWall || f.Wall == "") || f.Face != "" && f.How != OffWall && f.How != Along {
+		return l.refuse(d.L.Pos, "a wall with what is said of it")
 	}
-	return Framing
+	return nil
 }
 
 func (s *supportN) of(l *line) (Of, error) {

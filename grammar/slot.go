@@ -177,7 +177,7 @@ func plain(s string) string {
 // grammar, no number, and no name of the shape d1.
 func inLabel(t *lexer.Token) bool {
 	switch t.Type {
-	case tWord, tThing, tService, tRoom:
+	case tWord, tThing, tService, tRoom, tTag, tPlace:
 		return true
 	case tName:
 		return len(t.Value) > 1 && !shape(t.Value)

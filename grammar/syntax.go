@@ -174,54 +174,33 @@ type fixSyntax struct {
 type placeItem struct {
 	Pos     lexer.Position
 	Num     *distance     `parser:"  @@"`
+	Label   *label        `parser:"| @@"`
 	OnWhat  *supportN     `parser:"| 'on' ( @@"`
 	On      *whereSyntax  `parser:"       | @@"`
 	OnNone  *noSurface    `parser:"       | @@ )"`
-	Support *supportN     `parser:"| @@"`
-	Along   *targetSyntax `parser:"| 'along' @@"`
 	Where   *whereSyntax  `parser:"| @@"`
 	Name    string        `parser:"| @Name"`
-	Even    bool          `parser:"| @'even'"`
+	Support *supportN     `parser:"| @@"`
+	Along   *targetSyntax `parser:"| 'along' @@"`
 	Room    string        `parser:"| @Room"`
-	Label   *label        `parser:"| @@"`
+	Even    bool          `parser:"| @'even'"`
 }
 
+// distance is a number and what it is held to. Tags stand before or after that.
 type distance struct {
-	Pos   lexer.Position
 	L     aLength       `parser:"@@"`
 	B     *needAmong    `parser:"( 'x' @@ )?"`
-	Tag   *tagSyntax    `parser:"@@?"`
-	Off   *offSyntax    `parser:"(  'off' @@"`
+	Tag   string        `parser:"@Tag?"`
+	Off   bool          `parser:"(  @'off'"`
+	Wall  string        `parser:"   ( @Wall"`
+	Place string        `parser:"   | @( Place | 'ceiling' ) )?"`
+	Up    string        `parser:" | @( 'up' | 'down' | 'high' )"`
 	Dir   string        `parser:" | (?= Wall 'of') @Wall 'of'"`
 	Of    *targetSyntax `parser:"   @@"`
 	Along *targetSyntax `parser:" | 'along' @@"`
 	From  *needWall     `parser:"   ( 'off' @@ )?"`
-	AFace *faceSyntax   `parser:"   @@?"`
-	Up    bool          `parser:" | @( 'up' | 'high' ) | @( 'above' 'floor' )"`
-	Down  bool          `parser:" | @'down' | @( 'below' 'ceiling' )"`
-	Side  string        `parser:" | @('left' | 'right') )?"`
-	After []*tagSyntax  `parser:"@@*"`
-}
-
-type offSyntax struct {
-	Pos     lexer.Position
-	Floor   bool        `parser:"(  @'floor'"`
-	Ceiling bool        `parser:" | @'ceiling'"`
-	Side    string      `parser:" | @('left' | 'right')"`
-	Wall    string      `parser:" | @Wall )?"`
-	Notch   string      `parser:"@('notch' | 'main')?"`
-	Face    *faceSyntax `parser:"@@?"`
-}
-
-type faceSyntax struct {
-	Framing bool `parser:"  @('studs' | 'bare' | 'framing' | 'frame')"`
-	Board   bool `parser:"| @('board' | 'boards' | 'drywall' | 'face') 'face'?"`
-}
-
-type tagSyntax struct {
-	Edge   bool        `parser:"  'to'? ( @('edge')"`
-	Centre bool        `parser:"| @('centre' | 'center' | 'ctr' | 'middle') )"`
-	Face   *faceSyntax `parser:"| @@"`
+	Side  string        `parser:" | @Place )?"`
+	Tags  []string      `parser:"@Tag*"`
 }
 
 type supportN struct {
