@@ -333,13 +333,13 @@ func (m *master) cheap(lp *simplex, p part) bool {
 		if r < -1e-7 && (c.want == nil || p.allows(c.want)) {
 			offer(c, r)
 		}
-		m.left -= int64(10 + 2*len(c.rows))
+		m.left -= int64(5 + len(c.rows))
 	}
 	moved := false
 	for _, c := range in {
 		if c = c.under(p.rules, n); m.left > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
 			moved = true
-			m.left -= int64(lp.m * lp.m)
+			m.left -= int64(lp.m*lp.m) / 3
 		}
 	}
 	return moved

@@ -133,7 +133,7 @@ func (t *table) price(y []float64) {
 			if v <= 1e-12 || n >= len(best) {
 				continue
 			}
-			t.left -= int64(len(best) - n)
+			t.left -= int64(len(best)-n) / 3
 			to, mark := best[n:], last[n:len(best)]
 			for c := range to { // best and to are one array: a longer strip sees the pieces of a shorter
 				if b := best[c] + v; b > to[c]+1e-12 {

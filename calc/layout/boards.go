@@ -18,7 +18,11 @@ type solver struct {
 	base    int
 	relaxed cutting.Relaxation
 	known   map[string]*verdict
+	trade   trade
 }
+
+// trade weighs a butt against the unit of board; the zero value puts butts before any board.
+type trade struct{ board, butt int64 }
 
 // verdict is what a multiset of pieces costs, as far as it was asked.
 type verdict struct {
@@ -29,14 +33,12 @@ type verdict struct {
 // price sets the boards' costs: their area in the largest unit that measures them all. Counted
 // sizes can also be had beyond the count, at a price above any number of butts.
 func (v *solver) price() {
-	var l, w length.Length
-	for _, b := range v.stock {
-		l, w = gcd(l, b.Length), gcd(w, b.Width)
-	}
+	l, w := v.units()
+	scale := max(v.trade.board, 1)
 	var most int64
 	counted := false
 	for _, b := range v.stock {
-		c := int64(b.Length/l) * int64(b.Width/w)
+		c := int64(b.Length/l) * int64(b.Width/w) * scale
 		v.prob.Stock = append(v.prob.Stock, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count, Cost: c})
 		v.unit = gcd(v.unit, c)
 		most = max(most, c)
@@ -49,13 +51,17 @@ func (v *solver) price() {
 			pieces += int64(c.least) + 3
 		}
 	}
-	dear := most * pieces
+	dear := most * pieces // more than all boards that could come of one butt less
+	if v.trade.butt > 0 {
+		dear = v.trade.butt
+		v.unit = gcd(v.unit, dear)
+	}
 	v.k.dear = float64(dear)
 	if counted {
 		for _, b := range v.stock {
 			if b.Count >= 0 {
-				c := int64(b.Length/l) * int64(b.Width/w)
-				v.prob.Stock = append(v.prob.Stock, cutting.Stock{Length: b.Length, Width: b.Width, Count: cutting.Unlimited, Cost: c * dear * pieces})
+				c := int64(b.Length/l) * int64(b.Width/w) * scale
+				v.prob.Stock = append(v.prob.Stock, cutting.Stock{Length: b.Length, Width: b.Width, Count: cutting.Unlimited, Cost: c * most * pieces * pieces})
 			}
 		}
 	}
@@ -63,6 +69,14 @@ func (v *solver) price() {
 	for i, z := range v.sizes {
 		v.prob.Items[i] = cutting.Item{Length: z.length, Width: z.width}
 	}
+}
+
+// units are the largest length and width that measure all boards: an area of one is the unit of cost.
+func (s *site) units() (l, w length.Length) {
+	for _, b := range s.stock {
+		l, w = gcd(l, b.Length), gcd(w, b.Width)
+	}
+	return l, w
 }
 
 func gcd[T ~int64](a, b T) T {

@@ -17,7 +17,12 @@
 // joints at openings after GA-216, distance from a county residential guide.
 package layout
 
-import "strapline/calc/length"
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/length"
+)
 
 // Axis is a direction on the surface.
 type Axis int
@@ -88,8 +93,9 @@ type Input struct {
 	Along    bool // boards along the supports; else across them
 	Far      bool // rows count from the far side: the south or east wall, the top of a wall
 
-	First length.Length // a line struck this far off the first wall is the first long joint; 0 = none
-	Gap   length.Length // left open at the last side on purpose (over a floor)
+	Rows  []length.Length // the rows' places across, in order, when they are settled (by what hangs); else nil
+	First length.Length   // a line struck this far off the first wall is the first long joint; 0 = none
+	Gap   length.Length   // left open at the last side on purpose (over a floor)
 
 	Stock   []Stock
 	Longest length.Length // longest board that gets in; 0 = any
@@ -101,7 +107,7 @@ type Input struct {
 }
 
 // DefaultSteps keeps a plan well under a second.
-const DefaultSteps = 500_000_000
+const DefaultSteps = 200_000_000
 
 // Layout is a plan. Areas are square metres.
 type Layout struct {
@@ -179,22 +185,78 @@ func Plan(in Input) (*Layout, error) {
 	if err != nil {
 		return nil, err
 	}
-	var best *plan
 	plans := s.rowPlans()
 	if plans == nil && in.Along {
 		return nil, s.missing()
 	}
-	for _, rows := range plans {
-		p, why := s.solve(rows)
-		switch {
-		case why != nil:
+	var solved []*plan
+	steps := s.left
+	for i, rows := range plans {
+		s.left = steps / int64(len(plans)-i)
+		steps -= s.left
+		p, why := s.solve(rows, trade{})
+		steps += max(s.left, 0)
+		if why != nil {
 			err = why
-		case best == nil || p.better(best):
+			continue
+		}
+		solved = append(solved, p)
+	}
+	if solved == nil {
+		return nil, err
+	}
+	best := solved[0]
+	for _, p := range solved {
+		if p.better(best) {
 			best = p
 		}
 	}
-	if best == nil {
-		return nil, err
+	out := s.layout(best)
+	s.bounds(best, solved, out)
+	return out, nil
+}
+
+// Alternatives are up to two layouts that take less board than best, the
+// plan of the same input, for more butts: the least board there is, and what lies between if it is worth it.
+// Nothing is proven of them.
+func Alternatives(in Input, best *Layout) []*Layout {
+	if len(best.Short) > 0 || len(in.Hung) > 0 {
+		return nil
 	}
-	return s.layout(best), nil
+	s, err := newSite(in)
+	if err != nil {
+		return nil
+	}
+	plans := s.rowPlans()
+	at := slices.IndexFunc(plans, func(rows []place) bool { // the same rows
+		return slices.EqualFunc(rows, best.Rows, func(p place, r Row) bool {
+			v := s.backSpan(p.v)
+			return v.lo == r.From && v.hi == r.To
+		})
+	})
+	if at < 0 {
+		return nil
+	}
+	var out []*Layout
+	add := func(t trade) {
+		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
+		p, err := s.solve(plans[at], t)
+		if err != nil {
+			return
+		}
+		l := s.layout(p)
+		l.BoundButts = best.BoundButts
+		if l.Butts > best.Butts && l.Bought < best.Bought-1e-6 && l.Stagger >= min(best.Stagger, s.rules.Stagger) &&
+			!slices.ContainsFunc(out, func(o *Layout) bool { return o.Butts <= l.Butts && o.Bought <= l.Bought+1e-6 }) {
+			out = append(out, l)
+		}
+	}
+	add(trade{board: 1000, butt: 1})
+	if len(out) > 0 {
+		l := out[0]
+		long, wide := s.units()
+		saved := (best.Bought - l.Bought) / (metres(long) * metres(wide))
+		add(trade{board: 1000, butt: int64(1000 * saved / float64(l.Butts-best.Butts))})
+	}
+	return out
 }

@@ -86,6 +86,7 @@ func TestRandomRooms(t *testing.T) {
 	planned, proven := 0, 0
 	for seed := range n {
 		in := room(seed)
+		in.Steps = 40_000_000
 		l, err := layout.Plan(in)
 		if err != nil {
 			if p, ok := errors.AsType[*layout.Problem](err); !ok || p.Kind != layout.TooFar {

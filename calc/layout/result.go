@@ -14,7 +14,7 @@ func (s *site) layout(p *plan) *Layout {
 	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.stagger, 0), Notes: s.notes}
 	ids := make([][]string, len(p.sizes)) // size -> pieces of it
 	for i, l := range p.lanes {
-		r := s.row(i, l, l.kind.pats[p.path[i]].ends)
+		r := s.row(i, l, p.ends[i])
 		for n := range r.Pieces {
 			pc := &r.Pieces[n]
 			pc.ID = fmt.Sprintf("r%d.%d", i+1, n+1)
@@ -44,7 +44,7 @@ func (s *site) layout(p *plan) *Layout {
 		}
 		out.Cuts = append(out.Cuts, c)
 		count(&out.Boards, st)
-		if st.Count < 0 && st.Cost >= p.dear {
+		if b.Stock >= p.there {
 			count(&out.Short, st)
 		}
 		out.Bought += metres(st.Width) * metres(st.Length)
@@ -55,7 +55,6 @@ func (s *site) layout(p *plan) *Layout {
 	}
 	out.Area, out.WallJoint = s.measure()
 	s.joints(p, out)
-	s.bounds(p, out)
 	s.check(p, out)
 	return out
 }
@@ -164,22 +163,26 @@ func (s *site) joints(p *plan, out *Layout) {
 	}
 }
 
-func (s *site) bounds(p *plan, out *Layout) {
-	var l, w length.Length
-	for _, b := range s.stock {
-		l, w = gcd(l, b.Length), gcd(w, b.Width)
-	}
-	out.BoundButts = p.fixed + p.base + int(p.bound/p.dear)
-	board := p.bound - p.dear*int64(p.excess)
-	if board < 0 || len(out.Short) > 0 {
-		board = 0
-	}
+// bounds says what is proven of the plan among all divisions into rows that were solved.
+func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if len(out.Short) > 0 {
-		out.BoundButts = p.fixed + p.base
+		return
 	}
-	out.BoundButts = min(out.BoundButts, out.Butts)
+	board := p.cut.Cost
+	out.BoundButts = out.Butts
+	for _, o := range all {
+		least := o.fixed + o.base + int(o.bound/o.dear)
+		out.BoundButts = min(out.BoundButts, least)
+		switch {
+		case least < out.Butts:
+			board = 0
+		case least == out.Butts:
+			board = min(board, o.bound-o.dear*int64(least-o.fixed-o.base))
+		}
+	}
+	l, w := s.units()
 	out.Bound = float64(board) * metres(l) * metres(w)
-	out.Proven = p.bound == p.total
+	out.Proven = board == p.cut.Cost && out.BoundButts == out.Butts
 }
 
 // check adds the notes that the finished rows call for.

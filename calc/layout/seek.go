@@ -27,8 +27,8 @@ func (v *solver) best() *plan {
 			return
 		}
 		if total := dear*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
-			p = &plan{lanes: k.lanes, path: c.path, sizes: v.sizes, prob: v.prob, cut: d.cut, base: v.base, excess: c.excess,
-				total: total, dear: dear, rules: v.rules}
+			p = &plan{lanes: k.lanes, ends: k.ends(c.path), counts: c.counts, stagger: k.staggerOf(c.path), sizes: v.sizes, prob: v.prob, cut: d.cut, base: v.base, excess: c.excess,
+				total: total, dear: dear, there: len(v.stock)}
 		}
 	}
 	seen := map[uint64]bool{}
@@ -46,6 +46,18 @@ func (v *solver) best() *plan {
 		}
 		return max(1, p.total-v.unit-dear*int64(excess))
 	}
+	// A first plan, at prices by length, whatever the steps.
+	by := make([]float64, len(v.sizes))
+	for i, z := range v.sizes {
+		by[i] = float64(z.length) / float64(v.longest)
+	}
+	k.reprice(by)
+	path, _ := k.cheapest(false)
+	if path == nil {
+		return nil
+	}
+	remember(path)
+	take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
 	share := v.left / 2
 	demand := cutting.Demand{
 		Cheapest: func(y []float64, with, without []int) *cutting.Wanted {
@@ -66,9 +78,6 @@ func (v *solver) best() *plan {
 				}
 			} else {
 				remember(real)
-			}
-			if p == nil && len(tried) > 0 {
-				take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
 			}
 			return &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: marks}
 		},
@@ -137,7 +146,6 @@ func (v *solver) best() *plan {
 		break
 	}
 	p.bound = bound
-	p.stagger = k.staggerOf(p.path)
 	return p
 }
 
@@ -293,14 +301,13 @@ func (v *solver) widen(p *plan) {
 		if st >= 0 && st <= p.stagger {
 			break // a hung piece holds it down
 		}
-		p.path, p.cut, p.excess, p.total = c.path, d.cut, c.excess, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
+		p.ends, p.counts, p.cut, p.excess, p.total = v.k.ends(c.path), c.counts, d.cut, c.excess, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
 		p.stagger = st
 	}
 }
 
 // fewerLengths leaves out lengths that the same pieces do without at no more board.
 func (v *solver) fewerLengths(p *plan) {
-	counts, _ := v.demand(p.path)
 	for v.left > 0 {
 		used := map[int]int{}
 		for _, b := range p.cut.Boards {
@@ -322,7 +329,7 @@ func (v *solver) fewerLengths(p *plan) {
 					w.prob.Stock[i].Count = 0
 				}
 			}
-			d := w.judge(counts, p.cut.Cost, v.left/50)
+			d := w.judge(p.counts, p.cut.Cost, v.left/50)
 			v.left = w.left
 			if d.err == nil && d.cut.Cost == p.cut.Cost {
 				p.cut, dropped = d.cut, true

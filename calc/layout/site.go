@@ -183,6 +183,9 @@ func (s *site) rowPlans() [][]place {
 		}
 		return nil
 	}
+	if s.in.Rows != nil {
+		return s.settledRows()
+	}
 	start := length.Length(0)
 	var head []place
 	if f := s.in.First; f > 0 {
@@ -195,11 +198,12 @@ func (s *site) rowPlans() [][]place {
 		return [][]place{head}
 	}
 	var out [][]place
+	shared := false
 	fulls := make([]int, len(s.widths))
 	var try func(k int, at length.Length)
 	try = func(k int, at length.Length) {
 		if k < 0 {
-			if rows := s.divide(head, start, end, fulls); rows != nil {
+			if rows := s.divide(head, start, end, fulls, shared); rows != nil {
 				out = append(out, rows)
 			}
 			return
@@ -211,6 +215,10 @@ func (s *site) rowPlans() [][]place {
 		fulls[k] = 0
 	}
 	try(len(s.widths)-1, start)
+	if slices.ContainsFunc(out, func(rows []place) bool { return s.inLine(rows) > 0 }) {
+		shared = true // a joint in line with a corner may be moved by starting with a cut row
+		try(len(s.widths)-1, start)
+	}
 	slices.SortStableFunc(out, func(a, b []place) int { return cmp.Compare(len(a), len(b)) })
 	fewest := 0
 	if len(out) > 0 {
@@ -223,6 +231,34 @@ func (s *site) rowPlans() [][]place {
 	return out[:n]
 }
 
+// settledRows are the rows as given.
+func (s *site) settledRows() [][]place {
+	var rows []place
+	at := length.Length(0)
+	for _, w := range s.in.Rows {
+		if w <= 0 || w > s.cross-at || len(rows) == maxRows {
+			break
+		}
+		rows = append(rows, place{v: span{at, at + w}, board: s.boardFor(w)})
+		at += w
+	}
+	if rows == nil || s.cross-s.in.Gap-at > s.rules.Rip {
+		return nil
+	}
+	rows[0].first, rows[len(rows)-1].last = true, true
+	return [][]place{rows}
+}
+
+// inLine counts the long joints that run into a corner.
+func (s *site) inLine(rows []place) (n int) {
+	for _, r := range rows[1:] {
+		if s.cornerOn(r.v.lo) {
+			n++
+		}
+	}
+	return n
+}
+
 // boardFor is the narrowest board that is w wide, else the widest.
 func (s *site) boardFor(w length.Length) length.Length {
 	i, _ := slices.BinarySearch(s.widths, w)
@@ -230,8 +266,9 @@ func (s *site) boardFor(w length.Length) length.Length {
 }
 
 // divide makes rows of fulls[k] whole boards of each width, the widest first,
-// and of what is left; nil when that is more than one row.
-func (s *site) divide(head []place, at, end length.Length, fulls []int) []place {
+// and of what is left; nil when that is more than one row. What is left is shared out
+// between the first and last row when it is a sliver, and when shared is asked for.
+func (s *site) divide(head []place, at, end length.Length, fulls []int, shared bool) []place {
 	rows := slices.Clone(head)
 	for k := len(fulls) - 1; k >= 0; k-- {
 		for range fulls[k] {
@@ -244,8 +281,8 @@ func (s *site) divide(head []place, at, end length.Length, fulls []int) []place 
 	case rest <= s.rules.Rip && n > 0: // the gap stays open behind the wall board
 	case rest >= s.widths[len(s.widths)-1]:
 		return nil
-	case rest < s.rules.Sliver && n > len(head) && len(head) == 0:
-		// The sliver is shared out: first and last row are of one width, the rows between move along.
+	case (rest < s.rules.Sliver || shared) && n > 0 && head == nil:
+		// First and last row are of one width, the rows between move along.
 		half := (rest + rows[n-1].board) / 2
 		board := rows[n-1].board
 		shift := half - rows[0].board

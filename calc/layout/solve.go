@@ -12,19 +12,20 @@ import (
 // plan is a solved division into rows.
 type plan struct {
 	lanes   []*lane
-	path    []int32
+	ends    [][]end // lane -> butts
+	counts  []int   // of each size
 	sizes   []size
 	prob    cutting.Problem
 	cut     cutting.Plan
 	fixed   int // butts between hung pieces
 	base    int // butts that every plan has, fixed ones not counted
 	excess  int
+	there   int   // stock from here on stands for boards that are not there
 	total   int64 // dear x excess + boards
 	bound   int64 // of total
 	dear    int64
 	stagger length.Length // between neighbours' butts, -1 = none to compare
-	rules   Rules         // as kept to
-	near    bool          // butts near openings were allowed all over
+	corners int           // long joints in line with a corner
 }
 
 func (p *plan) butts() int { return p.fixed + p.base + p.excess }
@@ -33,6 +34,7 @@ func (p *plan) butts() int { return p.fixed + p.base + p.excess }
 func (p *plan) better(o *plan) bool {
 	return cmp.Or(
 		cmp.Compare(p.shortage(), o.shortage()),
+		p.corners-o.corners,
 		p.butts()-o.butts(),
 		cmp.Compare(p.cut.Cost, o.cut.Cost),
 		-cmp.Compare(p.stagger, o.stagger),
@@ -41,7 +43,7 @@ func (p *plan) better(o *plan) bool {
 
 func (p *plan) shortage() (c int64) {
 	for _, b := range p.cut.Boards {
-		if p.prob.Stock[b.Stock].Cost >= p.dear && p.prob.Stock[b.Stock].Count < 0 {
+		if b.Stock >= p.there {
 			c += p.prob.Stock[b.Stock].Cost
 		}
 	}
@@ -77,7 +79,8 @@ func (r Rules) ways() (ws []struct {
 	return ws
 }
 
-func (s *site) solve(rows []place) (*plan, error) {
+// solve finds the best plan for a division into rows.
+func (s *site) solve(rows []place, t trade) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
 		return nil, err
@@ -96,8 +99,11 @@ func (s *site) solve(rows []place) (*plan, error) {
 		if !k.join() {
 			continue
 		}
-		v := &solver{site: s, k: k, sizes: sizes, stagger: w.stagger, known: map[string]*verdict{}}
+		v := &solver{site: s, k: k, sizes: sizes, stagger: w.stagger, known: map[string]*verdict{}, trade: t}
 		v.price()
+		if t.butt > 0 {
+			k.relist(2)
+		}
 		p := v.best()
 		if p == nil {
 			return nil, &Problem{Kind: TooComplex}
@@ -111,10 +117,10 @@ func (s *site) solve(rows []place) (*plan, error) {
 		}
 		v.widen(p)
 		v.fewerLengths(p)
-		p.near = w.near
 		for _, l := range lanes {
 			p.fixed += len(l.fixed)
 		}
+		p.corners = s.inLine(rows)
 		return p, nil
 	}
 	return nil, &Problem{Kind: TooComplex}

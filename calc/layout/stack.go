@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -90,6 +91,7 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 	}
 	steps := int64(2 * len(at))
 	stand := int32(len(nb.pats))
+	var all []int32
 	for q := range to {
 		to[q], from[q] = math.Inf(1), -1
 		if q == len(kd.pats) {
@@ -111,10 +113,19 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 		if found || len(at) <= frontSize {
 			continue
 		}
-		steps += int64(2 * len(at))
-		for p, v := range at {
-			if v < to[q] && (int32(p) == stand || !nb.pats[p].mask.meets(near)) {
-				to[q], from[q] = v, int32(p)
+		if all == nil { // the whole field, in order
+			all = make([]int32, len(at))
+			for p := range all {
+				all[p] = int32(p)
+			}
+			slices.SortFunc(all, func(a, b int32) int { return cmp.Or(cmp.Compare(at[a], at[b]), int(a-b)) })
+			steps += int64(60 * len(at))
+		}
+		for n, p := range all {
+			if p == stand || math.IsInf(at[p], 1) || !nb.pats[p].mask.meets(near) {
+				to[q], from[q] = at[p], p
+				steps += int64(2 * n)
+				break
 			}
 		}
 	}
@@ -182,6 +193,14 @@ func (k *stack) confine(with, without []int) {
 	for _, m := range without {
 		k.not[m/maxSupports].add(m % maxSupports)
 	}
+}
+
+// ends of a path's patterns, lane by lane.
+func (k *stack) ends(path []int32) (out [][]end) {
+	for i, p := range path {
+		out = append(out, k.lanes[i].kind.pats[p].ends)
+	}
+	return out
 }
 
 // marks of a path, ascending.
