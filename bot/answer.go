@@ -77,6 +77,26 @@ func (t *turn) answer(e grammar.Entry) {
 		t.strike(e)
 	case grammar.Swap:
 		t.swap(e)
+	case grammar.Route:
+		t.route(e)
+	case grammar.Plate:
+		t.plate(e)
+	case grammar.Code:
+		t.code(e)
+	case grammar.Set:
+		t.set(e)
+	case grammar.Reach:
+		t.reach(e)
+	case grammar.Ready:
+		t.ready()
+	case grammar.Check:
+		t.check(e)
+	case grammar.Handoff:
+		t.handoff(e)
+	case grammar.Coat:
+		t.coat(e)
+	case grammar.Painted:
+		t.painted()
 	case grammar.Help:
 		t.help(e)
 	default:

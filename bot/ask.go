@@ -71,6 +71,10 @@ func (t *turn) noThing(words string) {
 }
 
 func (t *turn) find(e grammar.Find) {
+	if t.room != nil && t.room.Route(e.Name) != nil {
+		t.findRoute(t.room.Route(e.Name))
+		return
+	}
 	th := t.oneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n} })
 	if th == nil {
 		return
@@ -117,6 +121,9 @@ func (t *turn) find(e grammar.Find) {
 	t.tell("find", facts, text)
 	if st == site.Covered {
 		t.note("caution", cautionCut(v.What))
+	}
+	if st != site.Open {
+		t.passes(th, "")
 	}
 	t.save(site.Told{Room: th.Room.Name, Names: []string{th.Name}})
 }
@@ -230,6 +237,7 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 		return
 	}
 	place := t.room.Name
+	rect := t.room.Clear()
 	in := func(p site.Point) bool { return true }
 	if e.Row > 0 {
 		r, ok := t.rowRect(grammar.Hung{Row: e.Row}, site.Ceiling)
@@ -237,7 +245,7 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 			return
 		}
 		place += fmt.Sprintf(" row %d", e.Row)
-		in = r.rect.Has
+		in, rect = r.rect.Has, r.rect
 	}
 	var found []string
 	facts := thingsFacts{Things: []thingFacts{}}
@@ -252,6 +260,7 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 		facts.Things = append(facts.Things, t.thingFacts(th))
 		found = append(found, fmt.Sprintf("%s (%s)", th.Name, t.coords(v.Surface, th.At())))
 	}
+	found = append(found, t.routesOver(e, rect)...)
 	what := e.What
 	if what == "" {
 		what = "thing"

@@ -2,11 +2,13 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/fasten"
 	"strapline/calc/fit"
 	"strapline/calc/length"
+	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -285,9 +287,30 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	if screws != "" {
 		t.ans.Reply += "\n" + screws
 	}
+	t.overRuns(b)
 	if first {
+		t.notReady()
 		t.note("caution", cautionScrew)
 	}
+}
+
+// overRuns warns of runs that pass behind the pieces just hung and that the
+// screws reach.
+func (t *turn) overRuns(b site.Hung) {
+	q := t.reachQuery(b.Surface, 0)
+	if len(q.routes) == 0 {
+		return
+	}
+	a := reach.Check(q.Query)
+	under := a
+	under.Crossings = nil
+	for _, c := range a.Crossings {
+		at := site.Point{X: c.At.X, Y: c.At.Y}
+		if b.All || slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) }) {
+			under.Crossings = append(under.Crossings, c)
+		}
+	}
+	t.screwHits(q, under, func(string) bool { return true })
 }
 
 func alongAxis(b site.Hung) site.Axis {
@@ -336,9 +359,8 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 		supports[i] = fastenSupport(s)
 	}
 	board, said := t.st.BoardNow()
-	where := fasten.Where{
-		Wall: b.Surface.IsWall(), Board: board.Thick, Across: b.Run != set[0].Run, Bay: widestBay(set),
-	}
+	where := t.whereFixed(b.Surface, set)
+	where.Across = b.Run != set[0].Run
 	rule, _ := fasten.RuleFor(where)
 	total := 0
 	for i, q := range b.Pieces {
@@ -459,6 +481,9 @@ func (t *turn) opened(e grammar.Opened) {
 	t.noted("open", u, fmt.Sprintf("%s %s open%s", room.Name, strings.Join(names, ", "), t.leftCovered(room)))
 	if len(early) > 0 {
 		t.note("check", fmt.Sprintf("no board was reported over %s", strings.Join(early, ", ")))
+	}
+	for _, n := range names {
+		t.passes(room.Thing(n), "")
 	}
 }
 

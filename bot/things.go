@@ -146,6 +146,10 @@ func (t *turn) saveThing(b site.Thing, p site.Placed) {
 	t.clash(b, p.Point)
 	t.corrected(th, en)
 	t.underBoard(th)
+	t.passes(th, "")
+	if buried[b.What] {
+		t.note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", b.What))
+	}
 }
 
 // where is the room, and the wall when it is one.

@@ -25,7 +25,7 @@ const (
 // cautionCut is the caution for cutting open a covered thing.
 func cautionCut(what string) string {
 	switch what {
-	case "light", "box", "outlet", "switch", "fan", "speaker", "smoke", "sprinkler", "camera", "detector", "junction", "thermostat":
+	case "light", "box", "outlet", "switch", "fan", "speaker", "smoke alarm", "camera", "detector", "junction box", "thermostat", "low voltage":
 		return cautionWire
 	}
 	return cautionDuct

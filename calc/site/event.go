@@ -184,6 +184,81 @@ type (
 		Room string `json:"room,omitempty"`
 		What string `json:"what"`
 	}
+	// Route is a pipe, wire or duct that runs behind the board through Points.
+	// At is where they were when noted, as Point of a Thing.
+	Route struct {
+		Room    string        `json:"room"`
+		Name    string        `json:"n"`
+		What    string        `json:"what"`
+		Surface Surface       `json:"s"`
+		Size    length.Length `json:"size,omitempty"`
+		Points  [][]Fix       `json:"fix"`
+		At      []Point       `json:"at"`
+		How     string        `json:"how,omitempty"` // "" not said, "depth", "top", "notched"
+		Depth   length.Length `json:"depth,omitempty"`
+		Conduit bool          `json:"conduit,omitempty"`
+	}
+	// Plates guard a route where it crosses supports N.
+	Plates struct {
+		Room string      `json:"room"`
+		Run  string      `json:"run"`
+		What SupportKind `json:"what"`
+		N    []int       `json:"n"`
+	}
+	// Code is the rule book the lead has chosen: "us" or "canada".
+	Code struct {
+		Code string `json:"code"`
+	}
+	// Setting is one of the lead's own numbers.
+	Setting struct {
+		What string        `json:"what"`
+		L    length.Length `json:"l,omitempty"`
+		N    float64       `json:"n,omitempty"`
+		Per  int           `json:"per,omitempty"`
+	}
+	// Checked changes one check of a room's list. State: "ok", "failed", "waived", "add".
+	Checked struct {
+		Room   string `json:"room"`
+		What   string `json:"what"`
+		State  string `json:"state"`
+		Reason string `json:"reason,omitempty"`
+	}
+	// Coat of compound. Temp is in degrees Fahrenheit, RH in percent; nil: not said.
+	Coat struct {
+		Room string   `json:"room"`
+		N    int      `json:"n"`
+		Temp *float64 `json:"f,omitempty"`
+		RH   *float64 `json:"rh,omitempty"`
+		Damp bool     `json:"damp,omitempty"`
+	}
+	// Painted: what was due after paint is due now.
+	Painted struct {
+		Room string `json:"room"`
+	}
+	// Texture: a water-based texture goes on the ceiling, or not.
+	Texture struct {
+		Room string `json:"room"`
+		On   bool   `json:"on"`
+	}
+	// Stock counts boards by length. How: "is", "delivered", "used".
+	Stock struct {
+		How   string   `json:"how"`
+		Items []Boards `json:"items"`
+	}
+	// Boards is a count of boards of one length.
+	Boards struct {
+		N int           `json:"n"`
+		L length.Length `json:"l"`
+	}
+	// Longest board that gets in.
+	Longest struct {
+		L length.Length `json:"l"`
+	}
+	// PlanPick takes one of the layouts offered, from 1.
+	PlanPick struct {
+		Room string `json:"room"`
+		Pick int    `json:"pick"`
+	}
 	// Photo: pictures that belong to entry Of.
 	Photo struct {
 		Room  string   `json:"room,omitempty"`
@@ -231,6 +306,17 @@ func (Note) Kind() string       { return "note" }
 func (Snag) Kind() string       { return "snag" }
 func (SnagFixed) Kind() string  { return "fixed" }
 func (Hit) Kind() string        { return "hit" }
+func (Route) Kind() string      { return "run" }
+func (Plates) Kind() string     { return "plate" }
+func (Code) Kind() string       { return "code" }
+func (Setting) Kind() string    { return "set" }
+func (Checked) Kind() string    { return "check" }
+func (Coat) Kind() string       { return "coat" }
+func (Painted) Kind() string    { return "painted" }
+func (Texture) Kind() string    { return "texture" }
+func (Stock) Kind() string      { return "stock" }
+func (Longest) Kind() string    { return "longest" }
+func (PlanPick) Kind() string   { return "plan" }
 func (Photo) Kind() string      { return "photo" }
 func (Strike) Kind() string     { return "strike" }
 
@@ -243,6 +329,9 @@ var decoders = map[string]func([]byte) (Body, error){
 	"cut": into[Gap], "hung": into[Hung], "boarded": into[Boarded], "open": into[Opened],
 	"told": into[Told], "note": into[Note], "snag": into[Snag], "fixed": into[SnagFixed],
 	"hit": into[Hit], "photo": into[Photo], "strike": into[Strike],
+	"run": into[Route], "plate": into[Plates], "code": into[Code], "set": into[Setting], "check": into[Checked],
+	"coat": into[Coat], "painted": into[Painted], "texture": into[Texture], "stock": into[Stock],
+	"longest": into[Longest], "plan": into[PlanPick],
 }
 
 func into[T Body](data []byte) (Body, error) {

@@ -23,6 +23,11 @@ func TestDecode(t *testing.T) {
 		site.Opened{Room: "den", Names: []string{"d1"}}, site.Told{Room: "den", Names: []string{"d1"}}, site.Note{Text: "x"}, site.Snag{Text: "x"},
 		site.SnagFixed{Seq: 1}, site.Hit{What: "gas"}, site.Strike{Seq: 1},
 		site.Photo{Of: 1, Links: []string{"x"}},
+		site.Route{Room: "den", Name: "p1", What: "pipe", Points: [][]site.Fix{{off(in, site.West)}}, At: []site.Point{{X: in}}, How: "top"},
+		site.Plates{Room: "den", Run: "p1", What: site.Straps, N: []int{3}}, site.Code{Code: "us"}, site.Setting{What: "waste", N: 10},
+		site.Checked{Room: "den", What: "nails", State: "ok"}, site.Coat{Room: "den", N: 1, RH: new(50.0)}, site.Painted{Room: "den"},
+		site.Texture{Room: "den", On: true}, site.Stock{How: "is", Items: []site.Boards{{N: 4, L: 8 * ft}}}, site.Longest{L: 10 * ft},
+		site.PlanPick{Room: "den", Pick: 2},
 	} {
 		data, err := json.Marshal(b)
 		if err != nil {

@@ -17,7 +17,14 @@ type Room struct {
 	things    map[string]*ThingState
 	numbered  map[string]int // by kind: things whose name is the kind and a number
 	marks     map[string]versions[MarkSet]
+	routes    map[string]*RouteState
+	checked   []version[Checked]
+	coats     versions[Coat]
+	painted   versions[bool]
+	texture   versions[bool]
+	pick      versions[int]
 
+	Routes []*RouteState // in the order they were first noted
 	Things []*ThingState // in the order they were first noted
 }
 
@@ -34,6 +41,7 @@ func newRoom(name string) *Room {
 		things:   map[string]*ThingState{},
 		numbered: map[string]int{},
 		marks:    map[string]versions[MarkSet]{},
+		routes:   map[string]*RouteState{},
 	}
 }
 

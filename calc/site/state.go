@@ -23,7 +23,13 @@ type State struct {
 	clearance versions[length.Length]
 	screw     versions[length.Length]
 
+	code     versions[string]
+	settings map[string]versions[Setting]
+	stock    []version[Stock]
+	longest  versions[length.Length]
+
 	snags, fixed []*Entry
+	hits         []*Entry
 	photos       map[uint64][]*Entry // by the entry they belong to
 }
 
@@ -37,8 +43,10 @@ func New() *State {
 	return &State{
 		rooms:  map[string]*Room{},
 		photos: map[uint64][]*Entry{},
-		people: map[string]*person{},
-		things: index{named: map[string][]*ThingState{}, words: map[string][]*ThingState{}},
+
+		settings: map[string]versions[Setting]{},
+		people:   map[string]*person{},
+		things:   index{named: map[string][]*ThingState{}, words: map[string][]*ThingState{}, routes: map[string]bool{}},
 	}
 }
 
@@ -86,6 +94,16 @@ func (s *State) fold(e *Entry) error {
 		s.clearance.add(e, b.L)
 	case Screw:
 		s.screw.add(e, b.L)
+	case Code:
+		s.code.add(e, b.Code)
+	case Setting:
+		vs := s.settings[b.What]
+		vs.add(e, b)
+		s.settings[b.What] = vs
+	case Stock:
+		s.stock = append(s.stock, version[Stock]{e, b})
+	case Longest:
+		s.longest.add(e, b.L)
 	case RoomSize:
 		r := s.rooms[b.Room]
 		if r == nil {
@@ -111,6 +129,7 @@ func (s *State) fold(e *Entry) error {
 		s.snags = append(s.snags, e)
 	case Hit:
 		e.Room = b.Room
+		s.hits = append(s.hits, e)
 	case SnagFixed:
 		t, err := s.entry(b.Seq)
 		if err != nil {
@@ -188,6 +207,24 @@ func (s *State) foldRoom(e *Entry) error {
 			}
 			t.told = append(t.told, e)
 		}
+	case Route:
+		s.noteRoute(r, e, b)
+	case Plates:
+		rt := r.routes[b.Run]
+		if rt == nil {
+			return fmt.Errorf("no run %q in %s", b.Run, r.Name)
+		}
+		rt.plates = append(rt.plates, version[Plates]{e, b})
+	case Checked:
+		r.checked = append(r.checked, version[Checked]{e, b})
+	case Coat:
+		r.coats.add(e, b)
+	case Painted:
+		r.painted.add(e, true)
+	case Texture:
+		r.texture.add(e, b.On)
+	case PlanPick:
+		r.pick.add(e, b.Pick)
 	default:
 		return fmt.Errorf("entry kind %q has no place in the state", e.Body.Kind())
 	}
@@ -219,6 +256,20 @@ func roomOf(b Body) string {
 	case Opened:
 		return b.Room
 	case Told:
+		return b.Room
+	case Route:
+		return b.Room
+	case Plates:
+		return b.Room
+	case Checked:
+		return b.Room
+	case Coat:
+		return b.Room
+	case Painted:
+		return b.Room
+	case Texture:
+		return b.Room
+	case PlanPick:
 		return b.Room
 	}
 	return ""
@@ -326,6 +377,17 @@ func (s *State) Photos(seq uint64) []string {
 	for _, e := range s.photos[seq] {
 		if !e.Struck() {
 			out = append(out, e.Body.(Photo).Links...)
+		}
+	}
+	return out
+}
+
+// HitsIn lists what was hit in a room, by the entries that stand.
+func (s *State) HitsIn(room string) []*Entry {
+	var out []*Entry
+	for _, e := range s.hits {
+		if e.Room == room && !e.Struck() {
+			out = append(out, e)
 		}
 	}
 	return out

@@ -161,6 +161,8 @@ type index struct {
 	named map[string][]*ThingState // by name
 	words map[string][]*ThingState // by each word of what, name and label
 	most  int                      // words in the longest name
+
+	routes map[string]bool // names of runs
 }
 
 func (s *State) noteThing(r *Room, e *Entry, b Thing) {
@@ -189,8 +191,10 @@ func (ix *index) add(t *ThingState, b Thing) {
 	}
 }
 
-// HasName reports whether name is the whole name of a thing.
-func (s *State) HasName(name string) bool { return len(s.things.named[name]) > 0 }
+// HasName reports whether name is the whole name of a thing or a run.
+func (s *State) HasName(name string) bool {
+	return len(s.things.named[name]) > 0 || s.things.routes[name]
+}
 
 // LongestName is the number of words in the longest name.
 func (s *State) LongestName() int { return s.things.most }

@@ -1,0 +1,89 @@
+package site
+
+import "strapline/calc/length"
+
+// CheckState is one check of a room's list as it stands.
+type CheckState struct {
+	What   string
+	State  string // "" open, "ok", "failed", "waived"
+	Reason string
+	Entry  *Entry // the last word on it, nil while nobody said any
+	Added  bool   // the lead put it on the list
+}
+
+// Open reports whether the check still keeps the room from being closed.
+func (c CheckState) Open() bool { return c.State != "ok" && c.State != "waived" }
+
+// Checks lists the usual checks and those that were added, as they stand.
+func (r *Room) Checks(usual []string) []CheckState {
+	out := make([]CheckState, 0, len(usual))
+	at := map[string]int{}
+	for _, what := range usual {
+		at[what] = len(out)
+		out = append(out, CheckState{What: what})
+	}
+	for _, c := range r.checked {
+		if c.e.Struck() {
+			continue
+		}
+		i, ok := at[c.v.What]
+		if !ok {
+			i = len(out)
+			at[c.v.What] = i
+			out = append(out, CheckState{What: c.v.What, Added: true})
+		}
+		if old := out[i].Entry; old != nil && c.e.before(old) {
+			continue
+		}
+		out[i].Entry, out[i].Reason = c.e, c.v.Reason
+		if out[i].State = c.v.State; c.v.State == "add" {
+			out[i].State = ""
+		}
+	}
+	return out
+}
+
+// CoatNow is the last coat of compound, e nil when there was none.
+func (r *Room) CoatNow() (Coat, *Entry) { return r.coats.now() }
+
+// IsPainted is the entry that said so, nil while nobody did.
+func (r *Room) IsPainted() *Entry { _, e := r.painted.now(); return e }
+
+// Textured reports whether a water-based texture goes on the ceiling.
+func (r *Room) Textured() bool { on, _ := r.texture.now(); return on }
+
+// Pick is which of the layouts offered the crew took, from 1; 0 for the first.
+func (r *Room) Pick() int { n, _ := r.pick.now(); return n }
+
+// LongestIn is the longest board that gets in, 0 when not said.
+func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }
+
+// Stock is how many boards of each length are on hand, in the order they were
+// first named; counted is false while nobody counted any.
+func (s *State) Stock() (left []Boards, counted bool) {
+	add := func(l length.Length, n int) {
+		for i := range left {
+			if left[i].L == l {
+				left[i].N += n
+				return
+			}
+		}
+		left = append(left, Boards{n, l})
+	}
+	for _, v := range s.stock {
+		if v.e.Struck() {
+			continue
+		}
+		counted = true
+		if v.v.How == "is" {
+			left = nil
+		}
+		for _, b := range v.v.Items {
+			if v.v.How == "used" {
+				b.N = -b.N
+			}
+			add(b.L, b.N)
+		}
+	}
+	return left, counted
+}
