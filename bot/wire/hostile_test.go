@@ -171,6 +171,34 @@ func TestTooManyPeers(t *testing.T) {
 	})
 }
 
+// flaky is a listener that fails now and then, as one does that has run out of files.
+type flaky struct {
+	*pipes
+	n int
+}
+
+func (l *flaky) Accept() (net.Conn, error) {
+	if l.n++; l.n%4 > 0 {
+		return nil, errors.New("too many open files")
+	}
+	return l.pipes.Accept()
+}
+
+func TestFailedAccept(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		l := &flaky{pipes: newPipes()}
+		_, stop := serve(t, wire.Config{}, l)
+		start := time.Now()
+		l.join(t, "lead")
+		l.join(t, "taper")
+		// Each came in after three failures: 10, 20 and 40 ms.
+		if got := time.Since(start); got != 140*time.Millisecond {
+			t.Errorf("two came in after %v", got)
+		}
+		stop()
+	})
+}
+
 // What comes in of a line without an end is thrown away, and soon refused.
 func TestEndlessLine(t *testing.T) {
 	addr, _, _ := tcp(t, wire.Config{})

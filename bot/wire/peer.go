@@ -84,6 +84,10 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 	}
 	s.log.Info("a peer came", "from", addr, "who", p.who.name, "job", p.who.job)
 	p.next = last + 1
+	if err := p.send(reply(fmt.Sprintf("ok %d", last), p.who.job+": you are "+p.who.name)); err != nil {
+		stop()
+		return
+	}
 	replies := make(chan said)
 	gone := make(chan struct{})
 	go func() {
@@ -153,18 +157,6 @@ func (p *peer) line(ctx context.Context, within time.Duration) (string, error) {
 // read answers lines until the peer goes or ctx ends. A message that was read
 // is answered even so.
 func (p *peer) read(ctx context.Context, replies chan<- said, gone <-chan struct{}) error {
-	say := func(r said) bool {
-		select {
-		case replies <- r:
-			p.s.lines.Add(1)
-			return true
-		case <-gone:
-			return false
-		}
-	}
-	if !say(said{reply: reply(fmt.Sprintf("ok %d", p.next-1), p.who.job+": you are "+p.who.name)}) {
-		return nil
-	}
 	for {
 		if d := p.pace.wait(time.Now()); d > 0 && !sleep(ctx, d) {
 			return ctx.Err()
@@ -184,7 +176,10 @@ func (p *peer) read(ctx context.Context, replies chan<- said, gone <-chan struct
 				return err
 			}
 		}
-		if !say(r) {
+		select {
+		case replies <- r:
+			p.s.lines.Add(1)
+		case <-gone:
 			return nil
 		}
 	}
