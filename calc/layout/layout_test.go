@@ -1,0 +1,357 @@
+package layout_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+)
+
+// flat is a layout in a few words: per row its cut width and cut lengths in
+// inches, then boards, butts.
+func flat(l *layout.Layout) (out []string) {
+	for _, r := range l.Rows {
+		s := fmt.Sprintf("%g:", in2(r.Width))
+		for _, p := range r.Pieces {
+			s += fmt.Sprintf(" %g", in2(p.Cut))
+			if p.Hung {
+				s += "h"
+			}
+		}
+		out = append(out, s)
+	}
+	s := ""
+	for _, b := range l.Boards {
+		s += fmt.Sprintf("%d x %g ft, ", b.Count, in2(b.Length)/12)
+	}
+	return append(out, fmt.Sprintf("%s%d butts", s, l.Butts))
+}
+
+func straps(in *layout.Input, side length.Length, first, spacing length.Length) {
+	for at := first; at < side; at += spacing {
+		in.Supports = append(in.Supports, layout.Support{At: at, Face: 5 * inch / 2})
+	}
+}
+
+// ceiling is a room with straps north-south at 16 in, boards east-west.
+func ceiling(w, h length.Length, lengths ...int) layout.Input {
+	in := layout.Input{Lie: layout.Y, Surface: layout.Surface{W: w, H: h}}
+	straps(&in, w, 16*inch, 16*inch)
+	for _, l := range lengths {
+		in.Stock = append(in.Stock, layout.Stock{Width: 48 * inch, Length: length.Length(l) * foot, Count: -1})
+	}
+	return in
+}
+
+func closet() layout.Input {
+	in := ceiling(14*inch, 30*inch, 8)
+	in.Supports = []layout.Support{{At: 7 * inch}}
+	return in
+}
+
+func TestSpecialRooms(t *testing.T) {
+	for _, tc := range []struct {
+		name string
+		in   layout.Input
+		want []string
+	}{
+		{"a 12 ft board in a 12 ft room goes in 1/4 in short", ceiling(144*inch, 96*inch, 12),
+			[]string{"48: 143.75", "48: 143.75", "2 x 12 ft, 0 butts"}},
+		{"a hall of one board", ceiling(144*inch, 48*inch, 8, 12),
+			[]string{"48: 143.75", "1 x 12 ft, 0 butts"}},
+		{"a room narrower than a board", ceiling(96*inch, 36*inch, 8, 12),
+			[]string{"35.75: 95.75", "1 x 8 ft, 0 butts"}},
+		{"a closet shorter than the shortest piece", closet(),
+			[]string{"29.75: 13.75", "1 x 8 ft, 0 butts"}},
+		{"a sliver of 2 in is shared by the first and last row", ceiling(144*inch, 98*inch, 12),
+			[]string{"24.75: 143.75", "48: 143.75", "24.75: 143.75", "3 x 12 ft, 0 butts"}},
+		{"two strips of one board", ceiling(96*inch, (48+20)*inch, 16),
+			[]string{"48: 95.75", "19.75: 95.75", "1 x 16 ft, 0 butts"}},
+		{"an eighth over two rows stays open", ceiling(96*inch, 96*inch+inch/8, 8),
+			[]string{"48: 95.75", "48: 95.75", "2 x 8 ft, 0 butts"}},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			l, err := layout.Plan(tc.in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := cmp.Diff(tc.want, flat(l)); d != "" {
+				t.Error(d)
+			}
+			if !l.Proven {
+				t.Error("not proven")
+			}
+			for _, w := range verify(tc.in, l) {
+				t.Error(w)
+			}
+		})
+	}
+}
+
+// TestStripsShare: two narrow rows of one room come out of the two strips of one board.
+func TestStripsShare(t *testing.T) {
+	in := ceiling(96*inch, (48+20)*inch, 8)
+	in.First = 20 * inch // the line is struck 20 in off the wall
+	in.Surface.H = 20*inch + 48*inch + 24*inch
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"19.75: 95.75", "48: 95.75", "23.75: 95.75", "2 x 8 ft, 0 butts"}
+	if d := cmp.Diff(want, flat(l)); d != "" {
+		t.Error(d)
+	}
+	two := slices.ContainsFunc(l.Cuts, func(c layout.Cut) bool { return len(c.Strips) == 2 })
+	if !two {
+		t.Errorf("no board was ripped for both rows: %+v", l.Cuts)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+}
+
+func TestProblems(t *testing.T) {
+	none := ceiling(144*inch, 96*inch, 12)
+	none.Supports = nil
+	short := ceiling(200*inch, 96*inch, 8)
+	short.Supports = []layout.Support{{At: 110 * inch}}
+	long := ceiling(200*inch, 96*inch, 12)
+	long.Longest = 10 * foot
+	noRows := ceiling(200*inch, 120*inch, 12)
+	noRows.Along, noRows.Lie = true, layout.X
+	noRows.Supports = []layout.Support{{At: 60 * inch}}
+	hung := ceiling(144*inch, 96*inch, 12)
+	hung.Hung = []layout.Hung{{Row: 5, From: 0, To: 96 * inch}}
+	for _, tc := range []struct {
+		name string
+		in   layout.Input
+		want layout.Problem
+		text string
+	}{
+		{"no supports noted", none, layout.Problem{Kind: layout.NoSupports}, "no supports noted"},
+		{"no size", layout.Input{Supports: none.Supports}, layout.Problem{Kind: layout.BadSize}, "a size is out of range"},
+		{"stock too short for any support", short,
+			layout.Problem{Kind: layout.TooFar, Row: 1, From: 0, To: 110 * inch, Longest: 8 * foot},
+			"row 1: no board reaches from 0.0 in to a support before 110.0 in"},
+		{"no board gets in", long, layout.Problem{Kind: layout.NoBoards}, "no board that gets in"},
+		{"boards along the supports, none within a board's width", noRows,
+			layout.Problem{Kind: layout.NoLongEdge, Row: 1, From: 0, To: 48 * inch, Longest: 48 * inch},
+			"row 1: no support under its long edge between 0.0 and 48.0 in"},
+		{"hung in a row there is not", hung, layout.Problem{Kind: layout.BadHung, Row: 5, To: 96 * inch},
+			"row 5: the hung piece from 0.0 to 96.0 in does not lie in it"},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			_, err := layout.Plan(tc.in)
+			p, ok := errors.AsType[*layout.Problem](err)
+			if !ok {
+				t.Fatalf("got %v", err)
+			}
+			if d := cmp.Diff(tc.want, *p); d != "" || err.Error() != tc.text {
+				t.Errorf("%s\n%q", d, err)
+			}
+		})
+	}
+}
+
+// TestAlong: straps the long way of the room, boards along them. The long joint is on the strap at 48 in.
+func TestAlong(t *testing.T) {
+	in := layout.Input{Lie: layout.X, Along: true, Surface: layout.Surface{W: 200 * inch, H: 96 * inch}}
+	straps(&in, 96*inch, 16*inch, 16*inch)
+	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Butts != 2 || len(l.Rows) != 2 || l.Rows[0].To != 48*inch {
+		t.Errorf("%v", flat(l))
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	// Straps that miss 48 in: the rows follow them, and the cut edge in the field is noted.
+	in.Supports = nil
+	straps(&in, 120*inch, 12*inch, 16*inch) // 12 28 44 60 76 92 108
+	in.Surface.H = 120 * inch
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	at := []float64{in2(l.Rows[0].To), in2(l.Rows[1].To), in2(l.Rows[2].To)}
+	if d := cmp.Diff([]float64{44, 92, 120}, at); d != "" {
+		t.Error(d)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+}
+
+// TestHung: what is up stays, the rest is planned around it.
+func TestHung(t *testing.T) {
+	in := ceiling(240*inch, 96*inch, 8, 12)
+	before, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Cut differently on site: row 1 begins with 96 in instead.
+	in.Hung = []layout.Hung{{Row: 1, From: 0, To: 96 * inch}}
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if p := l.Rows[0].Pieces[0]; !p.Hung || p.To != 96*inch || l.Rows[0].Pieces[1].From != 96*inch {
+		t.Errorf("%v", flat(l))
+	}
+	if l.Butts != before.Butts || slices.ContainsFunc(l.Rows[1].Butts, func(b layout.Butt) bool { return b.At == 96*inch }) {
+		t.Errorf("before %v, after %v", flat(before), flat(l))
+	}
+	// All of row 1 is up: nothing is cut for it.
+	in.Hung = append(in.Hung, layout.Hung{Row: 1, From: 96 * inch, To: 240 * inch})
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	if len(l.Rows[0].Pieces) != 2 || len(l.Cuts) != 2 || l.Butts != 2 {
+		t.Errorf("%v, %d boards", flat(l), len(l.Cuts))
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+}
+
+// TestWall: rows from the ceiling down, a gap at the floor, a door and a window.
+func TestWall(t *testing.T) {
+	in := layout.Input{Lie: layout.Y, Far: true, Gap: inch / 2,
+		Surface: layout.Surface{W: 180 * inch, H: 96*inch + 5*inch/8,
+			Openings: []layout.Rect{{X: 30 * inch, Y: 0, W: 36 * inch, H: 80 * inch}, {X: 110 * inch, Y: 36 * inch, W: 40 * inch, H: 40 * inch}}}}
+	straps(&in, 180*inch, 16*inch, 16*inch)
+	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	top, low := l.Rows[0], l.Rows[1]
+	if top.To != in.Surface.H || top.From != 48*inch+5*inch/8 || low.To != top.From || low.From != 5*inch/8 {
+		t.Errorf("rows at %g-%g and %g-%g", in2(top.From), in2(top.To), in2(low.From), in2(low.To))
+	}
+	if low.Pieces[0].To != 30*inch || low.Pieces[1].From != 66*inch {
+		t.Errorf("the lower row does not stop at the door: %v", flat(l))
+	}
+	// Wall height 9 ft: two rows of 54 in leave no strip.
+	in.Surface.H = 108*inch + inch/2
+	in.Stock = append(in.Stock, layout.Stock{Width: 54 * inch, Length: 12 * foot, Count: -1})
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	if len(l.Rows) != 2 || l.Rows[0].Width != 54*inch || l.Rows[1].Width != 54*inch {
+		t.Errorf("%v", flat(l))
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+}
+
+// TestStock: only what is on hand is used, and what is missing is said.
+func TestStock(t *testing.T) {
+	in := ceiling(144*inch, 192*inch, 8, 12)
+	in.Stock[0].Count, in.Stock[1].Count = 8, 2
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if len(l.Short) > 0 || l.Butts != 2 {
+		t.Errorf("%v, short %v", flat(l), l.Short)
+	}
+	in.Stock[0].Count = 1
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if len(l.Short) == 0 || l.Proven {
+		t.Errorf("%v, short %v", flat(l), l.Short)
+	}
+}
+
+func TestAlternatives(t *testing.T) {
+	// Four rows of 100 in: a 12 ft board each, or three boards with the fourth row out of the offcuts.
+	in := ceiling(100*inch, 192*inch, 12)
+	best, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alts := layout.Alternatives(in, best)
+	if len(alts) == 0 || len(alts) > 2 {
+		t.Fatalf("%d alternatives to %v", len(alts), flat(best))
+	}
+	for _, a := range alts {
+		if a.Butts <= best.Butts || a.Bought >= best.Bought {
+			t.Errorf("%v trades nothing against %v", flat(a), flat(best))
+		}
+		for _, w := range verify(in, a) {
+			t.Error(w)
+		}
+	}
+}
+
+// The limits of the two codes (International Residential Code table R702.3.5, rows from memory; National
+// Building Code of Canada table 9.29.5.3, read).
+func TestFraming(t *testing.T) {
+	half, three8, five8 := inch/2, 3*inch/8, 5*inch/8
+	for _, tc := range []struct {
+		name    string
+		f       layout.Framing
+		along   bool
+		spacing length.Length
+		want    []layout.Note
+	}{
+		{"1/2 across 16", layout.Framing{Thickness: half, Ceiling: true}, false, 16 * inch, nil},
+		{"1/2 across 24, painted", layout.Framing{Thickness: half, Ceiling: true}, false, 24 * inch, nil},
+		{"1/2 across 24 under texture", layout.Framing{Thickness: half, Ceiling: true, Texture: true}, false, 24 * inch, []layout.Note{
+			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},
+			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "NBC 9.29.5.3"}}},
+		{"the same in ceiling board", layout.Framing{Thickness: half, Ceiling: true, Texture: true, SagResistant: true}, false, 24 * inch, nil},
+		{"5/8 across 24 under texture", layout.Framing{Thickness: five8, Ceiling: true, Texture: true}, false, 24 * inch, nil},
+		{"1/2 along 24", layout.Framing{Thickness: half, Ceiling: true}, true, 24 * inch, []layout.Note{
+			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},
+			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "NBC 9.29.5.3"}}},
+		{"3/8 along on a ceiling", layout.Framing{Thickness: three8, Ceiling: true}, true, 16 * inch, []layout.Note{
+			{About: layout.Thin, At: three8, Rule: "IRC R702.3.5"}, {About: layout.Thin, At: three8, Rule: "NBC 9.29.5.3"}}},
+		{"3/8 along on a wall", layout.Framing{Thickness: three8}, true, 16 * inch, []layout.Note{
+			{About: layout.Thin, At: three8, Rule: "NBC 9.29.5.3"}}},
+		{"12.7 mm is 1/2", layout.Framing{Thickness: 127 * length.Millimetre / 10, Ceiling: true}, false, 30 * inch, []layout.Note{
+			{About: layout.Spacing, At: 30 * inch, Limit: 24 * inch, Rule: "IRC R702.3.5"},
+			{About: layout.Spacing, At: 30 * inch, Limit: 24 * inch, Rule: "NBC 9.29.5.3"}}},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			in := layout.Input{Lie: layout.Y, Along: tc.along, Framing: tc.f, Surface: layout.Surface{W: 240 * inch, H: 96 * inch},
+				Stock: []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}}}
+			straps(&in, in.Surface.W, tc.spacing, tc.spacing)
+			l, err := layout.Plan(in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got []layout.Note
+			for _, n := range l.Notes {
+				if n.About == layout.Spacing || n.About == layout.Thin {
+					got = append(got, n)
+				}
+			}
+			if d := cmp.Diff(tc.want, got); d != "" {
+				t.Error(d)
+			}
+		})
+	}
+}
