@@ -246,10 +246,12 @@ func Alternatives(in Input, best *Layout) []*Layout {
 		}
 		l := s.layout(p)
 		l.BoundButts = best.BoundButts
-		if l.Butts > best.Butts && l.Bought < best.Bought-1e-6 && l.Stagger >= min(best.Stagger, s.rules.Stagger) &&
-			!slices.ContainsFunc(out, func(o *Layout) bool { return o.Butts <= l.Butts && o.Bought <= l.Bought+1e-6 }) {
-			out = append(out, l)
+		beats := func(a, b *Layout) bool { return a.Butts <= b.Butts && a.Bought <= b.Bought+1e-6 }
+		if beats(best, l) || l.Stagger < min(best.Stagger, s.rules.Stagger) || slices.ContainsFunc(out, func(o *Layout) bool { return beats(o, l) }) {
+			return
 		}
+		out = slices.DeleteFunc(out, func(o *Layout) bool { return beats(l, o) })
+		out = append(out, l)
 	}
 	add(trade{board: 1000, butt: 1})
 	if len(out) > 0 {
