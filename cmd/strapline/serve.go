@@ -145,11 +145,34 @@ func (s *server) health(ctx context.Context) error {
 	}
 }
 
+// figures are those of the health line: entries of all jobs, replies that wait to
+// be delivered, peers now, and lines answered since the start.
 func (s *server) figures() []any {
-	if s.wire == nil {
-		return nil
+	names, err := jobNames(s.dir)
+	if err != nil {
+		return []any{"err", err}
 	}
-	return []any{"peers", s.wire.Peers(), "lines", s.wire.Lines()}
+	entries, waiting := 0, 0
+	for _, name := range names {
+		j, err := s.bot.Job(name)
+		if err != nil {
+			continue // said when it was opened first
+		}
+		list, err := j.Entries(context.Background(), 1)
+		if err != nil {
+			return []any{"err", err}
+		}
+		rows, err := j.Outbox()
+		if err != nil {
+			return []any{"err", err}
+		}
+		entries, waiting = entries+len(list), waiting+len(rows)
+	}
+	f := []any{"jobs", len(names), "entries", entries, "waiting", waiting}
+	if s.wire != nil {
+		f = append(f, "peers", s.wire.Peers(), "lines", s.wire.Lines())
+	}
+	return f
 }
 
 // copyOnSignal copies every job when the signal for it comes.

@@ -5,6 +5,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"flag"
 	"fmt"
 	"io"
@@ -19,8 +20,10 @@ import (
 	"sync"
 	"syscall"
 	"testing"
+	"testing/synctest"
 	"time"
 
+	"strapline/bot"
 	"strapline/bot/wire/wiretest"
 	"strapline/store"
 )
@@ -155,7 +158,7 @@ func TestServe(t *testing.T) {
 	say(t, lead, "note one", "ok 1")
 	p.stop(t)
 	log := p.said()
-	for _, want := range []string{"serving", "a peer came", "who=lead", "wrong pass word", "msg=stopped"} {
+	for _, want := range []string{"serving", "a peer came", "who=lead", "wrong pass word", "msg=stopped jobs=1 entries=1 waiting=0 peers=0 lines=1"} {
 		if !strings.Contains(log, want) {
 			t.Errorf("no %q in the log", want)
 		}
@@ -173,6 +176,35 @@ func TestServe(t *testing.T) {
 	if err := p.end(t, os.Interrupt); err != nil {
 		t.Errorf("ended with %v", err)
 	}
+}
+
+// A line of figures every minute.
+func TestHealth(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		dir := filepath.Join(t.TempDir(), "data")
+		b, err := bot.New(bot.Options{Dir: dir})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		j, err := b.Job(flat)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := j.Handle(t.Context(), bot.In{Who: "lead", Text: "note one"}); err != nil {
+			t.Fatal(err)
+		}
+		var log bytes.Buffer
+		s := &server{bot: b, dir: dir, log: logTo(&log)}
+		ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute+time.Second)
+		defer cancel()
+		if err := s.health(ctx); err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(log.String(), "msg=health jobs=1 entries=1 waiting=0\n"); n != 3 {
+			t.Errorf("%d health lines in 3 minutes:\n%s", n, log.String())
+		}
+	})
 }
 
 // A hot copy, asked for by signal or over the wire, is a sound job.
