@@ -97,6 +97,26 @@ func (t *turn) answer(e grammar.Entry) {
 		t.coat(e)
 	case grammar.Painted:
 		t.painted()
+	case grammar.Screws:
+		t.screws()
+	case grammar.Layout:
+		t.layout(e)
+	case grammar.Cuts:
+		t.cuts()
+	case grammar.HungPlan:
+		t.hungPlan(e)
+	case grammar.StockSet:
+		t.stock(e)
+	case grammar.BoardsLeft:
+		t.boardsLeft(e)
+	case grammar.Longest:
+		t.longest(e)
+	case grammar.Texture:
+		t.texture(e)
+	case grammar.Order:
+		t.order()
+	case grammar.Bring:
+		t.bring()
 	case grammar.Help:
 		t.help(e)
 	default:

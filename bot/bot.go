@@ -75,7 +75,7 @@ func (b *Bot) Job(name string) (*Job, error) {
 		return nil, err
 	}
 	j := &Job{
-		name: slug, opt: b.opt, hinted: map[string]bool{}, stale: map[string]bool{},
+		name: slug, opt: b.opt, hinted: map[string]bool{}, stale: map[string]bool{}, plans: map[string]planned{},
 		queue: make(chan request, 4*maxBatch), stop: make(chan struct{}), done: make(chan struct{}),
 	}
 	j.log.Store(log)

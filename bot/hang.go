@@ -6,61 +6,11 @@ import (
 	"strings"
 
 	"strapline/calc/fasten"
-	"strapline/calc/fit"
 	"strapline/calc/length"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
-
-func (t *turn) gap(e grammar.Gap) {
-	if max(e.A.L, e.B.L) > longestRoom {
-		t.ask(fmt.Sprintf("a gap of %s? send it again", t.f(max(e.A.L, e.B.L))), "")
-		return
-	}
-	c := fit.Size(e.A.L, e.B.L, t.st.Clear(), t.units())
-	if c.A == 0 || c.Taper && c.B == 0 {
-		t.ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", t.said1(e.A)), "")
-		return
-	}
-	b := site.Gap{A: e.A.L, B: e.B.L, CutA: c.A, CutB: c.B}
-	if t.room != nil {
-		b.Room = t.room.Name
-	}
-	if t.save(b) == nil {
-		return
-	}
-	u := t.units()
-	facts := cutFacts{A: fact(u, c.A), Taper: c.Taper}
-	gap := t.gapSaid(e.A)
-	if e.B.L != 0 {
-		gap += " and " + t.gapSaid(e.B)
-	}
-	var text string
-	switch {
-	case c.Taper:
-		cb := fact(u, c.B)
-		facts.B = &cb
-		text = fmt.Sprintf("taper cut %s and %s, in the order measured; gap %s", t.f(c.A), t.f(c.B), gap)
-	case c.OneEnd:
-		text = fmt.Sprintf("cut %s; gap %s, one end only", t.f(c.A), gap)
-	default:
-		text = fmt.Sprintf("cut %s; gap %s", t.f(c.A), gap)
-	}
-	t.tell("cut", facts, fmt.Sprintf("%s; noted %d", text, t.ans.Seq))
-}
-
-// gapSaid reads a gap back in one unit: the cut beside it has both.
-func (t *turn) gapSaid(l grammar.Len) string {
-	if t.units() == length.Metric {
-		return t.said1(l)
-	}
-	s := length.Canon(l.L)
-	if l.Tag != length.Exact {
-		s += " " + string(l.Tag)
-	}
-	return s
-}
 
 func (t *turn) hung(e grammar.Hung) {
 	if !t.needRoom() {
@@ -140,6 +90,9 @@ func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
 	board, _ := t.st.BoardNow()
 	x, y := t.room.Extent(s)
 	r := row{run: run, rect: t.room.Clear()}
+	if p := t.planQuietly(); p != nil && s == site.Ceiling && p.run == run {
+		return t.plannedRow(e, p, r)
+	}
 	var from, end length.Length // across, from the wall the rows start at
 	switch {
 	case s.IsWall():
@@ -176,6 +129,24 @@ func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
 	}
 	if r.says == "" {
 		r.says = fmt.Sprintf("%s to %s off %s", t.near(a-from), t.near(z-from), start)
+	}
+	return r, true
+}
+
+// plannedRow is a row of the plan in force.
+func (t *turn) plannedRow(e grammar.Hung, p *plan, r row) (row, bool) {
+	if e.Row < 1 || e.Row > len(p.Rows) {
+		t.no(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", t.room.Name, len(p.Rows), e.Row), "layout")
+		return row{}, false
+	}
+	pr := p.Rows[e.Row-1]
+	if r.run == site.EW {
+		r.rect.Y0, r.rect.Y1 = pr.From+p.dy, pr.To+p.dy
+		r.says = fmt.Sprintf("%s to %s off north", t.near(pr.From), t.near(pr.To))
+	} else {
+		r.axis = site.Y
+		r.rect.X0, r.rect.X1 = pr.From+p.dx, pr.To+p.dx
+		r.says = fmt.Sprintf("%s to %s off west", t.near(pr.From), t.near(pr.To))
 	}
 	return r, true
 }

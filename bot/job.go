@@ -24,6 +24,7 @@ type Job struct {
 	stale   map[string]bool     // senders whose question is no longer the last thing said
 	batch   store.Batch         // what the messages in hand will commit
 	replies map[string]store.Receipt
+	plans   map[string]planned // by room, not state: only saves planning the same twice
 
 	commits atomic.Int64 // transactions made
 

@@ -25,7 +25,7 @@ func shown(e *site.Entry) Entry {
 // hidden are the kinds that are no entries to the crew.
 func hidden(b site.Body) bool {
 	switch b.(type) {
-	case site.Told, site.Photo:
+	case site.Told, site.Photo, site.PlanPick:
 		return true
 	}
 	return false

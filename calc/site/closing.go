@@ -58,32 +58,45 @@ func (r *Room) Pick() int { n, _ := r.pick.now(); return n }
 // LongestIn is the longest board that gets in, 0 when not said.
 func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }
 
-// Stock is how many boards of each length are on hand, in the order they were
-// first named; counted is false while nobody counted any.
-func (s *State) Stock() (left []Boards, counted bool) {
+// Stock is how many boards of each length were counted, in the order they were
+// first named; counted is false while nobody counted any. With left, the boards
+// that planned pieces were cut from are taken off.
+func (s *State) Stock(left bool) (boards []Boards, counted bool) {
 	add := func(l length.Length, n int) {
-		for i := range left {
-			if left[i].L == l {
-				left[i].N += n
+		for i := range boards {
+			if boards[i].L == l {
+				boards[i].N += n
 				return
 			}
 		}
-		left = append(left, Boards{n, l})
+		boards = append(boards, Boards{n, l})
 	}
 	for _, v := range s.stock {
-		if v.e.Struck() {
+		if v.e.Struck() || v.v.How == "hung" && !left {
 			continue
 		}
-		counted = true
+		if v.v.How != "hung" {
+			counted = true
+		}
 		if v.v.How == "is" {
-			left = nil
+			boards = nil
 		}
 		for _, b := range v.v.Items {
-			if v.v.How == "used" {
+			if v.v.How == "used" || v.v.How == "hung" {
 				b.N = -b.N
 			}
 			add(b.L, b.N)
 		}
 	}
-	return left, counted
+	return boards, counted
+}
+
+// CountedAfter reports whether all boards were counted after entry e.
+func (s *State) CountedAfter(e *Entry) bool {
+	for _, v := range s.stock {
+		if v.v.How == "is" && !v.e.Struck() && v.e.Seq > e.Seq {
+			return true
+		}
+	}
+	return false
 }

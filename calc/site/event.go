@@ -150,6 +150,8 @@ type (
 		// of its wall by the clearance. Empty when no sizes were said.
 		Sizes []length.Length `json:"sizes,omitempty"`
 		Cut   []string        `json:"cut,omitempty"` // things opened as it hung
+		// Used are the boards that planned pieces were the first to be cut from.
+		Used []Boards `json:"used,omitempty"`
 	}
 	// Boarded: Thick of board now stands on the wall; Finished: it never moves.
 	Boarded struct {
@@ -240,7 +242,8 @@ type (
 		Room string `json:"room"`
 		On   bool   `json:"on"`
 	}
-	// Stock counts boards by length. How: "is", "delivered", "used".
+	// Stock counts boards by length. How: "is", "delivered", "used" (and, not in the
+	// log, "hung": by a Hung entry).
 	Stock struct {
 		How   string   `json:"how"`
 		Items []Boards `json:"items"`

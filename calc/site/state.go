@@ -197,6 +197,9 @@ func (s *State) foldRoom(e *Entry) error {
 		}
 		sf := r.surface(b.Surface)
 		sf.hung = append(sf.hung, version[Hung]{e, b})
+		if len(b.Used) > 0 {
+			s.stock = append(s.stock, version[Stock]{e, Stock{How: "hung", Items: b.Used}})
+		}
 	case Opened:
 		return r.open(e, b.Names)
 	case Told:
@@ -310,7 +313,7 @@ func (s *State) LastOf(who string) *Entry {
 	for i := len(p.entries) - 1; i >= 0; i-- {
 		e := p.entries[i]
 		switch e.Body.(type) {
-		case Strike, Told, Photo:
+		case Strike, Told, Photo, PlanPick:
 			continue
 		}
 		if !e.Struck() {

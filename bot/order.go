@@ -1,0 +1,282 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/calc/fasten"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+	"strapline/calc/supply"
+)
+
+type (
+	orderLine struct {
+		What  string `json:"what"`
+		Count int    `json:"count"`
+		Unit  string `json:"unit"`
+	}
+	orderFacts struct {
+		Lines []orderLine `json:"lines"`
+	}
+	screwsFacts struct {
+		Length      Len `json:"length"`
+		Count       int `json:"count"`
+		PerCrossing int `json:"per_crossing"`
+		Boxes       int `json:"boxes,omitempty"`
+	}
+)
+
+// eachPlan calls use for each room a question speaks of that can be planned,
+// and lists the rooms that cannot, with why.
+func (t *turn) eachPlan(use func(p *plan)) (without []string) {
+	ans, here := t.ans, t.room
+	for _, r := range t.speakOf() {
+		t.room, t.ans = r, ans
+		if p := t.plan(); p != nil {
+			use(p)
+		} else if t.ans.Error != nil {
+			without = append(without, strings.TrimPrefix(t.ans.Error.Want, "not saved: "))
+		}
+		if t.err != nil {
+			break
+		}
+	}
+	t.ans, t.room = ans, here
+	return without
+}
+
+// todo is the boards of a plan that no piece was cut from yet.
+func (p *plan) todo() []layout.Stock {
+	var out []layout.Stock
+	for _, c := range p.Cuts {
+		if slices.ContainsFunc(idsOf(c), func(id string) bool { return p.hung[id] }) {
+			continue
+		}
+		i := slices.IndexFunc(out, func(s layout.Stock) bool { return s.Length == c.Length && s.Width == c.Width })
+		if i < 0 {
+			i = len(out)
+			out = append(out, layout.Stock{Width: c.Width, Length: c.Length})
+		}
+		out[i].Count++
+	}
+	return out
+}
+
+// supplyJob adds up what the plans of the rooms still take.
+func (t *turn) supplyJob() (supply.Job, []string) {
+	var j supply.Job
+	without := t.eachPlan(func(p *plan) {
+		j.Area += p.Area / 0.09290304
+		for _, b := range p.todo() {
+			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { return o.Length == b.Length && o.Width == b.Width })
+			if i < 0 {
+				i = len(j.Boards)
+				j.Boards = append(j.Boards, supply.Board{Width: b.Width, Length: b.Length})
+			}
+			j.Boards[i].Count += b.Count
+		}
+		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
+		bill, _, _ := t.bill(p)
+		j.Screws += bill.Wood + bill.Steel
+		j.Plates += len(t.platesDue(site.Ceiling))
+	})
+	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return int((b.Length - a.Length) / length.Inch) })
+	if v, set := t.st.SettingNow("waste"); set {
+		j.Own.Waste = &v.N
+	}
+	if v, set := t.st.SettingNow("compound"); set {
+		per := v.N
+		if v.Per > 0 {
+			per = v.N * 1000 / float64(v.Per)
+		}
+		j.Own.Compound = &per
+	}
+	if v, set := t.st.SettingNow("box"); set {
+		j.Own.PerBox = int(v.N)
+	}
+	return j, without
+}
+
+func (t *turn) platesDue(s site.Surface) []reach.PlateDue {
+	return reach.Check(t.reachQuery(s, 0).Query).Plates
+}
+
+func (t *turn) order() {
+	j, without := t.supplyJob()
+	if t.err != nil {
+		return
+	}
+	facts := orderFacts{Lines: []orderLine{}}
+	var lines []string
+	for _, l := range supply.Order(j) {
+		what := string(l.What)
+		if l.What == supply.Boards {
+			what = fmt.Sprintf("board %s x %s", t.f(l.Size.Width), t.stockLength(l.Size.Length))
+		}
+		facts.Lines = append(facts.Lines, orderLine{what, l.Count, l.Unit})
+		lines = append(lines, t.orderLine(l))
+	}
+	if len(lines) == 0 {
+		lines = append(lines, "nothing to order")
+	}
+	for _, w := range without {
+		lines = append(lines, "left out: "+w)
+	}
+	t.tell("order", facts, strings.Join(lines, "\n"))
+	t.ans.Room = t.line.Room
+	t.loads(j)
+}
+
+func (t *turn) orderLine(l supply.Line) string {
+	if l.What == supply.Boards {
+		s := fmt.Sprintf("%d x %s", l.Count, t.stockLength(l.Size.Length))
+		if l.Basis.Source == "lead" {
+			return s + fmt.Sprintf(" (%d by the layout, your waste)", l.Size.Count)
+		}
+		return s + " by the layout, nothing spare"
+	}
+	unit := l.Unit
+	if l.Count != 1 && unit != "gal" {
+		unit = plural(2, unit)
+		if l.Unit == "box" {
+			unit = "boxes"
+		}
+	}
+	s := fmt.Sprintf("%s: %d %s", l.What, l.Count, unit)
+	switch {
+	case l.Basis.Source == "lead":
+		s += " (your number)"
+	case l.Basis.Rule == "counted":
+		s += " (counted)"
+	}
+	if l.High > l.Low {
+		s += fmt.Sprintf("; rules say %d to %d", l.Low, l.High)
+	}
+	return s
+}
+
+// loads says what the boards weigh, who carries them, and what a stack does to a floor.
+func (t *turn) loads(j supply.Job) {
+	board, _ := t.st.BoardNow()
+	psf, ok := supply.PerSquareFoot(board.Thick)
+	if !ok || len(j.Boards) == 0 {
+		return
+	}
+	long, n := j.Boards[0], 0
+	for _, b := range j.Boards {
+		n += b.Count
+	}
+	lb, _ := supply.Weight(board.Thick, long.Width, long.Length)
+	t.note("weight", fmt.Sprintf("a %s board weighs %.0f lb: %d people", t.stockLength(long.Length), lb, supply.People(lb)))
+	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
+	if n > rooms {
+		t.note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); spread them, and ask before loading an old or cut floor",
+			n, most, rooms))
+	}
+}
+
+// bill counts the screws of a plan's pieces.
+func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw) {
+	set := t.room.Supports(site.Ceiling)
+	var supports []fasten.Support
+	for _, s := range set {
+		supports = append(supports, fastenSupport(s))
+	}
+	where := t.whereFixed(site.Ceiling, set)
+	rule, _ := fasten.RuleFor(where)
+	var pieces []fasten.Piece
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			q := p.rect(pc)
+			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
+		}
+	}
+	screw := fasten.ScrewLength(where, supports[0])
+	if l := t.st.ScrewSet(); l != 0 {
+		screw = fasten.Check(l, where, supports[0])
+	}
+	return fasten.ForPieces(pieces, supports, rule), rule, screw
+}
+
+// screws counts the screws of a room's ceiling, hung and planned.
+func (t *turn) screws() {
+	p := t.plan()
+	if p == nil {
+		return
+	}
+	bill, rule, screw := t.bill(p)
+	board, _ := t.st.BoardNow()
+	n := bill.Wood + bill.Steel
+	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
+	facts := screwsFacts{Length: fact(t.units(), screw.Length), Count: n, PerCrossing: per}
+	box := 1000 // common practice, no source
+	if v, set := t.st.SettingNow("box"); set {
+		box = int(v.N)
+	}
+	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(n)
+	kind := "coarse"
+	if bill.Steel > bill.Wood {
+		kind = "fine, for steel"
+	}
+	boxes := "box"
+	if facts.Boxes != 1 {
+		boxes = "boxes"
+	}
+	text := fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a strap, %s apart; bring %d %s of %d",
+		t.room.Name, n, t.f(screw.Length), kind, per, t.f(rule.Spacing), facts.Boxes, boxes, box)
+	t.tell("screws", facts, text)
+	if !screw.Holds() {
+		t.note("check", fmt.Sprintf("%s bites only %s, %s is needed", t.f(screw.Length), t.f(screw.Bite), t.f(screw.Need)))
+	}
+	tacks, each := fasten.Tacks(longestPiece(p))
+	t.note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
+}
+
+func longestPiece(p *plan) length.Length {
+	var most length.Length
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			most = max(most, pc.Cut)
+		}
+	}
+	return most
+}
+
+// bring says what the next day wants from the stock: the boards still to hang,
+// against those on hand.
+func (t *turn) bring() {
+	j, without := t.supplyJob()
+	if t.err != nil {
+		return
+	}
+	left, counted := t.st.Stock(true)
+	facts := orderFacts{Lines: []orderLine{}}
+	var parts []string
+	for _, b := range j.Boards {
+		facts.Lines = append(facts.Lines, orderLine{fmt.Sprintf("board %s x %s", t.f(b.Width), t.stockLength(b.Length)), b.Count, "board"})
+		s := fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length))
+		if counted {
+			have := 0
+			for _, l := range left {
+				if l.L == b.Length {
+					have = l.N
+				}
+			}
+			s += fmt.Sprintf(" (%d on hand)", have)
+		}
+		parts = append(parts, s)
+	}
+	text := "nothing left to hang"
+	if len(parts) > 0 {
+		text = "bring " + strings.Join(parts, ", ")
+	}
+	for _, w := range without {
+		text += "\nleft out: " + w
+	}
+	t.tell("bring", facts, text)
+	t.ans.Room = t.line.Room
+}

@@ -1,0 +1,284 @@
+package bot
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"strapline/calc/cutting"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+)
+
+// plan is a room's ceiling as planned. Places in it are from the wall faces;
+// dx and dy bring them to the framing.
+type plan struct {
+	*layout.Layout
+	alts   []*layout.Layout
+	in     layout.Input
+	run    site.Run
+	dx, dy length.Length
+	hung   map[string]bool // ids of planned pieces that are up
+	extra  bool            // pieces are up that are not as planned; the rest is planned around them
+	stated string          // what was assumed
+}
+
+// planned remembers the last plan of each room, by what it was made from.
+type planned struct {
+	key  string
+	best *layout.Layout
+	alts []*layout.Layout
+	err  error
+}
+
+// usualLengths are the boards taken when none were said.
+var usualLengths = []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}
+
+// plan plans the ceiling of the room at hand; nil when a question or a refusal
+// has been set as the answer.
+func (t *turn) plan() *plan {
+	if !t.needRoom() {
+		return nil
+	}
+	p := &plan{hung: map[string]bool{}}
+	run, known := t.room.BoardsRun(site.Ceiling)
+	set := t.room.Supports(site.Ceiling)
+	if !known || len(set) == 0 {
+		t.no(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
+		return nil
+	}
+	p.run = run
+	t.planInput(p, set)
+	best, alts, err := t.j.layout(t.room.Name, p.in)
+	if err == nil {
+		best = t.pickOf(best, alts)
+		if !t.countedSince() && p.match(t.room, best) {
+			p.Layout, p.alts = best, alts
+			return p
+		}
+		p.extra = true
+		p.in.Hung = t.hungPieces(p)
+		best, alts, err = t.j.layout(t.room.Name+" around", p.in)
+	}
+	if err != nil {
+		t.noPlan(err)
+		return nil
+	}
+	p.Layout, p.alts = best, alts
+	for _, r := range best.Rows {
+		for _, pc := range r.Pieces {
+			if pc.Hung {
+				p.hung[pc.ID] = true
+			}
+		}
+	}
+	return p
+}
+
+// countedSince reports whether the boards were counted afresh after the first
+// piece hung: then what hangs is no longer among them.
+func (t *turn) countedSince() bool {
+	pieces := t.room.Pieces(site.Ceiling)
+	return len(pieces) > 0 && t.st.CountedAfter(pieces[0].Entry)
+}
+
+// planQuietly is the plan when there is one in force, without an answer when there is none.
+func (t *turn) planQuietly() *plan {
+	if t.room == nil || t.room.Pick() == 0 {
+		return nil
+	}
+	ans := t.ans
+	p := t.plan()
+	t.ans = ans
+	return p
+}
+
+// pickOf is the layout the crew took of those offered.
+func (t *turn) pickOf(best *layout.Layout, alts []*layout.Layout) *layout.Layout {
+	if n := t.room.Pick(); n > 1 && n-2 < len(alts) {
+		return alts[n-2]
+	}
+	return best
+}
+
+// planInput puts the room to layout, from face to face.
+func (t *turn) planInput(p *plan, set []site.Support) {
+	c := t.room.Clear()
+	p.dx, p.dy = c.X0, c.Y0
+	in := layout.Input{Longest: t.st.LongestIn(), Rules: t.rules()}
+	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
+	for _, q := range t.room.Notches() {
+		q = site.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
+		if q.X1 > q.X0 && q.Y1 > q.Y0 {
+			in.Surface.Notches = append(in.Surface.Notches, layout.Rect{X: q.X0 - p.dx, Y: q.Y0 - p.dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
+		}
+	}
+	for _, th := range t.room.Things {
+		v, e := th.Now()
+		if e == nil || v.Surface != site.Ceiling || v.Size.A == 0 {
+			continue
+		}
+		at, hx, hy := th.At(), v.Size.Half(site.X), v.Size.Half(site.Y)
+		in.Surface.Things = append(in.Surface.Things, layout.Rect{X: at.X - hx - p.dx, Y: at.Y - hy - p.dy, W: 2 * hx, H: 2 * hy})
+	}
+	across, along := p.dx, p.dy
+	in.Lie = layout.Y
+	if set[0].Run == site.EW {
+		in.Lie, across, along = layout.X, p.dy, p.dx
+	}
+	for _, s := range set {
+		in.Supports = append(in.Supports, layout.Support{
+			At: s.Pos - across, From: max(s.From-along, 0), To: s.To - along, Face: s.Wide, Steel: s.Kind == site.Channels,
+		})
+	}
+	in.Along = p.run == set[0].Run
+	from := t.room.RowsFrom(p.run)
+	in.Far = from == site.South || from == site.East
+	board, said := t.st.BoardNow()
+	in.Framing = layout.Framing{Ceiling: true, Texture: t.room.Textured()}
+	if said {
+		in.Framing.Thickness = board.Thick
+	}
+	in.Stock = t.stockFor(p, board)
+	p.in = in
+}
+
+// stockFor is the boards to plan from: those counted, else the lengths said,
+// else the usual ones.
+func (t *turn) stockFor(p *plan, board site.Board) []layout.Stock {
+	var out []layout.Stock
+	if left, counted := t.st.Stock(false); counted {
+		for _, b := range left {
+			out = append(out, layout.Stock{Width: board.Wide, Length: b.L, Count: max(b.N, 0)})
+		}
+		p.stated = "from the boards on hand"
+		return out
+	}
+	lengths := board.Lengths
+	if len(lengths) == 0 {
+		lengths, p.stated = usualLengths, "with boards of 8', 10' and 12' (say `board lengths ...`)"
+	}
+	for _, l := range lengths {
+		out = append(out, layout.Stock{Width: board.Wide, Length: l, Count: cutting.Unlimited})
+	}
+	return out
+}
+
+func (t *turn) rules() layout.Rules {
+	r := layout.Defaults()
+	r.Sliver = t.st.SettingOr("sliver", r.Sliver)
+	r.Stagger = t.st.SettingOr("stagger", r.Stagger)
+	r.Short = t.st.SettingOr("short", r.Short)
+	r.Rip = t.st.SettingOr("rip", r.Rip)
+	if t.units() == length.Metric {
+		r.Round = length.Millimetre
+	}
+	return r
+}
+
+// layout plans, or remembers having planned the same before.
+func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.Layout, error) {
+	key, err := json.Marshal(in)
+	if err != nil {
+		return nil, nil, err
+	}
+	if old, ok := j.plans[name]; ok && old.key == string(key) {
+		return old.best, old.alts, old.err
+	}
+	now := planned{key: string(key)}
+	if now.best, now.err = layout.Plan(in); now.err == nil {
+		now.alts = layout.Alternatives(in, now.best)
+	}
+	j.plans[name] = now
+	return now.best, now.alts, now.err
+}
+
+// asPlanned is how far a hung piece may be off its planned place and still be it.
+const asPlanned = length.Inch
+
+// match finds the planned pieces that are up; false when a piece is up that is
+// not as planned.
+func (p *plan) match(r *site.Room, l *layout.Layout) bool {
+	for _, h := range r.Pieces(site.Ceiling) {
+		if h.Row == 0 {
+			for _, row := range l.Rows {
+				for _, pc := range row.Pieces {
+					p.hung[pc.ID] = true
+				}
+			}
+			continue
+		}
+		id := ""
+		if h.Row <= len(l.Rows) {
+			from, to := p.span(h.Rect)
+			for _, pc := range l.Rows[h.Row-1].Pieces {
+				if near(pc.From, from) && near(pc.To, to) {
+					id = pc.ID
+				}
+			}
+		}
+		if id == "" {
+			p.hung = map[string]bool{}
+			return false
+		}
+		p.hung[id] = true
+	}
+	return true
+}
+
+func near(a, b length.Length) bool { return max(a-b, b-a) <= asPlanned }
+
+// span is a rectangle's extent along the boards, from the wall faces.
+func (p *plan) span(q site.Rect) (from, to length.Length) {
+	if p.run == site.EW {
+		return q.X0 - p.dx, q.X1 - p.dx
+	}
+	return q.Y0 - p.dy, q.Y1 - p.dy
+}
+
+func (t *turn) hungPieces(p *plan) []layout.Hung {
+	var out []layout.Hung
+	for _, h := range t.room.Pieces(site.Ceiling) {
+		from, to := p.span(h.Rect)
+		out = append(out, layout.Hung{Row: h.Row, From: max(from, 0), To: to})
+	}
+	return out
+}
+
+// rect is a planned piece's place, to the framing.
+func (p *plan) rect(pc layout.Piece) site.Rect {
+	if p.run == site.EW {
+		return site.Rect{X0: pc.From + p.dx, X1: pc.To + p.dx, Y0: pc.Lo + p.dy, Y1: pc.Hi + p.dy}
+	}
+	return site.Rect{X0: pc.Lo + p.dx, X1: pc.Hi + p.dx, Y0: pc.From + p.dy, Y1: pc.To + p.dy}
+}
+
+// noPlan says in one sentence what is missing.
+func (t *turn) noPlan(err error) {
+	pr, ok := errors.AsType[*layout.Problem](err)
+	if !ok {
+		t.err = err
+		return
+	}
+	row := ""
+	if pr.Row > 0 {
+		row = fmt.Sprintf(" in row %d", pr.Row)
+	}
+	switch pr.Kind {
+	case layout.NoSupports:
+		t.no(fmt.Sprintf("no straps noted in %s", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
+	case layout.NoBoards:
+		t.no("no board that gets in", "board lengths 8 10 12")
+	case layout.TooFar:
+		t.no(fmt.Sprintf("no board of %s reaches from %s to a strap%s: a longer board or a strap between", t.f(pr.Longest), t.near(pr.From), row), "board lengths 12 14")
+	case layout.NoLongEdge:
+		t.no(fmt.Sprintf("boards along: no strap under the long edge between %s and %s%s", t.near(pr.From), t.near(pr.To), row), "boards across")
+	case layout.BadHung:
+		t.no(fmt.Sprintf("what hangs%s does not fit the rows as counted (%s to %s)", row, t.near(pr.From), t.near(pr.To)), "log")
+	case layout.TooComplex:
+		t.no("too many straps or rows for one ceiling", "")
+	default:
+		t.no("a size is out of range for a layout", "")
+	}
+}

@@ -1,0 +1,267 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+type (
+	planPiece struct {
+		ID      string      `json:"id"`
+		From    Len         `json:"from"`
+		To      Len         `json:"to"`
+		Cut     Len         `json:"cut"`
+		Notches []planNotch `json:"notches,omitempty"`
+		Hung    bool        `json:"hung,omitempty"`
+	}
+	planNotch struct {
+		X Len `json:"x"`
+		Y Len `json:"y"`
+		W Len `json:"w"`
+		H Len `json:"h"`
+	}
+	planRow struct {
+		Width  Len         `json:"width"`
+		Rip    *Len        `json:"rip,omitempty"`
+		Pieces []planPiece `json:"pieces"`
+	}
+	boardCount struct {
+		Length Len `json:"length"`
+		Count  int `json:"count"`
+	}
+	layoutFacts struct {
+		Run    string       `json:"run"`
+		Rows   []planRow    `json:"rows"`
+		Boards []boardCount `json:"boards"`
+		Butts  int          `json:"butts"`
+		Bought float64      `json:"bought_m2"`
+		Bound  float64      `json:"bound_m2"`
+		Proven bool         `json:"proven"`
+	}
+)
+
+func (t *turn) layoutFacts(p *plan) layoutFacts {
+	u := t.units()
+	f := layoutFacts{
+		Run: string(p.run), Rows: []planRow{}, Boards: []boardCount{}, Butts: p.Butts, Bought: p.Bought, Bound: p.Bound, Proven: p.Proven,
+	}
+	for _, r := range p.Rows {
+		row := planRow{Width: fact(u, r.Width), Pieces: []planPiece{}}
+		if r.Rip {
+			rip := fact(u, r.Width)
+			row.Rip = &rip
+		}
+		for _, pc := range r.Pieces {
+			q := p.rect(pc)
+			from, to := q.Span(alongRun(p.run))
+			pp := planPiece{ID: pc.ID, From: fact(u, from), To: fact(u, to), Cut: fact(u, pc.Cut), Hung: p.hung[pc.ID]}
+			for _, n := range pc.Notches {
+				pp.Notches = append(pp.Notches, planNotch{fact(u, n.X+p.dx), fact(u, n.Y+p.dy), fact(u, n.W), fact(u, n.H)})
+			}
+			row.Pieces = append(row.Pieces, pp)
+		}
+		f.Rows = append(f.Rows, row)
+	}
+	for _, b := range p.Boards {
+		f.Boards = append(f.Boards, boardCount{fact(u, b.Length), b.Count})
+	}
+	return f
+}
+
+func alongRun(run site.Run) site.Axis {
+	if run == site.EW {
+		return site.X
+	}
+	return site.Y
+}
+
+func (t *turn) layout(e grammar.Layout) {
+	p := t.plan()
+	if p == nil {
+		return
+	}
+	if e.Pick > len(p.alts)+1 || e.Pick > 1 && p.extra {
+		t.no(fmt.Sprintf("there are %d layouts to take", len(p.alts)+1), "layout 1")
+		return
+	}
+	was := t.room.Pick()
+	pick := max(e.Pick, was, 1)
+	if e.Pick > 0 {
+		pick = e.Pick
+	}
+	if pick != was { // the rows shown are the rows that `hung` means from now on
+		t.save(site.PlanPick{Room: t.room.Name, Pick: pick})
+		if p = t.plan(); p == nil || t.err != nil {
+			return
+		}
+	}
+	t.tell("layout", t.layoutFacts(p), t.layoutText(p, pick))
+	for _, n := range p.Notes {
+		if s := t.layoutNote(n, p); s != "" {
+			t.note("check", s)
+		}
+	}
+}
+
+func (t *turn) layoutText(p *plan, pick int) string {
+	var head []string
+	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from the %s wall, %s", t.room.Name, runWords(p.run), len(p.Rows), plural(len(p.Rows), "row"),
+		t.room.RowsFrom(p.run), t.butts(p.Layout)))
+	if len(p.hung) > 0 {
+		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.hung), pieceCount(p.Layout)))
+	}
+	lines := []string{strings.Join(head, ", ")}
+	lines = append(lines, t.rowLines(p)...)
+	lines = append(lines, t.boardsText(p.Layout)+"; "+t.proofText(p.Layout))
+	if p.stated != "" {
+		lines = append(lines, p.stated)
+	}
+	if len(p.Short) > 0 {
+		var short []string
+		for _, b := range p.Short {
+			short = append(short, fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length)))
+		}
+		lines = append(lines, "short on hand: "+strings.Join(short, ", "))
+	}
+	if !p.extra {
+		lines = append(lines, t.others(p, pick)...)
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (t *turn) butts(l *layout.Layout) string {
+	return fmt.Sprintf("%d %s", l.Butts, plural(l.Butts, "butt"))
+}
+
+func pieceCount(l *layout.Layout) int {
+	n := 0
+	for _, r := range l.Rows {
+		n += len(r.Pieces)
+	}
+	return n
+}
+
+// rowLines says each row's cut sizes; rows that are alike share a line.
+func (t *turn) rowLines(p *plan) []string {
+	var lines []string
+	for i := 0; i < len(p.Rows); {
+		text := t.rowText(p, p.Rows[i])
+		k := i + 1
+		for k < len(p.Rows) && t.rowText(p, p.Rows[k]) == text {
+			k++
+		}
+		head := fmt.Sprintf("row %d: ", i+1)
+		if k > i+1 {
+			head = fmt.Sprintf("rows %d to %d: ", i+1, k)
+		}
+		lines = append(lines, head+text)
+		i = k
+	}
+	return lines
+}
+
+func (t *turn) rowText(p *plan, r layout.Row) string {
+	var cuts []string
+	for _, pc := range r.Pieces {
+		s := t.f(pc.Cut)
+		if len(pc.Notches) > 0 {
+			s += " cut out"
+		}
+		if p.hung[pc.ID] {
+			s += " up"
+		}
+		cuts = append(cuts, s)
+	}
+	text := strings.Join(cuts, " + ")
+	if r.Rip {
+		text += ", rip " + t.f(r.Width)
+	}
+	return text
+}
+
+func (t *turn) boardsText(l *layout.Layout) string {
+	var bs []string
+	for _, b := range l.Boards {
+		bs = append(bs, fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length)))
+	}
+	return strings.Join(bs, ", ")
+}
+
+// area prints square metres in the job's units.
+func (t *turn) area(m2 float64) string {
+	if t.units() == length.Metric {
+		return fmt.Sprintf("%.1f m2", m2)
+	}
+	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
+}
+
+func (t *turn) proofText(l *layout.Layout) string {
+	text := fmt.Sprintf("%s bought, waste %.0f %%, joints %s butt + %s long", t.area(l.Bought), 100*l.Waste(), t.joint(l.ButtJoint), t.joint(l.LongJoint))
+	if l.Proven {
+		return text + "; proven best"
+	}
+	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", l.BoundButts, plural(l.BoundButts, "butt"), t.area(l.Bound))
+}
+
+// joint prints a length of joint to the foot or the tenth of a metre.
+func (t *turn) joint(l length.Length) string {
+	if t.units() == length.Metric {
+		return fmt.Sprintf("%.1f m", length.MM(l)/1000)
+	}
+	return fmt.Sprintf("%.0f ft", float64(l)/float64(length.Foot))
+}
+
+// others offers the layouts that trade joints for board.
+func (t *turn) others(p *plan, pick int) []string {
+	all := append([]*layout.Layout{}, p.alts...)
+	var lines []string
+	for i, l := range all {
+		if i+2 == pick {
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("`layout %d`: %s, %s, %s bought", i+2, t.butts(l), t.boardsText(l), t.area(l.Bought)))
+	}
+	if pick > 1 {
+		lines = append(lines, "`layout 1`: the fewest butts")
+	}
+	return lines
+}
+
+func (t *turn) layoutNote(n layout.Note, p *plan) string {
+	row := ""
+	if n.Row > 0 {
+		row = fmt.Sprintf("row %d: ", n.Row)
+	}
+	rule := ""
+	if n.Rule != "" {
+		rule = " (" + n.Rule + ")"
+	}
+	switch n.About {
+	case layout.EdgeNear:
+		return fmt.Sprintf("%sa butt lies %s from an opening's edge, better %s", row, t.near(n.At), t.f(n.Limit))
+	case layout.StaggerLow:
+		return fmt.Sprintf("%sbutts are only %s apart from the next row's, better %s", row, t.near(n.At), t.f(n.Limit))
+	case layout.ShortPiece:
+		return fmt.Sprintf("%sa piece of only %s", row, t.near(n.At))
+	case layout.SliverRow:
+		return fmt.Sprintf("%sonly %s wide", row, t.near(n.At))
+	case layout.CornerJoint:
+		return row + "a long joint in line with a corner: it likes to crack"
+	case layout.FieldCut:
+		return row + "a cut edge away from the wall"
+	case layout.LooseButt:
+		return row + "a butt on no strap: back-block it"
+	case layout.Spacing:
+		return fmt.Sprintf("straps %s apart are too far for this board, at most %s%s", t.near(n.At), t.f(n.Limit), rule)
+	case layout.Thin:
+		return "this board is too thin for that ceiling" + rule
+	case layout.NarrowFace:
+		return fmt.Sprintf("straps %s wide are narrow for a joint, at least %s%s", t.near(n.At), t.f(n.Limit), rule)
+	}
+	return ""
+}

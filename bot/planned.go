@@ -1,0 +1,283 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// hungPlan hangs planned pieces by their ids, or whole rows.
+func (t *turn) hungPlan(e grammar.HungPlan) {
+	p := t.plan()
+	if p == nil {
+		return
+	}
+	rows, ok := t.piecesNamed(p, e.IDs)
+	if !ok {
+		return
+	}
+	cut, ok := t.cutNames(grammar.Hung{Cut: e.Cut})
+	if !ok {
+		return
+	}
+	if t.room.Pick() == 0 && t.save(site.PlanPick{Room: t.room.Name, Pick: 1}) == nil {
+		return
+	}
+	touched := map[string]bool{}
+	for id := range p.hung {
+		touched[id] = true
+	}
+	var replies []string
+	for i, r := range p.Rows {
+		var b site.Hung
+		for _, pc := range r.Pieces {
+			if slices.Contains(rows[i], pc.ID) {
+				b.Pieces = append(b.Pieces, p.rect(pc))
+				b.Sizes = append(b.Sizes, pc.Cut)
+				b.Used = p.use(b.Used, pc.ID, touched)
+			}
+		}
+		if len(b.Pieces) == 0 {
+			continue
+		}
+		b.Room, b.Surface, b.Row, b.Run, b.Cut = t.room.Name, site.Ceiling, i+1, p.run, cut
+		cut = nil
+		t.saveHung(b, "as planned")
+		if t.err != nil {
+			return
+		}
+		replies = append(replies, t.ans.Reply)
+	}
+	t.ans.Reply = strings.Join(replies, "\n")
+}
+
+// use adds the board that piece id comes from, when it is the first of its
+// board to hang.
+func (p *plan) use(used []site.Boards, id string, touched map[string]bool) []site.Boards {
+	touched[id] = true
+	for _, c := range p.Cuts {
+		of := idsOf(c)
+		if !slices.Contains(of, id) || slices.ContainsFunc(of, func(o string) bool { return o != id && touched[o] }) {
+			continue
+		}
+		for i := range used {
+			if used[i].L == c.Length {
+				used[i].N++
+				return used
+			}
+		}
+		return append(used, site.Boards{N: 1, L: c.Length})
+	}
+	return used
+}
+
+func idsOf(c layout.Cut) []string {
+	var ids []string
+	for _, s := range c.Strips {
+		ids = append(ids, s.Pieces...)
+	}
+	return ids
+}
+
+// piecesNamed sorts ids into the rows of the plan.
+func (t *turn) piecesNamed(p *plan, ids []string) (map[int][]string, bool) {
+	rows := map[int][]string{}
+	for _, id := range ids {
+		rowText, _, one := strings.Cut(strings.TrimPrefix(id, "r"), ".")
+		n, err := strconv.Atoi(rowText)
+		if err != nil || n < 1 || n > len(p.Rows) {
+			t.no(fmt.Sprintf("the layout of %s has %d rows, there is no %s", t.room.Name, len(p.Rows), id), "layout")
+			return nil, false
+		}
+		found := false
+		for _, pc := range p.Rows[n-1].Pieces {
+			if one && pc.ID != id {
+				continue
+			}
+			found = true
+			if p.hung[pc.ID] {
+				if one {
+					t.no(id+" is up already", "undo")
+					return nil, false
+				}
+				continue
+			}
+			rows[n-1] = append(rows[n-1], pc.ID)
+		}
+		if !found {
+			t.no(fmt.Sprintf("row %d has %d pieces, there is no %s", n, len(p.Rows[n-1].Pieces), id), "layout")
+			return nil, false
+		}
+		if len(rows[n-1]) == 0 {
+			t.no(fmt.Sprintf("row %d is up already", n), "undo")
+			return nil, false
+		}
+	}
+	return rows, true
+}
+
+type (
+	cutStrip struct {
+		Width  Len      `json:"width"`
+		Pieces []string `json:"pieces"`
+		Left   Len      `json:"left"`
+	}
+	cutBoard struct {
+		Length Len        `json:"length"`
+		Strips []cutStrip `json:"strips"`
+	}
+	cutsFacts struct {
+		Boards []cutBoard `json:"boards"`
+	}
+)
+
+// cuts is the list for the saw person: board by board what is still to be cut.
+func (t *turn) cuts() {
+	p := t.plan()
+	if p == nil {
+		return
+	}
+	u := t.units()
+	facts := cutsFacts{Boards: []cutBoard{}}
+	var order []string
+	count := map[string]int{}
+	for _, c := range p.Cuts {
+		if !slices.ContainsFunc(idsOf(c), func(id string) bool { return !p.hung[id] }) {
+			continue
+		}
+		b := cutBoard{Length: fact(u, c.Length)}
+		for _, s := range c.Strips {
+			b.Strips = append(b.Strips, cutStrip{fact(u, s.Width), s.Pieces, fact(u, s.Left)})
+		}
+		facts.Boards = append(facts.Boards, b)
+		line := t.cutLine(p, c)
+		if count[line] == 0 {
+			order = append(order, line)
+		}
+		count[line]++
+	}
+	if len(order) == 0 {
+		t.tell("cuts", facts, t.room.Name+": nothing left to cut")
+		return
+	}
+	lines := []string{fmt.Sprintf("%s cut list, %d boards", t.room.Name, len(facts.Boards))}
+	for _, l := range order {
+		lines = append(lines, fmt.Sprintf("%d x %s", count[l], l))
+	}
+	t.tell("cuts", facts, strings.Join(lines, "\n"))
+}
+
+// cutLine says how one board is cut: sizes in cutting order, and what is over.
+func (t *turn) cutLine(p *plan, c layout.Cut) string {
+	sizes := map[string]layout.Piece{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			sizes[pc.ID] = pc
+		}
+	}
+	var strips []string
+	for _, s := range c.Strips {
+		var cuts []string
+		for _, id := range s.Pieces {
+			cuts = append(cuts, t.f(sizes[id].Cut))
+		}
+		text := strings.Join(cuts, ", then ")
+		if s.Width < c.Width {
+			text = fmt.Sprintf("rip %s: %s", t.f(s.Width), text)
+		}
+		switch {
+		case s.Keep:
+			text += fmt.Sprintf(" (keep %s)", t.f(length.RoundDown(s.Left, t.units())))
+		case s.Left > 0:
+			text += fmt.Sprintf(" (%s over)", t.f(length.RoundDown(s.Left, t.units())))
+		}
+		strips = append(strips, text)
+	}
+	return t.stockLength(c.Length) + ": " + strings.Join(strips, "; ")
+}
+
+func (t *turn) stock(e grammar.StockSet) {
+	b := site.Stock{How: e.How}
+	for _, i := range e.Items {
+		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > longestBoard {
+			t.ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, t.f(i.L.L)), "")
+			return
+		}
+		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
+	}
+	if t.save(b) == nil {
+		return
+	}
+	text, facts := t.stockText()
+	t.noted("stock", facts, text)
+}
+
+type stockFacts struct {
+	Boards []boardCount `json:"boards"`
+}
+
+func (t *turn) stockText() (string, stockFacts) {
+	left, _ := t.st.Stock(true)
+	facts := stockFacts{Boards: []boardCount{}}
+	var parts []string
+	for _, b := range left {
+		facts.Boards = append(facts.Boards, boardCount{fact(t.units(), b.L), b.N})
+		s := fmt.Sprintf("%d x %s", b.N, t.stockLength(b.L))
+		if b.N < 0 {
+			s += " (count again: more used than there were)"
+		}
+		parts = append(parts, s)
+	}
+	if len(parts) == 0 {
+		return "no boards on hand", facts
+	}
+	return "on hand " + strings.Join(parts, ", "), facts
+}
+
+func (t *turn) boardsLeft(e grammar.BoardsLeft) {
+	left, counted := t.st.Stock(true)
+	if !counted {
+		t.no("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
+		t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
+		return
+	}
+	text, facts := t.stockText()
+	if e.L.L != 0 {
+		n := 0
+		for _, b := range left {
+			if b.L == e.L.L {
+				n = b.N
+			}
+		}
+		text = fmt.Sprintf("%d x %s left", n, t.stockLength(e.L.L))
+	}
+	t.tell("stock", facts, text)
+	t.note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `used 2 x 8'`")
+}
+
+func (t *turn) longest(e grammar.Longest) {
+	if e.L.L < 2*length.Foot || e.L.L > longestBoard {
+		t.ask(fmt.Sprintf("%s as the longest board? send it again, e.g. `longest in 10'`", t.f(e.L.L)), "")
+		return
+	}
+	if t.save(site.Longest{L: e.L.L}) != nil {
+		t.noted("longest", nil, "nothing longer than "+t.f(e.L.L)+" gets in")
+	}
+}
+
+func (t *turn) texture(e grammar.Texture) {
+	if !t.needRoom() || t.save(site.Texture{Room: t.room.Name, On: e.On}) == nil {
+		return
+	}
+	text := "no texture"
+	if e.On {
+		text = "a water-based texture"
+	}
+	t.noted("texture", nil, t.room.Name+": "+text+" on the ceiling")
+}

@@ -1,0 +1,158 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"time"
+
+	"strapline/grammar"
+)
+
+// pending is a sender's open question. Answering it means handling one of the
+// Choices, or Base with the bare length or the missing words put in.
+type pending struct {
+	Said    string   `json:"said"`
+	Sent    int64    `json:"sent"`
+	ID      string   `json:"id,omitempty"`
+	Why     string   `json:"why"`
+	Choices []choice `json:"choices,omitempty"`
+	Base    string   `json:"base,omitempty"`   // a line that wants more words at its end
+	Photos  []string `json:"photos,omitempty"` // pictures that wait for the note they belong to
+}
+
+// pick answers the open question with choice n.
+func (t *turn) pick(open *pending, n int) {
+	who := strings.ToLower(t.in.Who)
+	if open == nil {
+		return
+	}
+	if n < 1 || n > len(open.Choices) {
+		t.again(open, fmt.Sprintf("there is no choice %d. ", n))
+		return
+	}
+	if t.j.stale[who] && t.in.Thread == "" {
+		t.again(open, "still open: ")
+		return
+	}
+	t.answering(open)
+	rest := t.rest
+	parts := grammar.Split(open.Choices[n-1].Text)
+	if open.Choices[n-1].Text == "" {
+		t.tell("kept", nil, "kept as it was")
+		return
+	}
+	t.rest = strings.Join(append(parts[1:], rest), "\n")
+	line, err := t.parse(parts[0], false)
+	switch e := err.(type) {
+	case nil:
+		t.entry(line)
+	case *grammar.Ask:
+		t.ask(e.Why, "", e.Choices...)
+	case *grammar.Refusal:
+		t.fault(e, "")
+	default:
+		t.err = fmt.Errorf("choice %q cannot be read: %w", parts[0], err)
+	}
+	if t.ans.asks() || t.err != nil {
+		return
+	}
+	t.following(strings.TrimSpace(strings.Join(parts[1:], "\n")))
+}
+
+// following answers what waited behind the question, in the same reply.
+func (t *turn) following(text string) {
+	for _, part := range grammar.Split(text) {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		n := t.j.turn(t.in, part, "")
+		n.run(part)
+		if n.err != nil {
+			t.err = n.err
+			return
+		}
+		if n.ans.Kind != "" {
+			t.ans.Reply += "\n" + n.ans.Reply
+			t.ans.Notes = append(t.ans.Notes, n.ans.Notes...)
+		}
+	}
+}
+
+// answering makes this turn the answer to an open question: the note is the
+// one that was sent first, at the time it was sent.
+func (t *turn) answering(open *pending) {
+	t.close()
+	t.said = open.Said + " > " + t.said
+	t.sent = time.UnixMilli(open.Sent)
+	t.ans.Said, t.ans.When = t.said, t.sent.In(t.j.opt.Loc).Format(time.RFC3339)
+}
+
+// close forgets the sender's open question.
+func (t *turn) close() {
+	who := strings.ToLower(t.in.Who)
+	delete(t.j.pending, who)
+	delete(t.j.stale, who)
+	t.j.batch.Pending[who] = nil
+}
+
+// drop gives the open question up because the sender went on to something else.
+func (t *turn) drop(open *pending) {
+	t.close()
+	t.lead = append(t.lead, fmt.Sprintf("dropped, not saved: %s", firstLine(open.Said)))
+}
+
+// again repeats an open question.
+func (t *turn) again(open *pending, lead string) {
+	t.ans.Said = t.said
+	delete(t.j.stale, strings.ToLower(t.in.Who))
+	t.ans.Kind = kindAsk
+	t.ans.Reply = lead + question(open.Why, open.Choices)
+	for _, c := range open.Choices {
+		t.ans.Ask = append(t.ans.Ask, c.Label)
+	}
+}
+
+// ask keeps the entry as an open question. base, when given, is a line that
+// the answer is added to.
+func (t *turn) ask(why, base string, choices ...choice) {
+	who := strings.ToLower(t.in.Who)
+	p := &pending{Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), Why: why, Base: base}
+	for _, c := range choices {
+		if t.rest != "" {
+			c.Text += "\n" + t.rest
+		}
+		p.Choices = append(p.Choices, c)
+	}
+	t.j.pending[who] = p
+	delete(t.j.stale, who)
+	t.keep(p)
+	t.again(p, "")
+}
+
+// keep puts the sender's open question with what is to be committed.
+func (t *turn) keep(p *pending) {
+	row, err := json.Marshal(p)
+	if err != nil {
+		t.err = err
+		return
+	}
+	t.j.batch.Pending[strings.ToLower(t.in.Who)] = row
+}
+
+func (t *turn) threadID() string {
+	if t.in.Thread != "" {
+		return t.in.Thread
+	}
+	return t.in.ID
+}
+
+// question is a question as shown: its choices numbered.
+func question(why string, choices []choice) string {
+	var b strings.Builder
+	b.WriteString(why)
+	for i, c := range choices {
+		fmt.Fprintf(&b, "  %d: %s", i+1, c.Label)
+	}
+	return b.String()
+}
