@@ -44,8 +44,8 @@
 //	.
 //	+ 17 sparks light l2 61 off west 105 off north
 //	> #4 @2026-05-04T09:12 gap 98 3/8
-//	ok 0
-//	| cut 98-1/8", one end only
+//	ok 18
+//	| cut 98-1/8"; gap 98-3/8", one end only; noted 18
 //	.
 //
 // No line shows control characters that others sent.
