@@ -1,0 +1,374 @@
+package chat
+
+import (
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot"
+)
+
+const (
+	// Events of one moment come a few milliseconds out of order; this is how long
+	// the first of them waits for the others.
+	linger = 20 * time.Millisecond
+
+	maxQueue  = 5000 // events kept for a channel; beyond that they are dropped and fetched again
+	maxLatest = 5000 // posts whose last version is remembered
+	saveEvery = 50   // messages between two savings of the watermark
+)
+
+// channel is one channel of the server, and its job. One goroutine reads it,
+// another sends its replies.
+type channel struct {
+	d     *door
+	id    string
+	label string // as people know it, for logs
+	team  string // "" for direct messages
+	begun int64  // when the channel was made, for direct messages, which nobody joins; else 0
+	job   *bot.Job
+
+	wake chan struct{} // something to read
+	send chan struct{} // something to send
+
+	mu      sync.Mutex
+	queue   []message
+	behind  bool              // something may have been missed: fetch first
+	left    bool              // archived, or we are no member any more
+	echoes  map[string]string // the id of our own post, by the message it answers
+	threads map[string]string // a thread that one of our own posts began -> the thread it goes on
+	unsaved []parcel          // replies that could not go into the outbox, such as "not saved"
+
+	mark   mark // from here on only the reading goroutine
+	latest map[string]version
+	told   int // messages since the mark was saved
+}
+
+// mark is what a channel keeps of how far it has read.
+type mark struct {
+	Joined int64            `json:"joined"`         // nothing older is for us
+	Read   int64            `json:"read"`           // everything up to here is answered
+	Seen   map[string]int64 `json:"seen,omitempty"` // what was left alone, as long as it may come again
+}
+
+const (
+	markName    = "chat"
+	threadNames = "chat thread " // and the id of the post
+)
+
+// version is what was last handled of a post.
+type version struct {
+	n    int64
+	text string
+}
+
+// message is a post, an edit or a deletion, as something to answer.
+type message struct {
+	post    *model.Post
+	version int64 // 0 as posted, deleted, else the time of the edit
+	at      int64 // when that happened, by the server's clock
+	order   int64 // when it counts
+	fresh   bool  // an edit of a post that, as far as we know, nobody read before
+}
+
+const deleted = math.MaxInt64
+
+// key is the message's id for the job.
+func (m message) key() string {
+	if m.fresh {
+		return m.post.Id
+	}
+	return m.own()
+}
+
+// own is the id of this version of the post.
+func (m message) own() string {
+	switch m.version {
+	case 0:
+		return m.post.Id
+	case deleted:
+		return m.post.Id + "@deleted"
+	}
+	return fmt.Sprintf("%s@%d", m.post.Id, m.version)
+}
+
+// unread makes an edit count as the post itself.
+func (m message) unread() message {
+	if m.version != 0 && m.version != deleted {
+		m.fresh, m.order = true, m.post.CreateAt
+	}
+	return m
+}
+
+// thread is the id of the post that begins the thread which m stands in, or
+// which its answer begins.
+func (m message) thread() string {
+	if m.post.RootId != "" {
+		return m.post.RootId
+	}
+	return m.post.Id
+}
+
+func newMessage(p *model.Post, gone bool) message {
+	m := message{post: p, at: p.CreateAt}
+	switch {
+	case gone || p.DeleteAt > 0:
+		m.version, m.at = deleted, max(p.DeleteAt, p.UpdateAt)
+	case p.EditAt > 0:
+		m.version, m.at = p.EditAt, p.EditAt
+	}
+	m.order = m.at
+	return m
+}
+
+// open starts to serve a channel that is new to us.
+func (d *door) open(team *model.Team, ch *model.Channel) {
+	d.mu.Lock()
+	known := d.channels[ch.Id] != nil
+	d.mu.Unlock()
+	if known {
+		return
+	}
+	c := &channel{
+		d: d, id: ch.Id, wake: make(chan struct{}, 1), send: make(chan struct{}, 1), behind: true,
+		echoes: map[string]string{}, threads: map[string]string{}, latest: map[string]version{},
+	}
+	switch ch.Type {
+	case model.ChannelTypeDirect, model.ChannelTypeGroup:
+		c.label, c.begun = "direct message "+ch.Id, ch.CreateAt
+	default:
+		c.label, c.team = team.Name+"/"+ch.Name, team.Name
+	}
+	name, err := d.jobName(c.label, ch.Id)
+	if err == nil {
+		c.job, err = d.bot.Job(name)
+	}
+	var rows []parcel
+	if err == nil {
+		rows, err = c.load()
+	}
+	if err != nil {
+		d.log.Error("a channel cannot be served: its job cannot be opened", "channel", c.label, "job", name, "err", err)
+		return
+	}
+	d.log.Info("serving a channel", "channel", c.label, "job", name)
+	d.mu.Lock()
+	d.channels[ch.Id] = c
+	d.mu.Unlock()
+	poke(c.wake)
+	d.start(c.read)
+	d.start(func(ctx context.Context) { c.deliver(ctx, rows) })
+}
+
+// jobName is the name of the job that ends in the channel's id, or a new one.
+func (d *door) jobName(label, id string) (string, error) {
+	files, err := os.ReadDir(filepath.Dir(d.bot.Path("x")))
+	if err != nil {
+		return "", err
+	}
+	for _, f := range files {
+		if name, ok := strings.CutSuffix(f.Name(), ".job"); ok && strings.HasSuffix(name, "-"+id) {
+			return name, nil
+		}
+	}
+	label = bot.Slug(strings.TrimSuffix(label, id))
+	return label[:min(len(label), 50)] + "-" + id, nil
+}
+
+// load reads what the door kept in the job, and the replies that wait there.
+func (c *channel) load() ([]parcel, error) {
+	marks, err := c.job.Marks()
+	if err != nil {
+		return nil, err
+	}
+	for name, value := range marks {
+		if name == markName {
+			err = errors.Join(err, json.Unmarshal(value, &c.mark))
+		} else if post, ok := strings.CutPrefix(name, threadNames); ok {
+			var thread string
+			err = errors.Join(err, json.Unmarshal(value, &thread))
+			c.threads[post] = thread
+		}
+	}
+	if c.mark.Seen == nil {
+		c.mark.Seen = map[string]int64{}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return c.outbox()
+}
+
+// push queues an event.
+func (c *channel) push(p *model.Post, gone bool) {
+	if p.UserId == c.d.me.Id && !gone {
+		c.echo(p)
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	switch {
+	case c.left:
+		return
+	case len(c.queue) >= maxQueue:
+		c.queue, c.behind = nil, true
+	default:
+		c.queue = append(c.queue, newMessage(p, gone))
+	}
+	poke(c.wake)
+}
+
+// echo notes that one of our replies stands on the server.
+func (c *channel) echo(p *model.Post) {
+	key, ok := p.GetProp(propName).(string)
+	if !ok {
+		return
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if was := c.echoes[key]; was != "" && was != p.Id {
+		c.d.stats.doubled.Add(1)
+		c.d.log.Warn("a reply stands twice", "channel", c.label, "message", key, "posts", []string{was, p.Id})
+	}
+	if len(c.echoes) >= maxLatest {
+		clear(c.echoes)
+	}
+	c.echoes[key] = p.Id
+}
+
+// miss says that events may have been missed.
+func (c *channel) miss() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.behind = true
+	poke(c.wake)
+}
+
+// ours says whether the channel is among those of the account.
+func (c *channel) ours(is bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if !is && !c.left {
+		c.d.log.Warn("a channel is archived, or the account was removed from it: no longer served", "channel", c.label)
+		c.queue = nil
+	}
+	if is && c.left {
+		c.d.log.Info("serving a channel again", "channel", c.label)
+		c.behind = true
+		poke(c.wake)
+	}
+	c.left = !is
+}
+
+// read answers what is posted in the channel.
+func (c *channel) read(ctx context.Context) {
+	again := retry{pace: c.d.cfg.pace}
+	for {
+		select {
+		case <-c.wake:
+		case <-ctx.Done():
+			return
+		}
+		if !sleep(ctx, linger) {
+			return
+		}
+		for {
+			err := c.round(ctx)
+			if err == nil {
+				again.reset()
+				break
+			}
+			if ctx.Err() != nil || errors.Is(err, bot.ErrClosed) {
+				return
+			}
+			wait := again.next()
+			c.d.log.Warn("a channel cannot be read", "channel", c.label, "err", err, "again_in", wait)
+			if !sleep(ctx, wait) {
+				return
+			}
+		}
+	}
+}
+
+// round answers what waits. What it could not get to it leaves for the next.
+func (c *channel) round(ctx context.Context) error {
+	c.mu.Lock()
+	msgs, behind := c.queue, c.behind && !c.left
+	c.queue, c.behind = nil, c.behind && c.left
+	c.mu.Unlock()
+	upTo := int64(0)
+	if behind {
+		fetched, newest, err := c.fetch(ctx)
+		if err != nil {
+			c.giveBack(msgs, true)
+			if forGood(err) {
+				c.ours(false)
+				return nil
+			}
+			return err
+		}
+		msgs, upTo = append(fetched, msgs...), newest
+	}
+	if rest, err := c.fold(ctx, msgs); err != nil {
+		c.giveBack(rest, behind)
+		return err
+	}
+	c.mark.Read = max(c.mark.Read, upTo)
+	if behind || c.told >= saveEvery {
+		return c.save(ctx)
+	}
+	return nil
+}
+
+func (c *channel) giveBack(msgs []message, behind bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.queue = append(msgs, c.queue...)
+	c.behind = c.behind || behind
+}
+
+// fold answers msgs in their order, and returns those it could not get to.
+func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
+	newest := map[string]message{} // of each post only its last version counts
+	for _, m := range msgs {
+		have, ok := newest[m.post.Id]
+		if ok && m.version < have.version {
+			m, have = have, m
+		}
+		if ok && (have.version == 0 || have.fresh) {
+			m = m.unread()
+		}
+		newest[m.post.Id] = m
+	}
+	msgs = slices.SortedFunc(maps.Values(newest), func(a, b message) int {
+		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.post.Id, b.post.Id))
+	})
+	for i, m := range msgs {
+		if err := c.handle(ctx, m); err != nil {
+			return msgs[i:], err
+		}
+	}
+	return nil, nil
+}
+
+// save stores how far the channel is read.
+func (c *channel) save(ctx context.Context) error {
+	maps.DeleteFunc(c.mark.Seen, func(_ string, at int64) bool { return at < c.mark.Read-2*overlap.Milliseconds() })
+	value, err := json.Marshal(c.mark)
+	if err != nil {
+		return err
+	}
+	c.told = 0
+	return c.job.Mark(ctx, markName, value)
+}

@@ -1,0 +1,3 @@
+package chat_test
+
+func child(dir string) int { return 0 }

@@ -1,0 +1,173 @@
+package chat
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"net/url"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+	"unicode"
+
+	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot"
+)
+
+// Config says which server to serve, and as whom.
+type Config struct {
+	URL   string       // such as https://chat.example.test
+	Token string       // of the bot's account; it reaches no log and no error
+	Log   *slog.Logger // nil: discarded
+	// Dial connects to the server; nil is TCP.
+	Dial func(ctx context.Context, network, addr string) (net.Conn, error)
+
+	pace pace
+}
+
+// ErrToken ends Run: no further try can succeed.
+var ErrToken = errors.New("the chat server refuses the token: it was revoked or has run out, or the account is disabled; set a new one and start again")
+
+// The server does not hold an answer back for long: longer means that none comes.
+const answerTime = 20 * time.Second
+
+// door is one Run.
+type door struct {
+	cfg   Config
+	bot   *bot.Bot
+	api   *model.Client4
+	log   *slog.Logger
+	fail  context.CancelCauseFunc
+	start func(func(context.Context)) // runs it until Run ends
+	stats stats
+	quiet atomic.Int64 // Unix nanoseconds; the server asked for silence until then
+	limit atomic.Int64 // runes a post may have
+
+	me     *model.User // set before anything else runs
+	relist chan struct{}
+
+	mu       sync.Mutex
+	channels map[string]*channel
+	users    map[string]user
+	team     string // a team for links into direct messages
+}
+
+// Run serves every channel that the account is a member of until ctx ends, and
+// then returns nil. It comes back by itself from whatever else goes wrong
+// between it and the server. It returns an error when cfg is wrong, and
+// [ErrToken]. The bot must stay open until Run has returned.
+func Run(ctx context.Context, b *bot.Bot, cfg Config) error {
+	d, err := newDoor(b, cfg)
+	if err != nil {
+		return err
+	}
+	ctx, d.fail = context.WithCancelCause(ctx)
+	defer d.fail(nil)
+	defer d.api.HTTPClient.CloseIdleConnections()
+	var wg sync.WaitGroup
+	defer wg.Wait()
+	d.start = func(do func(context.Context)) { wg.Go(func() { do(ctx) }) }
+
+	d.start(d.health)
+	again := retry{pace: d.cfg.pace}
+	for {
+		err := d.session(ctx, again.reset)
+		if ctx.Err() != nil {
+			break
+		}
+		wait := again.next()
+		d.log.Warn("no connection to the chat server", "err", err, "again_in", wait)
+		sleep(ctx, wait)
+	}
+	if errors.Is(context.Cause(ctx), ErrToken) {
+		return ErrToken
+	}
+	return nil
+}
+
+func newDoor(b *bot.Bot, cfg Config) (*door, error) {
+	u, err := url.Parse(cfg.URL)
+	if err != nil || (u.Scheme != "http" && u.Scheme != "https") || u.Host == "" {
+		return nil, fmt.Errorf("the chat server's address must be like https://chat.example.test, not %q", cfg.URL)
+	}
+	if u.User != nil || u.RawQuery != "" || u.Fragment != "" {
+		return nil, errors.New("the chat server's address must have no user, no ? and no #")
+	}
+	if cfg.Token == "" {
+		return nil, errors.New("a token for the chat server is needed")
+	}
+	if strings.ContainsFunc(cfg.Token, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }) {
+		return nil, errors.New("the token for the chat server has a space or a line break in it")
+	}
+	if cfg.Log == nil {
+		cfg.Log = slog.New(slog.DiscardHandler)
+	}
+	if cfg.Dial == nil {
+		cfg.Dial = new(net.Dialer).DialContext
+	}
+	if cfg.pace == (pace{}) {
+		cfg.pace = pace{first: 500 * time.Millisecond, most: time.Minute}
+	}
+	api := model.NewAPIv4Client(cfg.URL)
+	api.SetToken(cfg.Token)
+	api.HTTPClient = &http.Client{
+		Timeout: answerTime,
+		Transport: &http.Transport{
+			Proxy: http.ProxyFromEnvironment, DialContext: cfg.Dial,
+			TLSHandshakeTimeout: 10 * time.Second, IdleConnTimeout: 90 * time.Second, MaxIdleConnsPerHost: 8,
+		},
+		// A redirected POST would arrive as a GET; the address has to be the final one.
+		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+	}
+	d := &door{
+		cfg: cfg, bot: b, api: api, log: cfg.Log,
+		relist: make(chan struct{}, 1), channels: map[string]*channel{}, users: map[string]user{},
+	}
+	d.limit.Store(mostRunes)
+	return d, nil
+}
+
+// poke wakes whoever waits on a channel of one place; it never blocks.
+func poke(ch chan struct{}) {
+	select {
+	case ch <- struct{}{}:
+	default:
+	}
+}
+
+// user is what matters of an account.
+type user struct {
+	name string
+	bot  bool
+	till time.Time // looked up again after
+}
+
+func (d *door) user(ctx context.Context, id string) (user, error) {
+	d.mu.Lock()
+	u, ok := d.users[id]
+	d.mu.Unlock()
+	if ok && time.Now().Before(u.till) {
+		return u, nil
+	}
+	rec, err := call(ctx, d, func(ctx context.Context) (*model.User, *model.Response, error) {
+		return d.api.GetUser(ctx, id, "")
+	})
+	switch {
+	case forGood(err):
+		u = user{name: id} // an account that is gone for good still wrote the message
+	case err != nil:
+		return user{}, err
+	default:
+		u = user{name: rec.Username, bot: rec.IsBot}
+	}
+	u.till = time.Now().Add(time.Hour)
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.users[id] = u
+	return u, nil
+}

@@ -1,0 +1,45 @@
+// Package chat is the door for a crew that lives in the channels of a team chat
+// server. One channel is one job; a post is a message, a reply goes into its
+// thread. It is the only package that links the server's own client.
+//
+// # Jobs
+//
+// The job of a channel is named TEAM-CHANNEL-ID. A channel that is renamed keeps
+// its job, which is found again by the id at the end of its file's name.
+//
+// # Nothing missed
+//
+// The socket is opened first; when its hello has come, every channel fetches what
+// changed since its watermark, less an overlap, and the events that came
+// meanwhile wait until that is folded in. The watermark of a channel starts
+// where the account joined it. Messages are folded in the order of the time they
+// were posted, then of their ids. The key of a message is the id of its post; an
+// edit has the post's id and the time of the edit, a deletion the id and the word
+// "deleted". What was answered leaves a receipt under that key in the job's store,
+// in the same transaction as its entries; what was left alone is kept beside the
+// watermark as long as the overlap may bring it again. So a message that
+// comes twice is answered once, before and after a restart.
+//
+// The server names at most 1,000 changes and does not say when there were more.
+// Then the channel is read page by page, which gives every new post and every edit
+// of a post up to a day older than the watermark. A deletion of an older post
+// during such a gap may go unseen: the entry stays in the log, and the log says so.
+//
+// # Nothing answered twice
+//
+// A reply lies in the job's outbox from the transaction that saved its entry until
+// the server has it. Each keeps one random pending id for all its tries, by which
+// the server drops a repeat for about 30 seconds, and names its message in a
+// property of the post. After any doubt (no answer, a 5xx, a restart of ours) that
+// property is looked for in the thread before the reply is posted again.
+//
+// What is left: a try that the server has accepted, but has not stored when we look, and
+// stores after it has forgotten the pending id: it hangs inside the server, or a
+// proxy, for more than 30 seconds, or the server restarts in between. Then the reply
+// stands twice; the entry never does. The health line counts the tries made where
+// this can happen as unsure, and the replies really seen twice as doubled.
+//
+// A reply that the server refuses for good is dropped, and the log says why:
+// the channel is archived, the account is no member, the thread was deleted. A
+// reply that is too long is cut and says so. A token that is refused ends [Run].
+package chat

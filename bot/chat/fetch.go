@@ -1,0 +1,230 @@
+package chat
+
+import (
+	"context"
+	"net/http"
+	"slices"
+	"time"
+
+	"github.com/mattermost/mattermost/server/public/model"
+)
+
+const (
+	// A post may become visible a little after its time; so much is read again.
+	overlap = time.Minute
+
+	most     = 1000           // changes that `since` names at once, without saying that there are more
+	pageSize = 200            // the most a page holds
+	reach    = 24 * time.Hour // how far behind the watermark edits are still looked for when `since` was cut off
+	maxPages = 500
+)
+
+// fetch gets what changed since the channel was last read, and the time up to
+// which that is all.
+func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
+	if c.mark.Joined == 0 {
+		if err := c.join(ctx); err != nil {
+			return nil, 0, err
+		}
+	}
+	from := max(c.mark.Read-overlap.Milliseconds(), c.mark.Joined, 1)
+	list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
+		return c.d.api.GetPostsSince(ctx, c.id, from, false)
+	})
+	if err != nil {
+		return nil, 0, err
+	}
+	posts, upTo := inOrder(list), int64(0)
+	if len(posts) >= most {
+		c.d.log.Warn("more changed than the server names at once: reading page by page; deletions of older posts may go unseen",
+			"channel", c.label)
+		pages, err := c.pages(ctx, from-reach.Milliseconds())
+		if err != nil {
+			return nil, 0, err
+		}
+		for _, p := range pages {
+			upTo = max(upTo, p.CreateAt)
+		}
+		posts = append(posts, pages...)
+	} else {
+		for _, p := range posts {
+			upTo = max(upTo, p.UpdateAt)
+		}
+	}
+	msgs, err := c.news(ctx, posts, from)
+	return msgs, upTo, err
+}
+
+// inOrder is the posts that a list is about; it may hold others beside them.
+func inOrder(list *model.PostList) []*model.Post {
+	var posts []*model.Post
+	for _, id := range list.Order {
+		if p := list.Posts[id]; p != nil {
+			posts = append(posts, p)
+		}
+	}
+	return posts
+}
+
+// pages reads the channel from its newest post back to the time from. Posts made
+// meanwhile push others on to the next page, which does no harm; a deletion
+// pulls one back over the edge, so pages that do not join are read again.
+func (c *channel) pages(ctx context.Context, from int64) ([]*model.Post, error) {
+	var posts []*model.Post
+	next, tries := "", 0
+	for n := 0; n < maxPages; n++ {
+		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
+			return c.d.api.GetPostsForChannel(ctx, c.id, n, pageSize, "", false, false)
+		})
+		if err != nil {
+			return nil, err
+		}
+		if next != "" && !slices.Contains(list.Order, next) && tries < 5 {
+			posts, next, n = nil, "", -1
+			tries++
+			continue
+		}
+		page := inOrder(list)
+		posts = append(posts, page...)
+		next = list.PrevPostId
+		if len(page) == 0 || slices.ContainsFunc(page, func(p *model.Post) bool { return p.CreateAt < from }) {
+			break
+		}
+	}
+	return posts, nil
+}
+
+// news makes messages of fetched posts: of those that were made, edited or
+// deleted after from, while we were there.
+func (c *channel) news(ctx context.Context, posts []*model.Post, from int64) ([]message, error) {
+	slices.SortStableFunc(posts, func(a, b *model.Post) int { return int(a.CreateAt - b.CreateAt) })
+	byID := map[string]*model.Post{}
+	out := int64(0) // when we were removed
+	var away [][2]int64
+	for _, p := range posts {
+		byID[p.Id] = p
+		if c.removes(p) {
+			out = p.CreateAt
+		} else if out > 0 && c.joins(p) {
+			away, out = append(away, [2]int64{out, p.CreateAt}), 0
+		}
+	}
+	var msgs []message
+	for _, p := range posts {
+		if p.UserId == c.d.me.Id && p.DeleteAt == 0 {
+			c.echo(p)
+		}
+		m := newMessage(p, false)
+		if m.at <= from || slices.ContainsFunc(away, func(a [2]int64) bool { return a[0] <= p.CreateAt && p.CreateAt <= a[1] }) {
+			continue
+		}
+		if m.version == deleted && p.RootId != "" {
+			withRoot, err := c.wentWithRoot(ctx, p, byID[p.RootId])
+			if err != nil {
+				return nil, err
+			}
+			if withRoot {
+				continue
+			}
+		}
+		if _, read := c.mark.Seen[p.Id]; p.EditAt > 0 && p.CreateAt > from && !read {
+			m = m.unread()
+		}
+		msgs = append(msgs, m)
+	}
+	return msgs, nil
+}
+
+// wentWithRoot reports whether a reply was deleted only because the post that
+// began its thread was: its writer took nothing back.
+func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, error) {
+	if root != nil {
+		return root.DeleteAt == p.DeleteAt, nil
+	}
+	_, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) {
+		return c.d.api.GetPost(ctx, p.RootId, "")
+	})
+	if forGood(err) {
+		return true, nil
+	}
+	return false, err
+}
+
+// join finds when the account joined the channel: where the server said so, in
+// the channel itself. Without that everything from now on counts.
+func (c *channel) join(ctx context.Context) error {
+	if c.begun > 0 {
+		c.mark.Joined = c.begun
+		return nil
+	}
+	newest := int64(1)
+	for n := range maxPages {
+		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
+			return c.d.api.GetPostsForChannel(ctx, c.id, n, pageSize, "", false, false)
+		})
+		if err != nil {
+			return err
+		}
+		page := inOrder(list)
+		for _, p := range page {
+			newest = max(newest, p.CreateAt)
+			if c.joins(p) {
+				c.mark.Joined = p.CreateAt
+				return nil
+			}
+		}
+		if len(page) == 0 {
+			break
+		}
+	}
+	c.d.log.Warn("nothing in the channel says when the account joined it: what was posted before now is not read", "channel", c.label)
+	c.mark.Joined = newest
+	return nil
+}
+
+// joins reports whether a post of the server's says that we joined.
+func (c *channel) joins(p *model.Post) bool {
+	switch p.Type {
+	case model.PostTypeJoinChannel, model.PostTypeJoinTeam:
+		return p.UserId == c.d.me.Id
+	case model.PostTypeAddToChannel, model.PostTypeAddToTeam:
+		return p.GetProp("addedUserId") == c.d.me.Id || p.GetProp("addedUsername") == c.d.me.Username
+	}
+	return false
+}
+
+// removes reports whether a post of the server's says that we left.
+func (c *channel) removes(p *model.Post) bool {
+	switch p.Type {
+	case model.PostTypeLeaveChannel, model.PostTypeLeaveTeam:
+		return p.UserId == c.d.me.Id
+	case model.PostTypeRemoveFromChannel, model.PostTypeRemoveFromTeam:
+		return p.GetProp("removedUserId") == c.d.me.Id || p.GetProp("removedUsername") == c.d.me.Username
+	}
+	return false
+}
+
+// find looks for a reply of ours that may stand on the server already.
+func (c *channel) find(ctx context.Context, p parcel) (bool, error) {
+	c.mu.Lock()
+	_, echoed := c.echoes[p.key]
+	c.mu.Unlock()
+	if echoed {
+		return true, nil
+	}
+	mine := func(post *model.Post) bool { return post.UserId == c.d.me.Id && post.GetProp(propName) == p.key }
+	if p.row.Root != "" {
+		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
+			return c.d.api.GetPostThread(ctx, p.row.Root, "", false)
+		})
+		if t, ok := err.(*trouble); ok && t.status == http.StatusNotFound && t.id != "" {
+			return false, errThreadGone
+		}
+		if err != nil {
+			return false, err
+		}
+		return slices.ContainsFunc(inOrder(list), mine), nil
+	}
+	posts, err := c.pages(ctx, p.row.At)
+	return slices.ContainsFunc(posts, mine), err
+}

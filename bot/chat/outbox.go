@@ -1,0 +1,260 @@
+package chat
+
+import (
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"net/http"
+	"slices"
+	"time"
+
+	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot"
+)
+
+const (
+	propName = "strapline" // of our posts: the key of the message they answer
+
+	// The runes that a post may have, as the server's own limit is set up, and as
+	// it is on a server with an old database.
+	mostRunes, leastRunes = 16383, 4000
+
+	// A server drops a repeated pending id for about 30 seconds; this much of that
+	// is counted on.
+	pendingTime = 25 * time.Second
+)
+
+// row is what it takes to deliver a reply.
+type row struct {
+	Root    string `json:"root,omitempty"` // the post whose thread it goes into; "": a post of its own
+	Thread  string `json:"thread"`         // the thread that such a post goes on
+	Pending string `json:"pending"`        // one id for all tries
+	At      int64  `json:"at"`             // when the message was posted, by the server's clock
+	Made    int64  `json:"made"`           // when the reply was made, by ours
+}
+
+func (c *channel) row(m message) row {
+	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt, Made: time.Now().UnixMilli()}
+	if m.version == deleted && m.post.RootId == "" {
+		r.Root = "" // its thread is gone with it
+	}
+	return r
+}
+
+// parcel is a reply to be sent.
+type parcel struct {
+	key string
+	row row
+	out bot.Out
+}
+
+// outbox is the replies that wait in the job, oldest message first.
+func (c *channel) outbox() ([]parcel, error) {
+	rows, err := c.job.Outbox()
+	if err != nil {
+		return nil, err
+	}
+	var all []parcel
+	for key, p := range rows {
+		var r row
+		if err := json.Unmarshal(p.Row, &r); err != nil || r.Pending == "" {
+			continue // another door's
+		}
+		all = append(all, parcel{key, r, p.Out})
+	}
+	slices.SortFunc(all, func(a, b parcel) int {
+		return cmp.Or(cmp.Compare(a.row.At, b.row.At), cmp.Compare(a.key, b.key))
+	})
+	return all, nil
+}
+
+// attempt is how a reply has fared so far.
+type attempt struct {
+	retry
+	due   time.Time
+	doubt bool // it may stand on the server already
+}
+
+var (
+	errThreadGone = errors.New("its thread was deleted")
+	errLater      = errors.New("there is more to send later")
+)
+
+// deliver sends replies until ctx ends. Those that waited when the job was
+// opened may have been sent before.
+func (c *channel) deliver(ctx context.Context, waiting []parcel) {
+	tries := map[string]*attempt{}
+	for _, p := range waiting {
+		tries[p.key] = &attempt{retry: retry{pace: c.d.cfg.pace}, doubt: true}
+	}
+	again := retry{pace: c.d.cfg.pace}
+	for {
+		wait := time.Hour
+		switch err := c.pass(ctx, tries, &again); {
+		case ctx.Err() != nil || errors.Is(err, bot.ErrClosed):
+			return
+		case errors.Is(err, errLater):
+			wait = c.soonest(tries)
+		case err != nil:
+			wait = again.next()
+			c.d.log.Warn("replies wait", "channel", c.label, "err", err, "again_in", wait)
+			if !sleep(ctx, wait) {
+				return
+			}
+			continue
+		}
+		t := time.NewTimer(wait)
+		select {
+		case <-t.C:
+		case <-c.send:
+		case <-ctx.Done():
+			t.Stop()
+			return
+		}
+		t.Stop()
+	}
+}
+
+func (c *channel) soonest(tries map[string]*attempt) time.Duration {
+	wait := time.Hour
+	for _, t := range tries {
+		wait = min(wait, time.Until(t.due))
+	}
+	return max(wait, 0)
+}
+
+// pass sends what is due. A reply that the server fails on waits alone; when
+// the server cannot be reached, or wants silence, all wait.
+func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *retry) (err error) {
+	parcels, err := c.outbox()
+	if err != nil {
+		return err
+	}
+	c.mu.Lock()
+	parcels = append(parcels, c.unsaved...)
+	c.mu.Unlock()
+	var sent []string
+	defer func() {
+		// Also when we are about to end: the job is open until we have.
+		err = errors.Join(err, c.done(context.WithoutCancel(ctx), sent))
+	}()
+	later := false
+	for _, p := range parcels {
+		t := tries[p.key]
+		if t == nil {
+			t = &attempt{retry: retry{pace: c.d.cfg.pace}}
+			tries[p.key] = t
+		}
+		if time.Until(t.due) > 0 {
+			later = true
+			continue
+		}
+		err := c.post(ctx, p, t.doubt)
+		if err == nil {
+			again.reset()
+			sent = append(sent, p.key)
+			delete(tries, p.key)
+			continue
+		}
+		t.doubt = t.doubt || doubtful(err) || ctx.Err() != nil
+		if trouble, ok := errors.AsType[*trouble](err); !ok || trouble.id == "" || trouble.status == http.StatusTooManyRequests {
+			return err
+		}
+		wait := t.next()
+		t.due, later = time.Now().Add(wait), true
+		c.d.log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
+	}
+	if later {
+		return errLater
+	}
+	return nil
+}
+
+// done takes replies out of the outbox.
+func (c *channel) done(ctx context.Context, keys []string) error {
+	if len(keys) == 0 {
+		return nil
+	}
+	c.mu.Lock()
+	c.unsaved = slices.DeleteFunc(c.unsaved, func(p parcel) bool { return slices.Contains(keys, p.key) })
+	c.mu.Unlock()
+	return c.job.Sent(ctx, keys...)
+}
+
+// post sends one reply. nil means that nothing more is to be done about it.
+func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
+	if doubt {
+		found, err := c.find(ctx, p)
+		switch {
+		case errors.Is(err, errThreadGone) || forGood(err):
+			c.drop(p, err)
+			return nil
+		case err != nil:
+			return err
+		case found:
+			c.d.stats.found.Add(1)
+			return nil
+		}
+		if time.Since(time.UnixMilli(p.row.Made)) > pendingTime {
+			c.d.stats.unsure.Add(1)
+		}
+	}
+	limit := int(c.d.limit.Load())
+	post := &model.Post{ChannelId: c.id, RootId: p.row.Root, Message: text(p.out, limit), PendingPostId: p.row.Pending}
+	post.AddProp(propName, p.key)
+	made, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.api.CreatePost(ctx, post) })
+	t, _ := err.(*trouble)
+	switch {
+	case err == nil:
+		c.d.stats.sent.Add(1)
+		if p.row.Root == "" {
+			c.began(ctx, made.Id, p.row.Thread)
+		}
+		return nil
+	case t != nil && t.id == "api.post.deduplicate_create_post.failed_to_get":
+		c.d.stats.found.Add(1) // it stood there, and somebody deleted it
+		return nil
+	case t != nil && t.id == "model.post.is_valid.msg.app_error" && limit > leastRunes:
+		c.d.limit.Store(leastRunes)
+		return c.post(ctx, p, false)
+	case t != nil && t.id == "api.post.create_post.root_id.app_error":
+		c.drop(p, errThreadGone)
+		return nil
+	case forGood(err):
+		c.drop(p, err)
+		return nil
+	}
+	return err
+}
+
+// drop gives a reply up that the server refuses for good.
+func (c *channel) drop(p parcel, err error) {
+	c.d.stats.dropped.Add(1)
+	why := err.Error()
+	if t, ok := err.(*trouble); ok {
+		switch {
+		case t.status == http.StatusForbidden:
+			why = "the account is not a member of the channel"
+		case t.id == "api.post.create_post.can_not_post_to_deleted.error":
+			why = "the channel is archived"
+		}
+	}
+	c.d.log.Warn("a reply is given up", "channel", c.label, "message", p.key, "why", why, "err", err)
+}
+
+// began keeps which thread a post of our own goes on. Without that an answer in
+// its thread would not be known as one; the reply itself is sent all the same.
+func (c *channel) began(ctx context.Context, post, thread string) {
+	c.mu.Lock()
+	c.threads[post] = thread
+	c.mu.Unlock()
+	value, err := json.Marshal(thread)
+	if err == nil {
+		err = c.job.Mark(ctx, threadNames+post, value)
+	}
+	if err != nil {
+		c.d.log.Error("a thread cannot be kept", "channel", c.label, "post", post, "err", err)
+	}
+}

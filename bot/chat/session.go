@@ -1,0 +1,259 @@
+package chat
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/gorilla/websocket"
+	"github.com/mattermost/mattermost/server/public/model"
+)
+
+const (
+	helloTime = 15 * time.Second // an open socket is ours once hello has come
+	lookTime  = time.Minute      // a refused token shows on a request only, never on the socket
+	listTime  = 10 * time.Minute // channels are listed again, should an event have been missed
+)
+
+// session is one connection: it returns when that has broken. up is called once
+// it stands.
+func (d *door) session(ctx context.Context, up func()) error {
+	me, err := d.self(ctx)
+	if err != nil {
+		return err
+	}
+	if d.me == nil {
+		d.me = me
+		d.log.Info("chat account", "name", me.Username, "id", me.Id)
+	}
+	ctx, end := context.WithCancel(ctx)
+	defer end()
+	ws, hang, err := d.dial(ctx)
+	if err != nil {
+		return err
+	}
+	defer hang()
+	ws.Listen()
+	if err := hello(ctx, ws); err != nil {
+		return err
+	}
+	up()
+	d.stats.connects.Add(1)
+	d.stats.up.Store(true)
+	defer d.stats.up.Store(false)
+	d.behind()
+	poke(d.relist)
+	var wg sync.WaitGroup
+	defer wg.Wait()
+	defer end()
+	wg.Go(func() { d.look(ctx) })
+	return d.listen(ctx, ws)
+}
+
+func (d *door) self(ctx context.Context) (*model.User, error) {
+	return call(ctx, d, func(ctx context.Context) (*model.User, *model.Response, error) { return d.api.GetMe(ctx, "") })
+}
+
+// dial opens the socket. hang closes it and waits until the client has ended;
+// the connection is closed below the client, whose own Close may collide with a
+// ping and panic.
+func (d *door) dial(ctx context.Context) (ws *model.WebSocketClient, hang func(), err error) {
+	var stops []func() bool
+	dialer := &websocket.Dialer{
+		Proxy: http.ProxyFromEnvironment, HandshakeTimeout: helloTime,
+		NetDialContext: func(_ context.Context, network, addr string) (net.Conn, error) {
+			conn, err := d.cfg.Dial(ctx, network, addr)
+			if err == nil {
+				stops = append(stops, context.AfterFunc(ctx, func() { _ = conn.Close() }))
+			}
+			return conn, err
+		},
+	}
+	ws, err = model.NewWebSocketClientWithDialer(dialer, "ws"+strings.TrimPrefix(d.api.URL, "http"), d.cfg.Token)
+	if err != nil {
+		return nil, nil, errors.New(d.clean(err.Error()))
+	}
+	return ws, func() {
+		for _, stop := range stops {
+			stop()
+		}
+		_ = ws.Conn.Close()
+		var wg sync.WaitGroup
+		wg.Go(func() {
+			for range ws.ResponseChannel {
+			}
+		})
+		for range ws.EventChannel {
+		}
+		wg.Wait()
+	}, nil
+}
+
+// hello waits until the server has taken the token. It hangs up on one it does
+// not take; the next request then shows whether that was the reason.
+func hello(ctx context.Context, ws *model.WebSocketClient) error {
+	late := time.NewTimer(helloTime)
+	defer late.Stop()
+	for {
+		select {
+		case ev, ok := <-ws.EventChannel:
+			if !ok {
+				return errors.New("the server hung up before it said hello")
+			}
+			if ev.EventType() == model.WebsocketEventHello {
+				return nil
+			}
+		case <-ws.ResponseChannel:
+		case <-late.C:
+			return errors.New("the server said no hello")
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+}
+
+// listen hands events on until the connection breaks. It never waits for
+// anything else: the server hangs up on a reader that is slow.
+func (d *door) listen(ctx context.Context, ws *model.WebSocketClient) error {
+	next := int64(1)
+	for {
+		select {
+		case ev, ok := <-ws.EventChannel:
+			if !ok {
+				return fmt.Errorf("the connection broke: %s", d.clean(fmt.Sprint(ws.ListenError)))
+			}
+			seq := ev.GetSequence()
+			if seq > next {
+				d.log.Warn("events are missing", "from", next, "to", seq-1)
+				d.behind()
+			}
+			next = max(next, seq+1)
+			d.event(ev)
+		case <-ws.ResponseChannel:
+		case <-ws.PingTimeoutChannel:
+			return errors.New("the server does not ping any more")
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+}
+
+func (d *door) event(ev *model.WebSocketEvent) {
+	data := ev.GetData()
+	switch ev.EventType() {
+	case model.WebsocketEventPosted, model.WebsocketEventPostEdited, model.WebsocketEventPostDeleted:
+		text, _ := data["post"].(string)
+		var p model.Post
+		if err := json.Unmarshal([]byte(text), &p); err != nil {
+			d.log.Warn("an event cannot be read", "event", ev.EventType(), "err", d.clean(err.Error()))
+			d.behind()
+			return
+		}
+		if ev.EventType() == model.WebsocketEventPostEdited && p.EditAt == 0 {
+			return // pinned, or the like
+		}
+		d.mu.Lock()
+		c := d.channels[p.ChannelId]
+		d.mu.Unlock()
+		if c == nil {
+			poke(d.relist) // what it says is fetched once the channel is open
+			return
+		}
+		c.push(&p, ev.EventType() == model.WebsocketEventPostDeleted)
+	case model.WebsocketEventUserAdded, model.WebsocketEventUserRemoved:
+		if who, ok := data["user_id"].(string); !ok || who == d.me.Id {
+			poke(d.relist)
+		}
+	case model.WebsocketEventDirectAdded, model.WebsocketEventGroupAdded, model.WebsocketEventChannelDeleted,
+		model.WebsocketEventChannelRestored, model.WebsocketEventAddedToTeam, model.WebsocketEventLeaveTeam:
+		poke(d.relist)
+	}
+}
+
+// behind tells every channel that it may have missed something.
+func (d *door) behind() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, c := range d.channels {
+		c.miss()
+	}
+}
+
+// look lists the channels whenever that is called for, and sees to it that a
+// refused token is noticed.
+func (d *door) look(ctx context.Context) {
+	every := time.NewTicker(lookTime)
+	defer every.Stop()
+	listed := time.Now()
+	again := retry{pace: d.cfg.pace}
+	for {
+		select {
+		case <-d.relist:
+			if err := d.list(ctx); err != nil {
+				if ctx.Err() != nil {
+					return
+				}
+				d.log.Warn("the channels cannot be listed", "err", err)
+				poke(d.relist)
+				sleep(ctx, again.next())
+				continue
+			}
+			again.reset()
+			listed = time.Now()
+		case <-every.C:
+			if time.Since(listed) > listTime {
+				poke(d.relist)
+			} else if _, err := d.self(ctx); err != nil && ctx.Err() == nil {
+				d.log.Warn("the chat server does not answer", "err", err)
+			}
+		case <-ctx.Done():
+			return
+		}
+	}
+}
+
+// list opens the channels that are new, and leaves those that are not ours any
+// more. Direct and group messages are listed under every team.
+func (d *door) list(ctx context.Context) error {
+	teams, err := call(ctx, d, func(ctx context.Context) ([]*model.Team, *model.Response, error) {
+		return d.api.GetTeamsForUser(ctx, "me", "")
+	})
+	if err != nil {
+		return err
+	}
+	if len(teams) == 0 {
+		d.log.Warn("the account is in no team, so it has no channels")
+	}
+	listed := map[string]bool{}
+	for _, team := range teams {
+		d.mu.Lock()
+		if d.team == "" {
+			d.team = team.Name
+		}
+		d.mu.Unlock()
+		all, err := call(ctx, d, func(ctx context.Context) ([]*model.Channel, *model.Response, error) {
+			return d.api.GetChannelsForTeamForUser(ctx, team.Id, d.me.Id, false, "")
+		})
+		if err != nil {
+			return err
+		}
+		for _, ch := range all {
+			if !listed[ch.Id] {
+				listed[ch.Id] = true
+				d.open(team, ch)
+			}
+		}
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for id, c := range d.channels {
+		c.ours(listed[id])
+	}
+	return nil
+}
