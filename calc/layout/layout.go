@@ -107,7 +107,7 @@ type Input struct {
 }
 
 // DefaultSteps keeps a plan well under a second.
-const DefaultSteps = 200_000_000
+const DefaultSteps = 150_000_000
 
 // Layout is a plan. Areas are square metres.
 type Layout struct {

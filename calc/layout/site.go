@@ -283,11 +283,10 @@ func (s *site) divide(head []place, at, end length.Length, fulls []int, shared b
 		return nil
 	case (rest < s.rules.Sliver || shared) && n > 0 && head == nil:
 		// First and last row are of one width, the rows between move along.
-		half := (rest + rows[n-1].board) / 2
-		board := rows[n-1].board
+		half := (rest + rows[0].board) / 2
 		shift := half - rows[0].board
-		rows = append(rows, place{v: span{end - half, end}, board: board})
-		rows[0] = place{v: span{0, half}, board: rows[0].board}
+		rows = append(rows, place{v: span{end - half, end}, board: s.boardFor(half)})
+		rows[0] = place{v: span{0, half}, board: s.boardFor(half)}
 		for i := 1; i < n; i++ {
 			rows[i].v = span{rows[i].v.lo + shift, rows[i].v.hi + shift}
 		}
