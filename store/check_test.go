@@ -1,16 +1,13 @@
 package store
 
 import (
-	"bytes"
 	"cmp"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"testing"
 
 	bolt "go.etcd.io/bbolt"
@@ -157,44 +154,4 @@ type failOnWrite struct{ t *testing.T }
 func (w failOnWrite) Write(p []byte) (int, error) {
 	w.t.Errorf("written: %q", p)
 	return len(p), nil
-}
-
-// FuzzWalk writes any bytes at two places behind the head pages. The walk must end
-// without a panic, and bbolt's own check must find nothing in what the walk lets pass.
-func FuzzWalk(f *testing.F) {
-	path := filepath.Join(f.TempDir(), "larkspur.job")
-	l, err := Create(path)
-	if err != nil {
-		f.Fatal(err)
-	}
-	for seq := range uint64(3) {
-		if err := l.Commit(Batch{Records: []Record{{Seq: seq + 1, Kind: "note", Text: strings.Repeat("x", 1000)}}}); err != nil {
-			f.Fatal(err)
-		}
-	}
-	if err := l.Close(); err != nil {
-		f.Fatal(err)
-	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		f.Fatal(err)
-	}
-	page := os.Getpagesize()
-	f.Add(uint16(2*page+10), []byte{1}, uint16(3*page+10), []byte{2, 0}) // counts of entries
-	f.Fuzz(func(t *testing.T, at uint16, with []byte, at2 uint16, with2 []byte) {
-		data := bytes.Clone(data)
-		copy(data[max(2*page, int(at)%len(data)):], with)
-		copy(data[max(2*page, int(at2)%len(data)):], with2)
-		if len(examine(bytes.NewReader(data), int64(len(data)), nil).faults) > 0 {
-			return
-		}
-		path := filepath.Join(t.TempDir(), "larkspur.job")
-		if err := os.WriteFile(path, data, 0o600); err != nil {
-			t.Fatal(err)
-		}
-		report, err := Check(path)
-		if err != nil || len(report.Faults) > 0 {
-			t.Errorf("check: %q, %v", report.Faults, err)
-		}
-	})
 }
