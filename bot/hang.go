@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/fasten"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/reach"
 	"strapline/calc/site"
@@ -325,10 +326,7 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 	if len(set) == 0 || b.All {
 		return ""
 	}
-	supports := make([]fasten.Support, len(set))
-	for i, s := range set {
-		supports[i] = fastenSupport(s)
-	}
+	supports := frames(set)
 	board, said := t.st.BoardNow()
 	where := t.whereFixed(b.Surface, set)
 	where.Across = b.Run != set[0].Run
@@ -355,15 +353,20 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 	return text
 }
 
-func fastenSupport(s site.Support) fasten.Support {
-	axis := fasten.Y
-	if s.Run == site.EW {
-		axis = fasten.X
+// frames are supports as fasten, reach and even see them.
+func frames(set []site.Support) []frame.Support {
+	out := make([]frame.Support, len(set))
+	for i, s := range set {
+		axis := frame.Y
+		if s.Run == site.EW {
+			axis = frame.X
+		}
+		out[i] = frame.Support{
+			Axis: axis, At: s.Pos, From: s.From, To: s.To, Thick: s.Thick, Face: s.Wide,
+			Steel: s.Kind == site.Channels, Measured: s.Measured,
+		}
 	}
-	return fasten.Support{
-		Axis: axis, At: s.Pos, From: s.From, To: s.To, Thick: s.Thick, Face: s.Wide,
-		Steel: s.Kind == site.Channels, Measured: s.Measured,
-	}
+	return out
 }
 
 // widestBay is the widest distance between neighbouring centre lines.

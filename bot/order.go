@@ -182,10 +182,7 @@ func (t *turn) loads(j supply.Job) {
 // bill counts the screws of a plan's pieces.
 func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw) {
 	set := t.room.Supports(site.Ceiling)
-	var supports []fasten.Support
-	for _, s := range set {
-		supports = append(supports, fastenSupport(s))
-	}
+	supports := frames(set)
 	where := t.whereFixed(site.Ceiling, set)
 	rule, _ := fasten.RuleFor(where)
 	var pieces []fasten.Piece

@@ -66,7 +66,7 @@ func (t *turn) jobScrew(set []site.Support) length.Length {
 	}
 	var sup fasten.Support
 	if len(set) > 0 {
-		sup = fastenSupport(set[0])
+		sup = frames(set)[0]
 	}
 	return fasten.ScrewLength(t.whereFixed(site.Ceiling, set), sup).Length
 }
@@ -228,7 +228,7 @@ func (t *turn) fitText(s site.Surface, q query, facts *reachFacts) string {
 	if len(q.set) == 0 {
 		return ""
 	}
-	sup := fastenSupport(q.set[0])
+	sup := q.Supports[0]
 	need := fasten.Check(q.Screw, t.whereFixed(s, q.set), sup).Need
 	thread := fasten.Coarse
 	if sup.Steel {

@@ -138,15 +138,7 @@ func (t *turn) reachQuery(s site.Surface, screw length.Length) query {
 			Set: t.st.SettingOr("set", usual.Set), Margin: t.st.SettingOr("margin", usual.Margin), Beside: usual.Beside,
 		},
 	}
-	for _, sup := range q.set {
-		axis := reach.Y
-		if sup.Run == site.EW {
-			axis = reach.X
-		}
-		q.Supports = append(q.Supports, reach.Support{
-			Axis: axis, At: sup.Pos, From: sup.From, To: sup.To, Thick: sup.Thick, Face: sup.Wide, Measured: sup.Measured,
-		})
-	}
+	q.Supports = frames(q.set)
 	for _, rt := range q.routes {
 		q.Runs = append(q.Runs, t.reachRun(rt, q.set))
 	}

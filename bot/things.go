@@ -406,13 +406,7 @@ func (t *turn) grid(e grammar.Even, size site.Size) (places []site.Point, moved 
 	q := even.Query{
 		X: c.X0, Y: c.Y0, W: c.X1 - c.X0, H: c.Y1 - c.Y0, Cols: e.A, Rows: e.B,
 		Across: 2 * size.Half(site.X), Down: 2 * size.Half(site.Y), Clear: even.NonIC,
-	}
-	for _, s := range t.room.Supports(site.Ceiling) {
-		axis := even.Y
-		if s.Run == site.EW {
-			axis = even.X
-		}
-		q.Supports = append(q.Supports, even.Support{Axis: axis, At: s.Pos, From: s.From, To: s.To, Face: s.Wide})
+		Supports: frames(t.room.Supports(site.Ceiling)),
 	}
 	g, ok := even.Whole(q)
 	if !ok {

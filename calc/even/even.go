@@ -9,6 +9,7 @@ package even
 import (
 	"slices"
 
+	"strapline/calc/frame"
 	"strapline/calc/length"
 )
 
@@ -20,20 +21,15 @@ const NonIC = 8 * length.Sixteenth
 const Most = 100
 
 // Axis is the direction a support runs in.
-type Axis int
+type Axis = frame.Axis
 
 const (
-	X Axis = iota // along x: At is a y, From and To are x
-	Y             // along y: At is an x, From and To are y
+	X = frame.X
+	Y = frame.Y
 )
 
 // Support is what a light must not cut into.
-type Support struct {
-	Axis     Axis
-	At       length.Length // centre line, across
-	From, To length.Length
-	Face     length.Length // width
-}
+type Support = frame.Support
 
 // Query is a ceiling from wall face to wall face, the grid wanted, the size of
 // the holes and how far they keep from wood.
@@ -131,7 +127,7 @@ func half(l length.Length) length.Length { return l/2 + l%2 }
 func (q Query) bans(axis Axis, hole length.Length, others []length.Length, otherHole length.Length, through bool) []stretch {
 	var bans []stretch
 	for _, s := range q.Supports {
-		meets := func(at length.Length) bool { return s.overlaps(at, otherHole, q.Clear) }
+		meets := func(at length.Length) bool { return overlaps(s, at, otherHole, q.Clear) }
 		if s.Axis == axis && (through || slices.ContainsFunc(others, meets)) {
 			r := half(s.Face) + half(hole) + q.Clear
 			bans = append(bans, stretch{s.At - r, s.At + r})
@@ -141,7 +137,7 @@ func (q Query) bans(axis Axis, hole length.Length, others []length.Length, other
 }
 
 // overlaps: a hole centred at the given place along the support meets its length.
-func (s Support) overlaps(at, hole, clear length.Length) bool {
+func overlaps(s Support, at, hole, clear length.Length) bool {
 	return at+half(hole)+clear > s.From && at-half(hole)-clear < s.To
 }
 
@@ -156,7 +152,7 @@ func Clashes(q Query, g Grid) []Clash {
 					along, across, holeAlong, holeAcross = y, x, holeAcross, holeAlong
 				}
 				gap := max(across-s.At, s.At-across) - half(s.Face) - half(holeAcross)
-				if gap < q.Clear && s.overlaps(along, holeAlong, q.Clear) {
+				if gap < q.Clear && overlaps(s, along, holeAlong, q.Clear) {
 					c = append(c, Clash{Col: col, Row: row, Support: i, Short: q.Clear - gap})
 				}
 			}

@@ -7,26 +7,21 @@
 // lean on a listing say so in a [Note].
 package fasten
 
-import "strapline/calc/length"
-
-// Axis is the direction a support runs in.
-type Axis int
-
-const (
-	X Axis = iota // along x: At is a y, From and To are x
-	Y             // along y: At is an x, From and To are y
+import (
+	"strapline/calc/frame"
+	"strapline/calc/length"
 )
 
-// Support is one strap, joist, stud or channel as it is on the job.
-type Support struct {
-	Axis     Axis
-	At       length.Length // centre line, across
-	From, To length.Length // its ends, From < To
-	Thick    length.Length // from the board's back to whatever it is fixed to; 0: deeper than any screw
-	Face     length.Length // width of the face the board lies on, above 0
-	Steel    bool          // a light steel channel or stud; else wood
-	Measured bool          // Thick was measured on the job; else it is its name
-}
+// Axis is the direction a support runs in.
+type Axis = frame.Axis
+
+const (
+	X = frame.X
+	Y = frame.Y
+)
+
+// Support is what a piece lies on; its Face is above 0.
+type Support = frame.Support
 
 // Side is a set of sides of a piece.
 type Side uint8

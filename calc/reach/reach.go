@@ -14,27 +14,21 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/frame"
 	"strapline/calc/length"
 )
 
 // Axis is the direction a support runs in.
-type Axis int
+type Axis = frame.Axis
 
 const (
-	X Axis = iota // along x: At is a y, From and To are x
-	Y             // along y: At is an x, From and To are y
+	X = frame.X
+	Y = frame.Y
 )
 
-// Support is a line of screws: the strap, joist, stud or channel that the
-// board is screwed to.
-type Support struct {
-	Axis     Axis
-	At       length.Length // centre line, across
-	From, To length.Length // its ends, From < To
-	Thick    length.Length // from the board's back to whatever it is fixed to; 0: not known, a run on top is taken as on the board
-	Face     length.Length // width of the face the board lies on
-	Measured bool          // Thick was measured on the job; else it is its name
-}
+// Support is a line of screws. Where its Thick is not known, a run on top of
+// it is taken as on the board.
+type Support = frame.Support
 
 // Point is a place on the surface.
 type Point struct{ X, Y length.Length }
@@ -209,7 +203,7 @@ func Check(q Query) Answer {
 				crosses = true
 				c := Crossing{
 					Run: r, Support: s, Depth: depth, Past: a.Tip - depth, Along: st.along, Guard: guard,
-					At:   sup.point(st.mid),
+					At:   pointOn(sup, st.mid),
 					From: max(st.lo-q.Allow.Beside, sup.From), To: min(st.hi+q.Allow.Beside, sup.To),
 					Assumed: run.onTopAt(s) && !sup.Measured,
 				}
@@ -285,8 +279,8 @@ func (run Run) guardAt(support int) Protection {
 	return by
 }
 
-// point is the place on the surface at u along the support's centre line.
-func (s Support) point(u length.Length) Point {
+// pointOn is the place on the surface at u along the support's centre line.
+func pointOn(s Support, u length.Length) Point {
 	if s.Axis == Y {
 		return Point{X: s.At, Y: u}
 	}

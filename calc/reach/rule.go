@@ -88,7 +88,7 @@ func (run Run) platesAt(r, s int, sup Support, depth length.Length, rule Rule) [
 	var due []PlateDue
 	for _, st := range stretches {
 		due = append(due, PlateDue{
-			Run: r, Support: s, At: sup.point(st.mid), From: st.lo, To: st.hi,
+			Run: r, Support: s, At: pointOn(sup, st.mid), From: st.lo, To: st.hi,
 			Depth: depth, Gap: st.gap, Along: st.along, Rule: rule,
 		})
 	}
