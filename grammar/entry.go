@@ -188,6 +188,8 @@ type (
 		Label   string // "over sink"
 		Surface Surface
 		Fixes   []Fix
+		// AfterPaint: "after paint": its hole is cut after the painter, not as it is hung.
+		AfterPaint bool
 	}
 	// Even: `lights 3 x 2 even`: A columns east-west, B rows north-south.
 	Even struct {

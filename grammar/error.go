@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
@@ -123,7 +124,7 @@ func (l *line) judge(err error) error {
 	}
 	row := l.row()
 	ours := l.ours(row)
-	if row == nil && l.Room == "" && !l.addressed && !ours {
+	if row == nil && !l.first && !l.addressed && !ours {
 		return l.misspelt()
 	}
 	r, ok := errors.AsType[*Refusal](err)
@@ -181,7 +182,7 @@ func (l *line) row() *Command {
 // and a command, a wall, a support or a thing, or it names a row.
 func (l *line) ours(row *Command) bool {
 	for i, t := range l.tokens {
-		if i > 0 && t.Type == tKey && t.Value == "row" && row != nil {
+		if t.Type == tKey && t.Value == "row" && row != nil && (i > 0 || l.tokens[1].Type == tNumber) {
 			return true
 		}
 	}
@@ -205,7 +206,7 @@ func (l *line) measure() bool {
 		}
 		_, n, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.One)
 		said := l.read[t.Pos.Offset : t.Pos.Offset+n]
-		if strings.ContainsAny(said, `/"'½¼¾⅛⅜⅝⅞′″”’`) || strings.HasSuffix(said, "mm") || strings.HasSuffix(said, "in") || strings.HasSuffix(said, "ft") || strings.HasSuffix(said, "cm") {
+		if strings.ContainsAny(said, `/"'½¼¾⅛⅜⅝⅞′″”’`) || strings.ContainsAny(said, "0123456789") && strings.ContainsFunc(said, unicode.IsLetter) {
 			return true
 		}
 	}
@@ -218,7 +219,7 @@ func (l *line) measure() bool {
 func (l *line) everyday(row *Command, spelt bool) bool {
 	rest := l.tokens[1:]
 	if row == nil {
-		return l.Room != ""
+		return l.first
 	}
 	if row.Strict || spelt || len(rest) == 0 || rest[0].EOF() || rest[0].Type == tName {
 		return false
@@ -241,7 +242,11 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 		r.Hint = row.Say(l.Units)
 	case l.tokens[0].Type == tService:
 		r.Want, r.Hint = `"note" before it`, "note "+l.text
-	case l.tokens[0].Type == tNumber && !l.nested:
+	case l.tokens[0].Type == tName && !l.nested:
+		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
+			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
+		}
+	case l.tokens[0].Type == tNumber && !l.nested && !slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == tThing }):
 		if got, err := parse("light "+l.text, l.Context, true); err == nil {
 			r.Want, r.Hint = "what is there", got.String()
 		}

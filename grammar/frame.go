@@ -25,7 +25,12 @@ func (l *line) head() int {
 	for i < len(l.ps) {
 		if sym, n := l.declared(i); sym.typ == tRoom && !l.renamed(i+n) {
 			l.inRoom(sym.value)
+			l.first = true
 			i = l.skip(i+n, ",:-")
+			continue
+		}
+		if next := l.skip(i+1, ","); asides[l.ps[i].low] && next < len(l.ps) && (next > i+1 || l.ps[next].kind == '0') {
+			i = next
 			continue
 		}
 		if n := l.clock(i); n > 0 {
@@ -35,6 +40,7 @@ func (l *line) head() int {
 		if sym, n := l.phraseAt(i, words.heads); n > 0 {
 			l.cmd = words.rows[Kind(sym.value)]
 			l.emit(tCmd, sym.value, i)
+			l.ended = l.ps[i+n-1].end
 			return l.skip(i+n, ":")
 		}
 		if n := l.colon(i); n > 0 && l.before == "" {
@@ -47,6 +53,9 @@ func (l *line) head() int {
 	}
 	return i
 }
+
+// asides are words before a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
+var asides = set([]string{"sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey"})
 
 // colon returns how many pieces at i are one to three words and a colon.
 func (l *line) colon(i int) int {

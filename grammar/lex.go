@@ -149,6 +149,8 @@ type line struct {
 	room2     string        // another room was named too
 	lost      bool          // it is for a room that is not declared
 	before    string        // words before a colon that are no declared room
+	first     bool          // the room stood first
+	ended     int           // the byte after the words it began with
 	addressed bool          // it began with our name
 	question  bool
 	cmd       *Command // what it began with, nil when with its subject
@@ -215,6 +217,8 @@ func (l *line) token(i int) int {
 		sym, n = symbol{tName, p.low}, 1
 	case len(p.low) == 1 && l.abbreviated(i):
 		sym, n = symbol{tWall, abbreviations[p.low]}, 1
+	case p.low == "in" && i > 0 && l.ps[i-1].word() && l.says(i+1, []string{"from"}): // "26 inches in from west"
+		sym, n = symbol{tKey, "off"}, 2
 	case words.filler[p.low]:
 		if p.low != "is" || !l.names(i) {
 			return 1

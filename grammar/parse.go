@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -178,6 +179,9 @@ func (l *line) entry() (Entry, error) {
 		l.Room = ""
 		return InRoom{room}, nil
 	}
+	if e := l.plainWords(); e != nil {
+		return e, nil
+	}
 	produce := rules[l.begins()]
 	if produce == nil {
 		return nil, ErrChatter
@@ -191,6 +195,44 @@ func (l *line) entry() (Entry, error) {
 		return nil, err
 	}
 	return s.entry(l)
+}
+
+// otherName is an alias said the other way round.
+var otherName = regexp.MustCompile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
+
+// plainWords reads what people say with the name first: "d1 is open", "sink
+// light?", "is d1 covered", "window wall is north".
+func (l *line) plainWords() Entry {
+	if l.cmd != nil || len(l.tokens) > 7 {
+		return nil
+	}
+	said := plain(l.read)
+	if len(l.tokens) > 1 && l.tokens[len(l.tokens)-2].Type == tWall {
+		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.text, " .!")))
+		if m != nil && l.talkIn(m[1]) == "" && words.phrases[m[1]] == nil {
+			return Alias{Wall: Wall(m[2]), Name: m[1]}
+		}
+	}
+	if l.question && l.declaredName(said) {
+		return Find{said}
+	}
+	i := strings.LastIndexByte(said, ' ')
+	if i < 0 || !l.declaredName(said[:i]) {
+		return nil
+	}
+	asks := l.question || strings.HasPrefix(l.ps[0].low, "is")
+	switch state := said[i+1:]; {
+	case asks && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
+		return Find{said[:i]}
+	case state == "open", state == "opened", state == "cut":
+		return Opened{[]string{said[:i]}}
+	}
+	return nil
+}
+
+// declaredName reports whether said is exactly one name.
+func (l *line) declaredName(said string) bool {
+	return shape(said) || len(said) > 1 && l.Name != nil && l.Name(said)
 }
 
 // Split cuts a message into the texts of its entries: one a line, or between

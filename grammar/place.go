@@ -11,6 +11,8 @@ import (
 type place struct {
 	Size    Size
 	sized   bool
+	paint   bool
+	fixing  bool  // a size needs its unit
 	noSize  bool  // a bare number is no size here
 	sizeErr error // told only of a line that says where the thing is
 	Name    string
@@ -24,6 +26,9 @@ type place struct {
 func (s *thingSyntax) entry(l *line) (Entry, error) {
 	var p place
 	if s.Size != nil {
+		if s.SizeB == nil && s.Size.bare() { // "2 lights"
+			return nil, l.refuse(s.Pos, words.rows["thing"].Fits)
+		}
 		p.size(l, &s.Size.number, s.SizeB)
 	}
 	if s.Lead != nil {
@@ -47,7 +52,7 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if w := l.talkIn(p.Label); w != "" {
 		return nil, l.refuseWord(w, words.rows["thing"].Fits)
 	}
-	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes}, nil
+	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.paint}, nil
 }
 
 // grid is an even grid of lights.
@@ -55,7 +60,7 @@ func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
-	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" {
+	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" || p.paint {
 		return nil, l.refuse(s.Pos, `"lights 3 x 2 even" and nothing more`)
 	}
 	a, ok := p.counts.L.whole()
@@ -72,7 +77,7 @@ func (s *markSyntax) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	switch {
-	case p.sized, p.Name != "", p.Label != "", p.even:
+	case p.sized, p.Name != "", p.Label != "", p.even, p.paint:
 		return nil, l.refuse(s.Pos, words.rows["mark"].Fits)
 	case len(p.Fixes) == 0:
 		return nil, l.refuseEnd(`where it is: "on strap 4", "22 off east"`)
@@ -88,12 +93,12 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 			return nil, l.refuse(s.Said.Pos, "a noted thing")
 		}
 	}
-	var p place
+	p := place{fixing: true}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err
 	}
 	switch {
-	case p.Name != "", p.Label != "", p.even:
+	case p.Name != "", p.Label != "", p.even, p.paint:
 		return nil, l.refuse(s.Pos, words.rows["fix"].Fits)
 	case len(p.Fixes) == 0 && !p.sized:
 		return nil, l.refuseEnd("its new distances")
@@ -112,6 +117,9 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 func (p *place) read(l *line, items []*placeItem) error {
 	tailed, paired := false, false // "26 off west", "west 26"
 	for _, it := range items {
+		if it.At != nil {
+			it.Num = it.At
+		}
 		tailed = tailed || it.Num != nil && it.Num.Off
 	}
 	for i := 0; i < len(items); i++ {
@@ -123,6 +131,8 @@ func (p *place) read(l *line, items []*placeItem) error {
 		switch {
 		case it.Even:
 			p.even = true
+		case it.Paint:
+			p.paint = true
 		case it.Room != "":
 			if len(p.Fixes) > 0 {
 				return l.refuse(it.Pos, `"in" before a room`)
@@ -143,7 +153,9 @@ func (p *place) read(l *line, items []*placeItem) error {
 		case it.OnWhat != nil, it.Support != nil:
 			on := it.OnWhat
 			if on == nil {
-				on = it.Support
+				if on = it.Support; len(p.Fixes) > 0 {
+					return l.refuse(it.Pos, `"on" before it`)
+				}
 			}
 			of, err := on.of(l)
 			if err != nil {
@@ -232,7 +244,14 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		}
 		return 0, l.refuse(items[i+1].Pos, fmt.Sprintf(`"off" before a wall: %s off %s`, d.L.raw(), items[i+1].Where.Wall))
 	}
-	last := i+1 == len(items)
+	last := true
+	for _, it := range items[i+1:] {
+		last = last && it.Paint
+		if it.Num != nil && it.Num.plain() && it.Num.B == nil && d.L.bare() && open {
+			return 0, l.refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
+		}
+	}
+	open = open && !(p.fixing && d.L.bare())
 	if open && !(last && p.Surface != "") && (!last || len(d.L.Readings) != 1 || d.L.Readings[0].L <= sizes.most) {
 		p.size(l, &d.L.number, nil)
 		return 0, nil
@@ -341,6 +360,13 @@ func (d *distance) fix(l *line) (Fix, error) {
 		}
 	case d.Of != nil:
 		f.How, f.Dir = DirOf, Wall(d.Dir)
+		if w := Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
+			if f.Dir == w || across(f.Dir) != across(w) {
+				return f, l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw()))
+			}
+			f.How, f.Dir, f.Wall = OffWall, "", w
+			break
+		}
 		f.Of, err = d.Of.of(l)
 	case d.Along != nil:
 		f.How, f.Wall = Along, d.From.or("")
@@ -366,7 +392,7 @@ func (d *distance) tag(l *line, f *Fix) error {
 		switch t {
 		case "edge", "to edge":
 			f.Edge = true
-		case "studs":
+		case "studs", "bare":
 			f.Face = Framing
 		case "board":
 			f.Face = BoardFace
@@ -385,6 +411,9 @@ func (s *supportN) of(l *line) (Of, error) {
 }
 
 func (s *targetSyntax) of(l *line) (Of, error) {
+	if s.Wall != "" {
+		return Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
+	}
 	if s.Support != nil {
 		return s.Support.of(l)
 	}

@@ -239,7 +239,11 @@ func (e Thing) String() string {
 		t.b.WriteByte(',')
 	}
 	t.add(e.Name, e.Label, e.Size.text())
-	return t.place(e.Surface, e.Fixes, t.String() != e.What)
+	t.place(e.Surface, e.Fixes, t.String() != e.What)
+	if e.AfterPaint {
+		t.clause("after paint")
+	}
+	return t.String()
 }
 
 // runsOn reports whether the label's words would make another word for a

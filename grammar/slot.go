@@ -177,8 +177,10 @@ func plain(s string) string {
 // grammar, no number, and no name of the shape d1.
 func inLabel(t *lexer.Token) bool {
 	switch t.Type {
-	case tWord, tThing, tService, tRoom, tTag, tPlace:
+	case tWord, tThing, tService, tRoom, tPlace:
 		return true
+	case tTag:
+		return t.Value != "studs"
 	case tName:
 		return len(t.Value) > 1 && !shape(t.Value)
 	}

@@ -54,8 +54,8 @@ type roomSyntax struct {
 
 type roomExtras struct {
 	Pos  lexer.Position
-	High *needLength  `parser:"  ('high' | 'height') @@"`
-	Tall *oneLength   `parser:"| @@ 'high'"`
+	High *needLength  `parser:"  ('high' | 'height' | 'ceiling') @@"`
+	Tall *oneLength   `parser:"| @@ ('high' | 'ceiling')"`
 	Less *notchSyntax `parser:"| 'less' @@"`
 }
 
@@ -64,7 +64,7 @@ type notchSyntax struct {
 	A       needAmong   `parser:"@@"`
 	By      needX       `parser:"@@"`
 	B       needAmong   `parser:"@@"`
-	Corner  string      `parser:"(  @('ne' | 'nw' | 'se' | 'sw')"`
+	Corner  string      `parser:"(  'in'? @('ne' | 'nw' | 'se' | 'sw') 'corner'?"`
 	Wall    string      `parser:" | @Wall"`
 	Off     *needLength `parser:"   @@ 'off'"`
 	OffWall needWall    `parser:"   @@"`
@@ -108,7 +108,7 @@ type supportItem struct {
 	And   []*aLength   `parser:"  @@*"`
 	OC    bool         `parser:"  ( @'oc'"`
 	AWall *needWall    `parser:"  | 'off' @@ )?"`
-	Space *needLength  `parser:"| '@' @@ 'oc'?"`
+	Space *needLength  `parser:"| ('@' | 'every') @@ 'oc'?"`
 	L     *aLength     `parser:"| @@"`
 	Is    string       `parser:"  @('oc' | 'thick' | 'wide')?"`
 	On    *whereSyntax `parser:"| 'on'? @@"`
@@ -138,14 +138,14 @@ type boardItem struct {
 
 type rowsSyntax struct {
 	Pos  lexer.Position
-	Wall needWall `parser:"'rows' 'off' @@"`
+	Wall needWall `parser:"'rows' ('start' | 'count' | 'run')? 'off' @@"`
 }
 
 // valueSyntax is a setting that is one length.
 type valueSyntax struct {
 	Pos  lexer.Position
-	What string     `parser:"@('clearance' | 'screw')"`
-	L    needLength `parser:"@@"`
+	What string     `parser:"@('clearance' | 'screw') 'length'?"`
+	L    needLength `parser:"@@ ('in' 'all')?"`
 }
 
 type thingSyntax struct {
@@ -166,7 +166,7 @@ type markSyntax struct {
 type fixSyntax struct {
 	Pos   lexer.Position
 	Name  string       `parser:"'fix' ( 'mark'? @Name"`
-	Said  *label       `parser:"| @@ )"`
+	Said  *label       `parser:"| @@ ) 'to'?"`
 	Items []*placeItem `parser:"@@*"`
 }
 
@@ -184,6 +184,8 @@ type placeItem struct {
 	Along   *targetSyntax `parser:"| 'along' @@"`
 	Room    string        `parser:"| @Room"`
 	Even    bool          `parser:"| @'even'"`
+	Paint   bool          `parser:"| @'after paint'"`
+	At      *distance     `parser:"| 'at' @@"`
 }
 
 // distance is a number and what it is held to. Tags stand before or after that.
@@ -214,6 +216,7 @@ type targetSyntax struct {
 	Pos     lexer.Position
 	Support *supportN `parser:"  @@"`
 	Name    string    `parser:"| 'mark'? @Name"`
+	Wall    string    `parser:"| @Wall"`
 	None    *noTarget `parser:"| @@"`
 }
 
@@ -304,6 +307,7 @@ type logItem struct {
 	Pos   lexer.Position
 	Today bool   `parser:"  @'today'"`
 	Since *count `parser:"| 'since' @@"`
+	Room  string `parser:"| @Room"`
 	Of    string `parser:"| 'of'? ( @Name"`
 	Who   *label `parser:"        | @@ )"`
 }
@@ -317,13 +321,13 @@ type textSyntax struct {
 
 type hitSyntax struct {
 	Pos  lexer.Position
-	What string   `parser:"'hit' @(Service | Word)"`
-	More []string `parser:"@(Service | Word)*"`
+	What []string `parser:"'hit' @(Service | Word)*"`
 }
 
 type undoSyntax struct {
-	Pos  lexer.Position
-	Swap *rightSyntax `parser:"'undo' @@?"`
+	Pos lexer.Position
+	New *oneLength  `parser:"'undo' ( @@"`
+	Old *needLength `parser:"( 'not' @@ )? )?"`
 }
 
 type strikeSyntax struct {
@@ -350,7 +354,7 @@ type helpSyntax struct {
 type swapSyntax struct {
 	Pos   lexer.Position
 	Wrong *needAmong   `parser:"(  'not' @@"`
-	Then  *needLength  `parser:"   @@"`
+	Then  *needLength  `parser:"   'but'? @@"`
 	New   *needLength  `parser:" | ('*' | 'swap') @@"`
 	Not   *needLength  `parser:"   ( 'not' @@ )?"`
 	Right *rightSyntax `parser:" | @@ )"`

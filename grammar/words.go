@@ -43,18 +43,27 @@ type language struct {
 // Commands returns the command table in the order that help shows it.
 func Commands() []Command { return slices.Clone(english.commands) }
 
-// Topic returns the commands that the word begins, or whose kind it is.
+// Topic returns the commands that the word begins, whose kind it is, or that are
+// shown with it.
 func Topic(word string) []Command {
 	var rows []Command
 	for _, c := range english.commands {
-		if string(c.Kind) == word || slices.Contains(c.Words, word) {
+		if string(c.Kind) == word || slices.Contains(c.Words, word) || slices.Contains(strings.Fields(c.Example), word) {
 			rows = append(rows, c)
 		}
 	}
-	if len(rows) == 0 && words.thing[word] != "" {
+	if len(rows) > 0 {
+		return rows
+	}
+	if words.thing[word] != "" {
 		return Topic("thing")
 	}
-	return rows
+	for _, p := range words.phrases[word] {
+		if p.typ == tSupport && word != "straps" {
+			return Topic("straps")
+		}
+	}
+	return nil
 }
 
 // Things returns the canonical kinds of things.
@@ -103,12 +112,13 @@ var english = language{
 			Example: "ceiling up", Fits: `"up"`},
 		{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
 			Example: "north wall boarded 1/2", Metric: "north wall boarded 12.5mm", Fits: `"boarded" and a thickness, "finished", "up", or "is window wall"`},
-		{Kind: "open", Words: []string{"open", "opened", "cut out"}, About: "holes that are cut",
+		{Kind: "open", Words: []string{"open", "opened", "cut out", "cut", "cutout"}, About: "holes that are cut",
 			Example: "open d1", Fits: "the names of noted things"},
-		{Kind: "find", Words: []string{"find", "where is", "wheres", "where's", "where are", "where was", "locate"},
+		{Kind: "find", Words: []string{"find", "where is", "wheres", "where's", "where are", "where was", "where did", "where'd", "locate"},
 			About: "where a thing is now, from what can still be seen", Example: "where is d1", Fits: "a noted thing"},
 		{Kind: "covered", Words: []string{"covered", "still covered", "whats covered", "what's covered", "what is covered",
 			"whats still covered", "what's still covered", "what is still covered", "anything covered", "anything still covered",
+			"is anything covered", "is anything still covered",
 			"whats buried", "what's buried", "what is buried"},
 			About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
 		{Kind: "any", Words: []string{"any", "is there any", "are there any"}, About: "whether something was noted over a row",
@@ -122,7 +132,8 @@ var english = language{
 			Example: "note window comes out on friday", Fits: "the words to keep"},
 		{Kind: "snag", Words: []string{"snag"}, About: "something to mend later",
 			Example: "snag screw missed strap 4 row 2", Fits: `what is wrong, or "3 fixed"`, Strict: true},
-		{Kind: "hit", Words: []string{"hit", "i hit", "we hit", "just hit", "i just hit", "we just hit"},
+		{Kind: "hit", Words: []string{"hit", "i hit", "we hit", "they hit", "somebody hit", "someone hit", "just hit", "i just hit",
+			"we just hit", "i think i hit", "i smell gas", "we smell gas", "smell gas", "gas leak"},
 			About: "a screw or a blade met water, cable or gas: what to do first", Example: "hit water", Fits: "water, cable or gas"},
 		{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, About: "take back your own last note",
 			Example: "undo", Fits: `nothing, or "84 not 48"`},
@@ -181,7 +192,12 @@ var english = language{
 		"oc": {tKey, "oc"}, "o.c": {tKey, "oc"}, "o/c": {tKey, "oc"}, "on centre": {tKey, "oc"}, "on center": {tKey, "oc"},
 		"on centres": {tKey, "oc"}, "on centers": {tKey, "oc"}, "ctrs": {tKey, "oc"},
 
-		"off": {tKey, "off"}, "from": {tKey, "off"}, "off of": {tKey, "off"}, "of": {tKey, "of"}, "on": {tKey, "on"},
+		"off": {tKey, "off"}, "from": {tKey, "off"}, "off of": {tKey, "off"}, "out from": {tKey, "off"}, "away from": {tKey, "off"}, "over from": {tKey, "off"},
+		"up from": {tKey, "off"}, "down from": {tKey, "off"}, "aff": {tKey, "up"}, "centred on": {tKey, "on"}, "centered on": {tKey, "on"},
+		"after paint": {tKey, "after paint"}, "cut after paint": {tKey, "after paint"}, "after painting": {tKey, "after paint"},
+		"starting": {tWord, "first"}, "ceilings": {tKey, "ceiling"}, "lids": {tKey, "ceiling"},
+		"northeast": {tWord, "ne"}, "northwest": {tWord, "nw"}, "southeast": {tWord, "se"}, "southwest": {tWord, "sw"},
+		"north-east": {tWord, "ne"}, "north-west": {tWord, "nw"}, "south-east": {tWord, "se"}, "south-west": {tWord, "sw"}, "of": {tKey, "of"}, "on": {tKey, "on"},
 		"short of": {tKey, "off"}, "along": {tKey, "along"}, "not": {tKey, "not"}, "up": {tKey, "up"}, "down": {tKey, "down"}, "at": {tKey, "at"}, "row": {tKey, "row"},
 		"even": {tKey, "even"}, "evenly": {tKey, "even"},
 		"ceiling": {tKey, "ceiling"},
@@ -189,15 +205,15 @@ var english = language{
 		"centre": {tTag, "centre"}, "center": {tTag, "centre"}, "ctr": {tTag, "centre"}, "middle": {tTag, "centre"},
 		"to centre": {tTag, "centre"}, "to center": {tTag, "centre"}, "to ctr": {tTag, "centre"}, "to the centre": {tTag, "centre"},
 		"to the center": {tTag, "centre"}, "to middle": {tTag, "centre"}, "to the middle": {tTag, "centre"},
-		"bare": {tTag, "studs"}, "framing": {tTag, "studs"}, "frame": {tTag, "studs"}, "bare studs": {tTag, "studs"},
+		"bare": {tTag, "bare"}, "framing": {tTag, "bare"}, "frame": {tTag, "bare"}, "bare studs": {tTag, "studs"},
 		"board": {tTag, "board"}, "boards": {tTag, "board"}, "face": {tTag, "board"}, "board face": {tTag, "board"},
 		"notch": {tTag, "notch"}, "main": {tTag, "main"},
 		"left": {tPlace, "left"}, "right": {tPlace, "right"}, "floor": {tPlace, "floor"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
 	},
-	soft: []string{"above", "across", "aka", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
+	soft: []string{"above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
 		"in", "is", "length", "lengths", "less", "logged", "long", "mark", "ne", "no", "note", "noted", "number", "nw", "over", "run", "running",
 		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "wide"},
-	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was"},
+	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter"},
 	talk: []string{"i", "me", "my", "you", "your", "we", "us", "our", "he", "she", "they", "them", "it", "this", "that", "today", "tomorrow",
 		"tmrw", "tonight", "yesterday", "lol", "haha", "ok", "okay", "yes", "yeah", "no", "not", "done", "did", "do", "does", "well",
 		"so", "but", "was", "were", "will", "would", "could", "should", "can", "need", "needs", "want", "get", "got", "go", "going",

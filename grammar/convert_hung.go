@@ -1,0 +1,166 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+)
+
+func (s *gapSyntax) entry(l *line) (Entry, error) {
+	if s.B != nil {
+		if err := l.oneOrTwo(&s.A.number, &s.B.number); err != nil {
+			return nil, err
+		}
+	}
+	a, err := l.within(&s.A.number, distances)
+	if err != nil || s.B == nil {
+		return Gap{A: a}, err
+	}
+	b, err := l.within(&s.B.number, distances)
+	return Gap{a, b}, err
+}
+
+func (s *hungSyntax) entry(l *line) (Entry, error) {
+	var e Hung
+	for _, it := range s.Items {
+		switch {
+		case it.Row != nil:
+			if err := l.counted(it.Row); err != nil {
+				return nil, err
+			}
+			e.Row = it.Row.N
+		case it.Short != "":
+			n, err := strconv.Atoi(strings.TrimPrefix(it.Short, "r"))
+			if err != nil || n < 1 || !strings.HasPrefix(it.Short, "r") {
+				return nil, l.refuse(it.Pos, "a row: row 2")
+			}
+			e.Row = n
+		case it.Cut != nil:
+			cut, err := it.Cut.known(l)
+			if err != nil {
+				return nil, err
+			}
+			e.Cut = cut
+		case it.Run != "":
+			e.Run = Run(it.Run)
+		case it.On != nil:
+			e.Surface = it.On.surface()
+		default:
+			if err := l.feetOrInches(&it.L.number); err != nil {
+				return nil, err
+			}
+			piece, err := l.within(&it.L.number, pieceLengths)
+			if err != nil {
+				return nil, err
+			}
+			e.Pieces = append(e.Pieces, piece)
+		}
+	}
+	if e.Row == 0 {
+		if e.Pieces == nil && e.Cut == nil && e.Run == "" && e.Surface != "" {
+			return UpAll{e.Surface}, nil
+		}
+		return nil, l.refuseEnd("which row: row 2")
+	}
+	return e, nil
+}
+
+// feetOrInches asks about a piece that was said by a bare stock length.
+func (l *line) feetOrInches(n *number) error {
+	v, ok := n.whole()
+	if !ok || l.Units == length.Metric || !slices.Contains(stockFeet, v) {
+		return nil
+	}
+	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%d: feet or inches?", v)}
+	for _, unit := range []length.Length{length.Foot, length.Inch} {
+		one := length.Length(v) * unit
+		ask.Choices = append(ask.Choices, Choice{fmt.Sprintf("%d %s", v, map[length.Length]string{length.Foot: "ft", length.Inch: "in"}[unit]),
+			l.canonical(l.with(cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), length.Canon(one)}))})
+	}
+	return ask
+}
+
+// stockFeet are the lengths boards are sold in, in feet: common practice, no source.
+var stockFeet = []int{8, 9, 10, 12, 14, 16}
+
+func (s *rowSyntax) entry(l *line) (Entry, error) {
+	e := Hung{Row: s.Row.N, Run: Run(s.Run), Surface: s.On.surface()}
+	err := l.counted(&s.Row)
+	if err == nil && s.Cut != nil {
+		e.Cut, err = s.Cut.known(l)
+	}
+	return e, err
+}
+
+func (s *surfaceSyntax) entry(l *line) (Entry, error) {
+	where := Surface(s.Wall)
+	if s.Ceiling {
+		where = Ceiling
+	}
+	switch {
+	case s.Up:
+		return UpAll{where}, nil
+	case s.Ceiling:
+		return nil, l.refuse(s.Pos, `"ceiling up"`)
+	case s.Finished:
+		return Boarded{Wall: Wall(s.Wall), Finished: true}, nil
+	}
+	return boarded(l, Wall(s.Wall), s.Thick)
+}
+
+func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
+
+func boarded(l *line, w Wall, thick *oneLength) (Entry, error) {
+	e := Boarded{Wall: w}
+	var err error
+	if thick != nil {
+		e.Thick, err = l.within(&thick.number, boardThickness)
+	}
+	return e, err
+}
+
+func (s *openSyntax) entry(l *line) (Entry, error) {
+	list, err := s.Names.known(l)
+	return Opened{list}, err
+}
+
+// known returns the names, each of which must have a noun that was or may be noted.
+func (w *names) known(l *line) ([]string, error) {
+	var list []string
+	for _, s := range w.List {
+		if s.First != tName && !l.noun(s.Text) {
+			return nil, l.refuse(s.Pos, "the name of a noted thing")
+		}
+		if s.First != tName {
+			s.Text = canonicalThing(s.Text)
+		}
+		list = append(list, s.Text)
+	}
+	return list, nil
+}
+
+// hits are the words for what was hit.
+var hits = map[string]string{"water": "water", "pipe": "water", "pex": "water", "plumbing": "water",
+	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas"}
+
+func (s *hitSyntax) entry(l *line) (Entry, error) {
+	what := ""
+	if strings.Contains(l.text[:l.ended], "gas") { // "we smell gas"
+		what = "gas"
+	}
+	for _, w := range s.What {
+		switch k := hits[w]; {
+		case k == "gas", k != "" && what == "":
+			what = k
+		case k == "" && w != "line" && w != "main" && w != "live":
+			return nil, l.refuseWord(w, "water, cable or gas")
+		}
+	}
+	if what == "" {
+		return nil, l.refuseEnd("water, cable or gas")
+	}
+	return Hit{what}, nil
+}
