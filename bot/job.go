@@ -137,6 +137,7 @@ func (j *Job) one(in In) (res result, err error) {
 			err = fmt.Errorf("answering %q: %v\n%s", in.Text, p, debug.Stack())
 		}
 	}()
+	in.Text, in.Who = strings.ToValidUTF8(in.Text, "\uFFFD"), strings.ToValidUTF8(in.Who, "\uFFFD")
 	hash := hashOf(in)
 	if in.ID != "" {
 		r, ok := j.replies[in.ID]

@@ -33,7 +33,10 @@ var phrases = []string{
 	"open d1", "open light 1", "find d1", "where is the sink light", "covered", "status", "log", "who hung row 1", "any pipe over row 2",
 	"undo", "strike 3", "strike 7", "fix d1 7 south of strap 2", "fix d1 33 off west", "33 not 31", "*40", "scratch that",
 	"note mind the stairs", "snag proud nail row 1", "snag 9 fixed", "hit cable", "hit water", "north is window wall", "built 1938",
-	"lol", "coffee?", "hung over today", "light 61 left", "light 900 off west 3 off north", "help", "help light", "", "\x00\xff", "🙂",
+	"lol", "coffee?", "hung over today", "light 61 left", "light 900 off west 3 off north", "help", "help light", "pipe p1 40 off west from strap 1 to strap 2 depth 3/4", "plate p1 strap 2", "code us", "set margin 3/8",
+	"reach", "screws", "ready", "check nails ok", "check add fire caulk", "handoff", "coat 1 60f 70%", "painted",
+	"layout", "layout 2", "cuts", "order", "stock 9 x 12' 4 x 8'", "delivered 2 x 10'", "boards left", "longest in 10'", "bring tomorrow", "hung r1", "hung r1.1 cut d1",
+	"", "\x00\xff", "note \x00\xff\xfe", "note 🙂", "🙂",
 }
 
 // Whatever a crew says, the state that lives and the one folded again from the
