@@ -53,6 +53,17 @@ type Problem struct {
 // DefaultSteps lets a problem of a room's size be proven and ends a hopeless search.
 const DefaultSteps = 200_000_000
 
+// ByArea sets each size's cost to its area, in the largest rectangle that measures all of them, whose sides it returns.
+func ByArea(stock []Stock) (long, wide length.Length) {
+	for _, s := range stock {
+		long, wide = gcd(long, s.Length), gcd(wide, s.Width)
+	}
+	for i, s := range stock {
+		stock[i].Cost = int64(s.Length/long) * int64(s.Width/wide)
+	}
+	return long, wide
+}
+
 // Strip is one strip of a board.
 type Strip struct {
 	Width  length.Length

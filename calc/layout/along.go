@@ -72,11 +72,7 @@ func (s *site) missing() *Problem {
 // anywhere are the places for butts of boards that lie along the supports. An end there crosses every
 // support under it, so it may be anywhere; looked at are whole feet of board from either end.
 func (s *site) anywhere() []length.Length {
-	step := length.Length(0)
-	for _, b := range s.stock {
-		step = gcd(step, b.Length)
-	}
-	step = max(step, s.length/60)
+	step := max(s.unit[0], s.length/60)
 	var out []length.Length
 	for u := s.rules.Clear + step; u < s.length; u += step {
 		out = append(out, u)

@@ -21,6 +21,7 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/joints"
 	"strapline/calc/length"
 )
 
@@ -194,7 +195,7 @@ func Plan(in Input) (*Layout, error) {
 	for i, rows := range plans {
 		s.left = steps / int64(len(plans)-i)
 		steps -= s.left
-		p, why := s.solve(rows, trade{})
+		p, why := s.solve(rows, joints.Weight{})
 		steps += max(s.left, 0)
 		if why != nil {
 			err = why
@@ -238,9 +239,9 @@ func Alternatives(in Input, best *Layout) []*Layout {
 		return nil
 	}
 	var out []*Layout
-	add := func(t trade) {
+	add := func(w joints.Weight) {
 		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
-		p, err := s.solve(plans[at], t)
+		p, err := s.solve(plans[at], w)
 		if err != nil {
 			return
 		}
@@ -253,12 +254,11 @@ func Alternatives(in Input, best *Layout) []*Layout {
 		out = slices.DeleteFunc(out, func(o *Layout) bool { return beats(l, o) })
 		out = append(out, l)
 	}
-	add(trade{board: 1000, butt: 1})
+	add(joints.Weight{Board: 1000, Butt: 1})
 	if len(out) > 0 {
 		l := out[0]
-		long, wide := s.units()
-		saved := (best.Bought - l.Bought) / (metres(long) * metres(wide))
-		add(trade{board: 1000, butt: int64(1000 * saved / float64(l.Butts-best.Butts))})
+		saved := (best.Bought - l.Bought) / (metres(s.unit[0]) * metres(s.unit[1]))
+		add(joints.Weight{Board: 1000, Butt: int64(1000 * saved / float64(l.Butts-best.Butts))})
 	}
 	return out
 }

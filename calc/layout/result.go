@@ -6,20 +6,21 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/joints"
 	"strapline/calc/length"
 )
 
 // layout turns a plan back to the surface.
 func (s *site) layout(p *plan) *Layout {
-	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.stagger, 0), Notes: s.notes}
+	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.Stagger, 0), Notes: s.notes}
 	ids := make([][]string, len(p.sizes)) // size -> pieces of it
 	for i, l := range p.lanes {
-		r := s.row(i, l, p.ends[i])
+		r := s.row(i, l, p.Ends[i])
 		for n := range r.Pieces {
 			pc := &r.Pieces[n]
 			pc.ID = fmt.Sprintf("r%d.%d", i+1, n+1)
 			if !pc.Hung {
-				k := slices.Index(p.sizes, size{pc.Cut, pc.Width})
+				k := slices.Index(p.sizes, cutting.Item{Length: pc.Cut, Width: pc.Width})
 				ids[k] = append(ids[k], pc.ID)
 			}
 		}
@@ -31,8 +32,8 @@ func (s *site) layout(p *plan) *Layout {
 			order[pc.ID] = len(order)
 		}
 	}
-	for _, b := range p.cut.Boards {
-		st := p.prob.Stock[b.Stock]
+	for _, b := range p.Boards {
+		st := s.stock[b.Stock]
 		c := Cut{Width: st.Width, Length: st.Length}
 		for _, sp := range b.Strips {
 			t := Strip{Width: sp.Width, Left: sp.Left, Keep: sp.Left >= s.rules.Short}
@@ -44,12 +45,14 @@ func (s *site) layout(p *plan) *Layout {
 		}
 		out.Cuts = append(out.Cuts, c)
 		count(&out.Boards, st)
-		if b.Stock >= p.there {
-			count(&out.Short, st)
-		}
 		out.Bought += metres(st.Width) * metres(st.Length)
 	}
 	slices.SortStableFunc(out.Cuts, func(a, b Cut) int { return order[a.Strips[0].Pieces[0]] - order[b.Strips[0].Pieces[0]] })
+	for k, n := range p.Missing {
+		for range n {
+			count(&out.Short, s.stock[k])
+		}
+	}
 	if len(out.Short) > 0 {
 		out.Notes = append(out.Notes, Note{About: StockShort})
 	}
@@ -59,7 +62,7 @@ func (s *site) layout(p *plan) *Layout {
 	return out
 }
 
-func count(bs *[]Stock, st cutting.Stock) {
+func count(bs *[]Stock, st Stock) {
 	i := slices.IndexFunc(*bs, func(b Stock) bool { return b.Length == st.Length && b.Width == st.Width })
 	if i < 0 {
 		i = len(*bs)
@@ -71,15 +74,15 @@ func count(bs *[]Stock, st cutting.Stock) {
 }
 
 // row puts the pieces of a lane, new and hung, in order.
-func (s *site) row(i int, l *lane, ends []end) Row {
+func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	v := s.backSpan(l.v)
 	r := Row{From: v.lo, To: v.hi}
 	for n, c := range l.chains {
 		at := c.u.lo
 		cuts := []length.Length{}
 		for _, e := range ends {
-			if int(e.chain) == n {
-				cuts = append(cuts, c.nodes[e.node])
+			if int(e.Chain) == n {
+				cuts = append(cuts, c.Nodes[e.Node])
 			}
 		}
 		for _, u := range append(cuts, c.u.hi) {
@@ -100,7 +103,7 @@ func (s *site) row(i int, l *lane, ends []end) Row {
 			r.Width = max(r.Width, min(l.board, l.v.size()))
 		}
 	}
-	for _, u := range l.fixed {
+	for _, u := range l.Fixed {
 		r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
 	}
 	r.Rip = r.Width < l.board
@@ -168,26 +171,25 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if len(out.Short) > 0 {
 		return
 	}
-	board := p.cut.Cost
+	board := p.Cost
 	out.BoundButts = out.Butts
 	for _, o := range all {
-		least := o.fixed + o.base + int(o.bound/o.dear)
+		least := o.fixed + o.LeastButts
 		out.BoundButts = min(out.BoundButts, least)
 		switch {
 		case least < out.Butts:
 			board = 0
 		case least == out.Butts:
-			board = min(board, o.bound-o.dear*int64(least-o.fixed-o.base))
+			board = min(board, o.LeastCost)
 		}
 	}
-	l, w := s.units()
-	out.Bound = float64(board) * metres(l) * metres(w)
-	out.Proven = board == p.cut.Cost && out.BoundButts == out.Butts
+	out.Bound = float64(board) * metres(s.unit[0]) * metres(s.unit[1])
+	out.Proven = board == p.Cost && out.BoundButts == out.Butts
 }
 
 // check adds the notes that the finished rows call for.
 func (s *site) check(p *plan, out *Layout) {
-	if out.Stagger < s.rules.Stagger && p.stagger >= 0 {
+	if out.Stagger < s.rules.Stagger && p.Stagger >= 0 {
 		out.Notes = append(out.Notes, Note{About: StaggerLow, At: out.Stagger, Limit: s.rules.Stagger})
 	}
 	for i, l := range p.lanes {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/joints"
 	"strapline/calc/length"
 )
 
@@ -21,6 +22,8 @@ type site struct {
 	holes         []box // notches and openings
 	posts         []post
 	stock         []Stock         // what gets in, by width and length, each size once
+	boards        []cutting.Stock // the same, priced by area in units of unit
+	unit          [2]length.Length
 	widths        []length.Length // of stock, ascending
 	longest       length.Length
 	left          int64 // steps left
@@ -38,7 +41,7 @@ type post struct {
 const (
 	maxSide     = 400 * length.Foot
 	maxRects    = 200
-	maxSupports = 256
+	maxSupports = joints.MaxPlaces
 	maxRows     = 120
 )
 
@@ -116,6 +119,10 @@ func (s *site) takeStock() {
 	slices.SortFunc(s.stock, func(a, b Stock) int {
 		return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length))
 	})
+	for _, b := range s.stock {
+		s.boards = append(s.boards, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count})
+	}
+	s.unit[0], s.unit[1] = cutting.ByArea(s.boards)
 	slices.Sort(s.widths)
 	s.widths = slices.Compact(s.widths)
 }

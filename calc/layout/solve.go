@@ -2,85 +2,64 @@ package layout
 
 import (
 	"cmp"
-	"math"
+	"errors"
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/joints"
 	"strapline/calc/length"
 )
 
 // plan is a solved division into rows.
 type plan struct {
+	*joints.Plan
 	lanes   []*lane
-	ends    [][]end // lane -> butts
-	counts  []int   // of each size
-	sizes   []size
-	prob    cutting.Problem
-	cut     cutting.Plan
-	fixed   int // butts between hung pieces
-	base    int // butts that every plan has, fixed ones not counted
-	excess  int
-	there   int   // stock from here on stands for boards that are not there
-	total   int64 // dear x excess + boards
-	bound   int64 // of total
-	dear    int64
-	stagger length.Length // between neighbours' butts, -1 = none to compare
-	corners int           // long joints in line with a corner
+	sizes   []cutting.Item
+	fixed   int // butts between or at hung pieces
+	corners int // long joints in line with a corner
 }
 
-func (p *plan) butts() int { return p.fixed + p.base + p.excess }
+func (p *plan) butts() int { return p.fixed + p.Butts }
 
-// better is the order of merit.
+// better is the order of merit; a plan with fewer boards missing comes before all.
 func (p *plan) better(o *plan) bool {
 	return cmp.Or(
-		cmp.Compare(p.shortage(), o.shortage()),
+		p.missing()-o.missing(),
 		p.corners-o.corners,
 		p.butts()-o.butts(),
-		cmp.Compare(p.cut.Cost, o.cut.Cost),
-		-cmp.Compare(p.stagger, o.stagger),
+		cmp.Compare(p.Cost, o.Cost),
+		-cmp.Compare(p.Stagger, o.Stagger),
 		p.lengths()-o.lengths()) < 0
 }
 
-func (p *plan) shortage() (c int64) {
-	for _, b := range p.cut.Boards {
-		if b.Stock >= p.there {
-			c += p.prob.Stock[b.Stock].Cost
-		}
+func (p *plan) missing() (n int) {
+	for _, k := range p.Missing {
+		n += k
 	}
-	return c
+	return n
 }
 
 func (p *plan) lengths() int {
 	seen := map[int]bool{}
-	for _, b := range p.cut.Boards {
+	for _, b := range p.Boards {
 		seen[b.Stock] = true
 	}
 	return len(seen)
 }
 
-// ways are the rules in the order they are given up when nothing keeps them all.
-func (r Rules) ways() (ws []struct {
+// way is a set of rules kept to.
+type way struct {
 	stagger length.Length
-	near    bool
-}) {
-	for _, w := range []struct {
-		part length.Length
-		near bool
-	}{{1, false}, {1, true}, {2, true}, {4, true}, {16, true}, {0, true}} {
-		s := length.Length(0)
-		if w.part > 0 {
-			s = r.Stagger / w.part
-		}
-		ws = append(ws, struct {
-			stagger length.Length
-			near    bool
-		}{s, w.near})
-	}
-	return ws
+	near    bool // butts near openings are allowed all over
+}
+
+// ways are the rules in the order they are given up when nothing keeps them all.
+func (r Rules) ways() []way {
+	return []way{{r.Stagger, false}, {r.Stagger, true}, {r.Stagger / 2, true}, {r.Stagger / 4, true}, {r.Stagger / 16, true}, {0, true}}
 }
 
 // solve finds the best plan for a division into rows.
-func (s *site) solve(rows []place, t trade) (*plan, error) {
+func (s *site) solve(rows []place, w joints.Weight) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
 		return nil, err
@@ -90,52 +69,41 @@ func (s *site) solve(rows []place, t trade) (*plan, error) {
 			return nil, &Problem{Kind: BadHung, Row: h.Row, From: h.From, To: h.To}
 		}
 	}
-	for _, w := range s.rules.ways() {
-		k, sizes, err := s.stack(lanes, w.stagger, w.near)
+	for _, way := range s.rules.ways() {
+		sizes, err := s.fillAll(lanes, way)
 		if err != nil {
 			return nil, err
 		}
-		k.keep(w.stagger)
-		if !k.join() {
+		p := joints.Problem{Items: sizes, Stock: s.boards, Stagger: way.stagger, Weight: w, Steps: s.left}
+		for _, l := range lanes {
+			p.Lanes = append(p.Lanes, l.Lane)
+		}
+		got, err := joints.Solve(p)
+		if errors.Is(err, joints.ErrApart) {
 			continue
 		}
-		v := &solver{site: s, k: k, sizes: sizes, stagger: w.stagger, known: map[string]*verdict{}, trade: t}
-		v.price()
-		if t.butt > 0 {
-			k.relist(2)
-		}
-		p := v.best()
-		if p == nil {
+		if err != nil {
 			return nil, &Problem{Kind: TooComplex}
 		}
-		if p.shortage() > 0 { // more butts may do with what there is
-			k.relist(2)
-			k.keep(w.stagger)
-			if q := v.best(); q != nil && q.better(p) {
-				p = q
-			}
-		}
-		v.widen(p)
-		v.fewerLengths(p)
+		s.left -= got.Steps
+		out := &plan{Plan: got, lanes: lanes, sizes: sizes, corners: s.inLine(rows)}
 		for _, l := range lanes {
-			p.fixed += len(l.fixed)
+			out.fixed += len(l.Fixed)
 		}
-		p.corners = s.inLine(rows)
-		return p, nil
+		return out, nil
 	}
 	return nil, &Problem{Kind: TooComplex}
 }
 
-// stack fills the lanes' chains, each under the hardest rules it can be filled under.
-func (s *site) stack(lanes []*lane, stagger length.Length, near bool) (*stack, []size, error) {
+// fillAll fills the lanes' chains, each under the hardest rules it can be filled under, and returns the sizes of all pieces.
+func (s *site) fillAll(lanes []*lane, w way) ([]cutting.Item, error) {
 	items := map[size]int32{}
-	k := &stack{lanes: lanes, steps: &s.left}
 	for i, l := range lanes {
 		for _, c := range l.chains {
-			c.near, c.short = near, false
+			c.near, c.short = w.near, false
 			s.places(l, c)
 			ok := s.fill(l, c, s.rules.Short, items)
-			if !ok && !near {
+			if !ok && !w.near {
 				c.near = true
 				s.places(l, c)
 				ok = s.fill(l, c, s.rules.Short, items)
@@ -146,43 +114,16 @@ func (s *site) stack(lanes []*lane, stagger length.Length, near bool) (*stack, [
 			}
 			if !ok {
 				from, to := c.stuck(s.longest)
-				return nil, nil, &Problem{Kind: TooFar, Row: i + 1, From: from, To: to, Longest: s.longest}
+				return nil, &Problem{Kind: TooFar, Row: i + 1, From: from, To: to, Longest: s.longest}
 			}
-			// A butt beside one that hangs in the next row has no choice but to keep off.
-			c.avoid(s, lanes, i, stagger, items)
-			k.pos = append(k.pos, c.candidates...)
+			c.avoid(s, lanes, i, w.stagger, items)
 		}
 	}
-	slices.Sort(k.pos)
-	k.pos = slices.Compact(k.pos)
-	if len(k.pos) > maxSupports {
-		return nil, nil, &Problem{Kind: TooComplex}
-	}
-	byShape := map[string]*kind{}
-	for _, l := range lanes {
-		for _, c := range l.chains {
-			c.at = make([]int, len(c.nodes))
-			for n, u := range c.nodes {
-				c.at[n] = -1
-				if n > 0 && n < len(c.nodes)-1 {
-					c.at[n], _ = slices.BinarySearch(k.pos, u)
-				}
-			}
-		}
-		sig := l.signature()
-		if byShape[sig] == nil {
-			byShape[sig] = &kind{chains: l.chains}
-			k.kinds = append(k.kinds, byShape[sig])
-		}
-		l.kind = byShape[sig]
-	}
-	sizes := make([]size, len(items))
+	sizes := make([]cutting.Item, len(items))
 	for z, i := range items {
-		sizes[i] = z
+		sizes[i] = cutting.Item{Length: z.length, Width: z.width}
 	}
-	k.dear = 1
-	k.relist(0)
-	return k, sizes, nil
+	return sizes, nil
 }
 
 // avoid takes away candidates within stagger of a fixed butt in the lanes beside
@@ -190,10 +131,10 @@ func (s *site) stack(lanes []*lane, stagger length.Length, near bool) (*stack, [
 func (c *chain) avoid(s *site, lanes []*lane, i int, stagger length.Length, items map[size]int32) {
 	var fixed []length.Length
 	if i > 0 {
-		fixed = append(fixed, lanes[i-1].fixed...)
+		fixed = append(fixed, lanes[i-1].Fixed...)
 	}
 	if i < len(lanes)-1 {
-		fixed = append(fixed, lanes[i+1].fixed...)
+		fixed = append(fixed, lanes[i+1].Fixed...)
 	}
 	keep := slices.DeleteFunc(slices.Clone(c.candidates), func(u length.Length) bool {
 		return slices.ContainsFunc(fixed, func(f length.Length) bool { return abs(u-f) < stagger })
@@ -209,22 +150,5 @@ func (c *chain) avoid(s *site, lanes []*lane, i int, stagger length.Length, item
 	if !s.fill(lanes[i], c, short, items) {
 		c.candidates = all
 		s.fill(lanes[i], c, short, items)
-	}
-}
-
-// join lists as many patterns as it takes for neighbours to go together at the
-// least butts, and reports whether they do.
-func (k *stack) join() bool {
-	zero := make([]float64, 1<<16)
-	for excess := 0; ; excess++ {
-		if excess > 0 {
-			k.relist(excess)
-		}
-		k.reprice(zero)
-		_, low := k.cheapest(true)
-		_, sum := k.cheapest(false)
-		if sum <= low || excess == 3 || *k.steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.wild <= excess }) {
-			return !math.IsInf(sum, 1)
-		}
 	}
 }

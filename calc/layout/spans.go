@@ -2,31 +2,27 @@ package layout
 
 import (
 	"cmp"
-	"encoding/binary"
 	"slices"
 
+	"strapline/calc/joints"
 	"strapline/calc/length"
 )
 
 // lane is a row as the solver sees it.
 type lane struct {
 	place
+	joints.Lane
 	cols   []column
-	chains []*chain
-	fixed  []length.Length // butts between or at hung pieces
-	kind   *kind
+	chains []*chain // of joints.Lane
 }
 
 // chain is a stretch of a row to be filled with pieces, from end to end: a wall, an opening's edge, or a hung piece.
 type chain struct {
+	*joints.Chain
 	u          span
 	wall       [2]bool // ends at a wall: cut clear
-	nodes      []length.Length
-	at         []int     // node -> butt position, -1 for the ends
-	item       [][]int32 // node x node -> item, -1 = no such piece
-	near       bool      // butts near openings allowed, for want of others
-	short      bool      // short pieces allowed, for want of others
-	least      int       // pieces
+	near       bool    // butts near openings allowed, for want of others
+	short      bool    // short pieces allowed, for want of others
 	candidates []length.Length
 }
 
@@ -52,18 +48,20 @@ func (s *site) lanes(rows []place) ([]*lane, error) {
 				if part.size() <= 2*s.rules.Clear && part != u {
 					continue
 				}
-				l.chains = append(l.chains, &chain{u: part, wall: [2]bool{part.lo == u.lo, part.hi == u.hi}})
+				c := &chain{Chain: &joints.Chain{}, u: part, wall: [2]bool{part.lo == u.lo, part.hi == u.hi}}
+				l.chains = append(l.chains, c)
+				l.Chains = append(l.Chains, c.Chain)
 			}
 			for _, h := range hung {
 				for _, e := range []length.Length{h.lo, h.hi} {
 					if e-u.lo > 2*s.rules.Clear && u.hi-e > 2*s.rules.Clear {
-						l.fixed = append(l.fixed, e)
+						l.Fixed = append(l.Fixed, e)
 					}
 				}
 			}
 		}
-		slices.Sort(l.fixed)
-		l.fixed = slices.Compact(l.fixed)
+		slices.Sort(l.Fixed)
+		l.Fixed = slices.Compact(l.Fixed)
 		out[i] = l
 	}
 	return out, nil
@@ -184,14 +182,14 @@ func (s *site) piece(l *lane, c *chain, u span) (size, span) {
 
 // fill settles the chain's nodes and pieces; items collects the sizes. It reports whether the chain can be filled.
 func (s *site) fill(l *lane, c *chain, short length.Length, items map[size]int32) bool {
-	c.nodes = append(append([]length.Length{c.u.lo}, c.candidates...), c.u.hi)
-	n := len(c.nodes)
-	c.item = make([][]int32, n)
+	c.Nodes = append(append([]length.Length{c.u.lo}, c.candidates...), c.u.hi)
+	n := len(c.Nodes)
+	c.Item = make([][]int32, n)
 	cells := slices.Repeat([]int32{-1}, n*n)
 	for i := range n {
-		c.item[i] = cells[i*n : (i+1)*n]
+		c.Item[i] = cells[i*n : (i+1)*n]
 		for j := i + 1; j < n; j++ {
-			sz, _ := s.piece(l, c, span{c.nodes[i], c.nodes[j]})
+			sz, _ := s.piece(l, c, span{c.Nodes[i], c.Nodes[j]})
 			if sz.length > s.longest {
 				break
 			}
@@ -203,29 +201,14 @@ func (s *site) fill(l *lane, c *chain, short length.Length, items map[size]int32
 				k = int32(len(items))
 				items[sz] = k
 			}
-			c.item[i][j] = k
+			c.Item[i][j] = k
 		}
 	}
-	c.least = c.fewest()
-	return c.least > 0
+	return c.Fewest() > 0
 }
 
 func (s *site) hasBoard(z size) bool {
 	return slices.ContainsFunc(s.stock, func(b Stock) bool { return b.Length >= z.length && b.Width >= z.width })
-}
-
-// fewest is the least number of pieces, 0 = cannot be done.
-func (c *chain) fewest() int {
-	n := len(c.nodes)
-	best := make([]int, n)
-	for j := 1; j < n; j++ {
-		for i := range j {
-			if c.item[i][j] >= 0 && (i == 0 || best[i] > 0) && (best[j] == 0 || best[i]+1 < best[j]) {
-				best[j] = best[i] + 1
-			}
-		}
-	}
-	return best[n-1]
 }
 
 // stuck is the first stretch of the chain that no board bridges.
@@ -238,19 +221,4 @@ func (c *chain) stuck(longest length.Length) (from, to length.Length) {
 		at = u
 	}
 	return c.u.lo, c.u.hi
-}
-
-// signature tells lanes apart for the solver: equal ones have the same patterns.
-func (l *lane) signature() string {
-	var b []byte
-	for _, c := range l.chains {
-		b = binary.AppendUvarint(b, uint64(len(c.nodes)))
-		for i, row := range c.item {
-			b = binary.AppendVarint(b, int64(c.at[i]))
-			for _, k := range row {
-				b = binary.AppendVarint(b, int64(k))
-			}
-		}
-	}
-	return string(b)
 }

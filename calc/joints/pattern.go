@@ -1,4 +1,4 @@
-package layout
+package joints
 
 import (
 	"math"
@@ -6,7 +6,7 @@ import (
 )
 
 // bits is a set of butt positions.
-type bits [maxSupports / 64]uint64
+type bits [MaxPlaces / 64]uint64
 
 func (b *bits) add(i int)     { b[i/64] |= 1 << (i % 64) }
 func (b *bits) union(o *bits) { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
@@ -23,16 +23,16 @@ func (b *bits) holds(o *bits) bool {
 type pattern struct {
 	mask  bits // its butts
 	near  bits // positions too near to one of them for a neighbour
-	ends  []end
+	ends  []End
 	items []int32
 }
 
-// end is a butt: a node of a chain.
-type end struct{ chain, node int16 }
+// End is a butt: a node of a chain of its lane.
+type End struct{ Chain, Node int16 }
 
 // kind is what equal lanes share: their chains and patterns.
 type kind struct {
-	chains []*chain
+	chains []*Chain
 	pats   []pattern
 	base   int // butts at least
 	// wild is an excess of butts from which on patterns are not listed. A stand-in that clashes with
@@ -120,14 +120,14 @@ func (l *lister) node(i, from, pieces, spare int) {
 		return
 	}
 	c := l.k.chains[i]
-	for j := from + 1; j < len(c.nodes); j++ {
-		it := c.item[from][j]
+	for j := from + 1; j < len(c.Nodes); j++ {
+		it := c.Item[from][j]
 		if it < 0 || l.ways[i][pieces-1][j] == 0 {
 			continue
 		}
 		l.at.items = append(l.at.items, it)
 		if pieces > 1 {
-			l.at.ends = append(l.at.ends, end{int16(i), int16(j)})
+			l.at.ends = append(l.at.ends, End{int16(i), int16(j)})
 		}
 		l.node(i, j, pieces-1, spare)
 		if pieces > 1 {
@@ -138,8 +138,8 @@ func (l *lister) node(i, from, pieces, spare int) {
 }
 
 // ways[n][i] is in how many ways the chain can be finished from node i with exactly n pieces.
-func (c *chain) ways(most int) [][]float64 {
-	n := len(c.nodes)
+func (c *Chain) ways(most int) [][]float64 {
+	n := len(c.Nodes)
 	ways := make([][]float64, most+1)
 	for p := range ways {
 		ways[p] = make([]float64, n)
@@ -149,7 +149,7 @@ func (c *chain) ways(most int) [][]float64 {
 		}
 		for i := range n {
 			for j := i + 1; j < n; j++ {
-				if c.item[i][j] >= 0 {
+				if c.Item[i][j] >= 0 {
 					ways[p][i] += ways[p-1][j]
 				}
 			}
@@ -165,7 +165,7 @@ func (k *kind) mark(near []bits) {
 		p := &k.pats[n]
 		p.mask, p.near = bits{}, bits{}
 		for _, e := range p.ends {
-			i := k.chains[e.chain].at[e.node]
+			i := k.chains[e.Chain].at[e.Node]
 			p.mask.add(i)
 			p.near.union(&near[i])
 		}
@@ -189,13 +189,13 @@ func (k *kind) reprice(y []float64, dear float64, steps *int64) {
 	items := [][]int32{nil}
 	for _, c := range k.chains {
 		val, via := c.cheapest(y, c.least+top)
-		*steps -= int64(len(c.nodes) * len(c.nodes) * (c.least + top) / 2)
+		*steps -= int64(len(c.Nodes) * len(c.Nodes) * (c.least + top) / 2)
 		joined := slices.Repeat([]float64{math.Inf(1)}, top+1)
 		with := make([][]int32, top+1)
 		for e := range joined {
 			from := -1
 			for a := range min(e+1, len(sum)) {
-				if v := sum[a] + val[c.least+e-a][len(c.nodes)-1]; v < joined[e] {
+				if v := sum[a] + val[c.least+e-a][len(c.Nodes)-1]; v < joined[e] {
 					joined[e], from = v, a
 				}
 			}
@@ -203,9 +203,9 @@ func (k *kind) reprice(y []float64, dear float64, steps *int64) {
 				continue
 			}
 			with[e] = slices.Clone(items[from])
-			for p, j := c.least+e-from, len(c.nodes)-1; p > 0; p-- {
+			for p, j := c.least+e-from, len(c.Nodes)-1; p > 0; p-- {
 				i := via[p][j]
-				with[e] = append(with[e], c.item[i][j])
+				with[e] = append(with[e], c.Item[i][j])
 				j = int(i)
 			}
 		}
@@ -220,8 +220,8 @@ func (k *kind) reprice(y []float64, dear float64, steps *int64) {
 }
 
 // cheapest is the cost of reaching each node with p pieces, by p, and the node before.
-func (c *chain) cheapest(y []float64, most int) (val [][]float64, via [][]int16) {
-	n := len(c.nodes)
+func (c *Chain) cheapest(y []float64, most int) (val [][]float64, via [][]int16) {
+	n := len(c.Nodes)
 	for p := range most + 1 {
 		val = append(val, slices.Repeat([]float64{math.Inf(1)}, n))
 		via = append(via, make([]int16, n))
@@ -234,7 +234,7 @@ func (c *chain) cheapest(y []float64, most int) (val [][]float64, via [][]int16)
 				continue
 			}
 			for j := i + 1; j < n; j++ {
-				if it := c.item[i][j]; it >= 0 && v+y[it] < val[p][j] {
+				if it := c.Item[i][j]; it >= 0 && v+y[it] < val[p][j] {
 					val[p][j], via[p][j] = v+y[it], int16(i)
 				}
 			}

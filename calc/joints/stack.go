@@ -1,16 +1,23 @@
-package layout
+package joints
 
 import (
 	"cmp"
+	"encoding/binary"
 	"math"
 	"slices"
 
 	"strapline/calc/length"
 )
 
+// lane is a lane with what it shares with its equals.
+type lane struct {
+	Lane
+	kind *kind
+}
+
 // stack is all lanes on top of each other, with the positions their butts may take.
 type stack struct {
-	lanes []*lane
+	lanes []lane
 	kinds []*kind
 	pos   []length.Length
 	near  []bits  // position -> those too near it
@@ -184,19 +191,19 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 }
 
 // confine restricts cheapest to paths with all the marks of with and none of without; a mark
-// is a lane and a position (lane x maxSupports + position).
+// is a lane and a position (lane x MaxPlaces + position).
 func (k *stack) confine(with, without []int) {
 	k.must, k.not = make([]bits, len(k.lanes)), make([]bits, len(k.lanes))
 	for _, m := range with {
-		k.must[m/maxSupports].add(m % maxSupports)
+		k.must[m/MaxPlaces].add(m % MaxPlaces)
 	}
 	for _, m := range without {
-		k.not[m/maxSupports].add(m % maxSupports)
+		k.not[m/MaxPlaces].add(m % MaxPlaces)
 	}
 }
 
 // ends of a path's patterns, lane by lane.
-func (k *stack) ends(path []int32) (out [][]end) {
+func (k *stack) ends(path []int32) (out [][]End) {
 	for i, p := range path {
 		out = append(out, k.lanes[i].kind.pats[p].ends)
 	}
@@ -211,7 +218,7 @@ func (k *stack) marks(path []int32) (out []int) {
 			continue // a stand-in has none
 		}
 		for _, e := range kd.pats[p].ends {
-			out = append(out, i*maxSupports+kd.chains[e.chain].at[e.node])
+			out = append(out, i*MaxPlaces+kd.chains[e.Chain].at[e.Node])
 		}
 	}
 	slices.Sort(out)
@@ -246,9 +253,9 @@ func (k *stack) staggerOf(path []int32) length.Length {
 	least := length.Length(-1)
 	var before []length.Length
 	for i, l := range k.lanes {
-		now := slices.Clone(l.fixed)
+		now := slices.Clone(l.Fixed)
 		for _, e := range l.kind.pats[path[i]].ends {
-			now = append(now, l.kind.chains[e.chain].nodes[e.node])
+			now = append(now, l.kind.chains[e.Chain].Nodes[e.Node])
 		}
 		for _, a := range before {
 			for _, b := range now {
@@ -261,3 +268,70 @@ func (k *stack) staggerOf(path []int32) length.Length {
 	}
 	return least
 }
+
+// newStack finds the places of the butts, and which lanes are alike.
+func newStack(lanes []Lane, steps *int64) (*stack, error) {
+	k := &stack{steps: steps}
+	for _, l := range lanes {
+		for _, c := range l.Chains {
+			if c.least = c.Fewest(); c.least == 0 {
+				return nil, ErrGap
+			}
+			k.pos = append(k.pos, c.Nodes[1:len(c.Nodes)-1]...)
+		}
+	}
+	slices.Sort(k.pos)
+	k.pos = slices.Compact(k.pos)
+	if len(k.pos) > MaxPlaces {
+		return nil, ErrMany
+	}
+	byShape := map[string]*kind{}
+	for _, l := range lanes {
+		for _, c := range l.Chains {
+			c.at = make([]int, len(c.Nodes))
+			for n := 1; n < len(c.Nodes)-1; n++ {
+				c.at[n], _ = slices.BinarySearch(k.pos, c.Nodes[n])
+			}
+		}
+		sig := l.signature()
+		if byShape[sig] == nil {
+			byShape[sig] = &kind{chains: l.Chains}
+			k.kinds = append(k.kinds, byShape[sig])
+		}
+		k.lanes = append(k.lanes, lane{l, byShape[sig]})
+	}
+	return k, nil
+}
+
+// signature tells lanes apart: equal ones have the same patterns.
+func (l Lane) signature() string {
+	var b []byte
+	for _, c := range l.Chains {
+		b = binary.AppendUvarint(b, uint64(len(c.Nodes)))
+		for i, row := range c.Item {
+			b = binary.AppendVarint(b, int64(c.at[i]))
+			for _, k := range row {
+				b = binary.AppendVarint(b, int64(k))
+			}
+		}
+	}
+	return string(b)
+}
+
+// join lists as many patterns as it takes for neighbours to go together at the
+// least butts, and reports whether they do.
+func (k *stack) join(items int) bool {
+	k.dear = 1
+	zero := make([]float64, items)
+	for excess := 0; ; excess++ {
+		k.relist(excess)
+		k.reprice(zero)
+		_, low := k.cheapest(true)
+		_, sum := k.cheapest(false)
+		if sum <= low || excess == 3 || *k.steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.wild <= excess }) {
+			return !math.IsInf(sum, 1)
+		}
+	}
+}
+
+func abs(l length.Length) length.Length { return max(l, -l) }

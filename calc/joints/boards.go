@@ -1,28 +1,22 @@
-package layout
+package joints
 
 import (
 	"encoding/binary"
 
 	"strapline/calc/cutting"
-	"strapline/calc/length"
 )
 
 // solver finds the best boards for a stack.
 type solver struct {
-	*site
+	Problem
 	k       *stack
-	sizes   []size
-	stagger length.Length
-	prob    cutting.Problem
-	unit    int64
-	base    int
+	stock   []cutting.Stock // and beyond: the counted sizes again, as boards that are not there
+	unit    int64           // all totals are multiples of
+	base    int             // butts that every plan has
+	left    int64           // steps
 	relaxed cutting.Relaxation
 	known   map[string]*verdict
-	trade   trade
 }
-
-// trade weighs a butt against the unit of board; the zero value puts butts before any board.
-type trade struct{ board, butt int64 }
 
 // verdict is what a multiset of pieces costs, as far as it was asked.
 type verdict struct {
@@ -30,65 +24,40 @@ type verdict struct {
 	err error
 }
 
-// price sets the boards' costs: their area in the largest unit that measures them all. Counted
-// sizes can also be had beyond the count, at a price above any number of butts.
+// price weighs butts, boards, and boards of counted sizes beyond the count: the
+// last are dearer than any number of butts, and a butt, unless told otherwise, than any boards.
 func (v *solver) price() {
-	l, w := v.units()
-	scale := max(v.trade.board, 1)
+	v.unit = max(v.Weight.Board, 1)
 	var most int64
-	counted := false
-	for _, b := range v.stock {
-		c := int64(b.Length/l) * int64(b.Width/w) * scale
-		v.prob.Stock = append(v.prob.Stock, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count, Cost: c})
-		v.unit = gcd(v.unit, c)
-		most = max(most, c)
-		counted = counted || b.Count >= 0
+	for _, s := range v.Stock {
+		s.Cost *= v.unit
+		most = max(most, s.Cost)
+		v.stock = append(v.stock, s)
 	}
 	pieces := int64(1)
-	for _, lane := range v.k.lanes {
-		for _, c := range lane.chains {
+	for _, l := range v.k.lanes {
+		for _, c := range l.Chains {
 			v.base += c.least - 1
 			pieces += int64(c.least) + 3
 		}
 	}
 	dear := most * pieces // more than all boards that could come of one butt less
-	if v.trade.butt > 0 {
-		dear = v.trade.butt
-		v.unit = gcd(v.unit, dear)
+	if v.Weight.Butt > 0 {
+		dear, v.unit = v.Weight.Butt, 1
 	}
 	v.k.dear = float64(dear)
-	if counted {
-		for _, b := range v.stock {
-			if b.Count >= 0 {
-				c := int64(b.Length/l) * int64(b.Width/w) * scale
-				v.prob.Stock = append(v.prob.Stock, cutting.Stock{Length: b.Length, Width: b.Width, Count: cutting.Unlimited, Cost: c * most * pieces * pieces})
-			}
+	for _, s := range v.stock[:len(v.Stock)] {
+		if s.Count >= 0 {
+			s.Count = cutting.Unlimited
+			s.Cost *= most * pieces * pieces
+			v.stock = append(v.stock, s)
 		}
 	}
-	v.prob.Items = make([]cutting.Item, len(v.sizes))
-	for i, z := range v.sizes {
-		v.prob.Items[i] = cutting.Item{Length: z.length, Width: z.width}
-	}
-}
-
-// units are the largest length and width that measure all boards: an area of one is the unit of cost.
-func (s *site) units() (l, w length.Length) {
-	for _, b := range s.stock {
-		l, w = gcd(l, b.Length), gcd(w, b.Width)
-	}
-	return l, w
-}
-
-func gcd[T ~int64](a, b T) T {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // demand counts the pieces of a path, and its butts over the base.
 func (v *solver) demand(path []int32) (counts []int, excess int) {
-	counts = make([]int, len(v.sizes))
+	counts = make([]int, len(v.Items))
 	for i, p := range path {
 		kd := v.k.lanes[i].kind
 		items := kd.witems
@@ -126,11 +95,11 @@ func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	if d != nil && (d.err != nil || d.cut.Proven() || most > 0 && (d.cut.Bound > most || d.cut.Cost <= most)) {
 		return d
 	}
-	p := cutting.Problem{Stock: v.prob.Stock, Most: most, Steps: max(1, min(steps, v.left))}
+	p := cutting.Problem{Stock: v.stock, Most: most, Steps: max(1, min(steps, v.left))}
 	var index []int
 	for i, n := range counts {
 		if n > 0 {
-			it := v.prob.Items[i]
+			it := v.Items[i]
 			it.Count = n
 			p.Items = append(p.Items, it)
 			index = append(index, i)

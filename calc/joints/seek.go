@@ -1,4 +1,4 @@
-package layout
+package joints
 
 import (
 	"cmp"
@@ -17,18 +17,18 @@ type candidate struct {
 
 // best prices butts and boards together, and looks for the plan that the
 // bound promises, upwards until one is found or the steps are spent.
-func (v *solver) best() *plan {
+func (v *solver) best() *Plan {
 	k := v.k
 	dear := int64(k.dear)
 	var tried []candidate
-	var p *plan
+	var p *Plan
 	take := func(c candidate, d *verdict) {
 		if d.err != nil {
 			return
 		}
 		if total := dear*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
-			p = &plan{lanes: k.lanes, ends: k.ends(c.path), counts: c.counts, stagger: k.staggerOf(c.path), sizes: v.sizes, prob: v.prob, cut: d.cut, base: v.base, excess: c.excess,
-				total: total, dear: dear, there: len(v.stock)}
+			p = &Plan{Ends: k.ends(c.path), Stagger: k.staggerOf(c.path), Boards: d.cut.Boards,
+				counts: c.counts, excess: c.excess, cost: d.cut.Cost, total: total}
 		}
 	}
 	seen := map[uint64]bool{}
@@ -47,9 +47,10 @@ func (v *solver) best() *plan {
 		return max(1, p.total-v.unit-dear*int64(excess))
 	}
 	// A first plan, at prices by length, whatever the steps.
-	by := make([]float64, len(v.sizes))
-	for i, z := range v.sizes {
-		by[i] = float64(z.length) / float64(v.longest)
+	by := make([]float64, len(v.Items))
+	longest := slices.MaxFunc(v.Stock, func(a, b cutting.Stock) int { return cmp.Compare(a.Length, b.Length) }).Length
+	for i, z := range v.Items {
+		by[i] = float64(z.Length) / float64(longest)
 	}
 	k.reprice(by)
 	path, _ := k.cheapest(false)
@@ -94,9 +95,7 @@ func (v *solver) best() *plan {
 			return w.Fee + float64(d.cut.Bound)
 		},
 	}
-	prob := v.prob
-	prob.Steps = share
-	r, err := cutting.Relax(prob, demand, 400)
+	r, err := cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Steps: share}, demand, 400)
 	k.confine(nil, nil)
 	if err != nil {
 		return nil
@@ -192,7 +191,7 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 	k := v.k
 	k.reprice(v.relaxed.Price)
 	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.left - steps,
-		rest: k.rest(false), seen: map[[2]uint64]bool{}, counts: make([]int, len(v.sizes))}
+		rest: k.rest(false), seen: map[[2]uint64]bool{}, counts: make([]int, len(v.Items))}
 	all := k.rest(true)
 	k.cheapest(true)
 	for i, l := range k.lanes {
@@ -276,20 +275,20 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 }
 
 // widen looks for plans as good as p whose neighbours' butts are farther apart.
-func (v *solver) widen(p *plan) {
+func (v *solver) widen(p *Plan) {
 	for range 8 {
-		if p.stagger < 0 || v.left < 0 {
+		if p.Stagger < 0 || v.left < 0 {
 			break
 		}
-		wider := p.stagger
+		wider := p.Stagger
 		for _, a := range v.k.pos {
 			for _, b := range v.k.pos {
-				if d := b - a; d > p.stagger && (wider == p.stagger || d < wider) {
+				if d := b - a; d > p.Stagger && (wider == p.Stagger || d < wider) {
 					wider = d
 				}
 			}
 		}
-		if wider == p.stagger {
+		if wider == p.Stagger {
 			break
 		}
 		v.k.keep(wider)
@@ -298,41 +297,41 @@ func (v *solver) widen(p *plan) {
 			break
 		}
 		st := v.k.staggerOf(c.path)
-		if st >= 0 && st <= p.stagger {
+		if st >= 0 && st <= p.Stagger {
 			break // a hung piece holds it down
 		}
-		p.ends, p.counts, p.cut, p.excess, p.total = v.k.ends(c.path), c.counts, d.cut, c.excess, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
-		p.stagger = st
+		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
+		p.Stagger = st
 	}
 }
 
 // fewerLengths leaves out lengths that the same pieces do without at no more board.
-func (v *solver) fewerLengths(p *plan) {
+func (v *solver) fewerLengths(p *Plan) {
 	for v.left > 0 {
 		used := map[int]int{}
-		for _, b := range p.cut.Boards {
+		for _, b := range p.Boards {
 			used[b.Stock]++
 		}
 		if len(used) < 2 {
 			return
 		}
 		dropped := false
-		for s := range v.prob.Stock {
+		for s := range v.stock {
 			if used[s] == 0 {
 				continue
 			}
 			w := *v
 			w.known = map[string]*verdict{}
-			w.prob.Stock = slices.Clone(v.prob.Stock)
-			for i := range w.prob.Stock {
+			w.stock = slices.Clone(v.stock)
+			for i := range w.stock {
 				if used[i] == 0 || i == s {
-					w.prob.Stock[i].Count = 0
+					w.stock[i].Count = 0
 				}
 			}
-			d := w.judge(p.counts, p.cut.Cost, v.left/50)
+			d := w.judge(p.counts, p.cost, v.left/50)
 			v.left = w.left
-			if d.err == nil && d.cut.Cost == p.cut.Cost {
-				p.cut, dropped = d.cut, true
+			if d.err == nil && d.cut.Cost == p.cost {
+				p.Boards, dropped = d.cut.Boards, true
 				break
 			}
 		}

@@ -1,0 +1,157 @@
+// Package joints picks where the butts of neighbouring lanes of boards go, and the boards
+// that the pieces between them come out of.
+//
+// A lane is one row of boards: chains of pieces from end to end, with places in between where a butt may be. Butts of
+// neighbouring lanes keep a distance. Of all plans the one with the fewest butts is best, then the one of the least
+// cost in boards, then the one whose butts are farthest apart, then the one with the fewest sizes of board.
+//
+// A lane's possible sets of butts are its patterns. Dynamic programming over the lanes finds the cheapest
+// patterns that go together at given prices of the pieces; package cutting finds prices at which no board
+// gains; the two make one relaxation, split on butts and numbers of boards until the bound meets the plan or the steps are
+// spent. Patterns that are too many to list are stood in for by the cheapest chain that heeds no neighbour, so that the bound holds.
+package joints
+
+import (
+	"cmp"
+	"errors"
+
+	"strapline/calc/cutting"
+	"strapline/calc/length"
+)
+
+// MaxPlaces is how many different places for butts all lanes may have together.
+const MaxPlaces = 256
+
+// Chain is a stretch of a lane to be filled with pieces.
+type Chain struct {
+	Nodes []length.Length // its end, the places for butts in order, its other end
+	Item  [][]int32       // node, later node -> item of the piece between, -1 = there is no such piece
+	at    []int           // node -> place
+	least int             // pieces
+}
+
+// Lane is one row. Fixed are butts that are there already; that candidates
+// keep off those of the neighbours is left to the caller.
+type Lane struct {
+	Chains []*Chain
+	Fixed  []length.Length
+}
+
+// Weight sets a butt against boards: Board is what the unit of cost weighs, Butt what a
+// butt does. The zero value puts one butt before any boards.
+type Weight struct{ Board, Butt int64 }
+
+// Problem is what is to be joined. Counts of items are not read.
+type Problem struct {
+	Lanes   []Lane
+	Items   []cutting.Item
+	Stock   []cutting.Stock
+	Stagger length.Length
+	Weight  Weight
+	Steps   int64 // work allowed, in elementary steps of about 1 ns
+}
+
+// Plan is an answer.
+type Plan struct {
+	Ends    [][]End         // lane -> its butts
+	Boards  []cutting.Board // their pieces are items
+	Missing []int           // stock -> boards used that are not there
+	Butts   int             // new ones
+	Cost    int64           // of the boards, those missing too
+	Stagger length.Length   // smallest between butts of neighbours, fixed ones too; -1 = no two to compare
+	// Proven: no plan has fewer butts than LeastButts, and none with so many costs less than LeastCost.
+	LeastButts int
+	LeastCost  int64
+	Steps      int64 // work done
+
+	counts []int
+	excess int   // butts over the base
+	cost   int64 // as weighed
+	total  int64 // butts and boards as weighed
+	bound  int64 // of total
+}
+
+var (
+	ErrGap   = errors.New("a chain cannot be filled")
+	ErrMany  = errors.New("more places for butts than are planned for")
+	ErrApart = errors.New("no butts of neighbouring lanes are far enough apart")
+)
+
+// Fewest is the least number of pieces that fill the chain, 0 when none do.
+func (c *Chain) Fewest() int {
+	n := len(c.Nodes)
+	best := make([]int, n)
+	for j := 1; j < n; j++ {
+		for i := range j {
+			if c.Item[i][j] >= 0 && (i == 0 || best[i] > 0) && (best[j] == 0 || best[i]+1 < best[j]) {
+				best[j] = best[i] + 1
+			}
+		}
+	}
+	return best[n-1]
+}
+
+// Solve finds the best plan that the steps allow.
+func Solve(p Problem) (*Plan, error) {
+	v := &solver{Problem: p, left: p.Steps, known: map[string]*verdict{}}
+	k, err := newStack(p.Lanes, &v.left)
+	if err != nil {
+		return nil, err
+	}
+	v.k = k
+	k.keep(p.Stagger)
+	if !k.join(len(p.Items)) {
+		return nil, ErrApart
+	}
+	v.price()
+	if p.Weight.Butt > 0 {
+		k.relist(2)
+	}
+	out := v.best()
+	if out == nil {
+		return nil, ErrApart
+	}
+	if v.short(out) > 0 { // more butts may do with what there is
+		k.relist(2)
+		if q := v.best(); q != nil && cmp.Or(cmp.Compare(v.short(q), v.short(out)), cmp.Compare(q.total, out.total)) < 0 {
+			out = q
+		}
+	}
+	v.widen(out)
+	v.fewerLengths(out)
+	v.finish(out)
+	return out, nil
+}
+
+// short is what the boards that are not there cost.
+func (v *solver) short(p *Plan) (c int64) {
+	for _, b := range p.Boards {
+		if b.Stock >= len(v.Stock) {
+			c += v.stock[b.Stock].Cost
+		}
+	}
+	return c
+}
+
+// finish takes the weights out again.
+func (v *solver) finish(p *Plan) {
+	dear := int64(v.k.dear)
+	p.Butts = v.base + p.excess
+	p.LeastButts = min(p.Butts, v.base+int(p.bound/dear))
+	p.LeastCost = (p.bound - dear*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
+	p.Missing = make([]int, len(v.Stock))
+	var counted []int
+	for s, st := range v.Stock {
+		if st.Count >= 0 {
+			counted = append(counted, s)
+		}
+	}
+	for i, b := range p.Boards {
+		if k := b.Stock - len(v.Stock); k >= 0 {
+			p.Boards[i].Stock = counted[k]
+			p.Missing[counted[k]]++
+		}
+		p.Cost += v.Stock[p.Boards[i].Stock].Cost
+	}
+	p.Steps = v.Steps - v.left
+}
