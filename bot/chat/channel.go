@@ -104,6 +104,11 @@ func (m message) own() string {
 	return fmt.Sprintf("%s@%d", m.post.Id, m.version)
 }
 
+// compare orders messages by time, then by the id of the post.
+func (m message) compare(o message) int {
+	return cmp.Or(cmp.Compare(m.order, o.order), cmp.Compare(m.post.Id, o.post.Id))
+}
+
 // unread makes an edit count as the post itself.
 func (m message) unread() message {
 	if m.version != 0 && m.version != deleted {
@@ -351,12 +356,18 @@ func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
 		}
 		newest[m.post.Id] = m
 	}
-	msgs = slices.SortedFunc(maps.Values(newest), func(a, b message) int {
-		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.post.Id, b.post.Id))
-	})
-	for i, m := range msgs {
-		if err := c.handle(ctx, m); err != nil {
-			return msgs[i:], err
+	msgs = slices.SortedFunc(maps.Values(newest), message.compare)
+	for len(msgs) > 0 {
+		m := msgs[0]
+		err := c.handle(ctx, m)
+		if err != nil && !errors.Is(err, errReadBefore) {
+			return msgs, err
+		}
+		msgs = msgs[1:]
+		if err != nil {
+			m.fresh, m.order = false, m.at
+			i, _ := slices.BinarySearchFunc(msgs, m, message.compare)
+			msgs = slices.Insert(msgs, i, m)
 		}
 	}
 	return nil, nil

@@ -1,19 +1,225 @@
 package chat_test
 
 import (
+	"strings"
 	"testing"
+	"time"
+
+	"strapline/bot/chat/fake"
 )
 
-func TestReplyInThread(t *testing.T) {
+const kitchen = "room kitchen 13' 4 x 11' 9"
+
+func TestReplyGoesIntoTheThread(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
 		s.Post(s.lead, s.flat, "", "morning all")
-		id := s.Post(s.lead, s.flat, "", "room kitchen 13' 4 x 11' 9")
+		room := s.Post(s.lead, s.flat, "", kitchen)
 		s.settle()
-		r := s.reply(s.flat, id)
-		t.Log(r)
-		if len(s.replies(s.flat)) != 1 || r.RootID != id {
-			t.Error(s.replies(s.flat))
+		reply := s.Post(s.hanger, s.flat, room, "light 6\" l1 26 off west 41 off north")
+		two := s.Post(s.lead, s.flat, "", "light l2 30 off west 50 off north\nlight l3 35 off west 60 off north")
+		s.settle()
+		if got := len(s.replies(s.flat)); got != 3 {
+			t.Errorf("%d replies, chatter must get none: %v", got, s.replies(s.flat))
 		}
+		for key, root := range map[string]string{room: room, reply: room, two: two} {
+			if got := s.reply(s.flat, key); got.RootID != root {
+				t.Errorf("the reply %q stands in thread %q, want %q", got.Text, got.RootID, root)
+			}
+		}
+		if got := s.reply(s.flat, two).Text; strings.Count(got, "noted") != 2 {
+			t.Errorf("two lines of a post are answered %q", got)
+		}
+	})
+}
+
+// A question is answered in its thread, or by the next message.
+func TestQuestionIsAnsweredInItsThread(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		ask := s.Post(s.hanger, s.flat, "", "gap 84 2")
+		s.settle()
+		if got := s.reply(s.flat, ask).Text; !strings.Contains(got, "1:") {
+			t.Fatalf("not a question: %q", got)
+		}
+		s.Post(s.lead, s.flat, "", "what about lunch")
+		other := s.Post(s.lead, s.flat, ask, "1")
+		pick := s.Post(s.hanger, s.flat, ask, "1")
+		s.settle()
+		if got := s.reply(s.flat, pick).Text; !strings.Contains(got, "84-1/2") {
+			t.Errorf("the pick is answered %q", got)
+		}
+		if got := s.replies(s.flat)[other]; got != nil {
+			t.Errorf("somebody else's pick is answered %v", got)
+		}
+	})
+}
+
+func TestWhoIsLeftAlone(t *testing.T) {
+	onSite(t, func(s *site) {
+		other := s.AddUser("", "crane", true)
+		s.Join(s.flat, other, s.lead)
+		s.begin()
+		s.Post(other, s.flat, "", kitchen)
+		s.Post(s.me, s.flat, "", kitchen)
+		s.settle()
+		if got := s.replies(s.flat); len(got) != 1 || len(got[""]) != 1 { // the one that we ourselves posted
+			t.Errorf("bots are answered: %v", got)
+		}
+		// Anybody can say of a post that it is a bot's.
+		fake := s.Claim(s.lead, s.flat, map[string]any{"from_bot": "true", "from_webhook": "true", "strapline": "x"}, kitchen)
+		s.settle()
+		s.reply(s.flat, fake)
+	})
+}
+
+func TestOurNameIsTheAccounts(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		named := s.Post(s.lead, s.flat, "", "@tape: what do you make of this")
+		s.Post(s.lead, s.flat, "", "@tapered edges are the ones to ask about")
+		s.settle()
+		if len(s.replies(s.flat)) != 1 || s.reply(s.flat, named).Text == "" {
+			t.Errorf("got %v", s.replies(s.flat))
+		}
+	})
+}
+
+func TestEditsAndDeletions(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		note := s.Post(s.lead, s.flat, "", "note the hatch is 22 wide")
+		root := s.Post(s.lead, s.flat, "", "note bring the long level")
+		under := s.Post(s.hanger, s.flat, root, "note level is on the landing")
+		s.settle()
+		s.Pin(note)
+		s.React(note)
+		s.Edit(s.lead, note, "note the hatch is 22 wide") // nothing is different
+		s.settle()
+		if got := len(s.replies(s.flat)); got != 3 {
+			t.Fatalf("%d replies to three notes and no change", got)
+		}
+
+		s.Edit(s.lead, note, "note the hatch is 24 wide")
+		s.settle()
+		var edit string
+		for key, posts := range s.replies(s.flat) {
+			if strings.HasPrefix(key, note+"@") {
+				edit = key
+				if posts[0].RootID != note || !strings.Contains(posts[0].Text, "24") {
+					t.Errorf("the edit is answered %+v", posts)
+				}
+			}
+		}
+		if edit == "" {
+			t.Errorf("the edit is not answered: %v", s.replies(s.flat))
+		}
+
+		s.Delete(s.lead, root) // takes the hanger's reply with it
+		s.settle()
+		gone := s.reply(s.flat, root+"@deleted")
+		if gone.RootID != "" {
+			t.Errorf("the answer to a deletion is in a thread that is gone: %+v", gone)
+		}
+		list := s.Post(s.lead, s.flat, "", "log")
+		s.settle()
+		log := s.reply(s.flat, list).Text
+		if !strings.Contains(log, "level is on the landing") {
+			t.Errorf("a reply went with its root: %s", log)
+		}
+		_ = under
+		s.end()
+		s.begin() // all of it is fetched again
+		if again := len(s.replies(s.flat)); again != 6 {
+			t.Errorf("%d replies after a restart: %v", again, s.replies(s.flat))
+		}
+	})
+}
+
+// An answer to a deletion begins a thread of its own; a question in it is
+// answered there all the same, after a restart too.
+func TestQuestionAboutADeletion(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		gap := s.Post(s.hanger, s.flat, "", "gap 84 3/8")
+		s.settle()
+		s.Delete(s.hanger, gap)
+		s.settle()
+		ask := s.reply(s.flat, gap+"@deleted")
+		if !strings.Contains(ask.Text, "1:") || ask.RootID != "" {
+			t.Fatalf("the deletion of a cut that was answered from is not asked about: %+v", ask)
+		}
+		s.end()
+		s.begin()
+		s.Post(s.hanger, s.flat, "", "who has the saw?")
+		pick := s.Post(s.hanger, s.flat, ask.ID, "1")
+		s.settle()
+		if got := s.reply(s.flat, pick); !strings.Contains(got.Text, "struck") || got.RootID != ask.ID {
+			t.Errorf("the pick is answered %+v", got)
+		}
+	})
+}
+
+func TestPictures(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		note := s.Picture(s.lead, s.flat, "image/jpeg", "light l1 26 off west 41 off north")
+		s.settle()
+		if got := s.reply(s.flat, note).Text; !strings.Contains(got, "photo kept") {
+			t.Errorf("a note with a picture is answered %q", got)
+		}
+		find := s.Post(s.lead, s.flat, "", "find l1")
+		s.settle()
+		if got, want := s.reply(s.flat, find).Text, "/crew/pl/"+note; !strings.Contains(got, s.URL+want) {
+			t.Errorf("find says %q, want a link to %s", got, want)
+		}
+		bare := s.Picture(s.hanger, s.flat, "image/png", "")
+		s.Picture(s.lead, s.flat, "text/csv", "")
+		s.settle()
+		if got := s.reply(s.flat, bare).Text; !strings.Contains(got, "photo") {
+			t.Errorf("a picture without words is answered %q", got)
+		}
+		if got := len(s.replies(s.flat)); got != 4 {
+			t.Errorf("%d replies: a file that is no picture is answered", got)
+		}
+	})
+}
+
+// Who was given a value is called when it changes.
+func TestCorrectionCallsThoseWhoWereTold(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		s.Post(s.lead, s.flat, "", "light l1 26 off west 41 off north")
+		s.settle()
+		s.Post(s.hanger, s.flat, "", "where is l1")
+		s.settle()
+		fix := s.Post(s.lead, s.flat, "", "fix l1 28 off west")
+		s.settle()
+		if got := s.reply(s.flat, fix).Text; !strings.Contains(got, "hanger (") {
+			t.Errorf("the correction is answered %q", got)
+		}
+	})
+}
+
+func TestOrder(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		var held bool
+		s.SetFaults(fake.Faults{Event: func() fake.Delivery { // the first event comes after the second
+			if held = !held; held {
+				return fake.Late
+			}
+			return fake.Once
+		}})
+		room := s.Post(s.lead, s.flat, "", kitchen)
+		time.Sleep(time.Millisecond)
+		light := s.Post(s.hanger, s.flat, "", "light l1 26 off west 41 off north")
+		s.settle()
+		if got := s.reply(s.flat, light).Text; !strings.Contains(got, "noted 2") {
+			t.Errorf("the second message is answered %q", got)
+		}
+		s.reply(s.flat, room)
 	})
 }

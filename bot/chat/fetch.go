@@ -27,7 +27,7 @@ func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
 			return nil, 0, err
 		}
 	}
-	from := max(c.mark.Read-overlap.Milliseconds(), c.mark.Joined, 1)
+	from := max(c.mark.Read-overlap.Milliseconds(), c.mark.Joined-1, 1)
 	list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
 		return c.d.api.GetPostsSince(ctx, c.id, from, false)
 	})

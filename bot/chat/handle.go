@@ -14,6 +14,10 @@ import (
 	"strapline/bot"
 )
 
+// errReadBefore says that a post was read before its edit after all; all we kept
+// of that is its receipt.
+var errReadBefore = errors.New("the post was read before it was edited")
+
 // handle answers one message, unless it was answered before.
 func (c *channel) handle(ctx context.Context, m message) error {
 	p := m.post
@@ -34,8 +38,7 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	out, err := c.job.Handle(ctx, in)
 	switch {
 	case errors.Is(err, bot.ErrOtherText) && m.fresh:
-		m.fresh = false // it was read before the edit, and that was all we kept
-		return c.handle(ctx, m)
+		return errReadBefore
 	case errors.Is(err, bot.ErrOtherText):
 		c.d.log.Warn("a message came again with other words, or from a sender with another name", "channel", c.label, "post", p.Id)
 	case err != nil:

@@ -144,3 +144,15 @@ func (s *site) reply(ch *fake.Channel, key string) fake.Post {
 	}
 	return all[0]
 }
+
+// Post posts, a millisecond after whatever was posted before.
+func (s *site) Post(u *fake.User, ch *fake.Channel, root, text string) string {
+	time.Sleep(time.Millisecond)
+	return s.Server.Post(u, ch, root, text)
+}
+
+// Picture posts a picture, a millisecond after whatever was posted before.
+func (s *site) Picture(u *fake.User, ch *fake.Channel, mime, text string) string {
+	time.Sleep(time.Millisecond)
+	return s.Server.Picture(u, ch, mime, text)
+}

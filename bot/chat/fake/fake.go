@@ -57,6 +57,7 @@ const (
 	Broken        // 500, not carried out
 	Lost          // carried out, but no answer comes
 	Unheard       // no answer, and not carried out
+	Echo          // 502 from something in between, with the request's headers in it
 )
 
 // Delivery is what becomes of one event on one socket.
@@ -250,6 +251,13 @@ func (s *Server) Archive(ch *Channel, by *User, on bool) {
 	s.system(ch, by, "system_channel_deleted", by.Name+" archived the channel.", map[string]any{"username": by.Name})
 	ch.archived = s.ms()
 	s.sendTeam("channel_deleted", map[string]any{"channel_id": ch.ID, "delete_at": ch.archived})
+}
+
+// Rename gives a channel another name.
+func (s *Server) Rename(ch *Channel, name string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	ch.Name = name
 }
 
 // Drop breaks every socket, without a word.

@@ -2,6 +2,7 @@ package fake
 
 import (
 	"encoding/json"
+	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -127,6 +128,9 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request, do func(*call) (i
 	case TooMany:
 		tooMany(w)
 		return
+	case Echo:
+		http.Error(w, fmt.Sprint("bad gateway: ", r.Header), http.StatusBadGateway)
+		return
 	}
 	if ref, ok := body.(*refusal); ok {
 		status = ref.status
@@ -148,7 +152,7 @@ func (s *Server) run(r *http.Request, do func(*call) (int, any)) (int, any, Faul
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	fault := s.fault(r)
-	if fault == TooMany || fault == Unheard {
+	if fault == TooMany || fault == Unheard || fault == Echo {
 		return 0, nil, fault
 	}
 	if fault == Broken {

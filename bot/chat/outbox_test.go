@@ -1,0 +1,251 @@
+package chat_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"strapline/bot/chat/fake"
+)
+
+// posts makes a fault of requests that post.
+func posts(fault func() fake.Fault) fake.Faults {
+	return fake.Faults{Request: func(method, path string) fake.Fault {
+		if method == "POST" && path == "/posts" {
+			return fault()
+		}
+		return fake.Fine
+	}}
+}
+
+// The server stores the reply and its answer is lost: however long the server
+// takes to be heard again, whatever it forgets, and whoever restarts, the reply
+// stands once.
+func TestDoubtfulReply(t *testing.T) {
+	for _, tc := range []struct {
+		name      string
+		meanwhile func(*site)
+	}{
+		{"at once", func(*site) {}},
+		{"after the pending id is forgotten", func(*site) { time.Sleep(2 * time.Minute) }},
+		{"after a restart of the server", func(s *site) { s.Restart() }},
+		{"after a restart of ours", func(s *site) { s.end(); s.SetFaults(fake.Faults{}); s.begin() }},
+		{"after a long stop of ours", func(s *site) { s.end(); time.Sleep(time.Hour); s.SetFaults(fake.Faults{}); s.begin() }},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			onSite(t, func(s *site) {
+				s.begin()
+				tries := 0
+				broken := true
+				s.SetFaults(fake.Faults{
+					Request: func(method, path string) fake.Fault {
+						if method == "POST" && path == "/posts" {
+							if tries++; tries == 1 {
+								return fake.Lost
+							}
+						}
+						if tries > 0 && broken {
+							return fake.Unheard
+						}
+						return fake.Fine
+					},
+					Event: func() fake.Delivery { // or we would learn it from the echo
+						if tries > 0 {
+							return fake.Cut
+						}
+						return fake.Once
+					},
+				})
+				note := s.Post(s.lead, s.flat, "", "note once")
+				s.settle()
+				if len(s.replies(s.flat)[note]) != 1 {
+					t.Fatal("the first try did not store the reply")
+				}
+				tc.meanwhile(s)
+				broken = false
+				s.SetFaults(fake.Faults{})
+				time.Sleep(2 * time.Minute)
+				s.settle()
+				s.reply(s.flat, note)
+				s.end()
+				if log := s.log.String(); !strings.Contains(log, "found=1") || !strings.Contains(log, "doubled=0") {
+					t.Error("the health line does not count the reply that was found")
+				}
+			})
+		})
+	}
+}
+
+// Stopped between the commit and the post, the reply is sent after the start.
+func TestReplySurvivesAStop(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.SetFaults(posts(func() fake.Fault { return fake.Unheard }))
+		note := s.Post(s.lead, s.flat, "", "note once")
+		s.settle()
+		s.end()
+		if got := s.replies(s.flat)[note]; got != nil {
+			t.Fatalf("got %v", got)
+		}
+		s.SetFaults(fake.Faults{})
+		s.begin()
+		s.reply(s.flat, note)
+	})
+}
+
+// One reply that the server fails on does not hold up the others.
+func TestBrokenReplyWaitsAlone(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		first := true
+		s.SetFaults(posts(func() fake.Fault {
+			if first {
+				first = false
+				return fake.Broken
+			}
+			return fake.Fine
+		}))
+		one := s.Post(s.lead, s.flat, "", "note one")
+		two := s.Post(s.lead, s.flat, "", "note two")
+		s.settle()
+		if a, b := s.reply(s.flat, one), s.reply(s.flat, two); a.At < b.At {
+			t.Errorf("the broken one came first: %v %v", a, b)
+		}
+	})
+}
+
+// A Retry-After is obeyed by everything, and then all goes on.
+func TestTooManyRequests(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		var at []time.Time
+		limited := 0
+		s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault {
+			at = append(at, time.Now())
+			if limited++; limited <= 5 {
+				return fake.TooMany
+			}
+			return fake.Fine
+		}})
+		note := s.Post(s.lead, s.flat, "", "note once")
+		time.Sleep(time.Minute)
+		s.settle()
+		s.reply(s.flat, note)
+		for i := 1; i < 6; i++ {
+			if wait := at[i].Sub(at[i-1]); wait < time.Second {
+				t.Errorf("request %d came %v after a 429 that wants a second", i, wait)
+			}
+		}
+	})
+}
+
+// The spaces between tries grow up to a minute, and start anew after a success.
+func TestBackOff(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		var at []time.Time
+		broken := true
+		s.SetFaults(posts(func() fake.Fault {
+			at = append(at, time.Now())
+			if broken {
+				return fake.Broken
+			}
+			return fake.Fine
+		}))
+		s.Post(s.lead, s.flat, "", "note once")
+		time.Sleep(10 * time.Minute)
+		waits := func() (all []time.Duration) {
+			for i := 1; i < len(at); i++ {
+				all = append(all, at[i].Sub(at[i-1]))
+			}
+			return all
+		}
+		for i, wait := range waits() {
+			full := min(500*time.Millisecond<<i, time.Minute)
+			if wait < full/2 || wait > full {
+				t.Errorf("wait %d is %v, want from %v to %v", i, wait, full/2, full)
+			}
+		}
+		if len(at) < 12 {
+			t.Errorf("%d tries in ten minutes", len(at))
+		}
+		broken = false
+		time.Sleep(time.Minute)
+		broken, at = true, nil
+		s.Post(s.lead, s.flat, "", "note twice")
+		time.Sleep(time.Second)
+		if w := waits(); len(w) == 0 || w[0] > 500*time.Millisecond {
+			t.Errorf("after a success the first wait is %v", w)
+		}
+	})
+}
+
+// What the server refuses for good is given up, and the log says why.
+func TestRefusedReplies(t *testing.T) {
+	for _, tc := range []struct {
+		name, why string
+		do        func(s *site, note string)
+	}{
+		{"archived", "the channel is archived", func(s *site, _ string) { s.Archive(s.flat, s.lead, true) }},
+		{"not a member", "the account is not a member of the channel", func(s *site, _ string) { s.Remove(s.flat, s.me, s.lead) }},
+		{"thread deleted", "its thread was deleted", func(s *site, note string) { s.Delete(s.lead, note) }},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			onSite(t, func(s *site) {
+				s.begin()
+				s.SetFaults(posts(func() fake.Fault { return fake.TooMany }))
+				note := s.Post(s.lead, s.flat, "", "note once")
+				s.settle()
+				tc.do(s, note)
+				s.SetFaults(fake.Faults{})
+				time.Sleep(2 * time.Minute)
+				s.settle()
+				if log := s.log.String(); !strings.Contains(log, "a reply is given up") || !strings.Contains(log, tc.why) {
+					t.Errorf("the log does not say %q", tc.why)
+				}
+				s.end()
+				s.begin() // it is not tried again
+				s.end()
+				if got := strings.Count(s.log.String(), "a reply is given up"); got != 1 {
+					t.Errorf("given up %d times", got)
+				}
+			})
+		})
+	}
+}
+
+func TestLongReplyIsCut(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		for i := range 30 {
+			s.Post(s.lead, s.flat, "", fmt.Sprintf("note %d %s", i, strings.Repeat("réglé ", 150)))
+		}
+		s.settle()
+		log := s.Post(s.lead, s.flat, "", "log")
+		s.settle()
+		got := s.reply(s.flat, log).Text
+		if n := utf8.RuneCountInString(got); n > 16383 || n < 8000 || !strings.Contains(got, "cut off") {
+			t.Errorf("%d runes, ending in %q", n, got[len(got)-100:])
+		}
+	})
+}
+
+// A frozen server closes nothing. Pings stop, and that is noticed; what it took
+// in and carries out when it thaws is not posted twice.
+func TestFrozenServer(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Freeze(true)
+		note := s.Post(s.lead, s.flat, "", "note once") // its event is sent when the server thaws
+		time.Sleep(3 * time.Minute)
+		s.Freeze(false)
+		time.Sleep(2 * time.Minute)
+		s.settle()
+		s.reply(s.flat, note)
+		if !strings.Contains(s.log.String(), "does not ping") {
+			t.Error("the log does not say that the server froze")
+		}
+	})
+}
