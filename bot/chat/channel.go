@@ -375,7 +375,7 @@ func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
 
 // save stores how far the channel is read.
 func (c *channel) save(ctx context.Context) error {
-	maps.DeleteFunc(c.mark.Seen, func(_ string, at int64) bool { return at < c.mark.Read-2*overlap.Milliseconds() })
+	maps.DeleteFunc(c.mark.Seen, func(_ string, at int64) bool { return at < c.mark.Read-overlap.Milliseconds() })
 	value, err := json.Marshal(c.mark)
 	if err != nil {
 		return err

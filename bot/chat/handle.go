@@ -48,8 +48,10 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	c.keep(m)
 	switch {
 	case len(out.Answers) == 0:
-		// Nothing in the store tells that it was read. Before the next message
-		// is, so that it never answers a question that was asked later.
+		// The store has no receipt of it, so the mark has to say that it was read,
+		// and before the next message is: else it might come again and answer a
+		// question that was asked after it.
+		c.mark.Seen[m.key()], c.mark.Seen[m.own()] = m.at, m.at
 		return c.save(ctx)
 	case failure(out):
 		c.mu.Lock()
@@ -86,7 +88,6 @@ func (c *channel) keep(m message) {
 	}
 	c.latest[m.post.Id] = version{m.version, strings.TrimSpace(m.post.Message)}
 	c.mark.Read = max(c.mark.Read, m.order)
-	c.mark.Seen[m.key()], c.mark.Seen[m.own()] = m.at, m.at
 	c.told++
 }
 

@@ -87,3 +87,10 @@ func (s *Server) Posts(ch *Channel) []Post {
 	}
 	return all
 }
+
+// Count is how many posts of an account the server has stored.
+func (s *Server) Count(u *User) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return u.posts
+}

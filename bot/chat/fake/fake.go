@@ -78,6 +78,7 @@ type User struct {
 	Bot      bool
 	Disabled bool
 	token    string
+	posts    int
 }
 
 type team struct{ id, name string }

@@ -113,6 +113,7 @@ func (s *Server) create(u *User, in post) (*post, *refusal) {
 		return nil, refSave
 	}
 	p := s.store(ch, u, in, now)
+	u.posts++
 	if in.Pending != "" {
 		s.keys[in.Pending] = &pending{p.ID, now}
 	}
