@@ -216,14 +216,14 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	if en == nil {
 		return
 	}
-	var covers []string
+	covers := []string{}
 	for _, th := range before {
 		if st, over := th.Stands(); st == site.Covered && over.Entry == en {
 			covers = append(covers, th.Name)
 		}
 	}
 	u := t.units()
-	facts := hungFacts{Surface: string(b.Surface), Row: b.Row, Covers: covers}
+	facts := hungFacts{Surface: string(b.Surface), Row: b.Row, Pieces: []pieceFacts{}, Covers: covers}
 	var sizes []string
 	for i, q := range t.standing(en) {
 		pf := pieceFacts{

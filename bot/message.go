@@ -63,7 +63,7 @@ type Answer struct {
 	Facts any      `json:"facts,omitempty"`
 	Notes []Note   `json:"notes,omitempty"`
 	Reply string   `json:"reply"`
-	Ask   []string `json:"ask,omitempty"`  // the choices, in the order of their numbers
+	Ask   []string `json:"ask,omitzero"`   // the choices, in the order of their numbers
 	Tell  []string `json:"tell,omitempty"` // people who were given a value that this corrects
 	Error *Fault   `json:"error,omitempty"`
 }

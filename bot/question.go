@@ -107,7 +107,7 @@ func (t *turn) again(open *pending, lead string) {
 	t.ans.Said = t.said
 	delete(t.j.stale, strings.ToLower(t.in.Who))
 	t.ans.Kind = kindAsk
-	t.ans.Reply = lead + question(open.Why, open.Choices)
+	t.ans.Reply, t.ans.Ask = lead+question(open.Why, open.Choices), []string{}
 	for _, c := range open.Choices {
 		t.ans.Ask = append(t.ans.Ask, c.Label)
 	}

@@ -270,6 +270,7 @@ func (t *turn) tellTold(th *site.ThingState, old *site.Entry) {
 	var names []string
 	for _, a := range th.ToldSince(old, t.in.Who) {
 		names = append(names, fmt.Sprintf("%s (%s)", a.Who, t.clock(a.Sent)))
+		t.ans.Tell = append(t.ans.Tell, a.Who)
 	}
 	if len(names) > 0 {
 		t.note("told", "given the old one: "+strings.Join(names, ", ")+". Tell them")
