@@ -3,6 +3,7 @@ package layout
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"strapline/calc/cutting"
@@ -62,15 +63,15 @@ func (s *site) layout(p *plan) *Layout {
 	return out
 }
 
+// count adds a board to a list by size, the largest first.
 func count(bs *[]Stock, st Stock) {
-	i := slices.IndexFunc(*bs, func(b Stock) bool { return b.Length == st.Length && b.Width == st.Width })
-	if i < 0 {
-		i = len(*bs)
-		*bs = append(*bs, Stock{Width: st.Width, Length: st.Length})
-		slices.SortFunc(*bs, func(a, b Stock) int { return cmp.Or(cmp.Compare(b.Width, a.Width), cmp.Compare(b.Length, a.Length)) })
-		i = slices.IndexFunc(*bs, func(b Stock) bool { return b.Length == st.Length && b.Width == st.Width })
+	at, ok := slices.BinarySearchFunc(*bs, st, func(a, b Stock) int {
+		return cmp.Or(cmp.Compare(b.Width, a.Width), cmp.Compare(b.Length, a.Length))
+	})
+	if !ok {
+		*bs = slices.Insert(*bs, at, Stock{Width: st.Width, Length: st.Length})
 	}
-	(*bs)[i].Count++
+	(*bs)[at].Count++
 }
 
 // row puts the pieces of a lane, new and hung, in order.
@@ -173,6 +174,11 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	}
 	board := p.Cost
 	out.BoundButts = out.Butts
+	if s.in.Along {
+		// Butts may be anywhere, and not everywhere was looked at: what is proven is what the sizes alone say.
+		out.BoundButts, board = s.plain(p)
+		all = nil
+	}
 	for _, o := range all {
 		least := o.fixed + o.LeastButts
 		out.BoundButts = min(out.BoundButts, least)
@@ -185,6 +191,34 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	}
 	out.Bound = float64(board) * metres(s.unit[0]) * metres(s.unit[1])
 	out.Proven = board == p.Cost && out.BoundButts == out.Butts
+}
+
+// plain is what any layout takes: in butts by the longest board, in board by the area of its pieces.
+func (s *site) plain(p *plan) (butts int, board int64) {
+	butts = p.fixed
+	area := 0.0
+	for i, l := range p.lanes {
+		for n, c := range l.chains {
+			long := c.u.size()
+			for _, w := range c.wall {
+				if w {
+					long -= s.rules.Clear
+				}
+			}
+			butts += max(0, int((long+s.longest-1)/s.longest)-1)
+			at := c.u.lo
+			for _, e := range p.Ends[i] {
+				if int(e.Chain) == n {
+					z, _ := s.piece(l, c, span{at, c.Nodes[e.Node]})
+					area += metres(z.length) * metres(z.width)
+					at = c.Nodes[e.Node]
+				}
+			}
+			z, _ := s.piece(l, c, span{at, c.u.hi})
+			area += metres(z.length) * metres(z.width)
+		}
+	}
+	return min(butts, p.butts()), min(p.Cost, int64(math.Ceil(area/metres(s.unit[0])/metres(s.unit[1])-1e-6)))
 }
 
 // check adds the notes that the finished rows call for.

@@ -47,7 +47,9 @@ const (
 
 func newSite(in Input) (*site, error) {
 	f := in.Surface
-	if f.W <= 0 || f.H <= 0 || f.W > maxSide || f.H > maxSide || in.First < 0 || in.Gap < 0 {
+	r := in.Rules
+	if f.W <= 0 || f.H <= 0 || f.W > maxSide || f.H > maxSide || in.First < 0 || in.Gap < 0 || in.First >= max(f.W, f.H) || in.Gap >= min(f.W, f.H) ||
+		min(r.Clear, r.Rip, r.Sliver, r.Short, r.Stagger, r.Edge, r.Round) < 0 || max(r.Clear, r.Rip, r.Sliver, r.Short, r.Stagger, r.Edge, r.Round) > maxSide {
 		return nil, &Problem{Kind: BadSize}
 	}
 	if len(f.Notches)+len(f.Openings)+len(f.Things) > maxRects || len(in.Supports) > maxSupports || len(in.Hung) > maxRects {
@@ -68,7 +70,12 @@ func newSite(in Input) (*site, error) {
 		s.length, s.cross = f.H, f.W
 	}
 	for _, r := range slices.Concat(f.Notches, f.Openings, f.Things) {
-		if r.W <= 0 || r.H <= 0 || r.X < -maxSide || r.Y < -maxSide || r.X+r.W > 2*maxSide || r.Y+r.H > 2*maxSide {
+		if r.W <= 0 || r.H <= 0 || min(r.X, r.Y) < -maxSide || max(r.X, r.Y, r.W, r.H) > maxSide {
+			return nil, &Problem{Kind: BadSize}
+		}
+	}
+	for _, p := range in.Supports {
+		if min(p.At, p.From, p.To) < -maxSide || max(p.At, p.From, p.To) > maxSide {
 			return nil, &Problem{Kind: BadSize}
 		}
 	}

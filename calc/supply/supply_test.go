@@ -160,6 +160,7 @@ func ExampleOrder() {
 	}
 	// By hand: 9 boards + 5 % = 9.45, + 20 % = 10.8. 430 screws are one box. Tape 370 to 750 ft x 0.4 = 148 to
 	// 300 ft: one roll of 500. Compound 9 x 0.4 = 3.6; 5 x 0.4 = 2, 13.5 x 0.4 = 5.4.
+
 	// Output:
 	// boards: 9 board by layout (rules: 10 to 11)
 	// screws: 1 box by layout (rules: 1 to 1)
