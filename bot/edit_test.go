@@ -134,3 +134,16 @@ func TestSameID(t *testing.T) {
 		t.Errorf("other words under the same id: %v", err)
 	}
 }
+
+// A chat message may have waited in a pocket: where its wall was boarded in the
+// day before it came in, the face is asked.
+func TestFaceAskedWhenOnlyArrivalIsKnown(t *testing.T) {
+	c := newCrew(t)
+	c.say("lead> room den 12' x 10'", "lead> west wall boarded 1/2")
+	c.want("just boarded", c.send(bot.In{Who: "sparks", Text: "duct d1 26 off west 20 off north", Arrived: true}), "1: studs", "2: board")
+	c.want("held to the studs", c.say("sparks> 1"), `26" off west`, "from the studs")
+	c.want("the other wall", c.send(bot.In{Who: "sparks", Text: "duct d2 26 off east 20 off north", Arrived: true}), "noted")
+	c.want("it said when", c.send(bot.In{Who: "sparks", Text: "at 8:04 duct d3 26 off west 20 off north", Arrived: true}), "noted", "board face")
+	c.at = c.at.Add(25 * time.Hour)
+	c.want("a day later", c.send(bot.In{Who: "sparks", Text: "duct d4 26 off west 20 off north", Arrived: true}), "noted", "board face")
+}

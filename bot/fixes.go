@@ -3,6 +3,7 @@ package bot
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -24,6 +25,9 @@ func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with f
 			return nil, p, false
 		}
 		out = append(out, siteFix(f))
+	}
+	if !t.askFace(s, fixes, with) {
+		return nil, p, false
 	}
 	p, err := t.room.Place(s, out, size, t.sent.UnixMilli())
 	if u, bad := errors.AsType[*site.Unplaced](err); bad {
@@ -90,6 +94,34 @@ func (t *turn) askWall(s site.Surface, fixes []grammar.Fix, i int, with func([]g
 		return
 	}
 	t.ask(said+" off which wall?", "", choices...)
+}
+
+// askFace asks to which face a distance was held, where the wall was boarded in
+// the day before the message came in and nobody knows when it was written.
+func (t *turn) askFace(s site.Surface, fixes []grammar.Fix, with func([]grammar.Fix) grammar.Entry) bool {
+	if !t.in.Arrived || t.line.At != "" || t.line.Before > 0 || t.line.After > 0 {
+		return true
+	}
+	sent := t.sent.UnixMilli()
+	const day = 24 * 60 * 60 * 1000
+	for i, f := range fixes {
+		w := site.Wall(f.Wall)
+		if w == "" || f.Face != "" || t.room.Board(w, sent) == t.room.Board(w, sent-day) {
+			continue
+		}
+		var choices []choice
+		for _, n := range []struct {
+			label string
+			face  grammar.Face
+		}{{"studs", grammar.Framing}, {"board", grammar.BoardFace}} {
+			next := append([]grammar.Fix(nil), fixes...)
+			next[i].Face = n.face
+			choices = append(choices, t.as(n.label, with(next)))
+		}
+		t.ask(fmt.Sprintf("the %s wall got its board meanwhile: was %s held to the studs or the board?", w, t.said1(f.L)), "", choices...)
+		return false
+	}
+	return true
 }
 
 // askMissing asks for the coordinate that nothing pins; the answer is put
@@ -278,33 +310,36 @@ func (t *turn) fixesText(s site.Surface, fixes []site.Fix, p site.Placed) string
 	if !plain {
 		text += " = " + t.coords(s, p.Point)
 	}
-	switch {
-	case walls && t.faceOf(fixes) != "":
-		text += " (from the " + t.faceOf(fixes) + ")"
+	if walls {
+		text += " (" + t.faceOf(fixes) + ")"
 	}
 	return text
 }
 
-// faceOf names the face that the distances off walls were held to.
+// faceOf names the face that the distances off walls were held to, wall by wall
+// where they differ.
 func (t *turn) faceOf(fixes []site.Fix) string {
-	face := ""
+	var faces, each []string
 	for _, f := range fixes {
 		if f.Wall == "" {
 			continue
 		}
-		now := "studs"
+		face := "studs"
 		switch {
 		case t.room.Finished(f.Wall):
-			now = "finished wall"
+			face = "finished wall"
 		case f.Face == site.BoardFace || f.Face == "" && t.room.Board(f.Wall, t.sent.UnixMilli()) > 0:
-			now = "board face"
+			face = "board face"
 		}
-		if face != "" && face != now {
-			return "studs or board, as they were"
+		if !slices.Contains(faces, face) {
+			faces = append(faces, face)
 		}
-		face = now
+		each = append(each, string(f.Wall)+" "+face)
 	}
-	return face
+	if len(faces) == 1 {
+		return "from the " + faces[0]
+	}
+	return strings.Join(each, ", ")
 }
 
 // coords is a place in words, to the framing.

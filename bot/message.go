@@ -11,11 +11,14 @@ import (
 
 // In is one message as a door hands it over.
 type In struct {
-	ID     string    // the door's own id for it, "" when it has none: the same id gets the same reply and no second entry
-	Who    string    // the sender
-	Sent   time.Time // when the sender sent it; zero: now
-	Thread string    // the id of the message whose thread it stands in
-	Text   string
+	ID   string    // the door's own id for it, "" when it has none: the same id gets the same reply and no second entry
+	Who  string    // the sender
+	Sent time.Time // when the sender sent it; zero: now
+	// Arrived says that Sent is only when the message reached the chat server: it
+	// may have waited in a pocket with no signal.
+	Arrived bool
+	Thread  string // the id of the message whose thread it stands in
+	Text    string
 	// Of is the id of the message that this one replaces, when the sender
 	// edited it; with an empty Text the sender deleted it.
 	Of string
@@ -192,15 +195,7 @@ type (
 	}
 )
 
-// lens turns lengths into facts in the job's units.
-func lens(u length.Units, ls ...length.Length) []Len {
-	out := make([]Len, len(ls))
-	for i, l := range ls {
-		out[i] = fact(u, l)
-	}
-	return out
-}
-
+// fact turns a length into a fact in the job's units.
 func fact(u length.Units, l length.Length) Len {
 	return Len{MM: length.MM(l), Text: length.Format(l, u)}
 }

@@ -21,7 +21,6 @@ type turn struct {
 	rest string // what stands after it in the message
 	room *site.Room
 	sent time.Time
-	seqs int // entries saved so far
 	ans  Answer
 	lead []string // shown before the answer: "question dropped"
 	err  error    // our own failure

@@ -218,15 +218,7 @@ func (s *State) Find(words string) []*ThingState {
 			return out
 		}
 	}
-	var room *Room
-	var need []string
-	for w := range strings.FieldsSeq(words) {
-		if r := s.Room(w); r != nil && !s.HasWord(w) {
-			room = r
-			continue
-		}
-		need = append(need, w)
-	}
+	room, need := s.roomIn(words)
 	if len(need) == 0 {
 		return nil
 	}
@@ -249,6 +241,26 @@ next:
 		out = append(out, t)
 	}
 	return out
+}
+
+// roomIn takes the name of a room out of words, unless some thing goes by it.
+func (s *State) roomIn(words string) (*Room, []string) {
+	padded := " " + words + " "
+	var room *Room
+	cut := func(name string, r *Room) {
+		if before, after, ok := strings.Cut(padded, " "+name+" "); room == nil && ok && !s.HasWord(name) {
+			room, padded = r, before+" "+after
+		}
+	}
+	for _, r := range s.Standing() {
+		cut(r.Name, r)
+		r.Aliases(func(alias string, w Wall) {
+			if w == "" {
+				cut(alias, r)
+			}
+		})
+	}
+	return room, strings.Fields(padded)
 }
 
 // Thing is the room's thing of exactly that name; nil when none stands.
