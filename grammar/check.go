@@ -105,11 +105,21 @@ func (l *line) with(cuts ...cut) string {
 	at := 0
 	for _, c := range cuts {
 		b.WriteString(l.text[at:c.from])
+		if c.from > 0 && wordy(l.text[c.from-1]) {
+			b.WriteByte(' ')
+		}
 		b.WriteString(c.text)
-		at = c.to
+		if at = c.to; at < len(l.text) && wordy(l.text[at]) {
+			b.WriteByte(' ')
+		}
 	}
 	b.WriteString(l.text[at:])
 	return b.String()
+}
+
+// wordy reports whether a byte would run into a word or a number beside it.
+func wordy(b byte) bool {
+	return b >= 0x80 || 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || '0' <= b && b <= '9'
 }
 
 // canonical is what text says in canonical form; text itself as long as

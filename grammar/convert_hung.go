@@ -131,11 +131,10 @@ func (s *openSyntax) entry(l *line) (Entry, error) {
 func (w *names) known(l *line) ([]string, error) {
 	var list []string
 	for _, s := range w.List {
-		if s.First != tName && !l.noun(s.Text) {
-			return nil, l.refuse(s.Pos, "the name of a noted thing")
-		}
 		if s.First != tName {
-			s.Text = canonicalThing(s.Text)
+			if s.Text = canonicalThing(s.Text); !l.noun(s.Text) {
+				return nil, l.refuse(s.Pos, "the name of a noted thing")
+			}
 		}
 		list = append(list, s.Text)
 	}

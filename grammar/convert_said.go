@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -38,20 +37,21 @@ func (l *line) talkIn(said string) string {
 
 func (s *findSyntax) entry(l *line) (Entry, error) {
 	switch {
-	case s.What == nil:
+	case s.Mark != "":
 		return Find{s.Mark}, nil
-	case support.MatchString(s.What.Text):
-		return Find{s.What.Text}, nil
+	case s.Support != nil:
+		of, err := s.Support.of(l)
+		return Find{of.String()}, err
 	}
 	said := s.What.Text
-	for _, tail := range []string{" go", " at", " to", " is"} { // "where did the light go"
-		said = strings.TrimSuffix(said, tail)
+	for strings.HasSuffix(said, " go") { // "where did the light go"
+		said = strings.TrimSuffix(said, " go")
 	}
-	if !l.noun(said) {
+	if said = canonicalThing(said); !l.noun(said) {
 		return nil, l.refuse(s.What.Pos, "a noted thing")
 	}
 	count := 0
-	for _, w := range strings.Fields(said) {
+	for w := range strings.FieldsSeq(said) {
 		if shape(w) {
 			count++
 		}
@@ -59,7 +59,7 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 	if count > 1 {
 		return nil, l.refuse(s.What.Pos, "one thing at a time")
 	}
-	return Find{canonicalThing(said)}, nil
+	return Find{said}, nil
 }
 
 // canonicalThing puts the canonical kind for the thing at the end of a name:
@@ -73,8 +73,6 @@ func canonicalThing(said string) string {
 	}
 	return said
 }
-
-var support = regexp.MustCompile(`^(strap|joist|stud|channel) [1-9][0-9]{0,2}$`)
 
 func (s *askSyntax) entry(*line) (Entry, error) {
 	if s.What == "status" {

@@ -141,7 +141,7 @@ func (l *line) frame(i int) {
 	for about < len(l.ps) && words.filler[l.ps[about].low] {
 		about++
 	}
-	if about < len(l.ps) && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {
+	if about < len(l.ps) && l.Room == "" && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {
 		if sym, n := l.roomAt(about); n > 0 {
 			l.inRoom(sym)
 			l.blank(about, about+n)

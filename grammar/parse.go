@@ -209,8 +209,10 @@ func (l *line) plainWords() Entry {
 	said := plain(l.read)
 	if len(l.tokens) > 1 && l.tokens[len(l.tokens)-2].Type == tWall {
 		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.text, " .!")))
-		if m != nil && l.talkIn(m[1]) == "" && words.phrases[m[1]] == nil {
-			return Alias{Wall: Wall(m[2]), Name: m[1]}
+		if m != nil {
+			if name := plain(m[1]); name != "" && l.talkIn(name) == "" && words.phrases[name] == nil {
+				return Alias{Wall: Wall(m[2]), Name: name}
+			}
 		}
 	}
 	if l.question && l.declaredName(said) {

@@ -125,9 +125,11 @@ func (e Built) String() string    { return "built " + strconv.Itoa(e.Year) }
 
 func (e Room) String() string {
 	var t text
-	t.add("room", e.Name)
-	if last := e.Name[strings.LastIndexByte(e.Name, ' ')+1:]; strings.Trim(last, "0123456789") == "" {
-		t.b.WriteByte(',')
+	t.add("room")
+	for w := range strings.FieldsSeq(e.Name) {
+		if t.add(w); strings.Trim(w, "0123456789") == "" { // bed 2, 13' x 11'
+			t.b.WriteByte(',')
+		}
 	}
 	t.add(e.EW.String(), "x", e.NS.String())
 	if e.High != (Len{}) {

@@ -241,6 +241,16 @@ func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
+// noted is a thing as people call it: "the light over the sink".
+type noted struct{ saying }
+
+func (w *noted) Parse(lex *lexer.PeekingLexer) error {
+	if !w.take(lex, func(t *lexer.Token) bool { return inLabel(t) || t.Type == tName }) {
+		return missing(lex, "a noted thing")
+	}
+	return nil
+}
+
 // names is a list of names: d1 d2, or what was noted in words ("sink light").
 type names struct{ List []saying }
 

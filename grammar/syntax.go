@@ -273,9 +273,10 @@ type openSyntax struct {
 }
 
 type findSyntax struct {
-	Pos  lexer.Position
-	Mark string    `parser:"'find' ( (?= 'mark' Name) 'mark' @Name"`
-	What *anything `parser:"       | @@ )"`
+	Pos     lexer.Position
+	Mark    string    `parser:"'find' (  (?= 'mark' Name) 'mark' @Name"`
+	Support *supportN `parser:"        | @@"`
+	What    *noted    `parser:"        | @@ ) ('at' | 'to')*"`
 }
 
 // askSyntax is a question that needs nothing more.
