@@ -123,6 +123,16 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 					bad("row %d: butt at %.1f is on an opening's edge", i+1, in2(b.At))
 				}
 			}
+			for _, o := range in.Surface.Things {
+				r := of(o)
+				lo, hi, near, far := r.y0, r.y1, r.x0, r.x1
+				if l.Run == layout.Y {
+					lo, hi, near, far = near, far, lo, hi
+				}
+				if lo <= row.To && hi >= row.From && !noted[layout.EdgeNear] && b.At > near-rules.Edge && b.At < far+rules.Edge {
+					bad("row %d: butt at %.1f is on a thing", i+1, in2(b.At))
+				}
+			}
 			if in.Along {
 				continue
 			}

@@ -120,7 +120,7 @@ type Layout struct {
 	Butts   int
 	Stagger length.Length // smallest between butts of neighbouring rows, 0 = no two to compare
 
-	ButtJoint, LongJoint, WallJoint length.Length // metres of joint to tape
+	ButtJoint, LongJoint, WallJoint length.Length // joint to tape; WallJoint is all round, but not along a floor gap
 
 	Area, Bought float64
 	// No plan has fewer butts than BoundButts, and none with as few butts as this one takes less board than Bound.

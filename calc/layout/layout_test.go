@@ -3,6 +3,7 @@ package layout_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -90,6 +91,28 @@ func TestSpecialRooms(t *testing.T) {
 				t.Error(w)
 			}
 		})
+	}
+}
+
+// TestJoints: what is to be taped in an L-shaped room of 16 x 12 ft less 4 x 4 ft, by hand: all round 56 ft. Long joints at 4 ft, where
+// the lower row is 16 ft and the upper 12, and at 8 ft; butts where rows are longer than a board.
+func TestJoints(t *testing.T) {
+	in := ceiling(16*foot, 12*foot, 12)
+	in.Surface.Notches = []layout.Rect{{X: 12 * foot, Y: 0, W: 4 * foot, H: 4 * foot}}
+	in.First = 4 * foot
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.WallJoint != 56*foot || l.LongJoint != 28*foot || l.ButtJoint != 8*foot || l.Butts != 2 {
+		t.Errorf("wall %g ft, long %g ft, butts %d in %g ft; want 56, 28, 2 in 8",
+			in2(l.WallJoint)/12, in2(l.LongJoint)/12, l.Butts, in2(l.ButtJoint)/12)
+	}
+	if want := (16*12 - 16) * 0.3048 * 0.3048; math.Abs(l.Area-want) > 1e-9 {
+		t.Errorf("area %.4f, want %.4f", l.Area, want)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
 	}
 }
 
@@ -244,6 +267,17 @@ func TestWall(t *testing.T) {
 	}
 	if low.Pieces[0].To != 30*inch || low.Pieces[1].From != 66*inch {
 		t.Errorf("the lower row does not stop at the door: %v", flat(l))
+	}
+	// A window whose head is level with the long joint: the rows are moved so that no joint runs into its corner.
+	in.Surface.Openings[1] = layout.Rect{X: 110 * inch, Y: 20 * inch, W: 40 * inch, H: 28*inch + 5*inch/8}
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if slices.ContainsFunc(l.Notes, func(n layout.Note) bool { return n.About == layout.CornerJoint }) || l.Rows[0].From == 48*inch+5*inch/8 {
+		t.Errorf("%v, rows at %g", flat(l), in2(l.Rows[0].From))
 	}
 	// Wall height 9 ft: two rows of 54 in leave no strip.
 	in.Surface.H = 108*inch + inch/2

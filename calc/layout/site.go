@@ -233,13 +233,13 @@ func (s *site) rowPlans() [][]place {
 		shared = true // a joint in line with a corner may be moved by starting with a cut row
 		try(len(s.widths)-1, start)
 	}
-	slices.SortStableFunc(out, func(a, b []place) int { return cmp.Compare(len(a), len(b)) })
-	fewest := 0
-	if len(out) > 0 {
-		fewest = len(out[0])
-	}
+	merit := func(rows []place) [2]int { return [2]int{s.inLine(rows), len(rows)} }
+	slices.SortStableFunc(out, func(a, b []place) int {
+		x, y := merit(a), merit(b)
+		return slices.Compare(x[:], y[:])
+	})
 	n := 0
-	for n < len(out) && n < 6 && len(out[n]) == fewest {
+	for n < len(out) && n < 6 && merit(out[n]) == merit(out[0]) {
 		n++
 	}
 	return out[:n]
@@ -292,7 +292,7 @@ func (s *site) divide(head []place, at, end length.Length, fulls []int, shared b
 	}
 	rest := end - at
 	switch n := len(rows); {
-	case rest <= s.rules.Rip && n > 0: // the gap stays open behind the wall board
+	case rest <= s.rules.Rip && n > 0 && !shared: // the gap stays open behind the wall board
 	case rest >= s.widths[len(s.widths)-1]:
 		return nil
 	case (rest < s.rules.Sliver || shared) && n > 0 && head == nil:
