@@ -40,7 +40,8 @@ type streams struct {
 }
 
 // run parses args and runs one command. Its result is the exit code: 0, 1 when
-// the command failed, 2 when the command line was wrong.
+// the command failed, 2 when the command line was wrong, 3 when the chat server
+// refuses the token.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
 	var c cli
 	exited := -1
@@ -61,7 +62,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	}
 	if err := kctx.Run(&streams{ctx, in, out, errw}); err != nil {
 		fmt.Fprintf(errw, "strapline: %s\n", plain(err))
-		return 1
+		return exitCode(err)
 	}
 	return 0
 }

@@ -14,11 +14,13 @@ import (
 	"time"
 
 	"strapline/bot"
+	"strapline/bot/chat"
 	"strapline/bot/wire"
 )
 
 type serveCmd struct {
 	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
+	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`
 	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
 }
 
@@ -26,8 +28,8 @@ type serveCmd struct {
 type door func(ctx context.Context) error
 
 func (c *serveCmd) Run(s *streams) (err error) {
-	if c.Wire == "" {
-		return errors.New("nothing to serve; try `strapline serve --wire 7717`")
+	if c.Wire == "" && !c.Chat {
+		return errors.New("nothing to serve; try `strapline serve --wire 7717`, or --chat")
 	}
 	ctx, stop := signal.NotifyContext(s.ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
@@ -52,6 +54,13 @@ func (c *serveCmd) Run(s *streams) (err error) {
 	doors := []door{srv.health, srv.copyOnSignal}
 	if c.Wire != "" {
 		d, err := srv.openWire(ctx, c.Wire)
+		if err != nil {
+			return err
+		}
+		doors = append(doors, d)
+	}
+	if c.Chat {
+		d, err := srv.openChat()
 		if err != nil {
 			return err
 		}
@@ -100,6 +109,29 @@ func (s *server) openWire(ctx context.Context, addr string) (door, error) {
 	s.wire = wire.New(wire.Config{Bot: s.bot, Pass: pass, Backup: s.copy, Log: s.log})
 	s.log.Info("the wire is open", "addr", ln.Addr())
 	return func(ctx context.Context) error { return s.wire.Serve(ctx, ln) }, nil
+}
+
+func (s *server) openChat() (door, error) {
+	token, err := secret("STRAPLINE_CHAT_TOKEN")
+	if err != nil {
+		return nil, err
+	}
+	cfg := chat.Config{URL: os.Getenv("STRAPLINE_CHAT_URL"), Token: token, Log: s.log}
+	if cfg.URL == "" || token == "" {
+		return nil, errors.New("--chat needs STRAPLINE_CHAT_URL, and STRAPLINE_CHAT_TOKEN or STRAPLINE_CHAT_TOKEN_FILE")
+	}
+	return func(ctx context.Context) error { return chat.Run(ctx, s.bot, cfg) }, nil
+}
+
+// exitToken is the exit code when the chat server refuses the token: no service
+// manager should start it again before somebody has set another one.
+const exitToken = 3
+
+func exitCode(err error) int {
+	if errors.Is(err, chat.ErrToken) {
+		return exitToken
+	}
+	return 1
 }
 
 // openJobs opens what is in the data folder, so that a damaged file is known
