@@ -20,9 +20,9 @@ func TestTokenRefused(t *testing.T) {
 		name string
 		do   func(*site)
 	}{
-		{"from the start", func(s *site) { s.Revoke(s.me); s.begin() }},
-		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.me); time.Sleep(2 * time.Minute) }},
-		{"on a reply", func(s *site) { s.begin(); s.Revoke(s.me); s.Post(s.lead, s.flat, "", "note x") }},
+		{"from the start", func(s *site) { s.Revoke(s.cfg.Token); s.begin() }},
+		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); time.Sleep(2 * time.Minute) }},
+		{"on a reply", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); s.Post(s.lead, s.flat, "", "note x") }},
 		{"disabled", func(s *site) { s.begin(); s.Disable(s.me, true); s.Drop() }},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

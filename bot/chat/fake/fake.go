@@ -170,11 +170,20 @@ func (s *Server) Token(u *User) string {
 	return u.token
 }
 
-// Revoke makes the account's token useless. An open socket does not notice.
-func (s *Server) Revoke(u *User) {
+// AddToken gives the account one more token.
+func (s *Server) AddToken(u *User) string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	delete(s.tokens, u.token)
+	token := s.id()
+	s.tokens[token] = u
+	return token
+}
+
+// Revoke makes a token useless. An open socket does not notice.
+func (s *Server) Revoke(token string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	delete(s.tokens, token)
 }
 
 // Disable switches a bot account off: its requests are refused, its open

@@ -180,6 +180,7 @@ func (s *Server) replies(root string) int {
 func (s *Server) revise(p *post, now int64) {
 	old := *p
 	old.ID, old.OriginalID, old.DeleteAt, old.UpdateAt = s.id(), p.ID, now, now
+	old.Props = maps.Clone(p.Props)
 	s.posts = append(s.posts, &old)
 	s.byID[old.ID] = &old
 	delete(s.newest, p.ChannelID)
@@ -199,8 +200,11 @@ func (s *Server) edit(u *User, id, text string) (*post, *refusal) {
 	if p.Message != text {
 		p.EditAt, p.Message = now, text
 	}
+	if root := s.byID[p.RootID]; root != nil {
+		root.UpdateAt = now
+	}
 	s.changed("post_edited", p)
-	out := s.shown(p, false)
+	out := s.shown(p, true)
 	return &out, nil
 }
 
@@ -227,7 +231,7 @@ func (s *Server) remove(u *User, id string) *refusal {
 	for _, q := range s.posts {
 		if q.ID == id || q.RootID == id {
 			q.DeleteAt, q.UpdateAt = now, now
-			q.Props["deleteBy"] = u.ID
+			q.Props = map[string]any{"deleteBy": u.ID}
 		}
 	}
 	delete(s.newest, p.ChannelID)

@@ -63,6 +63,7 @@ func (s *Server) websocket(w http.ResponseWriter, r *http.Request) {
 	sock := &socket{user: u, conn: conn, out: make(chan []byte, backlog)}
 	sock.event("hello", "", u.ID, map[string]any{"connection_id": s.id(), "server_version": version})
 	sock.put(map[string]any{"seq_reply": hi.Seq, "status": "OK"})
+	sock.event("status_change", "", u.ID, map[string]any{"status": "online", "user_id": u.ID})
 	s.socks[sock] = true
 	s.mu.Unlock()
 
@@ -217,7 +218,7 @@ func (s *Server) posted(ch *Channel, p *post, sender string) {
 
 // changed tells of an edit or a deletion; a deleted post is told with its words.
 func (s *Server) changed(kind string, p *post) {
-	out := s.shown(p, false)
+	out := s.shown(p, kind == "post_edited")
 	s.send(s.chans[p.ChannelID], kind, map[string]any{"post": text(&out)})
 }
 
