@@ -120,7 +120,7 @@ func (t *turn) find(e grammar.Find) {
 	}
 	t.tell("find", facts, text)
 	if st == site.Covered {
-		t.note("caution", cautionCut(v.What))
+		t.note("caution", cautionFor(v.What))
 	}
 	if st != site.Open {
 		t.passes(th, "")

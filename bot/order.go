@@ -174,8 +174,8 @@ func (t *turn) loads(j supply.Job) {
 	t.note("weight", fmt.Sprintf("a %s board weighs %.0f lb: %d people", t.stockLength(long.Length), lb, supply.People(lb)))
 	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
 	if n > rooms {
-		t.note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); spread them, and ask before loading an old or cut floor",
-			n, most, rooms))
+		t.note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); %s",
+			n, most, rooms, cautionFloor))
 	}
 }
 

@@ -123,7 +123,7 @@ func (t *turn) reach(e grammar.Reach) {
 		}
 	}
 	if len(facts.Hits)+len(facts.Close) > 0 {
-		t.note("caution", "only what was noted; local code and the licensed trade have the last word")
+		t.note("caution", cautionReach)
 	}
 }
 

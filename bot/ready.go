@@ -125,7 +125,7 @@ func (t *turn) ready() {
 		t.note("check", "no pipe, wire or duct noted here: that is not the same as none")
 	}
 	if facts.Ready {
-		t.note("caution", "local code and the inspector have the last word")
+		t.note("caution", cautionReady)
 	}
 }
 
@@ -232,7 +232,7 @@ func (t *turn) handoff(e grammar.Handoff) {
 	}
 	want := func(who string) bool { return e.To == "" || e.To == who }
 	lines := []string{"hand-off " + t.room.Name}
-	var snags, electric, other, paint []string
+	var snags, wired, other, paint []string
 	for _, en := range t.st.OpenSnags() {
 		if en.Room == t.room.Name {
 			snags = append(snags, fmt.Sprintf("%s (%d)", en.Body.(site.Snag).Text, en.Seq))
@@ -247,8 +247,8 @@ func (t *turn) handoff(e grammar.Handoff) {
 			continue
 		}
 		item := fmt.Sprintf("%s (%s)", th.Name, t.coords(v.Surface, th.At()))
-		if cautionCut(v.What) == cautionWire {
-			electric = append(electric, item)
+		if electric[v.What] {
+			wired = append(wired, item)
 		} else {
 			other = append(other, item)
 		}
@@ -263,7 +263,7 @@ func (t *turn) handoff(e grammar.Handoff) {
 	}
 	add("taper", "fix", snags)
 	add("taper", "rows up", t.rowsUp())
-	add("electrician", "not cut:", electric)
+	add("electrician", "not cut:", wired)
 	add("hanger", "not cut:", other)
 	add("painter", "cut after paint:", paint)
 	if len(lines) == 1 {

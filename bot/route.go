@@ -204,11 +204,16 @@ func (t *turn) screwHits(q query, a reach.Answer, of func(run string) bool) {
 		}
 		if len(hit) > 0 {
 			t.note("caution", fmt.Sprintf("a %s screw reaches %s at %s, by up to %s: `reach` says where not to screw. %s",
-				t.f(q.Screw), rt.Name, q.supportNames(hit), t.fine(past), cautionReach(rt)))
+				t.f(q.Screw), rt.Name, q.supportNames(hit), t.fine(past), cautionNear(t.kindOf(rt))))
 		} else if len(near) > 0 {
-			t.note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s", t.f(q.Screw), t.f(q.Allow.Margin), rt.Name, q.supportNames(near)))
+			t.note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", t.f(q.Screw), t.f(q.Allow.Margin), rt.Name, q.supportNames(near), cautionNear(t.kindOf(rt))))
 		}
 	}
+}
+
+func (t *turn) kindOf(rt *site.RouteState) string {
+	v, _ := rt.Now()
+	return v.What
 }
 
 // fine prints a small distance exactly, where rounding to 1/16 would hide it.
@@ -245,21 +250,8 @@ func (t *turn) passes(th *site.ThingState, name string) {
 		if p.State != reach.Clear {
 			say += ": the cutter can reach it"
 		}
-		t.note("caution", say+". "+cautionReach(rt))
+		t.note("caution", say+". "+cautionNear(rv.What))
 	}
-}
-
-func cautionReach(rt *site.RouteState) string {
-	v, _ := rt.Now()
-	switch v.What {
-	case "wire":
-		return "Power off and tested dead first; local code and the electrician decide"
-	case "gas":
-		return "Keep off; local code and the gas fitter decide"
-	case "pipe", "heat tube":
-		return "Know where the main is; local code and the plumber decide"
-	}
-	return "Local code decides"
 }
 
 func (t *turn) plate(e grammar.Plate) {

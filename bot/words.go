@@ -10,27 +10,6 @@ import (
 	"strapline/grammar"
 )
 
-// The cautions, where the work can hurt. Each defers to local code and the
-// licensed trade; none names a value that a code sets.
-const (
-	cautionScrew = "Look for pipe and wire before you screw: only what was noted is known here"
-	cautionWire  = "Power off and tested dead before you cut; wiring is the electrician's, by local code"
-	cautionDuct  = "Cut shallow: the board's thickness, no deeper"
-	cautionOld   = "before cutting or sanding old ceilings and paint have them tested for asbestos and lead; local rules apply"
-	cautionWater = "leave the screw in until the main is off. Then call the plumber"
-	cautionCable = "breaker off and locked, then open it up. The electrician repairs it, by local code"
-	cautionGas   = "everybody out, no switches, shut off outside if you can, call the gas company from outside"
-)
-
-// cautionCut is the caution for cutting open a covered thing.
-func cautionCut(what string) string {
-	switch what {
-	case "light", "box", "outlet", "switch", "fan", "speaker", "smoke alarm", "camera", "detector", "junction box", "thermostat", "low voltage":
-		return cautionWire
-	}
-	return cautionDuct
-}
-
 func (t *turn) noteText(e grammar.Note) {
 	b := site.Note{Text: e.Text}
 	if t.room != nil {
