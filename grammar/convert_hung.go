@@ -27,6 +27,8 @@ func (s *hungSyntax) entry(l *line) (Entry, error) {
 	var e Hung
 	for _, it := range s.Items {
 		switch {
+		case e.Row != 0 && (it.Row != nil || it.Short != ""), e.Surface != "" && it.On != nil:
+			return nil, l.refuse(it.Pos, "one row, on one surface")
 		case it.Row != nil:
 			if err := l.counted(it.Row); err != nil {
 				return nil, err
@@ -151,11 +153,8 @@ func (s *hitSyntax) entry(l *line) (Entry, error) {
 		what = "gas"
 	}
 	for _, w := range s.What {
-		switch k := hits[w]; {
-		case k == "gas", k != "" && what == "":
+		if k := hits[w]; k == "gas" || what == "" {
 			what = k
-		case k == "" && w != "line" && w != "main" && w != "live":
-			return nil, l.refuseWord(w, "water, cable or gas")
 		}
 	}
 	if what == "" {

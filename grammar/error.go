@@ -197,7 +197,7 @@ func (l *line) ours(row *Command) bool {
 
 // measure reports whether a number has a unit, a fraction or something it is held to.
 func (l *line) measure() bool {
-	if measured(l.tokens) {
+	if measured(l.tokens) || l.has(tNumber, "") && l.has(tKey, "off") && (l.has(tWall, "") || l.has(tSupport, "")) {
 		return true
 	}
 	for _, t := range l.tokens {
@@ -211,6 +211,11 @@ func (l *line) measure() bool {
 		}
 	}
 	return false
+}
+
+// has reports whether a token of the type, and of the value when given, is there.
+func (l *line) has(typ tokenType, value string) bool {
+	return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
 }
 
 // everyday reports whether a refused line may be ordinary talk that happens
@@ -246,7 +251,7 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
 			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
 		}
-	case l.tokens[0].Type == tNumber && !l.nested && !slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == tThing }):
+	case l.tokens[0].Type == tNumber && !l.nested && !l.has(tThing, ""):
 		if got, err := parse("light "+l.text, l.Context, true); err == nil {
 			r.Want, r.Hint = "what is there", got.String()
 		}

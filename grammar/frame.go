@@ -29,6 +29,14 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
+		if l.ps[i].low == "in" {
+			if room, n := l.roomAt(i + 1); n > 0 && l.skip(i+1+n, ",:") > i+1+n {
+				l.inRoom(room)
+				l.first = true
+				i = l.skip(i+1+n, ",:")
+				continue
+			}
+		}
 		if next := l.skip(i+1, ","); asides[l.ps[i].low] && next < len(l.ps) && (next > i+1 || l.ps[next].kind == '0') {
 			i = next
 			continue

@@ -99,8 +99,8 @@ func pieces(s string) []piece {
 			p.kind = 'a'
 			i = letters(s, i)
 			tight := len(ps) > 0 && ps[len(ps)-1].kind == '0' && ps[len(ps)-1].end == p.start
-			for !tight && i < len(s) && '0' <= s[i] && s[i] <= '9' {
-				i++
+			if !tight && !counted[lower(s[p.start:i])] {
+				i = figured(s, i)
 			}
 		case unicode.IsNumber(r):
 			p.kind, i = '0', i+n
@@ -126,6 +126,21 @@ func letters(s string, i int) int {
 			}
 		}
 		i += n
+	}
+	return i
+}
+
+// counted are words that figures follow without a space: row2, strap3.
+var counted = set([]string{"row", "strap", "joist", "stud", "channel", "mark"})
+
+// figured returns the end of the figures at i, and of the letters tight behind
+// them: d1, but d1d2 in one.
+func figured(s string, i int) int {
+	for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+		for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+			i++
+		}
+		i = letters(s, i)
 	}
 	return i
 }
@@ -210,6 +225,11 @@ func (l *line) token(i int) int {
 	}
 	if p.low == "studs" && l.faces() {
 		sym.typ = tTag
+	}
+	if sym.typ == tThing && len(l.tokens) == 0 && i+n < len(l.ps) && !l.ps[i+n].gone {
+		if next, _ := l.phraseAt(i+n, words.phrases); next.typ == tThing { // "fan box" is a box
+			sym.typ = tWord
+		}
 	}
 	switch {
 	case n > 0 && sym.typ != 0:

@@ -57,6 +57,11 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	l := lexLine(text, c)
 	l.nested = nested
 	e, err := l.entry()
+	if err == nil && l.doubts(e) {
+		r := l.refuse(l.tokens[0].Pos, `a note without a question mark, or "where is"`)
+		r.Hint = Line{Room: l.Room, At: l.At, Before: l.Before, After: l.After, Entry: e}.String()
+		err = r
+	}
 	if err == nil && l.before != "" {
 		err = l.noRoom(0, l.before)
 	}
@@ -68,6 +73,16 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	}
 	l.Line.Entry = e
 	return l.Line, nil
+}
+
+// doubts reports whether the line is a question though the entry is none: "is
+// the light 26 off west?" notes nothing.
+func (l *line) doubts(e Entry) bool {
+	switch e.(type) {
+	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag:
+		return false
+	}
+	return l.question || slices.Contains([]string{"is", "are", "was", "does", "did"}, l.ps[0].low)
 }
 
 // picked reads a digit that may answer a question: 1, 2., (3), #2.

@@ -200,6 +200,11 @@ func (p *place) read(l *line, items []*placeItem) error {
 	return nil
 }
 
+// bareSize is the largest size that is said without a unit: a duct of 14 in.
+// Above it a bare number is a distance that wants its wall, unless two others
+// say already where the thing is.
+const bareSize = 14 * length.Inch
+
 // number reads the distance at item i. It returns how many more items it took.
 func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 	d := items[i].Num
@@ -244,15 +249,18 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		}
 		return 0, l.refuse(items[i+1].Pos, fmt.Sprintf(`"off" before a wall: %s off %s`, d.L.raw(), items[i+1].Where.Wall))
 	}
-	last := true
+	last, held := true, 0
 	for _, it := range items[i+1:] {
 		last = last && it.Paint
+		if it.Num != nil && !it.Num.plain() {
+			held++
+		}
 		if it.Num != nil && it.Num.plain() && it.Num.B == nil && d.L.bare() && open {
 			return 0, l.refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
 		}
 	}
-	open = open && !(p.fixing && d.L.bare())
-	if open && !(last && p.Surface != "") && (!last || len(d.L.Readings) != 1 || d.L.Readings[0].L <= sizes.most) {
+	open = open && !(d.L.bare() && (p.fixing || held < 2 && len(d.L.Readings) == 1 && d.L.Readings[0].L > bareSize))
+	if open && !(last && p.Surface != "") {
 		p.size(l, &d.L.number, nil)
 		return 0, nil
 	}

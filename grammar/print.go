@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -248,12 +249,18 @@ func (e Thing) String() string {
 	return t.String()
 }
 
-// runsOn reports whether the label's words would make another word for a
-// thing with what: "junction" and "box".
+// runsOn reports whether the label's words would be read with what: "junction"
+// and "box" is one word for a thing, a "box fan" is a fan.
 func runsOn(what, label string) bool {
 	said := strings.Fields(what + " " + label)
+	n := len(strings.Fields(what))
 	for _, p := range words.phrases[said[0]] {
-		if n := len(p.words); n > len(strings.Fields(what)) && n <= len(said) && strings.Join(p.words, " ") == strings.Join(said[:n], " ") {
+		if k := len(p.words); k > n && k <= len(said) && slices.Equal(p.words, said[:k]) {
+			return true
+		}
+	}
+	for k := n + 1; k <= min(len(said), n+3); k++ {
+		if words.thing[strings.Join(said[n:k], " ")] != "" {
 			return true
 		}
 	}

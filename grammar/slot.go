@@ -124,6 +124,9 @@ func (c *count) Parse(lex *lexer.PeekingLexer) error {
 		c.N = min(c.N*10+int(s[end]-'0'), 1e6)
 		end++
 	}
+	if len(s) > end+1 && strings.IndexByte("./-", s[end]) >= 0 && '0' <= s[end+1] && s[end+1] <= '9' {
+		return missing(lex, "a whole number") // row 2.1
+	}
 	if end == 0 { // in words
 		r, k, _ := length.Scan(s, length.Imperial, length.List)
 		if len(r) != 1 || r[0].L%length.Inch != 0 || r[0].L > 1000*length.Inch {

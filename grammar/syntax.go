@@ -322,7 +322,15 @@ type textSyntax struct {
 
 type hitSyntax struct {
 	Pos  lexer.Position
-	What []string `parser:"'hit' @(Service | Word)*"`
+	What []string `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
+	At   []*spot  `parser:"@@*"`
+}
+
+// spot is roughly where: "in row 2", "at strap 4".
+type spot struct {
+	Row     *count    `parser:"( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' )? ( 'row' @@"`
+	Support *supportN `parser:"| @@"`
+	Wall    string    `parser:"| @Wall )"`
 }
 
 type undoSyntax struct {

@@ -153,12 +153,12 @@ var english = language{
 	things: map[string][]string{
 		"light": {"pot light", "can light", "can lights", "recessed", "recessed light", "downlight", "down light", "disc light",
 			"disk light", "wafer", "wafer light", "puck", "puck light", "pendant", "fixture", "potlight", "cans"},
-		"duct":         {"boot", "duct boot"},
-		"vent":         {"register", "grille", "grill", "diffuser", "supply", "return air"},
+		"duct":         {"boot", "duct boot", "supply duct", "return duct"},
+		"vent":         {"register", "grille", "grill", "diffuser", "supply vent", "supply register", "return air", "return vent"},
 		"box":          {"octagon", "octagon box"},
 		"outlet":       {"receptacle", "recep", "recept", "plug", "socket"},
-		"switch":       {"dimmer"},
-		"fan":          {"exhaust", "exhaust fan", "extractor"},
+		"switch":       {"dimmer", "light switch", "dimmer switch"},
+		"fan":          {"exhaust", "exhaust fan", "extractor", "vent fan"},
 		"junction box": {"junction", "j-box", "jbox", "j box"},
 		"speaker":      {},
 		"smoke alarm":  {"alarm", "smoke", "smokes", "co alarm", "smoke detector"},
@@ -210,7 +210,7 @@ var english = language{
 		"notch": {tTag, "notch"}, "main": {tTag, "main"},
 		"left": {tPlace, "left"}, "right": {tPlace, "right"}, "floor": {tPlace, "floor"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
 	},
-	soft: []string{"above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
+	soft: []string{"near", "line", "live", "electric", "power", "above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
 		"in", "is", "length", "lengths", "less", "logged", "long", "mark", "ne", "no", "note", "noted", "number", "nw", "over", "run", "running",
 		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "wide"},
 	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter"},
@@ -220,7 +220,8 @@ var english = language{
 		"here", "now", "later", "when", "why", "how", "who", "what", "good", "great", "bad", "late", "finished", "starts", "site",
 		"help", "mess", "put", "move", "moved", "set", "check", "cut", "gone", "if", "because", "then", "again", "still", "every",
 		"hey", "hi", "thanks", "morning", "lunch", "coffee", "break", "meeting", "only", "best", "new", "few", "some", "sign", "offer",
-		"interview", "security", "about", "into", "just", "looks", "like", "too", "very", "has", "have", "had", "be", "been"},
+		"interview", "security", "about", "into", "just", "looks", "or", "maybe", "approx", "approximately", "around", "roughly", "almost", "nearly", "isn't", "isnt", "wasn't",
+		"another", "other", "probably", "think", "guess", "except", "like", "too", "very", "has", "have", "had", "be", "been"},
 }
 
 // lexicon is a language turned round for the lexer.
