@@ -21,6 +21,9 @@ const (
 	// it is on a server with an old database.
 	mostRunes, leastRunes = 16383, 4000
 
+	// What is being sent when we are told to stop is given so long to arrive.
+	lastTime = 3 * time.Second
+
 	// A server drops a repeated pending id for about 30 seconds; this much of that
 	// is counted on.
 	pendingTime = 25 * time.Second
@@ -140,8 +143,14 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 		// Also when we are about to end: the job is open until we have.
 		err = errors.Join(err, c.done(context.WithoutCancel(ctx), sent))
 	}()
+	stopped := ctx
+	ctx, cancel := outlive(ctx, lastTime)
+	defer cancel()
 	later := false
 	for _, p := range parcels {
+		if stopped.Err() != nil {
+			return stopped.Err()
+		}
 		t := tries[p.key]
 		if t == nil {
 			t = &attempt{retry: retry{pace: c.d.cfg.pace}}
@@ -158,7 +167,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 			delete(tries, p.key)
 			continue
 		}
-		t.doubt = t.doubt || doubtful(err) || ctx.Err() != nil
+		t.doubt = t.doubt || doubtful(err)
 		if trouble, ok := errors.AsType[*trouble](err); !ok || trouble.id == "" || trouble.status == http.StatusTooManyRequests {
 			return err
 		}
@@ -170,6 +179,16 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 		return errLater
 	}
 	return nil
+}
+
+// outlive is ctx, but ends only so long after it.
+func outlive(ctx context.Context, by time.Duration) (context.Context, context.CancelFunc) {
+	longer, cancel := context.WithCancel(context.WithoutCancel(ctx))
+	stop := context.AfterFunc(ctx, func() { time.AfterFunc(by, cancel) })
+	return longer, func() {
+		stop()
+		cancel()
+	}
 }
 
 // done takes replies out of the outbox.

@@ -38,7 +38,6 @@ func TestDoubtfulReply(t *testing.T) {
 			onSite(t, func(s *site) {
 				s.begin()
 				tries := 0
-				broken := true
 				s.SetFaults(fake.Faults{
 					Request: func(method, path string) fake.Fault {
 						if method == "POST" && path == "/posts" {
@@ -46,7 +45,7 @@ func TestDoubtfulReply(t *testing.T) {
 								return fake.Lost
 							}
 						}
-						if tries > 0 && broken {
+						if tries > 0 {
 							return fake.Unheard
 						}
 						return fake.Fine
@@ -64,7 +63,6 @@ func TestDoubtfulReply(t *testing.T) {
 					t.Fatal("the first try did not store the reply")
 				}
 				tc.meanwhile(s)
-				broken = false
 				s.SetFaults(fake.Faults{})
 				time.Sleep(2 * time.Minute)
 				s.settle()
@@ -131,6 +129,7 @@ func TestTooManyRequests(t *testing.T) {
 		}})
 		note := s.Post(s.lead, s.flat, "", "note once")
 		time.Sleep(time.Minute)
+		s.SetFaults(fake.Faults{})
 		s.settle()
 		s.reply(s.flat, note)
 		for i := 1; i < 6; i++ {
@@ -145,39 +144,34 @@ func TestTooManyRequests(t *testing.T) {
 func TestBackOff(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
-		var at []time.Time
-		broken := true
-		s.SetFaults(posts(func() fake.Fault {
-			at = append(at, time.Now())
-			if broken {
+		// waits are the spaces between the tries to post that fail within d.
+		waits := func(d time.Duration) (all []time.Duration) {
+			var last time.Time
+			s.SetFaults(posts(func() fake.Fault {
+				if !last.IsZero() {
+					all = append(all, time.Since(last))
+				}
+				last = time.Now()
 				return fake.Broken
-			}
-			return fake.Fine
-		}))
-		s.Post(s.lead, s.flat, "", "note once")
-		time.Sleep(10 * time.Minute)
-		waits := func() (all []time.Duration) {
-			for i := 1; i < len(at); i++ {
-				all = append(all, at[i].Sub(at[i-1]))
-			}
+			}))
+			s.Post(s.lead, s.flat, "", "note "+d.String())
+			time.Sleep(d)
+			s.SetFaults(fake.Faults{})
+			time.Sleep(2 * time.Minute)
 			return all
 		}
-		for i, wait := range waits() {
+		all := waits(10 * time.Minute)
+		if len(all) < 11 {
+			t.Errorf("%d waits in ten minutes", len(all))
+		}
+		for i, wait := range all {
 			full := min(500*time.Millisecond<<i, time.Minute)
 			if wait < full/2 || wait > full {
 				t.Errorf("wait %d is %v, want from %v to %v", i, wait, full/2, full)
 			}
 		}
-		if len(at) < 12 {
-			t.Errorf("%d tries in ten minutes", len(at))
-		}
-		broken = false
-		time.Sleep(time.Minute)
-		broken, at = true, nil
-		s.Post(s.lead, s.flat, "", "note twice")
-		time.Sleep(time.Second)
-		if w := waits(); len(w) == 0 || w[0] > 500*time.Millisecond {
-			t.Errorf("after a success the first wait is %v", w)
+		if w := waits(time.Second); len(w) == 0 || w[0] > 500*time.Millisecond {
+			t.Errorf("after a success the first waits are %v", w)
 		}
 	})
 }

@@ -55,7 +55,6 @@ var (
 	refExisting  = &refusal{http.StatusBadRequest, "app.post.save.existing.app_error", "You cannot update an existing Post."}
 	refSave      = &refusal{http.StatusInternalServerError, "app.post.save.app_error", "Unable to save the Post."}
 	refGone      = &refusal{http.StatusNotFound, "app.post.get.app_error", "Unable to get the post."}
-	refPending   = &refusal{http.StatusInternalServerError, "api.post.deduplicate_create_post.pending", "Rejected post since another client is making the same request."}
 	refOriginal  = &refusal{http.StatusInternalServerError, "api.post.deduplicate_create_post.failed_to_get", "Failed to fetch original post after deduplicating a client repeating the same request."}
 	refNoUser    = &refusal{http.StatusNotFound, "app.user.missing_account.const", "Unable to find the user."}
 	refBroken    = &refusal{http.StatusInternalServerError, "app.fake.broken", "Something went wrong."}
