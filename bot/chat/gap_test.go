@@ -182,7 +182,7 @@ func TestMembership(t *testing.T) {
 
 // Events that the server dropped are noticed by their numbers, or by the break.
 func TestLostEvents(t *testing.T) {
-	for name, how := range map[string]fake.Delivery{"cut": fake.Cut, "hang up": fake.HangUp, "twice": fake.Twice} {
+	for name, how := range map[string]fake.Delivery{"skip": fake.Skip, "cut": fake.Cut, "hang up": fake.HangUp, "twice": fake.Twice} {
 		t.Run(name, func(t *testing.T) {
 			onSite(t, func(s *site) {
 				s.begin()

@@ -54,6 +54,8 @@ func (c *channel) handle(ctx context.Context, m message) error {
 		c.mark.Seen[m.key()], c.mark.Seen[m.own()] = m.at, m.at
 		return c.save(ctx)
 	case failure(out):
+		// The sender is told to send it again, so it must not come again by itself.
+		c.mark.Seen[m.key()], c.mark.Seen[m.own()], c.told = m.at, m.at, saveEvery
 		c.mu.Lock()
 		c.unsaved = append(c.unsaved, parcel{key: in.ID, row: c.row(m), out: out})
 		c.mu.Unlock()

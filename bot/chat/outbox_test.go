@@ -76,6 +76,29 @@ func TestDoubtfulReply(t *testing.T) {
 	}
 }
 
+// A try that hangs inside the server, and is carried out after the next one was,
+// is known to the server by its pending id.
+func TestStuckReply(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		tries := 0
+		s.SetFaults(posts(func() fake.Fault {
+			if tries++; tries == 1 {
+				return fake.Stuck
+			}
+			return fake.Fine
+		}))
+		note := s.Post(s.lead, s.flat, "", "note once")
+		time.Sleep(2 * fake.StuckTime)
+		s.settle()
+		s.SetFaults(fake.Faults{})
+		s.reply(s.flat, note)
+		if tries < 2 {
+			t.Errorf("%d tries", tries)
+		}
+	})
+}
+
 // Stopped between the commit and the post, the reply is sent after the start.
 func TestReplySurvivesAStop(t *testing.T) {
 	onSite(t, func(s *site) {
@@ -210,8 +233,17 @@ func TestRefusedReplies(t *testing.T) {
 	}
 }
 
+// A server with an old database takes less than others, and says so with the
+// same words.
 func TestLongReplyIsCut(t *testing.T) {
+	for _, most := range []int{16383, 4000} {
+		t.Run(fmt.Sprint(most), func(t *testing.T) { longReply(t, most) })
+	}
+}
+
+func longReply(t *testing.T, most int) {
 	onSite(t, func(s *site) {
+		s.MaxRunes = most
 		s.begin()
 		for i := range 30 {
 			s.Post(s.lead, s.flat, "", fmt.Sprintf("note %d %s", i, strings.Repeat("réglé ", 150)))
@@ -220,7 +252,7 @@ func TestLongReplyIsCut(t *testing.T) {
 		log := s.Post(s.lead, s.flat, "", "log")
 		s.settle()
 		got := s.reply(s.flat, log).Text
-		if n := utf8.RuneCountInString(got); n > 16383 || n < 8000 || !strings.Contains(got, "cut off") {
+		if n := utf8.RuneCountInString(got); n > most || n < most/2 || !strings.Contains(got, "cut off") {
 			t.Errorf("%d runes, ending in %q", n, got[len(got)-100:])
 		}
 	})

@@ -21,8 +21,8 @@ type Server struct {
 	URL  string
 	Dial func(ctx context.Context, network, addr string) (net.Conn, error) // reaches it, as net.Dialer.DialContext would
 
-	// Now is the clock of the server: time.Now until set.
-	Now func() time.Time
+	Now      func() time.Time // the clock: time.Now until set
+	MaxRunes int              // a post may have: 16,383 until set
 
 	http   http.Server
 	mu     sync.Mutex
@@ -47,6 +47,9 @@ type Faults struct {
 	Event   func() Delivery
 }
 
+// StuckTime is how long a stuck request hangs: longer than the door waits.
+const StuckTime = 25 * time.Second
+
 // Fault is what becomes of one request.
 type Fault int
 
@@ -57,6 +60,7 @@ const (
 	Broken        // 500, not carried out
 	Lost          // carried out, but no answer comes
 	Unheard       // no answer, and not carried out
+	Stuck         // carried out after StuckTime
 	Echo          // 502 from something in between, with the request's headers in it
 )
 
@@ -68,6 +72,7 @@ const (
 	Once   Delivery = iota
 	Twice           // it comes again
 	Late            // it comes after the next one
+	Skip            // it does not come; the number of the next one tells
 	Cut             // it does not come, and the socket breaks
 	HangUp          // it comes, and then the socket breaks
 )
@@ -114,7 +119,7 @@ func Pipe() *Server {
 
 func newServer(l net.Listener) *Server {
 	s := &Server{
-		Now: time.Now, random: rand.New(rand.NewPCG(rand.Uint64(), rand.Uint64())),
+		Now: time.Now, MaxRunes: 16383, random: rand.New(rand.NewPCG(rand.Uint64(), rand.Uint64())),
 		users: map[string]*User{}, tokens: map[string]*User{}, chans: map[string]*Channel{},
 		byID: map[string]*post{}, keys: map[string]*pending{}, newest: map[string]int64{}, socks: map[*socket]bool{},
 	}

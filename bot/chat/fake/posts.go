@@ -61,7 +61,6 @@ var (
 )
 
 const (
-	maxRunes   = 16383
 	sinceLimit = 1000
 	pageLimit  = 200
 	pendingTTL = 30 * time.Second
@@ -106,7 +105,7 @@ func (s *Server) create(u *User, in post) (*post, *refusal) {
 	switch {
 	case in.ID != "":
 		return nil, refExisting
-	case utf8.RuneCountInString(in.Message) > maxRunes:
+	case utf8.RuneCountInString(in.Message) > s.MaxRunes:
 		return nil, refLong
 	case strings.Contains(in.Message, "\x00"):
 		return nil, refSave
@@ -190,7 +189,7 @@ func (s *Server) edit(u *User, id, text string) (*post, *refusal) {
 	switch {
 	case p == nil || p.DeleteAt > 0 || p.UserID != u.ID:
 		return nil, refForbidden
-	case utf8.RuneCountInString(text) > maxRunes:
+	case utf8.RuneCountInString(text) > s.MaxRunes:
 		return nil, refLong
 	}
 	now := s.ms()

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // version is what the server calls itself.
@@ -121,7 +122,13 @@ func done(ref *refusal) (int, any) {
 func (s *Server) serve(w http.ResponseWriter, r *http.Request, do func(*call) (int, any)) {
 	s.thawed()
 	w.Header().Set("X-Version-Id", version)
-	status, body, fault := s.run(r, do)
+	s.mu.Lock()
+	fault := s.fault(r)
+	s.mu.Unlock()
+	if fault == Stuck {
+		time.Sleep(StuckTime)
+	}
+	status, body := s.run(r, do, fault)
 	switch fault {
 	case Lost, Unheard:
 		panic(http.ErrAbortHandler)
@@ -148,22 +155,20 @@ func tooMany(w http.ResponseWriter) {
 	http.Error(w, "limit exceeded", http.StatusTooManyRequests)
 }
 
-func (s *Server) run(r *http.Request, do func(*call) (int, any)) (int, any, Fault) {
+func (s *Server) run(r *http.Request, do func(*call) (int, any), fault Fault) (int, any) {
+	switch fault {
+	case TooMany, Unheard, Echo:
+		return 0, nil
+	case Broken:
+		return 0, refBroken
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	fault := s.fault(r)
-	if fault == TooMany || fault == Unheard || fault == Echo {
-		return 0, nil, fault
-	}
-	if fault == Broken {
-		return 0, refBroken, fault
-	}
 	u := s.tokens[strings.TrimPrefix(r.Header.Get("Authorization"), "BEARER ")]
 	if u == nil || u.Disabled {
-		return 0, refSession, fault
+		return 0, refSession
 	}
-	status, body := do(&call{s, r, u, r.PathValue("id")})
-	return status, body, fault
+	return do(&call{s, r, u, r.PathValue("id")})
 }
 
 func (s *Server) fault(r *http.Request) Fault {

@@ -166,6 +166,9 @@ func (s *Server) deliver(sock *socket, kind, channel string, data map[string]any
 			sock.release()
 		})
 		return
+	case Skip:
+		sock.seq++
+		return
 	case Cut:
 		sock.hangUp()
 		return
