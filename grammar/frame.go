@@ -146,7 +146,7 @@ func (l *line) frame(i int) {
 		}
 		about += n
 	}
-	for about < len(l.ps) && words.filler[l.ps[about].low] {
+	for about < len(l.ps) && l.parts(about) {
 		about++
 	}
 	if about < len(l.ps) && l.Room == "" && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {

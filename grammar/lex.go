@@ -178,6 +178,9 @@ func lexLine(s string, c *Context) *line {
 	l.tokens = make([]lexer.Token, 0, len(l.ps)+1)
 	i := l.head()
 	if l.cmd != nil && freeText[l.cmd.Kind] {
+		for i < len(l.ps) && l.ps[i].low == ":" {
+			i++
+		}
 		if i < len(l.ps) {
 			l.emit(tText, strings.TrimSpace(l.text[l.ps[i].start:]), i)
 		}
@@ -275,29 +278,33 @@ func (l *line) faces() bool {
 	}
 }
 
-// sign emits punctuation. What only parts words from each other is dropped:
-// lengths see it in the line itself.
-func (l *line) sign(i int) int {
+// parts reports whether piece i only parts words from each other. Lengths see
+// it in the line itself.
+func (l *line) parts(i int) bool {
 	p := l.ps[i]
 	last := i == len(l.ps)-1
 	switch p.low {
-	case ",", ":", "(", ")", "–", "—", "&", "•":
-		return 1
-	case "?":
-		l.question = true
-		return 1
-	case "!":
-		return 1
+	case ",", ":", "(", ")", "–", "—", "&", "•", "!", "?":
+		return true
 	case ".", "-":
-		if last || l.ps[i+1].start > p.end {
-			return 1
-		}
+		return last || l.ps[i+1].start > p.end
+	case "#":
+		return !last && l.ps[i+1].kind == '0'
+	}
+	return words.filler[p.low]
+}
+
+// sign emits punctuation.
+func (l *line) sign(i int) int {
+	p := l.ps[i]
+	l.question = l.question || p.low == "?"
+	if l.parts(i) {
+		return 1
+	}
+	switch p.low {
+	case ".", "-":
 		if _, k, _ := length.Scan(l.read[p.start:], l.Units, length.One); k > 0 {
 			l.emit(tNumber, string(l.Units), i)
-			return 1
-		}
-	case "#":
-		if !last && l.ps[i+1].kind == '0' {
 			return 1
 		}
 	case "×":

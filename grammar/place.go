@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -209,11 +210,14 @@ const bareSize = 14 * length.Inch
 func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 	d := items[i].Num
 	if d.B != nil {
-		for _, it := range items {
-			if it.Even {
-				p.counts = d
-				return 0, nil
+		_, ok := d.L.whole()
+		_, ok2 := d.B.whole()
+		if (ok || ok2 || p.sized) && slices.ContainsFunc(items, func(it *placeItem) bool { return it.Even }) {
+			if p.counts != nil {
+				return 0, l.refuse(d.L.Pos, "one grid: 3 x 2")
 			}
+			p.counts = d
+			return 0, nil
 		}
 		if p.sized || len(p.Fixes) > 0 || !d.plain() {
 			return 0, l.refuse(d.L.Pos, "one size")
