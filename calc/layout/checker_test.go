@@ -141,31 +141,22 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 				continue
 			}
 			// Whatever of the row is on the surface just beside the joint must lie on supports at that place.
-			for j := range len(ys) - 1 {
-				for _, side := range []length.Length{-1, 1} {
-					x, y := b.At+side, (ys[j]+ys[j+1])/2
-					if l.Run == layout.Y {
-						continue
-					}
-					if y < row.From || y > row.To || !onSurface(x, y) {
-						continue
-					}
-					if !carried(in, b.At, y, in.Surface.H) {
-						bad("row %d: butt at %.1f hangs free at %.1f", i+1, in2(b.At), in2(y))
-					}
-				}
+			across, far := ys, in.Surface.H
+			if l.Run == layout.Y {
+				across, far = xs, in.Surface.W
 			}
-			for j := range len(xs) - 1 {
-				for _, side := range []length.Length{-1, 1} {
-					y, x := b.At+side, (xs[j]+xs[j+1])/2
-					if l.Run == layout.X {
-						continue
+			for j := range len(across) - 1 {
+				v := (across[j] + across[j+1]) / 2
+				if v < row.From || v > row.To {
+					continue
+				}
+				for _, u := range []length.Length{b.At - 1, b.At + 1} {
+					x, y := u, v
+					if l.Run == layout.Y {
+						x, y = v, u
 					}
-					if x < row.From || x > row.To || !onSurface(x, y) {
-						continue
-					}
-					if !carried(in, b.At, x, in.Surface.W) {
-						bad("row %d: butt at %.1f hangs free at %.1f", i+1, in2(b.At), in2(x))
+					if onSurface(x, y) && !carried(in, b.At, v, far) {
+						bad("row %d: butt at %.1f hangs free at %.1f", i+1, in2(b.At), in2(v))
 					}
 				}
 			}
