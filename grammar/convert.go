@@ -10,7 +10,7 @@ import (
 
 func (s *roomSyntax) entry(l *line) (Entry, error) {
 	e := Room{Name: s.Name.Text}
-	if w := l.talkIn(e.Name); w != "" {
+	if l.talkIn(e.Name) != "" || len(strings.Fields(e.Name)) > mostWords {
 		return nil, l.refuse(s.Name.Pos, "a name for the room")
 	}
 	if err := l.sides(&s.A.number, &s.B.number); err != nil {
@@ -50,66 +50,56 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 
 // bareFeet is the rule for a room's side without a unit: from 48 up it is
 // inches, for no room is boarded that is 48 ft long without anybody saying so;
-// below it may be feet, and is asked.
-const bareFeet = 48 * length.Inch
+// below it may be feet, and is asked. In a metric job it is mm from 300 up.
+const (
+	bareFeet   = 48 * length.Inch
+	bareMetres = 300 * length.Millimetre
+)
 
-// sides asks what "12 x 14" is. Beside a side that is sure inches, a bare one
-// is inches too.
+// meant is a unit that a bare side may be in.
+type meant struct {
+	name  string
+	times length.Length // what it was read in
+	least length.Length // offered from here up
+}
+
+// sides asks what "12 x 14" is. Beside a side that is inches for sure, a bare
+// one is inches too.
 func (l *line) sides(a, b *number) error {
+	below, units := bareFeet, []meant{{"feet", 12, roomSide.least}, {"inches", 1, roomSide.least}}
 	if l.Units == length.Metric {
-		return l.metres(a, b)
+		below, units = bareMetres, []meant{{"metres", 1000, roomSide.unlikely}, {"centimetres", 10, roomSide.unlikely}}
 	}
-	doubt := func(n *number) bool {
-		return n.bare() && len(n.Readings) == 1 && n.Readings[0].L < bareFeet
-	}
-	sure := func(n *number) bool {
-		return len(n.Readings) == 1 && !doubt(n) && (n.bare() || !strings.ContainsAny(n.raw(), "'fF’′`"))
-	}
-	if !doubt(a) && !doubt(b) || doubt(a) && sure(b) || doubt(b) && sure(a) {
-		return nil
-	}
-	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " x " + b.raw(), Why: a.raw() + " x " + b.raw() + ": feet or inches?"}
-	for _, unit := range []string{"'", `"`} {
-		cuts := []cut{}
-		for _, n := range []*number{a, b} {
-			if doubt(n) {
-				cuts = append(cuts, cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), l.withUnit(n, unit)})
-			}
+	var doubtful []*number
+	for _, n := range []*number{a, b} {
+		switch single := len(n.Readings) == 1; {
+		case single && n.bare() && n.Readings[0].L < below:
+			doubtful = append(doubtful, n)
+		case single && l.Units == length.Imperial && (n.bare() || strings.ContainsAny(n.raw(), "\"”″") && !strings.ContainsAny(n.raw(), "'’′")):
+			return nil
 		}
-		ask.Choices = append(ask.Choices, Choice{map[string]string{"'": "feet", `"`: "inches"}[unit], l.canonical(l.with(cuts...))})
 	}
-	return ask
-}
-
-// withUnit is the bare number n read in feet or in inches, exactly.
-func (l *line) withUnit(n *number, unit string) string {
-	v := n.Readings[0].L
-	if unit == "'" {
-		v *= 12
-	}
-	return length.Canon(v)
-}
-
-// metres asks about sides like 4 x 3 in a metric job: nobody's room is 4 mm.
-func (l *line) metres(a, b *number) error {
-	doubt := func(n *number) bool {
-		return n.bare() && len(n.Readings) == 1 && n.Readings[0].L < 300*length.Millimetre
-	}
-	if !doubt(a) && !doubt(b) {
+	if doubtful == nil {
 		return nil
 	}
-	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " x " + b.raw(), Why: a.raw() + " x " + b.raw() + ": metres?"}
-	for _, unit := range []struct {
-		name string
-		l    length.Length
-	}{{"metres", 1000}, {"centimetres", 10}} {
+	said := a.raw() + " x " + b.raw()
+	ask := &Ask{Col: a.Pos.Column, Word: said}
+	var names []string
+	for _, unit := range units {
 		var cuts []cut
-		for _, n := range []*number{a, b} {
-			if doubt(n) {
-				cuts = append(cuts, cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), length.Canon(n.Readings[0].L * unit.l)})
+		for _, n := range doubtful {
+			if v := n.Readings[0].L * unit.times; unit.least <= v && v <= roomSide.most {
+				cuts = append(cuts, n.cut(length.Canon(v)))
 			}
 		}
-		ask.Choices = append(ask.Choices, Choice{unit.name, l.canonical(l.with(cuts...))})
+		if len(cuts) == len(doubtful) {
+			names = append(names, unit.name)
+			ask.Choices = append(ask.Choices, Choice{unit.name, l.canonical(l.with(cuts...))})
+		}
+	}
+	ask.Why = said + ": " + strings.Join(names, " or ") + "?"
+	if names == nil {
+		ask.Why = said + ": with its unit, please"
 	}
 	return ask
 }

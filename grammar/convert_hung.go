@@ -80,7 +80,7 @@ func (l *line) feetOrInches(n *number) error {
 	for _, unit := range []length.Length{length.Foot, length.Inch} {
 		one := length.Length(v) * unit
 		ask.Choices = append(ask.Choices, Choice{fmt.Sprintf("%d %s", v, map[length.Length]string{length.Foot: "ft", length.Inch: "in"}[unit]),
-			l.canonical(l.with(cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), length.Canon(one)}))})
+			l.canonical(l.with(n.cut(length.Canon(one))))})
 	}
 	return ask
 }

@@ -148,7 +148,7 @@ func (l *line) judge(err error) error {
 		r.Hint = words.rows["thing"].Say(l.Units)
 	}
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
-	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[0].low, "where")) {
+	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) {
 		return ErrChatter // a question about something else
 	}
 	return r

@@ -12,17 +12,19 @@ const name = "strapline"
 // head reads what stands before an entry ("strapline, kitchen: at 9:58 ...")
 // and the words it begins with. It returns the first piece after them.
 func (l *line) head() int {
-	i := 0
-	if i < len(l.ps) && l.ps[i].low == "@" {
-		i++
+	bullet := l.skip(0, "-–•")
+	if bullet < len(l.ps) && l.ps[bullet].start == l.ps[0].end {
+		bullet = 0 // "-26" is no list
 	}
+	i := l.skip(bullet, "@")
 	if i < len(l.ps) && l.ps[i].low == name {
 		l.addressed = true
 		i = l.skip(i+1, ",:-")
 	} else {
-		i = 0
+		i = bullet
 	}
 	for i < len(l.ps) {
+		l.start = i
 		if sym, n := l.declared(i); sym.typ == tRoom && !l.renamed(i+n) {
 			l.inRoom(sym.value)
 			l.first = true

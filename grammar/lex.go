@@ -165,6 +165,7 @@ type line struct {
 	lost      bool          // it is for a room that is not declared
 	before    string        // words before a colon that are no declared room
 	first     bool          // the room stood first
+	start     int           // the piece the entry begins with, behind its frame
 	ended     int           // the byte after the words it began with
 	addressed bool          // it began with our name
 	question  bool

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
@@ -41,17 +42,14 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		copied.Units = length.Imperial
 		c = &copied
 	}
-	text = strings.TrimSpace(text)
+	text = strings.TrimRightFunc(text, unicode.IsSpace)
 	if len(text) > longestLine {
 		return Line{}, &Refusal{Col: longestLine + 1, Want: "a shorter line", Hint: words.rows["find"].Example}
 	}
-	for _, bullet := range []string{"- ", "• ", "– "} {
-		text = strings.TrimPrefix(text, bullet)
-	}
-	if n := picked(text); n > 0 && c.Asked {
-		return Line{Entry: Pick{n}}, nil
-	}
-	if text == "?" {
+	switch said := strings.TrimSpace(text); {
+	case c.Asked && picked(said) > 0:
+		return Line{Entry: Pick{picked(said)}}, nil
+	case said == "?":
 		return Line{Entry: Help{}}, nil
 	}
 	l := lexLine(text, c)
@@ -82,7 +80,12 @@ func (l *line) doubts(e Entry) bool {
 	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag:
 		return false
 	}
-	return l.question || slices.Contains([]string{"is", "are", "was", "does", "did"}, l.ps[0].low)
+	return l.question || l.opens("is", "are", "was", "does", "did")
+}
+
+// opens reports whether the entry begins with one of the words.
+func (l *line) opens(with ...string) bool {
+	return l.start < len(l.ps) && slices.Contains(with, l.ps[l.start].low)
 }
 
 // picked reads a digit that may answer a question: 1, 2., (3), #2.
@@ -237,7 +240,7 @@ func (l *line) plainWords() Entry {
 	if i < 0 || !l.declaredName(said[:i]) {
 		return nil
 	}
-	asks := l.question || strings.HasPrefix(l.ps[0].low, "is")
+	asks := l.question || l.opens("is")
 	switch state := said[i+1:]; {
 	case asks && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
 		return Find{said[:i]}

@@ -183,6 +183,7 @@ var accepted = []struct{ in, canon string }{
 	{"strapline, light 26 off west", `light 26" off west`},
 	{"@strapline status", "status"},
 	{"- light 26 off west", `light 26" off west`},
+	{"  •  light 26 off west", `light 26" off west`},
 
 	// Hanging.
 	{"gap 118 3/8 118 5/8", `gap 118-3/8", 118-5/8"`},
@@ -226,6 +227,7 @@ var accepted = []struct{ in, canon string }{
 	{"where is mark a", "find mark a"},
 	{"where is strap 3", "find strap 3"},
 	{"locate d9", "find d9"},
+	{"where is the window light", "find window light"},
 	{"where did the sink light go?", "find sink light"},
 	{"where are the pot lights", "find light"},
 	{"d1?", "find d1"},
@@ -354,25 +356,31 @@ func TestAnswers(t *testing.T) {
 }
 
 func TestAsks(t *testing.T) {
+	const metric = length.Metric
 	for _, tt := range []struct {
 		in, word string
 		choices  []string
+		units    length.Units
 	}{
-		{"room pantry 12 x 14", "12 x 14", []string{`room pantry 144" x 168"`, `room pantry 12" x 14"`}},
-		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}},
-		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}},
-		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}},
-		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9", 8-1/2" off west`}},
+		{"room pantry 4 x 3", "4 x 3", []string{"room pantry 4000 mm x 3000 mm"}, metric},
+		{"room pantry 240 x 180", "240 x 180", []string{"room pantry 2400 mm x 1800 mm"}, metric},
+		{"room pantry 420 x 3", "420 x 3", []string{"room pantry 420 mm x 3000 mm"}, metric},
+		{"hung 20000 row 2", "20000", nil, metric},
+		{"room pantry 12 x 14", "12 x 14", []string{`room pantry 144" x 168"`, `room pantry 12" x 14"`}, ""},
+		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}, ""},
+		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}, ""},
+		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}, ""},
+		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9", 8-1/2" off west`}, ""},
 		{"light 26 off west 84 & 2 off north", "84 & 2", []string{
-			`light 26" off west, 84-1/2" off north`, `light 26" off west, 84-1/4" off north`, `light 26" off west, 84-1/8" off north`}},
+			`light 26" off west, 84-1/2" off north`, `light 26" off west, 84-1/4" off north`, `light 26" off west, 84-1/8" off north`}, ""},
 		// The second doubt stays as typed and is asked next.
 		{"kitchen: light 84 & 2 off west 84 & 2 off north", "84 & 2", []string{
-			`kitchen: light 84-1/2" off west 84 & 2 off north`, `kitchen: light 84-1/4" off west 84 & 2 off north`, `kitchen: light 84-1/8" off west 84 & 2 off north`}},
-		{"hung 200 row 2", "200", nil},
-		{"box 40 26 off west 41 off north", "40", nil},
-		{"light 26 5/9 off west", "26 5/9", nil},
+			`kitchen: light 84-1/2" off west 84 & 2 off north`, `kitchen: light 84-1/4" off west 84 & 2 off north`, `kitchen: light 84-1/8" off west 84 & 2 off north`}, ""},
+		{"hung 200 row 2", "200", nil, ""},
+		{"box 40 26 off west 41 off north", "40", nil, ""},
+		{"light 26 5/9 off west", "26 5/9", nil, ""},
 	} {
-		_, err := grammar.Parse(tt.in, onSite(length.Imperial))
+		_, err := grammar.Parse(tt.in, onSite(tt.units))
 		ask, ok := errors.AsType[*grammar.Ask](err)
 		if !ok {
 			t.Errorf("%q: got %v, want a question", tt.in, err)

@@ -50,6 +50,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
+	if len(strings.Fields(p.Label)) > mostWords {
+		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", mostWords))
+	}
 	if w := l.talkIn(p.Label); w != "" {
 		return nil, l.refuseWord(w, words.rows["thing"].Fits)
 	}

@@ -248,7 +248,7 @@ func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
 type noted struct{ saying }
 
 func (w *noted) Parse(lex *lexer.PeekingLexer) error {
-	if !w.take(lex, func(t *lexer.Token) bool { return inLabel(t) || t.Type == tName }) {
+	if !w.take(lex, func(t *lexer.Token) bool { return inLabel(t) || t.Type == tName || t.Type == tWall }) {
 		return missing(lex, "a noted thing")
 	}
 	return nil

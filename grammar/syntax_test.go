@@ -79,3 +79,16 @@ func TestTables(t *testing.T) {
 		}
 	}
 }
+
+// TestLex: participle's own way into the lexer gives the same tokens.
+func TestLex(t *testing.T) {
+	const in = "light 26 off west, 41 off the north wall"
+	got, err := whole.Lex("", strings.NewReader(in))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := lexLine(in, &Context{Units: length.Imperial}).tokens
+	if !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
