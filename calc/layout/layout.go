@@ -108,7 +108,7 @@ type Input struct {
 }
 
 // DefaultSteps keeps a plan well under a second.
-const DefaultSteps = 150_000_000
+const DefaultSteps = 100_000_000
 
 // Layout is a plan. Areas are square metres.
 type Layout struct {
