@@ -172,53 +172,60 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if len(out.Short) > 0 {
 		return
 	}
+	butts, least := s.plain(p)
 	board := p.Cost
 	out.BoundButts = out.Butts
-	if s.in.Along {
+	switch {
+	case s.in.Along:
 		// Butts may be anywhere, and not everywhere was looked at: what is proven is what the sizes alone say.
-		out.BoundButts, board = s.plain(p)
-		all = nil
-	}
-	for _, o := range all {
-		least := o.fixed + o.LeastButts
-		out.BoundButts = min(out.BoundButts, least)
-		switch {
-		case least < out.Butts:
-			board = 0
-		case least == out.Butts:
-			board = min(board, o.LeastCost)
+		out.BoundButts, board = butts, least
+	case len(all) == 1 && p.fixed+p.LeastButts == out.Butts:
+		board = max(p.LeastCost, least)
+	default:
+		for _, o := range all {
+			n := o.fixed + o.LeastButts
+			out.BoundButts = min(out.BoundButts, n)
+			switch {
+			case n < out.Butts:
+				board = 0
+			case n == out.Butts:
+				board = min(board, o.LeastCost)
+			}
 		}
 	}
 	out.Bound = float64(board) * metres(s.unit[0]) * metres(s.unit[1])
 	out.Proven = board == p.Cost && out.BoundButts == out.Butts
 }
 
-// plain is what any layout takes: in butts by the longest board, in board by the area of its pieces.
+// plain is what any layout in these rows with no more butts takes: in butts by the longest board, in board
+// by the area to be covered less all that clearances and rounding can take off it.
 func (s *site) plain(p *plan) (butts int, board int64) {
 	butts = p.fixed
+	pieces := p.Butts
 	area := 0.0
-	for i, l := range p.lanes {
-		for n, c := range l.chains {
+	for _, l := range p.lanes {
+		for _, c := range l.chains {
 			long := c.u.size()
 			for _, w := range c.wall {
 				if w {
 					long -= s.rules.Clear
 				}
 			}
+			area -= metres(c.u.size()-long) * metres(l.board)
 			butts += max(0, int((long+s.longest-1)/s.longest)-1)
-			at := c.u.lo
-			for _, e := range p.Ends[i] {
-				if int(e.Chain) == n {
-					z, _ := s.piece(l, c, span{at, c.Nodes[e.Node]})
-					area += metres(z.length) * metres(z.width)
-					at = c.Nodes[e.Node]
+			pieces++
+			for _, col := range l.cols {
+				w := total(col.solid)
+				if w < l.board {
+					w = max(0, w-s.rules.Rip-s.rules.Round)
 				}
+				area += metres(overlap([]span{col.u}, []span{c.u})) * metres(w)
 			}
-			z, _ := s.piece(l, c, span{at, c.u.hi})
-			area += metres(z.length) * metres(z.width)
 		}
 	}
-	return min(butts, p.butts()), min(p.Cost, int64(math.Ceil(area/metres(s.unit[0])/metres(s.unit[1])-1e-6)))
+	area -= float64(pieces) * metres(s.rules.Round) * metres(s.widths[len(s.widths)-1])
+	least := int64(math.Ceil(max(0, area)/metres(s.unit[0])/metres(s.unit[1]) - 1e-6))
+	return min(butts, p.butts()), min(p.Cost, least)
 }
 
 // check adds the notes that the finished rows call for.
