@@ -93,7 +93,7 @@ func (l *line) noRoom(offset int, said string) error {
 		}
 	}
 	r.Hint = "room " + said + strings.TrimPrefix(words.rows["room"].Say(l.Units), "room kitchen")
-	if r.Near != "" {
+	if r.Near != "" && !l.nested {
 		i := strings.Index(lower(l.text[offset:]), said)
 		if i >= 0 {
 			if got, err := parse(l.with(cut{offset + i, offset + i + len(said), r.Near}), l.Context, true); err == nil {
@@ -144,8 +144,10 @@ func (l *line) judge(err error) error {
 		r.Col = len([]rune(l.text)) + 1
 	}
 	spelt := r.Hint == "" && l.hint(r, row)
-	if _, err := parse(r.Hint, l.Context, true); err != nil {
-		r.Hint = words.rows["thing"].Say(l.Units)
+	if !l.nested { // nobody sees the hint of a hint
+		if _, err := parse(r.Hint, l.Context, true); err != nil {
+			r.Hint = words.rows["thing"].Say(l.Units)
+		}
 	}
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) {
