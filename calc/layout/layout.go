@@ -94,8 +94,8 @@ type Input struct {
 	Along    bool // boards along the supports; else across them
 	Far      bool // rows count from the far side: the south or east wall, the top of a wall
 
-	Rows  []length.Length // the rows' places across, in order, when they are settled (by what hangs); else nil
-	First length.Length   // a line struck this far off the first wall is the first long joint; 0 = none
+	Rows  []length.Length // the rows' widths across, from where they start, when they are settled (by what hangs); else nil
+	First length.Length   // a line struck this far off the first wall is the first long joint; 0 = none; not for boards along
 	Gap   length.Length   // left open at the last side on purpose (over a floor)
 
 	Stock   []Stock
@@ -187,8 +187,11 @@ func Plan(in Input) (*Layout, error) {
 		return nil, err
 	}
 	plans := s.rowPlans()
-	if plans == nil && in.Along {
+	if plans == nil && in.Along && in.Rows == nil {
 		return nil, s.missing()
+	}
+	if plans == nil {
+		return nil, &Problem{Kind: BadSize}
 	}
 	var solved []*plan
 	steps := s.left

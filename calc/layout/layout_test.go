@@ -148,6 +148,8 @@ func TestProblems(t *testing.T) {
 	noRows := ceiling(200*inch, 120*inch, 12)
 	noRows.Along, noRows.Lie = true, layout.X
 	noRows.Supports = []layout.Support{{At: 60 * inch}}
+	settled := ceiling(144*inch, 96*inch, 12)
+	settled.Rows = []length.Length{48 * inch, 20 * inch}
 	hung := ceiling(144*inch, 96*inch, 12)
 	hung.Hung = []layout.Hung{{Row: 5, From: 0, To: 96 * inch}}
 	for _, tc := range []struct {
@@ -165,6 +167,7 @@ func TestProblems(t *testing.T) {
 		{"boards along the supports, none within a board's width", noRows,
 			layout.Problem{Kind: layout.NoLongEdge, Row: 1, From: 0, To: 48 * inch, Longest: 48 * inch},
 			"row 1: no support under its long edge between 0.0 and 48.0 in"},
+		{"settled rows that do not fill the room", settled, layout.Problem{Kind: layout.BadSize}, "a size is out of range"},
 		{"hung in a row there is not", hung, layout.Problem{Kind: layout.BadHung, Row: 5, To: 96 * inch},
 			"row 5: the hung piece from 0.0 to 96.0 in does not lie in it"},
 	} {
@@ -233,6 +236,12 @@ func TestHung(t *testing.T) {
 	}
 	if l.Butts != before.Butts || slices.ContainsFunc(l.Rows[1].Butts, func(b layout.Butt) bool { return b.At == 96*inch }) {
 		t.Errorf("before %v, after %v", flat(before), flat(l))
+	}
+	// The same rows, told.
+	told := in
+	told.Rows = []length.Length{48 * inch, 48 * inch}
+	if same, err := layout.Plan(told); err != nil || !slices.Equal(flat(same), flat(l)) {
+		t.Errorf("%v, want %v", flat(same), flat(l))
 	}
 	// All of row 1 is up: nothing is cut for it.
 	in.Hung = append(in.Hung, layout.Hung{Row: 1, From: 96 * inch, To: 240 * inch})

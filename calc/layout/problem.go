@@ -10,14 +10,13 @@ import (
 type Kind string
 
 const (
-	BadSize     Kind = "size"      // a size out of range
-	NoSupports  Kind = "supports"  // no supports noted
-	NoBoards    Kind = "boards"    // no board size noted, or none that gets in
-	TooFar      Kind = "too far"   // no board reaches from Problem.From to the next support or end
-	NoLongEdge  Kind = "long edge" // boards along: no support for a long joint within a board's width
-	BadHung     Kind = "hung"      // a hung piece does not lie in its row
-	TooComplex  Kind = "complex"   // more supports or rows than are planned for
-	StockTooFew Kind = "too few"   // pieces larger than every board
+	BadSize    Kind = "size"      // a size out of range
+	NoSupports Kind = "supports"  // no supports noted
+	NoBoards   Kind = "boards"    // no board size noted, or none that gets in
+	TooFar     Kind = "too far"   // no board reaches from Problem.From to the next support or end
+	NoLongEdge Kind = "long edge" // boards along: no support for a long joint within a board's width
+	BadHung    Kind = "hung"      // a hung piece does not lie in its row
+	TooComplex Kind = "complex"   // more supports or rows than are planned for
 )
 
 // Problem is why there is no layout: something in the input that a person can mend.

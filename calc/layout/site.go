@@ -191,14 +191,14 @@ type place struct {
 
 // rowPlans are the ways to divide the surface into rows worth looking at, the likeliest best first.
 func (s *site) rowPlans() [][]place {
+	if s.in.Rows != nil {
+		return s.settledRows()
+	}
 	if s.in.Along {
 		if rows := s.rowsOnPosts(); rows != nil {
 			return [][]place{rows}
 		}
 		return nil
-	}
-	if s.in.Rows != nil {
-		return s.settledRows()
 	}
 	start := length.Length(0)
 	var head []place
