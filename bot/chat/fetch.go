@@ -206,12 +206,6 @@ func (c *channel) removes(p *model.Post) bool {
 
 // find looks for a reply of ours that may stand on the server already.
 func (c *channel) find(ctx context.Context, p parcel) (bool, error) {
-	c.mu.Lock()
-	_, echoed := c.echoes[p.key]
-	c.mu.Unlock()
-	if echoed {
-		return true, nil
-	}
 	mine := func(post *model.Post) bool { return post.UserId == c.d.me.Id && post.GetProp(propName) == p.key }
 	if p.row.Root != "" {
 		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {

@@ -116,6 +116,24 @@ func TestReplySurvivesAStop(t *testing.T) {
 	})
 }
 
+// What is being sent at a stop arrives, and is done with.
+func TestReplyInFlightAtAStop(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.SetFaults(posts(func() fake.Fault { return fake.Slow }))
+		note := s.Post(s.lead, s.flat, "", "note once")
+		time.Sleep(fake.SlowTime / 2)
+		s.end()
+		s.SetFaults(fake.Faults{})
+		s.begin()
+		s.end()
+		s.reply(s.flat, note)
+		if strings.Contains(s.log.String(), "found=1") {
+			t.Error("the reply was not known to be sent")
+		}
+	})
+}
+
 // One reply that the server fails on does not hold up the others.
 func TestBrokenReplyWaitsAlone(t *testing.T) {
 	onSite(t, func(s *site) {
@@ -131,8 +149,8 @@ func TestBrokenReplyWaitsAlone(t *testing.T) {
 		one := s.Post(s.lead, s.flat, "", "note one")
 		two := s.Post(s.lead, s.flat, "", "note two")
 		s.settle()
-		if a, b := s.reply(s.flat, one), s.reply(s.flat, two); a.At < b.At {
-			t.Errorf("the broken one came first: %v %v", a, b)
+		if a, b := s.reply(s.flat, one), s.reply(s.flat, two); a.At <= b.At {
+			t.Errorf("the broken one did not wait, or both did: %v %v", a, b)
 		}
 	})
 }

@@ -47,8 +47,11 @@ type Faults struct {
 	Event   func() Delivery
 }
 
-// StuckTime is how long a stuck request hangs: longer than the door waits.
-const StuckTime = 25 * time.Second
+// How long a request may take: less than a door waits for it, and more.
+const (
+	SlowTime  = time.Second
+	StuckTime = 25 * time.Second
+)
 
 // Fault is what becomes of one request.
 type Fault int
@@ -60,6 +63,7 @@ const (
 	Broken        // 500, not carried out
 	Lost          // carried out, but no answer comes
 	Unheard       // no answer, and not carried out
+	Slow          // carried out after SlowTime
 	Stuck         // carried out after StuckTime
 	Echo          // 502 from something in between, with the request's headers in it
 )
@@ -69,12 +73,13 @@ type Delivery int
 
 // The deliveries of an event.
 const (
-	Once   Delivery = iota
-	Twice           // it comes again
-	Late            // it comes after the next one
-	Skip            // it does not come; the number of the next one tells
-	Cut             // it does not come, and the socket breaks
-	HangUp          // it comes, and then the socket breaks
+	Once    Delivery = iota
+	Twice            // it comes again
+	Late             // it comes after the next one
+	Overdue          // it comes when everything else has long come
+	Skip             // it does not come; the number of the next one tells
+	Cut              // it does not come, and the socket breaks
+	HangUp           // it comes, and then the socket breaks
 )
 
 // User is an account.

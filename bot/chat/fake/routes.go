@@ -125,7 +125,10 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request, do func(*call) (i
 	s.mu.Lock()
 	fault := s.fault(r)
 	s.mu.Unlock()
-	if fault == Stuck {
+	switch fault {
+	case Slow:
+		time.Sleep(SlowTime)
+	case Stuck:
 		time.Sleep(StuckTime)
 	}
 	status, body := s.run(r, do, fault)

@@ -14,6 +14,7 @@ const (
 	pingTime = 60 * time.Second // between pings
 	backlog  = 256              // events a slow reader may be behind
 	lateTime = 40 * time.Millisecond
+	overdue  = 2 * time.Second
 )
 
 // socket is one websocket.
@@ -164,6 +165,13 @@ func (s *Server) deliver(sock *socket, kind, channel string, data map[string]any
 			s.mu.Lock()
 			defer s.mu.Unlock()
 			sock.release()
+		})
+		return
+	case Overdue:
+		time.AfterFunc(overdue, func() {
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			sock.event(kind, channel, "", data)
 		})
 		return
 	case Skip:
