@@ -124,6 +124,7 @@ func TestReplyInFlightAtAStop(t *testing.T) {
 		note := s.Post(s.lead, s.flat, "", "note once")
 		time.Sleep(fake.SlowTime / 2)
 		s.end()
+		time.Sleep(fake.SlowTime)
 		s.SetFaults(fake.Faults{})
 		s.begin()
 		s.end()
