@@ -17,6 +17,9 @@ type In struct {
 	// Arrived says that Sent is only when the message reached the chat server: it
 	// may have waited in a pocket with no signal.
 	Arrived bool
+	// Direct says that nobody but the bot is spoken to: every near miss gets its
+	// hint, not only the first.
+	Direct bool
 	Thread  string // the id of the message whose thread it stands in
 	Text    string
 	// Of is the id of the message that this one replaces, when the sender

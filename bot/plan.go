@@ -59,6 +59,9 @@ func (t *turn) plan() *plan {
 		}
 		p.extra = true
 		p.in.Hung = t.hungPieces(p)
+		for _, r := range best.Rows { // what hangs has settled where the rows lie
+			p.in.Rows = append(p.in.Rows, r.To-r.From)
+		}
 		best, alts, err = t.j.layout(t.room.Name+" around", p.in)
 	}
 	if err != nil {
@@ -177,6 +180,10 @@ func (t *turn) rules() layout.Rules {
 	return r
 }
 
+// altSteps is the work allowed for each alternative: they are offers, not proofs,
+// and the crew waits.
+const altSteps = layout.DefaultSteps / 4
+
 // layout plans, or remembers having planned the same before.
 func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.Layout, error) {
 	key, err := json.Marshal(in)
@@ -188,6 +195,7 @@ func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.La
 	}
 	now := planned{key: string(key)}
 	if now.best, now.err = layout.Plan(in); now.err == nil {
+		in.Steps = altSteps
 		now.alts = layout.Alternatives(in, now.best)
 	}
 	j.plans[name] = now

@@ -58,7 +58,7 @@ func (t *turn) thing(e grammar.Thing) {
 		Room: t.room.Name, Name: name, What: e.What, Label: e.Label, Surface: s, Size: size,
 		Fixes: fixes, Point: p.Point, New: old == nil,
 	}
-	if afterPaint[e.What] {
+	if afterPaint[e.What] || e.AfterPaint {
 		b.Due = "after paint"
 	}
 	t.saveThing(b, p)

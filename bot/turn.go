@@ -118,7 +118,7 @@ func (t *turn) run(text string) {
 		}
 		return
 	}
-	if r, ok := errors.AsType[*grammar.Refusal](err); ok && r.Once {
+	if r, ok := errors.AsType[*grammar.Refusal](err); ok && r.Once && !t.in.Direct {
 		if t.j.hinted[who] {
 			return
 		}
@@ -237,8 +237,16 @@ func (t *turn) timed() bool {
 		}
 		day := t.sent.In(t.j.opt.Loc)
 		at := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, t.j.opt.Loc)
+		// The last time before the message that the clock showed so, morning or
+		// afternoon: nobody on a ladder says which.
+		if at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
+			at = at.Add(12 * time.Hour)
+		}
 		if at.After(day) {
 			at = at.AddDate(0, 0, -1)
+			if at.Hour() < 12 {
+				at = at.Add(12 * time.Hour)
+			}
 		}
 		t.sent = at
 	}
@@ -324,6 +332,9 @@ func (t *turn) save(b site.Body) *site.Entry {
 func (t *turn) noted(kind string, facts any, text string) {
 	t.ans.Kind, t.ans.Facts = kind, facts
 	t.ans.Reply = fmt.Sprintf("noted %d: %s", t.ans.Seq, text)
+	if t.line.At != "" {
+		t.ans.Reply += ", as of " + t.clock(t.sent.UnixMilli())
+	}
 }
 
 // tell sets the answer to a question.

@@ -78,7 +78,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 	if strings.TrimSpace(line) == "" {
 		return nil
 	}
-	out, err := t.Job.Handle(ctx, bot.In{Who: t.Who, Text: line})
+	out, err := t.Job.Handle(ctx, bot.In{Who: t.Who, Text: line, Direct: true})
 	if err != nil {
 		return err
 	}
