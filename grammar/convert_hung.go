@@ -3,7 +3,6 @@ package grammar
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -25,21 +24,18 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 
 func (s *hungSyntax) entry(l *line) (Entry, error) {
 	var e Hung
+	ids := false // planned pieces are named
 	for _, it := range s.Items {
 		switch {
-		case e.Row != 0 && (it.Row != nil || it.Short != ""), e.Surface != "" && it.On != nil:
+		case e.Row != 0 && it.Row != nil, e.Surface != "" && it.On != nil:
 			return nil, l.refuse(it.Pos, "one row, on one surface")
 		case it.Row != nil:
 			if err := l.counted(it.Row); err != nil {
 				return nil, err
 			}
 			e.Row = it.Row.N
-		case it.Short != "":
-			n, err := strconv.Atoi(strings.TrimPrefix(it.Short, "r"))
-			if err != nil || n < 1 || !strings.HasPrefix(it.Short, "r") {
-				return nil, l.refuse(it.Pos, "a row: row 2")
-			}
-			e.Row = n
+		case it.ID != nil:
+			ids = true
 		case it.Cut != nil:
 			cut, err := it.Cut.known(l)
 			if err != nil {
@@ -60,6 +56,9 @@ func (s *hungSyntax) entry(l *line) (Entry, error) {
 			}
 			e.Pieces = append(e.Pieces, piece)
 		}
+	}
+	if ids {
+		return s.planned(l, e)
 	}
 	if e.Row == 0 {
 		if e.Pieces == nil && e.Cut == nil && e.Run == "" && e.Surface != "" {
@@ -105,8 +104,10 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	switch {
 	case s.Up:
 		return UpAll{where}, nil
-	case s.Ceiling:
-		return nil, l.refuse(s.Pos, `"ceiling up"`)
+	case s.Painted && s.Ceiling:
+		return Painted{}, nil
+	case s.Ceiling, s.Painted:
+		return nil, l.refuse(s.Pos, `"ceiling up" or "ceiling painted"`)
 	case s.Finished:
 		return Boarded{Wall: Wall(s.Wall), Finished: true}, nil
 	}
@@ -145,7 +146,7 @@ func (w *names) known(l *line) ([]string, error) {
 
 // hits are the words for what was hit.
 var hits = map[string]string{"water": "water", "pipe": "water", "pex": "water", "plumbing": "water",
-	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas"}
+	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas", "heat tube": "water"}
 
 func (s *hitSyntax) entry(l *line) (Entry, error) {
 	what := ""

@@ -150,7 +150,8 @@ func (l *line) judge(err error) error {
 		}
 	}
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
-	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) {
+	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) ||
+		r.Near == "" && !ours && !l.addressed && !l.lost && l.asksElse() {
 		return ErrChatter // a question about something else
 	}
 	return r
@@ -170,7 +171,10 @@ func (l *line) row() *Command {
 	if begins == "swap" && (l.tokens[0].Type == tNumber || l.tokens[1].Type == tNumber) {
 		return words.rows["swap"]
 	}
-	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung"}[begins]
+	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "pieces": "hung", "reach": "reach"}[begins]
+	if begins == "run" && (l.measure() || l.has(tName, "")) {
+		kind = "run"
+	}
 	if l.tokens[0].Type == tKey && kind == "boarded" {
 		kind = "up"
 	}
@@ -232,7 +236,7 @@ func (l *line) everyday(row *Command, spelt bool) bool {
 		return false
 	}
 	switch rest[0].Value {
-	case "off", "up", "down", "of", "to", "not": // "lights off at 5"
+	case "off", "up", "down", "of", "to", "not", "at": // "lights off at 5"
 		return true
 	}
 	return slices.ContainsFunc(rest, func(t lexer.Token) bool {
@@ -279,14 +283,16 @@ func (l *line) corrected(i int) (near, fixed string) {
 	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
 	for range 4 { // the nearest with which the line parses, else the nearest
 		next := Nearest(p.low, known)
-		if next == "" || next == p.low || len(p.low) <= 4 && next[0] != p.low[0] { // "luck" is no puck
+		if next == "" || next == p.low {
 			break
 		}
-		if near == "" {
-			near = next
-		}
-		if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
-			return next, got.String()
+		if len(p.low) > 4 || next[0] == p.low[0] { // "luck" is no puck
+			if near == "" {
+				near = next
+			}
+			if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
+				return next, got.String()
+			}
 		}
 		known = slices.DeleteFunc(slices.Clone(known), func(w string) bool { return w == next })
 	}

@@ -31,6 +31,10 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
+		if n := l.isRoom(i); n > 0 {
+			i += n
+			continue
+		}
 		if l.ps[i].low == "in" {
 			if room, n := l.roomAt(i + 1); n > 0 && l.skip(i+1+n, ",:") > i+1+n {
 				l.inRoom(room)
@@ -94,7 +98,9 @@ func (l *line) renamed(i int) bool {
 		return false
 	}
 	switch l.ps[i].low {
-	case "is", "called", "aka":
+	case "is":
+		return !l.stated(i + 1)
+	case "called", "aka":
 		return true
 	}
 	return false
@@ -143,7 +149,7 @@ func (l *line) frame(i int) {
 	about := i
 	if l.cmd == nil {
 		sym, n := l.phraseAt(i, words.phrases)
-		if sym.typ != tThing && sym.typ != tSupport {
+		if sym.typ != tThing && sym.typ != tSupport && sym.typ != tService {
 			n = len(l.ps) // another room may not follow
 		}
 		about += n
@@ -158,8 +164,11 @@ func (l *line) frame(i int) {
 		}
 	}
 	for k := i; k < len(l.ps); k++ {
-		switch n := l.framed(k); {
-		case n > 0:
+		n := l.framed(k)
+		if n == 0 {
+			n = l.ofRoom(k)
+		}
+		if n > 0 {
 			l.blank(k, k+n)
 			k += n - 1
 		}

@@ -198,7 +198,7 @@ func lexLine(s string, c *Context) *line {
 	return l.eof()
 }
 
-var freeText = map[Kind]bool{"note": true, "snag": true, "job": true}
+var freeText = map[Kind]bool{"note": true, "snag": true, "job": true, "check": true}
 
 func (l *line) emit(t tokenType, value string, i int) {
 	p := l.ps[i]
@@ -401,6 +401,9 @@ func (l *line) named(i int, said string) bool {
 	}
 	if k := strings.LastIndexByte(said, ' '); len(l.tokens) == 0 && k > 0 && words.thing[said[k+1:]] != "" {
 		return false // "sink light 26 off west" says where it is, and what it is
+	}
+	if sym, _ := l.phraseAt(i, words.phrases); len(l.tokens) == 0 && sym.typ == tService {
+		return false // "pipe 1 40 off west" is a pipe
 	}
 	return l.Name(said)
 }

@@ -76,9 +76,11 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 // doubts reports whether the line is a question though the entry is none: "is
 // the light 26 off west?" notes nothing.
 func (l *line) doubts(e Entry) bool {
-	switch e.(type) {
-	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag:
+	switch e := e.(type) {
+	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring:
 		return false
+	case Layout:
+		return l.question && e.Pick > 0
 	}
 	return l.question || l.opens("is", "are", "was", "does", "did")
 }
@@ -128,15 +130,24 @@ func (l *line) begins() string {
 				return "swap"
 			}
 		}
-		if l.leads() {
+		switch {
+		case l.leads():
 			return "thing"
-		}
-		if l.Asked {
+		case l.sizedRun():
+			return "run"
+		case l.asksScrew():
+			return "reach"
+		case l.Asked:
 			return "bare"
 		}
 	case tWord, tService, tName:
-		if l.leads() {
+		switch {
+		case l.leads():
 			return "thing"
+		case t.Type == tService:
+			return "run"
+		case t.Type == tName && isPiece(t.Value) && l.has(tKey, "up"):
+			return "pieces"
 		}
 	}
 	return ""

@@ -194,7 +194,7 @@ var accepted = []struct{ in, canon string }{
 	{"hung row 2 cut d1 d2", "hung row 2 cut d1, d2"},
 	{"hung row 2 cut the sink light and d2", "hung row 2 cut sink light, d2"},
 	{"hung 144 row 1 on north wall", `hung 144" row 1 on north wall`},
-	{"hung r1", "hung row 1"},
+	{"hung r1", "hung r1"},
 	{"row 2 up", "hung row 2"},
 	{"row 2 is up", "hung row 2"},
 	{"row2 up", "hung row 2"},

@@ -37,6 +37,22 @@ type languageSyntax struct {
 	Units   *unitsSyntax   `parser:"| @@"`
 	Built   *builtSyntax   `parser:"| @@"`
 	Help    *helpSyntax    `parser:"| @@"`
+	Run     *runSyntax     `parser:"| @@"`
+	Plate   *plateSyntax   `parser:"| @@"`
+	Code    *codeSyntax    `parser:"| @@"`
+	Set     *setSyntax     `parser:"| @@"`
+	Reach   *reachSyntax   `parser:"| @@"`
+	Screws  *screwsSyntax  `parser:"| @@"`
+	PlanAsk *planAskSyntax `parser:"| @@"`
+	Ready   *readySyntax   `parser:"| @@"`
+	Check   *checkSyntax   `parser:"| @@"`
+	Handoff *handoffSyntax `parser:"| @@"`
+	Coat    *coatSyntax    `parser:"| @@"`
+	Layout  *layoutSyntax  `parser:"| @@"`
+	Stock   *stockSyntax   `parser:"| @@"`
+	Left    *leftSyntax    `parser:"| @@"`
+	Longest *longestSyntax `parser:"| @@"`
+	Pieces  *piecesSyntax  `parser:"| @@"`
 	Swap    *swapSyntax    `parser:"| @@"`
 	Bare    *bareSyntax    `parser:"| @@"`
 }
@@ -232,13 +248,13 @@ type hungSyntax struct {
 }
 
 type hungItem struct {
-	Pos   lexer.Position
-	Row   *count       `parser:"  'row' @@"`
-	Short string       `parser:"| @Name"`
-	Cut   *names       `parser:"| 'cut' @@"`
-	Run   string       `parser:"| @Run"`
-	On    *whereSyntax `parser:"| 'on'? @@"`
-	L     *oneLength   `parser:"| '+'? @@"`
+	Pos lexer.Position
+	Row *count       `parser:"  'row' @@"`
+	Cut *names       `parser:"| 'cut' @@"`
+	Run string       `parser:"| @Run"`
+	On  *whereSyntax `parser:"| 'on'? @@"`
+	ID  *pieceID     `parser:"| '+'? ( @@"`
+	L   *oneLength   `parser:"       | @@ )"`
 }
 
 type rowSyntax struct {
@@ -258,6 +274,7 @@ type surfaceSyntax struct {
 	Up       bool       `parser:"( @('up' | 'hung')"`
 	Boarded  bool       `parser:"| @'boarded'"`
 	Thick    *oneLength `parser:"  @@?"`
+	Painted  bool       `parser:"| @'painted'"`
 	Finished bool       `parser:"| @'finished' )"`
 }
 
@@ -414,4 +431,8 @@ var rules = map[string]production{
 	"note": rule[textSyntax](), "snag": rule[textSyntax](), "job": rule[textSyntax](), "hit": rule[hitSyntax](),
 	"undo": rule[undoSyntax](), "strike": rule[strikeSyntax](), "swap": rule[swapSyntax](),
 	"units": rule[unitsSyntax](), "built": rule[builtSyntax](), "help": rule[helpSyntax](), "bare": rule[bareSyntax](),
+	"run": rule[runSyntax](), "plate": rule[plateSyntax](), "code": rule[codeSyntax](), "set": rule[setSyntax](), "reach": rule[reachSyntax](),
+	"screws": rule[screwsSyntax](), "ready": rule[readySyntax](), "check": rule[checkSyntax](), "handoff": rule[handoffSyntax](), "coat": rule[coatSyntax](),
+	"painted": rule[planAskSyntax](), "texture": rule[planAskSyntax](), "cuts": rule[planAskSyntax](), "order": rule[planAskSyntax](), "bring": rule[planAskSyntax](),
+	"layout": rule[layoutSyntax](), "stock": rule[stockSyntax](), "left": rule[leftSyntax](), "longest": rule[longestSyntax](), "pieces": rule[piecesSyntax](),
 }

@@ -59,6 +59,9 @@ func Topic(word string) []Command {
 		return Topic("thing")
 	}
 	for _, p := range words.phrases[word] {
+		if p.typ == tService {
+			return Topic("run")
+		}
 		if p.typ == tSupport && word != "straps" {
 			return Topic("straps")
 		}
@@ -77,7 +80,7 @@ func Things() []string {
 }
 
 var english = language{
-	commands: []Command{
+	commands: slices.Concat([]Command{
 		{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",
 			Example: "room kitchen 13' 4 1/2 x 11' 9", Metric: "room kitchen 4075 x 3580", Fits: `a name and two sides with x between, then "high" or "less"`},
 		{Kind: "alias", About: "another name for a wall or a room",
@@ -95,7 +98,7 @@ var english = language{
 			Example: "rows from south", Fits: `"from" and a wall`},
 		{Kind: "clearance", Words: []string{"clearance"}, About: "how much a cut is under its opening, in all",
 			Example: "clearance 1/4", Metric: "clearance 6", Fits: "a length", Strict: true},
-		{Kind: "screw", Words: []string{"screw", "screws"}, About: "the screw length used on this job",
+		{Kind: "screw", Words: []string{"screw"}, About: "the screw length used on this job",
 			Example: "screw 1 5/8", Metric: "screw 41", Fits: "a length"},
 		{Kind: "thing", About: "a thing the board will hide: light, duct, box, vent, fan, speaker, hatch, ...",
 			Example: `light 6" over sink 26 off west 41 off north`, Metric: "light 150 over sink 660 off west 1041 off north",
@@ -149,7 +152,7 @@ var english = language{
 			Example: "built 1962", Fits: "a year"},
 		{Kind: "help", Words: []string{"help", "commands", "what can you do"}, About: "this list, or one thing of it",
 			Example: "help light", Fits: "nothing, or one word of the list"},
-	},
+	}, planCommands),
 	things: map[string][]string{
 		"light": {"pot light", "can light", "can lights", "recessed", "recessed light", "downlight", "down light", "disc light",
 			"disk light", "wafer", "wafer light", "puck", "puck light", "pendant", "fixture", "potlight", "cans"},
@@ -173,7 +176,7 @@ var english = language{
 		"blocking":     {"backing", "backer"},
 		"low voltage":  {"data", "data box", "low-voltage"},
 	},
-	services: []string{"pipe", "wire", "cable", "gas", "water", "pex", "conduit", "wiring", "plumbing"},
+	services: []string{"pipe", "wire", "cable", "gas", "water", "pex", "conduit", "wiring", "plumbing", "duct run", "heat tube"},
 	fixed: map[string]symbol{
 		"north": {tWall, "north"}, "east": {tWall, "east"}, "south": {tWall, "south"}, "west": {tWall, "west"},
 
@@ -208,9 +211,15 @@ var english = language{
 		"bare": {tTag, "bare"}, "framing": {tTag, "bare"}, "frame": {tTag, "bare"}, "bare studs": {tTag, "studs"},
 		"board": {tTag, "board"}, "boards": {tTag, "board"}, "face": {tTag, "board"}, "board face": {tTag, "board"},
 		"notch": {tTag, "notch"}, "main": {tTag, "main"},
+		"copper": {tService, "pipe"}, "copper pipe": {tService, "pipe"}, "copper line": {tService, "pipe"}, "drain pipe": {tService, "pipe"}, "drain line": {tService, "pipe"},
+		"water line": {tService, "pipe"}, "water lines": {tService, "pipe"}, "water pipe": {tService, "pipe"}, "water pipes": {tService, "pipe"},
+		"pex line": {tService, "pipe"}, "pex pipe": {tService, "pipe"}, "gas line": {tService, "gas"}, "gas lines": {tService, "gas"}, "gas pipe": {tService, "gas"},
+		"heating tube": {tService, "heat tube"}, "heating tubes": {tService, "heat tube"}, "heat tubing": {tService, "heat tube"}, "heating tubing": {tService, "heat tube"},
+		"on top of": {tKey, "on top"}, "on top": {tKey, "on top"}, "thru": {tWord, "through"}, "mud": {tWord, "compound"}, "footers": {tKey, "oc"}, "footer": {tKey, "oc"}, "via": {tWord, "through"}, "percent": {tPunct, "%"}, "per cent": {tPunct, "%"},
 		"left": {tPlace, "left"}, "right": {tPlace, "right"}, "floor": {tPlace, "floor"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
 	},
-	soft: []string{"near", "line", "live", "electric", "power", "above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
+	soft: []string{"depth", "deep", "notched", "into", "inside", "through", "margin", "stagger", "sliver", "short", "rip", "waste", "compound", "per",
+		"canada", "yet", "taper", "electrician", "painter", "hanger", "near", "line", "live", "electric", "power", "above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
 		"in", "is", "length", "lengths", "less", "logged", "long", "mark", "ne", "no", "note", "noted", "number", "nw", "over", "run", "running",
 		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "wide"},
 	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter"},

@@ -1,0 +1,393 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+)
+
+// runWords are the kinds of runs by the words for them.
+var runWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
+	"wire": "wire", "cable": "wire", "wiring": "wire", "conduit": "wire", "gas": "gas", "duct run": "duct run", "heat tube": "heat tube"}
+
+// Bare numbers above these are no size but a distance that wants its wall: a
+// drain is 4 in, a duct 14 in (common practice, no source).
+const (
+	barePipe = 4 * length.Inch
+	bareDuct = 14 * length.Inch
+)
+
+var depths = bounds{what: "a depth", most: 24 * length.Inch}
+
+// run puts the items of a route together.
+type run struct {
+	Route
+	begun    bool
+	implicit bool // no "from": what stands before the first "to" begins it
+	notched  bool
+	after    bool // "notched" stands right before: how deep may follow
+	deep     bool // a depth was said
+	top      bool
+	open     []openLeg
+}
+
+// openLeg is a number whose wall is said with the last point: "from 20 to 96 off west".
+type openLeg struct {
+	pos      lexer.Position
+	leg, fix int
+}
+
+const (
+	runPlace = `a place: "strap 2", "40 off west" or a wall`
+	runDepth = `one of "depth 3/4", "on top of the straps" and "notched"`
+)
+
+func (s *runSyntax) entry(l *line) (Entry, error) {
+	r := run{Route: Route{What: runWords[s.What], Conduit: s.What == "conduit"}}
+	if s.Size != nil {
+		if err := r.size(l, &s.Size.number); err != nil {
+			return nil, err
+		}
+	}
+	if err := r.numbered(l, s); err != nil {
+		return nil, err
+	}
+	for i, it := range s.Items {
+		var next *runItem
+		if i+1 < len(s.Items) {
+			next = s.Items[i+1]
+		}
+		if err := r.item(l, it, next); err != nil {
+			return nil, err
+		}
+	}
+	if err := r.finish(l); err != nil {
+		return nil, err
+	}
+	return r.Route, nil
+}
+
+// numbered asks what the 1 of "pipe 1" is where a run has that name.
+func (r *run) numbered(l *line, s *runSyntax) error {
+	if len(s.Items) == 0 || s.Size != nil || s.Items[0].Num == nil || !s.Items[0].Num.plain() || l.Name == nil {
+		return nil
+	}
+	n := &s.Items[0].Num.L.number
+	name := r.What + " " + n.raw()
+	if _, ok := n.whole(); !ok || !l.Name(name) || len(n.Readings) != 1 {
+		return nil
+	}
+	inch := length.Canon(n.Readings[0].L)
+	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: its name, or %s wide?", name, inch), Choices: []Choice{
+		{name + " again", l.canonical(l.with(n.cut(name + ",")))},
+		{inch + " wide", l.canonical(l.with(n.cut(inch + ",")))},
+	}}
+}
+
+func (r *run) item(l *line, it, next *runItem) error {
+	after := r.after
+	r.after = false
+	switch {
+	case it.From && r.begun:
+		return l.refuse(it.Pos, `"through" or "to" and the next place`)
+	case it.From, it.Through && !r.begun:
+		r.begun = true
+		r.Points = append(r.Points, nil)
+	case it.To && !r.begun:
+		r.begun, r.implicit = true, true
+		r.Points = append(r.Points, nil, nil)
+	case it.To, it.Through:
+		if len(r.Points[len(r.Points)-1]) == 0 && !(r.implicit && len(r.Points) == 1) {
+			return l.refuse(it.Pos, runPlace)
+		}
+		r.Points = append(r.Points, nil)
+	case it.Depth != nil:
+		return r.depth(l, it.Pos, &it.Depth.number)
+	case it.deep:
+	case it.Deep:
+		return l.refuse(it.Pos, `a length before it: 3/4 deep`)
+	case it.Top:
+		if r.top {
+			return l.refuse(it.Pos, runDepth)
+		}
+		r.top = true
+	case it.Notched:
+		if next != nil && it.Into != "" && next.Num != nil && !strings.HasSuffix(strings.ToLower(l.lastWord(next.Pos.Offset)), "s") {
+			return l.refuse(next.Pos, "how deep: notched 1/4 deep")
+		}
+		r.notched, r.after = true, true
+	case it.Conduit, it.Inside:
+		r.Conduit = true
+	case it.On != nil:
+		return r.surface(l, it.Pos, it.On)
+	case it.OnWhat != nil:
+		return r.support(l, it.OnWhat)
+	case it.Support != nil:
+		return r.support(l, it.Support)
+	case it.Where != nil:
+		if !r.begun || it.Where.Ceiling {
+			return r.surface(l, it.Pos, it.Where)
+		}
+		r.add(Fix{How: OffWall, Wall: Wall(it.Where.Wall)})
+	case it.InName != "" && r.Size != (Len{}) && !r.begun && r.Name == "" && shape(it.InName): // 1/2 in p1
+		r.Name = it.InName
+	case it.InName != "":
+		return l.refuse(it.Pos, runPlace)
+	case it.Mark != "":
+		return r.point(l, it.Pos, it.Mark)
+	case it.Name != "" && !r.begun && r.Name == "" && (shape(it.Name) || strings.HasPrefix(it.Name, r.What+" ")):
+		r.Name = it.Name
+	case it.Name != "":
+		return r.point(l, it.Pos, it.Name)
+	case it.Num != nil && it.Num.plain() && (after || next != nil && next.Deep):
+		if next != nil && next.Deep {
+			next.Deep, next.deep = false, true
+		}
+		return r.depth(l, it.Pos, &it.Num.L.number)
+	case it.Num != nil:
+		return r.number(l, it.Num, next)
+	}
+	return nil
+}
+
+// place reports whether the item is one: what may follow "from".
+func (it *runItem) place() bool {
+	return it.Num != nil || it.Support != nil || it.OnWhat != nil || it.Where != nil || it.Mark != "" || it.Name != ""
+}
+
+// add puts a fix to the point at hand, or to what all points share.
+func (r *run) add(f Fix) {
+	if !r.begun {
+		r.Shared = append(r.Shared, f)
+		return
+	}
+	last := &r.Points[len(r.Points)-1]
+	*last = append(*last, f)
+}
+
+func (r *run) support(l *line, s *supportN) error {
+	of, err := s.of(l)
+	if err == nil {
+		r.add(Fix{How: OnLine, Of: of})
+	}
+	return err
+}
+
+// point is at a mark or a noted thing.
+func (r *run) point(l *line, pos lexer.Position, name string) error {
+	if !r.begun {
+		return l.refuse(pos, `one name, like p1, then "from" and a place`)
+	}
+	r.add(Fix{How: DirOf, Dir: North, Of: Of{Name: strings.TrimPrefix(name, "mark ")}})
+	return nil
+}
+
+func (r *run) surface(l *line, pos lexer.Position, on *whereSyntax) error {
+	if r.Surface != "" {
+		return l.refuse(pos, "one surface")
+	}
+	r.Surface = on.surface()
+	return nil
+}
+
+func (r *run) depth(l *line, pos lexer.Position, n *number) error {
+	if r.deep {
+		return l.refuse(pos, "one depth")
+	}
+	r.deep = true
+	var err error
+	r.Depth, err = l.within(n, depths)
+	return err
+}
+
+func (r *run) size(l *line, n *number) error {
+	if r.Size != (Len{}) {
+		return l.refuse(n.Pos, "one size")
+	}
+	var err error
+	if r.Size, err = l.within(n, sizes); err == nil && r.Size.Tag != length.Exact {
+		err = l.refuse(n.Pos, "a size without strong or shy")
+	}
+	return err
+}
+
+// number is a distance, a depth ("3/4 deep"), the size, the number of a
+// support ("from strap 2 to 7"), or a distance whose wall comes later.
+func (r *run) number(l *line, d *distance, next *runItem) error {
+	if d.B != nil {
+		return l.refuse(d.L.Pos, "one size: its diameter")
+	}
+	if !r.begun && d.offWhat() && next != nil && next.place() && l.lastWord(next.Pos.Offset) == "from" { // "duct run 8 from ..."
+		d.Off = false
+		err := r.number(l, d, nil)
+		r.begun, r.Points = true, append(r.Points, nil)
+		return err
+	}
+	if !d.plain() {
+		f, err := d.fix(l)
+		if err == nil && f.How == Along && f.Wall == "" {
+			err = l.refuse(d.L.Pos, fmt.Sprintf("which wall it is from: %s along strap 3 from east", d.L.raw()))
+		}
+		if err == nil {
+			r.add(f)
+		}
+		return err
+	}
+	which := fmt.Sprintf("which wall it is off: %s off west", d.L.raw())
+	if !r.begun {
+		most := barePipe
+		if r.What == "duct run" {
+			most = bareDuct
+		}
+		if len(r.Shared) > 0 || d.L.bare() && len(d.L.Readings) == 1 && d.L.Readings[0].L > most {
+			return l.refuse(d.L.Pos, which)
+		}
+		return r.size(l, &d.L.number)
+	}
+	if n, ok := d.L.whole(); ok && n > 0 {
+		before := r.Shared
+		if k := len(r.Points) - 2; k > 0 || k == 0 && !r.implicit {
+			before = r.Points[k]
+		}
+		if k := len(before); k > 0 && before[k-1].How == OnLine && len(r.Points) > 1 && len(r.Points[len(r.Points)-1]) == 0 {
+			of := before[k-1].Of
+			of.N = n
+			r.add(Fix{How: OnLine, Of: of})
+			return nil
+		}
+	}
+	v, err := l.within(&d.L.number, distances)
+	if err != nil {
+		return err
+	}
+	f := Fix{How: OffWall, L: v}
+	if err := d.tag(l, &f); err != nil {
+		return err
+	}
+	k := len(r.Points) - 1
+	r.open = append(r.open, openLeg{d.L.Pos, k, len(r.Points[k])})
+	r.add(f)
+	return nil
+}
+
+// finish checks that the run begins and ends, and fills in what was said once
+// for two points.
+func (r *run) finish(l *line) error {
+	if len(r.Points) == 0 {
+		return l.refuseEnd(`"from" and "to", each with ` + runPlace)
+	}
+	last := r.Points[len(r.Points)-1]
+	if len(last) == 0 {
+		return l.refuseEnd(runPlace)
+	}
+	if len(r.Points) == 1 {
+		return l.refuseEnd(`"to" and where it ends`)
+	}
+	if r.implicit {
+		k := len(r.Shared) - len(last)
+		if k < 0 || len(r.Shared) == 0 {
+			return l.refuse(l.tokens[0].Pos, `"from" and where it begins`)
+		}
+		r.Points[0], r.Shared = slices.Clone(r.Shared[k:]), slices.Clip(r.Shared[:k])
+		if k == 0 {
+			r.Shared = nil
+		}
+	}
+	for _, o := range r.open {
+		like := last[min(o.fix, len(last)-1)]
+		if o.leg == len(r.Points)-1 || like.How == OnLine || len(r.Points[o.leg]) != len(last) || slices.ContainsFunc(r.open, func(p openLeg) bool { return p.leg == len(r.Points)-1 }) {
+			raw := number{Pos: o.pos, End: len(o.pos.Filename)}
+			return l.refuse(o.pos, fmt.Sprintf("which wall it is off: %s off west", strings.Fields(raw.raw())[0]))
+		}
+		f := r.Points[o.leg][o.fix]
+		like.L = f.L
+		r.Points[o.leg][o.fix] = like
+	}
+	switch {
+	case r.top && (r.deep || r.notched):
+		return l.refuseEnd(runDepth)
+	case r.top:
+		r.How = "top"
+	case r.notched:
+		r.How = "notched"
+	case r.deep:
+		r.How = "depth"
+	}
+	return nil
+}
+
+// lastWord is the word that ends before a byte of the line.
+func (l *line) lastWord(before int) string {
+	word := ""
+	for _, p := range l.ps {
+		if p.end <= before && p.word() {
+			word = p.low
+		}
+	}
+	return word
+}
+
+func (s *plateSyntax) entry(l *line) (Entry, error) {
+	var e Plate
+	for _, it := range s.Items {
+		switch {
+		case it.Run != "" && e.Run != "", it.N != nil && e.N != nil:
+			return nil, l.refuse(it.Pos, "one run and its supports")
+		case it.Run != "":
+			e.Run = it.Run
+		default:
+			for _, n := range it.N.N {
+				if err := l.counted(&count{it.N.Pos, n}); err != nil {
+					return nil, err
+				}
+			}
+			e.What, e.N = SupportKind(it.What), it.N.N
+		}
+	}
+	switch {
+	case e.Run == "":
+		return nil, l.refuseEnd("the run it is over, like p1")
+	case e.N == nil:
+		return nil, l.refuseEnd(`"strap" and its number`)
+	}
+	return e, nil
+}
+
+// codes are the ways to say whose rules hold.
+var codes = map[string]string{"us": "us", "usa": "us", "u.s": "us", "u.s.a": "us", "american": "us", "irc": "us", "nec": "us",
+	"canada": "canada", "canadian": "canada", "nbc": "canada", "ca": "canada"}
+
+func (s *codeSyntax) entry(l *line) (Entry, error) {
+	code := codes[s.Code]
+	if code == "" {
+		return nil, l.refuse(l.tokens[1].Pos, "us or canada")
+	}
+	return Code{code}, nil
+}
+
+func (s *reachSyntax) entry(l *line) (Entry, error) {
+	n := s.Screw
+	if s.OK != nil {
+		n = &s.OK.Screw
+	}
+	if n == nil {
+		return Reach{}, nil
+	}
+	v, err := l.within(&n.number, screws)
+	return Reach{v}, err
+}
+
+func (s *screwsSyntax) entry(l *line) (Entry, error) {
+	if s.L == nil {
+		return Screws{}, nil
+	}
+	if s.Courtesy != nil || strings.Contains(lower(l.text[:l.ended]), "how") {
+		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
+	}
+	v, err := l.within(&s.L.number, screws)
+	return Screw{v}, err
+}

@@ -1,0 +1,306 @@
+package grammar
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+)
+
+// The rules about planning the boards and about closing a room.
+
+type runSyntax struct {
+	Pos   lexer.Position
+	Size  *aLength   `parser:"( @@ 'in'? )?"`
+	What  string     `parser:"@Service"`
+	Items []*runItem `parser:"@@*"`
+}
+
+// runItem is one part of where a run goes, in the order said.
+type runItem struct {
+	Pos     lexer.Position
+	From    bool         `parser:"  @'off'"`
+	Through bool         `parser:"| @'through'"`
+	To      bool         `parser:"| ('over' | 'across' | 'up' | 'down')? @'to'"`
+	Depth   *needLength  `parser:"| 'depth' 'of'? @@"`
+	Deep    bool         `parser:"| @('deep' | 'behind') 'board'?"`
+	Top     bool         `parser:"| @'on top' Support?"`
+	Notched bool         `parser:"| @'notched'"`
+	Into    string       `parser:"  ( ('in' | 'into') @Support? )?"`
+	Conduit bool         `parser:"| @'conduit'"`
+	Inside  bool         `parser:"| ('on' | 'in' | 'inside') (  @'conduit'"`
+	OnWhat  *supportN    `parser:"    | @@"`
+	On      *whereSyntax `parser:"   | @@"`
+	InName  string       `parser:"    | @Name"`
+	OnNone  *noSurface   `parser:"    | @@ )"`
+	Support *supportN    `parser:"| @@"`
+	Where   *whereSyntax `parser:"| @@"`
+	Mark    string       `parser:"| 'mark' @Name"`
+	Name    string       `parser:"| @Name"`
+	Num     *distance    `parser:"| @@"`
+
+	deep bool // its "deep" belongs to the number before it
+}
+
+type plateSyntax struct {
+	Pos   lexer.Position
+	Items []*plateItem `parser:"'plate' @@+"`
+}
+
+type plateItem struct {
+	Pos  lexer.Position
+	Run  string  `parser:"  ('on' | 'over' | 'in' | 'at')? (  @Name"`
+	What string  `parser:"  | @Support"`
+	N    *counts `parser:"    @@ )"`
+}
+
+type codeSyntax struct {
+	Pos  lexer.Position
+	Code string `parser:"'code' @Word"`
+}
+
+type setSyntax struct {
+	Pos    lexer.Position
+	Length string      `parser:"'set' (  (  @('margin' | 'stagger' | 'sliver' | 'short' | 'rip' | 'set')"`
+	Head   bool        `parser:"          | 'screw' @('set' | 'depth') ) 'to'?"`
+	L      *needLength `parser:"         @@"`
+	Number string      `parser:"       | @('waste' | 'compound' | 'box') ('of' | 'to')?"`
+	N      *amount     `parser:"         @@"`
+	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft')? )? )"`
+}
+
+// reachSyntax is "reach", or "1 5/8 ok?".
+type reachSyntax struct {
+	Pos   lexer.Position
+	Screw *oneLength `parser:"(  'reach' @@? ('screw' | 'screws')?"`
+	OK    *okSyntax  `parser:" | @@ )"`
+}
+
+type okSyntax struct {
+	Pos   lexer.Position
+	Screw oneLength `parser:"@@"`
+	OK    bool      `parser:"('screw' | 'screws')? @'ok'"`
+}
+
+type screwsSyntax struct {
+	Pos      lexer.Position
+	Courtesy *courtesy  `parser:"'screws' @@?"`
+	L        *oneLength `parser:"@@?"`
+}
+
+// planAskSyntax is a question about the plan, or a word that says it all.
+type planAskSyntax struct {
+	Pos      lexer.Position
+	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture')"`
+	Ceiling  bool      `parser:"@'ceiling'?"`
+	Courtesy *courtesy `parser:"@@?"`
+}
+
+type readySyntax struct {
+	Pos  lexer.Position
+	Said bool `parser:"@'ready' 'up'? 'yet'?"`
+}
+
+type handoffSyntax struct {
+	Pos lexer.Position
+	To  string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
+}
+
+type coatSyntax struct {
+	Pos lexer.Position
+	N   count     `parser:"'coat' @@"`
+	Air *anything `parser:"@@?"`
+}
+
+type layoutSyntax struct {
+	Pos      lexer.Position
+	Courtesy *courtesy `parser:"'layout' @@?"`
+	N        *count    `parser:"@@?"`
+}
+
+type stockSyntax struct {
+	Pos   lexer.Position
+	Items []*stockItem `parser:"'stock' @@*"`
+}
+
+type stockItem struct {
+	Pos   lexer.Position
+	N     count    `parser:"@@"`
+	Board bool     `parser:"( 'x' | 'of' | 'board' )*"`
+	L     boardLen `parser:"@@"`
+	Many  bool     `parser:"@'oc'? 'board'?"`
+}
+
+type leftSyntax struct {
+	Pos      lexer.Position
+	L        *boardLen `parser:"'left' ( @@"`
+	Many     bool      `parser:"         'oc'? )? 'board'?"`
+	Courtesy *courtesy `parser:"@@?"`
+	Said     bool      `parser:"@'left'?"`
+}
+
+type longestSyntax struct {
+	Pos lexer.Position
+	L   needLength `parser:"'longest' @@"`
+}
+
+type checkSyntax struct {
+	Pos  lexer.Position
+	Text string `parser:"'check' @Text"`
+}
+
+// piecesSyntax is "r2.1 up".
+type piecesSyntax struct {
+	Pos lexer.Position
+	IDs []*pieceID `parser:"@@+"`
+	Up  bool       `parser:"@('up' | 'hung')"`
+	Cut *names     `parser:"( 'cut' @@ )?"`
+}
+
+// courtesy is what people add to a question and means nothing.
+type courtesy struct{ _ int }
+
+var courtesies = set([]string{"do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "so", "far", "me", "us", "option"})
+
+func (*courtesy) Parse(lex *lexer.PeekingLexer) error {
+	first := lex.Peek().Pos.Offset
+	for t := lex.Peek(); t.Type == tWord && courtesies[t.Value]; t = lex.Peek() {
+		lex.Next()
+	}
+	if lex.Peek().Pos.Offset == first {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+// amount is a plain number that is no length.
+type amount struct {
+	Pos lexer.Position
+	N   float64
+}
+
+func (a *amount) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	s := t.Pos.Filename[t.Pos.Offset:]
+	figures := s[:len(s)-len(strings.TrimLeft(s, "0123456789."))]
+	n, err := strconv.ParseFloat(figures, 64)
+	if t.Type != tNumber || err != nil || len(figures) > 9 || strings.HasPrefix(s[len(figures):], "/") {
+		return missing(lex, "a plain number")
+	}
+	*a = amount{t.Pos, n}
+	pass(lex, t.Pos.Offset+len(figures))
+	switch lex.Peek().Value {
+	case "%", "gal", "gallon", "gallons":
+		lex.Next()
+	}
+	return nil
+}
+
+// pass passes the tokens before a byte of the line.
+func pass(lex *lexer.PeekingLexer, end int) {
+	for !lex.Peek().EOF() && lex.Peek().Pos.Offset < end {
+		lex.Next()
+	}
+}
+
+// counts are the numbers of supports: 3 5 7, 2 to 6.
+type counts struct {
+	Pos lexer.Position
+	N   []int
+}
+
+// mostCounted bounds a range of supports.
+const mostCounted = 200
+
+func (c *counts) Parse(lex *lexer.PeekingLexer) error {
+	c.Pos = lex.Peek().Pos
+	for len(c.N) == 0 || lex.Peek().Type == tNumber {
+		var n count
+		if err := n.Parse(lex); err != nil {
+			return err
+		}
+		c.N = append(c.N, n.N)
+		if lex.Peek().Value != "to" {
+			continue
+		}
+		lex.Next()
+		var last count
+		if err := last.Parse(lex); err != nil {
+			return err
+		}
+		if last.N <= n.N || last.N-n.N > mostCounted {
+			return &unfilled{lexer.Token{Type: tNumber, Pos: last.Pos}, "a number past the first one"}
+		}
+		for i := n.N + 1; i <= last.N; i++ {
+			c.N = append(c.N, i)
+		}
+	}
+	slices.Sort(c.N)
+	c.N = slices.Compact(c.N)
+	return nil
+}
+
+// pieceID is a planned piece or row: r2.1, r2.
+type pieceID struct {
+	Pos  lexer.Position
+	Text string
+}
+
+func (p *pieceID) Parse(lex *lexer.PeekingLexer) error {
+	t := *lex.Peek()
+	if t.Type != tName {
+		return participle.NextMatch
+	}
+	lex.Next()
+	*p = pieceID{t.Pos, t.Value}
+	rest := t.Pos.Filename[t.Pos.Offset+len(t.Value):]
+	if figures := len(rest) - len(strings.TrimLeft(strings.TrimPrefix(rest, "."), "0123456789")); strings.HasPrefix(rest, ".") && figures > 1 && lex.Peek().Pos.Offset == t.Pos.Offset+len(t.Value) {
+		p.Text += rest[:figures]
+		pass(lex, t.Pos.Offset+len(p.Text))
+	}
+	return nil
+}
+
+// isPiece reports whether a name is a planned piece's.
+func isPiece(s string) bool {
+	row, piece, one := strings.Cut(strings.TrimPrefix(s, "r"), ".")
+	ok := func(s string) bool {
+		return s != "" && len(s) <= 3 && s[0] != '0' && strings.Trim(s, "0123456789") == ""
+	}
+	return strings.HasPrefix(s, "r") && ok(row) && (!one || ok(piece))
+}
+
+// boardLen is the length of boards in a list: it ends where the next count and
+// its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
+type boardLen struct{ number }
+
+func (n *boardLen) Parse(lex *lexer.PeekingLexer) error {
+	t := *lex.Peek()
+	if t.Type != tNumber {
+		return missing(lex, "the length of a board")
+	}
+	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
+	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
+	if k == 0 {
+		return missing(lex, "the length of a board")
+	}
+	n.number = number{t.Pos, t.Pos.Offset + k, readings, why}
+	pass(lex, n.End)
+	return nil
+}
+
+// nextCount is where the next figures stand that an x or "of" follows, behind
+// the first figures at from.
+func nextCount(s string, from int) int {
+	ps := pieces(s[from:])
+	for i := 1; i+1 < len(ps); i++ {
+		if p := ps[i]; p.kind == '0' && (ps[i+1].low == "x" || ps[i+1].low == "×" || ps[i+1].low == "of" || ps[i+1].low == "by") {
+			return from + p.start
+		}
+	}
+	return len(s)
+}
