@@ -277,8 +277,8 @@ func TestChaos(t *testing.T) {
 			health = line[strings.Index(line, "connected"):]
 		}
 	}
-	t.Logf("%d posts, %d kills in %v (%.0f a second); %v; at the end %s", len(all), kills, took.Round(time.Millisecond),
-		float64(len(all))/took.Seconds(), wild.done, health)
+	t.Logf("%d messages (%d posts, the others edits), %d kills in %v (%.0f a second); %v; at the end %s", messages, len(all), kills,
+		took.Round(time.Millisecond), float64(messages)/took.Seconds(), wild.done, health)
 }
 
 // verify holds the job of a channel against what was said in it.

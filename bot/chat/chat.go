@@ -76,9 +76,13 @@ func Run(ctx context.Context, b *bot.Bot, cfg Config) error {
 	d.start(d.health)
 	again := retry{pace: d.cfg.pace}
 	for {
-		err := d.session(ctx, again.reset)
+		began := time.Now()
+		err := d.session(ctx)
 		if ctx.Err() != nil {
 			break
+		}
+		if time.Since(began) > d.cfg.pace.most { // it stood; one that breaks at once is no success
+			again.reset()
 		}
 		wait := again.next()
 		d.log.Warn("no connection to the chat server", "err", err, "again_in", wait)

@@ -12,7 +12,7 @@
 // The socket is opened first; when its hello has come, every channel fetches what
 // changed since its watermark, less an overlap, and the events that came
 // meanwhile wait until that is folded in. The watermark of a channel starts
-// where the account joined it. Messages are folded in the order of the time they
+// where the account joined it, however long ago that was. Messages are folded in the order of the time they
 // were posted, then of their ids. The key of a message is the id of its post; an
 // edit has the post's id and the time of the edit, a deletion the id and the word
 // "deleted". What was answered leaves a receipt under that key in the job's store,
@@ -33,11 +33,11 @@
 // property of the post. After any doubt (no answer, a 5xx, a restart of ours) that
 // property is looked for in the thread before the reply is posted again.
 //
-// What is left: a try that the server has accepted, but has not stored when we look, and
-// stores after it has forgotten the pending id: it hangs inside the server, or a
-// proxy, for more than 30 seconds, or the server restarts in between. Then the reply
-// stands twice; the entry never does. The health line counts the tries made where
-// this can happen as unsure, and the replies really seen twice as doubled.
+// What is left: a try that hangs, inside the server or a proxy, until the reply
+// was looked for and posted again, and until the server has forgotten the pending
+// id of that, by its age or by a restart; and is carried out then. The reply stands
+// twice, the entry never does. The health line counts the replies posted again
+// after a doubt as unsure, and those really seen twice as doubled.
 //
 // A reply that the server refuses for good is dropped, and the log says why:
 // the channel is archived, the account is no member, the thread was deleted. A

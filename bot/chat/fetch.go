@@ -157,7 +157,7 @@ func (c *channel) join(ctx context.Context) error {
 		c.mark.Joined = c.begun
 		return nil
 	}
-	newest := int64(1)
+	newest := int64(0)
 	for n := range maxPages {
 		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
 			return c.d.api.GetPostsForChannel(ctx, c.id, n, pageSize, "", false, false)
@@ -178,7 +178,7 @@ func (c *channel) join(ctx context.Context) error {
 		}
 	}
 	c.d.log.Warn("nothing in the channel says when the account joined it: what was posted before now is not read", "channel", c.label)
-	c.mark.Joined = newest
+	c.mark.Joined = newest + 1
 	return nil
 }
 

@@ -16,7 +16,7 @@ type stats struct {
 	sent     atomic.Int64 // replies the server took
 	found    atomic.Int64 // replies that stood on the server already, after a doubt
 	dropped  atomic.Int64 // replies the server refused for good
-	unsure   atomic.Int64 // replies posted again where nothing rules out that they stand twice
+	unsure   atomic.Int64 // replies posted after a doubt: an earlier try may still be carried out
 	doubled  atomic.Int64 // replies seen twice
 	failed   atomic.Int64 // requests that failed
 	limited  atomic.Int64 // requests turned away as too many

@@ -23,10 +23,6 @@ const (
 
 	// What is being sent when we are told to stop is given so long to arrive.
 	lastTime = 3 * time.Second
-
-	// A server drops a repeated pending id for about 30 seconds; this much of that
-	// is counted on.
-	pendingTime = 25 * time.Second
 )
 
 // row is what it takes to deliver a reply.
@@ -35,11 +31,10 @@ type row struct {
 	Thread  string `json:"thread"`         // the thread that such a post goes on
 	Pending string `json:"pending"`        // one id for all tries
 	At      int64  `json:"at"`             // when the message was posted, by the server's clock
-	Made    int64  `json:"made"`           // when the reply was made, by ours
 }
 
 func (c *channel) row(m message) row {
-	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt, Made: time.Now().UnixMilli()}
+	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt}
 	if m.version == deleted && m.post.RootId == "" {
 		r.Root = "" // its thread is gone with it
 	}
@@ -216,9 +211,7 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 			c.d.stats.found.Add(1)
 			return nil
 		}
-		if time.Since(time.UnixMilli(p.row.Made)) > pendingTime {
-			c.d.stats.unsure.Add(1)
-		}
+		c.d.stats.unsure.Add(1)
 	}
 	limit := int(c.d.limit.Load())
 	post := &model.Post{ChannelId: c.id, RootId: p.row.Root, Message: text(p.out, limit), PendingPostId: p.row.Pending}

@@ -77,26 +77,43 @@ func TestDoubtfulReply(t *testing.T) {
 }
 
 // A try that hangs inside the server, and is carried out after the next one was,
-// is known to the server by its pending id.
+// is known to the server by its pending id, as long as that is kept. What hangs
+// for longer stands twice: that is the window that is left, and it is counted.
 func TestStuckReply(t *testing.T) {
-	onSite(t, func(s *site) {
-		s.begin()
-		tries := 0
-		s.SetFaults(posts(func() fake.Fault {
-			if tries++; tries == 1 {
-				return fake.Stuck
-			}
-			return fake.Fine
-		}))
-		note := s.Post(s.lead, s.flat, "", "note once")
-		time.Sleep(2 * fake.StuckTime)
-		s.settle()
-		s.SetFaults(fake.Faults{})
-		s.reply(s.flat, note)
-		if tries < 2 {
-			t.Errorf("%d tries", tries)
-		}
-	})
+	for stuck, want := range map[time.Duration]int{25 * time.Second: 1, 45 * time.Second: 1, 70 * time.Second: 2} {
+		t.Run(stuck.String(), func(t *testing.T) {
+			onSite(t, func(s *site) {
+				s.StuckTime = stuck
+				s.begin()
+				tries := 0
+				s.SetFaults(posts(func() fake.Fault {
+					if tries++; tries == 1 {
+						return fake.Stuck
+					}
+					return fake.Fine
+				}))
+				note := s.Post(s.lead, s.flat, "", "note once")
+				time.Sleep(2 * time.Minute)
+				s.SetFaults(fake.Faults{})
+				s.settle()
+				if got := s.replies(s.flat)[note]; len(got) != want {
+					t.Errorf("%d replies, want %d", len(got), want)
+				}
+				if tries != 2 {
+					t.Errorf("%d tries, want 2", tries)
+				}
+				list := s.Post(s.lead, s.flat, "", "log")
+				s.settle()
+				if got := s.reply(s.flat, list).Text; strings.Count(got, "once") != 1 {
+					t.Errorf("the log says %q", got)
+				}
+				s.end()
+				if count := fmt.Sprintf("doubled=%d", want-1); !strings.Contains(s.log.String(), count) {
+					t.Errorf("the health line does not say %s", count)
+				}
+			})
+		})
+	}
 }
 
 // Stopped between the commit and the post, the reply is sent after the start.
@@ -212,6 +229,11 @@ func TestBackOff(t *testing.T) {
 				t.Errorf("wait %d is %v, want from %v to %v", i, wait, full/2, full)
 			}
 		}
+		s.end()
+		if strings.Contains(s.log.String(), "unsure=0") {
+			t.Error("replies posted again after a doubt are not counted")
+		}
+		s.begin()
 		if w := waits(time.Second); len(w) == 0 || w[0] > 500*time.Millisecond {
 			t.Errorf("after a success the first waits are %v", w)
 		}

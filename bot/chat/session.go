@@ -21,9 +21,8 @@ const (
 	listTime  = 10 * time.Minute // channels are listed again, should an event have been missed
 )
 
-// session is one connection: it returns when that has broken. up is called once
-// it stands.
-func (d *door) session(ctx context.Context, up func()) error {
+// session is one connection: it returns when that has broken.
+func (d *door) session(ctx context.Context) error {
 	me, err := d.self(ctx)
 	if err != nil {
 		return err
@@ -43,7 +42,6 @@ func (d *door) session(ctx context.Context, up func()) error {
 	if err := hello(ctx, ws); err != nil {
 		return err
 	}
-	up()
 	d.stats.connects.Add(1)
 	d.stats.up.Store(true)
 	defer d.stats.up.Store(false)

@@ -23,6 +23,9 @@ type Server struct {
 
 	Now      func() time.Time // the clock: time.Now until set
 	MaxRunes int              // a post may have: 16,383 until set
+	Unsaid   bool             // no posts say who joins and leaves
+
+	StuckTime time.Duration // how long a stuck request hangs
 
 	http   http.Server
 	mu     sync.Mutex
@@ -47,11 +50,8 @@ type Faults struct {
 	Event   func() Delivery
 }
 
-// How long a request may take: less than a door waits for it, and more.
-const (
-	SlowTime  = time.Second
-	StuckTime = 25 * time.Second
-)
+// SlowTime is how long a slow request takes.
+const SlowTime = time.Second
 
 // Fault is what becomes of one request.
 type Fault int
@@ -64,7 +64,7 @@ const (
 	Lost          // carried out, but no answer comes
 	Unheard       // no answer, and not carried out
 	Slow          // carried out after SlowTime
-	Stuck         // carried out after StuckTime
+	Stuck         // carried out after the server's StuckTime
 	Echo          // 502 from something in between, with the request's headers in it
 )
 
@@ -124,7 +124,7 @@ func Pipe() *Server {
 
 func newServer(l net.Listener) *Server {
 	s := &Server{
-		Now: time.Now, MaxRunes: 16383, random: rand.New(rand.NewPCG(rand.Uint64(), rand.Uint64())),
+		Now: time.Now, MaxRunes: 16383, StuckTime: 25 * time.Second, random: rand.New(rand.NewPCG(rand.Uint64(), rand.Uint64())),
 		users: map[string]*User{}, tokens: map[string]*User{}, chans: map[string]*Channel{},
 		byID: map[string]*post{}, keys: map[string]*pending{}, newest: map[string]int64{}, socks: map[*socket]bool{},
 	}

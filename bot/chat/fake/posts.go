@@ -145,6 +145,9 @@ func (s *Server) store(ch *Channel, u *User, in post, now int64) *post {
 
 // system stores a post of the server's own.
 func (s *Server) system(ch *Channel, u *User, kind, text string, props map[string]any) {
+	if s.Unsaid {
+		return
+	}
 	p := s.store(ch, u, post{Message: text, Type: kind, Props: props}, s.ms())
 	made := s.shown(p, true)
 	s.posted(ch, &made, "System")

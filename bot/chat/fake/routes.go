@@ -129,7 +129,7 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request, do func(*call) (i
 	case Slow:
 		time.Sleep(SlowTime)
 	case Stuck:
-		time.Sleep(StuckTime)
+		time.Sleep(s.StuckTime)
 	}
 	status, body := s.run(r, do, fault)
 	switch fault {
