@@ -30,13 +30,14 @@ type row struct {
 	Root    string `json:"root,omitempty"` // the post whose thread it goes into; "": a post of its own
 	Thread  string `json:"thread"`         // the thread that such a post goes on
 	Pending string `json:"pending"`        // one id for all tries
-	At      int64  `json:"at"`             // when the message was posted, by the server's clock
+	At      int64  `json:"at"`             // no reply is older, by the server's clock
 }
 
 func (c *channel) row(m message) row {
 	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt}
 	if m.version == deleted && m.post.RootId == "" {
-		r.Root = "" // its thread is gone with it
+		// Its thread is gone with it. The answer comes after all that was read.
+		r.Root, r.At = "", max(r.At, c.mark.Read-overlap.Milliseconds())
 	}
 	return r
 }
