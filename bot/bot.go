@@ -11,6 +11,7 @@ import (
 	"io"
 	"io/fs"
 	"log/slog"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -189,7 +190,11 @@ func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) erro
 }
 
 // Marks are the values that doors kept.
-func (j *Job) Marks() (map[string]json.RawMessage, error) { return j.log.Load().Marks() }
+func (j *Job) Marks() (map[string]json.RawMessage, error) {
+	all, err := j.log.Load().Marks()
+	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool { return strings.HasPrefix(name, editMark) })
+	return all, err
+}
 
 // Backup writes a copy of the job as it is now, while it goes on.
 func (j *Job) Backup(w io.Writer) error { return j.log.Load().BackupTo(w) }

@@ -19,7 +19,7 @@ func (t *turn) undo() {
 		t.no("you have no entry to take back", "strike 17")
 		return
 	}
-	t.strikeEntry(en)
+	t.strikeEntry(en, true)
 }
 
 func (t *turn) strike(e grammar.Strike) {
@@ -37,58 +37,58 @@ func (t *turn) strike(e grammar.Strike) {
 		t.no(fmt.Sprintf("%d is struck already (%s)", e.Seq, t.byWhen(by)), fmt.Sprintf("strike %d", by.Seq))
 		return
 	}
-	t.strikeEntry(en)
+	t.strikeEntry(en, false)
 }
 
 // strikeEntry takes an entry back and says what that changes.
-func (t *turn) strikeEntry(en *site.Entry) {
+func (t *turn) strikeEntry(en *site.Entry, undo bool) {
 	if b, ok := en.Body.(site.RoomSize); ok {
 		if r := t.st.Room(b.Room); r != nil && t.lastSize(r, en) && r.Used() {
-			t.no(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), fmt.Sprintf("room %s 13' 4 x 11' 9", b.Room))
+			t.no(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), t.roomAsSaid(b))
 			return
 		}
 	}
-	_, back := en.Body.(site.Strike)
-	was := t.things(en)
-	if t.save(site.Strike{Seq: en.Seq}) == nil {
+	noted := t.things(en)
+	wasCovered := map[*site.ThingState]*site.Piece{}
+	for _, th := range noted {
+		if st, over := th.Stands(); st == site.Covered {
+			wasCovered[th] = over
+		}
+	}
+	r := t.st.Room(en.Room)
+	before := t.snap(r)
+	if t.save(site.Strike{Seq: en.Seq, Undo: undo}) == nil {
 		return
 	}
-	t.room = t.st.Room(en.Room)
-	verb := "struck"
-	if back {
-		verb = "brought back what was struck by"
-	}
+	t.room = r
 	t.ans.Kind = "strike"
-	t.ans.Reply = fmt.Sprintf("%s %d: %s (%s)", verb, en.Seq, firstLine(en.Text), t.byWhen(en))
-	for _, th := range was {
-		_, e := th.Now()
-		if e == nil {
-			t.note("moved", th.Name+" is off the list")
+	t.ans.Reply = fmt.Sprintf("struck %d: %s (%s)", en.Seq, firstLine(en.Text), t.byWhen(en))
+	if b, ok := en.Body.(site.Strike); ok {
+		if back := t.st.Entry(b.Seq); back != nil {
+			t.ans.Reply = fmt.Sprintf("brought back %d: %s (%s)", back.Seq, firstLine(back.Text), t.byWhen(back))
+		}
+	}
+	var gone []string
+	for _, th := range noted {
+		if v, e := th.Now(); e != nil {
+			t.note("moved", fmt.Sprintf("%s stands by %d: %s", th.Name, e.Seq, t.coords(v.Surface, th.At())))
+		} else {
+			gone = append(gone, th.Name)
+			if over := wasCovered[th]; over != nil {
+				t.note("covered", fmt.Sprintf("%s was covered by %s: it is off the list now", th.Name, t.pieceName(over)))
+			}
 		}
 		t.tellTold(th, en)
 	}
-	if b, ok := en.Body.(site.Hung); ok && t.room != nil {
-		t.uncovered(b)
+	if len(gone) > 0 && len(wasCovered) == 0 {
+		t.note("moved", "off the list: "+strings.Join(gone, ", "))
 	}
+	t.moves(before, noted...)
 }
 
-// uncovered says which things came out from under a piece that was taken back.
-func (t *turn) uncovered(b site.Hung) {
-	var names []string
-	for _, th := range t.open(b.Surface) {
-		at := th.At()
-		for _, q := range b.Pieces {
-			if q.Has(at) {
-				names = append(names, th.Name)
-			}
-		}
-		if b.All {
-			names = append(names, th.Name)
-		}
-	}
-	if len(names) > 0 {
-		t.note("moved", "no longer covered: "+strings.Join(names, ", "))
-	}
+// roomAsSaid is a room's size as a line to type again.
+func (t *turn) roomAsSaid(b site.RoomSize) string {
+	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
 }
 
 func (t *turn) lastSize(r *site.Room, en *site.Entry) bool {
@@ -128,6 +128,7 @@ func (t *turn) refix(e grammar.Refix) {
 		return
 	}
 	t.room = th.Room
+	e.Name = th.Name
 	b, en := th.Now()
 	b.New = false
 	if e.Size != (grammar.Size{}) {
@@ -137,6 +138,18 @@ func (t *turn) refix(e grammar.Refix) {
 		b.Size = site.Size{A: e.Size.A, B: e.Size.B}
 	}
 	with := func(fs []grammar.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
+	for i, f := range e.Fixes {
+		if (f.How == grammar.OffWall || f.How == grammar.Along) && f.Wall == "" {
+			t.askWall(b.Surface, e.Fixes, i, with)
+			return
+		}
+	}
+	before := t.snap(t.room)
+	defer func() {
+		if t.ans.Saved {
+			t.moves(before, th)
+		}
+	}()
 	kept := t.kept(b, en, e.Fixes)
 	if len(e.Fixes) > 0 {
 		said, p, ok := t.placeWith(b.Surface, e.Fixes, kept, b.Size, with)
@@ -230,29 +243,57 @@ func (t *turn) swap(e grammar.Swap) {
 		t.no("you have no entry to correct", "fix d1 26 off west")
 		return
 	}
+	next := t.entryOf(en)
+	if next == nil {
+		t.no(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", firstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+		return
+	}
+	found := swapsIn(next, e.Old.L, e.New)
+	switch len(found) {
+	case 1:
+		t.correct(en, found[0])
+	case 0:
+		want := "no length"
+		if e.Old.L != 0 {
+			want = "no " + t.f(e.Old.L)
+		}
+		t.no(fmt.Sprintf("there is %s in your last entry: %s", want, firstLine(en.Text)), "")
+	default:
+		var choices []choice
+		for _, f := range found[:min(len(found), 9)] {
+			line := grammar.Line{Entry: f}
+			if en.Room != "" && len(t.st.Rooms) > 1 {
+				line.Room = en.Room
+			}
+			text := line.String()
+			if _, thing := en.Body.(site.Thing); !thing {
+				text = fmt.Sprintf("strike %d\n%s", en.Seq, text)
+			}
+			choices = append(choices, choice{Label: f.String(), Text: text})
+		}
+		t.ask("which length?", "", choices...)
+	}
+}
+
+// entryOf is an entry of the log as the sender could say it again: a thing by
+// its distances as they stand, anything else by its words. Nil when it cannot.
+func (t *turn) entryOf(en *site.Entry) grammar.Entry {
+	if b, ok := en.Body.(site.Thing); ok {
+		e := grammar.Refix{Name: b.Name}
+		for _, f := range b.Fixes {
+			e.Fixes = append(e.Fixes, grammarFix(f))
+		}
+		return e
+	}
 	text := en.Text
 	if i := strings.LastIndex(text, " > "); i >= 0 {
-		t.no(fmt.Sprintf("your last entry came from a question (%s); send it again whole", firstLine(text)), "undo")
-		return
+		return nil // it took a question to understand it
 	}
 	line, err := t.parse(text, false)
 	if err != nil {
-		t.no(fmt.Sprintf("your last entry %q cannot be corrected that way; send it again", firstLine(text)), "undo")
-		return
+		return nil
 	}
-	next, n := swapIn(line.Entry, e.Old.L, e.New)
-	switch {
-	case n == 0 && e.Old.L != 0:
-		t.no(fmt.Sprintf("there is no %s in your last entry: %s", t.f(e.Old.L), firstLine(text)), "")
-		return
-	case n == 0:
-		t.no("there is no length in your last entry: "+firstLine(text), "")
-		return
-	case n > 1:
-		t.no(fmt.Sprintf("which length in %q? say both", firstLine(text)), `84 not 48`)
-		return
-	}
-	t.correct(en, next)
+	return line.Entry
 }
 
 // correct replaces an own entry by another of its kind. What has versions gets a
@@ -264,9 +305,15 @@ func (t *turn) correct(en *site.Entry, next grammar.Entry) {
 	}
 	switch b := en.Body.(type) {
 	case site.Thing:
-		if th, ok := next.(grammar.Thing); ok && th.What == b.What {
-			t.refix(grammar.Refix{Name: b.Name, Size: th.Size, Fixes: th.Fixes})
+		switch n := next.(type) {
+		case grammar.Refix:
+			t.refix(n)
 			return
+		case grammar.Thing:
+			if n.What == b.What {
+				t.refix(grammar.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
+				return
+			}
 		}
 	case site.RoomSize, site.MarkSet, site.SupportFix:
 		t.answer(next)
@@ -283,35 +330,51 @@ func (t *turn) correct(en *site.Entry, next grammar.Entry) {
 	}
 }
 
-// swapIn puts new for each length equal to old in a copy of e (any length when
-// old is zero) and says how many there were.
-func swapIn(e grammar.Entry, old length.Length, new grammar.Len) (grammar.Entry, int) {
-	v := reflect.New(reflect.TypeOf(e)).Elem()
-	v.Set(reflect.ValueOf(e))
-	n := 0
-	swapLens(v, old, new, &n)
-	return v.Interface().(grammar.Entry), n
+// swapsIn is a copy of e for each length equal to old (any length when old is
+// zero), with new in its place.
+func swapsIn(e grammar.Entry, old length.Length, new grammar.Len) []grammar.Entry {
+	var out []grammar.Entry
+	for n := 0; ; n++ {
+		v := reflect.New(reflect.TypeOf(e)).Elem()
+		v.Set(reflect.ValueOf(e))
+		left := n
+		if !swapNth(v, old, new, &left) {
+			return out
+		}
+		out = append(out, v.Interface().(grammar.Entry))
+	}
 }
 
-func swapLens(v reflect.Value, old length.Length, new grammar.Len, n *int) {
+// swapNth replaces the length that is *left matches from the first, and says
+// whether there was one.
+func swapNth(v reflect.Value, old length.Length, new grammar.Len, left *int) bool {
 	switch v.Kind() {
 	case reflect.Struct:
 		if l, ok := v.Interface().(grammar.Len); ok {
-			if l.L != 0 && (old == 0 || l.L == old) {
-				*n++
-				v.Set(reflect.ValueOf(new))
+			if l.L == 0 || old != 0 && l.L != old {
+				return false
 			}
-			return
+			*left--
+			if *left < 0 {
+				v.Set(reflect.ValueOf(new))
+				return true
+			}
+			return false
 		}
 		for i := range v.NumField() {
-			swapLens(v.Field(i), old, new, n)
+			if swapNth(v.Field(i), old, new, left) {
+				return true
+			}
 		}
 	case reflect.Slice:
 		c := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
 		reflect.Copy(c, v)
 		v.Set(c)
 		for i := range v.Len() {
-			swapLens(v.Index(i), old, new, n)
+			if swapNth(v.Index(i), old, new, left) {
+				return true
+			}
 		}
 	}
+	return false
 }

@@ -1,12 +1,14 @@
 package bot
 
 import (
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
 
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/store"
 )
 
 // edited answers a message that the sender changed or deleted after it was
@@ -33,11 +35,12 @@ func (j *Job) edited(in In) (Out, error) {
 	var out Out
 	for i, en := range old {
 		n := j.turn(in, t.said, "")
+		n.strikes = "(edited) " + firstLine(en.Text)
 		if i < len(lines) {
 			n.said, n.ans.Said = lines[i], lines[i]
 			n.editTo(en, lines[i])
 		} else {
-			n.strikeEntry(en)
+			n.strikeEntry(en, false)
 		}
 		if n.err != nil {
 			return Out{}, n.err
@@ -55,16 +58,39 @@ func (j *Job) edited(in In) (Out, error) {
 	return out, nil
 }
 
-// madeBy is what the message that in edits has put into the log, and whether
-// its words are the same as before (a pin, a reaction, an edit that changed nothing).
+// editMark is the name under which the later versions of a message are kept.
+const editMark = "edits of "
+
+// madeBy is what the message that in edits, in all its versions, has put into
+// the log, and whether its words are those of its last version (a pin, a
+// reaction, an edit that changed nothing).
 func (j *Job) madeBy(in In) (seqs []uint64, same bool, err error) {
-	r, ok := j.replies[in.Of]
-	if !ok {
-		if r, ok, err = j.log.Load().Receipt(in.Of); err != nil || !ok {
-			return nil, false, err
+	var last store.Receipt
+	for _, id := range append([]string{in.Of}, j.edits[in.Of]...) {
+		r, ok := j.replies[id]
+		if !ok {
+			if r, ok, err = j.log.Load().Receipt(id); err != nil {
+				return nil, false, err
+			}
+		}
+		if ok {
+			seqs, last = append(seqs, r.Seqs...), r
 		}
 	}
-	return r.Seqs, r.Hash == hashOf(in), nil
+	if last.ID != "" && last.Hash == hashOf(in) {
+		return seqs, true, nil
+	}
+	if in.ID == "" {
+		return seqs, false, nil
+	}
+	versions := append(slices.Clip(j.edits[in.Of]), in.ID)
+	row, err := json.Marshal(versions)
+	if err != nil {
+		return nil, false, err
+	}
+	j.edits[in.Of] = versions
+	j.batch.Marks[editMark+in.Of] = row
+	return seqs, false, nil
 }
 
 // changed leaves out what stands the same in the old and the new message.
@@ -73,6 +99,9 @@ func (j *Job) changed(seqs []uint64, lines []string) ([]*site.Entry, []string) {
 	for _, seq := range seqs {
 		en := j.state.Entry(seq)
 		if en == nil || en.Struck() || hidden(en.Body) {
+			continue
+		}
+		if _, ok := en.Body.(site.Strike); ok {
 			continue
 		}
 		if i := slices.Index(lines, en.Text); i >= 0 {
@@ -135,7 +164,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 		t.ask(e.Why, "", todo...)
 		return
 	default: // the new words are not for us
-		t.strikeEntry(en)
+		t.strikeEntry(en, false)
 		return
 	}
 	t.line = line

@@ -70,9 +70,18 @@ func TestEdits(t *testing.T) {
 	if strings.Contains(got, "mind the step") {
 		t.Errorf("the line that stayed was answered again: %s", got)
 	}
-	if got := c.send(bot.In{ID: "p1@3", Of: "p1", Who: "hanger", Text: "duct d1 26 off west 41 off north\nnote mind the step"}); got != "" {
-		t.Errorf("the words first handled, again: %q", got)
+	if got := c.send(bot.In{ID: "p1@3", Of: "p1", Who: "hanger", Text: "duct d1 27 off west 41 off north\nnote mind the step"}); got != "" {
+		t.Errorf("an edit that changed nothing: %q", got)
 	}
+
+	c.send(bot.In{ID: "q", Who: "hanger", Text: "note aaa"})
+	c.send(bot.In{ID: "q@1", Of: "q", Who: "hanger", Text: "note bbb"})
+	c.want("a second edit", c.send(bot.In{ID: "q@2", Of: "q", Who: "hanger", Text: "note ccc"}), "ccc", "in place of")
+	if got := c.say("hanger> log hanger"); strings.Count(got, "[struck") != 2 || !strings.Contains(got, "note ccc") {
+		t.Errorf("after two edits the log is\n%s", got)
+	}
+	c.want("edited back to its first words", c.send(bot.In{ID: "q@3", Of: "q", Who: "hanger", Text: "note aaa"}), "noted", "aaa")
+	c.want("deleted after edits", c.send(bot.In{ID: "q@4", Of: "q", Who: "hanger"}), "struck", "note aaa")
 
 	c.send(bot.In{ID: "p2", Who: "hanger", Text: "note wrong stairs"})
 	c.want("a deletion is a strike", c.send(bot.In{ID: "p2@1", Of: "p2", Who: "hanger"}), "struck", "note wrong stairs")
@@ -94,7 +103,7 @@ func TestEditsOfWhatWasUsed(t *testing.T) {
 	c.want("it is kept meanwhile", c.say("lead> covered"), "d1")
 	c.want("keeping it", c.say("sparks> 2"), "kept as it was")
 	c.want("it is still there", c.say("lead> covered"), "d1")
-	c.send(bot.In{ID: "p1@2", Of: "p1", Who: "sparks"})
+	c.send(bot.In{ID: "p1@2", Of: "p1", Who: "sparks", Text: "oops"})
 	c.want("taking it back", c.say("sparks> 1"), "struck")
 	c.want("it is gone", c.say("lead> covered"), "nothing covered")
 

@@ -24,7 +24,8 @@ type Job struct {
 	stale   map[string]bool     // senders whose question is no longer the last thing said
 	batch   store.Batch         // what the messages in hand will commit
 	replies map[string]store.Receipt
-	plans   map[string]planned // by room, not state: only saves planning the same twice
+	edits   map[string][]string // by message id: the ids of its later versions
+	plans   map[string]planned  // by room, not state: only saves planning the same twice
 
 	commits atomic.Int64 // transactions made
 
@@ -218,7 +219,23 @@ func (j *Job) load() error {
 		}
 		open[who] = p
 	}
-	j.state, j.pending = st, open
+	marks, err := j.log.Load().Marks()
+	if err != nil {
+		return err
+	}
+	edits := map[string][]string{}
+	for name, row := range marks {
+		of, ok := strings.CutPrefix(name, editMark)
+		if !ok {
+			continue
+		}
+		var ids []string
+		if err := json.Unmarshal(row, &ids); err != nil {
+			return fmt.Errorf("%w: %s: %w", store.ErrDamaged, name, err)
+		}
+		edits[of] = ids
+	}
+	j.state, j.pending, j.edits = st, open, edits
 	return nil
 }
 

@@ -20,8 +20,8 @@ type In struct {
 	// Direct says that nobody but the bot is spoken to: every near miss gets its
 	// hint, not only the first.
 	Direct bool
-	Thread  string // the id of the message whose thread it stands in
-	Text    string
+	Thread string // the id of the message whose thread it stands in
+	Text   string
 	// Of is the id of the message that this one replaces, when the sender
 	// edited it; with an empty Text the sender deleted it.
 	Of string

@@ -86,7 +86,7 @@ func (t *turn) layout(e grammar.Layout) {
 		return
 	}
 	if e.Pick > len(p.alts)+1 || e.Pick > 1 && p.extra {
-		t.no(fmt.Sprintf("there are %d layouts to take", len(p.alts)+1), "layout 1")
+		t.no(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
 		return
 	}
 	was := t.room.Pick()
@@ -117,7 +117,7 @@ func (t *turn) layoutText(p *plan, pick int) string {
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, t.rowLines(p)...)
-	lines = append(lines, t.boardsText(p.Layout)+"; "+t.proofText(p.Layout))
+	lines = append(lines, t.boardsText(p.Layout)+"; "+t.proofText(p))
 	if p.stated != "" {
 		lines = append(lines, p.stated)
 	}
@@ -200,12 +200,19 @@ func (t *turn) area(m2 float64) string {
 	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
 }
 
-func (t *turn) proofText(l *layout.Layout) string {
-	text := fmt.Sprintf("%s bought, waste %.0f %%, joints %s butt + %s long", t.area(l.Bought), 100*l.Waste(), t.joint(l.ButtJoint), t.joint(l.LongJoint))
-	if l.Proven {
-		return text + "; proven best"
+func (t *turn) proofText(p *plan) string {
+	text := t.area(p.Bought) + " bought"
+	if !p.extra { // what hangs takes no board of this plan, so its waste says nothing
+		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
 	}
-	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", l.BoundButts, plural(l.BoundButts, "butt"), t.area(l.Bound))
+	text += fmt.Sprintf(", joints %s butt + %s long", t.joint(p.ButtJoint), t.joint(p.LongJoint))
+	switch {
+	case p.Proven:
+		return text + "; proven best"
+	case len(p.Short) > 0:
+		return text + "; the boards on hand do not do, so nothing is proven"
+	}
+	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, plural(p.BoundButts, "butt"), t.area(p.Bound))
 }
 
 // joint prints a length of joint to the foot or the tenth of a metre.

@@ -273,7 +273,7 @@ func (t *turn) tellTold(th *site.ThingState, old *site.Entry) {
 		t.ans.Tell = append(t.ans.Tell, a.Who)
 	}
 	if len(names) > 0 {
-		t.note("told", "given the old one: "+strings.Join(names, ", ")+". Tell them")
+		t.note("told", "given the old place of "+th.Name+": "+strings.Join(names, ", ")+". Tell them")
 	}
 }
 

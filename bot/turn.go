@@ -13,17 +13,18 @@ import (
 
 // turn is the answering of one entry.
 type turn struct {
-	j    *Job
-	st   *site.State
-	in   In
-	line grammar.Line
-	said string // the entry as typed
-	rest string // what stands after it in the message
-	room *site.Room
-	sent time.Time
-	ans  Answer
-	lead []string // shown before the answer: "question dropped"
-	err  error    // our own failure
+	j       *Job
+	st      *site.State
+	in      In
+	line    grammar.Line
+	said    string // the entry as typed
+	rest    string // what stands after it in the message
+	room    *site.Room
+	sent    time.Time
+	ans     Answer
+	lead    []string // shown before the answer: "question dropped"
+	strikes string   // the words of a strike that this entry brings with it
+	err     error    // our own failure
 }
 
 // handle answers one message on the state.
@@ -315,6 +316,9 @@ func (t *turn) as(label string, e grammar.Entry) choice {
 // save folds the event in; nil means it failed on our side.
 func (t *turn) save(b site.Body) *site.Entry {
 	text := t.said
+	if _, ok := b.(site.Strike); ok && t.strikes != "" {
+		text = t.strikes
+	}
 	e, err := t.j.save(site.Event{
 		Who: t.in.Who, Sent: t.sent.UnixMilli(), Got: t.j.opt.Now().UnixMilli(), ID: t.in.ID, Text: text, Body: b,
 	})

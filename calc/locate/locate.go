@@ -19,7 +19,8 @@ const (
 	Wall    Kind = "wall"
 	Support Kind = "strap"
 	Mark    Kind = "mark"
-	Edge    Kind = "edge"
+	Edge    Kind = "edge"  // a long edge of a row
+	Joint   Kind = "joint" // where two pieces of a row meet
 	Opening Kind = "opening"
 )
 
@@ -39,41 +40,34 @@ type Step struct {
 // orders the steps.
 var per = map[Kind]length.Length{
 	Wall: length.Sixteenth, Support: length.Sixteenth, Mark: length.Sixteenth,
-	Edge: 2 * length.Sixteenth, Opening: 4 * length.Sixteenth,
+	Edge: 2 * length.Sixteenth, Joint: 2 * length.Sixteenth, Opening: 4 * length.Sixteenth,
 }
 
 // From lists the steps to thing t, the steadiest of each axis first, then the
-// next best, at most three an axis.
+// next best. Of each kind of reference the nearest stands, of walls both.
 func From(t *site.ThingState) []Step {
 	v, e := t.Now()
 	if e == nil {
 		return nil
 	}
-	at := t.At()
-	all := candidates(t, v, at)
+	all := candidates(t, v, t.At())
 	slices.SortStableFunc(all, func(a, b Step) int { return cmp.Compare(a.err, b.err) })
+	var by [2][]Step
+	for _, s := range all {
+		same := func(o Step) bool { return o.Kind == s.Kind && s.Kind != Wall }
+		if !slices.ContainsFunc(by[s.Axis], same) {
+			by[s.Axis] = append(by[s.Axis], s)
+		}
+	}
 	var out []Step
-	for n := range 3 {
-		for _, axis := range []site.Axis{site.X, site.Y} {
-			if s, ok := nth(all, axis, n); ok {
-				out = append(out, s)
+	for n := range max(len(by[0]), len(by[1])) {
+		for _, steps := range by {
+			if n < len(steps) {
+				out = append(out, steps[n])
 			}
 		}
 	}
 	return out
-}
-
-func nth(all []Step, axis site.Axis, n int) (Step, bool) {
-	for _, s := range all {
-		if s.Axis != axis {
-			continue
-		}
-		if n == 0 {
-			return s, true
-		}
-		n--
-	}
-	return Step{}, false
 }
 
 func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
@@ -88,6 +82,9 @@ func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
 	over := r.Over(v.Surface, at)
 	if over == nil {
 		for _, s := range r.Supports(v.Surface) {
+			if !s.Reaches(at.On(s.Axis().Other())) {
+				continue
+			}
 			add(Support, Name(s.Kind, s.N), s.Axis(), s.Pos)
 		}
 		for _, name := range r.Marks(v.Surface) {
@@ -180,21 +177,38 @@ func walls(r *site.Room, s site.Surface, at site.Point) []Step {
 	return out
 }
 
-// edges gives the board's own edges and joints, those that do not lie at a wall.
+// edges gives the long edges of the row over the thing, and the joints at the
+// ends of its piece: those that do not lie at a wall.
 func edges(r *site.Room, s site.Surface, p *site.Piece, add func(Kind, string, site.Axis, length.Length)) {
 	x, y := r.Extent(s)
 	const atWall = 2 * length.Inch
+	along := site.X
+	if p.Run == site.NS && !s.IsWall() {
+		along = site.Y
+	}
 	for _, axis := range []site.Axis{site.X, site.Y} {
 		from, to := p.Rect.Span(axis)
 		end := x
 		if axis == site.Y {
 			end = y
 		}
-		if from > atWall {
-			add(Edge, fmt.Sprintf("row %d %s edge", p.Row, toward(s, axis, -1)), axis, from)
-		}
-		if to < end-atWall {
-			add(Edge, fmt.Sprintf("row %d %s edge", p.Row, toward(s, axis, 1)), axis, to)
+		for _, v := range [2]length.Length{from, to} {
+			if v <= atWall || end > 0 && v >= end-atWall {
+				continue
+			}
+			if axis == along {
+				n := p.N // joints are counted as the pieces are: from the west or north end
+				if v == from {
+					n--
+				}
+				add(Joint, fmt.Sprintf("joint %d of row %d", n, p.Row), axis, v)
+				continue
+			}
+			side := toward(s, axis, 1)
+			if v == from {
+				side = toward(s, axis, -1)
+			}
+			add(Edge, fmt.Sprintf("row %d %s edge", p.Row, side), axis, v)
 		}
 	}
 }

@@ -270,7 +270,8 @@ type (
 	}
 	// Strike takes an entry back; striking a strike brings it back.
 	Strike struct {
-		Seq uint64 `json:"seq"`
+		Seq  uint64 `json:"seq"`
+		Undo bool   `json:"undo,omitempty"` // the sender's own last entry, by undo
 	}
 )
 

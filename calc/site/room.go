@@ -1,6 +1,8 @@
 package site
 
 import (
+	"slices"
+
 	"strapline/calc/length"
 )
 
@@ -54,9 +56,10 @@ func (r *Room) surface(s Surface) *surface {
 	return sf
 }
 
-// WallNamed is the wall with that alias, "" when there is none.
+// WallNamed is the wall with that alias, "" when there is none: the last one
+// that was given it.
 func (r *Room) WallNamed(alias string) Wall {
-	for _, a := range r.aliases {
+	for _, a := range slices.Backward(r.aliases) {
 		if a.v.Wall != "" && a.v.Alias == alias && !a.e.Struck() {
 			return a.v.Wall
 		}
@@ -68,7 +71,7 @@ func (r *Room) WallNamed(alias string) Wall {
 // room itself.
 func (r *Room) Aliases(yield func(alias string, wall Wall)) {
 	for _, a := range r.aliases {
-		if !a.e.Struck() {
+		if !a.e.Struck() && (a.v.Wall == "" || r.WallNamed(a.v.Alias) == a.v.Wall) {
 			yield(a.v.Alias, a.v.Wall)
 		}
 	}
@@ -226,6 +229,22 @@ func (r *Room) NotchAt(w Wall, v length.Length) (Rect, bool) {
 	return Rect{}, false
 }
 
+// NotchOn reports whether a notch stands at wall w.
+func (r *Room) NotchOn(w Wall) bool {
+	ew, ns := r.Framing()
+	return slices.ContainsFunc(r.Notches(), func(q Rect) bool {
+		switch w {
+		case North:
+			return q.Y0 <= 0
+		case South:
+			return q.Y1 >= ns
+		case West:
+			return q.X0 <= 0
+		}
+		return q.X1 >= ew
+	})
+}
+
 // Inside reports whether p lies on surface s of the room, notches left out. A
 // wall whose height is not known bounds nothing upward.
 func (r *Room) Inside(s Surface, p Point) bool {
@@ -249,6 +268,11 @@ func (r *Room) Inside(s Surface, p Point) bool {
 func (r *Room) BoardsRun(s Surface) (run Run, known bool) {
 	if s.IsWall() {
 		return EW, true // rows lie level on a wall
+	}
+	for _, p := range r.Pieces(s) {
+		if p.Row > 0 && p.Run != "" {
+			return p.Run, true // what hangs has settled it
+		}
 	}
 	said, _ := r.boardsRun.now()
 	switch said {

@@ -304,7 +304,7 @@ func (s *State) Entry(seq uint64) *Entry {
 }
 
 // LastOf is the newest entry of who's own that undo can take back: not struck,
-// not itself a strike, and not merely an answer they were given.
+// not itself an undo, and not merely an answer they were given.
 func (s *State) LastOf(who string) *Entry {
 	p := s.people[strings.ToLower(who)]
 	if p == nil {
@@ -312,9 +312,13 @@ func (s *State) LastOf(who string) *Entry {
 	}
 	for i := len(p.entries) - 1; i >= 0; i-- {
 		e := p.entries[i]
-		switch e.Body.(type) {
-		case Strike, Told, Photo, PlanPick:
+		switch b := e.Body.(type) {
+		case Told, Photo, PlanPick:
 			continue
+		case Strike:
+			if b.Undo {
+				continue
+			}
 		}
 		if !e.Struck() {
 			return e

@@ -34,6 +34,9 @@ func (k SupportKind) usual() (thick, wide length.Length) {
 	case Channels:
 		return 7 * length.Inch / 8, 5 * length.Inch / 4
 	}
+	if k == Studs {
+		return 7 * length.Inch / 2, 3 * length.Inch / 2
+	}
 	return 7*length.Inch + length.Inch/4, 3 * length.Inch / 2
 }
 
@@ -160,6 +163,30 @@ func (r *Room) Supports(s Surface) []Support {
 // at time t, when the face held to was the one that was there then.
 func (r *Room) fromWall(s Surface, w Wall, d length.Length, t int64) length.Length {
 	return r.fromFace(s, w, d+r.Board(w, t))
+}
+
+// Off is how far a coordinate is from the face of wall w that is there now.
+func (r *Room) Off(s Surface, w Wall, v length.Length) length.Length {
+	_, grows, _ := s.Axis(w)
+	if grows {
+		return v - r.BoardNow(w)
+	}
+	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
+}
+
+// Reaches reports whether the support is there at the place along it.
+func (s Support) Reaches(along length.Length) bool {
+	return along >= s.From && (s.To == 0 || along <= s.To)
+}
+
+// MeasuredFrom is the wall that the supports of one kind are measured from.
+func (r *Room) MeasuredFrom(s Surface, k SupportKind) Wall {
+	sf := r.surfaces[s]
+	if sf == nil || sf.sets[k] == nil {
+		return ""
+	}
+	b, _ := sf.sets[k].sets.now()
+	return b.From
 }
 
 // fromFace is the coordinate of a place d off the framing of wall w.

@@ -243,6 +243,17 @@ next:
 	return out
 }
 
+// Gone lists the things of exactly that name all of whose notes are struck.
+func (s *State) Gone(name string) []*ThingState {
+	var out []*ThingState
+	for _, t := range s.things.named[name] {
+		if _, e := t.Now(); e == nil {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
 // roomIn takes the name of a room out of words, unless some thing goes by it.
 func (s *State) roomIn(words string) (*Room, []string) {
 	padded := " " + words + " "
