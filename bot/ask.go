@@ -1,12 +1,11 @@
 package bot
 
 import (
-	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
+	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -59,7 +58,18 @@ func (t *turn) noThing(words string) {
 	var known []string
 	for _, r := range t.st.Standing() {
 		for _, th := range r.Things {
-			known = append(known, th.Name)
+			if _, e := th.Now(); e != nil {
+				known = append(known, th.Name)
+			}
+		}
+	}
+	for _, th := range t.st.Gone(words) {
+		if notes := th.Notes(); len(notes) > 0 {
+			if by := notes[len(notes)-1].StruckBy(); by != nil {
+				t.no(fmt.Sprintf("%s was struck by %s", words, t.byWhen(by)), fmt.Sprintf("strike %d", by.Seq))
+				t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
+				return
+			}
 		}
 	}
 	near, hint := "", "log"
@@ -71,6 +81,13 @@ func (t *turn) noThing(words string) {
 }
 
 func (t *turn) find(e grammar.Find) {
+	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && t.room != nil && t.isMark(name) {
+		m, at, _ := t.room.Mark(name)
+		u := t.units()
+		t.tell("mark", markFacts{Name: name, Surface: string(m.Surface), X: fact(u, at.X), Y: fact(u, at.Y)},
+			t.where(m.Surface)+" mark "+name+": "+t.coords(m.Surface, at)+" (studs)")
+		return
+	}
 	if t.room != nil && t.room.Route(e.Name) != nil {
 		t.findRoute(t.room.Route(e.Name))
 		return
@@ -130,6 +147,9 @@ func (t *turn) find(e grammar.Find) {
 
 func (t *turn) stepText(s locate.Step) string {
 	d := t.near(s.Dist)
+	if s.Kind != locate.Wall && length.RoundNearest(s.Dist, t.units()) == 0 {
+		return "in line with " + s.Ref
+	}
 	if s.Kind != locate.Wall {
 		return d + " " + string(s.Dir) + " of " + s.Ref
 	}
@@ -194,29 +214,52 @@ func (t *turn) speakOf() []*site.Room {
 	return t.st.Standing()
 }
 
-// notUp says which ceiling rows nobody has reported hung, where some were.
+// notUp says which ceiling rows nobody has reported hung, where some were, and
+// how much of a row is left.
 func (t *turn) notUp(r *site.Room) string {
-	up := map[int]bool{}
 	pieces := r.Pieces(site.Ceiling)
 	if len(pieces) == 0 {
 		return ""
 	}
-	for _, p := range pieces {
-		if p.Row == 0 {
-			return ""
-		}
-		up[p.Row] = true
-	}
-	var missing []string
+	var missing, part []string
 	for n := 1; n <= t.rows(r, pieces[0].Run); n++ {
-		if !up[n] {
+		switch left, any := t.rowLeft(r, n); {
+		case !any:
 			missing = append(missing, fmt.Sprint(n))
+		case left > 0:
+			part = append(part, fmt.Sprintf("row %d has %s left", n, t.near(left)))
 		}
 	}
-	if len(missing) == 0 {
+	if len(missing) > 0 {
+		part = append([]string{fmt.Sprintf("nobody reported %s %s hung", plural(len(missing), "row"), strings.Join(missing, ", "))}, part...)
+	}
+	if len(part) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s: nobody reported %s %s hung", r.Name, plural(len(missing), "row"), strings.Join(missing, ", "))
+	return r.Name + ": " + strings.Join(part, "; ")
+}
+
+// rowLeft is how much of ceiling row n is bare, and whether anything of it hangs.
+func (t *turn) rowLeft(r *site.Room, n int) (left length.Length, any bool) {
+	c := r.Clear()
+	var up, whole length.Length
+	for _, p := range r.Pieces(site.Ceiling) {
+		if p.Row == 0 {
+			return 0, true
+		}
+		if p.Row != n {
+			continue
+		}
+		any = true
+		axis := alongRun(p.Run)
+		from, to := p.Rect.Span(axis)
+		lo, hi := c.Span(axis)
+		up, whole = up+to-from, hi-lo
+	}
+	if left = whole - up; left < length.Inch {
+		left = 0 // the clearance at the walls
+	}
+	return left, any
 }
 
 // rows is how many rows of the board in use the ceiling takes.
@@ -270,172 +313,4 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 		return
 	}
 	t.tell("any", facts, fmt.Sprintf("%s: %s. Only what was noted", place, strings.Join(found, ", ")))
-}
-
-// logShown is the most entries one answer lists.
-const logShown = 20
-
-func (t *turn) log(e grammar.Log) {
-	of := strings.ToLower(e.Of)
-	var seqs map[uint64]bool
-	if of != "" && !t.st.Knows(of) {
-		th := t.oneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
-		if th == nil {
-			return
-		}
-		seqs = map[uint64]bool{}
-		for _, list := range [][]*site.Entry{th.Notes(), th.Opens()} {
-			for _, en := range list {
-				seqs[en.Seq] = true
-			}
-		}
-	}
-	today := t.in.Sent.In(t.j.opt.Loc)
-	var list []*site.Entry
-	for _, en := range t.st.Entries {
-		if hidden(en.Body) {
-			continue
-		}
-		sent := timeOf(en.Sent, t.j.opt.Loc)
-		switch {
-		case t.line.Room != "" && en.Room != t.room.Name,
-			e.Today && (sent.YearDay() != today.YearDay() || sent.Year() != today.Year()),
-			e.Since > 0 && en.Seq < uint64(e.Since),
-			seqs != nil && !seqs[en.Seq],
-			seqs == nil && of != "" && !strings.EqualFold(en.Who, of):
-			continue
-		}
-		list = append(list, en)
-	}
-	slices.SortStableFunc(list, func(a, b *site.Entry) int { return cmp.Compare(a.Sent, b.Sent) })
-	cut := 0
-	if len(list) > logShown {
-		if e.Since > 0 {
-			list, cut = list[:logShown], len(list)-logShown
-		} else {
-			list, cut = list[len(list)-logShown:], len(list)-logShown
-		}
-	}
-	facts := logFacts{Entries: []logEntry{}}
-	var lines []string
-	if cut > 0 && e.Since == 0 {
-		lines = append(lines, fmt.Sprintf("%d earlier: `log since 1`", cut))
-	}
-	for _, en := range list {
-		facts.Entries = append(facts.Entries, logEntry{
-			Seq: en.Seq, Who: en.Who, When: timeOf(en.Sent, t.j.opt.Loc).Format("2006-01-02T15:04:05Z07:00"), Said: en.Text, Struck: en.Struck(),
-		})
-		line := fmt.Sprintf("%d %s %s: %s", en.Seq, t.clock(en.Sent), en.Who, firstLine(en.Text))
-		if by := en.StruckBy(); by != nil {
-			line += fmt.Sprintf(" [struck by %s, %d]", by.Who, by.Seq)
-		}
-		lines = append(lines, line)
-	}
-	if cut > 0 && e.Since > 0 {
-		lines = append(lines, fmt.Sprintf("%d more: `log since %d`", cut, list[len(list)-1].Seq+1))
-	}
-	if len(list) == 0 {
-		lines = append(lines, "nothing logged there")
-	}
-	t.tell("log", facts, strings.Join(lines, "\n"))
-	t.ans.Room = t.line.Room
-}
-
-func (t *turn) whoHung(e grammar.Who) {
-	if !t.needRoom() {
-		return
-	}
-	s := surfaceOf(e.Surface)
-	facts := logFacts{Entries: []logEntry{}}
-	var parts []string
-	seen := map[*site.Entry]bool{}
-	for _, p := range t.room.Pieces(s) {
-		if seen[p.Entry] || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
-			continue
-		}
-		seen[p.Entry] = true
-		facts.Entries = append(facts.Entries, logEntry{
-			Seq: p.Entry.Seq, Who: p.Entry.Who, When: timeOf(p.Entry.Sent, t.j.opt.Loc).Format("2006-01-02T15:04:05Z07:00"), Said: p.Entry.Text,
-		})
-		parts = append(parts, fmt.Sprintf("%s (%s)", t.byWhen(p.Entry), t.pieceName(&p)))
-	}
-	if len(parts) == 0 {
-		t.tell("who", facts, "nobody has reported that hung in "+t.where(s))
-		return
-	}
-	t.tell("who", facts, t.where(s)+": "+strings.Join(parts, ", "))
-}
-
-type roomStatus struct {
-	Room    string `json:"room"`
-	Up      []int  `json:"up"`
-	Rows    int    `json:"rows,omitempty"`
-	Noted   int    `json:"noted"`
-	Covered int    `json:"covered"`
-	Open    int    `json:"open"`
-	Snags   int    `json:"snags"`
-}
-
-func (t *turn) status() {
-	facts := struct {
-		Rooms []roomStatus `json:"rooms"`
-	}{Rooms: []roomStatus{}}
-	snags := map[string]int{}
-	for _, en := range t.st.OpenSnags() {
-		snags[en.Room]++
-	}
-	var lines []string
-	if title := t.st.Title(); title != "" && t.line.Room == "" {
-		lines = append(lines, title)
-	}
-	for _, r := range t.speakOf() {
-		s := roomStatus{Room: r.Name, Up: []int{}, Snags: snags[r.Name]}
-		for _, th := range r.Things {
-			switch st, _ := th.Stands(); st {
-			case site.Noted:
-				s.Noted++
-			case site.Covered:
-				s.Covered++
-			case site.Open:
-				s.Open++
-			}
-		}
-		up := map[int]bool{}
-		all := false
-		for _, p := range r.Pieces(site.Ceiling) {
-			up[p.Row] = true
-			all = all || p.Row == 0
-			if p.Run != "" {
-				s.Rows = t.rows(r, p.Run)
-			}
-		}
-		s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
-		text := "nothing up"
-		switch {
-		case all:
-			text = "ceiling up"
-		case len(up) > 0 && len(up) == s.Rows:
-			text = fmt.Sprintf("all %d rows up", s.Rows)
-		case len(up) > 0:
-			text = fmt.Sprintf("%s %s of %d up", plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
-		}
-		text += fmt.Sprintf("; %d noted, %d covered, %d open", s.Noted, s.Covered, s.Open)
-		if s.Snags > 0 {
-			text += fmt.Sprintf("; %d %s", s.Snags, plural(s.Snags, "snag"))
-		}
-		lines = append(lines, r.Name+": "+text)
-		facts.Rooms = append(facts.Rooms, s)
-	}
-	if len(facts.Rooms) == 0 {
-		lines = append(lines, "no rooms yet: `room kitchen 13' 4 x 11' 9`")
-	}
-	t.tell("status", facts, strings.Join(lines, "\n"))
-	t.ans.Room = t.line.Room
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
 }

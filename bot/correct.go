@@ -78,7 +78,9 @@ func (t *turn) strikeEntry(en *site.Entry, undo bool) {
 				t.note("covered", fmt.Sprintf("%s was covered by %s: it is off the list now", th.Name, t.pieceName(over)))
 			}
 		}
-		t.tellTold(th, en)
+		if at, had := before.at[th]; had && (len(th.Standing()) == 0 || th.At() != at) {
+			t.tellTold(th, en)
+		}
 	}
 	if len(gone) > 0 && len(wasCovered) == 0 {
 		t.note("moved", "off the list: "+strings.Join(gone, ", "))
@@ -120,7 +122,9 @@ func (t *turn) things(en *site.Entry) []*site.ThingState {
 // refix gives a thing new distances or a new size; what was not said again stays.
 func (t *turn) refix(e grammar.Refix) {
 	if t.room != nil && t.isMark(e.Name) {
-		t.mark(grammar.Mark{Name: e.Name, Fixes: e.Fixes})
+		old, _, _ := t.room.Mark(e.Name)
+		t.fixing = true
+		t.mark(grammar.Mark{Name: e.Name, Surface: grammar.Surface(old.Surface), Fixes: e.Fixes})
 		return
 	}
 	th := t.oneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })

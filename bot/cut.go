@@ -9,9 +9,24 @@ import (
 	"strapline/grammar"
 )
 
+// widestTaper is how far the two ends of one gap may differ without being asked
+// about: 6 in over a board (our own bound; crews find over 1 in odd).
+const widestTaper = 6 * length.Inch
+
 func (t *turn) gap(e grammar.Gap) {
 	if max(e.A.L, e.B.L) > longestRoom {
 		t.ask(fmt.Sprintf("a gap of %s? send it again", t.f(max(e.A.L, e.B.L))), "")
+		return
+	}
+	if t.room != nil {
+		ew, ns := t.room.Framing()
+		if most := max(ew, ns); most > 0 && max(e.A.L, e.B.L) > most+length.Foot {
+			t.ask(fmt.Sprintf("a gap of %s in a room %s x %s? send it again", t.f(max(e.A.L, e.B.L)), t.f(ew), t.f(ns)), "")
+			return
+		}
+	}
+	if d := max(e.A.L-e.B.L, e.B.L-e.A.L); e.B.L != 0 && d > widestTaper {
+		t.ask(fmt.Sprintf("%s and %s are %s apart: two ends of one gap? send it again", t.gapSaid(e.A), t.gapSaid(e.B), t.f(d)), "")
 		return
 	}
 	c := fit.Size(e.A.L, e.B.L, t.st.Clear(), t.units())
@@ -52,6 +67,9 @@ func (t *turn) gapSaid(l grammar.Len) string {
 		return t.said1(l)
 	}
 	s := length.Canon(l.L)
+	if l.L%length.SixtyFourth != 0 {
+		s = t.f(l.L) + " (" + s + ")"
+	}
 	if l.Tag != length.Exact {
 		s += " " + string(l.Tag)
 	}

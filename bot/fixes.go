@@ -38,7 +38,7 @@ func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with f
 		t.askMissing(s, p, with(fixes))
 		return nil, p, false
 	}
-	if s == site.Ceiling && !t.askNotch(s, fixes, out, &p, size, with) {
+	if s == site.Ceiling && !t.askNotch(fixes, out, &p, size, with) {
 		return nil, p, false
 	}
 	for _, x := range p.Extra {
@@ -48,7 +48,10 @@ func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with f
 		}
 	}
 	if !t.room.Inside(s, p.Point) {
-		t.askOutside(s, p.Point)
+		t.askOutside(s, p.Point, with)
+		return nil, p, false
+	}
+	if !t.askShort(s, out, p) {
 		return nil, p, false
 	}
 	return out, p, true
@@ -87,7 +90,7 @@ func (t *turn) askWall(s site.Surface, fixes []grammar.Fix, i int, with func([]g
 	}
 	said := t.said1(fixes[i].L)
 	if fixes[i].Side != "" {
-		said += " " + fixes[i].Side
+		said += " " + fixes[i].Side + ":"
 	}
 	if len(choices) == 0 {
 		t.no(fmt.Sprintf("%s is one distance too many", said), "")
@@ -145,36 +148,83 @@ func (t *turn) askMissing(s site.Surface, p site.Placed, e grammar.Entry) {
 	t.ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
 }
 
-// askNotch asks which wall a distance was held to where a notch stands between.
-// Where the room's own wall would put the place inside the notch, it is the
-// notch's.
-func (t *turn) askNotch(s site.Surface, fixes []grammar.Fix, out []site.Fix, p *site.Placed, size site.Size, with func([]grammar.Fix) grammar.Entry) bool {
+// askNotch asks which wall a distance was held to where a notch stands at that
+// wall: every way to read the distances that puts the place in the room is
+// offered; one alone is taken and read back.
+func (t *turn) askNotch(fixes []grammar.Fix, out []site.Fix, p *site.Placed, size site.Size, with func([]grammar.Fix) grammar.Entry) bool {
+	var open []int // distances that could be held to a notch's wall
 	for i, f := range fixes {
-		if f.How != grammar.OffWall || f.Notch != "" {
+		if f.How == grammar.OffWall && f.Notch == "" && t.room.NotchOn(out[i].Wall) {
+			open = append(open, i)
+		}
+	}
+	if len(open) == 0 || len(open) > 4 {
+		return true
+	}
+	type reading struct {
+		notch []bool
+		at    site.Placed
+	}
+	var found []reading
+	for n := range 1 << len(open) {
+		alt := slices.Clone(out)
+		notch := make([]bool, len(open))
+		for k, i := range open {
+			notch[k] = n>>k&1 == 1
+			alt[i].Notch = notch[k]
+		}
+		q, err := t.room.Place(site.Ceiling, alt, size, t.sent.UnixMilli())
+		same := func(r reading) bool { return r.at.Point == q.Point }
+		if err == nil && q.Whole() && t.room.Inside(site.Ceiling, q.Point) && !slices.ContainsFunc(found, same) {
+			found = append(found, reading{notch, q})
+		}
+	}
+	switch len(found) {
+	case 0:
+		return true // outside, which is asked about next
+	case 1:
+		for k, i := range open {
+			out[i].Notch = found[0].notch[k]
+		}
+		*p = found[0].at
+		return true
+	}
+	var choices []choice
+	for _, r := range found {
+		next := slices.Clone(fixes)
+		var label []string
+		for k, i := range open {
+			next[i].Notch = "main"
+			own := "the room's own "
+			if r.notch[k] {
+				next[i].Notch, own = "notch", "the notch's "
+			}
+			if !slices.ContainsFunc(found, func(o reading) bool { return o.notch[k] != r.notch[k] }) {
+				continue // read the same way in all
+			}
+			label = append(label, fmt.Sprintf("%s off %s%s wall", t.said1(fixes[i].L), own, fixes[i].Wall))
+		}
+		choices = append(choices, t.as(strings.Join(label, ", "), with(next)))
+	}
+	t.ask("which walls?", "", choices...)
+	return false
+}
+
+// askShort refuses a distance off a support at a place that it does not reach.
+func (t *turn) askShort(s site.Surface, fixes []site.Fix, p site.Placed) bool {
+	for _, f := range fixes {
+		if f.Sup == "" {
 			continue
 		}
-		a, _, _ := s.Axis(out[i].Wall)
-		if _, at := t.room.NotchAt(out[i].Wall, p.On(a.Other())); !at {
-			continue
+		for _, sup := range t.room.SupportsOf(s, f.Sup) {
+			along := p.On(sup.Axis().Other())
+			if sup.N != f.N || sup.Reaches(along) {
+				continue
+			}
+			t.no(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", locate.Name(sup.Kind, sup.N), t.near(sup.From), t.near(sup.To),
+				map[site.Run]string{site.EW: "west", site.NS: "north", site.Up: "the floor"}[sup.Run], t.near(along)), "")
+			return false
 		}
-		alt := append([]site.Fix(nil), out...)
-		alt[i].Notch = true
-		q, err := t.room.Place(s, alt, size, t.sent.UnixMilli())
-		if err != nil || !t.room.Inside(s, q.Point) {
-			continue
-		}
-		if !t.room.Inside(s, p.Point) {
-			out[i].Notch, *p = true, q
-			continue
-		}
-		var choices []choice
-		for _, n := range []struct{ label, notch string }{{"the room's own", "main"}, {"the notch's", "notch"}} {
-			next := append([]grammar.Fix(nil), fixes...)
-			next[i].Notch = n.notch
-			choices = append(choices, t.as(n.label+" "+string(f.Wall)+" wall", with(next)))
-		}
-		t.ask(fmt.Sprintf("%s off which %s wall?", t.said1(f.L), f.Wall), "", choices...)
-		return false
 	}
 	return true
 }
@@ -191,7 +241,7 @@ func (t *turn) askExtra(fixes []grammar.Fix, x site.Extra, with func([]grammar.F
 		t.as(fixText(t, siteFix(fixes[x.Second])), with(without(x.First))))
 }
 
-func (t *turn) askOutside(s site.Surface, p site.Point) {
+func (t *turn) askOutside(s site.Surface, p site.Point, with func([]grammar.Fix) grammar.Entry) {
 	x, y := t.room.Extent(s)
 	where := fmt.Sprintf("%s, %s x %s", t.room.Name, t.f(x), t.f(y))
 	if s.IsWall() {
@@ -200,7 +250,7 @@ func (t *turn) askOutside(s site.Surface, p site.Point) {
 			where += ", " + t.f(y) + " high"
 		}
 	}
-	t.ask(fmt.Sprintf("that is outside %s: it would be %s. Send it again", where, t.coords(s, p)), "")
+	t.ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, t.coords(s, p)), t.as("", with(nil)).Text)
 }
 
 // unplaced refuses a fix that pins nothing.
@@ -352,6 +402,14 @@ func (t *turn) coords(s site.Surface, p site.Point) string {
 		return fmt.Sprintf("%s off west, %s up", x, y)
 	}
 	return fmt.Sprintf("%s off north, %s up", x, y)
+}
+
+// exact prints a thickness: in a metric job with its half or tenth of a millimetre.
+func (t *turn) exact(l length.Length) string {
+	if t.units() == length.Metric && l%length.Millimetre != 0 && l%(length.Millimetre/10) == 0 {
+		return fmt.Sprintf("%g mm", length.MM(l))
+	}
+	return t.f(l)
 }
 
 // near prints a position to the nearest 1/16 in or 1 mm.

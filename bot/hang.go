@@ -33,7 +33,26 @@ func (t *turn) hung(e grammar.Hung) {
 	for _, p := range e.Pieces {
 		b.Sizes = append(b.Sizes, p.L)
 	}
+	if !t.cutsUnder(b) {
+		return
+	}
 	t.saveHung(b, row.says)
+}
+
+// cutsUnder refuses a cut in a board that does not lie over the thing: a wrong
+// row would take a buried hole off the list.
+func (t *turn) cutsUnder(b site.Hung) bool {
+	for _, name := range b.Cut {
+		th := t.room.Thing(name)
+		v, _ := th.Now()
+		at := th.At()
+		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) }) {
+			continue
+		}
+		t.no(fmt.Sprintf("%s is at %s, not under row %d", name, t.coords(v.Surface, at), b.Row), fmt.Sprintf("hung row %d", b.Row))
+		return false
+	}
+	return true
 }
 
 // cutNames resolves the things opened as the board hung.
@@ -59,151 +78,6 @@ func (t *turn) cutNames(e grammar.Hung) ([]string, bool) {
 			return nil, false
 		}
 		out = append(out, th.Name)
-	}
-	return out, true
-}
-
-// row is the strip of a surface that one row of boards covers, to the framing.
-type row struct {
-	rect site.Rect
-	run  site.Run
-	axis site.Axis // along the row
-	says string    // where its edges are
-}
-
-// rowRect works out where row N lies: board widths counted from the wall the
-// rows start at, from the face that is there now.
-func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
-	run, known := t.room.BoardsRun(s)
-	if e.Run != "" {
-		run, known = site.Run(e.Run), true
-	}
-	if !known {
-		var choices []choice
-		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
-			next := e
-			next.Run = r
-			choices = append(choices, t.as(runWords(site.Run(r)), next))
-		}
-		t.ask("no straps are noted here: which way do the boards run?", "", choices...)
-		return row{}, false
-	}
-	board, _ := t.st.BoardNow()
-	x, y := t.room.Extent(s)
-	r := row{run: run, rect: t.room.Clear()}
-	if p := t.planQuietly(); p != nil && s == site.Ceiling && p.run == run {
-		return t.plannedRow(e, p, r)
-	}
-	var from, end length.Length // across, from the wall the rows start at
-	switch {
-	case s.IsWall():
-		if y == 0 {
-			t.no("rows on a wall count from the ceiling, whose height is not noted", fmt.Sprintf("room %s %s x %s high 8'", t.room.Name, t.plain(x), t.plain(x)))
-			return row{}, false
-		}
-		r.rect, from, end = site.Rect{X1: x, Y1: y}, 0, y
-	case run == site.EW:
-		from, end = r.rect.Y0, r.rect.Y1
-	default:
-		r.axis, from, end = site.Y, r.rect.X0, r.rect.X1
-	}
-	a := from + length.Length(e.Row-1)*board.Wide
-	if e.Row < 1 || a >= end {
-		last := (end - from + board.Wide - 1) / board.Wide
-		t.no(fmt.Sprintf("%s takes %d rows of %s, there is no row %d", t.where(s), last, t.f(board.Wide), e.Row), "")
-		return row{}, false
-	}
-	z := min(a+board.Wide, end)
-	start := t.room.RowsFrom(run)
-	switch {
-	case s.IsWall():
-		r.rect.Y0, r.rect.Y1 = y-z, y-a
-		r.says = fmt.Sprintf("%s to %s down from the ceiling", t.near(a), t.near(z))
-	case run == site.EW:
-		if r.rect.Y0, r.rect.Y1 = a, z; start == site.South {
-			r.rect.Y0, r.rect.Y1 = from+end-z, from+end-a
-		}
-	default:
-		if r.rect.X0, r.rect.X1 = a, z; start == site.East {
-			r.rect.X0, r.rect.X1 = from+end-z, from+end-a
-		}
-	}
-	if r.says == "" {
-		r.says = fmt.Sprintf("%s to %s off %s", t.near(a-from), t.near(z-from), start)
-	}
-	return r, true
-}
-
-// plannedRow is a row of the plan in force.
-func (t *turn) plannedRow(e grammar.Hung, p *plan, r row) (row, bool) {
-	if e.Row < 1 || e.Row > len(p.Rows) {
-		t.no(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", t.room.Name, len(p.Rows), e.Row), "layout")
-		return row{}, false
-	}
-	pr := p.Rows[e.Row-1]
-	if r.run == site.EW {
-		r.rect.Y0, r.rect.Y1 = pr.From+p.dy, pr.To+p.dy
-		r.says = fmt.Sprintf("%s to %s off north", t.near(pr.From), t.near(pr.To))
-	} else {
-		r.axis = site.Y
-		r.rect.X0, r.rect.X1 = pr.From+p.dx, pr.To+p.dx
-		r.says = fmt.Sprintf("%s to %s off west", t.near(pr.From), t.near(pr.To))
-	}
-	return r, true
-}
-
-func (t *turn) plain(l length.Length) string { return length.Canon(l) }
-
-// pieces lays the pieces of a row end to end from its west or north end, after
-// those that hang there already. No sizes: all that is left of the row.
-func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool) {
-	from, to := r.rect.Span(r.axis)
-	at := from
-	for _, p := range t.room.Pieces(s) {
-		if p.Row == e.Row || p.Row == 0 {
-			_, end := p.Rect.Span(r.axis)
-			at = max(at, min(end, to))
-		}
-	}
-	// A row that is full to within the clearance has no room for more.
-	if to-at < length.Inch {
-		t.no(fmt.Sprintf("%s row %d is up already", t.where(s), e.Row), "undo")
-		return nil, false
-	}
-	along := func(a, z length.Length) site.Rect {
-		q := r.rect
-		if r.axis == site.X {
-			q.X0, q.X1 = a, z
-		} else {
-			q.Y0, q.Y1 = a, z
-		}
-		return q
-	}
-	if len(e.Pieces) == 0 {
-		return []site.Rect{along(at, to)}, true
-	}
-	var out []site.Rect
-	for _, p := range e.Pieces {
-		if p.L > longestBoard {
-			t.ask(fmt.Sprintf("a piece of %s? no board is that long; send the row again", t.f(p.L)), "")
-			return nil, false
-		}
-		if p.L < length.Inch {
-			t.ask(fmt.Sprintf("a piece of %s? send the row again", t.f(p.L)), "")
-			return nil, false
-		}
-		out = append(out, along(at, at+p.L))
-		at += p.L
-	}
-	if over := at - to; over > length.Inch/2 {
-		t.ask(fmt.Sprintf("that is %s longer than what is left of row %d (%s). Send the pieces again", t.f(over), e.Row, t.f(to-from)), "")
-		return nil, false
-	}
-	// Pieces are cut short of the walls; the last one is taken to reach its wall.
-	last := &out[len(out)-1]
-	if _, z := last.Span(r.axis); to-z < length.Inch {
-		a, _ := last.Span(r.axis)
-		*last = along(a, to)
 	}
 	return out, true
 }
@@ -247,6 +121,11 @@ func (t *turn) saveHung(b site.Hung, says string) {
 		text += " up"
 	default:
 		text += fmt.Sprintf(" row %d up: %s, %s, boards %s", b.Row, strings.Join(sizes, " + "), says, runWords(b.Run))
+	}
+	if b.Row > 0 && b.Surface == site.Ceiling {
+		if left, _ := t.rowLeft(t.room, b.Row); left > 0 {
+			text += fmt.Sprintf("; %s of the row left", t.near(left))
+		}
 	}
 	if len(b.Cut) > 0 {
 		text += "; cut: " + strings.Join(b.Cut, ", ")
@@ -411,6 +290,15 @@ func (t *turn) boarded(e grammar.Boarded) {
 		t.ask(fmt.Sprintf("%s of board on a wall? send it again, e.g. `%s wall boarded 1/2`", t.f(thick), e.Wall), "")
 		return
 	}
+	was, en := t.room.WallSaid(site.Wall(e.Wall))
+	if en != nil && was.Finished != e.Finished {
+		state := fmt.Sprintf("boarded %s", t.exact(was.Thick))
+		if was.Finished {
+			state = "finished, so that it never moves"
+		}
+		t.no(fmt.Sprintf("the %s wall is noted %s (%s); strike that first if it is wrong", e.Wall, state, t.byWhen(en)), fmt.Sprintf("strike %d", en.Seq))
+		return
+	}
 	if t.save(site.Boarded{Room: t.room.Name, Wall: site.Wall(e.Wall), Thick: thick, Finished: e.Finished}) == nil {
 		return
 	}
@@ -418,7 +306,11 @@ func (t *turn) boarded(e grammar.Boarded) {
 		t.noted("boarded", nil, fmt.Sprintf("%s %s wall is finished and stays where it is", t.room.Name, e.Wall))
 		return
 	}
-	t.noted("boarded", nil, fmt.Sprintf("%s %s wall boarded %s; from now on distances off it start at the board face", t.room.Name, e.Wall, t.f(thick)))
+	before := ""
+	if en != nil && was.Thick != thick {
+		before = fmt.Sprintf(" (was %s)", t.exact(was.Thick))
+	}
+	t.noted("boarded", nil, fmt.Sprintf("%s %s wall boarded %s%s; from now on distances off it start at the board face", t.room.Name, e.Wall, t.exact(thick), before))
 }
 
 func (t *turn) opened(e grammar.Opened) {
@@ -453,6 +345,11 @@ func (t *turn) opened(e grammar.Opened) {
 		u.Things = append(u.Things, t.thingFacts(room.Thing(n)))
 	}
 	t.noted("open", u, fmt.Sprintf("%s %s open%s", room.Name, strings.Join(names, ", "), t.leftCovered(room)))
+	for _, n := range names {
+		if st, over := room.Thing(n).Stands(); st == site.Covered {
+			t.note("covered", fmt.Sprintf("%s went up over %s at %s, after that: it is still covered", t.pieceName(over), n, t.clock(over.Entry.Sent)))
+		}
+	}
 	if len(early) > 0 {
 		t.note("check", fmt.Sprintf("no board was reported over %s", strings.Join(early, ", ")))
 	}

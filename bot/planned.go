@@ -46,8 +46,15 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 		if len(b.Pieces) == 0 {
 			continue
 		}
-		b.Room, b.Surface, b.Row, b.Run, b.Cut = t.room.Name, site.Ceiling, i+1, p.run, cut
-		cut = nil
+		b.Room, b.Surface, b.Row, b.Run = t.room.Name, site.Ceiling, i+1, p.run
+		cut = slices.DeleteFunc(cut, func(name string) bool {
+			at := t.room.Thing(name).At()
+			under := slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) })
+			if under {
+				b.Cut = append(b.Cut, name)
+			}
+			return under
+		})
 		t.saveHung(b, "as planned")
 		if t.err != nil {
 			return
@@ -55,6 +62,9 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 		replies = append(replies, t.ans.Reply)
 	}
 	t.ans.Reply = strings.Join(replies, "\n")
+	if len(cut) > 0 {
+		t.note("check", "not under these pieces, so not marked cut: "+strings.Join(cut, ", "))
+	}
 }
 
 // use adds the board that piece id comes from, when it is the first of its
@@ -103,7 +113,7 @@ func (t *turn) piecesNamed(p *plan, ids []string) (map[int][]string, bool) {
 			found = true
 			if p.hung[pc.ID] {
 				if one {
-					t.no(id+" is up already", "undo")
+					t.no(id+" is up already", "layout")
 					return nil, false
 				}
 				continue
@@ -115,7 +125,7 @@ func (t *turn) piecesNamed(p *plan, ids []string) (map[int][]string, bool) {
 			return nil, false
 		}
 		if len(rows[n-1]) == 0 {
-			t.no(fmt.Sprintf("row %d is up already", n), "undo")
+			t.no(fmt.Sprintf("row %d is up already", n), "layout")
 			return nil, false
 		}
 	}

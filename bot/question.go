@@ -17,6 +17,7 @@ type pending struct {
 	ID      string   `json:"id,omitempty"`
 	Why     string   `json:"why"`
 	Choices []choice `json:"choices,omitempty"`
+	Rest    string   `json:"rest,omitempty"`   // what stood behind it in the message
 	Base    string   `json:"base,omitempty"`   // a line that wants more words at its end
 	Photos  []string `json:"photos,omitempty"` // pictures that wait for the note they belong to
 }
@@ -36,13 +37,14 @@ func (t *turn) pick(open *pending, n int) {
 		return
 	}
 	t.answering(open)
-	rest := t.rest
 	parts := grammar.Split(open.Choices[n-1].Text)
 	if open.Choices[n-1].Text == "" {
 		t.tell("kept", nil, "kept as it was")
+		t.following(open.Rest)
 		return
 	}
-	t.rest = strings.Join(append(parts[1:], rest), "\n")
+	behind := strings.TrimSpace(strings.Join(append(parts[1:], open.Rest), "\n"))
+	t.rest = strings.TrimSpace(behind + "\n" + t.rest)
 	line, err := t.parse(parts[0], false)
 	switch e := err.(type) {
 	case nil:
@@ -57,16 +59,26 @@ func (t *turn) pick(open *pending, n int) {
 	if t.ans.asks() || t.err != nil {
 		return
 	}
-	t.following(strings.TrimSpace(strings.Join(parts[1:], "\n")))
+	t.following(behind)
+}
+
+// answered takes line as the answer to the open question, and then what waited
+// behind it.
+func (t *turn) answered(open *pending, line grammar.Line) {
+	t.answering(open)
+	own := t.rest
+	t.rest = strings.TrimSpace(open.Rest + "\n" + own)
+	t.entry(line)
+	if !t.ans.asks() && t.err == nil {
+		t.following(open.Rest)
+	}
 }
 
 // following answers what waited behind the question, in the same reply.
 func (t *turn) following(text string) {
-	for _, part := range grammar.Split(text) {
-		if strings.TrimSpace(part) == "" {
-			continue
-		}
-		n := t.j.turn(t.in, part, "")
+	parts := grammar.Split(text)
+	for i, part := range parts {
+		n := t.j.turn(t.in, part, strings.Join(parts[i+1:], "\n"))
 		n.run(part)
 		if n.err != nil {
 			t.err = n.err
@@ -75,6 +87,10 @@ func (t *turn) following(text string) {
 		if n.ans.Kind != "" {
 			t.ans.Reply += "\n" + n.ans.Reply
 			t.ans.Notes = append(t.ans.Notes, n.ans.Notes...)
+		}
+		if n.ans.asks() {
+			t.ans.Ask = n.ans.Ask
+			return // what is left waits in that question
 		}
 	}
 }
@@ -99,7 +115,8 @@ func (t *turn) close() {
 // drop gives the open question up because the sender went on to something else.
 func (t *turn) drop(open *pending) {
 	t.close()
-	t.lead = append(t.lead, fmt.Sprintf("dropped, not saved: %s", firstLine(open.Said)))
+	lost := append([]string{firstLine(open.Said)}, grammar.Split(open.Rest)...)
+	t.lead = append(t.lead, "dropped, not saved: "+strings.Join(lost, "; "))
 }
 
 // again repeats an open question.
@@ -117,13 +134,7 @@ func (t *turn) again(open *pending, lead string) {
 // the answer is added to.
 func (t *turn) ask(why, base string, choices ...choice) {
 	who := strings.ToLower(t.in.Who)
-	p := &pending{Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), Why: why, Base: base}
-	for _, c := range choices {
-		if t.rest != "" {
-			c.Text += "\n" + t.rest
-		}
-		p.Choices = append(p.Choices, c)
-	}
+	p := &pending{Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), Why: why, Base: base, Choices: choices, Rest: t.rest}
 	t.j.pending[who] = p
 	delete(t.j.stale, who)
 	t.keep(p)
@@ -155,4 +166,37 @@ func question(why string, choices []choice) string {
 		fmt.Fprintf(&b, "  %d: %s", i+1, c.Label)
 	}
 	return b.String()
+}
+
+// choiceSaid is the number of the choice that text says in words: "west",
+// "off west", "12 5/8". 0 when it says none, or could be two.
+func choiceSaid(open *pending, text string) int {
+	if open == nil {
+		return 0
+	}
+	said := plainWords(text)
+	found := 0
+	for i, c := range open.Choices {
+		if said != "" && plainWords(c.Label) == said {
+			if found > 0 {
+				return 0
+			}
+			found = i + 1
+		}
+	}
+	return found
+}
+
+// plainWords is a short answer without what people put around it.
+func plainWords(s string) string {
+	s = strings.NewReplacer("\"", "", "-", " ", ",", " ", ".", " ", "!", " ").Replace(strings.ToLower(s))
+	var out []string
+	for w := range strings.FieldsSeq(s) {
+		switch w {
+		case "off", "the", "wall", "please", "pls", "in", "on", "from":
+			continue
+		}
+		out = append(out, w)
+	}
+	return strings.Join(out, " ")
 }

@@ -176,11 +176,31 @@ func (q query) supportNames(at []int) string {
 	if len(at) == 1 {
 		return locate.Name(q.set[at[0]].Kind, q.set[at[0]].N)
 	}
-	var ns []string
+	var ns []int
 	for _, i := range at {
-		ns = append(ns, fmt.Sprint(q.set[i].N))
+		ns = append(ns, q.set[i].N)
 	}
-	return kind + " " + strings.Join(ns, ", ")
+	return kind + " " + ranges(ns)
+}
+
+// ranges lists numbers in order, three and more in a row as "3 to 12".
+func ranges(ns []int) string {
+	var parts []string
+	for i := 0; i < len(ns); {
+		k := i
+		for k+1 < len(ns) && ns[k+1] == ns[k]+1 {
+			k++
+		}
+		if k > i+1 {
+			parts = append(parts, fmt.Sprintf("%d to %d", ns[i], ns[k]))
+		} else {
+			for _, n := range ns[i : k+1] {
+				parts = append(parts, fmt.Sprint(n))
+			}
+		}
+		i = k + 1
+	}
+	return strings.Join(parts, ", ")
 }
 
 // screwHits notes each run that the job's screw reaches or comes near.

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -63,7 +62,11 @@ func (t *turn) roomSize(e grammar.Room) {
 		if e.High.L == 0 {
 			b.High = v.High
 		}
+		if len(b.Less) == 0 {
+			b.Less = v.Less
+		}
 	}
+	before := t.snap(t.st.Room(e.Name))
 	en := t.save(b)
 	if en == nil {
 		return
@@ -73,27 +76,20 @@ func (t *turn) roomSize(e grammar.Room) {
 	if b.High != 0 {
 		text += ", " + t.f(b.High) + " high"
 	}
-	for i, n := range b.Less {
+	for _, n := range b.Less {
 		text += fmt.Sprintf(", less %s x %s", t.f(n.EW), t.f(n.NS))
 		if n.Corner != "" {
 			text += " in the " + corner(n.Corner)
 		} else {
-			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, t.said1(e.Less[i].Off), n.From)
+			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, t.f(n.Off), n.From)
 		}
 	}
 	u := t.units()
 	t.noted("room", roomFacts{Name: e.Name, EW: fact(u, b.EW), NS: fact(u, b.NS)}, text)
-	if t.outside() {
-		t.note("check", "some things noted in this room now lie outside it: `log "+e.Name+"` shows them")
+	if len(e.Less) == 0 && len(b.Less) > 0 {
+		t.note("check", "the notch stays as it was; to be rid of it strike the entries that said it")
 	}
-}
-
-// outside reports whether a thing of the room no longer lies in it.
-func (t *turn) outside() bool {
-	return slices.ContainsFunc(t.room.Things, func(th *site.ThingState) bool {
-		v, e := th.Now()
-		return e != nil && !t.room.Inside(v.Surface, th.At())
-	})
+	t.moves(before)
 }
 
 func corner(c string) string {
@@ -138,11 +134,19 @@ func (t *turn) alias(e grammar.Alias) {
 		t.no(fmt.Sprintf("%q is the name of another room", e.Name), "")
 		return
 	}
+	was := site.Wall("")
+	if e.Wall != "" {
+		was = t.room.WallNamed(e.Name)
+	}
 	if t.save(site.Named{Room: t.room.Name, Wall: site.Wall(e.Wall), Alias: e.Name}) == nil {
 		return
 	}
 	if e.Wall != "" {
-		t.noted("alias", nil, fmt.Sprintf("%s: %s wall is the %s wall", t.room.Name, e.Name, e.Wall))
+		text := fmt.Sprintf("%s: %s wall is the %s wall", t.room.Name, e.Name, e.Wall)
+		if was != "" && was != site.Wall(e.Wall) {
+			text += fmt.Sprintf(" (was the %s wall)", was)
+		}
+		t.noted("alias", nil, text)
 	} else {
 		t.noted("alias", nil, fmt.Sprintf("%s is also %s", t.room.Name, e.Name))
 	}
@@ -166,6 +170,9 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 		Room: t.room.Name, Surface: surfaceOf(e.Surface), What: site.SupportKind(e.What),
 		Run: site.Run(e.Run), From: site.Wall(e.From), Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
 	}
+	if !t.askSupports(e, b.Surface) {
+		return
+	}
 	if b.Surface.IsWall() {
 		b.Run = site.Up
 		if b.From == "" {
@@ -187,6 +194,7 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 		return
 	}
 	had := t.room.SupportsOf(b.Surface, b.What)
+	before := t.snap(t.room)
 	if len(b.At) == 0 && len(had) == 0 {
 		t.no(fmt.Sprintf("no %s noted in %s yet", b.What, t.room.Name), string(b.What)+" ew 16 oc first 14 3/8 off north")
 		return
@@ -195,6 +203,48 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 		return
 	}
 	t.supportsNoted(b, had)
+	t.moves(before)
+}
+
+// askSupports asks for what a set must say: which way it runs, and where its
+// first one is. Nothing of that is guessed.
+func (t *turn) askSupports(e grammar.SupportSet, s site.Surface) bool {
+	if e.Spacing.L == 0 && len(e.At) == 0 {
+		return true // only a thickness or a width
+	}
+	if e.Run == "" && !s.IsWall() {
+		var choices []choice
+		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
+			next := e
+			next.Run = r
+			choices = append(choices, t.as(runWords(site.Run(r)), next))
+		}
+		t.ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...)
+		return false
+	}
+	if e.Spacing.L != 0 && e.First.L == 0 {
+		off := "north"
+		if e.Run == grammar.NS || s == "north" || s == "south" {
+			off = "west"
+		}
+		t.ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), t.as("", e).Text)
+		return false
+	}
+	if e.From != "" {
+		return true
+	}
+	var choices []choice
+	for _, w := range site.Walls {
+		a, _, ok := s.Axis(w)
+		if !ok || !s.IsWall() && (a == site.Y) != (e.Run == grammar.EW) {
+			continue
+		}
+		next := e
+		next.From = grammar.Wall(w)
+		choices = append(choices, t.as(string(w), next))
+	}
+	t.ask("measured off which wall?", "", choices...)
+	return false
 }
 
 // spaced lays out the positions of an even set, from the first to the far wall.
@@ -204,17 +254,13 @@ func (t *turn) spaced(b site.Supports, e grammar.SupportSet) ([]length.Length, b
 	if b.Run == site.EW {
 		across = y
 	}
-	first := e.First.L
-	if first == 0 {
-		first = b.Spacing
-	}
 	if b.Spacing < 3*length.Inch || b.Spacing > 4*length.Foot {
 		t.ask(fmt.Sprintf("%s %s apart? send it again", b.What, t.f(b.Spacing)), "")
 		return nil, false
 	}
 	reach := across - t.room.BoardNow(b.From)
 	var at []length.Length
-	for d := first; d < reach && len(at) < mostSupports; d += b.Spacing {
+	for d := e.First.L; d < reach && len(at) < mostSupports; d += b.Spacing {
 		at = append(at, d)
 	}
 	return at, true
@@ -246,7 +292,7 @@ func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
 	if b.Surface.IsWall() {
 		where += " " + string(b.Surface) + " wall"
 	}
-	thick := fmt.Sprintf("%s thick", t.f(set[0].Thick))
+	thick := fmt.Sprintf("%s thick", t.exact(set[0].Thick))
 	if !set[0].Measured {
 		thick += " assumed"
 	}
@@ -272,7 +318,7 @@ func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
 	}
 	t.noted("straps", facts, text+", "+thick)
 	if len(had) > 0 {
-		t.note("moved", fmt.Sprintf("replaces the %d %s noted before; what was measured off them goes by the new numbers", len(had), b.What))
+		t.note("moved", fmt.Sprintf("replaces the %d %s noted before", len(had), b.What))
 	}
 }
 
@@ -297,7 +343,10 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 			return
 		}
 	}
-	moved := t.offSupport(s, kind, e.N)
+	if b.Moved && !t.strapInside(s, set, b) {
+		return
+	}
+	before := t.snap(t.room)
 	if t.save(b) == nil {
 		return
 	}
@@ -306,8 +355,13 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 	text := fmt.Sprintf("%s %s", t.room.Name, name)
 	if b.Moved {
 		text += fmt.Sprintf(" at %s", t.said1(e.At))
+		off := b.From
+		if off == "" {
+			off = t.room.MeasuredFrom(s, kind)
+		}
+		text += " off " + string(off)
 		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
-			text += fmt.Sprintf(" (was %s)", t.f(set[e.N-1].Pos))
+			text += fmt.Sprintf(" (was %s)", t.near(t.room.Off(s, off, set[e.N-1].Pos)))
 		}
 	}
 	if b.Wall != "" {
@@ -319,28 +373,30 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 		facts.At = append(facts.At, fact(u, q.Pos))
 	}
 	t.noted("straps", facts, text)
-	if b.Moved && len(moved) > 0 {
-		t.note("moved", "measured off it, so they move with it: "+strings.Join(moved, ", "))
+	for _, q := range now {
+		if d := max(q.Pos-p.Pos, p.Pos-q.Pos); b.Moved && q.N != p.N && d < p.Wide {
+			t.note("check", fmt.Sprintf("it now lies on %s, %s apart", locate.Name(q.Kind, q.N), t.near(d)))
+		}
 	}
+	t.moves(before)
+}
+
+// strapInside asks where a corrected position lies outside the room.
+func (t *turn) strapInside(s site.Surface, set []site.Support, b site.SupportFix) bool {
+	x, y := t.room.Extent(s)
+	across := x
+	if set[0].Axis() == site.Y {
+		across = y
+	}
+	if b.At > across {
+		t.ask(fmt.Sprintf("%s off a wall is outside %s (%s there). Send it again", t.f(b.At), t.room.Name, t.f(across)), "")
+		return false
+	}
+	return true
 }
 
 func runWords(r site.Run) string {
 	return map[site.Run]string{site.EW: "east-west", site.NS: "north-south", site.Up: "up"}[r]
-}
-
-// offSupport lists the things that are measured off a support.
-func (t *turn) offSupport(s site.Surface, k site.SupportKind, n int) []string {
-	var out []string
-	for _, th := range t.room.Things {
-		v, e := th.Now()
-		if e == nil || v.Surface != s {
-			continue
-		}
-		if slices.ContainsFunc(v.Fixes, func(f site.Fix) bool { return f.Sup == k && f.N == n && f.How != site.Along }) {
-			out = append(out, th.Name)
-		}
-	}
-	return out
 }
 
 func (t *turn) board(e grammar.Board) {
@@ -360,7 +416,7 @@ func (t *turn) board(e grammar.Board) {
 		return
 	}
 	now, _ := t.st.BoardNow()
-	text := fmt.Sprintf("board %s x %s", t.f(now.Thick), t.f(now.Wide))
+	text := fmt.Sprintf("board %s x %s", t.exact(now.Thick), t.f(now.Wide))
 	if len(now.Lengths) > 0 {
 		var ls []string
 		for _, l := range now.Lengths {
@@ -402,8 +458,19 @@ func (t *turn) screw(e grammar.Screw) {
 	}
 }
 
+// hangs refuses to turn rows or boards round when some are up already.
+func (t *turn) hangs() bool {
+	for _, p := range t.room.Pieces(site.Ceiling) {
+		if p.Row > 0 {
+			t.no(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, t.room.Name, runWords(p.Run), t.room.RowsFrom(p.Run)), "")
+			return true
+		}
+	}
+	return false
+}
+
 func (t *turn) boardsRun(e grammar.BoardsRun) {
-	if !t.needRoom() || t.save(site.BoardsRun{Room: t.room.Name, Dir: e.Dir}) == nil {
+	if !t.needRoom() || t.hangs() || t.save(site.BoardsRun{Room: t.room.Name, Dir: e.Dir}) == nil {
 		return
 	}
 	text := fmt.Sprintf("%s: boards %s", t.room.Name, e.Dir)
@@ -414,7 +481,7 @@ func (t *turn) boardsRun(e grammar.BoardsRun) {
 }
 
 func (t *turn) rowsFrom(e grammar.RowsFrom) {
-	if !t.needRoom() {
+	if !t.needRoom() || t.hangs() {
 		return
 	}
 	if run, ok := t.room.BoardsRun(site.Ceiling); ok {

@@ -116,7 +116,7 @@ func (t *turn) sameThing(old *site.ThingState, e grammar.Thing, p site.Point, s 
 	moved := grammar.Refix{Name: old.Name, Fixes: e.Fixes}
 	other := e
 	other.Name = t.freeName(old.Name)
-	t.ask(fmt.Sprintf("%s noted %s %s at %s. The same one?", en.Who, v.What, old.Name, t.coords(v.Surface, at)), "",
+	t.ask(fmt.Sprintf("%s noted %s at %s. The same one?", en.Who, t.thingName(v), t.coords(v.Surface, at)), "",
 		t.as("same, moved", moved), t.as("another, call it "+other.Name, other))
 	return false
 }
@@ -141,7 +141,7 @@ func (t *turn) saveThing(b site.Thing, p site.Placed) {
 		return
 	}
 	th := t.room.Thing(b.Name)
-	t.noted("thing", t.thingFacts(th), t.where(b.Surface)+" "+t.thingName(b)+": "+t.fixesText(b.Surface, b.Fixes, p)+t.clearOf(b, p.Point))
+	t.noted("thing", t.thingFacts(th), t.where(b.Surface)+" "+t.thingName(b)+": "+t.fixesText(b.Surface, b.Fixes, p)+lies(b)+t.clearOf(b, p.Point))
 	t.checks(p, b.Fixes)
 	t.clash(b, p.Point)
 	t.corrected(th, en)
@@ -179,6 +179,18 @@ func (t *turn) sizeText(z site.Size) string {
 		return " " + t.f(z.A)
 	}
 	return " " + t.f(z.A) + " x " + t.f(z.B)
+}
+
+// lies says which way a rectangle on the ceiling lies, "" where it makes no
+// difference.
+func lies(b site.Thing) string {
+	if b.Surface != site.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
+		return ""
+	}
+	if b.Size.A > b.Size.B {
+		return ", long side east-west"
+	}
+	return ", long side north-south"
 }
 
 func (t *turn) thingFacts(th *site.ThingState) thingFacts {
@@ -232,7 +244,7 @@ func (t *turn) clearOf(b site.Thing, at site.Point) string {
 func (t *turn) clash(b site.Thing, at site.Point) {
 	n, ok := locate.Nearest(t.room, b.Surface, at, b.Size)
 	if ok && needsRoom[b.What] && n.Clear < 0 {
-		t.note("clash", fmt.Sprintf("sits on %s by %s: move one before it is closed", locate.Name(n.Support.Kind, n.Support.N), t.near(-n.Clear)))
+		t.note("clash", fmt.Sprintf("sits on %s: %s more would clear it", locate.Name(n.Support.Kind, n.Support.N), t.near(-n.Clear)))
 	}
 }
 
@@ -249,9 +261,6 @@ func (t *turn) corrected(th *site.ThingState, en *site.Entry) {
 	}
 	t.note("moved", fmt.Sprintf("was %s (%s)", t.fixesShort(was.Fixes, was.Surface, was.Point), t.byWhen(old)))
 	t.tellTold(th, old)
-	if st, over := th.Stands(); st == site.Covered && over.Entry.Seq > old.Seq && over.Entry.Seq < en.Seq {
-		t.note("covered", fmt.Sprintf("%s went up after the old note: check before cutting", t.pieceName(over)))
-	}
 }
 
 func (t *turn) fixesShort(fixes []site.Fix, s site.Surface, at site.Point) string {
@@ -287,7 +296,13 @@ func (t *turn) underBoard(th *site.ThingState) {
 		t.note("late", fmt.Sprintf("came in late: %s was already up, so it is covered", t.pieceName(over)))
 		return
 	}
-	t.note("covered", fmt.Sprintf("%s is up there since %s: it is covered", t.pieceName(over), t.clock(over.Entry.Sent)))
+	again := ""
+	if _, en := th.Now(); len(th.Notes()) > 1 {
+		if _, old := th.Was(en); old != nil && over.Entry.Seq > old.Seq {
+			again = ", put up after the old note: check before cutting"
+		}
+	}
+	t.note("covered", fmt.Sprintf("%s is up there since %s%s: it is covered", t.pieceName(over), t.clock(over.Entry.Sent), again))
 }
 
 func (t *turn) pieceName(p *site.Piece) string {
@@ -387,7 +402,11 @@ func (t *turn) mark(e grammar.Mark) {
 	if !ok {
 		return
 	}
-	_, was, had := t.room.Mark(e.Name)
+	old, was, had := t.room.Mark(e.Name)
+	if had && !t.sameMark(e, old, was, p.Point, s) {
+		return
+	}
+	before := t.snap(t.room)
 	if t.save(site.MarkSet{Room: t.room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}) == nil {
 		return
 	}
@@ -396,8 +415,28 @@ func (t *turn) mark(e grammar.Mark) {
 		t.where(s)+" mark "+e.Name+": "+t.fixesText(s, fixes, p))
 	t.checks(p, fixes)
 	if had && was != p.Point {
-		t.note("moved", "was "+t.coords(s, was)+"; what was measured off it moves with it")
+		t.note("moved", "was "+t.coords(s, was))
 	}
+	delete(before.marks, e.Name)
+	t.moves(before)
+}
+
+// sameMark asks about a mark whose name a colleague has given to another place.
+func (t *turn) sameMark(e grammar.Mark, old site.MarkSet, was, now site.Point, s site.Surface) bool {
+	who := t.room.MarkedBy(e.Name)
+	if t.fixing || strings.EqualFold(who, t.in.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= agrees {
+		return true
+	}
+	other := e
+	for c := 'a'; c <= 'z'; c++ {
+		if _, _, taken := t.room.Mark(string(c)); !taken {
+			other.Name = string(c)
+			break
+		}
+	}
+	t.ask(fmt.Sprintf("%s made mark %s at %s. The same one?", who, e.Name, t.coords(old.Surface, was)), "",
+		t.as("same, moved", grammar.Refix{Name: e.Name, Fixes: e.Fixes}), t.as("another, call it "+other.Name, other))
+	return false
 }
 
 // grid is an even grid between the faces that are there now, moved the least

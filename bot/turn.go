@@ -24,6 +24,7 @@ type turn struct {
 	ans     Answer
 	lead    []string // shown before the answer: "question dropped"
 	strikes string   // the words of a strike that this entry brings with it
+	fixing  bool     // a colleague's mark is moved on purpose
 	err     error    // our own failure
 }
 
@@ -84,6 +85,11 @@ func (t *turn) run(text string) {
 	who := strings.ToLower(t.in.Who)
 	open := t.j.pending[who]
 	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
+	if n := choiceSaid(open, text); mine && n > 0 {
+		delete(t.j.stale, who)
+		t.pick(open, n)
+		return
+	}
 	line, err := t.parse(text, mine)
 	if open != nil && len(open.Photos) > 0 {
 		t.photoNote(open, text, err)
@@ -91,8 +97,7 @@ func (t *turn) run(text string) {
 	}
 	if err != nil && mine && open.Base != "" && !errors.Is(err, grammar.ErrChatter) {
 		if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
-			t.answering(open)
-			t.entry(whole)
+			t.answered(open, whole)
 			return
 		}
 	}
@@ -103,8 +108,7 @@ func (t *turn) run(text string) {
 	case grammar.Bare:
 		if open != nil && open.Base != "" {
 			if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
-				t.answering(open)
-				t.entry(whole)
+				t.answered(open, whole)
 				return
 			}
 		}
@@ -242,6 +246,9 @@ func (t *turn) timed() bool {
 		// afternoon: nobody on a ladder says which.
 		if at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
 			at = at.Add(12 * time.Hour)
+		}
+		if ahead := at.Sub(day); ahead > 0 && ahead <= 30*time.Minute {
+			at = day // a phone's clock that is a little fast
 		}
 		if at.After(day) {
 			at = at.AddDate(0, 0, -1)

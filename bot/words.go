@@ -67,7 +67,8 @@ func (t *turn) hit(e grammar.Hit) {
 	if t.save(b) == nil {
 		return
 	}
-	say := map[string]string{"water": cautionWater, "cable": cautionCable, "gas": cautionGas}[e.What]
+	say := map[string]string{"water": cautionWater, "cable": cautionCable, "gas": cautionGas,
+		"pipe": "smell gas? " + cautionGas + ". Water: " + cautionWater}[e.What]
 	// The caution comes first here: it is the answer.
 	t.ans.Kind = "hit"
 	t.ans.Notes = append(t.ans.Notes, Note{"caution", say})

@@ -249,6 +249,14 @@ func (r *Room) Mark(name string) (b MarkSet, at Point, ok bool) {
 	return m, r.again(m.Surface, m.Fixes, Size{}, e.Sent, 0, m.Point), true
 }
 
+// MarkedBy is who made the mark of that name.
+func (r *Room) MarkedBy(name string) string {
+	if _, e := r.marks[name].now(); e != nil {
+		return e.Who
+	}
+	return ""
+}
+
 // Marks lists the names of the marks on surface s that stand.
 func (r *Room) Marks(s Surface) []string {
 	var out []string

@@ -121,6 +121,9 @@ func (r *Room) Board(w Wall, t int64) length.Length {
 	return b.Thick
 }
 
+// WallSaid is what was last said of wall w's face, e nil when nothing was.
+func (r *Room) WallSaid(w Wall) (b Boarded, e *Entry) { return r.walls[w].now() }
+
 // BoardNow is Board as things stand.
 func (r *Room) BoardNow(w Wall) length.Length { return r.Board(w, EndOfTime) }
 

@@ -37,6 +37,11 @@ func (t *ThingState) Notes() []*Entry {
 	return out
 }
 
+// Standing lists the entries that noted the thing and stand.
+func (t *ThingState) Standing() []*Entry {
+	return slices.DeleteFunc(t.Notes(), (*Entry).Struck)
+}
+
 // Opens lists the entries that opened the thing, struck ones too.
 func (t *ThingState) Opens() []*Entry { return t.opens }
 

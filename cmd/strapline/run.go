@@ -71,7 +71,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 func plain(err error) string {
 	for _, known := range []error{store.ErrFull, store.ErrReadOnly, store.ErrInUse, store.ErrCutOff, store.ErrNewer, store.ErrDamaged} {
 		if errors.Is(err, known) {
-			return bot.Plain(err) + " (" + err.Error() + ")"
+			file, _, _ := strings.Cut(err.Error(), ": ")
+			return bot.Plain(err) + " (" + file + ")"
 		}
 	}
 	return err.Error()
