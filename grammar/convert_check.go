@@ -12,7 +12,7 @@ import (
 // checkStates are the words for what became of a check; the longest first.
 var checkStates = []struct{ said, state string }{
 	{"signed off", "ok"}, {"all good", "ok"}, {"not ok", "failed"}, {"no good", "failed"}, {"not done", "failed"}, {"not passed", "failed"},
-	{"not needed", "waived"}, {"ok", "ok"}, {"okay", "ok"}, {"done", "ok"}, {"passed", "ok"}, {"pass", "ok"}, {"passes", "ok"}, {"good", "ok"},
+	{"not needed", "waived"}, {"n/a", "waived"}, {"ok", "ok"}, {"okay", "ok"}, {"done", "ok"}, {"passed", "ok"}, {"pass", "ok"}, {"passes", "ok"}, {"good", "ok"},
 	{"cleared", "ok"}, {"complete", "ok"}, {"failed", "failed"}, {"fails", "failed"}, {"fail", "failed"}, {"missing", "failed"}, {"waived", "waived"}, {"waive", "waived"},
 }
 
@@ -65,6 +65,9 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 	if room, n := l.checkRoom(ps, reason); n > 0 && onlySigns(ps[reason+n:]) {
 		l.inRoom(room)
 		return l.checked(e, at)
+	}
+	if state == "ok" && slices.ContainsFunc(ps[to:], func(p piece) bool { return p.low == "ok" || p.low == "done" || p.low == "passed" || p.low == "failed" }) {
+		return nil, l.refuse(at, "one check a line")
 	}
 	e.Reason = strings.Join(strings.Fields(strings.Trim(s.Text[bound(to):], " \t,:;.!?-–—")), " ")
 	return l.checked(e, at)

@@ -17,6 +17,14 @@ func (s *setSyntax) entry(l *line) (Entry, error) {
 			e.What = "set"
 		}
 		var err error
+		switch {
+		case s.Length == "clearance":
+			v, err := l.within(&s.L.number, clearances)
+			return Clearance{v}, err
+		case s.Screw && !s.Head:
+			v, err := l.within(&s.L.number, screws)
+			return Screw{v}, err
+		}
 		e.L, err = l.within(&s.L.number, settings)
 		return e, err
 	}
@@ -82,7 +90,14 @@ func (s *stockSyntax) entry(l *line) (Entry, error) {
 		if it.N.N > mostBoards {
 			return nil, l.refuse(it.N.Pos, "a count of boards")
 		}
-		v, err := l.board(&it.L.number, it.Many)
+		n := &it.L.number
+		if it.Long != nil { // 4 x 12, its width first
+			if err := l.fourWide(n); err != nil {
+				return nil, err
+			}
+			n, it.Many = &it.Long.number, true
+		}
+		v, err := l.board(n, it.Many)
 		if err != nil {
 			return nil, err
 		}
@@ -102,9 +117,19 @@ func (l *line) board(n *number, many bool) (Len, error) {
 	return l.within(n, boardLengths)
 }
 
+// fourWide refuses a board said with another width than 4 ft or 1200 mm: the
+// count would be lost among those of the usual width.
+func (l *line) fourWide(n *number) error {
+	v, err := l.within(n, boardWidths)
+	if err == nil && v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
+		err = l.refuse(n.Pos, "boards 4 ft wide: 9 x 12'")
+	}
+	return err
+}
+
 func (s *leftSyntax) entry(l *line) (Entry, error) {
 	if s.L == nil {
-		if !strings.Contains(lower(l.text[:l.ended]), "board") {
+		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
 			return nil, l.refuseEnd(words.rows["left"].Fits)
 		}
 		return BoardsLeft{}, nil

@@ -128,6 +128,8 @@ func (r *run) item(l *line, it, next *runItem) error {
 		return r.support(l, it.OnWhat)
 	case it.Support != nil:
 		return r.support(l, it.Support)
+	case it.Along != nil:
+		return r.support(l, it.Along)
 	case it.Where != nil:
 		if !r.begun || it.Where.Ceiling {
 			return r.surface(l, it.Pos, it.Where)
@@ -332,10 +334,10 @@ func (l *line) lastWord(before int) string {
 }
 
 func (s *plateSyntax) entry(l *line) (Entry, error) {
-	var e Plate
+	e := Plate{Run: s.Run}
 	for _, it := range s.Items {
 		switch {
-		case it.Run != "" && e.Run != "", it.N != nil && e.N != nil:
+		case it.Run != "" && e.Run != "", it.N != nil && e.N != nil && e.What != SupportKind(it.What):
 			return nil, l.refuse(it.Pos, "one run and its supports")
 		case it.Run != "":
 			e.Run = it.Run
@@ -345,7 +347,7 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 					return nil, err
 				}
 			}
-			e.What, e.N = SupportKind(it.What), it.N.N
+			e.What, e.N = SupportKind(it.What), append(e.N, it.N.N...)
 		}
 	}
 	switch {
@@ -354,6 +356,8 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 	case e.N == nil:
 		return nil, l.refuseEnd(`"strap" and its number`)
 	}
+	slices.Sort(e.N)
+	e.N = slices.Compact(e.N)
 	return e, nil
 }
 

@@ -171,8 +171,8 @@ func (l *line) row() *Command {
 	if begins == "swap" && (l.tokens[0].Type == tNumber || l.tokens[1].Type == tNumber) {
 		return words.rows["swap"]
 	}
-	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "pieces": "hung", "reach": "reach"}[begins]
-	if begins == "run" && (l.measure() || l.has(tName, "")) {
+	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "pieces": "hung", "reach": "reach", "any": "any", "plate": "plate"}[begins]
+	if begins == "run" && (l.measure() || l.has(tName, "") || l.has(tKey, "row")) {
 		kind = "run"
 	}
 	if l.tokens[0].Type == tKey && kind == "boarded" {
@@ -251,8 +251,8 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 	switch {
 	case row != nil:
 		r.Hint = row.Say(l.Units)
-	case l.tokens[0].Type == tService:
-		r.Want, r.Hint = `"note" before it`, "note "+l.text
+	case l.has(tService, "") && l.measure():
+		r.Hint = words.rows["run"].Say(l.Units)
 	case l.tokens[0].Type == tName && !l.nested:
 		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
 			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()

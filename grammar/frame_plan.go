@@ -58,6 +58,9 @@ func (l *line) stated(i int) bool {
 	return n > 0 && (sym.value == "ready" || sym.value == "painted")
 }
 
+// asksOver reports whether the line asks what is over a row: "pipe over row 3?".
+func (l *line) asksOver() bool { return l.question && l.has(tKey, "row") && !l.measure() }
+
 // sizedRun reports whether numbers stand before a run: `1/2" pipe p1 ...`.
 func (l *line) sizedRun() bool {
 	i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type != tNumber && t.Type != tPunct && t.Type != tOther })

@@ -105,6 +105,9 @@ func (l *line) begins() string {
 	case tCmd:
 		return t.Value
 	case tThing:
+		if l.asksOver() {
+			return "any"
+		}
 		return "thing"
 	case tSupport:
 		return "support"
@@ -142,12 +145,16 @@ func (l *line) begins() string {
 		}
 	case tWord, tService, tName:
 		switch {
+		case t.Type == tService && l.asksOver():
+			return "any"
 		case l.leads():
 			return "thing"
 		case t.Type == tService:
 			return "run"
 		case t.Type == tName && isPiece(t.Value) && l.has(tKey, "up"):
 			return "pieces"
+		case t.Type == tName && l.tokens[1].Value == "plated":
+			return "plate"
 		}
 	}
 	return ""

@@ -229,7 +229,7 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 		return 0, nil
 	}
 	if !d.plain() {
-		if d.offWhat() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil {
+		if d.offWhat() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil && !items[i+1].Paint {
 			return 0, l.refuse(items[i+1].Pos, items[i+1].instead(d))
 		}
 		fix, err := d.fix(l)

@@ -304,7 +304,7 @@ type askSyntax struct {
 
 type anySyntax struct {
 	Pos  lexer.Position
-	What string `parser:"'any' @(Thing | Service)"`
+	What string `parser:"'any'? @(Thing | Service)"`
 	Over bool   `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
 	Row  *count `parser:"  'row' @@ )?"`
 	Said bool   `parser:"@('noted' | 'logged')?"`

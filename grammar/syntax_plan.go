@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -39,7 +38,9 @@ type runItem struct {
 	OnNone  *noSurface   `parser:"    | @@ )"`
 	Support *supportN    `parser:"| @@"`
 	Where   *whereSyntax `parser:"| @@"`
-	Mark    string       `parser:"| 'mark' @Name"`
+	Along   *supportN    `parser:"| 'along' @@"`
+	Goes    bool         `parser:"| @('run' | 'runs' | 'running')"`
+	Mark    string       `parser:"| ( 'mark' | Thing ) @Name"`
 	Name    string       `parser:"| @Name"`
 	Num     *distance    `parser:"| @@"`
 
@@ -48,12 +49,13 @@ type runItem struct {
 
 type plateSyntax struct {
 	Pos   lexer.Position
-	Items []*plateItem `parser:"'plate' @@+"`
+	Run   string       `parser:"( 'plate' | @Name 'plated' )"`
+	Items []*plateItem `parser:"@@+"`
 }
 
 type plateItem struct {
 	Pos  lexer.Position
-	Run  string  `parser:"  ('on' | 'over' | 'in' | 'at')? (  @Name"`
+	Run  string  `parser:"  ('on' | 'over' | 'in' | 'at')* (  @Name"`
 	What string  `parser:"  | @Support"`
 	N    *counts `parser:"    @@ )"`
 }
@@ -65,12 +67,13 @@ type codeSyntax struct {
 
 type setSyntax struct {
 	Pos    lexer.Position
-	Length string      `parser:"'set' (  (  @('margin' | 'stagger' | 'sliver' | 'short' | 'rip' | 'set')"`
-	Head   bool        `parser:"          | 'screw' @('set' | 'depth') ) 'to'?"`
+	Length string      `parser:"'set' (  (  @('margin' | 'stagger' | 'sliver' | 'short' | 'rip' | 'set' | 'clearance')"`
+	Screw  bool        `parser:"          | @'screw'"`
+	Head   bool        `parser:"            @('set' | 'depth')? ) 'to'?"`
 	L      *needLength `parser:"         @@"`
 	Number string      `parser:"       | @('waste' | 'compound' | 'box') ('of' | 'to')?"`
 	N      *amount     `parser:"         @@"`
-	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft')? )? )"`
+	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft' | 'sqft')? )? )"`
 }
 
 // reachSyntax is "reach", or "1 5/8 ok?".
@@ -129,10 +132,11 @@ type stockSyntax struct {
 
 type stockItem struct {
 	Pos   lexer.Position
-	N     count    `parser:"@@"`
-	Board bool     `parser:"( 'x' | 'of' | 'board' )*"`
-	L     boardLen `parser:"@@"`
-	Many  bool     `parser:"@'oc'? 'board'?"`
+	N     count     `parser:"@@"`
+	Board bool      `parser:"( 'x' | 'of' | 'board' )*"`
+	L     boardLen  `parser:"@@"`
+	Long  *boardLen `parser:"( 'x' @@ )?"`
+	Many  bool      `parser:"@'oc'? 'board'?"`
 }
 
 type leftSyntax struct {
@@ -239,8 +243,6 @@ func (c *counts) Parse(lex *lexer.PeekingLexer) error {
 			c.N = append(c.N, i)
 		}
 	}
-	slices.Sort(c.N)
-	c.N = slices.Compact(c.N)
 	return nil
 }
 
