@@ -309,6 +309,7 @@ func (r *run) finish(l *line) error {
 		like.L = f.L
 		r.Points[o.leg][o.fix] = like
 	}
+	r.share()
 	switch {
 	case r.top && (r.deep || r.notched):
 		return l.refuseEnd(runDepth)
@@ -320,6 +321,50 @@ func (r *run) finish(l *line) error {
 		r.How = "depth"
 	}
 	return nil
+}
+
+// share moves what is said once, with the first or the last point, to what
+// holds for all: "from strap 2 to strap 7, 40 off west".
+func (r *run) share() {
+	if len(r.Shared) > 0 {
+		return
+	}
+	full := -1
+	for i, p := range r.Points {
+		switch {
+		case len(p) == 1:
+		case len(p) == 2 && full < 0 && (i == 0 || i == len(r.Points)-1):
+			full = i
+		default:
+			return
+		}
+	}
+	if full < 0 {
+		return
+	}
+	other := r.Points[(full+1)%len(r.Points)][0]
+	p := r.Points[full]
+	like := slices.IndexFunc(p, func(f Fix) bool { return f.pins() == other.pins() })
+	if like < 0 || p[1-like].pins() == other.pins() {
+		return
+	}
+	r.Shared = []Fix{p[1-like]}
+	r.Points[full] = []Fix{p[like]}
+}
+
+// pins says what kind of coordinate a fix pins: two of a kind pin one.
+func (f Fix) pins() string {
+	switch {
+	case f.How == OnLine, f.How == Along:
+		return string(f.How)
+	case f.How == Up, f.How == Down:
+		return "height"
+	case f.Dir != "" && across(f.Dir), f.Wall != "" && across(f.Wall):
+		return "north-south"
+	case f.Dir != "" || f.Wall != "":
+		return "east-west"
+	}
+	return ""
 }
 
 // lastWord is the word that ends before a byte of the line.
