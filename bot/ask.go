@@ -88,8 +88,9 @@ func (t *turn) find(e grammar.Find) {
 			t.where(m.Surface)+" mark "+name+": "+t.coords(m.Surface, at)+" (studs)")
 		return
 	}
-	if t.room != nil && t.room.Route(e.Name) != nil {
-		t.findRoute(t.room.Route(e.Name))
+	if rt := t.routeNamed(e.Name); rt != nil {
+		t.room = rt.Room
+		t.findRoute(rt)
 		return
 	}
 	th := t.oneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n} })

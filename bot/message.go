@@ -53,6 +53,9 @@ func (o Out) Text() string {
 	return strings.Join(lines, "\n")
 }
 
+// Failed reports whether the message is NOT confirmed as saved.
+func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == kindFail }
+
 // Asks reports whether the reply ends in a question that is kept open.
 func (o Out) Asks() bool { return len(o.Answers) > 0 && o.Answers[len(o.Answers)-1].asks() }
 

@@ -103,7 +103,7 @@ func (t *turn) reach(e grammar.Reach) {
 	lines = append(lines, t.keepClear("HIT", q, a.Hits())...)
 	lines = append(lines, t.keepClear("close", q, a.Close())...)
 	if len(facts.Hits)+len(facts.Close) == 0 {
-		lines = append(lines, "no noted run in reach")
+		lines = append(lines, "the screw reaches no noted run")
 	}
 	for _, p := range a.Plates {
 		facts.Plates = append(facts.Plates, plateFacts{q.routes[p.Run].Name, locate.Name(q.set[p.Support].Kind, q.set[p.Support].N), p.Rule.Source})
@@ -243,7 +243,7 @@ func (t *turn) fitText(s site.Surface, q query, facts *reachFacts) string {
 		}
 	}
 	if len(ok) > 0 {
-		return "screws that bite and clear it: " + strings.Join(ok, ", ")
+		return "screws that bite and clear it: " + strings.Join(ok[:min(len(ok), 3)], ", ")
 	}
 	say := map[reach.Advice]string{
 		reach.PlateIt: "plate each crossing", reach.KeepLane: "no screws in those strips",

@@ -113,7 +113,11 @@ func (t *turn) ready() {
 	facts := readyFacts{Open: t.blocking()}
 	facts.Ready = len(facts.Open) == 0
 	if facts.Ready {
-		t.tell("ready", facts, t.room.Name+": ready to close"+t.waivedText())
+		text := t.room.Name + ": ready to close" + t.waivedText()
+		if up := t.rowsUp(); len(up) > 0 {
+			text += "; up already: " + strings.Join(up, ", ")
+		}
+		t.tell("ready", facts, text)
 	} else {
 		var parts []string
 		for _, o := range facts.Open {
@@ -243,7 +247,7 @@ func (t *turn) handoff(e grammar.Handoff) {
 		if e == nil {
 			continue
 		}
-		if st, _ := th.Stands(); st == site.Open {
+		if st, _ := th.Stands(); st == site.Open || buried[v.What] {
 			continue
 		}
 		item := fmt.Sprintf("%s (%s)", th.Name, t.coords(v.Surface, th.At()))
@@ -262,7 +266,7 @@ func (t *turn) handoff(e grammar.Handoff) {
 		}
 	}
 	add("taper", "fix", snags)
-	add("taper", "rows up", t.rowsUp())
+	add("taper", "up:", t.rowsUp())
 	add("electrician", "not cut:", wired)
 	add("hanger", "not cut:", other)
 	add("painter", "cut after paint:", paint)

@@ -23,6 +23,12 @@ func (t *turn) route(e grammar.Route) {
 		return
 	}
 	s := surfaceOf(e.Surface)
+	for i, f := range e.Shared {
+		if f.How == grammar.OffWall && f.Wall == "" {
+			t.askWall(s, e.Shared, i, func(fs []grammar.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
+			return
+		}
+	}
 	for i := range e.Points { // what was said for all points is said for each
 		e.Points[i] = slices.Concat(e.Shared, e.Points[i])
 	}
@@ -366,4 +372,24 @@ func (t *turn) routesOver(e grammar.AnyOver, rect site.Rect) []string {
 		out = append(out, fmt.Sprintf("%s (%s to %s)", t.routeName(v), t.coords(v.Surface, path[0]), t.coords(v.Surface, path[len(path)-1])))
 	}
 	return out
+}
+
+// routeNamed is the run of that name in the room at hand, or else in the only
+// other room that has one.
+func (t *turn) routeNamed(name string) *site.RouteState {
+	if t.room != nil {
+		if rt := t.room.Route(name); rt != nil || t.line.Room != "" {
+			return rt
+		}
+	}
+	var found *site.RouteState
+	for _, r := range t.st.Standing() {
+		if rt := r.Route(name); rt != nil {
+			if found != nil {
+				return nil
+			}
+			found = rt
+		}
+	}
+	return found
 }

@@ -31,17 +31,28 @@ func hidden(b site.Body) bool {
 	return false
 }
 
-// Entries lists the entries from seq on.
-func (j *Job) Entries(ctx context.Context, from uint64) ([]Entry, error) {
+// Entries lists the entries from seq on, at most so many.
+func (j *Job) Entries(ctx context.Context, from uint64, most int) ([]Entry, error) {
 	var out []Entry
 	err := j.write(ctx, func(*store.Batch) {
-		for i := max(from, 1); i <= uint64(len(j.state.Entries)); i++ {
+		for i := max(from, 1); i <= uint64(len(j.state.Entries)) && len(out) < most; i++ {
 			if e := j.state.Entry(i); !hidden(e.Body) {
 				out = append(out, shown(e))
 			}
 		}
 	})
 	return out, err
+}
+
+// Figures of a job, for those who watch over it.
+type Figures struct {
+	Last    uint64 // the seq of the last entry
+	Commits int64  // transactions since it was opened
+}
+
+// Figures reads them.
+func (j *Job) Figures() Figures {
+	return Figures{Last: j.log.Load().LastSeq(), Commits: j.commits.Load()}
 }
 
 // watchers are those who want to see entries as they are committed.

@@ -348,7 +348,7 @@ func standing(t *testing.T, dir string, ch *fake.Channel) map[string]int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	entries, err := j.Entries(t.Context(), 1)
+	entries, err := j.Entries(t.Context(), 1, 1<<30)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -53,7 +53,7 @@ func (c *channel) handle(ctx context.Context, m message) error {
 		// question that was asked after it.
 		c.mark.Seen[m.key()], c.mark.Seen[m.own()] = m.at, m.at
 		return c.save(ctx)
-	case failure(out):
+	case out.Failed():
 		// The sender is told to send it again, so it must not come again by itself.
 		c.mark.Seen[m.key()], c.mark.Seen[m.own()], c.told = m.at, m.at, saveEvery
 		c.mu.Lock()
@@ -96,7 +96,7 @@ func (c *channel) keep(m message) {
 // in is the message for the job.
 func (c *channel) in(m message, who string) bot.In {
 	p := m.post
-	in := bot.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Thread: c.goesOn(p.RootId), Text: c.addressed(p.Message)}
+	in := bot.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.goesOn(p.RootId), Text: c.addressed(p.Message)}
 	if m.version != 0 && !m.fresh {
 		in.Of, in.Thread = p.Id, c.goesOn(m.thread())
 	}
@@ -158,17 +158,6 @@ func (c *channel) link(post string) string {
 		c.d.mu.Unlock()
 	}
 	return fmt.Sprintf("%s/%s/pl/%s", c.d.api.URL, team, post)
-}
-
-// failure reports whether the job could not save what it read; then the reply
-// is in no outbox.
-func failure(out bot.Out) bool {
-	for _, a := range out.Answers {
-		if a.Kind == "failure" {
-			return true
-		}
-	}
-	return false
 }
 
 // Words that call everybody in a channel; nobody means them in a reply.

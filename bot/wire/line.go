@@ -196,16 +196,14 @@ func reply(status string, text string) string {
 
 func refuse(f *fault) string { return reply(fmt.Sprintf("no %d", f.col), f.text) }
 
-// failure is the kind of an answer that tells of a failure on our side.
-const failure = "failure"
-
 // answer is a reply of the job's in the form of the wire.
 func answer(out bot.Out) string {
+	if out.Failed() {
+		return reply("no 0", out.Text())
+	}
 	var seq uint64
 	for _, a := range out.Answers {
 		switch {
-		case a.Kind == failure:
-			return reply("no 0", out.Text())
 		case a.Error != nil:
 			return reply(fmt.Sprintf("no %d", a.Error.Col), out.Text())
 		case a.Saved:

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -123,15 +122,7 @@ func (p *peer) greet(ctx context.Context) (entries <-chan bot.Entry, stop func()
 		return nil, nil, 0, err
 	}
 	entries, stop = p.job.Watch(watchBuffer)
-	list, err := p.job.Entries(ctx, 1)
-	if err != nil {
-		stop()
-		return nil, nil, 0, err
-	}
-	if len(list) > 0 {
-		last = list[len(list)-1].Seq
-	}
-	return entries, stop, last, nil
+	return entries, stop, p.job.Figures().Last, nil
 }
 
 // line reads a line that begins within the given time.
@@ -297,19 +288,17 @@ func (p *peer) showAny(e bot.Entry) error {
 // It holds one page of them at a time, however slowly the peer reads.
 func (p *peer) replay(from uint64, show func(bot.Entry) error) (last uint64, err error) {
 	for {
-		list, err := p.job.Entries(context.Background(), from)
+		list, err := p.job.Entries(context.Background(), from, page)
 		if err != nil {
 			return last, err
 		}
-		more := len(list) > page
-		list = slices.Clone(list[:min(len(list), page)])
 		for _, e := range list {
 			if err := show(e); err != nil {
 				return last, err
 			}
 			last, from = e.Seq, e.Seq+1
 		}
-		if !more {
+		if len(list) < page {
 			return last, nil
 		}
 	}

@@ -66,7 +66,7 @@ func converse(t *testing.T, file string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	entries, err := j.Entries(t.Context(), 1)
+	entries, err := j.Entries(t.Context(), 1, 1<<30)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,7 +189,7 @@ func entries(t *testing.T, b *bot.Bot) []bot.Entry {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, err := j.Entries(context.Background(), 1)
+	list, err := j.Entries(context.Background(), 1, 1<<30)
 	if err != nil {
 		t.Fatal(err)
 	}
