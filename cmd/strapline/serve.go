@@ -184,23 +184,22 @@ func (s *server) figures() []any {
 	if err != nil {
 		return []any{"err", err}
 	}
-	entries, waiting := 0, 0
+	waiting := 0
+	var entries uint64
+	var commits int64
 	for _, name := range names {
 		j, err := s.bot.Job(name)
 		if err != nil {
 			continue // said when it was opened first
 		}
-		list, err := j.Entries(context.Background(), 1)
-		if err != nil {
-			return []any{"err", err}
-		}
 		rows, err := j.Outbox()
 		if err != nil {
 			return []any{"err", err}
 		}
-		entries, waiting = entries+len(list), waiting+len(rows)
+		fig := j.Figures()
+		entries, commits, waiting = entries+fig.Last, commits+fig.Commits, waiting+len(rows)
 	}
-	f := []any{"jobs", len(names), "entries", entries, "waiting", waiting}
+	f := []any{"jobs", len(names), "entries", entries, "commits", commits, "waiting", waiting}
 	if s.wire != nil {
 		f = append(f, "peers", s.wire.Peers(), "lines", s.wire.Lines())
 	}

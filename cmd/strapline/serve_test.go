@@ -158,7 +158,7 @@ func TestServe(t *testing.T) {
 	say(t, lead, "note one", "ok 1")
 	p.stop(t)
 	log := p.said()
-	for _, want := range []string{"serving", "a peer came", "who=lead", "wrong pass word", "msg=stopped jobs=1 entries=1 waiting=0 peers=0 lines=1"} {
+	for _, want := range []string{"serving", "a peer came", "who=lead", "wrong pass word", "msg=stopped jobs=1 entries=1 commits=1 waiting=0 peers=0 lines=1"} {
 		if !strings.Contains(log, want) {
 			t.Errorf("no %q in the log", want)
 		}
@@ -201,7 +201,7 @@ func TestHealth(t *testing.T) {
 		if err := s.health(ctx); err != nil {
 			t.Fatal(err)
 		}
-		if n := strings.Count(log.String(), "msg=health jobs=1 entries=1 waiting=0\n"); n != 3 {
+		if n := strings.Count(log.String(), "msg=health jobs=1 entries=1 commits=1 waiting=0\n"); n != 3 {
 			t.Errorf("%d health lines in 3 minutes:\n%s", n, log.String())
 		}
 	})
