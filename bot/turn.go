@@ -164,7 +164,7 @@ func (t *turn) parse(text string, asked bool) (grammar.Line, error) {
 func (j *Job) context(here *site.Room) *grammar.Context {
 	c := &grammar.Context{
 		Units: j.state.Units(), Rooms: map[string]string{}, Walls: map[string]grammar.Wall{},
-		Name: j.state.HasName, MaxWords: j.state.LongestName(),
+		Name: j.state.HasName, MaxWords: j.state.LongestName(), Noun: j.state.HasWord,
 	}
 	for _, r := range j.state.Rooms {
 		if j.state.Room(r.Name) == nil {

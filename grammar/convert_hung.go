@@ -37,7 +37,7 @@ func (s *hungSyntax) entry(l *line) (Entry, error) {
 		case it.ID != nil:
 			ids = true
 		case it.Cut != nil:
-			cut, err := it.Cut.known(l)
+			cut, err := it.Cut.known(l, true)
 			if err != nil {
 				return nil, err
 			}
@@ -91,7 +91,7 @@ func (s *rowSyntax) entry(l *line) (Entry, error) {
 	e := Hung{Row: s.Row.N, Run: Run(s.Run), Surface: s.On.surface()}
 	err := l.counted(&s.Row)
 	if err == nil && s.Cut != nil {
-		e.Cut, err = s.Cut.known(l)
+		e.Cut, err = s.Cut.known(l, true)
 	}
 	return e, err
 }
@@ -126,17 +126,27 @@ func boarded(l *line, w Wall, thick *oneLength) (Entry, error) {
 }
 
 func (s *openSyntax) entry(l *line) (Entry, error) {
-	list, err := s.Names.known(l)
+	list, err := s.Names.known(l, false)
 	return Opened{list}, err
 }
 
-// known returns the names, each of which must have a noun that was or may be noted.
-func (w *names) known(l *line) ([]string, error) {
+// known returns the names. Each must have a noun that was or may be noted, or
+// be one word beside something that says that the line is for us: a row, or
+// another name.
+func (w *names) known(l *line, sure bool) ([]string, error) {
 	var list []string
 	for _, s := range w.List {
+		sure = sure || s.First == tName || l.noun(s.Text)
+	}
+	for _, s := range w.List {
 		if s.First != tName {
-			if s.Text = canonicalThing(s.Text); !l.noun(s.Text) {
+			s.Text = canonicalThing(s.Text)
+			if !l.noun(s.Text) && !(sure && l.word(s.Text)) {
 				return nil, l.refuse(s.Pos, "the name of a noted thing")
+			}
+			if each := strings.Fields(s.Text); len(each) > 1 && !slices.ContainsFunc(each, func(n string) bool { return !l.nameLike(n) }) {
+				list = append(list, each...)
+				continue
 			}
 		}
 		list = append(list, s.Text)

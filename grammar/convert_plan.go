@@ -147,7 +147,7 @@ func (s *piecesSyntax) entry(l *line) (Entry, error) {
 	var e HungPlan
 	var err error
 	if e.IDs, err = l.pieceIDs(s.IDs); err == nil && s.Cut != nil {
-		e.Cut, err = s.Cut.known(l)
+		e.Cut, err = s.Cut.known(l, true)
 	}
 	return e, err
 }

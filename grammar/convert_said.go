@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,7 +9,8 @@ import (
 )
 
 // noun reports whether said names something that a person may have noted: at
-// most four words, none of them talk, one of them a thing or a declared name.
+// most five words, none of them talk, one of them a thing or a declared name,
+// or all of them words that stand in a note or look like a name.
 func (l *line) noun(said string) bool {
 	fields := strings.Fields(said)
 	if len(fields) == 0 || len(fields) > 5 || l.talkIn(said) != "" {
@@ -22,7 +24,22 @@ func (l *line) noun(said string) bool {
 			return true
 		}
 	}
-	return false
+	return !slices.ContainsFunc(fields, func(w string) bool { return !(l.Noun != nil && l.Noun(w)) && !l.nameLike(w) })
+}
+
+// nameLike reports whether a word that nothing was noted by was meant as a
+// name: l2b, or la and q where it is no person that is looked for.
+func (l *line) nameLike(w string) bool {
+	if len(w) > 6 || w[0] < 'a' || w[0] > 'z' || slices.Contains(english.soft, w) {
+		return false
+	}
+	return strings.ContainsAny(w, "0123456789") || len(w) <= 2 && !strings.HasPrefix(l.ps[l.start].low, "where")
+}
+
+// word reports whether said is one word that may be a name though nothing was
+// noted by it: who hears of it can say so.
+func (l *line) word(said string) bool {
+	return said != "" && !strings.Contains(said, " ") && l.talkIn(said) == ""
 }
 
 // talkIn returns the first word of ordinary talk in said.
@@ -44,8 +61,8 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 		return Find{of.String()}, err
 	}
 	said := s.What.Text
-	for strings.HasSuffix(said, " go") { // "where did the light go"
-		said = strings.TrimSuffix(said, " go")
+	for k := strings.LastIndexByte(said, ' '); k > 0 && behindNames[said[k+1:]]; k = strings.LastIndexByte(said, ' ') {
+		said = said[:k]
 	}
 	if said = canonicalThing(said); !l.noun(said) {
 		return nil, l.refuse(s.What.Pos, "a noted thing")
@@ -61,6 +78,10 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 	}
 	return Find{said}, nil
 }
+
+// behindNames are words behind the name of what is looked for: "where did the
+// light go again".
+var behindNames = set([]string{"go", "again", "now", "exactly", "then", "noted", "located"})
 
 // canonicalThing puts the canonical kind for the thing at the end of a name:
 // "sink pot light" and "sink lights" are the "sink light".

@@ -21,6 +21,9 @@ type Context struct {
 	// MaxWords is the longest such name, in words.
 	Name     func(words string) bool
 	MaxWords int
+	// Noun reports whether the word stands in the name, kind or label of
+	// something noted.
+	Noun func(word string) bool
 	// Asked says that the sender has an open question, so that a bare digit
 	// or a bare length may answer it.
 	Asked bool

@@ -18,7 +18,9 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // onSite is a job with a few names declared.
 func onSite(u length.Units) *grammar.Context {
 	named := map[string]bool{"d1": true, "d2": true, "l1": true, "a": true, "over sink": true, "sink light": true, "reading nook": true}
+	noted := map[string]bool{"d1": true, "d2": true, "l1": true, "light": true, "over": true, "sink": true, "reading": true, "nook": true, "la": true, "island": true}
 	return &grammar.Context{
+		Noun:  func(word string) bool { return noted[word] },
 		Units: u,
 		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "bath": "bath", "cook room": "kitchen", "bed 2": "bed 2"},
 		Walls: map[string]grammar.Wall{"window": grammar.North, "stairs": grammar.East},
@@ -216,6 +218,14 @@ var accepted = []struct{ in, canon string }{
 	{"d1 is open", "open d1"},
 	{"the sink light is cut", "open sink light"},
 	{"cut d1 and d2", "open d1, d2"},
+	{"open la", "open la"},
+	{"open island and q", "open island, q"},
+	{"open la, lb", "open la, lb"},
+	{"open la lb", "open la, lb"},
+	{"open d1 and zork", "open d1, zork"},
+	{"open l2b", "open l2b"},
+	{"hung row 2 cut l2b and the island", "hung row 2 cut l2b, island"},
+	{"hung row 2 cut zork", "hung row 2 cut zork"},
 
 	// Questions.
 	{"find d1", "find d1"},
@@ -230,6 +240,11 @@ var accepted = []struct{ in, canon string }{
 	{"where is the window light", "find window light"},
 	{"where did the sink light go?", "find sink light"},
 	{"where are the pot lights", "find light"},
+	{"where was l2 again?", "find l2"},
+	{"find la", "find la"},
+	{"find lb", "find lb"},
+	{"where is l2b now", "find l2b"},
+	{"where is the island", "find island"},
 	{"d1?", "find d1"},
 	{"sink light?", "find sink light"},
 	{"is d1 covered", "find d1"},
@@ -276,6 +291,8 @@ var accepted = []struct{ in, canon string }{
 	{"strike note 17", "strike 17"},
 	{"fix d1 7 1/4 south of strap 3", `fix d1 7-1/4" south of strap 3`},
 	{"fix d1 6in", `fix d1 6"`},
+	{"fix la 26 off west", `fix la 26" off west`},
+	{"fix zork 26 off west", `fix zork 26" off west`},
 	{"fix d1 6in 26 off west", `fix d1 6", 26" off west`},
 	{"fix the sink light 26 off west", `fix sink light 26" off west`},
 	{"84 not 48", `84" not 48"`},

@@ -92,14 +92,16 @@ func (s *markSyntax) entry(l *line) (Entry, error) {
 func (s *fixSyntax) entry(l *line) (Entry, error) {
 	e := Refix{Name: s.Name}
 	if s.Said != nil {
-		e.Name = s.Said.Text
-		if !l.noun(e.Name) {
+		if e.Name = s.Said.Text; !l.noun(e.Name) && !l.word(e.Name) {
 			return nil, l.refuse(s.Said.Pos, "a noted thing")
 		}
 	}
 	p := place{fixing: true}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err
+	}
+	if len(p.Fixes) == 0 && !p.sized && s.Said != nil && !l.noun(e.Name) {
+		return nil, l.refuse(s.Said.Pos, "a noted thing")
 	}
 	switch {
 	case p.Name != "", p.Label != "", p.even, p.paint:

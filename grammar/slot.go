@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"regexp"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
@@ -254,6 +255,9 @@ func (w *noted) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
+// parted is what stands between two names of a list.
+var parted = regexp.MustCompile(`(?i)[,&+]|\sand\s`)
+
 // names is a list of names: d1 d2, or what was noted in words ("sink light").
 type names struct{ List []saying }
 
@@ -265,7 +269,9 @@ func (w *names) Parse(lex *lexer.PeekingLexer) error {
 		case t.Type == tName:
 			lex.Next()
 			s = saying{t.Pos, t.Value, tName}
-		case !s.take(lex, func(t *lexer.Token) bool { return inLabel(t) && t.Type != tName }):
+		case !s.take(lex, func(next *lexer.Token) bool {
+			return inLabel(next) && next.Type != tName && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
+		}):
 			if len(w.List) == 0 {
 				return missing(lex, "a name")
 			}
