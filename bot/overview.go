@@ -113,6 +113,7 @@ type roomStatus struct {
 	Covered int    `json:"covered"`
 	Open    int    `json:"open"`
 	Snags   int    `json:"snags"`
+	Blocks  int    `json:"blocks"` // what keeps it from being closed; `ready` names it
 }
 
 func (t *turn) status() {
@@ -166,6 +167,13 @@ func (t *turn) status() {
 			}
 		}
 		text += fmt.Sprintf("; %d noted, %d covered, %d open", s.Noted, s.Covered, s.Open)
+		here := t.room
+		t.room = r
+		s.Blocks = len(t.blocking())
+		t.room = here
+		if s.Blocks > 0 {
+			text += fmt.Sprintf("; %d checks open", s.Blocks)
+		}
 		if s.Snags > 0 {
 			text += fmt.Sprintf("; %d %s", s.Snags, plural(s.Snags, "snag"))
 		}
