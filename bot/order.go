@@ -80,7 +80,7 @@ func (t *turn) supplyJob() (supply.Job, []string) {
 			j.Boards[i].Count += b.Count
 		}
 		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
-		bill, _, _ := t.bill(p)
+		bill, _, _, _ := t.bill(p)
 		j.Screws += bill.Wood + bill.Steel
 		j.Plates += len(t.platesDue(site.Ceiling))
 	})
@@ -179,12 +179,13 @@ func (t *turn) loads(j supply.Job) {
 	}
 }
 
-// bill counts the screws of a plan's pieces.
-func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw) {
+// bill counts the screws of a plan's pieces, and says by which rule, with which
+// screw, and what is in doubt.
+func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
 	set := t.room.Supports(site.Ceiling)
 	supports := frames(set)
 	where := t.whereFixed(site.Ceiling, set)
-	rule, _ := fasten.RuleFor(where)
+	rule, notes := fasten.RuleFor(where)
 	var pieces []fasten.Piece
 	for _, r := range p.Rows {
 		for _, pc := range r.Pieces {
@@ -196,7 +197,7 @@ func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw) {
 	if l := t.st.ScrewSet(); l != 0 {
 		screw = fasten.Check(l, where, supports[0])
 	}
-	return fasten.ForPieces(pieces, supports, rule), rule, screw
+	return fasten.ForPieces(pieces, supports, rule), rule, screw, append(notes, screw.Notes...)
 }
 
 // screws counts the screws of a room's ceiling, hung and planned.
@@ -205,7 +206,7 @@ func (t *turn) screws() {
 	if p == nil {
 		return
 	}
-	bill, rule, screw := t.bill(p)
+	bill, rule, screw, notes := t.bill(p)
 	board, _ := t.st.BoardNow()
 	n := bill.Wood + bill.Steel
 	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
@@ -226,11 +227,36 @@ func (t *turn) screws() {
 	text := fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a strap, %s apart; bring %d %s of %d",
 		t.room.Name, n, t.f(screw.Length), kind, per, t.f(rule.Spacing), facts.Boxes, boxes, box)
 	t.tell("screws", facts, text)
-	if !screw.Holds() {
-		t.note("check", fmt.Sprintf("%s bites only %s, %s is needed", t.f(screw.Length), t.f(screw.Bite), t.f(screw.Need)))
+	for _, n := range notes {
+		if say := t.fastenNote(n, screw); say != "" {
+			t.note("check", say)
+		}
 	}
 	tacks, each := fasten.Tacks(longestPiece(p))
 	t.note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
+}
+
+// fastenNote says what is in doubt about screws, "" for what needs no words here.
+func (t *turn) fastenNote(n fasten.Note, s fasten.Screw) string {
+	source := ""
+	if n.Source != "" {
+		source = " (" + n.Source + ")"
+	}
+	switch n.Kind {
+	case fasten.ListingRules:
+		return "fire-rated: the listed design gives length and spacing, not this count; follow it and the local code" + source
+	case fasten.BayTooWide:
+		return fmt.Sprintf("straps %s apart, the limit for this board is %s%s", t.near(n.Got), t.f(n.Limit), source)
+	case fasten.NotAllowed:
+		return "the code has no such use of this board at any spacing" + source
+	case fasten.Unlisted:
+		return fmt.Sprintf("no rule for board of %s: the next thinner one's is used%s", t.exact(n.Got), source)
+	case fasten.ShortBite, fasten.NoStockLength:
+		return fmt.Sprintf("%s bites only %s, %s is needed%s", t.f(s.Length), t.f(s.Bite), t.f(s.Need), source)
+	case fasten.ThinSupport:
+		return fmt.Sprintf("a strap of %s is thinner than the bite wanted (%s): the screw has to reach what is behind it%s", t.f(n.Got), t.f(n.Limit), source)
+	}
+	return ""
 }
 
 func longestPiece(p *plan) length.Length {

@@ -53,6 +53,9 @@ func (t *turn) whereFixed(s site.Surface, set []site.Support) fasten.Where {
 		Code: fasten.Code(t.st.CodeNow()), Wall: s.IsWall(), Board: board.Thick, Across: true,
 		Texture: s == site.Ceiling && t.room.Textured(),
 	}
+	if v, set := t.st.SettingNow("rated"); set {
+		w.Rated = int(v.N)
+	}
 	if run, ok := t.room.BoardsRun(s); ok && len(set) > 0 {
 		w.Across, w.Bay = run != set[0].Run, widestBay(set)
 	}
@@ -268,7 +271,7 @@ var settings = map[string]struct {
 	low, top float64
 }{
 	"margin": {"", 0, 2}, "set": {"", 0, 0.25}, "stagger": {"", 0, 60}, "sliver": {"", 0, 24}, "short": {"", 0, 48}, "rip": {"", 0, 2},
-	"waste": {"%", 0, 50}, "compound": {"gal", 0, 100}, "box": {"screws a box", 1, 100_000},
+	"waste": {"%", 0, 50}, "compound": {"gal", 0, 100}, "box": {"screws a box", 1, 100_000}, "rated": {"min", 0, 240},
 }
 
 func (t *turn) set(e grammar.Set) {
