@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -64,6 +65,9 @@ func (l *line) within(n *number, b bounds) (Len, error) {
 	case 1:
 		return Len{fit[0].L, fit[0].Tag}, nil
 	}
+	if fit = l.onTape(n, fit); len(fit) == 1 {
+		return Len{fit[0].L, fit[0].Tag}, nil
+	}
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
 	if !strings.HasPrefix(ask.Why, n.raw()) {
 		ask.Why = n.raw() + ": " + ask.Why
@@ -83,8 +87,34 @@ func (l *line) scaled(v length.Length) length.Length {
 	return v * 12
 }
 
+// onTape puts the nearest sixteenth for a decimal of an inch that no tape
+// shows: 12.6 was read as 12-5/8.
+func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
+	if l.Units != length.Imperial || !n.bare() {
+		return readings
+	}
+	var out []length.Reading
+	for _, r := range readings {
+		if r.L%length.SixtyFourth != 0 {
+			r.L = length.RoundNearest(r.L, l.Units)
+		}
+		if !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// shown is a length as a choice shows it: exactly what it stands for.
 func shown(v Len, u length.Units) string {
 	s := length.Format(v.L, u)
+	step := length.SixtyFourth
+	if u == length.Metric {
+		step = length.Millimetre
+	}
+	if v.L%step != 0 {
+		s = length.Canon(v.L)
+	}
 	if v.Tag != length.Exact {
 		s += " " + string(v.Tag)
 	}

@@ -139,7 +139,9 @@ func (s *aliasSyntax) entry(l *line) (Entry, error) {
 	_, wall := words.phrases[said]
 	if !sure || wall || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
 		r := l.refuse(s.Name.Pos, want)
-		r.Hint = hint
+		if !l.measure() {
+			r.Hint = hint
+		}
 		return nil, r
 	}
 	return Alias{Wall: Wall(s.Wall), Room: s.Room, Name: said}, nil

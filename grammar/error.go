@@ -124,8 +124,17 @@ func (l *line) judge(err error) error {
 	}
 	row := l.row()
 	ours := l.ours(row)
-	if row == nil && !l.first && !l.addressed && !ours {
-		return l.misspelt()
+	if r := l.told(); r != nil {
+		return l.hinted(r)
+	}
+	if row == nil && !l.first && !l.addressed && !ours && !l.answers() {
+		if err := l.misspelt(); err != ErrChatter {
+			return err
+		}
+		if r := l.wonders(); r != nil {
+			return l.hinted(r)
+		}
+		return ErrChatter
 	}
 	r, ok := errors.AsType[*Refusal](err)
 	if !ok {
@@ -143,16 +152,25 @@ func (l *line) judge(err error) error {
 	if r.Word == "" {
 		r.Col = len([]rune(l.text)) + 1
 	}
-	spelt := r.Hint == "" && l.hint(r, row)
-	if !l.nested { // nobody sees the hint of a hint
-		if _, err := parse(r.Hint, l.Context, true); err != nil {
-			r.Hint = words.rows["thing"].Say(l.Units)
-		}
+	if l.answers() && !l.measure() {
+		r.Want, r.Hint = `a distance, "off" and a wall: 30 off north`, words.rows["help"].Example
 	}
+	spelt := r.Hint == "" && l.hint(r, row)
+	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) ||
 		r.Near == "" && !ours && !l.addressed && !l.lost && l.asksElse() {
 		return ErrChatter // a question about something else
+	}
+	return r
+}
+
+// hinted makes sure that the hint parses.
+func (l *line) hinted(r *Refusal) *Refusal {
+	if !l.nested { // nobody sees the hint of a hint
+		if _, err := parse(r.Hint, l.Context, true); err != nil {
+			r.Hint = words.rows["thing"].Say(l.Units)
+		}
 	}
 	return r
 }
@@ -212,6 +230,10 @@ func (l *line) measure() bool {
 		}
 		_, n, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.One)
 		said := l.read[t.Pos.Offset : t.Pos.Offset+n]
+		if next := slices.IndexFunc(l.ps, func(p piece) bool { return p.start >= t.Pos.Offset+n }); next > 0 && next+1 < len(l.ps) &&
+			l.ps[next].low == "in" && l.ps[next+1].word() && l.ps[next+1].low != "the" && !words.talk[l.ps[next+1].low] { // "3 in out of plumb"
+			return true
+		}
 		if strings.ContainsAny(said, `/"'½¼¾⅛⅜⅝⅞′″”’`) || strings.ContainsAny(said, "0123456789") && strings.ContainsFunc(said, unicode.IsLetter) {
 			return true
 		}
@@ -248,7 +270,16 @@ func (l *line) everyday(row *Command, spelt bool) bool {
 // whether that is the line itself, spelt right.
 func (l *line) hint(r *Refusal, row *Command) bool {
 	r.Hint = words.rows["thing"].Say(l.Units)
+	kept := false
+	defer func() {
+		if kept && r.Near == "" {
+			r.Want += `, or "note" before it`
+		}
+	}()
 	switch {
+	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
+		kept = true
+		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.text[l.ps[l.start].start:])}}.String()
 	case row != nil:
 		r.Hint = row.Say(l.Units)
 	case l.has(tService, "") && l.measure():

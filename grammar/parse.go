@@ -93,15 +93,6 @@ func (l *line) opens(with ...string) bool {
 	return l.start < len(l.ps) && slices.Contains(with, l.ps[l.start].low)
 }
 
-// picked reads a digit that may answer a question: 1, 2., (3), #2.
-func picked(s string) int {
-	s = strings.TrimRight(strings.TrimLeft(s, "(#"), ".)!")
-	if len(s) != 1 || s[0] < '1' || s[0] > '9' {
-		return 0
-	}
-	return int(s[0] - '0')
-}
-
 // begins says which rule reads the line, "" when none does.
 func (l *line) begins() string {
 	switch t := l.tokens[0]; t.Type {
@@ -219,6 +210,9 @@ func (l *line) entry() (Entry, error) {
 		return InRoom{room}, nil
 	}
 	if e := l.plainWords(); e != nil {
+		return e, nil
+	}
+	if e := l.inOwnWords(); e != nil {
 		return e, nil
 	}
 	produce := rules[l.begins()]

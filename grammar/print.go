@@ -385,10 +385,14 @@ func (e Status) String() string  { return "status" }
 func (e Undo) String() string    { return "undo" }
 
 func (e AnyOver) String() string {
-	if e.Row == 0 {
-		return "any " + e.What + " noted"
+	what := "any " + e.What
+	switch {
+	case e.Row == 0:
+		return what + " noted"
+	case e.What == "":
+		what = "anything"
 	}
-	return "any " + e.What + " over row " + strconv.Itoa(e.Row)
+	return what + " over row " + strconv.Itoa(e.Row)
 }
 
 func (e Log) String() string {

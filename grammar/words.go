@@ -122,6 +122,7 @@ var english = language{
 		{Kind: "covered", Words: []string{"covered", "still covered", "whats covered", "what's covered", "what is covered",
 			"whats still covered", "what's still covered", "what is still covered", "anything covered", "anything still covered",
 			"is anything covered", "is anything still covered",
+			"what have i covered", "what have we covered", "what did i cover", "what did we cover",
 			"whats buried", "what's buried", "what is buried"},
 			About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
 		{Kind: "any", Words: []string{"any", "is there any", "are there any", "is there", "are there"}, About: "whether something was noted over a row",

@@ -1,0 +1,86 @@
+package grammar_test
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+)
+
+func TestAnswers(t *testing.T) {
+	asked := onSite(length.Imperial)
+	asked.Asked = true
+	for _, tt := range []struct{ in, canon string }{
+		{"1", "1"}, {"2.", "2"}, {"(3)", "3"}, {"#2", "2"}, {"3)", "3"},
+		{"2 please", "2"}, {"two", "2"}, {"number 3", "3"}, {"the second one", "2"}, {"2nd", "2"}, {"Two, please!", "2"},
+		{"84", `84"`}, {"84 1/2", `84-1/2"`}, {"9' 8 5/8", `116-5/8"`},
+	} {
+		line, err := grammar.Parse(tt.in, asked)
+		if err != nil || line.String() != tt.canon {
+			t.Errorf("asked: %q: got %v, %v", tt.in, line, err)
+		}
+		if _, err := grammar.Parse(tt.in, onSite(length.Imperial)); !errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("not asked: %q: got %v, want chatter", tt.in, err)
+		}
+	}
+	// The rest of a line that was asked for is no chatter.
+	for _, in := range []string{"west", "stairs wall, ctr, studs", "26 off west", "30 north", "north 30", "off west", "off the left", "26 off est"} {
+		if _, err := grammar.Parse(in, asked); err == nil || errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("asked: %q: got %v", in, err)
+		}
+	}
+}
+
+func TestAsks(t *testing.T) {
+	const metric = length.Metric
+	for _, tt := range []struct {
+		in, word string
+		choices  []string
+		units    length.Units
+	}{
+		{"gap 12.6", "12.6", []string{`gap 12-5/8"`, `gap 12-3/4"`, `gap 150"`}, ""},
+		{"gap 2400.5", "2400.5", []string{`gap 2400.5 mm`, `gap 24005 mm`}, metric},
+		{"room pantry 4 x 3", "4 x 3", []string{"room pantry 4000 mm x 3000 mm"}, metric},
+		{"room pantry 240 x 180", "240 x 180", []string{"room pantry 2400 mm x 1800 mm"}, metric},
+		{"room pantry 420 x 3", "420 x 3", []string{"room pantry 420 mm x 3000 mm"}, metric},
+		{"hung 20000 row 2", "20000", nil, metric},
+		{"room pantry 12 x 14", "12 x 14", []string{`room pantry 144" x 168"`, `room pantry 12" x 14"`}, ""},
+		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}, ""},
+		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}, ""},
+		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}, ""},
+		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9", 8-1/2" off west`}, ""},
+		{"light 26 off west 84 & 2 off north", "84 & 2", []string{
+			`light 26" off west, 84-1/2" off north`, `light 26" off west, 84-1/4" off north`, `light 26" off west, 84-1/8" off north`}, ""},
+		// The second doubt stays as typed and is asked next.
+		{"kitchen: light 84 & 2 off west 84 & 2 off north", "84 & 2", []string{
+			`kitchen: light 84-1/2" off west 84 & 2 off north`, `kitchen: light 84-1/4" off west 84 & 2 off north`, `kitchen: light 84-1/8" off west 84 & 2 off north`}, ""},
+		{"hung 200 row 2", "200", nil, ""},
+		{"box 40 26 off west 41 off north", "40", nil, ""},
+		{"light 26 5/9 off west", "26 5/9", nil, ""},
+	} {
+		_, err := grammar.Parse(tt.in, onSite(tt.units))
+		ask, ok := errors.AsType[*grammar.Ask](err)
+		if !ok {
+			t.Errorf("%q: got %v, want a question", tt.in, err)
+			continue
+		}
+		var got []string
+		for _, c := range ask.Choices {
+			got = append(got, c.Text)
+			if c.Label == "" {
+				t.Errorf("%q: choice %q has no label", tt.in, c.Text)
+			}
+			if short, _, _ := strings.Cut(c.Label, " ("); strings.HasPrefix(tt.in, "gap ") && strings.ContainsAny(short, "0123456789") {
+				if line, err := grammar.Parse("gap "+strings.Replace(short, " and ", ", ", 1), onSite(tt.units)); err != nil || line.String() != c.Text {
+					t.Errorf("%q: the label %q reads as %s, %v; it stands for %s", tt.in, c.Label, line, err, c.Text)
+				}
+			}
+		}
+		if ask.Word != tt.word || ask.Why == "" || !slices.Equal(got, tt.choices) {
+			t.Errorf("%q: asks about %q, why %q\n got %q\nwant %q", tt.in, ask.Word, ask.Why, got, tt.choices)
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package grammar
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// What people ask and tell in words that no rule begins with. The patterns see
+// the entry without case, signs and filler ("is", "the").
+var (
+	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
+	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:row (\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
+	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
+)
+
+// inOwnWords reads a question that begins with no word of ours; nil when the
+// line is none.
+func (l *line) inOwnWords() Entry {
+	if l.start >= len(l.ps) {
+		return nil
+	}
+	said := plain(l.read[l.ps[l.start].start:])
+	if m := askedOver.FindStringSubmatch(said); m != nil && m[1][0] != '0' {
+		row, _ := strconv.Atoi(m[1])
+		return AnyOver{Row: row}
+	}
+	if m := askedUp.FindStringSubmatch(said); m != nil && (l.question || l.opens("is", "are", "was", "has", "have", "did")) {
+		row, _ := strconv.Atoi(m[1])
+		switch {
+		case row > 0:
+			return Who{Row: row}
+		case m[2] == "lid" || m[2] == "ceiling":
+			return Who{Surface: Ceiling}
+		case m[2] != "":
+			return Who{Surface: Surface(m[2])}
+		}
+	}
+	if m := askedFar.FindStringSubmatch(said); m != nil {
+		if name := canonicalThing(m[1] + m[2]); l.noun(name) {
+			return Find{name}
+		}
+	}
+	return nil
+}
+
+// answers reports whether a line that follows a question of ours is made of
+// what would fill its hole: "30 north", "off west", "26 off est".
+func (l *line) answers() bool {
+	if !l.Asked || len(l.tokens) > 6 || l.talkIn(plain(l.read)) != "" {
+		return false
+	}
+	for i, t := range l.tokens[1:] {
+		before := l.tokens[i]
+		switch {
+		case before.Type == tNumber && (t.Value == "off" || t.Type == tWall),
+			before.Type == tWall && t.Type == tNumber,
+			before.Value == "off" && (t.Type == tWall || t.Type == tPlace):
+			return true
+		}
+	}
+	return false
+}
+
+// told refuses what is told of things and rows that were noted, in words that
+// change no note; nil when the line tells nothing of the kind.
+func (l *line) told() *Refusal {
+	at := l.start
+	if at < len(l.ps) && (l.opens("i", "we", "they", "just")) {
+		at++
+	}
+	if l.cmd != nil || at >= len(l.ps) {
+		return nil
+	}
+	p := l.ps[at]
+	r := &Refusal{Col: p.col, Word: l.text[p.start:p.end]}
+	switch p.low {
+	case "move", "moved", "shift", "shifted":
+		name := l.known()
+		if name == "" || !l.has(tNumber, "") {
+			return nil
+		}
+		r.Want, r.Hint = fmt.Sprintf(`"fix %s" and its new distances off the walls`, name), "find "+name
+		r.Once = !l.measure() && !l.has(tWall, "") && !l.has(tSupport, "")
+		return r
+	case "took", "take", "taken", "pulled", "tore", "ripped":
+		i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Value == "row" })
+		said := " " + plain(l.read) + " "
+		if i < 0 || !strings.Contains(said, " down ") && !strings.Contains(said, " off ") && !strings.Contains(said, " out ") {
+			return nil
+		}
+		row, n := l.rowAt(slices.IndexFunc(l.ps, func(p piece) bool { return p.start == l.tokens[i].Pos.Offset }))
+		if n == 0 {
+			return nil
+		}
+		r.Want, r.Hint = `"undo" when that was your last note, else "strike" and the number of the note that hung it`, fmt.Sprintf("who hung row %d", row)
+		return r
+	}
+	return nil
+}
+
+// wonders refuses a question about something noted that is none of ours.
+func (l *line) wonders() *Refusal {
+	if !l.question && !l.opens("is", "are", "was", "does", "did", "has", "how", "what", "which", "when") {
+		return nil
+	}
+	for _, t := range l.tokens {
+		if t.Type == tName && len(t.Value) > 1 && l.Name != nil && l.Name(t.Value) {
+			r := l.refuse(t.Pos, `"where is" before it`)
+			r.Hint, r.Once = "find "+t.Value, !shape(t.Value)
+			return r
+		}
+	}
+	return nil
+}
+
+// known is the first thing that the line names: d1, "sink light", a light.
+func (l *line) known() string {
+	for i, t := range l.tokens {
+		switch {
+		case t.Type == tName && (shape(t.Value) || l.Name != nil && l.Name(t.Value)):
+			return t.Value
+		case t.Type == tThing:
+			if i > 0 && l.Noun != nil && l.Noun(l.tokens[i-1].Value) {
+				return l.tokens[i-1].Value + " " + t.Value
+			}
+			return t.Value
+		}
+	}
+	return ""
+}
+
+// number words that answer a question: "two please".
+var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
+
+var pickSaid = regexp.MustCompile(`^(?:[(#]|number |option |choice |the )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then))?[.!]*$`)
+
+// picked reads what may answer a question: 1, 2., (3), #2, "two please".
+func picked(s string) int {
+	m := pickSaid.FindStringSubmatch(strings.ToLower(s))
+	if m == nil {
+		return 0
+	}
+	if n := spoken[m[1]]; n > 0 {
+		return n
+	}
+	if len(m[1]) == 1 && '1' <= m[1][0] && m[1][0] <= '9' {
+		return int(m[1][0] - '0')
+	}
+	return 0
+}
