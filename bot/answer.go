@@ -69,6 +69,8 @@ func (t *turn) answer(e grammar.Entry) {
 		t.noteText(e)
 	case grammar.Snag:
 		t.snag(e)
+	case grammar.Snags:
+		t.snags()
 	case grammar.Hit:
 		t.hit(e)
 	case grammar.Undo:

@@ -356,3 +356,37 @@ func (t *turn) painted() {
 		t.note("caution", cautionWire)
 	}
 }
+
+// snags lists the open snags of the room that was named, else of all rooms.
+func (t *turn) snags() {
+	facts := struct {
+		Snags []snagFacts `json:"snags"`
+	}{Snags: []snagFacts{}}
+	var list []string
+	for _, en := range t.st.OpenSnags() {
+		if t.line.Room != "" && en.Room != t.room.Name {
+			continue
+		}
+		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(site.Snag).Text}
+		facts.Snags = append(facts.Snags, f)
+		said := fmt.Sprintf("%s (%d)", f.Text, f.Seq)
+		if f.Room != "" {
+			said = f.Room + ": " + said
+		}
+		list = append(list, said)
+	}
+	switch {
+	case len(list) > 0:
+		t.tell("snags", facts, fmt.Sprintf("%d open: %s", len(list), strings.Join(list, "; ")))
+	case t.line.Room != "":
+		t.tell("snags", facts, "no snag is open in "+t.room.Name)
+	default:
+		t.tell("snags", facts, "no snag is open")
+	}
+}
+
+type snagFacts struct {
+	Seq  uint64 `json:"seq"`
+	Room string `json:"room,omitempty"`
+	Text string `json:"text"`
+}

@@ -155,7 +155,7 @@ func (w *names) known(l *line, sure bool) ([]string, error) {
 }
 
 // hits are the words for what was hit.
-var hits = map[string]string{"water": "water", "pipe": "water", "pex": "water", "plumbing": "water",
+var hits = map[string]string{"water": "water", "pipe": "pipe", "pex": "water", "plumbing": "water",
 	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas", "heat tube": "water"}
 
 func (s *hitSyntax) entry(l *line) (Entry, error) {
@@ -164,12 +164,15 @@ func (s *hitSyntax) entry(l *line) (Entry, error) {
 		what = "gas"
 	}
 	for _, w := range s.What {
-		if k := hits[w]; k == "gas" || what == "" {
+		if k := hits[w]; k == "gas" || what == "" || what == "pipe" && k != "" {
 			what = k
 		}
 	}
+	if said := lower(l.text); what == "pipe" && (strings.Contains(said, "water") || strings.Contains(said, "pex")) { // "a water pipe"
+		what = "water"
+	}
 	if what == "" {
-		return nil, l.refuseEnd("water, cable or gas")
+		return nil, l.refuseEnd(words.rows["hit"].Fits)
 	}
 	return Hit{what}, nil
 }

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -96,8 +97,11 @@ func canonicalThing(said string) string {
 }
 
 func (s *askSyntax) entry(*line) (Entry, error) {
-	if s.What == "status" {
+	switch s.What {
+	case "status":
 		return Status{}, nil
+	case "snags":
+		return Snags{}, nil
 	}
 	return Covered{}, nil
 }
@@ -186,7 +190,9 @@ func (s *undoSyntax) entry(l *line) (Entry, error) {
 		return l.swap(&s.New.number, &s.Old.number)
 	}
 	if n, ok := s.New.whole(); ok && n > 0 {
-		return Strike{n}, nil
+		r := l.refuse(s.New.Pos, fmt.Sprintf(`"strike %d" to take back note %d`, n, n))
+		r.Hint = Strike{n}.String()
+		return nil, r
 	}
 	return nil, l.refuse(s.New.Pos, words.rows["undo"].Fits)
 }

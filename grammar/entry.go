@@ -257,7 +257,9 @@ type (
 		Text  string
 		Fixed int
 	}
-	// Hit: `hit water`, `hit cable`, `hit gas`.
+	// Snags: `snags`: those that are open.
+	Snags struct{}
+	// Hit: `hit water`, `hit cable`, `hit gas`, `hit pipe` when nobody said of what.
 	Hit struct{ What string }
 
 	// Undo: `undo`, `scratch that`.

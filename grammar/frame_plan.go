@@ -10,7 +10,7 @@ import (
 // ofRooms are the kinds that are said of a room, which may stand anywhere in
 // the line: "how many screws den", "cuts for kitchen".
 var ofRooms = map[Kind]bool{"reach": true, "screws": true, "ready": true, "handoff": true, "coat": true, "painted": true, "layout": true,
-	"cuts": true, "order": true, "bring": true, "texture": true, "left": true, "plate": true}
+	"cuts": true, "order": true, "bring": true, "texture": true, "left": true, "plate": true, "snags": true}
 
 // ofRoom returns how many pieces at k name the room that such a line is about.
 func (l *line) ofRoom(k int) int {

@@ -402,8 +402,9 @@ func (l *line) named(i int, said string) bool {
 	if k := strings.LastIndexByte(said, ' '); len(l.tokens) == 0 && k > 0 && words.thing[said[k+1:]] != "" {
 		return false // "sink light 26 off west" says where it is, and what it is
 	}
-	if sym, _ := l.phraseAt(i, words.phrases); len(l.tokens) == 0 && sym.typ == tService {
-		return false // "pipe 1 40 off west" is a pipe
+	if sym, n := l.phraseAt(i, words.phrases); len(l.tokens) == 0 && (sym.typ == tService ||
+		sym.typ == tThing && strings.Contains(said, " ") && n < len(l.ps)-i && l.ps[i+n].word()) {
+		return false // "pipe 1 40 off west" is a pipe, "light over stove 26 off west" a light
 	}
 	return l.Name(said)
 }

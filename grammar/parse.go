@@ -80,7 +80,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 // the light 26 off west?" notes nothing.
 func (l *line) doubts(e Entry) bool {
 	switch e := e.(type) {
-	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring:
+	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring:
 		return false
 	case Layout:
 		return l.question && e.Pick > 0

@@ -16,14 +16,14 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 
 // onSite is a job with a few names declared.
 func onSite(u length.Units) *grammar.Context {
-	named := map[string]bool{"d1": true, "d2": true, "l1": true, "a": true, "over sink": true, "sink light": true, "reading nook": true}
+	named := map[string]bool{"d1": true, "d2": true, "l1": true, "a": true, "over sink": true, "sink light": true, "reading nook": true, "light over stove": true, "light 1": true}
 	noted := map[string]bool{"d1": true, "d2": true, "l1": true, "light": true, "over": true, "sink": true, "reading": true, "nook": true, "la": true, "island": true}
 	return &grammar.Context{
 		Noun:  func(word string) bool { return noted[word] },
 		Units: u,
 		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "bath": "bath", "cook room": "kitchen", "bed 2": "bed 2"},
 		Walls: map[string]grammar.Wall{"window": grammar.North, "stairs": grammar.East},
-		Name:  func(words string) bool { return named[words] }, MaxWords: 2,
+		Name:  func(words string) bool { return named[words] }, MaxWords: 3,
 	}
 }
 
@@ -162,6 +162,7 @@ var accepted = []struct{ in, canon string }{
 	{`duct 6" dia d3 26 off west 41 off north`, `duct d3 6", 26" off west, 41" off north`},
 	{"light centred on strap 3 26 off west", `light on strap 3, 26" off west`},
 	{"light 48 off window wall, 61 off stairs wall, ctr, studs", `light 48" off north, 61" off east studs`},
+	{`light over stove 6" 100 off west 41 off north`, `light over stove 6", 100" off west, 41" off north`},
 	{"lights 3 x 2 even", "lights 3 x 2 even"},
 	{"6in lights even 3x2", `lights 6", 3 x 2 even`},
 	{"mark a on strap 4 22 off east", `mark a on strap 4, 22" off east`},
@@ -246,6 +247,8 @@ var accepted = []struct{ in, canon string }{
 	{"where is the island", "find island"},
 	{"d1?", "find d1"},
 	{"sink light?", "find sink light"},
+	{"light over stove?", "find light over stove"},
+	{"find light over stove", "find light over stove"},
 	{"is d1 covered", "find d1"},
 	{"is anything covered in den", "den: covered"},
 	{"what's covered", "covered"},
@@ -289,16 +292,23 @@ var accepted = []struct{ in, canon string }{
 	{"note window comes out on friday; bring the long ladder", "note window comes out on friday; bring the long ladder"},
 	{"kitchen: note Tap drips at 9:58 in kitchen", "kitchen: note Tap drips at 9:58 in kitchen"},
 	{"snag screw missed strap 4 row 2", "snag screw missed strap 4 row 2"},
+	{"snags", "snags"},
+	{"what snags?", "snags"},
+	{"open snags in kitchen", "kitchen: snags"},
+	{"den snags", "den: snags"},
 	{"snag #3 is fixed", "snag 3 fixed"},
 	{"hit water", "hit water"},
 	{"we hit a water pipe!!", "hit water"},
 	{"just hit the gas line", "hit gas"},
 	{"hit a cable", "hit cable"},
-	{"i hit the pipe in row 2 at strap 4", "hit water"},
+	{"hit a pipe", "hit pipe"},
+	{"hit a gas pipe", "hit gas"},
+	{"hit a pex line", "hit water"},
+	{"i hit the pipe in row 2 at strap 4", "hit pipe"},
 	{"undo", "undo"},
 	{"scratch that", "undo"},
 	{"strike 17", "strike 17"},
-	{"undo 17", "strike 17"},
+	{"55 not 50", `55" not 50"`},
 	{"sorry 84 not 48", `84" not 48"`},
 	{"no, not 48 but 84", `84" not 48"`},
 	{"we smell gas in the kitchen", "kitchen: hit gas"},

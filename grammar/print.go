@@ -383,6 +383,7 @@ func (e Find) String() string {
 func (e Covered) String() string { return "covered" }
 func (e Status) String() string  { return "status" }
 func (e Undo) String() string    { return "undo" }
+func (e Snags) String() string   { return "snags" }
 
 func (e AnyOver) String() string {
 	what := "any " + e.What
@@ -480,6 +481,7 @@ func (Who) Kind() Kind        { return "who" }
 func (Status) Kind() Kind     { return "status" }
 func (Note) Kind() Kind       { return "note" }
 func (Snag) Kind() Kind       { return "snag" }
+func (Snags) Kind() Kind      { return "snags" }
 func (Hit) Kind() Kind        { return "hit" }
 func (Undo) Kind() Kind       { return "undo" }
 func (Strike) Kind() Kind     { return "strike" }

@@ -299,7 +299,7 @@ type findSyntax struct {
 // askSyntax is a question that needs nothing more.
 type askSyntax struct {
 	Pos  lexer.Position
-	What string `parser:"@('covered' | 'status')"`
+	What string `parser:"@('covered' | 'status' | 'snags')"`
 }
 
 type anySyntax struct {
@@ -426,7 +426,7 @@ var rules = map[string]production{
 	"thing": rule[thingSyntax](), "mark": rule[markSyntax](), "fix": rule[fixSyntax](),
 	"gap": rule[gapSyntax](), "hung": rule[hungSyntax](), "row": rule[rowSyntax](), "surface": rule[surfaceSyntax](),
 	"boarded": rule[boardedSyntax](), "open": rule[openSyntax](),
-	"find": rule[findSyntax](), "covered": rule[askSyntax](), "status": rule[askSyntax](), "any": rule[anySyntax](),
+	"find": rule[findSyntax](), "covered": rule[askSyntax](), "status": rule[askSyntax](), "snags": rule[askSyntax](), "any": rule[anySyntax](),
 	"who": rule[whoSyntax](), "log": rule[logSyntax](),
 	"note": rule[textSyntax](), "snag": rule[textSyntax](), "job": rule[textSyntax](), "hit": rule[hitSyntax](),
 	"undo": rule[undoSyntax](), "strike": rule[strikeSyntax](), "swap": rule[swapSyntax](),
