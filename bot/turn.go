@@ -129,6 +129,14 @@ func (t *turn) run(text string) {
 		}
 		t.j.hinted[who] = true
 	}
+	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
+		t.fault(r, "")
+		if open != nil { // nothing was said that could take its place
+			delete(t.j.stale, who)
+			t.ans.Reply += "\nstill open: " + question(open.Why, open.Choices)
+		}
+		return
+	}
 	if open != nil {
 		t.drop(open)
 	}
@@ -137,8 +145,6 @@ func (t *turn) run(text string) {
 		t.entry(line)
 	case *grammar.Ask:
 		t.ask(e.Why, "", e.Choices...)
-	case *grammar.Refusal:
-		t.fault(e, "")
 	default:
 		t.err = err
 	}
@@ -244,7 +250,7 @@ func (t *turn) timed() bool {
 		at := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, t.j.opt.Loc)
 		// The last time before the message that the clock showed so, morning or
 		// afternoon: nobody on a ladder says which.
-		if at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
+		if !t.line.Exact && at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
 			at = at.Add(12 * time.Hour)
 		}
 		if ahead := at.Sub(day); ahead > 0 && ahead <= 30*time.Minute {
@@ -252,7 +258,7 @@ func (t *turn) timed() bool {
 		}
 		if at.After(day) {
 			at = at.AddDate(0, 0, -1)
-			if at.Hour() < 12 {
+			if !t.line.Exact && at.Hour() < 12 {
 				at = at.Add(12 * time.Hour)
 			}
 		}
