@@ -16,6 +16,7 @@ type Kind string
 type Line struct {
 	Room   string // "kitchen: ...", "... in kitchen": the declared name, "" when not said
 	At     string // "at 9:58": 24 h "15:04", "" when not said
+	Exact  bool   // am was said: At is not twelve hours later
 	Before int    // "... before row 2": sent before that row went up, 0 when not said
 	After  int    // "... after row 2"
 	Entry  Entry

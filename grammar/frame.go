@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"strapline/calc/length"
 )
 
 // name is what we are called by: a line that begins with it is for us.
@@ -47,7 +49,7 @@ func (l *line) head() int {
 			i = next
 			continue
 		}
-		if n := l.clock(i); n > 0 {
+		if n := l.clock(i, true); n > 0 {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
@@ -114,33 +116,71 @@ func (l *line) inRoom(room string) {
 	l.Room = room
 }
 
-// clock reads "at 9:58" at piece i and returns the pieces it took.
-func (l *line) clock(i int) int {
+// clock reads "at 9:58", "at 3:15 pm", "at 3pm" and, in front of an entry, "at
+// 8.15" at piece i and returns the pieces it took.
+func (l *line) clock(i int, front bool) int {
 	ps := l.ps
-	if i+3 >= len(ps) || ps[i].low != "at" && ps[i].low != "sent" || ps[i+1].kind != '0' || ps[i+2].low != ":" || ps[i+3].kind != '0' ||
-		ps[i+1].end != ps[i+2].start || ps[i+2].end != ps[i+3].start || len(ps[i+3].low) != 2 {
+	if i+2 >= len(ps) || ps[i].low != "at" && ps[i].low != "sent" || ps[i+1].kind != '0' || len(ps[i+1].low) > 2 {
 		return 0
 	}
-	n := 4
 	h, err := strconv.Atoi(ps[i+1].low)
-	m, err2 := strconv.Atoi(ps[i+3].low)
-	if err != nil || err2 != nil || h > 23 || m > 59 {
+	if err != nil {
 		return 0
 	}
-	if i+4 < len(ps) {
-		switch p := ps[i+4]; {
-		case p.low == "pm" && h < 12:
-			h, n = h+12, 5
-		case p.low == "am" && h == 12:
-			h, n = 0, 5
-		case p.low == "am", p.low == "pm":
-			n = 5
-		case p.low == "/", i+5 < len(ps) && ps[i+5].low == "/": // 9:08 1/2 is a length that a phone wrote
+	n, m, sign := 2, 0, ps[i+2].low
+	if i+3 < len(ps) && (sign == ":" || sign == ".") && ps[i+3].kind == '0' && ps[i+1].end == ps[i+2].start && ps[i+2].end == ps[i+3].start {
+		if m, err = strconv.Atoi(ps[i+3].low); err != nil {
 			return 0
 		}
+		n = 4
 	}
-	l.At = fmt.Sprintf("%02d:%02d", h, m)
-	return n
+	half, k := l.half(i + n)
+	bad := h > 23 || m > 59 || n == 4 && len(ps[i+3].low) != 2
+	switch {
+	case k == 0 && n == 2:
+		return 0
+	case k == 0 && sign == "." && (!front || l.lengthAfter(l.skip(i+n, ",:"))):
+		return 0
+	case k == 0 && (i+4 < len(ps) && ps[i+4].low == "/" || i+5 < len(ps) && ps[i+5].low == "/"): // 9:08 1/2 is a length that a phone wrote
+		return 0
+	case bad:
+		l.mistimed = i + 2
+		return n + k
+	case half == "pm" && h < 12:
+		h += 12
+	case half == "am":
+		h %= 12
+	}
+	l.At, l.Exact = fmt.Sprintf("%02d:%02d", h, m), half == "am" && h < 12
+	return n + k
+}
+
+// half reads am or pm at piece i.
+func (l *line) half(i int) (string, int) {
+	if i >= len(l.ps) {
+		return "", 0
+	}
+	switch w := strings.ReplaceAll(l.ps[i].low, ".", ""); w {
+	case "am", "pm":
+		if w != l.ps[i].low && i+1 < len(l.ps) && l.ps[i+1].low == "." {
+			return w, 2
+		}
+		return w, 1
+	}
+	return "", 0
+}
+
+// lengthAfter reports whether piece i makes a length of the number before it.
+func (l *line) lengthAfter(i int) bool {
+	if i == len(l.ps) || !l.ps[i].word() {
+		return true
+	}
+	switch l.ps[i].low {
+	case "off", "from", "of", "to", "x", "by", "strong", "shy", "north", "east", "south", "west", "up", "down":
+		return true
+	}
+	_, n, _ := length.Scan("1 "+l.ps[i].low, length.Imperial, length.List)
+	return n > 2
 }
 
 // frame takes "in kitchen", "before row 2" and "at 9:58" out of the pieces
@@ -210,7 +250,7 @@ func (l *line) framed(k int) int {
 		}
 		return 1 + n
 	case "at", "sent":
-		return l.clock(k)
+		return l.clock(k, false)
 	}
 	return 0
 }

@@ -161,6 +161,7 @@ type line struct {
 	ps        []piece
 	tokens    []lexer.Token // ends in EOF
 	Line                    // the frame
+	mistimed  int           // the piece of a time that no clock shows, from 1
 	room2     string        // another room was named too
 	lost      bool          // it is for a room that is not declared
 	before    string        // words before a colon that are no declared room

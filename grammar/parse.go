@@ -60,8 +60,13 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	e, err := l.entry()
 	if err == nil && l.doubts(e) {
 		r := l.refuse(l.tokens[0].Pos, `a note without a question mark, or "where is"`)
-		r.Hint = Line{Room: l.Room, At: l.At, Before: l.Before, After: l.After, Entry: e}.String()
+		r.Hint = Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
 		err = r
+	}
+	if err == nil && l.mistimed > 0 {
+		p := l.ps[l.mistimed-1]
+		err = &Refusal{Col: p.col, Word: strings.Fields(l.text[p.start:])[0], Want: "a time like 9:58 or 3:15 pm",
+			Hint: Line{Room: l.Room, Before: l.Before, After: l.After, Entry: e}.String()}
 	}
 	if err == nil && l.before != "" {
 		err = l.noRoom(0, l.before)
@@ -202,7 +207,7 @@ func measured(tokens []lexer.Token) bool {
 // entry parses the line by its rule and checks what it says.
 func (l *line) entry() (Entry, error) {
 	if l.tokens[0].EOF() {
-		if l.Room == "" {
+		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
 			return nil, ErrChatter
 		}
 		room := l.Room

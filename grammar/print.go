@@ -25,6 +25,9 @@ func (l Line) String() string {
 	}
 	if l.At != "" {
 		b.WriteString("at " + l.At + " ")
+		if l.Exact {
+			b.WriteString("am ")
+		}
 	}
 	switch l.Entry.(type) {
 	case Note, Snag, Job: // they keep the rest of their line
