@@ -13,6 +13,11 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 	if l.talkIn(e.Name) != "" || len(strings.Fields(e.Name)) > mostWords {
 		return nil, l.refuse(s.Name.Pos, "a name for the room")
 	}
+	if words.reserved(e.Name) {
+		r := l.refuse(s.Name.Pos, "a name that is no word of mine")
+		r.Hint = l.canonical(l.with(cut{s.Name.Pos.Offset, s.A.Pos.Offset, e.Name + " room "}))
+		return nil, r
+	}
 	if err := l.sides(&s.A.number, &s.B.number); err != nil {
 		return nil, err
 	}
@@ -136,8 +141,8 @@ func (s *aliasSyntax) entry(l *line) (Entry, error) {
 		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
 		want, hint = `"called" and another name`, s.Room+" is called cook room"
 	}
-	_, wall := words.phrases[said]
-	if !sure || wall || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
+	_, taken := words.phrases[said]
+	if !sure || taken || s.Room != "" && words.reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
 		r := l.refuse(s.Name.Pos, want)
 		if !l.measure() {
 			r.Hint = hint

@@ -98,7 +98,7 @@ func pieces(s string) []piece {
 		case unicode.IsLetter(r):
 			p.kind = 'a'
 			i = letters(s, i)
-			tight := len(ps) > 0 && ps[len(ps)-1].kind == '0' && ps[len(ps)-1].end == p.start
+			tight := len(ps) > 0 && ps[len(ps)-1].end == p.start && (ps[len(ps)-1].kind == '0' || s[p.start:i] == "x" || s[p.start:i] == "X")
 			if !tight && !counted[lower(s[p.start:i])] {
 				i = figured(s, i)
 			}

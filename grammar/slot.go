@@ -226,7 +226,20 @@ func (w *lead) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
-// roomName is a new room's name: words, and figures that a comma follows.
+// aside is a side behind the figures of a name: it has its unit (bed 2 10' x
+// 12') or is more than the inches of a foot (bed 2 13 4 1/2 x 11 9).
+var aside = regexp.MustCompile(`^\s+[0-9]+(?:\.[0-9]+)?\s*(?:['’′]|(?:ft|feet|foot|mm|cm|m)\b)|^\s+(?:1[2-9]|[2-9][0-9]|[0-9]{3,})(?:[^0-9/]|$)`)
+
+// sideAlone reports whether the first figures of s are read alone though a
+// number follows them: bed 2 160 x 141.
+func sideAlone(s string, figures int, u length.Units) bool {
+	_, n, _ := length.Scan(s, u, length.One)
+	rest := strings.TrimLeft(s[figures:], " ")
+	return n == figures && len(rest) < len(s)-figures && rest != "" && '0' <= rest[0] && rest[0] <= '9'
+}
+
+// roomName is a new room's name: words, and figures that a comma or a whole
+// side follows.
 type roomName struct{ saying }
 
 func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
@@ -235,7 +248,10 @@ func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
 		if t.Type == tNumber && t.Pos.Offset > first {
 			rest := t.Pos.Filename[t.Pos.Offset:]
 			figures := strings.TrimLeft(rest, "0123456789")
-			return len(figures) < len(rest) && strings.HasPrefix(figures, ", ")
+			if len(figures) == len(rest) || len(rest)-len(figures) > 2 {
+				return false
+			}
+			return strings.HasPrefix(figures, ", ") || aside.MatchString(figures) || sideAlone(rest, len(rest)-len(figures), length.Units(t.Value))
 		}
 		return inLabel(t) || t.Type == tWall || t.Type == tName
 	}

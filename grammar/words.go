@@ -305,6 +305,17 @@ func turned(lang language) lexicon {
 	return x
 }
 
+// reserved reports whether all of said is one word of the language: a command,
+// a wall, a thing.
+func (x *lexicon) reserved(said string) bool {
+	fields := strings.Fields(said)
+	if len(fields) == 0 {
+		return false
+	}
+	whole := func(p phrase) bool { return slices.Equal(p.words, fields) }
+	return slices.ContainsFunc(x.heads[fields[0]], whole) || slices.ContainsFunc(x.phrases[fields[0]], whole)
+}
+
 // offer adds words that a misspelt one may be taken for.
 func (x *lexicon) offer(words ...string) {
 	for _, w := range words {
