@@ -165,16 +165,6 @@ func (l *line) judge(err error) error {
 	return r
 }
 
-// hinted makes sure that the hint parses.
-func (l *line) hinted(r *Refusal) *Refusal {
-	if !l.nested { // nobody sees the hint of a hint
-		if _, err := parse(r.Hint, l.Context, true); err != nil {
-			r.Hint = words.rows["thing"].Say(l.Units)
-		}
-	}
-	return r
-}
-
 const beginnings = "a thing, a wall, a row, a room or a command"
 
 // row is the command the line begins with, nil when it begins with none.
@@ -224,7 +214,10 @@ func (l *line) measure() bool {
 	if measured(l.tokens) || l.has(tNumber, "") && l.has(tKey, "off") && (l.has(tWall, "") || l.has(tSupport, "")) {
 		return true
 	}
-	for _, t := range l.tokens {
+	for i, t := range l.tokens {
+		if t.Type == tWall && l.tokens[i+1].EOF() && i > 1 && l.tokens[i-1].Value == "of" && l.afterLength(l.tokens[i-1]) { // "60 of west"
+			return true
+		}
 		if t.Type != tNumber {
 			continue
 		}
@@ -264,70 +257,6 @@ func (l *line) everyday(row *Command, spelt bool) bool {
 	return slices.ContainsFunc(rest, func(t lexer.Token) bool {
 		return t.Type == tWord || t.Type == tText || t.Type == tOther || l.talkIn(l.wordAt(t.Pos.Offset)) != ""
 	}) || !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == tNumber || t.Type == tName })
-}
-
-// hint fills in the nearest known word and a line that parses. It reports
-// whether that is the line itself, spelt right.
-func (l *line) hint(r *Refusal, row *Command) bool {
-	r.Hint = words.rows["thing"].Say(l.Units)
-	kept := false
-	defer func() {
-		if kept && r.Near == "" {
-			r.Want += `, or "note" before it`
-		}
-	}()
-	switch {
-	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
-		kept = true
-		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.text[l.ps[l.start].start:])}}.String()
-	case row != nil:
-		r.Hint = row.Say(l.Units)
-	case l.has(tService, "") && l.measure():
-		r.Hint = words.rows["run"].Say(l.Units)
-	case l.tokens[0].Type == tName && !l.nested:
-		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
-			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
-		}
-	case l.tokens[0].Type == tNumber && !l.nested && !l.has(tThing, ""):
-		if got, err := parse("light "+l.text, l.Context, true); err == nil {
-			r.Want, r.Hint = "what is there", got.String()
-		}
-	}
-	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col && !p.gone })
-	if i < 0 || !l.ps[i].word() || l.nested {
-		return false
-	}
-	var spelt string
-	if r.Near, spelt = l.corrected(i); spelt != "" {
-		r.Hint = spelt
-	}
-	return spelt != ""
-}
-
-// corrected finds the known word nearest to piece i and, when the line parses
-// with it, that line.
-func (l *line) corrected(i int) (near, fixed string) {
-	p := l.ps[i]
-	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil || words.talk[p.low] {
-		return "", ""
-	}
-	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
-	for range 4 { // the nearest with which the line parses, else the nearest
-		next := Nearest(p.low, known)
-		if next == "" || next == p.low {
-			break
-		}
-		if len(p.low) > 4 || next[0] == p.low[0] { // "luck" is no puck
-			if near == "" {
-				near = next
-			}
-			if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
-				return next, got.String()
-			}
-		}
-		known = slices.DeleteFunc(slices.Clone(known), func(w string) bool { return w == next })
-	}
-	return near, ""
 }
 
 // misspelt looks at a line that begins with no word of ours: with its first

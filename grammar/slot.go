@@ -309,12 +309,14 @@ func (w *anything) Parse(lex *lexer.PeekingLexer) error {
 
 const wallsFit = "a wall: north, east, south or west"
 
+const sidesFit = "x and the other side"
+
 // needX stands between two sides.
 type needX struct{ _ int }
 
 func (*needX) Parse(lex *lexer.PeekingLexer) error {
 	if lex.Peek().Value != "x" {
-		return missing(lex, "x and the other side")
+		return missing(lex, sidesFit)
 	}
 	lex.Next()
 	return nil

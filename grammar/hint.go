@@ -1,0 +1,166 @@
+package grammar
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// hint fills in the nearest known word and a line that parses. It reports
+// whether that is the line itself, spelt right.
+func (l *line) hint(r *Refusal, row *Command) bool {
+	r.Hint = words.rows["thing"].Say(l.Units)
+	kept := false
+	defer func() {
+		if kept && r.Near == "" {
+			r.Want += `, or "note" before it`
+		}
+	}()
+	switch {
+	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
+		kept = true
+		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.text[l.ps[l.start].start:])}}.String()
+	case row != nil:
+		r.Hint = l.example(row)
+	case l.has(tService, "") && l.measure():
+		r.Hint = words.rows["run"].Say(l.Units)
+	case l.tokens[0].Type == tName && !l.nested:
+		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
+			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
+		}
+	case l.tokens[0].Type == tNumber && !l.nested && !l.has(tThing, ""):
+		for _, said := range []string{l.text, l.with(l.offs()...)} {
+			if got, err := parse("light "+said, l.Context, true); err == nil {
+				r.Want, r.Hint = "what is there", got.String()
+				break
+			}
+		}
+	}
+	if l.nested {
+		return false
+	}
+	if own := l.mended(r); own != "" {
+		r.Hint = own
+		return false
+	}
+	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col && !p.gone })
+	if i < 0 || !l.ps[i].word() {
+		return false
+	}
+	var spelt string
+	if r.Near, spelt = l.corrected(i); spelt != "" {
+		r.Hint = spelt
+	}
+	return spelt != ""
+}
+
+// hinted makes sure that the hint parses.
+func (l *line) hinted(r *Refusal) *Refusal {
+	if !l.nested { // nobody sees the hint of a hint
+		if _, err := parse(r.Hint, l.Context, true); err != nil {
+			r.Hint = words.rows["thing"].Say(l.Units)
+		}
+	}
+	return r
+}
+
+// corrected finds the known word nearest to piece i and, when the line parses
+// with it, that line.
+func (l *line) corrected(i int) (near, fixed string) {
+	p := l.ps[i]
+	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil || words.talk[p.low] {
+		return "", ""
+	}
+	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
+	for range 4 { // the nearest with which the line parses, else the nearest
+		next := Nearest(p.low, known)
+		if next == "" || next == p.low {
+			break
+		}
+		if len(p.low) > 4 || next[0] == p.low[0] { // "luck" is no puck
+			if near == "" {
+				near = next
+			}
+			if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
+				return next, got.String()
+			}
+		}
+		known = slices.DeleteFunc(slices.Clone(known), func(w string) bool { return w == next })
+	}
+	return near, ""
+}
+
+// example is what a line that begins like the row's may be: one that shows all
+// of it, or help when the sender has numbers of his own and somebody else's
+// would be noted in their place.
+func (l *line) example(row *Command) string {
+	if !l.measure() {
+		return row.Say(l.Units)
+	}
+	switch row.Kind {
+	case "thing":
+		return "help " + l.valueOf(tThing, "light")
+	case "run":
+		return "help " + l.valueOf(tService, "pipe")
+	}
+	if len(row.Words) > 0 {
+		return "help " + row.Words[0]
+	}
+	return "help " + string(row.Kind)
+}
+
+// valueOf is the value of the first token of the type.
+func (l *line) valueOf(typ tokenType, none string) string {
+	if i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ }); i >= 0 {
+		return l.tokens[i].Value
+	}
+	return none
+}
+
+// mended is the sender's own line with the little word that it lacks, "" when
+// it still does not parse.
+func (l *line) mended(r *Refusal) string {
+	cuts := l.offs()
+	if r.Want == sidesFit && r.Word != "" {
+		if i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col }); i > 0 {
+			cuts = []cut{{l.ps[i].start, l.ps[i].start, "x "}}
+		}
+	}
+	if cuts == nil {
+		return ""
+	}
+	got, err := parse(l.with(cuts...), l.Context, true)
+	if err != nil {
+		return ""
+	}
+	return got.String()
+}
+
+// offs puts "off" between a distance and its wall and "of" between a direction
+// and a support, where they are missing or misspelt.
+func (l *line) offs() []cut {
+	var cuts []cut
+	for i, t := range l.tokens {
+		if i == 0 || t.EOF() || l.tokens[i+1].Value == "of" {
+			continue
+		}
+		before := l.tokens[i-1]
+		switch {
+		case t.Type == tWall && before.Value == "of" && (i < 2 || l.tokens[i-2].Type != tWall):
+			cuts = append(cuts, cut{before.Pos.Offset, before.Pos.Offset + len("of"), "off"})
+		case t.Type == tWall && l.afterLength(t) && !l.saidWall(t.Pos.Offset) && l.tokens[i+1].Type != tSupport && l.tokens[i+1].Type != tName:
+			cuts = append(cuts, cut{t.Pos.Offset, t.Pos.Offset, "off "})
+		case (t.Type == tSupport || t.Type == tName) && before.Type == tWall && l.afterLength(before):
+			cuts = append(cuts, cut{t.Pos.Offset, t.Pos.Offset, "of "})
+		}
+	}
+	return cuts
+}
+
+// afterLength reports whether a number ends right before a token.
+func (l *line) afterLength(t lexer.Token) bool {
+	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.start == t.Pos.Offset })
+	return i > 0 && l.lengthBefore(i)
+}
