@@ -84,3 +84,25 @@ func TestAsks(t *testing.T) {
 		}
 	}
 }
+
+// TestTopic: help of a word tells of that word alone.
+func TestTopic(t *testing.T) {
+	for _, tt := range []struct {
+		word string
+		want []grammar.Kind
+	}{
+		{"strap", []grammar.Kind{"support"}},
+		{"light", []grammar.Kind{"thing"}},
+		{"pipe", []grammar.Kind{"run"}},
+		{"snags", []grammar.Kind{"snags"}},
+		{"zork", nil},
+	} {
+		var got []grammar.Kind
+		for _, row := range grammar.Topic(tt.word) {
+			got = append(got, row.Kind)
+		}
+		if !slices.Equal(got, tt.want) {
+			t.Errorf("help %s tells of %v, want %v", tt.word, got, tt.want)
+		}
+	}
+}

@@ -64,6 +64,8 @@ var chatter = []string{
 	"help me lift this",
 	"help is on the way",
 	"room for one more?",
+	"room for one more in the van",
+	"light lunch in the van",
 	"row your boat",
 	"ceiling looks good",
 	"ceiling is next",

@@ -151,7 +151,11 @@ func (s *logSyntax) entry(l *line) (Entry, error) {
 		default:
 			// A person's name may be any word, but not a sentence.
 			if n := len(strings.Fields(it.Who.Text)); n > 1 && !l.noun(it.Who.Text) || l.talkIn(it.Who.Text) != "" || it.Who.Text == "in" || it.Who.Text == "out" {
-				return nil, l.refuse(it.Pos, words.rows["log"].Fits)
+				r := l.refuse(it.Pos, words.rows["log"].Fits)
+				if it.Who.Text == "yesterday" {
+					r.Want, r.Hint = `"today", or "since" and the number of the last note that you know`, "log since 12"
+				}
+				return nil, r
 			}
 			e.Of = it.Who.Text
 		}

@@ -25,7 +25,7 @@ type (
 	Code struct{ Code string }
 	// Set: `set margin 3/8`, `set waste 10`, `set compound 9 per 1000`: the lead's own numbers.
 	// What: margin, set (how far a head is driven below the face), stagger, sliver, short, rip (lengths in L);
-	// waste (percent), compound (gallons per Per sq ft), box (screws in a box) (in N).
+	// waste (percent), compound (gallons per Per sq ft), box (screws in a box), rated (minutes of fire, 0 for none) (in N).
 	Set struct {
 		What string
 		L    Len

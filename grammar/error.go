@@ -84,7 +84,7 @@ func (l *line) refuseWord(word, want string) error {
 
 // noRoom refuses a line for a room that is not declared.
 func (l *line) noRoom(offset int, said string) error {
-	l.lost = true
+	l.lost = l.before != "" || l.measure() || l.has(tKey, "row")
 	r := &Refusal{Word: said, Want: "a room of this job", Near: Nearest(said, l.roomNames())}
 	for _, p := range l.ps {
 		if p.start >= offset {
@@ -214,7 +214,13 @@ func (l *line) measure() bool {
 	if measured(l.tokens) || l.has(tNumber, "") && l.has(tKey, "off") && (l.has(tWall, "") || l.has(tSupport, "")) {
 		return true
 	}
+	pairs := 0 // "60 west 100 north"
 	for i, t := range l.tokens {
+		if t.Type == tWall && l.afterLength(t) {
+			if pairs++; pairs == 2 {
+				return true
+			}
+		}
 		if t.Type == tWall && l.tokens[i+1].EOF() && i > 1 && l.tokens[i-1].Value == "of" && l.afterLength(l.tokens[i-1]) { // "60 of west"
 			return true
 		}

@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -53,6 +54,9 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 	if r.Near, spelt = l.corrected(i); spelt != "" {
 		r.Hint = spelt
 	}
+	if l.Walls[r.Near] != "" {
+		r.Near += " wall"
+	}
 	return spelt != ""
 }
 
@@ -96,7 +100,7 @@ func (l *line) corrected(i int) (near, fixed string) {
 // of it, or help when the sender has numbers of his own and somebody else's
 // would be noted in their place.
 func (l *line) example(row *Command) string {
-	if !l.measure() {
+	if !l.measure() && row.Kind != "set" {
 		return row.Say(l.Units)
 	}
 	switch row.Kind {
@@ -104,12 +108,28 @@ func (l *line) example(row *Command) string {
 		return "help " + l.valueOf(tThing, "light")
 	case "run":
 		return "help " + l.valueOf(tService, "pipe")
+	case "supports":
+		return "help straps"
+	case "support":
+		return "help strap"
+	case "set":
+		for _, said := range quoted.FindAllString(row.Fits, -1) {
+			if said = strings.Trim(said, `"`); said[:strings.IndexByte(said, ' ')] == l.tokens[1].Value {
+				return "set " + said
+			}
+		}
+	}
+	if !l.measure() {
+		return row.Say(l.Units)
 	}
 	if len(row.Words) > 0 {
 		return "help " + row.Words[0]
 	}
 	return "help " + string(row.Kind)
 }
+
+// quoted is an example in what fits.
+var quoted = regexp.MustCompile(`"[a-z]+ [^"]+"`)
 
 // valueOf is the value of the first token of the type.
 func (l *line) valueOf(typ tokenType, none string) string {

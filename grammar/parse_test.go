@@ -170,6 +170,7 @@ var accepted = []struct{ in, canon string }{
 	{"light centred on strap 3 26 off west", `light on strap 3, 26" off west`},
 	{"light 48 off window wall, 61 off stairs wall, ctr, studs", `light 48" off north, 61" off east studs`},
 	{`light over stove 6" 100 off west 41 off north`, `light over stove 6", 100" off west, 41" off north`},
+	{"switch on left wall 26 off west 48 up", `switch 26" off west, 48" up`},
 	{"lights 3 x 2 even", "lights 3 x 2 even"},
 	{"6in lights even 3x2", `lights 6", 3 x 2 even`},
 	{"mark a on strap 4 22 off east", `mark a on strap 4, 22" off east`},

@@ -122,6 +122,7 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 // is a distance off a wall that was not said.
 func (p *place) read(l *line, items []*placeItem) error {
 	tailed, paired := false, false // "26 off west", "west 26"
+	var aside *placeItem           // "on left wall": which one is asked, as long as a height says that it is a wall
 	for _, it := range items {
 		if it.At != nil {
 			it.Num = it.At
@@ -154,6 +155,10 @@ func (p *place) read(l *line, items []*placeItem) error {
 				return l.trailing(it)
 			}
 			p.Label = it.Label.Text
+		case it.OnSide == "left", it.OnSide == "right":
+			aside = it
+		case it.OnSide != "":
+			return l.refuse(it.Pos, "a strap and its number, a wall or the ceiling")
 		case it.On != nil:
 			p.Surface = it.On.surface()
 		case it.OnWhat != nil, it.Support != nil:
@@ -202,6 +207,9 @@ func (p *place) read(l *line, items []*placeItem) error {
 			}
 			i += skip
 		}
+	}
+	if aside != nil && (p.Surface != "" || !slices.ContainsFunc(p.Fixes, func(f Fix) bool { return f.How == Up || f.How == Down })) {
+		return l.refuse(aside.Pos, wallsFit)
 	}
 	return nil
 }

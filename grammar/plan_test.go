@@ -76,6 +76,8 @@ var acceptedPlan = []struct{ in, canon string }{
 	// The lead's own numbers.
 	{"set margin 3/8", `set margin 3/8"`},
 	{"set waste 10", "set waste 10%"},
+	{"set rated 60", "set rated 60"},
+	{"set rated to 60 minutes", "set rated 60"},
 	{"set waste to 12.5 percent", "set waste 12.5%"},
 	{"set compound 9 per 1000", "set compound 9 per 1000"},
 	{"set mud 9 gal per 1000 sq ft", "set compound 9 per 1000"},
@@ -237,6 +239,7 @@ func TestPlanReadings(t *testing.T) {
 			Points: [][]grammar.Fix{{off(0, grammar.North)}, {off(0, grammar.South)}}, Conduit: true}},
 		{"plate p1 strap 3", grammar.Plate{Run: "p1", What: grammar.Straps, N: []int{3}}},
 		{"set compound 9 per 1000", grammar.Set{What: "compound", N: 9, Per: 1000}},
+		{"set rated 60", grammar.Set{What: "rated", N: 60}},
 		{"set waste 10%", grammar.Set{What: "waste", N: 10}},
 		{"set screw depth 1/4", grammar.Set{What: "set", L: quarter}},
 		{"check vapor barrier waived Inside wall", grammar.Check{What: "vapor barrier", State: "waived", Reason: "Inside wall"}},

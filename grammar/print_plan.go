@@ -65,7 +65,7 @@ func (e Set) String() string {
 	switch e.What {
 	case "waste":
 		return t.add(decimal(e.N) + "%").String()
-	case "compound", "box":
+	case "compound", "box", "rated":
 		t.add(decimal(e.N))
 		if e.Per > 0 {
 			t.add("per", strconv.Itoa(e.Per))

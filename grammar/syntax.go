@@ -193,6 +193,7 @@ type placeItem struct {
 	Label   *label        `parser:"| @@"`
 	OnWhat  *supportN     `parser:"| 'on' ( @@"`
 	On      *whereSyntax  `parser:"       | @@"`
+	OnSide  string        `parser:"       | @Place"`
 	OnNone  *noSurface    `parser:"       | @@ )"`
 	Where   *whereSyntax  `parser:"| @@"`
 	Name    string        `parser:"| @Name"`

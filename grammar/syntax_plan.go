@@ -71,7 +71,7 @@ type setSyntax struct {
 	Screw  bool        `parser:"          | @'screw'"`
 	Head   bool        `parser:"            @('set' | 'depth')? ) 'to'?"`
 	L      *needLength `parser:"         @@"`
-	Number string      `parser:"       | @('waste' | 'compound' | 'box') ('of' | 'to')?"`
+	Number string      `parser:"       | @('waste' | 'compound' | 'box' | 'rated') ('of' | 'to')?"`
 	N      *amount     `parser:"         @@"`
 	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft' | 'sqft')? )? )"`
 }
@@ -198,7 +198,7 @@ func (a *amount) Parse(lex *lexer.PeekingLexer) error {
 	*a = amount{t.Pos, n}
 	pass(lex, t.Pos.Offset+len(figures))
 	switch lex.Peek().Value {
-	case "%", "gal", "gallon", "gallons":
+	case "%", "gal", "gallon", "gallons", "min", "minutes":
 		lex.Next()
 	}
 	return nil

@@ -48,7 +48,7 @@ func Commands() []Command { return slices.Clone(english.commands) }
 func Topic(word string) []Command {
 	var rows []Command
 	for _, c := range english.commands {
-		if string(c.Kind) == word || slices.Contains(c.Words, word) || slices.Contains(strings.Fields(c.Example), word) {
+		if string(c.Kind) == word || slices.Contains(c.Words, word) || strings.HasPrefix(c.Example, word+" ") {
 			rows = append(rows, c)
 		}
 	}
@@ -221,7 +221,7 @@ var english = language{
 		"on top of": {tKey, "on top"}, "on top": {tKey, "on top"}, "thru": {tWord, "through"}, "mud": {tWord, "compound"}, "footers": {tKey, "oc"}, "footer": {tKey, "oc"}, "via": {tWord, "through"}, "percent": {tPunct, "%"}, "per cent": {tPunct, "%"},
 		"left": {tPlace, "left"}, "right": {tPlace, "right"}, "floor": {tPlace, "floor"}, "lid": {tKey, "ceiling"}, "to": {tKey, "to"},
 	},
-	soft: []string{"depth", "deep", "notched", "into", "inside", "through", "margin", "stagger", "sliver", "short", "rip", "waste", "compound", "per",
+	soft: []string{"rated", "depth", "deep", "notched", "into", "inside", "through", "margin", "stagger", "sliver", "short", "rip", "waste", "compound", "per",
 		"canada", "yet", "sqft", "taper", "electrician", "painter", "hanger", "near", "line", "live", "electric", "power", "above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
 		"in", "is", "length", "lengths", "less", "logged", "long", "mark", "ne", "no", "note", "noted", "number", "nw", "over", "run", "running",
 		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "wide"},

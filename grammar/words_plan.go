@@ -37,8 +37,8 @@ var planCommands = []Command{
 		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
 	{Kind: "bring", Words: []string{"what do i bring", "bring tomorrow", "what do we bring", "what to bring", "what should i bring", "bring list"},
 		About: "the boards still to hang, against those on hand", Example: "bring tomorrow", Fits: `nothing, or "for" and a room`},
-	{Kind: "set", Words: []string{"set"}, About: "your own number: margin, set, stagger, sliver, short, rip, waste, compound, box",
-		Example: "set waste 10", Fits: `"margin 3/8", "screw depth 1/16", "stagger 24", "sliver 8", "short 20", "rip 3/8", "waste 10%", "compound 9 per 1000" or "box 500"`},
+	{Kind: "set", Words: []string{"set"}, About: "your own number: margin, set, stagger, sliver, short, rip, waste, compound, box, rated (minutes of fire)",
+		Example: "set waste 10", Fits: `"margin 3/8", "screw depth 1/16", "stagger 24", "sliver 8", "short 20", "rip 3/8", "waste 10%", "compound 9 per 1000", "box 500" or "rated 60"`},
 	{Kind: "texture", Words: []string{"texture", "textured", "no texture"}, About: "whether a water-based texture goes on the ceiling", Example: "texture",
 		Fits: "nothing, or a room"},
 }
