@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -88,5 +89,45 @@ func TestUpperFlatIsAWholeDay(t *testing.T) {
 	last := messages[len(messages)-1]
 	if len(messages) < 60 || len(who) < 4 || last.Text != "covered" || len(last.Want) == 0 || !strings.HasPrefix(last.Want[0], "nothing covered") {
 		t.Errorf("%d messages by %d people, the last %q: %q", len(messages), len(who), last.Text, last.Want)
+	}
+}
+
+// Every message and reply that the README shows stands so in a conversation.
+func TestReadmeIsTrue(t *testing.T) {
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := filepath.Glob("../testdata/*.chat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	played := map[string]bool{}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(string(data)) {
+			_, said, stamped := strings.Cut(line, "] ")
+			if stamped && line[0] == '[' {
+				line = said
+			}
+			played[strings.TrimSpace(line)] = true
+		}
+	}
+	message := regexp.MustCompile(`^(lead|hanger|sparks|taper)> `)
+	shown, inTalk := 0, false
+	for line := range strings.Lines(string(readme)) {
+		line = strings.TrimSpace(line)
+		inTalk = message.MatchString(line) || inTalk && strings.HasPrefix(line, "| ")
+		if inTalk {
+			if shown++; !played[line] {
+				t.Errorf("no conversation has %q", line)
+			}
+		}
+	}
+	if shown < 8 {
+		t.Errorf("the README shows only %d lines of talk", shown)
 	}
 }
