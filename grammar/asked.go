@@ -134,7 +134,7 @@ func (l *line) known() string {
 	return ""
 }
 
-// number words that answer a question: "two please".
+// spoken are the number words that answer a question: "two please".
 var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
 	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
 

@@ -88,7 +88,7 @@ func FuzzWords(f *testing.F) {
 		north east south west window wall ew ns n s strap straps joist stud 3 4 oc first stops lengths less ne row rows r2 d1 d2 a b mark
 		over sink sink light reading nook kitchen den bed 2 in before after room is called aka wall window hung boarded finished
 		open find where is covered any pipe wire gas who hung log today since status note snag fixed hit undo scratch that strike fix
-		not make that job units metric built 1962 help ? , : ; + * ( ) # @ - . the and please even x strapline`)
+		not make that job units metric built 1962 help move moved took how far anything what has been am pm 8.15 12.6 snags rated set la l2b zork two ? , : ; + * ( ) # @ - . the and please even x strapline`)
 	f.Add([]byte("\x00\x01\x10\x20"), false)
 	f.Add([]byte{0, 13, 40, 52, 14, 40, 50}, true)
 	f.Fuzz(func(t *testing.T, picks []byte, metric bool) {
