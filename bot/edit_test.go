@@ -116,6 +116,15 @@ func TestEditsOfWhatWasUsed(t *testing.T) {
 	c.want("editing a gap", c.send(bot.In{ID: "p3@1", Of: "p3", Who: "hanger", Text: "gap 97"}), "a cut was answered from it")
 }
 
+// Words that only brush a thing's label do not take it off the list.
+func TestOpenTheDoor(t *testing.T) {
+	c := newCrew(t)
+	c.say("lead> room den 12' x 10'", "lead> straps ns 16 oc first 16 off west", "sparks> light over door 26 off west 20 off north", "hanger> hung row 1")
+	c.want("chatter", c.say("hanger> open the door"), "is that light over door?", "2: no")
+	c.want("still covered", c.say("lead> covered"), "light over door")
+	c.want("by its kind", c.say("hanger> open the door light"), "noted", "light over door open")
+}
+
 func TestPhotos(t *testing.T) {
 	c := newCrew(t)
 	c.say("lead> room den 12' x 10'")

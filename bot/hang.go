@@ -326,6 +326,9 @@ func (t *turn) opened(e grammar.Opened) {
 		if th == nil {
 			return
 		}
+		if !t.meant(th, name, e, i) {
+			return
+		}
 		if room != nil && th.Room != room {
 			t.no(fmt.Sprintf("%s is in %s, %s in %s: one room a message", names[0], room.Name, th.Name, th.Room.Name), "")
 			return
@@ -356,6 +359,24 @@ func (t *turn) opened(e grammar.Opened) {
 	for _, n := range names {
 		t.passes(room.Thing(n), "")
 	}
+}
+
+// meant asks whether words that hold neither the thing's name nor its kind mean
+// it: "open the door" must not take the door light off the list.
+func (t *turn) meant(th *site.ThingState, words string, e grammar.Opened, i int) bool {
+	v, _ := th.Now()
+	if words == th.Name {
+		return true
+	}
+	for w := range strings.FieldsSeq(words) {
+		if slices.Contains(strings.Fields(v.What), w) {
+			return true
+		}
+	}
+	next := grammar.Opened{Names: slices.Clone(e.Names)}
+	next.Names[i] = th.Name
+	t.ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", t.as(th.Name+" is open", next), choice{Label: "no"})
+	return false
 }
 
 // leftCovered says how many are still covered in the room.
