@@ -176,7 +176,7 @@ func (t *turn) cuts() {
 		t.tell("cuts", facts, t.room.Name+": nothing left to cut")
 		return
 	}
-	lines := []string{fmt.Sprintf("%s cut list, %d boards", t.room.Name, len(facts.Boards))}
+	lines := []string{fmt.Sprintf("%s cut list, %d %s", t.room.Name, len(facts.Boards), plural(len(facts.Boards), "board"))}
 	for _, l := range order {
 		lines = append(lines, fmt.Sprintf("%d x %s", count[l], l))
 	}
