@@ -132,7 +132,7 @@ func (t *turn) reach(e grammar.Reach) {
 
 // tipText says how far the screw comes past board and support.
 func (t *turn) tipText(s site.Surface, q query, a reach.Answer) string {
-	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", t.where(s), t.f(q.Screw), t.f(q.Board), t.fine(max(a.Tip, 0)))
+	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", t.where(s), t.f(q.Screw), t.exact(q.Board), t.fine(max(a.Tip, 0)))
 	if len(q.set) == 0 {
 		return text
 	}
