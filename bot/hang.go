@@ -138,6 +138,11 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	if screws != "" {
 		t.ans.Reply += "\n" + screws
 	}
+	for _, name := range covers {
+		if v, _ := t.room.Thing(name).Now(); buried[v.What] {
+			t.note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
+		}
+	}
 	t.overRuns(b)
 	if first {
 		t.notReady()

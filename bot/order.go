@@ -117,8 +117,15 @@ func (t *turn) order() {
 		if l.What == supply.Boards {
 			what = fmt.Sprintf("board %s x %s", t.f(l.Size.Width), t.stockLength(l.Size.Length))
 		}
+		line := t.orderLine(l)
+		if l.What == supply.Boards {
+			if have := t.onHand(l.Size.Length); have > 0 {
+				line += fmt.Sprintf(", %d on hand: order %d", have, max(l.Count-have, 0))
+				l.Count = max(l.Count-have, 0)
+			}
+		}
 		facts.Lines = append(facts.Lines, orderLine{what, l.Count, l.Unit})
-		lines = append(lines, t.orderLine(l))
+		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
 		lines = append(lines, "nothing to order")
@@ -129,6 +136,17 @@ func (t *turn) order() {
 	t.tell("order", facts, strings.Join(lines, "\n"))
 	t.ans.Room = t.line.Room
 	t.loads(j)
+}
+
+// onHand is how many boards of a length are left by the count.
+func (t *turn) onHand(l length.Length) int {
+	left, _ := t.st.Stock(true)
+	for _, b := range left {
+		if b.L == l {
+			return b.N
+		}
+	}
+	return 0
 }
 
 func (t *turn) orderLine(l supply.Line) string {
@@ -280,20 +298,14 @@ func (t *turn) bring() {
 	if t.err != nil {
 		return
 	}
-	left, counted := t.st.Stock(true)
+	_, counted := t.st.Stock(true)
 	facts := orderFacts{Lines: []orderLine{}}
 	var parts []string
 	for _, b := range j.Boards {
 		facts.Lines = append(facts.Lines, orderLine{fmt.Sprintf("board %s x %s", t.f(b.Width), t.stockLength(b.Length)), b.Count, "board"})
 		s := fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length))
 		if counted {
-			have := 0
-			for _, l := range left {
-				if l.L == b.Length {
-					have = l.N
-				}
-			}
-			s += fmt.Sprintf(" (%d on hand)", have)
+			s += fmt.Sprintf(" (%d on hand)", t.onHand(b.Length))
 		}
 		parts = append(parts, s)
 	}

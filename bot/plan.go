@@ -99,10 +99,14 @@ func (t *turn) planQuietly() *plan {
 
 // pickOf is the layout the crew took of those offered.
 func (t *turn) pickOf(best *layout.Layout, alts []*layout.Layout) *layout.Layout {
-	if n := t.room.Pick(); n > 1 && n-2 < len(alts) {
-		return alts[n-2]
+	n := t.room.Pick()
+	if n < 2 || n-2 >= len(alts) {
+		return best
 	}
-	return best
+	alt := *alts[n-2]
+	alt.Bound = max(alt.Bound, alt.Area) // no plan takes less board than it covers
+	alt.BoundButts = 0
+	return &alt
 }
 
 // planInput puts the room to layout, from face to face.

@@ -95,12 +95,19 @@ func (t *turn) layout(e grammar.Layout) {
 		pick = e.Pick
 	}
 	if pick != was { // the rows shown are the rows that `hung` means from now on
-		t.save(site.PlanPick{Room: t.room.Name, Pick: pick})
+		t.save(site.PlanPick{Room: t.room.Name, Pick: pick, Said: e.Pick > 0})
 		if p = t.plan(); p == nil || t.err != nil {
 			return
 		}
 	}
-	t.tell("layout", t.layoutFacts(p), t.layoutText(p, pick))
+	text := t.layoutText(p, pick)
+	if t.ans.Saved {
+		text = fmt.Sprintf("noted %d: layout %d taken\n%s", t.ans.Seq, pick, text)
+	}
+	t.tell("layout", t.layoutFacts(p), text)
+	if p.in.Along && p.Butts > 0 {
+		t.note("check", "boards along: the butts fall between the straps, back-block them")
+	}
 	for _, n := range p.Notes {
 		if s := t.layoutNote(n, p); s != "" {
 			t.note("check", s)
@@ -118,7 +125,7 @@ func (t *turn) layoutText(p *plan, pick int) string {
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, t.rowLines(p)...)
 	lines = append(lines, t.boardsText(p.Layout)+"; "+t.proofText(p))
-	if p.stated != "" {
+	if p.stated != "" && len(p.Short) == 0 {
 		lines = append(lines, p.stated)
 	}
 	if len(p.Short) > 0 {
@@ -211,6 +218,9 @@ func (t *turn) proofText(p *plan) string {
 		return text + "; proven best"
 	case len(p.Short) > 0:
 		return text + "; the boards on hand do not do, so nothing is proven"
+	}
+	if p.BoundButts == 0 && p.Bound <= p.Area {
+		return text + "; one of the layouts offered, not the one with the fewest butts"
 	}
 	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, plural(p.BoundButts, "butt"), t.area(p.Bound))
 }

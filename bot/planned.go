@@ -156,7 +156,7 @@ func (t *turn) cuts() {
 	u := t.units()
 	facts := cutsFacts{Boards: []cutBoard{}}
 	var order []string
-	count := map[string]int{}
+	boards := map[string][]string{} // cut alike -> the pieces of each
 	for _, c := range p.Cuts {
 		if !slices.ContainsFunc(idsOf(c), func(id string) bool { return !p.hung[id] }) {
 			continue
@@ -166,11 +166,11 @@ func (t *turn) cuts() {
 			b.Strips = append(b.Strips, cutStrip{fact(u, s.Width), s.Pieces, fact(u, s.Left)})
 		}
 		facts.Boards = append(facts.Boards, b)
-		line := t.cutLine(p, c)
-		if count[line] == 0 {
+		line, ids := t.cutLine(p, c)
+		if boards[line] == nil {
 			order = append(order, line)
 		}
-		count[line]++
+		boards[line] = append(boards[line], ids)
 	}
 	if len(order) == 0 {
 		t.tell("cuts", facts, t.room.Name+": nothing left to cut")
@@ -178,38 +178,56 @@ func (t *turn) cuts() {
 	}
 	lines := []string{fmt.Sprintf("%s cut list, %d %s", t.room.Name, len(facts.Boards), plural(len(facts.Boards), "board"))}
 	for _, l := range order {
-		lines = append(lines, fmt.Sprintf("%d x %s", count[l], l))
+		size, cut, _ := strings.Cut(l, " ")
+		lines = append(lines, fmt.Sprintf("%d x %s for %s: %s", len(boards[l]), strings.ReplaceAll(size, "\u00a0", " "), strings.Join(boards[l], ", "), cut))
 	}
 	t.tell("cuts", facts, strings.Join(lines, "\n"))
 }
 
-// cutLine says how one board is cut: sizes in cutting order, and what is over.
-func (t *turn) cutLine(p *plan, c layout.Cut) string {
+// cutLine says how one board is cut, and which pieces it gives: sizes in cutting
+// order, rips, what is cut out, and what is over. Pieces that are up are left out.
+func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 	sizes := map[string]layout.Piece{}
 	for _, r := range p.Rows {
 		for _, pc := range r.Pieces {
 			sizes[pc.ID] = pc
 		}
 	}
-	var strips []string
+	var strips, all []string
 	for _, s := range c.Strips {
 		var cuts []string
 		for _, id := range s.Pieces {
-			cuts = append(cuts, t.f(sizes[id].Cut))
+			if p.hung[id] {
+				continue
+			}
+			all = append(all, id)
+			pc := sizes[id]
+			text := t.f(pc.Cut)
+			if pc.Rip {
+				text += " ripped to " + t.f(pc.Width)
+			}
+			for _, n := range pc.Notches {
+				text += fmt.Sprintf(", cut out %s x %s", t.f(n.W), t.f(n.H))
+			}
+			cuts = append(cuts, text)
+		}
+		if len(cuts) == 0 {
+			continue
 		}
 		text := strings.Join(cuts, ", then ")
-		if s.Width < c.Width {
-			text = fmt.Sprintf("rip %s: %s", t.f(s.Width), text)
+		if len(c.Strips) > 1 {
+			text = fmt.Sprintf("strip of %s: %s", t.f(s.Width), text)
 		}
 		switch {
 		case s.Keep:
-			text += fmt.Sprintf(" (keep %s)", t.f(length.RoundDown(s.Left, t.units())))
+			text += fmt.Sprintf(", keep %s", t.f(length.RoundDown(s.Left, t.units())))
 		case s.Left > 0:
-			text += fmt.Sprintf(" (%s over)", t.f(length.RoundDown(s.Left, t.units())))
+			text += fmt.Sprintf(", %s over", t.f(length.RoundDown(s.Left, t.units())))
 		}
 		strips = append(strips, text)
 	}
-	return t.stockLength(c.Length) + ": " + strings.Join(strips, "; ")
+	size := strings.ReplaceAll(t.stockLength(c.Length), " ", "\u00a0") // kept in one word
+	return size + " " + strings.Join(strips, "; "), strings.Join(all, " + ")
 }
 
 func (t *turn) stock(e grammar.StockSet) {

@@ -19,6 +19,7 @@ type pending struct {
 	Choices []choice `json:"choices,omitempty"`
 	Rest    string   `json:"rest,omitempty"`   // what stood behind it in the message
 	Base    string   `json:"base,omitempty"`   // a line that wants more words at its end
+	Saved   bool     `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
 	Photos  []string `json:"photos,omitempty"` // pictures that wait for the note they belong to
 }
 
@@ -115,6 +116,9 @@ func (t *turn) close() {
 // drop gives the open question up because the sender went on to something else.
 func (t *turn) drop(open *pending) {
 	t.close()
+	if open.Saved && open.Rest == "" {
+		return
+	}
 	lost := append([]string{firstLine(open.Said)}, grammar.Split(open.Rest)...)
 	t.lead = append(t.lead, "dropped, not saved: "+strings.Join(lost, "; "))
 }

@@ -202,8 +202,15 @@ func (t *turn) keepClear(head string, q query, all []reach.Crossing) []string {
 		if k.along {
 			along = " (runs along it)"
 		}
-		lines = append(lines, fmt.Sprintf("%s %s at %s%s, %s: no screw from %s to %s off %s",
-			head, t.routeName(v), q.supportNames(at[k]), along, how, t.near(k.from), t.near(k.to), wall))
+		var board length.Length
+		face := ""
+		if w := site.Wall(wall); w == site.West || w == site.North {
+			if board = t.room.BoardNow(w); board > 0 {
+				face = " (board face)"
+			}
+		}
+		lines = append(lines, fmt.Sprintf("%s %s at %s%s, %s: no screw from %s to %s off %s%s",
+			head, t.routeName(v), q.supportNames(at[k]), along, how, t.near(k.from-board), t.near(k.to-board), wall, face))
 	}
 	return lines
 }

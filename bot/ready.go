@@ -270,6 +270,15 @@ func (t *turn) handoff(e grammar.Handoff) {
 	add("electrician", "not cut:", wired)
 	add("hanger", "not cut:", other)
 	add("painter", "cut after paint:", paint)
+	var left []string
+	for _, o := range t.blocking() {
+		if e.To == "" || e.To == o.Who {
+			left = append(left, o.What)
+		}
+	}
+	if len(left) > 0 {
+		lines = append(lines, "to clear: "+strings.Join(left, ", "))
+	}
 	if len(lines) == 1 {
 		lines = append(lines, "nothing open")
 	}

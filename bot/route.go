@@ -99,6 +99,7 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 	t.noted("run", facts, text)
 	if v.How == "" {
 		t.note("check", "how deep behind the board? taken as touching it until you say, e.g. `depth 3/4` or `on top of the straps`")
+		t.askDepth()
 	}
 	q := t.reachQuery(v.Surface, 0)
 	t.screwHits(q, reach.Check(q.Query), func(name string) bool { return name == rt.Name })
@@ -107,6 +108,18 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 			t.passes(th, rt.Name)
 		}
 	}
+}
+
+// askDepth keeps a question open that a depth alone answers. The run is saved
+// all the same, so letting the question drop loses nothing.
+func (t *turn) askDepth() {
+	line := t.line
+	if line.Room == "" {
+		line.Room = t.room.Name
+	}
+	p := &pending{Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), Why: "how deep behind the board?", Base: line.String(), Saved: true}
+	t.j.pending[strings.ToLower(t.in.Who)] = p
+	t.keep(p)
 }
 
 func point(u length.Units, p site.Point) xy { return xy{fact(u, p.X), fact(u, p.Y)} }
@@ -159,6 +172,9 @@ func (t *turn) reachRun(rt *site.RouteState, set []site.Support) reach.Run {
 		run.How = reach.OnTop
 	case "depth", "notched":
 		run.How = reach.Behind
+		if v.Depth == 0 && v.How == "notched" {
+			run.How = reach.NotSaid
+		}
 	}
 	for _, p := range rt.Path() {
 		run.Path = append(run.Path, reach.Point{X: p.X, Y: p.Y})
@@ -167,7 +183,7 @@ func (t *turn) reachRun(rt *site.RouteState, set []site.Support) reach.Run {
 		switch {
 		case rt.Plated(sup.Kind, sup.N):
 			run.Guards = append(run.Guards, reach.Guard{Support: i, By: reach.Plate})
-		case v.Conduit:
+		case v.Conduit && v.What == "wire": // the exception is for wires (NEC 300.4)
 			run.Guards = append(run.Guards, reach.Guard{Support: i, By: reach.Conduit})
 		}
 	}
@@ -187,6 +203,15 @@ func (q query) supportNames(at []int) string {
 		ns = append(ns, q.set[i].N)
 	}
 	return kind + " " + ranges(ns)
+}
+
+// numbers are the supports' own numbers.
+func (q query) numbers(at []int) []int {
+	var out []int
+	for _, i := range at {
+		out = append(out, q.set[i].N)
+	}
+	return out
 }
 
 // ranges lists numbers in order, three and more in a row as "3 to 12".
@@ -298,10 +323,19 @@ func (t *turn) plate(e grammar.Plate) {
 			return
 		}
 	}
+	q := t.reachQuery(v.Surface, 0)
+	for _, n := range e.N {
+		if !slices.ContainsFunc(reach.Check(q.Query).Crossings, func(c reach.Crossing) bool {
+			return q.routes[c.Run] == rt && q.set[c.Support].N == n && q.set[c.Support].Kind == kind
+		}) && !slices.Contains(q.numbers(q.platesDue(reach.Check(q.Query), rt.Name)), n) {
+			t.no(fmt.Sprintf("%s does not pass %s", e.Run, locate.Name(kind, n)), "find "+e.Run)
+			return
+		}
+	}
 	if t.save(site.Plates{Room: t.room.Name, Run: e.Run, What: kind, N: e.N}) == nil {
 		return
 	}
-	q := t.reachQuery(v.Surface, 0)
+	q = t.reachQuery(v.Surface, 0)
 	due := q.platesDue(reach.Check(q.Query), rt.Name)
 	left := "; no more due"
 	if len(due) > 0 {
@@ -365,7 +399,8 @@ func (t *turn) routesOver(e grammar.AnyOver, rect site.Rect) []string {
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
 		rt := q.routes[p.Run]
 		v, _ := rt.Now()
-		if kind != "" && v.What != kind && !(kind == "duct" && v.What == "duct run") {
+		water := kind == "pipe" && v.What == "heat tube"
+		if kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
 			continue
 		}
 		path := rt.Path()

@@ -1,7 +1,9 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"strapline/calc/length"
 	"strapline/calc/site"
@@ -102,12 +104,21 @@ func (t *turn) plannedRow(e grammar.Hung, p *plan, r row) (row, bool) {
 // those that hang there already. No sizes: all that is left of the row.
 func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool) {
 	from, to := r.rect.Span(r.axis)
-	at := from
+	at := from // the first bare stretch of the row, up to what hangs after it
+	var up [][2]length.Length
 	for _, p := range t.room.Pieces(s) {
 		if p.Row == e.Row || p.Row == 0 {
-			_, end := p.Rect.Span(r.axis)
-			at = max(at, min(end, to))
+			a, z := p.Rect.Span(r.axis)
+			up = append(up, [2]length.Length{a, z})
 		}
+	}
+	slices.SortFunc(up, func(a, b [2]length.Length) int { return cmp.Compare(a[0], b[0]) })
+	for _, q := range up {
+		if q[0]-at >= length.Inch {
+			to = min(to, q[0])
+			break
+		}
+		at = max(at, min(q[1], to))
 	}
 	// A row that is full to within the clearance has no room for more.
 	if to-at < length.Inch {

@@ -3,6 +3,7 @@ package bot
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -95,7 +96,8 @@ func (t *turn) run(text string) {
 		t.photoNote(open, text, err)
 		return
 	}
-	if err != nil && mine && open.Base != "" && !errors.Is(err, grammar.ErrChatter) {
+	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
+	if err != nil && mine && open.Base != "" && said {
 		if whole, werr := t.parse(open.Base+" "+text, false); werr == nil {
 			t.answered(open, whole)
 			return
@@ -131,7 +133,7 @@ func (t *turn) run(text string) {
 	}
 	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 		t.fault(r, "")
-		if open != nil { // nothing was said that could take its place
+		if open != nil && !open.Saved { // nothing was said that could take its place
 			delete(t.j.stale, who)
 			t.ans.Reply += "\nstill open: " + question(open.Why, open.Choices)
 		}
@@ -361,6 +363,9 @@ func (t *turn) tell(kind string, facts any, text string) {
 
 // note puts a remark beside the answer and under its text.
 func (t *turn) note(kind, text string) {
+	if slices.Contains(t.ans.Notes, Note{kind, text}) {
+		return
+	}
 	t.ans.Notes = append(t.ans.Notes, Note{kind, text})
 	t.ans.Reply += "\n" + text
 }

@@ -24,9 +24,11 @@ func shown(e *site.Entry) Entry {
 
 // hidden are the kinds that are no entries to the crew.
 func hidden(b site.Body) bool {
-	switch b.(type) {
-	case site.Told, site.Photo, site.PlanPick:
+	switch b := b.(type) {
+	case site.Told, site.Photo:
 		return true
+	case site.PlanPick:
+		return !b.Said
 	}
 	return false
 }

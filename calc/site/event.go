@@ -261,6 +261,7 @@ type (
 	PlanPick struct {
 		Room string `json:"room"`
 		Pick int    `json:"pick"`
+		Said bool   `json:"said,omitempty"` // the crew took it; else the layout was only shown
 	}
 	// Photo: pictures that belong to entry Of.
 	Photo struct {

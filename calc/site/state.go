@@ -313,8 +313,12 @@ func (s *State) LastOf(who string) *Entry {
 	for i := len(p.entries) - 1; i >= 0; i-- {
 		e := p.entries[i]
 		switch b := e.Body.(type) {
-		case Told, Photo, PlanPick:
+		case Told, Photo:
 			continue
+		case PlanPick:
+			if !b.Said {
+				continue
+			}
 		case Strike:
 			if b.Undo {
 				continue

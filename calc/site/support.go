@@ -151,12 +151,26 @@ func (r *Room) fixSupport(s Surface, set Supports, out []Support, f version[Supp
 
 // Supports lists what the board is fixed to on surface s: the layer it touches.
 func (r *Room) Supports(s Surface) []Support {
+	if r.newer(s, Channels, Straps) {
+		return r.SupportsOf(s, Channels) // the layer that was noted last
+	}
 	for _, k := range supportKinds {
 		if set := r.SupportsOf(s, k); len(set) > 0 {
 			return set
 		}
 	}
 	return nil
+}
+
+// newer reports whether both kinds are noted on a surface and a's set is the newer.
+func (r *Room) newer(s Surface, a, b SupportKind) bool {
+	sf := r.surfaces[s]
+	if sf == nil || sf.sets[a] == nil || sf.sets[b] == nil {
+		return false
+	}
+	_, ea := sf.sets[a].sets.now()
+	_, eb := sf.sets[b].sets.now()
+	return ea != nil && eb != nil && eb.before(ea)
 }
 
 // fromWall is the coordinate, to the framing, of a place measured d off wall w
