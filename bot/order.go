@@ -82,6 +82,15 @@ func (t *turn) supplyJob() (supply.Job, []string) {
 		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
 		bill, _, _, _ := t.bill(p)
 		j.Screws += bill.Wood + bill.Steel
+		said, _ := t.room.Said()
+		for _, n := range said.Less { // a notch in a corner has one outside corner, one at a wall has two
+			if said.High > 0 {
+				j.Corners = append(j.Corners, said.High)
+			}
+			if said.High > 0 && n.Corner == "" {
+				j.Corners = append(j.Corners, said.High)
+			}
+		}
 		j.Plates += len(t.platesDue(site.Ceiling))
 	})
 	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return int((b.Length - a.Length) / length.Inch) })

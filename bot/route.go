@@ -35,6 +35,11 @@ func (t *turn) route(e grammar.Route) {
 	e.Shared = nil
 	b := site.Route{
 		Room: t.room.Name, Name: e.Name, What: e.What, Surface: s, Size: e.Size.L, How: e.How, Depth: e.Depth.L, Conduit: e.Conduit,
+		NotchK: site.SupportKind(e.Notch.Support), NotchN: e.Notch.N,
+	}
+	if n := len(t.room.SupportsOf(s, b.NotchK)); b.NotchN > n {
+		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, b.NotchK, locate.Name(b.NotchK, b.NotchN)), "")
+		return
 	}
 	for i, fixes := range e.Points {
 		fs, p, ok := t.place(s, fixes, site.Size{}, func(fs []grammar.Fix) grammar.Entry {
@@ -82,6 +87,9 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 	case "top":
 		text += ", on top of the supports"
 	case "notched":
+		if v.NotchN > 0 {
+			break // said below
+		}
 		text += ", notched in, " + t.f(v.Depth) + " deep"
 	case "depth":
 		text += ", " + t.f(v.Depth) + " deep"
@@ -90,6 +98,9 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 		d := fact(u, v.Depth)
 		facts.Depth = &d
 	}
+	if v.NotchN > 0 {
+		text += fmt.Sprintf(", notched into %s, %s deep", locate.Name(v.NotchK, v.NotchN), t.f(v.Depth))
+	}
 	if v.Conduit {
 		text += ", in conduit"
 	}
@@ -97,6 +108,9 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 		text += " (again)"
 	}
 	t.noted("run", facts, text)
+	if v.How == "notched" && v.NotchN > 0 {
+		t.note("check", "away from its notch taken as touching the board until you send it again with `on top of the straps`")
+	}
 	if v.How == "" {
 		t.note("check", "how deep behind the board? taken as touching it until you say, e.g. `depth 3/4` or `on top of the straps`")
 		t.askDepth()
@@ -172,14 +186,17 @@ func (t *turn) reachRun(rt *site.RouteState, set []site.Support) reach.Run {
 		run.How = reach.OnTop
 	case "depth", "notched":
 		run.How = reach.Behind
-		if v.Depth == 0 && v.How == "notched" {
-			run.How = reach.NotSaid
+		if v.How == "notched" && (v.Depth == 0 || v.NotchN > 0) {
+			run.How = reach.NotSaid // elsewhere than in its notch nobody said
 		}
 	}
 	for _, p := range rt.Path() {
 		run.Path = append(run.Path, reach.Point{X: p.X, Y: p.Y})
 	}
 	for i, sup := range set {
+		if v.NotchN == sup.N && v.NotchK == sup.Kind {
+			run.Notched = append(run.Notched, reach.Notch{Support: i, Depth: v.Depth})
+		}
 		switch {
 		case rt.Plated(sup.Kind, sup.N):
 			run.Guards = append(run.Guards, reach.Guard{Support: i, By: reach.Plate})

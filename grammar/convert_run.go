@@ -92,6 +92,8 @@ func (r *run) item(l *line, it, next *runItem) error {
 	after := r.after
 	r.after = false
 	switch {
+	case it.taken:
+		r.after = true
 	case it.From && r.begun:
 		return l.refuse(it.Pos, `"through" or "to" and the next place`)
 	case it.From, it.Through && !r.begun:
@@ -117,7 +119,12 @@ func (r *run) item(l *line, it, next *runItem) error {
 		r.top = true
 	case it.Notched:
 		if next != nil && it.Into != "" && next.Num != nil && !strings.HasSuffix(strings.ToLower(l.lastWord(next.Pos.Offset)), "s") {
-			return l.refuse(next.Pos, "how deep: notched 1/4 deep")
+			n, ok := next.Num.L.whole()
+			if !ok || n < 1 || !next.Num.plain() {
+				return l.refuse(next.Pos, "one strap, then how deep: notched into strap 4, 1/4 deep")
+			}
+			next.taken = true
+			r.Notch = Of{Support: SupportKind(it.Into), N: n}
 		}
 		r.notched, r.after = true, true
 	case it.Conduit, it.Inside:
@@ -311,6 +318,8 @@ func (r *run) finish(l *line) error {
 	}
 	r.share()
 	switch {
+	case r.top && r.notched && r.Notch.N > 0:
+		r.How = "top"
 	case r.top && (r.deep || r.notched):
 		return l.refuseEnd(runDepth)
 	case r.top:

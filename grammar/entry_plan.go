@@ -14,6 +14,7 @@ type (
 		How     string  // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
 		Depth   Len
 		Conduit bool
+		Notch   Of // the one support it is notched into; zero: "notched" holds for all
 	}
 	// Plate: `plate p1 strap 3`, `plate p1 straps 3 5 7`.
 	Plate struct {

@@ -43,6 +43,8 @@ var acceptedPlan = []struct{ in, canon string }{
 	{"heat tube h1 40 off west strap 2 to strap 7 notched 1/4 deep", `heat tube h1 40" off west from strap 2 to strap 7, notched depth 1/4"`},
 	{"pipe p1 notched depth 1/4 40 off west from strap 2 to strap 7", `pipe p1 40" off west from strap 2 to strap 7, notched depth 1/4"`},
 	{"copper p4 1/2in 40 off west from strap 2 to strap 3 notched into the straps", `pipe p4 1/2", 40" off west from strap 2 to strap 3, notched`},
+	{"pipe p1 60 off west from strap 2 to strap 5 on top of the straps, notched into strap 4, 1/4 deep", `pipe p1 60" off west from strap 2 to strap 5, on top of the straps, notched into strap 4, depth 1/4"`},
+	{"pipe p2 60 off west from strap 2 to strap 5 notched into strap 3 depth 1/4", `pipe p2 60" off west from strap 2 to strap 5, notched into strap 3 depth 1/4"`},
 	{"copper 1/2 in p4 40 off west from strap 2 to strap 3", `pipe p4 1/2", 40" off west from strap 2 to strap 3`},
 	{`1/2" pex p5 40 off west from strap 2 to strap 3`, `pipe p5 1/2", 40" off west from strap 2 to strap 3`},
 	{"gas line 30 off west from strap 2 to strap 7 3/4 behind the board", `gas 30" off west from strap 2 to strap 7, depth 3/4"`},

@@ -32,10 +32,19 @@ func (e Route) String() string {
 	switch e.How {
 	case "top":
 		t.clause("on top of the straps")
+		if e.Notch.N > 0 {
+			t.clause("notched into", e.Notch.String())
+			if e.Depth != (Len{}) {
+				t.clause("depth", e.Depth.String())
+			}
+		}
 	case "depth":
 		t.clause("depth", e.Depth.String())
 	case "notched":
 		t.clause("notched")
+		if e.Notch.N > 0 {
+			t.add("into", e.Notch.String())
+		}
 		if e.Depth != (Len{}) {
 			t.add("depth", e.Depth.String())
 		}

@@ -44,7 +44,8 @@ type runItem struct {
 	Name    string       `parser:"| @Name"`
 	Num     *distance    `parser:"| @@"`
 
-	deep bool // its "deep" belongs to the number before it
+	taken bool // the number of the support it is notched into
+	deep  bool // its "deep" belongs to the number before it
 }
 
 type plateSyntax struct {

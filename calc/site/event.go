@@ -199,6 +199,10 @@ type (
 		How     string        `json:"how,omitempty"` // "" not said, "depth", "top", "notched"
 		Depth   length.Length `json:"depth,omitempty"`
 		Conduit bool          `json:"conduit,omitempty"`
+		// NotchK and NotchN name the one support it is notched into, Depth deep;
+		// N 0: "notched" holds for all.
+		NotchK SupportKind `json:"notchk,omitempty"`
+		NotchN int         `json:"notchn,omitempty"`
 	}
 	// Plates guard a route where it crosses supports N.
 	Plates struct {
