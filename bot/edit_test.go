@@ -125,6 +125,15 @@ func TestOpenTheDoor(t *testing.T) {
 	c.want("by its kind", c.say("hanger> open the door light"), "noted", "light over door open")
 }
 
+// A name that could be two is asked about, and the answer keeps the cut.
+func TestCutOfTwoNames(t *testing.T) {
+	c := newCrew(t)
+	c.say("lead> room den 12' x 10'", "lead> straps ns 16 oc first 16 off west",
+		"sparks> light over door 26 off west 20 off north", "sparks> light over desk 90 off west 20 off north")
+	c.want("which one", c.say("hanger> hung row 1 cut light"), "which light?", "1: den light over door", "2: den light over desk")
+	c.want("the one meant is cut", c.say("hanger> 2"), "cut: light over desk", "covers, not cut: light over door")
+}
+
 func TestPhotos(t *testing.T) {
 	c := newCrew(t)
 	c.say("lead> room den 12' x 10'")

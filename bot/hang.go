@@ -18,7 +18,7 @@ func (t *turn) hung(e grammar.Hung) {
 		return
 	}
 	s := surfaceOf(e.Surface)
-	cut, ok := t.cutNames(e)
+	cut, ok := t.cutNames(e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
 	if !ok {
 		return
 	}
@@ -55,20 +55,15 @@ func (t *turn) cutsUnder(b site.Hung) bool {
 	return true
 }
 
-// cutNames resolves the things opened as the board hung.
-func (t *turn) cutNames(e grammar.Hung) ([]string, bool) {
+// cutNames resolves the things opened as the board hung. with makes the entry
+// again with other names.
+func (t *turn) cutNames(names []string, with func([]string) grammar.Entry) ([]string, bool) {
 	var out []string
-	for _, name := range e.Cut {
+	for i, name := range names {
 		th := t.oneThing(name, func(n string) grammar.Entry {
-			e := e
-			e.Cut = nil
-			for _, c := range e.Cut {
-				if c == name {
-					c = n
-				}
-				e.Cut = append(e.Cut, c)
-			}
-			return e
+			next := slices.Clone(names)
+			next[i] = n
+			return with(next)
 		})
 		if th == nil {
 			return nil, false
@@ -221,10 +216,7 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 		total += c.Screws()
 		facts.Pieces[i].Held = len(c.Rows)
 	}
-	screw := fasten.ScrewLength(where, supports[0])
-	if l := t.st.ScrewSet(); l != 0 {
-		screw = fasten.Check(l, where, supports[0])
-	}
+	screw := t.screwFor(where, supports[0])
 	l := fact(t.units(), screw.Length)
 	facts.Screws, facts.Screw = total, &l
 	text := fmt.Sprintf("screws: about %d, %s", total, t.f(screw.Length))

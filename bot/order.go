@@ -224,10 +224,7 @@ func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.N
 			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
 		}
 	}
-	screw := fasten.ScrewLength(where, supports[0])
-	if l := t.st.ScrewSet(); l != 0 {
-		screw = fasten.Check(l, where, supports[0])
-	}
+	screw := t.screwFor(where, supports[0])
 	return fasten.ForPieces(pieces, supports, rule), rule, screw, append(notes, screw.Notes...)
 }
 

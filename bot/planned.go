@@ -22,7 +22,7 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 	if !ok {
 		return
 	}
-	cut, ok := t.cutNames(grammar.Hung{Cut: e.Cut})
+	cut, ok := t.cutNames(e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
 	if !ok {
 		return
 	}

@@ -62,16 +62,21 @@ func (t *turn) whereFixed(s site.Surface, set []site.Support) fasten.Where {
 	return w
 }
 
-// jobScrew is the screw the lead set, else the usual one.
-func (t *turn) jobScrew(set []site.Support) length.Length {
+// screwFor is the screw the lead set, else the usual one.
+func (t *turn) screwFor(where fasten.Where, sup fasten.Support) fasten.Screw {
 	if l := t.st.ScrewSet(); l != 0 {
-		return l
+		return fasten.Check(l, where, sup)
 	}
+	return fasten.ScrewLength(where, sup)
+}
+
+// jobScrew is its length on a ceiling's supports.
+func (t *turn) jobScrew(set []site.Support) length.Length {
 	var sup fasten.Support
 	if len(set) > 0 {
 		sup = frames(set)[0]
 	}
-	return fasten.ScrewLength(t.whereFixed(site.Ceiling, set), sup).Length
+	return t.screwFor(t.whereFixed(site.Ceiling, set), sup).Length
 }
 
 // reach says where not to screw.
