@@ -341,10 +341,11 @@ func (t *turn) plate(e grammar.Plate) {
 		}
 	}
 	q := t.reachQuery(v.Surface, 0)
+	a := reach.Check(q.Query)
 	for _, n := range e.N {
-		if !slices.ContainsFunc(reach.Check(q.Query).Crossings, func(c reach.Crossing) bool {
+		if !slices.ContainsFunc(a.Crossings, func(c reach.Crossing) bool {
 			return q.routes[c.Run] == rt && q.set[c.Support].N == n && q.set[c.Support].Kind == kind
-		}) && !slices.Contains(q.numbers(q.platesDue(reach.Check(q.Query), rt.Name)), n) {
+		}) && !slices.Contains(q.numbers(q.platesDue(a, rt.Name)), n) {
 			t.no(fmt.Sprintf("%s does not pass %s", e.Run, locate.Name(kind, n)), "find "+e.Run)
 			return
 		}

@@ -380,13 +380,8 @@ func (t *turn) even(e grammar.Even) {
 }
 
 func (t *turn) sorted(set map[length.Length]bool) string {
-	var all []length.Length
-	for l := range set {
-		all = append(all, l)
-	}
-	slices.Sort(all)
 	var out []string
-	for _, l := range all {
+	for _, l := range sortedKeys(set) {
 		out = append(out, t.near(l))
 	}
 	return strings.Join(out, ", ")

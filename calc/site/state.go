@@ -18,7 +18,6 @@ type State struct {
 
 	title     versions[string]
 	units     versions[length.Units]
-	built     versions[int]
 	board     []version[Board]
 	clearance versions[length.Length]
 	screw     versions[length.Length]
@@ -86,8 +85,7 @@ func (s *State) fold(e *Entry) error {
 		s.title.add(e, b.Title)
 	case UnitsSet:
 		s.units.add(e, b.Units)
-	case Built:
-		s.built.add(e, b.Year)
+	case Built: // in the log for whoever reads it; nothing is computed from it
 	case Board:
 		s.board = append(s.board, version[Board]{e, b})
 	case Clearance:
@@ -432,9 +430,6 @@ func (s *State) Units() length.Units {
 	}
 	return length.Imperial
 }
-
-// BuiltIn is the year the house was built, 0 when not said.
-func (s *State) BuiltIn() int { v, _ := s.built.now(); return v }
 
 // BoardNow is the board in use; what was never said is the usual sheet, 1/2 in
 // by 48 in, and said is false.
