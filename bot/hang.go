@@ -36,7 +36,7 @@ func (t *turn) hung(e grammar.Hung) {
 	if !t.cutsUnder(b) {
 		return
 	}
-	t.saveHung(b, row.says)
+	t.saveHung(b, fmt.Sprintf("row %d", b.Row), row.says)
 }
 
 // cutsUnder refuses a cut in a board that does not lie over the thing: a wrong
@@ -78,7 +78,7 @@ func (t *turn) cutNames(names []string, with func([]string) grammar.Entry) ([]st
 }
 
 // saveHung saves pieces and answers what they cover and how they are screwed.
-func (t *turn) saveHung(b site.Hung, says string) {
+func (t *turn) saveHung(b site.Hung, what, says string) {
 	before := t.open(b.Surface)
 	first := len(t.room.Pieces(b.Surface)) == 0
 	en := t.save(b)
@@ -94,15 +94,15 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	u := t.units()
 	facts := hungFacts{Surface: string(b.Surface), Row: b.Row, Pieces: []pieceFacts{}, Covers: covers}
 	var sizes []string
-	for i, q := range t.standing(en) {
+	for _, q := range t.standing(en) {
 		pf := pieceFacts{
 			X0: fact(u, q.Rect.X0), Y0: fact(u, q.Rect.Y0), X1: fact(u, q.Rect.X1), Y1: fact(u, q.Rect.Y1),
 			ID: fmt.Sprintf("r%d.%d", b.Row, q.N),
 		}
 		a, z := q.Rect.Span(alongAxis(b))
 		size := z - a
-		if len(b.Sizes) > 0 {
-			size = b.Sizes[i]
+		if q.Size > 0 {
+			size = q.Size
 		}
 		pf.Cut = fact(u, size)
 		sizes = append(sizes, t.f(size))
@@ -115,7 +115,7 @@ func (t *turn) saveHung(b site.Hung, says string) {
 	case b.All:
 		text += " up"
 	default:
-		text += fmt.Sprintf(" row %d up: %s, %s, boards %s", b.Row, strings.Join(sizes, " + "), says, runWords(b.Run))
+		text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, runWords(b.Run))
 	}
 	if b.Row > 0 && b.Surface == site.Ceiling {
 		if left, _ := t.rowLeft(t.room, b.Row); left > 0 {
@@ -268,7 +268,7 @@ func (t *turn) upAll(e grammar.UpAll) {
 	}
 	s := surfaceOf(e.Surface)
 	run, _ := t.room.BoardsRun(s)
-	t.saveHung(site.Hung{Room: t.room.Name, Surface: s, Run: run, All: true}, "")
+	t.saveHung(site.Hung{Room: t.room.Name, Surface: s, Run: run, All: true}, "", "")
 	if s.IsWall() && t.err == nil && !t.room.Finished(site.Wall(s)) && t.room.BoardNow(site.Wall(s)) == 0 {
 		t.note("check", fmt.Sprintf("its face stays at the studs until you say `%s wall boarded 1/2`", s))
 	}

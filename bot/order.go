@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -34,10 +35,15 @@ type (
 // and lists the rooms that cannot, with why.
 func (t *turn) eachPlan(use func(p *plan)) (without []string) {
 	ans, here := t.ans, t.room
-	for _, r := range t.speakOf() {
+	rooms := slices.Clone(t.speakOf())
+	slices.SortStableFunc(rooms, func(a, b *site.Room) int { return cmp.Compare(a.Planned()-1, b.Planned()-1) }) // not planned, 0: last
+	for _, r := range rooms {
 		t.room, t.ans = r, ans
 		if p := t.plan(); p != nil {
 			use(p)
+			if r.Planned() == 0 {
+				t.before = append(t.before, r)
+			}
 		} else if t.ans.Error != nil {
 			without = append(without, strings.TrimPrefix(t.ans.Error.Want, "not saved: "))
 		}
@@ -45,7 +51,7 @@ func (t *turn) eachPlan(use func(p *plan)) (without []string) {
 			break
 		}
 	}
-	t.ans, t.room = ans, here
+	t.ans, t.room, t.before = ans, here, nil
 	return without
 }
 

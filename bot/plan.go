@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 
-	"strapline/calc/cutting"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/site"
@@ -15,13 +14,14 @@ import (
 // dx and dy bring them to the framing.
 type plan struct {
 	*layout.Layout
-	alts   []*layout.Layout
+	offers []*layout.Layout // the best, and others
 	in     layout.Input
 	run    site.Run
 	dx, dy length.Length
 	hung   map[string]bool // ids of planned pieces that are up
 	extra  bool            // pieces are up that are not as planned; the rest is planned around them
 	stated string          // what was assumed
+	after  []string        // rooms whose boards are not there for this one
 }
 
 // planned remembers the last plan of each room, by what it was made from.
@@ -41,34 +41,47 @@ func (t *turn) plan() *plan {
 	if !t.needRoom() {
 		return nil
 	}
-	p := &plan{hung: map[string]bool{}}
+	hand := t.hand()
+	if t.err != nil {
+		return nil
+	}
+	return t.planFrom(hand)
+}
+
+// planFrom plans the ceiling of the room at hand from the boards of hand.
+func (t *turn) planFrom(hand hand) *plan {
 	run, known := t.room.BoardsRun(site.Ceiling)
 	set := t.room.Supports(site.Ceiling)
 	if !known || len(set) == 0 {
 		t.no(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
 		return nil
 	}
-	p.run = run
+	p := &plan{hung: map[string]bool{}, run: run}
 	t.planInput(p, set)
+	p.in.Stock, p.stated = t.boardsFor(hand)
+	p.after = hand.after
 	best, alts, err := t.j.layout(t.room.Name, p.in)
 	if err == nil {
-		best = t.pickOf(best, alts)
+		p.offers = append([]*layout.Layout{best}, alts...)
+		if n := t.room.Pick(); n > 1 && n <= len(p.offers) {
+			best = p.offers[n-1]
+		}
 		if !t.countedSince() && p.match(t.room, best) {
-			p.Layout, p.alts = best, alts
+			p.Layout = best
 			return p
 		}
 		p.extra = true
-		p.in.Hung = t.hungPieces(p)
+		p.in.Hung = t.hungPieces(p, best)
 		for _, r := range best.Rows { // what hangs has settled where the rows lie
 			p.in.Rows = append(p.in.Rows, r.To-r.From)
 		}
-		best, alts, err = t.j.layout(t.room.Name+" around", p.in)
+		best, _, err = t.j.layout(t.room.Name+" around", p.in)
 	}
 	if err != nil {
 		t.noPlan(err)
 		return nil
 	}
-	p.Layout, p.alts = best, alts
+	p.Layout = best
 	for _, r := range best.Rows {
 		for _, pc := range r.Pieces {
 			if pc.Hung {
@@ -95,18 +108,6 @@ func (t *turn) planQuietly() *plan {
 	p := t.plan()
 	t.ans = ans
 	return p
-}
-
-// pickOf is the layout the crew took of those offered.
-func (t *turn) pickOf(best *layout.Layout, alts []*layout.Layout) *layout.Layout {
-	n := t.room.Pick()
-	if n < 2 || n-2 >= len(alts) {
-		return best
-	}
-	alt := *alts[n-2]
-	alt.Bound = max(alt.Bound, alt.Area) // no plan takes less board than it covers
-	alt.BoundButts = 0
-	return &alt
 }
 
 // planInput puts the room to layout, from face to face.
@@ -147,29 +148,7 @@ func (t *turn) planInput(p *plan, set []site.Support) {
 	if said {
 		in.Framing.Thickness = board.Thick
 	}
-	in.Stock = t.stockFor(p, board)
 	p.in = in
-}
-
-// stockFor is the boards to plan from: those counted, else the lengths said,
-// else the usual ones.
-func (t *turn) stockFor(p *plan, board site.Board) []layout.Stock {
-	var out []layout.Stock
-	if left, counted := t.st.Stock(false); counted {
-		for _, b := range left {
-			out = append(out, layout.Stock{Width: board.Wide, Length: b.L, Count: max(b.N, 0)})
-		}
-		p.stated = "from the boards on hand"
-		return out
-	}
-	lengths := board.Lengths
-	if len(lengths) == 0 {
-		lengths, p.stated = usualLengths, "with boards of 8', 10' and 12' (say `board lengths ...`)"
-	}
-	for _, l := range lengths {
-		out = append(out, layout.Stock{Width: board.Wide, Length: l, Count: cutting.Unlimited})
-	}
-	return out
 }
 
 func (t *turn) rules() layout.Rules {
@@ -249,11 +228,20 @@ func (p *plan) span(q site.Rect) (from, to length.Length) {
 	return q.Y0 - p.dy, q.Y1 - p.dy
 }
 
-func (t *turn) hungPieces(p *plan) []layout.Hung {
+func (t *turn) hungPieces(p *plan, l *layout.Layout) []layout.Hung {
 	var out []layout.Hung
 	for _, h := range t.room.Pieces(site.Ceiling) {
+		if h.Row == 0 { // all of it, as planned for all that is known
+			out = nil
+			for i, r := range l.Rows {
+				for _, pc := range r.Pieces {
+					out = append(out, layout.Hung{Row: i + 1, From: pc.From, To: pc.To, Cut: pc.Cut})
+				}
+			}
+			return out
+		}
 		from, to := p.span(h.Rect)
-		out = append(out, layout.Hung{Row: h.Row, From: max(from, 0), To: to})
+		out = append(out, layout.Hung{Row: h.Row, From: max(from, 0), To: to, Cut: h.Size})
 	}
 	return out
 }

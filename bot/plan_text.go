@@ -85,7 +85,7 @@ func (t *turn) layout(e grammar.Layout) {
 	if p == nil {
 		return
 	}
-	if e.Pick > len(p.alts)+1 || e.Pick > 1 && p.extra {
+	if e.Pick > len(p.offers) || e.Pick > 1 && p.extra {
 		t.no(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
 		return
 	}
@@ -124,16 +124,15 @@ func (t *turn) layoutText(p *plan, pick int) string {
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, t.rowLines(p)...)
-	lines = append(lines, t.boardsText(p.Layout)+"; "+t.proofText(p))
+	if len(p.Boards) == 0 {
+		return strings.Join(append(lines, fmt.Sprintf("nothing left to cut; joints %s", t.joints(p.Layout))), "\n")
+	}
+	lines = append(lines, t.boardsText(p.Boards)+"; "+t.proofText(p, pick))
 	if p.stated != "" && len(p.Short) == 0 {
 		lines = append(lines, p.stated)
 	}
 	if len(p.Short) > 0 {
-		var short []string
-		for _, b := range p.Short {
-			short = append(short, fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length)))
-		}
-		lines = append(lines, "short on hand: "+strings.Join(short, ", "))
+		lines = append(lines, "short on hand"+lessThose(p.after)+": "+t.boardsText(p.Short))
 	}
 	if !p.extra {
 		lines = append(lines, t.others(p, pick)...)
@@ -191,9 +190,9 @@ func (t *turn) rowText(p *plan, r layout.Row) string {
 	return text
 }
 
-func (t *turn) boardsText(l *layout.Layout) string {
+func (t *turn) boardsText(boards []layout.Stock) string {
 	var bs []string
-	for _, b := range l.Boards {
+	for _, b := range boards {
 		bs = append(bs, fmt.Sprintf("%d x %s", b.Count, t.stockLength(b.Length)))
 	}
 	return strings.Join(bs, ", ")
@@ -207,22 +206,27 @@ func (t *turn) area(m2 float64) string {
 	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
 }
 
-func (t *turn) proofText(p *plan) string {
+func (t *turn) proofText(p *plan, pick int) string {
 	text := t.area(p.Bought) + " bought"
 	if !p.extra { // what hangs takes no board of this plan, so its waste says nothing
 		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
 	}
-	text += fmt.Sprintf(", joints %s butt + %s long", t.joint(p.ButtJoint), t.joint(p.LongJoint))
+	text += ", joints " + t.joints(p.Layout)
 	switch {
 	case p.Proven:
 		return text + "; proven best"
 	case len(p.Short) > 0:
-		return text + "; the boards on hand do not do, so nothing is proven"
-	}
-	if p.BoundButts == 0 && p.Bound <= p.Area {
-		return text + "; one of the layouts offered, not the one with the fewest butts"
+		return text + "; the boards on hand do not do"
+	case pick > 1 && p.Bought <= p.Bound+1e-6:
+		return text + "; no layout in these rows takes less board"
+	case pick > 1:
+		return text + "; no layout in these rows takes less board than " + t.area(p.Bound)
 	}
 	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, plural(p.BoundButts, "butt"), t.area(p.Bound))
+}
+
+func (t *turn) joints(l *layout.Layout) string {
+	return fmt.Sprintf("%s butt + %s long", t.joint(l.ButtJoint), t.joint(l.LongJoint))
 }
 
 // joint prints a length of joint to the foot or the tenth of a metre.
@@ -235,16 +239,16 @@ func (t *turn) joint(l length.Length) string {
 
 // others offers the layouts that trade joints for board.
 func (t *turn) others(p *plan, pick int) []string {
-	all := append([]*layout.Layout{}, p.alts...)
 	var lines []string
-	for i, l := range all {
-		if i+2 == pick {
+	for i, l := range p.offers {
+		if i+1 == pick {
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("`layout %d`: %s, %s, %s bought", i+2, t.butts(l), t.boardsText(l), t.area(l.Bought)))
-	}
-	if pick > 1 {
-		lines = append(lines, "`layout 1`: the fewest butts")
+		say := fmt.Sprintf("%s, %s bought", t.boardsText(l.Boards), t.area(l.Bought))
+		if len(l.Short) > 0 {
+			say = "short " + t.boardsText(l.Short)
+		}
+		lines = append(lines, fmt.Sprintf("`layout %d`: %s, %s", i+1, t.butts(l), say))
 	}
 	return lines
 }
@@ -277,6 +281,8 @@ func (t *turn) layoutNote(n layout.Note, p *plan) string {
 		return fmt.Sprintf("straps %s apart are too far for this board, at most %s%s", t.near(n.At), t.f(n.Limit), rule)
 	case layout.Thin:
 		return "this board is too thin for that ceiling" + rule
+	case layout.CutDown:
+		return fmt.Sprintf("boards over %s do not get in whole: cut them outside", t.f(n.Limit))
 	case layout.NarrowFace:
 		return fmt.Sprintf("straps %s wide are narrow for a joint, at least %s%s", t.near(n.At), t.f(n.Limit), rule)
 	}

@@ -36,8 +36,13 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 	var replies []string
 	for i, r := range p.Rows {
 		var b site.Hung
-		for _, pc := range r.Pieces {
+		what := fmt.Sprintf("row %d", i+1)
+		if slices.ContainsFunc(rows[i], func(id string) bool { return slices.Contains(e.IDs, id) }) {
+			what = strings.Join(rows[i], " + ")
+		}
+		for n, pc := range r.Pieces {
 			if slices.Contains(rows[i], pc.ID) {
+				b.N = append(b.N, n+1)
 				b.Pieces = append(b.Pieces, p.rect(pc))
 				b.Sizes = append(b.Sizes, pc.Cut)
 				b.Used = p.use(b.Used, pc.ID, touched)
@@ -55,7 +60,7 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 			}
 			return under
 		})
-		t.saveHung(b, "as planned")
+		t.saveHung(b, what, "as planned")
 		if t.err != nil {
 			return
 		}
@@ -228,65 +233,6 @@ func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 	}
 	size := strings.ReplaceAll(t.stockLength(c.Length), " ", "\u00a0") // kept in one word
 	return size + " " + strings.Join(strips, "; "), strings.Join(all, " + ")
-}
-
-func (t *turn) stock(e grammar.StockSet) {
-	b := site.Stock{How: e.How}
-	for _, i := range e.Items {
-		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > longestBoard {
-			t.ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, t.f(i.L.L)), "")
-			return
-		}
-		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
-	}
-	if t.save(b) == nil {
-		return
-	}
-	text, facts := t.stockText()
-	t.noted("stock", facts, text)
-}
-
-type stockFacts struct {
-	Boards []boardCount `json:"boards"`
-}
-
-func (t *turn) stockText() (string, stockFacts) {
-	left, _ := t.st.Stock(true)
-	facts := stockFacts{Boards: []boardCount{}}
-	var parts []string
-	for _, b := range left {
-		facts.Boards = append(facts.Boards, boardCount{fact(t.units(), b.L), b.N})
-		s := fmt.Sprintf("%d x %s", b.N, t.stockLength(b.L))
-		if b.N < 0 {
-			s += " (count again: more used than there were)"
-		}
-		parts = append(parts, s)
-	}
-	if len(parts) == 0 {
-		return "no boards on hand", facts
-	}
-	return "on hand " + strings.Join(parts, ", "), facts
-}
-
-func (t *turn) boardsLeft(e grammar.BoardsLeft) {
-	left, counted := t.st.Stock(true)
-	if !counted {
-		t.no("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
-		t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
-		return
-	}
-	text, facts := t.stockText()
-	if e.L.L != 0 {
-		n := 0
-		for _, b := range left {
-			if b.L == e.L.L {
-				n = b.N
-			}
-		}
-		text = fmt.Sprintf("%d x %s left", n, t.stockLength(e.L.L))
-	}
-	t.tell("stock", facts, text)
-	t.note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `used 2 x 8'`")
 }
 
 func (t *turn) longest(e grammar.Longest) {

@@ -23,10 +23,11 @@ type turn struct {
 	room    *site.Room
 	sent    time.Time
 	ans     Answer
-	lead    []string // shown before the answer: "question dropped"
-	strikes string   // the words of a strike that this entry brings with it
-	fixing  bool     // a colleague's mark is moved on purpose
-	err     error    // our own failure
+	lead    []string     // shown before the answer: "question dropped"
+	strikes string       // the words of a strike that this entry brings with it
+	before  []*site.Room // rooms planned before the one at hand, though nobody took their layouts
+	fixing  bool         // a colleague's mark is moved on purpose
+	err     error        // our own failure
 }
 
 // handle answers one message on the state.

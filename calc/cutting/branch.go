@@ -31,8 +31,8 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 		}
 		low := math.Inf(-1)
 		if m.Look != nil && len(n.mix.choices) > 0 {
-			low = m.Look(slices.MaxFunc(n.mix.choices, func(a, b choice) int {
-				return int(math.Copysign(1, a.weight-b.weight))
+			low = m.Look(slices.MaxFunc(n.mix.choices, func(a, b Choice) int {
+				return int(math.Copysign(1, a.Weight-b.Weight))
 			}).Wanted)
 		}
 		parts := m.split(n)
@@ -88,7 +88,7 @@ func (m *master) split(n *node) []part {
 	share := map[int]float64{}
 	for _, c := range n.mix.choices {
 		for _, mark := range c.Marks {
-			share[mark] += c.weight
+			share[mark] += c.Weight
 		}
 	}
 	mark := -1

@@ -11,6 +11,7 @@ type Relaxation struct {
 	Bound float64 // no demand that the oracle could return is cut for less, its own fee included
 	Price []float64
 	Steps int64     // work done
+	Mix   []Choice  // the choices of the fractional plan
 	toll  []float64 // stock -> what one of a counted size is worth over its cost
 	fee   float64   // what the counts take off every worth
 	bars  []usage   // boards of the fractional plan
@@ -163,6 +164,7 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	}
 	m := &master{table: t, Demand: d}
 	r, mix := m.solve(t.all())
+	r.Mix = mix.choices
 	r.Bound = max(r.Bound, m.branch(r, mix, nodes))
 	r.Steps = t.spent()
 	return r, nil
@@ -171,11 +173,12 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 // mix is a fractional plan: boards of each stock used whole and ripped, and choices by their weights.
 type mix struct {
 	boards  [][2]float64
-	choices []choice
+	choices []Choice
 }
 
-type choice struct {
-	weight float64
+// Choice is a choice and its weight in a mix; the weights come to 1.
+type Choice struct {
+	Weight float64
 	*Wanted
 }
 
@@ -232,7 +235,7 @@ func (m *master) solve(p part) (Relaxation, mix) {
 		switch x := lp.x[i]; {
 		case x < 1e-6:
 		case c.want != nil:
-			out.choices = append(out.choices, choice{x, c.want})
+			out.choices = append(out.choices, Choice{x, c.want})
 		case c.board != nil:
 			best.bars = append(best.bars, usage{x, *c.board})
 			k := 0

@@ -3,6 +3,7 @@ package cutting
 import (
 	"cmp"
 	"encoding/binary"
+	"math"
 	"slices"
 )
 
@@ -21,11 +22,16 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 	t.price(r.Price)
 	proven := true
 	end := max(t.left-steps, 0)
-	for target := bound; target <= top && t.left > end; target += t.unit {
+	next := bound
+	for target := bound; target <= top && t.left > end; target = next {
+		f.next = math.Inf(1)
 		for _, share := range []float64{1, 0.75, 0.5, 0} {
 			fixed, rest, stock := f.floors(want, share)
 			if share > 0 && len(fixed) < 8 {
 				continue
+			}
+			if share == 0 {
+				f.next = math.Inf(1) // what is given bars other ways
 			}
 			f.target = target - cost(fixed)
 			f.boards = nil
@@ -38,8 +44,9 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 				return found{append(fixed, f.boards...), bound}
 			}
 		}
+		next = max(target+t.unit, t.roundUp(min(f.next, float64(top)+float64(t.unit))))
 		if proven = proven && t.left > f.until; proven {
-			bound = target + t.unit
+			bound = next
 		}
 	}
 	return found{nil, bound}
@@ -51,7 +58,8 @@ type finder struct {
 	r      Relaxation
 	byLen  []int // items, widest and longest first
 	target int64
-	until  int64 // steps to leave
+	until  int64   // steps to leave
+	next   float64 // the least cost that could be met beyond target
 	boards []made
 	seen   map[string]int64 // demand and stock left -> least cost it was reached at
 }
@@ -104,6 +112,9 @@ func (f *finder) from(rest, stock []int, spent int64) bool {
 		}
 	}
 	if first < 0 {
+		if spent > f.target {
+			f.next = min(f.next, float64(spent))
+		}
 		return spent <= f.target
 	}
 	for s, n := range stock {
@@ -113,6 +124,7 @@ func (f *finder) from(rest, stock []int, spent int64) bool {
 	}
 	room := float64(f.target) - low + slack
 	if room < 0 {
+		f.next = min(f.next, low)
 		return false
 	}
 	key := f.key(rest, stock)
@@ -174,7 +186,7 @@ type option struct {
 // the best first.
 func (f *finder) options(first int, rest, stock []int, room float64) []option {
 	t := f.t
-	e := &filler{finder: f, rest: slices.Clone(rest)}
+	e := &filler{finder: f, rest: slices.Clone(rest), low: float64(f.target) - room + slack}
 	for s, n := range stock {
 		if n == 0 || t.cells[first] > t.caps[s] {
 			continue
@@ -216,6 +228,7 @@ type filler struct {
 	rest  []int
 	least float64 // worth it must come to
 	dear  float64 // cost and toll
+	low   float64 // of the plan before this board
 	out   []option
 }
 
@@ -235,6 +248,7 @@ func (e *filler) fill(k, at int, worth float64) {
 		most += t.worth[e.b.width[1]][e.cells[1]]
 	}
 	if most < e.least-slack {
+		e.next = min(e.next, e.low+e.dear-most)
 		return
 	}
 	for i := at; i < len(e.byLen); i++ {
@@ -260,6 +274,7 @@ func (e *filler) fill(k, at int, worth float64) {
 		return
 	}
 	if worth < e.least-slack {
+		e.next = min(e.next, e.low+e.dear-worth)
 		return
 	}
 	b := e.b

@@ -53,8 +53,8 @@ func newTable(p Problem) (*table, error) {
 	}
 	slices.Sort(t.widths)
 	t.widths = slices.Compact(t.widths)
-	if grid == 0 {
-		grid = 1
+	if grid == 0 { // no items
+		grid = p.Stock[0].Length
 	}
 	most := 0
 	for _, s := range p.Stock {

@@ -2,6 +2,8 @@ package joints
 
 import (
 	"encoding/binary"
+	"math"
+	"slices"
 
 	"strapline/calc/cutting"
 )
@@ -10,9 +12,10 @@ import (
 type solver struct {
 	Problem
 	k       *stack
-	stock   []cutting.Stock // and beyond: the counted sizes again, as boards that are not there
+	stock   []cutting.Stock // Stock and More
 	unit    int64           // all totals are multiples of
 	base    int             // butts that every plan has
+	lack    int64           // the price of the least board that is not there
 	left    int64           // steps
 	relaxed cutting.Relaxation
 	known   map[string]*verdict
@@ -24,21 +27,27 @@ type verdict struct {
 	err error
 }
 
-// price weighs butts, boards, and boards of counted sizes beyond the count: the
-// last are dearer than any number of butts, and a butt, unless told otherwise, than any boards.
-func (v *solver) price() {
+// price weighs butts, boards, and boards of More: a butt is dearer, unless told otherwise, than any boards, and a
+// board of More than any number of butts, or as worth says.
+func (v *solver) price(worth int64) {
 	v.unit = max(v.Weight.Board, 1)
+	v.stock, v.base = nil, 0
+	v.lack = math.MaxInt64
+	v.known = map[string]*verdict{}
 	var most int64
+	for _, s := range append(slices.Clone(v.More), v.Stock...) {
+		most = max(most, s.Cost*v.unit)
+	}
 	for _, s := range v.Stock {
 		s.Cost *= v.unit
-		most = max(most, s.Cost)
 		v.stock = append(v.stock, s)
 	}
-	pieces := int64(1)
+	pieces, nodes := int64(1), int64(1)
 	for _, l := range v.k.lanes {
 		for _, c := range l.Chains {
 			v.base += c.least - 1
 			pieces += int64(c.least) + 3
+			nodes += int64(len(c.Nodes))
 		}
 	}
 	dear := most * pieces // more than all boards that could come of one butt less
@@ -46,13 +55,32 @@ func (v *solver) price() {
 		dear, v.unit = v.Weight.Butt, 1
 	}
 	v.k.dear = float64(dear)
-	for _, s := range v.stock[:len(v.Stock)] {
-		if s.Count >= 0 {
-			s.Count = cutting.Unlimited
-			s.Cost *= most * pieces * pieces
-			v.stock = append(v.stock, s)
-		}
+	missing := dear * nodes
+	if worth > 0 {
+		missing = max(2, dear/worth)
 	}
+	for _, s := range v.More {
+		s.Count = cutting.Unlimited
+		s.Cost *= missing * v.unit
+		v.lack = min(v.lack, s.Cost)
+		v.stock = append(v.stock, s)
+	}
+}
+
+// short says that the plan takes boards that are not there.
+func (v *solver) short(p *Plan) bool {
+	return slices.ContainsFunc(p.Boards, func(b cutting.Board) bool { return b.Stock >= len(v.Stock) })
+}
+
+// again is the plan at the prices of now.
+func (v *solver) again(p *Plan) *Plan {
+	q := *p
+	q.cost = 0
+	for _, b := range q.Boards {
+		q.cost += v.stock[b.Stock].Cost
+	}
+	q.total = int64(v.k.dear)*int64(q.excess) + q.cost
+	return &q
 }
 
 // demand counts the pieces of a path, and its butts over the base.

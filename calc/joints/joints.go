@@ -12,8 +12,8 @@
 package joints
 
 import (
-	"cmp"
 	"errors"
+	"math"
 
 	"strapline/calc/cutting"
 	"strapline/calc/length"
@@ -41,23 +41,30 @@ type Lane struct {
 // butt does. The zero value puts one butt before any boards.
 type Weight struct{ Board, Butt int64 }
 
+// Any is more than the cost of any boards.
+const Any = math.MaxInt64
+
 // Problem is what is to be joined. Counts of items are not read.
 type Problem struct {
 	Lanes   []Lane
 	Items   []cutting.Item
 	Stock   []cutting.Stock
+	More    []cutting.Stock // what can be had where Stock, counted, does not do; counts are not read
 	Stagger length.Length
 	Weight  Weight
-	Steps   int64 // work allowed, in elementary steps of about 1 ns
+	// Worth is the cost in boards of More that one butt less is worth, where Stock does not do; 0 = no
+	// number of butts is worth one, Any = a butt is worth any number.
+	Worth int64
+	Steps int64 // work allowed, in elementary steps of about 1 ns
 }
 
 // Plan is an answer.
 type Plan struct {
 	Ends    [][]End         // lane -> its butts
-	Boards  []cutting.Board // their pieces are items
-	Missing []int           // stock -> boards used that are not there
+	Boards  []cutting.Board // their pieces are items; a Stock from len(Problem.Stock) on is one of More
+	Missing int64           // cost of those of More
 	Butts   int             // new ones
-	Cost    int64           // of the boards, those missing too
+	Cost    int64           // of all boards
 	Stagger length.Length   // smallest between butts of neighbours, fixed ones too; -1 = no two to compare
 	// Proven: no plan has fewer butts than LeastButts, and none with so many costs less than LeastCost.
 	LeastButts int
@@ -103,18 +110,22 @@ func Solve(p Problem) (*Plan, error) {
 	if !k.join(len(p.Items)) {
 		return nil, ErrApart
 	}
-	v.price()
-	if p.Weight.Butt > 0 {
-		k.relist(2)
+	if v.price(0); p.Worth == Any {
+		v.price(Any)
 	}
-	out := v.best()
+	if p.Weight.Butt > 0 {
+		k.relist(2, maxPatterns)
+	}
+	out := v.best(nil)
 	if out == nil {
 		return nil, ErrApart
 	}
-	if v.short(out) > 0 { // more butts may do with what there is
-		k.relist(2)
-		if q := v.best(); q != nil && cmp.Or(cmp.Compare(v.short(q), v.short(out)), cmp.Compare(q.total, out.total)) < 0 {
-			out = q
+	if p.Worth < Any && v.short(out) { // more butts may do with what there is
+		k.relist(8, maxPatterns/100)
+		out = v.best(out)
+		if p.Worth > 0 && v.short(out) {
+			v.price(p.Worth)
+			out = v.best(v.again(out))
 		}
 	}
 	v.widen(out)
@@ -123,35 +134,22 @@ func Solve(p Problem) (*Plan, error) {
 	return out, nil
 }
 
-// short is what the boards that are not there cost.
-func (v *solver) short(p *Plan) (c int64) {
-	for _, b := range p.Boards {
-		if b.Stock >= len(v.Stock) {
-			c += v.stock[b.Stock].Cost
-		}
-	}
-	return c
-}
-
 // finish takes the weights out again.
 func (v *solver) finish(p *Plan) {
 	dear := int64(v.k.dear)
 	p.Butts = v.base + p.excess
 	p.LeastButts = min(p.Butts, v.base+int(p.bound/dear))
 	p.LeastCost = (p.bound - dear*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
-	p.Missing = make([]int, len(v.Stock))
-	var counted []int
-	for s, st := range v.Stock {
-		if st.Count >= 0 {
-			counted = append(counted, s)
-		}
+	if v.Weight.Butt > 0 { // all butts there can be weigh less than a unit of board, or the bound is of no use
+		p.LeastCost = p.bound / v.Weight.Board
 	}
-	for i, b := range p.Boards {
+	for _, b := range p.Boards {
 		if k := b.Stock - len(v.Stock); k >= 0 {
-			p.Boards[i].Stock = counted[k]
-			p.Missing[counted[k]]++
+			p.Missing += v.More[k].Cost
+			p.Cost += v.More[k].Cost
+		} else {
+			p.Cost += v.Stock[b.Stock].Cost
 		}
-		p.Cost += v.Stock[p.Boards[i].Stock].Cost
 	}
 	p.Steps = v.Steps - v.left
 }

@@ -70,7 +70,7 @@ func TestTries(t *testing.T) {
 			}
 			p.Lanes = append(p.Lanes, joints.Lane{Chains: []*joints.Chain{chain(longest, nodes...)}})
 		}
-		butts, cost := tries(p, stock)
+		butts, cost := tries(p, stock, -1)
 		got, err := joints.Solve(p)
 		if butts < 0 {
 			if !errors.Is(err, joints.ErrApart) {
@@ -87,15 +87,62 @@ func TestTries(t *testing.T) {
 	})
 }
 
-// tries is the best of all, -1 when there is none.
-func tries(p joints.Problem, stock []cutting.Stock) (butts int, cost int64) {
+// TestMore: where the counted boards do not do, the least is fetched, then the butts are the fewest, then the cost is least.
+func TestMore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
+		p := joints.Problem{Items: items(longest), Steps: 20_000_000, Stagger: length.Length(rapid.IntRange(0, 2).Draw(t, "stagger"))}
+		for _, l := range []length.Length{longest, length.Length(rapid.IntRange(3, int(longest)).Draw(t, "short board"))} {
+			p.Stock = append(p.Stock, cutting.Stock{Length: l, Count: rapid.IntRange(0, 3).Draw(t, "count"), Cost: int64(l)})
+			p.More = append(p.More, cutting.Stock{Length: l, Cost: int64(l)})
+		}
+		for range rapid.IntRange(1, 3).Draw(t, "lanes") {
+			nodes := []length.Length{0}
+			for range rapid.IntRange(1, 5).Draw(t, "nodes") {
+				nodes = append(nodes, nodes[len(nodes)-1]+length.Length(rapid.IntRange(1, int(longest)).Draw(t, "gap")))
+			}
+			p.Lanes = append(p.Lanes, joints.Lane{Chains: []*joints.Chain{chain(longest, nodes...)}})
+		}
+		const dear = 1_000_000
+		all := slices.Clone(p.Stock)
+		for _, m := range p.More {
+			all = append(all, cutting.Stock{Length: m.Length, Count: cutting.Unlimited, Cost: dear * m.Cost})
+		}
+		want := int64(-1)
+		for most := range 15 { // butts more than the fewest: some price of butts puts each first
+			butts, cost := tries(p, all, most)
+			if butts >= 0 && (want < 0 || cost/dear*dear+1000*int64(butts)+cost%dear < want) {
+				want = cost/dear*dear + 1000*int64(butts) + cost%dear
+			}
+		}
+		got, err := joints.Solve(p)
+		if want < 0 {
+			if !errors.Is(err, joints.ErrApart) {
+				t.Fatalf("got %+v, %v; want apart", got, err)
+			}
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if is := dear*got.Missing + 1000*int64(got.Butts) + got.Cost - got.Missing; is != want {
+			t.Fatalf("%d: %+v; want %d", is, got, want)
+		}
+	})
+}
+
+// tries is the least cost of all sets of butts with so many butts exactly, -1 when there is none; with exactly -1 the fewest butts there can be.
+func tries(p joints.Problem, stock []cutting.Stock, exactly int) (butts int, cost int64) {
 	butts = -1
 	var lane func(i, n int, before []length.Length, pieces []cutting.Item)
 	lane = func(i, n int, before []length.Length, pieces []cutting.Item) {
-		if butts >= 0 && n > butts {
+		if butts >= 0 && n > butts || exactly >= 0 && n > exactly {
 			return
 		}
 		if i == len(p.Lanes) {
+			if exactly >= 0 && n != exactly {
+				return
+			}
 			plan, err := cutting.Solve(cutting.Problem{Items: pieces, Stock: stock})
 			if err == nil && plan.Proven() && (butts < 0 || n < butts || plan.Cost < cost) {
 				butts, cost = n, plan.Cost

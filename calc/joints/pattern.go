@@ -2,16 +2,27 @@ package joints
 
 import (
 	"math"
+	mathbits "math/bits"
 	"slices"
 )
 
 // bits is a set of butt positions.
 type bits [MaxPlaces / 64]uint64
 
-func (b *bits) add(i int)     { b[i/64] |= 1 << (i % 64) }
-func (b *bits) union(o *bits) { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
+func (b *bits) add(i int)      { b[i/64] |= 1 << (i % 64) }
+func (b *bits) has(i int) bool { return b[i/64]>>(i%64)&1 == 1 }
+func (b *bits) union(o *bits)  { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
 func (b *bits) meets(o *bits) bool {
 	return b[0]&o[0]|b[1]&o[1]|b[2]&o[2]|b[3]&o[3] != 0
+}
+
+// each calls do for all positions in b, in order.
+func (b *bits) each(do func(i int)) {
+	for w, x := range b {
+		for ; x != 0; x &= x - 1 {
+			do(64*w + mathbits.TrailingZeros64(x))
+		}
+	}
 }
 
 // holds says whether all of o is in b.
@@ -38,19 +49,20 @@ type kind struct {
 	// wild is an excess of butts from which on patterns are not listed. A stand-in that clashes with
 	// nothing takes their place in bounds.
 	wild    int
-	cost    []float64 // of pats at the last prices
-	wcost   float64   // of the stand-in, its pieces and its excess
+	listed  map[bits]int32 // mask -> where in pats, once patterns are added
+	cost    []float64      // of pats at the last prices
+	wcost   float64        // of the stand-in, its pieces and its excess
 	witems  []int32
 	wexcess int
 }
 
-// maxPatterns keeps a kind within its share of time and memory.
+// maxPatterns of one excess keep a kind within its share of time and memory.
 const maxPatterns = 12_000
 
 // list enumerates the kind's patterns with up to excess butts more than it
-// needs. When there are too many with some excess, only every so many-th of these is listed.
-func (k *kind) list(excess int, steps *int64) {
-	k.pats = k.pats[:0]
+// needs. When there are more than most with some excess, only every so many-th of these is listed, and with an excess over 2 none.
+func (k *kind) list(excess int, most float64, steps *int64) {
+	k.pats, k.listed = k.pats[:0], nil
 	k.base = 0
 	for _, c := range k.chains {
 		k.base += c.least - 1
@@ -59,10 +71,17 @@ func (k *kind) list(excess int, steps *int64) {
 	for e := range excess + 1 {
 		l := newLister(k, e, steps)
 		all := l.later[0][e]
-		if l.stride = max(1, math.Ceil(all/maxPatterns)); l.stride > 1 {
+		if e > 2 && all > most {
+			k.wild = min(k.wild, e)
+			break
+		}
+		if l.stride = max(1, math.Ceil(all/most)); l.stride > 1 {
 			k.wild = min(k.wild, e)
 		}
 		l.chain(0, e)
+		if *steps < 0 {
+			k.wild = min(k.wild, e) // it broke off
+		}
 	}
 }
 
@@ -162,83 +181,150 @@ func (c *Chain) ways(most int) [][]float64 {
 // positions in near[i] when they are at position i.
 func (k *kind) mark(near []bits) {
 	for n := range k.pats {
-		p := &k.pats[n]
-		p.mask, p.near = bits{}, bits{}
-		for _, e := range p.ends {
-			i := k.chains[e.Chain].at[e.Node]
-			p.mask.add(i)
-			p.near.union(&near[i])
-		}
+		k.shape(&k.pats[n], near)
 	}
 }
 
-// reprice costs the patterns, and the stand-in by the cheapest chain of its
-// number of pieces whatever the neighbours do.
+func (k *kind) shape(p *pattern, near []bits) {
+	p.mask, p.near = bits{}, bits{}
+	for _, e := range p.ends {
+		i := k.chains[e.Chain].at[e.Node]
+		p.mask.add(i)
+		p.near.union(&near[i])
+	}
+}
+
+// reprice costs the patterns, and the stand-in by the cheapest chains of at least
+// its number of pieces whatever the neighbours do.
 func (k *kind) reprice(y []float64, dear float64, steps *int64) {
 	k.cost = slices.Grow(k.cost[:0], len(k.pats))[:len(k.pats)]
 	for i := range k.pats {
-		v := dear * float64(len(k.pats[i].ends)-k.base)
-		for _, it := range k.pats[i].items {
-			v += y[it]
-		}
-		k.cost[i] = v
+		k.cost[i] = k.priced(&k.pats[i], y, dear)
 	}
 	*steps -= int64(6 * len(k.pats))
-	top := k.wild + 2 // a chain may take one piece more or two, but not the number between
-	sum := []float64{0}
-	items := [][]int32{nil}
+	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.wild)...) // by excess, the last of wild or more
+	items := make([][]int32, k.wild+1)
 	for _, c := range k.chains {
-		val, via := c.cheapest(y, c.least+top)
-		*steps -= int64(len(c.Nodes) * len(c.Nodes) * (c.least + top) / 2)
-		joined := slices.Repeat([]float64{math.Inf(1)}, top+1)
-		with := make([][]int32, top+1)
-		for e := range joined {
-			from := -1
-			for a := range min(e+1, len(sum)) {
-				if v := sum[a] + val[c.least+e-a][len(c.Nodes)-1]; v < joined[e] {
-					joined[e], from = v, a
+		most := c.least + k.wild
+		val, via := c.cheapest(y, dear, most)
+		*steps -= int64(len(c.Nodes) * len(c.Nodes) * most / 2)
+		joined := slices.Repeat([]float64{math.Inf(1)}, k.wild+1)
+		with := make([][]int32, k.wild+1)
+		for e, before := range sum {
+			for p := range k.wild + 1 {
+				v := before + val[c.least+p][len(c.Nodes)-1] - dear*float64(c.least)
+				if to := min(e+p, k.wild); v < joined[to] {
+					joined[to], with[to] = v, c.trace(via, c.least+p, slices.Clone(items[e]))
 				}
-			}
-			if from < 0 {
-				continue
-			}
-			with[e] = slices.Clone(items[from])
-			for p, j := c.least+e-from, len(c.Nodes)-1; p > 0; p-- {
-				i := via[p][j]
-				with[e] = append(with[e], c.Item[i][j])
-				j = int(i)
 			}
 		}
 		sum, items = joined, with
 	}
-	k.wcost = math.Inf(1)
-	for e := k.wild; e < len(sum); e++ {
-		if v := dear*float64(e) + sum[e]; v < k.wcost {
-			k.wcost, k.witems, k.wexcess = v, items[e], e
-		}
-	}
+	k.wcost, k.witems = sum[k.wild], items[k.wild]
+	k.wexcess = len(k.witems) - k.base - len(k.chains)
 }
 
-// cheapest is the cost of reaching each node with p pieces, by p, and the node before.
-func (c *Chain) cheapest(y []float64, most int) (val [][]float64, via [][]int16) {
+// priced is the cost of a pattern: its pieces, and what it has over the least butts.
+func (k *kind) priced(p *pattern, y []float64, dear float64) float64 {
+	v := dear * float64(len(p.ends)-k.base)
+	for _, it := range p.items {
+		v += y[it]
+	}
+	return v
+}
+
+// cheapest is the cost of reaching each node with p pieces at dear and their price each, by p, and
+// the node before; the last p stands for that many or more.
+func (c *Chain) cheapest(y []float64, dear float64, most int) (val [][]float64, via [][]from) {
 	n := len(c.Nodes)
 	for p := range most + 1 {
 		val = append(val, slices.Repeat([]float64{math.Inf(1)}, n))
-		via = append(via, make([]int16, n))
+		via = append(via, make([]from, n))
 		if p == 0 {
 			val[0][0] = 0
 			continue
 		}
-		for i, v := range val[p-1] {
+		for i := range n {
+			v, q := val[p-1][i], p-1
+			if p == most && val[p][i] < v {
+				v, q = val[p][i], p
+			}
 			if math.IsInf(v, 1) {
 				continue
 			}
+			v += dear
 			for j := i + 1; j < n; j++ {
 				if it := c.Item[i][j]; it >= 0 && v+y[it] < val[p][j] {
-					val[p][j], via[p][j] = v+y[it], int16(i)
+					val[p][j], via[p][j] = v+y[it], from{int16(i), int16(q)}
 				}
 			}
 		}
 	}
 	return val, via
+}
+
+// from is a node before, and the number of pieces it was reached with.
+type from struct{ node, pieces int16 }
+
+// trace adds the pieces of the cheapest way to the chain's end with p pieces to items.
+func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
+	for j := len(c.Nodes) - 1; j > 0; {
+		f := via[p][j]
+		items = append(items, c.Item[f.node][j])
+		p, j = int(f.pieces), int(f.node)
+	}
+	return items
+}
+
+// fit is the cheapest pattern with no butt on a position in ban, whatever its number
+// of butts; nil when there is none.
+func (k *kind) fit(y []float64, dear float64, ban *bits, steps *int64) *pattern {
+	p := &pattern{}
+	for i, c := range k.chains {
+		n := len(c.Nodes)
+		val := slices.Repeat([]float64{math.Inf(1)}, n)
+		via := make([]int, n)
+		val[0] = 0
+		*steps -= int64(n * n / 2)
+		for a := range n - 1 {
+			if math.IsInf(val[a], 1) || a > 0 && ban.has(c.at[a]) {
+				continue
+			}
+			for b := a + 1; b < n; b++ {
+				if it := c.Item[a][b]; it >= 0 && val[a]+dear+y[it] < val[b] {
+					val[b], via[b] = val[a]+dear+y[it], a
+				}
+			}
+		}
+		if math.IsInf(val[n-1], 1) {
+			return nil
+		}
+		first := len(p.ends)
+		for b := n - 1; b > 0; b = via[b] {
+			p.items = append(p.items, c.Item[via[b]][b])
+			if via[b] > 0 {
+				p.ends = append(p.ends, End{int16(i), int16(via[b])})
+			}
+		}
+		slices.Reverse(p.ends[first:])
+	}
+	return p
+}
+
+// add lists the pattern unless it is listed, and says where.
+func (k *kind) add(p *pattern, near []bits) int32 {
+	k.shape(p, near)
+	if k.listed == nil {
+		k.listed = map[bits]int32{}
+		for i := range k.pats {
+			k.listed[k.pats[i].mask] = int32(i)
+		}
+	}
+	i, ok := k.listed[p.mask]
+	if !ok {
+		i = int32(len(k.pats))
+		k.listed[p.mask] = i
+		k.pats = append(k.pats, *p)
+	}
+	return i
 }

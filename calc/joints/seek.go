@@ -16,12 +16,13 @@ type candidate struct {
 }
 
 // best prices butts and boards together, and looks for the plan that the
-// bound promises, upwards until one is found or the steps are spent.
-func (v *solver) best() *Plan {
+// bound promises, upwards until one is found or the steps are spent. A plan p that is there is to be beaten. The first time it ends
+// where boards are found to be missing whatever is done.
+func (v *solver) best(p *Plan) *Plan {
+	first := p == nil
 	k := v.k
 	dear := int64(k.dear)
 	var tried []candidate
-	var p *Plan
 	take := func(c candidate, d *verdict) {
 		if d.err != nil {
 			return
@@ -32,6 +33,7 @@ func (v *solver) best() *Plan {
 		}
 	}
 	seen := map[uint64]bool{}
+	paths := map[*cutting.Wanted][]int32{}
 	remember := func(path []int32) {
 		counts, excess := v.demand(path)
 		if h := hash(counts); !seen[h] {
@@ -48,14 +50,17 @@ func (v *solver) best() *Plan {
 	}
 	// A first plan, at prices by length, whatever the steps.
 	by := make([]float64, len(v.Items))
-	longest := slices.MaxFunc(v.Stock, func(a, b cutting.Stock) int { return cmp.Compare(a.Length, b.Length) }).Length
+	longest := slices.MaxFunc(v.stock, func(a, b cutting.Stock) int { return cmp.Compare(a.Length, b.Length) }).Length
 	for i, z := range v.Items {
 		by[i] = float64(z.Length) / float64(longest)
 	}
 	k.reprice(by)
 	path, _ := k.cheapest(false)
 	if path == nil {
-		return nil
+		path = k.chase()
+	}
+	if path == nil {
+		return p
 	}
 	remember(path)
 	take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
@@ -72,17 +77,21 @@ func (v *solver) best() *Plan {
 				return &cutting.Wanted{Fee: sum}
 			}
 			counts, excess := v.demand(path)
-			marks := k.marks(path)
-			if real := path; wild(k, path) {
-				if real, _ = k.cheapest(false); real != nil {
-					remember(real)
+			w := &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: k.marks(path)}
+			stands := wild(k, path)
+			paths[w] = k.tame(path)
+			if stands {
+				if path, _ = k.cheapest(false); path != nil {
+					remember(path)
 				}
-			} else {
-				remember(real)
+				path = k.chase()
 			}
-			return &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: marks}
+			if path != nil {
+				remember(path)
+			}
+			return w
 		},
-		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total },
+		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total || first && v.up(bound) >= v.lack },
 		Look: func(w *cutting.Wanted) float64 {
 			excess := int(w.Fee / k.dear)
 			d := v.judge(w.Count, under(excess), v.left/50)
@@ -98,12 +107,11 @@ func (v *solver) best() *Plan {
 	r, err := cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Steps: share}, demand, 400)
 	k.confine(nil, nil)
 	if err != nil {
-		return nil
+		return p
 	}
 	v.left -= r.Steps
 	v.relaxed = r
 	bound := v.up(r.Bound)
-
 	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.dear*float64(c.excess) }
 	slices.SortStableFunc(tried, func(a, b candidate) int { return cmp.Compare(worth(a), worth(b)) })
 	for i, c := range tried {
@@ -112,8 +120,20 @@ func (v *solver) best() *Plan {
 		}
 		take(c, v.judge(c.counts, under(c.excess), v.left/50))
 	}
+	if p == nil || v.up(r.Bound) < p.total {
+		for _, path := range v.round(r, paths) {
+			counts, excess := v.demand(path)
+			if c := (candidate{path, counts, excess}); p == nil || v.up(worth(c)) < p.total {
+				take(c, v.judge(counts, under(excess), v.left/50))
+			}
+		}
+	}
 	if p == nil {
 		return nil
+	}
+	p.bound = bound
+	if first && bound >= v.lack {
+		return p
 	}
 	proving := true
 	for n := 0; n < 6 && bound < p.total && v.left > 0; n++ {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/binary"
 	"math"
+	mathbits "math/bits"
 	"slices"
 
 	"strapline/calc/length"
@@ -26,6 +27,7 @@ type stack struct {
 	not   []bits
 	best  [][]float64
 	back  [][]int32
+	y     []float64 // the last prices
 	steps *int64
 }
 
@@ -45,10 +47,10 @@ func (k *stack) keep(stagger length.Length) {
 	}
 }
 
-// relist lists the patterns with up to excess butts more than the least.
-func (k *stack) relist(excess int) {
+// relist lists the patterns with up to excess butts more than the least, most of each excess.
+func (k *stack) relist(excess int, most float64) {
 	for _, kd := range k.kinds {
-		kd.list(excess, k.steps)
+		kd.list(excess, most, k.steps)
 		if k.near != nil {
 			kd.mark(k.near)
 		}
@@ -56,6 +58,7 @@ func (k *stack) relist(excess int) {
 }
 
 func (k *stack) reprice(y []float64) {
+	k.y = y
 	for _, kd := range k.kinds {
 		kd.reprice(y, k.dear, k.steps)
 	}
@@ -86,6 +89,53 @@ func (f *front) offer(cost float64, pat int32) {
 	f.pat = slices.Insert(f.pat, i, pat)
 }
 
+// shelf is all patterns of a lane in order of cost, with the places in that order of those that have a butt at a position.
+type shelf struct {
+	pat []int32
+	has [MaxPlaces][]uint64
+}
+
+func newShelf(kd *kind, cost []float64) *shelf {
+	s := &shelf{pat: make([]int32, len(cost))}
+	for p := range s.pat {
+		s.pat[p] = int32(p)
+	}
+	slices.SortFunc(s.pat, func(a, b int32) int { return cmp.Or(cmp.Compare(cost[a], cost[b]), int(a-b)) })
+	for n, p := range s.pat {
+		if int(p) == len(kd.pats) {
+			continue // the stand-in clashes with nothing
+		}
+		kd.pats[p].mask.each(func(i int) {
+			if s.has[i] == nil {
+				s.has[i] = make([]uint64, (len(cost)+63)/64)
+			}
+			s.has[i][n/64] |= 1 << (n % 64)
+		})
+	}
+	return s
+}
+
+// first is the cheapest pattern with no butt on near, -1 when there is none; words is the work done.
+func (s *shelf) first(near *bits) (pat int32, words int64) {
+	var clash [][]uint64
+	near.each(func(i int) {
+		if s.has[i] != nil {
+			clash = append(clash, s.has[i])
+		}
+	})
+	for n := 0; n*64 < len(s.pat); n++ {
+		var taken uint64
+		for _, c := range clash {
+			taken |= c[n]
+		}
+		words += int64(1 + len(clash))
+		if i := n*64 + mathbits.TrailingZeros64(^taken); taken != math.MaxUint64 && i < len(s.pat) {
+			return s.pat[i], words
+		}
+	}
+	return -1, words
+}
+
 // next fills to, the cheapest way to reach each pattern of lane i (its own cost not counted),
 // from at, the cheapest through each pattern of a neighbour; from says which. The stand-in comes last in both.
 func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) {
@@ -98,7 +148,7 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 	}
 	steps := int64(2 * len(at))
 	stand := int32(len(nb.pats))
-	var all []int32
+	var all *shelf
 	for q := range to {
 		to[q], from[q] = math.Inf(1), -1
 		if q == len(kd.pats) {
@@ -108,7 +158,7 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 		near := &kd.pats[q].near
 		found := false
 		for n, p := range f.pat {
-			steps += 4
+			steps += 3
 			if math.IsInf(f.cost[n], 1) {
 				break
 			}
@@ -120,23 +170,32 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 		if found || len(at) <= frontSize {
 			continue
 		}
-		if all == nil { // the whole field, in order
-			all = make([]int32, len(at))
-			for p := range all {
-				all[p] = int32(p)
-			}
-			slices.SortFunc(all, func(a, b int32) int { return cmp.Or(cmp.Compare(at[a], at[b]), int(a-b)) })
-			steps += int64(60 * len(at))
+		if all == nil {
+			all = newShelf(nb, at)
+			steps += int64(100 * len(at))
 		}
-		for n, p := range all {
-			if p == stand || math.IsInf(at[p], 1) || !nb.pats[p].mask.meets(near) {
-				to[q], from[q] = at[p], p
-				steps += int64(2 * n)
-				break
-			}
+		p, words := all.first(near)
+		if steps += words + 50; p >= 0 {
+			to[q], from[q] = at[p], p
 		}
 	}
 	*k.steps -= steps
+}
+
+// chase fills the lanes in order, each with the cheapest pattern that goes with the one
+// before, listed or not; what is found is listed. Nil when it gets stuck.
+func (k *stack) chase() []int32 {
+	var path []int32
+	var ban bits
+	for i, l := range k.lanes {
+		p := k.fit(i, k.y, k.dear, &ban)
+		if p < 0 {
+			return nil
+		}
+		path = append(path, p)
+		ban = l.kind.pats[p].near
+	}
+	return path
 }
 
 // cheapest is the best pattern of each lane at the last prices, and the sum; wild lets
@@ -188,6 +247,36 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 		at = k.back[i][at]
 	}
 	return path, sum
+}
+
+// tame is the path with patterns in place of the stand-ins; they may clash with their neighbours.
+func (k *stack) tame(path []int32) []int32 {
+	path = slices.Clone(path)
+	for i, p := range path {
+		if kd := k.lanes[i].kind; int(p) == len(kd.pats) {
+			path[i] = -1
+		}
+	}
+	for i, p := range path {
+		if p < 0 {
+			path[i] = k.fit(i, k.y, k.dear, &bits{})
+		}
+	}
+	return path
+}
+
+// fit is where the cheapest pattern of lane i with no butt in ban is listed, -1 = there is none.
+func (k *stack) fit(i int, y []float64, dear float64, ban *bits) int32 {
+	kd := k.lanes[i].kind
+	p := kd.fit(y, dear, ban, k.steps)
+	if p == nil {
+		return -1
+	}
+	at := kd.add(p, k.near)
+	if int(at) == len(kd.cost) {
+		kd.cost = append(kd.cost, kd.priced(p, k.y, k.dear))
+	}
+	return at
 }
 
 // confine restricts cheapest to paths with all the marks of with and none of without; a mark
@@ -324,7 +413,7 @@ func (k *stack) join(items int) bool {
 	k.dear = 1
 	zero := make([]float64, items)
 	for excess := 0; ; excess++ {
-		k.relist(excess)
+		k.relist(excess, maxPatterns)
 		k.reprice(zero)
 		_, low := k.cheapest(true)
 		_, sum := k.cheapest(false)

@@ -242,15 +242,20 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 		have, ok := 0, false
 		for _, st := range in.Stock {
 			if st.Width == b.Width && st.Length == b.Length {
-				ok = true
+				ok = ok || in.Longest == 0 || st.Length <= in.Longest || st.Count > 0
 				if have += st.Count; st.Count < 0 {
 					have = math.MaxInt32
 				}
 			}
+			// A counted board that does not get in whole is fetched as what does, to the foot.
+			ok = ok || st.Count >= 0 && in.Longest > 0 && st.Length > in.Longest && b.Length == in.Longest/foot*foot
 		}
 		for _, sh := range l.Short {
 			if sh.Width == b.Width && sh.Length == b.Length {
 				have += sh.Count
+			}
+			if in.Longest > 0 && sh.Length > in.Longest {
+				bad("%.0f ft boards short, which do not get in", in2(sh.Length)/12)
 			}
 		}
 		if !ok || have < b.Count {

@@ -19,6 +19,7 @@ package layout
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"strapline/calc/joints"
@@ -56,7 +57,8 @@ type Support struct {
 	Steel    bool
 }
 
-// Stock is a size of board and how many there are (cutting.Unlimited: as many as wanted).
+// Stock is a size of board and how many there are (cutting.Unlimited: as many as wanted). Counted sizes, 0 too, can be
+// had beyond their count where the counts do not do; what is then taken is Layout.Short.
 type Stock struct {
 	Width, Length length.Length
 	Count         int
@@ -84,6 +86,7 @@ func Defaults() Rules {
 type Hung struct {
 	Row      int           // from 1, as the rows are counted
 	From, To length.Length // along the row
+	Cut      length.Length // its length; 0 = that of its place
 }
 
 // Input is all a plan depends on.
@@ -115,7 +118,7 @@ type Layout struct {
 	Run     Axis // the boards' long edges
 	Rows    []Row
 	Boards  []Stock // what is used, by size; Count is how many
-	Short   []Stock // what the counted stock lacks of it
+	Short   []Stock // what of it is beyond the counts
 	Cuts    []Cut
 	Butts   int
 	Stagger length.Length // smallest between butts of neighbouring rows, 0 = no two to compare
@@ -198,7 +201,7 @@ func Plan(in Input) (*Layout, error) {
 	for i, rows := range plans {
 		s.left = steps / int64(len(plans)-i)
 		steps -= s.left
-		p, why := s.solve(rows, joints.Weight{})
+		p, why := s.solve(rows, joints.Weight{}, buttWorth)
 		steps += max(s.left, 0)
 		if why != nil {
 			err = why
@@ -220,11 +223,12 @@ func Plan(in Input) (*Layout, error) {
 	return out, nil
 }
 
-// Alternatives are up to two layouts that take less board than best, the
-// plan of the same input, for more butts: the least board there is, and what lies between if it is worth it.
-// Nothing is proven of them.
+// Alternatives are a few other layouts in the rows of best, the plan of the same input: for more butts, the one that takes the
+// least board there is, and what lies between if it is worth it; where boards are counted, the one with the fewest butts and
+// what is to be fetched for it. Where best is short of boards, the one that is short of least, and the one with the fewest
+// butts. Their Bound is what no layout in these rows can do with less than.
 func Alternatives(in Input, best *Layout) []*Layout {
-	if len(best.Short) > 0 || len(in.Hung) > 0 {
+	if len(in.Hung) > 0 {
 		return nil
 	}
 	s, err := newSite(in)
@@ -241,27 +245,52 @@ func Alternatives(in Input, best *Layout) []*Layout {
 	if at < 0 {
 		return nil
 	}
+	board := func(l *Layout) float64 { return l.Bought }
+	if len(best.Short) > 0 {
+		board = (*Layout).missing
+	}
+	least := 0.0 // bound of board
 	var out []*Layout
-	add := func(w joints.Weight) {
+	add := func(w joints.Weight, worth float64) {
 		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
-		p, err := s.solve(plans[at], w)
+		p, err := s.solve(plans[at], w, worth)
 		if err != nil {
 			return
 		}
+		if w.Butt == 1 {
+			least = float64(p.LeastCost) * metres(s.unit[0]) * metres(s.unit[1])
+		}
 		l := s.layout(p)
-		l.BoundButts = best.BoundButts
-		beats := func(a, b *Layout) bool { return a.Butts <= b.Butts && a.Bought <= b.Bought+1e-6 }
-		if beats(best, l) || l.Stagger < min(best.Stagger, s.rules.Stagger) || slices.ContainsFunc(out, func(o *Layout) bool { return beats(o, l) }) {
+		l.BoundButts, l.Bound = best.BoundButts, max(l.Area, least)
+		beats := func(a, b *Layout) bool { return a.Butts <= b.Butts && board(a) <= board(b)+1e-6 }
+		fetch := len(l.Short) > 0 && len(best.Short) == 0
+		if beats(best, l) || fetch && l.Butts >= best.Butts || l.Stagger < min(best.Stagger, s.rules.Stagger) || slices.ContainsFunc(out, func(o *Layout) bool { return beats(o, l) }) {
 			return
 		}
 		out = slices.DeleteFunc(out, func(o *Layout) bool { return beats(l, o) })
 		out = append(out, l)
 	}
-	add(joints.Weight{Board: 1000, Butt: 1})
+	if len(best.Short) > 0 {
+		add(joints.Weight{}, 0)
+		add(joints.Weight{}, math.Inf(1))
+		return out
+	}
+	add(joints.Weight{Board: 100_000, Butt: 1}, 0) // a butt counts only between equals
 	if len(out) > 0 {
 		l := out[0]
 		saved := (best.Bought - l.Bought) / (metres(s.unit[0]) * metres(s.unit[1]))
-		add(joints.Weight{Board: 1000, Butt: int64(1000 * saved / float64(l.Butts-best.Butts))})
+		add(joints.Weight{Board: 1000, Butt: int64(1000 * saved / float64(l.Butts-best.Butts))}, 0)
+	}
+	if s.there < len(s.stock) {
+		add(joints.Weight{}, math.Inf(1))
 	}
 	return out
+}
+
+// missing is the area of the boards beyond the counts.
+func (l *Layout) missing() (m2 float64) {
+	for _, b := range l.Short {
+		m2 += float64(b.Count) * metres(b.Width) * metres(b.Length)
+	}
+	return m2
 }

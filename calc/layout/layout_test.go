@@ -328,6 +328,70 @@ func TestStock(t *testing.T) {
 	}
 }
 
+// TestStockOfAllSizes: 45 bays of 16 in in each of 11 rows make 495; the boards on hand have whole bays for
+// 20 x 9 + 20 x 7 + 14 x 6 + 9 x 6 + 3 x 10 = 488. So a board of 7 bays, 10 ft, is missing at least, and no more when
+// all there is goes up.
+func TestStockOfAllSizes(t *testing.T) {
+	in := ceiling(60*foot, 519*inch, 8, 9, 10, 12, 14)
+	for i, n := range []int{14, 9, 20, 20, 3} {
+		in.Stock[i].Count = n
+	}
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if len(l.Short) != 1 || l.Short[0].Count != 1 || l.Short[0].Length > 12*foot {
+		t.Errorf("short %v of %v", l.Short, l.Boards)
+	}
+	// Who would rather fetch boards than tape butts is offered that.
+	alts := layout.Alternatives(in, l)
+	for _, a := range alts {
+		for _, w := range verify(in, a) {
+			t.Error(w)
+		}
+	}
+	// By hand: no row of 60 ft does with fewer than 5 boards.
+	if last := alts[len(alts)-1]; last.Butts != 44 || l.Butts <= 44 {
+		t.Errorf("%d butts, beside %d", last.Butts, l.Butts)
+	}
+}
+
+// TestCutDown: boards on hand that do not get in whole are cut down outside, those to be fetched get in.
+func TestCutDown(t *testing.T) {
+	in := ceiling(144*inch, 144*inch, 14)
+	in.Longest = 10 * foot
+	in.Stock[0].Count = 10
+	l, err := layout.Plan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	// 3 rows of 12 ft are 36 ft; 3 boards of 14 ft hold 42, but a row of two pieces of up to 10 ft has one butt on a strap
+	// at a multiple of 16 in, so its pieces come to 12 ft less clearance: any 14 ft board gives both.
+	if l.Butts != 3 || len(l.Cuts) != 3 || !slices.ContainsFunc(l.Notes, func(n layout.Note) bool { return n.About == layout.CutDown }) {
+		t.Errorf("%v: %v", flat(l), l.Boards)
+	}
+	in.Stock[0].Count = 1
+	if l, err = layout.Plan(in); err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range verify(in, l) {
+		t.Error(w)
+	}
+	if len(l.Short) != 1 || l.Short[0].Length != 10*foot {
+		t.Errorf("short %v", l.Short)
+	}
+	in.Stock[0].Count = 0 // run out
+	if l, err = layout.Plan(in); err != nil || len(l.Short) == 0 || verify(in, l) != nil {
+		t.Errorf("%v, %v", l, err)
+	}
+}
+
 func TestAlternatives(t *testing.T) {
 	// Four rows of 100 in: a 12 ft board each, or three boards with the fourth row out of the offcuts.
 	in := ceiling(100*inch, 192*inch, 12)

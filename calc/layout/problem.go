@@ -63,6 +63,7 @@ const (
 	Thin        About = "thin"      // board not allowed there at all
 	NarrowFace  About = "face"      // supports too narrow to take a joint
 	StockShort  About = "stock"     // not enough boards on hand
+	CutDown     About = "cut down"  // boards that are longer than what gets in are used
 )
 
 // Note is a warning beside the layout.

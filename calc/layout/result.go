@@ -33,6 +33,7 @@ func (s *site) layout(p *plan) *Layout {
 			order[pc.ID] = len(order)
 		}
 	}
+	cut := false
 	for _, b := range p.Boards {
 		st := s.stock[b.Stock]
 		c := Cut{Width: st.Width, Length: st.Length}
@@ -46,16 +47,18 @@ func (s *site) layout(p *plan) *Layout {
 		}
 		out.Cuts = append(out.Cuts, c)
 		count(&out.Boards, st)
+		if b.Stock >= s.there {
+			count(&out.Short, st)
+		}
+		cut = cut || s.in.Longest > 0 && st.Length > s.in.Longest
 		out.Bought += metres(st.Width) * metres(st.Length)
 	}
 	slices.SortStableFunc(out.Cuts, func(a, b Cut) int { return order[a.Strips[0].Pieces[0]] - order[b.Strips[0].Pieces[0]] })
-	for k, n := range p.Missing {
-		for range n {
-			count(&out.Short, s.stock[k])
-		}
-	}
 	if len(out.Short) > 0 {
 		out.Notes = append(out.Notes, Note{About: StockShort})
+	}
+	if cut {
+		out.Notes = append(out.Notes, Note{About: CutDown, Limit: s.in.Longest})
 	}
 	out.Area, out.WallJoint = s.measure()
 	s.joints(p, out)
@@ -100,7 +103,7 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	}
 	for _, h := range s.in.Hung {
 		if h.Row == i+1 {
-			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: h.To - h.From, Width: l.board, Hung: true})
+			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: cmp.Or(h.Cut, h.To-h.From), Width: l.board, Hung: true})
 			r.Width = max(r.Width, min(l.board, l.v.size()))
 		}
 	}
@@ -252,8 +255,8 @@ func (s *site) check(p *plan, out *Layout) {
 				out.Notes = append(out.Notes, Note{About: LooseButt, Row: i + 1, At: b.At})
 			}
 		}
-		if len(r.Pieces) > 0 && r.Width < s.rules.Sliver {
-			out.Notes = append(out.Notes, Note{About: SliverRow, Row: i + 1, At: r.Width, Limit: s.rules.Sliver})
+		if len(r.Pieces) > 0 && l.v.size() < s.rules.Sliver {
+			out.Notes = append(out.Notes, Note{About: SliverRow, Row: i + 1, At: l.v.size(), Limit: s.rules.Sliver})
 		}
 		if r.Rip && !l.first && !l.last && l.v.size() < l.board {
 			out.Notes = append(out.Notes, Note{About: FieldCut, Row: i + 1, At: r.Width})

@@ -21,8 +21,9 @@ type site struct {
 	things        []box
 	holes         []box // notches and openings
 	posts         []post
-	stock         []Stock         // what gets in, by width and length, each size once
+	stock         []Stock         // what there is, by width and length, each size once, and from there on what can be had beside it
 	boards        []cutting.Stock // the same, priced by area in units of unit
+	there         int             // of these
 	unit          [2]length.Length
 	widths        []length.Length // of stock, ascending
 	longest       length.Length
@@ -105,27 +106,39 @@ func (r Rules) filled() Rules {
 		cmp.Or(r.Stagger, d.Stagger), cmp.Or(r.Edge, d.Edge), cmp.Or(r.Round, d.Round)}
 }
 
+// takeStock sorts out the boards. What is not counted has to get in whole; a counted board that does not is cut down
+// outside. More of the counted sizes can be had, whole feet of those that are too long.
 func (s *site) takeStock() {
+	var more []Stock
 	for _, b := range s.in.Stock {
+		long := s.in.Longest > 0 && b.Length > s.in.Longest
 		if b.Width < length.Foot || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide ||
-			b.Count == 0 || b.Count < cutting.Unlimited || s.in.Longest > 0 && b.Length > s.in.Longest {
+			b.Count < cutting.Unlimited || b.Count == cutting.Unlimited && long {
 			continue
 		}
 		same := func(o Stock) bool { return o.Width == b.Width && o.Length == b.Length }
-		if i := slices.IndexFunc(s.stock, same); i < 0 {
+		switch i := slices.IndexFunc(s.stock, same); {
+		case i < 0 && b.Count != 0:
 			s.stock = append(s.stock, b)
-		} else if s.stock[i].Count >= 0 {
+		case i >= 0 && min(b.Count, s.stock[i].Count) < 0:
+			s.stock[i].Count = cutting.Unlimited
+		case i >= 0:
 			s.stock[i].Count += b.Count
-			if b.Count < 0 {
-				s.stock[i].Count = cutting.Unlimited
-			}
+		}
+		if long {
+			b.Length = s.in.Longest - s.in.Longest%length.Foot
+		}
+		if b.Count >= 0 && b.Length > 0 {
+			more = append(more, Stock{Width: b.Width, Length: b.Length})
 		}
 		s.longest = max(s.longest, b.Length)
 		s.widths = append(s.widths, b.Width)
 	}
-	slices.SortFunc(s.stock, func(a, b Stock) int {
-		return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length))
-	})
+	bySize := func(a, b Stock) int { return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length)) }
+	slices.SortFunc(s.stock, bySize)
+	slices.SortFunc(more, bySize)
+	s.there = len(s.stock)
+	s.stock = append(s.stock, slices.Compact(more)...)
 	for _, b := range s.stock {
 		s.boards = append(s.boards, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count})
 	}

@@ -3,6 +3,7 @@ package layout
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 
 	"strapline/calc/cutting"
@@ -17,26 +18,20 @@ type plan struct {
 	sizes   []cutting.Item
 	fixed   int // butts between or at hung pieces
 	corners int // long joints in line with a corner
+	worth   int64
 }
 
 func (p *plan) butts() int { return p.fixed + p.Butts }
 
-// better is the order of merit; a plan with fewer boards missing comes before all.
+// better is the order of merit; a plan that does with what is there comes before all.
 func (p *plan) better(o *plan) bool {
 	return cmp.Or(
-		p.missing()-o.missing(),
+		cmp.Compare(min(p.Missing, 1), min(o.Missing, 1)),
 		p.corners-o.corners,
-		p.butts()-o.butts(),
+		cmp.Compare(p.Missing+p.worth*int64(p.butts()), o.Missing+o.worth*int64(o.butts())),
 		cmp.Compare(p.Cost, o.Cost),
 		-cmp.Compare(p.Stagger, o.Stagger),
 		p.lengths()-o.lengths()) < 0
-}
-
-func (p *plan) missing() (n int) {
-	for _, k := range p.Missing {
-		n += k
-	}
-	return n
 }
 
 func (p *plan) lengths() int {
@@ -58,8 +53,12 @@ func (r Rules) ways() []way {
 	return []way{{r.Stagger, false}, {r.Stagger, true}, {r.Stagger / 2, true}, {r.Stagger / 4, true}, {r.Stagger / 16, true}, {0, true}}
 }
 
-// solve finds the best plan for a division into rows.
-func (s *site) solve(rows []place, w joints.Weight) (*plan, error) {
+// buttWorth is the board that is fetched for one butt less where the boards on hand do not do. Our own choice, no source:
+// taping 4 ft of butt takes longer than fetching a 4 x 8.
+const buttWorth = 32 * 0.09290304 // square metres
+
+// solve finds the best plan for a division into rows; worth is what one butt less is worth of missing board, in square metres.
+func (s *site) solve(rows []place, w joints.Weight, worth float64) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
 		return nil, err
@@ -74,7 +73,13 @@ func (s *site) solve(rows []place, w joints.Weight) (*plan, error) {
 		if err != nil {
 			return nil, err
 		}
-		p := joints.Problem{Items: sizes, Stock: s.boards, Stagger: way.stagger, Weight: w, Steps: s.left}
+		p := joints.Problem{Items: sizes, Stock: s.boards[:s.there], Stagger: way.stagger, Weight: w, Steps: s.left}
+		if w == (joints.Weight{}) {
+			p.More = s.boards[s.there:]
+		}
+		if p.Worth = joints.Any; !math.IsInf(worth, 1) {
+			p.Worth = int64(math.Ceil(worth / metres(s.unit[0]) / metres(s.unit[1])))
+		}
 		for _, l := range lanes {
 			p.Lanes = append(p.Lanes, l.Lane)
 		}
@@ -86,7 +91,7 @@ func (s *site) solve(rows []place, w joints.Weight) (*plan, error) {
 			return nil, &Problem{Kind: TooComplex}
 		}
 		s.left -= got.Steps
-		out := &plan{Plan: got, lanes: lanes, sizes: sizes, corners: s.inLine(rows)}
+		out := &plan{Plan: got, lanes: lanes, sizes: sizes, corners: s.inLine(rows), worth: max(p.Worth, 1)}
 		for _, l := range lanes {
 			out.fixed += len(l.Fixed)
 		}

@@ -55,6 +55,16 @@ func (r *Room) Textured() bool { on, _ := r.texture.now(); return on }
 // Pick is which of the layouts offered the crew took, from 1; 0 for the first.
 func (r *Room) Pick() int { n, _ := r.pick.now(); return n }
 
+// Planned is the number of the entry that first took one of the layouts, 0 when none stands.
+func (r *Room) Planned() (seq uint64) {
+	for _, v := range r.pick {
+		if !v.e.Struck() && (seq == 0 || v.e.Seq < seq) {
+			seq = v.e.Seq
+		}
+	}
+	return seq
+}
+
 // LongestIn is the longest board that gets in, 0 when not said.
 func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }
 

@@ -149,7 +149,9 @@ type (
 		// Sizes are the pieces as they were said; the last of a row may be short
 		// of its wall by the clearance. Empty when no sizes were said.
 		Sizes []length.Length `json:"sizes,omitempty"`
-		Cut   []string        `json:"cut,omitempty"` // things opened as it hung
+		// N are the planned pieces' places in their row, from 1. Empty: in the order given.
+		N   []int    `json:"n,omitempty"`
+		Cut []string `json:"cut,omitempty"` // things opened as it hung
 		// Used are the boards that planned pieces were the first to be cut from.
 		Used []Boards `json:"used,omitempty"`
 	}

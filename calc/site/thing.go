@@ -3,6 +3,8 @@ package site
 import (
 	"slices"
 	"strings"
+
+	"strapline/calc/length"
 )
 
 // ThingState is an opening or box through all its notes.
@@ -110,6 +112,7 @@ type Piece struct {
 	Row   int // 0 when the whole surface went up in one note
 	N     int // in its row, from 1
 	Rect  Rect
+	Size  length.Length // as it was cut; 0 = not said
 	Run   Run
 }
 
@@ -133,9 +136,17 @@ func (r *Room) Pieces(s Surface) []Piece {
 			out = append(out, Piece{Entry: h.e, Rect: Rect{0, 0, w, y}, Run: h.v.Run})
 			continue
 		}
-		for _, q := range h.v.Pieces {
-			inRow[h.v.Row]++
-			out = append(out, Piece{h.e, h.v.Row, inRow[h.v.Row], q, h.v.Run})
+		for i, q := range h.v.Pieces {
+			n := inRow[h.v.Row] + 1
+			if i < len(h.v.N) {
+				n = h.v.N[i]
+			}
+			inRow[h.v.Row] = max(inRow[h.v.Row], n)
+			p := Piece{Entry: h.e, Row: h.v.Row, N: n, Rect: q, Run: h.v.Run}
+			if i < len(h.v.Sizes) {
+				p.Size = h.v.Sizes[i]
+			}
+			out = append(out, p)
 		}
 	}
 	return out

@@ -1,0 +1,152 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/calc/cutting"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// hand is the boards to plan a room from.
+type hand struct {
+	boards  []site.Boards
+	counted bool     // else there are as many as wanted
+	after   []string // rooms whose layouts take theirs first
+}
+
+// hand is what is on hand for the room at hand: what was counted, less what the rooms whose layouts were taken before it
+// take, and those in t.before.
+func (t *turn) hand() hand {
+	var h hand
+	if h.boards, h.counted = t.st.Stock(false); !h.counted {
+		return h
+	}
+	here, ans := t.room, t.ans
+	for _, r := range t.firstOnStock() {
+		t.room = r
+		if p := t.planFrom(h); p != nil && h.less(p.Boards) {
+			h.after = append(h.after, r.Name)
+		}
+	}
+	t.room, t.ans = here, ans
+	return h
+}
+
+// less takes boards off, as far as there are any, and says whether there were.
+func (h *hand) less(boards []layout.Stock) bool {
+	took := false
+	h.boards = slices.Clone(h.boards)
+	for _, b := range boards {
+		if i := slices.IndexFunc(h.boards, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && h.boards[i].N > 0 {
+			h.boards[i].N -= min(b.Count, h.boards[i].N)
+			took = true
+		}
+	}
+	return took
+}
+
+// firstOnStock lists the rooms that take their boards before the room at hand, in order.
+func (t *turn) firstOnStock() []*site.Room {
+	var out []*site.Room
+	for _, r := range t.st.Standing() {
+		if at := r.Planned(); r != t.room && at > 0 && (t.room.Planned() == 0 || at < t.room.Planned()) {
+			out = append(out, r)
+		}
+	}
+	slices.SortFunc(out, func(a, b *site.Room) int { return cmp.Compare(a.Planned(), b.Planned()) })
+	return append(out, t.before...)
+}
+
+// lessThose says that the boards of other rooms are taken off.
+func lessThose(rooms []string) string {
+	if len(rooms) == 0 {
+		return ""
+	}
+	return ", less those for " + strings.Join(rooms, ", ")
+}
+
+// boardsFor is the boards to plan from, and what to say of them: those counted, beside the lengths said, which can be fetched; else
+// the lengths said, else the usual ones.
+func (t *turn) boardsFor(h hand) (out []layout.Stock, stated string) {
+	board, _ := t.st.BoardNow()
+	lengths, count := board.Lengths, cutting.Unlimited
+	switch {
+	case h.counted:
+		for _, b := range h.boards {
+			out = append(out, layout.Stock{Width: board.Wide, Length: b.L, Count: max(b.N, 0)})
+		}
+		count = 0
+		stated = "from the boards on hand" + lessThose(h.after)
+	case len(lengths) == 0:
+		lengths, stated = usualLengths, "with boards of 8', 10' and 12' (say `board lengths ...`)"
+	}
+	for _, l := range lengths {
+		out = append(out, layout.Stock{Width: board.Wide, Length: l, Count: count})
+	}
+	return out, stated
+}
+
+func (t *turn) stock(e grammar.StockSet) {
+	b := site.Stock{How: e.How}
+	for _, i := range e.Items {
+		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > longestBoard {
+			t.ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, t.f(i.L.L)), "")
+			return
+		}
+		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
+	}
+	if t.save(b) == nil {
+		return
+	}
+	text, facts := t.stockText()
+	t.noted("stock", facts, text)
+}
+
+type stockFacts struct {
+	Boards []boardCount `json:"boards"`
+}
+
+func (t *turn) stockText() (string, stockFacts) {
+	left, _ := t.st.Stock(true)
+	facts := stockFacts{Boards: []boardCount{}}
+	var parts []string
+	for _, b := range left {
+		facts.Boards = append(facts.Boards, boardCount{fact(t.units(), b.L), b.N})
+		s := fmt.Sprintf("%d x %s", b.N, t.stockLength(b.L))
+		if b.N < 0 {
+			s += " (count again: more used than there were)"
+		}
+		parts = append(parts, s)
+	}
+	if len(parts) == 0 {
+		return "no boards on hand", facts
+	}
+	return "on hand " + strings.Join(parts, ", "), facts
+}
+
+func (t *turn) boardsLeft(e grammar.BoardsLeft) {
+	left, counted := t.st.Stock(true)
+	if !counted {
+		t.no("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
+		t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
+		return
+	}
+	text, facts := t.stockText()
+	if e.L.L != 0 {
+		n := 0
+		for _, b := range left {
+			if b.L == e.L.L {
+				n = b.N
+			}
+		}
+		text = fmt.Sprintf("%d x %s left", n, t.stockLength(e.L.L))
+	}
+	t.tell("stock", facts, text)
+	t.note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `used 2 x 8'`")
+}

@@ -1,0 +1,112 @@
+package joints
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"strapline/calc/cutting"
+)
+
+// What round keeps in hand: paths so far, and paths at the end.
+const (
+	beamWidth = 40
+	beamEnds  = 16
+)
+
+// beam is a way down some of the lanes, and how far its pieces are from the mix's.
+type beam struct {
+	path   []int32
+	counts []float64 // pieces less those of the mix so far
+	off    float64
+}
+
+// round looks for paths whose pieces are as near as can be to those of the fractional plan: lane by
+// lane, each with a pattern of the mix that goes with the one before.
+func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) [][]int32 {
+	k := v.k
+	k.reprice(r.Price)
+	pats := map[*kind][]int32{} // of the mix
+	for i, l := range k.lanes {
+		for _, c := range r.Mix {
+			if path := paths[c.Wanted]; path != nil && !slices.Contains(pats[l.kind], path[i]) {
+				pats[l.kind] = append(pats[l.kind], path[i])
+			}
+		}
+	}
+	y := make([]float64, len(v.Items))
+	beams := []beam{{counts: make([]float64, len(v.Items))}}
+	for i, l := range k.lanes {
+		var next []beam
+		for _, c := range r.Mix {
+			path := paths[c.Wanted]
+			if path == nil {
+				continue
+			}
+			for _, it := range l.kind.pats[path[i]].items {
+				for _, b := range beams {
+					b.counts[it] -= c.Weight
+				}
+			}
+		}
+		for _, b := range beams {
+			off := 0.0
+			for j, n := range b.counts {
+				off += r.Price[j] * math.Abs(n)
+			}
+			var ban bits
+			if i > 0 {
+				ban = k.lanes[i-1].kind.pats[b.path[i-1]].near
+			}
+			offer := func(p int32) {
+				pat := &l.kind.pats[p]
+				if pat.mask.meets(&ban) {
+					return
+				}
+				at := off
+				for _, it := range pat.items {
+					b.counts[it]++
+					at += r.Price[it] * (math.Abs(b.counts[it]) - math.Abs(b.counts[it]-1))
+				}
+				for _, it := range pat.items {
+					b.counts[it]--
+				}
+				next = append(next, beam{append(b.path[:i:i], p), b.counts, at})
+			}
+			for _, p := range pats[l.kind] {
+				offer(p)
+			}
+			for _, most := range []float64{0.5, 3, 100} {
+				for j, n := range b.counts {
+					y[j] = r.Price[j] * min(max(n+0.5, -most), most)
+				}
+				if p := k.fit(i, y, 0, &ban); p >= 0 && !slices.Contains(pats[l.kind], p) {
+					offer(p)
+				}
+			}
+			v.left -= int64(4*len(b.counts) + 40*len(pats[l.kind]))
+		}
+		slices.SortStableFunc(next, func(a, b beam) int { return cmp.Compare(a.off, b.off) })
+		beams = beams[:0]
+		for _, b := range next {
+			if len(beams) == beamWidth {
+				break
+			}
+			b.counts = slices.Clone(b.counts)
+			for _, it := range l.kind.pats[b.path[i]].items {
+				b.counts[it]++
+			}
+			beams = append(beams, b)
+		}
+	}
+	var out [][]int32
+	seen := map[uint64]bool{}
+	for _, b := range beams {
+		counts, _ := v.demand(b.path)
+		if h := hash(counts); !seen[h] && len(out) < beamEnds {
+			seen[h] = true
+			out = append(out, b.path)
+		}
+	}
+	return out
+}
