@@ -144,7 +144,7 @@ func (t *turn) planInput(p *plan, set []site.Support) {
 	from := t.room.RowsFrom(p.run)
 	in.Far = from == site.South || from == site.East
 	board, said := t.st.BoardNow()
-	in.Framing = layout.Framing{Ceiling: true, Texture: t.room.Textured()}
+	in.Framing = layout.Framing{Ceiling: true, Texture: t.room.Textured(), Code: layout.Code(t.st.CodeNow())}
 	if said {
 		in.Framing.Thickness = board.Thick
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/layout"
@@ -108,11 +109,23 @@ func (t *turn) layout(e grammar.Layout) {
 	if p.in.Along && p.Butts > 0 {
 		t.note("check", "boards along: the butts fall between the straps, back-block them")
 	}
-	for _, n := range p.Notes {
-		if s := t.layoutNote(n, p); s != "" {
-			t.note("check", s)
+	for i, n := range p.Notes {
+		if same(n, p.Notes[:i]) == nil {
+			if s := t.layoutNote(n, same(n, p.Notes)); s != "" {
+				t.note("check", s)
+			}
 		}
 	}
+}
+
+// same are the notes that say of other rows, or by other rules, what n says.
+func same(n layout.Note, of []layout.Note) (out []layout.Note) {
+	for _, o := range of {
+		if o.About == n.About && o.At == n.At && o.Limit == n.Limit {
+			out = append(out, o)
+		}
+	}
+	return out
 }
 
 func (t *turn) layoutText(p *plan, pick int) string {
@@ -253,14 +266,23 @@ func (t *turn) others(p *plan, pick int) []string {
 	return lines
 }
 
-func (t *turn) layoutNote(n layout.Note, p *plan) string {
-	row := ""
-	if n.Row > 0 {
-		row = fmt.Sprintf("row %d: ", n.Row)
+func (t *turn) layoutNote(n layout.Note, all []layout.Note) string {
+	row, rule := "", ""
+	var rows []int
+	var rules []string
+	for _, o := range all {
+		if o.Row > 0 && !slices.Contains(rows, o.Row) {
+			rows = append(rows, o.Row)
+		}
+		if o.Rule != "" && !slices.Contains(rules, o.Rule) {
+			rules = append(rules, o.Rule)
+		}
 	}
-	rule := ""
-	if n.Rule != "" {
-		rule = " (" + n.Rule + ")"
+	if rows != nil {
+		row = fmt.Sprintf("%s %s: ", plural(len(rows), "row"), ranges(rows))
+	}
+	if rules != nil {
+		rule = " (" + strings.Join(rules, ", ") + ")"
 	}
 	switch n.About {
 	case layout.EdgeNear:
@@ -278,7 +300,10 @@ func (t *turn) layoutNote(n layout.Note, p *plan) string {
 	case layout.LooseButt:
 		return row + "a butt on no strap: back-block it"
 	case layout.Spacing:
-		return fmt.Sprintf("straps %s apart are too far for this board, at most %s%s", t.near(n.At), t.f(n.Limit), rule)
+		if row != "" {
+			row += "where a strap stops short, "
+		}
+		return fmt.Sprintf("%sstraps %s apart are too far for this board, at most %s%s", row, t.near(n.At), t.f(n.Limit), rule)
 	case layout.Thin:
 		return "this board is too thin for that ceiling" + rule
 	case layout.CutDown:

@@ -4,11 +4,20 @@ import "strapline/calc/length"
 
 // Framing is what the published limits depend on. Thickness 0 = not noted, then nothing is checked.
 type Framing struct {
+	Code         Code
 	Thickness    length.Length
 	Ceiling      bool // else a wall
 	Texture      bool // water-based texture will be sprayed on the ceiling
 	SagResistant bool // 1/2 in ceiling board
 }
+
+// Code is the rule book chosen, "" = both are looked at.
+type Code string
+
+const (
+	US     Code = "us"
+	Canada Code = "canada"
+)
 
 // limit is one line of a published table: the largest spacing of supports under
 // board of a thickness, in inches on centre, 0 = not allowed.
@@ -55,15 +64,16 @@ func (s *site) framing() (notes []Note) {
 	if f.Thickness == 0 {
 		return notes
 	}
-	var widest length.Length
-	for i := 1; i < len(s.posts); i++ {
-		widest = max(widest, s.posts[i].at-s.posts[i-1].at)
-	}
+	widest := s.widestBay(nil)
 	nearest := int((f.Thickness + length.Sixteenth/2) / length.Sixteenth)
 	for _, t := range []struct {
+		code Code
 		name string
 		rows []limit
-	}{{"IRC R702.3.5", irc}, {"NBC 9.29.5.3", nbc}} {
+	}{{US, "IRC R702.3.5", irc}, {Canada, "NBC 9.29.5.3", nbc}} {
+		if f.Code != "" && f.Code != t.code {
+			continue
+		}
 		found := false
 		for _, l := range t.rows {
 			if l.sixteenths != nearest || l.ceiling != f.Ceiling {
@@ -85,7 +95,10 @@ func (s *site) framing() (notes []Note) {
 			limit := length.Length(most) * length.Inch
 			if most == 0 {
 				notes = append(notes, Note{About: Thin, At: f.Thickness, Rule: t.name})
-			} else if widest > limit+length.Inch { // measured supports are seldom on the mark
+				continue
+			}
+			s.limits = append(s.limits, Note{About: Spacing, Limit: limit, Rule: t.name})
+			if widest > limit+length.Inch { // measured supports are seldom on the mark
 				notes = append(notes, Note{About: Spacing, At: widest, Limit: limit, Rule: t.name})
 			}
 		}
@@ -94,4 +107,38 @@ func (s *site) framing() (notes []Note) {
 		}
 	}
 	return notes
+}
+
+// widestBay is the widest distance between neighbouring supports; with a lane, of those that are there all over its row.
+func (s *site) widestBay(l *lane) (widest length.Length) {
+	last := length.Length(-1)
+	for _, p := range s.posts {
+		if l != nil {
+			if v, ok := l.section(p.at); ok && !p.carries(v) {
+				continue
+			}
+		}
+		if last >= 0 {
+			widest = max(widest, p.at-last)
+		}
+		last = p.at
+	}
+	return widest
+}
+
+// bays notes the rows where a support that stops short leaves a wider bay than the limits allow.
+func (s *site) bays(lanes []*lane, out *Layout) {
+	if s.in.Along {
+		return
+	}
+	all := s.widestBay(nil)
+	for i, l := range lanes {
+		widest := s.widestBay(l)
+		for _, limit := range s.limits {
+			if widest > all && widest > limit.Limit+length.Inch {
+				limit.Row, limit.At = i+1, widest
+				out.Notes = append(out.Notes, limit)
+			}
+		}
+	}
 }

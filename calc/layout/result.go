@@ -188,11 +188,12 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 		for _, o := range all {
 			n := o.fixed + o.LeastButts
 			out.BoundButts = min(out.BoundButts, n)
+			_, cover := s.plain(o)
 			switch {
 			case n < out.Butts:
-				board = 0
+				board = min(board, cover)
 			case n == out.Butts:
-				board = min(board, o.LeastCost)
+				board = min(board, max(o.LeastCost, cover))
 			}
 		}
 	}
@@ -233,6 +234,7 @@ func (s *site) plain(p *plan) (butts int, board int64) {
 
 // check adds the notes that the finished rows call for.
 func (s *site) check(p *plan, out *Layout) {
+	s.bays(p.lanes, out)
 	if out.Stagger < s.rules.Stagger && p.Stagger >= 0 {
 		out.Notes = append(out.Notes, Note{About: StaggerLow, At: out.Stagger, Limit: s.rules.Stagger})
 	}

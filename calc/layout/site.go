@@ -29,6 +29,7 @@ type site struct {
 	longest       length.Length
 	left          int64 // steps left
 	notes         []Note
+	limits        []Note // on the supports' spacing, as published
 }
 
 // post is what carries a butt at one place along the run: the supports there and
