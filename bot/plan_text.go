@@ -167,19 +167,19 @@ func pieceCount(l *layout.Layout) int {
 
 // rowLines says each row's cut sizes; rows that are alike share a line.
 func (t *turn) rowLines(p *plan) []string {
+	var texts []string
+	alike := map[string][]int{}
+	for i, r := range p.Rows {
+		text := t.rowText(p, r)
+		if alike[text] == nil {
+			texts = append(texts, text)
+		}
+		alike[text] = append(alike[text], i+1)
+	}
 	var lines []string
-	for i := 0; i < len(p.Rows); {
-		text := t.rowText(p, p.Rows[i])
-		k := i + 1
-		for k < len(p.Rows) && t.rowText(p, p.Rows[k]) == text {
-			k++
-		}
-		head := fmt.Sprintf("row %d: ", i+1)
-		if k > i+1 {
-			head = fmt.Sprintf("rows %d to %d: ", i+1, k)
-		}
-		lines = append(lines, head+text)
-		i = k
+	for _, text := range texts {
+		rows := alike[text]
+		lines = append(lines, fmt.Sprintf("%s %s: %s", plural(len(rows), "row"), ranges(rows), text))
 	}
 	return lines
 }

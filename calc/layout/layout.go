@@ -249,7 +249,7 @@ func Alternatives(in Input, best *Layout) []*Layout {
 	if len(best.Short) > 0 {
 		board = (*Layout).missing
 	}
-	least := 0.0 // bound of board
+	least := 0.0 // proven of the board any layout in these rows takes
 	var out []*Layout
 	add := func(w joints.Weight, worth float64) {
 		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
@@ -258,7 +258,8 @@ func Alternatives(in Input, best *Layout) []*Layout {
 			return
 		}
 		if w.Butt == 1 {
-			least = float64(p.LeastCost) * metres(s.unit[0]) * metres(s.unit[1])
+			_, cover := s.plain(p, p.most())
+			least = float64(max(cover, p.LeastCost)) * metres(s.unit[0]) * metres(s.unit[1])
 		}
 		l := s.layout(p)
 		l.BoundButts, l.Bound = best.BoundButts, max(l.Area, least)

@@ -175,7 +175,7 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if len(out.Short) > 0 {
 		return
 	}
-	butts, least := s.plain(p)
+	butts, least := s.plain(p, p.pieces())
 	board := p.Cost
 	out.BoundButts = out.Butts
 	switch {
@@ -188,7 +188,7 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 		for _, o := range all {
 			n := o.fixed + o.LeastButts
 			out.BoundButts = min(out.BoundButts, n)
-			_, cover := s.plain(o)
+			_, cover := s.plain(o, p.pieces())
 			switch {
 			case n < out.Butts:
 				board = min(board, cover)
@@ -201,13 +201,14 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	out.Proven = board == p.Cost && out.BoundButts == out.Butts
 }
 
-// plain is what any layout in these rows with no more butts takes: in butts by the longest board, in board
-// by the area to be covered less all that clearances and rounding can take off it.
-func (s *site) plain(p *plan) (butts int, board int64) {
+// plain is what any layout in these rows with at most so many pieces takes: in butts by the longest board, in board
+// by the area to be covered less all that clearances and rounding can take off it. As a board gives two strips at most, what is
+// narrower than the board may be counted as half of it, or what is wider than half as all of it and the rest as nothing.
+func (s *site) plain(p *plan, pieces int) (butts int, board int64) {
 	butts = p.fixed
-	pieces := p.Butts
-	area := 0.0
+	var area [3]float64
 	for _, l := range p.lanes {
+		wide := metres(l.board)
 		for _, c := range l.chains {
 			long := c.u.size()
 			for _, w := range c.wall {
@@ -215,20 +216,29 @@ func (s *site) plain(p *plan) (butts int, board int64) {
 					long -= s.rules.Clear
 				}
 			}
-			area -= metres(c.u.size()-long) * metres(l.board)
 			butts += max(0, int((long+s.longest-1)/s.longest)-1)
-			pieces++
+			for k := range area {
+				area[k] -= metres(c.u.size()-long) * wide
+			}
 			for _, col := range l.cols {
 				w := total(col.solid)
 				if w < l.board {
 					w = max(0, w-s.rules.Rip-s.rules.Round)
 				}
-				area += metres(overlap([]span{col.u}, []span{c.u})) * metres(w)
+				counts := [3]float64{metres(w), metres(w), metres(w)}
+				if len(s.widths) == 1 && w > 0 && w < l.board {
+					if counts[1], counts[2] = wide/2, 0; 2*w > l.board {
+						counts[2] = wide
+					}
+				}
+				for k := range area {
+					area[k] += metres(overlap([]span{col.u}, []span{c.u})) * counts[k]
+				}
 			}
 		}
 	}
-	area -= float64(pieces) * metres(s.rules.Round) * metres(s.widths[len(s.widths)-1])
-	least := int64(math.Ceil(max(0, area)/metres(s.unit[0])/metres(s.unit[1]) - 1e-6))
+	most := slices.Max(area[:]) - float64(pieces)*metres(s.rules.Round)*metres(s.widths[len(s.widths)-1])
+	least := int64(math.Ceil(max(0, most)/metres(s.unit[0])/metres(s.unit[1]) - 1e-6))
 	return min(butts, p.butts()), min(p.Cost, least)
 }
 

@@ -23,6 +23,25 @@ type plan struct {
 
 func (p *plan) butts() int { return p.fixed + p.Butts }
 
+// pieces is how many it has, and most how many any plan in its rows can have.
+func (p *plan) pieces() int { return p.Butts + p.chains() }
+
+func (p *plan) most() (n int) {
+	for _, l := range p.lanes {
+		for _, c := range l.chains {
+			n += len(c.candidates)
+		}
+	}
+	return n + p.chains()
+}
+
+func (p *plan) chains() (n int) {
+	for _, l := range p.lanes {
+		n += len(l.chains)
+	}
+	return n
+}
+
 // better is the order of merit; a plan that does with what is there comes before all.
 func (p *plan) better(o *plan) bool {
 	return cmp.Or(
