@@ -6,7 +6,9 @@
 // neighbouring rows keep the stagger; pieces come out of whole boards or out
 // of the two strips that one board may be ripped into (package cutting). Of all such
 // plans the one with the fewest butts is taken, of these the one with the least
-// board area, then the widest smallest stagger, then the fewest different lengths.
+// board area, then the widest smallest stagger, then the fewest different lengths. Counted boards come before all: a plan
+// that they do for is taken before any that they do not do for. Where they do not do for any, butts and what is to be fetched
+// are weighed against each other, see buttWorth.
 //
 // Butts and area are solved together: the rows' chains by dynamic programming over the
 // stagger between neighbours, the boards by column generation, and the two meet in one
