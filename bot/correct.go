@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 	"time"
 
@@ -19,7 +18,25 @@ func (t *turn) undo() {
 		t.no("you have no entry to take back", "strike 17")
 		return
 	}
-	t.strikeEntry(en, true)
+	var replies []string
+	for _, each := range t.saidTogether(en) {
+		t.strikeEntry(each, true)
+		replies = append(replies, t.ans.Reply)
+	}
+	t.ans.Reply = strings.Join(replies, "\n")
+}
+
+// saidTogether are the entries that one line made: the rows of a layout that hung together. The newest comes first.
+func (t *turn) saidTogether(en *site.Entry) []*site.Entry {
+	all := []*site.Entry{en}
+	for seq := en.Seq - 1; seq > 0; seq-- {
+		e := t.st.Entry(seq)
+		if e.Body.Kind() != "hung" || en.Body.Kind() != "hung" || e.Struck() || e.Who != en.Who || e.Sent != en.Sent || e.ID != en.ID || e.Text != en.Text {
+			break
+		}
+		all = append(all, e)
+	}
+	return all
 }
 
 func (t *turn) strike(e grammar.Strike) {
@@ -62,7 +79,11 @@ func (t *turn) strikeEntry(en *site.Entry, undo bool) {
 	}
 	t.room = r
 	t.ans.Kind = "strike"
-	t.ans.Reply = fmt.Sprintf("struck %d: %s (%s)", en.Seq, firstLine(en.Text), t.byWhen(en))
+	row := ""
+	if b, ok := en.Body.(site.Hung); ok && b.Row > 0 && len(b.N) > 0 {
+		row = fmt.Sprintf(", row %d", b.Row)
+	}
+	t.ans.Reply = fmt.Sprintf("struck %d: %s%s (%s)", en.Seq, firstLine(en.Text), row, t.byWhen(en))
 	if b, ok := en.Body.(site.Strike); ok {
 		if back := t.st.Entry(b.Seq); back != nil {
 			t.ans.Reply = fmt.Sprintf("brought back %d: %s (%s)", back.Seq, firstLine(back.Text), t.byWhen(back))
@@ -238,147 +259,4 @@ func grammarFix(f site.Fix) grammar.Fix {
 		g.Notch = "notch"
 	}
 	return g
-}
-
-// swap puts one length for another in the sender's own last entry.
-func (t *turn) swap(e grammar.Swap) {
-	en := t.st.LastOf(t.in.Who)
-	if en == nil {
-		t.no("you have no entry to correct", "fix d1 26 off west")
-		return
-	}
-	next := t.entryOf(en)
-	if next == nil {
-		t.no(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", firstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
-		return
-	}
-	found := swapsIn(next, e.Old.L, e.New)
-	switch len(found) {
-	case 1:
-		t.correct(en, found[0])
-	case 0:
-		want := "no length"
-		if e.Old.L != 0 {
-			want = "no " + t.f(e.Old.L)
-		}
-		t.no(fmt.Sprintf("there is %s in your last entry: %s", want, firstLine(en.Text)), "")
-	default:
-		var choices []choice
-		for _, f := range found[:min(len(found), 9)] {
-			line := grammar.Line{Entry: f}
-			if en.Room != "" && len(t.st.Rooms) > 1 {
-				line.Room = en.Room
-			}
-			text := line.String()
-			if _, thing := en.Body.(site.Thing); !thing {
-				text = fmt.Sprintf("strike %d\n%s", en.Seq, text)
-			}
-			choices = append(choices, choice{Label: f.String(), Text: text})
-		}
-		t.ask("which length?", "", choices...)
-	}
-}
-
-// entryOf is an entry of the log as the sender could say it again: a thing by
-// its distances as they stand, anything else by its words. Nil when it cannot.
-func (t *turn) entryOf(en *site.Entry) grammar.Entry {
-	if b, ok := en.Body.(site.Thing); ok {
-		e := grammar.Refix{Name: b.Name}
-		for _, f := range b.Fixes {
-			e.Fixes = append(e.Fixes, grammarFix(f))
-		}
-		return e
-	}
-	text := en.Text
-	if i := strings.LastIndex(text, " > "); i >= 0 {
-		return nil // it took a question to understand it
-	}
-	line, err := t.parse(text, false)
-	if err != nil {
-		return nil
-	}
-	return line.Entry
-}
-
-// correct replaces an own entry by another of its kind. What has versions gets a
-// new one, so that the old value is kept beside it; anything else adds up, so
-// the old one is struck before the new one is read.
-func (t *turn) correct(en *site.Entry, next grammar.Entry) {
-	if t.room = t.st.Room(en.Room); t.room == nil {
-		t.room = t.st.RoomOf(t.in.Who)
-	}
-	switch b := en.Body.(type) {
-	case site.Thing:
-		switch n := next.(type) {
-		case grammar.Refix:
-			t.refix(n)
-			return
-		case grammar.Thing:
-			if n.What == b.What {
-				t.refix(grammar.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
-				return
-			}
-		}
-	case site.RoomSize, site.MarkSet, site.SupportFix:
-		t.answer(next)
-		return
-	}
-	if t.save(site.Strike{Seq: en.Seq}) == nil {
-		return
-	}
-	t.answer(next)
-	if t.ans.Kind == kindError || t.ans.asks() {
-		t.lead = append(t.lead, fmt.Sprintf("struck %d: %s", en.Seq, firstLine(en.Text)))
-	} else {
-		t.note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, firstLine(en.Text)))
-	}
-}
-
-// swapsIn is a copy of e for each length equal to old (any length when old is
-// zero), with new in its place.
-func swapsIn(e grammar.Entry, old length.Length, new grammar.Len) []grammar.Entry {
-	var out []grammar.Entry
-	for n := 0; ; n++ {
-		v := reflect.New(reflect.TypeOf(e)).Elem()
-		v.Set(reflect.ValueOf(e))
-		left := n
-		if !swapNth(v, old, new, &left) {
-			return out
-		}
-		out = append(out, v.Interface().(grammar.Entry))
-	}
-}
-
-// swapNth replaces the length that is *left matches from the first, and says
-// whether there was one.
-func swapNth(v reflect.Value, old length.Length, new grammar.Len, left *int) bool {
-	switch v.Kind() {
-	case reflect.Struct:
-		if l, ok := v.Interface().(grammar.Len); ok {
-			if l.L == 0 || old != 0 && l.L != old {
-				return false
-			}
-			*left--
-			if *left < 0 {
-				v.Set(reflect.ValueOf(new))
-				return true
-			}
-			return false
-		}
-		for i := range v.NumField() {
-			if swapNth(v.Field(i), old, new, left) {
-				return true
-			}
-		}
-	case reflect.Slice:
-		c := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
-		reflect.Copy(c, v)
-		v.Set(c)
-		for i := range v.Len() {
-			if swapNth(v.Index(i), old, new, left) {
-				return true
-			}
-		}
-	}
-	return false
 }
