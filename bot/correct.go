@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,23 +20,23 @@ func (t *turn) undo() {
 		return
 	}
 	var replies []string
-	for _, each := range t.saidTogether(en) {
-		t.strikeEntry(each, true)
+	all := t.saidTogether(en)
+	for _, each := range all {
+		t.strikeEntry(each, true, len(all) > 1)
 		replies = append(replies, t.ans.Reply)
 	}
 	t.ans.Reply = strings.Join(replies, "\n")
 }
 
 // saidTogether are the entries that one line made: the rows of a layout that hung together. The newest comes first.
-func (t *turn) saidTogether(en *site.Entry) []*site.Entry {
-	all := []*site.Entry{en}
-	for seq := en.Seq - 1; seq > 0; seq-- {
-		e := t.st.Entry(seq)
-		if e.Body.Kind() != "hung" || en.Body.Kind() != "hung" || e.Struck() || e.Who != en.Who || e.Sent != en.Sent || e.ID != en.ID || e.Text != en.Text {
-			break
+func (t *turn) saidTogether(en *site.Entry) (all []*site.Entry) {
+	for _, e := range t.st.Entries {
+		together := e.Body.Kind() == "hung" && en.Body.Kind() == "hung" && e.Who == en.Who && e.Sent == en.Sent && e.ID == en.ID && e.Text == en.Text
+		if e == en || together && !e.Struck() {
+			all = append(all, e)
 		}
-		all = append(all, e)
 	}
+	slices.Reverse(all)
 	return all
 }
 
@@ -54,11 +55,11 @@ func (t *turn) strike(e grammar.Strike) {
 		t.no(fmt.Sprintf("%d is struck already (%s)", e.Seq, t.byWhen(by)), fmt.Sprintf("strike %d", by.Seq))
 		return
 	}
-	t.strikeEntry(en, false)
+	t.strikeEntry(en, false, len(t.saidTogether(en)) > 1)
 }
 
-// strikeEntry takes an entry back and says what that changes.
-func (t *turn) strikeEntry(en *site.Entry, undo bool) {
+// strikeEntry takes an entry back and says what that changes; it is one of many when its line made others too.
+func (t *turn) strikeEntry(en *site.Entry, undo, many bool) {
 	if b, ok := en.Body.(site.RoomSize); ok {
 		if r := t.st.Room(b.Room); r != nil && t.lastSize(r, en) && r.Used() {
 			t.no(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), t.roomAsSaid(b))
@@ -80,7 +81,7 @@ func (t *turn) strikeEntry(en *site.Entry, undo bool) {
 	t.room = r
 	t.ans.Kind = "strike"
 	row := ""
-	if b, ok := en.Body.(site.Hung); ok && b.Row > 0 && len(b.N) > 0 {
+	if b, ok := en.Body.(site.Hung); ok && many {
 		row = fmt.Sprintf(", row %d", b.Row)
 	}
 	t.ans.Reply = fmt.Sprintf("struck %d: %s%s (%s)", en.Seq, firstLine(en.Text), row, t.byWhen(en))

@@ -40,7 +40,7 @@ func (j *Job) edited(in In) (Out, error) {
 			n.said, n.ans.Said = lines[i], lines[i]
 			n.editTo(en, lines[i])
 		} else {
-			n.strikeEntry(en, false)
+			n.strikeEntry(en, false, false)
 		}
 		if n.err != nil {
 			return Out{}, n.err
@@ -164,7 +164,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 		t.ask(e.Why, "", todo...)
 		return
 	default: // the new words are not for us
-		t.strikeEntry(en, false)
+		t.strikeEntry(en, false, false)
 		return
 	}
 	t.line = line

@@ -22,6 +22,11 @@ func (t *turn) hung(e grammar.Hung) {
 	if !ok {
 		return
 	}
+	p := t.planQuietly()
+	if p != nil && s == site.Ceiling && e.Pieces == nil && (e.Run == "" || site.Run(e.Run) == p.run) && e.Row <= len(p.Rows) {
+		t.hungPlan(grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Cut: e.Cut})
+		return
+	}
 	row, ok := t.rowRect(e, s)
 	if !ok {
 		return
@@ -35,6 +40,9 @@ func (t *turn) hung(e grammar.Hung) {
 	}
 	if !t.cutsUnder(b) {
 		return
+	}
+	if p != nil && s == site.Ceiling {
+		p.recognise(&b)
 	}
 	t.saveHung(b, fmt.Sprintf("row %d", b.Row), row.says)
 }
@@ -268,7 +276,15 @@ func (t *turn) upAll(e grammar.UpAll) {
 	}
 	s := surfaceOf(e.Surface)
 	run, _ := t.room.BoardsRun(s)
-	t.saveHung(site.Hung{Room: t.room.Name, Surface: s, Run: run, All: true}, "", "")
+	b := site.Hung{Room: t.room.Name, Surface: s, Run: run, All: true}
+	if p := t.planQuietly(); p != nil && s == site.Ceiling {
+		for _, id := range ids(p.Layout) {
+			if !p.hung[id] {
+				p.take(&b, id)
+			}
+		}
+	}
+	t.saveHung(b, "", "")
 	if s.IsWall() && t.err == nil && !t.room.Finished(site.Wall(s)) && t.room.BoardNow(site.Wall(s)) == 0 {
 		t.note("check", fmt.Sprintf("its face stays at the studs until you say `%s wall boarded 1/2`", s))
 	}

@@ -58,8 +58,8 @@ func (t *turn) eachPlan(use func(p *plan)) (without []string) {
 // todo is the boards of a plan that no piece was cut from yet.
 func (p *plan) todo() []layout.Stock {
 	var out []layout.Stock
-	for _, c := range p.Cuts {
-		if slices.ContainsFunc(idsOf(c), func(id string) bool { return p.hung[id] }) {
+	for _, c := range p.toCut() {
+		if c.Offcut {
 			continue
 		}
 		i := slices.IndexFunc(out, func(s layout.Stock) bool { return s.Length == c.Length && s.Width == c.Width })
@@ -86,7 +86,7 @@ func (t *turn) supplyJob() (supply.Job, []string) {
 			j.Boards[i].Count += b.Count
 		}
 		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
-		bill, _, _, _ := t.bill(p)
+		bill, _, _, _ := t.bill(p, func(id string) bool { return !p.hung[id] })
 		j.Screws += bill.Wood + bill.Steel
 		said, _ := t.room.Said()
 		for _, n := range said.Less { // a notch in a corner has one outside corner, one at a wall has two
@@ -128,6 +128,9 @@ func (t *turn) order() {
 	facts := orderFacts{Lines: []orderLine{}}
 	var lines []string
 	for _, l := range supply.Order(j) {
+		if l.What == supply.Screws && j.Screws == 0 {
+			continue // it all hangs
+		}
 		what := string(l.What)
 		if l.What == supply.Boards {
 			what = fmt.Sprintf("board %s x %s", t.f(l.Size.Width), t.stockLength(l.Size.Length))
@@ -155,7 +158,7 @@ func (t *turn) order() {
 
 // onHand is how many boards of a length are left by the count.
 func (t *turn) onHand(l length.Length) int {
-	left, _ := t.st.Stock(true)
+	left, _ := t.st.Stock()
 	for _, b := range left {
 		if b.L == l {
 			return b.N
@@ -216,9 +219,9 @@ func (t *turn) loads(j supply.Job) {
 	}
 }
 
-// bill counts the screws of a plan's pieces, and says by which rule, with which
+// bill counts the screws of those pieces of a plan, and says by which rule, with which
 // screw, and what is in doubt.
-func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
+func (t *turn) bill(p *plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
 	set := t.room.Supports(site.Ceiling)
 	supports := frames(set)
 	where := t.whereFixed(site.Ceiling, set)
@@ -226,6 +229,9 @@ func (t *turn) bill(p *plan) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.N
 	var pieces []fasten.Piece
 	for _, r := range p.Rows {
 		for _, pc := range r.Pieces {
+			if !of(pc.ID) {
+				continue
+			}
 			q := p.rect(pc)
 			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
 		}
@@ -240,7 +246,7 @@ func (t *turn) screws() {
 	if p == nil {
 		return
 	}
-	bill, rule, screw, notes := t.bill(p)
+	bill, rule, screw, notes := t.bill(p, func(string) bool { return true })
 	board, _ := t.st.BoardNow()
 	n := bill.Wood + bill.Steel
 	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
@@ -310,7 +316,7 @@ func (t *turn) bring() {
 	if t.err != nil {
 		return
 	}
-	_, counted := t.st.Stock(true)
+	_, counted := t.st.Stock()
 	facts := orderFacts{Lines: []orderLine{}}
 	var parts []string
 	for _, b := range j.Boards {

@@ -48,7 +48,8 @@ func (t *turn) plan() *plan {
 	return t.planFrom(hand)
 }
 
-// planFrom plans the ceiling of the room at hand from the boards of hand.
+// planFrom plans the ceiling of the room at hand from the boards of hand, which what hangs there is no longer among. While all that
+// hangs is as planned, the plan is the one it was; else the rest is planned around it.
 func (t *turn) planFrom(hand hand) *plan {
 	run, known := t.room.BoardsRun(site.Ceiling)
 	set := t.room.Supports(site.Ceiling)
@@ -56,33 +57,43 @@ func (t *turn) planFrom(hand hand) *plan {
 		t.no(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
 		return nil
 	}
-	p := &plan{hung: map[string]bool{}, run: run}
+	p := &plan{hung: map[string]bool{}, run: run, after: hand.after}
 	t.planInput(p, set)
-	p.in.Stock, p.stated = t.boardsFor(hand)
-	p.after = hand.after
+	p.in.Stock, p.stated = t.boardsFor(hand.with(t.st.HungFrom(t.room.Name)))
 	best, alts, err := t.j.layout(t.room.Name, p.in)
-	if err == nil {
-		p.offers = append([]*layout.Layout{best}, alts...)
-		if n := t.room.Pick(); n > 1 && n <= len(p.offers) {
-			best = p.offers[n-1]
-		}
-		if !t.countedSince() && p.match(t.room, best) {
-			p.Layout = best
-			return p
-		}
-		p.extra = true
-		p.in.Hung = t.hungPieces(p, best)
-		for _, r := range best.Rows { // what hangs has settled where the rows lie
-			p.in.Rows = append(p.in.Rows, r.To-r.From)
-		}
-		best, _, err = t.j.layout(t.room.Name+" around", p.in)
-	}
 	if err != nil {
 		t.noPlan(err)
 		return nil
 	}
-	p.Layout = best
-	for _, r := range best.Rows {
+	p.offers = append([]*layout.Layout{best}, alts...)
+	if n := t.room.Pick(); n > 1 && n <= len(p.offers) {
+		best = p.offers[n-1]
+	}
+	pieces := t.room.Pieces(site.Ceiling)
+	asPlanned := p.match(pieces, best)
+	if len(asPlanned) == len(pieces) && !t.countedSince() {
+		p.Layout = best
+		for _, id := range asPlanned {
+			p.hung[id] = true
+		}
+		if p.hung[""] { // all of it
+			delete(p.hung, "")
+			for _, id := range ids(best) {
+				p.hung[id] = true
+			}
+		}
+		return p
+	}
+	p.extra = true
+	p.in.Stock, _ = t.boardsFor(hand)
+	for _, b := range t.room.Offcuts() {
+		p.in.Stock = append(p.in.Stock, layout.Stock{Width: b.W, Length: b.L, Count: b.N, Offcut: true})
+	}
+	if p.Layout, err = t.around(p, best, pieces, asPlanned); err != nil {
+		t.noPlan(err)
+		return nil
+	}
+	for _, r := range p.Rows {
 		for _, pc := range r.Pieces {
 			if pc.Hung {
 				p.hung[pc.ID] = true
@@ -143,11 +154,8 @@ func (t *turn) planInput(p *plan, set []site.Support) {
 	in.Along = p.run == set[0].Run
 	from := t.room.RowsFrom(p.run)
 	in.Far = from == site.South || from == site.East
-	board, said := t.st.BoardNow()
-	in.Framing = layout.Framing{Ceiling: true, Texture: t.room.Textured(), Code: layout.Code(t.st.CodeNow())}
-	if said {
-		in.Framing.Thickness = board.Thick
-	}
+	board, _ := t.st.BoardNow()
+	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: true, Texture: t.room.Textured(), Code: layout.Code(t.st.CodeNow())}
 	p.in = in
 }
 
@@ -183,67 +191,6 @@ func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.La
 	}
 	j.plans[name] = now
 	return now.best, now.alts, now.err
-}
-
-// asPlanned is how far a hung piece may be off its planned place and still be it.
-const asPlanned = length.Inch
-
-// match finds the planned pieces that are up; false when a piece is up that is
-// not as planned.
-func (p *plan) match(r *site.Room, l *layout.Layout) bool {
-	for _, h := range r.Pieces(site.Ceiling) {
-		if h.Row == 0 {
-			for _, row := range l.Rows {
-				for _, pc := range row.Pieces {
-					p.hung[pc.ID] = true
-				}
-			}
-			continue
-		}
-		id := ""
-		if h.Row <= len(l.Rows) {
-			from, to := p.span(h.Rect)
-			for _, pc := range l.Rows[h.Row-1].Pieces {
-				if near(pc.From, from) && near(pc.To, to) {
-					id = pc.ID
-				}
-			}
-		}
-		if id == "" {
-			p.hung = map[string]bool{}
-			return false
-		}
-		p.hung[id] = true
-	}
-	return true
-}
-
-func near(a, b length.Length) bool { return max(a-b, b-a) <= asPlanned }
-
-// span is a rectangle's extent along the boards, from the wall faces.
-func (p *plan) span(q site.Rect) (from, to length.Length) {
-	if p.run == site.EW {
-		return q.X0 - p.dx, q.X1 - p.dx
-	}
-	return q.Y0 - p.dy, q.Y1 - p.dy
-}
-
-func (t *turn) hungPieces(p *plan, l *layout.Layout) []layout.Hung {
-	var out []layout.Hung
-	for _, h := range t.room.Pieces(site.Ceiling) {
-		if h.Row == 0 { // all of it, as planned for all that is known
-			out = nil
-			for i, r := range l.Rows {
-				for _, pc := range r.Pieces {
-					out = append(out, layout.Hung{Row: i + 1, From: pc.From, To: pc.To, Cut: pc.Cut})
-				}
-			}
-			return out
-		}
-		from, to := p.span(h.Rect)
-		out = append(out, layout.Hung{Row: h.Row, From: max(from, 0), To: to, Cut: h.Size})
-	}
-	return out
 }
 
 // rect is a planned piece's place, to the framing.

@@ -86,11 +86,15 @@ func (t *turn) layout(e grammar.Layout) {
 	if p == nil {
 		return
 	}
-	if e.Pick > len(p.offers) || e.Pick > 1 && p.extra {
+	was := t.room.Pick()
+	switch {
+	case e.Pick > len(p.offers):
 		t.no(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
 		return
+	case e.Pick > 0 && e.Pick != max(was, 1) && len(p.hung) > 0:
+		t.no(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", max(was, 1)), "layout")
+		return
 	}
-	was := t.room.Pick()
 	pick := max(e.Pick, was, 1)
 	if e.Pick > 0 {
 		pick = e.Pick
@@ -147,7 +151,7 @@ func (t *turn) layoutText(p *plan, pick int) string {
 	if len(p.Short) > 0 {
 		lines = append(lines, "short on hand"+lessThose(p.after)+": "+t.boardsText(p.Short))
 	}
-	if !p.extra {
+	if len(p.hung) == 0 {
 		lines = append(lines, t.others(p, pick)...)
 	}
 	return strings.Join(lines, "\n")
@@ -299,6 +303,10 @@ func (t *turn) layoutNote(n layout.Note, all []layout.Note) string {
 		return row + "a cut edge away from the wall"
 	case layout.LooseButt:
 		return row + "a butt on no strap: back-block it"
+	case layout.OffCentre:
+		return fmt.Sprintf("%sa butt %s off the middle of its strap: see that both boards bite", row, t.near(n.At))
+	case layout.OpenGap:
+		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, t.near(n.At))
 	case layout.Spacing:
 		if row != "" {
 			row += "where a strap stops short, "

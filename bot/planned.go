@@ -14,8 +14,13 @@ import (
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
 func (t *turn) hungPlan(e grammar.HungPlan) {
+	ans := t.ans
 	p := t.plan()
 	if p == nil {
+		if rows := wholeRows(e.IDs); rows != nil && t.err == nil && t.room != nil {
+			t.ans = ans
+			t.hungRows(rows, e.Cut)
+		}
 		return
 	}
 	rows, ok := t.piecesNamed(p, e.IDs)
@@ -29,10 +34,6 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 	if t.room.Pick() == 0 && t.save(site.PlanPick{Room: t.room.Name, Pick: 1}) == nil {
 		return
 	}
-	touched := map[string]bool{}
-	for id := range p.hung {
-		touched[id] = true
-	}
 	var replies []string
 	for i, r := range p.Rows {
 		var b site.Hung
@@ -45,7 +46,7 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 				b.N = append(b.N, n+1)
 				b.Pieces = append(b.Pieces, p.rect(pc))
 				b.Sizes = append(b.Sizes, pc.Cut)
-				b.Used = p.use(b.Used, pc.ID, touched)
+				p.take(&b, pc.ID)
 			}
 		}
 		if len(b.Pieces) == 0 {
@@ -72,24 +73,92 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 	}
 }
 
-// use adds the board that piece id comes from, when it is the first of its
-// board to hang.
-func (p *plan) use(used []site.Boards, id string, touched map[string]bool) []site.Boards {
-	touched[id] = true
+// wholeRows are the numbers of the rows named, nil when pieces are named too.
+func wholeRows(ids []string) (rows []int) {
+	for _, id := range ids {
+		n, err := strconv.Atoi(strings.TrimPrefix(id, "r"))
+		if err != nil {
+			return nil
+		}
+		rows = append(rows, n)
+	}
+	return rows
+}
+
+// hungRows hangs whole rows where nothing can be planned.
+func (t *turn) hungRows(rows []int, cut []string) {
+	if _, known := t.room.BoardsRun(site.Ceiling); !known {
+		var choices []choice
+		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
+			all := choice{Label: runWords(site.Run(r))}
+			for _, n := range rows {
+				all.Text += t.as("", grammar.Hung{Row: n, Cut: cut, Run: r}).Text + "\n"
+			}
+			choices = append(choices, all)
+		}
+		t.ask("no straps are noted here: which way do the boards run?", "", choices...)
+		return
+	}
+	var replies []string
+	for _, n := range rows {
+		if t.hung(grammar.Hung{Row: n, Cut: cut}); t.ans.Reply != "" {
+			replies = append(replies, t.ans.Reply)
+		}
+		if t.err != nil || t.ans.asks() || t.ans.Error != nil {
+			break
+		}
+	}
+	t.ans.Reply = strings.Join(replies, "\n")
+}
+
+// take hangs planned piece id, and puts into b the board or offcut that it is cut from and the offcuts that are over: the whole board
+// when it is the first of it, else what was left of its strip.
+func (p *plan) take(b *site.Hung, id string) {
+	cut := map[string]length.Length{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			cut[pc.ID] = pc.Cut
+		}
+	}
 	for _, c := range p.Cuts {
-		of := idsOf(c)
-		if !slices.Contains(of, id) || slices.ContainsFunc(of, func(o string) bool { return o != id && touched[o] }) {
+		if !slices.Contains(idsOf(c), id) {
 			continue
 		}
-		for i := range used {
-			if used[i].L == c.Length {
-				used[i].N++
-				return used
+		offcut := func(s layout.Strip) site.Boards {
+			o := site.Boards{N: 1, L: c.Length, W: s.Width}
+			for _, id := range s.Pieces {
+				if p.hung[id] {
+					o.L -= cut[id]
+				}
+			}
+			return o
+		}
+		begun := slices.ContainsFunc(idsOf(c), func(id string) bool { return p.hung[id] })
+		if !begun {
+			used := site.Boards{N: 1, L: c.Length}
+			if c.Offcut {
+				used.W = c.Width
+			}
+			b.Used = site.Add(b.Used, used)
+		}
+		for _, s := range c.Strips {
+			mine := slices.Contains(s.Pieces, id)
+			if begun && !mine {
+				continue
+			}
+			before := offcut(s)
+			if begun && before.L >= length.Foot {
+				b.Used = site.Add(b.Used, before)
+			}
+			if mine {
+				before.L -= cut[id]
+			}
+			if before.L >= length.Foot { // shorter is scrap
+				b.Left = site.Add(b.Left, before)
 			}
 		}
-		return append(used, site.Boards{N: 1, L: c.Length})
+		p.hung[id] = true
 	}
-	return used
 }
 
 func idsOf(c layout.Cut) []string {
@@ -145,6 +214,7 @@ type (
 	}
 	cutBoard struct {
 		Length Len        `json:"length"`
+		Offcut bool       `json:"offcut,omitempty"`
 		Strips []cutStrip `json:"strips"`
 	}
 	cutsFacts struct {
@@ -162,15 +232,16 @@ func (t *turn) cuts() {
 	facts := cutsFacts{Boards: []cutBoard{}}
 	var order []string
 	boards := map[string][]string{} // cut alike -> the pieces of each
-	for _, c := range p.Cuts {
-		if !slices.ContainsFunc(idsOf(c), func(id string) bool { return !p.hung[id] }) {
-			continue
-		}
-		b := cutBoard{Length: fact(u, c.Length)}
+	whole := 0
+	for _, c := range p.toCut() {
+		b := cutBoard{Length: fact(u, c.Length), Offcut: c.Offcut}
 		for _, s := range c.Strips {
 			b.Strips = append(b.Strips, cutStrip{fact(u, s.Width), s.Pieces, fact(u, s.Left)})
 		}
 		facts.Boards = append(facts.Boards, b)
+		if !c.Offcut {
+			whole++
+		}
 		line, ids := t.cutLine(p, c)
 		if boards[line] == nil {
 			order = append(order, line)
@@ -181,7 +252,7 @@ func (t *turn) cuts() {
 		t.tell("cuts", facts, t.room.Name+": nothing left to cut")
 		return
 	}
-	lines := []string{fmt.Sprintf("%s cut list, %d %s", t.room.Name, len(facts.Boards), plural(len(facts.Boards), "board"))}
+	lines := []string{fmt.Sprintf("%s cut list, %d %s", t.room.Name, whole, plural(whole, "board"))}
 	for _, l := range order {
 		size, cut, _ := strings.Cut(l, " ")
 		lines = append(lines, fmt.Sprintf("%d x %s for %s: %s", len(boards[l]), strings.ReplaceAll(size, "\u00a0", " "), strings.Join(boards[l], ", "), cut))
@@ -189,8 +260,39 @@ func (t *turn) cuts() {
 	t.tell("cuts", facts, strings.Join(lines, "\n"))
 }
 
+// toCut are the boards and offcuts that pieces are still to be cut from; a board that was begun is the offcuts left of it.
+func (p *plan) toCut() (out []layout.Cut) {
+	sizes := map[string]length.Length{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			sizes[pc.ID] = pc.Cut
+		}
+	}
+	for _, c := range p.Cuts {
+		if !slices.ContainsFunc(idsOf(c), func(id string) bool { return p.hung[id] }) {
+			out = append(out, c)
+			continue
+		}
+		for _, s := range c.Strips {
+			rest := layout.Strip{Width: s.Width, Left: s.Left, Keep: s.Keep}
+			from := layout.Cut{Width: s.Width, Length: s.Left, Offcut: true}
+			for _, id := range s.Pieces {
+				if !p.hung[id] {
+					rest.Pieces = append(rest.Pieces, id)
+					from.Length += sizes[id]
+				}
+			}
+			if rest.Pieces != nil {
+				from.Strips = []layout.Strip{rest}
+				out = append(out, from)
+			}
+		}
+	}
+	return out
+}
+
 // cutLine says how one board is cut, and which pieces it gives: sizes in cutting
-// order, rips, what is cut out, and what is over. Pieces that are up are left out.
+// order, rips, what is cut out, and what is over.
 func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 	sizes := map[string]layout.Piece{}
 	for _, r := range p.Rows {
@@ -202,9 +304,6 @@ func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 	for _, s := range c.Strips {
 		var cuts []string
 		for _, id := range s.Pieces {
-			if p.hung[id] {
-				continue
-			}
 			all = append(all, id)
 			pc := sizes[id]
 			text := t.f(pc.Cut)
@@ -215,9 +314,6 @@ func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 				text += fmt.Sprintf(", cut out %s x %s", t.f(n.W), t.f(n.H))
 			}
 			cuts = append(cuts, text)
-		}
-		if len(cuts) == 0 {
-			continue
 		}
 		text := strings.Join(cuts, ", then ")
 		if len(c.Strips) > 1 {
@@ -231,7 +327,11 @@ func (t *turn) cutLine(p *plan, c layout.Cut) (line, ids string) {
 		}
 		strips = append(strips, text)
 	}
-	size := strings.ReplaceAll(t.stockLength(c.Length), " ", "\u00a0") // kept in one word
+	size := t.stockLength(c.Length)
+	if c.Offcut {
+		size = "offcut of " + t.f(length.RoundDown(c.Length, t.units()))
+	}
+	size = strings.ReplaceAll(size, " ", "\u00a0") // kept in one word
 	return size + " " + strings.Join(strips, "; "), strings.Join(all, " + ")
 }
 

@@ -20,35 +20,57 @@ type hand struct {
 	after   []string // rooms whose layouts take theirs first
 }
 
-// hand is what is on hand for the room at hand: what was counted, less what the rooms whose layouts were taken before it
-// take, and those in t.before.
+// hand is what is on hand for the room at hand: what was counted, less what hangs and what the rooms whose layouts were
+// taken before it still take, and those in t.before.
 func (t *turn) hand() hand {
 	var h hand
-	if h.boards, h.counted = t.st.Stock(false); !h.counted {
+	if h.boards, h.counted = t.st.Stock(); !h.counted {
 		return h
 	}
 	here, ans := t.room, t.ans
 	for _, r := range t.firstOnStock() {
 		t.room = r
-		if p := t.planFrom(h); p != nil && h.less(p.Boards) {
+		p := t.planFrom(h)
+		if p == nil {
+			continue
+		}
+		if !p.extra { // its plan takes again what hangs
+			h = h.with(t.st.HungFrom(r.Name))
+		}
+		if h.has(p.todo()) {
 			h.after = append(h.after, r.Name)
 		}
+		h = h.less(p.Boards)
 	}
 	t.room, t.ans = here, ans
 	return h
 }
 
-// less takes boards off, as far as there are any, and says whether there were.
-func (h *hand) less(boards []layout.Stock) bool {
-	took := false
+// with puts boards back.
+func (h hand) with(boards []site.Boards) hand {
+	h.boards = slices.Clone(h.boards)
+	for _, b := range boards {
+		h.boards = site.Add(h.boards, b)
+	}
+	return h
+}
+
+// has says whether any of the boards are there.
+func (h hand) has(boards []layout.Stock) bool {
+	return slices.ContainsFunc(boards, func(b layout.Stock) bool {
+		return slices.ContainsFunc(h.boards, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
+	})
+}
+
+// less takes boards off, as far as there are any.
+func (h hand) less(boards []layout.Stock) hand {
 	h.boards = slices.Clone(h.boards)
 	for _, b := range boards {
 		if i := slices.IndexFunc(h.boards, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && h.boards[i].N > 0 {
 			h.boards[i].N -= min(b.Count, h.boards[i].N)
-			took = true
 		}
 	}
-	return took
+	return h
 }
 
 // firstOnStock lists the rooms that take their boards before the room at hand, in order.
@@ -84,7 +106,11 @@ func (t *turn) boardsFor(h hand) (out []layout.Stock, stated string) {
 		count = 0
 		stated = "from the boards on hand" + lessThose(h.after)
 	case len(lengths) == 0:
-		lengths, stated = usualLengths, "with boards of 8', 10' and 12' (say `board lengths ...`)"
+		lengths = usualLengths
+		stated = fmt.Sprintf("with boards of %s, %s and %s unless you say, e.g. `board lengths 8 10`", t.stockLength(lengths[0]), t.stockLength(lengths[1]), t.stockLength(lengths[2]))
+		if t.units() == length.Metric {
+			stated = strings.Replace(stated, "8 10", "2.4m 3m", 1)
+		}
 	}
 	for _, l := range lengths {
 		out = append(out, layout.Stock{Width: board.Wide, Length: l, Count: count})
@@ -113,7 +139,7 @@ type stockFacts struct {
 }
 
 func (t *turn) stockText() (string, stockFacts) {
-	left, _ := t.st.Stock(true)
+	left, _ := t.st.Stock()
 	facts := stockFacts{Boards: []boardCount{}}
 	var parts []string
 	for _, b := range left {
@@ -131,7 +157,7 @@ func (t *turn) stockText() (string, stockFacts) {
 }
 
 func (t *turn) boardsLeft(e grammar.BoardsLeft) {
-	left, counted := t.st.Stock(true)
+	left, counted := t.st.Stock()
 	if !counted {
 		t.no("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
 		t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")

@@ -35,6 +35,7 @@ type Stock struct {
 	Length length.Length // above 0
 	Width  length.Length // 0 in an instance where width plays no part
 	Count  int           // boards there are; Unlimited when more can be had
+	Strip  bool          // was ripped already: used whole only
 	Cost   int64         // above 0: what is kept least, in any whole unit (area, usually)
 }
 

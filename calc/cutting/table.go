@@ -67,6 +67,9 @@ func newTable(p Problem) (*table, error) {
 		t.full = append(t.full, w)
 		var pairs [][2]int
 		for a := range w {
+			if s.Strip {
+				break
+			}
 			for b := range a + 1 {
 				if t.widths[a]+t.widths[b] <= s.Width && t.widths[b] > 0 {
 					pairs = append(pairs, [2]int{a, b})

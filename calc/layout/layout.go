@@ -64,6 +64,7 @@ type Support struct {
 type Stock struct {
 	Width, Length length.Length
 	Count         int
+	Offcut        bool // left of a board that was taken before: costs nothing, no more is to be had; one that is narrower than the boards is a strip
 }
 
 // Rules are the crew's numbers. A zero value means the default, see Defaults.
@@ -108,6 +109,7 @@ type Input struct {
 	Rules   Rules
 	Framing Framing
 	Hung    []Hung
+	Keep    map[int][]length.Length // row, from 1 -> the only places for its butts, where they are settled
 
 	Steps int64 // work allowed, in elementary steps of about 1 ns; 0 = DefaultSteps
 }
@@ -119,7 +121,7 @@ const DefaultSteps = 100_000_000
 type Layout struct {
 	Run     Axis // the boards' long edges
 	Rows    []Row
-	Boards  []Stock // what is used, by size; Count is how many
+	Boards  []Stock // what is used, by size, without offcuts; Count is how many
 	Short   []Stock // what of it is beyond the counts
 	Cuts    []Cut
 	Butts   int
@@ -171,9 +173,10 @@ type Butt struct {
 	Support int // index of Input.Supports, -1 = none (boards along the supports, or hung so)
 }
 
-// Cut is what one stock board is cut into.
+// Cut is what one stock board or offcut is cut into.
 type Cut struct {
 	Width, Length length.Length
+	Offcut        bool
 	Strips        []Strip // one: used whole; two: ripped
 }
 

@@ -58,6 +58,8 @@ const (
 	CornerJoint About = "corner"    // a long joint in line with a corner of a notch or opening
 	FieldCut    About = "field cut" // a cut edge away from the walls
 	LooseButt   About = "loose"     // a hung butt that is on no support
+	OffCentre   About = "centre"    // a hung butt off the middle of its support
+	OpenGap     About = "gap"       // a stretch beside a hung piece too narrow for one
 	AcrossWay   About = "way"       // boards across or along, as taken
 	Spacing     About = "spacing"   // supports too far apart for the board
 	Thin        About = "thin"      // board not allowed there at all

@@ -36,7 +36,7 @@ func (s *site) layout(p *plan) *Layout {
 	cut := false
 	for _, b := range p.Boards {
 		st := s.stock[b.Stock]
-		c := Cut{Width: st.Width, Length: st.Length}
+		c := Cut{Width: st.Width, Length: st.Length, Offcut: st.Offcut}
 		for _, sp := range b.Strips {
 			t := Strip{Width: sp.Width, Left: sp.Left, Keep: sp.Left >= s.rules.Short}
 			for _, j := range sp.Pieces {
@@ -46,6 +46,9 @@ func (s *site) layout(p *plan) *Layout {
 			c.Strips = append(c.Strips, t)
 		}
 		out.Cuts = append(out.Cuts, c)
+		if st.Offcut {
+			continue
+		}
 		count(&out.Boards, st)
 		if b.Stock >= s.there {
 			count(&out.Short, st)
@@ -104,13 +107,14 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	for _, h := range s.in.Hung {
 		if h.Row == i+1 {
 			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: cmp.Or(h.Cut, h.To-h.From), Width: l.board, Hung: true})
-			r.Width = max(r.Width, min(l.board, l.v.size()))
 		}
+	}
+	if r.Rip = r.Width > 0 && r.Width < l.board; r.Width == 0 { // all of it hangs
+		r.Width = min(l.board, l.v.size())
 	}
 	for _, u := range l.Fixed {
 		r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
 	}
-	r.Rip = r.Width < l.board
 	slices.SortFunc(r.Pieces, func(a, b Piece) int { return cmp.Compare(a.From, b.From) })
 	slices.SortFunc(r.Butts, func(a, b Butt) int { return cmp.Compare(a.At, b.At) })
 	return r
@@ -176,7 +180,7 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 		return
 	}
 	butts, least := s.plain(p, p.pieces())
-	board := p.Cost
+	board, free := p.Cost, int64(0)
 	out.BoundButts = out.Butts
 	switch {
 	case s.in.Along:
@@ -197,7 +201,12 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 			}
 		}
 	}
-	out.Bound = float64(board) * metres(s.unit[0]) * metres(s.unit[1])
+	for _, b := range p.Boards { // their price is only to make one of them
+		if s.stock[b.Stock].Offcut {
+			free++
+		}
+	}
+	out.Bound = float64(max(0, board-free)) * metres(s.unit[0]) * metres(s.unit[1])
 	out.Proven = board == p.Cost && out.BoundButts == out.Butts
 }
 
@@ -237,6 +246,13 @@ func (s *site) plain(p *plan, pieces int) (butts int, board int64) {
 			}
 		}
 	}
+	for _, b := range s.stock {
+		if b.Offcut {
+			for k := range area {
+				area[k] -= float64(b.Count) * metres(b.Length) * metres(s.widths[len(s.widths)-1])
+			}
+		}
+	}
 	most := slices.Max(area[:]) - float64(pieces)*metres(s.rules.Round)*metres(s.widths[len(s.widths)-1])
 	least := int64(math.Ceil(max(0, most)/metres(s.unit[0])/metres(s.unit[1]) - 1e-6))
 	return min(butts, p.butts()), min(p.Cost, least)
@@ -263,9 +279,17 @@ func (s *site) check(p *plan, out *Layout) {
 			}
 		}
 		for _, b := range r.Butts {
-			if b.Support < 0 && !s.in.Along {
-				out.Notes = append(out.Notes, Note{About: LooseButt, Row: i + 1, At: b.At})
+			if s.in.Along {
+				continue
 			}
+			if b.Support < 0 {
+				out.Notes = append(out.Notes, Note{About: LooseButt, Row: i + 1, At: b.At})
+			} else if off := abs(s.in.Supports[b.Support].At - b.At); off > length.Inch/4 {
+				out.Notes = append(out.Notes, Note{About: OffCentre, Row: i + 1, At: off})
+			}
+		}
+		for _, g := range l.gaps {
+			out.Notes = append(out.Notes, Note{About: OpenGap, Row: i + 1, At: g.size()})
 		}
 		if len(r.Pieces) > 0 && l.v.size() < s.rules.Sliver {
 			out.Notes = append(out.Notes, Note{About: SliverRow, Row: i + 1, At: l.v.size(), Limit: s.rules.Sliver})

@@ -108,44 +108,76 @@ func (r Rules) filled() Rules {
 }
 
 // takeStock sorts out the boards. What is not counted has to get in whole; a counted board that does not is cut down
-// outside. More of the counted sizes can be had, whole feet of those that are too long.
+// outside. More of the counted sizes that get in can be had; if none does, whole feet of them.
 func (s *site) takeStock() {
-	var more []Stock
+	var more, clipped, offcuts []Stock
+	unlimited := length.Length(0)
 	for _, b := range s.in.Stock {
 		long := s.in.Longest > 0 && b.Length > s.in.Longest
-		if b.Width < length.Foot || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide ||
-			b.Count < cutting.Unlimited || b.Count == cutting.Unlimited && long {
+		switch {
+		case b.Width <= 0 || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide || b.Count < cutting.Unlimited:
+			continue
+		case b.Offcut:
+			if b.Count > 0 {
+				offcuts = append(offcuts, b)
+			}
+			continue
+		case b.Width < length.Foot || b.Count == cutting.Unlimited && long:
 			continue
 		}
-		same := func(o Stock) bool { return o.Width == b.Width && o.Length == b.Length }
-		switch i := slices.IndexFunc(s.stock, same); {
-		case i < 0 && b.Count != 0:
-			s.stock = append(s.stock, b)
-		case i >= 0 && min(b.Count, s.stock[i].Count) < 0:
-			s.stock[i].Count = cutting.Unlimited
-		case i >= 0:
-			s.stock[i].Count += b.Count
-		}
-		if long {
-			b.Length = s.in.Longest - s.in.Longest%length.Foot
-		}
-		if b.Count >= 0 && b.Length > 0 {
-			more = append(more, Stock{Width: b.Width, Length: b.Length})
-		}
-		s.longest = max(s.longest, b.Length)
+		s.stock = addStock(s.stock, b)
 		s.widths = append(s.widths, b.Width)
+		switch whole := s.in.Longest - s.in.Longest%length.Foot; {
+		case b.Count < 0:
+			unlimited = max(unlimited, b.Length)
+		case !long:
+			more = append(more, Stock{Width: b.Width, Length: b.Length})
+		case whole > 0:
+			clipped = append(clipped, Stock{Width: b.Width, Length: whole})
+		}
 	}
+	if more == nil {
+		more = clipped
+	}
+	s.longest = unlimited // no piece is longer than what can be had
+	for _, b := range more {
+		s.longest = max(s.longest, b.Length)
+	}
+	slices.Sort(s.widths)
+	s.widths = slices.Compact(s.widths)
 	bySize := func(a, b Stock) int { return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(a.Length, b.Length)) }
 	slices.SortFunc(s.stock, bySize)
 	slices.SortFunc(more, bySize)
-	s.there = len(s.stock)
+	there := len(s.stock)
 	s.stock = append(s.stock, slices.Compact(more)...)
 	for _, b := range s.stock {
 		s.boards = append(s.boards, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count})
 	}
 	s.unit[0], s.unit[1] = cutting.ByArea(s.boards)
-	slices.Sort(s.widths)
-	s.widths = slices.Compact(s.widths)
+	if s.stock == nil {
+		return
+	}
+	for _, b := range offcuts {
+		strip := !slices.Contains(s.widths, b.Width)
+		s.stock = slices.Insert(s.stock, there, b)
+		s.boards = slices.Insert(s.boards, there, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count, Cost: 1, Strip: strip})
+		there++
+	}
+	s.there = there
+}
+
+// addStock adds boards to those of the same size; none of a size is no entry.
+func addStock(to []Stock, b Stock) []Stock {
+	i := slices.IndexFunc(to, func(o Stock) bool { return o.Width == b.Width && o.Length == b.Length })
+	switch {
+	case i < 0 && b.Count != 0:
+		to = append(to, b)
+	case i >= 0 && min(b.Count, to[i].Count) < 0:
+		to[i].Count = cutting.Unlimited
+	case i >= 0:
+		to[i].Count += b.Count
+	}
+	return to
 }
 
 // A joint needs 1-1/2 in of wood or 1-1/4 in of steel (Building Design and

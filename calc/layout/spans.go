@@ -11,9 +11,11 @@ import (
 // lane is a row as the solver sees it.
 type lane struct {
 	place
+	row int // from 1
 	joints.Lane
 	cols   []column
 	chains []*chain // of joints.Lane
+	gaps   []span   // beside hung pieces, too narrow for a piece
 }
 
 // chain is a stretch of a row to be filled with pieces, from end to end: a wall, an opening's edge, or a hung piece.
@@ -26,6 +28,9 @@ type chain struct {
 	candidates []length.Length
 }
 
+// least is the shortest stretch beside a hung piece that a piece is cut for; a narrower one is filled. Our own choice, no source.
+const least = 2 * length.Inch
+
 // lineUp is how near a butt may come to an inside corner before the two line up.
 const lineUp = length.Inch
 
@@ -34,7 +39,7 @@ const lineUp = length.Inch
 func (s *site) lanes(rows []place) ([]*lane, error) {
 	out := make([]*lane, len(rows))
 	for i, r := range rows {
-		l := &lane{place: r, cols: columns(s.length, r.v, s.holes)}
+		l := &lane{place: r, row: i + 1, cols: columns(s.length, r.v, s.holes)}
 		hung, err := s.hungIn(i, l)
 		if err != nil {
 			return nil, err
@@ -45,7 +50,10 @@ func (s *site) lanes(rows []place) ([]*lane, error) {
 				u.hi = l.cols[k].u.hi
 			}
 			for _, part := range less(u, slices.Clone(hung)) {
-				if part.size() <= 2*s.rules.Clear && part != u {
+				if part.size() < least && part != u {
+					if part.size() > 2*s.rules.Clear {
+						l.gaps = append(l.gaps, part)
+					}
 					continue
 				}
 				c := &chain{Chain: &joints.Chain{}, u: part, wall: [2]bool{part.lo == u.lo, part.hi == u.hi}}
@@ -54,7 +62,7 @@ func (s *site) lanes(rows []place) ([]*lane, error) {
 			}
 			for _, h := range hung {
 				for _, e := range []length.Length{h.lo, h.hi} {
-					if e-u.lo > 2*s.rules.Clear && u.hi-e > 2*s.rules.Clear {
+					if e-u.lo >= least && u.hi-e >= least {
 						l.Fixed = append(l.Fixed, e)
 					}
 				}
@@ -105,9 +113,11 @@ func (l *lane) section(u length.Length) (v span, ok bool) {
 // lines up with an inside corner and, unless near, none near an opening or a thing.
 func (s *site) places(l *lane, c *chain) {
 	c.candidates = nil
+	kept, keep := s.in.Keep[l.row]
+	bar := func(u length.Length) bool { return keep && !slices.Contains(kept, u) || s.barred(l, u, c.near) }
 	if s.in.Along {
 		for _, u := range s.anywhere() {
-			if u > c.u.lo && u < c.u.hi && !s.barred(l, u, c.near) {
+			if u > c.u.lo && u < c.u.hi && !bar(u) {
 				if _, ok := l.section(u); ok {
 					c.candidates = append(c.candidates, u)
 				}
@@ -116,7 +126,7 @@ func (s *site) places(l *lane, c *chain) {
 		return
 	}
 	for _, p := range s.posts {
-		if p.at <= c.u.lo || p.at >= c.u.hi || s.barred(l, p.at, c.near) {
+		if p.at <= c.u.lo || p.at >= c.u.hi || bar(p.at) {
 			continue
 		}
 		if v, ok := l.section(p.at); ok && p.carries(v) {
@@ -208,7 +218,7 @@ func (s *site) fill(l *lane, c *chain, short length.Length, items map[size]int32
 }
 
 func (s *site) hasBoard(z size) bool {
-	return slices.ContainsFunc(s.stock, func(b Stock) bool { return b.Length >= z.length && b.Width >= z.width })
+	return slices.ContainsFunc(s.stock, func(b Stock) bool { return !b.Offcut && b.Length >= z.length && b.Width >= z.width })
 }
 
 // stuck is the first stretch of the chain that no board bridges.

@@ -1,6 +1,10 @@
 package site
 
-import "strapline/calc/length"
+import (
+	"slices"
+
+	"strapline/calc/length"
+)
 
 // CheckState is one check of a room's list as it stands.
 type CheckState struct {
@@ -68,21 +72,11 @@ func (r *Room) Planned() (seq uint64) {
 // LongestIn is the longest board that gets in, 0 when not said.
 func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }
 
-// Stock is how many boards of each length were counted, in the order they were
-// first named; counted is false while nobody counted any. With left, the boards
-// that planned pieces were cut from are taken off.
-func (s *State) Stock(left bool) (boards []Boards, counted bool) {
-	add := func(l length.Length, n int) {
-		for i := range boards {
-			if boards[i].L == l {
-				boards[i].N += n
-				return
-			}
-		}
-		boards = append(boards, Boards{n, l})
-	}
+// Stock is how many boards of each length are on hand, in the order they were first named: those counted, less those that planned
+// pieces were cut from; counted is false while nobody counted any.
+func (s *State) Stock() (boards []Boards, counted bool) {
 	for _, v := range s.stock {
-		if v.e.Struck() || v.v.How == "hung" && !left {
+		if v.e.Struck() {
 			continue
 		}
 		if v.v.How != "hung" {
@@ -95,10 +89,62 @@ func (s *State) Stock(left bool) (boards []Boards, counted bool) {
 			if v.v.How == "used" || v.v.How == "hung" {
 				b.N = -b.N
 			}
-			add(b.L, b.N)
+			boards = Add(boards, b)
 		}
 	}
 	return boards, counted
+}
+
+// HungFrom is what the planned pieces of a room took off the boards on hand, since they were last counted.
+func (s *State) HungFrom(room string) (boards []Boards) {
+	for _, v := range s.stock {
+		switch {
+		case v.e.Struck():
+		case v.v.How == "is":
+			boards = nil
+		case v.v.How == "hung" && v.e.Room == room:
+			for _, b := range v.v.Items {
+				boards = Add(boards, b)
+			}
+		}
+	}
+	return boards
+}
+
+// Add puts boards to those of their size.
+func Add(to []Boards, b Boards) []Boards {
+	for i := range to {
+		if to[i].L == b.L && to[i].W == b.W {
+			to[i].N += b.N
+			return to
+		}
+	}
+	return append(to, b)
+}
+
+// Offcut says that these are not whole boards.
+func (b Boards) Offcut() bool { return b.W > 0 }
+
+// Offcuts are those left of the boards that the room's planned pieces were cut from.
+func (r *Room) Offcuts() (left []Boards) {
+	sf := r.surfaces[Ceiling]
+	if sf == nil {
+		return nil
+	}
+	for _, h := range sf.hung {
+		if h.e.Struck() {
+			continue
+		}
+		for _, b := range h.v.Used {
+			if b.N = -b.N; b.Offcut() {
+				left = Add(left, b)
+			}
+		}
+		for _, b := range h.v.Left {
+			left = Add(left, b)
+		}
+	}
+	return slices.DeleteFunc(left, func(b Boards) bool { return b.N <= 0 })
 }
 
 // CountedAfter reports whether all boards were counted after entry e.

@@ -152,8 +152,9 @@ type (
 		// N are the planned pieces' places in their row, from 1. Empty: in the order given.
 		N   []int    `json:"n,omitempty"`
 		Cut []string `json:"cut,omitempty"` // things opened as it hung
-		// Used are the boards that planned pieces were the first to be cut from.
+		// Used are the boards and offcuts that planned pieces were cut from, Left the offcuts that were over.
 		Used []Boards `json:"used,omitempty"`
+		Left []Boards `json:"left,omitempty"`
 	}
 	// Boarded: Thick of board now stands on the wall; Finished: it never moves.
 	Boarded struct {
@@ -254,10 +255,11 @@ type (
 		How   string   `json:"how"`
 		Items []Boards `json:"items"`
 	}
-	// Boards is a count of boards of one length.
+	// Boards is a count of boards of one length, or, with a width, of offcuts.
 	Boards struct {
 		N int           `json:"n"`
 		L length.Length `json:"l"`
+		W length.Length `json:"w,omitempty"`
 	}
 	// Longest board that gets in.
 	Longest struct {

@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -195,8 +196,8 @@ func (s *State) foldRoom(e *Entry) error {
 		}
 		sf := r.surface(b.Surface)
 		sf.hung = append(sf.hung, version[Hung]{e, b})
-		if len(b.Used) > 0 {
-			s.stock = append(s.stock, version[Stock]{e, Stock{How: "hung", Items: b.Used}})
+		if whole := slices.DeleteFunc(slices.Clone(b.Used), Boards.Offcut); len(whole) > 0 {
+			s.stock = append(s.stock, version[Stock]{e, Stock{How: "hung", Items: whole}})
 		}
 	case Opened:
 		return r.open(e, b.Names)

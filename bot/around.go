@@ -1,0 +1,213 @@
+package bot
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+)
+
+// slack is how far a hung piece may be off its planned place, or its planned size, and still be it: the clearance at one end.
+const slack = length.Inch / 8
+
+func near(a, b length.Length) bool { return max(a-b, b-a) <= slack }
+
+// span is a rectangle's extent along the boards, and across them, from the wall faces.
+func (p *plan) span(q site.Rect) (from, to, lo, hi length.Length) {
+	from, to, lo, hi = q.X0-p.dx, q.X1-p.dx, q.Y0-p.dy, q.Y1-p.dy
+	if p.run == site.NS {
+		from, to, lo, hi = lo, hi, from, to
+	}
+	return from, to, lo, hi
+}
+
+// match finds the planned pieces that are up, by the hung pieces that are as planned; "" stands for all of them.
+func (p *plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
+	out := map[int]string{}
+	for i, h := range pieces {
+		if h.Row == 0 {
+			out[i] = ""
+			continue
+		}
+		if h.Row > len(l.Rows) {
+			continue
+		}
+		from, to, lo, hi := p.span(h.Rect)
+		for _, pc := range l.Rows[h.Row-1].Pieces {
+			if near(pc.From, from) && near(pc.To, to) && near(pc.Lo, lo) && near(pc.Hi, hi) && (h.Size == 0 || max(pc.Cut-h.Size, h.Size-pc.Cut) <= 2*slack) {
+				out[i] = pc.ID
+			}
+		}
+	}
+	return out
+}
+
+// around plans what is left of a ceiling where pieces hang that are not as in plan l. Rows that lie where they were planned and whose
+// pieces are as planned keep their butts, for the saw has its list, unless that takes more boards than there are.
+func (t *turn) around(p *plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
+	p.in.Hung = p.hungPieces(pieces, l)
+	board, _ := t.st.BoardNow()
+	p.in.Rows = p.settled(pieces, l, board.Wide)
+	free := map[int]bool{}
+	for i, h := range pieces {
+		if _, ok := asPlanned[i]; !ok {
+			free[h.Row] = true
+		}
+	}
+	at := length.Length(0)
+	keep := map[int][]length.Length{}
+	for i, r := range l.Rows {
+		if i < len(p.in.Rows) && near(at, p.start(r)) && near(p.in.Rows[i], r.To-r.From) && !free[i+1] {
+			keep[i+1] = []length.Length{}
+			for _, b := range r.Butts {
+				keep[i+1] = append(keep[i+1], b.At)
+			}
+		}
+		if i < len(p.in.Rows) {
+			at += p.in.Rows[i]
+		}
+	}
+	p.in.Keep = keep
+	kept, _, err := t.j.layout(t.room.Name+" around", p.in)
+	if err == nil && len(kept.Short) == 0 {
+		return kept, nil
+	}
+	p.in.Keep = nil
+	fresh, _, why := t.j.layout(t.room.Name+" anew", p.in)
+	if why != nil || err == nil && len(fresh.Short) > 0 {
+		return kept, err
+	}
+	return fresh, nil
+}
+
+// recognise fills in what planned pieces are when these pieces, said by their sizes, are all such pieces.
+func (p *plan) recognise(b *site.Hung) {
+	var pieces []site.Piece
+	for i, q := range b.Pieces {
+		pieces = append(pieces, site.Piece{Row: b.Row, Rect: q, Size: b.Sizes[i]})
+	}
+	found := p.match(pieces, p.Layout)
+	if len(found) < len(pieces) {
+		return
+	}
+	for i := range pieces {
+		n := slices.IndexFunc(p.Rows[b.Row-1].Pieces, func(pc layout.Piece) bool { return pc.ID == found[i] })
+		b.N = append(b.N, n+1)
+		p.take(b, found[i])
+	}
+}
+
+// start is where a row starts, from the side that the rows are counted from.
+func (p *plan) start(r layout.Row) length.Length {
+	if p.in.Far {
+		return p.cross() - r.To
+	}
+	return r.From
+}
+
+// cross is the ceiling's extent across the rows.
+func (p *plan) cross() length.Length {
+	if p.run == site.NS {
+		return p.in.Surface.W
+	}
+	return p.in.Surface.H
+}
+
+// hungPieces are the pieces that are up, as far as they are on what is still to be seen of the ceiling.
+func (p *plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
+	var out []layout.Hung
+	long := p.in.Surface.W + p.in.Surface.H - p.cross()
+	for _, h := range pieces {
+		if h.Row == 0 { // all of it, as planned for all that is known
+			out = nil
+			for i, r := range l.Rows {
+				for _, pc := range r.Pieces {
+					out = append(out, layout.Hung{Row: i + 1, From: pc.From, To: pc.To, Cut: pc.Cut})
+				}
+			}
+			return out
+		}
+		from, to, _, _ := p.span(h.Rect)
+		if from, to = max(from, 0), min(to, long); from < to {
+			out = append(out, layout.Hung{Row: h.Row, From: from, To: to, Cut: h.Size})
+		}
+	}
+	return out
+}
+
+// settled are the widths of the rows where what hangs has settled them: those of plan l, or, where a row hangs elsewhere, as
+// many whole boards as go between such rows and after the last, and a rip. Nil when that does not come out.
+func (p *plan) settled(pieces []site.Piece, l *layout.Layout, board length.Length) []length.Length {
+	var planned []length.Length
+	for _, r := range l.Rows {
+		planned = append(planned, r.To-r.From)
+	}
+	type place struct {
+		row    int
+		lo, hi length.Length // from where the rows start
+	}
+	var fixed []place
+	moved := false
+	for _, h := range pieces {
+		if h.Row == 0 {
+			return planned
+		}
+		_, _, lo, hi := p.span(h.Rect)
+		was := h.Row <= len(l.Rows) && slices.ContainsFunc(l.Rows[h.Row-1].Pieces, func(pc layout.Piece) bool { return near(pc.Lo, lo) && near(pc.Hi, hi) })
+		if was {
+			lo, hi = l.Rows[h.Row-1].From, l.Rows[h.Row-1].To
+		}
+		moved = moved || !was
+		if p.in.Far {
+			lo, hi = p.cross()-hi, p.cross()-lo
+		}
+		lo, hi = max(lo, 0), min(hi, p.cross())
+		if i := slices.IndexFunc(fixed, func(f place) bool { return f.row == h.Row }); i >= 0 {
+			fixed[i].lo, fixed[i].hi = min(fixed[i].lo, lo), max(fixed[i].hi, hi)
+		} else {
+			fixed = append(fixed, place{h.Row, lo, hi})
+		}
+	}
+	if !moved {
+		return planned
+	}
+	slices.SortFunc(fixed, func(a, b place) int { return cmp.Compare(a.row, b.row) })
+	var out []length.Length
+	at := length.Length(0)
+	for _, f := range fixed {
+		n := f.row - len(out) - 1 // rows before it
+		rip := f.lo - at - length.Length(n-1)*board
+		if n > 0 && (rip <= 0 || rip > board) || n == 0 && f.lo < at-slack {
+			return planned
+		}
+		for i := range n {
+			if i == 0 && len(out) == 0 || i == n-1 && len(out) > 0 { // a rip lies at the wall, else by the row that came after
+				out = append(out, rip)
+			} else {
+				out = append(out, board)
+			}
+		}
+		if n == 0 {
+			out = append(out, f.hi-at)
+		} else {
+			out = append(out, f.hi-f.lo)
+		}
+		at = f.hi
+	}
+	for left := p.cross() - at; left > p.in.Rules.Rip; left -= board {
+		out = append(out, min(left, board))
+	}
+	return out
+}
+
+// ids are those of a layout's pieces.
+func ids(l *layout.Layout) (out []string) {
+	for _, r := range l.Rows {
+		for _, pc := range r.Pieces {
+			out = append(out, pc.ID)
+		}
+	}
+	return out
+}
