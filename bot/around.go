@@ -69,7 +69,7 @@ func (t *turn) around(p *plan, l *layout.Layout, pieces []site.Piece, asPlanned 
 			at += p.in.Rows[i]
 		}
 	}
-	p.in.Keep = keep
+	p.in.Keep, p.in.Steps = keep, layout.DefaultSteps/2
 	kept, _, err := t.j.layout(t.room.Name+" around", p.in)
 	if err == nil && len(kept.Short) == 0 {
 		return kept, nil

@@ -83,7 +83,11 @@ func (t *turn) boardsRun(e grammar.BoardsRun) {
 	if !t.needRoom() || t.hangs() || t.save(site.BoardsRun{Room: t.room.Name, Dir: e.Dir}) == nil {
 		return
 	}
-	text := fmt.Sprintf("%s: boards %s", t.room.Name, e.Dir)
+	way := string(e.Dir)
+	if e.Dir == "ew" || e.Dir == "ns" {
+		way = runWords(site.Run(e.Dir))
+	}
+	text := fmt.Sprintf("%s: boards %s", t.room.Name, way)
 	if run, ok := t.room.BoardsRun(site.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
 		text += ", so " + runWords(run)
 	}

@@ -16,7 +16,7 @@ func timeOf(ms int64, loc *time.Location) time.Time { return time.UnixMilli(ms).
 func (t *turn) undo() {
 	en := t.st.LastOf(t.in.Who)
 	if en == nil {
-		t.no("you have no entry to take back", "strike 17")
+		t.no("you have no entry to take back", "log")
 		return
 	}
 	var replies []string

@@ -211,7 +211,7 @@ func (t *turn) loads(j supply.Job) {
 	if t.units() == length.Metric {
 		weight = fmt.Sprintf("%.0f kg", lb*0.45359237) // the pound of 1959, exact
 	}
-	t.note("weight", fmt.Sprintf("a %s board weighs %s: %d people", t.stockLength(long.Length), weight, supply.People(lb)))
+	t.note("weight", fmt.Sprintf("%s board: %s each, %d people", t.stockLength(long.Length), weight, supply.People(lb)))
 	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
 	if n > rooms {
 		t.note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); %s",

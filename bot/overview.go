@@ -96,7 +96,7 @@ func (t *turn) whoHung(e grammar.Who) {
 		facts.Entries = append(facts.Entries, logEntry{
 			Seq: p.Entry.Seq, Who: p.Entry.Who, When: timeOf(p.Entry.Sent, t.j.opt.Loc).Format("2006-01-02T15:04:05Z07:00"), Said: p.Entry.Text,
 		})
-		parts = append(parts, fmt.Sprintf("%s (%s)", t.byWhen(p.Entry), t.pieceName(&p)))
+		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", t.byWhen(p.Entry), t.pieceName(&p), p.Entry.Seq))
 	}
 	if len(parts) == 0 {
 		t.tell("who", facts, "nobody has reported that hung in "+t.where(s))
@@ -157,7 +157,7 @@ func (t *turn) status() {
 		case all:
 			text = "ceiling up"
 		case len(up) > 0 && len(up) == s.Rows:
-			text = fmt.Sprintf("all %d rows up", s.Rows)
+			text = fmt.Sprintf("all %d %s up", s.Rows, plural(s.Rows, "row"))
 		case len(up) > 0:
 			text = fmt.Sprintf("%s %s of %d up", plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
 		}

@@ -127,10 +127,17 @@ func (t *turn) stock(e grammar.StockSet) {
 		}
 		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
 	}
+	was, _ := t.stockText()
+	before, _ := t.st.Stock()
 	if t.save(b) == nil {
 		return
 	}
 	text, facts := t.stockText()
+	if dropped := slices.ContainsFunc(before, func(o site.Boards) bool {
+		return o.N != 0 && !slices.ContainsFunc(b.Items, func(i site.Boards) bool { return i.L == o.L })
+	}); b.How == "is" && dropped {
+		text += " (was: " + was + ")"
+	}
 	t.noted("stock", facts, text)
 }
 
@@ -174,5 +181,9 @@ func (t *turn) boardsLeft(e grammar.BoardsLeft) {
 		text = fmt.Sprintf("%d x %s left", n, t.stockLength(e.L.L))
 	}
 	t.tell("stock", facts, text)
-	t.note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `used 2 x 8'`")
+	used := "used 2 x 8'"
+	if t.units() == length.Metric {
+		used = "used 2 x 2.4m"
+	}
+	t.note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `"+used+"`")
 }
