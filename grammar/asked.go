@@ -14,7 +14,9 @@ import (
 // the entry without case, signs and filler ("is", "the").
 var (
 	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
-	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:row (\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
+	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:(?:row |r)(\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
+	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:up|hung)$`)
+	allRowsUp = regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`)
 	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
 )
 
@@ -40,12 +42,26 @@ func (l *line) inOwnWords() Entry {
 			return Who{Surface: Surface(m[2])}
 		}
 	}
+	if m := nthRowUp.FindStringSubmatch(said); m != nil {
+		return Hung{Row: nth(m[1])}
+	}
+	if allRowsUp.MatchString(said) {
+		return UpAll{Ceiling}
+	}
 	if m := askedFar.FindStringSubmatch(said); m != nil {
 		if name := canonicalThing(m[1] + m[2]); l.noun(name) {
 			return Find{name}
 		}
 	}
 	return nil
+}
+
+// nth is the number of first, 2nd ("2 nd" in pieces), third.
+func nth(said string) int {
+	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
+		return n + 1
+	}
+	return int(said[0] - '0')
 }
 
 // answers reports whether a line that follows a question of ours is made of
@@ -76,6 +92,9 @@ func (l *line) told() *Refusal {
 	if l.cmd != nil || at >= len(l.ps) {
 		return nil
 	}
+	if r := l.toldDone(); r != nil {
+		return r
+	}
 	p := l.ps[at]
 	r := &Refusal{Col: p.col, Word: l.text[p.start:p.end]}
 	switch p.low {
@@ -98,6 +117,29 @@ func (l *line) told() *Refusal {
 			return nil
 		}
 		r.Want, r.Hint = `"undo" when that was your last note, else "strike" and the number of the note that hung it`, fmt.Sprintf("who hung row %d", row)
+		return r
+	}
+	return nil
+}
+
+// saidDone is what may mean that a row hangs, or that it is taped.
+var saidDone = regexp.MustCompile(`^(?:(row )|r)([1-9]\d?) (done|finished|complete|in|on)$|^all (up)$`)
+
+// toldDone refuses it with the line that would say so: a ceiling that is taken
+// for boarded hides what is not cut.
+func (l *line) toldDone() *Refusal {
+	m := saidDone.FindStringSubmatch(plain(l.read[l.ps[l.start].start:]))
+	if m == nil || l.question {
+		return nil
+	}
+	for _, p := range l.ps[l.start:] {
+		if p.low != m[3]+m[4] {
+			continue
+		}
+		r := &Refusal{Col: p.col, Word: l.text[p.start:p.end], Want: `"up" when it hangs`, Hint: "hung row " + m[2], Once: m[1] == ""}
+		if m[4] != "" {
+			r.Hint = "ceiling up"
+		}
 		return r
 	}
 	return nil

@@ -22,53 +22,6 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 	return Gap{a, b}, err
 }
 
-func (s *hungSyntax) entry(l *line) (Entry, error) {
-	var e Hung
-	ids := false // planned pieces are named
-	for _, it := range s.Items {
-		switch {
-		case e.Row != 0 && it.Row != nil, e.Surface != "" && it.On != nil:
-			return nil, l.refuse(it.Pos, "one row, on one surface")
-		case it.Row != nil:
-			if err := l.counted(it.Row); err != nil {
-				return nil, err
-			}
-			e.Row = it.Row.N
-		case it.ID != nil:
-			ids = true
-		case it.Cut != nil:
-			cut, err := it.Cut.known(l, true)
-			if err != nil {
-				return nil, err
-			}
-			e.Cut = cut
-		case it.Run != "":
-			e.Run = Run(it.Run)
-		case it.On != nil:
-			e.Surface = it.On.surface()
-		default:
-			if err := l.feetOrInches(&it.L.number); err != nil {
-				return nil, err
-			}
-			piece, err := l.within(&it.L.number, pieceLengths)
-			if err != nil {
-				return nil, err
-			}
-			e.Pieces = append(e.Pieces, piece)
-		}
-	}
-	if ids {
-		return s.planned(l, e)
-	}
-	if e.Row == 0 {
-		if e.Pieces == nil && e.Cut == nil && e.Run == "" && e.Surface != "" {
-			return UpAll{e.Surface}, nil
-		}
-		return nil, l.refuseEnd("which row: row 2")
-	}
-	return e, nil
-}
-
 // feetOrInches asks about a piece that was said by a bare stock length.
 func (l *line) feetOrInches(n *number) error {
 	v, ok := n.whole()
@@ -86,15 +39,6 @@ func (l *line) feetOrInches(n *number) error {
 
 // stockFeet are the lengths boards are sold in, in feet: common practice, no source.
 var stockFeet = []int{8, 9, 10, 12, 14, 16}
-
-func (s *rowSyntax) entry(l *line) (Entry, error) {
-	e := Hung{Row: s.Row.N, Run: Run(s.Run), Surface: s.On.surface()}
-	err := l.counted(&s.Row)
-	if err == nil && s.Cut != nil {
-		e.Cut, err = s.Cut.known(l, true)
-	}
-	return e, err
-}
 
 func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	where := Surface(s.Wall)

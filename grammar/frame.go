@@ -53,7 +53,7 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
-		if sym, n := l.phraseAt(i, words.heads); n > 0 {
+		if sym, n := l.phraseAt(i, words.heads); n > 0 && !(sym.value == "rows" && l.numberAt(i+n)) { // "rows 1 and 2 up"
 			l.cmd = words.rows[Kind(sym.value)]
 			l.emit(tCmd, sym.value, i)
 			l.ended = l.ps[i+n-1].end
@@ -79,7 +79,7 @@ func (l *line) colon(i int) int {
 		switch p := l.ps[i+n]; {
 		case n > 0 && p.low == ":":
 			return n + 1
-		case !p.word(), n == 0 && words.phrases[p.low] != nil:
+		case !p.word(), n == 0 && words.phrases[p.low] != nil, n == 1 && p.low == "up" && isPiece(l.ps[i].low): // "r3 up: 96 + 47"
 			return 0
 		}
 	}

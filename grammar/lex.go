@@ -131,7 +131,7 @@ func letters(s string, i int) int {
 }
 
 // counted are words that figures follow without a space: row2, strap3.
-var counted = set([]string{"row", "strap", "joist", "stud", "channel", "mark"})
+var counted = set([]string{"row", "rows", "strap", "joist", "stud", "channel", "mark"})
 
 // figured returns the end of the figures at i, and of the letters tight behind
 // them: d1, but d1d2 in one.
@@ -139,6 +139,9 @@ func figured(s string, i int) int {
 	for i < len(s) && '0' <= s[i] && s[i] <= '9' {
 		for i < len(s) && '0' <= s[i] && s[i] <= '9' {
 			i++
+		}
+		if i < len(s) && s[i] == '-' { // r1-r3
+			break
 		}
 		i = letters(s, i)
 	}
@@ -238,6 +241,8 @@ func (l *line) token(i int) int {
 	}
 	switch {
 	case n > 0 && sym.typ != 0:
+	case p.low == "rows" && l.numberAt(i+1):
+		sym, n = symbol{tKey, "row"}, 1
 	case len(p.low) == 1 && i > 0 && l.ps[i-1].low == "mark":
 		sym, n = symbol{tName, p.low}, 1
 	case len(p.low) == 1 && l.abbreviated(i):
@@ -463,6 +468,15 @@ func (l *line) lengthBefore(i int) bool {
 // canLight reports whether "can" at piece i is a light and not a verb.
 func (l *line) canLight(i int) bool {
 	return i+1 < len(l.ps) && (l.ps[i+1].kind != 'a' || shape(l.ps[i+1].low))
+}
+
+// numberAt reports whether a number begins at piece i.
+func (l *line) numberAt(i int) bool {
+	if i >= len(l.ps) || l.ps[i].gone {
+		return false
+	}
+	_, n, _ := length.Scan(l.read[l.ps[i].start:], l.Units, length.List)
+	return n > 0
 }
 
 // shape reports whether a word looks like a name: d1, l12, vb3.

@@ -150,7 +150,7 @@ func (l *line) begins() string {
 			return "thing"
 		case t.Type == tService:
 			return "run"
-		case t.Type == tName && isPiece(t.Value) && l.has(tKey, "up"):
+		case t.Type == tName && isPiece(t.Value) && (l.has(tKey, "up") || l.has(tWord, "hung") || l.has(tWord, "went")):
 			return "pieces"
 		case t.Type == tName && l.tokens[1].Value == "plated":
 			return "plate"

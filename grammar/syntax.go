@@ -243,30 +243,6 @@ type gapSyntax struct {
 	B   *aLength  `parser:"@@?"`
 }
 
-type hungSyntax struct {
-	Pos   lexer.Position
-	Items []*hungItem `parser:"'hung' @@+"`
-}
-
-type hungItem struct {
-	Pos lexer.Position
-	Row *count       `parser:"  'row' @@"`
-	Cut *names       `parser:"| 'cut' @@"`
-	Run string       `parser:"| @Run"`
-	On  *whereSyntax `parser:"| 'on'? @@"`
-	ID  *pieceID     `parser:"| '+'? ( @@"`
-	L   *oneLength   `parser:"       | @@ )"`
-}
-
-type rowSyntax struct {
-	Pos lexer.Position
-	Row count        `parser:"'row' @@"`
-	Up  bool         `parser:"@('up' | 'hung')"`
-	Run string       `parser:"@Run?"`
-	On  *whereSyntax `parser:"( 'on'? @@ )?"`
-	Cut *names       `parser:"( 'cut' @@ )?"`
-}
-
 // surfaceSyntax begins with a surface: what became of it.
 type surfaceSyntax struct {
 	Pos      lexer.Position

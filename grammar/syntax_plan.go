@@ -158,14 +158,6 @@ type checkSyntax struct {
 	Text string `parser:"'check' @Text"`
 }
 
-// piecesSyntax is "r2.1 up".
-type piecesSyntax struct {
-	Pos lexer.Position
-	IDs []*pieceID `parser:"@@+"`
-	Up  bool       `parser:"@('up' | 'hung')"`
-	Cut *names     `parser:"( 'cut' @@ )?"`
-}
-
 // courtesy is what people add to a question and means nothing.
 type courtesy struct{ _ int }
 
@@ -245,36 +237,6 @@ func (c *counts) Parse(lex *lexer.PeekingLexer) error {
 		}
 	}
 	return nil
-}
-
-// pieceID is a planned piece or row: r2.1, r2.
-type pieceID struct {
-	Pos  lexer.Position
-	Text string
-}
-
-func (p *pieceID) Parse(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
-	if t.Type != tName {
-		return participle.NextMatch
-	}
-	lex.Next()
-	*p = pieceID{t.Pos, t.Value}
-	rest := t.Pos.Filename[t.Pos.Offset+len(t.Value):]
-	if figures := len(rest) - len(strings.TrimLeft(strings.TrimPrefix(rest, "."), "0123456789")); strings.HasPrefix(rest, ".") && figures > 1 && lex.Peek().Pos.Offset == t.Pos.Offset+len(t.Value) {
-		p.Text += rest[:figures]
-		pass(lex, t.Pos.Offset+len(p.Text))
-	}
-	return nil
-}
-
-// isPiece reports whether a name is a planned piece's.
-func isPiece(s string) bool {
-	row, piece, one := strings.Cut(strings.TrimPrefix(s, "r"), ".")
-	ok := func(s string) bool {
-		return s != "" && len(s) <= 3 && s[0] != '0' && strings.Trim(s, "0123456789") == ""
-	}
-	return strings.HasPrefix(s, "r") && ok(row) && (!one || ok(piece))
 }
 
 // boardLen is the length of boards in a list: it ends where the next count and

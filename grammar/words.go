@@ -224,7 +224,7 @@ var english = language{
 	soft: []string{"rated", "depth", "deep", "notched", "into", "inside", "through", "margin", "stagger", "sliver", "short", "rip", "waste", "compound", "per",
 		"canada", "yet", "sqft", "taper", "electrician", "painter", "hanger", "near", "line", "live", "electric", "power", "above", "across", "aka", "all", "corner", "count", "every", "go", "start", "but", "opened", "behind", "boarded", "cut", "ends", "finished", "first", "fixed", "height", "high", "hung",
 		"in", "is", "length", "lengths", "less", "logged", "long", "mark", "ne", "no", "note", "noted", "number", "nw", "over", "run", "running",
-		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "wide"},
+		"runs", "se", "since", "stops", "sw", "thick", "today", "under", "went", "wide", "with"},
 	filler: []string{"the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter"},
 	talk: []string{"i", "me", "my", "you", "your", "we", "us", "our", "he", "she", "they", "them", "it", "this", "that", "today", "tomorrow",
 		"tmrw", "tonight", "yesterday", "lol", "haha", "ok", "okay", "yes", "yeah", "no", "not", "done", "did", "do", "does", "well",
