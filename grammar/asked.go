@@ -95,6 +95,10 @@ func (l *line) told() *Refusal {
 	if r := l.toldDone(); r != nil {
 		return r
 	}
+	if m := saidMost.FindStringSubmatch(lower(l.text[l.ps[l.start].start:])); m != nil {
+		return &Refusal{Col: l.ps[l.start].col, Word: l.text[l.ps[l.start].start:l.ps[l.start].end], Want: `"longest in" before it`,
+			Hint: "longest in " + m[1] + "'", Once: true}
+	}
 	p := l.ps[at]
 	r := &Refusal{Col: p.col, Word: l.text[p.start:p.end]}
 	switch p.low {
@@ -124,6 +128,9 @@ func (l *line) told() *Refusal {
 
 // saidDone is what may mean that a row hangs, or that it is taped.
 var saidDone = regexp.MustCompile(`^(?:(row )|r)([1-9]\d?) (done|finished|complete|in|on)$|^all (up)$`)
+
+// saidMost may be the longest board that gets in, and any other height.
+var saidMost = regexp.MustCompile(`^(\d{1,2}) ?(?:'|ft|feet|footers?|s) max[.!]?$`)
 
 // toldDone refuses it with the line that would say so: a ceiling that is taken
 // for boarded hides what is not cut.

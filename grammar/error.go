@@ -159,7 +159,7 @@ func (l *line) judge(err error) error {
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) ||
-		r.Near == "" && !ours && !l.addressed && !l.lost && l.asksElse() {
+		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.asksElse() {
 		return ErrChatter // a question about something else
 	}
 	return r

@@ -81,6 +81,8 @@ func (l *line) asksElse() bool {
 	switch l.cmd.Kind {
 	case "ready", "bring", "left":
 		return true
+	case "stock": // "broke for lunch"
+		return l.opens("broke", "cracked")
 	case "code": // of a door
 		return l.has(tNumber, "")
 	case "order", "cuts", "screws", "reach", "layout":

@@ -100,6 +100,12 @@ func (l *line) corrected(i int) (near, fixed string) {
 // of it, or help when the sender has numbers of his own and somebody else's
 // would be noted in their place.
 func (l *line) example(row *Command) string {
+	if verb := l.stockVerb(); verb != "" { // "stock" would throw the count away
+		if l.measure() {
+			return "help " + verb
+		}
+		return verb + " " + strings.Join(strings.Fields(row.Say(l.Units))[1:4], " ")
+	}
 	if !l.measure() && row.Kind != "set" {
 		return row.Say(l.Units)
 	}

@@ -102,6 +102,9 @@ func (l *line) opens(with ...string) bool {
 func (l *line) begins() string {
 	switch t := l.tokens[0]; t.Type {
 	case tCmd:
+		if t.Value == "any" && l.tokens[1].Type == tNumber { // "any 12s left"
+			return "left"
+		}
 		return t.Value
 	case tThing:
 		if l.asksOver() {
@@ -139,6 +142,8 @@ func (l *line) begins() string {
 			return "run"
 		case l.asksScrew():
 			return "reach"
+		case l.counts() != "":
+			return l.counts()
 		case l.Asked:
 			return "bare"
 		}
@@ -154,6 +159,8 @@ func (l *line) begins() string {
 			return "pieces"
 		case t.Type == tName && l.tokens[1].Value == "plated":
 			return "plate"
+		case t.Type == tWord:
+			return l.counts()
 		}
 	}
 	return ""

@@ -145,8 +145,8 @@ type boardSyntax struct {
 
 type boardItem struct {
 	Pos     lexer.Position
-	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@"`
-	And     []*aLength   `parser:"  @@*"`
+	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@ 'oc'?"`
+	And     []*aLength   `parser:"  ( @@ 'oc'? )*"`
 	A       *aLength     `parser:"| @@"`
 	B       *needAmong   `parser:"  ( 'x' @@ )?"`
 	Is      string       `parser:"  @('thick' | 'wide')?"`

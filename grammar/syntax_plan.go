@@ -6,8 +6,6 @@ import (
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
 )
 
 // The rules about planning the boards and about closing a room.
@@ -126,33 +124,6 @@ type layoutSyntax struct {
 	N        *count    `parser:"@@?"`
 }
 
-type stockSyntax struct {
-	Pos   lexer.Position
-	Items []*stockItem `parser:"'stock' @@*"`
-}
-
-type stockItem struct {
-	Pos   lexer.Position
-	N     count     `parser:"@@"`
-	Board bool      `parser:"( 'x' | 'of' | 'board' )*"`
-	L     boardLen  `parser:"@@"`
-	Long  *boardLen `parser:"( 'x' @@ )?"`
-	Many  bool      `parser:"@'oc'? 'board'?"`
-}
-
-type leftSyntax struct {
-	Pos      lexer.Position
-	L        *boardLen `parser:"'left' ( @@"`
-	Many     bool      `parser:"         'oc'? )? 'board'?"`
-	Courtesy *courtesy `parser:"@@?"`
-	Said     bool      `parser:"@'left'?"`
-}
-
-type longestSyntax struct {
-	Pos lexer.Position
-	L   needLength `parser:"'longest' @@"`
-}
-
 type checkSyntax struct {
 	Pos  lexer.Position
 	Text string `parser:"'check' @Text"`
@@ -161,7 +132,7 @@ type checkSyntax struct {
 // courtesy is what people add to a question and means nothing.
 type courtesy struct{ _ int }
 
-var courtesies = set([]string{"do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "so", "far", "me", "us", "option"})
+var courtesies = set([]string{"do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "got", "so", "far", "me", "us", "option"})
 
 func (*courtesy) Parse(lex *lexer.PeekingLexer) error {
 	first := lex.Peek().Pos.Offset
@@ -237,35 +208,4 @@ func (c *counts) Parse(lex *lexer.PeekingLexer) error {
 		}
 	}
 	return nil
-}
-
-// boardLen is the length of boards in a list: it ends where the next count and
-// its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
-type boardLen struct{ number }
-
-func (n *boardLen) Parse(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
-	if t.Type != tNumber {
-		return missing(lex, "the length of a board")
-	}
-	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
-	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
-	if k == 0 {
-		return missing(lex, "the length of a board")
-	}
-	n.number = number{t.Pos, t.Pos.Offset + k, readings, why}
-	pass(lex, n.End)
-	return nil
-}
-
-// nextCount is where the next figures stand that an x or "of" follows, behind
-// the first figures at from.
-func nextCount(s string, from int) int {
-	ps := pieces(s[from:])
-	for i := 1; i+1 < len(ps); i++ {
-		if p := ps[i]; p.kind == '0' && (ps[i+1].low == "x" || ps[i+1].low == "×" || ps[i+1].low == "of" || ps[i+1].low == "by") {
-			return from + p.start
-		}
-	}
-	return len(s)
 }

@@ -1,0 +1,266 @@
+package grammar
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+)
+
+// The boards on hand: counted, delivered, used, left, and the longest that
+// gets in. A bare 12 is feet here for everybody: no board is 12 in long.
+
+// stockSyntax is "stock 9 x 12' 4 x 8'", "we have 9 12s", "only 8 12s came".
+type stockSyntax struct {
+	Pos   lexer.Position
+	Has   string       `parser:"( 'stock' | 'only' | ('we' | 'i')? @('got' | 'have') )?"`
+	Items []*stockItem `parser:"@@*"`
+	State string       `parser:"@('on hand' | 'came' | 'arrived' | 'delivered' | 'used' | 'spoiled' | 'broken' | 'broke' | 'cracked')?"`
+}
+
+// stockItem is boards of one length: 9 x 12', 9 12s, a 12, 12' x 9.
+type stockItem struct {
+	Pos   lexer.Position
+	First *boardLen   `parser:"(  (?= Number (Punct | Word) 'x') @@"`
+	Of    *boardCount `parser:"   'x' @@"`
+	N     *boardCount `parser:" | @@"`
+	Board bool        `parser:"   @( 'x' | 'of' | 'board' )*"`
+	L     *boardLen   `parser:"   @@"`
+	Long  *boardLen   `parser:"   ( 'x' @@ )?"`
+	Many  bool        `parser:"   @( 'oc' | 'board' )* )"`
+}
+
+// leftSyntax is "how many 12s left", "12s left?".
+type leftSyntax struct {
+	Pos      lexer.Position
+	L        *boardLen `parser:"( 'left' | 'any' )? ( @@"`
+	Many     bool      `parser:"  @'oc'? )? @'board'?"`
+	Courtesy *courtesy `parser:"@@?"`
+	Said     bool      `parser:"@( 'left' | 'on hand' )*"`
+}
+
+// longestSyntax is "longest in 10'", "only 10s fit up the stairs", "nothing
+// over 10 gets in".
+type longestSyntax struct {
+	Pos lexer.Position
+	Say bool       `parser:"( 'longest' | @( 'only' | 'nothing' ('over' | 'longer' 'than') ) )"`
+	L   needLength `parser:"@@ 'oc'? 'board'?"`
+	Fit bool       `parser:"@( 'fit' | 'fits' | 'get' | 'gets' )?"`
+	Way *wayIn     `parser:"@@?"`
+}
+
+// wayIn is where boards have to get through.
+type wayIn struct{ _ int }
+
+var waysIn = set([]string{"in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
+	"window", "elevator", "lift", "hall", "hallway", "corner", "house"})
+
+func (*wayIn) Parse(lex *lexer.PeekingLexer) error {
+	first := lex.Peek().Pos.Offset
+	for t := lex.Peek(); !t.EOF() && waysIn[pieces(t.Pos.Filename[t.Pos.Offset:])[0].low]; t = lex.Peek() {
+		lex.Next()
+	}
+	if lex.Peek().Pos.Offset == first {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+// boardCount is how many boards: 9, a dozen, and one in "used a 12".
+type boardCount struct{ count }
+
+var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
+
+func (n *boardCount) Parse(lex *lexer.PeekingLexer) error {
+	t := *lex.Peek()
+	n.Pos = t.Pos
+	before := strings.Fields(lower(t.Pos.Filename[:t.Pos.Offset]))
+	switch {
+	case t.Type == tWord && countWords[t.Value] > 0:
+		lex.Next()
+		n.N = countWords[t.Value]
+		return nil
+	case t.Type == tNumber && len(before) > 0 && (before[len(before)-1] == "a" || before[len(before)-1] == "an"):
+		n.N = 1
+		return nil
+	}
+	return n.count.Parse(lex)
+}
+
+// boardLen is the length of boards in a list: it ends where the next count and
+// its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
+type boardLen struct{ number }
+
+func (n *boardLen) Parse(lex *lexer.PeekingLexer) error {
+	t := *lex.Peek()
+	if t.Type != tNumber {
+		return missing(lex, "the length of a board")
+	}
+	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
+	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
+	if k == 0 {
+		return missing(lex, "the length of a board")
+	}
+	n.number = number{t.Pos, t.Pos.Offset + k, readings, why}
+	pass(lex, n.End)
+	return nil
+}
+
+// nextCount is where the next figures stand that an x or "of" follows, behind
+// the first figures at from.
+func nextCount(s string, from int) int {
+	ps := pieces(s[from:])
+	for i := 1; i+1 < len(ps); i++ {
+		if p := ps[i]; p.kind == '0' && (ps[i+1].low == "x" || ps[i+1].low == "×" || ps[i+1].low == "of" || ps[i+1].low == "by") {
+			return from + p.start
+		}
+	}
+	return len(s)
+}
+
+// counts says which rule reads a line about boards that begins with no command:
+// "9 12s came", "12s left?", "we have 9 12s", "only 10s fit".
+func (l *line) counts() string {
+	said := func(words ...string) bool {
+		return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
+	}
+	last := l.tokens[max(len(l.tokens)-2, 0)].Value
+	switch l.tokens[0].Value {
+	case "only", "nothing":
+		if said("fit", "fits", "get", "gets") {
+			return "longest"
+		}
+	case "got", "have":
+		return "stock"
+	case "we", "i":
+		if next := l.tokens[1].Value; next == "got" || next == "have" {
+			return "stock"
+		}
+	}
+	switch last {
+	case "left", "on hand":
+		if l.tokens[0].Type == tNumber && (l.question || l.numbers() == 1) {
+			return "left"
+		}
+		if last == "on hand" {
+			return "stock"
+		}
+	case "came", "arrived", "delivered", "used", "spoiled", "broken", "broke", "cracked":
+		return "stock"
+	}
+	return ""
+}
+
+// numbers counts the lengths and counts in a line.
+func (l *line) numbers() int {
+	n, end := 0, 0
+	for _, t := range l.tokens {
+		if t.Type == tNumber && t.Pos.Offset >= end {
+			_, k, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.List)
+			n, end = n+1, t.Pos.Offset+k
+		}
+	}
+	return n
+}
+
+// mostBoards bounds a count of boards of one length.
+const mostBoards = 100_000
+
+// stockHow is what the words say became of the boards.
+var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
+	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used"}
+
+// stockVerb is what the line begins with, as the log says it: delivered, used;
+// "" when with "stock" or with no command of the stock.
+func (l *line) stockVerb() string {
+	if l.cmd == nil || l.cmd.Kind != "stock" {
+		return ""
+	}
+	said := strings.Fields(lower(l.text[:l.ended]))
+	return stockHow[said[len(said)-1]]
+}
+
+func (s *stockSyntax) entry(l *line) (Entry, error) {
+	e := StockSet{How: "is"}
+	switch verb := l.stockVerb(); {
+	case verb != "":
+		e.How = verb
+	case stockHow[s.State] != "":
+		e.How = stockHow[s.State]
+	case l.cmd != nil && len(s.Items) == 0:
+		return BoardsLeft{}, nil
+	}
+	if len(s.Items) == 0 {
+		return nil, l.refuseEnd(words.rows["stock"].Fits)
+	}
+	for _, it := range s.Items {
+		b, err := it.boards(l)
+		if err != nil {
+			return nil, err
+		}
+		e.Items = append(e.Items, b)
+	}
+	if s.Has == "got" && s.State == "" {
+		came := e
+		came.How = "delivered"
+		return nil, &Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
+			Choices: []Choice{{"all there is", e.String()}, {"on top", came.String()}}}
+	}
+	return e, nil
+}
+
+func (it *stockItem) boards(l *line) (Boards, error) {
+	n, of := it.L, it.N
+	if it.First != nil {
+		n, of = it.First, it.Of
+	}
+	if of.N > mostBoards {
+		return Boards{}, l.refuse(of.Pos, "a count of boards")
+	}
+	if l.cmd == nil && it.First == nil && !it.Board && !it.Many && n.bare() { // "5 10 came"
+		return Boards{}, l.refuse(n.Pos, "boards: 9 12s")
+	}
+	if it.Long != nil { // 4 x 12, its width first
+		if err := l.fourWide(&n.number); err != nil {
+			return Boards{}, err
+		}
+		n = it.Long
+	}
+	v, err := l.within(&n.number, boardLengths)
+	return Boards{of.N, v}, err
+}
+
+// fourWide refuses a board said with another width than 4 ft or 1200 mm: the
+// count would be lost among those of the usual width.
+func (l *line) fourWide(n *number) error {
+	v, err := l.within(n, boardWidths)
+	if err == nil && v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
+		err = l.refuse(n.Pos, "boards 4 ft wide: 9 x 12'")
+	}
+	return err
+}
+
+func (s *leftSyntax) entry(l *line) (Entry, error) {
+	if s.L == nil {
+		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
+			return nil, l.refuseEnd(words.rows["left"].Fits)
+		}
+		return BoardsLeft{}, nil
+	}
+	if l.tokens[0].Type == tNumber && !s.Many && s.L.bare() { // "12 left?"
+		return nil, l.refuse(s.L.Pos, "boards: 12s left?")
+	}
+	v, err := l.within(&s.L.number, boardLengths)
+	return BoardsLeft{v}, err
+}
+
+func (s *longestSyntax) entry(l *line) (Entry, error) {
+	if s.Say != s.Fit {
+		return nil, l.refuseEnd(words.rows["longest"].Fits)
+	}
+	v, err := l.within(&s.L.number, boardLengths)
+	return Longest{v}, err
+}
