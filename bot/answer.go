@@ -119,6 +119,12 @@ func (t *turn) answer(e grammar.Entry) {
 		t.order()
 	case grammar.Bring:
 		t.bring()
+	case grammar.Planned:
+		t.plannedPiece(e)
+	case grammar.Rest:
+		t.toHang()
+	case grammar.OtherWay:
+		t.otherWay()
 	case grammar.Help:
 		t.help(e)
 	default:

@@ -99,6 +99,9 @@ func (l *line) told() *Refusal {
 		return &Refusal{Col: l.ps[l.start].col, Word: l.text[l.ps[l.start].start:l.ps[l.start].end], Want: `"longest in" before it`,
 			Hint: "longest in " + m[1] + "'", Once: true}
 	}
+	if r := l.remeasured(); r != nil {
+		return r
+	}
 	p := l.ps[at]
 	r := &Refusal{Col: p.col, Word: l.text[p.start:p.end]}
 	switch p.low {
@@ -124,6 +127,31 @@ func (l *line) told() *Refusal {
 		return r
 	}
 	return nil
+}
+
+// remeasured refuses a room's name with two sides: it may be declared already,
+// and "room" says so with the same words.
+func (l *line) remeasured() *Refusal {
+	i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type == tNumber })
+	room := l.Room
+	if l.tokens[0].Type == tRoom {
+		room = l.tokens[0].Value
+	}
+	if i < 0 || room == "" || l.nested {
+		return nil
+	}
+	for _, t := range l.tokens[:i] { // "den is now"
+		if t.Type != tRoom && !words.talk[t.Value] && t.Value != "is" {
+			return nil
+		}
+	}
+	hint := "room " + room + " " + strings.TrimRight(strings.TrimSuffix(l.text[l.tokens[i].Pos.Offset:], " now"), " .!")
+	if got, err := parse(hint, l.Context, true); err != nil || got.Entry.Kind() != "room" {
+		return nil
+	}
+	r := l.refuse(l.tokens[i].Pos, `"room" before its name, when it is measured again`)
+	r.Hint = hint
+	return r
 }
 
 // saidDone is what may mean that a row hangs, or that it is taped.

@@ -86,6 +86,12 @@ type (
 		IDs []string
 		Cut []string
 	}
+	// Planned: `whats r2.1`, `row 2?`: what is planned of a piece, or of a row.
+	Planned struct{ ID string }
+	// Rest: `whats left to hang`.
+	Rest struct{}
+	// OtherWay: `boards the other way`: the run they do not have now.
+	OtherWay struct{}
 	// Texture: `texture` (a water-based texture goes on), `no texture`.
 	Texture struct{ On bool }
 )

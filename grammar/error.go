@@ -156,6 +156,9 @@ func (l *line) judge(err error) error {
 		r.Want, r.Hint = `a distance, "off" and a wall: 30 off north`, words.rows["help"].Example
 	}
 	spelt := r.Hint == "" && l.hint(r, row)
+	if r.Near == "" && !l.addressed && l.remarks() {
+		return ErrChatter
+	}
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) ||
@@ -196,7 +199,7 @@ func (l *line) row() *Command {
 // and a command, a wall, a support or a thing, or it names a row.
 func (l *line) ours(row *Command) bool {
 	for i, t := range l.tokens {
-		if t.Type == tKey && t.Value == "row" && row != nil && (i > 0 || l.tokens[1].Type == tNumber) {
+		if t.Type == tKey && t.Value == "row" && row != nil && row.Kind != "ready" && row.Kind != "piece" && (i > 0 || l.tokens[1].Type == tNumber) {
 			return true
 		}
 	}
@@ -207,6 +210,21 @@ func (l *line) ours(row *Command) bool {
 		}
 		return t.Type == tKey && t.Value == "ceiling"
 	}))
+}
+
+// remarks reports whether a line begins with a row or a piece and goes on in
+// words that are none of ours: "row 2 looks good".
+func (l *line) remarks() bool {
+	if t := l.tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == tName && isPiece(t.Value)) {
+		return false
+	}
+	i := 1
+	for l.tokens[i].Type == tNumber || l.tokens[i].Value == "row" || l.tokens[i].Value == "." {
+		i++
+	}
+	said, rest := l.tokens[i], l.tokens[i:]
+	talk := said.Type == tWord && (!slices.Contains(words.vocab, said.Value) || words.talk[said.Value] && words.heads[said.Value] == nil)
+	return talk && !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == tNumber })
 }
 
 // measure reports whether a number has a unit, a fraction or something it is held to.

@@ -53,7 +53,7 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
-		if sym, n := l.phraseAt(i, words.heads); n > 0 && !(sym.value == "rows" && l.numberAt(i+n)) { // "rows 1 and 2 up"
+		if sym, n := l.phraseAt(i, words.heads); n > 0 && l.heads(sym, i+n) {
 			l.cmd = words.rows[Kind(sym.value)]
 			l.emit(tCmd, sym.value, i)
 			l.ended = l.ps[i+n-1].end
@@ -68,6 +68,17 @@ func (l *line) head() int {
 		break
 	}
 	return i
+}
+
+// heads reports whether the words of a command begin one, before piece i.
+func (l *line) heads(sym symbol, i int) bool {
+	switch sym.value {
+	case "rows":
+		return !l.numberAt(i) // "rows 1 and 2 up"
+	case "piece":
+		return l.pieceNext(i) // "what is" begins all kinds of talk
+	}
+	return true
 }
 
 // asides are words before a correction or an entry: "sorry 84 not 48", "ok, row 2 up".

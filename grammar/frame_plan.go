@@ -10,7 +10,7 @@ import (
 // ofRooms are the kinds that are said of a room, which may stand anywhere in
 // the line: "how many screws den", "cuts for kitchen".
 var ofRooms = map[Kind]bool{"reach": true, "screws": true, "ready": true, "handoff": true, "coat": true, "painted": true, "layout": true,
-	"cuts": true, "order": true, "bring": true, "texture": true, "left": true, "plate": true, "snags": true}
+	"cuts": true, "order": true, "bring": true, "texture": true, "rest": true, "piece": true, "otherway": true, "left": true, "plate": true, "snags": true}
 
 // ofRoom returns how many pieces at k name the room that such a line is about.
 func (l *line) ofRoom(k int) int {
@@ -79,13 +79,15 @@ func (l *line) asksElse() bool {
 		return false
 	}
 	switch l.cmd.Kind {
-	case "ready", "bring", "left":
+	case "ready", "bring", "left", "piece", "rest", "otherway":
 		return true
 	case "stock": // "broke for lunch"
 		return l.opens("broke", "cracked")
 	case "code": // of a door
 		return l.has(tNumber, "")
-	case "order", "cuts", "screws", "reach", "layout":
+	case "order": // "order lunch?"
+		return strings.Contains(l.began(), " ") || l.tokens[1].Type == tWord && !l.has(tNumber, "") && !l.has(tKey, "row")
+	case "cuts", "screws", "reach", "layout":
 		return strings.Contains(l.text[l.ps[l.start].start:l.ended], " ")
 	}
 	return false

@@ -85,7 +85,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 // the light 26 off west?" notes nothing.
 func (l *line) doubts(e Entry) bool {
 	switch e := e.(type) {
-	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring:
+	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring, Planned, Rest:
 		return false
 	case Layout:
 		return l.question && e.Pick > 0
@@ -102,8 +102,11 @@ func (l *line) opens(with ...string) bool {
 func (l *line) begins() string {
 	switch t := l.tokens[0]; t.Type {
 	case tCmd:
-		if t.Value == "any" && l.tokens[1].Type == tNumber { // "any 12s left"
+		switch next := l.tokens[1]; {
+		case t.Value == "any" && next.Type == tNumber: // "any 12s left"
 			return "left"
+		case t.Value == "find" && next.Type == tName && l.pieceNext(slices.IndexFunc(l.ps, func(p piece) bool { return p.start == next.Pos.Offset })):
+			return "piece"
 		}
 		return t.Value
 	case tThing:
@@ -123,6 +126,9 @@ func (l *line) begins() string {
 	case tKey, tPunct:
 		switch t.Value {
 		case "row":
+			if l.asksPiece() {
+				return "piece"
+			}
 			return "row"
 		case "ceiling":
 			return "surface"
@@ -155,6 +161,8 @@ func (l *line) begins() string {
 			return "thing"
 		case t.Type == tService:
 			return "run"
+		case t.Type == tName && l.asksPiece():
+			return "piece"
 		case t.Type == tName && isPiece(t.Value) && (l.has(tKey, "up") || l.has(tWord, "hung") || l.has(tWord, "went")):
 			return "pieces"
 		case t.Type == tName && l.tokens[1].Value == "plated":
@@ -260,7 +268,7 @@ func (l *line) plainWords() Entry {
 			}
 		}
 	}
-	if l.question && l.declaredName(said) {
+	if l.question && l.declaredName(said) && !(isPiece(said) && l.pieceNext(l.start)) {
 		return Find{said}
 	}
 	i := strings.LastIndexByte(said, ' ')

@@ -424,7 +424,7 @@ func TestCommands(t *testing.T) {
 				t.Errorf("%s: example %q: %v, %v", row.Kind, row.Say(u), line.Entry, err)
 			}
 		}
-		for _, w := range row.Words {
+		for _, w := range slices.Concat(row.Words, row.Talk) {
 			if !strings.HasPrefix(row.Example, row.Words[0]) {
 				continue
 			}

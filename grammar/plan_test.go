@@ -292,6 +292,7 @@ func FuzzPlanWords(f *testing.F) {
 		plate plates at set margin waste compound box stagger sliver short rip set screw per 1000 percent % gal code us canada reach ok screws how many
 		ready is it kitchen den good to close can we check nails insulation passed failed waived add v1 has stay reachable handoff taper coat 60f 16c 70% rh damp
 		painted ceiling layout cuts cut list order what do i bring tomorrow stock delivered used x of and left longest hung up row texture no yet for
+		rows 1 2 3 r1-r3 2.1 with as went hung got have we sheets dozen only nothing over came broke on hand fits whats row size lay it out the other way
 		, ? . : + - sink light bed 2 before row 2 at 9:58 shy strong 84 & 2 9:08 1/2`)
 	f.Add([]byte("\x00\x0c\x10\x20\x30"), false)
 	f.Add([]byte{3, 13, 40, 52, 14, 40, 50, 90, 100, 110}, true)

@@ -172,6 +172,9 @@ func (e Ready) String() string   { return "ready" }
 func (e Painted) String() string { return "painted" }
 func (e Cuts) String() string    { return "cut list" }
 func (e Order) String() string   { return "order" }
+func (e Planned) String() string { return "whats " + e.ID }
+func (Rest) String() string      { return "whats left to hang" }
+func (OtherWay) String() string  { return "boards the other way" }
 func (e Bring) String() string   { return "what do i bring" }
 
 func (Route) Kind() Kind      { return "run" }
@@ -194,3 +197,6 @@ func (Longest) Kind() Kind    { return "longest" }
 func (Bring) Kind() Kind      { return "bring" }
 func (HungPlan) Kind() Kind   { return "hung" }
 func (Texture) Kind() Kind    { return "texture" }
+func (Planned) Kind() Kind    { return "piece" }
+func (Rest) Kind() Kind       { return "rest" }
+func (OtherWay) Kind() Kind   { return "otherway" }

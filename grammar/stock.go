@@ -179,8 +179,16 @@ func (l *line) stockVerb() string {
 	if l.cmd == nil || l.cmd.Kind != "stock" {
 		return ""
 	}
-	said := strings.Fields(lower(l.text[:l.ended]))
+	said := strings.Fields(l.began())
 	return stockHow[said[len(said)-1]]
+}
+
+// began is the words of the command that the line begins with.
+func (l *line) began() string {
+	if l.cmd == nil {
+		return ""
+	}
+	return lower(l.text[l.ps[l.start].start:l.ended])
 }
 
 func (s *stockSyntax) entry(l *line) (Entry, error) {
@@ -243,7 +251,24 @@ func (l *line) fourWide(n *number) error {
 	return err
 }
 
+// forOrder reports whether boards are asked for that a room takes: "how many
+// boards do i need", "how many boards for den".
+func (l *line) forOrder() bool {
+	for i, p := range l.ps {
+		if p.low == "need" || p.low == "order" || p.low == "for" && p.gone && i+1 < len(l.ps) {
+			return true
+		}
+	}
+	return false
+}
+
 func (s *leftSyntax) entry(l *line) (Entry, error) {
+	if l.forOrder() && !s.Said {
+		return Order{}, nil
+	}
+	if s.L == nil && l.Room != "" && strings.HasPrefix(l.began(), "what") && strings.HasSuffix(l.began(), "left") { // "whats left in den"
+		return Rest{}, nil
+	}
 	if s.L == nil {
 		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
 			return nil, l.refuseEnd(words.rows["left"].Fits)

@@ -53,6 +53,7 @@ type languageSyntax struct {
 	Left    *leftSyntax    `parser:"| @@"`
 	Longest *longestSyntax `parser:"| @@"`
 	Pieces  *piecesSyntax  `parser:"| @@"`
+	Piece   *pieceSyntax   `parser:"| @@"`
 	Swap    *swapSyntax    `parser:"| @@"`
 	Bare    *bareSyntax    `parser:"| @@"`
 }
@@ -411,5 +412,6 @@ var rules = map[string]production{
 	"run": rule[runSyntax](), "plate": rule[plateSyntax](), "code": rule[codeSyntax](), "set": rule[setSyntax](), "reach": rule[reachSyntax](),
 	"screws": rule[screwsSyntax](), "ready": rule[readySyntax](), "check": rule[checkSyntax](), "handoff": rule[handoffSyntax](), "coat": rule[coatSyntax](),
 	"painted": rule[planAskSyntax](), "texture": rule[planAskSyntax](), "cuts": rule[planAskSyntax](), "order": rule[planAskSyntax](), "bring": rule[planAskSyntax](),
-	"layout": rule[layoutSyntax](), "stock": rule[stockSyntax](), "left": rule[leftSyntax](), "longest": rule[longestSyntax](), "pieces": rule[piecesSyntax](),
+	"layout": rule[layoutSyntax](), "stock": rule[stockSyntax](), "left": rule[leftSyntax](), "longest": rule[longestSyntax](), "pieces": rule[piecesSyntax](), "piece": rule[pieceSyntax](),
+	"rest": rule[planAskSyntax](), "otherway": rule[planAskSyntax](),
 }

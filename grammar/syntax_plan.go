@@ -97,9 +97,20 @@ type screwsSyntax struct {
 // planAskSyntax is a question about the plan, or a word that says it all.
 type planAskSyntax struct {
 	Pos      lexer.Position
-	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture')"`
+	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
 	Ceiling  bool      `parser:"@'ceiling'?"`
 	Courtesy *courtesy `parser:"@@?"`
+	ID       *pieceID  `parser:"( @@"`
+	Row      *count    `parser:"| 'row' @@ )?"`
+}
+
+// pieceSyntax is "whats r2.1", "which board for row 2", "r2?".
+type pieceSyntax struct {
+	Pos      lexer.Position
+	ID       *pieceID  `parser:"( 'piece' | 'find' )* ( @@"`
+	Row      *count    `parser:"  | 'row' @@ )"`
+	Courtesy *courtesy `parser:"@@?"`
+	Up       bool      `parser:"@( 'up' | 'hung' | 'go' )?"`
 }
 
 type readySyntax struct {

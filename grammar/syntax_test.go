@@ -72,7 +72,7 @@ func TestTables(t *testing.T) {
 		says(w, "filler")
 	}
 	for _, c := range english.commands {
-		for _, w := range c.Words {
+		for _, w := range slices.Concat(c.Words, c.Talk) {
 			if row := words.rows[words.headOf(w)]; !strings.Contains(w, " ") && row.Kind != c.Kind {
 				t.Errorf("%q begins both %s and %s", w, row.Kind, c.Kind)
 			}

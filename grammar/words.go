@@ -12,6 +12,7 @@ import (
 type Command struct {
 	Kind    Kind
 	Words   []string // how a line that says it begins; empty when it begins with its subject
+	Talk    []string // the same in more words: as good, but not shown by help
 	About   string   // one line: what it is for
 	Example string   // a line that parses with nothing declared
 	Metric  string   // the same in a metric job, where that differs
@@ -268,7 +269,7 @@ func turned(lang language) lexicon {
 	add := func(table map[string][]phrase, said string, s symbol) {
 		words := strings.Fields(said)
 		table[words[0]] = append(table[words[0]], phrase{words, s})
-		if len(words) == 1 || s.typ == tCmd {
+		if len(words) == 1 {
 			x.offer(words...)
 		}
 	}
@@ -292,6 +293,9 @@ func turned(lang language) lexicon {
 	for i, c := range lang.commands {
 		x.rows[c.Kind] = &lang.commands[i]
 		for _, said := range c.Words {
+			x.offer(strings.Fields(said)...)
+		}
+		for _, said := range slices.Concat(c.Words, c.Talk) {
 			add(x.heads, said, symbol{tCmd, string(c.Kind)})
 		}
 	}
