@@ -31,6 +31,7 @@ var acceptedAsked = []struct{ in, canon string }{
 	{"how many boards do i need for the den?", "den: order"},
 	{"how many boards do i have for the den", "den: order"},
 	{"how many 12s do i need", "order"},
+	{"how many boards do we need tomorrow", "what do i bring"},
 	{"what do we need to order", "order"},
 	{"are we short", "order"},
 	{"are we short for den?", "den: order"},

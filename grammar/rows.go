@@ -314,12 +314,23 @@ func (w *went) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	e := Hung{Run: Run(w.run), Surface: w.on.surface()}
+	planned := len(w.sizes) == 0 && e.Run == "" && (e.Surface == "" || e.Surface == Ceiling) && (w.rows == nil || len(ids) > 1 && whole)
+	switch {
+	case ids == nil || planned || len(ids) == 1 && whole:
+	case w.ids != nil:
+		return nil, l.refuse(w.ids[0].Pos, "planned pieces alone, or lengths and one row")
+	default:
+		return nil, l.refuse(w.rows[1].Pos, oneRow)
+	}
 	if w.cut != nil {
 		if e.Cut, err = w.cut.known(l, true); err != nil {
 			return nil, err
 		}
 	}
 	for _, n := range w.sizes {
+		if err := l.sliver(n); err != nil {
+			return nil, err
+		}
 		if err := l.feetOrInches(n); err != nil {
 			return nil, err
 		}
@@ -329,21 +340,28 @@ func (w *went) entry(l *line) (Entry, error) {
 		}
 		e.Pieces = append(e.Pieces, piece)
 	}
-	plain := e.Pieces == nil && e.Run == "" && (e.Surface == "" || e.Surface == Ceiling)
 	switch {
-	case ids == nil && e.Pieces == nil && e.Cut == nil && e.Run == "" && e.Surface != "":
+	case ids == nil && len(w.sizes) == 0 && w.cut == nil && e.Run == "" && e.Surface != "":
 		return UpAll{e.Surface}, nil
 	case ids == nil:
 		return nil, l.refuseEnd("which row: row 2")
-	case plain && (w.rows == nil || len(ids) > 1 && whole):
+	case planned:
 		return HungPlan{ids, e.Cut}, nil
-	case w.ids != nil && (len(ids) > 1 || !whole):
-		return nil, l.refuse(w.ids[0].Pos, "planned pieces alone, or lengths and one row")
-	case len(ids) > 1:
-		return nil, l.refuse(w.rows[1].Pos, oneRow)
 	}
 	e.Row, _ = strconv.Atoi(ids[0][1:])
 	return e, nil
+}
+
+// sliver asks about a size that is too small for a piece: "hung 3 in row 2" may
+// be three boards.
+func (l *line) sliver(n *number) error {
+	v, err := strconv.Atoi(strings.TrimSuffix(n.raw(), " in"))
+	if err != nil || v >= leastPiece[l.Units] || len(n.Readings) != 1 {
+		return nil
+	}
+	piece := Len{n.Readings[0].L, n.Readings[0].Tag}
+	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.raw() + ": how long is each piece?",
+		Choices: []Choice{{"one piece of " + shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String())))}}}
 }
 
 // said is the ids of all rows and pieces, each once, and whether all are rows.

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -166,6 +167,9 @@ func (l *line) numbers() int {
 	return n
 }
 
+// shortBoard is what no board is sold in, in feet.
+const shortBoard = 6
+
 // mostBoards bounds a count of boards of one length.
 const mostBoards = 100_000
 
@@ -201,7 +205,7 @@ func (s *stockSyntax) entry(l *line) (Entry, error) {
 	case l.cmd != nil && len(s.Items) == 0:
 		return BoardsLeft{}, nil
 	}
-	if len(s.Items) == 0 {
+	if len(s.Items) == 0 || l.cmd == nil && strings.Contains(lower(l.text), "footer") && !l.has(tTag, "board") { // ladders
 		return nil, l.refuseEnd(words.rows["stock"].Fits)
 	}
 	for _, it := range s.Items {
@@ -230,6 +234,14 @@ func (it *stockItem) boards(l *line) (Boards, error) {
 	}
 	if l.cmd == nil && it.First == nil && !it.Board && !it.Many && n.bare() { // "5 10 came"
 		return Boards{}, l.refuse(n.Pos, "boards: 9 12s")
+	}
+	if v, ok := n.whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(stockFeet, of.N) { // "12 x 2"
+		ask := &Ask{Col: of.Pos.Column, Word: l.text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.text[of.Pos.Offset:n.End])}
+		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
+			said := fmt.Sprintf("%d x %d'", b[0], b[1])
+			ask.Choices = append(ask.Choices, Choice{said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))})
+		}
+		return Boards{}, ask
 	}
 	if it.Long != nil { // 4 x 12, its width first
 		if err := l.fourWide(&n.number); err != nil {
@@ -263,7 +275,11 @@ func (l *line) forOrder() bool {
 }
 
 func (s *leftSyntax) entry(l *line) (Entry, error) {
-	if l.forOrder() && !s.Said {
+	switch {
+	case s.Said || !l.forOrder():
+	case l.has(tWord, "tomorrow"), l.has(tWord, "tmrw"):
+		return Bring{}, nil
+	default:
 		return Order{}, nil
 	}
 	if s.L == nil && l.Room != "" && strings.HasPrefix(l.began(), "what") && strings.HasSuffix(l.began(), "left") { // "whats left in den"

@@ -61,7 +61,6 @@ func TestMetricStock(t *testing.T) {
 		{"stock 9 x 3.6 4 x 2400", "stock 9 x 3600 mm, 4 x 2400 mm"},
 		{"rows 9 and 10 up", "hung r9 r10"},
 		{"hung row 9 and 12", "hung r9 r12"},
-		{"hung row 2 96", "hung 96 mm row 2"},
 	} {
 		line, err := grammar.Parse(tt.in, onSite(length.Metric))
 		if err != nil {
@@ -75,7 +74,7 @@ func TestMetricStock(t *testing.T) {
 // chatterStock is talk of other counts than those of boards.
 var chatterStock = []string{
 	"got 5 guys coming", "got 2 coffees", "got a 10 minute break", "got 12 screws", "got it", "we have 2 guys", "we have 10 minutes left", "we have a problem",
-	"we came at 5", "have a good one", "i got 2 kids", "broke my tape", "broke for lunch", "broke 2 nails", "cracked up", "only 2 of us", "only 10 left",
+	"we came at 5", "have a good one", "we have 2 10 footers", "i got 2 kids", "broke my tape", "broke for lunch", "broke 2 nails", "cracked up", "only 2 of us", "only 10 left",
 	"only 10 minutes left", "only 5 guys came", "nothing over 10 bucks", "nothing fits", "only 2 fit in the van", "only 10s fit in my truck", "5 left", "12 left?",
 	"5 guys came", "5 10 came", "a 12 broke the window", "9 12s left behind", "any 5 of you around", "10' max", "10 people max", "on hand if you need me",
 	"sheets are in the van", "12s are nice",
