@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/calc/layout"
+	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -14,8 +15,9 @@ import (
 type (
 	askedPiece struct {
 		planPiece
-		Rip   *Len `json:"rip,omitempty"`
-		Board *Len `json:"board,omitempty"` // the board it comes out of; none when it is up
+		Rip    *Len `json:"rip,omitempty"`
+		Board  *Len `json:"board,omitempty"` // the board or offcut it comes out of; none when it is up
+		Offcut bool `json:"offcut,omitempty"`
 	}
 	askedPieces struct {
 		Row    int          `json:"row"`
@@ -75,8 +77,11 @@ func (t *turn) plannedPiece(e grammar.Planned) {
 		cuts = append(cuts, cut)
 		if c, ok := p.boardOf(pc.ID); ok {
 			board := fact(t.units(), c.Length)
-			f.Board = &board
-			from := fmt.Sprintf("%s from a board of %s", strings.Join(idsOf(c), " + "), t.stockLength(c.Length))
+			f.Board, f.Offcut = &board, c.Offcut
+			from := strings.Join(idsOf(c), " + ") + " from a board of " + t.stockLength(c.Length)
+			if c.Offcut {
+				from = strings.Join(idsOf(c), " + ") + " from an offcut of " + t.f(length.RoundDown(c.Length, t.units()))
+			}
 			if !slices.Contains(boards, from) {
 				boards = append(boards, from)
 			}
@@ -99,13 +104,14 @@ func (t *turn) noPiece(why, hint string) {
 	t.ans.Reply = strings.TrimPrefix(t.ans.Reply, "not saved: ")
 }
 
-// boardOf is the board that a piece which is not up comes out of.
+// boardOf is the board or the offcut that a piece which is not up comes out of.
 func (p *plan) boardOf(id string) (layout.Cut, bool) {
-	i := slices.IndexFunc(p.Cuts, func(c layout.Cut) bool { return slices.Contains(idsOf(c), id) })
-	if i < 0 || p.hung[id] {
+	cuts := p.toCut()
+	i := slices.IndexFunc(cuts, func(c layout.Cut) bool { return slices.Contains(idsOf(c), id) })
+	if i < 0 {
 		return layout.Cut{}, false
 	}
-	return p.Cuts[i], true
+	return cuts[i], true
 }
 
 // toHang says what does not hang yet: of the layout where one is in force, else

@@ -104,7 +104,7 @@ func (l *line) example(row *Command) string {
 		if l.measure() {
 			return "help " + verb
 		}
-		return verb + " " + strings.Join(strings.Fields(row.Say(l.Units))[1:4], " ")
+		return verb + " 2 " + strings.Join(strings.Fields(row.Say(l.Units))[2:4], " ")
 	}
 	if !l.measure() && row.Kind != "set" {
 		return row.Say(l.Units)
