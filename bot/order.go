@@ -99,7 +99,7 @@ func (t *turn) supplyJob() (supply.Job, []string) {
 		}
 		j.Plates += len(t.platesDue(site.Ceiling))
 	})
-	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return int((b.Length - a.Length) / length.Inch) })
+	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
 	if v, set := t.st.SettingNow("waste"); set {
 		j.Own.Waste = &v.N
 	}

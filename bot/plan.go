@@ -15,6 +15,7 @@ import (
 type plan struct {
 	*layout.Layout
 	offers []*layout.Layout // the best, and others
+	pick   int              // which of them this is, from 1
 	in     layout.Input
 	run    site.Run
 	dx, dy length.Length
@@ -66,9 +67,10 @@ func (t *turn) planFrom(hand hand) *plan {
 		return nil
 	}
 	p.offers = append([]*layout.Layout{best}, alts...)
-	if n := t.room.Pick(); n > 1 && n <= len(p.offers) {
-		best = p.offers[n-1]
+	if p.pick = t.room.Pick(); p.pick < 1 || p.pick > len(p.offers) {
+		p.pick = 1
 	}
+	best = p.offers[p.pick-1]
 	pieces := t.room.Pieces(site.Ceiling)
 	asPlanned := p.match(pieces, best)
 	if len(asPlanned) == len(pieces) && !t.countedSince() {
@@ -171,9 +173,9 @@ func (t *turn) rules() layout.Rules {
 	return r
 }
 
-// altSteps is the work allowed for each alternative: they are offers, not proofs,
+// altSteps is the work allowed for all alternatives together: they are offers, not proofs,
 // and the crew waits.
-const altSteps = layout.DefaultSteps / 4
+const altSteps = layout.DefaultSteps / 2
 
 // layout plans, or remembers having planned the same before.
 func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.Layout, error) {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -86,28 +87,24 @@ func (t *turn) layout(e grammar.Layout) {
 	if p == nil {
 		return
 	}
-	was := t.room.Pick()
+	was := t.room.Pick() // the layout shown is the one that `hung` means from now on
 	switch {
 	case e.Pick > len(p.offers):
 		t.no(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
 		return
-	case e.Pick > 0 && e.Pick != max(was, 1) && len(p.hung) > 0:
-		t.no(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", max(was, 1)), "layout")
+	case e.Pick > 0 && e.Pick != p.pick && len(p.hung) > 0:
+		t.no(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", p.pick), "layout")
 		return
 	}
-	pick := max(e.Pick, was, 1)
-	if e.Pick > 0 {
-		pick = e.Pick
-	}
-	if pick != was { // the rows shown are the rows that `hung` means from now on
+	if pick := cmp.Or(e.Pick, was, 1); pick != was {
 		t.save(site.PlanPick{Room: t.room.Name, Pick: pick, Said: e.Pick > 0})
 		if p = t.plan(); p == nil || t.err != nil {
 			return
 		}
 	}
-	text := t.layoutText(p, pick)
+	text := t.layoutText(p)
 	if t.ans.Saved {
-		text = fmt.Sprintf("noted %d: layout %d taken\n%s", t.ans.Seq, pick, text)
+		text = fmt.Sprintf("noted %d: layout %d taken\n%s", t.ans.Seq, p.pick, text)
 	}
 	t.tell("layout", t.layoutFacts(p), text)
 	if p.in.Along && p.Butts > 0 {
@@ -132,7 +129,7 @@ func same(n layout.Note, of []layout.Note) (out []layout.Note) {
 	return out
 }
 
-func (t *turn) layoutText(p *plan, pick int) string {
+func (t *turn) layoutText(p *plan) string {
 	var head []string
 	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from the %s wall, %s", t.room.Name, runWords(p.run), len(p.Rows), plural(len(p.Rows), "row"),
 		t.room.RowsFrom(p.run), t.butts(p.Layout)))
@@ -141,10 +138,15 @@ func (t *turn) layoutText(p *plan, pick int) string {
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, t.rowLines(p)...)
-	if len(p.Boards) == 0 {
+	cuts := p.toCut()
+	if len(cuts) == 0 {
 		return strings.Join(append(lines, fmt.Sprintf("nothing left to cut; joints %s", t.joints(p.Layout))), "\n")
 	}
-	lines = append(lines, t.boardsText(p.Boards)+"; "+t.proofText(p, pick))
+	boards := t.boardsText(p.Boards)
+	if n := len(slices.DeleteFunc(cuts, func(c layout.Cut) bool { return !c.Offcut })); n > 0 && p.extra {
+		boards += fmt.Sprintf(", %d %s", n, plural(n, "offcut"))
+	}
+	lines = append(lines, strings.TrimPrefix(boards, ", ")+"; "+t.proofText(p))
 	if p.stated != "" && len(p.Short) == 0 {
 		lines = append(lines, p.stated)
 	}
@@ -152,7 +154,7 @@ func (t *turn) layoutText(p *plan, pick int) string {
 		lines = append(lines, "short on hand"+lessThose(p.after)+": "+t.boardsText(p.Short))
 	}
 	if len(p.hung) == 0 {
-		lines = append(lines, t.others(p, pick)...)
+		lines = append(lines, t.others(p)...)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -223,7 +225,7 @@ func (t *turn) area(m2 float64) string {
 	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
 }
 
-func (t *turn) proofText(p *plan, pick int) string {
+func (t *turn) proofText(p *plan) string {
 	text := t.area(p.Bought) + " bought"
 	if !p.extra { // what hangs takes no board of this plan, so its waste says nothing
 		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
@@ -232,11 +234,15 @@ func (t *turn) proofText(p *plan, pick int) string {
 	switch {
 	case p.Proven:
 		return text + "; proven best"
-	case len(p.Short) > 0:
+	case len(p.Short) > 0 && p.pick == 1:
 		return text + "; the boards on hand do not do"
-	case pick > 1 && p.Bought <= p.Bound+1e-6:
+	case len(p.Short) > 0:
+		return text
+	case p.in.Keep != nil:
+		return text + "; the rows that stay keep their butts"
+	case p.pick > 1 && p.Bought <= p.Bound+1e-6:
 		return text + "; no layout in these rows takes less board"
-	case pick > 1:
+	case p.pick > 1:
 		return text + "; no layout in these rows takes less board than " + t.area(p.Bound)
 	}
 	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, plural(p.BoundButts, "butt"), t.area(p.Bound))
@@ -255,10 +261,10 @@ func (t *turn) joint(l length.Length) string {
 }
 
 // others offers the layouts that trade joints for board.
-func (t *turn) others(p *plan, pick int) []string {
+func (t *turn) others(p *plan) []string {
 	var lines []string
 	for i, l := range p.offers {
-		if i+1 == pick {
+		if i+1 == p.pick {
 			continue
 		}
 		say := fmt.Sprintf("%s, %s bought", t.boardsText(l.Boards), t.area(l.Bought))

@@ -185,6 +185,9 @@ func (t *turn) piecesNamed(p *plan, ids []string) (map[int][]string, bool) {
 				continue
 			}
 			found = true
+			if slices.Contains(rows[n-1], pc.ID) {
+				continue // named twice
+			}
 			if p.hung[pc.ID] {
 				if one {
 					t.no(id+" is up already", "layout")

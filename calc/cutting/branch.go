@@ -29,19 +29,14 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 		if math.IsInf(n.bound, 1) || m.Enough != nil && m.Enough(n.bound) {
 			return n.bound
 		}
-		low := math.Inf(-1)
 		if m.Look != nil && len(n.mix.choices) > 0 {
-			low = m.Look(slices.MaxFunc(n.mix.choices, func(a, b Choice) int {
+			m.Look(slices.MaxFunc(n.mix.choices, func(a, b Choice) int {
 				return int(math.Copysign(1, a.Weight-b.Weight))
 			}).Wanted)
 		}
 		parts := m.split(n)
 		if parts == nil {
-			if len(n.mix.choices) != 1 || low <= n.bound+1e-6 {
-				return n.bound // nothing to split on
-			}
-			n.bound = low
-			continue
+			return n.bound // nothing to split on
 		}
 		bound := n.bound
 		open = slices.Delete(open, at, at+1)

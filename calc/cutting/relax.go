@@ -36,6 +36,8 @@ type Wanted struct {
 	Count []int   // of each item
 	Fee   float64 // what the choice costs by itself, beside the boards; +Inf = there is no choice
 	Marks []int   // what tells the choice from others, ascending; equal marks mean equal counts
+	// Open, where it is set, says that the choice may have a mark or not.
+	Open func(mark int) bool
 }
 
 // Demand is an open choice of what to cut.
@@ -45,9 +47,8 @@ type Demand struct {
 	Cheapest func(price []float64, with, without []int) *Wanted
 	// Enough, asked after each new bound, says whether it will do.
 	Enough func(bound float64) bool
-	// Look is shown the choice that weighs most in a fractional plan, and returns what it is proven
-	// to cost at least with its fee.
-	Look func(w *Wanted) float64
+	// Look is shown the choice that weighs most in each fractional plan.
+	Look func(w *Wanted)
 }
 
 // group is a set of boards whose number is bounded: of a stock size or of any (-1),
@@ -112,7 +113,7 @@ func (t *table) all() (p part) {
 // allows says whether the choice is in the part.
 func (p part) allows(w *Wanted) bool {
 	for _, m := range p.with {
-		if _, ok := slices.BinarySearch(w.Marks, m); !ok {
+		if _, ok := slices.BinarySearch(w.Marks, m); !ok && (w.Open == nil || !w.Open(m)) {
 			return false
 		}
 	}
@@ -322,16 +323,16 @@ func (m *master) cheap(lp *simplex, p part) bool {
 			offer(column{rows: []int{i}, vals: []float64{sign}}, -sign*y)
 		}
 	}
-	toll := make([][2]float64, len(m.p.Stock))
-	for s := range toll {
-		toll[s] = m.toll(lp, p.rules, s)
+	tolls := make([][2]float64, len(m.p.Stock))
+	for s := range tolls {
+		tolls[s] = toll(lp.y[n+1:], p.rules, s)
 	}
 	for _, c := range m.pool {
 		r := lp.reduced(c)
 		if c.board != nil && c.board.rip() {
-			r -= toll[c.board.stock][1]
+			r -= tolls[c.board.stock][1]
 		} else if c.board != nil {
-			r -= toll[c.board.stock][0]
+			r -= tolls[c.board.stock][0]
 		}
 		if r < -1e-7 && (c.want == nil || p.allows(c.want)) {
 			offer(c, r)
@@ -349,11 +350,11 @@ func (m *master) cheap(lp *simplex, p part) bool {
 }
 
 // toll is the sum of the rules' prices on a board of stock s used whole, and ripped: above 0 when more are asked for.
-func (m *master) toll(lp *simplex, rules []rule, s int) (t [2]float64) {
+func toll(price []float64, rules []rule, s int) (t [2]float64) {
 	for i, r := range rules {
 		for k := range t {
 			if r.has(s, k == 1) {
-				t[k] += lp.y[len(m.p.Items)+1+i]
+				t[k] += price[i]
 			}
 		}
 	}
@@ -401,8 +402,14 @@ func boardColumn(b made) column {
 func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted, p part) *Wanted {
 	n := len(y)
 	scale := 1.0
+	price := slices.Clone(lp.y[n+1:]) // of the rules; of the right sign even between pivots
+	for i, r := range p.rules {
+		if price[i] = min(price[i], 0); r.least {
+			price[i] = max(lp.y[n+1+i], 0)
+		}
+	}
 	for s, st := range m.p.Stock {
-		toll := m.toll(lp, p.rules, s)
+		toll := toll(price, p.rules, s)
 		for k, b := range m.boards(s) {
 			v := toll[k]
 			for _, ps := range b.pieces {
@@ -430,7 +437,7 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 	}
 	fee := 0.0
 	for i, r := range p.rules {
-		fee -= scale * lp.y[n+1+i] * float64(r.n)
+		fee -= scale * price[i] * float64(r.n)
 	}
 	if bound -= fee; math.IsNaN(bound) || bound <= best.Bound {
 		return w
@@ -439,7 +446,7 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 	clear(best.toll)
 	for i, r := range p.rules {
 		if r.stock >= 0 && r.how == either && !r.least {
-			best.toll[r.stock] -= scale * lp.y[n+1+i]
+			best.toll[r.stock] -= scale * price[i]
 		}
 	}
 	return w

@@ -166,14 +166,14 @@ func (t *table) boards(s int) []made {
 	b := made{stock: s, cost: t.p.Stock[s].Cost, width: [2]int{t.full[s], -1}}
 	b.pieces[0] = t.trace(t.full[s], c)
 	out := []made{b}
-	most := 0.0
+	most := -1.0 // a ripped board with nothing of worth on it may be asked for
 	var pair [2]int
 	for _, pr := range t.pairs[s] {
 		if v := t.worth[pr[0]][c] + t.worth[pr[1]][c]; v > most {
 			most, pair = v, pr
 		}
 	}
-	if most > 0 {
+	if most >= 0 {
 		b.width = pair
 		b.pieces = [2][]int{t.trace(pair[0], c), t.trace(pair[1], c)}
 		out = append(out, b)

@@ -55,7 +55,7 @@ func (v *solver) price(worth int64) {
 		dear, v.unit = v.Weight.Butt, 1
 	}
 	v.k.dear = float64(dear)
-	missing := dear * nodes
+	missing := min(dear*nodes, max(dear, (1<<50)/(most*pieces))) // exact as a float, whatever the sizes
 	if worth > 0 {
 		missing = max(2, dear/worth)
 	}

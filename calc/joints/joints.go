@@ -99,30 +99,31 @@ func (c *Chain) Fewest() int {
 	return best[n-1]
 }
 
-// Solve finds the best plan that the steps allow.
+// Solve finds the best plan that the steps allow. With ErrApart comes a plan that says only the steps it took to find out.
 func Solve(p Problem) (*Plan, error) {
-	v := &solver{Problem: p, left: p.Steps, known: map[string]*verdict{}}
+	v := &solver{Problem: p, left: p.Steps}
 	k, err := newStack(p.Lanes, &v.left)
 	if err != nil {
 		return nil, err
 	}
 	v.k = k
 	k.keep(p.Stagger)
-	if !k.join(len(p.Items)) {
-		return nil, ErrApart
+	most := float64(maxPatterns / max(1, len(p.Lanes)/8))
+	if !k.join(len(p.Items), most) && k.chase() == nil {
+		return &Plan{Steps: p.Steps - v.left}, ErrApart
 	}
 	if v.price(0); p.Worth == Any {
 		v.price(Any)
 	}
 	if p.Weight.Butt > 0 {
-		k.relist(2, maxPatterns)
+		k.relist(2, most)
 	}
 	out := v.best(nil)
 	if out == nil {
-		return nil, ErrApart
+		return &Plan{Steps: p.Steps - v.left}, ErrApart
 	}
 	if p.Worth < Any && v.short(out) { // more butts may do with what there is
-		k.relist(8, maxPatterns/100)
+		k.relist(8, most/100)
 		out = v.best(out)
 		if p.Worth > 0 && v.short(out) {
 			v.price(p.Worth)
@@ -139,6 +140,7 @@ func Solve(p Problem) (*Plan, error) {
 func (v *solver) finish(p *Plan) {
 	dear := int64(v.k.dear)
 	p.Butts = v.base + p.excess
+	p.bound = min(p.bound, p.total)
 	p.LeastButts = min(p.Butts, v.base+int(p.bound/dear))
 	p.LeastCost = (p.bound - dear*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
 	if v.Weight.Butt > 0 { // all butts there can be weigh less than a unit of board, or the bound is of no use

@@ -22,6 +22,7 @@ func (v *solver) best(p *Plan) *Plan {
 	first := p == nil
 	k := v.k
 	dear := int64(k.dear)
+	v.relaxed = cutting.Relaxation{Price: make([]float64, len(v.Items))}
 	var tried []candidate
 	take := func(c candidate, d *verdict) {
 		if d.err != nil {
@@ -79,6 +80,9 @@ func (v *solver) best(p *Plan) *Plan {
 			counts, excess := v.demand(path)
 			w := &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: k.marks(path)}
 			stands := wild(k, path)
+			if stands {
+				w.Open = k.open(path)
+			}
 			paths[w] = k.tame(path)
 			if stands {
 				if path, _ = k.cheapest(false); path != nil {
@@ -92,16 +96,12 @@ func (v *solver) best(p *Plan) *Plan {
 			return w
 		},
 		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total || first && v.up(bound) >= v.lack },
-		Look: func(w *cutting.Wanted) float64 {
+		Look: func(w *cutting.Wanted) {
 			excess := int(w.Fee / k.dear)
 			d := v.judge(w.Count, under(excess), v.left/50)
 			if i := slices.IndexFunc(tried, func(c candidate) bool { return c.excess == excess && slices.Equal(c.counts, w.Count) }); i >= 0 {
 				take(tried[i], d)
 			}
-			if d.err != nil {
-				return math.Inf(-1)
-			}
-			return w.Fee + float64(d.cut.Bound)
 		},
 	}
 	r, err := cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Steps: share}, demand, 400)

@@ -58,7 +58,7 @@ func (k *stack) relist(excess int, most float64) {
 }
 
 func (k *stack) reprice(y []float64) {
-	k.y = y
+	k.y = append(k.y[:0], y...)
 	for _, kd := range k.kinds {
 		kd.reprice(y, k.dear, k.steps)
 	}
@@ -314,6 +314,15 @@ func (k *stack) marks(path []int32) (out []int) {
 	return out
 }
 
+// open says of a mark whether it is of a lane where the path has a stand-in, which may have it or not.
+func (k *stack) open(path []int32) func(mark int) bool {
+	stands := make([]bool, len(path))
+	for i, p := range path {
+		stands[i] = int(p) == len(k.lanes[i].kind.pats)
+	}
+	return func(mark int) bool { return stands[mark/MaxPlaces] }
+}
+
 // rest is, for each lane and pattern, the cheapest way through all lanes
 // after it; the stand-in comes last, +Inf unless wild.
 func (k *stack) rest(wild bool) [][]float64 {
@@ -409,11 +418,11 @@ func (l Lane) signature() string {
 
 // join lists as many patterns as it takes for neighbours to go together at the
 // least butts, and reports whether they do.
-func (k *stack) join(items int) bool {
+func (k *stack) join(items int, most float64) bool {
 	k.dear = 1
 	zero := make([]float64, items)
 	for excess := 0; ; excess++ {
-		k.relist(excess, maxPatterns)
+		k.relist(excess, most)
 		k.reprice(zero)
 		_, low := k.cheapest(true)
 		_, sum := k.cheapest(false)

@@ -27,6 +27,9 @@ func (s *site) rowsOnPosts() []place {
 		lines = append(lines, best)
 		at = best
 	}
+	if end-at > widest+s.rules.Rip {
+		return nil
+	}
 	// A sliver at the end: the last joint moves back to the next support.
 	if n := len(lines); n > 0 && end-at < s.rules.Sliver {
 		from := length.Length(0)
@@ -72,7 +75,7 @@ func (s *site) missing() *Problem {
 // anywhere are the places for butts of boards that lie along the supports. An end there crosses every
 // support under it, so it may be anywhere; looked at are whole feet of board from either end.
 func (s *site) anywhere() []length.Length {
-	step := max(s.unit[0], s.length/60)
+	step := max(length.Foot, s.length/60)
 	var out []length.Length
 	for u := s.rules.Clear + step; u < s.length; u += step {
 		out = append(out, u)

@@ -114,7 +114,7 @@ type Input struct {
 	Steps int64 // work allowed, in elementary steps of about 1 ns; 0 = DefaultSteps
 }
 
-// DefaultSteps keeps a plan well under a second.
+// DefaultSteps keeps a plan well under a second: 0.5 s in rooms of 200 ft by 60 ft.
 const DefaultSteps = 100_000_000
 
 // Layout is a plan. Areas are square metres.
@@ -133,17 +133,17 @@ type Layout struct {
 	// No plan has fewer butts than BoundButts, and none with as few butts as this one takes less board than Bound.
 	BoundButts int
 	Bound      float64
-	Proven     bool // of butts and area: no plan is better
+	Proven     bool // of butts and area: no plan of the boards there are is better
 
 	Notes []Note
 }
 
-// Waste is the part of the board bought that does not end up on the surface.
+// Waste is the part of the board bought that does not end up on the surface; none where clearances make up for more.
 func (l *Layout) Waste() float64 {
 	if l.Bought == 0 {
 		return 0
 	}
-	return 1 - l.Area/l.Bought
+	return max(0, 1-l.Area/l.Bought)
 }
 
 // Row is one row of boards: its place on the surface across the run, and its pieces in order along the run.
@@ -240,6 +240,8 @@ func Alternatives(in Input, best *Layout) []*Layout {
 	if err != nil {
 		return nil
 	}
+	there := in // what there is alone
+	there.Stock = slices.DeleteFunc(slices.Clone(in.Stock), func(b Stock) bool { return b.Count == 0 })
 	plans := s.rowPlans()
 	at := slices.IndexFunc(plans, func(rows []place) bool { // the same rows
 		return slices.EqualFunc(rows, best.Rows, func(p place, r Row) bool {
@@ -256,7 +258,11 @@ func Alternatives(in Input, best *Layout) []*Layout {
 	}
 	least := 0.0 // proven of the board any layout in these rows takes
 	var out []*Layout
-	add := func(w joints.Weight, worth float64) {
+	add := func(in Input, w joints.Weight, worth float64) {
+		s, err := newSite(in)
+		if err != nil {
+			return
+		}
 		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
 		p, err := s.solve(plans[at], w, worth)
 		if err != nil {
@@ -264,10 +270,12 @@ func Alternatives(in Input, best *Layout) []*Layout {
 		}
 		if w.Butt == 1 {
 			_, cover := s.plain(p, p.most())
-			least = float64(max(cover, p.LeastCost)) * metres(s.unit[0]) * metres(s.unit[1])
+			least = s.area(max(cover, p.LeastCost))
 		}
 		l := s.layout(p)
-		l.BoundButts, l.Bound = best.BoundButts, max(l.Area, least)
+		if l.BoundButts, l.Bound = min(best.BoundButts, l.Butts), least; len(l.Short) > 0 {
+			l.Bound = 0
+		}
 		beats := func(a, b *Layout) bool { return a.Butts <= b.Butts && board(a) <= board(b)+1e-6 }
 		fetch := len(l.Short) > 0 && len(best.Short) == 0
 		if beats(best, l) || fetch && l.Butts >= best.Butts || l.Stagger < min(best.Stagger, s.rules.Stagger) || slices.ContainsFunc(out, func(o *Layout) bool { return beats(o, l) }) {
@@ -277,18 +285,20 @@ func Alternatives(in Input, best *Layout) []*Layout {
 		out = append(out, l)
 	}
 	if len(best.Short) > 0 {
-		add(joints.Weight{}, 0)
-		add(joints.Weight{}, math.Inf(1))
+		add(in, joints.Weight{}, 0)
+		add(in, joints.Weight{}, math.Inf(1))
 		return out
 	}
-	add(joints.Weight{Board: 100_000, Butt: 1}, 0) // a butt counts only between equals
+	add(there, joints.Weight{Board: 100_000, Butt: 1}, 0) // a butt counts only between equals
 	if len(out) > 0 {
 		l := out[0]
-		saved := (best.Bought - l.Bought) / (metres(s.unit[0]) * metres(s.unit[1]))
-		add(joints.Weight{Board: 1000, Butt: int64(1000 * saved / float64(l.Butts-best.Butts))}, 0)
+		saved := s.cost(best.Bought-l.Bought, math.Round)
+		if more := int64(l.Butts - best.Butts); more > 0 && saved > 0 {
+			add(there, joints.Weight{Board: 1000, Butt: 1000 * saved / more}, 0)
+		}
 	}
 	if s.there < len(s.stock) {
-		add(joints.Weight{}, math.Inf(1))
+		add(in, joints.Weight{}, math.Inf(1))
 	}
 	return out
 }

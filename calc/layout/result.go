@@ -13,7 +13,7 @@ import (
 
 // layout turns a plan back to the surface.
 func (s *site) layout(p *plan) *Layout {
-	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.Stagger, 0), Notes: s.notes}
+	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.Stagger, 0), Notes: slices.Clip(s.notes)}
 	ids := make([][]string, len(p.sizes)) // size -> pieces of it
 	for i, l := range p.lanes {
 		r := s.row(i, l, p.Ends[i])
@@ -180,11 +180,11 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 		return
 	}
 	butts, least := s.plain(p, p.pieces())
-	board, free := p.Cost, int64(0)
+	board := p.Cost
 	out.BoundButts = out.Butts
 	switch {
-	case s.in.Along:
-		// Butts may be anywhere, and not everywhere was looked at: what is proven is what the sizes alone say.
+	case s.in.Along || s.in.Keep != nil || s.partly:
+		// Not all places for butts, or for rows, were looked at: what is proven is what the sizes alone say.
 		out.BoundButts, board = butts, least
 	case len(all) == 1 && p.fixed+p.LeastButts == out.Butts:
 		board = max(p.LeastCost, least)
@@ -201,13 +201,13 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 			}
 		}
 	}
-	for _, b := range p.Boards { // their price is only to make one of them
-		if s.stock[b.Stock].Offcut {
-			free++
-		}
+	out.Bound = s.area(board)
+	if s.partly {
+		out.BoundButts, out.Bound = 0, 0
 	}
-	out.Bound = float64(max(0, board-free)) * metres(s.unit[0]) * metres(s.unit[1])
-	out.Proven = board == p.Cost && out.BoundButts == out.Butts
+	if out.Proven = board >= p.Cost/s.scale*s.scale && out.BoundButts == out.Butts && !s.partly; out.Proven {
+		out.Bound = out.Bought // the same, but for what its sizes were rounded
+	}
 }
 
 // plain is what any layout in these rows with at most so many pieces takes: in butts by the longest board, in board
@@ -254,7 +254,7 @@ func (s *site) plain(p *plan, pieces int) (butts int, board int64) {
 		}
 	}
 	most := slices.Max(area[:]) - float64(pieces)*metres(s.rules.Round)*metres(s.widths[len(s.widths)-1])
-	least := int64(math.Ceil(max(0, most)/metres(s.unit[0])/metres(s.unit[1]) - 1e-6))
+	least := s.cost(max(0, most), func(n float64) float64 { return math.Ceil(n - 1e-6) })
 	return min(butts, p.butts()), min(p.Cost, least)
 }
 

@@ -24,7 +24,9 @@ type site struct {
 	stock         []Stock         // what there is, by width and length, each size once, and from there on what can be had beside it
 	boards        []cutting.Stock // the same, priced by area in units of unit
 	there         int             // of these
-	unit          [2]length.Length
+	unit          float64         // square metres that cost 1 whole scale
+	scale         int64           // cost of unit; an offcut costs 1, and all of them less than scale
+	partly        bool            // not all divisions into rows are looked at
 	widths        []length.Length // of stock, ascending
 	longest       length.Length
 	left          int64 // steps left
@@ -150,13 +152,13 @@ func (s *site) takeStock() {
 	slices.SortFunc(more, bySize)
 	there := len(s.stock)
 	s.stock = append(s.stock, slices.Compact(more)...)
-	for _, b := range s.stock {
-		s.boards = append(s.boards, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count})
-	}
-	s.unit[0], s.unit[1] = cutting.ByArea(s.boards)
 	if s.stock == nil {
 		return
 	}
+	for _, b := range s.stock {
+		s.boards = append(s.boards, cutting.Stock{Length: b.Length, Width: b.Width, Count: b.Count})
+	}
+	s.priceStock(offcuts)
 	for _, b := range offcuts {
 		strip := !slices.Contains(s.widths, b.Width)
 		s.stock = slices.Insert(s.stock, there, b)
@@ -165,6 +167,34 @@ func (s *site) takeStock() {
 	}
 	s.there = there
 }
+
+// coarse is the least unit that area is counted in, so that costs stay far from what a float holds.
+const coarse = 16 * 0.0254 * 0.0254 // square metres: 16 sq in, a third of a percent of the least board
+
+// priceStock costs the boards by their area, rounded down where their sizes have no common measure worth the name.
+func (s *site) priceStock(offcuts []Stock) {
+	s.scale = 1
+	for _, b := range offcuts {
+		s.scale += int64(b.Count)
+	}
+	long, wide := cutting.ByArea(s.boards)
+	s.unit = metres(long) * metres(wide)
+	for i, b := range s.boards {
+		if s.unit < coarse {
+			s.boards[i].Cost = int64(metres(b.Length) * metres(b.Width) / coarse)
+		}
+		s.boards[i].Cost *= s.scale
+	}
+	s.unit = max(s.unit, coarse)
+}
+
+// cost is what an area costs in boards, rounded as said.
+func (s *site) cost(m2 float64, round func(float64) float64) int64 {
+	return int64(round(m2/s.unit)) * s.scale
+}
+
+// area is the area of what cost at least so much, offcuts not counted.
+func (s *site) area(cost int64) float64 { return float64(cost/s.scale) * s.unit }
 
 // addStock adds boards to those of the same size; none of a size is no entry.
 func addStock(to []Stock, b Stock) []Stock {
@@ -192,14 +222,16 @@ func (s *site) takeSupports() {
 	if s.in.Lie == X {
 		far = s.in.Surface.W
 	}
-	narrow := 0
+	narrow := Note{About: NarrowFace}
 	for i, p := range s.in.Supports {
 		least := woodFace
 		if p.Steel {
 			least = steelFace
 		}
 		if p.Face > 0 && p.Face < least {
-			narrow++
+			if narrow.Limit == 0 || p.Face < narrow.At {
+				narrow.At, narrow.Limit = p.Face, least
+			}
 			continue
 		}
 		part := span{p.From, p.To}
@@ -219,8 +251,8 @@ func (s *site) takeSupports() {
 		}
 		s.posts[k].parts = append(s.posts[k].parts, part)
 	}
-	if narrow > 0 {
-		s.notes = append(s.notes, Note{About: NarrowFace, Limit: woodFace})
+	if narrow.Limit > 0 {
+		s.notes = append(s.notes, narrow)
 	}
 }
 
@@ -284,6 +316,7 @@ func (s *site) rowPlans() [][]place {
 		x, y := merit(a), merit(b)
 		return slices.Compare(x[:], y[:])
 	})
+	s.partly = len(s.widths) > 1
 	n := 0
 	for n < len(out) && n < 6 && merit(out[n]) == merit(out[0]) {
 		n++

@@ -93,17 +93,18 @@ func (s *site) solve(rows []place, w joints.Weight, worth float64) (*plan, error
 			return nil, err
 		}
 		p := joints.Problem{Items: sizes, Stock: s.boards[:s.there], Stagger: way.stagger, Weight: w, Steps: s.left}
-		if w == (joints.Weight{}) {
+		if w.Butt == 0 {
 			p.More = s.boards[s.there:]
 		}
 		if p.Worth = joints.Any; !math.IsInf(worth, 1) {
-			p.Worth = int64(math.Ceil(worth / metres(s.unit[0]) / metres(s.unit[1])))
+			p.Worth = s.cost(worth, math.Ceil)
 		}
 		for _, l := range lanes {
 			p.Lanes = append(p.Lanes, l.Lane)
 		}
 		got, err := joints.Solve(p)
 		if errors.Is(err, joints.ErrApart) {
+			s.left -= got.Steps
 			continue
 		}
 		if err != nil {
