@@ -15,7 +15,7 @@ import (
 var (
 	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
 	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:(?:row |r)(\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
-	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:up|hung)$`)
+	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:went )?(?:up|hung)$|^(?:hung|put up) (first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row$`)
 	allRowsUp = regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`)
 	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
 )
@@ -43,7 +43,7 @@ func (l *line) inOwnWords() Entry {
 		}
 	}
 	if m := nthRowUp.FindStringSubmatch(said); m != nil {
-		return Hung{Row: nth(m[1])}
+		return Hung{Row: nth(m[1] + m[2])}
 	}
 	if allRowsUp.MatchString(said) {
 		return UpAll{Ceiling}

@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -44,7 +43,7 @@ func (s *readySyntax) entry(*line) (Entry, error)   { return Ready{}, nil }
 func (s *handoffSyntax) entry(*line) (Entry, error) { return Handoff{s.To}, nil }
 
 func (s *planAskSyntax) entry(l *line) (Entry, error) {
-	if s.Ceiling && s.What != "painted" && s.What != "texture" {
+	if s.Ceiling && s.What != "painted" && s.What != "texture" || s.Board && s.What != "order" {
 		return nil, l.refuse(l.tokens[1].Pos, words.rows[Kind(s.What)].Fits)
 	}
 	if s.What == "cuts" && (s.ID != nil || s.Row != nil) {
@@ -88,7 +87,8 @@ func (s *pieceSyntax) entry(l *line) (Entry, error) { return planned(l, s.ID, s.
 // planned is the question of a piece or of a row.
 func planned(l *line, id *pieceID, row *count) (Entry, error) {
 	if row != nil {
-		return Planned{"r" + strconv.Itoa(row.N)}, l.counted(row)
+		id, err := l.rowID(row)
+		return Planned{id}, err
 	}
 	if !isPiece(id.Text) {
 		return nil, l.refuse(id.Pos, words.rows["piece"].Fits)

@@ -88,9 +88,11 @@ var asides = set([]string{"sorry", "no", "nope", "oops", "wait", "whoops", "ok",
 func (l *line) colon(i int) int {
 	for n := 0; n <= 3 && i+n < len(l.ps); n++ {
 		switch p := l.ps[i+n]; {
+		case n == 1 && p.low == ":" && isPiece(l.ps[i].low) && l.numberAt(i+2): // "r3: 96 + 47"
+			return 0
 		case n > 0 && p.low == ":":
 			return n + 1
-		case !p.word(), n == 0 && words.phrases[p.low] != nil, n == 1 && p.low == "up" && isPiece(l.ps[i].low): // "r3 up: 96 + 47"
+		case !p.word(), n == 0 && words.phrases[p.low] != nil, isPiece(l.ps[i].low) && n == 1 && p.low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}

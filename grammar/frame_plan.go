@@ -82,7 +82,9 @@ func (l *line) asksElse() bool {
 	case "ready", "bring", "left", "piece", "rest", "otherway":
 		return true
 	case "stock": // "broke for lunch"
-		return l.opens("broke", "cracked")
+		return l.opens("broke", "cracked", "wasted", "ruined")
+	case "hung": // "we hung out"
+		return strings.Contains(l.began(), " ") && l.began() != "put up"
 	case "code": // of a door
 		return l.has(tNumber, "")
 	case "order": // "order lunch?"

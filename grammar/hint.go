@@ -23,10 +23,14 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
 		kept = true
 		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.text[l.ps[l.start].start:])}}.String()
+	case row != nil && l.pieces() != "":
+		r.Hint = l.pieces()
 	case row != nil:
 		r.Hint = l.example(row)
 	case l.has(tService, "") && l.measure():
 		r.Hint = words.rows["run"].Say(l.Units)
+	case l.pieces() != "":
+		r.Hint = l.pieces()
 	case l.tokens[0].Type == tName && !l.nested:
 		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
 			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
@@ -58,6 +62,19 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 		r.Near += " wall"
 	}
 	return spelt != ""
+}
+
+// pieces is what a line would be that gives a row's sizes and not that they are
+// up: "row 3: 96 + 41 3/4". It is "" for any other.
+func (l *line) pieces() string {
+	if t := l.tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == tName && isPiece(t.Value)) {
+		return ""
+	}
+	got, err := parse(l.with(cut{l.ps[l.start].start, l.ps[l.start].start, "hung "}), l.Context, true)
+	if e, ok := got.Entry.(Hung); err != nil || !ok || e.Pieces == nil {
+		return ""
+	}
+	return got.String()
 }
 
 // hinted makes sure that the hint parses.

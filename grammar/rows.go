@@ -26,7 +26,8 @@ type hungItem struct {
 	Cut  *names       `parser:"| 'cut' @@"`
 	Run  string       `parser:"| @Run"`
 	On   *whereSyntax `parser:"| 'on'? @@"`
-	IDs  *idsSaid     `parser:"| ('+' | 'as' | 'with')? ( @@"`
+	Now  bool         `parser:"| @('today' | 'now' | 'already' | 'both')"`
+	IDs  *idsSaid     `parser:"| ('+' | 'as' | 'with' | 'piece' | 'pieces' | 'board')* ( @@"`
 	L    *oneLength   `parser:"       | @@ )"`
 }
 
@@ -49,7 +50,7 @@ type piecesSyntax struct {
 type upSyntax struct {
 	Pos  lexer.Position
 	L    []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
-	Up   bool         `parser:"( @('up' | 'hung') | 'went' ('up' | 'in') )"`
+	Up   bool         `parser:"('both' | 'already' | 'now')* ( @('up' | 'hung') | 'went' ('up' | 'in') ) ('today' | 'now' | 'already')*"`
 	Then []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
 	Run  string       `parser:"@Run?"`
 	On   *whereSyntax `parser:"( 'on'? @@ )?"`
@@ -269,6 +270,7 @@ func (s *hungSyntax) entry(l *line) (Entry, error) {
 			return nil, l.refuse(it.Pos, oneRow)
 		case it.On != nil:
 			w.on = it.On
+		case it.Now:
 		default:
 			w.sizes = append(w.sizes, &it.L.number)
 		}
@@ -297,6 +299,17 @@ const oneRow = "one row, on one surface"
 // in a metric job 2.4 is metres.
 var pieceNumber = regexp.MustCompile(`^[1-9][0-9]?\.[1-46-9]$`)
 
+// twoRows is the whole of "hung 1 and 2", where no row is said.
+var twoRows = regexp.MustCompile(`^([1-9]) ?(?:and|&) ?([1-9])$`)
+
+// raw is the size as typed when it is the only one.
+func (w *went) raw() string {
+	if len(w.sizes) != 1 {
+		return ""
+	}
+	return strings.ToLower(w.sizes[0].raw())
+}
+
 // entry is what hung: planned pieces or whole rows by their ids, or one row
 // with all that is said of it.
 func (w *went) entry(l *line) (Entry, error) {
@@ -308,6 +321,9 @@ func (w *went) entry(l *line) (Entry, error) {
 			}
 			return ok
 		})
+	}
+	if m := twoRows.FindStringSubmatch(w.raw()); m != nil && w.rows == nil && w.ids == nil {
+		w.rows, w.sizes = []count{{w.sizes[0].Pos, int(m[1][0] - '0')}, {w.sizes[0].Pos, int(m[2][0] - '0')}}, nil
 	}
 	ids, whole, err := w.said(l)
 	if err != nil {
@@ -374,10 +390,11 @@ func (w *went) said(l *line) (ids []string, whole bool, err error) {
 		}
 	}
 	for _, n := range w.rows {
-		if err := l.counted(&n); err != nil {
+		id, err := l.rowID(&n)
+		if err != nil {
 			return nil, false, err
 		}
-		add("r" + strconv.Itoa(n.N))
+		add(id)
 	}
 	for _, p := range w.ids {
 		if !isPiece(p.Text) {
@@ -386,6 +403,18 @@ func (w *went) said(l *line) (ids []string, whole bool, err error) {
 		add(p.Text)
 	}
 	return ids, whole, nil
+}
+
+// rowID is the id of a whole row. No ceiling has a thousand of them.
+func (l *line) rowID(n *count) (string, error) {
+	id := "r" + strconv.Itoa(n.N)
+	if isRow(id) {
+		return id, nil
+	}
+	if err := l.counted(n); err != nil {
+		return "", err
+	}
+	return "", l.refuse(n.Pos, "a number under 1000")
 }
 
 // pieceID is a planned piece or row: r2.1, r2.

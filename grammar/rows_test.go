@@ -61,10 +61,18 @@ var acceptedRows = []struct{ in, canon string }{
 	{"all rows up", "ceiling up"},
 	{"hung all of the rows", "ceiling up"},
 	{"is r2 up?", "who hung row 2"},
+	{"we hung rows 1 and 2", "hung r1 r2"},
+	{"just hung row 2 cut d1", "hung row 2 cut d1"},
+	{"hung row 2 today", "hung row 2"},
+	{"row 1 and row 2 are both up now", "hung r1 r2"},
+	{"hung 1 and 2", "hung r1 r2"},
+	{"hung the first row", "hung row 1"},
+	{"hung pieces r2.1 and r2.2", "hung r2.1 r2.2"},
+	{"hung board r2.1", "hung r2.1"},
 }
 
 // chatterRows is talk about rows that says nothing of what hangs.
 var chatterRows = []string{
 	"all up", "all up to you", "all rows look good", "first row seats", "r1 done", "r1 went in the truck", "r1 hung up on me", "r1-r2 batteries", "hung with the lads",
-	"hung as usual", "hung all day",
+	"hung as usual", "we hung out last night", "just hung over", "i hung up", "hung both doors", "both up", "hung all day",
 }

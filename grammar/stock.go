@@ -129,12 +129,15 @@ func (l *line) counts() string {
 		return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
 	}
 	last := l.tokens[max(len(l.tokens)-2, 0)].Value
+	if l.opens("have") { // "have 9 12s delivered" asks for them
+		return ""
+	}
 	switch l.tokens[0].Value {
 	case "only", "nothing":
 		if said("fit", "fits", "get", "gets") {
 			return "longest"
 		}
-	case "got", "have":
+	case "got":
 		return "stock"
 	case "we", "i":
 		if next := l.tokens[1].Value; next == "got" || next == "have" {
@@ -175,7 +178,7 @@ const mostBoards = 100_000
 
 // stockHow is what the words say became of the boards.
 var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
-	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used"}
+	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
 
 // stockVerb is what the line begins with, as the log says it: delivered, used;
 // "" when with "stock" or with no command of the stock.

@@ -35,6 +35,8 @@ var acceptedStock = []struct{ in, canon string }{
 	{"spoiled a 12", `used 1 x 144"`},
 	{"broke a 12", `used 1 x 144"`},
 	{"cracked 2 12s", `used 2 x 144"`},
+	{"ruined a 12", `used 1 x 144"`},
+	{"how many sheets left?", "boards left"},
 	{"2 12s broken", `used 2 x 144"`},
 	{"12s left?", `how many 144" left`},
 	{"12' boards left?", `how many 144" left`},
@@ -74,7 +76,7 @@ func TestMetricStock(t *testing.T) {
 // chatterStock is talk of other counts than those of boards.
 var chatterStock = []string{
 	"got 5 guys coming", "got 2 coffees", "got a 10 minute break", "got 12 screws", "got it", "we have 2 guys", "we have 10 minutes left", "we have a problem",
-	"we came at 5", "have a good one", "we have 2 10 footers", "i got 2 kids", "broke my tape", "broke for lunch", "broke 2 nails", "cracked up", "only 2 of us", "only 10 left",
+	"we came at 5", "have a good one", "we have 2 10 footers", "i got 2 kids", "broke my tape", "broke for lunch", "broke 2 nails", "cracked up", "wasted my morning", "ruined my shirt", "have 9 12s delivered", "max board thickness", "sheets of rain", "only 2 of us", "only 10 left",
 	"only 10 minutes left", "only 5 guys came", "nothing over 10 bucks", "nothing fits", "only 2 fit in the van", "only 10s fit in my truck", "5 left", "12 left?",
 	"5 guys came", "5 10 came", "a 12 broke the window", "9 12s left behind", "any 5 of you around", "10' max", "10 people max", "on hand if you need me",
 	"sheets are in the van", "12s are nice",

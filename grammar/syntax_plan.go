@@ -99,6 +99,7 @@ type planAskSyntax struct {
 	Pos      lexer.Position
 	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
 	Ceiling  bool      `parser:"@'ceiling'?"`
+	Board    bool      `parser:"@'board'?"`
 	Courtesy *courtesy `parser:"@@?"`
 	ID       *pieceID  `parser:"( @@"`
 	Row      *count    `parser:"| 'row' @@ )?"`
