@@ -72,10 +72,11 @@ func (p *plan) todo() []layout.Stock {
 	return out
 }
 
-// supplyJob adds up what the plans of the rooms still take.
-func (t *turn) supplyJob() (supply.Job, []string) {
+// supplyJob adds up what the plans of the rooms still take, and shows each to see.
+func (t *turn) supplyJob(see func(p *plan)) (supply.Job, []string) {
 	var j supply.Job
 	without := t.eachPlan(func(p *plan) {
+		see(p)
 		j.Area += p.Area / 0.09290304
 		for _, b := range p.todo() {
 			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { return o.Length == b.Length && o.Width == b.Width })
@@ -121,7 +122,7 @@ func (t *turn) platesDue(s site.Surface) []reach.PlateDue {
 }
 
 func (t *turn) order() {
-	j, without := t.supplyJob()
+	j, without := t.supplyJob(func(*plan) {})
 	if t.err != nil {
 		return
 	}
@@ -312,7 +313,14 @@ func longestPiece(p *plan) length.Length {
 // bring says what the next day wants from the stock: the boards still to hang,
 // against those on hand.
 func (t *turn) bring() {
-	j, without := t.supplyJob()
+	offcuts := 0
+	j, without := t.supplyJob(func(p *plan) {
+		for _, c := range p.toCut() {
+			if c.Offcut {
+				offcuts++
+			}
+		}
+	})
 	if t.err != nil {
 		return
 	}
@@ -328,8 +336,11 @@ func (t *turn) bring() {
 		parts = append(parts, s)
 	}
 	text := "nothing left to hang"
-	if len(parts) > 0 {
+	switch {
+	case len(parts) > 0:
 		text = "bring " + strings.Join(parts, ", ")
+	case offcuts > 0:
+		text = fmt.Sprintf("no boards to bring: what is left comes out of %d %s", offcuts, plural(offcuts, "offcut"))
 	}
 	for _, w := range without {
 		text += "\nleft out: " + w
