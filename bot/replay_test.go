@@ -36,6 +36,8 @@ var phrases = []string{
 	"lol", "coffee?", "hung over today", "light 61 left", "light 900 off west 3 off north", "help", "help light", "pipe p1 40 off west from strap 1 to strap 2 depth 3/4", "plate p1 strap 2", "code us", "set margin 3/8",
 	"reach", "screws", "ready", "check nails ok", "check add fire caulk", "handoff", "coat 1 60f 70%", "painted",
 	"layout", "layout 2", "cuts", "order", "stock 9 x 12' 4 x 8'", "delivered 2 x 10'", "boards left", "longest in 10'", "bring tomorrow", "hung r1", "hung r1.1 cut d1",
+	"*41", "86 not 40", "hung rows 1 and 2", "hung 47 + 40 row 2", "hung r2.1 r1", "stock 3 x 14' 2 x 8'", "used 1 x 8'", "whats r1", "whats left to hang",
+	"lay it out the other way", "room hall 22' 2 x 50", "strap 4 at 57", "hall: layout", "east wall boarded 5/8",
 	"", "\x00\xff", "note \x00\xff\xfe", "note 🙂", "🙂",
 }
 
