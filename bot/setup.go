@@ -362,6 +362,10 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 		return
 	}
 	now := t.room.SupportsOf(s, kind)
+	if e.N > len(now) { // it came late
+		t.noted("straps", nil, fmt.Sprintf("%s %s at %s, but the %s were noted anew after that: there are %d", t.room.Name, name, t.said1(e.At), kind, len(now)))
+		return
+	}
 	p := now[e.N-1]
 	text := fmt.Sprintf("%s %s", t.room.Name, name)
 	if b.Moved {
