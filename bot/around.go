@@ -124,14 +124,14 @@ func (p *plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 			out = nil
 			for i, r := range l.Rows {
 				for _, pc := range r.Pieces {
-					out = append(out, layout.Hung{Row: i + 1, From: pc.From, To: pc.To, Cut: pc.Cut})
+					out = append(out, layout.Hung{Row: i + 1, From: pc.From, To: pc.To, Cut: pc.Cut, Across: pc.Hi - pc.Lo})
 				}
 			}
 			return out
 		}
-		from, to, _, _ := p.span(h.Rect)
+		from, to, lo, hi := p.span(h.Rect)
 		if from, to = max(from, 0), min(to, long); from < to {
-			out = append(out, layout.Hung{Row: h.Row, From: from, To: to, Cut: h.Size})
+			out = append(out, layout.Hung{Row: h.Row, From: from, To: to, Cut: h.Size, Across: hi - lo})
 		}
 	}
 	return out

@@ -22,7 +22,7 @@ type plan struct {
 	hung   map[string]bool // ids of planned pieces that are up
 	extra  bool            // pieces are up that are not as planned; the rest is planned around them
 	stated string          // what was assumed
-	after  []string        // rooms whose boards are not there for this one
+	hand   hand            // what the rest is cut from
 }
 
 // planned remembers the last plan of each room, by what it was made from.
@@ -58,7 +58,7 @@ func (t *turn) planFrom(hand hand) *plan {
 		t.no(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
 		return nil
 	}
-	p := &plan{hung: map[string]bool{}, run: run, after: hand.after}
+	p := &plan{hung: map[string]bool{}, run: run, hand: hand}
 	t.planInput(p, set)
 	p.in.Stock, p.stated = t.boardsFor(hand.with(t.st.HungFrom(t.room.Name)))
 	best, alts, err := t.j.layout(t.room.Name, p.in)

@@ -147,11 +147,11 @@ func (t *turn) layoutText(p *plan) string {
 		boards += fmt.Sprintf(", %d %s", n, plural(n, "offcut"))
 	}
 	lines = append(lines, strings.TrimPrefix(boards, ", ")+"; "+t.proofText(p))
-	if p.stated != "" && len(p.Short) == 0 {
+	if p.stated != "" && p.short() == nil {
 		lines = append(lines, p.stated)
 	}
-	if len(p.Short) > 0 {
-		lines = append(lines, "short on hand"+lessThose(p.after)+": "+t.boardsText(p.Short))
+	if short := p.short(); short != nil {
+		lines = append(lines, "short on hand"+lessThose(p.hand.after)+": "+t.boardsText(short))
 	}
 	if len(p.hung) == 0 {
 		lines = append(lines, t.others(p)...)

@@ -216,8 +216,8 @@ type (
 		Left   Len      `json:"left"`
 	}
 	cutBoard struct {
+		Offcut bool       `json:"offcut,omitempty"` // of a board that was begun
 		Length Len        `json:"length"`
-		Offcut bool       `json:"offcut,omitempty"`
 		Strips []cutStrip `json:"strips"`
 	}
 	cutsFacts struct {

@@ -73,6 +73,25 @@ func (h hand) less(boards []layout.Stock) hand {
 	return h
 }
 
+// short is what is not there of the boards still to be cut.
+func (p *plan) short() (out []layout.Stock) {
+	if !p.hand.counted {
+		return nil
+	}
+	for _, b := range p.todo() {
+		for _, o := range p.hand.boards {
+			if o.L == b.Length {
+				b.Count -= max(o.N, 0)
+			}
+		}
+		if b.Count > 0 {
+			out = append(out, b)
+		}
+	}
+	slices.SortFunc(out, func(a, b layout.Stock) int { return cmp.Compare(b.Length, a.Length) })
+	return out
+}
+
 // firstOnStock lists the rooms that take their boards before the room at hand, in order.
 func (t *turn) firstOnStock() []*site.Room {
 	var out []*site.Room

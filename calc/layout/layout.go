@@ -90,6 +90,7 @@ type Hung struct {
 	Row      int           // from 1, as the rows are counted
 	From, To length.Length // along the row
 	Cut      length.Length // its length; 0 = that of its place
+	Across   length.Length // the width of its place when it was hung; 0 = of the row now
 }
 
 // Input is all a plan depends on.

@@ -106,18 +106,33 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	}
 	for _, h := range s.in.Hung {
 		if h.Row == i+1 {
-			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: cmp.Or(h.Cut, h.To-h.From), Width: l.board, Hung: true})
+			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: cmp.Or(h.Cut, h.To-h.From), Width: s.hungWidth(l, h), Hung: true})
 		}
 	}
-	if r.Rip = r.Width > 0 && r.Width < l.board; r.Width == 0 { // all of it hangs
-		r.Width = min(l.board, l.v.size())
+	if r.Width == 0 { // all of it hangs
+		for _, pc := range r.Pieces {
+			r.Width = max(r.Width, pc.Width)
+		}
 	}
+	r.Rip = r.Width < l.board
 	for _, u := range l.Fixed {
 		r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
 	}
 	slices.SortFunc(r.Pieces, func(a, b Piece) int { return cmp.Compare(a.From, b.From) })
 	slices.SortFunc(r.Butts, func(a, b Butt) int { return cmp.Compare(a.At, b.At) })
 	return r
+}
+
+// hungWidth is what a piece that hangs was cut to across.
+func (s *site) hungWidth(l *lane, h Hung) length.Length {
+	w := cmp.Or(h.Across, l.v.size())
+	if w >= l.board {
+		return l.board
+	}
+	if (l.first || l.last) && w > 2*s.rules.Rip {
+		w -= s.rules.Rip
+	}
+	return w - w%s.rules.Round
 }
 
 // supportAt is the support whose centre is within 3/4 in of u, half of what a joint needs.
