@@ -9,8 +9,9 @@ import (
 	"strapline/calc/site"
 )
 
-// slack is how far a hung piece may be off its planned place, or its planned size, and still be it: the clearance at one end.
-const slack = length.Inch / 8
+// slack is how far a hung piece may be off its planned place, or its planned size, and still be it: the clearance at one end and the
+// rounding of its cut.
+const slack = length.Inch/8 + length.Sixteenth
 
 func near(a, b length.Length) bool { return max(a-b, b-a) <= slack }
 

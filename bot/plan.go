@@ -60,7 +60,7 @@ func (t *turn) planFrom(hand hand) *plan {
 	}
 	p := &plan{hung: map[string]bool{}, run: run, hand: hand}
 	t.planInput(p, set)
-	p.in.Stock, p.stated = t.boardsFor(hand.with(t.st.HungFrom(t.room.Name)))
+	p.in.Stock, p.stated = t.boardsFor(hand, hand.whole)
 	best, alts, err := t.j.layout(t.room.Name, p.in)
 	if err != nil {
 		t.noPlan(err)
@@ -87,7 +87,7 @@ func (t *turn) planFrom(hand hand) *plan {
 		return p
 	}
 	p.extra = true
-	p.in.Stock, _ = t.boardsFor(hand)
+	p.in.Stock, _ = t.boardsFor(hand, hand.boards)
 	for _, b := range t.room.Offcuts() {
 		p.in.Stock = append(p.in.Stock, layout.Stock{Width: b.W, Length: b.L, Count: b.N, Offcut: true})
 	}

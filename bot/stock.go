@@ -15,7 +15,8 @@ import (
 
 // hand is the boards to plan a room from.
 type hand struct {
-	boards  []site.Boards
+	boards  []site.Boards // what is there now
+	whole   []site.Boards // with what hangs put back, as it was when the layouts were taken
 	counted bool     // else there are as many as wanted
 	after   []string // rooms whose layouts take theirs first
 }
@@ -27,6 +28,14 @@ func (t *turn) hand() hand {
 	if h.boards, h.counted = t.st.Stock(); !h.counted {
 		return h
 	}
+	h.whole = slices.Clone(h.boards)
+	for _, r := range t.st.Standing() {
+		if r == t.room || r.Planned() > 0 {
+			for _, b := range t.st.HungFrom(r.Name) {
+				h.whole = site.Add(h.whole, b)
+			}
+		}
+	}
 	here, ans := t.room, t.ans
 	for _, r := range t.firstOnStock() {
 		t.room = r
@@ -34,43 +43,37 @@ func (t *turn) hand() hand {
 		if p == nil {
 			continue
 		}
-		if !p.extra { // its plan takes again what hangs
-			h = h.with(t.st.HungFrom(r.Name))
-		}
-		if h.has(p.todo()) {
+		if todo := p.todo(); has(h.boards, todo) {
 			h.after = append(h.after, r.Name)
+			h.boards = less(h.boards, todo)
 		}
-		h = h.less(p.Boards)
+		h.whole = less(h.whole, p.Boards)
+		if p.extra { // what hangs is not among its boards
+			for _, b := range t.st.HungFrom(r.Name) {
+				h.whole = less(h.whole, []layout.Stock{{Length: b.L, Count: b.N}})
+			}
+		}
 	}
 	t.room, t.ans = here, ans
 	return h
 }
 
-// with puts boards back.
-func (h hand) with(boards []site.Boards) hand {
-	h.boards = slices.Clone(h.boards)
-	for _, b := range boards {
-		h.boards = site.Add(h.boards, b)
-	}
-	return h
-}
-
 // has says whether any of the boards are there.
-func (h hand) has(boards []layout.Stock) bool {
+func has(of []site.Boards, boards []layout.Stock) bool {
 	return slices.ContainsFunc(boards, func(b layout.Stock) bool {
-		return slices.ContainsFunc(h.boards, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
+		return slices.ContainsFunc(of, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
 	})
 }
 
 // less takes boards off, as far as there are any.
-func (h hand) less(boards []layout.Stock) hand {
-	h.boards = slices.Clone(h.boards)
+func less(of []site.Boards, boards []layout.Stock) []site.Boards {
+	of = slices.Clone(of)
 	for _, b := range boards {
-		if i := slices.IndexFunc(h.boards, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && h.boards[i].N > 0 {
-			h.boards[i].N -= min(b.Count, h.boards[i].N)
+		if i := slices.IndexFunc(of, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && of[i].N > 0 {
+			of[i].N -= min(b.Count, of[i].N)
 		}
 	}
-	return h
+	return of
 }
 
 // short is what is not there of the boards still to be cut.
@@ -114,12 +117,12 @@ func lessThose(rooms []string) string {
 
 // boardsFor is the boards to plan from, and what to say of them: those counted, beside the lengths said, which can be fetched; else
 // the lengths said, else the usual ones.
-func (t *turn) boardsFor(h hand) (out []layout.Stock, stated string) {
+func (t *turn) boardsFor(h hand, boards []site.Boards) (out []layout.Stock, stated string) {
 	board, _ := t.st.BoardNow()
 	lengths, count := board.Lengths, cutting.Unlimited
 	switch {
 	case h.counted:
-		for _, b := range h.boards {
+		for _, b := range boards {
 			out = append(out, layout.Stock{Width: board.Wide, Length: b.L, Count: max(b.N, 0)})
 		}
 		count = 0

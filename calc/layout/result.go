@@ -97,7 +97,6 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 			back := s.backSpan(across)
 			r.Pieces = append(r.Pieces, Piece{From: at, To: u, Lo: back.lo, Hi: back.hi, Cut: z.length, Width: z.width,
 				Rip: z.width < l.board, Notches: s.notchesIn(span{at, u}, across)})
-			r.Width = max(r.Width, z.width)
 			if u < c.u.hi {
 				r.Butts = append(r.Butts, Butt{At: u, Support: s.supportAt(u)})
 			}
@@ -109,10 +108,8 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 			r.Pieces = append(r.Pieces, Piece{From: h.From, To: h.To, Lo: v.lo, Hi: v.hi, Cut: cmp.Or(h.Cut, h.To-h.From), Width: s.hungWidth(l, h), Hung: true})
 		}
 	}
-	if r.Width == 0 { // all of it hangs
-		for _, pc := range r.Pieces {
-			r.Width = max(r.Width, pc.Width)
-		}
+	for _, pc := range r.Pieces {
+		r.Width = max(r.Width, pc.Width)
 	}
 	r.Rip = r.Width < l.board
 	for _, u := range l.Fixed {
