@@ -17,8 +17,8 @@ import (
 type hand struct {
 	boards  []site.Boards // what is there now
 	whole   []site.Boards // with what hangs put back, as it was when the layouts were taken
-	counted bool     // else there are as many as wanted
-	after   []string // rooms whose layouts take theirs first
+	counted bool          // else there are as many as wanted
+	after   []string      // rooms whose layouts take theirs first
 }
 
 // hand is what is on hand for the room at hand: what was counted, less what hangs and what the rooms whose layouts were
