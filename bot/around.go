@@ -6,6 +6,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -16,9 +17,9 @@ const slack = length.Inch/8 + length.Sixteenth
 func near(a, b length.Length) bool { return max(a-b, b-a) <= slack }
 
 // span is a rectangle's extent along the boards, and across them, from the wall faces.
-func (p *plan) span(q site.Rect) (from, to, lo, hi length.Length) {
+func (p *plan) span(q place.Rect) (from, to, lo, hi length.Length) {
 	from, to, lo, hi = q.X0-p.dx, q.X1-p.dx, q.Y0-p.dy, q.Y1-p.dy
-	if p.run == site.NS {
+	if p.run == place.NS {
 		from, to, lo, hi = lo, hi, from, to
 	}
 	return from, to, lo, hi
@@ -110,7 +111,7 @@ func (p *plan) start(r layout.Row) length.Length {
 
 // cross is the ceiling's extent across the rows.
 func (p *plan) cross() length.Length {
-	if p.run == site.NS {
+	if p.run == place.NS {
 		return p.in.Surface.W
 	}
 	return p.in.Surface.H

@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -158,10 +159,10 @@ func (t *turn) stepText(s locate.Step) string {
 		return d + " up"
 	}
 	face := "studs"
-	if s.Face == site.BoardFace {
+	if s.Face == place.BoardFace {
 		face = "board face"
 	}
-	if t.room.Finished(site.Wall(strings.TrimSuffix(s.Ref, " notch"))) {
+	if t.room.Finished(place.Wall(strings.TrimSuffix(s.Ref, " notch"))) {
 		face = "finished wall"
 	}
 	return d + " off " + s.Ref + " (" + face + ")"
@@ -218,7 +219,7 @@ func (t *turn) speakOf() []*site.Room {
 // notUp says which ceiling rows nobody has reported hung, where some were, and
 // how much of a row is left.
 func (t *turn) notUp(r *site.Room) string {
-	pieces := r.Pieces(site.Ceiling)
+	pieces := r.Pieces(place.Ceiling)
 	if len(pieces) == 0 {
 		return ""
 	}
@@ -244,7 +245,7 @@ func (t *turn) notUp(r *site.Room) string {
 func (t *turn) rowLeft(r *site.Room, n int) (left length.Length, any bool) {
 	c := r.Clear()
 	var up, whole length.Length
-	for _, p := range r.Pieces(site.Ceiling) {
+	for _, p := range r.Pieces(place.Ceiling) {
 		if p.Row == 0 {
 			return 0, true
 		}
@@ -264,11 +265,11 @@ func (t *turn) rowLeft(r *site.Room, n int) (left length.Length, any bool) {
 }
 
 // rows is how many rows of the board in use the ceiling takes.
-func (t *turn) rows(r *site.Room, run site.Run) int {
+func (t *turn) rows(r *site.Room, run place.Run) int {
 	board, _ := t.st.BoardNow()
 	c := r.Clear()
 	across := c.X1 - c.X0
-	if run == site.EW {
+	if run == place.EW {
 		across = c.Y1 - c.Y0
 	}
 	return int((across + board.Wide - 1) / board.Wide)
@@ -280,22 +281,22 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 	if !t.needRoom() {
 		return
 	}
-	place := t.room.Name
+	where := t.room.Name
 	rect := t.room.Clear()
-	in := func(p site.Point) bool { return true }
+	in := func(p place.Point) bool { return true }
 	if e.Row > 0 {
-		r, ok := t.rowRect(grammar.Hung{Row: e.Row}, site.Ceiling)
+		r, ok := t.rowRect(grammar.Hung{Row: e.Row}, place.Ceiling)
 		if !ok {
 			return
 		}
-		place += fmt.Sprintf(" row %d", e.Row)
+		where += fmt.Sprintf(" row %d", e.Row)
 		in, rect = r.rect.Has, r.rect
 	}
 	var found []string
 	facts := thingsFacts{Things: []thingFacts{}}
 	for _, th := range t.room.Things {
 		v, en := th.Now()
-		if en == nil || (e.Row > 0 && v.Surface != site.Ceiling) || !in(th.At()) {
+		if en == nil || (e.Row > 0 && v.Surface != place.Ceiling) || !in(th.At()) {
 			continue
 		}
 		if e.What != "" && v.What != e.What {
@@ -310,8 +311,8 @@ func (t *turn) anyOver(e grammar.AnyOver) {
 		what = "thing"
 	}
 	if len(found) == 0 {
-		t.tell("any", facts, fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, place, what))
+		t.tell("any", facts, fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, where, what))
 		return
 	}
-	t.tell("any", facts, fmt.Sprintf("%s: %s. Only what was noted", place, strings.Join(found, ", ")))
+	t.tell("any", facts, fmt.Sprintf("%s: %s. Only what was noted", where, strings.Join(found, ", ")))
 }

@@ -16,6 +16,7 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/store"
 )
@@ -218,7 +219,7 @@ func makeBigJob(b *testing.B, path string) {
 	for i := range rooms {
 		rooms[i] = fmt.Sprintf("room%c", 'a'+i)
 		put(site.RoomSize{Room: rooms[i], EW: 480 * in, NS: 300 * in}, "room "+rooms[i]+" 40' x 25'")
-		set := site.Supports{Room: rooms[i], Surface: site.Ceiling, What: site.Straps, Run: site.EW, From: site.North, Spacing: 16 * in}
+		set := site.Supports{Room: rooms[i], Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
 		for d := 16 * in; d < 300*in; d += 16 * in {
 			set.At = append(set.At, d)
 		}
@@ -234,8 +235,8 @@ func makeBigJob(b *testing.B, path string) {
 			put(site.Note{Room: room, Text: "the long level is in the hall"}, "note the long level is in the hall")
 		default:
 			put(site.Thing{
-				Room: room, Name: fmt.Sprint("d", seq), What: "duct", Surface: site.Ceiling, Size: site.Size{A: 6 * in}, Point: site.Point{X: x, Y: y}, New: true,
-				Fixes: []site.Fix{{How: site.OffWall, L: x, Wall: site.West}, {How: site.OffWall, L: y, Wall: site.North}},
+				Room: room, Name: fmt.Sprint("d", seq), What: "duct", Surface: place.Ceiling, Size: place.Size{A: 6 * in}, Point: place.Point{X: x, Y: y}, New: true,
+				Fixes: []place.Fix{{How: place.OffWall, Said: length.Said{L: x}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: y}, Wall: place.North}},
 			}, fmt.Sprintf(`duct 6" d%d 30 off west 20 off north`, seq))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -70,7 +71,7 @@ func (t *turn) screw(e grammar.Screw) {
 
 // hangs refuses to turn rows or boards round when some are up already.
 func (t *turn) hangs() bool {
-	for _, p := range t.room.Pieces(site.Ceiling) {
+	for _, p := range t.room.Pieces(place.Ceiling) {
 		if p.Row > 0 {
 			t.no(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, t.room.Name, runWords(p.Run), t.room.RowsFrom(p.Run)), "")
 			return true
@@ -85,10 +86,10 @@ func (t *turn) boardsRun(e grammar.BoardsRun) {
 	}
 	way := string(e.Dir)
 	if e.Dir == "ew" || e.Dir == "ns" {
-		way = runWords(site.Run(e.Dir))
+		way = runWords(place.Run(e.Dir))
 	}
 	text := fmt.Sprintf("%s: boards %s", t.room.Name, way)
-	if run, ok := t.room.BoardsRun(site.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
+	if run, ok := t.room.BoardsRun(place.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
 		text += ", so " + runWords(run)
 	}
 	t.noted("boards", nil, text)
@@ -98,13 +99,13 @@ func (t *turn) rowsFrom(e grammar.RowsFrom) {
 	if !t.needRoom() || t.hangs() {
 		return
 	}
-	if run, ok := t.room.BoardsRun(site.Ceiling); ok {
-		if from := t.room.RowsFrom(run); from != site.Wall(e.Wall) && from != site.Wall(e.Wall).Opposite() {
+	if run, ok := t.room.BoardsRun(place.Ceiling); ok {
+		if from := t.room.RowsFrom(run); from != e.Wall && from != e.Wall.Opposite() {
 			t.no(fmt.Sprintf("boards run %s here, so rows count from %s or %s", runWords(run), from, from.Opposite()), "rows from "+string(from.Opposite()))
 			return
 		}
 	}
-	if t.save(site.RowsFrom{Room: t.room.Name, Wall: site.Wall(e.Wall)}) != nil {
+	if t.save(site.RowsFrom{Room: t.room.Name, Wall: e.Wall}) != nil {
 		t.noted("rows", nil, fmt.Sprintf("%s: rows count from the %s wall", t.room.Name, e.Wall))
 	}
 }

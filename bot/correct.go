@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -146,7 +147,7 @@ func (t *turn) refix(e grammar.Refix) {
 	if t.room != nil && t.isMark(e.Name) {
 		old, _, _ := t.room.Mark(e.Name)
 		t.fixing = true
-		t.mark(grammar.Mark{Name: e.Name, Surface: grammar.Surface(old.Surface), Fixes: e.Fixes})
+		t.mark(grammar.Mark{Name: e.Name, Surface: place.Surface(old.Surface), Fixes: e.Fixes})
 		return
 	}
 	th := t.oneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
@@ -157,15 +158,15 @@ func (t *turn) refix(e grammar.Refix) {
 	e.Name = th.Name
 	b, en := th.Now()
 	b.New = false
-	if e.Size != (grammar.Size{}) {
+	if e.Size != (place.Size{}) {
 		if !t.sane(b.What, e.Size) {
 			return
 		}
-		b.Size = site.Size{A: e.Size.A, B: e.Size.B}
+		b.Size = place.Size{A: e.Size.A, B: e.Size.B}
 	}
-	with := func(fs []grammar.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
+	with := func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
 	for i, f := range e.Fixes {
-		if (f.How == grammar.OffWall || f.How == grammar.Along) && f.Wall == "" {
+		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			t.askWall(b.Surface, e.Fixes, i, with)
 			return
 		}
@@ -202,36 +203,36 @@ func (t *turn) isMark(name string) bool {
 
 // kept is the old fixes that the new ones do not replace, held to the face they
 // were held to then.
-func (t *turn) kept(b site.Thing, en *site.Entry, fixes []grammar.Fix) []site.Fix {
+func (t *turn) kept(b site.Thing, en *site.Entry, fixes []place.Fix) []place.Fix {
 	var taken [2]bool
 	for _, f := range fixes {
-		if p, err := t.room.Place(b.Surface, []site.Fix{siteFix(f)}, b.Size, t.sent.UnixMilli()); err == nil {
+		if p, err := t.room.Place(b.Surface, []place.Fix{f}, b.Size, t.sent.UnixMilli()); err == nil {
 			alone := p.InLine == ""
-			taken[site.X] = taken[site.X] || p.Pinned[site.X] && alone
-			taken[site.Y] = taken[site.Y] || p.Pinned[site.Y] && alone
+			taken[place.X] = taken[place.X] || p.Pinned[place.X] && alone
+			taken[place.Y] = taken[place.Y] || p.Pinned[place.Y] && alone
 			if !alone {
-				a, _, _ := b.Surface.Axis(site.Wall(f.Dir))
+				a, _, _ := b.Surface.Axis(f.Dir)
 				taken[a] = true
 			}
 		}
 	}
-	var out []site.Fix
+	var out []place.Fix
 	for _, f := range b.Fixes {
-		p, err := t.room.Place(b.Surface, []site.Fix{f}, b.Size, en.Sent)
+		p, err := t.room.Place(b.Surface, []place.Fix{f}, b.Size, en.Sent)
 		if err != nil {
 			continue
 		}
-		a := site.X
-		if f.How == site.DirOf {
+		a := place.X
+		if f.How == place.DirOf {
 			a, _, _ = b.Surface.Axis(f.Dir)
-		} else if p.Pinned[site.Y] {
-			a = site.Y
+		} else if p.Pinned[place.Y] {
+			a = place.Y
 		}
 		if taken[a] {
 			continue
 		}
 		if f.Wall != "" && f.Face == "" {
-			f.L, f.Face = f.L+t.room.Board(f.Wall, en.Sent), site.Framing
+			f.L, f.Face = f.L+t.room.Board(f.Wall, en.Sent), place.Framing
 		}
 		out = append(out, f)
 	}
@@ -239,25 +240,9 @@ func (t *turn) kept(b site.Thing, en *site.Entry, fixes []grammar.Fix) []site.Fi
 }
 
 // placeWith places new fixes together with kept ones.
-func (t *turn) placeWith(s site.Surface, fixes []grammar.Fix, kept []site.Fix, size site.Size, with func([]grammar.Fix) grammar.Entry) ([]site.Fix, site.Placed, bool) {
+func (t *turn) placeWith(s place.Surface, fixes []place.Fix, kept []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) ([]place.Fix, site.Placed, bool) {
 	if len(kept) == 0 {
 		return t.place(s, fixes, size, with)
 	}
-	all := append([]grammar.Fix(nil), fixes...)
-	for _, k := range kept {
-		all = append(all, grammarFix(k))
-	}
-	return t.place(s, all, size, func(fs []grammar.Fix) grammar.Entry { return with(fs) })
-}
-
-func grammarFix(f site.Fix) grammar.Fix {
-	g := grammar.Fix{
-		How: grammar.How(f.How), L: grammar.Len{L: f.L, Tag: f.Tag}, Wall: grammar.Wall(f.Wall), Dir: grammar.Wall(f.Dir),
-		Of:   grammar.Of{Support: grammar.SupportKind(f.Sup), N: f.N, Edge: f.Edge, Name: f.Of},
-		Edge: f.ToEdge, Face: grammar.Face(f.Face),
-	}
-	if f.Notch {
-		g.Notch = "notch"
-	}
-	return g
+	return t.place(s, slices.Concat(fixes, kept), size, with)
 }

@@ -62,7 +62,7 @@ func (t *turn) gap(e grammar.Gap) {
 }
 
 // gapSaid reads a gap back in one unit: the cut beside it has both.
-func (t *turn) gapSaid(l grammar.Len) string {
+func (t *turn) gapSaid(l length.Said) string {
 	if t.units() == length.Metric {
 		return t.said1(l)
 	}

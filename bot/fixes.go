@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
-	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -18,13 +18,13 @@ const agrees = length.Inch / 4
 // place resolves the fixes of an entry in the room at hand. with makes the same
 // entry with other fixes, so that a question can offer it; ok is false when a
 // question or a refusal has been set as the answer.
-func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with func([]grammar.Fix) grammar.Entry) (out []site.Fix, p site.Placed, ok bool) {
+func (t *turn) place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, ok bool) {
 	for i, f := range fixes {
-		if (f.How == grammar.OffWall || f.How == grammar.Along) && f.Wall == "" {
+		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			t.askWall(s, fixes, i, with)
 			return nil, p, false
 		}
-		out = append(out, siteFix(f))
+		out = append(out, f.Settled())
 	}
 	if !t.askFace(s, fixes, with) {
 		return nil, p, false
@@ -38,7 +38,7 @@ func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with f
 		t.askMissing(s, p, with(fixes))
 		return nil, p, false
 	}
-	if s == site.Ceiling && !t.askNotch(fixes, out, &p, size, with) {
+	if s == place.Ceiling && !t.askNotch(fixes, out, &p, size, with) {
 		return nil, p, false
 	}
 	for _, x := range p.Extra {
@@ -57,38 +57,30 @@ func (t *turn) place(s site.Surface, fixes []grammar.Fix, size site.Size, with f
 	return out, p, true
 }
 
-func siteFix(f grammar.Fix) site.Fix {
-	return site.Fix{
-		How: site.How(f.How), L: f.L.L, Tag: f.L.Tag, Wall: site.Wall(f.Wall), Dir: site.Wall(f.Dir),
-		Sup: site.SupportKind(f.Of.Support), N: f.Of.N, Edge: f.Of.Edge, Of: f.Of.Name,
-		ToEdge: f.Edge, Face: site.Face(f.Face), Notch: f.Notch == "notch",
-	}
-}
-
 // askWall asks off which wall a distance was measured: only walls that pin a
 // coordinate nothing else pins.
-func (t *turn) askWall(s site.Surface, fixes []grammar.Fix, i int, with func([]grammar.Fix) grammar.Entry) {
+func (t *turn) askWall(s place.Surface, fixes []place.Fix, i int, with func([]place.Fix) grammar.Entry) {
 	var taken [2]bool
 	for k, f := range fixes {
-		if k == i || f.Wall == "" && (f.How == grammar.OffWall || f.How == grammar.Along) {
+		if k == i || f.Wall == "" && (f.How == place.OffWall || f.How == place.Along) {
 			continue
 		}
-		if p, err := t.room.Place(s, []site.Fix{siteFix(f)}, site.Size{}, t.sent.UnixMilli()); err == nil && p.InLine == "" {
-			taken[site.X] = taken[site.X] || p.Pinned[site.X]
-			taken[site.Y] = taken[site.Y] || p.Pinned[site.Y]
+		if p, err := t.room.Place(s, []place.Fix{f}, place.Size{}, t.sent.UnixMilli()); err == nil && p.InLine == "" {
+			taken[place.X] = taken[place.X] || p.Pinned[place.X]
+			taken[place.Y] = taken[place.Y] || p.Pinned[place.Y]
 		}
 	}
 	var choices []choice
-	for _, w := range site.Walls {
+	for _, w := range place.Walls {
 		a, _, ok := s.Axis(w)
 		if !ok || taken[a] {
 			continue
 		}
-		next := append([]grammar.Fix(nil), fixes...)
-		next[i].Wall, next[i].Side = grammar.Wall(w), ""
+		next := append([]place.Fix(nil), fixes...)
+		next[i].Wall, next[i].Side = w, ""
 		choices = append(choices, t.as(string(w), with(next)))
 	}
-	said := t.said1(fixes[i].L)
+	said := t.said1(fixes[i].Said)
 	if fixes[i].Side != "" {
 		said += " " + fixes[i].Side + ":"
 	}
@@ -101,27 +93,27 @@ func (t *turn) askWall(s site.Surface, fixes []grammar.Fix, i int, with func([]g
 
 // askFace asks to which face a distance was held, where the wall was boarded in
 // the day before the message came in and nobody knows when it was written.
-func (t *turn) askFace(s site.Surface, fixes []grammar.Fix, with func([]grammar.Fix) grammar.Entry) bool {
+func (t *turn) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) grammar.Entry) bool {
 	if !t.in.Arrived || t.line.At != "" || t.line.Before > 0 || t.line.After > 0 {
 		return true
 	}
 	sent := t.sent.UnixMilli()
 	const day = 24 * 60 * 60 * 1000
 	for i, f := range fixes {
-		w := site.Wall(f.Wall)
+		w := f.Wall
 		if w == "" || f.Face != "" || t.room.Board(w, sent) == t.room.Board(w, sent-day) {
 			continue
 		}
 		var choices []choice
 		for _, n := range []struct {
 			label string
-			face  grammar.Face
-		}{{"studs", grammar.Framing}, {"board", grammar.BoardFace}} {
-			next := append([]grammar.Fix(nil), fixes...)
+			face  place.Face
+		}{{"studs", place.Framing}, {"board", place.BoardFace}} {
+			next := append([]place.Fix(nil), fixes...)
 			next[i].Face = n.face
 			choices = append(choices, t.as(n.label, with(next)))
 		}
-		t.ask(fmt.Sprintf("the %s wall got its board meanwhile: was %s held to the studs or the board?", w, t.said1(f.L)), "", choices...)
+		t.ask(fmt.Sprintf("the %s wall got its board meanwhile: was %s held to the studs or the board?", w, t.said1(f.Said)), "", choices...)
 		return false
 	}
 	return true
@@ -129,14 +121,14 @@ func (t *turn) askFace(s site.Surface, fixes []grammar.Fix, with func([]grammar.
 
 // askMissing asks for the coordinate that nothing pins; the answer is put
 // behind what was said.
-func (t *turn) askMissing(s site.Surface, p site.Placed, e grammar.Entry) {
+func (t *turn) askMissing(s place.Surface, p site.Placed, e grammar.Entry) {
 	base := t.as("", e).Text
-	if s.IsWall() && !p.Pinned[site.Y] {
+	if s.IsWall() && !p.Pinned[place.Y] {
 		t.ask("how far up? e.g. `16 up`", base)
 		return
 	}
 	var names []string
-	for _, w := range site.Walls {
+	for _, w := range place.Walls {
 		if a, _, ok := s.Axis(w); ok && !p.Pinned[a] {
 			names = append(names, string(w))
 		}
@@ -151,10 +143,10 @@ func (t *turn) askMissing(s site.Surface, p site.Placed, e grammar.Entry) {
 // askNotch asks which wall a distance was held to where a notch stands at that
 // wall: every way to read the distances that puts the place in the room is
 // offered; one alone is taken and read back.
-func (t *turn) askNotch(fixes []grammar.Fix, out []site.Fix, p *site.Placed, size site.Size, with func([]grammar.Fix) grammar.Entry) bool {
+func (t *turn) askNotch(fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) bool {
 	var open []int // distances that could be held to a notch's wall
 	for i, f := range fixes {
-		if f.How == grammar.OffWall && f.Notch == "" && t.room.NotchOn(out[i].Wall) {
+		if f.How == place.OffWall && !f.Notch && !f.Main && t.room.NotchOn(out[i].Wall) {
 			open = append(open, i)
 		}
 	}
@@ -173,9 +165,9 @@ func (t *turn) askNotch(fixes []grammar.Fix, out []site.Fix, p *site.Placed, siz
 			notch[k] = n>>k&1 == 1
 			alt[i].Notch = notch[k]
 		}
-		q, err := t.room.Place(site.Ceiling, alt, size, t.sent.UnixMilli())
+		q, err := t.room.Place(place.Ceiling, alt, size, t.sent.UnixMilli())
 		same := func(r reading) bool { return r.at.Point == q.Point }
-		if err == nil && q.Whole() && t.room.Inside(site.Ceiling, q.Point) && !slices.ContainsFunc(found, same) {
+		if err == nil && q.Whole() && t.room.Inside(place.Ceiling, q.Point) && !slices.ContainsFunc(found, same) {
 			found = append(found, reading{notch, q})
 		}
 	}
@@ -194,15 +186,15 @@ func (t *turn) askNotch(fixes []grammar.Fix, out []site.Fix, p *site.Placed, siz
 		next := slices.Clone(fixes)
 		var label []string
 		for k, i := range open {
-			next[i].Notch = "main"
 			own := "the room's own "
+			next[i].Notch, next[i].Main = r.notch[k], !r.notch[k]
 			if r.notch[k] {
-				next[i].Notch, own = "notch", "the notch's "
+				own = "the notch's "
 			}
 			if !slices.ContainsFunc(found, func(o reading) bool { return o.notch[k] != r.notch[k] }) {
 				continue // read the same way in all
 			}
-			label = append(label, fmt.Sprintf("%s off %s%s wall", t.said1(fixes[i].L), own, fixes[i].Wall))
+			label = append(label, fmt.Sprintf("%s off %s%s wall", t.said1(fixes[i].Said), own, fixes[i].Wall))
 		}
 		choices = append(choices, t.as(strings.Join(label, ", "), with(next)))
 	}
@@ -211,7 +203,7 @@ func (t *turn) askNotch(fixes []grammar.Fix, out []site.Fix, p *site.Placed, siz
 }
 
 // askShort refuses a distance off a support at a place that it does not reach.
-func (t *turn) askShort(s site.Surface, fixes []site.Fix, p site.Placed) bool {
+func (t *turn) askShort(s place.Surface, fixes []place.Fix, p site.Placed) bool {
 	for _, f := range fixes {
 		if f.Sup == "" {
 			continue
@@ -221,8 +213,8 @@ func (t *turn) askShort(s site.Surface, fixes []site.Fix, p site.Placed) bool {
 			if sup.N != f.N || sup.Reaches(along) {
 				continue
 			}
-			t.no(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", locate.Name(sup.Kind, sup.N), t.near(sup.From), t.near(sup.To),
-				map[site.Run]string{site.EW: "west", site.NS: "north", site.Up: "the floor"}[sup.Run], t.near(along)), "")
+			t.no(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), t.near(sup.From), t.near(sup.To),
+				map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], t.near(along)), "")
 			return false
 		}
 	}
@@ -230,18 +222,18 @@ func (t *turn) askShort(s site.Surface, fixes []site.Fix, p site.Placed) bool {
 }
 
 // askExtra asks which of two distances to one coordinate counts.
-func (t *turn) askExtra(fixes []grammar.Fix, x site.Extra, with func([]grammar.Fix) grammar.Entry) {
-	without := func(i int) []grammar.Fix {
-		next := append([]grammar.Fix(nil), fixes[:i]...)
+func (t *turn) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) grammar.Entry) {
+	without := func(i int) []place.Fix {
+		next := append([]place.Fix(nil), fixes[:i]...)
 		return append(next, fixes[i+1:]...)
 	}
 	d := max(x.Diff, -x.Diff)
-	t.ask(fmt.Sprintf("%s and %s are %s apart; which counts?", fixText(t, siteFix(fixes[x.First])), fixText(t, siteFix(fixes[x.Second])), t.f(d)), "",
-		t.as(fixText(t, siteFix(fixes[x.First])), with(without(x.Second))),
-		t.as(fixText(t, siteFix(fixes[x.Second])), with(without(x.First))))
+	t.ask(fmt.Sprintf("%s and %s are %s apart; which counts?", fixText(t, fixes[x.First]), fixText(t, fixes[x.Second]), t.f(d)), "",
+		t.as(fixText(t, fixes[x.First]), with(without(x.Second))),
+		t.as(fixText(t, fixes[x.Second]), with(without(x.First))))
 }
 
-func (t *turn) askOutside(s site.Surface, p site.Point, with func([]grammar.Fix) grammar.Entry) {
+func (t *turn) askOutside(s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) {
 	x, y := t.room.Extent(s)
 	where := fmt.Sprintf("%s, %s x %s", t.room.Name, t.f(x), t.f(y))
 	if s.IsWall() {
@@ -254,7 +246,7 @@ func (t *turn) askOutside(s site.Surface, p site.Point, with func([]grammar.Fix)
 }
 
 // unplaced refuses a fix that pins nothing.
-func (t *turn) unplaced(s site.Surface, f site.Fix, why site.Why) {
+func (t *turn) unplaced(s place.Surface, f place.Fix, why site.Why) {
 	on := "the ceiling"
 	if s.IsWall() {
 		on = "the " + string(s) + " wall"
@@ -266,27 +258,27 @@ func (t *turn) unplaced(s site.Surface, f site.Fix, why site.Why) {
 			t.no(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, t.room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
 			return
 		}
-		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, f.Sup, locate.Name(f.Sup, f.N)), "")
+		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
 	case site.WrongWay:
-		run := site.Run("")
+		run := place.Run("")
 		for _, q := range t.room.SupportsOf(s, f.Sup) {
 			run = q.Run
 		}
-		a, b := site.North, site.South
-		if run == site.NS {
-			a, b = site.West, site.East
+		a, b := place.North, place.South
+		if run == place.NS {
+			a, b = place.West, place.East
 		}
-		if f.How == site.Along {
+		if f.How == place.Along {
 			a, b = b, a
-			if run == site.EW {
-				a, b = site.West, site.East
+			if run == place.EW {
+				a, b = place.West, place.East
 			} else {
-				a, b = site.North, site.South
+				a, b = place.North, place.South
 			}
-			t.no(fmt.Sprintf("%s runs %s: along it is from %s or %s", locate.Name(f.Sup, f.N), runWords(run), a, b), "")
+			t.no(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), runWords(run), a, b), "")
 			return
 		}
-		t.no(fmt.Sprintf("%s runs %s: say %s or %s of it", locate.Name(f.Sup, f.N), runWords(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(t.f(f.L), `"`), b, locate.Name(f.Sup, f.N)))
+		t.no(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), runWords(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(t.f(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
 	case site.NotHere:
 		w := f.Wall
 		if w == "" {
@@ -294,7 +286,7 @@ func (t *turn) unplaced(s site.Surface, f site.Fix, why site.Why) {
 		}
 		t.no(fmt.Sprintf("%s is no side of %s", w, on), "")
 	case site.NoPoint:
-		t.no(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Of, on, t.room.Name, t.nearestName(f.Of)), "")
+		t.no(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, t.room.Name, t.nearestName(f.Name)), "")
 	case site.NoHeight:
 		t.no("the ceiling's height is not noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", t.room.Name))
 	case site.NoBoard:
@@ -306,43 +298,16 @@ func (t *turn) unplaced(s site.Surface, f site.Fix, why site.Why) {
 	}
 }
 
-// fixText is a fix as the crew says it, with the bit over or under.
-func fixText(t *turn, f site.Fix) string {
-	l := t.tagged(f.L, f.Tag)
-	of := f.Of
-	if f.Sup != "" {
-		of = locate.Name(f.Sup, f.N)
-		if f.Edge {
-			of += " edge"
-		}
-	}
-	var s string
-	switch f.How {
-	case site.OffWall:
-		s = l + " off " + string(f.Wall)
-		if f.Notch {
-			s += " notch"
-		}
-	case site.DirOf:
-		s = l + " " + string(f.Dir) + " of " + of
-	case site.UpFrom:
-		s = l + " up"
-	case site.DownTo:
-		s = l + " down"
-	case site.OnLine:
-		s = "on " + of
-	case site.Along:
-		s = l + " along " + of + " from " + string(f.Wall)
-	}
-	if f.ToEdge {
-		s += " to edge"
-	}
-	return s
+// fixText is a fix as the crew says it, with the bit over or under. Its face is
+// said for all of them together.
+func fixText(t *turn, f place.Fix) string {
+	f.Face, f.Main = "", false
+	return f.Text(t.said1)
 }
 
 // fixesText is the read-back of a place: what was said, from which face, and
 // the resolved coordinates where they differ from it.
-func (t *turn) fixesText(s site.Surface, fixes []site.Fix, p site.Placed) string {
+func (t *turn) fixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
 	var parts []string
 	plain, walls, toEdge := true, false, false
 	for _, f := range fixes {
@@ -350,7 +315,7 @@ func (t *turn) fixesText(s site.Surface, fixes []site.Fix, p site.Placed) string
 		walls = walls || f.Wall != ""
 		toEdge = toEdge || f.ToEdge
 		a, grows, _ := s.Axis(f.Wall)
-		plain = plain && !f.ToEdge && (f.How == site.UpFrom || f.How == site.OffWall && grows && !f.Notch &&
+		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch &&
 			p.On(a) == f.L)
 	}
 	text := strings.Join(parts, ", ")
@@ -368,7 +333,7 @@ func (t *turn) fixesText(s site.Surface, fixes []site.Fix, p site.Placed) string
 
 // faceOf names the face that the distances off walls were held to, wall by wall
 // where they differ.
-func (t *turn) faceOf(fixes []site.Fix) string {
+func (t *turn) faceOf(fixes []place.Fix) string {
 	var faces, each []string
 	for _, f := range fixes {
 		if f.Wall == "" {
@@ -378,7 +343,7 @@ func (t *turn) faceOf(fixes []site.Fix) string {
 		switch {
 		case t.room.Finished(f.Wall):
 			face = "finished wall"
-		case f.Face == site.BoardFace || f.Face == "" && t.room.Board(f.Wall, t.sent.UnixMilli()) > 0:
+		case f.Face == place.BoardFace || f.Face == "" && t.room.Board(f.Wall, t.sent.UnixMilli()) > 0:
 			face = "board face"
 		}
 		if !slices.Contains(faces, face) {
@@ -393,12 +358,12 @@ func (t *turn) faceOf(fixes []site.Fix) string {
 }
 
 // coords is a place in words, to the framing.
-func (t *turn) coords(s site.Surface, p site.Point) string {
+func (t *turn) coords(s place.Surface, p place.Point) string {
 	x, y := t.near(p.X), t.near(p.Y)
 	switch s {
-	case site.Ceiling:
+	case place.Ceiling:
 		return fmt.Sprintf("%s off west, %s off north", x, y)
-	case site.Surface(site.North), site.Surface(site.South):
+	case place.Surface(place.North), place.Surface(place.South):
 		return fmt.Sprintf("%s off west, %s up", x, y)
 	}
 	return fmt.Sprintf("%s off north, %s up", x, y)
@@ -421,7 +386,7 @@ func (t *turn) nearestName(word string) string {
 	for _, th := range t.room.Things {
 		known = append(known, th.Name)
 	}
-	known = append(known, t.room.Marks(site.Ceiling)...)
+	known = append(known, t.room.Marks(place.Ceiling)...)
 	if n := grammar.Nearest(word, known); n != "" {
 		return fmt.Sprintf("; did you mean %s?", n)
 	}

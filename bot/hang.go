@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"strapline/calc/fasten"
-	"strapline/calc/frame"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -23,7 +23,7 @@ func (t *turn) hung(e grammar.Hung) {
 		return
 	}
 	p := t.planQuietly()
-	if p != nil && s == site.Ceiling && e.Pieces == nil && (e.Run == "" || site.Run(e.Run) == p.run) && e.Row <= len(p.Rows) {
+	if p != nil && s == place.Ceiling && e.Pieces == nil && (e.Run == "" || e.Run == p.run) && e.Row <= len(p.Rows) {
 		t.hungPlan(grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Cut: e.Cut})
 		return
 	}
@@ -41,7 +41,7 @@ func (t *turn) hung(e grammar.Hung) {
 	if !t.cutsUnder(b) {
 		return
 	}
-	if p != nil && s == site.Ceiling {
+	if p != nil && s == place.Ceiling {
 		p.recognise(&b)
 	}
 	t.saveHung(b, fmt.Sprintf("row %d", b.Row), row.says)
@@ -54,7 +54,7 @@ func (t *turn) cutsUnder(b site.Hung) bool {
 		th := t.room.Thing(name)
 		v, _ := th.Now()
 		at := th.At()
-		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) }) {
+		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) }) {
 			continue
 		}
 		t.no(fmt.Sprintf("%s is at %s, not under row %d", name, t.coords(v.Surface, at), b.Row), fmt.Sprintf("hung row %d", b.Row))
@@ -118,14 +118,14 @@ func (t *turn) saveHung(b site.Hung, what, says string) {
 	}
 	text := t.where(b.Surface)
 	switch {
-	case b.All && b.Surface == site.Ceiling:
+	case b.All && b.Surface == place.Ceiling:
 		text += " ceiling up"
 	case b.All:
 		text += " up"
 	default:
 		text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, runWords(b.Run))
 	}
-	if b.Row > 0 && b.Surface == site.Ceiling {
+	if b.Row > 0 && b.Surface == place.Ceiling {
 		if left, _ := t.rowLeft(t.room, b.Row); left > 0 {
 			text += fmt.Sprintf("; %s of the row left", t.near(left))
 		}
@@ -164,23 +164,23 @@ func (t *turn) overRuns(b site.Hung) {
 	under := a
 	under.Crossings = nil
 	for _, c := range a.Crossings {
-		at := site.Point{X: c.At.X, Y: c.At.Y}
-		if b.All || slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) }) {
+		at := place.Point{X: c.At.X, Y: c.At.Y}
+		if b.All || slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) }) {
 			under.Crossings = append(under.Crossings, c)
 		}
 	}
 	t.screwHits(q, under, func(string) bool { return true })
 }
 
-func alongAxis(b site.Hung) site.Axis {
-	if b.Run == site.NS && !b.Surface.IsWall() {
-		return site.Y
+func alongAxis(b site.Hung) place.Axis {
+	if b.Run == place.NS && !b.Surface.IsWall() {
+		return place.Y
 	}
-	return site.X
+	return place.X
 }
 
 // open lists the things on surface s that are not covered.
-func (t *turn) open(s site.Surface) []*site.ThingState {
+func (t *turn) open(s place.Surface) []*site.ThingState {
 	var out []*site.ThingState
 	for _, th := range t.room.Things {
 		if v, e := th.Now(); e != nil && v.Surface == s {
@@ -213,7 +213,7 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 	if len(set) == 0 || b.All {
 		return ""
 	}
-	supports := frames(set)
+	supports := set
 	board, said := t.st.BoardNow()
 	where := t.whereFixed(b.Surface, set)
 	where.Across = b.Run != set[0].Run
@@ -237,39 +237,6 @@ func (t *turn) screwsFor(b site.Hung, facts *hungFacts) string {
 	return text
 }
 
-// frames are supports as fasten, reach and even see them.
-func frames(set []site.Support) []frame.Support {
-	out := make([]frame.Support, len(set))
-	for i, s := range set {
-		axis := frame.Y
-		if s.Run == site.EW {
-			axis = frame.X
-		}
-		out[i] = frame.Support{
-			Axis: axis, At: s.Pos, From: s.From, To: s.To, Thick: s.Thick, Face: s.Wide,
-			Steel: s.Kind == site.Channels, Measured: s.Measured,
-		}
-	}
-	return out
-}
-
-// widestBay is the widest distance between neighbouring centre lines.
-func widestBay(set []site.Support) length.Length {
-	at := map[length.Length]bool{}
-	for _, s := range set {
-		at[s.Pos] = true
-	}
-	var bay, last length.Length
-	first := true
-	for _, l := range sortedKeys(at) {
-		if !first {
-			bay = max(bay, l-last)
-		}
-		last, first = l, false
-	}
-	return bay
-}
-
 func (t *turn) upAll(e grammar.UpAll) {
 	if !t.needRoom() {
 		return
@@ -277,7 +244,7 @@ func (t *turn) upAll(e grammar.UpAll) {
 	s := surfaceOf(e.Surface)
 	run, _ := t.room.BoardsRun(s)
 	b := site.Hung{Room: t.room.Name, Surface: s, Run: run, All: true}
-	if p := t.planQuietly(); p != nil && s == site.Ceiling {
+	if p := t.planQuietly(); p != nil && s == place.Ceiling {
 		for _, id := range ids(p.Layout) {
 			if !p.hung[id] {
 				p.take(&b, id)
@@ -285,7 +252,7 @@ func (t *turn) upAll(e grammar.UpAll) {
 		}
 	}
 	t.saveHung(b, "", "")
-	if s.IsWall() && t.err == nil && !t.room.Finished(site.Wall(s)) && t.room.BoardNow(site.Wall(s)) == 0 {
+	if s.IsWall() && t.err == nil && !t.room.Finished(place.Wall(s)) && t.room.BoardNow(place.Wall(s)) == 0 {
 		t.note("check", fmt.Sprintf("its face stays at the studs until you say `%s wall boarded 1/2`", s))
 	}
 }
@@ -303,7 +270,7 @@ func (t *turn) boarded(e grammar.Boarded) {
 		t.ask(fmt.Sprintf("%s of board on a wall? send it again, e.g. `%s wall boarded 1/2`", t.f(thick), e.Wall), "")
 		return
 	}
-	was, en := t.room.WallSaid(site.Wall(e.Wall))
+	was, en := t.room.WallSaid(e.Wall)
 	if en != nil && was.Finished != e.Finished {
 		state := fmt.Sprintf("boarded %s", t.exact(was.Thick))
 		if was.Finished {
@@ -312,7 +279,7 @@ func (t *turn) boarded(e grammar.Boarded) {
 		t.no(fmt.Sprintf("the %s wall is noted %s (%s); strike that first if it is wrong", e.Wall, state, t.byWhen(en)), fmt.Sprintf("strike %d", en.Seq))
 		return
 	}
-	if t.save(site.Boarded{Room: t.room.Name, Wall: site.Wall(e.Wall), Thick: thick, Finished: e.Finished}) == nil {
+	if t.save(site.Boarded{Room: t.room.Name, Wall: e.Wall, Thick: thick, Finished: e.Finished}) == nil {
 		return
 	}
 	if e.Finished {

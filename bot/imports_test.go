@@ -18,7 +18,7 @@ var may = map[string][]string{
 	"cmd":      {"bot", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
 	"bot":      {"grammar", "calc", "store"},
 	"bot/":     {"bot", "grammar", "calc"}, // a door knows the bot and no other door
-	"grammar":  {"calc/length"},
+	"grammar":  {"calc/length", "calc/place"},
 	"calc":     {"calc"},
 	"store":    {},
 	"bot/chat": {"bot"},

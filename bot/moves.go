@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -11,13 +12,13 @@ import (
 // afterwards what a correction has changed.
 type snapshot struct {
 	room  *site.Room
-	at    map[*site.ThingState]site.Point
+	at    map[*site.ThingState]place.Point
 	st    map[*site.ThingState]site.Standing
-	marks map[string]site.Point
+	marks map[string]place.Point
 }
 
 func (t *turn) snap(r *site.Room) snapshot {
-	s := snapshot{r, map[*site.ThingState]site.Point{}, map[*site.ThingState]site.Standing{}, map[string]site.Point{}}
+	s := snapshot{r, map[*site.ThingState]place.Point{}, map[*site.ThingState]site.Standing{}, map[string]place.Point{}}
 	if r == nil {
 		return s
 	}
@@ -26,7 +27,7 @@ func (t *turn) snap(r *site.Room) snapshot {
 			s.at[th], s.st[th] = th.At(), st
 		}
 	}
-	for _, w := range append([]site.Surface{site.Ceiling}, "north", "east", "south", "west") {
+	for _, w := range append([]place.Surface{place.Ceiling}, "north", "east", "south", "west") {
 		for _, name := range r.Marks(w) {
 			if _, p, ok := r.Mark(name); ok {
 				s.marks[name] = p

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/fasten"
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/calc/supply"
@@ -98,7 +99,7 @@ func (t *turn) supplyJob(see func(p *plan)) (supply.Job, []string) {
 				j.Corners = append(j.Corners, said.High)
 			}
 		}
-		j.Plates += len(t.platesDue(site.Ceiling))
+		j.Plates += len(t.platesDue(place.Ceiling))
 	})
 	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
 	if v, set := t.st.SettingNow("waste"); set {
@@ -117,7 +118,7 @@ func (t *turn) supplyJob(see func(p *plan)) (supply.Job, []string) {
 	return j, without
 }
 
-func (t *turn) platesDue(s site.Surface) []reach.PlateDue {
+func (t *turn) platesDue(s place.Surface) []reach.PlateDue {
 	return reach.Check(t.reachQuery(s, 0).Query).Plates
 }
 
@@ -223,9 +224,9 @@ func (t *turn) loads(j supply.Job) {
 // bill counts the screws of those pieces of a plan, and says by which rule, with which
 // screw, and what is in doubt.
 func (t *turn) bill(p *plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
-	set := t.room.Supports(site.Ceiling)
-	supports := frames(set)
-	where := t.whereFixed(site.Ceiling, set)
+	set := t.room.Supports(place.Ceiling)
+	supports := set
+	where := t.whereFixed(place.Ceiling, set)
 	rule, notes := fasten.RuleFor(where)
 	var pieces []fasten.Piece
 	for _, r := range p.Rows {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -142,7 +143,7 @@ func (t *turn) status() {
 		}
 		up := map[int]bool{}
 		all := false
-		for _, p := range r.Pieces(site.Ceiling) {
+		for _, p := range r.Pieces(place.Ceiling) {
 			if p.Row > 0 {
 				up[p.Row] = true
 			}
@@ -161,8 +162,8 @@ func (t *turn) status() {
 		case len(up) > 0:
 			text = fmt.Sprintf("%s %s of %d up", plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
 		}
-		for _, w := range site.Walls {
-			if rows := t.wallUp(r, site.Surface(w)); rows != "" {
+		for _, w := range place.Walls {
+			if rows := t.wallUp(r, place.Surface(w)); rows != "" {
 				text += "; " + rows
 			}
 		}
@@ -195,7 +196,7 @@ func plural(n int, word string) string {
 }
 
 // wallUp says what hangs on a wall, "" for nothing.
-func (t *turn) wallUp(r *site.Room, s site.Surface) string {
+func (t *turn) wallUp(r *site.Room, s place.Surface) string {
 	var rows []string
 	for _, p := range r.Pieces(s) {
 		if p.Row == 0 {

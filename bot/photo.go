@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -78,7 +79,7 @@ func (t *turn) photoNote(open *pending, text string, err error) {
 // namesPlace reports whether words name a room, a wall or the ceiling.
 func (t *turn) namesPlace(text string) bool {
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' || r == '.' || r == ':' }) {
-		if t.st.Room(w) != nil || site.Surface(w).IsWall() || w == "ceiling" || w == "wall" {
+		if t.st.Room(w) != nil || place.Surface(w).IsWall() || w == "ceiling" || w == "wall" {
 			return true
 		}
 	}

@@ -8,7 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/calc/site"
+	"strapline/calc/place"
 	"strapline/grammar"
 )
 
@@ -87,7 +87,7 @@ func (t *turn) plannedPiece(e grammar.Planned) {
 			}
 		}
 		q := p.rect(pc)
-		lies = site.Rect{X0: min(lies.X0, q.X0), Y0: min(lies.Y0, q.Y0), X1: max(lies.X1, q.X1), Y1: max(lies.Y1, q.Y1)}
+		lies = place.Rect{X0: min(lies.X0, q.X0), Y0: min(lies.Y0, q.Y0), X1: max(lies.X1, q.X1), Y1: max(lies.Y1, q.Y1)}
 		facts.Pieces = append(facts.Pieces, f)
 	}
 	text := fmt.Sprintf("%s %s: %s", t.room.Name, name, strings.Join(cuts, " + "))
@@ -127,7 +127,7 @@ func (t *turn) toHang() {
 		if p := t.planQuietly(); p != nil {
 			f.Rows, f.Pieces = p.rest()
 			line = restText(f)
-		} else if line = strings.TrimPrefix(t.notUp(r), r.Name+": "); line == "" && len(r.Pieces(site.Ceiling)) == 0 {
+		} else if line = strings.TrimPrefix(t.notUp(r), r.Name+": "); line == "" && len(r.Pieces(place.Ceiling)) == 0 {
 			line = "nobody reported anything hung"
 		}
 		if line == "" {
@@ -179,8 +179,8 @@ func (t *turn) otherWay() {
 	if !t.needRoom() {
 		return
 	}
-	run, known := t.room.BoardsRun(site.Ceiling)
-	set := t.room.Supports(site.Ceiling)
+	run, known := t.room.BoardsRun(place.Ceiling)
+	set := t.room.Supports(place.Ceiling)
 	if !known || len(set) == 0 {
 		t.no(fmt.Sprintf("no straps noted in %s: which way the boards run now is not known", t.room.Name), "boards along")
 		return

@@ -7,7 +7,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/calc/site"
+	"strapline/calc/place"
 )
 
 // plan is a room's ceiling as planned. Places in it are from the wall faces;
@@ -17,7 +17,7 @@ type plan struct {
 	offers []*layout.Layout // the best, and others
 	pick   int              // which of them this is, from 1
 	in     layout.Input
-	run    site.Run
+	run    place.Run
 	dx, dy length.Length
 	hung   map[string]bool // ids of planned pieces that are up
 	extra  bool            // pieces are up that are not as planned; the rest is planned around them
@@ -52,8 +52,8 @@ func (t *turn) plan() *plan {
 // planFrom plans the ceiling of the room at hand from the boards of hand, which what hangs there is no longer among. While all that
 // hangs is as planned, the plan is the one it was; else the rest is planned around it.
 func (t *turn) planFrom(hand hand) *plan {
-	run, known := t.room.BoardsRun(site.Ceiling)
-	set := t.room.Supports(site.Ceiling)
+	run, known := t.room.BoardsRun(place.Ceiling)
+	set := t.room.Supports(place.Ceiling)
 	if !known || len(set) == 0 {
 		t.no(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", t.room.Name), "straps ew 16 oc first 14 3/8 off north")
 		return nil
@@ -71,7 +71,7 @@ func (t *turn) planFrom(hand hand) *plan {
 		p.pick = 1
 	}
 	best = p.offers[p.pick-1]
-	pieces := t.room.Pieces(site.Ceiling)
+	pieces := t.room.Pieces(place.Ceiling)
 	asPlanned := p.match(pieces, best)
 	if len(asPlanned) == len(pieces) && !t.countedSince() {
 		p.Layout = best
@@ -108,7 +108,7 @@ func (t *turn) planFrom(hand hand) *plan {
 // countedSince reports whether the boards were counted afresh after the first
 // piece hung: then what hangs is no longer among them.
 func (t *turn) countedSince() bool {
-	pieces := t.room.Pieces(site.Ceiling)
+	pieces := t.room.Pieces(place.Ceiling)
 	return len(pieces) > 0 && t.st.CountedAfter(pieces[0].Entry)
 }
 
@@ -124,38 +124,38 @@ func (t *turn) planQuietly() *plan {
 }
 
 // planInput puts the room to layout, from face to face.
-func (t *turn) planInput(p *plan, set []site.Support) {
+func (t *turn) planInput(p *plan, set []place.Support) {
 	c := t.room.Clear()
 	p.dx, p.dy = c.X0, c.Y0
 	in := layout.Input{Longest: t.st.LongestIn(), Rules: t.rules()}
 	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
 	for _, q := range t.room.Notches() {
-		q = site.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
+		q = place.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
 		if q.X1 > q.X0 && q.Y1 > q.Y0 {
 			in.Surface.Notches = append(in.Surface.Notches, layout.Rect{X: q.X0 - p.dx, Y: q.Y0 - p.dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
 		}
 	}
 	for _, th := range t.room.Things {
 		v, e := th.Now()
-		if e == nil || v.Surface != site.Ceiling || v.Size.A == 0 {
+		if e == nil || v.Surface != place.Ceiling || v.Size.A == 0 {
 			continue
 		}
-		at, hx, hy := th.At(), v.Size.Half(site.X), v.Size.Half(site.Y)
+		at, hx, hy := th.At(), v.Size.Half(place.X), v.Size.Half(place.Y)
 		in.Surface.Things = append(in.Surface.Things, layout.Rect{X: at.X - hx - p.dx, Y: at.Y - hy - p.dy, W: 2 * hx, H: 2 * hy})
 	}
 	across, along := p.dx, p.dy
 	in.Lie = layout.Y
-	if set[0].Run == site.EW {
+	if set[0].Run == place.EW {
 		in.Lie, across, along = layout.X, p.dy, p.dx
 	}
 	for _, s := range set {
 		in.Supports = append(in.Supports, layout.Support{
-			At: s.Pos - across, From: max(s.From-along, 0), To: s.To - along, Face: s.Wide, Steel: s.Kind == site.Channels,
+			At: s.Pos - across, From: max(s.From-along, 0), To: s.To - along, Face: s.Wide, Steel: s.Kind == place.Channels,
 		})
 	}
 	in.Along = p.run == set[0].Run
 	from := t.room.RowsFrom(p.run)
-	in.Far = from == site.South || from == site.East
+	in.Far = from == place.South || from == place.East
 	board, _ := t.st.BoardNow()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: true, Texture: t.room.Textured(), Code: layout.Code(t.st.CodeNow())}
 	p.in = in
@@ -196,11 +196,11 @@ func (j *Job) layout(name string, in layout.Input) (*layout.Layout, []*layout.La
 }
 
 // rect is a planned piece's place, to the framing.
-func (p *plan) rect(pc layout.Piece) site.Rect {
-	if p.run == site.EW {
-		return site.Rect{X0: pc.From + p.dx, X1: pc.To + p.dx, Y0: pc.Lo + p.dy, Y1: pc.Hi + p.dy}
+func (p *plan) rect(pc layout.Piece) place.Rect {
+	if p.run == place.EW {
+		return place.Rect{X0: pc.From + p.dx, X1: pc.To + p.dx, Y0: pc.Lo + p.dy, Y1: pc.Hi + p.dy}
 	}
-	return site.Rect{X0: pc.Lo + p.dx, X1: pc.Hi + p.dx, Y0: pc.From + p.dy, Y1: pc.To + p.dy}
+	return place.Rect{X0: pc.Lo + p.dx, X1: pc.Hi + p.dx, Y0: pc.From + p.dy, Y1: pc.To + p.dy}
 }
 
 // noPlan says in one sentence what is missing.

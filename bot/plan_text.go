@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -75,11 +76,11 @@ func (t *turn) layoutFacts(p *plan) layoutFacts {
 	return f
 }
 
-func alongRun(run site.Run) site.Axis {
-	if run == site.EW {
-		return site.X
+func alongRun(run place.Run) place.Axis {
+	if run == place.EW {
+		return place.X
 	}
-	return site.Y
+	return place.Y
 }
 
 func (t *turn) layout(e grammar.Layout) {

@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -52,10 +53,10 @@ func (t *turn) hungPlan(e grammar.HungPlan) {
 		if len(b.Pieces) == 0 {
 			continue
 		}
-		b.Room, b.Surface, b.Row, b.Run = t.room.Name, site.Ceiling, i+1, p.run
+		b.Room, b.Surface, b.Row, b.Run = t.room.Name, place.Ceiling, i+1, p.run
 		cut = slices.DeleteFunc(cut, func(name string) bool {
 			at := t.room.Thing(name).At()
-			under := slices.ContainsFunc(b.Pieces, func(q site.Rect) bool { return q.Has(at) })
+			under := slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) })
 			if under {
 				b.Cut = append(b.Cut, name)
 			}
@@ -87,10 +88,10 @@ func wholeRows(ids []string) (rows []int) {
 
 // hungRows hangs whole rows where nothing can be planned.
 func (t *turn) hungRows(rows []int, cut []string) {
-	if _, known := t.room.BoardsRun(site.Ceiling); !known {
+	if _, known := t.room.BoardsRun(place.Ceiling); !known {
 		var choices []choice
-		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
-			all := choice{Label: runWords(site.Run(r))}
+		for _, r := range []place.Run{place.EW, place.NS} {
+			all := choice{Label: runWords(r)}
 			for _, n := range rows {
 				all.Text += t.as("", grammar.Hung{Row: n, Cut: cut, Run: r}).Text + "\n"
 			}

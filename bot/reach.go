@@ -6,7 +6,7 @@ import (
 
 	"strapline/calc/fasten"
 	"strapline/calc/length"
-	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -47,23 +47,23 @@ type (
 )
 
 // where says how the board of a surface is fixed, as the codes ask.
-func (t *turn) whereFixed(s site.Surface, set []site.Support) fasten.Where {
+func (t *turn) whereFixed(s place.Surface, set []place.Support) fasten.Where {
 	board, _ := t.st.BoardNow()
 	w := fasten.Where{
-		Code: fasten.Code(t.st.CodeNow()), Wall: s.IsWall(), Board: board.Thick, Across: true,
-		Texture: s == site.Ceiling && t.room.Textured(),
+		Code: place.Code(t.st.CodeNow()), Wall: s.IsWall(), Board: board.Thick, Across: true,
+		Texture: s == place.Ceiling && t.room.Textured(),
 	}
 	if v, set := t.st.SettingNow("rated"); set {
 		w.Rated = int(v.N)
 	}
 	if run, ok := t.room.BoardsRun(s); ok && len(set) > 0 {
-		w.Across, w.Bay = run != set[0].Run, widestBay(set)
+		w.Across, w.Bay = run != set[0].Run, place.WidestBay(set)
 	}
 	return w
 }
 
 // screwFor is the screw the lead set, else the usual one.
-func (t *turn) screwFor(where fasten.Where, sup fasten.Support) fasten.Screw {
+func (t *turn) screwFor(where fasten.Where, sup place.Support) fasten.Screw {
 	if l := t.st.ScrewSet(); l != 0 {
 		return fasten.Check(l, where, sup)
 	}
@@ -71,12 +71,12 @@ func (t *turn) screwFor(where fasten.Where, sup fasten.Support) fasten.Screw {
 }
 
 // jobScrew is its length on a ceiling's supports.
-func (t *turn) jobScrew(set []site.Support) length.Length {
-	var sup fasten.Support
+func (t *turn) jobScrew(set []place.Support) length.Length {
+	var sup place.Support
 	if len(set) > 0 {
-		sup = frames(set)[0]
+		sup = set[0]
 	}
-	return t.screwFor(t.whereFixed(site.Ceiling, set), sup).Length
+	return t.screwFor(t.whereFixed(place.Ceiling, set), sup).Length
 }
 
 // reach says where not to screw.
@@ -84,12 +84,12 @@ func (t *turn) reach(e grammar.Reach) {
 	if !t.needRoom() {
 		return
 	}
-	s := site.Ceiling
+	s := place.Ceiling
 	q := t.reachQuery(s, e.Screw.L)
-	for _, w := range site.Walls { // a room whose only runs are in one wall is asked about that wall
+	for _, w := range place.Walls { // a room whose only runs are in one wall is asked about that wall
 		if len(q.routes) == 0 {
-			if wq := t.reachQuery(site.Surface(w), e.Screw.L); len(wq.routes) > 0 {
-				s, q = site.Surface(w), wq
+			if wq := t.reachQuery(place.Surface(w), e.Screw.L); len(wq.routes) > 0 {
+				s, q = place.Surface(w), wq
 			}
 		}
 	}
@@ -114,7 +114,7 @@ func (t *turn) reach(e grammar.Reach) {
 		lines = append(lines, "the screw reaches no noted run")
 	}
 	for _, p := range a.Plates {
-		facts.Plates = append(facts.Plates, plateFacts{q.routes[p.Run].Name, locate.Name(q.set[p.Support].Kind, q.set[p.Support].N), p.Rule.Source})
+		facts.Plates = append(facts.Plates, plateFacts{q.routes[p.Run].Name, place.Of{Sup: q.set[p.Support].Kind, N: q.set[p.Support].N}.String(), p.Rule.Source})
 	}
 	lines = append(lines, t.platesText(q, a)...)
 	fit := t.fitText(s, q, &facts)
@@ -136,7 +136,7 @@ func (t *turn) reach(e grammar.Reach) {
 }
 
 // tipText says how far the screw comes past board and support.
-func (t *turn) tipText(s site.Surface, q query, a reach.Answer) string {
+func (t *turn) tipText(s place.Surface, q query, a reach.Answer) string {
 	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", t.where(s), t.f(q.Screw), t.exact(q.Board), t.fine(max(a.Tip, 0)))
 	if len(q.set) == 0 {
 		return text
@@ -164,7 +164,7 @@ func (t *turn) tipText(s site.Surface, q query, a reach.Answer) string {
 
 func (q query) hitFact(u length.Units, c reach.Crossing) hitFacts {
 	return hitFacts{
-		Run: q.routes[c.Run].Name, Strap: locate.Name(q.set[c.Support].Kind, q.set[c.Support].N),
+		Run: q.routes[c.Run].Name, Strap: place.Of{Sup: q.set[c.Support].Kind, N: q.set[c.Support].N}.String(),
 		X: fact(u, c.At.X), Y: fact(u, c.At.Y), Past: fact(u, c.Past),
 	}
 }
@@ -175,13 +175,13 @@ func (t *turn) keepClear(head string, q query, all []reach.Crossing) []string {
 		run      int
 		from, to length.Length
 		along    bool
-		axis     reach.Axis
+		axis     place.Axis
 	}
 	var order []strip
 	at := map[strip][]int{}
 	past := map[strip]length.Length{}
 	for _, c := range all {
-		k := strip{c.Run, c.From, c.To, c.Along, q.Supports[c.Support].Axis}
+		k := strip{c.Run, c.From, c.To, c.Along, q.Supports[c.Support].Lie}
 		if at[k] == nil {
 			order = append(order, k)
 			past[k] = c.Past
@@ -192,10 +192,10 @@ func (t *turn) keepClear(head string, q query, all []reach.Crossing) []string {
 	var lines []string
 	for _, k := range order {
 		wall := "west"
-		if k.axis == reach.Y {
+		if k.axis == place.Y {
 			wall = "north"
 		}
-		if q.surface.IsWall() && k.axis == reach.Y {
+		if q.surface.IsWall() && k.axis == place.Y {
 			wall = "the floor"
 		}
 		v, _ := q.routes[k.run].Now()
@@ -209,7 +209,7 @@ func (t *turn) keepClear(head string, q query, all []reach.Crossing) []string {
 		}
 		var board length.Length
 		face := ""
-		if w := site.Wall(wall); w == site.West || w == site.North {
+		if w := place.Wall(wall); w == place.West || w == place.North {
 			if board = t.room.BoardNow(w); board > 0 {
 				face = " (board face)"
 			}
@@ -239,14 +239,14 @@ func (t *turn) platesText(q query, a reach.Answer) []string {
 }
 
 // fitText says which stock screws give bite and margin, or what to do instead.
-func (t *turn) fitText(s site.Surface, q query, facts *reachFacts) string {
+func (t *turn) fitText(s place.Surface, q query, facts *reachFacts) string {
 	if len(q.set) == 0 {
 		return ""
 	}
 	sup := q.Supports[0]
 	need := fasten.Check(q.Screw, t.whereFixed(s, q.set), sup).Need
 	thread := fasten.Coarse
-	if sup.Steel {
+	if sup.Steel() {
 		thread = fasten.Fine
 	}
 	fits, advice := reach.Fits(q.Query, fasten.Stock(thread), need)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/finish"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -67,7 +68,7 @@ func (t *turn) blocking() []openCheck {
 			open = append(open, openCheck{c.What, clears(c.What)})
 		}
 	}
-	for _, s := range append([]site.Surface{site.Ceiling}, "north", "east", "south", "west") {
+	for _, s := range append([]place.Surface{place.Ceiling}, "north", "east", "south", "west") {
 		q := t.reachQuery(s, 0)
 		a := reach.Check(q.Query)
 		for _, rt := range q.routes {
@@ -287,7 +288,7 @@ func (t *turn) handoff(e grammar.Handoff) {
 
 func (t *turn) rowsUp() []string {
 	var out []string
-	for _, p := range t.room.Pieces(site.Ceiling) {
+	for _, p := range t.room.Pieces(place.Ceiling) {
 		if name := t.pieceName(&p); !slices.Contains(out, name) {
 			out = append(out, name)
 		}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
-	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -24,8 +24,8 @@ func (t *turn) route(e grammar.Route) {
 	}
 	s := surfaceOf(e.Surface)
 	for i, f := range e.Shared {
-		if f.How == grammar.OffWall && f.Wall == "" {
-			t.askWall(s, e.Shared, i, func(fs []grammar.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
+		if f.How == place.OffWall && f.Wall == "" {
+			t.askWall(s, e.Shared, i, func(fs []place.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
 			return
 		}
 	}
@@ -35,14 +35,14 @@ func (t *turn) route(e grammar.Route) {
 	e.Shared = nil
 	b := site.Route{
 		Room: t.room.Name, Name: e.Name, What: e.What, Surface: s, Size: e.Size.L, How: e.How, Depth: e.Depth.L, Conduit: e.Conduit,
-		NotchK: site.SupportKind(e.Notch.Support), NotchN: e.Notch.N,
+		NotchK: e.Notch.Sup, NotchN: e.Notch.N,
 	}
 	if n := len(t.room.SupportsOf(s, b.NotchK)); b.NotchN > n {
-		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, b.NotchK, locate.Name(b.NotchK, b.NotchN)), "")
+		t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, b.NotchK, place.Of{Sup: b.NotchK, N: b.NotchN}.String()), "")
 		return
 	}
 	for i, fixes := range e.Points {
-		fs, p, ok := t.place(s, fixes, site.Size{}, func(fs []grammar.Fix) grammar.Entry {
+		fs, p, ok := t.place(s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
 			next := e
 			next.Points = slices.Clone(e.Points)
 			next.Points[i] = fs
@@ -99,7 +99,7 @@ func (t *turn) routeNoted(rt *site.RouteState, again bool) {
 		facts.Depth = &d
 	}
 	if v.NotchN > 0 {
-		text += fmt.Sprintf(", notched into %s, %s deep", locate.Name(v.NotchK, v.NotchN), t.f(v.Depth))
+		text += fmt.Sprintf(", notched into %s, %s deep", place.Of{Sup: v.NotchK, N: v.NotchN}.String(), t.f(v.Depth))
 	}
 	if v.Conduit {
 		text += ", in conduit"
@@ -136,7 +136,7 @@ func (t *turn) askDepth() {
 	t.keep(p)
 }
 
-func point(u length.Units, p site.Point) xy { return xy{fact(u, p.X), fact(u, p.Y)} }
+func point(u length.Units, p place.Point) xy { return xy{fact(u, p.X), fact(u, p.Y)} }
 
 func (t *turn) routeName(v site.Route) string {
 	s := v.Name
@@ -152,13 +152,13 @@ func (t *turn) routeName(v site.Route) string {
 // query is a reach query with the names behind its indexes.
 type query struct {
 	reach.Query
-	surface site.Surface
+	surface place.Surface
 	routes  []*site.RouteState
-	set     []site.Support
+	set     []place.Support
 }
 
 // reachQuery puts the room's runs and supports to reach. screw 0 is the job's own.
-func (t *turn) reachQuery(s site.Surface, screw length.Length) query {
+func (t *turn) reachQuery(s place.Surface, screw length.Length) query {
 	board, _ := t.st.BoardNow()
 	q := query{surface: s, routes: t.room.RoutesOn(s), set: t.room.Supports(s)}
 	if screw == 0 {
@@ -166,19 +166,19 @@ func (t *turn) reachQuery(s site.Surface, screw length.Length) query {
 	}
 	usual := reach.Usual()
 	q.Query = reach.Query{
-		Screw: screw, Board: board.Thick, Code: reach.Code(t.st.CodeNow()),
+		Screw: screw, Board: board.Thick, Code: place.Code(t.st.CodeNow()),
 		Allow: reach.Allow{
 			Set: t.st.SettingOr("set", usual.Set), Margin: t.st.SettingOr("margin", usual.Margin), Beside: usual.Beside,
 		},
 	}
-	q.Supports = frames(q.set)
+	q.Supports = q.set
 	for _, rt := range q.routes {
 		q.Runs = append(q.Runs, t.reachRun(rt, q.set))
 	}
 	return q
 }
 
-func (t *turn) reachRun(rt *site.RouteState, set []site.Support) reach.Run {
+func (t *turn) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
 	v, _ := rt.Now()
 	run := reach.Run{Name: rt.Name, Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
 	switch v.How {
@@ -191,7 +191,7 @@ func (t *turn) reachRun(rt *site.RouteState, set []site.Support) reach.Run {
 		}
 	}
 	for _, p := range rt.Path() {
-		run.Path = append(run.Path, reach.Point{X: p.X, Y: p.Y})
+		run.Path = append(run.Path, place.Point{X: p.X, Y: p.Y})
 	}
 	for i, sup := range set {
 		if v.NotchN == sup.N && v.NotchK == sup.Kind {
@@ -213,7 +213,7 @@ func (q query) supportNames(at []int) string {
 	at = slices.Compact(at)
 	kind := string(q.set[at[0]].Kind)
 	if len(at) == 1 {
-		return locate.Name(q.set[at[0]].Kind, q.set[at[0]].N)
+		return place.Of{Sup: q.set[at[0]].Kind, N: q.set[at[0]].N}.String()
 	}
 	var ns []int
 	for _, i := range at {
@@ -303,7 +303,7 @@ func (t *turn) passes(th *site.ThingState, name string) {
 		return
 	}
 	at := th.At()
-	hole := reach.Hole{At: reach.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
+	hole := reach.Hole{At: place.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
 		rt := q.routes[p.Run]
 		if name != "" && rt.Name != name {
@@ -332,11 +332,11 @@ func (t *turn) plate(e grammar.Plate) {
 		return
 	}
 	v, _ := rt.Now()
-	kind := site.SupportKind(e.What)
+	kind := e.What
 	n := len(t.room.SupportsOf(v.Surface, kind))
 	for _, i := range e.N {
 		if i < 1 || i > n {
-			t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, kind, locate.Name(kind, i)), "")
+			t.no(fmt.Sprintf("%s has %d %s, there is no %s", t.room.Name, n, kind, place.Of{Sup: kind, N: i}.String()), "")
 			return
 		}
 	}
@@ -346,7 +346,7 @@ func (t *turn) plate(e grammar.Plate) {
 		if !slices.ContainsFunc(a.Crossings, func(c reach.Crossing) bool {
 			return q.routes[c.Run] == rt && q.set[c.Support].N == n && q.set[c.Support].Kind == kind
 		}) && !slices.Contains(q.numbers(q.platesDue(a, rt.Name)), n) {
-			t.no(fmt.Sprintf("%s does not pass %s", e.Run, locate.Name(kind, n)), "find "+e.Run)
+			t.no(fmt.Sprintf("%s does not pass %s", e.Run, place.Of{Sup: kind, N: n}.String()), "find "+e.Run)
 			return
 		}
 	}
@@ -361,7 +361,7 @@ func (t *turn) plate(e grammar.Plate) {
 	}
 	var ns []string
 	for _, i := range e.N {
-		ns = append(ns, locate.Name(kind, i))
+		ns = append(ns, place.Of{Sup: kind, N: i}.String())
 	}
 	t.noted("plate", nil, fmt.Sprintf("%s %s plated at %s%s", t.room.Name, e.Run, strings.Join(ns, ", "), left))
 }
@@ -401,7 +401,7 @@ func (t *turn) findRoute(rt *site.RouteState) {
 }
 
 // routesOver lists the runs of the kind asked for that pass behind rect.
-func (t *turn) routesOver(e grammar.AnyOver, rect site.Rect) []string {
+func (t *turn) routesOver(e grammar.AnyOver, rect place.Rect) []string {
 	kind := e.What
 	switch kind {
 	case "cable", "wiring":
@@ -409,9 +409,9 @@ func (t *turn) routesOver(e grammar.AnyOver, rect site.Rect) []string {
 	case "water", "pex", "plumbing":
 		kind = "pipe"
 	}
-	q := t.reachQuery(site.Ceiling, 0)
+	q := t.reachQuery(place.Ceiling, 0)
 	hole := reach.Hole{
-		At: reach.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
+		At: place.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
 	}
 	var out []string
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {

@@ -6,31 +6,31 @@ import (
 	"slices"
 
 	"strapline/calc/length"
-	"strapline/calc/site"
+	"strapline/calc/place"
 	"strapline/grammar"
 )
 
 // row is the strip of a surface that one row of boards covers, to the framing.
 type row struct {
-	rect site.Rect
-	run  site.Run
-	axis site.Axis // along the row
-	says string    // where its edges are
+	rect place.Rect
+	run  place.Run
+	axis place.Axis // along the row
+	says string     // where its edges are
 }
 
 // rowRect works out where row N lies: board widths counted from the wall the
 // rows start at, from the face that is there now.
-func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
+func (t *turn) rowRect(e grammar.Hung, s place.Surface) (row, bool) {
 	run, known := t.room.BoardsRun(s)
 	if e.Run != "" {
-		run, known = site.Run(e.Run), true
+		run, known = e.Run, true
 	}
 	if !known {
 		var choices []choice
-		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
+		for _, r := range []place.Run{place.EW, place.NS} {
 			next := e
 			next.Run = r
-			choices = append(choices, t.as(runWords(site.Run(r)), next))
+			choices = append(choices, t.as(runWords(r), next))
 		}
 		t.ask("no straps are noted here: which way do the boards run?", "", choices...)
 		return row{}, false
@@ -38,7 +38,7 @@ func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
 	board, _ := t.st.BoardNow()
 	x, y := t.room.Extent(s)
 	r := row{run: run, rect: t.room.Clear()}
-	if p := t.planQuietly(); p != nil && s == site.Ceiling && p.run == run {
+	if p := t.planQuietly(); p != nil && s == place.Ceiling && p.run == run {
 		return t.plannedRow(e, p, r)
 	}
 	var from, end length.Length // across, from the wall the rows start at
@@ -49,11 +49,11 @@ func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
 			t.no("rows on a wall count from the ceiling, whose height is not noted", t.roomAsSaid(said)+" high 8'")
 			return row{}, false
 		}
-		r.rect, from, end = site.Rect{X1: x, Y1: y}, 0, y
-	case run == site.EW:
+		r.rect, from, end = place.Rect{X1: x, Y1: y}, 0, y
+	case run == place.EW:
 		from, end = r.rect.Y0, r.rect.Y1
 	default:
-		r.axis, from, end = site.Y, r.rect.X0, r.rect.X1
+		r.axis, from, end = place.Y, r.rect.X0, r.rect.X1
 	}
 	a := from + length.Length(e.Row-1)*board.Wide
 	if e.Row < 1 || a >= end {
@@ -67,12 +67,12 @@ func (t *turn) rowRect(e grammar.Hung, s site.Surface) (row, bool) {
 	case s.IsWall():
 		r.rect.Y0, r.rect.Y1 = y-z, y-a
 		r.says = fmt.Sprintf("%s to %s down from the ceiling", t.near(a), t.near(z))
-	case run == site.EW:
-		if r.rect.Y0, r.rect.Y1 = a, z; start == site.South {
+	case run == place.EW:
+		if r.rect.Y0, r.rect.Y1 = a, z; start == place.South {
 			r.rect.Y0, r.rect.Y1 = from+end-z, from+end-a
 		}
 	default:
-		if r.rect.X0, r.rect.X1 = a, z; start == site.East {
+		if r.rect.X0, r.rect.X1 = a, z; start == place.East {
 			r.rect.X0, r.rect.X1 = from+end-z, from+end-a
 		}
 	}
@@ -89,11 +89,11 @@ func (t *turn) plannedRow(e grammar.Hung, p *plan, r row) (row, bool) {
 		return row{}, false
 	}
 	pr := p.Rows[e.Row-1]
-	if r.run == site.EW {
+	if r.run == place.EW {
 		r.rect.Y0, r.rect.Y1 = pr.From+p.dy, pr.To+p.dy
 		r.says = fmt.Sprintf("%s to %s off north", t.near(pr.From), t.near(pr.To))
 	} else {
-		r.axis = site.Y
+		r.axis = place.Y
 		r.rect.X0, r.rect.X1 = pr.From+p.dx, pr.To+p.dx
 		r.says = fmt.Sprintf("%s to %s off west", t.near(pr.From), t.near(pr.To))
 	}
@@ -102,7 +102,7 @@ func (t *turn) plannedRow(e grammar.Hung, p *plan, r row) (row, bool) {
 
 // pieces lays the pieces of a row end to end from its west or north end, after
 // those that hang there already. No sizes: all that is left of the row.
-func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool) {
+func (t *turn) pieces(e grammar.Hung, s place.Surface, r row) ([]place.Rect, bool) {
 	from, to := r.rect.Span(r.axis)
 	at := from // the first bare stretch of the row, up to what hangs after it
 	var up [][2]length.Length
@@ -125,9 +125,9 @@ func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool)
 		t.no(fmt.Sprintf("%s row %d is up already", t.where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row))
 		return nil, false
 	}
-	along := func(a, z length.Length) site.Rect {
+	along := func(a, z length.Length) place.Rect {
 		q := r.rect
-		if r.axis == site.X {
+		if r.axis == place.X {
 			q.X0, q.X1 = a, z
 		} else {
 			q.Y0, q.Y1 = a, z
@@ -135,9 +135,9 @@ func (t *turn) pieces(e grammar.Hung, s site.Surface, r row) ([]site.Rect, bool)
 		return q
 	}
 	if len(e.Pieces) == 0 {
-		return []site.Rect{along(at, to)}, true
+		return []place.Rect{along(at, to)}, true
 	}
-	var out []site.Rect
+	var out []place.Rect
 	for _, p := range e.Pieces {
 		if p.L > longestBoard {
 			t.ask(fmt.Sprintf("a piece of %s? no board is that long; send the row again", t.f(p.L)), "")

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
-	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -52,7 +52,7 @@ func (t *turn) roomSize(e grammar.Room) {
 			return
 		}
 		b.Less = append(b.Less, site.Notch{
-			EW: n.EW.L, NS: n.NS.L, Corner: n.Corner, Wall: site.Wall(n.Wall), Off: n.Off.L, From: site.Wall(n.OffWall),
+			EW: n.EW.L, NS: n.NS.L, Corner: n.Corner, Wall: n.Wall, Off: n.Off.L, From: n.OffWall,
 		})
 	}
 	var was string
@@ -97,7 +97,7 @@ func corner(c string) string {
 }
 
 // said1 prints a length with the bit over or under that was said of it.
-func (t *turn) said1(l grammar.Len) string { return t.tagged(l.L, l.Tag) }
+func (t *turn) said1(l length.Said) string { return t.tagged(l.L, l.Tag) }
 
 func (t *turn) tagged(l length.Length, tag length.Tag) string {
 	s := t.f(l)
@@ -134,16 +134,16 @@ func (t *turn) alias(e grammar.Alias) {
 		t.no(fmt.Sprintf("%q is the name of another room", e.Name), "")
 		return
 	}
-	was := site.Wall("")
+	was := place.Wall("")
 	if e.Wall != "" {
 		was = t.room.WallNamed(e.Name)
 	}
-	if t.save(site.Named{Room: t.room.Name, Wall: site.Wall(e.Wall), Alias: e.Name}) == nil {
+	if t.save(site.Named{Room: t.room.Name, Wall: e.Wall, Alias: e.Name}) == nil {
 		return
 	}
 	if e.Wall != "" {
 		text := fmt.Sprintf("%s: %s wall is the %s wall", t.room.Name, e.Name, e.Wall)
-		if was != "" && was != site.Wall(e.Wall) {
+		if was != "" && was != e.Wall {
 			text += fmt.Sprintf(" (was the %s wall)", was)
 		}
 		t.noted("alias", nil, text)
@@ -152,11 +152,11 @@ func (t *turn) alias(e grammar.Alias) {
 	}
 }
 
-func surfaceOf(s grammar.Surface) site.Surface {
+func surfaceOf(s place.Surface) place.Surface {
 	if s == "" {
-		return site.Ceiling
+		return place.Ceiling
 	}
-	return site.Surface(s)
+	return place.Surface(s)
 }
 
 // most supports in one set; more is a slip of the spacing.
@@ -167,19 +167,19 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 		return
 	}
 	b := site.Supports{
-		Room: t.room.Name, Surface: surfaceOf(e.Surface), What: site.SupportKind(e.What),
-		Run: site.Run(e.Run), From: site.Wall(e.From), Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
+		Room: t.room.Name, Surface: surfaceOf(e.Surface), What: e.What,
+		Run: e.Run, From: e.From, Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
 	}
 	if !t.askSupports(e, b.Surface) {
 		return
 	}
 	if b.Surface.IsWall() {
-		b.Run = site.Up
+		b.Run = place.Up
 		if b.From == "" {
-			b.From = map[bool]site.Wall{true: site.West, false: site.North}[b.Surface == "north" || b.Surface == "south"]
+			b.From = map[bool]place.Wall{true: place.West, false: place.North}[b.Surface == "north" || b.Surface == "south"]
 		}
 	} else if b.From == "" {
-		b.From = map[site.Run]site.Wall{site.EW: site.North, site.NS: site.West}[b.Run]
+		b.From = map[place.Run]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
 	}
 	for _, l := range e.At {
 		b.At = append(b.At, l.L)
@@ -193,7 +193,7 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 	if len(b.At) > 0 && !t.onSurface(b) {
 		return
 	}
-	if thickest := map[bool]length.Length{true: 5 * length.Inch / 2, false: 16 * length.Inch}[b.What == site.Straps || b.What == site.Channels]; b.Thick > thickest {
+	if thickest := map[bool]length.Length{true: 5 * length.Inch / 2, false: 16 * length.Inch}[b.What == place.Straps || b.What == place.Channels]; b.Thick > thickest {
 		t.ask(fmt.Sprintf("%s %s thick? send it again, e.g. `%s 5/8 thick`", b.What, t.f(b.Thick), b.What), "")
 		return
 	}
@@ -212,23 +212,23 @@ func (t *turn) supportSet(e grammar.SupportSet) {
 
 // askSupports asks for what a set must say: which way it runs, and where its
 // first one is. Nothing of that is guessed.
-func (t *turn) askSupports(e grammar.SupportSet, s site.Surface) bool {
+func (t *turn) askSupports(e grammar.SupportSet, s place.Surface) bool {
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return true // only a thickness or a width
 	}
 	if e.Run == "" && !s.IsWall() {
 		var choices []choice
-		for _, r := range []grammar.Run{grammar.EW, grammar.NS} {
+		for _, r := range []place.Run{place.EW, place.NS} {
 			next := e
 			next.Run = r
-			choices = append(choices, t.as(runWords(site.Run(r)), next))
+			choices = append(choices, t.as(runWords(r), next))
 		}
 		t.ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...)
 		return false
 	}
 	if e.Spacing.L != 0 && e.First.L == 0 {
 		off := "north"
-		if e.Run == grammar.NS || s == "north" || s == "south" {
+		if e.Run == place.NS || s == "north" || s == "south" {
 			off = "west"
 		}
 		t.ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), t.as("", e).Text)
@@ -238,13 +238,13 @@ func (t *turn) askSupports(e grammar.SupportSet, s site.Surface) bool {
 		return true
 	}
 	var choices []choice
-	for _, w := range site.Walls {
+	for _, w := range place.Walls {
 		a, _, ok := s.Axis(w)
-		if !ok || !s.IsWall() && (a == site.Y) != (e.Run == grammar.EW) {
+		if !ok || !s.IsWall() && (a == place.Y) != (e.Run == place.EW) {
 			continue
 		}
 		next := e
-		next.From = grammar.Wall(w)
+		next.From = w
 		choices = append(choices, t.as(string(w), next))
 	}
 	t.ask("measured off which wall?", "", choices...)
@@ -255,7 +255,7 @@ func (t *turn) askSupports(e grammar.SupportSet, s site.Surface) bool {
 func (t *turn) spaced(b site.Supports, e grammar.SupportSet) ([]length.Length, bool) {
 	x, y := t.room.Extent(b.Surface)
 	across := x
-	if b.Run == site.EW {
+	if b.Run == place.EW {
 		across = y
 	}
 	if b.Spacing < 3*length.Inch || b.Spacing > 4*length.Foot {
@@ -274,7 +274,7 @@ func (t *turn) spaced(b site.Supports, e grammar.SupportSet) ([]length.Length, b
 func (t *turn) onSurface(b site.Supports) bool {
 	x, y := t.room.Extent(b.Surface)
 	across := x
-	if b.Run == site.EW {
+	if b.Run == place.EW {
 		across = y
 	}
 	if len(b.At) > mostSupports {
@@ -283,14 +283,14 @@ func (t *turn) onSurface(b site.Supports) bool {
 	}
 	for i, d := range b.At {
 		if d > across {
-			t.ask(fmt.Sprintf("%s %d at %s is outside %s (%s there). Send the list again", locate.Name(b.What, i+1), i+1, t.f(d), t.room.Name, t.f(across)), "")
+			t.ask(fmt.Sprintf("%s %d at %s is outside %s (%s there). Send the list again", place.Of{Sup: b.What, N: i + 1}.String(), i+1, t.f(d), t.room.Name, t.f(across)), "")
 			return false
 		}
 	}
 	return true
 }
 
-func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
+func (t *turn) supportsNoted(b site.Supports, had []place.Support) {
 	set := t.room.SupportsOf(b.Surface, b.What)
 	where := t.room.Name
 	if b.Surface.IsWall() {
@@ -309,7 +309,7 @@ func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
 		t.noted("straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, t.f(set[0].Wide)))
 		return
 	}
-	dir := map[site.Run]string{site.EW: " east-west", site.NS: " north-south", site.Up: ""}[b.Run]
+	dir := map[place.Run]string{place.EW: " east-west", place.NS: " north-south", place.Up: ""}[b.Run]
 	text := fmt.Sprintf("%s %d %s%s", where, len(set), b.What, dir)
 	if b.Spacing != 0 {
 		text += fmt.Sprintf(", %s on centre, first %s, last %s off %s", t.f(b.Spacing), t.f(b.At[0]), t.f(b.At[len(b.At)-1]), b.From)
@@ -322,7 +322,7 @@ func (t *turn) supportsNoted(b site.Supports, had []site.Support) {
 	}
 	t.noted("straps", facts, text+", "+thick)
 	if now := t.room.Supports(b.Surface); len(now) > 0 {
-		for _, k := range []site.SupportKind{site.Straps, site.Channels} {
+		for _, k := range []place.SupportKind{place.Straps, place.Channels} {
 			if k != now[0].Kind && len(t.room.SupportsOf(b.Surface, k)) > 0 {
 				t.note("check", fmt.Sprintf("the board goes on the %s; the %s are behind them", now[0].Kind, k))
 			}
@@ -337,16 +337,16 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 	if !t.needRoom() {
 		return
 	}
-	s, kind := surfaceOf(e.Surface), site.SupportKind(e.What)
+	s, kind := surfaceOf(e.Surface), e.What
 	set := t.room.SupportsOf(s, kind)
-	name := locate.Name(kind, e.N)
+	name := place.Of{Sup: kind, N: e.N}.String()
 	if e.N > len(set)+1 || (e.N > len(set) && (e.At.L == 0 || len(set) == 0)) {
 		t.no(fmt.Sprintf("%s has %d %s", t.room.Name, len(set), kind), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
 		return
 	}
 	b := site.SupportFix{
-		Room: t.room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: site.Wall(e.From),
-		Start: e.Start.L, End: e.End.L, Wall: site.Wall(e.Wall), Stops: e.Stops,
+		Room: t.room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: e.From,
+		Start: e.Start.L, End: e.End.L, Wall: e.Wall, Stops: e.Stops,
 	}
 	if b.Wall != "" {
 		if a, _, ok := s.Axis(b.Wall); !ok || a == set[e.N-1].Axis() {
@@ -380,7 +380,7 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 		}
 	}
 	if b.Wall != "" {
-		text += fmt.Sprintf(" runs from %s to %s off %s", t.f(p.From), t.f(p.To), map[site.Run]string{site.EW: "west", site.NS: "north", site.Up: "the floor"}[p.Run])
+		text += fmt.Sprintf(" runs from %s to %s off %s", t.f(p.From), t.f(p.To), map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[p.Run])
 	}
 	u := t.units()
 	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: fact(u, p.Thick)}
@@ -390,17 +390,17 @@ func (t *turn) supportFix(e grammar.SupportFix) {
 	t.noted("straps", facts, text)
 	for _, q := range now {
 		if d := max(q.Pos-p.Pos, p.Pos-q.Pos); b.Moved && q.N != p.N && d < p.Wide {
-			t.note("check", fmt.Sprintf("it now lies on %s, %s apart", locate.Name(q.Kind, q.N), t.near(d)))
+			t.note("check", fmt.Sprintf("it now lies on %s, %s apart", q.Name(), t.near(d)))
 		}
 	}
 	t.moves(before)
 }
 
 // strapInside asks where a corrected position lies outside the room.
-func (t *turn) strapInside(s site.Surface, set []site.Support, b site.SupportFix) bool {
+func (t *turn) strapInside(s place.Surface, set []place.Support, b site.SupportFix) bool {
 	x, y := t.room.Extent(s)
 	across := x
-	if set[0].Axis() == site.Y {
+	if set[0].Axis() == place.Y {
 		across = y
 	}
 	if b.At > across {
@@ -410,6 +410,6 @@ func (t *turn) strapInside(s site.Surface, set []site.Support, b site.SupportFix
 	return true
 }
 
-func runWords(r site.Run) string {
-	return map[site.Run]string{site.EW: "east-west", site.NS: "north-south", site.Up: "up"}[r]
+func runWords(r place.Run) string {
+	return map[place.Run]string{place.EW: "east-west", place.NS: "north-south", place.Up: "up"}[r]
 }

@@ -57,11 +57,7 @@ func (t *turn) swap(e grammar.Swap) {
 // its distances as they stand, anything else by its words. Nil when it cannot.
 func (t *turn) entryOf(en *site.Entry) grammar.Entry {
 	if b, ok := en.Body.(site.Thing); ok {
-		e := grammar.Refix{Name: b.Name}
-		for _, f := range b.Fixes {
-			e.Fixes = append(e.Fixes, grammarFix(f))
-		}
-		return e
+		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
 	}
 	text := en.Text
 	if i := strings.LastIndex(text, " > "); i >= 0 {
@@ -169,7 +165,7 @@ func (t *turn) correct(en *site.Entry, next grammar.Entry) {
 
 // swapsIn is a copy of e for each length equal to old (any length when old is
 // zero), with new in its place.
-func swapsIn(e grammar.Entry, old length.Length, new grammar.Len) []grammar.Entry {
+func swapsIn(e grammar.Entry, old length.Length, new length.Said) []grammar.Entry {
 	var out []grammar.Entry
 	for n := 0; ; n++ {
 		v := reflect.New(reflect.TypeOf(e)).Elem()
@@ -184,10 +180,10 @@ func swapsIn(e grammar.Entry, old length.Length, new grammar.Len) []grammar.Entr
 
 // swapNth replaces the length that is *left matches from the first, and says
 // whether there was one.
-func swapNth(v reflect.Value, old length.Length, new grammar.Len, left *int) bool {
+func swapNth(v reflect.Value, old length.Length, new length.Said, left *int) bool {
 	switch v.Kind() {
 	case reflect.Struct:
-		if l, ok := v.Interface().(grammar.Len); ok {
+		if l, ok := v.Interface().(length.Said); ok {
 			if l.L == 0 || old != 0 && l.L != old {
 				return false
 			}

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/even"
 	"strapline/calc/length"
 	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -34,16 +35,16 @@ func (t *turn) thing(e grammar.Thing) {
 		return
 	}
 	s := surfaceOf(e.Surface)
-	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f grammar.Fix) bool { return f.How == grammar.Up || f.How == grammar.Down }) {
+	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
 		t.askSurface(e)
 		return
 	}
-	with := func(fs []grammar.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
-	size := site.Size{A: e.Size.A, B: e.Size.B}
+	with := func(fs []place.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
+	size := place.Size{A: e.Size.A, B: e.Size.B}
 	name := t.nameFor(e)
 	old := t.room.Thing(name)
 	if old != nil {
-		if v, _ := old.Now(); size == (site.Size{}) {
+		if v, _ := old.Now(); size == (place.Size{}) {
 			size = v.Size
 		}
 	}
@@ -76,7 +77,7 @@ func (t *turn) nameFor(e grammar.Thing) string {
 	return fmt.Sprintf("%s %d", e.What, t.room.Nth(e.What)+1)
 }
 
-func (t *turn) sane(what string, s grammar.Size) bool {
+func (t *turn) sane(what string, s place.Size) bool {
 	most := largestThing
 	if what == "box" || what == "outlet" || what == "switch" {
 		most = largestBox
@@ -90,14 +91,14 @@ func (t *turn) sane(what string, s grammar.Size) bool {
 
 func (t *turn) askSurface(e grammar.Thing) {
 	var choices []choice
-	for _, w := range site.Walls {
-		if slices.ContainsFunc(e.Fixes, func(f grammar.Fix) bool {
-			_, _, ok := site.Surface(w).Axis(site.Wall(f.Wall))
+	for _, w := range place.Walls {
+		if slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
+			_, _, ok := place.Surface(w).Axis(f.Wall)
 			return f.Wall != "" && !ok
 		}) {
 			continue
 		}
-		e.Surface = grammar.Surface(w)
+		e.Surface = place.Surface(w)
 		choices = append(choices, t.as(string(w)+" wall", e))
 	}
 	t.ask("on which wall?", "", choices...)
@@ -105,7 +106,7 @@ func (t *turn) askSurface(e grammar.Thing) {
 
 // sameThing decides whether a note of a name that is taken speaks of the same
 // thing: the same person, or the same place, or else ask.
-func (t *turn) sameThing(old *site.ThingState, e grammar.Thing, p site.Point, s site.Surface) bool {
+func (t *turn) sameThing(old *site.ThingState, e grammar.Thing, p place.Point, s place.Surface) bool {
 	v, en := old.Now()
 	at := old.At()
 	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > agrees || v.Surface != s
@@ -153,7 +154,7 @@ func (t *turn) saveThing(b site.Thing, p site.Placed) {
 }
 
 // where is the room, and the wall when it is one.
-func (t *turn) where(s site.Surface) string {
+func (t *turn) where(s place.Surface) string {
 	if s.IsWall() {
 		return t.room.Name + " " + string(s) + " wall"
 	}
@@ -171,7 +172,7 @@ func (t *turn) thingName(b site.Thing) string {
 	return s + t.sizeText(b.Size)
 }
 
-func (t *turn) sizeText(z site.Size) string {
+func (t *turn) sizeText(z place.Size) string {
 	switch {
 	case z.A == 0:
 		return ""
@@ -184,7 +185,7 @@ func (t *turn) sizeText(z site.Size) string {
 // lies says which way a rectangle on the ceiling lies, "" where it makes no
 // difference.
 func lies(b site.Thing) string {
-	if b.Surface != site.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
+	if b.Surface != place.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
 		return ""
 	}
 	if b.Size.A > b.Size.B {
@@ -216,7 +217,7 @@ func (t *turn) thingFacts(th *site.ThingState) thingFacts {
 }
 
 // checks says what distances beyond the two needed had to tell.
-func (t *turn) checks(p site.Placed, fixes []site.Fix) {
+func (t *turn) checks(p site.Placed, fixes []place.Fix) {
 	for _, x := range p.Extra {
 		d := max(x.Diff, -x.Diff)
 		if d == 0 {
@@ -228,7 +229,7 @@ func (t *turn) checks(p site.Placed, fixes []site.Fix) {
 }
 
 // clearOf is how far the thing's edge is from the nearest support, where it is clear of it.
-func (t *turn) clearOf(b site.Thing, at site.Point) string {
+func (t *turn) clearOf(b site.Thing, at place.Point) string {
 	n, ok := locate.Nearest(t.room, b.Surface, at, b.Size)
 	if !ok || !needsRoom[b.What] || n.Clear < 0 {
 		return ""
@@ -237,14 +238,14 @@ func (t *turn) clearOf(b site.Thing, at site.Point) string {
 	if b.Size.A == 0 {
 		from = "centre"
 	}
-	return fmt.Sprintf("; %s %s clear of %s", from, t.near(n.Clear), locate.Name(n.Support.Kind, n.Support.N))
+	return fmt.Sprintf("; %s %s clear of %s", from, t.near(n.Clear), n.Support.Name())
 }
 
 // clash warns where a thing that needs room sits on a support. It is saved all the same.
-func (t *turn) clash(b site.Thing, at site.Point) {
+func (t *turn) clash(b site.Thing, at place.Point) {
 	n, ok := locate.Nearest(t.room, b.Surface, at, b.Size)
 	if ok && needsRoom[b.What] && n.Clear < 0 {
-		t.note("clash", fmt.Sprintf("sits on %s: %s more would clear it", locate.Name(n.Support.Kind, n.Support.N), t.near(-n.Clear)))
+		t.note("clash", fmt.Sprintf("sits on %s: %s more would clear it", n.Support.Name(), t.near(-n.Clear)))
 	}
 }
 
@@ -263,7 +264,7 @@ func (t *turn) corrected(th *site.ThingState, en *site.Entry) {
 	t.tellTold(th, old)
 }
 
-func (t *turn) fixesShort(fixes []site.Fix, s site.Surface, at site.Point) string {
+func (t *turn) fixesShort(fixes []place.Fix, s place.Surface, at place.Point) string {
 	var parts []string
 	for _, f := range fixes {
 		parts = append(parts, fixText(t, f))
@@ -338,7 +339,7 @@ func (t *turn) even(e grammar.Even) {
 		t.no(fmt.Sprintf("a grid of 1 to %d", most), "lights 3 x 2 even")
 		return
 	}
-	size := site.Size{A: e.Size.A, B: e.Size.B}
+	size := place.Size{A: e.Size.A, B: e.Size.B}
 	places, moved, why := t.grid(e, size)
 	if why != "" {
 		t.no(why, "")
@@ -348,11 +349,11 @@ func (t *turn) even(e grammar.Even) {
 	n := t.room.Nth(e.What)
 	for i, p := range places {
 		th := site.Thing{
-			Room: t.room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: site.Ceiling,
+			Room: t.room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: place.Ceiling,
 			Size: size, Point: p, New: true,
-			Fixes: []site.Fix{
-				{How: site.OffWall, Wall: site.West, L: p.X, Face: site.Framing},
-				{How: site.OffWall, Wall: site.North, L: p.Y, Face: site.Framing},
+			Fixes: []place.Fix{
+				{How: place.OffWall, Wall: place.West, Said: length.Said{L: p.X}, Face: place.Framing},
+				{How: place.OffWall, Wall: place.North, Said: length.Said{L: p.Y}, Face: place.Framing},
 			},
 		}
 		if afterPaint[e.What] {
@@ -392,8 +393,8 @@ func (t *turn) mark(e grammar.Mark) {
 		return
 	}
 	s := surfaceOf(e.Surface)
-	with := func(fs []grammar.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
-	fixes, p, ok := t.place(s, e.Fixes, site.Size{}, with)
+	with := func(fs []place.Fix) grammar.Entry { e := e; e.Fixes = fs; return e }
+	fixes, p, ok := t.place(s, e.Fixes, place.Size{}, with)
 	if !ok {
 		return
 	}
@@ -417,7 +418,7 @@ func (t *turn) mark(e grammar.Mark) {
 }
 
 // sameMark asks about a mark whose name a colleague has given to another place.
-func (t *turn) sameMark(e grammar.Mark, old site.MarkSet, was, now site.Point, s site.Surface) bool {
+func (t *turn) sameMark(e grammar.Mark, old site.MarkSet, was, now place.Point, s place.Surface) bool {
 	who := t.room.MarkedBy(e.Name)
 	if t.fixing || strings.EqualFold(who, t.in.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= agrees {
 		return true
@@ -436,12 +437,12 @@ func (t *turn) sameMark(e grammar.Mark, old site.MarkSet, was, now site.Point, s
 
 // grid is an even grid between the faces that are there now, moved the least
 // that clears the supports: as one, or line by line where that cannot be.
-func (t *turn) grid(e grammar.Even, size site.Size) (places []site.Point, moved length.Length, why string) {
+func (t *turn) grid(e grammar.Even, size place.Size) (places []place.Point, moved length.Length, why string) {
 	c := t.room.Clear()
 	q := even.Query{
 		X: c.X0, Y: c.Y0, W: c.X1 - c.X0, H: c.Y1 - c.Y0, Cols: e.A, Rows: e.B,
-		Across: 2 * size.Half(site.X), Down: 2 * size.Half(site.Y), Clear: even.NonIC,
-		Supports: frames(t.room.Supports(site.Ceiling)),
+		Across: 2 * size.Half(place.X), Down: 2 * size.Half(place.Y), Clear: even.NonIC,
+		Supports: t.room.Supports(place.Ceiling),
 	}
 	g, ok := even.Whole(q)
 	if !ok {
@@ -458,12 +459,12 @@ func (t *turn) grid(e grammar.Even, size site.Size) (places []site.Point, moved 
 	}
 	for _, y := range g.Y {
 		for _, x := range g.X {
-			places = append(places, site.Point{X: x, Y: y})
+			places = append(places, place.Point{X: x, Y: y})
 		}
 	}
 	for _, p := range places {
-		if !t.room.Inside(site.Ceiling, p) {
-			return nil, 0, fmt.Sprintf("the grid puts one at %s, which is in the notch", t.coords(site.Ceiling, p))
+		if !t.room.Inside(place.Ceiling, p) {
+			return nil, 0, fmt.Sprintf("the grid puts one at %s, which is in the notch", t.coords(place.Ceiling, p))
 		}
 	}
 	return places, moved, ""

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -172,7 +173,7 @@ func (t *turn) parse(text string, asked bool) (grammar.Line, error) {
 // context is what grammar must know of the job.
 func (j *Job) context(here *site.Room) *grammar.Context {
 	c := &grammar.Context{
-		Units: j.state.Units(), Rooms: map[string]string{}, Walls: map[string]grammar.Wall{},
+		Units: j.state.Units(), Rooms: map[string]string{}, Walls: map[string]place.Wall{},
 		Name: j.state.HasName, MaxWords: j.state.LongestName(), Noun: j.state.HasWord,
 	}
 	for _, r := range j.state.Rooms {
@@ -180,11 +181,11 @@ func (j *Job) context(here *site.Room) *grammar.Context {
 			continue
 		}
 		c.Rooms[r.Name] = r.Name
-		r.Aliases(func(alias string, w site.Wall) {
+		r.Aliases(func(alias string, w place.Wall) {
 			if w == "" {
 				c.Rooms[alias] = r.Name
 			} else if _, taken := c.Walls[alias]; r == here || !taken {
-				c.Walls[alias] = grammar.Wall(w)
+				c.Walls[alias] = w
 			}
 		})
 	}
@@ -272,7 +273,7 @@ func (t *turn) timed() bool {
 		if !t.needRoom() {
 			return false
 		}
-		for _, p := range t.room.Pieces(site.Ceiling) {
+		for _, p := range t.room.Pieces(place.Ceiling) {
 			if p.Row != row {
 				continue
 			}

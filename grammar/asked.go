@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strapline/calc/place"
 	"strconv"
 	"strings"
 
@@ -37,16 +38,16 @@ func (l *line) inOwnWords() Entry {
 		case row > 0:
 			return Who{Row: row}
 		case m[2] == "lid" || m[2] == "ceiling":
-			return Who{Surface: Ceiling}
+			return Who{Surface: place.Ceiling}
 		case m[2] != "":
-			return Who{Surface: Surface(m[2])}
+			return Who{Surface: place.Surface(m[2])}
 		}
 	}
 	if m := nthRowUp.FindStringSubmatch(said); m != nil {
 		return Hung{Row: nth(m[1] + m[2])}
 	}
 	if allRowsUp.MatchString(said) {
-		return UpAll{Ceiling}
+		return UpAll{place.Ceiling}
 	}
 	if m := askedFar.FindStringSubmatch(said); m != nil {
 		if name := canonicalThing(m[1] + m[2]); l.noun(name) {

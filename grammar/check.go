@@ -39,9 +39,9 @@ var (
 )
 
 // within is the length that n means in a slot.
-func (l *line) within(n *number, b bounds) (Len, error) {
+func (l *line) within(n *number, b bounds) (length.Said, error) {
 	if len(n.Readings) == 0 {
-		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
+		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
 	}
 	var fit, likely []length.Reading
 	for _, r := range n.Readings {
@@ -60,23 +60,23 @@ func (l *line) within(n *number, b bounds) (Len, error) {
 	}
 	switch len(fit) {
 	case 0:
-		return Len{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
+		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
 			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
 	case 1:
-		return Len{fit[0].L, fit[0].Tag}, nil
+		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 	}
 	if fit = l.onTape(n, fit); len(fit) == 1 {
-		return Len{fit[0].L, fit[0].Tag}, nil
+		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 	}
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
 	if !strings.HasPrefix(ask.Why, n.raw()) {
 		ask.Why = n.raw() + ": " + ask.Why
 	}
 	for _, r := range fit {
-		v := Len{r.L, r.Tag}
+		v := length.Said{L: r.L, Tag: r.Tag}
 		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))})
 	}
-	return Len{}, ask
+	return length.Said{}, ask
 }
 
 // scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
@@ -106,7 +106,7 @@ func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
 }
 
 // shown is a length as a choice shows it: exactly what it stands for.
-func shown(v Len, u length.Units) string {
+func shown(v length.Said, u length.Units) string {
 	s := length.Format(v.L, u)
 	step := length.SixtyFourth
 	if u == length.Metric {
@@ -172,7 +172,7 @@ func (l *line) oneOrTwo(a, b *number) error {
 	}
 	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " " + b.raw(), Why: fmt.Sprintf("%s %s: one length or two?", a.raw(), b.raw())}
 	for _, r := range joined {
-		v := Len{r.L, r.Tag}
+		v := length.Said{L: r.L, Tag: r.Tag}
 		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units),
 			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))})
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 func (s *roomSyntax) entry(l *line) (Entry, error) {
@@ -120,7 +121,7 @@ func (s *notchSyntax) notch(l *line) (n Notch, err error) {
 		n.Corner = s.Corner
 		return n, nil
 	}
-	n.Wall, n.OffWall = Wall(s.Wall), s.OffWall.Wall
+	n.Wall, n.OffWall = place.Wall(s.Wall), s.OffWall.Wall
 	if across(n.Wall) == across(n.OffWall) {
 		return n, l.refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west")
 	}
@@ -129,7 +130,7 @@ func (s *notchSyntax) notch(l *line) (n Notch, err error) {
 }
 
 // across reports whether distances off the wall run north-south.
-func across(w Wall) bool { return w == North || w == South }
+func across(w place.Wall) bool { return w == place.North || w == place.South }
 
 // An alias is said so that no talk sounds like it: "north is cold today" and
 // "kitchen is a mess" are none.
@@ -149,20 +150,20 @@ func (s *aliasSyntax) entry(l *line) (Entry, error) {
 		}
 		return nil, r
 	}
-	return Alias{Wall: Wall(s.Wall), Room: s.Room, Name: said}, nil
+	return Alias{Wall: place.Wall(s.Wall), Room: s.Room, Name: said}, nil
 }
 
 func (s *supportSyntax) entry(l *line) (Entry, error) {
 	if s.One != nil {
-		return s.One.support(l, SupportKind(s.What))
+		return s.One.support(l, place.SupportKind(s.What))
 	}
-	e := SupportSet{What: SupportKind(s.What)}
+	e := SupportSet{What: place.SupportKind(s.What)}
 	from := s.Pos // where From was said
 	var err error
 	for _, it := range s.Items {
 		switch {
 		case it.Run != "":
-			e.Run = Run(it.Run)
+			e.Run = place.Run(it.Run)
 		case it.First != nil:
 			e.First, err = l.within(&it.First.number, distances)
 			e.From = it.FWall.or(e.From)
@@ -177,7 +178,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 				all = append(all, &n.number)
 			}
 			for _, n := range all {
-				var at Len
+				var at length.Said
 				if at, err = l.within(n, distances); err != nil {
 					return nil, err
 				}
@@ -204,9 +205,9 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 			return nil, err
 		}
 	}
-	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == EW) {
-		return nil, l.refuse(from, map[Run]string{EW: "north or south: what runs east-west is measured off one of them",
-			NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
+	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == place.EW) {
+		return nil, l.refuse(from, map[place.Run]string{place.EW: "north or south: what runs east-west is measured off one of them",
+			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
 	if e.At != nil && e.First.L != 0 {
 		return nil, l.refuse(s.Pos, `either "first" and a spacing, or "at" and a list`)
@@ -214,7 +215,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-func (w *needWall) or(wall Wall) Wall {
+func (w *needWall) or(wall place.Wall) place.Wall {
 	if w == nil {
 		return wall
 	}
@@ -228,17 +229,17 @@ func (w *needWall) at(pos lexer.Position) lexer.Position {
 	return w.Pos
 }
 
-func (s *whereSyntax) surface() Surface {
+func (s *whereSyntax) surface() place.Surface {
 	if s == nil {
 		return ""
 	}
 	if s.Ceiling {
-		return Ceiling
+		return place.Ceiling
 	}
-	return Surface(s.Wall)
+	return place.Surface(s.Wall)
 }
 
-func (s *oneSupport) support(l *line, what SupportKind) (Entry, error) {
+func (s *oneSupport) support(l *line, what place.SupportKind) (Entry, error) {
 	e := SupportFix{What: what, N: s.N.N, Surface: s.On.surface()}
 	err := l.counted(&s.N)
 	switch {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 func (s *gapSyntax) entry(l *line) (Entry, error) {
@@ -41,9 +42,9 @@ func (l *line) feetOrInches(n *number) error {
 var stockFeet = []int{8, 9, 10, 12, 14, 16}
 
 func (s *surfaceSyntax) entry(l *line) (Entry, error) {
-	where := Surface(s.Wall)
+	where := place.Surface(s.Wall)
 	if s.Ceiling {
-		where = Ceiling
+		where = place.Ceiling
 	}
 	switch {
 	case s.Up:
@@ -53,14 +54,14 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	case s.Ceiling, s.Painted:
 		return nil, l.refuse(s.Pos, `"ceiling up" or "ceiling painted"`)
 	case s.Finished:
-		return Boarded{Wall: Wall(s.Wall), Finished: true}, nil
+		return Boarded{Wall: place.Wall(s.Wall), Finished: true}, nil
 	}
-	return boarded(l, Wall(s.Wall), s.Thick)
+	return boarded(l, place.Wall(s.Wall), s.Thick)
 }
 
 func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
 
-func boarded(l *line, w Wall, thick *oneLength) (Entry, error) {
+func boarded(l *line, w place.Wall, thick *oneLength) (Entry, error) {
 	e := Boarded{Wall: w}
 	var err error
 	if thick != nil {

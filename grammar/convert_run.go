@@ -8,6 +8,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // runWords are the kinds of runs by the words for them.
@@ -124,7 +125,7 @@ func (r *run) item(l *line, it, next *runItem) error {
 				return l.refuse(next.Pos, "one strap, then how deep: notched into strap 4, 1/4 deep")
 			}
 			next.taken = true
-			r.Notch = Of{Support: SupportKind(it.Into), N: n}
+			r.Notch = place.Of{Sup: place.SupportKind(it.Into), N: n}
 		}
 		r.notched, r.after = true, true
 	case it.Conduit, it.Inside:
@@ -141,8 +142,8 @@ func (r *run) item(l *line, it, next *runItem) error {
 		if !r.begun || it.Where.Ceiling {
 			return r.surface(l, it.Pos, it.Where)
 		}
-		r.add(Fix{How: OffWall, Wall: Wall(it.Where.Wall)})
-	case it.InName != "" && r.Size != (Len{}) && !r.begun && r.Name == "" && shape(it.InName): // 1/2 in p1
+		r.add(place.Fix{How: place.OffWall, Wall: place.Wall(it.Where.Wall)})
+	case it.InName != "" && r.Size != (length.Said{}) && !r.begun && r.Name == "" && shape(it.InName): // 1/2 in p1
 		r.Name = it.InName
 	case it.InName != "":
 		return l.refuse(it.Pos, runPlace)
@@ -169,7 +170,7 @@ func (it *runItem) place() bool {
 }
 
 // add puts a fix to the point at hand, or to what all points share.
-func (r *run) add(f Fix) {
+func (r *run) add(f place.Fix) {
 	if !r.begun {
 		r.Shared = append(r.Shared, f)
 		return
@@ -181,7 +182,7 @@ func (r *run) add(f Fix) {
 func (r *run) support(l *line, s *supportN) error {
 	of, err := s.of(l)
 	if err == nil {
-		r.add(Fix{How: OnLine, Of: of})
+		r.add(place.Fix{How: place.OnLine, Of: of})
 	}
 	return err
 }
@@ -191,7 +192,7 @@ func (r *run) point(l *line, pos lexer.Position, name string) error {
 	if !r.begun {
 		return l.refuse(pos, `one name, like p1, then "from" and a place`)
 	}
-	r.add(Fix{How: DirOf, Dir: North, Of: Of{Name: strings.TrimPrefix(name, "mark ")}})
+	r.add(place.Fix{How: place.DirOf, Dir: place.North, Of: place.Of{Name: strings.TrimPrefix(name, "mark ")}})
 	return nil
 }
 
@@ -214,7 +215,7 @@ func (r *run) depth(l *line, pos lexer.Position, n *number) error {
 }
 
 func (r *run) size(l *line, n *number) error {
-	if r.Size != (Len{}) {
+	if r.Size != (length.Said{}) {
 		return l.refuse(n.Pos, "one size")
 	}
 	var err error
@@ -238,7 +239,7 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 	}
 	if !d.plain() {
 		f, err := d.fix(l)
-		if err == nil && f.How == Along && f.Wall == "" {
+		if err == nil && f.How == place.Along && f.Wall == "" {
 			err = l.refuse(d.L.Pos, fmt.Sprintf("which wall it is from: %s along strap 3 from east", d.L.raw()))
 		}
 		if err == nil {
@@ -262,10 +263,10 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 		if k := len(r.Points) - 2; k > 0 || k == 0 && !r.implicit {
 			before = r.Points[k]
 		}
-		if k := len(before); k > 0 && before[k-1].How == OnLine && len(r.Points) > 1 && len(r.Points[len(r.Points)-1]) == 0 {
+		if k := len(before); k > 0 && before[k-1].How == place.OnLine && len(r.Points) > 1 && len(r.Points[len(r.Points)-1]) == 0 {
 			of := before[k-1].Of
 			of.N = n
-			r.add(Fix{How: OnLine, Of: of})
+			r.add(place.Fix{How: place.OnLine, Of: of})
 			return nil
 		}
 	}
@@ -273,7 +274,7 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 	if err != nil {
 		return err
 	}
-	f := Fix{How: OffWall, L: v}
+	f := place.Fix{How: place.OffWall, Said: v}
 	if err := d.tag(l, &f); err != nil {
 		return err
 	}
@@ -308,12 +309,12 @@ func (r *run) finish(l *line) error {
 	}
 	for _, o := range r.open {
 		like := last[min(o.fix, len(last)-1)]
-		if o.leg == len(r.Points)-1 || like.How == OnLine || len(r.Points[o.leg]) != len(last) || slices.ContainsFunc(r.open, func(p openLeg) bool { return p.leg == len(r.Points)-1 }) {
+		if o.leg == len(r.Points)-1 || like.How == place.OnLine || len(r.Points[o.leg]) != len(last) || slices.ContainsFunc(r.open, func(p openLeg) bool { return p.leg == len(r.Points)-1 }) {
 			raw := number{Pos: o.pos, End: len(o.pos.Filename)}
 			return l.refuse(o.pos, fmt.Sprintf("which wall it is off: %s off west", strings.Fields(raw.raw())[0]))
 		}
 		f := r.Points[o.leg][o.fix]
-		like.L = f.L
+		like.Said = f.Said
 		r.Points[o.leg][o.fix] = like
 	}
 	r.share()
@@ -353,20 +354,20 @@ func (r *run) share() {
 	}
 	other := r.Points[(full+1)%len(r.Points)][0]
 	p := r.Points[full]
-	like := slices.IndexFunc(p, func(f Fix) bool { return f.pins() == other.pins() })
-	if like < 0 || p[1-like].pins() == other.pins() {
+	like := slices.IndexFunc(p, func(f place.Fix) bool { return pins(f) == pins(other) })
+	if like < 0 || pins(p[1-like]) == pins(other) {
 		return
 	}
-	r.Shared = []Fix{p[1-like]}
-	r.Points[full] = []Fix{p[like]}
+	r.Shared = []place.Fix{p[1-like]}
+	r.Points[full] = []place.Fix{p[like]}
 }
 
 // pins says what kind of coordinate a fix pins: two of a kind pin one.
-func (f Fix) pins() string {
+func pins(f place.Fix) string {
 	switch {
-	case f.How == OnLine, f.How == Along:
+	case f.How == place.OnLine, f.How == place.Along:
 		return string(f.How)
-	case f.How == Up, f.How == Down:
+	case f.How == place.UpFrom, f.How == place.DownTo:
 		return "height"
 	case f.Dir != "" && across(f.Dir), f.Wall != "" && across(f.Wall):
 		return "north-south"
@@ -391,7 +392,7 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 	e := Plate{Run: s.Run}
 	for _, it := range s.Items {
 		switch {
-		case it.Run != "" && e.Run != "", it.N != nil && e.N != nil && e.What != SupportKind(it.What):
+		case it.Run != "" && e.Run != "", it.N != nil && e.N != nil && e.What != place.SupportKind(it.What):
 			return nil, l.refuse(it.Pos, "one run and its supports")
 		case it.Run != "":
 			e.Run = it.Run
@@ -401,7 +402,7 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 					return nil, err
 				}
 			}
-			e.What, e.N = SupportKind(it.What), append(e.N, it.N.N...)
+			e.What, e.N = place.SupportKind(it.What), append(e.N, it.N.N...)
 		}
 	}
 	switch {

@@ -1,25 +1,30 @@
 package grammar
 
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
 // The entries about planning the boards and about closing a room.
 type (
 	// Route: `pipe p1 40 off west from strap 2 to strap 7 depth 3/4`,
 	// `wire w1 from 22 off west 30 off north to 22 off west 90 off north on top of the straps`.
 	Route struct {
-		What    string // pipe, wire, gas, duct run, heat tube
-		Name    string // p1; "" when not said
-		Size    Len    // diameter, zero when not said
-		Surface Surface
-		Shared  []Fix   // said before "from": they hold for every point
-		Points  [][]Fix // from, ... through ..., to; at least two
-		How     string  // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
-		Depth   Len
+		What    string      // pipe, wire, gas, duct run, heat tube
+		Name    string      // p1; "" when not said
+		Size    length.Said // diameter, zero when not said
+		Surface place.Surface
+		Shared  []place.Fix   // said before "from": they hold for every point
+		Points  [][]place.Fix // from, ... through ..., to; at least two
+		How     string        // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
+		Depth   length.Said
 		Conduit bool
-		Notch   Of // the one support it is notched into; zero: "notched" holds for all
+		Notch   place.Of // the one support it is notched into; zero: "notched" holds for all
 	}
 	// Plate: `plate p1 strap 3`, `plate p1 straps 3 5 7`.
 	Plate struct {
 		Run  string
-		What SupportKind
+		What place.SupportKind
 		N    []int
 	}
 	// Code: `code us`, `code canada`.
@@ -29,12 +34,12 @@ type (
 	// waste (percent), compound (gallons per Per sq ft), box (screws in a box), rated (minutes of fire, 0 for none) (in N).
 	Set struct {
 		What string
-		L    Len
+		L    length.Said
 		N    float64
 		Per  int
 	}
 	// Reach: `reach`, `reach 1 5/8` (with that screw).
-	Reach struct{ Screw Len }
+	Reach struct{ Screw length.Said }
 	// Screws: `screws`, `how many screws`.
 	Screws struct{}
 	// Ready: `ready`, `is kitchen ready`, `kitchen good to close?`.
@@ -73,12 +78,12 @@ type (
 	// Boards is a count of boards of one length.
 	Boards struct {
 		N int
-		L Len
+		L length.Said
 	}
 	// BoardsLeft: `boards left`, `how many 12s left` (L = 12').
-	BoardsLeft struct{ L Len }
+	BoardsLeft struct{ L length.Said }
 	// Longest: `longest in 10'`: the longest board that gets in.
-	Longest struct{ L Len }
+	Longest struct{ L length.Said }
 	// Bring: `bring tomorrow`, `what do i bring`.
 	Bring struct{}
 	// HungPlan: `hung r2`, `hung r2.1 r2.3 cut d1`: planned pieces, by their ids.

@@ -9,14 +9,15 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Context is what a line is read against: the job's units and the names
 // declared so far. All names are lower case with single spaces.
 type Context struct {
 	Units length.Units
-	Rooms map[string]string // room names and aliases -> the room's name
-	Walls map[string]Wall   // aliases of walls, "window" for "window wall"
+	Rooms map[string]string     // room names and aliases -> the room's name
+	Walls map[string]place.Wall // aliases of walls, "window" for "window wall"
 	// Name reports whether the words are a declared thing, mark or label.
 	// MaxWords is the longest such name, in words.
 	Name     func(words string) bool
@@ -264,7 +265,7 @@ func (l *line) plainWords() Entry {
 		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.text, " .!")))
 		if m != nil {
 			if name := plain(m[1]); name != "" && l.talkIn(name) == "" && words.phrases[name] == nil {
-				return Alias{Wall: Wall(m[2]), Name: name}
+				return Alias{Wall: place.Wall(m[2]), Name: name}
 			}
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/grammar"
 )
 
@@ -22,7 +23,7 @@ func onSite(u length.Units) *grammar.Context {
 		Noun:  func(word string) bool { return noted[word] },
 		Units: u,
 		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "bath": "bath", "cook room": "kitchen", "bed 2": "bed 2"},
-		Walls: map[string]grammar.Wall{"window": grammar.North, "stairs": grammar.East},
+		Walls: map[string]place.Wall{"window": place.North, "stairs": place.East},
 		Name:  func(words string) bool { return named[words] }, MaxWords: 3,
 	}
 }

@@ -3,14 +3,15 @@ package grammar
 import (
 	"fmt"
 	"slices"
+	"strapline/calc/place"
 	"strings"
 
 	"strapline/calc/length"
 )
 
-// place is what the items behind a thing, a mark or a name say, put together.
-type place struct {
-	Size    Size
+// where is what the items behind a thing, a mark or a name say, put together.
+type where struct {
+	Size    place.Size
 	sized   bool
 	paint   bool
 	fixing  bool  // a size needs its unit
@@ -18,14 +19,14 @@ type place struct {
 	sizeErr error // told only of a line that says where the thing is
 	Name    string
 	Label   string
-	Surface Surface
-	Fixes   []Fix
+	Surface place.Surface
+	Fixes   []place.Fix
 	even    bool
 	counts  *distance // 3 x 2, when it stands with "even"
 }
 
 func (s *thingSyntax) entry(l *line) (Entry, error) {
-	var p place
+	var p where
 	if s.Size != nil {
 		if s.SizeB == nil && s.Size.bare() { // "2 lights"
 			return nil, l.refuse(s.Pos, words.rows["thing"].Fits)
@@ -60,7 +61,7 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 }
 
 // grid is an even grid of lights.
-func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
+func (p *where) grid(l *line, s *thingSyntax) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
@@ -76,7 +77,7 @@ func (p *place) grid(l *line, s *thingSyntax) (Entry, error) {
 }
 
 func (s *markSyntax) entry(l *line) (Entry, error) {
-	p := place{noSize: true}
+	p := where{noSize: true}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err
 	}
@@ -96,7 +97,7 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 			return nil, l.refuse(s.Said.Pos, "a noted thing")
 		}
 	}
-	p := place{fixing: true}
+	p := where{fixing: true}
 	if err := p.read(l, s.Items); err != nil {
 		return nil, err
 	}
@@ -120,7 +121,7 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 // read puts the items together. A bare number is the size as long as that is
 // open, belongs to the wall before it ("west 26 north 41"), or comes last and
 // is a distance off a wall that was not said.
-func (p *place) read(l *line, items []*placeItem) error {
+func (p *where) read(l *line, items []*placeItem) error {
 	tailed, paired := false, false // "26 off west", "west 26"
 	var aside *placeItem           // "on left wall": which one is asked, as long as a height says that it is a wall
 	for _, it := range items {
@@ -173,7 +174,7 @@ func (p *place) read(l *line, items []*placeItem) error {
 				return err
 			}
 			of.Edge = on.Edge
-			p.Fixes = append(p.Fixes, Fix{How: OnLine, Of: of})
+			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: of})
 		case it.Along != nil:
 			if err := p.along(l, it); err != nil {
 				return err
@@ -186,7 +187,7 @@ func (p *place) read(l *line, items []*placeItem) error {
 				if err != nil {
 					return err
 				}
-				fix := Fix{How: OffWall, L: d, Wall: Wall(it.Where.Wall)}
+				fix := place.Fix{How: place.OffWall, Said: d, Wall: place.Wall(it.Where.Wall)}
 				if err := next.Num.tag(l, &fix); err != nil {
 					return err
 				}
@@ -208,7 +209,7 @@ func (p *place) read(l *line, items []*placeItem) error {
 			i += skip
 		}
 	}
-	if aside != nil && (p.Surface != "" || !slices.ContainsFunc(p.Fixes, func(f Fix) bool { return f.How == Up || f.How == Down })) {
+	if aside != nil && (p.Surface != "" || !slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })) {
 		return l.refuse(aside.Pos, wallsFit)
 	}
 	return nil
@@ -220,7 +221,7 @@ func (p *place) read(l *line, items []*placeItem) error {
 const bareSize = 14 * length.Inch
 
 // number reads the distance at item i. It returns how many more items it took.
-func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
+func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 	d := items[i].Num
 	if d.B != nil {
 		_, ok := d.L.whole()
@@ -286,14 +287,14 @@ func (p *place) number(l *line, items []*placeItem, i int) (int, error) {
 	}
 	v, err := l.within(&d.L.number, distances)
 	if err == nil {
-		fix := Fix{How: OffWall, L: v}
+		fix := place.Fix{How: place.OffWall, Said: v}
 		err = d.tag(l, &fix)
 		p.Fixes = append(p.Fixes, fix)
 	}
 	return 0, err
 }
 
-func (p *place) size(l *line, a *number, b *needAmong) {
+func (p *where) size(l *line, a *number, b *needAmong) {
 	side := func(n *number) length.Length {
 		v, err := l.within(n, sizes)
 		if err == nil && v.Tag != length.Exact {
@@ -312,17 +313,17 @@ func (p *place) size(l *line, a *number, b *needAmong) {
 
 // along turns a distance off a wall into one along a support: "44 3/8 off
 // east along strap 3".
-func (p *place) along(l *line, it *placeItem) error {
+func (p *where) along(l *line, it *placeItem) error {
 	of, err := it.Along.of(l)
 	if err != nil {
 		return err
 	}
-	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != OffWall {
+	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != place.OffWall {
 		return l.refuse(it.Pos, `a distance before "along": 44 3/8 along strap 3 from east`)
 	}
 	f := &p.Fixes[len(p.Fixes)-1]
-	f.How, f.Of = Along, of
-	if f.Side != "" || f.Notch != "" {
+	f.How, f.Of = place.Along, of
+	if f.Side != "" || f.Notch || f.Main {
 		return l.refuse(it.Pos, wallsFit)
 	}
 	return nil
@@ -366,40 +367,40 @@ func (d *distance) offWhat() bool {
 	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
 }
 
-func (d *distance) fix(l *line) (Fix, error) {
+func (d *distance) fix(l *line) (place.Fix, error) {
 	v, err := l.within(&d.L.number, distances)
 	if err != nil {
-		return Fix{}, err
+		return place.Fix{}, err
 	}
-	f := Fix{How: OffWall, L: v}
+	f := place.Fix{How: place.OffWall, Said: v}
 	switch {
 	case d.Off:
-		f.Wall = Wall(d.Wall)
+		f.Wall = place.Wall(d.Wall)
 		switch d.Place {
 		case "floor":
-			f.How = Up
+			f.How = place.UpFrom
 		case "ceiling":
-			f.How = Down
+			f.How = place.DownTo
 		default:
 			f.Side = d.Place
 		}
 	case d.Of != nil:
-		f.How, f.Dir = DirOf, Wall(d.Dir)
-		if w := Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
+		f.How, f.Dir = place.DirOf, place.Wall(d.Dir)
+		if w := place.Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
 			if f.Dir == w || across(f.Dir) != across(w) {
 				return f, l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw()))
 			}
-			f.How, f.Dir, f.Wall = OffWall, "", w
+			f.How, f.Dir, f.Wall = place.OffWall, "", w
 			break
 		}
 		f.Of, err = d.Of.of(l)
 	case d.Along != nil:
-		f.How, f.Wall = Along, d.From.or("")
+		f.How, f.Wall = place.Along, d.From.or("")
 		f.Of, err = d.Along.of(l)
 	case d.Up == "down":
-		f.How = Down
+		f.How = place.DownTo
 	case d.Up != "":
-		f.How = Up
+		f.How = place.UpFrom
 	case d.Side == "floor":
 		return f, l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw()))
 	default:
@@ -412,35 +413,37 @@ func (d *distance) fix(l *line) (Fix, error) {
 }
 
 // tag adds what the distance runs to: "to edge", "studs", "notch".
-func (d *distance) tag(l *line, f *Fix) error {
+func (d *distance) tag(l *line, f *place.Fix) error {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {
 		switch t {
 		case "edge", "to edge":
-			f.Edge = true
+			f.ToEdge = true
 		case "studs", "bare":
-			f.Face = Framing
+			f.Face = place.Framing
 		case "board":
-			f.Face = BoardFace
-		case "notch", "main":
-			f.Notch = t
+			f.Face = place.BoardFace
+		case "notch":
+			f.Notch = true
+		case "main":
+			f.Main = true
 		}
 	}
-	if f.Notch != "" && (f.How != OffWall || f.Wall == "") || f.Face != "" && f.How != OffWall && f.How != Along {
+	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along {
 		return l.refuse(d.L.Pos, "a wall with what is said of it")
 	}
 	return nil
 }
 
-func (s *supportN) of(l *line) (Of, error) {
-	return Of{Support: SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
+func (s *supportN) of(l *line) (place.Of, error) {
+	return place.Of{Sup: place.SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
 }
 
-func (s *targetSyntax) of(l *line) (Of, error) {
+func (s *targetSyntax) of(l *line) (place.Of, error) {
 	if s.Wall != "" {
-		return Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
+		return place.Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
 	}
 	if s.Support != nil {
 		return s.Support.of(l)
 	}
-	return Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
+	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/grammar"
 )
 
@@ -224,22 +225,22 @@ var chatterPlan = []string{
 
 // TestPlanReadings holds single fields that the canonical text may hide.
 func TestPlanReadings(t *testing.T) {
-	strap := func(n int) grammar.Fix {
-		return grammar.Fix{How: grammar.OnLine, Of: grammar.Of{Support: grammar.Straps, N: n}}
+	strap := func(n int) place.Fix {
+		return place.Fix{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: n}}
 	}
-	off := func(in length.Length, w grammar.Wall) grammar.Fix {
-		return grammar.Fix{How: grammar.OffWall, L: grammar.Len{L: in * length.Inch}, Wall: w}
+	off := func(in length.Length, w place.Wall) place.Fix {
+		return place.Fix{How: place.OffWall, Said: length.Said{L: in * length.Inch}, Wall: w}
 	}
-	quarter := grammar.Len{L: length.Inch / 4}
+	quarter := length.Said{L: length.Inch / 4}
 	for _, tt := range []struct {
 		in   string
 		want grammar.Entry
 	}{
-		{"pipe p1 40 off west from strap 2 to 7 notched 1/4", grammar.Route{What: "pipe", Name: "p1", Shared: []grammar.Fix{off(40, grammar.West)},
-			Points: [][]grammar.Fix{{strap(2)}, {strap(7)}}, How: "notched", Depth: quarter}},
-		{"duct run 8 40 off west from north wall to south wall in conduit", grammar.Route{What: "duct run", Size: grammar.Len{L: 8 * length.Inch}, Shared: []grammar.Fix{off(40, grammar.West)},
-			Points: [][]grammar.Fix{{off(0, grammar.North)}, {off(0, grammar.South)}}, Conduit: true}},
-		{"plate p1 strap 3", grammar.Plate{Run: "p1", What: grammar.Straps, N: []int{3}}},
+		{"pipe p1 40 off west from strap 2 to 7 notched 1/4", grammar.Route{What: "pipe", Name: "p1", Shared: []place.Fix{off(40, place.West)},
+			Points: [][]place.Fix{{strap(2)}, {strap(7)}}, How: "notched", Depth: quarter}},
+		{"duct run 8 40 off west from north wall to south wall in conduit", grammar.Route{What: "duct run", Size: length.Said{L: 8 * length.Inch}, Shared: []place.Fix{off(40, place.West)},
+			Points: [][]place.Fix{{off(0, place.North)}, {off(0, place.South)}}, Conduit: true}},
+		{"plate p1 strap 3", grammar.Plate{Run: "p1", What: place.Straps, N: []int{3}}},
 		{"set compound 9 per 1000", grammar.Set{What: "compound", N: 9, Per: 1000}},
 		{"set rated 60", grammar.Set{What: "rated", N: 60}},
 		{"set waste 10%", grammar.Set{What: "waste", N: 10}},
@@ -249,7 +250,7 @@ func TestPlanReadings(t *testing.T) {
 		{"coat 2", grammar.Coat{N: 2, RH: -1}},
 		{"coat 2 60F and damp", grammar.Coat{N: 2, Temp: 60, Unit: "f", RH: -1, Damp: true}},
 		{"coat 2 16 c rh 0", grammar.Coat{N: 2, Temp: 16, Unit: "c"}},
-		{"spoiled 2 x 8'", grammar.StockSet{How: "used", Items: []grammar.Boards{{N: 2, L: grammar.Len{L: 8 * length.Foot}}}}},
+		{"spoiled 2 x 8'", grammar.StockSet{How: "used", Items: []grammar.Boards{{N: 2, L: length.Said{L: 8 * length.Foot}}}}},
 		{"hung r2.1 r2.3 cut d1", grammar.HungPlan{IDs: []string{"r2.1", "r2.3"}, Cut: []string{"d1"}}},
 		{"no texture", grammar.Texture{}},
 		{"texture", grammar.Texture{On: true}},
@@ -273,7 +274,7 @@ func TestNumberedRun(t *testing.T) {
 	if !ok || len(ask.Choices) != 2 {
 		t.Fatalf("got %v, want a question with two choices", err)
 	}
-	for i, want := range []grammar.Route{{Name: "pipe 1"}, {Size: grammar.Len{L: length.Inch}}} {
+	for i, want := range []grammar.Route{{Name: "pipe 1"}, {Size: length.Said{L: length.Inch}}} {
 		line, err := grammar.Parse(ask.Choices[i].Text, c)
 		if got, ok := line.Entry.(grammar.Route); err != nil || !ok || got.Name != want.Name || got.Size != want.Size {
 			t.Errorf("choice %q: %v, %v", ask.Choices[i].Text, line, err)

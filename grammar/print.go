@@ -6,16 +6,8 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
-
-// String is the length exactly, with its tag.
-func (v Len) String() string {
-	s := length.Canon(v.L)
-	if v.Tag != length.Exact {
-		s += " " + string(v.Tag)
-	}
-	return s
-}
 
 // String is the line in canonical form: its frame, then its entry.
 func (l Line) String() string {
@@ -70,7 +62,7 @@ func (t *text) clause(words ...string) *text {
 
 // place adds where something is. Right after a kind or a name there is
 // nothing that a comma must end.
-func (t *text) place(on Surface, fs []Fix, comma bool) string {
+func (t *text) place(on place.Surface, fs []place.Fix, comma bool) string {
 	clauses := []string{onSurface(on)}
 	for _, f := range fs {
 		clauses = append(clauses, f.String())
@@ -88,14 +80,14 @@ func (t *text) place(on Surface, fs []Fix, comma bool) string {
 
 func (t *text) String() string { return t.b.String() }
 
-func (v Len) orNone() string {
-	if v == (Len{}) {
+func orNone(v length.Said) string {
+	if v == (length.Said{}) {
 		return ""
 	}
 	return v.String()
 }
 
-func list(ls []Len) string {
+func list(ls []length.Said) string {
 	var b strings.Builder
 	for i, l := range ls {
 		if i > 0 {
@@ -106,17 +98,17 @@ func list(ls []Len) string {
 	return b.String()
 }
 
-func onSurface(s Surface) string {
+func onSurface(s place.Surface) string {
 	switch s {
 	case "":
 		return ""
-	case Ceiling:
+	case place.Ceiling:
 		return "on ceiling"
 	}
 	return "on " + string(s) + " wall"
 }
 
-func offWall(w Wall) string {
+func offWall(w place.Wall) string {
 	if w == "" {
 		return ""
 	}
@@ -136,7 +128,7 @@ func (e Room) String() string {
 		}
 	}
 	t.add(e.EW.String(), "x", e.NS.String())
-	if e.High != (Len{}) {
+	if e.High != (length.Said{}) {
 		t.clause("high", e.High.String())
 	}
 	for _, n := range e.Less {
@@ -162,14 +154,14 @@ func (e Alias) String() string {
 func (e SupportSet) String() string {
 	var t text
 	t.add(string(e.What), string(e.Run))
-	if e.Spacing != (Len{}) {
+	if e.Spacing != (length.Said{}) {
 		t.add(e.Spacing.String(), "oc")
 	}
 	sep := t.add // a comma from the first number on
-	if e.Spacing != (Len{}) {
+	if e.Spacing != (length.Said{}) {
 		sep = t.clause
 	}
-	if e.First != (Len{}) {
+	if e.First != (length.Said{}) {
 		sep("first", e.First.String(), offWall(e.From))
 		sep = t.clause
 	}
@@ -177,26 +169,23 @@ func (e SupportSet) String() string {
 		sep("at", list(e.At), offWall(e.From))
 		sep = t.clause
 	}
-	if e.Thick != (Len{}) {
+	if e.Thick != (length.Said{}) {
 		sep(e.Thick.String(), "thick")
 		sep = t.clause
 	}
-	if e.Wide != (Len{}) {
+	if e.Wide != (length.Said{}) {
 		sep(e.Wide.String(), "wide")
 	}
 	return t.clause(onSurface(e.Surface)).String()
 }
 
-// one is how one support of a kind is called.
-func (k SupportKind) one() string { return strings.TrimSuffix(string(k), "s") }
-
 func (e SupportFix) String() string {
 	var t text
-	t.add(e.What.one(), strconv.Itoa(e.N))
+	t.add(e.What.One(), strconv.Itoa(e.N))
 	switch {
 	case e.Stops:
 		t.add("stops", e.End.String(), offWall(e.Wall))
-	case e.End != (Len{}):
+	case e.End != (length.Said{}):
 		t.add("from", e.Start.String(), "to", e.End.String(), offWall(e.Wall))
 	default:
 		t.add("at", e.At.String(), offWall(e.From))
@@ -208,11 +197,11 @@ func (e Board) String() string {
 	var t text
 	t.add("board")
 	switch {
-	case e.Thick != (Len{}) && e.Wide != (Len{}):
+	case e.Thick != (length.Said{}) && e.Wide != (length.Said{}):
 		t.add(e.Thick.String(), "x", e.Wide.String())
-	case e.Thick != (Len{}):
+	case e.Thick != (length.Said{}):
 		t.add(e.Thick.String(), "thick")
-	case e.Wide != (Len{}):
+	case e.Wide != (length.Said{}):
 		t.add(e.Wide.String(), "wide")
 	}
 	if len(e.Lengths) > 0 {
@@ -226,15 +215,7 @@ func (e Screw) String() string     { return "screw " + e.L.String() }
 func (e BoardsRun) String() string { return "boards " + e.Dir }
 func (e RowsFrom) String() string  { return "rows from " + string(e.Wall) }
 
-func (s Size) text() string {
-	switch {
-	case s.A == 0:
-		return ""
-	case s.B == 0:
-		return length.Canon(s.A)
-	}
-	return length.Canon(s.A) + " x " + length.Canon(s.B)
-}
+func sizeText(s place.Size) string { return s.Text(length.Canon) }
 
 // A label stands before the size: behind a number "edge" or "strong" would be
 // said of the number.
@@ -244,7 +225,7 @@ func (e Thing) String() string {
 	if e.Name == "" && runsOn(e.What, e.Label) {
 		t.b.WriteByte(',')
 	}
-	t.add(e.Name, e.Label, e.Size.text())
+	t.add(e.Name, e.Label, sizeText(e.Size))
 	t.place(e.Surface, e.Fixes, t.String() != e.What)
 	if e.AfterPaint {
 		t.clause("after paint")
@@ -270,63 +251,10 @@ func runsOn(what, label string) bool {
 	return false
 }
 
-// String is the distance as it is typed: 7" south of strap 3.
-func (f Fix) String() string {
-	var t text
-	switch f.How {
-	case OnLine:
-		return t.add("on", f.Of.String()).String()
-	case DirOf:
-		t.add(f.L.String(), string(f.Dir), "of", f.Of.String())
-	case Up:
-		t.add(f.L.String(), "up")
-	case Down:
-		t.add(f.L.String(), "down")
-	case Along:
-		t.add(f.L.String(), "along", f.Of.String())
-		if f.Wall != "" {
-			t.add("from", string(f.Wall))
-		}
-		t.add(f.Face.text())
-	default:
-		t.add(f.L.String())
-		switch {
-		case f.Wall == "" && f.Side != "" && f.Face == "":
-			t.add(f.Side)
-		default:
-			t.add("off", string(f.Wall), f.Side, f.Notch, f.Face.text())
-		}
-	}
-	if f.Edge {
-		t.add("to edge")
-	}
-	return t.String()
-}
-
-func (f Face) text() string {
-	if f == Framing {
-		return "studs"
-	}
-	return string(f)
-}
-
-// String is the support or the name: strap 3 edge, mark a, d1.
-func (o Of) String() string {
-	switch {
-	case o.Support == "" && len(o.Name) == 1:
-		return "mark " + o.Name
-	case o.Support == "":
-		return o.Name
-	case o.Edge:
-		return o.Support.one() + " " + strconv.Itoa(o.N) + " edge"
-	}
-	return o.Support.one() + " " + strconv.Itoa(o.N)
-}
-
 func (e Even) String() string {
 	var t text
 	t.add(plural(e.What))
-	if size := e.Size.text(); size != "" {
+	if size := sizeText(e.Size); size != "" {
 		t.add(size).b.WriteByte(',')
 	}
 	return t.add(strconv.Itoa(e.A), "x", strconv.Itoa(e.B), "even").String()
@@ -340,7 +268,7 @@ func (e Mark) String() string {
 func (e Gap) String() string {
 	var t text
 	t.add("gap", e.A.String())
-	return t.clause(e.B.orNone()).String()
+	return t.clause(orNone(e.B)).String()
 }
 
 func (e Hung) String() string {
@@ -360,7 +288,7 @@ func (e Hung) String() string {
 }
 
 func (e UpAll) String() string {
-	if e.Surface == Ceiling {
+	if e.Surface == place.Ceiling {
 		return "ceiling up"
 	}
 	return string(e.Surface) + " wall up"
@@ -371,7 +299,7 @@ func (e Boarded) String() string {
 		return string(e.Wall) + " wall finished"
 	}
 	var t text
-	return t.add(string(e.Wall), "wall boarded", e.Thick.orNone()).String()
+	return t.add(string(e.Wall), "wall boarded", orNone(e.Thick)).String()
 }
 
 func (e Opened) String() string { return "open " + strings.Join(e.Names, ", ") }
@@ -437,11 +365,11 @@ func (e Strike) String() string { return "strike " + strconv.Itoa(e.Seq) }
 
 func (e Refix) String() string {
 	var t text
-	return t.add("fix", e.Name, e.Size.text()).place("", e.Fixes, e.Size.A != 0)
+	return t.add("fix", e.Name, sizeText(e.Size)).place("", e.Fixes, e.Size.A != 0)
 }
 
 func (e Swap) String() string {
-	if e.Old == (Len{}) {
+	if e.Old == (length.Said{}) {
 		return "*" + e.New.String()
 	}
 	return e.New.String() + " not " + e.Old.String()

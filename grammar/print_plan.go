@@ -1,14 +1,16 @@
 package grammar
 
 import (
+	"strapline/calc/length"
+	"strapline/calc/place"
 	"strconv"
 	"strings"
 )
 
 func (e Route) String() string {
 	var t text
-	t.add(e.What, e.Name, e.Size.orNone())
-	t.place(e.Surface, e.Shared, e.Size != (Len{}))
+	t.add(e.What, e.Name, orNone(e.Size))
+	t.place(e.Surface, e.Shared, e.Size != (length.Said{}))
 	for i, p := range e.Points {
 		switch i {
 		case 0:
@@ -22,7 +24,7 @@ func (e Route) String() string {
 			if k > 0 {
 				t.b.WriteByte(',')
 			}
-			if f.How == OnLine {
+			if f.How == place.OnLine {
 				t.add(f.Of.String())
 			} else {
 				t.add(f.String())
@@ -34,7 +36,7 @@ func (e Route) String() string {
 		t.clause("on top of the straps")
 		if e.Notch.N > 0 {
 			t.clause("notched into", e.Notch.String())
-			if e.Depth != (Len{}) {
+			if e.Depth != (length.Said{}) {
 				t.clause("depth", e.Depth.String())
 			}
 		}
@@ -45,7 +47,7 @@ func (e Route) String() string {
 		if e.Notch.N > 0 {
 			t.add("into", e.Notch.String())
 		}
-		if e.Depth != (Len{}) {
+		if e.Depth != (length.Said{}) {
 			t.add("depth", e.Depth.String())
 		}
 	}
@@ -59,7 +61,7 @@ func (e Plate) String() string {
 	var t text
 	t.add("plate", e.Run)
 	if len(e.N) == 1 {
-		return t.add(e.What.one(), strconv.Itoa(e.N[0])).String()
+		return t.add(e.What.One(), strconv.Itoa(e.N[0])).String()
 	}
 	t.add(string(e.What))
 	for _, n := range e.N {
@@ -126,7 +128,7 @@ func (e StockSet) String() string {
 }
 
 func (e BoardsLeft) String() string {
-	if e.L == (Len{}) {
+	if e.L == (length.Said{}) {
 		return "boards left"
 	}
 	return "how many " + e.L.String() + " left"
@@ -143,7 +145,7 @@ func (e HungPlan) String() string {
 
 func (e Reach) String() string {
 	var t text
-	return t.add("reach", e.Screw.orNone()).String()
+	return t.add("reach", orNone(e.Screw)).String()
 }
 
 func (e Handoff) String() string {

@@ -10,6 +10,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // What goes up is said by rows ("rows 1 and 2"), by the ids of planned pieces
@@ -329,8 +330,8 @@ func (w *went) entry(l *line) (Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := Hung{Run: Run(w.run), Surface: w.on.surface()}
-	planned := len(w.sizes) == 0 && e.Run == "" && (e.Surface == "" || e.Surface == Ceiling) && (w.rows == nil || len(ids) > 1 && whole)
+	e := Hung{Run: place.Run(w.run), Surface: w.on.surface()}
+	planned := len(w.sizes) == 0 && e.Run == "" && (e.Surface == "" || e.Surface == place.Ceiling) && (w.rows == nil || len(ids) > 1 && whole)
 	switch {
 	case ids == nil || planned || len(ids) == 1 && whole:
 	case w.ids != nil:
@@ -375,7 +376,7 @@ func (l *line) sliver(n *number) error {
 	if err != nil || v >= leastPiece[l.Units] || len(n.Readings) != 1 {
 		return nil
 	}
-	piece := Len{n.Readings[0].L, n.Readings[0].Tag}
+	piece := length.Said{L: n.Readings[0].L, Tag: n.Readings[0].Tag}
 	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.raw() + ": how long is each piece?",
 		Choices: []Choice{{"one piece of " + shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String())))}}}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // number is a length as read from the line: the rules that check it come later.
@@ -94,7 +95,7 @@ func (n *needAmong) Parse(lex *lexer.PeekingLexer) error {
 // needWall is a wall that must stand here.
 type needWall struct {
 	Pos  lexer.Position
-	Wall Wall
+	Wall place.Wall
 }
 
 func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
@@ -103,7 +104,7 @@ func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
 		return missing(lex, wallsFit)
 	}
 	lex.Next()
-	*w = needWall{t.Pos, Wall(t.Value)}
+	*w = needWall{t.Pos, place.Wall(t.Value)}
 	return nil
 }
 

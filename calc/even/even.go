@@ -9,8 +9,8 @@ package even
 import (
 	"slices"
 
-	"strapline/calc/frame"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // NonIC is what a recessed light that is not rated for contact keeps from
@@ -20,17 +20,6 @@ const NonIC = 8 * length.Sixteenth
 // Most is the greatest number of lights one way; a grid beyond it is not placed.
 const Most = 100
 
-// Axis is the direction a support runs in.
-type Axis = frame.Axis
-
-const (
-	X = frame.X
-	Y = frame.Y
-)
-
-// Support is what a light must not cut into.
-type Support = frame.Support
-
 // Query is a ceiling from wall face to wall face, the grid wanted, the size of
 // the holes and how far they keep from wood.
 type Query struct {
@@ -38,7 +27,7 @@ type Query struct {
 	Cols, Rows   int           // along x, along y
 	Across, Down length.Length // size of a hole along x, along y; equal for a round one
 	Clear        length.Length
-	Supports     []Support
+	Supports     []place.Support
 }
 
 // Grid holds the x of each column and the y of each row, and how far each was
@@ -103,8 +92,8 @@ func (q Query) place(move mover) (Grid, bool) {
 	for _, through := range []bool{false, true} {
 		g := even
 		var okX, okY bool
-		g.X, okX = move(even.X, inside(q.X, q.W, q.Across), q.bans(Y, q.Across, even.Y, q.Down, through))
-		g.Y, okY = move(even.Y, inside(q.Y, q.H, q.Down), q.bans(X, q.Down, g.X, q.Across, through))
+		g.X, okX = move(even.X, inside(q.X, q.W, q.Across), q.bans(place.Y, q.Across, even.Y, q.Down, through))
+		g.Y, okY = move(even.Y, inside(q.Y, q.H, q.Down), q.bans(place.X, q.Down, g.X, q.Across, through))
 		if !okX || !okY || len(Clashes(q, g)) > 0 {
 			continue
 		}
@@ -124,20 +113,20 @@ func half(l length.Length) length.Length { return l/2 + l%2 }
 
 // bans are the stretches that the supports of one axis keep from the lines
 // that run along it, as far as those supports meet the others' lights.
-func (q Query) bans(axis Axis, hole length.Length, others []length.Length, otherHole length.Length, through bool) []stretch {
+func (q Query) bans(axis place.Axis, hole length.Length, others []length.Length, otherHole length.Length, through bool) []stretch {
 	var bans []stretch
 	for _, s := range q.Supports {
 		meets := func(at length.Length) bool { return overlaps(s, at, otherHole, q.Clear) }
-		if s.Axis == axis && (through || slices.ContainsFunc(others, meets)) {
-			r := half(s.Face) + half(hole) + q.Clear
-			bans = append(bans, stretch{s.At - r, s.At + r})
+		if s.Lie == axis && (through || slices.ContainsFunc(others, meets)) {
+			r := half(s.Wide) + half(hole) + q.Clear
+			bans = append(bans, stretch{s.Pos - r, s.Pos + r})
 		}
 	}
 	return bans
 }
 
 // overlaps: a hole centred at the given place along the support meets its length.
-func overlaps(s Support, at, hole, clear length.Length) bool {
+func overlaps(s place.Support, at, hole, clear length.Length) bool {
 	return at+half(hole)+clear > s.From && at-half(hole)-clear < s.To
 }
 
@@ -148,10 +137,10 @@ func Clashes(q Query, g Grid) []Clash {
 		for col, x := range g.X {
 			for row, y := range g.Y {
 				along, across, holeAlong, holeAcross := x, y, q.Across, q.Down
-				if s.Axis == Y {
+				if s.Lie == place.Y {
 					along, across, holeAlong, holeAcross = y, x, holeAcross, holeAlong
 				}
-				gap := max(across-s.At, s.At-across) - half(s.Face) - half(holeAcross)
+				gap := max(across-s.Pos, s.Pos-across) - half(s.Wide) - half(holeAcross)
 				if gap < q.Clear && overlaps(s, along, holeAlong, q.Clear) {
 					c = append(c, Clash{Col: col, Row: row, Support: i, Short: q.Clear - gap})
 				}

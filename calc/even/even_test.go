@@ -10,6 +10,7 @@ import (
 
 	"strapline/calc/even"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 const in = length.Inch
@@ -17,10 +18,10 @@ const in = length.Inch
 func inches(l length.Length) float64 { return float64(l) / float64(in) }
 
 // straps run east-west, 16 in apart, first 14 off the north wall.
-func straps(n int) []even.Support {
-	var s []even.Support
+func straps(n int) []place.Support {
+	var s []place.Support
 	for i := range n {
-		s = append(s, even.Support{Axis: even.X, At: 14*in + length.Length(i)*16*in, To: 200 * in, Face: in * 5 / 2})
+		s = append(s, place.Support{Lie: place.X, Pos: 14*in + length.Length(i)*16*in, To: 200 * in, Wide: in * 5 / 2})
 	}
 	return s
 }
@@ -120,9 +121,9 @@ func TestPlace(t *testing.T) {
 // The column's even place is clear of a short strap only as long as the row
 // stays in its own: the row moves onto it, so the strap counts as running through.
 func TestRowMovesOntoAShortSupport(t *testing.T) {
-	q := even.Query{W: 100 * in, H: 100 * in, Cols: 1, Rows: 1, Across: 6 * in, Down: 6 * in, Supports: []even.Support{
-		{Axis: even.X, At: 50*in + in/2, To: 100 * in, Face: 2 * in}, // pushes the row to 46-1/2
-		{Axis: even.Y, At: 50 * in, To: 46 * in, Face: 2 * in},       // ends north of the even place
+	q := even.Query{W: 100 * in, H: 100 * in, Cols: 1, Rows: 1, Across: 6 * in, Down: 6 * in, Supports: []place.Support{
+		{Lie: place.X, Pos: 50*in + in/2, To: 100 * in, Wide: 2 * in}, // pushes the row to 46-1/2
+		{Lie: place.Y, Pos: 50 * in, To: 46 * in, Wide: 2 * in},       // ends north of the even place
 	}}
 	for _, place := range []func(even.Query) (even.Grid, bool){even.Whole, even.Each} {
 		g, ok := place(q)
@@ -134,9 +135,9 @@ func TestRowMovesOntoAShortSupport(t *testing.T) {
 
 // Two lines that would end in one place are no grid.
 func TestEachKeepsLinesApart(t *testing.T) {
-	q := even.Query{W: 100 * in, H: 20 * in, Cols: 1, Rows: 2, Across: in, Down: in, Supports: []even.Support{
-		{Axis: even.X, At: 10 * in, To: 100 * in, Face: 12 * in}, // bars 3-1/2 to 16-1/2
-		{Axis: even.X, At: 0, To: 100 * in, Face: 9 * in},        // and all north of it
+	q := even.Query{W: 100 * in, H: 20 * in, Cols: 1, Rows: 2, Across: in, Down: in, Supports: []place.Support{
+		{Lie: place.X, Pos: 10 * in, To: 100 * in, Wide: 12 * in}, // bars 3-1/2 to 16-1/2
+		{Lie: place.X, Pos: 0, To: 100 * in, Wide: 9 * in},        // and all north of it
 	}}
 	if g, ok := even.Each(q); ok {
 		t.Errorf("got %+v", g)
@@ -161,8 +162,8 @@ func drawQuery(t *rapid.T) even.Query {
 	q.Across, q.Down = 2*half("across", 1, 8), 2*half("down", 1, 8)
 	for range rapid.IntRange(0, 8).Draw(t, "supports") {
 		from := half("from", 0, 300)
-		q.Supports = append(q.Supports, even.Support{Axis: even.Axis(rapid.IntRange(0, 1).Draw(t, "axis")),
-			At: half("at", 0, 600), From: from, To: from + half("long", 1, 600), Face: 2 * half("face", 1, 4)})
+		q.Supports = append(q.Supports, place.Support{Lie: place.Axis(rapid.IntRange(0, 1).Draw(t, "axis")),
+			Pos: half("at", 0, 600), From: from, To: from + half("long", 1, 600), Wide: 2 * half("face", 1, 4)})
 	}
 	return q
 }
@@ -198,7 +199,7 @@ func TestMoveIsTheLeast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := drawQuery(t)
 		for i := range q.Supports {
-			q.Supports[i].Axis, q.Supports[i].From, q.Supports[i].To = even.X, -in, 1000*in
+			q.Supports[i].Lie, q.Supports[i].From, q.Supports[i].To = place.X, -in, 1000*in
 		}
 		g, ok := even.Whole(q)
 		start := even.Spaced(q)
@@ -213,7 +214,7 @@ func TestMoveIsTheLeast(t *testing.T) {
 			out = out || q.Across > q.W
 			for _, s := range q.Supports {
 				for _, y := range try.Y {
-					out = out || max(y-s.At, s.At-y) < s.Face/2+q.Down/2+q.Clear
+					out = out || max(y-s.Pos, s.Pos-y) < s.Wide/2+q.Down/2+q.Clear
 				}
 			}
 			if !out && (!found || max(by, -by) < best) {

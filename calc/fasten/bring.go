@@ -1,6 +1,9 @@
 package fasten
 
-import "strapline/calc/length"
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
 
 // Tacks are the screws that hold a board before the lift comes away: one a
 // foot of board, half along each long edge, so an even number (12 for a 12 ft
@@ -39,7 +42,7 @@ type Bill struct {
 
 // ForPieces counts each piece and adds up. A support under the ends of two
 // pieces is counted with both.
-func ForPieces(pieces []Piece, supports []Support, r Rule) Bill {
+func ForPieces(pieces []Piece, supports []place.Support, r Rule) Bill {
 	var b Bill
 	for _, p := range pieces {
 		c := ForPiece(p, supports, r)

@@ -8,20 +8,9 @@
 package fasten
 
 import (
-	"strapline/calc/frame"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
-
-// Axis is the direction a support runs in.
-type Axis = frame.Axis
-
-const (
-	X = frame.X
-	Y = frame.Y
-)
-
-// Support is what a piece lies on; its Face is above 0.
-type Support = frame.Support
 
 // Side is a set of sides of a piece.
 type Side uint8
@@ -94,7 +83,7 @@ func along(span, spacing length.Length) int {
 // under its ends at a wall, and that of a butt once for each of the two
 // pieces that meet on it. A support that carries no more of the piece than
 // the edge distance cannot hold a screw: it gets a note and no row.
-func ForPiece(p Piece, supports []Support, r Rule) Count {
+func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 	var c Count
 	if p.W <= 0 || p.H <= 0 || r.Spacing <= 0 {
 		return c
@@ -106,7 +95,7 @@ func ForPiece(p Piece, supports []Support, r Rule) Count {
 		if b.on <= 0 || b.hi <= b.lo {
 			continue
 		}
-		under[s.Axis&1]++
+		under[s.Lie&1]++
 		borne |= b.at
 		if b.on <= r.Edge {
 			c.Notes = append(c.Notes, Note{Kind: NoHold, Support: i, Got: b.on, Limit: r.Edge})
@@ -118,7 +107,7 @@ func ForPiece(p Piece, supports []Support, r Rule) Count {
 		}
 		row.Support = i
 		c.Rows = append(c.Rows, row)
-		if s.Steel {
+		if s.Steel() {
 			c.Steel += row.N
 		} else {
 			c.Wood += row.N
@@ -130,7 +119,7 @@ func ForPiece(p Piece, supports []Support, r Rule) Count {
 	// Edges that cross the framing need no backing, ends that lie along it do
 	// (IBC 2021 2508.3); the plates of a wall are few, so its studs decide.
 	ends := []Side{LowX, HighX}
-	if under[X] > under[Y] {
+	if under[place.X] > under[place.Y] {
 		ends = []Side{LowY, HighY}
 	}
 	for _, side := range ends {
@@ -156,18 +145,18 @@ type bearing struct {
 	near, far length.Length // from the centre line to sides.low and sides.high
 }
 
-func bearOn(p Piece, s Support) bearing {
+func bearOn(p Piece, s place.Support) bearing {
 	b := bearing{sides: pair{LowX, HighX}, cross: pair{LowY, HighY}}
 	a0, a1, u0, u1 := p.X, p.X+p.W, p.Y, p.Y+p.H
-	if s.Axis == X {
+	if s.Lie == place.X {
 		b.sides, b.cross = b.cross, b.sides
 		a0, a1, u0, u1 = u0, u1, a0, a1
 	}
-	f0, f1 := s.At-s.Face/2, s.At+s.Face/2
+	f0, f1 := s.Pos-s.Wide/2, s.Pos+s.Wide/2
 	b.on = min(a1, f1) - max(a0, f0)
 	b.lo, b.hi = max(u0, s.From), min(u1, s.To)
 	b.loIsSide, b.hiIsSide = u0 >= s.From, u1 <= s.To
-	b.near, b.far = s.At-a0, a1-s.At
+	b.near, b.far = s.Pos-a0, a1-s.Pos
 	if f0 <= a0 && a0 <= f1 {
 		b.at |= b.sides.low
 	}

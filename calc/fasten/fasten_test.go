@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/fasten"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 const (
@@ -63,10 +64,10 @@ func TestPerCrossingIsLeast(t *testing.T) {
 }
 
 // straps run along y, the first at x = 0, 16 in apart.
-func straps(n int) []fasten.Support {
-	var s []fasten.Support
+func straps(n int) []place.Support {
+	var s []place.Support
 	for i := range n {
-		s = append(s, fasten.Support{Axis: fasten.Y, At: length.Length(i) * 16 * in, To: 20 * ft, Face: in * 5 / 2, Thick: in * 3 / 4, Measured: true})
+		s = append(s, place.Support{Lie: place.Y, Pos: length.Length(i) * 16 * in, To: 20 * ft, Wide: in * 5 / 2, Thick: in * 3 / 4, Measured: true})
 	}
 	return s
 }
@@ -81,8 +82,8 @@ func rule(t *testing.T, w fasten.Where) fasten.Rule {
 }
 
 func TestForPiece(t *testing.T) {
-	ceiling := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
-	wall := rule(t, fasten.Where{Code: fasten.US, Wall: true, Board: in / 2, Across: true, Bay: 16 * in})
+	ceiling := rule(t, fasten.Where{Code: place.US, Board: in / 2, Across: true, Bay: 16 * in})
+	wall := rule(t, fasten.Where{Code: place.US, Wall: true, Board: in / 2, Across: true, Bay: 16 * in})
 	for _, tt := range []struct {
 		name  string
 		piece fasten.Piece
@@ -110,7 +111,7 @@ func TestForPiece(t *testing.T) {
 }
 
 func TestButtIsCountedWithBothPieces(t *testing.T) {
-	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	r := rule(t, fasten.Where{Code: place.US, Board: in / 2, Across: true, Bay: 16 * in})
 	// A row of 12 ft with a butt on the strap at 80 in: 6 + 5 rows instead of 10.
 	b := fasten.ForPieces([]fasten.Piece{{W: 80 * in, H: 4 * ft}, {X: 80 * in, W: 64 * in, H: 4 * ft}}, straps(10), r)
 	if b.Wood != 55 || b.Steel != 0 || len(b.Pieces) != 2 || b.Pieces[0].Screws() != 30 {
@@ -119,18 +120,18 @@ func TestButtIsCountedWithBothPieces(t *testing.T) {
 }
 
 func TestForPieceNotes(t *testing.T) {
-	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	r := rule(t, fasten.Where{Code: place.US, Board: in / 2, Across: true, Bay: 16 * in})
 	stopped := straps(10)
 	stopped[4].To = 30 * in
 	steel := straps(10)
 	for i := range steel {
-		steel[i].Steel = true
+		steel[i].Kind = place.Channels
 	}
-	plates := append(straps(10), fasten.Support{Axis: fasten.X, At: in * 3 / 4, To: 12 * ft, Face: in * 3 / 2})
+	plates := append(straps(10), place.Support{Lie: place.X, Pos: in * 3 / 4, To: 12 * ft, Wide: in * 3 / 2})
 	for _, tt := range []struct {
 		name        string
 		piece       fasten.Piece
-		supports    []fasten.Support
+		supports    []place.Support
 		wood, steel int
 		notes       []fasten.Note
 	}{
@@ -166,10 +167,10 @@ func TestForPieceNotes(t *testing.T) {
 // Boards along the straps: the long seam must lie on a strap (bobvila.com
 // forum, homeadditionplus.com: a row centred at 48 in so that sheets share it).
 func TestBoardsAlong(t *testing.T) {
-	r := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Bay: 16 * in})
-	var ew []fasten.Support
+	r := rule(t, fasten.Where{Code: place.US, Board: in / 2, Bay: 16 * in})
+	var ew []place.Support
 	for i := range 5 {
-		ew = append(ew, fasten.Support{Axis: fasten.X, At: length.Length(i) * 16 * in, To: 20 * ft, Face: in * 5 / 2})
+		ew = append(ew, place.Support{Lie: place.X, Pos: length.Length(i) * 16 * in, To: 20 * ft, Wide: in * 5 / 2})
 	}
 	// Four rows of (96 - .75)/12 = 7.94, up to 8, so 9.
 	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 4 * ft}, ew, r)
@@ -183,7 +184,7 @@ func TestBoardsAlong(t *testing.T) {
 }
 
 func TestPerimeterAndFloatingEdges(t *testing.T) {
-	base := rule(t, fasten.Where{Code: fasten.US, Board: in / 2, Across: true, Bay: 16 * in})
+	base := rule(t, fasten.Where{Code: place.US, Board: in / 2, Across: true, Bay: 16 * in})
 	near := base
 	near.Perimeter = 7 * in
 	board := func(float fasten.Side) fasten.Piece { return fasten.Piece{W: 8 * ft, H: 4 * ft, Float: float} }
@@ -210,17 +211,17 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 	}
 	// A support at the hold-back itself takes its row.
 	seven := straps(1)
-	seven[0].At = 7 * in
+	seven[0].Pos = 7 * in
 	for _, float := range []fasten.Side{fasten.LowX, fasten.HighX} {
 		p := fasten.Piece{W: 14 * in, H: 4 * ft, Float: float}
 		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 1 {
 			t.Errorf("support 7 in off side %d: %+v", float, c)
 		}
-		seven[0].At += length.Length(float)*2 - 3 // 7 in less or plus a nanometre: nearer to that side
+		seven[0].Pos += length.Length(float)*2 - 3 // 7 in less or plus a nanometre: nearer to that side
 		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 0 {
 			t.Errorf("support nearer than 7 in to side %d: %+v", float, c)
 		}
-		seven[0].At = 7 * in
+		seven[0].Pos = 7 * in
 	}
 	// A strap that ends 10 in short of a floating edge is held at its end.
 	stopped := straps(1)
@@ -247,12 +248,12 @@ func TestRowsKeepTheRule(t *testing.T) {
 			return length.Length(rapid.IntRange(lo, hi).Draw(t, name)) * length.Sixteenth
 		}
 		p := fasten.Piece{X: step(0, 800, "x"), Y: step(0, 800, "y"), W: step(16, 3000, "w"), H: step(16, 900, "h")}
-		var supports []fasten.Support
+		var supports []place.Support
 		for range rapid.IntRange(0, 12).Draw(t, "supports") {
 			from := step(0, 2000, "from")
-			supports = append(supports, fasten.Support{
-				Axis: fasten.Axis(rapid.IntRange(0, 1).Draw(t, "axis")), At: step(0, 3000, "at"),
-				From: from, To: from + step(1, 3000, "long"), Face: step(16, 60, "face"),
+			supports = append(supports, place.Support{
+				Lie: place.Axis(rapid.IntRange(0, 1).Draw(t, "axis")), Pos: step(0, 3000, "at"),
+				From: from, To: from + step(1, 3000, "long"), Wide: step(16, 60, "face"),
 			})
 		}
 		r := fasten.Rule{Spacing: 12 * in, Edge: in * 3 / 8}
@@ -262,7 +263,7 @@ func TestRowsKeepTheRule(t *testing.T) {
 			s := supports[row.Support]
 			sum += row.N
 			lo, hi, a0, a1 := p.Y, p.Y+p.H, p.X, p.X+p.W
-			if s.Axis == fasten.X {
+			if s.Lie == place.X {
 				lo, hi, a0, a1 = a0, a1, lo, hi
 			}
 			if row.First < max(lo, s.From) || row.Last > min(hi, s.To) || row.First > row.Last {
@@ -271,7 +272,7 @@ func TestRowsKeepTheRule(t *testing.T) {
 			if row.N > 1 && (row.First < lo+r.Edge || row.Last > hi-r.Edge || row.Last-row.First > length.Length(row.N-1)*r.Spacing) {
 				t.Fatalf("row %+v breaks %+v on %+v %+v", row, r, p, s)
 			}
-			if s.At+s.Face/2 <= a0 || s.At-s.Face/2 >= a1 {
+			if s.Pos+s.Wide/2 <= a0 || s.Pos-s.Wide/2 >= a1 {
 				t.Fatalf("row %+v under no board", row)
 			}
 		}

@@ -1,14 +1,8 @@
 package fasten
 
-import "strapline/calc/length"
-
-// Code is the rule book the lead has chosen.
-type Code string
-
-const (
-	Strictest Code = "" // not chosen: the closer spacing, the wider edge, the deeper bite of the two
-	US        Code = "us"
-	Canada    Code = "canada"
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // The sources that rules and notes carry.
@@ -32,7 +26,7 @@ const (
 
 // Where is the place a board is fixed, as far as the codes ask.
 type Where struct {
-	Code   Code
+	Code   place.Code
 	Wall   bool          // else a ceiling
 	Board  length.Length // thickness
 	Across bool          // the long edges cross the supports
@@ -75,11 +69,11 @@ func RuleFor(w Where) (Rule, []Note) {
 		notes = append(notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
 	}
 	us, n := usRule(w)
-	if w.Code == US {
+	if w.Code == place.US {
 		return us, append(notes, n...)
 	}
 	ca, m := canadaRule(w)
-	if w.Code == Canada {
+	if w.Code == place.Canada {
 		return ca, append(notes, m...)
 	}
 	strict := us

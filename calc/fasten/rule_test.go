@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/fasten"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 func kinds(notes []fasten.Note) []fasten.NoteKind {
@@ -54,7 +55,7 @@ func TestSpacingUS(t *testing.T) {
 		// 12.5 mm (EN 520, thickness +-0.5 mm) goes as 12.7.
 		{board: 125 * mm / 10, across: true, bay: 24 * in, spacing: 12 * in},
 	} {
-		r, notes := fasten.RuleFor(fasten.Where{Code: fasten.US, Wall: tt.wall, Board: tt.board, Across: tt.across, Bay: tt.bay, Texture: tt.texture})
+		r, notes := fasten.RuleFor(fasten.Where{Code: place.US, Wall: tt.wall, Board: tt.board, Across: tt.across, Bay: tt.bay, Texture: tt.texture})
 		if r.Spacing != tt.spacing || r.Edge != in*3/8 {
 			t.Errorf("%+v: got %+v", tt, r)
 		}
@@ -86,7 +87,7 @@ func TestSupportSpacingCanada(t *testing.T) {
 			for bay, nominal := range map[length.Length]length.Length{
 				400 * mm: 400, 16 * in: 400, 407 * mm: 600, 600 * mm: 600, 24 * in: 600, 610 * mm: 900,
 			} {
-				_, notes := fasten.RuleFor(fasten.Where{Code: fasten.Canada, Wall: use.wall, Board: tt.board, Across: tt.across, Bay: bay, Texture: use.texture})
+				_, notes := fasten.RuleFor(fasten.Where{Code: place.Canada, Wall: use.wall, Board: tt.board, Across: tt.across, Bay: bay, Texture: use.texture})
 				var want []fasten.NoteKind
 				if use.most == 0 {
 					want = []fasten.NoteKind{fasten.NotAllowed}
@@ -116,7 +117,7 @@ func TestScrewSpacingCanada(t *testing.T) {
 		{"wall that braces", fasten.Where{Wall: true, Bay: 400 * mm, Braced: true}, 300 * mm},
 		{"rated wall", fasten.Where{Wall: true, Bay: 400 * mm, Rated: 45}, 300 * mm},
 	} {
-		tt.w.Code, tt.w.Board, tt.w.Across = fasten.Canada, 127*mm/10, true
+		tt.w.Code, tt.w.Board, tt.w.Across = place.Canada, 127*mm/10, true
 		r, _ := fasten.RuleFor(tt.w)
 		if r.Spacing != tt.want || r.Edge != 10*mm {
 			t.Errorf("%s: got %+v", tt.name, r)
@@ -137,7 +138,7 @@ func TestStrictestUntilChosen(t *testing.T) {
 	} {
 		strict, notes := fasten.RuleFor(w)
 		us, ca := w, w
-		us.Code, ca.Code = fasten.US, fasten.Canada
+		us.Code, ca.Code = place.US, place.Canada
 		u, un := fasten.RuleFor(us)
 		c, cn := fasten.RuleFor(ca)
 		if strict.Spacing != min(u.Spacing, c.Spacing) || strict.Edge != max(u.Edge, c.Edge) {
@@ -178,7 +179,7 @@ func TestListingIsNamed(t *testing.T) {
 			t.Errorf("%+v (-want +got)\n%s", tt.w, d)
 		}
 	}
-	if r, _ := fasten.RuleFor(fasten.Where{Code: fasten.US, Board: in * 5 / 8, Across: true, Bay: 24 * in, Garage: true}); r.Spacing != 6*in {
+	if r, _ := fasten.RuleFor(fasten.Where{Code: place.US, Board: in * 5 / 8, Across: true, Bay: 24 * in, Garage: true}); r.Spacing != 6*in {
 		t.Errorf("garage ceiling: %+v", r)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Thread is the kind of screw.
@@ -47,7 +48,7 @@ func Stock(t Thread) []length.Length {
 // ScrewLength is the usual screw: 1-1/4 in for a 1/2 in board on wood, 1-5/8
 // for 5/8 (common practice, no source), else the shortest in stock that bites
 // enough; also where the usual one does not.
-func ScrewLength(w Where, s Support) Screw {
+func ScrewLength(w Where, s place.Support) Screw {
 	thread := threadFor(s)
 	if class, _ := classOf(w.Board); thread == Coarse && w.Board <= fiveEighths+length.Millimetre/2 {
 		usual := 10 * eighth
@@ -71,13 +72,13 @@ func ScrewLength(w Where, s Support) Screw {
 }
 
 // Check holds a screw of the crew's choice against the rule.
-func Check(screw length.Length, w Where, s Support) Screw {
-	need, source := biteFor(w, s.Steel)
+func Check(screw length.Length, w Where, s place.Support) Screw {
+	need, source := biteFor(w, s.Steel())
 	c := Screw{Length: screw, Need: need, Thread: threadFor(s), Source: source, Bite: max(reach(screw, w, s), 0)}
 	if w.Rated > 0 || w.Garage {
 		c.Notes = append(c.Notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
 	}
-	if !s.Steel && s.Thick > 0 {
+	if !s.Steel() && s.Thick > 0 {
 		c.Bite = min(c.Bite, s.Thick)
 		// It matters where a strap an eighth thinner than its name would cut the bite.
 		if !s.Measured && s.Thick <= c.Bite+eighth {
@@ -93,16 +94,16 @@ func Check(screw length.Length, w Where, s Support) Screw {
 	return c
 }
 
-func threadFor(s Support) Thread {
-	if s.Steel {
+func threadFor(s place.Support) Thread {
+	if s.Steel() {
 		return Fine
 	}
 	return Coarse
 }
 
 // reach is how far a screw stands past the back of the board, or through the steel.
-func reach(screw length.Length, w Where, s Support) length.Length {
-	if s.Steel {
+func reach(screw length.Length, w Where, s place.Support) length.Length {
+	if s.Steel() {
 		return screw - w.Board - steelSkin
 	}
 	return screw - w.Board
@@ -128,7 +129,7 @@ func biteFor(w Where, steel bool) (length.Length, string) {
 		return threeEighths, srcBiteIRC
 	}
 	us := fiveEighths
-	if w.Code == US {
+	if w.Code == place.US {
 		return us, srcBiteIRC
 	}
 	row := biteNBC[len(biteNBC)-1]
@@ -141,7 +142,7 @@ func biteFor(w Where, steel bool) (length.Length, string) {
 	if w.Wall {
 		ca = row.wall
 	}
-	if w.Code == Canada || ca > us {
+	if w.Code == place.Canada || ca > us {
 		return ca, srcBiteNBC
 	}
 	return us, srcBiteIRC

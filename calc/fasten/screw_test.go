@@ -7,20 +7,21 @@ import (
 
 	"strapline/calc/fasten"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // strap is n eighths thick, measured.
-func strap(n length.Length) fasten.Support {
-	return fasten.Support{Face: in * 5 / 2, Thick: n * in / 8, Measured: true}
+func strap(n length.Length) place.Support {
+	return place.Support{Wide: in * 5 / 2, Thick: n * in / 8, Measured: true}
 }
 
 func TestScrewLength(t *testing.T) {
-	joist := fasten.Support{Face: in * 3 / 2, Thick: in * 15 / 2, Measured: true}
-	channel := fasten.Support{Face: in * 5 / 4, Thick: in * 7 / 8, Steel: true}
+	joist := place.Support{Wide: in * 3 / 2, Thick: in * 15 / 2, Measured: true}
+	channel := place.Support{Wide: in * 5 / 4, Thick: in * 7 / 8, Kind: place.Channels}
 	for _, tt := range []struct {
 		name        string
 		w           fasten.Where
-		s           fasten.Support
+		s           place.Support
 		screw, bite length.Length
 		thread      fasten.Thread
 		notes       []fasten.NoteKind
@@ -38,18 +39,18 @@ func TestScrewLength(t *testing.T) {
 		// 3/8 through (IRC R702.3.5.1): 1 - 1/2 - 1/32 = 15/32; 1-1/8 - 5/8 - 1/32 = 15/32.
 		{"1/2 on channel", fasten.Where{Board: in / 2}, channel, in, in * 15 / 32, fasten.Fine, nil},
 		{"5/8 on channel", fasten.Where{Board: in * 5 / 8}, channel, in * 9 / 8, in * 15 / 32, fasten.Fine, nil},
-		{"not measured", fasten.Where{Board: in / 2}, fasten.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, fasten.Coarse,
+		{"not measured", fasten.Where{Board: in / 2}, place.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, fasten.Coarse,
 			[]fasten.NoteKind{fasten.AssumedThick}},
-		{"not measured, deep", fasten.Where{Board: in / 2}, fasten.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
+		{"not measured, deep", fasten.Where{Board: in / 2}, place.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
 		// A strap measured 5/8 still gives just the bite; at 1/2 the screw must reach the joist.
 		{"5/8 strap", fasten.Where{Board: in / 2}, strap(5), in * 5 / 4, in * 5 / 8, fasten.Coarse, nil},
 		{"1/2 strap", fasten.Where{Board: in / 2}, strap(4), in * 5 / 4, in / 2, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ThinSupport, fasten.ShortBite}},
 		// NBC Table 9.29.5.5: a 1 h ceiling wants 45 mm, more than 3/4 in strapping has:
 		// 15.875 + 45 = 60.9, so 2-1/2 in (63.5).
-		{"1 h ceiling, canada", fasten.Where{Code: fasten.Canada, Board: in * 5 / 8, Rated: 60}, strap(6), in * 5 / 2, in * 3 / 4, fasten.Coarse,
+		{"1 h ceiling, canada", fasten.Where{Code: place.Canada, Board: in * 5 / 8, Rated: 60}, strap(6), in * 5 / 2, in * 3 / 4, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ListingRules, fasten.ThinSupport, fasten.ShortBite}},
-		{"1 h wall, canada", fasten.Where{Code: fasten.Canada, Wall: true, Board: in * 5 / 8, Rated: 60}, joist, in * 13 / 8, in, fasten.Coarse,
+		{"1 h wall, canada", fasten.Where{Code: place.Canada, Wall: true, Board: in * 5 / 8, Rated: 60}, joist, in * 13 / 8, in, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ListingRules}},
 	} {
 		got := fasten.ScrewLength(tt.w, tt.s)
@@ -69,7 +70,7 @@ func TestBiteCanada(t *testing.T) {
 		wall, ceiling length.Length
 	}{{0, 15, 15}, {45, 20, 30}, {60, 20, 45}, {90, 20, 60}, {30, 20, 30}, {120, 20, 60}} {
 		for wall, want := range map[bool]length.Length{true: tt.wall, false: tt.ceiling} {
-			got := fasten.Check(2*in, fasten.Where{Code: fasten.Canada, Wall: wall, Board: in / 2, Rated: tt.minutes}, strap(60))
+			got := fasten.Check(2*in, fasten.Where{Code: place.Canada, Wall: wall, Board: in / 2, Rated: tt.minutes}, strap(60))
 			if got.Need != want*mm {
 				t.Errorf("%d min, wall %v: need %d, want %d mm", tt.minutes, wall, got.Need, want)
 			}
@@ -94,7 +95,7 @@ func TestUsualScrewsAgainstRatings(t *testing.T) {
 		{in * 13 / 8, in * 5 / 8, true, 90, 254 * mm / 10, true},
 		{in * 13 / 8, in * 5 / 8, false, 45, 254 * mm / 10, false},
 	} {
-		got := fasten.Check(tt.screw, fasten.Where{Code: fasten.Canada, Wall: tt.wall, Board: tt.board, Rated: tt.rated}, strap(60))
+		got := fasten.Check(tt.screw, fasten.Where{Code: place.Canada, Wall: tt.wall, Board: tt.board, Rated: tt.rated}, strap(60))
 		if got.Bite != tt.bite || got.Holds() != tt.holds {
 			t.Errorf("%+v: got %+v", tt, got)
 		}

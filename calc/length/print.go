@@ -113,3 +113,18 @@ func Canon(l Length) string {
 	}
 	return text + " mm"
 }
+
+// Said is a length as said: its exact value and the bit over or under.
+type Said struct {
+	L   Length `json:"l,omitempty"`
+	Tag Tag    `json:"t,omitempty"`
+}
+
+// String is the length exactly, with its tag.
+func (v Said) String() string {
+	s := Canon(v.L)
+	if v.Tag != Exact {
+		s += " " + string(v.Tag)
+	}
+	return s
+}

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -28,10 +29,10 @@ const (
 type Step struct {
 	Kind Kind
 	Ref  string        // "west", "strap 3", "mark a", "row 2 north edge", "d1"
-	Dir  site.Wall     // which way the thing lies from Ref
+	Dir  place.Wall    // which way the thing lies from Ref
 	Dist length.Length // never negative
-	Face site.Face     // walls: the face Dist is held to
-	Axis site.Axis
+	Face place.Face    // walls: the face Dist is held to
+	Axis place.Axis
 	err  length.Length
 }
 
@@ -70,10 +71,10 @@ func From(t *site.ThingState) []Step {
 	return out
 }
 
-func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
+func candidates(t *site.ThingState, v site.Thing, at place.Point) []Step {
 	r := t.Room
 	all := walls(r, v.Surface, at)
-	add := func(k Kind, ref string, axis site.Axis, from length.Length) {
+	add := func(k Kind, ref string, axis place.Axis, from length.Length) {
 		d := at.On(axis) - from
 		dir := toward(v.Surface, axis, d)
 		d = max(d, -d)
@@ -85,12 +86,12 @@ func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
 			if !s.Reaches(at.On(s.Axis().Other())) {
 				continue
 			}
-			add(Support, Name(s.Kind, s.N), s.Axis(), s.Pos)
+			add(Support, s.Name(), s.Axis(), s.Pos)
 		}
 		for _, name := range r.Marks(v.Surface) {
 			if _, p, ok := r.Mark(name); ok && r.Over(v.Surface, p) == nil {
-				add(Mark, "mark "+name, site.X, p.X)
-				add(Mark, "mark "+name, site.Y, p.Y)
+				add(Mark, "mark "+name, place.X, p.X)
+				add(Mark, "mark "+name, place.Y, p.Y)
 			}
 		}
 	} else if over.Row > 0 {
@@ -106,8 +107,8 @@ func candidates(t *site.ThingState, v site.Thing, at site.Point) []Step {
 		}
 		if st, _ := o.Stands(); st == site.Open {
 			p := o.At()
-			add(Opening, o.Name, site.X, p.X)
-			add(Opening, o.Name, site.Y, p.Y)
+			add(Opening, o.Name, place.X, p.X)
+			add(Opening, o.Name, place.Y, p.Y)
 		}
 	}
 	return all
@@ -117,13 +118,13 @@ func drift(k Kind, d length.Length) length.Length { return per[k] + d/768 } // 1
 
 // toward is the plan direction of a positive or negative step along axis; up
 // and down on a wall are "up" and "down".
-func toward(s site.Surface, axis site.Axis, d length.Length) site.Wall {
-	names := [2]site.Wall{site.West, site.East}
+func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
+	names := [2]place.Wall{place.West, place.East}
 	switch {
-	case s.IsWall() && axis == site.Y:
-		names = [2]site.Wall{"down", "up"}
-	case axis == site.Y, s == site.Surface(site.East), s == site.Surface(site.West):
-		names = [2]site.Wall{site.North, site.South}
+	case s.IsWall() && axis == place.Y:
+		names = [2]place.Wall{"down", "up"}
+	case axis == place.Y, s == place.Surface(place.East), s == place.Surface(place.West):
+		names = [2]place.Wall{place.North, place.South}
 	}
 	if d < 0 {
 		return names[0]
@@ -133,9 +134,9 @@ func toward(s site.Surface, axis site.Axis, d length.Length) site.Wall {
 
 // walls gives the distances off the walls, or off a notch's wall where one
 // stands between, to the faces that are there now.
-func walls(r *site.Room, s site.Surface, at site.Point) []Step {
+func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 	var out []Step
-	for _, w := range site.Walls {
+	for _, w := range place.Walls {
 		axis, grows, ok := s.Axis(w)
 		if !ok {
 			continue
@@ -144,12 +145,12 @@ func walls(r *site.Room, s site.Surface, at site.Point) []Step {
 		var face length.Length
 		if !grows {
 			face = x
-			if axis == site.Y {
+			if axis == place.Y {
 				face = y
 			}
 		}
 		ref := string(w)
-		if s == site.Ceiling {
+		if s == place.Ceiling {
 			if q, ok := r.NotchAt(w, at.On(axis.Other())); ok {
 				from, to := q.Span(axis)
 				ref = string(w) + " notch"
@@ -163,33 +164,33 @@ func walls(r *site.Room, s site.Surface, at site.Point) []Step {
 		if !grows {
 			d = face - board - at.On(axis)
 		}
-		f := site.Framing
+		f := place.Framing
 		if board > 0 {
-			f = site.BoardFace
+			f = place.BoardFace
 		}
 		if d >= 0 {
 			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: drift(Wall, d)})
 		}
 	}
 	if s.IsWall() {
-		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: site.Y, err: drift(Wall, at.Y)})
+		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: place.Y, err: drift(Wall, at.Y)})
 	}
 	return out
 }
 
 // edges gives the long edges of the row over the thing, and the joints at the
 // ends of its piece: those that do not lie at a wall.
-func edges(r *site.Room, s site.Surface, p *site.Piece, add func(Kind, string, site.Axis, length.Length)) {
+func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, place.Axis, length.Length)) {
 	x, y := r.Extent(s)
 	const atWall = 2 * length.Inch
-	along := site.X
-	if p.Run == site.NS && !s.IsWall() {
-		along = site.Y
+	along := place.X
+	if p.Run == place.NS && !s.IsWall() {
+		along = place.Y
 	}
-	for _, axis := range []site.Axis{site.X, site.Y} {
+	for _, axis := range []place.Axis{place.X, place.Y} {
 		from, to := p.Rect.Span(axis)
 		end := x
-		if axis == site.Y {
+		if axis == place.Y {
 			end = y
 		}
 		for _, v := range [2]length.Length{from, to} {
@@ -213,21 +214,16 @@ func edges(r *site.Room, s site.Surface, p *site.Piece, add func(Kind, string, s
 	}
 }
 
-// Name is a support as the crew says it: "strap 3".
-func Name(k site.SupportKind, n int) string {
-	return fmt.Sprintf("%s %d", string(k[:len(k)-1]), n)
-}
-
 // Near is the support nearest to a thing and the clear space between their
 // edges; negative when the thing sits on it.
 type Near struct {
-	Support site.Support
+	Support place.Support
 	Clear   length.Length
 }
 
 // Nearest finds it; ok is false where no support is noted. A support that stops
 // short of the thing does not count.
-func Nearest(r *site.Room, s site.Surface, at site.Point, size site.Size) (best Near, ok bool) {
+func Nearest(r *site.Room, s place.Surface, at place.Point, size place.Size) (best Near, ok bool) {
 	for _, sup := range r.Supports(s) {
 		along := at.On(sup.Axis().Other())
 		half := size.Half(sup.Axis().Other())

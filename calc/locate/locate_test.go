@@ -6,6 +6,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/locate"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -15,9 +16,9 @@ func den(t testing.TB, more ...site.Body) *site.Room {
 	st := site.New()
 	bodies := append([]site.Body{
 		site.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in},
-		site.Supports{Room: "den", Surface: site.Ceiling, What: site.Straps, Run: site.NS, From: site.West, At: []length.Length{10 * in, 26 * in, 42 * in}},
-		site.Thing{Room: "den", Name: "d1", What: "duct", Surface: site.Ceiling, Size: site.Size{A: 6 * in}, Fixes: []site.Fix{
-			{How: site.OffWall, L: 33 * in, Wall: site.West}, {How: site.OffWall, L: 60 * in, Wall: site.North}}},
+		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{10 * in, 26 * in, 42 * in}},
+		site.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Size: place.Size{A: 6 * in}, Fixes: []place.Fix{
+			{How: place.OffWall, Said: length.Said{L: 33 * in}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: 60 * in}, Wall: place.North}}},
 	}, more...)
 	for i, b := range bodies {
 		if err := st.Apply(site.Event{Seq: uint64(i) + 1, Who: "hanger", Sent: int64(i+1) * 60_000, Body: b}); err != nil {
@@ -39,7 +40,7 @@ func steps(r *site.Room) map[string]locate.Step {
 // 60 in off north. By hand: 33 - 1/2 = 32-1/2 from the board face; strap 2 is at
 // 26, 33 - 26 = 7 east of it.
 func ExampleFrom() {
-	r := den(new(testing.T), site.Boarded{Room: "den", Wall: site.West, Thick: in / 2})
+	r := den(new(testing.T), site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
 	for _, s := range locate.From(r.Thing("d1"))[:2] {
 		fmt.Println(length.Format(s.Dist, length.Imperial), s.Dir, "of", s.Ref)
 	}
@@ -50,10 +51,10 @@ func ExampleFrom() {
 
 // What the board hides cannot be measured from; its edges and what is cut can.
 func TestFromCovered(t *testing.T) {
-	hung := site.Hung{Room: "den", Surface: site.Ceiling, Row: 2, Run: site.EW, Pieces: []site.Rect{{Y0: 48 * in, X1: 160 * in, Y1: 96 * in}}}
+	hung := site.Hung{Room: "den", Surface: place.Ceiling, Row: 2, Run: place.EW, Pieces: []place.Rect{{Y0: 48 * in, X1: 160 * in, Y1: 96 * in}}}
 	r := den(t, hung,
-		site.Thing{Room: "den", Name: "v1", What: "vent", Surface: site.Ceiling, Fixes: []site.Fix{
-			{How: site.OffWall, L: 40 * in, Wall: site.West}, {How: site.OffWall, L: 62 * in, Wall: site.North}}},
+		site.Thing{Room: "den", Name: "v1", What: "vent", Surface: place.Ceiling, Fixes: []place.Fix{
+			{How: place.OffWall, Said: length.Said{L: 40 * in}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: 62 * in}, Wall: place.North}}},
 		site.Opened{Room: "den", Names: []string{"v1"}})
 	got := steps(r)
 	for ref := range got {
@@ -61,13 +62,13 @@ func TestFromCovered(t *testing.T) {
 			t.Errorf("measured from %s, which is covered", ref)
 		}
 	}
-	if s := got["row 2 north edge"]; s.Dist != 12*in || s.Dir != site.South {
+	if s := got["row 2 north edge"]; s.Dist != 12*in || s.Dir != place.South {
 		t.Errorf("from the row's edge: %+v, want 60 - 48 = 12 in south", s)
 	}
 	if s, ok := got["v1"]; !ok || s.Dist > 7*in {
 		t.Errorf("from the opened vent: %+v", s)
 	}
-	if s := got["west"]; s.Dist != 33*in || s.Face != site.Framing {
+	if s := got["west"]; s.Dist != 33*in || s.Face != place.Framing {
 		t.Errorf("off west: %+v", s)
 	}
 }
@@ -82,12 +83,12 @@ func TestFromNotchWall(t *testing.T) {
 
 func TestNearest(t *testing.T) {
 	r := den(t)
-	n, ok := locate.Nearest(r, site.Ceiling, site.Point{X: 33 * in, Y: 60 * in}, site.Size{A: 6 * in})
+	n, ok := locate.Nearest(r, place.Ceiling, place.Point{X: 33 * in, Y: 60 * in}, place.Size{A: 6 * in})
 	// 7 in from strap 2's centre, less half its 2-1/2 face and half the duct.
 	if want := 7*in - in - in/4 - 3*in; !ok || n.Support.N != 2 || n.Clear != want {
 		t.Errorf("got strap %d, %s clear, want strap 2, %s", n.Support.N, length.Format(n.Clear, length.Imperial), length.Format(want, length.Imperial))
 	}
-	if n, _ := locate.Nearest(r, site.Ceiling, site.Point{X: 27 * in, Y: 60 * in}, site.Size{A: 6 * in}); n.Clear >= 0 {
+	if n, _ := locate.Nearest(r, place.Ceiling, place.Point{X: 27 * in, Y: 60 * in}, place.Size{A: 6 * in}); n.Clear >= 0 {
 		t.Errorf("a duct over strap 2 is %s clear of it", length.Format(n.Clear, length.Imperial))
 	}
 }

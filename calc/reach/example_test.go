@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 )
 
@@ -22,9 +23,9 @@ func ExampleCheck() {
 	// 40 - 7/16 - 1 = 38.5625 to 40 + 7/16 + 1 = 41.4375.
 	q := reach.Query{
 		Screw: in * 13 / 8, Board: in * 5 / 8, Allow: reach.Usual(),
-		Supports: []reach.Support{{Axis: reach.X, At: 16 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}},
+		Supports: []place.Support{{Lie: place.X, Pos: 16 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}},
 		Runs: []reach.Run{{Name: "p1", Kind: reach.Pipe, How: reach.OnTop, Half: in * 7 / 16,
-			Path: []reach.Point{{X: 40 * in, Y: 0}, {X: 40 * in, Y: 96 * in}}}},
+			Path: []place.Point{{X: 40 * in, Y: 0}, {X: 40 * in, Y: 96 * in}}}},
 	}
 	a := reach.Check(q)
 	for _, h := range a.Hits() {
@@ -43,8 +44,8 @@ func ExampleFits() {
 	// 5/8 + 1/32 = 21/32, room 24/32 - 21/32 = 3/32 (0.09): inside the margin.
 	// 1-1/4: tip 25/32, room -1/32. None does.
 	q := reach.Query{Board: in / 2, Allow: reach.Usual(),
-		Supports: []reach.Support{{Axis: reach.X, At: 16 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}},
-		Runs:     []reach.Run{{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []reach.Point{{X: 40 * in}, {X: 40 * in, Y: 96 * in}}}},
+		Supports: []place.Support{{Lie: place.X, Pos: 16 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}},
+		Runs:     []reach.Run{{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []place.Point{{X: 40 * in}, {X: 40 * in, Y: 96 * in}}}},
 	}
 	fits, advice := reach.Fits(q, []length.Length{in * 9 / 8, in * 5 / 4}, in*5/8)
 	for _, f := range fits {
@@ -60,9 +61,9 @@ func ExampleFits() {
 func ExampleHoles() {
 	// A 6 in light whose edge is 3 in off its centre; a cable 2 in off the centre,
 	// 1/2 in behind the board. The bit comes 1/8 in through: 3/8 in to spare.
-	h := reach.Hole{At: reach.Point{X: 26 * in, Y: 41 * in}, W: 6 * in, Bit: reach.Guide}
+	h := reach.Hole{At: place.Point{X: 26 * in, Y: 41 * in}, W: 6 * in, Bit: reach.Guide}
 	cable := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4,
-		Path: []reach.Point{{X: 28 * in}, {X: 28 * in, Y: 96 * in}}}
+		Path: []place.Point{{X: 28 * in}, {X: 28 * in, Y: 96 * in}}}
 	for _, p := range reach.Holes(h, nil, []reach.Run{cable}, reach.Usual()) {
 		fmt.Println(inches(p.Depth), inches(p.Past), p.State == reach.Clear)
 	}

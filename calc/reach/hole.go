@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Guide is the part of a cutter bit's tip that does not cut, 1/8 in: a cutter
@@ -15,7 +16,7 @@ const Guide = 2 * length.Sixteenth
 // one has its diameter as W and no H. Bit is how far the cutter comes past
 // the back of the board, [Guide] when it is set right.
 type Hole struct {
-	At        Point
+	At        place.Point
 	W, H, Bit length.Length
 }
 
@@ -35,7 +36,7 @@ type Pass struct {
 // Holes lists the runs that an opening passes, the cut widened by
 // allow.Beside because the run was noted by tape. The whole opening counts,
 // not its outline alone: cutters start at the centre.
-func Holes(h Hole, supports []Support, runs []Run, allow Allow) []Pass {
+func Holes(h Hole, supports []place.Support, runs []Run, allow Allow) []Pass {
 	var passes []Pass
 	for r, run := range runs {
 		beside := false
@@ -60,7 +61,7 @@ func Holes(h Hole, supports []Support, runs []Run, allow Allow) []Pass {
 // shallowest is the least depth the run has anywhere. Between supports nobody
 // measured it, so a run on top of them is taken at the thinnest one it
 // crosses (or the thinnest there is), and a notch counts everywhere.
-func (run Run) shallowest(supports []Support) (depth length.Length, assumed bool) {
+func (run Run) shallowest(supports []place.Support) (depth length.Length, assumed bool) {
 	var touched, all []int
 	for i, s := range supports {
 		all = append(all, i)
@@ -93,7 +94,7 @@ func (run Run) shallowest(supports []Support) (depth length.Length, assumed bool
 func (run Run) behind(h Hole, beside length.Length) bool {
 	half := max(float64(run.Half), 0)
 	x, y := float64(h.At.X), float64(h.At.Y)
-	for _, l := range run.legs(X) {
+	for _, l := range run.legs(place.X) {
 		if h.H == 0 {
 			if l.from(uv{x, y}) <= float64(h.W)/2+float64(beside)+half {
 				return true

@@ -4,18 +4,19 @@ import (
 	"testing"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 )
 
 func TestHoles(t *testing.T) {
-	round := reach.Hole{At: reach.Point{X: 50 * in, Y: 50 * in}, W: 6 * in, Bit: reach.Guide}
-	box := reach.Hole{At: reach.Point{X: 50 * in, Y: 50 * in}, W: 4 * in, H: 2 * in, Bit: reach.Guide}
+	round := reach.Hole{At: place.Point{X: 50 * in, Y: 50 * in}, W: 6 * in, Bit: reach.Guide}
+	box := reach.Hole{At: place.Point{X: 50 * in, Y: 50 * in}, W: 4 * in, H: 2 * in, Bit: reach.Guide}
 	deep := round
 	deep.Bit = in * 3 / 4
-	cable := func(depth length.Length, path ...reach.Point) reach.Run {
+	cable := func(depth length.Length, path ...place.Point) reach.Run {
 		return reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: depth, Half: in / 4, Path: path}
 	}
-	at := func(x length.Length) []reach.Point { return []reach.Point{{X: x}, {X: x, Y: 100 * in}} }
+	at := func(x length.Length) []place.Point { return []place.Point{{X: x}, {X: x, Y: 100 * in}} }
 	for _, tt := range []struct {
 		name   string
 		hole   reach.Hole
@@ -36,13 +37,13 @@ func TestHoles(t *testing.T) {
 		{"beside the edge", round, cable(0, at(53*in+in/4+1)...), true, reach.Close, true},
 		{"an inch off", round, cable(0, at(54*in+in/4)...), true, reach.Close, true},
 		{"further off", round, cable(0, at(54*in+in/4+1)...), false, 0, false},
-		{"ends inside", round, cable(0, reach.Point{X: 50 * in, Y: 50 * in}, reach.Point{X: 52 * in, Y: 50 * in}), true, reach.Hit, false},
+		{"ends inside", round, cable(0, place.Point{X: 50 * in, Y: 50 * in}, place.Point{X: 52 * in, Y: 50 * in}), true, reach.Hit, false},
 		// The corner of a square hole would be within the inch: a round hole has none.
-		{"past a round hole's shoulder", round, cable(0, reach.Point{X: 53*in + in/4, Y: 53*in + in/4}), false, 0, false},
+		{"past a round hole's shoulder", round, cable(0, place.Point{X: 53*in + in/4, Y: 53*in + in/4}), false, 0, false},
 		{"box, cable over it", box, cable(0, at(52*in)...), true, reach.Hit, false},
-		{"box, cable north of it", box, cable(0, reach.Point{X: 0, Y: 48 * in}, reach.Point{X: 100 * in, Y: 48 * in}), true, reach.Close, true},
-		{"box, cable clear", box, cable(0, reach.Point{X: 0, Y: 46 * in}, reach.Point{X: 100 * in, Y: 46 * in}), false, 0, false},
-		{"a duct about it", round, reach.Run{Kind: reach.Duct, How: reach.OnTop, Half: 3 * in, Path: []reach.Point{{X: 47 * in}, {X: 47 * in, Y: 100 * in}}}, true, reach.Clear, false},
+		{"box, cable north of it", box, cable(0, place.Point{X: 0, Y: 48 * in}, place.Point{X: 100 * in, Y: 48 * in}), true, reach.Close, true},
+		{"box, cable clear", box, cable(0, place.Point{X: 0, Y: 46 * in}, place.Point{X: 100 * in, Y: 46 * in}), false, 0, false},
+		{"a duct about it", round, reach.Run{Kind: reach.Duct, How: reach.OnTop, Half: 3 * in, Path: []place.Point{{X: 47 * in}, {X: 47 * in, Y: 100 * in}}}, true, reach.Clear, false},
 	} {
 		passes := reach.Holes(tt.hole, straps(3, in*3/4), []reach.Run{tt.run}, reach.Usual())
 		if len(passes) > 0 != tt.found {
@@ -59,7 +60,7 @@ func TestHoleTakesTheShallowest(t *testing.T) {
 	s := straps(4, in*3/4)
 	s[1].Thick = in * 5 / 8
 	s[3].Thick, s[3].Measured = in/4, false
-	hole := reach.Hole{At: reach.Point{X: 40 * in, Y: 24 * in}, W: 6 * in, Bit: reach.Guide}
+	hole := reach.Hole{At: place.Point{X: 40 * in, Y: 24 * in}, W: 6 * in, Bit: reach.Guide}
 	for _, tt := range []struct {
 		name    string
 		change  func(*reach.Run)
@@ -69,7 +70,7 @@ func TestHoleTakesTheShallowest(t *testing.T) {
 		{"thinnest strap it crosses", func(*reach.Run) {}, in * 5 / 8, false},
 		{"as far as the assumed one", func(r *reach.Run) { r.Path[1].Y = 64 * in }, in / 4, true},
 		{"a notch", func(r *reach.Run) { r.Notched = []reach.Notch{{Support: 0, Depth: in / 8}} }, in / 8, false},
-		{"crosses none: the thinnest there is", func(r *reach.Run) { r.Path = []reach.Point{{X: 0, Y: 24 * in}, {X: 99 * in, Y: 24 * in}} }, in / 4, true},
+		{"crosses none: the thinnest there is", func(r *reach.Run) { r.Path = []place.Point{{X: 0, Y: 24 * in}, {X: 99 * in, Y: 24 * in}} }, in / 4, true},
 		{"not said", func(r *reach.Run) { r.How = reach.NotSaid }, 0, true},
 	} {
 		run := southward(reach.Pipe, 1, 3)

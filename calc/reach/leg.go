@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // leg is one straight part of a run in a support's own directions: u along,
@@ -14,9 +15,9 @@ type leg struct{ a, b uv }
 type uv struct{ u, v float64 }
 
 // legs turns the path into legs; a single point is a leg without length.
-func (run Run) legs(axis Axis) []leg {
-	to := func(p Point) uv {
-		if axis == Y {
+func (run Run) legs(axis place.Axis) []leg {
+	to := func(p place.Point) uv {
+		if axis == place.Y {
 			return uv{float64(p.Y), float64(p.X)}
 		}
 		return uv{float64(p.X), float64(p.Y)}
@@ -36,8 +37,8 @@ func (l leg) along() bool { return math.Abs(l.b.u-l.a.u) > math.Abs(l.b.v-l.a.v)
 
 // across finds the stretch of a support, its face widened by beside on both
 // edges, that the leg's body touches.
-func (l leg) across(s Support, half, beside length.Length) (stretch, bool) {
-	at, w, h := float64(s.At), float64(s.Face)/2, max(float64(half), 0)
+func (l leg) across(s place.Support, half, beside length.Length) (stretch, bool) {
+	at, w, h := float64(s.Pos), float64(s.Wide)/2, max(float64(half), 0)
 	lo, hi, ok := l.span(h, at, w+float64(beside))
 	from, to := float64(s.From), float64(s.To)
 	if !ok || hi < from || lo > to {

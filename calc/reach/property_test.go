@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 )
 
@@ -23,14 +24,14 @@ func drawQuery(t *rapid.T, slanted bool) reach.Query {
 	q := reach.Query{
 		Screw: drawOn(t, "screw", 8, 24), Board: drawOn(t, "board", 3, 8),
 		Allow: reach.Allow{Set: in / 32, Margin: in / 4},
-		Code:  rapid.SampledFrom([]reach.Code{reach.Strictest, reach.US, reach.Canada}).Draw(t, "code"),
+		Code:  rapid.SampledFrom([]place.Code{place.Strictest, place.US, place.Canada}).Draw(t, "code"),
 	}
 	for range rapid.IntRange(1, 3).Draw(t, "supports") {
 		from := drawOn(t, "from", 0, 60)
-		q.Supports = append(q.Supports, reach.Support{
-			Axis: reach.Axis(rapid.IntRange(0, 1).Draw(t, "axis")), At: drawOn(t, "at", 0, 150),
+		q.Supports = append(q.Supports, place.Support{
+			Lie: place.Axis(rapid.IntRange(0, 1).Draw(t, "axis")), Pos: drawOn(t, "at", 0, 150),
 			From: from, To: from + drawOn(t, "to", 1, 120),
-			Thick: drawOn(t, "thick", 3, 12), Face: 2 * drawOn(t, "half face", 1, 10), Measured: true,
+			Thick: drawOn(t, "thick", 3, 12), Wide: 2 * drawOn(t, "half face", 1, 10), Measured: true,
 		})
 	}
 	for range rapid.IntRange(1, 2).Draw(t, "runs") {
@@ -38,8 +39,8 @@ func drawQuery(t *rapid.T, slanted bool) reach.Query {
 			Kind: rapid.SampledFrom([]reach.Kind{reach.Wire, reach.Pipe, reach.Gas, reach.Duct}).Draw(t, "kind"),
 			How:  reach.How(rapid.IntRange(0, 2).Draw(t, "how")), Depth: drawOn(t, "depth", 0, 16), Half: drawOn(t, "half", 0, 10),
 		}
-		p := reach.Point{X: drawOn(t, "x", 0, 150), Y: drawOn(t, "y", 0, 150)}
-		run.Path = []reach.Point{p}
+		p := place.Point{X: drawOn(t, "x", 0, 150), Y: drawOn(t, "y", 0, 150)}
+		run.Path = []place.Point{p}
 		for range rapid.IntRange(0, 3).Draw(t, "legs") {
 			turn := rapid.Bool().Draw(t, "turn")
 			if slanted || turn {
@@ -88,9 +89,9 @@ func gridHits(q reach.Query, r, s int, slack float64) []length.Length {
 	}
 	var hits []length.Length
 	for u := sup.From; u <= sup.To; u += grid {
-		for v := sup.At - sup.Face/2; v <= sup.At+sup.Face/2; v += grid {
+		for v := sup.Pos - sup.Wide/2; v <= sup.Pos+sup.Wide/2; v += grid {
 			x, y := u, v
-			if sup.Axis == reach.Y {
+			if sup.Lie == place.Y {
 				x, y = v, u
 			}
 			if meets(run, float64(x)/float64(grid), float64(y)/float64(grid), slack) {
@@ -268,7 +269,7 @@ func TestFitsAgreeWithCheck(t *testing.T) {
 func TestGridFindsHoles(t *testing.T) {
 	rounds(t, func(t *rapid.T) {
 		q := drawQuery(t, true)
-		h := reach.Hole{At: reach.Point{X: drawOn(t, "hx", 10, 140), Y: drawOn(t, "hy", 10, 140)}, W: 2 * drawOn(t, "w", 1, 24), Bit: reach.Guide}
+		h := reach.Hole{At: place.Point{X: drawOn(t, "hx", 10, 140), Y: drawOn(t, "hy", 10, 140)}, W: 2 * drawOn(t, "w", 1, 24), Bit: reach.Guide}
 		if rapid.Bool().Draw(t, "square") {
 			h.H = 2 * drawOn(t, "h", 1, 24)
 		}

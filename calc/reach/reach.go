@@ -14,24 +14,9 @@ import (
 	"cmp"
 	"slices"
 
-	"strapline/calc/frame"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
-
-// Axis is the direction a support runs in.
-type Axis = frame.Axis
-
-const (
-	X = frame.X
-	Y = frame.Y
-)
-
-// Support is a line of screws. Where its Thick is not known, a run on top of
-// it is taken as on the board.
-type Support = frame.Support
-
-// Point is a place on the surface.
-type Point struct{ X, Y length.Length }
 
 // Kind is what a run carries.
 type Kind string
@@ -59,7 +44,7 @@ const (
 type Run struct {
 	Name    string
 	Kind    Kind
-	Path    []Point
+	Path    []place.Point
 	How     How
 	Depth   length.Length
 	Half    length.Length
@@ -118,15 +103,15 @@ const (
 type Query struct {
 	Screw, Board length.Length
 	Allow        Allow
-	Code         Code
-	Supports     []Support
+	Code         place.Code
+	Supports     []place.Support
 	Runs         []Run
 }
 
 // Crossing is a stretch of a support behind which a run passes.
 type Crossing struct {
 	Run, Support int           // indexes into the query
-	At           Point         // where their centre lines meet, or the middle of the stretch
+	At           place.Point   // where their centre lines meet, or the middle of the stretch
 	From, To     length.Length // the strip to keep clear, coordinates along the support
 	Depth        length.Length // of the run's near face here
 	Past         length.Length // of the tip beyond that face; below zero it stops short
@@ -255,7 +240,7 @@ func (run Run) onTopAt(support int) bool {
 	return !notched && run.How == OnTop
 }
 
-func (run Run) depthAt(support int, s Support) length.Length {
+func (run Run) depthAt(support int, s place.Support) length.Length {
 	if d, ok := run.notchAt(support); ok {
 		return d
 	}
@@ -280,11 +265,11 @@ func (run Run) guardAt(support int) Protection {
 }
 
 // pointOn is the place on the surface at u along the support's centre line.
-func pointOn(s Support, u length.Length) Point {
-	if s.Axis == Y {
-		return Point{X: s.At, Y: u}
+func pointOn(s place.Support, u length.Length) place.Point {
+	if s.Lie == place.Y {
+		return place.Point{X: s.Pos, Y: u}
 	}
-	return Point{X: u, Y: s.At}
+	return place.Point{X: u, Y: s.Pos}
 }
 
 // stretch is a part of a support that a run passes.
@@ -297,9 +282,9 @@ type stretch struct {
 // over finds the stretches of a support's face, widened by beside on both
 // edges, that the run passes; those that touch are one. With a width beside
 // the face only legs that go along the support count.
-func (run Run) over(s Support, beside length.Length) []stretch {
+func (run Run) over(s place.Support, beside length.Length) []stretch {
 	var all []stretch
-	for _, leg := range run.legs(s.Axis) {
+	for _, leg := range run.legs(s.Lie) {
 		if beside > 0 && !leg.along() {
 			continue
 		}

@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 )
 
@@ -29,7 +30,7 @@ func TestReachTable(t *testing.T) {
 			t.Errorf("%d/8 in %d/8 board: tip %d", tt.screw, tt.board, tip)
 		}
 		for _, strap := range []length.Length{6, 5} {
-			q := reach.Query{Board: tt.board * e, Supports: []reach.Support{{Thick: strap * e, Face: in, To: in}}}
+			q := reach.Query{Board: tt.board * e, Supports: []place.Support{{Thick: strap * e, Wide: in, To: in}}}
 			fits, _ := reach.Fits(q, []length.Length{tt.screw * e}, in*5/8)
 			if !fits[0].Bites || fits[0].Bite != min(tt.reach, strap)*e {
 				t.Errorf("%d/8 in %d/8 board and %d/8 strap: %+v", tt.screw, tt.board, strap, fits[0])
@@ -61,7 +62,7 @@ func TestBiteCanada(t *testing.T) {
 		{in * 13 / 8, in * 5 / 8, joist, 30 * mm, false},
 		{in * 13 / 8, in * 5 / 8, strap, 20 * mm, false},
 	} {
-		q := reach.Query{Board: tt.board, Supports: []reach.Support{{Thick: tt.thick, Face: in, To: in}}}
+		q := reach.Query{Board: tt.board, Supports: []place.Support{{Thick: tt.thick, Wide: in, To: in}}}
 		fits, advice := reach.Fits(q, []length.Length{tt.screw}, tt.need)
 		if fits[0].Bites != tt.bites || fits[0].OK() != tt.bites || tt.bites != (advice == nil) {
 			t.Errorf("%+v: got %+v %v", tt, fits, advice)
@@ -70,10 +71,10 @@ func TestBiteCanada(t *testing.T) {
 }
 
 // straps run east-west, 16 in apart from 16 in off the north wall.
-func straps(n int, thick length.Length) []reach.Support {
-	var s []reach.Support
+func straps(n int, thick length.Length) []place.Support {
+	var s []place.Support
 	for i := range n {
-		s = append(s, reach.Support{Axis: reach.X, At: length.Length(i+1) * 16 * in, To: 144 * in, Thick: thick, Face: in * 5 / 2, Measured: true})
+		s = append(s, place.Support{Lie: place.X, Pos: length.Length(i+1) * 16 * in, To: 144 * in, Thick: thick, Wide: in * 5 / 2, Measured: true})
 	}
 	return s
 }
@@ -81,7 +82,7 @@ func straps(n int, thick length.Length) []reach.Support {
 // pipeTo is a run straight south at x = 40, on strap centres a to b (from 1).
 func southward(kind reach.Kind, a, b length.Length) reach.Run {
 	return reach.Run{Name: "r", Kind: kind, How: reach.OnTop, Half: in / 2,
-		Path: []reach.Point{{X: 40 * in, Y: a * 16 * in}, {X: 40 * in, Y: b * 16 * in}}}
+		Path: []place.Point{{X: 40 * in, Y: a * 16 * in}, {X: 40 * in, Y: b * 16 * in}}}
 }
 
 func TestRunCrossesFromFirstToLast(t *testing.T) {
@@ -93,7 +94,7 @@ func TestRunCrossesFromFirstToLast(t *testing.T) {
 	}
 	for i, h := range hits {
 		// 1-5/8 - 1/2 + 1/32 - 3/4 = 13/32 past.
-		want := reach.Crossing{Support: i + 1, At: reach.Point{X: 40 * in, Y: length.Length(i+2) * 16 * in},
+		want := reach.Crossing{Support: i + 1, At: place.Point{X: 40 * in, Y: length.Length(i+2) * 16 * in},
 			From: 38*in + in/2, To: 41*in + in/2, Depth: in * 3 / 4, Past: in * 13 / 32, State: reach.Hit}
 		if d := cmp.Diff(want, h); d != "" {
 			t.Errorf("strap %d (-want +got)\n%s", i+2, d)
@@ -167,15 +168,15 @@ func TestNotes(t *testing.T) {
 	}
 	for _, tt := range []struct {
 		name     string
-		supports []reach.Support
+		supports []place.Support
 		run      reach.Run
 		want     []reach.Note
 	}{
 		{"all known", straps(3, in*3/4), southward(reach.Wire, 1, 2), nil},
 		{"thickness is a name", named, southward(reach.Pipe, 1, 2), []reach.Note{{Kind: reach.AssumedThick, Run: -1, Support: 0}, {Kind: reach.AssumedThick, Run: -1, Support: 1}}},
 		{"depth is known, thickness need not be", named, reach.Run{Kind: reach.Pipe, How: reach.Behind, Depth: in, Half: in, Path: southward(reach.Pipe, 1, 2).Path}, nil},
-		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []reach.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown, Support: -1}}},
-		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []reach.Point{{X: in}}}, []reach.Note{{Kind: reach.SizeUnknown, Support: -1}}},
+		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown, Support: -1}}},
+		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.SizeUnknown, Support: -1}}},
 		// Plating kills a heating tube's output (contractormag.com 20879148).
 		{"heat tube", straps(3, in*3/4), southward(reach.HeatTube, 1, 2), []reach.Note{{Kind: reach.NoPlateHeat, Support: -1}}},
 		{"duct", straps(3, in*3/4), southward(reach.Duct, 1, 2), []reach.Note{{Kind: reach.NoPlateRule, Support: -1}}},
@@ -190,14 +191,14 @@ func TestNotes(t *testing.T) {
 
 func TestPathThroughSeveralPoints(t *testing.T) {
 	// South over straps 1 and 2 at x = 40, east in the bay, back north over 2 and 1 at x = 90.
-	run := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []reach.Point{
+	run := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []place.Point{
 		{X: 40 * in}, {X: 40 * in, Y: 40 * in}, {X: 90 * in, Y: 40 * in}, {X: 90 * in}}}
 	a := reach.Check(reach.Query{Screw: in * 5 / 4, Board: in / 2, Supports: straps(3, in*3/4), Runs: []reach.Run{run}})
-	var at []reach.Point
+	var at []place.Point
 	for _, c := range a.Hits() {
 		at = append(at, c.At)
 	}
-	want := []reach.Point{{X: 40 * in, Y: 16 * in}, {X: 90 * in, Y: 16 * in}, {X: 40 * in, Y: 32 * in}, {X: 90 * in, Y: 32 * in}}
+	want := []place.Point{{X: 40 * in, Y: 16 * in}, {X: 90 * in, Y: 16 * in}, {X: 40 * in, Y: 32 * in}, {X: 90 * in, Y: 32 * in}}
 	if d := cmp.Diff(want, at); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
 	}
@@ -205,7 +206,7 @@ func TestPathThroughSeveralPoints(t *testing.T) {
 
 func TestDiagonalMeetsCentreLine(t *testing.T) {
 	// From (0,0) to (120,90): on the strap at 32 it is at 32 x 120/90 = 42-2/3.
-	run := reach.Run{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []reach.Point{{}, {X: 120 * in, Y: 90 * in}}}
+	run := reach.Run{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []place.Point{{}, {X: 120 * in, Y: 90 * in}}}
 	a := reach.Check(reach.Query{Screw: 2 * in, Board: in / 2, Supports: straps(2, in*3/4), Runs: []reach.Run{run}})
 	got := a.Hits()[1]
 	if got.At.Y != 32*in || got.At.X != in*128/3 {

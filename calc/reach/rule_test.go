@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/reach"
 )
 
@@ -12,19 +13,19 @@ import (
 func TestPlateThresholds(t *testing.T) {
 	for _, tt := range []struct {
 		kind    reach.Kind
-		code    reach.Code
+		code    place.Code
 		setback length.Length
 		source  string
 	}{
-		{reach.Wire, reach.US, in * 5 / 4, "NEC 300.4(A)(1) and (D), 2020, ecmweb.com"},
-		{reach.Wire, reach.Canada, 32 * mm, "CE Code 12-516, tnb.ca"},
-		{reach.Wire, reach.Strictest, in * 5 / 4, "NEC 300.4; 32 mm is the same nominal"},
-		{reach.Pipe, reach.US, in * 5 / 4, "IRC P2603.2.1, 2015 on; edition from memory"},
-		{reach.Pipe, reach.Strictest, in * 3 / 2, "IRC M1308.2 (2006), askcodeman.com"},
-		{reach.Pipe, reach.Canada, in * 3 / 2, "stands in: no Canadian value found"},
-		{reach.Gas, reach.US, in * 3 / 2, "IFGC 404.7, from memory"},
-		{reach.Gas, reach.Canada, in * 3 / 2, "stands in: no Canadian value found"},
-		{reach.Gas, reach.Strictest, in * 3 / 2, "IFGC 404.7, from memory"},
+		{reach.Wire, place.US, in * 5 / 4, "NEC 300.4(A)(1) and (D), 2020, ecmweb.com"},
+		{reach.Wire, place.Canada, 32 * mm, "CE Code 12-516, tnb.ca"},
+		{reach.Wire, place.Strictest, in * 5 / 4, "NEC 300.4; 32 mm is the same nominal"},
+		{reach.Pipe, place.US, in * 5 / 4, "IRC P2603.2.1, 2015 on; edition from memory"},
+		{reach.Pipe, place.Strictest, in * 3 / 2, "IRC M1308.2 (2006), askcodeman.com"},
+		{reach.Pipe, place.Canada, in * 3 / 2, "stands in: no Canadian value found"},
+		{reach.Gas, place.US, in * 3 / 2, "IFGC 404.7, from memory"},
+		{reach.Gas, place.Canada, in * 3 / 2, "stands in: no Canadian value found"},
+		{reach.Gas, place.Strictest, in * 3 / 2, "IFGC 404.7, from memory"},
 	} {
 		for depth, want := range map[length.Length]int{0: 1, tt.setback - 1: 1, tt.setback: 0, 4 * in: 0} {
 			run := southward(tt.kind, 1, 1)
@@ -39,7 +40,7 @@ func TestPlateThresholds(t *testing.T) {
 		}
 	}
 	for _, k := range []reach.Kind{reach.Duct, reach.HeatTube, "thing"} {
-		if r, ok := reach.RuleFor(k, reach.US); ok {
+		if r, ok := reach.RuleFor(k, place.US); ok {
 			t.Errorf("%s has a rule %+v", k, r)
 		}
 	}
@@ -48,10 +49,10 @@ func TestPlateThresholds(t *testing.T) {
 // NEC 300.4(D) names furring strips: a cable that lies along one counts its
 // distance from the strip's nearest edge (ecmweb.com, whats-wrong-here-66).
 func TestPlateAlongASupport(t *testing.T) {
-	strap := reach.Support{Axis: reach.X, At: 32 * in, To: 144 * in, Thick: in * 3 / 4, Face: in * 5 / 2, Measured: true}
+	strap := place.Support{Lie: place.X, Pos: 32 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}
 	along := func(y, depth length.Length) reach.Run {
 		return reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: depth, Half: in / 4,
-			Path: []reach.Point{{X: 20 * in, Y: y}, {X: 80 * in, Y: y}}}
+			Path: []place.Point{{X: 20 * in, Y: y}, {X: 80 * in, Y: y}}}
 	}
 	for _, tt := range []struct {
 		name   string
@@ -69,7 +70,7 @@ func TestPlateAlongASupport(t *testing.T) {
 		{"behind the face", along(32*in, in/2), 1, 0, 1},
 		{"mid-bay", along(40*in, in/2), 0, 0, 0},
 	} {
-		a := reach.Check(reach.Query{Screw: in * 5 / 4, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{tt.run}})
+		a := reach.Check(reach.Query{Screw: in * 5 / 4, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{tt.run}})
 		if len(a.Plates) != tt.plates || len(a.Hits()) != tt.hits {
 			t.Errorf("%s: got %+v", tt.name, a)
 			continue
@@ -83,19 +84,19 @@ func TestPlateAlongASupport(t *testing.T) {
 	// Slanting over the strap it lies behind the face on the way (no gap), and is
 	// 1-1/4 in off the edge again at 59 in. The strap itself ends at 60 in.
 	strap.To = 60 * in
-	slant := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Path: []reach.Point{{X: 20 * in, Y: 28 * in}, {X: 80 * in, Y: 38 * in}}}
-	a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{slant}})
+	slant := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Path: []place.Point{{X: 20 * in, Y: 28 * in}, {X: 80 * in, Y: 38 * in}}}
+	a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{slant}})
 	if len(a.Plates) != 1 || a.Plates[0].Gap != 0 || 59*in-a.Plates[0].To > 10 || a.Plates[0].To >= 59*in {
 		t.Errorf("slant: %+v", a.Plates)
 	}
-	slant.Path[1] = reach.Point{X: 80 * in, Y: 32 * in} // ends on the centre line, beyond the strap
-	a = reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{slant}})
+	slant.Path[1] = place.Point{X: 80 * in, Y: 32 * in} // ends on the centre line, beyond the strap
+	a = reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{slant}})
 	if len(a.Plates) != 1 || a.Plates[0].To != 60*in || a.Plates[0].Gap > in/8 {
 		t.Errorf("beyond its end: %+v", a.Plates)
 	}
 	// A cable that only ends near the strap, coming at it, is no run along it.
-	end := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []reach.Point{{X: 20 * in, Y: 40 * in}, {X: 20 * in, Y: 34 * in}}}
-	if a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []reach.Support{strap}, Runs: []reach.Run{end}}); len(a.Plates) != 0 {
+	end := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []place.Point{{X: 20 * in, Y: 40 * in}, {X: 20 * in, Y: 34 * in}}}
+	if a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{end}}); len(a.Plates) != 0 {
 		t.Errorf("end of a run: %+v", a.Plates)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // CheckState is one check of a room's list as it stands.
@@ -127,7 +128,7 @@ func (b Boards) Offcut() bool { return b.W > 0 }
 
 // Offcuts are those left of the boards that the room's planned pieces were cut from.
 func (r *Room) Offcuts() (left []Boards) {
-	sf := r.surfaces[Ceiling]
+	sf := r.surfaces[place.Ceiling]
 	if sf == nil {
 		return nil
 	}

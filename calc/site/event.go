@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Event is one entry of the log: who said what when, and what it means.
@@ -50,36 +51,36 @@ type (
 	}
 	// Named gives a room, or a wall of a room, one more name.
 	Named struct {
-		Room  string `json:"room"`
-		Wall  Wall   `json:"wall,omitempty"`
-		Alias string `json:"alias"`
+		Room  string     `json:"room"`
+		Wall  place.Wall `json:"wall,omitempty"`
+		Alias string     `json:"alias"`
 	}
 	// Supports: a whole set measured off From, in the order given; or, with no
 	// At, only a thickness or width for the set that is there.
 	Supports struct {
-		Room    string          `json:"room"`
-		Surface Surface         `json:"s"`
-		What    SupportKind     `json:"what"`
-		Run     Run             `json:"run,omitempty"`
-		From    Wall            `json:"from,omitempty"`
-		At      []length.Length `json:"at,omitempty"`
-		Spacing length.Length   `json:"oc,omitempty"`
-		Thick   length.Length   `json:"thick,omitempty"`
-		Wide    length.Length   `json:"wide,omitempty"`
+		Room    string            `json:"room"`
+		Surface place.Surface     `json:"s"`
+		What    place.SupportKind `json:"what"`
+		Run     place.Run         `json:"run,omitempty"`
+		From    place.Wall        `json:"from,omitempty"`
+		At      []length.Length   `json:"at,omitempty"`
+		Spacing length.Length     `json:"oc,omitempty"`
+		Thick   length.Length     `json:"thick,omitempty"`
+		Wide    length.Length     `json:"wide,omitempty"`
 	}
 	// SupportFix corrects one support: where it is, or where it stops.
 	SupportFix struct {
-		Room    string        `json:"room"`
-		Surface Surface       `json:"s"`
-		What    SupportKind   `json:"what"`
-		N       int           `json:"n"`
-		Moved   bool          `json:"moved,omitempty"` // At is set
-		At      length.Length `json:"at,omitempty"`
-		From    Wall          `json:"from,omitempty"` // of At
-		Start   length.Length `json:"start,omitempty"`
-		End     length.Length `json:"end,omitempty"`
-		Wall    Wall          `json:"wall,omitempty"`  // Start, End run off it
-		Stops   bool          `json:"stops,omitempty"` // stops End short of Wall
+		Room    string            `json:"room"`
+		Surface place.Surface     `json:"s"`
+		What    place.SupportKind `json:"what"`
+		N       int               `json:"n"`
+		Moved   bool              `json:"moved,omitempty"` // At is set
+		At      length.Length     `json:"at,omitempty"`
+		From    place.Wall        `json:"from,omitempty"` // of At
+		Start   length.Length     `json:"start,omitempty"`
+		End     length.Length     `json:"end,omitempty"`
+		Wall    place.Wall        `json:"wall,omitempty"`  // Start, End run off it
+		Stops   bool              `json:"stops,omitempty"` // stops End short of Wall
 	}
 	// Board: zero fields stay as they were.
 	Board struct {
@@ -100,22 +101,22 @@ type (
 	}
 	// RowsFrom turns the count of rows round.
 	RowsFrom struct {
-		Room string `json:"room"`
-		Wall Wall   `json:"wall"`
+		Room string     `json:"room"`
+		Wall place.Wall `json:"wall"`
 	}
 	// Thing is an opening or a box that the board will cover. Point is where it
 	// was when noted; it stands in for Fixes whose support is gone from the log.
 	Thing struct {
-		Room    string  `json:"room"`
-		Name    string  `json:"n"`
-		What    string  `json:"what"`
-		Label   string  `json:"label,omitempty"`
-		Surface Surface `json:"s"`
-		Size    Size    `json:"size,omitzero"`
-		Fixes   []Fix   `json:"fix,omitempty"`
-		Point   Point   `json:"at"`
-		Due     string  `json:"due,omitempty"` // "" is hanging
-		New     bool    `json:"new,omitempty"` // the first note of this name
+		Room    string        `json:"room"`
+		Name    string        `json:"n"`
+		What    string        `json:"what"`
+		Label   string        `json:"label,omitempty"`
+		Surface place.Surface `json:"s"`
+		Size    place.Size    `json:"size,omitzero"`
+		Fixes   []place.Fix   `json:"fix,omitempty"`
+		Point   place.Point   `json:"at"`
+		Due     string        `json:"due,omitempty"` // "" is hanging
+		New     bool          `json:"new,omitempty"` // the first note of this name
 	}
 	// Things are several noted at once (an even grid).
 	Things struct {
@@ -124,11 +125,11 @@ type (
 	}
 	// MarkSet is a mark on a support or on the framing.
 	MarkSet struct {
-		Room    string  `json:"room"`
-		Name    string  `json:"n"`
-		Surface Surface `json:"s"`
-		Fixes   []Fix   `json:"fix"`
-		Point   Point   `json:"at"`
+		Room    string        `json:"room"`
+		Name    string        `json:"n"`
+		Surface place.Surface `json:"s"`
+		Fixes   []place.Fix   `json:"fix"`
+		Point   place.Point   `json:"at"`
 	}
 	// Gap is an opening measured for a board; Cut is what was answered.
 	Gap struct {
@@ -140,12 +141,12 @@ type (
 	}
 	// Hung: these pieces are up. All with no Pieces: the whole surface.
 	Hung struct {
-		Room    string  `json:"room"`
-		Surface Surface `json:"s"`
-		Row     int     `json:"row,omitempty"`
-		Run     Run     `json:"run,omitempty"` // the boards' direction
-		All     bool    `json:"all,omitempty"`
-		Pieces  []Rect  `json:"pieces,omitempty"`
+		Room    string        `json:"room"`
+		Surface place.Surface `json:"s"`
+		Row     int           `json:"row,omitempty"`
+		Run     place.Run     `json:"run,omitempty"` // the boards' direction
+		All     bool          `json:"all,omitempty"`
+		Pieces  []place.Rect  `json:"pieces,omitempty"`
 		// Sizes are the pieces as they were said; the last of a row may be short
 		// of its wall by the clearance. Empty when no sizes were said.
 		Sizes []length.Length `json:"sizes,omitempty"`
@@ -159,7 +160,7 @@ type (
 	// Boarded: Thick of board now stands on the wall; Finished: it never moves.
 	Boarded struct {
 		Room     string        `json:"room"`
-		Wall     Wall          `json:"wall"`
+		Wall     place.Wall    `json:"wall"`
 		Thick    length.Length `json:"thick,omitempty"`
 		Finished bool          `json:"finished,omitempty"`
 	}
@@ -195,24 +196,24 @@ type (
 		Room    string        `json:"room"`
 		Name    string        `json:"n"`
 		What    string        `json:"what"`
-		Surface Surface       `json:"s"`
+		Surface place.Surface `json:"s"`
 		Size    length.Length `json:"size,omitempty"`
-		Points  [][]Fix       `json:"fix"`
-		At      []Point       `json:"at"`
+		Points  [][]place.Fix `json:"fix"`
+		At      []place.Point `json:"at"`
 		How     string        `json:"how,omitempty"` // "" not said, "depth", "top", "notched"
 		Depth   length.Length `json:"depth,omitempty"`
 		Conduit bool          `json:"conduit,omitempty"`
 		// NotchK and NotchN name the one support it is notched into, Depth deep;
 		// N 0: "notched" holds for all.
-		NotchK SupportKind `json:"notchk,omitempty"`
-		NotchN int         `json:"notchn,omitempty"`
+		NotchK place.SupportKind `json:"notchk,omitempty"`
+		NotchN int               `json:"notchn,omitempty"`
 	}
 	// Plates guard a route where it crosses supports N.
 	Plates struct {
-		Room string      `json:"room"`
-		Run  string      `json:"run"`
-		What SupportKind `json:"what"`
-		N    []int       `json:"n"`
+		Room string            `json:"room"`
+		Run  string            `json:"run"`
+		What place.SupportKind `json:"what"`
+		N    []int             `json:"n"`
 	}
 	// Code is the rule book the lead has chosen: "us" or "canada".
 	Code struct {
@@ -289,9 +290,9 @@ type Notch struct {
 	EW     length.Length `json:"ew"`
 	NS     length.Length `json:"ns"`
 	Corner string        `json:"corner,omitempty"` // "ne" "nw" "se" "sw"
-	Wall   Wall          `json:"wall,omitempty"`   // mid-wall: at this wall,
+	Wall   place.Wall    `json:"wall,omitempty"`   // mid-wall: at this wall,
 	Off    length.Length `json:"off,omitempty"`    // Off from
-	From   Wall          `json:"from,omitempty"`   // this one
+	From   place.Wall    `json:"from,omitempty"`   // this one
 }
 
 func (JobTitle) Kind() string   { return "job" }

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"testing"
 
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -14,17 +15,17 @@ func TestDecode(t *testing.T) {
 	for _, b := range []site.Body{
 		site.JobTitle{Title: "flat"}, site.UnitsSet{Units: "metric"}, site.Built{Year: 1938},
 		site.RoomSize{Room: "den", EW: in, NS: in, Less: []site.Notch{{EW: in, NS: in, Corner: "ne"}}}, site.Here{Room: "den"},
-		site.Named{Room: "den", Wall: site.North, Alias: "window"}, site.Supports{Room: "den", Surface: site.Ceiling, What: site.Straps, Run: site.EW, From: site.North},
+		site.Named{Room: "den", Wall: place.North, Alias: "window"}, site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North},
 		site.SupportFix{Room: "den", N: 4, Moved: true, At: in}, site.Board{Thick: in}, site.Clearance{L: in}, site.Screw{L: in},
-		site.BoardsRun{Room: "den", Dir: "along"}, site.RowsFrom{Room: "den", Wall: site.South},
-		site.Thing{Room: "den", Name: "d1", What: "duct", Size: site.Size{A: in}, Fixes: []site.Fix{off(in, site.West)}},
+		site.BoardsRun{Room: "den", Dir: "along"}, site.RowsFrom{Room: "den", Wall: place.South},
+		site.Thing{Room: "den", Name: "d1", What: "duct", Size: place.Size{A: in}, Fixes: []place.Fix{off(in, place.West)}},
 		site.Things{Room: "den", Each: []site.Thing{{Name: "light 1"}}}, site.MarkSet{Room: "den", Name: "a"}, site.Gap{A: in},
-		site.Hung{Room: "den", Row: 1, Pieces: []site.Rect{{X1: in}}, Cut: []string{"d1"}}, site.Boarded{Room: "den", Wall: site.North, Thick: in},
+		site.Hung{Room: "den", Row: 1, Pieces: []place.Rect{{X1: in}}, Cut: []string{"d1"}}, site.Boarded{Room: "den", Wall: place.North, Thick: in},
 		site.Opened{Room: "den", Names: []string{"d1"}}, site.Told{Room: "den", Names: []string{"d1"}}, site.Note{Text: "x"}, site.Snag{Text: "x"},
 		site.SnagFixed{Seq: 1}, site.Hit{What: "gas"}, site.Strike{Seq: 1},
 		site.Photo{Of: 1, Links: []string{"x"}},
-		site.Route{Room: "den", Name: "p1", What: "pipe", Points: [][]site.Fix{{off(in, site.West)}}, At: []site.Point{{X: in}}, How: "top"},
-		site.Plates{Room: "den", Run: "p1", What: site.Straps, N: []int{3}}, site.Code{Code: "us"}, site.Setting{What: "waste", N: 10},
+		site.Route{Room: "den", Name: "p1", What: "pipe", Points: [][]place.Fix{{off(in, place.West)}}, At: []place.Point{{X: in}}, How: "top"},
+		site.Plates{Room: "den", Run: "p1", What: place.Straps, N: []int{3}}, site.Code{Code: "us"}, site.Setting{What: "waste", N: 10},
 		site.Checked{Room: "den", What: "nails", State: "ok"}, site.Coat{Room: "den", N: 1, RH: new(50.0)}, site.Painted{Room: "den"},
 		site.Texture{Room: "den", On: true}, site.Stock{How: "is", Items: []site.Boards{{N: 4, L: 8 * ft}}}, site.Longest{L: 10 * ft},
 		site.PlanPick{Room: "den", Pick: 2},

@@ -4,22 +4,23 @@ import (
 	"fmt"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Placed is what a list of fixes pins.
 type Placed struct {
-	Point
+	place.Point
 	Pinned [2]bool // by Axis
 	InLine string  // the point whose other coordinate was taken over
 	Extra  []Extra // distances beyond the two needed
 }
 
 // Whole reports whether both coordinates are pinned.
-func (p Placed) Whole() bool { return p.Pinned[X] && p.Pinned[Y] }
+func (p Placed) Whole() bool { return p.Pinned[place.X] && p.Pinned[place.Y] }
 
 // Extra is a distance to a coordinate that was pinned already: a free check.
 type Extra struct {
-	Axis   Axis
+	Axis   place.Axis
 	First  int // the index of the fix that pinned it
 	Second int
 	Diff   length.Length // second less first, along the axis
@@ -54,16 +55,16 @@ const deepest = 32
 
 // Place works out where fixes sent at time t put the centre of something of
 // that size. The first fix of a coordinate pins it.
-func (r *Room) Place(s Surface, fixes []Fix, size Size, t int64) (Placed, error) {
+func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
 	return r.place(s, fixes, size, t, 0)
 }
 
-func (r *Room) place(s Surface, fixes []Fix, size Size, t int64, depth int) (Placed, error) {
+func (r *Room) place(s place.Surface, fixes []place.Fix, size place.Size, t int64, depth int) (Placed, error) {
 	var p Placed
 	var by [2]int
 	type line struct {
 		of  string
-		at  Point
+		at  place.Point
 		fix int
 	}
 	var inLine []line
@@ -77,8 +78,8 @@ func (r *Room) place(s Surface, fixes []Fix, size Size, t int64, depth int) (Pla
 			if why != 0 {
 				return p, &Unplaced{i, why}
 			}
-			if f.Of != "" {
-				inLine = append(inLine, line{f.Of, at, i})
+			if f.Name != "" {
+				inLine = append(inLine, line{f.Name, at, i})
 			}
 			if p.Pinned[a] {
 				p.Extra = append(p.Extra, Extra{a, by[a], i, v - p.On(a)})
@@ -88,10 +89,10 @@ func (r *Room) place(s Surface, fixes []Fix, size Size, t int64, depth int) (Pla
 			p.Point = p.With(a, v)
 		}
 	}
-	if len(inLine) == 1 && p.Pinned[X] != p.Pinned[Y] {
-		a := X
-		if p.Pinned[X] {
-			a = Y
+	if len(inLine) == 1 && p.Pinned[place.X] != p.Pinned[place.Y] {
+		a := place.X
+		if p.Pinned[place.X] {
+			a = place.Y
 		}
 		p.Point, p.Pinned[a], p.InLine = p.With(a, inLine[0].at.On(a)), true, inLine[0].of
 	}
@@ -99,20 +100,20 @@ func (r *Room) place(s Surface, fixes []Fix, size Size, t int64, depth int) (Pla
 }
 
 // pin is the coordinate that one fix gives, and the point it was measured from.
-func (r *Room) pin(s Surface, f Fix, size Size, t int64, depth int, p Placed) (Axis, length.Length, Point, Why) {
+func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, depth int, p Placed) (place.Axis, length.Length, place.Point, Why) {
 	switch f.How {
-	case OffWall, Along:
+	case place.OffWall, place.Along:
 		a, grows, ok := s.Axis(f.Wall)
 		if !ok {
-			return 0, 0, Point{}, NotHere
+			return 0, 0, place.Point{}, NotHere
 		}
-		if f.How == Along {
+		if f.How == place.Along {
 			sup, ok := r.support(s, f)
 			if !ok {
-				return 0, 0, Point{}, NoSupport
+				return 0, 0, place.Point{}, NoSupport
 			}
 			if sup.Axis() == a {
-				return 0, 0, Point{}, WrongWay
+				return 0, 0, place.Point{}, WrongWay
 			}
 		}
 		d := f.L
@@ -122,79 +123,79 @@ func (r *Room) pin(s Surface, f Fix, size Size, t int64, depth int, p Placed) (A
 		switch f.Face {
 		case "":
 			d += r.Board(f.Wall, t)
-		case BoardFace:
+		case place.BoardFace:
 			b := r.BoardNow(f.Wall)
 			if b == 0 {
-				return 0, 0, Point{}, NoBoard
+				return 0, 0, place.Point{}, NoBoard
 			}
 			d += b
 		}
 		if f.Notch {
 			q, ok := r.NotchAt(f.Wall, p.On(a.Other()))
 			if !ok {
-				return 0, 0, Point{}, NotHere
+				return 0, 0, place.Point{}, NotHere
 			}
 			from, to := q.Span(a)
 			if grows {
-				return a, to + d, Point{}, 0
+				return a, to + d, place.Point{}, 0
 			}
-			return a, from - d, Point{}, 0
+			return a, from - d, place.Point{}, 0
 		}
-		return a, r.fromFace(s, f.Wall, d), Point{}, 0
-	case UpFrom, DownTo:
-		if s == Ceiling {
-			return 0, 0, Point{}, OnFloor
+		return a, r.fromFace(s, f.Wall, d), place.Point{}, 0
+	case place.UpFrom, place.DownTo:
+		if s == place.Ceiling {
+			return 0, 0, place.Point{}, OnFloor
 		}
 		d := f.L
 		if f.ToEdge {
-			d += size.Half(Y)
+			d += size.Half(place.Y)
 		}
-		if f.How == UpFrom {
-			return Y, d, Point{}, 0
+		if f.How == place.UpFrom {
+			return place.Y, d, place.Point{}, 0
 		}
 		_, h := r.Extent(s)
 		if h == 0 {
-			return 0, 0, Point{}, NoHeight
+			return 0, 0, place.Point{}, NoHeight
 		}
-		return Y, h - d, Point{}, 0
-	case OnLine:
+		return place.Y, h - d, place.Point{}, 0
+	case place.OnLine:
 		sup, ok := r.support(s, f)
 		if !ok {
-			return 0, 0, Point{}, NoSupport
+			return 0, 0, place.Point{}, NoSupport
 		}
-		return sup.Axis(), sup.Pos, Point{}, 0
+		return sup.Axis(), sup.Pos, place.Point{}, 0
 	}
 	return r.pinDir(s, f, size, depth)
 }
 
 // pinDir is L in a direction of a support or a point.
-func (r *Room) pinDir(s Surface, f Fix, size Size, depth int) (Axis, length.Length, Point, Why) {
+func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size, depth int) (place.Axis, length.Length, place.Point, Why) {
 	a, grows, ok := s.Axis(f.Dir)
 	if !ok {
-		return 0, 0, Point{}, NotHere
+		return 0, 0, place.Point{}, NotHere
 	}
 	// Toward a wall is away from where distances off it grow.
 	d := f.L
 	if f.ToEdge {
 		d += size.Half(a)
 	}
-	var at Point
-	if f.Of != "" {
+	var at place.Point
+	if f.Name != "" {
 		if depth > deepest {
-			return 0, 0, Point{}, Loop
+			return 0, 0, place.Point{}, Loop
 		}
-		q, ok := r.PointNamed(s, f.Of, depth+1)
+		q, ok := r.PointNamed(s, f.Name, depth+1)
 		if !ok {
-			return 0, 0, Point{}, NoPoint
+			return 0, 0, place.Point{}, NoPoint
 		}
 		at = q
 	} else {
 		sup, ok := r.support(s, f)
 		if !ok {
-			return 0, 0, Point{}, NoSupport
+			return 0, 0, place.Point{}, NoSupport
 		}
 		if sup.Axis() != a {
-			return 0, 0, Point{}, WrongWay
+			return 0, 0, place.Point{}, WrongWay
 		}
 		if f.Edge {
 			d += sup.Wide / 2
@@ -207,32 +208,32 @@ func (r *Room) pinDir(s Surface, f Fix, size Size, depth int) (Axis, length.Leng
 	return a, at.On(a) + d, at, 0
 }
 
-func (r *Room) support(s Surface, f Fix) (Support, bool) {
+func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
 	for _, sup := range r.SupportsOf(s, f.Sup) {
 		if sup.N == f.N {
 			return sup, true
 		}
 	}
-	return Support{}, false
+	return place.Support{}, false
 }
 
 // PointNamed is where the mark or thing of that name is on surface s.
-func (r *Room) PointNamed(s Surface, name string, depth int) (Point, bool) {
+func (r *Room) PointNamed(s place.Surface, name string, depth int) (place.Point, bool) {
 	if m, e := r.marks[name].now(); e != nil && m.Surface == s {
-		return r.again(s, m.Fixes, Size{}, e.Sent, depth, m.Point), true
+		return r.again(s, m.Fixes, place.Size{}, e.Sent, depth, m.Point), true
 	}
 	if t := r.things[name]; t != nil {
 		if v, e := t.vers.now(); e != nil && v.Surface == s {
 			return r.again(s, v.Fixes, v.Size, e.Sent, depth, v.Point), true
 		}
 	}
-	return Point{}, false
+	return place.Point{}, false
 }
 
 // again places fixes as the job stands now: a corrected strap or room takes
 // what was measured off it along. The noted point stands in where a support is
 // gone from the log.
-func (r *Room) again(s Surface, fixes []Fix, size Size, t int64, depth int, noted Point) Point {
+func (r *Room) again(s place.Surface, fixes []place.Fix, size place.Size, t int64, depth int, noted place.Point) place.Point {
 	p, err := r.place(s, fixes, size, t, depth)
 	if err != nil || !p.Whole() {
 		return noted
@@ -241,12 +242,12 @@ func (r *Room) again(s Surface, fixes []Fix, size Size, t int64, depth int, note
 }
 
 // Mark is where the mark of that name is; ok is false when none stands.
-func (r *Room) Mark(name string) (b MarkSet, at Point, ok bool) {
+func (r *Room) Mark(name string) (b MarkSet, at place.Point, ok bool) {
 	m, e := r.marks[name].now()
 	if e == nil {
-		return MarkSet{}, Point{}, false
+		return MarkSet{}, place.Point{}, false
 	}
-	return m, r.again(m.Surface, m.Fixes, Size{}, e.Sent, 0, m.Point), true
+	return m, r.again(m.Surface, m.Fixes, place.Size{}, e.Sent, 0, m.Point), true
 }
 
 // MarkedBy is who made the mark of that name.
@@ -258,7 +259,7 @@ func (r *Room) MarkedBy(name string) string {
 }
 
 // Marks lists the names of the marks on surface s that stand.
-func (r *Room) Marks(s Surface) []string {
+func (r *Room) Marks(s place.Surface) []string {
 	var out []string
 	for name, vs := range r.marks {
 		if m, e := vs.now(); e != nil && m.Surface == s {

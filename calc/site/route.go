@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // RouteState is a run behind the board through all its notes.
@@ -19,20 +20,20 @@ type RouteState struct {
 func (t *RouteState) Now() (v Route, e *Entry) { return t.vers.now() }
 
 // Path is where the run goes, as the job stands now.
-func (t *RouteState) Path() []Point {
+func (t *RouteState) Path() []place.Point {
 	v, e := t.vers.now()
 	if e == nil {
 		return nil
 	}
-	out := make([]Point, len(v.Points))
+	out := make([]place.Point, len(v.Points))
 	for i, fixes := range v.Points {
-		out[i] = t.Room.again(v.Surface, fixes, Size{}, e.Sent, 0, v.At[i])
+		out[i] = t.Room.again(v.Surface, fixes, place.Size{}, e.Sent, 0, v.At[i])
 	}
 	return out
 }
 
 // Plated reports whether a plate guards the run at support n.
-func (t *RouteState) Plated(k SupportKind, n int) bool {
+func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 	for _, p := range t.plates {
 		if p.e.Struck() || p.v.What != k {
 			continue
@@ -74,7 +75,7 @@ func (r *Room) Route(name string) *RouteState {
 }
 
 // RoutesOn lists the runs behind surface s that stand.
-func (r *Room) RoutesOn(s Surface) []*RouteState {
+func (r *Room) RoutesOn(s place.Surface) []*RouteState {
 	var out []*RouteState
 	for _, t := range r.Routes {
 		if v, e := t.Now(); e != nil && v.Surface == s {

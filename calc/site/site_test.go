@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -39,14 +40,16 @@ func (l *log) say(b site.Body) uint64 {
 	return l.at(int64(len(l.st.Entries))+1, "hanger", b)
 }
 
-func off(l length.Length, w site.Wall) site.Fix { return site.Fix{How: site.OffWall, L: l, Wall: w} }
+func off(l length.Length, w place.Wall) place.Fix {
+	return place.Fix{How: place.OffWall, Said: length.Said{L: l}, Wall: w}
+}
 
 // kitchen is 160-1/2 by 141 in with 8 straps running east-west, the first
 // 14-3/8 off north, 16 on centre.
 func kitchen(t testing.TB) *log {
 	l := newLog(t)
 	l.say(site.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in})
-	set := site.Supports{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, Run: site.EW, From: site.North, Spacing: 16 * in}
+	set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
 	for d := 14*in + 3*in/8; d < 141*in; d += 16 * in {
 		set.At = append(set.At, d)
 	}
@@ -59,43 +62,43 @@ func kitchen(t testing.TB) *log {
 // 46-3/8, so y = 46-3/8 + 7 = 53-3/8.
 func ExampleRoom_Place() {
 	l := kitchen(new(testing.T))
-	p, err := l.st.Room("kitchen").Place(site.Ceiling, []site.Fix{
-		{How: site.Along, L: 44*in + 3*in/8, Sup: site.Straps, N: 3, Wall: site.East},
-		{How: site.DirOf, L: 7 * in, Dir: site.South, Sup: site.Straps, N: 3},
-	}, site.Size{}, 0)
+	p, err := l.st.Room("kitchen").Place(place.Ceiling, []place.Fix{
+		{How: place.Along, Said: length.Said{L: 44*in + 3*in/8}, Wall: place.East, Of: place.Of{Sup: place.Straps, N: 3}},
+		{How: place.DirOf, Said: length.Said{L: 7 * in}, Dir: place.South, Of: place.Of{Sup: place.Straps, N: 3}},
+	}, place.Size{}, 0)
 	fmt.Println(length.Format(p.X, length.Imperial), length.Format(p.Y, length.Imperial), err)
 	// Output: 116-1/8" 53-3/8" <nil>
 }
 
 func TestPlace(t *testing.T) {
 	l := kitchen(t)
-	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: site.Ceiling, Fixes: []site.Fix{off(30*in, site.West), {How: site.OnLine, Sup: site.Straps, N: 2}}})
+	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), {How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 2}}}})
 	r := l.st.Room("kitchen")
-	round := site.Size{A: 6 * in}
+	round := place.Size{A: 6 * in}
 	for _, tt := range []struct {
 		name  string
-		s     site.Surface
-		fixes []site.Fix
+		s     place.Surface
+		fixes []place.Fix
 		x, y  length.Length
 		why   site.Why
 	}{
-		{"off two walls", site.Ceiling, []site.Fix{off(26*in, site.West), off(41*in, site.North)}, 26 * in, 41 * in, 0},
-		{"off the far walls", site.Ceiling, []site.Fix{off(26*in, site.East), off(41*in, site.South)}, 134*in + in/2, 100 * in, 0},
-		{"to the near edge", site.Ceiling, []site.Fix{{How: site.OffWall, L: 23 * in, Wall: site.West, ToEdge: true}, off(41*in, site.North)}, 26 * in, 41 * in, 0},
-		{"on a strap", site.Ceiling, []site.Fix{off(26*in, site.West), {How: site.OnLine, Sup: site.Straps, N: 1}}, 26 * in, 14*in + 3*in/8, 0},
-		{"off a strap's edge", site.Ceiling, []site.Fix{off(26*in, site.West), {How: site.DirOf, L: 2 * in, Dir: site.North, Sup: site.Straps, N: 2, Edge: true}}, 26 * in, 30*in + 3*in/8 - in - in/4 - 2*in, 0},
-		{"in line with a mark", site.Ceiling, []site.Fix{{How: site.DirOf, L: 10 * in, Dir: site.South, Of: "a"}}, 30 * in, 40*in + 3*in/8, 0},
-		{"a second axis wins over in line", site.Ceiling, []site.Fix{{How: site.DirOf, L: 10 * in, Dir: site.South, Of: "a"}, off(50*in, site.West)}, 50 * in, 40*in + 3*in/8, 0},
-		{"on a wall", "north", []site.Fix{off(52*in, site.West), {How: site.UpFrom, L: 16 * in}}, 52 * in, 16 * in, 0},
-		{"on the east wall, from its south end", "east", []site.Fix{off(20*in, site.South), {How: site.UpFrom, L: 16 * in}}, 121 * in, 16 * in, 0},
-		{"no such strap", site.Ceiling, []site.Fix{{How: site.OnLine, Sup: site.Straps, N: 9}}, 0, 0, site.NoSupport},
-		{"east of a strap that runs east", site.Ceiling, []site.Fix{{How: site.DirOf, L: in, Dir: site.East, Sup: site.Straps, N: 2}}, 0, 0, site.WrongWay},
-		{"along from a wall beside it", site.Ceiling, []site.Fix{{How: site.Along, L: in, Wall: site.North, Sup: site.Straps, N: 2}}, 0, 0, site.WrongWay},
-		{"off a wall the wall does not meet", "north", []site.Fix{off(in, site.South)}, 0, 0, site.NotHere},
-		{"down with no height", "north", []site.Fix{{How: site.DownTo, L: in}}, 0, 0, site.NoHeight},
-		{"up a ceiling", site.Ceiling, []site.Fix{{How: site.UpFrom, L: in}}, 0, 0, site.OnFloor},
-		{"an unknown mark", site.Ceiling, []site.Fix{{How: site.DirOf, L: in, Dir: site.South, Of: "z"}}, 0, 0, site.NoPoint},
-		{"a board face with no board", site.Ceiling, []site.Fix{{How: site.OffWall, L: in, Wall: site.West, Face: site.BoardFace}}, 0, 0, site.NoBoard},
+		{"off two walls", place.Ceiling, []place.Fix{off(26*in, place.West), off(41*in, place.North)}, 26 * in, 41 * in, 0},
+		{"off the far walls", place.Ceiling, []place.Fix{off(26*in, place.East), off(41*in, place.South)}, 134*in + in/2, 100 * in, 0},
+		{"to the near edge", place.Ceiling, []place.Fix{{How: place.OffWall, Said: length.Said{L: 23 * in}, Wall: place.West, ToEdge: true}, off(41*in, place.North)}, 26 * in, 41 * in, 0},
+		{"on a strap", place.Ceiling, []place.Fix{off(26*in, place.West), {How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 1}}}, 26 * in, 14*in + 3*in/8, 0},
+		{"off a strap's edge", place.Ceiling, []place.Fix{off(26*in, place.West), {How: place.DirOf, Said: length.Said{L: 2 * in}, Dir: place.North, Of: place.Of{Sup: place.Straps, N: 2, Edge: true}}}, 26 * in, 30*in + 3*in/8 - in - in/4 - 2*in, 0},
+		{"in line with a mark", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: 10 * in}, Dir: place.South, Of: place.Of{Name: "a"}}}, 30 * in, 40*in + 3*in/8, 0},
+		{"a second axis wins over in line", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: 10 * in}, Dir: place.South, Of: place.Of{Name: "a"}}, off(50*in, place.West)}, 50 * in, 40*in + 3*in/8, 0},
+		{"on a wall", "north", []place.Fix{off(52*in, place.West), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, 52 * in, 16 * in, 0},
+		{"on the east wall, from its south end", "east", []place.Fix{off(20*in, place.South), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, 121 * in, 16 * in, 0},
+		{"no such strap", place.Ceiling, []place.Fix{{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 9}}}, 0, 0, site.NoSupport},
+		{"east of a strap that runs east", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.East, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, site.WrongWay},
+		{"along from a wall beside it", place.Ceiling, []place.Fix{{How: place.Along, Said: length.Said{L: in}, Wall: place.North, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, site.WrongWay},
+		{"off a wall the wall does not meet", "north", []place.Fix{off(in, place.South)}, 0, 0, site.NotHere},
+		{"down with no height", "north", []place.Fix{{How: place.DownTo, Said: length.Said{L: in}}}, 0, 0, site.NoHeight},
+		{"up a ceiling", place.Ceiling, []place.Fix{{How: place.UpFrom, Said: length.Said{L: in}}}, 0, 0, site.OnFloor},
+		{"an unknown mark", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.South, Of: place.Of{Name: "z"}}}, 0, 0, site.NoPoint},
+		{"a board face with no board", place.Ceiling, []place.Fix{{How: place.OffWall, Said: length.Said{L: in}, Wall: place.West, Face: place.BoardFace}}, 0, 0, site.NoBoard},
 	} {
 		p, err := r.Place(tt.s, tt.fixes, round, site.EndOfTime)
 		if tt.why != 0 {
@@ -116,12 +119,12 @@ func TestPlace(t *testing.T) {
 func TestBoardedWallMoves(t *testing.T) {
 	l := newLog(t)
 	l.say(site.RoomSize{Room: "den", EW: 120 * in, NS: 100 * in})
-	l.say(site.Thing{Room: "den", Name: "d1", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(48*in, site.West), off(20*in, site.North)}})
-	l.say(site.Boarded{Room: "den", Wall: site.West, Thick: in / 2})
-	l.say(site.Boarded{Room: "den", Wall: site.East, Thick: in / 2})
-	l.say(site.Thing{Room: "den", Name: "d2", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(48*in, site.West), off(20*in, site.North)}})
+	l.say(site.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
+	l.say(site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
+	l.say(site.Boarded{Room: "den", Wall: place.East, Thick: in / 2})
+	l.say(site.Thing{Room: "den", Name: "d2", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
 	// sent before the wall was boarded, though it came after
-	l.at(2, "sparks", site.Thing{Room: "den", Name: "d3", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(48*in, site.West), off(20*in, site.North)}})
+	l.at(2, "sparks", site.Thing{Room: "den", Name: "d3", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
 	r := l.st.Room("den")
 	for name, want := range map[string]length.Length{"d1": 48 * in, "d2": 48*in + in/2, "d3": 48 * in} {
 		if got := r.Thing(name).At().X; got != want {
@@ -137,8 +140,8 @@ func TestBoardedWallMoves(t *testing.T) {
 		t.Errorf("framing %d, want 120 in", ew)
 	}
 	// A finished wall never moves.
-	l.say(site.Boarded{Room: "den", Wall: site.West, Finished: true})
-	if got := r.BoardNow(site.West); got != 0 {
+	l.say(site.Boarded{Room: "den", Wall: place.West, Finished: true})
+	if got := r.BoardNow(place.West); got != 0 {
 		t.Errorf("a finished wall stands %d off itself", got)
 	}
 }
@@ -146,26 +149,26 @@ func TestBoardedWallMoves(t *testing.T) {
 func TestSupports(t *testing.T) {
 	l := kitchen(t)
 	r := l.st.Room("kitchen")
-	if n := len(r.Supports(site.Ceiling)); n != 8 {
+	if n := len(r.Supports(place.Ceiling)); n != 8 {
 		t.Fatalf("%d straps, want 8: (141 - 14-3/8) / 16 = 7.9, so 7 more after the first", n)
 	}
-	fix := l.say(site.SupportFix{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, N: 4, Moved: true, At: 62 * in})
-	l.say(site.SupportFix{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, N: 5, Wall: site.East, End: 38 * in, Stops: true})
-	l.say(site.SupportFix{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, N: 6, Wall: site.West, Start: 20 * in, End: 96 * in})
-	l.say(site.Supports{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, Thick: 5 * in / 8})
-	s := r.Supports(site.Ceiling)
+	fix := l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 4, Moved: true, At: 62 * in})
+	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 5, Wall: place.East, End: 38 * in, Stops: true})
+	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 6, Wall: place.West, Start: 20 * in, End: 96 * in})
+	l.say(site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Thick: 5 * in / 8})
+	s := r.Supports(place.Ceiling)
 	if s[3].Pos != 62*in || s[4].To != 122*in+in/2 || s[5].From != 20*in || s[5].To != 96*in || s[0].Thick != 5*in/8 || !s[0].Measured {
 		t.Errorf("got %+v", s)
 	}
 	l.say(site.Strike{Seq: fix})
-	if got := r.Supports(site.Ceiling)[3].Pos; got != 62*in+3*in/8 {
+	if got := r.Supports(place.Ceiling)[3].Pos; got != 62*in+3*in/8 {
 		t.Errorf("strap 4 at %d after its correction was struck", got)
 	}
-	if run, ok := r.BoardsRun(site.Ceiling); !ok || run != site.NS {
+	if run, ok := r.BoardsRun(place.Ceiling); !ok || run != place.NS {
 		t.Errorf("boards run %s, want across the straps", run)
 	}
 	l.say(site.BoardsRun{Room: "kitchen", Dir: "along"})
-	if run, _ := r.BoardsRun(site.Ceiling); run != site.EW {
+	if run, _ := r.BoardsRun(place.Ceiling); run != place.EW {
 		t.Errorf("boards along run %s", run)
 	}
 }
@@ -173,10 +176,10 @@ func TestSupports(t *testing.T) {
 // A corrected strap takes what was measured off it along.
 func TestThingsMoveWithTheirStrap(t *testing.T) {
 	l := kitchen(t)
-	l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: site.Ceiling,
-		Fixes: []site.Fix{off(30*in, site.West), {How: site.DirOf, L: 7 * in, Dir: site.South, Sup: site.Straps, N: 3}}, Point: site.Point{X: 30 * in, Y: 53*in + 3*in/8}})
+	l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling,
+		Fixes: []place.Fix{off(30*in, place.West), {How: place.DirOf, Said: length.Said{L: 7 * in}, Dir: place.South, Of: place.Of{Sup: place.Straps, N: 3}}}, Point: place.Point{X: 30 * in, Y: 53*in + 3*in/8}})
 	th := l.st.Room("kitchen").Thing("d1")
-	l.say(site.SupportFix{Room: "kitchen", Surface: site.Ceiling, What: site.Straps, N: 3, Moved: true, At: 47 * in})
+	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 3, Moved: true, At: 47 * in})
 	if got := th.At().Y; got != 54*in {
 		t.Errorf("d1 at %d, want 54 in", got)
 	}
@@ -190,7 +193,7 @@ func TestThingsMoveWithTheirStrap(t *testing.T) {
 func TestStands(t *testing.T) {
 	l := kitchen(t)
 	r := l.st.Room("kitchen")
-	note := site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(30*in, site.West), off(50*in, site.North)}}
+	note := site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}}
 	l.say(note)
 	d1 := r.Thing("d1")
 	want := func(why string, st site.Standing) {
@@ -200,7 +203,7 @@ func TestStands(t *testing.T) {
 		}
 	}
 	want("just noted", site.Noted)
-	hung := l.say(site.Hung{Room: "kitchen", Surface: site.Ceiling, Row: 1, Run: site.NS, Pieces: []site.Rect{{X1: 48 * in, Y1: 141 * in}}})
+	hung := l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
 	want("row 1 up", site.Covered)
 	opened := l.say(site.Opened{Room: "kitchen", Names: []string{"d1"}})
 	want("cut", site.Open)
@@ -210,12 +213,12 @@ func TestStands(t *testing.T) {
 	want("taking back taken back", site.Open)
 	l.say(site.Strike{Seq: hung})
 	want("row taken back", site.Open)
-	l.say(site.Hung{Room: "kitchen", Surface: site.Ceiling, Row: 1, Run: site.NS, Pieces: []site.Rect{{X1: 48 * in, Y1: 141 * in}}})
+	l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
 	want("another board over the old hole", site.Covered)
-	l.say(site.Hung{Room: "kitchen", Surface: site.Ceiling, Row: 1, Run: site.NS, Pieces: []site.Rect{{X1: 48 * in, Y1: 141 * in}}, Cut: []string{"d1"}})
+	l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}, Cut: []string{"d1"}})
 	want("cut as it hung", site.Open)
-	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: "north", Fixes: []site.Fix{off(10*in, site.West), {How: site.UpFrom, L: 10 * in}}})
-	l.say(site.Thing{Room: "kitchen", Name: "b1", What: "box", Surface: "north", Fixes: []site.Fix{off(10*in, site.West), {How: site.UpFrom, L: 10 * in}}})
+	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
+	l.say(site.Thing{Room: "kitchen", Name: "b1", What: "box", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
 	d1 = r.Thing("b1")
 	want("on a wall, not under the ceiling", site.Noted)
 	l.say(site.Hung{Room: "kitchen", Surface: "north", All: true})
@@ -225,8 +228,8 @@ func TestStands(t *testing.T) {
 // Of two notes of one thing the later sent stands, whatever came in last.
 func TestLateNoteDoesNotWin(t *testing.T) {
 	l := kitchen(t)
-	l.at(20, "hanger", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(30*in, site.West), off(50*in, site.North)}})
-	l.at(10, "sparks", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: site.Ceiling, Fixes: []site.Fix{off(31*in, site.West), off(50*in, site.North)}})
+	l.at(20, "hanger", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}})
+	l.at(10, "sparks", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(31*in, place.West), off(50*in, place.North)}})
 	if got := l.st.Room("kitchen").Thing("d1").At().X; got != 30*in {
 		t.Errorf("d1 at %d, want 30 in", got)
 	}
@@ -236,22 +239,22 @@ func TestNotch(t *testing.T) {
 	l := newLog(t)
 	l.say(site.RoomSize{Room: "kitchen", EW: 160 * in, NS: 140 * in, Less: []site.Notch{
 		{EW: 36 * in, NS: 24 * in, Corner: "ne"},
-		{EW: 48 * in, NS: 20 * in, Wall: site.South, Off: 30 * in, From: site.West},
+		{EW: 48 * in, NS: 20 * in, Wall: place.South, Off: 30 * in, From: place.West},
 	}})
 	r := l.st.Room("kitchen")
-	if q := r.Notches(); q[0] != (site.Rect{X0: 124 * in, Y0: 0, X1: 160 * in, Y1: 24 * in}) || q[1] != (site.Rect{X0: 30 * in, Y0: 120 * in, X1: 78 * in, Y1: 140 * in}) {
+	if q := r.Notches(); q[0] != (place.Rect{X0: 124 * in, Y0: 0, X1: 160 * in, Y1: 24 * in}) || q[1] != (place.Rect{X0: 30 * in, Y0: 120 * in, X1: 78 * in, Y1: 140 * in}) {
 		t.Errorf("notches %+v", q)
 	}
 	for _, tt := range []struct {
-		p  site.Point
+		p  place.Point
 		in bool
-	}{{site.Point{X: 140 * in, Y: 10 * in}, false}, {site.Point{X: 140 * in, Y: 24 * in}, true}, {site.Point{X: 50 * in, Y: 130 * in}, false}, {site.Point{X: 100 * in, Y: 130 * in}, true}, {site.Point{X: 161 * in, Y: 50 * in}, false}} {
-		if got := r.Inside(site.Ceiling, tt.p); got != tt.in {
+	}{{place.Point{X: 140 * in, Y: 10 * in}, false}, {place.Point{X: 140 * in, Y: 24 * in}, true}, {place.Point{X: 50 * in, Y: 130 * in}, false}, {place.Point{X: 100 * in, Y: 130 * in}, true}, {place.Point{X: 161 * in, Y: 50 * in}, false}} {
+		if got := r.Inside(place.Ceiling, tt.p); got != tt.in {
 			t.Errorf("%+v inside: %v", tt.p, got)
 		}
 	}
-	p, err := r.Place(site.Ceiling, []site.Fix{off(20*in, site.East), {How: site.OffWall, L: 10 * in, Wall: site.North, Notch: true}}, site.Size{}, 0)
-	if err != nil || p.Point != (site.Point{X: 140 * in, Y: 34 * in}) {
+	p, err := r.Place(place.Ceiling, []place.Fix{off(20*in, place.East), {How: place.OffWall, Said: length.Said{L: 10 * in}, Wall: place.North, Notch: true}}, place.Size{}, 0)
+	if err != nil || p.Point != (place.Point{X: 140 * in, Y: 34 * in}) {
 		t.Errorf("off the notch's north wall: %+v %v", p, err)
 	}
 }
@@ -268,8 +271,8 @@ func TestPlaceAgainstTriangles(t *testing.T) {
 		l := newLog(t)
 		l.say(site.RoomSize{Room: "den", EW: tt.a + 2*ft, NS: tt.b + 2*ft})
 		r := l.st.Room("den")
-		p, err1 := r.Place(site.Ceiling, []site.Fix{off(ft, site.West), off(ft, site.North)}, site.Size{}, 0)
-		q, err2 := r.Place(site.Ceiling, []site.Fix{off(ft, site.East), off(ft, site.South)}, site.Size{}, 0)
+		p, err1 := r.Place(place.Ceiling, []place.Fix{off(ft, place.West), off(ft, place.North)}, place.Size{}, 0)
+		q, err2 := r.Place(place.Ceiling, []place.Fix{off(ft, place.East), off(ft, place.South)}, place.Size{}, 0)
 		if err1 != nil || err2 != nil {
 			t.Fatal(err1, err2)
 		}
@@ -289,12 +292,12 @@ func TestPlaceFromBothSides(t *testing.T) {
 		l.say(site.RoomSize{Room: "den", EW: size, NS: size})
 		east := length.Length(rapid.SampledFrom([]int64{0, int64(in / 2), int64(5 * in / 8)}).Draw(t, "east"))
 		if east > 0 {
-			l.say(site.Boarded{Room: "den", Wall: site.East, Thick: east})
+			l.say(site.Boarded{Room: "den", Wall: place.East, Thick: east})
 		}
 		d := length.Length(rapid.Int64Range(0, int64(90*in)).Draw(t, "d"))
 		r := l.st.Room("den")
-		p, _ := r.Place(site.Ceiling, []site.Fix{off(d, site.East), off(d, site.North)}, site.Size{}, site.EndOfTime)
-		q, _ := r.Place(site.Ceiling, []site.Fix{off(size-east-d, site.West), off(size-d, site.South)}, site.Size{}, site.EndOfTime)
+		p, _ := r.Place(place.Ceiling, []place.Fix{off(d, place.East), off(d, place.North)}, place.Size{}, site.EndOfTime)
+		q, _ := r.Place(place.Ceiling, []place.Fix{off(size-east-d, place.West), off(size-d, place.South)}, place.Size{}, site.EndOfTime)
 		if p.Point != q.Point {
 			t.Fatalf("%+v and %+v", p.Point, q.Point)
 		}

@@ -2,43 +2,8 @@ package site
 
 import (
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
-
-// Support is one strap, joist, stud or channel as it stands: a line on a
-// surface, to the framing.
-type Support struct {
-	Kind     SupportKind
-	N        int // from 1, in the order given
-	Run      Run
-	Pos      length.Length // centre line, across Run
-	From, To length.Length // extent along Run
-	Thick    length.Length
-	Wide     length.Length
-	Measured bool // its thickness was said on this job
-	Short    bool // it stops short of a wall
-}
-
-// Axis is the coordinate that Pos is on.
-func (s Support) Axis() Axis {
-	if s.Run == EW {
-		return Y
-	}
-	return X
-}
-
-// usual face widths and thicknesses: common practice, no source.
-func (k SupportKind) usual() (thick, wide length.Length) {
-	switch k {
-	case Straps:
-		return 3 * length.Inch / 4, 5 * length.Inch / 2
-	case Channels:
-		return 7 * length.Inch / 8, 5 * length.Inch / 4
-	}
-	if k == Studs {
-		return 7 * length.Inch / 2, 3 * length.Inch / 2
-	}
-	return 7*length.Inch + length.Inch/4, 3 * length.Inch / 2
-}
 
 // supportSet is all that was said of one kind of support on one surface.
 type supportSet struct {
@@ -48,7 +13,7 @@ type supportSet struct {
 	fixes []version[SupportFix]
 }
 
-func (sf *surface) supports(k SupportKind) *supportSet {
+func (sf *surface) supports(k place.SupportKind) *supportSet {
 	set := sf.sets[k]
 	if set == nil {
 		set = &supportSet{}
@@ -71,7 +36,7 @@ func (ss *supportSet) set(e *Entry, b Supports) {
 
 // SupportsOf lists the supports of one kind, numbered in the order given.
 // Corrections sent after the set count; a later set starts afresh.
-func (r *Room) SupportsOf(s Surface, k SupportKind) []Support {
+func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
 	sf := r.surfaces[s]
 	if sf == nil || sf.sets[k] == nil {
 		return nil
@@ -81,7 +46,7 @@ func (r *Room) SupportsOf(s Surface, k SupportKind) []Support {
 	if e == nil {
 		return nil
 	}
-	thick, wide := k.usual()
+	thick, wide := k.Usual()
 	measured := false
 	if v, e := ss.thick.now(); e != nil {
 		thick, measured = v, true
@@ -90,10 +55,10 @@ func (r *Room) SupportsOf(s Surface, k SupportKind) []Support {
 		wide = v
 	}
 	long := r.along(s, set.Run)
-	out := make([]Support, len(set.At), len(set.At)+4)
+	out := make([]place.Support, len(set.At), len(set.At)+4)
 	for i, d := range set.At {
-		out[i] = Support{
-			Kind: k, N: i + 1, Run: set.Run, Pos: r.fromWall(s, set.From, d, e.Sent),
+		out[i] = place.Support{
+			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.fromWall(s, set.From, d, e.Sent),
 			To: long, Thick: thick, Wide: wide, Measured: measured,
 		}
 	}
@@ -107,15 +72,15 @@ func (r *Room) SupportsOf(s Surface, k SupportKind) []Support {
 }
 
 // along is the surface's extent in direction run.
-func (r *Room) along(s Surface, run Run) length.Length {
+func (r *Room) along(s place.Surface, run place.Run) length.Length {
 	x, y := r.Extent(s)
-	if run == EW || (s.IsWall() && run != Up) {
+	if s.Lie(run) == place.X {
 		return x
 	}
 	return y
 }
 
-func (r *Room) fixSupport(s Surface, set Supports, out []Support, f version[SupportFix]) []Support {
+func (r *Room) fixSupport(s place.Surface, set Supports, out []place.Support, f version[SupportFix]) []place.Support {
 	if f.v.N == len(out)+1 && f.v.Moved {
 		next := out[len(out)-1]
 		next.N, next.From, next.To, next.Short = f.v.N, 0, r.along(s, set.Run), false
@@ -150,11 +115,11 @@ func (r *Room) fixSupport(s Surface, set Supports, out []Support, f version[Supp
 }
 
 // Supports lists what the board is fixed to on surface s: the layer it touches.
-func (r *Room) Supports(s Surface) []Support {
-	if r.newer(s, Channels, Straps) {
-		return r.SupportsOf(s, Channels) // the layer that was noted last
+func (r *Room) Supports(s place.Surface) []place.Support {
+	if r.newer(s, place.Channels, place.Straps) {
+		return r.SupportsOf(s, place.Channels) // the layer that was noted last
 	}
-	for _, k := range supportKinds {
+	for _, k := range place.SupportKinds {
 		if set := r.SupportsOf(s, k); len(set) > 0 {
 			return set
 		}
@@ -163,7 +128,7 @@ func (r *Room) Supports(s Surface) []Support {
 }
 
 // newer reports whether both kinds are noted on a surface and a's set is the newer.
-func (r *Room) newer(s Surface, a, b SupportKind) bool {
+func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
 	sf := r.surfaces[s]
 	if sf == nil || sf.sets[a] == nil || sf.sets[b] == nil {
 		return false
@@ -175,12 +140,12 @@ func (r *Room) newer(s Surface, a, b SupportKind) bool {
 
 // fromWall is the coordinate, to the framing, of a place measured d off wall w
 // at time t, when the face held to was the one that was there then.
-func (r *Room) fromWall(s Surface, w Wall, d length.Length, t int64) length.Length {
+func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64) length.Length {
 	return r.fromFace(s, w, d+r.Board(w, t))
 }
 
 // Off is how far a coordinate is from the face of wall w that is there now.
-func (r *Room) Off(s Surface, w Wall, v length.Length) length.Length {
+func (r *Room) Off(s place.Surface, w place.Wall, v length.Length) length.Length {
 	_, grows, _ := s.Axis(w)
 	if grows {
 		return v - r.BoardNow(w)
@@ -188,13 +153,8 @@ func (r *Room) Off(s Surface, w Wall, v length.Length) length.Length {
 	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
 }
 
-// Reaches reports whether the support is there at the place along it.
-func (s Support) Reaches(along length.Length) bool {
-	return along >= s.From && (s.To == 0 || along <= s.To)
-}
-
 // MeasuredFrom is the wall that the supports of one kind are measured from.
-func (r *Room) MeasuredFrom(s Surface, k SupportKind) Wall {
+func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
 	sf := r.surfaces[s]
 	if sf == nil || sf.sets[k] == nil {
 		return ""
@@ -204,13 +164,13 @@ func (r *Room) MeasuredFrom(s Surface, k SupportKind) Wall {
 }
 
 // fromFace is the coordinate of a place d off the framing of wall w.
-func (r *Room) fromFace(s Surface, w Wall, d length.Length) length.Length {
+func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
 	a, grows, ok := s.Axis(w)
 	if !ok || grows {
 		return d
 	}
 	x, y := r.Extent(s)
-	if a == X {
+	if a == place.X {
 		return x - d
 	}
 	return y - d

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // ThingState is an opening or box through all its notes.
@@ -62,10 +63,10 @@ func (t *ThingState) ToldSince(e *Entry, except string) []*Entry {
 }
 
 // At is where the thing's centre is.
-func (t *ThingState) At() Point {
+func (t *ThingState) At() place.Point {
 	v, e := t.vers.now()
 	if e == nil {
-		return Point{}
+		return place.Point{}
 	}
 	return t.Room.again(v.Surface, v.Fixes, v.Size, e.Sent, 0, v.Point)
 }
@@ -111,13 +112,13 @@ type Piece struct {
 	Entry *Entry
 	Row   int // 0 when the whole surface went up in one note
 	N     int // in its row, from 1
-	Rect  Rect
+	Rect  place.Rect
 	Size  length.Length // as it was cut; 0 = not said
-	Run   Run
+	Run   place.Run
 }
 
 // Pieces lists the pieces that hang on surface s, in the order reported.
-func (r *Room) Pieces(s Surface) []Piece {
+func (r *Room) Pieces(s place.Surface) []Piece {
 	sf := r.surfaces[s]
 	if sf == nil {
 		return nil
@@ -133,7 +134,7 @@ func (r *Room) Pieces(s Surface) []Piece {
 			if y == 0 {
 				y = EndOfTime // height not known: all the way up
 			}
-			out = append(out, Piece{Entry: h.e, Rect: Rect{0, 0, w, y}, Run: h.v.Run})
+			out = append(out, Piece{Entry: h.e, Rect: place.Rect{X0: 0, Y0: 0, X1: w, Y1: y}, Run: h.v.Run})
 			continue
 		}
 		for i, q := range h.v.Pieces {
@@ -153,13 +154,13 @@ func (r *Room) Pieces(s Surface) []Piece {
 }
 
 // hangs reports whether any piece was ever hung on surface s.
-func (r *Room) hangs(s Surface) bool {
+func (r *Room) hangs(s place.Surface) bool {
 	sf := r.surfaces[s]
 	return sf != nil && len(sf.hung) > 0
 }
 
 // Over is the piece that hangs over p, the last sent when several do.
-func (r *Room) Over(s Surface, p Point) *Piece {
+func (r *Room) Over(s place.Surface, p place.Point) *Piece {
 	if !r.hangs(s) {
 		return nil
 	}
@@ -281,7 +282,7 @@ func (s *State) roomIn(words string) (*Room, []string) {
 	}
 	for _, r := range s.Standing() {
 		cut(r.Name, r)
-		r.Aliases(func(alias string, w Wall) {
+		r.Aliases(func(alias string, w place.Wall) {
 			if w == "" {
 				cut(alias, r)
 			}

@@ -1,0 +1,91 @@
+package place
+
+import (
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+)
+
+// String is the support or the name as it is typed: strap 3 edge, mark a, d1.
+func (o Of) String() string {
+	switch {
+	case o.Sup == "" && len(o.Name) == 1:
+		return "mark " + o.Name
+	case o.Sup == "":
+		return o.Name
+	case o.Edge:
+		return o.Sup.One() + " " + strconv.Itoa(o.N) + " edge"
+	}
+	return o.Sup.One() + " " + strconv.Itoa(o.N)
+}
+
+// String is the distance exactly, as it is typed.
+func (f Fix) String() string { return f.Text(length.Said.String) }
+
+// Text is the distance as the crew types it: 7" south of strap 3. say prints a
+// length with the bit over or under.
+func (f Fix) Text(say func(length.Said) string) string {
+	l := say(f.Said)
+	var words []string
+	switch f.How {
+	case OnLine:
+		words = []string{"on", f.Of.String()}
+	case DirOf:
+		words = []string{l, string(f.Dir), "of", f.Of.String()}
+	case UpFrom:
+		words = []string{l, "up"}
+	case DownTo:
+		words = []string{l, "down"}
+	case Along:
+		words = []string{l, "along", f.Of.String()}
+		if f.Wall != "" {
+			words = append(words, "from", string(f.Wall))
+		}
+		words = append(words, f.Face.text())
+	default:
+		if f.Wall == "" && f.Side != "" && f.Face == "" {
+			words = []string{l, f.Side}
+			break
+		}
+		words = []string{l, "off", string(f.Wall), f.Side, f.notch(), f.Face.text()}
+	}
+	if f.ToEdge {
+		words = append(words, "to edge")
+	}
+	return strings.Join(strings.Fields(strings.Join(words, " ")), " ")
+}
+
+// Settled is f as it is kept: without what was said only to settle it.
+func (f Fix) Settled() Fix {
+	f.Side, f.Main = "", false
+	return f
+}
+
+func (f Fix) notch() string {
+	switch {
+	case f.Notch:
+		return "notch"
+	case f.Main:
+		return "main"
+	}
+	return ""
+}
+
+func (f Face) text() string {
+	if f == Framing {
+		return "studs"
+	}
+	return string(f)
+}
+
+// Text is the size without units of its own: 4 x 10.
+func (s Size) Text(say func(length.Length) string) string {
+	switch {
+	case s.A == 0:
+		return ""
+	case s.B == 0:
+		return say(s.A)
+	}
+	return say(s.A) + " x " + say(s.B)
+}
