@@ -159,7 +159,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 	case *grammar.Ask:
 		todo := make([]choice, len(e.Choices))
 		for i, c := range e.Choices {
-			todo[i] = choice{Label: c.Label, Text: fmt.Sprintf("strike %d\n%s", en.Seq, c.Text)}
+			todo[i] = choice{Label: c.Label, Text: fmt.Sprintf("strike %d\n%s", en.Seq, c.String())}
 		}
 		t.ask(e.Why, "", todo...)
 		return

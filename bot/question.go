@@ -38,8 +38,8 @@ func (t *turn) pick(open *pending, n int) {
 		return
 	}
 	t.answering(open)
-	parts := grammar.Split(open.Choices[n-1].Text)
-	if open.Choices[n-1].Text == "" {
+	parts := grammar.Split(open.Choices[n-1].String())
+	if open.Choices[n-1].String() == "" {
 		t.tell("kept", nil, "kept as it was")
 		t.following(open.Rest)
 		return

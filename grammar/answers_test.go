@@ -69,13 +69,13 @@ func TestAsks(t *testing.T) {
 		}
 		var got []string
 		for _, c := range ask.Choices {
-			got = append(got, c.Text)
+			got = append(got, c.String())
 			if c.Label == "" {
-				t.Errorf("%q: choice %q has no label", tt.in, c.Text)
+				t.Errorf("%q: choice %q has no label", tt.in, c.String())
 			}
 			if short, _, _ := strings.Cut(c.Label, " ("); strings.HasPrefix(tt.in, "gap ") && strings.ContainsAny(short, "0123456789") {
-				if line, err := grammar.Parse("gap "+strings.Replace(short, " and ", ", ", 1), onSite(tt.units)); err != nil || line.String() != c.Text {
-					t.Errorf("%q: the label %q reads as %s, %v; it stands for %s", tt.in, c.Label, line, err, c.Text)
+				if line, err := grammar.Parse("gap "+strings.Replace(short, " and ", ", ", 1), onSite(tt.units)); err != nil || line.String() != c.String() {
+					t.Errorf("%q: the label %q reads as %s, %v; it stands for %s", tt.in, c.Label, line, err, c.String())
 				}
 			}
 		}

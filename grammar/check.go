@@ -74,7 +74,7 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 	}
 	for _, r := range fit {
 		v := length.Said{L: r.L, Tag: r.Tag}
-		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))})
+		ask.Choices = append(ask.Choices, reads(shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))))
 	}
 	return length.Said{}, ask
 }
@@ -173,11 +173,11 @@ func (l *line) oneOrTwo(a, b *number) error {
 	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " " + b.raw(), Why: fmt.Sprintf("%s %s: one length or two?", a.raw(), b.raw())}
 	for _, r := range joined {
 		v := length.Said{L: r.L, Tag: r.Tag}
-		ask.Choices = append(ask.Choices, Choice{shown(v, l.Units),
-			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))})
+		ask.Choices = append(ask.Choices, reads(shown(v, l.Units),
+			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))))
 	}
-	ask.Choices = append(ask.Choices, Choice{a.raw() + " and " + b.raw(),
-		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))})
+	ask.Choices = append(ask.Choices, reads(a.raw()+" and "+b.raw(),
+		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))))
 	return ask
 }
 

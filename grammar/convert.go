@@ -100,7 +100,7 @@ func (l *line) sides(a, b *number) error {
 		}
 		if len(cuts) == len(doubtful) {
 			names = append(names, unit.name)
-			ask.Choices = append(ask.Choices, Choice{unit.name, l.canonical(l.with(cuts...))})
+			ask.Choices = append(ask.Choices, reads(unit.name, l.canonical(l.with(cuts...))))
 		}
 	}
 	ask.Why = said + ": " + strings.Join(names, " or ") + "?"

@@ -32,8 +32,8 @@ func (l *line) feetOrInches(n *number) error {
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%d: feet or inches?", v)}
 	for _, unit := range []length.Length{length.Foot, length.Inch} {
 		one := length.Length(v) * unit
-		ask.Choices = append(ask.Choices, Choice{fmt.Sprintf("%d %s", v, map[length.Length]string{length.Foot: "ft", length.Inch: "in"}[unit]),
-			l.canonical(l.with(n.cut(length.Canon(one))))})
+		ask.Choices = append(ask.Choices, reads(fmt.Sprintf("%d %s", v, map[length.Length]string{length.Foot: "ft", length.Inch: "in"}[unit]),
+			l.canonical(l.with(n.cut(length.Canon(one))))))
 	}
 	return ask
 }

@@ -84,8 +84,8 @@ func (r *run) numbered(l *line, s *runSyntax) error {
 	}
 	inch := length.Canon(n.Readings[0].L)
 	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: its name, or %s wide?", name, inch), Choices: []Choice{
-		{name + " again", l.canonical(l.with(n.cut(name + ",")))},
-		{inch + " wide", l.canonical(l.with(n.cut(inch + ",")))},
+		reads(name+" again", l.canonical(l.with(n.cut(name+",")))),
+		reads(inch+" wide", l.canonical(l.with(n.cut(inch+",")))),
 	}}
 }
 

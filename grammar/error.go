@@ -54,13 +54,10 @@ type Ask struct {
 	Choices []Choice
 }
 
-// Choice is one reading: the label shown, and the canonical line it stands for.
-type Choice struct{ Label, Text string }
-
 func (a *Ask) Error() string {
 	s := fmt.Sprintf("%d: ask: %s", a.Col, a.Why)
 	for i, c := range a.Choices {
-		s += fmt.Sprintf(" (%d) %s = %s", i+1, c.Label, c.Text)
+		s += fmt.Sprintf(" (%d) %s = %s", i+1, c.Label, c.String())
 	}
 	return s
 }

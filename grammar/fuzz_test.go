@@ -37,7 +37,7 @@ func check(t *testing.T, text string, c *grammar.Context) {
 			t.Fatalf("%q: asks %+v", text, ask)
 		}
 		for _, choice := range ask.Choices {
-			if _, err := grammar.Parse(choice.Text, c); errors.Is(err, grammar.ErrChatter) || choice.Label == "" {
+			if _, err := grammar.Parse(choice.String(), c); errors.Is(err, grammar.ErrChatter) || choice.Label == "" {
 				t.Fatalf("%q: choice %+v: %v", text, choice, err)
 			}
 		}

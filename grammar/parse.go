@@ -76,7 +76,11 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		err = l.refuse(l.tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
 	}
 	if err != nil {
-		return l.Line, l.judge(err)
+		err = l.judge(err)
+		if ask, ok := err.(*Ask); ok && !nested {
+			ask.read(c)
+		}
+		return l.Line, err
 	}
 	l.Line.Entry = e
 	return l.Line, nil

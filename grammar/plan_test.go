@@ -275,9 +275,9 @@ func TestNumberedRun(t *testing.T) {
 		t.Fatalf("got %v, want a question with two choices", err)
 	}
 	for i, want := range []grammar.Route{{Name: "pipe 1"}, {Size: length.Said{L: length.Inch}}} {
-		line, err := grammar.Parse(ask.Choices[i].Text, c)
+		line, err := grammar.Parse(ask.Choices[i].String(), c)
 		if got, ok := line.Entry.(grammar.Route); err != nil || !ok || got.Name != want.Name || got.Size != want.Size {
-			t.Errorf("choice %q: %v, %v", ask.Choices[i].Text, line, err)
+			t.Errorf("choice %q: %v, %v", ask.Choices[i].String(), line, err)
 		}
 	}
 	line, err := grammar.Parse("plate pipe 1 strap 3", c)

@@ -378,7 +378,7 @@ func (l *line) sliver(n *number) error {
 	}
 	piece := length.Said{L: n.Readings[0].L, Tag: n.Readings[0].Tag}
 	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.raw() + ": how long is each piece?",
-		Choices: []Choice{{"one piece of " + shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String())))}}}
+		Choices: []Choice{reads("one piece of "+shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String()))))}}
 }
 
 // said is the ids of all rows and pieces, each once, and whether all are rows.

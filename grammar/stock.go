@@ -222,7 +222,7 @@ func (s *stockSyntax) entry(l *line) (Entry, error) {
 		came := e
 		came.How = "delivered"
 		return nil, &Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
-			Choices: []Choice{{"all there is", e.String()}, {"on top", came.String()}}}
+			Choices: []Choice{reads("all there is", e.String()), reads("on top", came.String())}}
 	}
 	return e, nil
 }
@@ -242,7 +242,7 @@ func (it *stockItem) boards(l *line) (Boards, error) {
 		ask := &Ask{Col: of.Pos.Column, Word: l.text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.text[of.Pos.Offset:n.End])}
 		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
 			said := fmt.Sprintf("%d x %d'", b[0], b[1])
-			ask.Choices = append(ask.Choices, Choice{said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))})
+			ask.Choices = append(ask.Choices, reads(said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))))
 		}
 		return Boards{}, ask
 	}
