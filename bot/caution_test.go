@@ -1,4 +1,4 @@
-package bot
+package bot_test
 
 import (
 	"os"
@@ -7,12 +7,16 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"strapline/bot"
+	"strapline/bot/answer"
+	"strapline/bot/job"
 )
 
 // cautions are all there are, with what each defers to.
 var cautions = []string{
-	cautionScrew, cautionReach, cautionReady, cautionWire, cautionCut, cautionOld, cautionFloor, cautionWater, cautionCable,
-	cautionGas, cautionNearWire, cautionNearGas, cautionNearPipe, cautionNearDuct,
+	answer.CautionScrew, answer.CautionReach, answer.CautionReady, answer.CautionWire, answer.CautionCut, answer.CautionOld, answer.CautionFloor, answer.CautionWater, answer.CautionCable,
+	answer.CautionGas, answer.CautionNearWire, answer.CautionNearGas, answer.CautionNearPipe, answer.CautionNearDuct,
 }
 
 // hurts are the kinds of answer after which somebody cuts, screws, lifts or
@@ -40,7 +44,7 @@ func TestCautionsWhereItHurts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := New(Options{Dir: t.TempDir(), Loc: time.UTC})
+		b, err := bot.New(bot.Options{Dir: t.TempDir(), Loc: time.UTC})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -59,7 +63,7 @@ func TestCautionsWhereItHurts(t *testing.T) {
 			if !ok {
 				continue
 			}
-			out, err := j.Handle(t.Context(), In{Who: who, Text: text})
+			out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -2,10 +2,12 @@ package bot_test
 
 import (
 	"bytes"
+	"context"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strapline/calc/site"
 	"strings"
 	"testing"
 	"time"
@@ -14,6 +16,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/job"
 	"strapline/store"
 )
 
@@ -56,9 +59,9 @@ func TestConversations(t *testing.T) {
 
 // sameAgain closes the job, verifies its file, and compares the live state with
 // the one read back.
-func sameAgain(t *testing.T, b *bot.Bot, dir string, j *bot.Job) {
+func sameAgain(t *testing.T, b *job.Jobs, dir string, j *job.Job) {
 	t.Helper()
-	live := j.State()
+	live := stateOf(t, j)
 	if err := b.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +70,14 @@ func sameAgain(t *testing.T, b *bot.Bot, dir string, j *bot.Job) {
 		t.Fatalf("check: %v %v", rep.Faults, err)
 	}
 	again := openJob(t, open(t, bot.Options{Dir: dir}), "flat")
-	sameState(t, live, again.State())
+	sameState(t, live, stateOf(t, again))
+}
+
+func stateOf(t interface{ Fatal(...any) }, j *job.Job) (st *site.State) {
+	if err := j.Look(context.Background(), func(s *site.State) { st = s }); err != nil {
+		t.Fatal(err)
+	}
+	return st
 }
 
 // The demo day is what a newcomer plays first, so it has to be a whole day.

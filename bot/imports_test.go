@@ -15,13 +15,15 @@ const module = "strapline/"
 // may says, for each folder of the house, which others it may import directly;
 // a folder below one of them follows its rule unless it has its own.
 var may = map[string][]string{
-	"cmd":      {"bot", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
-	"bot":      {"grammar", "calc", "store"},
-	"bot/":     {"bot", "grammar", "calc"}, // a door knows the bot and no other door
-	"grammar":  {"calc/length", "calc/place"},
-	"calc":     {"calc"},
-	"store":    {},
-	"bot/chat": {"bot"},
+	"cmd":        {"bot", "bot/job", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
+	"bot":        {"bot/job", "bot/answer"},
+	"bot/job":    {"bot/answer", "bot/say", "grammar", "calc", "store"},
+	"bot/answer": {"bot/answer", "bot/say", "grammar", "calc"},
+	"bot/say":    {"calc"},
+	"bot/":       {"bot/job"}, // a door knows the jobs and no other door
+	"grammar":    {"calc/length", "calc/place"},
+	"calc":       {"calc"},
+	"store":      {},
 }
 
 // impure are packages that calc may not use: no clock, no I/O, no logging, no
@@ -32,7 +34,10 @@ func rule(pkg string) ([]string, bool) {
 	if list, ok := may[pkg]; ok {
 		return list, true
 	}
-	if rest, ok := strings.CutPrefix(pkg, "bot/"); ok && !strings.Contains(rest, "/") {
+	if strings.HasPrefix(pkg, "bot/answer/") {
+		return may["bot/answer"], true
+	}
+	if strings.HasPrefix(pkg, "bot/") {
 		return may["bot/"], true
 	}
 	top, _, _ := strings.Cut(pkg, "/")
@@ -41,7 +46,7 @@ func rule(pkg string) ([]string, bool) {
 }
 
 func allowed(list []string, dep string) bool {
-	return slices.ContainsFunc(list, func(p string) bool { return dep == p || strings.HasPrefix(dep, p+"/") && p != "bot" })
+	return slices.ContainsFunc(list, func(p string) bool { return dep == p || strings.HasPrefix(dep, p+"/") && p != "bot" && p != "bot/job" })
 }
 
 // Imports point one way: cmd -> bot/door -> bot -> grammar, calc, store.

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"strapline/bot"
+	"strapline/bot/job"
 	"strapline/store"
 )
 
@@ -42,7 +43,7 @@ func child(dir string) {
 		wg.Go(func() {
 			for n := 0; ; n++ {
 				id := fmt.Sprintf("%s-%d-%d", round, s, n)
-				in := bot.In{ID: id, Who: fmt.Sprintf("hanger%d", s), Text: "note " + id}
+				in := job.In{ID: id, Who: fmt.Sprintf("hanger%d", s), Text: "note " + id}
 				if n%5 == 4 {
 					in.Text = "gap 84 2" // leaves a question open, which the next note drops
 				}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"strapline/bot"
+	"strapline/bot/job"
 )
 
 var (
@@ -22,7 +23,7 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-func open(t testing.TB, opt bot.Options) *bot.Bot {
+func open(t testing.TB, opt bot.Options) *job.Jobs {
 	t.Helper()
 	if opt.Dir == "" {
 		opt.Dir = t.TempDir()
@@ -39,7 +40,7 @@ func open(t testing.TB, opt bot.Options) *bot.Bot {
 	return b
 }
 
-func openJob(t testing.TB, b *bot.Bot, name string) *bot.Job {
+func openJob(t testing.TB, b *job.Jobs, name string) *job.Job {
 	t.Helper()
 	j, err := b.Job(name)
 	if err != nil {

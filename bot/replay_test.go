@@ -9,6 +9,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/job"
 	"strapline/calc/site"
 )
 
@@ -59,7 +60,7 @@ func TestReplayEqualsLive(t *testing.T) {
 		for i := range rapid.IntRange(5, 60).Draw(rt, "messages") {
 			sent := start.Add(time.Duration(i-rapid.IntRange(0, 5).Draw(rt, "late")) * time.Minute)
 			clock.Set(sent)
-			in := bot.In{
+			in := job.In{
 				Who:  rapid.SampledFrom([]string{"lead", "hanger", "sparks"}).Draw(rt, "who"),
 				Text: rapid.SampledFrom(phrases).Draw(rt, "text"), Sent: sent,
 			}
@@ -73,7 +74,7 @@ func TestReplayEqualsLive(t *testing.T) {
 				}
 			}
 		}
-		live := j.State()
+		live := stateOf(t, j)
 		if err := b.Close(); err != nil {
 			rt.Fatal(err)
 		}
@@ -85,6 +86,6 @@ func TestReplayEqualsLive(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		sameState(rt, live, again.State())
+		sameState(rt, live, stateOf(t, again))
 	})
 }

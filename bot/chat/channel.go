@@ -17,7 +17,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 const (
@@ -38,7 +38,7 @@ type channel struct {
 	label string // as people know it, for logs
 	team  string // "" for direct messages
 	begun int64  // when the channel was made, for direct messages, which nobody joins; else 0
-	job   *bot.Job
+	job   *job.Job
 
 	wake chan struct{} // something to read
 	send chan struct{} // something to send
@@ -158,7 +158,7 @@ func (d *door) open(team *model.Team, ch *model.Channel) {
 	}
 	name, err := d.jobName(c.label, ch.Id)
 	if err == nil {
-		c.job, err = d.bot.Job(name)
+		c.job, err = d.jobs.Job(name)
 	}
 	var rows []parcel
 	if err == nil {
@@ -179,7 +179,7 @@ func (d *door) open(team *model.Team, ch *model.Channel) {
 
 // jobName is the name of the job that ends in the channel's id, or a new one.
 func (d *door) jobName(label, id string) (string, error) {
-	files, err := os.ReadDir(filepath.Dir(d.bot.Path("x")))
+	files, err := os.ReadDir(filepath.Dir(d.jobs.Path("x")))
 	if err != nil {
 		return "", err
 	}
@@ -188,7 +188,7 @@ func (d *door) jobName(label, id string) (string, error) {
 			return name, nil
 		}
 	}
-	label = bot.Slug(strings.TrimSuffix(label, id))
+	label = job.Slug(strings.TrimSuffix(label, id))
 	return label[:min(len(label), 50)] + "-" + id, nil
 }
 
@@ -294,7 +294,7 @@ func (c *channel) read(ctx context.Context) {
 				again.reset()
 				break
 			}
-			if ctx.Err() != nil || errors.Is(err, bot.ErrClosed) {
+			if ctx.Err() != nil || errors.Is(err, job.ErrClosed) {
 				return
 			}
 			wait := again.next()

@@ -16,7 +16,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // Config says which server to serve, and as whom.
@@ -39,7 +39,7 @@ const answerTime = 20 * time.Second
 // door is one Run.
 type door struct {
 	cfg   Config
-	bot   *bot.Bot
+	jobs  *job.Jobs
 	api   *model.Client4
 	log   *slog.Logger
 	fail  context.CancelCauseFunc
@@ -61,7 +61,7 @@ type door struct {
 // then returns nil. It comes back by itself from whatever else goes wrong
 // between it and the server. It returns an error when cfg is wrong, and
 // [ErrToken]. The bot must stay open until Run has returned.
-func Run(ctx context.Context, b *bot.Bot, cfg Config) error {
+func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 	d, err := newDoor(b, cfg)
 	if err != nil {
 		return err
@@ -94,7 +94,7 @@ func Run(ctx context.Context, b *bot.Bot, cfg Config) error {
 	return nil
 }
 
-func newDoor(b *bot.Bot, cfg Config) (*door, error) {
+func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	u, err := url.Parse(cfg.URL)
 	if err != nil || (u.Scheme != "http" && u.Scheme != "https") || u.Host == "" {
 		return nil, fmt.Errorf("the chat server's address must be like https://chat.example.test, not %q", cfg.URL)
@@ -129,7 +129,7 @@ func newDoor(b *bot.Bot, cfg Config) (*door, error) {
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 	}
 	d := &door{
-		cfg: cfg, bot: b, api: api, log: cfg.Log,
+		cfg: cfg, jobs: b, api: api, log: cfg.Log,
 		relist: make(chan struct{}, 1), channels: map[string]*channel{}, users: map[string]user{},
 	}
 	d.limit.Store(mostRunes)

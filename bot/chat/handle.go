@@ -11,7 +11,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // errReadBefore says that a post was read before its edit after all; all we kept
@@ -37,9 +37,9 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	}
 	out, err := c.job.Handle(ctx, in)
 	switch {
-	case errors.Is(err, bot.ErrOtherText) && m.fresh:
+	case errors.Is(err, job.ErrOtherText) && m.fresh:
 		return errReadBefore
-	case errors.Is(err, bot.ErrOtherText):
+	case errors.Is(err, job.ErrOtherText):
 		c.d.log.Warn("a message came again with other words, or from a sender with another name", "channel", c.label, "post", p.Id)
 	case err != nil:
 		return err
@@ -94,9 +94,9 @@ func (c *channel) keep(m message) {
 }
 
 // in is the message for the job.
-func (c *channel) in(m message, who string) bot.In {
+func (c *channel) in(m message, who string) job.In {
 	p := m.post
-	in := bot.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.goesOn(p.RootId), Text: c.addressed(p.Message)}
+	in := job.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.goesOn(p.RootId), Text: c.addressed(p.Message)}
 	if m.version != 0 && !m.fresh {
 		in.Of, in.Thread = p.Id, c.goesOn(m.thread())
 	}
@@ -166,7 +166,7 @@ var everybody = regexp.MustCompile(`(?i)@(channel|all|here)\b`)
 // text is the reply as posted: people who were given a value that it corrects
 // are called, a NUL (which the server can never store) is gone, and it is no
 // longer than limit runes.
-func text(out bot.Out, limit int) string {
+func text(out job.Out, limit int) string {
 	s := strings.ReplaceAll(out.Text(), "\x00", "")
 	s = everybody.ReplaceAllString(s, "@\u200b$1")
 	var call []string

@@ -15,6 +15,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/chat"
 	"strapline/bot/chat/fake"
+	"strapline/bot/job"
 )
 
 var long = flag.Bool("long", false, "run the long versions of tests")
@@ -37,7 +38,7 @@ type site struct {
 	now              func() time.Time
 	log              *logs
 	cfg              chat.Config
-	bot              *bot.Bot
+	bot              *job.Jobs
 	stop             func() error // ends the bot and closes its jobs
 }
 

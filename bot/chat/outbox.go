@@ -11,7 +11,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 const (
@@ -46,7 +46,7 @@ func (c *channel) row(m message) row {
 type parcel struct {
 	key string
 	row row
-	out bot.Out
+	out job.Out
 }
 
 // outbox is the replies that wait in the job, oldest message first.
@@ -92,7 +92,7 @@ func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 	for {
 		wait := time.Hour
 		switch err := c.pass(ctx, tries, &again); {
-		case ctx.Err() != nil || errors.Is(err, bot.ErrClosed):
+		case ctx.Err() != nil || errors.Is(err, job.ErrClosed):
 			return
 		case errors.Is(err, errLater):
 			wait = c.soonest(tries)

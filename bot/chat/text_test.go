@@ -4,28 +4,28 @@ import (
 	"strings"
 	"testing"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 func TestText(t *testing.T) {
 	for _, tc := range []struct {
 		name string
-		out  bot.Out
+		out  job.Out
 		want string
 	}{
-		{"as it is", bot.Out{Answers: []bot.Answer{{Reply: "noted 1: a"}, {Reply: "noted 2: b"}}}, "noted 1: a\nnoted 2: b"},
-		{"calls those who were told, each once", bot.Out{Answers: []bot.Answer{
+		{"as it is", job.Out{Answers: []job.Answer{{Reply: "noted 1: a"}, {Reply: "noted 2: b"}}}, "noted 1: a\nnoted 2: b"},
+		{"calls those who were told, each once", job.Out{Answers: []job.Answer{
 			{Reply: "noted 1", Tell: []string{"sparks", "spark"}}, {Reply: "noted 2", Tell: []string{"sparks"}},
 		}}, "noted 1\nnoted 2\n@sparks @spark"},
-		{"calls nobody else", bot.Out{Answers: []bot.Answer{{Reply: "noted 1: @all look @Channel, @here"}}},
+		{"calls nobody else", job.Out{Answers: []job.Answer{{Reply: "noted 1: @all look @Channel, @here"}}},
 			"noted 1: @\u200ball look @\u200bChannel, @\u200bhere"},
-		{"has no NUL", bot.Out{Answers: []bot.Answer{{Reply: "a\x00b"}}}, "ab"},
+		{"has no NUL", job.Out{Answers: []job.Answer{{Reply: "a\x00b"}}}, "ab"},
 	} {
 		if got := text(tc.out, mostRunes); got != tc.want {
 			t.Errorf("%s: got %q, want %q", tc.name, got, tc.want)
 		}
 	}
-	long := bot.Out{Answers: []bot.Answer{{Reply: strings.Repeat("règle 12\n", 1000)}}}
+	long := job.Out{Answers: []job.Answer{{Reply: strings.Repeat("règle 12\n", 1000)}}}
 	if got := []rune(text(long, leastRunes)); len(got) > leastRunes || len(got) < leastRunes-100 {
 		t.Errorf("cut to %d runes, want nearly %d", len(got), leastRunes)
 	}

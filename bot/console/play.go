@@ -11,7 +11,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // ErrDiffers is returned by Play when a reply is not the one expected.
@@ -28,7 +28,7 @@ func (c *Clock) Set(t time.Time) { c.at.Store(max(c.at.Load(), t.UnixMilli())) }
 
 // Play is a conversation played to a job.
 type Play struct {
-	Job   *bot.Job
+	Job   *job.Job
 	Clock *Clock
 	JSON  bool // print one object an entry instead of the conversation
 	Check bool // print differences only
@@ -48,7 +48,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 			continue
 		}
 		p.Clock.Set(s.Sent)
-		out, err := p.Job.Handle(ctx, bot.In{Who: s.Who, Sent: s.Sent, Text: s.Text})
+		out, err := p.Job.Handle(ctx, job.In{Who: s.Who, Sent: s.Sent, Text: s.Text})
 		if err != nil {
 			return err
 		}
@@ -79,7 +79,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 }
 
 // Lines is a reply by lines, none for silence.
-func Lines(out bot.Out) []string {
+func Lines(out job.Out) []string {
 	if len(out.Answers) == 0 {
 		return nil
 	}

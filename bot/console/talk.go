@@ -12,12 +12,12 @@ import (
 
 	"golang.org/x/term"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // Talk is one person at a prompt, or a pipe.
 type Talk struct {
-	Job  *bot.Job
+	Job  *job.Job
 	Who  string
 	JSON bool
 }
@@ -78,7 +78,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 	if strings.TrimSpace(line) == "" {
 		return nil
 	}
-	out, err := t.Job.Handle(ctx, bot.In{Who: t.Who, Text: line, Direct: true})
+	out, err := t.Job.Handle(ctx, job.In{Who: t.Who, Text: line, Direct: true})
 	if err != nil {
 		return err
 	}
@@ -110,7 +110,7 @@ func readLine(r *bufio.Reader) (string, error) {
 	var b strings.Builder
 	for {
 		part, err := r.ReadSlice('\n')
-		if b.Len() <= 2*bot.MaxMessage {
+		if b.Len() <= 2*job.MaxMessage {
 			b.Write(part)
 		}
 		if errors.Is(err, bufio.ErrBufferFull) {

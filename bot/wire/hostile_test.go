@@ -13,12 +13,13 @@ import (
 	"time"
 
 	"strapline/bot"
+	"strapline/bot/job"
 	"strapline/bot/wire"
 	"strapline/bot/wire/wiretest"
 )
 
 // inFakeTime runs a test against a server of pipes: nothing there waits for real.
-func inFakeTime(t *testing.T, cfg wire.Config, test func(t *testing.T, l *pipes, b *bot.Bot)) {
+func inFakeTime(t *testing.T, cfg wire.Config, test func(t *testing.T, l *pipes, b *job.Jobs)) {
 	synctest.Test(t, func(t *testing.T) {
 		b := open(t, bot.Options{})
 		if _, err := b.Job(flat); err != nil {
@@ -51,7 +52,7 @@ func TestDeadlines(t *testing.T) {
 			if name == "wrong pass word" {
 				cfg.Pass = "three-planks-and-a-jack"
 			}
-			inFakeTime(t, cfg, func(t *testing.T, l *pipes, b *bot.Bot) {
+			inFakeTime(t, cfg, func(t *testing.T, l *pipes, b *job.Jobs) {
 				start := time.Now()
 				p := wiretest.New(l.dial(t, ""))
 				go io.WriteString(p.Conn, c.send)
@@ -70,7 +71,7 @@ func TestDeadlines(t *testing.T) {
 // A byte now and then does not stretch the time a line may take; an empty line
 // keeps a silent peer connected.
 func TestDrip(t *testing.T) {
-	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *bot.Bot) {
+	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		quiet, p := l.join(t, "taper"), l.join(t, "lead")
 		start := time.Now()
 		for {
@@ -95,7 +96,7 @@ func TestDrip(t *testing.T) {
 
 // A peer that does not read holds up nobody, and is dropped.
 func TestSlowReader(t *testing.T) {
-	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *bot.Bot) {
+	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		l.join(t, "taper") // reads no more
 		lead, hanger := l.join(t, "lead"), l.join(t, "hanger")
 		start := time.Now()
@@ -113,7 +114,7 @@ func TestSlowReader(t *testing.T) {
 // One that did not read for a moment gets every entry once and in order.
 func TestFallenBehind(t *testing.T) {
 	const n = 150 // more than the server holds for one peer
-	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *bot.Bot) {
+	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		slow, lead := l.join(t, "taper"), l.join(t, "lead")
 		for i := range n {
 			say(t, lead, fmt.Sprintf("note %d", i+1))
@@ -129,7 +130,7 @@ func TestFallenBehind(t *testing.T) {
 
 // Too many lines at once are read more slowly; all of them are answered.
 func TestPace(t *testing.T) {
-	inFakeTime(t, wire.Config{Limits: wire.Limits{Rate: 10, Burst: 5}}, func(t *testing.T, l *pipes, b *bot.Bot) {
+	inFakeTime(t, wire.Config{Limits: wire.Limits{Rate: 10, Burst: 5}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		p := l.join(t, "lead")
 		start := time.Now()
 		for range 25 {
@@ -143,7 +144,7 @@ func TestPace(t *testing.T) {
 }
 
 func TestTooManyPeers(t *testing.T) {
-	inFakeTime(t, wire.Config{Limits: wire.Limits{Peers: 4, PerAddress: 2, Jobs: 1}}, func(t *testing.T, l *pipes, b *bot.Bot) {
+	inFakeTime(t, wire.Config{Limits: wire.Limits{Peers: 4, PerAddress: 2, Jobs: 1}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		from := func(addr, hello string) string {
 			p := wiretest.New(l.dial(t, addr))
 			go fmt.Fprintln(p.Conn, hello) // which nobody reads of a peer for whom there is no room

@@ -9,11 +9,11 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // MaxLine is the longest line taken, in bytes, without its line end.
-const MaxLine = bot.MaxMessage
+const MaxLine = job.MaxMessage
 
 // maxSkip is how much of a line that is too long is read to find its end. A
 // peer that sends more has no line end in it.
@@ -163,7 +163,7 @@ func parseHello(line string) (hello, error) {
 	if len(h.name) > maxWord || strings.ContainsFunc(h.name, notInName) {
 		return h, &fault{7, fmt.Sprintf("NAME is one word of letters and digits, at most %d bytes. Try: hello lead larkspur-upper-flat", maxWord)}
 	}
-	if bot.Slug(h.job) != h.job {
+	if job.Slug(h.job) != h.job {
 		return h, &fault{8 + utf8.RuneCountInString(h.name), "JOB is lower-case letters, digits and hyphens. Try: hello lead larkspur-upper-flat"}
 	}
 	return h, nil
@@ -197,7 +197,7 @@ func reply(status string, text string) string {
 func refuse(f *fault) string { return reply(fmt.Sprintf("no %d", f.col), f.text) }
 
 // answer is a reply of the job's in the form of the wire.
-func answer(out bot.Out) string {
+func answer(out job.Out) string {
 	if out.Failed() {
 		return reply("no 0", out.Text())
 	}
@@ -217,6 +217,6 @@ func answer(out bot.Out) string {
 }
 
 // shown is an entry as others see it.
-func shown(e bot.Entry) string {
+func shown(e job.Entry) string {
 	return fmt.Sprintf("+ %d %s %s\n", e.Seq, clean(e.Who), clean(e.Text))
 }

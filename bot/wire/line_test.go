@@ -8,7 +8,7 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // FuzzLine sends any bytes through all that reads a line and shows it again.
@@ -34,7 +34,7 @@ func FuzzLine(f *testing.F) {
 		if len(line) > MaxLine || !utf8.ValidString(line) || strings.ContainsAny(line, "\n\x00\x1b") {
 			t.Fatalf("took %q", line)
 		}
-		if h, err := parseHello(line); err == nil && (strings.ContainsAny(h.name, "# \t") || bot.Slug(h.job) != h.job) {
+		if h, err := parseHello(line); err == nil && (strings.ContainsAny(h.name, "# \t") || job.Slug(h.job) != h.job) {
 			t.Fatalf("took hello %+v", h)
 		}
 		m, err := parseMessage(line, now, time.UTC)
@@ -49,7 +49,7 @@ func FuzzLine(f *testing.F) {
 			t.Fatalf("%q was taken apart as %+v", line, m)
 		}
 		oneReply(t, reply("ok 1", s))
-		if e := shown(bot.Entry{Seq: 1, Who: s, Text: s}); strings.Count(e, "\n") != 1 || !utf8.ValidString(e) {
+		if e := shown(job.Entry{Seq: 1, Who: s, Text: s}); strings.Count(e, "\n") != 1 || !utf8.ValidString(e) {
 			t.Fatalf("shown as %q", e)
 		}
 	})

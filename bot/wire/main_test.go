@@ -12,6 +12,7 @@ import (
 	"go.uber.org/goleak"
 
 	"strapline/bot"
+	"strapline/bot/job"
 	"strapline/bot/wire"
 	"strapline/bot/wire/wiretest"
 	"strapline/store"
@@ -22,7 +23,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 const flat = "larkspur-upper-flat"
 
 // open makes a bot whose jobs are verified when the test ends.
-func open(t testing.TB, opt bot.Options) *bot.Bot {
+func open(t testing.TB, opt bot.Options) *job.Jobs {
 	t.Helper()
 	if opt.Dir == "" {
 		opt.Dir = t.TempDir()

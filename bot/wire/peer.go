@@ -10,7 +10,7 @@ import (
 	"strings"
 	"time"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // What one peer may hold in memory, besides the message and the reply in hand.
@@ -29,7 +29,7 @@ type peer struct {
 	in   *bufio.Reader
 	out  *bufio.Writer
 	who  hello
-	job  *bot.Job
+	job  *job.Job
 	next uint64 // the first entry not yet shown; the writer's
 	pace pace
 }
@@ -105,7 +105,7 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 const wrongPass = time.Second
 
 // greet reads the first line, and watches the job from then on.
-func (p *peer) greet(ctx context.Context) (entries <-chan bot.Entry, stop func(), last uint64, err error) {
+func (p *peer) greet(ctx context.Context) (entries <-chan job.Entry, stop func(), last uint64, err error) {
 	line, err := p.line(ctx, p.s.cfg.Limits.Hello)
 	if err != nil {
 		return nil, nil, 0, err
@@ -190,21 +190,21 @@ func (p *peer) answer(ctx context.Context, line string) (said, error) {
 	if f, ok := errors.AsType[*fault](err); ok {
 		return said{reply: refuse(f)}, nil
 	}
-	out, err := p.job.Handle(ctx, bot.In{ID: p.who.id(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
+	out, err := p.job.Handle(ctx, job.In{ID: p.who.id(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
 	switch {
-	case errors.Is(err, bot.ErrOtherText):
+	case errors.Is(err, job.ErrOtherText):
 		return said{reply: refuse(&fault{0, "not saved: #" + m.id + " was another message; send this one with an id of its own"})}, nil
-	case errors.Is(err, bot.ErrClosed):
+	case errors.Is(err, job.ErrClosed):
 		return said{}, err
 	case err != nil:
 		p.s.log.Error("a message was not answered", "job", p.who.job, "who", p.who.name, "err", err)
-		return said{reply: refuse(&fault{0, "NOT confirmed as saved: " + bot.Plain(err) + ". Send it again."})}, nil
+		return said{reply: refuse(&fault{0, "NOT confirmed as saved: " + job.Plain(err) + ". Send it again."})}, nil
 	}
 	return said{reply: answer(out)}, nil
 }
 
 // write sends replies until there are no more, and entries of others between them.
-func (p *peer) write(replies <-chan said, entries <-chan bot.Entry, stop func()) error {
+func (p *peer) write(replies <-chan said, entries <-chan job.Entry, stop func()) error {
 	defer func() { stop() }()
 	for {
 		var err error
@@ -248,7 +248,7 @@ func (p *peer) send(text string) error {
 }
 
 // showRun sends e, and what waits behind it in one go.
-func (p *peer) showRun(e bot.Entry, entries <-chan bot.Entry) error {
+func (p *peer) showRun(e job.Entry, entries <-chan job.Entry) error {
 	for {
 		if err := p.showOther(e); err != nil {
 			return err
@@ -266,7 +266,7 @@ func (p *peer) showRun(e bot.Entry, entries <-chan bot.Entry) error {
 }
 
 // showOther shows an entry of another sender that was not yet shown.
-func (p *peer) showOther(e bot.Entry) error {
+func (p *peer) showOther(e job.Entry) error {
 	if e.Seq < p.next {
 		return nil
 	}
@@ -278,7 +278,7 @@ func (p *peer) showOther(e bot.Entry) error {
 	return err
 }
 
-func (p *peer) showAny(e bot.Entry) error {
+func (p *peer) showAny(e job.Entry) error {
 	p.next = max(p.next, e.Seq+1)
 	_, err := p.out.WriteString(shown(e))
 	return err
@@ -286,7 +286,7 @@ func (p *peer) showAny(e bot.Entry) error {
 
 // replay shows the entries from a seq on and returns the last one's, 0 for none.
 // It holds one page of them at a time, however slowly the peer reads.
-func (p *peer) replay(from uint64, show func(bot.Entry) error) (last uint64, err error) {
+func (p *peer) replay(from uint64, show func(job.Entry) error) (last uint64, err error) {
 	for {
 		list, err := p.job.Entries(context.Background(), from, page)
 		if err != nil {

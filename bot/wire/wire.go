@@ -15,12 +15,12 @@ import (
 	"sync/atomic"
 	"time"
 
-	"strapline/bot"
+	"strapline/bot/job"
 )
 
 // Config of a Server. The zero value of each but Bot is usable.
 type Config struct {
-	Bot    *bot.Bot
+	Bot    *job.Jobs
 	Pass   string                                                // asked of every peer; "": of none
 	Backup func(ctx context.Context, job string) (string, error) // copies a job and says where to; nil: refused
 	Now    func() time.Time                                      // the bot's clock; time.Now
@@ -213,7 +213,7 @@ func (s *Server) right(pass string) bool {
 }
 
 // job opens a job, if not too many have been.
-func (s *Server) job(name string) (*bot.Job, error) {
+func (s *Server) job(name string) (*job.Job, error) {
 	s.mu.Lock()
 	_, known := s.jobs[name]
 	if !known && len(s.jobs) >= s.cfg.Limits.Jobs {
@@ -225,7 +225,7 @@ func (s *Server) job(name string) (*bot.Job, error) {
 	j, err := s.cfg.Bot.Job(name)
 	if err != nil {
 		s.log.Error("a job cannot be opened", "job", name, "err", err)
-		return nil, &fault{0, "the job cannot be opened: " + bot.Plain(err)}
+		return nil, &fault{0, "the job cannot be opened: " + job.Plain(err)}
 	}
 	return j, nil
 }
@@ -235,22 +235,22 @@ func (s *Server) job(name string) (*bot.Job, error) {
 const backupEvery = time.Minute
 
 // backup copies a job and answers where to.
-func (s *Server) backup(ctx context.Context, job string) string {
+func (s *Server) backup(ctx context.Context, name string) string {
 	if s.cfg.Backup == nil {
 		return refuse(&fault{1, "no backups over this wire"})
 	}
 	s.mu.Lock()
 	now := s.cfg.Now()
-	if now.Sub(s.backups[job]) < backupEvery {
+	if now.Sub(s.backups[name]) < backupEvery {
 		s.mu.Unlock()
 		return refuse(&fault{1, "a copy was made less than a minute ago; try again in a minute"})
 	}
-	s.backups[job] = now
+	s.backups[name] = now
 	s.mu.Unlock()
-	path, err := s.cfg.Backup(ctx, job)
+	path, err := s.cfg.Backup(ctx, name)
 	if err != nil {
-		s.log.Error("a backup failed", "job", job, "err", err)
-		return refuse(&fault{0, "no copy was made: " + bot.Plain(err)})
+		s.log.Error("a backup failed", "job", name, "err", err)
+		return refuse(&fault{0, "no copy was made: " + job.Plain(err)})
 	}
 	return reply("ok 0", "copied to "+path)
 }

@@ -16,6 +16,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/job"
 	"strapline/bot/wire"
 	"strapline/bot/wire/wiretest"
 )
@@ -171,7 +172,7 @@ func TestReplies(t *testing.T) {
 	}
 }
 
-func sentOf(t *testing.T, b *bot.Bot, seqs ...uint64) (at []int64) {
+func sentOf(t *testing.T, b *job.Jobs, seqs ...uint64) (at []int64) {
 	t.Helper()
 	for _, e := range entries(t, b) {
 		for _, seq := range seqs {
@@ -183,7 +184,7 @@ func sentOf(t *testing.T, b *bot.Bot, seqs ...uint64) (at []int64) {
 	return at
 }
 
-func entries(t *testing.T, b *bot.Bot) []bot.Entry {
+func entries(t *testing.T, b *job.Jobs) []job.Entry {
 	t.Helper()
 	j, err := b.Job(flat)
 	if err != nil {
@@ -299,7 +300,7 @@ func TestClean(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Other doors take several lines and any character.
-	_, err = j.Handle(t.Context(), bot.In{Who: "evil\n+ 9 lead", Text: "note all \u202eclear\x1b[2J\r\u2028ok 7\x00 \u0085"})
+	_, err = j.Handle(t.Context(), job.In{Who: "evil\n+ 9 lead", Text: "note all \u202eclear\x1b[2J\r\u2028ok 7\x00 \u0085"})
 	if err != nil {
 		t.Fatal(err)
 	}

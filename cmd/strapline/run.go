@@ -17,6 +17,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/job"
 	"strapline/store"
 )
 
@@ -72,24 +73,24 @@ func plain(err error) string {
 	for _, known := range []error{store.ErrFull, store.ErrReadOnly, store.ErrInUse, store.ErrCutOff, store.ErrNewer, store.ErrDamaged} {
 		if errors.Is(err, known) {
 			file, _, _ := strings.Cut(err.Error(), ": ")
-			return bot.Plain(err) + " (" + file + ")"
+			return job.Plain(err) + " (" + file + ")"
 		}
 	}
 	return err.Error()
 }
 
-// job names a job in a data folder.
-type job struct {
+// which names a job in a data folder.
+type which struct {
 	Job  string `default:"site" help:"The job, by its name."`
 	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
 }
 
-func (j job) path() (string, error) {
+func (j which) path() (string, error) {
 	dir, err := dataDir(j.Data)
 	if err != nil {
 		return "", err
 	}
-	slug := bot.Slug(j.Job)
+	slug := job.Slug(j.Job)
 	if slug == "" {
 		return "", fmt.Errorf("a job needs a name of letters or digits, not %q", j.Job)
 	}
@@ -179,7 +180,7 @@ func (c *playCmd) Run(s *streams) (err error) {
 }
 
 type talkCmd struct {
-	job
+	which
 	JSON bool   `name:"json" help:"Print one JSON object an entry."`
 	As   string `default:"lead" help:"Who is texting."`
 }
@@ -202,7 +203,7 @@ func (c *talkCmd) Run(s *streams) (err error) {
 }
 
 type exportCmd struct {
-	job
+	which
 }
 
 func (c *exportCmd) Run(s *streams) error {
@@ -214,7 +215,7 @@ func (c *exportCmd) Run(s *streams) error {
 }
 
 type importCmd struct {
-	job
+	which
 	File string `arg:"" help:"The exported lines; - reads standard input."`
 }
 
@@ -246,7 +247,7 @@ func (c *importCmd) Run(s *streams) error {
 }
 
 type checkCmd struct {
-	job
+	which
 	File string `arg:"" optional:"" type:"path" help:"A job's file, instead of --job."`
 }
 
@@ -273,7 +274,7 @@ func (c *checkCmd) Run(s *streams) error {
 }
 
 type backupCmd struct {
-	job
+	which
 	To string `arg:"" type:"path" help:"The copy; it must not be there yet."`
 }
 

@@ -15,6 +15,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/chat"
+	"strapline/bot/job"
 	"strapline/bot/wire"
 )
 
@@ -50,7 +51,7 @@ func (c *serveCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	srv := server{bot: b, dir: dir, log: log}
+	srv := server{jobs: b, dir: dir, log: log}
 	doors := []door{srv.health, srv.copyOnSignal}
 	if c.Wire != "" {
 		d, err := srv.openWire(ctx, c.Wire)
@@ -91,7 +92,7 @@ func runAll(ctx context.Context, doors []door) error {
 
 // server is what the doors of one process share.
 type server struct {
-	bot  *bot.Bot
+	jobs *job.Jobs
 	dir  string
 	log  *slog.Logger
 	wire *wire.Server
@@ -106,7 +107,7 @@ func (s *server) openWire(ctx context.Context, addr string) (door, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.wire = wire.New(wire.Config{Bot: s.bot, Pass: pass, Backup: s.copy, Log: s.log})
+	s.wire = wire.New(wire.Config{Bot: s.jobs, Pass: pass, Backup: s.copy, Log: s.log})
 	s.log.Info("the wire is open", "addr", ln.Addr())
 	return func(ctx context.Context) error { return s.wire.Serve(ctx, ln) }, nil
 }
@@ -120,7 +121,7 @@ func (s *server) openChat() (door, error) {
 	if cfg.URL == "" || token == "" {
 		return nil, errors.New("--chat needs STRAPLINE_CHAT_URL, and STRAPLINE_CHAT_TOKEN or STRAPLINE_CHAT_TOKEN_FILE")
 	}
-	return func(ctx context.Context) error { return chat.Run(ctx, s.bot, cfg) }, nil
+	return func(ctx context.Context) error { return chat.Run(ctx, s.jobs, cfg) }, nil
 }
 
 // exitToken is the exit code when the chat server refuses the token: no service
@@ -136,7 +137,7 @@ func exitCode(err error) int {
 
 // openJobs opens what is in the data folder, so that a damaged file is known
 // when the server starts and not when somebody needs it.
-func openJobs(b *bot.Bot, dir string, log *slog.Logger) ([]string, error) {
+func openJobs(b *job.Jobs, dir string, log *slog.Logger) ([]string, error) {
 	names, err := jobNames(dir)
 	if err != nil {
 		return nil, err
@@ -156,7 +157,7 @@ func jobNames(dir string) ([]string, error) {
 	}
 	var names []string
 	for _, f := range files {
-		if name, ok := strings.CutSuffix(f.Name(), ".job"); ok && bot.Slug(name) == name {
+		if name, ok := strings.CutSuffix(f.Name(), ".job"); ok && job.Slug(name) == name {
 			names = append(names, name)
 		}
 	}
@@ -188,7 +189,7 @@ func (s *server) figures() []any {
 	var entries uint64
 	var commits int64
 	for _, name := range names {
-		j, err := s.bot.Job(name)
+		j, err := s.jobs.Job(name)
 		if err != nil {
 			continue // said when it was opened first
 		}
@@ -234,7 +235,7 @@ func (s *server) copyOnSignal(ctx context.Context) error {
 // copy copies a job, while it goes on, into the folder of backups, under a name
 // that says when. It returns the name within the data folder.
 func (s *server) copy(_ context.Context, name string) (to string, err error) {
-	j, err := s.bot.Job(name)
+	j, err := s.jobs.Job(name)
 	if err != nil {
 		return "", err
 	}

@@ -24,6 +24,7 @@ import (
 	"time"
 
 	"strapline/bot"
+	"strapline/bot/job"
 	"strapline/bot/wire/wiretest"
 	"strapline/store"
 )
@@ -191,11 +192,11 @@ func TestHealth(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := j.Handle(t.Context(), bot.In{Who: "lead", Text: "note one"}); err != nil {
+		if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "note one"}); err != nil {
 			t.Fatal(err)
 		}
 		var log bytes.Buffer
-		s := &server{bot: b, dir: dir, log: logTo(&log)}
+		s := &server{jobs: b, dir: dir, log: logTo(&log)}
 		ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute+time.Second)
 		defer cancel()
 		if err := s.health(ctx); err != nil {

@@ -1,0 +1,332 @@
+// Package close answers what has to be known before a room is closed, and what
+// comes after: where not to screw, the room's list, hand-off, coats and snags.
+package close
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/finish"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnQuestion(k, whereNot)
+	answer.OnQuestion(k, ready)
+	answer.OnNote(k, check)
+	answer.OnQuestion(k, handoff)
+	answer.OnNote(k, coat)
+	answer.OnNote(k, painted)
+	answer.OnQuestion(k, snags)
+}
+
+type readyFacts struct {
+	Ready bool               `json:"ready"`
+	Open  []answer.OpenCheck `json:"open"`
+}
+
+// ready says whether a room can be closed.
+func ready(c answer.Ctx, _ grammar.Ready) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	facts := readyFacts{Open: c.Blocking()}
+	facts.Ready = len(facts.Open) == 0
+	text := c.Room.Name + ": ready to close" + waivedText(c)
+	if up := rowsUp(c); facts.Ready && len(up) > 0 {
+		text += "; up already: " + strings.Join(up, ", ")
+	}
+	if !facts.Ready {
+		var parts []string
+		for _, o := range facts.Open {
+			parts = append(parts, fmt.Sprintf("%s (%s)", o.What, o.Who))
+		}
+		text = fmt.Sprintf("%s: not ready. Open: %s", c.Room.Name, strings.Join(say.Most(parts, 20), ", "))
+	}
+	r := answer.Tell("ready", facts, text)
+	if len(c.Room.Routes) == 0 {
+		r.Note("check", "no pipe, wire or duct noted here: that is not the same as none")
+	}
+	if facts.Ready {
+		r.Note("caution", answer.CautionReady)
+	}
+	return r
+}
+
+func waivedText(c answer.Ctx) string {
+	var out []string
+	for _, k := range c.Room.Checks(answer.CheckNames()) {
+		if k.State == "waived" {
+			s := k.What + " waived by " + k.Entry.Who
+			if k.Reason != "" {
+				s += ": " + k.Reason
+			}
+			out = append(out, s)
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(out, "; ") + ")"
+}
+
+func check(c answer.Ctx, e grammar.Check) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	what := e.What
+	if e.State != "add" {
+		var no *answer.Reply
+		if what, no = checkNamed(c, e.What); no != nil {
+			return *no
+		}
+	}
+	if e.State == "waived" && e.Reason == "" {
+		return answer.No("a waiver needs its reason", fmt.Sprintf("check %s waived no insulation in this wall", what))
+	}
+	return answer.Save(site.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
+		left := len(c.Blocking())
+		text := fmt.Sprintf("%s %s %s", c.Room.Name, what, e.State)
+		if e.State == "add" {
+			text = fmt.Sprintf("%s has to pass %s too", c.Room.Name, what)
+		}
+		if e.Reason != "" {
+			text += ", " + e.Reason
+		}
+		if left == 0 {
+			text += "; ready to close"
+		} else {
+			text += fmt.Sprintf("; %d left before it is closed", left)
+		}
+		return c.Noted(en, "check", nil, text)
+	})
+}
+
+// checkNamed is the check that the words name: whole, by its words, or nearly.
+func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
+	var names []string
+	for _, k := range c.Room.Checks(answer.CheckNames()) {
+		names = append(names, k.What)
+	}
+	for _, en := range c.State.HitsIn(c.Room.Name) {
+		names = append(names, "hit "+en.Body.(site.Hit).What)
+	}
+	for _, th := range c.Room.Things {
+		if v, e := th.Now(); e != nil && answer.KindOf(v.What).Buried {
+			names = append(names, th.Name+" has to stay reachable")
+		}
+	}
+	words = strings.ReplaceAll(words, "vapor", "vapour")
+	var found []string
+	for _, n := range names {
+		if n == words {
+			return n, nil
+		}
+		all := true
+		for w := range strings.FieldsSeq(words) {
+			all = all && slices.Contains(strings.Fields(n), w)
+		}
+		if all {
+			found = append(found, n)
+		}
+	}
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	if n := grammar.Nearest(words, names); n != "" {
+		return n, nil
+	}
+	return "", answer.Stop(answer.No(fmt.Sprintf("%q is not on the list of %s: %s", words, c.Room.Name, strings.Join(say.Most(names, 20), ", ")), "check add "+words))
+}
+
+// handoff lists what the next trade needs.
+func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	want := func(who string) bool { return e.To == "" || e.To == who }
+	lines := []string{"hand-off " + c.Room.Name}
+	var snags, wired, other, paint []string
+	for _, en := range c.State.OpenSnags() {
+		if en.Room == c.Room.Name {
+			snags = append(snags, fmt.Sprintf("%s (%d)", en.Body.(site.Snag).Text, en.Seq))
+		}
+	}
+	for _, th := range c.Room.Things {
+		v, e := th.Now()
+		if e == nil {
+			continue
+		}
+		if st, _ := th.Stands(); st == site.Open || answer.KindOf(v.What).Buried {
+			continue
+		}
+		item := fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At()))
+		if answer.KindOf(v.What).Electric {
+			wired = append(wired, item)
+		} else {
+			other = append(other, item)
+		}
+		if v.Due == "after paint" {
+			paint = append(paint, th.Name)
+		}
+	}
+	add := func(who, what string, list []string) {
+		if want(who) && len(list) > 0 {
+			lines = append(lines, fmt.Sprintf("%s: %s %s", who, what, strings.Join(say.Most(list, 20), ", ")))
+		}
+	}
+	add("taper", "fix", snags)
+	add("taper", "up:", rowsUp(c))
+	add("electrician", "not cut:", wired)
+	add("hanger", "not cut:", other)
+	add("painter", "cut after paint:", paint)
+	var left []string
+	for _, o := range c.Blocking() {
+		if e.To == "" || e.To == o.Who {
+			left = append(left, o.What)
+		}
+	}
+	if len(left) > 0 {
+		lines = append(lines, "to clear: "+strings.Join(left, ", "))
+	}
+	if len(lines) == 1 {
+		lines = append(lines, "nothing open")
+	}
+	return answer.Tell("handoff", nil, strings.Join(lines, "\n"))
+}
+
+func rowsUp(c answer.Ctx) []string {
+	var out []string
+	for _, p := range c.Room.Pieces(place.Ceiling) {
+		if name := say.Piece(&p); !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	b := site.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
+	var air finish.Air
+	if e.Unit != "" {
+		f := finish.Fahrenheit(e.Temp)
+		if e.Unit == "c" {
+			f = finish.Celsius(e.Temp)
+		}
+		air.Temp, b.Temp = &f, (*float64)(&f)
+	}
+	if e.RH >= 0 {
+		air.Humidity, b.RH = &e.RH, &e.RH
+	} else if e.Damp {
+		air.Humidity = new(80.0) // "damp" without a reading: among the slow bands
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		w := finish.NextCoat(air)
+		text := fmt.Sprintf("%s coat %d", c.Room.Name, e.N)
+		switch {
+		case slices.Contains(w.Notes, finish.TooCold):
+			text += ": too cold, under 50 F (10 C) nothing sets right; no next coat until it is warm for 48 h"
+		case !w.OK:
+			text += ": that reading cannot be right; what do the thermometer and the RH say?"
+		default:
+			text += fmt.Sprintf(": next one not before %s, likely by %s", c.Clock(c.Sent.Add(w.From).UnixMilli()), c.Clock(c.Sent.Add(w.To).UnixMilli()))
+			if w.Open {
+				text += ", maybe later"
+			}
+		}
+		r := c.Noted(en, "coat", nil, text)
+		means := map[finish.NoteKind]string{
+			finish.Uncertain: "published drying times differ widely: look at the coat and the label", finish.AskTemp: "what is the temperature?",
+			finish.AskHumidity: "what does the RH read? it counts most", finish.SlowAir: "heat and air it, or use a setting compound",
+			finish.WarmFirst: "it wants 48 h of 50 F (10 C) before taping",
+		}
+		for _, n := range w.Notes {
+			if s := means[n]; s != "" && n != finish.WarmFirst {
+				r.Note("check", s)
+			}
+		}
+		return r
+	})
+}
+
+// painted notes that a room is painted: what was due after paint is due now.
+func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	return answer.Save(site.Painted{Room: c.Room.Name}, func(en *site.Entry) answer.Reply {
+		var due []string
+		for _, th := range c.Room.Things {
+			v, e := th.Now()
+			if e == nil || v.Due != "after paint" {
+				continue
+			}
+			if st, _ := th.Stands(); st != site.Open {
+				due = append(due, fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())))
+			}
+		}
+		text := c.Room.Name + " painted"
+		if len(due) > 0 {
+			text += "; due now: " + strings.Join(due, ", ")
+		}
+		r := c.Noted(en, "painted", nil, text)
+		if len(due) > 0 {
+			r.Note("caution", answer.CautionWire)
+		}
+		return r
+	})
+}
+
+type snagFacts struct {
+	Seq  uint64 `json:"seq"`
+	Room string `json:"room,omitempty"`
+	Text string `json:"text"`
+}
+
+// mostSnags are shown in one answer; the oldest come first.
+const mostSnags = 12
+
+// snags lists the open snags of the room that was named, else of all rooms.
+func snags(c answer.Ctx, _ grammar.Snags) answer.Reply {
+	facts := struct {
+		Snags []snagFacts `json:"snags"`
+		More  int         `json:"more,omitempty"` // open beyond those listed
+	}{Snags: []snagFacts{}}
+	var list []string
+	for _, en := range c.State.OpenSnags() {
+		if c.Line.Room != "" && en.Room != c.Room.Name {
+			continue
+		}
+		if len(list) == mostSnags {
+			facts.More++
+			continue
+		}
+		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(site.Snag).Text}
+		facts.Snags = append(facts.Snags, f)
+		said := fmt.Sprintf("%s (%d)", f.Text, f.Seq)
+		if f.Room != "" {
+			said = f.Room + ": " + said
+		}
+		list = append(list, said)
+	}
+	switch {
+	case len(list) == 0 && c.Line.Room != "":
+		return answer.Tell("snags", facts, "no snag is open in "+c.Room.Name)
+	case len(list) == 0:
+		return answer.Tell("snags", facts, "no snag is open")
+	}
+	r := answer.Tell("snags", facts, fmt.Sprintf("%d open: %s", len(list)+facts.More, strings.Join(list, "; ")))
+	if facts.More > 0 {
+		r.Line(fmt.Sprintf("%d more: name a room, `snags in kitchen`, or `log since %d`", facts.More, facts.Snags[len(facts.Snags)-1].Seq+1))
+	}
+	return r
+}

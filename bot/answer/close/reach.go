@@ -1,0 +1,227 @@
+package close
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/fasten"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/grammar"
+)
+
+type (
+	hitFacts struct {
+		Run   string  `json:"run"`
+		Strap string  `json:"strap"`
+		X     say.Len `json:"x"`
+		Y     say.Len `json:"y"`
+		Past  say.Len `json:"past"`
+	}
+	plateFacts struct {
+		Run   string `json:"run"`
+		Strap string `json:"strap"`
+		Rule  string `json:"rule"`
+	}
+	reachFacts struct {
+		Screw  say.Len      `json:"screw"`
+		Tip    say.Len      `json:"tip"`
+		Hits   []hitFacts   `json:"hits"`
+		Close  []hitFacts   `json:"close"`
+		Plates []plateFacts `json:"plates"`
+		Fits   []say.Len    `json:"fits"`
+	}
+)
+
+// whereNot says where not to screw.
+func whereNot(c answer.Ctx, e grammar.Reach) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := place.Ceiling
+	q := c.ReachQuery(s, e.Screw.L)
+	for _, w := range place.Walls { // a room whose only runs are in one wall is asked about that wall
+		if len(q.Routes) == 0 {
+			if wq := c.ReachQuery(place.Surface(w), e.Screw.L); len(wq.Routes) > 0 {
+				s, q = place.Surface(w), wq
+			}
+		}
+	}
+	a := reach.Check(q.Query)
+	facts := reachFacts{Screw: c.Fact(q.Screw), Tip: c.Fact(a.Tip), Hits: []hitFacts{}, Close: []hitFacts{}, Plates: []plateFacts{}, Fits: []say.Len{}}
+	lines := []string{tipText(c, s, q, a)}
+	if len(q.Routes) == 0 {
+		lines = append(lines, fmt.Sprintf("no pipe, wire or duct noted in %s: that is not the same as none. Look before you screw", c.Where(s)))
+		return answer.Tell("reach", facts, strings.Join(lines, "\n"))
+	}
+	for _, x := range a.Hits() {
+		facts.Hits = append(facts.Hits, hitFact(c, q, x))
+	}
+	for _, x := range a.Close() {
+		facts.Close = append(facts.Close, hitFact(c, q, x))
+	}
+	lines = append(lines, keepClear(c, "HIT", q, a.Hits())...)
+	lines = append(lines, keepClear(c, "close", q, a.Close())...)
+	if len(facts.Hits)+len(facts.Close) == 0 {
+		lines = append(lines, "the screw reaches no noted run")
+	}
+	for _, p := range a.Plates {
+		facts.Plates = append(facts.Plates, plateFacts{q.Routes[p.Run].Name, q.Set[p.Support].Name(), p.Rule.Source})
+	}
+	lines = append(lines, platesText(c, q, a)...)
+	fit := fitText(c, s, q, &facts)
+	if fit != "" {
+		lines = append(lines, fit)
+	}
+	r := answer.Tell("reach", facts, strings.Join(lines, "\n"))
+	for _, n := range a.Notes {
+		switch n.Kind {
+		case reach.DepthUnknown:
+			r.Note("assumed", q.Routes[n.Run].Name+": depth not said, taken as touching the board")
+		case reach.NoPlateHeat:
+			r.Note("check", q.Routes[n.Run].Name+": plates kill a heat tube's output; mark its lines and screw between")
+		}
+	}
+	if len(facts.Hits)+len(facts.Close) > 0 {
+		r.Note("caution", answer.CautionReach)
+	}
+	return r
+}
+
+// tipText says how far the screw comes past board and support.
+func tipText(c answer.Ctx, s place.Surface, q answer.ReachQuery, a reach.Answer) string {
+	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", c.Where(s), c.Len(q.Screw), c.Thick(q.Board), c.Fine(max(a.Tip, 0)))
+	if len(q.Set) == 0 {
+		return text
+	}
+	thin := q.Set[0]
+	for _, sup := range q.Set {
+		if sup.Thick < thin.Thick {
+			thin = sup
+		}
+	}
+	kind := strings.TrimSuffix(string(thin.Kind), "s")
+	switch d := a.Tip - thin.Thick; {
+	case d > 0:
+		text += fmt.Sprintf(", %s past a %s %s", c.Fine(d), c.Len(thin.Thick), kind)
+	case d == 0:
+		text += fmt.Sprintf(", level with the back of a %s %s", c.Len(thin.Thick), kind)
+	default:
+		text += fmt.Sprintf(", inside a %s %s", c.Len(thin.Thick), kind)
+	}
+	if !thin.Measured {
+		text += " (thickness assumed: measure one)"
+	}
+	return text
+}
+
+func hitFact(c answer.Ctx, q answer.ReachQuery, x reach.Crossing) hitFacts {
+	return hitFacts{
+		Run: q.Routes[x.Run].Name, Strap: q.Set[x.Support].Name(), X: c.Fact(x.At.X), Y: c.Fact(x.At.Y), Past: c.Fact(x.Past),
+	}
+}
+
+// keepClear lists crossings run by run; those with the same strip share a line.
+func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Crossing) []string {
+	type strip struct {
+		run      int
+		from, to length.Length
+		along    bool
+		axis     place.Axis
+	}
+	var order []strip
+	at := map[strip][]int{}
+	past := map[strip]length.Length{}
+	for _, x := range all {
+		k := strip{x.Run, x.From, x.To, x.Along, q.Supports[x.Support].Lie}
+		if at[k] == nil {
+			order = append(order, k)
+			past[k] = x.Past
+		}
+		at[k] = append(at[k], x.Support)
+		past[k] = max(past[k], x.Past)
+	}
+	var lines []string
+	for _, k := range order {
+		wall := "west"
+		if k.axis == place.Y {
+			wall = "north"
+		}
+		if q.Surface.IsWall() && k.axis == place.Y {
+			wall = "the floor"
+		}
+		v, _ := q.Routes[k.run].Now()
+		how := fmt.Sprintf("%s past its face", c.Fine(max(past[k], 0)))
+		if head != "HIT" {
+			how = fmt.Sprintf("%s short of it", c.Fine(max(-past[k], 0)))
+		}
+		along := ""
+		if k.along {
+			along = " (runs along it)"
+		}
+		var board length.Length
+		face := ""
+		if w := place.Wall(wall); w == place.West || w == place.North {
+			if board = c.Room.BoardNow(w); board > 0 {
+				face = " (board face)"
+			}
+		}
+		lines = append(lines, fmt.Sprintf("%s %s at %s%s, %s: no screw from %s to %s off %s%s",
+			head, c.RouteName(v), q.SupportNames(at[k]), along, how, c.Near(k.from-board), c.Near(k.to-board), wall, face))
+	}
+	return lines
+}
+
+// platesText lists the plates due, with the rule of each run.
+func platesText(c answer.Ctx, q answer.ReachQuery, a reach.Answer) []string {
+	var lines []string
+	for i, rt := range q.Routes {
+		var due []int
+		var rule reach.Rule
+		for _, p := range a.Plates {
+			if p.Run == i {
+				due, rule = append(due, p.Support), p.Rule
+			}
+		}
+		if len(due) > 0 {
+			lines = append(lines, fmt.Sprintf("plates due on %s at %s: nearer than %s (%s)", rt.Name, q.SupportNames(due), c.Len(rule.Setback), rule.Source))
+		}
+	}
+	return lines
+}
+
+// fitText says which stock screws give bite and margin, or what to do instead.
+func fitText(c answer.Ctx, s place.Surface, q answer.ReachQuery, facts *reachFacts) string {
+	if len(q.Set) == 0 {
+		return ""
+	}
+	sup := q.Supports[0]
+	need := fasten.Check(q.Screw, c.WhereFixed(s, q.Set), sup).Need
+	thread := fasten.Coarse
+	if sup.Steel() {
+		thread = fasten.Fine
+	}
+	fits, advice := reach.Fits(q.Query, fasten.Stock(thread), need)
+	var ok []string
+	for _, f := range fits {
+		if f.OK() {
+			ok = append(ok, c.Len(f.Length))
+			facts.Fits = append(facts.Fits, c.Fact(f.Length))
+		}
+	}
+	if len(ok) > 0 {
+		return "screws that bite and clear it: " + strings.Join(ok[:min(len(ok), 3)], ", ")
+	}
+	does := map[reach.Advice]string{
+		reach.PlateIt: "plate each crossing", reach.KeepLane: "no screws in those strips",
+		reach.MoveIt: "have its trade move it", reach.FurOut: "fur the ceiling down", reach.Measure: "measure strap and depth",
+	}
+	var todo []string
+	for _, a := range advice {
+		todo = append(todo, does[a])
+	}
+	return "no screw length both bites and clears it: " + strings.Join(todo, ", or ")
+}

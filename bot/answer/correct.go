@@ -1,0 +1,131 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// SaidTogether are the entries that one line made: the rows of a layout that hung
+// together. The newest comes first.
+func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
+	for _, e := range c.State.Entries {
+		together := e.Body.Kind() == "hung" && en.Body.Kind() == "hung" && e.Who == en.Who && e.Sent == en.Sent && e.ID == en.ID && e.Text == en.Text
+		if e == en || together && !e.Struck() {
+			all = append(all, e)
+		}
+	}
+	slices.Reverse(all)
+	return all
+}
+
+// StrikeEntry takes an entry back and says what that changes; it is one of many when its line made others too.
+func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
+	if b, ok := en.Body.(site.RoomSize); ok {
+		if r := c.State.Room(b.Room); r != nil && r.Used() && r.Sizes() == 1 {
+			if _, now := r.Said(); now == en {
+				return No(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), RoomAsSaid(b))
+			}
+		}
+	}
+	noted := c.ThingsOf(en)
+	wasCovered := map[*site.ThingState]*site.Piece{}
+	for _, th := range noted {
+		if st, over := th.Stands(); st == site.Covered {
+			wasCovered[th] = over
+		}
+	}
+	before := c.Snap(c.State.Room(en.Room))
+	return Save(site.Strike{Seq: en.Seq, Undo: undo}, func(*site.Entry) Reply {
+		r := Reply{Kind: "strike"}
+		row := ""
+		if b, ok := en.Body.(site.Hung); ok && many {
+			row = fmt.Sprintf(", row %d", b.Row)
+		}
+		r.Text = fmt.Sprintf("struck %d: %s%s (%s)", en.Seq, say.FirstLine(en.Text), row, c.ByWhen(en))
+		if b, ok := en.Body.(site.Strike); ok {
+			if back := c.State.Entry(b.Seq); back != nil {
+				r.Text = fmt.Sprintf("brought back %d: %s (%s)", back.Seq, say.FirstLine(back.Text), c.ByWhen(back))
+			}
+		}
+		var gone []string
+		for _, th := range noted {
+			if v, e := th.Now(); e != nil {
+				r.Note("moved", fmt.Sprintf("%s stands by %d: %s", th.Name, e.Seq, c.Coords(v.Surface, th.At())))
+			} else {
+				gone = append(gone, th.Name)
+				if over := wasCovered[th]; over != nil {
+					r.Note("covered", fmt.Sprintf("%s was covered by %s: it is off the list now", th.Name, say.Piece(over)))
+				}
+			}
+			if at, had := before.at[th]; had && (len(th.Standing()) == 0 || th.At() != at) {
+				c.TellTold(&r, th, en)
+			}
+		}
+		if len(gone) > 0 && len(wasCovered) == 0 {
+			r.Note("moved", "off the list: "+strings.Join(gone, ", "))
+		}
+		c.Moves(&r, before, noted...)
+		return r
+	})
+}
+
+// RoomAsSaid is a room's size as a line to type again.
+func RoomAsSaid(b site.RoomSize) string {
+	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
+}
+
+// Correct replaces an own entry by another of its kind. What has versions gets a
+// new one, so that the old value is kept beside it; anything else adds up, so
+// the old one is struck before the new one is read.
+func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
+	if c.Room = c.State.Room(en.Room); c.Room == nil {
+		c.Room = c.State.RoomOf(c.Who)
+	}
+	switch b := en.Body.(type) {
+	case site.Thing:
+		switch n := next.(type) {
+		case grammar.Refix:
+			return c.Answer(n)
+		case grammar.Thing:
+			if n.What == b.What {
+				return c.Answer(grammar.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
+			}
+		}
+	case site.RoomSize, site.MarkSet, site.SupportFix:
+		return c.Answer(next)
+	}
+	return Save(site.Strike{Seq: en.Seq}, func(*site.Entry) Reply {
+		return c.Answer(next).After(func(r Reply) Reply {
+			if r.Taken() {
+				r.Note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, say.FirstLine(en.Text)))
+			} else {
+				r.Lead = append(r.Lead, fmt.Sprintf("struck %d: %s", en.Seq, say.FirstLine(en.Text)))
+			}
+			return r
+		})
+	})
+}
+
+// Heavy says why entries cannot be changed without a word, "" when they can.
+func (c Ctx) Heavy(old []*site.Entry) string {
+	for _, en := range old {
+		for _, th := range c.ThingsOf(en) {
+			if st, over := th.Stands(); st == site.Covered {
+				return fmt.Sprintf("%s is covered by %s", th.Name, say.Piece(over))
+			}
+			if told := th.ToldSince(en, ""); len(told) > 0 {
+				return fmt.Sprintf("%s was given to %s", th.Name, c.ByWhen(told[0]))
+			}
+		}
+		if _, ok := en.Body.(site.Gap); ok {
+			return "a cut was answered from it"
+		}
+	}
+	return ""
+}

@@ -1,0 +1,302 @@
+package answer
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Ctx is the job as a handler sees it. It is read only.
+type Ctx struct {
+	say.Speech
+	State   *site.State
+	Kinds   Kinds
+	Plans   *inforce.Plans
+	Who     string
+	Sent    time.Time // when the entry was so
+	Arrived bool      // Sent is only when it reached the chat server
+	Words   string    // the entry as typed
+	Line    grammar.Line
+	Room    *site.Room // the room the entry speaks of, nil when none
+	Fixing  bool       // a colleague's mark is moved on purpose
+}
+
+// Kinds says who answers which entry.
+type Kinds map[reflect.Type]handler
+
+type handler struct {
+	answer func(Ctx, grammar.Entry) Reply
+	asks   bool
+}
+
+// OnNote registers the handler of a kind of entry that goes into the log.
+func OnNote[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, false) }
+
+// OnQuestion registers the handler of a kind of entry that only asks.
+func OnQuestion[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, true) }
+
+func on[E grammar.Entry](k Kinds, f func(Ctx, E) Reply, asks bool) {
+	k[reflect.TypeFor[E]()] = handler{func(c Ctx, e grammar.Entry) Reply { return f(c, e.(E)) }, asks}
+}
+
+// Asks reports whether an entry only asks.
+func (k Kinds) Asks(e grammar.Entry) bool { return k[reflect.TypeOf(e)].asks }
+
+// Answer answers an entry in the room at hand.
+func (c Ctx) Answer(e grammar.Entry) Reply {
+	h, ok := c.Kinds[reflect.TypeOf(e)]
+	if !ok {
+		return Reply{Err: fmt.Errorf("no answer for entry kind %T", e)}
+	}
+	return h.answer(c, e)
+}
+
+// AnswerLine answers a line that was read: its room, its time, then its entry.
+func (c Ctx) AnswerLine(line grammar.Line) Reply {
+	c.Line = line
+	if line.Room != "" {
+		if c.Room = c.State.Room(line.Room); c.Room == nil {
+			return NoSuchRoom(line.Room)
+		}
+	} else if c.Room = c.State.RoomOf(c.Who); c.Room == nil {
+		c.Room = c.State.OnlyRoom()
+	}
+	var stop *Reply
+	if c, stop = c.timed(); stop != nil {
+		return *stop
+	}
+	r := c.Answer(line.Entry)
+	r.Sent = c.Sent
+	if c.Room != nil {
+		r.Here = c.Room.Name
+	}
+	return r
+}
+
+// timed reads "at 9:58" and "before row 2".
+func (c Ctx) timed() (Ctx, *Reply) {
+	if c.Line.At != "" {
+		clock, err := time.Parse("15:04", c.Line.At)
+		if err != nil {
+			return c, Stop(No("a time like 9:58", ""))
+		}
+		day := c.Sent.In(c.Loc)
+		at := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, c.Loc)
+		// The last time before the message that the clock showed so, morning or
+		// afternoon: nobody on a ladder says which.
+		if !c.Line.Exact && at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
+			at = at.Add(12 * time.Hour)
+		}
+		if ahead := at.Sub(day); ahead > 0 && ahead <= 30*time.Minute {
+			at = day // a phone's clock that is a little fast
+		}
+		if at.After(day) {
+			at = at.AddDate(0, 0, -1)
+			if !c.Line.Exact && at.Hour() < 12 {
+				at = at.Add(12 * time.Hour)
+			}
+		}
+		c.Sent = at
+	}
+	row := max(c.Line.Before, c.Line.After)
+	if row == 0 {
+		return c, nil
+	}
+	if stop := c.NeedRoom(); stop != nil {
+		return c, stop
+	}
+	for _, p := range c.Room.Pieces(place.Ceiling) {
+		if p.Row != row {
+			continue
+		}
+		c.Sent = time.UnixMilli(p.Entry.Sent).Add(time.Millisecond)
+		if c.Line.Before > 0 {
+			c.Sent = c.Sent.Add(-2 * time.Millisecond)
+		}
+		return c, nil
+	}
+	return c, Stop(No(fmt.Sprintf("row %d has not been reported hung in %s", row, c.Room.Name), fmt.Sprintf("hung row %d", row)))
+}
+
+// Stop is a reply that ends a handler early.
+func Stop(r Reply) *Reply { return &r }
+
+// NeedRoom stops a handler whose entry has no room: it asks which.
+func (c Ctx) NeedRoom() *Reply {
+	if c.Room != nil {
+		return nil
+	}
+	var choices []grammar.Choice
+	for _, r := range c.State.Standing() {
+		line := c.Line
+		line.Room = r.Name
+		choices = append(choices, grammar.Choice{Label: r.Name, Lines: []grammar.Line{line}})
+		if len(choices) == 9 {
+			break
+		}
+	}
+	if len(choices) == 0 {
+		return Stop(No("no room is noted yet", "room kitchen 13' 4 x 11' 9"))
+	}
+	return Stop(Ask("which room?", "", choices...))
+}
+
+// NoSuchRoom refuses a room that is not noted.
+func NoSuchRoom(name string) Reply {
+	return No(fmt.Sprintf("there is no room %q", name), "room "+name+" 13' 4 x 11' 9")
+}
+
+// In is c in another room.
+func (c Ctx) In(r *site.Room) Ctx {
+	c.Room = r
+	return c
+}
+
+// LineOf is the line with another entry in it.
+func (c Ctx) LineOf(e grammar.Entry) grammar.Line {
+	line := c.Line
+	line.Entry = e
+	if line.Room == "" && c.Room != nil && len(c.State.Rooms) > 1 {
+		line.Room = c.Room.Name
+	}
+	return line
+}
+
+// As is the line with another entry in it, as a choice to be picked.
+func (c Ctx) As(label string, e grammar.Entry) grammar.Choice {
+	return grammar.Choice{Label: label, Lines: []grammar.Line{c.LineOf(e)}}
+}
+
+// SpeakOf is the room a question names, or all of them.
+func (c Ctx) SpeakOf() []*site.Room {
+	if c.Line.Room != "" {
+		return []*site.Room{c.Room}
+	}
+	return c.State.Standing()
+}
+
+// Where is the room at hand, and the wall when it is one.
+func (c Ctx) Where(on place.Surface) string { return say.Where(c.Room.Name, on) }
+
+// SurfaceOf is the surface said, else the ceiling.
+func SurfaceOf(s place.Surface) place.Surface {
+	if s == "" {
+		return place.Ceiling
+	}
+	return s
+}
+
+// Hidden are the kinds that are no entries to the crew.
+func Hidden(b site.Body) bool {
+	switch b := b.(type) {
+	case site.Told, site.Photo:
+		return true
+	case site.PlanPick:
+		return !b.Said
+	}
+	return false
+}
+
+// OneThing is the thing that the words name, or what to answer when they name
+// none, or several. with makes the entry again with the thing's own name.
+func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site.ThingState, *Reply) {
+	found := c.State.Find(words)
+	if c.Line.Room != "" {
+		found = slices.DeleteFunc(found, func(th *site.ThingState) bool { return th.Room != c.Room })
+	}
+	if len(found) > 1 && c.Room != nil {
+		here := slices.DeleteFunc(slices.Clone(found), func(th *site.ThingState) bool { return th.Room != c.Room })
+		if len(here) > 0 {
+			found = here
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return nil, Stop(c.noThing(words))
+	}
+	var choices []grammar.Choice
+	for _, th := range found[:min(len(found), 9)] {
+		line := c.Line
+		line.Room, line.Entry = th.Room.Name, with(th.Name)
+		v, _ := th.Now()
+		choices = append(choices, grammar.Choice{
+			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
+		})
+	}
+	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))
+}
+
+func (c Ctx) noThing(words string) Reply {
+	in := ""
+	if c.Line.Room != "" {
+		in = " in " + c.Room.Name
+		if other := c.State.Find(words); len(other) > 0 {
+			return Nothing(fmt.Sprintf("%s is noted in %s, not in %s", other[0].Name, other[0].Room.Name, c.Room.Name), other[0].Room.Name+": find "+other[0].Name)
+		}
+	}
+	for _, th := range c.State.Gone(words) {
+		if notes := th.Notes(); len(notes) > 0 {
+			if by := notes[len(notes)-1].StruckBy(); by != nil {
+				return Nothing(fmt.Sprintf("%s was struck by %s", words, c.ByWhen(by)), fmt.Sprintf("strike %d", by.Seq))
+			}
+		}
+	}
+	var known []string
+	for _, r := range c.State.Standing() {
+		for _, th := range r.Things {
+			if _, e := th.Now(); e != nil {
+				known = append(known, th.Name)
+			}
+		}
+	}
+	if n := grammar.Nearest(words, known); n != "" {
+		return Nothing(fmt.Sprintf("no note of %q%s; did you mean %s?", words, in, n), "")
+	}
+	return Nothing(fmt.Sprintf("no note of %q%s", words, in), "log")
+}
+
+// ThingsOf lists the things that an entry noted.
+func (c Ctx) ThingsOf(en *site.Entry) []*site.ThingState {
+	var names []string
+	switch b := en.Body.(type) {
+	case site.Thing:
+		names = []string{b.Name}
+	case site.Things:
+		for _, th := range b.Each {
+			names = append(names, th.Name)
+		}
+	}
+	var out []*site.ThingState
+	if r := c.State.Room(en.Room); r != nil {
+		for _, n := range names {
+			if th := r.Thing(n); th != nil {
+				out = append(out, th)
+			}
+		}
+	}
+	return out
+}
+
+// IsMark reports whether the room at hand has a mark of that name and no thing.
+func (c Ctx) IsMark(name string) bool {
+	name = strings.TrimPrefix(name, "mark ")
+	_, _, ok := c.Room.Mark(name)
+	return ok && c.Room.Thing(name) == nil
+}
+
+// Bounds beyond which a length is asked about.
+const (
+	LongestRoom  = 200 * length.Foot
+	LongestBoard = 16*length.Foot + length.Inch // the longest sheet sold (16 ft; makers' lists), with a little over
+)

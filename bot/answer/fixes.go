@@ -1,0 +1,348 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strapline/bot/say"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Agrees is how far two distances to one place may differ and still agree.
+const Agrees = length.Inch / 4
+
+// Place resolves the fixes of an entry in the room at hand, or says what to ask or
+// refuse. with makes the same entry with other fixes, so that a question can offer
+// it.
+func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, no *Reply) {
+	for i, f := range fixes {
+		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
+			return nil, p, Stop(c.AskWall(s, fixes, i, with))
+		}
+		out = append(out, f.Settled())
+	}
+	if no := c.askFace(s, fixes, with); no != nil {
+		return nil, p, no
+	}
+	p, err := c.Room.Place(s, out, size, c.Sent.UnixMilli())
+	if u, bad := errors.AsType[*site.Unplaced](err); bad {
+		return nil, p, Stop(c.unplaced(s, out[u.Fix], u.Why))
+	}
+	if !p.Whole() {
+		return nil, p, Stop(c.askMissing(s, p, with(fixes)))
+	}
+	if s == place.Ceiling {
+		if no := c.askNotch(fixes, out, &p, size, with); no != nil {
+			return nil, p, no
+		}
+	}
+	for _, x := range p.Extra {
+		if max(x.Diff, -x.Diff) > Agrees {
+			return nil, p, Stop(c.askExtra(fixes, x, with))
+		}
+	}
+	if !c.Room.Inside(s, p.Point) {
+		return nil, p, Stop(c.askOutside(s, p.Point, with))
+	}
+	return out, p, c.askShort(s, out, p)
+}
+
+// AskWall asks off which wall a distance was measured: only walls that pin a
+// coordinate nothing else pins.
+func (c Ctx) AskWall(s place.Surface, fixes []place.Fix, i int, with func([]place.Fix) grammar.Entry) Reply {
+	var taken [2]bool
+	for k, f := range fixes {
+		if k == i || f.Wall == "" && (f.How == place.OffWall || f.How == place.Along) {
+			continue
+		}
+		if p, err := c.Room.Place(s, []place.Fix{f}, place.Size{}, c.Sent.UnixMilli()); err == nil && p.InLine == "" {
+			taken[place.X] = taken[place.X] || p.Pinned[place.X]
+			taken[place.Y] = taken[place.Y] || p.Pinned[place.Y]
+		}
+	}
+	var choices []grammar.Choice
+	for _, w := range place.Walls {
+		a, _, ok := s.Axis(w)
+		if !ok || taken[a] {
+			continue
+		}
+		next := append([]place.Fix(nil), fixes...)
+		next[i].Wall, next[i].Side = w, ""
+		choices = append(choices, c.As(string(w), with(next)))
+	}
+	said := c.Said(fixes[i].Said)
+	if fixes[i].Side != "" {
+		said += " " + fixes[i].Side + ":"
+	}
+	if len(choices) == 0 {
+		return No(fmt.Sprintf("%s is one distance too many", said), "")
+	}
+	return Ask(said+" off which wall?", "", choices...)
+}
+
+// askFace asks to which face a distance was held, where the wall was boarded in
+// the day before the message came in and nobody knows when it was written.
+func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
+	if !c.Arrived || c.Line.At != "" || c.Line.Before > 0 || c.Line.After > 0 {
+		return nil
+	}
+	sent := c.Sent.UnixMilli()
+	const day = 24 * 60 * 60 * 1000
+	for i, f := range fixes {
+		w := f.Wall
+		if w == "" || f.Face != "" || c.Room.Board(w, sent) == c.Room.Board(w, sent-day) {
+			continue
+		}
+		var choices []grammar.Choice
+		for _, n := range []struct {
+			label string
+			face  place.Face
+		}{{"studs", place.Framing}, {"board", place.BoardFace}} {
+			next := append([]place.Fix(nil), fixes...)
+			next[i].Face = n.face
+			choices = append(choices, c.As(n.label, with(next)))
+		}
+		return Stop(Ask(fmt.Sprintf("the %s wall got its board meanwhile: was %s held to the studs or the board?", w, c.Said(f.Said)), "", choices...))
+	}
+	return nil
+}
+
+// askMissing asks for the coordinate that nothing pins; the answer is put
+// behind what was said.
+func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
+	base := c.LineOf(e).String()
+	if s.IsWall() && !p.Pinned[place.Y] {
+		return Ask("how far up? e.g. `16 up`", base)
+	}
+	var names []string
+	for _, w := range place.Walls {
+		if a, _, ok := s.Axis(w); ok && !p.Pinned[a] {
+			names = append(names, string(w))
+		}
+	}
+	if len(names) == 4 {
+		return Ask("where? two distances, e.g. `26 off west 41 off north`", base)
+	}
+	return Ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
+}
+
+// askNotch asks which wall a distance was held to where a notch stands at that
+// wall: every way to read the distances that puts the place in the room is
+// offered; one alone is taken and read back.
+func (c Ctx) askNotch(fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
+	var open []int // distances that could be held to a notch's wall
+	for i, f := range fixes {
+		if f.How == place.OffWall && !f.Notch && !f.Main && c.Room.NotchOn(out[i].Wall) {
+			open = append(open, i)
+		}
+	}
+	if len(open) == 0 || len(open) > 4 {
+		return nil
+	}
+	type reading struct {
+		notch []bool
+		at    site.Placed
+	}
+	var found []reading
+	for n := range 1 << len(open) {
+		alt := slices.Clone(out)
+		notch := make([]bool, len(open))
+		for k, i := range open {
+			notch[k] = n>>k&1 == 1
+			alt[i].Notch = notch[k]
+		}
+		q, err := c.Room.Place(place.Ceiling, alt, size, c.Sent.UnixMilli())
+		same := func(r reading) bool { return r.at.Point == q.Point }
+		if err == nil && q.Whole() && c.Room.Inside(place.Ceiling, q.Point) && !slices.ContainsFunc(found, same) {
+			found = append(found, reading{notch, q})
+		}
+	}
+	switch len(found) {
+	case 0:
+		return nil // outside, which is asked about next
+	case 1:
+		for k, i := range open {
+			out[i].Notch = found[0].notch[k]
+		}
+		*p = found[0].at
+		return nil
+	}
+	var choices []grammar.Choice
+	for _, r := range found {
+		next := slices.Clone(fixes)
+		var label []string
+		for k, i := range open {
+			own := "the room's own "
+			next[i].Notch, next[i].Main = r.notch[k], !r.notch[k]
+			if r.notch[k] {
+				own = "the notch's "
+			}
+			if !slices.ContainsFunc(found, func(o reading) bool { return o.notch[k] != r.notch[k] }) {
+				continue // read the same way in all
+			}
+			label = append(label, fmt.Sprintf("%s off %s%s wall", c.Said(fixes[i].Said), own, fixes[i].Wall))
+		}
+		choices = append(choices, c.As(strings.Join(label, ", "), with(next)))
+	}
+	return Stop(Ask("which walls?", "", choices...))
+}
+
+// askShort refuses a distance off a support at a place that it does not reach.
+func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply {
+	for _, f := range fixes {
+		if f.Sup == "" {
+			continue
+		}
+		for _, sup := range c.Room.SupportsOf(s, f.Sup) {
+			along := p.On(sup.Axis().Other())
+			if sup.N != f.N || sup.Reaches(along) {
+				continue
+			}
+			return Stop(No(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), c.Near(sup.From), c.Near(sup.To),
+				map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], c.Near(along)), ""))
+		}
+	}
+	return nil
+}
+
+// askExtra asks which of two distances to one coordinate counts.
+func (c Ctx) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) grammar.Entry) Reply {
+	without := func(i int) []place.Fix {
+		next := append([]place.Fix(nil), fixes[:i]...)
+		return append(next, fixes[i+1:]...)
+	}
+	d := max(x.Diff, -x.Diff)
+	return Ask(fmt.Sprintf("%s and %s are %s apart; which counts?", c.Fix(fixes[x.First]), c.Fix(fixes[x.Second]), c.Len(d)), "",
+		c.As(c.Fix(fixes[x.First]), with(without(x.Second))),
+		c.As(c.Fix(fixes[x.Second]), with(without(x.First))))
+}
+
+func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) Reply {
+	x, y := c.Room.Extent(s)
+	where := fmt.Sprintf("%s, %s x %s", c.Room.Name, c.Len(x), c.Len(y))
+	if s.IsWall() {
+		where = fmt.Sprintf("the %s wall of %s, %s long", s, c.Room.Name, c.Len(x))
+		if y != 0 {
+			where += ", " + c.Len(y) + " high"
+		}
+	}
+	return Ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, c.Coords(s, p)), c.LineOf(with(nil)).String())
+}
+
+// unplaced refuses a fix that pins nothing.
+func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
+	on := "the ceiling"
+	if s.IsWall() {
+		on = "the " + string(s) + " wall"
+	}
+	switch why {
+	case site.NoSupport:
+		n := len(c.Room.SupportsOf(s, f.Sup))
+		if n == 0 {
+			return No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
+		}
+		return No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
+	case site.WrongWay:
+		run := place.Run("")
+		for _, q := range c.Room.SupportsOf(s, f.Sup) {
+			run = q.Run
+		}
+		a, b := place.North, place.South
+		if run == place.NS {
+			a, b = place.West, place.East
+		}
+		if f.How == place.Along {
+			a, b = b, a
+			if run == place.EW {
+				a, b = place.West, place.East
+			} else {
+				a, b = place.North, place.South
+			}
+			return No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Run(run), a, b), "")
+		}
+		return No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Run(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
+	case site.NotHere:
+		w := f.Wall
+		if w == "" {
+			w = f.Dir
+		}
+		return No(fmt.Sprintf("%s is no side of %s", w, on), "")
+	case site.NoPoint:
+		return No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, c.nearestName(f.Name)), "")
+	case site.NoHeight:
+		return No("the ceiling's height is not noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
+	case site.NoBoard:
+		return No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+	case site.OnFloor:
+		return No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
+	default:
+		return No("it is measured from something that is measured from it", "")
+	}
+}
+
+// FixesText is the read-back of a place: what was said, from which face, and
+// the resolved coordinates where they differ from it.
+func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
+	plain, walls := true, false
+	for _, f := range fixes {
+		walls = walls || f.Wall != ""
+		a, grows, _ := s.Axis(f.Wall)
+		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch &&
+			p.On(a) == f.L)
+	}
+	text := c.Fixes(fixes)
+	if p.InLine != "" {
+		text += ", in line with " + p.InLine
+	}
+	if !plain {
+		text += " = " + c.Coords(s, p.Point)
+	}
+	if walls {
+		text += " (" + c.faceOf(fixes) + ")"
+	}
+	return text
+}
+
+// faceOf names the face that the distances off walls were held to, wall by wall
+// where they differ.
+func (c Ctx) faceOf(fixes []place.Fix) string {
+	var faces, each []string
+	for _, f := range fixes {
+		if f.Wall == "" {
+			continue
+		}
+		face := "studs"
+		switch {
+		case c.Room.Finished(f.Wall):
+			face = "finished wall"
+		case f.Face == place.BoardFace || f.Face == "" && c.Room.Board(f.Wall, c.Sent.UnixMilli()) > 0:
+			face = "board face"
+		}
+		if !slices.Contains(faces, face) {
+			faces = append(faces, face)
+		}
+		each = append(each, string(f.Wall)+" "+face)
+	}
+	if len(faces) == 1 {
+		return "from the " + faces[0]
+	}
+	return strings.Join(each, ", ")
+}
+
+// nearestName offers the known name nearest to a word.
+func (c Ctx) nearestName(word string) string {
+	var known []string
+	for _, th := range c.Room.Things {
+		known = append(known, th.Name)
+	}
+	known = append(known, c.Room.Marks(place.Ceiling)...)
+	if n := grammar.Nearest(word, known); n != "" {
+		return fmt.Sprintf("; did you mean %s?", n)
+	}
+	return ""
+}

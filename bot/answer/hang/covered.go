@@ -1,0 +1,167 @@
+package hang
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/note"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+type (
+	coveredThing struct {
+		Name  string `json:"name"`
+		What  string `json:"what"`
+		Room  string `json:"room"`
+		By    string `json:"covered_by,omitempty"`
+		Since string `json:"since,omitempty"`
+	}
+	coveredFacts struct {
+		Things []coveredThing `json:"things"`
+	}
+)
+
+// covered lists what the board hides and nobody has cut.
+func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
+	facts := coveredFacts{Things: []coveredThing{}}
+	var lines []string
+	for _, r := range c.SpeakOf() {
+		// By what covers them and when they are due, in the order noted.
+		var groups []string
+		in := map[string][]string{}
+		for _, th := range r.Things {
+			st, over := th.Stands()
+			if st != site.Covered {
+				continue
+			}
+			v, _ := th.Now()
+			facts.Things = append(facts.Things, coveredThing{
+				Name: th.Name, What: v.What, Room: r.Name, By: say.Piece(over), Since: c.Clock(over.Entry.Sent),
+			})
+			group := fmt.Sprintf("%s, %s since %s", r.Name, say.Piece(over), c.Clock(over.Entry.Sent))
+			if v.Due != "" {
+				group += ", due " + v.Due
+			}
+			if in[group] == nil {
+				groups = append(groups, group)
+			}
+			in[group] = append(in[group], th.Name)
+		}
+		for _, g := range groups {
+			lines = append(lines, g+": "+strings.Join(in[g], ", "))
+		}
+		if left := NotUp(c, r); left != "" {
+			lines = append(lines, left)
+		}
+	}
+	head := "nothing covered that is not open"
+	if n := len(facts.Things); n > 0 {
+		head = fmt.Sprintf("%d covered, not open", n)
+	}
+	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
+}
+
+// NotUp says which ceiling rows nobody has reported hung, where some were, and
+// how much of a row is left.
+func NotUp(c answer.Ctx, r *site.Room) string {
+	pieces := r.Pieces(place.Ceiling)
+	if len(pieces) == 0 {
+		return ""
+	}
+	var missing, part []string
+	for n := 1; n <= Rows(c, r, pieces[0].Run); n++ {
+		switch left, any := rowLeft(r, n); {
+		case !any:
+			missing = append(missing, fmt.Sprint(n))
+		case left > 0:
+			part = append(part, fmt.Sprintf("row %d has %s left", n, c.Near(left)))
+		}
+	}
+	if len(missing) > 0 {
+		part = append([]string{fmt.Sprintf("nobody reported %s %s hung", say.Plural(len(missing), "row"), strings.Join(missing, ", "))}, part...)
+	}
+	if len(part) == 0 {
+		return ""
+	}
+	return r.Name + ": " + strings.Join(part, "; ")
+}
+
+// rowLeft is how much of ceiling row n is bare, and whether anything of it hangs.
+func rowLeft(r *site.Room, n int) (left length.Length, any bool) {
+	clear := r.Clear()
+	var up, whole length.Length
+	for _, p := range r.Pieces(place.Ceiling) {
+		if p.Row == 0 {
+			return 0, true
+		}
+		if p.Row != n {
+			continue
+		}
+		any = true
+		axis := place.Ceiling.Lie(p.Run)
+		from, to := p.Rect.Span(axis)
+		lo, hi := clear.Span(axis)
+		up, whole = up+to-from, hi-lo
+	}
+	if left = whole - up; left < length.Inch {
+		left = 0 // the clearance at the walls
+	}
+	return left, any
+}
+
+// Rows is how many rows of the board in use the ceiling takes.
+func Rows(c answer.Ctx, r *site.Room, run place.Run) int {
+	board, _ := c.State.BoardNow()
+	clear := r.Clear()
+	across := clear.X1 - clear.X0
+	if run == place.EW {
+		across = clear.Y1 - clear.Y0
+	}
+	return int((across + board.Wide - 1) / board.Wide)
+}
+
+// anyOver answers "any pipe over row 3" from the notes, and never says that
+// there is none.
+func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	where := c.Room.Name
+	rect := c.Room.Clear()
+	in := func(p place.Point) bool { return true }
+	if e.Row > 0 {
+		r, no := rowRect(c, grammar.Hung{Row: e.Row}, place.Ceiling)
+		if no != nil {
+			return *no
+		}
+		where += fmt.Sprintf(" row %d", e.Row)
+		in, rect = r.rect.Has, r.rect
+	}
+	var found []string
+	facts := note.ThingsFacts{Things: []note.ThingFacts{}}
+	for _, th := range c.Room.Things {
+		v, en := th.Now()
+		if en == nil || (e.Row > 0 && v.Surface != place.Ceiling) || !in(th.At()) {
+			continue
+		}
+		if e.What != "" && v.What != e.What {
+			continue
+		}
+		facts.Things = append(facts.Things, note.FactsOf(c, th))
+		found = append(found, fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())))
+	}
+	found = append(found, note.RoutesOver(c, e, rect)...)
+	what := e.What
+	if what == "" {
+		what = "thing"
+	}
+	if len(found) == 0 {
+		return answer.Tell("any", facts, fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, where, what))
+	}
+	return answer.Tell("any", facts, fmt.Sprintf("%s: %s. Only what was noted", where, strings.Join(found, ", ")))
+}

@@ -1,0 +1,81 @@
+package hang
+
+import (
+	"fmt"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/fit"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// widestTaper is how far the two ends of one gap may differ without being asked
+// about: 6 in over a board (our own bound; crews find over 1 in odd).
+const widestTaper = 6 * length.Inch
+
+type cutFacts struct {
+	A     say.Len  `json:"a"`
+	B     *say.Len `json:"b,omitempty"`
+	Taper bool     `json:"taper"`
+}
+
+// gap says what to cut for an opening.
+func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
+	widest := max(e.A.L, e.B.L)
+	if widest > answer.LongestRoom {
+		return answer.Ask(fmt.Sprintf("a gap of %s? send it again", c.Len(widest)), "")
+	}
+	if c.Room != nil {
+		ew, ns := c.Room.Framing()
+		if most := max(ew, ns); most > 0 && widest > most+length.Foot {
+			return answer.Ask(fmt.Sprintf("a gap of %s in a room %s x %s? send it again", c.Len(widest), c.Len(ew), c.Len(ns)), "")
+		}
+	}
+	if d := max(e.A.L-e.B.L, e.B.L-e.A.L); e.B.L != 0 && d > widestTaper {
+		return answer.Ask(fmt.Sprintf("%s and %s are %s apart: two ends of one gap? send it again", gapSaid(c, e.A), gapSaid(c, e.B), c.Len(d)), "")
+	}
+	cut := fit.Size(e.A.L, e.B.L, c.State.Clear(), c.Units)
+	if cut.A == 0 || cut.Taper && cut.B == 0 {
+		return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(e.A)), "")
+	}
+	b := site.Gap{A: e.A.L, B: e.B.L, CutA: cut.A, CutB: cut.B}
+	if c.Room != nil {
+		b.Room = c.Room.Name
+	}
+	facts := cutFacts{A: c.Fact(cut.A), Taper: cut.Taper}
+	said := gapSaid(c, e.A)
+	if e.B.L != 0 {
+		said += " and " + gapSaid(c, e.B)
+	}
+	var text string
+	switch {
+	case cut.Taper:
+		second := c.Fact(cut.B)
+		facts.B = &second
+		text = fmt.Sprintf("taper cut %s and %s, in the order measured; gap %s", c.Len(cut.A), c.Len(cut.B), said)
+	case cut.OneEnd:
+		text = fmt.Sprintf("cut %s; gap %s, one end only", c.Len(cut.A), said)
+	default:
+		text = fmt.Sprintf("cut %s; gap %s", c.Len(cut.A), said)
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		return answer.Tell("cut", facts, fmt.Sprintf("%s; noted %d", text, en.Seq))
+	})
+}
+
+// gapSaid reads a gap back in one unit: the cut beside it has both.
+func gapSaid(c answer.Ctx, l length.Said) string {
+	if c.Units == length.Metric {
+		return c.Said(l)
+	}
+	s := length.Canon(l.L)
+	if l.L%length.SixtyFourth != 0 {
+		s = c.Len(l.L) + " (" + s + ")"
+	}
+	if l.Tag != length.Exact {
+		s += " " + string(l.Tag)
+	}
+	return s
+}

@@ -1,0 +1,318 @@
+// Package hang answers what goes up and what it covers: cuts, rows and pieces,
+// walls boarded, holes opened, and what is still under the board.
+package hang
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/fasten"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, gap)
+	answer.OnNote(k, hung)
+	answer.OnNote(k, hungPlan)
+	answer.OnNote(k, upAll)
+	answer.OnNote(k, boarded)
+	answer.OnNote(k, opened)
+	answer.OnQuestion(k, covered)
+	answer.OnQuestion(k, anyOver)
+	answer.OnQuestion(k, whoHung)
+}
+
+type (
+	pieceFacts struct {
+		ID   string  `json:"id,omitempty"`
+		X0   say.Len `json:"x0"`
+		Y0   say.Len `json:"y0"`
+		X1   say.Len `json:"x1"`
+		Y1   say.Len `json:"y1"`
+		Cut  say.Len `json:"cut"`
+		Held int     `json:"supports"`
+	}
+	hungFacts struct {
+		Surface string       `json:"surface"`
+		Row     int          `json:"row,omitempty"`
+		Pieces  []pieceFacts `json:"pieces"`
+		Covers  []string     `json:"covers"`
+		Screws  int          `json:"screws,omitempty"`
+		Screw   *say.Len     `json:"screw,omitempty"`
+	}
+)
+
+// hung notes a row, by its sizes or whole.
+func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	cut, no := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
+	if no != nil {
+		return *no
+	}
+	p, stop := c.InForce()
+	if stop != nil {
+		return *stop
+	}
+	if p != nil && s == place.Ceiling && e.Pieces == nil && (e.Run == "" || e.Run == p.Run) && e.Row <= len(p.Rows) {
+		return hungPlan(c, grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Cut: e.Cut})
+	}
+	row, no := rowRect(c, e, s)
+	if no != nil {
+		return *no
+	}
+	b := site.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
+	if b.Pieces, no = pieces(c, e, s, row); no != nil {
+		return *no
+	}
+	for _, p := range e.Pieces {
+		b.Sizes = append(b.Sizes, p.L)
+	}
+	if no := cutsUnder(c, b); no != nil {
+		return *no
+	}
+	if p != nil && s == place.Ceiling {
+		p.Recognise(&b)
+	}
+	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.says)
+}
+
+// cutsUnder refuses a cut in a board that does not lie over the thing: a wrong
+// row would take a buried hole off the list.
+func cutsUnder(c answer.Ctx, b site.Hung) *answer.Reply {
+	for _, name := range b.Cut {
+		th := c.Room.Thing(name)
+		v, _ := th.Now()
+		at := th.At()
+		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) }) {
+			continue
+		}
+		return answer.Stop(answer.No(fmt.Sprintf("%s is at %s, not under row %d", name, c.Coords(v.Surface, at), b.Row), fmt.Sprintf("hung row %d", b.Row)))
+	}
+	return nil
+}
+
+// cutNames resolves the things opened as the board hung. with makes the entry
+// again with other names.
+func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
+	var out []string
+	for i, name := range names {
+		th, no := c.OneThing(name, func(n string) grammar.Entry {
+			next := slices.Clone(names)
+			next[i] = n
+			return with(next)
+		})
+		if no != nil {
+			return nil, no
+		}
+		if th.Room != c.Room {
+			return nil, answer.Stop(answer.No(fmt.Sprintf("%s is in %s", th.Name, th.Room.Name), ""))
+		}
+		out = append(out, th.Name)
+	}
+	return out, nil
+}
+
+// saveHung saves pieces and answers what they cover and how they are screwed.
+func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
+	bare := uncovered(c, b.Surface)
+	first := len(c.Room.Pieces(b.Surface)) == 0
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		covers := []string{}
+		for _, th := range bare {
+			if st, over := th.Stands(); st == site.Covered && over.Entry == en {
+				covers = append(covers, th.Name)
+			}
+		}
+		facts := hungFacts{Surface: string(b.Surface), Row: b.Row, Pieces: []pieceFacts{}, Covers: covers}
+		var sizes []string
+		for _, q := range standing(c, en) {
+			a, z := q.Rect.Span(b.Surface.Lie(b.Run))
+			size := z - a
+			if q.Size > 0 {
+				size = q.Size
+			}
+			sizes = append(sizes, c.Len(size))
+			facts.Pieces = append(facts.Pieces, pieceFacts{
+				ID: fmt.Sprintf("r%d.%d", b.Row, q.N), X0: c.Fact(q.Rect.X0), Y0: c.Fact(q.Rect.Y0), X1: c.Fact(q.Rect.X1), Y1: c.Fact(q.Rect.Y1),
+				Cut: c.Fact(size),
+			})
+		}
+		text := c.Where(b.Surface)
+		switch {
+		case b.All && b.Surface == place.Ceiling:
+			text += " ceiling up"
+		case b.All:
+			text += " up"
+		default:
+			text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, say.Run(b.Run))
+		}
+		if b.Row > 0 && b.Surface == place.Ceiling {
+			if left, _ := rowLeft(c.Room, b.Row); left > 0 {
+				text += fmt.Sprintf("; %s of the row left", c.Near(left))
+			}
+		}
+		if len(b.Cut) > 0 {
+			text += "; cut: " + strings.Join(b.Cut, ", ")
+		}
+		screws := screwsFor(c, b, &facts)
+		r := c.Noted(en, "hung", facts, text)
+		if len(covers) > 0 {
+			r.Note("covered", "covers, not cut: "+strings.Join(covers, ", "))
+		}
+		if screws != "" {
+			r.Line(screws)
+		}
+		for _, name := range covers {
+			if v, _ := c.Room.Thing(name).Now(); answer.KindOf(v.What).Buried {
+				r.Note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
+			}
+		}
+		overRuns(c, &r, b)
+		if first {
+			c.NotReady(&r)
+			r.Note("caution", answer.CautionScrew)
+		}
+		return r
+	})
+}
+
+// overRuns warns of runs that pass behind the pieces just hung and that the
+// screws reach.
+func overRuns(c answer.Ctx, r *answer.Reply, b site.Hung) {
+	q := c.ReachQuery(b.Surface, 0)
+	if len(q.Routes) == 0 {
+		return
+	}
+	a := reach.Check(q.Query)
+	under := a
+	under.Crossings = nil
+	for _, x := range a.Crossings {
+		if b.All || slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(x.At) }) {
+			under.Crossings = append(under.Crossings, x)
+		}
+	}
+	c.ScrewHits(r, q, under, func(string) bool { return true })
+}
+
+// uncovered lists the things on surface s that are not covered.
+func uncovered(c answer.Ctx, s place.Surface) []*site.ThingState {
+	var out []*site.ThingState
+	for _, th := range c.Room.Things {
+		if v, e := th.Now(); e != nil && v.Surface == s {
+			if st, _ := th.Stands(); st != site.Covered {
+				out = append(out, th)
+			}
+		}
+	}
+	return out
+}
+
+// standing lists the pieces that entry en hung.
+func standing(c answer.Ctx, en *site.Entry) []site.Piece {
+	b := en.Body.(site.Hung)
+	if b.All {
+		return nil
+	}
+	var out []site.Piece
+	for _, p := range c.Room.Pieces(b.Surface) {
+		if p.Entry == en {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// screwsFor counts the screws of the pieces just hung and says their length.
+func screwsFor(c answer.Ctx, b site.Hung, facts *hungFacts) string {
+	set := c.Room.Supports(b.Surface)
+	if len(set) == 0 || b.All {
+		return ""
+	}
+	board, said := c.State.BoardNow()
+	where := c.WhereFixed(b.Surface, set)
+	where.Across = b.Run != set[0].Run
+	rule, _ := fasten.RuleFor(where)
+	total := 0
+	for i, q := range b.Pieces {
+		n := fasten.ForPiece(fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0}, set, rule)
+		total += n.Screws()
+		facts.Pieces[i].Held = len(n.Rows)
+	}
+	screw := c.ScrewFor(where, set[0])
+	l := c.Fact(screw.Length)
+	facts.Screws, facts.Screw = total, &l
+	text := fmt.Sprintf("screws: about %d, %s", total, c.Len(screw.Length))
+	if !said {
+		text += fmt.Sprintf(" for %s board (assumed)", c.Len(board.Thick))
+	}
+	if !screw.Holds() {
+		text += fmt.Sprintf("; bites only %s, %s is needed", c.Len(screw.Bite), c.Len(screw.Need))
+	}
+	return text
+}
+
+// upAll notes a whole surface that is up.
+func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	run, _ := c.Room.BoardsRun(s)
+	b := site.Hung{Room: c.Room.Name, Surface: s, Run: run, All: true}
+	p, stop := c.InForce()
+	if stop != nil {
+		return *stop
+	}
+	if p != nil && s == place.Ceiling {
+		p.TakeAll(&b)
+	}
+	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {
+		if w := place.Wall(s); s.IsWall() && !c.Room.Finished(w) && c.Room.BoardNow(w) == 0 {
+			r.Note("check", fmt.Sprintf("its face stays at the studs until you say `%s wall boarded 1/2`", s))
+		}
+		return r
+	})
+}
+
+// boarded notes the face of a wall.
+func boarded(c answer.Ctx, e grammar.Boarded) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	thick := e.Thick.L
+	if thick == 0 && !e.Finished {
+		b, _ := c.State.BoardNow()
+		thick = b.Thick
+	}
+	if thick > 3*length.Inch {
+		return answer.Ask(fmt.Sprintf("%s of board on a wall? send it again, e.g. `%s wall boarded 1/2`", c.Len(thick), e.Wall), "")
+	}
+	was, en := c.Room.WallSaid(e.Wall)
+	if en != nil && was.Finished != e.Finished {
+		state := fmt.Sprintf("boarded %s", c.Thick(was.Thick))
+		if was.Finished {
+			state = "finished, so that it never moves"
+		}
+		return answer.No(fmt.Sprintf("the %s wall is noted %s (%s); strike that first if it is wrong", e.Wall, state, c.ByWhen(en)), fmt.Sprintf("strike %d", en.Seq))
+	}
+	text := fmt.Sprintf("%s %s wall is finished and stays where it is", c.Room.Name, e.Wall)
+	if !e.Finished {
+		before := ""
+		if en != nil && was.Thick != thick {
+			before = fmt.Sprintf(" (was %s)", c.Thick(was.Thick))
+		}
+		text = fmt.Sprintf("%s %s wall boarded %s%s; from now on distances off it start at the board face", c.Room.Name, e.Wall, c.Thick(thick), before)
+	}
+	return c.Keep(site.Boarded{Room: c.Room.Name, Wall: e.Wall, Thick: thick, Finished: e.Finished}, "boarded", text)
+}

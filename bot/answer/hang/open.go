@@ -1,0 +1,124 @@
+package hang
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/note"
+	"strapline/bot/say"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// opened notes holes that are cut.
+func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
+	var names, early []string
+	var room *site.Room
+	for i, name := range e.Names {
+		th, no := c.OneThing(name, func(n string) grammar.Entry {
+			next := grammar.Opened{Names: slices.Clone(e.Names)}
+			next.Names[i] = n
+			return next
+		})
+		if no != nil {
+			return *no
+		}
+		if no := meant(c, th, name, e, i); no != nil {
+			return *no
+		}
+		if room != nil && th.Room != room {
+			return answer.No(fmt.Sprintf("%s is in %s, %s in %s: one room a message", names[0], room.Name, th.Name, th.Room.Name), "")
+		}
+		if st, _ := th.Stands(); st == site.Noted {
+			early = append(early, th.Name)
+		}
+		room = th.Room
+		names = append(names, th.Name)
+	}
+	c.Room = room
+	return answer.Save(site.Opened{Room: room.Name, Names: names}, func(en *site.Entry) answer.Reply {
+		var facts note.ThingsFacts
+		for _, n := range names {
+			facts.Things = append(facts.Things, note.FactsOf(c, room.Thing(n)))
+		}
+		r := c.Noted(en, "open", facts, fmt.Sprintf("%s %s open%s", room.Name, strings.Join(names, ", "), leftCovered(room)))
+		for _, n := range names {
+			if st, over := room.Thing(n).Stands(); st == site.Covered {
+				r.Note("covered", fmt.Sprintf("%s went up over %s at %s, after that: it is still covered", say.Piece(over), n, c.Clock(over.Entry.Sent)))
+			}
+		}
+		if len(early) > 0 {
+			r.Note("check", fmt.Sprintf("no board was reported over %s", strings.Join(early, ", ")))
+		}
+		for _, n := range names {
+			c.Passes(&r, room.Thing(n), "")
+		}
+		return r
+	})
+}
+
+// meant asks whether words that hold neither the thing's name nor its kind mean
+// it: "open the door" must not take the door light off the list.
+func meant(c answer.Ctx, th *site.ThingState, words string, e grammar.Opened, i int) *answer.Reply {
+	v, _ := th.Now()
+	if words == th.Name {
+		return nil
+	}
+	for w := range strings.FieldsSeq(words) {
+		if slices.Contains(strings.Fields(v.What), w) {
+			return nil
+		}
+	}
+	next := grammar.Opened{Names: slices.Clone(e.Names)}
+	next.Names[i] = th.Name
+	return answer.Stop(answer.Ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", c.As(th.Name+" is open", next), grammar.Choice{Label: "no"}))
+}
+
+// leftCovered says how many are still covered in the room.
+func leftCovered(r *site.Room) string {
+	n := 0
+	for _, th := range r.Things {
+		if st, _ := th.Stands(); st == site.Covered {
+			n++
+		}
+	}
+	if n == 0 {
+		return "; nothing left covered in " + r.Name
+	}
+	return fmt.Sprintf("; %d still covered in %s", n, r.Name)
+}
+
+type hungEntry struct {
+	Seq    uint64 `json:"seq"`
+	Who    string `json:"who"`
+	When   string `json:"when"`
+	Said   string `json:"said"`
+	Struck bool   `json:"struck"`
+}
+
+// whoHung says who reported a row, or a surface, hung.
+func whoHung(c answer.Ctx, e grammar.Who) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	facts := struct {
+		Entries []hungEntry `json:"entries"`
+	}{[]hungEntry{}}
+	var parts []string
+	seen := map[*site.Entry]bool{}
+	for _, p := range c.Room.Pieces(s) {
+		if seen[p.Entry] || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
+			continue
+		}
+		seen[p.Entry] = true
+		facts.Entries = append(facts.Entries, hungEntry{Seq: p.Entry.Seq, Who: p.Entry.Who, When: c.Stamp(p.Entry.Sent), Said: p.Entry.Text})
+		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", c.ByWhen(p.Entry), say.Piece(&p), p.Entry.Seq))
+	}
+	if len(parts) == 0 {
+		return answer.Tell("who", facts, "nobody has reported that hung in "+c.Where(s))
+	}
+	return answer.Tell("who", facts, c.Where(s)+": "+strings.Join(parts, ", "))
+}

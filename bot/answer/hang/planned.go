@@ -1,0 +1,162 @@
+package hang
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// hungPlan hangs planned pieces by their ids, or whole rows.
+func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
+	p, no := c.Plan()
+	if no != nil {
+		if rows := wholeRows(e.IDs); rows != nil && no.Refuse != nil && !no.Over && c.Room != nil {
+			return hungRows(c, rows, e.Cut)
+		}
+		return *no
+	}
+	rows, no := piecesNamed(c, p, e.IDs)
+	if no != nil {
+		return *no
+	}
+	cut, no := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
+	if no != nil {
+		return *no
+	}
+	if c.Room.Pick() == 0 {
+		return answer.Save(site.PlanPick{Room: c.Room.Name, Pick: 1}, func(*site.Entry) answer.Reply {
+			return hangRow(c, p, e.IDs, rows, cut, 0, nil)
+		})
+	}
+	return hangRow(c, p, e.IDs, rows, cut, 0, nil)
+}
+
+// hangRow hangs the named pieces of row i and of the rows after it; before is what was said of those before.
+func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string, cut []string, i int, before []answer.Reply) answer.Reply {
+	for ; i < len(p.Rows); i++ {
+		if len(rows[i]) > 0 {
+			break
+		}
+	}
+	what := fmt.Sprintf("row %d", i+1)
+	if slices.ContainsFunc(rows[i], func(id string) bool { return slices.Contains(ids, id) }) {
+		what = strings.Join(rows[i], " + ")
+	}
+	b := site.Hung{Room: c.Room.Name, Surface: place.Ceiling, Row: i + 1, Run: p.Run}
+	for n, pc := range p.Rows[i].Pieces {
+		if slices.Contains(rows[i], pc.ID) {
+			b.N = append(b.N, n+1)
+			b.Pieces = append(b.Pieces, p.Rect(pc))
+			b.Sizes = append(b.Sizes, pc.Cut)
+			p.Take(&b, pc.ID)
+		}
+	}
+	cut = slices.DeleteFunc(slices.Clone(cut), func(name string) bool {
+		at := c.Room.Thing(name).At()
+		under := slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) })
+		if under {
+			b.Cut = append(b.Cut, name)
+		}
+		return under
+	})
+	return saveHung(c, b, what, "as planned").After(func(r answer.Reply) answer.Reply {
+		said := append(slices.Clip(before), r)
+		last := true
+		for k := i + 1; k < len(p.Rows); k++ {
+			last = last && len(rows[k]) == 0
+		}
+		if !last {
+			return hangRow(c, p, ids, rows, cut, i+1, said)
+		}
+		r = answer.Join(said)
+		if len(cut) > 0 {
+			r.Note("check", "not under these pieces, so not marked cut: "+strings.Join(cut, ", "))
+		}
+		return r
+	})
+}
+
+// wholeRows are the numbers of the rows named, nil when pieces are named too.
+func wholeRows(ids []string) (rows []int) {
+	for _, id := range ids {
+		n, err := strconv.Atoi(strings.TrimPrefix(id, "r"))
+		if err != nil {
+			return nil
+		}
+		rows = append(rows, n)
+	}
+	return rows
+}
+
+// hungRows hangs whole rows where nothing can be planned.
+func hungRows(c answer.Ctx, rows []int, cut []string) answer.Reply {
+	if _, known := c.Room.BoardsRun(place.Ceiling); !known {
+		var choices []grammar.Choice
+		for _, r := range []place.Run{place.EW, place.NS} {
+			all := grammar.Choice{Label: say.Run(r)}
+			for _, n := range rows {
+				all.Lines = append(all.Lines, c.LineOf(grammar.Hung{Row: n, Cut: cut, Run: r}))
+			}
+			choices = append(choices, all)
+		}
+		return answer.Ask("no straps are noted here: which way do the boards run?", "", choices...)
+	}
+	return nextRow(c, rows, cut, nil)
+}
+
+func nextRow(c answer.Ctx, rows []int, cut []string, before []answer.Reply) answer.Reply {
+	return hung(c, grammar.Hung{Row: rows[0], Cut: cut}).After(func(r answer.Reply) answer.Reply {
+		said := append(slices.Clip(before), r)
+		if len(rows) > 1 && r.Taken() {
+			return nextRow(c, rows[1:], cut, said)
+		}
+		return answer.Join(said)
+	})
+}
+
+// piecesNamed sorts ids into the rows of the plan.
+func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string, *answer.Reply) {
+	rows := map[int][]string{}
+	no := func(text string) (map[int][]string, *answer.Reply) {
+		return nil, answer.Stop(answer.No(text, "layout"))
+	}
+	for _, id := range ids {
+		rowText, _, one := strings.Cut(strings.TrimPrefix(id, "r"), ".")
+		n, err := strconv.Atoi(rowText)
+		if err != nil || n < 1 || n > len(p.Rows) {
+			return no(fmt.Sprintf("the layout of %s has %d rows, there is no %s", c.Room.Name, len(p.Rows), id))
+		}
+		found := false
+		for _, pc := range p.Rows[n-1].Pieces {
+			if one && pc.ID != id {
+				continue
+			}
+			found = true
+			if slices.Contains(rows[n-1], pc.ID) {
+				continue // named twice
+			}
+			if p.Hung[pc.ID] {
+				if one {
+					return no(id + " is up already")
+				}
+				continue
+			}
+			rows[n-1] = append(rows[n-1], pc.ID)
+		}
+		if !found {
+			return no(fmt.Sprintf("row %d has %d pieces, there is no %s", n, len(p.Rows[n-1].Pieces), id))
+		}
+		if len(rows[n-1]) == 0 {
+			return no(fmt.Sprintf("row %d is up already", n))
+		}
+	}
+	return rows, nil
+}

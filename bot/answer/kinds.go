@@ -1,0 +1,33 @@
+package answer
+
+// Kind is what is known of a kind of thing behind the board.
+type Kind struct {
+	NeedsRoom  bool // it passes through the board and cannot sit on a support
+	AfterPaint bool // its hole is cut when the ceiling is painted, not while hanging (common practice, no source)
+	Buried     bool // it has to stay reachable: junction boxes by NEC 314.29, valves and cleanouts likewise
+	Electric   bool // it brings a wire to the opening
+}
+
+var kindsOfThing = map[string]Kind{
+	"light":        {NeedsRoom: true, AfterPaint: true, Electric: true},
+	"duct":         {NeedsRoom: true},
+	"vent":         {NeedsRoom: true},
+	"fan":          {NeedsRoom: true, Electric: true},
+	"speaker":      {NeedsRoom: true, Electric: true},
+	"hatch":        {NeedsRoom: true},
+	"sprinkler":    {NeedsRoom: true},
+	"box":          {Electric: true},
+	"outlet":       {Electric: true},
+	"switch":       {Electric: true},
+	"smoke alarm":  {Electric: true},
+	"camera":       {Electric: true},
+	"detector":     {Electric: true},
+	"junction box": {Electric: true, Buried: true},
+	"thermostat":   {Electric: true},
+	"low voltage":  {Electric: true},
+	"valve":        {Buried: true},
+	"cleanout":     {Buried: true},
+}
+
+// KindOf is what is known of a kind; nothing of one that is not listed.
+func KindOf(what string) Kind { return kindsOfThing[what] }

@@ -1,0 +1,42 @@
+package answer
+
+import (
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Language is what the grammar must know of a job to read what is said by somebody who is in room here.
+func Language(st *site.State, here *site.Room) *grammar.Context {
+	c := &grammar.Context{
+		Units: st.Units(), Rooms: map[string]string{}, Walls: map[string]place.Wall{},
+		Name: st.HasName, MaxWords: st.LongestName(), Noun: st.HasWord,
+	}
+	for _, r := range st.Standing() {
+		c.Rooms[r.Name] = r.Name
+		r.Aliases(func(alias string, w place.Wall) {
+			if w == "" {
+				c.Rooms[alias] = r.Name
+			} else if _, taken := c.Walls[alias]; r == here || !taken {
+				c.Walls[alias] = w
+			}
+		})
+	}
+	return c
+}
+
+// Parse reads text against the job; the walls' aliases are those of the room it speaks of. asked: a bare
+// number answers a question.
+func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
+	lang := Language(c.State, c.State.RoomOf(c.Who))
+	lang.Asked = asked
+	line, err := grammar.Parse(text, lang)
+	if line.Room != "" {
+		if r := c.State.Room(line.Room); r != nil && r != c.State.RoomOf(c.Who) {
+			lang = Language(c.State, r)
+			lang.Asked = asked
+			return grammar.Parse(text, lang)
+		}
+	}
+	return line, err
+}

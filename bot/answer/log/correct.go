@@ -1,0 +1,209 @@
+package log
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// undo takes the sender's own last entry back.
+func undo(c answer.Ctx, _ grammar.Undo) answer.Reply {
+	en := c.State.LastOf(c.Who)
+	if en == nil {
+		return answer.No("you have no entry to take back", "log")
+	}
+	all := c.SaidTogether(en)
+	return strikeAll(c, all, len(all) > 1, nil)
+}
+
+// strikeAll takes entries back one after another.
+func strikeAll(c answer.Ctx, all []*site.Entry, many bool, before []answer.Reply) answer.Reply {
+	return c.StrikeEntry(all[0], true, many).After(func(r answer.Reply) answer.Reply {
+		before = append(before, r)
+		if len(all) > 1 {
+			return strikeAll(c, all[1:], many, before)
+		}
+		return answer.Join(before)
+	})
+}
+
+// strike takes any entry back, by its number.
+func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
+	en := c.State.Entry(uint64(max(e.Seq, 0)))
+	switch {
+	case en == nil:
+		return answer.No(fmt.Sprintf("there is no entry %d, the last is %d", e.Seq, len(c.State.Entries)), "log")
+	case answer.Hidden(en.Body):
+		return answer.No(fmt.Sprintf("%d was a question, nothing to take back", e.Seq), "log")
+	case en.Struck():
+		by := en.StruckBy()
+		return answer.No(fmt.Sprintf("%d is struck already (%s)", e.Seq, c.ByWhen(by)), fmt.Sprintf("strike %d", by.Seq))
+	}
+	return c.StrikeEntry(en, false, len(c.SaidTogether(en)) > 1)
+}
+
+// swap puts one length for another in the sender's own last entry.
+func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
+	en := c.State.LastOf(c.Who)
+	if en == nil {
+		return answer.No("you have no entry to correct", "fix d1 26 off west")
+	}
+	next := entryOf(c, en)
+	if next == nil {
+		return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	}
+	found := swaps(c, next, e)
+	switch len(found) {
+	case 1:
+		return c.Correct(en, found[0])
+	case 0:
+		want := "no length"
+		if e.Old.L != 0 {
+			want = "no " + c.Len(e.Old.L)
+		}
+		if _, ok := next.(grammar.StockSet); ok {
+			want = "no such number"
+		}
+		return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), "")
+	}
+	var choices []grammar.Choice
+	for _, f := range found[:min(len(found), 9)] {
+		line := grammar.Line{Entry: f}
+		if en.Room != "" && len(c.State.Rooms) > 1 {
+			line.Room = en.Room
+		}
+		lines := []grammar.Line{line}
+		if _, thing := en.Body.(site.Thing); !thing {
+			lines = []grammar.Line{{Entry: grammar.Strike{Seq: int(en.Seq)}}, line}
+		}
+		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
+	}
+	return answer.Ask("which length?", "", choices...)
+}
+
+// entryOf is an entry of the log as the sender could say it again: a thing by
+// its distances as they stand, anything else by its words. Nil when it cannot.
+func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
+	if b, ok := en.Body.(site.Thing); ok {
+		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
+	}
+	line, err := c.Parse(en.Text, false)
+	if err != nil {
+		return nil // it took a question to understand it
+	}
+	if s, ok := line.Entry.(grammar.Swap); ok { // a correction itself: what it made of the entry before it
+		old := putRight(c, en)
+		if old == nil {
+			return nil
+		}
+		before := entryOf(c, old)
+		if before == nil {
+			return nil
+		}
+		if found := swaps(c, before, s); len(found) == 1 {
+			return found[0]
+		}
+		return nil
+	}
+	return line.Entry
+}
+
+// putRight is the entry that en, a correction, put right: the one that was struck with it, else the last of its kind.
+func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
+	for seq := en.Seq - 1; seq > 0; seq-- {
+		e := c.State.Entry(seq)
+		if e.Who != en.Who {
+			continue
+		}
+		if b, ok := e.Body.(site.Strike); ok && e.Text == en.Text {
+			return c.State.Entry(b.Seq)
+		}
+		if e.Body.Kind() == en.Body.Kind() && e.Room == en.Room {
+			return e
+		}
+	}
+	return nil
+}
+
+// swaps are the entries that a swap can make of e: of its lengths, and of its counts of boards. A bare number can be a count,
+// and where any number will do, one that is too short for a board is.
+func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
+	set, ok := e.(grammar.StockSet)
+	if !ok {
+		return swapsIn(e, s.Old.L, s.New)
+	}
+	unit := length.Inch
+	if c.Units == length.Metric {
+		unit = length.Millimetre
+	}
+	var out []grammar.Entry
+	if s.New.L%unit == 0 && s.New.L < 6*length.Foot {
+		for i, it := range set.Items {
+			if s.Old.L == 0 || length.Length(it.N)*unit == s.Old.L {
+				next := set
+				next.Items = slices.Clone(set.Items)
+				next.Items[i].N = int(s.New.L / unit)
+				out = append(out, next)
+			}
+		}
+	}
+	if out != nil {
+		return out
+	}
+	return swapsIn(e, s.Old.L, s.New)
+}
+
+// swapsIn is a copy of e for each length equal to old (any length when old is
+// zero), with new in its place.
+func swapsIn(e grammar.Entry, old length.Length, new length.Said) []grammar.Entry {
+	var out []grammar.Entry
+	for n := 0; ; n++ {
+		v := reflect.New(reflect.TypeOf(e)).Elem()
+		v.Set(reflect.ValueOf(e))
+		left := n
+		if !swapNth(v, old, new, &left) {
+			return out
+		}
+		out = append(out, v.Interface().(grammar.Entry))
+	}
+}
+
+// swapNth replaces the length that is *left matches from the first, and says
+// whether there was one.
+func swapNth(v reflect.Value, old length.Length, new length.Said, left *int) bool {
+	switch v.Kind() {
+	case reflect.Struct:
+		if l, ok := v.Interface().(length.Said); ok {
+			if l.L == 0 || old != 0 && l.L != old {
+				return false
+			}
+			*left--
+			if *left < 0 {
+				v.Set(reflect.ValueOf(new))
+				return true
+			}
+			return false
+		}
+		for i := range v.NumField() {
+			if swapNth(v.Field(i), old, new, left) {
+				return true
+			}
+		}
+	case reflect.Slice:
+		c := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		reflect.Copy(c, v)
+		v.Set(c)
+		for i := range v.Len() {
+			if swapNth(v.Index(i), old, new, left) {
+				return true
+			}
+		}
+	}
+	return false
+}

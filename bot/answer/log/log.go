@@ -1,0 +1,210 @@
+// Package log answers from the log itself, and puts it right: what was said, how
+// the job stands, notes and snags, and corrections.
+package log
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/hang"
+	"strapline/bot/say"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnQuestion(k, list)
+	answer.OnQuestion(k, status)
+	answer.OnQuestion(k, help)
+	answer.OnNote(k, noteText)
+	answer.OnNote(k, snag)
+	answer.OnNote(k, hit)
+	answer.OnNote(k, undo)
+	answer.OnNote(k, strike)
+	answer.OnNote(k, swap)
+}
+
+type (
+	logEntry struct {
+		Seq    uint64 `json:"seq"`
+		Who    string `json:"who"`
+		When   string `json:"when"`
+		Said   string `json:"said"`
+		Struck bool   `json:"struck"`
+	}
+	logFacts struct {
+		Entries []logEntry `json:"entries"`
+	}
+)
+
+// shown is the most entries one answer lists.
+const shown = 20
+
+// list lists entries of the log.
+func list(c answer.Ctx, e grammar.Log) answer.Reply {
+	of := strings.ToLower(e.Of)
+	var seqs map[uint64]bool
+	if of != "" && !c.State.Knows(of) {
+		th, no := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+		if no != nil {
+			return *no
+		}
+		seqs = map[uint64]bool{}
+		for _, notes := range [][]*site.Entry{th.Notes(), th.Opens()} {
+			for _, en := range notes {
+				seqs[en.Seq] = true
+			}
+		}
+	}
+	today := c.Now.In(c.Loc)
+	var found []*site.Entry
+	for _, en := range c.State.Entries {
+		if answer.Hidden(en.Body) {
+			continue
+		}
+		sent := time.UnixMilli(en.Sent).In(c.Loc)
+		switch {
+		case c.Line.Room != "" && en.Room != c.Room.Name,
+			e.Today && (sent.YearDay() != today.YearDay() || sent.Year() != today.Year()),
+			e.Since > 0 && en.Seq < uint64(e.Since),
+			seqs != nil && !seqs[en.Seq],
+			seqs == nil && of != "" && !strings.EqualFold(en.Who, of):
+			continue
+		}
+		found = append(found, en)
+	}
+	slices.SortStableFunc(found, func(a, b *site.Entry) int { return cmp.Compare(a.Sent, b.Sent) })
+	cut := 0
+	if len(found) > shown {
+		if e.Since > 0 {
+			found, cut = found[:shown], len(found)-shown
+		} else {
+			found, cut = found[len(found)-shown:], len(found)-shown
+		}
+	}
+	facts := logFacts{Entries: []logEntry{}}
+	var lines []string
+	if cut > 0 && e.Since == 0 {
+		lines = append(lines, fmt.Sprintf("%d earlier: `log since 1`", cut))
+	}
+	for _, en := range found {
+		facts.Entries = append(facts.Entries, logEntry{
+			Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text, Struck: en.Struck(),
+		})
+		line := fmt.Sprintf("%d %s %s: %s", en.Seq, c.Clock(en.Sent), en.Who, say.FirstLine(en.Text))
+		if by := en.StruckBy(); by != nil {
+			line += fmt.Sprintf(" [struck by %s, %d]", by.Who, by.Seq)
+		}
+		lines = append(lines, line)
+	}
+	if cut > 0 && e.Since > 0 {
+		lines = append(lines, fmt.Sprintf("%d more: `log since %d`", cut, found[len(found)-1].Seq+1))
+	}
+	if len(found) == 0 {
+		lines = append(lines, "nothing logged there")
+	}
+	return answer.Tell("log", facts, strings.Join(lines, "\n"))
+}
+
+type roomStatus struct {
+	Room    string `json:"room"`
+	Up      []int  `json:"up"`
+	Rows    int    `json:"rows,omitempty"`
+	Noted   int    `json:"noted"`
+	Covered int    `json:"covered"`
+	Open    int    `json:"open"`
+	Snags   int    `json:"snags"`
+	Blocks  int    `json:"blocks"` // what keeps it from being closed; `ready` names it
+}
+
+// status says how each room stands.
+func status(c answer.Ctx, _ grammar.Status) answer.Reply {
+	facts := struct {
+		Rooms []roomStatus `json:"rooms"`
+	}{Rooms: []roomStatus{}}
+	snags := map[string]int{}
+	for _, en := range c.State.OpenSnags() {
+		snags[en.Room]++
+	}
+	var lines []string
+	if title := c.State.Title(); title != "" && c.Line.Room == "" {
+		lines = append(lines, title)
+	}
+	for _, r := range c.SpeakOf() {
+		s := roomStatus{Room: r.Name, Up: []int{}, Snags: snags[r.Name]}
+		for _, th := range r.Things {
+			switch st, _ := th.Stands(); st {
+			case site.Noted:
+				s.Noted++
+			case site.Covered:
+				s.Covered++
+			case site.Open:
+				s.Open++
+			}
+		}
+		up := map[int]bool{}
+		all := false
+		for _, p := range r.Pieces(place.Ceiling) {
+			if p.Row > 0 {
+				up[p.Row] = true
+			}
+			all = all || p.Row == 0
+			if p.Run != "" {
+				s.Rows = hang.Rows(c, r, p.Run)
+			}
+		}
+		s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
+		text := "nothing up"
+		switch {
+		case all:
+			text = "ceiling up"
+		case len(up) > 0 && len(up) == s.Rows:
+			text = fmt.Sprintf("all %d %s up", s.Rows, say.Plural(s.Rows, "row"))
+		case len(up) > 0:
+			text = fmt.Sprintf("%s %s of %d up", say.Plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
+		}
+		for _, w := range place.Walls {
+			if rows := wallUp(r, place.Surface(w)); rows != "" {
+				text += "; " + rows
+			}
+		}
+		text += fmt.Sprintf("; %d noted, %d covered, %d open", s.Noted, s.Covered, s.Open)
+		s.Blocks = len(c.In(r).Blocking())
+		if s.Blocks > 0 {
+			text += fmt.Sprintf("; %d checks open", s.Blocks)
+		}
+		if s.Snags > 0 {
+			text += fmt.Sprintf("; %d %s", s.Snags, say.Plural(s.Snags, "snag"))
+		}
+		lines = append(lines, r.Name+": "+text)
+		facts.Rooms = append(facts.Rooms, s)
+	}
+	if len(facts.Rooms) == 0 {
+		lines = append(lines, "no rooms yet: `room kitchen 13' 4 x 11' 9`")
+	}
+	return answer.Tell("status", facts, strings.Join(say.MostLines(lines, "name a room: `status kitchen`"), "\n"))
+}
+
+// wallUp says what hangs on a wall, "" for nothing.
+func wallUp(r *site.Room, s place.Surface) string {
+	var rows []string
+	for _, p := range r.Pieces(s) {
+		if p.Row == 0 {
+			return string(s) + " wall up"
+		}
+		if n := fmt.Sprint(p.Row); !slices.Contains(rows, n) {
+			rows = append(rows, n)
+		}
+	}
+	if len(rows) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s wall %s %s up", s, say.Plural(len(rows), "row"), strings.Join(rows, ", "))
+}

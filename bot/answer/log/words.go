@@ -1,0 +1,98 @@
+package log
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// noteText keeps a note word for word.
+func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
+	b := site.Note{Text: e.Text}
+	if c.Room != nil {
+		b.Room = c.Room.Name
+	}
+	return c.Keep(b, "note", e.Text)
+}
+
+// snag notes what is wrong and has to be put right.
+func snag(c answer.Ctx, e grammar.Snag) answer.Reply {
+	if e.Fixed > 0 {
+		return snagFixed(c, uint64(e.Fixed))
+	}
+	b := site.Snag{Text: e.Text}
+	if c.Room != nil {
+		b.Room = c.Room.Name
+	}
+	where := ""
+	if b.Room != "" {
+		where = b.Room + " "
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		return c.Noted(en, "snag", nil, fmt.Sprintf("%ssnag: %s; open until `snag %d fixed`", where, e.Text, en.Seq))
+	})
+}
+
+func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
+	var open []string
+	for _, en := range c.State.OpenSnags() {
+		if en.Seq == seq {
+			return c.Keep(site.SnagFixed{Seq: seq}, "snag", fmt.Sprintf("snag %d fixed: %s", seq, en.Body.(site.Snag).Text))
+		}
+		open = append(open, fmt.Sprint(en.Seq))
+	}
+	if len(open) == 0 {
+		return answer.No(fmt.Sprintf("no open snag %d; none is open", seq), "snag screw missed strap 4 row 2")
+	}
+	return answer.No(fmt.Sprintf("no open snag %d; open are %s", seq, strings.Join(say.Most(open, 12), ", ")), "snag "+open[0]+" fixed")
+}
+
+// hit says first what to do when something was hit.
+func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
+	b := site.Hit{What: e.What}
+	if c.Room != nil {
+		b.Room = c.Room.Name
+	}
+	first := map[string]string{"water": answer.CautionWater, "cable": answer.CautionCable, "gas": answer.CautionGas,
+		"pipe": "smell gas? " + answer.CautionGas + ". Water: " + answer.CautionWater}[e.What]
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		r := answer.Tell("hit", nil, fmt.Sprintf("%s: %s. Tell the lead, mark the place. Noted %d", strings.ToUpper(e.What), first, en.Seq))
+		r.Notes = append(r.Notes, answer.Note{Kind: "caution", Text: first, Said: true})
+		return r
+	})
+}
+
+// help lists the command table, or explains one word of it.
+func help(c answer.Ctx, e grammar.Help) answer.Reply {
+	var lines []string
+	if e.Topic == "" {
+		for _, k := range grammar.Commands() {
+			lines = append(lines, k.Example)
+		}
+		return answer.Tell("help", nil, "for example (`help hung` tells more of one word):\n"+strings.Join(lines, "\n"))
+	}
+	topic := grammar.Topic(e.Topic)
+	if len(topic) == 0 {
+		var known []string
+		for _, k := range grammar.Commands() {
+			known = append(known, k.Words...)
+		}
+		want := fmt.Sprintf("%q is no word of mine", e.Topic)
+		if n := grammar.Nearest(e.Topic, known); n != "" {
+			want += fmt.Sprintf("; did you mean %s?", n)
+		}
+		return answer.Nothing(want, "help")
+	}
+	for _, k := range topic {
+		line := k.About + ". " + k.Example
+		if len(k.Words) > 1 {
+			line += " (also: " + strings.Join(k.Words[1:], ", ") + ")"
+		}
+		lines = append(lines, line)
+	}
+	return answer.Tell("help", nil, strings.Join(lines, "\n"))
+}

@@ -1,0 +1,113 @@
+package answer
+
+import (
+	"fmt"
+	"strapline/bot/say"
+	"strings"
+
+	"strapline/calc/place"
+	"strapline/calc/site"
+)
+
+// Snapshot is where a room's things and marks are and how they stand, to say
+// afterwards what a correction has changed.
+type Snapshot struct {
+	room  *site.Room
+	at    map[*site.ThingState]place.Point
+	st    map[*site.ThingState]site.Standing
+	marks map[string]place.Point
+}
+
+// Snap takes one; of no room it is empty.
+func (c Ctx) Snap(r *site.Room) Snapshot {
+	s := Snapshot{r, map[*site.ThingState]place.Point{}, map[*site.ThingState]site.Standing{}, map[string]place.Point{}}
+	if r == nil {
+		return s
+	}
+	for _, th := range r.Things {
+		if st, _ := th.Stands(); st != "" {
+			s.at[th], s.st[th] = th.At(), st
+		}
+	}
+	for _, w := range append([]place.Surface{place.Ceiling}, "north", "east", "south", "west") {
+		for _, name := range r.Marks(w) {
+			if _, p, ok := r.Mark(name); ok {
+				s.marks[name] = p
+			}
+		}
+	}
+	return s
+}
+
+// Moves says what is elsewhere or stands otherwise than in before, and names
+// those who were given a place that has moved. Things in except have been
+// answered already.
+func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
+	if before.room == nil {
+		return
+	}
+	skip := map[*site.ThingState]bool{}
+	for _, th := range except {
+		skip[th] = true
+	}
+	now := c.Snap(before.room)
+	var moved, outside, covered, bare []string
+	var told []*site.ThingState
+	for _, th := range before.room.Things {
+		old, had := before.at[th]
+		at, has := now.at[th]
+		if !had || !has || skip[th] {
+			continue
+		}
+		v, _ := th.Now()
+		if old != at {
+			moved = append(moved, fmt.Sprintf("%s (now %s)", th.Name, c.Coords(v.Surface, at)))
+			told = append(told, th)
+		}
+		if !before.room.Inside(v.Surface, at) {
+			outside = append(outside, th.Name)
+		}
+		switch was, is := before.st[th], now.st[th]; {
+		case was != site.Covered && is == site.Covered:
+			covered = append(covered, th.Name)
+		case was == site.Covered && is != site.Covered:
+			bare = append(bare, th.Name)
+		}
+	}
+	for name, p := range now.marks {
+		if old, had := before.marks[name]; had && old != p {
+			moved = append(moved, "mark "+name)
+		}
+	}
+	tell := func(kind, what string, list []string) {
+		if len(list) > 0 {
+			r.Note(kind, what+": "+strings.Join(say.Most(list, 8), ", "))
+		}
+	}
+	tell("moved", "moves with it", moved)
+	tell("check", "now outside the room", outside)
+	tell("covered", "covered again", covered)
+	tell("moved", "no longer covered", bare)
+	for _, th := range told {
+		_, en := th.Now()
+		c.TellTold(r, th, en)
+	}
+}
+
+// TellTold names those who were given the old place.
+func (c Ctx) TellTold(r *Reply, th *site.ThingState, old *site.Entry) {
+	var names []string
+	for _, a := range th.ToldSince(old, c.Who) {
+		names = append(names, fmt.Sprintf("%s (%s)", a.Who, c.Clock(a.Sent)))
+		r.Tell = append(r.Tell, a.Who)
+	}
+	if len(names) > 0 {
+		r.Note("told", "given the old place of "+th.Name+": "+strings.Join(names, ", ")+". Tell them")
+	}
+}
+
+// Without is the snapshot less a mark, which has been answered already.
+func (s Snapshot) Without(mark string) Snapshot {
+	delete(s.marks, mark)
+	return s
+}

@@ -1,0 +1,122 @@
+package note
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+type (
+	fromFacts struct {
+		Kind string  `json:"kind"`
+		Ref  string  `json:"ref"`
+		Dir  string  `json:"dir"`
+		Dist say.Len `json:"dist"`
+		Face string  `json:"face,omitempty"`
+	}
+	findFacts struct {
+		Name      string      `json:"name"`
+		Surface   string      `json:"surface"`
+		X         say.Len     `json:"x"`
+		Y         say.Len     `json:"y"`
+		State     string      `json:"state"`
+		CoveredBy string      `json:"covered_by,omitempty"`
+		From      []fromFacts `json:"from"`
+		Probes    []struct{}  `json:"probes"`
+		Photos    []string    `json:"photos,omitempty"`
+	}
+)
+
+// find says where something is from what can be seen now.
+func find(c answer.Ctx, e grammar.Find) answer.Reply {
+	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
+		m, at, _ := c.Room.Mark(name)
+		return answer.Tell("mark", markFacts{Name: name, Surface: string(m.Surface), X: c.Fact(at.X), Y: c.Fact(at.Y)},
+			c.Where(m.Surface)+" mark "+name+": "+c.Coords(m.Surface, at)+" (studs)")
+	}
+	if rt := routeNamed(c, e.Name); rt != nil {
+		return findRoute(c.In(rt.Room), rt)
+	}
+	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n} })
+	if no != nil {
+		return *no
+	}
+	c.Room = th.Room
+	v, en := th.Now()
+	at := th.At()
+	st, over := th.Stands()
+	facts := findFacts{
+		Name: th.Name, Surface: string(v.Surface), X: c.Fact(at.X), Y: c.Fact(at.Y), State: string(st),
+		From: []fromFacts{}, Probes: []struct{}{},
+	}
+	// Two distances find it on bare framing; under a board a third is the check.
+	show := 2
+	if st == site.Covered {
+		show = 3
+	}
+	var steps []string
+	for i, s := range locate.From(th) {
+		facts.From = append(facts.From, fromFacts{
+			Kind: string(s.Kind), Ref: s.Ref, Dir: string(s.Dir), Dist: c.Fact(s.Dist), Face: string(s.Face),
+		})
+		if i < show {
+			steps = append(steps, stepText(c, s))
+		}
+	}
+	text := fmt.Sprintf("%s %s: %s, to centre", c.Where(v.Surface), thingName(c, v), strings.Join(steps, ", "))
+	switch {
+	case st == site.Covered:
+		facts.CoveredBy = say.Piece(over)
+		text += fmt.Sprintf(". Covered by %s since %s, not cut", facts.CoveredBy, c.Clock(over.Entry.Sent))
+	case st == site.Open:
+		text += ". Open"
+	default:
+		text += ". Not covered"
+	}
+	text += fmt.Sprintf(" (%s)", c.ByWhen(en))
+	for _, note := range th.Notes() {
+		if !note.Struck() {
+			facts.Photos = append(facts.Photos, c.State.Photos(note.Seq)...)
+		}
+	}
+	if len(facts.Photos) > 0 {
+		text += "\nphoto: " + strings.Join(facts.Photos, " ")
+	}
+	r := answer.Tell("find", facts, text)
+	r.Room = th.Room.Name
+	if st == site.Covered {
+		r.Note("caution", answer.CautionFor(v.What))
+	}
+	if st != site.Open {
+		c.Passes(&r, th, "")
+	}
+	return answer.Save(site.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
+}
+
+func stepText(c answer.Ctx, s locate.Step) string {
+	d := c.Near(s.Dist)
+	if s.Kind != locate.Wall && length.RoundNearest(s.Dist, c.Units) == 0 {
+		return "in line with " + s.Ref
+	}
+	if s.Kind != locate.Wall {
+		return d + " " + string(s.Dir) + " of " + s.Ref
+	}
+	if s.Ref == "floor" {
+		return d + " up"
+	}
+	face := "studs"
+	if s.Face == place.BoardFace {
+		face = "board face"
+	}
+	if c.Room.Finished(place.Wall(strings.TrimSuffix(s.Ref, " notch"))) {
+		face = "finished wall"
+	}
+	return d + " off " + s.Ref + " (" + face + ")"
+}

@@ -1,0 +1,146 @@
+package note
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// mark notes a mark on the framing.
+func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	fixes, p, no := c.Place(s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	if no != nil {
+		return *no
+	}
+	old, was, had := c.Room.Mark(e.Name)
+	if had {
+		if no := sameMark(c, e, old, was, p.Point, s); no != nil {
+			return *no
+		}
+	}
+	before := c.Snap(c.Room)
+	return answer.Save(site.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
+		r := c.Noted(en, "mark", markFacts{Name: e.Name, Surface: string(s), X: c.Fact(p.X), Y: c.Fact(p.Y)},
+			c.Where(s)+" mark "+e.Name+": "+c.FixesText(s, fixes, p))
+		checks(c, &r, p, fixes)
+		if had && was != p.Point {
+			r.Note("moved", "was "+c.Coords(s, was))
+		}
+		c.Moves(&r, before.Without(e.Name))
+		return r
+	})
+}
+
+// sameMark asks about a mark whose name a colleague has given to another place.
+func sameMark(c answer.Ctx, e grammar.Mark, old site.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
+	who := c.Room.MarkedBy(e.Name)
+	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= answer.Agrees {
+		return nil
+	}
+	other := e
+	for l := 'a'; l <= 'z'; l++ {
+		if _, _, taken := c.Room.Mark(string(l)); !taken {
+			other.Name = string(l)
+			break
+		}
+	}
+	return answer.Stop(answer.Ask(fmt.Sprintf("%s made mark %s at %s. The same one?", who, e.Name, c.Coords(old.Surface, was)), "",
+		c.As("same, moved", grammar.Refix{Name: e.Name, Fixes: e.Fixes}), c.As("another, call it "+other.Name, other)))
+}
+
+// refix gives a thing new distances or a new size; what was not said again stays.
+func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
+	if c.Room != nil && c.IsMark(e.Name) {
+		old, _, _ := c.Room.Mark(e.Name)
+		c.Fixing = true
+		return mark(c, grammar.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
+	}
+	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
+	if no != nil {
+		return *no
+	}
+	c.Room, e.Name = th.Room, th.Name
+	b, en := th.Now()
+	b.New = false
+	if e.Size != (place.Size{}) {
+		if no := sane(c, b.What, e.Size); no != nil {
+			return *no
+		}
+		b.Size = e.Size
+	}
+	with := func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
+	for i, f := range e.Fixes {
+		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
+			return c.AskWall(b.Surface, e.Fixes, i, with)
+		}
+	}
+	before, said := c.Snap(c.Room), kept(c, b, en, e.Fixes)
+	var p site.Placed
+	if len(e.Fixes) > 0 {
+		if len(said) > 0 {
+			said = slices.Concat(e.Fixes, said)
+		} else {
+			said = e.Fixes
+		}
+		if said, p, no = c.Place(b.Surface, said, b.Size, with); no != nil {
+			return *no
+		}
+	} else {
+		var err error
+		if p, err = c.Room.Place(b.Surface, said, b.Size, c.Sent.UnixMilli()); err != nil || !p.Whole() {
+			p.Point = th.At()
+		}
+	}
+	b.Fixes, b.Point = said, p.Point
+	return saveThing(c, b, p).After(func(r answer.Reply) answer.Reply {
+		c.Moves(&r, before, th)
+		return r
+	})
+}
+
+// kept is the old fixes that the new ones do not replace, held to the face they
+// were held to then.
+func kept(c answer.Ctx, b site.Thing, en *site.Entry, fixes []place.Fix) []place.Fix {
+	var taken [2]bool
+	for _, f := range fixes {
+		if p, err := c.Room.Place(b.Surface, []place.Fix{f}, b.Size, c.Sent.UnixMilli()); err == nil {
+			alone := p.InLine == ""
+			taken[place.X] = taken[place.X] || p.Pinned[place.X] && alone
+			taken[place.Y] = taken[place.Y] || p.Pinned[place.Y] && alone
+			if !alone {
+				a, _, _ := b.Surface.Axis(f.Dir)
+				taken[a] = true
+			}
+		}
+	}
+	var out []place.Fix
+	for _, f := range b.Fixes {
+		p, err := c.Room.Place(b.Surface, []place.Fix{f}, b.Size, en.Sent)
+		if err != nil {
+			continue
+		}
+		a := place.X
+		if f.How == place.DirOf {
+			a, _, _ = b.Surface.Axis(f.Dir)
+		} else if p.Pinned[place.Y] {
+			a = place.Y
+		}
+		if taken[a] {
+			continue
+		}
+		if f.Wall != "" && f.Face == "" {
+			f.L, f.Face = f.L+c.Room.Board(f.Wall, en.Sent), place.Framing
+		}
+		out = append(out, f)
+	}
+	return out
+}

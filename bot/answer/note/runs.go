@@ -1,0 +1,249 @@
+package note
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+type (
+	xy struct {
+		X say.Len `json:"x"`
+		Y say.Len `json:"y"`
+	}
+	runFacts struct {
+		Name  string   `json:"name"`
+		What  string   `json:"what"`
+		From  xy       `json:"from"`
+		To    xy       `json:"to"`
+		Depth *say.Len `json:"depth,omitempty"`
+	}
+)
+
+// route notes a run behind the board.
+func route(c answer.Ctx, e grammar.Route) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	for i, f := range e.Shared {
+		if f.How == place.OffWall && f.Wall == "" {
+			return c.AskWall(s, e.Shared, i, func(fs []place.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
+		}
+	}
+	points := make([][]place.Fix, len(e.Points))
+	for i := range e.Points { // what was said for all points is said for each
+		points[i] = slices.Concat(e.Shared, e.Points[i])
+	}
+	e.Points, e.Shared = points, nil
+	b := site.Route{
+		Room: c.Room.Name, Name: e.Name, What: e.What, Surface: s, Size: e.Size.L, How: e.How, Depth: e.Depth.L, Conduit: e.Conduit,
+		NotchK: e.Notch.Sup, NotchN: e.Notch.N,
+	}
+	if n := len(c.Room.SupportsOf(s, b.NotchK)); b.NotchN > n {
+		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, b.NotchK, e.Notch), "")
+	}
+	for i, fixes := range e.Points {
+		fs, p, no := c.Place(s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
+			next := e
+			next.Points = slices.Clone(e.Points)
+			next.Points[i] = fs
+			return next
+		})
+		if no != nil {
+			return *no
+		}
+		b.Points, b.At = append(b.Points, fs), append(b.At, p.Point)
+	}
+	if b.Name == "" {
+		b.Name = fmt.Sprintf("%s %d", b.What, c.Room.Nth(b.What)+1)
+	}
+	if c.Room.Thing(b.Name) != nil {
+		return answer.No(fmt.Sprintf("%s is the name of a thing here", b.Name), "")
+	}
+	old := c.Room.Route(b.Name)
+	if old != nil {
+		if v, en := old.Now(); v.What != b.What || !strings.EqualFold(en.Who, c.Who) {
+			return answer.No(fmt.Sprintf("%s noted %s %s; give yours another name, or strike %d first", en.Who, v.What, b.Name, en.Seq), "")
+		}
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply { return routeNoted(c, en, c.Room.Route(b.Name), old != nil) })
+}
+
+func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) answer.Reply {
+	v, _ := rt.Now()
+	facts := factsOfRun(c, rt)
+	text := runText(c, rt)
+	switch v.How {
+	case "top":
+		text += ", on top of the supports"
+	case "notched":
+		if v.NotchN > 0 {
+			break // said below
+		}
+		text += ", notched in, " + c.Len(v.Depth) + " deep"
+	case "depth":
+		text += ", " + c.Len(v.Depth) + " deep"
+	}
+	if v.How != "top" {
+		d := c.Fact(v.Depth)
+		facts.Depth = &d
+	}
+	if v.NotchN > 0 {
+		text += fmt.Sprintf(", notched into %s, %s deep", place.Of{Sup: v.NotchK, N: v.NotchN}, c.Len(v.Depth))
+	}
+	if v.Conduit {
+		text += ", in conduit"
+	}
+	if again {
+		text += " (again)"
+	}
+	r := c.Noted(en, "run", facts, text)
+	if v.How == "notched" && v.NotchN > 0 {
+		r.Note("check", "away from its notch taken as touching the board until you send it again with `on top of the straps`")
+	}
+	if v.How == "" {
+		r.Note("check", "how deep behind the board? taken as touching it until you say, e.g. `depth 3/4` or `on top of the straps`")
+		line := c.Line
+		if line.Room == "" {
+			line.Room = c.Room.Name
+		}
+		r.More = &answer.Question{Why: "how deep behind the board?", Base: line.String()} // the run is saved all the same
+	}
+	q := c.ReachQuery(v.Surface, 0)
+	c.ScrewHits(&r, q, reach.Check(q.Query), func(name string) bool { return name == rt.Name })
+	for _, th := range c.Room.Things {
+		if tv, e := th.Now(); e != nil && tv.Surface == v.Surface {
+			c.Passes(&r, th, rt.Name)
+		}
+	}
+	return r
+}
+
+func factsOfRun(c answer.Ctx, rt *site.RouteState) runFacts {
+	v, _ := rt.Now()
+	path := rt.Path()
+	at := func(p place.Point) xy { return xy{c.Fact(p.X), c.Fact(p.Y)} }
+	return runFacts{Name: rt.Name, What: v.What, From: at(path[0]), To: at(path[len(path)-1])}
+}
+
+// runText is a run and the points it goes through.
+func runText(c answer.Ctx, rt *site.RouteState) string {
+	v, _ := rt.Now()
+	var at []string
+	for _, p := range rt.Path() {
+		at = append(at, c.Coords(v.Surface, p))
+	}
+	return fmt.Sprintf("%s %s: %s", c.Where(v.Surface), c.RouteName(v), strings.Join(at, " to "))
+}
+
+// plate notes steel plates that are in.
+func plate(c answer.Ctx, e grammar.Plate) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	rt := c.Room.Route(e.Run)
+	if rt == nil {
+		return answer.No(fmt.Sprintf("no run %q noted in %s", e.Run, c.Room.Name), "pipe p1 40 off west from strap 2 to strap 7 depth 3/4")
+	}
+	v, _ := rt.Now()
+	n := len(c.Room.SupportsOf(v.Surface, e.What))
+	q := c.ReachQuery(v.Surface, 0)
+	a := reach.Check(q.Query)
+	var names []string
+	for _, i := range e.N {
+		name := place.Of{Sup: e.What, N: i}.String()
+		if i < 1 || i > n {
+			return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, e.What, name), "")
+		}
+		names = append(names, name)
+	}
+	for k, n := range e.N {
+		if !slices.ContainsFunc(a.Crossings, func(x reach.Crossing) bool {
+			return q.Routes[x.Run] == rt && q.Set[x.Support].N == n && q.Set[x.Support].Kind == e.What
+		}) && !slices.Contains(q.Numbers(q.PlatesDue(a, rt.Name)), n) {
+			return answer.No(fmt.Sprintf("%s does not pass %s", e.Run, names[k]), "find "+e.Run)
+		}
+	}
+	return answer.Save(site.Plates{Room: c.Room.Name, Run: e.Run, What: e.What, N: e.N}, func(en *site.Entry) answer.Reply {
+		q := c.ReachQuery(v.Surface, 0)
+		left := "; no more due"
+		if due := q.PlatesDue(reach.Check(q.Query), rt.Name); len(due) > 0 {
+			left = "; still due at " + q.SupportNames(due)
+		}
+		return c.Noted(en, "plate", nil, fmt.Sprintf("%s %s plated at %s%s", c.Room.Name, e.Run, strings.Join(names, ", "), left))
+	})
+}
+
+// findRoute says where a run goes and which supports it crosses.
+func findRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
+	v, en := rt.Now()
+	q := c.ReachQuery(v.Surface, 0)
+	var crosses []int
+	for _, x := range reach.Check(q.Query).Crossings {
+		if q.Routes[x.Run] == rt {
+			crosses = append(crosses, x.Support)
+		}
+	}
+	text := runText(c, rt)
+	if len(crosses) > 0 {
+		text += ", crosses " + q.SupportNames(crosses)
+	}
+	r := answer.Tell("run", factsOfRun(c, rt), text+" ("+c.ByWhen(en)+")")
+	r.Room = rt.Room.Name
+	return r
+}
+
+// RoutesOver lists the runs of the kind asked for that pass behind rect.
+func RoutesOver(c answer.Ctx, e grammar.AnyOver, rect place.Rect) []string {
+	kind := e.What
+	switch kind {
+	case "cable", "wiring":
+		kind = "wire"
+	case "water", "pex", "plumbing":
+		kind = "pipe"
+	}
+	q := c.ReachQuery(place.Ceiling, 0)
+	hole := reach.Hole{
+		At: place.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
+	}
+	var out []string
+	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
+		rt := q.Routes[p.Run]
+		v, _ := rt.Now()
+		water := kind == "pipe" && v.What == "heat tube"
+		if kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
+			continue
+		}
+		path := rt.Path()
+		out = append(out, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+	}
+	return out
+}
+
+// routeNamed is the run of that name in the room at hand, or else in the only
+// other room that has one.
+func routeNamed(c answer.Ctx, name string) *site.RouteState {
+	if c.Room != nil {
+		if rt := c.Room.Route(name); rt != nil || c.Line.Room != "" {
+			return rt
+		}
+	}
+	var found *site.RouteState
+	for _, r := range c.State.Standing() {
+		if rt := r.Route(name); rt != nil {
+			if found != nil {
+				return nil
+			}
+			found = rt
+		}
+	}
+	return found
+}

@@ -1,0 +1,297 @@
+// Package note answers what is noted before the board hides it: things, marks and
+// runs, their corrections, and where they are.
+package note
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, thing)
+	answer.OnNote(k, evenGrid)
+	answer.OnNote(k, mark)
+	answer.OnNote(k, refix)
+	answer.OnNote(k, route)
+	answer.OnNote(k, plate)
+	answer.OnNote(k, find)
+}
+
+// Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer;
+// anything else the board has a hole for is under 5 ft.
+const (
+	largestBox   = 14 * length.Inch
+	largestThing = 5 * length.Foot
+)
+
+type (
+	ThingFacts struct {
+		Name    string    `json:"name"`
+		What    string    `json:"what"`
+		Label   string    `json:"label,omitempty"`
+		Surface string    `json:"surface"`
+		X       say.Len   `json:"x"`
+		Y       say.Len   `json:"y"`
+		Size    []say.Len `json:"size,omitempty"`
+		Due     string    `json:"due"`
+		State   string    `json:"state"`
+	}
+	ThingsFacts struct {
+		Things []ThingFacts `json:"things"`
+	}
+	markFacts struct {
+		Name    string  `json:"name"`
+		Surface string  `json:"surface"`
+		X       say.Len `json:"x"`
+		Y       say.Len `json:"y"`
+	}
+)
+
+// thing notes an opening or a box.
+func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if no := sane(c, e.What, e.Size); no != nil {
+		return *no
+	}
+	s := answer.SurfaceOf(e.Surface)
+	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
+		return askSurface(c, e)
+	}
+	size, name := e.Size, nameFor(c, e)
+	old := c.Room.Thing(name)
+	if old != nil {
+		if v, _ := old.Now(); size == (place.Size{}) {
+			size = v.Size
+		}
+	}
+	fixes, p, no := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	if no != nil {
+		return *no
+	}
+	if old != nil {
+		if no := sameThing(c, old, e, p.Point, s); no != nil {
+			return *no
+		}
+	}
+	b := site.Thing{
+		Room: c.Room.Name, Name: name, What: e.What, Label: e.Label, Surface: s, Size: size,
+		Fixes: fixes, Point: p.Point, New: old == nil,
+	}
+	if answer.KindOf(e.What).AfterPaint || e.AfterPaint {
+		b.Due = "after paint"
+	}
+	return saveThing(c, b, p)
+}
+
+// nameFor is the name a thing goes by: its own, else its kind and label, else
+// its kind and the next number.
+func nameFor(c answer.Ctx, e grammar.Thing) string {
+	switch {
+	case e.Name != "":
+		return e.Name
+	case e.Label != "":
+		return e.What + " " + e.Label
+	}
+	return fmt.Sprintf("%s %d", e.What, c.Room.Nth(e.What)+1)
+}
+
+// sane asks about a size that is too large for its kind.
+func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
+	most := largestThing
+	if what == "box" || what == "outlet" || what == "switch" {
+		most = largestBox
+	}
+	if big := max(s.A, s.B); big > most {
+		return answer.Stop(answer.Ask(fmt.Sprintf("a %s %s wide? send it again", what, c.Len(big)), ""))
+	}
+	return nil
+}
+
+func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
+	var choices []grammar.Choice
+	for _, w := range place.Walls {
+		if slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
+			_, _, ok := place.Surface(w).Axis(f.Wall)
+			return f.Wall != "" && !ok
+		}) {
+			continue
+		}
+		e.Surface = place.Surface(w)
+		choices = append(choices, c.As(string(w)+" wall", e))
+	}
+	return answer.Ask("on which wall?", "", choices...)
+}
+
+// sameThing decides whether a note of a name that is taken speaks of the same
+// thing: the same person, or the same place, or else ask.
+func sameThing(c answer.Ctx, old *site.ThingState, e grammar.Thing, p place.Point, s place.Surface) *answer.Reply {
+	v, en := old.Now()
+	at := old.At()
+	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > answer.Agrees || v.Surface != s
+	if v.What == e.What && (strings.EqualFold(en.Who, c.Who) || !far) {
+		return nil
+	}
+	moved := grammar.Refix{Name: old.Name, Fixes: e.Fixes}
+	other := e
+	other.Name = freeName(c, old.Name)
+	return answer.Stop(answer.Ask(fmt.Sprintf("%s noted %s at %s. The same one?", en.Who, thingName(c, v), c.Coords(v.Surface, at)), "",
+		c.As("same, moved", moved), c.As("another, call it "+other.Name, other)))
+}
+
+// freeName is the next name after one that is taken: d1 gives d2.
+func freeName(c answer.Ctx, name string) string {
+	stem := strings.TrimRight(name, "0123456789")
+	if stem == name {
+		stem += " "
+	}
+	for n := 2; ; n++ {
+		if next := fmt.Sprintf("%s%d", stem, n); c.Room.Thing(next) == nil {
+			return next
+		}
+	}
+}
+
+// saveThing saves a note of a thing and answers with its read-back.
+func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		th := c.Room.Thing(b.Name)
+		r := c.Noted(en, "thing", FactsOf(c, th),
+			c.Where(b.Surface)+" "+thingName(c, b)+": "+c.FixesText(b.Surface, b.Fixes, p)+lies(b)+clearOf(c, b, p.Point))
+		checks(c, &r, p, b.Fixes)
+		clash(c, &r, b, p.Point)
+		corrected(c, &r, th, en)
+		underBoard(c, &r, th)
+		c.Passes(&r, th, "")
+		if answer.KindOf(b.What).Buried {
+			r.Note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", b.What))
+		}
+		return r
+	})
+}
+
+func thingName(c answer.Ctx, b site.Thing) string {
+	s := b.Name
+	if !strings.HasPrefix(b.Name, b.What) {
+		s = b.What + " " + b.Name
+		if b.Label != "" {
+			s += " " + b.Label
+		}
+	}
+	return s + c.Size(b.Size)
+}
+
+// lies says which way a rectangle on the ceiling lies, "" where it makes no
+// difference.
+func lies(b site.Thing) string {
+	if b.Surface != place.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
+		return ""
+	}
+	if b.Size.A > b.Size.B {
+		return ", long side east-west"
+	}
+	return ", long side north-south"
+}
+
+// FactsOf are the facts of a thing as it stands.
+func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
+	v, _ := th.Now()
+	at := th.At()
+	st, _ := th.Stands()
+	due := v.Due
+	if due == "" {
+		due = "hanging"
+	}
+	f := ThingFacts{
+		Name: th.Name, What: v.What, Label: v.Label, Surface: string(v.Surface),
+		X: c.Fact(at.X), Y: c.Fact(at.Y), Due: due, State: string(st),
+	}
+	if v.Size.A != 0 {
+		f.Size = append(f.Size, c.Fact(v.Size.A))
+	}
+	if v.Size.B != 0 {
+		f.Size = append(f.Size, c.Fact(v.Size.B))
+	}
+	return f
+}
+
+// checks says what distances beyond the two needed had to tell.
+func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
+	for _, x := range p.Extra {
+		if d := max(x.Diff, -x.Diff); d == 0 {
+			r.Note("check", c.Fix(fixes[x.Second])+" agrees")
+		} else {
+			r.Note("check", fmt.Sprintf("%s agrees within %s; kept %s", c.Fix(fixes[x.Second]), c.Len(d), c.Fix(fixes[x.First])))
+		}
+	}
+}
+
+// clearOf is how far the thing's edge is from the nearest support, where it is clear of it.
+func clearOf(c answer.Ctx, b site.Thing, at place.Point) string {
+	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
+	if !ok || !answer.KindOf(b.What).NeedsRoom || n.Clear < 0 {
+		return ""
+	}
+	from := "edge"
+	if b.Size.A == 0 {
+		from = "centre"
+	}
+	return fmt.Sprintf("; %s %s clear of %s", from, c.Near(n.Clear), n.Support.Name())
+}
+
+// clash warns where a thing that needs room sits on a support. It is saved all the same.
+func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
+	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
+	if ok && answer.KindOf(b.What).NeedsRoom && n.Clear < 0 {
+		r.Note("clash", fmt.Sprintf("sits on %s: %s more would clear it", n.Support.Name(), c.Near(-n.Clear)))
+	}
+}
+
+// corrected says what a newer note changed, and who works by the old one.
+func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entry) {
+	now, cur := th.Now()
+	if cur != en {
+		r.Note("check", fmt.Sprintf("a newer note of %s stands: %s, %s", th.Name, c.Coords(now.Surface, th.At()), c.ByWhen(cur)))
+		return
+	}
+	was, old := th.Was(en)
+	if old == nil {
+		return
+	}
+	text := c.Fixes(was.Fixes)
+	if text == "" {
+		text = c.Coords(was.Surface, was.Point)
+	}
+	r.Note("moved", fmt.Sprintf("was %s (%s)", text, c.ByWhen(old)))
+	c.TellTold(r, th, old)
+}
+
+// underBoard says that a thing is covered already, and whether the note came late.
+func underBoard(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+	st, over := th.Stands()
+	if st != site.Covered {
+		return
+	}
+	if c.Sent.UnixMilli() < over.Entry.Sent {
+		r.Note("late", fmt.Sprintf("came in late: %s was already up, so it is covered", say.Piece(over)))
+		return
+	}
+	again := ""
+	if _, en := th.Now(); len(th.Notes()) > 1 {
+		if _, old := th.Was(en); old != nil && over.Entry.Seq > old.Seq {
+			again = ", put up after the old note: check before cutting"
+		}
+	}
+	r.Note("covered", fmt.Sprintf("%s is up there since %s%s: it is covered", say.Piece(over), c.Clock(over.Entry.Sent), again))
+}

@@ -1,0 +1,109 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/grammar"
+)
+
+type (
+	cutStrip struct {
+		Width  say.Len  `json:"width"`
+		Pieces []string `json:"pieces"`
+		Left   say.Len  `json:"left"`
+	}
+	cutBoard struct {
+		Offcut bool       `json:"offcut,omitempty"` // of a board that was begun
+		Length say.Len    `json:"length"`
+		Strips []cutStrip `json:"strips"`
+	}
+	cutsFacts struct {
+		Boards []cutBoard `json:"boards"`
+	}
+)
+
+// cuts is the list for the saw person: board by board what is still to be cut.
+func cuts(c answer.Ctx, _ grammar.Cuts) answer.Reply {
+	p, no := c.Plan()
+	if no != nil {
+		return *no
+	}
+	facts := cutsFacts{Boards: []cutBoard{}}
+	var order []string
+	boards := map[string][]string{} // cut alike -> the pieces of each
+	whole := 0
+	for _, from := range p.ToCut() {
+		b := cutBoard{Length: c.Fact(from.Length), Offcut: from.Offcut}
+		for _, s := range from.Strips {
+			b.Strips = append(b.Strips, cutStrip{c.Fact(s.Width), s.Pieces, c.Fact(s.Left)})
+		}
+		facts.Boards = append(facts.Boards, b)
+		if !from.Offcut {
+			whole++
+		}
+		line, ids := cutLine(c, p, from)
+		if boards[line] == nil {
+			order = append(order, line)
+		}
+		boards[line] = append(boards[line], ids)
+	}
+	if len(order) == 0 {
+		return answer.Tell("cuts", facts, c.Room.Name+": nothing left to cut")
+	}
+	lines := []string{fmt.Sprintf("%s cut list, %d %s", c.Room.Name, whole, say.Plural(whole, "board"))}
+	for _, l := range order {
+		size, cut, _ := strings.Cut(l, " ")
+		lines = append(lines, fmt.Sprintf("%d x %s for %s: %s", len(boards[l]), strings.ReplaceAll(size, "\u00a0", " "), strings.Join(boards[l], ", "), cut))
+	}
+	return answer.Tell("cuts", facts, strings.Join(say.MostLines(lines, "ask for a row: `whats r9`"), "\n"))
+}
+
+// cutLine says how one board is cut, and which pieces it gives: sizes in cutting
+// order, rips, what is cut out, and what is over.
+func cutLine(c answer.Ctx, p *inforce.Plan, b layout.Cut) (line, ids string) {
+	sizes := map[string]layout.Piece{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			sizes[pc.ID] = pc
+		}
+	}
+	var strips, all []string
+	for _, s := range b.Strips {
+		var cuts []string
+		for _, id := range s.Pieces {
+			all = append(all, id)
+			pc := sizes[id]
+			text := c.Len(pc.Cut)
+			if pc.Rip {
+				text += " ripped to " + c.Len(pc.Width)
+			}
+			for _, n := range pc.Notches {
+				text += fmt.Sprintf(", cut out %s x %s", c.Len(n.W), c.Len(n.H))
+			}
+			cuts = append(cuts, text)
+		}
+		text := strings.Join(cuts, ", then ")
+		if len(b.Strips) > 1 {
+			text = fmt.Sprintf("strip of %s: %s", c.Len(s.Width), text)
+		}
+		switch {
+		case s.Keep:
+			text += fmt.Sprintf(", keep %s", c.Len(length.RoundDown(s.Left, c.Units)))
+		case s.Left > 0:
+			text += fmt.Sprintf(", %s over", c.Len(length.RoundDown(s.Left, c.Units)))
+		}
+		strips = append(strips, text)
+	}
+	size := c.Board(b.Length)
+	if b.Offcut {
+		size = "offcut of " + c.Len(length.RoundDown(b.Length, c.Units))
+	}
+	size = strings.ReplaceAll(size, " ", "\u00a0") // kept in one word
+	return size + " " + strings.Join(strips, "; "), strings.Join(all, " + ")
+}

@@ -1,0 +1,334 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+type (
+	planPiece struct {
+		ID      string      `json:"id"`
+		From    say.Len     `json:"from"`
+		To      say.Len     `json:"to"`
+		Cut     say.Len     `json:"cut"`
+		Notches []planNotch `json:"notches,omitempty"`
+		Hung    bool        `json:"hung,omitempty"`
+	}
+	planNotch struct {
+		X say.Len `json:"x"`
+		Y say.Len `json:"y"`
+		W say.Len `json:"w"`
+		H say.Len `json:"h"`
+	}
+	planRow struct {
+		Width  say.Len     `json:"width"`
+		Rip    *say.Len    `json:"rip,omitempty"`
+		Pieces []planPiece `json:"pieces"`
+	}
+	boardCount struct {
+		Length say.Len `json:"length"`
+		Count  int     `json:"count"`
+	}
+	layoutFacts struct {
+		Run    string       `json:"run"`
+		Rows   []planRow    `json:"rows"`
+		Boards []boardCount `json:"boards"`
+		Butts  int          `json:"butts"`
+		Bought float64      `json:"bought_m2"`
+		Bound  float64      `json:"bound_m2"`
+		Proven bool         `json:"proven"`
+	}
+)
+
+func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
+	f := layoutFacts{
+		Run: string(p.Run), Rows: []planRow{}, Boards: []boardCount{}, Butts: p.Butts, Bought: p.Bought, Bound: p.Bound, Proven: p.Proven,
+	}
+	for _, r := range p.Rows {
+		row := planRow{Width: c.Fact(r.Width), Pieces: []planPiece{}}
+		if r.Rip {
+			rip := c.Fact(r.Width)
+			row.Rip = &rip
+		}
+		for _, pc := range r.Pieces {
+			q := p.Rect(pc)
+			from, to := q.Span(place.Ceiling.Lie(p.Run))
+			pp := planPiece{ID: pc.ID, From: c.Fact(from), To: c.Fact(to), Cut: c.Fact(pc.Cut), Hung: p.Hung[pc.ID]}
+			for _, n := range pc.Notches {
+				pp.Notches = append(pp.Notches, planNotch{c.Fact(n.X + p.Dx), c.Fact(n.Y + p.Dy), c.Fact(n.W), c.Fact(n.H)})
+			}
+			row.Pieces = append(row.Pieces, pp)
+		}
+		f.Rows = append(f.Rows, row)
+	}
+	for _, b := range p.Boards {
+		f.Boards = append(f.Boards, boardCount{c.Fact(b.Length), b.Count})
+	}
+	return f
+}
+
+// layoutOf shows the layout of a room, or takes one of those offered.
+func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
+	p, no := c.Plan()
+	if no != nil {
+		return *no
+	}
+	was := c.Room.Pick() // the layout shown is the one that `hung` means from now on
+	switch {
+	case e.Pick > len(p.Offers):
+		return answer.No(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
+	case e.Pick > 0 && e.Pick != p.Pick && len(p.Hung) > 0:
+		return answer.No(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", p.Pick), "layout")
+	}
+	pick := cmp.Or(e.Pick, was, 1)
+	if pick == was {
+		return layoutShown(c, p, "")
+	}
+	return answer.Save(site.PlanPick{Room: c.Room.Name, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
+		p, no := c.Plan()
+		if no != nil {
+			return *no
+		}
+		taken := ""
+		if e.Pick > 0 {
+			taken = fmt.Sprintf("noted %d: layout %d taken\n", en.Seq, p.Pick)
+		}
+		return layoutShown(c, p, taken)
+	})
+}
+
+// layoutShown is the answer that shows a plan, and what to mind in it.
+func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
+	r := answer.Tell("layout", factsOf(c, p), head+layoutText(c, p))
+	if p.In.Along && p.Butts > 0 {
+		r.Note("check", "boards along: the butts fall between the straps, back-block them")
+	}
+	for i, n := range p.Notes {
+		if same(n, p.Notes[:i]) == nil {
+			if s := layoutNote(c, n, same(n, p.Notes)); s != "" {
+				r.Note("check", s)
+			}
+		}
+	}
+	return r
+}
+
+// same are the notes that say of other rows, or by other rules, what n says.
+func same(n layout.Note, of []layout.Note) (out []layout.Note) {
+	for _, o := range of {
+		if o.About == n.About && o.At == n.At && o.Limit == n.Limit {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// layoutText is a plan for the crew: rows, boards, what is proven, and what else is offered.
+func layoutText(c answer.Ctx, p *inforce.Plan) string {
+	var head []string
+	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from the %s wall, %s", c.Room.Name, say.Run(p.Run), len(p.Rows), say.Plural(len(p.Rows), "row"),
+		c.Room.RowsFrom(p.Run), butts(p.Layout)))
+	if len(p.Hung) > 0 {
+		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
+	}
+	lines := []string{strings.Join(head, ", ")}
+	lines = append(lines, rowLines(c, p)...)
+	cuts := p.ToCut()
+	if len(cuts) == 0 {
+		return strings.Join(append(lines, fmt.Sprintf("nothing left to cut; joints %s", joints(c, p.Layout))), "\n")
+	}
+	boards := boardsText(c, p.Boards)
+	if n := len(slices.DeleteFunc(cuts, func(c layout.Cut) bool { return !c.Offcut })); n > 0 && p.Extra {
+		boards += fmt.Sprintf(", %d %s", n, say.Plural(n, "offcut"))
+	}
+	lines = append(lines, strings.TrimPrefix(boards, ", ")+"; "+proofText(c, p))
+	if short := p.Missing(); short != nil {
+		lines = append(lines, "short on hand"+answer.LessThose(p.Hand)+": "+boardsText(c, short))
+	} else if from := c.FromBoards(p); from != "" {
+		lines = append(lines, from)
+	}
+	if len(p.Hung) == 0 {
+		lines = append(lines, others(c, p)...)
+	}
+	return strings.Join(lines, "\n")
+}
+
+func butts(l *layout.Layout) string {
+	return fmt.Sprintf("%d %s", l.Butts, say.Plural(l.Butts, "butt"))
+}
+
+func pieceCount(l *layout.Layout) int {
+	n := 0
+	for _, r := range l.Rows {
+		n += len(r.Pieces)
+	}
+	return n
+}
+
+// rowLines says each row's cut sizes; rows that are alike share a line.
+func rowLines(c answer.Ctx, p *inforce.Plan) []string {
+	var texts []string
+	alike := map[string][]int{}
+	for i, r := range p.Rows {
+		text := rowText(c, p, r)
+		if alike[text] == nil {
+			texts = append(texts, text)
+		}
+		alike[text] = append(alike[text], i+1)
+	}
+	var lines []string
+	for _, text := range texts {
+		rows := alike[text]
+		lines = append(lines, fmt.Sprintf("%s %s: %s", say.Plural(len(rows), "row"), say.Ranges(rows), text))
+	}
+	return lines
+}
+
+func rowText(c answer.Ctx, p *inforce.Plan, r layout.Row) string {
+	var cuts []string
+	for _, pc := range r.Pieces {
+		s := c.Len(pc.Cut)
+		if len(pc.Notches) > 0 {
+			s += " cut out"
+		}
+		if p.Hung[pc.ID] {
+			s += " up"
+		}
+		cuts = append(cuts, s)
+	}
+	text := strings.Join(cuts, " + ")
+	if r.Rip {
+		text += ", rip " + c.Len(r.Width)
+	}
+	return text
+}
+
+func boardsText(c answer.Ctx, boards []layout.Stock) string {
+	var bs []string
+	for _, b := range boards {
+		bs = append(bs, fmt.Sprintf("%d x %s", b.Count, c.Board(b.Length)))
+	}
+	return strings.Join(bs, ", ")
+}
+
+// area prints square metres in the job's units.
+func area(c answer.Ctx, m2 float64) string {
+	if c.Units == length.Metric {
+		return fmt.Sprintf("%.1f m2", m2)
+	}
+	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
+}
+
+func proofText(c answer.Ctx, p *inforce.Plan) string {
+	text := area(c, p.Bought) + " bought"
+	if !p.Extra { // what hangs takes no board of this plan, so its waste says nothing
+		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
+	}
+	text += ", joints " + joints(c, p.Layout)
+	switch {
+	case p.Proven:
+		return text + "; proven best"
+	case len(p.Short) > 0 && p.Pick == 1:
+		return text + "; the boards on hand do not do"
+	case len(p.Short) > 0:
+		return text
+	case p.In.Keep != nil:
+		return text + "; the rows that stay keep their butts"
+	case p.Pick > 1 && p.Bought <= p.Bound+1e-6:
+		return text + "; no layout in these rows takes less board"
+	case p.Pick > 1:
+		return text + "; no layout in these rows takes less board than " + area(c, p.Bound)
+	}
+	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, say.Plural(p.BoundButts, "butt"), area(c, p.Bound))
+}
+
+func joints(c answer.Ctx, l *layout.Layout) string {
+	return fmt.Sprintf("%s butt + %s long", joint(c, l.ButtJoint), joint(c, l.LongJoint))
+}
+
+// joint prints a length of joint to the foot or the tenth of a metre.
+func joint(c answer.Ctx, l length.Length) string {
+	if c.Units == length.Metric {
+		return fmt.Sprintf("%.1f m", length.MM(l)/1000)
+	}
+	return fmt.Sprintf("%.0f ft", float64(l)/float64(length.Foot))
+}
+
+// others offers the layouts that trade joints for board.
+func others(c answer.Ctx, p *inforce.Plan) []string {
+	var lines []string
+	for i, l := range p.Offers {
+		if i+1 == p.Pick {
+			continue
+		}
+		has := fmt.Sprintf("%s, %s bought", boardsText(c, l.Boards), area(c, l.Bought))
+		if len(l.Short) > 0 {
+			has = "short " + boardsText(c, l.Short)
+		}
+		lines = append(lines, fmt.Sprintf("`layout %d`: %s, %s", i+1, butts(l), has))
+	}
+	return lines
+}
+
+func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note) string {
+	row, rule := "", ""
+	var rows []int
+	var rules []string
+	for _, o := range all {
+		if o.Row > 0 && !slices.Contains(rows, o.Row) {
+			rows = append(rows, o.Row)
+		}
+		if o.Rule != "" && !slices.Contains(rules, o.Rule) {
+			rules = append(rules, o.Rule)
+		}
+	}
+	if rows != nil {
+		row = fmt.Sprintf("%s %s: ", say.Plural(len(rows), "row"), say.Ranges(rows))
+	}
+	if rules != nil {
+		rule = " (" + strings.Join(rules, ", ") + ")"
+	}
+	switch n.About {
+	case layout.EdgeNear:
+		return fmt.Sprintf("%sa butt lies %s from an opening's edge, better %s", row, c.Near(n.At), c.Len(n.Limit))
+	case layout.StaggerLow:
+		return fmt.Sprintf("%sbutts are only %s apart from the next row's, better %s", row, c.Near(n.At), c.Len(n.Limit))
+	case layout.ShortPiece:
+		return fmt.Sprintf("%sa piece of only %s", row, c.Near(n.At))
+	case layout.SliverRow:
+		return fmt.Sprintf("%sonly %s wide", row, c.Near(n.At))
+	case layout.CornerJoint:
+		return row + "a long joint in line with a corner: it likes to crack"
+	case layout.FieldCut:
+		return row + "a cut edge away from the wall"
+	case layout.LooseButt:
+		return row + "a butt on no strap: back-block it"
+	case layout.OffCentre:
+		return fmt.Sprintf("%sa butt %s off the middle of its strap: see that both boards bite", row, c.Near(n.At))
+	case layout.OpenGap:
+		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, c.Near(n.At))
+	case layout.Spacing:
+		if row != "" {
+			row += "where a strap stops short, "
+		}
+		return fmt.Sprintf("%sstraps %s apart are too far for this board, at most %s%s", row, c.Near(n.At), c.Len(n.Limit), rule)
+	case layout.Thin:
+		return "this board is too thin for that ceiling" + rule
+	case layout.CutDown:
+		return fmt.Sprintf("boards over %s do not get in whole: cut them outside", c.Len(n.Limit))
+	case layout.NarrowFace:
+		return fmt.Sprintf("straps %s wide are narrow for a joint, at least %s%s", c.Near(n.At), c.Len(n.Limit), rule)
+	}
+	return ""
+}

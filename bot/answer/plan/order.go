@@ -1,0 +1,332 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/fasten"
+	"strapline/calc/inforce"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+	"strapline/calc/supply"
+	"strapline/grammar"
+)
+
+type (
+	orderLine struct {
+		What  string `json:"what"`
+		Count int    `json:"count"`
+		Unit  string `json:"unit"`
+	}
+	orderFacts struct {
+		Lines []orderLine `json:"lines"`
+	}
+	screwsFacts struct {
+		Length      say.Len `json:"length"`
+		Count       int     `json:"count"`
+		PerCrossing int     `json:"per_crossing"`
+		Boxes       int     `json:"boxes,omitempty"`
+	}
+)
+
+// eachPlan calls use for each room a question speaks of that can be planned,
+// and lists the rooms that cannot, with why.
+func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []string, stop *answer.Reply) {
+	rooms := slices.Clone(c.SpeakOf())
+	slices.SortStableFunc(rooms, func(a, b *site.Room) int { return cmp.Compare(a.Planned()-1, b.Planned()-1) }) // not planned, 0: last
+	var before []*site.Room                                                                                      // planned before the one at hand, though nobody took their layouts
+	for _, r := range rooms {
+		p, no := c.In(r).Plan(before...)
+		switch {
+		case no == nil:
+			use(c.In(r), p)
+			if r.Planned() == 0 {
+				before = append(before, r)
+			}
+		case no.Refuse == nil || no.Over:
+			return nil, no
+		default:
+			without = append(without, no.Refuse.Want)
+		}
+	}
+	return without, nil
+}
+
+// supplyJob adds up what the plans of the rooms still take, and shows each to see.
+func supplyJob(c answer.Ctx, see func(p *inforce.Plan)) (supply.Job, []string, *answer.Reply) {
+	var j supply.Job
+	without, stop := eachPlan(c, func(c answer.Ctx, p *inforce.Plan) {
+		see(p)
+		j.Area += p.Area / 0.09290304
+		for _, b := range p.Todo() {
+			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { return o.Length == b.Length && o.Width == b.Width })
+			if i < 0 {
+				i = len(j.Boards)
+				j.Boards = append(j.Boards, supply.Board{Width: b.Width, Length: b.Length})
+			}
+			j.Boards[i].Count += b.Count
+		}
+		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
+		bill, _, _, _ := bill(c, p, func(id string) bool { return !p.Hung[id] })
+		j.Screws += bill.Wood + bill.Steel
+		said, _ := c.Room.Said()
+		for _, n := range said.Less { // a notch in a corner has one outside corner, one at a wall has two
+			if said.High > 0 {
+				j.Corners = append(j.Corners, said.High)
+			}
+			if said.High > 0 && n.Corner == "" {
+				j.Corners = append(j.Corners, said.High)
+			}
+		}
+		j.Plates += len(reach.Check(c.ReachQuery(place.Ceiling, 0).Query).Plates)
+	})
+	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
+	if v, set := c.State.SettingNow("waste"); set {
+		j.Own.Waste = &v.N
+	}
+	if v, set := c.State.SettingNow("compound"); set {
+		per := v.N
+		if v.Per > 0 {
+			per = v.N * 1000 / float64(v.Per)
+		}
+		j.Own.Compound = &per
+	}
+	if v, set := c.State.SettingNow("box"); set {
+		j.Own.PerBox = int(v.N)
+	}
+	return j, without, stop
+}
+
+// order says what to buy, with the spread of the published rules.
+func order(c answer.Ctx, _ grammar.Order) answer.Reply {
+	j, without, stop := supplyJob(c, func(*inforce.Plan) {})
+	if stop != nil {
+		return *stop
+	}
+	facts := orderFacts{Lines: []orderLine{}}
+	var lines []string
+	for _, l := range supply.Order(j) {
+		if l.What == supply.Screws && j.Screws == 0 {
+			continue // it all hangs
+		}
+		what := string(l.What)
+		if l.What == supply.Boards {
+			what = fmt.Sprintf("board %s x %s", c.Len(l.Size.Width), c.Board(l.Size.Length))
+		}
+		line := lineText(c, l)
+		if l.What == supply.Boards {
+			if have := onHand(c, l.Size.Length); have > 0 {
+				line += fmt.Sprintf(", %d on hand: order %d", have, max(l.Count-have, 0))
+				l.Count = max(l.Count-have, 0)
+			}
+		}
+		facts.Lines = append(facts.Lines, orderLine{what, l.Count, l.Unit})
+		lines = append(lines, line)
+	}
+	if len(lines) == 0 {
+		lines = append(lines, "nothing to order")
+	}
+	for _, w := range without {
+		lines = append(lines, "left out: "+w)
+	}
+	r := answer.Tell("order", facts, strings.Join(say.MostLines(lines, "name a room: `order kitchen`"), "\n"))
+	loads(c, &r, j)
+	return r
+}
+
+// onHand is how many boards of a length are left by the count.
+func onHand(c answer.Ctx, l length.Length) int {
+	left, _ := c.State.Stock()
+	for _, b := range left {
+		if b.L == l {
+			return b.N
+		}
+	}
+	return 0
+}
+
+func lineText(c answer.Ctx, l supply.Line) string {
+	if l.What == supply.Boards {
+		s := fmt.Sprintf("%d x %s", l.Count, c.Board(l.Size.Length))
+		if l.Basis.Source == "lead" {
+			return s + fmt.Sprintf(" (%d by the layout, your waste)", l.Size.Count)
+		}
+		return s + " by the layout, nothing spare"
+	}
+	unit := l.Unit
+	if l.Count != 1 && unit != "gal" {
+		unit = say.Plural(2, unit)
+		if l.Unit == "box" {
+			unit = "boxes"
+		}
+	}
+	s := fmt.Sprintf("%s: %d %s", l.What, l.Count, unit)
+	switch {
+	case l.Basis.Source == "lead":
+		s += " (your number)"
+	case l.Basis.Rule == "counted":
+		s += " (counted)"
+	}
+	if l.High > l.Low {
+		s += fmt.Sprintf("; rules say %d to %d", l.Low, l.High)
+	}
+	return s
+}
+
+// loads says what the boards weigh, who carries them, and what a stack does to a floor.
+func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
+	board, _ := c.State.BoardNow()
+	psf, ok := supply.PerSquareFoot(board.Thick)
+	if !ok || len(j.Boards) == 0 {
+		return
+	}
+	long, n := j.Boards[0], 0
+	for _, b := range j.Boards {
+		n += b.Count
+	}
+	lb, _ := supply.Weight(board.Thick, long.Width, long.Length)
+	weight := fmt.Sprintf("%.0f lb", lb)
+	if c.Units == length.Metric {
+		weight = fmt.Sprintf("%.0f kg", lb*0.45359237) // the pound of 1959, exact
+	}
+	r.Note("weight", fmt.Sprintf("%s board: %s each, %d people", c.Board(long.Length), weight, supply.People(lb)))
+	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
+	if n > rooms {
+		r.Note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); %s",
+			n, most, rooms, answer.CautionFloor))
+	}
+}
+
+// bill counts the screws of those pieces of a plan, and says by which rule, with which
+// screw, and what is in doubt.
+func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
+	set := c.Room.Supports(place.Ceiling)
+	where := c.WhereFixed(place.Ceiling, set)
+	rule, notes := fasten.RuleFor(where)
+	var pieces []fasten.Piece
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			if !of(pc.ID) {
+				continue
+			}
+			q := p.Rect(pc)
+			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
+		}
+	}
+	screw := c.ScrewFor(where, set[0])
+	return fasten.ForPieces(pieces, set, rule), rule, screw, append(notes, screw.Notes...)
+}
+
+// screws counts the screws of a room's ceiling, hung and planned.
+func screws(c answer.Ctx, _ grammar.Screws) answer.Reply {
+	p, no := c.Plan()
+	if no != nil {
+		return *no
+	}
+	bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
+	board, _ := c.State.BoardNow()
+	n := bill.Wood + bill.Steel
+	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
+	facts := screwsFacts{Length: c.Fact(screw.Length), Count: n, PerCrossing: per}
+	box := 1000 // common practice, no source
+	if v, set := c.State.SettingNow("box"); set {
+		box = int(v.N)
+	}
+	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(n)
+	kind := "coarse"
+	if bill.Steel > bill.Wood {
+		kind = "fine, for steel"
+	}
+	boxes := "box"
+	if facts.Boxes != 1 {
+		boxes = "boxes"
+	}
+	text := fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a strap, %s apart; bring %d %s of %d",
+		c.Room.Name, n, c.Len(screw.Length), kind, per, c.Len(rule.Spacing), facts.Boxes, boxes, box)
+	r := answer.Tell("screws", facts, text)
+	for _, n := range notes {
+		if s := fastenNote(c, n, screw); s != "" {
+			r.Note("check", s)
+		}
+	}
+	tacks, each := fasten.Tacks(longestPiece(p))
+	r.Note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
+	return r
+}
+
+// fastenNote says what is in doubt about screws, "" for what needs no words here.
+func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw) string {
+	source := ""
+	if n.Source != "" {
+		source = " (" + n.Source + ")"
+	}
+	switch n.Kind {
+	case fasten.ListingRules:
+		return "fire-rated: the listed design gives length and spacing, not this count; follow it and the local code" + source
+	case fasten.BayTooWide:
+		return fmt.Sprintf("straps %s apart, the limit for this board is %s%s", c.Near(n.Got), c.Len(n.Limit), source)
+	case fasten.NotAllowed:
+		return "the code has no such use of this board at any spacing" + source
+	case fasten.Unlisted:
+		return fmt.Sprintf("no rule for board of %s: the next thinner one's is used%s", c.Thick(n.Got), source)
+	case fasten.ShortBite, fasten.NoStockLength:
+		return fmt.Sprintf("%s bites only %s, %s is needed%s", c.Len(s.Length), c.Len(s.Bite), c.Len(s.Need), source)
+	case fasten.ThinSupport:
+		return fmt.Sprintf("a strap of %s is thinner than the bite wanted (%s): the screw has to reach what is behind it%s", c.Len(n.Got), c.Len(n.Limit), source)
+	}
+	return ""
+}
+
+func longestPiece(p *inforce.Plan) length.Length {
+	var most length.Length
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			most = max(most, pc.Cut)
+		}
+	}
+	return most
+}
+
+// bring says what the next day wants from the stock: the boards still to hang,
+// against those on hand.
+func bring(c answer.Ctx, _ grammar.Bring) answer.Reply {
+	offcuts := 0
+	j, without, stop := supplyJob(c, func(p *inforce.Plan) {
+		for _, b := range p.ToCut() {
+			if b.Offcut {
+				offcuts++
+			}
+		}
+	})
+	if stop != nil {
+		return *stop
+	}
+	_, counted := c.State.Stock()
+	facts := orderFacts{Lines: []orderLine{}}
+	var parts []string
+	for _, b := range j.Boards {
+		facts.Lines = append(facts.Lines, orderLine{fmt.Sprintf("board %s x %s", c.Len(b.Width), c.Board(b.Length)), b.Count, "board"})
+		s := fmt.Sprintf("%d x %s", b.Count, c.Board(b.Length))
+		if counted {
+			s += fmt.Sprintf(" (%d on hand)", onHand(c, b.Length))
+		}
+		parts = append(parts, s)
+	}
+	text := "nothing left to hang"
+	switch {
+	case len(parts) > 0:
+		text = "bring " + strings.Join(parts, ", ")
+	case offcuts > 0:
+		text = fmt.Sprintf("no boards to bring: what is left comes out of %d %s", offcuts, say.Plural(offcuts, "offcut"))
+	}
+	for _, w := range without {
+		text += "\nleft out: " + w
+	}
+	return answer.Tell("bring", facts, text)
+}

@@ -1,0 +1,142 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/hang"
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar"
+)
+
+type (
+	askedPiece struct {
+		planPiece
+		Rip    *say.Len `json:"rip,omitempty"`
+		Board  *say.Len `json:"board,omitempty"` // the board or offcut it comes out of; none when it is up
+		Offcut bool     `json:"offcut,omitempty"`
+	}
+	askedPieces struct {
+		Row    int          `json:"row"`
+		Pieces []askedPiece `json:"pieces"`
+	}
+	restRoom struct {
+		Room   string   `json:"room"`
+		Rows   []int    `json:"rows"`             // nothing of them is up
+		Pieces []string `json:"pieces,omitempty"` // planned pieces of other rows that are not up
+	}
+	restFacts struct {
+		Rooms []restRoom `json:"rooms"`
+	}
+)
+
+// plannedPiece says what is planned of a piece or a row: what to cut, where it
+// lies, which boards it comes out of, whether it is up.
+func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
+	p, no := c.Plan()
+	if no != nil {
+		return *no
+	}
+	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
+	n, err := strconv.Atoi(said)
+	if err != nil || n < 1 || n > len(p.Rows) {
+		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Room.Name, len(p.Rows), say.Plural(len(p.Rows), "row"), said), "layout")
+	}
+	row, planned := p.Rows[n-1], factsOf(c, p).Rows[n-1].Pieces
+	name := fmt.Sprintf("row %d", n)
+	if one {
+		i := slices.IndexFunc(row.Pieces, func(pc layout.Piece) bool { return pc.ID == e.ID })
+		if i < 0 {
+			return answer.Nothing(fmt.Sprintf("row %d has %d %s, there is no %s", n, len(row.Pieces), say.Plural(len(row.Pieces), "piece"), e.ID), fmt.Sprintf("whats r%d", n))
+		}
+		name, planned = e.ID, planned[i:i+1]
+		row.Pieces = row.Pieces[i : i+1]
+		row.Rip, row.Width = row.Pieces[0].Rip, row.Pieces[0].Width
+	}
+	facts := askedPieces{Row: n}
+	lies := p.Rect(row.Pieces[0])
+	var cuts, boards []string
+	for i, pc := range row.Pieces {
+		f := askedPiece{planPiece: planned[i]}
+		if pc.Rip {
+			rip := c.Fact(pc.Width)
+			f.Rip = &rip
+		}
+		cut := c.Len(pc.Cut)
+		for _, n := range pc.Notches {
+			cut += fmt.Sprintf(" (cut out %s x %s)", c.Len(n.W), c.Len(n.H))
+		}
+		if p.Hung[pc.ID] {
+			cut += " up"
+		}
+		cuts = append(cuts, cut)
+		if b, ok := p.BoardOf(pc.ID); ok {
+			board := c.Fact(b.Length)
+			f.Board, f.Offcut = &board, b.Offcut
+			from := strings.Join(inforce.PiecesOf(b), " + ") + " from a board of " + c.Board(b.Length)
+			if b.Offcut {
+				from = strings.Join(inforce.PiecesOf(b), " + ") + " from an offcut of " + c.Len(length.RoundDown(b.Length, c.Units))
+			}
+			if !slices.Contains(boards, from) {
+				boards = append(boards, from)
+			}
+		}
+		q := p.Rect(pc)
+		lies = place.Rect{X0: min(lies.X0, q.X0), Y0: min(lies.Y0, q.Y0), X1: max(lies.X1, q.X1), Y1: max(lies.Y1, q.Y1)}
+		facts.Pieces = append(facts.Pieces, f)
+	}
+	text := fmt.Sprintf("%s %s: %s", c.Room.Name, name, strings.Join(cuts, " + "))
+	if row.Rip {
+		text += ", rip " + c.Len(row.Width)
+	}
+	text += fmt.Sprintf("\nlies %s to %s off west, %s to %s off north", c.Near(lies.X0-p.Dx), c.Near(lies.X1-p.Dx), c.Near(lies.Y0-p.Dy), c.Near(lies.Y1-p.Dy))
+	return answer.Tell("piece", facts, strings.Join(append([]string{text}, boards...), "; "))
+}
+
+// toHang says what does not hang yet: of the layout where one is in force, else
+// the rows that nobody reported.
+func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
+	facts := restFacts{Rooms: []restRoom{}}
+	var lines []string
+	for _, r := range c.SpeakOf() {
+		f := restRoom{Room: r.Name, Rows: []int{}}
+		line := ""
+		p, stop := c.In(r).InForce()
+		if stop != nil {
+			return *stop
+		}
+		if p != nil {
+			f.Rows, f.Pieces = p.Rest()
+			line = restText(f)
+		} else if line = strings.TrimPrefix(hang.NotUp(c, r), r.Name+": "); line == "" && len(r.Pieces(place.Ceiling)) == 0 {
+			line = "nobody reported anything hung"
+		}
+		if line == "" {
+			line = "the ceiling is up"
+		}
+		facts.Rooms = append(facts.Rooms, f)
+		lines = append(lines, r.Name+": "+line)
+	}
+	if len(lines) == 0 {
+		lines = append(lines, "no rooms yet: `room kitchen 13' 4 x 11' 9`")
+	}
+	return answer.Tell("rest", facts, strings.Join(say.MostLines(lines, "name a room"), "\n"))
+}
+
+func restText(f restRoom) string {
+	var parts []string
+	if len(f.Rows) > 0 {
+		parts = append(parts, say.Plural(len(f.Rows), "row")+" "+say.Ranges(f.Rows))
+	}
+	if parts = append(parts, f.Pieces...); len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, ", ") + " still to hang"
+}

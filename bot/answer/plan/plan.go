@@ -1,0 +1,94 @@
+// Package plan answers about boards: layouts and cut lists, what is on hand, what
+// to order and to bring.
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, stock)
+	answer.OnQuestion(k, boardsLeft)
+	answer.OnQuestion(k, layoutOf)
+	answer.OnQuestion(k, cuts)
+	answer.OnQuestion(k, plannedPiece)
+	answer.OnQuestion(k, toHang)
+	answer.OnQuestion(k, order)
+	answer.OnQuestion(k, bring)
+	answer.OnQuestion(k, screws)
+}
+
+func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
+	b := site.Stock{How: e.How}
+	for _, i := range e.Items {
+		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > answer.LongestBoard {
+			return answer.Ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, c.Len(i.L.L)), "")
+		}
+		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
+	}
+	was, _ := stockText(c)
+	before, _ := c.State.Stock()
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		text, facts := stockText(c)
+		if dropped := slices.ContainsFunc(before, func(o site.Boards) bool {
+			return o.N != 0 && !slices.ContainsFunc(b.Items, func(i site.Boards) bool { return i.L == o.L })
+		}); b.How == "is" && dropped {
+			text += " (was: " + was + ")"
+		}
+		return c.Noted(en, "stock", facts, text)
+	})
+}
+
+type stockFacts struct {
+	Boards []boardCount `json:"boards"`
+}
+
+func stockText(c answer.Ctx) (string, stockFacts) {
+	left, _ := c.State.Stock()
+	facts := stockFacts{Boards: []boardCount{}}
+	var parts []string
+	for _, b := range left {
+		facts.Boards = append(facts.Boards, boardCount{c.Fact(b.L), b.N})
+		s := fmt.Sprintf("%d x %s", b.N, c.Board(b.L))
+		if b.N < 0 {
+			s += " (count again: more used than there were)"
+		}
+		parts = append(parts, s)
+	}
+	if len(parts) == 0 {
+		return "no boards on hand", facts
+	}
+	return "on hand " + strings.Join(parts, ", "), facts
+}
+
+func boardsLeft(c answer.Ctx, e grammar.BoardsLeft) answer.Reply {
+	left, counted := c.State.Stock()
+	if !counted {
+		return answer.Nothing("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
+	}
+	text, facts := stockText(c)
+	if e.L.L != 0 {
+		n := 0
+		for _, b := range left {
+			if b.L == e.L.L {
+				n = b.N
+			}
+		}
+		text = fmt.Sprintf("%d x %s left", n, c.Board(e.L.L))
+	}
+	r := answer.Tell("stock", facts, text)
+	used := "used 2 x 8'"
+	if c.Units == length.Metric {
+		used = "used 2 x 2.4m"
+	}
+	r.Note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `"+used+"`")
+	return r
+}

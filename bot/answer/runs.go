@@ -1,0 +1,219 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/say"
+	"strapline/calc/fasten"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+)
+
+// routeKinds are the runs and what reach calls them.
+var routeKinds = map[string]reach.Kind{
+	"pipe": reach.Pipe, "wire": reach.Wire, "gas": reach.Gas, "duct run": reach.Duct, "heat tube": reach.HeatTube,
+}
+
+// WhereFixed says how the board of a surface is fixed, as the codes ask.
+func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
+	board, _ := c.State.BoardNow()
+	w := fasten.Where{
+		Code: place.Code(c.State.CodeNow()), Wall: s.IsWall(), Board: board.Thick, Across: true,
+		Texture: s == place.Ceiling && c.Room.Textured(),
+	}
+	if v, set := c.State.SettingNow("rated"); set {
+		w.Rated = int(v.N)
+	}
+	if run, ok := c.Room.BoardsRun(s); ok && len(set) > 0 {
+		w.Across, w.Bay = run != set[0].Run, place.WidestBay(set)
+	}
+	return w
+}
+
+// ScrewFor is the screw the lead set, else the usual one.
+func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
+	if l := c.State.ScrewSet(); l != 0 {
+		return fasten.Check(l, where, sup)
+	}
+	return fasten.ScrewLength(where, sup)
+}
+
+// jobScrew is its length on a ceiling's supports.
+func (c Ctx) jobScrew(set []place.Support) length.Length {
+	var sup place.Support
+	if len(set) > 0 {
+		sup = set[0]
+	}
+	return c.ScrewFor(c.WhereFixed(place.Ceiling, set), sup).Length
+}
+
+// ReachQuery is a reach query with the names behind its indexes.
+type ReachQuery struct {
+	reach.Query
+	Surface place.Surface
+	Routes  []*site.RouteState
+	Set     []place.Support
+}
+
+// ReachQuery puts the room's runs and supports to reach. screw 0 is the job's own.
+func (c Ctx) ReachQuery(s place.Surface, screw length.Length) ReachQuery {
+	board, _ := c.State.BoardNow()
+	q := ReachQuery{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
+	if screw == 0 {
+		screw = c.jobScrew(q.Set)
+	}
+	usual := reach.Usual()
+	q.Query = reach.Query{
+		Screw: screw, Board: board.Thick, Code: place.Code(c.State.CodeNow()),
+		Allow: reach.Allow{
+			Set: c.State.SettingOr("set", usual.Set), Margin: c.State.SettingOr("margin", usual.Margin), Beside: usual.Beside,
+		},
+	}
+	q.Supports = q.Set
+	for _, rt := range q.Routes {
+		q.Runs = append(q.Runs, c.reachRun(rt, q.Set))
+	}
+	return q
+}
+
+func (c Ctx) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
+	v, _ := rt.Now()
+	run := reach.Run{Name: rt.Name, Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
+	switch v.How {
+	case "top":
+		run.How = reach.OnTop
+	case "depth", "notched":
+		run.How = reach.Behind
+		if v.How == "notched" && (v.Depth == 0 || v.NotchN > 0) {
+			run.How = reach.NotSaid // elsewhere than in its notch nobody said
+		}
+	}
+	for _, p := range rt.Path() {
+		run.Path = append(run.Path, place.Point{X: p.X, Y: p.Y})
+	}
+	for i, sup := range set {
+		if v.NotchN == sup.N && v.NotchK == sup.Kind {
+			run.Notched = append(run.Notched, reach.Notch{Support: i, Depth: v.Depth})
+		}
+		switch {
+		case rt.Plated(sup.Kind, sup.N):
+			run.Guards = append(run.Guards, reach.Guard{Support: i, By: reach.Plate})
+		case v.Conduit && v.What == "wire": // the exception is for wires (NEC 300.4)
+			run.Guards = append(run.Guards, reach.Guard{Support: i, By: reach.Conduit})
+		}
+	}
+	return run
+}
+
+// SupportNames lists the supports of crossings: "straps 2, 3".
+func (q ReachQuery) SupportNames(at []int) string {
+	slices.Sort(at)
+	at = slices.Compact(at)
+	kind := string(q.Set[at[0]].Kind)
+	if len(at) == 1 {
+		return place.Of{Sup: q.Set[at[0]].Kind, N: q.Set[at[0]].N}.String()
+	}
+	var ns []int
+	for _, i := range at {
+		ns = append(ns, q.Set[i].N)
+	}
+	return kind + " " + say.Ranges(ns)
+}
+
+// Numbers are the supports' own numbers.
+func (q ReachQuery) Numbers(at []int) []int {
+	var out []int
+	for _, i := range at {
+		out = append(out, q.Set[i].N)
+	}
+	return out
+}
+
+// ScrewHits notes each run that the job's screw reaches or comes near.
+func (c Ctx) ScrewHits(r *Reply, q ReachQuery, a reach.Answer, of func(run string) bool) {
+	for i, rt := range q.Routes {
+		if !of(rt.Name) {
+			continue
+		}
+		var hit, near []int
+		var past length.Length
+		for _, x := range a.Hits() {
+			if x.Run == i {
+				hit = append(hit, x.Support)
+				past = max(past, x.Past)
+			}
+		}
+		for _, x := range a.Close() {
+			if x.Run == i {
+				near = append(near, x.Support)
+			}
+		}
+		if len(hit) > 0 {
+			r.Note("caution", fmt.Sprintf("a %s screw reaches %s at %s, by up to %s: `reach` says where not to screw. %s",
+				c.Len(q.Screw), rt.Name, q.SupportNames(hit), c.Fine(past), CautionNear(c.kindOf(rt))))
+		} else if len(near) > 0 {
+			r.Note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", c.Len(q.Screw), c.Len(q.Allow.Margin), rt.Name, q.SupportNames(near), CautionNear(c.kindOf(rt))))
+		}
+	}
+}
+
+func (q ReachQuery) PlatesDue(a reach.Answer, run string) []int {
+	var out []int
+	for _, p := range a.Plates {
+		if q.Routes[p.Run].Name == run {
+			out = append(out, p.Support)
+		}
+	}
+	return out
+}
+
+func (c Ctx) kindOf(rt *site.RouteState) string {
+	v, _ := rt.Now()
+	return v.What
+}
+
+// Passes notes the run named, or any when name is "", that lies behind an opening.
+func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
+	v, e := th.Now()
+	if e == nil || !KindOf(v.What).NeedsRoom && v.What != "box" && v.What != "outlet" && v.What != "switch" {
+		return
+	}
+	q := c.ReachQuery(v.Surface, 0)
+	if len(q.Runs) == 0 {
+		return
+	}
+	at := th.At()
+	hole := reach.Hole{At: place.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
+	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
+		rt := q.Routes[p.Run]
+		if name != "" && rt.Name != name {
+			continue
+		}
+		rv, _ := rt.Now()
+		where := "behind"
+		if p.Beside {
+			where = "right beside"
+		}
+		text := fmt.Sprintf("%s runs %s %s, %s behind the board", c.RouteName(rv), where, th.Name, c.Len(p.Depth))
+		if p.State != reach.Clear {
+			text += ": the cutter can reach it"
+		}
+		r.Note("caution", text+". "+CautionNear(rv.What))
+	}
+}
+
+// RouteName is a run as it is spoken of.
+func (c Ctx) RouteName(v site.Route) string {
+	s := v.Name
+	if !strings.HasPrefix(s, v.What) {
+		s = v.What + " " + s
+	}
+	if v.Size != 0 {
+		s += " " + c.Len(v.Size)
+	}
+	return s
+}

@@ -1,0 +1,165 @@
+package setup
+
+import (
+	"fmt"
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+func board(c answer.Ctx, e grammar.Board) answer.Reply {
+	if e.Thick.L > 2*length.Inch || e.Wide.L > 6*length.Foot {
+		return answer.Ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", c.Len(e.Thick.L), c.Len(e.Wide.L)), "")
+	}
+	b := site.Board{Thick: e.Thick.L, Wide: e.Wide.L}
+	for _, l := range e.Lengths {
+		if l.L < 4*length.Foot || l.L > answer.LongestBoard {
+			return answer.Ask(fmt.Sprintf("a board %s long? send the lengths again, e.g. `board lengths 8 10 12`", c.Len(l.L)), "")
+		}
+		b.Lengths = append(b.Lengths, l.L)
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		now, _ := c.State.BoardNow()
+		text := fmt.Sprintf("board %s x %s", c.Thick(now.Thick), c.Len(now.Wide))
+		if len(now.Lengths) > 0 {
+			var ls []string
+			for _, l := range now.Lengths {
+				ls = append(ls, c.Board(l))
+			}
+			text += ", lengths " + strings.Join(ls, " ")
+		}
+		return c.Noted(en, "board", nil, text)
+	})
+}
+
+func clearance(c answer.Ctx, e grammar.Clearance) answer.Reply {
+	if e.L.L > 2*length.Inch {
+		return answer.Ask(fmt.Sprintf("%s clearance? send it again, e.g. `clearance 1/4`", c.Len(e.L.L)), "")
+	}
+	return c.Keep(site.Clearance{L: e.L.L}, "clearance", fmt.Sprintf("cuts %s under the gap, in all", c.Said(e.L)))
+}
+
+func screw(c answer.Ctx, e grammar.Screw) answer.Reply {
+	if e.L.L < length.Inch/2 || e.L.L > 7*length.Inch/2 {
+		return answer.Ask(fmt.Sprintf("a %s screw? send it again, e.g. `screw 1 1/4`", c.Len(e.L.L)), "")
+	}
+	return c.Keep(site.Screw{L: e.L.L}, "screw", c.Len(e.L.L)+" screws on this job")
+}
+
+// hangs refuses to turn rows or boards round when some are up already.
+func hangs(c answer.Ctx) *answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return stop
+	}
+	for _, p := range c.Room.Pieces(place.Ceiling) {
+		if p.Row > 0 {
+			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, c.Room.Name, say.Run(p.Run), c.Room.RowsFrom(p.Run)), ""))
+		}
+	}
+	return nil
+}
+
+func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
+	if stop := hangs(c); stop != nil {
+		return *stop
+	}
+	return answer.Save(site.BoardsRun{Room: c.Room.Name, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
+		way := string(e.Dir)
+		if e.Dir == "ew" || e.Dir == "ns" {
+			way = say.Run(place.Run(e.Dir))
+		}
+		text := fmt.Sprintf("%s: boards %s", c.Room.Name, way)
+		if run, ok := c.Room.BoardsRun(place.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
+			text += ", so " + say.Run(run)
+		}
+		return c.Noted(en, "boards", nil, text)
+	})
+}
+
+func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
+	if stop := hangs(c); stop != nil {
+		return *stop
+	}
+	if run, ok := c.Room.BoardsRun(place.Ceiling); ok {
+		if from := c.Room.RowsFrom(run); from != e.Wall && from != e.Wall.Opposite() {
+			return answer.No(fmt.Sprintf("boards run %s here, so rows count from %s or %s", say.Run(run), from, from.Opposite()), "rows from "+string(from.Opposite()))
+		}
+	}
+	return c.Keep(site.RowsFrom{Room: c.Room.Name, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall", c.Room.Name, e.Wall))
+}
+
+// otherWay turns the boards round to the run they do not have now.
+func otherWay(c answer.Ctx, _ grammar.OtherWay) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	run, known := c.Room.BoardsRun(place.Ceiling)
+	set := c.Room.Supports(place.Ceiling)
+	if !known || len(set) == 0 {
+		return answer.No(fmt.Sprintf("no straps noted in %s: which way the boards run now is not known", c.Room.Name), "boards along")
+	}
+	dir := "across"
+	if run != set[0].Run {
+		dir = "along"
+	}
+	return boardsRun(c, grammar.BoardsRun{Dir: dir})
+}
+
+func longest(c answer.Ctx, e grammar.Longest) answer.Reply {
+	if e.L.L < 2*length.Foot || e.L.L > answer.LongestBoard {
+		return answer.Ask(fmt.Sprintf("%s as the longest board? send it again, e.g. `longest in 10'`", c.Len(e.L.L)), "")
+	}
+	return c.Keep(site.Longest{L: e.L.L}, "longest", "nothing longer than "+c.Len(e.L.L)+" gets in")
+}
+
+func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	text := "no texture"
+	if e.On {
+		text = "a water-based texture"
+	}
+	return c.Keep(site.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
+}
+
+func code(c answer.Ctx, e grammar.Code) answer.Reply {
+	rules := map[string]string{"us": "US rules (IRC, NEC)", "canada": "Canadian rules (NBC, CE Code)"}
+	return c.Keep(site.Code{Code: e.Code}, "code", rules[e.Code]+" from now on; local amendments go first")
+}
+
+// settings are the numbers a lead may set, with the bounds taken without asking.
+var settings = map[string]struct {
+	unit     string
+	low, top float64
+}{
+	"margin": {"", 0, 2}, "set": {"", 0, 0.25}, "stagger": {"", 0, 60}, "sliver": {"", 0, 24}, "short": {"", 0, 48}, "rip": {"", 0, 2},
+	"waste": {"%", 0, 50}, "compound": {"gal", 0, 100}, "box": {"screws a box", 1, 100_000}, "rated": {"min", 0, 240},
+}
+
+func set(c answer.Ctx, e grammar.Set) answer.Reply {
+	rule, ok := settings[e.What]
+	if !ok {
+		return answer.No(fmt.Sprintf("%q is no number of mine", e.What), "set waste 10")
+	}
+	value := e.N
+	if rule.unit == "" {
+		value = float64(e.L.L) / float64(length.Inch)
+	}
+	if value < rule.low || value > rule.top {
+		return answer.Ask(fmt.Sprintf("%s %g? send it again", e.What, value), "")
+	}
+	text := fmt.Sprintf("%s %g %s", e.What, e.N, rule.unit)
+	switch {
+	case rule.unit == "":
+		text = fmt.Sprintf("%s %s", e.What, c.Said(e.L))
+	case e.Per > 0:
+		text += fmt.Sprintf(" per %d sq ft", e.Per)
+	}
+	return c.Keep(site.Setting{What: e.What, L: e.L.L, N: e.N, Per: e.Per}, "set", text)
+}

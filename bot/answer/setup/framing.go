@@ -1,0 +1,254 @@
+package setup
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// most supports in one set; more is a slip of the spacing.
+const mostSupports = 400
+
+func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	b := site.Supports{
+		Room: c.Room.Name, Surface: answer.SurfaceOf(e.Surface), What: e.What,
+		Run: e.Run, From: e.From, Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
+	}
+	if no := askSupports(c, e, b.Surface); no != nil {
+		return *no
+	}
+	if b.Surface.IsWall() {
+		b.Run = place.Up
+		if b.From == "" {
+			b.From = map[bool]place.Wall{true: place.West, false: place.North}[b.Surface == "north" || b.Surface == "south"]
+		}
+	} else if b.From == "" {
+		b.From = map[place.Run]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
+	}
+	for _, l := range e.At {
+		b.At = append(b.At, l.L)
+	}
+	if b.Spacing != 0 {
+		if b.Spacing < 3*length.Inch || b.Spacing > 4*length.Foot {
+			return answer.Ask(fmt.Sprintf("%s %s apart? send it again", b.What, c.Len(b.Spacing)), "")
+		}
+		b.At = spaced(c, b, e)
+	}
+	if no := onSurface(c, b); no != nil {
+		return *no
+	}
+	if thickest := map[bool]length.Length{true: 5 * length.Inch / 2, false: 16 * length.Inch}[b.What == place.Straps || b.What == place.Channels]; b.Thick > thickest {
+		return answer.Ask(fmt.Sprintf("%s %s thick? send it again, e.g. `%s 5/8 thick`", b.What, c.Len(b.Thick), b.What), "")
+	}
+	had := c.Room.SupportsOf(b.Surface, b.What)
+	before := c.Snap(c.Room)
+	if len(b.At) == 0 && len(had) == 0 {
+		return answer.No(fmt.Sprintf("no %s noted in %s yet", b.What, c.Room.Name), string(b.What)+" ew 16 oc first 14 3/8 off north")
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		r := supportsNoted(c, en, b, had)
+		c.Moves(&r, before)
+		return r
+	})
+}
+
+// askSupports asks for what a set must say: which way it runs, and where its
+// first one is. Nothing of that is guessed.
+func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Reply {
+	if e.Spacing.L == 0 && len(e.At) == 0 {
+		return nil // only a thickness or a width
+	}
+	if e.Run == "" && !s.IsWall() {
+		var choices []grammar.Choice
+		for _, r := range []place.Run{place.EW, place.NS} {
+			next := e
+			next.Run = r
+			choices = append(choices, c.As(say.Run(r), next))
+		}
+		return answer.Stop(answer.Ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...))
+	}
+	if e.Spacing.L != 0 && e.First.L == 0 {
+		off := "north"
+		if e.Run == place.NS || s == "north" || s == "south" {
+			off = "west"
+		}
+		return answer.Stop(answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String()))
+	}
+	if e.From != "" {
+		return nil
+	}
+	var choices []grammar.Choice
+	for _, w := range place.Walls {
+		a, _, ok := s.Axis(w)
+		if !ok || !s.IsWall() && (a == place.Y) != (e.Run == place.EW) {
+			continue
+		}
+		next := e
+		next.From = w
+		choices = append(choices, c.As(string(w), next))
+	}
+	return answer.Stop(answer.Ask("measured off which wall?", "", choices...))
+}
+
+// spaced lays out the positions of an even set, from the first to the far wall.
+func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length {
+	x, y := c.Room.Extent(b.Surface)
+	across := x
+	if b.Run == place.EW {
+		across = y
+	}
+	reach := across - c.Room.BoardNow(b.From)
+	var at []length.Length
+	for d := e.First.L; d < reach && len(at) < mostSupports; d += b.Spacing {
+		at = append(at, d)
+	}
+	return at
+}
+
+// onSurface refuses positions outside the room.
+func onSurface(c answer.Ctx, b site.Supports) *answer.Reply {
+	x, y := c.Room.Extent(b.Surface)
+	across := x
+	if b.Run == place.EW {
+		across = y
+	}
+	if len(b.At) > mostSupports {
+		return answer.Stop(answer.No(fmt.Sprintf("at most %d in one set", mostSupports), ""))
+	}
+	for i, d := range b.At {
+		if d > across {
+			return answer.Stop(answer.Ask(fmt.Sprintf("%s %d at %s is outside %s (%s there). Send the list again", place.Of{Sup: b.What, N: i + 1}.String(), i+1, c.Len(d), c.Room.Name, c.Len(across)), ""))
+		}
+	}
+	return nil
+}
+
+func supportsNoted(c answer.Ctx, en *site.Entry, b site.Supports, had []place.Support) answer.Reply {
+	set := c.Room.SupportsOf(b.Surface, b.What)
+	where := c.Where(b.Surface)
+	thick := fmt.Sprintf("%s thick", c.Thick(set[0].Thick))
+	if !set[0].Measured {
+		thick += " assumed"
+	}
+	facts := strapsFacts{Surface: string(b.Surface), What: string(b.What), Run: string(set[0].Run), Thick: c.Fact(set[0].Thick)}
+	for _, s := range set {
+		facts.At = append(facts.At, c.Fact(s.Pos))
+	}
+	if len(b.At) == 0 {
+		return c.Noted(en, "straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, c.Len(set[0].Wide)))
+	}
+	dir := map[place.Run]string{place.EW: " east-west", place.NS: " north-south", place.Up: ""}[b.Run]
+	text := fmt.Sprintf("%s %d %s%s", where, len(set), b.What, dir)
+	if b.Spacing != 0 {
+		text += fmt.Sprintf(", %s on centre, first %s, last %s off %s", c.Len(b.Spacing), c.Len(b.At[0]), c.Len(b.At[len(b.At)-1]), b.From)
+	} else {
+		var at []string
+		for _, d := range b.At {
+			at = append(at, c.Len(d))
+		}
+		text += " at " + strings.Join(at, ", ") + " off " + string(b.From)
+	}
+	r := c.Noted(en, "straps", facts, text+", "+thick)
+	if now := c.Room.Supports(b.Surface); len(now) > 0 {
+		for _, k := range []place.SupportKind{place.Straps, place.Channels} {
+			if k != now[0].Kind && len(c.Room.SupportsOf(b.Surface, k)) > 0 {
+				r.Note("check", fmt.Sprintf("the board goes on the %s; the %s are behind them", now[0].Kind, k))
+			}
+		}
+	}
+	if len(had) > 0 {
+		r.Note("moved", fmt.Sprintf("replaces the %d %s noted before", len(had), b.What))
+	}
+	return r
+}
+
+func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s, kind := answer.SurfaceOf(e.Surface), e.What
+	set := c.Room.SupportsOf(s, kind)
+	name := place.Of{Sup: kind, N: e.N}.String()
+	if e.N > len(set)+1 || (e.N > len(set) && (e.At.L == 0 || len(set) == 0)) {
+		return answer.No(fmt.Sprintf("%s has %d %s", c.Room.Name, len(set), kind), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
+	}
+	b := site.SupportFix{
+		Room: c.Room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: e.From,
+		Start: e.Start.L, End: e.End.L, Wall: e.Wall, Stops: e.Stops,
+	}
+	if b.Wall != "" {
+		if a, _, ok := s.Axis(b.Wall); !ok || a == set[e.N-1].Axis() {
+			return answer.No(fmt.Sprintf("%s runs %s, it cannot stop short of the %s wall", name, say.Run(set[e.N-1].Run), b.Wall), "")
+		}
+	}
+	if b.Moved {
+		if no := strapInside(c, s, set, b); no != nil {
+			return *no
+		}
+	}
+	before := c.Snap(c.Room)
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		r := supportFixed(c, en, e, b, set)
+		c.Moves(&r, before)
+		return r
+	})
+}
+
+// supportFixed reads back one support put right; set is how they stood before.
+func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.SupportFix, set []place.Support) answer.Reply {
+	s, kind := b.Surface, b.What
+	name := place.Of{Sup: kind, N: e.N}.String()
+	now := c.Room.SupportsOf(s, kind)
+	if e.N > len(now) { // it came late
+		return c.Noted(en, "straps", nil, fmt.Sprintf("%s %s at %s, but the %s were noted anew after that: there are %d", c.Room.Name, name, c.Said(e.At), kind, len(now)))
+	}
+	p := now[e.N-1]
+	text := fmt.Sprintf("%s %s", c.Room.Name, name)
+	if b.Moved {
+		text += fmt.Sprintf(" at %s", c.Said(e.At))
+		off := b.From
+		if off == "" {
+			off = c.Room.MeasuredFrom(s, kind)
+		}
+		text += " off " + string(off)
+		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
+			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Off(s, off, set[e.N-1].Pos)))
+		}
+	}
+	if b.Wall != "" {
+		text += fmt.Sprintf(" runs from %s to %s off %s", c.Len(p.From), c.Len(p.To), map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[p.Run])
+	}
+	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: c.Fact(p.Thick)}
+	for _, q := range now {
+		facts.At = append(facts.At, c.Fact(q.Pos))
+	}
+	r := c.Noted(en, "straps", facts, text)
+	for _, q := range now {
+		if d := max(q.Pos-p.Pos, p.Pos-q.Pos); b.Moved && q.N != p.N && d < p.Wide {
+			r.Note("check", fmt.Sprintf("it now lies on %s, %s apart", q.Name(), c.Near(d)))
+		}
+	}
+	return r
+}
+
+// strapInside asks where a corrected position lies outside the room.
+func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b site.SupportFix) *answer.Reply {
+	x, y := c.Room.Extent(s)
+	across := x
+	if set[0].Axis() == place.Y {
+		across = y
+	}
+	if b.At > across {
+		return answer.Stop(answer.Ask(fmt.Sprintf("%s off a wall is outside %s (%s there). Send it again", c.Len(b.At), c.Room.Name, c.Len(across)), ""))
+	}
+	return nil
+}

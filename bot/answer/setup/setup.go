@@ -1,0 +1,164 @@
+// Package setup answers what is said before anything hangs: the job, its rooms,
+// their framing, and what is used on it.
+package setup
+
+import (
+	"fmt"
+	"strapline/bot/answer"
+	"strapline/bot/say"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// Register says who answers what of this.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, job)
+	answer.OnNote(k, unitsSet)
+	answer.OnNote(k, built)
+	answer.OnNote(k, roomSize)
+	answer.OnNote(k, inRoom)
+	answer.OnNote(k, alias)
+	answer.OnNote(k, supportSet)
+	answer.OnNote(k, supportFix)
+	answer.OnNote(k, board)
+	answer.OnNote(k, clearance)
+	answer.OnNote(k, screw)
+	answer.OnNote(k, boardsRun)
+	answer.OnNote(k, otherWay)
+	answer.OnNote(k, rowsFrom)
+	answer.OnNote(k, longest)
+	answer.OnNote(k, texture)
+	answer.OnNote(k, code)
+	answer.OnNote(k, set)
+}
+
+type (
+	roomFacts struct {
+		Name string  `json:"name"`
+		EW   say.Len `json:"ew"`
+		NS   say.Len `json:"ns"`
+	}
+	strapsFacts struct {
+		Surface string    `json:"surface"`
+		What    string    `json:"what"`
+		Run     string    `json:"run"`
+		At      []say.Len `json:"at"`
+		Thick   say.Len   `json:"thick"`
+	}
+)
+
+func job(c answer.Ctx, e grammar.Job) answer.Reply {
+	return c.Keep(site.JobTitle{Title: e.Title}, "job", "job "+e.Title)
+}
+
+func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
+	return c.Keep(site.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
+}
+
+// Years from which new houses may not hold asbestos patching compound (16 CFR
+// 1304, in force 16 January 1978) or lead paint (in force 28 February 1978).
+const banned = 1978
+
+func built(c answer.Ctx, e grammar.Built) answer.Reply {
+	return answer.Save(site.Built{Year: e.Year}, func(en *site.Entry) answer.Reply {
+		r := c.Noted(en, "built", nil, fmt.Sprintf("built %d", e.Year))
+		if e.Year <= banned {
+			r.Note("caution", answer.CautionOld)
+		}
+		return r
+	})
+}
+
+func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
+	for _, l := range []length.Length{e.EW.L, e.NS.L} {
+		if l < length.Foot || l > answer.LongestRoom {
+			return answer.Ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", c.Len(l)), "")
+		}
+	}
+	b := site.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
+	for _, n := range e.Less {
+		if n.EW.L >= e.EW.L || n.NS.L >= e.NS.L {
+			return answer.Ask(fmt.Sprintf("the notch %s x %s is as big as the room; send the room again", c.Len(n.EW.L), c.Len(n.NS.L)), "")
+		}
+		b.Less = append(b.Less, site.Notch{
+			EW: n.EW.L, NS: n.NS.L, Corner: n.Corner, Wall: n.Wall, Off: n.Off.L, From: n.OffWall,
+		})
+	}
+	var was string
+	if old := c.State.Room(e.Name); old != nil {
+		v, _ := old.Said()
+		was = fmt.Sprintf(" (was %s x %s)", c.Len(v.EW), c.Len(v.NS))
+		if e.High.L == 0 {
+			b.High = v.High
+		}
+		if len(b.Less) == 0 {
+			b.Less = v.Less
+		}
+	}
+	before := c.Snap(c.State.Room(e.Name))
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		r := c.Noted(en, "room", roomFacts{Name: e.Name, EW: c.Fact(b.EW), NS: c.Fact(b.NS)}, roomText(c, e, b, was))
+		if len(e.Less) == 0 && len(b.Less) > 0 {
+			r.Note("check", "the notch stays as it was; to be rid of it strike the entries that said it")
+		}
+		c.Moves(&r, before)
+		return r
+	})
+}
+
+// roomText is a room's size as read back.
+func roomText(c answer.Ctx, e grammar.Room, b site.RoomSize, was string) string {
+	text := fmt.Sprintf("%s %s east-west x %s north-south%s", e.Name, c.Said(e.EW), c.Said(e.NS), was)
+	if b.High != 0 {
+		text += ", " + c.Len(b.High) + " high"
+	}
+	for _, n := range b.Less {
+		text += fmt.Sprintf(", less %s x %s", c.Len(n.EW), c.Len(n.NS))
+		if n.Corner != "" {
+			text += " in the " + corner(n.Corner)
+		} else {
+			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, c.Len(n.Off), n.From)
+		}
+	}
+	return text
+}
+
+func corner(c string) string {
+	return map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"}[c] + " corner"
+}
+
+func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
+	r := c.State.Room(e.Name)
+	if r == nil {
+		return answer.NoSuchRoom(e.Name)
+	}
+	return c.Keep(site.Here{Room: r.Name}, "in", "you are in "+r.Name)
+}
+
+func alias(c answer.Ctx, e grammar.Alias) answer.Reply {
+	if e.Wall == "" {
+		if c.Room = c.State.Room(e.Room); c.Room == nil {
+			return answer.NoSuchRoom(e.Room)
+		}
+	} else if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if other := c.State.Room(e.Name); other != nil && other != c.Room {
+		return answer.No(fmt.Sprintf("%q is the name of another room", e.Name), "")
+	}
+	was := place.Wall("")
+	if e.Wall != "" {
+		was = c.Room.WallNamed(e.Name)
+	}
+	text := fmt.Sprintf("%s is also %s", c.Room.Name, e.Name)
+	if e.Wall != "" {
+		text = fmt.Sprintf("%s: %s wall is the %s wall", c.Room.Name, e.Name, e.Wall)
+		if was != "" && was != e.Wall {
+			text += fmt.Sprintf(" (was the %s wall)", was)
+		}
+	}
+	return c.Keep(site.Named{Room: c.Room.Name, Wall: e.Wall, Alias: e.Name}, "alias", text)
+}

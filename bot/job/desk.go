@@ -1,0 +1,358 @@
+package job
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"maps"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/store"
+)
+
+// desk is where messages are answered: the state of the job, what is open, and
+// what the messages at hand will commit. A job has one; a message whose answer
+// needs planning is first answered at a copy of it, beside the others.
+type desk struct {
+	name    string
+	opt     Options
+	kept    *inforce.Kept
+	work    *inforce.Work // what the message at hand may have planned
+	wait    bool          // the message at hand needs planning that is not done
+	planned *planned      // what was planned for the message at hand
+
+	state *site.State
+	memory
+	batch   store.Batch
+	replies map[string]store.Receipt // of the batch
+	receipt func(id string) (store.Receipt, bool, error)
+}
+
+// memory is what the desk remembers beside the state. All of it but the last two
+// comes from the log's rows.
+type memory struct {
+	pending  map[string]*question // the open question of each sender, lower case
+	pictures map[string][]picture // of each sender, that wait for their note
+	edits    map[string][]string  // by message id: the ids of its later versions
+	closed   map[string]closed    // questions that are no longer open, by the id of their message
+	hinted   map[string]bool      // senders who had their one hint for a near miss
+	stale    map[string]bool      // senders whose question is no longer the last thing said
+}
+
+// The names of the marks that are the desk's own, each before an id or a sender.
+const (
+	editMark    = "edits of "
+	closedMark  = "question "
+	pictureMark = "pictures of "
+)
+
+var ownMarks = []string{editMark, closedMark, pictureMark}
+
+func newBatch() store.Batch {
+	return store.Batch{Pending: map[string]json.RawMessage{}, Outbox: map[string]json.RawMessage{}, Marks: map[string]json.RawMessage{}}
+}
+
+// begin clears the batch.
+func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Receipt{} }
+
+// clone copies the memory: questions and lists in it are never changed, only replaced.
+func (m memory) clone() memory {
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.closed), maps.Clone(m.hinted), maps.Clone(m.stale)}
+}
+
+// load makes state and memory from the log.
+func (j *Job) load() error {
+	d := &desk{name: j.name, opt: j.opt, kept: new(inforce.Kept), state: site.New()}
+	d.receipt = func(id string) (store.Receipt, bool, error) { return j.log.Load().Receipt(id) }
+	if j.desk != nil {
+		d.kept = j.kept
+	}
+	for rec, err := range j.log.Load().Records(1) {
+		if err != nil {
+			return err
+		}
+		body, err := site.Decode(rec.Kind, rec.V, rec.Body)
+		if errors.Is(err, site.ErrNewer) {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
+		}
+		if err != nil {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
+		}
+		err = d.state.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
+		if err != nil {
+			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
+		}
+	}
+	rows, err := j.log.Load().Pending()
+	if err != nil {
+		return err
+	}
+	marks, err := j.log.Load().Marks()
+	if err != nil {
+		return err
+	}
+	if d.memory, err = remember(rows, marks); err != nil {
+		return fmt.Errorf("%w: %w", store.ErrDamaged, err)
+	}
+	d.begin()
+	j.desk = d
+	return nil
+}
+
+// remember makes the memory from the log's rows.
+func remember(rows, marks map[string]json.RawMessage) (memory, error) {
+	m := memory{
+		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, closed: map[string]closed{},
+		hinted: map[string]bool{}, stale: map[string]bool{},
+	}
+	for who, row := range rows {
+		q := new(question)
+		if err := json.Unmarshal(row, q); err != nil {
+			return m, fmt.Errorf("open question of %s: %w", who, err)
+		}
+		if len(q.Photos) > 0 {
+			m.pictures[who] = append(m.pictures[who], picture{ID: q.ID, Sent: q.Sent, Links: q.Photos})
+			continue
+		}
+		m.pending[who] = q
+	}
+	for name, row := range marks {
+		var err error
+		if of, ok := strings.CutPrefix(name, editMark); ok {
+			m.edits[of], err = into[[]string](row)
+		} else if of, ok := strings.CutPrefix(name, closedMark); ok {
+			m.closed[of], err = into[closed](row)
+		} else if of, ok := strings.CutPrefix(name, pictureMark); ok {
+			var list []picture
+			if list, err = into[[]picture](row); len(list) > 0 {
+				m.pictures[of] = append(m.pictures[of], list...)
+			}
+		}
+		if err != nil {
+			return m, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return m, nil
+}
+
+func into[T any](row json.RawMessage) (v T, err error) {
+	err = json.Unmarshal(row, &v)
+	return v, err
+}
+
+// mark keeps v under a name of the desk's own.
+func (d *desk) mark(name string, v any) error {
+	row, err := json.Marshal(v)
+	if err != nil {
+		return err
+	}
+	d.batch.Marks[name] = row
+	return nil
+}
+
+// one answers one request at the job's desk, or says that it has to wait for its
+// planning: then nothing of it has changed anything. An error means that the state
+// may be half changed and nothing may be committed.
+func (j *Job) one(req request) (res result, wait bool, err error) {
+	from, mem, batch, replies := len(j.state.Entries), j.memory.clone(), cloneBatch(j.batch), maps.Clone(j.replies)
+	j.work = req.planned.work()
+	j.planned = req.planned
+	res, err = j.reply(req.in)
+	if err != nil || !j.wait {
+		return res, false, err
+	}
+	if len(j.state.Entries) > from { // something was saved before the first question that needs planning
+		if j.state, err = fold(j.state.Entries[:from]); err != nil {
+			return res, false, err
+		}
+	}
+	j.memory, j.batch, j.replies = mem, batch, replies
+	return result{}, true, nil
+}
+
+func cloneBatch(b store.Batch) store.Batch {
+	b.Pending, b.Outbox, b.Marks = maps.Clone(b.Pending), maps.Clone(b.Outbox), maps.Clone(b.Marks)
+	return b
+}
+
+// fold makes the state anew from its entries. It reads nothing of them that ever
+// changes, so it may run beside the writer.
+func fold(entries []*site.Entry) (*site.State, error) {
+	st := site.New()
+	for _, e := range entries {
+		if err := st.Apply(e.Event); err != nil {
+			return nil, err
+		}
+	}
+	return st, nil
+}
+
+// reply answers one message: with the reply that its id was given before, or anew.
+func (d *desk) reply(in In) (res result, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("answering %q: %v\n%s", in.Text, p, debug.Stack())
+		}
+	}()
+	d.wait = false
+	in.Text, in.Who = strings.ToValidUTF8(in.Text, "\uFFFD"), strings.ToValidUTF8(in.Who, "\uFFFD")
+	hash := hashOf(in)
+	if in.ID != "" {
+		r, ok, err := d.receiptOf(in.ID)
+		if err != nil {
+			return res, err
+		}
+		if ok && r.Hash != hash {
+			return result{err: ErrOtherText}, nil
+		}
+		if ok {
+			err = json.Unmarshal(r.Reply, &res.out)
+			return res, err
+		}
+	}
+	from, last := len(d.batch.Records), len(d.state.Entries)
+	if res.out, err = d.handle(in); err != nil || d.wait {
+		return res, err
+	}
+	if d.planned != nil {
+		d.asOf(&res.out, d.planned, last)
+	}
+	return res, d.seal(in, res.out, from)
+}
+
+// seal keeps the reply under the message's id, and puts it into the outbox where its door wants that.
+func (d *desk) seal(in In, out Out, from int) (err error) {
+	if in.ID == "" || len(out.Answers) == 0 {
+		return nil
+	}
+	r := store.Receipt{ID: in.ID, Hash: hashOf(in)}
+	if r.Reply, err = json.Marshal(out); err != nil {
+		return err
+	}
+	for _, rec := range d.batch.Records[from:] {
+		r.Seqs = append(r.Seqs, rec.Seq)
+	}
+	d.batch.Receipts = append(d.batch.Receipts, r)
+	d.replies[in.ID] = r
+	if in.Row != nil {
+		d.batch.Outbox[in.ID], err = json.Marshal(Parcel{in.Row, out})
+	}
+	return err
+}
+
+// again answers a question that its sender asked once more before it was answered.
+func (d *desk) again(in In) (Out, error) {
+	if in.Sent.IsZero() {
+		in.Sent = d.opt.Now()
+	}
+	t := d.turn(in, in.Text, "")
+	t.show(answer.Tell("dropped", nil, "asked again since: the answer is there"))
+	out := Out{Answers: []Answer{t.ans}}
+	return out, d.seal(in, out, len(d.batch.Records))
+}
+
+// asOf says what an answer that took planning was made from, where others went on meanwhile.
+func (d *desk) asOf(out *Out, p *planned, last int) {
+	if len(out.Answers) == 0 {
+		return
+	}
+	for i := range out.Answers {
+		out.Answers[i].From = uint64(last)
+	}
+	if last > p.from {
+		a := &out.Answers[len(out.Answers)-1]
+		a.Reply += fmt.Sprintf("\nas of entry %d", last)
+	}
+}
+
+// receiptOf is the receipt of a message, of this batch or on disk.
+func (d *desk) receiptOf(id string) (store.Receipt, bool, error) {
+	if r, ok := d.replies[id]; ok {
+		return r, true, nil
+	}
+	return d.receipt(id)
+}
+
+func hashOf(in In) uint64 {
+	h := fnv.New64a()
+	fmt.Fprintf(h, "%s\x00%s", strings.ToLower(in.Who), in.Text)
+	return h.Sum64()
+}
+
+// handle answers one message on the state.
+func (d *desk) handle(in In) (Out, error) {
+	if in.Sent.IsZero() {
+		in.Sent = d.opt.Now()
+	}
+	if len(in.Text) > MaxMessage {
+		t := d.turn(in, in.Text[:40]+"…", "")
+		t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
+			Col: MaxMessage + 1, Want: fmt.Sprintf("at most %d bytes a message", MaxMessage), Hint: "send it in parts",
+			Say: fmt.Sprintf("not saved: %d bytes, the most is %d; send it in parts", len(in.Text), MaxMessage),
+		}})
+		return Out{Answers: []Answer{t.ans}}, nil
+	}
+	if in.Of != "" {
+		return d.edited(in)
+	}
+	out, err := d.entries(in, grammar.Split(in.Text))
+	if err == nil && !d.wait && len(in.Photos) > 0 {
+		err = d.photos(in, &out)
+	}
+	return out, err
+}
+
+// entries answers the entries of one message, up to the first question: what
+// stands behind it waits in it.
+func (d *desk) entries(in In, entries []string) (Out, error) {
+	var out Out
+	for i, text := range entries {
+		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
+		t.run(text)
+		if t.err != nil || d.wait {
+			return Out{}, t.err
+		}
+		if t.ans.Kind == "" {
+			continue
+		}
+		out.Answers = append(out.Answers, t.ans)
+		if t.ans.asks() {
+			break // the rest waits in the question
+		}
+	}
+	return out, nil
+}
+
+// save folds an event in and puts it with the others to be committed.
+func (d *desk) save(ev site.Event) (*site.Entry, error) {
+	ev.Seq, ev.Got = uint64(len(d.state.Entries))+1, d.opt.Now().UnixMilli()
+	body, err := json.Marshal(ev.Body)
+	if err != nil {
+		return nil, err
+	}
+	if err := d.state.Apply(ev); err != nil {
+		return nil, err
+	}
+	d.batch.Records = append(d.batch.Records, store.Record{
+		Seq: ev.Seq, Kind: ev.Body.Kind(), V: site.Version, Who: ev.Who, Sent: ev.Sent, Got: ev.Got,
+		ID: ev.ID, Text: ev.Text, Body: body,
+	})
+	return d.state.Entry(ev.Seq), nil
+}
+
+// ctx is the job as handlers see it.
+func (d *desk) ctx(in In, words string, sent time.Time) answer.Ctx {
+	return answer.Ctx{
+		Speech: say.Speech{Units: d.state.Units(), Loc: d.opt.Loc, Now: in.Sent},
+		State:  d.state, Kinds: d.opt.Kinds, Plans: &inforce.Plans{State: d.state, Kept: d.kept, Work: d.work},
+		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words,
+	}
+}

@@ -1,0 +1,18 @@
+package job
+
+// Alone stops the job's loop and gives what answers a message at its desk, with no
+// commit behind it.
+func (j *Job) Alone() func(In) (Out, error) {
+	close(j.stop)
+	<-j.done
+	j.stop = make(chan struct{}) // for Jobs.Close, which finds the loop ended
+	return func(in In) (Out, error) {
+		j.begin()
+		j.work = (*planned)(nil).work()
+		j.work.Here = true
+		return j.handle(in)
+	}
+}
+
+// Commits is how many transactions were made.
+func (j *Job) Commits() int64 { return j.commits.Load() }

@@ -1,0 +1,94 @@
+package job
+
+import (
+	"encoding/json"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+)
+
+// In is one message as a door hands it over.
+type In struct {
+	ID   string    // the door's own id for it, "" when it has none: the same id gets the same reply and no second entry
+	Who  string    // the sender
+	Sent time.Time // when the sender sent it; zero: now
+	// Arrived says that Sent is only when the message reached the chat server: it
+	// may have waited in a pocket with no signal.
+	Arrived bool
+	// Direct says that nobody but the bot is spoken to: every near miss gets its
+	// hint, not only the first.
+	Direct bool
+	Thread string // the id of the message whose thread it stands in
+	Text   string
+	// Of is the id of the message that this one replaces, when the sender
+	// edited it; with an empty Text the sender deleted it.
+	Of string
+	// Photos are links to pictures that came with the message.
+	Photos []string
+	// Row is what the door needs to deliver the reply later. When it is set, the
+	// reply goes into the outbox in the same transaction, under ID, until the door
+	// says that it was sent.
+	Row json.RawMessage
+}
+
+// Parcel is a reply in the outbox.
+type Parcel struct {
+	Row json.RawMessage `json:"row"`
+	Out Out             `json:"out"`
+}
+
+// Out is what to answer: one Answer an entry, none when there is nothing to say.
+type Out struct {
+	Answers []Answer `json:"answers,omitempty"`
+}
+
+// Text is the whole reply as shown to people; "" is silence.
+func (o Out) Text() string {
+	var lines []string
+	for _, a := range o.Answers {
+		lines = append(lines, a.Reply)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Failed reports whether the message is NOT confirmed as saved.
+func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == kindFail }
+
+// Asks reports whether the reply ends in a question that is kept open.
+func (o Out) Asks() bool { return len(o.Answers) > 0 && o.Answers[len(o.Answers)-1].asks() }
+
+// Answer to one entry. Its JSON form is the contract of `--json`.
+type Answer struct {
+	Seq   uint64        `json:"seq,omitempty"` // the number strike takes; 0 when nothing was saved
+	Who   string        `json:"who"`
+	When  string        `json:"when"` // time sent, RFC 3339
+	Job   string        `json:"job"`
+	Room  string        `json:"room,omitempty"`
+	Said  string        `json:"said"`
+	Kind  string        `json:"kind"`
+	Saved bool          `json:"saved"`
+	Facts any           `json:"facts,omitempty"`
+	Notes []answer.Note `json:"notes,omitempty"`
+	Reply string        `json:"reply"`
+	Ask   []string      `json:"ask,omitzero"`   // the choices, in the order of their numbers
+	Tell  []string      `json:"tell,omitempty"` // people who were given a value that this corrects
+	Error *Fault        `json:"error,omitempty"`
+	// From is the last entry that an answer which took planning was made from.
+	From uint64 `json:"from,omitempty"`
+}
+
+func (a Answer) asks() bool { return a.Kind == kindAsk }
+
+const (
+	kindAsk   = "ask"
+	kindError = "error"
+)
+
+// Fault says what in a message could not be taken, and what to type instead.
+type Fault struct {
+	Col  int    `json:"col"`
+	Word string `json:"word"`
+	Want string `json:"want"`
+	Hint string `json:"hint"`
+}

@@ -1,0 +1,210 @@
+package job
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// turn is the answering of one entry.
+type turn struct {
+	d       *desk
+	in      In
+	said    string // the entry as typed
+	rest    string // what stands after it in the message
+	sent    time.Time
+	ans     Answer
+	lead    []string // shown before the answer: "question dropped"
+	strikes string   // the words of a strike that this entry brings with it
+	err     error    // our own failure
+}
+
+func (d *desk) turn(in In, said, rest string) *turn {
+	return &turn{d: d, in: in, said: said, rest: rest, sent: in.Sent, ans: Answer{
+		Who: in.Who, When: in.Sent.In(d.opt.Loc).Format(time.RFC3339), Job: d.name, Said: said,
+	}}
+}
+
+// who is the sender as a key.
+func (t *turn) who() string { return strings.ToLower(t.in.Who) }
+
+func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
+
+// run reads one entry and answers it.
+func (t *turn) run(text string) {
+	open := t.d.pending[t.who()]
+	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
+	if n := choiceSaid(open, text); mine && n > 0 {
+		delete(t.d.stale, t.who())
+		t.pick(open, n)
+		return
+	}
+	lost := t.lost(mine)
+	line, err := t.ctx().Parse(text, mine || lost != nil)
+	if waiting := t.pictures(); len(waiting) > 0 {
+		t.pictureNote(waiting, text, line, err)
+		return
+	}
+	t.read(text, open, mine, lost, line, err)
+}
+
+// read answers what was read of one entry.
+func (t *turn) read(text string, open *question, mine bool, lost *closed, line grammar.Line, err error) {
+	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
+	if err != nil && mine && open.Base != "" && said {
+		if whole, werr := t.ctx().Parse(open.Base+" "+text, false); werr == nil {
+			t.answered(open, whole)
+			return
+		}
+	}
+	switch p := line.Entry.(type) {
+	case grammar.Pick:
+		if !mine && lost != nil {
+			t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
+				Want: "a question that is open", Say: "that question was dropped, nothing is saved; send it again: " + lost.Said,
+			}})
+			return
+		}
+		t.pick(open, p.N)
+		return
+	case grammar.Bare: // only after a question whose base it did not fit
+		if mine && len(open.Choices) == 0 {
+			t.again(open, "still open: ")
+			return
+		}
+	}
+	if errors.Is(err, grammar.ErrChatter) {
+		if open != nil {
+			t.d.stale[t.who()] = true
+		}
+		return
+	}
+	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
+		if r.Once && !t.in.Direct {
+			if t.d.hinted[t.who()] {
+				return
+			}
+			t.d.hinted[t.who()] = true
+		}
+		t.show(answer.Refused(r))
+		if open != nil && !open.Saved { // nothing was said that could take its place
+			delete(t.d.stale, t.who())
+			t.ans.Reply += "\nstill open: " + shown(open.Why, open.Choices)
+		}
+		return
+	}
+	if open != nil {
+		t.drop(open)
+	}
+	switch e := err.(type) {
+	case nil:
+		t.line(line)
+	case *grammar.Ask:
+		t.take(answer.Ask(e.Why, "", e.Choices...))
+	default:
+		t.err = err
+	}
+}
+
+// line answers a line that was read.
+func (t *turn) line(line grammar.Line) { t.take(t.ctx().AnswerLine(line)) }
+
+// take does what a reply says: saves, asks, and shows it.
+func (t *turn) take(r answer.Reply) {
+	sent, here := r.Sent, r.Here
+	if !sent.IsZero() && r.Kind != "error" {
+		t.sent = sent
+		t.ans.When = sent.In(t.d.opt.Loc).Format(time.RFC3339)
+	}
+	for r.Then != nil && r.Err == nil && !r.Work {
+		t.lead = append(t.lead, r.Lead...)
+		made := make([]*site.Entry, len(r.Save))
+		for i, b := range r.Save {
+			if made[i] = t.save(b); t.err != nil {
+				return
+			}
+		}
+		r = r.Then(made)
+	}
+	switch {
+	case r.Err != nil:
+		t.err = r.Err
+		return
+	case r.Work:
+		t.d.wait = true
+		return
+	}
+	t.show(r)
+	if t.ans.Room == "" && r.Kind != "error" {
+		t.ans.Room = here
+	}
+}
+
+// save puts one body into the log.
+func (t *turn) save(b site.Body) *site.Entry {
+	text := t.said
+	if _, ok := b.(site.Strike); ok && t.strikes != "" {
+		text = t.strikes
+	}
+	e, err := t.d.save(site.Event{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Text: text, Body: b})
+	if err != nil {
+		t.err = err
+		return nil
+	}
+	if !answer.Hidden(b) {
+		t.ans.Seq, t.ans.Saved, t.ans.Room = e.Seq, true, e.Room
+	}
+	return e
+}
+
+// show puts a reply into the answer.
+func (t *turn) show(r answer.Reply) {
+	t.lead = append(t.lead, r.Lead...)
+	t.ans.Kind, t.ans.Facts, t.ans.Reply = r.Kind, r.Facts, r.Text
+	t.ans.Room = cmp.Or(r.Room, t.ans.Room)
+	t.ans.Tell = append(t.ans.Tell, r.Tell...)
+	switch {
+	case r.Refuse != nil:
+		t.ans.Kind, t.ans.Reply = kindError, r.Refuse.Text()
+		t.ans.Error = &Fault{Col: r.Refuse.Col, Word: r.Refuse.Word, Want: r.Refuse.Want, Hint: r.Refuse.Hint}
+	case r.Ask != nil:
+		t.ask(r.Ask, false)
+	}
+	for i, n := range r.Notes {
+		if n.Kind != "" && slices.Contains(r.Notes[:i], n) {
+			continue
+		}
+		if n.Kind != "" {
+			t.ans.Notes = append(t.ans.Notes, n)
+		}
+		if !n.Said {
+			t.ans.Reply += "\n" + n.Text
+		}
+	}
+	if r.More != nil {
+		t.ask(r.More, true)
+	}
+	t.ans.Reply = strings.Join(append(t.lead, t.ans.Reply), "\n")
+	t.lead = nil
+	t.ans.Reply = short(t.ans.Reply)
+}
+
+// mostLines of a reply: it is read on a phone. Handlers keep below it; this is for
+// those whose lists nobody thought could grow so long.
+const mostLines = 30
+
+func short(s string) string {
+	lines := strings.Split(s, "\n")
+	if len(lines) <= mostLines {
+		return s
+	}
+	left := len(lines) - (mostLines - 1)
+	return strings.Join(append(lines[:mostLines-1:mostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
+}

@@ -1,0 +1,192 @@
+package inforce
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/site"
+)
+
+// Take hangs planned piece id, and puts into b the board or offcut that it is cut from and the offcuts that are over: the whole board
+// when it is the first of it, else what was left of its strip.
+func (p *Plan) Take(b *site.Hung, id string) {
+	cut := map[string]length.Length{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			cut[pc.ID] = pc.Cut
+		}
+	}
+	for _, c := range p.Cuts {
+		if !slices.Contains(PiecesOf(c), id) {
+			continue
+		}
+		offcut := func(s layout.Strip) site.Boards {
+			o := site.Boards{N: 1, L: c.Length, W: s.Width}
+			for _, id := range s.Pieces {
+				if p.Hung[id] {
+					o.L -= cut[id]
+				}
+			}
+			return o
+		}
+		begun := slices.ContainsFunc(PiecesOf(c), func(id string) bool { return p.Hung[id] })
+		if !begun {
+			used := site.Boards{N: 1, L: c.Length}
+			if c.Offcut {
+				used.W = c.Width
+			}
+			b.Used = site.Add(b.Used, used)
+		}
+		for _, s := range c.Strips {
+			mine := slices.Contains(s.Pieces, id)
+			if begun && !mine {
+				continue
+			}
+			before := offcut(s)
+			if begun && before.L >= length.Foot {
+				b.Used = site.Add(b.Used, before)
+			}
+			if mine {
+				before.L -= cut[id]
+			}
+			if before.L >= length.Foot { // shorter is scrap
+				b.Left = site.Add(b.Left, before)
+			}
+		}
+		p.Hung[id] = true
+	}
+}
+
+// PiecesOf are the pieces that one board gives.
+func PiecesOf(c layout.Cut) []string {
+	var ids []string
+	for _, s := range c.Strips {
+		ids = append(ids, s.Pieces...)
+	}
+	return ids
+}
+
+// ToCut are the boards and offcuts that pieces are still to be cut from; a board that was begun is the offcuts left of it.
+func (p *Plan) ToCut() (out []layout.Cut) {
+	sizes := map[string]length.Length{}
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			sizes[pc.ID] = pc.Cut
+		}
+	}
+	for _, c := range p.Cuts {
+		if !slices.ContainsFunc(PiecesOf(c), func(id string) bool { return p.Hung[id] }) {
+			out = append(out, c)
+			continue
+		}
+		for _, s := range c.Strips {
+			rest := layout.Strip{Width: s.Width, Left: s.Left, Keep: s.Keep}
+			from := layout.Cut{Width: s.Width, Length: s.Left, Offcut: true}
+			for _, id := range s.Pieces {
+				if !p.Hung[id] {
+					rest.Pieces = append(rest.Pieces, id)
+					from.Length += sizes[id]
+				}
+			}
+			if rest.Pieces != nil {
+				from.Strips = []layout.Strip{rest}
+				out = append(out, from)
+			}
+		}
+	}
+	return out
+}
+
+// Todo is the boards of a plan that no piece was cut from yet.
+func (p *Plan) Todo() []layout.Stock {
+	var out []layout.Stock
+	for _, c := range p.ToCut() {
+		if c.Offcut {
+			continue
+		}
+		i := slices.IndexFunc(out, func(s layout.Stock) bool { return s.Length == c.Length && s.Width == c.Width })
+		if i < 0 {
+			i = len(out)
+			out = append(out, layout.Stock{Width: c.Width, Length: c.Length})
+		}
+		out[i].Count++
+	}
+	return out
+}
+
+// Missing is what is not there of the boards still to be cut.
+func (p *Plan) Missing() (out []layout.Stock) {
+	if !p.Hand.Counted {
+		return nil
+	}
+	for _, b := range p.Todo() {
+		for _, o := range p.Hand.Boards {
+			if o.L == b.Length {
+				b.Count -= max(o.N, 0)
+			}
+		}
+		if b.Count > 0 {
+			out = append(out, b)
+		}
+	}
+	slices.SortFunc(out, func(a, b layout.Stock) int { return cmp.Compare(b.Length, a.Length) })
+	return out
+}
+
+// has says whether any of the boards are there.
+func has(of []site.Boards, boards []layout.Stock) bool {
+	return slices.ContainsFunc(boards, func(b layout.Stock) bool {
+		return slices.ContainsFunc(of, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
+	})
+}
+
+// less takes boards off, as far as there are any.
+func less(of []site.Boards, boards []layout.Stock) []site.Boards {
+	of = slices.Clone(of)
+	for _, b := range boards {
+		if i := slices.IndexFunc(of, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && of[i].N > 0 {
+			of[i].N -= min(b.Count, of[i].N)
+		}
+	}
+	return of
+}
+
+// BoardOf is the board or the offcut that a piece which is not up comes out of.
+func (p *Plan) BoardOf(id string) (layout.Cut, bool) {
+	cuts := p.ToCut()
+	i := slices.IndexFunc(cuts, func(c layout.Cut) bool { return slices.Contains(PiecesOf(c), id) })
+	if i < 0 {
+		return layout.Cut{}, false
+	}
+	return cuts[i], true
+}
+
+// Rest is what of the plan is not up: whole rows, and pieces of the others.
+func (p *Plan) Rest() (rows []int, pieces []string) {
+	rows = []int{}
+	for i, r := range p.Rows {
+		var left []string
+		for _, pc := range r.Pieces {
+			if !p.Hung[pc.ID] {
+				left = append(left, pc.ID)
+			}
+		}
+		if len(left) == len(r.Pieces) {
+			rows = append(rows, i+1)
+		} else {
+			pieces = append(pieces, left...)
+		}
+	}
+	return rows, pieces
+}
+
+// TakeAll hangs all that is not up.
+func (p *Plan) TakeAll(b *site.Hung) {
+	for _, id := range IDs(p.Layout) {
+		if !p.Hung[id] {
+			p.Take(b, id)
+		}
+	}
+}

@@ -1,0 +1,293 @@
+// Package inforce is the plan in force of a room: the layout that was taken, what
+// of it hangs, and, where something hangs otherwise, the rest planned around it at
+// its real place, from the boards that are really there.
+//
+// It is worked out from the job each time. Layouts are kept by what they were made
+// from, see [Kept], so that the same room on the same boards is planned once.
+package inforce
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+
+	"strapline/calc/cutting"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+)
+
+// Plan is a room's ceiling as planned. Places in it are from the wall faces;
+// Dx and Dy bring them to the framing.
+type Plan struct {
+	*layout.Layout
+	Offers []*layout.Layout // the best, and others
+	Pick   int              // which of them this is, from 1
+	In     layout.Input
+	Room   *site.Room
+	Run    place.Run
+	Dx, Dy length.Length
+	Hung   map[string]bool // ids of planned pieces that are up
+	Extra  bool            // pieces are up that are not as planned; the rest is planned around them
+	Usual  bool            // nobody said what lengths there are: the usual ones were taken
+	Hand   Hand            // what the rest is cut from
+}
+
+// Hand is the boards to plan a room from.
+type Hand struct {
+	Boards  []site.Boards // what is there now
+	Whole   []site.Boards // with what hangs put back, as it was when the layouts were taken
+	Counted bool          // else there are as many as wanted
+	After   []string      // rooms whose layouts take theirs first
+}
+
+// UsualLengths are the boards taken when none were said.
+var UsualLengths = []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}
+
+// Reasons why there is no plan; those of the layout itself are a [*layout.Problem].
+var (
+	// ErrNoStraps: nothing is noted that butts could land on.
+	ErrNoStraps = errors.New("no straps noted")
+	// ErrWork: it has to be worked out first, see [Plans.Work].
+	ErrWork = errors.New("not planned yet")
+	// ErrOver: the message has had all the work that one message gets.
+	ErrOver = errors.New("over the work of one message")
+)
+
+// Plans plans the rooms of one job for one message.
+type Plans struct {
+	State *site.State
+	Kept  *Kept
+	Work  *Work
+}
+
+// Of is the plan of a room whose boards are taken after those of before, rooms that nobody took the layouts of.
+func (ps *Plans) Of(r *site.Room, before ...*site.Room) (*Plan, error) {
+	hand, err := ps.hand(r, before)
+	if err != nil {
+		return nil, err
+	}
+	return ps.from(r, hand)
+}
+
+// hand is what is on hand for a room: what was counted, less what hangs and what the rooms whose layouts were taken before it
+// still take, and those of before.
+func (ps *Plans) hand(room *site.Room, before []*site.Room) (h Hand, err error) {
+	if h.Boards, h.Counted = ps.State.Stock(); !h.Counted {
+		return h, nil
+	}
+	h.Whole = slices.Clone(h.Boards)
+	for _, r := range ps.State.Standing() {
+		if r == room || r.Planned() > 0 {
+			for _, b := range ps.State.HungFrom(r.Name) {
+				h.Whole = site.Add(h.Whole, b)
+			}
+		}
+	}
+	for _, r := range ps.first(room, before) {
+		p, err := ps.from(r, h)
+		if errors.Is(err, ErrWork) || errors.Is(err, ErrOver) {
+			return h, err
+		}
+		if err != nil {
+			continue
+		}
+		if todo := p.Todo(); has(h.Boards, todo) {
+			h.After = append(h.After, r.Name)
+			h.Boards = less(h.Boards, todo)
+		}
+		h.Whole = less(h.Whole, p.Boards)
+		if p.Extra { // what hangs is not among its boards
+			for _, b := range ps.State.HungFrom(r.Name) {
+				h.Whole = less(h.Whole, []layout.Stock{{Length: b.L, Count: b.N}})
+			}
+		}
+	}
+	return h, nil
+}
+
+// first lists the rooms that take their boards before the room, in order.
+func (ps *Plans) first(room *site.Room, before []*site.Room) []*site.Room {
+	var out []*site.Room
+	for _, r := range ps.State.Standing() {
+		if at := r.Planned(); r != room && at > 0 && (room.Planned() == 0 || at < room.Planned()) {
+			out = append(out, r)
+		}
+	}
+	slices.SortFunc(out, func(a, b *site.Room) int { return cmp.Compare(a.Planned(), b.Planned()) })
+	return append(out, before...)
+}
+
+// from plans a room from the boards of hand, which what hangs there is no longer among. While all that hangs is as planned,
+// the plan is the one it was; else the rest is planned around it.
+func (ps *Plans) from(r *site.Room, hand Hand) (*Plan, error) {
+	run, known := r.BoardsRun(place.Ceiling)
+	set := r.Supports(place.Ceiling)
+	if !known || len(set) == 0 {
+		return nil, ErrNoStraps
+	}
+	p := &Plan{Room: r, Hung: map[string]bool{}, Run: run, Hand: hand}
+	p.input(ps.State, set)
+	p.In.Stock, p.Usual = boardsFor(ps.State, hand.Counted, hand.Whole)
+	best, alts, err := ps.layout(p.In, true)
+	if err != nil {
+		return nil, err
+	}
+	p.Offers = append([]*layout.Layout{best}, alts...)
+	if p.Pick = r.Pick(); p.Pick < 1 || p.Pick > len(p.Offers) {
+		p.Pick = 1
+	}
+	best = p.Offers[p.Pick-1]
+	pieces := r.Pieces(place.Ceiling)
+	asPlanned := p.match(pieces, best)
+	if len(asPlanned) == len(pieces) && (len(pieces) == 0 || !ps.State.CountedAfter(pieces[0].Entry)) {
+		p.Layout = best
+		for _, id := range asPlanned {
+			if id != "" {
+				p.Hung[id] = true
+				continue
+			}
+			for _, id := range IDs(best) { // all of it
+				p.Hung[id] = true
+			}
+		}
+		return p, nil
+	}
+	p.Extra = true
+	p.In.Stock, _ = boardsFor(ps.State, hand.Counted, hand.Boards)
+	for _, b := range r.Offcuts() {
+		p.In.Stock = append(p.In.Stock, layout.Stock{Width: b.W, Length: b.L, Count: b.N, Offcut: true})
+	}
+	if p.Layout, err = ps.around(p, best, pieces, asPlanned); err != nil {
+		return nil, err
+	}
+	for _, row := range p.Rows {
+		for _, pc := range row.Pieces {
+			if pc.Hung {
+				p.Hung[pc.ID] = true
+			}
+		}
+	}
+	return p, nil
+}
+
+// around plans what is left of a ceiling where pieces hang that are not as in plan l. Rows that lie where they were planned and whose
+// pieces are as planned keep their butts, for the saw has its list, unless that takes more boards than there are.
+func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
+	p.In.Hung = p.hungPieces(pieces, l)
+	board, _ := ps.State.BoardNow()
+	p.In.Rows = p.settled(pieces, l, board.Wide)
+	free := map[int]bool{}
+	for i, h := range pieces {
+		if _, ok := asPlanned[i]; !ok {
+			free[h.Row] = true
+		}
+	}
+	at := length.Length(0)
+	keep := map[int][]length.Length{}
+	for i, r := range l.Rows {
+		if i >= len(p.In.Rows) {
+			break
+		}
+		if near(at, p.start(r)) && near(p.In.Rows[i], r.To-r.From) && !free[i+1] {
+			keep[i+1] = []length.Length{}
+			for _, b := range r.Butts {
+				keep[i+1] = append(keep[i+1], b.At)
+			}
+		}
+		at += p.In.Rows[i]
+	}
+	p.In.Keep, p.In.Steps = keep, layout.DefaultSteps/2
+	kept, _, err := ps.layout(p.In, false)
+	if err == nil && len(kept.Short) == 0 || errors.Is(err, ErrWork) || errors.Is(err, ErrOver) {
+		return kept, err
+	}
+	p.In.Keep = nil
+	fresh, _, why := ps.layout(p.In, false)
+	if errors.Is(why, ErrWork) || errors.Is(why, ErrOver) {
+		return nil, why
+	}
+	if why != nil || err == nil && len(fresh.Short) > 0 {
+		return kept, err
+	}
+	return fresh, nil
+}
+
+// input puts the room to layout, from face to face.
+func (p *Plan) input(st *site.State, set []place.Support) {
+	c := p.Room.Clear()
+	p.Dx, p.Dy = c.X0, c.Y0
+	in := layout.Input{Longest: st.LongestIn(), Rules: rules(st)}
+	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
+	for _, q := range p.Room.Notches() {
+		q = place.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
+		if q.X1 > q.X0 && q.Y1 > q.Y0 {
+			in.Surface.Notches = append(in.Surface.Notches, layout.Rect{X: q.X0 - p.Dx, Y: q.Y0 - p.Dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
+		}
+	}
+	for _, th := range p.Room.Things {
+		v, e := th.Now()
+		if e == nil || v.Surface != place.Ceiling || v.Size.A == 0 {
+			continue
+		}
+		at, hx, hy := th.At(), v.Size.Half(place.X), v.Size.Half(place.Y)
+		in.Surface.Things = append(in.Surface.Things, layout.Rect{X: at.X - hx - p.Dx, Y: at.Y - hy - p.Dy, W: 2 * hx, H: 2 * hy})
+	}
+	across, along := p.Dx, p.Dy
+	in.Lie = layout.Y
+	if set[0].Run == place.EW {
+		in.Lie, across, along = layout.X, p.Dy, p.Dx
+	}
+	for _, s := range set {
+		in.Supports = append(in.Supports, layout.Support{
+			At: s.Pos - across, From: max(s.From-along, 0), To: s.To - along, Face: s.Wide, Steel: s.Steel(),
+		})
+	}
+	in.Along = p.Run == set[0].Run
+	from := p.Room.RowsFrom(p.Run)
+	in.Far = from == place.South || from == place.East
+	board, _ := st.BoardNow()
+	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: true, Texture: p.Room.Textured(), Code: layout.Code(st.CodeNow())}
+	p.In = in
+}
+
+func rules(st *site.State) layout.Rules {
+	r := layout.Defaults()
+	r.Sliver = st.SettingOr("sliver", r.Sliver)
+	r.Stagger = st.SettingOr("stagger", r.Stagger)
+	r.Short = st.SettingOr("short", r.Short)
+	r.Rip = st.SettingOr("rip", r.Rip)
+	if st.Units() == length.Metric {
+		r.Round = length.Millimetre
+	}
+	return r
+}
+
+// boardsFor is the boards to plan from: those counted, beside the lengths said, which can be fetched; else the lengths said,
+// else the usual ones.
+func boardsFor(st *site.State, counted bool, boards []site.Boards) (out []layout.Stock, usual bool) {
+	board, _ := st.BoardNow()
+	lengths, count := board.Lengths, cutting.Unlimited
+	switch {
+	case counted:
+		for _, b := range boards {
+			out = append(out, layout.Stock{Width: board.Wide, Length: b.L, Count: max(b.N, 0)})
+		}
+		count = 0
+	case len(lengths) == 0:
+		lengths, usual = UsualLengths, true
+	}
+	for _, l := range lengths {
+		out = append(out, layout.Stock{Width: board.Wide, Length: l, Count: count})
+	}
+	return out, usual
+}
+
+// Rect is a planned piece's place, to the framing.
+func (p *Plan) Rect(pc layout.Piece) place.Rect {
+	if p.Run == place.EW {
+		return place.Rect{X0: pc.From + p.Dx, X1: pc.To + p.Dx, Y0: pc.Lo + p.Dy, Y1: pc.Hi + p.Dy}
+	}
+	return place.Rect{X0: pc.Lo + p.Dx, X1: pc.Hi + p.Dx, Y0: pc.From + p.Dy, Y1: pc.To + p.Dy}
+}
