@@ -16,3 +16,6 @@ func (j *Job) Alone() func(In) (Out, error) {
 
 // Commits is how many transactions were made.
 func (j *Job) Commits() int64 { return j.commits.Load() }
+
+// Planning reports whether an answer is being planned.
+func (j *Job) Planning() bool { return len(j.aside.busy) > 0 }

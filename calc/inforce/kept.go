@@ -2,6 +2,7 @@ package inforce
 
 import (
 	"encoding/json"
+	"slices"
 	"sync"
 
 	"strapline/calc/layout"
@@ -55,14 +56,49 @@ type Work struct {
 	Done  <-chan struct{} // closed: give up
 }
 
+func (w *Work) ended() bool {
+	select {
+	case <-w.Done:
+		return true
+	default:
+		return false
+	}
+}
+
 // MessageSteps is the work that one message gets, however many questions are in
 // it: a layout of a hall has its [layout.DefaultSteps] and its alternatives half of that.
-const MessageSteps = 3 * layout.DefaultSteps
+const MessageSteps = 2 * layout.DefaultSteps
+
+// usable is the stock of an input with each count cut to what the surface could ever take: as many boards as it has pieces,
+// where each is as short as pieces get. The plan is the same, and more boards of a length that there is enough of
+// do not make a new one.
+func usable(in layout.Input) []layout.Stock {
+	run, cross := in.Surface.W, in.Surface.H
+	if (in.Lie == layout.X) != in.Along {
+		run, cross = cross, run
+	}
+	short := in.Rules.Short
+	if short <= 0 {
+		short = layout.Defaults().Short
+	}
+	out := slices.Clone(in.Stock)
+	for i, b := range out {
+		if b.Width <= 0 || b.Offcut || b.Count < 0 {
+			continue
+		}
+		rows := int(cross/b.Width) + 2 // a rip at either side
+		rows = max(rows, len(in.Rows))
+		pieces := rows * (int(run/short) + 2*len(in.Surface.Notches) + len(in.Hung) + 2)
+		out[i].Count = min(b.Count, pieces)
+	}
+	return out
+}
 
 // layout is the best layout and, if asked for, its alternatives; kept, or worked
 // out where there is work left. The same input gives the same layout always: a
 // message with too little work left gets none, not a worse one.
 func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout.Layout, error) {
+	in.Stock = usable(in)
 	key, err := json.Marshal(in)
 	if err != nil {
 		return nil, nil, err
@@ -76,10 +112,15 @@ func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout
 	case !ps.Work.Here:
 		return nil, nil, ErrWork
 	}
+	in.Spent, in.Done = func(n int64) { ps.Work.Steps -= n }, ps.Work.Done
 	var v kept
-	if v.best, v.err = layout.Plan(in); v.err == nil && offers {
+	v.best, v.err = layout.Plan(in)
+	if v.err == nil && offers && !ps.Work.ended() {
 		in.Steps = layout.DefaultSteps / 2
 		v.alts = layout.Alternatives(in, v.best)
+	}
+	if ps.Work.ended() { // before its time: what came of it is worth nothing
+		return nil, nil, ErrOver
 	}
 	ps.Kept.put(string(key), v)
 	return v.best, v.alts, v.err

@@ -135,7 +135,7 @@ func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	}
 	d = &verdict{}
 	d.cut, d.err = cutting.Solve(p)
-	v.left -= d.cut.Steps
+	v.k.spend(d.cut.Steps)
 	for _, b := range d.cut.Boards {
 		for _, s := range b.Strips {
 			for k, j := range s.Pieces {

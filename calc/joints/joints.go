@@ -57,6 +57,8 @@ type Problem struct {
 	// number of butts is worth one, Any = a butt is worth any number.
 	Worth int64
 	Steps int64 // work allowed, in elementary steps of about 1 ns
+	// Done, when closed, ends the work at once, as if all steps were spent.
+	Done <-chan struct{}
 }
 
 // Plan is an answer.
@@ -102,7 +104,7 @@ func (c *Chain) Fewest() int {
 // Solve finds the best plan that the steps allow. With ErrApart comes a plan that says only the steps it took to find out.
 func Solve(p Problem) (*Plan, error) {
 	v := &solver{Problem: p, left: p.Steps}
-	k, err := newStack(p.Lanes, &v.left)
+	k, err := newStack(p.Lanes, &v.left, p.Done)
 	if err != nil {
 		return nil, err
 	}

@@ -37,6 +37,9 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 	y := make([]float64, len(v.Items))
 	beams := []beam{{counts: make([]float64, len(v.Items))}}
 	for i, l := range k.lanes {
+		if k.ended() {
+			return nil
+		}
 		var next []beam
 		for _, c := range r.Mix {
 			path := paths[c.Wanted]

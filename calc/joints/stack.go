@@ -29,6 +29,7 @@ type stack struct {
 	back  [][]int32
 	y     []float64 // the last prices
 	steps *int64
+	done  <-chan struct{}
 }
 
 // keep sets how far the butts of neighbouring lanes stay apart.
@@ -179,7 +180,24 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 			to[q], from[q] = at[p], p
 		}
 	}
-	*k.steps -= steps
+	k.spend(steps)
+}
+
+// spend takes steps off; all of them when the work is to end.
+func (k *stack) spend(steps int64) {
+	if *k.steps -= steps; k.ended() {
+		*k.steps = -1
+	}
+}
+
+// ended reports whether the work is to end at once.
+func (k *stack) ended() bool {
+	select {
+	case <-k.done:
+		return true
+	default:
+		return false
+	}
 }
 
 // chase fills the lanes in order, each with the cheapest pattern that goes with the one
@@ -368,8 +386,8 @@ func (k *stack) staggerOf(path []int32) length.Length {
 }
 
 // newStack finds the places of the butts, and which lanes are alike.
-func newStack(lanes []Lane, steps *int64) (*stack, error) {
-	k := &stack{steps: steps}
+func newStack(lanes []Lane, steps *int64, done <-chan struct{}) (*stack, error) {
+	k := &stack{steps: steps, done: done}
 	for _, l := range lanes {
 		for _, c := range l.Chains {
 			if c.least = c.Fewest(); c.least == 0 {

@@ -113,6 +113,10 @@ type Input struct {
 	Keep    map[int][]length.Length // row, from 1 -> the only places for its butts, where they are settled
 
 	Steps int64 // work allowed, in elementary steps of about 1 ns; 0 = DefaultSteps
+	// Spent, when set, is told the steps of each part of the work as it is done.
+	Spent func(steps int64) `json:"-"`
+	// Done, when closed, ends the work at once: what comes out is a plan, but not the best.
+	Done <-chan struct{} `json:"-"`
 }
 
 // DefaultSteps keeps a plan well under a second: 0.5 s in rooms of 200 ft by 60 ft.
