@@ -19,3 +19,6 @@ func (j *Job) Commits() int64 { return j.commits.Load() }
 
 // Planning reports whether an answer is being planned.
 func (j *Job) Planning() bool { return len(j.aside.busy) > 0 }
+
+// Lose closes the job's log under it, as a disk that goes away does.
+func (j *Job) Lose() error { return j.log.Load().Close() }

@@ -178,9 +178,15 @@ func Ranges(ns []int) string {
 	return strings.Join(parts, ", ")
 }
 
-// FirstLine is a text cut to its first line.
+// longestQuote is how much of somebody's words is quoted, in runes: two lines on a phone.
+const longestQuote = 160
+
+// FirstLine is a text cut to its first line, and to what a phone shows.
 func FirstLine(s string) string {
 	line, _, more := strings.Cut(s, "\n")
+	if r := []rune(line); len(r) > longestQuote {
+		line, more = strings.TrimRight(string(r[:longestQuote]), " "), true
+	}
 	if more {
 		line += " …"
 	}

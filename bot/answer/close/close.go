@@ -155,7 +155,7 @@ func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
 	var snags, wired, other, paint []string
 	for _, en := range c.State.OpenSnags() {
 		if en.Room == c.Room.Name {
-			snags = append(snags, fmt.Sprintf("%s (%d)", en.Body.(site.Snag).Text, en.Seq))
+			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(site.Snag).Text), en.Seq))
 		}
 	}
 	for _, th := range c.Room.Things {
@@ -312,7 +312,7 @@ func snags(c answer.Ctx, _ grammar.Snags) answer.Reply {
 		}
 		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(site.Snag).Text}
 		facts.Snags = append(facts.Snags, f)
-		said := fmt.Sprintf("%s (%d)", f.Text, f.Seq)
+		said := fmt.Sprintf("%s (%d)", say.FirstLine(f.Text), f.Seq)
 		if f.Room != "" {
 			said = f.Room + ": " + said
 		}

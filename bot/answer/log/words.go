@@ -66,13 +66,22 @@ func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
 	})
 }
 
+// mostExamples are shown by help; the other words are only named.
+const mostExamples = 24
+
 // help lists the command table, or explains one word of it.
 func help(c answer.Ctx, e grammar.Help) answer.Reply {
 	var lines []string
 	if e.Topic == "" {
+		var more []string
 		for _, k := range grammar.Commands() {
-			lines = append(lines, k.Example)
+			if len(lines) < mostExamples {
+				lines = append(lines, k.Example)
+			} else if len(k.Words) > 0 {
+				more = append(more, k.Words[0])
+			}
 		}
+		lines = append(lines, "more: "+strings.Join(more, ", "))
 		return answer.Tell("help", nil, "for example (`help hung` tells more of one word):\n"+strings.Join(lines, "\n"))
 	}
 	topic := grammar.Topic(e.Topic)

@@ -1,0 +1,80 @@
+package job_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"strapline/bot"
+	"strapline/bot/job"
+)
+
+// A commit fails and the log cannot be opened again: what was tried is not in the
+// job, and it refuses everything in one line until it has loaded.
+func TestAFailedCommitIsNoFact(t *testing.T) {
+	jobs, err := bot.New(bot.Options{Dir: t.TempDir()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer jobs.Close()
+	j, err := jobs.Job("flat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	say(t, j, "lead", "room den 12' x 10'")
+	path := jobs.Path("flat")
+	if err := j.Lose(); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(path, path+".away"); err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{"note the key is under the mat", "log", "lol", "room bath 5' x 8'"} {
+		out := say(t, j, "lead", text)
+		if !out.Failed() || strings.Contains(out.Text(), "mat") || strings.Contains(out.Text(), "\n") {
+			t.Errorf("%q: %s", text, out.Text())
+		}
+	}
+	if err := j.Mark(t.Context(), "read", []byte("1")); err == nil {
+		t.Error("a door's mark is taken")
+	}
+	if err := os.Rename(path+".away", path); err != nil {
+		t.Fatal(err)
+	}
+	out := say(t, j, "lead", "log")
+	if text := out.Text(); out.Failed() || strings.Contains(text, "mat") || strings.Contains(text, "bath") || !strings.Contains(text, "room den") {
+		t.Errorf("after it was back: %s", text)
+	}
+	if out := say(t, j, "lead", "note the key is under the mat"); out.Answers[0].Seq != 2 {
+		t.Errorf("sent again: %+v", out.Answers[0])
+	}
+}
+
+// A list that grows without end is cut for a phone, and the reply says how to see the rest.
+func TestLongRepliesAreCut(t *testing.T) {
+	j := flat(t)
+	alone := j.Alone()
+	do := func(text string) job.Out {
+		out, err := alone(job.In{Who: "lead", Text: text})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	do("room den 12' x 10'")
+	for range 2000 {
+		do("snag " + strings.Repeat("proud nail ", 30))
+	}
+	for n := range 80 {
+		do("room r" + string(rune('a'+n%26)) + string(rune('a'+n/26)) + " 12' x 10'")
+	}
+	for _, text := range []string{"snags", "log", "status", "covered", "handoff", "help", "log since 1"} {
+		out := do(text).Text()
+		if n := strings.Count(out, "\n") + 1; n > 30 || len(out) > 8000 {
+			t.Errorf("%q: %d lines, %d bytes", text, n, len(out))
+		}
+		if !strings.Contains(out, "more") && !strings.Contains(out, "earlier") && text != "handoff" && text != "covered" {
+			t.Errorf("%q does not say what is left out: %s", text, out)
+		}
+	}
+}
