@@ -206,19 +206,30 @@ func Hidden(b site.Body) bool {
 	return false
 }
 
+// Named are the things that the words name: those of the room that was said, else of
+// all rooms, those of the room at hand first. A name used in two rooms is never
+// taken for the one at hand.
+func (c Ctx) Named(words string) []*site.ThingState {
+	found := c.State.Find(words)
+	if c.Line.Room != "" {
+		return slices.DeleteFunc(found, func(th *site.ThingState) bool { return th.Room != c.Room })
+	}
+	slices.SortStableFunc(found, func(a, b *site.ThingState) int {
+		here := func(th *site.ThingState) int {
+			if th.Room == c.Room {
+				return 0
+			}
+			return 1
+		}
+		return here(a) - here(b)
+	})
+	return found
+}
+
 // OneThing is the thing that the words name, or what to answer when they name
 // none, or several. with makes the entry again with the thing's own name.
 func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site.ThingState, *Reply) {
-	found := c.State.Find(words)
-	if c.Line.Room != "" {
-		found = slices.DeleteFunc(found, func(th *site.ThingState) bool { return th.Room != c.Room })
-	}
-	if len(found) > 1 && c.Room != nil {
-		here := slices.DeleteFunc(slices.Clone(found), func(th *site.ThingState) bool { return th.Room != c.Room })
-		if len(here) > 0 {
-			found = here
-		}
-	}
+	found := c.Named(words)
 	switch len(found) {
 	case 1:
 		return found[0], nil

@@ -44,11 +44,32 @@ func find(c answer.Ctx, e grammar.Find) answer.Reply {
 	if rt := routeNamed(c, e.Name); rt != nil {
 		return findRoute(c.In(rt.Room), rt)
 	}
+	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
+		return findBoth(c, both)
+	}
 	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n} })
 	if no != nil {
 		return *no
 	}
-	c.Room = th.Room
+	return findOne(c.In(th.Room), th)
+}
+
+// findBoth names a thing in each of two rooms.
+func findBoth(c answer.Ctx, both []*site.ThingState) answer.Reply {
+	first, second := findOne(c.In(both[0].Room), both[0]), findOne(c.In(both[1].Room), both[1])
+	head := answer.Tell("find", nil, fmt.Sprintf("%s is in two rooms: %s and %s", both[0].Name, both[0].Room.Name, both[1].Room.Name))
+	return first.After(func(a answer.Reply) answer.Reply {
+		return second.After(func(b answer.Reply) answer.Reply {
+			r := answer.Join([]answer.Reply{head, a, b})
+			r.Facts = struct {
+				Things []any `json:"things"`
+			}{[]any{a.Facts, b.Facts}}
+			return r
+		})
+	})
+}
+
+func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 	v, en := th.Now()
 	at := th.At()
 	st, over := th.Stands()
