@@ -1,44 +1,117 @@
 package site_test
 
 import (
+	"bufio"
 	"encoding/json"
 	"errors"
+	"flag"
+	"fmt"
+	"os"
 	"reflect"
+	"strings"
 	"testing"
 
-	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
-// Every kind of body comes back from its JSON as it was.
-func TestDecode(t *testing.T) {
-	for _, b := range []site.Body{
-		site.JobTitle{Title: "flat"}, site.UnitsSet{Units: "metric"}, site.Built{Year: 1938},
-		site.RoomSize{Room: "den", EW: in, NS: in, Less: []site.Notch{{EW: in, NS: in, Corner: "ne"}}}, site.Here{Room: "den"},
-		site.Named{Room: "den", Wall: place.North, Alias: "window"}, site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North},
-		site.SupportFix{Room: "den", N: 4, Moved: true, At: in}, site.Board{Thick: in}, site.Clearance{L: in}, site.Screw{L: in},
-		site.BoardsRun{Room: "den", Dir: "along"}, site.RowsFrom{Room: "den", Wall: place.South},
-		site.Thing{Room: "den", Name: "d1", What: "duct", Size: place.Size{A: in}, Fixes: []place.Fix{off(in, place.West)}},
-		site.Things{Room: "den", Each: []site.Thing{{Name: "light 1"}}}, site.MarkSet{Room: "den", Name: "a"}, site.Gap{A: in},
-		site.Hung{Room: "den", Row: 1, Pieces: []place.Rect{{X1: in}}, Cut: []string{"d1"}}, site.Boarded{Room: "den", Wall: place.North, Thick: in},
-		site.Opened{Room: "den", Names: []string{"d1"}}, site.Told{Room: "den", Names: []string{"d1"}}, site.Note{Text: "x"}, site.Snag{Text: "x"},
-		site.SnagFixed{Seq: 1}, site.Hit{What: "gas"}, site.Strike{Seq: 1},
-		site.Photo{Of: 1, Links: []string{"x"}},
-		site.Route{Room: "den", Name: "p1", What: "pipe", Points: [][]place.Fix{{off(in, place.West)}}, At: []place.Point{{X: in}}, How: "top"},
-		site.Plates{Room: "den", Run: "p1", What: place.Straps, N: []int{3}}, site.Code{Code: "us"}, site.Setting{What: "waste", N: 10},
-		site.Checked{Room: "den", What: "nails", State: "ok"}, site.Coat{Room: "den", N: 1, RH: new(50.0)}, site.Painted{Room: "den"},
-		site.Texture{Room: "den", On: true}, site.Stock{How: "is", Items: []site.Boards{{N: 4, L: 8 * ft}}}, site.Longest{L: 10 * ft},
-		site.PlanPick{Room: "den", Pick: 2},
-	} {
+var update = flag.Bool("update", false, "add the kinds that testdata/kinds.txt lacks")
+
+const kindsFile = "testdata/kinds.txt"
+
+// fill sets every field below v to something other than zero.
+func fill(t *testing.T, v reflect.Value) {
+	t.Helper()
+	switch v.Kind() {
+	case reflect.String:
+		v.SetString("x")
+	case reflect.Bool:
+		v.SetBool(true)
+	case reflect.Int, reflect.Int64:
+		v.SetInt(7)
+	case reflect.Uint64:
+		v.SetUint(7)
+	case reflect.Float64:
+		v.SetFloat(7.5)
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		fill(t, v.Elem())
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+		fill(t, v.Index(0))
+	case reflect.Struct:
+		for _, f := range v.Fields() {
+			fill(t, f)
+		}
+	default:
+		t.Fatalf("a body with a %s: teach this test how to fill it", v.Kind())
+	}
+}
+
+// full is a body of the kind with no field left zero.
+func full(t *testing.T, kind string) site.Body {
+	t.Helper()
+	zero, err := site.Decode(kind, site.Version, []byte("{}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := reflect.New(reflect.TypeOf(zero)).Elem()
+	fill(t, v)
+	return v.Interface().(site.Body)
+}
+
+// Every kind comes back from its JSON as it was. kinds.txt holds each as the
+// first program that knew it wrote it: a field that is renamed would lose what
+// old logs hold, and one that is added is left out while it is zero.
+func TestKinds(t *testing.T) {
+	file, err := os.ReadFile(kindsFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := map[string]string{}
+	for sc := bufio.NewScanner(strings.NewReader(string(file))); sc.Scan(); {
+		kind, data, _ := strings.Cut(sc.Text(), " ")
+		kept[kind] = data
+	}
+	for _, kind := range site.Kinds() {
+		b := full(t, kind)
 		data, err := json.Marshal(b)
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := site.Decode(b.Kind(), site.Version, data)
+		if b.Kind() != kind {
+			t.Errorf("kind %q decodes to one of kind %q", kind, b.Kind())
+		}
+		got, err := site.Decode(kind, site.Version, data)
 		if err != nil || !reflect.DeepEqual(got, b) {
-			t.Errorf("%s: got %+v %v, want %+v", b.Kind(), got, err, b)
+			t.Errorf("%s: got %+v %v, want %+v", kind, got, err, b)
+		}
+		switch old, known := kept[kind]; {
+		case !known && *update:
+			file = fmt.Appendf(file, "%s %s\n", kind, data)
+		case !known:
+			t.Errorf("%s lacks kind %q: run with -update", kindsFile, kind)
+		default:
+			b, err := site.Decode(kind, site.Version, []byte(old))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if again, err := json.Marshal(b); err != nil || string(again) != old {
+				t.Errorf("%s: an old log's\n%s\nis now %v\n%s", kind, old, err, again)
+			}
+		}
+		delete(kept, kind)
+	}
+	for kind := range kept {
+		t.Errorf("kind %q is in old logs and can no longer be read", kind)
+	}
+	if *update {
+		if err := os.WriteFile(kindsFile, file, 0o644); err != nil {
+			t.Fatal(err)
 		}
 	}
+}
+
+func TestDecodeRefuses(t *testing.T) {
 	if _, err := site.Decode("sketch", site.Version, []byte("{}")); !errors.Is(err, site.ErrNewer) {
 		t.Errorf("an unknown kind: %v", err)
 	}
