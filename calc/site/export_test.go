@@ -6,4 +6,4 @@ import (
 )
 
 // Kinds lists the kinds that can be read back.
-func Kinds() []string { return slices.Sorted(maps.Keys(decoders)) }
+func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }

@@ -36,7 +36,6 @@ const (
 	NoPoint                  // no mark or thing of that name on the surface
 	NoHeight                 // the ceiling's height is not known
 	NoBoard                  // held to the board, but none is noted on that wall
-	Loop                     // measured from something measured from it
 	OnFloor                  // up and down say nothing on a ceiling
 )
 
@@ -50,16 +49,9 @@ func (u *Unplaced) Error() string {
 	return fmt.Sprintf("fix %d pins nothing (reason %d)", u.Fix, u.Why)
 }
 
-// deepest chain of things measured off each other.
-const deepest = 32
-
 // Place works out where fixes sent at time t put the centre of something of
 // that size. The first fix of a coordinate pins it.
 func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
-	return r.place(s, fixes, size, t, 0)
-}
-
-func (r *Room) place(s place.Surface, fixes []place.Fix, size place.Size, t int64, depth int) (Placed, error) {
 	var p Placed
 	var by [2]int
 	type line struct {
@@ -74,7 +66,7 @@ func (r *Room) place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 			if f.Notch != late {
 				continue
 			}
-			a, v, at, why := r.pin(s, f, size, t, depth, p)
+			a, v, at, why := r.pin(s, f, size, t, p)
 			if why != 0 {
 				return p, &Unplaced{i, why}
 			}
@@ -100,7 +92,7 @@ func (r *Room) place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 }
 
 // pin is the coordinate that one fix gives, and the point it was measured from.
-func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, depth int, p Placed) (place.Axis, length.Length, place.Point, Why) {
+func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Placed) (place.Axis, length.Length, place.Point, Why) {
 	switch f.How {
 	case place.OffWall, place.Along:
 		a, grows, ok := s.Axis(f.Wall)
@@ -165,11 +157,11 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, depth
 		}
 		return sup.Axis(), sup.Pos, place.Point{}, 0
 	}
-	return r.pinDir(s, f, size, depth)
+	return r.pinDir(s, f, size)
 }
 
 // pinDir is L in a direction of a support or a point.
-func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size, depth int) (place.Axis, length.Length, place.Point, Why) {
+func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis, length.Length, place.Point, Why) {
 	a, grows, ok := s.Axis(f.Dir)
 	if !ok {
 		return 0, 0, place.Point{}, NotHere
@@ -181,14 +173,11 @@ func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size, depth int) 
 	}
 	var at place.Point
 	if f.Name != "" {
-		if depth > deepest {
-			return 0, 0, place.Point{}, Loop
-		}
-		q, ok := r.PointNamed(s, f.Name, depth+1)
+		k, ok := r.spotNamed(s, f.Name)
 		if !ok {
 			return 0, 0, place.Point{}, NoPoint
 		}
-		at = q
+		at = r.spotAt(k)
 	} else {
 		sup, ok := r.support(s, f)
 		if !ok {
@@ -206,65 +195,4 @@ func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size, depth int) 
 		d = -d
 	}
 	return a, at.On(a) + d, at, 0
-}
-
-func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
-	for _, sup := range r.SupportsOf(s, f.Sup) {
-		if sup.N == f.N {
-			return sup, true
-		}
-	}
-	return place.Support{}, false
-}
-
-// PointNamed is where the mark or thing of that name is on surface s.
-func (r *Room) PointNamed(s place.Surface, name string, depth int) (place.Point, bool) {
-	if m, e := r.marks[name].now(); e != nil && m.Surface == s {
-		return r.again(s, m.Fixes, place.Size{}, e.Sent, depth, m.Point), true
-	}
-	if t := r.things[name]; t != nil {
-		if v, e := t.vers.now(); e != nil && v.Surface == s {
-			return r.again(s, v.Fixes, v.Size, e.Sent, depth, v.Point), true
-		}
-	}
-	return place.Point{}, false
-}
-
-// again places fixes as the job stands now: a corrected strap or room takes
-// what was measured off it along. The noted point stands in where a support is
-// gone from the log.
-func (r *Room) again(s place.Surface, fixes []place.Fix, size place.Size, t int64, depth int, noted place.Point) place.Point {
-	p, err := r.place(s, fixes, size, t, depth)
-	if err != nil || !p.Whole() {
-		return noted
-	}
-	return p.Point
-}
-
-// Mark is where the mark of that name is; ok is false when none stands.
-func (r *Room) Mark(name string) (b MarkSet, at place.Point, ok bool) {
-	m, e := r.marks[name].now()
-	if e == nil {
-		return MarkSet{}, place.Point{}, false
-	}
-	return m, r.again(m.Surface, m.Fixes, place.Size{}, e.Sent, 0, m.Point), true
-}
-
-// MarkedBy is who made the mark of that name.
-func (r *Room) MarkedBy(name string) string {
-	if _, e := r.marks[name].now(); e != nil {
-		return e.Who
-	}
-	return ""
-}
-
-// Marks lists the names of the marks on surface s that stand.
-func (r *Room) Marks(s place.Surface) []string {
-	var out []string
-	for name, vs := range r.marks {
-		if m, e := vs.now(); e != nil && m.Surface == s {
-			out = append(out, name)
-		}
-	}
-	return out
 }

@@ -2,6 +2,7 @@ package site
 
 import (
 	"slices"
+	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -22,18 +23,13 @@ type Room struct {
 	marks     map[string]versions[MarkSet]
 	routes    map[string]*RouteState
 	checked   []version[Checked]
-	coats     versions[Coat]
-	painted   versions[bool]
 	texture   versions[bool]
 	pick      versions[int]
 
+	places *places // nil until somebody asks
+
 	Routes []*RouteState // in the order they were first noted
 	Things []*ThingState // in the order they were first noted
-}
-
-type surface struct {
-	sets map[place.SupportKind]*supportSet
-	hung []version[Hung]
 }
 
 func newRoom(name string) *Room {
@@ -48,13 +44,115 @@ func newRoom(name string) *Room {
 	}
 }
 
-func (r *Room) surface(s place.Surface) *surface {
-	sf := r.surfaces[s]
-	if sf == nil {
-		sf = &surface{sets: map[place.SupportKind]*supportSet{}}
-		r.surfaces[s] = sf
+// RoomSize: the room's extents to the faces that were there when sent.
+type RoomSize struct {
+	Room string        `json:"room"`
+	EW   length.Length `json:"ew"`
+	NS   length.Length `json:"ns"`
+	High length.Length `json:"high,omitempty"`
+	Less []Notch       `json:"less,omitempty"`
+}
+
+var _ = kind[RoomSize]()
+
+func (RoomSize) Kind() string { return "room" }
+
+func (b RoomSize) apply(s *State, e *Entry) error {
+	r := s.rooms[b.Room]
+	if r == nil {
+		r = newRoom(b.Room)
+		s.rooms[b.Room] = r
+		s.Rooms = append(s.Rooms, r)
 	}
-	return sf
+	r.size.add(e, b)
+	e.Room = b.Room
+	s.person(e.Who).here.add(e, b.Room)
+	return nil
+}
+
+// Here: the sender is in Room from now on.
+type Here struct {
+	Room string `json:"room"`
+}
+
+var _ = kind[Here]()
+
+func (Here) Kind() string { return "in" }
+
+func (b Here) apply(s *State, e *Entry) error {
+	if _, err := s.enter(e, b.Room); err != nil {
+		return err
+	}
+	s.person(e.Who).here.add(e, b.Room)
+	return nil
+}
+
+// Named gives a room, or a wall of a room, one more name.
+type Named struct {
+	Room  string     `json:"room"`
+	Wall  place.Wall `json:"wall,omitempty"`
+	Alias string     `json:"alias"`
+}
+
+var _ = kind[Named]()
+
+func (Named) Kind() string { return "alias" }
+
+func (b Named) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.aliases = append(r.aliases, version[Named]{e, b})
+	return nil
+}
+
+// Room is the room of that name or alias, nil when there is none that stands.
+func (s *State) Room(name string) *Room {
+	name = strings.ToLower(name)
+	if r := s.rooms[name]; r != nil {
+		if _, e := r.size.now(); e != nil {
+			return r
+		}
+		return nil
+	}
+	for _, r := range s.Rooms {
+		for _, a := range r.aliases {
+			if a.v.Wall == "" && a.v.Alias == name && !a.e.Struck() {
+				return r
+			}
+		}
+	}
+	return nil
+}
+
+// Standing lists the rooms that stand.
+func (s *State) Standing() []*Room {
+	var out []*Room
+	for _, r := range s.Rooms {
+		if _, e := r.size.now(); e != nil {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// OnlyRoom is the job's room when it has just one.
+func (s *State) OnlyRoom() *Room {
+	if all := s.Standing(); len(all) == 1 {
+		return all[0]
+	}
+	return nil
+}
+
+// Aliases calls yield for each alias that stands; wall is "" for one of the
+// room itself.
+func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
+	for _, a := range r.aliases {
+		if !a.e.Struck() && (a.v.Wall == "" || r.WallNamed(a.v.Alias) == a.v.Wall) {
+			yield(a.v.Alias, a.v.Wall)
+		}
+	}
 }
 
 // WallNamed is the wall with that alias, "" when there is none: the last one
@@ -66,16 +164,6 @@ func (r *Room) WallNamed(alias string) place.Wall {
 		}
 	}
 	return ""
-}
-
-// Aliases calls yield for each alias that stands; wall is "" for one of the
-// room itself.
-func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
-	for _, a := range r.aliases {
-		if !a.e.Struck() && (a.v.Wall == "" || r.WallNamed(a.v.Alias) == a.v.Wall) {
-			yield(a.v.Alias, a.v.Wall)
-		}
-	}
 }
 
 // Said is the room's size as it was last said, and the entry that said it.
@@ -112,28 +200,6 @@ func (r *Room) Used() bool {
 	return false
 }
 
-// Board is how thick the board in front of wall w's framing was at t: zero on
-// bare framing and on an old finished wall, which never moves.
-func (r *Room) Board(w place.Wall, t int64) length.Length {
-	b, e := r.walls[w].at(t)
-	if e == nil || b.Finished {
-		return 0
-	}
-	return b.Thick
-}
-
-// WallSaid is what was last said of wall w's face, e nil when nothing was.
-func (r *Room) WallSaid(w place.Wall) (b Boarded, e *Entry) { return r.walls[w].now() }
-
-// BoardNow is Board as things stand.
-func (r *Room) BoardNow(w place.Wall) length.Length { return r.Board(w, EndOfTime) }
-
-// Finished reports whether w is an old finished wall.
-func (r *Room) Finished(w place.Wall) bool {
-	b, e := r.walls[w].now()
-	return e != nil && b.Finished
-}
-
 // Framing is the room's extent from framing to framing. The size was said to
 // the faces that were there at that time.
 func (r *Room) Framing() (ew, ns length.Length) {
@@ -167,88 +233,6 @@ func (r *Room) Clear() place.Rect {
 	return place.Rect{X0: r.BoardNow(place.West), Y0: r.BoardNow(place.North), X1: ew - r.BoardNow(place.East), Y1: ns - r.BoardNow(place.South)}
 }
 
-// NotchRect is where a notch stands, in ceiling coordinates to the framing.
-func (r *Room) NotchRect(n Notch) place.Rect {
-	ew, ns := r.Framing()
-	at := func(corner string) place.Rect {
-		q := place.Rect{X0: 0, Y0: 0, X1: n.EW, Y1: n.NS}
-		if corner[1] == 'e' {
-			q.X0, q.X1 = ew-n.EW, ew
-		}
-		if corner[0] == 's' {
-			q.Y0, q.Y1 = ns-n.NS, ns
-		}
-		return q
-	}
-	if n.Corner != "" {
-		return at(n.Corner)
-	}
-	var q place.Rect
-	switch n.Wall {
-	case place.North, place.West:
-		q = at("nw")
-	case place.South:
-		q = at("sw")
-	case place.East:
-		q = at("ne")
-	}
-	if n.Wall == place.North || n.Wall == place.South {
-		q.X0 = n.Off
-		if n.From == place.East {
-			q.X0 = ew - n.Off - n.EW
-		}
-		q.X1 = q.X0 + n.EW
-	} else {
-		q.Y0 = n.Off
-		if n.From == place.South {
-			q.Y0 = ns - n.Off - n.NS
-		}
-		q.Y1 = q.Y0 + n.NS
-	}
-	return q
-}
-
-// Notches are the room's notches, to the framing.
-func (r *Room) Notches() []place.Rect {
-	b, _ := r.size.now()
-	out := make([]place.Rect, 0, len(b.Less))
-	for _, n := range b.Less {
-		out = append(out, r.NotchRect(n))
-	}
-	return out
-}
-
-// NotchAt is the notch standing at wall w over the place v on the other axis.
-func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
-	ew, ns := r.Framing()
-	for _, q := range r.Notches() {
-		switch {
-		case w == place.North && q.Y0 <= 0 && q.X0 < v && v < q.X1,
-			w == place.South && q.Y1 >= ns && q.X0 < v && v < q.X1,
-			w == place.West && q.X0 <= 0 && q.Y0 < v && v < q.Y1,
-			w == place.East && q.X1 >= ew && q.Y0 < v && v < q.Y1:
-			return q, true
-		}
-	}
-	return place.Rect{}, false
-}
-
-// NotchOn reports whether a notch stands at wall w.
-func (r *Room) NotchOn(w place.Wall) bool {
-	ew, ns := r.Framing()
-	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool {
-		switch w {
-		case place.North:
-			return q.Y0 <= 0
-		case place.South:
-			return q.Y1 >= ns
-		case place.West:
-			return q.X0 <= 0
-		}
-		return q.X1 >= ew
-	})
-}
-
 // Inside reports whether p lies on surface s of the room, notches left out. A
 // wall whose height is not known bounds nothing upward.
 func (r *Room) Inside(s place.Surface, p place.Point) bool {
@@ -264,44 +248,4 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 		}
 	}
 	return true
-}
-
-// BoardsRun is the direction the boards run on surface s, and whether it was
-// said or follows from supports that were noted; known is false when neither.
-// Boards cross the supports unless the crew says along.
-func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
-	if s.IsWall() {
-		return place.EW, true // rows lie level on a wall
-	}
-	for _, p := range r.Pieces(s) {
-		if p.Row > 0 && p.Run != "" {
-			return p.Run, true // what hangs has settled it
-		}
-	}
-	said, _ := r.boardsRun.now()
-	switch said {
-	case "ew", "ns":
-		return place.Run(said), true
-	}
-	set := r.Supports(s)
-	if len(set) == 0 {
-		return "", false
-	}
-	if said == "along" {
-		return set[0].Run, true
-	}
-	return set[0].Run.Across(), true
-}
-
-// RowsFrom is the wall the rows are counted from: north for boards running
-// east-west, west for boards running north-south, unless the crew turned it.
-func (r *Room) RowsFrom(boards place.Run) place.Wall {
-	w, e := r.rowsFrom.now()
-	if e != nil && (w == place.North || w == place.South) == (boards == place.EW) {
-		return w
-	}
-	if boards == place.EW {
-		return place.North
-	}
-	return place.West
 }

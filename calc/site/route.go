@@ -1,11 +1,80 @@
 package site
 
 import (
+	"fmt"
 	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
+
+// Route is a pipe, wire or duct that runs behind the board through Points.
+// At is where they were when noted, as Point of a Thing.
+type Route struct {
+	Room    string        `json:"room"`
+	Name    string        `json:"n"`
+	What    string        `json:"what"`
+	Surface place.Surface `json:"s"`
+	Size    length.Length `json:"size,omitempty"`
+	Points  [][]place.Fix `json:"fix"`
+	At      []place.Point `json:"at"`
+	How     string        `json:"how,omitempty"` // "" not said, "depth", "top", "notched"
+	Depth   length.Length `json:"depth,omitempty"`
+	Conduit bool          `json:"conduit,omitempty"`
+	// NotchK and NotchN name the one support it is notched into, Depth deep;
+	// N 0: "notched" holds for all.
+	NotchK place.SupportKind `json:"notchk,omitempty"`
+	NotchN int               `json:"notchn,omitempty"`
+}
+
+var _ = kind[Route]()
+
+func (Route) Kind() string { return "run" }
+
+func (b Route) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	t := r.routes[b.Name]
+	if t == nil {
+		t = &RouteState{Room: r, Name: b.Name}
+		r.routes[b.Name] = t
+		r.Routes = append(r.Routes, t)
+		if strings.HasPrefix(b.Name, b.What+" ") {
+			r.numbered[b.What]++
+		}
+		s.things.routes[b.Name] = true
+		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
+	}
+	t.vers.add(e, b)
+	return nil
+}
+
+// Plates guard a route where it crosses supports N.
+type Plates struct {
+	Room string            `json:"room"`
+	Run  string            `json:"run"`
+	What place.SupportKind `json:"what"`
+	N    []int             `json:"n"`
+}
+
+var _ = kind[Plates]()
+
+func (Plates) Kind() string { return "plate" }
+
+func (b Plates) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	rt := r.routes[b.Run]
+	if rt == nil {
+		return fmt.Errorf("no run %q in %s", b.Run, r.Name)
+	}
+	rt.plates = append(rt.plates, version[Plates]{e, b})
+	return nil
+}
 
 // RouteState is a run behind the board through all its notes.
 type RouteState struct {
@@ -27,7 +96,7 @@ func (t *RouteState) Path() []place.Point {
 	}
 	out := make([]place.Point, len(v.Points))
 	for i, fixes := range v.Points {
-		out[i] = t.Room.again(v.Surface, fixes, place.Size{}, e.Sent, 0, v.At[i])
+		out[i] = t.Room.again(noted{surface: v.Surface, fixes: fixes, sent: e.Sent, point: v.At[i]})
 	}
 	return out
 }
@@ -45,21 +114,6 @@ func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 		}
 	}
 	return false
-}
-
-func (s *State) noteRoute(r *Room, e *Entry, b Route) {
-	t := r.routes[b.Name]
-	if t == nil {
-		t = &RouteState{Room: r, Name: b.Name}
-		r.routes[b.Name] = t
-		r.Routes = append(r.Routes, t)
-		if strings.HasPrefix(b.Name, b.What+" ") {
-			r.numbered[b.What]++
-		}
-		s.things.routes[b.Name] = true
-		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
-	}
-	t.vers.add(e, b)
 }
 
 // Route is the room's run of that name; nil when none stands.
@@ -83,21 +137,4 @@ func (r *Room) RoutesOn(s place.Surface) []*RouteState {
 		}
 	}
 	return out
-}
-
-// CodeNow is the rule book chosen, "" when none.
-func (s *State) CodeNow() string { v, _ := s.code.now(); return v }
-
-// SettingNow is the lead's own number for what; set is false when none was given.
-func (s *State) SettingNow(what string) (v Setting, set bool) {
-	v, e := s.settings[what].now()
-	return v, e != nil
-}
-
-// SettingOr is the lead's own length for what, or otherwise.
-func (s *State) SettingOr(what string, otherwise length.Length) length.Length {
-	if v, set := s.SettingNow(what); set {
-		return v.L
-	}
-	return otherwise
 }

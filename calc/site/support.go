@@ -5,6 +5,76 @@ import (
 	"strapline/calc/place"
 )
 
+// Supports: a whole set measured off From, in the order given; or, with no
+// At, only a thickness or width for the set that is there.
+type Supports struct {
+	Room    string            `json:"room"`
+	Surface place.Surface     `json:"s"`
+	What    place.SupportKind `json:"what"`
+	Run     place.Run         `json:"run,omitempty"`
+	From    place.Wall        `json:"from,omitempty"`
+	At      []length.Length   `json:"at,omitempty"`
+	Spacing length.Length     `json:"oc,omitempty"`
+	Thick   length.Length     `json:"thick,omitempty"`
+	Wide    length.Length     `json:"wide,omitempty"`
+}
+
+var _ = kind[Supports]()
+
+func (Supports) Kind() string { return "straps" }
+
+func (b Supports) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.surface(b.Surface).supports(b.What).set(e, b)
+	return nil
+}
+
+// SupportFix corrects one support: where it is, or where it stops.
+type SupportFix struct {
+	Room    string            `json:"room"`
+	Surface place.Surface     `json:"s"`
+	What    place.SupportKind `json:"what"`
+	N       int               `json:"n"`
+	Moved   bool              `json:"moved,omitempty"` // At is set
+	At      length.Length     `json:"at,omitempty"`
+	From    place.Wall        `json:"from,omitempty"` // of At
+	Start   length.Length     `json:"start,omitempty"`
+	End     length.Length     `json:"end,omitempty"`
+	Wall    place.Wall        `json:"wall,omitempty"`  // Start, End run off it
+	Stops   bool              `json:"stops,omitempty"` // stops End short of Wall
+}
+
+var _ = kind[SupportFix]()
+
+func (SupportFix) Kind() string { return "strap" }
+
+func (b SupportFix) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	set := r.surface(b.Surface).supports(b.What)
+	set.fixes = append(set.fixes, version[SupportFix]{e, b})
+	return nil
+}
+
+type surface struct {
+	sets map[place.SupportKind]*supportSet
+	hung []version[Hung]
+}
+
+func (r *Room) surface(s place.Surface) *surface {
+	sf := r.surfaces[s]
+	if sf == nil {
+		sf = &surface{sets: map[place.SupportKind]*supportSet{}}
+		r.surfaces[s] = sf
+	}
+	return sf
+}
+
 // supportSet is all that was said of one kind of support on one surface.
 type supportSet struct {
 	sets  versions[Supports] // whole sets
@@ -69,6 +139,15 @@ func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support 
 		out = r.fixSupport(s, set, out, f)
 	}
 	return out
+}
+
+func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
+	for _, sup := range r.SupportsOf(s, f.Sup) {
+		if sup.N == f.N {
+			return sup, true
+		}
+	}
+	return place.Support{}, false
 }
 
 // along is the surface's extent in direction run.
@@ -138,21 +217,6 @@ func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
 	return ea != nil && eb != nil && eb.before(ea)
 }
 
-// fromWall is the coordinate, to the framing, of a place measured d off wall w
-// at time t, when the face held to was the one that was there then.
-func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64) length.Length {
-	return r.fromFace(s, w, d+r.Board(w, t))
-}
-
-// Off is how far a coordinate is from the face of wall w that is there now.
-func (r *Room) Off(s place.Surface, w place.Wall, v length.Length) length.Length {
-	_, grows, _ := s.Axis(w)
-	if grows {
-		return v - r.BoardNow(w)
-	}
-	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
-}
-
 // MeasuredFrom is the wall that the supports of one kind are measured from.
 func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
 	sf := r.surfaces[s]
@@ -161,17 +225,4 @@ func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
 	}
 	b, _ := sf.sets[k].sets.now()
 	return b.From
-}
-
-// fromFace is the coordinate of a place d off the framing of wall w.
-func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
-	a, grows, ok := s.Axis(w)
-	if !ok || grows {
-		return d
-	}
-	x, y := r.Extent(s)
-	if a == place.X {
-		return x - d
-	}
-	return y - d
 }

@@ -1,12 +1,141 @@
 package site
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
 )
+
+// Thing is an opening or a box that the board will cover. Point is where it
+// was when noted; it stands in for Fixes whose support is gone from the log.
+type Thing struct {
+	Room    string        `json:"room"`
+	Name    string        `json:"n"`
+	What    string        `json:"what"`
+	Label   string        `json:"label,omitempty"`
+	Surface place.Surface `json:"s"`
+	Size    place.Size    `json:"size,omitzero"`
+	Fixes   []place.Fix   `json:"fix,omitempty"`
+	Point   place.Point   `json:"at"`
+	Due     string        `json:"due,omitempty"` // "" is hanging
+	New     bool          `json:"new,omitempty"` // the first note of this name
+}
+
+var _ = kind[Thing]()
+
+func (Thing) Kind() string { return "thing" }
+
+func (b Thing) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	b.note(s, r, e)
+	return nil
+}
+
+// Things are several noted at once (an even grid).
+type Things struct {
+	Room string  `json:"room"`
+	Each []Thing `json:"each"`
+}
+
+var _ = kind[Things]()
+
+func (Things) Kind() string { return "things" }
+
+func (b Things) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	for _, t := range b.Each {
+		t.note(s, r, e)
+	}
+	return nil
+}
+
+// note folds one thing of room r in.
+func (b Thing) note(s *State, r *Room, e *Entry) {
+	t := r.things[b.Name]
+	if t == nil {
+		t = &ThingState{Room: r, Name: b.Name}
+		r.things[b.Name] = t
+		r.Things = append(r.Things, t)
+		if strings.HasPrefix(b.Name, b.What+" ") {
+			r.numbered[b.What]++
+		}
+		s.things.named[b.Name] = append(s.things.named[b.Name], t)
+		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
+	}
+	s.things.add(t, b)
+	t.vers.add(e, b)
+}
+
+// Opened: the holes of these things are cut.
+type Opened struct {
+	Room  string   `json:"room"`
+	Names []string `json:"names"`
+}
+
+var _ = kind[Opened]()
+
+func (Opened) Kind() string { return "open" }
+
+func (b Opened) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	things, err := r.thingsNamed(b.Names)
+	if err != nil {
+		return err
+	}
+	for _, t := range things {
+		t.opens = append(t.opens, e)
+	}
+	return nil
+}
+
+// Told: the sender was given the places of these things.
+type Told struct {
+	Room  string   `json:"room"`
+	Names []string `json:"names"`
+}
+
+var _ = kind[Told]()
+
+func (Told) Kind() string { return "told" }
+
+func (b Told) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	things, err := r.thingsNamed(b.Names)
+	if err != nil {
+		return err
+	}
+	for _, t := range things {
+		t.told = append(t.told, e)
+	}
+	return nil
+}
+
+func (Told) undoPasses() bool { return true }
+
+// thingsNamed are the room's things of those names, struck ones too.
+func (r *Room) thingsNamed(names []string) ([]*ThingState, error) {
+	out := make([]*ThingState, len(names))
+	for i, n := range names {
+		if out[i] = r.things[n]; out[i] == nil {
+			return nil, fmt.Errorf("no thing %q in %s", n, r.Name)
+		}
+	}
+	return out, nil
+}
 
 // ThingState is an opening or box through all its notes.
 type ThingState struct {
@@ -64,11 +193,10 @@ func (t *ThingState) ToldSince(e *Entry, except string) []*Entry {
 
 // At is where the thing's centre is.
 func (t *ThingState) At() place.Point {
-	v, e := t.vers.now()
-	if e == nil {
+	if _, e := t.vers.now(); e == nil {
 		return place.Point{}
 	}
-	return t.Room.again(v.Surface, v.Fixes, v.Size, e.Sent, 0, v.Point)
+	return t.Room.spotAt(spot{name: t.Name})
 }
 
 // Standing of a thing.
@@ -105,190 +233,6 @@ func (t *ThingState) Stands() (Standing, *Piece) {
 		return Covered, over
 	}
 	return Noted, nil
-}
-
-// Piece is a piece of board that hangs.
-type Piece struct {
-	Entry *Entry
-	Row   int // 0 when the whole surface went up in one note
-	N     int // in its row, from 1
-	Rect  place.Rect
-	Size  length.Length // as it was cut; 0 = not said
-	Run   place.Run
-}
-
-// Pieces lists the pieces that hang on surface s, in the order reported.
-func (r *Room) Pieces(s place.Surface) []Piece {
-	sf := r.surfaces[s]
-	if sf == nil {
-		return nil
-	}
-	var out []Piece
-	inRow := map[int]int{}
-	for _, h := range sf.hung {
-		if h.e.Struck() {
-			continue
-		}
-		if h.v.All {
-			w, y := r.Extent(s)
-			if y == 0 {
-				y = EndOfTime // height not known: all the way up
-			}
-			out = append(out, Piece{Entry: h.e, Rect: place.Rect{X0: 0, Y0: 0, X1: w, Y1: y}, Run: h.v.Run})
-			continue
-		}
-		for i, q := range h.v.Pieces {
-			n := inRow[h.v.Row] + 1
-			if i < len(h.v.N) {
-				n = h.v.N[i]
-			}
-			inRow[h.v.Row] = max(inRow[h.v.Row], n)
-			p := Piece{Entry: h.e, Row: h.v.Row, N: n, Rect: q, Run: h.v.Run}
-			if i < len(h.v.Sizes) {
-				p.Size = h.v.Sizes[i]
-			}
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
-// hangs reports whether any piece was ever hung on surface s.
-func (r *Room) hangs(s place.Surface) bool {
-	sf := r.surfaces[s]
-	return sf != nil && len(sf.hung) > 0
-}
-
-// Over is the piece that hangs over p, the last sent when several do.
-func (r *Room) Over(s place.Surface, p place.Point) *Piece {
-	if !r.hangs(s) {
-		return nil
-	}
-	var best *Piece
-	for _, q := range r.Pieces(s) {
-		if q.Rect.Has(p) && (best == nil || !q.Entry.before(best.Entry)) {
-			best = &q
-		}
-	}
-	return best
-}
-
-// index finds things by name and by word.
-type index struct {
-	named map[string][]*ThingState // by name
-	words map[string][]*ThingState // by each word of what, name and label
-	most  int                      // words in the longest name
-
-	routes map[string]bool // names of runs
-}
-
-func (s *State) noteThing(r *Room, e *Entry, b Thing) {
-	t := r.things[b.Name]
-	if t == nil {
-		t = &ThingState{Room: r, Name: b.Name}
-		r.things[b.Name] = t
-		r.Things = append(r.Things, t)
-		if strings.HasPrefix(b.Name, b.What+" ") {
-			r.numbered[b.What]++
-		}
-		s.things.named[b.Name] = append(s.things.named[b.Name], t)
-		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
-	}
-	s.things.add(t, b)
-	t.vers.add(e, b)
-}
-
-func (ix *index) add(t *ThingState, b Thing) {
-	for _, text := range [3]string{b.What, b.Name, b.Label} {
-		for w := range strings.FieldsSeq(text) {
-			if list := ix.words[w]; len(list) == 0 || list[len(list)-1] != t {
-				ix.words[w] = append(list, t)
-			}
-		}
-	}
-}
-
-// HasName reports whether name is the whole name of a thing or a run.
-func (s *State) HasName(name string) bool {
-	return len(s.things.named[name]) > 0 || s.things.routes[name]
-}
-
-// LongestName is the number of words in the longest name.
-func (s *State) LongestName() int { return s.things.most }
-
-// HasWord reports whether word stands in some thing's name, kind or label.
-func (s *State) HasWord(word string) bool { return len(s.things.words[word]) > 0 }
-
-// Find lists the things that the words name: those of exactly that name, else
-// those of whose name, kind and label every word is one. Room names narrow it.
-// Struck things are left out.
-func (s *State) Find(words string) []*ThingState {
-	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
-	if list := s.things.named[words]; len(list) > 0 {
-		var out []*ThingState
-		for _, t := range list {
-			if stands(t) {
-				out = append(out, t)
-			}
-		}
-		if len(out) > 0 {
-			return out
-		}
-	}
-	room, need := s.roomIn(words)
-	if len(need) == 0 {
-		return nil
-	}
-	rare := slices.MinFunc(need, func(a, b string) int { return len(s.things.words[a]) - len(s.things.words[b]) })
-	var out []*ThingState
-	seen := map[*ThingState]bool{}
-next:
-	for _, t := range s.things.words[rare] {
-		if seen[t] || !stands(t) || (room != nil && t.Room != room) {
-			continue
-		}
-		seen[t] = true
-		v, _ := t.Now()
-		text := " " + v.What + " " + t.Name + " " + v.Label + " "
-		for _, w := range need {
-			if !strings.Contains(text, " "+w+" ") {
-				continue next
-			}
-		}
-		out = append(out, t)
-	}
-	return out
-}
-
-// Gone lists the things of exactly that name all of whose notes are struck.
-func (s *State) Gone(name string) []*ThingState {
-	var out []*ThingState
-	for _, t := range s.things.named[name] {
-		if _, e := t.Now(); e == nil {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-// roomIn takes the name of a room out of words, unless some thing goes by it.
-func (s *State) roomIn(words string) (*Room, []string) {
-	padded := " " + words + " "
-	var room *Room
-	cut := func(name string, r *Room) {
-		if before, after, ok := strings.Cut(padded, " "+name+" "); room == nil && ok && !s.HasWord(name) {
-			room, padded = r, before+" "+after
-		}
-	}
-	for _, r := range s.Standing() {
-		cut(r.Name, r)
-		r.Aliases(func(alias string, w place.Wall) {
-			if w == "" {
-				cut(alias, r)
-			}
-		})
-	}
-	return room, strings.Fields(padded)
 }
 
 // Thing is the room's thing of exactly that name; nil when none stands.

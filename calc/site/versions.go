@@ -50,7 +50,7 @@ func (vs *versions[T]) add(e *Entry, v T) {
 	*vs = list
 }
 
-// last is the newest value that stands, among those sent at t or before.
+// at is the newest value that stands, among those sent at t or before.
 func (vs versions[T]) at(t int64) (v T, e *Entry) {
 	for i := len(vs) - 1; i >= 0; i-- {
 		if vs[i].e.Sent <= t && !vs[i].e.Struck() {

@@ -1,0 +1,101 @@
+package site
+
+import "strapline/calc/length"
+
+// Board: zero fields stay as they were.
+type Board struct {
+	Thick   length.Length   `json:"thick,omitempty"`
+	Wide    length.Length   `json:"wide,omitempty"`
+	Lengths []length.Length `json:"lengths,omitempty"`
+}
+
+var _ = kind[Board]()
+
+func (Board) Kind() string { return "board" }
+
+func (b Board) apply(s *State, e *Entry) error {
+	s.board = append(s.board, version[Board]{e, b})
+	return nil
+}
+
+// BoardNow is the board in use; what was never said is the usual sheet, 1/2 in
+// by 48 in, and said is false.
+func (s *State) BoardNow() (b Board, said bool) {
+	for _, v := range s.board {
+		if v.e.Struck() {
+			continue
+		}
+		if v.v.Thick != 0 {
+			b.Thick, said = v.v.Thick, true
+		}
+		if v.v.Wide != 0 {
+			b.Wide = v.v.Wide
+		}
+		if v.v.Lengths != nil {
+			b.Lengths = v.v.Lengths
+		}
+	}
+	if b.Thick == 0 {
+		b.Thick = length.Inch / 2
+	}
+	if b.Wide == 0 {
+		b.Wide = 48 * length.Inch
+	}
+	return b, said
+}
+
+type Screw struct {
+	L length.Length `json:"l"`
+}
+
+var _ = kind[Screw]()
+
+func (Screw) Kind() string { return "screw" }
+
+func (b Screw) apply(s *State, e *Entry) error {
+	s.screw.add(e, b.L)
+	return nil
+}
+
+// ScrewSet is the screw the lead set, 0 when none.
+func (s *State) ScrewSet() length.Length { v, _ := s.screw.now(); return v }
+
+type Clearance struct {
+	L length.Length `json:"l"`
+}
+
+var _ = kind[Clearance]()
+
+func (Clearance) Kind() string { return "clearance" }
+
+func (b Clearance) apply(s *State, e *Entry) error {
+	s.clearance.add(e, b.L)
+	return nil
+}
+
+// Clear is how much a cut is under its opening, in all: 1/4 in unless set
+// (common practice, no source).
+func (s *State) Clear() length.Length {
+	if v, e := s.clearance.now(); e != nil {
+		return v
+	}
+	return length.Inch / 4
+}
+
+// Gap is an opening measured for a board; Cut is what was answered.
+type Gap struct {
+	Room string        `json:"room,omitempty"`
+	A    length.Length `json:"a"`
+	B    length.Length `json:"b,omitempty"`
+	CutA length.Length `json:"cuta"`
+	CutB length.Length `json:"cutb,omitempty"`
+}
+
+var _ = kind[Gap]()
+
+func (Gap) Kind() string { return "cut" }
+
+func (b Gap) apply(_ *State, e *Entry) error {
+	e.Room = b.Room
+	return nil
+}

@@ -1,0 +1,110 @@
+package site
+
+import (
+	"slices"
+	"strings"
+
+	"strapline/calc/place"
+)
+
+// index finds things by name and by word.
+type index struct {
+	named map[string][]*ThingState // by name
+	words map[string][]*ThingState // by each word of what, name and label
+	most  int                      // words in the longest name
+
+	routes map[string]bool // names of runs
+}
+
+func (ix *index) add(t *ThingState, b Thing) {
+	for _, text := range [3]string{b.What, b.Name, b.Label} {
+		for w := range strings.FieldsSeq(text) {
+			if list := ix.words[w]; len(list) == 0 || list[len(list)-1] != t {
+				ix.words[w] = append(list, t)
+			}
+		}
+	}
+}
+
+// HasName reports whether name is the whole name of a thing or a run.
+func (s *State) HasName(name string) bool {
+	return len(s.things.named[name]) > 0 || s.things.routes[name]
+}
+
+// LongestName is the number of words in the longest name.
+func (s *State) LongestName() int { return s.things.most }
+
+// HasWord reports whether word stands in some thing's name, kind or label.
+func (s *State) HasWord(word string) bool { return len(s.things.words[word]) > 0 }
+
+// Find lists the things that the words name: those of exactly that name, else
+// those of whose name, kind and label every word is one. Room names narrow it.
+// Struck things are left out.
+func (s *State) Find(words string) []*ThingState {
+	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
+	if list := s.things.named[words]; len(list) > 0 {
+		var out []*ThingState
+		for _, t := range list {
+			if stands(t) {
+				out = append(out, t)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	room, need := s.roomIn(words)
+	if len(need) == 0 {
+		return nil
+	}
+	rare := slices.MinFunc(need, func(a, b string) int { return len(s.things.words[a]) - len(s.things.words[b]) })
+	var out []*ThingState
+	seen := map[*ThingState]bool{}
+next:
+	for _, t := range s.things.words[rare] {
+		if seen[t] || !stands(t) || (room != nil && t.Room != room) {
+			continue
+		}
+		seen[t] = true
+		v, _ := t.Now()
+		text := " " + v.What + " " + t.Name + " " + v.Label + " "
+		for _, w := range need {
+			if !strings.Contains(text, " "+w+" ") {
+				continue next
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// Gone lists the things of exactly that name all of whose notes are struck.
+func (s *State) Gone(name string) []*ThingState {
+	var out []*ThingState
+	for _, t := range s.things.named[name] {
+		if _, e := t.Now(); e == nil {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// roomIn takes the name of a room out of words, unless some thing goes by it.
+func (s *State) roomIn(words string) (*Room, []string) {
+	padded := " " + words + " "
+	var room *Room
+	cut := func(name string, r *Room) {
+		if before, after, ok := strings.Cut(padded, " "+name+" "); room == nil && ok && !s.HasWord(name) {
+			room, padded = r, before+" "+after
+		}
+	}
+	for _, r := range s.Standing() {
+		cut(r.Name, r)
+		r.Aliases(func(alias string, w place.Wall) {
+			if w == "" {
+				cut(alias, r)
+			}
+		})
+	}
+	return room, strings.Fields(padded)
+}

@@ -1,0 +1,117 @@
+package site
+
+import (
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Hung: these pieces are up. All with no Pieces: the whole surface.
+type Hung struct {
+	Room    string        `json:"room"`
+	Surface place.Surface `json:"s"`
+	Row     int           `json:"row,omitempty"`
+	Run     place.Run     `json:"run,omitempty"` // the boards' direction
+	All     bool          `json:"all,omitempty"`
+	Pieces  []place.Rect  `json:"pieces,omitempty"`
+	// Sizes are the pieces as they were said; the last of a row may be short
+	// of its wall by the clearance. Empty when no sizes were said.
+	Sizes []length.Length `json:"sizes,omitempty"`
+	// N are the planned pieces' places in their row, from 1. Empty: in the order given.
+	N   []int    `json:"n,omitempty"`
+	Cut []string `json:"cut,omitempty"` // things opened as it hung
+	// Used are the boards and offcuts that planned pieces were cut from, Left the offcuts that were over.
+	Used []Boards `json:"used,omitempty"`
+	Left []Boards `json:"left,omitempty"`
+}
+
+var _ = kind[Hung]()
+
+func (Hung) Kind() string { return "hung" }
+
+func (b Hung) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	things, err := r.thingsNamed(b.Cut)
+	if err != nil {
+		return err
+	}
+	for _, t := range things {
+		t.opens = append(t.opens, e)
+	}
+	sf := r.surface(b.Surface)
+	sf.hung = append(sf.hung, version[Hung]{e, b})
+	if whole := slices.DeleteFunc(slices.Clone(b.Used), Boards.Offcut); len(whole) > 0 {
+		s.stock = append(s.stock, version[Stock]{e, Stock{How: "hung", Items: whole}})
+	}
+	return nil
+}
+
+// Piece is a piece of board that hangs.
+type Piece struct {
+	Entry *Entry
+	Row   int // 0 when the whole surface went up in one note
+	N     int // in its row, from 1
+	Rect  place.Rect
+	Size  length.Length // as it was cut; 0 = not said
+	Run   place.Run
+}
+
+// Pieces lists the pieces that hang on surface s, in the order reported.
+func (r *Room) Pieces(s place.Surface) []Piece {
+	sf := r.surfaces[s]
+	if sf == nil {
+		return nil
+	}
+	var out []Piece
+	inRow := map[int]int{}
+	for _, h := range sf.hung {
+		if h.e.Struck() {
+			continue
+		}
+		if h.v.All {
+			w, y := r.Extent(s)
+			if y == 0 {
+				y = EndOfTime // height not known: all the way up
+			}
+			out = append(out, Piece{Entry: h.e, Rect: place.Rect{X0: 0, Y0: 0, X1: w, Y1: y}, Run: h.v.Run})
+			continue
+		}
+		for i, q := range h.v.Pieces {
+			n := inRow[h.v.Row] + 1
+			if i < len(h.v.N) {
+				n = h.v.N[i]
+			}
+			inRow[h.v.Row] = max(inRow[h.v.Row], n)
+			p := Piece{Entry: h.e, Row: h.v.Row, N: n, Rect: q, Run: h.v.Run}
+			if i < len(h.v.Sizes) {
+				p.Size = h.v.Sizes[i]
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// hangs reports whether any piece was ever hung on surface s.
+func (r *Room) hangs(s place.Surface) bool {
+	sf := r.surfaces[s]
+	return sf != nil && len(sf.hung) > 0
+}
+
+// Over is the piece that hangs over p, the last sent when several do.
+func (r *Room) Over(s place.Surface, p place.Point) *Piece {
+	if !r.hangs(s) {
+		return nil
+	}
+	var best *Piece
+	for _, q := range r.Pieces(s) {
+		if q.Rect.Has(p) && (best == nil || !q.Entry.before(best.Entry)) {
+			best = &q
+		}
+	}
+	return best
+}

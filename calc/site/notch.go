@@ -1,0 +1,100 @@
+package site
+
+import (
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Notch is a rectangle missing from the room, in plan.
+type Notch struct {
+	EW     length.Length `json:"ew"`
+	NS     length.Length `json:"ns"`
+	Corner string        `json:"corner,omitempty"` // "ne" "nw" "se" "sw"
+	Wall   place.Wall    `json:"wall,omitempty"`   // mid-wall: at this wall,
+	Off    length.Length `json:"off,omitempty"`    // Off from
+	From   place.Wall    `json:"from,omitempty"`   // this one
+}
+
+// NotchRect is where a notch stands, in ceiling coordinates to the framing.
+func (r *Room) NotchRect(n Notch) place.Rect {
+	ew, ns := r.Framing()
+	at := func(corner string) place.Rect {
+		q := place.Rect{X0: 0, Y0: 0, X1: n.EW, Y1: n.NS}
+		if corner[1] == 'e' {
+			q.X0, q.X1 = ew-n.EW, ew
+		}
+		if corner[0] == 's' {
+			q.Y0, q.Y1 = ns-n.NS, ns
+		}
+		return q
+	}
+	if n.Corner != "" {
+		return at(n.Corner)
+	}
+	var q place.Rect
+	switch n.Wall {
+	case place.North, place.West:
+		q = at("nw")
+	case place.South:
+		q = at("sw")
+	case place.East:
+		q = at("ne")
+	}
+	if n.Wall == place.North || n.Wall == place.South {
+		q.X0 = n.Off
+		if n.From == place.East {
+			q.X0 = ew - n.Off - n.EW
+		}
+		q.X1 = q.X0 + n.EW
+	} else {
+		q.Y0 = n.Off
+		if n.From == place.South {
+			q.Y0 = ns - n.Off - n.NS
+		}
+		q.Y1 = q.Y0 + n.NS
+	}
+	return q
+}
+
+// Notches are the room's notches, to the framing.
+func (r *Room) Notches() []place.Rect {
+	b, _ := r.size.now()
+	out := make([]place.Rect, 0, len(b.Less))
+	for _, n := range b.Less {
+		out = append(out, r.NotchRect(n))
+	}
+	return out
+}
+
+// NotchAt is the notch standing at wall w over the place v on the other axis.
+func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
+	ew, ns := r.Framing()
+	for _, q := range r.Notches() {
+		switch {
+		case w == place.North && q.Y0 <= 0 && q.X0 < v && v < q.X1,
+			w == place.South && q.Y1 >= ns && q.X0 < v && v < q.X1,
+			w == place.West && q.X0 <= 0 && q.Y0 < v && v < q.Y1,
+			w == place.East && q.X1 >= ew && q.Y0 < v && v < q.Y1:
+			return q, true
+		}
+	}
+	return place.Rect{}, false
+}
+
+// NotchOn reports whether a notch stands at wall w.
+func (r *Room) NotchOn(w place.Wall) bool {
+	ew, ns := r.Framing()
+	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool {
+		switch w {
+		case place.North:
+			return q.Y0 <= 0
+		case place.South:
+			return q.Y1 >= ns
+		case place.West:
+			return q.X0 <= 0
+		}
+		return q.X1 >= ew
+	})
+}

@@ -1,0 +1,131 @@
+package site
+
+import "strapline/calc/place"
+
+// spot is a mark or a thing of a room: what other things can be measured from.
+type spot struct {
+	mark bool
+	name string
+}
+
+// noted is the newest note of where something is.
+type noted struct {
+	surface place.Surface
+	fixes   []place.Fix
+	size    place.Size
+	sent    int64
+	point   place.Point // where that was when it was noted
+}
+
+// spotNamed is the mark or thing of that name that stands on surface s.
+func (r *Room) spotNamed(s place.Surface, name string) (spot, bool) {
+	for _, k := range [2]spot{{true, name}, {false, name}} {
+		if n, ok := r.noted(k); ok && n.surface == s {
+			return k, true
+		}
+	}
+	return spot{}, false
+}
+
+// noted is the note of k that stands; ok is false when none does.
+func (r *Room) noted(k spot) (n noted, ok bool) {
+	if k.mark {
+		m, e := r.marks[k.name].now()
+		if e == nil {
+			return noted{}, false
+		}
+		return noted{m.Surface, m.Fixes, place.Size{}, e.Sent, m.Point}, true
+	}
+	t := r.things[k.name]
+	if t == nil {
+		return noted{}, false
+	}
+	v, e := t.vers.now()
+	if e == nil {
+		return noted{}, false
+	}
+	return noted{v.Surface, v.Fixes, v.Size, e.Sent, v.Point}, true
+}
+
+// again places a note as the job stands now: a corrected strap or room takes
+// what was measured off it along. The noted point stands in where a support is
+// gone from the log.
+func (r *Room) again(n noted) place.Point {
+	p, err := r.Place(n.surface, n.fixes, n.size, n.sent)
+	if err != nil || !p.Whole() {
+		return n.point
+	}
+	return p.Point
+}
+
+// places are the spots of a room that were worked out since something was last
+// folded in, each once.
+type places struct {
+	at map[spot]place.Point
+	n  int // how often a spot was worked out; tests hold it to one each
+}
+
+// spotAt is where the centre of k is; k is noted.
+func (r *Room) spotAt(k spot) place.Point {
+	if r.places == nil {
+		r.places = &places{at: map[spot]place.Point{}}
+	}
+	if at, ok := r.places.at[k]; ok {
+		return at
+	}
+	w := walk{room: r, met: map[spot]int{}}
+	w.visit(k)
+	return r.places.at[k]
+}
+
+// walk works spots out from the far end of what they are measured from, so that
+// each finds its own in places. Spots that are measured from one another in a
+// loop all stay where they were noted, whichever of them is asked for first:
+// the loops are the strongly connected components, found by Tarjan's algorithm
+// (R. Tarjan, Depth-first search and linear graph algorithms, 1972; from memory).
+type walk struct {
+	room *Room
+	met  map[spot]int // in which order, from 1
+	open []spot       // met and not yet worked out
+}
+
+// visit works k out, or leaves it open when it is in a loop with a spot that was
+// met before it; the first one met of those is returned.
+func (w *walk) visit(k spot) (first int) {
+	from := len(w.open)
+	w.open = append(w.open, k)
+	me := len(w.met) + 1
+	w.met[k], first = me, me
+	loop := false
+	n, _ := w.room.noted(k)
+	for _, f := range n.fixes {
+		if f.Name == "" {
+			continue
+		}
+		of, ok := w.room.spotNamed(n.surface, f.Name)
+		if _, done := w.room.places.at[of]; !ok || done {
+			continue
+		}
+		low, met := w.met[of]
+		if !met {
+			low = w.visit(of)
+		}
+		if low <= me {
+			first, loop = min(first, low), true
+		}
+	}
+	if first < me {
+		return first
+	}
+	for _, o := range w.open[from:] {
+		n, _ := w.room.noted(o)
+		at := n.point
+		if !loop {
+			at = w.room.again(n)
+		}
+		w.room.places.at[o] = at
+		w.room.places.n++
+	}
+	w.open = w.open[:from]
+	return first
+}

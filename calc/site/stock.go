@@ -1,0 +1,133 @@
+package site
+
+import (
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Stock counts boards by length. How: "is", "delivered", "used" (and, not in the
+// log, "hung": by a Hung entry).
+type Stock struct {
+	How   string   `json:"how"`
+	Items []Boards `json:"items"`
+}
+
+var _ = kind[Stock]()
+
+func (Stock) Kind() string { return "stock" }
+
+func (b Stock) apply(s *State, e *Entry) error {
+	s.stock = append(s.stock, version[Stock]{e, b})
+	return nil
+}
+
+// Boards is a count of boards of one length, or, with a width, of offcuts.
+type Boards struct {
+	N int           `json:"n"`
+	L length.Length `json:"l"`
+	W length.Length `json:"w,omitempty"`
+}
+
+// Offcut says that these are not whole boards.
+func (b Boards) Offcut() bool { return b.W > 0 }
+
+// Add puts boards to those of their size.
+func Add(to []Boards, b Boards) []Boards {
+	for i := range to {
+		if to[i].L == b.L && to[i].W == b.W {
+			to[i].N += b.N
+			return to
+		}
+	}
+	return append(to, b)
+}
+
+// Stock is how many boards of each length are on hand, in the order they were first named: those counted, less those that planned
+// pieces were cut from; counted is false while nobody counted any.
+func (s *State) Stock() (boards []Boards, counted bool) {
+	for _, v := range s.stock {
+		if v.e.Struck() {
+			continue
+		}
+		if v.v.How != "hung" {
+			counted = true
+		}
+		if v.v.How == "is" {
+			boards = nil
+		}
+		for _, b := range v.v.Items {
+			if v.v.How == "used" || v.v.How == "hung" {
+				b.N = -b.N
+			}
+			boards = Add(boards, b)
+		}
+	}
+	return boards, counted
+}
+
+// CountedAfter reports whether all boards were counted after entry e.
+func (s *State) CountedAfter(e *Entry) bool {
+	for _, v := range s.stock {
+		if v.v.How == "is" && !v.e.Struck() && v.e.Seq > e.Seq {
+			return true
+		}
+	}
+	return false
+}
+
+// HungFrom is what the planned pieces of a room took off the boards on hand, since they were last counted.
+func (s *State) HungFrom(room string) (boards []Boards) {
+	for _, v := range s.stock {
+		switch {
+		case v.e.Struck():
+		case v.v.How == "is":
+			boards = nil
+		case v.v.How == "hung" && v.e.Room == room:
+			for _, b := range v.v.Items {
+				boards = Add(boards, b)
+			}
+		}
+	}
+	return boards
+}
+
+// Offcuts are those left of the boards that the room's planned pieces were cut from.
+func (r *Room) Offcuts() (left []Boards) {
+	sf := r.surfaces[place.Ceiling]
+	if sf == nil {
+		return nil
+	}
+	for _, h := range sf.hung {
+		if h.e.Struck() {
+			continue
+		}
+		for _, b := range h.v.Used {
+			if b.N = -b.N; b.Offcut() {
+				left = Add(left, b)
+			}
+		}
+		for _, b := range h.v.Left {
+			left = Add(left, b)
+		}
+	}
+	return slices.DeleteFunc(left, func(b Boards) bool { return b.N <= 0 })
+}
+
+// Longest board that gets in.
+type Longest struct {
+	L length.Length `json:"l"`
+}
+
+var _ = kind[Longest]()
+
+func (Longest) Kind() string { return "longest" }
+
+func (b Longest) apply(s *State, e *Entry) error {
+	s.longest.add(e, b.L)
+	return nil
+}
+
+// LongestIn is the longest board that gets in, 0 when not said.
+func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }

@@ -1,0 +1,79 @@
+package site
+
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Boarded: Thick of board now stands on the wall; Finished: it never moves.
+type Boarded struct {
+	Room     string        `json:"room"`
+	Wall     place.Wall    `json:"wall"`
+	Thick    length.Length `json:"thick,omitempty"`
+	Finished bool          `json:"finished,omitempty"`
+}
+
+var _ = kind[Boarded]()
+
+func (Boarded) Kind() string { return "boarded" }
+
+func (b Boarded) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	w := r.walls[b.Wall]
+	w.add(e, b)
+	r.walls[b.Wall] = w
+	return nil
+}
+
+// Board is how thick the board in front of wall w's framing was at t: zero on
+// bare framing and on an old finished wall, which never moves.
+func (r *Room) Board(w place.Wall, t int64) length.Length {
+	b, e := r.walls[w].at(t)
+	if e == nil || b.Finished {
+		return 0
+	}
+	return b.Thick
+}
+
+// BoardNow is Board as things stand.
+func (r *Room) BoardNow(w place.Wall) length.Length { return r.Board(w, EndOfTime) }
+
+// WallSaid is what was last said of wall w's face, e nil when nothing was.
+func (r *Room) WallSaid(w place.Wall) (b Boarded, e *Entry) { return r.walls[w].now() }
+
+// Finished reports whether w is an old finished wall.
+func (r *Room) Finished(w place.Wall) bool {
+	b, e := r.walls[w].now()
+	return e != nil && b.Finished
+}
+
+// fromWall is the coordinate, to the framing, of a place measured d off wall w
+// at time t, when the face held to was the one that was there then.
+func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64) length.Length {
+	return r.fromFace(s, w, d+r.Board(w, t))
+}
+
+// fromFace is the coordinate of a place d off the framing of wall w.
+func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
+	a, grows, ok := s.Axis(w)
+	if !ok || grows {
+		return d
+	}
+	x, y := r.Extent(s)
+	if a == place.X {
+		return x - d
+	}
+	return y - d
+}
+
+// Off is how far a coordinate is from the face of wall w that is there now.
+func (r *Room) Off(s place.Surface, w place.Wall, v length.Length) length.Length {
+	_, grows, _ := s.Axis(w)
+	if grows {
+		return v - r.BoardNow(w)
+	}
+	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
+}
