@@ -3,6 +3,8 @@ package site_test
 import (
 	"fmt"
 	"math"
+	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -304,20 +306,84 @@ func TestPlaceFromBothSides(t *testing.T) {
 	})
 }
 
+// What a refused event names first is there; what it names next is not.
 func TestApplyRefuses(t *testing.T) {
-	st := site.New()
-	for _, ev := range []site.Event{
-		{Seq: 2, Body: site.Note{Text: "out of order"}},
-		{Seq: 1, Body: site.Thing{Room: "nowhere", Name: "d1"}},
-		{Seq: 1, Body: site.Strike{Seq: 7}},
-		{Seq: 1, Body: site.Here{Room: "nowhere"}},
-		{Seq: 1},
+	made := func() *site.State {
+		l := kitchen(t)
+		l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
+		return l.st
+	}
+	names := []string{"d1", "d2"}
+	for _, b := range []site.Body{
+		nil,
+		site.Thing{Room: "nowhere", Name: "d1"},
+		site.Things{Room: "nowhere", Each: []site.Thing{{Name: "d3"}}},
+		site.Here{Room: "nowhere"},
+		site.Strike{Seq: 7},
+		site.Strike{},
+		site.SnagFixed{Seq: 4},
+		site.Photo{Of: 4},
+		site.Told{Room: "kitchen", Names: names},
+		site.Opened{Room: "kitchen", Names: names},
+		site.Hung{Room: "kitchen", Surface: place.Ceiling, All: true, Cut: names, Used: []site.Boards{{N: 1, L: 8 * ft}}},
+		site.Plates{Room: "kitchen", Run: "p1"},
 	} {
-		if err := st.Apply(ev); err == nil {
-			t.Errorf("%+v was taken", ev)
+		st := made()
+		if err := st.Apply(site.Event{Seq: 4, Who: "lead", Body: b}); err == nil {
+			t.Errorf("%+v was taken", b)
+		}
+		if !reflect.DeepEqual(st, made()) {
+			t.Errorf("%+v was refused and changed the state", b)
 		}
 	}
-	if len(st.Entries) != 0 {
-		t.Error("a refused event changed the state")
+	if err := made().Apply(site.Event{Seq: 5, Body: site.Note{}}); err == nil {
+		t.Error("an event out of order was taken")
 	}
+}
+
+// A snag is open until it is fixed, and again when the fixing is struck.
+func TestOpenSnags(t *testing.T) {
+	l := newLog(t)
+	want := func(seqs ...uint64) {
+		t.Helper()
+		var got []uint64
+		for _, e := range l.st.OpenSnags() {
+			got = append(got, e.Seq)
+		}
+		if !slices.Equal(got, seqs) {
+			t.Errorf("open %v, want %v", got, seqs)
+		}
+	}
+	a, b := l.say(site.Snag{Text: "nail"}), l.say(site.Snag{Text: "tear"})
+	want(a, b)
+	once, twice := l.say(site.SnagFixed{Seq: a}), l.say(site.SnagFixed{Seq: a})
+	want(b)
+	l.say(site.Strike{Seq: once})
+	want(b)
+	l.say(site.Strike{Seq: twice})
+	want(a, b)
+	l.say(site.Strike{Seq: b})
+	want(a)
+}
+
+// Undo takes back what a sender said, not what they were told or shown.
+func TestLastOf(t *testing.T) {
+	l := kitchen(t)
+	thing := l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
+	l.say(site.Told{Room: "kitchen", Names: []string{"d1"}})
+	l.say(site.Photo{Of: thing, Links: []string{"x"}})
+	l.say(site.PlanPick{Room: "kitchen", Pick: 1})
+	want := func(seq uint64) {
+		t.Helper()
+		if e := l.st.LastOf("Hanger"); e == nil || e.Seq != seq {
+			t.Errorf("undo takes %+v back, want entry %d", e, seq)
+		}
+	}
+	want(thing)
+	l.say(site.Strike{Seq: thing, Undo: true})
+	want(thing - 1)
+	took := l.say(site.PlanPick{Room: "kitchen", Pick: 2, Said: true})
+	want(took)
+	struck := l.say(site.Strike{Seq: took})
+	want(struck)
 }
