@@ -44,6 +44,7 @@ func (s *State) BoardNow() (b Board, said bool) {
 	return b, said
 }
 
+// Screw is the length the lead set.
 type Screw struct {
 	L length.Length `json:"l"`
 }
@@ -60,6 +61,7 @@ func (b Screw) apply(s *State, e *Entry) error {
 // ScrewSet is the screw the lead set, 0 when none.
 func (s *State) ScrewSet() length.Length { v, _ := s.screw.now(); return v }
 
+// Clearance is how much a cut is under its opening, in all.
 type Clearance struct {
 	L length.Length `json:"l"`
 }

@@ -27,7 +27,7 @@ type Body interface {
 	apply(s *State, e *Entry) error
 }
 
-// Version of the bodies below. A log with a newer one is refused.
+// Version of the bodies. A log with a newer one is refused.
 const Version = 1
 
 // kinds are those that can be read back.

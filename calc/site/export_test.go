@@ -15,3 +15,9 @@ func (r *Room) WorkedOut() int {
 	}
 	return r.places.n
 }
+
+// Unread is a body whose type was not made readable.
+type Unread struct{}
+
+func (Unread) Kind() string               { return "unread" }
+func (Unread) apply(*State, *Entry) error { return nil }

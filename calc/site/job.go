@@ -2,6 +2,7 @@ package site
 
 import "strapline/calc/length"
 
+// JobTitle is what the job is called.
 type JobTitle struct {
 	Title string `json:"title"`
 }
@@ -18,6 +19,7 @@ func (b JobTitle) apply(s *State, e *Entry) error {
 // Title is the job's title, "" when none was given.
 func (s *State) Title() string { v, _ := s.title.now(); return v }
 
+// UnitsSet is the system the job is measured in.
 type UnitsSet struct {
 	Units length.Units `json:"units"`
 }
@@ -39,6 +41,8 @@ func (s *State) Units() length.Units {
 	return length.Imperial
 }
 
+// Built is the year the house was built. Nothing is computed from it: it is in
+// the log for whoever reads that.
 type Built struct {
 	Year int `json:"year"`
 }
@@ -47,7 +51,6 @@ var _ = kind[Built]()
 
 func (Built) Kind() string { return "built" }
 
-// Nothing is computed from it: it is in the log for whoever reads that.
 func (Built) apply(*State, *Entry) error { return nil }
 
 // Code is the rule book the lead has chosen: "us" or "canada".

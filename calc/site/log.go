@@ -2,6 +2,7 @@ package site
 
 import "slices"
 
+// Note is free text; Room is "" for the whole job.
 type Note struct {
 	Room string `json:"room,omitempty"`
 	Text string `json:"text"`
@@ -32,6 +33,7 @@ func (b Snag) apply(s *State, e *Entry) error {
 	return nil
 }
 
+// SnagFixed: the snag of entry Seq is put right.
 type SnagFixed struct {
 	Seq uint64 `json:"seq"`
 }
@@ -59,6 +61,7 @@ func (s *State) OpenSnags() []*Entry {
 	return out
 }
 
+// Hit: a screw or a cutter met a pipe, a wire or gas.
 type Hit struct {
 	Room string `json:"room,omitempty"`
 	What string `json:"what"`

@@ -316,6 +316,7 @@ func TestApplyRefuses(t *testing.T) {
 	names := []string{"d1", "d2"}
 	for _, b := range []site.Body{
 		nil,
+		site.Unread{}, // a log would take it and never give it back
 		site.Thing{Room: "nowhere", Name: "d1"},
 		site.Things{Room: "nowhere", Each: []site.Thing{{Name: "d3"}}},
 		site.Here{Room: "nowhere"},

@@ -99,6 +99,25 @@ func TestLoops(t *testing.T) {
 	})
 }
 
+// Of a mark and a duct of one name on one surface the mark is meant; a name on
+// another surface is not.
+func TestSameName(t *testing.T) {
+	l, r := hall(t)
+	l.say(duct("a", place.Point{}, off(10*in, place.West), off(10*in, place.North)))
+	l.say(site.MarkSet{Room: "hall", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(20*in, place.West), off(20*in, place.North)}})
+	l.say(site.MarkSet{Room: "hall", Name: "b", Surface: "north", Fixes: []place.Fix{off(30*in, place.West), {How: place.UpFrom}}})
+	p, err := r.Place(place.Ceiling, []place.Fix{dir(in, place.East, "a")}, place.Size{}, 0)
+	if err != nil || p.Point != (place.Point{X: 21 * in, Y: 20 * in}) {
+		t.Errorf("1 in east of a: %+v %v", p, err)
+	}
+	if at := r.Thing("a").At(); at != (place.Point{X: 10 * in, Y: 10 * in}) {
+		t.Errorf("duct a at %+v", at)
+	}
+	if p, err := r.Place(place.Ceiling, []place.Fix{dir(in, place.East, "b")}, place.Size{}, 0); err == nil {
+		t.Errorf("off a mark of another surface: %+v", p)
+	}
+}
+
 // loops reports whether what start is measured from comes back to it.
 func loops(of [][]int, start int) bool {
 	seen := map[int]bool{}
