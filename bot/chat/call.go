@@ -33,7 +33,7 @@ func (t *trouble) Error() string {
 // forGood reports whether the server refused and will refuse again.
 func forGood(err error) bool {
 	t, ok := errors.AsType[*trouble](err)
-	return ok && t.id != "" && t.status >= 400 && t.status < 500 && t.status != http.StatusTooManyRequests
+	return ok && t.id != "" && t.status >= 400 && t.status < 500 && t.status != http.StatusTooManyRequests && t.status != http.StatusUnauthorized
 }
 
 // doubtful reports whether the request may have been carried out all the same.
@@ -43,7 +43,7 @@ func doubtful(err error) bool {
 }
 
 // call makes one request, not before the server wants one. A token that is
-// refused ends the whole Run.
+// refused for long ends the whole Run.
 func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
 	var none T
 	if wait := time.Until(time.Unix(0, d.quiet.Load())); wait > 0 && !sleep(ctx, wait) {
@@ -51,6 +51,7 @@ func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *mod
 	}
 	v, resp, err := do(ctx)
 	if err == nil {
+		d.accepted()
 		return v, nil
 	}
 	if ctx.Err() != nil {
@@ -66,8 +67,7 @@ func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *mod
 	}
 	switch t.status {
 	case http.StatusUnauthorized:
-		d.fail(ErrToken)
-		return none, ErrToken
+		d.denied(ctx)
 	case http.StatusTooManyRequests:
 		d.stats.limited.Add(1)
 		d.hush(resp.Header.Get("Retry-After"))

@@ -317,7 +317,7 @@ func (c *channel) round(ctx context.Context) error {
 		fetched, newest, err := c.fetch(ctx)
 		if err != nil {
 			c.giveBack(msgs, true)
-			if forGood(err) {
+			if c.d.forGood(ctx, err) {
 				c.ours(false)
 				return nil
 			}

@@ -73,6 +73,7 @@ type chaos struct {
 	rng  *rand.Rand
 	left map[string]int
 	done map[string]int
+	away int // requests for which the database is still away
 }
 
 // hit reports whether kind happens now, with chance 1 in n.
@@ -86,6 +87,12 @@ func (c *chaos) hit(kind string, n int) bool {
 }
 
 func (c *chaos) request(string, string) fake.Fault {
+	if c.away > 0 || c.hit("database away", 200) {
+		if c.away--; c.away < 0 {
+			c.away = 20
+		}
+		return fake.NoDatabase
+	}
 	switch {
 	case c.hit("429", 60):
 		return fake.TooMany
@@ -151,7 +158,7 @@ func TestChaos(t *testing.T) {
 	seed := rand.Uint64()
 	t.Log("seed", seed)
 	wild := &chaos{rng: rand.New(rand.NewPCG(seed, 1)), done: map[string]int{}, left: map[string]int{
-		"429": 4 * many, "500": 40 * many, "answer lost": 40 * many, "request lost": 20 * many,
+		"429": 4 * many, "database away": 3 * many, "500": 40 * many, "answer lost": 40 * many, "request lost": 20 * many,
 		"event twice": 50 * many, "event late": 50 * many, "event lost": 6 * many, "hang up": 6 * many,
 	}}
 	s := fake.New()

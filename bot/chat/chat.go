@@ -48,6 +48,9 @@ type door struct {
 	quiet atomic.Int64 // Unix nanoseconds; the server asked for silence until then
 	limit atomic.Int64 // runes a post may have
 
+	refused atomic.Int64 // Unix nanoseconds; the token is refused since; 0: it is not
+	known   atomic.Bool  // the token was accepted once
+
 	me     *model.User // set before anything else runs
 	relist chan struct{}
 
@@ -162,7 +165,7 @@ func (d *door) user(ctx context.Context, id string) (user, error) {
 		return d.api.GetUser(ctx, id, "")
 	})
 	switch {
-	case forGood(err):
+	case d.forGood(ctx, err):
 		u = user{name: id} // an account that is gone for good still wrote the message
 	case err != nil:
 		return user{}, err

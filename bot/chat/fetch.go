@@ -144,7 +144,7 @@ func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, 
 	_, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) {
 		return c.d.api.GetPost(ctx, p.RootId, "")
 	})
-	if forGood(err) {
+	if c.d.forGood(ctx, err) {
 		return true, nil
 	}
 	return false, err

@@ -204,8 +204,7 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 		found, err := c.find(ctx, p)
 		switch {
 		case errors.Is(err, errThreadGone) || forGood(err):
-			c.drop(p, err)
-			return nil
+			return c.refused(ctx, p, err)
 		case err != nil:
 			return err
 		case found:
@@ -232,14 +231,20 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 	case t != nil && t.id == "model.post.is_valid.msg.app_error" && limit > leastRunes:
 		c.d.limit.Store(leastRunes)
 		return c.post(ctx, p, false)
-	case t != nil && t.id == "api.post.create_post.root_id.app_error":
-		c.drop(p, errThreadGone)
-		return nil
 	case forGood(err):
-		c.drop(p, err)
-		return nil
+		return c.refused(ctx, p, err)
 	}
 	return err
+}
+
+// refused gives a reply up that can never be delivered; any other is tried again.
+func (c *channel) refused(ctx context.Context, p parcel, err error) error {
+	why := c.gone(ctx, p, err)
+	if why == nil {
+		return err
+	}
+	c.drop(p, why)
+	return nil
 }
 
 // drop gives a reply up that the server refuses for good.
@@ -250,7 +255,7 @@ func (c *channel) drop(p parcel, err error) {
 		switch {
 		case t.status == http.StatusForbidden:
 			why = "the account is not a member of the channel"
-		case t.id == "api.post.create_post.can_not_post_to_deleted.error":
+		case t.id == archived:
 			why = "the channel is archived"
 		}
 	}

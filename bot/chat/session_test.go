@@ -13,7 +13,7 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// A token that is refused ends Run, wherever that shows: at the start, on a
+// A token that is refused for long ends Run, wherever that shows: at the start, on a
 // request, or on nothing but a look now and then, since the open socket goes on.
 func TestTokenRefused(t *testing.T) {
 	for _, tc := range []struct {
@@ -21,14 +21,22 @@ func TestTokenRefused(t *testing.T) {
 		do   func(*site)
 	}{
 		{"from the start", func(s *site) { s.Revoke(s.cfg.Token); s.begin() }},
-		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); time.Sleep(2 * time.Minute) }},
+		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.cfg.Token) }},
 		{"on a reply", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); s.Post(s.lead, s.flat, "", "note x") }},
 		{"disabled", func(s *site) { s.begin(); s.Disable(s.me, true); s.Drop() }},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			onSite(t, func(s *site) {
 				tc.do(s)
-				s.settle()
+				if tc.name == "from the start" {
+					time.Sleep(2 * time.Minute)
+				} else {
+					time.Sleep(8 * time.Minute)
+					if strings.Contains(s.log.String(), "ends") {
+						t.Error("it gave up in less than ten minutes")
+					}
+					time.Sleep(6 * time.Minute)
+				}
 				err := s.stop()
 				s.stop = nil
 				if !errors.Is(err, chat.ErrToken) {
@@ -128,6 +136,57 @@ func TestDamagedJob(t *testing.T) {
 		s.reply(s.flat, note)
 		if !strings.Contains(s.log.String(), "its job cannot be opened") {
 			t.Error("the log does not say that the job cannot be opened")
+		}
+	})
+}
+
+// The database of the server is away for longer than its cache of sessions lasts: posts
+// are refused with reasons that are not true, then the token is. Nothing of that is
+// believed; when it is back each message has its one reply.
+func TestDatabaseAway(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		before := s.Post(s.lead, s.flat, "", "note before")
+		s.settle()
+		s.Database(false)
+		root := s.Post(s.lead, s.flat, "", "note while it is away")
+		in := s.Post(s.lead, s.flat, before, "note in a thread")
+		time.Sleep(40 * time.Minute)
+		if n := len(s.replies(s.flat)); n != 1 {
+			t.Errorf("%d replies while it was away", n)
+		}
+		s.Database(true)
+		time.Sleep(15 * time.Minute)
+		for _, key := range []string{before, root, in} {
+			s.reply(s.flat, key)
+		}
+		log := s.log.String()
+		if strings.Contains(log, "given up") || strings.Contains(log, "was deleted") {
+			t.Errorf("a reply was given up")
+		}
+		if n := strings.Count(log, "refuses the token"); n == 0 || n > 3 {
+			t.Errorf("the log says %d times that the token is refused", n)
+		}
+	})
+}
+
+// A thread that is really gone is found out, and its reply is given up.
+func TestThreadGoneIsBelieved(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.SetFaults(fake.Faults{Request: func(method, path string) fake.Fault {
+			if method == "POST" && path == "/posts" {
+				return fake.Broken
+			}
+			return fake.Fine
+		}})
+		note := s.Post(s.lead, s.flat, "", "note soon gone")
+		s.settle()
+		s.Server.Delete(s.lead, note)
+		s.SetFaults(fake.Faults{})
+		time.Sleep(10 * time.Minute)
+		if !strings.Contains(s.log.String(), "given up") {
+			t.Error("the reply is still tried")
 		}
 	})
 }

@@ -45,6 +45,7 @@ type refusal struct {
 
 var (
 	refForbidden = &refusal{http.StatusForbidden, "api.context.permissions.app_error", "You do not have the appropriate permissions."}
+	refParam     = &refusal{http.StatusBadRequest, "api.context.invalid_param.app_error", "Invalid or missing channel_id parameter in request body."}
 	refSession   = &refusal{http.StatusUnauthorized, "api.context.session_expired.app_error", "Invalid or expired session, please login again."}
 	refBody      = &refusal{http.StatusBadRequest, "api.context.invalid_body_param.app_error", "Invalid or missing post in request body."}
 	refType      = &refusal{http.StatusBadRequest, "api.context.invalid_param.app_error", "Invalid post.type parameter."}

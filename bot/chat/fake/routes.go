@@ -21,6 +21,7 @@ func (s *Server) routes() http.Handler {
 		method, path, _ := strings.Cut(pattern, " ")
 		mux.HandleFunc(method+" /api/v4"+path, func(w http.ResponseWriter, r *http.Request) { s.serve(w, r, do) })
 	}
+	mux.HandleFunc("GET /api/v4/system/ping", s.ping)
 	handle("GET /users/{id}", func(c *call) (int, any) {
 		u := c.s.users[c.id]
 		if c.id == "me" {
@@ -46,6 +47,13 @@ func (s *Server) routes() http.Handler {
 			}
 		}
 		return http.StatusOK, all
+	})
+	handle("GET /channels/{id}", func(c *call) (int, any) {
+		ch := c.s.chans[c.id]
+		if ch == nil || !slices.Contains(ch.members, c.user.ID) {
+			return 0, refForbidden
+		}
+		return http.StatusOK, c.s.channelJSON(ch)
 	})
 	handle("GET /channels/{id}/posts", func(c *call) (int, any) {
 		ch := c.s.chans[c.id]
@@ -168,8 +176,11 @@ func (s *Server) run(r *http.Request, do func(*call) (int, any), fault Fault) (i
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	u := s.tokens[strings.TrimPrefix(r.Header.Get("Authorization"), "BEARER ")]
-	if u == nil || u.Disabled {
+	if u == nil || u.Disabled || s.sessionsGone() {
 		return 0, refSession
+	}
+	if s.away > 0 || fault == NoDatabase {
+		return s.without(r)
 	}
 	return do(&call{s, r, u, r.PathValue("id")})
 }
