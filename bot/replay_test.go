@@ -1,6 +1,7 @@
 package bot_test
 
 import (
+	"fmt"
 	"reflect"
 	"testing"
 	"time"
@@ -68,7 +69,19 @@ func TestReplayEqualsLive(t *testing.T) {
 			clock.Set(sent)
 			in := job.In{
 				Who:  rapid.SampledFrom([]string{"lead", "hanger", "sparks"}).Draw(rt, "who"),
-				Text: rapid.SampledFrom(phrases).Draw(rt, "text"), Sent: sent,
+				Text: rapid.SampledFrom(phrases).Draw(rt, "text"), Sent: sent, ID: fmt.Sprint(i),
+			}
+			earlier := rapid.IntRange(0, 4*i+4).Draw(rt, "earlier")
+			switch kind := rapid.IntRange(0, 9).Draw(rt, "kind"); {
+			case earlier >= i:
+			case kind < 2: // edited
+				in.Of = fmt.Sprint(earlier)
+			case kind == 2: // deleted
+				in.Of, in.Text = fmt.Sprint(earlier), ""
+			case kind == 3:
+				in.Thread = fmt.Sprint(earlier)
+			case kind == 4:
+				in.Text, in.Photos = "", []string{"http://chat/" + in.ID}
 			}
 			out, err := j.Handle(t.Context(), in)
 			if err != nil {

@@ -205,6 +205,76 @@ func TestQuestionAboutADeletion(t *testing.T) {
 	})
 }
 
+// A deleted post takes what its question's answer saved with it, after a
+// restart too; a digit in the thread of a question that was dropped is told so.
+func TestDeletionOfAPostThatWasAskedAbout(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		ask := s.Post(s.lead, s.flat, "", `light 6" a3 60 2 off west 41 off north`)
+		s.settle()
+		pick := s.Post(s.lead, s.flat, ask, "1")
+		s.settle()
+		if got := s.reply(s.flat, pick).Text; !strings.Contains(got, "noted") {
+			t.Fatalf("the pick is answered %q", got)
+		}
+		s.end()
+		s.begin()
+		s.Edit(s.lead, pick, "2")
+		s.settle()
+		edited := false
+		for key, posts := range s.replies(s.flat) {
+			edited = edited || strings.HasPrefix(key, pick+"@") && strings.Contains(posts[0].Text, "in place of")
+		}
+		if !edited {
+			t.Errorf("the edited pick is not taken again: %v", s.replies(s.flat))
+		}
+		s.Delete(s.lead, ask)
+		s.settle()
+		if got := s.reply(s.flat, ask+"@deleted").Text; !strings.Contains(got, "struck") {
+			t.Errorf("the deletion is answered %q", got)
+		}
+
+		lost := s.Post(s.hanger, s.flat, "", "gap 84 2")
+		s.Post(s.hanger, s.flat, "", "note bring the long level")
+		s.settle()
+		late := s.Post(s.hanger, s.flat, lost, "1")
+		s.settle()
+		if got := s.reply(s.flat, late).Text; got != "that question was dropped; send it again: gap 84 2" {
+			t.Errorf("the late pick is answered %q", got)
+		}
+	})
+}
+
+// Each of several pictures waits; words in its thread are about that one.
+func TestSeveralPictures(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		s.Post(s.lead, s.flat, "", "light l1 26 off west 41 off north")
+		first := s.Picture(s.lead, s.flat, "image/jpeg", "")
+		second := s.Picture(s.lead, s.flat, "image/jpeg", "")
+		s.settle()
+		s.end()
+		s.begin()
+		label := s.Post(s.hanger, s.flat, second, "l1")
+		note := s.Post(s.lead, s.flat, "", "light l2 80 off west 41 off north")
+		s.settle()
+		for post, want := range map[string]string{label: "kept with l1", note: "photo of"} {
+			if got := s.reply(s.flat, post).Text; !strings.Contains(got, want) {
+				t.Errorf("got %q, want %q in it", got, want)
+			}
+		}
+		for name, pic := range map[string]string{"l1": second, "l2": first} {
+			find := s.Post(s.lead, s.flat, "", "find "+name)
+			s.settle()
+			if got := s.reply(s.flat, find).Text; !strings.Contains(got, "/crew/pl/"+pic) {
+				t.Errorf("find %s says %q", name, got)
+			}
+		}
+	})
+}
+
 func TestPictures(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()

@@ -42,7 +42,8 @@ type memory struct {
 	pending  map[string]*question // the open question of each sender, lower case
 	pictures map[string][]picture // of each sender, that wait for their note
 	edits    map[string][]string  // by message id: the ids of its later versions
-	closed   map[string]closed    // questions that are no longer open, by the id of their message
+	asked    map[string][]asked   // by message id: the questions it led to, in order
+	answers  map[string]string    // by the id of an answer: the message whose question it answered
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
 }
@@ -50,11 +51,11 @@ type memory struct {
 // The names of the marks that are the desk's own, each before an id or a sender.
 const (
 	editMark    = "edits of "
-	closedMark  = "question "
+	askedMark   = "questions of "
 	pictureMark = "pictures of "
 )
 
-var ownMarks = []string{editMark, closedMark, pictureMark}
+var ownMarks = []string{editMark, askedMark, pictureMark}
 
 func newBatch() store.Batch {
 	return store.Batch{Pending: map[string]json.RawMessage{}, Outbox: map[string]json.RawMessage{}, Marks: map[string]json.RawMessage{}}
@@ -65,7 +66,7 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.closed), maps.Clone(m.hinted), maps.Clone(m.stale)}
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale)}
 }
 
 // load makes state and memory from the log.
@@ -110,7 +111,7 @@ func (j *Job) load() error {
 // remember makes the memory from the log's rows.
 func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 	m := memory{
-		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, closed: map[string]closed{},
+		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{},
 		hinted: map[string]bool{}, stale: map[string]bool{},
 	}
 	for who, row := range rows {
@@ -119,7 +120,7 @@ func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 			return m, fmt.Errorf("open question of %s: %w", who, err)
 		}
 		if len(q.Photos) > 0 {
-			m.pictures[who] = append(m.pictures[who], picture{ID: q.ID, Sent: q.Sent, Links: q.Photos})
+			m.pictures[who] = append(m.pictures[who], picture{ID: q.ID, Post: q.ID, Sent: q.Sent, Links: q.Photos})
 			continue
 		}
 		m.pending[who] = q
@@ -128,8 +129,13 @@ func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 		var err error
 		if of, ok := strings.CutPrefix(name, editMark); ok {
 			m.edits[of], err = into[[]string](row)
-		} else if of, ok := strings.CutPrefix(name, closedMark); ok {
-			m.closed[of], err = into[closed](row)
+		} else if of, ok := strings.CutPrefix(name, askedMark); ok {
+			m.asked[of], err = into[[]asked](row)
+			for _, a := range m.asked[of] {
+				if a.By != "" {
+					m.answers[a.By] = of
+				}
+			}
 		} else if of, ok := strings.CutPrefix(name, pictureMark); ok {
 			var list []picture
 			if list, err = into[[]picture](row); len(list) > 0 {
@@ -317,7 +323,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 	for i, text := range entries {
 		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
 		t.run(text)
-		if t.err != nil || d.wait {
+		if t.claim(); t.err != nil || d.wait {
 			return Out{}, t.err
 		}
 		if t.ans.Kind == "" {

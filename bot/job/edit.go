@@ -3,7 +3,6 @@ package job
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"strapline/bot/answer"
@@ -14,7 +13,8 @@ import (
 )
 
 // edited answers a message that the sender changed or deleted after it was
-// sent: corrections and strikes, by line. What has been covered or answered
+// sent: corrections and strikes, by line. A question about it that is still open is
+// closed, and what was answered is answered anew. What has been covered or answered
 // from meanwhile is asked about first, and kept until that is answered.
 func (d *desk) edited(in In) (Out, error) {
 	seqs, same, err := d.madeBy(in)
@@ -22,32 +22,76 @@ func (d *desk) edited(in In) (Out, error) {
 		return Out{}, err
 	}
 	t := d.turn(in, in.Text, "")
-	lines := grammar.Split(in.Text)
-	if open := d.pending[t.who()]; open != nil && in.Of == open.From && open.Edit == "" {
-		t.close(open, "")
-		if len(lines) == 0 {
-			t.said = "(deleted) " + say.FirstLine(open.Said)
-			t.ans.Said = t.said
-			t.show(answer.Tell("dropped", nil, "dropped, not saved: "+say.FirstLine(open.Said)))
-			return Out{Answers: []Answer{t.ans}}, t.err
+	deleted := in.Text == "" && len(in.Photos) == 0
+	before := d.pending[t.who()]
+	var closed *question
+	if before != nil && before.From != "" && (before.From == t.of || before.From == in.Of) {
+		closed = before
+		t.close()
+	}
+	out, err := d.changeTo(in, seqs, closed)
+	if err != nil || d.wait {
+		return Out{}, err
+	}
+	open := d.pending[t.who()]
+	asks := open != nil && open != before
+	if n := len(out.Answers); n > 0 && asks && closed == nil && before != nil {
+		if lost := before.lost(); lost != "" {
+			out.Answers[n-1].Reply = lost + "\n" + out.Answers[n-1].Reply
 		}
 	}
-	if picked, c := d.answeredWith(in); picked != nil && len(seqs) > 0 {
-		return d.repick(t, seqs, picked, c)
+	switch {
+	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
+		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+firstWords(closed.Said)))
+	case deleted && len(out.Answers) == 0 && t.takeOff():
+		t.show(answer.Tell("dropped", nil, "photo taken off: it waits for no note now"))
+	}
+	if t.ans.Kind != "" {
+		out.Answers = append(out.Answers, t.ans)
+	}
+	return out, t.err
+}
+
+// changeTo makes of what a message has put into the log what its new words say.
+// closed is the question about it that was open.
+func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err error) {
+	lines := grammar.Split(in.Text)
+	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
+		t := d.turn(in, lines[0], joined(lines[1:]...))
+		a := d.asked[t.of][i]
+		if c, ok := t.reading(&a.question, lines[0]); ok {
+			rest := ""
+			if closed != nil && closed.From == t.of && i+1 < len(d.asked[t.of]) {
+				rest = closed.Rest // it waited behind what the first answer led to
+			}
+			t.pickAgain(i, c, rest)
+			if t.err != nil || d.wait {
+				return Out{}, t.err
+			}
+			out.Answers = append(out.Answers, t.ans)
+			if t.ans.asks() {
+				return out, nil
+			}
+			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Made, seq) || slices.Contains(a.Behind, seq) })
+			lines = lines[1:]
+		}
 	}
 	old, lines := d.changed(seqs, lines)
 	if len(old) == 0 {
-		return d.entries(in, lines)
+		more, err := d.entries(in, lines)
+		out.Answers = append(out.Answers, more.Answers...)
+		return out, err
 	}
+	t := d.turn(in, in.Text, "")
 	if in.Text == "" {
 		t.said = "(deleted) " + say.FirstLine(old[0].Text)
 		t.ans.Said = t.said
 	}
 	if why := t.ctx().Heavy(old); why != "" {
-		t.askEdit(old, lines, why)
-		return Out{Answers: []Answer{t.ans}}, t.err
+		t.askEdit(old, lines, why, closed != nil && closed.Edit != "")
+		out.Answers = append(out.Answers, t.ans)
+		return out, t.err
 	}
-	var out Out
 	for i, en := range old {
 		n := d.turn(in, t.said, "")
 		n.strikes = "(edited) " + say.FirstLine(en.Text)
@@ -85,68 +129,22 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 		if ok {
 			seqs, last = append(seqs, r.Seqs...), r
 		}
-		if c := d.closed[id]; c.By != "" {
-			for _, by := range append([]string{c.By}, d.edits[c.By]...) {
-				r, _, err := d.receiptOf(by)
-				if err != nil {
-					return nil, false, err
-				}
-				seqs = append(seqs, r.Seqs...)
-			}
-		}
 	}
-	if last.ID != "" && last.Hash == hashOf(in) {
+	// A picture without words has the hash of its deletion.
+	bare := in.Text == "" && last.ID == in.Of
+	if last.ID != "" && last.Hash == hashOf(in) && !bare {
 		return seqs, true, nil
 	}
+	for _, a := range d.asked[in.Of] {
+		seqs = slices.Concat(seqs, a.Made, a.Behind)
+	}
+	slices.Sort(seqs)
+	seqs = slices.Compact(seqs)
 	if in.ID == "" {
 		return seqs, false, nil
 	}
 	d.edits[in.Of] = append(slices.Clip(d.edits[in.Of]), in.ID)
 	return seqs, false, d.mark(editMark+in.Of, d.edits[in.Of])
-}
-
-// answeredWith is the choice that an edited answer takes now, and the question it
-// answers; nil where the message was no bare answer, or is none now.
-func (d *desk) answeredWith(in In) (*grammar.Choice, closed) {
-	for _, c := range d.closed {
-		if c.By != in.Of {
-			continue
-		}
-		n, err := strconv.Atoi(strings.TrimSpace(in.Text))
-		if err != nil {
-			n = choiceSaid(&c.question, in.Text)
-		}
-		if n >= 1 && n <= len(c.Choices) {
-			return &c.Choices[n-1], c
-		}
-	}
-	return nil, closed{}
-}
-
-// repick takes another choice of a question that was answered: what the first one
-// made is struck.
-func (d *desk) repick(t *turn, seqs []uint64, picked *grammar.Choice, c closed) (Out, error) {
-	old, _ := d.changed(seqs, nil)
-	t.said, t.ans.Said = c.Said+" > "+t.said, c.Said+" > "+t.said
-	if why := t.ctx().Heavy(old); why != "" {
-		t.askEdit(old, []string{picked.String()}, why)
-		return Out{Answers: []Answer{t.ans}}, t.err
-	}
-	var struck []string
-	for _, en := range old {
-		n := d.turn(t.in, t.said, "")
-		n.strikes = "(edited) " + say.FirstLine(en.Text)
-		n.take(n.ctx().StrikeEntry(en, false, false))
-		if n.err != nil || d.wait {
-			return Out{}, n.err
-		}
-		struck = append(struck, strconv.FormatUint(en.Seq, 10))
-	}
-	t.choose(*picked, "")
-	if t.err == nil && t.ans.Saved && len(struck) > 0 {
-		t.ans.Reply += "\nin place of " + strings.Join(struck, ", ")
-	}
-	return Out{Answers: []Answer{t.ans}}, t.err
 }
 
 // changed leaves out what stands the same in the old and the new message.
@@ -160,7 +158,8 @@ func (d *desk) changed(seqs []uint64, lines []string) ([]*site.Entry, []string) 
 		if _, ok := en.Body.(site.Strike); ok {
 			continue
 		}
-		if i := slices.Index(lines, en.Text); i >= 0 {
+		same := func(line string) bool { return line == en.Text || strings.HasPrefix(en.Text, line+answerSign) }
+		if i := slices.IndexFunc(lines, same); i >= 0 {
 			lines = slices.Delete(slices.Clone(lines), i, i+1)
 			continue
 		}
@@ -170,9 +169,9 @@ func (d *desk) changed(seqs []uint64, lines []string) ([]*site.Entry, []string) 
 }
 
 // askEdit asks whether an edit or a deletion is meant. Keeping has no lines:
-// nothing is done. An edit of the same message that is asked about already takes
-// that one's place, and only says so.
-func (t *turn) askEdit(old []*site.Entry, lines []string, why string) {
+// nothing is done. again: an earlier edit was asked about already; this one takes its
+// place, and only says so.
+func (t *turn) askEdit(old []*site.Entry, lines []string, why string, again bool) {
 	choice := grammar.Choice{Label: "take it back"}
 	if len(lines) > 0 {
 		choice.Label = "take the new one"
@@ -182,17 +181,13 @@ func (t *turn) askEdit(old []*site.Entry, lines []string, why string) {
 		todo = append(todo, fmt.Sprintf("strike %d", en.Seq))
 	}
 	choice.Text = strings.Join(append(todo, lines...), "\n")
-	open := t.d.pending[t.who()]
-	again := open != nil && open.Edit == t.in.Of
+	t.edit = t.in.Of
 	t.ask(&answer.Question{
 		Why: fmt.Sprintf("%s (entry %d). Change it all the same?", why, old[0].Seq), Choices: []grammar.Choice{choice, {Label: "keep what was noted"}},
 	}, false)
-	q := *t.d.pending[t.who()]
-	q.Edit, q.From = t.in.Of, ""
-	t.keep(&q)
 	if again {
 		t.ans.Kind, t.ans.Ask = "edit", nil
-		t.ans.Reply = "1 now takes: " + say.FirstLine(strings.Join(lines, "; "))
+		t.ans.Reply = "1 now takes: " + firstWords(strings.Join(lines, "; "))
 		if len(lines) == 0 {
 			t.ans.Reply = "1 now takes it back"
 		}

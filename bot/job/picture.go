@@ -3,130 +3,190 @@ package job
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
-	"time"
 
+	"strapline/bot/answer"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
 )
 
 // picture is one message's pictures that came without a note and wait for it.
 type picture struct {
-	ID    string   `json:"id,omitempty"` // of the thread that asks for it
+	ID    string   `json:"id,omitempty"`   // of the thread that asks for it
+	Post  string   `json:"post,omitempty"` // of the message
 	Sent  int64    `json:"sent"`
 	Links []string `json:"links"`
 }
 
 // photos puts the pictures of a message to the note they came with. Without a
-// note they wait for one, and the sender is asked.
+// note they wait for one, and the sender is asked or told.
 func (d *desk) photos(in In, out *Out) error {
 	for i, a := range out.Answers {
-		if !a.Saved {
-			continue
+		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
+			out.Answers[i].Reply += "\nphoto kept with it"
+			t.save(site.Photo{Of: a.Seq, Links: in.Photos})
+			return t.err
 		}
-		t := d.turn(in, in.Text, "")
-		t.save(site.Photo{Of: a.Seq, Links: in.Photos})
-		out.Answers[i].Reply += "\nphoto kept with it"
-		return t.err
 	}
 	t := d.turn(in, strings.TrimSpace("(photo) "+in.Text), "")
-	t.await(append(slices.Clip(d.pictures[t.who()]), picture{t.threadID(), in.Sent.UnixMilli(), in.Photos}))
-	if len(out.Answers) > 0 || t.err != nil {
-		return t.err // a question or a refusal comes first; the picture waits for what comes of it
+	t.await(t.who(), append(slices.Clip(d.pictures[t.who()]), picture{t.threadID(), in.ID, in.Sent.UnixMilli(), in.Photos}))
+	if n := len(out.Answers); n > 0 {
+		out.Answers[n-1].Reply += "\nphoto waits for its note"
+		return t.err
 	}
 	t.ans.Kind, t.ans.Ask = kindAsk, []string{}
 	t.ans.Reply = fmt.Sprintf("photo %s: which room and wall, and what gets covered? Send the note it belongs to", t.clock(in.Sent.UnixMilli()))
+	if n := len(d.pictures[t.who()]); n > 1 {
+		t.ans.Reply += fmt.Sprintf(" (%d photos wait)", n)
+	}
 	out.Answers = append(out.Answers, t.ans)
-	return nil
+	return t.err
 }
 
 func (t *turn) clock(ms int64) string { return t.ctx().Clock(ms) }
 
-// await makes these the sender's waiting pictures.
-func (t *turn) await(all []picture) {
-	t.d.pictures[t.who()] = all
-	t.err = errors.Join(t.err, t.d.mark(pictureMark+t.who(), all))
-	t.d.batch.Pending[t.who()] = t.row() // an older log keeps them there
+// takesPhotos reports whether pictures can belong to what an answer saved.
+func (t *turn) takesPhotos(a Answer) bool {
+	if !a.Saved {
+		return false
+	}
+	switch t.d.state.Entry(a.Seq).Body.(type) {
+	case site.Strike, site.Here, site.UnitsSet:
+		return false
+	}
+	return true
 }
 
-// row is the sender's open question as a row, nil when there is none.
-func (t *turn) row() []byte {
-	if q := t.d.pending[t.who()]; q != nil {
-		t.keep(q)
-		return t.d.batch.Pending[t.who()]
+// await makes these the waiting pictures of a sender.
+func (t *turn) await(who string, all []picture) {
+	t.d.pictures[who] = all
+	t.err = errors.Join(t.err, t.d.mark(pictureMark+who, all))
+	if t.d.pending[who] == nil { // an older log keeps a picture in the place of a question
+		t.d.batch.Pending[who] = nil
 	}
-	return nil
 }
 
-// pictures are those that wait for this message's note: those asked about in the
-// thread it stands in, else all of the sender's.
-func (t *turn) pictures() []picture {
-	all := t.d.pictures[t.who()]
-	if t.in.Thread == "" {
-		return all
-	}
-	own := slices.DeleteFunc(slices.Clone(all), func(p picture) bool { return p.ID != t.in.Thread })
-	if len(own) > 0 {
-		return own
-	}
-	return nil
-}
-
-// pictureNote takes the message after pictures as their note: an entry as it is, the
-// name of a thing that is noted, or words that name a room or a wall as a note word
-// for word.
-func (t *turn) pictureNote(waiting []picture, text string, line grammar.Line, err error) {
-	if th := t.named(text); th != nil && (t.in.Thread != "" || err != nil) {
-		_, en := th.Now()
-		t.attach(en.Seq, waiting)
-		t.ans.Kind, t.ans.Room = "photo", th.Room.Name
-		t.ans.Reply = photosOf(t, waiting) + " kept with " + th.Name
-		return
-	}
-	open := t.d.pending[t.who()]
-	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
-	if err != nil && t.namesPlace(text) {
-		if as, noteErr := t.ctx().Parse("note "+text, false); noteErr == nil {
-			line, err = as, nil
+// waiting lists the pictures that wait and that the message can speak of, and whose
+// they are: those of its thread (or of the very message that was edited), whoever
+// sent them; elsewhere all of its sender's.
+func (t *turn) waiting() (whose string, list []picture) {
+	for _, who := range append([]string{t.who()}, slices.Sorted(maps.Keys(t.d.pictures))...) {
+		for _, p := range t.d.pictures[who] {
+			if t.in.Thread != "" && p.ID == t.in.Thread || t.in.Of != "" && p.Post == t.in.Of {
+				list = append(list, p)
+			}
+		}
+		if len(list) > 0 {
+			return who, list
 		}
 	}
-	t.read(text, open, mine, nil, line, err)
-	if t.err == nil && t.ans.Saved && !t.d.wait {
-		t.attach(t.ans.Seq, waiting)
-		t.ans.Reply += "\n" + photosOf(t, waiting) + " kept with it"
-	}
+	return t.who(), t.d.pictures[t.who()]
 }
 
-// attach keeps pictures with an entry; they wait no longer.
-func (t *turn) attach(seq uint64, waiting []picture) {
+// attach keeps waiting pictures with an entry and says which they were.
+func (t *turn) attach(seq uint64, whose string, list []picture) string {
 	var links []string
-	for _, p := range waiting {
+	for _, p := range list {
 		links = append(links, p.Links...)
 	}
-	room, saved := t.ans.Room, t.ans.Seq
 	t.save(site.Photo{Of: seq, Links: links})
-	t.ans.Room, t.ans.Seq = room, saved
-	left := slices.DeleteFunc(slices.Clone(t.d.pictures[t.who()]), func(p picture) bool {
-		return slices.ContainsFunc(waiting, func(w picture) bool { return w.ID == p.ID && w.Sent == p.Sent })
-	})
-	t.await(left)
+	t.unwait(whose, list)
+	from, to := t.clock(list[0].Sent), t.clock(list[len(list)-1].Sent)
+	switch {
+	case len(list) == 1:
+		return "photo of " + from
+	case from == to:
+		return fmt.Sprintf("%d photos of %s", len(list), from)
+	}
+	return fmt.Sprintf("%d photos (%s to %s)", len(list), from, to)
 }
 
-func photosOf(t *turn, waiting []picture) string {
-	if len(waiting) > 1 {
-		return fmt.Sprintf("%d photos", len(waiting))
-	}
-	return "photo of " + t.clock(time.UnixMilli(waiting[0].Sent).UnixMilli())
+func (t *turn) unwait(whose string, list []picture) {
+	t.await(whose, slices.DeleteFunc(slices.Clone(t.d.pictures[whose]), func(p picture) bool {
+		return slices.ContainsFunc(list, func(q picture) bool { return q.Post == p.Post && q.Sent == p.Sent && slices.Equal(q.Links, p.Links) })
+	}))
 }
 
-// named is the one thing of the job that the text names and nothing more.
-func (t *turn) named(text string) *site.ThingState {
-	if found := t.d.state.Find(strings.ToLower(strings.TrimSpace(text))); len(found) == 1 {
-		return found[0]
+// takeOff forgets the waiting picture of a message that was deleted.
+func (t *turn) takeOff() bool {
+	whose, list := t.waiting()
+	list = slices.DeleteFunc(slices.Clone(list), func(p picture) bool { return p.Post != t.in.Of })
+	if len(list) == 0 {
+		return false
 	}
-	return nil
+	t.unwait(whose, list)
+	return true
+}
+
+// claim gives the note that was saved the pictures that waited for it.
+func (t *turn) claim() {
+	if t.err != nil || t.d.wait || !t.takesPhotos(t.ans) {
+		return
+	}
+	if whose, list := t.waiting(); len(list) > 0 {
+		t.ans.Reply += "\n" + t.attach(t.ans.Seq, whose, list) + " kept with it"
+	}
+}
+
+// labelled takes words that do nothing but name a known thing or run as the
+// label of the pictures that wait: in their thread any words, elsewhere its name.
+func (t *turn) labelled(text string) bool {
+	whose, list := t.waiting()
+	name := strings.Join(strings.Fields(strings.ToLower(text)), " ")
+	threaded := len(list) > 0 && t.in.Thread != "" && list[0].ID == t.in.Thread
+	if len(list) == 0 || !threaded && !t.d.state.HasName(name) {
+		return false
+	}
+	var seqs []uint64
+	var names, rooms []string
+	add := func(name string, r *site.Room, en *site.Entry) {
+		seqs, names, rooms = append(seqs, en.Seq), append(names, name), append(rooms, r.Name)
+	}
+	for _, th := range t.d.state.Find(name) {
+		_, en := th.Now()
+		add(th.Name, th.Room, en)
+	}
+	for _, r := range t.d.state.Standing() {
+		if rt := r.Route(name); rt != nil {
+			_, en := rt.Now()
+			add(name, r, en)
+		}
+	}
+	if here := t.d.state.RoomOf(t.in.Who); here != nil && len(seqs) > 1 {
+		var i []int // those of the sender's room
+		for k, r := range rooms {
+			if r == here.Name {
+				i = append(i, k)
+			}
+		}
+		if len(i) == 1 {
+			seqs, names = seqs[i[0]:i[0]+1], names[i[0]:i[0]+1]
+		}
+	}
+	switch len(seqs) {
+	case 0:
+		return false
+	case 1:
+		t.show(answer.Tell("photo", nil, t.attach(seqs[0], whose, list)+fmt.Sprintf(" kept with %s (entry %d)", names[0], seqs[0])))
+	default:
+		full := rooms[0] + " " + names[0]
+		t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
+			Want: "one name", Hint: full, Say: fmt.Sprintf("photo not kept: %q could be %d things. Say which, as `%s`", firstWords(text), len(seqs), full),
+		}})
+	}
+	return true
+}
+
+// captions reports whether words that are no entry are the note of a picture
+// that the sender sent: those that name a room or a wall.
+func (t *turn) captions(text string) bool {
+	if whose, list := t.waiting(); len(list) == 0 || whose != t.who() || !t.namesPlace(text) {
+		return false
+	}
+	_, err := t.ctx().Parse("note "+text, false)
+	return err == nil
 }
 
 // namesPlace reports whether words name a room, a wall or the ceiling.

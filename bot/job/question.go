@@ -18,7 +18,7 @@ type question struct {
 	Said    string           `json:"said"`
 	Sent    int64            `json:"sent"`
 	ID      string           `json:"id,omitempty"`   // of the thread it stands in
-	From    string           `json:"from,omitempty"` // of the message that it asks about
+	From    string           `json:"from,omitempty"` // of the message that it asks about, in its first version
 	Why     string           `json:"why"`
 	Choices []grammar.Choice `json:"choices,omitempty"`
 	Rest    string           `json:"rest,omitempty"`   // what stood behind it in the message
@@ -26,13 +26,6 @@ type question struct {
 	Saved   bool             `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
 	Edit    string           `json:"edit,omitempty"`   // it asks whether an edit of this message is meant
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: pictures that wait
-}
-
-// closed is a question that is no longer open.
-type closed struct {
-	question
-	Who string `json:"who"`
-	By  string `json:"by,omitempty"` // the message that answered it; "": it was dropped
 }
 
 // pick answers the open question with choice n.
@@ -52,22 +45,34 @@ func (t *turn) pick(open *question, n int) {
 	t.choose(open.Choices[n-1], open.Rest)
 }
 
-// choose takes a choice, and then what waited behind its question.
+// choose takes a choice as the answer, and then what waited behind its question.
 func (t *turn) choose(c grammar.Choice, rest string) {
+	from, mid := len(t.d.batch.Records), -1 // mid: where what waited begins
+	i := t.step
+	defer func() {
+		if mid < 0 {
+			mid = len(t.d.batch.Records)
+		}
+		t.settle(i, from, mid)
+	}()
 	if len(c.Lines) == 0 && c.Text == "" {
 		t.show(answer.Tell("kept", nil, "kept as it was"))
-		t.following(nil, rest)
+		mid = from
+		t.following(nil, rest, "")
 		return
 	}
 	var behind []grammar.Line
-	t.rest = strings.TrimSpace(rest + "\n" + t.rest)
+	parts := grammar.Split(c.Text)
+	own := t.rest
 	if len(c.Lines) > 0 {
-		behind = c.Lines[1:]
+		behind, parts = c.Lines[1:], nil
+		t.rest = joined(rest, own)
 		t.line(c.Lines[0])
 	} else { // it asks once more, or was kept before choices were lines
-		parts := grammar.Split(c.Text)
-		rest = strings.TrimSpace(strings.Join(append(parts[1:], rest), "\n"))
-		line, err := t.ctx().Parse(parts[0], false)
+		first := parts[0]
+		parts = parts[1:]
+		t.rest = joined(append(slices.Clip(parts), rest, own)...)
+		line, err := t.ctx().Parse(first, false)
 		switch e := err.(type) {
 		case nil:
 			t.line(line)
@@ -76,44 +81,46 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 		case *grammar.Refusal:
 			t.show(answer.Refused(e))
 		default:
-			t.err = fmt.Errorf("choice %q cannot be read: %w", parts[0], err)
+			t.err = fmt.Errorf("choice %q cannot be read: %w", first, err)
 		}
 	}
 	if t.ans.asks() || t.err != nil || t.d.wait {
 		return
 	}
-	t.following(behind, rest)
+	if t.following(behind, joined(parts...), rest) {
+		mid = len(t.d.batch.Records)
+		t.following(nil, rest, "")
+	}
 }
+
+func joined(texts ...string) string { return strings.TrimSpace(strings.Join(texts, "\n")) }
 
 // answered takes line as the answer to the open question, and then what waited
 // behind it.
 func (t *turn) answered(open *question, line grammar.Line) {
 	t.answering(open)
-	t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
-	t.line(line)
-	if !t.ans.asks() && t.err == nil && !t.d.wait {
-		t.following(nil, open.Rest)
-	}
+	t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
 }
 
-// following answers what waited behind the question, in the same reply: lines of
-// the choice, then text.
-func (t *turn) following(lines []grammar.Line, text string) {
+// following answers more in the same reply: lines of the choice, then text; after
+// stands behind them. It is false where one of them asks or cannot be answered.
+func (t *turn) following(lines []grammar.Line, text, after string) bool {
 	parts := grammar.Split(text)
 	for i := range len(lines) + len(parts) {
 		var n *turn
 		if i < len(lines) {
-			n = t.d.turn(t.in, t.said, strings.Join(parts, "\n"))
-			n.sent = t.sent
+			n = t.d.turn(t.in, t.said, joined(append(slices.Clip(parts), after)...))
+			n.of, n.sent = t.of, t.sent
 			n.line(lines[i])
 		} else {
 			part := parts[i-len(lines)]
-			n = t.d.turn(t.in, part, strings.Join(parts[i-len(lines)+1:], "\n"))
+			n = t.d.turn(t.in, part, joined(append(slices.Clip(parts[i-len(lines)+1:]), after)...))
+			n.of = t.of
 			n.run(part)
 		}
 		if n.err != nil || t.d.wait {
 			t.err = n.err
-			return
+			return false
 		}
 		if n.ans.Kind == "" {
 			continue
@@ -125,57 +132,48 @@ func (t *turn) following(lines []grammar.Line, text string) {
 		}
 		if n.ans.asks() {
 			t.ans.Ask = n.ans.Ask
-			return // what is left waits in that question
+			return false // what is left waits in that question
 		}
 	}
+	return true
 }
+
+// answerSign stands in an entry's text between the question's words and the answer.
+const answerSign = " > "
 
 // answering makes this turn the answer to an open question: the note is the
 // one that was sent first, at the time it was sent.
 func (t *turn) answering(open *question) {
-	t.close(open, t.in.ID)
-	t.said = open.Said + " > " + t.said
+	if t.d.pending[t.who()] == open {
+		t.close()
+	}
+	t.of, t.step = open.From, len(t.d.asked[open.From])-1
+	t.said = open.Said + answerSign + t.said
 	t.sent = time.UnixMilli(open.Sent)
 	t.ans.Said, t.ans.When = t.said, t.sent.In(t.d.opt.Loc).Format(time.RFC3339)
 }
 
-// close forgets the sender's open question, and remembers what came of it where its
-// message has an id: it may be edited or deleted later.
-func (t *turn) close(open *question, by string) {
+// close forgets the sender's open question.
+func (t *turn) close() {
 	delete(t.d.pending, t.who())
 	delete(t.d.stale, t.who())
 	t.d.batch.Pending[t.who()] = nil
-	if open.From == "" || open.Saved {
-		return
-	}
-	c := closed{*open, t.who(), by}
-	t.d.closed[open.From] = c
-	t.err = t.d.mark(closedMark+open.From, c)
 }
 
 // drop gives the open question up because the sender went on to something else.
 func (t *turn) drop(open *question) {
-	t.close(open, "")
-	if open.Saved && open.Rest == "" {
-		return
+	t.close()
+	if lost := open.lost(); lost != "" {
+		t.lead = append(t.lead, lost)
 	}
-	lost := append([]string{say.FirstLine(open.Said)}, grammar.Split(open.Rest)...)
-	t.lead = append(t.lead, "dropped, not saved: "+strings.Join(lost, "; "))
 }
 
-// lost is the newest dropped question of the sender in the thread that the message
-// stands in, where none is open there.
-func (t *turn) lost(mine bool) *closed {
-	if mine || t.in.Thread == "" {
-		return nil
+// lost says what is given up with the question, "" when nothing is.
+func (q *question) lost() string {
+	if q.Saved && q.Rest == "" {
+		return ""
 	}
-	var found *closed
-	for _, c := range t.d.closed {
-		if c.By == "" && c.Who == t.who() && c.ID == t.in.Thread && (found == nil || c.Sent > found.Sent) {
-			found = &c
-		}
-	}
-	return found
+	return "dropped, not saved: " + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
 }
 
 // again repeats an open question.
@@ -192,13 +190,14 @@ func (t *turn) again(open *question, lead string) {
 // ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
 func (t *turn) ask(q *answer.Question, saved bool) {
 	open := &question{
-		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.in.ID, Why: q.Why, Base: q.Base, Choices: slices.Clone(q.Choices),
+		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Choices: slices.Clone(q.Choices),
 		Saved: saved,
 	}
 	if !saved {
 		open.Rest = t.rest
 	}
 	t.keep(open)
+	t.remember(t.of, append(slices.Clip(t.d.asked[t.of]), asked{question: *open, Who: t.who()}))
 	if !saved {
 		t.again(open, "")
 	}
@@ -214,6 +213,9 @@ func (t *turn) keep(q *question) {
 	t.d.pending[t.who()] = q
 	delete(t.d.stale, t.who())
 	t.d.batch.Pending[t.who()] = row
+	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps them in that row
+		t.err = t.d.mark(pictureMark+t.who(), all)
+	}
 }
 
 func (t *turn) threadID() string {

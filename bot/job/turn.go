@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -17,6 +18,9 @@ import (
 type turn struct {
 	d       *desk
 	in      In
+	of      string // the message it speaks for: its questions are kept under it
+	step    int    // the number of the question it answers, among those; -1: none is kept
+	edit    string // the message whose edit it asks about
 	said    string // the entry as typed
 	rest    string // what stands after it in the message
 	sent    time.Time
@@ -27,7 +31,7 @@ type turn struct {
 }
 
 func (d *desk) turn(in In, said, rest string) *turn {
-	return &turn{d: d, in: in, said: said, rest: rest, sent: in.Sent, ans: Answer{
+	return &turn{d: d, in: in, of: d.origin(in), step: -1, said: said, rest: rest, sent: in.Sent, ans: Answer{
 		Who: in.Who, When: in.Sent.In(d.opt.Loc).Format(time.RFC3339), Job: d.name, Said: said,
 	}}
 }
@@ -48,15 +52,11 @@ func (t *turn) run(text string) {
 	}
 	lost := t.lost(mine)
 	line, err := t.ctx().Parse(text, mine || lost != nil)
-	if waiting := t.pictures(); len(waiting) > 0 {
-		t.pictureNote(waiting, text, line, err)
-		return
-	}
 	t.read(text, open, mine, lost, line, err)
 }
 
 // read answers what was read of one entry.
-func (t *turn) read(text string, open *question, mine bool, lost *closed, line grammar.Line, err error) {
+func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	if err != nil && mine && open.Base != "" && said {
 		if whole, werr := t.ctx().Parse(open.Base+" "+text, false); werr == nil {
@@ -64,11 +64,19 @@ func (t *turn) read(text string, open *question, mine bool, lost *closed, line g
 			return
 		}
 	}
+	if _, asks := errors.AsType[*grammar.Ask](err); err != nil && !asks {
+		if t.labelled(text) {
+			return
+		}
+		if t.captions(text) {
+			line, err = t.ctx().Parse("note "+text, false)
+		}
+	}
 	switch p := line.Entry.(type) {
 	case grammar.Pick:
 		if !mine && lost != nil {
 			t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-				Want: "a question that is open", Say: "that question was dropped, nothing is saved; send it again: " + lost.Said,
+				Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + firstWords(lost.Said),
 			}})
 			return
 		}
@@ -207,4 +215,13 @@ func short(s string) string {
 	}
 	left := len(lines) - (mostLines - 1)
 	return strings.Join(append(lines[:mostLines-1:mostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
+}
+
+// firstWords is as much of the first line of s as a line of a reply has room for.
+func firstWords(s string) string {
+	s = say.FirstLine(s)
+	if r := []rune(s); len(r) > 60 {
+		s = string(r[:60]) + " …"
+	}
+	return s
 }

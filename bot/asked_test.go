@@ -1,0 +1,319 @@
+package bot_test
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"strapline/bot"
+	"strapline/bot/console"
+	"strapline/bot/job"
+	"strapline/store"
+)
+
+// again is a crew whose job can be closed and opened again in between.
+func again(t *testing.T, restarts bool) (*crew, func()) {
+	c := &crew{t: t, clock: new(console.Clock), at: time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)}
+	opt := bot.Options{Dir: t.TempDir(), Now: c.clock.Now, Loc: time.UTC}
+	b := open(t, opt)
+	c.j = openJob(t, b, "flat")
+	return c, func() {
+		if !restarts {
+			return
+		}
+		live := stateOf(t, c.j)
+		if err := b.Close(); err != nil {
+			t.Fatal(err)
+		}
+		if rep, err := store.Check(b.Path("flat")); err != nil || len(rep.Faults) > 0 {
+			t.Fatalf("check: %v %v", rep.Faults, err)
+		}
+		b = open(t, opt)
+		c.j = openJob(t, b, "flat")
+		sameState(t, live, stateOf(t, c.j))
+	}
+}
+
+// live runs a test in one go, and with the job opened again between messages.
+func live(t *testing.T, do func(c *crew, restart func())) {
+	for _, restarts := range []bool{false, true} {
+		t.Run(map[bool]string{false: "live", true: "restarted"}[restarts], func(t *testing.T) {
+			c, restart := again(t, restarts)
+			c.say("lead> room den 12' x 10'", "lead> straps ns 16 oc first 16 off west")
+			do(c, restart)
+		})
+	}
+}
+
+func (c *crew) silent(what, got string) {
+	c.t.Helper()
+	if got != "" {
+		c.t.Errorf("%s: got\n%s\nwant no reply", what, got)
+	}
+}
+
+const asks = `light 6" a3 60 2 off west 41 off north`
+
+func TestEditOfAMessageWhoseQuestionWasAnswered(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.want("it asks", c.send(job.In{ID: "q", Who: "sparks", Text: asks}), "1: ", "2: ")
+		c.want("it is answered", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "noted", "a3")
+		restart()
+		c.silent("a line more, the same words", c.send(job.In{ID: "q@0", Of: "q", Who: "sparks", Text: asks + "\nok?"}))
+		c.want("an edit corrects", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks", Text: `light 6" a3 70 off west 41 off north`}), `70" off west`, "was 60-1/2")
+		restart()
+		c.want("a deletion strikes", c.send(job.In{ID: "q@2", Of: "q", Who: "sparks"}), "struck")
+		c.want("it is gone", c.say("lead> where is a3"), "a3 was struck")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: "note before\n" + asks + "\nnote behind"})
+		c.send(job.In{ID: "a", Who: "sparks", Text: "1\nnote of its own"})
+		restart()
+		got := c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"})
+		c.want("all of the message is struck", got, "note before", "a3", "note behind")
+		if strings.Contains(got, "its own") {
+			t.Errorf("the answer's own note was struck: %s", got)
+		}
+	})
+	live(t, func(c *crew, restart func()) { // a question that leads to another
+		c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north`})
+		for i := 0; i < 3 && !strings.Contains(c.say("lead> log sparks"), "a3"); i++ {
+			c.say("sparks> 1")
+			restart()
+		}
+		c.want("a deletion strikes", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck")
+	})
+}
+
+func TestEditOfAMessageWhoseQuestionIsOpen(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		restart()
+		c.want("deleting it closes it", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "question closed, not saved: "+asks)
+		restart()
+		c.silent("a pick", c.say("sparks> 1"))
+		c.want("nothing is there", c.say("lead> where is a3"), `no note of "a3"`)
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: "note before\n" + asks})
+		restart()
+		c.want("line and question", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck", "note before", "question closed")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		restart()
+		c.want("the new words ask", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks", Text: `light 6" a3 70 2 off west 41 off north`}), "1: 70-1/2")
+		restart()
+		c.want("they are answered", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "noted", "70-1/2")
+		c.want("and struck", c.send(job.In{ID: "q@2", Of: "q", Who: "sparks"}), "struck", "a3")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		restart()
+		c.want("plain new words", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks", Text: `light 6" a3 70 off west 41 off north`}), "noted", `70" off west`)
+		c.silent("a pick", c.say("sparks> 1"))
+	})
+	live(t, func(c *crew, restart func()) { // somebody edits one message while another's question is open
+		c.send(job.In{ID: "n", Who: "sparks", Text: "note mind the step"})
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		restart()
+		c.send(job.In{ID: "n@1", Of: "n", Who: "sparks", Text: "note mind the stair"})
+		c.want("it is open still", c.say("sparks> 1"), "noted", "a3")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "n", Who: "sparks", Text: "gap 96"})
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		restart()
+		c.want("what takes its place says so", c.send(job.In{ID: "n@1", Of: "n", Who: "sparks", Text: "gap 97"}), "dropped, not saved: "+asks, "1: take the new one")
+	})
+}
+
+func TestEditOfAnAnswer(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.want("choice 1", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "noted 3", "60-1/2")
+		restart()
+		c.want("choice 2", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"}), "noted 5", "in place of 3")
+		restart()
+		c.want("as the log has it", c.say("lead> log sparks"), "[struck", "> 2")
+		c.want("and back", c.send(job.In{ID: "a@2", Of: "a", Who: "sparks", Text: "1"}), "noted 7", "60-1/2", "in place of 5")
+		restart()
+		c.want("where it is", c.say("lead> where is a3"), `3-1/2" west of strap 4`) // 16 + 3 x 16 - 3 1/2
+	})
+	live(t, func(c *crew, restart func()) { // the sender went on to another room
+		c.say("lead> room hall 20' x 10'", "sparks> in den")
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nnote behind"})
+		c.send(job.In{ID: "a", Who: "sparks", Text: "1\nnote of its own"})
+		c.say("sparks> in hall")
+		restart()
+		got := c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2\nnote of its own"})
+		c.want("choice 2", got, "noted", "in place of")
+		if strings.Contains(got, "behind") || strings.Contains(got, "its own") {
+			t.Errorf("other lines were answered again: %s", got)
+		}
+		c.want("in its room", c.say("hanger> den: log"), "> 2")
+		restart()
+		got = c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"})
+		c.want("the question's message deleted", got, "a3", "note behind")
+	})
+	live(t, func(c *crew, restart func()) { // given out meanwhile
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(job.In{ID: "a", Who: "sparks", Text: "1"})
+		c.say("hanger> where is a3")
+		restart()
+		c.want("it asks first", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"}), "a3 was given to hanger", "1: take the new one", "2: keep")
+		restart()
+		c.want("taken", c.say("sparks> 1"), "struck 3", "noted")
+		restart()
+		c.want("a deletion of the first message", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck", "a3")
+		c.want("it is gone", c.say("lead> where is a3"), "a3 was struck")
+	})
+	live(t, func(c *crew, restart func()) { // an answer that was to keep what was noted, and one that was not
+		c.send(job.In{ID: "g", Who: "sparks", Text: "gap 96"})
+		c.want("asked", c.send(job.In{ID: "g@1", Of: "g", Who: "sparks", Text: "gap 97"}), "1: take the new one", "2: keep")
+		c.want("kept", c.send(job.In{ID: "a", Who: "sparks", Text: "2"}), "kept as it was")
+		restart()
+		c.want("taken after all", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "1"}), "struck 3", "97")
+		restart()
+		c.want("asked again", c.send(job.In{ID: "a@2", Of: "a", Who: "sparks", Text: "2"}), "a cut was answered from it", "1: take it back", "2: keep")
+	})
+}
+
+func TestDigitInTheThreadOfADroppedQuestion(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.want("it is dropped", c.say("sparks> note mind the step"), "dropped, not saved")
+		restart()
+		c.want("a digit in its thread", c.send(job.In{Who: "sparks", Thread: "q", Text: "1"}), "that question was dropped; send it again: "+asks)
+		c.silent("somebody else's", c.send(job.In{Who: "hanger", Thread: "q", Text: "1"}))
+		c.silent("in another thread", c.send(job.In{Who: "sparks", Thread: "z", Text: "1"}))
+		c.send(job.In{ID: "q2", Who: "sparks", Text: asks})
+		c.send(job.In{Who: "sparks", Thread: "q2", Text: "1"})
+		c.silent("one that was answered", c.send(job.In{Who: "sparks", Thread: "q2", Text: "2"}))
+		c.send(job.In{ID: "q3", Who: "sparks", Text: "gap 84 2"})
+		restart()
+		c.want("with another open", c.send(job.In{Who: "sparks", Thread: "q", Text: "2"}), "that question was dropped")
+		c.want("which stays open", c.say("sparks> 1"), "84-1/2")
+	})
+}
+
+func TestQuickEditsAskOnce(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "p", Who: "sparks", Text: "duct d1 26 off west 20 off north"})
+		c.say("hanger> hung row 1")
+		c.want("the first", c.send(job.In{ID: "p@1", Of: "p", Who: "sparks", Text: "duct d1 27 off west 20 off north"}), "d1 is covered by row 1", "1: take the new one")
+		restart()
+		c.want("the second", c.send(job.In{ID: "p@2", Of: "p", Who: "sparks", Text: "duct d1 28 off west 20 off north"}), "1 now takes: duct d1 28 off west 20 off north")
+		restart()
+		c.want("the third", c.send(job.In{ID: "p@3", Of: "p", Who: "sparks", Text: "duct d1 29 off west 20 off north"}), "1 now takes: duct d1 29 off west 20 off north")
+		restart()
+		c.want("the newest is taken", c.say("sparks> 1"), `29" off west`)
+		c.silent("nothing else is open", c.say("sparks> 1"))
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "p", Who: "sparks", Text: "duct d1 26 off west 20 off north"})
+		c.say("hanger> hung row 1")
+		c.send(job.In{ID: "p@1", Of: "p", Who: "sparks", Text: "duct d1 27 off west 20 off north"})
+		restart()
+		c.want("back to its first words", c.send(job.In{ID: "p@2", Of: "p", Who: "sparks", Text: "duct d1 26 off west 20 off north"}), "question closed, not saved: duct d1 27")
+		c.silent("nothing is open", c.say("sparks> 1"))
+	})
+}
+
+func TestSeveralPictures(t *testing.T) {
+	pic := func(id, who string) job.In { return job.In{ID: id, Who: who, Photos: []string{"http://chat/" + id}} }
+	live(t, func(c *crew, restart func()) {
+		c.say("sparks> box j1 on north wall 20 off west 16 up")
+		c.want("one", c.send(pic("p1", "sparks")), "which room and wall")
+		c.want("two", c.send(pic("p2", "sparks")), "2 photos wait")
+		c.want("three", c.send(pic("p3", "sparks")), "3 photos wait")
+		c.send(pic("p9", "hanger"))
+		restart()
+		c.want("a label in a thread", c.send(job.In{Who: "lead", Thread: "p2", Text: "J1"}), "photo of 08:05 kept with j1")
+		restart()
+		c.want("a note takes what is left", c.say("sparks> duct d1 26 off west 20 off north"), "noted", "2 photos (08:04 to 08:06) kept with it")
+		restart()
+		if got := c.say("sparks> note mind the step"); strings.Contains(got, "photo") {
+			t.Errorf("nothing waits any more: %s", got)
+		}
+		got := c.say("lead> where is d1")
+		c.want("d1", got, "http://chat/p1", "http://chat/p3")
+		if strings.Contains(got, "p2") || strings.Contains(got, "p9") {
+			t.Errorf("too many pictures: %s", got)
+		}
+		c.want("j1", c.say("lead> where is j1"), "http://chat/p2")
+		c.want("the other sender's", c.say("hanger> duct d2 90 off west 20 off north"), "photo of 08:07 kept")
+	})
+	live(t, func(c *crew, restart func()) { // a note in a picture's thread
+		c.send(pic("p1", "sparks"))
+		c.send(pic("p2", "sparks"))
+		restart()
+		c.want("in the thread", c.send(job.In{Who: "sparks", Thread: "p1", Text: "duct d1 26 off west 20 off north"}), "photo of 08:03 kept")
+		restart()
+		c.want("the other", c.say("sparks> den east wall, tv blocking"), "photo of 08:04 kept")
+	})
+	live(t, func(c *crew, restart func()) { // a picture and a question
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(pic("p1", "sparks"))
+		restart()
+		c.want("the question is open still", c.say("sparks> 1"), "noted", "photo of 08:04 kept with it")
+		c.want("words that ask", c.send(job.In{Who: "sparks", Text: `light 6" a4 80 2 off west 41 off north`, Photos: []string{"http://chat/p2"}}), "1: ", "photo waits for its note")
+		restart()
+		c.want("answered", c.say("sparks> 1"), "noted", "photo of 08:06 kept")
+		c.want("found", c.say("lead> where is a4"), "http://chat/p2")
+	})
+	live(t, func(c *crew, restart func()) { // a picture edited and one deleted
+		c.send(pic("p1", "sparks"))
+		c.send(pic("p2", "sparks"))
+		c.send(pic("p3", "sparks"))
+		restart()
+		c.want("deleted", c.send(job.In{ID: "p1@1", Of: "p1", Who: "sparks"}), "photo taken off")
+		in := pic("p2@1", "sparks")
+		in.Of, in.Text = "p2", "duct d1 26 off west 20 off north"
+		restart()
+		c.want("words put to it", c.send(in), "noted", "photo of 08:04 kept")
+		restart()
+		c.want("what is left", c.say("sparks> duct d2 60 off west 20 off north"), "photo of 08:05 kept")
+	})
+	live(t, func(c *crew, restart func()) { // a label that could be two
+		c.say("lead> room hall 20' x 10'", "lead> den: duct d1 26 off west 20 off north", "lead> hall: duct d1 26 off west 20 off north")
+		c.send(pic("p1", "sparks"))
+		c.want("which", c.send(job.In{Who: "sparks", Thread: "p1", Text: "d1"}), "2 things", "den d1")
+		restart()
+		c.want("that", c.send(job.In{Who: "sparks", Thread: "p1", Text: "hall d1"}), "kept with d1")
+	})
+}
+
+// Rows that earlier versions wrote are read as they are meant.
+func TestOldRowsOfOpenQuestions(t *testing.T) {
+	dir := t.TempDir()
+	log, err := store.Create(filepath.Join(dir, "flat.job"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := log.Commit(store.Batch{Pending: map[string]json.RawMessage{
+		"sparks": json.RawMessage(`{"said":"(photo)","sent":1777881600000,"id":"p1","why":"photo 08:00: which room?","photos":["http://chat/p1"]}`),
+		"hanger": json.RawMessage(`{"said":"gap 84 2","sent":1777881600000,"id":"q","why":"which?","choices":[{"Label":"84-1/2","Text":"gap 84 1/2"},{"Label":"82","Text":"gap 82"}]}`),
+	}}); err != nil {
+		t.Fatal(err)
+	}
+	if err := log.Close(); err != nil {
+		t.Fatal(err)
+	}
+	c := &crew{t: t, clock: new(console.Clock), at: time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)}
+	opt := bot.Options{Dir: dir, Now: c.clock.Now, Loc: time.UTC}
+	b := open(t, opt)
+	c.j = openJob(t, b, "flat")
+	c.want("the question", c.say("hanger> 1"), "84-1/2")
+	c.say("lead> room den 12' x 10'")
+	c.want("the picture", c.say("sparks> duct d1 26 off west 20 off north"), "photo of 08:00 kept with it")
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	c.j = openJob(t, open(t, opt), "flat")
+	if got := c.say("sparks> note mind the step"); strings.Contains(got, "photo") {
+		t.Errorf("it waits no longer: %s", got)
+	}
+}

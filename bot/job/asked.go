@@ -1,0 +1,173 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// asked is a question that a message led to, with what came of it. It outlives its
+// answer, so that the message, or the answer, can still be edited.
+type asked struct {
+	question
+	Who    string   `json:"who"`              // lower case
+	By     string   `json:"by,omitempty"`     // the message that answered it; "": nobody did
+	Made   []uint64 `json:"made,omitempty"`   // the entries that the answer made
+	Behind []uint64 `json:"behind,omitempty"` // the entries of what stood behind the question
+}
+
+// origin is the message that in speaks for: what an edit of an answer asks or saves
+// belongs to the message that the question was about.
+func (d *desk) origin(in In) string {
+	if in.Of == "" {
+		return in.ID
+	}
+	if of, ok := d.answers[in.Of]; ok {
+		return of
+	}
+	return in.Of
+}
+
+// remember keeps the questions of a message. One without an id is never edited.
+func (t *turn) remember(of string, all []asked) {
+	if of == "" || t.err != nil {
+		return
+	}
+	t.d.asked[of] = all
+	t.err = t.d.mark(askedMark+of, all)
+}
+
+// settle notes which entries the answer to question i of the message made, and which
+// made what stood behind it: the records of the batch from the numbers given on.
+func (t *turn) settle(i, from, behind int) {
+	if i < 0 || t.err != nil || t.d.wait {
+		return
+	}
+	all := slices.Clone(t.d.asked[t.of])
+	a := &all[i]
+	if a.By == "" {
+		a.By = t.in.ID
+	}
+	if a.By != "" {
+		t.d.answers[a.By] = t.of
+	}
+	a.Made = t.d.seqs(from, behind)
+	a.Behind = append(slices.Clip(a.Behind), t.d.seqs(behind, len(t.d.batch.Records))...)
+	t.remember(t.of, all)
+}
+
+func (d *desk) seqs(from, to int) (seqs []uint64) {
+	for _, rec := range d.batch.Records[from:to] {
+		seqs = append(seqs, rec.Seq)
+	}
+	return seqs
+}
+
+// answeredBy is the number of the question that the message answered, among those
+// of its origin; -1 when it answered none.
+func (d *desk) answeredBy(id string) int {
+	return slices.IndexFunc(d.asked[d.answers[id]], func(a asked) bool { return a.By == id })
+}
+
+// reading is what text chooses as the answer to q.
+func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
+	n := choiceSaid(q, text)
+	if line, err := t.ctx().Parse(text, true); err == nil && n == 0 {
+		if pick, is := line.Entry.(grammar.Pick); is {
+			n = pick.N
+		}
+	}
+	if n > 0 && n <= len(q.Choices) {
+		return q.Choices[n-1], true
+	}
+	if q.Base == "" {
+		return c, false
+	}
+	line, err := t.ctx().Parse(q.Base+" "+text, false)
+	return grammar.Choice{Lines: []grammar.Line{line}}, err == nil
+}
+
+// pickAgain answers question i of the message otherwise than before: what the first
+// answer made is taken back, and then the new one is noted; rest waits behind it.
+func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
+	all := t.d.asked[t.of]
+	q := all[i].question
+	var old []*site.Entry
+	for _, a := range slices.Backward(all[i:]) {
+		for _, seq := range slices.Backward(a.Made) {
+			if en := t.d.state.Entry(seq); !en.Struck() && !answer.Hidden(en.Body) {
+				old = append(old, en)
+			}
+		}
+	}
+	room := ""
+	for _, en := range old {
+		room = en.Room
+	}
+	c = t.d.inRoom(c, room)
+	if why := t.ctx().Heavy(old); why != "" {
+		t.askEdit(old, grammar.Split(c.String()), why, false)
+		return
+	}
+	t.answering(&q)
+	t.step = i
+	for _, en := range old {
+		if _, ok := en.Body.(site.RoomSize); ok {
+			continue // its new size takes its place
+		}
+		t.strikes = "(edited) " + say.FirstLine(en.Text)
+		if t.save(site.Strike{Seq: en.Seq}); t.err != nil {
+			return
+		}
+	}
+	t.ans.Seq, t.ans.Saved, t.strikes = 0, false, ""
+	t.remember(t.of, slices.Clip(all[:i+1])) // what came of the first answer is over
+	t.choose(c, rest)
+	for _, en := range old {
+		if !en.Struck() || t.err != nil || t.d.wait {
+			continue
+		}
+		what := "in place of"
+		if back, ok := en.Body.(site.Strike); ok {
+			what, en = "brought back", t.d.state.Entry(back.Seq)
+		} else if !t.ans.Saved {
+			what = "struck"
+		}
+		n := answer.Note{Kind: "moved", Text: fmt.Sprintf("%s %d: %s", what, en.Seq, say.FirstLine(en.Text))}
+		t.ans.Notes = append(t.ans.Notes, n)
+		t.ans.Reply = short(t.ans.Reply + "\n" + n.Text)
+	}
+}
+
+// inRoom is a choice whose first line speaks of the room, where it names none.
+func (d *desk) inRoom(c grammar.Choice, room string) grammar.Choice {
+	if len(c.Lines) > 0 && c.Lines[0].Room == "" && d.state.Room(room) != nil {
+		c.Lines = slices.Clone(c.Lines)
+		c.Lines[0].Room = room
+	}
+	return c
+}
+
+// lost is the newest question that the sender was asked in the thread of the message,
+// when it was given up without an answer and none is open there.
+func (t *turn) lost(mine bool) *asked {
+	if mine || t.in.Thread == "" {
+		return nil
+	}
+	var last *asked
+	for _, all := range t.d.asked {
+		for _, a := range all {
+			if a.Who == t.who() && a.ID == t.in.Thread && (last == nil || a.Sent >= last.Sent) {
+				last = &a
+			}
+		}
+	}
+	if last == nil || last.By != "" || last.Saved && last.Rest == "" {
+		return nil
+	}
+	return last
+}
