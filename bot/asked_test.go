@@ -181,6 +181,49 @@ func TestEditOfAnAnswer(t *testing.T) {
 	})
 }
 
+// An answer that led to another question, taken back or given otherwise.
+func TestEditOfAnAnswerThatAsked(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.want("first", c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nnote behind"}), "1: ")
+		c.want("second", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "off which wall", "1: east", "2: west")
+		c.want("noted", c.send(job.In{ID: "b", Who: "sparks", Text: "1"}), "60-1/2\" off east", "noted 4: behind")
+		restart()
+		c.want("the first answer edited asks anew", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"}), "60-1/4", "off which wall", "struck 3")
+		restart()
+		c.want("and is answered", c.send(job.In{ID: "b2", Who: "sparks", Text: "2"}), "60-1/4\" off west")
+		restart()
+		c.want("all of it is the first message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a3", "behind")
+	})
+	live(t, func(c *crew, restart func()) { // edited while the second question is open
+		c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nnote behind"})
+		c.send(job.In{ID: "a", Who: "sparks", Text: "1"})
+		restart()
+		got := c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"})
+		c.want("it asks anew", got, "60-1/4", "off which wall")
+		if strings.Contains(got, "dropped") {
+			t.Errorf("nothing is dropped: %s", got)
+		}
+		restart()
+		c.want("and what stood behind still waits", c.say("sparks> 2"), "60-1/4\" off west", "behind")
+	})
+	live(t, func(c *crew, restart func()) { // the depth of a run is asked for, the run is saved
+		c.send(job.In{ID: "q", Who: "sparks", Text: "pipe p1 40 off north from strap 1 to strap 3"})
+		restart()
+		got := c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"})
+		c.want("it is struck", got, "struck")
+		if strings.Contains(got, "not saved") {
+			t.Errorf("it was saved: %s", got)
+		}
+		c.silent("a digit", c.send(job.In{Who: "sparks", Thread: "q", Text: "3"}))
+	})
+	live(t, func(c *crew, restart func()) { // the depth edited
+		c.send(job.In{ID: "q", Who: "sparks", Text: "pipe p1 40 off north from strap 1 to strap 3"})
+		c.want("a depth", c.send(job.In{ID: "a", Who: "sparks", Text: "depth 3/4"}), "noted", "3/4")
+		restart()
+		c.want("another", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "depth 1"}), "noted", "1\"", "in place of")
+	})
+}
+
 func TestDigitInTheThreadOfADroppedQuestion(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
 		c.send(job.In{ID: "q", Who: "sparks", Text: asks})

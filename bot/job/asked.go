@@ -125,7 +125,11 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		}
 	}
 	t.ans.Seq, t.ans.Saved, t.strikes = 0, false, ""
-	t.remember(t.of, slices.Clip(all[:i+1])) // what came of the first answer is over
+	left := slices.Clone(all[:i+1]) // what came of the first answer is over, not what stood behind it
+	for _, a := range all[i+1:] {
+		left[i].Behind = slices.Concat(left[i].Behind, a.Behind)
+	}
+	t.remember(t.of, left)
 	t.choose(c, rest)
 	for _, en := range old {
 		if !en.Struck() || t.err != nil || t.d.wait {
