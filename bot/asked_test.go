@@ -192,6 +192,7 @@ func TestEditOfAnAnswerThatAsked(t *testing.T) {
 		restart()
 		c.want("and is answered", c.send(job.In{ID: "b2", Who: "sparks", Text: "2"}), "60-1/4\" off west")
 		restart()
+		c.silent("the answer that is over", c.send(job.In{ID: "b@1", Of: "b", Who: "sparks", Text: "2"}))
 		c.want("all of it is the first message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a3", "behind")
 	})
 	live(t, func(c *crew, restart func()) { // edited while the second question is open
@@ -221,6 +222,37 @@ func TestEditOfAnAnswerThatAsked(t *testing.T) {
 		c.want("a depth", c.send(job.In{ID: "a", Who: "sparks", Text: "depth 3/4"}), "noted", "3/4")
 		restart()
 		c.want("another", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "depth 1"}), "noted", "1\"", "in place of")
+	})
+}
+
+// A room with notes in it cannot be struck: its other size takes the first one's place.
+func TestEditOfAnAnswerAboutARoom(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.want("asked", c.send(job.In{ID: "q", Who: "lead", Text: "room hall 84 2 x 10'"}), "1: 84-1/2", "2: 84-1/4")
+		c.want("sized", c.send(job.In{ID: "a", Who: "lead", Text: "1"}), "noted 3")
+		c.say("sparks> hall: duct d1 26 off west 20 off north")
+		restart()
+		got := c.send(job.In{ID: "a@1", Of: "a", Who: "lead", Text: "2"})
+		c.want("sized again", got, "84-1/4")
+		if strings.Contains(got, "struck") || strings.Contains(got, "not saved") {
+			t.Errorf("a correction: %s", got)
+		}
+	})
+}
+
+// A deleted answer takes back what it answered, not what stood behind the question.
+func TestDeletionOfAnAnswer(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nnote behind"})
+		c.send(job.In{ID: "a", Who: "sparks", Text: "1"})
+		restart()
+		got := c.send(job.In{ID: "a@1", Of: "a", Who: "sparks"})
+		c.want("struck", got, "struck 3", "a3")
+		if strings.Contains(got, "behind") {
+			t.Errorf("the line behind the question was struck: %s", got)
+		}
+		restart()
+		c.want("the question's message", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck 4", "behind")
 	})
 }
 
@@ -326,6 +358,15 @@ func TestSeveralPictures(t *testing.T) {
 		c.want("which", c.send(job.In{Who: "sparks", Thread: "p1", Text: "d1"}), "2 things", "den d1")
 		restart()
 		c.want("that", c.send(job.In{Who: "sparks", Thread: "p1", Text: "hall d1"}), "kept with d1")
+		c.send(pic("p2", "sparks"))
+		if got := c.say("sparks> in den"); strings.Contains(got, "photo") {
+			t.Errorf("where the sender is takes no picture: %s", got)
+		}
+		restart()
+		c.silent("chatter", c.say("sparks> nice duct"))
+		c.silent("somebody else's chatter", c.send(job.In{Who: "hanger", Thread: "p2", Text: "that ceiling looks good"}))
+		c.want("the one of the sender's room", c.say("sparks> d1"), "kept with d1 (entry 4)")
+		c.want("found there", c.say("lead> den: where is d1"), "http://chat/p2")
 	})
 }
 
@@ -350,7 +391,12 @@ func TestOldRowsOfOpenQuestions(t *testing.T) {
 	b := open(t, opt)
 	c.j = openJob(t, b, "flat")
 	c.want("the question", c.say("hanger> 1"), "84-1/2")
-	c.say("lead> room den 12' x 10'")
+	c.say("lead> room den 12' x 10'", "sparks> "+asks)
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	b = open(t, opt)
+	c.j = openJob(t, b, "flat")
 	c.want("the picture", c.say("sparks> duct d1 26 off west 20 off north"), "photo of 08:00 kept with it")
 	if err := b.Close(); err != nil {
 		t.Fatal(err)

@@ -18,6 +18,7 @@ type asked struct {
 	By     string   `json:"by,omitempty"`     // the message that answered it; "": nobody did
 	Made   []uint64 `json:"made,omitempty"`   // the entries that the answer made
 	Behind []uint64 `json:"behind,omitempty"` // the entries of what stood behind the question
+	Over   bool     `json:"over,omitempty"`   // it came of an answer that was changed
 }
 
 // origin is the message that in speaks for: what an edit of an answer asks or saves
@@ -70,7 +71,7 @@ func (d *desk) seqs(from, to int) (seqs []uint64) {
 // answeredBy is the number of the question that the message answered, among those
 // of its origin; -1 when it answered none.
 func (d *desk) answeredBy(id string) int {
-	return slices.IndexFunc(d.asked[d.answers[id]], func(a asked) bool { return a.By == id })
+	return slices.IndexFunc(d.asked[d.answers[id]], func(a asked) bool { return a.By == id && !a.Over })
 }
 
 // reading is what text chooses as the answer to q.
@@ -125,9 +126,9 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		}
 	}
 	t.ans.Seq, t.ans.Saved, t.strikes = 0, false, ""
-	left := slices.Clone(all[:i+1]) // what came of the first answer is over, not what stood behind it
-	for _, a := range all[i+1:] {
-		left[i].Behind = slices.Concat(left[i].Behind, a.Behind)
+	left := slices.Clone(all)
+	for k := range left[i+1:] { // what came of the first answer
+		left[i+1+k].Over = true
 	}
 	t.remember(t.of, left)
 	t.choose(c, rest)
@@ -165,7 +166,7 @@ func (t *turn) lost(mine bool) *asked {
 	var last *asked
 	for _, all := range t.d.asked {
 		for _, a := range all {
-			if a.Who == t.who() && a.ID == t.in.Thread && (last == nil || a.Sent >= last.Sent) {
+			if a.Who == t.who() && !a.Over && a.ID == t.in.Thread && (last == nil || a.Sent >= last.Sent) {
 				last = &a
 			}
 		}

@@ -72,7 +72,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 			if t.ans.asks() {
 				return out, nil
 			}
-			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Made, seq) || slices.Contains(a.Behind, seq) })
+			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Made, seq) })
 			lines = lines[1:]
 		}
 	}
@@ -134,6 +134,11 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 	bare := in.Text == "" && last.ID == in.Of
 	if last.ID != "" && last.Hash == hashOf(in) && !bare {
 		return seqs, true, nil
+	}
+	if of := d.answers[in.Of]; of != in.Of { // what stood behind the question is not the answer's
+		for _, a := range d.asked[of] {
+			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Behind, seq) })
+		}
 	}
 	for _, a := range d.asked[in.Of] {
 		seqs = slices.Concat(seqs, a.Made, a.Behind)
