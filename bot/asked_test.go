@@ -31,8 +31,12 @@ func again(t *testing.T, restarts bool) (*crew, func()) {
 			t.Fatalf("check: %v %v", rep.Faults, err)
 		}
 		b = open(t, opt)
+		sameState(t, live, stateOf(t, openJob(t, b, "flat"))) // it puts an entry behind both
+		if err := b.Close(); err != nil {
+			t.Fatal(err)
+		}
+		b = open(t, opt)
 		c.j = openJob(t, b, "flat")
-		sameState(t, live, stateOf(t, c.j))
 	}
 }
 
