@@ -80,6 +80,9 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if no != nil {
 		return *no
 	}
+	if th := notedThere(c, e, s, p.Point); th != nil {
+		return already(c, th)
+	}
 	if old != nil {
 		if no := sameThing(c, old, e, p.Point, s); no != nil {
 			return *no
@@ -93,6 +96,27 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 		b.Due = "after paint"
 	}
 	return saveThing(c, b, p)
+}
+
+// notedThere is the thing that an entry notes again: of its kind and its name, or of no name of its own, and of its
+// size, at the very place.
+func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
+	for _, th := range c.Room.Things {
+		v, en := th.Now()
+		if en == nil || v.What != e.What || v.Surface != s || th.At() != at || e.Label != v.Label {
+			continue
+		}
+		if (e.Name == "" || e.Name == th.Name) && (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "") {
+			return th
+		}
+	}
+	return nil
+}
+
+// already says that a thing is noted as it was said again.
+func already(c answer.Ctx, th *site.ThingState) answer.Reply {
+	v, en := th.Now()
+	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is noted so already: entry %d (%s)", c.Where(v.Surface), thingName(c, v), en.Seq, c.ByWhen(en)))
 }
 
 // nameFor is the name a thing goes by: its own, else its kind and label, else
