@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -166,6 +167,43 @@ func (t *turn) drop(open *question) {
 	if lost := open.lost(); lost != "" {
 		t.lead = append(t.lead, lost)
 	}
+}
+
+// fuller reports whether a line says in full what the question asks about: the line
+// of one of its choices, or its base said again with what was wanting.
+func (q *question) fuller(line grammar.Line) bool {
+	if q.Saved {
+		return false
+	}
+	text := line.Entry.String()
+	for _, c := range q.Choices {
+		if len(c.Lines) > 0 && (c.Lines[0].Entry.String() == text || named(text) && subject(c.Lines[0].Entry.String()) == subject(text)) {
+			return true
+		}
+	}
+	if q.Base == "" {
+		return false
+	}
+	_, base, roomed := strings.Cut(q.Base, ": ")
+	if !roomed {
+		base = q.Base
+	}
+	return subject(base) == subject(text)
+}
+
+// subject is what a line speaks of: its kind, and its name when it has one.
+func subject(text string) string {
+	words := strings.Fields(strings.ReplaceAll(text, ",", " "))
+	if named(text) {
+		return words[0] + " " + words[1]
+	}
+	return words[0]
+}
+
+// named reports whether a line's second word is a name, such as d1.
+func named(text string) bool {
+	words := strings.Fields(strings.ReplaceAll(text, ",", " "))
+	return len(words) > 1 && unicode.IsLetter(rune(words[1][0])) && strings.ContainsAny(words[1], "0123456789")
 }
 
 // lost says what is given up with the question, "" when nothing is.

@@ -59,8 +59,15 @@ func (t *turn) run(text string) {
 func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	if err != nil && mine && open.Base != "" && said {
-		if whole, werr := t.ctx().Parse(open.Base+" "+text, false); werr == nil {
+		whole, werr := t.ctx().Parse(open.Base+" "+text, false)
+		if werr == nil {
 			t.answered(open, whole)
+			return
+		}
+		if ask, ok := errors.AsType[*grammar.Ask](werr); ok {
+			t.answering(open)
+			t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
+			t.take(answer.Ask(ask.Why, "", ask.Choices...))
 			return
 		}
 	}
@@ -106,6 +113,11 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			delete(t.d.stale, t.who())
 			t.ans.Reply += "\nstill open: " + shown(open.Why, open.Choices)
 		}
+		return
+	}
+	if mine && err == nil && open.fuller(line) {
+		t.close()
+		t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
 		return
 	}
 	if open != nil {
