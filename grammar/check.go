@@ -1,191 +1,143 @@
 package grammar
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
-	"strapline/calc/length"
+	"github.com/alecthomas/participle/v2/lexer"
 )
 
-// bounds are what a slot can hold. A reading outside is no reading when
-// another one fits, else it is asked about: such slips are caught here.
-type bounds struct {
-	what        string
-	least, most length.Length
-	// unlikely: of several readings, those below it are dropped.
-	unlikely length.Length
-	// scaled: a bare number too small for the slot is in feet, in a metric job
-	// in metres: board lengths are said "8 10 12".
-	scaled bool
+// Check: `check nails ok`, `check electrical inspection passed`, `check vapour barrier waived heated side is inside`,
+// `check insulation failed`, `check add fire caulk`.
+type Check struct {
+	What   string // as typed, lower case
+	State  string // ok (ok, done, passed, in), failed, waived, add
+	Reason string
 }
 
-// The bounds are wide on purpose; common practice, no source.
-var (
-	anyLength      = bounds{what: "a length", most: 200 * length.Foot}
-	distances      = bounds{what: "a distance", most: 200 * length.Foot}
-	roomSide       = bounds{what: "a room's side", least: length.Inch, most: 200 * length.Foot, unlikely: 2 * length.Foot}
-	roomHeight     = bounds{what: "a room's height", least: 4 * length.Foot, most: 40 * length.Foot, scaled: true}
-	notchSide      = bounds{what: "a notch", least: length.Inch, most: 100 * length.Foot}
-	spacings       = bounds{what: "a spacing", least: 3 * length.Inch, most: 6 * length.Foot}
-	thicknesses    = bounds{what: "a support", least: length.Inch / 4, most: 16 * length.Inch}
-	boardThickness = bounds{what: "a board's thickness", least: length.Inch / 8, most: 2 * length.Inch}
-	boardWidths    = bounds{what: "a board's width", least: 12 * length.Inch, most: 60 * length.Inch, scaled: true}
-	boardLengths   = bounds{what: "a board's length", least: 2 * length.Foot, most: 20 * length.Foot, scaled: true}
-	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
-	screws         = bounds{what: "a screw", least: length.Inch / 2, most: 6 * length.Inch}
-	clearances     = bounds{what: "a clearance", most: 4 * length.Inch}
-	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
-)
-
-// within is the length that n means in a slot.
-func (l *line) within(n *number, b bounds) (length.Said, error) {
-	if len(n.Readings) == 0 {
-		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
+func (e Check) String() string {
+	var t text
+	if e.State == "add" {
+		return t.add("check add", e.What).String()
 	}
-	var fit, likely []length.Reading
-	for _, r := range n.Readings {
-		if b.scaled && n.bare() && len(n.Readings) == 1 && r.L < b.least {
-			r.L = l.scaled(r.L)
+	return t.add("check", e.What, e.State, e.Reason).String()
+}
+
+func (Check) Kind() Kind { return "check" }
+
+// A check's line is kept word for word: its name, its state, and the reason.
+func (s *checkSyntax) entry(l *line) (Entry, error) {
+	l.question = strings.HasSuffix(s.Text, "?")
+	at := l.tokens[1].Pos
+	ps := pieces(s.Text)
+	bound := func(i int) int { // where piece i stands in the text
+		if i < len(ps) {
+			return ps[i].start
 		}
-		if b.least <= r.L && r.L <= b.most {
-			fit = append(fit, r)
-			if r.L >= b.unlikely {
-				likely = append(likely, r)
+		return len(s.Text)
+	}
+	first := 0
+	if room, n := l.checkRoom(ps, 0); n > 0 && n < len(ps) {
+		l.inRoom(room)
+		first = n
+	}
+	e := Check{}
+	if first < len(ps) && ps[first].low == "add" {
+		e.State = "add"
+		e.What = checkName(s.Text[bound(first+1):])
+		return l.checked(e, at)
+	}
+	state, from, to := "", len(ps), len(ps)
+	for i := first; i < len(ps) && state == ""; i++ {
+		for _, c := range checkStates {
+			if said := strings.Fields(c.said); len(said) <= len(ps)-i && slices.EqualFunc(ps[i:i+len(said)], said, func(p piece, w string) bool { return p.low == w }) {
+				state, from, to = c.state, i, i+len(said)
+				break
 			}
 		}
 	}
-	if len(likely) > 0 {
-		fit = likely
+	if last := len(ps) - 1; state == "" && last > first && ps[last].low == "in" { // "photos in"
+		state, from, to = "ok", last, len(ps)
 	}
-	switch len(fit) {
-	case 0:
-		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
-			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
-	case 1:
-		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+	if state == "" {
+		return nil, l.refuseEnd(words.rows["check"].Fits)
 	}
-	if fit = l.onTape(n, fit); len(fit) == 1 {
-		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+	e.State = state
+	e.What = checkName(s.Text[bound(first):bound(from)])
+	reason := to
+	if reason < len(ps) && ps[reason].low == "in" {
+		reason++
 	}
-	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
-	if !strings.HasPrefix(ask.Why, n.raw()) {
-		ask.Why = n.raw() + ": " + ask.Why
+	if room, n := l.checkRoom(ps, reason); n > 0 && onlySigns(ps[reason+n:]) {
+		l.inRoom(room)
+		return l.checked(e, at)
 	}
-	for _, r := range fit {
-		v := length.Said{L: r.L, Tag: r.Tag}
-		ask.Choices = append(ask.Choices, reads(shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))))
+	if state == "ok" && slices.ContainsFunc(ps[to:], func(p piece) bool { return p.low == "ok" || p.low == "done" || p.low == "passed" || p.low == "failed" }) {
+		return nil, l.refuse(at, "one check a line")
 	}
-	return length.Said{}, ask
+	e.Reason = strings.Join(strings.Fields(strings.Trim(s.Text[bound(to):], " \t,:;.!?-–—")), " ")
+	return l.checked(e, at)
 }
 
-// scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
-func (l *line) scaled(v length.Length) length.Length {
-	if l.Units == length.Metric {
-		return v * 1000
-	}
-	return v * 12
+type checkSyntax struct {
+	Pos  lexer.Position
+	Text string `parser:"'check' @Text"`
 }
 
-// onTape puts the nearest sixteenth for a decimal of an inch that no tape
-// shows: 12.6 was read as 12-5/8.
-func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
-	if l.Units != length.Imperial || !n.bare() {
-		return readings
+// checkStates are the words for what became of a check; the longest first.
+var checkStates = []struct{ said, state string }{
+	{"signed off", "ok"}, {"all good", "ok"}, {"not ok", "failed"}, {"no good", "failed"}, {"not done", "failed"}, {"not passed", "failed"},
+	{"not needed", "waived"}, {"n/a", "waived"}, {"ok", "ok"}, {"okay", "ok"}, {"done", "ok"}, {"passed", "ok"}, {"pass", "ok"}, {"passes", "ok"}, {"good", "ok"},
+	{"cleared", "ok"}, {"complete", "ok"}, {"failed", "failed"}, {"fails", "failed"}, {"fail", "failed"}, {"missing", "failed"}, {"waived", "waived"}, {"waive", "waived"},
+}
+
+// longestCheck bounds the name of a check, in words.
+const longestCheck = 6
+
+func onlySigns(ps []piece) bool {
+	return !slices.ContainsFunc(ps, func(p piece) bool { return p.kind != '.' })
+}
+
+// checkRoom reads a room at piece i of a check's text.
+func (l *line) checkRoom(ps []piece, i int) (string, int) {
+	if i >= len(ps) {
+		return "", 0
 	}
-	var out []length.Reading
-	for _, r := range readings {
-		if r.L%length.SixtyFourth != 0 {
-			r.L = length.RoundNearest(r.L, l.Units)
+	said := line{Context: l.Context, ps: ps, read: l.read}
+	for n := min(mostWords, len(ps)-i); n > 0; n-- {
+		var b strings.Builder
+		for _, p := range ps[i : i+n] {
+			b.WriteString(" " + p.low)
 		}
-		if !slices.Contains(out, r) {
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
-// shown is a length as a choice shows it: exactly what it stands for.
-func shown(v length.Said, u length.Units) string {
-	s := length.Format(v.L, u)
-	step := length.SixtyFourth
-	if u == length.Metric {
-		step = length.Millimetre
-	}
-	if v.L%step != 0 {
-		s = length.Canon(v.L)
-	}
-	if v.Tag != length.Exact {
-		s += " " + string(v.Tag)
-	}
-	return s
-}
-
-// cut is a part of a line and what to put there instead.
-type cut struct {
-	from, to int
-	text     string
-}
-
-func (n *number) cut(text string) cut { return cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), text} }
-
-// with is the line as typed with parts of it changed, in order.
-func (l *line) with(cuts ...cut) string {
-	var b strings.Builder
-	at := 0
-	for _, c := range cuts {
-		b.WriteString(l.text[at:c.from])
-		if c.from > 0 && wordy(l.text[c.from-1]) {
-			b.WriteByte(' ')
-		}
-		b.WriteString(c.text)
-		if at = c.to; at < len(l.text) && wordy(l.text[at]) {
-			b.WriteByte(' ')
+		if room, ok := said.Rooms[b.String()[1:]]; ok {
+			return room, n
 		}
 	}
-	b.WriteString(l.text[at:])
-	return b.String()
+	return "", 0
 }
 
-// wordy reports whether a byte would run into a word or a number beside it.
-func wordy(b byte) bool {
-	return b >= 0x80 || 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || '0' <= b && b <= '9'
+// checkName is a check's name as typed, in lower case, without the words that
+// change nothing at its ends.
+func checkName(s string) string {
+	said := strings.FieldsFunc(lower(s), func(r rune) bool { return strings.ContainsRune(" \t,:.!?", r) })
+	for len(said) > 0 && slices.Contains([]string{"is", "are", "was", "were", "it's"}, said[len(said)-1]) {
+		said = said[:len(said)-1]
+	}
+	for len(said) > 0 && said[0] == "the" {
+		said = said[1:]
+	}
+	return strings.Join(said, " ")
 }
 
-// canonical is what text says in canonical form; text itself as long as
-// something else in it is in doubt.
-func (l *line) canonical(text string) string {
-	if l.nested {
-		return text
+// checked refuses a check whose name is ordinary talk.
+func (l *line) checked(e Check, at lexer.Position) (Entry, error) {
+	name := strings.TrimSuffix(e.What, " has to stay reachable")
+	if e.What == "" || len(strings.Fields(e.What)) > longestCheck || l.talkIn(name) != "" || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return notChecked[w] }) {
+		return nil, l.refuse(at, "what is checked: nails, insulation, electrical inspection")
 	}
-	if got, err := parse(text, l.Context, true); err == nil {
-		return got.String()
-	}
-	return text
+	return e, nil
 }
 
-// oneOrTwo asks when two numbers side by side may be feet and inches of one.
-func (l *line) oneOrTwo(a, b *number) error {
-	joined, ok := l.joined(a, b)
-	if !ok {
-		return nil
-	}
-	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " " + b.raw(), Why: fmt.Sprintf("%s %s: one length or two?", a.raw(), b.raw())}
-	for _, r := range joined {
-		v := length.Said{L: r.L, Tag: r.Tag}
-		ask.Choices = append(ask.Choices, reads(shown(v, l.Units),
-			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))))
-	}
-	ask.Choices = append(ask.Choices, reads(a.raw()+" and "+b.raw(),
-		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))))
-	return ask
-}
-
-// joined reads two numbers side by side as one.
-func (l *line) joined(a, b *number) ([]length.Reading, bool) {
-	if a.End > b.Pos.Offset || strings.TrimSpace(l.read[a.End:b.Pos.Offset]) != "" {
-		return nil, false
-	}
-	r, k, _ := length.Scan(l.read[a.Pos.Offset:], l.Units, length.One)
-	return r, len(r) > 0 && a.Pos.Offset+k == b.End
-}
+// notChecked are words of talk that begin with "check" too: "check with the
+// lead if ok", "check out this one, done".
+var notChecked = set([]string{"with", "out", "back", "in", "up", "please", "pls", "whether", "for", "on", "at", "to", "these", "those", "everything", "all", "again", "ok", "good", "done"})

@@ -4,32 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
-	"strings"
 )
-
-// Choice is one answer to a question: what is shown, and the lines it stands for;
-// none when nothing is to be done. Text stands in for Lines where reading it asks
-// once more.
-type Choice struct {
-	Label string
-	Text  string `json:",omitempty"`
-	Lines []Line `json:",omitempty"`
-}
-
-// reads is a choice that stands for a line yet to be read.
-func reads(label, text string) Choice { return Choice{Label: label, Text: text} }
-
-// String is what would be typed instead of picking it.
-func (c Choice) String() string {
-	if c.Text != "" || len(c.Lines) == 0 {
-		return c.Text
-	}
-	all := make([]string, len(c.Lines))
-	for i, l := range c.Lines {
-		all[i] = l.String()
-	}
-	return strings.Join(all, "\n")
-}
 
 // entries are all kinds of entry, by the name they are kept under.
 var entries = named(

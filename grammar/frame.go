@@ -2,10 +2,9 @@ package grammar
 
 import (
 	"fmt"
+	"strapline/calc/length"
 	"strconv"
 	"strings"
-
-	"strapline/calc/length"
 )
 
 // name is what we are called by: a line that begins with it is for us.
@@ -294,4 +293,55 @@ func (l *line) blank(from, to int) {
 	}
 	a, b := l.ps[from].start, l.ps[to-1].end
 	l.read = l.read[:a] + "," + strings.Repeat(" ", b-a-1) + l.read[b:]
+}
+
+// ofRooms are the kinds that are said of a room, which may stand anywhere in
+// the line: "how many screws den", "cuts for kitchen".
+var ofRooms = map[Kind]bool{"reach": true, "screws": true, "ready": true, "handoff": true, "coat": true, "painted": true, "layout": true,
+	"cuts": true, "order": true, "bring": true, "texture": true, "rest": true, "piece": true, "otherway": true, "left": true, "plate": true, "snags": true}
+
+// ofRoom returns how many pieces at k name the room that such a line is about.
+func (l *line) ofRoom(k int) int {
+	if l.cmd == nil || !ofRooms[l.cmd.Kind] || l.ps[k].gone {
+		return 0
+	}
+	at := k
+	if l.ps[at].low == "for" || l.ps[at].low == "of" {
+		at++
+	}
+	if at < len(l.ps) && l.ps[at].low == "the" {
+		at++
+	}
+	room, n := l.roomAt(at)
+	if n == 0 {
+		return 0
+	}
+	l.inRoom(room)
+	return at - k + n
+}
+
+// isRoom returns how many pieces at i are "is" beside a room and before what
+// is said of it: "is kitchen ready", "kitchen is painted".
+func (l *line) isRoom(i int) int {
+	if l.ps[i].low != "is" && l.ps[i].low != "are" {
+		return 0
+	}
+	at := i + 1
+	if l.first && l.stated(at) {
+		return 1
+	}
+	if at < len(l.ps) && l.ps[at].low == "the" {
+		at++
+	}
+	if _, n := l.roomAt(at); n == 0 || !l.stated(at+n) {
+		return 0
+	}
+	l.question = true
+	return at - i
+}
+
+// stated reports whether what is said of a room stands at piece i: "ready", "painted".
+func (l *line) stated(i int) bool {
+	sym, n := l.phraseAt(i, words.heads)
+	return n > 0 && (sym.value == "ready" || sym.value == "painted")
 }

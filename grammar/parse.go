@@ -3,13 +3,12 @@ package grammar
 import (
 	"regexp"
 	"slices"
+	"strapline/calc/length"
+	"strapline/calc/place"
 	"strings"
 	"unicode"
 
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
-	"strapline/calc/place"
 )
 
 // Context is what a line is read against: the job's units and the names
@@ -86,21 +85,35 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	return l.Line, nil
 }
 
-// doubts reports whether the line is a question though the entry is none: "is
-// the light 26 off west?" notes nothing.
-func (l *line) doubts(e Entry) bool {
-	switch e := e.(type) {
-	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring, Planned, Rest:
-		return false
-	case Layout:
-		return l.question && e.Pick > 0
+// entry parses the line by its rule and checks what it says.
+func (l *line) entry() (Entry, error) {
+	if l.tokens[0].EOF() {
+		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
+			return nil, ErrChatter
+		}
+		room := l.Room
+		l.Room = ""
+		return InRoom{room}, nil
 	}
-	return l.question || l.opens("is", "are", "was", "does", "did")
-}
-
-// opens reports whether the entry begins with one of the words.
-func (l *line) opens(with ...string) bool {
-	return l.start < len(l.ps) && slices.Contains(with, l.ps[l.start].low)
+	if e := l.plainWords(); e != nil {
+		return e, nil
+	}
+	if e := l.inOwnWords(); e != nil {
+		return e, nil
+	}
+	produce := rules[l.begins()]
+	if produce == nil {
+		return nil, ErrChatter
+	}
+	lex, err := lexer.Upgrade(&tokenReader{l.tokens})
+	if err != nil {
+		return nil, err
+	}
+	s, err := produce(lex)
+	if err != nil {
+		return nil, err
+	}
+	return s.entry(l)
 }
 
 // begins says which rule reads the line, "" when none does.
@@ -179,6 +192,28 @@ func (l *line) begins() string {
 	return ""
 }
 
+// doubts reports whether the line is a question though the entry is none: "is
+// the light 26 off west?" notes nothing.
+func (l *line) doubts(e Entry) bool {
+	switch e := e.(type) {
+	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring, Planned, Rest:
+		return false
+	case Layout:
+		return l.question && e.Pick > 0
+	}
+	return l.question || l.opens("is", "are", "was", "does", "did")
+}
+
+// opens reports whether the entry begins with one of the words.
+func (l *line) opens(with ...string) bool {
+	return l.start < len(l.ps) && slices.Contains(with, l.ps[l.start].low)
+}
+
+// has reports whether a token of the type, and of the value when given, is there.
+func (l *line) has(typ tokenType, value string) bool {
+	return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
+}
+
 // leads reports whether words or a size stand before a thing that a distance
 // follows: "sink light 26 off west", `6" light 26 off west`.
 func (l *line) leads() bool {
@@ -222,37 +257,6 @@ func measured(tokens []lexer.Token) bool {
 		}
 	}
 	return false
-}
-
-// entry parses the line by its rule and checks what it says.
-func (l *line) entry() (Entry, error) {
-	if l.tokens[0].EOF() {
-		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
-			return nil, ErrChatter
-		}
-		room := l.Room
-		l.Room = ""
-		return InRoom{room}, nil
-	}
-	if e := l.plainWords(); e != nil {
-		return e, nil
-	}
-	if e := l.inOwnWords(); e != nil {
-		return e, nil
-	}
-	produce := rules[l.begins()]
-	if produce == nil {
-		return nil, ErrChatter
-	}
-	lex, err := lexer.Upgrade(&tokenReader{l.tokens})
-	if err != nil {
-		return nil, err
-	}
-	s, err := produce(lex)
-	if err != nil {
-		return nil, err
-	}
-	return s.entry(l)
 }
 
 // otherName is an alias said the other way round.

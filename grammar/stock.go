@@ -3,16 +3,43 @@ package grammar
 import (
 	"fmt"
 	"slices"
+	"strapline/calc/length"
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
 )
 
-// The boards on hand: counted, delivered, used, left, and the longest that
-// gets in. A bare 12 is feet here for everybody: no board is 12 in long.
+// StockSet: `stock 9 x 12' 4 x 8'` is what there is now; `delivered 40 x 12'` adds; `used 2 x 8'` takes away.
+type StockSet struct {
+	How   string // "is", "delivered", "used"
+	Items []Boards
+}
+
+func (e StockSet) String() string {
+	var t text
+	if e.How == "is" {
+		t.add("stock")
+	} else {
+		t.add(e.How)
+	}
+	for i, b := range e.Items {
+		if i > 0 {
+			t.b.WriteByte(',')
+		}
+		t.add(strconv.Itoa(b.N), "x", b.L.String())
+	}
+	return t.String()
+}
+
+func (StockSet) Kind() Kind { return "stock" }
+
+// Boards is a count of boards of one length.
+type Boards struct {
+	N int
+	L length.Said
+}
 
 // stockSyntax is "stock 9 x 12' 4 x 8'", "we have 9 12s", "only 8 12s came".
 type stockSyntax struct {
@@ -20,6 +47,35 @@ type stockSyntax struct {
 	Has   string       `parser:"( 'stock' | 'only' | ('we' | 'i')? @('got' | 'have') )?"`
 	Items []*stockItem `parser:"@@*"`
 	State string       `parser:"@('on hand' | 'came' | 'arrived' | 'delivered' | 'used' | 'spoiled' | 'broken' | 'broke' | 'cracked')?"`
+}
+
+func (s *stockSyntax) entry(l *line) (Entry, error) {
+	e := StockSet{How: "is"}
+	switch verb := l.stockVerb(); {
+	case verb != "":
+		e.How = verb
+	case stockHow[s.State] != "":
+		e.How = stockHow[s.State]
+	case l.cmd != nil && len(s.Items) == 0:
+		return BoardsLeft{}, nil
+	}
+	if len(s.Items) == 0 || l.cmd == nil && strings.Contains(lower(l.text), "footer") && !l.has(tTag, "board") { // ladders
+		return nil, l.refuseEnd(words.rows["stock"].Fits)
+	}
+	for _, it := range s.Items {
+		b, err := it.boards(l)
+		if err != nil {
+			return nil, err
+		}
+		e.Items = append(e.Items, b)
+	}
+	if s.Has == "got" && s.State == "" {
+		came := e
+		came.How = "delivered"
+		return nil, &Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
+			Choices: []Choice{reads("all there is", e.String()), reads("on top", came.String())}}
+	}
+	return e, nil
 }
 
 // stockItem is boards of one length: 9 x 12', 9 12s, a 12, 12' x 9.
@@ -34,6 +90,47 @@ type stockItem struct {
 	Many  bool        `parser:"   @( 'oc' | 'board' )* )"`
 }
 
+func (it *stockItem) boards(l *line) (Boards, error) {
+	n, of := it.L, it.N
+	if it.First != nil {
+		n, of = it.First, it.Of
+	}
+	if of.N > mostBoards {
+		return Boards{}, l.refuse(of.Pos, "a count of boards")
+	}
+	if l.cmd == nil && it.First == nil && !it.Board && !it.Many && n.bare() { // "5 10 came"
+		return Boards{}, l.refuse(n.Pos, "boards: 9 12s")
+	}
+	if v, ok := n.whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(stockFeet, of.N) { // "12 x 2"
+		ask := &Ask{Col: of.Pos.Column, Word: l.text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.text[of.Pos.Offset:n.End])}
+		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
+			said := fmt.Sprintf("%d x %d'", b[0], b[1])
+			ask.Choices = append(ask.Choices, reads(said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))))
+		}
+		return Boards{}, ask
+	}
+	if it.Long != nil { // 4 x 12, its width first
+		if err := l.fourWide(&n.number); err != nil {
+			return Boards{}, err
+		}
+		n = it.Long
+	}
+	v, err := l.within(&n.number, boardLengths)
+	return Boards{of.N, v}, err
+}
+
+// BoardsLeft: `boards left`, `how many 12s left` (L = 12').
+type BoardsLeft struct{ L length.Said }
+
+func (e BoardsLeft) String() string {
+	if e.L == (length.Said{}) {
+		return "boards left"
+	}
+	return "how many " + e.L.String() + " left"
+}
+
+func (BoardsLeft) Kind() Kind { return "left" }
+
 // leftSyntax is "how many 12s left", "12s left?".
 type leftSyntax struct {
 	Pos      lexer.Position
@@ -42,6 +139,37 @@ type leftSyntax struct {
 	Courtesy *courtesy `parser:"@@?"`
 	Said     bool      `parser:"@( 'left' | 'on hand' )*"`
 }
+
+func (s *leftSyntax) entry(l *line) (Entry, error) {
+	switch {
+	case s.Said || !l.forOrder():
+	case l.has(tWord, "tomorrow"), l.has(tWord, "tmrw"):
+		return Bring{}, nil
+	default:
+		return Order{}, nil
+	}
+	if s.L == nil && l.Room != "" && strings.HasPrefix(l.began(), "what") && strings.HasSuffix(l.began(), "left") { // "whats left in den"
+		return Rest{}, nil
+	}
+	if s.L == nil {
+		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
+			return nil, l.refuseEnd(words.rows["left"].Fits)
+		}
+		return BoardsLeft{}, nil
+	}
+	if l.tokens[0].Type == tNumber && !s.Many && s.L.bare() { // "12 left?"
+		return nil, l.refuse(s.L.Pos, "boards: 12s left?")
+	}
+	v, err := l.within(&s.L.number, boardLengths)
+	return BoardsLeft{v}, err
+}
+
+// Longest: `longest in 10'`: the longest board that gets in.
+type Longest struct{ L length.Said }
+
+func (e Longest) String() string { return "longest in " + e.L.String() }
+
+func (Longest) Kind() Kind { return "longest" }
 
 // longestSyntax is "longest in 10'", "only 10s fit up the stairs", "nothing
 // over 10 gets in".
@@ -53,11 +181,16 @@ type longestSyntax struct {
 	Way *wayIn     `parser:"@@?"`
 }
 
+func (s *longestSyntax) entry(l *line) (Entry, error) {
+	if s.Say != s.Fit {
+		return nil, l.refuseEnd(words.rows["longest"].Fits)
+	}
+	v, err := l.within(&s.L.number, boardLengths)
+	return Longest{v}, err
+}
+
 // wayIn is where boards have to get through.
 type wayIn struct{ _ int }
-
-var waysIn = set([]string{"in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
-	"window", "elevator", "lift", "hall", "hallway", "corner", "house"})
 
 func (*wayIn) Parse(lex *lexer.PeekingLexer) error {
 	first := lex.Peek().Pos.Offset
@@ -70,10 +203,11 @@ func (*wayIn) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
+var waysIn = set([]string{"in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
+	"window", "elevator", "lift", "hall", "hallway", "corner", "house"})
+
 // boardCount is how many boards: 9, a dozen, and one in "used a 12".
 type boardCount struct{ count }
-
-var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
 
 func (n *boardCount) Parse(lex *lexer.PeekingLexer) error {
 	t := *lex.Peek()
@@ -90,6 +224,8 @@ func (n *boardCount) Parse(lex *lexer.PeekingLexer) error {
 	}
 	return n.count.Parse(lex)
 }
+
+var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
 
 // boardLen is the length of boards in a list: it ends where the next count and
 // its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
@@ -158,18 +294,6 @@ func (l *line) counts() string {
 	return ""
 }
 
-// numbers counts the lengths and counts in a line.
-func (l *line) numbers() int {
-	n, end := 0, 0
-	for _, t := range l.tokens {
-		if t.Type == tNumber && t.Pos.Offset >= end {
-			_, k, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.List)
-			n, end = n+1, t.Pos.Offset+k
-		}
-	}
-	return n
-}
-
 // shortBoard is what no board is sold in, in feet.
 const shortBoard = 6
 
@@ -198,64 +322,6 @@ func (l *line) began() string {
 	return lower(l.text[l.ps[l.start].start:l.ended])
 }
 
-func (s *stockSyntax) entry(l *line) (Entry, error) {
-	e := StockSet{How: "is"}
-	switch verb := l.stockVerb(); {
-	case verb != "":
-		e.How = verb
-	case stockHow[s.State] != "":
-		e.How = stockHow[s.State]
-	case l.cmd != nil && len(s.Items) == 0:
-		return BoardsLeft{}, nil
-	}
-	if len(s.Items) == 0 || l.cmd == nil && strings.Contains(lower(l.text), "footer") && !l.has(tTag, "board") { // ladders
-		return nil, l.refuseEnd(words.rows["stock"].Fits)
-	}
-	for _, it := range s.Items {
-		b, err := it.boards(l)
-		if err != nil {
-			return nil, err
-		}
-		e.Items = append(e.Items, b)
-	}
-	if s.Has == "got" && s.State == "" {
-		came := e
-		came.How = "delivered"
-		return nil, &Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
-			Choices: []Choice{reads("all there is", e.String()), reads("on top", came.String())}}
-	}
-	return e, nil
-}
-
-func (it *stockItem) boards(l *line) (Boards, error) {
-	n, of := it.L, it.N
-	if it.First != nil {
-		n, of = it.First, it.Of
-	}
-	if of.N > mostBoards {
-		return Boards{}, l.refuse(of.Pos, "a count of boards")
-	}
-	if l.cmd == nil && it.First == nil && !it.Board && !it.Many && n.bare() { // "5 10 came"
-		return Boards{}, l.refuse(n.Pos, "boards: 9 12s")
-	}
-	if v, ok := n.whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(stockFeet, of.N) { // "12 x 2"
-		ask := &Ask{Col: of.Pos.Column, Word: l.text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.text[of.Pos.Offset:n.End])}
-		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
-			said := fmt.Sprintf("%d x %d'", b[0], b[1])
-			ask.Choices = append(ask.Choices, reads(said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))))
-		}
-		return Boards{}, ask
-	}
-	if it.Long != nil { // 4 x 12, its width first
-		if err := l.fourWide(&n.number); err != nil {
-			return Boards{}, err
-		}
-		n = it.Long
-	}
-	v, err := l.within(&n.number, boardLengths)
-	return Boards{of.N, v}, err
-}
-
 // fourWide refuses a board said with another width than 4 ft or 1200 mm: the
 // count would be lost among those of the usual width.
 func (l *line) fourWide(n *number) error {
@@ -275,36 +341,4 @@ func (l *line) forOrder() bool {
 		}
 	}
 	return false
-}
-
-func (s *leftSyntax) entry(l *line) (Entry, error) {
-	switch {
-	case s.Said || !l.forOrder():
-	case l.has(tWord, "tomorrow"), l.has(tWord, "tmrw"):
-		return Bring{}, nil
-	default:
-		return Order{}, nil
-	}
-	if s.L == nil && l.Room != "" && strings.HasPrefix(l.began(), "what") && strings.HasSuffix(l.began(), "left") { // "whats left in den"
-		return Rest{}, nil
-	}
-	if s.L == nil {
-		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
-			return nil, l.refuseEnd(words.rows["left"].Fits)
-		}
-		return BoardsLeft{}, nil
-	}
-	if l.tokens[0].Type == tNumber && !s.Many && s.L.bare() { // "12 left?"
-		return nil, l.refuse(s.L.Pos, "boards: 12s left?")
-	}
-	v, err := l.within(&s.L.number, boardLengths)
-	return BoardsLeft{v}, err
-}
-
-func (s *longestSyntax) entry(l *line) (Entry, error) {
-	if s.Say != s.Fit {
-		return nil, l.refuseEnd(words.rows["longest"].Fits)
-	}
-	v, err := l.within(&s.L.number, boardLengths)
-	return Longest{v}, err
 }

@@ -3,32 +3,7 @@ package grammar
 import (
 	"slices"
 	"strings"
-
-	"strapline/calc/length"
 )
-
-// Command is one row of the command table. Help, hints and tests read it;
-// another language is another language value.
-type Command struct {
-	Kind    Kind
-	Words   []string // how a line that says it begins; empty when it begins with its subject
-	Talk    []string // the same in more words: as good, but not shown by help
-	About   string   // one line: what it is for
-	Example string   // a line that parses with nothing declared
-	Metric  string   // the same in a metric job, where that differs
-	Fits    string   // what fits after the word, for whoever got stuck there
-
-	// Strict words are no everyday English: a line that begins with one is for us.
-	Strict bool
-}
-
-// Say is the example for a job in these units.
-func (c Command) Say(u length.Units) string {
-	if u == length.Metric && c.Metric != "" {
-		return c.Metric
-	}
-	return c.Example
-}
 
 // language is everything that depends on the words people use.
 type language struct {
@@ -39,45 +14,6 @@ type language struct {
 	soft     []string            // words of the grammar that may stand in a label too
 	filler   []string            // words that change nothing
 	talk     []string            // words of ordinary talk, in no name and no label
-}
-
-// Commands returns the command table in the order that help shows it.
-func Commands() []Command { return slices.Clone(english.commands) }
-
-// Topic returns the commands that the word begins, whose kind it is, or that are
-// shown with it.
-func Topic(word string) []Command {
-	var rows []Command
-	for _, c := range english.commands {
-		if string(c.Kind) == word || slices.Contains(c.Words, word) || strings.HasPrefix(c.Example, word+" ") {
-			rows = append(rows, c)
-		}
-	}
-	if len(rows) > 0 {
-		return rows
-	}
-	if words.thing[word] != "" {
-		return Topic("thing")
-	}
-	for _, p := range words.phrases[word] {
-		if p.typ == tService {
-			return Topic("run")
-		}
-		if p.typ == tSupport && word != "straps" {
-			return Topic("straps")
-		}
-	}
-	return nil
-}
-
-// Things returns the canonical kinds of things.
-func Things() []string {
-	var all []string
-	for what := range english.things {
-		all = append(all, what)
-	}
-	slices.Sort(all)
-	return all
 }
 
 var english = language{
@@ -330,6 +266,16 @@ func (x *lexicon) offer(words ...string) {
 	}
 }
 
+// headOf is the kind of the command that a word alone begins.
+func (x *lexicon) headOf(word string) Kind {
+	for _, p := range x.heads[word] {
+		if len(p.words) == 1 {
+			return Kind(p.value)
+		}
+	}
+	return ""
+}
+
 func set(words []string) map[string]bool {
 	m := map[string]bool{}
 	for _, w := range words {
@@ -346,4 +292,80 @@ func plural(w string) string {
 		return w + "es"
 	}
 	return w + "s"
+}
+
+// planCommands are the rows about planning the boards and about closing a room.
+var planCommands = []Command{
+	{Kind: "run", About: "a pipe, wire, gas line, duct run or heat tube behind the board: where it begins, what it goes through, where it ends, how deep",
+		Example: "pipe p1 40 off west from strap 2 to strap 7 depth 3/4", Metric: "pipe p1 1016 off west from strap 2 to strap 7 depth 19",
+		Fits: `"from" and "to" with a place each ("strap 2", "40 off west"), then "depth 3/4", "on top of the straps", "notched" or "in conduit"`},
+	{Kind: "plate", Words: []string{"plate", "plates", "plated", "nail plate", "nail plates"}, About: "steel plates that are on, over a run",
+		Example: "plate p1 straps 3 5 7", Fits: `the run's name, "strap" and the numbers`},
+	{Kind: "reach", Words: []string{"reach", "where not to screw", "where can't i screw", "where can i screw", "where do i not screw", "can i use"},
+		About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
+		Fits: "nothing, or the length of a screw"},
+	{Kind: "code", Words: []string{"code"}, About: "whose rules hold; the strictest until it is said", Example: "code canada", Fits: "us or canada"},
+	{Kind: "screws", Words: []string{"screws", "how many screws", "screw count"}, About: "how many screws a ceiling takes, and the boxes to bring",
+		Example: "how many screws", Fits: `nothing, or "in" and a room`},
+	{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "is it ready", "is it ready to close", "are we ready",
+		"are we ready to close", "are we good to close", "can we close", "can i close", "is it good to close"},
+		About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
+	{Kind: "check", Words: []string{"check"}, About: "something on the list of a room that passed, failed or is waived, or one more for the list",
+		Example: "check nails ok", Fits: `what, then "ok", "failed" or "waived" and why; or "add" and what`},
+	{Kind: "handoff", Words: []string{"handoff", "hand off", "hand-off", "handover", "hand over"}, About: "what the next trade has to know",
+		Example: "handoff taper", Fits: "nothing, or taper, electrician, painter or hanger"},
+	{Kind: "coat", Words: []string{"coat"}, About: "a coat of compound, with the air it dries in: when the next may follow",
+		Example: "coat 2 60f 70%", Metric: "coat 2 16c 70%", Fits: `the number of the coat, then "60f" or "16c", "70%" or "damp"`},
+	{Kind: "painted", Words: []string{"painted"}, About: "the ceiling is painted: the lights that waited for it are due", Example: "ceiling painted", Fits: "nothing, or a room"},
+	{Kind: "layout", Words: []string{"layout", "show layout", "show me the layout", "what's the layout", "whats the layout"},
+		Talk: []string{"what is the layout", "lay it out", "can i get a layout", "can we get a layout", "can i see the layout", "need a layout", "i need a layout", "we need a layout", "get a layout",
+			"give me a layout", "ceiling layout", "board layout", "boards layout", "go with layout", "take layout", "use layout", "how do the boards go", "how do boards go",
+			"how do the boards lie", "which way do the boards run", "which way do the boards go", "which way do boards run"},
+		About: "the rows and joints of a ceiling; with a number: take that one of those offered", Example: "layout", Fits: "nothing, or the number of one that was offered"},
+	{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what do i cut", "what do we cut", "what to cut"},
+		Talk: []string{"whats the cuts", "what's the cuts", "what are the cuts", "what are my cuts", "show cuts", "show me the cuts", "whats left to cut", "what's left to cut"}, About: "the cut list, board by board",
+		Example: "cut list", Fits: `nothing, or "in" and a room`},
+	{Kind: "order", Words: []string{"order", "what do i order", "what do we order", "what to order", "what should i order", "order list"},
+		Talk: []string{"what do i need to order", "what do we need to order",
+			"are we short", "short of boards", "are we short of boards", "short on boards", "are we short on boards", "enough boards", "have we enough boards", "have we got enough boards",
+			"do we have enough boards", "do i have enough boards", "are there enough boards", "boards for", "how many boards for", "how many sheets for",
+			"what do i need for", "what do we need for", "material list", "materials list", "materials for"},
+		About: "boards, screws, tape and compound to order", Example: "order", Fits: `nothing, or "for" and a room`},
+	{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
+		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
+	{Kind: "left", Words: []string{"boards left", "how many boards left", "how many boards are left", "how many boards", "what's left", "whats left", "how many", "boards on hand"},
+		Talk: []string{"what's on hand", "whats on hand", "what is on hand", "how many boards on hand", "how many boards are on hand",
+			"sheets left", "sheets on hand", "how many sheets", "how many sheets left", "how many sheets are left"}, About: "the boards on hand, or those of one length",
+		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
+	{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in", "longest board that gets in"},
+		Talk: []string{"longest that fits", "longest board that fits", "longest that will fit", "longest that fits in", "longest we can get in", "longest you can get in",
+			"longest i can get in", "longest board we can get in", "max board"}, About: "the longest board that gets in",
+		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
+	{Kind: "bring", Words: []string{"what do i bring", "bring tomorrow", "what do we bring", "what to bring", "what should i bring", "bring list"},
+		Talk: []string{"bring tmrw", "what do i need to bring", "what do we need to bring",
+			"what do i need tomorrow", "what do we need tomorrow", "what do i need tmrw", "what do we need tmrw", "what do i need for tomorrow", "what do we need for tomorrow"},
+		About: "the boards still to hang, against those on hand", Example: "bring tomorrow", Fits: `nothing, or "for" and a room`},
+	{Kind: "piece", Words: []string{"whats", "how long is", "size of", "which board for"}, Talk: []string{"what's", "what is", "how big is", "how wide is", "what size is",
+		"which board is", "what board for", "what board is", "where does", "cut for", "cut size for", "cut size of", "whats the cut for", "what's the cut for", "what is the cut for"}, About: "what is planned of a piece or of a row: its cuts, the board it comes out of, whether it is up",
+		Example: "whats r2.1", Fits: "a planned piece or a row: r2.1, r2, row 2"},
+	{Kind: "rest", Words: []string{"whats left to hang", "how many rows left", "whats not up"}, Talk: []string{"what's left to hang", "what is left to hang", "left to hang",
+		"how many rows are left", "rows left", "which rows are left", "what rows are left", "what's not up", "what is not up", "what isn't up", "what isnt up"},
+		About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},
+	{Kind: "otherway", Words: []string{"boards the other way", "lay it out the other way", "run them the other way"}, Talk: []string{"boards go the other way", "boards run the other way",
+		"run the boards the other way", "run em the other way", "run it the other way", "lay them the other way", "layout the other way"},
+		About: "the boards run the way they do not run now", Example: "boards the other way", Fits: "nothing, or a room"},
+	{Kind: "set", Words: []string{"set"}, About: "your own number: margin, set, stagger, sliver, short, rip, waste, compound, box, rated (minutes of fire)",
+		Example: "set waste 10", Fits: `"margin 3/8", "screw depth 1/16", "stagger 24", "sliver 8", "short 20", "rip 3/8", "waste 10%", "compound 9 per 1000", "box 500" or "rated 60"`},
+	{Kind: "texture", Words: []string{"texture", "textured", "no texture"}, About: "whether a water-based texture goes on the ceiling", Example: "texture",
+		Fits: "nothing, or a room"},
+}
+
+// Things returns the canonical kinds of things.
+func Things() []string {
+	var all []string
+	for what := range english.things {
+		all = append(all, what)
+	}
+	slices.Sort(all)
+	return all
 }

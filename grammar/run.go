@@ -3,49 +3,80 @@ package grammar
 import (
 	"fmt"
 	"slices"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
-	"strapline/calc/place"
 )
 
-// runWords are the kinds of runs by the words for them.
-var runWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
-	"wire": "wire", "cable": "wire", "wiring": "wire", "conduit": "wire", "gas": "gas", "duct run": "duct run", "heat tube": "heat tube"}
-
-// Bare numbers above these are no size but a distance that wants its wall: a
-// drain is 4 in, a duct 14 in (common practice, no source).
-const (
-	barePipe = 4 * length.Inch
-	bareDuct = 14 * length.Inch
-)
-
-var depths = bounds{what: "a depth", most: 24 * length.Inch}
-
-// run puts the items of a route together.
-type run struct {
-	Route
-	begun    bool
-	implicit bool // no "from": what stands before the first "to" begins it
-	notched  bool
-	after    bool // "notched" stands right before: how deep may follow
-	deep     bool // a depth was said
-	top      bool
-	open     []openLeg
+// Route: `pipe p1 40 off west from strap 2 to strap 7 depth 3/4`,
+// `wire w1 from 22 off west 30 off north to 22 off west 90 off north on top of the straps`.
+type Route struct {
+	What    string      // pipe, wire, gas, duct run, heat tube
+	Name    string      // p1; "" when not said
+	Size    length.Said // diameter, zero when not said
+	Surface place.Surface
+	Shared  []place.Fix   // said before "from": they hold for every point
+	Points  [][]place.Fix // from, ... through ..., to; at least two
+	How     string        // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
+	Depth   length.Said
+	Conduit bool
+	Notch   place.Of // the one support it is notched into; zero: "notched" holds for all
 }
 
-// openLeg is a number whose wall is said with the last point: "from 20 to 96 off west".
-type openLeg struct {
-	pos      lexer.Position
-	leg, fix int
+func (e Route) String() string {
+	var t text
+	t.add(e.What, e.Name, orNone(e.Size))
+	t.place(e.Surface, e.Shared, e.Size != (length.Said{}))
+	for i, p := range e.Points {
+		switch i {
+		case 0:
+			t.add("from")
+		case len(e.Points) - 1:
+			t.add("to")
+		default:
+			t.add("through")
+		}
+		for k, f := range p {
+			if k > 0 {
+				t.b.WriteByte(',')
+			}
+			if f.How == place.OnLine {
+				t.add(f.Of.String())
+			} else {
+				t.add(f.String())
+			}
+		}
+	}
+	switch e.How {
+	case "top":
+		t.clause("on top of the straps")
+		if e.Notch.N > 0 {
+			t.clause("notched into", e.Notch.String())
+			if e.Depth != (length.Said{}) {
+				t.clause("depth", e.Depth.String())
+			}
+		}
+	case "depth":
+		t.clause("depth", e.Depth.String())
+	case "notched":
+		t.clause("notched")
+		if e.Notch.N > 0 {
+			t.add("into", e.Notch.String())
+		}
+		if e.Depth != (length.Said{}) {
+			t.add("depth", e.Depth.String())
+		}
+	}
+	if e.Conduit {
+		t.clause("in conduit")
+	}
+	return t.String()
 }
 
-const (
-	runPlace = `a place: "strap 2", "40 off west" or a wall`
-	runDepth = `one of "depth 3/4", "on top of the straps" and "notched"`
-)
+func (Route) Kind() Kind { return "run" }
 
 func (s *runSyntax) entry(l *line) (Entry, error) {
 	r := run{Route: Route{What: runWords[s.What], Conduit: s.What == "conduit"}}
@@ -70,6 +101,77 @@ func (s *runSyntax) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	return r.Route, nil
+}
+
+type runSyntax struct {
+	Pos   lexer.Position
+	Size  *aLength   `parser:"( @@ 'in'? )?"`
+	What  string     `parser:"@Service"`
+	Items []*runItem `parser:"@@*"`
+}
+
+// place reports whether the item is one: what may follow "from".
+func (it *runItem) place() bool {
+	return it.Num != nil || it.Support != nil || it.OnWhat != nil || it.Where != nil || it.Mark != "" || it.Name != ""
+}
+
+// runItem is one part of where a run goes, in the order said.
+type runItem struct {
+	Pos     lexer.Position
+	From    bool         `parser:"  @'off'"`
+	Through bool         `parser:"| @'through'"`
+	To      bool         `parser:"| ('over' | 'across' | 'up' | 'down')? @'to'"`
+	Depth   *needLength  `parser:"| 'depth' 'of'? @@"`
+	Deep    bool         `parser:"| @('deep' | 'behind') 'board'?"`
+	Top     bool         `parser:"| @'on top' Support?"`
+	Notched bool         `parser:"| @'notched'"`
+	Into    string       `parser:"  ( ('in' | 'into') @Support? )?"`
+	Conduit bool         `parser:"| @'conduit'"`
+	Inside  bool         `parser:"| ('on' | 'in' | 'inside') (  @'conduit'"`
+	OnWhat  *supportN    `parser:"    | @@"`
+	On      *whereSyntax `parser:"   | @@"`
+	InName  string       `parser:"    | @Name"`
+	OnNone  *noSurface   `parser:"    | @@ )"`
+	Support *supportN    `parser:"| @@"`
+	Where   *whereSyntax `parser:"| @@"`
+	Along   *supportN    `parser:"| 'along' @@"`
+	Goes    bool         `parser:"| @('run' | 'runs' | 'running')"`
+	Mark    string       `parser:"| ( 'mark' | Thing ) @Name"`
+	Name    string       `parser:"| @Name"`
+	Num     *distance    `parser:"| @@"`
+
+	taken bool // the number of the support it is notched into
+	deep  bool // its "deep" belongs to the number before it
+}
+
+// runWords are the kinds of runs by the words for them.
+var runWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
+	"wire": "wire", "cable": "wire", "wiring": "wire", "conduit": "wire", "gas": "gas", "duct run": "duct run", "heat tube": "heat tube"}
+
+// Bare numbers above these are no size but a distance that wants its wall: a
+// drain is 4 in, a duct 14 in (common practice, no source).
+const (
+	barePipe = 4 * length.Inch
+	bareDuct = 14 * length.Inch
+)
+
+var depths = bounds{what: "a depth", most: 24 * length.Inch}
+
+const (
+	runPlace = `a place: "strap 2", "40 off west" or a wall`
+	runDepth = `one of "depth 3/4", "on top of the straps" and "notched"`
+)
+
+// run puts the items of a route together.
+type run struct {
+	Route
+	begun    bool
+	implicit bool // no "from": what stands before the first "to" begins it
+	notched  bool
+	after    bool // "notched" stands right before: how deep may follow
+	deep     bool // a depth was said
+	top      bool
+	open     []openLeg
 }
 
 // numbered asks what the 1 of "pipe 1" is where a run has that name.
@@ -162,11 +264,6 @@ func (r *run) item(l *line, it, next *runItem) error {
 		return r.number(l, it.Num, next)
 	}
 	return nil
-}
-
-// place reports whether the item is one: what may follow "from".
-func (it *runItem) place() bool {
-	return it.Num != nil || it.Support != nil || it.OnWhat != nil || it.Where != nil || it.Mark != "" || it.Name != ""
 }
 
 // add puts a fix to the point at hand, or to what all points share.
@@ -362,6 +459,12 @@ func (r *run) share() {
 	r.Points[full] = []place.Fix{p[like]}
 }
 
+// openLeg is a number whose wall is said with the last point: "from 20 to 96 off west".
+type openLeg struct {
+	pos      lexer.Position
+	leg, fix int
+}
+
 // pins says what kind of coordinate a fix pins: two of a kind pin one.
 func pins(f place.Fix) string {
 	switch {
@@ -387,6 +490,34 @@ func (l *line) lastWord(before int) string {
 	}
 	return word
 }
+
+// sizedRun reports whether numbers stand before a run: `1/2" pipe p1 ...`.
+func (l *line) sizedRun() bool {
+	i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type != tNumber && t.Type != tPunct && t.Type != tOther })
+	return l.tokens[i].Type == tService
+}
+
+// Plate: `plate p1 strap 3`, `plate p1 straps 3 5 7`.
+type Plate struct {
+	Run  string
+	What place.SupportKind
+	N    []int
+}
+
+func (e Plate) String() string {
+	var t text
+	t.add("plate", e.Run)
+	if len(e.N) == 1 {
+		return t.add(e.What.One(), strconv.Itoa(e.N[0])).String()
+	}
+	t.add(string(e.What))
+	for _, n := range e.N {
+		t.add(strconv.Itoa(n))
+	}
+	return t.String()
+}
+
+func (Plate) Kind() Kind { return "plate" }
 
 func (s *plateSyntax) entry(l *line) (Entry, error) {
 	e := Plate{Run: s.Run}
@@ -416,37 +547,50 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-// codes are the ways to say whose rules hold.
-var codes = map[string]string{"us": "us", "usa": "us", "u.s": "us", "u.s.a": "us", "american": "us", "irc": "us", "nec": "us",
-	"canada": "canada", "canadian": "canada", "nbc": "canada", "ca": "canada"}
-
-func (s *codeSyntax) entry(l *line) (Entry, error) {
-	code := codes[s.Code]
-	if code == "" {
-		return nil, l.refuse(l.tokens[1].Pos, "us or canada")
-	}
-	return Code{code}, nil
+type plateSyntax struct {
+	Pos   lexer.Position
+	Run   string       `parser:"( 'plate' | @Name 'plated' )"`
+	Items []*plateItem `parser:"@@+"`
 }
 
-func (s *reachSyntax) entry(l *line) (Entry, error) {
-	n := s.Screw
-	if s.OK != nil {
-		n = &s.OK.Screw
-	}
-	if n == nil {
-		return Reach{}, nil
-	}
-	v, err := l.within(&n.number, screws)
-	return Reach{v}, err
+type plateItem struct {
+	Pos  lexer.Position
+	Run  string  `parser:"  ('on' | 'over' | 'in' | 'at')* (  @Name"`
+	What string  `parser:"  | @Support"`
+	N    *counts `parser:"    @@ )"`
 }
 
-func (s *screwsSyntax) entry(l *line) (Entry, error) {
-	if s.L == nil {
-		return Screws{}, nil
-	}
-	if s.Courtesy != nil || strings.Contains(lower(l.text[:l.ended]), "how") {
-		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
-	}
-	v, err := l.within(&s.L.number, screws)
-	return Screw{v}, err
+// counts are the numbers of supports: 3 5 7, 2 to 6.
+type counts struct {
+	Pos lexer.Position
+	N   []int
 }
+
+func (c *counts) Parse(lex *lexer.PeekingLexer) error {
+	c.Pos = lex.Peek().Pos
+	for len(c.N) == 0 || lex.Peek().Type == tNumber {
+		var n count
+		if err := n.Parse(lex); err != nil {
+			return err
+		}
+		c.N = append(c.N, n.N)
+		if lex.Peek().Value != "to" {
+			continue
+		}
+		lex.Next()
+		var last count
+		if err := last.Parse(lex); err != nil {
+			return err
+		}
+		if last.N <= n.N || last.N-n.N > mostCounted {
+			return &unfilled{lexer.Token{Type: tNumber, Pos: last.Pos}, "a number past the first one"}
+		}
+		for i := n.N + 1; i <= last.N; i++ {
+			c.N = append(c.N, i)
+		}
+	}
+	return nil
+}
+
+// mostCounted bounds a range of supports.
+const mostCounted = 200

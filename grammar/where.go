@@ -3,11 +3,153 @@ package grammar
 import (
 	"fmt"
 	"slices"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strings"
 
-	"strapline/calc/length"
+	"github.com/alecthomas/participle/v2/lexer"
 )
+
+// instead says what would fit behind "off" where the item stands.
+func (it *placeItem) instead(d *distance) string {
+	switch {
+	case it.Support != nil:
+		return fmt.Sprintf("a wall, or a direction: %s south of strap %d", d.L.raw(), it.Support.N.N)
+	case it.Name != "":
+		return fmt.Sprintf("a wall, or a direction: %s south of %s", d.L.raw(), it.Name)
+	}
+	return wallsFit
+}
+
+// placeItem is one part of where a thing is, in any order.
+type placeItem struct {
+	Pos     lexer.Position
+	Num     *distance     `parser:"  @@"`
+	Label   *label        `parser:"| @@"`
+	OnWhat  *supportN     `parser:"| 'on' ( @@"`
+	On      *whereSyntax  `parser:"       | @@"`
+	OnSide  string        `parser:"       | @Place"`
+	OnNone  *noSurface    `parser:"       | @@ )"`
+	Where   *whereSyntax  `parser:"| @@"`
+	Name    string        `parser:"| @Name"`
+	Support *supportN     `parser:"| @@"`
+	Along   *targetSyntax `parser:"| 'along' @@"`
+	Room    string        `parser:"| @Room"`
+	Even    bool          `parser:"| @'even'"`
+	Paint   bool          `parser:"| @'after paint'"`
+	At      *distance     `parser:"| 'at' @@"`
+}
+
+func (d *distance) plain() bool {
+	return !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
+}
+
+// offWhat reports "26 off" and nothing it is off.
+func (d *distance) offWhat() bool {
+	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
+}
+
+func (d *distance) fix(l *line) (place.Fix, error) {
+	v, err := l.within(&d.L.number, distances)
+	if err != nil {
+		return place.Fix{}, err
+	}
+	f := place.Fix{How: place.OffWall, Said: v}
+	switch {
+	case d.Off:
+		f.Wall = place.Wall(d.Wall)
+		switch d.Place {
+		case "floor":
+			f.How = place.UpFrom
+		case "ceiling":
+			f.How = place.DownTo
+		default:
+			f.Side = d.Place
+		}
+	case d.Of != nil:
+		f.How, f.Dir = place.DirOf, place.Wall(d.Dir)
+		if w := place.Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
+			if f.Dir == w || across(f.Dir) != across(w) {
+				return f, l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw()))
+			}
+			f.How, f.Dir, f.Wall = place.OffWall, "", w
+			break
+		}
+		f.Of, err = d.Of.of(l)
+	case d.Along != nil:
+		f.How, f.Wall = place.Along, d.From.or("")
+		f.Of, err = d.Along.of(l)
+	case d.Up == "down":
+		f.How = place.DownTo
+	case d.Up != "":
+		f.How = place.UpFrom
+	case d.Side == "floor":
+		return f, l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw()))
+	default:
+		f.Side = d.Side
+	}
+	if err != nil {
+		return f, err
+	}
+	return f, d.tag(l, &f)
+}
+
+// tag adds what the distance runs to: "to edge", "studs", "notch".
+func (d *distance) tag(l *line, f *place.Fix) error {
+	for _, t := range append([]string{d.Tag}, d.Tags...) {
+		switch t {
+		case "edge", "to edge":
+			f.ToEdge = true
+		case "studs", "bare":
+			f.Face = place.Framing
+		case "board":
+			f.Face = place.BoardFace
+		case "notch":
+			f.Notch = true
+		case "main":
+			f.Main = true
+		}
+	}
+	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along {
+		return l.refuse(d.L.Pos, "a wall with what is said of it")
+	}
+	return nil
+}
+
+// distance is a number and what it is held to. Tags stand before or after that.
+type distance struct {
+	L     aLength       `parser:"@@"`
+	B     *needAmong    `parser:"( 'x' @@ )?"`
+	Tag   string        `parser:"@Tag?"`
+	Off   bool          `parser:"(  @'off'"`
+	Wall  string        `parser:"   ( @Wall"`
+	Place string        `parser:"   | @( Place | 'ceiling' ) )?"`
+	Up    string        `parser:" | @( 'up' | 'down' | 'high' )"`
+	Dir   string        `parser:" | (?= Wall 'of') @Wall 'of'"`
+	Of    *targetSyntax `parser:"   @@"`
+	Along *targetSyntax `parser:" | 'along' @@"`
+	From  *needWall     `parser:"   ( 'off' @@ )?"`
+	Side  string        `parser:" | @Place )?"`
+	Tags  []string      `parser:"@Tag*"`
+}
+
+func (s *targetSyntax) of(l *line) (place.Of, error) {
+	if s.Wall != "" {
+		return place.Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
+	}
+	if s.Support != nil {
+		return s.Support.of(l)
+	}
+	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
+}
+
+type targetSyntax struct {
+	Pos     lexer.Position
+	Support *supportN `parser:"  @@"`
+	Name    string    `parser:"| 'mark'? @Name"`
+	Wall    string    `parser:"| @Wall"`
+	None    *noTarget `parser:"| @@"`
+}
 
 // where is what the items behind a thing, a mark or a name say, put together.
 type where struct {
@@ -23,99 +165,6 @@ type where struct {
 	Fixes   []place.Fix
 	even    bool
 	counts  *distance // 3 x 2, when it stands with "even"
-}
-
-func (s *thingSyntax) entry(l *line) (Entry, error) {
-	var p where
-	if s.Size != nil {
-		if s.SizeB == nil && s.Size.bare() { // "2 lights"
-			return nil, l.refuse(s.Pos, words.rows["thing"].Fits)
-		}
-		p.size(l, &s.Size.number, s.SizeB)
-	}
-	if s.Lead != nil {
-		p.Label = s.Lead.Text
-		if near := Nearest(p.Label, l.roomNames()); near != "" {
-			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
-		}
-	}
-	if err := p.read(l, s.Items); err != nil {
-		return nil, err
-	}
-	if p.even {
-		return p.grid(l, s)
-	}
-	if len(p.Fixes) == 0 {
-		return nil, l.refuseEnd(words.rows["thing"].Fits)
-	}
-	if p.sizeErr != nil {
-		return nil, p.sizeErr
-	}
-	if len(strings.Fields(p.Label)) > mostWords {
-		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", mostWords))
-	}
-	if w := l.talkIn(p.Label); w != "" {
-		return nil, l.refuseWord(w, words.rows["thing"].Fits)
-	}
-	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.paint}, nil
-}
-
-// grid is an even grid of lights.
-func (p *where) grid(l *line, s *thingSyntax) (Entry, error) {
-	if p.sizeErr != nil {
-		return nil, p.sizeErr
-	}
-	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" || p.paint {
-		return nil, l.refuse(s.Pos, `"lights 3 x 2 even" and nothing more`)
-	}
-	a, ok := p.counts.L.whole()
-	b, ok2 := p.counts.B.whole()
-	if !ok || !ok2 || a < 1 || b < 1 || a > 40 || b > 40 {
-		return nil, l.refuse(p.counts.L.Pos, "two counts: 3 x 2")
-	}
-	return Even{s.What, p.Size, a, b}, nil
-}
-
-func (s *markSyntax) entry(l *line) (Entry, error) {
-	p := where{noSize: true}
-	if err := p.read(l, s.Items); err != nil {
-		return nil, err
-	}
-	switch {
-	case p.sized, p.Name != "", p.Label != "", p.even, p.paint:
-		return nil, l.refuse(s.Pos, words.rows["mark"].Fits)
-	case len(p.Fixes) == 0:
-		return nil, l.refuseEnd(`where it is: "on strap 4", "22 off east"`)
-	}
-	return Mark{s.Name, p.Surface, p.Fixes}, nil
-}
-
-func (s *fixSyntax) entry(l *line) (Entry, error) {
-	e := Refix{Name: s.Name}
-	if s.Said != nil {
-		if e.Name = s.Said.Text; !l.noun(e.Name) && !l.word(e.Name) {
-			return nil, l.refuse(s.Said.Pos, "a noted thing")
-		}
-	}
-	p := where{fixing: true}
-	if err := p.read(l, s.Items); err != nil {
-		return nil, err
-	}
-	if len(p.Fixes) == 0 && !p.sized && s.Said != nil && !l.noun(e.Name) {
-		return nil, l.refuse(s.Said.Pos, "a noted thing")
-	}
-	switch {
-	case p.Name != "", p.Label != "", p.even, p.paint:
-		return nil, l.refuse(s.Pos, words.rows["fix"].Fits)
-	case len(p.Fixes) == 0 && !p.sized:
-		return nil, l.refuseEnd("its new distances")
-	case p.sizeErr != nil:
-		return nil, p.sizeErr
-	case p.Surface != "":
-		return nil, l.refuse(s.Pos, "distances only; strike the note to put it on another surface")
-	}
-	e.Size, e.Fixes = p.Size, p.Fixes
-	return e, nil
 }
 
 // read puts the items together. A bare number is the size as long as that is
@@ -214,11 +263,6 @@ func (p *where) read(l *line, items []*placeItem) error {
 	}
 	return nil
 }
-
-// bareSize is the largest size that is said without a unit: a duct of 14 in.
-// Above it a bare number is a distance that wants its wall, unless two others
-// say already where the thing is.
-const bareSize = 14 * length.Inch
 
 // number reads the distance at item i. It returns how many more items it took.
 func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
@@ -329,15 +373,25 @@ func (p *where) along(l *line, it *placeItem) error {
 	return nil
 }
 
-// instead says what would fit behind "off" where the item stands.
-func (it *placeItem) instead(d *distance) string {
-	switch {
-	case it.Support != nil:
-		return fmt.Sprintf("a wall, or a direction: %s south of strap %d", d.L.raw(), it.Support.N.N)
-	case it.Name != "":
-		return fmt.Sprintf("a wall, or a direction: %s south of %s", d.L.raw(), it.Name)
+// bareSize is the largest size that is said without a unit: a duct of 14 in.
+// Above it a bare number is a distance that wants its wall, unless two others
+// say already where the thing is.
+const bareSize = 14 * length.Inch
+
+func (s *whereSyntax) surface() place.Surface {
+	if s == nil {
+		return ""
 	}
-	return wallsFit
+	if s.Ceiling {
+		return place.Ceiling
+	}
+	return place.Surface(s.Wall)
+}
+
+type whereSyntax struct {
+	Pos     lexer.Position
+	Ceiling bool   `parser:"( @'ceiling'"`
+	Wall    string `parser:"| @Wall )"`
 }
 
 // trailing refuses words behind the distances.
@@ -356,94 +410,4 @@ func (l *line) saidWall(offset int) bool {
 		}
 	}
 	return false
-}
-
-func (d *distance) plain() bool {
-	return !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
-}
-
-// offWhat reports "26 off" and nothing it is off.
-func (d *distance) offWhat() bool {
-	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
-}
-
-func (d *distance) fix(l *line) (place.Fix, error) {
-	v, err := l.within(&d.L.number, distances)
-	if err != nil {
-		return place.Fix{}, err
-	}
-	f := place.Fix{How: place.OffWall, Said: v}
-	switch {
-	case d.Off:
-		f.Wall = place.Wall(d.Wall)
-		switch d.Place {
-		case "floor":
-			f.How = place.UpFrom
-		case "ceiling":
-			f.How = place.DownTo
-		default:
-			f.Side = d.Place
-		}
-	case d.Of != nil:
-		f.How, f.Dir = place.DirOf, place.Wall(d.Dir)
-		if w := place.Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
-			if f.Dir == w || across(f.Dir) != across(w) {
-				return f, l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw()))
-			}
-			f.How, f.Dir, f.Wall = place.OffWall, "", w
-			break
-		}
-		f.Of, err = d.Of.of(l)
-	case d.Along != nil:
-		f.How, f.Wall = place.Along, d.From.or("")
-		f.Of, err = d.Along.of(l)
-	case d.Up == "down":
-		f.How = place.DownTo
-	case d.Up != "":
-		f.How = place.UpFrom
-	case d.Side == "floor":
-		return f, l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw()))
-	default:
-		f.Side = d.Side
-	}
-	if err != nil {
-		return f, err
-	}
-	return f, d.tag(l, &f)
-}
-
-// tag adds what the distance runs to: "to edge", "studs", "notch".
-func (d *distance) tag(l *line, f *place.Fix) error {
-	for _, t := range append([]string{d.Tag}, d.Tags...) {
-		switch t {
-		case "edge", "to edge":
-			f.ToEdge = true
-		case "studs", "bare":
-			f.Face = place.Framing
-		case "board":
-			f.Face = place.BoardFace
-		case "notch":
-			f.Notch = true
-		case "main":
-			f.Main = true
-		}
-	}
-	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along {
-		return l.refuse(d.L.Pos, "a wall with what is said of it")
-	}
-	return nil
-}
-
-func (s *supportN) of(l *line) (place.Of, error) {
-	return place.Of{Sup: place.SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
-}
-
-func (s *targetSyntax) of(l *line) (place.Of, error) {
-	if s.Wall != "" {
-		return place.Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
-	}
-	if s.Support != nil {
-		return s.Support.of(l)
-	}
-	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
 }

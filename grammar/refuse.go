@@ -5,13 +5,12 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strapline/calc/length"
 	"strings"
 	"unicode"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
 )
 
 // ErrChatter means the line is not for us: say nothing.
@@ -68,6 +67,16 @@ func (l *line) refuse(pos lexer.Position, want string) *Refusal {
 
 func (l *line) refuseEnd(want string) error {
 	return l.refuse(l.tokens[len(l.tokens)-1].Pos, want)
+}
+
+// refuseAt refuses what stands at a byte of the line.
+func (l *line) refuseAt(offset int, want string) error {
+	for _, p := range l.ps {
+		if p.start >= offset && !p.gone {
+			return &Refusal{Col: p.col, Word: l.text[p.start:p.end], Want: want}
+		}
+	}
+	return l.refuseEnd(want)
 }
 
 func (l *line) refuseWord(word, want string) error {
@@ -255,11 +264,6 @@ func (l *line) measure() bool {
 	return false
 }
 
-// has reports whether a token of the type, and of the value when given, is there.
-func (l *line) has(typ tokenType, value string) bool {
-	return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
-}
-
 // everyday reports whether a refused line may be ordinary talk that happens
 // to begin with a word of ours: at most one hint for it. A line in which every
 // word is ours, or would be if it were spelt right, is none.
@@ -304,12 +308,25 @@ func (l *line) misspelt() error {
 	return &Refusal{Col: l.ps[i].col, Word: l.text[l.ps[i].start:l.ps[i].end], Want: beginnings, Near: near, Hint: fixed, Once: true}
 }
 
-// headOf is the kind of the command that a word alone begins.
-func (x *lexicon) headOf(word string) Kind {
-	for _, p := range x.heads[word] {
-		if len(p.words) == 1 {
-			return Kind(p.value)
-		}
+// asksElse reports whether a line that could not be read begins as a question
+// that is ours, said in words that a busy channel says of other things too.
+func (l *line) asksElse() bool {
+	if l.cmd == nil {
+		return false
 	}
-	return ""
+	switch l.cmd.Kind {
+	case "ready", "bring", "left", "piece", "rest", "otherway":
+		return true
+	case "stock": // "broke for lunch"
+		return l.opens("broke", "cracked", "wasted", "ruined")
+	case "hung": // "we hung out"
+		return strings.Contains(l.began(), " ") && l.began() != "put up"
+	case "code": // of a door
+		return l.has(tNumber, "")
+	case "order": // "order lunch?"
+		return strings.Contains(l.began(), " ") || l.tokens[1].Type == tWord && !l.has(tNumber, "") && !l.has(tKey, "row")
+	case "cuts", "screws", "reach", "layout":
+		return strings.Contains(l.text[l.ps[l.start].start:l.ended], " ")
+	}
+	return false
 }

@@ -1,14 +1,12 @@
 package grammar
 
 import (
-	"io"
+	"strapline/calc/length"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
-
-	"strapline/calc/length"
 )
 
 type tokenType = lexer.TokenType
@@ -34,36 +32,6 @@ const (
 	tPunct
 	tOther
 )
-
-// symbols is participle's view of the lexer. It lexes a line that nothing is
-// declared for; Parse hands participle its tokens itself.
-type symbols struct{}
-
-func (symbols) Symbols() map[string]tokenType {
-	return map[string]tokenType{
-		"EOF": lexer.EOF, "Cmd": tCmd, "Thing": tThing, "Service": tService, "Support": tSupport, "Wall": tWall, "Run": tRun,
-		"Room": tRoom, "Name": tName, "Number": tNumber, "Tag": tTag, "Place": tPlace, "Key": tKey, "Word": tWord, "Text": tText, "Punct": tPunct, "Other": tOther,
-	}
-}
-
-func (symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
-	b, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
-	l := lexLine(string(b), &Context{Units: length.Imperial})
-	return &tokenReader{l.tokens}, nil
-}
-
-type tokenReader struct{ left []lexer.Token }
-
-func (r *tokenReader) Next() (lexer.Token, error) {
-	t := r.left[0]
-	if !t.EOF() {
-		r.left = r.left[1:]
-	}
-	return t, nil
-}
 
 // piece is a run of letters, a run of figures, or one other rune.
 type piece struct {
@@ -490,4 +458,19 @@ func shape(w string) bool {
 		k++
 	}
 	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
+}
+
+// plain is what stands in s without case, signs and filler.
+func plain(s string) string {
+	var b strings.Builder
+	for _, p := range pieces(s) {
+		if p.kind == '.' || words.filler[p.low] {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(p.low)
+	}
+	return b.String()
 }

@@ -4,84 +4,10 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strapline/calc/place"
-	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
 )
-
-// What people ask and tell in words that no rule begins with. The patterns see
-// the entry without case, signs and filler ("is", "the").
-var (
-	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
-	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:(?:row |r)(\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
-	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:went )?(?:up|hung)$|^(?:hung|put up) (first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row$`)
-	allRowsUp = regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`)
-	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
-)
-
-// inOwnWords reads a question that begins with no word of ours; nil when the
-// line is none.
-func (l *line) inOwnWords() Entry {
-	if l.start >= len(l.ps) {
-		return nil
-	}
-	said := plain(l.read[l.ps[l.start].start:])
-	if m := askedOver.FindStringSubmatch(said); m != nil && m[1][0] != '0' {
-		row, _ := strconv.Atoi(m[1])
-		return AnyOver{Row: row}
-	}
-	if m := askedUp.FindStringSubmatch(said); m != nil && (l.question || l.opens("is", "are", "was", "has", "have", "did")) {
-		row, _ := strconv.Atoi(m[1])
-		switch {
-		case row > 0:
-			return Who{Row: row}
-		case m[2] == "lid" || m[2] == "ceiling":
-			return Who{Surface: place.Ceiling}
-		case m[2] != "":
-			return Who{Surface: place.Surface(m[2])}
-		}
-	}
-	if m := nthRowUp.FindStringSubmatch(said); m != nil {
-		return Hung{Row: nth(m[1] + m[2])}
-	}
-	if allRowsUp.MatchString(said) {
-		return UpAll{place.Ceiling}
-	}
-	if m := askedFar.FindStringSubmatch(said); m != nil {
-		if name := canonicalThing(m[1] + m[2]); l.noun(name) {
-			return Find{name}
-		}
-	}
-	return nil
-}
-
-// nth is the number of first, 2nd ("2 nd" in pieces), third.
-func nth(said string) int {
-	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
-		return n + 1
-	}
-	return int(said[0] - '0')
-}
-
-// answers reports whether a line that follows a question of ours is made of
-// what would fill its hole: "30 north", "off west", "26 off est".
-func (l *line) answers() bool {
-	if !l.Asked || len(l.tokens) > 6 || l.talkIn(plain(l.read)) != "" {
-		return false
-	}
-	for i, t := range l.tokens[1:] {
-		before := l.tokens[i]
-		switch {
-		case before.Type == tNumber && (t.Value == "off" || t.Type == tWall),
-			before.Type == tWall && t.Type == tNumber,
-			before.Value == "off" && (t.Type == tWall || t.Type == tPlace):
-			return true
-		}
-	}
-	return false
-}
 
 // told refuses what is told of things and rows that were noted, in words that
 // change no note; nil when the line tells nothing of the kind.
@@ -212,23 +138,20 @@ func (l *line) known() string {
 	return ""
 }
 
-// spoken are the number words that answer a question: "two please".
-var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
-	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
-
-var pickSaid = regexp.MustCompile(`^(?:[(#]|number |option |choice |the )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then))?[.!]*$`)
-
-// picked reads what may answer a question: 1, 2., (3), #2, "two please".
-func picked(s string) int {
-	m := pickSaid.FindStringSubmatch(strings.ToLower(s))
-	if m == nil {
-		return 0
+// answers reports whether a line that follows a question of ours is made of
+// what would fill its hole: "30 north", "off west", "26 off est".
+func (l *line) answers() bool {
+	if !l.Asked || len(l.tokens) > 6 || l.talkIn(plain(l.read)) != "" {
+		return false
 	}
-	if n := spoken[m[1]]; n > 0 {
-		return n
+	for i, t := range l.tokens[1:] {
+		before := l.tokens[i]
+		switch {
+		case before.Type == tNumber && (t.Value == "off" || t.Type == tWall),
+			before.Type == tWall && t.Type == tNumber,
+			before.Value == "off" && (t.Type == tWall || t.Type == tPlace):
+			return true
+		}
 	}
-	if len(m[1]) == 1 && '1' <= m[1][0] && m[1][0] <= '9' {
-		return int(m[1][0] - '0')
-	}
-	return 0
+	return false
 }

@@ -1,0 +1,318 @@
+package grammar
+
+import (
+	"regexp"
+	"slices"
+	"strapline/calc/place"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Find: `find d1`, `where is the sink light`.
+type Find struct{ Name string }
+
+func (e Find) String() string {
+	if len(e.Name) == 1 {
+		return "find mark " + e.Name
+	}
+	return "find " + e.Name
+}
+
+func (Find) Kind() Kind { return "find" }
+
+func (s *findSyntax) entry(l *line) (Entry, error) {
+	switch {
+	case s.Mark != "":
+		return Find{s.Mark}, nil
+	case s.Support != nil:
+		of, err := s.Support.of(l)
+		return Find{of.String()}, err
+	}
+	said := s.What.Text
+	for k := strings.LastIndexByte(said, ' '); k > 0 && behindNames[said[k+1:]]; k = strings.LastIndexByte(said, ' ') {
+		said = said[:k]
+	}
+	if said = canonicalThing(said); !l.noun(said) {
+		return nil, l.refuse(s.What.Pos, "a noted thing")
+	}
+	count := 0
+	for w := range strings.FieldsSeq(said) {
+		if shape(w) {
+			count++
+		}
+	}
+	if count > 1 {
+		return nil, l.refuse(s.What.Pos, "one thing at a time")
+	}
+	return Find{said}, nil
+}
+
+type findSyntax struct {
+	Pos     lexer.Position
+	Mark    string    `parser:"'find' (  (?= 'mark' Name) 'mark' @Name"`
+	Support *supportN `parser:"        | @@"`
+	What    *noted    `parser:"        | @@ ) ('at' | 'to')*"`
+}
+
+// behindNames are words behind the name of what is looked for: "where did the
+// light go again".
+var behindNames = set([]string{"go", "again", "now", "exactly", "then", "noted", "located"})
+
+// Covered: `covered`, `what's covered in kitchen`.
+type Covered struct{}
+
+func (e Covered) String() string { return "covered" }
+
+func (Covered) Kind() Kind { return "covered" }
+
+// Status: `status`.
+type Status struct{}
+
+func (e Status) String() string { return "status" }
+
+func (Status) Kind() Kind { return "status" }
+
+func (s *askSyntax) entry(*line) (Entry, error) {
+	switch s.What {
+	case "status":
+		return Status{}, nil
+	case "snags":
+		return Snags{}, nil
+	}
+	return Covered{}, nil
+}
+
+// askSyntax is a question that needs nothing more.
+type askSyntax struct {
+	Pos  lexer.Position
+	What string `parser:"@('covered' | 'status' | 'snags')"`
+}
+
+// AnyOver: `any pipe over row 3`, `any lights in row 2`; Row 0: in the whole room.
+type AnyOver struct {
+	What string
+	Row  int
+}
+
+func (e AnyOver) String() string {
+	what := "any " + e.What
+	switch {
+	case e.Row == 0:
+		return what + " noted"
+	case e.What == "":
+		what = "anything"
+	}
+	return what + " over row " + strconv.Itoa(e.Row)
+}
+
+func (AnyOver) Kind() Kind { return "any" }
+
+func (s *anySyntax) entry(l *line) (Entry, error) {
+	e := AnyOver{What: s.What}
+	if s.Row != nil {
+		if err := l.counted(s.Row); err != nil {
+			return nil, err
+		}
+		e.Row = s.Row.N
+	}
+	return e, nil
+}
+
+type anySyntax struct {
+	Pos  lexer.Position
+	What string `parser:"'any'? @(Thing | Service)"`
+	Over bool   `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
+	Row  *count `parser:"  'row' @@ )?"`
+	Said bool   `parser:"@('noted' | 'logged')?"`
+}
+
+// asksOver reports whether the line asks what is over a row: "pipe over row 3?".
+func (l *line) asksOver() bool { return l.question && l.has(tKey, "row") && !l.measure() }
+
+// Log: `log`, `log kitchen`, `log today`, `log hanger`, `log of d1`.
+type Log struct {
+	Today bool
+	Of    string // a thing, a person; "" = all
+	Since int    // `log since 12`
+}
+
+func (e Log) String() string {
+	var t text
+	t.add("log")
+	if e.Today {
+		t.add("today")
+	}
+	if e.Since > 0 {
+		t.add("since", strconv.Itoa(e.Since))
+	}
+	if e.Of != "" {
+		t.add("of", e.Of)
+	}
+	return t.String()
+}
+
+func (Log) Kind() Kind { return "log" }
+
+func (s *logSyntax) entry(l *line) (Entry, error) {
+	var e Log
+	for _, it := range s.Items {
+		switch {
+		case it.Today:
+			e.Today = true
+		case it.Since != nil:
+			if err := l.counted(it.Since); err != nil {
+				return nil, err
+			}
+			e.Since = it.Since.N
+		case it.Room != "":
+			l.inRoom(it.Room)
+		case e.Of != "":
+			return nil, l.refuse(it.Pos, "one person or one thing")
+		case it.Of != "":
+			e.Of = it.Of
+		default:
+			// A person's name may be any word, but not a sentence.
+			if n := len(strings.Fields(it.Who.Text)); n > 1 && !l.noun(it.Who.Text) || l.talkIn(it.Who.Text) != "" || it.Who.Text == "in" || it.Who.Text == "out" {
+				r := l.refuse(it.Pos, words.rows["log"].Fits)
+				if it.Who.Text == "yesterday" {
+					r.Want, r.Hint = `"today", or "since" and the number of the last note that you know`, "log since 12"
+				}
+				return nil, r
+			}
+			e.Of = it.Who.Text
+		}
+	}
+	return e, nil
+}
+
+type logSyntax struct {
+	Pos   lexer.Position
+	Items []*logItem `parser:"'log' @@*"`
+}
+
+type logItem struct {
+	Pos   lexer.Position
+	Today bool   `parser:"  @'today'"`
+	Since *count `parser:"| 'since' @@"`
+	Room  string `parser:"| @Room"`
+	Of    string `parser:"| 'of'? ( @Name"`
+	Who   *label `parser:"        | @@ )"`
+}
+
+// Who: `who hung row 2`; Row 0 with Surface: the whole of it.
+type Who struct {
+	Row     int
+	Surface place.Surface
+}
+
+func (e Who) String() string {
+	var t text
+	t.add("who hung")
+	if e.Row > 0 {
+		t.add("row", strconv.Itoa(e.Row))
+	}
+	return t.add(onSurface(e.Surface)).String()
+}
+
+func (Who) Kind() Kind { return "who" }
+
+func (s *whoSyntax) entry(l *line) (Entry, error) {
+	e := Who{Surface: s.On.surface()}
+	if s.Row != nil {
+		if err := l.counted(s.Row); err != nil {
+			return nil, err
+		}
+		e.Row = s.Row.N
+	}
+	if e == (Who{}) && l.Room == "" {
+		return nil, l.refuseEnd("a row, the ceiling or a wall")
+	}
+	return e, nil
+}
+
+type whoSyntax struct {
+	Pos lexer.Position
+	Row *count       `parser:"'who' ( 'row' @@ )?"`
+	On  *whereSyntax `parser:"( 'on'? @@ )?"`
+}
+
+// What people ask and tell in words that no rule begins with. The patterns see
+// the entry without case, signs and filler ("is", "the").
+var (
+	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
+	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:(?:row |r)(\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
+	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:went )?(?:up|hung)$|^(?:hung|put up) (first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row$`)
+	allRowsUp = regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`)
+	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
+)
+
+// inOwnWords reads a question that begins with no word of ours; nil when the
+// line is none.
+func (l *line) inOwnWords() Entry {
+	if l.start >= len(l.ps) {
+		return nil
+	}
+	said := plain(l.read[l.ps[l.start].start:])
+	if m := askedOver.FindStringSubmatch(said); m != nil && m[1][0] != '0' {
+		row, _ := strconv.Atoi(m[1])
+		return AnyOver{Row: row}
+	}
+	if m := askedUp.FindStringSubmatch(said); m != nil && (l.question || l.opens("is", "are", "was", "has", "have", "did")) {
+		row, _ := strconv.Atoi(m[1])
+		switch {
+		case row > 0:
+			return Who{Row: row}
+		case m[2] == "lid" || m[2] == "ceiling":
+			return Who{Surface: place.Ceiling}
+		case m[2] != "":
+			return Who{Surface: place.Surface(m[2])}
+		}
+	}
+	if m := nthRowUp.FindStringSubmatch(said); m != nil {
+		return Hung{Row: nth(m[1] + m[2])}
+	}
+	if allRowsUp.MatchString(said) {
+		return UpAll{place.Ceiling}
+	}
+	if m := askedFar.FindStringSubmatch(said); m != nil {
+		if name := canonicalThing(m[1] + m[2]); l.noun(name) {
+			return Find{name}
+		}
+	}
+	return nil
+}
+
+// nth is the number of first, 2nd ("2 nd" in pieces), third.
+func nth(said string) int {
+	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
+		return n + 1
+	}
+	return int(said[0] - '0')
+}
+
+// Help: `help`, `help light`.
+type Help struct{ Topic string }
+
+func (e Help) String() string {
+	var t text
+	return t.add("help", e.Topic).String()
+}
+
+func (Help) Kind() Kind { return "help" }
+
+func (s *helpSyntax) entry(l *line) (Entry, error) {
+	if s.Topic == nil {
+		return Help{}, nil
+	}
+	if len(Topic(s.Topic.Text)) == 0 {
+		return nil, l.refuse(s.Topic.Pos, "one word of the list")
+	}
+	return Help{s.Topic.Text}, nil
+}
+
+type helpSyntax struct {
+	Pos   lexer.Position
+	Topic *anything `parser:"'help' @@?"`
+}

@@ -1,0 +1,216 @@
+package grammar
+
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Board: `board 1/2 x 48 lengths 8 10 12`; zero fields were not said.
+type Board struct {
+	Thick, Wide length.Said
+	Lengths     []length.Said
+}
+
+func (e Board) String() string {
+	var t text
+	t.add("board")
+	switch {
+	case e.Thick != (length.Said{}) && e.Wide != (length.Said{}):
+		t.add(e.Thick.String(), "x", e.Wide.String())
+	case e.Thick != (length.Said{}):
+		t.add(e.Thick.String(), "thick")
+	case e.Wide != (length.Said{}):
+		t.add(e.Wide.String(), "wide")
+	}
+	if len(e.Lengths) > 0 {
+		t.add("lengths", list(e.Lengths))
+	}
+	return t.String()
+}
+
+func (Board) Kind() Kind { return "board" }
+
+func (s *boardSyntax) entry(l *line) (Entry, error) {
+	if s.Items == nil {
+		return BoardsRun{s.Dir}, nil
+	}
+	var e Board
+	for _, it := range s.Items {
+		all := []*number{}
+		for _, n := range it.Lengths {
+			all = append(all, &n.number)
+		}
+		for _, n := range it.And {
+			all = append(all, &n.number)
+		}
+		for _, n := range all {
+			one, err := l.within(n, boardLengths)
+			if err != nil {
+				return nil, err
+			}
+			e.Lengths = append(e.Lengths, one)
+		}
+		if it.A == nil {
+			continue
+		}
+		slot, b := &e.Thick, boardThickness
+		if it.Is == "wide" || it.B == nil && it.Is == "" && e.Thick.L != 0 {
+			slot, b = &e.Wide, boardWidths
+		}
+		var err error
+		if *slot, err = l.within(&it.A.number, b); err != nil {
+			return nil, err
+		}
+		if it.B != nil {
+			if e.Wide, err = l.within(&it.B.number, boardWidths); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return e, nil
+}
+
+type boardSyntax struct {
+	Pos   lexer.Position
+	Head  string       `parser:"@('board' | 'boards')"`
+	Dir   string       `parser:"(  ('run' | 'running')? ( @'along' | @('across' | 'ew' | 'ns') ) Support?"`
+	Items []*boardItem `parser:" | @@+ )"`
+}
+
+type boardItem struct {
+	Pos     lexer.Position
+	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@ 'oc'?"`
+	And     []*aLength   `parser:"  ( @@ 'oc'? )*"`
+	A       *aLength     `parser:"| @@"`
+	B       *needAmong   `parser:"  ( 'x' @@ )?"`
+	Is      string       `parser:"  @('thick' | 'wide')?"`
+}
+
+// BoardsRun: `boards along`, `boards across`, `boards ew`, `boards ns`.
+type BoardsRun struct{ Dir string }
+
+func (e BoardsRun) String() string { return "boards " + e.Dir }
+
+func (BoardsRun) Kind() Kind { return "boards" }
+
+// Clearance: `clearance 1/4`: how much a cut is under its opening, in all.
+type Clearance struct{ L length.Said }
+
+func (e Clearance) String() string { return "clearance " + e.L.String() }
+
+func (Clearance) Kind() Kind { return "clearance" }
+
+// Screw: `screw 1-5/8`: the length used on this job.
+type Screw struct{ L length.Said }
+
+func (e Screw) String() string { return "screw " + e.L.String() }
+
+func (Screw) Kind() Kind { return "screw" }
+
+func (s *valueSyntax) entry(l *line) (Entry, error) {
+	if s.What == "screw" {
+		v, err := l.within(&s.L.number, screws)
+		return Screw{v}, err
+	}
+	v, err := l.within(&s.L.number, clearances)
+	return Clearance{v}, err
+}
+
+// valueSyntax is a setting that is one length.
+type valueSyntax struct {
+	Pos  lexer.Position
+	What string     `parser:"@('clearance' | 'screw') 'length'?"`
+	L    needLength `parser:"@@ ('in' 'all')?"`
+}
+
+// RowsFrom: `rows from south`.
+type RowsFrom struct{ Wall place.Wall }
+
+func (e RowsFrom) String() string { return "rows from " + string(e.Wall) }
+
+func (RowsFrom) Kind() Kind { return "rows" }
+
+func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall}, nil }
+
+type rowsSyntax struct {
+	Pos  lexer.Position
+	Wall needWall `parser:"'rows' ('start' | 'count' | 'run')? 'off' @@"`
+}
+
+// Boarded: `north wall boarded 1/2`, `west wall finished` (Thick zero, never moves).
+type Boarded struct {
+	Wall     place.Wall
+	Thick    length.Said
+	Finished bool
+}
+
+func (e Boarded) String() string {
+	if e.Finished {
+		return string(e.Wall) + " wall finished"
+	}
+	var t text
+	return t.add(string(e.Wall), "wall boarded", orNone(e.Thick)).String()
+}
+
+func (Boarded) Kind() Kind { return "boarded" }
+
+func (s *surfaceSyntax) entry(l *line) (Entry, error) {
+	where := place.Surface(s.Wall)
+	if s.Ceiling {
+		where = place.Ceiling
+	}
+	switch {
+	case s.Up:
+		return UpAll{where}, nil
+	case s.Painted && s.Ceiling:
+		return Painted{}, nil
+	case s.Ceiling, s.Painted:
+		return nil, l.refuse(s.Pos, `"ceiling up" or "ceiling painted"`)
+	case s.Finished:
+		return Boarded{Wall: place.Wall(s.Wall), Finished: true}, nil
+	}
+	return boarded(l, place.Wall(s.Wall), s.Thick)
+}
+
+// surfaceSyntax begins with a surface: what became of it.
+type surfaceSyntax struct {
+	Pos      lexer.Position
+	Ceiling  bool       `parser:"( @'ceiling'"`
+	Wall     string     `parser:"| @Wall )"`
+	Up       bool       `parser:"( @('up' | 'hung')"`
+	Boarded  bool       `parser:"| @'boarded'"`
+	Thick    *oneLength `parser:"  @@?"`
+	Painted  bool       `parser:"| @'painted'"`
+	Finished bool       `parser:"| @'finished' )"`
+}
+
+func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
+
+type boardedSyntax struct {
+	Pos   lexer.Position
+	Wall  needWall   `parser:"'boarded' @@"`
+	Thick *oneLength `parser:"@@?"`
+}
+
+func boarded(l *line, w place.Wall, thick *oneLength) (Entry, error) {
+	e := Boarded{Wall: w}
+	var err error
+	if thick != nil {
+		e.Thick, err = l.within(&thick.number, boardThickness)
+	}
+	return e, err
+}
+
+// UpAll: `ceiling up`, `north wall up`.
+type UpAll struct{ Surface place.Surface }
+
+func (e UpAll) String() string {
+	if e.Surface == place.Ceiling {
+		return "ceiling up"
+	}
+	return string(e.Surface) + " wall up"
+}
+
+func (UpAll) Kind() Kind { return "up" }

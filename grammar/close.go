@@ -1,0 +1,295 @@
+package grammar
+
+import (
+	"regexp"
+	"strapline/calc/length"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Code: `code us`, `code canada`.
+type Code struct{ Code string }
+
+func (e Code) String() string { return "code " + e.Code }
+
+func (Code) Kind() Kind { return "code" }
+
+func (s *codeSyntax) entry(l *line) (Entry, error) {
+	code := codes[s.Code]
+	if code == "" {
+		return nil, l.refuse(l.tokens[1].Pos, "us or canada")
+	}
+	return Code{code}, nil
+}
+
+type codeSyntax struct {
+	Pos  lexer.Position
+	Code string `parser:"'code' @Word"`
+}
+
+// codes are the ways to say whose rules hold.
+var codes = map[string]string{"us": "us", "usa": "us", "u.s": "us", "u.s.a": "us", "american": "us", "irc": "us", "nec": "us",
+	"canada": "canada", "canadian": "canada", "nbc": "canada", "ca": "canada"}
+
+// Set: `set margin 3/8`, `set waste 10`, `set compound 9 per 1000`: the lead's own numbers.
+// What: margin, set (how far a head is driven below the face), stagger, sliver, short, rip (lengths in L);
+// waste (percent), compound (gallons per Per sq ft), box (screws in a box), rated (minutes of fire, 0 for none) (in N).
+type Set struct {
+	What string
+	L    length.Said
+	N    float64
+	Per  int
+}
+
+func (e Set) String() string {
+	var t text
+	t.add("set", e.What)
+	switch e.What {
+	case "waste":
+		return t.add(decimal(e.N) + "%").String()
+	case "compound", "box", "rated":
+		t.add(decimal(e.N))
+		if e.Per > 0 {
+			t.add("per", strconv.Itoa(e.Per))
+		}
+		return t.String()
+	}
+	return t.add(e.L.String()).String()
+}
+
+func (Set) Kind() Kind { return "set" }
+
+func (s *setSyntax) entry(l *line) (Entry, error) {
+	if s.L != nil {
+		e := Set{What: s.Length}
+		if s.Head {
+			e.What = "set"
+		}
+		var err error
+		switch {
+		case s.Length == "clearance":
+			v, err := l.within(&s.L.number, clearances)
+			return Clearance{v}, err
+		case s.Screw && !s.Head:
+			v, err := l.within(&s.L.number, screws)
+			return Screw{v}, err
+		}
+		e.L, err = l.within(&s.L.number, settings)
+		return e, err
+	}
+	e := Set{What: s.Number, N: s.N.N}
+	switch {
+	case s.Per == nil:
+	case s.Number != "compound" || s.Per.N < 1 || s.Per.N > 100_000:
+		return nil, l.refuse(s.Per.Pos, "compound alone goes by the square foot: set compound 9 per 1000")
+	default:
+		e.Per = s.Per.N
+	}
+	return e, nil
+}
+
+type setSyntax struct {
+	Pos    lexer.Position
+	Length string      `parser:"'set' (  (  @('margin' | 'stagger' | 'sliver' | 'short' | 'rip' | 'set' | 'clearance')"`
+	Screw  bool        `parser:"          | @'screw'"`
+	Head   bool        `parser:"            @('set' | 'depth')? ) 'to'?"`
+	L      *needLength `parser:"         @@"`
+	Number string      `parser:"       | @('waste' | 'compound' | 'box' | 'rated') ('of' | 'to')?"`
+	N      *amount     `parser:"         @@"`
+	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft' | 'sqft')? )? )"`
+}
+
+// settings are the bounds of the lead's own lengths. They are wide: who knows
+// the trade asks about what is odd.
+var settings = bounds{what: "a setting", most: 10 * length.Foot}
+
+// Reach: `reach`, `reach 1 5/8` (with that screw).
+type Reach struct{ Screw length.Said }
+
+func (e Reach) String() string {
+	var t text
+	return t.add("reach", orNone(e.Screw)).String()
+}
+
+func (Reach) Kind() Kind { return "reach" }
+
+func (s *reachSyntax) entry(l *line) (Entry, error) {
+	n := s.Screw
+	if s.OK != nil {
+		n = &s.OK.Screw
+	}
+	if n == nil {
+		return Reach{}, nil
+	}
+	v, err := l.within(&n.number, screws)
+	return Reach{v}, err
+}
+
+// reachSyntax is "reach", or "1 5/8 ok?".
+type reachSyntax struct {
+	Pos   lexer.Position
+	Screw *oneLength `parser:"(  'reach' @@? ('screw' | 'screws')?"`
+	OK    *okSyntax  `parser:" | @@ )"`
+}
+
+type okSyntax struct {
+	Pos   lexer.Position
+	Screw oneLength `parser:"@@"`
+	OK    bool      `parser:"('screw' | 'screws')? @'ok'"`
+}
+
+// asksScrew reports whether a length is asked about as a screw: "1 5/8 ok?".
+func (l *line) asksScrew() bool {
+	return (l.question || l.opens("is", "are")) && l.measure() && l.tokens[len(l.tokens)-2].Value == "ok"
+}
+
+// Screws: `screws`, `how many screws`.
+type Screws struct{}
+
+func (e Screws) String() string { return "how many screws" }
+
+func (Screws) Kind() Kind { return "screws" }
+
+func (s *screwsSyntax) entry(l *line) (Entry, error) {
+	if s.L == nil {
+		return Screws{}, nil
+	}
+	if s.Courtesy != nil || strings.Contains(lower(l.text[:l.ended]), "how") {
+		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
+	}
+	v, err := l.within(&s.L.number, screws)
+	return Screw{v}, err
+}
+
+type screwsSyntax struct {
+	Pos      lexer.Position
+	Courtesy *courtesy  `parser:"'screws' @@?"`
+	L        *oneLength `parser:"@@?"`
+}
+
+// Ready: `ready`, `is kitchen ready`, `kitchen good to close?`.
+type Ready struct{}
+
+func (e Ready) String() string { return "ready" }
+
+func (Ready) Kind() Kind { return "ready" }
+
+func (s *readySyntax) entry(*line) (Entry, error) { return Ready{}, nil }
+
+type readySyntax struct {
+	Pos  lexer.Position
+	Said bool `parser:"@'ready' 'up'? 'yet'?"`
+}
+
+// Handoff: `handoff`, `handoff taper`, `handoff electrician`, `handoff painter`.
+type Handoff struct{ To string }
+
+func (e Handoff) String() string {
+	var t text
+	return t.add("handoff", e.To).String()
+}
+
+func (Handoff) Kind() Kind { return "handoff" }
+
+func (s *handoffSyntax) entry(*line) (Entry, error) { return Handoff{s.To}, nil }
+
+type handoffSyntax struct {
+	Pos lexer.Position
+	To  string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
+}
+
+// Painted: `painted`, `ceiling painted`.
+type Painted struct{}
+
+func (e Painted) String() string { return "painted" }
+
+func (Painted) Kind() Kind { return "painted" }
+
+// Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
+type Coat struct {
+	N    int
+	Temp float64
+	Unit string  // "f" or "c", "" when no temperature was said
+	RH   float64 // percent, -1 when not said
+	Damp bool
+}
+
+func (e Coat) String() string {
+	var t text
+	t.add("coat", strconv.Itoa(e.N))
+	if e.Unit != "" {
+		t.add(decimal(e.Temp) + e.Unit)
+	}
+	if e.RH >= 0 {
+		t.add(decimal(e.RH) + "%")
+	}
+	if e.Damp {
+		t.add("damp")
+	}
+	return t.String()
+}
+
+func (Coat) Kind() Kind { return "coat" }
+
+// entry reads the air as it is said: temperature and humidity, in any order.
+func (s *coatSyntax) entry(l *line) (Entry, error) {
+	e := Coat{N: s.N.N, RH: -1}
+	if e.N < 1 || e.N > mostCoats {
+		return nil, l.refuse(s.N.Pos, "the number of the coat: coat 2")
+	}
+	if s.Air == nil {
+		return e, nil
+	}
+	from := s.Air.Pos.Offset
+	rest := strings.ToLower(l.read[from:])
+	if len(rest) != len(l.read[from:]) { // letters that lose bytes in lower case are none of ours
+		return nil, l.refuse(s.Air.Pos, words.rows["coat"].Fits)
+	}
+	for at := 0; at < len(rest); {
+		pos := s.Air.Pos
+		pos.Offset += at
+		m, value := []string(nil), 0.0
+		switch left := rest[at:]; {
+		case airNone.MatchString(left):
+			m = airNone.FindStringSubmatch(left)
+		case airTemp.MatchString(left) && e.Unit == "":
+			m = airTemp.FindStringSubmatch(left)
+			e.Temp, _ = strconv.ParseFloat(m[1], 64)
+			e.Unit = m[2][:1]
+		case (airRH.MatchString(left) || airRH2.MatchString(left)) && e.RH < 0:
+			if m = airRH.FindStringSubmatch(left); m == nil {
+				m = airRH2.FindStringSubmatch(left)
+			}
+			if value, _ = strconv.ParseFloat(m[1], 64); value > 100 {
+				return nil, l.refuseAt(pos.Offset, "a humidity up to 100%")
+			}
+			e.RH = value
+		case airDamp.MatchString(left) && !e.Damp:
+			m, e.Damp = airDamp.FindStringSubmatch(left), true
+		case left == "%" || strings.Trim(left, " .!") == "":
+			m = []string{left}
+		default:
+			return nil, l.refuseAt(pos.Offset, words.rows["coat"].Fits)
+		}
+		at += len(m[0])
+	}
+	return e, nil
+}
+
+type coatSyntax struct {
+	Pos lexer.Position
+	N   count     `parser:"'coat' @@"`
+	Air *anything `parser:"@@?"`
+}
+
+var (
+	airTemp = regexp.MustCompile(`^(-?\d{1,3}(?:\.\d{1,2})?)\s*(?:°|º|deg(?:rees)?)?\s*(f|c|fahrenheit|celsius)(?:\b|$)`)
+	airRH   = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent)\s*(?:rh|humidity)?|rh|humidity)(?:\W|$)`)
+	airRH2  = regexp.MustCompile(`^(?:rh|humidity)\s*(?:is|of|at)?\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent)?(?:\W|$)`)
+	airDamp = regexp.MustCompile(`^(?:damp|humid|muggy|wet)\b`)
+	airNone = regexp.MustCompile(`^(?:[\s,;:]+|(?:and|at|with|is|it|its|it's|on|went|done)\b|-\s)`)
+)
+
+const mostCoats = 9

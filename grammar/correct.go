@@ -1,0 +1,201 @@
+package grammar
+
+import (
+	"fmt"
+	"regexp"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Undo: `undo`, `scratch that`.
+type Undo struct{}
+
+func (e Undo) String() string { return "undo" }
+
+func (Undo) Kind() Kind { return "undo" }
+
+func (s *undoSyntax) entry(l *line) (Entry, error) {
+	switch {
+	case s.New == nil:
+		return Undo{}, nil
+	case s.Old != nil:
+		return l.swap(&s.New.number, &s.Old.number)
+	}
+	if n, ok := s.New.whole(); ok && n > 0 {
+		r := l.refuse(s.New.Pos, fmt.Sprintf(`"strike %d" to take back note %d`, n, n))
+		r.Hint = Strike{n}.String()
+		return nil, r
+	}
+	return nil, l.refuse(s.New.Pos, words.rows["undo"].Fits)
+}
+
+type undoSyntax struct {
+	Pos lexer.Position
+	New *oneLength  `parser:"'undo' ( @@"`
+	Old *needLength `parser:"( 'not' @@ )? )?"`
+}
+
+// Strike: `strike 17`.
+type Strike struct{ Seq int }
+
+func (e Strike) String() string { return "strike " + strconv.Itoa(e.Seq) }
+
+func (Strike) Kind() Kind { return "strike" }
+
+func (s *strikeSyntax) entry(l *line) (Entry, error) { return Strike{s.Seq.N}, l.counted(&s.Seq) }
+
+type strikeSyntax struct {
+	Pos lexer.Position
+	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
+}
+
+// Refix: `fix d1 7-1/4 south of strap 3`, `fix d1 6"`: new distances, or a new size.
+type Refix struct {
+	Name  string
+	Size  place.Size
+	Fixes []place.Fix
+}
+
+func (e Refix) String() string {
+	var t text
+	return t.add("fix", e.Name, sizeText(e.Size)).place("", e.Fixes, e.Size.A != 0)
+}
+
+func (Refix) Kind() Kind { return "fix" }
+
+func (s *fixSyntax) entry(l *line) (Entry, error) {
+	e := Refix{Name: s.Name}
+	if s.Said != nil {
+		if e.Name = s.Said.Text; !l.noun(e.Name) && !l.word(e.Name) {
+			return nil, l.refuse(s.Said.Pos, "a noted thing")
+		}
+	}
+	p := where{fixing: true}
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	if len(p.Fixes) == 0 && !p.sized && s.Said != nil && !l.noun(e.Name) {
+		return nil, l.refuse(s.Said.Pos, "a noted thing")
+	}
+	switch {
+	case p.Name != "", p.Label != "", p.even, p.paint:
+		return nil, l.refuse(s.Pos, words.rows["fix"].Fits)
+	case len(p.Fixes) == 0 && !p.sized:
+		return nil, l.refuseEnd("its new distances")
+	case p.sizeErr != nil:
+		return nil, p.sizeErr
+	case p.Surface != "":
+		return nil, l.refuse(s.Pos, "distances only; strike the note to put it on another surface")
+	}
+	e.Size, e.Fixes = p.Size, p.Fixes
+	return e, nil
+}
+
+type fixSyntax struct {
+	Pos   lexer.Position
+	Name  string       `parser:"'fix' ( 'mark'? @Name"`
+	Said  *label       `parser:"| @@ ) 'to'?"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+// Swap: `84 not 48`, `not 48, 84`: in the sender's own last entry.
+// `*84` has Old zero.
+type Swap struct{ New, Old length.Said }
+
+func (e Swap) String() string {
+	if e.Old == (length.Said{}) {
+		return "*" + e.New.String()
+	}
+	return e.New.String() + " not " + e.Old.String()
+}
+
+func (Swap) Kind() Kind { return "swap" }
+
+func (s *swapSyntax) entry(l *line) (Entry, error) {
+	switch {
+	case s.Right != nil:
+		return s.Right.swap(l)
+	case s.Wrong != nil:
+		return l.swap(&s.Then.number, &s.Wrong.number)
+	case s.Not != nil:
+		return l.swap(&s.New.number, &s.Not.number)
+	}
+	v, err := l.within(&s.New.number, anyLength)
+	return Swap{New: v}, err
+}
+
+// swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
+type swapSyntax struct {
+	Pos   lexer.Position
+	Wrong *needAmong   `parser:"(  'not' @@"`
+	Then  *needLength  `parser:"   'but'? @@"`
+	New   *needLength  `parser:" | ('*' | 'swap') @@"`
+	Not   *needLength  `parser:"   ( 'not' @@ )?"`
+	Right *rightSyntax `parser:" | @@ )"`
+}
+
+func (s *rightSyntax) swap(l *line) (Entry, error) { return l.swap(&s.New.number, &s.Old.number) }
+
+type rightSyntax struct {
+	Pos lexer.Position
+	New oneLength  `parser:"@@"`
+	Old needLength `parser:"'not' @@"`
+}
+
+func (l *line) swap(right, wrong *number) (Entry, error) {
+	a, err := l.within(right, anyLength)
+	if err != nil {
+		return nil, err
+	}
+	b, err := l.within(wrong, anyLength)
+	return Swap{a, b}, err
+}
+
+// Pick: a bare `1`, `2`, `3` that answers a question.
+type Pick struct{ N int }
+
+func (e Pick) String() string { return strconv.Itoa(e.N) }
+
+func (Pick) Kind() Kind { return "pick" }
+
+// spoken are the number words that answer a question: "two please".
+var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
+
+var pickSaid = regexp.MustCompile(`^(?:[(#]|number |option |choice |the )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then))?[.!]*$`)
+
+// picked reads what may answer a question: 1, 2., (3), #2, "two please".
+func picked(s string) int {
+	m := pickSaid.FindStringSubmatch(strings.ToLower(s))
+	if m == nil {
+		return 0
+	}
+	if n := spoken[m[1]]; n > 0 {
+		return n
+	}
+	if len(m[1]) == 1 && '1' <= m[1][0] && m[1][0] <= '9' {
+		return int(m[1][0] - '0')
+	}
+	return 0
+}
+
+// Bare is a length alone: it fills the hole an open question left.
+type Bare struct{ L length.Said }
+
+func (e Bare) String() string { return e.L.String() }
+
+func (Bare) Kind() Kind { return "bare" }
+
+func (s *bareSyntax) entry(l *line) (Entry, error) {
+	v, err := l.within(&s.L.number, anyLength)
+	return Bare{v}, err
+}
+
+type bareSyntax struct {
+	Pos lexer.Position
+	L   oneLength `parser:"@@"`
+}

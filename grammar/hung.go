@@ -1,0 +1,330 @@
+package grammar
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Hung: `hung 144 + 16-3/4 row 2 cut d1 d2`, `hung row 2`.
+type Hung struct {
+	Pieces  []length.Said
+	Row     int
+	Surface place.Surface // "" means the ceiling
+	Run     place.Run     // which way the boards run, when said
+	Cut     []string
+}
+
+func (e Hung) String() string {
+	var t text
+	t.add("hung")
+	for i, p := range e.Pieces {
+		if i > 0 {
+			t.add("+")
+		}
+		t.add(p.String())
+	}
+	t.add("row", strconv.Itoa(e.Row), onSurface(e.Surface), string(e.Run))
+	if len(e.Cut) > 0 {
+		t.add("cut", strings.Join(e.Cut, ", "))
+	}
+	return t.String()
+}
+
+func (Hung) Kind() Kind { return "hung" }
+
+// HungPlan: `hung r2`, `hung r2.1 r2.3 cut d1`: planned pieces, by their ids.
+type HungPlan struct {
+	IDs []string
+	Cut []string
+}
+
+func (e HungPlan) String() string {
+	var t text
+	t.add("hung", strings.Join(e.IDs, " "))
+	if len(e.Cut) > 0 {
+		t.add("cut", strings.Join(e.Cut, ", "))
+	}
+	return t.String()
+}
+
+func (HungPlan) Kind() Kind { return "hung" }
+
+type hungSyntax struct {
+	Pos   lexer.Position
+	Items []*hungItem `parser:"'hung' @@+"`
+}
+
+func (s *hungSyntax) entry(l *line) (Entry, error) {
+	var w went
+	for _, it := range s.Items {
+		switch {
+		case it.Rows != nil:
+			w.rows = append(w.rows, it.Rows.Rows...)
+		case it.IDs != nil:
+			w.ids = append(w.ids, it.IDs.IDs...)
+		case it.Cut != nil:
+			w.cut = it.Cut
+		case it.Run != "":
+			w.run = it.Run
+		case it.On != nil && w.on != nil:
+			return nil, l.refuse(it.Pos, oneRow)
+		case it.On != nil:
+			w.on = it.On
+		case it.Now:
+		default:
+			w.sizes = append(w.sizes, &it.L.number)
+		}
+	}
+	return w.entry(l)
+}
+
+type hungItem struct {
+	Pos  lexer.Position
+	Rows *rowsSaid    `parser:"  'row' @@"`
+	Cut  *names       `parser:"| 'cut' @@"`
+	Run  string       `parser:"| @Run"`
+	On   *whereSyntax `parser:"| 'on'? @@"`
+	Now  bool         `parser:"| @('today' | 'now' | 'already' | 'both')"`
+	IDs  *idsSaid     `parser:"| ('+' | 'as' | 'with' | 'piece' | 'pieces' | 'board')* ( @@"`
+	L    *oneLength   `parser:"       | @@ )"`
+}
+
+// rowSyntax is "rows 1 and 2 up", "row 3 up: 96 + 41 3/4".
+type rowSyntax struct {
+	Pos  lexer.Position
+	Rows rowsSaid `parser:"'row' @@"`
+	Up   upSyntax `parser:"@@"`
+}
+
+func (s *rowSyntax) entry(l *line) (Entry, error) {
+	w := went{rows: s.Rows.Rows}
+	w.up(&s.Up)
+	return w.entry(l)
+}
+
+// piecesSyntax is "r2.1 up", "r3 96 + 41 3/4 up".
+type piecesSyntax struct {
+	Pos lexer.Position
+	IDs []*idsSaid `parser:"@@+"`
+	Up  upSyntax   `parser:"@@"`
+}
+
+func (s *piecesSyntax) entry(l *line) (Entry, error) {
+	var w went
+	for _, of := range s.IDs {
+		w.ids = append(w.ids, of.IDs...)
+	}
+	w.up(&s.Up)
+	return w.entry(l)
+}
+
+// upSyntax is what is said of rows and pieces that are up, the sizes before or
+// behind it.
+type upSyntax struct {
+	Pos  lexer.Position
+	L    []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
+	Up   bool         `parser:"('both' | 'already' | 'now')* ( @('up' | 'hung') | 'went' ('up' | 'in') ) ('today' | 'now' | 'already')*"`
+	Then []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
+	Run  string       `parser:"@Run?"`
+	On   *whereSyntax `parser:"( 'on'? @@ )?"`
+	Cut  *names       `parser:"( 'cut' @@ )?"`
+}
+
+// went is what went up as it was said, before it is known what the ids are.
+type went struct {
+	rows  []count // "row 2"
+	ids   []*pieceID
+	sizes []*number
+	cut   *names
+	run   string
+	on    *whereSyntax
+}
+
+func (w *went) up(s *upSyntax) {
+	for _, n := range append(s.L, s.Then...) {
+		w.sizes = append(w.sizes, &n.number)
+	}
+	w.cut, w.run, w.on = s.Cut, s.Run, s.On
+}
+
+// raw is the size as typed when it is the only one.
+func (w *went) raw() string {
+	if len(w.sizes) != 1 {
+		return ""
+	}
+	return strings.ToLower(w.sizes[0].raw())
+}
+
+// entry is what hung: planned pieces or whole rows by their ids, or one row
+// with all that is said of it.
+func (w *went) entry(l *line) (Entry, error) {
+	if l.Units == length.Imperial && w.rows == nil && !slices.ContainsFunc(w.ids, func(p *pieceID) bool { return isRow(p.Text) }) {
+		w.sizes = slices.DeleteFunc(w.sizes, func(n *number) bool { // "hung 2.1" is piece r2.1
+			ok := pieceNumber.MatchString(n.raw())
+			if ok {
+				w.ids = append(w.ids, &pieceID{n.Pos, "r" + n.raw()})
+			}
+			return ok
+		})
+	}
+	if m := twoRows.FindStringSubmatch(w.raw()); m != nil && w.rows == nil && w.ids == nil {
+		w.rows, w.sizes = []count{{w.sizes[0].Pos, int(m[1][0] - '0')}, {w.sizes[0].Pos, int(m[2][0] - '0')}}, nil
+	}
+	ids, whole, err := w.said(l)
+	if err != nil {
+		return nil, err
+	}
+	e := Hung{Run: place.Run(w.run), Surface: w.on.surface()}
+	planned := len(w.sizes) == 0 && e.Run == "" && (e.Surface == "" || e.Surface == place.Ceiling) && (w.rows == nil || len(ids) > 1 && whole)
+	switch {
+	case ids == nil || planned || len(ids) == 1 && whole:
+	case w.ids != nil:
+		return nil, l.refuse(w.ids[0].Pos, "planned pieces alone, or lengths and one row")
+	default:
+		return nil, l.refuse(w.rows[1].Pos, oneRow)
+	}
+	if w.cut != nil {
+		if e.Cut, err = w.cut.known(l, true); err != nil {
+			return nil, err
+		}
+	}
+	for _, n := range w.sizes {
+		if err := l.sliver(n); err != nil {
+			return nil, err
+		}
+		if err := l.feetOrInches(n); err != nil {
+			return nil, err
+		}
+		piece, err := l.within(n, pieceLengths)
+		if err != nil {
+			return nil, err
+		}
+		e.Pieces = append(e.Pieces, piece)
+	}
+	switch {
+	case ids == nil && len(w.sizes) == 0 && w.cut == nil && e.Run == "" && e.Surface != "":
+		return UpAll{e.Surface}, nil
+	case ids == nil:
+		return nil, l.refuseEnd("which row: row 2")
+	case planned:
+		return HungPlan{ids, e.Cut}, nil
+	}
+	e.Row, _ = strconv.Atoi(ids[0][1:])
+	return e, nil
+}
+
+// said is the ids of all rows and pieces, each once, and whether all are rows.
+func (w *went) said(l *line) (ids []string, whole bool, err error) {
+	whole = true
+	add := func(id string) {
+		whole = whole && isRow(id)
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	for _, n := range w.rows {
+		id, err := l.rowID(&n)
+		if err != nil {
+			return nil, false, err
+		}
+		add(id)
+	}
+	for _, p := range w.ids {
+		if !isPiece(p.Text) {
+			return nil, false, l.refuse(p.Pos, "a row or a planned piece: row 2, r2, r2.1")
+		}
+		add(p.Text)
+	}
+	return ids, whole, nil
+}
+
+const oneRow = "one row, on one surface"
+
+// pieceNumber is a planned piece's id without its r. A half, 8.5, is a length;
+// in a metric job 2.4 is metres.
+var pieceNumber = regexp.MustCompile(`^[1-9][0-9]?\.[1-46-9]$`)
+
+// twoRows is the whole of "hung 1 and 2", where no row is said.
+var twoRows = regexp.MustCompile(`^([1-9]) ?(?:and|&) ?([1-9])$`)
+
+// sliver asks about a size that is too small for a piece: "hung 3 in row 2" may
+// be three boards.
+func (l *line) sliver(n *number) error {
+	v, err := strconv.Atoi(strings.TrimSuffix(n.raw(), " in"))
+	if err != nil || v >= leastPiece[l.Units] || len(n.Readings) != 1 {
+		return nil
+	}
+	piece := length.Said{L: n.Readings[0].L, Tag: n.Readings[0].Tag}
+	return &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.raw() + ": how long is each piece?",
+		Choices: []Choice{reads("one piece of "+shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String()))))}}
+}
+
+// rowID is the id of a whole row. No ceiling has a thousand of them.
+func (l *line) rowID(n *count) (string, error) {
+	id := "r" + strconv.Itoa(n.N)
+	if isRow(id) {
+		return id, nil
+	}
+	if err := l.counted(n); err != nil {
+		return "", err
+	}
+	return "", l.refuse(n.Pos, "a number under 1000")
+}
+
+// feetOrInches asks about a piece that was said by a bare stock length.
+func (l *line) feetOrInches(n *number) error {
+	v, ok := n.whole()
+	if !ok || l.Units == length.Metric || !slices.Contains(stockFeet, v) {
+		return nil
+	}
+	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%d: feet or inches?", v)}
+	for _, unit := range []length.Length{length.Foot, length.Inch} {
+		one := length.Length(v) * unit
+		ask.Choices = append(ask.Choices, reads(fmt.Sprintf("%d %s", v, map[length.Length]string{length.Foot: "ft", length.Inch: "in"}[unit]),
+			l.canonical(l.with(n.cut(length.Canon(one))))))
+	}
+	return ask
+}
+
+// stockFeet are the lengths boards are sold in, in feet: common practice, no source.
+var stockFeet = []int{8, 9, 10, 12, 14, 16}
+
+// Gap: `gap 118-3/8 118-5/8`; B zero when one reading was given.
+type Gap struct {
+	A, B length.Said
+}
+
+func (e Gap) String() string {
+	var t text
+	t.add("gap", e.A.String())
+	return t.clause(orNone(e.B)).String()
+}
+
+func (Gap) Kind() Kind { return "gap" }
+
+func (s *gapSyntax) entry(l *line) (Entry, error) {
+	if s.B != nil {
+		if err := l.oneOrTwo(&s.A.number, &s.B.number); err != nil {
+			return nil, err
+		}
+	}
+	a, err := l.within(&s.A.number, distances)
+	if err != nil || s.B == nil {
+		return Gap{A: a}, err
+	}
+	b, err := l.within(&s.B.number, distances)
+	return Gap{a, b}, err
+}
+
+type gapSyntax struct {
+	Pos lexer.Position
+	A   needAmong `parser:"'gap' @@"`
+	B   *aLength  `parser:"@@?"`
+}

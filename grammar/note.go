@@ -1,0 +1,110 @@
+package grammar
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Note: `note ...`, kept word for word.
+type Note struct{ Text string }
+
+func (e Note) String() string { return "note " + e.Text }
+
+func (Note) Kind() Kind { return "note" }
+
+// Snag: `snag screw missed strap 4 row 2`; Fixed N > 0: `snag 3 fixed`.
+type Snag struct {
+	Text  string
+	Fixed int
+}
+
+func (e Snag) String() string {
+	if e.Fixed > 0 {
+		return "snag " + strconv.Itoa(e.Fixed) + " fixed"
+	}
+	return "snag " + e.Text
+}
+
+func (Snag) Kind() Kind { return "snag" }
+
+func (s *textSyntax) entry(l *line) (Entry, error) {
+	switch s.What {
+	case "note":
+		return Note{s.Text}, nil
+	case "job":
+		title := strings.ToLower(strings.Join(strings.Fields(s.Text), " "))
+		if l.talkIn(plain(title)) != "" || plain(title) == "" || len(title) > 80 {
+			return nil, l.refuse(l.tokens[1].Pos, "a title")
+		}
+		return Job{title}, nil
+	}
+	said := strings.Fields(strings.ToLower(strings.TrimRight(s.Text, ".!")))
+	if len(said) >= 2 && (said[len(said)-1] == "fixed" || said[len(said)-1] == "done") && (len(said) == 2 || len(said) == 3 && said[1] == "is") {
+		if n, err := strconv.Atoi(strings.TrimPrefix(said[0], "#")); err == nil && n > 0 {
+			return Snag{Fixed: n}, nil
+		}
+	}
+	if len(said) == 1 && (said[0] == "list" || said[0] == "lists") {
+		return nil, l.refuse(l.tokens[1].Pos, "what is wrong")
+	}
+	return Snag{Text: s.Text}, nil
+}
+
+// textSyntax keeps what follows word for word.
+type textSyntax struct {
+	Pos  lexer.Position
+	What string `parser:"@('note' | 'snag' | 'job')"`
+	Text string `parser:"@Text"`
+}
+
+// Snags: `snags`: those that are open.
+type Snags struct{}
+
+func (e Snags) String() string { return "snags" }
+
+func (Snags) Kind() Kind { return "snags" }
+
+// Hit: `hit water`, `hit cable`, `hit gas`, `hit pipe` when nobody said of what.
+type Hit struct{ What string }
+
+func (e Hit) String() string { return "hit " + e.What }
+
+func (Hit) Kind() Kind { return "hit" }
+
+func (s *hitSyntax) entry(l *line) (Entry, error) {
+	what := ""
+	if strings.Contains(l.text[:l.ended], "gas") { // "we smell gas"
+		what = "gas"
+	}
+	for _, w := range s.What {
+		if k := hits[w]; k == "gas" || what == "" || what == "pipe" && k != "" {
+			what = k
+		}
+	}
+	if said := lower(l.text); what == "pipe" && (strings.Contains(said, "water") || strings.Contains(said, "pex")) { // "a water pipe"
+		what = "water"
+	}
+	if what == "" {
+		return nil, l.refuseEnd(words.rows["hit"].Fits)
+	}
+	return Hit{what}, nil
+}
+
+type hitSyntax struct {
+	Pos  lexer.Position
+	What []string `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
+	At   []*spot  `parser:"@@*"`
+}
+
+// spot is roughly where: "in row 2", "at strap 4".
+type spot struct {
+	Row     *count    `parser:"( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' )? ( 'row' @@"`
+	Support *supportN `parser:"| @@"`
+	Wall    string    `parser:"| @Wall )"`
+}
+
+// hits are the words for what was hit.
+var hits = map[string]string{"water": "water", "pipe": "pipe", "pex": "water", "plumbing": "water",
+	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas", "heat tube": "water"}

@@ -1,0 +1,358 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strapline/calc/length"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// number is a length as read from the line: the rules that check it come later.
+type number struct {
+	Pos      lexer.Position
+	End      int // the byte after it in the line
+	Readings []length.Reading
+	Why      string
+}
+
+func (n *number) raw() string { return strings.TrimSpace(n.Pos.Filename[n.Pos.Offset:n.End]) }
+
+// bare reports whether the number was said without a unit.
+func (n *number) bare() bool {
+	return strings.Trim(n.raw(), "0123456789./- ½¼¾⅛⅜⅝⅞⁄") == ""
+}
+
+// whole returns the number when it is nothing but figures.
+func (n *number) whole() (int, bool) {
+	v := 0
+	for _, r := range n.raw() {
+		if r < '0' || r > '9' || v > 1e6 {
+			return 0, false
+		}
+		v = v*10 + int(r-'0')
+	}
+	return v, true
+}
+
+// take reads a length at the next token and passes the tokens it covers.
+func (n *number) take(lex *lexer.PeekingLexer, slot length.Slot) bool {
+	t := lex.Peek()
+	if t.Type != tNumber {
+		return false
+	}
+	readings, k, why := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), slot)
+	if k == 0 {
+		return false
+	}
+	*n = number{t.Pos, t.Pos.Offset + k, readings, why}
+	for !lex.Peek().EOF() && lex.Peek().Pos.Offset < n.End {
+		lex.Next()
+	}
+	return true
+}
+
+type oneLength struct{ number }
+
+func (n *oneLength) Parse(lex *lexer.PeekingLexer) error {
+	if !n.take(lex, length.One) {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+type aLength struct{ number }
+
+func (n *aLength) Parse(lex *lexer.PeekingLexer) error {
+	if !n.take(lex, length.List) {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+type needLength struct{ number }
+
+func (n *needLength) Parse(lex *lexer.PeekingLexer) error {
+	if !n.take(lex, length.One) {
+		return missing(lex, "a length")
+	}
+	return nil
+}
+
+type needAmong struct{ number }
+
+func (n *needAmong) Parse(lex *lexer.PeekingLexer) error {
+	if !n.take(lex, length.List) {
+		return missing(lex, "a length")
+	}
+	return nil
+}
+
+// bounds are what a slot can hold. A reading outside is no reading when
+// another one fits, else it is asked about: such slips are caught here.
+type bounds struct {
+	what        string
+	least, most length.Length
+	// unlikely: of several readings, those below it are dropped.
+	unlikely length.Length
+	// scaled: a bare number too small for the slot is in feet, in a metric job
+	// in metres: board lengths are said "8 10 12".
+	scaled bool
+}
+
+// The bounds are wide on purpose; common practice, no source.
+var (
+	anyLength      = bounds{what: "a length", most: 200 * length.Foot}
+	distances      = bounds{what: "a distance", most: 200 * length.Foot}
+	roomSide       = bounds{what: "a room's side", least: length.Inch, most: 200 * length.Foot, unlikely: 2 * length.Foot}
+	roomHeight     = bounds{what: "a room's height", least: 4 * length.Foot, most: 40 * length.Foot, scaled: true}
+	notchSide      = bounds{what: "a notch", least: length.Inch, most: 100 * length.Foot}
+	spacings       = bounds{what: "a spacing", least: 3 * length.Inch, most: 6 * length.Foot}
+	thicknesses    = bounds{what: "a support", least: length.Inch / 4, most: 16 * length.Inch}
+	boardThickness = bounds{what: "a board's thickness", least: length.Inch / 8, most: 2 * length.Inch}
+	boardWidths    = bounds{what: "a board's width", least: 12 * length.Inch, most: 60 * length.Inch, scaled: true}
+	boardLengths   = bounds{what: "a board's length", least: 2 * length.Foot, most: 20 * length.Foot, scaled: true}
+	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
+	screws         = bounds{what: "a screw", least: length.Inch / 2, most: 6 * length.Inch}
+	clearances     = bounds{what: "a clearance", most: 4 * length.Inch}
+	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
+)
+
+// within is the length that n means in a slot.
+func (l *line) within(n *number, b bounds) (length.Said, error) {
+	if len(n.Readings) == 0 {
+		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
+	}
+	var fit, likely []length.Reading
+	for _, r := range n.Readings {
+		if b.scaled && n.bare() && len(n.Readings) == 1 && r.L < b.least {
+			r.L = l.scaled(r.L)
+		}
+		if b.least <= r.L && r.L <= b.most {
+			fit = append(fit, r)
+			if r.L >= b.unlikely {
+				likely = append(likely, r)
+			}
+		}
+	}
+	if len(likely) > 0 {
+		fit = likely
+	}
+	switch len(fit) {
+	case 0:
+		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
+			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
+	case 1:
+		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+	}
+	if fit = l.onTape(n, fit); len(fit) == 1 {
+		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+	}
+	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
+	if !strings.HasPrefix(ask.Why, n.raw()) {
+		ask.Why = n.raw() + ": " + ask.Why
+	}
+	for _, r := range fit {
+		v := length.Said{L: r.L, Tag: r.Tag}
+		ask.Choices = append(ask.Choices, reads(shown(v, l.Units), l.canonical(l.with(n.cut(v.String())))))
+	}
+	return length.Said{}, ask
+}
+
+// scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
+func (l *line) scaled(v length.Length) length.Length {
+	if l.Units == length.Metric {
+		return v * 1000
+	}
+	return v * 12
+}
+
+// onTape puts the nearest sixteenth for a decimal of an inch that no tape
+// shows: 12.6 was read as 12-5/8.
+func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
+	if l.Units != length.Imperial || !n.bare() {
+		return readings
+	}
+	var out []length.Reading
+	for _, r := range readings {
+		if r.L%length.SixtyFourth != 0 {
+			r.L = length.RoundNearest(r.L, l.Units)
+		}
+		if !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// shown is a length as a choice shows it: exactly what it stands for.
+func shown(v length.Said, u length.Units) string {
+	s := length.Format(v.L, u)
+	step := length.SixtyFourth
+	if u == length.Metric {
+		step = length.Millimetre
+	}
+	if v.L%step != 0 {
+		s = length.Canon(v.L)
+	}
+	if v.Tag != length.Exact {
+		s += " " + string(v.Tag)
+	}
+	return s
+}
+
+// cut is a part of a line and what to put there instead.
+type cut struct {
+	from, to int
+	text     string
+}
+
+func (n *number) cut(text string) cut { return cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), text} }
+
+// with is the line as typed with parts of it changed, in order.
+func (l *line) with(cuts ...cut) string {
+	var b strings.Builder
+	at := 0
+	for _, c := range cuts {
+		b.WriteString(l.text[at:c.from])
+		if c.from > 0 && wordy(l.text[c.from-1]) {
+			b.WriteByte(' ')
+		}
+		b.WriteString(c.text)
+		if at = c.to; at < len(l.text) && wordy(l.text[at]) {
+			b.WriteByte(' ')
+		}
+	}
+	b.WriteString(l.text[at:])
+	return b.String()
+}
+
+// wordy reports whether a byte would run into a word or a number beside it.
+func wordy(b byte) bool {
+	return b >= 0x80 || 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || '0' <= b && b <= '9'
+}
+
+// canonical is what text says in canonical form; text itself as long as
+// something else in it is in doubt.
+func (l *line) canonical(text string) string {
+	if l.nested {
+		return text
+	}
+	if got, err := parse(text, l.Context, true); err == nil {
+		return got.String()
+	}
+	return text
+}
+
+// oneOrTwo asks when two numbers side by side may be feet and inches of one.
+func (l *line) oneOrTwo(a, b *number) error {
+	joined, ok := l.joined(a, b)
+	if !ok {
+		return nil
+	}
+	ask := &Ask{Col: a.Pos.Column, Word: a.raw() + " " + b.raw(), Why: fmt.Sprintf("%s %s: one length or two?", a.raw(), b.raw())}
+	for _, r := range joined {
+		v := length.Said{L: r.L, Tag: r.Tag}
+		ask.Choices = append(ask.Choices, reads(shown(v, l.Units),
+			l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset + len(b.raw()), v.String()}))))
+	}
+	ask.Choices = append(ask.Choices, reads(a.raw()+" and "+b.raw(),
+		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))))
+	return ask
+}
+
+// joined reads two numbers side by side as one.
+func (l *line) joined(a, b *number) ([]length.Reading, bool) {
+	if a.End > b.Pos.Offset || strings.TrimSpace(l.read[a.End:b.Pos.Offset]) != "" {
+		return nil, false
+	}
+	r, k, _ := length.Scan(l.read[a.Pos.Offset:], l.Units, length.One)
+	return r, len(r) > 0 && a.Pos.Offset+k == b.End
+}
+
+// amount is a plain number that is no length.
+type amount struct {
+	Pos lexer.Position
+	N   float64
+}
+
+func (a *amount) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	s := t.Pos.Filename[t.Pos.Offset:]
+	figures := s[:len(s)-len(strings.TrimLeft(s, "0123456789."))]
+	n, err := strconv.ParseFloat(figures, 64)
+	if t.Type != tNumber || err != nil || len(figures) > 9 || strings.HasPrefix(s[len(figures):], "/") {
+		return missing(lex, "a plain number")
+	}
+	*a = amount{t.Pos, n}
+	pass(lex, t.Pos.Offset+len(figures))
+	switch lex.Peek().Value {
+	case "%", "gal", "gallon", "gallons", "min", "minutes":
+		lex.Next()
+	}
+	return nil
+}
+
+// count is a whole number that must stand here: strap 3, row two.
+type count struct {
+	Pos lexer.Position
+	N   int
+}
+
+func (c *count) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	if t.Type != tNumber {
+		return missing(lex, "a number")
+	}
+	c.Pos = t.Pos
+	s := t.Pos.Filename[t.Pos.Offset:]
+	end := 0
+	for end < len(s) && '0' <= s[end] && s[end] <= '9' {
+		c.N = min(c.N*10+int(s[end]-'0'), 1e6)
+		end++
+	}
+	if len(s) > end+1 && strings.IndexByte("./-", s[end]) >= 0 && '0' <= s[end+1] && s[end+1] <= '9' {
+		return missing(lex, "a whole number") // row 2.1
+	}
+	if end == 0 { // in words
+		r, k, _ := length.Scan(s, length.Imperial, length.List)
+		if len(r) != 1 || r[0].L%length.Inch != 0 || r[0].L > 1000*length.Inch {
+			return missing(lex, "a number")
+		}
+		c.N, end = int(r[0].L/length.Inch), k
+	}
+	for end += t.Pos.Offset; !lex.Peek().EOF() && lex.Peek().Pos.Offset < end; {
+		lex.Next()
+	}
+	return nil
+}
+
+// counted refuses a support, a row or a note with no such number.
+func (l *line) counted(c *count) error {
+	if c.N < 1 || c.N > 999_999 {
+		return l.refuse(c.Pos, "a number from 1 up")
+	}
+	return nil
+}
+
+// pass passes the tokens before a byte of the line.
+func pass(lex *lexer.PeekingLexer, end int) {
+	for !lex.Peek().EOF() && lex.Peek().Pos.Offset < end {
+		lex.Next()
+	}
+}
+
+// numbers counts the lengths and counts in a line.
+func (l *line) numbers() int {
+	n, end := 0, 0
+	for _, t := range l.tokens {
+		if t.Type == tNumber && t.Pos.Offset >= end {
+			_, k, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.List)
+			n, end = n+1, t.Pos.Offset+k
+		}
+	}
+	return n
+}

@@ -1,0 +1,342 @@
+package grammar
+
+import (
+	"regexp"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Room: `room kitchen 13' 4-1/2 x 11' 9 high 8' less 4' x 3' ne`.
+type Room struct {
+	Name   string
+	EW, NS length.Said
+	High   length.Said // zero when not said
+	Less   []Notch
+}
+
+func (e Room) String() string {
+	var t text
+	t.add("room")
+	for w := range strings.FieldsSeq(e.Name) {
+		if t.add(w); strings.Trim(w, "0123456789") == "" { // bed 2, 13' x 11'
+			t.b.WriteByte(',')
+		}
+	}
+	t.add(e.EW.String(), "x", e.NS.String())
+	if e.High != (length.Said{}) {
+		t.clause("high", e.High.String())
+	}
+	for _, n := range e.Less {
+		t.clause("less", n.EW.String(), "x", n.NS.String())
+		if n.Corner != "" {
+			t.add(n.Corner)
+		} else {
+			t.add(string(n.Wall), n.Off.String(), offWall(n.OffWall))
+		}
+	}
+	return t.String()
+}
+
+func (Room) Kind() Kind { return "room" }
+
+func (s *roomSyntax) entry(l *line) (Entry, error) {
+	e := Room{Name: s.Name.Text}
+	if l.talkIn(e.Name) != "" || len(strings.Fields(e.Name)) > mostWords {
+		return nil, l.refuse(s.Name.Pos, "a name for the room")
+	}
+	if words.reserved(e.Name) {
+		r := l.refuse(s.Name.Pos, "a name that is no word of mine")
+		r.Hint = l.canonical(l.with(cut{s.Name.Pos.Offset, s.A.Pos.Offset, e.Name + " room "}))
+		return nil, r
+	}
+	if err := l.sides(&s.A.number, &s.B.number); err != nil {
+		return nil, err
+	}
+	a, err := l.within(&s.A.number, roomSide)
+	if err != nil {
+		return nil, err
+	}
+	b, err := l.within(&s.B.number, roomSide)
+	if err != nil {
+		return nil, err
+	}
+	if s.ARun == "ns" && s.BRun != "ns" || s.ARun == "" && s.BRun == "ew" {
+		a, b = b, a
+	} else if s.ARun != "" && s.ARun == s.BRun {
+		return nil, l.refuse(s.B.Pos, "one side east-west and one north-south")
+	}
+	e.EW, e.NS = a, b
+	for _, m := range s.More {
+		switch {
+		case m.High != nil:
+			e.High, err = l.within(&m.High.number, roomHeight)
+		case m.Tall != nil:
+			e.High, err = l.within(&m.Tall.number, roomHeight)
+		default:
+			var n Notch
+			n, err = m.Less.notch(l)
+			e.Less = append(e.Less, n)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return e, nil
+}
+
+type roomSyntax struct {
+	Pos  lexer.Position
+	Name roomName     `parser:"'room' @@"`
+	A    needLength   `parser:"@@"`
+	ARun string       `parser:"@Run?"`
+	By   needX        `parser:"@@"`
+	B    needLength   `parser:"@@"`
+	BRun string       `parser:"@Run?"`
+	More []roomExtras `parser:"@@*"`
+}
+
+type roomExtras struct {
+	Pos  lexer.Position
+	High *needLength  `parser:"  ('high' | 'height' | 'ceiling') @@"`
+	Tall *oneLength   `parser:"| @@ ('high' | 'ceiling')"`
+	Less *notchSyntax `parser:"| 'less' @@"`
+}
+
+// roomName is a new room's name: words, and figures that a comma or a whole
+// side follows.
+type roomName struct{ saying }
+
+func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
+	first := lex.Peek().Pos.Offset
+	named := func(t *lexer.Token) bool {
+		if t.Type == tNumber && t.Pos.Offset > first {
+			rest := t.Pos.Filename[t.Pos.Offset:]
+			figures := strings.TrimLeft(rest, "0123456789")
+			if len(figures) == len(rest) || len(rest)-len(figures) > 2 {
+				return false
+			}
+			return strings.HasPrefix(figures, ", ") || aside.MatchString(figures) || sideAlone(rest, len(rest)-len(figures), length.Units(t.Value))
+		}
+		return inLabel(t) || t.Type == tWall || t.Type == tName
+	}
+	if !w.take(lex, named) {
+		return missing(lex, "a name for the room")
+	}
+	return nil
+}
+
+// aside is a side behind the figures of a name: it has its unit (bed 2 10' x
+// 12') or is more than the inches of a foot (bed 2 13 4 1/2 x 11 9).
+var aside = regexp.MustCompile(`^\s+[0-9]+(?:\.[0-9]+)?\s*(?:['’′]|(?:ft|feet|foot|mm|cm|m)\b)|^\s+(?:1[2-9]|[2-9][0-9]|[0-9]{3,})(?:[^0-9/]|$)`)
+
+// sideAlone reports whether the first figures of s are read alone though a
+// number follows them: bed 2 160 x 141.
+func sideAlone(s string, figures int, u length.Units) bool {
+	_, n, _ := length.Scan(s, u, length.One)
+	rest := strings.TrimLeft(s[figures:], " ")
+	return n == figures && len(rest) < len(s)-figures && rest != "" && '0' <= rest[0] && rest[0] <= '9'
+}
+
+// bareFeet is the rule for a room's side without a unit: from 48 up it is
+// inches, for no room is boarded that is 48 ft long without anybody saying so;
+// below it may be feet, and is asked. In a metric job it is mm from 300 up.
+const (
+	bareFeet   = 48 * length.Inch
+	bareMetres = 300 * length.Millimetre
+)
+
+// meant is a unit that a bare side may be in.
+type meant struct {
+	name  string
+	times length.Length // what it was read in
+	least length.Length // offered from here up
+}
+
+// sides asks what "12 x 14" is. Beside a side that is inches for sure, a bare
+// one is inches too.
+func (l *line) sides(a, b *number) error {
+	below, units := bareFeet, []meant{{"feet", 12, roomSide.least}, {"inches", 1, roomSide.least}}
+	if l.Units == length.Metric {
+		below, units = bareMetres, []meant{{"metres", 1000, roomSide.unlikely}, {"centimetres", 10, roomSide.unlikely}}
+	}
+	var doubtful []*number
+	for _, n := range []*number{a, b} {
+		switch single := len(n.Readings) == 1; {
+		case single && n.bare() && n.Readings[0].L < below:
+			doubtful = append(doubtful, n)
+		case single && l.Units == length.Imperial && (n.bare() || strings.ContainsAny(n.raw(), "\"”″") && !strings.ContainsAny(n.raw(), "'’′")):
+			return nil
+		}
+	}
+	if doubtful == nil {
+		return nil
+	}
+	said := a.raw() + " x " + b.raw()
+	ask := &Ask{Col: a.Pos.Column, Word: said}
+	var names []string
+	for _, unit := range units {
+		var cuts []cut
+		for _, n := range doubtful {
+			if v := n.Readings[0].L * unit.times; unit.least <= v && v <= roomSide.most {
+				cuts = append(cuts, n.cut(length.Canon(v)))
+			}
+		}
+		if len(cuts) == len(doubtful) {
+			names = append(names, unit.name)
+			ask.Choices = append(ask.Choices, reads(unit.name, l.canonical(l.with(cuts...))))
+		}
+	}
+	ask.Why = said + ": " + strings.Join(names, " or ") + "?"
+	if names == nil {
+		ask.Why = said + ": with its unit, please"
+	}
+	return ask
+}
+
+// Notch is a rectangle missing from a room: in a corner ("ne"), or at a wall,
+// Off its far corner wall. EW and NS are its extents in plan.
+type Notch struct {
+	EW, NS  length.Said
+	Corner  string      // "ne" "nw" "se" "sw", or ""
+	Wall    place.Wall  // with Corner "": the wall it stands at
+	Off     length.Said // with Corner "": the distance from OffWall to its near edge
+	OffWall place.Wall
+}
+
+type notchSyntax struct {
+	Pos     lexer.Position
+	A       needAmong   `parser:"@@"`
+	By      needX       `parser:"@@"`
+	B       needAmong   `parser:"@@"`
+	Corner  string      `parser:"(  'in'? @('ne' | 'nw' | 'se' | 'sw') 'corner'?"`
+	Wall    string      `parser:" | @Wall"`
+	Off     *needLength `parser:"   @@ 'off'"`
+	OffWall needWall    `parser:"   @@"`
+	None    *noCorner   `parser:" | @@ )"`
+}
+
+func (s *notchSyntax) notch(l *line) (n Notch, err error) {
+	if n.EW, err = l.within(&s.A.number, notchSide); err != nil {
+		return n, err
+	}
+	if n.NS, err = l.within(&s.B.number, notchSide); err != nil {
+		return n, err
+	}
+	if s.Corner != "" {
+		n.Corner = s.Corner
+		return n, nil
+	}
+	n.Wall, n.OffWall = place.Wall(s.Wall), s.OffWall.Wall
+	if across(n.Wall) == across(n.OffWall) {
+		return n, l.refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west")
+	}
+	n.Off, err = l.within(&s.Off.number, distances)
+	return n, err
+}
+
+// across reports whether distances off the wall run north-south.
+func across(w place.Wall) bool { return w == place.North || w == place.South }
+
+// InRoom: `in kitchen`, `kitchen`: the sender is there now.
+type InRoom struct{ Name string }
+
+func (e InRoom) String() string { return "in " + e.Name }
+
+func (InRoom) Kind() Kind { return "in" }
+
+// Alias: `north is window wall`, `kitchen is cook room`.
+type Alias struct {
+	Wall place.Wall // "" when Room is named
+	Room string
+	Name string
+}
+
+func (e Alias) String() string {
+	if e.Wall != "" {
+		return string(e.Wall) + " is " + e.Name + " wall"
+	}
+	return e.Room + " is called " + e.Name
+}
+
+func (Alias) Kind() Kind { return "alias" }
+
+// An alias is said so that no talk sounds like it: "north is cold today" and
+// "kitchen is a mess" are none.
+func (s *aliasSyntax) entry(l *line) (Entry, error) {
+	raw := strings.ToLower(strings.TrimRight(l.text, " .!?"))
+	said := strings.TrimPrefix(s.Name.Text, "also ")
+	sure, want, hint := strings.HasSuffix(raw, " wall"), `a name that ends in "wall"`, words.rows["alias"].Example
+	if s.Room != "" {
+		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
+		want, hint = `"called" and another name`, s.Room+" is called cook room"
+	}
+	_, taken := words.phrases[said]
+	if !sure || taken || s.Room != "" && words.reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
+		r := l.refuse(s.Name.Pos, want)
+		if !l.measure() {
+			r.Hint = hint
+		}
+		return nil, r
+	}
+	return Alias{Wall: place.Wall(s.Wall), Room: s.Room, Name: said}, nil
+}
+
+type aliasSyntax struct {
+	Pos  lexer.Position
+	Wall string   `parser:"( @Wall"`
+	Room string   `parser:"| @Room )"`
+	Is   string   `parser:"@('is' | 'aka')"`
+	Name anything `parser:"@@"`
+}
+
+// Built: `built 1962`, the year of the house; old ceilings carry cautions.
+type Built struct{ Year int }
+
+func (e Built) String() string { return "built " + strconv.Itoa(e.Year) }
+
+func (Built) Kind() Kind { return "built" }
+
+func (s *builtSyntax) entry(l *line) (Entry, error) {
+	if s.Year.N < 1500 || s.Year.N > 2200 {
+		return nil, l.refuse(s.Year.Pos, "a year like 1962")
+	}
+	return Built{s.Year.N}, nil
+}
+
+type builtSyntax struct {
+	Pos  lexer.Position
+	Year count `parser:"'built' 'in'? @@"`
+}
+
+// UnitsSet: `units metric`.
+type UnitsSet struct{ Units length.Units }
+
+func (e UnitsSet) String() string { return "units " + string(e.Units) }
+
+func (UnitsSet) Kind() Kind { return "units" }
+
+func (s *unitsSyntax) entry(l *line) (Entry, error) {
+	switch s.Units {
+	case "imperial", "inches", "feet", "inch":
+		return UnitsSet{length.Imperial}, nil
+	case "metric", "mm", "metres", "meters", "millimetres", "millimeters":
+		return UnitsSet{length.Metric}, nil
+	}
+	return nil, l.refuse(l.tokens[1].Pos, "imperial or metric")
+}
+
+type unitsSyntax struct {
+	Pos   lexer.Position
+	Units string `parser:"'units' @Word"`
+}
+
+// Job sets the job's title: `job larkspur upper flat`.
+type Job struct{ Title string }
+
+func (e Job) String() string { return "job " + e.Title }
+
+func (Job) Kind() Kind { return "job" }

@@ -1,0 +1,302 @@
+package grammar
+
+import (
+	"regexp"
+	"slices"
+	"strapline/calc/place"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// saying is a run of words that name something, as typed but for case and filler.
+type saying struct {
+	Pos   lexer.Position
+	Text  string
+	First tokenType
+}
+
+// take passes the tokens that belong to the run. It reports false when there are none.
+func (s *saying) take(lex *lexer.PeekingLexer, belongs func(*lexer.Token) bool) bool {
+	first := *lex.Peek()
+	for !lex.Peek().EOF() && belongs(lex.Peek()) {
+		lex.Next()
+	}
+	end := lex.Peek().Pos.Offset
+	if end == first.Pos.Offset {
+		return false
+	}
+	*s = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:end]), first.Type}
+	return true
+}
+
+// inLabel reports whether a token may stand in a label: no word of the
+// grammar, no number, and no name of the shape d1.
+func inLabel(t *lexer.Token) bool {
+	switch t.Type {
+	case tWord, tThing, tService, tRoom, tPlace:
+		return true
+	case tTag:
+		return t.Value != "studs"
+	case tName:
+		return len(t.Value) > 1 && !shape(t.Value)
+	}
+	return false
+}
+
+// label is what tells one thing from another when it has no name of the shape
+// d1. A room at its start is the room, no part of it.
+type label struct{ saying }
+
+func (w *label) Parse(lex *lexer.PeekingLexer) error {
+	if lex.Peek().Type == tRoom || !w.take(lex, inLabel) {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+// lead is a label said before its thing: "sink light". It stops before the
+// last thing of the run.
+type lead struct{ saying }
+
+func (w *lead) Parse(lex *lexer.PeekingLexer) error {
+	if lex.Peek().Type == tThing {
+		return participle.NextMatch
+	}
+	var run lead
+	before := lex.MakeCheckpoint()
+	last := -1
+	run.take(lex, func(t *lexer.Token) bool {
+		if t.Type == tThing {
+			last = t.Pos.Offset
+		}
+		return inLabel(t)
+	})
+	lex.LoadCheckpoint(before)
+	if !w.take(lex, func(t *lexer.Token) bool { return t.Pos.Offset < last }) {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+// noted is a thing as people call it: "the light over the sink".
+type noted struct{ saying }
+
+func (w *noted) Parse(lex *lexer.PeekingLexer) error {
+	if !w.take(lex, func(t *lexer.Token) bool { return inLabel(t) || t.Type == tName || t.Type == tWall }) {
+		return missing(lex, "a noted thing")
+	}
+	return nil
+}
+
+// parted is what stands between two names of a list.
+var parted = regexp.MustCompile(`(?i)[,&+]|\sand\s`)
+
+// known returns the names. Each must have a noun that was or may be noted, or
+// be one word beside something that says that the line is for us: a row, or
+// another name.
+func (w *names) known(l *line, sure bool) ([]string, error) {
+	var list []string
+	for _, s := range w.List {
+		sure = sure || s.First == tName || l.noun(s.Text)
+	}
+	for _, s := range w.List {
+		if s.First != tName {
+			s.Text = canonicalThing(s.Text)
+			if !l.noun(s.Text) && !(sure && l.word(s.Text)) {
+				return nil, l.refuse(s.Pos, "the name of a noted thing")
+			}
+			if each := strings.Fields(s.Text); len(each) > 1 && !slices.ContainsFunc(each, func(n string) bool { return !l.nameLike(n) }) {
+				list = append(list, each...)
+				continue
+			}
+		}
+		list = append(list, s.Text)
+	}
+	return list, nil
+}
+
+// names is a list of names: d1 d2, or what was noted in words ("sink light").
+type names struct{ List []saying }
+
+func (w *names) Parse(lex *lexer.PeekingLexer) error {
+	for {
+		var s saying
+		t := *lex.Peek()
+		switch {
+		case t.Type == tName:
+			lex.Next()
+			s = saying{t.Pos, t.Value, tName}
+		case !s.take(lex, func(next *lexer.Token) bool {
+			return inLabel(next) && next.Type != tName && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
+		}):
+			if len(w.List) == 0 {
+				return missing(lex, "a name")
+			}
+			return nil
+		}
+		w.List = append(w.List, s)
+	}
+}
+
+// anything is the rest of a line, in words.
+type anything struct{ saying }
+
+func (w *anything) Parse(lex *lexer.PeekingLexer) error {
+	if !w.take(lex, func(*lexer.Token) bool { return true }) {
+		return missing(lex, "a name")
+	}
+	return nil
+}
+
+// noun reports whether said names something that a person may have noted: at
+// most five words, none of them talk, one of them a thing or a declared name,
+// or all of them words that stand in a note or look like a name.
+func (l *line) noun(said string) bool {
+	fields := strings.Fields(said)
+	if len(fields) == 0 || len(fields) > 5 || l.talkIn(said) != "" {
+		return false
+	}
+	if l.Name != nil && l.Name(said) {
+		return true
+	}
+	for i, f := range fields {
+		if words.thing[f] != "" || shape(f) || l.Name != nil && l.Name(f) || i > 0 && words.thing[fields[i-1]+" "+f] != "" {
+			return true
+		}
+	}
+	return !slices.ContainsFunc(fields, func(w string) bool { return !(l.Noun != nil && l.Noun(w)) && !l.nameLike(w) })
+}
+
+// nameLike reports whether a word that nothing was noted by was meant as a
+// name: l2b, or la and q where it is no person that is looked for.
+func (l *line) nameLike(w string) bool {
+	if len(w) > 6 || w[0] < 'a' || w[0] > 'z' || slices.Contains(english.soft, w) {
+		return false
+	}
+	return strings.ContainsAny(w, "0123456789") || len(w) <= 2 && !strings.HasPrefix(l.ps[l.start].low, "where")
+}
+
+// word reports whether said is one word that may be a name though nothing was
+// noted by it: who hears of it can say so.
+func (l *line) word(said string) bool {
+	return said != "" && !strings.Contains(said, " ") && l.talkIn(said) == ""
+}
+
+// talkIn returns the first word of ordinary talk in said.
+func (l *line) talkIn(said string) string {
+	for _, w := range strings.Fields(said) {
+		if words.talk[w] {
+			return w
+		}
+	}
+	return ""
+}
+
+// canonicalThing puts the canonical kind for the thing at the end of a name:
+// "sink pot light" and "sink lights" are the "sink light".
+func canonicalThing(said string) string {
+	fields := strings.Fields(said)
+	for i := max(0, len(fields)-2); i < len(fields); i++ {
+		if what := words.thing[strings.Join(fields[i:], " ")]; what != "" {
+			return strings.TrimSpace(strings.Join(fields[:i], " ") + " " + what)
+		}
+	}
+	return said
+}
+
+// courtesy is what people add to a question and means nothing.
+type courtesy struct{ _ int }
+
+func (*courtesy) Parse(lex *lexer.PeekingLexer) error {
+	first := lex.Peek().Pos.Offset
+	for t := lex.Peek(); t.Type == tWord && courtesies[t.Value]; t = lex.Peek() {
+		lex.Next()
+	}
+	if lex.Peek().Pos.Offset == first {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+var courtesies = set([]string{"do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "got", "so", "far", "me", "us", "option"})
+
+func (w *needWall) or(wall place.Wall) place.Wall {
+	if w == nil {
+		return wall
+	}
+	return w.Wall
+}
+
+func (w *needWall) at(pos lexer.Position) lexer.Position {
+	if w == nil {
+		return pos
+	}
+	return w.Pos
+}
+
+// needWall is a wall that must stand here.
+type needWall struct {
+	Pos  lexer.Position
+	Wall place.Wall
+}
+
+func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	if t.Type != tWall {
+		return missing(lex, wallsFit)
+	}
+	lex.Next()
+	*w = needWall{t.Pos, place.Wall(t.Value)}
+	return nil
+}
+
+// needX stands between two sides.
+type needX struct{ _ int }
+
+func (*needX) Parse(lex *lexer.PeekingLexer) error {
+	if lex.Peek().Value != "x" {
+		return missing(lex, sidesFit)
+	}
+	lex.Next()
+	return nil
+}
+
+const wallsFit = "a wall: north, east, south or west"
+
+const sidesFit = "x and the other side"
+
+type noTarget struct{ _ int }
+
+func (*noTarget) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, "a strap and its number, a mark or a noted thing")
+}
+
+type noSurface struct{ _ int }
+
+func (*noSurface) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, "a strap and its number, a wall or the ceiling")
+}
+
+type noCorner struct{ _ int }
+
+func (*noCorner) Parse(lex *lexer.PeekingLexer) error {
+	return missing(lex, `a corner ("ne") or a place at a wall ("north 60 off west")`)
+}
+
+// missing is the error of a slot that must be filled.
+func missing(lex *lexer.PeekingLexer, want string) error {
+	return &unfilled{*lex.Peek(), want}
+}
+
+type unfilled struct {
+	token lexer.Token
+	want  string
+}
+
+func (u *unfilled) Error() string { return participle.FormatError(u) }
+
+func (u *unfilled) Message() string { return "expected " + u.want }
+
+func (u *unfilled) Position() lexer.Position { return u.token.Pos }

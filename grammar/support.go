@@ -1,0 +1,212 @@
+package grammar
+
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strconv"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// SupportSet: `straps ew 16 oc first 14-3/8 off north`,
+// `straps ns at 9-1/2, 25-1/4 off west`, `straps 5/8 thick`, `studs ... on north wall`.
+type SupportSet struct {
+	What        place.SupportKind
+	Surface     place.Surface
+	Run         place.Run // "" when only Thick or Wide is said, and on walls ("studs" stand)
+	Spacing     length.Said
+	First       length.Said
+	At          []length.Said
+	From        place.Wall  // the wall First and At run from; "" = north or west by Run
+	Thick, Wide length.Said // zero when not said
+}
+
+func (e SupportSet) String() string {
+	var t text
+	t.add(string(e.What), string(e.Run))
+	if e.Spacing != (length.Said{}) {
+		t.add(e.Spacing.String(), "oc")
+	}
+	sep := t.add // a comma from the first number on
+	if e.Spacing != (length.Said{}) {
+		sep = t.clause
+	}
+	if e.First != (length.Said{}) {
+		sep("first", e.First.String(), offWall(e.From))
+		sep = t.clause
+	}
+	if len(e.At) > 0 {
+		sep("at", list(e.At), offWall(e.From))
+		sep = t.clause
+	}
+	if e.Thick != (length.Said{}) {
+		sep(e.Thick.String(), "thick")
+		sep = t.clause
+	}
+	if e.Wide != (length.Said{}) {
+		sep(e.Wide.String(), "wide")
+	}
+	return t.clause(onSurface(e.Surface)).String()
+}
+
+func (SupportSet) Kind() Kind { return "supports" }
+
+func (s *supportSyntax) entry(l *line) (Entry, error) {
+	if s.One != nil {
+		return s.One.support(l, place.SupportKind(s.What))
+	}
+	e := SupportSet{What: place.SupportKind(s.What)}
+	from := s.Pos // where From was said
+	var err error
+	for _, it := range s.Items {
+		switch {
+		case it.Run != "":
+			e.Run = place.Run(it.Run)
+		case it.First != nil:
+			e.First, err = l.within(&it.First.number, distances)
+			e.From = it.FWall.or(e.From)
+			from = it.FWall.at(from)
+		case it.At != nil:
+			if len(it.And) == 0 && (it.OC || it.AWall == nil && e.Spacing.L == 0 && e.First.L == 0 && it.OC) {
+				e.Spacing, err = l.within(&it.At[0].number, spacings)
+				break
+			}
+			all := []*number{&it.At[0].number}
+			for _, n := range it.And {
+				all = append(all, &n.number)
+			}
+			for _, n := range all {
+				var at length.Said
+				if at, err = l.within(n, distances); err != nil {
+					return nil, err
+				}
+				e.At = append(e.At, at)
+			}
+			e.From = it.AWall.or(e.From)
+			from = it.AWall.at(from)
+		case it.Space != nil:
+			e.Spacing, err = l.within(&it.Space.number, spacings)
+		case it.L != nil && it.Is == "thick":
+			e.Thick, err = l.within(&it.L.number, thicknesses)
+		case it.L != nil && it.Is == "wide":
+			e.Wide, err = l.within(&it.L.number, thicknesses)
+		case it.L != nil && it.Is == "" && e.Run == "":
+			return nil, l.refuse(it.L.Pos, `"oc" behind a spacing, ew or ns before it`)
+		case it.L != nil && e.Spacing.L == 0:
+			e.Spacing, err = l.within(&it.L.number, spacings)
+		case it.L != nil:
+			return nil, l.refuse(it.L.Pos, `"first 14 3/8", "thick" or "wide" with it`)
+		case it.On != nil:
+			e.Surface = it.On.surface()
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == place.EW) {
+		return nil, l.refuse(from, map[place.Run]string{place.EW: "north or south: what runs east-west is measured off one of them",
+			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
+	}
+	if e.At != nil && e.First.L != 0 {
+		return nil, l.refuse(s.Pos, `either "first" and a spacing, or "at" and a list`)
+	}
+	return e, nil
+}
+
+type supportSyntax struct {
+	Pos   lexer.Position
+	What  string         `parser:"@Support"`
+	One   *oneSupport    `parser:"(  (?= Number ('at' | 'off' | 'stops' | 'ends')) @@"`
+	Items []*supportItem `parser:" | @@+ )"`
+}
+
+type supportItem struct {
+	Pos   lexer.Position
+	Run   string       `parser:"  ('run' | 'runs' | 'running')? @Run"`
+	First *needLength  `parser:"| 'first' 'at'? @@"`
+	FWall *needWall    `parser:"  ('off' @@)?"`
+	At    []*needAmong `parser:"| 'at' @@"`
+	And   []*aLength   `parser:"  @@*"`
+	OC    bool         `parser:"  ( @'oc'"`
+	AWall *needWall    `parser:"  | 'off' @@ )?"`
+	Space *needLength  `parser:"| ('@' | 'every') @@ 'oc'?"`
+	L     *aLength     `parser:"| @@"`
+	Is    string       `parser:"  @('oc' | 'thick' | 'wide')?"`
+	On    *whereSyntax `parser:"| 'on'? @@"`
+}
+
+// SupportFix: `strap 4 at 57-1/4`, `strap 4 from 20 to 96 off west`,
+// `strap 4 stops 38 off east`.
+type SupportFix struct {
+	What       place.SupportKind
+	N          int
+	Surface    place.Surface
+	At         length.Said // zero when not said
+	From       place.Wall  // of At, when said again
+	Start, End length.Said // extents along the support, from Wall; Start zero with "stops"
+	Wall       place.Wall  // the wall Start/End are measured from; for "stops": the wall it stops short of
+	Stops      bool
+}
+
+func (e SupportFix) String() string {
+	var t text
+	t.add(e.What.One(), strconv.Itoa(e.N))
+	switch {
+	case e.Stops:
+		t.add("stops", e.End.String(), offWall(e.Wall))
+	case e.End != (length.Said{}):
+		t.add("from", e.Start.String(), "to", e.End.String(), offWall(e.Wall))
+	default:
+		t.add("at", e.At.String(), offWall(e.From))
+	}
+	return t.clause(onSurface(e.Surface)).String()
+}
+
+func (SupportFix) Kind() Kind { return "support" }
+
+func (s *oneSupport) support(l *line, what place.SupportKind) (Entry, error) {
+	e := SupportFix{What: what, N: s.N.N, Surface: s.On.surface()}
+	err := l.counted(&s.N)
+	switch {
+	case err != nil:
+	case s.At != nil:
+		e.From = s.From.or("")
+		e.At, err = l.within(&s.At.number, distances)
+	case s.Stop != nil:
+		e.Stops, e.Wall = true, s.Short.or("")
+		e.End, err = l.within(&s.Stop.number, distances)
+	default:
+		e.Wall = s.Wall.or("")
+		if e.Start, err = l.within(&s.Start.number, distances); err == nil {
+			e.End, err = l.within(&s.End.number, distances)
+		}
+		if err == nil && e.Start.L >= e.End.L {
+			return nil, l.refuse(s.End.Pos, "an end past the start")
+		}
+	}
+	return e, err
+}
+
+type oneSupport struct {
+	Pos   lexer.Position
+	N     count        `parser:"@@"`
+	At    *needLength  `parser:"( 'at' @@"`
+	From  *needWall    `parser:"  ('off' @@)?"`
+	Start *needAmong   `parser:"| 'off' @@"`
+	End   *needAmong   `parser:"  'to' @@"`
+	Wall  *needWall    `parser:"  'off' @@"`
+	Stop  *needLength  `parser:"| ('stops' | 'ends') 'at'? @@"`
+	Short *needWall    `parser:"  'off' @@ )"`
+	On    *whereSyntax `parser:"( 'on'? @@ )?"`
+}
+
+func (s *supportN) of(l *line) (place.Of, error) {
+	return place.Of{Sup: place.SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
+}
+
+type supportN struct {
+	Pos  lexer.Position
+	What string `parser:"@Support"`
+	N    count  `parser:"@@"`
+	Edge bool   `parser:"@'edge'?"`
+}

@@ -1,0 +1,188 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strapline/calc/place"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// Thing: `light 6" over sink 26 off west 41 off north`.
+type Thing struct {
+	What    string     // canonical kind: light, duct, box, vent, fan, ...
+	Size    place.Size // zero when not said
+	Name    string     // d1
+	Label   string     // "over sink"
+	Surface place.Surface
+	Fixes   []place.Fix
+	// AfterPaint: "after paint": its hole is cut after the painter, not as it is hung.
+	AfterPaint bool
+}
+
+// A label stands before the size: behind a number "edge" or "strong" would be
+// said of the number.
+func (e Thing) String() string {
+	var t text
+	t.add(e.What)
+	if e.Name == "" && runsOn(e.What, e.Label) {
+		t.b.WriteByte(',')
+	}
+	t.add(e.Name, e.Label, sizeText(e.Size))
+	t.place(e.Surface, e.Fixes, t.String() != e.What)
+	if e.AfterPaint {
+		t.clause("after paint")
+	}
+	return t.String()
+}
+
+func (Thing) Kind() Kind { return "thing" }
+
+func (s *thingSyntax) entry(l *line) (Entry, error) {
+	var p where
+	if s.Size != nil {
+		if s.SizeB == nil && s.Size.bare() { // "2 lights"
+			return nil, l.refuse(s.Pos, words.rows["thing"].Fits)
+		}
+		p.size(l, &s.Size.number, s.SizeB)
+	}
+	if s.Lead != nil {
+		p.Label = s.Lead.Text
+		if near := Nearest(p.Label, l.roomNames()); near != "" {
+			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
+		}
+	}
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	if p.even {
+		return p.grid(l, s)
+	}
+	if len(p.Fixes) == 0 {
+		return nil, l.refuseEnd(words.rows["thing"].Fits)
+	}
+	if p.sizeErr != nil {
+		return nil, p.sizeErr
+	}
+	if len(strings.Fields(p.Label)) > mostWords {
+		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", mostWords))
+	}
+	if w := l.talkIn(p.Label); w != "" {
+		return nil, l.refuseWord(w, words.rows["thing"].Fits)
+	}
+	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.paint}, nil
+}
+
+type thingSyntax struct {
+	Pos   lexer.Position
+	Size  *aLength     `parser:"@@?"`
+	SizeB *needAmong   `parser:"( 'x' @@ )?"`
+	Lead  *lead        `parser:"@@?"`
+	What  string       `parser:"@Thing"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+// runsOn reports whether the label's words would be read with what: "junction"
+// and "box" is one word for a thing, a "box fan" is a fan.
+func runsOn(what, label string) bool {
+	said := strings.Fields(what + " " + label)
+	n := len(strings.Fields(what))
+	for _, p := range words.phrases[said[0]] {
+		if k := len(p.words); k > n && k <= len(said) && slices.Equal(p.words, said[:k]) {
+			return true
+		}
+	}
+	for k := n + 1; k <= min(len(said), n+3); k++ {
+		if words.thing[strings.Join(said[n:k], " ")] != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// Even: `lights 3 x 2 even`: A columns east-west, B rows north-south.
+type Even struct {
+	What string
+	Size place.Size
+	A, B int
+}
+
+func (e Even) String() string {
+	var t text
+	t.add(plural(e.What))
+	if size := sizeText(e.Size); size != "" {
+		t.add(size).b.WriteByte(',')
+	}
+	return t.add(strconv.Itoa(e.A), "x", strconv.Itoa(e.B), "even").String()
+}
+
+func (Even) Kind() Kind { return "even" }
+
+// grid is an even grid of lights.
+func (p *where) grid(l *line, s *thingSyntax) (Entry, error) {
+	if p.sizeErr != nil {
+		return nil, p.sizeErr
+	}
+	if p.counts == nil || p.Name != "" || p.Label != "" || p.Fixes != nil || p.Surface != "" || p.paint {
+		return nil, l.refuse(s.Pos, `"lights 3 x 2 even" and nothing more`)
+	}
+	a, ok := p.counts.L.whole()
+	b, ok2 := p.counts.B.whole()
+	if !ok || !ok2 || a < 1 || b < 1 || a > 40 || b > 40 {
+		return nil, l.refuse(p.counts.L.Pos, "two counts: 3 x 2")
+	}
+	return Even{s.What, p.Size, a, b}, nil
+}
+
+// Mark: `mark a on strap 4, 22 off east`.
+type Mark struct {
+	Name    string
+	Surface place.Surface
+	Fixes   []place.Fix
+}
+
+func (e Mark) String() string {
+	var t text
+	return t.add("mark", e.Name).place(e.Surface, e.Fixes, false)
+}
+
+func (Mark) Kind() Kind { return "mark" }
+
+func (s *markSyntax) entry(l *line) (Entry, error) {
+	p := where{noSize: true}
+	if err := p.read(l, s.Items); err != nil {
+		return nil, err
+	}
+	switch {
+	case p.sized, p.Name != "", p.Label != "", p.even, p.paint:
+		return nil, l.refuse(s.Pos, words.rows["mark"].Fits)
+	case len(p.Fixes) == 0:
+		return nil, l.refuseEnd(`where it is: "on strap 4", "22 off east"`)
+	}
+	return Mark{s.Name, p.Surface, p.Fixes}, nil
+}
+
+type markSyntax struct {
+	Pos   lexer.Position
+	Name  string       `parser:"'mark' @Name"`
+	Items []*placeItem `parser:"@@*"`
+}
+
+// Opened: `open d1 d2`: the holes are cut.
+type Opened struct{ Names []string }
+
+func (e Opened) String() string { return "open " + strings.Join(e.Names, ", ") }
+
+func (Opened) Kind() Kind { return "open" }
+
+func (s *openSyntax) entry(l *line) (Entry, error) {
+	list, err := s.Names.known(l, false)
+	return Opened{list}, err
+}
+
+type openSyntax struct {
+	Pos   lexer.Position
+	Names names `parser:"'open' @@"`
+}
