@@ -214,3 +214,21 @@ func (e UpAll) String() string {
 }
 
 func (UpAll) Kind() Kind { return "up" }
+
+var boardKinds = []kind{
+	{Command{Kind: "board", Words: []string{"board", "drywall"}, About: "the board: thickness, width, lengths",
+		Example: "board 1/2 x 48 lengths 8 10 12", Metric: "board 12.5mm x 1200 lengths 2400 3000 3600", Fits: `a thickness x a width, or "lengths" and a list`},
+		rule[boardSyntax](), []Entry{Board{}}},
+	{Command{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run",
+		Example: "boards along", Fits: `"along" or "across" the supports, ew or ns`},
+		rule[boardSyntax](), []Entry{BoardsRun{}}},
+	{Command{Kind: "rows", Words: []string{"rows"}, About: "where the rows count from",
+		Example: "rows from south", Fits: `"from" and a wall`},
+		rule[rowsSyntax](), []Entry{RowsFrom{}}},
+	{Command{Kind: "clearance", Words: []string{"clearance"}, About: "how much a cut is under its opening, in all",
+		Example: "clearance 1/4", Metric: "clearance 6", Fits: "a length", Strict: true},
+		rule[valueSyntax](), []Entry{Clearance{}}},
+	{Command{Kind: "screw", Words: []string{"screw"}, About: "the screw length used on this job",
+		Example: "screw 1 5/8", Metric: "screw 41", Fits: "a length"},
+		rule[valueSyntax](), []Entry{Screw{}}},
+}

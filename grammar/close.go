@@ -293,3 +293,39 @@ var (
 )
 
 const mostCoats = 9
+
+var closeKinds = []kind{
+	{Command{Kind: "reach", Words: []string{"reach", "where not to screw", "where can't i screw", "where can i screw", "where do i not screw", "can i use"},
+		About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
+		Fits: "nothing, or the length of a screw"},
+		rule[reachSyntax](), []Entry{Reach{}}},
+	{Command{Kind: "code", Words: []string{"code"}, About: "whose rules hold; the strictest until it is said", Example: "code canada", Fits: "us or canada"},
+		rule[codeSyntax](), []Entry{Code{}}},
+	{Command{Kind: "screws", Words: []string{"screws", "how many screws", "screw count"}, About: "how many screws a ceiling takes, and the boxes to bring",
+		Example: "how many screws", Fits: `nothing, or "in" and a room`},
+		rule[screwsSyntax](), []Entry{Screws{}}},
+	{Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "is it ready", "is it ready to close", "are we ready",
+		"are we ready to close", "are we good to close", "can we close", "can i close", "is it good to close"},
+		About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
+		rule[readySyntax](), []Entry{Ready{}}},
+	{Command{Kind: "check", Words: []string{"check"}, About: "something on the list of a room that passed, failed or is waived, or one more for the list",
+		Example: "check nails ok", Fits: `what, then "ok", "failed" or "waived" and why; or "add" and what`},
+		rule[checkSyntax](), []Entry{Check{}}},
+	{Command{Kind: "handoff", Words: []string{"handoff", "hand off", "hand-off", "handover", "hand over"}, About: "what the next trade has to know",
+		Example: "handoff taper", Fits: "nothing, or taper, electrician, painter or hanger"},
+		rule[handoffSyntax](), []Entry{Handoff{}}},
+	{Command{Kind: "coat", Words: []string{"coat"}, About: "a coat of compound, with the air it dries in: when the next may follow",
+		Example: "coat 2 60f 70%", Metric: "coat 2 16c 70%", Fits: `the number of the coat, then "60f" or "16c", "70%" or "damp"`},
+		rule[coatSyntax](), []Entry{Coat{}}},
+	{Command{Kind: "painted", Words: []string{"painted"}, About: "the ceiling is painted: the lights that waited for it are due", Example: "ceiling painted", Fits: "nothing, or a room"},
+		rule[planAskSyntax](), []Entry{Painted{}}},
+}
+
+var setKinds = []kind{
+	{Command{Kind: "set", Words: []string{"set"}, About: "your own number: margin, set, stagger, sliver, short, rip, waste, compound, box, rated (minutes of fire)",
+		Example: "set waste 10", Fits: `"margin 3/8", "screw depth 1/16", "stagger 24", "sliver 8", "short 20", "rip 3/8", "waste 10%", "compound 9 per 1000", "box 500" or "rated 60"`},
+		rule[setSyntax](), []Entry{Set{}}},
+	{Command{Kind: "texture", Words: []string{"texture", "textured", "no texture"}, About: "whether a water-based texture goes on the ceiling", Example: "texture",
+		Fits: "nothing, or a room"},
+		rule[planAskSyntax](), []Entry{Texture{}}},
+}

@@ -4,25 +4,20 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"slices"
 )
 
-// entries are all kinds of entry, by the name they are kept under.
-var entries = named(
-	Job{}, UnitsSet{}, Built{}, Room{}, InRoom{}, Alias{}, SupportSet{}, SupportFix{}, Board{}, Clearance{}, Screw{}, BoardsRun{}, RowsFrom{},
-	Thing{}, Even{}, Mark{}, Gap{}, Hung{}, UpAll{}, Boarded{}, Opened{}, Find{}, Covered{}, AnyOver{}, Log{}, Who{}, Status{},
-	Note{}, Snag{}, Snags{}, Hit{}, Undo{}, Strike{}, Refix{}, Swap{}, Help{}, Pick{}, Bare{},
-	Route{}, Plate{}, Code{}, Set{}, Reach{}, Screws{}, Ready{}, Check{}, Handoff{}, Coat{}, Painted{},
-	Layout{}, Cuts{}, Order{}, StockSet{}, BoardsLeft{}, Longest{}, Bring{}, HungPlan{}, Planned{}, Rest{}, OtherWay{}, Texture{},
-)
-
-func named(all ...Entry) map[string]reflect.Type {
-	out := map[string]reflect.Type{}
-	for _, e := range all {
-		t := reflect.TypeOf(e)
-		out[t.Name()] = t
+// entries are all types of entry, by the name they are kept under.
+var entries = func() map[string]reflect.Type {
+	all := map[string]reflect.Type{}
+	for _, k := range append(slices.Clip(kinds), kind{makes: []Entry{InRoom{}, Pick{}, Bare{}}}) {
+		for _, e := range k.makes {
+			t := reflect.TypeOf(e)
+			all[t.Name()] = t
+		}
 	}
-	return out
-}
+	return all
+}()
 
 // kept is a line as it is kept with an open question.
 type kept struct {

@@ -104,127 +104,81 @@ func (c Command) Say(u length.Units) string {
 	return c.Example
 }
 
+// kind is all that is to know of one: how it is asked for, the rule that reads
+// it (nil where another kind's rule makes it too), and the entries it makes.
+type kind struct {
+	Command
+	rule  production
+	makes []Entry
+}
+
+// kinds is the language, in the order that help shows it.
+var kinds = slices.Concat(roomKinds, supportKinds, boardKinds, thingKinds, hungKinds, askKinds, noteKinds, correctKinds, jobKinds,
+	runKinds, closeKinds, planKinds, stockKinds, hangKinds, setKinds)
+
+// rules are the productions by what a line begins with: a command, or a subject.
+var rules = func() map[string]production {
+	all := map[string]production{"row": rule[rowSyntax](), "surface": rule[surfaceSyntax](), "pieces": rule[piecesSyntax](), "bare": rule[bareSyntax]()}
+	for _, k := range kinds {
+		if k.rule != nil {
+			all[string(k.Kind)] = k.rule
+		}
+	}
+	return all
+}()
+
 // Commands returns the command table in the order that help shows it.
-func Commands() []Command { return slices.Clone(english.commands) }
+func Commands() []Command {
+	all := make([]Command, len(kinds))
+	for i, k := range kinds {
+		all[i] = k.Command
+	}
+	return all
+}
 
 // Topic returns the commands that the word begins, whose kind it is, or that are
 // shown with it.
 func Topic(word string) []Command {
 	var rows []Command
-	for _, c := range english.commands {
-		if string(c.Kind) == word || slices.Contains(c.Words, word) || strings.HasPrefix(c.Example, word+" ") {
-			rows = append(rows, c)
+	for _, k := range kinds {
+		if string(k.Kind) == word || slices.Contains(k.Words, word) || strings.HasPrefix(k.Example, word+" ") {
+			rows = append(rows, k.Command)
 		}
 	}
 	if len(rows) > 0 {
 		return rows
 	}
-	if words.thing[word] != "" {
+	switch typ := words.typeOf(word); {
+	case words.thing[word] != "":
 		return Topic("thing")
-	}
-	for _, p := range words.phrases[word] {
-		if p.typ == tService {
-			return Topic("run")
-		}
-		if p.typ == tSupport && word != "straps" {
-			return Topic("straps")
-		}
+	case typ == tService:
+		return Topic("run")
+	case typ == tSupport && word != "straps":
+		return Topic("straps")
 	}
 	return nil
 }
 
-// syntax is a parsed line that is not checked yet.
+// syntax is a parsed line that is not checked yet. Inside a rule one token
+// decides: a part that has begun must end, so that an error stands where the line
+// went wrong.
 type syntax interface{ entry(l *line) (Entry, error) }
 
 type production func(*lexer.PeekingLexer) (syntax, error)
+
+// written are the rules as participle prints them, for testdata/ebnf.golden.
+var written []string
 
 func rule[S any, P interface {
 	*S
 	syntax
 }]() production {
-	p, err := participle.ParserForProduction[S](whole)
-	if err != nil {
-		panic(err) // a rule that languageSyntax does not reach
-	}
+	p := participle.MustBuild[S](participle.Lexer(symbols{}), participle.UseLookahead(0))
+	written = append(written, p.String())
 	return func(lex *lexer.PeekingLexer) (syntax, error) {
 		s, err := p.ParseFromLexer(lex)
 		return P(s), err
 	}
-}
-
-// rules are the productions by what a line begins with.
-var rules = map[string]production{
-	"room": rule[roomSyntax](), "alias": rule[aliasSyntax](), "support": rule[supportSyntax](),
-	"board": rule[boardSyntax](), "boards": rule[boardSyntax](), "rows": rule[rowsSyntax](),
-	"clearance": rule[valueSyntax](), "screw": rule[valueSyntax](),
-	"thing": rule[thingSyntax](), "mark": rule[markSyntax](), "fix": rule[fixSyntax](),
-	"gap": rule[gapSyntax](), "hung": rule[hungSyntax](), "row": rule[rowSyntax](), "surface": rule[surfaceSyntax](),
-	"boarded": rule[boardedSyntax](), "open": rule[openSyntax](),
-	"find": rule[findSyntax](), "covered": rule[askSyntax](), "status": rule[askSyntax](), "snags": rule[askSyntax](), "any": rule[anySyntax](),
-	"who": rule[whoSyntax](), "log": rule[logSyntax](),
-	"note": rule[textSyntax](), "snag": rule[textSyntax](), "job": rule[textSyntax](), "hit": rule[hitSyntax](),
-	"undo": rule[undoSyntax](), "strike": rule[strikeSyntax](), "swap": rule[swapSyntax](),
-	"units": rule[unitsSyntax](), "built": rule[builtSyntax](), "help": rule[helpSyntax](), "bare": rule[bareSyntax](),
-	"run": rule[runSyntax](), "plate": rule[plateSyntax](), "code": rule[codeSyntax](), "set": rule[setSyntax](), "reach": rule[reachSyntax](),
-	"screws": rule[screwsSyntax](), "ready": rule[readySyntax](), "check": rule[checkSyntax](), "handoff": rule[handoffSyntax](), "coat": rule[coatSyntax](),
-	"painted": rule[planAskSyntax](), "texture": rule[planAskSyntax](), "cuts": rule[planAskSyntax](), "order": rule[planAskSyntax](), "bring": rule[planAskSyntax](),
-	"layout": rule[layoutSyntax](), "stock": rule[stockSyntax](), "left": rule[leftSyntax](), "longest": rule[longestSyntax](), "pieces": rule[piecesSyntax](), "piece": rule[pieceSyntax](),
-	"rest": rule[planAskSyntax](), "otherway": rule[planAskSyntax](),
-}
-
-var whole = participle.MustBuild[languageSyntax](participle.Lexer(symbols{}), participle.UseLookahead(0))
-
-// languageSyntax is the whole language, an alternative for each way an entry
-// begins. Parse knows by its first token which one to try. Inside, too, one
-// token decides: a rule that has begun must end, so that an error stands where
-// the line went wrong.
-type languageSyntax struct {
-	Room    *roomSyntax    `parser:"  @@"`
-	Alias   *aliasSyntax   `parser:"| @@"`
-	Support *supportSyntax `parser:"| @@"`
-	Board   *boardSyntax   `parser:"| @@"`
-	Rows    *rowsSyntax    `parser:"| @@"`
-	Value   *valueSyntax   `parser:"| @@"`
-	Thing   *thingSyntax   `parser:"| @@"`
-	Mark    *markSyntax    `parser:"| @@"`
-	Gap     *gapSyntax     `parser:"| @@"`
-	Hung    *hungSyntax    `parser:"| @@"`
-	Row     *rowSyntax     `parser:"| @@"`
-	Surface *surfaceSyntax `parser:"| @@"`
-	Boarded *boardedSyntax `parser:"| @@"`
-	Open    *openSyntax    `parser:"| @@"`
-	Find    *findSyntax    `parser:"| @@"`
-	Ask     *askSyntax     `parser:"| @@"`
-	Any     *anySyntax     `parser:"| @@"`
-	Who     *whoSyntax     `parser:"| @@"`
-	Log     *logSyntax     `parser:"| @@"`
-	Text    *textSyntax    `parser:"| @@"`
-	Hit     *hitSyntax     `parser:"| @@"`
-	Undo    *undoSyntax    `parser:"| @@"`
-	Strike  *strikeSyntax  `parser:"| @@"`
-	Fix     *fixSyntax     `parser:"| @@"`
-	Units   *unitsSyntax   `parser:"| @@"`
-	Built   *builtSyntax   `parser:"| @@"`
-	Help    *helpSyntax    `parser:"| @@"`
-	Run     *runSyntax     `parser:"| @@"`
-	Plate   *plateSyntax   `parser:"| @@"`
-	Code    *codeSyntax    `parser:"| @@"`
-	Set     *setSyntax     `parser:"| @@"`
-	Reach   *reachSyntax   `parser:"| @@"`
-	Screws  *screwsSyntax  `parser:"| @@"`
-	PlanAsk *planAskSyntax `parser:"| @@"`
-	Ready   *readySyntax   `parser:"| @@"`
-	Check   *checkSyntax   `parser:"| @@"`
-	Handoff *handoffSyntax `parser:"| @@"`
-	Coat    *coatSyntax    `parser:"| @@"`
-	Layout  *layoutSyntax  `parser:"| @@"`
-	Stock   *stockSyntax   `parser:"| @@"`
-	Left    *leftSyntax    `parser:"| @@"`
-	Longest *longestSyntax `parser:"| @@"`
-	Pieces  *piecesSyntax  `parser:"| @@"`
-	Piece   *pieceSyntax   `parser:"| @@"`
-	Swap    *swapSyntax    `parser:"| @@"`
-	Bare    *bareSyntax    `parser:"| @@"`
 }
 
 // symbols is participle's view of the lexer. It lexes a line that nothing is
@@ -238,13 +192,10 @@ func (symbols) Symbols() map[string]tokenType {
 	}
 }
 
+// Lex cuts a text that nothing is declared for; Parse hands participle its tokens itself.
 func (symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
 	b, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
-	l := lexLine(string(b), &Context{Units: length.Imperial})
-	return &tokenReader{l.tokens}, nil
+	return &tokenReader{lexLine(string(b), &Context{Units: length.Imperial}).tokens}, err
 }
 
 type tokenReader struct{ left []lexer.Token }

@@ -108,3 +108,19 @@ type spot struct {
 // hits are the words for what was hit.
 var hits = map[string]string{"water": "water", "pipe": "pipe", "pex": "water", "plumbing": "water",
 	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas", "heat tube": "water"}
+
+var noteKinds = []kind{
+	{Command{Kind: "note", Words: []string{"note"}, About: "anything else, kept word for word",
+		Example: "note window comes out on friday", Fits: "the words to keep"},
+		rule[textSyntax](), []Entry{Note{}}},
+	{Command{Kind: "snag", Words: []string{"snag"}, About: "something to mend later",
+		Example: "snag screw missed strap 4 row 2", Fits: `what is wrong, or "3 fixed"`, Strict: true},
+		rule[textSyntax](), []Entry{Snag{}}},
+	{Command{Kind: "snags", Words: []string{"snags", "what snags", "open snags", "any snags", "which snags", "list snags", "snag list", "snags open", "how many snags"},
+		About: "the snags that are open, of the room or of all", Example: "snags", Fits: `nothing, or "in" and a room`},
+		rule[askSyntax](), []Entry{Snags{}}},
+	{Command{Kind: "hit", Words: []string{"hit", "i hit", "we hit", "they hit", "somebody hit", "someone hit", "just hit", "i just hit",
+		"we just hit", "i think i hit", "i smell gas", "we smell gas", "smell gas", "gas leak"},
+		About: "a screw or a blade met water, cable or gas: what to do first", Example: "hit water", Fits: "water, cable, gas or pipe"},
+		rule[hitSyntax](), []Entry{Hit{}}},
+}

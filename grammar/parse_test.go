@@ -438,13 +438,4 @@ func TestCommands(t *testing.T) {
 			t.Errorf("help %s: %v", row.Kind, err)
 		}
 	}
-	for _, what := range grammar.Things() {
-		line, err := grammar.Parse(what+" 26 off west 41 off north", nil)
-		if thing, ok := line.Entry.(grammar.Thing); err != nil || !ok || thing.What != what {
-			t.Errorf("%s: %v, %v", what, line.Entry, err)
-		}
-		if rows := grammar.Topic(what); len(rows) == 0 {
-			t.Errorf("help knows nothing of %q", what)
-		}
-	}
 }

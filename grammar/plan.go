@@ -177,3 +177,43 @@ func (e Texture) String() string {
 }
 
 func (Texture) Kind() Kind { return "texture" }
+
+var planKinds = []kind{
+	{Command{Kind: "layout", Words: []string{"layout", "show layout", "show me the layout", "what's the layout", "whats the layout"},
+		Talk: []string{"what is the layout", "lay it out", "can i get a layout", "can we get a layout", "can i see the layout", "need a layout", "i need a layout", "we need a layout", "get a layout",
+			"give me a layout", "ceiling layout", "board layout", "boards layout", "go with layout", "take layout", "use layout", "how do the boards go", "how do boards go",
+			"how do the boards lie", "which way do the boards run", "which way do the boards go", "which way do boards run"},
+		About: "the rows and joints of a ceiling; with a number: take that one of those offered", Example: "layout", Fits: "nothing, or the number of one that was offered"},
+		rule[layoutSyntax](), []Entry{Layout{}}},
+	{Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what do i cut", "what do we cut", "what to cut"},
+		Talk: []string{"whats the cuts", "what's the cuts", "what are the cuts", "what are my cuts", "show cuts", "show me the cuts", "whats left to cut", "what's left to cut"}, About: "the cut list, board by board",
+		Example: "cut list", Fits: `nothing, or "in" and a room`},
+		rule[planAskSyntax](), []Entry{Cuts{}}},
+	{Command{Kind: "order", Words: []string{"order", "what do i order", "what do we order", "what to order", "what should i order", "order list"},
+		Talk: []string{"what do i need to order", "what do we need to order",
+			"are we short", "short of boards", "are we short of boards", "short on boards", "are we short on boards", "enough boards", "have we enough boards", "have we got enough boards",
+			"do we have enough boards", "do i have enough boards", "are there enough boards", "boards for", "how many boards for", "how many sheets for",
+			"what do i need for", "what do we need for", "material list", "materials list", "materials for"},
+		About: "boards, screws, tape and compound to order", Example: "order", Fits: `nothing, or "for" and a room`},
+		rule[planAskSyntax](), []Entry{Order{}}},
+}
+
+var hangKinds = []kind{
+	{Command{Kind: "bring", Words: []string{"what do i bring", "bring tomorrow", "what do we bring", "what to bring", "what should i bring", "bring list"},
+		Talk: []string{"bring tmrw", "what do i need to bring", "what do we need to bring",
+			"what do i need tomorrow", "what do we need tomorrow", "what do i need tmrw", "what do we need tmrw", "what do i need for tomorrow", "what do we need for tomorrow"},
+		About: "the boards still to hang, against those on hand", Example: "bring tomorrow", Fits: `nothing, or "for" and a room`},
+		rule[planAskSyntax](), []Entry{Bring{}}},
+	{Command{Kind: "piece", Words: []string{"whats", "how long is", "size of", "which board for"}, Talk: []string{"what's", "what is", "how big is", "how wide is", "what size is",
+		"which board is", "what board for", "what board is", "where does", "cut for", "cut size for", "cut size of", "whats the cut for", "what's the cut for", "what is the cut for"}, About: "what is planned of a piece or of a row: its cuts, the board it comes out of, whether it is up",
+		Example: "whats r2.1", Fits: "a planned piece or a row: r2.1, r2, row 2"},
+		rule[pieceSyntax](), []Entry{Planned{}}},
+	{Command{Kind: "rest", Words: []string{"whats left to hang", "how many rows left", "whats not up"}, Talk: []string{"what's left to hang", "what is left to hang", "left to hang",
+		"how many rows are left", "rows left", "which rows are left", "what rows are left", "what's not up", "what is not up", "what isn't up", "what isnt up"},
+		About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},
+		rule[planAskSyntax](), []Entry{Rest{}}},
+	{Command{Kind: "otherway", Words: []string{"boards the other way", "lay it out the other way", "run them the other way"}, Talk: []string{"boards go the other way", "boards run the other way",
+		"run the boards the other way", "run em the other way", "run it the other way", "lay them the other way", "layout the other way"},
+		About: "the boards run the way they do not run now", Example: "boards the other way", Fits: "nothing, or a room"},
+		rule[planAskSyntax](), []Entry{OtherWay{}}},
+}

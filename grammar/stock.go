@@ -342,3 +342,19 @@ func (l *line) forOrder() bool {
 	}
 	return false
 }
+
+var stockKinds = []kind{
+	{Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
+		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
+		rule[stockSyntax](), []Entry{StockSet{}}},
+	{Command{Kind: "left", Words: []string{"boards left", "how many boards left", "how many boards are left", "how many boards", "what's left", "whats left", "how many", "boards on hand"},
+		Talk: []string{"what's on hand", "whats on hand", "what is on hand", "how many boards on hand", "how many boards are on hand",
+			"sheets left", "sheets on hand", "how many sheets", "how many sheets left", "how many sheets are left"}, About: "the boards on hand, or those of one length",
+		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
+		rule[leftSyntax](), []Entry{BoardsLeft{}}},
+	{Command{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in", "longest board that gets in"},
+		Talk: []string{"longest that fits", "longest board that fits", "longest that will fit", "longest that fits in", "longest we can get in", "longest you can get in",
+			"longest i can get in", "longest board we can get in", "max board"}, About: "the longest board that gets in",
+		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
+		rule[longestSyntax](), []Entry{Longest{}}},
+}
