@@ -13,12 +13,7 @@ import (
 // Find: `find d1`, `where is the sink light`.
 type Find struct{ Name string }
 
-func (e Find) String() string {
-	if len(e.Name) == 1 {
-		return "find mark " + e.Name
-	}
-	return "find " + e.Name
-}
+func (e Find) String() string { return say("find", tail(len(e.Name) == 1, "mark"), e.Name) }
 
 func (Find) Kind() Kind { return "find" }
 
@@ -97,14 +92,13 @@ type AnyOver struct {
 }
 
 func (e AnyOver) String() string {
-	what := "any " + e.What
 	switch {
 	case e.Row == 0:
-		return what + " noted"
+		return "any " + e.What + " noted"
 	case e.What == "":
-		what = "anything"
+		return say("anything over row", e.Row)
 	}
-	return what + " over row " + strconv.Itoa(e.Row)
+	return say("any", e.What, "over row", e.Row)
 }
 
 func (AnyOver) Kind() Kind { return "any" }
@@ -139,18 +133,7 @@ type Log struct {
 }
 
 func (e Log) String() string {
-	var t text
-	t.add("log")
-	if e.Today {
-		t.add("today")
-	}
-	if e.Since > 0 {
-		t.add("since", strconv.Itoa(e.Since))
-	}
-	if e.Of != "" {
-		t.add("of", e.Of)
-	}
-	return t.String()
+	return say("log", tail(e.Today, "today"), some("since", e.Since), some("of", e.Of))
 }
 
 func (Log) Kind() Kind { return "log" }
@@ -207,14 +190,7 @@ type Who struct {
 	Surface place.Surface
 }
 
-func (e Who) String() string {
-	var t text
-	t.add("who hung")
-	if e.Row > 0 {
-		t.add("row", strconv.Itoa(e.Row))
-	}
-	return t.add(onSurface(e.Surface)).String()
-}
+func (e Who) String() string { return say("who hung", some("row", e.Row), e.Surface) }
 
 func (Who) Kind() Kind { return "who" }
 
@@ -295,10 +271,7 @@ func nth(said string) int {
 // Help: `help`, `help light`.
 type Help struct{ Topic string }
 
-func (e Help) String() string {
-	var t text
-	return t.add("help", e.Topic).String()
-}
+func (e Help) String() string { return say("help", e.Topic) }
 
 func (Help) Kind() Kind { return "help" }
 

@@ -14,20 +14,19 @@ type Board struct {
 }
 
 func (e Board) String() string {
-	var t text
-	t.add("board")
+	said := []any{"board", e.Thick}
 	switch {
-	case e.Thick != (length.Said{}) && e.Wide != (length.Said{}):
-		t.add(e.Thick.String(), "x", e.Wide.String())
-	case e.Thick != (length.Said{}):
-		t.add(e.Thick.String(), "thick")
-	case e.Wide != (length.Said{}):
-		t.add(e.Wide.String(), "wide")
+	case e.Thick.L != 0 && e.Wide.L != 0:
+		said = append(said, "x", e.Wide)
+	case e.Thick.L != 0:
+		said = append(said, "thick")
+	case e.Wide.L != 0:
+		said = append(said, e.Wide, "wide")
 	}
 	if len(e.Lengths) > 0 {
-		t.add("lengths", list(e.Lengths))
+		said = append(said, "lengths", e.Lengths)
 	}
-	return t.String()
+	return say(said...)
 }
 
 func (Board) Kind() Kind { return "board" }
@@ -91,14 +90,14 @@ type boardItem struct {
 // BoardsRun: `boards along`, `boards across`, `boards ew`, `boards ns`.
 type BoardsRun struct{ Dir string }
 
-func (e BoardsRun) String() string { return "boards " + e.Dir }
+func (e BoardsRun) String() string { return say("boards", e.Dir) }
 
 func (BoardsRun) Kind() Kind { return "boards" }
 
 // Clearance: `clearance 1/4`: how much a cut is under its opening, in all.
 type Clearance struct{ L length.Said }
 
-func (e Clearance) String() string { return "clearance " + e.L.String() }
+func (e Clearance) String() string { return say("clearance", e.L.String()) }
 
 func (Clearance) Kind() Kind { return "clearance" }
 
@@ -148,10 +147,9 @@ type Boarded struct {
 
 func (e Boarded) String() string {
 	if e.Finished {
-		return string(e.Wall) + " wall finished"
+		return say(e.Wall, "wall finished")
 	}
-	var t text
-	return t.add(string(e.Wall), "wall boarded", orNone(e.Thick)).String()
+	return say(e.Wall, "wall boarded", e.Thick)
 }
 
 func (Boarded) Kind() Kind { return "boarded" }

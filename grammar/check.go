@@ -16,11 +16,10 @@ type Check struct {
 }
 
 func (e Check) String() string {
-	var t text
 	if e.State == "add" {
-		return t.add("check add", e.What).String()
+		return say("check add", e.What)
 	}
-	return t.add("check", e.What, e.State, e.Reason).String()
+	return say("check", e.What, e.State, e.Reason)
 }
 
 func (Check) Kind() Kind { return "check" }

@@ -44,19 +44,13 @@ type Set struct {
 }
 
 func (e Set) String() string {
-	var t text
-	t.add("set", e.What)
 	switch e.What {
 	case "waste":
-		return t.add(decimal(e.N) + "%").String()
+		return say("set waste", decimal(e.N)+"%")
 	case "compound", "box", "rated":
-		t.add(decimal(e.N))
-		if e.Per > 0 {
-			t.add("per", strconv.Itoa(e.Per))
-		}
-		return t.String()
+		return say("set", e.What, decimal(e.N), some("per", e.Per))
 	}
-	return t.add(e.L.String()).String()
+	return say("set", e.What, e.L.String())
 }
 
 func (Set) Kind() Kind { return "set" }
@@ -108,10 +102,7 @@ var settings = bounds{what: "a setting", most: 10 * length.Foot}
 // Reach: `reach`, `reach 1 5/8` (with that screw).
 type Reach struct{ Screw length.Said }
 
-func (e Reach) String() string {
-	var t text
-	return t.add("reach", orNone(e.Screw)).String()
-}
+func (e Reach) String() string { return say("reach", e.Screw) }
 
 func (Reach) Kind() Kind { return "reach" }
 
@@ -186,10 +177,7 @@ type readySyntax struct {
 // Handoff: `handoff`, `handoff taper`, `handoff electrician`, `handoff painter`.
 type Handoff struct{ To string }
 
-func (e Handoff) String() string {
-	var t text
-	return t.add("handoff", e.To).String()
-}
+func (e Handoff) String() string { return say("handoff", e.To) }
 
 func (Handoff) Kind() Kind { return "handoff" }
 
@@ -217,18 +205,7 @@ type Coat struct {
 }
 
 func (e Coat) String() string {
-	var t text
-	t.add("coat", strconv.Itoa(e.N))
-	if e.Unit != "" {
-		t.add(decimal(e.Temp) + e.Unit)
-	}
-	if e.RH >= 0 {
-		t.add(decimal(e.RH) + "%")
-	}
-	if e.Damp {
-		t.add("damp")
-	}
-	return t.String()
+	return say("coat", e.N, tail(e.Unit != "", decimal(e.Temp)+e.Unit), tail(e.RH >= 0, decimal(e.RH)+"%"), tail(e.Damp, "damp"))
 }
 
 func (Coat) Kind() Kind { return "coat" }

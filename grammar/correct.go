@@ -42,7 +42,7 @@ type undoSyntax struct {
 // Strike: `strike 17`.
 type Strike struct{ Seq int }
 
-func (e Strike) String() string { return "strike " + strconv.Itoa(e.Seq) }
+func (e Strike) String() string { return say("strike", e.Seq) }
 
 func (Strike) Kind() Kind { return "strike" }
 
@@ -61,8 +61,7 @@ type Refix struct {
 }
 
 func (e Refix) String() string {
-	var t text
-	return t.add("fix", e.Name, sizeText(e.Size)).place("", e.Fixes, e.Size.A != 0)
+	return say("fix", e.Name, e.Size, located{"", e.Fixes, e.Size.A != 0})
 }
 
 func (Refix) Kind() Kind { return "fix" }
@@ -110,7 +109,7 @@ func (e Swap) String() string {
 	if e.Old == (length.Said{}) {
 		return "*" + e.New.String()
 	}
-	return e.New.String() + " not " + e.Old.String()
+	return say(e.New.String(), "not", e.Old)
 }
 
 func (Swap) Kind() Kind { return "swap" }

@@ -22,19 +22,11 @@ type Hung struct {
 }
 
 func (e Hung) String() string {
-	var t text
-	t.add("hung")
+	said := []any{"hung"}
 	for i, p := range e.Pieces {
-		if i > 0 {
-			t.add("+")
-		}
-		t.add(p.String())
+		said = append(said, tail(i > 0, "+"), p)
 	}
-	t.add("row", strconv.Itoa(e.Row), onSurface(e.Surface), string(e.Run))
-	if len(e.Cut) > 0 {
-		t.add("cut", strings.Join(e.Cut, ", "))
-	}
-	return t.String()
+	return say(append(said, "row", e.Row, e.Surface, e.Run, cutOut(e.Cut))...)
 }
 
 func (Hung) Kind() Kind { return "hung" }
@@ -45,14 +37,7 @@ type HungPlan struct {
 	Cut []string
 }
 
-func (e HungPlan) String() string {
-	var t text
-	t.add("hung", strings.Join(e.IDs, " "))
-	if len(e.Cut) > 0 {
-		t.add("cut", strings.Join(e.Cut, ", "))
-	}
-	return t.String()
-}
+func (e HungPlan) String() string { return say("hung", strings.Join(e.IDs, " "), cutOut(e.Cut)) }
 
 func (HungPlan) Kind() Kind { return "hung" }
 
@@ -301,11 +286,7 @@ type Gap struct {
 	A, B length.Said
 }
 
-func (e Gap) String() string {
-	var t text
-	t.add("gap", e.A.String())
-	return t.clause(orNone(e.B)).String()
-}
+func (e Gap) String() string { return say("gap", e.A.String(), clause{e.B}) }
 
 func (Gap) Kind() Kind { return "gap" }
 

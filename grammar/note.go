@@ -22,7 +22,7 @@ type Snag struct {
 
 func (e Snag) String() string {
 	if e.Fixed > 0 {
-		return "snag " + strconv.Itoa(e.Fixed) + " fixed"
+		return say("snag", e.Fixed, "fixed")
 	}
 	return "snag " + e.Text
 }

@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -10,12 +9,7 @@ import (
 // Layout: `layout`, `layout 2` takes the second of those offered.
 type Layout struct{ Pick int }
 
-func (e Layout) String() string {
-	if e.Pick == 0 {
-		return "layout"
-	}
-	return "layout " + strconv.Itoa(e.Pick)
-}
+func (e Layout) String() string { return say("layout", e.Pick) }
 
 func (Layout) Kind() Kind { return "layout" }
 
@@ -169,12 +163,7 @@ func (OtherWay) Kind() Kind { return "otherway" }
 // Texture: `texture` (a water-based texture goes on), `no texture`.
 type Texture struct{ On bool }
 
-func (e Texture) String() string {
-	if e.On {
-		return "texture"
-	}
-	return "no texture"
-}
+func (e Texture) String() string { return say(tail(!e.On, "no"), "texture") }
 
 func (Texture) Kind() Kind { return "texture" }
 

@@ -19,26 +19,21 @@ type Room struct {
 }
 
 func (e Room) String() string {
-	var t text
-	t.add("room")
+	name := ""
 	for w := range strings.FieldsSeq(e.Name) {
-		if t.add(w); strings.Trim(w, "0123456789") == "" { // bed 2, 13' x 11'
-			t.b.WriteByte(',')
+		if name = say(name, w); strings.Trim(w, "0123456789") == "" { // bed 2, 13' x 11'
+			name += ","
 		}
 	}
-	t.add(e.EW.String(), "x", e.NS.String())
-	if e.High != (length.Said{}) {
-		t.clause("high", e.High.String())
-	}
+	said := []any{"room", name, e.EW, "x", e.NS, clause{"high", e.High}}
 	for _, n := range e.Less {
-		t.clause("less", n.EW.String(), "x", n.NS.String())
-		if n.Corner != "" {
-			t.add(n.Corner)
-		} else {
-			t.add(string(n.Wall), n.Off.String(), offWall(n.OffWall))
+		at := n.Corner
+		if at == "" {
+			at = say(n.Wall, n.Off.String(), off(n.OffWall))
 		}
+		said = append(said, clause{"less", n.EW, "x", n.NS, at})
 	}
-	return t.String()
+	return say(said...)
 }
 
 func (Room) Kind() Kind { return "room" }
@@ -244,7 +239,7 @@ func across(w place.Wall) bool { return w == place.North || w == place.South }
 // InRoom: `in kitchen`, `kitchen`: the sender is there now.
 type InRoom struct{ Name string }
 
-func (e InRoom) String() string { return "in " + e.Name }
+func (e InRoom) String() string { return say("in", e.Name) }
 
 func (InRoom) Kind() Kind { return "in" }
 
@@ -257,9 +252,9 @@ type Alias struct {
 
 func (e Alias) String() string {
 	if e.Wall != "" {
-		return string(e.Wall) + " is " + e.Name + " wall"
+		return say(e.Wall, "is", e.Name, "wall")
 	}
-	return e.Room + " is called " + e.Name
+	return say(e.Room, "is called", e.Name)
 }
 
 func (Alias) Kind() Kind { return "alias" }
@@ -315,7 +310,7 @@ type builtSyntax struct {
 // UnitsSet: `units metric`.
 type UnitsSet struct{ Units length.Units }
 
-func (e UnitsSet) String() string { return "units " + string(e.Units) }
+func (e UnitsSet) String() string { return say("units", e.Units) }
 
 func (UnitsSet) Kind() Kind { return "units" }
 

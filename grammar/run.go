@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -27,53 +26,39 @@ type Route struct {
 }
 
 func (e Route) String() string {
-	var t text
-	t.add(e.What, e.Name, orNone(e.Size))
-	t.place(e.Surface, e.Shared, e.Size != (length.Said{}))
+	said := []any{e.What, e.Name, e.Size, located{e.Surface, e.Shared, e.Size != (length.Said{})}}
 	for i, p := range e.Points {
+		word := "through"
 		switch i {
 		case 0:
-			t.add("from")
+			word = "from"
 		case len(e.Points) - 1:
-			t.add("to")
-		default:
-			t.add("through")
+			word = "to"
 		}
-		for k, f := range p {
-			if k > 0 {
-				t.b.WriteByte(',')
-			}
+		var at []string
+		for _, f := range p {
 			if f.How == place.OnLine {
-				t.add(f.Of.String())
+				at = append(at, f.Of.String())
 			} else {
-				t.add(f.String())
+				at = append(at, f.String())
 			}
 		}
+		said = append(said, word, strings.Join(at, ", "))
 	}
+	into := clause{"notched", tail(e.Notch.N > 0, "into "+e.Notch.String())}
+	depth := some("depth", e.Depth)
 	switch e.How {
 	case "top":
-		t.clause("on top of the straps")
+		said = append(said, clause{"on top of the straps"})
 		if e.Notch.N > 0 {
-			t.clause("notched into", e.Notch.String())
-			if e.Depth != (length.Said{}) {
-				t.clause("depth", e.Depth.String())
-			}
+			said = append(said, into, clause{depth})
 		}
 	case "depth":
-		t.clause("depth", e.Depth.String())
+		said = append(said, clause{"depth", e.Depth.String()})
 	case "notched":
-		t.clause("notched")
-		if e.Notch.N > 0 {
-			t.add("into", e.Notch.String())
-		}
-		if e.Depth != (length.Said{}) {
-			t.add("depth", e.Depth.String())
-		}
+		said = append(said, append(into, depth))
 	}
-	if e.Conduit {
-		t.clause("in conduit")
-	}
-	return t.String()
+	return say(append(said, clause{tail(e.Conduit, "in conduit")})...)
 }
 
 func (Route) Kind() Kind { return "run" }
@@ -505,16 +490,11 @@ type Plate struct {
 }
 
 func (e Plate) String() string {
-	var t text
-	t.add("plate", e.Run)
+	kind := string(e.What)
 	if len(e.N) == 1 {
-		return t.add(e.What.One(), strconv.Itoa(e.N[0])).String()
+		kind = e.What.One()
 	}
-	t.add(string(e.What))
-	for _, n := range e.N {
-		t.add(strconv.Itoa(n))
-	}
-	return t.String()
+	return say("plate", e.Run, kind, strings.Trim(fmt.Sprint(e.N), "[]"))
 }
 
 func (Plate) Kind() Kind { return "plate" }

@@ -18,19 +18,11 @@ type StockSet struct {
 }
 
 func (e StockSet) String() string {
-	var t text
-	if e.How == "is" {
-		t.add("stock")
-	} else {
-		t.add(e.How)
+	var all []string
+	for _, b := range e.Items {
+		all = append(all, say(strconv.Itoa(b.N), "x", b.L))
 	}
-	for i, b := range e.Items {
-		if i > 0 {
-			t.b.WriteByte(',')
-		}
-		t.add(strconv.Itoa(b.N), "x", b.L.String())
-	}
-	return t.String()
+	return say(tail(e.How == "is", "stock"), tail(e.How != "is", e.How), strings.Join(all, ", "))
 }
 
 func (StockSet) Kind() Kind { return "stock" }
@@ -126,7 +118,7 @@ func (e BoardsLeft) String() string {
 	if e.L == (length.Said{}) {
 		return "boards left"
 	}
-	return "how many " + e.L.String() + " left"
+	return say("how many", e.L, "left")
 }
 
 func (BoardsLeft) Kind() Kind { return "left" }

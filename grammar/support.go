@@ -3,7 +3,6 @@ package grammar
 import (
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strconv"
 
 	"github.com/alecthomas/participle/v2/lexer"
 )
@@ -22,31 +21,18 @@ type SupportSet struct {
 }
 
 func (e SupportSet) String() string {
-	var t text
-	t.add(string(e.What), string(e.Run))
-	if e.Spacing != (length.Said{}) {
-		t.add(e.Spacing.String(), "oc")
+	said := []any{e.What, e.Run}
+	for _, part := range []clause{{e.Spacing, "oc"}, {"first", e.First, off(e.From)}, {"at", e.At, off(e.From)}, {e.Thick, "thick"}, {e.Wide, "wide"}} {
+		if part.empty() {
+			continue
+		}
+		if len(said) == 2 { // a comma from the first number on
+			said = append(said, []any(part)...)
+		} else {
+			said = append(said, part)
+		}
 	}
-	sep := t.add // a comma from the first number on
-	if e.Spacing != (length.Said{}) {
-		sep = t.clause
-	}
-	if e.First != (length.Said{}) {
-		sep("first", e.First.String(), offWall(e.From))
-		sep = t.clause
-	}
-	if len(e.At) > 0 {
-		sep("at", list(e.At), offWall(e.From))
-		sep = t.clause
-	}
-	if e.Thick != (length.Said{}) {
-		sep(e.Thick.String(), "thick")
-		sep = t.clause
-	}
-	if e.Wide != (length.Said{}) {
-		sep(e.Wide.String(), "wide")
-	}
-	return t.clause(onSurface(e.Surface)).String()
+	return say(append(said, clause{e.Surface})...)
 }
 
 func (SupportSet) Kind() Kind { return "supports" }
@@ -149,17 +135,14 @@ type SupportFix struct {
 }
 
 func (e SupportFix) String() string {
-	var t text
-	t.add(e.What.One(), strconv.Itoa(e.N))
+	one := say(e.What.One(), e.N)
 	switch {
 	case e.Stops:
-		t.add("stops", e.End.String(), offWall(e.Wall))
+		return say(one, "stops", e.End, off(e.Wall), clause{e.Surface})
 	case e.End != (length.Said{}):
-		t.add("from", e.Start.String(), "to", e.End.String(), offWall(e.Wall))
-	default:
-		t.add("at", e.At.String(), offWall(e.From))
+		return say(one, "from", e.Start.String(), "to", e.End, off(e.Wall), clause{e.Surface})
 	}
-	return t.clause(onSurface(e.Surface)).String()
+	return say(one, "at", e.At.String(), off(e.From), clause{e.Surface})
 }
 
 func (SupportFix) Kind() Kind { return "support" }

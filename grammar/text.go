@@ -1,92 +1,133 @@
 package grammar
 
 import (
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strconv"
 	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
-// text puts parts of a line together: words with spaces, clauses with commas.
-type text struct{ b strings.Builder }
-
-func (t *text) add(words ...string) *text {
-	for _, w := range words {
-		if w == "" {
-			continue
-		}
-		if t.b.Len() > 0 {
-			t.b.WriteByte(' ')
-		}
-		t.b.WriteString(w)
-	}
-	return t
-}
-
-// clause begins the next clause: a comma ends the number or the label before it.
-func (t *text) clause(words ...string) *text {
-	if strings.Join(words, "") == "" {
-		return t
-	}
-	t.b.WriteByte(',')
-	return t.add(words...)
-}
-
-// place adds where something is. Right after a kind or a name there is
-// nothing that a comma must end.
-func (t *text) place(on place.Surface, fs []place.Fix, comma bool) string {
-	clauses := []string{onSurface(on)}
-	for _, f := range fs {
-		clauses = append(clauses, f.String())
-	}
-	for _, c := range clauses {
-		if comma {
-			t.clause(c)
-		} else {
-			t.add(c)
-		}
-		comma = comma || c != ""
-	}
-	return t.String()
-}
-
-func (t *text) String() string { return t.b.String() }
-
-func orNone(v length.Said) string {
-	if v == (length.Said{}) {
-		return ""
-	}
-	return v.String()
-}
-
-func list(ls []length.Said) string {
+// say puts a line in canonical form together: words, numbers and lengths with
+// spaces between. What is empty or zero was not said and is left out.
+func say(parts ...any) string {
 	var b strings.Builder
-	for i, l := range ls {
-		if i > 0 {
-			b.WriteString(", ")
+	add := func(sep, s string) {
+		if s != "" && b.Len() > 0 {
+			b.WriteString(sep)
 		}
-		b.WriteString(l.String())
+		b.WriteString(s)
+	}
+	for _, p := range parts {
+		switch p := p.(type) {
+		case clause:
+			if !p.empty() {
+				add(", ", say(p...))
+			}
+		case located:
+			for _, s := range p.clauses() {
+				if p.comma {
+					add(", ", s)
+				} else {
+					add(" ", s)
+				}
+				p.comma = true
+			}
+		default:
+			add(" ", one(p))
+		}
 	}
 	return b.String()
 }
 
-func onSurface(s place.Surface) string {
-	switch s {
-	case "":
-		return ""
-	case place.Ceiling:
-		return "on ceiling"
+// clause begins with a comma, which ends the number or the label before it. It is
+// left out when its first part that is no plain word was not said.
+type clause []any
+
+func (c clause) empty() bool {
+	for _, p := range c {
+		if _, word := p.(string); !word || len(c) == 1 {
+			return one(p) == ""
+		}
 	}
-	return "on " + string(s) + " wall"
+	return false
 }
 
-func offWall(w place.Wall) string {
-	if w == "" {
-		return ""
-	}
-	return "off " + string(w)
+// located is where something is. Right after a kind or a name there is nothing
+// that a comma must end.
+type located struct {
+	on    place.Surface
+	fixes []place.Fix
+	comma bool
 }
 
-func sizeText(s place.Size) string { return s.Text(length.Canon) }
+func (w located) clauses() (all []string) {
+	if w.on != "" {
+		all = append(all, one(w.on))
+	}
+	for _, f := range w.fixes {
+		all = append(all, f.String())
+	}
+	return all
+}
+
+func one(v any) string {
+	switch v := v.(type) {
+	case string:
+		return v
+	case int:
+		if v != 0 {
+			return strconv.Itoa(v)
+		}
+	case length.Said:
+		if v != (length.Said{}) {
+			return v.String()
+		}
+	case []length.Said:
+		all := make([]string, len(v))
+		for i, l := range v {
+			all[i] = l.String()
+		}
+		return strings.Join(all, ", ")
+	case length.Units:
+		return string(v)
+	case place.Wall:
+		return string(v)
+	case place.Run:
+		return string(v)
+	case place.SupportKind:
+		return string(v)
+	case place.Size:
+		return v.Text(length.Canon)
+	case place.Surface:
+		if v.IsWall() {
+			return "on " + string(v) + " wall"
+		}
+		if v != "" {
+			return "on " + string(v)
+		}
+	}
+	return ""
+}
+
+// tail is s where it was said.
+func tail(said bool, s string) string {
+	if said {
+		return s
+	}
+	return ""
+}
+
+// some is a word and its value, where there is one.
+func some(word string, v any) string {
+	if s := one(v); s != "" {
+		return word + " " + s
+	}
+	return ""
+}
+
+func off(w place.Wall) string { return some("off", w) }
+
+func cutOut(names []string) string { return some("cut", strings.Join(names, ", ")) }
 
 func decimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strapline/calc/place"
-	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -25,17 +24,12 @@ type Thing struct {
 // A label stands before the size: behind a number "edge" or "strong" would be
 // said of the number.
 func (e Thing) String() string {
-	var t text
-	t.add(e.What)
+	what := e.What
 	if e.Name == "" && runsOn(e.What, e.Label) {
-		t.b.WriteByte(',')
+		what += ","
 	}
-	t.add(e.Name, e.Label, sizeText(e.Size))
-	t.place(e.Surface, e.Fixes, t.String() != e.What)
-	if e.AfterPaint {
-		t.clause("after paint")
-	}
-	return t.String()
+	head := say(what, e.Name, e.Label, e.Size)
+	return say(head, located{e.Surface, e.Fixes, head != e.What}, clause{tail(e.AfterPaint, "after paint")})
 }
 
 func (Thing) Kind() Kind { return "thing" }
@@ -110,12 +104,11 @@ type Even struct {
 }
 
 func (e Even) String() string {
-	var t text
-	t.add(plural(e.What))
-	if size := sizeText(e.Size); size != "" {
-		t.add(size).b.WriteByte(',')
+	size := say(e.Size)
+	if size != "" {
+		size += ","
 	}
-	return t.add(strconv.Itoa(e.A), "x", strconv.Itoa(e.B), "even").String()
+	return say(plural(e.What), size, e.A, "x", e.B, "even")
 }
 
 func (Even) Kind() Kind { return "even" }
@@ -143,10 +136,7 @@ type Mark struct {
 	Fixes   []place.Fix
 }
 
-func (e Mark) String() string {
-	var t text
-	return t.add("mark", e.Name).place(e.Surface, e.Fixes, false)
-}
+func (e Mark) String() string { return say("mark", e.Name, located{e.Surface, e.Fixes, false}) }
 
 func (Mark) Kind() Kind { return "mark" }
 
@@ -173,7 +163,7 @@ type markSyntax struct {
 // Opened: `open d1 d2`: the holes are cut.
 type Opened struct{ Names []string }
 
-func (e Opened) String() string { return "open " + strings.Join(e.Names, ", ") }
+func (e Opened) String() string { return say("open", strings.Join(e.Names, ", ")) }
 
 func (Opened) Kind() Kind { return "open" }
 
