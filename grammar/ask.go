@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -34,7 +35,7 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 	}
 	count := 0
 	for w := range strings.FieldsSeq(said) {
-		if shape(w) {
+		if lex.Shape(w) {
 			count++
 		}
 	}
@@ -53,7 +54,7 @@ type findSyntax struct {
 
 // behindNames are words behind the name of what is looked for: "where did the
 // light go again".
-var behindNames = set([]string{"go", "again", "now", "exactly", "then", "noted", "located"})
+var behindNames = lex.Set("go", "again", "now", "exactly", "then", "noted", "located")
 
 // Covered: `covered`, `what's covered in kitchen`.
 type Covered struct{}
@@ -123,7 +124,7 @@ type anySyntax struct {
 }
 
 // asksOver reports whether the line asks what is over a row: "pipe over row 3?".
-func (l *line) asksOver() bool { return l.question && l.has(tKey, "row") && !l.measure() }
+func (l *line) asksOver() bool { return l.Question && l.has(lex.Key, "row") && !l.measure() }
 
 // Log: `log`, `log kitchen`, `log today`, `log hanger`, `log of d1`.
 type Log struct {
@@ -227,15 +228,15 @@ var (
 // inOwnWords reads a question that begins with no word of ours; nil when the
 // line is none.
 func (l *line) inOwnWords() Entry {
-	if l.start >= len(l.ps) {
+	if l.begin >= len(l.Pieces) {
 		return nil
 	}
-	said := plain(l.read[l.ps[l.start].start:])
+	said := lex.Plain(l.Read[l.Pieces[l.begin].Start:])
 	if m := askedOver.FindStringSubmatch(said); m != nil && m[1][0] != '0' {
 		row, _ := strconv.Atoi(m[1])
 		return AnyOver{Row: row}
 	}
-	if m := askedUp.FindStringSubmatch(said); m != nil && (l.question || l.opens("is", "are", "was", "has", "have", "did")) {
+	if m := askedUp.FindStringSubmatch(said); m != nil && (l.Question || l.opens("is", "are", "was", "has", "have", "did")) {
 		row, _ := strconv.Atoi(m[1])
 		switch {
 		case row > 0:

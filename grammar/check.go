@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"slices"
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -26,12 +27,12 @@ func (Check) Kind() Kind { return "check" }
 
 // A check's line is kept word for word: its name, its state, and the reason.
 func (s *checkSyntax) entry(l *line) (Entry, error) {
-	l.question = strings.HasSuffix(s.Text, "?")
-	at := l.tokens[1].Pos
-	ps := pieces(s.Text)
+	l.Question = strings.HasSuffix(s.Text, "?")
+	at := l.Tokens[1].Pos
+	ps := lex.Pieces(s.Text)
 	bound := func(i int) int { // where piece i stands in the text
 		if i < len(ps) {
-			return ps[i].start
+			return ps[i].Start
 		}
 		return len(s.Text)
 	}
@@ -41,7 +42,7 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 		first = n
 	}
 	e := Check{}
-	if first < len(ps) && ps[first].low == "add" {
+	if first < len(ps) && ps[first].Low == "add" {
 		e.State = "add"
 		e.What = checkName(s.Text[bound(first+1):])
 		return l.checked(e, at)
@@ -49,13 +50,13 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 	state, from, to := "", len(ps), len(ps)
 	for i := first; i < len(ps) && state == ""; i++ {
 		for _, c := range checkStates {
-			if said := strings.Fields(c.said); len(said) <= len(ps)-i && slices.EqualFunc(ps[i:i+len(said)], said, func(p piece, w string) bool { return p.low == w }) {
+			if said := strings.Fields(c.said); len(said) <= len(ps)-i && slices.EqualFunc(ps[i:i+len(said)], said, func(p lex.Piece, w string) bool { return p.Low == w }) {
 				state, from, to = c.state, i, i+len(said)
 				break
 			}
 		}
 	}
-	if last := len(ps) - 1; state == "" && last > first && ps[last].low == "in" { // "photos in"
+	if last := len(ps) - 1; state == "" && last > first && ps[last].Low == "in" { // "photos in"
 		state, from, to = "ok", last, len(ps)
 	}
 	if state == "" {
@@ -64,14 +65,16 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 	e.State = state
 	e.What = checkName(s.Text[bound(first):bound(from)])
 	reason := to
-	if reason < len(ps) && ps[reason].low == "in" {
+	if reason < len(ps) && ps[reason].Low == "in" {
 		reason++
 	}
 	if room, n := l.checkRoom(ps, reason); n > 0 && onlySigns(ps[reason+n:]) {
 		l.inRoom(room)
 		return l.checked(e, at)
 	}
-	if state == "ok" && slices.ContainsFunc(ps[to:], func(p piece) bool { return p.low == "ok" || p.low == "done" || p.low == "passed" || p.low == "failed" }) {
+	if state == "ok" && slices.ContainsFunc(ps[to:], func(p lex.Piece) bool {
+		return p.Low == "ok" || p.Low == "done" || p.Low == "passed" || p.Low == "failed"
+	}) {
 		return nil, l.refuse(at, "one check a line")
 	}
 	e.Reason = strings.Join(strings.Fields(strings.Trim(s.Text[bound(to):], " \t,:;.!?-–—")), " ")
@@ -93,22 +96,21 @@ var checkStates = []struct{ said, state string }{
 // longestCheck bounds the name of a check, in words.
 const longestCheck = 6
 
-func onlySigns(ps []piece) bool {
-	return !slices.ContainsFunc(ps, func(p piece) bool { return p.kind != '.' })
+func onlySigns(ps []lex.Piece) bool {
+	return !slices.ContainsFunc(ps, func(p lex.Piece) bool { return p.Kind != '.' })
 }
 
 // checkRoom reads a room at piece i of a check's text.
-func (l *line) checkRoom(ps []piece, i int) (string, int) {
+func (l *line) checkRoom(ps []lex.Piece, i int) (string, int) {
 	if i >= len(ps) {
 		return "", 0
 	}
-	said := line{Context: l.Context, ps: ps, read: l.read}
-	for n := min(mostWords, len(ps)-i); n > 0; n-- {
+	for n := min(lex.MostWords, len(ps)-i); n > 0; n-- {
 		var b strings.Builder
 		for _, p := range ps[i : i+n] {
-			b.WriteString(" " + p.low)
+			b.WriteString(" " + p.Low)
 		}
-		if room, ok := said.Rooms[b.String()[1:]]; ok {
+		if room, ok := l.Rooms[b.String()[1:]]; ok {
 			return room, n
 		}
 	}
@@ -118,7 +120,7 @@ func (l *line) checkRoom(ps []piece, i int) (string, int) {
 // checkName is a check's name as typed, in lower case, without the words that
 // change nothing at its ends.
 func checkName(s string) string {
-	said := strings.FieldsFunc(lower(s), func(r rune) bool { return strings.ContainsRune(" \t,:.!?", r) })
+	said := strings.FieldsFunc(lex.Lower(s), func(r rune) bool { return strings.ContainsRune(" \t,:.!?", r) })
 	for len(said) > 0 && slices.Contains([]string{"is", "are", "was", "were", "it's"}, said[len(said)-1]) {
 		said = said[:len(said)-1]
 	}
@@ -139,4 +141,4 @@ func (l *line) checked(e Check, at lexer.Position) (Entry, error) {
 
 // notChecked are words of talk that begin with "check" too: "check with the
 // lead if ok", "check out this one, done".
-var notChecked = set([]string{"with", "out", "back", "in", "up", "please", "pls", "whether", "for", "on", "at", "to", "these", "those", "everything", "all", "again", "ok", "good", "done"})
+var notChecked = lex.Set("with", "out", "back", "in", "up", "please", "pls", "whether", "for", "on", "at", "to", "these", "those", "everything", "all", "again", "ok", "good", "done")

@@ -3,6 +3,7 @@ package grammar
 import (
 	"regexp"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -19,7 +20,7 @@ func (Code) Kind() Kind { return "code" }
 func (s *codeSyntax) entry(l *line) (Entry, error) {
 	code := codes[s.Code]
 	if code == "" {
-		return nil, l.refuse(l.tokens[1].Pos, "us or canada")
+		return nil, l.refuse(l.Tokens[1].Pos, "us or canada")
 	}
 	return Code{code}, nil
 }
@@ -133,7 +134,7 @@ type okSyntax struct {
 
 // asksScrew reports whether a length is asked about as a screw: "1 5/8 ok?".
 func (l *line) asksScrew() bool {
-	return (l.question || l.opens("is", "are")) && l.measure() && l.tokens[len(l.tokens)-2].Value == "ok"
+	return (l.Question || l.opens("is", "are")) && l.measure() && l.Tokens[len(l.Tokens)-2].Value == "ok"
 }
 
 // Screws: `screws`, `how many screws`.
@@ -147,7 +148,7 @@ func (s *screwsSyntax) entry(l *line) (Entry, error) {
 	if s.L == nil {
 		return Screws{}, nil
 	}
-	if s.Courtesy != nil || strings.Contains(lower(l.text[:l.ended]), "how") {
+	if s.Courtesy != nil || strings.Contains(lex.Lower(l.Text[:l.ended]), "how") {
 		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
 	}
 	v, err := l.within(&s.L.number, screws)
@@ -220,8 +221,8 @@ func (s *coatSyntax) entry(l *line) (Entry, error) {
 		return e, nil
 	}
 	from := s.Air.Pos.Offset
-	rest := strings.ToLower(l.read[from:])
-	if len(rest) != len(l.read[from:]) { // letters that lose bytes in lower case are none of ours
+	rest := strings.ToLower(l.Read[from:])
+	if len(rest) != len(l.Read[from:]) { // letters that lose bytes in lower case are none of ours
 		return nil, l.refuse(s.Air.Pos, words.rows["coat"].Fits)
 	}
 	for at := 0; at < len(rest); {

@@ -3,6 +3,7 @@ package grammar
 import (
 	"fmt"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 )
@@ -14,20 +15,20 @@ const name = "strapline"
 // and the words it begins with. It returns the first piece after them.
 func (l *line) head() int {
 	bullet := l.skip(0, "-–•")
-	if bullet < len(l.ps) && l.ps[bullet].start == l.ps[0].end {
+	if bullet < len(l.Pieces) && l.Pieces[bullet].Start == l.Pieces[0].End {
 		bullet = 0 // "-26" is no list
 	}
 	i := l.skip(bullet, "@")
-	if i < len(l.ps) && l.ps[i].low == name {
+	if i < len(l.Pieces) && l.Pieces[i].Low == name {
 		l.addressed = true
 		i = l.skip(i+1, ",:-")
 	} else {
 		i = bullet
 	}
-	for i < len(l.ps) {
-		l.start = i
-		if sym, n := l.declared(i); sym.typ == tRoom && !l.renamed(i+n) {
-			l.inRoom(sym.value)
+	for i < len(l.Pieces) {
+		l.begin = i
+		if sym, n := l.Declared(i); sym.Type == lex.Room && !l.renamed(i+n) {
+			l.inRoom(sym.Value)
 			l.first = true
 			i = l.skip(i+n, ",:-")
 			continue
@@ -36,7 +37,7 @@ func (l *line) head() int {
 			i += n
 			continue
 		}
-		if l.ps[i].low == "in" {
+		if l.Pieces[i].Low == "in" {
 			if room, n := l.roomAt(i + 1); n > 0 && l.skip(i+1+n, ",:") > i+1+n {
 				l.inRoom(room)
 				l.first = true
@@ -44,7 +45,7 @@ func (l *line) head() int {
 				continue
 			}
 		}
-		if next := l.skip(i+1, ","); asides[l.ps[i].low] && next < len(l.ps) && (next > i+1 || l.ps[next].kind == '0') {
+		if next := l.skip(i+1, ","); asides[l.Pieces[i].Low] && next < len(l.Pieces) && (next > i+1 || l.Pieces[next].Kind == '0') {
 			i = next
 			continue
 		}
@@ -52,14 +53,14 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
-		if sym, n := l.phraseAt(i, words.heads); n > 0 && l.heads(sym, i+n) {
-			l.cmd = words.rows[Kind(sym.value)]
-			l.emit(tCmd, sym.value, i)
-			l.ended = l.ps[i+n-1].end
+		if sym, n := l.PhraseAt(i, words.heads); n > 0 && l.heads(sym, i+n) {
+			l.cmd = words.rows[Kind(sym.Value)]
+			l.Emit(lex.Cmd, sym.Value, i)
+			l.ended = l.Pieces[i+n-1].End
 			return l.skip(i+n, ":")
 		}
 		if n := l.colon(i); n > 0 && l.before == "" {
-			l.before = plain(l.text[l.ps[i].start:l.ps[i+n-1].start])
+			l.before = lex.Plain(l.Text[l.Pieces[i].Start:l.Pieces[i+n-1].Start])
 			l.blank(i, i+n)
 			i += n
 			continue
@@ -70,10 +71,10 @@ func (l *line) head() int {
 }
 
 // heads reports whether the words of a command begin one, before piece i.
-func (l *line) heads(sym symbol, i int) bool {
-	switch sym.value {
+func (l *line) heads(sym lex.Symbol, i int) bool {
+	switch sym.Value {
 	case "rows":
-		return !l.numberAt(i) // "rows 1 and 2 up"
+		return !l.NumberAt(i) // "rows 1 and 2 up"
 	case "piece":
 		return l.pieceNext(i) // "what is" begins all kinds of talk
 	}
@@ -81,17 +82,17 @@ func (l *line) heads(sym symbol, i int) bool {
 }
 
 // asides are words before a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
-var asides = set([]string{"sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey"})
+var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey")
 
 // colon returns how many pieces at i are one to three words and a colon.
 func (l *line) colon(i int) int {
-	for n := 0; n <= 3 && i+n < len(l.ps); n++ {
-		switch p := l.ps[i+n]; {
-		case n == 1 && p.low == ":" && isPiece(l.ps[i].low) && l.numberAt(i+2): // "r3: 96 + 47"
+	for n := 0; n <= 3 && i+n < len(l.Pieces); n++ {
+		switch p := l.Pieces[i+n]; {
+		case n == 1 && p.Low == ":" && isPiece(l.Pieces[i].Low) && l.NumberAt(i+2): // "r3: 96 + 47"
 			return 0
-		case n > 0 && p.low == ":":
+		case n > 0 && p.Low == ":":
 			return n + 1
-		case !p.word(), n == 0 && words.phrases[p.low] != nil, isPiece(l.ps[i].low) && n == 1 && p.low == "up": // "r3 up: 96 + 47"
+		case !p.Word(), n == 0 && lex.Phrases[p.Low] != nil, isPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}
@@ -100,7 +101,7 @@ func (l *line) colon(i int) int {
 
 // skip passes any one of the signs at piece i.
 func (l *line) skip(i int, signs string) int {
-	if i < len(l.ps) && l.ps[i].kind == '.' && strings.Contains(signs, l.ps[i].low) {
+	if i < len(l.Pieces) && l.Pieces[i].Kind == '.' && strings.Contains(signs, l.Pieces[i].Low) {
 		return i + 1
 	}
 	return i
@@ -108,10 +109,10 @@ func (l *line) skip(i int, signs string) int {
 
 // renamed reports whether the room before piece i gets another name.
 func (l *line) renamed(i int) bool {
-	if i >= len(l.ps) {
+	if i >= len(l.Pieces) {
 		return false
 	}
-	switch l.ps[i].low {
+	switch l.Pieces[i].Low {
 	case "is":
 		return !l.stated(i + 1)
 	case "called", "aka":
@@ -131,29 +132,29 @@ func (l *line) inRoom(room string) {
 // clock reads "at 9:58", "at 3:15 pm", "at 3pm" and, in front of an entry, "at
 // 8.15" at piece i and returns the pieces it took.
 func (l *line) clock(i int, front bool) int {
-	ps := l.ps
-	if i+2 >= len(ps) || ps[i].low != "at" && ps[i].low != "sent" || ps[i+1].kind != '0' || len(ps[i+1].low) > 2 {
+	ps := l.Pieces
+	if i+2 >= len(ps) || ps[i].Low != "at" && ps[i].Low != "sent" || ps[i+1].Kind != '0' || len(ps[i+1].Low) > 2 {
 		return 0
 	}
-	h, err := strconv.Atoi(ps[i+1].low)
+	h, err := strconv.Atoi(ps[i+1].Low)
 	if err != nil {
 		return 0
 	}
-	n, m, sign := 2, 0, ps[i+2].low
-	if i+3 < len(ps) && (sign == ":" || sign == ".") && ps[i+3].kind == '0' && ps[i+1].end == ps[i+2].start && ps[i+2].end == ps[i+3].start {
-		if m, err = strconv.Atoi(ps[i+3].low); err != nil {
+	n, m, sign := 2, 0, ps[i+2].Low
+	if i+3 < len(ps) && (sign == ":" || sign == ".") && ps[i+3].Kind == '0' && ps[i+1].End == ps[i+2].Start && ps[i+2].End == ps[i+3].Start {
+		if m, err = strconv.Atoi(ps[i+3].Low); err != nil {
 			return 0
 		}
 		n = 4
 	}
 	half, k := l.half(i + n)
-	bad := h > 23 || m > 59 || n == 4 && len(ps[i+3].low) != 2
+	bad := h > 23 || m > 59 || n == 4 && len(ps[i+3].Low) != 2
 	switch {
 	case k == 0 && n == 2:
 		return 0
 	case k == 0 && sign == "." && (!front || l.lengthAfter(l.skip(i+n, ",:"))):
 		return 0
-	case k == 0 && (i+4 < len(ps) && ps[i+4].low == "/" || i+5 < len(ps) && ps[i+5].low == "/"): // 9:08 1/2 is a length that a phone wrote
+	case k == 0 && (i+4 < len(ps) && ps[i+4].Low == "/" || i+5 < len(ps) && ps[i+5].Low == "/"): // 9:08 1/2 is a length that a phone wrote
 		return 0
 	case bad:
 		l.mistimed = i + 2
@@ -169,12 +170,12 @@ func (l *line) clock(i int, front bool) int {
 
 // half reads am or pm at piece i.
 func (l *line) half(i int) (string, int) {
-	if i >= len(l.ps) {
+	if i >= len(l.Pieces) {
 		return "", 0
 	}
-	switch w := strings.ReplaceAll(l.ps[i].low, ".", ""); w {
+	switch w := strings.ReplaceAll(l.Pieces[i].Low, ".", ""); w {
 	case "am", "pm":
-		if w != l.ps[i].low && i+1 < len(l.ps) && l.ps[i+1].low == "." {
+		if w != l.Pieces[i].Low && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "." {
 			return w, 2
 		}
 		return w, 1
@@ -184,14 +185,14 @@ func (l *line) half(i int) (string, int) {
 
 // lengthAfter reports whether piece i makes a length of the number before it.
 func (l *line) lengthAfter(i int) bool {
-	if i == len(l.ps) || !l.ps[i].word() {
+	if i == len(l.Pieces) || !l.Pieces[i].Word() {
 		return true
 	}
-	switch l.ps[i].low {
+	switch l.Pieces[i].Low {
 	case "off", "from", "of", "to", "x", "by", "strong", "shy", "north", "east", "south", "west", "up", "down":
 		return true
 	}
-	_, n, _ := length.Scan("1 "+l.ps[i].low, length.Imperial, length.List)
+	_, n, _ := length.Scan("1 "+l.Pieces[i].Low, length.Imperial, length.List)
 	return n > 2
 }
 
@@ -200,22 +201,22 @@ func (l *line) lengthAfter(i int) bool {
 func (l *line) frame(i int) {
 	about := i
 	if l.cmd == nil {
-		sym, n := l.phraseAt(i, words.phrases)
-		if sym.typ != tThing && sym.typ != tSupport && sym.typ != tService {
-			n = len(l.ps) // another room may not follow
+		sym, n := l.PhraseAt(i, lex.Phrases)
+		if sym.Type != lex.Thing && sym.Type != lex.Support && sym.Type != lex.Service {
+			n = len(l.Pieces) // another room may not follow
 		}
 		about += n
 	}
-	for about < len(l.ps) && l.parts(about) {
+	for about < len(l.Pieces) && l.Parts(about) {
 		about++
 	}
-	if about < len(l.ps) && l.Room == "" && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {
+	if about < len(l.Pieces) && l.Room == "" && (l.cmd == nil || l.cmd.Kind != "room" && l.cmd.Kind != "help") {
 		if sym, n := l.roomAt(about); n > 0 {
 			l.inRoom(sym)
 			l.blank(about, about+n)
 		}
 	}
-	for k := i; k < len(l.ps); k++ {
+	for k := i; k < len(l.Pieces); k++ {
 		n := l.framed(k)
 		if n == 0 {
 			n = l.ofRoom(k)
@@ -228,22 +229,22 @@ func (l *line) frame(i int) {
 }
 
 func (l *line) roomAt(i int) (string, int) {
-	if i >= len(l.ps) || l.ps[i].gone {
+	if i >= len(l.Pieces) || l.Pieces[i].Gone {
 		return "", 0
 	}
-	sym, n := l.declared(i)
-	if sym.typ != tRoom {
+	sym, n := l.Declared(i)
+	if sym.Type != lex.Room {
 		return "", 0
 	}
-	return sym.value, n
+	return sym.Value, n
 }
 
 // framed returns how many pieces at k belong to the frame.
 func (l *line) framed(k int) int {
-	switch l.ps[k].low {
+	switch l.Pieces[k].Low {
 	case "in":
 		at := k + 1
-		if at < len(l.ps) && l.ps[at].low == "the" {
+		if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 			at++
 		}
 		if room, n := l.roomAt(at); n > 0 {
@@ -255,7 +256,7 @@ func (l *line) framed(k int) int {
 		if n == 0 {
 			return 0
 		}
-		if l.ps[k].low == "after" {
+		if l.Pieces[k].Low == "after" {
 			l.After = row
 		} else {
 			l.Before = row
@@ -270,17 +271,17 @@ func (l *line) framed(k int) int {
 // rowAt reads "row 2", "row 2 went up" or "r2" at piece i.
 func (l *line) rowAt(i int) (row, n int) {
 	switch {
-	case i < len(l.ps) && l.ps[i].word() && strings.HasPrefix(l.ps[i].low, "r") && shape(l.ps[i].low):
-		row, _ = strconv.Atoi(l.ps[i].low[1:])
+	case i < len(l.Pieces) && l.Pieces[i].Word() && strings.HasPrefix(l.Pieces[i].Low, "r") && lex.Shape(l.Pieces[i].Low):
+		row, _ = strconv.Atoi(l.Pieces[i].Low[1:])
 		n = 1
-	case i+1 < len(l.ps) && l.ps[i].low == "row" && l.ps[i+1].kind == '0' && len(l.ps[i+1].low) <= 3:
-		row, _ = strconv.Atoi(l.ps[i+1].low)
+	case i+1 < len(l.Pieces) && l.Pieces[i].Low == "row" && l.Pieces[i+1].Kind == '0' && len(l.Pieces[i+1].Low) <= 3:
+		row, _ = strconv.Atoi(l.Pieces[i+1].Low)
 		n = 2
 	}
 	if row < 1 {
 		return 0, 0
 	}
-	if l.says(i+n, []string{"went", "up"}) || l.says(i+n, []string{"was", "up"}) {
+	if l.Says(i+n, []string{"went", "up"}) || l.Says(i+n, []string{"was", "up"}) {
 		n += 2
 	}
 	return row, n
@@ -289,10 +290,10 @@ func (l *line) rowAt(i int) (row, n int) {
 // blank takes pieces out of the line; the comma left there ends a number.
 func (l *line) blank(from, to int) {
 	for k := from; k < to; k++ {
-		l.ps[k].gone = true
+		l.Pieces[k].Gone = true
 	}
-	a, b := l.ps[from].start, l.ps[to-1].end
-	l.read = l.read[:a] + "," + strings.Repeat(" ", b-a-1) + l.read[b:]
+	a, b := l.Pieces[from].Start, l.Pieces[to-1].End
+	l.Read = l.Read[:a] + "," + strings.Repeat(" ", b-a-1) + l.Read[b:]
 }
 
 // ofRooms are the kinds that are said of a room, which may stand anywhere in
@@ -302,14 +303,14 @@ var ofRooms = map[Kind]bool{"reach": true, "screws": true, "ready": true, "hando
 
 // ofRoom returns how many pieces at k name the room that such a line is about.
 func (l *line) ofRoom(k int) int {
-	if l.cmd == nil || !ofRooms[l.cmd.Kind] || l.ps[k].gone {
+	if l.cmd == nil || !ofRooms[l.cmd.Kind] || l.Pieces[k].Gone {
 		return 0
 	}
 	at := k
-	if l.ps[at].low == "for" || l.ps[at].low == "of" {
+	if l.Pieces[at].Low == "for" || l.Pieces[at].Low == "of" {
 		at++
 	}
-	if at < len(l.ps) && l.ps[at].low == "the" {
+	if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 		at++
 	}
 	room, n := l.roomAt(at)
@@ -323,25 +324,25 @@ func (l *line) ofRoom(k int) int {
 // isRoom returns how many pieces at i are "is" beside a room and before what
 // is said of it: "is kitchen ready", "kitchen is painted".
 func (l *line) isRoom(i int) int {
-	if l.ps[i].low != "is" && l.ps[i].low != "are" {
+	if l.Pieces[i].Low != "is" && l.Pieces[i].Low != "are" {
 		return 0
 	}
 	at := i + 1
 	if l.first && l.stated(at) {
 		return 1
 	}
-	if at < len(l.ps) && l.ps[at].low == "the" {
+	if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 		at++
 	}
 	if _, n := l.roomAt(at); n == 0 || !l.stated(at+n) {
 		return 0
 	}
-	l.question = true
+	l.Question = true
 	return at - i
 }
 
 // stated reports whether what is said of a room stands at piece i: "ready", "painted".
 func (l *line) stated(i int) bool {
-	sym, n := l.phraseAt(i, words.heads)
-	return n > 0 && (sym.value == "ready" || sym.value == "painted")
+	sym, n := l.PhraseAt(i, words.heads)
+	return n > 0 && (sym.Value == "ready" || sym.Value == "painted")
 }

@@ -4,6 +4,7 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -22,21 +23,21 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 	switch {
 	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
 		kept = true
-		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.text[l.ps[l.start].start:])}}.String()
-	case row != nil && l.pieces() != "":
-		r.Hint = l.pieces()
+		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.Text[l.Pieces[l.begin].Start:])}}.String()
+	case row != nil && l.asPieces() != "":
+		r.Hint = l.asPieces()
 	case row != nil:
 		r.Hint = l.example(row)
-	case l.has(tService, "") && l.measure():
+	case l.has(lex.Service, "") && l.measure():
 		r.Hint = words.rows["run"].Say(l.Units)
-	case l.pieces() != "":
-		r.Hint = l.pieces()
-	case l.tokens[0].Type == tName && !l.nested:
-		if got, err := parse("fix "+l.text, l.Context, true); err == nil {
+	case l.asPieces() != "":
+		r.Hint = l.asPieces()
+	case l.Tokens[0].Type == lex.Name && !l.nested:
+		if got, err := parse("fix "+l.Text, l.Context, true); err == nil {
 			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
 		}
-	case l.tokens[0].Type == tNumber && !l.nested && !l.has(tThing, ""):
-		for _, said := range []string{l.text, l.with(l.offs()...)} {
+	case l.Tokens[0].Type == lex.Number && !l.nested && !l.has(lex.Thing, ""):
+		for _, said := range []string{l.Text, l.with(l.offs()...)} {
 			if got, err := parse("light "+said, l.Context, true); err == nil {
 				r.Want, r.Hint = "what is there", got.String()
 				break
@@ -50,8 +51,8 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 		r.Hint = own
 		return false
 	}
-	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col && !p.gone })
-	if i < 0 || !l.ps[i].word() {
+	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Col == r.Col && !p.Gone })
+	if i < 0 || !l.Pieces[i].Word() {
 		return false
 	}
 	var spelt string
@@ -66,11 +67,11 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 
 // pieces is what a line would be that gives a row's sizes and not that they are
 // up: "row 3: 96 + 41 3/4". It is "" for any other.
-func (l *line) pieces() string {
-	if t := l.tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == tName && isPiece(t.Value)) {
+func (l *line) asPieces() string {
+	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
 		return ""
 	}
-	got, err := parse(l.with(cut{l.ps[l.start].start, l.ps[l.start].start, "hung "}), l.Context, true)
+	got, err := parse(l.with(cut{l.Pieces[l.begin].Start, l.Pieces[l.begin].Start, "hung "}), l.Context, true)
 	if e, ok := got.Entry.(Hung); err != nil || !ok || e.Pieces == nil {
 		return ""
 	}
@@ -90,21 +91,21 @@ func (l *line) hinted(r *Refusal) *Refusal {
 // corrected finds the known word nearest to piece i and, when the line parses
 // with it, that line.
 func (l *line) corrected(i int) (near, fixed string) {
-	p := l.ps[i]
-	if len(p.low) < 3 || words.phrases[p.low] != nil || words.heads[p.low] != nil || words.talk[p.low] {
+	p := l.Pieces[i]
+	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || words.heads[p.Low] != nil || talk[p.Low] {
 		return "", ""
 	}
 	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
 	for range 4 { // the nearest with which the line parses, else the nearest
-		next := Nearest(p.low, known)
-		if next == "" || next == p.low {
+		next := Nearest(p.Low, known)
+		if next == "" || next == p.Low {
 			break
 		}
-		if len(p.low) > 4 || next[0] == p.low[0] { // "luck" is no puck
+		if len(p.Low) > 4 || next[0] == p.Low[0] { // "luck" is no puck
 			if near == "" {
 				near = next
 			}
-			if got, err := parse(l.with(cut{p.start, p.end, next}), l.Context, true); err == nil {
+			if got, err := parse(l.with(cut{p.Start, p.End, next}), l.Context, true); err == nil {
 				return next, got.String()
 			}
 		}
@@ -128,16 +129,16 @@ func (l *line) example(row *Command) string {
 	}
 	switch row.Kind {
 	case "thing":
-		return "help " + l.valueOf(tThing, "light")
+		return "help " + l.valueOf(lex.Thing, "light")
 	case "run":
-		return "help " + l.valueOf(tService, "pipe")
+		return "help " + l.valueOf(lex.Service, "pipe")
 	case "supports":
 		return "help straps"
 	case "support":
 		return "help strap"
 	case "set":
 		for _, said := range quoted.FindAllString(row.Fits, -1) {
-			if said = strings.Trim(said, `"`); said[:strings.IndexByte(said, ' ')] == l.tokens[1].Value {
+			if said = strings.Trim(said, `"`); said[:strings.IndexByte(said, ' ')] == l.Tokens[1].Value {
 				return "set " + said
 			}
 		}
@@ -155,9 +156,9 @@ func (l *line) example(row *Command) string {
 var quoted = regexp.MustCompile(`"[a-z]+ [^"]+"`)
 
 // valueOf is the value of the first token of the type.
-func (l *line) valueOf(typ tokenType, none string) string {
-	if i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ }); i >= 0 {
-		return l.tokens[i].Value
+func (l *line) valueOf(typ lex.Type, none string) string {
+	if i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == typ }); i >= 0 {
+		return l.Tokens[i].Value
 	}
 	return none
 }
@@ -167,8 +168,8 @@ func (l *line) valueOf(typ tokenType, none string) string {
 func (l *line) mended(r *Refusal) string {
 	cuts := l.offs()
 	if r.Want == sidesFit && r.Word != "" {
-		if i := slices.IndexFunc(l.ps, func(p piece) bool { return p.col == r.Col }); i > 0 {
-			cuts = []cut{{l.ps[i].start, l.ps[i].start, "x "}}
+		if i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Col == r.Col }); i > 0 {
+			cuts = []cut{{l.Pieces[i].Start, l.Pieces[i].Start, "x "}}
 		}
 	}
 	if cuts == nil {
@@ -185,17 +186,17 @@ func (l *line) mended(r *Refusal) string {
 // and a support, where they are missing or misspelt.
 func (l *line) offs() []cut {
 	var cuts []cut
-	for i, t := range l.tokens {
-		if i == 0 || t.EOF() || l.tokens[i+1].Value == "of" {
+	for i, t := range l.Tokens {
+		if i == 0 || t.EOF() || l.Tokens[i+1].Value == "of" {
 			continue
 		}
-		before := l.tokens[i-1]
+		before := l.Tokens[i-1]
 		switch {
-		case t.Type == tWall && before.Value == "of" && (i < 2 || l.tokens[i-2].Type != tWall):
+		case t.Type == lex.Wall && before.Value == "of" && (i < 2 || l.Tokens[i-2].Type != lex.Wall):
 			cuts = append(cuts, cut{before.Pos.Offset, before.Pos.Offset + len("of"), "off"})
-		case t.Type == tWall && l.afterLength(t) && !l.saidWall(t.Pos.Offset) && l.tokens[i+1].Type != tSupport && l.tokens[i+1].Type != tName:
+		case t.Type == lex.Wall && l.afterLength(t) && !l.saidWall(t.Pos.Offset) && l.Tokens[i+1].Type != lex.Support && l.Tokens[i+1].Type != lex.Name:
 			cuts = append(cuts, cut{t.Pos.Offset, t.Pos.Offset, "off "})
-		case (t.Type == tSupport || t.Type == tName) && before.Type == tWall && l.afterLength(before):
+		case (t.Type == lex.Support || t.Type == lex.Name) && before.Type == lex.Wall && l.afterLength(before):
 			cuts = append(cuts, cut{t.Pos.Offset, t.Pos.Offset, "of "})
 		}
 	}
@@ -204,6 +205,6 @@ func (l *line) offs() []cut {
 
 // afterLength reports whether a number ends right before a token.
 func (l *line) afterLength(t lexer.Token) bool {
-	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.start == t.Pos.Offset })
-	return i > 0 && l.lengthBefore(i)
+	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == t.Pos.Offset })
+	return i > 0 && l.LengthBefore(i)
 }

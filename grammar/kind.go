@@ -1,9 +1,9 @@
 package grammar
 
 import (
-	"io"
 	"slices"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -148,12 +148,12 @@ func Topic(word string) []Command {
 	if len(rows) > 0 {
 		return rows
 	}
-	switch typ := words.typeOf(word); {
-	case words.thing[word] != "":
+	switch typ := lex.Phrases.Whole(word).Type; {
+	case lex.ThingOf[word] != "":
 		return Topic("thing")
-	case typ == tService:
+	case typ == lex.Service:
 		return Topic("run")
-	case typ == tSupport && word != "straps":
+	case typ == lex.Support && word != "straps":
 		return Topic("straps")
 	}
 	return nil
@@ -173,37 +173,10 @@ func rule[S any, P interface {
 	*S
 	syntax
 }]() production {
-	p := participle.MustBuild[S](participle.Lexer(symbols{}), participle.UseLookahead(0))
+	p := participle.MustBuild[S](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
 	written = append(written, p.String())
-	return func(lex *lexer.PeekingLexer) (syntax, error) {
-		s, err := p.ParseFromLexer(lex)
+	return func(in *lexer.PeekingLexer) (syntax, error) {
+		s, err := p.ParseFromLexer(in)
 		return P(s), err
 	}
-}
-
-// symbols is participle's view of the lexer. It lexes a line that nothing is
-// declared for; Parse hands participle its tokens itself.
-type symbols struct{}
-
-func (symbols) Symbols() map[string]tokenType {
-	return map[string]tokenType{
-		"EOF": lexer.EOF, "Cmd": tCmd, "Thing": tThing, "Service": tService, "Support": tSupport, "Wall": tWall, "Run": tRun,
-		"Room": tRoom, "Name": tName, "Number": tNumber, "Tag": tTag, "Place": tPlace, "Key": tKey, "Word": tWord, "Text": tText, "Punct": tPunct, "Other": tOther,
-	}
-}
-
-// Lex cuts a text that nothing is declared for; Parse hands participle its tokens itself.
-func (symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
-	b, err := io.ReadAll(r)
-	return &tokenReader{lexLine(string(b), &Context{Units: length.Imperial}).tokens}, err
-}
-
-type tokenReader struct{ left []lexer.Token }
-
-func (r *tokenReader) Next() (lexer.Token, error) {
-	t := r.left[0]
-	if !t.EOF() {
-		r.left = r.left[1:]
-	}
-	return t, nil
 }

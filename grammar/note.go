@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -35,8 +36,8 @@ func (s *textSyntax) entry(l *line) (Entry, error) {
 		return Note{s.Text}, nil
 	case "job":
 		title := strings.ToLower(strings.Join(strings.Fields(s.Text), " "))
-		if l.talkIn(plain(title)) != "" || plain(title) == "" || len(title) > 80 {
-			return nil, l.refuse(l.tokens[1].Pos, "a title")
+		if l.talkIn(lex.Plain(title)) != "" || lex.Plain(title) == "" || len(title) > 80 {
+			return nil, l.refuse(l.Tokens[1].Pos, "a title")
 		}
 		return Job{title}, nil
 	}
@@ -47,7 +48,7 @@ func (s *textSyntax) entry(l *line) (Entry, error) {
 		}
 	}
 	if len(said) == 1 && (said[0] == "list" || said[0] == "lists") {
-		return nil, l.refuse(l.tokens[1].Pos, "what is wrong")
+		return nil, l.refuse(l.Tokens[1].Pos, "what is wrong")
 	}
 	return Snag{Text: s.Text}, nil
 }
@@ -75,7 +76,7 @@ func (Hit) Kind() Kind { return "hit" }
 
 func (s *hitSyntax) entry(l *line) (Entry, error) {
 	what := ""
-	if strings.Contains(l.text[:l.ended], "gas") { // "we smell gas"
+	if strings.Contains(l.Text[:l.ended], "gas") { // "we smell gas"
 		what = "gas"
 	}
 	for _, w := range s.What {
@@ -83,7 +84,7 @@ func (s *hitSyntax) entry(l *line) (Entry, error) {
 			what = k
 		}
 	}
-	if said := lower(l.text); what == "pipe" && (strings.Contains(said, "water") || strings.Contains(said, "pex")) { // "a water pipe"
+	if said := lex.Lower(l.Text); what == "pipe" && (strings.Contains(said, "water") || strings.Contains(said, "pex")) { // "a water pipe"
 		what = "water"
 	}
 	if what == "" {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -39,9 +40,9 @@ func (n *number) whole() (int, bool) {
 }
 
 // take reads a length at the next token and passes the tokens it covers.
-func (n *number) take(lex *lexer.PeekingLexer, slot length.Slot) bool {
-	t := lex.Peek()
-	if t.Type != tNumber {
+func (n *number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
+	t := in.Peek()
+	if t.Type != lex.Number {
 		return false
 	}
 	readings, k, why := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), slot)
@@ -49,16 +50,16 @@ func (n *number) take(lex *lexer.PeekingLexer, slot length.Slot) bool {
 		return false
 	}
 	*n = number{t.Pos, t.Pos.Offset + k, readings, why}
-	for !lex.Peek().EOF() && lex.Peek().Pos.Offset < n.End {
-		lex.Next()
+	for !in.Peek().EOF() && in.Peek().Pos.Offset < n.End {
+		in.Next()
 	}
 	return true
 }
 
 type oneLength struct{ number }
 
-func (n *oneLength) Parse(lex *lexer.PeekingLexer) error {
-	if !n.take(lex, length.One) {
+func (n *oneLength) Parse(in *lexer.PeekingLexer) error {
+	if !n.take(in, length.One) {
 		return participle.NextMatch
 	}
 	return nil
@@ -66,8 +67,8 @@ func (n *oneLength) Parse(lex *lexer.PeekingLexer) error {
 
 type aLength struct{ number }
 
-func (n *aLength) Parse(lex *lexer.PeekingLexer) error {
-	if !n.take(lex, length.List) {
+func (n *aLength) Parse(in *lexer.PeekingLexer) error {
+	if !n.take(in, length.List) {
 		return participle.NextMatch
 	}
 	return nil
@@ -75,18 +76,18 @@ func (n *aLength) Parse(lex *lexer.PeekingLexer) error {
 
 type needLength struct{ number }
 
-func (n *needLength) Parse(lex *lexer.PeekingLexer) error {
-	if !n.take(lex, length.One) {
-		return missing(lex, "a length")
+func (n *needLength) Parse(in *lexer.PeekingLexer) error {
+	if !n.take(in, length.One) {
+		return missing(in, "a length")
 	}
 	return nil
 }
 
 type needAmong struct{ number }
 
-func (n *needAmong) Parse(lex *lexer.PeekingLexer) error {
-	if !n.take(lex, length.List) {
-		return missing(lex, "a length")
+func (n *needAmong) Parse(in *lexer.PeekingLexer) error {
+	if !n.take(in, length.List) {
+		return missing(in, "a length")
 	}
 	return nil
 }
@@ -207,7 +208,7 @@ func shown(v length.Said, u length.Units) string {
 // cut is a part of a line and what to put there instead.
 type cut struct {
 	from, to int
-	text     string
+	Text     string
 }
 
 func (n *number) cut(text string) cut { return cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), text} }
@@ -217,16 +218,16 @@ func (l *line) with(cuts ...cut) string {
 	var b strings.Builder
 	at := 0
 	for _, c := range cuts {
-		b.WriteString(l.text[at:c.from])
-		if c.from > 0 && wordy(l.text[c.from-1]) {
+		b.WriteString(l.Text[at:c.from])
+		if c.from > 0 && wordy(l.Text[c.from-1]) {
 			b.WriteByte(' ')
 		}
-		b.WriteString(c.text)
-		if at = c.to; at < len(l.text) && wordy(l.text[at]) {
+		b.WriteString(c.Text)
+		if at = c.to; at < len(l.Text) && wordy(l.Text[at]) {
 			b.WriteByte(' ')
 		}
 	}
-	b.WriteString(l.text[at:])
+	b.WriteString(l.Text[at:])
 	return b.String()
 }
 
@@ -266,10 +267,10 @@ func (l *line) oneOrTwo(a, b *number) error {
 
 // joined reads two numbers side by side as one.
 func (l *line) joined(a, b *number) ([]length.Reading, bool) {
-	if a.End > b.Pos.Offset || strings.TrimSpace(l.read[a.End:b.Pos.Offset]) != "" {
+	if a.End > b.Pos.Offset || strings.TrimSpace(l.Read[a.End:b.Pos.Offset]) != "" {
 		return nil, false
 	}
-	r, k, _ := length.Scan(l.read[a.Pos.Offset:], l.Units, length.One)
+	r, k, _ := length.Scan(l.Read[a.Pos.Offset:], l.Units, length.One)
 	return r, len(r) > 0 && a.Pos.Offset+k == b.End
 }
 
@@ -279,19 +280,19 @@ type amount struct {
 	N   float64
 }
 
-func (a *amount) Parse(lex *lexer.PeekingLexer) error {
-	t := lex.Peek()
+func (a *amount) Parse(in *lexer.PeekingLexer) error {
+	t := in.Peek()
 	s := t.Pos.Filename[t.Pos.Offset:]
 	figures := s[:len(s)-len(strings.TrimLeft(s, "0123456789."))]
 	n, err := strconv.ParseFloat(figures, 64)
-	if t.Type != tNumber || err != nil || len(figures) > 9 || strings.HasPrefix(s[len(figures):], "/") {
-		return missing(lex, "a plain number")
+	if t.Type != lex.Number || err != nil || len(figures) > 9 || strings.HasPrefix(s[len(figures):], "/") {
+		return missing(in, "a plain number")
 	}
 	*a = amount{t.Pos, n}
-	pass(lex, t.Pos.Offset+len(figures))
-	switch lex.Peek().Value {
+	pass(in, t.Pos.Offset+len(figures))
+	switch in.Peek().Value {
 	case "%", "gal", "gallon", "gallons", "min", "minutes":
-		lex.Next()
+		in.Next()
 	}
 	return nil
 }
@@ -302,10 +303,10 @@ type count struct {
 	N   int
 }
 
-func (c *count) Parse(lex *lexer.PeekingLexer) error {
-	t := lex.Peek()
-	if t.Type != tNumber {
-		return missing(lex, "a number")
+func (c *count) Parse(in *lexer.PeekingLexer) error {
+	t := in.Peek()
+	if t.Type != lex.Number {
+		return missing(in, "a number")
 	}
 	c.Pos = t.Pos
 	s := t.Pos.Filename[t.Pos.Offset:]
@@ -315,17 +316,17 @@ func (c *count) Parse(lex *lexer.PeekingLexer) error {
 		end++
 	}
 	if len(s) > end+1 && strings.IndexByte("./-", s[end]) >= 0 && '0' <= s[end+1] && s[end+1] <= '9' {
-		return missing(lex, "a whole number") // row 2.1
+		return missing(in, "a whole number") // row 2.1
 	}
 	if end == 0 { // in words
 		r, k, _ := length.Scan(s, length.Imperial, length.List)
 		if len(r) != 1 || r[0].L%length.Inch != 0 || r[0].L > 1000*length.Inch {
-			return missing(lex, "a number")
+			return missing(in, "a number")
 		}
 		c.N, end = int(r[0].L/length.Inch), k
 	}
-	for end += t.Pos.Offset; !lex.Peek().EOF() && lex.Peek().Pos.Offset < end; {
-		lex.Next()
+	for end += t.Pos.Offset; !in.Peek().EOF() && in.Peek().Pos.Offset < end; {
+		in.Next()
 	}
 	return nil
 }
@@ -339,18 +340,18 @@ func (l *line) counted(c *count) error {
 }
 
 // pass passes the tokens before a byte of the line.
-func pass(lex *lexer.PeekingLexer, end int) {
-	for !lex.Peek().EOF() && lex.Peek().Pos.Offset < end {
-		lex.Next()
+func pass(in *lexer.PeekingLexer, end int) {
+	for !in.Peek().EOF() && in.Peek().Pos.Offset < end {
+		in.Next()
 	}
 }
 
 // numbers counts the lengths and counts in a line.
 func (l *line) numbers() int {
 	n, end := 0, 0
-	for _, t := range l.tokens {
-		if t.Type == tNumber && t.Pos.Offset >= end {
-			_, k, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.List)
+	for _, t := range l.Tokens {
+		if t.Type == lex.Number && t.Pos.Offset >= end {
+			_, k, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.List)
 			n, end = n+1, t.Pos.Offset+k
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strings"
 	"unicode"
 
@@ -55,24 +56,24 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	case said == "?":
 		return Line{Entry: Help{}}, nil
 	}
-	l := lexLine(text, c)
+	l := cutLine(text, c)
 	l.nested = nested
 	e, err := l.entry()
 	if err == nil && l.doubts(e) {
-		r := l.refuse(l.tokens[0].Pos, `a note without a question mark, or "where is"`)
+		r := l.refuse(l.Tokens[0].Pos, `a note without a question mark, or "where is"`)
 		r.Hint = Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
 		err = r
 	}
 	if err == nil && l.mistimed > 0 {
-		p := l.ps[l.mistimed-1]
-		err = &Refusal{Col: p.col, Word: strings.Fields(l.text[p.start:])[0], Want: "a time like 9:58 or 3:15 pm",
+		p := l.Pieces[l.mistimed-1]
+		err = &Refusal{Col: p.Col, Word: strings.Fields(l.Text[p.Start:])[0], Want: "a time like 9:58 or 3:15 pm",
 			Hint: Line{Room: l.Room, Before: l.Before, After: l.After, Entry: e}.String()}
 	}
 	if err == nil && l.before != "" {
 		err = l.noRoom(0, l.before)
 	}
 	if err == nil && l.room2 != "" {
-		err = l.refuse(l.tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
+		err = l.refuse(l.Tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
 	}
 	if err != nil {
 		err = l.judge(err)
@@ -87,7 +88,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 
 // entry parses the line by its rule and checks what it says.
 func (l *line) entry() (Entry, error) {
-	if l.tokens[0].EOF() {
+	if l.Tokens[0].EOF() {
 		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
 			return nil, ErrChatter
 		}
@@ -105,11 +106,11 @@ func (l *line) entry() (Entry, error) {
 	if produce == nil {
 		return nil, ErrChatter
 	}
-	lex, err := lexer.Upgrade(&tokenReader{l.tokens})
+	in, err := l.Stream()
 	if err != nil {
 		return nil, err
 	}
-	s, err := produce(lex)
+	s, err := produce(in)
 	if err != nil {
 		return nil, err
 	}
@@ -118,30 +119,30 @@ func (l *line) entry() (Entry, error) {
 
 // begins says which rule reads the line, "" when none does.
 func (l *line) begins() string {
-	switch t := l.tokens[0]; t.Type {
-	case tCmd:
-		switch next := l.tokens[1]; {
-		case t.Value == "any" && next.Type == tNumber: // "any 12s left"
+	switch t := l.Tokens[0]; t.Type {
+	case lex.Cmd:
+		switch next := l.Tokens[1]; {
+		case t.Value == "any" && next.Type == lex.Number: // "any 12s left"
 			return "left"
-		case t.Value == "find" && next.Type == tName && l.pieceNext(slices.IndexFunc(l.ps, func(p piece) bool { return p.start == next.Pos.Offset })):
+		case t.Value == "find" && next.Type == lex.Name && l.pieceNext(slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == next.Pos.Offset })):
 			return "piece"
 		}
 		return t.Value
-	case tThing:
+	case lex.Thing:
 		if l.asksOver() {
 			return "any"
 		}
 		return "thing"
-	case tSupport:
+	case lex.Support:
 		return "support"
-	case tWall, tRoom:
-		if l.tokens[1].Type == tWord && (l.tokens[1].Value == "is" || l.tokens[1].Value == "aka") {
+	case lex.Wall, lex.Room:
+		if l.Tokens[1].Type == lex.Word && (l.Tokens[1].Value == "is" || l.Tokens[1].Value == "aka") {
 			return "alias"
 		}
-		if t.Type == tWall {
+		if t.Type == lex.Wall {
 			return "surface"
 		}
-	case tKey, tPunct:
+	case lex.Key, lex.Punct:
 		switch t.Value {
 		case "row":
 			if l.asksPiece() {
@@ -153,8 +154,8 @@ func (l *line) begins() string {
 		case "not", "*":
 			return "swap"
 		}
-	case tNumber:
-		for _, t := range l.tokens {
+	case lex.Number:
+		for _, t := range l.Tokens {
 			if t.Value == "not" {
 				return "swap"
 			}
@@ -171,21 +172,21 @@ func (l *line) begins() string {
 		case l.Asked:
 			return "bare"
 		}
-	case tWord, tService, tName:
+	case lex.Word, lex.Service, lex.Name:
 		switch {
-		case t.Type == tService && l.asksOver():
+		case t.Type == lex.Service && l.asksOver():
 			return "any"
 		case l.leads():
 			return "thing"
-		case t.Type == tService:
+		case t.Type == lex.Service:
 			return "run"
-		case t.Type == tName && l.asksPiece():
+		case t.Type == lex.Name && l.asksPiece():
 			return "piece"
-		case t.Type == tName && isPiece(t.Value) && (l.has(tKey, "up") || l.has(tWord, "hung") || l.has(tWord, "went")):
+		case t.Type == lex.Name && isPiece(t.Value) && (l.has(lex.Key, "up") || l.has(lex.Word, "hung") || l.has(lex.Word, "went")):
 			return "pieces"
-		case t.Type == tName && l.tokens[1].Value == "plated":
+		case t.Type == lex.Name && l.Tokens[1].Value == "plated":
 			return "plate"
-		case t.Type == tWord:
+		case t.Type == lex.Word:
 			return l.counts()
 		}
 	}
@@ -199,36 +200,36 @@ func (l *line) doubts(e Entry) bool {
 	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring, Planned, Rest:
 		return false
 	case Layout:
-		return l.question && e.Pick > 0
+		return l.Question && e.Pick > 0
 	}
-	return l.question || l.opens("is", "are", "was", "does", "did")
+	return l.Question || l.opens("is", "are", "was", "does", "did")
 }
 
 // opens reports whether the entry begins with one of the words.
 func (l *line) opens(with ...string) bool {
-	return l.start < len(l.ps) && slices.Contains(with, l.ps[l.start].low)
+	return l.begin < len(l.Pieces) && slices.Contains(with, l.Pieces[l.begin].Low)
 }
 
 // has reports whether a token of the type, and of the value when given, is there.
-func (l *line) has(typ tokenType, value string) bool {
-	return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
+func (l *line) has(typ lex.Type, value string) bool {
+	return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
 }
 
 // leads reports whether words or a size stand before a thing that a distance
 // follows: "sink light 26 off west", `6" light 26 off west`.
 func (l *line) leads() bool {
 	i, count := 0, 0
-	for ; l.tokens[i].Type != tThing; i++ {
-		switch t := l.tokens[i]; t.Type {
-		case tWord, tService, tName:
-			if count++; count > 2 || words.talk[t.Value] {
+	for ; l.Tokens[i].Type != lex.Thing; i++ {
+		switch t := l.Tokens[i]; t.Type {
+		case lex.Word, lex.Service, lex.Name:
+			if count++; count > 2 || talk[t.Value] {
 				return false
 			}
-		case tNumber, tPunct:
+		case lex.Number, lex.Punct:
 			if count > 0 {
 				return false
 			}
-		case tKey:
+		case lex.Key:
 			if t.Value != "x" {
 				return false
 			}
@@ -236,7 +237,7 @@ func (l *line) leads() bool {
 			return false
 		}
 	}
-	return measured(l.tokens[i:]) || i > 0 && slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return t.Value == "even" })
+	return measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" })
 }
 
 // measured reports whether a number is held to something: "26 off", "7 south of".
@@ -245,12 +246,12 @@ func measured(tokens []lexer.Token) bool {
 	for i, t := range tokens {
 		switch {
 		case t.Pos.Offset < end: // a part of it
-		case t.Type == tNumber:
+		case t.Type == lex.Number:
 			_, n, _ := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), length.List)
 			end = t.Pos.Offset + n
 		case end < 0:
 		case t.Value == "off", t.Value == "along", t.Value == "up", t.Value == "down", t.Value == "oc", t.Value == "x",
-			t.Type == tWall && tokens[i+1].Value == "of":
+			t.Type == lex.Wall && tokens[i+1].Value == "of":
 			return true
 		default:
 			end = -1
@@ -265,26 +266,26 @@ var otherName = regexp.MustCompile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(
 // plainWords reads what people say with the name first: "d1 is open", "sink
 // light?", "is d1 covered", "window wall is north".
 func (l *line) plainWords() Entry {
-	if l.cmd != nil || len(l.tokens) > 7 {
+	if l.cmd != nil || len(l.Tokens) > 7 {
 		return nil
 	}
-	said := plain(l.read)
-	if len(l.tokens) > 1 && l.tokens[len(l.tokens)-2].Type == tWall {
-		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.text, " .!")))
+	said := lex.Plain(l.Read)
+	if len(l.Tokens) > 1 && l.Tokens[len(l.Tokens)-2].Type == lex.Wall {
+		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.Text, " .!")))
 		if m != nil {
-			if name := plain(m[1]); name != "" && l.talkIn(name) == "" && words.phrases[name] == nil {
+			if name := lex.Plain(m[1]); name != "" && l.talkIn(name) == "" && lex.Phrases[name] == nil {
 				return Alias{Wall: place.Wall(m[2]), Name: name}
 			}
 		}
 	}
-	if l.question && l.declaredName(said) && !(isPiece(said) && l.pieceNext(l.start)) {
+	if l.Question && l.declaredName(said) && !(isPiece(said) && l.pieceNext(l.begin)) {
 		return Find{said}
 	}
 	i := strings.LastIndexByte(said, ' ')
 	if i < 0 || !l.declaredName(said[:i]) {
 		return nil
 	}
-	asks := l.question || l.opens("is")
+	asks := l.Question || l.opens("is")
 	switch state := said[i+1:]; {
 	case asks && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
 		return Find{said[:i]}
@@ -296,7 +297,7 @@ func (l *line) plainWords() Entry {
 
 // declaredName reports whether said is exactly one name.
 func (l *line) declaredName(said string) bool {
-	return shape(said) || len(said) > 1 && l.Name != nil && l.Name(said)
+	return lex.Shape(said) || len(said) > 1 && l.Name != nil && l.Name(said)
 }
 
 // Split cuts a message into the texts of its entries: one a line, or between
@@ -329,9 +330,47 @@ func keepsAll(text string) bool {
 		if w == "note" || w == "snag" {
 			return true
 		}
-		if i == 3 || strings.ContainsAny(w, "0123456789") || i == 0 && (words.heads[w] != nil || words.phrases[w] != nil) {
+		if i == 3 || strings.ContainsAny(w, "0123456789") || i == 0 && (words.heads[w] != nil || lex.Phrases[w] != nil) {
 			break
 		}
 	}
 	return false
 }
+
+// line is a message cut into tokens, and the frame that stood around them.
+type line struct {
+	*lex.Reader
+	*Context
+	Line               // the frame
+	mistimed  int      // the piece of a time that no clock shows, from 1
+	room2     string   // another room was named too
+	lost      bool     // it is for a room that is not declared
+	before    string   // words before a colon that are no declared room
+	first     bool     // the room stood first
+	begin     int      // the piece the entry begins with, behind its frame
+	ended     int      // the byte after the words it began with
+	addressed bool     // it began with our name
+	cmd       *Command // what it began with, nil when with its subject
+	nested    bool     // it is a choice or a hint being tried
+}
+
+// cut makes a line of a message: its frame, and its tokens.
+func cutLine(s string, c *Context) *line {
+	l := &line{Reader: lex.Read(s, lex.Names{Units: c.Units, Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}), Context: c}
+	i := l.head()
+	if l.cmd == nil || !freeText[l.cmd.Kind] {
+		l.frame(i)
+		l.Cut(i)
+		return l
+	}
+	for i < len(l.Pieces) && l.Pieces[i].Low == ":" {
+		i++
+	}
+	if i < len(l.Pieces) {
+		l.Emit(lex.Text, strings.TrimSpace(l.Text[l.Pieces[i].Start:]), i)
+	}
+	l.EOF()
+	return l
+}
+
+var freeText = map[Kind]bool{"note": true, "snag": true, "job": true, "check": true}

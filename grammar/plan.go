@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -52,7 +53,7 @@ func (Bring) Kind() Kind { return "bring" }
 
 func (s *planAskSyntax) entry(l *line) (Entry, error) {
 	if s.Ceiling && s.What != "painted" && s.What != "texture" || s.Board && s.What != "order" {
-		return nil, l.refuse(l.tokens[1].Pos, words.rows[Kind(s.What)].Fits)
+		return nil, l.refuse(l.Tokens[1].Pos, words.rows[Kind(s.What)].Fits)
 	}
 	if s.What == "cuts" && (s.ID != nil || s.Row != nil) {
 		return planned(l, s.ID, s.Row)
@@ -77,7 +78,7 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 	case "painted":
 		return Painted{}, nil
 	}
-	return Texture{!strings.Contains(lower(l.text[:l.ended]), "no ")}, nil
+	return Texture{!strings.Contains(lex.Lower(l.Text[:l.ended]), "no ")}, nil
 }
 
 // planAskSyntax is a question about the plan, or a word that says it all.
@@ -124,13 +125,13 @@ func planned(l *line, id *pieceID, row *count) (Entry, error) {
 // asksPiece reports whether a line is nothing but a piece or a row that is asked
 // about: "r2.1?", "is r2.1 up".
 func (l *line) asksPiece() bool {
-	if !l.question && !l.opens("is", "are", "has") {
+	if !l.Question && !l.opens("is", "are", "has") {
 		return false
 	}
-	for i, t := range l.tokens[:len(l.tokens)-1] {
+	for i, t := range l.Tokens[:len(l.Tokens)-1] {
 		switch {
-		case i == 0 && (t.Type == tName && isPiece(t.Value) || t.Value == "row"):
-		case i > 0 && (t.Type == tNumber || t.Value == "." || t.Value == "up" || t.Value == "hung"):
+		case i == 0 && (t.Type == lex.Name && isPiece(t.Value) || t.Value == "row"):
+		case i > 0 && (t.Type == lex.Number || t.Value == "." || t.Value == "up" || t.Value == "hung"):
 		default:
 			return false
 		}
@@ -140,10 +141,10 @@ func (l *line) asksPiece() bool {
 
 // pieceNext reports whether a piece or a row of the plan stands at piece i.
 func (l *line) pieceNext(i int) bool {
-	for i < len(l.ps) && (words.filler[l.ps[i].low] || l.ps[i].low == "piece") {
+	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece") {
 		i++
 	}
-	return i < len(l.ps) && (l.ps[i].low == "row" && l.numberAt(i+1) || isPiece(l.ps[i].low) && !(l.Name != nil && l.Name(l.ps[i].low)))
+	return i < len(l.Pieces) && (l.Pieces[i].Low == "row" && l.NumberAt(i+1) || isPiece(l.Pieces[i].Low) && !(l.Name != nil && l.Name(l.Pieces[i].Low)))
 }
 
 // Rest: `whats left to hang`.

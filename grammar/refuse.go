@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strings"
 	"unicode"
 
@@ -66,23 +67,23 @@ func (l *line) refuse(pos lexer.Position, want string) *Refusal {
 }
 
 func (l *line) refuseEnd(want string) error {
-	return l.refuse(l.tokens[len(l.tokens)-1].Pos, want)
+	return l.refuse(l.Tokens[len(l.Tokens)-1].Pos, want)
 }
 
 // refuseAt refuses what stands at a byte of the line.
 func (l *line) refuseAt(offset int, want string) error {
-	for _, p := range l.ps {
-		if p.start >= offset && !p.gone {
-			return &Refusal{Col: p.col, Word: l.text[p.start:p.end], Want: want}
+	for _, p := range l.Pieces {
+		if p.Start >= offset && !p.Gone {
+			return &Refusal{Col: p.Col, Word: l.Text[p.Start:p.End], Want: want}
 		}
 	}
 	return l.refuseEnd(want)
 }
 
 func (l *line) refuseWord(word, want string) error {
-	for _, p := range l.ps {
-		if p.low == word {
-			return &Refusal{Col: p.col, Word: l.text[p.start:p.end], Want: want}
+	for _, p := range l.Pieces {
+		if p.Low == word {
+			return &Refusal{Col: p.Col, Word: l.Text[p.Start:p.End], Want: want}
 		}
 	}
 	return l.refuseEnd(want)
@@ -90,17 +91,17 @@ func (l *line) refuseWord(word, want string) error {
 
 // noRoom refuses a line for a room that is not declared.
 func (l *line) noRoom(offset int, said string) error {
-	l.lost = l.before != "" || l.measure() || l.has(tKey, "row")
+	l.lost = l.before != "" || l.measure() || l.has(lex.Key, "row")
 	r := &Refusal{Word: said, Want: "a room of this job", Near: Nearest(said, l.roomNames())}
-	for _, p := range l.ps {
-		if p.start >= offset {
-			r.Col = p.col
+	for _, p := range l.Pieces {
+		if p.Start >= offset {
+			r.Col = p.Col
 			break
 		}
 	}
 	r.Hint = "room " + said + strings.TrimPrefix(words.rows["room"].Say(l.Units), "room kitchen")
 	if r.Near != "" && !l.nested {
-		i := strings.Index(lower(l.text[offset:]), said)
+		i := strings.Index(lex.Lower(l.Text[offset:]), said)
 		if i >= 0 {
 			if got, err := parse(l.with(cut{offset + i, offset + i + len(said), r.Near}), l.Context, true); err == nil {
 				r.Hint = got.String()
@@ -114,9 +115,9 @@ func (l *line) roomNames() []string { return slices.Sorted(maps.Keys(l.Rooms)) }
 
 // wordAt is what is typed at this byte.
 func (l *line) wordAt(offset int) string {
-	for _, p := range l.ps {
-		if p.start >= offset && !p.gone {
-			return l.text[p.start:p.end]
+	for _, p := range l.Pieces {
+		if p.Start >= offset && !p.Gone {
+			return l.Text[p.Start:p.End]
 		}
 	}
 	return ""
@@ -144,7 +145,7 @@ func (l *line) judge(err error) error {
 	}
 	r, ok := errors.AsType[*Refusal](err)
 	if !ok {
-		r = &Refusal{Col: l.tokens[0].Pos.Column, Word: l.wordAt(l.tokens[0].Pos.Offset), Want: beginnings}
+		r = &Refusal{Col: l.Tokens[0].Pos.Column, Word: l.wordAt(l.Tokens[0].Pos.Offset), Want: beginnings}
 		if perr, ok := err.(participle.Error); ok {
 			r.Col, r.Word = perr.Position().Column, l.wordAt(perr.Position().Offset)
 			if row != nil {
@@ -156,7 +157,7 @@ func (l *line) judge(err error) error {
 		}
 	}
 	if r.Word == "" {
-		r.Col = len([]rune(l.text)) + 1
+		r.Col = len([]rune(l.Text)) + 1
 	}
 	if l.answers() && !l.measure() {
 		r.Want, r.Hint = `a distance, "off" and a wall: 30 off north`, words.rows["help"].Example
@@ -167,7 +168,7 @@ func (l *line) judge(err error) error {
 	}
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
-	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.ps[l.start].low, "where")) ||
+	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")) ||
 		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.asksElse() {
 		return ErrChatter // a question about something else
 	}
@@ -182,20 +183,20 @@ func (l *line) row() *Command {
 		return l.cmd
 	}
 	begins := l.begins()
-	if begins == "support" && l.tokens[1].Type == tNumber {
+	if begins == "support" && l.Tokens[1].Type == lex.Number {
 		return words.rows["support"]
 	}
-	if begins == "swap" && (l.tokens[0].Type == tNumber || l.tokens[1].Type == tNumber) {
+	if begins == "swap" && (l.Tokens[0].Type == lex.Number || l.Tokens[1].Type == lex.Number) {
 		return words.rows["swap"]
 	}
 	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "pieces": "hung", "reach": "reach", "any": "any", "plate": "plate"}[begins]
-	if begins == "run" && (l.measure() || l.has(tName, "") || l.has(tKey, "row")) {
+	if begins == "run" && (l.measure() || l.has(lex.Name, "") || l.has(lex.Key, "row")) {
 		kind = "run"
 	}
-	if l.tokens[0].Type == tKey && kind == "boarded" {
+	if l.Tokens[0].Type == lex.Key && kind == "boarded" {
 		kind = "up"
 	}
-	if kind == "thing" && l.tokens[0].Type != tThing {
+	if kind == "thing" && l.Tokens[0].Type != lex.Thing {
 		return nil
 	}
 	return words.rows[kind]
@@ -204,57 +205,57 @@ func (l *line) row() *Command {
 // ours reports whether the line is answered every time: it carries a length
 // and a command, a wall, a support or a thing, or it names a row.
 func (l *line) ours(row *Command) bool {
-	for i, t := range l.tokens {
-		if t.Type == tKey && t.Value == "row" && row != nil && row.Kind != "ready" && row.Kind != "piece" && (i > 0 || l.tokens[1].Type == tNumber) {
+	for i, t := range l.Tokens {
+		if t.Type == lex.Key && t.Value == "row" && row != nil && row.Kind != "ready" && row.Kind != "piece" && (i > 0 || l.Tokens[1].Type == lex.Number) {
 			return true
 		}
 	}
-	return l.measure() && (row != nil || slices.ContainsFunc(l.tokens, func(t lexer.Token) bool {
+	return l.measure() && (row != nil || slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool {
 		switch t.Type {
-		case tWall, tSupport, tThing, tService, tName:
+		case lex.Wall, lex.Support, lex.Thing, lex.Service, lex.Name:
 			return true
 		}
-		return t.Type == tKey && t.Value == "ceiling"
+		return t.Type == lex.Key && t.Value == "ceiling"
 	}))
 }
 
 // remarks reports whether a line begins with a row or a piece and goes on in
 // words that are none of ours: "row 2 looks good".
 func (l *line) remarks() bool {
-	if t := l.tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == tName && isPiece(t.Value)) {
+	if t := l.Tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
 		return false
 	}
 	i := 1
-	for l.tokens[i].Type == tNumber || l.tokens[i].Value == "row" || l.tokens[i].Value == "." {
+	for l.Tokens[i].Type == lex.Number || l.Tokens[i].Value == "row" || l.Tokens[i].Value == "." {
 		i++
 	}
-	said, rest := l.tokens[i], l.tokens[i:]
-	talk := said.Type == tWord && (!slices.Contains(words.vocab, said.Value) || words.talk[said.Value] && words.heads[said.Value] == nil)
-	return talk && !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == tNumber })
+	said, rest := l.Tokens[i], l.Tokens[i:]
+	talk := said.Type == lex.Word && (!slices.Contains(words.vocab, said.Value) || talk[said.Value] && words.heads[said.Value] == nil)
+	return talk && !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == lex.Number })
 }
 
 // measure reports whether a number has a unit, a fraction or something it is held to.
 func (l *line) measure() bool {
-	if measured(l.tokens) || l.has(tNumber, "") && l.has(tKey, "off") && (l.has(tWall, "") || l.has(tSupport, "")) {
+	if measured(l.Tokens) || l.has(lex.Number, "") && l.has(lex.Key, "off") && (l.has(lex.Wall, "") || l.has(lex.Support, "")) {
 		return true
 	}
 	pairs := 0 // "60 west 100 north"
-	for i, t := range l.tokens {
-		if t.Type == tWall && l.afterLength(t) {
+	for i, t := range l.Tokens {
+		if t.Type == lex.Wall && l.afterLength(t) {
 			if pairs++; pairs == 2 {
 				return true
 			}
 		}
-		if t.Type == tWall && l.tokens[i+1].EOF() && i > 1 && l.tokens[i-1].Value == "of" && l.afterLength(l.tokens[i-1]) { // "60 of west"
+		if t.Type == lex.Wall && l.Tokens[i+1].EOF() && i > 1 && l.Tokens[i-1].Value == "of" && l.afterLength(l.Tokens[i-1]) { // "60 of west"
 			return true
 		}
-		if t.Type != tNumber {
+		if t.Type != lex.Number {
 			continue
 		}
-		_, n, _ := length.Scan(l.read[t.Pos.Offset:], l.Units, length.One)
-		said := l.read[t.Pos.Offset : t.Pos.Offset+n]
-		if next := slices.IndexFunc(l.ps, func(p piece) bool { return p.start >= t.Pos.Offset+n }); next > 0 && next+1 < len(l.ps) &&
-			l.ps[next].low == "in" && l.ps[next+1].word() && l.ps[next+1].low != "the" && !words.talk[l.ps[next+1].low] { // "3 in out of plumb"
+		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
+		said := l.Read[t.Pos.Offset : t.Pos.Offset+n]
+		if next := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start >= t.Pos.Offset+n }); next > 0 && next+1 < len(l.Pieces) &&
+			l.Pieces[next].Low == "in" && l.Pieces[next+1].Word() && l.Pieces[next+1].Low != "the" && !talk[l.Pieces[next+1].Low] { // "3 in out of plumb"
 			return true
 		}
 		if strings.ContainsAny(said, `/"'½¼¾⅛⅜⅝⅞′″”’`) || strings.ContainsAny(said, "0123456789") && strings.ContainsFunc(said, unicode.IsLetter) {
@@ -268,11 +269,11 @@ func (l *line) measure() bool {
 // to begin with a word of ours: at most one hint for it. A line in which every
 // word is ours, or would be if it were spelt right, is none.
 func (l *line) everyday(row *Command, spelt bool) bool {
-	rest := l.tokens[1:]
+	rest := l.Tokens[1:]
 	if row == nil {
 		return l.first
 	}
-	if row.Strict || spelt || len(rest) == 0 || rest[0].EOF() || rest[0].Type == tName {
+	if row.Strict || spelt || len(rest) == 0 || rest[0].EOF() || rest[0].Type == lex.Name {
 		return false
 	}
 	switch rest[0].Value {
@@ -280,32 +281,32 @@ func (l *line) everyday(row *Command, spelt bool) bool {
 		return true
 	}
 	return slices.ContainsFunc(rest, func(t lexer.Token) bool {
-		return t.Type == tWord || t.Type == tText || t.Type == tOther || l.talkIn(l.wordAt(t.Pos.Offset)) != ""
-	}) || !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == tNumber || t.Type == tName })
+		return t.Type == lex.Word || t.Type == lex.Text || t.Type == lex.Other || l.talkIn(l.wordAt(t.Pos.Offset)) != ""
+	}) || !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == lex.Number || t.Type == lex.Name })
 }
 
 // misspelt looks at a line that begins with no word of ours: with its first
 // word spelt right it may be one.
 func (l *line) misspelt() error {
-	known := slices.ContainsFunc(l.tokens[1:], func(t lexer.Token) bool {
+	known := slices.ContainsFunc(l.Tokens[1:], func(t lexer.Token) bool {
 		switch t.Type {
-		case tNumber, tName, tWall, tSupport, tThing, tService, tRoom:
+		case lex.Number, lex.Name, lex.Wall, lex.Support, lex.Thing, lex.Service, lex.Room:
 			return true
 		}
 		return false
 	})
-	if !known || l.nested || l.tokens[0].Type != tWord || len(l.ps) < 2 || len(l.ps) > 24 {
+	if !known || l.nested || l.Tokens[0].Type != lex.Word || len(l.Pieces) < 2 || len(l.Pieces) > 24 {
 		return ErrChatter
 	}
-	i := slices.IndexFunc(l.ps, func(p piece) bool { return p.start == l.tokens[0].Pos.Offset })
-	if i < 0 || len(l.ps[i].low) < 4 {
+	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == l.Tokens[0].Pos.Offset })
+	if i < 0 || len(l.Pieces[i].Low) < 4 {
 		return ErrChatter
 	}
 	near, fixed := l.corrected(i)
-	if fixed == "" || freeText[words.headOf(near)] || near == "log" || near == "help" {
+	if fixed == "" || freeText[Kind(words.heads.Whole(near).Value)] || near == "log" || near == "help" {
 		return ErrChatter
 	}
-	return &Refusal{Col: l.ps[i].col, Word: l.text[l.ps[i].start:l.ps[i].end], Want: beginnings, Near: near, Hint: fixed, Once: true}
+	return &Refusal{Col: l.Pieces[i].Col, Word: l.Text[l.Pieces[i].Start:l.Pieces[i].End], Want: beginnings, Near: near, Hint: fixed, Once: true}
 }
 
 // asksElse reports whether a line that could not be read begins as a question
@@ -322,11 +323,11 @@ func (l *line) asksElse() bool {
 	case "hung": // "we hung out"
 		return strings.Contains(l.began(), " ") && l.began() != "put up"
 	case "code": // of a door
-		return l.has(tNumber, "")
+		return l.has(lex.Number, "")
 	case "order": // "order lunch?"
-		return strings.Contains(l.began(), " ") || l.tokens[1].Type == tWord && !l.has(tNumber, "") && !l.has(tKey, "row")
+		return strings.Contains(l.began(), " ") || l.Tokens[1].Type == lex.Word && !l.has(lex.Number, "") && !l.has(lex.Key, "row")
 	case "cuts", "screws", "reach", "layout":
-		return strings.Contains(l.text[l.ps[l.start].start:l.ended], " ")
+		return strings.Contains(l.Text[l.Pieces[l.begin].Start:l.ended], " ")
 	}
 	return false
 }

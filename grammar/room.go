@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -40,10 +41,10 @@ func (Room) Kind() Kind { return "room" }
 
 func (s *roomSyntax) entry(l *line) (Entry, error) {
 	e := Room{Name: s.Name.Text}
-	if l.talkIn(e.Name) != "" || len(strings.Fields(e.Name)) > mostWords {
+	if l.talkIn(e.Name) != "" || len(strings.Fields(e.Name)) > lex.MostWords {
 		return nil, l.refuse(s.Name.Pos, "a name for the room")
 	}
-	if words.reserved(e.Name) {
+	if reserved(e.Name) {
 		r := l.refuse(s.Name.Pos, "a name that is no word of mine")
 		r.Hint = l.canonical(l.with(cut{s.Name.Pos.Offset, s.A.Pos.Offset, e.Name + " room "}))
 		return nil, r
@@ -105,10 +106,10 @@ type roomExtras struct {
 // side follows.
 type roomName struct{ saying }
 
-func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
-	first := lex.Peek().Pos.Offset
+func (w *roomName) Parse(in *lexer.PeekingLexer) error {
+	first := in.Peek().Pos.Offset
 	named := func(t *lexer.Token) bool {
-		if t.Type == tNumber && t.Pos.Offset > first {
+		if t.Type == lex.Number && t.Pos.Offset > first {
 			rest := t.Pos.Filename[t.Pos.Offset:]
 			figures := strings.TrimLeft(rest, "0123456789")
 			if len(figures) == len(rest) || len(rest)-len(figures) > 2 {
@@ -116,10 +117,10 @@ func (w *roomName) Parse(lex *lexer.PeekingLexer) error {
 			}
 			return strings.HasPrefix(figures, ", ") || aside.MatchString(figures) || sideAlone(rest, len(rest)-len(figures), length.Units(t.Value))
 		}
-		return inLabel(t) || t.Type == tWall || t.Type == tName
+		return inLabel(t) || t.Type == lex.Wall || t.Type == lex.Name
 	}
-	if !w.take(lex, named) {
-		return missing(lex, "a name for the room")
+	if !w.take(in, named) {
+		return missing(in, "a name for the room")
 	}
 	return nil
 }
@@ -262,15 +263,15 @@ func (Alias) Kind() Kind { return "alias" }
 // An alias is said so that no talk sounds like it: "north is cold today" and
 // "kitchen is a mess" are none.
 func (s *aliasSyntax) entry(l *line) (Entry, error) {
-	raw := strings.ToLower(strings.TrimRight(l.text, " .!?"))
+	raw := strings.ToLower(strings.TrimRight(l.Text, " .!?"))
 	said := strings.TrimPrefix(s.Name.Text, "also ")
 	sure, want, hint := strings.HasSuffix(raw, " wall"), `a name that ends in "wall"`, words.rows["alias"].Example
 	if s.Room != "" {
 		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
 		want, hint = `"called" and another name`, s.Room+" is called cook room"
 	}
-	_, taken := words.phrases[said]
-	if !sure || taken || s.Room != "" && words.reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
+	_, taken := lex.Phrases[said]
+	if !sure || taken || s.Room != "" && reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.talkIn(said) != "" {
 		r := l.refuse(s.Name.Pos, want)
 		if !l.measure() {
 			r.Hint = hint
@@ -321,7 +322,7 @@ func (s *unitsSyntax) entry(l *line) (Entry, error) {
 	case "metric", "mm", "metres", "meters", "millimetres", "millimeters":
 		return UnitsSet{length.Metric}, nil
 	}
-	return nil, l.refuse(l.tokens[1].Pos, "imperial or metric")
+	return nil, l.refuse(l.Tokens[1].Pos, "imperial or metric")
 }
 
 type unitsSyntax struct {

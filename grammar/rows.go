@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -14,39 +15,39 @@ import (
 // rowsSaid is one row or several: row 2, rows 1 and 2, rows 1 to 3, row 1, 2.
 type rowsSaid struct{ Rows []count }
 
-func (r *rowsSaid) Parse(lex *lexer.PeekingLexer) error {
-	many := manyBefore(lex)
-	if err := r.one(lex); err != nil {
+func (r *rowsSaid) Parse(in *lexer.PeekingLexer) error {
+	many := manyBefore(in)
+	if err := r.one(in); err != nil {
 		return err
 	}
 	for {
-		before := lex.MakeCheckpoint()
+		before := in.MakeCheckpoint()
 		last := r.Rows[len(r.Rows)-1].N
-		switch t := lex.Peek(); t.Value {
+		switch t := in.Peek(); t.Value {
 		case "to", "through":
-			lex.Next()
-			if lex.Peek().Value == "row" {
-				lex.Next()
+			in.Next()
+			if in.Peek().Value == "row" {
+				in.Next()
 			}
 			var to count
-			if err := to.Parse(lex); err != nil {
+			if err := to.Parse(in); err != nil {
 				return err
 			}
 			if err := r.upTo(last, to); err != nil {
 				return err
 			}
 		case "row":
-			lex.Next()
-			if err := r.one(lex); err != nil {
+			in.Next()
+			if err := r.one(in); err != nil {
 				return err
 			}
 		default:
 			if t.Value == "+" {
-				lex.Next()
+				in.Next()
 			}
-			row, ok := rowAfter(lex, last, many)
+			row, ok := rowAfter(in, last, many)
 			if !ok {
-				lex.LoadCheckpoint(before)
+				in.LoadCheckpoint(before)
 				return nil
 			}
 			r.Rows = append(r.Rows, row)
@@ -55,17 +56,17 @@ func (r *rowsSaid) Parse(lex *lexer.PeekingLexer) error {
 }
 
 // one adds the row, or the range of rows, that must stand next.
-func (r *rowsSaid) one(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
-	if m := rangeSaid.FindStringSubmatch(t.Pos.Filename[t.Pos.Offset:]); m != nil && t.Type == tNumber && manyBefore(lex) {
+func (r *rowsSaid) one(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
+	if m := rangeSaid.FindStringSubmatch(t.Pos.Filename[t.Pos.Offset:]); m != nil && t.Type == lex.Number && manyBefore(in) {
 		from, _ := strconv.Atoi(m[1])
 		to, _ := strconv.Atoi(m[2])
-		pass(lex, t.Pos.Offset+len(m[1]+"-"+m[2]))
+		pass(in, t.Pos.Offset+len(m[1]+"-"+m[2]))
 		r.Rows = append(r.Rows, count{t.Pos, from})
 		return r.upTo(from, count{t.Pos, to})
 	}
 	var n count
-	err := n.Parse(lex)
+	err := n.Parse(in)
 	r.Rows = append(r.Rows, n)
 	return err
 }
@@ -73,7 +74,7 @@ func (r *rowsSaid) one(lex *lexer.PeekingLexer) error {
 // upTo adds the rows behind last up to and with the one said.
 func (r *rowsSaid) upTo(last int, to count) error {
 	if to.N <= last || to.N-last > mostCounted {
-		return &unfilled{lexer.Token{Type: tNumber, Pos: to.Pos}, "a row past the first one"}
+		return &unfilled{lexer.Token{Type: lex.Number, Pos: to.Pos}, "a row past the first one"}
 	}
 	for i := last + 1; i <= to.N; i++ {
 		r.Rows = append(r.Rows, count{to.Pos, i})
@@ -86,9 +87,9 @@ func (r *rowsSaid) upTo(last int, to count) error {
 var rangeSaid = regexp.MustCompile(`^(\d{1,2})-(\d{1,2})(?:[,;:!?)]|\s+[^0-9\s/'"]|\s*$)`)
 
 // manyBefore reports whether "rows" stands before the next token.
-func manyBefore(lex *lexer.PeekingLexer) bool {
-	t := lex.Peek()
-	return strings.HasSuffix(strings.TrimRight(lower(t.Pos.Filename[:t.Pos.Offset]), " "), "rows")
+func manyBefore(in *lexer.PeekingLexer) bool {
+	t := in.Peek()
+	return strings.HasSuffix(strings.TrimRight(lex.Lower(t.Pos.Filename[:t.Pos.Offset]), " "), "rows")
 }
 
 // leastPiece is the shortest piece that a bare number says: a shorter strip is
@@ -100,14 +101,14 @@ const mostRows = 30
 
 // rowAfter takes one more row behind row last: a bare number that is no size
 // of a piece, or the next row's. With many ("rows") any number is a row.
-func rowAfter(lex *lexer.PeekingLexer, last int, many bool) (row count, ok bool) {
-	t := *lex.Peek()
-	if t.Type != tNumber {
+func rowAfter(in *lexer.PeekingLexer, last int, many bool) (row count, ok bool) {
+	t := *in.Peek()
+	if t.Type != lex.Number {
 		return row, false
 	}
 	units := length.Units(t.Value)
 	s, _, _ := strings.Cut(t.Pos.Filename[t.Pos.Offset:], "&") // "1, 2 & 3" is not two and three of something
-	said := pieces(s)[0].low
+	said := lex.Pieces(s)[0].Low
 	row.Pos, row.N = t.Pos, spoken[said]
 	if n, err := strconv.Atoi(said); err == nil {
 		row.N = n
@@ -119,12 +120,12 @@ func rowAfter(lex *lexer.PeekingLexer, last int, many bool) (row count, ok bool)
 		return row, false
 	}
 	if row.N >= leastPiece[units] && !many {
-		before := strings.TrimRight(lower(t.Pos.Filename[:t.Pos.Offset]), " ")
+		before := strings.TrimRight(lex.Lower(t.Pos.Filename[:t.Pos.Offset]), " ")
 		if joined := strings.HasSuffix(before, "and") || strings.HasSuffix(before, "&"); row.N != last+1 || slices.Contains(stockFeet, row.N) && !joined {
 			return row, false
 		}
 	}
-	pass(lex, t.Pos.Offset+len(said))
+	pass(in, t.Pos.Offset+len(said))
 	return row, true
 }
 
@@ -134,20 +135,20 @@ type idsSaid struct {
 	IDs []*pieceID
 }
 
-func (s *idsSaid) Parse(lex *lexer.PeekingLexer) error {
-	s.Pos = lex.Peek().Pos
+func (s *idsSaid) Parse(in *lexer.PeekingLexer) error {
+	s.Pos = in.Peek().Pos
 	var first pieceID
-	if err := first.Parse(lex); err != nil {
+	if err := first.Parse(in); err != nil {
 		return err
 	}
 	s.IDs = append(s.IDs, &first)
 	for isRow(s.IDs[len(s.IDs)-1].Text) {
-		before := lex.MakeCheckpoint()
-		t := *lex.Peek()
+		before := in.MakeCheckpoint()
+		t := *in.Peek()
 		last, _ := strconv.Atoi(s.IDs[len(s.IDs)-1].Text[1:])
 		if t.Value == "to" || t.Value == "-" || t.Value == "through" {
-			lex.Next()
-			to, err := rowTo(lex, t.Value != "-") // r1-3 may be piece 3 of row 1
+			in.Next()
+			to, err := rowTo(in, t.Value != "-") // r1-3 may be piece 3 of row 1
 			var more rowsSaid
 			if err == nil {
 				err = more.upTo(last, to)
@@ -158,9 +159,9 @@ func (s *idsSaid) Parse(lex *lexer.PeekingLexer) error {
 			s.add(more.Rows)
 			continue
 		}
-		row, ok := rowAfter(lex, last, false)
+		row, ok := rowAfter(in, last, false)
 		if !ok {
-			lex.LoadCheckpoint(before)
+			in.LoadCheckpoint(before)
 			break
 		}
 		s.add([]count{row})
@@ -175,13 +176,13 @@ func (s *idsSaid) add(rows []count) {
 }
 
 // rowTo is the last row of a range: r3 or, where bare, 3.
-func rowTo(lex *lexer.PeekingLexer, bare bool) (n count, err error) {
-	if bare && lex.Peek().Type == tNumber {
-		return n, n.Parse(lex)
+func rowTo(in *lexer.PeekingLexer, bare bool) (n count, err error) {
+	if bare && in.Peek().Type == lex.Number {
+		return n, n.Parse(in)
 	}
 	var id pieceID
-	if err := id.Parse(lex); err != nil || !isRow(id.Text) {
-		return n, missing(lex, "the last row: r1-r3")
+	if err := id.Parse(in); err != nil || !isRow(id.Text) {
+		return n, missing(in, "the last row: r1-r3")
 	}
 	n.Pos = id.Pos
 	n.N, err = strconv.Atoi(id.Text[1:])
@@ -197,17 +198,17 @@ type pieceID struct {
 	Text string
 }
 
-func (p *pieceID) Parse(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
-	if t.Type != tName {
+func (p *pieceID) Parse(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
+	if t.Type != lex.Name {
 		return participle.NextMatch
 	}
-	lex.Next()
+	in.Next()
 	*p = pieceID{t.Pos, t.Value}
 	rest := t.Pos.Filename[t.Pos.Offset+len(t.Value):]
-	if figures := len(rest) - len(strings.TrimLeft(strings.TrimPrefix(rest, "."), "0123456789")); strings.HasPrefix(rest, ".") && figures > 1 && lex.Peek().Pos.Offset == t.Pos.Offset+len(t.Value) {
+	if figures := len(rest) - len(strings.TrimLeft(strings.TrimPrefix(rest, "."), "0123456789")); strings.HasPrefix(rest, ".") && figures > 1 && in.Peek().Pos.Offset == t.Pos.Offset+len(t.Value) {
 		p.Text += rest[:figures]
-		pass(lex, t.Pos.Offset+len(p.Text))
+		pass(in, t.Pos.Offset+len(p.Text))
 	}
 	return nil
 }

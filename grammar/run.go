@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -230,13 +231,13 @@ func (r *run) item(l *line, it, next *runItem) error {
 			return r.surface(l, it.Pos, it.Where)
 		}
 		r.add(place.Fix{How: place.OffWall, Wall: place.Wall(it.Where.Wall)})
-	case it.InName != "" && r.Size != (length.Said{}) && !r.begun && r.Name == "" && shape(it.InName): // 1/2 in p1
+	case it.InName != "" && r.Size != (length.Said{}) && !r.begun && r.Name == "" && lex.Shape(it.InName): // 1/2 in p1
 		r.Name = it.InName
 	case it.InName != "":
 		return l.refuse(it.Pos, runPlace)
 	case it.Mark != "":
 		return r.point(l, it.Pos, it.Mark)
-	case it.Name != "" && !r.begun && r.Name == "" && (shape(it.Name) || strings.HasPrefix(it.Name, r.What+" ")):
+	case it.Name != "" && !r.begun && r.Name == "" && (lex.Shape(it.Name) || strings.HasPrefix(it.Name, r.What+" ")):
 		r.Name = it.Name
 	case it.Name != "":
 		return r.point(l, it.Pos, it.Name)
@@ -382,7 +383,7 @@ func (r *run) finish(l *line) error {
 	if r.implicit {
 		k := len(r.Shared) - len(last)
 		if k < 0 || len(r.Shared) == 0 {
-			return l.refuse(l.tokens[0].Pos, `"from" and where it begins`)
+			return l.refuse(l.Tokens[0].Pos, `"from" and where it begins`)
 		}
 		r.Points[0], r.Shared = slices.Clone(r.Shared[k:]), slices.Clip(r.Shared[:k])
 		if k == 0 {
@@ -468,9 +469,9 @@ func pins(f place.Fix) string {
 // lastWord is the word that ends before a byte of the line.
 func (l *line) lastWord(before int) string {
 	word := ""
-	for _, p := range l.ps {
-		if p.end <= before && p.word() {
-			word = p.low
+	for _, p := range l.Pieces {
+		if p.End <= before && p.Word() {
+			word = p.Low
 		}
 	}
 	return word
@@ -478,8 +479,8 @@ func (l *line) lastWord(before int) string {
 
 // sizedRun reports whether numbers stand before a run: `1/2" pipe p1 ...`.
 func (l *line) sizedRun() bool {
-	i := slices.IndexFunc(l.tokens, func(t lexer.Token) bool { return t.Type != tNumber && t.Type != tPunct && t.Type != tOther })
-	return l.tokens[i].Type == tService
+	i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Type != lex.Number && t.Type != lex.Punct && t.Type != lex.Other })
+	return l.Tokens[i].Type == lex.Service
 }
 
 // Plate: `plate p1 strap 3`, `plate p1 straps 3 5 7`.
@@ -546,24 +547,24 @@ type counts struct {
 	N   []int
 }
 
-func (c *counts) Parse(lex *lexer.PeekingLexer) error {
-	c.Pos = lex.Peek().Pos
-	for len(c.N) == 0 || lex.Peek().Type == tNumber {
+func (c *counts) Parse(in *lexer.PeekingLexer) error {
+	c.Pos = in.Peek().Pos
+	for len(c.N) == 0 || in.Peek().Type == lex.Number {
 		var n count
-		if err := n.Parse(lex); err != nil {
+		if err := n.Parse(in); err != nil {
 			return err
 		}
 		c.N = append(c.N, n.N)
-		if lex.Peek().Value != "to" {
+		if in.Peek().Value != "to" {
 			continue
 		}
-		lex.Next()
+		in.Next()
 		var last count
-		if err := last.Parse(lex); err != nil {
+		if err := last.Parse(in); err != nil {
 			return err
 		}
 		if last.N <= n.N || last.N-n.N > mostCounted {
-			return &unfilled{lexer.Token{Type: tNumber, Pos: last.Pos}, "a number past the first one"}
+			return &unfilled{lexer.Token{Type: lex.Number, Pos: last.Pos}, "a number past the first one"}
 		}
 		for i := n.N + 1; i <= last.N; i++ {
 			c.N = append(c.N, i)

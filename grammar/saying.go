@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
@@ -14,20 +15,20 @@ import (
 type saying struct {
 	Pos   lexer.Position
 	Text  string
-	First tokenType
+	First lex.Type
 }
 
 // take passes the tokens that belong to the run. It reports false when there are none.
-func (s *saying) take(lex *lexer.PeekingLexer, belongs func(*lexer.Token) bool) bool {
-	first := *lex.Peek()
-	for !lex.Peek().EOF() && belongs(lex.Peek()) {
-		lex.Next()
+func (s *saying) take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) bool {
+	first := *in.Peek()
+	for !in.Peek().EOF() && belongs(in.Peek()) {
+		in.Next()
 	}
-	end := lex.Peek().Pos.Offset
+	end := in.Peek().Pos.Offset
 	if end == first.Pos.Offset {
 		return false
 	}
-	*s = saying{first.Pos, plain(first.Pos.Filename[first.Pos.Offset:end]), first.Type}
+	*s = saying{first.Pos, lex.Plain(first.Pos.Filename[first.Pos.Offset:end]), first.Type}
 	return true
 }
 
@@ -35,12 +36,12 @@ func (s *saying) take(lex *lexer.PeekingLexer, belongs func(*lexer.Token) bool) 
 // grammar, no number, and no name of the shape d1.
 func inLabel(t *lexer.Token) bool {
 	switch t.Type {
-	case tWord, tThing, tService, tRoom, tPlace:
+	case lex.Word, lex.Thing, lex.Service, lex.Room, lex.Place:
 		return true
-	case tTag:
+	case lex.Tag:
 		return t.Value != "studs"
-	case tName:
-		return len(t.Value) > 1 && !shape(t.Value)
+	case lex.Name:
+		return len(t.Value) > 1 && !lex.Shape(t.Value)
 	}
 	return false
 }
@@ -49,8 +50,8 @@ func inLabel(t *lexer.Token) bool {
 // d1. A room at its start is the room, no part of it.
 type label struct{ saying }
 
-func (w *label) Parse(lex *lexer.PeekingLexer) error {
-	if lex.Peek().Type == tRoom || !w.take(lex, inLabel) {
+func (w *label) Parse(in *lexer.PeekingLexer) error {
+	if in.Peek().Type == lex.Room || !w.take(in, inLabel) {
 		return participle.NextMatch
 	}
 	return nil
@@ -60,21 +61,21 @@ func (w *label) Parse(lex *lexer.PeekingLexer) error {
 // last thing of the run.
 type lead struct{ saying }
 
-func (w *lead) Parse(lex *lexer.PeekingLexer) error {
-	if lex.Peek().Type == tThing {
+func (w *lead) Parse(in *lexer.PeekingLexer) error {
+	if in.Peek().Type == lex.Thing {
 		return participle.NextMatch
 	}
 	var run lead
-	before := lex.MakeCheckpoint()
+	before := in.MakeCheckpoint()
 	last := -1
-	run.take(lex, func(t *lexer.Token) bool {
-		if t.Type == tThing {
+	run.take(in, func(t *lexer.Token) bool {
+		if t.Type == lex.Thing {
 			last = t.Pos.Offset
 		}
 		return inLabel(t)
 	})
-	lex.LoadCheckpoint(before)
-	if !w.take(lex, func(t *lexer.Token) bool { return t.Pos.Offset < last }) {
+	in.LoadCheckpoint(before)
+	if !w.take(in, func(t *lexer.Token) bool { return t.Pos.Offset < last }) {
 		return participle.NextMatch
 	}
 	return nil
@@ -83,9 +84,9 @@ func (w *lead) Parse(lex *lexer.PeekingLexer) error {
 // noted is a thing as people call it: "the light over the sink".
 type noted struct{ saying }
 
-func (w *noted) Parse(lex *lexer.PeekingLexer) error {
-	if !w.take(lex, func(t *lexer.Token) bool { return inLabel(t) || t.Type == tName || t.Type == tWall }) {
-		return missing(lex, "a noted thing")
+func (w *noted) Parse(in *lexer.PeekingLexer) error {
+	if !w.take(in, func(t *lexer.Token) bool { return inLabel(t) || t.Type == lex.Name || t.Type == lex.Wall }) {
+		return missing(in, "a noted thing")
 	}
 	return nil
 }
@@ -99,10 +100,10 @@ var parted = regexp.MustCompile(`(?i)[,&+]|\sand\s`)
 func (w *names) known(l *line, sure bool) ([]string, error) {
 	var list []string
 	for _, s := range w.List {
-		sure = sure || s.First == tName || l.noun(s.Text)
+		sure = sure || s.First == lex.Name || l.noun(s.Text)
 	}
 	for _, s := range w.List {
-		if s.First != tName {
+		if s.First != lex.Name {
 			s.Text = canonicalThing(s.Text)
 			if !l.noun(s.Text) && !(sure && l.word(s.Text)) {
 				return nil, l.refuse(s.Pos, "the name of a noted thing")
@@ -120,19 +121,19 @@ func (w *names) known(l *line, sure bool) ([]string, error) {
 // names is a list of names: d1 d2, or what was noted in words ("sink light").
 type names struct{ List []saying }
 
-func (w *names) Parse(lex *lexer.PeekingLexer) error {
+func (w *names) Parse(in *lexer.PeekingLexer) error {
 	for {
 		var s saying
-		t := *lex.Peek()
+		t := *in.Peek()
 		switch {
-		case t.Type == tName:
-			lex.Next()
-			s = saying{t.Pos, t.Value, tName}
-		case !s.take(lex, func(next *lexer.Token) bool {
-			return inLabel(next) && next.Type != tName && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
+		case t.Type == lex.Name:
+			in.Next()
+			s = saying{t.Pos, t.Value, lex.Name}
+		case !s.take(in, func(next *lexer.Token) bool {
+			return inLabel(next) && next.Type != lex.Name && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
 		}):
 			if len(w.List) == 0 {
-				return missing(lex, "a name")
+				return missing(in, "a name")
 			}
 			return nil
 		}
@@ -143,9 +144,9 @@ func (w *names) Parse(lex *lexer.PeekingLexer) error {
 // anything is the rest of a line, in words.
 type anything struct{ saying }
 
-func (w *anything) Parse(lex *lexer.PeekingLexer) error {
-	if !w.take(lex, func(*lexer.Token) bool { return true }) {
-		return missing(lex, "a name")
+func (w *anything) Parse(in *lexer.PeekingLexer) error {
+	if !w.take(in, func(*lexer.Token) bool { return true }) {
+		return missing(in, "a name")
 	}
 	return nil
 }
@@ -162,7 +163,7 @@ func (l *line) noun(said string) bool {
 		return true
 	}
 	for i, f := range fields {
-		if words.thing[f] != "" || shape(f) || l.Name != nil && l.Name(f) || i > 0 && words.thing[fields[i-1]+" "+f] != "" {
+		if lex.ThingOf[f] != "" || lex.Shape(f) || l.Name != nil && l.Name(f) || i > 0 && lex.ThingOf[fields[i-1]+" "+f] != "" {
 			return true
 		}
 	}
@@ -172,10 +173,10 @@ func (l *line) noun(said string) bool {
 // nameLike reports whether a word that nothing was noted by was meant as a
 // name: l2b, or la and q where it is no person that is looked for.
 func (l *line) nameLike(w string) bool {
-	if len(w) > 6 || w[0] < 'a' || w[0] > 'z' || slices.Contains(english.soft, w) {
+	if len(w) > 6 || w[0] < 'a' || w[0] > 'z' || slices.Contains(soft, w) {
 		return false
 	}
-	return strings.ContainsAny(w, "0123456789") || len(w) <= 2 && !strings.HasPrefix(l.ps[l.start].low, "where")
+	return strings.ContainsAny(w, "0123456789") || len(w) <= 2 && !strings.HasPrefix(l.Pieces[l.begin].Low, "where")
 }
 
 // word reports whether said is one word that may be a name though nothing was
@@ -187,7 +188,7 @@ func (l *line) word(said string) bool {
 // talkIn returns the first word of ordinary talk in said.
 func (l *line) talkIn(said string) string {
 	for _, w := range strings.Fields(said) {
-		if words.talk[w] {
+		if talk[w] {
 			return w
 		}
 	}
@@ -199,7 +200,7 @@ func (l *line) talkIn(said string) string {
 func canonicalThing(said string) string {
 	fields := strings.Fields(said)
 	for i := max(0, len(fields)-2); i < len(fields); i++ {
-		if what := words.thing[strings.Join(fields[i:], " ")]; what != "" {
+		if what := lex.ThingOf[strings.Join(fields[i:], " ")]; what != "" {
 			return strings.TrimSpace(strings.Join(fields[:i], " ") + " " + what)
 		}
 	}
@@ -209,18 +210,18 @@ func canonicalThing(said string) string {
 // courtesy is what people add to a question and means nothing.
 type courtesy struct{ _ int }
 
-func (*courtesy) Parse(lex *lexer.PeekingLexer) error {
-	first := lex.Peek().Pos.Offset
-	for t := lex.Peek(); t.Type == tWord && courtesies[t.Value]; t = lex.Peek() {
-		lex.Next()
+func (*courtesy) Parse(in *lexer.PeekingLexer) error {
+	first := in.Peek().Pos.Offset
+	for t := in.Peek(); t.Type == lex.Word && courtesies[t.Value]; t = in.Peek() {
+		in.Next()
 	}
-	if lex.Peek().Pos.Offset == first {
+	if in.Peek().Pos.Offset == first {
 		return participle.NextMatch
 	}
 	return nil
 }
 
-var courtesies = set([]string{"do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "got", "so", "far", "me", "us", "option"})
+var courtesies = lex.Set("do", "i", "we", "need", "have", "for", "yet", "now", "today", "tomorrow", "tmrw", "there", "total", "got", "so", "far", "me", "us", "option")
 
 func (w *needWall) or(wall place.Wall) place.Wall {
 	if w == nil {
@@ -242,12 +243,12 @@ type needWall struct {
 	Wall place.Wall
 }
 
-func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
-	t := lex.Peek()
-	if t.Type != tWall {
-		return missing(lex, wallsFit)
+func (w *needWall) Parse(in *lexer.PeekingLexer) error {
+	t := in.Peek()
+	if t.Type != lex.Wall {
+		return missing(in, wallsFit)
 	}
-	lex.Next()
+	in.Next()
 	*w = needWall{t.Pos, place.Wall(t.Value)}
 	return nil
 }
@@ -255,11 +256,11 @@ func (w *needWall) Parse(lex *lexer.PeekingLexer) error {
 // needX stands between two sides.
 type needX struct{ _ int }
 
-func (*needX) Parse(lex *lexer.PeekingLexer) error {
-	if lex.Peek().Value != "x" {
-		return missing(lex, sidesFit)
+func (*needX) Parse(in *lexer.PeekingLexer) error {
+	if in.Peek().Value != "x" {
+		return missing(in, sidesFit)
 	}
-	lex.Next()
+	in.Next()
 	return nil
 }
 
@@ -269,25 +270,25 @@ const sidesFit = "x and the other side"
 
 type noTarget struct{ _ int }
 
-func (*noTarget) Parse(lex *lexer.PeekingLexer) error {
-	return missing(lex, "a strap and its number, a mark or a noted thing")
+func (*noTarget) Parse(in *lexer.PeekingLexer) error {
+	return missing(in, "a strap and its number, a mark or a noted thing")
 }
 
 type noSurface struct{ _ int }
 
-func (*noSurface) Parse(lex *lexer.PeekingLexer) error {
-	return missing(lex, "a strap and its number, a wall or the ceiling")
+func (*noSurface) Parse(in *lexer.PeekingLexer) error {
+	return missing(in, "a strap and its number, a wall or the ceiling")
 }
 
 type noCorner struct{ _ int }
 
-func (*noCorner) Parse(lex *lexer.PeekingLexer) error {
-	return missing(lex, `a corner ("ne") or a place at a wall ("north 60 off west")`)
+func (*noCorner) Parse(in *lexer.PeekingLexer) error {
+	return missing(in, `a corner ("ne") or a place at a wall ("north 60 off west")`)
 }
 
 // missing is the error of a slot that must be filled.
-func missing(lex *lexer.PeekingLexer, want string) error {
-	return &unfilled{*lex.Peek(), want}
+func missing(in *lexer.PeekingLexer, want string) error {
+	return &unfilled{*in.Peek(), want}
 }
 
 type unfilled struct {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
@@ -51,7 +52,7 @@ func (s *stockSyntax) entry(l *line) (Entry, error) {
 	case l.cmd != nil && len(s.Items) == 0:
 		return BoardsLeft{}, nil
 	}
-	if len(s.Items) == 0 || l.cmd == nil && strings.Contains(lower(l.text), "footer") && !l.has(tTag, "board") { // ladders
+	if len(s.Items) == 0 || l.cmd == nil && strings.Contains(lex.Lower(l.Text), "footer") && !l.has(lex.Tag, "board") { // ladders
 		return nil, l.refuseEnd(words.rows["stock"].Fits)
 	}
 	for _, it := range s.Items {
@@ -94,7 +95,7 @@ func (it *stockItem) boards(l *line) (Boards, error) {
 		return Boards{}, l.refuse(n.Pos, "boards: 9 12s")
 	}
 	if v, ok := n.whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(stockFeet, of.N) { // "12 x 2"
-		ask := &Ask{Col: of.Pos.Column, Word: l.text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.text[of.Pos.Offset:n.End])}
+		ask := &Ask{Col: of.Pos.Column, Word: l.Text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.Text[of.Pos.Offset:n.End])}
 		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
 			said := fmt.Sprintf("%d x %d'", b[0], b[1])
 			ask.Choices = append(ask.Choices, reads(said, l.canonical(l.with(cut{of.Pos.Offset, n.End, said}))))
@@ -135,7 +136,7 @@ type leftSyntax struct {
 func (s *leftSyntax) entry(l *line) (Entry, error) {
 	switch {
 	case s.Said || !l.forOrder():
-	case l.has(tWord, "tomorrow"), l.has(tWord, "tmrw"):
+	case l.has(lex.Word, "tomorrow"), l.has(lex.Word, "tmrw"):
 		return Bring{}, nil
 	default:
 		return Order{}, nil
@@ -144,12 +145,12 @@ func (s *leftSyntax) entry(l *line) (Entry, error) {
 		return Rest{}, nil
 	}
 	if s.L == nil {
-		if strings.HasSuffix(lower(l.text[:l.ended]), "many") {
+		if strings.HasSuffix(lex.Lower(l.Text[:l.ended]), "many") {
 			return nil, l.refuseEnd(words.rows["left"].Fits)
 		}
 		return BoardsLeft{}, nil
 	}
-	if l.tokens[0].Type == tNumber && !s.Many && s.L.bare() { // "12 left?"
+	if l.Tokens[0].Type == lex.Number && !s.Many && s.L.bare() { // "12 left?"
 		return nil, l.refuse(s.L.Pos, "boards: 12s left?")
 	}
 	v, err := l.within(&s.L.number, boardLengths)
@@ -184,37 +185,37 @@ func (s *longestSyntax) entry(l *line) (Entry, error) {
 // wayIn is where boards have to get through.
 type wayIn struct{ _ int }
 
-func (*wayIn) Parse(lex *lexer.PeekingLexer) error {
-	first := lex.Peek().Pos.Offset
-	for t := lex.Peek(); !t.EOF() && waysIn[pieces(t.Pos.Filename[t.Pos.Offset:])[0].low]; t = lex.Peek() {
-		lex.Next()
+func (*wayIn) Parse(in *lexer.PeekingLexer) error {
+	first := in.Peek().Pos.Offset
+	for t := in.Peek(); !t.EOF() && waysIn[lex.Pieces(t.Pos.Filename[t.Pos.Offset:])[0].Low]; t = in.Peek() {
+		in.Next()
 	}
-	if lex.Peek().Pos.Offset == first {
+	if in.Peek().Pos.Offset == first {
 		return participle.NextMatch
 	}
 	return nil
 }
 
-var waysIn = set([]string{"in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
-	"window", "elevator", "lift", "hall", "hallway", "corner", "house"})
+var waysIn = lex.Set("in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
+	"window", "elevator", "lift", "hall", "hallway", "corner", "house")
 
 // boardCount is how many boards: 9, a dozen, and one in "used a 12".
 type boardCount struct{ count }
 
-func (n *boardCount) Parse(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
+func (n *boardCount) Parse(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
 	n.Pos = t.Pos
-	before := strings.Fields(lower(t.Pos.Filename[:t.Pos.Offset]))
+	before := strings.Fields(lex.Lower(t.Pos.Filename[:t.Pos.Offset]))
 	switch {
-	case t.Type == tWord && countWords[t.Value] > 0:
-		lex.Next()
+	case t.Type == lex.Word && countWords[t.Value] > 0:
+		in.Next()
 		n.N = countWords[t.Value]
 		return nil
-	case t.Type == tNumber && len(before) > 0 && (before[len(before)-1] == "a" || before[len(before)-1] == "an"):
+	case t.Type == lex.Number && len(before) > 0 && (before[len(before)-1] == "a" || before[len(before)-1] == "an"):
 		n.N = 1
 		return nil
 	}
-	return n.count.Parse(lex)
+	return n.count.Parse(in)
 }
 
 var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
@@ -223,28 +224,28 @@ var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
 // its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
 type boardLen struct{ number }
 
-func (n *boardLen) Parse(lex *lexer.PeekingLexer) error {
-	t := *lex.Peek()
-	if t.Type != tNumber {
-		return missing(lex, "the length of a board")
+func (n *boardLen) Parse(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
+	if t.Type != lex.Number {
+		return missing(in, "the length of a board")
 	}
 	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
 	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
 	if k == 0 {
-		return missing(lex, "the length of a board")
+		return missing(in, "the length of a board")
 	}
 	n.number = number{t.Pos, t.Pos.Offset + k, readings, why}
-	pass(lex, n.End)
+	pass(in, n.End)
 	return nil
 }
 
 // nextCount is where the next figures stand that an x or "of" follows, behind
 // the first figures at from.
 func nextCount(s string, from int) int {
-	ps := pieces(s[from:])
+	ps := lex.Pieces(s[from:])
 	for i := 1; i+1 < len(ps); i++ {
-		if p := ps[i]; p.kind == '0' && (ps[i+1].low == "x" || ps[i+1].low == "×" || ps[i+1].low == "of" || ps[i+1].low == "by") {
-			return from + p.start
+		if p := ps[i]; p.Kind == '0' && (ps[i+1].Low == "x" || ps[i+1].Low == "×" || ps[i+1].Low == "of" || ps[i+1].Low == "by") {
+			return from + p.Start
 		}
 	}
 	return len(s)
@@ -254,13 +255,13 @@ func nextCount(s string, from int) int {
 // "9 12s came", "12s left?", "we have 9 12s", "only 10s fit".
 func (l *line) counts() string {
 	said := func(words ...string) bool {
-		return slices.ContainsFunc(l.tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
+		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
 	}
-	last := l.tokens[max(len(l.tokens)-2, 0)].Value
+	last := l.Tokens[max(len(l.Tokens)-2, 0)].Value
 	if l.opens("have") { // "have 9 12s delivered" asks for them
 		return ""
 	}
-	switch l.tokens[0].Value {
+	switch l.Tokens[0].Value {
 	case "only", "nothing":
 		if said("fit", "fits", "get", "gets") {
 			return "longest"
@@ -268,13 +269,13 @@ func (l *line) counts() string {
 	case "got":
 		return "stock"
 	case "we", "i":
-		if next := l.tokens[1].Value; next == "got" || next == "have" {
+		if next := l.Tokens[1].Value; next == "got" || next == "have" {
 			return "stock"
 		}
 	}
 	switch last {
 	case "left", "on hand":
-		if l.tokens[0].Type == tNumber && (l.question || l.numbers() == 1) {
+		if l.Tokens[0].Type == lex.Number && (l.Question || l.numbers() == 1) {
 			return "left"
 		}
 		if last == "on hand" {
@@ -311,7 +312,7 @@ func (l *line) began() string {
 	if l.cmd == nil {
 		return ""
 	}
-	return lower(l.text[l.ps[l.start].start:l.ended])
+	return lex.Lower(l.Text[l.Pieces[l.begin].Start:l.ended])
 }
 
 // fourWide refuses a board said with another width than 4 ft or 1200 mm: the
@@ -327,8 +328,8 @@ func (l *line) fourWide(n *number) error {
 // forOrder reports whether boards are asked for that a room takes: "how many
 // boards do i need", "how many boards for den".
 func (l *line) forOrder() bool {
-	for i, p := range l.ps {
-		if p.low == "need" || p.low == "order" || p.low == "for" && p.gone && i+1 < len(l.ps) {
+	for i, p := range l.Pieces {
+		if p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && i+1 < len(l.Pieces) {
 			return true
 		}
 	}

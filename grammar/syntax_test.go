@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // ebnf is every production once, as participle prints it.
@@ -47,12 +48,12 @@ func TestEBNF(t *testing.T) {
 func TestLiterals(t *testing.T) {
 	for _, m := range regexp.MustCompile(`"([^"]+)"`).FindAllStringSubmatch(ebnf(), -1) {
 		word := m[1]
-		l := lexLine("window "+word+" y", &Context{Units: length.Imperial})
+		l := cutLine("window "+word+" y", &Context{Units: length.Imperial})
 		if word == "is" || strings.Contains(word, " ") { // filler, but where it gives a name
 			continue
 		}
-		if l.tokens[1].Value != word && words.rows[Kind(word)] == nil {
-			t.Errorf("%q lexes as %q", word, l.tokens[1].Value)
+		if l.Tokens[1].Value != word && words.rows[Kind(word)] == nil {
+			t.Errorf("%q lexes as %q", word, l.Tokens[1].Value)
 		}
 		if len(word) > 2 && !slices.Contains(words.vocab, word) && words.rows[Kind(word)] == nil {
 			t.Errorf("%q is offered to nobody", word)
@@ -60,43 +61,22 @@ func TestLiterals(t *testing.T) {
 	}
 }
 
-// TestTables: no word has two meanings, and none is talk and a name at once.
-func TestTables(t *testing.T) {
-	meaning := map[string]string{}
-	says := func(word, what string) {
-		if old := meaning[word]; old != "" && old != what {
-			t.Errorf("%q is both %s and %s", word, old, what)
-		}
-		meaning[word] = what
-	}
-	for what, also := range english.things {
-		for _, w := range append([]string{what}, also...) {
-			says(w, what)
-			says(plural(w), what)
-		}
-	}
-	for _, w := range english.services {
-		says(w, "service")
-		says(plural(w), "service")
-	}
-	for w, s := range english.fixed {
-		says(w, s.value)
-	}
-	for _, w := range english.filler {
-		says(w, "filler")
-	}
+// TestHeads: no word begins two kinds of command.
+func TestHeads(t *testing.T) {
+	meaning := map[string]Kind{}
 	for _, c := range Commands() {
 		for _, w := range slices.Concat(c.Words, c.Talk) {
-			if row := words.rows[words.headOf(w)]; !strings.Contains(w, " ") && row.Kind != c.Kind {
-				t.Errorf("%q begins both %s and %s", w, row.Kind, c.Kind)
+			if old := meaning[w]; old != "" {
+				t.Errorf("%q begins both %s and %s", w, old, c.Kind)
 			}
+			meaning[w] = c.Kind
 		}
 	}
 }
 
 // TestThings: what a board hides is noted by each of its names, and help knows it.
 func TestThings(t *testing.T) {
-	for what := range english.things {
+	for _, what := range lex.ThingOf {
 		line, err := Parse(what+" 26 off west 41 off north", nil)
 		if thing, ok := line.Entry.(Thing); err != nil || !ok || thing.What != what {
 			t.Errorf("%s: %v, %v", what, line.Entry, err)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -60,8 +61,8 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
-	if len(strings.Fields(p.Label)) > mostWords {
-		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", mostWords))
+	if len(strings.Fields(p.Label)) > lex.MostWords {
+		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", lex.MostWords))
 	}
 	if w := l.talkIn(p.Label); w != "" {
 		return nil, l.refuseWord(w, words.rows["thing"].Fits)
@@ -83,13 +84,13 @@ type thingSyntax struct {
 func runsOn(what, label string) bool {
 	said := strings.Fields(what + " " + label)
 	n := len(strings.Fields(what))
-	for _, p := range words.phrases[said[0]] {
-		if k := len(p.words); k > n && k <= len(said) && slices.Equal(p.words, said[:k]) {
+	for _, p := range lex.Phrases[said[0]] {
+		if k := len(p.Words); k > n && k <= len(said) && slices.Equal(p.Words, said[:k]) {
 			return true
 		}
 	}
 	for k := n + 1; k <= min(len(said), n+3); k++ {
-		if words.thing[strings.Join(said[n:k], " ")] != "" {
+		if lex.ThingOf[strings.Join(said[n:k], " ")] != "" {
 			return true
 		}
 	}
@@ -108,7 +109,7 @@ func (e Even) String() string {
 	if size != "" {
 		size += ","
 	}
-	return say(plural(e.What), size, e.A, "x", e.B, "even")
+	return say(lex.Plural(e.What), size, e.A, "x", e.B, "even")
 }
 
 func (Even) Kind() Kind { return "even" }

@@ -397,16 +397,16 @@ type whereSyntax struct {
 // trailing refuses words behind the distances.
 func (l *line) trailing(it *placeItem) error {
 	if room, ok := strings.CutPrefix(it.Label.Text, "in "); ok {
-		return l.noRoom(it.Pos.Offset+strings.Index(l.text[it.Pos.Offset:], " ")+1, room)
+		return l.noRoom(it.Pos.Offset+strings.Index(l.Text[it.Pos.Offset:], " ")+1, room)
 	}
 	return l.refuse(it.Pos, words.rows["thing"].Fits)
 }
 
 // saidWall reports whether the wall at this byte was said with "wall".
 func (l *line) saidWall(offset int) bool {
-	for i, p := range l.ps {
-		if p.start >= offset && p.low == "wall" {
-			return i > 0 && (l.ps[i-1].start == offset || l.ps[i-1].start > offset && i > 1 && l.ps[i-2].start >= offset && l.ps[i-2].start == offset)
+	for i, p := range l.Pieces {
+		if p.Start >= offset && p.Low == "wall" {
+			return i > 0 && (l.Pieces[i-1].Start == offset || l.Pieces[i-1].Start > offset && i > 1 && l.Pieces[i-2].Start >= offset && l.Pieces[i-2].Start == offset)
 		}
 	}
 	return false

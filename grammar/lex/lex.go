@@ -1,0 +1,498 @@
+package lex
+
+import (
+	"io"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+type Type = lexer.TokenType
+
+// The tokens. A token's Pos.Filename holds the whole line, because a rule that
+// reads a length itself is given nothing but tokens; the Value of a Number is
+// the system it is read in, its figures stand in the line.
+const (
+	Cmd     Type = iota + 1 // the words a line begins with, as its kind
+	Thing                   // what a board hides, as its canonical kind
+	Service                 // pipe, wire, gas, ...
+	Support                 // straps, joists, studs, channels
+	Wall                    // north, east, south, west
+	Run                     // ew, ns
+	Room                    // a declared room
+	Name                    // a declared name, or one of the shape d1
+	Number                  // where a number starts
+	Tag                     // what a distance runs to: edge, centre, studs, board, notch, main
+	Place                   // left, right, floor
+	Key                     // a word of the grammar that is in no label
+	Word                    // any other word
+	Text                    // the rest of a line that is kept word for word
+	Punct
+	Other
+)
+
+// piece is a run of letters, a run of figures, or one other rune.
+type Piece struct {
+	Start, End int    // bytes
+	Col        int    // runes, from 1
+	Kind       byte   // 'a' letters, '0' figures, '.' else
+	Low        string // lower case, phone quotes made plain
+	Gone       bool   // it belongs to the frame
+}
+
+func (p Piece) Word() bool { return p.Kind == 'a' }
+
+// pieces cuts a line. Letters keep an apostrophe, a hyphen or a point between
+// two of them, and the figures behind them ("d1", "where's", "j-box").
+func Pieces(s string) []Piece {
+	ps := make([]Piece, 0, len(s)/3+2)
+	col := 0
+	for i := 0; i < len(s); {
+		r, n := utf8.DecodeRuneInString(s[i:])
+		col++
+		if unicode.IsSpace(r) {
+			i += n
+			continue
+		}
+		p := Piece{Start: i, Col: col}
+		switch {
+		case '0' <= r && r <= '9':
+			p.Kind = '0'
+			for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+				i++
+			}
+		case unicode.IsLetter(r):
+			p.Kind = 'a'
+			i = letters(s, i)
+			tight := len(ps) > 0 && ps[len(ps)-1].End == p.Start && (ps[len(ps)-1].Kind == '0' || s[p.Start:i] == "x" || s[p.Start:i] == "X")
+			if !tight && !counted[Lower(s[p.Start:i])] {
+				i = figured(s, i)
+			}
+		case unicode.IsNumber(r):
+			p.Kind, i = '0', i+n
+		default:
+			p.Kind, i = '.', i+n
+		}
+		p.End = i
+		p.Low = Lower(s[p.Start:i])
+		col += utf8.RuneCountInString(s[p.Start:i]) - 1
+		ps = append(ps, p)
+	}
+	return ps
+}
+
+// letters returns the end of the run of letters at i.
+func letters(s string, i int) int {
+	for i < len(s) {
+		r, n := utf8.DecodeRuneInString(s[i:])
+		if !unicode.IsLetter(r) {
+			next, _ := utf8.DecodeRuneInString(s[i+n:])
+			if !strings.ContainsRune("'’-./", r) || !unicode.IsLetter(next) {
+				break
+			}
+		}
+		i += n
+	}
+	return i
+}
+
+// counted are words that figures follow without a space: row2, strap3.
+var counted = Set("row", "rows", "strap", "joist", "stud", "channel", "mark")
+
+// figured returns the end of the figures at i, and of the letters tight behind
+// them: d1, but d1d2 in one.
+func figured(s string, i int) int {
+	for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+		for i < len(s) && '0' <= s[i] && s[i] <= '9' {
+			i++
+		}
+		if i < len(s) && s[i] == '-' { // r1-r3
+			break
+		}
+		i = letters(s, i)
+	}
+	return i
+}
+
+func Lower(s string) string {
+	s = strings.ToLower(s)
+	if strings.Contains(s, "’") {
+		s = strings.ReplaceAll(s, "’", "'")
+	}
+	return s
+}
+
+// Names are what is declared on a job, and its units.
+type Names struct {
+	Units    length.Units
+	Rooms    map[string]string     // names and aliases -> the room's name
+	Walls    map[string]place.Wall // aliases
+	Name     func(words string) bool
+	MaxWords int // of the longest Name
+}
+
+// Reader is a message that is cut into tokens.
+type Reader struct {
+	Names
+	Text     string // as typed
+	Read     string // text with its frame blanked, same bytes
+	Pieces   []Piece
+	Tokens   []lexer.Token // ends in EOF
+	Question bool          // a question mark stands in it
+}
+
+// Read cuts s into pieces.
+func Read(s string, n Names) *Reader {
+	ps := Pieces(s)
+	return &Reader{Names: n, Text: s, Read: s, Pieces: ps, Tokens: make([]lexer.Token, 0, len(ps)+1)}
+}
+
+// Cut makes tokens of the pieces from i on.
+func (l *Reader) Cut(i int) {
+	for i < len(l.Pieces) {
+		if l.Pieces[i].Gone {
+			i++
+			continue
+		}
+		i += l.token(i)
+	}
+	l.EOF()
+}
+
+func (l *Reader) Emit(t Type, value string, i int) {
+	p := l.Pieces[i]
+	l.Tokens = append(l.Tokens, lexer.Token{Type: t, Value: value,
+		Pos: lexer.Position{Filename: l.Read, Offset: p.Start, Line: 1, Column: p.Col}})
+}
+
+func (l *Reader) EOF() {
+	l.Tokens = append(l.Tokens, lexer.EOFToken(lexer.Position{
+		Filename: l.Read, Offset: len(l.Read), Line: 1, Column: utf8.RuneCountInString(l.Read) + 1}))
+}
+
+// token emits what begins at piece i and returns how many pieces it took.
+func (l *Reader) token(i int) int {
+	p := l.Pieces[i]
+	switch p.Kind {
+	case '0':
+		l.Emit(Number, string(l.Units), i)
+		return 1
+	case '.':
+		return l.sign(i)
+	}
+	sym, n := l.PhraseAt(i, Phrases)
+	name, m := l.Declared(i)
+	if m > n || m == n && sym.Type == Word {
+		sym, n = name, m
+	}
+	if p.Low == "studs" && l.faces() {
+		sym.Type = Tag
+	}
+	if sym.Type == Thing && len(l.Tokens) == 0 && i+n < len(l.Pieces) && !l.Pieces[i+n].Gone {
+		if next, _ := l.PhraseAt(i+n, Phrases); next.Type == Thing { // "fan box" is a box
+			sym.Type = Word
+		}
+	}
+	switch {
+	case n > 0 && sym.Type != 0:
+	case p.Low == "rows" && l.NumberAt(i+1):
+		sym, n = Symbol{Key, "row"}, 1
+	case len(p.Low) == 1 && i > 0 && l.Pieces[i-1].Low == "mark":
+		sym, n = Symbol{Name, p.Low}, 1
+	case len(p.Low) == 1 && l.abbreviated(i):
+		sym, n = Symbol{Wall, abbreviations[p.Low]}, 1
+	case p.Low == "in" && i > 0 && l.Pieces[i-1].Word() && l.Says(i+1, []string{"from"}): // "26 inches in from west"
+		sym, n = Symbol{Key, "off"}, 2
+	case Filler[p.Low]:
+		if p.Low != "is" || !l.names(i) {
+			return 1
+		}
+		sym, n = Symbol{Word, "is"}, 1
+	case Shape(p.Low):
+		sym, n = Symbol{Name, p.Low}, 1
+	case p.Low == "x" || p.Low == "by" && l.between(i):
+		sym, n = Symbol{Key, "x"}, 1
+	case p.Low == "s" && i > 0 && l.Pieces[i-1].End == p.Start: // 16s
+		sym, n = Symbol{Key, "oc"}, 1
+	case p.Low == "can" && l.canLight(i):
+		sym, n = Symbol{Thing, "light"}, 1
+	default:
+		sym, n = Symbol{Word, p.Low}, 1
+		if _, k, _ := length.Scan(l.Read[p.Start:], l.Units, length.One); k > 0 {
+			sym = Symbol{Number, string(l.Units)}
+		}
+	}
+	l.Emit(sym.Type, sym.Value, i)
+	return n
+}
+
+// faces reports whether "studs" is a face of what stands before: "26 off west studs".
+func (l *Reader) faces() bool {
+	if len(l.Tokens) == 0 {
+		return false
+	}
+	switch t := l.Tokens[len(l.Tokens)-1]; t.Type {
+	case Wall, Number, Tag, Place:
+		return true
+	default:
+		return t.Value == "off"
+	}
+}
+
+// parts reports whether piece i only parts words from each other. Lengths see
+// it in the line itself.
+func (l *Reader) Parts(i int) bool {
+	p := l.Pieces[i]
+	last := i == len(l.Pieces)-1
+	switch p.Low {
+	case ",", ":", "(", ")", "–", "—", "&", "•", "!", "?":
+		return true
+	case ".", "-":
+		return last || l.Pieces[i+1].Start > p.End
+	case "#":
+		return !last && l.Pieces[i+1].Kind == '0'
+	}
+	return Filler[p.Low]
+}
+
+// sign emits punctuation.
+func (l *Reader) sign(i int) int {
+	p := l.Pieces[i]
+	l.Question = l.Question || p.Low == "?"
+	if l.Parts(i) {
+		return 1
+	}
+	switch p.Low {
+	case ".", "-":
+		if _, k, _ := length.Scan(l.Read[p.Start:], l.Units, length.One); k > 0 {
+			l.Emit(Number, string(l.Units), i)
+			return 1
+		}
+	case "×":
+		l.Emit(Key, "x", i)
+		return 1
+	}
+	typ := Other
+	if p.End-p.Start == 1 {
+		typ = Punct
+	}
+	l.Emit(typ, p.Low, i)
+	return 1
+}
+
+// phraseAt finds the longest phrase of the table at piece i.
+func (l *Reader) PhraseAt(i int, table map[string][]Phrase) (Symbol, int) {
+	if i >= len(l.Pieces) {
+		return Symbol{}, 0
+	}
+	for _, ph := range table[l.Pieces[i].Low] {
+		if l.Says(i, ph.Words) {
+			return ph.Symbol, len(ph.Words)
+		}
+	}
+	return Symbol{}, 0
+}
+
+func (l *Reader) Says(i int, said []string) bool {
+	if i+len(said) > len(l.Pieces) {
+		return false
+	}
+	for k, w := range said {
+		if p := l.Pieces[i+k]; p.Low != w || p.Gone {
+			return false
+		}
+	}
+	return true
+}
+
+// MostWords bounds declared names of rooms and walls, and those of things too
+// whatever the context says.
+const MostWords = 6
+
+// declared finds the longest declared name at piece i. Filler inside it does
+// not count, and it ends in no number that goes on.
+func (l *Reader) Declared(i int) (Symbol, int) {
+	if l.Rooms == nil && l.Walls == nil && l.Name == nil {
+		return Symbol{}, 0
+	}
+	var best Symbol
+	n, count, said := 0, 0, ""
+	for k := i; k < len(l.Pieces) && count < MostWords; k++ {
+		p := l.Pieces[k]
+		if p.Kind == '.' || p.Gone {
+			break
+		}
+		if k > i && Filler[p.Low] {
+			continue
+		}
+		if count == 0 {
+			said = p.Low
+		} else {
+			said += " " + p.Low
+		}
+		count++
+		if p.Kind == '0' && l.goesOn(k) {
+			continue
+		}
+		switch room, ok := l.Rooms[said]; {
+		case ok:
+			best, n = Symbol{Room, room}, k-i+1
+		case l.Walls[said] != "":
+			best, n = Symbol{Wall, string(l.Walls[said])}, k-i+1
+		case count <= l.MaxWords && l.Name != nil && l.named(i, said):
+			best, n = Symbol{Name, said}, k-i+1
+		}
+	}
+	return best, n
+}
+
+// named reports whether said, at piece i, is a declared thing's name. A single
+// letter needs its place, because "a" and "x" are words too.
+func (l *Reader) named(i int, said string) bool {
+	if len(said) == 1 {
+		before := ""
+		if i > 0 {
+			before = l.Pieces[i-1].Low
+		}
+		if before != "mark" && before != "of" && (said == "a" || said == "x" || said == "i") {
+			return false
+		}
+		return l.Name(said)
+	}
+	if k := strings.LastIndexByte(said, ' '); len(l.Tokens) == 0 && k > 0 && ThingOf[said[k+1:]] != "" {
+		return false // "sink light 26 off west" says where it is, and what it is
+	}
+	if sym, n := l.PhraseAt(i, Phrases); len(l.Tokens) == 0 && (sym.Type == Service ||
+		sym.Type == Thing && strings.Contains(said, " ") && n < len(l.Pieces)-i && l.Pieces[i+n].Word()) {
+		return false // "pipe 1 40 off west" is a pipe, "light over stove 26 off west" a light
+	}
+	return l.Name(said)
+}
+
+// goesOn reports whether the figures at piece k are the start of more.
+func (l *Reader) goesOn(k int) bool {
+	_, n, _ := length.Scan(l.Read[l.Pieces[k].Start:], l.Units, length.List)
+	return n != l.Pieces[k].End-l.Pieces[k].Start
+}
+
+var abbreviations = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
+
+// abbreviated reports whether the letter at piece i stands for a wall.
+func (l *Reader) abbreviated(i int) bool {
+	if abbreviations[l.Pieces[i].Low] == "" {
+		return false
+	}
+	if i+1 < len(l.Pieces) && (l.Pieces[i+1].Low == "wall" || l.Pieces[i+1].Low == "of") {
+		return true
+	}
+	return i > 0 && (l.Pieces[i-1].Low == "off" || l.Pieces[i-1].Low == "from")
+}
+
+// names reports whether "is" at piece i gives a wall or a room another name.
+func (l *Reader) names(i int) bool {
+	if len(l.Tokens) != 1 || l.Tokens[0].Type != Wall && l.Tokens[0].Type != Room || i+1 == len(l.Pieces) {
+		return false
+	}
+	switch l.Pieces[i+1].Low {
+	case "up", "hung", "boarded", "finished":
+		return false
+	}
+	return true
+}
+
+// between reports whether "by" at piece i stands between two numbers.
+func (l *Reader) between(i int) bool {
+	if i == 0 || i+1 == len(l.Pieces) {
+		return false
+	}
+	_, n, _ := length.Scan(l.Read[l.Pieces[i+1].Start:], l.Units, length.List)
+	return n > 0 && len(l.Tokens) > 0 && l.LengthBefore(i)
+}
+
+// lengthBefore reports whether a number ends right before piece i.
+func (l *Reader) LengthBefore(i int) bool {
+	p := l.Pieces[i-1]
+	if p.Kind == '0' || p.Kind == '.' && strings.ContainsAny(p.Low, `"'”″′`) {
+		return true
+	}
+	_, unit, _ := length.Scan("1 "+p.Low, length.Imperial, length.List)
+	return p.Word() && unit > 2 || l.Tokens[len(l.Tokens)-1].Type == Number
+}
+
+// canLight reports whether "can" at piece i is a light and not a verb.
+func (l *Reader) canLight(i int) bool {
+	return i+1 < len(l.Pieces) && (l.Pieces[i+1].Kind != 'a' || Shape(l.Pieces[i+1].Low))
+}
+
+// numberAt reports whether a number begins at piece i.
+func (l *Reader) NumberAt(i int) bool {
+	if i >= len(l.Pieces) || l.Pieces[i].Gone {
+		return false
+	}
+	_, n, _ := length.Scan(l.Read[l.Pieces[i].Start:], l.Units, length.List)
+	return n > 0
+}
+
+// shape reports whether a word looks like a name: d1, l12, vb3.
+func Shape(w string) bool {
+	n := 0
+	for n < len(w) && 'a' <= w[n] && w[n] <= 'z' {
+		n++
+	}
+	k := n
+	for k < len(w) && '0' <= w[k] && w[k] <= '9' {
+		k++
+	}
+	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
+}
+
+// plain is what stands in s without case, signs and filler.
+func Plain(s string) string {
+	var b strings.Builder
+	for _, p := range Pieces(s) {
+		if p.Kind == '.' || Filler[p.Low] {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(p.Low)
+	}
+	return b.String()
+}
+
+// Symbols is participle's view of the lexer. It lexes a line that nothing is
+// declared for; Parse hands participle its tokens itself.
+type Symbols struct{}
+
+func (Symbols) Symbols() map[string]Type {
+	return map[string]Type{
+		"EOF": lexer.EOF, "Cmd": Cmd, "Thing": Thing, "Service": Service, "Support": Support, "Wall": Wall, "Run": Run,
+		"Room": Room, "Name": Name, "Number": Number, "Tag": Tag, "Place": Place, "Key": Key, "Word": Word, "Text": Text, "Punct": Punct, "Other": Other,
+	}
+}
+
+// Lex cuts a text that nothing is declared for; Parse hands participle its tokens itself.
+func (Symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
+	b, err := io.ReadAll(r)
+	l := Read(string(b), Names{Units: length.Imperial})
+	l.Cut(0)
+	return &tokens{l.Tokens}, err
+}
+
+// Stream hands participle the tokens.
+func (l *Reader) Stream() (*lexer.PeekingLexer, error) { return lexer.Upgrade(&tokens{l.Tokens}) }
+
+type tokens struct{ left []lexer.Token }
+
+func (r *tokens) Next() (lexer.Token, error) {
+	t := r.left[0]
+	if !t.EOF() {
+		r.left = r.left[1:]
+	}
+	return t, nil
+}

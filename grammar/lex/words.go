@@ -1,0 +1,194 @@
+package lex
+
+import (
+	"slices"
+	"strings"
+)
+
+// What people call things, runs and the words of the grammar. Another language
+// is another set of these tables.
+
+// things are what a board hides, and how else each is said; the plural comes by itself.
+var things = map[string]string{
+	"light":        "pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans",
+	"duct":         "boot, duct boot, supply duct, return duct",
+	"vent":         "register, grille, grill, diffuser, supply vent, supply register, return air, return vent",
+	"box":          "octagon, octagon box",
+	"outlet":       "receptacle, recep, recept, plug, socket",
+	"switch":       "dimmer, light switch, dimmer switch",
+	"fan":          "exhaust, exhaust fan, extractor, vent fan",
+	"junction box": "junction, j-box, jbox, j box",
+	"speaker":      "",
+	"smoke alarm":  "alarm, smoke, smokes, co alarm, smoke detector",
+	"detector":     "motion detector, sensor, motion sensor",
+	"sprinkler":    "sprinkler head",
+	"camera":       "",
+	"hatch":        "access panel, access hatch, panel, attic hatch",
+	"valve":        "shutoff, shut-off, shut off",
+	"cleanout":     "clean-out, clean out",
+	"thermostat":   "stat",
+	"hook":         "eye bolt",
+	"blocking":     "backing, backer",
+	"low voltage":  "data, data box, low-voltage",
+}
+
+// services are what runs through a ceiling.
+var services = []string{"pipe", "wire", "cable", "gas", "water", "pex", "conduit", "wiring", "plumbing", "duct run", "heat tube"}
+
+// fixed are the other words of the grammar: how else each is said, and whether
+// its own value is said too.
+var fixed = []struct {
+	typ   Type
+	value string
+	own   bool
+	also  string
+}{
+	{Wall, "north", true, ""},
+	{Wall, "east", true, ""},
+	{Wall, "south", true, ""},
+	{Wall, "west", true, ""},
+	{Run, "ew", true, "e-w, w-e, east-west, west-east, east west, west east, east to west, west to east"},
+	{Run, "ns", true, "n-s, s-n, north-south, south-north, north south, south north, north to south, south to north"},
+	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips"},
+	{Support, "joists", true, "joist"},
+	{Support, "studs", true, "stud"},
+	{Support, "channels", true, "channel, hat channel, hat channels"},
+	{Key, "oc", true, "o.c, o/c, on centre, on center, on centres, on centers, ctrs, footers, footer"},
+	{Key, "off", true, "from, off of, out from, away from, over from, up from, down from, short of"},
+	{Key, "up", true, "aff"},
+	{Key, "on", true, "centred on, centered on"},
+	{Key, "after paint", true, "cut after paint, after painting"},
+	{Key, "ceiling", true, "ceilings, lids, lid"},
+	{Key, "of", true, ""},
+	{Key, "along", true, ""},
+	{Key, "not", true, ""},
+	{Key, "down", true, ""},
+	{Key, "at", true, ""},
+	{Key, "row", true, ""},
+	{Key, "even", true, "evenly"},
+	{Key, "on hand", true, ""},
+	{Key, "on top", true, "on top of"},
+	{Key, "to", true, ""},
+	{Tag, "edge", true, ""},
+	{Tag, "to edge", true, "to the edge"},
+	{Tag, "centre", true, "center, ctr, middle, to centre, to center, to ctr, to the centre, to the center, to middle, to the middle"},
+	{Tag, "bare", true, "framing, frame"},
+	{Tag, "studs", false, "bare studs"},
+	{Tag, "board", true, "boards, face, board face, sheet, sheets"},
+	{Tag, "notch", true, ""},
+	{Tag, "main", true, ""},
+	{Place, "left", true, ""},
+	{Place, "right", true, ""},
+	{Place, "floor", true, ""},
+	{Service, "pipe", false, "copper, copper pipe, copper line, drain pipe, drain line, water line, water lines, water pipe, water pipes, pex line, pex pipe"},
+	{Service, "gas", false, "gas line, gas lines, gas pipe"},
+	{Service, "heat tube", false, "heating tube, heating tubes, heat tubing, heating tubing"},
+	{Word, "first", false, "starting"},
+	{Word, "ne", false, "northeast, north-east"},
+	{Word, "nw", false, "northwest, north-west"},
+	{Word, "se", false, "southeast, south-east"},
+	{Word, "sw", false, "southwest, south-west"},
+	{Word, "we", false, "we've"},
+	{Word, "i", false, "i've"},
+	{Word, "through", false, "thru, via"},
+	{Word, "compound", false, "mud"},
+	{Punct, "%", false, "percent, per cent"},
+}
+
+// Filler are words that change nothing.
+var Filler = Set("the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter")
+
+// Symbol is the token that words make.
+type Symbol struct {
+	Type  Type
+	Value string
+}
+
+// Phrase is words that make one token.
+type Phrase struct {
+	Words []string
+	Symbol
+}
+
+// Table is phrases by their first word, the longest first.
+type Table map[string][]Phrase
+
+// Add puts words and their symbol into the table.
+func (t Table) Add(said string, s Symbol) {
+	words := strings.Fields(said)
+	all := append(t[words[0]], Phrase{words, s})
+	slices.SortStableFunc(all, func(a, b Phrase) int { return len(b.Words) - len(a.Words) })
+	t[words[0]] = all
+}
+
+// Whole is what all of said is, the zero symbol when it is no phrase of the table.
+func (t Table) Whole(said string) Symbol {
+	words := strings.Fields(said)
+	if len(words) > 0 {
+		for _, p := range t[words[0]] {
+			if slices.Equal(p.Words, words) {
+				return p.Symbol
+			}
+		}
+	}
+	return Symbol{}
+}
+
+// Phrases are the words of the language; ThingOf is the kind that words call a
+// thing by.
+var Phrases, ThingOf = func() (Table, map[string]string) {
+	table, thing := Table{}, map[string]string{}
+	for what, also := range things {
+		for _, said := range append(listed(also), what) {
+			for _, w := range []string{said, Plural(said)} {
+				if thing[w] == "" {
+					thing[w] = what
+					table.Add(w, Symbol{Thing, what})
+				}
+			}
+		}
+	}
+	for _, w := range services {
+		table.Add(w, Symbol{Service, w})
+		if p := Plural(w); p != w {
+			table.Add(p, Symbol{Service, w})
+		}
+	}
+	for _, f := range fixed {
+		said := listed(f.also)
+		if f.own {
+			said = append(said, f.value)
+		}
+		for _, w := range said {
+			table.Add(w, Symbol{f.typ, f.value})
+		}
+	}
+	return table, thing
+}()
+
+func listed(s string) []string {
+	if s == "" {
+		return nil
+	}
+	return strings.Split(s, ", ")
+}
+
+// Plural is a word said of several.
+func Plural(w string) string {
+	switch {
+	case strings.HasSuffix(w, "s"):
+		return w
+	case strings.HasSuffix(w, "x"), strings.HasSuffix(w, "ch"):
+		return w + "es"
+	}
+	return w + "s"
+}
+
+// Set is the words as a set.
+func Set(words ...string) map[string]bool {
+	m := map[string]bool{}
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
