@@ -292,17 +292,13 @@ type helpSyntax struct {
 }
 
 var askKinds = []kind{
-	{Command{Kind: "find", Words: []string{"find", "where is", "wheres", "where's", "where are", "where was", "where did", "where'd", "locate"},
+	{Command{Kind: "find", Words: []string{"find", "where is", "where did", "locate"},
 		About: "where a thing is now, from what can still be seen", Example: "where is d1", Fits: "a noted thing"},
 		rule[findSyntax](), []Entry{Find{}}},
-	{Command{Kind: "covered", Words: []string{"covered", "still covered", "whats covered", "what's covered", "what is covered",
-		"whats still covered", "what's still covered", "what is still covered", "anything covered", "anything still covered",
-		"is anything covered", "is anything still covered",
-		"what have i covered", "what have we covered", "what did i cover", "what did we cover",
-		"whats buried", "what's buried", "what is buried"},
+	{Command{Kind: "covered", Words: []string{"covered", "what's covered"}, Talk: []string{"still covered", "? anything covered", "what cover", "what buried"},
 		About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
 		rule[askSyntax](), []Entry{Covered{}}},
-	{Command{Kind: "any", Words: []string{"any", "is there any", "are there any", "is there", "are there"}, About: "whether something was noted over a row",
+	{Command{Kind: "any", Words: []string{"any", "is there any"}, Talk: []string{"is there"}, About: "whether something was noted over a row",
 		Example: "any pipe over row 3", Fits: `a thing, pipe, wire or gas, then "over row 3" or "noted"`},
 		rule[anySyntax](), []Entry{AnyOver{}}},
 	{Command{Kind: "who", Words: []string{"who hung", "who put up", "who boarded", "who did"}, About: "who hung a row",

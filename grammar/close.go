@@ -273,7 +273,7 @@ var (
 const mostCoats = 9
 
 var closeKinds = []kind{
-	{Command{Kind: "reach", Words: []string{"reach", "where not to screw", "where can't i screw", "where can i screw", "where do i not screw", "can i use"},
+	{Command{Kind: "reach", Words: []string{"reach", "where not to screw"}, Talk: []string{"where can screw", "where can not screw", "can we use"},
 		About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
 		Fits: "nothing, or the length of a screw"},
 		rule[reachSyntax](), []Entry{Reach{}}},
@@ -282,8 +282,7 @@ var closeKinds = []kind{
 	{Command{Kind: "screws", Words: []string{"screws", "how many screws", "screw count"}, About: "how many screws a ceiling takes, and the boxes to bring",
 		Example: "how many screws", Fits: `nothing, or "in" and a room`},
 		rule[screwsSyntax](), []Entry{Screws{}}},
-	{Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "is it ready", "is it ready to close", "are we ready",
-		"are we ready to close", "are we good to close", "can we close", "can i close", "is it good to close"},
+	{Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "can we close"}, Talk: []string{"? ready", "? ready to close", "? good to close"},
 		About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
 		rule[readySyntax](), []Entry{Ready{}}},
 	{Command{Kind: "check", Words: []string{"check"}, About: "something on the list of a room that passed, failed or is waived, or one more for the list",

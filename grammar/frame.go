@@ -53,9 +53,9 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
-		if sym, n := l.PhraseAt(i, words.heads); n > 0 && l.heads(sym, i+n) {
-			l.cmd = words.rows[Kind(sym.Value)]
-			l.Emit(lex.Cmd, sym.Value, i)
+		if kind, n := l.headAt(i); n > 0 && l.heads(kind, i+n) {
+			l.cmd = words.rows[kind]
+			l.Emit(lex.Cmd, string(kind), i)
 			l.ended = l.Pieces[i+n-1].End
 			return l.skip(i+n, ":")
 		}
@@ -71,8 +71,8 @@ func (l *line) head() int {
 }
 
 // heads reports whether the words of a command begin one, before piece i.
-func (l *line) heads(sym lex.Symbol, i int) bool {
-	switch sym.Value {
+func (l *line) heads(kind Kind, i int) bool {
+	switch kind {
 	case "rows":
 		return !l.NumberAt(i) // "rows 1 and 2 up"
 	case "piece":
@@ -343,6 +343,6 @@ func (l *line) isRoom(i int) int {
 
 // stated reports whether what is said of a room stands at piece i: "ready", "painted".
 func (l *line) stated(i int) bool {
-	sym, n := l.PhraseAt(i, words.heads)
-	return n > 0 && (sym.Value == "ready" || sym.Value == "painted")
+	kind, n := l.headAt(i)
+	return n > 0 && (kind == "ready" || kind == "painted")
 }

@@ -92,7 +92,7 @@ func (l *line) hinted(r *Refusal) *Refusal {
 // with it, that line.
 func (l *line) corrected(i int) (near, fixed string) {
 	p := l.Pieces[i]
-	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || words.heads[p.Low] != nil || talk[p.Low] {
+	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || headWord(p.Low) || talk[p.Low] {
 		return "", ""
 	}
 	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())

@@ -314,7 +314,7 @@ var hungKinds = []kind{
 	{Command{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
 		Example: "gap 118 3/8 118 5/8", Metric: "gap 3007 3013", Fits: "one length, or two: one for each end"},
 		rule[gapSyntax](), []Entry{Gap{}}},
-	{Command{Kind: "hung", Words: []string{"hung", "hang", "put up"}, Talk: []string{"i hung", "we hung", "they hung", "just hung", "i just hung", "we just hung", "i put up", "we put up", "just put up"}, About: "pieces that went up, or a whole row",
+	{Command{Kind: "hung", Words: []string{"hung", "hang", "put up"}, Talk: []string{"~ hung", "~ put up"}, About: "pieces that went up, or a whole row",
 		Example: "hung 144 + 16 3/4 row 2", Metric: "hung 3600 + 425 row 2", Fits: `pieces with + between, "row 2", or planned ones like r2.1, then "cut d1"`},
 		rule[hungSyntax](), []Entry{Hung{}, HungPlan{}}},
 	{Command{Kind: "up", About: "all of a ceiling or a wall is up",

@@ -120,8 +120,7 @@ var noteKinds = []kind{
 	{Command{Kind: "snags", Words: []string{"snags", "what snags", "open snags", "any snags", "which snags", "list snags", "snag list", "snags open", "how many snags"},
 		About: "the snags that are open, of the room or of all", Example: "snags", Fits: `nothing, or "in" and a room`},
 		rule[askSyntax](), []Entry{Snags{}}},
-	{Command{Kind: "hit", Words: []string{"hit", "i hit", "we hit", "they hit", "somebody hit", "someone hit", "just hit", "i just hit",
-		"we just hit", "i think i hit", "i smell gas", "we smell gas", "smell gas", "gas leak"},
+	{Command{Kind: "hit", Words: []string{"hit", "gas leak"}, Talk: []string{"~ hit", "~ smell gas"},
 		About: "a screw or a blade met water, cable or gas: what to do first", Example: "hit water", Fits: "water, cable, gas or pipe"},
 		rule[hitSyntax](), []Entry{Hit{}}},
 }

@@ -330,7 +330,7 @@ func keepsAll(text string) bool {
 		if w == "note" || w == "snag" {
 			return true
 		}
-		if i == 3 || strings.ContainsAny(w, "0123456789") || i == 0 && (words.heads[w] != nil || lex.Phrases[w] != nil) {
+		if i == 3 || strings.ContainsAny(w, "0123456789") || i == 0 && (headWord(w) || lex.Phrases[w] != nil) {
 			break
 		}
 	}

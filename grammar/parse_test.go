@@ -429,7 +429,7 @@ func TestCommands(t *testing.T) {
 			if !strings.HasPrefix(row.Example, row.Words[0]) {
 				continue
 			}
-			in := w + strings.TrimPrefix(row.Example, row.Words[0])
+			in := strings.NewReplacer("~", "we", "?", "we").Replace(w) + strings.TrimPrefix(row.Example, row.Words[0])
 			if line, err := grammar.Parse(in, &grammar.Context{}); err != nil || line.Entry.Kind() != row.Kind {
 				t.Errorf("%s: %q: %v, %v", row.Kind, in, line.Entry, err)
 			}

@@ -230,7 +230,7 @@ func (l *line) remarks() bool {
 		i++
 	}
 	said, rest := l.Tokens[i], l.Tokens[i:]
-	talk := said.Type == lex.Word && (!slices.Contains(words.vocab, said.Value) || talk[said.Value] && words.heads[said.Value] == nil)
+	talk := said.Type == lex.Word && (!slices.Contains(words.vocab, said.Value) || talk[said.Value] && !headWord(said.Value))
 	return talk && !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == lex.Number })
 }
 
@@ -303,7 +303,7 @@ func (l *line) misspelt() error {
 		return ErrChatter
 	}
 	near, fixed := l.corrected(i)
-	if fixed == "" || freeText[Kind(words.heads.Whole(near).Value)] || near == "log" || near == "help" {
+	if fixed == "" || freeText[headOf(near)] || near == "log" || near == "help" {
 		return ErrChatter
 	}
 	return &Refusal{Col: l.Pieces[i].Col, Word: l.Text[l.Pieces[i].Start:l.Pieces[i].End], Want: beginnings, Near: near, Hint: fixed, Once: true}

@@ -25,11 +25,10 @@ var talk = lex.Set(strings.Fields(`
 // words is the command table turned round: the words that commands begin with,
 // and those that may be offered for a misspelt one.
 var words = func() (x struct {
-	heads lex.Table
 	rows  map[Kind]*Command
 	vocab []string
 }) {
-	x.heads, x.rows = lex.Table{}, map[Kind]*Command{}
+	x.rows = map[Kind]*Command{}
 	offer := func(words ...string) {
 		for _, w := range words {
 			if len(w) > 2 {
@@ -50,11 +49,6 @@ var words = func() (x struct {
 		for _, said := range c.Words {
 			offer(strings.Fields(said)...)
 		}
-		for _, said := range slices.Concat(c.Words, c.Talk) {
-			if x.heads.Add(said, lex.Symbol{Type: lex.Cmd, Value: string(c.Kind)}); !strings.Contains(said, " ") {
-				offer(said)
-			}
-		}
 	}
 	offer(soft...)
 	slices.Sort(x.vocab)
@@ -65,5 +59,7 @@ var words = func() (x struct {
 // reserved reports whether all of said is one word of the language: a command,
 // a wall, a thing.
 func reserved(said string) bool {
-	return words.heads.Whole(said) != lex.Symbol{} || lex.Phrases.Whole(said) != lex.Symbol{}
+	words := strings.Fields(said)
+	return lex.Phrases.Whole(said) != lex.Symbol{} || len(words) > 0 &&
+		slices.ContainsFunc(askedBy[words[0]], func(a asked) bool { return slices.Equal(a.words, words) })
 }

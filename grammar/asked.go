@@ -1,0 +1,125 @@
+package grammar
+
+import (
+	"slices"
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// People ask one thing in many words. What a line begins with is matched word by
+// word in a plain form: contractions are taken apart, words that say the same are
+// made one, and small words may stand between the words of a row.
+
+// apart are contractions and other spellings, in plain words.
+var apart = map[string]string{"what's": "what is", "whats": "what is", "where's": "where is", "wheres": "where is", "where'd": "where did",
+	"isn't": "is not", "isnt": "is not", "can't": "can not", "cant": "can not", "are": "is", "was": "is", "were": "is",
+	"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "materials": "material", "em": "them", "get": "gets", "fit": "fits"}
+
+// small are words that may stand between those of a row.
+var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
+	there think somebody someone somewhere`)...)
+
+// leads are the small words that may stand before a row: those of who tells it
+// ("~ hung": "i just hung") or of who asks ("? ready": "are we ready").
+var leads = map[string]map[string]bool{
+	"~": lex.Set("we", "just", "think", "somebody", "someone"),
+	"?": lex.Set("is", "it", "we", "do", "have", "got", "there"),
+}
+
+// plainly is a word in plain form: mostly one word.
+func plainly(w string) []string {
+	if said, ok := apart[w]; ok {
+		return strings.Fields(said)
+	}
+	return []string{w}
+}
+
+// asked is a row of the table in plain form.
+type asked struct {
+	words []string
+	lead  string // which leads may stand before it
+	kind  Kind
+}
+
+// askedBy are the rows by their first word.
+var askedBy = func() map[string][]asked {
+	all := map[string][]asked{}
+	for _, k := range kinds {
+		for _, said := range append(k.Words[:len(k.Words):len(k.Words)], k.Talk...) {
+			a, fields := asked{kind: k.Kind}, strings.Fields(said)
+			if leads[fields[0]] != nil {
+				a.lead, fields = fields[0], fields[1:]
+			}
+			for _, w := range fields {
+				a.words = append(a.words, plainly(w)...)
+			}
+			for i := len(a.words) - 2; i > 0; i-- {
+				if w := a.words[i]; small[w] && w != "can" && w != "you" {
+					a.words = slices.Delete(a.words, i, i+1)
+				}
+			}
+			all[a.words[0]] = append(all[a.words[0]], a)
+		}
+	}
+	return all
+}()
+
+// headAt finds the words of a command at piece i: of several rows the one that
+// says most. It returns how many pieces they take.
+func (l *line) headAt(i int) (kind Kind, n int) {
+	most := 0
+	for _, lead := range []string{"", "~", "?"} {
+		k := i
+		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][plainly(l.Pieces[k].Low)[0]] {
+			k++
+		}
+		if k == len(l.Pieces) || lead != "" && k == i {
+			continue
+		}
+		for _, a := range askedBy[plainly(l.Pieces[k].Low)[0]] {
+			if lead != "" && a.lead != lead || len(a.words) < most || len(a.words) == most && lead == "" {
+				continue
+			}
+			if took := l.asked(k, a.words); took > 0 {
+				kind, n, most = a.kind, k+took-i, len(a.words)
+			}
+		}
+	}
+	return kind, n
+}
+
+// asked returns how many pieces from i on say the words of a row, 0 when they do not.
+func (l *line) asked(i int, row []string) int {
+	if len(row) == 1 && l.Pieces[i].Low != row[0] { // "sheets" is no "boards"
+		return 0
+	}
+	k := 0
+	for n := i; n < len(l.Pieces) && !l.Pieces[n].Gone; n++ {
+		for _, w := range plainly(l.Pieces[n].Low) {
+			switch {
+			case k < len(row) && w == row[k]:
+				k++
+			case k == 0 || !small[w]:
+				return 0
+			}
+		}
+		if k == len(row) {
+			return n + 1 - i
+		}
+	}
+	return 0
+}
+
+// begins reports whether a word begins the words of a command.
+func headWord(w string) bool { return askedBy[plainly(w)[0]] != nil }
+
+// headOf is the kind of the command that a word alone begins.
+func headOf(w string) Kind {
+	for _, a := range askedBy[plainly(w)[0]] {
+		if len(a.words) == 1 {
+			return a.kind
+		}
+	}
+	return ""
+}
