@@ -15,8 +15,7 @@ import (
 type Find struct{ Name string }
 
 func (e Find) String() string { return say("find", tail(len(e.Name) == 1, "mark"), e.Name) }
-
-func (Find) Kind() Kind { return "find" }
+func (Find) Kind() Kind       { return "find" }
 
 func (s *findSyntax) entry(l *line) (Entry, error) {
 	switch {
@@ -46,7 +45,6 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 }
 
 type findSyntax struct {
-	Pos     lexer.Position
 	Mark    string    `parser:"'find' (  (?= 'mark' Name) 'mark' @Name"`
 	Support *supportN `parser:"        | @@"`
 	What    *noted    `parser:"        | @@ ) ('at' | 'to')*"`
@@ -60,15 +58,13 @@ var behindNames = lex.Set("go", "again", "now", "exactly", "then", "noted", "loc
 type Covered struct{}
 
 func (e Covered) String() string { return "covered" }
-
-func (Covered) Kind() Kind { return "covered" }
+func (Covered) Kind() Kind       { return "covered" }
 
 // Status: `status`.
 type Status struct{}
 
 func (e Status) String() string { return "status" }
-
-func (Status) Kind() Kind { return "status" }
+func (Status) Kind() Kind       { return "status" }
 
 func (s *askSyntax) entry(*line) (Entry, error) {
 	switch s.What {
@@ -82,7 +78,6 @@ func (s *askSyntax) entry(*line) (Entry, error) {
 
 // askSyntax is a question that needs nothing more.
 type askSyntax struct {
-	Pos  lexer.Position
 	What string `parser:"@('covered' | 'status' | 'snags')"`
 }
 
@@ -101,7 +96,6 @@ func (e AnyOver) String() string {
 	}
 	return say("any", e.What, "over row", e.Row)
 }
-
 func (AnyOver) Kind() Kind { return "any" }
 
 func (s *anySyntax) entry(l *line) (Entry, error) {
@@ -116,7 +110,6 @@ func (s *anySyntax) entry(l *line) (Entry, error) {
 }
 
 type anySyntax struct {
-	Pos  lexer.Position
 	What string `parser:"'any'? @(Thing | Service)"`
 	Over bool   `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
 	Row  *count `parser:"  'row' @@ )?"`
@@ -136,7 +129,6 @@ type Log struct {
 func (e Log) String() string {
 	return say("log", tail(e.Today, "today"), some("since", e.Since), some("of", e.Of))
 }
-
 func (Log) Kind() Kind { return "log" }
 
 func (s *logSyntax) entry(l *line) (Entry, error) {
@@ -172,7 +164,6 @@ func (s *logSyntax) entry(l *line) (Entry, error) {
 }
 
 type logSyntax struct {
-	Pos   lexer.Position
 	Items []*logItem `parser:"'log' @@*"`
 }
 
@@ -192,8 +183,7 @@ type Who struct {
 }
 
 func (e Who) String() string { return say("who hung", some("row", e.Row), e.Surface) }
-
-func (Who) Kind() Kind { return "who" }
+func (Who) Kind() Kind       { return "who" }
 
 func (s *whoSyntax) entry(l *line) (Entry, error) {
 	e := Who{Surface: s.On.surface()}
@@ -210,7 +200,6 @@ func (s *whoSyntax) entry(l *line) (Entry, error) {
 }
 
 type whoSyntax struct {
-	Pos lexer.Position
 	Row *count       `parser:"'who' ( 'row' @@ )?"`
 	On  *whereSyntax `parser:"( 'on'? @@ )?"`
 }
@@ -273,8 +262,7 @@ func nth(said string) int {
 type Help struct{ Topic string }
 
 func (e Help) String() string { return say("help", e.Topic) }
-
-func (Help) Kind() Kind { return "help" }
+func (Help) Kind() Kind       { return "help" }
 
 func (s *helpSyntax) entry(l *line) (Entry, error) {
 	if s.Topic == nil {
@@ -287,7 +275,6 @@ func (s *helpSyntax) entry(l *line) (Entry, error) {
 }
 
 type helpSyntax struct {
-	Pos   lexer.Position
 	Topic *anything `parser:"'help' @@?"`
 }
 

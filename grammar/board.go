@@ -28,7 +28,6 @@ func (e Board) String() string {
 	}
 	return say(said...)
 }
-
 func (Board) Kind() Kind { return "board" }
 
 func (s *boardSyntax) entry(l *line) (Entry, error) {
@@ -72,14 +71,12 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 }
 
 type boardSyntax struct {
-	Pos   lexer.Position
 	Head  string       `parser:"@('board' | 'boards')"`
 	Dir   string       `parser:"(  ('run' | 'running')? ( @'along' | @('across' | 'ew' | 'ns') ) Support?"`
 	Items []*boardItem `parser:" | @@+ )"`
 }
 
 type boardItem struct {
-	Pos     lexer.Position
 	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@ 'oc'?"`
 	And     []*aLength   `parser:"  ( @@ 'oc'? )*"`
 	A       *aLength     `parser:"| @@"`
@@ -91,22 +88,19 @@ type boardItem struct {
 type BoardsRun struct{ Dir string }
 
 func (e BoardsRun) String() string { return say("boards", e.Dir) }
-
-func (BoardsRun) Kind() Kind { return "boards" }
+func (BoardsRun) Kind() Kind       { return "boards" }
 
 // Clearance: `clearance 1/4`: how much a cut is under its opening, in all.
 type Clearance struct{ L length.Said }
 
 func (e Clearance) String() string { return say("clearance", e.L.String()) }
-
-func (Clearance) Kind() Kind { return "clearance" }
+func (Clearance) Kind() Kind       { return "clearance" }
 
 // Screw: `screw 1-5/8`: the length used on this job.
 type Screw struct{ L length.Said }
 
 func (e Screw) String() string { return "screw " + e.L.String() }
-
-func (Screw) Kind() Kind { return "screw" }
+func (Screw) Kind() Kind       { return "screw" }
 
 func (s *valueSyntax) entry(l *line) (Entry, error) {
 	if s.What == "screw" {
@@ -119,7 +113,6 @@ func (s *valueSyntax) entry(l *line) (Entry, error) {
 
 // valueSyntax is a setting that is one length.
 type valueSyntax struct {
-	Pos  lexer.Position
 	What string     `parser:"@('clearance' | 'screw') 'length'?"`
 	L    needLength `parser:"@@ ('in' 'all')?"`
 }
@@ -128,13 +121,11 @@ type valueSyntax struct {
 type RowsFrom struct{ Wall place.Wall }
 
 func (e RowsFrom) String() string { return "rows from " + string(e.Wall) }
-
-func (RowsFrom) Kind() Kind { return "rows" }
+func (RowsFrom) Kind() Kind       { return "rows" }
 
 func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall}, nil }
 
 type rowsSyntax struct {
-	Pos  lexer.Position
 	Wall needWall `parser:"'rows' ('start' | 'count' | 'run')? 'off' @@"`
 }
 
@@ -151,7 +142,6 @@ func (e Boarded) String() string {
 	}
 	return say(e.Wall, "wall boarded", e.Thick)
 }
-
 func (Boarded) Kind() Kind { return "boarded" }
 
 func (s *surfaceSyntax) entry(l *line) (Entry, error) {
@@ -187,7 +177,6 @@ type surfaceSyntax struct {
 func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
 
 type boardedSyntax struct {
-	Pos   lexer.Position
 	Wall  needWall   `parser:"'boarded' @@"`
 	Thick *oneLength `parser:"@@?"`
 }
@@ -210,7 +199,6 @@ func (e UpAll) String() string {
 	}
 	return string(e.Surface) + " wall up"
 }
-
 func (UpAll) Kind() Kind { return "up" }
 
 var boardKinds = []kind{

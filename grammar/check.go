@@ -22,7 +22,6 @@ func (e Check) String() string {
 	}
 	return say("check", e.What, e.State, e.Reason)
 }
-
 func (Check) Kind() Kind { return "check" }
 
 // A check's line is kept word for word: its name, its state, and the reason.
@@ -82,7 +81,6 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 }
 
 type checkSyntax struct {
-	Pos  lexer.Position
 	Text string `parser:"'check' @Text"`
 }
 

@@ -6,16 +6,13 @@ import (
 	"strapline/grammar/lex"
 	"strconv"
 	"strings"
-
-	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // Code: `code us`, `code canada`.
 type Code struct{ Code string }
 
 func (e Code) String() string { return "code " + e.Code }
-
-func (Code) Kind() Kind { return "code" }
+func (Code) Kind() Kind       { return "code" }
 
 func (s *codeSyntax) entry(l *line) (Entry, error) {
 	code := codes[s.Code]
@@ -26,7 +23,6 @@ func (s *codeSyntax) entry(l *line) (Entry, error) {
 }
 
 type codeSyntax struct {
-	Pos  lexer.Position
 	Code string `parser:"'code' @Word"`
 }
 
@@ -53,7 +49,6 @@ func (e Set) String() string {
 	}
 	return say("set", e.What, e.L.String())
 }
-
 func (Set) Kind() Kind { return "set" }
 
 func (s *setSyntax) entry(l *line) (Entry, error) {
@@ -86,7 +81,6 @@ func (s *setSyntax) entry(l *line) (Entry, error) {
 }
 
 type setSyntax struct {
-	Pos    lexer.Position
 	Length string      `parser:"'set' (  (  @('margin' | 'stagger' | 'sliver' | 'short' | 'rip' | 'set' | 'clearance')"`
 	Screw  bool        `parser:"          | @'screw'"`
 	Head   bool        `parser:"            @('set' | 'depth')? ) 'to'?"`
@@ -104,8 +98,7 @@ var settings = bounds{what: "a setting", most: 10 * length.Foot}
 type Reach struct{ Screw length.Said }
 
 func (e Reach) String() string { return say("reach", e.Screw) }
-
-func (Reach) Kind() Kind { return "reach" }
+func (Reach) Kind() Kind       { return "reach" }
 
 func (s *reachSyntax) entry(l *line) (Entry, error) {
 	n := s.Screw
@@ -121,13 +114,11 @@ func (s *reachSyntax) entry(l *line) (Entry, error) {
 
 // reachSyntax is "reach", or "1 5/8 ok?".
 type reachSyntax struct {
-	Pos   lexer.Position
 	Screw *oneLength `parser:"(  'reach' @@? ('screw' | 'screws')?"`
 	OK    *okSyntax  `parser:" | @@ )"`
 }
 
 type okSyntax struct {
-	Pos   lexer.Position
 	Screw oneLength `parser:"@@"`
 	OK    bool      `parser:"('screw' | 'screws')? @'ok'"`
 }
@@ -141,8 +132,7 @@ func (l *line) asksScrew() bool {
 type Screws struct{}
 
 func (e Screws) String() string { return "how many screws" }
-
-func (Screws) Kind() Kind { return "screws" }
+func (Screws) Kind() Kind       { return "screws" }
 
 func (s *screwsSyntax) entry(l *line) (Entry, error) {
 	if s.L == nil {
@@ -156,7 +146,6 @@ func (s *screwsSyntax) entry(l *line) (Entry, error) {
 }
 
 type screwsSyntax struct {
-	Pos      lexer.Position
 	Courtesy *courtesy  `parser:"'screws' @@?"`
 	L        *oneLength `parser:"@@?"`
 }
@@ -165,13 +154,11 @@ type screwsSyntax struct {
 type Ready struct{}
 
 func (e Ready) String() string { return "ready" }
-
-func (Ready) Kind() Kind { return "ready" }
+func (Ready) Kind() Kind       { return "ready" }
 
 func (s *readySyntax) entry(*line) (Entry, error) { return Ready{}, nil }
 
 type readySyntax struct {
-	Pos  lexer.Position
 	Said bool `parser:"@'ready' 'up'? 'yet'?"`
 }
 
@@ -179,22 +166,19 @@ type readySyntax struct {
 type Handoff struct{ To string }
 
 func (e Handoff) String() string { return say("handoff", e.To) }
-
-func (Handoff) Kind() Kind { return "handoff" }
+func (Handoff) Kind() Kind       { return "handoff" }
 
 func (s *handoffSyntax) entry(*line) (Entry, error) { return Handoff{s.To}, nil }
 
 type handoffSyntax struct {
-	Pos lexer.Position
-	To  string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
+	To string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
 }
 
 // Painted: `painted`, `ceiling painted`.
 type Painted struct{}
 
 func (e Painted) String() string { return "painted" }
-
-func (Painted) Kind() Kind { return "painted" }
+func (Painted) Kind() Kind       { return "painted" }
 
 // Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
 type Coat struct {
@@ -208,7 +192,6 @@ type Coat struct {
 func (e Coat) String() string {
 	return say("coat", e.N, tail(e.Unit != "", decimal(e.Temp)+e.Unit), tail(e.RH >= 0, decimal(e.RH)+"%"), tail(e.Damp, "damp"))
 }
-
 func (Coat) Kind() Kind { return "coat" }
 
 // entry reads the air as it is said: temperature and humidity, in any order.
@@ -257,7 +240,6 @@ func (s *coatSyntax) entry(l *line) (Entry, error) {
 }
 
 type coatSyntax struct {
-	Pos lexer.Position
 	N   count     `parser:"'coat' @@"`
 	Air *anything `parser:"@@?"`
 }

@@ -15,8 +15,7 @@ import (
 type Undo struct{}
 
 func (e Undo) String() string { return "undo" }
-
-func (Undo) Kind() Kind { return "undo" }
+func (Undo) Kind() Kind       { return "undo" }
 
 func (s *undoSyntax) entry(l *line) (Entry, error) {
 	switch {
@@ -34,7 +33,6 @@ func (s *undoSyntax) entry(l *line) (Entry, error) {
 }
 
 type undoSyntax struct {
-	Pos lexer.Position
 	New *oneLength  `parser:"'undo' ( @@"`
 	Old *needLength `parser:"( 'not' @@ )? )?"`
 }
@@ -43,13 +41,11 @@ type undoSyntax struct {
 type Strike struct{ Seq int }
 
 func (e Strike) String() string { return say("strike", e.Seq) }
-
-func (Strike) Kind() Kind { return "strike" }
+func (Strike) Kind() Kind       { return "strike" }
 
 func (s *strikeSyntax) entry(l *line) (Entry, error) { return Strike{s.Seq.N}, l.counted(&s.Seq) }
 
 type strikeSyntax struct {
-	Pos lexer.Position
 	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
 }
 
@@ -63,7 +59,6 @@ type Refix struct {
 func (e Refix) String() string {
 	return say("fix", e.Name, e.Size, located{"", e.Fixes, e.Size.A != 0})
 }
-
 func (Refix) Kind() Kind { return "fix" }
 
 func (s *fixSyntax) entry(l *line) (Entry, error) {
@@ -111,7 +106,6 @@ func (e Swap) String() string {
 	}
 	return say(e.New.String(), "not", e.Old)
 }
-
 func (Swap) Kind() Kind { return "swap" }
 
 func (s *swapSyntax) entry(l *line) (Entry, error) {
@@ -129,7 +123,6 @@ func (s *swapSyntax) entry(l *line) (Entry, error) {
 
 // swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
 type swapSyntax struct {
-	Pos   lexer.Position
 	Wrong *needAmong   `parser:"(  'not' @@"`
 	Then  *needLength  `parser:"   'but'? @@"`
 	New   *needLength  `parser:" | ('*' | 'swap') @@"`
@@ -140,7 +133,6 @@ type swapSyntax struct {
 func (s *rightSyntax) swap(l *line) (Entry, error) { return l.swap(&s.New.number, &s.Old.number) }
 
 type rightSyntax struct {
-	Pos lexer.Position
 	New oneLength  `parser:"@@"`
 	Old needLength `parser:"'not' @@"`
 }
@@ -158,8 +150,7 @@ func (l *line) swap(right, wrong *number) (Entry, error) {
 type Pick struct{ N int }
 
 func (e Pick) String() string { return strconv.Itoa(e.N) }
-
-func (Pick) Kind() Kind { return "pick" }
+func (Pick) Kind() Kind       { return "pick" }
 
 // spoken are the number words that answer a question: "two please".
 var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
@@ -186,8 +177,7 @@ func picked(s string) int {
 type Bare struct{ L length.Said }
 
 func (e Bare) String() string { return e.L.String() }
-
-func (Bare) Kind() Kind { return "bare" }
+func (Bare) Kind() Kind       { return "bare" }
 
 func (s *bareSyntax) entry(l *line) (Entry, error) {
 	v, err := l.within(&s.L.number, anyLength)
@@ -195,8 +185,7 @@ func (s *bareSyntax) entry(l *line) (Entry, error) {
 }
 
 type bareSyntax struct {
-	Pos lexer.Position
-	L   oneLength `parser:"@@"`
+	L oneLength `parser:"@@"`
 }
 
 var correctKinds = []kind{

@@ -28,7 +28,6 @@ func (e Hung) String() string {
 	}
 	return say(append(said, "row", e.Row, e.Surface, e.Run, cutOut(e.Cut))...)
 }
-
 func (Hung) Kind() Kind { return "hung" }
 
 // HungPlan: `hung r2`, `hung r2.1 r2.3 cut d1`: planned pieces, by their ids.
@@ -38,11 +37,9 @@ type HungPlan struct {
 }
 
 func (e HungPlan) String() string { return say("hung", strings.Join(e.IDs, " "), cutOut(e.Cut)) }
-
-func (HungPlan) Kind() Kind { return "hung" }
+func (HungPlan) Kind() Kind       { return "hung" }
 
 type hungSyntax struct {
-	Pos   lexer.Position
 	Items []*hungItem `parser:"'hung' @@+"`
 }
 
@@ -83,7 +80,6 @@ type hungItem struct {
 
 // rowSyntax is "rows 1 and 2 up", "row 3 up: 96 + 41 3/4".
 type rowSyntax struct {
-	Pos  lexer.Position
 	Rows rowsSaid `parser:"'row' @@"`
 	Up   upSyntax `parser:"@@"`
 }
@@ -96,7 +92,6 @@ func (s *rowSyntax) entry(l *line) (Entry, error) {
 
 // piecesSyntax is "r2.1 up", "r3 96 + 41 3/4 up".
 type piecesSyntax struct {
-	Pos lexer.Position
 	IDs []*idsSaid `parser:"@@+"`
 	Up  upSyntax   `parser:"@@"`
 }
@@ -113,7 +108,6 @@ func (s *piecesSyntax) entry(l *line) (Entry, error) {
 // upSyntax is what is said of rows and pieces that are up, the sizes before or
 // behind it.
 type upSyntax struct {
-	Pos  lexer.Position
 	L    []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
 	Up   bool         `parser:"('both' | 'already' | 'now')* ( @('up' | 'hung') | 'went' ('up' | 'in') ) ('today' | 'now' | 'already')*"`
 	Then []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
@@ -287,8 +281,7 @@ type Gap struct {
 }
 
 func (e Gap) String() string { return say("gap", e.A.String(), clause{e.B}) }
-
-func (Gap) Kind() Kind { return "gap" }
+func (Gap) Kind() Kind       { return "gap" }
 
 func (s *gapSyntax) entry(l *line) (Entry, error) {
 	if s.B != nil {
@@ -305,9 +298,8 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 }
 
 type gapSyntax struct {
-	Pos lexer.Position
-	A   needAmong `parser:"'gap' @@"`
-	B   *aLength  `parser:"@@?"`
+	A needAmong `parser:"'gap' @@"`
+	B *aLength  `parser:"@@?"`
 }
 
 var hungKinds = []kind{

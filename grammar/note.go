@@ -4,16 +4,13 @@ import (
 	"strapline/grammar/lex"
 	"strconv"
 	"strings"
-
-	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // Note: `note ...`, kept word for word.
 type Note struct{ Text string }
 
 func (e Note) String() string { return "note " + e.Text }
-
-func (Note) Kind() Kind { return "note" }
+func (Note) Kind() Kind       { return "note" }
 
 // Snag: `snag screw missed strap 4 row 2`; Fixed N > 0: `snag 3 fixed`.
 type Snag struct {
@@ -27,7 +24,6 @@ func (e Snag) String() string {
 	}
 	return "snag " + e.Text
 }
-
 func (Snag) Kind() Kind { return "snag" }
 
 func (s *textSyntax) entry(l *line) (Entry, error) {
@@ -55,7 +51,6 @@ func (s *textSyntax) entry(l *line) (Entry, error) {
 
 // textSyntax keeps what follows word for word.
 type textSyntax struct {
-	Pos  lexer.Position
 	What string `parser:"@('note' | 'snag' | 'job')"`
 	Text string `parser:"@Text"`
 }
@@ -64,15 +59,13 @@ type textSyntax struct {
 type Snags struct{}
 
 func (e Snags) String() string { return "snags" }
-
-func (Snags) Kind() Kind { return "snags" }
+func (Snags) Kind() Kind       { return "snags" }
 
 // Hit: `hit water`, `hit cable`, `hit gas`, `hit pipe` when nobody said of what.
 type Hit struct{ What string }
 
 func (e Hit) String() string { return "hit " + e.What }
-
-func (Hit) Kind() Kind { return "hit" }
+func (Hit) Kind() Kind       { return "hit" }
 
 func (s *hitSyntax) entry(l *line) (Entry, error) {
 	what := ""
@@ -94,7 +87,6 @@ func (s *hitSyntax) entry(l *line) (Entry, error) {
 }
 
 type hitSyntax struct {
-	Pos  lexer.Position
 	What []string `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
 	At   []*spot  `parser:"@@*"`
 }

@@ -3,16 +3,13 @@ package grammar
 import (
 	"strapline/grammar/lex"
 	"strings"
-
-	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // Layout: `layout`, `layout 2` takes the second of those offered.
 type Layout struct{ Pick int }
 
 func (e Layout) String() string { return say("layout", e.Pick) }
-
-func (Layout) Kind() Kind { return "layout" }
+func (Layout) Kind() Kind       { return "layout" }
 
 func (s *layoutSyntax) entry(l *line) (Entry, error) {
 	if s.N == nil {
@@ -25,7 +22,6 @@ func (s *layoutSyntax) entry(l *line) (Entry, error) {
 }
 
 type layoutSyntax struct {
-	Pos      lexer.Position
 	Courtesy *courtesy `parser:"'layout' @@?"`
 	N        *count    `parser:"@@?"`
 }
@@ -34,22 +30,19 @@ type layoutSyntax struct {
 type Cuts struct{}
 
 func (e Cuts) String() string { return "cut list" }
-
-func (Cuts) Kind() Kind { return "cuts" }
+func (Cuts) Kind() Kind       { return "cuts" }
 
 // Order: `order`, `what do i order`.
 type Order struct{}
 
 func (e Order) String() string { return "order" }
-
-func (Order) Kind() Kind { return "order" }
+func (Order) Kind() Kind       { return "order" }
 
 // Bring: `bring tomorrow`, `what do i bring`.
 type Bring struct{}
 
 func (e Bring) String() string { return "what do i bring" }
-
-func (Bring) Kind() Kind { return "bring" }
+func (Bring) Kind() Kind       { return "bring" }
 
 func (s *planAskSyntax) entry(l *line) (Entry, error) {
 	if s.Ceiling && s.What != "painted" && s.What != "texture" || s.Board && s.What != "order" {
@@ -83,7 +76,6 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 
 // planAskSyntax is a question about the plan, or a word that says it all.
 type planAskSyntax struct {
-	Pos      lexer.Position
 	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
 	Ceiling  bool      `parser:"@'ceiling'?"`
 	Board    bool      `parser:"@'board'?"`
@@ -96,14 +88,12 @@ type planAskSyntax struct {
 type Planned struct{ ID string }
 
 func (e Planned) String() string { return "whats " + e.ID }
-
-func (Planned) Kind() Kind { return "piece" }
+func (Planned) Kind() Kind       { return "piece" }
 
 func (s *pieceSyntax) entry(l *line) (Entry, error) { return planned(l, s.ID, s.Row) }
 
 // pieceSyntax is "whats r2.1", "which board for row 2", "r2?".
 type pieceSyntax struct {
-	Pos      lexer.Position
 	ID       *pieceID  `parser:"( 'piece' | 'find' )* ( @@"`
 	Row      *count    `parser:"  | 'row' @@ )"`
 	Courtesy *courtesy `parser:"@@?"`
@@ -151,22 +141,19 @@ func (l *line) pieceNext(i int) bool {
 type Rest struct{}
 
 func (Rest) String() string { return "whats left to hang" }
-
-func (Rest) Kind() Kind { return "rest" }
+func (Rest) Kind() Kind     { return "rest" }
 
 // OtherWay: `boards the other way`: the run they do not have now.
 type OtherWay struct{}
 
 func (OtherWay) String() string { return "boards the other way" }
-
-func (OtherWay) Kind() Kind { return "otherway" }
+func (OtherWay) Kind() Kind     { return "otherway" }
 
 // Texture: `texture` (a water-based texture goes on), `no texture`.
 type Texture struct{ On bool }
 
 func (e Texture) String() string { return say(tail(!e.On, "no"), "texture") }
-
-func (Texture) Kind() Kind { return "texture" }
+func (Texture) Kind() Kind       { return "texture" }
 
 var planKinds = []kind{
 	{Command{Kind: "layout", Words: []string{"layout", "show layout", "what's the layout", "lay it out"}, Talk: []string{"can we get layout", "can we see layout", "? need layout", "get layout", "give layout", "ceiling layout", "boards layout", "board layout", "go with layout", "take layout", "use layout", "how boards go", "how boards lie", "which way boards run", "which way boards go"},

@@ -24,7 +24,6 @@ func (e Plate) String() string {
 	}
 	return say("plate", e.Run, kind, strings.Trim(fmt.Sprint(e.N), "[]"))
 }
-
 func (Plate) Kind() Kind { return "plate" }
 
 func (s *plateSyntax) entry(l *line) (Entry, error) {
@@ -56,7 +55,6 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 }
 
 type plateSyntax struct {
-	Pos   lexer.Position
 	Run   string       `parser:"( 'plate' | @Name 'plated' )"`
 	Items []*plateItem `parser:"@@+"`
 }

@@ -36,7 +36,6 @@ func (e Room) String() string {
 	}
 	return say(said...)
 }
-
 func (Room) Kind() Kind { return "room" }
 
 func (s *roomSyntax) entry(l *line) (Entry, error) {
@@ -85,7 +84,6 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 }
 
 type roomSyntax struct {
-	Pos  lexer.Position
 	Name roomName     `parser:"'room' @@"`
 	A    needLength   `parser:"@@"`
 	ARun string       `parser:"@Run?"`
@@ -96,7 +94,6 @@ type roomSyntax struct {
 }
 
 type roomExtras struct {
-	Pos  lexer.Position
 	High *needLength  `parser:"  ('high' | 'height' | 'ceiling') @@"`
 	Tall *oneLength   `parser:"| @@ ('high' | 'ceiling')"`
 	Less *notchSyntax `parser:"| 'less' @@"`
@@ -204,7 +201,6 @@ type Notch struct {
 }
 
 type notchSyntax struct {
-	Pos     lexer.Position
 	A       needAmong   `parser:"@@"`
 	By      needX       `parser:"@@"`
 	B       needAmong   `parser:"@@"`
@@ -241,8 +237,7 @@ func across(w place.Wall) bool { return w == place.North || w == place.South }
 type InRoom struct{ Name string }
 
 func (e InRoom) String() string { return say("in", e.Name) }
-
-func (InRoom) Kind() Kind { return "in" }
+func (InRoom) Kind() Kind       { return "in" }
 
 // Alias: `north is window wall`, `kitchen is cook room`.
 type Alias struct {
@@ -257,7 +252,6 @@ func (e Alias) String() string {
 	}
 	return say(e.Room, "is called", e.Name)
 }
-
 func (Alias) Kind() Kind { return "alias" }
 
 // An alias is said so that no talk sounds like it: "north is cold today" and
@@ -282,7 +276,6 @@ func (s *aliasSyntax) entry(l *line) (Entry, error) {
 }
 
 type aliasSyntax struct {
-	Pos  lexer.Position
 	Wall string   `parser:"( @Wall"`
 	Room string   `parser:"| @Room )"`
 	Is   string   `parser:"@('is' | 'aka')"`
@@ -293,8 +286,7 @@ type aliasSyntax struct {
 type Built struct{ Year int }
 
 func (e Built) String() string { return "built " + strconv.Itoa(e.Year) }
-
-func (Built) Kind() Kind { return "built" }
+func (Built) Kind() Kind       { return "built" }
 
 func (s *builtSyntax) entry(l *line) (Entry, error) {
 	if s.Year.N < 1500 || s.Year.N > 2200 {
@@ -304,7 +296,6 @@ func (s *builtSyntax) entry(l *line) (Entry, error) {
 }
 
 type builtSyntax struct {
-	Pos  lexer.Position
 	Year count `parser:"'built' 'in'? @@"`
 }
 
@@ -312,8 +303,7 @@ type builtSyntax struct {
 type UnitsSet struct{ Units length.Units }
 
 func (e UnitsSet) String() string { return say("units", e.Units) }
-
-func (UnitsSet) Kind() Kind { return "units" }
+func (UnitsSet) Kind() Kind       { return "units" }
 
 func (s *unitsSyntax) entry(l *line) (Entry, error) {
 	switch s.Units {
@@ -326,7 +316,6 @@ func (s *unitsSyntax) entry(l *line) (Entry, error) {
 }
 
 type unitsSyntax struct {
-	Pos   lexer.Position
 	Units string `parser:"'units' @Word"`
 }
 
@@ -334,8 +323,7 @@ type unitsSyntax struct {
 type Job struct{ Title string }
 
 func (e Job) String() string { return "job " + e.Title }
-
-func (Job) Kind() Kind { return "job" }
+func (Job) Kind() Kind       { return "job" }
 
 var roomKinds = []kind{
 	{Command{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",

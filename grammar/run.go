@@ -61,7 +61,6 @@ func (e Route) String() string {
 	}
 	return say(append(said, clause{tail(e.Conduit, "in conduit")})...)
 }
-
 func (Route) Kind() Kind { return "run" }
 
 func (s *runSyntax) entry(l *line) (Entry, error) {
@@ -90,7 +89,6 @@ func (s *runSyntax) entry(l *line) (Entry, error) {
 }
 
 type runSyntax struct {
-	Pos   lexer.Position
 	Size  *aLength   `parser:"( @@ 'in'? )?"`
 	What  string     `parser:"@Service"`
 	Items []*runItem `parser:"@@*"`

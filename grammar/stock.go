@@ -25,7 +25,6 @@ func (e StockSet) String() string {
 	}
 	return say(tail(e.How == "is", "stock"), tail(e.How != "is", e.How), strings.Join(all, ", "))
 }
-
 func (StockSet) Kind() Kind { return "stock" }
 
 // Boards is a count of boards of one length.
@@ -73,7 +72,6 @@ func (s *stockSyntax) entry(l *line) (Entry, error) {
 
 // stockItem is boards of one length: 9 x 12', 9 12s, a 12, 12' x 9.
 type stockItem struct {
-	Pos   lexer.Position
 	First *boardLen   `parser:"(  (?= Number (Punct | Word) 'x') @@"`
 	Of    *boardCount `parser:"   'x' @@"`
 	N     *boardCount `parser:" | @@"`
@@ -121,12 +119,10 @@ func (e BoardsLeft) String() string {
 	}
 	return say("how many", e.L, "left")
 }
-
 func (BoardsLeft) Kind() Kind { return "left" }
 
 // leftSyntax is "how many 12s left", "12s left?".
 type leftSyntax struct {
-	Pos      lexer.Position
 	L        *boardLen `parser:"( 'left' | 'any' )? ( @@"`
 	Many     bool      `parser:"  @'oc'? )? @'board'?"`
 	Courtesy *courtesy `parser:"@@?"`
@@ -161,13 +157,11 @@ func (s *leftSyntax) entry(l *line) (Entry, error) {
 type Longest struct{ L length.Said }
 
 func (e Longest) String() string { return "longest in " + e.L.String() }
-
-func (Longest) Kind() Kind { return "longest" }
+func (Longest) Kind() Kind       { return "longest" }
 
 // longestSyntax is "longest in 10'", "only 10s fit up the stairs", "nothing
 // over 10 gets in".
 type longestSyntax struct {
-	Pos lexer.Position
 	Say bool       `parser:"( 'longest' | @( 'only' | 'nothing' ('over' | 'longer' 'than') ) )"`
 	L   needLength `parser:"@@ 'oc'? 'board'?"`
 	Fit bool       `parser:"@( 'fit' | 'fits' | 'get' | 'gets' )?"`

@@ -34,7 +34,6 @@ func (e SupportSet) String() string {
 	}
 	return say(append(said, clause{e.Surface})...)
 }
-
 func (SupportSet) Kind() Kind { return "supports" }
 
 func (s *supportSyntax) entry(l *line) (Entry, error) {
@@ -107,7 +106,6 @@ type supportSyntax struct {
 }
 
 type supportItem struct {
-	Pos   lexer.Position
 	Run   string       `parser:"  ('run' | 'runs' | 'running')? @Run"`
 	First *needLength  `parser:"| 'first' 'at'? @@"`
 	FWall *needWall    `parser:"  ('off' @@)?"`
@@ -144,7 +142,6 @@ func (e SupportFix) String() string {
 	}
 	return say(one, "at", e.At.String(), off(e.From), clause{e.Surface})
 }
-
 func (SupportFix) Kind() Kind { return "support" }
 
 func (s *oneSupport) support(l *line, what place.SupportKind) (Entry, error) {
@@ -171,7 +168,6 @@ func (s *oneSupport) support(l *line, what place.SupportKind) (Entry, error) {
 }
 
 type oneSupport struct {
-	Pos   lexer.Position
 	N     count        `parser:"@@"`
 	At    *needLength  `parser:"( 'at' @@"`
 	From  *needWall    `parser:"  ('off' @@)?"`
@@ -188,7 +184,6 @@ func (s *supportN) of(l *line) (place.Of, error) {
 }
 
 type supportN struct {
-	Pos  lexer.Position
 	What string `parser:"@Support"`
 	N    count  `parser:"@@"`
 	Edge bool   `parser:"@'edge'?"`

@@ -32,7 +32,6 @@ func (e Thing) String() string {
 	head := say(what, e.Name, e.Label, e.Size)
 	return say(head, located{e.Surface, e.Fixes, head != e.What}, clause{tail(e.AfterPaint, "after paint")})
 }
-
 func (Thing) Kind() Kind { return "thing" }
 
 func (s *thingSyntax) entry(l *line) (Entry, error) {
@@ -111,7 +110,6 @@ func (e Even) String() string {
 	}
 	return say(lex.Plural(e.What), size, e.A, "x", e.B, "even")
 }
-
 func (Even) Kind() Kind { return "even" }
 
 // grid is an even grid of lights.
@@ -138,8 +136,7 @@ type Mark struct {
 }
 
 func (e Mark) String() string { return say("mark", e.Name, located{e.Surface, e.Fixes, false}) }
-
-func (Mark) Kind() Kind { return "mark" }
+func (Mark) Kind() Kind       { return "mark" }
 
 func (s *markSyntax) entry(l *line) (Entry, error) {
 	p := where{noSize: true}
@@ -165,8 +162,7 @@ type markSyntax struct {
 type Opened struct{ Names []string }
 
 func (e Opened) String() string { return say("open", strings.Join(e.Names, ", ")) }
-
-func (Opened) Kind() Kind { return "open" }
+func (Opened) Kind() Kind       { return "open" }
 
 func (s *openSyntax) entry(l *line) (Entry, error) {
 	list, err := s.Names.known(l, false)
@@ -174,7 +170,6 @@ func (s *openSyntax) entry(l *line) (Entry, error) {
 }
 
 type openSyntax struct {
-	Pos   lexer.Position
 	Names names `parser:"'open' @@"`
 }
 

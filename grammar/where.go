@@ -389,7 +389,6 @@ func (s *whereSyntax) surface() place.Surface {
 }
 
 type whereSyntax struct {
-	Pos     lexer.Position
 	Ceiling bool   `parser:"( @'ceiling'"`
 	Wall    string `parser:"| @Wall )"`
 }
