@@ -22,8 +22,7 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 	case s.Mark != "":
 		return Find{s.Mark}, nil
 	case s.Support != nil:
-		of, err := s.Support.of(l)
-		return Find{of.String()}, err
+		return Find{s.Support.of(l).String()}, nil
 	}
 	said := s.What.Text
 	for k := strings.LastIndexByte(said, ' '); k > 0 && behindNames[said[k+1:]]; k = strings.LastIndexByte(said, ' ') {
@@ -101,10 +100,7 @@ func (AnyOver) Kind() Kind { return "any" }
 func (s *anySyntax) entry(l *line) (Entry, error) {
 	e := AnyOver{What: s.What}
 	if s.Row != nil {
-		if err := l.counted(s.Row); err != nil {
-			return nil, err
-		}
-		e.Row = s.Row.N
+		e.Row = l.counted(s.Row)
 	}
 	return e, nil
 }
@@ -138,10 +134,7 @@ func (s *logSyntax) entry(l *line) (Entry, error) {
 		case it.Today:
 			e.Today = true
 		case it.Since != nil:
-			if err := l.counted(it.Since); err != nil {
-				return nil, err
-			}
-			e.Since = it.Since.N
+			e.Since = l.counted(it.Since)
 		case it.Room != "":
 			l.inRoom(it.Room)
 		case e.Of != "":
@@ -188,10 +181,7 @@ func (Who) Kind() Kind       { return "who" }
 func (s *whoSyntax) entry(l *line) (Entry, error) {
 	e := Who{Surface: s.On.surface()}
 	if s.Row != nil {
-		if err := l.counted(s.Row); err != nil {
-			return nil, err
-		}
-		e.Row = s.Row.N
+		e.Row = l.counted(s.Row)
 	}
 	if e == (Who{}) && l.Room == "" {
 		return nil, l.refuseEnd("a row, the ceiling or a wall")

@@ -44,11 +44,7 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 			all = append(all, &n.number)
 		}
 		for _, n := range all {
-			one, err := l.within(n, boardLengths)
-			if err != nil {
-				return nil, err
-			}
-			e.Lengths = append(e.Lengths, one)
+			e.Lengths = append(e.Lengths, l.said(n, boardLengths))
 		}
 		if it.A == nil {
 			continue
@@ -57,14 +53,9 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 		if it.Is == "wide" || it.B == nil && it.Is == "" && e.Thick.L != 0 {
 			slot, b = &e.Wide, boardWidths
 		}
-		var err error
-		if *slot, err = l.within(&it.A.number, b); err != nil {
-			return nil, err
-		}
+		*slot = l.said(&it.A.number, b)
 		if it.B != nil {
-			if e.Wide, err = l.within(&it.B.number, boardWidths); err != nil {
-				return nil, err
-			}
+			e.Wide = l.said(&it.B.number, boardWidths)
 		}
 	}
 	return e, nil
@@ -104,11 +95,9 @@ func (Screw) Kind() Kind       { return "screw" }
 
 func (s *valueSyntax) entry(l *line) (Entry, error) {
 	if s.What == "screw" {
-		v, err := l.within(&s.L.number, screws)
-		return Screw{v}, err
+		return Screw{l.said(&s.L.number, screws)}, nil
 	}
-	v, err := l.within(&s.L.number, clearances)
-	return Clearance{v}, err
+	return Clearance{l.said(&s.L.number, clearances)}, nil
 }
 
 // valueSyntax is a setting that is one length.
@@ -183,11 +172,10 @@ type boardedSyntax struct {
 
 func boarded(l *line, w place.Wall, thick *oneLength) (Entry, error) {
 	e := Boarded{Wall: w}
-	var err error
 	if thick != nil {
-		e.Thick, err = l.within(&thick.number, boardThickness)
+		e.Thick = l.said(&thick.number, boardThickness)
 	}
-	return e, err
+	return e, nil
 }
 
 // UpAll: `ceiling up`, `north wall up`.

@@ -57,17 +57,14 @@ func (s *setSyntax) entry(l *line) (Entry, error) {
 		if s.Head {
 			e.What = "set"
 		}
-		var err error
 		switch {
 		case s.Length == "clearance":
-			v, err := l.within(&s.L.number, clearances)
-			return Clearance{v}, err
+			return Clearance{l.said(&s.L.number, clearances)}, nil
 		case s.Screw && !s.Head:
-			v, err := l.within(&s.L.number, screws)
-			return Screw{v}, err
+			return Screw{l.said(&s.L.number, screws)}, nil
 		}
-		e.L, err = l.within(&s.L.number, settings)
-		return e, err
+		e.L = l.said(&s.L.number, settings)
+		return e, nil
 	}
 	e := Set{What: s.Number, N: s.N.N}
 	switch {
@@ -108,8 +105,7 @@ func (s *reachSyntax) entry(l *line) (Entry, error) {
 	if n == nil {
 		return Reach{}, nil
 	}
-	v, err := l.within(&n.number, screws)
-	return Reach{v}, err
+	return Reach{l.said(&n.number, screws)}, nil
 }
 
 // reachSyntax is "reach", or "1 5/8 ok?".
@@ -141,8 +137,7 @@ func (s *screwsSyntax) entry(l *line) (Entry, error) {
 	if s.Courtesy != nil || strings.Contains(lex.Lower(l.Text[:l.ended]), "how") {
 		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
 	}
-	v, err := l.within(&s.L.number, screws)
-	return Screw{v}, err
+	return Screw{l.said(&s.L.number, screws)}, nil
 }
 
 type screwsSyntax struct {

@@ -43,7 +43,7 @@ type Strike struct{ Seq int }
 func (e Strike) String() string { return say("strike", e.Seq) }
 func (Strike) Kind() Kind       { return "strike" }
 
-func (s *strikeSyntax) entry(l *line) (Entry, error) { return Strike{s.Seq.N}, l.counted(&s.Seq) }
+func (s *strikeSyntax) entry(l *line) (Entry, error) { return Strike{l.counted(&s.Seq)}, nil }
 
 type strikeSyntax struct {
 	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
@@ -117,8 +117,7 @@ func (s *swapSyntax) entry(l *line) (Entry, error) {
 	case s.Not != nil:
 		return l.swap(&s.New.number, &s.Not.number)
 	}
-	v, err := l.within(&s.New.number, anyLength)
-	return Swap{New: v}, err
+	return Swap{New: l.said(&s.New.number, anyLength)}, nil
 }
 
 // swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
@@ -138,12 +137,7 @@ type rightSyntax struct {
 }
 
 func (l *line) swap(right, wrong *number) (Entry, error) {
-	a, err := l.within(right, anyLength)
-	if err != nil {
-		return nil, err
-	}
-	b, err := l.within(wrong, anyLength)
-	return Swap{a, b}, err
+	return Swap{l.said(right, anyLength), l.said(wrong, anyLength)}, nil
 }
 
 // Pick: a bare `1`, `2`, `3` that answers a question.
@@ -180,8 +174,7 @@ func (e Bare) String() string { return e.L.String() }
 func (Bare) Kind() Kind       { return "bare" }
 
 func (s *bareSyntax) entry(l *line) (Entry, error) {
-	v, err := l.within(&s.L.number, anyLength)
-	return Bare{v}, err
+	return Bare{l.said(&s.L.number, anyLength)}, nil
 }
 
 type bareSyntax struct {

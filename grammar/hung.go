@@ -181,11 +181,7 @@ func (w *went) entry(l *line) (Entry, error) {
 		if err := l.feetOrInches(n); err != nil {
 			return nil, err
 		}
-		piece, err := l.within(n, pieceLengths)
-		if err != nil {
-			return nil, err
-		}
-		e.Pieces = append(e.Pieces, piece)
+		e.Pieces = append(e.Pieces, l.said(n, pieceLengths))
 	}
 	switch {
 	case ids == nil && len(w.sizes) == 0 && w.cut == nil && e.Run == "" && e.Surface != "":
@@ -209,11 +205,10 @@ func (w *went) said(l *line) (ids []string, whole bool, err error) {
 		}
 	}
 	for _, n := range w.rows {
-		id, err := l.rowID(&n)
-		if err != nil {
-			return nil, false, err
-		}
-		add(id)
+		add(l.rowID(&n))
+	}
+	if l.wrong != nil {
+		return nil, false, l.wrong
 	}
 	for _, p := range w.ids {
 		if !isPiece(p.Text) {
@@ -246,15 +241,12 @@ func (l *line) sliver(n *number) error {
 }
 
 // rowID is the id of a whole row. No ceiling has a thousand of them.
-func (l *line) rowID(n *count) (string, error) {
-	id := "r" + strconv.Itoa(n.N)
-	if isRow(id) {
-		return id, nil
+func (l *line) rowID(n *count) string {
+	id := "r" + strconv.Itoa(l.counted(n))
+	if !isRow(id) {
+		l.fault(l.refuse(n.Pos, "a number under 1000"))
 	}
-	if err := l.counted(n); err != nil {
-		return "", err
-	}
-	return "", l.refuse(n.Pos, "a number under 1000")
+	return id
 }
 
 // feetOrInches asks about a piece that was said by a bare stock length.
@@ -289,12 +281,11 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 			return nil, err
 		}
 	}
-	a, err := l.within(&s.A.number, distances)
-	if err != nil || s.B == nil {
-		return Gap{A: a}, err
+	e := Gap{A: l.said(&s.A.number, distances)}
+	if s.B != nil {
+		e.B = l.said(&s.B.number, distances)
 	}
-	b, err := l.within(&s.B.number, distances)
-	return Gap{a, b}, err
+	return e, nil
 }
 
 type gapSyntax struct {

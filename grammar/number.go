@@ -163,6 +163,20 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 	return length.Said{}, ask
 }
 
+// said is the length that n means in a slot. What it cannot mean is kept in
+// l.wrong, which stands before whatever else is wrong with the line.
+func (l *line) said(n *number, b bounds) length.Said {
+	v, err := l.within(n, b)
+	l.fault(err)
+	return v
+}
+
+func (l *line) fault(err error) {
+	if l.wrong == nil {
+		l.wrong = err
+	}
+}
+
 // scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
 func (l *line) scaled(v length.Length) length.Length {
 	if l.Units == length.Metric {
@@ -332,11 +346,11 @@ func (c *count) Parse(in *lexer.PeekingLexer) error {
 }
 
 // counted refuses a support, a row or a note with no such number.
-func (l *line) counted(c *count) error {
+func (l *line) counted(c *count) int {
 	if c.N < 1 || c.N > 999_999 {
-		return l.refuse(c.Pos, "a number from 1 up")
+		l.fault(l.refuse(c.Pos, "a number from 1 up"))
 	}
-	return nil
+	return c.N
 }
 
 // pass passes the tokens before a byte of the line.

@@ -114,7 +114,11 @@ func (l *line) entry() (Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.entry(l)
+	e, err := s.entry(l)
+	if l.wrong != nil {
+		return nil, l.wrong
+	}
+	return e, err
 }
 
 // begins says which rule reads the line, "" when none does.
@@ -351,6 +355,7 @@ type line struct {
 	ended     int      // the byte after the words it began with
 	addressed bool     // it began with our name
 	cmd       *Command // what it began with, nil when with its subject
+	wrong     error    // the first number that does not fit its slot
 	nested    bool     // it is a choice or a hint being tried
 }
 

@@ -103,8 +103,7 @@ type pieceSyntax struct {
 // planned is the question of a piece or of a row.
 func planned(l *line, id *pieceID, row *count) (Entry, error) {
 	if row != nil {
-		id, err := l.rowID(row)
-		return Planned{id}, err
+		return Planned{l.rowID(row)}, nil
 	}
 	if !isPiece(id.Text) {
 		return nil, l.refuse(id.Pos, words.rows["piece"].Fits)

@@ -36,9 +36,7 @@ func (s *plateSyntax) entry(l *line) (Entry, error) {
 			e.Run = it.Run
 		default:
 			for _, n := range it.N.N {
-				if err := l.counted(&count{it.N.Pos, n}); err != nil {
-					return nil, err
-				}
+				l.counted(&count{it.N.Pos, n})
 			}
 			e.What, e.N = place.SupportKind(it.What), append(e.N, it.N.N...)
 		}

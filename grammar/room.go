@@ -51,14 +51,7 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 	if err := l.sides(&s.A.number, &s.B.number); err != nil {
 		return nil, err
 	}
-	a, err := l.within(&s.A.number, roomSide)
-	if err != nil {
-		return nil, err
-	}
-	b, err := l.within(&s.B.number, roomSide)
-	if err != nil {
-		return nil, err
-	}
+	a, b := l.said(&s.A.number, roomSide), l.said(&s.B.number, roomSide)
 	if s.ARun == "ns" && s.BRun != "ns" || s.ARun == "" && s.BRun == "ew" {
 		a, b = b, a
 	} else if s.ARun != "" && s.ARun == s.BRun {
@@ -68,16 +61,11 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 	for _, m := range s.More {
 		switch {
 		case m.High != nil:
-			e.High, err = l.within(&m.High.number, roomHeight)
+			e.High = l.said(&m.High.number, roomHeight)
 		case m.Tall != nil:
-			e.High, err = l.within(&m.Tall.number, roomHeight)
+			e.High = l.said(&m.Tall.number, roomHeight)
 		default:
-			var n Notch
-			n, err = m.Less.notch(l)
-			e.Less = append(e.Less, n)
-		}
-		if err != nil {
-			return nil, err
+			e.Less = append(e.Less, m.Less.notch(l))
 		}
 	}
 	return e, nil
@@ -211,23 +199,17 @@ type notchSyntax struct {
 	None    *noCorner   `parser:" | @@ )"`
 }
 
-func (s *notchSyntax) notch(l *line) (n Notch, err error) {
-	if n.EW, err = l.within(&s.A.number, notchSide); err != nil {
-		return n, err
-	}
-	if n.NS, err = l.within(&s.B.number, notchSide); err != nil {
-		return n, err
-	}
+func (s *notchSyntax) notch(l *line) Notch {
+	n := Notch{EW: l.said(&s.A.number, notchSide), NS: l.said(&s.B.number, notchSide), Corner: s.Corner}
 	if s.Corner != "" {
-		n.Corner = s.Corner
-		return n, nil
+		return n
 	}
 	n.Wall, n.OffWall = place.Wall(s.Wall), s.OffWall.Wall
 	if across(n.Wall) == across(n.OffWall) {
-		return n, l.refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west")
+		l.fault(l.refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west"))
 	}
-	n.Off, err = l.within(&s.Off.number, distances)
-	return n, err
+	n.Off = l.said(&s.Off.number, distances)
+	return n
 }
 
 // across reports whether distances off the wall run north-south.

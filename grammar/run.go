@@ -261,11 +261,8 @@ func (r *run) add(f place.Fix) {
 }
 
 func (r *run) support(l *line, s *supportN) error {
-	of, err := s.of(l)
-	if err == nil {
-		r.add(place.Fix{How: place.OnLine, Of: of})
-	}
-	return err
+	r.add(place.Fix{How: place.OnLine, Of: s.of(l)})
+	return nil
 }
 
 // point is at a mark or a noted thing.
@@ -290,20 +287,18 @@ func (r *run) depth(l *line, pos lexer.Position, n *number) error {
 		return l.refuse(pos, "one depth")
 	}
 	r.deep = true
-	var err error
-	r.Depth, err = l.within(n, depths)
-	return err
+	r.Depth = l.said(n, depths)
+	return nil
 }
 
 func (r *run) size(l *line, n *number) error {
 	if r.Size != (length.Said{}) {
 		return l.refuse(n.Pos, "one size")
 	}
-	var err error
-	if r.Size, err = l.within(n, sizes); err == nil && r.Size.Tag != length.Exact {
-		err = l.refuse(n.Pos, "a size without strong or shy")
+	if r.Size = l.said(n, sizes); r.Size.Tag != length.Exact {
+		return l.refuse(n.Pos, "a size without strong or shy")
 	}
-	return err
+	return nil
 }
 
 // number is a distance, a depth ("3/4 deep"), the size, the number of a
@@ -319,14 +314,11 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 		return err
 	}
 	if !d.plain() {
-		f, err := d.fix(l)
-		if err == nil && f.How == place.Along && f.Wall == "" {
-			err = l.refuse(d.L.Pos, fmt.Sprintf("which wall it is from: %s along strap 3 from east", d.L.raw()))
+		f := d.fix(l)
+		if r.add(f); f.How == place.Along && f.Wall == "" {
+			return l.refuse(d.L.Pos, fmt.Sprintf("which wall it is from: %s along strap 3 from east", d.L.raw()))
 		}
-		if err == nil {
-			r.add(f)
-		}
-		return err
+		return nil
 	}
 	which := fmt.Sprintf("which wall it is off: %s off west", d.L.raw())
 	if !r.begun {
@@ -351,14 +343,7 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 			return nil
 		}
 	}
-	v, err := l.within(&d.L.number, distances)
-	if err != nil {
-		return err
-	}
-	f := place.Fix{How: place.OffWall, Said: v}
-	if err := d.tag(l, &f); err != nil {
-		return err
-	}
+	f := d.tag(l, place.Fix{How: place.OffWall, Said: l.said(&d.L.number, distances)})
 	k := len(r.Points) - 1
 	r.open = append(r.open, openLeg{d.L.Pos, k, len(r.Points[k])})
 	r.add(f)

@@ -101,13 +101,10 @@ func (it *stockItem) boards(l *line) (Boards, error) {
 		return Boards{}, ask
 	}
 	if it.Long != nil { // 4 x 12, its width first
-		if err := l.fourWide(&n.number); err != nil {
-			return Boards{}, err
-		}
+		l.fourWide(&n.number)
 		n = it.Long
 	}
-	v, err := l.within(&n.number, boardLengths)
-	return Boards{of.N, v}, err
+	return Boards{of.N, l.said(&n.number, boardLengths)}, nil
 }
 
 // BoardsLeft: `boards left`, `how many 12s left` (L = 12').
@@ -149,8 +146,7 @@ func (s *leftSyntax) entry(l *line) (Entry, error) {
 	if l.Tokens[0].Type == lex.Number && !s.Many && s.L.bare() { // "12 left?"
 		return nil, l.refuse(s.L.Pos, "boards: 12s left?")
 	}
-	v, err := l.within(&s.L.number, boardLengths)
-	return BoardsLeft{v}, err
+	return BoardsLeft{l.said(&s.L.number, boardLengths)}, nil
 }
 
 // Longest: `longest in 10'`: the longest board that gets in.
@@ -172,8 +168,7 @@ func (s *longestSyntax) entry(l *line) (Entry, error) {
 	if s.Say != s.Fit {
 		return nil, l.refuseEnd(words.rows["longest"].Fits)
 	}
-	v, err := l.within(&s.L.number, boardLengths)
-	return Longest{v}, err
+	return Longest{l.said(&s.L.number, boardLengths)}, nil
 }
 
 // wayIn is where boards have to get through.
@@ -311,12 +306,10 @@ func (l *line) began() string {
 
 // fourWide refuses a board said with another width than 4 ft or 1200 mm: the
 // count would be lost among those of the usual width.
-func (l *line) fourWide(n *number) error {
-	v, err := l.within(n, boardWidths)
-	if err == nil && v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
-		err = l.refuse(n.Pos, "boards 4 ft wide: 9 x 12'")
+func (l *line) fourWide(n *number) {
+	if v := l.said(n, boardWidths); v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
+		l.fault(l.refuse(n.Pos, "boards 4 ft wide: 9 x 12'"))
 	}
-	return err
 }
 
 // forOrder reports whether boards are asked for that a room takes: "how many

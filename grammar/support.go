@@ -38,22 +38,21 @@ func (SupportSet) Kind() Kind { return "supports" }
 
 func (s *supportSyntax) entry(l *line) (Entry, error) {
 	if s.One != nil {
-		return s.One.support(l, place.SupportKind(s.What))
+		return s.One.support(l, place.SupportKind(s.What)), nil
 	}
 	e := SupportSet{What: place.SupportKind(s.What)}
 	from := s.Pos // where From was said
-	var err error
 	for _, it := range s.Items {
 		switch {
 		case it.Run != "":
 			e.Run = place.Run(it.Run)
 		case it.First != nil:
-			e.First, err = l.within(&it.First.number, distances)
+			e.First = l.said(&it.First.number, distances)
 			e.From = it.FWall.or(e.From)
 			from = it.FWall.at(from)
 		case it.At != nil:
 			if len(it.And) == 0 && (it.OC || it.AWall == nil && e.Spacing.L == 0 && e.First.L == 0 && it.OC) {
-				e.Spacing, err = l.within(&it.At[0].number, spacings)
+				e.Spacing = l.said(&it.At[0].number, spacings)
 				break
 			}
 			all := []*number{&it.At[0].number}
@@ -61,31 +60,24 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 				all = append(all, &n.number)
 			}
 			for _, n := range all {
-				var at length.Said
-				if at, err = l.within(n, distances); err != nil {
-					return nil, err
-				}
-				e.At = append(e.At, at)
+				e.At = append(e.At, l.said(n, distances))
 			}
 			e.From = it.AWall.or(e.From)
 			from = it.AWall.at(from)
 		case it.Space != nil:
-			e.Spacing, err = l.within(&it.Space.number, spacings)
+			e.Spacing = l.said(&it.Space.number, spacings)
 		case it.L != nil && it.Is == "thick":
-			e.Thick, err = l.within(&it.L.number, thicknesses)
+			e.Thick = l.said(&it.L.number, thicknesses)
 		case it.L != nil && it.Is == "wide":
-			e.Wide, err = l.within(&it.L.number, thicknesses)
+			e.Wide = l.said(&it.L.number, thicknesses)
 		case it.L != nil && it.Is == "" && e.Run == "":
 			return nil, l.refuse(it.L.Pos, `"oc" behind a spacing, ew or ns before it`)
 		case it.L != nil && e.Spacing.L == 0:
-			e.Spacing, err = l.within(&it.L.number, spacings)
+			e.Spacing = l.said(&it.L.number, spacings)
 		case it.L != nil:
 			return nil, l.refuse(it.L.Pos, `"first 14 3/8", "thick" or "wide" with it`)
 		case it.On != nil:
 			e.Surface = it.On.surface()
-		}
-		if err != nil {
-			return nil, err
 		}
 	}
 	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == place.EW) {
@@ -144,27 +136,20 @@ func (e SupportFix) String() string {
 }
 func (SupportFix) Kind() Kind { return "support" }
 
-func (s *oneSupport) support(l *line, what place.SupportKind) (Entry, error) {
-	e := SupportFix{What: what, N: s.N.N, Surface: s.On.surface()}
-	err := l.counted(&s.N)
+func (s *oneSupport) support(l *line, what place.SupportKind) Entry {
+	e := SupportFix{What: what, N: l.counted(&s.N), Surface: s.On.surface()}
 	switch {
-	case err != nil:
 	case s.At != nil:
-		e.From = s.From.or("")
-		e.At, err = l.within(&s.At.number, distances)
+		e.At, e.From = l.said(&s.At.number, distances), s.From.or("")
 	case s.Stop != nil:
-		e.Stops, e.Wall = true, s.Short.or("")
-		e.End, err = l.within(&s.Stop.number, distances)
+		e.Stops, e.Wall, e.End = true, s.Short.or(""), l.said(&s.Stop.number, distances)
 	default:
-		e.Wall = s.Wall.or("")
-		if e.Start, err = l.within(&s.Start.number, distances); err == nil {
-			e.End, err = l.within(&s.End.number, distances)
-		}
-		if err == nil && e.Start.L >= e.End.L {
-			return nil, l.refuse(s.End.Pos, "an end past the start")
+		e.Start, e.End, e.Wall = l.said(&s.Start.number, distances), l.said(&s.End.number, distances), s.Wall.or("")
+		if e.Start.L >= e.End.L {
+			l.fault(l.refuse(s.End.Pos, "an end past the start"))
 		}
 	}
-	return e, err
+	return e
 }
 
 type oneSupport struct {
@@ -179,8 +164,8 @@ type oneSupport struct {
 	On    *whereSyntax `parser:"( 'on'? @@ )?"`
 }
 
-func (s *supportN) of(l *line) (place.Of, error) {
-	return place.Of{Sup: place.SupportKind(s.What), N: s.N.N, Edge: s.Edge}, l.counted(&s.N)
+func (s *supportN) of(l *line) place.Of {
+	return place.Of{Sup: place.SupportKind(s.What), N: l.counted(&s.N), Edge: s.Edge}
 }
 
 type supportN struct {

@@ -49,12 +49,8 @@ func (d *distance) offWhat() bool {
 	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
 }
 
-func (d *distance) fix(l *line) (place.Fix, error) {
-	v, err := l.within(&d.L.number, distances)
-	if err != nil {
-		return place.Fix{}, err
-	}
-	f := place.Fix{How: place.OffWall, Said: v}
+func (d *distance) fix(l *line) place.Fix {
+	f := place.Fix{How: place.OffWall, Said: l.said(&d.L.number, distances)}
 	switch {
 	case d.Off:
 		f.Wall = place.Wall(d.Wall)
@@ -66,36 +62,28 @@ func (d *distance) fix(l *line) (place.Fix, error) {
 		default:
 			f.Side = d.Place
 		}
-	case d.Of != nil:
-		f.How, f.Dir = place.DirOf, place.Wall(d.Dir)
-		if w := place.Wall(d.Of.Wall); w != "" { // "26 south of the north wall"
-			if f.Dir == w || across(f.Dir) != across(w) {
-				return f, l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw()))
-			}
-			f.How, f.Dir, f.Wall = place.OffWall, "", w
-			break
+	case d.Of != nil && d.Of.Wall != "": // "26 south of the north wall"
+		if f.Wall = place.Wall(d.Of.Wall); place.Wall(d.Dir) == f.Wall || across(place.Wall(d.Dir)) != across(f.Wall) {
+			l.fault(l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw())))
 		}
-		f.Of, err = d.Of.of(l)
+	case d.Of != nil:
+		f.How, f.Dir, f.Of = place.DirOf, place.Wall(d.Dir), d.Of.of(l)
 	case d.Along != nil:
-		f.How, f.Wall = place.Along, d.From.or("")
-		f.Of, err = d.Along.of(l)
+		f.How, f.Wall, f.Of = place.Along, d.From.or(""), d.Along.of(l)
 	case d.Up == "down":
 		f.How = place.DownTo
 	case d.Up != "":
 		f.How = place.UpFrom
 	case d.Side == "floor":
-		return f, l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw()))
+		l.fault(l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw())))
 	default:
 		f.Side = d.Side
 	}
-	if err != nil {
-		return f, err
-	}
-	return f, d.tag(l, &f)
+	return d.tag(l, f)
 }
 
 // tag adds what the distance runs to: "to edge", "studs", "notch".
-func (d *distance) tag(l *line, f *place.Fix) error {
+func (d *distance) tag(l *line, f place.Fix) place.Fix {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {
 		switch t {
 		case "edge", "to edge":
@@ -111,9 +99,9 @@ func (d *distance) tag(l *line, f *place.Fix) error {
 		}
 	}
 	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along {
-		return l.refuse(d.L.Pos, "a wall with what is said of it")
+		l.fault(l.refuse(d.L.Pos, "a wall with what is said of it"))
 	}
-	return nil
+	return f
 }
 
 // distance is a number and what it is held to. Tags stand before or after that.
@@ -133,14 +121,14 @@ type distance struct {
 	Tags  []string      `parser:"@Tag*"`
 }
 
-func (s *targetSyntax) of(l *line) (place.Of, error) {
+func (s *targetSyntax) of(l *line) place.Of {
 	if s.Wall != "" {
-		return place.Of{}, l.refuse(s.Pos, "a strap and its number, a mark or a noted thing")
+		l.fault(l.refuse(s.Pos, "a strap and its number, a mark or a noted thing"))
 	}
 	if s.Support != nil {
 		return s.Support.of(l)
 	}
-	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}, nil
+	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}
 }
 
 type targetSyntax struct {
@@ -218,12 +206,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 					return l.refuse(it.Pos, `"on" before it`)
 				}
 			}
-			of, err := on.of(l)
-			if err != nil {
-				return err
-			}
-			of.Edge = on.Edge
-			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: of})
+			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: on.of(l)})
 		case it.Along != nil:
 			if err := p.along(l, it); err != nil {
 				return err
@@ -232,15 +215,8 @@ func (p *where) read(l *line, items []*placeItem) error {
 			bare := next != nil && next.Num != nil && next.Num.plain()
 			switch {
 			case bare && !tailed && !it.Where.Ceiling:
-				d, err := l.within(&next.Num.L.number, distances)
-				if err != nil {
-					return err
-				}
-				fix := place.Fix{How: place.OffWall, Said: d, Wall: place.Wall(it.Where.Wall)}
-				if err := next.Num.tag(l, &fix); err != nil {
-					return err
-				}
-				p.Fixes = append(p.Fixes, fix)
+				f := place.Fix{How: place.OffWall, Said: l.said(&next.Num.L.number, distances), Wall: place.Wall(it.Where.Wall)}
+				p.Fixes = append(p.Fixes, next.Num.tag(l, f))
 				paired = true
 				i++
 			case bare && !it.Where.Ceiling && !l.saidWall(it.Pos.Offset):
@@ -287,11 +263,8 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 		if d.offWhat() && i+1 < len(items) && items[i+1].Num == nil && items[i+1].On == nil && !items[i+1].Paint {
 			return 0, l.refuse(items[i+1].Pos, items[i+1].instead(d))
 		}
-		fix, err := d.fix(l)
-		if err == nil {
-			p.Fixes = append(p.Fixes, fix)
-		}
-		return 0, err
+		p.Fixes = append(p.Fixes, d.fix(l))
+		return 0, nil
 	}
 	open := !p.sized && !p.noSize && len(p.Fixes) == 0
 	if i+1 < len(items) && items[i+1].Num != nil && items[i+1].Num.B == nil {
@@ -329,13 +302,8 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 	if !last {
 		return 0, l.refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
 	}
-	v, err := l.within(&d.L.number, distances)
-	if err == nil {
-		fix := place.Fix{How: place.OffWall, Said: v}
-		err = d.tag(l, &fix)
-		p.Fixes = append(p.Fixes, fix)
-	}
-	return 0, err
+	p.Fixes = append(p.Fixes, d.tag(l, place.Fix{How: place.OffWall, Said: l.said(&d.L.number, distances)}))
+	return 0, nil
 }
 
 func (p *where) size(l *line, a *number, b *needAmong) {
@@ -358,10 +326,7 @@ func (p *where) size(l *line, a *number, b *needAmong) {
 // along turns a distance off a wall into one along a support: "44 3/8 off
 // east along strap 3".
 func (p *where) along(l *line, it *placeItem) error {
-	of, err := it.Along.of(l)
-	if err != nil {
-		return err
-	}
+	of := it.Along.of(l)
 	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != place.OffWall {
 		return l.refuse(it.Pos, `a distance before "along": 44 3/8 along strap 3 from east`)
 	}
