@@ -32,16 +32,13 @@ func (l *line) hint(r *Refusal, row *Command) bool {
 		r.Hint = words.rows["run"].Say(l.Units)
 	case l.asPieces() != "":
 		r.Hint = l.asPieces()
-	case l.Tokens[0].Type == lex.Name && !l.nested:
-		if got, err := parse("fix "+l.Text, l.Context, true); err == nil {
-			r.Want, r.Hint = `"fix" before it, when it is noted already`, got.String()
+	case l.Tokens[0].Type == lex.Name:
+		if fix := l.attempt("fix " + l.Text); fix != "" {
+			r.Want, r.Hint = `"fix" before it, when it is noted already`, fix
 		}
-	case l.Tokens[0].Type == lex.Number && !l.nested && !l.has(lex.Thing, ""):
-		for _, said := range []string{l.Text, l.with(l.offs()...)} {
-			if got, err := parse("light "+said, l.Context, true); err == nil {
-				r.Want, r.Hint = "what is there", got.String()
-				break
-			}
+	case l.Tokens[0].Type == lex.Number && !l.has(lex.Thing, ""):
+		if light := l.attempt("light "+l.Text, "light "+l.with(l.offs()...)); light != "" {
+			r.Want, r.Hint = "what is there", light
 		}
 	}
 	if l.nested {
@@ -78,12 +75,24 @@ func (l *line) asPieces() string {
 	return got.String()
 }
 
+// attempt is the first of the texts that can be read, in canonical form; "" when
+// none can, or when the line is itself one that is tried.
+func (l *line) attempt(texts ...string) string {
+	for _, text := range texts {
+		if l.nested {
+			break
+		}
+		if got, err := parse(text, l.Context, true); err == nil {
+			return got.String()
+		}
+	}
+	return ""
+}
+
 // hinted makes sure that the hint parses.
 func (l *line) hinted(r *Refusal) *Refusal {
-	if !l.nested { // nobody sees the hint of a hint
-		if _, err := parse(r.Hint, l.Context, true); err != nil {
-			r.Hint = words.rows["thing"].Say(l.Units)
-		}
+	if !l.nested && l.attempt(r.Hint) == "" { // nobody sees the hint of a hint
+		r.Hint = words.rows["thing"].Say(l.Units)
 	}
 	return r
 }
@@ -105,8 +114,8 @@ func (l *line) corrected(i int) (near, fixed string) {
 			if near == "" {
 				near = next
 			}
-			if got, err := parse(l.with(cut{p.Start, p.End, next}), l.Context, true); err == nil {
-				return next, got.String()
+			if fixed := l.attempt(l.with(cut{p.Start, p.End, next})); fixed != "" {
+				return next, fixed
 			}
 		}
 		known = slices.DeleteFunc(slices.Clone(known), func(w string) bool { return w == next })
@@ -175,11 +184,7 @@ func (l *line) mended(r *Refusal) string {
 	if cuts == nil {
 		return ""
 	}
-	got, err := parse(l.with(cuts...), l.Context, true)
-	if err != nil {
-		return ""
-	}
-	return got.String()
+	return l.attempt(l.with(cuts...))
 }
 
 // offs puts "off" between a distance and its wall and "of" between a direction
@@ -205,6 +210,6 @@ func (l *line) offs() []cut {
 
 // afterLength reports whether a number ends right before a token.
 func (l *line) afterLength(t lexer.Token) bool {
-	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == t.Pos.Offset })
+	i := l.pieceAt(t.Pos.Offset)
 	return i > 0 && l.LengthBefore(i)
 }

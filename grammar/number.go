@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strapline/calc/length"
@@ -253,13 +254,7 @@ func wordy(b byte) bool {
 // canonical is what text says in canonical form; text itself as long as
 // something else in it is in doubt.
 func (l *line) canonical(text string) string {
-	if l.nested {
-		return text
-	}
-	if got, err := parse(text, l.Context, true); err == nil {
-		return got.String()
-	}
-	return text
+	return cmp.Or(l.attempt(text), text)
 }
 
 // oneOrTwo asks when two numbers side by side may be feet and inches of one.

@@ -102,7 +102,8 @@ func (l *line) entry() (Entry, error) {
 	if e := l.inOwnWords(); e != nil {
 		return e, nil
 	}
-	produce := rules[l.begins()]
+	rule, _ := l.recognise()
+	produce := rules[rule]
 	if produce == nil {
 		return nil, ErrChatter
 	}
@@ -121,80 +122,66 @@ func (l *line) entry() (Entry, error) {
 	return e, err
 }
 
-// begins says which rule reads the line, "" when none does.
-func (l *line) begins() string {
-	switch t := l.Tokens[0]; t.Type {
-	case lex.Cmd:
-		switch next := l.Tokens[1]; {
-		case t.Value == "any" && next.Type == lex.Number: // "any 12s left"
-			return "left"
-		case t.Value == "find" && next.Type == lex.Name && l.pieceNext(slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == next.Pos.Offset })):
-			return "piece"
+// recognise says which rule reads the line, and which row of the table it is
+// about when it cannot be read: none where such words are ordinary talk too.
+func (l *line) recognise() (rule string, about Kind) {
+	t, next := l.Tokens[0], l.Tokens[min(1, len(l.Tokens)-1)]
+	word := t.Type == lex.Word || t.Type == lex.Service || t.Type == lex.Name
+	switch {
+	case l.cmd != nil && t.Value == "any" && next.Type == lex.Number: // "any 12s left"
+		return "left", "any"
+	case l.cmd != nil && t.Value == "find" && next.Type == lex.Name && l.pieceNext(l.pieceAt(next.Pos.Offset)):
+		return "piece", "find"
+	case l.cmd != nil:
+		return t.Value, l.cmd.Kind
+	case (t.Type == lex.Thing || t.Type == lex.Service) && l.asksOver():
+		return "any", "any"
+	case t.Type == lex.Thing:
+		return "thing", "thing"
+	case t.Type == lex.Support && next.Type == lex.Number:
+		return "support", "support"
+	case t.Type == lex.Support:
+		return "support", "supports"
+	case (t.Type == lex.Wall || t.Type == lex.Room) && next.Type == lex.Word && (next.Value == "is" || next.Value == "aka"):
+		return "alias", "alias"
+	case t.Type == lex.Wall:
+		return "surface", "boarded"
+	case t.Value == "ceiling":
+		return "surface", "up"
+	case t.Value == "row" && !l.asksPiece():
+		return "row", "hung"
+	case (t.Value == "not" || t.Value == "*") && next.Type != lex.Number:
+		return "swap", ""
+	case t.Value == "not", t.Value == "*", t.Type == lex.Number && l.has(lex.Key, "not"):
+		return "swap", "swap"
+	case (t.Type == lex.Number || word) && l.leads():
+		return "thing", ""
+	case t.Type == lex.Service, t.Type == lex.Number && l.sizedRun():
+		if l.measure() || l.has(lex.Name, "") || l.has(lex.Key, "row") {
+			about = "run"
 		}
-		return t.Value
-	case lex.Thing:
-		if l.asksOver() {
-			return "any"
-		}
-		return "thing"
-	case lex.Support:
-		return "support"
-	case lex.Wall, lex.Room:
-		if l.Tokens[1].Type == lex.Word && (l.Tokens[1].Value == "is" || l.Tokens[1].Value == "aka") {
-			return "alias"
-		}
-		if t.Type == lex.Wall {
-			return "surface"
-		}
-	case lex.Key, lex.Punct:
-		switch t.Value {
-		case "row":
-			if l.asksPiece() {
-				return "piece"
-			}
-			return "row"
-		case "ceiling":
-			return "surface"
-		case "not", "*":
-			return "swap"
-		}
-	case lex.Number:
-		for _, t := range l.Tokens {
-			if t.Value == "not" {
-				return "swap"
-			}
-		}
-		switch {
-		case l.leads():
-			return "thing"
-		case l.sizedRun():
-			return "run"
-		case l.asksScrew():
-			return "reach"
-		case l.counts() != "":
-			return l.counts()
-		case l.Asked:
-			return "bare"
-		}
-	case lex.Word, lex.Service, lex.Name:
-		switch {
-		case t.Type == lex.Service && l.asksOver():
-			return "any"
-		case l.leads():
-			return "thing"
-		case t.Type == lex.Service:
-			return "run"
-		case t.Type == lex.Name && l.asksPiece():
-			return "piece"
-		case t.Type == lex.Name && isPiece(t.Value) && (l.has(lex.Key, "up") || l.has(lex.Word, "hung") || l.has(lex.Word, "went")):
-			return "pieces"
-		case t.Type == lex.Name && l.Tokens[1].Value == "plated":
-			return "plate"
-		case t.Type == lex.Word:
-			return l.counts()
-		}
+		return "run", about
+	case t.Type == lex.Number && l.asksScrew():
+		return "reach", "reach"
+	case t.Value == "row", t.Type == lex.Name && l.asksPiece():
+		return "piece", ""
+	case t.Type == lex.Name && isPiece(t.Value) && (l.has(lex.Key, "up") || l.has(lex.Word, "hung") || l.has(lex.Word, "went")):
+		return "pieces", "hung"
+	case t.Type == lex.Name && next.Value == "plated":
+		return "plate", "plate"
 	}
-	return ""
+	if t.Type == lex.Number || t.Type == lex.Word {
+		rule = l.counts()
+	}
+	if t.Type == lex.Number && rule == "" && l.Asked {
+		rule = "bare"
+	}
+	return rule, ""
+}
+
+// pieceAt is the piece at a byte of the line, -1 when none begins there.
+func (l *line) pieceAt(offset int) int {
+	return slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == offset })
 }
 
 // doubts reports whether the line is a question though the entry is none: "is

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -100,13 +101,8 @@ func (l *line) noRoom(offset int, said string) error {
 		}
 	}
 	r.Hint = "room " + said + strings.TrimPrefix(words.rows["room"].Say(l.Units), "room kitchen")
-	if r.Near != "" && !l.nested {
-		i := strings.Index(lex.Lower(l.Text[offset:]), said)
-		if i >= 0 {
-			if got, err := parse(l.with(cut{offset + i, offset + i + len(said), r.Near}), l.Context, true); err == nil {
-				r.Hint = got.String()
-			}
-		}
+	if i := strings.Index(lex.Lower(l.Text[offset:]), said); r.Near != "" && i >= 0 {
+		r.Hint = cmp.Or(l.attempt(l.with(cut{offset + i, offset + i + len(said), r.Near})), r.Hint)
 	}
 	return r
 }
@@ -129,7 +125,8 @@ func (l *line) judge(err error) error {
 	if _, ok := errors.AsType[*Ask](err); ok {
 		return err
 	}
-	row := l.row()
+	_, about := l.recognise()
+	row := words.rows[about]
 	ours := l.ours(row)
 	if r := l.told(); r != nil {
 		return l.hinted(r)
@@ -176,31 +173,6 @@ func (l *line) judge(err error) error {
 }
 
 const beginnings = "a thing, a wall, a row, a room or a command"
-
-// row is the command the line begins with, nil when it begins with none.
-func (l *line) row() *Command {
-	if l.cmd != nil {
-		return l.cmd
-	}
-	begins := l.begins()
-	if begins == "support" && l.Tokens[1].Type == lex.Number {
-		return words.rows["support"]
-	}
-	if begins == "swap" && (l.Tokens[0].Type == lex.Number || l.Tokens[1].Type == lex.Number) {
-		return words.rows["swap"]
-	}
-	kind := map[string]Kind{"thing": "thing", "support": "supports", "surface": "boarded", "alias": "alias", "row": "hung", "pieces": "hung", "reach": "reach", "any": "any", "plate": "plate"}[begins]
-	if begins == "run" && (l.measure() || l.has(lex.Name, "") || l.has(lex.Key, "row")) {
-		kind = "run"
-	}
-	if l.Tokens[0].Type == lex.Key && kind == "boarded" {
-		kind = "up"
-	}
-	if kind == "thing" && l.Tokens[0].Type != lex.Thing {
-		return nil
-	}
-	return words.rows[kind]
-}
 
 // ours reports whether the line is answered every time: it carries a length
 // and a command, a wall, a support or a thing, or it names a row.
@@ -298,7 +270,7 @@ func (l *line) misspelt() error {
 	if !known || l.nested || l.Tokens[0].Type != lex.Word || len(l.Pieces) < 2 || len(l.Pieces) > 24 {
 		return ErrChatter
 	}
-	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == l.Tokens[0].Pos.Offset })
+	i := l.pieceAt(l.Tokens[0].Pos.Offset)
 	if i < 0 || len(l.Pieces[i].Low) < 4 {
 		return ErrChatter
 	}

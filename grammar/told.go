@@ -47,7 +47,7 @@ func (l *line) told() *Refusal {
 		if i < 0 || !strings.Contains(said, " down ") && !strings.Contains(said, " off ") && !strings.Contains(said, " out ") {
 			return nil
 		}
-		row, n := l.rowAt(slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == l.Tokens[i].Pos.Offset }))
+		row, n := l.rowAt(l.pieceAt(l.Tokens[i].Pos.Offset))
 		if n == 0 {
 			return nil
 		}
