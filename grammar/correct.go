@@ -182,15 +182,15 @@ type bareSyntax struct {
 }
 
 var correctKinds = []kind{
-	{Command{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, About: "take back your own last note",
+	{Command: Command{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, About: "take back your own last note",
 		Example: "undo", Fits: `nothing, or "84 not 48"`},
-		rule[undoSyntax](), []Entry{Undo{}}},
-	{Command{Kind: "strike", Words: []string{"strike"}, About: "take back note number 17", Example: "strike 17", Fits: "the number of a note"},
-		rule[strikeSyntax](), []Entry{Strike{}}},
-	{Command{Kind: "fix", Words: []string{"fix"}, About: "new distances or a new size for a noted thing",
+		rule: rule[undoSyntax](), makes: []Entry{Undo{}}},
+	{Command: Command{Kind: "strike", Words: []string{"strike"}, About: "take back note number 17", Example: "strike 17", Fits: "the number of a note"},
+		rule: rule[strikeSyntax](), makes: []Entry{Strike{}}},
+	{Command: Command{Kind: "fix", Words: []string{"fix"}, About: "new distances or a new size for a noted thing",
 		Example: "fix d1 7 1/4 south of strap 3", Metric: "fix d1 185 south of strap 3", Fits: "a noted thing, then its new distances"},
-		rule[fixSyntax](), []Entry{Refix{}}},
-	{Command{Kind: "swap", Words: []string{"make that", "i meant", "should be"}, About: "one number of your last note was wrong",
+		rule: rule[fixSyntax](), makes: []Entry{Refix{}}},
+	{Command: Command{Kind: "swap", Words: []string{"make that", "i meant", "should be"}, About: "one number of your last note was wrong",
 		Example: "84 not 48", Metric: "840 not 480", Fits: "the right number, \"not\", the wrong one"},
-		rule[swapSyntax](), []Entry{Swap{}}},
+		rule: rule[swapSyntax](), makes: []Entry{Swap{}}},
 }

@@ -296,14 +296,9 @@ func (l *line) blank(from, to int) {
 	l.Read = l.Read[:a] + "," + strings.Repeat(" ", b-a-1) + l.Read[b:]
 }
 
-// ofRooms are the kinds that are said of a room, which may stand anywhere in
-// the line: "how many screws den", "cuts for kitchen".
-var ofRooms = map[Kind]bool{"reach": true, "screws": true, "ready": true, "handoff": true, "coat": true, "painted": true, "layout": true,
-	"cuts": true, "order": true, "bring": true, "texture": true, "rest": true, "piece": true, "otherway": true, "left": true, "plate": true, "snags": true}
-
 // ofRoom returns how many pieces at k name the room that such a line is about.
 func (l *line) ofRoom(k int) int {
-	if l.cmd == nil || !ofRooms[l.cmd.Kind] || l.Pieces[k].Gone {
+	if l.cmd == nil || !l.cmd.ofRoom || l.Pieces[k].Gone {
 		return 0
 	}
 	at := k

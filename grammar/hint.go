@@ -12,7 +12,7 @@ import (
 
 // hint fills in the nearest known word and a line that parses. It reports
 // whether that is the line itself, spelt right.
-func (l *line) hint(r *Refusal, row *Command) bool {
+func (l *line) hint(r *Refusal, row *kind) bool {
 	r.Hint = words.rows["thing"].Say(l.Units)
 	kept := false
 	defer func() {
@@ -126,7 +126,7 @@ func (l *line) corrected(i int) (near, fixed string) {
 // example is what a line that begins like the row's may be: one that shows all
 // of it, or help when the sender has numbers of his own and somebody else's
 // would be noted in their place.
-func (l *line) example(row *Command) string {
+func (l *line) example(row *kind) string {
 	if verb := l.stockVerb(); verb != "" { // "stock" would throw the count away
 		if l.measure() {
 			return "help " + verb

@@ -294,19 +294,21 @@ type gapSyntax struct {
 }
 
 var hungKinds = []kind{
-	{Command{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
+	{Command: Command{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
 		Example: "gap 118 3/8 118 5/8", Metric: "gap 3007 3013", Fits: "one length, or two: one for each end"},
-		rule[gapSyntax](), []Entry{Gap{}}},
-	{Command{Kind: "hung", Words: []string{"hung", "hang", "put up"}, Talk: []string{"~ hung", "~ put up"}, About: "pieces that went up, or a whole row",
+		rule: rule[gapSyntax](), makes: []Entry{Gap{}}},
+	{Command: Command{Kind: "hung", Words: []string{"hung", "hang", "put up"}, Talk: []string{"~ hung", "~ put up"}, About: "pieces that went up, or a whole row",
 		Example: "hung 144 + 16 3/4 row 2", Metric: "hung 3600 + 425 row 2", Fits: `pieces with + between, "row 2", or planned ones like r2.1, then "cut d1"`},
-		rule[hungSyntax](), []Entry{Hung{}, HungPlan{}}},
-	{Command{Kind: "up", About: "all of a ceiling or a wall is up",
+		rule: rule[hungSyntax](), makes: []Entry{Hung{}, HungPlan{}},
+		talk: func(l *line) bool { return l.inWords() && l.began() != "put up" }, // "we hung out"
+	},
+	{Command: Command{Kind: "up", About: "all of a ceiling or a wall is up",
 		Example: "ceiling up", Fits: `"up"`},
-		nil, []Entry{UpAll{}}},
-	{Command{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
+		makes: []Entry{UpAll{}}},
+	{Command: Command{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
 		Example: "north wall boarded 1/2", Metric: "north wall boarded 12.5mm", Fits: `"boarded" and a thickness, "finished", "up", or "is window wall"`},
-		rule[boardedSyntax](), []Entry{Boarded{}}},
-	{Command{Kind: "open", Words: []string{"open", "opened", "cut out", "cut", "cutout"}, About: "holes that are cut",
+		rule: rule[boardedSyntax](), makes: []Entry{Boarded{}}},
+	{Command: Command{Kind: "open", Words: []string{"open", "opened", "cut out", "cut", "cutout"}, About: "holes that are cut",
 		Example: "open d1", Fits: "the names of noted things"},
-		rule[openSyntax](), []Entry{Opened{}}},
+		rule: rule[openSyntax](), makes: []Entry{Opened{}}},
 }

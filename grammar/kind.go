@@ -104,13 +104,18 @@ func (c Command) Say(u length.Units) string {
 	return c.Example
 }
 
-// kind is all that is to know of one: how it is asked for, the rule that reads
-// it (nil where another kind's rule makes it too), and the entries it makes.
+// kind is all that is to know of one; its row stands in the file of its subject.
 type kind struct {
 	Command
-	rule  production
-	makes []Entry
+	rule   production         // nil where another kind's rule makes it too
+	makes  []Entry            // of each type it makes, one
+	asks   bool               // it changes nothing that was measured: a question mark may stand behind it
+	ofRoom bool               // it is said of a room, which may stand anywhere in the line
+	text   bool               // the rest of its line is kept word for word
+	talk   func(l *line) bool // reports whether a line that cannot be read is of something else
 }
+
+func always(*line) bool { return true }
 
 // kinds is the language, in the order that help shows it.
 var kinds = slices.Concat(roomKinds, supportKinds, boardKinds, thingKinds, hungKinds, askKinds, noteKinds, correctKinds, jobKinds,

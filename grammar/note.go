@@ -103,16 +103,16 @@ var hits = map[string]string{"water": "water", "pipe": "pipe", "pex": "water", "
 	"cable": "cable", "wire": "cable", "wiring": "cable", "conduit": "cable", "electric": "cable", "power": "cable", "gas": "gas", "heat tube": "water"}
 
 var noteKinds = []kind{
-	{Command{Kind: "note", Words: []string{"note"}, About: "anything else, kept word for word",
+	{Command: Command{Kind: "note", Words: []string{"note"}, About: "anything else, kept word for word",
 		Example: "note window comes out on friday", Fits: "the words to keep"},
-		rule[textSyntax](), []Entry{Note{}}},
-	{Command{Kind: "snag", Words: []string{"snag"}, About: "something to mend later",
+		rule: rule[textSyntax](), makes: []Entry{Note{}}, asks: true, text: true},
+	{Command: Command{Kind: "snag", Words: []string{"snag"}, About: "something to mend later",
 		Example: "snag screw missed strap 4 row 2", Fits: `what is wrong, or "3 fixed"`, Strict: true},
-		rule[textSyntax](), []Entry{Snag{}}},
-	{Command{Kind: "snags", Words: []string{"snags", "what snags", "open snags", "any snags", "which snags", "list snags", "snag list", "snags open", "how many snags"},
+		rule: rule[textSyntax](), makes: []Entry{Snag{}}, asks: true, text: true},
+	{Command: Command{Kind: "snags", Words: []string{"snags", "what snags", "open snags", "any snags", "which snags", "list snags", "snag list", "snags open", "how many snags"},
 		About: "the snags that are open, of the room or of all", Example: "snags", Fits: `nothing, or "in" and a room`},
-		rule[askSyntax](), []Entry{Snags{}}},
-	{Command{Kind: "hit", Words: []string{"hit", "gas leak"}, Talk: []string{"~ hit", "~ smell gas"},
+		rule: rule[askSyntax](), makes: []Entry{Snags{}}, asks: true, ofRoom: true},
+	{Command: Command{Kind: "hit", Words: []string{"hit", "gas leak"}, Talk: []string{"~ hit", "~ smell gas"},
 		About: "a screw or a blade met water, cable or gas: what to do first", Example: "hit water", Fits: "water, cable, gas or pipe"},
-		rule[hitSyntax](), []Entry{Hit{}}},
+		rule: rule[hitSyntax](), makes: []Entry{Hit{}}},
 }

@@ -187,11 +187,9 @@ func (l *line) pieceAt(offset int) int {
 // doubts reports whether the line is a question though the entry is none: "is
 // the light 26 off west?" notes nothing.
 func (l *line) doubts(e Entry) bool {
-	switch e := e.(type) {
-	case Find, Covered, AnyOver, Who, Log, Status, Help, Note, Snag, Snags, Reach, Screws, Ready, Handoff, Cuts, Order, BoardsLeft, Bring, Planned, Rest:
-		return false
-	case Layout:
-		return l.Question && e.Pick > 0
+	if k := words.rows[e.Kind()]; k != nil && k.asks {
+		pick, ok := e.(Layout)
+		return l.Question && ok && pick.Pick > 0
 	}
 	return l.Question || l.opens("is", "are", "was", "does", "did")
 }
@@ -332,25 +330,25 @@ func keepsAll(text string) bool {
 type line struct {
 	*lex.Reader
 	*Context
-	Line               // the frame
-	mistimed  int      // the piece of a time that no clock shows, from 1
-	room2     string   // another room was named too
-	lost      bool     // it is for a room that is not declared
-	before    string   // words before a colon that are no declared room
-	first     bool     // the room stood first
-	begin     int      // the piece the entry begins with, behind its frame
-	ended     int      // the byte after the words it began with
-	addressed bool     // it began with our name
-	cmd       *Command // what it began with, nil when with its subject
-	wrong     error    // the first number that does not fit its slot
-	nested    bool     // it is a choice or a hint being tried
+	Line             // the frame
+	mistimed  int    // the piece of a time that no clock shows, from 1
+	room2     string // another room was named too
+	lost      bool   // it is for a room that is not declared
+	before    string // words before a colon that are no declared room
+	first     bool   // the room stood first
+	begin     int    // the piece the entry begins with, behind its frame
+	ended     int    // the byte after the words it began with
+	addressed bool   // it began with our name
+	cmd       *kind  // what it began with, nil when with its subject
+	wrong     error  // the first number that does not fit its slot
+	nested    bool   // it is a choice or a hint being tried
 }
 
 // cut makes a line of a message: its frame, and its tokens.
 func cutLine(s string, c *Context) *line {
 	l := &line{Reader: lex.Read(s, lex.Names{Units: c.Units, Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}), Context: c}
 	i := l.head()
-	if l.cmd == nil || !freeText[l.cmd.Kind] {
+	if l.cmd == nil || !l.cmd.text {
 		l.frame(i)
 		l.Cut(i)
 		return l
@@ -364,5 +362,3 @@ func cutLine(s string, c *Context) *line {
 	l.EOF()
 	return l
 }
-
-var freeText = map[Kind]bool{"note": true, "snag": true, "job": true, "check": true}

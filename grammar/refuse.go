@@ -166,7 +166,7 @@ func (l *line) judge(err error) error {
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")) ||
-		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.asksElse() {
+		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.cmd != nil && l.cmd.talk != nil && l.cmd.talk(l) {
 		return ErrChatter // a question about something else
 	}
 	return r
@@ -176,7 +176,7 @@ const beginnings = "a thing, a wall, a row, a room or a command"
 
 // ours reports whether the line is answered every time: it carries a length
 // and a command, a wall, a support or a thing, or it names a row.
-func (l *line) ours(row *Command) bool {
+func (l *line) ours(row *kind) bool {
 	for i, t := range l.Tokens {
 		if t.Type == lex.Key && t.Value == "row" && row != nil && row.Kind != "ready" && row.Kind != "piece" && (i > 0 || l.Tokens[1].Type == lex.Number) {
 			return true
@@ -240,7 +240,7 @@ func (l *line) measure() bool {
 // everyday reports whether a refused line may be ordinary talk that happens
 // to begin with a word of ours: at most one hint for it. A line in which every
 // word is ours, or would be if it were spelt right, is none.
-func (l *line) everyday(row *Command, spelt bool) bool {
+func (l *line) everyday(row *kind, spelt bool) bool {
 	rest := l.Tokens[1:]
 	if row == nil {
 		return l.first
@@ -275,31 +275,12 @@ func (l *line) misspelt() error {
 		return ErrChatter
 	}
 	near, fixed := l.corrected(i)
-	if fixed == "" || freeText[headOf(near)] || near == "log" || near == "help" {
+	if fixed == "" || words.rows[headOf(near)] != nil && words.rows[headOf(near)].text || near == "log" || near == "help" {
 		return ErrChatter
 	}
 	return &Refusal{Col: l.Pieces[i].Col, Word: l.Text[l.Pieces[i].Start:l.Pieces[i].End], Want: beginnings, Near: near, Hint: fixed, Once: true}
 }
 
-// asksElse reports whether a line that could not be read begins as a question
-// that is ours, said in words that a busy channel says of other things too.
-func (l *line) asksElse() bool {
-	if l.cmd == nil {
-		return false
-	}
-	switch l.cmd.Kind {
-	case "ready", "bring", "left", "piece", "rest", "otherway":
-		return true
-	case "stock": // "broke for lunch"
-		return l.opens("broke", "cracked", "wasted", "ruined")
-	case "hung": // "we hung out"
-		return strings.Contains(l.began(), " ") && l.began() != "put up"
-	case "code": // of a door
-		return l.has(lex.Number, "")
-	case "order": // "order lunch?"
-		return strings.Contains(l.began(), " ") || l.Tokens[1].Type == lex.Word && !l.has(lex.Number, "") && !l.has(lex.Key, "row")
-	case "cuts", "screws", "reach", "layout":
-		return strings.Contains(l.Text[l.Pieces[l.begin].Start:l.ended], " ")
-	}
-	return false
-}
+// inWords reports whether the line begins with several words of a command, which a
+// busy channel says of other things too.
+func (l *line) inWords() bool { return strings.Contains(l.began(), " ") }

@@ -308,10 +308,10 @@ func (e Job) String() string { return "job " + e.Title }
 func (Job) Kind() Kind       { return "job" }
 
 var roomKinds = []kind{
-	{Command{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",
+	{Command: Command{Kind: "room", Words: []string{"room"}, About: "a room: east-west first, then north-south; its name alone says that you are there now",
 		Example: "room kitchen 13' 4 1/2 x 11' 9", Metric: "room kitchen 4075 x 3580", Fits: `a name and two sides with x between, then "high" or "less"`},
-		rule[roomSyntax](), []Entry{Room{}}},
-	{Command{Kind: "alias", About: "another name for a wall or a room",
+		rule: rule[roomSyntax](), makes: []Entry{Room{}}},
+	{Command: Command{Kind: "alias", About: "another name for a wall or a room",
 		Example: "north is window wall", Fits: `a name that ends in "wall"`},
-		rule[aliasSyntax](), []Entry{Alias{}}},
+		rule: rule[aliasSyntax](), makes: []Entry{Alias{}}},
 }

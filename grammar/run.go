@@ -467,11 +467,11 @@ func (l *line) sizedRun() bool {
 }
 
 var runKinds = []kind{
-	{Command{Kind: "run", About: "a pipe, wire, gas line, duct run or heat tube behind the board: where it begins, what it goes through, where it ends, how deep",
+	{Command: Command{Kind: "run", About: "a pipe, wire, gas line, duct run or heat tube behind the board: where it begins, what it goes through, where it ends, how deep",
 		Example: "pipe p1 40 off west from strap 2 to strap 7 depth 3/4", Metric: "pipe p1 1016 off west from strap 2 to strap 7 depth 19",
 		Fits: `"from" and "to" with a place each ("strap 2", "40 off west"), then "depth 3/4", "on top of the straps", "notched" or "in conduit"`},
-		rule[runSyntax](), []Entry{Route{}}},
-	{Command{Kind: "plate", Words: []string{"plate", "plates", "plated", "nail plate", "nail plates"}, About: "steel plates that are on, over a run",
+		rule: rule[runSyntax](), makes: []Entry{Route{}}},
+	{Command: Command{Kind: "plate", Words: []string{"plate", "plates", "plated", "nail plate", "nail plates"}, About: "steel plates that are on, over a run",
 		Example: "plate p1 straps 3 5 7", Fits: `the run's name, "strap" and the numbers`},
-		rule[plateSyntax](), []Entry{Plate{}}},
+		rule: rule[plateSyntax](), makes: []Entry{Plate{}}, ofRoom: true},
 }

@@ -324,13 +324,17 @@ func (l *line) forOrder() bool {
 }
 
 var stockKinds = []kind{
-	{Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
+	{Command: Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
 		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
-		rule[stockSyntax](), []Entry{StockSet{}}},
-	{Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"how many boards", "what on hand", "how many boards on hand"}, About: "the boards on hand, or those of one length",
+		rule: rule[stockSyntax](), makes: []Entry{StockSet{}},
+		talk: func(l *line) bool { return l.opens("broke", "cracked", "wasted", "ruined") }, // "broke for lunch"
+	},
+	{Command: Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"how many boards", "what on hand", "how many boards on hand"}, About: "the boards on hand, or those of one length",
 		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
-		rule[leftSyntax](), []Entry{BoardsLeft{}}},
-	{Command{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in"}, Talk: []string{"longest board gets in", "longest fits", "longest board fits", "longest fits in", "longest gets in", "max board"}, About: "the longest board that gets in",
+		rule: rule[leftSyntax](), makes: []Entry{BoardsLeft{}}, asks: true, ofRoom: true,
+		talk: always,
+	},
+	{Command: Command{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in"}, Talk: []string{"longest board gets in", "longest fits", "longest board fits", "longest fits in", "longest gets in", "max board"}, About: "the longest board that gets in",
 		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
-		rule[longestSyntax](), []Entry{Longest{}}},
+		rule: rule[longestSyntax](), makes: []Entry{Longest{}}},
 }

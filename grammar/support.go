@@ -175,11 +175,11 @@ type supportN struct {
 }
 
 var supportKinds = []kind{
-	{Command{Kind: "supports", About: "straps, joists, studs or channels: which way they run and where",
+	{Command: Command{Kind: "supports", About: "straps, joists, studs or channels: which way they run and where",
 		Example: "straps ew 16 oc first 14 3/8 off north", Metric: "straps ew 400 oc first 365 off north",
 		Fits: `ew or ns, a spacing and "oc", "first" and a distance, or "at" and a list`},
-		nil, []Entry{SupportSet{}}},
-	{Command{Kind: "support", About: "one support where it really is",
+		makes: []Entry{SupportSet{}}},
+	{Command: Command{Kind: "support", About: "one support where it really is",
 		Example: "strap 4 at 57 1/4", Metric: "strap 4 at 1455", Fits: `"at" and a distance, "from" and "to" off a wall, or "stops" and how far off a wall`},
-		rule[supportSyntax](), []Entry{SupportFix{}}},
+		rule: rule[supportSyntax](), makes: []Entry{SupportFix{}}},
 }

@@ -174,14 +174,14 @@ type openSyntax struct {
 }
 
 var thingKinds = []kind{
-	{Command{Kind: "thing", About: "a thing the board will hide: light, duct, box, vent, fan, speaker, hatch, ...",
+	{Command: Command{Kind: "thing", About: "a thing the board will hide: light, duct, box, vent, fan, speaker, hatch, ...",
 		Example: `light 6" over sink 26 off west 41 off north`, Metric: "light 150 over sink 660 off west 1041 off north",
 		Fits: `a distance and what it is from ("off west", "south of strap 3", "up"), "on north wall" or "on strap 4"`},
-		rule[thingSyntax](), []Entry{Thing{}}},
-	{Command{Kind: "even", About: "a grid of lights: columns east-west x rows north-south",
+		rule: rule[thingSyntax](), makes: []Entry{Thing{}}},
+	{Command: Command{Kind: "even", About: "a grid of lights: columns east-west x rows north-south",
 		Example: "lights 3 x 2 even", Fits: `two counts and "even"`},
-		nil, []Entry{Even{}}},
-	{Command{Kind: "mark", Words: []string{"mark"}, About: "a point of your own to measure from",
+		makes: []Entry{Even{}}},
+	{Command: Command{Kind: "mark", Words: []string{"mark"}, About: "a point of your own to measure from",
 		Example: "mark a on strap 4 22 off east", Metric: "mark a on strap 4 560 off east", Fits: `a letter, then where it is`},
-		rule[markSyntax](), []Entry{Mark{}}},
+		rule: rule[markSyntax](), makes: []Entry{Mark{}}},
 }

@@ -25,10 +25,10 @@ var talk = lex.Set(strings.Fields(`
 // words is the command table turned round: the words that commands begin with,
 // and those that may be offered for a misspelt one.
 var words = func() (x struct {
-	rows  map[Kind]*Command
+	rows  map[Kind]*kind
 	vocab []string
 }) {
-	x.rows = map[Kind]*Command{}
+	x.rows = map[Kind]*kind{}
 	offer := func(words ...string) {
 		for _, w := range words {
 			if len(w) > 2 {
@@ -44,7 +44,7 @@ var words = func() (x struct {
 		}
 	}
 	for i := range kinds {
-		c := &kinds[i].Command
+		c := &kinds[i]
 		x.rows[c.Kind] = c
 		for _, said := range c.Words {
 			offer(strings.Fields(said)...)
