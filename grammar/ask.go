@@ -1,11 +1,8 @@
 package grammar
 
 import (
-	"regexp"
-	"slices"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
-	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -192,60 +189,6 @@ func (s *whoSyntax) entry(l *line) (Entry, error) {
 type whoSyntax struct {
 	Row *count       `parser:"'who' ( 'row' @@ )?"`
 	On  *whereSyntax `parser:"( 'on'? @@ )?"`
-}
-
-// What people ask and tell in words that no rule begins with. The patterns see
-// the entry without case, signs and filler ("is", "the").
-var (
-	askedOver = regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row (\d{1,3})$`)
-	askedUp   = regexp.MustCompile(`^(?:has |have |did )?(?:(?:row |r)(\d{1,3})|(ceiling|lid|north|east|south|west))(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`)
-	nthRowUp  = regexp.MustCompile(`^(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row (?:went )?(?:up|hung)$|^(?:hung|put up) (first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th)) row$`)
-	allRowsUp = regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`)
-	askedFar  = regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`)
-)
-
-// inOwnWords reads a question that begins with no word of ours; nil when the
-// line is none.
-func (l *line) inOwnWords() Entry {
-	if l.begin >= len(l.Pieces) {
-		return nil
-	}
-	said := lex.Plain(l.Read[l.Pieces[l.begin].Start:])
-	if m := askedOver.FindStringSubmatch(said); m != nil && m[1][0] != '0' {
-		row, _ := strconv.Atoi(m[1])
-		return AnyOver{Row: row}
-	}
-	if m := askedUp.FindStringSubmatch(said); m != nil && (l.Question || l.opens("is", "are", "was", "has", "have", "did")) {
-		row, _ := strconv.Atoi(m[1])
-		switch {
-		case row > 0:
-			return Who{Row: row}
-		case m[2] == "lid" || m[2] == "ceiling":
-			return Who{Surface: place.Ceiling}
-		case m[2] != "":
-			return Who{Surface: place.Surface(m[2])}
-		}
-	}
-	if m := nthRowUp.FindStringSubmatch(said); m != nil {
-		return Hung{Row: nth(m[1] + m[2])}
-	}
-	if allRowsUp.MatchString(said) {
-		return UpAll{place.Ceiling}
-	}
-	if m := askedFar.FindStringSubmatch(said); m != nil {
-		if name := canonicalThing(m[1] + m[2]); l.noun(name) {
-			return Find{name}
-		}
-	}
-	return nil
-}
-
-// nth is the number of first, 2nd ("2 nd" in pieces), third.
-func nth(said string) int {
-	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
-		return n + 1
-	}
-	return int(said[0] - '0')
 }
 
 // Help: `help`, `help light`.

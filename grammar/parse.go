@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"regexp"
 	"slices"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -96,10 +95,7 @@ func (l *line) entry() (Entry, error) {
 		l.Room = ""
 		return InRoom{room}, nil
 	}
-	if e := l.plainWords(); e != nil {
-		return e, nil
-	}
-	if e := l.inOwnWords(); e != nil {
+	if e := l.whole(); e != nil {
 		return e, nil
 	}
 	rule, _ := l.recognise()
@@ -247,46 +243,6 @@ func measured(tokens []lexer.Token) bool {
 		}
 	}
 	return false
-}
-
-// otherName is an alias said the other way round.
-var otherName = regexp.MustCompile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
-
-// plainWords reads what people say with the name first: "d1 is open", "sink
-// light?", "is d1 covered", "window wall is north".
-func (l *line) plainWords() Entry {
-	if l.cmd != nil || len(l.Tokens) > 7 {
-		return nil
-	}
-	said := lex.Plain(l.Read)
-	if len(l.Tokens) > 1 && l.Tokens[len(l.Tokens)-2].Type == lex.Wall {
-		m := otherName.FindStringSubmatch(strings.ToLower(strings.Trim(l.Text, " .!")))
-		if m != nil {
-			if name := lex.Plain(m[1]); name != "" && l.talkIn(name) == "" && lex.Phrases[name] == nil {
-				return Alias{Wall: place.Wall(m[2]), Name: name}
-			}
-		}
-	}
-	if l.Question && l.declaredName(said) && !(isPiece(said) && l.pieceNext(l.begin)) {
-		return Find{said}
-	}
-	i := strings.LastIndexByte(said, ' ')
-	if i < 0 || !l.declaredName(said[:i]) {
-		return nil
-	}
-	asks := l.Question || l.opens("is")
-	switch state := said[i+1:]; {
-	case asks && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
-		return Find{said[:i]}
-	case state == "open", state == "opened", state == "cut":
-		return Opened{[]string{said[:i]}}
-	}
-	return nil
-}
-
-// declaredName reports whether said is exactly one name.
-func (l *line) declaredName(said string) bool {
-	return lex.Shape(said) || len(said) > 1 && l.Name != nil && l.Name(said)
 }
 
 // Split cuts a message into the texts of its entries: one a line, or between

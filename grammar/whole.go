@@ -1,0 +1,117 @@
+package grammar
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// wholes are lines that one pattern reads, most of them questions. A pattern sees
+// the entry in lower case, without signs and filler ("is", "the", "wall"); entry
+// is nil when the line is none after all.
+var wholes = []struct {
+	said  *regexp.Regexp
+	entry func(l *line, said []string) Entry
+}{
+	{regexp.MustCompile(`(?:north|east|south|west)$`), (*line).aliasBackwards},
+	{regexp.MustCompile(`^.+$`), (*line).nameFirst},
+	{regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})$`),
+		func(_ *line, said []string) Entry { return AnyOver{Row: nth(said[1])} }},
+	{regexp.MustCompile(`^(?:has |have |did )?(?:row |r)([1-9]\d{0,2})` + hungYet), func(l *line, said []string) Entry { return l.whoHung(Who{Row: nth(said[1])}) }},
+	{regexp.MustCompile(`^(?:has |have |did )?(?:ceiling|lid)` + hungYet), func(l *line, _ []string) Entry { return l.whoHung(Who{Surface: place.Ceiling}) }},
+	{regexp.MustCompile(`^(?:has |have |did )?(north|east|south|west)` + hungYet),
+		func(l *line, said []string) Entry { return l.whoHung(Who{Surface: place.Surface(said[1])}) }},
+	{regexp.MustCompile(`^(?:hung |put up )?` + nthRow + ` row$|^` + nthRow + ` row (?:went )?(?:up|hung)$`), func(l *line, said []string) Entry {
+		if said[2] == "" && !l.opens("hung", "put") {
+			return nil
+		}
+		return Hung{Row: nth(said[1] + said[2])}
+	}},
+	{regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`),
+		func(*line, []string) Entry { return UpAll{place.Ceiling} }},
+	{regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`), func(l *line, said []string) Entry {
+		if name := canonicalThing(said[1] + said[2]); l.noun(name) {
+			return Find{name}
+		}
+		return nil
+	}},
+}
+
+const (
+	hungYet = `(?: been| gone| go| went)? (?:hung|up|hang)(?: yet)?$`
+	nthRow  = `(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th))`
+)
+
+// whole reads a line that one pattern reads; nil when none does.
+func (l *line) whole() Entry {
+	if l.begin >= len(l.Pieces) {
+		return nil
+	}
+	text := lex.Plain(l.Read[l.Pieces[l.begin].Start:])
+	for _, w := range wholes {
+		if said := w.said.FindStringSubmatch(text); said != nil {
+			if e := w.entry(l, said); e != nil {
+				return e
+			}
+		}
+	}
+	return nil
+}
+
+// nth is the number of first, 2nd ("2 nd" in pieces), third, 12.
+func nth(said string) int {
+	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
+		return n + 1
+	}
+	n, _ := strconv.Atoi(strings.Fields(said)[0])
+	return n
+}
+
+func (l *line) whoHung(e Who) Entry {
+	if l.Question || l.opens("is", "are", "was", "has", "have", "did") {
+		return e
+	}
+	return nil
+}
+
+// nameFirst reads what is said with a name first: "d1 is open", "sink light?",
+// "is d1 covered".
+func (l *line) nameFirst(said []string) Entry {
+	text := said[0]
+	declared := func(said string) bool { return lex.Shape(said) || len(said) > 1 && l.Name != nil && l.Name(said) }
+	if l.cmd != nil || len(l.Tokens) > 7 {
+		return nil
+	}
+	if l.Question && declared(text) && !(isPiece(text) && l.pieceNext(l.begin)) {
+		return Find{text}
+	}
+	i := strings.LastIndexByte(text, ' ')
+	if i < 0 || !declared(text[:i]) {
+		return nil
+	}
+	switch state := text[i+1:]; {
+	case (l.Question || l.opens("is")) && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
+		return Find{text[:i]}
+	case state == "open", state == "opened", state == "cut":
+		return Opened{[]string{text[:i]}}
+	}
+	return nil
+}
+
+var backwards = regexp.MustCompile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
+
+// aliasBackwards reads an alias said the other way round: "window wall is north".
+func (l *line) aliasBackwards([]string) Entry {
+	m := backwards.FindStringSubmatch(strings.ToLower(strings.Trim(l.Text, " .!")))
+	if m == nil || l.cmd != nil {
+		return nil
+	}
+	if name := lex.Plain(m[1]); name != "" && l.talkIn(name) == "" && lex.Phrases[name] == nil {
+		return Alias{Wall: place.Wall(m[2]), Name: name}
+	}
+	return nil
+}
