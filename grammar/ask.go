@@ -1,11 +1,12 @@
 package grammar
 
 import (
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Find: `find d1`, `where is the sink light`.

@@ -1,10 +1,10 @@
 package grammar
 
 import (
+	"github.com/alecthomas/participle/v2/lexer"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
-
-	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // Board: `board 1/2 x 48 lengths 8 10 12`; zero fields were not said.

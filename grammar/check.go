@@ -2,10 +2,11 @@ package grammar
 
 import (
 	"slices"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/grammar/lex"
 )
 
 // Check: `check nails ok`, `check electrical inspection passed`, `check vapour barrier waived heated side is inside`,

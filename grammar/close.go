@@ -2,10 +2,11 @@ package grammar
 
 import (
 	"regexp"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // Code: `code us`, `code canada`.

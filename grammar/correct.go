@@ -3,12 +3,13 @@ package grammar
 import (
 	"fmt"
 	"regexp"
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Undo: `undo`, `scratch that`.

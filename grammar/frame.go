@@ -2,10 +2,11 @@ package grammar
 
 import (
 	"fmt"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // name is what we are called by: a line that begins with it is for us.

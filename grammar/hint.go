@@ -4,10 +4,11 @@ import (
 	"maps"
 	"regexp"
 	"slices"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/grammar/lex"
 )
 
 // hint fills in the nearest known word and a line that parses. It reports

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // Hung: `hung 144 + 16-3/4 row 2 cut d1 d2`, `hung row 2`.

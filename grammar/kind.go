@@ -2,13 +2,14 @@ package grammar
 
 import (
 	"slices"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // Entry is one thing said. String is its canonical text, which parses back

@@ -1,9 +1,10 @@
 package grammar
 
 import (
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
+
+	"strapline/grammar/lex"
 )
 
 // Note: `note ...`, kept word for word.

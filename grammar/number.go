@@ -4,13 +4,14 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // number is a length as read from the line: the rules that check it come later.

@@ -2,13 +2,14 @@ package grammar
 
 import (
 	"slices"
-	"strapline/calc/length"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 	"unicode"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Context is what a line is read against: the job's units and the names

@@ -1,8 +1,9 @@
 package grammar
 
 import (
-	"strapline/grammar/lex"
 	"strings"
+
+	"strapline/grammar/lex"
 )
 
 // Layout: `layout`, `layout 2` takes the second of those offered.

@@ -3,11 +3,12 @@ package grammar
 import (
 	"fmt"
 	"slices"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Plate: `plate p1 strap 3`, `plate p1 straps 3 5 7`.

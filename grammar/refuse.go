@@ -6,13 +6,14 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strings"
 	"unicode"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // ErrChatter means the line is not for us: say nothing.

@@ -2,13 +2,14 @@ package grammar
 
 import (
 	"regexp"
-	"strapline/calc/length"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Room: `room kitchen 13' 4-1/2 x 11' 9 high 8' less 4' x 3' ne`.

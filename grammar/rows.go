@@ -3,13 +3,14 @@ package grammar
 import (
 	"regexp"
 	"slices"
-	"strapline/calc/length"
-	"strapline/grammar/lex"
 	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
 )
 
 // rowsSaid is one row or several: row 2, rows 1 and 2, rows 1 to 3, row 1, 2.

@@ -3,12 +3,13 @@ package grammar
 import (
 	"fmt"
 	"slices"
-	"strapline/calc/length"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Route: `pipe p1 40 off west from strap 2 to strap 7 depth 3/4`,

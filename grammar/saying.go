@@ -3,12 +3,13 @@ package grammar
 import (
 	"regexp"
 	"slices"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // saying is a run of words that name something, as typed but for case and filler.

@@ -1,10 +1,10 @@
 package grammar
 
 import (
+	"github.com/alecthomas/participle/v2/lexer"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
-
-	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // SupportSet: `straps ew 16 oc first 14-3/8 off north`,

@@ -3,11 +3,12 @@ package grammar
 import (
 	"fmt"
 	"slices"
-	"strapline/calc/place"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Thing: `light 6" over sink 26 off west 41 off north`.

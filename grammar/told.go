@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strapline/grammar/lex"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/grammar/lex"
 )
 
 // told refuses what is told of things and rows that were noted, in words that

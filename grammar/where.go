@@ -3,11 +3,12 @@ package grammar
 import (
 	"fmt"
 	"slices"
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // instead says what would fit behind "off" where the item stands.

@@ -2,13 +2,14 @@ package lex
 
 import (
 	"io"
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 type Type = lexer.TokenType
