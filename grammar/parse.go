@@ -25,6 +25,7 @@ type Context struct {
 	// Noun reports whether the word stands in the name, kind or label of
 	// something noted.
 	Noun func(word string) bool
+	Last Last // what the sender noted last, that the next may go by
 	// Asked says that the sender has an open question, so that a bare digit
 	// or a bare length may answer it.
 	Asked bool
@@ -55,6 +56,16 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		return Line{Entry: Pick{picked(said)}}, nil
 	case said == "?":
 		return Line{Entry: Help{}}, nil
+	}
+	text, by, err := relative(text, c)
+	if by != nil {
+		return Line{Entry: by}, nil
+	}
+	if ask, ok := err.(*Ask); ok && !nested {
+		ask.read(c)
+	}
+	if err != nil {
+		return Line{}, err
 	}
 	l := cutLine(text, c)
 	l.nested = nested

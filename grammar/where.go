@@ -39,6 +39,25 @@ type placeItem struct {
 	Even    bool          `parser:"| @'even'"`
 	Paint   bool          `parser:"| @'after paint'"`
 	At      *distance     `parser:"| 'at' @@"`
+	Mid     bool          `parser:"| @'in the middle'"`
+	Half    string        `parser:"| 'halfway' @Run"`
+	Half2   *whereSyntax  `parser:"| 'halfway along' @@"`
+	Between *betweenPair  `parser:"| 'between' @@"`
+}
+
+// betweenPair is two supports of one kind.
+type betweenPair struct {
+	One   supportN `parser:"@@"`
+	Kind  string   `parser:"@Support?"`
+	Other count    `parser:"@@"`
+}
+
+// halfway is halfway across the room: east-west, or north-south.
+func halfway(run place.Run) place.Fix {
+	if run == place.NS {
+		return place.Fix{How: place.Mid, Dir: place.North}
+	}
+	return place.Fix{How: place.Mid, Dir: place.West}
 }
 
 func (d *distance) plain() bool {
@@ -153,7 +172,8 @@ type where struct {
 	Surface place.Surface
 	Fixes   []place.Fix
 	even    bool
-	counts  *distance // 3 x 2, when it stands with "even"
+	counts  *distance  // 3 x 2, when it stands with "even"
+	halfOn  place.Wall // "halfway along the north wall": its surface too, when a height is said
 }
 
 // read puts the items together. A bare number is the size as long as that is
@@ -208,6 +228,24 @@ func (p *where) read(l *line, items []*placeItem) error {
 				}
 			}
 			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: on.of(l)})
+		case it.Mid:
+			p.Fixes = append(p.Fixes, halfway(place.EW), halfway(place.NS))
+		case it.Half != "":
+			p.Fixes = append(p.Fixes, halfway(place.Run(it.Half)))
+		case it.Half2 != nil:
+			run := place.EW
+			if w := place.Wall(it.Half2.Wall); across(w) {
+				p.halfOn = w
+			} else {
+				run, p.halfOn = place.NS, w
+			}
+			p.Fixes = append(p.Fixes, halfway(run))
+		case it.Between != nil:
+			of := it.Between.One.of(l)
+			if it.Between.Kind != "" && it.Between.Kind != string(of.Sup) {
+				return l.refuse(it.Between.Other.Pos, "two supports of one kind: between strap 3 and 4")
+			}
+			p.Fixes = append(p.Fixes, place.Fix{How: place.Between, Of: place.Of{Sup: of.Sup, N: of.N}, M: l.counted(&it.Between.Other)})
 		case it.Along != nil:
 			if err := p.along(l, it); err != nil {
 				return err
@@ -234,6 +272,9 @@ func (p *where) read(l *line, items []*placeItem) error {
 			}
 			i += skip
 		}
+	}
+	if p.halfOn != "" && p.Surface == "" && slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
+		p.Surface = place.Surface(p.halfOn)
 	}
 	if aside != nil && (p.Surface != "" || !slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })) {
 		return l.refuse(aside.Pos, wallsFit)

@@ -154,6 +154,8 @@ const (
 	DownTo  How = "down"  // L down from the ceiling
 	OnLine  How = "on"    // on a support's centre line
 	Along   How = "along" // L along a support from Wall
+	Mid     How = "mid"   // halfway across the room, the way that Dir lies
+	Between How = "betw"  // halfway between supports N and M
 )
 
 // Of is what a distance is measured from other than a wall: a support (Sup and
@@ -172,6 +174,7 @@ type Fix struct {
 	Wall        Wall `json:"w,omitempty"` // OffWall: off which; Along: from which; "": not said
 	Dir         Wall `json:"d,omitempty"` // DirOf: which way from Of
 	Of
+	M      int  `json:"m,omitempty"`  // Between: the other support
 	ToEdge bool `json:"te,omitempty"` // L runs to the thing's nearest edge, not its centre
 	Face   Face `json:"f,omitempty"`
 	Notch  bool `json:"no,omitempty"` // OffWall: from the notch's own wall

@@ -37,6 +37,13 @@ func (f Fix) Text(say func(length.Said) string) string {
 		words = []string{l, "up"}
 	case DownTo:
 		words = []string{l, "down"}
+	case Mid:
+		words = []string{"halfway", "east-west"}
+		if f.Dir == North || f.Dir == South {
+			words[1] = "north-south"
+		}
+	case Between:
+		words = []string{"between", f.Of.String(), "and", strconv.Itoa(f.M)}
 	case Along:
 		words = []string{l, "along", f.Of.String()}
 		if f.Wall != "" {

@@ -156,6 +156,21 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			return 0, 0, place.Point{}, NoSupport
 		}
 		return sup.Axis(), sup.Pos, place.Point{}, 0
+	case place.Between:
+		one, ok := r.support(s, f)
+		f.N = f.M
+		other, ok2 := r.support(s, f)
+		if !ok || !ok2 {
+			return 0, 0, place.Point{}, NoSupport
+		}
+		return one.Axis(), (one.Pos + other.Pos) / 2, place.Point{}, 0
+	case place.Mid:
+		a, _, ok := s.Axis(f.Dir)
+		if !ok {
+			return 0, 0, place.Point{}, NotHere
+		}
+		far := f.Dir.Opposite()
+		return a, (r.fromWall(s, f.Dir, 0, t) + r.fromWall(s, far, 0, t)) / 2, place.Point{}, 0
 	}
 	return r.pinDir(s, f, size)
 }

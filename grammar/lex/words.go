@@ -10,7 +10,7 @@ import (
 
 // things are what a board hides, and how else each is said; the plural comes by itself.
 var things = map[string]string{
-	"light":        "pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans",
+	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans",
 	"duct":         "boot, duct boot, supply duct, return duct",
 	"vent":         "register, grille, grill, diffuser, supply vent, supply register, return air, return vent",
 	"box":          "octagon, octagon box",
@@ -57,6 +57,10 @@ var fixed = []struct {
 	{Key, "off", true, "from, off of, out from, away from, over from, up from, down from, short of"},
 	{Key, "up", true, "aff"},
 	{Key, "on", true, "centred on, centered on"},
+	{Key, "between", true, "centred between, centered between, halfway between, midway between, in between, split between"},
+	{Key, "halfway", true, "half way, midway, mid way"},
+	{Key, "halfway along", true, "half way along, midway along, halfway down, centred along, centered along, in the middle of, middle of, centre of, center of, in the centre of, in the center of"},
+	{Key, "in the middle", true, "in middle, dead centre, dead center, in the centre, in the center, in centre, in center, centre of the room, center of the room, centre of room, center of room, middle of the room, middle of room, in the middle of the room, in the centre of the room, in the center of the room, centre of the ceiling, center of the ceiling, middle of the ceiling, in the middle of the ceiling, in the centre of the ceiling, smack in the middle, right in the middle"},
 	{Key, "after paint", true, "cut after paint, after painting"},
 	{Key, "ceiling", true, "ceilings, lids, lid"},
 	{Key, "of", true, ""},

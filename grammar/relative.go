@@ -1,0 +1,201 @@
+package grammar
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// What is said by way of what was said before: "same as last but 24 further east",
+// "next one 24 over", "3 more pots 48 apart going east". It is put into the words that
+// stand by themselves; the relation stays in them.
+
+// Last is the thing that a sender noted last.
+type Last struct {
+	Name, What string
+	Size       place.Size
+}
+
+// More: `3 more lights 48" apart east of l1`: as many again in a line, each off the one before.
+type More struct {
+	What  string
+	Size  place.Size
+	Count int
+	Step  length.Said
+	Dir   place.Wall
+	Of    string // what the first is off
+}
+
+func (e More) String() string {
+	size := say(e.Size)
+	if size != "" {
+		size += ","
+	}
+	return say(e.Count, "more", lex.Plural(e.What)+",", size, e.Step.String(), "apart", string(e.Dir), "of", e.Of)
+}
+func (More) Kind() Kind { return "more" }
+
+const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
+
+var (
+	sameAs = regexp.MustCompile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
+	nextTo = regexp.MustCompile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
+	more   = regexp.MustCompile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
+	rowsOf = regexp.MustCompile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
+	offOne = regexp.MustCompile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
+)
+
+var compass = map[string]place.Wall{"n": place.North, "e": place.East, "s": place.South, "w": place.West}
+
+func wall(said string) place.Wall {
+	said = strings.ToLower(said)
+	if w, ok := compass[said]; ok {
+		return w
+	}
+	return place.Wall(said)
+}
+
+func few(said string) int {
+	if n := spoken[strings.ToLower(said)]; n > 0 {
+		return n
+	}
+	n := 0
+	for _, r := range said {
+		n = 10*n + int(r-'0')
+	}
+	return n
+}
+
+// relative puts a line that goes by another into its own words. Where it has to ask,
+// or is read, err or e says so.
+func relative(text string, c *Context) (said string, e Entry, err error) {
+	text = offOne.ReplaceAllStringFunc(text, func(s string) string {
+		m := offOne.FindStringSubmatch(s)
+		return m[1] + " " + string(wall(m[2]))
+	})
+	head, rest := roomBefore(text, c)
+	if m := more.FindStringSubmatch(rest); m != nil {
+		e, err := c.readMore(m)
+		return text, e, err
+	}
+	if m := rowsOf.FindStringSubmatch(rest); m != nil {
+		return text, nil, c.askRows(head, m)
+	}
+	for _, form := range []*regexp.Regexp{sameAs, nextTo} {
+		m := form.FindStringSubmatch(rest)
+		if m == nil || !c.isLength(m[1]) {
+			continue
+		}
+		if c.Last.Name == "" {
+			return text, nil, &Refusal{Col: 1, Word: firstWord(rest), Want: "a thing of yours noted before it", Hint: words.rows["thing"].Say(c.Units)}
+		}
+		as := say(c.Last.What, Thing{Size: c.Last.Size}.Size)
+		at := func(w place.Wall) string {
+			return fmt.Sprintf("%s%s, %s %s of %s", head, as, m[1], w, place.Of{Name: c.Last.Name})
+		}
+		if w := wall(m[2]); across(w) || across(w.Opposite()) || w == place.East || w == place.West {
+			return at(w), nil, nil
+		}
+		ask := &Ask{Col: 1, Word: m[2], Why: fmt.Sprintf("%s which way from %s?", strings.TrimSpace(m[1]), c.Last.Name)}
+		for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
+			ask.Choices = append(ask.Choices, reads(string(w), at(w)))
+		}
+		return text, nil, ask
+	}
+	return text, nil, nil
+}
+
+// roomBefore is "kitchen: " before a line, and the line.
+func roomBefore(text string, c *Context) (head, rest string) {
+	if i := strings.Index(text, ":"); i > 0 && c.Rooms[strings.ToLower(strings.TrimSpace(text[:i]))] != "" {
+		return text[:i+1] + " ", strings.TrimSpace(text[i+1:])
+	}
+	return "", strings.TrimSpace(text)
+}
+
+func firstWord(s string) string { return strings.Fields(s)[0] }
+
+// isLength reports whether text is one length, or one that has to be asked about.
+func (c *Context) isLength(text string) bool {
+	line, err := parse("gap "+text, c, true)
+	if g, ok := line.Entry.(Gap); ok && err == nil {
+		return g.B.L == 0
+	}
+	_, asks := err.(*Ask)
+	return asks
+}
+
+// readMore reads "3 more pots 48 apart going east".
+func (c *Context) readMore(m []string) (Entry, error) {
+	e := More{What: c.Last.What, Size: c.Last.Size, Count: few(m[1]), Dir: wall(m[3]), Of: c.Last.Name}
+	said := strings.Fields(m[2])
+	var err error
+	for i := 0; i <= len(said); i++ { // a kind and its size, then how far
+		if i == len(said) {
+			return nil, err
+		}
+		what, step := strings.Join(said[:i], " "), strings.Join(said[i:], " ")
+		var line Line
+		if line, err = parse("gap "+step, c, true); err != nil {
+			continue
+		}
+		g, ok := line.Entry.(Gap)
+		if !ok || g.B.L != 0 {
+			continue
+		}
+		if i > 0 {
+			line, err = parse(strings.TrimRight(what, ",")+", 1 off west, 1 off north", c, true)
+			th, ok := line.Entry.(Thing)
+			if err != nil || !ok || th.Name != "" || th.Label != "" {
+				continue
+			}
+			e.What = th.What
+			if th.Size != (place.Size{}) || th.What != c.Last.What {
+				e.Size = th.Size
+			}
+		}
+		e.Step = g.A
+		break
+	}
+	if m[4] != "" {
+		e.Of = strings.ToLower(strings.TrimPrefix(m[4], "mark "))
+	}
+	if e.Of == "" || e.What == "" {
+		return nil, &Refusal{Col: 1, Word: m[1], Want: "a thing of yours noted before it", Hint: words.rows["thing"].Say(c.Units)}
+	}
+	if e.Count < 1 || e.Count > mostMore {
+		return nil, &Refusal{Col: 1, Word: m[1], Want: fmt.Sprintf("1 to %d more", mostMore), Hint: "3 more lights 48 apart going east"}
+	}
+	return e, nil
+}
+
+// mostMore things are noted in a line at once.
+const mostMore = 40
+
+// askRows asks which way the rows of "2 rows of 3" run.
+func (c *Context) askRows(head string, m []string) error {
+	what := strings.TrimSpace(m[1] + " " + m[4])
+	if what == "" {
+		what = c.Last.What
+	}
+	rows, each := few(m[2]), few(m[3])
+	grid := func(a, b int) string { return fmt.Sprintf("%s%s %d x %d even", head, what, a, b) }
+	if line, err := parse(grid(each, rows), c, true); err != nil {
+		return nil // not a grid of things: what it is the rules say
+	} else if _, ok := line.Entry.(Even); !ok {
+		return nil
+	}
+	return &Ask{Col: 1, Word: m[2], Why: fmt.Sprintf("%d rows of %d: which way do the rows run?", rows, each), Choices: []Choice{
+		reads("east-west", grid(each, rows)), reads("north-south", grid(rows, each)),
+	}}
+}
+
+var relativeKinds = []kind{
+	{Command: Command{Kind: "more", About: "as many again in a line, each so far off the one before",
+		Example: "3 more lights 48 apart east of l1", Metric: "3 more lights 1200 apart east of l1", Fits: `how many, "more", how far apart and which way`},
+		makes: []Entry{More{}}},
+}
