@@ -50,6 +50,27 @@ type strikeSyntax struct {
 	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
 }
 
+// Delete: `delete l3`: all that stands of a thing's notes is taken back.
+type Delete struct{ Name string }
+
+func (e Delete) String() string { return "delete " + e.Name }
+func (Delete) Kind() Kind       { return "delete" }
+
+func (s *deleteSyntax) entry(l *line) (Entry, error) {
+	list, err := s.Names.known(l, false)
+	if err == nil && len(list) > 1 {
+		err = l.refuseEnd("one thing a line")
+	}
+	if err != nil {
+		return nil, err
+	}
+	return Delete{list[0]}, nil
+}
+
+type deleteSyntax struct {
+	Names names `parser:"'delete' @@"`
+}
+
 // Refix: `fix d1 7-1/4 south of strap 3`, `fix d1 6"`: new distances, or a new size.
 type Refix struct {
 	Name  string
@@ -183,11 +204,13 @@ type bareSyntax struct {
 }
 
 var correctKinds = []kind{
-	{Command: Command{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, About: "take back your own last note",
+	{Command: Command{Kind: "undo", Words: []string{"undo", "undo that", "scratch that", "strike that"}, Talk: []string{"scrap that", "scrap it", "delete that", "cancel that", "take that back", "take that off", "forget that", "kill that"}, About: "take back your own last note",
 		Example: "undo", Fits: `nothing, or "84 not 48"`},
 		rule: rule[undoSyntax](), makes: []Entry{Undo{}}},
 	{Command: Command{Kind: "strike", Words: []string{"strike"}, About: "take back note number 17", Example: "strike 17", Fits: "the number of a note"},
 		rule: rule[strikeSyntax](), makes: []Entry{Strike{}}},
+	{Command: Command{Kind: "delete", Words: []string{"delete"}, About: "take back all notes of a thing", Example: "delete d1", Fits: "a noted thing"},
+		rule: rule[deleteSyntax](), makes: []Entry{Delete{}}},
 	{Command: Command{Kind: "fix", Words: []string{"fix"}, About: "new distances or a new size for a noted thing",
 		Example: "fix d1 7 1/4 south of strap 3", Metric: "fix d1 185 south of strap 3", Fits: "a noted thing, then its new distances"},
 		rule: rule[fixSyntax](), makes: []Entry{Refix{}}},

@@ -57,6 +57,9 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	case said == "?":
 		return Line{Entry: Help{}}, nil
 	}
+	if !nested {
+		text = reword(text, c)
+	}
 	text, by, err := relative(text, c)
 	if by != nil {
 		return Line{Entry: by}, nil

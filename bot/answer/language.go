@@ -25,16 +25,27 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 	return c
 }
 
+// last is what the sender noted last in the room.
+func (c Ctx) last(here *site.Room) grammar.Last {
+	th := c.State.LastThing(c.Who)
+	if th == nil || th.Room != here {
+		return grammar.Last{}
+	}
+	v, _ := th.Now()
+	return grammar.Last{Name: th.Name, What: v.What, Size: v.Size}
+}
+
 // Parse reads text against the job; the walls' aliases are those of the room it speaks of. asked: a bare
 // number answers a question.
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
-	lang := Language(c.State, c.State.RoomOf(c.Who))
-	lang.Asked = asked
+	here := c.State.RoomOf(c.Who)
+	lang := Language(c.State, here)
+	lang.Asked, lang.Last = asked, c.last(here)
 	line, err := grammar.Parse(text, lang)
 	if line.Room != "" {
-		if r := c.State.Room(line.Room); r != nil && r != c.State.RoomOf(c.Who) {
+		if r := c.State.Room(line.Room); r != nil && r != here {
 			lang = Language(c.State, r)
-			lang.Asked = asked
+			lang.Asked, lang.Last = asked, c.last(r)
 			return grammar.Parse(text, lang)
 		}
 	}

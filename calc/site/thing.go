@@ -250,3 +250,27 @@ func (r *Room) Thing(name string) *ThingState {
 // Nth is how many things of that kind got a number for a name in this room so
 // far: the next one without a name gets the number after it.
 func (r *Room) Nth(what string) int { return r.numbered[what] }
+
+// LastThing is the thing that who noted last and that stands, nil when there is none.
+func (s *State) LastThing(who string) *ThingState {
+	p := s.people[strings.ToLower(who)]
+	if p == nil {
+		return nil
+	}
+	for _, e := range slices.Backward(p.entries) {
+		var name string
+		switch b := e.Body.(type) {
+		case Thing:
+			name = b.Name
+		case Things:
+			name = b.Each[len(b.Each)-1].Name
+		}
+		if name == "" || e.Struck() {
+			continue
+		}
+		if r := s.Room(e.Room); r != nil && r.things[name] != nil {
+			return r.things[name]
+		}
+	}
+	return nil
+}

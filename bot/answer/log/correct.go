@@ -19,15 +19,15 @@ func undo(c answer.Ctx, _ grammar.Undo) answer.Reply {
 		return answer.No("you have no entry to take back", "log")
 	}
 	all := c.SaidTogether(en)
-	return strikeAll(c, all, len(all) > 1, nil)
+	return strikeAll(c, all, true, len(all) > 1, nil)
 }
 
 // strikeAll takes entries back one after another.
-func strikeAll(c answer.Ctx, all []*site.Entry, many bool, before []answer.Reply) answer.Reply {
-	return c.StrikeEntry(all[0], true, many).After(func(r answer.Reply) answer.Reply {
+func strikeAll(c answer.Ctx, all []*site.Entry, undo, many bool, before []answer.Reply) answer.Reply {
+	return c.StrikeEntry(all[0], undo, many).After(func(r answer.Reply) answer.Reply {
 		before = append(before, r)
 		if len(all) > 1 {
-			return strikeAll(c, all[1:], many, before)
+			return strikeAll(c, all[1:], undo, many, before)
 		}
 		return answer.Join(before)
 	})
@@ -46,6 +46,35 @@ func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
 		return answer.No(fmt.Sprintf("%d is struck already (%s)", e.Seq, c.ByWhen(by)), fmt.Sprintf("strike %d", by.Seq))
 	}
 	return c.StrikeEntry(en, false, len(c.SaidTogether(en)) > 1)
+}
+
+// remove takes back all that stands of a thing's notes.
+func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
+	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Delete{Name: n} })
+	if no != nil {
+		return *no
+	}
+	var own []*site.Entry
+	for _, en := range th.Standing() {
+		if b, ok := en.Body.(site.Things); ok && len(b.Each) > 1 {
+			return answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq))
+		}
+		own = append(own, en)
+	}
+	if st, over := th.Stands(); st == site.Covered {
+		return answer.Ask(fmt.Sprintf("%s is covered by %s. Take its notes back all the same?", th.Name, say.Piece(over)), "",
+			grammar.Choice{Label: "take them back", Lines: strikes(own)}, grammar.Choice{Label: "keep it on the list"})
+	}
+	slices.Reverse(own)
+	return strikeAll(c, own, false, false, nil)
+}
+
+// strikes are lines that strike entries, the newest first.
+func strikes(all []*site.Entry) (lines []grammar.Line) {
+	for _, en := range slices.Backward(all) {
+		lines = append(lines, grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}})
+	}
+	return lines
 }
 
 // swap puts one length for another in the sender's own last entry.

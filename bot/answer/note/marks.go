@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -78,6 +79,7 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		b.Size = e.Size
 	}
 	with := func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
+	e.Fixes = fromItself(th, b.Surface, e.Fixes)
 	for i, f := range e.Fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			return c.AskWall(b.Surface, e.Fixes, i, with)
@@ -105,6 +107,30 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		c.Moves(&r, before, th)
 		return r
 	})
+}
+
+// fromItself puts "5 south of where it is" into a distance off a wall, to the framing.
+func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []place.Fix {
+	out := slices.Clone(fixes)
+	for i, f := range fixes {
+		a, grows, ok := on.Axis(f.Dir)
+		if f.How != place.DirOf || f.Name != th.Name || !ok {
+			continue
+		}
+		d := f.L
+		if grows {
+			d = -d
+		}
+		wall := place.West
+		if a == place.Y || on == place.Surface(place.East) || on == place.Surface(place.West) {
+			wall = place.North
+		}
+		out[i] = place.Fix{How: place.OffWall, Wall: wall, Said: length.Said{L: th.At().On(a) + d}, Face: place.Framing}
+		if a == place.Y && on.IsWall() {
+			out[i] = place.Fix{How: place.UpFrom, Said: length.Said{L: th.At().Y - d}}
+		}
+	}
+	return out
 }
 
 // kept is the old fixes that the new ones do not replace, held to the face they

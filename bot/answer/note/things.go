@@ -20,6 +20,7 @@ import (
 func Register(k answer.Kinds) {
 	answer.OnNote(k, thing)
 	answer.OnNote(k, evenGrid)
+	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
 	answer.OnNote(k, refix)
 	answer.OnNote(k, route)

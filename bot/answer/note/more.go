@@ -1,0 +1,81 @@
+package note
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// more notes as many things again in a line, each off the one before.
+func more(c answer.Ctx, e grammar.More) answer.Reply {
+	from, no := c.OneThing(e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+	if no != nil {
+		return *no
+	}
+	c.Room = from.Room
+	if no := sane(c, e.What, e.Size); no != nil {
+		return *no
+	}
+	v, _ := from.Now()
+	a, grows, ok := v.Surface.Axis(e.Dir)
+	if !ok {
+		return answer.No(fmt.Sprintf("%s is no side of the %s wall, which %s is on", e.Dir, v.Surface, from.Name), "")
+	}
+	step := e.Step.L
+	if grows { // toward that wall
+		step = -step
+	}
+	b := site.Things{Room: c.Room.Name}
+	n, at, last := c.Room.Nth(e.What), from.At(), from.Name
+	for i := range e.Count {
+		at = at.With(a, at.On(a)+step)
+		if !c.Room.Inside(v.Surface, at) {
+			return answer.Ask(fmt.Sprintf("number %d would be outside %s: %s. Send it again", i+1, c.Room.Name, c.Coords(v.Surface, at)), "")
+		}
+		th := site.Thing{
+			Room: c.Room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: v.Surface, Size: e.Size, Point: at, New: true,
+			Fixes: []place.Fix{{How: place.DirOf, Said: e.Step, Dir: e.Dir, Of: place.Of{Name: last}}},
+		}
+		if answer.KindOf(e.What).AfterPaint {
+			th.Due = "after paint"
+		}
+		b.Each, last = append(b.Each, th), th.Name
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		var facts ThingsFacts
+		var places []string
+		for _, th := range b.Each {
+			facts.Things = append(facts.Things, FactsOf(c, c.Room.Thing(th.Name)))
+			places = append(places, c.Near(th.Point.On(a)))
+		}
+		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s: %s apart %s from %s = %s off %s, in line at %s off %s (studs, centre)",
+			c.Where(v.Surface), named(e, n), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, strings.Join(places, ", "), off(v.Surface, a), c.Near(at.On(a.Other())), off(v.Surface, a.Other())))
+		for _, th := range b.Each {
+			clash(c, &r, th, th.Point)
+		}
+		return r
+	})
+}
+
+// named are the names of the things noted.
+func named(e grammar.More, n int) string {
+	if e.Count == 1 {
+		return fmt.Sprintf("%s %d", e.What, n+1)
+	}
+	return fmt.Sprintf("%s %d to %d", e.What, n+1, n+e.Count)
+}
+
+// off is what a coordinate of a surface is counted off.
+func off(s place.Surface, a place.Axis) string {
+	switch {
+	case a == place.Y && s.IsWall():
+		return "the floor"
+	case a == place.Y, s == place.Surface(place.East), s == place.Surface(place.West):
+		return "north"
+	}
+	return "west"
+}
