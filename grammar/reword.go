@@ -16,6 +16,7 @@ var (
 	takeOff = regexp.MustCompile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
 	entryNo = regexp.MustCompile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
 	moveIt  = regexp.MustCompile(`(?i)^(?:move|shift|slide|bump|nudge) (?:the )?(.+)$`)
+	firstIs = regexp.MustCompile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = regexp.MustCompile(`(?i)^(?:another|one more|a second|also an?|and an?|plus an?|then an?) (.+)$`)
 )
 
@@ -37,6 +38,9 @@ func reword(text string, c *Context) string {
 		case !not && c.isLength(m[1]):
 			return head + "*" + m[1]
 		}
+	}
+	if m := firstIs.FindStringSubmatch(rest); m != nil {
+		return head + m[1] + " " + rest[len(m[0]):]
 	}
 	if m := takeOff.FindStringSubmatch(rest); m != nil {
 		if n := entryNo.FindStringSubmatch(strings.ToLower(m[1])); n != nil {

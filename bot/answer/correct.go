@@ -12,10 +12,12 @@ import (
 )
 
 // SaidTogether are the entries that one line made: the rows of a layout that hung
-// together. The newest comes first.
+// together; a correction and the strike of what it put right. The newest comes first.
 func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 	for _, e := range c.State.Entries {
-		together := e.Body.Kind() == "hung" && en.Body.Kind() == "hung" && e.Who == en.Who && e.Sent == en.Sent && e.ID == en.ID && e.Text == en.Text
+		rows := e.Body.Kind() == "hung" && en.Body.Kind() == "hung"
+		right := e.Body.Kind() == "strike" && e.Seq+1 == en.Seq && en.Body.Kind() != "strike"
+		together := (rows || right) && e.Who == en.Who && e.Sent == en.Sent && e.ID == en.ID && e.Text == en.Text
 		if e == en || together && !e.Struck() {
 			all = append(all, e)
 		}

@@ -58,6 +58,7 @@ type Question struct {
 	Why     string
 	Choices []grammar.Choice
 	Base    string
+	Lead    string // goes before the words, when they are only a length
 }
 
 // Refusal says what could not be taken and what to type instead.

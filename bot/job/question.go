@@ -24,6 +24,7 @@ type question struct {
 	Choices []grammar.Choice `json:"choices,omitempty"`
 	Rest    string           `json:"rest,omitempty"`   // what stood behind it in the message
 	Base    string           `json:"base,omitempty"`   // a line that wants more words at its end
+	Lead    string           `json:"lead,omitempty"`   // the word that goes before a bare length there
 	Saved   bool             `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
 	Edit    string           `json:"edit,omitempty"`   // it asks whether an edit of this message is meant
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: pictures that wait
@@ -177,8 +178,10 @@ func (q *question) fuller(line grammar.Line) bool {
 	}
 	text := line.Entry.String()
 	for _, c := range q.Choices {
-		if len(c.Lines) > 0 && (c.Lines[0].Entry.String() == text || named(text) && subject(c.Lines[0].Entry.String()) == subject(text)) {
-			return true
+		for _, l := range c.Lines {
+			if said := l.Entry.String(); said == text || named(text) && subject(said) == subject(text) {
+				return true
+			}
 		}
 	}
 	if q.Base == "" {
@@ -228,7 +231,7 @@ func (t *turn) again(open *question, lead string) {
 // ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
 func (t *turn) ask(q *answer.Question, saved bool) {
 	open := &question{
-		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Choices: slices.Clone(q.Choices),
+		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Choices: slices.Clone(q.Choices),
 		Saved: saved,
 	}
 	if !saved {
@@ -298,7 +301,7 @@ func plainWords(s string) string {
 	var out []string
 	for w := range strings.FieldsSeq(s) {
 		switch w {
-		case "off", "the", "wall", "please", "pls", "in", "on", "from":
+		case "off", "the", "wall", "please", "pls", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one":
 			continue
 		}
 		out = append(out, w)

@@ -58,17 +58,20 @@ func (t *turn) run(text string) {
 // read answers what was read of one entry.
 func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
-	if err != nil && mine && open.Base != "" && said {
-		whole, werr := t.ctx().Parse(open.Base+" "+text, false)
-		if werr == nil {
-			t.answered(open, whole)
-			return
-		}
-		if ask, ok := errors.AsType[*grammar.Ask](werr); ok {
-			t.answering(open)
-			t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
-			t.take(answer.Ask(ask.Why, "", ask.Choices...))
-			return
+	_, bare := line.Entry.(grammar.Bare)
+	if (err != nil || bare) && mine && open.Base != "" && said {
+		for _, lead := range []string{"", open.Lead + " "} {
+			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
+			if werr == nil {
+				t.answered(open, whole)
+				return
+			}
+			if ask, ok := errors.AsType[*grammar.Ask](werr); ok {
+				t.answering(open)
+				t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
+				t.take(answer.Ask(ask.Why, "", ask.Choices...))
+				return
+			}
 		}
 	}
 	if _, asks := errors.AsType[*grammar.Ask](err); err != nil && !asks {

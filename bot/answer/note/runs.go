@@ -115,7 +115,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 		if line.Room == "" {
 			line.Room = c.Room.Name
 		}
-		r.More = &answer.Question{Why: "how deep behind the board?", Base: line.String()} // the run is saved all the same
+		r.More = &answer.Question{Why: "how deep behind the board?", Base: line.String(), Lead: "depth"} // the run is saved all the same
 	}
 	q := c.ReachQuery(v.Surface, 0)
 	c.ScrewHits(&r, q, reach.Check(q.Query), func(name string) bool { return name == rt.Name })

@@ -81,7 +81,9 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 		if e.Run == place.NS || s == "north" || s == "south" {
 			off = "west"
 		}
-		return answer.Stop(answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String()))
+		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String())
+		r.Ask.Lead = "first"
+		return &r
 	}
 	if e.From != "" {
 		return nil
