@@ -30,10 +30,10 @@ func (t *trouble) Error() string {
 	return t.text
 }
 
-// forGood reports whether the server refused and will refuse again.
+// forGood reports whether the server refused and, if it is well, will refuse again.
 func forGood(err error) bool {
 	t, ok := errors.AsType[*trouble](err)
-	return ok && t.id != "" && t.status >= 400 && t.status < 500 && t.status != http.StatusTooManyRequests && t.status != http.StatusUnauthorized
+	return ok && t.id != "" && t.status >= 400 && t.status < 500 && t.status != http.StatusTooManyRequests
 }
 
 // doubtful reports whether the request may have been carried out all the same.
@@ -42,16 +42,30 @@ func doubtful(err error) bool {
 	return ok && (t.status < 300 || t.status >= 500)
 }
 
-// call makes one request, not before the server wants one. A token that is
-// refused for long ends the whole Run.
+// call makes one request. It waits while the token is in doubt, and asks again
+// when that was why it was refused.
 func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
+	for {
+		if err := d.trusted(ctx); err != nil {
+			var none T
+			return none, err
+		}
+		v, err := try(ctx, d, do)
+		if t, ok := errors.AsType[*trouble](err); !ok || t.status != http.StatusUnauthorized {
+			return v, err
+		}
+		d.refused()
+	}
+}
+
+// try makes one request, not before the server wants one.
+func try[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
 	var none T
 	if wait := time.Until(time.Unix(0, d.quiet.Load())); wait > 0 && !sleep(ctx, wait) {
 		return none, ctx.Err()
 	}
 	v, resp, err := do(ctx)
 	if err == nil {
-		d.accepted()
 		return v, nil
 	}
 	if ctx.Err() != nil {
@@ -65,10 +79,7 @@ func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *mod
 	if app, ok := errors.AsType[*model.AppError](err); ok {
 		t.id = d.clean(app.Id)
 	}
-	switch t.status {
-	case http.StatusUnauthorized:
-		d.denied(ctx)
-	case http.StatusTooManyRequests:
+	if t.status == http.StatusTooManyRequests {
 		d.stats.limited.Add(1)
 		d.hush(resp.Header.Get("Retry-After"))
 	}

@@ -317,11 +317,15 @@ func (c *channel) round(ctx context.Context) error {
 		fetched, newest, err := c.fetch(ctx)
 		if err != nil {
 			c.giveBack(msgs, true)
-			if c.d.forGood(ctx, err) {
-				c.ours(false)
-				return nil
+			if !forGood(err) {
+				return err
 			}
-			return err
+			why, doubt := c.hopeless(ctx, func() (error, error) { return c.closed(ctx) })
+			if why == nil {
+				return cmp.Or(doubt, err)
+			}
+			c.ours(false)
+			return nil
 		}
 		msgs, upTo = append(fetched, msgs...), newest
 	}

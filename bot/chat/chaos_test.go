@@ -73,7 +73,6 @@ type chaos struct {
 	rng  *rand.Rand
 	left map[string]int
 	done map[string]int
-	away int // requests for which the database is still away
 }
 
 // hit reports whether kind happens now, with chance 1 in n.
@@ -87,12 +86,6 @@ func (c *chaos) hit(kind string, n int) bool {
 }
 
 func (c *chaos) request(string, string) fake.Fault {
-	if c.away > 0 || c.hit("database away", 200) {
-		if c.away--; c.away < 0 {
-			c.away = 20
-		}
-		return fake.NoDatabase
-	}
 	switch {
 	case c.hit("429", 60):
 		return fake.TooMany
@@ -148,8 +141,8 @@ func say(s *fake.Server, u *fake.User, ch *fake.Channel, i int, before []*said) 
 	return m
 }
 
-// Eight people text while everything goes wrong and the bot is killed again and
-// again: every message is in the log once and answered once.
+// Eight people text while everything goes wrong, the server loses its database and
+// the bot is killed again and again: every message is in the log once and answered once.
 func TestChaos(t *testing.T) {
 	messages, kills, many := 500, 5, 1
 	if *long {
@@ -158,7 +151,7 @@ func TestChaos(t *testing.T) {
 	seed := rand.Uint64()
 	t.Log("seed", seed)
 	wild := &chaos{rng: rand.New(rand.NewPCG(seed, 1)), done: map[string]int{}, left: map[string]int{
-		"429": 4 * many, "database away": 3 * many, "500": 40 * many, "answer lost": 40 * many, "request lost": 20 * many,
+		"429": 4 * many, "500": 40 * many, "answer lost": 40 * many, "request lost": 20 * many,
 		"event twice": 50 * many, "event late": 50 * many, "event lost": 6 * many, "hang up": 6 * many,
 	}}
 	s := fake.New()
@@ -218,8 +211,22 @@ func TestChaos(t *testing.T) {
 			}
 		})
 	}
+	met := 0 // requests that met the server without its database
 	for k := range kills {
 		until("enough replies for a kill", func() bool { return s.Count(me) >= (k+1)*messages*7/10/(kills+1) })
+		// While the server has no database nobody can post. In turns it forgets its
+		// sessions at once, soon, and not at all. The bot is killed in the second time
+		// of that.
+		mu.Lock()
+		lose := func(sessions time.Duration) {
+			lost := time.Now()
+			s.LoseDatabase(sessions)
+			until("no database", func() bool { return s.Met() >= 20 || time.Since(lost) > 500*time.Millisecond })
+		}
+		sessions := []time.Duration{0, 100 * time.Millisecond, time.Hour}
+		lose(sessions[(k+2)%3])
+		met += s.FindDatabase()
+		lose(sessions[k%3])
 		if err := c.cmd.Process.Kill(); err != nil {
 			t.Error(err)
 		}
@@ -230,6 +237,10 @@ func TestChaos(t *testing.T) {
 			s.Restart()
 		}
 		c = startChild(t, s, me, dir, logFile)
+		before := s.Met()
+		until("a start without database", func() bool { return s.Met() >= before+10 })
+		met += s.FindDatabase()
+		mu.Unlock()
 	}
 	wg.Wait()
 	s.SetFaults(fake.Faults{})
@@ -266,6 +277,9 @@ func TestChaos(t *testing.T) {
 	if strings.Contains(string(log), s.Token(me)) {
 		t.Error("the token is in the log")
 	}
+	if strings.Contains(string(log), "given up") || strings.Contains(string(log), "no longer served") {
+		t.Error("a reply was given up, or a channel")
+	}
 	replies, _ := answers()
 	for key, n := range replies {
 		if n != 1 {
@@ -284,8 +298,8 @@ func TestChaos(t *testing.T) {
 			health = line[strings.Index(line, "connected"):]
 		}
 	}
-	t.Logf("%d messages (%d posts, the others edits), %d kills in %v (%.0f a second); %v; at the end %s", messages, len(all), kills,
-		took.Round(time.Millisecond), float64(messages)/took.Seconds(), wild.done, health)
+	t.Logf("%d messages (%d posts, the others edits), %d kills in %v (%.0f a second); %v, no database %d; at the end %s", messages, len(all), kills,
+		took.Round(time.Millisecond), float64(messages)/took.Seconds(), wild.done, met, health)
 }
 
 // verify holds the job of a channel against what was said in it.

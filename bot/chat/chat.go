@@ -30,9 +30,6 @@ type Config struct {
 	pace pace
 }
 
-// ErrToken ends Run: no further try can succeed.
-var ErrToken = errors.New("the chat server refuses the token: it was revoked or has run out, or the account is disabled; set a new one and start again")
-
 // The server does not hold an answer back for long: longer means that none comes.
 const answerTime = 20 * time.Second
 
@@ -48,22 +45,24 @@ type door struct {
 	quiet atomic.Int64 // Unix nanoseconds; the server asked for silence until then
 	limit atomic.Int64 // runes a post may have
 
-	refused atomic.Int64 // Unix nanoseconds; the token is refused since; 0: it is not
-	known   atomic.Bool  // the token was accepted once
-
 	me     *model.User // set before anything else runs
+	taken  atomic.Bool // the token was, once
 	relist chan struct{}
 
 	mu       sync.Mutex
 	channels map[string]*channel
 	users    map[string]user
 	team     string // a team for links into direct messages
+	doubt    *doubt // of the token; nil while it is taken
+
+	tries   retry // only settle, one at a time
+	settled time.Time
 }
 
 // Run serves every channel that the account is a member of until ctx ends, and
 // then returns nil. It comes back by itself from whatever else goes wrong
 // between it and the server. It returns an error when cfg is wrong, and
-// [ErrToken]. The bot must stay open until Run has returned.
+// [ErrToken] when the token is refused for long. The bot must stay open until Run has returned.
 func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 	d, err := newDoor(b, cfg)
 	if err != nil {
@@ -164,13 +163,12 @@ func (d *door) user(ctx context.Context, id string) (user, error) {
 	rec, err := call(ctx, d, func(ctx context.Context) (*model.User, *model.Response, error) {
 		return d.api.GetUser(ctx, id, "")
 	})
-	switch {
-	case d.forGood(ctx, err):
-		u = user{name: id} // an account that is gone for good still wrote the message
-	case err != nil:
-		return user{}, err
-	default:
+	if err == nil {
 		u = user{name: rec.Username, bot: rec.IsBot}
+	} else if gone, err := d.believed(ctx, err); gone {
+		u = user{name: id} // an account that is gone for good still wrote the message
+	} else {
+		return user{}, err
 	}
 	u.till = time.Now().Add(time.Hour)
 	d.mu.Lock()

@@ -39,7 +39,18 @@
 // twice, the entry never does. The health line counts the replies posted again
 // after a doubt as unsure, and those really seen twice as doubled.
 //
-// A reply that the server refuses for good is dropped, and the log says why:
-// the channel is archived, the account is no member, the thread was deleted. A
-// reply that is too long is cut and says so. A token that is refused ends [Run].
+// # A server without its database
+//
+// Such a server goes on, and tells lies: threads that stand are gone, and when the
+// sessions in its memory have run out, every token is refused. So what it says for
+// good is believed only while its ping says that the database is there, or does
+// not say.
+//
+// A reply that it refuses is dropped when it is also true that the channel is
+// archived, or the account no member of it, or the thread deleted; the log says
+// which. Else it is tried again. A reply that is too long is cut and says so.
+//
+// A token that is refused holds every request back until it is taken again. It
+// ends [Run] when it was refused for ten minutes on end, or for one if it was
+// never taken before.
 package chat

@@ -2,7 +2,6 @@ package chat
 
 import (
 	"context"
-	"net/http"
 	"slices"
 	"time"
 
@@ -144,10 +143,7 @@ func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, 
 	_, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) {
 		return c.d.api.GetPost(ctx, p.RootId, "")
 	})
-	if c.d.forGood(ctx, err) {
-		return true, nil
-	}
-	return false, err
+	return c.d.believed(ctx, err)
 }
 
 // join finds when the account joined the channel: where the server said so, in
@@ -211,9 +207,6 @@ func (c *channel) find(ctx context.Context, p parcel) (bool, error) {
 		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
 			return c.d.api.GetPostThread(ctx, p.row.Root, "", false)
 		})
-		if t, ok := err.(*trouble); ok && t.status == http.StatusNotFound && t.id != "" {
-			return false, errThreadGone
-		}
 		if err != nil {
 			return false, err
 		}

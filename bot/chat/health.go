@@ -32,10 +32,10 @@ func (d *door) health(ctx context.Context) {
 
 func (d *door) report() {
 	d.mu.Lock()
-	channels := len(d.channels)
+	channels, refused := len(d.channels), d.doubt != nil
 	d.mu.Unlock()
 	s := &d.stats
-	d.log.Info("chat health", "connected", s.up.Load(), "connects", s.connects.Load(), "channels", channels,
+	d.log.Info("chat health", "connected", s.up.Load(), "refused", refused, "connects", s.connects.Load(), "channels", channels,
 		"handled", s.handled.Load(), "sent", s.sent.Load(), "found", s.found.Load(), "dropped", s.dropped.Load(),
 		"unsure", s.unsure.Load(), "doubled", s.doubled.Load(), "failed", s.failed.Load(), "limited", s.limited.Load())
 }

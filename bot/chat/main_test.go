@@ -40,6 +40,7 @@ type site struct {
 	cfg              chat.Config
 	bot              *job.Jobs
 	stop             func() error // ends the bot and closes its jobs
+	ended            chan error   // what Run returned
 }
 
 // logs is a log that may be read while it is written.
@@ -98,6 +99,7 @@ func (s *site) begin() {
 	s.bot = b
 	ctx, cancel := context.WithCancel(s.t.Context())
 	ended := make(chan error, 1)
+	s.ended = ended
 	go func() { ended <- chat.Run(ctx, b, s.cfg) }()
 	s.stop = func() error {
 		cancel()
@@ -116,6 +118,12 @@ func (s *site) end() {
 		s.t.Errorf("Run: %v", err)
 	}
 	s.stop = nil
+}
+
+// over reports whether the bot has ended by itself.
+func (s *site) over() bool {
+	synctest.Wait()
+	return len(s.ended) > 0
 }
 
 // settle lets everything happen that happens within a few seconds.

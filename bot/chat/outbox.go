@@ -73,13 +73,11 @@ func (c *channel) outbox() ([]parcel, error) {
 type attempt struct {
 	retry
 	due   time.Time
-	doubt bool // it may stand on the server already
+	doubt bool      // it may stand on the server already
+	said  time.Time // when the log last said that it waits
 }
 
-var (
-	errThreadGone = errors.New("its thread was deleted")
-	errLater      = errors.New("there is more to send later")
-)
+var errLater = errors.New("there is more to send later")
 
 // deliver sends replies until ctx ends. Those that waited when the job was
 // opened may have been sent before.
@@ -169,7 +167,10 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 		}
 		wait := t.next()
 		t.due, later = time.Now().Add(wait), true
-		c.d.log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
+		if time.Since(t.said) > sayTime {
+			t.said = time.Now()
+			c.d.log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
+		}
 	}
 	if later {
 		return errLater
@@ -203,8 +204,8 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 	if doubt {
 		found, err := c.find(ctx, p)
 		switch {
-		case errors.Is(err, errThreadGone) || forGood(err):
-			return c.refused(ctx, p, err)
+		case forGood(err):
+			return c.giveUp(ctx, p, err)
 		case err != nil:
 			return err
 		case found:
@@ -232,34 +233,9 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 		c.d.limit.Store(leastRunes)
 		return c.post(ctx, p, false)
 	case forGood(err):
-		return c.refused(ctx, p, err)
+		return c.giveUp(ctx, p, err)
 	}
 	return err
-}
-
-// refused gives a reply up that can never be delivered; any other is tried again.
-func (c *channel) refused(ctx context.Context, p parcel, err error) error {
-	why := c.gone(ctx, p, err)
-	if why == nil {
-		return err
-	}
-	c.drop(p, why)
-	return nil
-}
-
-// drop gives a reply up that the server refuses for good.
-func (c *channel) drop(p parcel, err error) {
-	c.d.stats.dropped.Add(1)
-	why := err.Error()
-	if t, ok := err.(*trouble); ok {
-		switch {
-		case t.status == http.StatusForbidden:
-			why = "the account is not a member of the channel"
-		case t.id == archived:
-			why = "the channel is archived"
-		}
-	}
-	c.d.log.Warn("a reply is given up", "channel", c.label, "message", p.key, "why", why, "err", err)
 }
 
 // began keeps which thread a post of our own goes on. Without that an answer in

@@ -29,6 +29,7 @@ func (d *door) session(ctx context.Context) error {
 	}
 	if d.me == nil {
 		d.me = me
+		d.taken.Store(true)
 		d.log.Info("chat account", "name", me.Username, "id", me.Id)
 	}
 	ctx, end := context.WithCancel(ctx)
@@ -55,7 +56,11 @@ func (d *door) session(ctx context.Context) error {
 }
 
 func (d *door) self(ctx context.Context) (*model.User, error) {
-	return call(ctx, d, func(ctx context.Context) (*model.User, *model.Response, error) { return d.api.GetMe(ctx, "") })
+	return call(ctx, d, d.whoAmI)
+}
+
+func (d *door) whoAmI(ctx context.Context) (*model.User, *model.Response, error) {
+	return d.api.GetMe(ctx, "")
 }
 
 // dial opens the socket. hang closes it and waits until the client has ended;

@@ -13,29 +13,31 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// A token that is refused for long ends Run, wherever that shows: at the start, on a
+// A token that stays refused ends Run, wherever that shows: at the start, on a
 // request, or on nothing but a look now and then, since the open socket goes on.
+// It stays refused for a minute at the start, for ten when it was taken before.
 func TestTokenRefused(t *testing.T) {
 	for _, tc := range []struct {
-		name string
-		do   func(*site)
+		name    string
+		do      func(*site)
+		at, end time.Duration // still running, ended
 	}{
-		{"from the start", func(s *site) { s.Revoke(s.cfg.Token); s.begin() }},
-		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.cfg.Token) }},
-		{"on a reply", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); s.Post(s.lead, s.flat, "", "note x") }},
-		{"disabled", func(s *site) { s.begin(); s.Disable(s.me, true); s.Drop() }},
+		{"from the start", func(s *site) { s.Revoke(s.cfg.Token); s.begin() }, 50 * time.Second, 62 * time.Second},
+		{"while quiet", func(s *site) { s.begin(); s.Revoke(s.cfg.Token) }, 10 * time.Minute, 11*time.Minute + 10*time.Second},
+		{"on a reply", func(s *site) { s.begin(); s.Revoke(s.cfg.Token); s.Post(s.lead, s.flat, "", "note x") }, 9*time.Minute + 50*time.Second, 10*time.Minute + 5*time.Second},
+		{"disabled", func(s *site) { s.begin(); s.Disable(s.me, true); s.Drop() }, 9*time.Minute + 50*time.Second, 10*time.Minute + 5*time.Second},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			onSite(t, func(s *site) {
+				began := time.Now()
 				tc.do(s)
-				if tc.name == "from the start" {
-					time.Sleep(2 * time.Minute)
-				} else {
-					time.Sleep(8 * time.Minute)
-					if strings.Contains(s.log.String(), "ends") {
-						t.Error("it gave up in less than ten minutes")
-					}
-					time.Sleep(6 * time.Minute)
+				time.Sleep(tc.at - time.Since(began))
+				if s.over() {
+					t.Errorf("Run ended before %v", tc.at)
+				}
+				time.Sleep(tc.end - time.Since(began))
+				if !s.over() {
+					t.Errorf("Run goes on after %v", tc.end)
 				}
 				err := s.stop()
 				s.stop = nil
@@ -44,6 +46,9 @@ func TestTokenRefused(t *testing.T) {
 				}
 				if err != nil && strings.Contains(err.Error(), s.cfg.Token) {
 					t.Error("the token is in the error")
+				}
+				if n := strings.Count(s.log.String(), "refuses the token"); n < 1 || n > 2 {
+					t.Errorf("the log says %d times that the token is refused", n)
 				}
 			})
 		})
@@ -136,57 +141,6 @@ func TestDamagedJob(t *testing.T) {
 		s.reply(s.flat, note)
 		if !strings.Contains(s.log.String(), "its job cannot be opened") {
 			t.Error("the log does not say that the job cannot be opened")
-		}
-	})
-}
-
-// The database of the server is away for longer than its cache of sessions lasts: posts
-// are refused with reasons that are not true, then the token is. Nothing of that is
-// believed; when it is back each message has its one reply.
-func TestDatabaseAway(t *testing.T) {
-	onSite(t, func(s *site) {
-		s.begin()
-		before := s.Post(s.lead, s.flat, "", "note before")
-		s.settle()
-		s.Database(false)
-		root := s.Post(s.lead, s.flat, "", "note while it is away")
-		in := s.Post(s.lead, s.flat, before, "note in a thread")
-		time.Sleep(40 * time.Minute)
-		if n := len(s.replies(s.flat)); n != 1 {
-			t.Errorf("%d replies while it was away", n)
-		}
-		s.Database(true)
-		time.Sleep(15 * time.Minute)
-		for _, key := range []string{before, root, in} {
-			s.reply(s.flat, key)
-		}
-		log := s.log.String()
-		if strings.Contains(log, "given up") || strings.Contains(log, "was deleted") {
-			t.Errorf("a reply was given up")
-		}
-		if n := strings.Count(log, "refuses the token"); n == 0 || n > 3 {
-			t.Errorf("the log says %d times that the token is refused", n)
-		}
-	})
-}
-
-// A thread that is really gone is found out, and its reply is given up.
-func TestThreadGoneIsBelieved(t *testing.T) {
-	onSite(t, func(s *site) {
-		s.begin()
-		s.SetFaults(fake.Faults{Request: func(method, path string) fake.Fault {
-			if method == "POST" && path == "/posts" {
-				return fake.Broken
-			}
-			return fake.Fine
-		}})
-		note := s.Post(s.lead, s.flat, "", "note soon gone")
-		s.settle()
-		s.Server.Delete(s.lead, note)
-		s.SetFaults(fake.Faults{})
-		time.Sleep(10 * time.Minute)
-		if !strings.Contains(s.log.String(), "given up") {
-			t.Error("the reply is still tried")
 		}
 	})
 }

@@ -42,7 +42,7 @@ type streams struct {
 
 // run parses args and runs one command. Its result is the exit code: 0, 1 when
 // the command failed, 2 when the command line was wrong, 3 when the chat server
-// refuses the token.
+// goes on refusing the token.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
 	var c cli
 	exited := -1

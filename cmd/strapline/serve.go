@@ -121,11 +121,15 @@ func (s *server) openChat() (door, error) {
 	if cfg.URL == "" || token == "" {
 		return nil, errors.New("--chat needs STRAPLINE_CHAT_URL, and STRAPLINE_CHAT_TOKEN or STRAPLINE_CHAT_TOKEN_FILE")
 	}
-	return func(ctx context.Context) error { return chat.Run(ctx, s.jobs, cfg) }, nil
+	return s.chat(cfg), nil
 }
 
-// exitToken is the exit code when the chat server refuses the token: no service
-// manager should start it again before somebody has set another one.
+func (s *server) chat(cfg chat.Config) door {
+	return func(ctx context.Context) error { return chat.Run(ctx, s.jobs, cfg) }
+}
+
+// exitToken is the exit code when the chat server goes on refusing the token: no
+// service manager should start it again before somebody has set another one.
 const exitToken = 3
 
 func exitCode(err error) int {

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"context"
+	"errors"
+	"io"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -8,10 +11,53 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/synctest"
+	"time"
+
+	"strapline/bot"
+	"strapline/bot/chat"
+	"strapline/bot/chat/fake"
 )
 
-// A token that the chat server refuses ends the server, with a code of its own;
-// what is missing is said before anything is opened.
+// A token that the chat server goes on refusing ends all doors, with a code of
+// its own; while the server's database is away it ends nothing.
+func TestChatTokenRefused(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := fake.Pipe()
+		defer s.Close()
+		me := s.AddUser("", "tape", true)
+		b, err := bot.New(bot.Options{Dir: t.TempDir()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		srv := server{jobs: b, log: logTo(io.Discard)}
+		cfg := chat.Config{URL: s.URL, Token: s.Token(me), Dial: s.Dial}
+		ended := make(chan error, 1)
+		other := func(ctx context.Context) error { <-ctx.Done(); return nil }
+		go func() { ended <- runAll(t.Context(), []door{other, srv.chat(cfg)}) }()
+		s.LoseDatabase(0)
+		time.Sleep(time.Hour)
+		if len(ended) > 0 {
+			t.Fatalf("it ended while the database was away: %v", <-ended)
+		}
+		s.FindDatabase()
+		s.Revoke(cfg.Token)
+		time.Sleep(3 * time.Minute) // it was never taken: a minute, and a minute until that begins
+		if len(ended) == 0 {
+			t.Fatal("it goes on with a revoked token")
+		}
+		if err := <-ended; exitCode(err) != exitToken || exitToken != 3 {
+			t.Errorf("it ends with code %d: %v", exitCode(err), err)
+		}
+		if code := exitCode(errors.New("something else")); code != 1 {
+			t.Errorf("other errors end with code %d", code)
+		}
+	})
+}
+
+// What is missing is said before anything is opened. With -long, which takes a
+// minute: a token that is refused ends the process with a code of its own.
 func TestServeChat(t *testing.T) {
 	const token = "kx81ufm3tbgn5y6wqp9zr7dhco"
 	refusing := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -28,12 +74,15 @@ func TestServeChat(t *testing.T) {
 		code int
 		want string
 	}{
-		{[]string{"STRAPLINE_CHAT_URL=" + refusing.URL, "STRAPLINE_CHAT_TOKEN=" + token}, exitToken, "refuses the token"},
 		{[]string{"STRAPLINE_CHAT_URL=" + refusing.URL, "STRAPLINE_CHAT_TOKEN_FILE=" + file}, exitToken, "refuses the token"},
+		{[]string{"STRAPLINE_CHAT_URL=ftp://127.0.0.1", "STRAPLINE_CHAT_TOKEN_FILE=" + file}, 1, "must be like"},
 		{[]string{"STRAPLINE_CHAT_URL=" + refusing.URL}, 1, "STRAPLINE_CHAT_TOKEN"},
 		{[]string{"STRAPLINE_CHAT_TOKEN=" + token}, 1, "STRAPLINE_CHAT_URL"},
 		{[]string{"STRAPLINE_CHAT_URL=ftp://127.0.0.1", "STRAPLINE_CHAT_TOKEN=" + token}, 1, "must be like"},
 	} {
+		if c.code == exitToken && !*long {
+			continue
+		}
 		cmd := exec.CommandContext(t.Context(), "strapline", "serve", "--chat", "--data", filepath.Join(t.TempDir(), "data"))
 		cmd.Env = append(os.Environ(), c.env...)
 		out, err := cmd.CombinedOutput()

@@ -32,6 +32,9 @@ func (s *Server) Claim(u *User, ch *Channel, props map[string]any, text string) 
 func (s *Server) post(u *User, ch *Channel, p post) string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if s.outage != nil {
+		panic("nobody can post without a database")
+	}
 	p.ChannelID = ch.ID
 	made, ref := s.create(u, p)
 	if ref != nil {

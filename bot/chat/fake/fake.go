@@ -40,8 +40,8 @@ type Server struct {
 	keys   map[string]*pending // by pending_post_id
 	newest map[string]int64    // by channel: what a since may be answered from without looking
 	socks  map[*socket]bool
+	outage *outage       // nil while the database is there
 	frozen chan struct{} // closed when the server thaws; nil when it runs
-	away   int64         // the database is away since; 0: it is there
 }
 
 // Faults decide what goes wrong. A nil function means that nothing does. They
@@ -59,15 +59,16 @@ type Fault int
 
 // The faults of a request.
 const (
-	Fine       Fault = iota
-	TooMany          // 429, not carried out
-	Broken           // 500, not carried out
-	Lost             // carried out, but no answer comes
-	Unheard          // no answer, and not carried out
-	Slow             // carried out after SlowTime
-	Stuck            // carried out after the server's StuckTime
-	NoDatabase       // answered as if the database were away
-	Echo             // 502 from something in between, with the request's headers in it
+	Fine    Fault = iota
+	TooMany       // 429, not carried out
+	Broken        // 500, not carried out
+	Refused       // 403 for no reason, not carried out
+	Unknown       // 401 for no reason, not carried out
+	Lost          // carried out, but no answer comes
+	Unheard       // no answer, and not carried out
+	Slow          // carried out after SlowTime
+	Stuck         // carried out after the server's StuckTime
+	Echo          // 502 from something in between, with the request's headers in it
 )
 
 // Delivery is what becomes of one event on one socket.

@@ -168,3 +168,48 @@ func TestLimits(t *testing.T) {
 		}
 	})
 }
+
+// Seen on a real server: without its database it refuses posts as if their
+// threads were gone, later every token; only its ping says why. Recorded: what
+// ping says when all is well.
+func TestNoDatabase(t *testing.T) {
+	inBubble(t, func(s *fake.Server, u *fake.User, ch *fake.Channel, c client) {
+		root := s.Post(u, ch, "", "light l1")
+		post := func(root string) (int, string) {
+			var got struct{ ID string }
+			status := c.do("POST", "/posts", fmt.Sprintf(`{"channel_id":%q,"root_id":%q,"message":"noted"}`, ch.ID, root), &got)
+			return status, got.ID
+		}
+		refused := func(root, want string) {
+			t.Helper()
+			if status, id := post(root); fmt.Sprint(status, " ", id) != want {
+				t.Errorf("a post gets %d %s, seen %s", status, id, want)
+			}
+		}
+		ping := func(status int, database string) {
+			t.Helper()
+			var got map[string]string
+			if n := c.do("GET", "/system/ping?get_server_status=true", "", &got); n != status || got["database_status"] != database || len(got) != 9 {
+				t.Errorf("ping says %d %v", n, got)
+			}
+		}
+		ping(200, "OK")
+		s.LoseDatabase(time.Minute)
+		ping(500, "UNHEALTHY")
+		refused(root, "400 api.post.create_post.root_id.app_error")
+		refused("", "400 api.context.invalid_param.app_error")
+		if status := c.do("GET", "/users/me", "", nil); status != 200 {
+			t.Errorf("a known session gets %d", status)
+		}
+		time.Sleep(time.Minute)
+		refused(root, "401 api.context.session_expired.app_error")
+		ping(500, "UNHEALTHY")
+		if met := s.FindDatabase(); met != 4 {
+			t.Errorf("%d requests met no database, want 4", met)
+		}
+		ping(200, "OK")
+		if status, _ := post(root); status != 201 {
+			t.Errorf("when it is back, a post gets %d", status)
+		}
+	})
+}

@@ -45,7 +45,6 @@ type refusal struct {
 
 var (
 	refForbidden = &refusal{http.StatusForbidden, "api.context.permissions.app_error", "You do not have the appropriate permissions."}
-	refParam     = &refusal{http.StatusBadRequest, "api.context.invalid_param.app_error", "Invalid or missing channel_id parameter in request body."}
 	refSession   = &refusal{http.StatusUnauthorized, "api.context.session_expired.app_error", "Invalid or expired session, please login again."}
 	refBody      = &refusal{http.StatusBadRequest, "api.context.invalid_body_param.app_error", "Invalid or missing post in request body."}
 	refType      = &refusal{http.StatusBadRequest, "api.context.invalid_param.app_error", "Invalid post.type parameter."}
@@ -57,6 +56,7 @@ var (
 	refSave      = &refusal{http.StatusInternalServerError, "app.post.save.app_error", "Unable to save the Post."}
 	refGone      = &refusal{http.StatusNotFound, "app.post.get.app_error", "Unable to get the post."}
 	refOriginal  = &refusal{http.StatusInternalServerError, "api.post.deduplicate_create_post.failed_to_get", "Failed to fetch original post after deduplicating a client repeating the same request."}
+	refNoChannel = &refusal{http.StatusNotFound, "app.channel.get.existing.app_error", "Unable to find the existing channel."}
 	refNoUser    = &refusal{http.StatusNotFound, "app.user.missing_account.const", "Unable to find the user."}
 	refBroken    = &refusal{http.StatusInternalServerError, "app.fake.broken", "Something went wrong."}
 )

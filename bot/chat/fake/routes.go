@@ -21,7 +21,7 @@ func (s *Server) routes() http.Handler {
 		method, path, _ := strings.Cut(pattern, " ")
 		mux.HandleFunc(method+" /api/v4"+path, func(w http.ResponseWriter, r *http.Request) { s.serve(w, r, do) })
 	}
-	mux.HandleFunc("GET /api/v4/system/ping", s.ping)
+	handle("GET /system/ping", func(c *call) (int, any) { return c.s.ping() })
 	handle("GET /users/{id}", func(c *call) (int, any) {
 		u := c.s.users[c.id]
 		if c.id == "me" {
@@ -50,10 +50,17 @@ func (s *Server) routes() http.Handler {
 	})
 	handle("GET /channels/{id}", func(c *call) (int, any) {
 		ch := c.s.chans[c.id]
-		if ch == nil || !slices.Contains(ch.members, c.user.ID) {
-			return 0, refForbidden
+		if ch == nil {
+			return 0, refNoChannel
 		}
 		return http.StatusOK, c.s.channelJSON(ch)
+	})
+	handle("GET /channels/{id}/members/{user}", func(c *call) (int, any) {
+		user := c.r.PathValue("user")
+		if ch := c.s.chans[c.id]; ch == nil || !slices.Contains(ch.members, user) {
+			return 0, refForbidden
+		}
+		return http.StatusOK, map[string]any{"channel_id": c.id, "user_id": user, "roles": "channel_user"}
 	})
 	handle("GET /channels/{id}/posts", func(c *call) (int, any) {
 		ch := c.s.chans[c.id]
@@ -72,6 +79,9 @@ func (s *Server) routes() http.Handler {
 		var in post
 		if json.NewDecoder(c.r.Body).Decode(&in) != nil {
 			return 0, refBody
+		}
+		if c.s.outage != nil {
+			return 0, c.s.outage.post(in)
 		}
 		in.Metadata = nil
 		return answer(http.StatusCreated)(c.s.create(c.user, in))
@@ -172,15 +182,20 @@ func (s *Server) run(r *http.Request, do func(*call) (int, any), fault Fault) (i
 		return 0, nil
 	case Broken:
 		return 0, refBroken
+	case Refused:
+		return 0, refForbidden
+	case Unknown:
+		return 0, refSession
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	u := s.tokens[strings.TrimPrefix(r.Header.Get("Authorization"), "BEARER ")]
-	if u == nil || u.Disabled || s.sessionsGone() {
+	path := strings.TrimPrefix(r.URL.Path, "/api/v4")
+	u := s.session(strings.TrimPrefix(r.Header.Get("Authorization"), "BEARER "))
+	switch ref := s.spoil(path); {
+	case u == nil && path != "/system/ping":
 		return 0, refSession
-	}
-	if s.away > 0 || fault == NoDatabase {
-		return s.without(r)
+	case ref != nil:
+		return 0, ref
 	}
 	return do(&call{s, r, u, r.PathValue("id")})
 }

@@ -56,8 +56,8 @@ func (s *Server) websocket(w http.ResponseWriter, r *http.Request) {
 	}
 	_ = conn.SetReadDeadline(time.Time{})
 	s.mu.Lock()
-	u := s.tokens[hi.Data.Token]
-	if hi.Action != "authentication_challenge" || u == nil || u.Disabled {
+	u := s.session(hi.Data.Token)
+	if hi.Action != "authentication_challenge" || u == nil {
 		s.mu.Unlock()
 		return
 	}
