@@ -47,8 +47,8 @@
 // not say.
 //
 // A reply that it refuses is dropped when it is also true that the channel is
-// archived, or the account no member of it, or the thread deleted; the log says
-// which. Else it is tried again. A reply that is too long is cut and says so.
+// archived, or the account no member of it, or the thread deleted, or when its text
+// was at fault; the log says which. Else it is tried again. A reply that is too long is cut and says so.
 //
 // A token that is refused holds every request back until it is taken again. It
 // ends [Run] when it was refused for ten minutes on end, or for one if it was

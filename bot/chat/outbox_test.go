@@ -248,6 +248,7 @@ func TestRefusedReplies(t *testing.T) {
 	}{
 		{"archived", "the channel is archived", func(s *site, _ string) { s.Archive(s.flat, s.lead, true) }},
 		{"not a member", "the account is not a member of the channel", func(s *site, _ string) { s.Remove(s.flat, s.me, s.lead) }},
+		{"shorter than any server wants", "takes no such text", func(s *site, _ string) { s.MaxRunes = 3 }},
 		{"thread deleted", "its thread was deleted", func(s *site, note string) { s.Delete(s.lead, note) }},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

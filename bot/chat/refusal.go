@@ -14,6 +14,7 @@ var (
 	errThreadGone = errors.New("its thread was deleted")
 	errArchived   = errors.New("the channel is archived")
 	errNoMember   = errors.New("the account is not a member of the channel")
+	errText       = errors.New("the server takes no such text")
 )
 
 // giveUp drops a reply that the server refused for good, if what stands on the
@@ -29,6 +30,8 @@ func (c *channel) giveUp(ctx context.Context, p parcel, refusal error) error {
 	switch {
 	case err != nil:
 		return err
+	case why == nil && badText(refusal):
+		why = errText
 	case why == nil:
 		return refusal
 	}
@@ -88,6 +91,13 @@ func (c *channel) threadGone(ctx context.Context, p parcel) (why, err error) {
 		}
 	}
 	return errThreadGone, nil
+}
+
+// badText reports whether the text of a post was at fault, which the server sees
+// without its database.
+func badText(err error) bool {
+	t, ok := errors.AsType[*trouble](err)
+	return ok && strings.HasPrefix(t.id, "model.post.is_valid.")
 }
 
 // absent reports whether the server says that something is not there, or not for us.
