@@ -10,6 +10,10 @@ var acceptedAsked = []struct{ in, canon string }{
 	// The layout.
 	{"lay it out", "layout"},
 	{"lay it out in den", "den: layout"},
+	{"give me the layout", "layout"},
+	{"what's the layout in den?", "den: layout"},
+	{"we ready?", "ready"},
+	{"whats the cut for r2.1", "whats r2.1"},
 	{"how do the boards go?", "layout"},
 	{"which way do the boards run", "layout"},
 	{"can i get a layout", "layout"},
@@ -85,5 +89,5 @@ var chatterAsked = []string{
 	"what do i need tomorrow for lunch", "what do i need to bring to the party", "how long is lunch", "how long is it", "how long is row 2 going to take", "what is row 2 waiting on",
 	"size of that thing", "what do i need for lunch", "boards for sale", "cut for the day", "materials for the other job", "which board meeting", "whats r2 d2", "whats up", "what is this", "lay it out on the table", "need a layout guy", "can i get a coffee", "can i get a layout of the van",
 	"take layout off the wall", "rows left and right", "left to hang out to dry", "whats left of the pizza", "how many rows of seats", "where does it go", "run em over",
-	"turn the boards over", "boards the other side",
+	"turn the boards over", "boards the other side", "we note that down", "sheets across", "there open d1",
 }
