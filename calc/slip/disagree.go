@@ -1,0 +1,63 @@
+package slip
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Agree is how far two measurements of one place may differ on each axis and
+// still agree: 1/4 in (common practice, no source).
+const Agree = 4 * length.Sixteenth
+
+// Cause is one explanation of a difference: what went wrong with the first or
+// the second measurement. Share is its part of all that are listed.
+type Cause struct {
+	Second  bool // the slip is in the second; else in the first
+	Reasons []Reason
+	Share   float64
+}
+
+// Verdict of two measurements of one thing. They are never averaged: the one
+// without the slip is right, and a third reading says which.
+type Verdict struct {
+	Agrees bool
+	DX, DY length.Length // second - first
+	Causes []Cause       // likeliest first; none: re-measure
+}
+
+// Disagree compares a second measurement of a thing with the first. Causes are the
+// slips that bring one within Agree of the other; each counts its weight,
+// lessened by how far from the other it still is (normal, one standard
+// deviation 1/16 in on each axis: our own estimate).
+func Disagree(s Scene, first, second Note) Verdict {
+	a, b := first.Place(), second.Place()
+	v := Verdict{DX: b.X - a.X, DY: b.Y - a.Y}
+	if v.Agrees = agree(a, b); v.Agrees {
+		return v
+	}
+	var sum float64
+	add := func(ways []Way, at place.Point, second bool) {
+		for _, w := range ways[1:] { // the first is the note as it stands
+			if !agree(w.At, at) {
+				continue
+			}
+			dx, dy := float64(w.At.X-at.X)/float64(length.Sixteenth), float64(w.At.Y-at.Y)/float64(length.Sixteenth)
+			c := Cause{second, w.Reasons, w.Share * math.Exp(-(dx*dx+dy*dy)/2)}
+			v.Causes = append(v.Causes, c)
+			sum += c.Share
+		}
+	}
+	add(s.ways(first), b, false)
+	add(s.ways(second), a, true)
+	for i := range v.Causes {
+		v.Causes[i].Share /= sum
+	}
+	slices.SortStableFunc(v.Causes, func(a, b Cause) int { return cmp.Compare(b.Share, a.Share) })
+	return v
+}
+
+func agree(a, b place.Point) bool { return abs(a.X-b.X) <= Agree && abs(a.Y-b.Y) <= Agree }

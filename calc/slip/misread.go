@@ -1,0 +1,129 @@
+package slip
+
+import (
+	"fmt"
+	"strconv"
+
+	"strapline/calc/length"
+)
+
+// Form is how a number was written, which decides what its digits are.
+type Form string
+
+const (
+	Inches      Form = ""      // 116-5/8
+	FeetInches  Form = "ft in" // 9' 8-5/8"
+	Millimetres Form = "mm"    // 2962
+)
+
+// Reading is a length that may have been meant, and its weight in thousandths.
+type Reading struct {
+	Kind   Kind
+	L      length.Length
+	Weight float64
+}
+
+// Misread lists the lengths that may have been meant by one that was said, by the
+// slips of reading a tape and writing a number. None is negative or the said one.
+func Misread(said length.Length, f Form) []Reading {
+	var out []Reading
+	add := func(k Kind, meant ...length.Length) {
+		from := len(out)
+		for _, l := range meant {
+			if l >= 0 && l != said {
+				out = append(out, Reading{Kind: k, L: l})
+			}
+		}
+		for i := from; i < len(out); i++ {
+			out[i].Weight = row(k).Per / float64(len(out)-from)
+		}
+	}
+	add(DigitsSwapped, swaps(said, f)...)
+	if f == Millimetres {
+		add(HundredBurned, said-100*length.Millimetre)
+		if n := said / length.Millimetre; n <= 1000 {
+			add(MMForInch, n*length.Inch)
+		}
+		return out
+	}
+	add(FootOut, said+length.Foot, said-length.Foot)
+	add(InchBurned, said-length.Inch)
+	add(TenBurned, said-10*length.Inch)
+	add(Sixteenths, sixteenths(said)...)
+	// 254 mm are 10 in, so the millimetres of n inches are n x 10 / 254.
+	if inch := said / 254 * 10; f == Inches && inch >= length.Millimetre {
+		add(MMForInch, inch)
+	}
+	return out
+}
+
+// swaps are the lengths with two neighbouring digits of the whole number changed
+// over; of feet and inches, each by itself, inches staying under 12.
+func swaps(said length.Length, f Form) []length.Length {
+	swap := func(unit length.Length, whole, below int64) []length.Length {
+		var out []length.Length
+		s := []byte(strconv.FormatInt(whole, 10))
+		for i := range len(s) - 1 {
+			if s[i] == s[i+1] {
+				continue
+			}
+			s[i], s[i+1] = s[i+1], s[i]
+			if n, err := strconv.ParseInt(string(s), 10, 64); err == nil && n < below {
+				out = append(out, said+length.Length(n-whole)*unit)
+			}
+			s[i], s[i+1] = s[i+1], s[i]
+		}
+		return out
+	}
+	const most = 1 << 20
+	switch f {
+	case Millimetres:
+		return swap(length.Millimetre, int64(said/length.Millimetre), most)
+	case FeetInches:
+		feet := said / length.Foot
+		return append(swap(length.Foot, int64(feet), most), swap(length.Inch, int64((said-feet*length.Foot)/length.Inch), 12)...)
+	}
+	return swap(length.Inch, int64(said/length.Inch), most)
+}
+
+// sixteenths are the fractions that are read for each other on a tape: counted
+// from the wrong end of the inch (3/8 for 5/8), and the same number of
+// eighths for sixteenths (5/8 for 5/16).
+func sixteenths(said length.Length) []length.Length {
+	whole, part := said/length.Inch*length.Inch, said%length.Inch
+	if part == 0 || part%length.Sixteenth != 0 {
+		return nil
+	}
+	var out []length.Length
+	if part != length.Inch/2 {
+		out = append(out, whole+length.Inch-part)
+	}
+	n := part / length.Sixteenth
+	switch {
+	case n%2 == 1 && n < 8: // n/16 is n/8
+		out = append(out, whole+2*part)
+	case n%2 == 0 && n/2%2 == 1: // n/8 is n/16
+		out = append(out, whole+part/2)
+	}
+	return out
+}
+
+// words says the slip, with the length that would have been meant.
+func (r Reading) words(said length.Length) string {
+	is := length.Canon(r.L)
+	switch r.Kind {
+	case FootOut:
+		return fmt.Sprintf("a foot out: %s, not %s", is, length.Canon(said))
+	case InchBurned:
+		return "an inch burned: " + is
+	case TenBurned:
+		return "10 in burned: " + is
+	case HundredBurned:
+		return "100 mm burned: " + is
+	case DigitsSwapped:
+		return fmt.Sprintf("digits swapped: %s, not %s", is, length.Canon(said))
+	case Sixteenths:
+		return fmt.Sprintf("fraction misread: %s, not %s", is, length.Canon(said))
+	}
+	return "millimetres for inches: " + is
+}

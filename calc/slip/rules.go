@@ -1,0 +1,151 @@
+package slip
+
+import (
+	"math"
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// opening is the shape of the thing about its centre: a circle of radius X, or
+// X and Y half its sides.
+type opening struct {
+	place.Point
+	round bool
+}
+
+func (n Note) opening() opening { return openingOf(n.Size) }
+
+func openingOf(size place.Size) opening {
+	if size.A <= 0 {
+		size.A = Unsized
+	}
+	return opening{place.Point{X: size.Half(place.X), Y: size.Half(place.Y)}, size.B == 0}
+}
+
+// tape is how far a place of the list may itself be off, our own estimate: a hole
+// counts as testing a place only this far inside the opening's edge.
+const tape = 4 * length.Sixteenth
+
+// has reports whether q is inside the opening about c, closer than its edge by in.
+func (o opening) has(c, q place.Point, in length.Length) bool {
+	in = min(in, o.X/2, o.Y/2)
+	dx, dy := abs(q.X-c.X), abs(q.Y-c.Y)
+	if o.round {
+		return math.Hypot(float64(dx), float64(dy)) < float64(o.X-in)
+	}
+	return dx < o.X-in && dy < o.Y-in
+}
+
+// about is the rectangle round the opening at c.
+func (o opening) about(c place.Point) place.Rect {
+	return place.Rect{X0: c.X - o.X, Y0: c.Y - o.Y, X1: c.X + o.X, Y1: c.Y + o.Y}
+}
+
+func abs(l length.Length) length.Length { return max(l, -l) }
+
+// overlap reports that the insides of a and b share a point.
+func overlap(a, b place.Rect) bool {
+	return a.X0 < b.X1 && b.X0 < a.X1 && a.Y0 < b.Y1 && b.Y0 < a.Y1
+}
+
+// rules are the places a thing and a hole can't be at.
+type rules struct {
+	Scene
+	opening
+	clear bool // the thing was noted clear of every support
+	noted place.Point
+}
+
+func (s Scene) rules(n Note, o opening) rules {
+	r := rules{Scene: s, opening: o, noted: n.Place()}
+	r.clear = !r.onSupport(o.about(r.noted))
+	return r
+}
+
+// face is the rectangle of a support's face.
+func (s Scene) face(p place.Support) place.Rect {
+	to := p.To
+	if to == 0 {
+		to = max(s.W, s.H)
+	}
+	if p.Lie == place.X {
+		return place.Rect{X0: p.From, X1: to, Y0: p.Pos - p.Wide/2, Y1: p.Pos + p.Wide/2}
+	}
+	return place.Rect{X0: p.Pos - p.Wide/2, X1: p.Pos + p.Wide/2, Y0: p.From, Y1: to}
+}
+
+func (s Scene) onSupport(r place.Rect) bool {
+	return slices.ContainsFunc(s.Supports, func(p place.Support) bool { return overlap(r, s.face(p)) })
+}
+
+// may reports whether the thing can be at c.
+func (r rules) may(c place.Point) bool {
+	box := r.about(c)
+	if box.X0 < 0 || box.Y0 < 0 || box.X1 > r.W || box.Y1 > r.H {
+		return false
+	}
+	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return overlap(box, n) }) {
+		return false
+	}
+	if slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(c, h, 0) }) {
+		return false
+	}
+	if slices.ContainsFunc(r.Opened, func(o Opened) bool { return overlap(box, openingOf(o.Size).about(o.At)) }) {
+		return false
+	}
+	return !r.clear || !r.onSupport(box)
+}
+
+// safe reports whether a hole may be made at p.
+func (r rules) safe(p place.Point) bool {
+	if p.X < 0 || p.Y < 0 || p.X > r.W || p.Y > r.H {
+		return false
+	}
+	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return n.Has(p) }) ||
+		slices.ContainsFunc(r.Supports, func(s place.Support) bool { return r.face(s).Has(p) }) && r.clear ||
+		slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(h, p, 0) }) ||
+		slices.ContainsFunc(r.Opened, func(o Opened) bool { return openingOf(o.Size).has(o.At, p, 0) }) {
+		return false
+	}
+	for _, run := range r.Runs {
+		if run.near(p) {
+			return false
+		}
+	}
+	return true
+}
+
+// near reports whether p lies in the run's strip, its edge included.
+func (run Run) near(p place.Point) bool {
+	px, py := float64(p.X), float64(p.Y)
+	for i, a := range run.Path {
+		b := run.Path[min(i+1, len(run.Path)-1)]
+		ax, ay := float64(a.X), float64(a.Y)
+		dx, dy := float64(b.X)-ax, float64(b.Y)-ay
+		t := 0.0
+		if l := dx*dx + dy*dy; l > 0 {
+			t = min(max(((px-ax)*dx+(py-ay)*dy)/l, 0), 1)
+		}
+		if math.Hypot(px-ax-t*dx, py-ay-t*dy) <= float64(run.Half) {
+			return true
+		}
+	}
+	return false
+}
+
+// hole is where to drill for a thing at c: its centre, or where that is not safe a
+// place half-way to the opening's edge that is.
+func (r rules) hole(c place.Point) (place.Point, bool) {
+	if r.safe(c) {
+		return c, true
+	}
+	for _, d := range [4][2]length.Length{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+		p := place.Point{X: c.X + d[0]*r.X/2, Y: c.Y + d[1]*r.Y/2}
+		if r.safe(p) {
+			return p, true
+		}
+	}
+	return c, false
+}

@@ -1,0 +1,140 @@
+package slip
+
+import (
+	"fmt"
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// other is another coordinate that a distance may have meant; weight in parts of 1.
+type other struct {
+	at     length.Length
+	weight float64
+	reason Reason
+}
+
+// others lists them for one coordinate.
+func (s Scene) others(n Note, axis place.Axis) []other {
+	c, far := n.X, s.W
+	if axis == place.Y {
+		c, far = n.Y, s.H
+	}
+	half := n.Size.Half(axis)
+	now := c.at(c.L, half)
+	var out []other
+	add := func(k Kind, weight float64, at length.Length, words string) {
+		if at != now && !s.disproved(n.Who, c.Wall, k) {
+			out = append(out, other{at, weight / 1000, Reason{k, axis, words}})
+		}
+	}
+	shift := func(l length.Length) length.Length { // away from what the distance starts at
+		if !c.Grows {
+			l = -l
+		}
+		return now + l
+	}
+	if c.said() {
+		for _, r := range Misread(c.L, c.Form) {
+			add(r.Kind, r.Weight, c.at(r.L, half), r.words(c.L))
+		}
+		if c.ToEdge {
+			add(Edge, row(Edge).Per, shift(-half), "measured to its centre, not its edge")
+		} else {
+			add(Edge, row(Edge).Per/2, shift(half), "measured to its near edge, not its centre")
+			add(Edge, row(Edge).Per/2, shift(-half), "measured to its far edge, not its centre")
+		}
+	}
+	switch {
+	case c.offWall():
+		add(Mirror, row(Mirror).Per, far-now, fmt.Sprintf("off %s, not %s", c.Wall.Opposite(), c.Wall))
+		if c.Face == place.BoardFace {
+			add(Face, row(Face).Per, shift(-c.Board), fmt.Sprintf("off the studs of %s, not its board", c.Wall))
+		} else {
+			add(Face, row(Face).Per, shift(c.Board), fmt.Sprintf("off the board of %s, not its studs", c.Wall))
+		}
+	case c.How == place.DirOf && c.said():
+		add(OtherSide, row(OtherSide).Per, 2*c.From-now, "the other side of "+c.Of.String())
+	}
+	if c.Sup != "" && !c.offWall() {
+		i, set := s.beside(c, axis)
+		for _, j := range [2]int{i - 1, i + 1} {
+			if i >= 0 && j >= 0 && j < len(set) {
+				add(NextSupport, row(NextSupport).Per/2, now+set[j].Pos-set[i].Pos, fmt.Sprintf("off %s, not %s", set[j].Name(), set[i].Name()))
+			}
+		}
+		if i >= 0 && c.said() && c.Edge {
+			add(SupportEdge, row(SupportEdge).Per, shift(-set[i].Wide/2), "off the centre of "+set[i].Name()+", not its edge")
+		} else if i >= 0 && c.said() {
+			add(SupportEdge, row(SupportEdge).Per, shift(set[i].Wide/2), "off the near edge of "+set[i].Name()+", not its centre")
+		}
+	}
+	return out
+}
+
+// beside is the set of the coordinate's support in order of place, and where in
+// it that support stands; -1 where there is none.
+func (s Scene) beside(c Coord, axis place.Axis) (int, []place.Support) {
+	var set []place.Support
+	for _, o := range s.Supports {
+		if o.Kind == c.Sup && o.Axis() == axis {
+			set = append(set, o)
+		}
+	}
+	slices.SortFunc(set, func(a, b place.Support) int { return int(min(max(a.Pos-b.Pos, -1), 1)) })
+	return slices.IndexFunc(set, func(o place.Support) bool { return o.N == c.N }), set
+}
+
+// disproved reports that a thing of the same person, off the same wall, was
+// where it was noted.
+func (s Scene) disproved(who string, w place.Wall, k Kind) bool {
+	return row(k).Habit && w != "" && slices.ContainsFunc(s.Opened, func(o Opened) bool {
+		return o.Who == who && slices.Contains(o.Walls, w)
+	})
+}
+
+// ways lists every place the note may have meant, the noted one first.
+func (s Scene) ways(n Note) []Way {
+	at := n.Place()
+	xs, ys := s.others(n, place.X), s.others(n, place.Y)
+	left := func(list []other) float64 {
+		sum := 1.0
+		for _, o := range list {
+			sum -= o.weight
+		}
+		return sum
+	}
+	x0, y0 := left(xs), left(ys)
+	var whole []Way
+	if n.X.said() && n.Y.said() {
+		p := place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))}
+		whole = append(whole, Way{p, []Reason{{Swapped, 0, "the two distances swapped"}}, row(Swapped).Per / 1000})
+	}
+	for _, t := range s.Twins {
+		whole = append(whole, Way{t.At, []Reason{{WrongRoom, 0, "mixed up with " + t.Room}}, row(WrongRoom).Per / 1000 / float64(len(s.Twins))})
+	}
+	none := 1.0
+	for i := range whole {
+		none -= whole[i].Share
+		whole[i].Share *= x0 * y0
+	}
+	out := []Way{{at, []Reason{{Elsewhere, 0, "the noted place: no hole was made there"}}, x0 * y0 * none}}
+	for _, w := range whole {
+		if w.At != at {
+			out = append(out, w)
+		}
+	}
+	for _, x := range xs {
+		out = append(out, Way{at.With(place.X, x.at), []Reason{x.reason}, x.weight * y0 * none})
+	}
+	for _, y := range ys {
+		out = append(out, Way{at.With(place.Y, y.at), []Reason{y.reason}, y.weight * x0 * none})
+	}
+	for _, x := range xs {
+		for _, y := range ys {
+			out = append(out, Way{place.Point{X: x.at, Y: y.at}, []Reason{x.reason, y.reason}, x.weight * y.weight * none})
+		}
+	}
+	return out
+}

@@ -1,0 +1,80 @@
+package square
+
+import (
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Off is a distance off a wall, square to the wall as it really stands.
+type Off struct {
+	Wall place.Wall
+	L    length.Length
+}
+
+// wall is the true line of a wall: a corner on it, its direction clockwise, and
+// the way into the room square to it.
+func (q quad) wall(i int) (at, along, in xy) {
+	at = q[i]
+	d := q[(i+1)%4].minus(at)
+	along = d.times(1 / d.length())
+	return at, along, xy{-along.y, along.x}
+}
+
+// index counts walls as place.Walls does, which is also the corner each begins at.
+func index(w place.Wall) int { return slices.Index(place.Walls[:], w) }
+
+// Line is the true line of a wall, corner to corner: west to east, north to south.
+func (r Room) Line(w place.Wall) (from, to place.Point) {
+	i := Line(w).index()
+	if i < 0 || i > 3 {
+		return from, to
+	}
+	return r.Corners[ends[i][0]], r.Corners[ends[i][1]]
+}
+
+// Resolve is the point at two distances off walls that meet: where the lines
+// that run along them at those distances cross.
+func (r Room) Resolve(a, b Off) (place.Point, error) {
+	i, j := index(a.Wall), index(b.Wall)
+	lines := []Line{Line(a.Wall), Line(b.Wall)}
+	if i < 0 || j < 0 || (i-j)%2 == 0 {
+		return place.Point{}, &Error{SameWay, lines}
+	}
+	at, along, in := r.q.wall(i)
+	at2, _, in2 := r.q.wall(j)
+	on := at.plus(in.times(float64(a.L)))
+	p := on.plus(along.times((float64(b.L) - on.minus(at2).dot(in2)) / along.dot(in2)))
+	out := place.Point{X: round(p.x), Y: round(p.y)}
+	if !r.Has(out) {
+		return out, &Error{Outside, lines}
+	}
+	return out, nil
+}
+
+// Locate is the distance of p off each wall, square to it, in the order of
+// place.Walls; below zero for a wall that p lies beyond.
+func (r Room) Locate(p place.Point) [4]Off {
+	var off [4]Off
+	for i, w := range place.Walls {
+		off[i] = Off{w, round(r.q.off(i, xy{float64(p.X), float64(p.Y)}))}
+	}
+	return off
+}
+
+// off is how far p is inside wall i.
+func (q quad) off(i int, p xy) float64 {
+	at, _, in := q.wall(i)
+	return p.minus(at).dot(in)
+}
+
+// Has reports whether p lies in the room or on a wall.
+func (r Room) Has(p place.Point) bool {
+	for _, o := range r.Locate(p) {
+		if o.L < 0 {
+			return false
+		}
+	}
+	return true
+}

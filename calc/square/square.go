@@ -1,0 +1,190 @@
+// Package square gives a room of four corners its true shape from tape
+// readings: four walls and one or two diagonals, once or several times over.
+//
+// Corners are the least-squares fit: they make the sum of the squares of
+// (fitted - read) the least, all readings weighing the same (variation of
+// coordinates, as in textbooks of surveying; Ghilani and Wolf, Adjustment
+// Computations, chapters 11 and 14). The north-west corner is the origin, the
+// north wall lies along X, Y runs south: three of the eight coordinates are
+// fixed by that, five are sought.
+//
+// Five distances make four corners. Six have one condition to spare, which
+// finds that a reading is bad and cannot say which: left out, any of the six
+// closes the figure. Repeated readings can say it.
+//
+// Lengths are exact on both sides; between them it is float64 nanometres, good
+// to the nanometre in any building. Angles are degrees, areas square metres.
+package square
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/slip"
+)
+
+// Line is what a tape was laid along: a wall, or a diagonal.
+type Line string
+
+const (
+	North Line = "north"
+	South Line = "south"
+	East  Line = "east"
+	West  Line = "west"
+	NWSE  Line = "nw-se"
+	NESW  Line = "ne-sw"
+)
+
+// Lines is the order of residuals.
+var Lines = [6]Line{North, South, East, West, NWSE, NESW}
+
+// Corners are the names of the corners, clockwise from north-west: the order
+// of corners and angles.
+var Corners = [4]string{"nw", "ne", "se", "sw"}
+
+// ends are the corners of each line, in the order of Lines.
+var ends = [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}}
+
+func (l Line) index() int { return slices.Index(Lines[:], l) }
+
+// Most is the longest reading that is taken, and MostReadings how many: ten sets.
+const (
+	Most         = 100 * length.Metre
+	MostReadings = 60
+)
+
+// Reading is one line read once. Several of one line are repeats. Form is how its
+// number was written, which decides the slips that are thought of.
+type Reading struct {
+	Line Line
+	L    length.Length
+	Form slip.Form
+}
+
+// Room is the shape that fits the readings best. Where one is named as bad it is
+// left out of the fit.
+type Room struct {
+	Corners   [4]place.Point   // clockwise from north-west, rounded to the nanometre
+	Each      []length.Length  // of each reading, in the order given: fitted - read
+	Residuals [6]length.Length // of each of Lines: fitted - mean of its readings; 0 where none was read
+	Check     Check
+	q         quad
+}
+
+// ErrorKind says why readings make no room.
+type ErrorKind string
+
+const (
+	Few       ErrorKind = "few"        // Lines are missing
+	TooMany   ErrorKind = "too many"   // more than MostReadings
+	BadLength ErrorKind = "length"     // a reading of Lines is no length of a room
+	NoCorners ErrorKind = "no corners" // Lines can't meet, or not in four corners each under 180 degrees
+	SameWay   ErrorKind = "same way"   // two distances off one wall, or off opposite ones
+	Outside   ErrorKind = "outside"    // the point is not in the room
+)
+
+// Error is the person's: readings or distances that make no room or no point.
+type Error struct {
+	Kind  ErrorKind
+	Lines []Line
+}
+
+func (e *Error) Error() string {
+	names := make([]string, len(e.Lines))
+	for i, l := range e.Lines {
+		names[i] = string(l)
+	}
+	list := strings.Join(names, ", ")
+	switch e.Kind {
+	case Few:
+		return "four walls and a diagonal are needed, missing: " + list
+	case TooMany:
+		return fmt.Sprintf("at most %d readings", MostReadings)
+	case BadLength:
+		return "no length of a room: " + list
+	case SameWay:
+		return "both distances run the same way: " + list
+	case Outside:
+		return "outside the room: " + list
+	}
+	return "these readings make no room of four corners: " + list
+}
+
+// Fit finds the room. It takes any five of the six lines, and says which are
+// missing with fewer.
+func Fit(readings []Reading) (Room, error) {
+	if len(readings) > MostReadings {
+		return Room{}, &Error{Kind: TooMany}
+	}
+	var seen [6]int
+	for _, r := range readings {
+		i := r.Line.index()
+		if i < 0 || r.L <= 0 || r.L > Most {
+			return Room{}, &Error{BadLength, []Line{r.Line}}
+		}
+		seen[i]++
+	}
+	var missing []Line
+	for i, n := range seen {
+		if n == 0 {
+			missing = append(missing, Lines[i])
+		}
+	}
+	if len(missing) > 1 {
+		return Room{}, &Error{Few, missing}
+	}
+	use := observe(readings)
+	q, err := use.fit()
+	if err != nil {
+		return Room{}, err
+	}
+	r := Room{Check: use.check(q)}
+	if r.Check.Named >= 0 {
+		if better, err := use.without(r.Check.Named).fit(); err == nil {
+			q = better
+		}
+	}
+	r.q = q
+	for i, c := range q {
+		r.Corners[i] = place.Point{X: round(c.x), Y: round(c.y)}
+	}
+	var sum [6]float64
+	for _, o := range use {
+		sum[o.line] += o.value
+		r.Each = append(r.Each, round(q.along(o.line)-o.value))
+	}
+	for i, n := range seen {
+		if n > 0 {
+			r.Residuals[i] = round(q.along(i) - sum[i]/float64(n))
+		}
+	}
+	return r, nil
+}
+
+func round(v float64) length.Length { return length.Length(math.Round(v)) }
+
+// Angles are the corner angles in degrees, clockwise from north-west.
+func (r Room) Angles() [4]float64 {
+	var deg [4]float64
+	for i := range deg {
+		deg[i] = r.q.angle(i) * 180 / math.Pi
+	}
+	return deg
+}
+
+// Area is in square metres: half the sum of the cross products of the corners
+// (the surveyor's or shoelace formula).
+func (r Room) Area() float64 { return r.q.area() / 1e18 }
+
+// Measure is the fitted length of a line; 0 for a name that is none.
+func (r Room) Measure(l Line) length.Length {
+	i := l.index()
+	if i < 0 {
+		return 0
+	}
+	return round(r.q.along(i))
+}

@@ -1,0 +1,486 @@
+package square_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"math/big"
+	"os"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"pgregory.net/rapid"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/slip"
+	"strapline/calc/square"
+)
+
+func fit(t testing.TB, r []square.Reading) square.Room {
+	t.Helper()
+	room, err := square.Fit(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return room
+}
+
+func near(t testing.TB, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s: got %.9g, want %.9g", what, got, want)
+	}
+}
+
+// NCERT, Mathematics for class 9, exercise 12.2, here in metres: the areas by the
+// book's method, two triangles (30 + 6 sqrt 35 and 6 + 2 sqrt 21); the numbers of
+// the second are from memory. The other diagonal by the law of cosines.
+func TestTextbook(t *testing.T) {
+	m := length.Metre
+	one := fit(t, readings(9*m, 5*m, 12*m, 8*m, 0, 13*m))
+	near(t, "1 area", one.Area(), 30+6*math.Sqrt(35), 1e-6)
+	near(t, "1 angle at C", one.Angles()[2], 90, 1e-6)
+	near(t, "1 AC", length.MM(one.Measure(square.NWSE)), 10813.1, 0.05)
+	two := fit(t, readings(3*m, 4*m, 4*m, 5*m, 5*m, 0))
+	near(t, "2 area", two.Area(), 6+2*math.Sqrt(21), 1e-6)
+	near(t, "2 angle at B", two.Angles()[1], 90, 1e-6)
+	near(t, "2 BD", length.MM(two.Measure(square.NESW)), 6273.5, 0.05)
+	if one.Check.Spare != 0 || one.Check.Crossed || one.Check.Bad {
+		t.Errorf("five readings check nothing: %+v", one.Check)
+	}
+	// 3-4-5 and its multiples, 6-8-10 and 9-12-15 ft: square corners.
+	for k := length.Length(1); k <= 3; k++ {
+		r := fit(t, readings(4*k*foot, 4*k*foot, 3*k*foot, 3*k*foot, 5*k*foot, 5*k*foot))
+		for _, a := range r.Angles() {
+			near(t, "3-4-5", a, 90, 1e-6)
+		}
+		if r.Check.Bad || r.Check.Misclosure != 0 {
+			t.Errorf("%+v", r.Check)
+		}
+	}
+}
+
+// testdata/README.md says where these come from.
+func TestGEOS(t *testing.T) {
+	data, err := os.ReadFile("testdata/geos.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rooms []struct {
+		Corners [4][2]float64
+		Read    [6]float64
+		Area    float64
+		Points  []struct {
+			At  [2]float64
+			Off [4]float64
+		}
+	}
+	if err := json.Unmarshal(data, &rooms); err != nil || len(rooms) != 8 {
+		t.Fatal(err, len(rooms))
+	}
+	ends := [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}}
+	for _, want := range rooms {
+		for missing := -1; missing < 6; missing++ { // any five make the room
+			var all []length.Length
+			for i, e := range ends {
+				a, b := want.Corners[e[0]], want.Corners[e[1]]
+				l := length.Length(math.Round(1e6 * math.Hypot(b[0]-a[0], b[1]-a[1])))
+				near(t, string(square.Lines[i]), length.MM(l), want.Read[i], want.Read[i]*5e-6)
+				if i == missing {
+					l = 0
+				}
+				all = append(all, l)
+			}
+			r := fit(t, readings(all...))
+			for i, c := range r.Corners {
+				near(t, "x", length.MM(c.X), want.Corners[i][0], 1e-4)
+				near(t, "y", length.MM(c.Y), want.Corners[i][1], 1e-4)
+			}
+			near(t, "area", r.Area()*1e6, want.Area, want.Area*5e-6)
+			for _, p := range want.Points {
+				at := place.Point{X: length.Length(p.At[0] * 1e6), Y: length.Length(p.At[1] * 1e6)}
+				off := r.Locate(at)
+				for i := range off {
+					near(t, "off", length.MM(off[i].L), p.Off[i], p.Off[i]*5e-6+1e-4)
+				}
+			}
+		}
+	}
+}
+
+// The same least squares another way: the lengths are adjusted under the one
+// condition that the Cayley-Menger determinant of four points in a plane is 0
+// (conditions and multipliers; Menger 1928), in 300-bit floats.
+func TestAdjustedByConditions(t *testing.T) {
+	for _, in := range [][6]float64{
+		{144, 144, 108, 108, 180, 180.5}, {160.5, 160.75, 141, 140.875, 213.75, 213.875}, {100, 172, 96, 120, 140, 168}, {300, 296, 90, 97, 309, 318},
+	} {
+		var all []length.Length
+		for _, v := range in {
+			all = append(all, length.Length(v*float64(length.Inch)))
+		}
+		r, err := square.Fit(readings(all...))
+		if err != nil {
+			t.Fatal(in, err)
+		}
+		for i, v := range byConditions(in) {
+			near(t, string(square.Lines[i]), float64(r.Residuals[i])/float64(length.Inch), v, 1e-6)
+		}
+	}
+}
+
+func num(v float64) *big.Float { return new(big.Float).SetPrec(300).SetFloat64(v) }
+
+func byConditions(read [6]float64) (v [6]float64) {
+	var got [6]*big.Float
+	for i := range got {
+		got[i] = num(0)
+	}
+	at := func(i int, h float64) *big.Float { // the determinant with length i moved by h
+		var d [6]*big.Float
+		for k := range d {
+			d[k] = num(0).Add(num(read[k]), got[k])
+			if k == i {
+				d[k].Add(d[k], num(h))
+			}
+			d[k].Mul(d[k], d[k])
+		}
+		n, s, e, w, p, q := d[0], d[1], d[2], d[3], d[4], d[5]
+		z, o := num(0), num(1)
+		return det([][]*big.Float{{z, o, o, o, o}, {o, z, n, p, w}, {o, n, z, e, q}, {o, p, e, z, s}, {o, w, q, s, z}})
+	}
+	for range 60 {
+		const h = 1e-30
+		var g [6]*big.Float
+		gg, gv := num(0), num(0)
+		for i := range g {
+			g[i] = num(0).Sub(at(i, h), at(i, -h))
+			g[i].Quo(g[i], num(2*h))
+			gg.Add(gg, num(0).Mul(g[i], g[i]))
+			gv.Add(gv, num(0).Mul(g[i], got[i]))
+		}
+		k := num(0).Sub(gv, at(-1, 0))
+		k.Quo(k, gg)
+		for i := range g {
+			got[i] = num(0).Mul(k, g[i])
+		}
+	}
+	for i := range v {
+		v[i], _ = got[i].Float64()
+	}
+	return v
+}
+
+func det(m [][]*big.Float) *big.Float {
+	if len(m) == 1 {
+		return m[0][0]
+	}
+	sum := num(0)
+	for c := range m {
+		var minor [][]*big.Float
+		for _, row := range m[1:] {
+			minor = append(minor, append(append([]*big.Float{}, row[:c]...), row[c+1:]...))
+		}
+		part := num(0).Mul(m[0][c], det(minor))
+		if c%2 == 1 {
+			part.Neg(part)
+		}
+		sum.Add(sum, part)
+	}
+	return sum
+}
+
+// quads draws corners of a room about 8 to 40 ft each way.
+func quads(t *rapid.T) [4][2]float64 {
+	w, h := rapid.Float64Range(96, 480).Draw(t, "w"), rapid.Float64Range(96, 480).Draw(t, "h")
+	j := func(v float64) float64 { return v * rapid.Float64Range(-0.1, 0.1).Draw(t, "lean") }
+	return [4][2]float64{{0, 0}, {w + j(w), 0}, {w + j(w), h + j(h)}, {j(w), h + j(h)}}
+}
+
+func measure(q [4][2]float64) (d [6]float64) {
+	for i, e := range [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}} {
+		d[i] = math.Hypot(q[e[1]][0]-q[e[0]][0], q[e[1]][1]-q[e[0]][1])
+	}
+	return d
+}
+
+func taped(inches float64) length.Length {
+	return length.RoundNearest(length.Length(inches*float64(in)), length.Imperial)
+}
+
+// Readings to 1/16 in are off by up to 1/32 each, and least squares never adds
+// to their length as a vector: fitted lengths are within sqrt(6)/32 in of the true.
+func TestRecoversRooms(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		q := quads(t)
+		d := measure(q)
+		var all []length.Length
+		for _, v := range d {
+			all = append(all, taped(v))
+		}
+		r, err := square.Fit(readings(all...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Check.Bad {
+			t.Fatalf("honest readings are called bad: %+v", r.Check)
+		}
+		sum, sides := 0.0, 0.0
+		for i, l := range square.Lines {
+			if off := math.Abs(float64(r.Measure(l))/float64(in) - d[i]); off > 1.02*math.Sqrt(6)/32 {
+				t.Fatalf("%s is %.4f in off", l, off)
+			}
+		}
+		for i, a := range r.Angles() {
+			sum += a
+			sides += math.Hypot(float64(r.Corners[i].X)/float64(in)-q[i][0], float64(r.Corners[i].Y)/float64(in)-q[i][1])
+		}
+		if math.Abs(sum-360) > 1e-9 || sides > 8*math.Sqrt(6)/32 {
+			t.Fatalf("angles sum to %v, corners are %v in off together", sum, sides)
+		}
+	})
+}
+
+// A point resolved from two walls lies at those distances off them, and back.
+func TestResolveAndBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := measure(quads(t))
+		r, err := square.Fit(readings(taped(d[0]), taped(d[1]), taped(d[2]), taped(d[3]), taped(d[4]), 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := square.Off{Wall: rapid.SampledFrom([]place.Wall{place.North, place.South}).Draw(t, "a"), L: taped(rapid.Float64Range(20, 60).Draw(t, "off a"))}
+		b := square.Off{Wall: rapid.SampledFrom([]place.Wall{place.East, place.West}).Draw(t, "b"), L: taped(rapid.Float64Range(20, 60).Draw(t, "off b"))}
+		if rapid.Bool().Draw(t, "swap") {
+			a, b = b, a
+		}
+		p, err := r.Resolve(a, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, o := range r.Locate(p) {
+			if want := map[place.Wall]length.Length{a.Wall: a.L, b.Wall: b.L}[o.Wall]; want != 0 && max(o.L-want, want-o.L) > 2 {
+				t.Fatalf("%v off %s, want %v", o.L, o.Wall, want)
+			}
+		}
+	})
+}
+
+// With three readings of each line a reading an inch off is named; a foot off,
+// with the slip that made it. With one of each it is found and never named.
+func TestNamesTheBadReading(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := measure(quads(t))
+		var three, one []square.Reading
+		for range 3 {
+			for i, v := range d {
+				three = append(three, square.Reading{Line: square.Lines[i], L: taped(v)})
+			}
+		}
+		bad := rapid.IntRange(0, len(three)-1).Draw(t, "bad")
+		one = append(one, three[:6]...)
+		by := rapid.SampledFrom([]length.Length{in, -in, foot, -foot}).Draw(t, "by")
+		right := three[bad].L
+		three[bad].L += by
+		r, err := square.Fit(three)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !r.Check.Bad || r.Check.Named != bad {
+			t.Fatalf("%s is off by an inch or more: %+v", three[bad].Line, r.Check)
+		}
+		if off := r.Measure(three[bad].Line) - right; max(off, -off) > in/8 {
+			t.Fatalf("the named reading still counts: %v off", length.Format(off, length.Imperial))
+		}
+		if by == foot || by == -foot {
+			s := r.Check.Suspects
+			if len(s) == 0 || s[0].Kind != slip.FootOut || s[0].L != right || s[0].Index != bad {
+				t.Fatalf("suspects %+v", s)
+			}
+		}
+		one[4].L += in // a diagonal an inch out moves the sum of squares by at least a quarter of that
+		r, err = square.Fit(one)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !r.Check.Bad || r.Check.Named >= 0 {
+			t.Fatalf("six readings, one bad: %+v", r.Check)
+		}
+	})
+}
+
+// Digits changed over, an inch burned: what would close the figure is offered.
+func TestSuspects(t *testing.T) {
+	for _, tc := range []struct {
+		kind        slip.Kind
+		said, meant length.Length
+	}{
+		{slip.DigitsSwapped, 126 * in, 162 * in}, {slip.InchBurned, 163 * in, 162 * in}, {slip.TenBurned, 172 * in, 162 * in}, {slip.FootOut, 174 * in, 162 * in},
+	} {
+		d := math.Hypot(162, 140)
+		r := fit(t, readings(tc.said, 162*in, 140*in, 140*in, taped(d), taped(d)))
+		found := false
+		for _, s := range r.Check.Suspects {
+			found = found || s.Index == 0 && s.Kind == tc.kind && s.L == tc.meant
+		}
+		if !r.Check.Bad || r.Check.Named != -1 || !found {
+			t.Errorf("%s: %+v", tc.kind, r.Check)
+		}
+	}
+}
+
+// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4: the chi-square that
+// is passed once in a hundred, 6.635 with 1 degree of freedom. In a rectangle a
+// misclosure M gives M^2/4, so the readings are bad from 2 x sqrt(6.635)/16 = 0.322 in.
+func TestWhereBadBegins(t *testing.T) {
+	for _, tc := range []struct {
+		sixteenths length.Length
+		bad        bool
+	}{{4, false}, {5, false}, {6, true}, {-5, false}, {-6, true}} {
+		r := fit(t, readings(12*foot, 12*foot, 9*foot, 9*foot, 15*foot, 15*foot+tc.sixteenths*length.Sixteenth))
+		if r.Check.Bad != tc.bad || r.Check.Misclosure != tc.sixteenths*length.Sixteenth {
+			t.Errorf("%d/16: %+v", tc.sixteenths, r.Check)
+		}
+	}
+}
+
+func TestRefused(t *testing.T) {
+	for _, tc := range []struct {
+		r    []square.Reading
+		kind square.ErrorKind
+		n    int
+	}{
+		{readings(9*foot, 9*foot, 12*foot, 0, 15*foot, 0), square.Few, 2},
+		{readings(9*foot, 9*foot, 12*foot, 12*foot, 30*foot, 0), square.NoCorners, 3},
+		{readings(9*foot, 9*foot, 12*foot, -12*foot, 15*foot), square.BadLength, 1},
+		{[]square.Reading{{Line: "up", L: foot}}, square.BadLength, 1},
+		{make([]square.Reading, square.MostReadings+1), square.TooMany, 0},
+		{nil, square.Few, 6},
+		// A dart: north-west at 0, 0, south-east at 30, 30 points inwards.
+		{readings(taped(100), taped(76.16), taped(76.16), taped(100), taped(42.43), taped(141.42)), square.NoCorners, 6},
+	} {
+		_, err := square.Fit(tc.r)
+		e, ok := errors.AsType[*square.Error](err)
+		if !ok || e.Kind != tc.kind || len(e.Lines) != tc.n || e.Error() == "" {
+			t.Errorf("%v: got %v, want %s with %d lines", tc.r, err, tc.kind, tc.n)
+		}
+	}
+	r := fit(t, readings(12*foot, 12*foot, 9*foot, 9*foot, 15*foot, 0))
+	for kind, b := range map[square.ErrorKind]square.Off{square.SameWay: {Wall: place.East, L: foot}, square.Outside: {Wall: place.North, L: 10 * foot}} {
+		_, err := r.Resolve(square.Off{Wall: place.West, L: foot}, b)
+		if e, ok := errors.AsType[*square.Error](err); !ok || e.Kind != kind {
+			t.Errorf("got %v, want %s", err, kind)
+		}
+	}
+}
+
+// room is one of 144 in along north whose east and west walls lean out by the
+// given inches over 108 in, to the south: north is the only square way out.
+func leaning(t *testing.T, by float64) square.Room {
+	q := [4][2]float64{{0, 0}, {144, 0}, {144 + by, 108}, {0 + by, 108}}
+	var all []length.Length
+	for _, v := range measure(q) {
+		all = append(all, length.Length(math.Round(v*float64(in))))
+	}
+	return fit(t, readings(all...))
+}
+
+// A lean of b in over 108 in opens b x 48/108 over a board: 0.5 in gives 0.22, 2 in
+// gives 0.89, 6 in gives 2.67 (line at 48 - 2.67 = 45.33, whole inches 45).
+func TestControl(t *testing.T) {
+	for _, tc := range []struct {
+		lean, gap float64
+		off       length.Length
+		why       square.Why
+	}{
+		{0, 0, 48*in + in/4, square.FullBoard}, {0.5, 0.2222, 48*in + in/4, square.FullBoard},
+		{2, 0.8889, 46 * in, square.CutToWall}, {-2, 0.8889, 46 * in, square.CutToWall}, {6, 2.6667, 45 * in, square.FarOut},
+	} {
+		r := leaning(t, tc.lean)
+		c := r.Control(place.EW, 48*in)
+		if c.Off != tc.off || c.Why != tc.why || c.Wall != place.North {
+			t.Errorf("lean %v: %+v", tc.lean, c)
+		}
+		near(t, "gap", float64(c.Gap)/float64(in), tc.gap, 1e-3)
+		first, last, ok := r.Rips(c, 48*in, in/4, length.Imperial)
+		if !ok || first.CutA != c.Off-in/4 || first.Whole != (c.Off > 48*in) || last.Taper || last.Thin {
+			t.Errorf("lean %v: %+v %+v", tc.lean, first, last)
+		}
+	}
+	// Rows off the west wall when boards run north-south.
+	if c := leaning(t, 0).Control(place.NS, 48*in); c.Wall != place.West {
+		t.Errorf("%+v", c)
+	}
+}
+
+// 100-1/4 in across: one row at the line, one whole row, 4 in left, which is thin.
+// In millimetres: 1200 mm board, 2550 mm across, line at 1206.35, 1200 more: 143.65
+// left less 6 is 137.
+func TestRips(t *testing.T) {
+	box := func(w, h length.Length) square.Room {
+		return fit(t, readings(w, w, h, h, length.Length(math.Hypot(float64(w), float64(h))), 0))
+	}
+	r := box(144*in, 100*in+in/4)
+	first, last, ok := r.Rips(r.Control(place.EW, 48*in), 48*in, in/4, length.Imperial)
+	if !ok || !first.Whole || last.Wall != place.South || !last.Thin || last.CutA != 4*in-in/4-length.Sixteenth && last.CutA != 4*in-in/4 {
+		t.Errorf("%+v %+v", first, last)
+	}
+	r = box(3000*mm, 2550*mm)
+	_, last, _ = r.Rips(r.Control(place.EW, 1200*mm), 1200*mm, 6*mm, length.Metric)
+	if last.CutA != 137*mm || last.CutB != 137*mm {
+		t.Errorf("%+v", last)
+	}
+	r = box(144*in, 40*in)
+	first, _, ok = r.Rips(r.Control(place.EW, 48*in), 48*in, in/4, length.Imperial)
+	if ok || max(first.CutA-(39*in+3*in/4), 39*in+3*in/4-first.CutA) > length.Sixteenth {
+		t.Errorf("one row: %+v %v", first, ok)
+	}
+}
+
+// The true wall: a line of the room by its corners.
+func TestLine(t *testing.T) {
+	r := leaning(t, 2)
+	from, to := r.Line(place.East)
+	near(t, "x", float64(from.X)/float64(in), 144, 1e-6)
+	near(t, "x", float64(to.X)/float64(in), 146, 1e-6)
+	near(t, "y", float64(to.Y)/float64(in), 108, 1e-6)
+}
+
+// The whole answer with its suspects, beside one dense solve of 8 unknowns by
+// gonum in the same run.
+func BenchmarkFit(b *testing.B) {
+	set := readings(160*in+in/2, 172*in, 141*in, 140*in+7*in/8, 213*in+3*in/4, 213*in+7*in/8)
+	yard := testing.Benchmark(func(b *testing.B) {
+		a, x := mat.NewDense(8, 8, nil), new(mat.VecDense)
+		v := mat.NewVecDense(8, []float64{1, 2, 3, 4, 5, 6, 7, 8})
+		for i := range 8 {
+			for j := range 8 {
+				a.Set(i, j, float64((i*j)%7)+map[bool]float64{true: 10}[i == j])
+			}
+		}
+		for b.Loop() {
+			if err := x.SolveVec(a, v); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	for name, sets := range map[string]int{"six": 1, "sixty": 10} {
+		b.Run(name, func(b *testing.B) {
+			var all []square.Reading
+			for range sets {
+				all = append(all, set...)
+			}
+			if sets > 1 {
+				all[7].L += foot
+			}
+			for b.Loop() {
+				if _, err := square.Fit(all); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(max(yard.NsPerOp(), 1)), "x-gonum-8x8")
+			b.ReportMetric(float64(yard.NsPerOp()), "ns-gonum-8x8")
+		})
+	}
+}
