@@ -70,9 +70,8 @@ func (use observations) with(i int, v float64) observations {
 	return use
 }
 
-// means is the mean of each line's readings, 0 where there is none.
-func (use observations) means() (mean [6]float64) {
-	var n [6]float64
+// means is the mean of each line's readings, 0 where there is none, and their number.
+func (use observations) means() (mean, n [6]float64) {
 	for _, o := range use {
 		mean[o.line] += o.value
 		n[o.line]++
@@ -82,26 +81,26 @@ func (use observations) means() (mean [6]float64) {
 			mean[i] /= n[i]
 		}
 	}
-	return mean
+	return mean, n
 }
 
 // fit is the least-squares corners.
 func (use observations) fit() (quad, error) {
-	mean := use.means()
+	mean, n := use.means()
 	for _, drop := range [6]int{5, 4, 0, 1, 2, 3} {
 		q, ok := start(mean, drop)
 		if !ok {
 			continue
 		}
-		if q, ok = use.settle(q); ok && q.room() {
+		if q, ok = settle(q, mean, n); ok && q.room() {
 			return q, nil
 		}
 	}
-	return quad{}, &Error{NoCorners, use.apart(mean)}
+	return quad{}, &Error{NoCorners, apart(mean)}
 }
 
 // apart names the lines of the first triangle that can't meet, else all.
-func (use observations) apart(mean [6]float64) []Line {
+func apart(mean [6]float64) []Line {
 	for _, t := range [4][3]int{{0, 2, 4}, {1, 3, 4}, {0, 3, 5}, {1, 2, 5}} {
 		a, b, c := mean[t[0]], mean[t[1]], mean[t[2]]
 		if a*b*c > 0 && 2*max(a, b, c) >= a+b+c {
@@ -167,17 +166,18 @@ func (q quad) stood() quad {
 var unknown = [4][2]int{{-1, -1}, {0, -1}, {1, 2}, {3, 4}}
 
 // settle is Gauss-Newton: solve the normal equations of the lines' directions
-// for the step, until it is below a hundredth of a nanometre.
-func (use observations) settle(q quad) (quad, bool) {
+// for the step, until it is below a hundredth of a nanometre. The mean of a line
+// stands for its readings, with their number as its weight.
+func settle(q quad, mean, number [6]float64) (quad, bool) {
 	for range 50 {
 		var n [5][5]float64
 		var r [5]float64
-		for _, o := range use {
-			row, now := q.row(o.line)
+		for line, w := range number {
+			row, now := q.row(line)
 			for i := range row {
-				r[i] += row[i] * (o.value - now)
+				r[i] += w * row[i] * (mean[line] - now)
 				for j := range row {
-					n[i][j] += row[i] * row[j]
+					n[i][j] += w * row[i] * row[j]
 				}
 			}
 		}

@@ -38,7 +38,7 @@ const mostSuspects = 6
 // check judges the readings by the fit of all of them.
 func (use observations) check(q quad) Check {
 	c := Check{Spare: len(use) - 5, Named: -1}
-	mean := use.means()
+	mean, _ := use.means()
 	if !slices.Contains(mean[:], 0) {
 		if five, ok := start(mean, 5); ok {
 			c.Crossed, c.Misclosure = true, round(mean[5]-five.along(5))

@@ -8,7 +8,6 @@ import (
 	"os"
 	"testing"
 
-	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 
 	"strapline/calc/length"
@@ -445,42 +444,4 @@ func TestLine(t *testing.T) {
 	near(t, "x", float64(from.X)/float64(in), 144, 1e-6)
 	near(t, "x", float64(to.X)/float64(in), 146, 1e-6)
 	near(t, "y", float64(to.Y)/float64(in), 108, 1e-6)
-}
-
-// The whole answer with its suspects, beside one dense solve of 8 unknowns by
-// gonum in the same run.
-func BenchmarkFit(b *testing.B) {
-	set := readings(160*in+in/2, 172*in, 141*in, 140*in+7*in/8, 213*in+3*in/4, 213*in+7*in/8)
-	yard := testing.Benchmark(func(b *testing.B) {
-		a, x := mat.NewDense(8, 8, nil), new(mat.VecDense)
-		v := mat.NewVecDense(8, []float64{1, 2, 3, 4, 5, 6, 7, 8})
-		for i := range 8 {
-			for j := range 8 {
-				a.Set(i, j, float64((i*j)%7)+map[bool]float64{true: 10}[i == j])
-			}
-		}
-		for b.Loop() {
-			if err := x.SolveVec(a, v); err != nil {
-				b.Fatal(err)
-			}
-		}
-	})
-	for name, sets := range map[string]int{"six": 1, "sixty": 10} {
-		b.Run(name, func(b *testing.B) {
-			var all []square.Reading
-			for range sets {
-				all = append(all, set...)
-			}
-			if sets > 1 {
-				all[7].L += foot
-			}
-			for b.Loop() {
-				if _, err := square.Fit(all); err != nil {
-					b.Fatal(err)
-				}
-			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(max(yard.NsPerOp(), 1)), "x-gonum-8x8")
-			b.ReportMetric(float64(yard.NsPerOp()), "ns-gonum-8x8")
-		})
-	}
 }
