@@ -12,14 +12,18 @@ type spot struct {
 	at    place.Point
 	ways  []Way
 	share float64
-	first int  // tier: the noted place, then the next supports, then the rest
-	found bool // a hole tests it already
+	tier  int
+	holes []int // that test it
+	found bool  // a probe tests it already
 }
 
-func (s *spot) add(w Way) {
-	s.ways = append(s.ways, w)
-	s.share += w.Share
-	s.first = min(s.first, w.tier())
+// hole is a place to drill and what it tests.
+type hole struct {
+	at     place.Point
+	spot   int // the one it is made for
+	tests  []int
+	weight float64 // of what it tests and no probe does yet
+	left   int     // how many those are
 }
 
 // tier of a way: 0 for the noted place, 1 for the support beside, 2 for the rest.
@@ -33,61 +37,19 @@ func (w Way) tier() int {
 	return 2
 }
 
+// plain is the part of the greatest weight for which a hole at the likelier place
+// is taken instead of one beside it that tests a little more: the crew is told why it
+// drills there, and "off south, not north" has one place.
+const plain = 0.9
+
 // order is greedy: the hole that tests the most weight that no hole before it
-// does. Equal ones come by how near they are to the noted place.
+// does, or nearly. Equal ones come by how near they are to the noted place.
 func order(r rules, ways []Way) []Probe {
-	at := map[place.Point]int{}
-	var spots []spot
-	var sum float64
-	for _, w := range ways {
-		i, ok := at[w.At]
-		if !ok {
-			i = len(spots)
-			at[w.At] = i
-			spots = append(spots, spot{at: w.At, first: 2})
-		}
-		spots[i].add(w)
-		sum += w.Share
-	}
-	type hole struct {
-		at     place.Point
-		tests  []int // spots
-		weight float64
-		first  int
-	}
-	holes := make([]hole, 0, len(spots))
-	testedBy := make([][]int, len(spots)) // holes
-	for _, s := range spots {
-		p, ok := r.hole(s.at)
-		if !ok {
-			continue
-		}
-		h := hole{at: p, first: s.first}
-		for j, t := range spots {
-			if t.at == s.at || r.has(t.at, p, tape) {
-				h.tests = append(h.tests, j)
-				h.weight += t.share
-				testedBy[j] = append(testedBy[j], len(holes))
-			}
-		}
-		holes = append(holes, h)
-	}
-	far := func(h hole) float64 {
-		dx, dy := float64(h.at.X-r.noted.X), float64(h.at.Y-r.noted.Y)
-		return dx*dx + dy*dy
-	}
-	best := func(a, b hole) int {
-		return cmp.Or(cmp.Compare(a.first, b.first), cmp.Compare(b.weight, a.weight), cmp.Compare(far(a), far(b)),
-			cmp.Compare(a.at.X, b.at.X), cmp.Compare(a.at.Y, b.at.Y))
-	}
+	spots, sum := spotsOf(ways)
+	holes := r.holes(spots)
 	var out []Probe
 	for {
-		i := -1
-		for j, h := range holes {
-			if open := slices.ContainsFunc(h.tests, func(t int) bool { return !spots[t].found }); open && (i < 0 || best(h, holes[i]) < 0) {
-				i = j
-			}
-		}
+		i := r.next(spots, holes)
 		if i < 0 {
 			return out
 		}
@@ -102,13 +64,96 @@ func order(r rules, ways []Way) []Probe {
 				p.Ways = append(p.Ways, w)
 				p.Share += w.Share
 			}
-			for _, h := range testedBy[t] {
+			for _, h := range spots[t].holes {
 				holes[h].weight -= spots[t].share
+				holes[h].left--
 			}
 		}
 		slices.SortStableFunc(p.Ways, func(a, b Way) int {
-			return cmp.Or(cmp.Compare(a.tier()/2, b.tier()/2), cmp.Compare(b.Share, a.Share))
+			return cmp.Or(cmp.Compare(min(a.tier(), 1), min(b.tier(), 1)), cmp.Compare(b.Share, a.Share))
 		})
 		out = append(out, p)
 	}
+}
+
+// spotsOf gathers the ways by place; sum is their whole weight.
+func spotsOf(ways []Way) (spots []spot, sum float64) {
+	at := map[place.Point]int{}
+	for _, w := range ways {
+		i, ok := at[w.At]
+		if !ok {
+			i = len(spots)
+			at[w.At] = i
+			spots = append(spots, spot{at: w.At, tier: w.tier()})
+		}
+		s := &spots[i]
+		s.ways = append(s.ways, w)
+		s.share += w.Share
+		s.tier = min(s.tier, w.tier())
+		sum += w.Share
+	}
+	return spots, sum
+}
+
+// holes are the places to drill, one for each spot that can be drilled for.
+func (r rules) holes(spots []spot) []hole {
+	var holes []hole
+	for i, s := range spots {
+		p, ok := r.hole(s.at)
+		if !ok {
+			continue
+		}
+		h := hole{at: p, spot: i}
+		for j := range spots {
+			if i == j || r.has(spots[j].at, p, tape) {
+				h.tests = append(h.tests, j)
+				h.weight += spots[j].share
+				spots[j].holes = append(spots[j].holes, len(holes))
+			}
+		}
+		h.left = len(h.tests)
+		holes = append(holes, h)
+	}
+	return holes
+}
+
+// next is the hole to make now; -1 when none tests anything new.
+func (r rules) next(spots []spot, holes []hole) int {
+	tier := func(h hole) int {
+		if spots[h.spot].found {
+			return 2
+		}
+		return spots[h.spot].tier
+	}
+	own := func(h hole) float64 {
+		if spots[h.spot].found {
+			return 0
+		}
+		return spots[h.spot].share
+	}
+	far := func(h hole) float64 {
+		dx, dy := float64(h.at.X-r.noted.X), float64(h.at.Y-r.noted.Y)
+		return dx*dx + dy*dy
+	}
+	top := -1
+	for i, h := range holes {
+		if h.left > 0 && (top < 0 || cmp.Or(cmp.Compare(tier(h), tier(holes[top])), cmp.Compare(holes[top].weight, h.weight)) < 0) {
+			top = i
+		}
+	}
+	if top < 0 {
+		return -1
+	}
+	best := top
+	for i, h := range holes {
+		if h.left == 0 || tier(h) != tier(holes[top]) || h.weight < plain*holes[top].weight {
+			continue
+		}
+		b := holes[best]
+		if cmp.Or(cmp.Compare(own(b), own(h)), cmp.Compare(b.weight, h.weight), cmp.Compare(far(h), far(b)),
+			cmp.Compare(h.at.X, b.at.X), cmp.Compare(h.at.Y, b.at.Y)) < 0 {
+			best = i
+		}
+	}
+	return best
 }

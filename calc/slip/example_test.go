@@ -1,0 +1,61 @@
+package slip_test
+
+import (
+	"fmt"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/slip"
+)
+
+const in = length.Inch
+
+// off is a distance off a wall of the room s.
+func off(s slip.Scene, w place.Wall, l length.Length) slip.Coord {
+	_, grows, _ := place.Ceiling.Axis(w)
+	c := slip.Coord{Fix: place.Fix{How: place.OffWall, Said: length.Said{L: l}, Wall: w}, Grows: grows}
+	switch w {
+	case place.East:
+		c.From = s.W
+	case place.South:
+		c.From = s.H
+	}
+	return c
+}
+
+// A 6 in duct noted 26 in off west, 41 in off north in a room 160 in x 140 in; the
+// hole there found nothing. Of a thousand: an inch burned (25 in) lies in the hole's
+// own circle and is out. What is left for x: 134 in off the other wall 30, 14 or
+// 38 in (a foot) 6 each, 16 in (ten burned) 2, 62 in (digits) 8, 1.02 in (26 mm) does
+// not fit in, 23 or 29 in (an edge) 6 each. For y: 99 in 30, 29 or 53 in 6 each, 31 in
+// 2, 14 in (digits) 8, 1.61 in does not fit, 38 or 44 in 6 each. Swapped 20, which
+// is 41 in, 26 in. A hole counts what lies within 3 - 1/4 in of it. So: the two other
+// walls, the nearer of them first (58 in off against 108); swapped with y = 29 (6 x 0.92
+// for both a foot out) not near enough, alone 20; then x = 14 with x = 16: 6 + 2 = 8,
+// and y = 29 with y = 31: 8, and the digits, 8 each.
+func ExampleMissed() {
+	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
+	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+	for i, p := range slip.Missed(s, n)[:3] {
+		fmt.Println(i+1, length.Canon(p.At.X), length.Canon(p.At.Y), p.Kind(), "-", p.Ways[0].Reasons[0].Words)
+	}
+	// Output:
+	// 1 26" 99" other wall - off south, not north
+	// 2 134" 41" other wall - off east, not west
+	// 3 41" 26" x and y - the two distances swapped
+}
+
+// 18 in off west, to the framing, and then 17-1/2 in, said to be to the framing
+// too, on a wall that has 1/2 in board: 17-1/2 + 1/2 = 18, so the second was held
+// to the board.
+func ExampleDisagree() {
+	s := slip.Scene{W: 160 * in, H: 140 * in}
+	note := func(x length.Length) slip.Note {
+		n := slip.Note{X: off(s, place.West, x), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+		n.X.Board = in / 2
+		return n
+	}
+	v := slip.Disagree(s, note(18*in), note(17*in+in/2))
+	fmt.Println(v.Agrees, length.Canon(v.DX), v.Causes[0].Second, v.Causes[0].Reasons[0].Words)
+	// Output: false -1/2" true off the board of west, not its studs
+}

@@ -1,0 +1,330 @@
+package slip_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/slip"
+)
+
+func TestMisread(t *testing.T) {
+	got := func(l length.Length, f slip.Form) map[string]bool {
+		m := map[string]bool{}
+		for _, r := range slip.Misread(l, f) {
+			m[string(r.Kind)+" "+length.Canon(r.L)] = true
+		}
+		return m
+	}
+	mm := length.Millimetre
+	for _, tc := range []struct {
+		said  length.Length
+		form  slip.Form
+		meant []string
+	}{
+		{26 * in, slip.Inches, []string{`digits swapped 62"`, `foot out 38"`, `foot out 14"`, `inch burned 25"`, `ten burned 16"`, `mm for in 26 mm`}},
+		{116*in + 5*in/8, slip.Inches, []string{`digits swapped 161-5/8"`, `foot out 128-5/8"`, `foot out 104-5/8"`, `inch burned 115-5/8"`, `ten burned 106-5/8"`,
+			`sixteenths 116-3/8"`, `sixteenths 116-5/16"`, `mm for in 116.625 mm`}},
+		{116*in + 5*in/8, slip.FeetInches, []string{`foot out 128-5/8"`, `foot out 104-5/8"`, `inch burned 115-5/8"`, `ten burned 106-5/8"`, `sixteenths 116-3/8"`, `sixteenths 116-5/16"`}},
+		{(21*12 + 10) * in, slip.FeetInches, []string{`digits swapped 154"`, `digits swapped 253"`, `foot out 274"`, `foot out 250"`, `inch burned 261"`, `ten burned 252"`}},
+		{4*in + 5*in/16, slip.FeetInches, []string{`foot out 16-5/16"`, `inch burned 3-5/16"`, `sixteenths 4-11/16"`, `sixteenths 4-5/8"`}},
+		{2962 * mm, slip.Millimetres, []string{`digits swapped 9262 mm`, `digits swapped 2692 mm`, `digits swapped 2926 mm`, `hundred burned 2862 mm`}},
+		{26 * mm, slip.Millimetres, []string{`digits swapped 62 mm`, `mm for in 26"`}},
+		{8*in + in/2, slip.FeetInches, []string{`foot out 20-1/2"`, `inch burned 7-1/2"`}},
+	} {
+		want := map[string]bool{}
+		for _, m := range tc.meant {
+			want[m] = true
+		}
+		if g := got(tc.said, tc.form); fmt.Sprint(g) != fmt.Sprint(want) {
+			t.Errorf("%s %q:\n got %v\nwant %v", length.Canon(tc.said), tc.form, g, want)
+		}
+	}
+}
+
+// straps run east-west at 16 in.
+func straps(s slip.Scene, wide length.Length) slip.Scene {
+	for y := 8 * in; y < s.H; y += 16 * in {
+		s.Supports = append(s.Supports, place.Support{Kind: place.Straps, N: len(s.Supports) + 1, Run: place.EW, Lie: place.X, Pos: y, To: s.W, Wide: wide})
+	}
+	return s
+}
+
+func from(s slip.Scene, n int, d place.Wall, l length.Length) slip.Coord {
+	return slip.Coord{Fix: place.Fix{How: place.DirOf, Said: length.Said{L: l}, Dir: d, Of: place.Of{Sup: place.Straps, N: n}}, From: s.Supports[n-1].Pos, Grows: d == place.South || d == place.East}
+}
+
+func kinds(ps []slip.Probe) []slip.Kind {
+	var out []slip.Kind
+	for _, p := range ps {
+		out = append(out, p.Kind())
+	}
+	return out
+}
+
+// find is the first probe one of whose ways lies at p with one slip of that kind.
+func find(ps []slip.Probe, k slip.Kind, p place.Point) int {
+	return slices.IndexFunc(ps, func(o slip.Probe) bool {
+		return slices.ContainsFunc(o.Ways, func(w slip.Way) bool { return w.At == p && len(w.Reasons) == 1 && w.Reasons[0].Kind == k })
+	})
+}
+
+// Every kind has a place of its own: a 1 in thing, no supports in the way.
+func TestEachKind(t *testing.T) {
+	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
+	at := place.Point{X: 26*in + 5*in/8, Y: 45 * in} // strap 3 is at 40
+	s.Empty = []place.Point{at}
+	s.Twins = []slip.Twin{{Room: "bath 2", At: place.Point{X: 77 * in, Y: 77 * in}}}
+	x := off(s, place.West, at.X)
+	x.Board = in / 2
+	n := slip.Note{X: x, Y: from(s, 3, place.South, 5*in), Size: place.Size{A: in / 2}}
+	wide := straps(slip.Scene{W: s.W, H: s.H}, 0) // lines only, so that nothing lies across them
+	wide.Empty, wide.Twins = s.Empty, s.Twins
+	ps := slip.Missed(wide, n)
+	for k, p := range map[slip.Kind]place.Point{
+		slip.Mirror: {X: 160*in - at.X, Y: at.Y}, slip.Face: {X: at.X + in/2, Y: at.Y}, slip.FootOut: {X: at.X - 12*in, Y: at.Y},
+		slip.InchBurned: {X: at.X - in, Y: at.Y}, slip.TenBurned: {X: at.X - 10*in, Y: at.Y}, slip.DigitsSwapped: {X: 62*in + 5*in/8, Y: at.Y},
+		slip.Sixteenths: {X: at.X - 5*in/16, Y: at.Y}, slip.MMForInch: {X: at.X / 254 * 10, Y: at.Y}, slip.Edge: {X: at.X + in/4, Y: at.Y},
+		slip.OtherSide: {X: at.X, Y: 35 * in}, slip.NextSupport: {X: at.X, Y: 61 * in}, slip.WrongRoom: {X: 77 * in, Y: 77 * in},
+		slip.Swapped: {X: 5 * in, Y: 40*in + at.X},
+	} {
+		if find(ps, k, p) < 0 {
+			t.Errorf("%s: nothing at %s %s", k, length.Canon(p.X), length.Canon(p.Y))
+		}
+	}
+	if find(ps, slip.NextSupport, place.Point{X: at.X, Y: 29 * in}) > 1 || find(ps, slip.NextSupport, place.Point{X: at.X, Y: 61 * in}) > 1 {
+		t.Errorf("the straps beside do not come first: %v", kinds(ps[:4]))
+	}
+	// Half of a support's face, from its near edge, and back.
+	tiny := straps(slip.Scene{W: 160 * in, H: 140 * in, Empty: s.Empty}, 2*in)
+	if find(slip.Missed(tiny, n), slip.SupportEdge, place.Point{X: at.X, Y: at.Y + in}) < 0 {
+		t.Error("no support edge")
+	}
+	n.Y.Edge, n.Y.From = true, n.Y.From+in
+	tiny.Empty[0].Y += in
+	if find(slip.Missed(tiny, n), slip.SupportEdge, place.Point{X: at.X, Y: at.Y}) < 0 {
+		t.Error("no support centre")
+	}
+	// To the far edge said, to the centre meant; and the board face for the studs.
+	n.X.ToEdge, n.X.Face = true, place.BoardFace
+	noted := n.Place()
+	if noted.X != at.X+in/4 {
+		t.Errorf("to edge puts it at %s", length.Canon(noted.X))
+	}
+	tiny.Empty = []place.Point{noted}
+	ps = slip.Missed(tiny, n)
+	if find(ps, slip.Edge, place.Point{X: at.X, Y: noted.Y}) < 0 || find(ps, slip.Face, place.Point{X: noted.X - in/2, Y: noted.Y}) < 0 {
+		t.Error("to edge, or off the board")
+	}
+	// East and south grow the other way: a foot less off east lies further east.
+	e := slip.Note{X: off(s, place.East, 30*in), Y: off(s, place.South, 50*in), Size: place.Size{A: in}}
+	ps = slip.Missed(slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{e.Place()}}, e)
+	if find(ps, slip.InchBurned, place.Point{X: 131 * in, Y: 90 * in}) < 0 || find(ps, slip.Edge, place.Point{X: 129*in + in/2, Y: 90 * in}) < 0 {
+		t.Error("off east")
+	}
+}
+
+// Sitting on a strap's line, the thing may sit on the next one.
+func TestOnLine(t *testing.T) {
+	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
+	n := slip.Note{X: off(s, place.West, 26*in), Y: slip.Coord{Fix: place.Fix{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 1}}, From: 8 * in, Grows: true}, Size: place.Size{A: 4 * in, B: 4 * in}}
+	s.Empty = []place.Point{n.Place()}
+	if p := slip.Missed(s, n)[0]; p.Kind() != slip.NextSupport || p.At != (place.Point{X: 26 * in, Y: 24 * in}) {
+		t.Errorf("got %+v", p)
+	}
+}
+
+// A hole that was not made at the noted place: that comes first. One that was in
+// the opening there, though off its centre, has tested it.
+func TestHoleElsewhere(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 36 * in, Y: 41 * in}}}
+	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+	if p := slip.Missed(s, n)[0]; p.At != n.Place() || p.Kind() != slip.Elsewhere || p.Share < 0.7 {
+		t.Errorf("got %+v", p)
+	}
+	s.Empty[0].X = 28 * in
+	for _, p := range slip.Missed(s, n) {
+		if p.At == n.Place() || p.Kind() == slip.Elsewhere {
+			t.Errorf("got %+v", p)
+		}
+	}
+}
+
+// What the same person opened where it was noted, off the same wall, speaks
+// against that person's habits at that wall, and no others'.
+func TestOpenedDisproves(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
+	n := slip.Note{Who: "sparks", X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+	x, y, foot := place.Point{X: 134 * in, Y: 41 * in}, place.Point{X: 26 * in, Y: 99 * in}, place.Point{X: 38 * in, Y: 41 * in}
+	s.Opened = []slip.Opened{{Who: "sparks", Walls: []place.Wall{place.West}, At: place.Point{X: 80 * in, Y: 80 * in}, Size: place.Size{A: 4 * in}}}
+	ps := slip.Missed(s, n)
+	if find(ps, slip.Mirror, x) >= 0 || find(ps, slip.Mirror, y) < 0 || find(ps, slip.FootOut, foot) < 0 {
+		t.Error("sparks' west is proved, north is not, and a foot out is nobody's habit")
+	}
+	s.Opened[0].Who = "plumber"
+	if find(slip.Missed(s, n), slip.Mirror, x) < 0 {
+		t.Error("the plumber's notes prove nothing of the sparks'")
+	}
+	s.Opened[0].At = place.Point{X: 134 * in, Y: 44 * in}
+	if find(slip.Missed(s, n), slip.Mirror, x) >= 0 {
+		t.Error("the plumber's open hole is there")
+	}
+}
+
+func scene(t *rapid.T) (slip.Scene, slip.Note) {
+	inch := func(lo, hi int, name string) length.Length {
+		return length.Length(rapid.IntRange(lo*8, hi*8).Draw(t, name)) * in / 8
+	}
+	s := slip.Scene{W: inch(60, 240, "w"), H: inch(60, 200, "h")}
+	if rapid.Bool().Draw(t, "straps") {
+		s = straps(s, 2*in+in/2)
+	}
+	if rapid.Bool().Draw(t, "notch") {
+		s.Less = []place.Rect{{X0: s.W - 30*in, Y0: 0, X1: s.W, Y1: 20 * in}}
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "runs") {
+		a, b := inch(0, 200, "a"), inch(0, 200, "b")
+		s.Runs = append(s.Runs, slip.Run{Path: []place.Point{{X: a}, {X: b, Y: s.H / 2}, {X: b, Y: s.H}}, Half: inch(0, 4, "half")})
+	}
+	n := slip.Note{Size: rapid.SampledFrom([]place.Size{{}, {A: 6 * in}, {A: 4 * in, B: 10 * in}, {A: 2 * in, B: 4 * in}}).Draw(t, "size")}
+	n.X = off(s, rapid.SampledFrom([]place.Wall{place.West, place.East}).Draw(t, "x"), inch(6, 50, "off x"))
+	n.X.Board = in / 2
+	n.Y = off(s, rapid.SampledFrom([]place.Wall{place.North, place.South}).Draw(t, "y"), inch(6, 50, "off y"))
+	if len(s.Supports) > 0 && rapid.Bool().Draw(t, "strap") {
+		n.Y = from(s, rapid.IntRange(1, len(s.Supports)).Draw(t, "n"), place.South, inch(2, 8, "south of"))
+	}
+	s.Empty = append(s.Empty, n.Place())
+	for range rapid.IntRange(0, 2).Draw(t, "opened") {
+		s.Opened = append(s.Opened, slip.Opened{At: place.Point{X: inch(0, 60, "ox"), Y: inch(0, 60, "oy")}, Size: place.Size{A: 6 * in}})
+	}
+	return s, n
+}
+
+// inOpening is written apart from the package: is q inside the thing's opening about c?
+func inOpening(size place.Size, c, q place.Point) bool {
+	if size.A == 0 {
+		size.A = slip.Unsized
+	}
+	dx, dy := math.Abs(float64(c.X-q.X)), math.Abs(float64(c.Y-q.Y))
+	if size.B == 0 {
+		return math.Hypot(dx, dy) < float64(size.A)/2
+	}
+	return dx < float64(size.A)/2 && dy < float64(size.B)/2
+}
+
+func toSegment(p, a, b place.Point) float64 {
+	px, py, bx, by := float64(p.X-a.X), float64(p.Y-a.Y), float64(b.X-a.X), float64(b.Y-a.Y)
+	t := 0.0
+	if l := bx*bx + by*by; l > 0 {
+		t = math.Max(0, math.Min(1, (px*bx+py*by)/l))
+	}
+	return math.Hypot(px-t*bx, py-t*by)
+}
+
+func halves(size place.Size) (x, y length.Length) {
+	if size.A == 0 {
+		return slip.Unsized / 2, slip.Unsized / 2
+	}
+	return size.Half(place.X), size.Half(place.Y)
+}
+
+// across reports a thing at c over the face of a support.
+func across(s slip.Scene, size place.Size, c place.Point) bool {
+	_, hy := halves(size)
+	return slices.ContainsFunc(s.Supports, func(o place.Support) bool {
+		d := max(c.Y-o.Pos, o.Pos-c.Y)
+		return d < hy+o.Wide/2
+	})
+}
+
+// What holds of every list of probes, whatever the scene.
+func TestProbesAreSafe(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, n := scene(t)
+		ps := slip.Missed(s, n)
+		clear := !across(s, n.Size, n.Place())
+		sum, last := 0.0, 0
+		for i, p := range ps {
+			tier := 1
+			if w := p.Ways[0]; w.Reasons[0].Kind == slip.NextSupport && len(w.Reasons) == 1 {
+				tier = 0
+			}
+			if tier < last {
+				t.Fatalf("probe %d: %v: a strap beside comes after others", i, kinds(ps[:i+1]))
+			}
+			last = tier
+			sum += p.Share
+			if p.At.X < 0 || p.At.Y < 0 || p.At.X > s.W || p.At.Y > s.H {
+				t.Fatalf("%+v is outside", p.At)
+			}
+			for _, r := range s.Runs {
+				for k := range len(r.Path) - 1 {
+					if toSegment(p.At, r.Path[k], r.Path[k+1]) <= float64(r.Half) {
+						t.Fatalf("%+v is in a run's strip", p.At)
+					}
+				}
+			}
+			if inOpening(n.Size, s.Empty[0], p.At) {
+				t.Fatalf("%+v is in the empty hole", p.At)
+			}
+			for _, o := range s.Opened {
+				if inOpening(o.Size, o.At, p.At) {
+					t.Fatalf("%+v is in an opened thing", p.At)
+				}
+			}
+			if len(s.Less) > 0 && s.Less[0].Has(p.At) {
+				t.Fatalf("%+v is in the notch", p.At)
+			}
+			for _, w := range p.Ways {
+				hx, hy := halves(n.Size)
+				if w.At.X < hx || w.At.Y < hy || w.At.X > s.W-hx || w.At.Y > s.H-hy || clear && across(s, n.Size, w.At) {
+					t.Fatalf("%+v: a thing there is outside or across a strap", w)
+				}
+				if !inOpening(n.Size, w.At, p.At) {
+					t.Fatalf("the hole at %+v does not test %+v", p.At, w)
+				}
+			}
+		}
+		if len(ps) > 0 && sum > 1+1e-9 {
+			t.Fatalf("shares sum to %v", sum)
+		}
+	})
+}
+
+func TestDisagree(t *testing.T) {
+	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
+	note := func(x, y length.Length) slip.Note {
+		n := slip.Note{X: off(s, place.West, x), Y: off(s, place.North, y), Size: place.Size{A: 6 * in}}
+		n.X.Board, n.Y.Board = in/2, in/2
+		return n
+	}
+	for _, tc := range []struct {
+		x1, y1, x2, y2 length.Length
+		kind           slip.Kind // "": they agree; "?": no cause is known
+	}{
+		{26 * in, 41 * in, 26*in + in/4, 41*in - in/4, ""}, {26 * in, 41 * in, 31 * in, 41 * in, "?"}, {26 * in, 41 * in, 26*in + 5*in/16, 41 * in, slip.Face},
+		{18 * in, 41 * in, 17*in + in/2, 41 * in, slip.Face}, {26 * in, 41 * in, 62 * in, 41 * in, slip.DigitsSwapped},
+		{26 * in, 41 * in, 26 * in, 53 * in, slip.FootOut}, {26 * in, 41 * in, 41 * in, 26 * in, slip.Swapped},
+		{26 * in, 41 * in, 134 * in, 41 * in, slip.Mirror}, {26 * in, 41 * in, 29 * in, 41 * in, slip.Edge},
+		{26 * in, 41 * in, 25 * in, 41 * in, slip.InchBurned}, {26*in + in/8, 41 * in, 26*in + 7*in/8, 41 * in, slip.Sixteenths},
+		{26 * in, 41 * in, 33 * in, 48 * in, "?"},
+	} {
+		v := slip.Disagree(s, note(tc.x1, tc.y1), note(tc.x2, tc.y2))
+		if v.Agrees != (tc.kind == "") || v.DX != tc.x2-tc.x1 || v.DY != tc.y2-tc.y1 {
+			t.Errorf("%v: %+v", tc, v)
+		}
+		switch {
+		case tc.kind == "" || tc.kind == "?":
+			if len(v.Causes) > 0 {
+				t.Errorf("%v: %+v", tc, v)
+			}
+		case len(v.Causes) == 0 || v.Causes[0].Reasons[0].Kind != tc.kind:
+			t.Errorf("%s: %+v", tc.kind, v)
+		}
+	}
+}
