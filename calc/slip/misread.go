@@ -64,7 +64,7 @@ func swaps(said length.Length, f Form) []length.Length {
 		var out []length.Length
 		s := []byte(strconv.FormatInt(whole, 10))
 		for i := range len(s) - 1 {
-			if s[i] == s[i+1] {
+			if s[i] == s[i+1] || i == 0 && s[1] == '0' { // nobody writes 02 for 20
 				continue
 			}
 			s[i], s[i+1] = s[i+1], s[i]

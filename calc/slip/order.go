@@ -70,13 +70,13 @@ func order(r rules, ways []Way) []Probe {
 			}
 		}
 		slices.SortStableFunc(p.Ways, func(a, b Way) int {
-			return cmp.Or(cmp.Compare(min(a.tier(), 1), min(b.tier(), 1)), cmp.Compare(b.Share, a.Share))
+			return cmp.Or(cmp.Compare(a.tier(), b.tier()), cmp.Compare(b.Share, a.Share))
 		})
 		out = append(out, p)
 	}
 }
 
-// spotsOf gathers the ways by place; sum is their whole weight.
+// spotsOf gathers the ways by place, the likeliest first; sum is their whole weight.
 func spotsOf(ways []Way) (spots []spot, sum float64) {
 	at := map[place.Point]int{}
 	for _, w := range ways {
@@ -92,17 +92,19 @@ func spotsOf(ways []Way) (spots []spot, sum float64) {
 		s.tier = min(s.tier, w.tier())
 		sum += w.Share
 	}
+	slices.SortStableFunc(spots, func(a, b spot) int { return cmp.Compare(b.share, a.share) })
 	return spots, sum
 }
 
-// holes are the places to drill, one for each spot that can be drilled for.
+// between is how many of the likeliest places get holes half-way between each two.
+const between = 24
+
+// holes are the places to drill: one for each spot that can be drilled for, and
+// those half-way between two likely ones that test both. spots are the likeliest
+// first.
 func (r rules) holes(spots []spot) []hole {
 	var holes []hole
-	for i, s := range spots {
-		p, ok := r.hole(s.at)
-		if !ok {
-			continue
-		}
+	add := func(p place.Point, i int) {
 		h := hole{at: p, spot: i}
 		for j := range spots {
 			if i == j || r.has(spots[j].at, p, tape) {
@@ -114,16 +116,30 @@ func (r rules) holes(spots []spot) []hole {
 		h.left = len(h.tests)
 		holes = append(holes, h)
 	}
+	for i, s := range spots {
+		if p, ok := r.hole(s.at); ok {
+			add(p, i)
+		}
+		for _, o := range spots[:min(i, between)] {
+			p := place.Point{X: (s.at.X + o.at.X) / 2, Y: (s.at.Y + o.at.Y) / 2}
+			if i < between && r.has(s.at, p, tape) && r.has(o.at, p, tape) && r.safe(p) {
+				add(p, i)
+			}
+		}
+	}
 	return holes
 }
 
 // next is the hole to make now; -1 when none tests anything new.
 func (r rules) next(spots []spot, holes []hole) int {
 	tier := func(h hole) int {
-		if spots[h.spot].found {
-			return 2
+		first := 2
+		for _, t := range h.tests {
+			if !spots[t].found {
+				first = min(first, spots[t].tier)
+			}
 		}
-		return spots[h.spot].tier
+		return first
 	}
 	own := func(h hole) float64 {
 		if spots[h.spot].found {

@@ -136,15 +136,17 @@ func (run Run) near(p place.Point) bool {
 }
 
 // hole is where to drill for a thing at c: its centre, or where that is not safe a
-// place half-way to the opening's edge that is.
+// place half-way or three quarters of the way to the opening's edge that is.
 func (r rules) hole(c place.Point) (place.Point, bool) {
 	if r.safe(c) {
 		return c, true
 	}
-	for _, d := range [4][2]length.Length{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
-		p := place.Point{X: c.X + d[0]*r.X/2, Y: c.Y + d[1]*r.Y/2}
-		if r.safe(p) {
-			return p, true
+	for _, part := range [2]length.Length{2, 3} {
+		for _, d := range [4][2]length.Length{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+			p := place.Point{X: c.X + d[0]*part*r.X/4, Y: c.Y + d[1]*part*r.Y/4}
+			if r.safe(p) {
+				return p, true
+			}
 		}
 	}
 	return c, false
