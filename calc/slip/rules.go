@@ -68,7 +68,7 @@ func (s Scene) rules(n Note, o opening) rules {
 func (s Scene) face(p place.Support) place.Rect {
 	to := p.To
 	if to == 0 {
-		to = max(s.W, s.H)
+		to = length.Length(math.MaxInt64)
 	}
 	if p.Lie == place.X {
 		return place.Rect{X0: p.From, X1: to, Y0: p.Pos - p.Wide/2, Y1: p.Pos + p.Wide/2}
@@ -83,7 +83,7 @@ func (s Scene) onSupport(r place.Rect) bool {
 // may reports whether the thing can be at c.
 func (r rules) may(c place.Point) bool {
 	box := r.about(c)
-	if box.X0 < 0 || box.Y0 < 0 || box.X1 > r.W || box.Y1 > r.H {
+	if box.X0 < 0 || box.Y0 < 0 || box.X1 > r.W && r.W > 0 || box.Y1 > r.H && r.H > 0 {
 		return false
 	}
 	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return overlap(box, n) }) {
@@ -100,7 +100,7 @@ func (r rules) may(c place.Point) bool {
 
 // safe reports whether a hole may be made at p.
 func (r rules) safe(p place.Point) bool {
-	if p.X < 0 || p.Y < 0 || p.X > r.W || p.Y > r.H {
+	if p.X < 0 || p.Y < 0 || p.X > r.W && r.W > 0 || p.Y > r.H && r.H > 0 {
 		return false
 	}
 	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return n.Has(p) }) ||

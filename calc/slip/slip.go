@@ -60,7 +60,7 @@ type Twin struct {
 
 // Scene is the surface, as calc/site knows it.
 type Scene struct {
-	W, H     length.Length // extent to framing
+	W, H     length.Length // extent to framing; 0: not known
 	Less     []place.Rect  // notches
 	Supports []place.Support
 	Runs     []Run

@@ -139,6 +139,39 @@ func TestOnLine(t *testing.T) {
 	}
 }
 
+// A wall whose height nobody noted: no upper bound, and nothing is mirrored.
+func TestHeightNotKnown(t *testing.T) {
+	n := slip.Note{X: off(slip.Scene{W: 160 * in}, place.West, 26*in), Y: slip.Coord{Fix: place.Fix{How: place.UpFrom, Said: length.Said{L: 16 * in}}, Grows: true}, Size: place.Size{A: 2 * in, B: 4 * in}}
+	ps := slip.Missed(slip.Scene{W: 160 * in, Empty: []place.Point{n.Place()}}, n)
+	if find(ps, slip.FootOut, place.Point{X: 26 * in, Y: 28 * in}) < 0 || find(ps, slip.Mirror, place.Point{X: 134 * in, Y: 16 * in}) < 0 {
+		t.Errorf("got %v", kinds(ps))
+	}
+	n.X.Wall, n.X.How = "", place.Along
+	if ps := slip.Missed(slip.Scene{W: 160 * in, Empty: []place.Point{n.Place()}}, n); slices.Contains(kinds(ps), slip.Mirror) || slices.Contains(kinds(ps), slip.Face) {
+		t.Errorf("got %v", kinds(ps))
+	}
+}
+
+// A run over the place itself: the hole goes beside its strip, inside the opening;
+// none where the strip hides the opening.
+func TestRunOverThePlace(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
+	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+	mirror := place.Point{X: 134 * in, Y: 41 * in}
+	for half, dx := range map[length.Length]length.Length{in: 3 * in / 2, 2 * in: 9 * in / 4} {
+		s.Runs = []slip.Run{{Path: []place.Point{{X: 134 * in}, {X: 134 * in, Y: 140 * in}}, Half: half}}
+		ps := slip.Missed(s, n)
+		i := find(ps, slip.Mirror, mirror)
+		if i < 0 || ps[i].At != (place.Point{X: 134*in + dx, Y: 41 * in}) {
+			t.Errorf("strip of %s: %d", length.Canon(2*half), i)
+		}
+	}
+	s.Runs[0].Half = 3 * in
+	if find(slip.Missed(s, n), slip.Mirror, mirror) >= 0 {
+		t.Error("drilled through the strip")
+	}
+}
+
 // A hole that was not made at the noted place: that comes first. One that was in
 // the opening there, though off its centre, has tested it.
 func TestHoleElsewhere(t *testing.T) {

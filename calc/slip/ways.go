@@ -47,8 +47,10 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 		}
 	}
 	switch {
-	case c.offWall():
-		add(Mirror, row(Mirror).Per, far-now, fmt.Sprintf("off %s, not %s", c.Wall.Opposite(), c.Wall))
+	case c.offWall() && c.Wall != "":
+		if far > 0 {
+			add(Mirror, row(Mirror).Per, far-now, fmt.Sprintf("off %s, not %s", c.Wall.Opposite(), c.Wall))
+		}
 		if c.Face == place.BoardFace {
 			add(Face, row(Face).Per, shift(-c.Board), fmt.Sprintf("off the studs of %s, not its board", c.Wall))
 		} else {
