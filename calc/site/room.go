@@ -23,6 +23,7 @@ type Room struct {
 	marks     map[string]versions[MarkSet]
 	routes    map[string]*RouteState
 	checked   []version[Checked]
+	squares   []version[Square]
 	texture   versions[bool]
 	pick      versions[int]
 

@@ -142,9 +142,10 @@ type ThingState struct {
 	Room *Room
 	Name string
 
-	vers  versions[Thing]
-	opens []*Entry
-	told  []*Entry
+	vers   versions[Thing]
+	opens  []*Entry
+	missed []version[Missed]
+	told   []*Entry
 }
 
 // Now is the newest note of the thing that stands; e is nil when all are struck.

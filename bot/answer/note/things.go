@@ -23,6 +23,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
 	answer.OnNote(k, refix)
+	answer.OnNote(k, missed)
 	answer.OnNote(k, route)
 	answer.OnNote(k, plate)
 	answer.OnNote(k, find)

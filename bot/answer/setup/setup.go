@@ -21,6 +21,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, roomSize)
 	answer.OnNote(k, inRoom)
 	answer.OnNote(k, alias)
+	answer.OnNote(k, squared)
 	answer.OnNote(k, supportSet)
 	answer.OnNote(k, supportFix)
 	answer.OnNote(k, board)

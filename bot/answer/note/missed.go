@@ -1,0 +1,178 @@
+package note
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/calc/slip"
+	"strapline/grammar"
+)
+
+type probeFacts struct {
+	X   say.Len `json:"x"`
+	Y   say.Len `json:"y"`
+	Why string  `json:"why"`
+}
+
+// mostProbes are named in one answer: a person makes a few holes, not ten.
+const mostProbes = 3
+
+// strip is kept clear of on each side of a run: our own.
+const strip = length.Inch
+
+// missed keeps an empty hole and says where to look next.
+func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
+	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
+	if no != nil {
+		return *no
+	}
+	c.Room, e.Name = th.Room, th.Name
+	v, en := th.Now()
+	b := site.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
+	if len(e.Fixes) > 0 {
+		fixes, p, no := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+		if no != nil {
+			return *no
+		}
+		b.At, b.Fixes = p.Point, fixes
+	}
+	return answer.Save(b, func(saved *site.Entry) answer.Reply {
+		probes := slip.Missed(sceneFor(c, th), noteOf(c, th))
+		facts := struct {
+			findFacts
+			Probes []probeFacts `json:"probes"`
+		}{findFacts{Name: th.Name, Surface: string(v.Surface), X: c.Fact(th.At().X), Y: c.Fact(th.At().Y), From: []fromFacts{}}, []probeFacts{}}
+		st, _ := th.Stands()
+		facts.State = string(st)
+		var lines []string
+		for i, p := range probes {
+			why := reasons(p)
+			facts.Probes = append(facts.Probes, probeFacts{c.Fact(p.At.X), c.Fact(p.At.Y), why})
+			if i < mostProbes {
+				lines = append(lines, fmt.Sprintf("%d: %s (%s)", i+1, c.Coords(v.Surface, p.At), why))
+			}
+		}
+		text := fmt.Sprintf("%s %s: nothing at %s. Before any hole: raking light, a straightedge, tone on the wire", c.Where(v.Surface), thingName(c, v), c.Coords(v.Surface, b.At))
+		if len(lines) == 0 {
+			text += "\nno place left to try: ask who noted it (" + c.ByWhen(en) + ")"
+		} else {
+			text += "\nthen a small hole (places to the studs):\n" + strings.Join(lines, "\n")
+		}
+		r := c.Noted(saved, "missed", facts, text)
+		r.Note("caution", answer.CautionFor(v.What))
+		return r
+	})
+}
+
+// reasons are the likeliest slip that one hole tests, and another single one.
+func reasons(p slip.Probe) string {
+	var out []string
+	for i, w := range p.Ways {
+		var words []string
+		for _, r := range w.Reasons {
+			words = append(words, r.Words)
+		}
+		said := strings.Join(words, " and ")
+		if i == 0 || len(words) == 1 && len(out) == 1 && !slices.Contains(out, said) {
+			out = append(out, said)
+		}
+	}
+	return strings.Join(out, "; or ")
+}
+
+// sceneFor is the surface that a thing is looked for on, with all that is known of it.
+func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
+	v, _ := th.Now()
+	s := slip.Scene{Supports: c.Room.Supports(v.Surface), Empty: th.Missed()}
+	s.W, s.H = c.Room.Extent(v.Surface)
+	if v.Surface == place.Ceiling {
+		s.Less = c.Room.Notches()
+	}
+	for _, rt := range c.Room.RoutesOn(v.Surface) {
+		rv, _ := rt.Now()
+		s.Runs = append(s.Runs, slip.Run{Path: rt.Path(), Half: rv.Size/2 + strip})
+	}
+	for _, o := range c.Room.Things {
+		ov, oe := o.Now()
+		if st, _ := o.Stands(); oe == nil || st != site.Open || ov.Surface != v.Surface {
+			continue
+		}
+		opened := slip.Opened{Who: oe.Who, At: o.At(), Size: ov.Size}
+		for _, f := range ov.Fixes {
+			if f.Wall != "" {
+				opened.Walls = append(opened.Walls, f.Wall)
+			}
+		}
+		s.Opened = append(s.Opened, opened)
+	}
+	ew, ns := c.Room.Framing()
+	for _, r := range c.State.Standing() {
+		x, y := r.Framing()
+		if twin := r.Thing(th.Name); r != c.Room && x == ew && y == ns && twin != nil {
+			if tv, e := twin.Now(); e != nil && tv.Surface == v.Surface {
+				s.Twins = append(s.Twins, slip.Twin{Room: r.Name, At: twin.At()})
+			}
+		}
+	}
+	return s
+}
+
+// noteOf is how a thing was noted: its two distances, and what each was held to.
+func noteOf(c answer.Ctx, th *site.ThingState) slip.Note {
+	v, en := th.Now()
+	n := slip.Note{Who: en.Who, Size: v.Size}
+	at := th.At()
+	n.X, n.Y = slip.Coord{From: at.X, Grows: true}, slip.Coord{From: at.Y, Grows: true}
+	for _, f := range v.Fixes {
+		held := f
+		held.L, held.ToEdge = 0, false
+		p, err := c.Room.Place(v.Surface, []place.Fix{held}, place.Size{}, en.Sent)
+		if err != nil {
+			continue
+		}
+		a := place.X
+		switch {
+		case f.How == place.DirOf:
+			a, _, _ = v.Surface.Axis(f.Dir)
+		case p.Pinned[place.Y] && !p.Pinned[place.X]:
+			a = place.Y
+		}
+		co := slip.Coord{Fix: f, From: p.On(a), Grows: true, Form: form(c, en.Text)}
+		switch {
+		case f.How == place.OffWall || f.How == place.Along:
+			_, co.Grows, _ = v.Surface.Axis(f.Wall)
+			if co.Board = c.Room.BoardNow(f.Wall); co.Board == 0 && !c.Room.Finished(f.Wall) {
+				board, _ := c.State.BoardNow()
+				co.Board = board.Thick
+			}
+		case f.How == place.DirOf:
+			_, grows, _ := v.Surface.Axis(f.Dir)
+			co.Grows = !grows // toward a wall is away from where distances off it grow
+		case f.How == place.DownTo:
+			co.Grows = false
+		}
+		if a == place.X {
+			n.X = co
+		} else {
+			n.Y = co
+		}
+	}
+	return n
+}
+
+// form is how the numbers of a note were written.
+func form(c answer.Ctx, text string) slip.Form {
+	switch {
+	case c.Units == length.Metric:
+		return slip.Millimetres
+	case strings.Contains(text, "'") || strings.Contains(text, "ft") || strings.Contains(text, "foot"):
+		return slip.FeetInches
+	}
+	return slip.Inches
+}

@@ -1,0 +1,144 @@
+package setup
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/calc/slip"
+	"strapline/calc/square"
+	"strapline/grammar"
+)
+
+type squareFacts struct {
+	Residuals []say.Len  `json:"residuals"`
+	Corners   [4]float64 `json:"corners_deg"`
+	Suspect   []string   `json:"suspect"`
+}
+
+// squared keeps readings of walls and diagonals and says what room they make.
+func squared(c answer.Ctx, e grammar.Square) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if len(c.Room.Notches()) > 0 {
+		return answer.No(c.Room.Name+" has a notch: walls and diagonals are taken of rooms with four corners", "gap 118 3/8 118 5/8")
+	}
+	b := site.Square{Room: c.Room.Name}
+	for _, r := range e.Readings {
+		b.Readings = append(b.Readings, site.Reading{Line: r.Line, L: r.L.L})
+	}
+	form := slip.Inches
+	switch {
+	case c.Units == length.Metric:
+		form = slip.Millimetres
+	case strings.Contains(c.Words, "'"):
+		form = slip.FeetInches
+	}
+	var all []square.Reading
+	for _, r := range append(c.Room.Squares(), b.Readings...) {
+		all = append(all, square.Reading{Line: square.Line(r.Line), L: r.L, Form: form})
+	}
+	room, err := square.Fit(all)
+	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind != square.Few {
+		return noSquare(c, bad)
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		if bad, ok := errors.AsType[*square.Error](err); ok {
+			return c.Noted(en, "square", nil, fmt.Sprintf("%s: %d readings; still wanted: %s", c.Room.Name, len(all), lines(bad.Lines)))
+		}
+		return squareFitted(c, en, room, all)
+	})
+}
+
+func lines(ls []square.Line) string {
+	out := make([]string, len(ls))
+	for i, l := range ls {
+		if out[i] = string(l); strings.Contains(out[i], "-") {
+			out[i] = "diag " + out[i]
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func noSquare(c answer.Ctx, e *square.Error) answer.Reply {
+	switch e.Kind {
+	case square.TooMany:
+		return answer.No(fmt.Sprintf("at most %d readings of one room; strike the old ones", square.MostReadings), "log "+c.Room.Name)
+	case square.BadLength:
+		return answer.Ask(fmt.Sprintf("%s: no length of a room. Send it again", lines(e.Lines)), "")
+	}
+	return answer.Ask(fmt.Sprintf("%s cannot meet in four corners: one of them is read wrong. Send them again", lines(e.Lines)), "")
+}
+
+func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.Reading) answer.Reply {
+	facts := squareFacts{Corners: room.Angles(), Suspect: []string{}}
+	for _, l := range room.Residuals {
+		facts.Residuals = append(facts.Residuals, c.Fact(l))
+	}
+	run, known := c.Room.BoardsRun(place.Ceiling)
+	if !known {
+		run = place.EW
+	}
+	board, _ := c.State.BoardNow()
+	line := room.Control(run, board.Wide)
+	a := facts.Corners
+	text := fmt.Sprintf("%s: strike the first line %s off the %s wall at both ends", c.Room.Name, c.Near(line.Off), line.Wall)
+	text += fmt.Sprintf("; pushed tight there the first board would leave %s at the worst", c.Near(line.Gap))
+	r := c.Noted(en, "square", facts, text)
+	r.Line(fmt.Sprintf("corners nw %.2f, ne %.2f, se %.2f, sw %.2f degrees", a[0], a[1], a[2], a[3]))
+	first, last, two := room.Rips(line, board.Wide, c.State.Clear(), c.Units)
+	rip := func(name string, p square.Rip) {
+		switch {
+		case p.Whole:
+		case p.Taper:
+			r.Line(fmt.Sprintf("%s, at the %s wall: taper cut %s to %s, from its %s end", name, p.Wall, c.Len(p.CutA), c.Len(p.CutB), end(p.Wall)))
+		default:
+			r.Line(fmt.Sprintf("%s, at the %s wall: %s wide", name, p.Wall, c.Len(p.CutA)))
+		}
+		if p.Thin {
+			r.Note("check", fmt.Sprintf("%s is thin: start with a cut row", name))
+		}
+	}
+	rip("first row", first)
+	if two {
+		rip("last row", last)
+	}
+	switch k := room.Check; {
+	case k.Named >= 0:
+		name := lines([]square.Line{all[k.Named].Line})
+		facts.Suspect = append(facts.Suspect, string(all[k.Named].Line))
+		r.Note("reading", fmt.Sprintf("the readings do not close: %s %s is the bad one, it is left out. Read it again", name, c.Len(all[k.Named].L)))
+	case k.Bad:
+		text := "the readings do not close: one is bad and they cannot say which; read them again"
+		for i, s := range k.Suspects[:min(len(k.Suspects), 2)] {
+			facts.Suspect = append(facts.Suspect, string(all[s.Index].Line))
+			if i == 0 {
+				text += "; would close: "
+			} else {
+				text += " or "
+			}
+			text += fmt.Sprintf("%s %s", lines([]square.Line{all[s.Index].Line}), c.Len(s.L))
+		}
+		r.Note("reading", text)
+	case k.Crossed:
+		r.Note("reading", fmt.Sprintf("the readings close within %s", c.Near(max(k.Misclosure, -k.Misclosure))))
+	default:
+		r.Note("reading", "nothing checks these readings: a second diagonal would")
+	}
+	r.Facts = facts
+	return r
+}
+
+// end is where a row along a wall begins to be measured.
+func end(w place.Wall) string {
+	if w == place.North || w == place.South {
+		return "west"
+	}
+	return "north"
+}

@@ -1,0 +1,78 @@
+package site
+
+import (
+	"fmt"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Missed: a hole made to find a covered thing found nothing. At is where it was made.
+type Missed struct {
+	Room  string      `json:"room"`
+	Name  string      `json:"n"`
+	At    place.Point `json:"at"`
+	Fixes []place.Fix `json:"fix,omitempty"` // where it was said to be; none: at the noted place
+}
+
+var _ = kind[Missed]()
+
+func (Missed) Kind() string { return "missed" }
+
+func (b Missed) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	t := r.things[b.Name]
+	if t == nil {
+		return fmt.Errorf("no thing %q in %s", b.Name, r.Name)
+	}
+	t.missed = append(t.missed, version[Missed]{e, b})
+	return nil
+}
+
+// Missed lists the holes that were made for the thing and found nothing.
+func (t *ThingState) Missed() (holes []place.Point) {
+	for _, v := range t.missed {
+		if !v.e.Struck() {
+			holes = append(holes, v.v.At)
+		}
+	}
+	return holes
+}
+
+// Square is a set of tape readings of a room's walls and diagonals.
+type Square struct {
+	Room     string    `json:"room"`
+	Readings []Reading `json:"readings"`
+}
+
+// Reading is one line of a room read once: a wall by its name, or "nw-se" or "ne-sw".
+type Reading struct {
+	Line string        `json:"line"`
+	L    length.Length `json:"l"`
+}
+
+var _ = kind[Square]()
+
+func (Square) Kind() string { return "square" }
+
+func (b Square) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.squares = append(r.squares, version[Square]{e, b})
+	return nil
+}
+
+// Squares are all readings of the room's walls and diagonals that stand.
+func (r *Room) Squares() (all []Reading) {
+	for _, v := range r.squares {
+		if !v.e.Struck() {
+			all = append(all, v.v.Readings...)
+		}
+	}
+	return all
+}
