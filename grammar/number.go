@@ -26,7 +26,12 @@ func (n *number) raw() string { return strings.TrimSpace(n.Pos.Filename[n.Pos.Of
 
 // bare reports whether the number was said without a unit.
 func (n *number) bare() bool {
-	return strings.Trim(n.raw(), "0123456789./- ½¼¾⅛⅜⅝⅞⁄") == ""
+	for w := range strings.FieldsSeq(lex.Lower(n.raw())) {
+		if strings.Trim(w, "0123456789./-½¼¾⅛⅜⅝⅞⁄") != "" && !lex.Numeral(w) && w != "and" && w != "a" {
+			return false
+		}
+	}
+	return true
 }
 
 // whole returns the number when it is nothing but figures.
@@ -149,9 +154,11 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
 			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
 	case 1:
-		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+		if len(n.Readings) > 1 || n.Why == "" {
+			return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
+		}
 	}
-	if fit = l.onTape(n, fit); len(fit) == 1 {
+	if fit = l.onTape(n, fit); len(fit) == 1 && len(n.Readings) > 1 {
 		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 	}
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}

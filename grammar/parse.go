@@ -47,7 +47,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		copied.Units = length.Imperial
 		c = &copied
 	}
-	text = strings.TrimRightFunc(text, unicode.IsSpace)
+	text = lex.Fold(strings.TrimRightFunc(text, unicode.IsSpace))
 	if len(text) > longestLine {
 		return Line{}, &Refusal{Col: longestLine + 1, Want: "a shorter line", Hint: words.rows["find"].Example}
 	}

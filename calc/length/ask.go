@@ -44,6 +44,12 @@ func two(a, b int64, to int) found {
 	return f
 }
 
+// dashed reports whether the counts may be a fraction with a dash for its
+// stroke, "5-8".
+func dashed(a, b int64) bool {
+	return 0 < a && a < b && b <= 64 && fraction{num: a, den: b}.checked().why == ""
+}
+
 // pair reads the second half of a whole number without a unit.
 func (r reader) pair(a number) (found, bool) {
 	t := next(r.s, a.to)
@@ -58,7 +64,7 @@ func (r reader) pair(a number) (found, bool) {
 		b, ok = r.number(t.to)
 		ok = ok && b.count() && b.mant < 16
 	case t.kind == digits && r.slot == One && !a.said:
-		if r.u == Metric && t.to-t.from == 3 && a.mant < 1000 {
+		if t.to-t.from == 3 && a.mant < 1000 && (r.u == Metric || r.millimetres(t.to)) {
 			return r.spaced(a, t)
 		}
 		b, ok = r.number(a.to)
@@ -104,7 +110,30 @@ func (r reader) pair(a number) (found, bool) {
 		}
 		return f, true
 	}
-	return two(a.mant, b.mant, to), true
+	f := two(a.mant, b.mant, to)
+	if tight && len(f.ls) > 0 && dashed(a.mant, b.mant) {
+		f.ls = append(f.ls, Length(a.mant)*Inch/Length(b.mant))
+	}
+	return f, true
+}
+
+// strayDash reads 96 5-8: most likely 96-5/8, but it may be two lengths.
+func (r reader) strayDash(a number) (found, bool) {
+	n := next(r.s, a.to)
+	dash := next(r.s, n.to)
+	d := next(r.s, dash.to)
+	if n.kind != digits || !n.spaced || !dash.tight('-') || !d.figures() || !r.ends(d.to) {
+		return found{}, false
+	}
+	num, _ := atoi(r.s[n.from:n.to])
+	den, _ := atoi(r.s[d.from:d.to])
+	if !dashed(num, den) {
+		return found{}, false
+	}
+	if _, _, ok := r.unit(d.to); ok {
+		return found{}, false
+	}
+	return refused(d.to, fmt.Sprintf("is %d-%d a fraction? write %d/%d", num, den, num, den)), true
 }
 
 // third reads one more count in the way the second was joined to the first.
@@ -136,13 +165,18 @@ func (r reader) feetInches(a, b number, to int, tight bool) (found, bool) {
 		return found{}, false
 	case in >= Foot, a.mant > tallest:
 		return refused(to, "feet and inches, or two lengths? write the marks"), true
-	case b.point || in%Sixteenth != 0 && b.scale != 0:
+	case b.point || in%SixtyFourth != 0 && b.scale != 0:
 		return refused(to, "no mark on a tape: write sixteenths"), true
 	}
 	return sure(Length(a.mant)*Foot+in, "", to), true
 }
 
-// spaced reads 2 962 in a metric job.
+func (r reader) millimetres(pos int) bool {
+	unit, _, ok := r.unit(pos)
+	return ok && unit == Millimetre
+}
+
+// spaced reads 2 962 in a metric job, and 2 962 mm in any.
 func (r reader) spaced(a number, t token) (found, bool) {
 	b, _ := atoi(r.s[t.from:t.to])
 	unit, to, ok := r.unit(t.to)
@@ -155,11 +189,12 @@ func (r reader) spaced(a number, t token) (found, bool) {
 	return sure(Length(a.mant*1000+b)*Millimetre, "", to), true
 }
 
-// decimals16 reads a bare decimal in inches. It is sure when it is a
-// sixteenth; else it may be feet and inches, eighths, or decimal feet.
+// decimals16 reads a bare decimal in inches. It is sure when it is a 64th,
+// which no other decimal comes out at; else it may be feet and inches, eighths,
+// or decimal feet.
 func (r reader) decimals16(a number, to int) found {
 	l, why := a.in(Inch)
-	if why != "" || l%Sixteenth == 0 && !a.point {
+	if why != "" || l%SixtyFourth == 0 && !a.point {
 		return sure(l, why, to)
 	}
 	pow := int64(1)

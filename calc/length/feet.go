@@ -53,7 +53,7 @@ func (r reader) feet(a number, pos int) found {
 		return refused(to, why)
 	case in >= Foot:
 		return refused(to, "twelve inches or more: write the feet with them")
-	case b.point || unit == 0 && in%Sixteenth != 0 && b.scale != 0:
+	case b.point || unit == 0 && in%SixtyFourth != 0 && b.scale != 0:
 		f := r.decimals16(b, to)
 		var ls []Length
 		for _, l := range f.ls {

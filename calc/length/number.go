@@ -241,7 +241,10 @@ func (r reader) fraction(pos int, and bool) (fraction, bool) {
 		}
 		slash := next(r.s, t.to)
 		d := next(r.s, slash.to)
-		if !slash.tight('/') || !d.figures() {
+		if !slash.is('/') || d.kind != digits {
+			return fraction{}, false
+		}
+		if apart := slash.spaced || d.spaced; apart && !r.ends(d.to) {
 			return fraction{}, false
 		}
 		num, ok1 := atoi(r.s[t.from:t.to])

@@ -27,16 +27,24 @@ type Reading struct {
 //   - One reading, why empty: sure.
 //   - Several readings: ask. The likelier ones come first, and why says what
 //     is in doubt ("2 what?").
+//   - One reading and why: the sender had doubts, ask whether that is what was
+//     measured.
 //   - No reading, n > 0: it looks like a length and has no value, or none that
 //     may be offered. why says so, and what to write.
 //   - No reading, n 0: s does not start with a length.
 func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) {
 	r := reader{s, u, slot}
+	if at := r.guessed(); at > 0 {
+		return r.guess(at)
+	}
 	f := r.read()
 	if f.to == 0 || next(s, 0).spaced || !r.ends(f.to) {
 		return nil, 0, ""
 	}
 	f = bounded(f)
+	if end, ok := r.doubt(f.to); ok {
+		return r.doubted(f, end)
+	}
 	if len(f.ls) == 0 {
 		return nil, f.to, f.why
 	}
@@ -135,6 +143,9 @@ func (r reader) read() found {
 func (r reader) bare(a number) found {
 	if a.count() {
 		if f, ok := r.heard(a); ok {
+			return f
+		}
+		if f, ok := r.strayDash(a); ok {
 			return f
 		}
 		if f, ok := r.pair(a); ok {

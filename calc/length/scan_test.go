@@ -337,7 +337,6 @@ func TestLeaves(t *testing.T) {
 		{`144 + 16 3/4`, ` + 16 3/4`},
 		{`144+16`, `+16`},
 		{`144 plus 16`, ` plus 16`},
-		{`26 plus or minus 1/8`, ` plus or minus 1/8`},
 		{`26 light`, ` light`},
 		{`26 full height`, ` full height`},
 		{`4 short of west`, ` short of west`},

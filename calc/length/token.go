@@ -89,9 +89,9 @@ func isDigit(r rune) bool { return '0' <= r && r <= '9' }
 // fold maps the quotes, primes, dashes and slashes that phones put in.
 func fold(r rune) rune {
 	switch r {
-	case '’', '‘', '‛', '′', '`', '´', 'ʹ':
+	case '’', '‘', '‛', '′', '`', '´', '‵', '❛', '❜':
 		return '\''
-	case '”', '“', '‟', '″', '˝':
+	case '”', '“', '‟', '″', '˝', '‶', '❝', '❞':
 		return '"'
 	case '‐', '‑', '‒', '–', '—', '−':
 		return '-'

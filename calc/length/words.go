@@ -24,6 +24,14 @@ var parts = map[string]int64{
 // homophones are words a phone writes for a number, and people for themselves.
 var homophones = map[string]int64{"to": 2, "too": 2, "for": 4, "fore": 4, "ate": 8}
 
+// guesses are said before a number that was not measured well.
+var guesses = map[string]bool{"about": true, "around": true, "roughly": true, "approx": true, "approximately": true,
+	"maybe": true, "nearly": true, "almost": true, "probably": true, "circa": true}
+
+// doubts are said behind one.
+var doubts = [][]string{{"ish"}, {"or", "so"}, {"give", "or", "take"}, {"more", "or", "less"}, {"i", "think"}, {"i", "guess"},
+	{"or", "thereabouts"}, {"maybe"}, {"roughly"}, {"about"}, {"approx"}, {"approximately"}, {"probably"}}
+
 var units = map[string]Length{
 	"in": Inch, "inch": Inch, "inches": Inch, "ins": Inch,
 	"ft": Foot, "foot": Foot, "feet": Foot,
@@ -48,7 +56,7 @@ var followers = map[string]bool{
 	"high": true, "wide": true, "long": true, "deep": true, "thick": true, "above": true,
 	"below": true, "over": true, "under": true, "row": true, "strap": true, "joist": true,
 	"stud": true, "channel": true, "first": true, "apart": true, "less": true, "short": true,
-	"strong": true, "heavy": true, "plus": true, "fat": true, "full": true, "shy": true,
+	"strong": true, "heavy": true, "plus": true, "fat": true, "full": true, "shy": true, "ish": true,
 	"scant": true, "weak": true, "minus": true, "s": true, "centre": true, "center": true, "edge": true,
 }
 

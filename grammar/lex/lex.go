@@ -206,13 +206,14 @@ func (l *Reader) token(i int) int {
 		sym, n = Symbol{Name, p.Low}, 1
 	case len(p.Low) == 1 && l.abbreviated(i):
 		sym, n = Symbol{Wall, abbreviations[p.Low]}, 1
-	case p.Low == "in" && i > 0 && l.Pieces[i-1].Word() && l.Says(i+1, []string{"from"}): // "26 inches in from west"
+	case p.Low == "in" && i > 0 && (l.Pieces[i-1].Word() || l.Pieces[i-1].Kind == '.') && l.Says(i+1, []string{"from"}): // "26 inches in from west"
 		sym, n = Symbol{Key, "off"}, 2
-	case Filler[p.Low]:
-		if p.Low != "is" || !l.names(i) {
-			return 1
-		}
+	case p.Low == "is" && l.names(i):
 		sym, n = Symbol{Word, "is"}, 1
+	case (p.Low == "a" || p.Low == "an") && l.NumberAt(i): // an eighth
+		sym, n = Symbol{Number, string(l.Units)}, 1
+	case Filler[p.Low]:
+		return 1
 	case Shape(p.Low):
 		sym, n = Symbol{Name, p.Low}, 1
 	case p.Low == "x" || p.Low == "by" && l.between(i):
@@ -257,7 +258,7 @@ func (l *Reader) Parts(i int) bool {
 	case "#":
 		return !last && l.Pieces[i+1].Kind == '0'
 	}
-	return Filler[p.Low]
+	return Filler[p.Low] || l.quoted(i)
 }
 
 // sign emits punctuation.
@@ -336,7 +337,7 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 			said += " " + p.Low
 		}
 		count++
-		if p.Kind == '0' && l.goesOn(k) {
+		if l.goesOn(k) {
 			continue
 		}
 		switch room, ok := l.Rooms[said]; {
@@ -374,10 +375,13 @@ func (l *Reader) named(i int, said string) bool {
 	return l.Name(said)
 }
 
-// goesOn reports whether the figures at piece k are the start of more.
+// goesOn reports whether the number at piece k is the start of more.
 func (l *Reader) goesOn(k int) bool {
+	if p := l.Pieces[k]; p.Kind != '0' && !Numeral(p.Low) {
+		return false
+	}
 	_, n, _ := length.Scan(l.Read[l.Pieces[k].Start:], l.Units, length.List)
-	return n != l.Pieces[k].End-l.Pieces[k].Start
+	return n != l.Pieces[k].End-l.Pieces[k].Start && (n > 0 || l.Pieces[k].Kind == '0')
 }
 
 var abbreviations = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
@@ -389,6 +393,9 @@ func (l *Reader) abbreviated(i int) bool {
 	}
 	if i+1 < len(l.Pieces) && (l.Pieces[i+1].Low == "wall" || l.Pieces[i+1].Low == "of") {
 		return true
+	}
+	if i > 1 && l.Pieces[i-1].Low == "the" {
+		i--
 	}
 	return i > 0 && (l.Pieces[i-1].Low == "off" || l.Pieces[i-1].Low == "from")
 }

@@ -1,0 +1,77 @@
+package lex
+
+import (
+	"slices"
+	"strings"
+)
+
+// numerals are the words that numbers are said in.
+var numerals = strings.Fields(`zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen
+	eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand
+	half halves quarter quarters fourth fourths eighth eighths sixteenth sixteenths`)
+
+var numeral = Set(numerals...)
+
+// heard are words that a phone writes for a number. None of them is in a name;
+// "for" and "to" are words of their own too.
+var heard = Set("won", "too", "fore", "sicks", "sics", "ate", "ates", "eights", "sixteens", "nein", "tin")
+
+// Numeral reports whether a word says a number, or a part of one.
+func Numeral(w string) bool { return numeral[w] }
+
+// Heard reports whether a phone may have written the word for a number.
+func Heard(w string) bool { return heard[w] }
+
+// Numerals are the number words.
+func Numerals() []string { return slices.Clone(numerals) }
+
+// quoted reports whether piece i is one of the quotes round words: "sink".
+func (l *Reader) quoted(i int) bool {
+	if !quote(l.Pieces[i].Low) {
+		return false
+	}
+	words := func(from, step int) int {
+		k := from + step
+		for k >= 0 && k < len(l.Pieces) && l.Pieces[k].Word() {
+			k += step
+		}
+		if k < 0 || k == len(l.Pieces) || k == from+step || !quote(l.Pieces[k].Low) {
+			return -1
+		}
+		return k
+	}
+	if end := words(i, 1); end > 0 && l.opensQuote(i) {
+		return true
+	}
+	first := words(i, -1)
+	return first >= 0 && l.opensQuote(first)
+}
+
+// opensQuote reports whether the quote at piece i stands before its word, and behind no number.
+func (l *Reader) opensQuote(i int) bool {
+	return l.Pieces[i+1].Start == l.Pieces[i].End && (i == 0 || l.Pieces[i-1].End < l.Pieces[i].Start)
+}
+
+func quote(s string) bool {
+	switch s {
+	case `"`, "“", "”", "„", "«", "»", "'", "‘", "’":
+		return true
+	}
+	return false
+}
+
+// Fold makes the wide figures and letters that some phones write, and primes that
+// count as letters, the plain ones. What is left has as many runes as before.
+func Fold(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case 0xFF01 <= r && r <= 0xFF5E: // fullwidth forms
+			return r - 0xFF01 + '!'
+		case r == 'ʹ', r == 'ʼ':
+			return '\''
+		case r == 'ʺ':
+			return '"'
+		}
+		return r
+	}, s)
+}
