@@ -130,6 +130,12 @@ func (l *line) entry() (Entry, error) {
 	if l.wrong != nil {
 		return nil, l.wrong
 	}
+	if err != nil {
+		return nil, err
+	}
+	if k := words.rows[e.Kind()]; k != nil && !k.asks && !k.text {
+		err = l.leftover()
+	}
 	return e, err
 }
 

@@ -15,6 +15,7 @@ import (
 // saying is a run of words that name something, as typed but for case and filler.
 type saying struct {
 	Pos   lexer.Position
+	Raw   string // as typed, with the sign behind it
 	Text  string
 	First lex.Type
 }
@@ -29,7 +30,8 @@ func (s *saying) take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) b
 	if end == first.Pos.Offset {
 		return false
 	}
-	*s = saying{first.Pos, lex.Plain(first.Pos.Filename[first.Pos.Offset:end]), first.Type}
+	raw := strings.TrimSpace(first.Pos.Filename[first.Pos.Offset:end])
+	*s = saying{first.Pos, raw, lex.Plain(raw), first.Type}
 	return true
 }
 
@@ -129,7 +131,7 @@ func (w *names) Parse(in *lexer.PeekingLexer) error {
 		switch {
 		case t.Type == lex.Name:
 			in.Next()
-			s = saying{t.Pos, t.Value, lex.Name}
+			s = saying{t.Pos, t.Value, t.Value, lex.Name}
 		case !s.take(in, func(next *lexer.Token) bool {
 			return inLabel(next) && next.Type != lex.Name && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
 		}):

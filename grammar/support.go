@@ -47,6 +47,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		case it.Run != "":
 			e.Run = place.Run(it.Run)
 		case it.First != nil:
+			l.alone(&it.First.number, "first", "one")
 			e.First = l.said(&it.First.number, distances)
 			e.From = it.FWall.or(e.From)
 			from = it.FWall.at(from)

@@ -36,7 +36,7 @@ func (e Thing) String() string {
 func (Thing) Kind() Kind { return "thing" }
 
 func (s *thingSyntax) entry(l *line) (Entry, error) {
-	var p where
+	p := where{what: s.What}
 	if s.Size != nil {
 		if s.SizeB == nil && s.Size.bare() { // "2 lights"
 			return nil, l.refuse(s.Pos, words.rows["thing"].Fits)

@@ -161,6 +161,7 @@ type targetSyntax struct {
 
 // where is what the items behind a thing, a mark or a name say, put together.
 type where struct {
+	what    string // the kind that the items stand behind
 	Size    place.Size
 	sized   bool
 	paint   bool
@@ -180,6 +181,9 @@ type where struct {
 // open, belongs to the wall before it ("west 26 north 41"), or comes last and
 // is a distance off a wall that was not said.
 func (p *where) read(l *line, items []*placeItem) error {
+	if len(items) > 0 && items[0].Num != nil && p.what != "" && !p.sized {
+		l.alone(&items[0].Num.L.number, p.what, "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+	}
 	tailed, paired := false, false // "26 off west", "west 26"
 	var aside *placeItem           // "on left wall": which one is asked, as long as a height says that it is a wall
 	for _, it := range items {
@@ -214,6 +218,11 @@ func (p *where) read(l *line, items []*placeItem) error {
 				return l.trailing(it)
 			}
 			p.Label = it.Label.Text
+			if next != nil && next.Num != nil {
+				if err := l.labelled(&it.Label.saying); err != nil {
+					return err
+				}
+			}
 		case it.OnSide == "left", it.OnSide == "right":
 			aside = it
 		case it.OnSide != "":

@@ -1,7 +1,6 @@
 package lex
 
 import (
-	"io"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -269,7 +268,7 @@ func (l *Reader) sign(i int) int {
 		return 1
 	}
 	switch p.Low {
-	case ".", "-":
+	case ".", "-", "~":
 		if _, k, _ := length.Scan(l.Read[p.Start:], l.Units, length.One); k > 0 {
 			l.Emit(Number, string(l.Units), i)
 			return 1
@@ -471,36 +470,4 @@ func Plain(s string) string {
 		b.WriteString(p.Low)
 	}
 	return b.String()
-}
-
-// Symbols is participle's view of the lexer. It lexes a line that nothing is
-// declared for; Parse hands participle its tokens itself.
-type Symbols struct{}
-
-func (Symbols) Symbols() map[string]Type {
-	return map[string]Type{
-		"EOF": lexer.EOF, "Cmd": Cmd, "Thing": Thing, "Service": Service, "Support": Support, "Wall": Wall, "Run": Run,
-		"Room": Room, "Name": Name, "Number": Number, "Tag": Tag, "Place": Place, "Key": Key, "Word": Word, "Text": Text, "Punct": Punct, "Other": Other,
-	}
-}
-
-// Lex cuts a text that nothing is declared for; Parse hands participle its tokens itself.
-func (Symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
-	b, err := io.ReadAll(r)
-	l := Read(string(b), Names{Units: length.Imperial})
-	l.Cut(0)
-	return &tokens{l.Tokens}, err
-}
-
-// Stream hands participle the tokens.
-func (l *Reader) Stream() (*lexer.PeekingLexer, error) { return lexer.Upgrade(&tokens{l.Tokens}) }
-
-type tokens struct{ left []lexer.Token }
-
-func (r *tokens) Next() (lexer.Token, error) {
-	t := r.left[0]
-	if !t.EOF() {
-		r.left = r.left[1:]
-	}
-	return t, nil
 }

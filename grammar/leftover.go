@@ -1,0 +1,180 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
+)
+
+// A number that was said is read as a number or asked about. What the rules took
+// for a name or a label has no part of one in it: "light f ate ninety off west"
+// may be 98, "light foty six off west" 46.
+
+// leftover asks about a word that may be a part of a number and was read as none.
+func (l *line) leftover() error {
+	spans := l.spans()
+	for i, p := range l.Pieces[min(l.begin, len(l.Pieces)):] {
+		i += l.begin
+		inside := slices.ContainsFunc(spans, func(s span) bool { return s.from <= p.Start && p.Start < s.to })
+		if p.Gone || inside || l.covered(p.Start) {
+			continue
+		}
+		beside := l.beside(i, spans)
+		switch {
+		case lex.Numeral(p.Low), lex.Heard(p.Low):
+		case beside && (p.Low == "for" || unsaid[p.Low] || nearNumber(p.Low)):
+		case p.Kind == '0' && !l.counts0(p.Start):
+		default:
+			continue
+		}
+		return &Ask{Col: p.Col, Word: l.Text[p.Start:p.End], Why: fmt.Sprintf("is %q a number? write it in figures", l.Text[p.Start:p.End])}
+	}
+	return l.lostWhole(spans)
+}
+
+// span is the bytes of a number.
+type span struct{ from, to int }
+
+func (l *line) spans() (all []span) {
+	end := 0
+	for _, t := range l.Tokens {
+		if t.Type == lex.Number && t.Pos.Offset >= end {
+			_, k, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.List)
+			end = t.Pos.Offset + k
+			all = append(all, span{t.Pos.Offset, end})
+		}
+	}
+	return all
+}
+
+// covered reports whether the byte is in a name that was declared, or that has
+// the shape of one.
+func (l *line) covered(at int) bool {
+	t := l.tokenAt(at)
+	return t != nil && (t.Type == lex.Name || t.Type == lex.Room || t.Type == lex.Wall || t.Type == lex.Text)
+}
+
+// tokenAt is the token that the byte stands in or behind.
+func (l *line) tokenAt(at int) *lexer.Token {
+	var last *lexer.Token
+	for i := range l.Tokens {
+		if l.Tokens[i].Pos.Offset > at {
+			break
+		}
+		last = &l.Tokens[i]
+	}
+	return last
+}
+
+// counts0 reports whether figures that no length begins with are a number all
+// the same: the 2 of "2nd".
+func (l *line) counts0(at int) bool {
+	t := l.tokenAt(at)
+	return t != nil && t.Pos.Offset == at && t.Type == lex.Number
+}
+
+// beside reports whether a number stands right before or behind piece i.
+func (l *line) beside(i int, spans []span) bool {
+	k := i + 1
+	for k < len(l.Pieces) && lex.Filler[l.Pieces[k].Low] {
+		k++
+	}
+	return slices.ContainsFunc(spans, func(s span) bool {
+		return k < len(l.Pieces) && s.from == l.Pieces[k].Start || s.to <= l.Pieces[i].Start && strings.TrimSpace(l.Read[s.to:l.Pieces[i].Start]) == ""
+	})
+}
+
+// lostWhole asks about a fraction that "and" stands before and no whole number:
+// "light d1 and a half off west".
+func (l *line) lostWhole(spans []span) error {
+	for _, s := range spans {
+		i := l.pieceAt(s.from)
+		if i < 1 || l.Pieces[i-1].Low != "and" && l.Pieces[i-1].Low != "&" {
+			continue
+		}
+		if t := l.tokenAt(l.Pieces[i-1].Start); t == nil || t.Type != lex.Word && t.Type != lex.Name && t.Type != lex.Room && t.Type != lex.Thing && t.Type != lex.Service {
+			continue
+		}
+		r, k, _ := length.Scan(l.Read[s.from:], l.Units, length.List)
+		if len(r) == 1 && r[0].L < length.Inch && s.from+k == s.to {
+			said := strings.TrimSpace(l.Text[s.from:s.to])
+			return &Ask{Col: l.Pieces[i].Col, Word: said, Why: fmt.Sprintf("and %s: of which number? write it in figures", said)}
+		}
+	}
+	return nil
+}
+
+// unsaid are words that change the number beside them.
+var unsaid = lex.Set("point", "dot", "oh", "o", "plus", "minus", "ish")
+
+// counting are words that make another number of the one behind them.
+var counting = lex.Set("dozen", "couple", "double", "twice", "times", "pair")
+
+// placing are the words that a label of several words begins with, and no label
+// ends in: a number behind them is none of its own.
+var placing = lex.Set("over", "at", "by", "near", "above", "under", "beside", "below", "behind", "next", "for", "less", "than", "just")
+
+// labelled refuses words that are no label: between a thing and its distances
+// stands one word, words behind "over" and the like, words of the room, or what
+// a comma sets off.
+func (l *line) labelled(s *saying) error {
+	said := strings.Fields(s.Text)
+	for _, w := range said {
+		if lex.Numeral(w) || lex.Heard(w) || nearNumber(w) {
+			return nil // asked about
+		}
+		if counting[w] {
+			return l.refuseAt(s.Pos.Offset+strings.Index(lex.Lower(s.Raw), w), "a number in figures")
+		}
+	}
+	if last := said[len(said)-1]; placing[last] {
+		return l.refuseAt(s.Pos.Offset, fmt.Sprintf("what it is %s, then the distances", last))
+	}
+	if len(said) == 1 || placing[said[0]] {
+		return nil
+	}
+	if raw := []rune(s.Raw); strings.ContainsRune(",:)-–—\"”’'", raw[len(raw)-1]) {
+		return nil
+	}
+	others := 0
+	for _, w := range said {
+		if sym := lex.Phrases.Whole(w); sym.Type != lex.Thing && sym.Type != lex.Service && sym.Type != lex.Place && sym.Type != lex.Tag && l.Rooms[w] == "" && !(l.Noun != nil && l.Noun(w)) {
+			others++
+		}
+	}
+	if others < 2 {
+		return nil
+	}
+	r := &Refusal{Col: s.Pos.Column, Word: s.Text, Want: `one word for it, "over", "by" or "near" before more, or a comma behind them`}
+	r.Hint = l.attempt(l.with(cut{s.Pos.Offset, s.Pos.Offset + len(s.Raw), s.Raw + ","}))
+	return r
+}
+
+// nearNumber reports whether a word that is none of ours may be a misspelt number.
+func nearNumber(w string) bool {
+	_, known := slices.BinarySearch(words.vocab, w)
+	return !known && len(w) >= 4 && len(w) <= longestWord && slices.ContainsFunc(lex.Numerals(), func(n string) bool {
+		return len(n) >= 5 && slips([]rune(w), []rune(n), 1) <= 1
+	})
+}
+
+// alone asks whether a number that begins with a word like "one" belongs to what
+// stands before it: "first one twelve and a half", "light two forty one".
+func (l *line) alone(n *number, before string, ones ...string) {
+	first, _, _ := strings.Cut(n.raw(), " ")
+	if len(n.Readings) != 1 || n.Why != "" || !slices.Contains(ones, strings.ToLower(first)) {
+		return
+	}
+	at := n.Pos.Offset + len(first)
+	at += len(l.Read[at:]) - len(strings.TrimLeft(l.Read[at:], " "))
+	r, k, _ := length.Scan(l.Read[at:], l.Units, length.List)
+	if len(r) == 1 && at+k == n.End {
+		n.Readings = append(n.Readings, r[0])
+		n.Why = fmt.Sprintf("one number, or %q and a number?", before+" "+first)
+	}
+}
