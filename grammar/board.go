@@ -53,6 +53,9 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 		if it.Is == "wide" || it.B == nil && it.Is == "" && e.Thick.L != 0 {
 			slot, b = &e.Wide, boardWidths
 		}
+		if slot.L != 0 || it.B != nil && e.Wide.L != 0 {
+			return nil, l.refuse(it.A.Pos, "one thickness and one width: board 1/2 x 48")
+		}
 		*slot = l.said(&it.A.number, b)
 		if it.B != nil {
 			e.Wide = l.said(&it.B.number, boardWidths)

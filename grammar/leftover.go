@@ -27,7 +27,8 @@ func (l *line) leftover() error {
 		beside := l.beside(i, spans)
 		switch {
 		case lex.Numeral(p.Low), lex.Heard(p.Low):
-		case beside && (p.Low == "for" || unsaid[p.Low] || nearNumber(p.Low)):
+		case p.Low == "for" && !l.wordNext(i):
+		case beside && (unsaid[p.Low] || nearNumber(p.Low)):
 		case p.Kind == '0' && !l.counts0(p.Start):
 		default:
 			continue
@@ -35,6 +36,20 @@ func (l *line) leftover() error {
 		return &Ask{Col: p.Col, Word: l.Text[p.Start:p.End], Why: fmt.Sprintf("is %q a number? write it in figures", l.Text[p.Start:p.End])}
 	}
 	return l.lostWhole(spans)
+}
+
+// wordNext reports whether an ordinary word stands behind piece i.
+func (l *line) wordNext(i int) bool {
+	for i++; i < len(l.Pieces); i++ {
+		switch p := l.Pieces[i]; {
+		case lex.Filler[p.Low]:
+		case p.Gone:
+			return true
+		default:
+			return p.Word() && p.Low != "for" && !lex.Numeral(p.Low) && !lex.Heard(p.Low) && !l.NumberAt(i)
+		}
+	}
+	return false
 }
 
 // span is the bytes of a number.
@@ -174,6 +189,7 @@ func (l *line) alone(n *number, before string, ones ...string) {
 	at += len(l.Read[at:]) - len(strings.TrimLeft(l.Read[at:], " "))
 	r, k, _ := length.Scan(l.Read[at:], l.Units, length.List)
 	if len(r) == 1 && at+k == n.End {
+		n.Readings[0].Guess, r[0].Guess = true, true
 		n.Readings = append(n.Readings, r[0])
 		n.Why = fmt.Sprintf("one number, or %q and a number?", before+" "+first)
 	}

@@ -154,11 +154,11 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
 			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
 	case 1:
-		if len(n.Readings) > 1 || n.Why == "" {
+		if n.Why == "" || len(n.Readings) > 1 && !fit[0].Guess {
 			return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 		}
 	}
-	if fit = l.onTape(n, fit); len(fit) == 1 && len(n.Readings) > 1 {
+	if fit = l.onTape(n, fit); len(fit) == 1 && len(n.Readings) > 1 && !fit[0].Guess {
 		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 	}
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}

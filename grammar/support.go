@@ -42,18 +42,24 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 	}
 	e := SupportSet{What: place.SupportKind(s.What)}
 	from := s.Pos // where From was said
+	once := func(was length.Said, n *number, b bounds) length.Said {
+		if was != (length.Said{}) {
+			l.fault(l.refuse(n.Pos, "each length once"))
+		}
+		return l.said(n, b)
+	}
 	for _, it := range s.Items {
 		switch {
 		case it.Run != "":
 			e.Run = place.Run(it.Run)
 		case it.First != nil:
 			l.alone(&it.First.number, "first", "one")
-			e.First = l.said(&it.First.number, distances)
+			e.First = once(e.First, &it.First.number, distances)
 			e.From = it.FWall.or(e.From)
 			from = it.FWall.at(from)
 		case it.At != nil:
 			if len(it.And) == 0 && (it.OC || it.AWall == nil && e.Spacing.L == 0 && e.First.L == 0 && it.OC) {
-				e.Spacing = l.said(&it.At[0].number, spacings)
+				e.Spacing = once(e.Spacing, &it.At[0].number, spacings)
 				break
 			}
 			all := []*number{&it.At[0].number}
@@ -66,15 +72,15 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 			e.From = it.AWall.or(e.From)
 			from = it.AWall.at(from)
 		case it.Space != nil:
-			e.Spacing = l.said(&it.Space.number, spacings)
+			e.Spacing = once(e.Spacing, &it.Space.number, spacings)
 		case it.L != nil && it.Is == "thick":
-			e.Thick = l.said(&it.L.number, thicknesses)
+			e.Thick = once(e.Thick, &it.L.number, thicknesses)
 		case it.L != nil && it.Is == "wide":
-			e.Wide = l.said(&it.L.number, thicknesses)
+			e.Wide = once(e.Wide, &it.L.number, thicknesses)
 		case it.L != nil && it.Is == "" && e.Run == "":
 			return nil, l.refuse(it.L.Pos, `"oc" behind a spacing, ew or ns before it`)
 		case it.L != nil && e.Spacing.L == 0:
-			e.Spacing = l.said(&it.L.number, spacings)
+			e.Spacing = once(e.Spacing, &it.L.number, spacings)
 		case it.L != nil:
 			return nil, l.refuse(it.L.Pos, `"first 14 3/8", "thick" or "wide" with it`)
 		case it.On != nil:

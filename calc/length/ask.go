@@ -22,12 +22,15 @@ func steps(b int64) (ls []Length) {
 // "10 6", "36-12", "84 & 2". The second is inches when the first may be feet
 // (at most 40), and a count of quarters, eighths or sixteenths.
 func two(a, b int64, to int) found {
-	f := found{to: to, why: fmt.Sprintf("%d what?", b)}
+	f := found{to: to, why: fmt.Sprintf("%d what?", b), hints: true, said: -1}
 	if a > int64(most/Inch) {
 		return refused(to, tooLong)
 	}
 	if a <= tallest && b <= 12 {
 		f.ls = append(f.ls, Length(a)*Foot+Length(b)*Inch)
+		if b < 12 {
+			f.said = f.ls[0]
+		}
 	}
 	if b == 0 {
 		f.ls = append(f.ls, Length(a)*Inch)
@@ -96,7 +99,7 @@ func (r reader) pair(a number) (found, bool) {
 		return r.feetInches(a, b, to, tight)
 	}
 	if c, end, ok := r.third(to, tight); ok {
-		f := found{to: end, why: fmt.Sprintf("%d what?", c)}
+		f := found{to: end, why: fmt.Sprintf("%d what?", c), hints: true, said: -1}
 		if a.mant <= tallest && b.mant < 12 {
 			for _, l := range steps(c) {
 				f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.mant)*Inch+l)
@@ -202,7 +205,7 @@ func (r reader) decimals16(a number, to int) found {
 		pow *= 10
 	}
 	whole, part := a.mant/pow, a.mant%pow
-	f := found{to: to, why: "inches, or what of an inch?"}
+	f := found{to: to, why: "inches, or what of an inch?", hints: true, said: l}
 	var eighths Length
 	if a.scale == 1 && part < 8 {
 		eighths = Length(whole)*Inch + Length(part)*Inch/8
@@ -270,7 +273,7 @@ func (r reader) clock() (found, bool) {
 		tail = 100
 	}
 	ls := []Length{Length(a)*Foot + in, Length(a)*tail*Inch + in}
-	return found{to: to, why: "a clock time, or a length?", ls: ls}, true
+	return found{to: to, why: "a clock time, or a length?", ls: ls, hints: true, said: -1}, true
 }
 
 // heard looks for a word behind a whole number that a phone wrote for a
@@ -315,5 +318,5 @@ func (r reader) heardAs(pos int, feet Length, tens int64) (found, bool) {
 	n.mant = tens
 	without, _ := n.in(unit)
 	why := fmt.Sprintf("is %q a number? write it in figures", t.word)
-	return found{to: to, ls: []Length{feet + with, feet + without}, why: why}, true
+	return found{to: to, ls: []Length{feet + with, feet + without}, why: why, hints: true, said: -1}, true
 }

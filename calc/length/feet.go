@@ -64,7 +64,7 @@ func (r reader) feet(a number, pos int) found {
 		if len(ls) < 2 {
 			return refused(to, "no mark on a tape: write sixteenths")
 		}
-		return found{to: to, ls: ls, why: f.why}
+		return found{to: to, ls: ls, why: f.why, hints: true, said: -1}
 	}
 	if f, ok := r.fraction(at, false); ok && f.said && unit == 0 { // nine foot a half
 		return r.footAnd(feet, f)
@@ -96,7 +96,7 @@ func (r reader) more(l Length, pos int) (found, bool) {
 	case r.slot == List && !tight:
 		return refused(to, "one length or two? two take a comma between"), true
 	}
-	f := found{to: to, why: "what of an inch?"}
+	f := found{to: to, why: "what of an inch?", hints: true, said: -1}
 	for _, s := range steps(c) {
 		f.ls = append(f.ls, l+s)
 	}
@@ -124,7 +124,7 @@ func (r reader) footAnd(feet Length, f fraction) found {
 		return sure(feet+in, "", f.to)
 	}
 	ft, _ := n.in(Foot)
-	return found{to: f.to, ls: []Length{feet + ft, feet + in}, why: "of a foot, or of an inch?"}
+	return found{to: f.to, ls: []Length{feet + ft, feet + in}, why: "of a foot, or of an inch?", hints: true, said: -1}
 }
 
 // bareUnit reads lengths that start with no number: "half an inch", "a foot

@@ -17,6 +17,9 @@ const (
 type Reading struct {
 	L   Length
 	Tag Tag
+	// Guess: one of several that supplies what was not said, as sixteenths for the
+	// 2 of "84 2". It is asked even where no other reading fits.
+	Guess bool
 }
 
 // Scan reads the longest length at the very start of s and returns its
@@ -51,12 +54,12 @@ func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) 
 	tag, to, doubt := r.tag(f.to)
 	switch {
 	case doubt != "" && f.why == "":
-		return []Reading{{f.ls[0], tag}, {f.ls[0], Exact}}, to, doubt
+		return []Reading{{L: f.ls[0], Tag: tag}, {L: f.ls[0]}}, to, doubt
 	case doubt != "": // one question at a time
 		tag, to = Exact, f.to
 	}
 	for _, l := range f.ls {
-		readings = append(readings, Reading{l, tag})
+		readings = append(readings, Reading{l, tag, f.guess(l)})
 	}
 	return readings, to, f.why
 }
@@ -72,7 +75,13 @@ type found struct {
 	to  int
 	ls  []Length
 	why string
+	// said is the one reading in ls that all of it was said for, when the others
+	// are guesses; below zero all are.
+	said  Length
+	hints bool // there are guesses among ls
 }
+
+func (f found) guess(l Length) bool { return f.hints && len(f.ls) > 1 && l != f.said }
 
 func sure(l Length, why string, to int) found {
 	if why != "" {

@@ -400,13 +400,13 @@ func TestTags(t *testing.T) {
 		{`2 1/2 shy`, Shy}, {`2 1/2 Scant`, Shy}, {`2 1/2 weak`, Shy}, {`2 1/2 minus`, Shy},
 		{`2 1/2`, Exact},
 	} {
-		want := []Reading{{half.L, c.tag}}
+		want := []Reading{{L: half.L, Tag: c.tag}}
 		got, n, why := Scan(c.text, Imperial, List)
 		if diff := cmp.Diff(want, got); diff != "" || n != len(c.text) || why != "" {
 			t.Errorf("Scan(%q): took %q, why %q, readings (-want +got):\n%s", c.text, c.text[:n], why, diff)
 		}
 	}
-	want := []Reading{{half.L, Shy}, {half.L, Exact}}
+	want := []Reading{{L: half.L, Tag: Shy}, {L: half.L}}
 	got, n, why := Scan(`2 1/2 short`, Imperial, One)
 	if diff := cmp.Diff(want, got); diff != "" || n != 11 || why != "a bit under, or cut off by that much?" {
 		t.Errorf("short: took %d, why %q, readings (-want +got):\n%s", n, why, diff)
