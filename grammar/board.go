@@ -43,6 +43,7 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 		for _, n := range it.And {
 			all = append(all, &n.number)
 		}
+		l.thousands(all)
 		for _, n := range all {
 			e.Lengths = append(e.Lengths, l.said(n, boardLengths))
 		}

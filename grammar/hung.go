@@ -286,12 +286,19 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 	if s.B != nil {
 		e.B = l.said(&s.B.number, distances)
 	}
+	if s.Both {
+		if s.B != nil {
+			return nil, l.refuse(s.B.Pos, "one length for both ends")
+		}
+		e.B = e.A
+	}
 	return e, nil
 }
 
 type gapSyntax struct {
-	A needAmong `parser:"'gap' @@"`
-	B *aLength  `parser:"@@?"`
+	A    needAmong `parser:"'gap' @@ 'end'?"`
+	B    *aLength  `parser:"@@? 'end'?"`
+	Both bool      `parser:"@('both' 'ends')?"`
 }
 
 var hungKinds = []kind{

@@ -68,10 +68,11 @@ func (l *line) spans() (all []span) {
 }
 
 // covered reports whether the byte is in a name that was declared, or that has
-// the shape of one.
+// the shape of one, or in words of ours: "one end", "first one".
 func (l *line) covered(at int) bool {
 	t := l.tokenAt(at)
-	return t != nil && (t.Type == lex.Name || t.Type == lex.Room || t.Type == lex.Wall || t.Type == lex.Text)
+	return t != nil && (t.Type == lex.Name || t.Type == lex.Room || t.Type == lex.Wall || t.Type == lex.Text ||
+		t.Type == lex.Word && (t.Value == "end" || t.Value == "first"))
 }
 
 // tokenAt is the token that the byte stands in or behind.
@@ -176,6 +177,15 @@ func nearNumber(w string) bool {
 	return !known && len(w) >= 4 && len(w) <= longestWord && slices.ContainsFunc(lex.Numerals(), func(n string) bool {
 		return len(n) >= 5 && slips([]rune(w), []rune(n), 1) <= 1
 	})
+}
+
+// firstOne asks whether the one of "first one" is a part of the number behind it.
+func (l *line) firstOne(n *number) {
+	l.alone(n, "first", "one")
+	if i := l.pieceAt(n.Pos.Offset); i > 1 && l.Pieces[i-1].Low == "one" && l.Pieces[i-2].Low == "first" {
+		n.Pos.Offset, n.Pos.Column = l.Pieces[i-1].Start, l.Pieces[i-1].Col
+		n.Why = `"first one", or a part of the number?`
+	}
 }
 
 // alone asks whether a number that begins with a word like "one" belongs to what

@@ -3,6 +3,7 @@ package grammar
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -57,11 +58,15 @@ func (n *number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
 		return false
 	}
 	*n = number{t.Pos, t.Pos.Offset + k, readings, why}
-	for !in.Peek().EOF() && in.Peek().Pos.Offset < n.End {
+	pass(in, n.End)
+	if in.Peek().Value == "even" && !grid.MatchString(t.Pos.Filename) { // 96 even
 		in.Next()
 	}
 	return true
 }
+
+// grid is the counts of a grid, which "even" is said of.
+var grid = regexp.MustCompile(`(?i)\d ?(?:x|×|by) ?\d|lights? \d+ even`)
 
 type oneLength struct{ number }
 
@@ -151,8 +156,14 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 	}
 	switch len(fit) {
 	case 0:
-		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
+		ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
 			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
+		if mm, ok := n.whole(); ok && mm >= 1000 && l.Units == length.Imperial { // 4255 of a metric tape
+			if v := (length.Said{L: length.Length(mm) * length.Millimetre}); b.least <= v.L && v.L <= b.most && len(n.Readings) == 1 && n.Readings[0].L > b.most {
+				ask.Choices = append(ask.Choices, reads(v.String(), l.canonical(l.with(n.cut(v.String())))))
+			}
+		}
+		return length.Said{}, ask
 	case 1:
 		if n.Why == "" || len(n.Readings) > 1 && !fit[0].Guess {
 			return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
@@ -280,6 +291,15 @@ func (l *line) oneOrTwo(a, b *number) error {
 	ask.Choices = append(ask.Choices, reads(a.raw()+" and "+b.raw(),
 		l.canonical(l.with(cut{a.Pos.Offset, b.Pos.Offset, a.raw() + ", "}))))
 	return ask
+}
+
+// thousands asks when two numbers of a list may be one, as 1 200 in a metric job.
+func (l *line) thousands(list []*number) {
+	for i := 1; i < len(list) && l.Units == length.Metric; i++ {
+		if err := l.oneOrTwo(list[i-1], list[i]); err != nil {
+			l.fault(err)
+		}
+	}
 }
 
 // joined reads two numbers side by side as one.

@@ -49,6 +49,9 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 		r.Hint = l.canonical(l.with(cut{s.Name.Pos.Offset, s.A.Pos.Offset, e.Name + " room "}))
 		return nil, r
 	}
+	if err := l.roomNumber(s); err != nil {
+		return nil, err
+	}
 	if err := l.sides(&s.A.number, &s.B.number); err != nil {
 		return nil, err
 	}
@@ -70,6 +73,25 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 		}
 	}
 	return e, nil
+}
+
+// roomNumber asks whether the 7 of "room den 7 200 x 3500" is in its name: in a
+// metric job it may be 7 200 mm.
+func (l *line) roomNumber(s *roomSyntax) error {
+	at := strings.LastIndexAny(l.Read[:s.A.Pos.Offset], "123456789")
+	if l.Units != length.Metric || at < s.Name.Pos.Offset || strings.TrimSpace(l.Read[at+1:s.A.Pos.Offset]) != "" || wordy(l.Read[at-1]) {
+		return nil
+	}
+	r, k, why := length.Scan(l.Read[at:], l.Units, length.One)
+	if len(r) != 1 || why != "" || at+k != s.A.End {
+		return nil
+	}
+	v := length.Said{L: r[0].L}
+	said := strings.TrimSpace(l.Text[at:s.A.End])
+	return &Ask{Col: s.A.Pos.Column, Word: said, Why: said + ": is its first figure in the room's name?", Choices: []Choice{
+		reads(v.String(), l.canonical(l.with(cut{at, s.A.End, v.String()}))),
+		reads("room "+s.Name.Text, l.canonical(l.with(cut{at, s.A.Pos.Offset, l.Text[at:at+1] + ", "}))),
+	}}
 }
 
 type roomSyntax struct {

@@ -53,7 +53,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		case it.Run != "":
 			e.Run = place.Run(it.Run)
 		case it.First != nil:
-			l.alone(&it.First.number, "first", "one")
+			l.firstOne(&it.First.number)
 			e.First = once(e.First, &it.First.number, distances)
 			e.From = it.FWall.or(e.From)
 			from = it.FWall.at(from)
@@ -66,6 +66,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 			for _, n := range it.And {
 				all = append(all, &n.number)
 			}
+			l.thousands(all)
 			for _, n := range all {
 				e.At = append(e.At, l.said(n, distances))
 			}

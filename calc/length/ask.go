@@ -105,6 +105,10 @@ func (r reader) pair(a number) (found, bool) {
 				f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.mant)*Inch+l)
 			}
 		}
+		if tight && a.mant > tallest && dashed(b.mant, c) { // 96-5-8
+			l, _ := number{mant: a.mant, num: b.mant, den: c}.in(Inch)
+			return found{to: end, ls: []Length{l}, why: fmt.Sprintf("a fraction, %d/%d?", b.mant, c)}, true
+		}
 		switch {
 		case len(f.ls) == 0 || r.slot == List || len(f.ls) == 1 && !tight:
 			return refused(end, "one length or three? several take a comma between"), true
@@ -120,23 +124,31 @@ func (r reader) pair(a number) (found, bool) {
 	return f, true
 }
 
-// strayDash reads 96 5-8: most likely 96-5/8, but it may be two lengths.
-func (r reader) strayDash(a number) (found, bool) {
+// stroke reads 96 5-8 and 167 5 8: most likely a fraction whose stroke was
+// lost, but they may be two or three lengths.
+func (r reader) stroke(a number) (found, bool) {
 	n := next(r.s, a.to)
-	dash := next(r.s, n.to)
-	d := next(r.s, dash.to)
-	if n.kind != digits || !n.spaced || !dash.tight('-') || !d.figures() || !r.ends(d.to) {
+	d := next(r.s, n.to)
+	dash := d.tight('-')
+	if dash {
+		d = next(r.s, d.to)
+	}
+	if n.kind != digits || !n.spaced || d.kind != digits || d.spaced == dash || !r.ends(d.to) {
 		return found{}, false
 	}
 	num, _ := atoi(r.s[n.from:n.to])
 	den, _ := atoi(r.s[d.from:d.to])
-	if !dashed(num, den) {
+	if !dashed(num, den) || !dash && (a.mant <= tallest || num%2 == 0) {
 		return found{}, false
 	}
 	if _, _, ok := r.unit(d.to); ok {
 		return found{}, false
 	}
-	return refused(d.to, fmt.Sprintf("is %d-%d a fraction? write %d/%d", num, den, num, den)), true
+	l, why := number{mant: a.mant, num: num, den: den}.in(Inch)
+	if why != "" {
+		return refused(d.to, why), true
+	}
+	return found{to: d.to, ls: []Length{l}, why: fmt.Sprintf("a fraction, %d/%d?", num, den)}, true
 }
 
 // third reads one more count in the way the second was joined to the first.

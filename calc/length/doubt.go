@@ -78,6 +78,41 @@ func (r reader) doubt(pos int) (to int, ok bool) {
 	return pos, false
 }
 
+// changed reads a part of an inch that is put to a length or taken off it: "96
+// minus 1/8", "96 - 1/8", which may be a dash too.
+func (r reader) changed(f found) found {
+	t := next(r.s, f.to)
+	dash, less := t.is('-'), t.says("minus") || t.says("less")
+	if len(f.ls) != 1 || f.why != "" || !dash && !less && !t.is('+') && !t.says("plus") {
+		return f
+	}
+	part, ok := r.fraction(t.to, false)
+	if !ok || part.why != "" {
+		return f
+	}
+	n := number{to: part.to, num: part.num, den: part.den}
+	unit, to, ok := r.unitOf(n)
+	if ok && unit != Inch || !r.ends(part.to) {
+		return f
+	}
+	if !ok {
+		to = part.to
+	}
+	by, _ := n.in(Inch)
+	l := f.ls[0]
+	f = found{to: to, why: "is that the length?"}
+	if !less && !(dash && l%Inch != 0) {
+		f.ls = append(f.ls, l+by)
+	}
+	if (less || dash) && l >= by {
+		f.ls = append(f.ls, l-by)
+	}
+	if len(f.ls) == 0 {
+		f.why = "less than nothing"
+	}
+	return f
+}
+
 // saying returns where the words end that stand at pos.
 func (r reader) saying(pos int, words []string) (to int, ok bool) {
 	for _, w := range words {

@@ -45,6 +45,7 @@ func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) 
 		return nil, 0, ""
 	}
 	f = bounded(f)
+	f = r.changed(f)
 	if end, ok := r.doubt(f.to); ok {
 		return r.doubted(f, end)
 	}
@@ -154,7 +155,7 @@ func (r reader) bare(a number) found {
 		if f, ok := r.heard(a); ok {
 			return f
 		}
-		if f, ok := r.strayDash(a); ok {
+		if f, ok := r.stroke(a); ok {
 			return f
 		}
 		if f, ok := r.pair(a); ok {

@@ -363,7 +363,6 @@ func TestLeaves(t *testing.T) {
 		{`5/8 in kitchen`, ` in kitchen`},
 		{`26 -in`, ` -in`},
 		{`26- in`, `- in`},
-		{`26- 5/8`, `- 5/8`},
 		{`four 22 off east`, ` 22 off east`},
 		{`forty 22 off east`, ` 22 off east`},
 	} {

@@ -81,6 +81,9 @@ func (r reader) rest(pos int, read func(token) (int64, int, bool)) (v int64, to 
 	if f, ok := r.fraction(e.from, and); ok && !f.improper() || e.word == "a" {
 		return 0, pos
 	}
+	if o := next(r.s, e.to); (e.says("oh") || e.says("o")) && ones[o.word] > 0 && ones[o.word] < 10 { // two hundred oh four
+		e = o
+	}
 	if v, to, ok := read(e); ok {
 		return v, to
 	}
@@ -168,6 +171,12 @@ func (r reader) row(a number, unit Length, to int) found {
 		run.why = tooLong
 		if a.extra == 1 && a.den == 0 && b.value < 16 {
 			return two(a.mant, b.value, to)
+		}
+	}
+	if a.extra == 2 && run.why != "" && a.mant < 10 && b.value < 10 && !b.two && a.more[1].value < 10 && !a.more[1].two { // one six seven
+		run.mant, run.why = a.mant*100+b.value*10+a.more[1].value, ""
+		if l, why := run.in(unit); why == "" {
+			return found{to: to, ls: []Length{l}, why: "one number, digit by digit?"}
 		}
 	}
 	f := found{to: to, why: "feet and inches, or one number?"}

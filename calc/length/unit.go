@@ -107,6 +107,11 @@ func (r reader) ends(pos int) bool {
 // when it is glued to the number and no other number is behind it.
 func (r reader) tag(pos int) (tag Tag, to int, why string) {
 	t := next(r.s, pos)
+	if hair := next(r.s, t.to); t.says("a") && (hair.says("hair") || hair.says("bit") || hair.says("touch")) {
+		if e := next(r.s, hair.to); tags[e.word] != Exact && e.word != "plus" && e.word != "minus" {
+			t = e
+		}
+	}
 	e := next(r.s, t.to)
 	number := r.numberAt(t.to)
 	switch {

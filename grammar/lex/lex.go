@@ -198,6 +198,8 @@ func (l *Reader) token(i int) int {
 		}
 	}
 	switch {
+	case p.Low == "first" && l.firstOne(i):
+		sym, n = Symbol{Word, "first"}, 2
 	case n > 0 && sym.Type != 0:
 	case p.Low == "rows" && l.NumberAt(i+1):
 		sym, n = Symbol{Key, "row"}, 1

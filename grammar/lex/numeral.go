@@ -25,6 +25,16 @@ func Heard(w string) bool { return heard[w] }
 // Numerals are the number words.
 func Numerals() []string { return slices.Clone(numerals) }
 
+// firstOne reports whether the one behind "first" at piece i is the strap and no
+// part of what is said next: "first one at twelve", "first one 12 1/2".
+func (l *Reader) firstOne(i int) bool {
+	if i+2 >= len(l.Pieces) || l.Pieces[i+1].Low != "one" {
+		return false
+	}
+	p := l.Pieces[i+2]
+	return p.Low == "at" || p.Low == "is" || p.Kind == '0' && !strings.ContainsRune("½¼¾⅛⅜⅝⅞", []rune(p.Low)[0])
+}
+
 // quoted reports whether piece i is one of the quotes round words: "sink".
 func (l *Reader) quoted(i int) bool {
 	if !quote(l.Pieces[i].Low) {

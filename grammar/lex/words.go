@@ -88,6 +88,7 @@ var fixed = []struct {
 	{Service, "gas", false, "gas line, gas lines, gas pipe"},
 	{Service, "heat tube", false, "heating tube, heating tubes, heat tubing, heating tubing"},
 	{Word, "first", false, "starting"},
+	{Word, "end", true, "one end, other end, the other end, at one end, at the other end, at other end"},
 	{Word, "ne", false, "northeast, north-east"},
 	{Word, "nw", false, "northwest, north-west"},
 	{Word, "se", false, "southeast, south-east"},
