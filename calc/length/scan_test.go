@@ -46,6 +46,11 @@ func TestNotations(t *testing.T) {
 		{`116–5/8`, both, any, sixteenths(1866)},
 		{`116 5⁄8”`, both, any, sixteenths(1866)},
 		{`116 10/16`, both, any, sixteenths(1866)},
+		{`116 5 / 8`, both, any, sixteenths(1866)},
+		{`116 5/ 8"`, both, any, sixteenths(1866)},
+		{`116 10 /16`, both, any, sixteenths(1866)},
+		{`9‵ 8 5/8‶`, both, any, sixteenths(1866)},
+		{`9❛ 8 5/8❞`, both, any, sixteenths(1866)},
 		{`9' 8 5/8"`, both, any, sixteenths(1866)},
 		{`9'8 5/8"`, both, any, sixteenths(1866)},
 		{`9’ 8 5/8”`, both, any, sixteenths(1866)},
@@ -82,6 +87,20 @@ func TestNotations(t *testing.T) {
 		{`half inch`, both, any, in(0, 1, 2)},
 		{`an inch and a half`, both, any, in(1, 1, 2)},
 		{`a foot`, both, any, in(12, 0, 1)},
+		{`a quarter`, both, any, in(0, 1, 4)},
+		{`an eighth`, both, any, in(0, 1, 8)},
+		{`an inch and a quarter`, both, any, in(1, 1, 4)},
+		{`a hundred and four`, imperial, any, in(104, 0, 1)},
+		{`one hundred four and a half`, both, any, in(104, 1, 2)},
+		{`two hundred oh four`, imperial, any, in(204, 0, 1)},
+		{`one sixteen and a quarter`, both, any, in(116, 1, 4)}, // never 1 ft 16, for a foot has 12 inches
+		{`twelve hundred`, metric, any, mm(12000)},
+		// A decimal is a 64th only where its divisor is a power of two: 0.015625 = 1/64.
+		{`96.0625`, imperial, any, in(96, 1, 16)},
+		{`.375`, imperial, any, in(0, 3, 8)},
+		{`41.28125`, imperial, any, in(41, 9, 32)},
+		{`41.015625`, imperial, any, in(41, 1, 64)},
+		{`9' 8.03125`, both, any, in(116, 1, 32)},
 		{`eleven sixteenths`, both, any, in(0, 11, 16)},
 		{`seven thirty-seconds`, both, any, in(0, 7, 32)},
 		{`1/32`, both, any, in(0, 1, 32)},
@@ -116,7 +135,7 @@ func TestNotations(t *testing.T) {
 		{`2,962`, metric, any, mm(29620)},
 		{`12,192mm`, both, any, mm(121920)},
 		{`2 962`, metric, one, mm(29620)},
-		{`2 962 mm`, metric, one, mm(29620)},
+		{`2 962 mm`, both, one, mm(29620)},
 		{`296.2 cm`, both, any, mm(29620)},
 		{`2.962 m`, both, any, mm(29620)},
 		{`2.962m`, both, any, mm(29620)},
@@ -171,6 +190,19 @@ func TestAmbiguous(t *testing.T) {
 		{`thirty-six twelve`, Imperial, slots, []Length{in(444, 0, 1), in(36, 3, 4)}, "12 what?"},
 		{`9-0`, Imperial, slots, []Length{in(108, 0, 1), in(9, 0, 1)}, "0 what?"},
 		{`9' 8 5`, Imperial, slots[:1], []Length{in(116, 5, 8), in(116, 5, 16)}, "what of an inch?"},
+		{`5-8`, Imperial, slots, []Length{in(68, 0, 1), in(5, 1, 2), in(0, 5, 8)}, "8 what?"},
+		{`96 5-8`, Imperial, slots, []Length{in(96, 5, 8)}, "a fraction, 5/8?"},
+		{`96-5-8`, Imperial, slots, []Length{in(96, 5, 8)}, "a fraction, 5/8?"},
+		{`167 5 8`, Imperial, slots, []Length{in(167, 5, 8)}, "a fraction, 5/8?"},
+		{`one six seven five eighths`, Imperial, slots, []Length{in(167, 5, 8)}, "one number, digit by digit?"},
+		{`one oh four and a half`, Imperial, slots, []Length{in(16, 1, 2), in(104, 1, 2)}, "feet and inches, or one number?"},
+		{`26- 5/8`, Imperial, slots, []Length{in(26, 5, 8), in(25, 3, 8)}, "is that the length?"},
+		{`96 - 1/8`, Imperial, slots, []Length{in(96, 1, 8), in(95, 7, 8)}, "is that the length?"},
+		{`96 1/2 - 1/8`, Imperial, slots, []Length{in(96, 3, 8)}, "is that the length?"},
+		{`96 less an eighth`, Imperial, slots, []Length{in(95, 7, 8)}, "is that the length?"},
+		{`96 plus 1/8"`, Imperial, slots, []Length{in(96, 1, 8)}, "is that the length?"},
+		{`96" + 1/8`, Metric, slots, []Length{in(96, 1, 8)}, "is that the length?"},
+		{`1/4 less 1/2`, Imperial, slots, nil, "less than nothing"},
 		{`84 9`, Imperial, slots[:1], nil, "one length or two? two take a comma between"},
 		{`84 2 1/2`, Imperial, slots[:1], nil, "feet and inches, or two lengths? write the marks"},
 		{`9 8 10`, Imperial, slots[:1], nil, "one length or three? several take a comma between"},
@@ -331,6 +363,9 @@ func TestLeaves(t *testing.T) {
 		{`48,60`, `,60`},
 		{`9 1/2 25 1/4`, ` 25 1/4`},
 		{`9 8 5/8`, ` 8 5/8`},
+		{`8 10 16`, ` 10 16`},
+		{`26 about 41`, ` about 41`},
+		{`26 a bit of`, ` a bit of`},
 		{`84 2`, ` 2`},
 		{`84 and 2`, ` and 2`},
 		{`26 and 41 off north`, ` and 41 off north`},
@@ -388,6 +423,36 @@ func TestNoLength(t *testing.T) {
 	}
 }
 
+// A length whose sender was not sure of it is no length before it was asked about.
+func TestDoubts(t *testing.T) {
+	for _, text := range []string{
+		`about 96`, `around 96`, `roughly 96`, `approx 96`, `approx. 96`, `approximately 96`, `maybe 96`, `nearly 96`, `almost 96`, `probably 96`,
+		`circa 96`, `~96`, `~ 96`, `96 ish`, `96ish`, `96-ish`, `96" ish`, `96 or so`, `96 more or less`, `96 i think`, `96 I guess`, `96 or thereabouts`, `96 maybe`,
+		`96 roughly`, `96 approx`, `96 probably`, `96 give or take`, `96 give or take an eighth`, `96 give or take 1/8"`, `96 +/- 1/8`, `96 +- 1/8`, `96 ± 1/8`,
+		`96 +/-`, `96 plus or minus 1/8`, `96 plus or minus an eighth`, `about 96 give or take`, `about 8 foot`, `ninety six ish`, `maybe 8' give or take an inch`,
+	} {
+		for _, slot := range slots {
+			got, n, why := Scan(text, Imperial, slot)
+			if len(got) != 1 || got[0].L != in(96, 0, 1) || got[0].Tag != Exact || n != len(text) || why != "is that what the tape says?" {
+				t.Errorf("Scan(%q): %v, took %q, why %q", text, got, text[:n], why)
+			}
+		}
+	}
+	// Another doubt goes first, and the guess is not lost with it.
+	if got, n, why := Scan(`about 84 & 2`, Imperial, One); len(got) != 3 || n != 12 || why != "2 what?" {
+		t.Errorf("about 84 & 2: %v, took %d, why %q", got, n, why)
+	}
+	for _, text := range []string{`about to`, `about for d1`, `maybe later`, `around the corner`, `probably off`, `~`} {
+		if got, n, why := Scan(text, Imperial, One); n != 0 || got != nil || why != "" {
+			t.Errorf("Scan(%q): %v, took %q, why %q", text, got, text[:n], why)
+		}
+	}
+	// The doubt is said of the length behind it.
+	if _, n, why := Scan(`26 maybe 41`, Imperial, List); n != 2 || why != "" {
+		t.Errorf("26 maybe 41: took %d, why %q", n, why)
+	}
+}
+
 func TestTags(t *testing.T) {
 	half := Reading{L: in(2, 1, 2)}
 	for _, c := range []struct {
@@ -396,6 +461,7 @@ func TestTags(t *testing.T) {
 	}{
 		{`2 1/2 strong`, Strong}, {`2 1/2" heavy`, Strong}, {`2.5 fat`, Strong}, {`2-1/2 plus`, Strong}, {`2 1/2 full`, Strong},
 		{`2 1/2+`, Strong}, {`2½"+`, Strong}, {`two and a half strong`, Strong},
+		{`2 1/2 a hair strong`, Strong}, {`2 1/2 a bit heavy`, Strong}, {`2 1/2" a touch shy`, Shy},
 		{`2 1/2 shy`, Shy}, {`2 1/2 Scant`, Shy}, {`2 1/2 weak`, Shy}, {`2 1/2 minus`, Shy},
 		{`2 1/2`, Exact},
 	} {
