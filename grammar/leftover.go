@@ -26,10 +26,12 @@ func (l *line) leftover() error {
 		}
 		beside := l.beside(i, spans)
 		switch {
+		case i+1 < len(l.Pieces) && halves[p.Low+" "+l.Pieces[i+1].Low]:
+			continue
 		case lex.Numeral(p.Low), lex.Heard(p.Low):
 		case p.Low == "for" && !l.wordNext(i):
 		case beside && (unsaid[p.Low] || nearNumber(p.Low)):
-		case p.Kind == '0' && !l.counts0(p.Start):
+		case p.Kind == '0' && !l.figures(p.Start):
 		default:
 			continue
 		}
@@ -37,6 +39,9 @@ func (l *line) leftover() error {
 	}
 	return l.lostWhole(spans)
 }
+
+// halves are words of a house that have a fraction in them.
+var halves = lex.Set("half bath", "half bathroom", "half wall", "half door", "quarter round")
 
 // wordNext reports whether an ordinary word stands behind piece i.
 func (l *line) wordNext(i int) bool {
@@ -87,9 +92,9 @@ func (l *line) tokenAt(at int) *lexer.Token {
 	return last
 }
 
-// counts0 reports whether figures that no length begins with are a number all
+// figures reports whether figures that no length begins with are a number all
 // the same: the 2 of "2nd".
-func (l *line) counts0(at int) bool {
+func (l *line) figures(at int) bool {
 	t := l.tokenAt(at)
 	return t != nil && t.Pos.Offset == at && t.Type == lex.Number
 }
@@ -131,6 +136,15 @@ var unsaid = lex.Set("point", "dot", "oh", "o", "plus", "minus", "ish")
 // counting are words that make another number of the one behind them.
 var counting = lex.Set("dozen", "couple", "double", "twice", "times", "pair")
 
+// ganged refuses the 3 of "box 3 gang" as a size.
+func (l *line) ganged(n *number, s *saying) error {
+	word, _, _ := strings.Cut(s.Text, " ")
+	if word == "gang" && n.bare() {
+		return l.refuse(n.Pos, fmt.Sprintf("a size with its unit; %q takes no figures here", word))
+	}
+	return nil
+}
+
 // placing are the words that a label of several words begins with, and no label
 // ends in: a number behind them is none of its own.
 var placing = lex.Set("over", "at", "by", "near", "above", "under", "beside", "below", "behind", "next", "for", "less", "than", "just")
@@ -140,7 +154,10 @@ var placing = lex.Set("over", "at", "by", "near", "above", "under", "beside", "b
 // a comma sets off.
 func (l *line) labelled(s *saying) error {
 	said := strings.Fields(s.Text)
-	for _, w := range said {
+	for i, w := range said {
+		if i+1 < len(said) && halves[w+" "+said[i+1]] {
+			return nil
+		}
 		if lex.Numeral(w) || lex.Heard(w) || nearNumber(w) {
 			return nil // asked about
 		}

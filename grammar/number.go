@@ -66,7 +66,7 @@ func (n *number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
 }
 
 // grid is the counts of a grid, which "even" is said of.
-var grid = regexp.MustCompile(`(?i)\d ?(?:x|×|by) ?\d|lights? \d+ even`)
+var grid = regexp.MustCompile(`(?i)\d ?(?:x|×|by) ?\d|lights? \d+ even$`)
 
 type oneLength struct{ number }
 

@@ -199,6 +199,28 @@ var accepted = []struct{ in, canon string }{
 	{"mark b 22 off east 30 off north", `mark b 22" off east, 30" off north`},
 	{"mark m1 22 up on north wall 30 off west", `mark m1 on north wall, 22" up, 30" off west`},
 
+	// Labels, and what stands round a number.
+	{"light hall 26 off west 41 off north", `light hall, 26" off west, 41" off north`},
+	{"light over wine rack 26 off west 41 off north", `light over wine rack, 26" off west, 41" off north`},
+	{"light vanity mirror, 26 off west 41 off north", `light vanity mirror, 26" off west, 41" off north`},
+	{"light “vanity mirror” 26 off west 41 off north", `light vanity mirror, 26" off west, 41" off north`},
+	{`light "sink" 26 off west 41 off north`, `light sink, 26" off west, 41" off north`},
+	{"fan half bath 26 off west 41 off north", `fan half bath, 26" off west, 41" off north`},
+	{"hatch for shutoff 26 off west 41 off north", `hatch for shutoff, 26" off west, 41" off north`},
+	{"light ２６ off west ４１ ５/８ off north", `light 26" off west, 41-5/8" off north`},
+	{"light 26 even off west 41 off north", `light 26" off west, 41" off north`},
+	{`light 4" 30" in from the west wall and 40" down from the north wall`, `light 4", 30" off west, 40" off north`},
+	{"light 50 off the w 60 off the n", `light 50" off west, 60" off north`},
+	{"light a foot off west an inch and a quarter off north", `light 12" off west, 1-1/4" off north`},
+	{"straps ns 16 oc first one at 12 1/2 off west", `straps ns 16" oc, first 12-1/2" off west`},
+	{"board five eighths by forty eight lengths ten and twelve", `board 5/8" x 48" lengths 120", 144"`},
+	{"gap 96 even", `gap 96"`},
+	{"gap 95 3/4 one end, 95 1/4 the other end", `gap 95-3/4", 95-1/4"`},
+	{"gap 95 3/4 both ends", `gap 95-3/4", 95-3/4"`},
+	{"gap 96 5 / 8", `gap 96-5/8"`},
+	{"gap 41.28125", `gap 41-9/32"`},
+	{"gap 96 1/2 a hair shy", `gap 96-1/2" shy`},
+
 	// The frame.
 	{"kitchen: light 26 off west", `kitchen: light 26" off west`},
 	{"kitchen light 26 off west", `kitchen: light 26" off west`},

@@ -218,6 +218,11 @@ func (p *where) read(l *line, items []*placeItem) error {
 				return l.trailing(it)
 			}
 			p.Label = it.Label.Text
+			if i > 0 && items[i-1].Num != nil {
+				if err := l.ganged(&items[i-1].Num.L.number, &it.Label.saying); err != nil {
+					return err
+				}
+			}
 			if next != nil && next.Num != nil {
 				if err := l.labelled(&it.Label.saying); err != nil {
 					return err
