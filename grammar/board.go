@@ -11,6 +11,7 @@ import (
 type Board struct {
 	Thick, Wide length.Said
 	Lengths     []length.Said
+	Type        string // "green", "x"
 }
 
 func (e Board) String() string {
@@ -26,7 +27,7 @@ func (e Board) String() string {
 	if len(e.Lengths) > 0 {
 		said = append(said, "lengths", e.Lengths)
 	}
-	return say(said...)
+	return say(append(said, some("type", e.Type))...)
 }
 func (Board) Kind() Kind { return "board" }
 
@@ -36,6 +37,10 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 	}
 	var e Board
 	for _, it := range s.Items {
+		if it.Type != "" {
+			e.Type = it.Type
+			continue
+		}
 		all := []*number{}
 		for _, n := range it.Lengths {
 			all = append(all, &n.number)
@@ -72,7 +77,8 @@ type boardSyntax struct {
 }
 
 type boardItem struct {
-	Lengths []*needAmong `parser:"  ('lengths' | 'length' | 'long') @@ 'oc'?"`
+	Type    string       `parser:"  'type' @(Word | 'x')"`
+	Lengths []*needAmong `parser:"| ('lengths' | 'length' | 'long') @@ 'oc'?"`
 	And     []*aLength   `parser:"  ( @@ 'oc'? )*"`
 	A       *aLength     `parser:"| @@"`
 	B       *needAmong   `parser:"  ( 'x' @@ )?"`
@@ -145,6 +151,10 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	switch {
 	case s.Up:
 		return UpAll{where}, nil
+	case s.High != nil && s.Ceiling:
+		return High{l.said(&s.High.number, roomHeight)}, nil
+	case s.High != nil:
+		return nil, l.refuse(s.Pos, `"boarded", "finished" or "up" behind the wall`)
 	case s.Painted && s.Ceiling:
 		return Painted{}, nil
 	case s.Ceiling, s.Painted:
@@ -161,6 +171,7 @@ type surfaceSyntax struct {
 	Ceiling  bool       `parser:"( @'ceiling'"`
 	Wall     string     `parser:"| @Wall )"`
 	Up       bool       `parser:"( @('up' | 'hung')"`
+	High     *oneLength `parser:"| ('height' | 'high')? @@ 'high'?"`
 	Boarded  bool       `parser:"| @'boarded'"`
 	Thick    *oneLength `parser:"  @@?"`
 	Painted  bool       `parser:"| @'painted'"`
@@ -193,6 +204,12 @@ func (e UpAll) String() string {
 }
 func (UpAll) Kind() Kind { return "up" }
 
+// High: `ceiling height 8'`: how high the room at hand is.
+type High struct{ L length.Said }
+
+func (e High) String() string { return "ceiling height " + e.L.String() }
+func (High) Kind() Kind       { return "high" }
+
 var boardKinds = []kind{
 	{Command: Command{Kind: "board", Words: []string{"board", "drywall"}, About: "the board: thickness, width, lengths",
 		Example: "board 1/2 x 48 lengths 8 10 12", Metric: "board 12.5mm x 1200 lengths 2400 3000 3600", Fits: `a thickness x a width, or "lengths" and a list`},
@@ -200,6 +217,8 @@ var boardKinds = []kind{
 	{Command: Command{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run",
 		Example: "boards along", Fits: `"along" or "across" the supports, ew or ns`},
 		rule: rule[boardSyntax](), makes: []Entry{BoardsRun{}}},
+	{Command: Command{Kind: "high", About: "how high the ceiling is", Example: "ceiling height 8'", Metric: "ceiling height 2400", Fits: "a length"},
+		makes: []Entry{High{}}},
 	{Command: Command{Kind: "rows", Words: []string{"rows"}, About: "where the rows count from",
 		Example: "rows from south", Fits: `"from" and a wall`},
 		rule: rule[rowsSyntax](), makes: []Entry{RowsFrom{}}},

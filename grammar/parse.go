@@ -89,8 +89,18 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	if err == nil && l.room2 != "" {
 		err = l.refuse(l.Tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
 	}
-	if err != nil {
+	if err != nil && !nested {
+		if got, herr := l.heard(err); herr == nil {
+			return got, nil
+		} else if herr != err {
+			err = herr
+		} else {
+			err = l.judge(err)
+		}
+	} else if err != nil {
 		err = l.judge(err)
+	}
+	if err != nil {
 		if ask, ok := err.(*Ask); ok && !nested {
 			ask.read(c)
 		}

@@ -39,6 +39,12 @@ var accepted = []struct{ in, canon string }{
 	{"built 1962", "built 1962"},
 	{"built in 1962", "built 1962"},
 
+	{"list lights", "list lights"},
+	{"delete d1", "delete d1"},
+	{"ceiling height 8 foot", `ceiling height 96"`},
+	{"board 5/8 type x", `board 5/8" thick type x`},
+	{"board 1/2 x 48 lengths 8 10 type green", `board 1/2" x 48" lengths 96", 120" type green`},
+
 	// Rooms.
 	{"room pantry 13' 4 1/2 x 11' 9", `room pantry 160-1/2" x 141"`},
 	{"room pantry 160 1/2 x 141", `room pantry 160-1/2" x 141"`},

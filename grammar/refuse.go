@@ -129,6 +129,9 @@ func (l *line) judge(err error) error {
 	_, about := l.recognise()
 	row := words.rows[about]
 	ours := l.ours(row)
+	if err := l.unbuiltYet(); err != nil {
+		return err
+	}
 	if r := l.told(); r != nil {
 		return l.hinted(r)
 	}
@@ -138,6 +141,9 @@ func (l *line) judge(err error) error {
 		}
 		if r := l.wonders(); r != nil {
 			return l.hinted(r)
+		}
+		if err := l.unread(); err != nil {
+			return err
 		}
 		return ErrChatter
 	}
@@ -161,6 +167,11 @@ func (l *line) judge(err error) error {
 		r.Want, r.Hint = `a distance, "off" and a wall: 30 off north`, words.rows["help"].Example
 	}
 	spelt := r.Hint == "" && l.hint(r, row)
+	if r.Want == beginnings && !spelt && !l.addressed && r.Hint == words.rows["thing"].Say(l.Units) {
+		if err := l.unread(); err != nil {
+			return err
+		}
+	}
 	if r.Near == "" && !l.addressed && l.remarks() {
 		return ErrChatter
 	}
@@ -168,7 +179,14 @@ func (l *line) judge(err error) error {
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")) ||
 		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.cmd != nil && l.cmd.talk != nil && l.cmd.talk(l) {
+		if err := l.unread(); err != nil && roomSaid.MatchString(l.asSaid()) {
+			return err
+		}
 		return ErrChatter // a question about something else
+	}
+	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
+	if r.Once && r.Near == "" && (talks || strings.HasPrefix(l.asSaid(), "room for ")) {
+		return ErrChatter // "cut my thumb"
 	}
 	return r
 }

@@ -33,6 +33,15 @@ var wholes = []struct {
 	}},
 	{regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`),
 		func(*line, []string) Entry { return UpAll{place.Ceiling} }},
+	{regexp.MustCompile(`^(?:list|show|give|what|which|any|anything|something|there|how|where) ?.*$|^what'?s.*$`), func(l *line, said []string) Entry { return l.lists(said[0]) }},
+	{regexp.MustCompile(`^cut (.+) out$`), func(l *line, said []string) Entry {
+		if name := canonicalThing(said[1]); l.noun(name) {
+			return Opened{[]string{name}}
+		}
+		return nil
+	}},
+	{removed, (*line).removes},
+	{regexp.MustCompile(`^(?:where |find |whats |what's )?(?:all )?` + nthRow + ` ([a-z -]+)$`), (*line).nthThing},
 	{regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`), func(l *line, said []string) Entry {
 		if name := canonicalThing(said[1] + said[2]); l.noun(name) {
 			return Find{name}
@@ -62,13 +71,28 @@ func (l *line) whole() Entry {
 	return nil
 }
 
+// Ordinals are the words for 1, 2, 3 and so on.
+var Ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
+
 // nth is the number of first, 2nd ("2 nd" in pieces), third, 12.
 func nth(said string) int {
-	if n := slices.Index([]string{"first", "second", "third", "fourth", "fifth", "sixth"}, said); n >= 0 {
+	if n := slices.Index(Ordinals, said); n >= 0 {
 		return n + 1
 	}
 	n, _ := strconv.Atoi(strings.Fields(said)[0])
 	return n
+}
+
+// nthThing reads a thing by its order: "where is the first pot".
+func (l *line) nthThing(said []string) Entry {
+	what := canonicalThing(said[2])
+	if !l.opens("where", "wheres", "where's", "find", "what", "whats", "what's") && !l.Question || lex.ThingOf[what] != what {
+		return nil
+	}
+	if n := nth(said[1]); n <= len(Ordinals) {
+		return Find{Ordinals[n-1] + " " + what}
+	}
+	return nil
 }
 
 func (l *line) whoHung(e Who) Entry {

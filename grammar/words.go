@@ -12,7 +12,7 @@ var soft = strings.Fields(`
 	rated depth deep notched into inside through margin stagger sliver short rip waste compound per canada yet sqft taper electrician painter hanger near
 	line live electric power above across aka all corner count every go start but opened behind boarded cut ends finished first fixed height high hung in
 	is length lengths less logged long mark ne no note noted number nw over run running runs se since only nothing longer than fit fits get gets got have
-	came arrived broken stops sw thick today under went wide with piece pieces both already now`)
+	came arrived broken stops sw thick today under went wide with piece pieces both already now type`)
 
 // talk are words of ordinary talk, in no name and no label.
 var talk = lex.Set(strings.Fields(`
@@ -20,7 +20,7 @@ var talk = lex.Set(strings.Fields(`
 	so but was were will would could should can need needs want get got go going here now later when why how who what good great bad late finished starts
 	site help mess put move moved set check cut gone if because then again still every hey hi thanks morning lunch coffee break meeting only best new few
 	some sign offer interview security about into just looks or maybe approx approximately around roughly almost nearly isn't isnt wasn't another other
-	probably think guess except like too very has have had be been`)...)
+	probably think guess theres there's wrong should mistake except like too very has have had be been`)...)
 
 // words is the command table turned round: the words that commands begin with,
 // and those that may be offered for a misspelt one.

@@ -211,6 +211,9 @@ func Hidden(b site.Body) bool {
 // taken for the one at hand.
 func (c Ctx) Named(words string) []*site.ThingState {
 	found := c.State.Find(words)
+	if len(found) == 0 {
+		found = c.byOrder(words)
+	}
 	if c.Line.Room != "" {
 		return slices.DeleteFunc(found, func(th *site.ThingState) bool { return th.Room != c.Room })
 	}
@@ -224,6 +227,24 @@ func (c Ctx) Named(words string) []*site.ThingState {
 		return here(a) - here(b)
 	})
 	return found
+}
+
+// byOrder are the things that words like "first light" name: of that kind, in the order noted,
+// in the room at hand.
+func (c Ctx) byOrder(words string) []*site.ThingState {
+	nth, what, _ := strings.Cut(words, " ")
+	n := slices.Index(grammar.Ordinals, nth)
+	if n < 0 || c.Room == nil {
+		return nil
+	}
+	for _, th := range c.Room.Things {
+		if v, e := th.Now(); e != nil && v.What == what {
+			if n--; n < 0 {
+				return []*site.ThingState{th}
+			}
+		}
+	}
+	return nil
 }
 
 // OneThing is the thing that the words name, or what to answer when they name

@@ -7,6 +7,7 @@ type Board struct {
 	Thick   length.Length   `json:"thick,omitempty"`
 	Wide    length.Length   `json:"wide,omitempty"`
 	Lengths []length.Length `json:"lengths,omitempty"`
+	Type    string          `json:"type,omitempty"` // green, x, as the crew calls it
 }
 
 var _ = kind[Board]()
@@ -30,6 +31,9 @@ func (s *State) BoardNow() (b Board, said bool) {
 		}
 		if v.v.Wide != 0 {
 			b.Wide = v.v.Wide
+		}
+		if v.v.Type != "" {
+			b.Type = v.v.Type
 		}
 		if v.v.Lengths != nil {
 			b.Lengths = v.v.Lengths

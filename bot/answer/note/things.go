@@ -27,6 +27,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, route)
 	answer.OnNote(k, plate)
 	answer.OnNote(k, find)
+	answer.OnQuestion(k, list)
 }
 
 // Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer;

@@ -59,10 +59,10 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 }
 
 // supplyJob adds up what the plans of the rooms still take, and shows each to see.
-func supplyJob(c answer.Ctx, see func(p *inforce.Plan)) (supply.Job, []string, *answer.Reply) {
+func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Job, []string, *answer.Reply) {
 	var j supply.Job
 	without, stop := eachPlan(c, func(c answer.Ctx, p *inforce.Plan) {
-		see(p)
+		see(c, p)
 		j.Area += p.Area / 0.09290304
 		for _, b := range p.Todo() {
 			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { return o.Length == b.Length && o.Width == b.Width })
@@ -105,7 +105,17 @@ func supplyJob(c answer.Ctx, see func(p *inforce.Plan)) (supply.Job, []string, *
 
 // order says what to buy, with the spread of the published rules.
 func order(c answer.Ctx, _ grammar.Order) answer.Reply {
-	j, without, stop := supplyJob(c, func(*inforce.Plan) {})
+	var rooms, sizes []string
+	j, without, stop := supplyJob(c, func(c answer.Ctx, p *inforce.Plan) {
+		if len(p.Todo()) == 0 {
+			return
+		}
+		rooms = append(rooms, c.Room.Name)
+		_, _, screw, _ := bill(c, p, func(string) bool { return false })
+		if size := c.Len(screw.Length); !slices.Contains(sizes, size) {
+			sizes = append(sizes, size)
+		}
+	})
 	if stop != nil {
 		return *stop
 	}
@@ -120,6 +130,9 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 			what = fmt.Sprintf("board %s x %s", c.Len(l.Size.Width), c.Board(l.Size.Length))
 		}
 		line := lineText(c, l)
+		if l.What == supply.Screws && len(sizes) > 0 {
+			line = strings.Replace(line, ":", " "+strings.Join(sizes, " and ")+":", 1)
+		}
 		if l.What == supply.Boards {
 			if have := onHand(c, l.Size.Length); have > 0 {
 				line += fmt.Sprintf(", %d on hand: order %d", have, max(l.Count-have, 0))
@@ -129,8 +142,11 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 		facts.Lines = append(facts.Lines, orderLine{what, l.Count, l.Unit})
 		lines = append(lines, line)
 	}
-	if len(lines) == 0 {
+	switch {
+	case len(lines) == 0:
 		lines = append(lines, "nothing to order")
+	case len(rooms) > 0:
+		lines[0] = fmt.Sprintf("%s, %s board: %s", strings.Join(say.Most(rooms, 4), ", "), c.BoardName(), lines[0])
 	}
 	for _, w := range without {
 		lines = append(lines, "left out: "+w)
@@ -297,7 +313,7 @@ func longestPiece(p *inforce.Plan) length.Length {
 // against those on hand.
 func bring(c answer.Ctx, _ grammar.Bring) answer.Reply {
 	offcuts := 0
-	j, without, stop := supplyJob(c, func(p *inforce.Plan) {
+	j, without, stop := supplyJob(c, func(_ answer.Ctx, p *inforce.Plan) {
 		for _, b := range p.ToCut() {
 			if b.Offcut {
 				offcuts++

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strapline/bot/answer"
 	"strapline/bot/say"
-	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -16,7 +15,7 @@ func board(c answer.Ctx, e grammar.Board) answer.Reply {
 	if e.Thick.L > 2*length.Inch || e.Wide.L > 6*length.Foot {
 		return answer.Ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", c.Len(e.Thick.L), c.Len(e.Wide.L)), "")
 	}
-	b := site.Board{Thick: e.Thick.L, Wide: e.Wide.L}
+	b := site.Board{Thick: e.Thick.L, Wide: e.Wide.L, Type: e.Type}
 	for _, l := range e.Lengths {
 		if l.L < 4*length.Foot || l.L > answer.LongestBoard {
 			return answer.Ask(fmt.Sprintf("a board %s long? send the lengths again, e.g. `board lengths 8 10 12`", c.Len(l.L)), "")
@@ -24,16 +23,7 @@ func board(c answer.Ctx, e grammar.Board) answer.Reply {
 		b.Lengths = append(b.Lengths, l.L)
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		now, _ := c.State.BoardNow()
-		text := fmt.Sprintf("board %s x %s", c.Thick(now.Thick), c.Len(now.Wide))
-		if len(now.Lengths) > 0 {
-			var ls []string
-			for _, l := range now.Lengths {
-				ls = append(ls, c.Board(l))
-			}
-			text += ", lengths " + strings.Join(ls, " ")
-		}
-		return c.Noted(en, "board", nil, text)
+		return c.Noted(en, "board", nil, c.BoardText())
 	})
 }
 

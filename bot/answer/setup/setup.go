@@ -19,6 +19,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, unitsSet)
 	answer.OnNote(k, built)
 	answer.OnNote(k, roomSize)
+	answer.OnNote(k, roomHigh)
 	answer.OnNote(k, inRoom)
 	answer.OnNote(k, alias)
 	answer.OnNote(k, squared)
@@ -108,6 +109,17 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		c.Moves(&r, before)
 		return r
 	})
+}
+
+// roomHigh says how high the ceiling of the room at hand is.
+func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	b, _ := c.Room.Said()
+	clear := c.Room.Clear() // a size said now runs to the faces that are there now
+	b.EW, b.NS, b.High = clear.X1-clear.X0, clear.Y1-clear.Y0, e.L.L
+	return c.Keep(b, "room", fmt.Sprintf("%s ceiling %s high", c.Room.Name, c.Len(b.High)))
 }
 
 // roomText is a room's size as read back.

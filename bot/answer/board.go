@@ -1,0 +1,40 @@
+package answer
+
+import (
+	"fmt"
+	"strings"
+)
+
+// BoardText is the board of the job, as read back.
+func (c Ctx) BoardText() string {
+	now, _ := c.State.BoardNow()
+	text := fmt.Sprintf("board %s x %s", c.Thick(now.Thick), c.Len(now.Wide))
+	if now.Type != "" {
+		text += ", " + boardType(now.Type)
+	}
+	if len(now.Lengths) > 0 {
+		var ls []string
+		for _, l := range now.Lengths {
+			ls = append(ls, c.Board(l))
+		}
+		text += ", lengths " + strings.Join(ls, " ")
+	}
+	return text
+}
+
+// BoardName is the board in use as it is ordered: 1/2" green, 5/8" type X.
+func (c Ctx) BoardName() string {
+	board, _ := c.State.BoardNow()
+	if board.Type == "" {
+		return c.Thick(board.Thick)
+	}
+	return c.Thick(board.Thick) + " " + boardType(board.Type)
+}
+
+// boardType is how a type of board is said: X and C are letters of a standard.
+func boardType(s string) string {
+	if len(s) == 1 {
+		return "type " + strings.ToUpper(s)
+	}
+	return s
+}

@@ -1,0 +1,141 @@
+package note
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// mostListed are the most things that one line of a list names.
+const mostListed = 8
+
+// list says what was noted: of a kind, in a room, on a wall.
+func list(c answer.Ctx, e grammar.List) answer.Reply {
+	if e.What == "board" {
+		return answer.Tell("board", nil, c.BoardText())
+	}
+	rooms := c.SpeakOf()
+	if e.On != "" {
+		if stop := c.NeedRoom(); stop != nil {
+			return *stop
+		}
+		rooms = []*site.Room{c.Room}
+	}
+	facts := ThingsFacts{Things: []ThingFacts{}}
+	var lines []string
+	for _, r := range rooms {
+		c := c.In(r)
+		head := r.Name
+		switch {
+		case e.On != "":
+			head = c.Where(e.On)
+		case e.What == "":
+			head = sizeText(c)
+		}
+		kinds, named := listed(c, e, &facts)
+		switch {
+		case e.What != "" && len(kinds) == 1:
+			lines = append(lines, head+": "+counted(kinds[0], named[kinds[0]]))
+		case len(kinds) > 0 || e.What == "" && e.On == "":
+			lines = append(lines, head)
+			for _, k := range kinds {
+				lines = append(lines, counted(k, named[k]))
+			}
+		}
+	}
+	if len(lines) == 0 {
+		what, where := e.What, "yet"
+		if what == "" {
+			what = "thing"
+		}
+		if len(rooms) == 1 {
+			where = "in " + rooms[0].Name
+		}
+		if e.On != "" {
+			where = "on " + c.Where(e.On)
+		}
+		return answer.Tell("list", facts, fmt.Sprintf("no %s noted %s: that is not the same as no %s", what, where, what))
+	}
+	return answer.Tell("list", facts, strings.Join(say.MostLines(lines, "name a room or a kind: `list lights`"), "\n"))
+}
+
+// listed are the things and runs of the room at hand that are asked for, by their
+// kinds in the order noted.
+func listed(c answer.Ctx, e grammar.List, facts *ThingsFacts) (kinds []string, named map[string][]string) {
+	named = map[string][]string{}
+	add := func(kind, name string) {
+		if named[kind] == nil {
+			kinds = append(kinds, kind)
+		}
+		named[kind] = append(named[kind], name)
+	}
+	for _, th := range c.Room.Things {
+		v, en := th.Now()
+		if en == nil || e.On != "" && v.Surface != e.On || e.What != "" && v.What != e.What {
+			continue
+		}
+		facts.Things = append(facts.Things, FactsOf(c, th))
+		name, on := th.Name, ""
+		if v.Surface != place.Ceiling && e.On == "" {
+			on = string(v.Surface) + " wall, "
+		}
+		text := fmt.Sprintf("%s (%s%s)", name, on, c.Coords(v.Surface, th.At()))
+		if st, _ := th.Stands(); st != site.Noted {
+			text += " " + string(st)
+		}
+		add(v.What, text)
+	}
+	for _, rt := range c.Room.Routes {
+		v, en := rt.Now()
+		if en == nil || e.On != "" && v.Surface != e.On || e.What != "" && !runIs(v.What, e.What) {
+			continue
+		}
+		path := rt.Path()
+		add(v.What, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+	}
+	return kinds, named
+}
+
+// counted is one line of a list: "3 lights: ...".
+func counted(what string, names []string) string {
+	if len(names) > 1 {
+		what = grammar.Several(what)
+	}
+	return fmt.Sprintf("%d %s: %s", len(names), what, strings.Join(say.Most(names, mostListed), ", "))
+}
+
+// sizeText is how big the room at hand is and what its ceiling hangs on.
+func sizeText(c answer.Ctx) string {
+	b, en := c.Room.Said()
+	text := c.Room.Name
+	if en != nil {
+		text += fmt.Sprintf(" %s east-west x %s north-south", c.Len(b.EW), c.Len(b.NS))
+	}
+	if b.High != 0 {
+		text += ", " + c.Len(b.High) + " high"
+	}
+	if set := c.Room.Supports(place.Ceiling); len(set) > 0 {
+		text += fmt.Sprintf("; %d %s %s", len(set), set[0].Kind, say.Run(set[0].Run))
+	}
+	return text
+}
+
+// runIs reports whether a run of that kind is asked for by what.
+func runIs(kind, what string) bool {
+	switch what {
+	case "cable", "wiring":
+		what = "wire"
+	case "water", "pex", "plumbing":
+		return kind == "pipe" || kind == "heat tube"
+	case "pipe":
+		return kind == "pipe" || kind == "heat tube"
+	case "duct":
+		return kind == "duct run"
+	}
+	return kind == what
+}

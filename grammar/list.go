@@ -1,0 +1,118 @@
+package grammar
+
+import (
+	"regexp"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// List: `list lights`, `list kitchen`, `list boxes on north wall`. What is the kind
+// asked for, "" for all that was noted; "board" is what the job is boarded with.
+type List struct {
+	What string
+	On   place.Surface
+}
+
+func (e List) String() string {
+	what := e.What
+	switch {
+	case what == "":
+		what = "everything"
+	case what != "board":
+		what = lex.Plural(what)
+	}
+	return say("list", what, e.On)
+}
+func (List) Kind() Kind { return "list" }
+
+// listed are the ways to ask for a list, without filler. The first group is a kind, the
+// second a wall.
+var listed = []*regexp.Regexp{
+	regexp.MustCompile(`^(?:show me|give me|list|show)(?: all)?(?: of)?(?: (.+?))?(?: noted)?(?: (?:on|in|behind) (\w+))?$`),
+	regexp.MustCompile(`^(?:what|what's|whats|which|anything|something|there anything)()(?: noted| all)? (?:on|in|behind) (\w+)$`),
+	regexp.MustCompile(`^(?:what|what's|whats)(?: all)?(?: have| do)?(?: we (?:got|have))?$`),
+	regexp.MustCompile(`^(?:what|which|how many) (.+?)(?: (?:do )?we (?:have|got|use|using|hanging))?(?: noted| there)?(?: (?:on|in|behind) (\w+))?$`),
+	regexp.MustCompile(`^(?:there )?any (.+?)(?: noted)? (?:on|in|behind) (\w+)$`),
+	regexp.MustCompile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
+	regexp.MustCompile(`^where everything$`),
+	regexp.MustCompile(`^how (?:big|wide|long|high|tall)(?: room| ceiling)?$`),
+}
+
+// sized asks how big a room is.
+var sized = regexp.MustCompile(`^(?:how (?:big|wide|long|high|tall)|(?:what|whats|what's) size of) (.+)$`)
+
+// lists reads a question for what was noted.
+func (l *line) lists(text string) Entry {
+	if m := sized.FindStringSubmatch(text); m != nil && l.Rooms[m[1]] != "" {
+		l.inRoom(l.Rooms[m[1]])
+		return List{}
+	}
+	if l.Room != "" && (text == "how many boards" || text == "how many sheets") {
+		return Order{}
+	}
+	for _, r := range listed {
+		m := r.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		var e List
+		said, wall := "", ""
+		if len(m) > 1 {
+			said = m[1]
+		}
+		if len(m) > 2 {
+			wall = m[2]
+		}
+		if wall != "" {
+			if e.On = place.Surface(l.wall(wall)); e.On == "" {
+				continue
+			}
+		}
+		switch sym := lex.Phrases.Whole(said); {
+		case l.Rooms[said] != "" && said != "":
+			l.inRoom(l.Rooms[said])
+		case said == "everything":
+		case said == "board" && e.On == "":
+			e.What = said
+		case said == "" && e.On == "" && l.Room == "", said == "" && text == "list":
+			continue
+		case said == "":
+		case sym.Type == lex.Thing, sym.Type == lex.Service:
+			e.What = sym.Value
+		case sym.Type == lex.Support:
+		default:
+			continue
+		}
+		return e
+	}
+	return nil
+}
+
+// Several is a kind of thing said of more than one.
+func Several(what string) string { return lex.Plural(what) }
+
+// wall is the wall of that name, "" when none has it.
+func (l *line) wall(said string) place.Wall {
+	if sym := lex.Phrases.Whole(said); sym.Type == lex.Wall {
+		return place.Wall(sym.Value)
+	}
+	return l.Walls[said]
+}
+
+// removed are the ways to say that a noted thing is to be none.
+var removed = regexp.MustCompile(`^(?:remove|erase|get rid of)(?: note of| that)? (.+)$|^take (.+) off list$|^(.+) (?:gone|deleted|mistake|not there anymore|not happening)$`)
+
+// removes reads it.
+func (l *line) removes(m []string) Entry {
+	said := canonicalThing(m[1] + m[2] + m[3])
+	if l.Name != nil && l.Name(said) || lex.Shape(said) && !isPiece(said) || m[1] != "" && l.noun(said) {
+		return Delete{said}
+	}
+	return nil
+}
+
+var listKinds = []kind{
+	{Command: Command{Kind: "list", About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
+		Fits: `a kind of thing, "everything" or a room, then "on north wall"`}, makes: []Entry{List{}}, asks: true},
+}
