@@ -213,12 +213,13 @@ func (l *line) heard(err error) (Line, error) {
 		}
 		ask := l.asks(string(r.said.ExpandString(nil, r.means[0], said, m)))
 		for _, means := range r.means[1:] {
-			got, gerr := l.again(string(r.said.ExpandString(nil, means, said, m)))
+			text := plainSpaces(string(r.said.ExpandString(nil, means, said, m)))
+			got, gerr := l.again(text)
 			if inner, ok := errors.AsType[*Ask](gerr); ok && len(inner.Choices) > 0 {
 				return l.Line, l.choices(inner)
 			}
 			if gerr == nil {
-				ask.Choices = append(ask.Choices, Choice{Label: got.Entry.String(), Text: got.String()})
+				ask.Choices = append(ask.Choices, Choice{Label: text, Text: got.String()})
 			}
 		}
 		if len(ask.Choices) > 0 {
@@ -239,8 +240,7 @@ const longestHeard = 200
 
 // again reads the line in other words, within its own frame.
 func (l *line) again(text string) (Line, error) {
-	text = strings.Join(strings.Fields(strings.ReplaceAll(text, ` " `, " ")), " ")
-	got, err := parse(text, l.Context, true)
+	got, err := parse(plainSpaces(text), l.Context, true)
 	if got.Room == "" {
 		got.Room = l.Room
 	}
@@ -254,6 +254,11 @@ func (l *line) again(text string) (Line, error) {
 		return got, ErrChatter
 	}
 	return got, err
+}
+
+// plainSpaces puts single spaces where what was not said left more, and the sign of its unit.
+func plainSpaces(s string) string {
+	return strings.Join(strings.Fields(strings.ReplaceAll(s, ` " `, " ")), " ")
 }
 
 func (l *line) asks(why string) *Ask {
@@ -325,12 +330,14 @@ func (l *line) unread() error {
 		return nil
 	}
 	if m := roomSaid.FindStringSubmatch(said); m != nil {
-		return l.noRoom(l.Pieces[l.begin].Start, m[1]+m[2]+m[3])
+		room := m[1] + m[2] + m[3]
+		return l.noRoom(strings.Index(lex.Lower(l.Read), room), room)
 	}
 	if m := twoSides.FindStringSubmatch(said); m != nil && l.Tokens[0].Type == lex.Number {
-		if got, err := l.again("room bath " + m[1] + " x " + m[2]); err == nil {
+		hint := "room bath " + m[1] + " x " + m[2]
+		if _, err := l.again(hint); err == nil {
 			r := l.refuse(l.Tokens[0].Pos, "which room that is, before its sides")
-			r.Hint = got.Entry.String()
+			r.Hint = hint
 			return r
 		}
 	}

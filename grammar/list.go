@@ -2,13 +2,15 @@ package grammar
 
 import (
 	"regexp"
+	"strings"
 
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
 
 // List: `list lights`, `list kitchen`, `list boxes on north wall`. What is the kind
-// asked for, "" for all that was noted; "board" is what the job is boarded with.
+// asked for, "" for all that was noted; "board" is what the job is boarded with, "size"
+// how big a room is.
 type List struct {
 	What string
 	On   place.Surface
@@ -19,7 +21,7 @@ func (e List) String() string {
 	switch {
 	case what == "":
 		what = "everything"
-	case what != "board":
+	case what != "board" && what != "size":
 		what = lex.Plural(what)
 	}
 	return say("list", what, e.On)
@@ -37,6 +39,7 @@ var listed = []*regexp.Regexp{
 	regexp.MustCompile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
 	regexp.MustCompile(`^where everything$`),
 	regexp.MustCompile(`^how (?:big|wide|long|high|tall)(?: room| ceiling)?$`),
+	regexp.MustCompile(`^(?:what|whats|what's) (size)$`),
 }
 
 // sized asks how big a room is.
@@ -46,7 +49,7 @@ var sized = regexp.MustCompile(`^(?:how (?:big|wide|long|high|tall)|(?:what|what
 func (l *line) lists(text string) Entry {
 	if m := sized.FindStringSubmatch(text); m != nil && l.Rooms[m[1]] != "" {
 		l.inRoom(l.Rooms[m[1]])
-		return List{}
+		return List{What: "size"}
 	}
 	if l.Room != "" && (text == "how many boards" || text == "how many sheets") {
 		return Order{}
@@ -73,6 +76,8 @@ func (l *line) lists(text string) Entry {
 		case l.Rooms[said] != "" && said != "":
 			l.inRoom(l.Rooms[said])
 		case said == "everything":
+		case said == "size", said == "" && strings.HasPrefix(text, "how "), sym.Type == lex.Support:
+			e.What = "size"
 		case said == "board" && e.On == "":
 			e.What = said
 		case said == "" && e.On == "" && l.Room == "", said == "" && text == "list":
@@ -80,7 +85,6 @@ func (l *line) lists(text string) Entry {
 		case said == "":
 		case sym.Type == lex.Thing, sym.Type == lex.Service:
 			e.What = sym.Value
-		case sym.Type == lex.Support:
 		default:
 			continue
 		}

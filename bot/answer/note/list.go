@@ -34,6 +34,9 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 		switch {
 		case e.On != "":
 			head = c.Where(e.On)
+		case e.What == "size":
+			lines = append(lines, sizeText(c))
+			continue
 		case e.What == "":
 			head = sizeText(c)
 		}
