@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"strapline/calc/length"
 	"strapline/grammar/lex"
 )
 
@@ -24,8 +25,11 @@ var otherwise = table(`
 	^(\d.*?) (?:gap|opening)$ => gap $1
 	^gap (?:is |of )?(\d.*?) (?:at |on )?(?:the )?one end,? (?:and )?(\d.*?) (?:at |on )?(?:the )?other(?: end)?$ => gap $1, $2
 	^gap between \D*\d*\D+ (\d.*)$ => gap $1
-	^(?:now|so|then|and|also|ok|okay|alright) (.*)$ => $1
-	^(.*?),? (?:now|for real|i think|again|btw|fyi|thanks|boss)$ => $1
+	^(.*\d"?(?: in)?) in from (.*)$ => $1 off $2
+	^(?:i )?meant (\d.*)$ => *$1
+	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
+	^ready to (?:board|hang|close).*$ => ready
+	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1
 	^rm (.*)$ => room $1
 	^(\d.*) (?:ceilings?|lids?)$ => ceiling height $1
 	^(?:is |its )?(?:high|height) (\d.*)$ => ceiling height $1
@@ -119,6 +123,11 @@ var asking = table(`
 	^(?:(\d/\d)(?:"| inch)? )?(?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight)(?: ?boards?)?)(?: (?:in|for) .*)?$ => the board for this job?|board $1 type $2$3
 	^(\d/\d)(?:"| inch)? (?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight))(?: ?boards?)?,? 4x(\d+)s?(?: and 4x(\d+)s?)?$ => the board for this job?|board $1 x 48 lengths $4 $5 type $2$3
 	^put (?:the |an? )?(.*)$ => a new one, or moved?|$1|fix $1
+	^(?:is )?(?:all )?done$ => is its ceiling up?|ceiling up
+	^(?:start|starting|started)(?: on| in)? (?:the )?(\S+)(?: now)?$ => are you there now?|in $1
+	^(?:the )?inspect(?:ion|or) (?:passed|signed off)(?: on)? (?:the )?(electrical|plumbing|framing|insulation)$ => passed, for the list?|check $1 inspection passed
+	^(?:the )?fire ?caulk(?:ing)? (?:is )?(?:done|in)$ => passed, for the list?|check fire caulk ok
+	^(?:there's |theres |there is )?water (?:is )?(?:everywhere|coming|leaking|spraying|pouring|running).*$ => did a screw or a blade hit a pipe?|hit water
 	^hung (?:the )?first two (?:sheets|boards|pieces)$ => which are they?|hung r1.1 r1.2
 	^(?:lid|whole lid|ceiling) (?:is )?(?:up|on|done) .*$ => is the ceiling up?|ceiling up
 	^up in one (?:sheet|board|piece)$ => is the ceiling up?|ceiling up
@@ -145,7 +154,7 @@ var unbuilt = []struct {
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:niches?|recess)\b`), "niches cannot be noted yet"},
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:stack|post|column|chimney|pole)\b`), "stacks and posts cannot be noted yet"},
 	{regexp.MustCompile(`\b(?:layers?|tile board|cement board)\b`), "layers and types of board are not worked out yet"},
-	{regexp.MustCompile(`\b(?:out of (?:square|plumb|level)|diagonals?|wider|narrower)\b`), "walls out of square are not worked out yet"},
+	{regexp.MustCompile(`\b(?:(?:out of|isnt|isn't|not) (?:square|plumb|level)|diagonals?|wider|narrower)\b`), "walls out of square are not worked out yet"},
 	{regexp.MustCompile(`\b(?:in mm|in inches|half of|minus|plus)\b`), "no sums here yet"},
 }
 
@@ -172,11 +181,15 @@ func (l *line) asSaid() string {
 		return ""
 	}
 	said := strings.TrimRight(strings.Join(strings.Fields(lex.Lower(l.Read[l.Pieces[l.begin].Start:])), " "), " .!?,")
-	return strings.Replace(begun.ReplaceAllString(said, ""), "half inch", "1/2", 1)
+	said = begun.ReplaceAllString(ended.ReplaceAllString(said, ""), "")
+	return strings.Replace(said, "half inch", "1/2", 1)
 }
 
 // begun are words before what is said.
-var begun = regexp.MustCompile(`^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
+var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
+
+// ended are words behind it.
+var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now))+$`)
 
 // heard reads a line that no rule reads. It gives err back where it knows no better.
 func (l *line) heard(err error) (Line, error) {
@@ -232,6 +245,9 @@ func (l *line) heard(err error) (Line, error) {
 
 // ofRoomSaid reports whether what is said of a room, $1, is said of one that is declared.
 func (l *line) ofRoomSaid(means, said string, m []int) bool {
+	if means == "ceiling up" && l.Room == "" {
+		return strings.Contains(said, "lid") || strings.Contains(said, "ceiling")
+	}
 	return !strings.HasPrefix(means, "$1: ") || l.Rooms[said[m[2]:m[3]]] != ""
 }
 
@@ -315,7 +331,7 @@ func (l *line) unbuiltYet() error {
 		return ask
 	}
 	for _, u := range unbuilt {
-		if u.said.MatchString(said) && (l.measure() || number && trade.MatchString(said)) {
+		if u.said.MatchString(said) && (l.measure() || trade.MatchString(said) && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
 			return l.kept(u.what + "; keep it as a note?")
 		}
 	}
@@ -331,6 +347,15 @@ func (l *line) unread() error {
 	}
 	if m := roomSaid.FindStringSubmatch(said); m != nil {
 		room := m[1] + m[2] + m[3]
+		for _, known := range l.roomNames() { // "bathroom" where it is "bath"
+			if strings.HasPrefix(room, known) || strings.HasPrefix(known, room) {
+				if got, err := l.again(known + ": " + strings.TrimSpace(strings.Replace(strings.Replace(said, "in the "+room, "", 1), room, "", 1))); err == nil {
+					ask := l.asks(room + ": " + known + "?")
+					ask.Choices = []Choice{reads(known, got.String())}
+					return ask
+				}
+			}
+		}
 		return l.noRoom(strings.Index(lex.Lower(l.Read), room), room)
 	}
 	if m := twoSides.FindStringSubmatch(said); m != nil && l.Tokens[0].Type == lex.Number {
@@ -345,6 +370,22 @@ func (l *line) unread() error {
 		r := l.refuse(l.Tokens[0].Pos, `"where is", "open" or "fix" and the thing`)
 		r.Hint, r.Once = "find "+name, l.opens("is", "are", "was", "does", "did", "has") && !lex.Shape(name)
 		return r
+	}
+	if name := l.known(); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.has(lex.Number, "") && !isPiece(name) {
+		r := l.refuse(l.Tokens[0].Pos, `"fix `+name+`" and its new distances off two walls`)
+		r.Hint = "find " + name
+		return r
+	}
+	if m := wallSaid.FindStringSubmatch(said); m != nil && l.wall(m[1]) == "" && l.asksSomething() {
+		r := l.refuse(l.Tokens[0].Pos, "a wall of this room, or first which one the "+m[1]+" wall is: `north is "+m[1]+" wall`")
+		r.Hint = "list everything on north wall"
+		return r
+	}
+	if todo.MatchString(said) {
+		return l.kept("keep it as a note?")
+	}
+	if damaged.MatchString(said) {
+		return l.kept("boards spoiled count when you say how long, `used 2 x 12'`; keep it as a note?")
 	}
 	if up := l.asPieces(); up != "" {
 		ask := l.asks("are they up?")
@@ -369,6 +410,51 @@ func (l *line) unread() error {
 	return nil
 }
 
+// gist is a line of a thing and the distances that are said of it, without the words
+// that cannot be read; "" where less than two distances or anything but words is lost.
+func (l *line) gist() string {
+	if l.talkIn(lex.Plain(l.Read)) != "" || l.has(lex.Name, "") {
+		return ""
+	}
+	what, head, at, from := "", "", "", -1
+	for i := 0; i < len(l.Tokens)-1; i++ {
+		t := l.Tokens[i]
+		switch {
+		case t.Type == lex.Thing:
+			what, from = t.Value, t.Pos.Offset
+		case t.Type == lex.Wall && i > 0 && l.Tokens[i-1].Value == "on":
+			at += ", on " + t.Value + " wall"
+		case t.Type == lex.Number && from >= 0:
+			_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
+			for l.Tokens[i+1].Pos.Offset < t.Pos.Offset+n && !l.Tokens[i+1].EOF() {
+				i++
+			}
+			said := strings.TrimSpace(l.Read[t.Pos.Offset : t.Pos.Offset+n])
+			rest := l.Tokens[i+1:]
+			switch {
+			case rest[0].Value == "up":
+				at += ", " + said + " up"
+			case rest[0].Value == "off" && rest[1].Type == lex.Wall:
+				at += ", " + said + " off " + rest[1].Value
+			case at != "":
+				return "" // it would be lost
+			default:
+				continue // its size
+			}
+			if head == "" {
+				head = l.Read[from:t.Pos.Offset]
+			}
+		}
+	}
+	if strings.Count(at, ",") < 2 {
+		return ""
+	}
+	if strings.ContainsAny(head, "0123456789") {
+		what = ""
+	}
+	return l.attempt(strings.TrimRight(head, " ,")+at, what+at)
+}
+
 // roomSaid is a room that is told or asked of.
 var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
 
@@ -377,11 +463,19 @@ const roomNouns = `bath|bathroom|kitchen|den|bedroom|hall|hallway|closet|laundry
 // twoSides are two lengths and nothing more.
 var twoSides = regexp.MustCompile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (\d.*)$`)
 
+// wallSaid is a wall by another name than its direction.
+var wallSaid = regexp.MustCompile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
+
+var (
+	todo    = regexp.MustCompile(`^(?:todo|to do|remind me|reminder)[: ]`)
+	damaged = regexp.MustCompile(`^\d+ (?:of (?:them|those) |more )?(?:are |were |is )?(?:damaged|broken|wrecked|smashed)$`)
+)
+
 // needed asks for boards.
 var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|order) \d+ .*(?:\d+s|sheets|boards|footers)\b`)
 
 // trade are words of the work: a number beside one tells something.
-var trade = regexp.MustCompile(`\b(?:straps?|strapping|joists?|studs?|rows?|layers?|gap|rip|piece|butt|joint|ceilings?|soffit|wall|walls|corner|romex|blocking|cabinet|r\d\.\d|plates?|slope|square|diagonals?|tub|hatch|fan|vent|beam|skylight|chimney|landing|it was|type x|boxed|bulkhead|gets a|\d/\d board|screws? at|sheets? (?:up|damaged|in row)|board lengths|4x8|(?:too|1/\d) (?:long|short|big)|replace)\b`)
+var trade = regexp.MustCompile(`\b(?:straps?|strapping|joists?|studs?|rows?|layers?|gap|rip|piece|butt|joint|ceilings?|soffit|wall|walls|corner|romex|blocking|cabinet|r\d\.\d|plates?|slope|square|diagonals?|tub|hatch|fan|vent|beam|skylight|chimney|landing|it was|type x|boxed|bulkhead|gets a|\d/\d board|screws? at|next one|spacing|\d+ sheets|sheets? (?:up|damaged|in row)|board lengths|4x8|(?:too|1/\d) (?:long|short|big)|replace)\b`)
 
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 

@@ -134,7 +134,11 @@ func (l *line) pieceNext(i int) bool {
 	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece") {
 		i++
 	}
-	return i < len(l.Pieces) && (l.Pieces[i].Low == "row" && l.NumberAt(i+1) || isPiece(l.Pieces[i].Low) && !(l.Name != nil && l.Name(l.Pieces[i].Low)))
+	if i >= len(l.Pieces) || !isPiece(l.Pieces[i].Low) {
+		return i < len(l.Pieces) && l.Pieces[i].Low == "row" && l.NumberAt(i+1)
+	}
+	one := i+2 < len(l.Pieces) && l.Pieces[i+1].Low == "." && l.Pieces[i+1].Start == l.Pieces[i].End && l.Pieces[i+2].Start == l.Pieces[i+1].End && l.Pieces[i+2].Kind == '0'
+	return one || !(l.Name != nil && l.Name(l.Pieces[i].Low)) // r1.1 is a piece though a vent is called r1
 }
 
 // Rest: `whats left to hang`.

@@ -172,6 +172,9 @@ func (l *line) judge(err error) error {
 			return err
 		}
 	}
+	if !spelt && l.measure() && r.Want == words.rows["thing"].Fits && (r.Hint == words.rows["thing"].Say(l.Units) || row != nil && row.Kind == "thing" && strings.HasPrefix(r.Hint, "help ")) {
+		r.Hint = cmp.Or(l.gist(), r.Hint)
+	}
 	if r.Near == "" && !l.addressed && l.remarks() {
 		return ErrChatter
 	}

@@ -53,13 +53,17 @@ func list(c answer.Ctx, e grammar.Log) answer.Reply {
 	of := strings.ToLower(e.Of)
 	var seqs map[uint64]bool
 	if of != "" && !c.State.Knows(of) {
-		th, no := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
-		if no != nil {
-			return *no
+		all := c.Named(of)
+		if len(all) < 2 { // several are listed together
+			th, no := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+			if no != nil {
+				return *no
+			}
+			all = []*site.ThingState{th}
 		}
 		seqs = map[uint64]bool{}
-		for _, notes := range [][]*site.Entry{th.Notes(), th.Opens()} {
-			for _, en := range notes {
+		for _, th := range all {
+			for _, en := range slices.Concat(th.Notes(), th.Opens()) {
 				seqs[en.Seq] = true
 			}
 		}
