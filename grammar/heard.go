@@ -197,7 +197,7 @@ func (l *line) heard(err error) (Line, error) {
 		return l.Line, err
 	}
 	said := l.asSaid()
-	if said == "" || len(said) > longestHeard {
+	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // it answers "where is the first one?"
 		return l.Line, err
 	}
 	if plain := l.kinds(said); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
@@ -368,7 +368,8 @@ func (l *line) unread() error {
 	}
 	if name := l.known(); name != "" && (l.Name != nil && l.Name(name) || l.Noun != nil && l.Noun(name)) && (l.asksSomething() || lex.Shape(name) || forgotten.MatchString(said)) {
 		r := l.refuse(l.Tokens[0].Pos, `"where is", "open" or "fix" and the thing`)
-		r.Hint, r.Once = "find "+name, l.opens("is", "are", "was", "does", "did", "has") && !lex.Shape(name)
+		r.Hint, r.Once = "find "+name, l.opens("is", "are", "was", "does", "did", "has") && !lex.Shape(name) ||
+			!l.asksSomething() && !l.has(lex.Number, "") && l.Tokens[0].Type != lex.Name && !forgotten.MatchString(said)
 		return r
 	}
 	if name := l.known(); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.has(lex.Number, "") && !isPiece(name) {
