@@ -41,7 +41,7 @@ func Disagree(s Scene, first, second Note) Verdict {
 	}
 	var sum float64
 	add := func(ways []Way, at place.Point, second bool) {
-		for _, w := range ways[1:] { // the first is the note as it stands
+		for _, w := range ways {
 			if !agree(w.At, at) {
 				continue
 			}

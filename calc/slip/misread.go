@@ -58,32 +58,23 @@ func Misread(said length.Length, f Form) []Reading {
 }
 
 // swaps are the lengths with two neighbouring digits of the whole number changed
-// over; of feet and inches, each by itself, inches staying under 12.
+// over: of the feet in feet and inches, whose 10 and 11 in have no other order.
 func swaps(said length.Length, f Form) []length.Length {
-	swap := func(unit length.Length, whole, below int64) []length.Length {
-		var out []length.Length
-		s := []byte(strconv.FormatInt(whole, 10))
-		for i := range len(s) - 1 {
-			if s[i] == s[i+1] || i == 0 && s[1] == '0' { // nobody writes 02 for 20
-				continue
-			}
-			s[i], s[i+1] = s[i+1], s[i]
-			if n, err := strconv.ParseInt(string(s), 10, 64); err == nil && n < below {
-				out = append(out, said+length.Length(n-whole)*unit)
-			}
-			s[i], s[i+1] = s[i+1], s[i]
+	unit := map[Form]length.Length{Inches: length.Inch, FeetInches: length.Foot, Millimetres: length.Millimetre}[f]
+	whole := int64(said / unit)
+	s := []byte(strconv.FormatInt(whole, 10))
+	var out []length.Length
+	for i := range len(s) - 1 {
+		if s[i] == s[i+1] || i == 0 && s[1] == '0' { // nobody writes 02 for 20
+			continue
 		}
-		return out
+		s[i], s[i+1] = s[i+1], s[i]
+		if n, err := strconv.ParseInt(string(s), 10, 64); err == nil {
+			out = append(out, said+length.Length(n-whole)*unit)
+		}
+		s[i], s[i+1] = s[i+1], s[i]
 	}
-	const most = 1 << 20
-	switch f {
-	case Millimetres:
-		return swap(length.Millimetre, int64(said/length.Millimetre), most)
-	case FeetInches:
-		feet := said / length.Foot
-		return append(swap(length.Foot, int64(feet), most), swap(length.Inch, int64((said-feet*length.Foot)/length.Inch), 12)...)
-	}
-	return swap(length.Inch, int64(said/length.Inch), most)
+	return out
 }
 
 // sixteenths are the fractions that are read for each other on a tape: counted

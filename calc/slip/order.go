@@ -69,9 +69,7 @@ func order(r rules, ways []Way) []Probe {
 				holes[h].left--
 			}
 		}
-		slices.SortStableFunc(p.Ways, func(a, b Way) int {
-			return cmp.Or(cmp.Compare(a.tier(), b.tier()), cmp.Compare(b.Share, a.Share))
-		})
+		slices.SortStableFunc(p.Ways, func(a, b Way) int { return cmp.Compare(b.Share, a.Share) })
 		out = append(out, p)
 	}
 }

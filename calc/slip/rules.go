@@ -98,23 +98,12 @@ func (r rules) may(c place.Point) bool {
 	return !r.clear || !r.onSupport(box)
 }
 
-// safe reports whether a hole may be made at p.
+// safe reports whether a hole may be made at p, which is inside the opening of a
+// thing at a place that may holds for: so it is in the room, and clear of notches,
+// opened things and, where the thing is, supports.
 func (r rules) safe(p place.Point) bool {
-	if p.X < 0 || p.Y < 0 || p.X > r.W && r.W > 0 || p.Y > r.H && r.H > 0 {
-		return false
-	}
-	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return n.Has(p) }) ||
-		slices.ContainsFunc(r.Supports, func(s place.Support) bool { return r.face(s).Has(p) }) && r.clear ||
-		slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(h, p, 0) }) ||
-		slices.ContainsFunc(r.Opened, func(o Opened) bool { return openingOf(o.Size).has(o.At, p, 0) }) {
-		return false
-	}
-	for _, run := range r.Runs {
-		if run.near(p) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(h, p, 0) }) &&
+		!slices.ContainsFunc(r.Runs, func(run Run) bool { return run.near(p) })
 }
 
 // near reports whether p lies in the run's strip, its edge included.

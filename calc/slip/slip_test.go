@@ -41,6 +41,15 @@ func TestMisread(t *testing.T) {
 		for _, m := range tc.meant {
 			want[m] = true
 		}
+		sum := map[slip.Kind]float64{}
+		for _, r := range slip.Misread(tc.said, tc.form) {
+			sum[r.Kind] += r.Weight
+		}
+		for k, w := range sum {
+			if math.Abs(w-1000*per(k)) > 1e-9 {
+				t.Errorf("%s %s: the outcomes weigh %v together", length.Canon(tc.said), k, w)
+			}
+		}
 		if g := got(tc.said, tc.form); fmt.Sprint(g) != fmt.Sprint(want) {
 			t.Errorf("%s %q:\n got %v\nwant %v", length.Canon(tc.said), tc.form, g, want)
 		}
@@ -139,6 +148,73 @@ func TestOnLine(t *testing.T) {
 	}
 }
 
+// Shares by hand, for the note of ExampleMissed. On either axis the slips sum to
+// 30 + 12 + 8 + 2 + 8 + 3 + 12 = 75 of a thousand, so 0.925 have none; swapped is 0.02
+// of notes. The other wall in x alone weighs 0.03 x 0.925, swapped 0.02 x 0.925^2 and
+// both a foot less in x and the other wall in y 0.006 x 0.03, all but swapped x 0.98.
+func TestShares(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
+	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
+	share := map[place.Point]float64{}
+	sum := 0.0
+	for _, p := range slip.Missed(s, n) {
+		for _, w := range p.Ways {
+			share[w.At] += w.Share
+			sum += w.Share
+		}
+	}
+	mirror := share[place.Point{X: 134 * in, Y: 41 * in}]
+	for p, want := range map[place.Point]float64{{X: 41 * in, Y: 26 * in}: 0.02 * 0.925 / (0.03 * 0.98), {X: 14 * in, Y: 99 * in}: 0.006 / 0.925} {
+		if got := share[p] / mirror; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%v: %v of the other wall's, want %v", p, got, want)
+		}
+	}
+	if math.Abs(sum-1) > 1e-9 {
+		t.Errorf("all sum to %v", sum)
+	}
+}
+
+// The strap beside is one of the same set; joists and straps the other way are not.
+// A thing noted clear of supports is not across one that lies the other way, either.
+func TestOtherSupports(t *testing.T) {
+	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in)
+	n := slip.Note{X: off(s, place.West, 26*in), Y: from(s, 3, place.South, 6*in), Size: place.Size{A: 4 * in}}
+	s.Empty = []place.Point{n.Place()}
+	s.Supports = append(s.Supports,
+		place.Support{Kind: place.Joists, N: 1, Lie: place.X, Pos: 45 * in, To: 20 * in},
+		place.Support{Kind: place.Straps, N: 20, Lie: place.Y, Pos: 45 * in, From: 130 * in, To: 140 * in, Wide: 2 * in},
+		place.Support{Kind: place.Joists, N: 2, Lie: place.Y, Pos: 136 * in, Wide: in})
+	ps := slip.Missed(s, n)
+	for i, y := range []length.Length{62 * in, 30 * in} {
+		if ps[i].Kind() != slip.NextSupport || ps[i].At.Y != y && ps[i].At.Y != 92*in-y {
+			t.Errorf("probe %d: %+v", i, ps[i])
+		}
+	}
+	if find(ps, slip.Mirror, place.Point{X: 134 * in, Y: 46 * in}) >= 0 {
+		t.Error("132 to 136 in is across a joist of 135-1/2 to 136-1/2")
+	}
+}
+
+// In line with a mark: no distance was said on that axis, so none was misread.
+func TestInLine(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 140 * in}
+	n := slip.Note{Size: place.Size{A: 4 * in},
+		X: slip.Coord{Fix: place.Fix{How: place.DirOf, Said: length.Said{L: 20 * in}, Dir: place.East, Of: place.Of{Name: "a"}}, From: 50 * in, Grows: true},
+		Y: slip.Coord{Fix: place.Fix{How: place.DirOf, Dir: place.East, Of: place.Of{Name: "a"}}, From: 60 * in, Grows: true}}
+	s.Empty = []place.Point{n.Place()}
+	ps := slip.Missed(s, n)
+	if p := ps[0]; p.Kind() != slip.OtherSide || p.At != (place.Point{X: 30 * in, Y: 60 * in}) {
+		t.Errorf("got %+v", p)
+	}
+	for _, p := range ps {
+		for _, w := range p.Ways {
+			if w.At.Y != 60*in {
+				t.Errorf("got %+v", w)
+			}
+		}
+	}
+}
+
 // A wall whose height nobody noted: no upper bound, and nothing is mirrored.
 func TestHeightNotKnown(t *testing.T) {
 	n := slip.Note{X: off(slip.Scene{W: 160 * in}, place.West, 26*in), Y: slip.Coord{Fix: place.Fix{How: place.UpFrom, Said: length.Said{L: 16 * in}}, Grows: true}, Size: place.Size{A: 2 * in, B: 4 * in}}
@@ -180,6 +256,12 @@ func TestHoleElsewhere(t *testing.T) {
 	if p := slip.Missed(s, n)[0]; p.At != n.Place() || p.Kind() != slip.Elsewhere || p.Share < 0.7 {
 		t.Errorf("got %+v", p)
 	}
+	strap := straps(s, 2*in)
+	n.Y = from(strap, 3, place.South, 4*in)
+	if p := slip.Missed(strap, n)[0]; p.At != n.Place() || p.Kind() != slip.Elsewhere {
+		t.Errorf("off a strap: got %+v", p)
+	}
+	n.Y = off(s, place.North, 41*in)
 	s.Empty[0].X = 28 * in
 	for _, p := range slip.Missed(s, n) {
 		if p.At == n.Place() || p.Kind() == slip.Elsewhere {
@@ -318,6 +400,9 @@ func TestProbesAreSafe(t *testing.T) {
 				if w.At.X < hx || w.At.Y < hy || w.At.X > s.W-hx || w.At.Y > s.H-hy || clear && across(s, n.Size, w.At) {
 					t.Fatalf("%+v: a thing there is outside or across a strap", w)
 				}
+				if len(s.Less) > 0 && w.At.X+hx > s.Less[0].X0 && w.At.Y-hy < s.Less[0].Y1 {
+					t.Fatalf("%+v: a thing there reaches into the notch", w)
+				}
 				if !inOpening(n.Size, w.At, p.At) {
 					t.Fatalf("the hole at %+v does not test %+v", p.At, w)
 				}
@@ -358,6 +443,14 @@ func TestDisagree(t *testing.T) {
 			}
 		case len(v.Causes) == 0 || v.Causes[0].Reasons[0].Kind != tc.kind:
 			t.Errorf("%s: %+v", tc.kind, v)
+		default:
+			sum := 0.0
+			for _, c := range v.Causes {
+				sum += c.Share
+			}
+			if math.Abs(sum-1) > 1e-9 {
+				t.Errorf("%s: shares sum to %v", tc.kind, sum)
+			}
 		}
 	}
 }

@@ -35,10 +35,14 @@ func (q quad) area() float64 {
 	return (q[2].minus(q[0])).cross(q[3].minus(q[1])) / 2
 }
 
-// room reports four corners, each more than 0 and less than 180 degrees.
+// straight is how near to 0 or 180 degrees a corner is none, in radians.
+const straight = 1e-3
+
+// room reports four corners, each more than 0 and less than 180 degrees: angle
+// is below zero for one that points inwards.
 func (q quad) room() bool {
 	for i := range q {
-		if a := q.angle(i); !(a > 1e-3 && a < math.Pi-1e-3) {
+		if a := q.angle(i); !(a > straight && a < math.Pi-straight) {
 			return false
 		}
 	}
