@@ -241,6 +241,37 @@ func TestRecoversRooms(t *testing.T) {
 	})
 }
 
+// Whatever is read, in whatever number: a room of four true corners, or an error
+// of ours.
+func TestAnyReadings(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var all []square.Reading
+		for range rapid.IntRange(0, 12).Draw(t, "n") {
+			l := rapid.OneOf(rapid.Int64Range(1, int64(square.Most)), rapid.Int64Range(int64(100*in), int64(200*in)), rapid.Int64()).Draw(t, "l")
+			all = append(all, square.Reading{Line: rapid.SampledFrom(square.Lines[:]).Draw(t, "line"), L: length.Length(l)})
+		}
+		r, err := square.Fit(all)
+		if err != nil {
+			if _, ok := errors.AsType[*square.Error](err); !ok {
+				t.Fatal(err)
+			}
+			return
+		}
+		sum := 0.0
+		for _, a := range r.Angles() {
+			sum += a
+			if !(0 < a && a < 180) {
+				t.Fatalf("an angle of %v", a)
+			}
+		}
+		if math.Abs(sum-360) > 1e-9 || !(r.Area() > 0) || len(r.Each) != len(all) {
+			t.Fatalf("%+v", r)
+		}
+		r.Pushes(48 * in)
+		r.Rips(r.Control(place.NS, 48*in), 48*in, in/4, length.Metric)
+	})
+}
+
 // A point resolved from two walls lies at those distances off them, and back.
 func TestResolveAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
