@@ -9,7 +9,8 @@
 // so one hole tests every place whose opening it is in. The next hole is the
 // one that tests the most weight left: the greedy order of set cover (Johnson
 // 1974; Nemhauser, Wolsey and Fisher 1978: never under 1 - 1/e of the best for
-// any number of holes).
+// any number of holes; both from memory). Two rules bend it: straps beside come first,
+// and a hole at a likely place goes before one beside it that tests a little more.
 //
 // Coordinates are those of the surface, to the framing; lengths are exact.
 package slip
@@ -98,9 +99,9 @@ func (p Probe) Kind() Kind { return p.Ways[0].Reasons[0].Kind }
 // Missed lists the holes to make next, in order, when those of s.Empty found
 // nothing. If none of them was in the noted opening, the noted place comes first.
 // A thing noted off a strap is looked for off the straps beside it first.
-// Never a hole in a run's strip, outside the room, on a support or where a
-// thing that was noted clear of supports would lie across one, where an empty
-// hole or an opened thing has shown it is not.
+// Never a hole in a run's strip, outside the room, where a thing that was noted
+// clear of supports would lie across one, or where an empty hole or an opened
+// thing has shown it is not. The whole list comes back: whoever shows it cuts it.
 func Missed(s Scene, n Note) []Probe {
 	o := n.opening()
 	rules := s.rules(n, o)

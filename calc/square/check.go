@@ -70,7 +70,7 @@ func (use observations) closes(q quad) bool {
 }
 
 // chi99 is the value that a chi-square of n degrees of freedom passes once in a
-// hundred, after Wilson and Hilferty (1931): within 1 % of the tables.
+// hundred, after Wilson and Hilferty (1931, from memory): within 1 % of the tables.
 func chi99(n int) float64 {
 	k := 2 / (9 * float64(n))
 	return float64(n) * math.Pow(1-k+2.3263*math.Sqrt(k), 3)

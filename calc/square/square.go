@@ -4,7 +4,7 @@
 // Corners are the least-squares fit: they make the sum of the squares of
 // (fitted - read) the least, all readings weighing the same (variation of
 // coordinates, as in textbooks of surveying; Ghilani and Wolf, Adjustment
-// Computations, chapters 11 and 14). The north-west corner is the origin, the
+// Computations, on trilateration; from memory). The north-west corner is the origin, the
 // north wall lies along X, Y runs south: three of the eight coordinates are
 // fixed by that, five are sought.
 //

@@ -33,8 +33,8 @@ func near(t testing.TB, what string, got, want, within float64) {
 }
 
 // NCERT, Mathematics for class 9, exercise 12.2, here in metres: the areas by the
-// book's method, two triangles (30 + 6 sqrt 35 and 6 + 2 sqrt 21); the numbers of
-// the second are from memory. The other diagonal by the law of cosines.
+// book's method, two triangles (30 + 6 sqrt 35, as at philoid.com 7482, and 6 + 2 sqrt 21,
+// method as at flexiprep.com); the numbers of the second are from memory. The other diagonal by the law of cosines.
 func TestTextbook(t *testing.T) {
 	m := length.Metre
 	one := fit(t, readings(9*m, 5*m, 12*m, 8*m, 0, 13*m))
@@ -368,8 +368,8 @@ func TestBestSuspectFirst(t *testing.T) {
 	}
 }
 
-// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4: the chi-square that
-// is passed once in a hundred, 6.635 with 1 degree of freedom. In a rectangle a
+// The chi-square that is passed once in a hundred is 6.635 with 1 degree of freedom
+// (any table, as NIST/SEMATECH e-Handbook of Statistical Methods 1.3.6.7.4; from memory). In a rectangle a
 // misclosure M gives M^2/4, so the readings are bad from 2 x sqrt(6.635)/16 = 0.322 in.
 func TestWhereBadBegins(t *testing.T) {
 	for _, tc := range []struct {
