@@ -76,21 +76,8 @@ func (j *Job) load() error {
 	if j.desk != nil {
 		d.kept = j.kept
 	}
-	for rec, err := range j.log.Load().Records(1) {
-		if err != nil {
-			return err
-		}
-		body, err := site.Decode(rec.Kind, rec.V, rec.Body)
-		if errors.Is(err, site.ErrNewer) {
-			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
-		}
-		if err != nil {
-			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
-		}
-		err = d.state.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
-		if err != nil {
-			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
-		}
+	if err := replay(d.state, j.log.Load(), 0); err != nil {
+		return err
 	}
 	rows, err := j.log.Load().Pending()
 	if err != nil {
@@ -105,6 +92,30 @@ func (j *Job) load() error {
 	}
 	d.begin()
 	j.desk = d
+	return nil
+}
+
+// replay makes the state from the log, as far as entry last; 0 is all of it.
+func replay(st *site.State, log *store.Log, last uint64) error {
+	for rec, err := range log.Records(1) {
+		if err != nil {
+			return err
+		}
+		if last > 0 && rec.Seq > last {
+			break
+		}
+		body, err := site.Decode(rec.Kind, rec.V, rec.Body)
+		if errors.Is(err, site.ErrNewer) {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
+		}
+		if err != nil {
+			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
+		}
+		err = st.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
+		if err != nil {
+			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
+		}
+	}
 	return nil
 }
 

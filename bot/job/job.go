@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"strapline/calc/inforce"
 	"strapline/store"
 )
 
@@ -21,6 +22,8 @@ type Job struct {
 	*desk
 	broken error // why the job could not be read again after a failed commit; nil: it stands
 	aside  aside // messages whose answers are being planned
+
+	layouts *inforce.Kept // the desk's, for those who draw beside the writer
 
 	commits  atomic.Int64 // transactions made
 	watchers watchers
@@ -53,7 +56,7 @@ func start(name string, opt Options, log *store.Log) (*Job, error) {
 	if err := j.load(); err != nil {
 		return nil, err
 	}
-	j.aside = newAside()
+	j.aside, j.layouts = newAside(), j.kept
 	go j.run()
 	return j, nil
 }

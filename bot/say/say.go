@@ -51,6 +51,14 @@ func (s Speech) Thick(l length.Length) string {
 	return s.Len(l)
 }
 
+// Tape prints a length as a tape shows it, in inches alone: for a drawing, where one number has to do.
+func (s Speech) Tape(l length.Length) string {
+	if s.Units == length.Metric {
+		return s.Len(l)
+	}
+	return length.Canon(length.RoundNearest(l, s.Units))
+}
+
 // Fine prints a small distance exactly, where rounding to 1/16 would hide it.
 func (s Speech) Fine(l length.Length) string {
 	if s.Units == length.Metric {

@@ -30,6 +30,7 @@ type cli struct {
 	Import importCmd `cmd:"" help:"Make a job from exported JSON lines."`
 	Check  checkCmd  `cmd:"" help:"Verify a job's whole file."`
 	Backup backupCmd `cmd:"" help:"Copy a job that nobody has open."`
+	Sketch sketchCmd `cmd:"" help:"Draw the ceiling of a room into a file."`
 }
 
 // streams are what a command reads and writes.

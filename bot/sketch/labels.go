@@ -1,0 +1,114 @@
+package sketch
+
+// placer finds room for texts: no two overlap, none leaves the sheet, and none
+// lies on a symbol.
+type placer struct {
+	page  *Page
+	sheet box
+	taken []box
+	thin  []box // lines that a text should rather not lie on
+}
+
+// air is left between two texts.
+const air = 3.0
+
+func (p *placer) free(b box) bool {
+	if !b.in(p.sheet) {
+		return false
+	}
+	for _, t := range p.taken {
+		if b.hits(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// label is a few lines of text set as one.
+type label struct {
+	Lines []Text // X and Y are not set
+	Mask  bool   // what is drawn below it is interrupted
+}
+
+func one(s string, size float64, bold bool, ink Ink) label {
+	return label{Lines: []Text{{S: printable(s), Size: size, Bold: bold, Ink: ink}}, Mask: true}
+}
+
+const leading = 1.12
+
+func (l label) size() (w, h float64) {
+	for _, t := range l.Lines {
+		w = max(w, textWidth(t.S, t.Size, t.Bold))
+		h += t.Size * leading
+	}
+	return w, h
+}
+
+// place sets a label at the best of several middles, those that come first being liked
+// better, and reports whether there was one with room.
+func (p *placer) place(l label, middles ...pt) bool {
+	w, h := l.size()
+	best, cost := box{}, -1
+	for i, m := range middles {
+		b := box{m.X - w/2, m.Y - h/2, m.X + w/2, m.Y + h/2}
+		if !p.free(b.grown(air)) {
+			continue
+		}
+		c := i
+		for _, t := range p.thin {
+			if b.hits(t) {
+				c += 4
+			}
+		}
+		if cost < 0 || c < cost {
+			best, cost = b, c
+		}
+		if c == i { // no later one is better
+			break
+		}
+	}
+	if cost < 0 {
+		return false
+	}
+	p.set(l, best)
+	return true
+}
+
+// set puts a label into a box, its lines centred.
+func (p *placer) set(l label, b box) {
+	p.taken = append(p.taken, b.grown(air))
+	if l.Mask {
+		p.page.rect(white, Pen{}, b.grown(1))
+	}
+	y := b.Y0
+	for _, t := range l.Lines {
+		t.X = (b.X0+b.X1)/2 - textWidth(t.S, t.Size, t.Bold)/2
+		t.Y = y + (leading-1)/2*t.Size + above*t.Size
+		p.page.Texts = append(p.page.Texts, t)
+		y += t.Size * leading
+	}
+}
+
+// round are middles around a symbol for a label of a size: beside it, above and below, at
+// the corners, then the same farther off.
+func round(at pt, half, w, h float64) (out []pt) {
+	for _, gap := range []float64{6, 22, 44} {
+		dx, dy := half+gap+w/2, half+gap+h/2
+		diagX, diagY := half*0.7+gap+w/2, half*0.7+gap*0.4+h/2
+		for _, d := range []pt{{diagX, -diagY}, {-diagX, -diagY}, {diagX, diagY}, {-diagX, diagY}, {dx, 0}, {-dx, 0}, {0, -dy}, {0, dy}} {
+			out = append(out, pt{at.X + d.X, at.Y + d.Y})
+		}
+	}
+	return out
+}
+
+// within are middles on a grid in a box, the middle one first.
+func within(b box) (out []pt) {
+	c := b.middle()
+	w, h := b.X1-b.X0, b.Y1-b.Y0
+	for _, f := range []pt{{0, 0}, {0, -.2}, {0, .2}, {-.2, 0}, {.2, 0}, {-.2, -.2}, {.2, -.2}, {-.2, .2}, {.2, .2},
+		{0, -.33}, {0, .33}, {-.33, 0}, {.33, 0}, {-.33, -.33}, {.33, -.33}, {-.33, .33}, {.33, .33}, {0, -.42}, {0, .42}, {-.42, 0}, {.42, 0}} {
+		out = append(out, pt{c.X + f.X*w, c.Y + f.Y*h})
+	}
+	return out
+}

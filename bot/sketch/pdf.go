@@ -1,0 +1,87 @@
+package sketch
+
+import (
+	"io"
+
+	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"strapline/calc/length"
+)
+
+// The part of a sheet that is drawn on, less half an inch all round, in points.
+const margin = 36.0
+
+// PDF writes the plan on one sheet, letter or in a metric job A4, and the lists on
+// those behind it.
+func (s Scene) PDF(w io.Writer) error {
+	size := "Letter"
+	if s.Units == length.Metric {
+		size = "A4"
+	}
+	doc := fpdf.New("P", "pt", size, "")
+	doc.SetTitle(printable(s.Room+" ceiling"), true)
+	doc.SetCreator("Strapline", true)
+	doc.SetCreationDate(s.Now)
+	doc.SetModificationDate(s.Now)
+	doc.SetAutoPageBreak(false, 0)
+	doc.AddUTF8FontFromBytes("go", "", goregular.TTF)
+	doc.AddUTF8FontFromBytes("go", "B", gobold.TTF)
+	wide, high := doc.GetPageSize()
+	scale := (wide - 2*margin) / Width
+	most := (high - 2*margin) / scale
+	plan, _ := s.Plan(most)
+	for _, p := range append([]*Page{plan}, s.Lists(most)...) {
+		doc.AddPage()
+		p.onto(doc, min(scale, (high-2*margin)/p.H))
+	}
+	return doc.Output(w)
+}
+
+// onto draws a page on a sheet.
+func (p *Page) onto(doc *fpdf.Fpdf, scale float64) {
+	x := func(v float64) float64 { return margin + v*scale }
+	for _, s := range p.Shapes {
+		doc.SetLineWidth(s.Pen.W * scale)
+		doc.SetDrawColor(s.Pen.Ink.parts())
+		var dash []float64
+		for _, d := range s.Pen.Dash {
+			dash = append(dash, d*scale)
+		}
+		doc.SetDashPattern(dash, 0)
+		doc.SetLineCapStyle("square")
+		if len(dash) > 0 {
+			doc.SetLineCapStyle("butt")
+		}
+		for i, q := range s.Points {
+			if i == 0 {
+				doc.MoveTo(x(q.X), x(q.Y))
+			} else {
+				doc.LineTo(x(q.X), x(q.Y))
+			}
+		}
+		if s.Closed {
+			doc.ClosePath()
+		}
+		how := "D"
+		if s.Fill != none {
+			doc.SetFillColor(s.Fill.parts())
+			if how = "F"; s.Pen.W > 0 {
+				how = "FD"
+			}
+		}
+		doc.DrawPath(how)
+	}
+	for _, t := range p.Texts {
+		style := ""
+		if t.Bold {
+			style = "B"
+		}
+		doc.SetFont("go", style, t.Size*scale)
+		doc.SetTextColor(t.Ink.parts())
+		doc.Text(x(t.X), x(t.Y), t.S)
+	}
+}
+
+func (i Ink) parts() (r, g, b int) { return int(i >> 16 & 0xff), int(i >> 8 & 0xff), int(i & 0xff) }

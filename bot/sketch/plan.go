@@ -1,0 +1,484 @@
+package sketch
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+)
+
+// The room on its page: the paper's edge, what is left beside the outline for wall
+// names, numbers and dimensions, and the most it may be high.
+const (
+	edge    = 24.0
+	beside  = 138.0
+	over    = 92.0
+	mostTop = 1000.0
+)
+
+// Letter sizes. A phone shows 26 as about 9 points.
+const (
+	small = 22.0
+	usual = 26.0
+	large = 40.0
+)
+
+// drawing is a scene on its way to a page.
+type drawing struct {
+	Scene
+	page  *Page
+	place placer
+	scale float64 // pixels a nanometre
+	x0    float64 // the outline's left and top
+	y0    float64
+}
+
+// Plan draws the ceiling, and under it the list of its things, as far as a page of
+// at most high pixels takes it; rest is how many of the things are not in it.
+func (s Scene) Plan(high float64) (page *Page, rest int) {
+	page = &Page{}
+	d := &drawing{Scene: s, page: page}
+	d.scale = min((Width-2*beside)/float64(s.EW), mostTop/float64(s.NS))
+	d.x0 = (Width - d.scale*float64(s.EW)) / 2
+	d.y0 = d.header() + over
+	bottom := d.y0 + d.scale*float64(s.NS)
+	d.place = placer{page: page, sheet: box{edge, d.y0 - over, Width - edge, bottom + over}}
+
+	d.boards()
+	d.supports()
+	d.edges()
+	d.runs()
+	d.cutOut()
+	d.outline()
+	d.outside()
+	d.reserve()
+	d.names()
+	d.dims()
+	d.symbols()
+
+	y := d.legend(bottom + over)
+	y, rest = d.list(y, high)
+	page.H = math.Ceil(y + edge)
+	return page, rest
+}
+
+// at is a place of the job on the page.
+func (d *drawing) at(p place.Point) pt {
+	x := float64(p.X)
+	if d.Up {
+		x = float64(d.EW) - x
+	}
+	return pt{d.x0 + d.scale*x, d.y0 + d.scale*float64(p.Y)}
+}
+
+func (d *drawing) box(r place.Rect) box {
+	a, b := d.at(place.Point{X: r.X0, Y: r.Y0}), d.at(place.Point{X: r.X1, Y: r.Y1})
+	return box{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}
+}
+
+func (d *drawing) room() box { return d.box(place.Rect{X1: d.EW, Y1: d.NS}) }
+
+func (d *drawing) text(x, y, size float64, bold bool, ink Ink, s string, wide float64) {
+	d.page.text(x, y, size, bold, ink, s, wide)
+}
+
+// text puts a text whose upper edge is at y, cut to a width.
+func (p *Page) text(x, y, size float64, bold bool, ink Ink, s string, wide float64) {
+	if s = fitted(s, size, bold, wide); s != "" {
+		p.Texts = append(p.Texts, Text{X: x, Y: y + above*size, Size: size, Bold: bold, Ink: ink, S: s})
+	}
+}
+
+// header says what the picture is, and gives the height it takes.
+func (d *drawing) header() float64 {
+	wide := Width - 2*edge
+	date := d.Now.In(d.Loc).Format("2 Jan 2006 15:04")
+	right := fitted(fmt.Sprintf("%s, entry %d", date, d.Entry), small, false, wide/2)
+	w := textWidth(right, small, false)
+	d.text(Width-edge-w, edge+14, small, false, greyInk, right, w+1)
+	d.text(edge, edge, large, true, black, d.Room+" ceiling", wide-w-20)
+	d.text(edge, edge+52, usual, false, black, fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS)), wide)
+	how := "Seen from above: looking up it is mirrored."
+	if d.Up {
+		how = "Seen looking up: east and west have changed sides."
+	}
+	d.text(edge, edge+88, usual, true, black, how, wide)
+	y := edge + 124
+	if d.Job != "" {
+		d.text(edge, y, usual, false, greyInk, d.Job, wide)
+		y += 34
+	}
+	d.page.line(Pen{greyInk, 1, nil}, pt{edge, y + 6}, pt{Width - edge, y + 6})
+	return y + 6
+}
+
+// boards are what hangs, hatched.
+func (d *drawing) boards() {
+	d.page.rect(white, Pen{}, d.room())
+	for _, p := range d.Pieces {
+		if p.Hung {
+			d.page.hatch(Pen{hatchInk, 1.3, nil}, d.box(p.Rect), 18, false)
+		}
+	}
+}
+
+// supports are bands with a centre line.
+func (d *drawing) supports() {
+	for _, s := range d.Supports {
+		to := s.To
+		if to == 0 {
+			if to = d.EW; s.Lie == place.Y {
+				to = d.NS
+			}
+		}
+		half := max(s.Wide/2, length.Length(1.5/d.scale))
+		r := place.Rect{X0: s.From, X1: to, Y0: s.Pos - half, Y1: s.Pos + half}
+		a, b := place.Point{X: s.From, Y: s.Pos}, place.Point{X: to, Y: s.Pos}
+		if s.Lie == place.Y {
+			r = place.Rect{X0: r.Y0, X1: r.Y1, Y0: s.From, Y1: to}
+			a, b = place.Point{X: s.Pos, Y: s.From}, place.Point{X: s.Pos, Y: to}
+		}
+		d.page.rect(strapInk, Pen{}, d.box(r))
+		d.page.line(Pen{centreInk, 1.3, chain}, d.at(a), d.at(b))
+	}
+}
+
+// edges are those of the boards: joints and butts.
+func (d *drawing) edges() {
+	for _, p := range d.Pieces {
+		pen := Pen{boardInk, 2, nil}
+		d.page.rect(none, pen, d.box(p.Rect))
+	}
+}
+
+// runs are chain lines between the dashed edges of the strip to keep clear.
+func (d *drawing) runs() {
+	for _, r := range d.Runs {
+		for i := range len(r.Path) - 1 {
+			a, b := d.at(r.Path[i]), d.at(r.Path[i+1])
+			long := math.Hypot(b.X-a.X, b.Y-a.Y)
+			if long == 0 {
+				continue
+			}
+			w := max(d.scale*float64(r.Keep), 7)
+			nx, ny := w*(a.Y-b.Y)/long, w*(b.X-a.X)/long
+			for _, s := range []float64{-1, 1} {
+				d.page.line(Pen{runInk, 1.5, dashes}, pt{a.X + s*nx, a.Y + s*ny}, pt{b.X + s*nx, b.Y + s*ny})
+			}
+			for at := 9.0; at < long; at += 18 { // ticks across it
+				x, y := a.X+(b.X-a.X)*at/long, a.Y+(b.Y-a.Y)*at/long
+				d.page.line(Pen{runInk, 1, nil}, pt{x - nx*.6, y - ny*.6}, pt{x + nx*.6, y + ny*.6})
+			}
+			d.page.line(Pen{runInk, 3.5, nil}, a, b)
+			for n := 0.0; n <= 8; n++ {
+				m := pt{a.X + (b.X-a.X)*n/8, a.Y + (b.Y-a.Y)*n/8}
+				d.place.thin = append(d.place.thin, box{m.X, m.Y, m.X, m.Y}.grown(w))
+			}
+		}
+		for _, p := range r.Plates {
+			d.page.rect(black, Pen{}, d.plate(p))
+		}
+	}
+}
+
+// cutOut clears what lies in notches and beyond the framing.
+func (d *drawing) cutOut() {
+	for _, n := range d.Notches {
+		d.page.rect(white, Pen{}, d.box(n))
+	}
+}
+
+// outline is the framing, thick, around the room and its notches, and thin the faces
+// of the boards that stand in front of it.
+func (d *drawing) outline() {
+	xs, ys := []length.Length{0, d.EW}, []length.Length{0, d.NS}
+	for _, n := range d.Notches {
+		xs, ys = append(xs, n.X0, n.X1), append(ys, n.Y0, n.Y1)
+	}
+	slices.Sort(xs)
+	slices.Sort(ys)
+	xs, ys = slices.Compact(xs), slices.Compact(ys)
+	inside := func(i, k int) bool {
+		if i < 0 || k < 0 || i+1 >= len(xs) || k+1 >= len(ys) || xs[i] < 0 || ys[k] < 0 || xs[i+1] > d.EW || ys[k+1] > d.NS {
+			return false
+		}
+		m := place.Point{X: (xs[i] + xs[i+1]) / 2, Y: (ys[k] + ys[k+1]) / 2}
+		return !slices.ContainsFunc(d.Notches, func(n place.Rect) bool { return n.Has(m) })
+	}
+	pen := Pen{black, 5, nil}
+	wall := func(a, b place.Point) {
+		p, q := d.at(a), d.at(b)
+		d.page.line(pen, p, q)
+	}
+	for i := range xs {
+		for k := range ys {
+			if k+1 < len(ys) && inside(i-1, k) != inside(i, k) {
+				wall(place.Point{X: xs[i], Y: ys[k]}, place.Point{X: xs[i], Y: ys[k+1]})
+			}
+			if i+1 < len(xs) && inside(i, k-1) != inside(i, k) {
+				wall(place.Point{X: xs[i], Y: ys[k]}, place.Point{X: xs[i+1], Y: ys[k]})
+			}
+		}
+	}
+	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
+		d.page.rect(none, Pen{black, 1.5, nil}, d.box(d.Clear))
+	}
+}
+
+// outside are wall names, support numbers, the whole room's dimensions, and the scale.
+func (d *drawing) outside() {
+	r := d.room()
+	m := r.middle()
+	west, east := "west", "east"
+	if d.Up {
+		west, east = east, west
+	}
+	const name = 30.0
+	d.place.place(one("north", name, true, black), pt{m.X, r.Y0 - 66})
+	d.place.place(one("south", name, true, black), pt{m.X, r.Y1 + 72})
+	d.place.place(one(west, name, true, black), pt{max(r.X0-94, edge+44), m.Y})
+	d.place.place(one(east, name, true, black), pt{min(r.X1+94, Width-edge-44), m.Y})
+
+	short := func(l length.Length) string {
+		text, _, _ := strings.Cut(d.Len(l), " (")
+		return text
+	}
+	across := func(text string, a, b, at pt, tick pt) {
+		pen := Pen{dimInk, 1.3, nil}
+		d.page.line(pen, a, b)
+		for _, end := range []pt{a, b} {
+			d.page.line(pen, pt{end.X - tick.X, end.Y - tick.Y}, pt{end.X + tick.X, end.Y + tick.Y})
+		}
+		d.page.arrow(dimInk, a, b)
+		d.page.arrow(dimInk, b, a)
+		d.place.place(one(text, small, false, dimInk), at)
+	}
+	y, x := r.Y1+30, r.X1+50
+	across(short(d.EW), pt{r.X0, y}, pt{r.X1, y}, pt{r.X0 + (r.X1-r.X0)/4, y}, pt{0, 10})
+	if r.Y1-r.Y0 > 140 {
+		across(short(d.NS), pt{x, r.Y0}, pt{x, r.Y1}, pt{x, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
+	}
+	d.numbers(r)
+}
+
+// numbers stand in circles at the supports' ends, at the north or the west wall; where
+// they lie too close every second or fifth has one.
+func (d *drawing) numbers(r box) {
+	if len(d.Supports) == 0 {
+		return
+	}
+	const radius = 17.0
+	gap := math.Inf(1)
+	for i := 1; i < len(d.Supports); i++ {
+		gap = min(gap, math.Abs(d.scale*float64(d.Supports[i].Pos-d.Supports[i-1].Pos)))
+	}
+	every := 1
+	for _, n := range []int{2, 5, 10, 20, 50, 100} {
+		if gap*float64(every) >= 2*radius+2 {
+			break
+		}
+		every = n
+	}
+	for _, s := range d.Supports {
+		if s.N%every != 0 && every > 1 {
+			continue
+		}
+		var at, end pt
+		if s.Lie == place.X {
+			end = d.at(place.Point{Y: s.Pos})
+			end.X = r.X0
+			at = pt{end.X - radius - 12, end.Y}
+		} else {
+			end = d.at(place.Point{X: s.Pos})
+			end.Y = r.Y0
+			at = pt{end.X, end.Y - radius - 12}
+		}
+		l := one(strconv.Itoa(s.N), 21, false, black)
+		l.Mask = false
+		n := len(d.page.Texts)
+		if d.place.place(l, at) && len(d.page.Texts) > n {
+			d.page.line(Pen{centreInk, 1.3, nil}, end, at)
+			d.page.circle(white, Pen{greyInk, 1.5, nil}, at, radius)
+			d.place.taken = append(d.place.taken, box{at.X - radius, at.Y - radius, at.X + radius, at.Y + radius})
+		}
+	}
+}
+
+// symbol draws a thing: thin where it is noted, dashed and hatched where the board
+// hides it, thick and crossed out where the hole is cut.
+func (p *Page) symbol(b box, round bool, st site.Standing) {
+	pen := Pen{black, 2, nil}
+	switch st {
+	case site.Covered:
+		pen = Pen{hiddenInk, 3, dashes}
+	case site.Open:
+		pen = Pen{black, 4, nil}
+	}
+	m := b.middle()
+	shape := func(fill Ink, pen Pen) {
+		if round {
+			p.circle(fill, pen, m, (b.X1-b.X0)/2)
+			return
+		}
+		p.rect(fill, pen, b)
+	}
+	shape(white, Pen{})
+	w, h := (b.X1-b.X0)/2, (b.Y1-b.Y0)/2
+	in := 1.0
+	if round {
+		in = math.Sqrt2 / 2
+	}
+	switch st {
+	case site.Covered:
+		inner := box{m.X - w*in, m.Y - h*in, m.X + w*in, m.Y + h*in}
+		p.hatch(Pen{hiddenInk, 1.5, nil}, inner, 9, true)
+	case site.Open:
+		p.line(Pen{black, 1.5, nil}, pt{m.X - w*in, m.Y - h*in}, pt{m.X + w*in, m.Y + h*in})
+		p.line(Pen{black, 1.5, nil}, pt{m.X - w*in, m.Y + h*in}, pt{m.X + w*in, m.Y - h*in})
+	default:
+		p.line(Pen{black, 1.2, []float64{9, 3, 2, 3}}, pt{m.X - w - 8, m.Y}, pt{m.X + w + 8, m.Y})
+		p.line(Pen{black, 1.2, []float64{9, 3, 2, 3}}, pt{m.X, m.Y - h - 8}, pt{m.X, m.Y + h + 8})
+	}
+	shape(none, pen)
+}
+
+// least is the half size that a symbol is drawn with at least.
+const least = 9.0
+
+func (d *drawing) thingBox(t Thing) box {
+	m := d.at(t.At)
+	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), least), max(d.scale*float64(t.Size.Half(place.Y)), least)
+	return box{m.X - hx, m.Y - hy, m.X + hx, m.Y + hy}
+}
+
+// reserve keeps texts off the symbols, and, where there is room elsewhere, off the
+// lines of the dimensions.
+func (d *drawing) reserve() {
+	for _, t := range d.Things {
+		if t.Surface != place.Ceiling {
+			continue
+		}
+		d.place.taken = append(d.place.taken, d.thingBox(t).grown(3))
+		for _, m := range t.From {
+			a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
+			d.place.thin = append(d.place.thin, box{min(a.X, b.X) - 1, min(a.Y, b.Y) - 1, max(a.X, b.X) + 1, max(a.Y, b.Y) + 1})
+		}
+	}
+	for _, m := range d.Marks {
+		c := d.at(m.At)
+		d.place.taken = append(d.place.taken, box{c.X, c.Y, c.X, c.Y}.grown(11))
+	}
+	for _, r := range d.Runs {
+		for _, p := range r.Plates {
+			d.place.taken = append(d.place.taken, d.plate(p))
+		}
+	}
+}
+
+// plate is a plate at its place, large enough to be seen.
+func (d *drawing) plate(r place.Rect) box {
+	b := d.box(r)
+	m := b.middle()
+	return box{min(b.X0, m.X-6), min(b.Y0, m.Y-6), max(b.X1, m.X+6), max(b.Y1, m.Y+6)}
+}
+
+// symbols are drawn over all lines.
+func (d *drawing) symbols() {
+	for _, t := range d.Things {
+		if t.Surface == place.Ceiling {
+			d.page.symbol(d.thingBox(t), t.Size.B == 0, t.State)
+		}
+	}
+	for _, m := range d.Marks {
+		d.page.cross(d.at(m.At))
+	}
+}
+
+// cross is a mark on the framing.
+func (p *Page) cross(c pt) {
+	pen := Pen{black, 2.5, nil}
+	p.line(pen, pt{c.X - 8, c.Y - 8}, pt{c.X + 8, c.Y + 8})
+	p.line(pen, pt{c.X - 8, c.Y + 8}, pt{c.X + 8, c.Y - 8})
+}
+
+// names are those of things, marks and runs, then the pieces' ids and sizes.
+func (d *drawing) names() {
+	put := func(s string, size float64, ink Ink, at pt, half float64) {
+		l := one(fitted(s, size, true, 240), size, true, ink)
+		w, h := l.size()
+		d.place.place(l, round(at, half, w, h)...)
+	}
+	for _, t := range d.Things {
+		if t.Surface != place.Ceiling {
+			continue
+		}
+		ink := black
+		if t.State == site.Covered {
+			ink = hiddenInk
+		}
+		b := d.thingBox(t)
+		put(t.Name, usual, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
+	}
+	for _, m := range d.Marks {
+		put(m.Name, usual, black, d.at(m.At), 9)
+	}
+	for _, r := range d.Runs {
+		l := one(fitted(r.What+" "+r.Name, small, true, 240), small, true, runInk)
+		w, h := l.size()
+		var at []pt
+		for i := range len(r.Path) - 1 {
+			a, b := d.at(r.Path[i]), d.at(r.Path[i+1])
+			side := max(d.scale*float64(r.Keep), 7) + 6
+			for _, f := range []float64{.5, .3, .7, .15, .85, 0, 1} { // beside it, then on it
+				m := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
+				at = append(at, pt{m.X + side + w/2, m.Y}, pt{m.X - side - w/2, m.Y}, pt{m.X, m.Y - side - h/2}, pt{m.X, m.Y + side + h/2})
+			}
+			at = append(at, pt{(a.X + b.X) / 2, (a.Y + b.Y) / 2})
+		}
+		d.place.place(l, at...)
+	}
+	for _, p := range d.Pieces {
+		d.piece(p)
+	}
+}
+
+// piece writes a piece's id, its cut size and its rip into it, or as much of that as fits.
+func (d *drawing) piece(p Piece) {
+	b := d.box(p.Rect)
+	id := Text{S: printable(p.ID), Size: 24, Bold: true, Ink: boardInk}
+	size := Text{S: d.Tape(p.Cut), Size: 24, Ink: boardInk}
+	rip := Text{S: "rip " + d.Tape(p.Width), Size: 24, Ink: boardInk}
+	full := []Text{id}
+	if p.Cut > 0 {
+		full = append(full, size)
+	}
+	if p.Rip {
+		full = append(full, rip)
+	}
+	for _, lines := range [][]Text{full, full[:min(2, len(full))], {id}} {
+		for _, s := range []float64{1, 22.0 / 24, 20.0 / 24} {
+			l := label{Lines: slices.Clone(lines), Mask: true}
+			for i := range l.Lines {
+				l.Lines[i].Size *= s
+			}
+			w, h := l.size()
+			if w > b.X1-b.X0-6 || h > b.Y1-b.Y0-6 {
+				continue
+			}
+			var at []pt
+			for _, m := range within(b) {
+				if (box{m.X - w/2, m.Y - h/2, m.X + w/2, m.Y + h/2}).in(b.grown(-2)) {
+					at = append(at, m)
+				}
+			}
+			if d.place.place(l, at...) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package sketch
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
+	"io"
+	"math"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+)
+
+// PNG writes a page as a picture.
+func (p *Page) PNG(w io.Writer) error {
+	img, err := p.Image()
+	if err != nil {
+		return err
+	}
+	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, img)
+}
+
+// Image is the page in pixels.
+func (p *Page) Image() (*image.RGBA, error) {
+	c := &canvas{img: image.NewRGBA(image.Rect(0, 0, Width, int(p.H)))}
+	for i := range c.img.Pix {
+		c.img.Pix[i] = 0xff
+	}
+	for _, s := range p.Shapes {
+		c.shape(s)
+	}
+	type set struct {
+		size float64
+		bold bool
+	}
+	faces := map[set]font.Face{}
+	for _, t := range p.Texts {
+		f := faces[set{t.Size, t.Bold}]
+		if f == nil {
+			var err error
+			f, err = opentype.NewFace(face(t.Bold), &opentype.FaceOptions{Size: t.Size, DPI: 72, Hinting: font.HintingNone})
+			if err != nil {
+				return nil, err
+			}
+			faces[set{t.Size, t.Bold}] = f
+		}
+		d := font.Drawer{Dst: c.img, Src: image.NewUniform(t.Ink.rgba()), Face: f}
+		x := t.X
+		for _, r := range t.S { // as measured: without kerning
+			d.Dot = fixed.Point26_6{X: fixed.Int26_6(math.Round(x * 64)), Y: fixed.Int26_6(math.Round(t.Y * 64))}
+			d.DrawString(string(r))
+			x += textWidth(string(r), t.Size, t.Bold)
+		}
+	}
+	return c.img, nil
+}
+
+func (i Ink) rgba() color.RGBA {
+	return color.RGBA{uint8(i >> 16), uint8(i >> 8), uint8(i), 0xff}
+}
+
+// canvas fills shapes. They are gathered in a rasterizer no larger than they are.
+type canvas struct {
+	img *image.RGBA
+	ras vector.Rasterizer
+}
+
+func (c *canvas) shape(s Shape) {
+	if s.Fill != none {
+		c.fill(s.Fill, [][]pt{s.Points})
+	}
+	if s.Pen.W == 0 {
+		return
+	}
+	points := s.Points
+	if s.Closed {
+		points = append(points[:len(points):len(points)], points[0], points[1%len(points)])
+	}
+	var quads [][]pt
+	solid := len(s.Pen.Dash) == 0
+	at, on, left := 0, true, math.Inf(1) // where in the dashes
+	if !solid {
+		left = s.Pen.Dash[0]
+	}
+	last := len(points) - 1
+	if s.Closed {
+		last-- // the second point stands there again for its corner
+	}
+	for i := range last {
+		a, b := points[i], points[i+1]
+		long := math.Hypot(b.X-a.X, b.Y-a.Y)
+		if long == 0 {
+			continue
+		}
+		ux, uy := (b.X-a.X)/long, (b.Y-a.Y)/long
+		for from := 0.0; from < long; {
+			to := min(long, from+left)
+			if on {
+				f, t := from, to
+				if solid { // the corners, and square ends
+					f, t = f-s.Pen.W/2, t+s.Pen.W/2
+				}
+				quads = append(quads, quad(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
+			}
+			left -= to - from
+			from = to
+			if !solid && left <= 1e-9 {
+				at, on = (at+1)%len(s.Pen.Dash), !on
+				left = s.Pen.Dash[at]
+			}
+		}
+	}
+	c.fill(s.Pen.Ink, quads)
+}
+
+// quad is a stroke from a to b. All strokes turn the same way, so that those which
+// overlap add up.
+func quad(a, b pt, w float64) []pt {
+	long := math.Hypot(b.X-a.X, b.Y-a.Y)
+	nx, ny := (a.Y-b.Y)/long*w/2, (b.X-a.X)/long*w/2
+	return []pt{{a.X + nx, a.Y + ny}, {b.X + nx, b.Y + ny}, {b.X - nx, b.Y - ny}, {a.X - nx, a.Y - ny}}
+}
+
+func (c *canvas) fill(ink Ink, parts [][]pt) {
+	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
+	for _, points := range parts {
+		for _, p := range points {
+			lo, hi = pt{min(lo.X, p.X), min(lo.Y, p.Y)}, pt{max(hi.X, p.X), max(hi.Y, p.Y)}
+		}
+	}
+	if len(parts) == 0 {
+		return
+	}
+	r := image.Rect(int(math.Floor(lo.X)), int(math.Floor(lo.Y)), int(math.Ceil(hi.X)), int(math.Ceil(hi.Y))).Intersect(c.img.Bounds())
+	if r.Empty() {
+		return
+	}
+	c.ras.Reset(r.Dx(), r.Dy())
+	x0, y0 := float64(r.Min.X), float64(r.Min.Y)
+	for _, points := range parts {
+		for i, p := range points {
+			x, y := float32(p.X-x0), float32(p.Y-y0)
+			if i == 0 {
+				c.ras.MoveTo(x, y)
+			} else {
+				c.ras.LineTo(x, y)
+			}
+		}
+		c.ras.ClosePath()
+	}
+	c.ras.DrawOp = draw.Over
+	c.ras.Draw(c.img, r, image.NewUniform(ink.rgba()), image.Point{})
+}

@@ -1,0 +1,175 @@
+// Package sketch draws the ceiling of a room as a picture: its plan to scale, with
+// what stands on it, and the boards that are still to be cut. A [Scene] is what is
+// drawn, in lengths of the job; [Scene.Plan] and [Scene.Lists] lay it out on
+// pages, and pages are written as PNG, SVG or PDF.
+//
+// The lines are those of drafting practice: a thick outline (ISO 128-2 type 01.2),
+// thin lines for what is seen (01.1), short dashes for hidden edges (02.1), long
+// dash and dot for centre lines (04.1), and dimensions on thin lines between
+// arrows (ISO 129-1). From memory of the standards' line types; what tells two
+// things apart is always the line or the hatch, and the colour only besides.
+package sketch
+
+import (
+	"slices"
+
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/locate"
+	"strapline/calc/place"
+	"strapline/calc/reach"
+	"strapline/calc/site"
+)
+
+// Scene is a ceiling as it is drawn. Places are to the framing, X from the west
+// wall and Y from the north wall, whichever way it is looked at.
+type Scene struct {
+	say.Speech
+	Job, Room string
+	Entry     uint64 // the last entry it was made from
+	Up        bool   // as seen looking up: mirrored, east and west change sides
+
+	EW, NS   length.Length
+	Clear    place.Rect // between the faces that are there now
+	Notches  []place.Rect
+	Supports []place.Support
+	Pieces   []Piece
+	Things   []Thing
+	Marks    []Mark
+	Runs     []Run
+	ToCut    []layout.Cut
+	Sizes    map[string]layout.Piece // of the pieces in ToCut
+}
+
+// Piece is a piece of board, planned or up.
+type Piece struct {
+	ID         string // r2.1; of what was never planned the row
+	Cut, Width length.Length
+	Rip        bool
+	Hung       bool
+	Rect       place.Rect
+}
+
+// Thing is an opening or a box behind the board.
+type Thing struct {
+	Name    string
+	What    string
+	Size    place.Size
+	Surface place.Surface
+	At      place.Point
+	State   site.Standing
+	Over    string // what covers it: row 2
+	Since   int64  // unix milliseconds
+	From    []Dim  // on the ceiling: off one wall east-west and one north-south
+}
+
+// Dim is a distance off a wall.
+type Dim struct {
+	Ref  string // west, north notch
+	Axis place.Axis
+	Wall length.Length // the place of the face it is held to
+	Dist length.Length
+}
+
+// Mark is a mark on the framing.
+type Mark struct {
+	Name string
+	At   place.Point
+}
+
+// Run is a pipe, wire or duct, with the strip beside it that screws keep out of.
+type Run struct {
+	Name, What string
+	Path       []place.Point
+	Keep       length.Length // half the width of the strip to keep clear
+	Plates     []place.Rect
+}
+
+// Of is the scene of a room's ceiling. plan is the plan in force, nil where there is none.
+func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up bool) Scene {
+	s := Scene{
+		Speech: speech, Job: st.Title(), Room: r.Name, Entry: uint64(len(st.Entries)), Up: up,
+		Clear: r.Clear(), Notches: r.Notches(), Supports: r.Supports(place.Ceiling),
+	}
+	s.EW, s.NS = r.Framing()
+	if plan != nil {
+		s.planned(plan)
+	} else {
+		for _, p := range r.Pieces(place.Ceiling) {
+			s.Pieces = append(s.Pieces, Piece{ID: say.Piece(&p), Cut: p.Size, Hung: true, Rect: p.Rect})
+		}
+	}
+	for _, th := range r.Things {
+		if v, e := th.Now(); e != nil {
+			s.Things = append(s.Things, thingOf(th, v))
+		}
+	}
+	for _, name := range r.Marks(place.Ceiling) {
+		if _, at, ok := r.Mark(name); ok {
+			s.Marks = append(s.Marks, Mark{name, at})
+		}
+	}
+	s.runs(r)
+	return s
+}
+
+func (s *Scene) planned(plan *inforce.Plan) {
+	s.ToCut, s.Sizes = plan.ToCut(), map[string]layout.Piece{}
+	for _, row := range plan.Rows {
+		for _, pc := range row.Pieces {
+			s.Sizes[pc.ID] = pc
+			s.Pieces = append(s.Pieces, Piece{
+				ID: pc.ID, Cut: pc.Cut, Width: pc.Width, Rip: pc.Rip, Hung: plan.Hung[pc.ID], Rect: plan.Rect(pc),
+			})
+		}
+	}
+}
+
+func thingOf(th *site.ThingState, v site.Thing) Thing {
+	st, over := th.Stands()
+	t := Thing{Name: th.Name, What: v.What, Size: v.Size, Surface: v.Surface, At: th.At(), State: st}
+	if st == site.Covered {
+		t.Over, t.Since = say.Piece(over), over.Entry.Sent
+	}
+	if v.Surface != place.Ceiling {
+		return t
+	}
+	var has [2]bool
+	for _, step := range locate.From(th) {
+		if step.Kind != locate.Wall || has[step.Axis] {
+			continue
+		}
+		has[step.Axis] = true
+		d := Dim{Ref: step.Ref, Axis: step.Axis, Dist: step.Dist, Wall: t.At.On(step.Axis) - step.Dist}
+		if step.Dir == place.West || step.Dir == place.North {
+			d.Wall = t.At.On(step.Axis) + step.Dist
+		}
+		t.From = append(t.From, d)
+	}
+	slices.SortStableFunc(t.From, func(a, b Dim) int { return int(a.Axis) - int(b.Axis) })
+	return t
+}
+
+// runs takes the runs over the ceiling, and the plates that are in where they cross.
+func (s *Scene) runs(r *site.Room) {
+	routes := r.RoutesOn(place.Ceiling)
+	q := reach.Query{Supports: s.Supports, Allow: reach.Usual()}
+	for _, rt := range routes {
+		v, _ := rt.Now()
+		q.Runs = append(q.Runs, reach.Run{Name: rt.Name, Half: v.Size / 2, Path: rt.Path()})
+		s.Runs = append(s.Runs, Run{Name: rt.Name, What: v.What, Path: rt.Path(), Keep: v.Size/2 + q.Allow.Beside})
+	}
+	for _, x := range reach.Check(q).Crossings {
+		sup := s.Supports[x.Support]
+		if !routes[x.Run].Plated(sup.Kind, sup.N) {
+			continue
+		}
+		plate := place.Rect{X0: x.From, X1: x.To, Y0: sup.Pos - sup.Wide/2, Y1: sup.Pos + sup.Wide/2}
+		if sup.Lie == place.Y {
+			plate = place.Rect{X0: plate.Y0, X1: plate.Y1, Y0: x.From, Y1: x.To}
+		}
+		s.Runs[x.Run].Plates = append(s.Runs[x.Run].Plates, plate)
+	}
+}

@@ -1,0 +1,57 @@
+package sketch
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+
+	"strapline/bot/say"
+	"strapline/calc/inforce"
+	"strapline/calc/site"
+)
+
+// Room is the scene of the room of that name, with its layout where one was taken.
+func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, up bool) (Scene, error) {
+	r := st.Room(name)
+	if r == nil {
+		return Scene{}, fmt.Errorf("there is no room %q", name)
+	}
+	var plan *inforce.Plan
+	if r.Pick() > 0 {
+		p, err := plans.Of(r)
+		if errors.Is(err, inforce.ErrWork) || errors.Is(err, inforce.ErrOver) {
+			return Scene{}, err
+		}
+		if err == nil { // else what was taken fits no more, and what hangs is drawn
+			plan = p
+		}
+	}
+	return Of(st, r, plan, speech, up), nil
+}
+
+// Highest is how high a picture may be: what does not go into it is in the lists.
+const Highest = 4000
+
+// Formats are the endings of the files that [Scene.Write] knows.
+var Formats = []string{".png", ".svg", ".pdf"}
+
+// Write writes a scene in the format of a file's ending: a PDF has the plan on its first
+// sheet and the lists on those that follow, a picture is the plan alone or, with
+// cuts, the first page of the lists alone.
+func (s Scene) Write(w io.Writer, format string, cuts bool) error {
+	if format == ".pdf" {
+		return s.PDF(w)
+	}
+	page, _ := s.Plan(Highest)
+	if cuts {
+		page = s.Lists(math.Inf(1))[0]
+	}
+	switch format {
+	case ".png":
+		return page.PNG(w)
+	case ".svg":
+		return page.SVG(w)
+	}
+	return fmt.Errorf("a sketch is a .png, a .svg or a .pdf, not %q", format)
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot"
+	"strapline/bot/sketch"
+)
+
+type sketchCmd struct {
+	which
+	Room string `arg:"" help:"The room."`
+	Out  string `short:"o" required:"" type:"path" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
+	Up   bool   `help:"As seen looking up: mirrored."`
+	Cuts bool   `help:"The cut list and what is covered, instead of the plan."`
+}
+
+func (c *sketchCmd) Run(s *streams) (err error) {
+	format := strings.ToLower(filepath.Ext(c.Out))
+	if !slices.Contains(sketch.Formats, format) {
+		return fmt.Errorf("a sketch is a file that ends in %s, not %q", strings.Join(sketch.Formats, ", "), c.Out)
+	}
+	path, err := c.path()
+	if err != nil {
+		return err
+	}
+	if _, err := os.Stat(path); err != nil {
+		return err // opening it would start a job
+	}
+	b, err := bot.New(bot.Options{Dir: filepath.Dir(path), Log: logTo(s.err)})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, b.Close()) }()
+	j, err := b.Job(c.Job)
+	if err != nil {
+		return err
+	}
+	st, plans, err := j.At(0)
+	if err != nil {
+		return err
+	}
+	scene, err := sketch.Room(st, plans, c.Room, j.Speech(st, time.Now()), c.Up)
+	if err != nil {
+		return err
+	}
+	f, err := os.Create(c.Out)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	if err := scene.Write(f, format, c.Cuts); err != nil {
+		return err
+	}
+	fmt.Fprintln(s.out, c.Out)
+	return nil
+}
