@@ -105,22 +105,24 @@ func (d *drawing) bar(y float64) {
 
 // list names the things with their distances, as far as the height goes.
 func (d *drawing) list(y, high float64) (bottom float64, rest int) {
-	const line = 40.0
 	for i, t := range d.Things {
 		more := len(d.Things) - i
-		if y+line+edge > high && (more > 1 || y+line+edge > high+line) {
+		if y+float64(min(more, 2))*thingLine+edge > high {
 			d.text(edge, y, usual, false, greyInk, fmt.Sprintf("and %d more", more), Width)
-			return y + line, more
+			return y + thingLine, more
 		}
-		d.thing(t, y)
-		y += line
+		d.page.thing(d.Scene, t, y)
+		y += thingLine
 	}
 	return y, 0
 }
 
+// thingLine is the height of a line of the list.
+const thingLine = 40.0
+
 // thing is one line of the list.
-func (d *drawing) thing(t Thing, y float64) {
-	d.page.symbol(bullet(y, t.State), t.Size.B == 0, t.State)
+func (p *Page) thing(s Scene, t Thing, y float64) {
+	p.symbol(bullet(y, t.State), t.Size.B == 0, t.State)
 	ink := black
 	if t.State == site.Covered {
 		ink = hiddenInk
@@ -129,13 +131,13 @@ func (d *drawing) thing(t Thing, y float64) {
 	if !strings.HasPrefix(name, t.What) && !strings.Contains(name, t.What) {
 		name += " " + t.What
 	}
-	d.text(edge+42, y, usual, true, ink, name+d.Size(t.Size), 290)
+	p.text(edge+42, y, usual, true, ink, name+s.Size(t.Size), 290)
 	x := edge + 350.0
 	if t.Surface != place.Ceiling {
-		d.text(x, y, usual, false, ink, string(t.Surface)+" wall: "+d.Coords(t.Surface, t.At), 460)
+		p.text(x, y, usual, false, ink, string(t.Surface)+" wall: "+s.Coords(t.Surface, t.At), 460)
 	}
 	for _, m := range t.From {
-		d.text(x, y, usual, false, ink, d.Tape(m.Dist)+" off "+m.Ref, 225)
+		p.text(x, y, usual, false, ink, s.Tape(m.Dist)+" off "+m.Ref, 225)
 		x += 235
 	}
 	x = edge + 350 + 470
@@ -143,7 +145,7 @@ func (d *drawing) thing(t Thing, y float64) {
 	if t.State == site.Covered {
 		words = t.Over + ", not cut"
 	}
-	d.text(x, y, usual, false, ink, words, Width-edge-x)
+	p.text(x, y, usual, false, ink, words, Width-edge-x)
 }
 
 // bullet is where a line of a list has its symbol; centre lines stand out of it.
@@ -155,11 +157,21 @@ func bullet(y float64, st site.Standing) box {
 	return b
 }
 
-// Lists draws the boards that are still to be cut and names what is covered, on
-// pages of at most high pixels.
-func (s Scene) Lists(high float64) (pages []*Page) {
+// Lists names the last of the things, those that the page of the plan left over, draws
+// the boards that are still to be cut, and names what is covered, on pages of at
+// most high pixels.
+func (s Scene) Lists(high float64, left int) []*Page {
 	w := &lists{Scene: s, high: high}
 	w.turn()
+	if left > 0 {
+		w.head("Also noted")
+		for _, t := range s.Things[len(s.Things)-left:] {
+			w.need(thingLine)
+			w.page.thing(s, t, w.y)
+			w.y += thingLine
+		}
+		w.y += 16
+	}
 	if len(s.ToCut) > 0 {
 		w.head("Cut list: " + w.count())
 		for _, g := range w.groups() {

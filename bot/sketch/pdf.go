@@ -31,8 +31,8 @@ func (s Scene) PDF(w io.Writer) error {
 	wide, high := doc.GetPageSize()
 	scale := (wide - 2*margin) / Width
 	most := (high - 2*margin) / scale
-	plan, _ := s.Plan(most)
-	for _, p := range append([]*Page{plan}, s.Lists(most)...) {
+	plan, left := s.Plan(most)
+	for _, p := range append([]*Page{plan}, s.Lists(most, left)...) {
 		doc.AddPage()
 		p.onto(doc, min(scale, (high-2*margin)/p.H))
 	}

@@ -16,7 +16,7 @@ import (
 // names, numbers and dimensions, and the most it may be high.
 const (
 	edge    = 24.0
-	beside  = 138.0
+	beside  = 146.0
 	over    = 92.0
 	mostTop = 1000.0
 )
@@ -214,6 +214,7 @@ func (d *drawing) outline() {
 	wall := func(a, b place.Point) {
 		p, q := d.at(a), d.at(b)
 		d.page.line(pen, p, q)
+		d.place.taken = append(d.place.taken, box{min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)}.grown(2.5))
 	}
 	for i := range xs {
 		for k := range ys {
@@ -241,8 +242,8 @@ func (d *drawing) outside() {
 	const name = 30.0
 	d.place.place(one("north", name, true, black), pt{m.X, r.Y0 - 66})
 	d.place.place(one("south", name, true, black), pt{m.X, r.Y1 + 72})
-	d.place.place(one(west, name, true, black), pt{max(r.X0-94, edge+44), m.Y})
-	d.place.place(one(east, name, true, black), pt{min(r.X1+94, Width-edge-44), m.Y})
+	d.place.place(one(west, name, true, black), pt{max(r.X0-94, edge+38), m.Y})
+	d.place.place(one(east, name, true, black), pt{min(r.X1+94, Width-edge-38), m.Y})
 
 	short := func(l length.Length) string {
 		text, _, _ := strings.Cut(d.Len(l), " (")
@@ -258,10 +259,11 @@ func (d *drawing) outside() {
 		d.page.arrow(dimInk, b, a)
 		d.place.place(one(text, small, false, dimInk), at)
 	}
-	y, x := r.Y1+30, r.X1+50
+	y, x := r.Y1+30, r.X1+42
 	across(short(d.EW), pt{r.X0, y}, pt{r.X1, y}, pt{r.X0 + (r.X1-r.X0)/4, y}, pt{0, 10})
 	if r.Y1-r.Y0 > 140 {
-		across(short(d.NS), pt{x, r.Y0}, pt{x, r.Y1}, pt{x, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
+		mid := max(x, r.X1+10+textWidth(short(d.NS), small, false)/2)
+		across(short(d.NS), pt{x, r.Y0}, pt{x, r.Y1}, pt{mid, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
 	}
 	d.numbers(r)
 }
@@ -406,26 +408,12 @@ func (p *Page) cross(c pt) {
 	p.line(pen, pt{c.X - 8, c.Y + 8}, pt{c.X + 8, c.Y - 8})
 }
 
-// names are those of things, marks and runs, then the pieces' ids and sizes.
+// names are those of runs, things and marks, then the pieces' ids and sizes.
 func (d *drawing) names() {
 	put := func(s string, size float64, ink Ink, at pt, half float64) {
 		l := one(fitted(s, size, true, 240), size, true, ink)
 		w, h := l.size()
 		d.place.place(l, round(at, half, w, h)...)
-	}
-	for _, t := range d.Things {
-		if t.Surface != place.Ceiling {
-			continue
-		}
-		ink := black
-		if t.State == site.Covered {
-			ink = hiddenInk
-		}
-		b := d.thingBox(t)
-		put(t.Name, usual, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
-	}
-	for _, m := range d.Marks {
-		put(m.Name, usual, black, d.at(m.At), 9)
 	}
 	for _, r := range d.Runs {
 		l := one(fitted(r.What+" "+r.Name, small, true, 240), small, true, runInk)
@@ -441,6 +429,20 @@ func (d *drawing) names() {
 			at = append(at, pt{(a.X + b.X) / 2, (a.Y + b.Y) / 2})
 		}
 		d.place.place(l, at...)
+	}
+	for _, t := range d.Things {
+		if t.Surface != place.Ceiling {
+			continue
+		}
+		ink := black
+		if t.State == site.Covered {
+			ink = hiddenInk
+		}
+		b := d.thingBox(t)
+		put(t.Name, usual, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
+	}
+	for _, m := range d.Marks {
+		put(m.Name, usual, black, d.at(m.At), 9)
 	}
 	for _, p := range d.Pieces {
 		d.piece(p)

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 
 	"strapline/bot/say"
 	"strapline/calc/inforce"
@@ -30,22 +29,22 @@ func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, 
 	return Of(st, r, plan, speech, up), nil
 }
 
-// Highest is how high a picture may be: what does not go into it is in the lists.
-const Highest = 4000
+// highest is how high a picture may be: what does not go into it is in the lists.
+const highest = 4000
 
 // Formats are the endings of the files that [Scene.Write] knows.
 var Formats = []string{".png", ".svg", ".pdf"}
 
 // Write writes a scene in the format of a file's ending: a PDF has the plan on its first
 // sheet and the lists on those that follow, a picture is the plan alone or, with
-// cuts, the first page of the lists alone.
+// cuts, the first page of the lists alone. The same scene gives the same bytes.
 func (s Scene) Write(w io.Writer, format string, cuts bool) error {
 	if format == ".pdf" {
 		return s.PDF(w)
 	}
-	page, _ := s.Plan(Highest)
+	page, left := s.Plan(highest)
 	if cuts {
-		page = s.Lists(math.Inf(1))[0]
+		page = s.Lists(highest, left)[0]
 	}
 	switch format {
 	case ".png":
