@@ -83,6 +83,11 @@ func (d *drawing) bar(y float64) {
 	if d.Units == length.Metric {
 		unit, word = length.Metre, "m"
 	}
+	if d.scale*float64(unit) > 360 { // a closet
+		if unit, word = length.Inch, "in"; d.Units == length.Metric {
+			unit, word = length.Centimetre, "cm"
+		}
+	}
 	n := 1
 	for _, try := range []int{2, 4, 8, 20, 40, 100} {
 		if d.scale*float64(unit)*float64(try) > 360 {

@@ -1,0 +1,517 @@
+package sketch_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"flag"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"strapline/bot/say"
+	"strapline/bot/sketch"
+	"strapline/calc/inforce"
+	"strapline/calc/layout"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+)
+
+var update = flag.Bool("update", false, "draw the golden pictures anew")
+
+const in, ft = length.Inch, length.Foot
+
+// flat is a job as a fold of bodies.
+func flat(t testing.TB, bodies ...site.Body) *site.State {
+	t.Helper()
+	st := site.New()
+	for i, b := range bodies {
+		at := time.Date(2026, 5, 4, 8, i%60, 0, 0, time.UTC).UnixMilli()
+		if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: at, Got: at, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return st
+}
+
+func off(l length.Length, w place.Wall) place.Fix {
+	return place.Fix{How: place.OffWall, Said: length.Said{L: l}, Wall: w}
+}
+
+func thing(name, what string, size place.Size, west, north length.Length) site.Thing {
+	return site.Thing{Room: "kitchen", Name: name, What: what, Surface: place.Ceiling, Size: size, New: true,
+		Fixes: []place.Fix{off(west, place.West), off(north, place.North)}, Point: place.Point{X: west, Y: north}}
+}
+
+// kitchen has all that a picture shows.
+func kitchen() []site.Body {
+	return []site.Body{
+		site.JobTitle{Title: "larkspur upper flat"},
+		site.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in, Less: []site.Notch{{EW: 36 * in, NS: 24 * in, Corner: "ne"}}},
+		site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North,
+			At: []length.Length{14 * in, 30 * in, 46 * in, 62 * in, 78 * in, 94 * in, 110 * in, 126 * in}},
+		site.Board{Thick: in / 2, Wide: 48 * in, Lengths: []length.Length{8 * ft, 10 * ft, 12 * ft}},
+		thing("over sink", "light", place.Size{A: 6 * in}, 26*in, 41*in),
+		thing("l1", "light", place.Size{A: 6 * in}, 61*in, 105*in),
+		thing("v1", "vent", place.Size{A: 4 * in, B: 10 * in}, 110*in, 70*in),
+		site.Thing{Room: "kitchen", Name: "box 1", What: "box", Surface: "north", Size: place.Size{A: 2 * in, B: 4 * in}, New: true,
+			Fixes: []place.Fix{off(52*in, place.West), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, Point: place.Point{X: 52 * in, Y: 16 * in}},
+		site.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(22*in, place.West), off(30*in, place.North)}, Point: place.Point{X: 22 * in, Y: 30 * in}},
+		site.Route{Room: "kitchen", Name: "p1", What: "pipe", Surface: place.Ceiling, Size: in, How: "depth", Depth: 3 * in / 4,
+			Points: [][]place.Fix{{off(136*in, place.West), off(40*in, place.North)}, {off(136*in, place.West), off(120*in, place.North)}},
+			At:     []place.Point{{X: 136 * in, Y: 40 * in}, {X: 136 * in, Y: 120 * in}}},
+		site.Plates{Room: "kitchen", Run: "p1", What: place.Straps, N: []int{4, 5}},
+		site.PlanPick{Room: "kitchen", Pick: 1, Said: true},
+		site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}},
+		site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 2, Run: place.NS, Pieces: []place.Rect{{X0: 48 * in, X1: 96 * in, Y1: 141 * in}}},
+		site.Opened{Room: "kitchen", Names: []string{"l1"}},
+	}
+}
+
+func plans(st *site.State) *inforce.Plans {
+	return &inforce.Plans{State: st, Kept: new(inforce.Kept), Work: &inforce.Work{Steps: inforce.MessageSteps, Here: true}}
+}
+
+func sceneOf(t testing.TB, st *site.State, up bool) sketch.Scene {
+	t.Helper()
+	speech := say.Speech{Units: st.Units(), Loc: time.UTC, Now: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)}
+	s, err := sketch.Room(st, plans(st), "kitchen", speech, up)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestScene(t *testing.T) {
+	s := sceneOf(t, flat(t, kitchen()...), false)
+	if s.Job != "larkspur upper flat" || s.EW != 160*in+in/2 || s.NS != 141*in || len(s.Notches) != 1 || len(s.Supports) != 8 || s.Entry != 15 {
+		t.Errorf("scene %+v", s)
+	}
+	states := map[string]site.Standing{}
+	for _, th := range s.Things {
+		states[th.Name] = th.State
+	}
+	for name, want := range map[string]site.Standing{"over sink": site.Covered, "l1": site.Open, "v1": site.Noted, "box 1": site.Noted} {
+		if states[name] != want {
+			t.Errorf("%s is %q, want %q", name, states[name], want)
+		}
+	}
+	sink := s.Things[0].From
+	if len(sink) != 2 || sink[0] != (sketch.Dim{Ref: "west", Dist: 26 * in}) || sink[1] != (sketch.Dim{Ref: "north", Axis: place.Y, Dist: 41 * in}) {
+		t.Errorf("light over sink: %+v", sink)
+	}
+	// Off the south wall, which is nearer, to the wall's own place.
+	if l1 := s.Things[1].From; l1[1] != (sketch.Dim{Ref: "south", Axis: place.Y, Wall: 141 * in, Dist: 36 * in}) {
+		t.Errorf("l1: %+v", l1)
+	}
+	if r := s.Runs[0]; r.Keep != in/2+in || len(r.Plates) != 2 { // half the pipe and an inch beside it
+		t.Errorf("run %+v", r)
+	}
+	var area length.Length
+	hung := 0
+	for _, p := range s.Pieces {
+		area += (p.Rect.X1 - p.Rect.X0) / in * ((p.Rect.Y1 - p.Rect.Y0) / in)
+		if p.Hung {
+			hung++
+		}
+	}
+	if hung < 2 || len(s.ToCut) == 0 {
+		t.Errorf("%d pieces hang, %d boards to cut: %+v", hung, len(s.ToCut), s.Pieces)
+	}
+	for _, c := range s.ToCut { // no piece that hangs is still to be cut
+		for _, st := range c.Strips {
+			for _, id := range st.Pieces {
+				for _, p := range s.Pieces {
+					if p.ID == id && p.Hung {
+						t.Errorf("%s hangs and is to be cut", id)
+					}
+				}
+			}
+		}
+	}
+}
+
+// texts lists those of a page, in one string.
+func texts(p *sketch.Page) string {
+	var all []string
+	for _, t := range p.Texts {
+		all = append(all, t.S)
+	}
+	return strings.Join(all, "\n")
+}
+
+func where(t *testing.T, p *sketch.Page, s string) (x float64) {
+	t.Helper()
+	for _, tx := range p.Texts {
+		if tx.S == s {
+			return tx.X
+		}
+	}
+	t.Fatalf("no text %q in\n%s", s, texts(p))
+	return 0
+}
+
+func TestPlanSays(t *testing.T) {
+	p, rest := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	if rest != 0 {
+		t.Errorf("%d things left out", rest)
+	}
+	all := texts(p)
+	for _, want := range []string{
+		"kitchen ceiling", "larkspur upper flat", "4 May 2026 16:00, entry 15", "Seen from above: looking up it is mirrored.",
+		"north", "east", "south", "west", "1", "8", "over sink", "l1", "v1", "a", "pipe p1", "26\"", "41\"", "36\"", "11' 9\"",
+		"row 1, not cut", "open", "noted", "covered, not cut", "no screws in this strip", "plate", "0 to 4 ft", "north wall: 52\" off west, 16\" up",
+		"Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.",
+	} {
+		if !strings.Contains("\n"+all+"\n", "\n"+want+"\n") {
+			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+}
+
+// Looking up, east is on the left and what is near it too; north stays on top.
+func TestLookingUp(t *testing.T) {
+	st := flat(t, kitchen()...)
+	down, _ := sceneOf(t, st, false).Plan(4000)
+	up, _ := sceneOf(t, st, true).Plan(4000)
+	if !strings.Contains(texts(up), "Seen looking up: east and west have changed sides.") {
+		t.Error("it does not say so")
+	}
+	if where(t, down, "west") > where(t, down, "east") || where(t, up, "west") < where(t, up, "east") {
+		t.Error("walls on the wrong side")
+	}
+	const middle = sketch.Width / 2
+	if where(t, down, "over sink") > middle || where(t, up, "over sink") < middle || where(t, down, "v1") < middle || where(t, up, "v1") > middle {
+		t.Error("things on the wrong side")
+	}
+}
+
+func TestSheetsOfPDF(t *testing.T) {
+	s := sceneOf(t, flat(t, kitchen()...), false)
+	lists := s.Lists(1440, 0)
+	all := texts(lists[0])
+	for _, want := range []string{"Cut list: ", "1 covered, not cut", "over sink 6\": 26\" off west, 41\" off north, under row 1 since 08:12"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+	for _, c := range s.ToCut {
+		for _, st := range c.Strips {
+			for _, id := range st.Pieces {
+				if !strings.Contains(all, id) {
+					t.Errorf("piece %s is not in the cut list", id)
+				}
+			}
+		}
+	}
+	// A low sheet takes less, and what it leaves goes on.
+	var bodies []site.Body
+	bodies = append(bodies, kitchen()...)
+	for i := range 40 {
+		bodies = append(bodies, thing(fmt.Sprintf("x%d", i), "light", place.Size{A: 4 * in}, length.Length(10+i)*in, 60*in))
+	}
+	s = sceneOf(t, flat(t, bodies...), false)
+	plan, left := s.Plan(1440)
+	if left == 0 || plan.H > 1440 {
+		t.Fatalf("%d left over, %v high", left, plan.H)
+	}
+	got := texts(plan)
+	for _, p := range s.Lists(1440, left) {
+		if p.H > 1440 {
+			t.Errorf("a list %v high", p.H)
+		}
+		got += "\n" + texts(p)
+	}
+	for i := range 40 {
+		if !strings.Contains(got, fmt.Sprintf("x%d light 4\"", i)) {
+			t.Errorf("x%d is in neither list", i)
+		}
+	}
+}
+
+// checkTexts holds that no text leaves its sheet and no two overlap.
+func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
+	for i, a := range p.Texts {
+		b := a.Box()
+		if b.X0 < 0 || b.Y0 < 0 || b.X1 > sketch.Width || b.Y1 > p.H {
+			t.Errorf("%q leaves the sheet of %v: %v", a.S, p.H, b)
+		}
+		for _, o := range p.Texts[:i] {
+			c := o.Box()
+			if b.X0 < c.X1 && c.X0 < b.X1 && b.Y0 < c.Y1 && c.Y0 < b.Y1 {
+				t.Errorf("%q %v and %q %v overlap", a.S, b, o.S, c)
+			}
+		}
+	}
+}
+
+// randomRoom is a room of any shape, with anything in it.
+func randomRoom(r *rapid.T) []site.Body {
+	inches := func(label string, lo, hi int) length.Length {
+		return length.Length(rapid.IntRange(16*lo, 16*hi).Draw(r, label)) * length.Sixteenth
+	}
+	ew, ns := inches("ew", 24, 700), inches("ns", 24, 700)
+	if rapid.IntRange(0, 9).Draw(r, "hall") == 0 {
+		ew = inches("long", 700, 2400)
+	}
+	size := site.RoomSize{Room: "kitchen", EW: ew, NS: ns}
+	if rapid.Bool().Draw(r, "notch") {
+		size.Less = append(size.Less, site.Notch{EW: ew / 4, NS: ns / 3, Corner: rapid.SampledFrom([]string{"ne", "nw", "se", "sw"}).Draw(r, "corner")})
+	}
+	if rapid.Bool().Draw(r, "mid") {
+		size.Less = append(size.Less, site.Notch{EW: ew / 8, NS: ns / 5, Wall: place.North, Off: ew * 2 / 5, From: place.West})
+	}
+	name := rapid.StringMatching(`[a-zA-Z0-9 äЖ☃"]{1,40}`)
+	out := []site.Body{site.JobTitle{Title: name.Draw(r, "title")}, size}
+	if rapid.Bool().Draw(r, "metric") {
+		out = append(out, site.UnitsSet{Units: length.Metric})
+	}
+	run, across := place.EW, ns
+	from := place.North
+	if rapid.Bool().Draw(r, "run") {
+		run, across, from = place.NS, ew, place.West
+	}
+	if oc := inches("oc", 8, 24); rapid.IntRange(0, 9).Draw(r, "straps") > 0 {
+		set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: run, From: from, Spacing: oc}
+		for at := oc; at < across; at += oc {
+			set.At = append(set.At, at)
+		}
+		if len(set.At) > 0 {
+			out = append(out, set)
+		}
+	}
+	for i := range rapid.IntRange(0, 40).Draw(r, "things") {
+		th := thing(fmt.Sprintf("%s %d", name.Draw(r, "name"), i), rapid.SampledFrom([]string{"light", "vent", "smoke alarm"}).Draw(r, "what"),
+			place.Size{A: inches("a", 0, 30)}, inches("x", 0, int(ew/in)), inches("y", 0, int(ns/in)))
+		if rapid.Bool().Draw(r, "square") {
+			th.Size.B = inches("b", 1, 30)
+		}
+		out = append(out, th)
+		if rapid.IntRange(0, 5).Draw(r, "open") == 0 {
+			out = append(out, site.Opened{Room: "kitchen", Names: []string{th.Name}})
+		}
+	}
+	for i := range rapid.IntRange(0, 4).Draw(r, "runs") {
+		v := site.Route{Room: "kitchen", Name: fmt.Sprintf("p%d", i), What: "pipe", Surface: place.Ceiling, Size: inches("size", 0, 6)}
+		for range rapid.IntRange(2, 3).Draw(r, "points") {
+			x, y := inches("x", 0, int(ew/in)), inches("y", 0, int(ns/in))
+			v.Points = append(v.Points, []place.Fix{off(x, place.West), off(y, place.North)})
+			v.At = append(v.At, place.Point{X: x, Y: y})
+		}
+		out = append(out, v)
+	}
+	wide := 48 * in
+	boards := across
+	if run == place.EW {
+		boards = ew
+	} else {
+		boards = ns
+	}
+	for i := range rapid.IntRange(0, 6).Draw(r, "rows") {
+		lo := length.Length(i) * wide
+		if lo >= boards {
+			break
+		}
+		rect := place.Rect{X0: lo, X1: min(lo+wide, ew), Y1: ns}
+		dir := place.NS
+		if run == place.NS {
+			rect, dir = place.Rect{Y0: lo, Y1: min(lo+wide, ns), X1: ew}, place.EW
+		}
+		out = append(out, site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: i + 1, Run: dir, Pieces: []place.Rect{rect}})
+	}
+	return out
+}
+
+// random rooms: 500 without -rapid.checks.
+func TestNoTwoTextsOverlap(t *testing.T) {
+	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
+		if err := f.Value.Set("500"); err != nil {
+			t.Fatal(err)
+		}
+		defer f.Value.Set(f.DefValue)
+	}
+	rapid.Check(t, func(r *rapid.T) {
+		s := sceneOf(t, flat(t, randomRoom(r)...), rapid.Bool().Draw(r, "up"))
+		for i := range rapid.IntRange(0, 12).Draw(r, "boards") {
+			id := fmt.Sprintf("r%d.1", i)
+			cut := length.Length(rapid.IntRange(16, 16*144).Draw(r, "cut")) * length.Sixteenth
+			if s.Sizes == nil {
+				s.Sizes = map[string]layout.Piece{}
+			}
+			s.Sizes[id] = layout.Piece{ID: id, Cut: cut, Width: 16 * in, Rip: i%2 == 0}
+			s.ToCut = append(s.ToCut, layout.Cut{Width: 48 * in, Length: 12 * ft, Strips: []layout.Strip{{Width: 48 * in, Pieces: []string{id}, Left: 12*ft - cut, Keep: true}}})
+		}
+		most := rapid.SampledFrom([]float64{1440, 4000}).Draw(r, "high")
+		plan, left := s.Plan(most)
+		for _, p := range append([]*sketch.Page{plan}, s.Lists(most, left)...) {
+			checkTexts(r, p)
+		}
+	})
+}
+
+// Golden pictures, at a third of their size: a letter that is drawn a shade
+// otherwise passes, a line that is missing does not.
+func TestGolden(t *testing.T) {
+	st := flat(t, kitchen()...)
+	for _, up := range []bool{false, true} {
+		s := sceneOf(t, st, up)
+		for name, cuts := range map[string]bool{"plan": false, "lists": true} {
+			if up && cuts {
+				continue
+			}
+			if up {
+				name += "-up"
+			}
+			var buf bytes.Buffer
+			if err := s.Write(&buf, ".png", cuts); err != nil {
+				t.Fatal(err)
+			}
+			img, err := png.Decode(&buf)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := third(img)
+			path := filepath.Join("testdata", name+".png")
+			if *update {
+				var out bytes.Buffer
+				if err := png.Encode(&out, got); err != nil {
+					t.Fatal(err)
+				}
+				if err := os.WriteFile(path, out.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				continue
+			}
+			data, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := png.Decode(bytes.NewReader(data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if want.Bounds() != got.Bounds() {
+				t.Fatalf("%s: %v, want %v", name, got.Bounds(), want.Bounds())
+			}
+			differ := 0
+			for i := range got.Pix {
+				w := want.(*image.Gray).Pix[i]
+				if d := int(got.Pix[i]) - int(w); d > 40 || d < -40 {
+					differ++
+				}
+			}
+			if differ > len(got.Pix)/5000 {
+				t.Errorf("%s: %d of %d pixels differ; draw it anew with -update and look at it", name, differ, len(got.Pix))
+			}
+		}
+	}
+}
+
+// third is a picture in grey at a third of its size.
+func third(img image.Image) *image.Gray {
+	b := img.Bounds()
+	out := image.NewGray(image.Rect(0, 0, b.Dx()/3, b.Dy()/3))
+	for y := range out.Rect.Dy() {
+		for x := range out.Rect.Dx() {
+			sum := 0
+			for i := range 9 {
+				sum += int(color.GrayModel.Convert(img.At(3*x+i%3, 3*y+i/3)).(color.Gray).Y)
+			}
+			out.Pix[y*out.Stride+x] = uint8(sum / 9)
+		}
+	}
+	return out
+}
+
+func TestTextOfSVG(t *testing.T) {
+	s := sceneOf(t, flat(t, append(kitchen(), thing(`<&"> ☃`, "light", place.Size{}, 100*in, 120*in))...), false)
+	plan, _ := s.Plan(4000)
+	var buf, again bytes.Buffer
+	if err := s.Write(&buf, ".svg", false); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Write(&again, ".svg", false); err != nil || !bytes.Equal(buf.Bytes(), again.Bytes()) {
+		t.Error("drawn again it differs", err)
+	}
+	var got []string
+	in := false
+	for d := xml.NewDecoder(&buf); ; {
+		tok, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if in = tok.Name.Local == "text"; in {
+				got = append(got, "")
+			}
+		case xml.EndElement:
+			in = false
+		case xml.CharData:
+			if in {
+				got[len(got)-1] += string(tok)
+			}
+		}
+	}
+	if strings.Join(got, "\n") != texts(plan) || !strings.Contains(texts(plan), `<&"> ?`) {
+		t.Errorf("read back:\n%s\nwant:\n%s", strings.Join(got, "\n"), texts(plan))
+	}
+}
+
+// The PDF's text is read back with pdftotext of the Poppler project.
+func TestTextOfPDF(t *testing.T) {
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not installed (Debian: poppler-utils)")
+	}
+	for _, units := range []length.Units{length.Imperial, length.Metric} {
+		s := sceneOf(t, flat(t, append(kitchen(), site.UnitsSet{Units: units})...), true)
+		var buf bytes.Buffer
+		if err := s.Write(&buf, ".pdf", false); err != nil {
+			t.Fatal(err)
+		}
+		cmd := exec.Command(tool, "-raw", "-", "-")
+		cmd.Stdin = &buf
+		out, err := cmd.Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		sheets := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+		plan, left := s.Plan(1440)
+		pages := append([]*sketch.Page{plan}, s.Lists(1440, left)...)
+		if len(sheets) != len(pages) {
+			t.Fatalf("%d sheets, want %d", len(sheets), len(pages))
+		}
+		for i, p := range pages {
+			sheet := strings.Join(strings.Fields(sheets[i]), "")
+			for _, tx := range p.Texts {
+				if !strings.Contains(sheet, strings.Join(strings.Fields(tx.S), "")) {
+					t.Errorf("sheet %d has no %q:\n%s", i+1, tx.S, sheets[i])
+				}
+			}
+		}
+	}
+}
+
+func TestNoSuchRoom(t *testing.T) {
+	st := flat(t, kitchen()...)
+	if _, err := sketch.Room(st, plans(st), "attic", say.Speech{}, false); err == nil {
+		t.Error("the attic was drawn")
+	}
+	if err := sceneOf(t, st, false).Write(io.Discard, ".gif", false); err == nil {
+		t.Error("a .gif was written")
+	}
+}
