@@ -165,7 +165,7 @@ func (d *drawing) runs() {
 			if long == 0 {
 				continue
 			}
-			w := max(d.scale*float64(r.Keep), 7)
+			w := d.strip(r)
 			nx, ny := w*(a.Y-b.Y)/long, w*(b.X-a.X)/long
 			for _, s := range []float64{-1, 1} {
 				d.page.line(Pen{runInk, 1.5, dashes}, pt{a.X + s*nx, a.Y + s*ny}, pt{b.X + s*nx, b.Y + s*ny})
@@ -175,10 +175,6 @@ func (d *drawing) runs() {
 				d.page.line(Pen{runInk, 1, nil}, pt{x - nx*.6, y - ny*.6}, pt{x + nx*.6, y + ny*.6})
 			}
 			d.page.line(Pen{runInk, 3.5, nil}, a, b)
-			for n := 0.0; n <= 8; n++ {
-				m := pt{a.X + (b.X-a.X)*n/8, a.Y + (b.Y-a.Y)*n/8}
-				d.place.thin = append(d.place.thin, box{m.X, m.Y, m.X, m.Y}.grown(w))
-			}
 		}
 		for _, p := range r.Plates {
 			d.page.rect(black, Pen{}, d.plate(p))
@@ -376,11 +372,24 @@ func (d *drawing) reserve() {
 		d.place.taken = append(d.place.taken, box{c.X, c.Y, c.X, c.Y}.grown(11))
 	}
 	for _, r := range d.Runs {
+		w := d.strip(r)
+		for i := range len(r.Path) - 1 {
+			a, b := d.at(r.Path[i]), d.at(r.Path[i+1])
+			parts := math.Ceil(math.Hypot(b.X-a.X, b.Y-a.Y)/(2*w)) + 1
+			for n := 0.0; n <= parts; n++ {
+				f := n / parts
+				m := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
+				d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(w))
+			}
+		}
 		for _, p := range r.Plates {
 			d.place.taken = append(d.place.taken, d.plate(p))
 		}
 	}
 }
+
+// strip is half the width that a run's strip is drawn with.
+func (d *drawing) strip(r Run) float64 { return max(d.scale*float64(r.Keep), 7) }
 
 // plate is a plate at its place, large enough to be seen.
 func (d *drawing) plate(r place.Rect) box {
@@ -421,12 +430,11 @@ func (d *drawing) names() {
 		var at []pt
 		for i := range len(r.Path) - 1 {
 			a, b := d.at(r.Path[i]), d.at(r.Path[i+1])
-			side := max(d.scale*float64(r.Keep), 7) + 6
-			for _, f := range []float64{.5, .3, .7, .15, .85, 0, 1} { // beside it, then on it
+			side := d.strip(r) + 8
+			for _, f := range []float64{.5, .3, .7, .15, .85, 0, 1} {
 				m := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
 				at = append(at, pt{m.X + side + w/2, m.Y}, pt{m.X - side - w/2, m.Y}, pt{m.X, m.Y - side - h/2}, pt{m.X, m.Y + side + h/2})
 			}
-			at = append(at, pt{(a.X + b.X) / 2, (a.Y + b.Y) / 2})
 		}
 		d.place.place(l, at...)
 	}

@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"sync"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
@@ -20,7 +21,37 @@ func (p *Page) PNG(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, img)
+	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, few(img))
+}
+
+// shades are the inks and what lies between each and white: all that a page has but
+// where two inks meet.
+var shades = sync.OnceValue(func() color.Palette {
+	const steps = 26
+	out := color.Palette{white.rgba()}
+	for _, ink := range []Ink{black, greyInk, strapInk, centreInk, hatchInk, boardInk, dimInk, hiddenInk, runInk} {
+		c := ink.rgba()
+		for n := range steps {
+			mix := func(v uint8) uint8 { return uint8((int(v)*(steps-n) + 255*n) / steps) }
+			out = append(out, color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xff})
+		}
+	}
+	return out
+})
+
+// few is a picture in the shades of a page: a third to send, and to compress.
+func few(img *image.RGBA) *image.Paletted {
+	out := image.NewPaletted(img.Rect, shades())
+	var known [1 << 15]uint8 // 5 bits of each colour -> shade and 1
+	for i := range out.Pix {
+		c := img.Pix[4*i : 4*i+3 : 4*i+3]
+		k := &known[int(c[0]>>3)<<10|int(c[1]>>3)<<5|int(c[2]>>3)]
+		if *k == 0 {
+			*k = uint8(out.Palette.Index(color.RGBA{c[0], c[1], c[2], 0xff})) + 1
+		}
+		out.Pix[i] = *k - 1
+	}
+	return out
 }
 
 // Image is the page in pixels.
