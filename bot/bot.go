@@ -4,6 +4,8 @@
 package bot
 
 import (
+	"io"
+
 	"strapline/bot/answer"
 	"strapline/bot/answer/close"
 	"strapline/bot/answer/hang"
@@ -12,14 +14,18 @@ import (
 	"strapline/bot/answer/plan"
 	"strapline/bot/answer/setup"
 	"strapline/bot/job"
+	"strapline/bot/say"
+	"strapline/bot/sketch"
+	"strapline/calc/inforce"
+	"strapline/calc/site"
 )
 
-// Options of the jobs; see [job.Options]. Kinds is set here.
+// Options of the jobs; see [job.Options]. Kinds and Draw are set here.
 type Options = job.Options
 
 // New opens a data folder, and makes it if it is not there.
 func New(opt Options) (*job.Jobs, error) {
-	opt.Kinds = Kinds()
+	opt.Kinds, opt.Draw = Kinds(), draw
 	return job.New(opt)
 }
 
@@ -32,4 +38,13 @@ func Kinds() answer.Kinds {
 		register(k)
 	}
 	return k
+}
+
+// draw draws a picture that goes with an answer.
+func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error {
+	s, err := sketch.Room(st, plans, p.Room, speech, p.Up)
+	if err != nil {
+		return err
+	}
+	return s.Write(w, ".png", p.Cuts)
 }

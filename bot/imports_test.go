@@ -16,10 +16,11 @@ const module = "strapline/"
 // a folder below one of them follows its rule unless it has its own.
 var may = map[string][]string{
 	"cmd":        {"bot", "bot/job", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
-	"bot":        {"bot/job", "bot/answer"},
+	"bot":        {"bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"},
 	"bot/job":    {"bot/answer", "bot/say", "grammar", "calc", "store"},
 	"bot/answer": {"bot/answer", "bot/say", "grammar", "calc"},
 	"bot/say":    {"calc"},
+	"bot/sketch": {"bot/say", "calc"},
 	"bot/":       {"bot/job"}, // a door knows the jobs and no other door
 	"grammar":    {"calc/length", "calc/place"},
 	"calc":       {"calc"},

@@ -212,6 +212,18 @@ type helpSyntax struct {
 	Topic *anything `parser:"'help' @@?"`
 }
 
+// Sketch: `sketch kitchen`, `sketch kitchen looking up`.
+type Sketch struct{ Up bool }
+
+func (e Sketch) String() string { return say("sketch", tail(e.Up, "looking up")) }
+func (Sketch) Kind() Kind       { return "sketch" }
+
+func (s *sketchSyntax) entry(*line) (Entry, error) { return Sketch{s.Up}, nil }
+
+type sketchSyntax struct {
+	Up bool `parser:"'sketch' 'of'? 'ceiling'? ( @'looking' 'up' | @'off' 'below' )?"`
+}
+
 var askKinds = []kind{
 	{Command: Command{Kind: "find", Words: []string{"find", "where is", "where did", "locate"},
 		About: "where a thing is now, from what can still be seen", Example: "where is d1", Fits: "a noted thing"},
@@ -228,6 +240,10 @@ var askKinds = []kind{
 	{Command: Command{Kind: "log", Words: []string{"log"}, About: "what was said, all of it or of one room, day, person or thing",
 		Example: "log today", Fits: `nothing, "today", "since 12", a room, a person or a thing`},
 		rule: rule[logSyntax](), makes: []Entry{Log{}}, asks: true},
+	{Command: Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling; with \"looking up\" it is mirrored, as seen from the floor",
+		Example: "sketch looking up", Fits: `nothing, a room, or "looking up"`},
+		rule: rule[sketchSyntax](), makes: []Entry{Sketch{}}, asks: true, ofRoom: true,
+		talk: always},
 	{Command: Command{Kind: "status", Words: []string{"status"}, About: "the job at a glance", Example: "status", Fits: "nothing"},
 		rule: rule[askSyntax](), makes: []Entry{Status{}}, asks: true},
 }

@@ -21,7 +21,9 @@ type Reply struct {
 	Text  string
 	Notes []Note
 	Tell  []string // people who were given a value that this corrects
-	Lead  []string // lines that come before it all
+	// Pictures go with it: the receipt keeps what they are drawn from, not the pictures.
+	Pictures []Picture
+	Lead     []string // lines that come before it all
 
 	Ask    *Question // the entry is not taken until this is answered
 	More   *Question // the entry is taken; a bare answer to this would add to it
@@ -50,6 +52,16 @@ type Note struct {
 	Kind string `json:"kind"` // clash, covered, late, caution, moved, told, check, assumed
 	Text string `json:"text"`
 	Said bool   `json:"-"` // the answer says it already
+}
+
+// Picture is what a picture is drawn from, and always the same again.
+type Picture struct {
+	Name  string `json:"name"` // of a file
+	Room  string `json:"room"`
+	Up    bool   `json:"up,omitempty"`   // as seen looking up
+	Cuts  bool   `json:"cuts,omitempty"` // the cut list, not the plan
+	Entry uint64 `json:"entry"`          // the last entry that is in it
+	At    int64  `json:"at"`             // when it was asked for, in unix milliseconds
 }
 
 // Question waits for the sender's answer: one of the Choices, or words that are

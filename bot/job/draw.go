@@ -1,12 +1,26 @@
 package job
 
 import (
+	"io"
 	"time"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 )
+
+// Draw draws a picture, as PNG, of the job as it stood then.
+type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error
+
+// Picture writes a picture that goes with an answer, as PNG: the same each time.
+func (j *Job) Picture(w io.Writer, p answer.Picture) error {
+	st, plans, err := j.At(p.Entry)
+	if err != nil {
+		return err
+	}
+	return j.opt.Draw(w, st, plans, j.Speech(st, time.UnixMilli(p.At)), p)
+}
 
 // At is the job as it stood after entry seq, read from the log beside the writer; 0
 // is as it stands. The plans may work, and keep what they plan for all.

@@ -26,6 +26,7 @@ const MaxMessage = 4096
 type Options struct {
 	Dir   string           // the data folder: one file a job
 	Kinds answer.Kinds     // who answers what
+	Draw  Draw             // who draws the pictures that go with answers
 	Now   func() time.Time // the clock; time.Now
 	Loc   *time.Location   // for the times people see; time.Local
 	Log   *slog.Logger     // our own failures; discarded

@@ -52,6 +52,14 @@ func (o Out) Text() string {
 	return strings.Join(lines, "\n")
 }
 
+// Pictures are those of all answers.
+func (o Out) Pictures() (all []answer.Picture) {
+	for _, a := range o.Answers {
+		all = append(all, a.Pictures...)
+	}
+	return all
+}
+
 // Failed reports whether the message is NOT confirmed as saved.
 func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == kindFail }
 
@@ -74,6 +82,8 @@ type Answer struct {
 	Ask   []string      `json:"ask,omitzero"`   // the choices, in the order of their numbers
 	Tell  []string      `json:"tell,omitempty"` // people who were given a value that this corrects
 	Error *Fault        `json:"error,omitempty"`
+	// Pictures that go with it, see [Job.Picture].
+	Pictures []answer.Picture `json:"pictures,omitempty"`
 	// From is the last entry that an answer which took planning was made from.
 	From uint64 `json:"from,omitempty"`
 }

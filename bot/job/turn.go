@@ -193,6 +193,7 @@ func (t *turn) show(r answer.Reply) {
 	t.ans.Kind, t.ans.Facts, t.ans.Reply = r.Kind, r.Facts, r.Text
 	t.ans.Room = cmp.Or(r.Room, t.ans.Room)
 	t.ans.Tell = append(t.ans.Tell, r.Tell...)
+	t.ans.Pictures = append(t.ans.Pictures, r.Pictures...)
 	switch {
 	case r.Refuse != nil:
 		t.ans.Kind, t.ans.Reply = kindError, r.Refuse.Text()

@@ -16,12 +16,9 @@ import (
 	"testing"
 	"time"
 
-	"pgregory.net/rapid"
-
 	"strapline/bot/say"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
-	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -237,126 +234,6 @@ func TestSheetsOfPDF(t *testing.T) {
 			t.Errorf("x%d is in neither list", i)
 		}
 	}
-}
-
-// checkTexts holds that no text leaves its sheet and no two overlap.
-func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
-	for i, a := range p.Texts {
-		b := a.Box()
-		if b.X0 < 0 || b.Y0 < 0 || b.X1 > sketch.Width || b.Y1 > p.H {
-			t.Errorf("%q leaves the sheet of %v: %v", a.S, p.H, b)
-		}
-		for _, o := range p.Texts[:i] {
-			c := o.Box()
-			if b.X0 < c.X1 && c.X0 < b.X1 && b.Y0 < c.Y1 && c.Y0 < b.Y1 {
-				t.Errorf("%q %v and %q %v overlap", a.S, b, o.S, c)
-			}
-		}
-	}
-}
-
-// randomRoom is a room of any shape, with anything in it.
-func randomRoom(r *rapid.T) []site.Body {
-	inches := func(label string, lo, hi int) length.Length {
-		return length.Length(rapid.IntRange(16*lo, 16*hi).Draw(r, label)) * length.Sixteenth
-	}
-	ew, ns := inches("ew", 24, 700), inches("ns", 24, 700)
-	if rapid.IntRange(0, 9).Draw(r, "hall") == 0 {
-		ew = inches("long", 700, 2400)
-	}
-	size := site.RoomSize{Room: "kitchen", EW: ew, NS: ns}
-	if rapid.Bool().Draw(r, "notch") {
-		size.Less = append(size.Less, site.Notch{EW: ew / 4, NS: ns / 3, Corner: rapid.SampledFrom([]string{"ne", "nw", "se", "sw"}).Draw(r, "corner")})
-	}
-	if rapid.Bool().Draw(r, "mid") {
-		size.Less = append(size.Less, site.Notch{EW: ew / 8, NS: ns / 5, Wall: place.North, Off: ew * 2 / 5, From: place.West})
-	}
-	name := rapid.StringMatching(`[a-zA-Z0-9 äЖ☃"]{1,40}`)
-	out := []site.Body{site.JobTitle{Title: name.Draw(r, "title")}, size}
-	if rapid.Bool().Draw(r, "metric") {
-		out = append(out, site.UnitsSet{Units: length.Metric})
-	}
-	run, across := place.EW, ns
-	from := place.North
-	if rapid.Bool().Draw(r, "run") {
-		run, across, from = place.NS, ew, place.West
-	}
-	if oc := inches("oc", 8, 24); rapid.IntRange(0, 9).Draw(r, "straps") > 0 {
-		set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: run, From: from, Spacing: oc}
-		for at := oc; at < across; at += oc {
-			set.At = append(set.At, at)
-		}
-		if len(set.At) > 0 {
-			out = append(out, set)
-		}
-	}
-	for i := range rapid.IntRange(0, 40).Draw(r, "things") {
-		th := thing(fmt.Sprintf("%s %d", name.Draw(r, "name"), i), rapid.SampledFrom([]string{"light", "vent", "smoke alarm"}).Draw(r, "what"),
-			place.Size{A: inches("a", 0, 30)}, inches("x", 0, int(ew/in)), inches("y", 0, int(ns/in)))
-		if rapid.Bool().Draw(r, "square") {
-			th.Size.B = inches("b", 1, 30)
-		}
-		out = append(out, th)
-		if rapid.IntRange(0, 5).Draw(r, "open") == 0 {
-			out = append(out, site.Opened{Room: "kitchen", Names: []string{th.Name}})
-		}
-	}
-	for i := range rapid.IntRange(0, 4).Draw(r, "runs") {
-		v := site.Route{Room: "kitchen", Name: fmt.Sprintf("p%d", i), What: "pipe", Surface: place.Ceiling, Size: inches("size", 0, 6)}
-		for range rapid.IntRange(2, 3).Draw(r, "points") {
-			x, y := inches("x", 0, int(ew/in)), inches("y", 0, int(ns/in))
-			v.Points = append(v.Points, []place.Fix{off(x, place.West), off(y, place.North)})
-			v.At = append(v.At, place.Point{X: x, Y: y})
-		}
-		out = append(out, v)
-	}
-	wide := 48 * in
-	boards := across
-	if run == place.EW {
-		boards = ew
-	} else {
-		boards = ns
-	}
-	for i := range rapid.IntRange(0, 6).Draw(r, "rows") {
-		lo := length.Length(i) * wide
-		if lo >= boards {
-			break
-		}
-		rect := place.Rect{X0: lo, X1: min(lo+wide, ew), Y1: ns}
-		dir := place.NS
-		if run == place.NS {
-			rect, dir = place.Rect{Y0: lo, Y1: min(lo+wide, ns), X1: ew}, place.EW
-		}
-		out = append(out, site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: i + 1, Run: dir, Pieces: []place.Rect{rect}})
-	}
-	return out
-}
-
-// random rooms: 500 without -rapid.checks.
-func TestNoTwoTextsOverlap(t *testing.T) {
-	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		if err := f.Value.Set("500"); err != nil {
-			t.Fatal(err)
-		}
-		defer f.Value.Set(f.DefValue)
-	}
-	rapid.Check(t, func(r *rapid.T) {
-		s := sceneOf(t, flat(t, randomRoom(r)...), rapid.Bool().Draw(r, "up"))
-		for i := range rapid.IntRange(0, 12).Draw(r, "boards") {
-			id := fmt.Sprintf("r%d.1", i)
-			cut := length.Length(rapid.IntRange(16, 16*144).Draw(r, "cut")) * length.Sixteenth
-			if s.Sizes == nil {
-				s.Sizes = map[string]layout.Piece{}
-			}
-			s.Sizes[id] = layout.Piece{ID: id, Cut: cut, Width: 16 * in, Rip: i%2 == 0}
-			s.ToCut = append(s.ToCut, layout.Cut{Width: 48 * in, Length: 12 * ft, Strips: []layout.Strip{{Width: 48 * in, Pieces: []string{id}, Left: 12*ft - cut, Keep: true}}})
-		}
-		most := rapid.SampledFrom([]float64{1440, 4000}).Draw(r, "high")
-		plan, left := s.Plan(most)
-		for _, p := range append([]*sketch.Page{plan}, s.Lists(most, left)...) {
-			checkTexts(r, p)
-		}
-	})
 }
 
 // Golden pictures, at a third of their size: a letter that is drawn a shade

@@ -1,5 +1,5 @@
-// Package plan answers about boards: layouts and cut lists, what is on hand, what
-// to order and to bring.
+// Package plan answers about boards: layouts and cut lists, their picture, what is
+// on hand, what to order and to bring.
 package plan
 
 import (
@@ -24,6 +24,7 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, order)
 	answer.OnQuestion(k, bring)
 	answer.OnQuestion(k, screws)
+	answer.OnQuestion(k, sketchOf)
 }
 
 func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {

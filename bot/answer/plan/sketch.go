@@ -1,0 +1,47 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/grammar"
+)
+
+type sketchFacts struct {
+	Up    bool   `json:"up"`
+	Entry uint64 `json:"entry"`
+}
+
+// sketchOf gives the plan, and the cut list where boards are still to be cut.
+func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	plan, no := c.InForce() // what it draws is planned now, and kept
+	if no != nil {
+		return *no
+	}
+	last := uint64(len(c.State.Entries))
+	how, ending := "from above", ""
+	if e.Up {
+		how, ending = "looking up: east and west change sides", "-up"
+	}
+	name := strings.ReplaceAll(c.Room.Name, " ", "-")
+	picture := answer.Picture{Name: name + ending + ".png", Room: c.Room.Name, Up: e.Up, Entry: last, At: c.Now.UnixMilli()}
+	text := fmt.Sprintf("%s ceiling as of entry %d, seen %s", c.Room.Name, last, how)
+	r := answer.Tell("sketch", sketchFacts{e.Up, last}, text)
+	r.Pictures = append(r.Pictures, picture)
+	if plan != nil {
+		if n := len(plan.ToCut()); n > 0 {
+			picture.Name, picture.Up, picture.Cuts = name+"-cuts.png", false, true
+			r.Pictures = append(r.Pictures, picture)
+			r.Text += fmt.Sprintf("; cut list, %d %s", n, say.Plural(n, "board"))
+		}
+	}
+	if !e.Up {
+		r.Note("check", "looking up it is mirrored: `sketch "+c.Room.Name+" looking up`")
+	}
+	return r
+}
