@@ -243,7 +243,7 @@ var askKinds = []kind{
 	{Command: Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling; with \"looking up\" it is mirrored, as seen from the floor",
 		Example: "sketch looking up", Fits: `nothing, a room, or "looking up"`},
 		rule: rule[sketchSyntax](), makes: []Entry{Sketch{}}, asks: true, ofRoom: true,
-		talk: always},
+		talk: (*line).inWords},
 	{Command: Command{Kind: "status", Words: []string{"status"}, About: "the job at a glance", Example: "status", Fits: "nothing"},
 		rule: rule[askSyntax](), makes: []Entry{Status{}}, asks: true},
 }

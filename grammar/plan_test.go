@@ -224,7 +224,7 @@ var chatterPlan = []string{
 	"delivery is late", "layout looks good", "layout of the bathroom is weird", "bring tomorrow's donuts", "bring tomorrow your ladder", "what do i bring to the party",
 	"bring 2 boxes of screws", "painted my fence", "painted nails lol", "kitchen painted badly", "how many guys tomorrow", "how many beers", "how many screws loose has he got",
 	"screws are in the van", "reach out to the supplier", "reach me at 5", "code red", "code is 1234", "plate of food", "plates are in the truck", "longest day ever",
-	"longest in my life", "cuts and bruises", "sketch on my phone is blurry", "cut list is on the table", "handoff the keys", "hand off the keys to mike", "hand over the drill", "texture looks great", "no texture on my phone",
+	"longest in my life", "cuts and bruises", "cut list is on the table", "handoff the keys", "hand off the keys to mike", "hand over the drill", "texture looks great", "no texture on my phone",
 	"boards left in the truck", "water is off", "gas is 4 bucks", "pipe is leaking lol", "wire me 50", "cable guy is here at 9", "copper prices are up", "duct run looks good",
 	"is 10 ok?", "10 ok?", "is it ok", "where can i park", "can i use your truck", "r2 d2", "spoiled milk", "left at 5",
 }

@@ -1,6 +1,8 @@
 package chat_test
 
 import (
+	"bytes"
+	"image/png"
 	"strings"
 	"testing"
 	"time"
@@ -299,6 +301,66 @@ func TestPictures(t *testing.T) {
 			t.Errorf("%d replies: a file that is no picture is answered", got)
 		}
 	})
+}
+
+// A sketch is posted with its picture, once, whatever goes wrong on the way.
+func TestSketch(t *testing.T) {
+	for name, fault := range map[string]fake.Fault{"fine": fake.Fine, "lost": fake.Lost, "unheard": fake.Unheard, "broken": fake.Broken, "too many": fake.TooMany} {
+		for _, path := range []string{"/files", "/posts"} {
+			t.Run(name+path, func(t *testing.T) {
+				onSite(t, func(s *site) {
+					s.begin()
+					s.Post(s.lead, s.flat, "", kitchen)
+					s.Post(s.lead, s.flat, "", "light l1 26 off west 41 off north")
+					s.settle()
+					once := true
+					s.SetFaults(fake.Faults{Request: func(method, at string) fake.Fault {
+						if method == "POST" && at == path && once {
+							once = false
+							return fault
+						}
+						return fake.Fine
+					}})
+					ask := s.Post(s.lead, s.flat, "", "sketch kitchen")
+					s.settle()
+					got := s.reply(s.flat, ask)
+					if !strings.HasPrefix(got.Text, "kitchen ceiling as of entry 2, seen from above") || strings.Contains(got.Text, "no picture") {
+						t.Errorf("answered %q", got.Text)
+					}
+					pic, err := png.Decode(bytes.NewReader(s.Files(got.ID)["kitchen.png"]))
+					if err != nil || pic.Bounds().Dx() != 1080 {
+						t.Errorf("the picture: %v", err)
+					}
+				})
+			})
+		}
+	}
+}
+
+// A server that takes no files, or fails on every one, gets the words.
+func TestSketchRefused(t *testing.T) {
+	for name, fault := range map[string]fake.Fault{"refused": fake.Refused, "broken": fake.Broken} {
+		t.Run(name, func(t *testing.T) {
+			onSite(t, func(s *site) {
+				s.begin()
+				s.Post(s.lead, s.flat, "", kitchen)
+				s.settle()
+				s.SetFaults(fake.Faults{Request: func(_, at string) fake.Fault {
+					if at == "/files" {
+						return fault
+					}
+					return fake.Fine
+				}})
+				ask := s.Post(s.lead, s.flat, "", "sketch kitchen")
+				s.settle()
+				time.Sleep(5 * time.Minute)
+				s.settle()
+				if got := s.reply(s.flat, ask).Text; !strings.HasSuffix(got, "\nno picture: the chat server would not take it") {
+					t.Errorf("answered %q", got)
+				}
+			})
+		})
+	}
 }
 
 // Who was given a value is called when it changes.

@@ -77,7 +77,10 @@ type attempt struct {
 	said  time.Time // when the log last said that it waits
 }
 
-var errLater = errors.New("there is more to send later")
+var (
+	errLater     = errors.New("there is more to send later")
+	errNoPicture = errors.New("no picture")
+)
 
 // deliver sends replies until ctx ends. Those that waited when the job was
 // opened may have been sent before.
@@ -154,7 +157,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 			later = true
 			continue
 		}
-		err := c.post(ctx, p, t.doubt)
+		err := c.post(ctx, p, t.doubt, t.n < patience)
 		if err == nil {
 			again.reset()
 			sent = append(sent, p.key)
@@ -200,7 +203,7 @@ func (c *channel) done(ctx context.Context, keys []string) error {
 }
 
 // post sends one reply. nil means that nothing more is to be done about it.
-func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
+func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) error {
 	if doubt {
 		found, err := c.find(ctx, p)
 		switch {
@@ -215,7 +218,16 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 		c.d.stats.unsure.Add(1)
 	}
 	limit := int(c.d.limit.Load())
-	post := &model.Post{ChannelId: c.id, RootId: p.row.Root, Message: text(p.out, limit), PendingPostId: p.row.Pending}
+	post := &model.Post{ChannelId: c.id, RootId: p.row.Root, PendingPostId: p.row.Pending}
+	files, err := c.upload(ctx, p.out, pictures)
+	switch {
+	case errors.Is(err, errNoPicture):
+		post.Message = text(p.out, limit-len(noPicture)) + noPicture
+	case err != nil:
+		return err
+	default:
+		post.Message, post.FileIds = text(p.out, limit), files
+	}
 	post.AddProp(propName, p.key)
 	made, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.api.CreatePost(ctx, post) })
 	t, _ := err.(*trouble)
@@ -231,7 +243,7 @@ func (c *channel) post(ctx context.Context, p parcel, doubt bool) error {
 		return nil
 	case t != nil && t.id == "model.post.is_valid.msg.app_error" && limit > leastRunes:
 		c.d.limit.Store(leastRunes)
-		return c.post(ctx, p, false)
+		return c.post(ctx, p, false, pictures)
 	case forGood(err):
 		return c.giveUp(ctx, p, err)
 	}

@@ -32,6 +32,7 @@ type Play struct {
 	Clock *Clock
 	JSON  bool // print one object an entry instead of the conversation
 	Check bool // print differences only
+	Pictures
 }
 
 // Run plays the steps and prints the conversation with the replies given, in
@@ -63,6 +64,13 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 		case !p.Check:
 			fmt.Fprintln(w, s)
 			reply(w, got)
+			kept, err := p.keep(p.Job, out)
+			for _, l := range kept {
+				fmt.Fprintln(w, "# "+l)
+			}
+			if err != nil {
+				return err
+			}
 		}
 		if p.Check && !slices.Equal(got, s.Want) {
 			differs++

@@ -4,17 +4,16 @@ import (
 	"io"
 	"time"
 
-	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 )
 
 // Draw draws a picture, as PNG, of the job as it stood then.
-type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error
+type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p Picture) error
 
 // Picture writes a picture that goes with an answer, as PNG: the same each time.
-func (j *Job) Picture(w io.Writer, p answer.Picture) error {
+func (j *Job) Picture(w io.Writer, p Picture) error {
 	st, plans, err := j.At(p.Entry)
 	if err != nil {
 		return err

@@ -38,6 +38,9 @@ type Parcel struct {
 	Out Out             `json:"out"`
 }
 
+// Picture is what a picture that goes with an answer is drawn from.
+type Picture = answer.Picture
+
 // Out is what to answer: one Answer an entry, none when there is nothing to say.
 type Out struct {
 	Answers []Answer `json:"answers,omitempty"`
@@ -53,7 +56,7 @@ func (o Out) Text() string {
 }
 
 // Pictures are those of all answers.
-func (o Out) Pictures() (all []answer.Picture) {
+func (o Out) Pictures() (all []Picture) {
 	for _, a := range o.Answers {
 		all = append(all, a.Pictures...)
 	}
@@ -83,7 +86,7 @@ type Answer struct {
 	Tell  []string      `json:"tell,omitempty"` // people who were given a value that this corrects
 	Error *Fault        `json:"error,omitempty"`
 	// Pictures that go with it, see [Job.Picture].
-	Pictures []answer.Picture `json:"pictures,omitempty"`
+	Pictures []Picture `json:"pictures,omitempty"`
 	// From is the last entry that an answer which took planning was made from.
 	From uint64 `json:"from,omitempty"`
 }

@@ -177,7 +177,11 @@ func (c *playCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	return console.Play{Job: j, Clock: clock, JSON: c.JSON, Check: c.Check}.Run(s.ctx, steps, s.out)
+	p := console.Play{Job: j, Clock: clock, JSON: c.JSON, Check: c.Check}
+	if c.Data != "" {
+		p.Dir = pictures(c.Data)
+	}
+	return p.Run(s.ctx, steps, s.out)
 }
 
 type talkCmd struct {
@@ -200,8 +204,12 @@ func (c *talkCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	return console.Talk{Job: j, Who: c.As, JSON: c.JSON}.Run(s.ctx, s.in, s.out)
+	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, Pictures: console.Pictures{Dir: pictures(dir)}}
+	return t.Run(s.ctx, s.in, s.out)
 }
+
+// pictures is where those that were asked for are kept.
+func pictures(data string) string { return filepath.Join(data, "pictures") }
 
 type exportCmd struct {
 	which

@@ -38,7 +38,8 @@ type Server struct {
 	posts  []*post // in the order they were stored
 	byID   map[string]*post
 	keys   map[string]*pending // by pending_post_id
-	newest map[string]int64    // by channel: what a since may be answered from without looking
+	files  map[string]*file
+	newest map[string]int64 // by channel: what a since may be answered from without looking
 	socks  map[*socket]bool
 	outage *outage       // nil while the database is there
 	frozen chan struct{} // closed when the server thaws; nil when it runs
@@ -129,7 +130,7 @@ func newServer(l net.Listener) *Server {
 	s := &Server{
 		Now: time.Now, MaxRunes: 16383, StuckTime: 25 * time.Second, random: rand.New(rand.NewPCG(rand.Uint64(), rand.Uint64())),
 		users: map[string]*User{}, tokens: map[string]*User{}, chans: map[string]*Channel{},
-		byID: map[string]*post{}, keys: map[string]*pending{}, newest: map[string]int64{}, socks: map[*socket]bool{},
+		byID: map[string]*post{}, files: map[string]*file{}, keys: map[string]*pending{}, newest: map[string]int64{}, socks: map[*socket]bool{},
 	}
 	s.teams = []*team{{id: s.id(), name: "crew"}}
 	s.http.Handler = s.routes()

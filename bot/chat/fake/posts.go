@@ -132,8 +132,10 @@ func (s *Server) store(ch *Channel, u *User, in post, now int64) *post {
 	if u.Bot {
 		p.Props["from_bot"] = "true"
 	}
-	if len(in.FileIDs) > 0 && in.Metadata != nil {
+	if in.Metadata != nil {
 		p.Metadata = in.Metadata
+	} else {
+		s.attach(p)
 	}
 	s.posts = append(s.posts, p)
 	s.byID[p.ID] = p

@@ -86,6 +86,13 @@ func (s *Server) routes() http.Handler {
 		in.Metadata = nil
 		return answer(http.StatusCreated)(c.s.create(c.user, in))
 	})
+	handle("POST /files", func(c *call) (int, any) { return c.s.upload(c.user, c.r) })
+	handle("GET /files/{id}", func(c *call) (int, any) {
+		if f := c.s.files[c.id]; f != nil {
+			return http.StatusOK, f.data
+		}
+		return 0, refGone
+	})
 	handle("GET /posts/{id}", func(c *call) (int, any) {
 		p := c.s.byID[c.id]
 		if p == nil || p.DeleteAt > 0 {

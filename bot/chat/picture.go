@@ -1,0 +1,44 @@
+package chat
+
+import (
+	"bytes"
+	"context"
+
+	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot/job"
+)
+
+// noPicture stands below a reply whose pictures could not be drawn or are refused:
+// its words are worth sending all the same.
+const noPicture = "\nno picture: the chat server would not take it"
+
+// patience is how often a reply is tried with its pictures; then its words go alone.
+const patience = 5
+
+// upload draws the pictures of a reply and gives them to the server. They belong to
+// no post until the reply is posted with their ids; those of a try that failed
+// are left to the server, which shows them to nobody.
+func (c *channel) upload(ctx context.Context, out job.Out, still bool) (ids []string, err error) {
+	for _, p := range out.Pictures() {
+		if !still {
+			return nil, errNoPicture
+		}
+		var png bytes.Buffer
+		if err := c.job.Picture(&png, p); err != nil {
+			c.d.log.Error("a picture cannot be drawn", "channel", c.label, "picture", p.Name, "err", err)
+			return nil, errNoPicture
+		}
+		up, err := call(ctx, c.d, func(ctx context.Context) (*model.FileUploadResponse, *model.Response, error) {
+			return c.d.api.UploadFile(ctx, png.Bytes(), c.id, p.Name)
+		})
+		if err != nil {
+			return nil, err
+		}
+		if len(up.FileInfos) != 1 {
+			return nil, errNoPicture
+		}
+		ids = append(ids, up.FileInfos[0].Id)
+	}
+	return ids, nil
+}

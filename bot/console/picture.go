@@ -1,0 +1,48 @@
+package console
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"strapline/bot/job"
+)
+
+// Pictures are kept as files, for who has no other screen.
+type Pictures struct {
+	Dir string // "": a new temporary folder, once there is one to keep
+}
+
+// keep draws the pictures of a reply and says where they are.
+func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
+	for _, a := range out.Answers {
+		for _, pic := range a.Pictures {
+			path, err := p.write(j, a.Job, pic)
+			if err != nil {
+				return lines, err
+			}
+			lines = append(lines, "picture: "+path)
+		}
+	}
+	return lines, nil
+}
+
+func (p *Pictures) write(j *job.Job, name string, pic job.Picture) (path string, err error) {
+	var png bytes.Buffer
+	if err := j.Picture(&png, pic); err != nil {
+		return "", err
+	}
+	if p.Dir == "" {
+		p.Dir, err = os.MkdirTemp("", "strapline-pictures-")
+	} else {
+		err = os.MkdirAll(p.Dir, 0o700)
+	}
+	if err != nil {
+		return "", err
+	}
+	name = job.Slug(fmt.Sprintf("%s %d %s", name, pic.Entry, strings.TrimSuffix(pic.Name, ".png")))
+	path = filepath.Join(p.Dir, name+".png")
+	return path, os.WriteFile(path, png.Bytes(), 0o600)
+}
