@@ -10,13 +10,16 @@ import (
 	"strapline/bot/job"
 )
 
-// Pictures are kept as files, for who has no other screen.
+// Pictures are kept as files, for who has no other screen; nil keeps none.
 type Pictures struct {
 	Dir string // "": a new temporary folder, once there is one to keep
 }
 
 // keep draws the pictures of a reply and says where they are.
 func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
+	if p == nil {
+		return nil, nil
+	}
 	for _, a := range out.Answers {
 		for _, pic := range a.Pictures {
 			path, err := p.write(j, a.Job, pic)

@@ -32,7 +32,7 @@ type Play struct {
 	Clock *Clock
 	JSON  bool // print one object an entry instead of the conversation
 	Check bool // print differences only
-	Pictures
+	*Pictures
 }
 
 // Run plays the steps and prints the conversation with the replies given, in

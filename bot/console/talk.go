@@ -20,7 +20,7 @@ type Talk struct {
 	Job  *job.Job
 	Who  string
 	JSON bool
-	Pictures
+	*Pictures
 }
 
 // silence is shown to a person at a prompt, who would else wonder; in a channel
@@ -50,7 +50,7 @@ func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 	}
 }
 
-func (t *Talk) terminal(ctx context.Context, f *os.File, w io.Writer) error {
+func (t Talk) terminal(ctx context.Context, f *os.File, w io.Writer) error {
 	old, err := term.MakeRaw(int(f.Fd()))
 	if err != nil {
 		return err
@@ -75,7 +75,7 @@ func (t *Talk) terminal(ctx context.Context, f *os.File, w io.Writer) error {
 }
 
 // say hands one line over and prints the reply.
-func (t *Talk) say(ctx context.Context, w io.Writer, line string, person bool) error {
+func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) error {
 	if strings.TrimSpace(line) == "" {
 		return nil
 	}

@@ -177,7 +177,7 @@ func (c *playCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	p := console.Play{Job: j, Clock: clock, JSON: c.JSON, Check: c.Check}
+	p := console.Play{Job: j, Clock: clock, JSON: c.JSON, Check: c.Check, Pictures: new(console.Pictures)}
 	if c.Data != "" {
 		p.Dir = pictures(c.Data)
 	}
@@ -204,7 +204,7 @@ func (c *talkCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, Pictures: console.Pictures{Dir: pictures(dir)}}
+	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, Pictures: &console.Pictures{Dir: pictures(dir)}}
 	return t.Run(s.ctx, s.in, s.out)
 }
 
