@@ -61,7 +61,7 @@ func (d *drawing) legend(y float64) float64 {
 	if len(d.Runs) > 0 {
 		item("no screws in this strip", func(b box) {
 			m := b.middle().Y
-			d.page.line(Pen{runInk, 3.5, nil}, pt{b.X0, m}, pt{b.X1, m})
+			d.page.line(Pen{runInk, runWidth, nil}, pt{b.X0, m}, pt{b.X1, m})
 			for _, s := range []float64{-10, 10} {
 				d.page.line(Pen{runInk, 1.5, []float64{6, 4}}, pt{b.X0, m + s}, pt{b.X1, m + s})
 			}

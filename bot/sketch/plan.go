@@ -174,7 +174,7 @@ func (d *drawing) runs() {
 				x, y := a.X+(b.X-a.X)*at/long, a.Y+(b.Y-a.Y)*at/long
 				d.page.line(Pen{runInk, 1, nil}, pt{x - nx*.6, y - ny*.6}, pt{x + nx*.6, y + ny*.6})
 			}
-			d.page.line(Pen{runInk, 3.5, nil}, a, b)
+			d.page.line(Pen{runInk, runWidth, nil}, a, b)
 		}
 		for _, p := range r.Plates {
 			d.page.rect(black, Pen{}, d.plate(p))
@@ -387,6 +387,9 @@ func (d *drawing) reserve() {
 		}
 	}
 }
+
+// runWidth is how thick a run is drawn.
+const runWidth = 3.5
 
 // strip is half the width that a run's strip is drawn with.
 func (d *drawing) strip(r Run) float64 { return max(d.scale*float64(r.Keep), 7) }

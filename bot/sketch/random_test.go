@@ -14,17 +14,37 @@ import (
 	"strapline/calc/site"
 )
 
-// checkTexts holds that no text leaves its sheet and no two overlap.
+// checkTexts holds that no text leaves its sheet, no two overlap, and none hides a run.
 func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
-	for i, a := range p.Texts {
-		b := a.Box()
-		if b.X0 < 0 || b.Y0 < 0 || b.X1 > sketch.Width || b.Y1 > p.H {
-			t.Errorf("%q leaves the sheet of %v: %v", a.S, p.H, b)
+	type box struct {
+		x0, y0, x1, y1 float64
+		s              string
+	}
+	var boxes []box
+	for _, tx := range p.Texts {
+		b := tx.Box()
+		a := box{b.X0, b.Y0, b.X1, b.Y1, tx.S}
+		if a.x0 < 0 || a.y0 < 0 || a.x1 > sketch.Width || a.y1 > p.H {
+			t.Errorf("%v leaves the sheet of %v", a, p.H)
 		}
-		for _, o := range p.Texts[:i] {
-			c := o.Box()
-			if b.X0 < c.X1 && c.X0 < b.X1 && b.Y0 < c.Y1 && c.Y0 < b.Y1 {
-				t.Errorf("%q %v and %q %v overlap", a.S, b, o.S, c)
+		for _, o := range boxes {
+			if a.x0 < o.x1 && o.x0 < a.x1 && a.y0 < o.y1 && o.y0 < a.y1 {
+				t.Errorf("%v and %v overlap", a, o)
+			}
+		}
+		boxes = append(boxes, a)
+	}
+	for _, line := range p.Shapes {
+		if line.Pen.W != sketch.RunWidth {
+			continue
+		}
+		from, to := line.Points[0], line.Points[1]
+		for f := 0.0; f <= 1; f += 1.0 / 64 {
+			x, y := from.X+f*(to.X-from.X), from.Y+f*(to.Y-from.Y)
+			for _, b := range boxes {
+				if b.x0 < x && x < b.x1 && b.y0 < y && y < b.y1 {
+					t.Errorf("%v hides a run at %v, %v", b, x, y)
+				}
 			}
 		}
 	}

@@ -283,7 +283,7 @@ func TestGolden(t *testing.T) {
 			differ := 0
 			for i := range got.Pix {
 				w := want.(*image.Gray).Pix[i]
-				if d := int(got.Pix[i]) - int(w); d > 40 || d < -40 {
+				if d := int(got.Pix[i]) - int(w); d > 16 || d < -16 {
 					differ++
 				}
 			}
