@@ -355,7 +355,7 @@ func TestSketchRefused(t *testing.T) {
 				s.settle()
 				time.Sleep(5 * time.Minute)
 				s.settle()
-				if got := s.reply(s.flat, ask).Text; !strings.HasSuffix(got, "\nno picture: the chat server would not take it") {
+				if got := s.reply(s.flat, ask).Text; !strings.HasSuffix(got, "\nno picture: it could not be sent") {
 					t.Errorf("answered %q", got)
 				}
 			})

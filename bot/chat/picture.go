@@ -9,9 +9,9 @@ import (
 	"strapline/bot/job"
 )
 
-// noPicture stands below a reply whose pictures could not be drawn or are refused:
+// noPicture stands below a reply whose pictures could not be drawn or sent:
 // its words are worth sending all the same.
-const noPicture = "\nno picture: the chat server would not take it"
+const noPicture = "\nno picture: it could not be sent"
 
 // patience is how often a reply is tried with its pictures; then its words go alone.
 const patience = 5

@@ -74,7 +74,18 @@ func (d *drawing) legend(y float64) float64 {
 		item("plate", func(b box) { d.page.rect(black, Pen{}, box{b.X0 + 8, b.Y0 + 5, b.X0 + 26, b.Y1 - 5}) })
 	}
 	d.text(edge, top+40, small, false, greyInk, "Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.", Width-2*edge)
-	return top + 76
+	if len(d.Things) == 0 {
+		return top + 76
+	}
+	from := "Distances are to the centre, from the studs"
+	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
+		from += ", of a boarded wall from its board"
+	}
+	if d.Finished {
+		from += ", of a finished wall from its face"
+	}
+	d.text(edge, top+70, small, false, greyInk, from+".", Width-2*edge)
+	return top + 108
 }
 
 // bar is the scale, in feet or metres, black and white by turns.

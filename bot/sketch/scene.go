@@ -33,6 +33,7 @@ type Scene struct {
 
 	EW, NS   length.Length
 	Clear    place.Rect // between the faces that are there now
+	Finished bool       // a wall is an old finished one, and measured from its face
 	Notches  []place.Rect
 	Supports []place.Support
 	Pieces   []Piece
@@ -110,6 +111,9 @@ func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up 
 		if _, at, ok := r.Mark(name); ok {
 			s.Marks = append(s.Marks, Mark{name, at})
 		}
+	}
+	for _, w := range place.Walls {
+		s.Finished = s.Finished || r.Finished(w)
 	}
 	s.runs(r)
 	return s

@@ -168,10 +168,22 @@ func TestPlanSays(t *testing.T) {
 		"kitchen ceiling", "larkspur upper flat", "4 May 2026 16:00, entry 15", "Seen from above: looking up it is mirrored.",
 		"north", "east", "south", "west", "1", "8", "over sink", "l1", "v1", "a", "pipe p1", "26\"", "41\"", "36\"", "11' 9\"",
 		"row 1, not cut", "open", "noted", "covered, not cut", "no screws in this strip", "plate", "0 to 4 ft", "north wall: 52\" off west, 16\" up",
+		"Distances are to the centre, from the studs.",
 		"Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.",
 	} {
 		if !strings.Contains("\n"+all+"\n", "\n"+want+"\n") {
 			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+}
+
+// A boarded wall is measured from its board, a finished one from its face, and the picture says so.
+func TestBoardedWall(t *testing.T) {
+	p, _ := sceneOf(t, flat(t, append(kitchen(), site.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
+		site.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
+	for _, want := range []string{"25-1/2\" off west", "Distances are to the centre, from the studs, of a boarded wall from its board, of a finished wall from its face."} {
+		if !strings.Contains(texts(p), want) {
+			t.Errorf("no %q in\n%s", want, texts(p))
 		}
 	}
 }
@@ -367,8 +379,12 @@ func TestTextOfPDF(t *testing.T) {
 			t.Fatal(err)
 		}
 		sheets := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
-		plan, left := s.Plan(1440)
-		pages := append([]*sketch.Page{plan}, s.Lists(1440, left)...)
+		high := 1440.0 // what is 720 pt on letter paper, 540 pt wide within its margins
+		if units == length.Metric {
+			high = 769.89 / 523.28 * sketch.Width // A4
+		}
+		plan, left := s.Plan(high)
+		pages := append([]*sketch.Page{plan}, s.Lists(high, left)...)
 		if len(sheets) != len(pages) {
 			t.Fatalf("%d sheets, want %d", len(sheets), len(pages))
 		}
