@@ -77,12 +77,12 @@ func (d *drawing) legend(y float64) float64 {
 	if len(d.Things) == 0 {
 		return top + 76
 	}
-	from := "Distances are to the centre, from the studs"
+	from := "Distances: to the centre, off the studs"
 	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
-		from += ", of a boarded wall from its board"
+		from += ", or a boarded wall's board"
 	}
 	if d.Finished {
-		from += ", of a finished wall from its face"
+		from += ", or a finished wall's face"
 	}
 	d.text(edge, top+70, small, false, greyInk, from+".", Width-2*edge)
 	return top + 108

@@ -168,7 +168,7 @@ func TestPlanSays(t *testing.T) {
 		"kitchen ceiling", "larkspur upper flat", "4 May 2026 16:00, entry 15", "Seen from above: looking up it is mirrored.",
 		"north", "east", "south", "west", "1", "8", "over sink", "l1", "v1", "a", "pipe p1", "26\"", "41\"", "36\"", "11' 9\"",
 		"row 1, not cut", "open", "noted", "covered, not cut", "no screws in this strip", "plate", "0 to 4 ft", "north wall: 52\" off west, 16\" up",
-		"Distances are to the centre, from the studs.",
+		"Distances: to the centre, off the studs.",
 		"Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.",
 	} {
 		if !strings.Contains("\n"+all+"\n", "\n"+want+"\n") {
@@ -181,7 +181,7 @@ func TestPlanSays(t *testing.T) {
 func TestBoardedWall(t *testing.T) {
 	p, _ := sceneOf(t, flat(t, append(kitchen(), site.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
 		site.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
-	for _, want := range []string{"25-1/2\" off west", "Distances are to the centre, from the studs, of a boarded wall from its board, of a finished wall from its face."} {
+	for _, want := range []string{"25-1/2\" off west", "Distances: to the centre, off the studs, or a boarded wall's board, or a finished wall's face."} {
 		if !strings.Contains(texts(p), want) {
 			t.Errorf("no %q in\n%s", want, texts(p))
 		}
