@@ -77,3 +77,117 @@ func TestHeard(t *testing.T) {
 		}
 	}
 }
+
+// TestOtherwise: what lines in other words are read as, and what is asked of them.
+func TestOtherwise(t *testing.T) {
+	for _, tt := range []struct{ in, means string }{
+		{"whats the cut for 95 3/4", `gap 95-3/4"`},
+		{"gap is 95 3/4 one end 95 1/4 other end", `gap 95-3/4", 95-1/4"`},
+		{"gap between row 2 and the wall 23 1/2", `gap 23-1/2"`},
+		{"4255mm gap", "gap 4255 mm"},
+		{"new job 14 maple basement", "job 14 maple basement"},
+		{"rm office 11' x 10'", `room office 132" x 120"`},
+		{"kitchen ceiling is 8' 6", `kitchen: ceiling height 102"`},
+		{"8 ft ceilings in the den", `den: ceiling height 96"`},
+		{"now strapping ns 16 oc starting 2 off the west wall", `straps ns 16" oc, first 2" off west`},
+		{"straps are actually 5/8", `straps 5/8" thick`},
+		{"using half inch 4x8 sheets", `board 1/2" x 48" lengths 96"`},
+		{"they brought 18 sheets of 12", `delivered 18 x 144"`},
+		{"gfi 44 up 20 from the north on west wall", `outlet on west wall, 44" up, 20" off north`},
+		{"theres a shower valve on the east wall 28 up", `valve shower, on east wall, 28" up`},
+		{"romex w1 20 off north from strap 2 to strap 6", `wire w1 20" off north from strap 2 to strap 6`},
+		{"fan is 8x8", `fix fan 8" x 8"`},
+		{"fan should be 18 off east", `fix fan 18" off east`},
+		{"move l1 36 off west 40 off north", `fix l1 36" off west, 40" off north`},
+		{"row 2 up with the fan cut out", "hung row 2 cut fan"},
+		{"cut the fan out", "open fan"},
+		{"opened the pot", "open light"},
+		{"ok kitchen row 3 is up now for real", "kitchen: hung row 3"},
+		{"where is the first pot", "find first light"},
+		{"wheres jb 1", "find junction box 1"},
+		{"did you get the light", "find light"},
+		{"how deep is p1", "find p1"},
+		{"list all boxes", "list boxes"},
+		{"what's on the window wall", "list everything on north wall"},
+		{"any boxes in the west wall", "list boxes on west wall"},
+		{"what have we got in the kitchen", "kitchen: list everything"},
+		{"how big is the kitchen", "kitchen: list size"},
+		{"what straps are in the kitchen", "kitchen: list size"},
+		{"what board are we using", "list board"},
+		{"how many pots", "list lights"},
+		{"how far apart are the pots", "list lights"},
+		{"which lights are covered", "covered"},
+		{"what did i just cover", "covered"},
+		{"whos been hanging row 1", "who hung row 1"},
+		{"when did row 2 go up", "who hung row 2"},
+		{"when was the fan noted", "log of fan"},
+		{"who said the fan was 16 off east", "log of fan"},
+		{"what did lead say about the fan", "log of fan"},
+		{"who measured the kitchen", "kitchen: log"},
+		{"what did we do today", "log today"},
+		{"is the kitchen done", "kitchen: status"},
+		{"how much is left", "whats left to hang"},
+		{"will 2 inch screws hit the pipe", `reach 2"`},
+		{"how many sheets kitchen", "kitchen: order"},
+		{"how much mud for the kitchen", "kitchen: order"},
+		{"what do i cut first", "cut list"},
+		{"read me row 2", "whats r2"},
+		{"whats stopping us in the kitchen", "kitchen: ready"},
+		{"l1 is gone", "delete l1"},
+		{"first room is the bathroom its 8 by 5", `room bathroom 96" x 60"? room bathroom 8" x 5"?`},
+		{"bath 8' x 5'", `room bath 96" x 60"?`},
+		{"cut 59 3/4", `gap 59-3/4"? note cut 59 3/4?`},
+		{"need a rip 11 3/4", `gap 11-3/4"? note rip 11 3/4?`},
+		{"95 3/4 by 48", `gap 95-3/4"? note cut 95 3/4 x 48?`},
+		{"hung first sheet", "hung r1.1? hung row 1?"},
+		{"pots 4 inch 6 of them 2 rows of 3", `lights 4", 3 x 2 even? lights 4", 2 x 3 even?`},
+		{"5/8 type x", `board 5/8" thick type x?`},
+		{"half inch green board 4x8s and 4x10s", `board 1/2" x 48" lengths 96", 120" type green?`},
+		{"put the light 26 off west", `light 26" off west? fix light 26" off west?`},
+		{"cutting the pot now", "open light?"},
+		{"kitchen is done", "kitchen: ceiling up?"},
+		{"r3 96 and 47", `hung 96" + 47" row 3?`},
+		{"popped screw at strap 3", "snag popped screw at strap 3?"},
+		{"kitchen ceiling slopes 7' to 4' north", "kitchen: note ceiling slopes 7' to 4' north?"},
+		{"niche 12 x 24 in east wall 48 up", "note niche 12 x 24 in east wall 48 up?"},
+		{"electrical passed in the kitchen", "kitchen: check electrical inspection ok?"},
+		{"water is everywhere", "hit water?"},
+	} {
+		line, err := grammar.Parse(tt.in, flat())
+		got := ""
+		if ask, ok := errors.AsType[*grammar.Ask](err); ok {
+			for _, c := range ask.Choices {
+				got += c.String() + "? "
+			}
+		} else if err == nil {
+			got = line.String()
+		}
+		if got = strings.TrimSpace(got); got != tt.means {
+			t.Errorf("%q: got %q, %v, want %q", tt.in, got, err, tt.means)
+		}
+	}
+	// A question notes nothing, whatever it is read as.
+	for _, in := range []string{"move l1 36 off west 40 off north?", "is the fan 8x8?", "fan should be 18 off east?"} {
+		if line, err := grammar.Parse(in, flat()); err == nil && line.Entry.Kind() == "fix" {
+			t.Errorf("%q was read as %s", in, line)
+		}
+	}
+}
+
+// TestOwnNumbers: the hint of a line that cannot be read keeps what is said in it.
+func TestOwnNumbers(t *testing.T) {
+	for in, hint := range map[string]string{
+		"light 26 off west 41 off north leftish":      `light 26" off west, 41" off north`,
+		"light 4\" 26 off west 41 off north, leftish": `light 4", 26" off west, 41" off north`,
+		"light maybe 26 off west 41 off north":        "help light",
+		"light 26 off west leftish":                   "help light",
+		"8 foot by 5 foot":                            "room bath 8 foot x 5 foot",
+		"r1 done":                                     "hung row 1",
+	} {
+		_, err := grammar.Parse(in, flat())
+		r, ok := errors.AsType[*grammar.Refusal](err)
+		if !ok || r.Hint != hint {
+			t.Errorf("%q: %v, want the hint %q", in, err, hint)
+		}
+	}
+}
