@@ -154,7 +154,7 @@ var unbuilt = []struct {
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:niches?|recess)\b`), "niches cannot be noted yet"},
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:stack|post|column|chimney|pole)\b`), "stacks and posts cannot be noted yet"},
 	{regexp.MustCompile(`\b(?:layers?|tile board|cement board)\b`), "layers and types of board are not worked out yet"},
-	{regexp.MustCompile(`\b(?:(?:out of|isnt|isn't|not) (?:square|plumb|level)|diagonals?|wider|narrower)\b`), "walls out of square are not worked out yet"},
+	{regexp.MustCompile(`\b(?:(?:out of|isnt|isn't|not) (?:square|plumb|level)|diagonals?|wider|narrower)\b`), "`square` with four walls and both diagonals works that out"},
 	{regexp.MustCompile(`\b(?:in mm|in inches|half of|minus|plus)\b`), "no sums here yet"},
 }
 

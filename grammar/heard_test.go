@@ -179,7 +179,7 @@ func TestOwnNumbers(t *testing.T) {
 	for in, hint := range map[string]string{
 		"light 26 off west 41 off north leftish":      `light 26" off west, 41" off north`,
 		"light 4\" 26 off west 41 off north, leftish": `light 4", 26" off west, 41" off north`,
-		"light maybe 26 off west 41 off north":        "help light",
+		"light isn't 26 off west 41 off north":        "help light",
 		"light 26 off west leftish":                   "help light",
 		"8 foot by 5 foot":                            "room bath 8 foot x 5 foot",
 		"r1 done":                                     "hung row 1",
