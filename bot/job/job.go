@@ -61,6 +61,9 @@ func start(name string, opt Options, log *store.Log) (*Job, error) {
 	return j, nil
 }
 
+// Name is the job's name, as a file and an address.
+func (j *Job) Name() string { return j.name }
+
 // ErrClosed is returned for a message that came when the job was closing.
 var ErrClosed = errors.New("the job is closed")
 

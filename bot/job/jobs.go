@@ -9,8 +9,10 @@ import (
 	"fmt"
 	"io/fs"
 	"log/slog"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -81,6 +83,25 @@ func (js *Jobs) Job(name string) (*Job, error) {
 	}
 	js.open[slug] = j
 	return j, nil
+}
+
+// Open is the job of exactly that name that is open, nil when none is. It opens
+// nothing, so whoever guesses names makes no jobs.
+func (js *Jobs) Open(name string) *Job {
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	return js.open[name]
+}
+
+// All lists the jobs that are open, by name.
+func (js *Jobs) All() []*Job {
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	var all []*Job
+	for _, name := range slices.Sorted(maps.Keys(js.open)) {
+		all = append(all, js.open[name])
+	}
+	return all
 }
 
 // Path is the file of a job.

@@ -1,6 +1,9 @@
 package site
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // Note is free text; Room is "" for the whole job.
 type Note struct {
@@ -108,6 +111,17 @@ func (b Photo) apply(s *State, e *Entry) error {
 }
 
 func (Photo) undoPasses() bool { return true }
+
+// Pictured lists the entries that pictures belong to, in the order of the log.
+func (s *State) Pictured() []*Entry {
+	var out []*Entry
+	for _, seq := range slices.Sorted(maps.Keys(s.photos)) {
+		if len(s.Photos(seq)) > 0 {
+			out = append(out, s.Entry(seq))
+		}
+	}
+	return out
+}
 
 // Photos lists the pictures that belong to an entry.
 func (s *State) Photos(seq uint64) []string {

@@ -118,7 +118,8 @@ func list(c answer.Ctx, e grammar.Log) answer.Reply {
 	return answer.Tell("log", facts, strings.Join(lines, "\n"))
 }
 
-type roomStatus struct {
+// RoomStatus is how a room stands.
+type RoomStatus struct {
 	Room    string `json:"room"`
 	Up      []int  `json:"up"`
 	Rows    int    `json:"rows,omitempty"`
@@ -127,13 +128,57 @@ type roomStatus struct {
 	Open    int    `json:"open"`
 	Snags   int    `json:"snags"`
 	Blocks  int    `json:"blocks"` // what keeps it from being closed; `ready` names it
+	Hung    string `json:"-"`      // what is up, in words
+	Whole   bool   `json:"-"`      // the ceiling went up in one note
+}
+
+// StatusOf says how the room at hand stands. It leaves Snags and Blocks to its caller.
+func StatusOf(c answer.Ctx) RoomStatus {
+	r := c.Room
+	s := RoomStatus{Room: r.Name, Up: []int{}}
+	for _, th := range r.Things {
+		switch st, _ := th.Stands(); st {
+		case site.Noted:
+			s.Noted++
+		case site.Covered:
+			s.Covered++
+		case site.Open:
+			s.Open++
+		}
+	}
+	up := map[int]bool{}
+	for _, p := range r.Pieces(place.Ceiling) {
+		if p.Row > 0 {
+			up[p.Row] = true
+		}
+		s.Whole = s.Whole || p.Row == 0
+		if p.Run != "" {
+			s.Rows = hang.Rows(c, r, p.Run)
+		}
+	}
+	s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
+	s.Hung = "nothing up"
+	switch {
+	case s.Whole:
+		s.Hung = "ceiling up"
+	case len(up) > 0 && len(up) == s.Rows:
+		s.Hung = fmt.Sprintf("all %d %s up", s.Rows, say.Plural(s.Rows, "row"))
+	case len(up) > 0:
+		s.Hung = fmt.Sprintf("%s %s of %d up", say.Plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
+	}
+	for _, w := range place.Walls {
+		if rows := wallUp(r, place.Surface(w)); rows != "" {
+			s.Hung += "; " + rows
+		}
+	}
+	return s
 }
 
 // status says how each room stands.
 func status(c answer.Ctx, _ grammar.Status) answer.Reply {
 	facts := struct {
-		Rooms []roomStatus `json:"rooms"`
-	}{Rooms: []roomStatus{}}
+		Rooms []RoomStatus `json:"rooms"`
+	}{Rooms: []RoomStatus{}}
 	snags := map[string]int{}
 	for _, en := range c.State.OpenSnags() {
 		snags[en.Room]++
@@ -143,45 +188,9 @@ func status(c answer.Ctx, _ grammar.Status) answer.Reply {
 		lines = append(lines, title)
 	}
 	for _, r := range c.SpeakOf() {
-		s := roomStatus{Room: r.Name, Up: []int{}, Snags: snags[r.Name]}
-		for _, th := range r.Things {
-			switch st, _ := th.Stands(); st {
-			case site.Noted:
-				s.Noted++
-			case site.Covered:
-				s.Covered++
-			case site.Open:
-				s.Open++
-			}
-		}
-		up := map[int]bool{}
-		all := false
-		for _, p := range r.Pieces(place.Ceiling) {
-			if p.Row > 0 {
-				up[p.Row] = true
-			}
-			all = all || p.Row == 0
-			if p.Run != "" {
-				s.Rows = hang.Rows(c, r, p.Run)
-			}
-		}
-		s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
-		text := "nothing up"
-		switch {
-		case all:
-			text = "ceiling up"
-		case len(up) > 0 && len(up) == s.Rows:
-			text = fmt.Sprintf("all %d %s up", s.Rows, say.Plural(s.Rows, "row"))
-		case len(up) > 0:
-			text = fmt.Sprintf("%s %s of %d up", say.Plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
-		}
-		for _, w := range place.Walls {
-			if rows := wallUp(r, place.Surface(w)); rows != "" {
-				text += "; " + rows
-			}
-		}
-		text += fmt.Sprintf("; %d noted, %d covered, %d open", s.Noted, s.Covered, s.Open)
-		s.Blocks = len(c.In(r).Blocking())
+		s := StatusOf(c.In(r))
+		s.Snags, s.Blocks = snags[r.Name], len(c.In(r).Blocking())
+		text := fmt.Sprintf("%s; %d noted, %d covered, %d open", s.Hung, s.Noted, s.Covered, s.Open)
 		if s.Blocks > 0 {
 			text += fmt.Sprintf("; %d checks open", s.Blocks)
 		}

@@ -1,0 +1,125 @@
+package page
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"net/http"
+	"strconv"
+	"strings"
+)
+
+var (
+	//go:embed page.html
+	html string
+	//go:embed page.css
+	style string
+	//go:embed page.js
+	script string
+
+	tmpl = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(html))
+)
+
+// policy lets a page do what ours does: its one style and script, by what they
+// are, its icon, and asking here for what is new.
+var policy = "default-src 'none'; style-src " + hashOf(style) + "; script-src " + hashOf(script) +
+	"; img-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+func hashOf(source string) string {
+	sum := sha256.Sum256([]byte(source))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
+// headers of every answer, of nothing too.
+var headers = [][2]string{
+	{"Content-Security-Policy", policy},
+	{"X-Content-Type-Options", "nosniff"},
+	{"X-Frame-Options", "DENY"},
+	{"Referrer-Policy", "no-referrer"}, // the secret is in the address
+	{"Cache-Control", "no-store"},
+	{"Cross-Origin-Opener-Policy", "same-origin"},
+	{"Cross-Origin-Embedder-Policy", "require-corp"},
+	{"Cross-Origin-Resource-Policy", "same-origin"},
+	{"X-Robots-Tag", "noindex, nofollow"},
+}
+
+// ServeHTTP answers a request. Only who knows the secret learns that there is anything.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	for _, h := range headers {
+		w.Header().Set(h[0], h[1])
+	}
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		w.Header().Set("Allow", "GET, HEAD")
+		plain(w, http.StatusMethodNotAllowed, "This page is to look at only.")
+		return
+	}
+	name, rest, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
+	secret, part, parted := strings.Cut(rest, "/")
+	p, err := s.page(r.Context(), name)
+	if err != nil {
+		s.log.Error("a job has no page", "job", name, "err", err)
+	}
+	want := nobody
+	if p != nil {
+		want = p.secret
+	}
+	known := right(secret, want) && p != nil
+	switch {
+	case known && !parted:
+		s.show(w, r, p)
+	case known && part == "live":
+		s.stream(w, r, p.job)
+	default:
+		nothing(w)
+	}
+}
+
+// nothing is the answer where there is nothing, and to whoever should think so.
+func nothing(w http.ResponseWriter) { plain(w, http.StatusNotFound, "There is nothing here.") }
+
+func plain(w http.ResponseWriter, code int, line string) {
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	w.WriteHeader(code)
+	fmt.Fprintln(w, line)
+}
+
+// show sends the page.
+func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
+	var before uint64
+	if q := r.URL.Query(); q.Has("before") {
+		var err error
+		if before, err = strconv.ParseUint(q.Get("before"), 10, 64); err != nil || before == 0 {
+			nothing(w)
+			return
+		}
+	}
+	ctx, cancel := context.WithTimeout(r.Context(), s.cfg.Limits.Write)
+	defer cancel()
+	v, err := s.view(ctx, p, before)
+	if err != nil {
+		s.log.Error("a page cannot be shown", "job", p.job.Name(), "err", err)
+		plain(w, http.StatusServiceUnavailable, "The job cannot be read just now. Load the page again in a minute.")
+		return
+	}
+	var out bytes.Buffer
+	err = tmpl.Execute(&out, struct {
+		*view
+		Style  template.CSS
+		Script template.JS
+	}{v, template.CSS(style), template.JS(script)})
+	if err != nil {
+		s.log.Error("a page cannot be written", "job", p.job.Name(), "err", err)
+		plain(w, http.StatusInternalServerError, "Something went wrong on this side.")
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Length", strconv.Itoa(out.Len()))
+	if r.Method == http.MethodGet {
+		_, _ = w.Write(out.Bytes())
+	}
+}
+

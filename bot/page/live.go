@@ -1,0 +1,63 @@
+package page
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"time"
+
+	"strapline/bot/job"
+)
+
+// stream sends the number of the last entry: at once, when there is a new one, and
+// every now and then, by which a reader and its tunnel know that the line is alive.
+func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
+	select {
+	case s.live <- struct{}{}:
+		defer func() { <-s.live }()
+	default:
+		w.Header().Set("Retry-After", "30")
+		plain(w, http.StatusServiceUnavailable, "As many are looking as can be told of news. The page itself can be loaded again.")
+		return
+	}
+	w.Header().Set("Content-Type", "text/event-stream")
+	w.Header().Set("X-Accel-Buffering", "no") // a proxy in front is not to hold it back
+	if r.Method == http.MethodHead {
+		return
+	}
+	lim := s.cfg.Limits
+	ctx, cancel := context.WithTimeout(r.Context(), lim.Stay)
+	defer cancel()
+	line := http.NewResponseController(w)
+	_ = line.SetReadDeadline(time.Time{}) // the one of the request: nothing more is read
+	send := func() error {
+		_ = line.SetWriteDeadline(time.Now().Add(lim.Write)) // of the connection: not the bot's clock
+		if _, err := fmt.Fprintf(w, "data: %d\n\n", j.Figures().Last); err != nil {
+			return err
+		}
+		return line.Flush()
+	}
+	news, end := j.Watch(1)
+	defer func() { end() }()
+	beat := time.NewTicker(lim.Beat)
+	defer beat.Stop()
+	pause := time.NewTimer(0)
+	defer pause.Stop()
+	for send() == nil {
+		pause.Reset(lim.Gather)
+		select {
+		case <-pause.C:
+		case <-ctx.Done():
+			return
+		}
+		select {
+		case _, on := <-news:
+			if !on { // more came in the pause than are kept; the next number stands for all
+				news, end = j.Watch(1)
+			}
+		case <-beat.C:
+		case <-ctx.Done():
+			return
+		}
+	}
+}
