@@ -122,4 +122,3 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 		_, _ = w.Write(out.Bytes())
 	}
 }
-

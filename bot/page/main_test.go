@@ -60,7 +60,7 @@ func open(t testing.TB, chat string) (*job.Jobs, *job.Job) {
 // text sends a message and expects it to be taken.
 func text(t testing.TB, j *job.Job, who, words string, photos ...string) {
 	t.Helper()
-	out, err := j.Handle(context.Background(), job.In{Who: who, Sent: time.Date(2026, 5, 4, 12, 0, 0, 0, time.UTC), Text: words, Photos: photos})
+	out, err := j.Handle(context.Background(), job.In{Who: who, Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words, Photos: photos})
 	if err != nil || out.Failed() || len(out.Answers) == 0 || !out.Answers[0].Saved {
 		t.Fatalf("%s %q: %v %+v", who, words, err, out)
 	}
