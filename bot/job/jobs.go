@@ -85,14 +85,6 @@ func (js *Jobs) Job(name string) (*Job, error) {
 	return j, nil
 }
 
-// Open is the job of exactly that name that is open, nil when none is. It opens
-// nothing, so whoever guesses names makes no jobs.
-func (js *Jobs) Open(name string) *Job {
-	js.mu.Lock()
-	defer js.mu.Unlock()
-	return js.open[name]
-}
-
 // All lists the jobs that are open, by name.
 func (js *Jobs) All() []*Job {
 	js.mu.Lock()

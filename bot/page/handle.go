@@ -59,11 +59,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	name, rest, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
 	secret, part, parted := strings.Cut(rest, "/")
-	p, err := s.page(r.Context(), name)
-	if err != nil {
-		s.log.Error("a job has no page", "job", name, "err", err)
-	}
-	want := nobody
+	p, want := s.page(name), nobody
 	if p != nil {
 		want = p.secret
 	}

@@ -103,7 +103,7 @@ func TestPolicyFitsThePage(t *testing.T) {
 	r := ask(look(b), "GET", link(t, j))
 	data, _ := io.ReadAll(r.Body)
 	for _, tag := range []string{"style", "script"} {
-		m := regexp.MustCompile(`(?s)<` + tag + `>(.*?)</` + tag + `>`).FindAllSubmatch(data, -1)
+		m := regexp.MustCompile(`(?s)<`+tag+`>(.*?)</`+tag+`>`).FindAllSubmatch(data, -1)
 		if len(m) != 1 {
 			t.Fatalf("%d of %s", len(m), tag)
 		}

@@ -68,7 +68,14 @@ func text(t testing.TB, j *job.Job, who, words string, photos ...string) {
 
 // look is a server whose pages are never older than the request.
 func look(b *job.Jobs) *page.Server {
-	return page.New(page.Config{Bot: b, Loc: time.UTC, Limits: page.Limits{Fresh: 1}})
+	return looking(page.Config{Bot: b, Loc: time.UTC, Limits: page.Limits{Fresh: 1}})
+}
+
+// looking is a server that has the jobs which are open.
+func looking(cfg page.Config) *page.Server {
+	s := page.New(cfg)
+	s.Take(context.Background())
+	return s
 }
 
 // link is the path of the job's page.

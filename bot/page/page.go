@@ -121,8 +121,8 @@ func Listen(ctx context.Context, addr, base string) (net.Listener, error) {
 	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
 }
 
-// announceEvery is how soon the log has the link of a job that was begun meanwhile.
-const announceEvery = 10 * time.Second
+// takeEvery is how soon a job that was begun meanwhile has its page.
+const takeEvery = 10 * time.Second
 
 // Serve serves until ctx ends, then finishes what is being sent and returns nil. It
 // closes ln. The link of each job goes into the log.
@@ -132,7 +132,8 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	defer all.Wait()
 	defer cancel()
 	base := cmp.Or(strings.TrimRight(s.cfg.URL, "/"), "http://"+ln.Addr().String())
-	all.Go(func() { s.announce(ctx, base) })
+	s.take(ctx, base)
+	all.Go(func() { s.takeMore(ctx, base) })
 
 	lim := s.cfg.Limits
 	srv := &http.Server{
@@ -159,52 +160,42 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	return nil
 }
 
-// announce logs the link of each job once.
-func (s *Server) announce(ctx context.Context, base string) {
-	every := time.NewTicker(announceEvery)
+// takeMore gives a page to each job that is opened, as long as ctx lasts.
+func (s *Server) takeMore(ctx context.Context, base string) {
+	every := time.NewTicker(takeEvery)
 	defer every.Stop()
-	said := map[string]bool{}
 	for {
-		for _, j := range s.cfg.Bot.All() {
-			if said[j.Name()] {
-				continue
-			}
-			p, err := s.page(ctx, j.Name())
-			if err != nil {
-				s.log.Error("a job has no page", "job", j.Name(), "err", err)
-				continue
-			}
-			said[j.Name()] = true
-			s.log.Info("the page of a job", "job", j.Name(), "link", Link(base, j.Name(), p.secret))
-		}
 		select {
 		case <-every.C:
+			s.take(ctx, base)
 		case <-ctx.Done():
 			return
 		}
 	}
 }
 
-// page is the page of a job that is open; nil when none is.
-func (s *Server) page(ctx context.Context, name string) (*page, error) {
-	j := s.cfg.Bot.Open(name)
-	if j == nil {
-		return nil, nil
+// take gives a page to each job that is open and has none yet, and logs its link.
+// Nothing that is asked for over the wire makes one.
+func (s *Server) take(ctx context.Context, base string) {
+	for _, j := range s.cfg.Bot.All() {
+		if s.page(j.Name()) != nil {
+			continue
+		}
+		secret, err := Secret(ctx, j, false)
+		if err != nil {
+			s.log.Error("a job has no page", "job", j.Name(), "err", err)
+			continue
+		}
+		s.mu.Lock()
+		s.pages[j.Name()] = &page{job: j, secret: secret}
+		s.mu.Unlock()
+		s.log.Info("the page of a job", "job", j.Name(), "link", Link(base, j.Name(), secret))
 	}
-	s.mu.Lock()
-	p := s.pages[name]
-	s.mu.Unlock()
-	if p != nil {
-		return p, nil
-	}
-	secret, err := Secret(ctx, j, false)
-	if err != nil {
-		return nil, err
-	}
+}
+
+// page is the page of a job, nil when it has none.
+func (s *Server) page(name string) *page {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.pages[name] == nil {
-		s.pages[name] = &page{job: j, secret: secret}
-	}
-	return s.pages[name], nil
+	return s.pages[name]
 }

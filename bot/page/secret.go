@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"sync"
 
 	"strapline/bot/job"
 )
@@ -23,9 +24,14 @@ type mark struct {
 // minSecret is the least of a secret that is believed: 26 letters of 5 bits.
 const minSecret = 26
 
+// making keeps two who ask at once from making two secrets of one job.
+var making sync.Mutex
+
 // Secret is the secret of a job's page. It is made when there is none, and made anew
 // when renew is set: then the links given out before are dead.
 func Secret(ctx context.Context, j *job.Job, renew bool) (string, error) {
+	making.Lock()
+	defer making.Unlock()
 	marks, err := j.Marks()
 	if err != nil {
 		return "", err

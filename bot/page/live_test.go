@@ -1,0 +1,278 @@
+package page_test
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"net/http"
+	"strings"
+	"sync"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"strapline/bot/job"
+	"strapline/bot/page"
+)
+
+// serve serves ln until the test ends, or stop is called.
+func serve(t testing.TB, cfg page.Config, ln net.Listener) (stop func()) {
+	t.Helper()
+	ctx, cancel := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- page.New(cfg).Serve(ctx, ln) }()
+	stop = sync.OnceFunc(func() {
+		cancel()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+	})
+	t.Cleanup(stop)
+	return stop
+}
+
+// tcp serves on loopback and returns where the job's page is.
+func tcp(t testing.TB, cfg page.Config, j *job.Job) (url string, stop func()) {
+	t.Helper()
+	ln, err := page.Listen(t.Context(), "0", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	stop = serve(t, cfg, ln)
+	return "http://" + ln.Addr().String() + link(t, j), stop
+}
+
+// listening is a stream of news, read line by line.
+type listening struct {
+	*http.Response
+	lines *bufio.Scanner
+}
+
+func listen(t testing.TB, c *http.Client, url string) *listening {
+	t.Helper()
+	r, err := c.Get(url + "/live")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { r.Body.Close() })
+	return &listening{r, bufio.NewScanner(r.Body)}
+}
+
+// next is the next number said, "" at the end.
+func (l *listening) next() string {
+	for l.lines.Scan() {
+		if n, ok := strings.CutPrefix(l.lines.Text(), "data: "); ok {
+			return n
+		}
+	}
+	return ""
+}
+
+func client(t testing.TB) *http.Client {
+	tr := &http.Transport{}
+	t.Cleanup(tr.CloseIdleConnections)
+	return &http.Client{Transport: tr}
+}
+
+// A message is told of to those who look, whoever sent it, and they end when the
+// server does.
+func TestNews(t *testing.T) {
+	b, j := open(t, "")
+	url, stop := tcp(t, page.Config{Bot: b, Limits: page.Limits{Gather: 1}}, j)
+	c := client(t)
+	l := listen(t, c, url)
+	if l.StatusCode != http.StatusOK || l.Header.Get("Content-Type") != "text/event-stream" || l.Header.Get("Cache-Control") != "no-store" {
+		t.Error(l.Status, l.Header)
+	}
+	if n := l.next(); n != "0" {
+		t.Errorf("first %q", n)
+	}
+	for i := 1; i <= 200; i++ { // more than a stream keeps
+		text(t, j, "lead", fmt.Sprintf("note %d", i))
+	}
+	last := ""
+	for last != "200" {
+		if last = l.next(); last == "" {
+			t.Fatal("the stream ended")
+		}
+	}
+	stop()
+	if n := l.next(); n != "" {
+		t.Errorf("%q after the end", n)
+	}
+}
+
+// The links stand in the log, of a job that is begun later too.
+func TestLinksInTheLog(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		var mu sync.Mutex
+		var log bytes.Buffer
+		said := func(what string) int {
+			mu.Lock()
+			defer mu.Unlock()
+			return strings.Count(log.String(), what)
+		}
+		serve(t, page.Config{Bot: b, URL: "https://log.example.test/jobs/", Log: slog.New(slog.NewTextHandler(writer(func(p []byte) (int, error) {
+			mu.Lock()
+			defer mu.Unlock()
+			return log.Write(p)
+		}), nil))}, newPipes())
+		synctest.Wait()
+		if want := "https://log.example.test/jobs" + link(t, j); said(want) != 1 {
+			t.Errorf("no %s in\n%s", want, log.String())
+		}
+		later, err := b.Job("garage")
+		if err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(30 * time.Second)
+		synctest.Wait()
+		if said(link(t, later)) != 1 || said(link(t, j)) != 1 {
+			t.Error(log.String())
+		}
+	})
+}
+
+type writer func([]byte) (int, error)
+
+func (w writer) Write(p []byte) (int, error) { return w(p) }
+
+// Only so many are told of news; the page is there for all. Whoever ends makes room.
+func TestStreamsAreBounded(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		ln := newPipes()
+		serve(t, page.Config{Bot: b, Limits: page.Limits{Live: 2}}, ln)
+		c, url := ln.client(t), "http://page.test"+link(t, j)
+		first := listen(t, c, url)
+		listen(t, c, url).next()
+		full := listen(t, c, url)
+		if full.StatusCode != http.StatusServiceUnavailable || full.Header.Get("Retry-After") == "" {
+			t.Error(full.Status)
+		}
+		if r, err := c.Get(url); err != nil || r.StatusCode != http.StatusOK {
+			t.Error(r, err)
+		} else {
+			r.Body.Close()
+		}
+		first.Body.Close()
+		synctest.Wait()
+		if l := listen(t, c, url); l.StatusCode != http.StatusOK {
+			t.Error(l.Status)
+		}
+	})
+}
+
+// While nothing is new the number is said again, and a stream has an end.
+func TestBeats(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		ln := newPipes()
+		serve(t, page.Config{Bot: b}, ln)
+		began := time.Now()
+		l := listen(t, ln.client(t), "http://page.test"+link(t, j))
+		beats := 0
+		for l.next() != "" {
+			beats++
+		}
+		if took := time.Since(began); took != time.Hour || beats < 239 || beats > 241 {
+			t.Errorf("%d beats in %v", beats, took)
+		}
+	})
+}
+
+// Who does not read is dropped: from a stream, from a page, and with half a request.
+// The job goes on meanwhile.
+func TestSlowReaders(t *testing.T) {
+	for name, request := range map[string]string{
+		"stream": "GET %s/live HTTP/1.1\r\nHost: page.test\r\n\r\n", "page": "GET %s HTTP/1.1\r\nHost: page.test\r\n\r\n",
+		"half": "GET %s HTTP/1.1\r\nHo", "nothing": "",
+	} {
+		t.Run(name, func(t *testing.T) {
+			synctest.Test(t, func(t *testing.T) {
+				b, j := open(t, "")
+				ln := newPipes()
+				serve(t, page.Config{Bot: b}, ln)
+				conn := ln.dial()
+				defer conn.Close()
+				if request != "" {
+					if _, err := io.WriteString(conn, strings.Replace(request, "%s", link(t, j), 1)); err != nil {
+						t.Fatal(err)
+					}
+				}
+				began := time.Now()
+				for i := range 50 {
+					text(t, j, "lead", fmt.Sprintf("note %d", i))
+				}
+				if took := time.Since(began); took != 0 {
+					t.Errorf("the job was held up for %v", took)
+				}
+				time.Sleep(20 * time.Second)
+				synctest.Wait()
+				if _, err := conn.Write([]byte("x")); err == nil {
+					t.Error("not dropped after 20 s")
+				}
+			})
+		})
+	}
+}
+
+// pipes is a listener whose connections are in memory and keep the bubble's time.
+type pipes struct {
+	come   chan net.Conn
+	closed chan struct{}
+	once   sync.Once
+}
+
+func newPipes() *pipes { return &pipes{come: make(chan net.Conn), closed: make(chan struct{})} }
+
+func (p *pipes) Accept() (net.Conn, error) {
+	select {
+	case c := <-p.come:
+		return c, nil
+	case <-p.closed:
+		return nil, net.ErrClosed
+	}
+}
+
+func (p *pipes) Close() error {
+	p.once.Do(func() { close(p.closed) })
+	return nil
+}
+
+func (p *pipes) Addr() net.Addr { return &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 80} }
+
+func (p *pipes) dial() net.Conn {
+	here, there := net.Pipe()
+	p.come <- there
+	return here
+}
+
+func (p *pipes) client(t testing.TB) *http.Client {
+	tr := &http.Transport{DialContext: func(context.Context, string, string) (net.Conn, error) { return p.dial(), nil }}
+	t.Cleanup(tr.CloseIdleConnections)
+	return &http.Client{Transport: tr}
+}
+
+func TestListen(t *testing.T) {
+	for _, c := range []struct{ addr, base, fault string }{
+		{"0", "", ""}, {":0", "", ""}, {"127.0.0.1:0", "", ""}, {"[::1]:0", "", ""}, {"localhost:0", "", ""}, {"127.0.0.1:0", "https://log.example.test", ""},
+		{"0.0.0.0:0", "https://log.example.test/jobs/", ""},
+		{"0.0.0.0:0", "", "not encrypted"}, {"[::]:0", "", "not encrypted"},
+		{"0.0.0.0:0", "http://log.example.test", "no address"}, {"0", "log.example.test", "no address"}, {"0", "https://", "no address"}, {"0", "https://x?y", "no address"},
+		{"a:b:c", "", "no address"}, {"127.0.0.1:none", "", "no address"},
+	} {
+		ln, err := page.Listen(t.Context(), c.addr, c.base)
+		if err == nil {
+			ln.Close()
+		}
+		if (err == nil) != (c.fault == "") || err != nil && !strings.Contains(err.Error(), c.fault) {
+			t.Errorf("%q %q: %v", c.addr, c.base, err)
+		}
+	}
+}
