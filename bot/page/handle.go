@@ -15,13 +15,13 @@ import (
 
 var (
 	//go:embed page.html
-	html string
+	source string
 	//go:embed page.css
 	style string
 	//go:embed page.js
 	script string
 
-	tmpl = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(html))
+	tmpl = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(source))
 )
 
 // policy lets a page do what ours does: its one style and script, by what they
@@ -29,8 +29,8 @@ var (
 var policy = "default-src 'none'; style-src " + hashOf(style) + "; script-src " + hashOf(script) +
 	"; img-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-func hashOf(source string) string {
-	sum := sha256.Sum256([]byte(source))
+func hashOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
@@ -101,20 +101,49 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 		plain(w, http.StatusServiceUnavailable, "The job cannot be read just now. Load the page again in a minute.")
 		return
 	}
-	var out bytes.Buffer
-	err = tmpl.Execute(&out, struct {
-		*view
-		Style  template.CSS
-		Script template.JS
-	}{v, template.CSS(style), template.JS(script)})
+	html, err := p.html(v, before)
 	if err != nil {
 		s.log.Error("a page cannot be written", "job", p.job.Name(), "err", err)
 		plain(w, http.StatusInternalServerError, "Something went wrong on this side.")
 		return
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Content-Length", strconv.Itoa(out.Len()))
+	w.Header().Set("Content-Length", strconv.Itoa(len(html)))
 	if r.Method == http.MethodGet {
-		_, _ = w.Write(out.Bytes())
+		_, _ = w.Write(html)
 	}
+}
+
+// written is a page as it is sent.
+type written struct {
+	of   *board
+	seq  uint64
+	html []byte
+}
+
+// html writes a page. The newest is written once for all who ask for it.
+func (p *page) html(v *view, before uint64) ([]byte, error) {
+	if before > 0 {
+		return write(v)
+	}
+	p.writing.Lock()
+	defer p.writing.Unlock()
+	if p.written.of == v.board && p.written.seq == v.seq {
+		return p.written.html, nil
+	}
+	html, err := write(v)
+	if err == nil {
+		p.written = written{v.board, v.seq, html}
+	}
+	return html, err
+}
+
+func write(v *view) ([]byte, error) {
+	var out bytes.Buffer
+	err := tmpl.Execute(&out, struct {
+		*view
+		Style  template.CSS
+		Script template.JS
+	}{v, template.CSS(style), template.JS(script)})
+	return out.Bytes(), err
 }

@@ -65,6 +65,9 @@ type page struct {
 
 	mu   sync.Mutex
 	kept *board // as it was last made
+
+	writing sync.Mutex
+	written written // the newest page, as it was last written
 }
 
 // New makes a Server.
@@ -121,6 +124,10 @@ func Listen(ctx context.Context, addr, base string) (net.Listener, error) {
 	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
 }
 
+// linger is how long pages that are being sent have when the server stops. A browser keeps
+// lines open that it may want; nobody waits for those.
+const linger = 2 * time.Second
+
 // takeEvery is how soon a job that was begun meanwhile has its page.
 const takeEvery = 10 * time.Second
 
@@ -148,7 +155,7 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	}
 	all.Go(func() {
 		<-ctx.Done()
-		end, cancel := context.WithTimeout(context.WithoutCancel(ctx), lim.Write)
+		end, cancel := context.WithTimeout(context.WithoutCancel(ctx), linger)
 		defer cancel()
 		if srv.Shutdown(end) != nil {
 			_ = srv.Close()

@@ -26,6 +26,7 @@ const (
 // view is a job as a page shows it.
 type view struct {
 	*board
+	seq   uint64 // the last entry there was
 	Log   []entry
 	Older uint64 // the log goes on before this entry; 0: it does not
 	Later bool   // it is not the newest page of the log
@@ -117,6 +118,7 @@ func (s *Server) view(ctx context.Context, p *page, before uint64) (*view, error
 // read takes a page of the log, newest first.
 func (v *view) read(c answer.Ctx, before uint64) {
 	last := uint64(len(c.State.Entries))
+	v.seq = last
 	seq := last
 	if before > 0 {
 		seq = min(before-1, last)
