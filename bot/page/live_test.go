@@ -117,7 +117,7 @@ func TestLinksInTheLog(t *testing.T) {
 			defer mu.Unlock()
 			return strings.Count(log.String(), what)
 		}
-		serve(t, page.Config{Bot: b, URL: "https://log.example.test/jobs/", Log: slog.New(slog.NewTextHandler(writer(func(p []byte) (int, error) {
+		serve(t, page.Config{Bot: b, Front: "https://log.example.test/jobs/", Log: slog.New(slog.NewTextHandler(writer(func(p []byte) (int, error) {
 			mu.Lock()
 			defer mu.Unlock()
 			return log.Write(p)
@@ -130,7 +130,7 @@ func TestLinksInTheLog(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(30 * time.Second)
+		time.Sleep(3 * time.Minute)
 		synctest.Wait()
 		if said(link(t, later)) != 1 || said(link(t, j)) != 1 {
 			t.Error(log.String())

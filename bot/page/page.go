@@ -21,7 +21,7 @@ import (
 // Config of a Server. The zero value of each but Bot is usable.
 type Config struct {
 	Bot    *job.Jobs
-	URL    string           // what links begin with, where a TLS server stands in front; http:// and the address listened on
+	Front  string           // the https address of what stands in front, with which links begin; the address listened on
 	Now    func() time.Time // the bot's clock; time.Now
 	Loc    *time.Location   // of the times shown; time.Local
 	Log    *slog.Logger     // discarded
@@ -85,25 +85,25 @@ func New(cfg Config) *Server {
 	return &Server{cfg: cfg, log: cfg.Log, live: make(chan struct{}, cfg.Limits.Live), pages: map[string]*page{}}
 }
 
-// CheckURL refuses what links cannot begin with.
-func CheckURL(base string) error {
-	u, err := url.Parse(base)
-	if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
-		return fmt.Errorf("%q is no address like https://log.example.test", base)
+// Base is what links begin with: the https address that stands in front when there
+// is one, else the address listened on.
+func Base(addr, front string) (string, error) {
+	if front != "" {
+		u, err := url.Parse(front)
+		if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
+			return "", fmt.Errorf("%q is no address like https://log.example.test", front)
+		}
+		return strings.TrimRight(front, "/"), nil
 	}
-	return nil
+	tcp, err := resolve(addr)
+	if err != nil {
+		return "", err
+	}
+	return "http://" + tcp.String(), nil
 }
 
-// Listen opens the address that browsers, or the TLS server before them, connect to:
-// host:port, :port or port. Without a host it is 127.0.0.1. Any address but loopback
-// needs the https address that stands in front: the page is not encrypted, and its
-// secret is in the link.
-func Listen(ctx context.Context, addr, base string) (net.Listener, error) {
-	if base != "" {
-		if err := CheckURL(base); err != nil {
-			return nil, err
-		}
-	}
+// resolve reads host:port, :port or port; without a host it is 127.0.0.1.
+func resolve(addr string) (*net.TCPAddr, error) {
 	if !strings.Contains(addr, ":") {
 		addr = ":" + addr
 	}
@@ -118,7 +118,22 @@ func Listen(ctx context.Context, addr, base string) (net.Listener, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7718: %w", addr, err)
 	}
-	if !tcp.IP.IsLoopback() && base == "" {
+	return tcp, nil
+}
+
+// Listen opens the address that browsers, or the TLS server before them, connect to:
+// host:port, :port or port. Without a host it is 127.0.0.1. Any address but loopback
+// needs the https address that stands in front: the page is not encrypted, and its
+// secret is in the link.
+func Listen(ctx context.Context, addr, front string) (net.Listener, error) {
+	if _, err := Base(addr, front); err != nil {
+		return nil, err
+	}
+	tcp, err := resolve(addr)
+	if err != nil {
+		return nil, err
+	}
+	if !tcp.IP.IsLoopback() && front == "" {
 		return nil, fmt.Errorf("others than this machine reach %s, and the page is not encrypted: listen on 127.0.0.1 behind a tunnel, or name the https address of the TLS server in front", tcp)
 	}
 	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
@@ -129,7 +144,7 @@ func Listen(ctx context.Context, addr, base string) (net.Listener, error) {
 const linger = 2 * time.Second
 
 // takeEvery is how soon a job that was begun meanwhile has its page.
-const takeEvery = 10 * time.Second
+const takeEvery = time.Minute
 
 // Serve serves until ctx ends, then finishes what is being sent and returns nil. It
 // closes ln. The link of each job goes into the log.
@@ -138,7 +153,10 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	var all sync.WaitGroup
 	defer all.Wait()
 	defer cancel()
-	base := cmp.Or(strings.TrimRight(s.cfg.URL, "/"), "http://"+ln.Addr().String())
+	base, err := Base(ln.Addr().String(), s.cfg.Front)
+	if err != nil {
+		return errors.Join(err, ln.Close())
+	}
 	s.take(ctx, base)
 	all.Go(func() { s.takeMore(ctx, base) })
 

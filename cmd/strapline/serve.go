@@ -23,14 +23,15 @@ type serveCmd struct {
 	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
 	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`
 	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
+	pageFlags
 }
 
 // door serves peers or channels until its context ends.
 type door func(ctx context.Context) error
 
 func (c *serveCmd) Run(s *streams) (err error) {
-	if c.Wire == "" && !c.Chat {
-		return errors.New("nothing to serve; try `strapline serve --wire 7717`, or --chat")
+	if c.Wire == "" && !c.Chat && c.Page == "" {
+		return errors.New("nothing to serve; try `strapline serve --wire 7717`, --chat or --page 7718")
 	}
 	ctx, stop := signal.NotifyContext(s.ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
@@ -51,6 +52,9 @@ func (c *serveCmd) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
+	if c.Links || c.NewLink != "" {
+		return c.printLinks(ctx, b, s.out)
+	}
 	srv := server{jobs: b, dir: dir, log: log}
 	doors := []door{srv.health, srv.copyOnSignal}
 	if c.Wire != "" {
@@ -62,6 +66,13 @@ func (c *serveCmd) Run(s *streams) (err error) {
 	}
 	if c.Chat {
 		d, err := srv.openChat()
+		if err != nil {
+			return err
+		}
+		doors = append(doors, d)
+	}
+	if c.Page != "" {
+		d, err := srv.openPage(ctx, c.pageFlags)
 		if err != nil {
 			return err
 		}

@@ -275,6 +275,8 @@ func TestServeRefuses(t *testing.T) {
 		{[]string{"--wire", "0"}, []string{"STRAPLINE_WIRE_PASS_FILE=" + fresh + "/none"}, "no such file"},
 		{[]string{"--wire", "0"}, []string{"STRAPLINE_WIRE_PASS_FILE=/dev/null"}, "is empty"},
 		{[]string{"--wire", "nowhere:x"}, nil, "is no address"},
+		{[]string{"--page", "0.0.0.0:0"}, nil, "not encrypted"},
+		{[]string{"--page", "0", "--page-url", "http://log.example.test"}, nil, "no address like https"},
 	} {
 		cmd := exec.CommandContext(t.Context(), "strapline", append([]string{"serve", "--data", fresh}, c.args...)...)
 		cmd.Env = append(os.Environ(), c.env...)
