@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/calc/site"
 )
 
 // A commit fails and the log cannot be opened again: what was tried is not in the
@@ -47,6 +48,17 @@ func TestAFailedCommitIsNoFact(t *testing.T) {
 	}
 	if out := say(t, j, "lead", "note the key is under the mat"); out.Answers[0].Seq != 2 {
 		t.Errorf("sent again: %+v", out.Answers[0])
+	}
+}
+
+// Somebody who looks at the job and trips over it does not end it.
+func TestALookThatFails(t *testing.T) {
+	j := flat(t)
+	if err := j.Look(t.Context(), func(*site.State) { panic("at the fence") }); err == nil || !strings.Contains(err.Error(), "at the fence") {
+		t.Errorf("a look that failed: %v", err)
+	}
+	if out := say(t, j, "lead", "note still here"); out.Failed() {
+		t.Error(out.Text())
 	}
 }
 

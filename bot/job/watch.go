@@ -2,6 +2,8 @@ package job
 
 import (
 	"context"
+	"fmt"
+	"runtime/debug"
 	"sync"
 	"time"
 
@@ -105,7 +107,22 @@ func (j *Job) publish(records []store.Record) {
 }
 
 // Look shows the job as it stands to read, between two messages. read must not keep
-// it, nor change it.
+// it, nor change it, and holds up the job as long as it takes. A fault of read ends
+// the look and nothing else.
 func (j *Job) Look(ctx context.Context, read func(*site.State)) error {
-	return j.write(ctx, func(*store.Batch) { read(j.state) })
+	faults := make(chan error, 1)
+	err := j.write(ctx, func(*store.Batch) {
+		defer func() {
+			if p := recover(); p != nil {
+				faults <- fmt.Errorf("looking at the job: %v\n%s", p, debug.Stack())
+			}
+		}()
+		read(j.state)
+	})
+	select {
+	case fault := <-faults:
+		return fault
+	default:
+		return err
+	}
 }

@@ -138,7 +138,7 @@ func (b *tab) is(condition string) {
 // say is the value of an expression.
 func say[T any](b *tab, expression string) T {
 	b.t.Helper()
-	return come(b, chromedp.Evaluate[T](expression))
+	return come(b, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 }
 
 // shot keeps a picture where somebody wants to look at it.
@@ -186,6 +186,17 @@ func TestInABrowser(t *testing.T) {
 		if got := say[string](tb, `document.activeElement.className`); got != "photo" {
 			t.Errorf("the focus went to %q", got)
 		}
+		// A page that nobody sees asks for nothing; seen again, it catches up.
+		seen := func(hidden bool) {
+			say[bool](tb, fmt.Sprintf(`Object.defineProperty(document, "hidden", { value: %v, configurable: true }); document.dispatchEvent(new Event("visibilitychange"))`, hidden))
+		}
+		seen(true)
+		text(t, j, "hanger", "note unseen")
+		if got := say[string](tb, `new Promise((done) => setTimeout(() => done(document.querySelector(".log li .said").textContent), 500))`); strings.Contains(got, "unseen") {
+			t.Error("a page that nobody sees was told of news")
+		}
+		seen(false)
+		tb.is(`document.querySelector(".log li .said").textContent.includes("unseen")`)
 	})
 
 	t.Run("away", func(t *testing.T) {

@@ -30,9 +30,11 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 	defer cancel()
 	line := http.NewResponseController(w)
 	_ = line.SetReadDeadline(time.Time{}) // the one of the request: nothing more is read
+	var told uint64
 	send := func() error {
+		told = j.Figures().Last
 		_ = line.SetWriteDeadline(time.Now().Add(lim.Write)) // of the connection: not the bot's clock
-		if _, err := fmt.Fprintf(w, "data: %d\n\n", j.Figures().Last); err != nil {
+		if _, err := fmt.Fprintf(w, "data: %d\n\n", told); err != nil {
 			return err
 		}
 		return line.Flush()
@@ -50,14 +52,18 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 		case <-ctx.Done():
 			return
 		}
-		select {
-		case _, on := <-news:
-			if !on { // more came in the pause than are kept; the next number stands for all
-				news, end = j.Watch(1)
+		for quiet := true; quiet; {
+			select {
+			case _, on := <-news:
+				if !on { // more came in the pause than are kept; the next number stands for all
+					news, end = j.Watch(1)
+				}
+				quiet = j.Figures().Last == told
+			case <-beat.C:
+				quiet = false
+			case <-ctx.Done():
+				return
 			}
-		case <-beat.C:
-		case <-ctx.Done():
-			return
 		}
 	}
 }

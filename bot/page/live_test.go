@@ -106,6 +106,52 @@ func TestNews(t *testing.T) {
 	}
 }
 
+// After many messages at once there is silence: a stream that could not keep up with
+// them is back in step.
+func TestQuietAgain(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		ln := newPipes()
+		serve(t, page.Config{Bot: b}, ln)
+		l := listen(t, ln.client(t), "http://page.test"+link(t, j))
+		l.next()
+		for i := range 50 {
+			text(t, j, "lead", fmt.Sprintf("note %d", i))
+		}
+		for l.next() != "50" {
+		}
+		began := time.Now()
+		l.next()
+		if took := time.Since(began); took < 10*time.Second {
+			t.Errorf("said again after %v", took)
+		}
+		text(t, j, "lead", "note last")
+		began = time.Now()
+		if n := l.next(); n != "51" || time.Since(began) > time.Second {
+			t.Errorf("%s after %v", n, time.Since(began))
+		}
+	})
+}
+
+// No more connections are taken than are served.
+func TestConnectionsAreBounded(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		ln := newPipes()
+		serve(t, page.Config{Bot: b, Limits: page.Limits{Conns: 1}}, ln)
+		first := listen(t, ln.client(t), "http://page.test"+link(t, j))
+		here, there := net.Pipe()
+		defer here.Close()
+		select {
+		case ln.come <- there:
+			t.Error("a second was taken")
+		case <-time.After(5 * time.Second):
+		}
+		first.Body.Close()
+		ln.come <- there
+	})
+}
+
 // The links stand in the log, of a job that is begun later too.
 func TestLinksInTheLog(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
@@ -145,7 +146,7 @@ func TestHostileNotes(t *testing.T) {
 	text(t, j, "lead", "job larkspur & sons")
 	text(t, j, "<b>lead</b>", "snag <u>here</u>", "javascript:alert(1)", "data:text/html,x", "https://chat.example.test/\"><b>")
 	html := body(t, look(b), link(t, j))
-	for _, bad := range []string{"<script>alert", "<img", "onerror=alert(1)>", "<u>", "<b><b>", "javascript:", "data:text", "-->", "<!--"} {
+	for _, bad := range []string{"<script>alert", "<img", "onerror=alert(1)>", "<u>", "<b><b>", "javascript:", "data:text", "Zgotmpl", "-->", "<!--"} {
 		if strings.Contains(html, bad) {
 			t.Errorf("%q stands in the page as it was texted", bad)
 		}
@@ -173,18 +174,37 @@ func TestStruck(t *testing.T) {
 // Who comes in the same moment as others gets what they got, so that the writer
 // works it out once; the log is always as it is.
 func TestOneViewForAll(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b, j := open(t, "")
+		at, h := link(t, j), looking(page.Config{Bot: b, Loc: time.UTC})
+		body(t, h, at)
+		text(t, j, "lead", "snag proud screw")
+		html := body(t, h, at)
+		if strings.Contains(part(t, html, "snags"), "proud screw") || !strings.Contains(part(t, html, "log"), "proud screw") || !strings.Contains(html, `data-last="0"`) {
+			t.Error(html)
+		}
+		time.Sleep(time.Second)
+		html = body(t, h, at)
+		if !strings.Contains(part(t, html, "snags"), "proud screw") || !strings.Contains(html, `data-last="1"`) {
+			t.Error(html)
+		}
+	})
+}
+
+// A page has an end, and says what it leaves out.
+func TestMostListed(t *testing.T) {
 	b, j := open(t, "")
-	at := link(t, j)
-	h := looking(page.Config{Bot: b, Loc: time.UTC, Limits: page.Limits{Fresh: time.Hour}})
-	body(t, h, at)
-	text(t, j, "lead", "snag proud screw")
-	html := body(t, h, at)
-	if strings.Contains(part(t, html, "snags"), "proud screw") || !strings.Contains(part(t, html, "log"), "proud screw") || !strings.Contains(html, `data-last="0"`) {
-		t.Error(html)
+	for i := range 230 {
+		text(t, j, "lead", fmt.Sprintf("snag number %d", i), fmt.Sprintf("https://chat.example.test/%d", i))
 	}
-	html = body(t, look(b), at)
-	if !strings.Contains(part(t, html, "snags"), "proud screw") || !strings.Contains(html, `data-last="1"`) {
-		t.Error(html)
+	html := body(t, look(b), link(t, j))
+	for id, want := range map[string]string{"snags": "30 more are not shown", "photos": "30 older ones are not shown"} {
+		if in := part(t, html, id); strings.Count(in, "<li>") != 200 || !strings.Contains(in, want) {
+			t.Errorf("%s: %d, and no %q", id, strings.Count(in, "<li>"), want)
+		}
+	}
+	if in := part(t, html, "photos"); !strings.Contains(in, "number 229<") || strings.Contains(in, "number 29<") {
+		t.Error("not the newest photos")
 	}
 }
 

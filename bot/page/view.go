@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -89,13 +88,7 @@ func (s *Server) view(ctx context.Context, p *page, before uint64) (*view, error
 	defer p.mu.Unlock()
 	kept, now := p.kept, time.Now() // not the bot's clock: it is the writer that is spared
 	var next view
-	var failed error
 	err := p.job.Look(ctx, func(st *site.State) {
-		defer func() { // a fault of the page must not end the job
-			if r := recover(); r != nil {
-				failed = fmt.Errorf("%v\n%s", r, debug.Stack())
-			}
-		}()
 		// With no day to speak of, every time is said with its date.
 		c := answer.Ctx{Speech: say.Speech{Units: st.Units(), Loc: s.cfg.Loc}, State: st}
 		if kept == nil || kept.Last != uint64(len(st.Entries)) && now.Sub(kept.made) >= s.cfg.Limits.Fresh {
@@ -107,9 +100,6 @@ func (s *Server) view(ctx context.Context, p *page, before uint64) (*view, error
 	})
 	if err != nil { // and the writer may still come to what it was given
 		return nil, err
-	}
-	if failed != nil {
-		return nil, failed
 	}
 	p.kept = next.board
 	return &next, nil
