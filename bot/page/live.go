@@ -29,7 +29,6 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 	ctx, cancel := context.WithTimeout(r.Context(), lim.Stay)
 	defer cancel()
 	line := http.NewResponseController(w)
-	_ = line.SetReadDeadline(time.Time{}) // the one of the request: nothing more is read
 	var told uint64
 	send := func() error {
 		told = j.Figures().Last

@@ -112,7 +112,7 @@ func TestQuietAgain(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
 		ln := newPipes()
-		serve(t, page.Config{Bot: b}, ln)
+		stop := serve(t, page.Config{Bot: b}, ln)
 		l := listen(t, ln.client(t), "http://page.test"+link(t, j))
 		l.next()
 		for i := range 50 {
@@ -129,6 +129,14 @@ func TestQuietAgain(t *testing.T) {
 		began = time.Now()
 		if n := l.next(); n != "51" || time.Since(began) > time.Second {
 			t.Errorf("%s after %v", n, time.Since(began))
+		}
+		began = time.Now()
+		ended := make(chan struct{})
+		go func() { defer close(ended); stop() }()
+		l.next()
+		<-ended
+		if took := time.Since(began); took >= time.Second {
+			t.Errorf("a stream held up the end for %v", took)
 		}
 	})
 }

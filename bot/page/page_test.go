@@ -45,6 +45,9 @@ func TestShowsHowTheJobStands(t *testing.T) {
 			}
 		}
 	}
+	if in := part(t, html, "rooms"); strings.Contains(in, "<i></i>") {
+		t.Errorf("all ceilings are up, and a row is not:\n%s", in)
+	}
 	text(t, j, "sparks", "bath: open light over tub")
 	text(t, j, "lead", "bath: check add fire caulk")
 	html = body(t, look(b), link(t, j))
@@ -169,6 +172,15 @@ func TestStruck(t *testing.T) {
 	if in := part(t, body(t, look(b), link(t, j)), "log"); !strings.Contains(in, "<del>note wrong</del>") || !strings.Contains(in, "struck by sparks, entry 2") {
 		t.Error(in)
 	}
+	// A picture goes with the note that it came with.
+	text(t, j, "lead", "room den 12' x 10'")
+	text(t, j, "sparks", "light d1 40 off west 40 off north", "https://chat.example.test/wrong")
+	text(t, j, "sparks", "fix d1 50 off west 40 off north", "https://chat.example.test/right")
+	text(t, j, "lead", "ceiling up")
+	text(t, j, "lead", "strike 4")
+	if in := part(t, body(t, look(b), link(t, j)), "covered"); strings.Contains(in, "/wrong") || !strings.Contains(in, "/right") {
+		t.Error(in)
+	}
 }
 
 // Who comes in the same moment as others gets what they got, so that the writer
@@ -197,8 +209,20 @@ func TestMostListed(t *testing.T) {
 	for i := range 230 {
 		text(t, j, "lead", fmt.Sprintf("snag number %d", i), fmt.Sprintf("https://chat.example.test/%d", i))
 	}
+	text(t, j, "lead", "room hall 60' x 60'")
+	text(t, j, "lead", "straps ew 16 oc first 14 off north")
+	for range 3 {
+		text(t, j, "lead", `lights 4" 9 x 9 even`)
+	}
+	text(t, j, "lead", "ceiling up")
+	for i := range 120 {
+		text(t, j, "lead", fmt.Sprintf("room r%03d 10' x 10'", i))
+	}
 	html := body(t, look(b), link(t, j))
-	for id, want := range map[string]string{"snags": "30 more are not shown", "photos": "30 older ones are not shown"} {
+	if in := part(t, html, "rooms"); strings.Count(in, "<h3>") != 100 || !strings.Contains(in, "21 more rooms are not shown") {
+		t.Errorf("%d rooms", strings.Count(in, "<h3>"))
+	}
+	for id, want := range map[string]string{"covered": "43 more are not shown", "snags": "30 more are not shown", "photos": "30 older ones are not shown"} {
 		if in := part(t, html, id); strings.Count(in, "<li>") != 200 || !strings.Contains(in, want) {
 			t.Errorf("%s: %d, and no %q", id, strings.Count(in, "<li>"), want)
 		}

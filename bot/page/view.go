@@ -28,7 +28,7 @@ type view struct {
 	seq   uint64 // the last entry there was
 	Log   []entry
 	Older uint64 // the log goes on before this entry; 0: it does not
-	Later bool   // it is not the newest page of the log
+	Later bool   // an earlier page of the log was asked for
 }
 
 // board is how a job stands.
@@ -124,7 +124,7 @@ func (v *view) read(c answer.Ctx, before uint64) {
 		}
 		v.Log = append(v.Log, entryOf(c, e))
 	}
-	v.Later = before > 0 && before <= last
+	v.Later = before > 0
 }
 
 // boardOf is how the job stands.
