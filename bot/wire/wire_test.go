@@ -144,7 +144,7 @@ func TestReplies(t *testing.T) {
 		{"gap 84 2", "ask", "84 2: "},
 		{"1", "ok 3", "cut 84-1/4\""},
 		{"light l1 200 off west 41 off north", "ask", "that is outside kitchen"},
-		{"light l1 26 off west 41 off north; gap nonsense", "no 5", "dropped, not saved: light l1 200"},
+		{"light l1 26 off west 41 off north; gap nonsense", "no 5", "noted 4: kitchen light l1: 26\" off west"},
 		{"#17", "no 1", "not saved: after # "},
 		{"# 17 covered", "no 1", "not saved: after # "},
 		{"#" + strings.Repeat("x", 65) + " covered", "no 1", "not saved: after # "},
