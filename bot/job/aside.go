@@ -6,6 +6,7 @@ import (
 
 	"strapline/calc/inforce"
 	"strapline/calc/site"
+	"strapline/calc/work"
 	"strapline/grammar"
 )
 
@@ -47,9 +48,9 @@ func newAside() aside {
 // work is what may be planned at the desk while the message is answered there.
 func (p *planned) work() *inforce.Work {
 	if p == nil {
-		return &inforce.Work{Steps: inforce.MessageSteps}
+		return &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}}
 	}
-	return &inforce.Work{Steps: p.steps, Here: p.tries >= mostTries}
+	return &inforce.Work{Budget: work.Budget{Steps: p.steps}, Here: p.tries >= mostTries}
 }
 
 // hold puts a request behind the one of its sender that is being planned, if there
@@ -103,7 +104,7 @@ func (j *Job) put(req request) {
 	}
 	a.of[who].first = p
 	copied := &desk{name: j.name, opt: j.opt, kept: j.kept, memory: j.memory.clone(), receipt: j.receipt}
-	copied.work = &inforce.Work{Steps: p.steps, Here: true, Done: a.stop}
+	copied.work = &inforce.Work{Budget: work.Budget{Steps: p.steps, Done: a.stop}, Here: true}
 	a.all.Add(1)
 	go func(in In, entries []*site.Entry) {
 		defer a.all.Done()

@@ -7,6 +7,7 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
+	"strapline/calc/work"
 )
 
 // Draw draws a picture, as PNG, of the job as it stood then.
@@ -28,7 +29,7 @@ func (j *Job) At(seq uint64) (*site.State, *inforce.Plans, error) {
 	if err := replay(st, j.log.Load(), seq); err != nil {
 		return nil, nil, err
 	}
-	return st, &inforce.Plans{State: st, Kept: j.layouts, Work: &inforce.Work{Steps: inforce.MessageSteps, Here: true}}, nil
+	return st, &inforce.Plans{State: st, Kept: j.layouts, Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}, nil
 }
 
 // Speech is how the job is spoken of at a time.

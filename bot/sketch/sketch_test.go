@@ -22,6 +22,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/calc/work"
 )
 
 var update = flag.Bool("update", false, "draw the golden pictures anew")
@@ -76,7 +77,7 @@ func kitchen() []site.Body {
 }
 
 func plans(st *site.State) *inforce.Plans {
-	return &inforce.Plans{State: st, Kept: new(inforce.Kept), Work: &inforce.Work{Steps: inforce.MessageSteps, Here: true}}
+	return &inforce.Plans{State: st, Kept: new(inforce.Kept), Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}
 }
 
 func sceneOf(t testing.TB, st *site.State, up bool) sketch.Scene {

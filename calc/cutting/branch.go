@@ -18,7 +18,7 @@ type node struct {
 // the least of those of the parts left; it looks at no more than nodes.
 func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	open := []node{{m.all(), root.Bound, rootMix}}
-	for ; nodes > 0 && m.left > 0; nodes -= 2 {
+	for ; nodes > 0 && m.work.Steps > 0; nodes -= 2 {
 		at := 0
 		for i, n := range open {
 			if n.bound < open[at].bound {

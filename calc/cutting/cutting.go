@@ -21,6 +21,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // Item is a size of piece and how many are wanted.
@@ -47,8 +48,8 @@ const Unlimited = -1
 type Problem struct {
 	Items []Item
 	Stock []Stock
-	Most  int64 // above 0: a plan that costs more is of no use, and is not looked for
-	Steps int64 // work allowed, in elementary steps (about 1 ns each); 0 = DefaultSteps
+	Most  int64        // above 0: a plan that costs more is of no use, and is not looked for
+	Work  *work.Budget // nil = DefaultSteps
 }
 
 // DefaultSteps lets a problem of a room's size be proven and ends a hopeless search.
@@ -83,7 +84,6 @@ type Plan struct {
 	Boards []Board
 	Cost   int64 // of all boards
 	Bound  int64 // proven: no plan costs less
-	Steps  int64 // work done
 }
 
 // Proven says that no plan is better.
@@ -124,7 +124,7 @@ func Solve(p Problem) (Plan, error) {
 		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))
 	}
 	// A short look for the plan, a sharper bound, and a long look.
-	for _, steps := range []int64{t.left / 200, 0, t.left} {
+	for _, steps := range []int64{t.work.Steps / 200, 0, t.work.Steps} {
 		if !open() {
 			break
 		}
@@ -147,9 +147,9 @@ func Solve(p Problem) (Plan, error) {
 		}
 	}
 	if best == nil {
-		return Plan{Steps: t.spent()}, ErrShort
+		return Plan{}, ErrShort
 	}
-	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound, Steps: t.spent()}, nil
+	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound}, nil
 }
 
 // made is a board cut into the pieces of two strips; the second is empty when

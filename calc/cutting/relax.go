@@ -10,7 +10,6 @@ import (
 type Relaxation struct {
 	Bound float64 // no demand that the oracle could return is cut for less, its own fee included
 	Price []float64
-	Steps int64     // work done
 	Mix   []Choice  // the choices of the fractional plan
 	toll  []float64 // stock -> what one of a counted size is worth over its cost
 	fee   float64   // what the counts take off every worth
@@ -167,7 +166,6 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	r, mix := m.solve(t.all())
 	r.Mix = mix.choices
 	r.Bound = max(r.Bound, m.branch(r, mix, nodes))
-	r.Steps = t.spent()
 	return r, nil
 }
 
@@ -201,7 +199,7 @@ func (m *master) solve(p part) (Relaxation, mix) {
 	}
 	lp := m.simplex(w, p.rules)
 	y := make([]float64, n)
-	for m.left > 0 {
+	for m.work.Steps > 0 {
 		for m.cheap(lp, p) {
 		}
 		for j := range n {
@@ -337,13 +335,13 @@ func (m *master) cheap(lp *simplex, p part) bool {
 		if r < -1e-7 && (c.want == nil || p.allows(c.want)) {
 			offer(c, r)
 		}
-		m.left -= int64(5 + len(c.rows))
+		m.work.Spend(int64(5 + len(c.rows)))
 	}
 	moved := false
 	for _, c := range in {
-		if c = c.under(p.rules, n); m.left > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
+		if c = c.under(p.rules, n); m.work.Steps > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
 			moved = true
-			m.left -= int64(lp.m*lp.m) / 3
+			m.work.Spend(int64(lp.m*lp.m) / 3)
 		}
 	}
 	return moved

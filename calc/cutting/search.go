@@ -21,9 +21,9 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 	})
 	t.price(r.Price)
 	proven := true
-	end := max(t.left-steps, 0)
+	end := max(t.work.Steps-steps, 0)
 	next := bound
-	for target := bound; target <= top && t.left > end; target = next {
+	for target := bound; target <= top && t.work.Steps > end; target = next {
 		f.next = math.Inf(1)
 		for _, share := range []float64{1, 0.75, 0.5, 0} {
 			fixed, rest, stock := f.floors(want, share)
@@ -36,16 +36,16 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 			f.target = target - cost(fixed)
 			f.boards = nil
 			f.seen = map[string]int64{}
-			f.until = max(t.left-steps/8, end)
+			f.until = max(t.work.Steps-steps/8, end)
 			if share == 0 {
-				f.until = max(t.left-steps/3, end)
+				f.until = max(t.work.Steps-steps/3, end)
 			}
 			if f.from(rest, stock, 0) {
 				return found{append(fixed, f.boards...), bound}
 			}
 		}
 		next = max(target+t.unit, t.roundUp(min(f.next, float64(top)+float64(t.unit))))
-		if proven = proven && t.left > f.until; proven {
+		if proven = proven && t.work.Steps > f.until; proven {
 			bound = next
 		}
 	}
@@ -97,8 +97,8 @@ const slack = 1e-6
 // from cuts rest out of stock with spent already laid out.
 func (f *finder) from(rest, stock []int, spent int64) bool {
 	t := f.t
-	t.left -= int64(50 + 10*len(rest))
-	if t.left < f.until {
+	t.work.Spend(int64(50 + 10*len(rest)))
+	if t.work.Steps < f.until {
 		return false
 	}
 	low := float64(spent)
@@ -156,7 +156,7 @@ func (f *finder) from(rest, stock []int, spent int64) bool {
 			f.boards = append(f.boards, o.b)
 			return true
 		}
-		if t.left < f.until {
+		if t.work.Steps < f.until {
 			return false
 		}
 	}
@@ -237,9 +237,9 @@ const maxOptions = 4000
 // fill goes on with strip k and the items from byLen[at] on; worth is that of the pieces so far.
 func (e *filler) fill(k, at int, worth float64) {
 	t := e.t
-	t.left -= 20
-	if t.left < e.until || len(e.out) >= maxOptions {
-		t.left = min(t.left, e.until-1) // an unfinished list proves nothing
+	t.work.Spend(20)
+	if t.work.Steps < e.until || len(e.out) >= maxOptions {
+		t.work.Steps = min(t.work.Steps, e.until-1) // an unfinished list proves nothing
 		return
 	}
 	w := e.b.width[k]

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // table is a problem on a grid: lengths in whole cells, widths in classes, and
@@ -23,7 +24,7 @@ type table struct {
 	worth  [][]float64     // class -> cells -> worth of the best strip
 	last   [][]int32       // class -> cells -> an item in it, -1 = none
 	unit   int64           // greatest common measure of the costs
-	left   int64           // steps left
+	work   *work.Budget
 }
 
 const maxCells = 1 << 16
@@ -32,9 +33,9 @@ func newTable(p Problem) (*table, error) {
 	if len(p.Stock) == 0 {
 		return nil, errors.New("no stock given")
 	}
-	t := &table{p: p, left: p.Steps}
-	if t.left == 0 {
-		t.left = DefaultSteps
+	t := &table{p: p, work: p.Work}
+	if t.work == nil {
+		t.work = &work.Budget{Steps: DefaultSteps}
 	}
 	var grid length.Length
 	for _, it := range p.Items {
@@ -96,13 +97,6 @@ func newTable(p Problem) (*table, error) {
 	return t, nil
 }
 
-func (t *table) spent() int64 {
-	if t.p.Steps == 0 {
-		return DefaultSteps - t.left
-	}
-	return t.p.Steps - t.left
-}
-
 func (t *table) classOf(w length.Length) int {
 	i, _ := slices.BinarySearch(t.widths, w)
 	return i
@@ -136,7 +130,7 @@ func (t *table) price(y []float64) {
 			if v <= 1e-12 || n >= len(best) {
 				continue
 			}
-			t.left -= int64(len(best)-n) / 3
+			t.work.Spend(int64(len(best)-n) / 3)
 			to, mark := best[n:], last[n:len(best)]
 			for c := range to { // best and to are one array: a longer strip sees the pieces of a shorter
 				if b := best[c] + v; b > to[c]+1e-12 {
@@ -236,7 +230,7 @@ func (t *table) greedy(want []int) []made {
 					}
 				}
 			}
-			t.left -= int64(20 * len(byLen))
+			t.work.Spend(int64(20 * len(byLen)))
 			if bestLeft == nil {
 				return nil
 			}

@@ -198,7 +198,7 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 		}
 		at += p.In.Rows[i]
 	}
-	p.In.Keep, p.In.Steps = keep, layout.DefaultSteps/2
+	p.In.Keep = keep
 	kept, _, err := ps.layout(p.In, false)
 	if err == nil && len(kept.Short) == 0 || errors.Is(err, ErrWork) || errors.Is(err, ErrOver) {
 		return kept, err

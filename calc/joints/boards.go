@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/work"
 )
 
 // solver finds the best boards for a stack.
@@ -16,7 +17,6 @@ type solver struct {
 	unit    int64           // all totals are multiples of
 	base    int             // butts that every plan has
 	lack    int64           // the price of the least board that is not there
-	left    int64           // steps
 	relaxed cutting.Relaxation
 	known   map[string]*verdict
 }
@@ -123,7 +123,7 @@ func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	if d != nil && (d.err != nil || d.cut.Proven() || most > 0 && (d.cut.Bound > most || d.cut.Cost <= most)) {
 		return d
 	}
-	p := cutting.Problem{Stock: v.stock, Most: most, Steps: max(1, min(steps, v.left))}
+	p := cutting.Problem{Stock: v.stock, Most: most}
 	var index []int
 	for i, n := range counts {
 		if n > 0 {
@@ -134,8 +134,10 @@ func (v *solver) judge(counts []int, most, steps int64) *verdict {
 		}
 	}
 	d = &verdict{}
-	d.cut, d.err = cutting.Solve(p)
-	v.k.spend(d.cut.Steps)
+	v.Work.Part(max(1, min(steps, v.Work.Steps)), func(part *work.Budget) {
+		p.Work = part
+		d.cut, d.err = cutting.Solve(p)
+	})
 	for _, b := range d.cut.Boards {
 		for _, s := range b.Strips {
 			for k, j := range s.Pieces {

@@ -18,6 +18,7 @@ import (
 
 	"strapline/calc/cutting"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // MaxPlaces is how many different places for butts all lanes may have together.
@@ -56,9 +57,7 @@ type Problem struct {
 	// Worth is the cost in boards of More that one butt less is worth, where Stock does not do; 0 = no
 	// number of butts is worth one, Any = a butt is worth any number.
 	Worth int64
-	Steps int64 // work allowed, in elementary steps of about 1 ns
-	// Done, when closed, ends the work at once, as if all steps were spent.
-	Done <-chan struct{}
+	Work  *work.Budget
 }
 
 // Plan is an answer.
@@ -72,7 +71,6 @@ type Plan struct {
 	// Proven: no plan has fewer butts than LeastButts, and none with so many costs less than LeastCost.
 	LeastButts int
 	LeastCost  int64
-	Steps      int64 // work done
 
 	counts []int
 	excess int   // butts over the base
@@ -101,10 +99,10 @@ func (c *Chain) Fewest() int {
 	return best[n-1]
 }
 
-// Solve finds the best plan that the steps allow. With ErrApart comes a plan that says only the steps it took to find out.
+// Solve finds the best plan that the work allows.
 func Solve(p Problem) (*Plan, error) {
-	v := &solver{Problem: p, left: p.Steps}
-	k, err := newStack(p.Lanes, &v.left, p.Done)
+	v := &solver{Problem: p}
+	k, err := newStack(p.Lanes, p.Work)
 	if err != nil {
 		return nil, err
 	}
@@ -112,7 +110,7 @@ func Solve(p Problem) (*Plan, error) {
 	k.keep(p.Stagger)
 	most := float64(maxPatterns / max(1, len(p.Lanes)/8))
 	if !k.join(len(p.Items), most) && k.chase() == nil {
-		return &Plan{Steps: p.Steps - v.left}, ErrApart
+		return nil, ErrApart
 	}
 	if v.price(0); p.Worth == Any {
 		v.price(Any)
@@ -122,7 +120,7 @@ func Solve(p Problem) (*Plan, error) {
 	}
 	out := v.best(nil)
 	if out == nil {
-		return &Plan{Steps: p.Steps - v.left}, ErrApart
+		return nil, ErrApart
 	}
 	if p.Worth < Any && v.short(out) { // more butts may do with what there is
 		k.relist(8, most/100)
@@ -136,6 +134,23 @@ func Solve(p Problem) (*Plan, error) {
 	v.fewerLengths(out)
 	v.finish(out)
 	return out, nil
+}
+
+// First is how many butts a plan has that is found lane after lane, each with the fewest that go with the lane before, whatever
+// boards there are; ok is false where that gets stuck.
+func First(p Problem) (butts int, ok bool) {
+	k, err := newStack(p.Lanes, &work.Budget{})
+	if err != nil {
+		return 0, false
+	}
+	k.dear = 1
+	k.y = make([]float64, len(p.Items))
+	k.keep(p.Stagger)
+	path := k.chase()
+	for i, at := range path {
+		butts += len(k.lanes[i].kind.pats[at].ends)
+	}
+	return butts, path != nil
 }
 
 // finish takes the weights out again.
@@ -156,5 +171,4 @@ func (v *solver) finish(p *Plan) {
 			p.Cost += v.Stock[b.Stock].Cost
 		}
 	}
-	p.Steps = v.Steps - v.left
 }

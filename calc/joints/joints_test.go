@@ -11,6 +11,7 @@ import (
 	"strapline/calc/cutting"
 	"strapline/calc/joints"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // chain makes a chain of whole units: every piece between two nodes no longer than longest is an item of its length.
@@ -43,7 +44,7 @@ func ExampleSolve() {
 		Items:   items(12),
 		Stock:   []cutting.Stock{{Length: 12, Count: cutting.Unlimited, Cost: 12}},
 		Stagger: 4,
-		Steps:   1_000_000,
+		Work:    &work.Budget{Steps: 1_000_000},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -62,7 +63,7 @@ func TestTries(t *testing.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
 		short := length.Length(rapid.IntRange(3, int(longest)).Draw(t, "short board"))
 		stock := []cutting.Stock{{Length: longest, Count: cutting.Unlimited, Cost: int64(longest)}, {Length: short, Count: cutting.Unlimited, Cost: int64(short)}}
-		p := joints.Problem{Items: items(longest), Stock: stock, Steps: 20_000_000, Stagger: length.Length(rapid.IntRange(0, 4).Draw(t, "stagger"))}
+		p := joints.Problem{Items: items(longest), Stock: stock, Work: &work.Budget{Steps: 20_000_000}, Stagger: length.Length(rapid.IntRange(0, 4).Draw(t, "stagger"))}
 		for range rapid.IntRange(1, 3).Draw(t, "lanes") {
 			nodes := []length.Length{0}
 			for range rapid.IntRange(1, 5).Draw(t, "nodes") {
@@ -91,7 +92,7 @@ func TestTries(t *testing.T) {
 func TestMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
-		p := joints.Problem{Items: items(longest), Steps: 20_000_000, Stagger: length.Length(rapid.IntRange(0, 2).Draw(t, "stagger"))}
+		p := joints.Problem{Items: items(longest), Work: &work.Budget{Steps: 20_000_000}, Stagger: length.Length(rapid.IntRange(0, 2).Draw(t, "stagger"))}
 		for _, l := range []length.Length{longest, length.Length(rapid.IntRange(3, int(longest)).Draw(t, "short board"))} {
 			p.Stock = append(p.Stock, cutting.Stock{Length: l, Count: rapid.IntRange(0, 3).Draw(t, "count"), Cost: int64(l)})
 			p.More = append(p.More, cutting.Stock{Length: l, Cost: int64(l)})

@@ -4,6 +4,8 @@ import (
 	"math"
 	mathbits "math/bits"
 	"slices"
+
+	"strapline/calc/work"
 )
 
 // bits is a set of butt positions.
@@ -61,7 +63,7 @@ const maxPatterns = 12_000
 
 // list enumerates the kind's patterns with up to excess butts more than it
 // needs. When there are more than most with some excess, only every so many-th of these is listed, and with an excess over 2 none.
-func (k *kind) list(excess int, most float64, steps *int64) {
+func (k *kind) list(excess int, most float64, b *work.Budget) {
 	k.pats, k.listed = k.pats[:0], nil
 	k.base = 0
 	for _, c := range k.chains {
@@ -69,7 +71,7 @@ func (k *kind) list(excess int, most float64, steps *int64) {
 	}
 	k.wild = excess + 1
 	for e := range excess + 1 {
-		l := newLister(k, e, steps)
+		l := newLister(k, e, b)
 		all := l.later[0][e]
 		if e > 2 && all > most {
 			k.wild = min(k.wild, e)
@@ -79,7 +81,7 @@ func (k *kind) list(excess int, most float64, steps *int64) {
 			k.wild = min(k.wild, e)
 		}
 		l.chain(0, e)
-		if *steps < 0 {
+		if b.Steps < 0 {
 			k.wild = min(k.wild, e) // it broke off
 		}
 	}
@@ -87,7 +89,7 @@ func (k *kind) list(excess int, most float64, steps *int64) {
 
 type lister struct {
 	k      *kind
-	steps  *int64
+	work   *work.Budget
 	at     pattern
 	ways   [][][]float64 // chain -> pieces -> node -> ways to finish the chain from there
 	later  [][]float64   // chain -> spare pieces -> ways to do this chain and the ones after
@@ -95,9 +97,9 @@ type lister struct {
 	stride float64
 }
 
-func newLister(k *kind, excess int, steps *int64) *lister {
+func newLister(k *kind, excess int, b *work.Budget) *lister {
 	n := len(k.chains)
-	l := &lister{k: k, steps: steps, ways: make([][][]float64, n), later: make([][]float64, n+1)}
+	l := &lister{k: k, work: b, ways: make([][][]float64, n), later: make([][]float64, n+1)}
 	for i := range l.later {
 		l.later[i] = make([]float64, excess+1)
 	}
@@ -128,9 +130,9 @@ func (l *lister) chain(i, spare int) {
 }
 
 func (l *lister) node(i, from, pieces, spare int) {
-	*l.steps -= 20
+	l.work.Spend(20)
 	ways := l.ways[i][pieces][from] * l.later[i+1][spare]
-	if math.Ceil(l.index/l.stride)*l.stride >= l.index+ways || *l.steps < 0 {
+	if math.Ceil(l.index/l.stride)*l.stride >= l.index+ways || l.work.Steps < 0 {
 		l.index += ways // none to list among these
 		return
 	}
@@ -196,18 +198,18 @@ func (k *kind) shape(p *pattern, near []bits) {
 
 // reprice costs the patterns, and the stand-in by the cheapest chains of at least
 // its number of pieces whatever the neighbours do.
-func (k *kind) reprice(y []float64, dear float64, steps *int64) {
+func (k *kind) reprice(y []float64, dear float64, b *work.Budget) {
 	k.cost = slices.Grow(k.cost[:0], len(k.pats))[:len(k.pats)]
 	for i := range k.pats {
 		k.cost[i] = k.priced(&k.pats[i], y, dear)
 	}
-	*steps -= int64(6 * len(k.pats))
+	b.Spend(int64(6 * len(k.pats)))
 	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.wild)...) // by excess, the last of wild or more
 	items := make([][]int32, k.wild+1)
 	for _, c := range k.chains {
 		most := c.least + k.wild
 		val, via := c.cheapest(y, dear, most)
-		*steps -= int64(len(c.Nodes) * len(c.Nodes) * most / 2)
+		b.Spend(int64(len(c.Nodes) * len(c.Nodes) * most / 2))
 		joined := slices.Repeat([]float64{math.Inf(1)}, k.wild+1)
 		with := make([][]int32, k.wild+1)
 		for e, before := range sum {
@@ -278,14 +280,14 @@ func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 
 // fit is the cheapest pattern with no butt on a position in ban, whatever its number
 // of butts; nil when there is none.
-func (k *kind) fit(y []float64, dear float64, ban *bits, steps *int64) *pattern {
+func (k *kind) fit(y []float64, dear float64, ban *bits, b *work.Budget) *pattern {
 	p := &pattern{}
 	for i, c := range k.chains {
 		n := len(c.Nodes)
 		val := slices.Repeat([]float64{math.Inf(1)}, n)
 		via := make([]int, n)
 		val[0] = 0
-		*steps -= int64(n * n / 2)
+		b.Spend(int64(n * n / 2))
 		for a := range n - 1 {
 			if math.IsInf(val[a], 1) || a > 0 && ban.has(c.at[a]) {
 				continue

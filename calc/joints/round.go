@@ -37,9 +37,6 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 	y := make([]float64, len(v.Items))
 	beams := []beam{{counts: make([]float64, len(v.Items))}}
 	for i, l := range k.lanes {
-		if k.ended() {
-			return nil
-		}
 		var next []beam
 		for _, c := range r.Mix {
 			path := paths[c.Wanted]
@@ -87,7 +84,7 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 					offer(p)
 				}
 			}
-			v.left -= int64(4*len(b.counts) + 40*len(pats[l.kind]))
+			v.Work.Spend(int64(4*len(b.counts) + 40*len(pats[l.kind])))
 		}
 		slices.SortStableFunc(next, func(a, b beam) int { return cmp.Compare(a.off, b.off) })
 		beams = beams[:0]

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/work"
 )
 
 // candidate is a choice of patterns that the relaxation came by.
@@ -64,11 +65,11 @@ func (v *solver) best(p *Plan) *Plan {
 		return p
 	}
 	remember(path)
-	take(tried[0], v.judge(tried[0].counts, 0, v.left/50))
-	share := v.left / 2
+	take(tried[0], v.judge(tried[0].counts, 0, v.Work.Steps/50))
+	share := v.Work.Steps / 2
 	demand := cutting.Demand{
 		Cheapest: func(y []float64, with, without []int) *cutting.Wanted {
-			if v.left < share {
+			if v.Work.Steps < share {
 				return nil
 			}
 			k.confine(with, without)
@@ -98,18 +99,21 @@ func (v *solver) best(p *Plan) *Plan {
 		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total || first && v.up(bound) >= v.lack },
 		Look: func(w *cutting.Wanted) {
 			excess := int(w.Fee / k.dear)
-			d := v.judge(w.Count, under(excess), v.left/50)
+			d := v.judge(w.Count, under(excess), v.Work.Steps/50)
 			if i := slices.IndexFunc(tried, func(c candidate) bool { return c.excess == excess && slices.Equal(c.counts, w.Count) }); i >= 0 {
 				take(tried[i], d)
 			}
 		},
 	}
-	r, err := cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Steps: share}, demand, 400)
+	var r cutting.Relaxation
+	var err error
+	v.Work.Part(share, func(part *work.Budget) {
+		r, err = cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Work: part}, demand, 400)
+	})
 	k.confine(nil, nil)
 	if err != nil {
 		return p
 	}
-	v.left -= r.Steps
 	v.relaxed = r
 	bound := v.up(r.Bound)
 	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.dear*float64(c.excess) }
@@ -118,13 +122,13 @@ func (v *solver) best(p *Plan) *Plan {
 		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
 			break
 		}
-		take(c, v.judge(c.counts, under(c.excess), v.left/50))
+		take(c, v.judge(c.counts, under(c.excess), v.Work.Steps/50))
 	}
 	if p == nil || v.up(r.Bound) < p.total {
 		for _, path := range v.round(r, paths) {
 			counts, excess := v.demand(path)
 			if c := (candidate{path, counts, excess}); p == nil || v.up(worth(c)) < p.total {
-				take(c, v.judge(counts, under(excess), v.left/50))
+				take(c, v.judge(counts, under(excess), v.Work.Steps/50))
 			}
 		}
 	}
@@ -136,7 +140,7 @@ func (v *solver) best(p *Plan) *Plan {
 		return p
 	}
 	proving := true
-	for n := 0; n < 6 && bound < p.total && v.left > 0; n++ {
+	for n := 0; n < 6 && bound < p.total && v.Work.Steps > 0; n++ {
 		target := bound + int64(n)*v.unit
 		if proving {
 			target = bound
@@ -144,7 +148,7 @@ func (v *solver) best(p *Plan) *Plan {
 		if target >= p.total {
 			break
 		}
-		c, d, done := v.seek(target, 150, v.left/4)
+		c, d, done := v.seek(target, 150, v.Work.Steps/4)
 		if d != nil {
 			take(c, d)
 			break
@@ -153,8 +157,8 @@ func (v *solver) best(p *Plan) *Plan {
 			bound = target + v.unit
 		}
 	}
-	for bound < p.total && v.left > 0 { // not that good: anything better than p
-		c, d, done := v.seek(p.total-v.unit, 100, v.left/4)
+	for bound < p.total && v.Work.Steps > 0 { // not that good: anything better than p
+		c, d, done := v.seek(p.total-v.unit, 100, v.Work.Steps/4)
 		if d != nil {
 			take(c, d)
 			continue
@@ -210,7 +214,7 @@ type seeker struct {
 func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdict, bool) {
 	k := v.k
 	k.reprice(v.relaxed.Price)
-	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.left - steps,
+	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.Work.Steps - steps,
 		rest: k.rest(false), seen: map[[2]uint64]bool{}, counts: make([]int, len(v.Items))}
 	all := k.rest(true)
 	k.cheapest(true)
@@ -224,7 +228,7 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 				ok = append(ok, int32(p))
 			}
 		}
-		v.left -= int64(10 * len(l.kind.pats))
+		v.Work.Spend(int64(10 * len(l.kind.pats)))
 		slices.SortFunc(ok, func(a, b int32) int {
 			return cmp.Or(cmp.Compare(l.kind.cost[a]+s.rest[i][a], l.kind.cost[b]+s.rest[i][b]), int(a-b))
 		})
@@ -239,7 +243,7 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 // down chooses lane i's pattern; sum is the price of those before, h the hash of their pieces.
 func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	if i == len(s.k.lanes) {
-		if s.leaves--; s.leaves < 0 || s.left < s.until {
+		if s.leaves--; s.leaves < 0 || s.Work.Steps < s.until {
 			s.open = true
 			return nil
 		}
@@ -247,7 +251,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 		if most <= 0 {
 			return nil
 		}
-		d := s.judge(s.counts, most, s.left/100)
+		d := s.judge(s.counts, most, s.Work.Steps/100)
 		if total := int64(s.k.dear)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
 			return d
 		}
@@ -256,10 +260,10 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	}
 	kd := s.k.lanes[i].kind
 	for _, q := range s.order[i] {
-		s.left -= 10
+		s.Work.Spend(10)
 		at := sum + kd.cost[q]
-		if at+s.rest[i][q] > s.limit || s.leaves < 0 || s.left < s.until {
-			s.open = s.open || s.left < s.until
+		if at+s.rest[i][q] > s.limit || s.leaves < 0 || s.Work.Steps < s.until {
+			s.open = s.open || s.Work.Steps < s.until
 			break
 		}
 		pat := &kd.pats[q]
@@ -289,7 +293,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 		for _, it := range pat.items {
 			s.counts[it]--
 		}
-		s.left -= 100
+		s.Work.Spend(100)
 	}
 	return nil
 }
@@ -297,7 +301,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 // widen looks for plans as good as p whose neighbours' butts are farther apart.
 func (v *solver) widen(p *Plan) {
 	for range 8 {
-		if p.Stagger < 0 || v.left < 0 {
+		if p.Stagger < 0 || v.Work.Steps < 0 {
 			break
 		}
 		wider := p.Stagger
@@ -312,7 +316,7 @@ func (v *solver) widen(p *Plan) {
 			break
 		}
 		v.k.keep(wider)
-		c, d, _ := v.seek(p.total, 20, v.left/16)
+		c, d, _ := v.seek(p.total, 20, v.Work.Steps/16)
 		if d == nil {
 			break
 		}
@@ -327,7 +331,7 @@ func (v *solver) widen(p *Plan) {
 
 // fewerLengths leaves out lengths that the same pieces do without at no more board.
 func (v *solver) fewerLengths(p *Plan) {
-	for v.left > 0 {
+	for v.Work.Steps > 0 {
 		used := map[int]int{}
 		for _, b := range p.Boards {
 			used[b.Stock]++
@@ -348,8 +352,7 @@ func (v *solver) fewerLengths(p *Plan) {
 					w.stock[i].Count = 0
 				}
 			}
-			d := w.judge(p.counts, p.cost, v.left/50)
-			v.left = w.left
+			d := w.judge(p.counts, p.cost, v.Work.Steps/50)
 			if d.err == nil && d.cut.Cost == p.cost {
 				p.Boards, dropped = d.cut.Boards, true
 				break

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // lane is a lane with what it shares with its equals.
@@ -28,8 +29,7 @@ type stack struct {
 	best  [][]float64
 	back  [][]int32
 	y     []float64 // the last prices
-	steps *int64
-	done  <-chan struct{}
+	work  *work.Budget
 }
 
 // keep sets how far the butts of neighbouring lanes stay apart.
@@ -51,7 +51,7 @@ func (k *stack) keep(stagger length.Length) {
 // relist lists the patterns with up to excess butts more than the least, most of each excess.
 func (k *stack) relist(excess int, most float64) {
 	for _, kd := range k.kinds {
-		kd.list(excess, most, k.steps)
+		kd.list(excess, most, k.work)
 		if k.near != nil {
 			kd.mark(k.near)
 		}
@@ -61,7 +61,7 @@ func (k *stack) relist(excess int, most float64) {
 func (k *stack) reprice(y []float64) {
 	k.y = append(k.y[:0], y...)
 	for _, kd := range k.kinds {
-		kd.reprice(y, k.dear, k.steps)
+		kd.reprice(y, k.dear, k.work)
 	}
 }
 
@@ -180,24 +180,7 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 			to[q], from[q] = at[p], p
 		}
 	}
-	k.spend(steps)
-}
-
-// spend takes steps off; all of them when the work is to end.
-func (k *stack) spend(steps int64) {
-	if *k.steps -= steps; k.ended() {
-		*k.steps = -1
-	}
-}
-
-// ended reports whether the work is to end at once.
-func (k *stack) ended() bool {
-	select {
-	case <-k.done:
-		return true
-	default:
-		return false
-	}
+	k.work.Spend(steps)
 }
 
 // chase fills the lanes in order, each with the cheapest pattern that goes with the one
@@ -240,7 +223,7 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 					to[p] = math.Inf(1)
 				}
 			}
-			*k.steps -= int64(2 * m)
+			k.work.Spend(int64(2 * m))
 		}
 		to[m-1] += l.kind.wcost
 		if !wild {
@@ -286,7 +269,7 @@ func (k *stack) tame(path []int32) []int32 {
 // fit is where the cheapest pattern of lane i with no butt in ban is listed, -1 = there is none.
 func (k *stack) fit(i int, y []float64, dear float64, ban *bits) int32 {
 	kd := k.lanes[i].kind
-	p := kd.fit(y, dear, ban, k.steps)
+	p := kd.fit(y, dear, ban, k.work)
 	if p == nil {
 		return -1
 	}
@@ -386,8 +369,8 @@ func (k *stack) staggerOf(path []int32) length.Length {
 }
 
 // newStack finds the places of the butts, and which lanes are alike.
-func newStack(lanes []Lane, steps *int64, done <-chan struct{}) (*stack, error) {
-	k := &stack{steps: steps, done: done}
+func newStack(lanes []Lane, b *work.Budget) (*stack, error) {
+	k := &stack{work: b}
 	for _, l := range lanes {
 		for _, c := range l.Chains {
 			if c.least = c.Fewest(); c.least == 0 {
@@ -444,7 +427,7 @@ func (k *stack) join(items int, most float64) bool {
 		k.reprice(zero)
 		_, low := k.cheapest(true)
 		_, sum := k.cheapest(false)
-		if sum <= low || excess == 3 || *k.steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.wild <= excess }) {
+		if sum <= low || excess == 3 || k.work.Steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.wild <= excess }) {
 			return !math.IsInf(sum, 1)
 		}
 	}

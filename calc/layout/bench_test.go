@@ -20,7 +20,7 @@ func BenchmarkHall(b *testing.B) {
 	var took []time.Duration
 	for b.Loop() {
 		start := time.Now()
-		l, _ = layout.Plan(in)
+		l, _ = layout.Plan(in, nil)
 		took = append(took, time.Since(start))
 	}
 	slices.Sort(took)
@@ -62,7 +62,7 @@ func BenchmarkRooms(b *testing.B) {
 			for b.Loop() {
 				for _, in := range bd.rooms {
 					start := time.Now()
-					l, err := layout.Plan(in)
+					l, err := layout.Plan(in, nil)
 					d := time.Since(start)
 					spent += d
 					worst = max(worst, d)

@@ -46,7 +46,7 @@ func TestBrute(t *testing.T) {
 			continue
 		}
 		done++
-		l, err := layout.Plan(in)
+		l, err := layout.Plan(in, nil)
 		if err != nil {
 			t.Errorf("%+v: %v", b, err)
 			continue

@@ -14,7 +14,7 @@ func ExamplePlan() {
 	for i := range length.Length(13) {
 		in.Supports = append(in.Supports, layout.Support{At: (i + 1) * 16 * length.Inch})
 	}
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -15,7 +15,7 @@ func TestBays(t *testing.T) {
 	in.Supports[4].To = 50 * inch
 	in.Framing = layout.Framing{Thickness: inch / 2, Ceiling: true}
 	spacing := func() (out []layout.Note) {
-		l, err := layout.Plan(in)
+		l, err := layout.Plan(in, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // TestAnyInput: whatever the numbers, there is a layout that verifies or a Problem, never a panic.
@@ -33,7 +34,6 @@ func TestAnyInput(t *testing.T) {
 			Lie:     layout.Axis(rapid.IntRange(0, 1).Draw(t, "lie")),
 			Along:   rapid.IntRange(0, 4).Draw(t, "along") == 4,
 			Far:     rapid.Bool().Draw(t, "far"),
-			Steps:   3_000_000,
 			Stock:   []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}},
 		}
 		if rapid.IntRange(0, 9).Draw(t, "line") == 9 {
@@ -53,7 +53,7 @@ func TestAnyInput(t *testing.T) {
 		if rapid.IntRange(0, 4).Draw(t, "hang") == 4 {
 			in.Hung = []layout.Hung{{Row: rapid.IntRange(-1, 4).Draw(t, "row"), From: num("from"), To: num("to")}}
 		}
-		l, err := layout.Plan(in)
+		l, err := layout.Plan(in, &work.Budget{Steps: 3_000_000})
 		if err != nil {
 			if _, ok := errors.AsType[*layout.Problem](err); !ok {
 				t.Fatalf("%v", err)

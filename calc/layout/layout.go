@@ -21,11 +21,13 @@ package layout
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 
 	"strapline/calc/joints"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // Axis is a direction on the surface.
@@ -111,16 +113,13 @@ type Input struct {
 	Framing Framing
 	Hung    []Hung
 	Keep    map[int][]length.Length // row, from 1 -> the only places for its butts, where they are settled
-
-	Steps int64 // work allowed, in elementary steps of about 1 ns; 0 = DefaultSteps
-	// Spent, when set, is told the steps of each part of the work as it is done.
-	Spent func(steps int64) `json:"-"`
-	// Done, when closed, ends the work at once: what comes out is a plan, but not the best.
-	Done <-chan struct{} `json:"-"`
 }
 
 // DefaultSteps keeps a plan well under a second: 0.5 s in rooms of 200 ft by 60 ft.
 const DefaultSteps = 100_000_000
+
+// ErrStopped is all that comes of work that was stopped.
+var ErrStopped = errors.New("stopped before there was a layout")
 
 // Layout is a plan. Areas are square metres.
 type Layout struct {
@@ -193,8 +192,17 @@ type Strip struct {
 	Keep   bool          // long enough to be a piece
 }
 
-// Plan is the best layout.
-func Plan(in Input) (*Layout, error) {
+// Plan is the best layout that the work allows, and takes off the steps that it needed; nil allows DefaultSteps. The same input
+// and steps give the same layout. With no steps left nothing is searched: it is a layout by the rules, with the bound that the sizes alone give.
+func Plan(in Input, b *work.Budget) (l *Layout, err error) {
+	b = cmp.Or(b, &work.Budget{Steps: DefaultSteps})
+	if !b.Do(func() { l, err = best(in.Canonical(), b) }) {
+		return nil, ErrStopped
+	}
+	return l, err
+}
+
+func best(in Input, b *work.Budget) (*Layout, error) {
 	s, err := newSite(in)
 	if err != nil {
 		return nil, err
@@ -207,17 +215,15 @@ func Plan(in Input) (*Layout, error) {
 		return nil, &Problem{Kind: BadSize}
 	}
 	var solved []*plan
-	steps := s.left
 	for i, rows := range plans {
-		s.left = steps / int64(len(plans)-i)
-		steps -= s.left
-		p, why := s.solve(rows, joints.Weight{}, buttWorth)
-		steps += max(s.left, 0)
-		if why != nil {
-			err = why
-			continue
-		}
-		solved = append(solved, p)
+		b.Part(b.Steps/int64(len(plans)-i), func(part *work.Budget) {
+			p, why := s.solve(rows, joints.Weight{}, buttWorth, part)
+			if why != nil {
+				err = why
+				return
+			}
+			solved = append(solved, p)
+		})
 	}
 	if solved == nil {
 		return nil, err
@@ -236,11 +242,19 @@ func Plan(in Input) (*Layout, error) {
 // Alternatives are a few other layouts in the rows of best, the plan of the same input: for more butts, the one that takes the
 // least board there is, and what lies between if it is worth it; where boards are counted, the one with the fewest butts and
 // what is to be fetched for it. Where best is short of boards, the one that is short of least, and the one with the fewest
-// butts. Their Bound is what no layout in these rows can do with less than.
-func Alternatives(in Input, best *Layout) []*Layout {
+// butts. Their Bound is what no layout in these rows can do with less than. The work is as for Plan.
+func Alternatives(in Input, best *Layout, b *work.Budget) (out []*Layout, err error) {
+	b = cmp.Or(b, &work.Budget{Steps: DefaultSteps})
 	if len(in.Hung) > 0 {
-		return nil
+		return nil, nil
 	}
+	if !b.Do(func() { out = others(in.Canonical(), best, b) }) {
+		return nil, ErrStopped
+	}
+	return out, nil
+}
+
+func others(in Input, best *Layout, b *work.Budget) []*Layout {
 	s, err := newSite(in)
 	if err != nil {
 		return nil
@@ -263,13 +277,14 @@ func Alternatives(in Input, best *Layout) []*Layout {
 	}
 	least := 0.0 // proven of the board any layout in these rows takes
 	var out []*Layout
+	share := b.Steps / 4
 	add := func(in Input, w joints.Weight, worth float64) {
 		s, err := newSite(in)
 		if err != nil {
 			return
 		}
-		s.left = cmp.Or(in.Steps, DefaultSteps) / 4
-		p, err := s.solve(plans[at], w, worth)
+		var p *plan
+		b.Part(share, func(part *work.Budget) { p, err = s.solve(plans[at], w, worth, part) })
 		if err != nil {
 			return
 		}

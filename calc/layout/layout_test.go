@@ -77,7 +77,7 @@ func TestSpecialRooms(t *testing.T) {
 			[]string{"48: 95.75", "48: 95.75", "2 x 8 ft, 0 butts"}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			l, err := layout.Plan(tc.in)
+			l, err := layout.Plan(tc.in, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -100,7 +100,7 @@ func TestJoints(t *testing.T) {
 	in := ceiling(16*foot, 12*foot, 12)
 	in.Surface.Notches = []layout.Rect{{X: 12 * foot, Y: 0, W: 4 * foot, H: 4 * foot}}
 	in.First = 4 * foot
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func TestStripsShare(t *testing.T) {
 	in := ceiling(96*inch, (48+20)*inch, 8)
 	in.First = 20 * inch // the line is struck 20 in off the wall
 	in.Surface.H = 20*inch + 48*inch + 24*inch
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,7 +172,7 @@ func TestProblems(t *testing.T) {
 			"row 5: the hung piece from 0.0 to 96.0 in does not lie in it"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			_, err := layout.Plan(tc.in)
+			_, err := layout.Plan(tc.in, nil)
 			p, ok := errors.AsType[*layout.Problem](err)
 			if !ok {
 				t.Fatalf("got %v", err)
@@ -189,7 +189,7 @@ func TestAlong(t *testing.T) {
 	in := layout.Input{Lie: layout.X, Along: true, Surface: layout.Surface{W: 200 * inch, H: 96 * inch}}
 	straps(&in, 96*inch, 16*inch, 16*inch)
 	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,7 +203,7 @@ func TestAlong(t *testing.T) {
 	in.Supports = nil
 	straps(&in, 120*inch, 12*inch, 16*inch) // 12 28 44 60 76 92 108
 	in.Surface.H = 120 * inch
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	at := []float64{in2(l.Rows[0].To), in2(l.Rows[1].To), in2(l.Rows[2].To)}
@@ -218,13 +218,13 @@ func TestAlong(t *testing.T) {
 // TestHung: what is up stays, the rest is planned around it.
 func TestHung(t *testing.T) {
 	in := ceiling(240*inch, 96*inch, 8, 12)
-	before, err := layout.Plan(in)
+	before, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Cut differently on site: row 1 begins with 96 in instead.
 	in.Hung = []layout.Hung{{Row: 1, From: 0, To: 96 * inch}}
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,12 +240,12 @@ func TestHung(t *testing.T) {
 	// The same rows, told.
 	told := in
 	told.Rows = []length.Length{48 * inch, 48 * inch}
-	if same, err := layout.Plan(told); err != nil || !slices.Equal(flat(same), flat(l)) {
+	if same, err := layout.Plan(told, nil); err != nil || !slices.Equal(flat(same), flat(l)) {
 		t.Errorf("%v, want %v", flat(same), flat(l))
 	}
 	// All of row 1 is up: nothing is cut for it.
 	in.Hung = append(in.Hung, layout.Hung{Row: 1, From: 96 * inch, To: 240 * inch})
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	if len(l.Rows[0].Pieces) != 2 || len(l.Cuts) != 2 || l.Butts != 2 {
@@ -263,7 +263,7 @@ func TestWall(t *testing.T) {
 			Openings: []layout.Rect{{X: 30 * inch, Y: 0, W: 36 * inch, H: 80 * inch}, {X: 110 * inch, Y: 36 * inch, W: 40 * inch, H: 40 * inch}}}}
 	straps(&in, 180*inch, 16*inch, 16*inch)
 	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -279,7 +279,7 @@ func TestWall(t *testing.T) {
 	}
 	// A window whose head is level with the long joint: the rows are moved so that no joint runs into its corner.
 	in.Surface.Openings[1] = layout.Rect{X: 110 * inch, Y: 20 * inch, W: 40 * inch, H: 28*inch + 5*inch/8}
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, w := range verify(in, l) {
@@ -291,7 +291,7 @@ func TestWall(t *testing.T) {
 	// Wall height 9 ft: two rows of 54 in leave no strip.
 	in.Surface.H = 108*inch + inch/2
 	in.Stock = append(in.Stock, layout.Stock{Width: 54 * inch, Length: 12 * foot, Count: -1})
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	if len(l.Rows) != 2 || l.Rows[0].Width != 54*inch || l.Rows[1].Width != 54*inch {
@@ -306,7 +306,7 @@ func TestWall(t *testing.T) {
 func TestStock(t *testing.T) {
 	in := ceiling(144*inch, 192*inch, 8, 12)
 	in.Stock[0].Count, in.Stock[1].Count = 8, 2
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -317,7 +317,7 @@ func TestStock(t *testing.T) {
 		t.Errorf("%v, short %v", flat(l), l.Short)
 	}
 	in.Stock[0].Count = 1
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, w := range verify(in, l) {
@@ -336,7 +336,7 @@ func TestStockOfAllSizes(t *testing.T) {
 	for i, n := range []int{14, 9, 20, 20, 3} {
 		in.Stock[i].Count = n
 	}
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -347,7 +347,10 @@ func TestStockOfAllSizes(t *testing.T) {
 		t.Errorf("short %v of %v", l.Short, l.Boards)
 	}
 	// Who would rather fetch boards than tape butts is offered that.
-	alts := layout.Alternatives(in, l)
+	alts, err := layout.Alternatives(in, l, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, a := range alts {
 		for _, w := range verify(in, a) {
 			t.Error(w)
@@ -364,7 +367,7 @@ func TestCutDown(t *testing.T) {
 	in := ceiling(144*inch, 144*inch, 14)
 	in.Longest = 10 * foot
 	in.Stock[0].Count = 10
-	l, err := layout.Plan(in)
+	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -377,7 +380,7 @@ func TestCutDown(t *testing.T) {
 		t.Errorf("%v: %v", flat(l), l.Boards)
 	}
 	in.Stock[0].Count = 1
-	if l, err = layout.Plan(in); err != nil {
+	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, w := range verify(in, l) {
@@ -387,7 +390,7 @@ func TestCutDown(t *testing.T) {
 		t.Errorf("short %v", l.Short)
 	}
 	in.Stock[0].Count = 0 // run out
-	if l, err = layout.Plan(in); err != nil || len(l.Short) == 0 || verify(in, l) != nil {
+	if l, err = layout.Plan(in, nil); err != nil || len(l.Short) == 0 || verify(in, l) != nil {
 		t.Errorf("%v, %v", l, err)
 	}
 }
@@ -395,11 +398,14 @@ func TestCutDown(t *testing.T) {
 func TestAlternatives(t *testing.T) {
 	// Four rows of 100 in: a 12 ft board each, or three boards with the fourth row out of the offcuts.
 	in := ceiling(100*inch, 192*inch, 12)
-	best, err := layout.Plan(in)
+	best, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	alts := layout.Alternatives(in, best)
+	alts, err := layout.Alternatives(in, best, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if len(alts) == 0 || len(alts) > 2 {
 		t.Fatalf("%d alternatives to %v", len(alts), flat(best))
 	}
@@ -446,7 +452,7 @@ func TestFraming(t *testing.T) {
 			in := layout.Input{Lie: layout.Y, Along: tc.along, Framing: tc.f, Surface: layout.Surface{W: 240 * inch, H: 96 * inch},
 				Stock: []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}}}
 			straps(&in, in.Surface.W, tc.spacing, tc.spacing)
-			l, err := layout.Plan(in)
+			l, err := layout.Plan(in, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

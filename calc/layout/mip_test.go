@@ -100,7 +100,7 @@ func TestReference(t *testing.T) {
 	}
 	proven := 0
 	for i, r := range rooms {
-		l, err := layout.Plan(r.input())
+		l, err := layout.Plan(r.input(), nil)
 		if err != nil {
 			t.Errorf("room %d: %v", i, err)
 			continue

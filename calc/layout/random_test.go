@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 var long = flag.Bool("long", false, "check 10,000 random rooms instead of 200")
@@ -92,8 +93,7 @@ func TestRandomRooms(t *testing.T) {
 	planned, provable, proven := 0, 0, 0 // provable: boards of one width, and enough of them
 	for seed := range n {
 		in := room(seed)
-		in.Steps = steps
-		l, err := layout.Plan(in)
+		l, err := layout.Plan(in, &work.Budget{Steps: steps})
 		if err != nil {
 			if p, ok := errors.AsType[*layout.Problem](err); !ok || p.Kind != layout.TooFar && p.Kind != layout.NoBoards {
 				t.Errorf("room %d: %v", seed, err)
@@ -141,7 +141,7 @@ func TestVerifyComplains(t *testing.T) {
 		"notch forgotten":       func(l *layout.Layout) { unnotch(l) },
 		"too good to be proven": func(l *layout.Layout) { l.Bound -= 1 },
 	} {
-		l, err := layout.Plan(in)
+		l, err := layout.Plan(in, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -29,7 +29,6 @@ type site struct {
 	partly        bool            // not all divisions into rows are looked at
 	widths        []length.Length // of stock, ascending
 	longest       length.Length
-	left          int64 // steps left
 	notes         []Note
 	limits        []Note // on the supports' spacing, as published
 }
@@ -62,10 +61,7 @@ func newSite(in Input) (*site, error) {
 	if len(in.Supports) == 0 {
 		return nil, &Problem{Kind: NoSupports}
 	}
-	s := &site{in: in, rules: in.Rules.filled(), run: in.Lie.across(), left: in.Steps}
-	if s.left == 0 {
-		s.left = DefaultSteps
-	}
+	s := &site{in: in, rules: in.Rules.filled(), run: in.Lie.across()}
 	if in.Along {
 		s.run = in.Lie
 	}
@@ -117,14 +113,10 @@ func (s *site) takeStock() {
 	for _, b := range s.in.Stock {
 		long := s.in.Longest > 0 && b.Length > s.in.Longest
 		switch {
-		case b.Width <= 0 || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide || b.Count < cutting.Unlimited:
+		case !b.usable() || b.Count == cutting.Unlimited && long:
 			continue
 		case b.Offcut:
-			if b.Count > 0 {
-				offcuts = append(offcuts, b)
-			}
-			continue
-		case b.Width < length.Foot || b.Count == cutting.Unlimited && long:
+			offcuts = append(offcuts, b)
 			continue
 		}
 		s.stock = addStock(s.stock, b)

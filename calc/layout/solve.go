@@ -9,6 +9,7 @@ import (
 	"strapline/calc/cutting"
 	"strapline/calc/joints"
 	"strapline/calc/length"
+	"strapline/calc/work"
 )
 
 // plan is a solved division into rows.
@@ -72,20 +73,12 @@ func (r Rules) ways() []way {
 	return []way{{r.Stagger, false}, {r.Stagger, true}, {r.Stagger / 2, true}, {r.Stagger / 4, true}, {r.Stagger / 16, true}, {0, true}}
 }
 
-// spend takes steps off what is left, and tells the caller.
-func (s *site) spend(steps int64) {
-	s.left -= steps
-	if s.in.Spent != nil {
-		s.in.Spent(steps)
-	}
-}
-
 // buttWorth is the board that is fetched for one butt less where the boards on hand do not do. Our own choice, no source:
 // taping 4 ft of butt takes longer than fetching a 4 x 8.
 const buttWorth = 32 * 0.09290304 // square metres
 
 // solve finds the best plan for a division into rows; worth is what one butt less is worth of missing board, in square metres.
-func (s *site) solve(rows []place, w joints.Weight, worth float64) (*plan, error) {
+func (s *site) solve(rows []place, w joints.Weight, worth float64, b *work.Budget) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
 		return nil, err
@@ -100,7 +93,7 @@ func (s *site) solve(rows []place, w joints.Weight, worth float64) (*plan, error
 		if err != nil {
 			return nil, err
 		}
-		p := joints.Problem{Items: sizes, Stock: s.boards[:s.there], Stagger: way.stagger, Weight: w, Steps: s.left, Done: s.in.Done}
+		p := joints.Problem{Items: sizes, Stock: s.boards[:s.there], Stagger: way.stagger, Weight: w, Work: b}
 		if w.Butt == 0 {
 			p.More = s.boards[s.there:]
 		}
@@ -111,9 +104,6 @@ func (s *site) solve(rows []place, w joints.Weight, worth float64) (*plan, error
 			p.Lanes = append(p.Lanes, l.Lane)
 		}
 		got, err := joints.Solve(p)
-		if got != nil {
-			s.spend(got.Steps)
-		}
 		if errors.Is(err, joints.ErrApart) {
 			continue
 		}
