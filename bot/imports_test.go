@@ -15,17 +15,19 @@ const module = "strapline/"
 // may says, for each folder of the house, which others it may import directly;
 // a folder below one of them follows its rule unless it has its own.
 var may = map[string][]string{
-	"cmd":        {"bot", "bot/job", "bot/console", "bot/wire", "bot/chat", "bot/page", "bot/sketch", "store"},
-	"bot":        {"bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"},
-	"bot/job":    {"bot/answer", "bot/say", "grammar", "calc", "store"},
-	"bot/answer": {"bot/answer", "bot/say", "grammar", "calc"},
-	"bot/say":    {"calc"},
-	"bot/sketch": {"bot/say", "calc"},
-	"bot/page":   {"bot/job", "bot/answer", "bot/say", "calc"}, // a door that shows the state: it reads, and says it in the same words
-	"bot/":       {"bot/job"},                                  // a door knows the jobs and no other door
-	"grammar":    {"calc/length", "calc/place"},
-	"calc":       {"calc"},
-	"store":      {},
+	"cmd/strapline":  {"cmd/cli", "bot", "bot/job", "bot/console", "bot/sketch", "store"},
+	"cmd/straplined": {"cmd/cli", "bot", "bot/job", "bot/wire", "bot/chat", "bot/page"},
+	"cmd/cli":        {"bot/job", "store"},
+	"bot":            {"bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"},
+	"bot/job":        {"bot/answer", "bot/say", "grammar", "calc", "store"},
+	"bot/answer":     {"bot/answer", "bot/say", "grammar", "calc"},
+	"bot/say":        {"calc"},
+	"bot/sketch":     {"bot/say", "calc"},
+	"bot/page":       {"bot/job", "bot/answer", "bot/say", "calc"}, // a door that shows the state: it reads, and says it in the same words
+	"bot/":           {"bot/job"},                                  // a door knows the jobs and no other door
+	"grammar":        {"calc/length", "calc/place"},
+	"calc":           {"calc"},
+	"store":          {},
 }
 
 // impure are packages that calc may not use: no clock, no I/O, no logging, no
@@ -76,6 +78,23 @@ func TestImportsPointOneWay(t *testing.T) {
 			case strings.Contains(dep, "mattermost") && !strings.HasPrefix(pkg, "bot/chat"):
 				t.Errorf("%s imports %s: only bot/chat may", pkg, dep)
 			}
+		}
+	}
+}
+
+// The first command of the README is built from nothing: it takes along no door that it
+// does not use, and nothing that such a door is made of.
+func TestStraplineIsSmall(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "../cmd/strapline").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for dep := range strings.Lines(string(out)) {
+		dep = strings.TrimSpace(dep)
+		own := strings.TrimPrefix(dep, module)
+		if strings.HasPrefix(own, "bot/chat") || strings.HasPrefix(own, "bot/wire") || strings.Contains(dep, "mattermost") || strings.Contains(dep, "websocket") ||
+			dep == "net/http" {
+			t.Errorf("cmd/strapline takes %s along", dep)
 		}
 	}
 }

@@ -1,14 +1,17 @@
-// Strapline keeps the log of a boarding job and answers the crew's questions.
+// Strapline keeps the log of a boarding job and answers questions about it: one job, at a
+// prompt or out of a file. Straplined serves a crew.
 package main
 
 import (
 	"context"
 	"os"
 	"os/signal"
+
+	"strapline/cmd/cli"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	os.Exit(run(os.Args[1:], &cli.Streams{Ctx: ctx, In: os.Stdin, Out: os.Stdout, Err: os.Stderr}))
 }

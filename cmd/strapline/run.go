@@ -1,31 +1,25 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"log/slog"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
 	"time"
-
-	"github.com/alecthomas/kong"
 
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
+	"strapline/cmd/cli"
 	"strapline/store"
 )
 
-// cli is the command line; its tags are its manual.
-type cli struct {
+// commands is the command line; its tags are its manual.
+type commands struct {
 	Play   playCmd   `cmd:"" help:"Play a conversation file and print the replies."`
 	Talk   talkCmd   `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
-	Serve  serveCmd  `cmd:"" help:"Serve jobs to a crew until told to stop."`
 	Export exportCmd `cmd:"" help:"Write a job as JSON lines."`
 	Import importCmd `cmd:"" help:"Make a job from exported JSON lines."`
 	Check  checkCmd  `cmd:"" help:"Verify a job's whole file."`
@@ -33,51 +27,8 @@ type cli struct {
 	Sketch sketchCmd `cmd:"" help:"Draw the ceiling of a room into a file."`
 }
 
-// streams are what a command reads and writes.
-type streams struct {
-	ctx context.Context
-	in  io.Reader
-	out io.Writer
-	err io.Writer
-}
-
-// run parses args and runs one command. Its result is the exit code: 0, 1 when
-// the command failed, 2 when the command line was wrong, 3 when the chat server
-// goes on refusing the token.
-func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
-	var c cli
-	exited := -1
-	p, err := kong.New(&c, kong.Name("strapline"),
-		kong.Description("A field assistant for the crew that boards ceilings and walls."),
-		kong.Writers(out, errw), kong.Exit(func(code int) { exited = code }), kong.UsageOnError())
-	if err != nil {
-		fmt.Fprintf(errw, "strapline: %v\n", err)
-		return 2
-	}
-	kctx, err := p.Parse(args)
-	if exited >= 0 {
-		return exited
-	}
-	if err != nil {
-		fmt.Fprintf(errw, "strapline: %v\nstrapline: try `strapline --help`\n", err)
-		return 2
-	}
-	if err := kctx.Run(&streams{ctx, in, out, errw}); err != nil {
-		fmt.Fprintf(errw, "strapline: %s\n", plain(err))
-		return exitCode(err)
-	}
-	return 0
-}
-
-// plain says an error in words where the store has some, with the file it is about.
-func plain(err error) string {
-	for _, known := range []error{store.ErrFull, store.ErrReadOnly, store.ErrInUse, store.ErrCutOff, store.ErrNewer, store.ErrDamaged} {
-		if errors.Is(err, known) {
-			file, _, _ := strings.Cut(err.Error(), ": ")
-			return job.Plain(err) + " (" + file + ")"
-		}
-	}
-	return err.Error()
+func run(args []string, s *cli.Streams) int {
+	return cli.Run("strapline", "A field assistant for the crew that boards ceilings and walls.", new(commands), args, s)
 }
 
 // which names a job in a data folder.
@@ -87,7 +38,7 @@ type which struct {
 }
 
 func (j which) path() (string, error) {
-	dir, err := dataDir(j.Data)
+	dir, err := cli.DataDir(j.Data)
 	if err != nil {
 		return "", err
 	}
@@ -98,32 +49,6 @@ func (j which) path() (string, error) {
 	return filepath.Join(dir, slug+".job"), nil
 }
 
-// dataDir is where jobs are kept unless told: the user's data folder by the
-// platform's convention.
-func dataDir(said string) (string, error) {
-	if said != "" {
-		return said, nil
-	}
-	if dir := os.Getenv("XDG_DATA_HOME"); filepath.IsAbs(dir) {
-		return filepath.Join(dir, "strapline"), nil
-	}
-	home, err := os.UserHomeDir()
-	if err != nil {
-		return "", fmt.Errorf("no home folder to keep jobs in (%w); name one with --data", err)
-	}
-	switch runtime.GOOS {
-	case "windows":
-		if dir := os.Getenv("LocalAppData"); dir != "" {
-			return filepath.Join(dir, "strapline"), nil
-		}
-	case "darwin":
-		return filepath.Join(home, "Library", "Application Support", "strapline"), nil
-	}
-	return filepath.Join(home, ".local", "share", "strapline"), nil
-}
-
-func logTo(w io.Writer) *slog.Logger { return slog.New(slog.NewTextHandler(w, nil)) }
-
 type playCmd struct {
 	File  string `arg:"" help:"The conversation; - reads it from standard input."`
 	JSON  bool   `name:"json" help:"Print one JSON object an entry."`
@@ -133,8 +58,8 @@ type playCmd struct {
 	As    string `help:"Play only what this sender wrote."`
 }
 
-func (c *playCmd) Run(s *streams) (err error) {
-	in := s.in
+func (c *playCmd) Run(s *cli.Streams) (err error) {
+	in := s.In
 	name := "standard-input"
 	if c.File != "-" {
 		f, err := os.Open(c.File)
@@ -168,7 +93,7 @@ func (c *playCmd) Run(s *streams) (err error) {
 		defer os.RemoveAll(dir)
 	}
 	clock := new(console.Clock)
-	b, err := bot.New(bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC, Log: logTo(s.err)})
+	b, err := bot.New(bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC, Log: s.Log()})
 	if err != nil {
 		return err
 	}
@@ -181,7 +106,7 @@ func (c *playCmd) Run(s *streams) (err error) {
 	if c.Data != "" {
 		p.Dir = pictures(c.Data)
 	}
-	return p.Run(s.ctx, steps, s.out)
+	return p.Run(s.Ctx, steps, s.Out)
 }
 
 type talkCmd struct {
@@ -190,12 +115,12 @@ type talkCmd struct {
 	As   string `default:"lead" help:"Who is texting."`
 }
 
-func (c *talkCmd) Run(s *streams) (err error) {
-	dir, err := dataDir(c.Data)
+func (c *talkCmd) Run(s *cli.Streams) (err error) {
+	dir, err := cli.DataDir(c.Data)
 	if err != nil {
 		return err
 	}
-	b, err := bot.New(bot.Options{Dir: dir, Log: logTo(s.err)})
+	b, err := bot.New(bot.Options{Dir: dir, Log: s.Log()})
 	if err != nil {
 		return err
 	}
@@ -205,7 +130,7 @@ func (c *talkCmd) Run(s *streams) (err error) {
 		return err
 	}
 	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, Pictures: &console.Pictures{Dir: pictures(dir)}}
-	return t.Run(s.ctx, s.in, s.out)
+	return t.Run(s.Ctx, s.In, s.Out)
 }
 
 // pictures is where those that were asked for are kept.
@@ -215,12 +140,12 @@ type exportCmd struct {
 	which
 }
 
-func (c *exportCmd) Run(s *streams) error {
+func (c *exportCmd) Run(s *cli.Streams) error {
 	path, err := c.path()
 	if err != nil {
 		return err
 	}
-	return store.Export(path, s.out)
+	return store.Export(path, s.Out)
 }
 
 type importCmd struct {
@@ -228,12 +153,12 @@ type importCmd struct {
 	File string `arg:"" help:"The exported lines; - reads standard input."`
 }
 
-func (c *importCmd) Run(s *streams) error {
+func (c *importCmd) Run(s *cli.Streams) error {
 	path, err := c.path()
 	if err != nil {
 		return err
 	}
-	in := s.in
+	in := s.In
 	if c.File != "-" {
 		f, err := os.Open(c.File)
 		if err != nil {
@@ -251,7 +176,7 @@ func (c *importCmd) Run(s *streams) error {
 		}
 		return err
 	}
-	fmt.Fprintf(s.out, "imported into %s\n", path)
+	fmt.Fprintf(s.Out, "imported into %s\n", path)
 	return nil
 }
 
@@ -260,7 +185,7 @@ type checkCmd struct {
 	File string `arg:"" optional:"" type:"path" help:"A job's file, instead of --job."`
 }
 
-func (c *checkCmd) Run(s *streams) error {
+func (c *checkCmd) Run(s *cli.Streams) error {
 	path, err := c.path()
 	if err != nil {
 		return err
@@ -273,12 +198,12 @@ func (c *checkCmd) Run(s *streams) error {
 		return err
 	}
 	for _, f := range rep.Faults {
-		fmt.Fprintln(s.out, f)
+		fmt.Fprintln(s.Out, f)
 	}
 	if len(rep.Faults) > 0 {
 		return fmt.Errorf("%d faults in %s", len(rep.Faults), path)
 	}
-	fmt.Fprintf(s.out, "%s: %d entries, all sound\n", path, rep.LastSeq)
+	fmt.Fprintf(s.Out, "%s: %d entries, all sound\n", path, rep.LastSeq)
 	return nil
 }
 
@@ -287,7 +212,7 @@ type backupCmd struct {
 	To string `arg:"" type:"path" help:"The copy; it must not be there yet."`
 }
 
-func (c *backupCmd) Run(s *streams) error {
+func (c *backupCmd) Run(s *cli.Streams) error {
 	path, err := c.path()
 	if err != nil {
 		return err
@@ -295,6 +220,6 @@ func (c *backupCmd) Run(s *streams) error {
 	if err := store.Backup(path, c.To); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "copied to %s\n", c.To)
+	fmt.Fprintf(s.Out, "copied to %s\n", c.To)
 	return nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"flag"
 	"os"
 	"path/filepath"
@@ -16,7 +15,7 @@ var update = flag.Bool("update", false, "rewrite the expected output in testdata
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"strapline": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+		"strapline": main,
 	})
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/sketch"
+	"strapline/cmd/cli"
 )
 
 type sketchCmd struct {
@@ -21,7 +22,7 @@ type sketchCmd struct {
 	Cuts bool   `help:"The cut list and what is covered, instead of the plan."`
 }
 
-func (c *sketchCmd) Run(s *streams) (err error) {
+func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	format := strings.ToLower(filepath.Ext(c.Out))
 	if !slices.Contains(sketch.Formats, format) {
 		return fmt.Errorf("a sketch is a file that ends in %s, not %q", strings.Join(sketch.Formats, ", "), c.Out)
@@ -33,7 +34,7 @@ func (c *sketchCmd) Run(s *streams) (err error) {
 	if _, err := os.Stat(path); err != nil {
 		return err // opening it would start a job
 	}
-	b, err := bot.New(bot.Options{Dir: filepath.Dir(path), Log: logTo(s.err)})
+	b, err := bot.New(bot.Options{Dir: filepath.Dir(path), Log: s.Log()})
 	if err != nil {
 		return err
 	}
@@ -58,6 +59,6 @@ func (c *sketchCmd) Run(s *streams) (err error) {
 	if err := scene.Write(f, format, c.Cuts); err != nil {
 		return err
 	}
-	fmt.Fprintln(s.out, c.Out)
+	fmt.Fprintln(s.Out, c.Out)
 	return nil
 }

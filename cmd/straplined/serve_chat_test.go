@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"errors"
-	"io"
+	"log/slog"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -13,6 +13,8 @@ import (
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"github.com/alecthomas/kong"
 
 	"strapline/bot"
 	"strapline/bot/chat"
@@ -31,11 +33,11 @@ func TestChatTokenRefused(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer b.Close()
-		srv := server{jobs: b, log: logTo(io.Discard)}
+		srv := server{jobs: b, log: slog.New(slog.DiscardHandler)}
 		cfg := chat.Config{URL: s.URL, Token: s.Token(me), Dial: s.Dial}
 		ended := make(chan error, 1)
 		other := func(ctx context.Context) error { <-ctx.Done(); return nil }
-		go func() { ended <- runAll(t.Context(), []door{other, srv.chat(cfg)}) }()
+		go func() { ended <- runAll(t.Context(), []door{other, srv.serveChat(cfg)}) }()
 		s.LoseDatabase(0)
 		time.Sleep(time.Hour)
 		if len(ended) > 0 {
@@ -47,11 +49,10 @@ func TestChatTokenRefused(t *testing.T) {
 		if len(ended) == 0 {
 			t.Fatal("it goes on with a revoked token")
 		}
-		if err := <-ended; exitCode(err) != exitToken || exitToken != 3 {
-			t.Errorf("it ends with code %d: %v", exitCode(err), err)
-		}
-		if code := exitCode(errors.New("something else")); code != 1 {
-			t.Errorf("other errors end with code %d", code)
+		err = <-ended
+		var code kong.ExitCoder
+		if !errors.Is(err, chat.ErrToken) || !errors.As(err, &code) || code.ExitCode() != 3 {
+			t.Errorf("it ends with %v, whose code is no 3", err)
 		}
 	})
 }
@@ -83,11 +84,11 @@ func TestServeChat(t *testing.T) {
 		if c.code == exitToken && !*long {
 			continue
 		}
-		cmd := exec.CommandContext(t.Context(), "strapline", "serve", "--chat", "--data", filepath.Join(t.TempDir(), "data"))
+		cmd := exec.CommandContext(t.Context(), "straplined", "--chat", "--data", filepath.Join(t.TempDir(), "data"))
 		cmd.Env = append(os.Environ(), c.env...)
 		out, err := cmd.CombinedOutput()
 		if cmd.ProcessState.ExitCode() != c.code || !strings.Contains(string(out), c.want) {
-			t.Errorf("serve --chat with %v ended with %v, want %d and %q:\n%s", c.env, err, c.code, c.want, out)
+			t.Errorf("straplined --chat with %v ended with %v, want %d and %q:\n%s", c.env, err, c.code, c.want, out)
 		}
 		if strings.Contains(string(out), token) {
 			t.Errorf("the token is in what it says:\n%s", out)

@@ -10,16 +10,17 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
-	"syscall"
 	"time"
 
 	"strapline/bot"
 	"strapline/bot/chat"
 	"strapline/bot/job"
 	"strapline/bot/wire"
+	"strapline/cmd/cli"
 )
 
-type serveCmd struct {
+// serve is the command line; its tags are its manual.
+type serve struct {
 	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
 	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`
 	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
@@ -29,14 +30,13 @@ type serveCmd struct {
 // door serves peers or channels until its context ends.
 type door func(ctx context.Context) error
 
-func (c *serveCmd) Run(s *streams) (err error) {
+// Run serves until the context ends.
+func (c *serve) Run(s *cli.Streams) (err error) {
 	if c.Wire == "" && !c.Chat && c.Page == "" {
-		return errors.New("nothing to serve; try `strapline serve --wire 7717`, --chat or --page 7718")
+		return errors.New("nothing to serve; try `straplined --wire 7717`, --chat or --page 7718")
 	}
-	ctx, stop := signal.NotifyContext(s.ctx, os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	log := logTo(s.err)
-	dir, err := dataDir(c.Data)
+	log := s.Log()
+	dir, err := cli.DataDir(c.Data)
 	if err != nil {
 		return err
 	}
@@ -53,12 +53,12 @@ func (c *serveCmd) Run(s *streams) (err error) {
 		return err
 	}
 	if c.Links || c.NewLink != "" {
-		return c.printLinks(ctx, b, s.out)
+		return c.printLinks(s.Ctx, b, s.Out)
 	}
 	srv := server{jobs: b, dir: dir, log: log}
 	doors := []door{srv.health, srv.copyOnSignal}
 	if c.Wire != "" {
-		d, err := srv.openWire(ctx, c.Wire)
+		d, err := srv.openWire(s.Ctx, c.Wire)
 		if err != nil {
 			return err
 		}
@@ -72,14 +72,14 @@ func (c *serveCmd) Run(s *streams) (err error) {
 		doors = append(doors, d)
 	}
 	if c.Page != "" {
-		d, err := srv.openPage(ctx, c.pageFlags)
+		d, err := srv.openPage(s.Ctx, c.pageFlags)
 		if err != nil {
 			return err
 		}
 		doors = append(doors, d)
 	}
 	log.Info("serving", "data", dir, "jobs", len(names))
-	err = runAll(ctx, doors)
+	err = runAll(s.Ctx, doors)
 	log.Info("stopped", srv.figures()...)
 	return err
 }
@@ -132,23 +132,29 @@ func (s *server) openChat() (door, error) {
 	if cfg.URL == "" || token == "" {
 		return nil, errors.New("--chat needs STRAPLINE_CHAT_URL, and STRAPLINE_CHAT_TOKEN or STRAPLINE_CHAT_TOKEN_FILE")
 	}
-	return s.chat(cfg), nil
+	return s.serveChat(cfg), nil
 }
 
-func (s *server) chat(cfg chat.Config) door {
-	return func(ctx context.Context) error { return chat.Run(ctx, s.jobs, cfg) }
+func (s *server) serveChat(cfg chat.Config) door {
+	return func(ctx context.Context) error {
+		err := chat.Run(ctx, s.jobs, cfg)
+		if errors.Is(err, chat.ErrToken) {
+			err = refused{err}
+		}
+		return err
+	}
 }
 
 // exitToken is the exit code when the chat server goes on refusing the token: no
 // service manager should start it again before somebody has set another one.
 const exitToken = 3
 
-func exitCode(err error) int {
-	if errors.Is(err, chat.ErrToken) {
-		return exitToken
-	}
-	return 1
-}
+// refused is that the chat server does not take the token.
+type refused struct{ error }
+
+func (refused) ExitCode() int { return exitToken }
+
+func (e refused) Unwrap() error { return e.error }
 
 // openJobs opens what is in the data folder, so that a damaged file is known
 // when the server starts and not when somebody needs it.

@@ -21,7 +21,7 @@ var jobsPage = regexp.MustCompile(`msg="the page of a job" job=` + flat + ` link
 // servePage serves the page of a data folder and returns the link that its log names.
 func servePage(t *testing.T, dir string) (link string, stop func()) {
 	t.Helper()
-	cmd := exec.Command("strapline", "serve", "--data", dir, "--page", "0")
+	cmd := exec.Command("straplined", "--data", dir, "--page", "0")
 	r, err := cmd.StderrPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -54,7 +54,7 @@ func servePage(t *testing.T, dir string) (link string, stop func()) {
 // links runs serve to print links.
 func links(t *testing.T, dir string, args ...string) string {
 	t.Helper()
-	out, err := exec.Command("strapline", append([]string{"serve", "--data", dir, "--page", "7718"}, args...)...).Output()
+	out, err := exec.Command("straplined", append([]string{"--data", dir, "--page", "7718"}, args...)...).Output()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestPage(t *testing.T) {
 		t.Errorf("the new link is not %s", link)
 	}
 	stop()
-	out, err := exec.Command("strapline", "serve", "--data", dir, "--page", "0", "--new-link", "other").CombinedOutput()
+	out, err := exec.Command("straplined", "--data", dir, "--page", "0", "--new-link", "other").CombinedOutput()
 	if err == nil || !strings.Contains(string(out), "no job") {
 		t.Errorf("%v %s", err, out)
 	}

@@ -9,6 +9,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"log/slog"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -33,7 +34,7 @@ var long = flag.Bool("long", false, "run the long versions of tests")
 
 const flat = "larkspur-upper-flat"
 
-// process is a running `strapline serve`.
+// process is a running `straplined`.
 type process struct {
 	cmd  *exec.Cmd
 	addr string // of its wire
@@ -48,7 +49,7 @@ var wireOpen = regexp.MustCompile(`msg="the wire is open" addr=(\S+)`)
 // start starts a server on a data folder and waits until its wire is open.
 func start(t testing.TB, dir string, env ...string) *process {
 	t.Helper()
-	p := &process{cmd: exec.Command("strapline", "serve", "--data", dir, "--wire", "0"), eof: make(chan struct{})}
+	p := &process{cmd: exec.Command("straplined", "--data", dir, "--wire", "0"), eof: make(chan struct{})}
 	p.cmd.Env = append(os.Environ(), env...)
 	r, err := p.cmd.StderrPipe()
 	if err != nil {
@@ -72,7 +73,7 @@ func start(t testing.TB, dir string, env ...string) *process {
 		}
 	}()
 	if p.addr = <-opened; p.addr == "" {
-		t.Fatalf("serve did not open its wire:\n%s", p.said())
+		t.Fatalf("straplined did not open its wire:\n%s", p.said())
 	}
 	return p
 }
@@ -98,7 +99,7 @@ func (p *process) end(t testing.TB, sig os.Signal) error {
 func (p *process) stop(t testing.TB) {
 	t.Helper()
 	if err := p.end(t, syscall.SIGTERM); err != nil {
-		t.Errorf("serve ended with %v:\n%s", err, p.said())
+		t.Errorf("straplined ended with %v:\n%s", err, p.said())
 	}
 }
 
@@ -196,7 +197,7 @@ func TestHealth(t *testing.T) {
 			t.Fatal(err)
 		}
 		var log bytes.Buffer
-		s := &server{jobs: b, dir: dir, log: logTo(&log)}
+		s := &server{jobs: b, dir: dir, log: slog.New(slog.NewTextHandler(&log, nil))}
 		ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute+time.Second)
 		defer cancel()
 		if err := s.health(ctx); err != nil {
@@ -278,11 +279,11 @@ func TestServeRefuses(t *testing.T) {
 		{[]string{"--page", "0.0.0.0:0"}, nil, "not encrypted"},
 		{[]string{"--page", "0", "--page-url", "http://log.example.test"}, nil, "no address like https"},
 	} {
-		cmd := exec.CommandContext(t.Context(), "strapline", append([]string{"serve", "--data", fresh}, c.args...)...)
+		cmd := exec.CommandContext(t.Context(), "straplined", append([]string{"--data", fresh}, c.args...)...)
 		cmd.Env = append(os.Environ(), c.env...)
 		out, err := cmd.CombinedOutput()
 		if cmd.ProcessState.ExitCode() != 1 || !strings.Contains(string(out), c.want) {
-			t.Errorf("serve %v ended with %v, want %q:\n%s", c.args, err, c.want, out)
+			t.Errorf("straplined %v ended with %v, want %q:\n%s", c.args, err, c.want, out)
 		}
 	}
 }

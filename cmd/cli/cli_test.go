@@ -1,0 +1,51 @@
+package cli_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"strapline/cmd/cli"
+	"strapline/store"
+)
+
+// grammar is a program that ends as it is told.
+type grammar struct {
+	With string `arg:""`
+}
+
+type refused struct{ error }
+
+func (refused) ExitCode() int { return 3 }
+
+func (g *grammar) Run(s *cli.Streams) error {
+	return map[string]error{
+		"fault": errors.New("no such thing"),
+		"code":  errors.Join(nil, fmt.Errorf("over: %w", refused{errors.New("not let in")})),
+		"store": fmt.Errorf("x.job: %w", store.ErrInUse),
+	}[g.With]
+}
+
+func TestRun(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"well"}, 0, ""},
+		{[]string{"--help"}, 0, ""},
+		{[]string{"fault"}, 1, "prog: no such thing"},
+		{[]string{"code"}, 3, "prog: over: not let in"},
+		{[]string{"store"}, 1, "another strapline has this job open (x.job)"},
+		{nil, 2, "try `prog --help`"},
+		{[]string{"well", "--much"}, 2, "unknown flag --much"},
+	} {
+		var out, errw bytes.Buffer
+		code := cli.Run("prog", "A program.", new(grammar), c.args, &cli.Streams{Out: &out, Err: &errw})
+		if code != c.code || !strings.Contains(errw.String(), c.says) || (c.says == "") != (errw.Len() == 0) {
+			t.Errorf("%q: code %d, want %d: %s", c.args, code, c.code, errw.String())
+		}
+	}
+}
