@@ -17,6 +17,7 @@ require (
 	golang.org/x/image v0.48.0
 	golang.org/x/net v0.61.0
 	golang.org/x/term v0.48.0
+	golang.org/x/time v0.16.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )

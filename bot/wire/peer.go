@@ -10,6 +10,8 @@ import (
 	"strings"
 	"time"
 
+	"golang.org/x/time/rate"
+
 	"strapline/bot/job"
 )
 
@@ -30,8 +32,8 @@ type peer struct {
 	out  *bufio.Writer
 	who  hello
 	job  *job.Job
-	next uint64 // the first entry not yet shown; the writer's
-	pace pace
+	next uint64        // the first entry not yet shown; the writer's
+	pace *rate.Limiter // of the lines that are read
 }
 
 // said is what the reader hands to the writer.
@@ -60,7 +62,7 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 	p := &peer{
 		s: s, conn: conn, in: bufio.NewReaderSize(conn, readBuffer),
 		out:  bufio.NewWriterSize(deadliner{conn, s.cfg.Limits.Write}, writeBuffer),
-		pace: pace{every: time.Second / time.Duration(s.cfg.Limits.Rate), burst: s.cfg.Limits.Burst},
+		pace: rate.NewLimiter(rate.Limit(s.cfg.Limits.Rate), s.cfg.Limits.Burst),
 	}
 	if full := s.enter(addr); full != "" {
 		_ = p.send(refuse(&fault{0, full}))
@@ -149,8 +151,8 @@ func (p *peer) line(ctx context.Context, within time.Duration) (string, error) {
 // is answered even so.
 func (p *peer) read(ctx context.Context, replies chan<- said, gone <-chan struct{}) error {
 	for {
-		if d := p.pace.wait(time.Now()); d > 0 && !sleep(ctx, d) {
-			return ctx.Err()
+		if err := p.pace.Wait(ctx); err != nil {
+			return err
 		}
 		line, err := p.line(ctx, p.s.cfg.Limits.Idle)
 		f, bad := errors.AsType[*fault](err)
@@ -302,20 +304,4 @@ func (p *peer) replay(from uint64, show func(job.Entry) error) (last uint64, err
 			return last, nil
 		}
 	}
-}
-
-// pace spreads the lines of one peer: a burst at once, then one every so often.
-type pace struct {
-	every time.Duration
-	burst int
-	free  time.Time // when the whole burst may be used again
-}
-
-// wait counts a line and says how long to wait before it is read.
-func (p *pace) wait(now time.Time) time.Duration {
-	if p.free.Before(now) {
-		p.free = now
-	}
-	p.free = p.free.Add(p.every)
-	return p.free.Sub(now) - time.Duration(p.burst)*p.every
 }
