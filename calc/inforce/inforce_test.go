@@ -1,0 +1,126 @@
+package inforce_test
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+
+	"strapline/calc/inforce"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/calc/work"
+)
+
+const in = length.Inch
+
+// den is a job of one room, 12 ft x 8 ft, on straps north-south every 16 in.
+func den(bodies ...site.Body) *site.State {
+	st := site.New()
+	var at []length.Length
+	for x := 16 * in; x < 144*in; x += 16 * in {
+		at = append(at, x)
+	}
+	all := append([]site.Body{
+		site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in},
+		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: at},
+		site.Board{Lengths: []length.Length{12 * length.Foot}},
+	}, bodies...)
+	for i, b := range all {
+		if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i), Body: b}); err != nil {
+			panic(err)
+		}
+	}
+	return st
+}
+
+func plans(st *site.State, kept *inforce.Kept, steps int64, here bool) *inforce.Plans {
+	return &inforce.Plans{State: st, Kept: kept, Work: &inforce.Work{Budget: work.Budget{Steps: steps}, Here: here}}
+}
+
+// The straps run north-south, so boards run east-west: two rows of 48 in. A row is
+// 144 in, less 1/8 in at each end: one 12 ft board, no butt. Row 1 hangs as planned,
+// so row 2 is left, and one board to cut.
+func ExamplePlans_Of() {
+	st := den(site.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW,
+		Pieces: []place.Rect{{X1: 144 * in, Y1: 48 * in}}, Sizes: []length.Length{144*in - in/4}, N: []int{1}})
+	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(st.Room("den"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	rows, pieces := p.Rest()
+	fmt.Println(p.Run, len(p.Rows), "rows,", p.Butts, "butts; left: rows", rows, "pieces", pieces)
+	for _, c := range p.ToCut() {
+		fmt.Println(length.Canon(c.Length), inforce.PiecesOf(c))
+	}
+	// Output:
+	// ew 2 rows, 0 butts; left: rows [2] pieces []
+	// 144" [r2.1]
+}
+
+// A plan that has to be worked out is not worked out where that is not allowed, nor where
+// the message has had its work; one that is kept is there all the same.
+func TestWork(t *testing.T) {
+	st, kept := den(), new(inforce.Kept)
+	for _, tt := range []struct {
+		steps int64
+		here  bool
+		want  error
+	}{{inforce.MessageSteps, false, inforce.ErrWork}, {0, true, inforce.ErrOver}, {inforce.MessageSteps, true, nil}, {inforce.MessageSteps, false, nil}, {0, false, nil}} {
+		if _, err := plans(st, kept, tt.steps, tt.here).Of(st.Room("den")); !errors.Is(err, tt.want) {
+			t.Errorf("%d steps, here %v: got %v, want %v", tt.steps, tt.here, err, tt.want)
+		}
+	}
+	if _, err := plans(site.New(), kept, 0, false).Of(roomWithout(t)); !errors.Is(err, inforce.ErrNoStraps) {
+		t.Errorf("no straps: %v", err)
+	}
+}
+
+func roomWithout(t *testing.T) *site.Room {
+	st := site.New()
+	if err := st.Apply(site.Event{Seq: 1, Who: "lead", Body: site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in}}); err != nil {
+		t.Fatal(err)
+	}
+	return st.Room("den")
+}
+
+// More boards of a length that there is more than enough of do not plan a room anew; a
+// length that was not there does.
+func TestACountPlansOnlyWhatItTouches(t *testing.T) {
+	kept := new(inforce.Kept)
+	twelves := func(n int) site.Stock {
+		return site.Stock{How: "is", Items: []site.Boards{{N: n, L: 12 * length.Foot}}}
+	}
+	first := den(twelves(400))
+	if _, err := plans(first, kept, inforce.MessageSteps, true).Of(first.Room("den")); err != nil {
+		t.Fatal(err)
+	}
+	more := den(twelves(900))
+	if _, err := plans(more, kept, inforce.MessageSteps, false).Of(more.Room("den")); err != nil {
+		t.Errorf("more of what there is enough of: %v", err)
+	}
+	less := den(twelves(1))
+	if _, err := plans(less, kept, inforce.MessageSteps, false).Of(less.Room("den")); !errors.Is(err, inforce.ErrWork) {
+		t.Errorf("one board is left: %v", err)
+	}
+}
+
+// Boards of a room whose layout was taken first are not there for the next one.
+func TestRoomsTakeTheirBoardsInTurn(t *testing.T) {
+	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
+		site.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
+		site.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		site.PlanPick{Room: "den", Pick: 1})
+	ps := plans(st, new(inforce.Kept), 4*inforce.MessageSteps, true)
+	p, err := ps.Of(st.Room("bath"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Hand.After) != 1 || p.Hand.After[0] != "den" || len(p.Hand.Boards) != 1 || p.Hand.Boards[0].N != 1 {
+		t.Errorf("on hand after %v: %v", p.Hand.After, p.Hand.Boards)
+	}
+	if short := p.Missing(); len(short) != 1 || short[0].Count != 1 {
+		t.Errorf("missing %v", short)
+	}
+}
