@@ -1,5 +1,4 @@
-// Package finish says how many coats a level of finish takes and, coarsely,
-// how soon the next one may go on.
+// Package finish says, coarsely, how soon the next coat may go on.
 //
 // How fast compound dries is published here only as coarse bands and one
 // maker's figure; they disagree, so every answer is a range, and the label of
@@ -7,44 +6,6 @@
 package finish
 
 import "time"
-
-// Level is a level of gypsum board finish (GA-214), 0 to 5.
-type Level int
-
-// Coats is what a level takes. Tape is set in compound, which is a coat of its
-// own (from level 2 it is wiped with a thin coat over it); Flats, Angles and
-// Fasteners are the coats after it.
-type Coats struct {
-	Tape                     bool
-	Flats, Angles, Fasteners int
-	Skim                     bool // a thin coat over the whole surface
-	Source                   string
-}
-
-const (
-	srcGA214 = "GA-214"
-	srcMem   = "GA-214, from memory"
-)
-
-// levels: 0 to 2 as quoted in the ProForm guide p.14, skim coat of 5 from
-// GA-214-10; the coat counts of 3 and 4 are from memory, 4 agreeing with a
-// painter's summary (harborpaints.com).
-var levels = [...]Coats{
-	0: {Source: srcGA214},
-	1: {Tape: true, Source: srcGA214},
-	2: {Tape: true, Fasteners: 1, Source: srcGA214},
-	3: {Tape: true, Flats: 1, Angles: 1, Fasteners: 2, Source: srcMem},
-	4: {Tape: true, Flats: 2, Angles: 1, Fasteners: 3, Source: srcMem},
-	5: {Tape: true, Flats: 2, Angles: 1, Fasteners: 3, Skim: true, Source: srcMem},
-}
-
-// CoatsFor is what a level takes; false for a level that does not exist.
-func CoatsFor(l Level) (Coats, bool) {
-	if l < 0 || int(l) >= len(levels) {
-		return Coats{}, false
-	}
-	return levels[l], true
-}
 
 // Fahrenheit is a temperature; the thresholds are whole numbers in it.
 type Fahrenheit float64

@@ -107,19 +107,3 @@ func TestDamperNeverSooner(t *testing.T) {
 		}
 	})
 }
-
-// GA-214 levels: 0 to 2 as quoted in the ProForm guide p.14, 5's skim coat
-// GA-214-10; counts of 3 and 4 from memory.
-func TestCoatsFor(t *testing.T) {
-	for level, want := range map[finish.Level][3]int{0: {0, 0, 0}, 1: {0, 0, 0}, 2: {0, 0, 1}, 3: {1, 1, 2}, 4: {2, 1, 3}, 5: {2, 1, 3}} {
-		got, ok := finish.CoatsFor(level)
-		if !ok || [3]int{got.Flats, got.Angles, got.Fasteners} != want || got.Tape != (level > 0) || got.Skim != (level == 5) {
-			t.Errorf("level %d: %+v", level, got)
-		}
-	}
-	for _, level := range []finish.Level{-1, 6} {
-		if _, ok := finish.CoatsFor(level); ok {
-			t.Errorf("level %d exists", level)
-		}
-	}
-}

@@ -11,7 +11,7 @@ import (
 // long joint on a support that is there all along, as far from the last as a board is wide. Nil when there is none.
 func (s *site) rowsOnPosts() []place {
 	widest := s.widths[len(s.widths)-1]
-	end := s.cross - s.in.Gap
+	end := s.cross
 	var lines []length.Length
 	at := length.Length(0)
 	for end-at > widest+s.rules.Rip && len(lines) < maxRows {

@@ -78,8 +78,8 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 				continue
 			}
 			area += float64(w) / 1e9 * float64(h) / 1e9
-			// A strip no wider than a rip's clearance, or the floor gap, may stay open at the last side.
-			if n == 0 && min(w, h) > max(rules.Rip, in.Gap+rules.Rip) || n > 1 {
+			// A strip no wider than a rip's clearance may stay open at the last side.
+			if n == 0 && min(w, h) > rules.Rip || n > 1 {
 				bad("%d pieces at %.1f, %.1f", n, in2(x), in2(y))
 			}
 		}
@@ -180,7 +180,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 		if p.Cut > place || place-p.Cut > 2*rules.Clear+rules.Round || p.Cut%rules.Round != 0 {
 			bad("%s: cut %.3f for a place of %.3f", p.ID, in2(p.Cut), in2(place))
 		}
-		if p.Width > max(across, 0)+in.Gap+rules.Rip || across-p.Width > rules.Rip+rules.Round {
+		if p.Width > max(across, 0)+rules.Rip || across-p.Width > rules.Rip+rules.Round {
 			bad("%s: width %.3f for a place of %.3f", p.ID, in2(p.Width), in2(across))
 		}
 		if in.Longest > 0 && p.Cut > in.Longest {

@@ -103,9 +103,7 @@ type Input struct {
 	Along    bool // boards along the supports; else across them
 	Far      bool // rows count from the far side: the south or east wall, the top of a wall
 
-	Rows  []length.Length // the rows' widths across, from where they start, when they are settled (by what hangs); else nil
-	First length.Length   // a line struck this far off the first wall is the first long joint; 0 = none; not for boards along
-	Gap   length.Length   // left open at the last side on purpose (over a floor)
+	Rows []length.Length // the rows' widths across, from where they start, when they are settled (by what hangs); else nil
 
 	Stock   []Stock
 	Longest length.Length // longest board that gets in; 0 = any
@@ -131,7 +129,7 @@ type Layout struct {
 	Butts   int
 	Stagger length.Length // smallest between butts of neighbouring rows, 0 = no two to compare
 
-	ButtJoint, LongJoint, WallJoint length.Length // joint to tape; WallJoint is all round, but not along a floor gap
+	ButtJoint, LongJoint, WallJoint length.Length // joint to tape; WallJoint is all round
 
 	Area, Bought float64
 	// No plan has fewer butts than BoundButts, and none with as few butts as this one takes less board than Bound.

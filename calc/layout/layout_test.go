@@ -99,7 +99,7 @@ func TestSpecialRooms(t *testing.T) {
 func TestJoints(t *testing.T) {
 	in := ceiling(16*foot, 12*foot, 12)
 	in.Surface.Notches = []layout.Rect{{X: 12 * foot, Y: 0, W: 4 * foot, H: 4 * foot}}
-	in.First = 4 * foot
+	in.Rows = []length.Length{4 * foot, 4 * foot, 4 * foot}
 	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -118,9 +118,8 @@ func TestJoints(t *testing.T) {
 
 // TestStripsShare: two narrow rows of one room come out of the two strips of one board.
 func TestStripsShare(t *testing.T) {
-	in := ceiling(96*inch, (48+20)*inch, 8)
-	in.First = 20 * inch // the line is struck 20 in off the wall
-	in.Surface.H = 20*inch + 48*inch + 24*inch
+	in := ceiling(96*inch, (20+48+24)*inch, 8)
+	in.Rows = []length.Length{20 * inch, 48 * inch, 24 * inch}
 	l, err := layout.Plan(in, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -256,10 +255,10 @@ func TestHung(t *testing.T) {
 	}
 }
 
-// TestWall: rows from the ceiling down, a gap at the floor, a door and a window.
+// TestWall: rows from the ceiling down, an eighth that stays open at the floor, a door and a window.
 func TestWall(t *testing.T) {
-	in := layout.Input{Lie: layout.Y, Far: true, Gap: inch / 2,
-		Surface: layout.Surface{W: 180 * inch, H: 96*inch + 5*inch/8,
+	in := layout.Input{Lie: layout.Y, Far: true,
+		Surface: layout.Surface{W: 180 * inch, H: 96*inch + inch/8,
 			Openings: []layout.Rect{{X: 30 * inch, Y: 0, W: 36 * inch, H: 80 * inch}, {X: 110 * inch, Y: 36 * inch, W: 40 * inch, H: 40 * inch}}}}
 	straps(&in, 180*inch, 16*inch, 16*inch)
 	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
@@ -271,25 +270,25 @@ func TestWall(t *testing.T) {
 		t.Error(w)
 	}
 	top, low := l.Rows[0], l.Rows[1]
-	if top.To != in.Surface.H || top.From != 48*inch+5*inch/8 || low.To != top.From || low.From != 5*inch/8 {
+	if top.To != in.Surface.H || top.From != 48*inch+inch/8 || low.To != top.From || low.From != inch/8 {
 		t.Errorf("rows at %g-%g and %g-%g", in2(top.From), in2(top.To), in2(low.From), in2(low.To))
 	}
 	if low.Pieces[0].To != 30*inch || low.Pieces[1].From != 66*inch {
 		t.Errorf("the lower row does not stop at the door: %v", flat(l))
 	}
 	// A window whose head is level with the long joint: the rows are moved so that no joint runs into its corner.
-	in.Surface.Openings[1] = layout.Rect{X: 110 * inch, Y: 20 * inch, W: 40 * inch, H: 28*inch + 5*inch/8}
+	in.Surface.Openings[1] = layout.Rect{X: 110 * inch, Y: 20 * inch, W: 40 * inch, H: 28*inch + inch/8}
 	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, w := range verify(in, l) {
 		t.Error(w)
 	}
-	if slices.ContainsFunc(l.Notes, func(n layout.Note) bool { return n.About == layout.CornerJoint }) || l.Rows[0].From == 48*inch+5*inch/8 {
+	if slices.ContainsFunc(l.Notes, func(n layout.Note) bool { return n.About == layout.CornerJoint }) || l.Rows[0].From == 48*inch+inch/8 {
 		t.Errorf("%v, rows at %g", flat(l), in2(l.Rows[0].From))
 	}
 	// Wall height 9 ft: two rows of 54 in leave no strip.
-	in.Surface.H = 108*inch + inch/2
+	in.Surface.H = 108*inch + inch/8
 	in.Stock = append(in.Stock, layout.Stock{Width: 54 * inch, Length: 12 * foot, Count: -1})
 	if l, err = layout.Plan(in, nil); err != nil {
 		t.Fatal(err)

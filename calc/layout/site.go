@@ -51,7 +51,7 @@ const (
 func newSite(in Input) (*site, error) {
 	f := in.Surface
 	r := in.Rules
-	if f.W <= 0 || f.H <= 0 || f.W > maxSide || f.H > maxSide || in.First < 0 || in.Gap < 0 || in.First >= max(f.W, f.H) || in.Gap >= min(f.W, f.H) ||
+	if f.W <= 0 || f.H <= 0 || f.W > maxSide || f.H > maxSide ||
 		min(r.Clear, r.Rip, r.Sliver, r.Short, r.Stagger, r.Edge, r.Round) < 0 || max(r.Clear, r.Rip, r.Sliver, r.Short, r.Stagger, r.Edge, r.Round) > maxSide {
 		return nil, &Problem{Kind: BadSize}
 	}
@@ -270,38 +270,27 @@ func (s *site) rowPlans() [][]place {
 		}
 		return nil
 	}
-	start := length.Length(0)
-	var head []place
-	if f := s.in.First; f > 0 {
-		w := s.boardFor(f)
-		head = []place{{v: span{max(0, f-w), f}, board: w}}
-		start = f
-	}
-	end := s.cross - s.in.Gap
-	if end-start <= s.rules.Rip && head != nil {
-		return [][]place{head}
-	}
 	var out [][]place
 	shared := false
 	fulls := make([]int, len(s.widths))
 	var try func(k int, at length.Length)
 	try = func(k int, at length.Length) {
 		if k < 0 {
-			if rows := s.divide(head, start, end, fulls, shared); rows != nil {
+			if rows := s.divide(fulls, shared); rows != nil {
 				out = append(out, rows)
 			}
 			return
 		}
-		for n := 0; at+length.Length(n)*s.widths[k] <= end && n <= maxRows; n++ {
+		for n := 0; at+length.Length(n)*s.widths[k] <= s.cross && n <= maxRows; n++ {
 			fulls[k] = n
 			try(k-1, at+length.Length(n)*s.widths[k])
 		}
 		fulls[k] = 0
 	}
-	try(len(s.widths)-1, start)
+	try(len(s.widths)-1, 0)
 	if slices.ContainsFunc(out, func(rows []place) bool { return s.inLine(rows) > 0 }) {
 		shared = true // a joint in line with a corner may be moved by starting with a cut row
-		try(len(s.widths)-1, start)
+		try(len(s.widths)-1, 0)
 	}
 	merit := func(rows []place) [2]int { return [2]int{s.inLine(rows), len(rows)} }
 	slices.SortStableFunc(out, func(a, b []place) int {
@@ -327,7 +316,7 @@ func (s *site) settledRows() [][]place {
 		rows = append(rows, place{v: span{at, at + w}, board: s.boardFor(w)})
 		at += w
 	}
-	if rows == nil || s.cross-s.in.Gap-at > s.rules.Rip {
+	if rows == nil || s.cross-at > s.rules.Rip {
 		return nil
 	}
 	rows[0].first, rows[len(rows)-1].last = true, true
@@ -353,30 +342,31 @@ func (s *site) boardFor(w length.Length) length.Length {
 // divide makes rows of fulls[k] whole boards of each width, the widest first,
 // and of what is left; nil when that is more than one row. What is left is shared out
 // between the first and last row when it is a sliver, and when shared is asked for.
-func (s *site) divide(head []place, at, end length.Length, fulls []int, shared bool) []place {
-	rows := slices.Clone(head)
+func (s *site) divide(fulls []int, shared bool) []place {
+	var rows []place
+	at := length.Length(0)
 	for k := len(fulls) - 1; k >= 0; k-- {
 		for range fulls[k] {
 			rows = append(rows, place{v: span{at, at + s.widths[k]}, board: s.widths[k]})
 			at += s.widths[k]
 		}
 	}
-	rest := end - at
+	rest := s.cross - at
 	switch n := len(rows); {
 	case rest <= s.rules.Rip && n > 0 && !shared: // the gap stays open behind the wall board
 	case rest >= s.widths[len(s.widths)-1]:
 		return nil
-	case (rest < s.rules.Sliver || shared) && n > 0 && head == nil:
+	case (rest < s.rules.Sliver || shared) && n > 0:
 		// First and last row are of one width, the rows between move along.
 		half := (rest + rows[0].board) / 2
 		shift := half - rows[0].board
-		rows = append(rows, place{v: span{end - half, end}, board: s.boardFor(half)})
+		rows = append(rows, place{v: span{s.cross - half, s.cross}, board: s.boardFor(half)})
 		rows[0] = place{v: span{0, half}, board: s.boardFor(half)}
 		for i := 1; i < n; i++ {
 			rows[i].v = span{rows[i].v.lo + shift, rows[i].v.hi + shift}
 		}
 	default:
-		rows = append(rows, place{v: span{at, end}, board: s.boardFor(rest)})
+		rows = append(rows, place{v: span{at, s.cross}, board: s.boardFor(rest)})
 	}
 	if len(rows) == 0 || len(rows) > maxRows {
 		return nil

@@ -140,10 +140,7 @@ func (s *site) measure() (area float64, edge length.Length) {
 		edge += total(before) + total(now) - 2*overlap(before, now)
 		before = now
 	}
-	if s.in.Gap == 0 {
-		edge += total(before)
-	}
-	return area, edge
+	return area, edge + total(before)
 }
 
 func total(ss []span) (n length.Length) {

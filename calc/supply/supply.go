@@ -197,30 +197,3 @@ func or(n, d int) int {
 	}
 	return d
 }
-
-// Sheets is how many boards cover an area with the waste given in percent,
-// each part of the area (a wall face, a ceiling) filled up to whole boards first. It is the
-// estimate before there is a layout.
-func Sheets(areas []float64, b Board, waste float64) int {
-	one := feet(b.Width) * feet(b.Length)
-	if one <= 0 {
-		return 0
-	}
-	n := 0
-	for _, a := range areas {
-		n += up(a / one)
-	}
-	return up(float64(n) * (100 + waste) / 100)
-}
-
-// Upright is how many boards stand along runs of wall, side by side, with the waste in percent.
-func Upright(runs []length.Length, b Board, waste float64) int {
-	if b.Width <= 0 {
-		return 0
-	}
-	n := 0
-	for _, r := range runs {
-		n += int((max(r, 0) + b.Width - 1) / b.Width)
-	}
-	return up(float64(n) * (100 + waste) / 100)
-}

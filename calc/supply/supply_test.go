@@ -10,29 +10,9 @@ import (
 
 const foot, inch = length.Foot, length.Inch
 
-var (
-	sheet4x8  = supply.Board{Width: 4 * foot, Length: 8 * foot}
-	sheet4x10 = supply.Board{Width: 4 * foot, Length: 10 * foot}
-)
-
-// Worked examples 16-2 and 16-3 of Estimating in Building Construction, chapter 16, page 203.
-func TestWorkedExamples(t *testing.T) {
-	for _, tc := range []struct {
-		name      string
-		got, want int
-	}{
-		{"16-3 outside walls, 148 lf x 8 ft = 1184 sq ft", supply.Sheets([]float64{148 * 8}, sheet4x8, 0), 37},
-		{"16-3 partitions, 149 lf x 8 ft x 2 = 2384 sq ft", supply.Sheets([]float64{149 * 8 * 2}, sheet4x8, 0), 75},
-		{"16-3 walls + 5 %", supply.Sheets([]float64{148 * 8, 149 * 8 * 2}, sheet4x8, 5), 118},
-		{"16-3 ceiling, 24 x 50 ft", supply.Sheets([]float64{24 * 50}, sheet4x8, 0), 38},
-		{"16-3 ceiling + 5 %", supply.Sheets([]float64{24 * 50}, sheet4x8, 5), 40},
-		{"16-2 sheets 4x10 upright, 346 lf both faces + 5 %", supply.Upright([]length.Length{346 * foot, 346 * foot}, sheet4x10, 5), 183},
-	} {
-		if tc.got != tc.want {
-			t.Errorf("%s: %d, want %d", tc.name, tc.got, tc.want)
-		}
-	}
-	// 16-2: 7000 sq ft take 7000 screws, 35 gal, 2660 ft of tape, with a tenth more 59 rolls of 50 ft.
+// Worked example 16-2 of Estimating in Building Construction, chapter 16, page 203.
+func TestWorkedExample(t *testing.T) {
+	// 7000 sq ft take 7000 screws, 35 gal, 2660 ft of tape, with a tenth more 59 rolls of 50 ft.
 	job := supply.Job{Area: 7000, Own: supply.Numbers{PerRoll: 50}}
 	for _, l := range supply.Order(job) {
 		low := l.Rules[0].Amount
@@ -142,9 +122,9 @@ func TestStack(t *testing.T) {
 			t.Errorf("%s: %d sheets, want %d", tc.name, got, tc.want)
 		}
 	}
-	// GA-801: 25 boards of 80 lb and 48 sq ft: 41.7 psf, over 40.
-	if got := supply.StackLoad(25, 80.0/48); fmt.Sprintf("%.1f", got) != "41.7" || got <= supply.LiveDwelling {
-		t.Errorf("25 boards of 80 lb: %.2f psf, want 41.7", got)
+	// GA-801: 25 boards of 80 lb and 48 sq ft are 41.7 psf, over 40: one less goes on the floor.
+	if got := supply.Stack(supply.LiveDwelling, 80.0/48); got != 24 {
+		t.Errorf("%d boards of 80 lb, want 24", got)
 	}
 }
 

@@ -52,6 +52,3 @@ func Stack(live, perSquareFoot float64) int {
 	}
 	return int(min(math.Floor(live/perSquareFoot+1e-9), 1e6))
 }
-
-// StackLoad is what n boards in one stack bring on the floor, pounds per square foot.
-func StackLoad(n int, perSquareFoot float64) float64 { return float64(n) * perSquareFoot }
