@@ -257,11 +257,9 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 			a, b = place.West, place.East
 		}
 		if f.How == place.Along {
-			a, b = b, a
+			a, b = place.North, place.South
 			if run == place.EW {
 				a, b = place.West, place.East
-			} else {
-				a, b = place.North, place.South
 			}
 			return No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Run(run), a, b), "")
 		}

@@ -106,11 +106,9 @@ func randomRoom(r *rapid.T) []site.Body {
 		out = append(out, v)
 	}
 	wide := 48 * in
-	boards := across
+	boards := ns
 	if run == place.EW {
 		boards = ew
-	} else {
-		boards = ns
 	}
 	for i := range rapid.IntRange(0, 6).Draw(r, "rows") {
 		lo := length.Length(i) * wide
