@@ -85,18 +85,7 @@ var _ = kind[Opened]()
 func (Opened) Kind() string { return "open" }
 
 func (b Opened) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	things, err := r.thingsNamed(b.Names)
-	if err != nil {
-		return err
-	}
-	for _, t := range things {
-		t.opens = append(t.opens, e)
-	}
-	return nil
+	return s.eachNamed(e, b.Room, b.Names, func(t *ThingState) { t.opens = append(t.opens, e) })
 }
 
 // Told: the sender was given the places of these things.
@@ -110,21 +99,26 @@ var _ = kind[Told]()
 func (Told) Kind() string { return "told" }
 
 func (b Told) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
+	return s.eachNamed(e, b.Room, b.Names, func(t *ThingState) { t.told = append(t.told, e) })
+}
+
+func (Told) undoPasses() bool { return true }
+
+// eachNamed does f to the things of these names, or to none if one is not there.
+func (s *State) eachNamed(e *Entry, room string, names []string, f func(*ThingState)) error {
+	r, err := s.enter(e, room)
 	if err != nil {
 		return err
 	}
-	things, err := r.thingsNamed(b.Names)
+	things, err := r.thingsNamed(names)
 	if err != nil {
 		return err
 	}
 	for _, t := range things {
-		t.told = append(t.told, e)
+		f(t)
 	}
 	return nil
 }
-
-func (Told) undoPasses() bool { return true }
 
 // thingsNamed are the room's things of those names, struck ones too.
 func (r *Room) thingsNamed(names []string) ([]*ThingState, error) {
