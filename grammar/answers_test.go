@@ -51,7 +51,9 @@ func TestAsks(t *testing.T) {
 		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}, ""},
 		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}, ""},
 		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}, ""},
-		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9", 8-1/2" off west`}, ""},
+		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9,  8 1/2 off west`}, ""},
+		{"light 2 26 off west 41 off north", "2", []string{`light l2, 26" off west, 41" off north`, `light 2", 26" off west, 41" off north`}, ""},
+		{"light 4 over sink 26 off west", "4", []string{`light l4 over sink, 26" off west`, `light over sink 4", 26" off west`}, ""},
 		{"light 26 off west 84 & 2 off north", "84 & 2", []string{
 			`light 26" off west, 84-1/2" off north`, `light 26" off west, 84-1/4" off north`, `light 26" off west, 84-1/8" off north`}, ""},
 		// The second doubt stays as typed and is asked next.
@@ -81,7 +83,7 @@ func TestAsks(t *testing.T) {
 		{"light foty six off west 41 off north", "foty", nil, ""},
 		{"light point 375 off west 41 off north", "point", nil, ""},
 		{"light d1 and a half off west 41 off north", "a half", nil, ""},
-		{"light 6 ate 26 off west 41 off north", "ate", nil, ""},
+		{`light d1 6 ate 26 off west 41 off north`, "ate", nil, ""},
 		{"room f ate 13' x 11'", "ate", nil, ""},
 		{"box 40 26 off west 41 off north", "40", nil, ""},
 		{"light 26 5/9 off west", "26 5/9", nil, ""},

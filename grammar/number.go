@@ -293,6 +293,19 @@ func (l *line) oneOrTwo(a, b *number) error {
 	return ask
 }
 
+// numberOrSize asks of "light 2": the second light, or one 2 inches across?
+func (l *line) numberOrSize(what string, a *aLength) error {
+	n := a.raw()
+	if what == "" || l.Units == length.Metric || !a.bare() || len(n) != 1 || n[0] < '1' {
+		return nil
+	}
+	ask := &Ask{Col: a.Pos.Column, Word: n, Why: fmt.Sprintf("%s %s: its number or its size?", what, n)}
+	for _, as := range []struct{ label, text string }{{"number " + n, what[:1] + n}, {n + " inches", n + `"`}} {
+		ask.Choices = append(ask.Choices, reads(as.label, l.canonical(l.with(cut{a.Pos.Offset, a.End, as.text}))))
+	}
+	return ask
+}
+
 // thousands asks when two numbers of a list may be one, as 1 200 in a metric job.
 func (l *line) thousands(list []*number) {
 	for i := 1; i < len(list) && l.Units == length.Metric; i++ {

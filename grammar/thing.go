@@ -67,6 +67,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if w := l.talkIn(p.Label); w != "" {
 		return nil, l.refuseWord(w, words.rows["thing"].Fits)
 	}
+	if p.sizeAsk != nil && p.Name == "" {
+		return nil, p.sizeAsk
+	}
 	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.paint}, nil
 }
 

@@ -167,6 +167,7 @@ type where struct {
 	paint   bool
 	fixing  bool  // a size needs its unit
 	noSize  bool  // a bare number is no size here
+	sizeAsk error // a size that may be the thing's number
 	sizeErr error // told only of a line that says where the thing is
 	Name    string
 	Label   string
@@ -352,6 +353,7 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 	}
 	open = open && !(d.L.bare() && (p.fixing || held < 2 && len(d.L.Readings) == 1 && d.L.Readings[0].L > bareSize))
 	if open && !(last && p.Surface != "") {
+		p.sizeAsk = l.numberOrSize(p.what, &d.L)
 		p.size(l, &d.L.number, nil)
 		return 0, nil
 	}

@@ -285,7 +285,8 @@ func choiceSaid(open *question, text string) int {
 	said := plainWords(text)
 	found := 0
 	for i, c := range open.Choices {
-		if said != "" && plainWords(c.Label) == said {
+		label := plainWords(c.Label)
+		if said != "" && (label == said || label == plainWords(strings.ReplaceAll(text, "\"", " inches"))) {
 			if found > 0 {
 				return 0
 			}
@@ -301,6 +302,8 @@ func plainWords(s string) string {
 	var out []string
 	for w := range strings.FieldsSeq(s) {
 		switch w {
+		case "inch":
+			w = "inches"
 		case "off", "the", "wall", "please", "pls", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one":
 			continue
 		}

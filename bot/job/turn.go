@@ -84,19 +84,19 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	}
 	switch p := line.Entry.(type) {
 	case grammar.Pick:
-		if !mine && lost != nil {
-			t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-				Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + firstWords(lost.Said),
-			}})
+		if mine || lost == nil {
+			t.pick(open, p.N)
 			return
 		}
-		t.pick(open, p.N)
+		t.gone(text, lost)
 		return
-	case grammar.Bare: // only after a question whose base it did not fit
-		if mine && len(open.Choices) == 0 {
+	case grammar.Bare: // what an open question asks for, and it did not fit
+		if mine {
 			t.again(open, "still open: ")
 			return
 		}
+		t.gone(text, lost)
+		return
 	}
 	if errors.Is(err, grammar.ErrChatter) {
 		if open != nil {
@@ -134,6 +134,13 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	default:
 		t.err = err
 	}
+}
+
+// gone refuses the answer to a question that was dropped.
+func (t *turn) gone(text string, lost *asked) {
+	t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
+		Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + firstWords(lost.Said),
+	}})
 }
 
 // line answers a line that was read.
