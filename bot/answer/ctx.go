@@ -292,7 +292,13 @@ func (c Ctx) noThing(words string) Reply {
 			}
 		}
 	}
-	if n := grammar.Nearest(words, known); n != "" {
+	n := grammar.Nearest(words, known)
+	for _, name := range known {
+		if what, number, ok := strings.Cut(name, " "); ok && words == what[:1]+number { // l1 for light 1
+			n = name
+		}
+	}
+	if n != "" {
 		return Nothing(fmt.Sprintf("no note of %q%s; did you mean %s?", words, in, n), "")
 	}
 	return Nothing(fmt.Sprintf("no note of %q%s", words, in), "log")
