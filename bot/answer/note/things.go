@@ -106,10 +106,11 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
 	for _, th := range c.Room.Things {
 		v, en := th.Now()
-		if en == nil || v.What != e.What || v.Surface != s || th.At() != at || e.Label != v.Label {
+		if en == nil || v.What != e.What || v.Surface != s || e.Label != v.Label {
 			continue
 		}
-		if (e.Name == "" || e.Name == th.Name) && (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "") {
+		same := (e.Name == "" || e.Name == th.Name) && (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "")
+		if same && th.At() == at { // last: a place is worked out
 			return th
 		}
 	}
