@@ -178,6 +178,7 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 				r.Note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
 			}
 		}
+		looseButts(c, &r, b)
 		overRuns(c, &r, b)
 		if first {
 			c.NotReady(&r)

@@ -10,6 +10,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/site"
 	"strapline/grammar"
 )
 
@@ -160,4 +161,42 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 		*last = along(a, to)
 	}
 	return out, nil
+}
+
+// looseButts says which butts of the pieces just hung land beside the
+// support that both ends are to be screwed to.
+func looseButts(c answer.Ctx, r *answer.Reply, b site.Hung) {
+	set := c.Room.Supports(b.Surface)
+	lie := b.Surface.Lie(b.Run)
+	if b.All || len(set) == 0 || set[0].Lie == lie {
+		return
+	}
+	var butts []length.Length
+	for _, q := range b.Pieces {
+		start, end := q.Span(lie)
+		lo, hi := q.Span(lie.Other())
+		for _, p := range c.Room.Pieces(b.Surface) {
+			from, to := p.Rect.Span(lie)
+			if a, z := p.Rect.Span(lie.Other()); max(a, lo) < min(z, hi) {
+				if from == end {
+					butts = append(butts, end)
+				}
+				if to == start {
+					butts = append(butts, start)
+				}
+			}
+		}
+	}
+	slices.Sort(butts)
+	for _, at := range slices.Compact(butts) {
+		away := func(s place.Support) length.Length { return max(s.Pos-at, at-s.Pos) }
+		near := slices.MinFunc(set, func(a, b place.Support) int { return cmp.Compare(away(a), away(b)) })
+		off, side := away(near), "short of"
+		if near.Pos < at {
+			side = "past"
+		}
+		if 2*off >= near.Wide {
+			r.Note("check", fmt.Sprintf("butt at %s is %s %s %s: back-block it", c.Len(at), c.Len(off), side, place.Of{Sup: near.Kind, N: near.N}))
+		}
+	}
 }
