@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strings"
 
 	"github.com/alecthomas/kong"
@@ -37,7 +38,7 @@ func (s *Streams) Log() *slog.Logger { return slog.New(slog.NewTextHandler(s.Err
 func Run(name, about string, grammar any, args []string, s *Streams) int {
 	exited := -1
 	p, err := kong.New(grammar, kong.Name(name), kong.Description(about),
-		kong.Writers(s.Out, s.Err), kong.Exit(func(code int) { exited = code }), kong.UsageOnError())
+		kong.Writers(s.Out, s.Err), kong.Exit(func(code int) { exited = code }), kong.UsageOnError(), kong.Vars{"version": name + " " + version()})
 	if err != nil {
 		fmt.Fprintf(s.Err, "%s: %v\n", name, err)
 		return 2
@@ -94,4 +95,19 @@ func DataDir(said string) (string, error) {
 		return filepath.Join(home, "Library", "Application Support", "strapline"), nil
 	}
 	return filepath.Join(home, ".local", "share", "strapline"), nil
+}
+
+// version is the module's version and the commit it was built from, as far as the build knows them.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	said := info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" && !strings.Contains(said, s.Value[:min(12, len(s.Value))]) {
+			said += " " + s.Value
+		}
+	}
+	return said
 }

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/alecthomas/kong"
+
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
@@ -18,6 +20,8 @@ import (
 
 // commands is the command line; its tags are its manual.
 type commands struct {
+	Version kong.VersionFlag `help:"Print which build this is."`
+
 	Play   playCmd   `cmd:"" help:"Play a conversation file and print the replies."`
 	Talk   talkCmd   `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
 	Export exportCmd `cmd:"" help:"Write a job as JSON lines."`

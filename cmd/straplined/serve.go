@@ -12,6 +12,8 @@ import (
 	"sync"
 	"time"
 
+	"github.com/alecthomas/kong"
+
 	"strapline/bot"
 	"strapline/bot/chat"
 	"strapline/bot/job"
@@ -21,6 +23,8 @@ import (
 
 // serve is the command line; its tags are its manual.
 type serve struct {
+	Version kong.VersionFlag `help:"Print which build this is."`
+
 	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
 	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`
 	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
