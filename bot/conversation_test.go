@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strapline/calc/site"
 	"strings"
 	"testing"
 	"time"
@@ -17,6 +16,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
+	"strapline/calc/site"
 	"strapline/store"
 )
 

@@ -4,9 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strapline/bot/say"
 	"strings"
 
+	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"

@@ -2,9 +2,9 @@ package answer
 
 import (
 	"fmt"
-	"strapline/bot/say"
 	"strings"
 
+	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
 )

@@ -126,8 +126,10 @@ func resolve(addr string) (*net.TCPAddr, error) {
 // needs the https address that stands in front: the page is not encrypted, and its
 // secret is in the link.
 func Listen(ctx context.Context, addr, front string) (net.Listener, error) {
-	if _, err := Base(addr, front); err != nil {
-		return nil, err
+	if front != "" {
+		if _, err := Base(addr, front); err != nil {
+			return nil, err
+		}
 	}
 	tcp, err := resolve(addr)
 	if err != nil {

@@ -171,11 +171,12 @@ func looseButts(c answer.Ctx, r *answer.Reply, b site.Hung) {
 	if b.All || len(set) == 0 || set[0].Lie == lie {
 		return
 	}
+	hung := c.Room.Pieces(b.Surface)
 	var butts []length.Length
 	for _, q := range b.Pieces {
 		start, end := q.Span(lie)
 		lo, hi := q.Span(lie.Other())
-		for _, p := range c.Room.Pieces(b.Surface) {
+		for _, p := range hung {
 			from, to := p.Rect.Span(lie)
 			if a, z := p.Rect.Span(lie.Other()); max(a, lo) < min(z, hi) {
 				if from == end {

@@ -4,9 +4,9 @@ package setup
 
 import (
 	"fmt"
+
 	"strapline/bot/answer"
 	"strapline/bot/say"
-
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
