@@ -37,14 +37,14 @@ func TestChatTokenRefused(t *testing.T) {
 		cfg := chat.Config{URL: s.URL, Token: s.Token(me), Dial: s.Dial}
 		ended := make(chan error, 1)
 		other := func(ctx context.Context) error { <-ctx.Done(); return nil }
+		s.LoseDatabase(0) // before the door opens, which would take the token
 		go func() { ended <- runAll(t.Context(), []door{other, srv.serveChat(cfg)}) }()
-		s.LoseDatabase(0)
 		time.Sleep(time.Hour)
 		if len(ended) > 0 {
 			t.Fatalf("it ended while the database was away: %v", <-ended)
 		}
-		s.FindDatabase()
 		s.Revoke(cfg.Token)
+		s.FindDatabase()
 		time.Sleep(3 * time.Minute) // it was never taken: a minute, and a minute until that begins
 		if len(ended) == 0 {
 			t.Fatal("it goes on with a revoked token")
