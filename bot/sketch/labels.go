@@ -24,7 +24,7 @@ func (p *placer) free(b box) bool {
 	return true
 }
 
-// label is a few lines of text set as one.
+// label is a few lines of text set as one, all of them level or all upward.
 type label struct {
 	Lines []Text // X and Y are not set
 	Mask  bool   // what is drawn below it is interrupted
@@ -40,6 +40,9 @@ func (l label) size() (w, h float64) {
 	for _, t := range l.Lines {
 		w = max(w, textWidth(t.S, t.Size, t.Bold))
 		h += t.Size * leading
+	}
+	if l.Lines[0].Up {
+		return h, w
 	}
 	return w, h
 }
@@ -80,12 +83,15 @@ func (p *placer) set(l label, b box) {
 	if l.Mask {
 		p.page.rect(white, Pen{}, b.grown(1))
 	}
-	y := b.Y0
+	off, m := 0.0, b.middle()
 	for _, t := range l.Lines {
-		t.X = (b.X0+b.X1)/2 - textWidth(t.S, t.Size, t.Bold)/2
-		t.Y = y + (leading-1)/2*t.Size + above*t.Size
+		along, across := textWidth(t.S, t.Size, t.Bold)/2, off+((leading-1)/2+above)*t.Size
+		t.X, t.Y = m.X-along, b.Y0+across
+		if t.Up {
+			t.X, t.Y = b.X0+across, m.Y+along
+		}
 		p.page.Texts = append(p.page.Texts, t)
-		y += t.Size * leading
+		off += t.Size * leading
 	}
 }
 

@@ -19,7 +19,7 @@ func (d *drawing) legend(y float64) float64 {
 	item := func(words string, draw func(b box)) {
 		w := 44 + textWidth(words, small, false) + 30
 		if x+w > Width-edge+30 {
-			x, top = edge, top+40
+			x, top = edge, top+44
 		}
 		draw(box{x, top, x + 34, top + 26})
 		d.text(x+44, top+2, small, false, black, words, Width)
@@ -31,7 +31,13 @@ func (d *drawing) legend(y float64) float64 {
 	}{{site.Noted, "noted"}, {site.Covered, "covered, not cut"}, {site.Open, "open"}} {
 		for _, t := range d.Things {
 			if t.State == st.st && t.Surface == place.Ceiling {
-				item(st.words, func(b box) { d.page.symbol(bullet(b.Y0, st.st).right(b.X0-edge), true, st.st) })
+				item(st.words, func(b box) {
+					round := box{b.X0 + 4, b.Y0, b.X0 + 30, b.Y0 + 26}
+					if st.st == site.Noted {
+						round = round.grown(-5)
+					}
+					d.page.symbol(round, true, st.st)
+				})
 				break
 			}
 		}
@@ -73,9 +79,30 @@ func (d *drawing) legend(y float64) float64 {
 	if plates {
 		item("plate", func(b box) { d.page.rect(black, Pen{}, box{b.X0 + 8, b.Y0 + 5, b.X0 + 26, b.Y1 - 5}) })
 	}
-	d.text(edge, top+40, small, false, greyInk, "Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.", Width-2*edge)
+	y = top + 46
+	tell := func(ink Ink, words string) {
+		for _, l := range wrapped(words, small, false, Width-2*edge) {
+			d.text(edge, y, small, false, ink, l, Width-2*edge)
+			y += 34
+		}
+	}
+	var pieces []string
+	for _, p := range d.short {
+		if p.Cut == 0 {
+			continue
+		}
+		text := p.ID + " " + d.Tape(p.Cut)
+		if p.Rip {
+			text += " rip " + d.Tape(p.Width)
+		}
+		pieces = append(pieces, text)
+	}
+	if len(pieces) > 0 {
+		tell(boardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
+	}
+	tell(greyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
 	if len(d.Things) == 0 {
-		return top + 76
+		return y + 8
 	}
 	from := "Distances: to the centre, off the studs"
 	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
@@ -84,8 +111,8 @@ func (d *drawing) legend(y float64) float64 {
 	if d.Finished {
 		from += ", or a finished wall's face"
 	}
-	d.text(edge, top+70, small, false, greyInk, from+".", Width-2*edge)
-	return top + 108
+	tell(greyInk, from+".")
+	return y + 8
 }
 
 // bar is the scale, in feet or metres, black and white by turns.
@@ -119,61 +146,108 @@ func (d *drawing) bar(y float64) {
 	d.text(x+step*float64(parts)+10, y+2, small, false, black, fmt.Sprintf("0 to %d %s", n, word), 200)
 }
 
-// list names the things with their distances, as far as the height goes.
-func (d *drawing) list(y, high float64) (bottom float64, rest int) {
-	for i, t := range d.Things {
-		more := len(d.Things) - i
-		if y+float64(min(more, 2))*thingLine+edge > high {
-			d.text(edge, y, usual, false, greyInk, fmt.Sprintf("and %d more", more), Width)
-			return y + thingLine, more
+// line of the list below a plan.
+type line struct {
+	name, where, state string
+	ink                Ink
+	draw               func(p *Page, b box) // its symbol, in a box of 26 by 26
+}
+
+// lines are what is noted on the ceiling, and on the walls: things, runs and marks.
+func (s Scene) lines() (out []line) {
+	for _, t := range s.Things {
+		l := line{name: t.Name, ink: black, state: string(t.State), draw: func(p *Page, b box) {
+			if t.State == site.Noted { // its centre lines stand out
+				b = b.grown(-5)
+			}
+			p.symbol(b, t.Size.B == 0, t.State)
+		}}
+		if !strings.Contains(t.Name, t.What) {
+			l.name += " " + t.What
 		}
-		d.page.thing(d.Scene, t, y)
-		y += thingLine
+		l.name += s.Size(t.Size)
+		if t.State == site.Covered {
+			l.ink, l.state = hiddenInk, t.Over+", not cut"
+		}
+		if t.Surface == place.Ceiling {
+			l.where = s.off(t.From)
+		} else {
+			l.where = string(t.Surface) + " wall: " + s.Coords(t.Surface, t.At)
+		}
+		out = append(out, l)
+	}
+	for _, r := range s.Runs {
+		l := line{name: r.What + " " + r.Name, where: s.way(r.Path), ink: runInk, draw: func(p *Page, b box) {
+			p.line(Pen{runInk, runWidth, nil}, pt{b.X0, b.middle().Y}, pt{b.X1, b.middle().Y})
+		}}
+		if r.Depth > 0 {
+			l.state = s.Thick(r.Depth) + " deep"
+		}
+		out = append(out, l)
+	}
+	for _, m := range s.Marks {
+		out = append(out, line{name: "mark " + m.Name, where: s.Coords(place.Ceiling, m.At), ink: black, draw: func(p *Page, b box) { p.cross(b.middle()) }})
+	}
+	return out
+}
+
+// way says where a run goes.
+func (s Scene) way(path []place.Point) string {
+	if len(path) == 2 {
+		a, b := path[0], path[1]
+		switch {
+		case a.X == b.X:
+			return fmt.Sprintf("%s off west, from %s to %s off north", s.Tape(a.X), s.Tape(a.Y), s.Tape(b.Y))
+		case a.Y == b.Y:
+			return fmt.Sprintf("%s off north, from %s to %s off west", s.Tape(a.Y), s.Tape(a.X), s.Tape(b.X))
+		}
+	}
+	var out []string
+	for _, p := range path {
+		out = append(out, s.Tape(p.X)+" x "+s.Tape(p.Y))
+	}
+	return "off west x off north: " + strings.Join(out, " to ")
+}
+
+// off are distances off walls, as they are read.
+func (s Scene) off(from []Dim) string {
+	var out []string
+	for _, m := range from {
+		out = append(out, s.Tape(m.Dist)+" off "+m.Ref)
+	}
+	return strings.Join(out, ", ")
+}
+
+// list is the list of what is noted, as far as the height goes.
+func (d *drawing) list(y, high float64) (bottom float64, rest int) {
+	all := d.lines()
+	for i, l := range all {
+		more := len(all) - i
+		if y+float64(min(more, 2))*lineHigh+edge > high {
+			d.text(edge, y, usual, false, greyInk, fmt.Sprintf("and %d more", more), Width)
+			return y + lineHigh, more
+		}
+		d.page.listed(l, y)
+		y += lineHigh
 	}
 	return y, 0
 }
 
-// thingLine is the height of a line of the list.
-const thingLine = 40.0
+// lineHigh is the height of a line of the list: two lines of text.
+const lineHigh = 84.0
 
-// thing is one line of the list.
-func (p *Page) thing(s Scene, t Thing, y float64) {
-	p.symbol(bullet(y, t.State), t.Size.B == 0, t.State)
-	ink := black
-	if t.State == site.Covered {
-		ink = hiddenInk
-	}
-	name := t.Name
-	if !strings.HasPrefix(name, t.What) && !strings.Contains(name, t.What) {
-		name += " " + t.What
-	}
-	p.text(edge+42, y, usual, true, ink, name+s.Size(t.Size), 290)
-	x := edge + 350.0
-	if t.Surface != place.Ceiling {
-		p.text(x, y, usual, false, ink, string(t.Surface)+" wall: "+s.Coords(t.Surface, t.At), 460)
-	}
-	for _, m := range t.From {
-		p.text(x, y, usual, false, ink, s.Tape(m.Dist)+" off "+m.Ref, 225)
-		x += 235
-	}
-	x = edge + 350 + 470
-	words := map[site.Standing]string{site.Noted: "noted", site.Open: "open"}[t.State]
-	if t.State == site.Covered {
-		words = t.Over + ", not cut"
-	}
-	p.text(x, y, usual, false, ink, words, Width-edge-x)
+// listed sets one line of the list.
+func (p *Page) listed(l line, y float64) {
+	const in = 46.0
+	l.draw(p, box{edge + 2, y + 3, edge + 28, y + 29})
+	state := fitted(l.state, usual, false, 340)
+	w := textWidth(state, usual, false)
+	p.text(Width-edge-w, y, usual, false, l.ink, state, w+1)
+	p.text(edge+in, y, usual, true, l.ink, l.name, Width-2*edge-in-w-16)
+	p.text(edge+in, y+37, usual, false, l.ink, l.where, Width-2*edge-in)
 }
 
-// bullet is where a line of a list has its symbol; centre lines stand out of it.
-func bullet(y float64, st site.Standing) box {
-	b := box{edge + 2, y + 1, edge + 28, y + 27}
-	if st == site.Noted {
-		b = b.grown(-5)
-	}
-	return b
-}
-
-// Lists names the last of the things, those that the page of the plan left over, draws
+// Lists has the last lines of the list, those that the page of the plan left over, draws
 // the boards that are still to be cut, and names what is covered, on pages of at
 // most high pixels.
 func (s Scene) Lists(high float64, left int) []*Page {
@@ -181,10 +255,11 @@ func (s Scene) Lists(high float64, left int) []*Page {
 	w.turn()
 	if left > 0 {
 		w.head("Also noted")
-		for _, t := range s.Things[len(s.Things)-left:] {
-			w.need(thingLine)
-			w.page.thing(s, t, w.y)
-			w.y += thingLine
+		all := s.lines()
+		for _, l := range all[len(all)-left:] {
+			w.need(lineHigh)
+			w.page.listed(l, w.y)
+			w.y += lineHigh
 		}
 		w.y += 16
 	}
@@ -227,7 +302,7 @@ func (w *lists) need(h float64) {
 
 func (w *lists) head(s string) {
 	w.need(140)
-	w.page.text(edge, w.y, 32, true, black, s, Width-2*edge)
+	w.page.text(edge, w.y, 36, true, black, s, Width-2*edge)
 	w.y += 50
 }
 
@@ -287,11 +362,11 @@ func (w *lists) board(g group) {
 	lines := wrapped(fmt.Sprintf("%d x %s for %s", len(g.ids), size, strings.Join(g.ids, ", ")), usual, true, Width-2*edge)
 	lines = say.Most(lines, 6)
 	strip := 46.0
-	high := 32*float64(len(lines)) + strip*float64(len(g.Strips)) + 30
+	high := 38*float64(len(lines)) + strip*float64(len(g.Strips)) + 30
 	w.need(high)
 	for _, l := range lines {
 		w.page.text(edge, w.y, usual, true, black, l, Width-2*edge)
-		w.y += 32
+		w.y += 38
 	}
 	scale := (Width - 2*edge) / float64(longest)
 	whole := box{edge, w.y + 2, edge + scale*float64(g.Length), w.y + 2 + strip*float64(len(g.Strips))}
@@ -322,7 +397,7 @@ func (w *lists) board(g group) {
 				s := "keep " + w.Tape(length.RoundDown(st.Left, w.Units))
 				if tw := textWidth(s, usual, false); tw < left.X1-left.X0-10 {
 					m := left.middle()
-					w.page.rect(white, Pen{}, box{m.X - tw/2 - 4, m.Y - 15, m.X + tw/2 + 4, m.Y + 15})
+					w.page.rect(white, Pen{}, box{m.X - tw/2 - 4, m.Y - 17, m.X + tw/2 + 4, m.Y + 17})
 					w.page.text(m.X-tw/2, m.Y-usual/2, usual, false, black, s, tw+1)
 				}
 			}
@@ -349,20 +424,17 @@ func (w *lists) covered() {
 		if t.State != site.Covered {
 			continue
 		}
-		text := t.Name + w.Size(t.Size) + ": "
-		for _, m := range t.From {
-			text += w.Near(m.Dist) + " off " + m.Ref + ", "
-		}
+		where := w.off(t.From)
 		if t.Surface != place.Ceiling {
-			text += string(t.Surface) + " wall, " + w.Coords(t.Surface, t.At) + ", "
+			where = string(t.Surface) + " wall, " + w.Coords(t.Surface, t.At)
 		}
-		text += "under " + t.Over + " since " + w.Clock(t.Since)
+		text := fmt.Sprintf("%s%s: %s, under %s since %s", t.Name, w.Size(t.Size), where, t.Over, w.Clock(t.Since))
 		lines := wrapped(text, usual, false, Width-2*edge-40)
-		w.need(34*float64(len(lines)) + 6)
-		w.page.symbol(bullet(w.y, t.State), t.Size.B == 0, t.State)
+		w.need(38*float64(len(lines)) + 6)
+		w.page.symbol(box{edge + 2, w.y + 3, edge + 28, w.y + 29}, t.Size.B == 0, t.State)
 		for _, l := range lines {
 			w.page.text(edge+40, w.y, usual, false, black, l, Width-2*edge-40)
-			w.y += 34
+			w.y += 38
 		}
 		w.y += 6
 	}

@@ -7,15 +7,15 @@ import (
 	"strapline/calc/site"
 )
 
-// names are those of runs, things and marks, then the pieces' ids and sizes.
+// names are those of runs, things and marks.
 func (d *drawing) names() {
 	put := func(s string, size float64, ink Ink, at pt, half float64) {
-		l := one(fitted(s, size, true, 240), size, true, ink)
+		l := one(fitted(s, size, true, 300), size, true, ink)
 		w, h := l.size()
 		d.place.place(l, round(at, half, w, h)...)
 	}
 	for _, r := range d.Runs {
-		l := one(fitted(r.What+" "+r.Name, small, true, 240), small, true, runInk)
+		l := one(fitted(r.What+" "+r.Name, small, true, 300), small, true, runInk)
 		w, h := l.size()
 		var at []pt
 		for i := range len(r.Path) - 1 {
@@ -42,34 +42,42 @@ func (d *drawing) names() {
 	for _, m := range d.Marks {
 		put(m.Name, usual, black, d.at(m.At), 9)
 	}
-	for _, p := range d.Pieces {
-		d.piece(p)
-	}
 }
 
-// piece writes a piece's id, its cut size and its rip into it, or as much of that as fits.
+// piece writes a piece's id, its cut size and its rip into it, below or beside one another,
+// or as much of that as fits; then all of it stands below the plan.
 func (d *drawing) piece(p Piece) {
-	b := d.box(p.Rect)
-	id := Text{S: printable(p.ID), Size: 24, Bold: true, Ink: boardInk}
-	size := Text{S: d.Tape(p.Cut), Size: 24, Ink: boardInk}
-	rip := Text{S: "rip " + d.Tape(p.Width), Size: 24, Ink: boardInk}
-	full := []Text{id}
-	if p.Cut > 0 {
-		full = append(full, size)
+	id := Text{S: printable(p.ID), Bold: true, Ink: boardInk}
+	cut, rip := d.Tape(p.Cut), "rip "+d.Tape(p.Width)
+	say := func(s string) Text { return Text{S: s, Ink: boardInk} }
+	var all [][]Text
+	switch {
+	case p.Cut == 0:
+		all = [][]Text{{id}}
+	case p.Rip:
+		all = [][]Text{{id, say(cut), say(rip)}, {id, say(cut + " " + rip)}, {say(id.S + ": " + cut + " " + rip)}}
+	default:
+		all = [][]Text{{id, say(cut)}, {say(id.S + ": " + cut)}}
 	}
-	if p.Rip {
-		full = append(full, rip)
+	for _, lines := range all {
+		if d.into(d.box(p.Rect), lines) {
+			return
+		}
 	}
-	for _, lines := range [][]Text{full, full[:min(2, len(full))], {id}} {
-		for _, s := range []float64{1, 22.0 / 24, 20.0 / 24} {
+	d.into(d.box(p.Rect), []Text{id})
+	d.short = append(d.short, p)
+}
+
+// into sets lines into a piece, as large as they fit; upward where they do not fit level
+// and it is higher than wide.
+func (d *drawing) into(b box, lines []Text) bool {
+	for _, up := range []bool{false, b.Y1-b.Y0 > b.X1-b.X0} {
+		for _, size := range []float64{usual, small, least} {
 			l := label{Lines: slices.Clone(lines), Mask: true}
 			for i := range l.Lines {
-				l.Lines[i].Size *= s
+				l.Lines[i].Size, l.Lines[i].Up = size, up
 			}
 			w, h := l.size()
-			if w > b.X1-b.X0-6 || h > b.Y1-b.Y0-6 {
-				continue
-			}
 			var at []pt
 			for _, m := range within(b) {
 				if (box{m.X - w/2, m.Y - h/2, m.X + w/2, m.Y + h/2}).in(b.grown(-2)) {
@@ -77,8 +85,9 @@ func (d *drawing) piece(p Piece) {
 				}
 			}
 			if d.place.place(l, at...) {
-				return
+				return true
 			}
 		}
 	}
+	return false
 }

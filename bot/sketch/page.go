@@ -33,7 +33,6 @@ func (b box) in(o box) bool {
 	return b.X0 >= o.X0 && b.X1 <= o.X1 && b.Y0 >= o.Y0 && b.Y1 <= o.Y1
 }
 func (b box) grown(by float64) box { return box{b.X0 - by, b.Y0 - by, b.X1 + by, b.Y1 + by} }
-func (b box) right(by float64) box { return box{b.X0 + by, b.Y0, b.X1 + by, b.Y1} }
 func (b box) middle() pt           { return pt{(b.X0 + b.X1) / 2, (b.Y0 + b.Y1) / 2} }
 func (b box) corners() []pt {
 	return []pt{{b.X0, b.Y0}, {b.X1, b.Y0}, {b.X1, b.Y1}, {b.X0, b.Y1}}
@@ -48,14 +47,20 @@ const (
 	none  Ink = 0xffffffff // nothing is drawn
 
 	strapInk  Ink = 0xe9e2d2
-	centreInk Ink = 0x9a8f78
-	hatchInk  Ink = 0xc4ccd4
+	centreInk Ink = 0x8f8468
+	hatchInk  Ink = 0x8e98a2
 	boardInk  Ink = 0x4a5560
 	dimInk    Ink = 0x1d4f91
 	hiddenInk Ink = 0xa3181b
 	runInk    Ink = 0x7a3d9a
 	greyInk   Ink = 0x555555
 )
+
+// inks are all of them, and what a page that shows a drawing in inks of its own calls them.
+var inks = map[Ink]string{
+	white: "sheet", black: "line", strapInk: "support", centreInk: "centre", hatchInk: "hatch",
+	boardInk: "board", dimInk: "dim", hiddenInk: "hidden", runInk: "run", greyInk: "quiet",
+}
 
 // Pen is a line: its colour, its width, and its dashes and gaps by turns.
 type Pen struct {
@@ -77,11 +82,13 @@ type Shape struct {
 	Fill   Ink
 }
 
-// Text is one line of text; X is its left end and Y its base line.
+// Text is one line of text; X is its left end and Y its base line. One that goes Up is
+// turned a quarter to the left around that point.
 type Text struct {
 	X, Y float64
 	Size float64
 	Bold bool
+	Up   bool
 	Ink  Ink
 	S    string
 }
@@ -94,6 +101,9 @@ const (
 
 // Box is what the text takes.
 func (t Text) Box() box {
+	if t.Up {
+		return box{t.X - above*t.Size, t.Y - textWidth(t.S, t.Size, t.Bold), t.X + below*t.Size, t.Y}
+	}
 	return box{t.X, t.Y - above*t.Size, t.X + textWidth(t.S, t.Size, t.Bold), t.Y + below*t.Size}
 }
 

@@ -80,7 +80,14 @@ func (p *Page) onto(doc *fpdf.Fpdf, scale float64) {
 		}
 		doc.SetFont("go", style, t.Size*scale)
 		doc.SetTextColor(t.Ink.parts())
+		if t.Up {
+			doc.TransformBegin()
+			doc.TransformRotate(90, x(t.X), x(t.Y))
+		}
 		doc.Text(x(t.X), x(t.Y), t.S)
+		if t.Up {
+			doc.TransformEnd()
+		}
 	}
 }
 

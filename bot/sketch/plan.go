@@ -18,14 +18,16 @@ const (
 	edge    = 24.0
 	beside  = 146.0
 	over    = 92.0
-	mostTop = 1000.0
+	highest = 1000.0
 )
 
-// Letter sizes. A phone shows 26 as about 9 points.
+// Letter sizes. A phone that is 65 mm wide shows 30 as 1.8 mm, as the small print of a
+// newspaper; 22 is the least that is used.
 const (
-	small = 22.0
-	usual = 26.0
-	large = 40.0
+	least = 22.0
+	small = 26.0
+	usual = 30.0
+	large = 44.0
 )
 
 // drawing is a scene on its way to a page.
@@ -36,14 +38,24 @@ type drawing struct {
 	scale float64 // pixels a nanometre
 	x0    float64 // the outline's left and top
 	y0    float64
+	short []Piece // those that have not all written in them
 }
 
-// Plan draws the ceiling, and under it the list of its things, as far as a page of
-// at most high pixels takes it; rest is how many of the things are not in it.
+// Plan draws the ceiling, and under it the list of what is noted, as far as a page of
+// at most high pixels takes it; rest is how many lines of the list are not in it.
 func (s Scene) Plan(high float64) (page *Page, rest int) {
+	page, rest, room := s.plan(high, highest)
+	if over := page.H - high; over > 0 { // what stands below it is wanted on the page too
+		page, rest, _ = s.plan(high, room-over)
+	}
+	return page, rest
+}
+
+// plan draws the room at most so high, and says how high it is.
+func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	page = &Page{}
 	d := &drawing{Scene: s, page: page}
-	d.scale = min((Width-2*beside)/float64(s.EW), mostTop/float64(s.NS))
+	d.scale = min((Width-2*beside)/float64(s.EW), most/float64(s.NS))
 	d.x0 = (Width - d.scale*float64(s.EW)) / 2
 	d.y0 = d.header() + over
 	bottom := d.y0 + d.scale*float64(s.NS)
@@ -59,12 +71,15 @@ func (s Scene) Plan(high float64) (page *Page, rest int) {
 	d.reserve()
 	d.names()
 	d.dims()
+	for _, p := range d.Pieces {
+		d.piece(p)
+	}
 	d.symbols()
 
 	y := d.legend(bottom + over)
 	y, rest = d.list(y, high)
 	page.H = math.Ceil(y + edge)
-	return page, rest
+	return page, rest, bottom - d.y0
 }
 
 // at is a place of the job on the page.
@@ -102,16 +117,16 @@ func (d *drawing) header() float64 {
 	w := textWidth(right, small, false)
 	d.text(Width-edge-w, edge+14, small, false, greyInk, right, w+1)
 	d.text(edge, edge, large, true, black, d.Room+" ceiling", wide-w-20)
-	d.text(edge, edge+52, usual, false, black, fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS)), wide)
+	d.text(edge, edge+56, usual, false, black, fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS)), wide)
 	how := "Seen from above: looking up it is mirrored."
 	if d.Up {
 		how = "Seen looking up: east and west have changed sides."
 	}
-	d.text(edge, edge+88, usual, true, black, how, wide)
-	y := edge + 124
+	d.text(edge, edge+96, usual, true, black, how, wide)
+	y := edge + 136
 	if d.Job != "" {
 		d.text(edge, y, usual, false, greyInk, d.Job, wide)
-		y += 34
+		y += 40
 	}
 	d.page.line(Pen{greyInk, 1, nil}, pt{edge, y + 6}, pt{Width - edge, y + 6})
 	return y + 6
@@ -296,7 +311,7 @@ func (d *drawing) numbers(r box) {
 			end.Y = r.Y0
 			at = pt{end.X, end.Y - radius - 12}
 		}
-		l := one(strconv.Itoa(s.N), 21, false, black)
+		l := one(strconv.Itoa(s.N), least, false, black)
 		l.Mask = false
 		n := len(d.page.Texts)
 		if d.place.place(l, at) && len(d.page.Texts) > n {
@@ -345,12 +360,12 @@ func (p *Page) symbol(b box, round bool, st site.Standing) {
 	shape(none, pen)
 }
 
-// least is the half size that a symbol is drawn with at least.
-const least = 9.0
+// smallest is the half size that a symbol is drawn with at least.
+const smallest = 9.0
 
 func (d *drawing) thingBox(t Thing) box {
 	m := d.at(t.At)
-	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), least), max(d.scale*float64(t.Size.Half(place.Y)), least)
+	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), smallest), max(d.scale*float64(t.Size.Half(place.Y)), smallest)
 	return box{m.X - hx, m.Y - hy, m.X + hx, m.Y + hy}
 }
 

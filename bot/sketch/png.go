@@ -6,7 +6,9 @@ import (
 	"image/draw"
 	"image/png"
 	"io"
+	"maps"
 	"math"
+	"slices"
 	"sync"
 
 	"golang.org/x/image/font"
@@ -29,7 +31,10 @@ func (p *Page) PNG(w io.Writer) error {
 var shades = sync.OnceValue(func() color.Palette {
 	const steps = 26
 	out := color.Palette{white.rgba()}
-	for _, ink := range []Ink{black, greyInk, strapInk, centreInk, hatchInk, boardInk, dimInk, hiddenInk, runInk} {
+	for _, ink := range slices.Sorted(maps.Keys(inks)) {
+		if ink == white {
+			continue
+		}
 		c := ink.rgba()
 		for n := range steps {
 			mix := func(v uint8) uint8 { return uint8((int(v)*(steps-n) + 255*n) / steps) }
@@ -79,15 +84,33 @@ func (p *Page) Image() (*image.RGBA, error) {
 			faces[set{t.Size, t.Bold}] = f
 		}
 		d := font.Drawer{Dst: c.img, Src: image.NewUniform(t.Ink.rgba()), Face: f}
-		x := t.X
+		x, y := t.X, t.Y
+		if t.Up {
+			d.Dst, x, y = upward{c.img, int(t.X), int(t.Y)}, 0, 0
+		}
 		for _, r := range t.S { // as measured: without kerning
-			d.Dot = fixed.Point26_6{X: fixed.Int26_6(math.Round(x * 64)), Y: fixed.Int26_6(math.Round(t.Y * 64))}
+			d.Dot = fixed.Point26_6{X: fixed.Int26_6(math.Round(x * 64)), Y: fixed.Int26_6(math.Round(y * 64))}
 			d.DrawString(string(r))
 			x += textWidth(string(r), t.Size, t.Bold)
 		}
 	}
 	return c.img, nil
 }
+
+// upward is a picture turned a quarter to the right around x, y: what is drawn on it level,
+// off 0, 0, goes up there.
+type upward struct {
+	img  *image.RGBA
+	x, y int
+}
+
+func (u upward) ColorModel() color.Model { return color.RGBAModel }
+func (u upward) Bounds() image.Rectangle {
+	b := u.img.Rect
+	return image.Rect(u.y-b.Max.Y, b.Min.X-u.x, u.y-b.Min.Y, b.Max.X-u.x)
+}
+func (u upward) At(x, y int) color.Color     { return u.img.At(u.x+y, u.y-1-x) }
+func (u upward) Set(x, y int, c color.Color) { u.img.Set(u.x+y, u.y-1-x, c) }
 
 func (i Ink) rgba() color.RGBA {
 	return color.RGBA{uint8(i >> 16), uint8(i >> 8), uint8(i), 0xff}

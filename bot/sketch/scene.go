@@ -85,6 +85,7 @@ type Run struct {
 	Name, What string
 	Path       []place.Point
 	Keep       length.Length // half the width of the strip to keep clear
+	Depth      length.Length // behind the board; 0: not said
 	Plates     []place.Rect
 }
 
@@ -163,7 +164,7 @@ func (s *Scene) runs(r *site.Room) {
 	for _, rt := range routes {
 		v, _ := rt.Now()
 		q.Runs = append(q.Runs, reach.Run{Name: rt.Name, Half: v.Size / 2, Path: rt.Path()})
-		s.Runs = append(s.Runs, Run{Name: rt.Name, What: v.What, Path: rt.Path(), Keep: v.Size/2 + q.Allow.Beside})
+		s.Runs = append(s.Runs, Run{Name: rt.Name, What: v.What, Path: rt.Path(), Keep: v.Size/2 + q.Allow.Beside, Depth: v.Depth})
 	}
 	for _, x := range reach.Check(q).Crossings {
 		sup := s.Supports[x.Support]

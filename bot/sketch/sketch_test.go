@@ -170,7 +170,7 @@ func TestPlanSays(t *testing.T) {
 		"north", "east", "south", "west", "1", "8", "over sink", "l1", "v1", "a", "pipe p1", "26\"", "41\"", "36\"", "11' 9\"",
 		"row 1, not cut", "open", "noted", "covered, not cut", "no screws in this strip", "plate", "0 to 4 ft", "north wall: 52\" off west, 16\" up",
 		"Distances: to the centre, off the studs.",
-		"Only what was noted. No pipe or wire drawn is not the same as none: look before you screw.",
+		"Only what was noted. No pipe or wire drawn is not none: look before you screw.",
 	} {
 		if !strings.Contains("\n"+all+"\n", "\n"+want+"\n") {
 			t.Errorf("no %q in\n%s", want, all)
@@ -183,7 +183,7 @@ func TestBoardedWall(t *testing.T) {
 	p, _ := sceneOf(t, flat(t, append(kitchen(), site.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
 		site.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
 	for _, want := range []string{"25-1/2\" off west", "Distances: to the centre, off the studs, or a boarded wall's board, or a finished wall's face."} {
-		if !strings.Contains(texts(p), want) {
+		if !strings.Contains(strings.ReplaceAll(texts(p), "\n", " "), want) {
 			t.Errorf("no %q in\n%s", want, texts(p))
 		}
 	}
@@ -407,5 +407,88 @@ func TestNoSuchRoom(t *testing.T) {
 	}
 	if err := sceneOf(t, st, false).Write(io.Discard, ".gif", false); err == nil {
 		t.Error("a .gif was written")
+	}
+}
+
+// Every piece has its id, its cut size and its rip on the picture: in it, upward in one
+// that is narrow, or below the plan where it has no room.
+func TestPiecesSay(t *testing.T) {
+	up := 0
+	for name, s := range map[string]sketch.Scene{"kitchen": sceneOf(t, flat(t, kitchen()...), false), "hall": hall(t)} {
+		p, _ := s.Plan(4000)
+		all := " " + strings.Join(strings.Fields(texts(p)), " ")
+		n := 0
+		for _, pc := range s.Pieces {
+			if pc.Cut == 0 {
+				continue
+			}
+			n++
+			rip := ""
+			if pc.Rip {
+				rip = " rip " + s.Tape(pc.Width)
+			}
+			inside, below := pc.ID+" "+s.Tape(pc.Cut)+rip, pc.ID+": "+s.Tape(pc.Cut)+rip
+			if !strings.Contains(all, " "+inside) && !strings.Contains(all, " "+below) {
+				t.Errorf("%s: piece %s says neither %q nor %q in\n%s", name, pc.ID, inside, below, all)
+			}
+		}
+		if n < 4 {
+			t.Errorf("%s: %d planned pieces", name, n)
+		}
+		for _, tx := range p.Texts {
+			if tx.Up {
+				up++
+			}
+		}
+	}
+	if up == 0 {
+		t.Error("no text goes up in a narrow piece")
+	}
+}
+
+// What is noted stands in the list below with where it is, runs and marks too.
+func TestListBelow(t *testing.T) {
+	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	all := texts(p)
+	for _, want := range []string{
+		"over sink light 6\"\n26\" off west, 41\" off north", "pipe p1\n136\" off west, from 40\" to 120\" off north", "3/4\" deep",
+		"mark a\n22\" off west, 30\" off north",
+	} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+}
+
+// On a web page a drawing has no style of its own, a title and a description, and inks that the page may set.
+func TestInline(t *testing.T) {
+	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	var buf bytes.Buffer
+	if err := p.Inline(&buf, "p1", "kitchen <ceiling>", "8 straps & 4 things"); err != nil {
+		t.Fatal(err)
+	}
+	svg := buf.String()
+	for _, want := range []string{
+		`role="img" aria-labelledby="p1-title" aria-describedby="p1-about"`, `<title id="p1-title">kitchen &lt;ceiling&gt;</title>`,
+		`<desc id="p1-about">8 straps &amp; 4 things</desc>`, `fill="var(--ink-hidden,#a3181b)"`, `stroke="var(--ink-line,#000000)"`, ">over sink</text>",
+	} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %s in\n%.2000s", want, svg)
+		}
+	}
+	for _, bad := range []string{"style", "<script", "class=", "url(", "var(--ink-,"} {
+		if strings.Contains(svg, bad) {
+			t.Errorf("%s in the drawing", bad)
+		}
+	}
+	for d := xml.NewDecoder(&buf); ; {
+		if _, err := d.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(svg) > 40_000 {
+		t.Errorf("%d bytes for a kitchen", len(svg))
 	}
 }

@@ -4,27 +4,47 @@ import (
 	"bufio"
 	"encoding/xml"
 	"fmt"
+	"html"
 	"io"
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // SVG writes a page as a drawing (SVG 1.1) whose text stays text.
 func (p *Page) SVG(w io.Writer) error {
+	return p.svg(w, fmt.Sprintf(`width="%d" height="%s"`, Width, num(p.H)), Ink.css)
+}
+
+// Inline writes a page as a drawing within a web page, which may set its inks: each is a
+// custom property such as --ink-line, with our own colour where that is not set. To who
+// cannot see it, it is a picture with a title and a description.
+func (p *Page) Inline(w io.Writer, id, title, about string) error {
+	attr := fmt.Sprintf(`role="img" aria-labelledby="%s-title" aria-describedby="%s-about"><title id="%s-title">%s</title><desc id="%s-about">%s</desc`,
+		id, id, id, html.EscapeString(printable(title)), id, html.EscapeString(printable(about)))
+	return p.svg(w, attr, func(i Ink) string {
+		if i == none {
+			return i.css()
+		}
+		return "var(--ink-" + inks[i] + "," + i.css() + ")"
+	})
+}
+
+func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 	out := bufio.NewWriter(w)
-	fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %s" width="%d" height="%s">`+"\n", Width, num(p.H), Width, num(p.H))
-	fmt.Fprintf(out, `<rect width="%d" height="%s" fill="#fff"/>`+"\n", Width, num(p.H))
-	for _, s := range p.Shapes {
-		var d strings.Builder
-		for i, q := range s.Points {
-			d.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + num(q.X) + " " + num(q.Y))
+	fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %s" %s>`+"\n", Width, num(p.H), attr)
+	fmt.Fprintf(out, `<rect width="%d" height="%s" fill="%s"/>`+"\n", Width, num(p.H), ink(white))
+	for i := 0; i < len(p.Shapes); i++ {
+		s := p.Shapes[i]
+		d := s.path()
+		for s.open() && i+1 < len(p.Shapes) && p.Shapes[i+1].open() && p.Shapes[i+1].Pen.is(s.Pen) { // a hatch is one path
+			i++
+			d += p.Shapes[i].path()
 		}
-		if s.Closed {
-			d.WriteString("Z")
-		}
-		fmt.Fprintf(out, `<path d="%s" fill="%s"`, d.String(), s.Fill.css())
+		fmt.Fprintf(out, `<path d="%s" fill="%s"`, d, ink(s.Fill))
 		if s.Pen.W > 0 {
-			fmt.Fprintf(out, ` stroke="%s" stroke-width="%s"`, s.Pen.Ink.css(), num(s.Pen.W))
+			fmt.Fprintf(out, ` stroke="%s" stroke-width="%s"`, ink(s.Pen.Ink), num(s.Pen.W))
 			if len(s.Pen.Dash) > 0 {
 				var dash []string
 				for _, v := range s.Pen.Dash {
@@ -37,24 +57,45 @@ func (p *Page) SVG(w io.Writer) error {
 		}
 		out.WriteString("/>\n")
 	}
+	out.WriteString(`<g font-family="Go, Arial, sans-serif">` + "\n")
 	for _, t := range p.Texts {
-		weight := ""
+		how := ""
 		if t.Bold {
-			weight = ` font-weight="bold"`
+			how = ` font-weight="bold"`
+		}
+		if t.Up {
+			how += fmt.Sprintf(` transform="rotate(-90 %s %s)"`, num(t.X), num(t.Y))
 		}
 		// The length as measured keeps the text in its place in any font.
-		fmt.Fprintf(out, `<text x="%s" y="%s" font-family="Go, Arial, sans-serif" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs">`,
-			num(t.X), num(t.Y), num(t.Size), weight, t.Ink.css(), num(textWidth(t.S, t.Size, t.Bold)))
+		fmt.Fprintf(out, `<text x="%s" y="%s" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs">`,
+			num(t.X), num(t.Y), num(t.Size), how, ink(t.Ink), num(textWidth(t.S, t.Size, t.Bold)))
 		if err := xml.EscapeText(out, []byte(t.S)); err != nil {
 			return err
 		}
 		out.WriteString("</text>\n")
 	}
-	out.WriteString("</svg>\n")
+	out.WriteString("</g>\n</svg>\n")
 	return out.Flush()
 }
 
-func num(v float64) string { return strconv.FormatFloat(float64(int(v*100+.5))/100, 'f', -1, 64) }
+// open reports whether a shape is a line and no more.
+func (s Shape) open() bool { return !s.Closed && s.Fill == none }
+
+func (p Pen) is(o Pen) bool { return p.Ink == o.Ink && p.W == o.W && slices.Equal(p.Dash, o.Dash) }
+
+func (s Shape) path() string {
+	var d strings.Builder
+	for i, q := range s.Points {
+		d.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + num(q.X) + " " + num(q.Y))
+	}
+	if s.Closed {
+		d.WriteString("Z")
+	}
+	return d.String()
+}
+
+// num is a length to a tenth of a pixel.
+func num(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
 
 func (i Ink) css() string {
 	if i == none {

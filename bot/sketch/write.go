@@ -29,8 +29,8 @@ func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, 
 	return Of(st, r, plan, speech, up), nil
 }
 
-// highest is how high a picture may be: what does not go into it is in the lists.
-const highest = 4000
+// Highest is how high a picture may be: what does not go into it is in the lists.
+const Highest = 4000
 
 // Formats are the endings of the files that [Scene.Write] knows.
 var Formats = []string{".png", ".svg", ".pdf"}
@@ -42,9 +42,9 @@ func (s Scene) Write(w io.Writer, format string, cuts bool) error {
 	if format == ".pdf" {
 		return s.PDF(w)
 	}
-	page, left := s.Plan(highest)
+	page, left := s.Plan(Highest)
 	if cuts {
-		page = s.Lists(highest, left)[0]
+		page = s.Lists(Highest, left)[0]
 	}
 	switch format {
 	case ".png":
