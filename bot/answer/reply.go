@@ -7,6 +7,7 @@ package answer
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"strapline/calc/site"
@@ -71,6 +72,16 @@ type Question struct {
 	Choices []grammar.Choice
 	Base    string
 	Lead    string // goes before the words, when they are only a length
+}
+
+// Shown is a question as shown: its choices numbered.
+func Shown(why string, choices []grammar.Choice) string {
+	var b strings.Builder
+	b.WriteString(why)
+	for i, c := range choices {
+		fmt.Fprintf(&b, "  %d: %s", i+1, c.Label)
+	}
+	return b.String()
 }
 
 // Refusal says what could not be taken and what to type instead.

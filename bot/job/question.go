@@ -222,7 +222,7 @@ func (t *turn) again(open *question, lead string) {
 	t.ans.Said = t.said
 	delete(t.d.stale, t.who())
 	t.ans.Kind = kindAsk
-	t.ans.Reply, t.ans.Ask = lead+shown(open.Why, open.Choices), []string{}
+	t.ans.Reply, t.ans.Ask = lead+answer.Shown(open.Why, open.Choices), []string{}
 	for _, c := range open.Choices {
 		t.ans.Ask = append(t.ans.Ask, c.Label)
 	}
@@ -264,16 +264,6 @@ func (t *turn) threadID() string {
 		return t.in.Thread
 	}
 	return t.in.ID
-}
-
-// shown is a question as shown: its choices numbered.
-func shown(why string, choices []grammar.Choice) string {
-	var b strings.Builder
-	b.WriteString(why)
-	for i, c := range choices {
-		fmt.Fprintf(&b, "  %d: %s", i+1, c.Label)
-	}
-	return b.String()
 }
 
 // choiceSaid is the number of the choice that text says in words: "west",

@@ -114,7 +114,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		t.show(answer.Refused(r))
 		if open != nil && !open.Saved { // nothing was said that could take its place
 			delete(t.d.stale, t.who())
-			t.ans.Reply += "\nstill open: " + shown(open.Why, open.Choices)
+			t.ans.Reply += "\nstill open: " + answer.Shown(open.Why, open.Choices)
 		}
 		return
 	}

@@ -74,6 +74,23 @@ func (b Thing) note(s *State, r *Room, e *Entry) {
 	t.vers.add(e, b)
 }
 
+// Measured: a colleague's measurement of a thing that is noted already. It is kept
+// beside the note, which stands until somebody says otherwise.
+type Measured struct {
+	Room  string      `json:"room"`
+	Name  string      `json:"n"`
+	Fixes []place.Fix `json:"fix,omitempty"`
+	Point place.Point `json:"at"` // stands in for Fixes whose support is gone from the log
+}
+
+var _ = kind[Measured]()
+
+func (Measured) Kind() string { return "measured" }
+
+func (b Measured) apply(s *State, e *Entry) error {
+	return s.eachNamed(e, b.Room, []string{b.Name}, func(t *ThingState) { t.measured = append(t.measured, version[Measured]{e, b}) })
+}
+
 // Opened: the holes of these things are cut.
 type Opened struct {
 	Room  string   `json:"room"`
@@ -136,10 +153,11 @@ type ThingState struct {
 	Room *Room
 	Name string
 
-	vers   versions[Thing]
-	opens  []*Entry
-	missed []version[Missed]
-	told   []*Entry
+	vers     versions[Thing]
+	opens    []*Entry
+	missed   []version[Missed]
+	measured []version[Measured]
+	told     []*Entry
 }
 
 // Now is the newest note of the thing that stands; e is nil when all are struck.
@@ -162,6 +180,29 @@ func (t *ThingState) Notes() []*Entry {
 		out[i] = v.e
 	}
 	return out
+}
+
+// Measures lists the entries that measured it beside those, struck ones too.
+func (t *ThingState) Measures() (out []*Entry) {
+	for _, m := range t.measured {
+		out = append(out, m.e)
+	}
+	return out
+}
+
+// Second is where a colleague measured the thing after the note of it that stands,
+// by the entry of that: the last one, or nil.
+func (t *ThingState) Second() (at place.Point, e *Entry) {
+	v, now := t.vers.now()
+	if now == nil {
+		return at, nil
+	}
+	for _, m := range t.measured {
+		if !m.e.Struck() && m.e.Seq > now.Seq {
+			at, e = t.Room.again(noted{v.Surface, m.v.Fixes, v.Size, m.e.Sent, m.v.Point}), m.e
+		}
+	}
+	return at, e
 }
 
 // Standing lists the entries that noted the thing and stand.

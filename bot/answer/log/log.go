@@ -63,7 +63,7 @@ func list(c answer.Ctx, e grammar.Log) answer.Reply {
 		}
 		seqs = map[uint64]bool{}
 		for _, th := range all {
-			for _, en := range slices.Concat(th.Notes(), th.Opens()) {
+			for _, en := range slices.Concat(th.Notes(), th.Measures(), th.Opens()) {
 				seqs[en.Seq] = true
 			}
 		}

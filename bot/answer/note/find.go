@@ -112,6 +112,7 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 	}
 	r := answer.Tell("find", facts, text)
 	r.Room = th.Room.Name
+	unsettled(c, &r, th)
 	if st == site.Covered {
 		r.Note("caution", answer.CautionFor(v.What))
 	}

@@ -43,7 +43,7 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 		b.At, b.Fixes = p.Point, fixes
 	}
 	return answer.Save(b, func(saved *site.Entry) answer.Reply {
-		probes := slip.Missed(sceneFor(c, th), noteOf(c, th))
+		probes := slip.Missed(sceneFor(c, th), noteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en))
 		facts := struct {
 			findFacts
 			Probes []probeFacts `json:"probes"`
@@ -74,16 +74,21 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 func reasons(p slip.Probe) string {
 	var out []string
 	for i, w := range p.Ways {
-		var words []string
-		for _, r := range w.Reasons {
-			words = append(words, r.Words)
-		}
-		said := strings.Join(words, " and ")
-		if i == 0 || len(words) == 1 && len(out) == 1 && !slices.Contains(out, said) {
+		said := wordsOf(w.Reasons)
+		if i == 0 || len(w.Reasons) == 1 && len(out) == 1 && !slices.Contains(out, said) {
 			out = append(out, said)
 		}
 	}
 	return strings.Join(out, "; or ")
+}
+
+// wordsOf are the slips that came together.
+func wordsOf(rs []slip.Reason) string {
+	var words []string
+	for _, r := range rs {
+		words = append(words, r.Words)
+	}
+	return strings.Join(words, " and ")
 }
 
 // sceneFor is the surface that a thing is looked for on, with all that is known of it.
@@ -123,36 +128,34 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	return s
 }
 
-// noteOf is how a thing was noted: its two distances, and what each was held to.
-func noteOf(c answer.Ctx, th *site.ThingState) slip.Note {
-	v, en := th.Now()
-	n := slip.Note{Who: en.Who, Size: v.Size}
-	at := th.At()
+// noteOf is how a thing at a place was noted: its two distances, and what each was held to.
+func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, at place.Point, en *site.Entry) slip.Note {
+	n := slip.Note{Who: en.Who, Size: size}
 	n.X, n.Y = slip.Coord{From: at.X, Grows: true}, slip.Coord{From: at.Y, Grows: true}
-	for _, f := range v.Fixes {
+	for _, f := range fixes {
 		held := f
 		held.L, held.ToEdge = 0, false
-		p, err := c.Room.Place(v.Surface, []place.Fix{held}, place.Size{}, en.Sent)
+		p, err := c.Room.Place(on, []place.Fix{held}, place.Size{}, en.Sent)
 		if err != nil {
 			continue
 		}
 		a := place.X
 		switch {
 		case f.How == place.DirOf:
-			a, _, _ = v.Surface.Axis(f.Dir)
+			a, _, _ = on.Axis(f.Dir)
 		case p.Pinned[place.Y] && !p.Pinned[place.X]:
 			a = place.Y
 		}
 		co := slip.Coord{Fix: f, From: p.On(a), Grows: true, Form: form(c, en.Text)}
 		switch {
 		case f.How == place.OffWall || f.How == place.Along:
-			_, co.Grows, _ = v.Surface.Axis(f.Wall)
+			_, co.Grows, _ = on.Axis(f.Wall)
 			if co.Board = c.Room.BoardNow(f.Wall); co.Board == 0 && !c.Room.Finished(f.Wall) {
 				board, _ := c.State.BoardNow()
 				co.Board = board.Thick
 			}
 		case f.How == place.DirOf:
-			_, grows, _ := v.Surface.Axis(f.Dir)
+			_, grows, _ := on.Axis(f.Dir)
 			co.Grows = !grows // toward a wall is away from where distances off it grow
 		case f.How == place.DownTo:
 			co.Grows = false

@@ -3,6 +3,7 @@
 package note
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -86,6 +87,11 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if th := notedThere(c, e, s, p.Point); th != nil {
 		return already(c, th)
 	}
+	if same := cmp.Or(old, sameHole(c, e, s, p.Point)); same != nil {
+		if r := second(c, same, e, fixes, p); r != nil {
+			return *r
+		}
+	}
 	if old != nil {
 		if no := sameThing(c, old, e, p.Point, s); no != nil {
 			return *no
@@ -101,12 +107,12 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	return saveThing(c, b, p)
 }
 
-// notedThere is the thing that an entry notes again: of its kind and its name, or of no name of its own, and of its
+// notedThere is the thing that its sender notes again: of its kind and its name, or of no name of its own, and of its
 // size, at the very place.
 func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
 	for _, th := range c.Room.Things {
 		v, en := th.Now()
-		if en == nil || v.What != e.What || v.Surface != s || e.Label != v.Label {
+		if en == nil || !strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Label != v.Label {
 			continue
 		}
 		same := (e.Name == "" || e.Name == th.Name) && (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "")

@@ -1,0 +1,121 @@
+package note
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/calc/slip"
+	"strapline/grammar"
+)
+
+// sameHole is the thing of a colleague that a note without a name is about: of its kind, and one
+// centre lies in the other's opening, so that they cannot be two.
+func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
+	if e.Name != "" || e.Label != "" {
+		return nil
+	}
+	for _, th := range c.Room.Things {
+		v, en := th.Now()
+		if en == nil || strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s {
+			continue
+		}
+		half := func(a place.Axis) length.Length { return max(v.Size.Half(a), e.Size.Half(a), slip.Unsized/2) }
+		was := th.At()
+		if abs(was.X-at.X) < half(place.X) && abs(was.Y-at.Y) < half(place.Y) {
+			return th
+		}
+	}
+	return nil
+}
+
+func abs(l length.Length) length.Length { return max(l, -l) }
+
+// second is the answer to a colleague's measurement of a thing: it agrees with the note, or both are kept and the likely reason
+// is asked about. It is nil where that is no measurement of the same thing: other words, or a place that no slip explains.
+func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fix, p site.Placed) *answer.Reply {
+	v, en := th.Now()
+	s := answer.SurfaceOf(e.Surface)
+	if strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Size != (place.Size{}) && e.Size != v.Size {
+		return nil
+	}
+	first := noteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en)
+	now := &site.Entry{Event: site.Event{Who: c.Who, Text: c.Words, Sent: c.Sent.UnixMilli()}}
+	verdict := slip.Disagree(sceneFor(c, th), first, noteOf(c, s, fixes, v.Size, p.Point, now))
+	if !verdict.Agrees && len(verdict.Causes) == 0 && sameHole(c, grammar.Thing{What: e.What, Size: v.Size}, s, p.Point) != th {
+		return nil
+	}
+	b := site.Measured{Room: c.Room.Name, Name: th.Name, Fixes: fixes, Point: p.Point}
+	return answer.Stop(answer.Save(b, func(saved *site.Entry) answer.Reply {
+		name := c.Where(s) + " " + thingName(c, v)
+		if verdict.Agrees {
+			within := ""
+			if d := max(abs(verdict.DX), abs(verdict.DY)); d > 0 {
+				within = " within " + c.Near(d)
+			}
+			return c.Noted(saved, "thing", FactsOf(c, th), fmt.Sprintf("%s: agrees%s with %s; kept %s", name, within, c.ByWhen(en), said(c, v, th.At())))
+		}
+		r := c.Noted(saved, "thing", FactsOf(c, th), fmt.Sprintf("%s: %s; %s has %s (%s)", name, c.FixesText(s, fixes, p), en.Who, said(c, v, th.At()), c.Clock(en.Sent)))
+		r.Note("check", fmt.Sprintf("%s. Both are kept, %s stands until somebody says", whyApart(c, verdict, en.Who), en.Who))
+		other := e
+		if other.Name = th.Name; e.Name == "" || c.Room.Thing(other.Name) != nil {
+			other.Name = freeName(c, th.Name)
+		}
+		strike := grammar.Strike{Seq: int(saved.Seq)}
+		another := c.As("another one, call it "+other.Name, strike)
+		another.Lines = append(another.Lines, c.LineOf(other))
+		q := &answer.Question{Why: "which counts?", Choices: []grammar.Choice{
+			c.As(en.Who, strike), c.As(c.Who, grammar.Refix{Name: th.Name, Fixes: e.Fixes}), another,
+		}}
+		r.Line(answer.Shown(q.Why, q.Choices))
+		r.More = q
+		return r
+	}))
+}
+
+// said is a thing's distances as they were said, or where it is when none were.
+func said(c answer.Ctx, v site.Thing, at place.Point) string {
+	if len(v.Fixes) == 0 {
+		return c.Coords(v.Surface, at)
+	}
+	return c.Fixes(v.Fixes)
+}
+
+// whyApart says how far two measurements are apart and the likeliest slip between them.
+func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
+	var by []string
+	for _, d := range []length.Length{abs(v.DX), abs(v.DY)} {
+		if d > slip.Agree {
+			by = append(by, c.Near(d))
+		}
+	}
+	text := strings.Join(by, " and ") + " apart"
+	if len(v.Causes) == 0 {
+		return text + ", and no usual slip explains it: measure again"
+	}
+	why := v.Causes[0]
+	who := first
+	if why.Second {
+		who = c.Who
+	}
+	if why.Reasons[0].Kind == slip.Face && len(why.Reasons) == 1 {
+		text += ": stud or board face?"
+	}
+	return fmt.Sprintf("%s %s may be %s", text, who, wordsOf(why.Reasons))
+}
+
+// unsettled reminds of a colleague's measurement that does not agree with where a thing is noted.
+func unsettled(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+	at, en := th.Second()
+	if en == nil {
+		return
+	}
+	was, v := th.At(), en.Body.(site.Measured)
+	if abs(at.X-was.X) <= slip.Agree && abs(at.Y-was.Y) <= slip.Agree {
+		return
+	}
+	r.Note("check", fmt.Sprintf("not settled: %s has %s (%s). Measure again, then `fix %s ...`", en.Who, c.Fixes(v.Fixes), c.Clock(en.Sent), th.Name))
+}
