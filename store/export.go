@@ -117,7 +117,7 @@ func Import(r io.Reader, path string) error {
 func (l *Log) load(r io.Reader) error {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, maxLine)
-	var n uint64
+	var n, last uint64 // the line, and the last entry in those before it
 	bad := func(format string, args ...any) error {
 		return fmt.Errorf("line %d: "+format, append([]any{n}, args...)...)
 	}
@@ -143,6 +143,12 @@ func (l *Log) load(r io.Reader) error {
 		if err := b.add(&in); err != nil {
 			return bad("%w", err)
 		}
+		if in.Record != nil {
+			if seq := b.Records[len(b.Records)-1].Seq; seq != last+1 {
+				return bad("entry %d cannot follow entry %d", seq, last)
+			}
+			last++
+		}
 		ended = in.End != nil
 		if ended || n%1000 == 0 {
 			if err := l.commit(&b); err != nil {
@@ -162,7 +168,8 @@ func (l *Log) load(r io.Reader) error {
 		n++
 		return bad("%w", lines.Err())
 	case !ended:
-		return errors.New("the export is cut off: it has no end line")
+		n++
+		return bad("the export is cut off: it has no end line")
 	}
 	return nil
 }

@@ -38,8 +38,6 @@ type Play struct {
 // Run plays the steps and prints the conversation with the replies given, in
 // the form that ReadChat reads.
 func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
 	differs := 0
 	for _, s := range steps {
 		if s.Who == "" {
@@ -56,10 +54,8 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 		got := Lines(out)
 		switch {
 		case p.JSON:
-			for _, a := range out.Answers {
-				if err := enc.Encode(a); err != nil {
-					return err
-				}
+			if err := writeJSON(w, out); err != nil {
+				return err
 			}
 		case !p.Check:
 			fmt.Fprintln(w, s)
@@ -82,6 +78,18 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 	}
 	if differs > 0 {
 		return fmt.Errorf("%w: %d of %d messages", ErrDiffers, differs, len(steps))
+	}
+	return nil
+}
+
+// writeJSON writes one object an entry; those that were left alone come last.
+func writeJSON(w io.Writer, out job.Out) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	for _, a := range slices.Concat(out.Answers, out.Left) {
+		if err := enc.Encode(a); err != nil {
+			return err
+		}
 	}
 	return nil
 }

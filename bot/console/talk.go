@@ -3,13 +3,13 @@ package console
 import (
 	"bufio"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"strings"
 
+	"github.com/chzyer/readline"
 	"golang.org/x/term"
 
 	"strapline/bot/job"
@@ -17,9 +17,10 @@ import (
 
 // Talk is one person at a prompt, or a pipe.
 type Talk struct {
-	Job  *job.Job
-	Who  string
-	JSON bool
+	Job     *job.Job
+	Who     string
+	JSON    bool
+	History string // the file that keeps what was typed at the prompt; "": none
 	*Pictures
 }
 
@@ -27,11 +28,16 @@ type Talk struct {
 // the same line gets no answer at all.
 const silence = "(nothing for me in that; `help` lists what I read)"
 
-// Run reads messages from in until it ends. When in is a terminal it keeps a
-// history; it never takes the whole screen.
+// Run reads messages from in until it ends.
 func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 	if f, ok := in.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
-		return t.terminal(ctx, f, w)
+		width := func() int {
+			if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 0 {
+				return w
+			}
+			return 80 // a terminal that does not say
+		}
+		return t.prompt(ctx, &readline.Config{Stdin: readline.NewCancelableStdin(f), Stdout: w, FuncGetWidth: width}, w)
 	}
 	r := bufio.NewReaderSize(in, 64<<10)
 	for {
@@ -50,30 +56,6 @@ func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 	}
 }
 
-func (t Talk) terminal(ctx context.Context, f *os.File, w io.Writer) error {
-	old, err := term.MakeRaw(int(f.Fd()))
-	if err != nil {
-		return err
-	}
-	defer term.Restore(int(f.Fd()), old)
-	tty := term.NewTerminal(struct {
-		io.Reader
-		io.Writer
-	}{f, w}, t.Who+"> ")
-	for {
-		line, err := tty.ReadLine()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil && !errors.Is(err, term.ErrPasteIndicator) {
-			return err
-		}
-		if err := t.say(ctx, tty, line, true); err != nil {
-			return err
-		}
-	}
-}
-
 // say hands one line over and prints the reply.
 func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) error {
 	if strings.TrimSpace(line) == "" {
@@ -84,14 +66,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 		return err
 	}
 	if t.JSON {
-		enc := json.NewEncoder(w)
-		enc.SetEscapeHTML(false)
-		for _, a := range out.Answers {
-			if err := enc.Encode(a); err != nil {
-				return err
-			}
-		}
-		return nil
+		return writeJSON(w, out)
 	}
 	if len(out.Answers) == 0 && person {
 		_, err = fmt.Fprintln(w, silence)

@@ -338,6 +338,8 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 			return Out{}, t.err
 		}
 		if t.ans.Kind == "" {
+			t.ans.Kind = kindNone
+			out.Left = append(out.Left, t.ans)
 			continue
 		}
 		out.Answers = append(out.Answers, t.ans)

@@ -44,6 +44,7 @@ type Picture = answer.Picture
 // Out is what to answer: one Answer an entry, none when there is nothing to say.
 type Out struct {
 	Answers []Answer `json:"answers,omitempty"`
+	Left    []Answer `json:"-"` // the entries that were left alone, of kind "none"
 }
 
 // Text is the whole reply as shown to people; "" is silence.
@@ -96,6 +97,7 @@ func (a Answer) asks() bool { return a.Kind == kindAsk }
 const (
 	kindAsk   = "ask"
 	kindError = "error"
+	kindNone  = "none"
 )
 
 // Fault says what in a message could not be taken, and what to type instead.

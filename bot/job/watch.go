@@ -126,3 +126,15 @@ func (j *Job) Look(ctx context.Context, read func(*site.State)) error {
 		return err
 	}
 }
+
+// RoomOf is the room that a sender's next note is of, "" when it would be asked.
+func (j *Job) RoomOf(ctx context.Context, who string) (name string, err error) {
+	err = j.Look(ctx, func(st *site.State) {
+		if r := st.RoomOf(who); r != nil {
+			name = r.Name
+		} else if r := st.OnlyRoom(); r != nil {
+			name = r.Name
+		}
+	})
+	return name, err
+}

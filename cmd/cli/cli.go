@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"github.com/alecthomas/kong"
+	"github.com/willabides/kongplete"
 
 	"strapline/bot/job"
 	"strapline/store"
@@ -42,6 +43,10 @@ func Run(name, about string, grammar any, args []string, s *Streams) int {
 	if err != nil {
 		fmt.Fprintf(s.Err, "%s: %v\n", name, err)
 		return 2
+	}
+	kongplete.Complete(p, kongplete.WithPredictors(predictors))
+	if exited >= 0 {
+		return exited
 	}
 	chosen, err := p.Parse(args)
 	if exited >= 0 {
@@ -71,6 +76,15 @@ func plain(err error) string {
 		}
 	}
 	return err.Error()
+}
+
+// Folder is the data folder. One that others can look into is refused.
+func Folder(said string) (string, error) {
+	dir, err := DataDir(said)
+	if err != nil {
+		return "", err
+	}
+	return dir, private(dir)
 }
 
 // DataDir is where jobs are kept: where it was said, else the user's data folder by

@@ -20,7 +20,8 @@ import (
 
 // commands is the command line; its tags are its manual.
 type commands struct {
-	Version kong.VersionFlag `help:"Print which build this is."`
+	Version    kong.VersionFlag `help:"Print which build this is."`
+	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
 
 	Play   playCmd   `cmd:"" help:"Play a conversation file and print the replies."`
 	Talk   talkCmd   `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
@@ -37,29 +38,43 @@ func run(args []string, s *cli.Streams) int {
 
 // which names a job in a data folder.
 type which struct {
-	Job  string `default:"site" help:"The job, by its name."`
-	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
+	Job  string `default:"site" predictor:"job" help:"The job, by its name."`
+	Data string `type:"path" predictor:"dir" placeholder:"DIR" help:"The data folder; by default the user's own."`
 }
 
-func (j which) path() (string, error) {
-	dir, err := cli.DataDir(j.Data)
+// name is the job's name as it is kept; it says so where that is not as it was typed.
+func (j which) name(s *cli.Streams) (string, error) { return named(j.Job, s) }
+
+func named(said string, s *cli.Streams) (string, error) {
+	name := job.Slug(said)
+	switch {
+	case name == "":
+		return "", fmt.Errorf("a job needs a name of letters or digits, not %q", said)
+	case strings.HasPrefix(said, ".") || strings.ContainsAny(said, `/\`):
+		return "", fmt.Errorf("%q is no job's name but a path; name the job with --job and its folder with --data", said)
+	case name != strings.ToLower(said):
+		fmt.Fprintf(s.Err, "job %q is kept as %s\n", said, name)
+	}
+	return name, nil
+}
+
+// path is the job's file.
+func (j which) path(s *cli.Streams) (string, error) {
+	dir, err := cli.Folder(j.Data)
 	if err != nil {
 		return "", err
 	}
-	slug := job.Slug(j.Job)
-	if slug == "" {
-		return "", fmt.Errorf("a job needs a name of letters or digits, not %q", j.Job)
-	}
-	return filepath.Join(dir, slug+".job"), nil
+	name, err := j.name(s)
+	return filepath.Join(dir, name+".job"), err
 }
 
 type playCmd struct {
-	File  string `arg:"" help:"The conversation; - reads it from standard input."`
-	JSON  bool   `name:"json" help:"Print one JSON object an entry."`
-	Check bool   `help:"Print only what differs from the expected replies, and fail on it."`
-	Data  string `type:"path" placeholder:"DIR" help:"Keep the job in DIR instead of a fresh temporary folder."`
-	Job   string `help:"The job; by default the file's name."`
-	As    string `help:"Play only what this sender wrote."`
+	File  string  `arg:"" predictor:"file" help:"The conversation; - reads it from standard input."`
+	JSON  bool    `name:"json" help:"Print one JSON object an entry."`
+	Check bool    `help:"Print only what differs from the expected replies, and fail on it."`
+	Data  string  `type:"path" predictor:"dir" placeholder:"DIR" help:"Keep the job in DIR instead of a fresh temporary folder."`
+	Job   string  `predictor:"job" help:"The job; by default the file's name."`
+	As    *string `help:"Play only what this sender wrote."`
 }
 
 func (c *playCmd) Run(s *cli.Streams) (err error) {
@@ -74,27 +89,34 @@ func (c *playCmd) Run(s *cli.Streams) (err error) {
 		in, name = f, strings.TrimSuffix(filepath.Base(c.File), filepath.Ext(c.File))
 	}
 	if c.Job != "" {
-		name = c.Job
+		if name, err = named(c.Job, s); err != nil {
+			return err
+		}
 	}
 	steps, err := console.ReadChat(in)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.File, err)
 	}
-	if c.As != "" {
+	if c.As != nil {
+		if err := sender(*c.As); err != nil {
+			return err
+		}
 		var mine []console.Step
 		for _, st := range steps {
-			if st.Who == "" || strings.EqualFold(st.Who, c.As) {
+			if st.Who == "" || strings.EqualFold(st.Who, *c.As) {
 				mine = append(mine, st)
 			}
 		}
 		steps = mine
 	}
-	dir := c.Data
-	if dir == "" {
-		if dir, err = os.MkdirTemp("", "strapline-play-"); err != nil {
-			return err
-		}
+	var dir string
+	if c.Data != "" {
+		dir, err = cli.Folder(c.Data)
+	} else if dir, err = os.MkdirTemp("", "strapline-play-"); err == nil {
 		defer os.RemoveAll(dir)
+	}
+	if err != nil {
+		return err
 	}
 	clock := new(console.Clock)
 	b, err := bot.New(bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC, Log: s.Log()})
@@ -120,8 +142,15 @@ type talkCmd struct {
 }
 
 func (c *talkCmd) Run(s *cli.Streams) (err error) {
-	dir, err := cli.DataDir(c.Data)
+	dir, err := cli.Folder(c.Data)
 	if err != nil {
+		return err
+	}
+	name, err := c.name(s)
+	if err != nil {
+		return err
+	}
+	if err := sender(c.As); err != nil {
 		return err
 	}
 	b, err := bot.New(bot.Options{Dir: dir, Log: s.Log()})
@@ -129,12 +158,20 @@ func (c *talkCmd) Run(s *cli.Streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, b.Close()) }()
-	j, err := b.Job(c.Job)
+	j, err := b.Job(name)
 	if err != nil {
 		return err
 	}
-	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, Pictures: &console.Pictures{Dir: pictures(dir)}}
+	t := console.Talk{Job: j, Who: c.As, JSON: c.JSON, History: filepath.Join(dir, "history"), Pictures: &console.Pictures{Dir: pictures(dir)}}
 	return t.Run(s.Ctx, s.In, s.Out)
+}
+
+// sender refuses a name that says nobody.
+func sender(name string) error {
+	if strings.TrimSpace(name) == "" {
+		return errors.New("--as needs a name, such as --as lead")
+	}
+	return nil
 }
 
 // pictures is where those that were asked for are kept.
@@ -145,7 +182,7 @@ type exportCmd struct {
 }
 
 func (c *exportCmd) Run(s *cli.Streams) error {
-	path, err := c.path()
+	path, err := c.path(s)
 	if err != nil {
 		return err
 	}
@@ -154,22 +191,22 @@ func (c *exportCmd) Run(s *cli.Streams) error {
 
 type importCmd struct {
 	which
-	File string `arg:"" help:"The exported lines; - reads standard input."`
+	File string `arg:"" predictor:"file" help:"The exported lines; - reads standard input."`
 }
 
 func (c *importCmd) Run(s *cli.Streams) error {
-	path, err := c.path()
+	path, err := c.path(s)
 	if err != nil {
 		return err
 	}
-	in := s.In
+	in, file := s.In, "standard input"
 	if c.File != "-" {
 		f, err := os.Open(c.File)
 		if err != nil {
 			return err
 		}
 		defer f.Close()
-		in = f
+		in, file = f, c.File
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return err
@@ -177,6 +214,9 @@ func (c *importCmd) Run(s *cli.Streams) error {
 	if err := store.Import(in, path); err != nil {
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("there is a job %q already; name another with --job", c.Job)
+		}
+		if wrong, ok := strings.CutPrefix(err.Error(), path+": line "); ok {
+			return fmt.Errorf("%s: line %s", file, wrong) // it is the lines that are wrong, not the job
 		}
 		return err
 	}
@@ -186,16 +226,15 @@ func (c *importCmd) Run(s *cli.Streams) error {
 
 type checkCmd struct {
 	which
-	File string `arg:"" optional:"" type:"path" help:"A job's file, instead of --job."`
+	File string `arg:"" predictor:"file" optional:"" type:"path" help:"A job's file, instead of --job."`
 }
 
-func (c *checkCmd) Run(s *cli.Streams) error {
-	path, err := c.path()
-	if err != nil {
-		return err
-	}
-	if c.File != "" {
-		path = c.File
+func (c *checkCmd) Run(s *cli.Streams) (err error) {
+	path := c.File
+	if path == "" {
+		if path, err = c.path(s); err != nil {
+			return err
+		}
 	}
 	rep, err := store.Check(path)
 	if err != nil {
@@ -204,8 +243,12 @@ func (c *checkCmd) Run(s *cli.Streams) error {
 	for _, f := range rep.Faults {
 		fmt.Fprintln(s.Out, f)
 	}
-	if len(rep.Faults) > 0 {
-		return fmt.Errorf("%d faults in %s", len(rep.Faults), path)
+	switch n := len(rep.Faults); n {
+	case 0:
+	case 1:
+		return fmt.Errorf("1 fault in %s", path)
+	default:
+		return fmt.Errorf("%d faults in %s", n, path)
 	}
 	fmt.Fprintf(s.Out, "%s: %d entries, all sound\n", path, rep.LastSeq)
 	return nil
@@ -213,11 +256,11 @@ func (c *checkCmd) Run(s *cli.Streams) error {
 
 type backupCmd struct {
 	which
-	To string `arg:"" type:"path" help:"The copy; it must not be there yet."`
+	To string `arg:"" predictor:"file" type:"path" help:"The copy; it must not be there yet."`
 }
 
 func (c *backupCmd) Run(s *cli.Streams) error {
-	path, err := c.path()
+	path, err := c.path(s)
 	if err != nil {
 		return err
 	}

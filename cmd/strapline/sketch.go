@@ -17,7 +17,7 @@ import (
 type sketchCmd struct {
 	which
 	Room string `arg:"" help:"The room."`
-	Out  string `short:"o" required:"" type:"path" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
+	Out  string `short:"o" required:"" type:"path" predictor:"file" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
 	Up   bool   `help:"As seen looking up: mirrored."`
 	Cuts bool   `help:"The cut list and what is covered, instead of the plan."`
 }
@@ -27,7 +27,7 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	if !slices.Contains(sketch.Formats, format) {
 		return fmt.Errorf("a sketch is a file that ends in %s, not %q", strings.Join(sketch.Formats, ", "), c.Out)
 	}
-	path, err := c.path()
+	path, err := c.path(s)
 	if err != nil {
 		return err
 	}

@@ -23,9 +23,10 @@ import (
 
 // serve is the command line; its tags are its manual.
 type serve struct {
-	Version kong.VersionFlag `help:"Print which build this is."`
+	Version    kong.VersionFlag `help:"Print which build this is."`
+	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
 
-	Data string `type:"path" placeholder:"DIR" help:"The data folder; by default the user's own."`
+	Data string `type:"path" predictor:"dir" placeholder:"DIR" help:"The data folder; by default the user's own."`
 	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`
 	Wire string `placeholder:"ADDR" help:"Open the text line at ADDR, such as 127.0.0.1:7717. Any address but loopback needs STRAPLINE_WIRE_PASS or STRAPLINE_WIRE_PASS_FILE."`
 	pageFlags
@@ -40,7 +41,7 @@ func (c *serve) Run(s *cli.Streams) (err error) {
 		return errors.New("nothing to serve; try `straplined --wire 7717`, --chat or --page 7718")
 	}
 	log := s.Log()
-	dir, err := cli.DataDir(c.Data)
+	dir, err := cli.Folder(c.Data)
 	if err != nil {
 		return err
 	}
@@ -49,9 +50,6 @@ func (c *serve) Run(s *cli.Streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, b.Close()) }()
-	if err := private(dir); err != nil {
-		return err
-	}
 	names, err := openJobs(b, dir, log)
 	if err != nil {
 		return err

@@ -1,0 +1,125 @@
+package console
+
+import (
+	"bufio"
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/chzyer/readline"
+)
+
+// leaving are the words that leave a prompt. Through a pipe they mean nothing: what
+// stands behind them would be lost.
+var leaving = []string{"exit", "quit", "bye"}
+
+// prompt reads lines as a person edits them, with a history that outlives it; it
+// never takes the whole screen. Ctrl-C clears the line and leaves where it is empty.
+func (t Talk) prompt(ctx context.Context, cfg *readline.Config, w io.Writer) error {
+	cfg.Prompt, cfg.InterruptPrompt, cfg.EOFPrompt = t.Who+"> ", "\n", "\n"
+	cfg.DisableAutoSaveHistory, cfg.HistorySearchFold = true, true
+	rl, err := readline.NewEx(cfg)
+	if err != nil {
+		return err
+	}
+	defer rl.Close()
+	room, err := t.Job.RoomOf(ctx, t.Who)
+	if err != nil {
+		return err
+	}
+	if !t.JSON {
+		fmt.Fprintf(w, "%s, %s. help lists what I read; exit, or Ctrl-C on an empty line, leaves\n", t.Job.Name(), cmp.Or(room, "no room yet"))
+	}
+	kept, err := readHistory(t.History)
+	if err != nil {
+		return err
+	}
+	for {
+		kept.show(rl)
+		line, err := rl.Readline()
+		switch {
+		case errors.Is(err, readline.ErrInterrupt) && line != "":
+			continue
+		case errors.Is(err, readline.ErrInterrupt), errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return err
+		case slices.Contains(leaving, strings.ToLower(strings.TrimSpace(line))):
+			return nil
+		}
+		if err := errors.Join(kept.add(line), t.say(ctx, w, line, true)); err != nil {
+			return err
+		}
+	}
+}
+
+// maxHistory is how many lines of history are read again.
+const maxHistory = 500
+
+// history is what was typed at the prompt, kept in a file; "" keeps none.
+type history struct {
+	path  string
+	lines []string
+}
+
+func readHistory(path string) (*history, error) {
+	h := &history{path: path}
+	if path == "" {
+		return h, nil
+	}
+	f, err := os.Open(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return h, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	for in := bufio.NewReader(f); ; {
+		line, err := readLine(in)
+		if line != "" {
+			h.lines = append(h.lines, line)
+		}
+		if err != nil {
+			break // the rest is lost to the arrow keys and to nothing else
+		}
+	}
+	h.lines = h.lines[max(0, len(h.lines)-maxHistory):]
+	return h, nil
+}
+
+// add keeps a line, unless it is the last one again.
+func (h *history) add(line string) error {
+	line = strings.TrimSpace(line)
+	if line == "" || len(h.lines) > 0 && h.lines[len(h.lines)-1] == line {
+		return nil
+	}
+	h.lines = append(h.lines, line)
+	if h.path == "" {
+		return nil
+	}
+	if err := os.MkdirAll(filepath.Dir(h.path), 0o700); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(h.path, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = f.WriteString(line + "\n")
+	return errors.Join(err, f.Close())
+}
+
+// show gives all of it to the editor, which by itself would save an empty line for
+// one that was found by Ctrl-R.
+func (h *history) show(rl *readline.Instance) {
+	rl.ResetHistory()
+	for _, l := range append([]string{""}, h.lines[max(0, len(h.lines)-maxHistory):]...) {
+		_ = rl.SaveHistory(l) // in memory only: no file is set
+	}
+}

@@ -1,0 +1,76 @@
+package cli
+
+import (
+	"fmt"
+	"maps"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/kong"
+	"github.com/posener/complete"
+)
+
+// Completion is a flag that prints what a shell reads to complete the command line.
+type Completion string
+
+// shells are those lines, with PROGRAM in them for the program, by shell. The program
+// completes when it is called with COMP_LINE set, as bash does for `complete -C`.
+var shells = map[string]string{
+	"bash": "complete -C PROGRAM PROGRAM\n",
+	"zsh":  "autoload -U +X bashcompinit && bashcompinit\ncomplete -C PROGRAM PROGRAM\n",
+	"fish": `function __complete_PROGRAM
+    set -lx COMP_LINE (commandline -cp)
+    test -z (commandline -ct)
+    and set COMP_LINE "$COMP_LINE "
+    PROGRAM
+end
+complete -f -c PROGRAM -a "(__complete_PROGRAM)"
+`,
+}
+
+// BeforeApply prints them and ends.
+func (Completion) BeforeApply(ctx *kong.Context, at *kong.Path) error {
+	shell, _ := ctx.FlagValue(at.Flag).(Completion)
+	lines, ok := shells[string(shell)]
+	if !ok {
+		return fmt.Errorf("completion is for bash, zsh and fish, not %q", shell)
+	}
+	_, err := fmt.Fprint(ctx.Stdout, strings.ReplaceAll(lines, "PROGRAM", ctx.Model.Name))
+	ctx.Exit(0)
+	return err
+}
+
+// predictors complete what kong knows nothing of, by the `predictor` tag.
+var predictors = map[string]complete.Predictor{
+	"file":  complete.PredictFiles("*"),
+	"dir":   complete.PredictDirs("*"),
+	"job":   complete.PredictFunc(jobsOf),
+	"shell": complete.PredictSet(slices.Sorted(maps.Keys(shells))...),
+}
+
+// jobsOf lists the jobs of the folder that the line names.
+func jobsOf(a complete.Args) (jobs []string) {
+	said := ""
+	for i, word := range a.All {
+		if dir, ok := strings.CutPrefix(word, "--data="); ok {
+			said = dir
+		} else if word == "--data" && i+1 < len(a.All) {
+			said = a.All[i+1]
+		}
+	}
+	dir, err := DataDir(said)
+	if err != nil {
+		return nil
+	}
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return nil
+	}
+	for _, f := range files {
+		if name, ok := strings.CutSuffix(f.Name(), ".job"); ok {
+			jobs = append(jobs, name)
+		}
+	}
+	return jobs
+}

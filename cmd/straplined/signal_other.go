@@ -1,0 +1,9 @@
+//go:build !unix
+
+package main
+
+import "os"
+
+// Where there is no signal to spare, a copy is asked for over the wire.
+func syncDir(string) error        { return nil }
+func notifyCopy(chan<- os.Signal) {}
