@@ -173,6 +173,9 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 		return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 	}
 	ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: n.Why}
+	if ask.Why == "" {
+		ask.Why = "which?"
+	}
 	if !strings.HasPrefix(ask.Why, n.raw()) {
 		ask.Why = n.raw() + ": " + ask.Why
 	}

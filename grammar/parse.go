@@ -36,7 +36,36 @@ const longestLine = 4096
 
 // Parse reads one entry. The error is an *Ask, a *Refusal or ErrChatter; with
 // it, the line still says which room was named.
-func Parse(text string, c *Context) (Line, error) { return parse(text, c, false) }
+//
+// A line in another tongue of the crew is read in English; what is asked or refused
+// of it names the words and the place as they were typed.
+func Parse(text string, c *Context) (Line, error) {
+	var names lex.Names
+	if c != nil {
+		names = lex.Names{Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}
+	}
+	text, shifts := lex.Spanish.English(lex.Fold(text), names)
+	line, err := parse(text, c, false)
+	if shifts == nil {
+		return line, err
+	}
+	switch e := err.(type) {
+	case *Ask:
+		typed(shifts, &e.Col, &e.Word)
+	case *Refusal:
+		typed(shifts, &e.Col, &e.Word)
+	}
+	return line, err
+}
+
+// typed puts a column and the word there back into what was typed.
+func typed(shifts []lex.Shift, col *int, word *string) {
+	at, said := lex.Source(shifts, *col)
+	*col = at
+	if said != "" && *word != "" {
+		*word = said
+	}
+}
 
 func parse(text string, c *Context, nested bool) (Line, error) {
 	if c == nil {
