@@ -31,13 +31,16 @@ func (e Hung) String() string {
 }
 func (Hung) Kind() Kind { return "hung" }
 
-// HungPlan: `hung r2`, `hung r2.1 r2.3 cut d1`: planned pieces, by their ids.
+// HungPlan: `hung r2`, `hung r2.1 r2.3 north wall cut d1`: planned pieces, by their ids.
 type HungPlan struct {
-	IDs []string
-	Cut []string
+	IDs     []string
+	Surface place.Surface // "" means the ceiling
+	Cut     []string
 }
 
-func (e HungPlan) String() string { return say("hung", strings.Join(e.IDs, " "), cutOut(e.Cut)) }
+func (e HungPlan) String() string {
+	return say("hung", strings.Join(e.IDs, " "), e.Surface, cutOut(e.Cut))
+}
 func (HungPlan) Kind() Kind       { return "hung" }
 
 type hungSyntax struct {
@@ -162,7 +165,7 @@ func (w *went) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	e := Hung{Run: place.Run(w.run), Surface: w.on.surface()}
-	planned := len(w.sizes) == 0 && e.Run == "" && (e.Surface == "" || e.Surface == place.Ceiling) && (w.rows == nil || len(ids) > 1 && whole)
+	planned := len(w.sizes) == 0 && e.Run == "" && (w.rows == nil || len(ids) > 1 && whole)
 	switch {
 	case ids == nil || planned || len(ids) == 1 && whole:
 	case w.ids != nil:
@@ -190,7 +193,7 @@ func (w *went) entry(l *line) (Entry, error) {
 	case ids == nil:
 		return nil, l.refuseEnd("which row: row 2")
 	case planned:
-		return HungPlan{ids, e.Cut}, nil
+		return HungPlan{ids, e.Surface, e.Cut}, nil
 	}
 	e.Row, _ = strconv.Atoi(ids[0][1:])
 	return e, nil

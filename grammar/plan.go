@@ -3,28 +3,38 @@ package grammar
 import (
 	"strings"
 
+	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
 
-// Layout: `layout`, `layout 2` takes the second of those offered.
-type Layout struct{ Pick int }
+// Layout: `layout`, `layout 2` takes the second of those offered, `layout north wall`.
+type Layout struct {
+	Pick    int
+	Surface place.Surface // "" means the ceiling
+}
 
-func (e Layout) String() string { return say("layout", e.Pick) }
+func (e Layout) String() string { return say("layout", e.Pick, e.Surface) }
 func (Layout) Kind() Kind       { return "layout" }
 
 func (s *layoutSyntax) entry(l *line) (Entry, error) {
-	if s.N == nil {
-		return Layout{}, nil
+	e := Layout{Surface: s.On.surface()}
+	for _, n := range []*count{s.N, s.Then} {
+		switch {
+		case n == nil:
+		case n.N < 1 || n.N > 9 || e.Pick != 0:
+			return nil, l.refuse(n.Pos, "the number of one that was offered")
+		default:
+			e.Pick = n.N
+		}
 	}
-	if s.N.N < 1 || s.N.N > 9 {
-		return nil, l.refuse(s.N.Pos, "the number of one that was offered")
-	}
-	return Layout{s.N.N}, nil
+	return e, nil
 }
 
 type layoutSyntax struct {
-	Courtesy *courtesy `parser:"'layout' @@?"`
-	N        *count    `parser:"@@?"`
+	Courtesy *courtesy    `parser:"'layout' @@?"`
+	N        *count       `parser:"@@?"`
+	On       *whereSyntax `parser:"( 'on'? @@ )?"`
+	Then     *count       `parser:"@@?"`
 }
 
 // Cuts: `cuts`, `cut list`.
@@ -161,7 +171,7 @@ func (Texture) Kind() Kind       { return "texture" }
 
 var planKinds = []kind{
 	{Command: Command{Kind: "layout", Words: []string{"layout", "show layout", "what's the layout", "lay it out"}, Talk: []string{"can we get layout", "can we see layout", "? need layout", "get layout", "give layout", "ceiling layout", "boards layout", "board layout", "go with layout", "take layout", "use layout", "how boards go", "how boards lie", "which way boards run", "which way boards go"},
-		About: "the rows and joints of a ceiling; with a number: take that one of those offered", Example: "layout", Fits: "nothing, or the number of one that was offered"},
+		About: "the rows and joints of a ceiling or a wall; with a number: take that one of those offered", Example: "layout", Fits: "nothing, a wall, or the number of one that was offered"},
 		rule: rule[layoutSyntax](), makes: []Entry{Layout{}}, asks: true, ofRoom: true,
 		talk: (*line).inWords,
 	},

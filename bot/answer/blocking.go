@@ -3,7 +3,6 @@ package answer
 import (
 	"fmt"
 
-	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 )
@@ -57,7 +56,7 @@ func (c Ctx) Blocking() []OpenCheck {
 			open = append(open, OpenCheck{k.What, clears(k.What)})
 		}
 	}
-	for _, s := range append([]place.Surface{place.Ceiling}, "north", "east", "south", "west") {
+	for _, s := range c.Room.Surfaces() {
 		q := c.ReachQuery(s, 0)
 		a := reach.Check(q.Query)
 		for _, rt := range q.Routes {

@@ -116,7 +116,7 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 // behind what was said.
 func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 	base := c.LineOf(e).String()
-	if s.IsWall() && !p.Pinned[place.Y] {
+	if s.Upright() && !p.Pinned[place.Y] {
 		return Ask("how far up? e.g. `16 up`", base)
 	}
 	var names []string
@@ -225,8 +225,8 @@ func (c Ctx) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) gr
 func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) Reply {
 	x, y := c.Room.Extent(s)
 	where := fmt.Sprintf("%s, %s x %s", c.Room.Name, c.Len(x), c.Len(y))
-	if s.IsWall() {
-		where = fmt.Sprintf("the %s wall of %s, %s long", s, c.Room.Name, c.Len(x))
+	if s.Upright() {
+		where = fmt.Sprintf("the %s of %s, %s long", s.Name(), c.Room.Name, c.Len(x))
 		if y != 0 {
 			where += ", " + c.Len(y) + " high"
 		}
@@ -236,10 +236,7 @@ func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) g
 
 // unplaced refuses a fix that pins nothing.
 func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
-	on := "the ceiling"
-	if s.IsWall() {
-		on = "the " + string(s) + " wall"
-	}
+	on := "the " + s.Name()
 	switch why {
 	case site.NoSupport:
 		n := len(c.Room.SupportsOf(s, f.Sup))

@@ -29,7 +29,7 @@ func (c Ctx) Snap(r *site.Room) Snapshot {
 			s.at[th], s.st[th] = th.At(), st
 		}
 	}
-	for _, w := range append([]place.Surface{place.Ceiling}, "north", "east", "south", "west") {
+	for _, w := range r.Surfaces() {
 		for _, name := range r.Marks(w) {
 			if _, p, ok := r.Mark(name); ok {
 				s.marks[name] = p

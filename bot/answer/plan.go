@@ -5,53 +5,61 @@ import (
 	"fmt"
 	"strings"
 
+	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
 // NoStraps is what to type where no straps are noted.
 const NoStraps = "straps ew 16 oc first 14 3/8 off north"
 
-// Plan is the plan of the room at hand, or what to say instead. Boards of the
-// rooms in before are taken first, though nobody took their layouts.
-func (c Ctx) Plan(before ...*site.Room) (*inforce.Plan, *Reply) {
+// Plan is the plan of a surface of the room at hand, or what to say instead. Boards of
+// those in before are taken first, though nobody took their layouts.
+func (c Ctx) Plan(on place.Surface, before ...site.Plane) (*inforce.Plan, *Reply) {
 	if stop := c.NeedRoom(); stop != nil {
 		return nil, stop
 	}
-	p, err := c.Plans.Of(c.Room, before...)
+	p, err := c.Plans.Of(site.Plane{Room: c.Room, Surface: SurfaceOf(on)}, before...)
 	if err != nil {
-		return nil, Stop(c.noPlan(err))
+		return nil, Stop(c.noPlan(SurfaceOf(on), err))
 	}
 	return p, nil
 }
 
-// InForce is the plan of the room at hand where its layout was taken, else nil. The reply is only of
+// InForce is the plan of a surface of the room at hand where its layout was taken, else nil. The reply is only of
 // work that has to be done before anybody knows.
-func (c Ctx) InForce() (*inforce.Plan, *Reply) {
-	if c.Room == nil || c.Room.Pick() == 0 {
+func (c Ctx) InForce(on place.Surface) (*inforce.Plan, *Reply) {
+	if on = SurfaceOf(on); c.Room == nil || c.Room.Pick(on) == 0 {
 		return nil, nil
 	}
-	p, err := c.Plans.Of(c.Room)
+	p, err := c.Plans.Of(site.Plane{Room: c.Room, Surface: on})
 	if errors.Is(err, inforce.ErrWork) || errors.Is(err, inforce.ErrOver) {
-		return nil, Stop(c.noPlan(err))
+		return nil, Stop(c.noPlan(on, err))
 	}
 	return p, nil
 }
 
 // noPlan says in one sentence what is missing.
-func (c Ctx) noPlan(err error) Reply {
+func (c Ctx) noPlan(on place.Surface, err error) Reply {
+	sups, hint := "straps", NoStraps
+	if on.Upright() {
+		sups, hint = "studs", fmt.Sprintf("studs 16 oc first 15 1/4 off %s on %s", on.Start(place.X), on.Name())
+	}
 	pr, ok := errors.AsType[*layout.Problem](err)
 	switch {
 	case errors.Is(err, inforce.ErrWork):
 		return Reply{Work: true}
 	case errors.Is(err, inforce.ErrOver):
-		r := No(fmt.Sprintf("%s is not planned: this message has had all the planning that one gets. Send it by itself", c.Room.Name), c.Words)
+		r := No(fmt.Sprintf("%s is not planned: this message has had all the planning that one gets. Send it by itself", c.Where(on)), c.Words)
 		r.Over = true
 		return r
 	case errors.Is(err, inforce.ErrNoStraps):
-		return No(fmt.Sprintf("no straps noted in %s: butts have nowhere to land", c.Room.Name), NoStraps)
+		return No(fmt.Sprintf("no %s noted in %s: butts have nowhere to land", sups, c.Where(on)), hint)
+	case errors.Is(err, inforce.ErrNoHeight):
+		return c.NoHeight()
 	case !ok:
 		return Reply{Err: err}
 	}
@@ -61,19 +69,25 @@ func (c Ctx) noPlan(err error) Reply {
 	}
 	switch pr.Kind {
 	case layout.NoSupports:
-		return No(fmt.Sprintf("no straps noted in %s", c.Room.Name), NoStraps)
+		return No(fmt.Sprintf("no %s noted in %s", sups, c.Where(on)), hint)
 	case layout.NoBoards:
 		return No("no board that gets in", "board lengths 8 10 12")
 	case layout.TooFar:
-		return No(fmt.Sprintf("no board of %s reaches from %s to a strap%s: a longer board or a strap between", c.Len(pr.Longest), c.Near(pr.From), row), "board lengths 12 14")
+		return No(fmt.Sprintf("no board of %s reaches from %s to a %s%s: a longer board or a %s between", c.Len(pr.Longest), c.Near(pr.From), sups[:len(sups)-1], row, sups[:len(sups)-1]), "board lengths 12 14")
 	case layout.NoLongEdge:
-		return No(fmt.Sprintf("boards along: no strap under the long edge between %s and %s%s", c.Near(pr.From), c.Near(pr.To), row), "boards across")
+		return No(fmt.Sprintf("boards along: no "+sups[:len(sups)-1]+" under the long edge between %s and %s%s", c.Near(pr.From), c.Near(pr.To), row), "boards across")
 	case layout.BadHung:
 		return No(fmt.Sprintf("what hangs%s does not fit the rows as counted (%s to %s)", row, c.Near(pr.From), c.Near(pr.To)), "log")
 	case layout.TooComplex:
-		return No("too many straps or rows for one ceiling", "")
+		return No(fmt.Sprintf("too many %s or rows for one surface", sups), "")
 	}
 	return No("a size is out of range for a layout", "")
+}
+
+// NoHeight asks for the height of the room's walls.
+func (c Ctx) NoHeight() Reply {
+	said, _ := c.Room.Said()
+	return No("rows on a wall count from the ceiling, whose height is not noted", RoomAsSaid(said)+" high 8'")
 }
 
 // FromBoards says what boards a plan was made from, "" where they were said.
@@ -92,10 +106,14 @@ func (c Ctx) FromBoards(p *inforce.Plan) string {
 	return ""
 }
 
-// LessThose says that the boards of other rooms are taken off.
+// LessThose says that the boards of other surfaces are taken off.
 func LessThose(h inforce.Hand) string {
 	if len(h.After) == 0 {
 		return ""
 	}
-	return ", less those for " + strings.Join(h.After, ", ")
+	var names []string
+	for _, p := range h.After {
+		names = append(names, say.Where(p.Room.Name, p.Surface))
+	}
+	return ", less those for " + strings.Join(names, ", ")
 }

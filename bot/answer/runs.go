@@ -22,7 +22,7 @@ var routeKinds = map[string]reach.Kind{
 func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
 	board, _ := c.State.BoardNow()
 	w := fasten.Where{
-		Code: place.Code(c.State.CodeNow()), Wall: s.IsWall(), Board: board.Thick, Across: true,
+		Code: place.Code(c.State.CodeNow()), Wall: s.Upright(), Board: board.Thick, Across: true,
 		Texture: s == place.Ceiling && c.Room.Textured(),
 	}
 	if v, set := c.State.SettingNow("rated"); set {
@@ -42,13 +42,13 @@ func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
 	return fasten.ScrewLength(where, sup)
 }
 
-// jobScrew is its length on a ceiling's supports.
-func (c Ctx) jobScrew(set []place.Support) length.Length {
+// jobScrew is its length on a surface's supports.
+func (c Ctx) jobScrew(s place.Surface, set []place.Support) length.Length {
 	var sup place.Support
 	if len(set) > 0 {
 		sup = set[0]
 	}
-	return c.ScrewFor(c.WhereFixed(place.Ceiling, set), sup).Length
+	return c.ScrewFor(c.WhereFixed(s, set), sup).Length
 }
 
 // ReachQuery is a reach query with the names behind its indexes.
@@ -64,7 +64,7 @@ func (c Ctx) ReachQuery(s place.Surface, screw length.Length) ReachQuery {
 	board, _ := c.State.BoardNow()
 	q := ReachQuery{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
 	if screw == 0 {
-		screw = c.jobScrew(q.Set)
+		screw = c.jobScrew(s, q.Set)
 	}
 	usual := reach.Usual()
 	q.Query = reach.Query{

@@ -99,14 +99,11 @@ func (s Speech) Fixes(fixes []place.Fix) string {
 
 // Coords is a place on a surface, to the framing.
 func (s Speech) Coords(on place.Surface, p place.Point) string {
-	x, y := s.Near(p.X), s.Near(p.Y)
-	switch on {
-	case place.Ceiling:
-		return fmt.Sprintf("%s off west, %s off north", x, y)
-	case place.Surface(place.North), place.Surface(place.South):
-		return fmt.Sprintf("%s off west, %s up", x, y)
+	y := s.Near(p.Y)
+	if y += " up"; !on.Upright() {
+		y = s.Near(p.Y) + " off north"
 	}
-	return fmt.Sprintf("%s off north, %s up", x, y)
+	return fmt.Sprintf("%s off %s, %s", s.Near(p.X), on.Start(place.X), y)
 }
 
 // Size is a thing's size behind its name, "" when none was said.
@@ -136,26 +133,43 @@ func Run(r place.Run) string {
 	return string(r)
 }
 
-// Where is the room, and the wall when it is one.
-func Where(room string, on place.Surface) string {
-	if on.IsWall() {
-		return room + " " + string(on) + " wall"
+// BoardsRun is the direction of boards on a surface: level or standing where it stands.
+func BoardsRun(on place.Surface, r place.Run) string {
+	switch {
+	case !on.Upright():
+		return Run(r)
+	case on.Lie(r) == place.X:
+		return "level"
 	}
-	return room
+	return "standing"
+}
+
+// Where is the room, and the surface when it is not the ceiling.
+func Where(room string, on place.Surface) string {
+	if on == place.Ceiling {
+		return room
+	}
+	return room + " " + on.Name()
+}
+
+// RowsFrom is where the rows of a surface start: "" is the ceiling.
+func RowsFrom(w place.Wall) string {
+	if w == "" {
+		return "the ceiling down"
+	}
+	return "the " + string(w) + " wall"
 }
 
 // Piece is what hangs: row 2, the north wall.
 func Piece(p *site.Piece) string {
 	h, _ := p.Entry.Body.(site.Hung)
 	switch {
-	case p.Row > 0 && h.Surface.IsWall():
-		return fmt.Sprintf("%s wall row %d", h.Surface, p.Row)
+	case p.Row > 0 && h.Surface != place.Ceiling:
+		return fmt.Sprintf("%s row %d", h.Surface.Name(), p.Row)
 	case p.Row > 0:
 		return fmt.Sprintf("row %d", p.Row)
-	case h.Surface.IsWall():
-		return fmt.Sprintf("the %s wall", h.Surface)
 	}
-	return "the ceiling"
+	return "the " + h.Surface.Name()
 }
 
 // Plural is the word for n of it.

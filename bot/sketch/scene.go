@@ -93,7 +93,7 @@ type Run struct {
 func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up bool) Scene {
 	s := Scene{
 		Speech: speech, Job: st.Title(), Room: r.Name, Entry: uint64(len(st.Entries)), Up: up,
-		Clear: r.Clear(), Notches: r.Notches(), Supports: r.Supports(place.Ceiling),
+		Clear: r.Clear(place.Ceiling), Notches: r.Notches(), Supports: r.Supports(place.Ceiling),
 	}
 	s.EW, s.NS = r.Framing()
 	if plan != nil {

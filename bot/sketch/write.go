@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/say"
 	"strapline/calc/inforce"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -17,8 +18,8 @@ func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, 
 		return Scene{}, fmt.Errorf("there is no room %q", name)
 	}
 	var plan *inforce.Plan
-	if r.Pick() > 0 {
-		p, err := plans.Of(r)
+	if r.Pick(place.Ceiling) > 0 {
+		p, err := plans.Of(site.Plane{Room: r, Surface: place.Ceiling})
 		if errors.Is(err, inforce.ErrWork) || errors.Is(err, inforce.ErrOver) {
 			return Scene{}, err
 		}

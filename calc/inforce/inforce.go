@@ -1,13 +1,12 @@
-// Package inforce is the plan in force of a room: the layout that was taken, what
+// Package inforce is the plan in force of a surface of a room: the layout that was taken, what
 // of it hangs, and, where something hangs otherwise, the rest planned around it at
 // its real place, from the boards that are really there.
 //
 // It is worked out from the job each time. Layouts are kept by what they were made
-// from, see [Kept], so that the same room on the same boards is planned once.
+// from, see [Kept], so that the same surface on the same boards is planned once.
 package inforce
 
 import (
-	"cmp"
 	"errors"
 	"slices"
 
@@ -18,14 +17,14 @@ import (
 	"strapline/calc/site"
 )
 
-// Plan is a room's ceiling as planned. Places in it are from the wall faces;
+// Plan is a surface as planned. Places in it are from the faces that bound it;
 // Dx and Dy bring them to the framing.
 type Plan struct {
+	site.Plane
 	*layout.Layout
 	Offers []*layout.Layout // the best, and others
 	Pick   int              // which of them this is, from 1
 	In     layout.Input
-	Room   *site.Room
 	Run    place.Run
 	Dx, Dy length.Length
 	Hung   map[string]bool // ids of planned pieces that are up
@@ -34,12 +33,12 @@ type Plan struct {
 	Hand   Hand            // what the rest is cut from
 }
 
-// Hand is the boards to plan a room from.
+// Hand is the boards to plan a surface from.
 type Hand struct {
 	Boards  []site.Boards // what is there now
 	Whole   []site.Boards // with what hangs put back, as it was when the layouts were taken
 	Counted bool          // else there are as many as wanted
-	After   []string      // rooms whose layouts take theirs first
+	After   []site.Plane  // those whose layouts take theirs first
 }
 
 // UsualLengths are the boards taken when none were said.
@@ -49,6 +48,8 @@ var UsualLengths = []length.Length{8 * length.Foot, 10 * length.Foot, 12 * lengt
 var (
 	// ErrNoStraps: nothing is noted that butts could land on.
 	ErrNoStraps = errors.New("no straps noted")
+	// ErrNoHeight: nobody said how high the wall is.
+	ErrNoHeight = errors.New("no height noted")
 	// ErrWork: it has to be worked out first, see [Plans.Work].
 	ErrWork = errors.New("not planned yet")
 	// ErrOver: the message has had all the work that one message gets.
@@ -62,31 +63,33 @@ type Plans struct {
 	Work  *Work
 }
 
-// Of is the plan of a room whose boards are taken after those of before, rooms that nobody took the layouts of.
-func (ps *Plans) Of(r *site.Room, before ...*site.Room) (*Plan, error) {
-	hand, err := ps.hand(r, before)
+// Of is the plan of a surface whose boards are taken after those of before, surfaces that nobody took the layouts of.
+func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
+	hand, err := ps.hand(pl, before)
 	if err != nil {
 		return nil, err
 	}
-	return ps.from(r, hand)
+	return ps.from(pl, hand)
 }
 
-// hand is what is on hand for a room: what was counted, less what hangs and what the rooms whose layouts were taken before it
+// hand is what is on hand for a surface: what was counted, less what hangs and what those whose layouts were taken before it
 // still take, and those of before.
-func (ps *Plans) hand(room *site.Room, before []*site.Room) (h Hand, err error) {
+func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 	if h.Boards, h.Counted = ps.State.Stock(); !h.Counted {
 		return h, nil
 	}
 	h.Whole = slices.Clone(h.Boards)
-	for _, r := range ps.State.Standing() {
-		if r == room || r.Planned() > 0 {
-			for _, b := range ps.State.HungFrom(r.Name) {
-				h.Whole = site.Add(h.Whole, b)
-			}
+	taken := ps.State.Planned()
+	if pl.Room.Planned(pl.Surface) == 0 {
+		taken = append(taken, pl)
+	}
+	for _, o := range taken {
+		for _, b := range ps.State.HungFrom(o) {
+			h.Whole = site.Add(h.Whole, b)
 		}
 	}
-	for _, r := range ps.first(room, before) {
-		p, err := ps.from(r, h)
+	for _, o := range slices.Concat(taken[:slices.Index(taken, pl)], before) {
+		p, err := ps.from(o, h)
 		if errors.Is(err, ErrWork) || errors.Is(err, ErrOver) {
 			return h, err
 		}
@@ -94,12 +97,12 @@ func (ps *Plans) hand(room *site.Room, before []*site.Room) (h Hand, err error) 
 			continue
 		}
 		if todo := p.Todo(); has(h.Boards, todo) {
-			h.After = append(h.After, r.Name)
+			h.After = append(h.After, o)
 			h.Boards = less(h.Boards, todo)
 		}
 		h.Whole = less(h.Whole, p.Boards)
 		if p.Extra { // what hangs is not among its boards
-			for _, b := range ps.State.HungFrom(r.Name) {
+			for _, b := range ps.State.HungFrom(o) {
 				h.Whole = less(h.Whole, []layout.Stock{{Length: b.L, Count: b.N}})
 			}
 		}
@@ -107,27 +110,19 @@ func (ps *Plans) hand(room *site.Room, before []*site.Room) (h Hand, err error) 
 	return h, nil
 }
 
-// first lists the rooms that take their boards before the room, in order.
-func (ps *Plans) first(room *site.Room, before []*site.Room) []*site.Room {
-	var out []*site.Room
-	for _, r := range ps.State.Standing() {
-		if at := r.Planned(); r != room && at > 0 && (room.Planned() == 0 || at < room.Planned()) {
-			out = append(out, r)
-		}
-	}
-	slices.SortFunc(out, func(a, b *site.Room) int { return cmp.Compare(a.Planned(), b.Planned()) })
-	return append(out, before...)
-}
-
-// from plans a room from the boards of hand, which what hangs there is no longer among. While all that hangs is as planned,
+// from plans a surface from the boards of hand, which what hangs there is no longer among. While all that hangs is as planned,
 // the plan is the one it was; else the rest is planned around it.
-func (ps *Plans) from(r *site.Room, hand Hand) (*Plan, error) {
-	run, known := r.BoardsRun(place.Ceiling)
-	set := r.Supports(place.Ceiling)
-	if !known || len(set) == 0 {
+func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
+	r, s := pl.Room, pl.Surface
+	run, known := r.BoardsRun(s)
+	set := r.Supports(s)
+	switch _, y := r.Extent(s); {
+	case !known || len(set) == 0:
 		return nil, ErrNoStraps
+	case y == 0:
+		return nil, ErrNoHeight
 	}
-	p := &Plan{Room: r, Hung: map[string]bool{}, Run: run, Hand: hand}
+	p := &Plan{Plane: pl, Hung: map[string]bool{}, Run: run, Hand: hand}
 	p.input(ps.State, set)
 	p.In.Stock, p.Usual = boardsFor(ps.State, hand.Counted, hand.Whole)
 	best, alts, err := ps.layout(p.In, true)
@@ -135,11 +130,11 @@ func (ps *Plans) from(r *site.Room, hand Hand) (*Plan, error) {
 		return nil, err
 	}
 	p.Offers = append([]*layout.Layout{best}, alts...)
-	if p.Pick = r.Pick(); p.Pick < 1 || p.Pick > len(p.Offers) {
+	if p.Pick = r.Pick(s); p.Pick < 1 || p.Pick > len(p.Offers) {
 		p.Pick = 1
 	}
 	best = p.Offers[p.Pick-1]
-	pieces := r.Pieces(place.Ceiling)
+	pieces := r.Pieces(s)
 	asPlanned := p.match(pieces, best)
 	if len(asPlanned) == len(pieces) && (len(pieces) == 0 || !ps.State.CountedAfter(pieces[0].Entry)) {
 		p.Layout = best
@@ -156,7 +151,7 @@ func (ps *Plans) from(r *site.Room, hand Hand) (*Plan, error) {
 	}
 	p.Extra = true
 	p.In.Stock, _ = boardsFor(ps.State, hand.Counted, hand.Boards)
-	for _, b := range r.Offcuts() {
+	for _, b := range r.Offcuts(s) {
 		p.In.Stock = append(p.In.Stock, layout.Stock{Width: b.W, Length: b.L, Count: b.N, Offcut: true})
 	}
 	if p.Layout, err = ps.around(p, best, pieces, asPlanned); err != nil {
@@ -172,7 +167,7 @@ func (ps *Plans) from(r *site.Room, hand Hand) (*Plan, error) {
 	return p, nil
 }
 
-// around plans what is left of a ceiling where pieces hang that are not as in plan l. Rows that lie where they were planned and whose
+// around plans what is left of a surface where pieces hang that are not as in plan l. Rows that lie where they were planned and whose
 // pieces are as planned keep their butts, for the saw has its list, unless that takes more boards than there are.
 func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
 	p.In.Hung = p.hungPieces(pieces, l)
@@ -214,13 +209,13 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 	return fresh, nil
 }
 
-// input puts the room to layout, from face to face.
+// input puts the surface to layout, from face to face.
 func (p *Plan) input(st *site.State, set []place.Support) {
-	c := p.Room.Clear()
+	c := p.Room.Clear(p.Surface)
 	p.Dx, p.Dy = c.X0, c.Y0
 	in := layout.Input{Longest: st.LongestIn(), Rules: rules(st)}
 	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
-	for _, q := range p.Room.Notches() {
+	for _, q := range p.Room.NotchesOn(p.Surface) {
 		q = place.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
 		if q.X1 > q.X0 && q.Y1 > q.Y0 {
 			in.Surface.Notches = append(in.Surface.Notches, layout.Rect{X: q.X0 - p.Dx, Y: q.Y0 - p.Dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
@@ -228,7 +223,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	}
 	for _, th := range p.Room.Things {
 		v, e := th.Now()
-		if e == nil || v.Surface != place.Ceiling || v.Size.A == 0 {
+		if e == nil || v.Surface != p.Surface || v.Size.A == 0 {
 			continue
 		}
 		at, hx, hy := th.At(), v.Size.Half(place.X), v.Size.Half(place.Y)
@@ -236,7 +231,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	}
 	across, along := p.Dx, p.Dy
 	in.Lie = layout.Y
-	if set[0].Run == place.EW {
+	if set[0].Lie == place.X {
 		in.Lie, across, along = layout.X, p.Dy, p.Dx
 	}
 	for _, s := range set {
@@ -245,10 +240,10 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 		})
 	}
 	in.Along = p.Run == set[0].Run
-	from := p.Room.RowsFrom(p.Run)
-	in.Far = from == place.South || from == place.East
+	in.Far = site.Far(p.Room.RowsFrom(p.Surface, p.Run))
 	board, _ := st.BoardNow()
-	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: true, Texture: p.Room.Textured(), Code: layout.Code(st.CodeNow())}
+	over := !p.Surface.Upright()
+	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
 	p.In = in
 }
 
@@ -286,7 +281,7 @@ func boardsFor(st *site.State, counted bool, boards []site.Boards) (out []layout
 
 // Rect is a planned piece's place, to the framing.
 func (p *Plan) Rect(pc layout.Piece) place.Rect {
-	if p.Run == place.EW {
+	if p.Surface.Lie(p.Run) == place.X {
 		return place.Rect{X0: pc.From + p.Dx, X1: pc.To + p.Dx, Y0: pc.Lo + p.Dy, Y1: pc.Hi + p.Dy}
 	}
 	return place.Rect{X0: pc.Lo + p.Dx, X1: pc.Hi + p.Dx, Y0: pc.From + p.Dy, Y1: pc.To + p.Dy}

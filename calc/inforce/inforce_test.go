@@ -34,6 +34,10 @@ func den(bodies ...site.Body) *site.State {
 	return st
 }
 
+func ceiling(st *site.State, room string) site.Plane {
+	return site.Plane{Room: st.Room(room), Surface: place.Ceiling}
+}
+
 func plans(st *site.State, kept *inforce.Kept, steps int64, here bool) *inforce.Plans {
 	return &inforce.Plans{State: st, Kept: kept, Work: &inforce.Work{Budget: work.Budget{Steps: steps}, Here: here}}
 }
@@ -44,7 +48,7 @@ func plans(st *site.State, kept *inforce.Kept, steps int64, here bool) *inforce.
 func ExamplePlans_Of() {
 	st := den(site.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW,
 		Pieces: []place.Rect{{X1: 144 * in, Y1: 48 * in}}, Sizes: []length.Length{144*in - in/4}, N: []int{1}})
-	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(st.Room("den"))
+	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(ceiling(st, "den"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -68,11 +72,11 @@ func TestWork(t *testing.T) {
 		here  bool
 		want  error
 	}{{inforce.MessageSteps, false, inforce.ErrWork}, {0, true, inforce.ErrOver}, {inforce.MessageSteps, true, nil}, {inforce.MessageSteps, false, nil}, {0, false, nil}} {
-		if _, err := plans(st, kept, tt.steps, tt.here).Of(st.Room("den")); !errors.Is(err, tt.want) {
+		if _, err := plans(st, kept, tt.steps, tt.here).Of(ceiling(st, "den")); !errors.Is(err, tt.want) {
 			t.Errorf("%d steps, here %v: got %v, want %v", tt.steps, tt.here, err, tt.want)
 		}
 	}
-	if _, err := plans(site.New(), kept, 0, false).Of(roomWithout(t)); !errors.Is(err, inforce.ErrNoStraps) {
+	if _, err := plans(site.New(), kept, 0, false).Of(site.Plane{Room: roomWithout(t), Surface: place.Ceiling}); !errors.Is(err, inforce.ErrNoStraps) {
 		t.Errorf("no straps: %v", err)
 	}
 }
@@ -93,15 +97,15 @@ func TestACountPlansOnlyWhatItTouches(t *testing.T) {
 		return site.Stock{How: "is", Items: []site.Boards{{N: n, L: 12 * length.Foot}}}
 	}
 	first := den(twelves(400))
-	if _, err := plans(first, kept, inforce.MessageSteps, true).Of(first.Room("den")); err != nil {
+	if _, err := plans(first, kept, inforce.MessageSteps, true).Of(ceiling(first, "den")); err != nil {
 		t.Fatal(err)
 	}
 	more := den(twelves(900))
-	if _, err := plans(more, kept, inforce.MessageSteps, false).Of(more.Room("den")); err != nil {
+	if _, err := plans(more, kept, inforce.MessageSteps, false).Of(ceiling(more, "den")); err != nil {
 		t.Errorf("more of what there is enough of: %v", err)
 	}
 	less := den(twelves(1))
-	if _, err := plans(less, kept, inforce.MessageSteps, false).Of(less.Room("den")); !errors.Is(err, inforce.ErrWork) {
+	if _, err := plans(less, kept, inforce.MessageSteps, false).Of(ceiling(less, "den")); !errors.Is(err, inforce.ErrWork) {
 		t.Errorf("one board is left: %v", err)
 	}
 }
@@ -113,14 +117,51 @@ func TestRoomsTakeTheirBoardsInTurn(t *testing.T) {
 		site.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
 		site.PlanPick{Room: "den", Pick: 1})
 	ps := plans(st, new(inforce.Kept), 4*inforce.MessageSteps, true)
-	p, err := ps.Of(st.Room("bath"))
+	p, err := ps.Of(ceiling(st, "bath"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(p.Hand.After) != 1 || p.Hand.After[0] != "den" || len(p.Hand.Boards) != 1 || p.Hand.Boards[0].N != 1 {
+	if len(p.Hand.After) != 1 || p.Hand.After[0].Room.Name != "den" || len(p.Hand.Boards) != 1 || p.Hand.Boards[0].N != 1 {
 		t.Errorf("on hand after %v: %v", p.Hand.After, p.Hand.Boards)
 	}
 	if short := p.Missing(); len(short) != 1 || short[0].Count != 1 {
 		t.Errorf("missing %v", short)
+	}
+}
+
+// A wall of 12 ft under 97-1/8 in of framing: boards go up under 1/2 in of ceiling board and end 1/2 in off the floor, so
+// 96-1/8 in is boarded (97-1/8 - 1/2 - 1/2): two whole rows from the ceiling down, and 1/8 in too little for a third. Studs
+// 16 in apart; the west wall's board takes 1/2 in of the length: 143-1/2 in, cut 1/8 in short at each end.
+func TestWall(t *testing.T) {
+	var at []length.Length
+	for x := 16 * in; x < 144*in; x += 16 * in {
+		at = append(at, x)
+	}
+	st := den(site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
+		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
+		site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
+	north := site.Plane{Room: st.Room("den"), Surface: "north"}
+	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(north)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Rows) != 2 || p.Butts != 0 || len(p.Rows[0].Pieces) != 1 {
+		t.Fatalf("got %d rows, %d butts", len(p.Rows), p.Butts)
+	}
+	top := p.Rows[0].Pieces[0]
+	if got, want := p.Rect(top), (place.Rect{X0: in / 2, X1: 144 * in, Y0: 97*in + in/8 - in/2 - 48*in, Y1: 97*in + in/8 - in/2}); got != want || top.Cut != 143*in+in/4 {
+		t.Errorf("row 1 is cut %s at %v, want 143-1/4 at %v", length.Canon(top.Cut), got, want)
+	}
+	for _, b := range []struct {
+		on   place.Surface
+		want error
+	}{{"east", inforce.ErrNoStraps}, {place.Ceiling, nil}} {
+		if _, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(site.Plane{Room: north.Room, Surface: b.on}); !errors.Is(err, b.want) {
+			t.Errorf("%s: %v", b.on, err)
+		}
+	}
+	bare := den(site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at})
+	if _, err := plans(bare, new(inforce.Kept), inforce.MessageSteps, true).Of(site.Plane{Room: bare.Room("den"), Surface: "north"}); !errors.Is(err, inforce.ErrNoHeight) {
+		t.Errorf("no height: %v", err)
 	}
 }

@@ -19,7 +19,7 @@ func near(a, b length.Length) bool { return max(a-b, b-a) <= slack }
 // span is a rectangle's extent along the boards, and across them, from the wall faces.
 func (p *Plan) span(q place.Rect) (from, to, lo, hi length.Length) {
 	from, to, lo, hi = q.X0-p.Dx, q.X1-p.Dx, q.Y0-p.Dy, q.Y1-p.Dy
-	if p.Run == place.NS {
+	if p.Surface.Lie(p.Run) == place.Y {
 		from, to, lo, hi = lo, hi, from, to
 	}
 	return from, to, lo, hi
@@ -71,15 +71,15 @@ func (p *Plan) start(r layout.Row) length.Length {
 	return r.From
 }
 
-// cross is the ceiling's extent across the rows.
+// cross is the surface's extent across the rows.
 func (p *Plan) cross() length.Length {
-	if p.Run == place.NS {
+	if p.Surface.Lie(p.Run) == place.Y {
 		return p.In.Surface.W
 	}
 	return p.In.Surface.H
 }
 
-// hungPieces are the pieces that are up, as far as they are on what is still to be seen of the ceiling.
+// hungPieces are the pieces that are up, as far as they are on what is still to be seen of the surface.
 func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 	var out []layout.Hung
 	long := p.In.Surface.W + p.In.Surface.H - p.cross()

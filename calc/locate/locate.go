@@ -121,9 +121,9 @@ func drift(k Kind, d length.Length) length.Length { return per[k] + d/768 } // 1
 func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
 	names := [2]place.Wall{place.West, place.East}
 	switch {
-	case s.IsWall() && axis == place.Y:
+	case s.Upright() && axis == place.Y:
 		names = [2]place.Wall{"down", "up"}
-	case axis == place.Y, s == place.Surface(place.East), s == place.Surface(place.West):
+	case s.RunOf(axis) == place.NS:
 		names = [2]place.Wall{place.North, place.South}
 	}
 	if d < 0 {
@@ -172,7 +172,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: drift(Wall, d)})
 		}
 	}
-	if s.IsWall() {
+	if s.Upright() {
 		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: place.Y, err: drift(Wall, at.Y)})
 	}
 	return out
@@ -183,10 +183,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, place.Axis, length.Length)) {
 	x, y := r.Extent(s)
 	const atWall = 2 * length.Inch
-	along := place.X
-	if p.Run == place.NS && !s.IsWall() {
-		along = place.Y
-	}
+	along := s.Lie(p.Run)
 	for _, axis := range []place.Axis{place.X, place.Y} {
 		from, to := p.Rect.Span(axis)
 		end := x

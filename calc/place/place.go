@@ -37,7 +37,16 @@ func (w Wall) Opposite() Wall {
 	return ""
 }
 
-// Surface is the ceiling, or a wall by its name.
+// Along is the ceiling's coordinate that runs along the wall.
+func (w Wall) Along() Axis {
+	if w == North || w == South {
+		return X
+	}
+	return Y
+}
+
+// Surface is the ceiling, or a wall by its name. What it is like, whoever asks
+// has from its methods: [Surface.Upright], [Surface.Axis], [Surface.Lie].
 type Surface string
 
 const Ceiling Surface = "ceiling"
@@ -51,6 +60,10 @@ func (s Surface) IsWall() bool {
 	return false
 }
 
+// Upright reports whether s stands, and y runs up on it from the floor; else it
+// lies overhead, and y runs south from the north wall.
+func (s Surface) Upright() bool { return s.IsWall() }
+
 // Run is the plan direction of a line or a board; Up is that of a stud.
 type Run string
 
@@ -59,14 +72,6 @@ const (
 	NS Run = "ns"
 	Up Run = "up"
 )
-
-// Across is the plan direction at right angles to r.
-func (r Run) Across() Run {
-	if r == EW {
-		return NS
-	}
-	return EW
-}
 
 // Axis is a coordinate of a surface.
 type Axis int
@@ -120,6 +125,16 @@ func (r Rect) Span(a Axis) (from, to length.Length) {
 	return r.Y0, r.Y1
 }
 
+// With is r with its extent along a set.
+func (r Rect) With(a Axis, from, to length.Length) Rect {
+	if a == X {
+		r.X0, r.X1 = from, to
+	} else {
+		r.Y0, r.Y1 = from, to
+	}
+	return r
+}
+
 // Axis is the coordinate that a distance off wall w pins on surface s, and
 // whether it grows away from w. ok is false where w does not bound s.
 func (s Surface) Axis(w Wall) (a Axis, grows, ok bool) {
@@ -136,9 +151,31 @@ func (s Surface) Axis(w Wall) (a Axis, grows, ok bool) {
 	return 0, false, false
 }
 
+// Start is the wall that distances along a grow from: west or north. "" is the
+// floor, for y on a surface that stands.
+func (s Surface) Start(a Axis) Wall {
+	for _, w := range Walls {
+		if on, grows, ok := s.Axis(w); ok && on == a && grows {
+			return w
+		}
+	}
+	return ""
+}
+
+// RunOf is the plan direction of a line along a.
+func (s Surface) RunOf(a Axis) Run {
+	switch {
+	case a == Y && s.Upright():
+		return Up
+	case a == Y, s.Start(X) == North:
+		return NS
+	}
+	return EW
+}
+
 // Lie is the axis of s along which a line of plan direction r lies.
 func (s Surface) Lie(r Run) Axis {
-	if r == EW || s.IsWall() && r != Up {
+	if r == EW || s.Upright() && r != Up {
 		return X
 	}
 	return Y

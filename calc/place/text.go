@@ -63,6 +63,14 @@ func (f Fix) Text(say func(length.Said) string) string {
 	return strings.Join(strings.Fields(strings.Join(words, " ")), " ")
 }
 
+// Name is how the crew calls a surface: ceiling, north wall.
+func (s Surface) Name() string {
+	if s.IsWall() {
+		return string(s) + " wall"
+	}
+	return string(s)
+}
+
 // Settled is f as it is kept: without what was said only to settle it.
 func (f Fix) Settled() Fix {
 	f.Side, f.Main = "", false

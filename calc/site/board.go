@@ -21,9 +21,11 @@ func (b Board) apply(s *State, e *Entry) error {
 
 // BoardNow is the board in use; what was never said is the usual sheet, 1/2 in
 // by 48 in, and said is false.
-func (s *State) BoardNow() (b Board, said bool) {
+func (s *State) BoardNow() (b Board, said bool) { return s.boardAt(EndOfTime) }
+
+func (s *State) boardAt(t int64) (b Board, said bool) {
 	for _, v := range s.board {
-		if v.e.Struck() {
+		if v.e.Struck() || v.e.Sent > t {
 			continue
 		}
 		if v.v.Thick != 0 {

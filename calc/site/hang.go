@@ -62,15 +62,14 @@ type Piece struct {
 
 // Pieces lists the pieces that hang on surface s, in the order reported.
 func (r *Room) Pieces(s place.Surface) []Piece {
-	sf := r.surfaces[s]
-	if sf == nil {
-		return nil
-	}
 	var out []Piece
 	inRow := map[int]int{}
-	for _, h := range sf.hung {
+	for _, h := range r.on(s).hung {
 		if h.e.Struck() {
 			continue
+		}
+		if h.v.Run != "" {
+			h.v.Run = s.RunOf(s.Lie(h.v.Run)) // level boards are ew on each wall in old notes
 		}
 		if h.v.All {
 			w, y := r.Extent(s)
@@ -98,8 +97,7 @@ func (r *Room) Pieces(s place.Surface) []Piece {
 
 // hangs reports whether any piece was ever hung on surface s.
 func (r *Room) hangs(s place.Surface) bool {
-	sf := r.surfaces[s]
-	return sf != nil && len(sf.hung) > 0
+	return len(r.on(s).hung) > 0
 }
 
 // Over is the piece that hangs over p, the last sent when several do.

@@ -1,11 +1,17 @@
 package site
 
-import "strapline/calc/place"
+import (
+	"cmp"
+	"slices"
 
-// BoardsRun: Dir is "along", "across", "ew" or "ns".
+	"strapline/calc/place"
+)
+
+// BoardsRun: Dir is "along", "across", "ew" or "ns". No Surface is the ceiling.
 type BoardsRun struct {
-	Room string `json:"room"`
-	Dir  string `json:"dir"`
+	Room    string        `json:"room"`
+	Surface place.Surface `json:"s,omitempty"`
+	Dir     string        `json:"dir"`
 }
 
 var _ = kind[BoardsRun]()
@@ -17,7 +23,7 @@ func (b BoardsRun) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	r.boardsRun.add(e, b.Dir)
+	r.surface(ceilingIf(b.Surface)).boardsRun.add(e, b.Dir)
 	return nil
 }
 
@@ -25,33 +31,35 @@ func (b BoardsRun) apply(s *State, e *Entry) error {
 // said or follows from supports that were noted; known is false when neither.
 // Boards cross the supports unless the crew says along.
 func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
-	if s.IsWall() {
-		return place.EW, true // rows lie level on a wall
-	}
 	for _, p := range r.Pieces(s) {
 		if p.Row > 0 && p.Run != "" {
 			return p.Run, true // what hangs has settled it
 		}
 	}
-	said, _ := r.boardsRun.now()
+	said, _ := r.on(s).boardsRun.now()
 	switch said {
 	case "ew", "ns":
 		return place.Run(said), true
 	}
-	set := r.Supports(s)
-	if len(set) == 0 {
-		return "", false
+	lie := place.Y // studs stand
+	if !s.Upright() {
+		set := r.Supports(s)
+		if len(set) == 0 {
+			return "", false
+		}
+		lie = set[0].Lie
 	}
-	if said == "along" {
-		return set[0].Run, true
+	if said != "along" {
+		lie = lie.Other()
 	}
-	return set[0].Run.Across(), true
+	return s.RunOf(lie), true
 }
 
-// RowsFrom turns the count of rows round.
+// RowsFrom turns the count of rows round. No Surface is the ceiling.
 type RowsFrom struct {
-	Room string     `json:"room"`
-	Wall place.Wall `json:"wall"`
+	Room    string        `json:"room"`
+	Surface place.Surface `json:"s,omitempty"`
+	Wall    place.Wall    `json:"wall"`
 }
 
 var _ = kind[RowsFrom]()
@@ -63,28 +71,31 @@ func (b RowsFrom) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	r.rowsFrom.add(e, b.Wall)
+	r.surface(ceilingIf(b.Surface)).rowsFrom.add(e, b.Wall)
 	return nil
 }
 
-// RowsFrom is the wall the rows are counted from: north for boards running
-// east-west, west for boards running north-south, unless the crew turned it.
-func (r *Room) RowsFrom(boards place.Run) place.Wall {
-	w, e := r.rowsFrom.now()
-	if e != nil && (w == place.North || w == place.South) == (boards == place.EW) {
-		return w
+// RowsFrom is the wall the rows of surface s are counted from: the north or west
+// one, unless the crew turned it; "" is the ceiling, where boards lie level on a wall.
+func (r *Room) RowsFrom(s place.Surface, boards place.Run) place.Wall {
+	across := s.Lie(boards).Other()
+	if w, e := r.on(s).rowsFrom.now(); e != nil {
+		if a, _, ok := s.Axis(w); ok && a == across {
+			return w
+		}
 	}
-	if boards == place.EW {
-		return place.North
-	}
-	return place.West
+	return s.Start(across)
 }
 
-// PlanPick takes one of the layouts offered, from 1.
+// Far reports whether rows from there count toward the west or north wall, or down.
+func Far(from place.Wall) bool { return from != place.North && from != place.West }
+
+// PlanPick takes one of the layouts offered, from 1. No Surface is the ceiling.
 type PlanPick struct {
-	Room string `json:"room"`
-	Pick int    `json:"pick"`
-	Said bool   `json:"said,omitempty"` // the crew took it; else the layout was only shown
+	Room    string        `json:"room"`
+	Surface place.Surface `json:"s,omitempty"`
+	Pick    int           `json:"pick"`
+	Said    bool          `json:"said,omitempty"` // the crew took it; else the layout was only shown
 }
 
 var _ = kind[PlanPick]()
@@ -96,24 +107,40 @@ func (b PlanPick) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	r.pick.add(e, b.Pick)
+	r.surface(ceilingIf(b.Surface)).pick.add(e, b.Pick)
 	return nil
 }
 
 func (b PlanPick) undoPasses() bool { return !b.Said }
 
 // Pick is which of the layouts offered the crew took, from 1; 0 for the first.
-func (r *Room) Pick() int { n, _ := r.pick.now(); return n }
+func (r *Room) Pick(s place.Surface) int { n, _ := r.on(s).pick.now(); return n }
 
-// Planned is the number of the entry that first took one of the layouts, 0 when none stands.
-func (r *Room) Planned() (seq uint64) {
-	for _, v := range r.pick {
+// Planned is the number of the entry that first took one of the layouts of surface s, 0 when none stands.
+func (r *Room) Planned(s place.Surface) (seq uint64) {
+	for _, v := range r.on(s).pick {
 		if !v.e.Struck() && (seq == 0 || v.e.Seq < seq) {
 			seq = v.e.Seq
 		}
 	}
 	return seq
 }
+
+// Planned lists the surfaces whose layouts were taken, in the order in which they first were.
+func (s *State) Planned() (out []Plane) {
+	for _, r := range s.Standing() {
+		for on := range r.surfaces {
+			if r.Planned(on) > 0 {
+				out = append(out, Plane{r, on})
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b Plane) int { return cmp.Compare(a.Room.Planned(a.Surface), b.Room.Planned(b.Surface)) })
+	return out
+}
+
+// ceilingIf is s, or the ceiling where none was said.
+func ceilingIf(s place.Surface) place.Surface { return cmp.Or(s, place.Ceiling) }
 
 // Texture: a water-based texture goes on the ceiling, or not.
 type Texture struct {

@@ -70,13 +70,8 @@ func (r *Room) Notches() []place.Rect {
 
 // NotchAt is the notch standing at wall w over the place v on the other axis.
 func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
-	ew, ns := r.Framing()
 	for _, q := range r.Notches() {
-		switch {
-		case w == place.North && q.Y0 <= 0 && q.X0 < v && v < q.X1,
-			w == place.South && q.Y1 >= ns && q.X0 < v && v < q.X1,
-			w == place.West && q.X0 <= 0 && q.Y0 < v && v < q.Y1,
-			w == place.East && q.X1 >= ew && q.Y0 < v && v < q.Y1:
+		if from, to := q.Span(w.Along()); r.standsAt(q, w) && from < v && v < to {
 			return q, true
 		}
 	}
@@ -85,16 +80,18 @@ func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
 
 // NotchOn reports whether a notch stands at wall w.
 func (r *Room) NotchOn(w place.Wall) bool {
+	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool { return r.standsAt(q, w) })
+}
+
+func (r *Room) standsAt(q place.Rect, w place.Wall) bool {
 	ew, ns := r.Framing()
-	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool {
-		switch w {
-		case place.North:
-			return q.Y0 <= 0
-		case place.South:
-			return q.Y1 >= ns
-		case place.West:
-			return q.X0 <= 0
-		}
-		return q.X1 >= ew
-	})
+	switch w {
+	case place.North:
+		return q.Y0 <= 0
+	case place.South:
+		return q.Y1 >= ns
+	case place.West:
+		return q.X0 <= 0
+	}
+	return q.X1 >= ew
 }

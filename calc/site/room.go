@@ -12,20 +12,18 @@ import (
 type Room struct {
 	Name string
 
-	size      versions[RoomSize]
-	aliases   []version[Named]
-	walls     map[place.Wall]versions[Boarded]
-	boardsRun versions[string]
-	rowsFrom  versions[place.Wall]
-	surfaces  map[place.Surface]*surface
-	things    map[string]*ThingState
-	numbered  map[string]int // by kind: things whose name is the kind and a number
-	marks     map[string]versions[MarkSet]
-	routes    map[string]*RouteState
-	checked   []version[Checked]
-	squares   []version[Square]
-	texture   versions[bool]
-	pick      versions[int]
+	job      *State
+	size     versions[RoomSize]
+	aliases  []version[Named]
+	walls    map[place.Wall]versions[Boarded]
+	surfaces map[place.Surface]*surface
+	things   map[string]*ThingState
+	numbered map[string]int // by kind: things whose name is the kind and a number
+	marks    map[string]versions[MarkSet]
+	routes   map[string]*RouteState
+	checked  []version[Checked]
+	squares  []version[Square]
+	texture  versions[bool]
 
 	places *places // nil until somebody asks
 
@@ -33,9 +31,10 @@ type Room struct {
 	Things []*ThingState // in the order they were first noted
 }
 
-func newRoom(name string) *Room {
+func newRoom(job *State, name string) *Room {
 	return &Room{
 		Name:     name,
+		job:      job,
 		walls:    map[place.Wall]versions[Boarded]{},
 		surfaces: map[place.Surface]*surface{},
 		things:   map[string]*ThingState{},
@@ -61,7 +60,7 @@ func (RoomSize) Kind() string { return "room" }
 func (b RoomSize) apply(s *State, e *Entry) error {
 	r := s.rooms[b.Room]
 	if r == nil {
-		r = newRoom(b.Room)
+		r = newRoom(s, b.Room)
 		s.rooms[b.Room] = r
 		s.Rooms = append(s.Rooms, r)
 	}
@@ -210,43 +209,4 @@ func (r *Room) Framing() (ew, ns length.Length) {
 	}
 	return b.EW + r.Board(place.West, e.Sent) + r.Board(place.East, e.Sent),
 		b.NS + r.Board(place.North, e.Sent) + r.Board(place.South, e.Sent)
-}
-
-// Extent is the size of a surface from framing to framing (a wall's height is
-// zero until it is known).
-func (r *Room) Extent(s place.Surface) (x, y length.Length) {
-	ew, ns := r.Framing()
-	switch s {
-	case place.Ceiling:
-		return ew, ns
-	case place.Surface(place.North), place.Surface(place.South):
-		x = ew
-	case place.Surface(place.East), place.Surface(place.West):
-		x = ns
-	}
-	b, _ := r.size.now()
-	return x, b.High
-}
-
-// Clear is the rectangle of the ceiling between the faces that are there now.
-func (r *Room) Clear() place.Rect {
-	ew, ns := r.Framing()
-	return place.Rect{X0: r.BoardNow(place.West), Y0: r.BoardNow(place.North), X1: ew - r.BoardNow(place.East), Y1: ns - r.BoardNow(place.South)}
-}
-
-// Inside reports whether p lies on surface s of the room, notches left out. A
-// wall whose height is not known bounds nothing upward.
-func (r *Room) Inside(s place.Surface, p place.Point) bool {
-	w, h := r.Extent(s)
-	if p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
-		return false
-	}
-	if s == place.Ceiling {
-		for _, q := range r.Notches() {
-			if q.X0 < p.X && p.X < q.X1 && q.Y0 < p.Y && p.Y < q.Y1 {
-				return false
-			}
-		}
-	}
-	return true
 }

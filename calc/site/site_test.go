@@ -133,7 +133,7 @@ func TestBoardedWallMoves(t *testing.T) {
 			t.Errorf("%s at %d, want %d", name, got, want)
 		}
 	}
-	if c := r.Clear(); c.X1-c.X0 != 119*in {
+	if c := r.Clear(place.Ceiling); c.X1-c.X0 != 119*in {
 		t.Errorf("%s between the boards, want 119 in", length.Format(c.X1-c.X0, length.Imperial))
 	}
 	// A room measured between boarded faces has its framing further out.

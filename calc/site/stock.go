@@ -77,14 +77,14 @@ func (s *State) CountedAfter(e *Entry) bool {
 	return false
 }
 
-// HungFrom is what the planned pieces of a room took off the boards on hand, since they were last counted.
-func (s *State) HungFrom(room string) (boards []Boards) {
+// HungFrom is what the planned pieces of a surface took off the boards on hand, since they were last counted.
+func (s *State) HungFrom(p Plane) (boards []Boards) {
 	for _, v := range s.stock {
 		switch {
 		case v.e.Struck():
 		case v.v.How == "is":
 			boards = nil
-		case v.v.How == "hung" && v.e.Room == room:
+		case v.v.How == "hung" && v.e.Room == p.Room.Name && v.e.Body.(Hung).Surface == p.Surface:
 			for _, b := range v.v.Items {
 				boards = Add(boards, b)
 			}
@@ -93,13 +93,9 @@ func (s *State) HungFrom(room string) (boards []Boards) {
 	return boards
 }
 
-// Offcuts are those left of the boards that the room's planned pieces were cut from.
-func (r *Room) Offcuts() (left []Boards) {
-	sf := r.surfaces[place.Ceiling]
-	if sf == nil {
-		return nil
-	}
-	for _, h := range sf.hung {
+// Offcuts are those left of the boards that the planned pieces of surface s were cut from.
+func (r *Room) Offcuts(s place.Surface) (left []Boards) {
+	for _, h := range r.on(s).hung {
 		if h.e.Struck() {
 			continue
 		}

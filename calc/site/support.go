@@ -61,20 +61,6 @@ func (b SupportFix) apply(s *State, e *Entry) error {
 	return nil
 }
 
-type surface struct {
-	sets map[place.SupportKind]*supportSet
-	hung []version[Hung]
-}
-
-func (r *Room) surface(s place.Surface) *surface {
-	sf := r.surfaces[s]
-	if sf == nil {
-		sf = &surface{sets: map[place.SupportKind]*supportSet{}}
-		r.surfaces[s] = sf
-	}
-	return sf
-}
-
 // supportSet is all that was said of one kind of support on one surface.
 type supportSet struct {
 	sets  versions[Supports] // whole sets
@@ -107,11 +93,10 @@ func (ss *supportSet) set(e *Entry, b Supports) {
 // SupportsOf lists the supports of one kind, numbered in the order given.
 // Corrections sent after the set count; a later set starts afresh.
 func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
-	sf := r.surfaces[s]
-	if sf == nil || sf.sets[k] == nil {
+	ss := r.on(s).sets[k]
+	if ss == nil {
 		return nil
 	}
-	ss := sf.sets[k]
 	set, e := ss.sets.now()
 	if e == nil {
 		return nil
@@ -208,8 +193,8 @@ func (r *Room) Supports(s place.Surface) []place.Support {
 
 // newer reports whether both kinds are noted on a surface and a's set is the newer.
 func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
-	sf := r.surfaces[s]
-	if sf == nil || sf.sets[a] == nil || sf.sets[b] == nil {
+	sf := r.on(s)
+	if sf.sets[a] == nil || sf.sets[b] == nil {
 		return false
 	}
 	_, ea := sf.sets[a].sets.now()
@@ -219,10 +204,10 @@ func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
 
 // MeasuredFrom is the wall that the supports of one kind are measured from.
 func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
-	sf := r.surfaces[s]
-	if sf == nil || sf.sets[k] == nil {
+	set := r.on(s).sets[k]
+	if set == nil {
 		return ""
 	}
-	b, _ := sf.sets[k].sets.now()
+	b, _ := set.sets.now()
 	return b.From
 }

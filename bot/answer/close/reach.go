@@ -1,6 +1,7 @@
 package close
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -146,13 +147,7 @@ func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Cross
 	}
 	var lines []string
 	for _, k := range order {
-		wall := "west"
-		if k.axis == place.Y {
-			wall = "north"
-		}
-		if q.Surface.IsWall() && k.axis == place.Y {
-			wall = "the floor"
-		}
+		wall := cmp.Or(string(q.Surface.Start(k.axis)), "the floor")
 		v, _ := q.Routes[k.run].Now()
 		how := fmt.Sprintf("%s past its face", c.Fine(max(past[k], 0)))
 		if head != "HIT" {

@@ -75,7 +75,7 @@ func NotUp(c answer.Ctx, r *site.Room) string {
 	}
 	var missing, part []string
 	for n := 1; n <= Rows(c, r, pieces[0].Run); n++ {
-		switch left, any := rowLeft(r, n); {
+		switch left, any := rowLeft(r, place.Ceiling, n); {
 		case !any:
 			missing = append(missing, fmt.Sprint(n))
 		case left > 0:
@@ -91,11 +91,11 @@ func NotUp(c answer.Ctx, r *site.Room) string {
 	return r.Name + ": " + strings.Join(part, "; ")
 }
 
-// rowLeft is how much of ceiling row n is bare, and whether anything of it hangs.
-func rowLeft(r *site.Room, n int) (left length.Length, any bool) {
-	clear := r.Clear()
+// rowLeft is how much of row n of a surface is bare, and whether anything of it hangs.
+func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool) {
+	clear := r.Clear(s)
 	var up, whole length.Length
-	for _, p := range r.Pieces(place.Ceiling) {
+	for _, p := range r.Pieces(s) {
 		if p.Row == 0 {
 			return 0, true
 		}
@@ -103,7 +103,7 @@ func rowLeft(r *site.Room, n int) (left length.Length, any bool) {
 			continue
 		}
 		any = true
-		axis := place.Ceiling.Lie(p.Run)
+		axis := s.Lie(p.Run)
 		from, to := p.Rect.Span(axis)
 		lo, hi := clear.Span(axis)
 		up, whole = up+to-from, hi-lo
@@ -117,7 +117,7 @@ func rowLeft(r *site.Room, n int) (left length.Length, any bool) {
 // Rows is how many rows of the board in use the ceiling takes.
 func Rows(c answer.Ctx, r *site.Room, run place.Run) int {
 	board, _ := c.State.BoardNow()
-	clear := r.Clear()
+	clear := r.Clear(place.Ceiling)
 	across := clear.X1 - clear.X0
 	if run == place.EW {
 		across = clear.Y1 - clear.Y0
@@ -132,7 +132,7 @@ func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 		return *stop
 	}
 	where := c.Room.Name
-	rect := c.Room.Clear()
+	rect := c.Room.Clear(place.Ceiling)
 	in := func(p place.Point) bool { return true }
 	if e.Row > 0 {
 		r, no := rowRect(c, grammar.Hung{Row: e.Row}, place.Ceiling)

@@ -60,12 +60,12 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if no != nil {
 		return *no
 	}
-	p, stop := c.InForce()
+	p, stop := c.InForce(s)
 	if stop != nil {
 		return *stop
 	}
-	if p != nil && s == place.Ceiling && e.Pieces == nil && (e.Run == "" || e.Run == p.Run) && e.Row <= len(p.Rows) {
-		return hungPlan(c, grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Cut: e.Cut})
+	if p != nil && e.Pieces == nil && (e.Run == "" || s.Lie(e.Run) == s.Lie(p.Run)) && e.Row <= len(p.Rows) {
+		return hungPlan(c, grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
 	}
 	row, no := rowRect(c, e, s)
 	if no != nil {
@@ -81,7 +81,7 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if no := cutsUnder(c, b); no != nil {
 		return *no
 	}
-	if p != nil && s == place.Ceiling {
+	if p != nil {
 		p.Recognise(&b)
 	}
 	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.says)
@@ -155,10 +155,10 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 		case b.All:
 			text += " up"
 		default:
-			text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, say.Run(b.Run))
+			text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, say.BoardsRun(b.Surface, b.Run))
 		}
-		if b.Row > 0 && b.Surface == place.Ceiling {
-			if left, _ := rowLeft(c.Room, b.Row); left > 0 {
+		if b.Row > 0 {
+			if left, _ := rowLeft(c.Room, b.Surface, b.Row); left > 0 {
 				text += fmt.Sprintf("; %s of the row left", c.Near(left))
 			}
 		}
@@ -271,11 +271,11 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 	s := answer.SurfaceOf(e.Surface)
 	run, _ := c.Room.BoardsRun(s)
 	b := site.Hung{Room: c.Room.Name, Surface: s, Run: run, All: true}
-	p, stop := c.InForce()
+	p, stop := c.InForce(s)
 	if stop != nil {
 		return *stop
 	}
-	if p != nil && s == place.Ceiling {
+	if p != nil {
 		p.TakeAll(&b)
 	}
 	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {

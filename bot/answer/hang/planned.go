@@ -16,10 +16,10 @@ import (
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
 func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
-	p, no := c.Plan()
+	p, no := c.Plan(e.Surface)
 	if no != nil {
 		if rows := wholeRows(e.IDs); rows != nil && no.Refuse != nil && !no.Over && c.Room != nil {
-			return hungRows(c, rows, e.Cut)
+			return hungRows(c, rows, grammar.Hung{Surface: e.Surface, Cut: e.Cut})
 		}
 		return *no
 	}
@@ -31,8 +31,8 @@ func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
 	if no != nil {
 		return *no
 	}
-	if c.Room.Pick() == 0 {
-		return answer.Save(site.PlanPick{Room: c.Room.Name, Pick: 1}, func(*site.Entry) answer.Reply {
+	if c.Room.Pick(p.Surface) == 0 {
+		return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: 1}, func(*site.Entry) answer.Reply {
 			return hangRow(c, p, e.IDs, rows, cut, 0, nil)
 		})
 	}
@@ -50,7 +50,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 	if slices.ContainsFunc(rows[i], func(id string) bool { return slices.Contains(ids, id) }) {
 		what = strings.Join(rows[i], " + ")
 	}
-	b := site.Hung{Room: c.Room.Name, Surface: place.Ceiling, Row: i + 1, Run: p.Run}
+	b := site.Hung{Room: c.Room.Name, Surface: p.Surface, Row: i + 1, Run: p.Run}
 	for n, pc := range p.Rows[i].Pieces {
 		if slices.Contains(rows[i], pc.ID) {
 			b.N = append(b.N, n+1)
@@ -96,27 +96,29 @@ func wholeRows(ids []string) (rows []int) {
 	return rows
 }
 
-// hungRows hangs whole rows where nothing can be planned.
-func hungRows(c answer.Ctx, rows []int, cut []string) answer.Reply {
-	if _, known := c.Room.BoardsRun(place.Ceiling); !known {
+// hungRows hangs whole rows where nothing can be planned, each as e says.
+func hungRows(c answer.Ctx, rows []int, e grammar.Hung) answer.Reply {
+	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
 		var choices []grammar.Choice
 		for _, r := range []place.Run{place.EW, place.NS} {
 			all := grammar.Choice{Label: say.Run(r)}
 			for _, n := range rows {
-				all.Lines = append(all.Lines, c.LineOf(grammar.Hung{Row: n, Cut: cut, Run: r}))
+				e.Row, e.Run = n, r
+				all.Lines = append(all.Lines, c.LineOf(e))
 			}
 			choices = append(choices, all)
 		}
 		return answer.Ask("no straps are noted here: which way do the boards run?", "", choices...)
 	}
-	return nextRow(c, rows, cut, nil)
+	return nextRow(c, rows, e, nil)
 }
 
-func nextRow(c answer.Ctx, rows []int, cut []string, before []answer.Reply) answer.Reply {
-	return hung(c, grammar.Hung{Row: rows[0], Cut: cut}).After(func(r answer.Reply) answer.Reply {
+func nextRow(c answer.Ctx, rows []int, e grammar.Hung, before []answer.Reply) answer.Reply {
+	e.Row = rows[0]
+	return hung(c, e).After(func(r answer.Reply) answer.Reply {
 		said := append(slices.Clip(before), r)
 		if len(rows) > 1 && r.Taken() {
-			return nextRow(c, rows[1:], cut, said)
+			return nextRow(c, rows[1:], e, said)
 		}
 		return answer.Join(said)
 	})
@@ -132,7 +134,7 @@ func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string,
 		rowText, _, one := strings.Cut(strings.TrimPrefix(id, "r"), ".")
 		n, err := strconv.Atoi(rowText)
 		if err != nil || n < 1 || n > len(p.Rows) {
-			return no(fmt.Sprintf("the layout of %s has %d rows, there is no %s", c.Room.Name, len(p.Rows), id))
+			return no(fmt.Sprintf("the layout of %s has %d rows, there is no %s", c.Where(p.Surface), len(p.Rows), id))
 		}
 		found := false
 		for _, pc := range p.Rows[n-1].Pieces {

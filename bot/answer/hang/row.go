@@ -7,7 +7,6 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
-	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -27,7 +26,7 @@ type row struct {
 func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply) {
 	run, known := c.Room.BoardsRun(s)
 	if e.Run != "" {
-		run, known = e.Run, true
+		run, known = s.RunOf(s.Lie(e.Run)), true
 	}
 	if !known {
 		var choices []grammar.Choice
@@ -39,69 +38,49 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 		return row{}, answer.Stop(answer.Ask("no straps are noted here: which way do the boards run?", "", choices...))
 	}
 	board, _ := c.State.BoardNow()
-	x, y := c.Room.Extent(s)
-	r := row{run: run, rect: c.Room.Clear()}
-	p, stop := c.InForce()
+	r := row{run: run, axis: s.Lie(run), rect: c.Room.Clear(s)}
+	p, stop := c.InForce(s)
 	if stop != nil {
 		return row{}, stop
 	}
-	if p != nil && s == place.Ceiling && p.Run == run {
-		return plannedRow(c, e, p, r)
-	}
-	var from, end length.Length // across, from the wall the rows start at
-	switch {
-	case s.IsWall():
-		if y == 0 {
-			said, _ := c.Room.Said()
-			return row{}, answer.Stop(answer.No("rows on a wall count from the ceiling, whose height is not noted", answer.RoomAsSaid(said)+" high 8'"))
+	across := r.axis.Other()
+	from, end := r.rect.Span(across)
+	if p != nil && p.Run == run {
+		if e.Row < 1 || e.Row > len(p.Rows) {
+			return row{}, answer.Stop(answer.No(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", c.Where(s), len(p.Rows), e.Row), "layout"))
 		}
-		r.rect, from, end = place.Rect{X1: x, Y1: y}, 0, y
-	case run == place.EW:
-		from, end = r.rect.Y0, r.rect.Y1
-	default:
-		r.axis, from, end = place.Y, r.rect.X0, r.rect.X1
+		pr := p.Rows[e.Row-1]
+		return r.between(c, s, from+pr.From, from+pr.To), nil
 	}
-	a := from + length.Length(e.Row-1)*board.Wide
-	if e.Row < 1 || a >= end {
+	if end <= 0 {
+		return row{}, answer.Stop(c.NoHeight())
+	}
+	a := length.Length(e.Row-1) * board.Wide
+	if e.Row < 1 || a >= end-from {
 		last := (end - from + board.Wide - 1) / board.Wide
 		return row{}, answer.Stop(answer.No(fmt.Sprintf("%s takes %d rows of %s, there is no row %d", c.Where(s), last, c.Len(board.Wide), e.Row), ""))
 	}
-	z := min(a+board.Wide, end)
-	start := c.Room.RowsFrom(run)
-	switch {
-	case s.IsWall():
-		r.rect.Y0, r.rect.Y1 = y-z, y-a
-		r.says = fmt.Sprintf("%s to %s down from the ceiling", c.Near(a), c.Near(z))
-	case run == place.EW:
-		if r.rect.Y0, r.rect.Y1 = a, z; start == place.South {
-			r.rect.Y0, r.rect.Y1 = from+end-z, from+end-a
-		}
-	default:
-		if r.rect.X0, r.rect.X1 = a, z; start == place.East {
-			r.rect.X0, r.rect.X1 = from+end-z, from+end-a
-		}
+	z := min(a+board.Wide, end-from)
+	if site.Far(c.Room.RowsFrom(s, run)) {
+		a, z = end-from-z, end-from-a
 	}
-	if r.says == "" {
-		r.says = fmt.Sprintf("%s to %s off %s", c.Near(a-from), c.Near(z-from), start)
-	}
-	return r, nil
+	return r.between(c, s, from+a, from+z), nil
 }
 
-// plannedRow is a row of the plan in force.
-func plannedRow(c answer.Ctx, e grammar.Hung, p *inforce.Plan, r row) (row, *answer.Reply) {
-	if e.Row < 1 || e.Row > len(p.Rows) {
-		return row{}, answer.Stop(answer.No(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", c.Room.Name, len(p.Rows), e.Row), "layout"))
+// between is the row from a to z across, of those that run along its axis.
+func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
+	lo, hi := r.rect.Span(r.axis.Other())
+	r.rect = r.rect.With(r.axis.Other(), a, z)
+	start := c.Room.RowsFrom(s, r.run)
+	off := "off " + string(start)
+	if start == "" {
+		off = "down from the ceiling"
 	}
-	pr := p.Rows[e.Row-1]
-	if r.run == place.EW {
-		r.rect.Y0, r.rect.Y1 = pr.From+p.Dy, pr.To+p.Dy
-		r.says = fmt.Sprintf("%s to %s off north", c.Near(pr.From), c.Near(pr.To))
-	} else {
-		r.axis = place.Y
-		r.rect.X0, r.rect.X1 = pr.From+p.Dx, pr.To+p.Dx
-		r.says = fmt.Sprintf("%s to %s off west", c.Near(pr.From), c.Near(pr.To))
+	if site.Far(start) {
+		a, z = lo+hi-z, lo+hi-a
 	}
-	return r, nil
+	r.says = fmt.Sprintf("%s to %s %s", c.Near(a-lo), c.Near(z-lo), off)
+	return r
 }
 
 // pieces lays the pieces of a row end to end from its west or north end, after
@@ -128,15 +107,7 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 	if to-at < length.Inch {
 		return nil, answer.Stop(answer.No(fmt.Sprintf("%s row %d is up already", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row)))
 	}
-	along := func(a, z length.Length) place.Rect {
-		q := r.rect
-		if r.axis == place.X {
-			q.X0, q.X1 = a, z
-		} else {
-			q.Y0, q.Y1 = a, z
-		}
-		return q
-	}
+	along := func(a, z length.Length) place.Rect { return r.rect.With(r.axis, a, z) }
 	if len(e.Pieces) == 0 {
 		return []place.Rect{along(at, to)}, nil
 	}

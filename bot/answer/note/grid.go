@@ -79,7 +79,7 @@ func inOrder(c answer.Ctx, ls []length.Length) string {
 // grid is an even grid between the faces that are there now, moved the least
 // that clears the supports: as one, or line by line where that cannot be.
 func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved length.Length, why string) {
-	clear := c.Room.Clear()
+	clear := c.Room.Clear(place.Ceiling)
 	q := even.Query{
 		X: clear.X0, Y: clear.Y0, W: clear.X1 - clear.X0, H: clear.Y1 - clear.Y0, Cols: e.A, Rows: e.B,
 		Across: 2 * e.Size.Half(place.X), Down: 2 * e.Size.Half(place.Y), Clear: even.NonIC,

@@ -85,7 +85,7 @@ func listed(c answer.Ctx, e grammar.List, facts *ThingsFacts) (kinds []string, n
 		facts.Things = append(facts.Things, FactsOf(c, th))
 		name, on := th.Name, ""
 		if v.Surface != place.Ceiling && e.On == "" {
-			on = string(v.Surface) + " wall, "
+			on = v.Surface.Name() + ", "
 		}
 		text := fmt.Sprintf("%s (%s%s)", name, on, c.Coords(v.Surface, th.At()))
 		if st, _ := th.Stands(); st != site.Noted {

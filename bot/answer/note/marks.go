@@ -121,12 +121,8 @@ func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []plac
 		if grows {
 			d = -d
 		}
-		wall := place.West
-		if a == place.Y || on == place.Surface(place.East) || on == place.Surface(place.West) {
-			wall = place.North
-		}
-		out[i] = place.Fix{How: place.OffWall, Wall: wall, Said: length.Said{L: th.At().On(a) + d}, Face: place.Framing}
-		if a == place.Y && on.IsWall() {
+		out[i] = place.Fix{How: place.OffWall, Wall: on.Start(a), Said: length.Said{L: th.At().On(a) + d}, Face: place.Framing}
+		if a == place.Y && on.Upright() {
 			out[i] = place.Fix{How: place.UpFrom, Said: length.Said{L: th.At().Y - d}}
 		}
 	}

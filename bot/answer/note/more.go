@@ -1,6 +1,7 @@
 package note
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -71,11 +72,5 @@ func named(e grammar.More, n int) string {
 
 // off is what a coordinate of a surface is counted off.
 func off(s place.Surface, a place.Axis) string {
-	switch {
-	case a == place.Y && s.IsWall():
-		return "the floor"
-	case a == place.Y, s == place.Surface(place.East), s == place.Surface(place.West):
-		return "north"
-	}
-	return "west"
+	return cmp.Or(string(s.Start(a)), "the floor")
 }

@@ -30,7 +30,7 @@ type (
 
 // cuts is the list for the saw person: board by board what is still to be cut.
 func cuts(c answer.Ctx, _ grammar.Cuts) answer.Reply {
-	p, no := c.Plan()
+	p, no := c.Plan("")
 	if no != nil {
 		return *no
 	}

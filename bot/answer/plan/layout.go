@@ -11,7 +11,6 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -41,19 +40,20 @@ type (
 		Count  int     `json:"count"`
 	}
 	layoutFacts struct {
-		Run    string       `json:"run"`
-		Rows   []planRow    `json:"rows"`
-		Boards []boardCount `json:"boards"`
-		Butts  int          `json:"butts"`
-		Bought float64      `json:"bought_m2"`
-		Bound  float64      `json:"bound_m2"`
-		Proven bool         `json:"proven"`
+		Surface string       `json:"surface"`
+		Run     string       `json:"run"`
+		Rows    []planRow    `json:"rows"`
+		Boards  []boardCount `json:"boards"`
+		Butts   int          `json:"butts"`
+		Bought  float64      `json:"bought_m2"`
+		Bound   float64      `json:"bound_m2"`
+		Proven  bool         `json:"proven"`
 	}
 )
 
 func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 	f := layoutFacts{
-		Run: string(p.Run), Rows: []planRow{}, Boards: []boardCount{}, Butts: p.Butts, Bought: p.Bought, Bound: p.Bound, Proven: p.Proven,
+		Surface: string(p.Surface), Run: string(p.Run), Rows: []planRow{}, Boards: []boardCount{}, Butts: p.Butts, Bought: p.Bought, Bound: p.Bound, Proven: p.Proven,
 	}
 	for _, r := range p.Rows {
 		row := planRow{Width: c.Fact(r.Width), Pieces: []planPiece{}}
@@ -63,7 +63,7 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 		}
 		for _, pc := range r.Pieces {
 			q := p.Rect(pc)
-			from, to := q.Span(place.Ceiling.Lie(p.Run))
+			from, to := q.Span(p.Surface.Lie(p.Run))
 			pp := planPiece{ID: pc.ID, From: c.Fact(from), To: c.Fact(to), Cut: c.Fact(pc.Cut), Hung: p.Hung[pc.ID]}
 			for _, n := range pc.Notches {
 				pp.Notches = append(pp.Notches, planNotch{c.Fact(n.X + p.Dx), c.Fact(n.Y + p.Dy), c.Fact(n.W), c.Fact(n.H)})
@@ -78,13 +78,13 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 	return f
 }
 
-// layoutOf shows the layout of a room, or takes one of those offered.
+// layoutOf shows the layout of a surface, or takes one of those offered.
 func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
-	p, no := c.Plan()
+	p, no := c.Plan(e.Surface)
 	if no != nil {
 		return *no
 	}
-	was := c.Room.Pick() // the layout shown is the one that `hung` means from now on
+	was := c.Room.Pick(p.Surface) // the layout shown is the one that `hung` means from now on
 	switch {
 	case e.Pick > len(p.Offers):
 		return answer.No(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
@@ -95,8 +95,8 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 	if pick == was {
 		return layoutShown(c, p, "")
 	}
-	return answer.Save(site.PlanPick{Room: c.Room.Name, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
-		p, no := c.Plan()
+	return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
+		p, no := c.Plan(e.Surface)
 		if no != nil {
 			return *no
 		}
@@ -137,8 +137,8 @@ func same(n layout.Note, of []layout.Note) (out []layout.Note) {
 // layoutText is a plan for the crew: rows, boards, what is proven, and what else is offered.
 func layoutText(c answer.Ctx, p *inforce.Plan) string {
 	var head []string
-	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from the %s wall, %s", c.Room.Name, say.Run(p.Run), len(p.Rows), say.Plural(len(p.Rows), "row"),
-		c.Room.RowsFrom(p.Run), butts(p.Layout)))
+	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from %s, %s", c.Where(p.Surface), say.BoardsRun(p.Surface, p.Run), len(p.Rows), say.Plural(len(p.Rows), "row"),
+		say.RowsFrom(c.Room.RowsFrom(p.Surface, p.Run)), butts(p.Layout)))
 	if len(p.Hung) > 0 {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}

@@ -39,15 +39,15 @@ type (
 // and lists the rooms that cannot, with why.
 func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []string, stop *answer.Reply) {
 	rooms := slices.Clone(c.SpeakOf())
-	slices.SortStableFunc(rooms, func(a, b *site.Room) int { return cmp.Compare(a.Planned()-1, b.Planned()-1) }) // not planned, 0: last
-	var before []*site.Room                                                                                      // planned before the one at hand, though nobody took their layouts
+	slices.SortStableFunc(rooms, func(a, b *site.Room) int { return cmp.Compare(a.Planned(place.Ceiling)-1, b.Planned(place.Ceiling)-1) }) // not planned, 0: last
+	var before []site.Plane                                                                                                                // planned before the one at hand, though nobody took their layouts
 	for _, r := range rooms {
-		p, no := c.In(r).Plan(before...)
+		p, no := c.In(r).Plan("", before...)
 		switch {
 		case no == nil:
 			use(c.In(r), p)
-			if r.Planned() == 0 {
-				before = append(before, r)
+			if r.Planned(place.Ceiling) == 0 {
+				before = append(before, p.Plane)
 			}
 		case no.Refuse == nil || no.Over:
 			return nil, no
@@ -84,7 +84,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 				j.Corners = append(j.Corners, said.High)
 			}
 		}
-		j.Plates += len(reach.Check(c.ReachQuery(place.Ceiling, 0).Query).Plates)
+		j.Plates += len(reach.Check(c.ReachQuery(p.Surface, 0).Query).Plates)
 	})
 	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
 	if v, set := c.State.SettingNow("waste"); set {
@@ -222,8 +222,8 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 // bill counts the screws of those pieces of a plan, and says by which rule, with which
 // screw, and what is in doubt.
 func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
-	set := c.Room.Supports(place.Ceiling)
-	where := c.WhereFixed(place.Ceiling, set)
+	set := c.Room.Supports(p.Surface)
+	where := c.WhereFixed(p.Surface, set)
 	rule, notes := fasten.RuleFor(where)
 	var pieces []fasten.Piece
 	for _, r := range p.Rows {
@@ -241,7 +241,7 @@ func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, 
 
 // screws counts the screws of a room's ceiling, hung and planned.
 func screws(c answer.Ctx, _ grammar.Screws) answer.Reply {
-	p, no := c.Plan()
+	p, no := c.Plan("")
 	if no != nil {
 		return *no
 	}

@@ -40,7 +40,7 @@ type (
 // plannedPiece says what is planned of a piece or a row: what to cut, where it
 // lies, which boards it comes out of, whether it is up.
 func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
-	p, no := c.Plan()
+	p, no := c.Plan("")
 	if no != nil {
 		return *no
 	}
@@ -108,7 +108,7 @@ func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
 	for _, r := range c.SpeakOf() {
 		f := restRoom{Room: r.Name, Rows: []int{}}
 		line := ""
-		p, stop := c.In(r).InForce()
+		p, stop := c.In(r).InForce("")
 		if stop != nil {
 			return *stop
 		}

@@ -19,7 +19,7 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	plan, no := c.InForce() // what it draws is planned now, and kept
+	plan, no := c.InForce("") // what it draws is planned now, and kept
 	if no != nil {
 		return *no
 	}

@@ -48,7 +48,7 @@ func hangs(c answer.Ctx) *answer.Reply {
 	}
 	for _, p := range c.Room.Pieces(place.Ceiling) {
 		if p.Row > 0 {
-			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, c.Room.Name, say.Run(p.Run), c.Room.RowsFrom(p.Run)), ""))
+			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, c.Room.Name, say.Run(p.Run), c.Room.RowsFrom(place.Ceiling, p.Run)), ""))
 		}
 	}
 	return nil
@@ -76,7 +76,7 @@ func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
 		return *stop
 	}
 	if run, ok := c.Room.BoardsRun(place.Ceiling); ok {
-		if from := c.Room.RowsFrom(run); from != e.Wall && from != e.Wall.Opposite() {
+		if from := c.Room.RowsFrom(place.Ceiling, run); from != e.Wall && from != e.Wall.Opposite() {
 			return answer.No(fmt.Sprintf("boards run %s here, so rows count from %s or %s", say.Run(run), from, from.Opposite()), "rows from "+string(from.Opposite()))
 		}
 	}

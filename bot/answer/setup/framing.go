@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -26,11 +27,9 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 	if no := askSupports(c, e, b.Surface); no != nil {
 		return *no
 	}
-	if b.Surface.IsWall() {
+	if b.Surface.Upright() {
 		b.Run = place.Up
-		if b.From == "" {
-			b.From = map[bool]place.Wall{true: place.West, false: place.North}[b.Surface == "north" || b.Surface == "south"]
-		}
+		b.From = cmp.Or(b.From, b.Surface.Start(place.X))
 	} else if b.From == "" {
 		b.From = map[place.Run]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
 	}
@@ -67,7 +66,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return nil // only a thickness or a width
 	}
-	if e.Run == "" && !s.IsWall() {
+	if e.Run == "" && !s.Upright() {
 		var choices []grammar.Choice
 		for _, r := range []place.Run{place.EW, place.NS} {
 			next := e
@@ -77,10 +76,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 		return answer.Stop(answer.Ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...))
 	}
 	if e.Spacing.L != 0 && e.First.L == 0 {
-		off := "north"
-		if e.Run == place.NS || s == "north" || s == "south" {
-			off = "west"
-		}
+		off := s.Start(s.Lie(e.Run).Other())
 		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String())
 		r.Ask.Lead = "first"
 		return &r
@@ -91,7 +87,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 	var choices []grammar.Choice
 	for _, w := range place.Walls {
 		a, _, ok := s.Axis(w)
-		if !ok || !s.IsWall() && (a == place.Y) != (e.Run == place.EW) {
+		if !ok || !s.Upright() && (a == place.Y) != (e.Run == place.EW) {
 			continue
 		}
 		next := e

@@ -117,7 +117,7 @@ func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 		return *stop
 	}
 	b, _ := c.Room.Said()
-	clear := c.Room.Clear() // a size said now runs to the faces that are there now
+	clear := c.Room.Clear(place.Ceiling) // a size said now runs to the faces that are there now
 	b.EW, b.NS, b.High = clear.X1-clear.X0, clear.Y1-clear.Y0, e.L.L
 	return c.Keep(b, "room", fmt.Sprintf("%s ceiling %s high", c.Room.Name, c.Len(b.High)))
 }

@@ -1,0 +1,147 @@
+package site
+
+import (
+	"cmp"
+	"slices"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Plane is one surface of one room: what is planned, hung and counted by itself.
+type Plane struct {
+	Room    *Room
+	Surface place.Surface
+}
+
+// surface is all that was said of one surface of a room.
+type surface struct {
+	sets      map[place.SupportKind]*supportSet
+	hung      []version[Hung]
+	boardsRun versions[string]
+	rowsFrom  versions[place.Wall]
+	pick      versions[int]
+}
+
+func (r *Room) surface(s place.Surface) *surface {
+	sf := r.surfaces[s]
+	if sf == nil {
+		sf = &surface{sets: map[place.SupportKind]*supportSet{}}
+		r.surfaces[s] = sf
+	}
+	return sf
+}
+
+// on is what was said of surface s; of one that nothing was said of, nothing.
+func (r *Room) on(s place.Surface) *surface {
+	if sf := r.surfaces[s]; sf != nil {
+		return sf
+	}
+	return &surface{}
+}
+
+// Surfaces lists the surfaces of the room, the ceiling first.
+func (r *Room) Surfaces() []place.Surface {
+	out := []place.Surface{place.Ceiling}
+	for _, w := range place.Walls {
+		out = append(out, place.Surface(w))
+	}
+	return out
+}
+
+// Extent is the size of a surface from framing to framing (a wall's height is
+// zero until it is known).
+func (r *Room) Extent(s place.Surface) (x, y length.Length) {
+	ew, ns := r.Framing()
+	if !s.Upright() {
+		return ew, ns
+	}
+	if x = ew; s.RunOf(place.X) == place.NS {
+		x = ns
+	}
+	if b, e := r.size.now(); e != nil && b.High != 0 {
+		y = b.High + r.ceilingBoard(e.Sent)
+	}
+	return x, y
+}
+
+// ceilingBoard is how thick the board under the ceiling's framing was at t, zero
+// while none hung.
+func (r *Room) ceilingBoard(t int64) length.Length {
+	var first *Entry
+	for _, h := range r.on(place.Ceiling).hung {
+		if h.e.Sent <= t && !h.e.Struck() && (first == nil || h.e.before(first)) {
+			first = h.e
+		}
+	}
+	if first == nil {
+		return 0
+	}
+	b, _ := r.job.boardAt(first.Sent)
+	return b.Thick
+}
+
+// FloorGap is how far boards are held off the floor (common practice, no source).
+const FloorGap = length.Inch / 2
+
+// Clear is what of a surface is boarded, between the faces that are there now. A
+// wall's boards go up under the ceiling's, which go first (common practice, no
+// source), and are held off the floor.
+func (r *Room) Clear(s place.Surface) place.Rect {
+	var q place.Rect
+	q.X1, q.Y1 = r.Extent(s)
+	for _, w := range place.Walls {
+		a, grows, ok := s.Axis(w)
+		switch b := r.BoardNow(w); {
+		case !ok:
+		case a == place.X && grows:
+			q.X0 += b
+		case a == place.X:
+			q.X1 -= b
+		case grows:
+			q.Y0 += b
+		default:
+			q.Y1 -= b
+		}
+	}
+	if s.Upright() && q.Y1 > 0 {
+		q.Y0 = FloorGap
+		q.Y1 -= r.CeilingBoard()
+	}
+	return q
+}
+
+// CeilingBoard is how thick the board under the ceiling's framing is, or will be.
+func (r *Room) CeilingBoard() length.Length {
+	b, _ := r.job.BoardNow()
+	return cmp.Or(r.ceilingBoard(EndOfTime), b.Thick)
+}
+
+// Inside reports whether p lies on surface s of the room, notches left out. A
+// wall whose height is not known bounds nothing upward.
+func (r *Room) Inside(s place.Surface, p place.Point) bool {
+	w, h := r.Extent(s)
+	if p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
+		return false
+	}
+	return !slices.ContainsFunc(r.NotchesOn(s), func(q place.Rect) bool {
+		return q.X0 < p.X && p.X < q.X1 && q.Y0 < p.Y && p.Y < q.Y1
+	})
+}
+
+// NotchesOn are the parts of surface s that are not there. A notch that stands at
+// a wall takes its part of it, all the way up; the notch's own walls are no
+// surfaces of the room.
+func (r *Room) NotchesOn(s place.Surface) []place.Rect {
+	if !s.IsWall() {
+		return r.Notches()
+	}
+	var out []place.Rect
+	for _, q := range r.Notches() {
+		if w := place.Wall(s); r.standsAt(q, w) {
+			from, to := q.Span(w.Along())
+			out = append(out, place.Rect{X0: from, X1: to, Y1: EndOfTime})
+		}
+	}
+	return out
+}
