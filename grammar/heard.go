@@ -162,7 +162,7 @@ var unbuilt = []struct {
 var flawed = regexp.MustCompile(`\b(?:crack(?:ed)?|popped|proud|missed|loose|dented|gouged?|broken|damaged|too (?:long|short|big|wide|small)|\d short|replace|wavy|bowed)\b`)
 
 type restated struct {
-	said  *regexp.Regexp
+	said  *pattern
 	means []string // the question first where one is asked
 }
 
@@ -170,7 +170,7 @@ type restated struct {
 func table(rows string) (all []restated) {
 	for row := range strings.Lines(strings.TrimSpace(rows)) {
 		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
-		all = append(all, restated{regexp.MustCompile(said), strings.Split(means, "|")})
+		all = append(all, restated{compile(said), strings.Split(means, "|")})
 	}
 	return all
 }

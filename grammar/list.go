@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"regexp"
 	"strings"
 
 	"strapline/calc/place"
@@ -30,20 +29,20 @@ func (List) Kind() Kind { return "list" }
 
 // listed are the ways to ask for a list, without filler. The first group is a kind, the
 // second a wall.
-var listed = []*regexp.Regexp{
-	regexp.MustCompile(`^(?:show me|give me|list|show)(?: all)?(?: of)?(?: (.+?))?(?: noted)?(?: (?:on|in|behind) (\w+))?$`),
-	regexp.MustCompile(`^(?:what|what's|whats|which|anything|something|there anything)()(?: noted| all)? (?:on|in|behind) (\w+)$`),
-	regexp.MustCompile(`^(?:what|what's|whats)(?: all)?(?: have| do)?(?: we (?:got|have))?$`),
-	regexp.MustCompile(`^(?:what|which|how many) (.+?)(?: (?:do )?we (?:have|got|use|using|hanging))?(?: noted| there)?(?: (?:on|in|behind) (\w+))?$`),
-	regexp.MustCompile(`^(?:there )?any (.+?)(?: noted)? (?:on|in|behind) (\w+)$`),
-	regexp.MustCompile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
-	regexp.MustCompile(`^where everything$`),
-	regexp.MustCompile(`^how (?:big|wide|long|high|tall)(?: room| ceiling)?$`),
-	regexp.MustCompile(`^(?:what|whats|what's) (size)$`),
+var listed = []*pattern{
+	compile(`^(?:show me|give me|list|show)(?: all)?(?: of)?(?: (.+?))?(?: noted)?(?: (?:on|in|behind) (\w+))?$`),
+	compile(`^(?:what|what's|whats|which|anything|something|there anything)()(?: noted| all)? (?:on|in|behind) (\w+)$`),
+	compile(`^(?:what|what's|whats)(?: all)?(?: have| do)?(?: we (?:got|have))?$`),
+	compile(`^(?:what|which|how many) (.+?)(?: (?:do )?we (?:have|got|use|using|hanging))?(?: noted| there)?(?: (?:on|in|behind) (\w+))?$`),
+	compile(`^(?:there )?any (.+?)(?: noted)? (?:on|in|behind) (\w+)$`),
+	compile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
+	compile(`^where everything$`),
+	compile(`^how (?:big|wide|long|high|tall)(?: room| ceiling)?$`),
+	compile(`^(?:what|whats|what's) (size)$`),
 }
 
 // sized asks how big a room is.
-var sized = regexp.MustCompile(`^(?:how (?:big|wide|long|high|tall)|(?:what|whats|what's) size of) (.+)$`)
+var sized = compile(`^(?:how (?:big|wide|long|high|tall)|(?:what|whats|what's) size of) (.+)$`)
 
 // lists reads a question for what was noted.
 func (l *line) lists(text string) Entry {
@@ -105,11 +104,24 @@ func (l *line) wall(said string) place.Wall {
 }
 
 // removed are the ways to say that a noted thing is to be none.
-var removed = regexp.MustCompile(`^(?:remove|erase|get rid of)(?: note of| that)? (.+)$|^take (.+) off list$|^(.+) (?:gone|deleted|mistake|not there anymore|not happening)$`)
+var (
+	removed = compile(`^(?:(?:remove|erase|get rid of)(?: note of| that)? (.+)|take (.+) off list)$`)
+	gone    = []string{" gone", " deleted", " mistake", " not there anymore", " not happening"}
+)
+
+// isGone reads it said with the thing first.
+func (l *line) isGone(said []string) Entry {
+	for _, so := range gone {
+		if what, ok := strings.CutSuffix(said[0], so); ok && what != "" {
+			return l.removes([]string{"", "", what})
+		}
+	}
+	return nil
+}
 
 // removes reads it.
 func (l *line) removes(m []string) Entry {
-	said := canonicalThing(m[1] + m[2] + m[3])
+	said := canonicalThing(m[1] + m[2])
 	if l.Name != nil && l.Name(said) || lex.Shape(said) && !isPiece(said) || m[1] != "" && l.noun(said) {
 		return Delete{said}
 	}

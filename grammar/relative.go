@@ -2,7 +2,6 @@ package grammar
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"strapline/calc/length"
@@ -42,11 +41,11 @@ func (More) Kind() Kind { return "more" }
 const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
 
 var (
-	sameAs = regexp.MustCompile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
-	nextTo = regexp.MustCompile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
-	more   = regexp.MustCompile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
-	rowsOf = regexp.MustCompile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
-	offOne = regexp.MustCompile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
+	sameAs = compile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
+	nextTo = compile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
+	more   = compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
+	rowsOf = compile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
+	offOne = compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
 var compass = map[string]place.Wall{"n": place.North, "e": place.East, "s": place.South, "w": place.West}
@@ -73,19 +72,23 @@ func few(said string) int {
 // relative puts a line that goes by another into its own words. Where it has to ask,
 // or is read, err or e says so.
 func relative(text string, c *Context) (said string, e Entry, err error) {
-	text = offOne.ReplaceAllStringFunc(text, func(s string) string {
-		m := offOne.FindStringSubmatch(s)
-		return m[1] + " " + string(wall(m[2]))
-	})
+	if oneLetter(text) {
+		text = offOne.ReplaceAllStringFunc(text, func(s string) string {
+			m := offOne.FindStringSubmatch(s)
+			return m[1] + " " + string(wall(m[2]))
+		})
+	}
 	head, rest := roomBefore(text, c)
 	if m := more.FindStringSubmatch(rest); m != nil {
 		e, err := c.readMore(m)
 		return text, e, err
 	}
-	if m := rowsOf.FindStringSubmatch(rest); m != nil {
-		return text, nil, c.askRows(head, m)
+	if strings.Contains(strings.ToLower(rest), " of ") {
+		if m := rowsOf.FindStringSubmatch(rest); m != nil {
+			return text, nil, c.askRows(head, m)
+		}
 	}
-	for _, form := range []*regexp.Regexp{sameAs, nextTo} {
+	for _, form := range []*pattern{sameAs, nextTo} {
 		m := form.FindStringSubmatch(rest)
 		if m == nil || !c.isLength(m[1]) {
 			continue
@@ -107,6 +110,19 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 		return text, nil, ask
 	}
 	return text, nil, nil
+}
+
+// oneLetter reports whether a wall may stand in the text as one letter: "off e".
+func oneLetter(text string) bool {
+	for i := 1; i < len(text); i++ {
+		if text[i-1] != ' ' || strings.IndexByte("neswNESW", text[i]) < 0 {
+			continue
+		}
+		if i+1 == len(text) || text[i+1]|0x20 < 'a' || text[i+1]|0x20 > 'z' {
+			return true
+		}
+	}
+	return false
 }
 
 // roomBefore is "kitchen: " before a line, and the line.

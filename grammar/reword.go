@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"regexp"
 	"strings"
 
 	"strapline/calc/place"
@@ -9,15 +8,15 @@ import (
 
 // Corrections as people say them, put into the words of a correction.
 var (
-	sorry = regexp.MustCompile(`(?i)^(?:no|nope|sorry|oops|whoops|correction|wait|actually|i mean|i meant|my bad|make that|make it|should be|should have been)[, ]+` +
+	sorry = compile(`(?i)^(?:no|nope|sorry|oops|whoops|correction|wait|actually|i mean|i meant|my bad|make that|make it|should be|should have been)[, ]+` +
 		`(?:(?:no|sorry|wait|actually|i mean|i meant|make that|make it|should be|its|it's|it is|that's|thats|was|it was)[, ]+)*(.+)$`)
-	brought = regexp.MustCompile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
+	brought = compile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
-	takeOff = regexp.MustCompile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
-	entryNo = regexp.MustCompile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
-	moveIt  = regexp.MustCompile(`(?i)^(?:move|shift|slide|bump|nudge) (?:the )?(.+)$`)
-	firstIs = regexp.MustCompile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
-	another = regexp.MustCompile(`(?i)^(?:another|one more|a second|also an?|and an?|plus an?|then an?) (.+)$`)
+	takeOff = compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
+	entryNo = compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
+	moveIt  = compile(`(?i)^(?:move|shift|slide|bump|nudge) (?:the )?(.+)$`)
+	firstIs = compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
+	another = compile(`(?i)^(?:another|one more|a second|also an?|and an?|plus an?|then an?) (.+)$`)
 )
 
 // reword puts what corrects, takes off, moves or adds to an entry into the words that
@@ -86,7 +85,7 @@ func (c *Context) moved(rest string) string {
 	return ""
 }
 
-var shifted = regexp.MustCompile(`(?i)^(.{1,40}?) ` + toward + `$`)
+var shifted = compile(`(?i)^(.{1,40}?) ` + toward + `$`)
 
 // declared reports whether words are the name of something noted.
 func (c *Context) declared(name string) bool { return c.Name != nil && c.Name(name) }

@@ -1,7 +1,6 @@
 package grammar
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,38 +10,39 @@ import (
 )
 
 // wholes are lines that one pattern reads, most of them questions. A pattern sees
-// the entry in lower case, without signs and filler ("is", "the", "wall"); entry
-// is nil when the line is none after all.
+// the entry in lower case, without signs and filler ("is", "the", "wall"); with none,
+// entry sees every line. entry is nil when the line is none after all.
 var wholes = []struct {
-	said  *regexp.Regexp
+	said  *pattern
 	entry func(l *line, said []string) Entry
 }{
-	{regexp.MustCompile(`(?:north|east|south|west)$`), (*line).aliasBackwards},
-	{regexp.MustCompile(`^.+$`), (*line).nameFirst},
-	{regexp.MustCompile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})$`),
+	{nil, (*line).aliasBackwards},
+	{nil, (*line).nameFirst},
+	{compile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})$`),
 		func(_ *line, said []string) Entry { return AnyOver{Row: nth(said[1])} }},
-	{regexp.MustCompile(`^(?:has |have |did )?(?:row |r)([1-9]\d{0,2})` + hungYet), func(l *line, said []string) Entry { return l.whoHung(Who{Row: nth(said[1])}) }},
-	{regexp.MustCompile(`^(?:has |have |did )?(?:ceiling|lid)` + hungYet), func(l *line, _ []string) Entry { return l.whoHung(Who{Surface: place.Ceiling}) }},
-	{regexp.MustCompile(`^(?:has |have |did )?(north|east|south|west)` + hungYet),
+	{compile(`^(?:has |have |did )?(?:row |r)([1-9]\d{0,2})` + hungYet), func(l *line, said []string) Entry { return l.whoHung(Who{Row: nth(said[1])}) }},
+	{compile(`^(?:has |have |did )?(?:ceiling|lid)` + hungYet), func(l *line, _ []string) Entry { return l.whoHung(Who{Surface: place.Ceiling}) }},
+	{compile(`^(?:has |have |did )?(north|east|south|west)` + hungYet),
 		func(l *line, said []string) Entry { return l.whoHung(Who{Surface: place.Surface(said[1])}) }},
-	{regexp.MustCompile(`^(?:hung |put up )?` + nthRow + ` row$|^` + nthRow + ` row (?:went )?(?:up|hung)$`), func(l *line, said []string) Entry {
+	{compile(`^(?:(?:hung |put up )?` + nthRow + ` row|` + nthRow + ` row (?:went )?(?:up|hung))$`), func(l *line, said []string) Entry {
 		if said[2] == "" && !l.opens("hung", "put") {
 			return nil
 		}
 		return Hung{Row: nth(said[1] + said[2])}
 	}},
-	{regexp.MustCompile(`^(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)$|^hung (?:all (?:of )?rows|every row|whole ceiling)$`),
+	{compile(`^(?:(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)|hung (?:all (?:of )?rows|every row|whole ceiling))$`),
 		func(*line, []string) Entry { return UpAll{place.Ceiling} }},
-	{regexp.MustCompile(`^(?:list|show|give|what|which|any|anything|something|there|how|where) ?.*$|^what'?s.*$`), func(l *line, said []string) Entry { return l.lists(said[0]) }},
-	{regexp.MustCompile(`^cut (.+) out$`), func(l *line, said []string) Entry {
+	{compile(`^(?:(?:list|show|give|what|which|any|anything|something|there|how|where) ?.*|what'?s.*)$`), func(l *line, said []string) Entry { return l.lists(said[0]) }},
+	{compile(`^cut (.+) out$`), func(l *line, said []string) Entry {
 		if name := canonicalThing(said[1]); l.noun(name) {
 			return Opened{[]string{name}}
 		}
 		return nil
 	}},
 	{removed, (*line).removes},
-	{regexp.MustCompile(`^(?:where |find |whats |what's )?(?:all )?` + nthRow + ` ([a-z -]+)$`), (*line).nthThing},
-	{regexp.MustCompile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`), func(l *line, said []string) Entry {
+	{nil, (*line).isGone},
+	{compile(`^(?:where |find |whats |what's )?(?:all )?` + nthRow + ` ([a-z -]+)$`), (*line).nthThing},
+	{compile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`), func(l *line, said []string) Entry {
 		if name := canonicalThing(said[1] + said[2]); l.noun(name) {
 			return Find{name}
 		}
@@ -61,11 +61,17 @@ func (l *line) whole() Entry {
 		return nil
 	}
 	text := lex.Plain(l.Read[l.Pieces[l.begin].Start:])
+	all := []string{text}
 	for _, w := range wholes {
-		if said := w.said.FindStringSubmatch(text); said != nil {
-			if e := w.entry(l, said); e != nil {
-				return e
-			}
+		said := all
+		if w.said != nil {
+			said = w.said.FindStringSubmatch(text)
+		}
+		if said == nil {
+			continue
+		}
+		if e := w.entry(l, said); e != nil {
+			return e
 		}
 	}
 	return nil
@@ -126,12 +132,15 @@ func (l *line) nameFirst(said []string) Entry {
 	return nil
 }
 
-var backwards = regexp.MustCompile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
+var backwards = compile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
 
 // aliasBackwards reads an alias said the other way round: "window wall is north".
 func (l *line) aliasBackwards([]string) Entry {
+	if l.cmd != nil || !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "is" }) {
+		return nil
+	}
 	m := backwards.FindStringSubmatch(strings.ToLower(strings.Trim(l.Text, " .!")))
-	if m == nil || l.cmd != nil {
+	if m == nil {
 		return nil
 	}
 	if name := lex.Plain(m[1]); name != "" && l.talkIn(name) == "" && lex.Phrases[name] == nil {

@@ -78,6 +78,12 @@ next:
 	return out
 }
 
+// Labelled lists the things of whose kinds, names and labels the label's first word is one.
+func (s *State) Labelled(label string) []*ThingState {
+	first, _, _ := strings.Cut(label, " ")
+	return s.things.words[first]
+}
+
 // Gone lists the things of exactly that name all of whose notes are struck.
 func (s *State) Gone(name string) []*ThingState {
 	var out []*ThingState

@@ -338,16 +338,17 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 			said += " " + p.Low
 		}
 		count++
-		if l.goesOn(k) {
-			continue
-		}
+		var sym Symbol
 		switch room, ok := l.Rooms[said]; {
 		case ok:
-			best, n = Symbol{Room, room}, k-i+1
+			sym = Symbol{Room, room}
 		case l.Walls[said] != "":
-			best, n = Symbol{Wall, string(l.Walls[said])}, k-i+1
+			sym = Symbol{Wall, string(l.Walls[said])}
 		case count <= l.MaxWords && l.Name != nil && l.named(i, said):
-			best, n = Symbol{Name, said}, k-i+1
+			sym = Symbol{Name, said}
+		}
+		if sym.Type != 0 && !l.goesOn(k) {
+			best, n = sym, k-i+1
 		}
 	}
 	return best, n

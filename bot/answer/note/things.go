@@ -110,12 +110,20 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 // notedThere is the thing that its sender notes again: of its kind and its name, or of no name of its own, and of its
 // size, at the very place.
 func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
-	for _, th := range c.Room.Things {
+	things := c.Room.Things
+	if th := c.Room.Thing(e.Name); th != nil {
+		things = []*site.ThingState{th}
+	} else if e.Name != "" {
+		return nil
+	} else if e.Label != "" {
+		things = c.State.Labelled(e.Label)
+	}
+	for _, th := range things {
 		v, en := th.Now()
-		if en == nil || !strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Label != v.Label {
+		if en == nil || th.Room != c.Room || !strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Label != v.Label {
 			continue
 		}
-		same := (e.Name == "" || e.Name == th.Name) && (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "")
+		same := (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "")
 		if same && th.At() == at { // last: a place is worked out
 			return th
 		}
