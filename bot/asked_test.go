@@ -27,7 +27,7 @@ func again(t *testing.T, restarts bool) (*crew, func()) {
 		if err := b.Close(); err != nil {
 			t.Fatal(err)
 		}
-		if rep, err := store.Check(b.Path("flat")); err != nil || len(rep.Faults) > 0 {
+		if rep, err := store.Check(b.Path("flat"), nil); err != nil || len(rep.Faults) > 0 {
 			t.Fatalf("check: %v %v", rep.Faults, err)
 		}
 		b = open(t, opt)

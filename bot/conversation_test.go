@@ -65,7 +65,7 @@ func sameAgain(t *testing.T, b *job.Jobs, dir string, j *job.Job) {
 	if err := b.Close(); err != nil {
 		t.Fatal(err)
 	}
-	rep, err := store.Check(b.Path("flat"))
+	rep, err := store.Check(b.Path("flat"), nil)
 	if err != nil || len(rep.Faults) > 0 {
 		t.Fatalf("check: %v %v", rep.Faults, err)
 	}

@@ -108,6 +108,14 @@ func TestNoClockInCalc(t *testing.T) {
 	}
 }
 
+// Folders that hold jobs are made by the store, which makes their names durable.
+func TestFoldersAreMadeDurable(t *testing.T) {
+	out, _ := exec.Command("grep", "-rnE", `os\.Mkdir(All)?\(`, "--include=*.go", "--exclude=*_test.go", "--exclude-dir=store", "--exclude-dir=console", "..").Output()
+	if len(out) > 0 {
+		t.Errorf("a folder whose name a power cut may take:\n%s", out)
+	}
+}
+
 // Files stay short enough to read.
 func TestFilesAreShort(t *testing.T) {
 	const most = 500

@@ -102,7 +102,7 @@ func TestKilled(t *testing.T) {
 		}
 	}
 	path := filepath.Join(dir, "flat.job")
-	rep, err := store.Check(path)
+	rep, err := store.Check(path, nil)
 	if err != nil || len(rep.Faults) > 0 {
 		t.Fatalf("check: %v %v", rep.Faults, err)
 	}

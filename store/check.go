@@ -18,8 +18,8 @@ type Report struct {
 }
 
 // Check reads all of the job at path, which nobody has open for writing. An error
-// says that it could not look; what it found wrong stands in the report.
-func Check(path string) (Report, error) {
+// says that it could not look; what it found wrong stands in the report. valid may be nil.
+func Check(path string, valid Valid) (Report, error) {
 	f, err := lockedFile(path, true)
 	if err != nil {
 		return Report{}, err
@@ -29,7 +29,7 @@ func Check(path string) (Report, error) {
 	if err != nil {
 		return Report{}, classify(path, err)
 	}
-	var x crossCheck
+	x := crossCheck{valid: valid}
 	s := examine(f, info.Size(), x.add)
 	faults := s.faults
 	if len(faults) == 0 {
@@ -73,41 +73,57 @@ func boltFaults(db *bolt.DB) (faults []error) {
 
 // crossCheck compares records and receipts.
 type crossCheck struct {
+	valid    Valid
 	ids      map[string][]uint64 // records by message id
 	last     uint64
 	receipts []Receipt
 }
 
 func (x *crossCheck) add(bucket string, key, text []byte) error {
-	var v any = &json.RawMessage{}
-	var record Record
-	var receipt Receipt
+	var raw json.RawMessage
+	var it Item
+	v := any(&raw)
 	switch bucket {
 	case logBucket:
-		v = &record
+		it.Record = new(Record)
+		v = it.Record
 	case receiptsBucket:
-		v = &receipt
+		it.Receipt = new(Receipt)
+		v = it.Receipt
 	}
 	if err := json.Unmarshal(text, v); err != nil {
 		return fmt.Errorf("%w: %s cannot be read: %w", ErrDamaged, describe(bucket, key), err)
 	}
+	switch row := (&Row{string(key), raw}); bucket {
+	case pendingBucket:
+		it.Pending = row
+	case outboxBucket:
+		it.Outbox = row
+	case marksBucket:
+		it.Mark = row
+	}
+	if x.valid != nil && bucket != aboutBucket {
+		if err := x.valid(it); err != nil {
+			return fmt.Errorf("%w: %s: %w", ErrDamaged, describe(bucket, key), err)
+		}
+	}
 	switch bucket {
 	case logBucket:
-		if x.last = binary.BigEndian.Uint64(key); record.Seq != x.last {
-			return fmt.Errorf("%w: entry %d calls itself %d", ErrDamaged, x.last, record.Seq)
+		if x.last = binary.BigEndian.Uint64(key); it.Record.Seq != x.last {
+			return fmt.Errorf("%w: entry %d calls itself %d", ErrDamaged, x.last, it.Record.Seq)
 		}
-		if record.ID != "" {
+		if id := it.Record.ID; id != "" {
 			if x.ids == nil {
 				x.ids = map[string][]uint64{}
 			}
-			x.ids[record.ID] = append(x.ids[record.ID], record.Seq)
+			x.ids[id] = append(x.ids[id], x.last)
 		}
 	case receiptsBucket:
-		if receipt.ID != string(key) {
-			return fmt.Errorf("%w: %s calls itself %q", ErrDamaged, describe(bucket, key), receipt.ID)
+		if it.Receipt.ID != string(key) {
+			return fmt.Errorf("%w: %s calls itself %q", ErrDamaged, describe(bucket, key), it.Receipt.ID)
 		}
-		receipt.Reply = nil
-		x.receipts = append(x.receipts, receipt)
+		it.Receipt.Reply = nil
+		x.receipts = append(x.receipts, *it.Receipt)
 	}
 	return nil
 }

@@ -101,7 +101,7 @@ func TestCheckFaults(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			path := edited(t, tt.edit)
-			report, err := Check(path)
+			report, err := Check(path, nil)
 			if err != nil || !slices.Equal(report.Faults, tt.want) {
 				t.Errorf("got  %q, %v\nwant %q", report.Faults, err, tt.want)
 			}
@@ -141,7 +141,7 @@ func TestNewer(t *testing.T) {
 			if err := Export(path, failOnWrite{t}); !errors.Is(err, ErrNewer) || err.Error() != want {
 				t.Errorf("export: got %v, want %s", err, want)
 			}
-			report, err := Check(path)
+			report, err := Check(path, nil)
 			if err != nil || !slices.Contains(report.Faults, "a newer strapline wrote this file: "+tt.want) {
 				t.Errorf("check: %q, %v", report.Faults, err)
 			}

@@ -61,7 +61,7 @@ func tryDamaged(t *testing.T, name, path string, data []byte, want string) (refu
 	if err := os.WriteFile(path, data, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	report, err := store.Check(path)
+	report, err := store.Check(path, nil)
 	if err != nil {
 		t.Fatalf("%s: check: %v", name, err)
 	}
@@ -183,7 +183,7 @@ func TestNotAJob(t *testing.T) {
 		if !errors.Is(err, store.ErrDamaged) || err.Error() != path+": the file is damaged: "+name {
 			t.Errorf("open: %v, want %s", err, name)
 		}
-		report, err := store.Check(path)
+		report, err := store.Check(path, nil)
 		if err != nil || len(report.Faults) != 1 || report.Faults[0] != name {
 			t.Errorf("check: %q, %v, want %s", report.Faults, err, name)
 		}
@@ -206,7 +206,7 @@ func TestFaultNamesTheEntry(t *testing.T) {
 	if _, err := store.Open(path); !errors.Is(err, store.ErrDamaged) || err.Error() != path+": the file is damaged: "+want {
 		t.Errorf("open: %v", err)
 	}
-	if report, err := store.Check(path); err != nil || len(report.Faults) != 1 || report.Faults[0] != want {
+	if report, err := store.Check(path, nil); err != nil || len(report.Faults) != 1 || report.Faults[0] != want {
 		t.Errorf("check: %q, %v", report.Faults, err)
 	}
 	// What can still be read is exported.
@@ -219,7 +219,7 @@ func TestFaultNamesTheEntry(t *testing.T) {
 			t.Errorf("export has entry %d: %v", seq, has)
 		}
 	}
-	if err := store.Import(&b, path+".new"); err == nil || !strings.Contains(err.Error(), "entry 28 cannot follow entry 26") {
+	if err := store.Import(&b, path+".new", nil); err == nil || !strings.Contains(err.Error(), "entry 28 cannot follow entry 26") {
 		t.Errorf("import: %v", err)
 	}
 }

@@ -76,7 +76,7 @@ func TestDiskFull(t *testing.T) {
 	for name, make := range map[string]func(string) error{
 		"create": func(p string) error { _, err := store.Create(p); return err },
 		"backup": func(p string) error { return store.Backup(path, p) },
-		"import": func(p string) error { return store.Import(strings.NewReader(contents(t, path)), p) },
+		"import": func(p string) error { return store.Import(strings.NewReader(contents(t, path)), p, nil) },
 	} {
 		p := filepath.Join(dir, name)
 		if err := make(p); !errors.Is(err, store.ErrFull) || !strings.HasPrefix(err.Error(), p+": no space left") {
@@ -198,14 +198,14 @@ func readOnly(path string) error {
 	for name, make := range map[string]func(string) error{
 		"create": func(p string) error { _, err := store.Create(p); return err },
 		"backup": func(p string) error { return store.Backup(path, p) },
-		"import": func(p string) error { return store.Import(strings.NewReader(""), p) },
+		"import": func(p string) error { return store.Import(strings.NewReader(""), p, nil) },
 	} {
 		p := filepath.Join(filepath.Dir(path), name)
 		if err := make(p); !errors.Is(err, store.ErrReadOnly) || !strings.HasPrefix(err.Error(), p+": the file or its folder cannot") {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
-	if report, err := store.Check(path); err != nil || len(report.Faults) > 0 || report.LastSeq != 3 {
+	if report, err := store.Check(path, nil); err != nil || len(report.Faults) > 0 || report.LastSeq != 3 {
 		return fmt.Errorf("check: %+v, %w", report, err)
 	}
 	var b bytes.Buffer

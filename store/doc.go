@@ -26,7 +26,8 @@
 // whole, and is not written to. One spoiled head page is enough: bbolt would go
 // on from the other one, and the last commit would be gone without a word. Bits
 // in unused space are not looked at. [Check] lists all that is wrong; the way on
-// is a backup, or [Export], which writes what can still be read, and [Import].
+// is a backup, or [Export], which writes what can still be read, and [Import]. A file of
+// which a power cut tore one head page, and that is sound otherwise, is put right by [Recover].
 //
 // # What survives
 //
@@ -35,7 +36,8 @@
 // fdatasync again. A process that dies at any moment leaves the state before or
 // after the batch. A power cut leaves the same as far as the system and the
 // disk do what fdatasync asks of them; store adds no promise of its own.
-// The folder is synced when a job is made, so that its name survives too.
+// The folder is synced when a job is made, and those above it when they are made, so that
+// their names survive too.
 //
 // # Use
 //

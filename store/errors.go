@@ -23,6 +23,9 @@ var (
 	ErrCutOff = errors.New("the file is cut off")
 	// ErrDamaged: something in the file is not what was written, or it is no job at all.
 	ErrDamaged = errors.New("the file is damaged")
+	// ErrTorn: one of the two head pages is spoiled, which a power cut does; all else
+	// is sound. [Recover] goes on from the other one. It is an ErrDamaged too.
+	ErrTorn = fmt.Errorf("%w: a head page is torn", ErrDamaged)
 	// ErrNewer: a later version wrote the file or a value in it.
 	ErrNewer = errors.New("a newer strapline wrote this file")
 	// ErrFull: the disk, the quota or the allowed file size is used up.

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"unicode/utf8"
 )
@@ -18,19 +19,14 @@ type line struct {
 	Header  *header         `json:"strapline,omitempty"`
 	Record  json.RawMessage `json:"record,omitempty"`
 	Receipt json.RawMessage `json:"receipt,omitempty"`
-	Pending *row            `json:"pending,omitempty"`
-	Outbox  *row            `json:"outbox,omitempty"`
-	Mark    *row            `json:"mark,omitempty"`
+	Pending *Row            `json:"pending,omitempty"`
+	Outbox  *Row            `json:"outbox,omitempty"`
+	Mark    *Row            `json:"mark,omitempty"`
 	End     *totals         `json:"end,omitempty"`
 }
 
 type header struct {
 	Export int `json:"export"` // version of this format
-}
-
-type row struct {
-	Key   string          `json:"key"`
-	Value json.RawMessage `json:"value"`
 }
 
 const (
@@ -47,6 +43,10 @@ func Export(path string, w io.Writer) error {
 		return err
 	}
 	defer f.Close()
+	return export(f, path, w)
+}
+
+func export(f *os.File, path string, w io.Writer) error {
 	if _, err := verify(f); errors.Is(err, ErrNewer) {
 		return classify(path, err)
 	}
@@ -63,7 +63,7 @@ func Export(path string, w io.Writer) error {
 			return fmt.Errorf("%w: %s is not JSON", ErrDamaged, describe(bucket, key))
 		}
 		var l line
-		switch r := (&row{string(key), text}); bucket {
+		switch r := (&Row{string(key), text}); bucket {
 		case aboutBucket:
 			return nil
 		case logBucket:
@@ -87,10 +87,27 @@ func Export(path string, w io.Writer) error {
 	return classify(path, s.err())
 }
 
+// Item is one thing that a job holds; one field is set.
+type Item struct {
+	Record                *Record
+	Receipt               *Receipt
+	Pending, Outbox, Mark *Row
+}
+
+// Row is a value with its key.
+type Row struct {
+	Key   string          `json:"key"`
+	Value json.RawMessage `json:"value"`
+}
+
+// Valid says what is wrong with an item beyond its form, which is all that this
+// package knows of it. Records come in their order.
+type Valid func(Item) error
+
 // Import makes the job at path, which must not exist, from an export, and the
-// folder if there is none. It makes all of the job or nothing.
-func Import(r io.Reader, path string) error {
-	if err := makeDir(filepath.Dir(path)); err != nil {
+// folder if there is none. It makes all of the job or nothing. valid may be nil.
+func Import(r io.Reader, path string, valid Valid) error {
+	if err := MakeDir(filepath.Dir(path)); err != nil {
 		return classify(path, err)
 	}
 	return newFile(path, func(tmp string) error {
@@ -102,10 +119,10 @@ func Import(r io.Reader, path string) error {
 			return err
 		}
 		l.db.NoSync = true // newFile syncs it at the end
-		if err := cmp.Or(l.load(r), l.Close()); err != nil {
+		if err := cmp.Or(l.load(r, valid), l.Close()); err != nil {
 			return err
 		}
-		report, err := Check(tmp)
+		report, err := Check(tmp, nil)
 		if err == nil && len(report.Faults) > 0 {
 			err = errors.New(report.Faults[0])
 		}
@@ -114,7 +131,7 @@ func Import(r io.Reader, path string) error {
 }
 
 // load commits the lines of an export.
-func (l *Log) load(r io.Reader) error {
+func (l *Log) load(r io.Reader, valid Valid) error {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, maxLine)
 	var n, last uint64 // the line, and the last entry in those before it
@@ -140,15 +157,20 @@ func (l *Log) load(r io.Reader) error {
 		case ended:
 			return bad("an export ends with its end line")
 		}
-		if err := b.add(&in); err != nil {
-			return bad("%w", err)
-		}
-		if in.Record != nil {
-			if seq := b.Records[len(b.Records)-1].Seq; seq != last+1 {
-				return bad("entry %d cannot follow entry %d", seq, last)
+		item, err := in.item()
+		if err == nil && item.Record != nil {
+			if item.Record.Seq != last+1 {
+				return bad("entry %d cannot follow entry %d", item.Record.Seq, last)
 			}
 			last++
 		}
+		if err == nil && valid != nil && item != (Item{}) {
+			err = valid(item)
+		}
+		if err != nil {
+			return bad("%w", err)
+		}
+		b.add(item)
 		ended = in.End != nil
 		if ended || n%1000 == 0 {
 			if err := l.commit(&b); err != nil {
@@ -174,9 +196,23 @@ func (l *Log) load(r io.Reader) error {
 	return nil
 }
 
-// add adds what a line of an export holds to the batch.
-func (b *Batch) add(in *line) error {
-	put := func(rows *map[string]json.RawMessage, r *row) {
+// item is what a line of an export holds.
+func (in *line) item() (it Item, err error) {
+	it = Item{Pending: in.Pending, Outbox: in.Outbox, Mark: in.Mark}
+	if in.Record != nil {
+		it.Record = new(Record)
+		err = strict(in.Record, it.Record)
+	}
+	if in.Receipt != nil && err == nil {
+		it.Receipt = new(Receipt)
+		err = strict(in.Receipt, it.Receipt)
+	}
+	return it, err
+}
+
+// add adds an item to the batch.
+func (b *Batch) add(it Item) {
+	put := func(rows *map[string]json.RawMessage, r *Row) {
 		if r == nil {
 			return
 		}
@@ -185,24 +221,15 @@ func (b *Batch) add(in *line) error {
 		}
 		(*rows)[r.Key] = r.Value
 	}
-	put(&b.Pending, in.Pending)
-	put(&b.Outbox, in.Outbox)
-	put(&b.Marks, in.Mark)
-	if in.Record != nil {
-		var r Record
-		if err := strict(in.Record, &r); err != nil {
-			return err
-		}
-		b.Records = append(b.Records, r)
+	put(&b.Pending, it.Pending)
+	put(&b.Outbox, it.Outbox)
+	put(&b.Marks, it.Mark)
+	if it.Record != nil {
+		b.Records = append(b.Records, *it.Record)
 	}
-	if in.Receipt != nil {
-		var r Receipt
-		if err := strict(in.Receipt, &r); err != nil {
-			return err
-		}
-		b.Receipts = append(b.Receipts, r)
+	if it.Receipt != nil {
+		b.Receipts = append(b.Receipts, *it.Receipt)
 	}
-	return nil
 }
 
 // strict reads one JSON value and refuses fields it does not know: what is not

@@ -42,7 +42,7 @@ func TestExportFormat(t *testing.T) {
 		t.Errorf("export (-got +want):\n%s", diff)
 	}
 	path := l.Path() + ".new"
-	if err := store.Import(strings.NewReader(want), path); err != nil {
+	if err := store.Import(strings.NewReader(want), path, nil); err != nil {
 		t.Fatal(err)
 	}
 	if diff := cmp.Diff(contents(t, path), want); diff != "" {
@@ -64,7 +64,7 @@ func TestExportImportLarge(t *testing.T) {
 	mustClose(t, l)
 	want := contents(t, l.Path())
 	path := filepath.Join(t.TempDir(), "data", "new.job")
-	if err := store.Import(strings.NewReader(want), path); err != nil {
+	if err := store.Import(strings.NewReader(want), path, nil); err != nil {
 		t.Fatal(err)
 	}
 	mustCheck(t, path)
@@ -77,7 +77,7 @@ func TestExportImportLarge(t *testing.T) {
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("mode: %v, %v", info.Mode(), err)
 	}
-	if err := store.Import(strings.NewReader(want), path); !errors.Is(err, fs.ErrExist) {
+	if err := store.Import(strings.NewReader(want), path, nil); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("import over a job: %v", err)
 	}
 	// A writer that fails.
@@ -128,7 +128,7 @@ func TestImportRefused(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			dir := t.TempDir()
 			path := filepath.Join(dir, "new.job")
-			err := store.Import(strings.NewReader(tt.text), path)
+			err := store.Import(strings.NewReader(tt.text), path, nil)
 			if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.HasPrefix(err.Error(), path+": ") || strings.Contains(err.Error(), ".part") {
 				t.Errorf("got  %v\nwant %s: %s", err, path, tt.want)
 			}
@@ -138,7 +138,7 @@ func TestImportRefused(t *testing.T) {
 		})
 	}
 	long := io.MultiReader(strings.NewReader(lines[0]), &endless{})
-	if err := store.Import(long, filepath.Join(t.TempDir(), "new.job")); err == nil || !strings.Contains(err.Error(), "line 2: ") {
+	if err := store.Import(long, filepath.Join(t.TempDir(), "new.job"), nil); err == nil || !strings.Contains(err.Error(), "line 2: ") {
 		t.Errorf("endless line: %v", err)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"unicode/utf8"
 
 	bolt "go.etcd.io/bbolt"
@@ -17,7 +18,7 @@ import (
 // Create makes an empty job at path, which must not exist, and opens it. A
 // missing folder is made, for its owner only.
 func Create(path string) (*Log, error) {
-	if err := makeDir(filepath.Dir(path)); err != nil {
+	if err := MakeDir(filepath.Dir(path)); err != nil {
 		return nil, classify(path, err)
 	}
 	if err := newFile(path, makeJob); err != nil {
@@ -26,8 +27,12 @@ func Create(path string) (*Log, error) {
 	return Open(path)
 }
 
-// makeDir makes a folder with those above it, and makes their names durable.
-func makeDir(dir string) error {
+// fsync makes what a file or a folder holds durable. Tests look at what is synced.
+var fsync = (*os.File).Sync
+
+// MakeDir makes a folder, for its owner only, with those above it, and makes their
+// names durable.
+func MakeDir(dir string) error {
 	var grown []string // the folders that get a new name
 	for d := dir; ; d = filepath.Dir(d) {
 		if _, err := os.Stat(d); !errors.Is(err, fs.ErrNotExist) {
@@ -38,7 +43,7 @@ func makeDir(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return err
 	}
-	for _, d := range grown {
+	for _, d := range slices.Backward(grown) {
 		if err := syncDir(d); err != nil {
 			return err
 		}
@@ -124,7 +129,7 @@ func newFile(path string, fill func(tmp string) error) error {
 	tmp := f.Name()
 	defer os.Remove(tmp)
 	if err = fill(tmp); err == nil {
-		err = f.Sync()
+		err = fsync(f)
 	}
 	if err = cmp.Or(err, f.Close()); err == nil {
 		err = publish(tmp, path)
@@ -158,7 +163,7 @@ func syncDir(dir string) error {
 		return err
 	}
 	defer d.Close()
-	return d.Sync()
+	return fsync(d)
 }
 
 // lockedFile opens an existing job's file and locks it, shared if readOnly.

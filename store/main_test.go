@@ -86,7 +86,7 @@ func mustCommit(t *testing.T, l *store.Log, b store.Batch) {
 // mustCheck fails the test unless the file at path, which nobody has open, is sound.
 func mustCheck(t *testing.T, path string) {
 	t.Helper()
-	report, err := store.Check(path)
+	report, err := store.Check(path, nil)
 	if err != nil {
 		t.Errorf("check: %v", err)
 	}

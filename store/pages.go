@@ -79,6 +79,7 @@ type walker struct {
 	visit  func(bucket string, key, value []byte) // slices are valid during the call only
 	faults []error
 	more   int      // faults not listed
+	torn   error    // what is wrong with one of the head pages; the other one was taken
 	found  []string // the buckets, in order
 
 	head
@@ -144,7 +145,7 @@ func (w *walker) findHead() bool {
 		w.fault(fmt.Errorf("%w: it has %d bytes", ErrCutOff, w.size))
 		return false
 	case err0 != nil || err1 != nil:
-		w.damage("%w; the newest entries may be missing", errors.Join(err0, err1))
+		w.torn = fmt.Errorf("%w; the newest entries may be missing", errors.Join(err0, err1))
 	}
 	w.head = h0
 	if err0 != nil || err1 == nil && h1.txid > h0.txid {

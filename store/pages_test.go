@@ -45,7 +45,7 @@ func FuzzWalk(f *testing.F) {
 		if err := os.WriteFile(path, data, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		report, err := Check(path)
+		report, err := Check(path, nil)
 		if err != nil || len(report.Faults) > 0 {
 			t.Errorf("check: %q, %v", report.Faults, err)
 		}
@@ -133,7 +133,7 @@ func TestWalkFaults(t *testing.T) {
 			if _, err := Open(path); !errors.Is(err, ErrDamaged) {
 				t.Errorf("open: %v", err)
 			}
-			report, err := Check(path)
+			report, err := Check(path, nil)
 			if err != nil || !slices.ContainsFunc(report.Faults, func(s string) bool { return strings.HasSuffix(s, tt.want) }) {
 				t.Errorf("check: %q, %v, want %q", report.Faults, err, tt.want)
 			}

@@ -144,21 +144,33 @@ func (l *Log) commit(b *Batch) error {
 		return err
 	}
 	next := l.totals
-	var refused error
-	err := guard(func() error {
-		return l.db.Update(func(tx *bolt.Tx) error {
-			refused = b.put(tx, &next)
-			return refused
-		})
-	})
+	err := update(l, b, &next)
+	refused, is := errors.AsType[refusal](err)
 	switch {
 	case err == nil:
 		l.totals = next
 		l.last.Store(next.Last)
-	case refused == nil && !errors.Is(err, berrors.ErrDatabaseNotOpen):
+	case is:
+		return refused.error
+	case !errors.Is(err, berrors.ErrDatabaseNotOpen):
 		l.failed.Store(&err)
 	}
 	return err
+}
+
+// refusal is a batch that was not taken for what it holds.
+type refusal struct{ error }
+
+// update writes a batch as one transaction and counts it into next. Tests let it fail.
+var update = func(l *Log, b *Batch, next *totals) error {
+	return guard(func() error {
+		return l.db.Update(func(tx *bolt.Tx) error {
+			if err := b.put(tx, next); err != nil {
+				return refusal{err}
+			}
+			return nil
+		})
+	})
 }
 
 func (b *Batch) empty() bool {

@@ -146,7 +146,7 @@ func TestInUse(t *testing.T) {
 	mustCommit(t, l, notes(1, 1))
 	for name, open := range map[string]func() error{
 		"open":   func() error { _, err := store.Open(l.Path()); return err },
-		"check":  func() error { _, err := store.Check(l.Path()); return err },
+		"check":  func() error { _, err := store.Check(l.Path(), nil); return err },
 		"export": func() error { return store.Export(l.Path(), &strings.Builder{}) },
 		"backup": func() error { return store.Backup(l.Path(), l.Path()+".bak") },
 	} {
@@ -248,7 +248,7 @@ func TestModel(t *testing.T) {
 				if err := l.Close(); err != nil {
 					rt.Fatal(err)
 				}
-				report, err := store.Check(path)
+				report, err := store.Check(path, nil)
 				if err != nil || len(report.Faults) > 0 {
 					rt.Fatal(report, err)
 				}

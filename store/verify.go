@@ -15,7 +15,8 @@ type survey struct {
 	counted totals
 	format  int // 0 until it is met
 	faults  []error
-	more    int // faults not listed
+	more    int  // faults not listed
+	torn    bool // a head page is spoiled, and nothing else
 }
 
 // examine reads every value of the file, checks its sum and its place, and passes
@@ -49,6 +50,12 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 		}
 	}
 	s.faults, s.more = w.faults, w.more
+	switch s.torn = w.torn != nil && len(w.faults) == 0; {
+	case s.torn:
+		s.faults = []error{fmt.Errorf("%w: %w", ErrTorn, w.torn)}
+	case w.torn != nil: // which is not the worst of it
+		s.faults = append(s.faults, fmt.Errorf("%w: %w", ErrDamaged, w.torn))
+	}
 	return s
 }
 

@@ -306,7 +306,7 @@ func TestChaos(t *testing.T) {
 func verify(t *testing.T, s *fake.Server, dir string, ch *fake.Channel, all []*said) {
 	t.Helper()
 	path := filepath.Join(dir, "crew-"+ch.Name+"-"+ch.ID+".job")
-	rep, err := store.Check(path)
+	rep, err := store.Check(path, nil)
 	if err != nil || len(rep.Faults) > 0 {
 		t.Fatalf("check: %v %v", rep.Faults, err)
 	}

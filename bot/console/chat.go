@@ -8,6 +8,8 @@ import (
 	"io"
 	"strings"
 	"time"
+
+	"strapline/bot/job"
 )
 
 // Step is one line of a conversation file: a message with the reply that is
@@ -39,7 +41,7 @@ func ReadChat(r io.Reader) ([]Step, error) {
 	in := bufio.NewScanner(r)
 	in.Buffer(nil, 1<<20)
 	for n := 1; in.Scan(); n++ {
-		line := strings.TrimRight(in.Text(), "\r")
+		line := job.Clean(strings.TrimRight(in.Text(), "\r"))
 		switch {
 		case strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#"):
 			steps = append(steps, Step{Line: n, Comment: line})

@@ -1,6 +1,7 @@
 package console
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -39,6 +40,7 @@ type Play struct {
 // the form that ReadChat reads.
 func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 	differs := 0
+	var lost error
 	for _, s := range steps {
 		if s.Who == "" {
 			if !p.JSON && !p.Check {
@@ -51,6 +53,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 		if err != nil {
 			return err
 		}
+		lost = cmp.Or(lost, confirmed(out))
 		got := Lines(out)
 		switch {
 		case p.JSON:
@@ -79,7 +82,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 	if differs > 0 {
 		return fmt.Errorf("%w: %d of %d messages", ErrDiffers, differs, len(steps))
 	}
-	return nil
+	return lost
 }
 
 // writeJSON writes one object an entry; those that were left alone come last.

@@ -53,7 +53,10 @@ func (t Talk) prompt(ctx context.Context, cfg *readline.Config, w io.Writer) err
 		case slices.Contains(leaving, strings.ToLower(strings.TrimSpace(line))):
 			return nil
 		}
-		if err := errors.Join(kept.add(line), t.say(ctx, w, line, true)); err != nil {
+		if err := kept.add(line); err != nil {
+			return err
+		}
+		if err := t.say(ctx, w, line, true); err != nil && !errors.Is(err, ErrNotConfirmed) {
 			return err
 		}
 	}

@@ -40,21 +40,29 @@ func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 		return t.prompt(ctx, &readline.Config{Stdin: readline.NewCancelableStdin(f), Stdout: w, FuncGetWidth: width}, w)
 	}
 	r := bufio.NewReaderSize(in, 64<<10)
+	var lost error
 	for {
 		line, err := readLine(r)
 		if line != "" || err == nil {
-			if err := t.say(ctx, w, line, false); err != nil {
+			switch err := t.say(ctx, w, line, false); {
+			case errors.Is(err, ErrNotConfirmed):
+				lost = err
+			case err != nil:
 				return err
 			}
 		}
 		if errors.Is(err, io.EOF) {
-			return nil
+			return lost
 		}
 		if err != nil {
 			return err
 		}
 	}
 }
+
+// ErrNotConfirmed is returned when a message was not confirmed as saved; those after it
+// were answered all the same.
+var ErrNotConfirmed = errors.New("not every message is confirmed as saved")
 
 // say hands one line over and prints the reply.
 func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) error {
@@ -66,7 +74,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 		return err
 	}
 	if t.JSON {
-		return writeJSON(w, out)
+		return errors.Join(writeJSON(w, out), confirmed(out))
 	}
 	if len(out.Answers) == 0 && person {
 		_, err = fmt.Fprintln(w, silence)
@@ -78,7 +86,14 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 			return err
 		}
 	}
-	return err
+	return errors.Join(err, confirmed(out))
+}
+
+func confirmed(out job.Out) error {
+	if out.Failed() {
+		return ErrNotConfirmed
+	}
+	return nil
 }
 
 // readLine reads a line of any length but keeps only so much of it that the

@@ -104,19 +104,52 @@ func replay(st *site.State, log *store.Log, last uint64) error {
 		if last > 0 && rec.Seq > last {
 			break
 		}
-		body, err := site.Decode(rec.Kind, rec.V, rec.Body)
-		if errors.Is(err, site.ErrNewer) {
+		switch err := foldIn(st, rec); {
+		case errors.Is(err, site.ErrNewer):
 			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
-		}
-		if err != nil {
+		case err != nil:
 			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
-		}
-		err = st.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
-		if err != nil {
-			return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 		}
 	}
 	return nil
+}
+
+// foldIn folds a record in.
+func foldIn(st *site.State, rec store.Record) error {
+	rec = cleaned(rec)
+	body, err := site.Decode(rec.Kind, rec.V, rec.Body)
+	if err != nil {
+		return err
+	}
+	return st.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
+}
+
+// Valid judges what an import or a check meets: it takes what a job can be opened with,
+// and cleans it.
+func Valid() store.Valid {
+	st := site.New()
+	return func(it store.Item) error {
+		switch {
+		case it.Record != nil:
+			*it.Record = cleaned(*it.Record)
+			if it.Record.Seq != uint64(len(st.Entries))+1 { // one is missing, which was said
+				_, err := site.Decode(it.Record.Kind, it.Record.V, it.Record.Body)
+				return err
+			}
+			return foldIn(st, *it.Record)
+		case it.Receipt != nil && len(it.Receipt.Reply) > 0:
+			return json.Unmarshal(it.Receipt.Reply, new(Out))
+		case it.Pending != nil:
+			_, err := remember(map[string]json.RawMessage{it.Pending.Key: it.Pending.Value}, nil)
+			return err
+		case it.Outbox != nil:
+			return json.Unmarshal(it.Outbox.Value, new(Parcel))
+		case it.Mark != nil:
+			_, err := remember(nil, map[string]json.RawMessage{it.Mark.Key: it.Mark.Value})
+			return err
+		}
+		return nil
+	}
 }
 
 // remember makes the memory from the log's rows.
@@ -220,7 +253,6 @@ func (d *desk) reply(in In) (res result, err error) {
 		}
 	}()
 	d.wait = false
-	in.Text, in.Who = strings.ToValidUTF8(in.Text, "\uFFFD"), strings.ToValidUTF8(in.Who, "\uFFFD")
 	hash := hashOf(in)
 	if in.ID != "" {
 		r, ok, err := d.receiptOf(in.ID)

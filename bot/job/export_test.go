@@ -7,6 +7,7 @@ func (j *Job) Alone() func(In) (Out, error) {
 	<-j.done
 	j.stop = make(chan struct{}) // for Jobs.Close, which finds the loop ended
 	return func(in In) (Out, error) {
+		in.Text, in.Who = Clean(in.Text), Clean(in.Who)
 		j.begin()
 		j.work = (*planned)(nil).work()
 		j.work.Here = true

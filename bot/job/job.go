@@ -5,8 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"maps"
+	"path/filepath"
 	"strings"
 	"sync/atomic"
 
@@ -75,6 +75,7 @@ var ErrOtherText = errors.New("this message id was used for another message")
 // another; those that wait while a commit runs share the next one. What has to be
 // planned first is planned beside them: the messages of others go on meanwhile.
 func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
+	in.Text, in.Who = Clean(in.Text), strings.ReplaceAll(Clean(in.Who), "\n", " ")
 	res, err := j.ask(ctx, request{in: in})
 	if err != nil {
 		return Out{}, err
@@ -226,7 +227,6 @@ func (j *Job) commit() error {
 func (j *Job) failed(err error) func(In) Out {
 	j.opt.Log.Error("a batch was not saved", "job", j.name, "err", err)
 	_ = j.log.Load().Close()
-	j.broken = err
 	j.mend()
 	return j.refused(err)
 }
@@ -274,6 +274,7 @@ func Plain(err error) string {
 		{store.ErrInUse, "another strapline has this job open"},
 		{store.ErrCutOff, "the job's file is cut off; restore it from a backup"},
 		{store.ErrNewer, "a newer strapline wrote this job's file"},
+		{store.ErrTorn, "a power cut tore the job's file; `strapline recover` puts it right"},
 		{store.ErrDamaged, "the job's file is damaged; run check on it, and restore it from a backup"},
 	} {
 		if errors.Is(err, p.is) {
@@ -334,5 +335,11 @@ func (j *Job) Marks() (map[string]json.RawMessage, error) {
 	return all, err
 }
 
-// Backup writes a copy of the job as it is now, while it goes on.
-func (j *Job) Backup(w io.Writer) error { return j.log.Load().BackupTo(w) }
+// Backup copies the job as it is now, while it goes on, to path, which must not exist. A
+// missing folder is made.
+func (j *Job) Backup(path string) error {
+	if err := store.MakeDir(filepath.Dir(path)); err != nil {
+		return fmt.Errorf("cannot make the folder of backups: %w", err)
+	}
+	return j.log.Load().Backup(path)
+}

@@ -10,7 +10,6 @@ import (
 	"io/fs"
 	"log/slog"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -52,7 +51,7 @@ func New(opt Options) (*Jobs, error) {
 	if opt.Log == nil {
 		opt.Log = slog.New(slog.DiscardHandler)
 	}
-	if err := os.MkdirAll(opt.Dir, 0o700); err != nil {
+	if err := store.MakeDir(opt.Dir); err != nil {
 		return nil, fmt.Errorf("cannot make the data folder: %w", err)
 	}
 	return &Jobs{opt: opt, open: map[string]*Job{}}, nil

@@ -70,29 +70,15 @@ func legible(line string) error {
 				return &fault{col, fmt.Sprintf("not saved: character %d of the line is no UTF-8; send plain text", col)}
 			}
 		}
-		if r != '\t' && unicode.IsControl(r) {
+		if job.Hostile(r) {
 			return &fault{col, fmt.Sprintf("not saved: character %d of the line is a control character; send plain text", col)}
 		}
 	}
 	return nil
 }
 
-// hostile reports whether r could break a line or turn its order round on
-// somebody's screen. The joiners that emoji and scripts need do not.
-func hostile(r rune) bool {
-	const zwnj, zwj = '\u200c', '\u200d'
-	return unicode.IsControl(r) || unicode.In(r, unicode.Zl, unicode.Zp) || unicode.Is(unicode.Cf, r) && r != zwj && r != zwnj
-}
-
-// clean is s as one line that can be shown to anybody.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if hostile(r) {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(s, "\ufffd"))
-}
+// oneLine is s with its line ends and tabs as spaces.
+func oneLine(s string) string { return strings.NewReplacer("\n", " ", "\t", " ").Replace(job.Clean(s)) }
 
 // message is a line taken apart.
 type message struct {
@@ -187,7 +173,7 @@ func reply(status string, text string) string {
 	b.WriteString(status + "\n")
 	if text != "" {
 		for line := range strings.SplitSeq(text, "\n") {
-			b.WriteString("| " + strings.TrimRight(clean(line), " ") + "\n")
+			b.WriteString("| " + strings.TrimRight(oneLine(line), " ") + "\n")
 		}
 	}
 	b.WriteString(".\n")
@@ -218,5 +204,5 @@ func answer(out job.Out) string {
 
 // shown is an entry as others see it.
 func shown(e job.Entry) string {
-	return fmt.Sprintf("+ %d %s %s\n", e.Seq, clean(e.Who), clean(e.Text))
+	return fmt.Sprintf("+ %d %s %s\n", e.Seq, oneLine(e.Who), oneLine(e.Text))
 }

@@ -64,7 +64,7 @@ func oneReply(t *testing.T, s string) {
 		t.Fatalf("no reply: %q", s)
 	}
 	for _, line := range lines[1 : n-2] {
-		if !strings.HasPrefix(line, "| ") || strings.ContainsFunc(line, hostile) {
+		if !strings.HasPrefix(line, "| ") || strings.ContainsFunc(line, job.Hostile) {
 			t.Fatalf("line %q in %q", line, s)
 		}
 	}

@@ -36,7 +36,7 @@ func open(t testing.TB, opt bot.Options) *job.Jobs {
 		if err := b.Close(); err != nil {
 			t.Error(err)
 		}
-		rep, err := store.Check(b.Path(flat))
+		rep, err := store.Check(b.Path(flat), nil)
 		if err != nil || len(rep.Faults) > 0 {
 			t.Errorf("check: %v %v", rep.Faults, err)
 		}

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -53,6 +54,9 @@ var ErrNewer = errors.New("entry of a newer kind")
 func Decode(kind string, version int, data []byte) (Body, error) {
 	if version > Version {
 		return nil, fmt.Errorf("%w: %q version %d", ErrNewer, kind, version)
+	}
+	if version < 1 || !bytes.HasPrefix(bytes.TrimSpace(data), []byte("{")) { // null would be a body of nothing
+		return nil, fmt.Errorf("entry kind %q: version %d with no body", kind, version)
 	}
 	dec, ok := kinds[kind]
 	if !ok {

@@ -23,13 +23,14 @@ type commands struct {
 	Version    kong.VersionFlag `help:"Print which build this is."`
 	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
 
-	Play   playCmd   `cmd:"" help:"Play a conversation file and print the replies."`
-	Talk   talkCmd   `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
-	Export exportCmd `cmd:"" help:"Write a job as JSON lines."`
-	Import importCmd `cmd:"" help:"Make a job from exported JSON lines."`
-	Check  checkCmd  `cmd:"" help:"Verify a job's whole file."`
-	Backup backupCmd `cmd:"" help:"Copy a job that nobody has open."`
-	Sketch sketchCmd `cmd:"" help:"Draw the ceiling of a room into a file."`
+	Play    playCmd    `cmd:"" help:"Play a conversation file and print the replies."`
+	Talk    talkCmd    `cmd:"" help:"Text to a job at a prompt, or through a pipe."`
+	Export  exportCmd  `cmd:"" help:"Write a job as JSON lines."`
+	Import  importCmd  `cmd:"" help:"Make a job from exported JSON lines."`
+	Check   checkCmd   `cmd:"" help:"Verify a job's whole file."`
+	Backup  backupCmd  `cmd:"" help:"Copy a job that nobody has open."`
+	Recover recoverCmd `cmd:"" help:"Put a job right whose file a power cut tore."`
+	Sketch  sketchCmd  `cmd:"" help:"Draw the ceiling of a room into a file."`
 }
 
 func run(args []string, s *cli.Streams) int {
@@ -208,17 +209,13 @@ func (c *importCmd) Run(s *cli.Streams) error {
 		defer f.Close()
 		in, file = f, c.File
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+	switch err := store.Import(in, path, job.Valid()); {
+	case errors.Is(err, fs.ErrExist):
+		return fmt.Errorf("there is a job %q already; name another with --job", c.Job)
+	case errors.Is(err, store.ErrFull), errors.Is(err, store.ErrReadOnly):
 		return err
-	}
-	if err := store.Import(in, path); err != nil {
-		if errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("there is a job %q already; name another with --job", c.Job)
-		}
-		if wrong, ok := strings.CutPrefix(err.Error(), path+": line "); ok {
-			return fmt.Errorf("%s: line %s", file, wrong) // it is the lines that are wrong, not the job
-		}
-		return err
+	case err != nil: // what is wrong is in the lines, not in the job's file
+		return fmt.Errorf("%s: %s", file, strings.TrimPrefix(err.Error(), path+": "))
 	}
 	fmt.Fprintf(s.Out, "imported into %s\n", path)
 	return nil
@@ -236,7 +233,7 @@ func (c *checkCmd) Run(s *cli.Streams) (err error) {
 			return err
 		}
 	}
-	rep, err := store.Check(path)
+	rep, err := store.Check(path, job.Valid())
 	if err != nil {
 		return err
 	}
@@ -251,6 +248,24 @@ func (c *checkCmd) Run(s *cli.Streams) (err error) {
 		return fmt.Errorf("%d faults in %s", n, path)
 	}
 	fmt.Fprintf(s.Out, "%s: %d entries, all sound\n", path, rep.LastSeq)
+	return nil
+}
+
+type recoverCmd struct {
+	which
+}
+
+func (c *recoverCmd) Run(s *cli.Streams) error {
+	path, err := c.path(s)
+	if err != nil {
+		return err
+	}
+	kept, last, err := store.Recover(path)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.Out, "%s: put right, %d entries. The last is of %s, %s: %s\nWhat was noted after it has to be sent again. The torn file is kept as %s\n",
+		path, last.Seq, time.UnixMilli(last.Sent).Format("2006-01-02 15:04"), job.Clean(last.Who), job.Clean(last.Text), kept)
 	return nil
 }
 

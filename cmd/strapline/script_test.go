@@ -33,7 +33,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("TMPDIR", env.WorkDir)
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"hold": hold, "cut": cutOff, "flip": flip},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"hold": hold, "cut": cutOff, "flip": flip, "tear": tear},
 	})
 }
 
@@ -50,6 +50,15 @@ func cutOff(ts *testscript.TestScript, _ bool, args []string) {
 	info, err := os.Stat(path)
 	ts.Check(err)
 	ts.Check(os.Truncate(path, info.Size()-4096))
+}
+
+// tear spoils a head page of a file, as a power cut does: `tear data/x.job`.
+func tear(ts *testscript.TestScript, _ bool, args []string) {
+	path := ts.MkAbs(args[0])
+	data, err := os.ReadFile(path)
+	ts.Check(err)
+	data[60] ^= 0xff
+	ts.Check(os.WriteFile(path, data, 0o600))
 }
 
 // flip turns over every bit of a word's first letter in a file: `flip data/x.job word`.

@@ -263,24 +263,8 @@ func (s *server) copy(_ context.Context, name string) (to string, err error) {
 		return "", err
 	}
 	const backups = "backups"
-	dir := filepath.Join(s.dir, backups)
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return "", fmt.Errorf("cannot make the folder of backups: %w", err)
-	}
-	to = name + "-" + time.Now().UTC().Format("20060102T150405Z") + ".job"
-	part, err := os.CreateTemp(dir, name+"-*.part") // made with mode 0600
-	if err != nil {
-		return "", fmt.Errorf("cannot make a backup: %w", err)
-	}
-	defer os.Remove(part.Name()) // not there any more when all went well
-	err = errors.Join(j.Backup(part), part.Sync(), part.Close())
-	if err == nil {
-		err = os.Rename(part.Name(), filepath.Join(dir, to))
-	}
-	if err != nil {
-		return "", fmt.Errorf("cannot write a backup: %w", err)
-	}
-	return filepath.Join(backups, to), syncDir(dir)
+	to = filepath.Join(backups, name+"-"+time.Now().UTC().Format("20060102T150405Z")+".job")
+	return to, j.Backup(filepath.Join(s.dir, to))
 }
 
 // maxSecret is the most that is read of a file with a secret in it, in bytes.

@@ -134,7 +134,7 @@ func say(t testing.TB, p *wiretest.Peer, line, want string) wiretest.Reply {
 
 func mustCheck(t testing.TB, path string) store.Report {
 	t.Helper()
-	rep, err := store.Check(path)
+	rep, err := store.Check(path, nil)
 	if err != nil || len(rep.Faults) > 0 {
 		t.Fatalf("check %s: %v %v", path, rep.Faults, err)
 	}

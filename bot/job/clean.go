@@ -1,0 +1,83 @@
+package job
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"unicode"
+
+	"strapline/store"
+)
+
+// Hostile reports whether a character is not for text that is shown to others: it moves
+// the cursor, rings, or turns the order of what stands beside it round (Unicode's
+// control and format characters and its line ends). Line feed and tab are text, and the
+// joiners that emoji and scripts need.
+func Hostile(r rune) bool {
+	const zwnj, zwj = '\u200c', '\u200d'
+	switch {
+	case r >= ' ' && r < 0x7f || r == '\n' || r == '\t' || r == zwnj || r == zwj:
+		return false
+	case r < 0x7f:
+		return true
+	}
+	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
+}
+
+// Clean is text without what is [Hostile]: every message is cleaned as it comes in, by
+// whatever door, and every entry of a log as it is read or imported. A mark that takes no
+// room is left out, anything else becomes a space.
+func Clean(s string) string {
+	s = strings.ToValidUTF8(s, "\uFFFD")
+	if !strings.ContainsFunc(s, Hostile) {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		const zwsp = '\u200b'
+		switch {
+		case !Hostile(r):
+			return r
+		case unicode.Is(unicode.Cf, r) && r != zwsp:
+			return -1
+		}
+		return ' '
+	}, strings.ReplaceAll(s, "\r\n", "\n"))
+}
+
+// cleaned is a record with clean text, in its body too.
+func cleaned(rec store.Record) store.Record {
+	rec.Who, rec.Text = Clean(rec.Who), Clean(rec.Text)
+	if !bytes.ContainsFunc(rec.Body, Hostile) && !bytes.Contains(rec.Body, []byte(`\u`)) {
+		return rec
+	}
+	dec := json.NewDecoder(bytes.NewReader(rec.Body))
+	dec.UseNumber()
+	var v any
+	if dec.Decode(&v) != nil {
+		return rec // which is refused for that
+	}
+	var dirty bool
+	v = cleanedValue(v, &dirty)
+	if body, err := json.Marshal(v); dirty && err == nil {
+		rec.Body = body
+	}
+	return rec
+}
+
+func cleanedValue(v any, dirty *bool) any {
+	switch v := v.(type) {
+	case string:
+		c := Clean(v)
+		*dirty = *dirty || c != v
+		return c
+	case []any:
+		for i := range v {
+			v[i] = cleanedValue(v[i], dirty)
+		}
+	case map[string]any:
+		for k := range v {
+			v[k] = cleanedValue(v[k], dirty)
+		}
+	}
+	return v
+}
