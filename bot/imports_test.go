@@ -23,8 +23,8 @@ var may = map[string][]string{
 	"bot/answer":     {"bot/answer", "bot/say", "grammar", "calc"},
 	"bot/say":        {"calc"},
 	"bot/sketch":     {"bot/say", "calc"},
-	"bot/page":       {"bot/job", "bot/answer", "bot/say", "calc"}, // a door that shows the state: it reads, and says it in the same words
-	"bot/":           {"bot/job"},                                  // a door knows the jobs and no other door
+	"bot/page":       {"bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
+	"bot/":           {"bot/job"},                                                // a door knows the jobs and no other door
 	"grammar":        {"calc/length", "calc/place"},
 	"calc":           {"calc"},
 	"store":          {},

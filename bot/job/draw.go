@@ -23,13 +23,19 @@ func (j *Job) Picture(w io.Writer, p Picture) error {
 }
 
 // At is the job as it stood after entry seq, read from the log beside the writer; 0
-// is as it stands. The plans may work, and keep what they plan for all.
+// is as it stands.
 func (j *Job) At(seq uint64) (*site.State, *inforce.Plans, error) {
 	st := site.New()
 	if err := replay(st, j.log.Load(), seq); err != nil {
 		return nil, nil, err
 	}
-	return st, &inforce.Plans{State: st, Kept: j.layouts, Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}, nil
+	return st, j.Plans(st), nil
+}
+
+// Plans are those of a state of the job that is the caller's own. They may work as much
+// as for one message, beside the writer, and keep what they plan for all.
+func (j *Job) Plans(st *site.State) *inforce.Plans {
+	return &inforce.Plans{State: st, Kept: j.layouts, Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}
 }
 
 // Speech is how the job is spoken of at a time.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"sync"
 	"testing"
 	"time"
 
@@ -12,10 +13,10 @@ import (
 	"strapline/bot/page"
 )
 
-// BenchmarkView is how long the page holds the writer when something changed, and how long
-// one of many readers waits for it, beside one
-// message of the crew: in a job of 20 rooms with 400 things, half of them covered,
-// and 5,000 entries.
+// BenchmarkView is one message of the crew, alone and while somebody has the page made anew all the
+// time, and how long a reader waits for a page that is as it was, and for one with a
+// new thing in it: in a job of 20 rooms with their plans, 400 things, half of them
+// covered, and 5,000 entries.
 func BenchmarkView(b *testing.B) {
 	jobs, j := open(b, "")
 	say := func(words string) {
@@ -48,16 +49,32 @@ func BenchmarkView(b *testing.B) {
 			say("note one more")
 		}
 	})
-	b.Run("held", func(b *testing.B) {
-		for b.Loop() {
-			if err := j.Look(context.Background(), page.Board); err != nil {
-				b.Fatal(err)
+	h := looking(page.Config{Bot: jobs, Limits: page.Limits{Fresh: 1}})
+	get(h)
+	b.Run("message beside", func(b *testing.B) {
+		ctx, end := context.WithCancel(context.Background())
+		var reader sync.WaitGroup
+		reader.Go(func() {
+			for ctx.Err() == nil {
+				get(h)
 			}
+		})
+		for b.Loop() {
+			say("note one more")
+		}
+		end()
+		reader.Wait()
+	})
+	b.Run("page as it was", func(b *testing.B) {
+		for b.Loop() {
+			get(h)
 		}
 	})
-	h := looking(page.Config{Bot: jobs})
-	b.Run("page", func(b *testing.B) {
+	n := 0
+	b.Run("page anew", func(b *testing.B) {
 		for b.Loop() {
+			say(fmt.Sprintf("in r07; light x%d 30 off west %d off north", n, 30+n%200))
+			n++
 			get(h)
 		}
 	})

@@ -9,11 +9,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
@@ -179,6 +181,9 @@ func TestInABrowser(t *testing.T) {
 		if !say[bool](tb, `window.same === true`) {
 			t.Error("the page was loaded again")
 		}
+		// The picture is drawn anew with the rest.
+		text(t, j, "sparks", "bath: light l9 70 off west 50 off north")
+		tb.is(`[...document.querySelectorAll("#rooms svg text")].some((e) => e.textContent === "l9")`)
 		// Whoever is on a link stays there.
 		say[chromedp.Void](tb, `document.querySelector(".log a.photo").focus()`)
 		text(t, j, "hanger", "note one more")
@@ -245,7 +250,17 @@ func TestInABrowser(t *testing.T) {
 			if got[0] > got[1] || got[1] > int(wide) {
 				t.Errorf("%d px: the page is %d px wide in a window of %d", wide, got[0], got[1])
 			}
+			if got := say[[]float64](tb, `[...document.querySelectorAll(".plan svg")].map((e) => e.getBoundingClientRect().right)`); len(got) < 4 || slices.Max(got) > float64(wide) {
+				t.Errorf("%d px: plans reach to %v", wide, got)
+			}
 			tb.shot(fmt.Sprintf("phone-%d", wide))
+			// Larger, it is moved within its own frame.
+			tb.do(chromedp.Navigate(url + "?room=kitchen&surface=ceiling"))
+			got = say[[]int](tb, `[document.documentElement.scrollWidth, window.innerWidth, Math.round(document.querySelector(".large svg").getBoundingClientRect().width)]`)
+			if got[0] > got[1] || got[2] < 720 {
+				t.Errorf("%d px: the page is %d px wide in a window of %d, its plan %d", wide, got[0], got[1], got[2])
+			}
+			tb.shot(fmt.Sprintf("plan-%d", wide))
 		}
 	})
 
@@ -263,6 +278,10 @@ func TestInABrowser(t *testing.T) {
 		if html = come(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "Newest entries") || !strings.Contains(html, `id="e1"`) {
 			t.Error("the older entries are not there")
 		}
+		tb.do(chromedp.Navigate(url), chromedp.Click(chromedp.CSS(`a.plan span`)), chromedp.WaitReady(chromedp.CSS(`.large svg`)))
+		if html = come(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "kitchen ceiling, plan to scale") || strings.Contains(html, `id="rooms"`) {
+			t.Error("the plan is not there alone")
+		}
 	})
 
 	t.Run("keyboard and structure", func(t *testing.T) {
@@ -279,6 +298,31 @@ func TestInABrowser(t *testing.T) {
 		}
 		tb.do(chromedp.KeyEvent("\r"))
 		tb.is(`document.activeElement.id === "log"`)
+		// A plan is reached and opened by keys; alone it is moved by them.
+		tb.do(chromedp.Navigate(url))
+		tb.do(chromedp.Focus(chromedp.CSS("#rooms")), chromedp.KeyEvent("\t"))
+		if got := say[string](tb, `document.activeElement.className + getComputedStyle(document.activeElement).outlineStyle`); got != "plansolid" {
+			t.Errorf("the first stop in the rooms is %q", got)
+		}
+		tb.do(chromedp.KeyEvent("\r"), chromedp.WaitReady(chromedp.CSS(".large svg")), chromedp.Focus(chromedp.CSS(".large")))
+		if got := say[string](tb, `document.activeElement.className`); got != "large" {
+			t.Errorf("the focus is on %q", got)
+		}
+		// To who cannot see it, it is a picture with a name and what it shows in words.
+		tree, err := chromedp.Call(tb.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := ""
+		for _, n := range tree.Nodes {
+			if n.Role != nil && (string(n.Role.Value) == `"image"` || string(n.Role.Value) == `"img"`) && n.Name != nil && n.Description != nil {
+				said += string(n.Name.Value) + string(n.Description.Value)
+			}
+		}
+		if !strings.Contains(said, "kitchen ceiling, plan to scale") || !strings.Contains(said, "8 straps") {
+			t.Errorf("a screen reader is told %q", said)
+		}
+		tb.do(chromedp.Navigate(url))
 		// One h1, no level left out, every section named by its heading, no id twice.
 		levels := say[[]int](tb, `[...document.querySelectorAll("h1,h2,h3,h4")].map((h) => Number(h.tagName[1]))`)
 		for i, n := range levels {
@@ -313,6 +357,9 @@ func TestInABrowser(t *testing.T) {
 		feature("prefers-color-scheme", "dark")
 		if night := say[string](tb, paper); night == day {
 			t.Errorf("%s by day and by night", day)
+		}
+		if ink, sheet := say[string](tb, `getComputedStyle(document.querySelector(".plan svg text[font-weight]")).fill`), say[string](tb, `getComputedStyle(document.querySelector(".plan svg rect")).fill`); ink != "rgb(240, 236, 226)" || sheet != "rgb(19, 25, 29)" {
+			t.Errorf("by night a plan is drawn in %s on %s", ink, sheet)
 		}
 		tb.shot("night")
 		moves := `(() => { document.querySelector(".log li").classList.add("new"); return getComputedStyle(document.querySelector(".log li")).animationName; })()`

@@ -2,12 +2,15 @@ package page
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/base64"
+	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"net/http"
 	"strconv"
 	"strings"
@@ -85,65 +88,90 @@ func plain(w http.ResponseWriter, code int, line string) {
 
 // show sends the page.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
-	var before uint64
-	if q := r.URL.Query(); q.Has("before") {
+	var q query
+	switch said := r.URL.Query(); {
+	case said.Has("before"):
 		var err error
-		if before, err = strconv.ParseUint(q.Get("before"), 10, 64); err != nil || before == 0 {
+		if q.before, err = strconv.ParseUint(said.Get("before"), 10, 64); err != nil || q.before == 0 {
+			nothing(w)
+			return
+		}
+	case said.Has("room"):
+		if q.which = asked(said); q.which == nil {
 			nothing(w)
 			return
 		}
 	}
 	ctx, cancel := context.WithTimeout(r.Context(), s.cfg.Limits.Write)
 	defer cancel()
-	v, err := s.view(ctx, p, before)
+	v, err := s.view(ctx, p, q)
+	if errors.Is(err, errNone) {
+		nothing(w)
+		return
+	}
 	if err != nil {
 		s.log.Error("a page cannot be shown", "job", p.job.Name(), "err", err)
 		plain(w, http.StatusServiceUnavailable, "The job cannot be read just now. Load the page again in a minute.")
 		return
 	}
-	html, err := p.html(v, before)
+	sent, err := p.html(v, q == query{})
 	if err != nil {
 		s.log.Error("a page cannot be written", "job", p.job.Name(), "err", err)
 		plain(w, http.StatusInternalServerError, "Something went wrong on this side.")
 		return
 	}
+	html := sent.plain
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Vary", "Accept-Encoding")
+	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		html = sent.packed
+		w.Header().Set("Content-Encoding", "gzip")
+	}
 	w.Header().Set("Content-Length", strconv.Itoa(len(html)))
 	if r.Method == http.MethodGet {
 		_, _ = w.Write(html)
 	}
 }
 
-// written is a page as it is sent.
+// sent is a page as it is sent: with pictures in it, and read on a phone, it is worth packing.
+type sent struct{ plain, packed []byte }
+
+// written is a page as it was last sent.
 type written struct {
-	of   *board
-	seq  uint64
-	html []byte
+	sent
+	of  *board
+	seq uint64
 }
 
 // html writes a page. The newest is written once for all who ask for it.
-func (p *page) html(v *view, before uint64) ([]byte, error) {
-	if before > 0 {
+func (p *page) html(v *view, newest bool) (sent, error) {
+	if !newest {
 		return write(v)
 	}
 	p.writing.Lock()
 	defer p.writing.Unlock()
 	if p.written.of == v.board && p.written.seq == v.seq {
-		return p.written.html, nil
+		return p.written.sent, nil
 	}
 	html, err := write(v)
 	if err == nil {
-		p.written = written{v.board, v.seq, html}
+		p.written = written{html, v.board, v.seq}
 	}
 	return html, err
 }
 
-func write(v *view) ([]byte, error) {
-	var out bytes.Buffer
-	err := tmpl.Execute(&out, struct {
-		*view
-		Style  template.CSS
-		Script template.JS
-	}{v, template.CSS(style), template.JS(script)})
-	return out.Bytes(), err
+func write(v *view) (sent, error) {
+	var plain, packed bytes.Buffer
+	pack, err := gzip.NewWriterLevel(&packed, gzip.BestSpeed)
+	if err == nil {
+		err = tmpl.Execute(io.MultiWriter(&plain, pack), struct {
+			*view
+			Style  template.CSS
+			Script template.JS
+		}{v, template.CSS(style), template.JS(script)})
+	}
+	if err == nil {
+		err = pack.Close()
+	}
+	return sent{plain.Bytes(), packed.Bytes()}, err
 }

@@ -141,7 +141,8 @@ func TestContrast(t *testing.T) {
 		}
 		for _, pair := range []string{
 			"ink paper", "ink sheet", "ink wood-pale", "ink new", "quiet paper", "quiet sheet", "quiet new", "link paper", "link sheet", "link new", "wood sheet",
-			"head-ink head", "head-quiet head",
+			"head-ink head", "head-quiet head", "ink-line ink-sheet", "ink-quiet ink-sheet", "ink-board ink-sheet", "ink-dim ink-sheet", "ink-hidden ink-sheet",
+			"ink-run ink-sheet",
 		} {
 			words, on, _ := strings.Cut(pair, " ")
 			if is[words] == "" || is[on] == "" {
@@ -151,6 +152,14 @@ func TestContrast(t *testing.T) {
 			a, b := luminance(t, is[words]), luminance(t, is[on])
 			if ratio := (max(a, b) + 0.05) / (min(a, b) + 0.05); ratio < 4.5 {
 				t.Errorf("%s: %s: %.2f", name, pair, ratio)
+			}
+		}
+		// Lines that are no words: 3 to 1, criterion 1.4.11; by day and on paper as the pictures are drawn,
+		// where a hatch that dark would hide what it lies under.
+		for _, line := range []string{"ink-centre", "ink-hatch"} {
+			a, b := luminance(t, is[line]), luminance(t, is["ink-sheet"])
+			if ratio := (max(a, b) + 0.05) / (min(a, b) + 0.05); ratio < 2.8 {
+				t.Errorf("%s: %s: %.2f", name, line, ratio)
 			}
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"golang.org/x/net/netutil"
 
 	"strapline/bot/job"
+	"strapline/calc/site"
 )
 
 // Config of a Server. The zero value of each but Bot is usable.
@@ -39,12 +40,14 @@ type Limits struct {
 	Gather time.Duration // the least from one piece of news to the next; 300 ms
 	Stay   time.Duration // the life of a stream: its reader asks for another; 1 h
 	Fresh  time.Duration // how old the view of a job may be when others ask for it meanwhile; 250 ms
+	Draw   time.Duration // for the pictures of one view, after which no other is begun; 2 s
 }
 
 func (l Limits) orDefaults() Limits {
 	return Limits{
 		cmp.Or(l.Conns, 400), cmp.Or(l.Live, 200), cmp.Or(l.Header, 5*time.Second), cmp.Or(l.Write, 10*time.Second), cmp.Or(l.Idle, time.Minute),
 		cmp.Or(l.Beat, 15*time.Second), cmp.Or(l.Gather, 300*time.Millisecond), cmp.Or(l.Stay, time.Hour), cmp.Or(l.Fresh, 250*time.Millisecond),
+		cmp.Or(l.Draw, 2*time.Second),
 	}
 }
 
@@ -63,8 +66,10 @@ type page struct {
 	job    *job.Job
 	secret string
 
-	mu   sync.Mutex
-	kept *board // as it was last made
+	mu    sync.Mutex
+	st    *site.State // the page's own, beside the job's: a fold of the same entries, as far as it was looked at
+	kept  *board      // as it was last made
+	drawn map[which]drawn
 
 	writing sync.Mutex
 	written written // the newest page, as it was last written

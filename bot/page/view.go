@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -25,6 +26,7 @@ const (
 // view is a job as a page shows it.
 type view struct {
 	*board
+	One   *one   // the one picture that was asked for
 	seq   uint64 // the last entry there was
 	Log   []entry
 	Older uint64 // the log goes on before this entry; 0: it does not
@@ -44,6 +46,15 @@ type board struct {
 	More        more
 	Cautions    []string // for cutting what is covered
 	Checks      int      // open in all rooms
+	Due         bool     // pictures are still to be drawn
+}
+
+// Shown is the entry up to which all is shown. A reader who knows of a later one asks again.
+func (b *board) Shown() uint64 {
+	if b.Due {
+		return 0
+	}
+	return b.Last
 }
 
 // more is how many of each are not shown.
@@ -54,6 +65,7 @@ type room struct {
 	Size   string
 	Cells  []bool // of its ceiling's rows, whether each has boards up; nil when that cannot be said
 	Checks []answer.OpenCheck
+	Plans  []plan
 }
 
 type covered struct {
@@ -80,29 +92,69 @@ type entry struct {
 // stamp is a time for people and for programs.
 type stamp struct{ Text, RFC string }
 
-// view copies what a page shows out of the job: of the log what stands before the
-// entry before, the newest when that is 0. How the job stands is made out once for
-// all who ask at the same moment; who gets it a moment old is told so by the stream.
-func (s *Server) view(ctx context.Context, p *page, before uint64) (*view, error) {
+// query is what of a page is asked for: of the log what stands before an entry, the newest
+// when that is 0; or one picture.
+type query struct {
+	before uint64
+	which  *which
+}
+
+// view is what a page shows. It is worked out beside the writer, of a state that is the
+// page's own; how the job stands once for all who ask at the same moment. Who gets it a
+// moment old is told so by the stream.
+func (s *Server) view(ctx context.Context, p *page, q query) (v *view, err error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	kept, now := p.kept, time.Now() // not the bot's clock: it is the writer that is spared
-	var next view
-	err := p.job.Look(ctx, func(st *site.State) {
-		// With no day to speak of, every time is said with its date.
-		c := answer.Ctx{Speech: say.Speech{Units: st.Units(), Loc: s.cfg.Loc}, State: st}
-		if kept == nil || kept.Last != uint64(len(st.Entries)) && now.Sub(kept.made) >= s.cfg.Limits.Fresh {
-			kept = boardOf(c, p.job.Name())
-			kept.made, kept.When = now, timeOf(c, s.cfg.Now().UnixMilli())
+	defer func() {
+		if fault := recover(); fault != nil {
+			p.st, err = nil, fmt.Errorf("looking at the job: %v\n%s", fault, debug.Stack())
 		}
-		next.board = kept
-		next.read(c, before)
-	})
-	if err != nil { // and the writer may still come to what it was given
+	}()
+	if err := p.follow(ctx); err != nil {
 		return nil, err
 	}
-	p.kept = next.board
-	return &next, nil
+	// With no day to speak of, every time is said with its date.
+	c := answer.Ctx{Speech: say.Speech{Units: p.st.Units(), Loc: s.cfg.Loc}, State: p.st}
+	speech := c.Speech
+	speech.Now = s.cfg.Now()
+	now := time.Now() // not the bot's clock: it is the machine that is spared
+	if k := p.kept; k == nil || (k.Last != uint64(len(p.st.Entries)) || k.Due) && now.Sub(k.made) >= s.cfg.Limits.Fresh {
+		next := boardOf(c, p.job.Name())
+		next.When = timeOf(c, speech.Now.UnixMilli())
+		if err := p.plans(p.st, speech, next, s.cfg.Limits.Draw); err != nil {
+			return nil, err
+		}
+		next.made, p.kept = time.Now(), next
+	}
+	v = &view{board: p.kept}
+	if q.which != nil {
+		if v.One, err = p.alone(p.st, speech, *q.which); err != nil {
+			return nil, err
+		}
+	}
+	v.read(c, q.before)
+	return v, nil
+}
+
+// follow brings the page's state to where the job's is. The writer is held no longer than it takes to
+// say which entries are new.
+func (p *page) follow(ctx context.Context) error {
+	if p.st == nil {
+		p.st = site.New()
+	}
+	var news []*site.Entry
+	had := len(p.st.Entries)
+	err := p.job.Look(ctx, func(st *site.State) {
+		n := len(st.Entries)
+		news = st.Entries[min(had, n):n:n]
+	})
+	for i := 0; err == nil && i < len(news); i++ {
+		err = p.st.Apply(news[i].Event)
+	}
+	if err != nil { // what was looked at may not have been saved
+		p.st = nil
+	}
+	return err
 }
 
 // read takes a page of the log, newest first.

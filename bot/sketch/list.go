@@ -191,6 +191,42 @@ func (s Scene) lines() (out []line) {
 	return out
 }
 
+// mostSaid is how much of a list is said of a picture.
+const mostSaid = 60
+
+// About says in words what a picture shows, to who cannot see it.
+func (s Scene) About() string {
+	seen := "Seen from above, north on top, east on the right."
+	if s.Up {
+		seen = "Seen looking up, north on top, east on the left."
+	}
+	parts := []string{seen, fmt.Sprintf("%s east-west, %s north-south.", s.Len(s.EW), s.Len(s.NS))}
+	if n := len(s.Supports); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d %s.", n, s.Supports[0].Kind))
+	}
+	up := 0
+	for _, p := range s.Pieces {
+		if p.Hung {
+			up++
+		}
+	}
+	if n := len(s.Pieces); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d %s of board, %d up.", n, say.Plural(n, "piece"), up))
+	}
+	for i, l := range s.lines() {
+		if i == mostSaid {
+			parts = append(parts, "And more.")
+			break
+		}
+		text := l.name + ": " + l.where
+		if l.state != "" {
+			text += ", " + l.state
+		}
+		parts = append(parts, text+".")
+	}
+	return strings.Join(parts, " ")
+}
+
 // way says where a run goes.
 func (s Scene) way(path []place.Point) string {
 	if len(path) == 2 {

@@ -77,6 +77,7 @@ var (
 // Shape is a line, or a closed figure.
 type Shape struct {
 	Points []pt
+	Radius float64 // of a circle, whose Points begin at its right
 	Closed bool
 	Pen    Pen // of width 0: no line
 	Fill   Ink
@@ -123,7 +124,7 @@ func (p *Page) circle(fill Ink, pen Pen, at pt, r float64) {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(len(points)))
 		points[i] = pt{at.X + r*cos, at.Y + r*sin}
 	}
-	p.area(fill, pen, points...)
+	p.Shapes = append(p.Shapes, Shape{Points: points, Radius: r, Closed: true, Pen: pen, Fill: fill})
 }
 
 // arrow is a filled head, 3 to 1, with its tip at tip.

@@ -20,9 +20,8 @@ func (p *Page) SVG(w io.Writer) error {
 // Inline writes a page as a drawing within a web page, which may set its inks: each is a
 // custom property such as --ink-line, with our own colour where that is not set. To who
 // cannot see it, it is a picture with a title and a description.
-func (p *Page) Inline(w io.Writer, id, title, about string) error {
-	attr := fmt.Sprintf(`role="img" aria-labelledby="%s-title" aria-describedby="%s-about"><title id="%s-title">%s</title><desc id="%s-about">%s</desc`,
-		id, id, id, html.EscapeString(printable(title)), id, html.EscapeString(printable(about)))
+func (p *Page) Inline(w io.Writer, title, about string) error {
+	attr := fmt.Sprintf(`role="img"><title>%s</title><desc>%s</desc`, html.EscapeString(printable(title)), html.EscapeString(printable(about)))
 	return p.svg(w, attr, func(i Ink) string {
 		if i == none {
 			return i.css()
@@ -84,6 +83,9 @@ func (s Shape) open() bool { return !s.Closed && s.Fill == none }
 func (p Pen) is(o Pen) bool { return p.Ink == o.Ink && p.W == o.W && slices.Equal(p.Dash, o.Dash) }
 
 func (s Shape) path() string {
+	if s.Radius > 0 {
+		return fmt.Sprintf("M%[1]s %[2]sa%[3]s %[3]s 0 1 1 -%[4]s 0a%[3]s %[3]s 0 1 1 %[4]s 0Z", num(s.Points[0].X), num(s.Points[0].Y), num(s.Radius), num(2*s.Radius))
+	}
 	var d strings.Builder
 	for i, q := range s.Points {
 		d.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + num(q.X) + " " + num(q.Y))

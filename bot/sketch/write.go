@@ -11,6 +11,9 @@ import (
 	"strapline/calc/site"
 )
 
+// Surfaces are those of a room that can be drawn.
+func Surfaces(*site.Room) []place.Surface { return []place.Surface{place.Ceiling} }
+
 // Room is the scene of the room of that name, with its layout where one was taken.
 func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, up bool) (Scene, error) {
 	r := st.Room(name)
