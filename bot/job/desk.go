@@ -36,7 +36,7 @@ type desk struct {
 	receipt func(id string) (store.Receipt, bool, error)
 }
 
-// memory is what the desk remembers beside the state. All of it but the last two
+// memory is what the desk remembers beside the state. All of it but the last three
 // comes from the log's rows.
 type memory struct {
 	pending  map[string]*question // the open question of each sender, lower case
@@ -46,6 +46,7 @@ type memory struct {
 	answers  map[string]string    // by the id of an answer: the message whose question it answered
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
+	unsaved  map[string]bool      // senders whose last entry was not saved
 }
 
 // The names of the marks that are the desk's own, each before an id or a sender.
@@ -66,7 +67,7 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale)}
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.unsaved)}
 }
 
 // load makes state and memory from the log.
@@ -156,7 +157,7 @@ func Valid() store.Valid {
 func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 	m := memory{
 		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{},
-		hinted: map[string]bool{}, stale: map[string]bool{},
+		hinted: map[string]bool{}, stale: map[string]bool{}, unsaved: map[string]bool{},
 	}
 	for who, row := range rows {
 		q := new(question)
@@ -369,6 +370,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 		if t.claim(); t.err != nil || d.wait {
 			return Out{}, t.err
 		}
+		t.missed()
 		if t.ans.Kind == "" {
 			t.ans.Kind = kindNone
 			out.Left = append(out.Left, t.ans)

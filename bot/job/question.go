@@ -209,12 +209,14 @@ func named(text string) bool {
 	return len(words) > 1 && unicode.IsLetter(rune(words[1][0])) && strings.ContainsAny(words[1], "0123456789")
 }
 
+const lostLead = "dropped, not saved: "
+
 // lost says what is given up with the question, "" when nothing is.
 func (q *question) lost() string {
-	if q.Saved && q.Rest == "" {
+	if (q.Saved || strings.HasPrefix(q.Why, nothingSaved)) && q.Rest == "" {
 		return ""
 	}
-	return "dropped, not saved: " + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
+	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
 }
 
 // again repeats an open question.

@@ -123,6 +123,9 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
 		return
 	}
+	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && t.undoesNothing(open) {
+		return
+	}
 	if open != nil {
 		t.drop(open)
 	}

@@ -1,0 +1,47 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/grammar"
+)
+
+const nothingSaved = "nothing was saved; your last note is "
+
+// undoesNothing asks what is meant by an undo right after something that was not
+// saved: the sender's last note is an older one, and good.
+func (t *turn) undoesNothing(open *question) bool {
+	last := t.d.state.LastOf(t.in.Who)
+	asks := open != nil && !open.Saved
+	if last == nil || !asks && !t.d.unsaved[t.who()] {
+		return false
+	}
+	if asks && strings.HasPrefix(open.Why, nothingSaved) {
+		t.again(open, "still open: ")
+		return true
+	}
+	if asks {
+		t.drop(open)
+	}
+	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq)}
+	for _, en := range t.ctx().SaidTogether(last) {
+		strike.Lines = append(strike.Lines, grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}})
+	}
+	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", nothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
+	return true
+}
+
+// missed keeps whether the last thing that the sender said for the log was not saved.
+func (t *turn) missed() {
+	if t.ans.Kind == "" {
+		return // chatter
+	}
+	lost := slices.ContainsFunc(strings.Split(t.ans.Reply, "\n"), func(l string) bool {
+		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, lostLead)
+	})
+	t.d.unsaved[t.who()] = !t.ans.Saved && (lost || t.ans.asks())
+}
