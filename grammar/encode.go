@@ -26,6 +26,7 @@ type kept struct {
 	Exact  bool            `json:"exact,omitempty"`
 	Before int             `json:"before,omitempty"`
 	After  int             `json:"after,omitempty"`
+	Sure   bool            `json:"sure,omitempty"`
 	Is     string          `json:"is"`
 	Entry  json.RawMessage `json:"entry"`
 }
@@ -36,7 +37,7 @@ func (l Line) MarshalJSON() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(kept{l.Room, l.At, l.Exact, l.Before, l.After, reflect.TypeOf(l.Entry).Name(), body})
+	return json.Marshal(kept{l.Room, l.At, l.Exact, l.Before, l.After, l.Sure, reflect.TypeOf(l.Entry).Name(), body})
 }
 
 // UnmarshalJSON is its opposite.
@@ -53,7 +54,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(k.Entry, v.Interface()); err != nil {
 		return err
 	}
-	*l = Line{k.Room, k.At, k.Exact, k.Before, k.After, v.Elem().Interface().(Entry)}
+	*l = Line{k.Room, k.At, k.Exact, k.Before, k.After, k.Sure, v.Elem().Interface().(Entry)}
 	return nil
 }
 

@@ -29,6 +29,7 @@ type Line struct {
 	Exact  bool   // am was said: At is not twelve hours later
 	Before int    // "... before row 2": sent before that row went up, 0 when not said
 	After  int    // "... after row 2"
+	Sure   bool   // picked where its doubt was asked about
 	Entry  Entry
 }
 

@@ -176,6 +176,14 @@ func (c Ctx) As(label string, e grammar.Entry) grammar.Choice {
 	return grammar.Choice{Label: label, Lines: []grammar.Line{c.LineOf(e)}}
 }
 
+// Sure is the line with another entry in it, as a choice to be picked; what was
+// asked about it is not asked again.
+func (c Ctx) Sure(label string, e grammar.Entry) grammar.Choice {
+	line := c.LineOf(e)
+	line.Sure = true
+	return grammar.Choice{Label: label, Lines: []grammar.Line{line}}
+}
+
 // SpeakOf is the room a question names, or all of them.
 func (c Ctx) SpeakOf() []*site.Room {
 	if c.Line.Room != "" {

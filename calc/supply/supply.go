@@ -167,6 +167,17 @@ func Order(j Job) []Line {
 	return out
 }
 
+// In is the line in another unit, of which there are per in the old one.
+func (l Line) In(unit string, per float64) Line {
+	rules := l.Rules
+	l.Unit, l.Basis.Amount, l.Rules, l.Low, l.High = unit, l.Basis.Amount*per, nil, 0, 0
+	l.Count = up(l.Basis.Amount)
+	for _, r := range rules {
+		l.rule(rule{text: r.Rule, source: r.Source}, r.Amount*per, 1)
+	}
+	return l
+}
+
 func (l *Line) rule(r rule, amount, per float64) {
 	n := up(amount / per)
 	if len(l.Rules) == 0 || n < l.Low {

@@ -3,11 +3,13 @@
 package close
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/hang"
 	"strapline/bot/say"
 	"strapline/calc/finish"
 	"strapline/calc/place"
@@ -262,6 +264,16 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
+	}
+	if left := hang.NotUp(c, c.Room); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
+		why := cmp.Or(left, c.Room.Name+": nobody reported any of the ceiling hung")
+		up := c.As("it is all up, and painted", grammar.UpAll{})
+		up.Lines = append(up.Lines, c.LineOf(grammar.Painted{}))
+		choices := []grammar.Choice{up, {Label: "not painted yet"}}
+		if left != "" {
+			choices = append(choices, c.Sure("only what is up is painted", grammar.Painted{}))
+		}
+		return answer.Ask(why+". Painted all the same?", "", choices...)
 	}
 	return answer.Save(site.Painted{Room: c.Room.Name}, func(en *site.Entry) answer.Reply {
 		var due []string

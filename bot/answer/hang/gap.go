@@ -11,9 +11,12 @@ import (
 	"strapline/grammar"
 )
 
-// widestTaper is how far the two ends of one gap may differ without being asked
-// about: 6 in over a board (our own bound; crews find over 1 in odd).
-const widestTaper = 6 * length.Inch
+// How far the two ends of one gap may differ: over oddTaper it is asked about, as
+// crews do, and over widestTaper it is no gap (our own bounds).
+const (
+	oddTaper    = length.Inch
+	widestTaper = 6 * length.Inch
+)
 
 type cutFacts struct {
 	A     say.Len  `json:"a"`
@@ -33,8 +36,12 @@ func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 			return answer.Ask(fmt.Sprintf("a gap of %s in a room %s x %s? send it again", c.Len(widest), c.Len(ew), c.Len(ns)), "")
 		}
 	}
-	if d := max(e.A.L-e.B.L, e.B.L-e.A.L); e.B.L != 0 && d > widestTaper {
-		return answer.Ask(fmt.Sprintf("%s and %s are %s apart: two ends of one gap? send it again", gapSaid(c, e.A), gapSaid(c, e.B), c.Len(d)), "")
+	if d := max(e.A.L-e.B.L, e.B.L-e.A.L); e.B.L != 0 && d > oddTaper && !c.Line.Sure {
+		apart := fmt.Sprintf("%s and %s are %s apart: two ends of one gap?", gapSaid(c, e.A), gapSaid(c, e.B), c.Len(d))
+		if d > widestTaper {
+			return answer.Ask(apart+" send it again", "")
+		}
+		return answer.Ask(apart, "", c.Sure("yes, a taper", e), grammar.Choice{Label: "no, measure again"})
 	}
 	cut := fit.Size(e.A.L, e.B.L, c.State.Clear(), c.Units)
 	if cut.A == 0 || cut.Taper && cut.B == 0 {

@@ -81,6 +81,9 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if no := cutsUnder(c, b); no != nil {
 		return *no
 	}
+	if no := tooLong(c, e, b); no != nil {
+		return *no
+	}
 	if p != nil {
 		p.Recognise(&b)
 	}
@@ -179,6 +182,7 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 			}
 		}
 		looseButts(c, &r, b)
+		onSeams(c, &r, b)
 		overRuns(c, &r, b)
 		if first {
 			c.NotReady(&r)

@@ -114,6 +114,13 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	if p.In.Along && p.Butts > 0 {
 		r.Note("check", "boards along: the butts fall between the straps, back-block them")
 	}
+	clear := c.Room.Clear(p.Surface)
+	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())
+	var edges []length.Length
+	for _, row := range p.Rows[1:] {
+		edges = append(edges, lo+row.From)
+	}
+	c.OnSeams(&r, p.Surface, p.Run, edges, clear)
 	for i, n := range p.Notes {
 		if same(n, p.Notes[:i]) == nil {
 			if s := layoutNote(c, n, same(n, p.Notes)); s != "" {

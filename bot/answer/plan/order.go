@@ -97,9 +97,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 		}
 		j.Own.Compound = &per
 	}
-	if v, set := c.State.SettingNow("box"); set {
-		j.Own.PerBox = int(v.N)
-	}
+	j.Own.PerBox = perBox(c)
 	return j, without, stop
 }
 
@@ -129,9 +127,13 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 		if l.What == supply.Boards {
 			what = fmt.Sprintf("board %s x %s", c.Len(l.Size.Width), c.Board(l.Size.Length))
 		}
+		if c.Units == length.Metric && l.Unit == "gal" {
+			l = l.In("L", litres)
+		}
 		line := lineText(c, l)
 		if l.What == supply.Screws && len(sizes) > 0 {
 			line = strings.Replace(line, ":", " "+strings.Join(sizes, " and ")+":", 1)
+			line = strings.Replace(line, unitOf(l), fmt.Sprintf("%s of %d", unitOf(l), perBox(c)), 1)
 		}
 		if l.What == supply.Boards {
 			if have := onHand(c, l.Size.Length); have > 0 {
@@ -150,6 +152,9 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	}
 	for _, w := range without {
 		lines = append(lines, "left out: "+w)
+	}
+	if most := c.State.LongestIn(); most > 0 && len(rooms) > 0 {
+		lines = append(lines, "longest that gets in: "+c.Board(most))
 	}
 	r := answer.Tell("order", facts, strings.Join(say.MostLines(lines, "name a room: `order kitchen`"), "\n"))
 	loads(c, &r, j)
@@ -175,14 +180,7 @@ func lineText(c answer.Ctx, l supply.Line) string {
 		}
 		return s + " by the layout, nothing spare"
 	}
-	unit := l.Unit
-	if l.Count != 1 && unit != "gal" {
-		unit = say.Plural(2, unit)
-		if l.Unit == "box" {
-			unit = "boxes"
-		}
-	}
-	s := fmt.Sprintf("%s: %d %s", l.What, l.Count, unit)
+	s := fmt.Sprintf("%s: %d %s", l.What, l.Count, unitOf(l))
 	switch {
 	case l.Basis.Source == "lead":
 		s += " (your number)"
@@ -193,6 +191,28 @@ func lineText(c answer.Ctx, l supply.Line) string {
 		s += fmt.Sprintf("; rules say %d to %d", l.Low, l.High)
 	}
 	return s
+}
+
+// unitOf is a line's unit in as many as it has.
+func unitOf(l supply.Line) string {
+	switch {
+	case l.Count == 1 || l.Unit == "gal" || l.Unit == "L":
+		return l.Unit
+	case l.Unit == "box":
+		return "boxes"
+	}
+	return say.Plural(2, l.Unit)
+}
+
+// litres in a US gallon of 231 cubic inches: exact.
+const litres = 3.785411784
+
+// perBox is how many screws a box holds.
+func perBox(c answer.Ctx) int {
+	if v, set := c.State.SettingNow("box"); set {
+		return int(v.N)
+	}
+	return 1000 // common practice, no source
 }
 
 // loads says what the boards weigh, who carries them, and what a stack does to a floor.
@@ -250,10 +270,7 @@ func screws(c answer.Ctx, _ grammar.Screws) answer.Reply {
 	n := bill.Wood + bill.Steel
 	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
 	facts := screwsFacts{Length: c.Fact(screw.Length), Count: n, PerCrossing: per}
-	box := 1000 // common practice, no source
-	if v, set := c.State.SettingNow("box"); set {
-		box = int(v.N)
-	}
+	box := perBox(c)
 	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(n)
 	kind := "coarse"
 	if bill.Steel > bill.Wood {

@@ -36,7 +36,18 @@ func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
 		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
 	}
 	was, _ := stockText(c)
-	before, _ := c.State.Stock()
+	before, counted := c.State.Stock()
+	if b.How == "used" && !c.Line.Sure {
+		for _, i := range b.Items {
+			if have := onHand(c, i.L); !counted || i.N > have {
+				why := fmt.Sprintf("%d x %s used, and %d on hand: how many are left?", i.N, c.Board(i.L), max(have, 0))
+				if !counted {
+					why = "nobody counted the boards yet: how many are left?"
+				}
+				return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items), Base: "stock"}}
+			}
+		}
+	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		text, facts := stockText(c)
 		if dropped := slices.ContainsFunc(before, func(o site.Boards) bool {
@@ -48,6 +59,15 @@ func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
 	})
 }
 
+// countAgain is a count of the boards used, as an example.
+func countAgain(c answer.Ctx, items []site.Boards) string {
+	var parts []string
+	for _, i := range items {
+		parts = append(parts, fmt.Sprintf("9 x %s", c.Board(i.L)))
+	}
+	return "`stock " + strings.Join(parts, " ") + "`"
+}
+
 type stockFacts struct {
 	Boards []boardCount `json:"boards"`
 }
@@ -57,10 +77,10 @@ func stockText(c answer.Ctx) (string, stockFacts) {
 	facts := stockFacts{Boards: []boardCount{}}
 	var parts []string
 	for _, b := range left {
-		facts.Boards = append(facts.Boards, boardCount{c.Fact(b.L), b.N})
-		s := fmt.Sprintf("%d x %s", b.N, c.Board(b.L))
+		facts.Boards = append(facts.Boards, boardCount{c.Fact(b.L), max(b.N, 0)})
+		s := fmt.Sprintf("%d x %s", max(b.N, 0), c.Board(b.L))
 		if b.N < 0 {
-			s += " (count again: more used than there were)"
+			s += fmt.Sprintf(" (count again: %d more used than there were)", -b.N)
 		}
 		parts = append(parts, s)
 	}

@@ -4,6 +4,7 @@ package setup
 
 import (
 	"fmt"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -80,6 +81,11 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 			return answer.Ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", c.Len(l)), "")
 		}
 	}
+	if near := nearName(c, e.Name); near != "" && !c.Line.Sure {
+		it := e
+		it.Name = near
+		return answer.Ask(fmt.Sprintf("is %s a slip for %s?", e.Name, near), "", c.Sure(near+" has this size now", it), c.Sure("another room, "+e.Name, e))
+	}
 	b := site.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
 	for _, n := range e.Less {
 		if n.EW.L >= e.EW.L || n.NS.L >= e.NS.L {
@@ -109,6 +115,21 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		c.Moves(&r, before)
 		return r
 	})
+}
+
+// nearName is the room of which name, a new one, may be a slip; bed 1 and bed 2 are
+// two rooms.
+func nearName(c answer.Ctx, name string) string {
+	letters := func(s string) string { return strings.TrimRight(s, " 0123456789") }
+	if c.State.Room(name) != nil {
+		return ""
+	}
+	for _, r := range c.State.Standing() {
+		if letters(name) != letters(r.Name) && grammar.Nearest(name, []string{r.Name}) != "" {
+			return r.Name
+		}
+	}
+	return ""
 }
 
 // roomHigh says how high the ceiling of the room at hand is.

@@ -1,0 +1,58 @@
+package hang
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// tooLong asks about pieces that are longer than any board of the job, as a row
+// that was said whole can be.
+func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
+	board, _ := c.State.BoardNow()
+	have := slices.Clone(board.Lengths)
+	stock, _ := c.State.Stock()
+	for _, s := range stock {
+		have = append(have, s.L)
+	}
+	if len(have) == 0 || c.Line.Sure {
+		return nil
+	}
+	most := slices.Max(have)
+	for i, q := range b.Pieces {
+		a, z := q.Span(b.Surface.Lie(b.Run))
+		cut := z - a
+		if i < len(b.Sizes) {
+			cut = b.Sizes[i]
+		}
+		if cut <= most+length.Inch/2 { // a board is a little over its name
+			continue
+		}
+		var pieces []string
+		for left := cut; left > 0; left -= most {
+			pieces = append(pieces, length.Canon(min(left, most)))
+		}
+		yes := "one piece all the same"
+		if len(e.Pieces) == 0 {
+			yes = "the row is up, in what pieces does not matter"
+		}
+		return answer.Stop(answer.Ask(fmt.Sprintf("%s in one piece? the longest board here is %s", c.Len(cut), c.Board(most)), "",
+			c.Sure(yes, e), grammar.Choice{Label: fmt.Sprintf("no: send the pieces, e.g. `hung %s row %d`", strings.Join(pieces, " + "), e.Row)}))
+	}
+	return nil
+}
+
+// onSeams says what lies across the long edges of the pieces just hung.
+func onSeams(c answer.Ctx, r *answer.Reply, b site.Hung) {
+	var edges []length.Length
+	for _, q := range b.Pieces {
+		lo, hi := q.Span(b.Surface.Lie(b.Run).Other())
+		edges = append(edges, lo, hi)
+	}
+	c.OnSeams(r, b.Surface, b.Run, edges, b.Pieces...)
+}
