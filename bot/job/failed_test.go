@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -78,7 +79,7 @@ func TestLongRepliesAreCut(t *testing.T) {
 		do("snag " + strings.Repeat("proud nail ", 30))
 	}
 	for n := range 80 {
-		do("room r" + string(rune('a'+n%26)) + string(rune('a'+n/26)) + " 12' x 10'")
+		do(fmt.Sprintf("room bed %d, 12' x 10'", n+1))
 	}
 	for _, text := range []string{"snags", "log", "status", "covered", "handoff", "help", "log since 1"} {
 		out := do(text).Text()

@@ -118,9 +118,18 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 }
 
 // nearName is the room of which name, a new one, may be a slip; bed 1 and bed 2 are
-// two rooms.
+// two rooms, as unit a and unit b are.
 func nearName(c answer.Ctx, name string) string {
-	letters := func(s string) string { return strings.TrimRight(s, " 0123456789") }
+	letters := func(s string) string {
+		stem, last := s, s
+		if i := strings.LastIndexByte(s, ' '); i >= 0 {
+			stem, last = s[:i], s[i+1:]
+		}
+		if len(last) == 1 {
+			return stem
+		}
+		return strings.TrimRight(s, " 0123456789")
+	}
 	if c.State.Room(name) != nil {
 		return ""
 	}
