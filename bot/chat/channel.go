@@ -23,7 +23,7 @@ import (
 const (
 	// Events of one moment come a few milliseconds out of order; this is how long
 	// the first of them waits for the others.
-	linger = 20 * time.Millisecond
+	linger = 5 * time.Millisecond
 
 	maxQueue  = 5000 // events kept for a channel; beyond that they are dropped and fetched again
 	maxLatest = 5000 // posts whose last version is remembered
@@ -51,9 +51,11 @@ type channel struct {
 	threads map[string]string // a thread that one of our own posts began -> the thread it goes on
 	unsaved []parcel          // replies that could not go into the outbox, such as "not saved"
 
-	mark   mark // from here on only the reading goroutine
-	latest map[string]version
-	told   int // messages since the mark was saved
+	mark     mark            // from here on only the reading goroutine
+	standing map[string]bool // replies of ours that stand among what was fetched, by their key; whether what they answer was saved
+	rebuilt  int             // messages that were answered in an earlier log and went into this one
+	latest   map[string]version
+	told     int // messages since the mark was saved
 }
 
 // mark is what a channel keeps of how far it has read.
@@ -334,10 +336,29 @@ func (c *channel) round(ctx context.Context) error {
 		return err
 	}
 	c.mark.Read = max(c.mark.Read, upTo)
+	c.standing = nil
+	c.sayRebuilt()
 	if behind || c.told >= saveEvery {
 		return c.save(ctx)
 	}
 	return nil
+}
+
+// sayRebuilt says once that the log was made anew from what stands in the channel, where
+// another log was, which our replies there speak of.
+func (c *channel) sayRebuilt() {
+	if c.rebuilt == 0 {
+		return
+	}
+	c.d.log.Warn("the log was rebuilt: messages that another log answered are in this one now, and are not answered again; is the data folder the right one?",
+		"channel", c.label, "messages", c.rebuilt)
+	said := fmt.Sprintf("log rebuilt: %d messages that I answered before are in it again. Entries may have other numbers now: `log` lists them", c.rebuilt)
+	key := fmt.Sprintf("rebuilt@%d", time.Now().UnixMilli())
+	c.rebuilt = 0
+	c.mu.Lock()
+	c.unsaved = append(c.unsaved, parcel{key: key, row: row{Pending: model.NewId(), At: c.mark.Read}, out: job.Out{Answers: []job.Answer{{Reply: said}}}})
+	c.mu.Unlock()
+	poke(c.send)
 }
 
 func (c *channel) giveBack(msgs []message, behind bool) {

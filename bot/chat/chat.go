@@ -87,11 +87,32 @@ func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 			again.reset()
 		}
 		wait := again.next()
-		d.log.Warn("no connection to the chat server", "err", err, "again_in", wait)
+		said := []any{"err", err, "again_in", wait}
+		if cause := d.likely(err); cause != "" {
+			said = append(said, "likely", cause)
+		}
+		d.log.Warn("no connection to the chat server", said...)
 		sleep(ctx, wait)
 	}
 	if errors.Is(context.Cause(ctx), ErrToken) {
 		return ErrToken
+	}
+	return nil
+}
+
+// tokenForm names what is likely wrong with a token that can be none.
+func tokenForm(token string) error {
+	switch {
+	case token == "":
+		return errors.New("a token for the chat server is needed")
+	case strings.HasPrefix(token, "\ufeff"):
+		return errors.New("the token for the chat server has a byte-order mark in front: save its file as plain text without one")
+	case strings.ContainsAny(token, "\"'`“”‘’"):
+		return errors.New("the token for the chat server has quotes in it: leave them out")
+	case strings.ContainsFunc(token, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }):
+		return errors.New("the token for the chat server has a space or a line break in it")
+	case strings.ContainsFunc(token, func(r rune) bool { return r > unicode.MaxASCII || !unicode.IsPrint(r) }):
+		return errors.New("the token for the chat server has a character in it that no token has: copy it again")
 	}
 	return nil
 }
@@ -104,11 +125,11 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	if u.User != nil || u.RawQuery != "" || u.Fragment != "" {
 		return nil, errors.New("the chat server's address must have no user, no ? and no #")
 	}
-	if cfg.Token == "" {
-		return nil, errors.New("a token for the chat server is needed")
+	if whole, isAPI := strings.CutSuffix(strings.TrimRight(cfg.URL, "/"), model.APIURLSuffix); isAPI {
+		return nil, fmt.Errorf("the chat server's address must be the one that people open, without %s: try %s", model.APIURLSuffix, whole)
 	}
-	if strings.ContainsFunc(cfg.Token, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }) {
-		return nil, errors.New("the token for the chat server has a space or a line break in it")
+	if err := tokenForm(cfg.Token); err != nil {
+		return nil, err
 	}
 	if cfg.Log == nil {
 		cfg.Log = slog.New(slog.DiscardHandler)
@@ -136,6 +157,19 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	}
 	d.limit.Store(mostRunes)
 	return d, nil
+}
+
+// likely names what is likely wrong when the server was never reached: something that is
+// no chat server answers, or not at this path.
+func (d *door) likely(err error) string {
+	t, ok := errors.AsType[*trouble](err)
+	if !ok || t.status == 0 || t.id != "" && t.status != http.StatusNotFound || t.status >= 500 || d.taken.Load() {
+		return ""
+	}
+	if u, err := url.Parse(d.cfg.URL); err == nil && strings.Trim(u.Path, "/") != "" {
+		return "the address ends in " + u.Path + ": it must be the one that people open the chat at, as a rule without a path"
+	}
+	return "no chat server answers at " + d.cfg.URL + ": the address must be the one that people open the chat at"
 }
 
 // poke wakes whoever waits on a channel of one place; it never blocks.

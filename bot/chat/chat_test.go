@@ -293,11 +293,18 @@ func TestPictures(t *testing.T) {
 		}
 		bare := s.Picture(s.hanger, s.flat, "image/png", "")
 		s.Picture(s.lead, s.flat, "text/csv", "")
+		film := s.Picture(s.hanger, s.flat, "video/mp4", "")
+		paper := s.Picture(s.hanger, s.flat, "application/pdf", "")
 		s.settle()
+		for _, post := range []string{film, paper} {
+			if got := s.reply(s.flat, post).Text; !strings.Contains(got, "photos wait") {
+				t.Errorf("a film or a PDF without words is answered %q", got)
+			}
+		}
 		if got := s.reply(s.flat, bare).Text; !strings.Contains(got, "photo") {
 			t.Errorf("a picture without words is answered %q", got)
 		}
-		if got := len(s.replies(s.flat)); got != 4 {
+		if got := len(s.replies(s.flat)); got != 6 {
 			t.Errorf("%d replies: a file that is no picture is answered", got)
 		}
 	})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -37,6 +38,24 @@ func TestConversations(t *testing.T) {
 	}
 }
 
+var (
+	escaped = regexp.MustCompile("\\\\([\\\\`*_~\\[\\]#>+.)-])")
+	aChoice = regexp.MustCompile(`^\d: `)
+)
+
+// asSaid is a reply as it stands in a conversation: not escaped, with its choices in one line.
+func asSaid(lines []string) (out []string) {
+	for _, l := range lines {
+		l = escaped.ReplaceAllString(strings.TrimRight(l, " "), "$1")
+		if aChoice.MatchString(l) && len(out) > 0 {
+			out[len(out)-1] += "  " + l
+			continue
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
 // play posts the messages, each at the time it was sent, and compares the replies.
 func (s *site) play(steps []console.Step) {
 	clock := new(console.Clock)
@@ -58,25 +77,22 @@ func (s *site) play(steps []console.Step) {
 		}
 	}
 	s.begin()
-	said := 0
+	count := 0
 	for _, step := range steps {
 		at = step.Sent
 		clock.Set(at)
 		id := s.Server.Post(crew[step.Who], flat, "", step.Text)
 		s.settle()
 		var got []string
-		if all := s.replies(flat); len(all) > said {
-			said = len(all)
+		if all := s.replies(flat); len(all) > count {
+			count = len(all)
 			got = strings.Split(s.reply(flat, id).Text, "\n")
 		}
 		// People who are called stand on a line of their own, below the reply.
 		if n := len(got); n > 0 && strings.HasPrefix(got[n-1], "@") {
 			got = got[:n-1]
 		}
-		for i := range got {
-			got[i] = strings.TrimRight(got[i], " ")
-		}
-		if diff := cmp.Diff(step.Want, got); diff != "" {
+		if diff := cmp.Diff(asSaid(step.Want), asSaid(got)); diff != "" {
 			s.t.Errorf("line %d: %s\nreplies differ (-expected +got):\n%s", step.Line, step, diff)
 		}
 	}

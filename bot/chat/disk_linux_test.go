@@ -58,5 +58,20 @@ func TestDiskFull(t *testing.T) {
 		if got := s.reply(s.flat, list).Text; !strings.Contains(got, "sent again") {
 			t.Errorf("after a restart the last entry is not the one sent again: %q", got)
 		}
+		entries := func() uint64 {
+			j, err := s.bot.Job("crew-flat-" + s.flat.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return j.Figures().Last
+		}
+		want := entries()
+		s.end()
+		s.dir = t.TempDir() // where the log is made anew, it does not come back either
+		s.begin()
+		s.settle()
+		if got := entries(); got != want {
+			t.Errorf("made anew the log has %d entries, want %d", got, want)
+		}
 	})
 }

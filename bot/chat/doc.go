@@ -39,6 +39,12 @@
 // twice, the entry never does. The health line counts the replies posted again
 // after a doubt as unsure, and those really seen twice as doubled.
 //
+// A data folder that is new, of another time or the wrong one knows nothing of what was
+// answered. Then the replies that stand in the channel tell: the message that one answers
+// is folded in and not answered again, and the channel is told once that the log was
+// rebuilt. What was answered "NOT confirmed as saved" is left out, for its sender was told
+// to send it again.
+//
 // # A server without its database
 //
 // Such a server goes on, and tells lies: threads that stand are gone, and when the

@@ -109,9 +109,13 @@ func (c *channel) news(ctx context.Context, posts []*model.Post, from int64) ([]
 		}
 	}
 	var msgs []message
+	c.standing = map[string]bool{}
 	for _, p := range posts {
 		if p.UserId == c.d.me.Id && p.DeleteAt == 0 {
 			c.echo(p)
+			if key, ok := p.GetProp(propName).(string); ok {
+				c.standing[key] = p.GetProp(unsavedName) == nil
+			}
 		}
 		m := newMessage(p, false)
 		if m.at <= from || slices.ContainsFunc(away, func(a [2]int64) bool { return a[0] <= p.CreateAt && p.CreateAt <= a[1] }) {

@@ -32,10 +32,21 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	if who.bot || m.version == 0 && in.Text == "" && len(in.Photos) == 0 {
 		return nil
 	}
-	if in.Row, err = json.Marshal(c.row(m)); err != nil {
-		return err
+	saved, stands := c.standing[in.ID]
+	if stands && !saved {
+		c.keep(m) // its sender was told to send it again
+		return nil
 	}
+	if !stands {
+		if in.Row, err = json.Marshal(c.row(m)); err != nil {
+			return err
+		}
+	}
+	last := c.job.Figures().Last
 	out, err := c.job.Handle(ctx, in)
+	if stands && c.job.Figures().Last > last {
+		c.rebuilt++
+	}
 	switch {
 	case errors.Is(err, job.ErrOtherText) && m.fresh:
 		return errReadBefore
@@ -135,14 +146,14 @@ func (c *channel) addressed(text string) string {
 	return text
 }
 
-// picture reports whether a picture came with the post. A server that does not
-// say what its files are may have sent one.
+// picture reports whether a picture came with the post, or what is as good as one: a
+// film or a PDF. A server that does not say what its files are may have sent one.
 func picture(p *model.Post) bool {
 	if p.Metadata == nil || len(p.Metadata.Files) == 0 {
 		return len(p.FileIds) > 0
 	}
 	for _, f := range p.Metadata.Files {
-		if strings.HasPrefix(f.MimeType, "image/") {
+		if strings.HasPrefix(f.MimeType, "image/") || strings.HasPrefix(f.MimeType, "video/") || f.MimeType == "application/pdf" {
 			return true
 		}
 	}
@@ -163,11 +174,37 @@ func (c *channel) link(post string) string {
 // Words that call everybody in a channel; nobody means them in a reply.
 var everybody = regexp.MustCompile(`(?i)@(channel|all|here)\b`)
 
-// text is the reply as posted: people who were given a value that it corrects
-// are called, a NUL (which the server can never store) is gone, and it is no
-// longer than limit runes.
+// What the server would read as markup, in a line and at its beginning, and an address,
+// which it must not be escaped in.
+var (
+	markup    = regexp.MustCompile("[\\\\`*_~\\[\\]]")
+	lineBegin = regexp.MustCompile(`(?m)^( *)(?:([#>+-])|(\d+)([.)] ))`)
+	address   = regexp.MustCompile(`https?://[^\s*\[\]()<>]+`)
+)
+
+// plain escapes names and notes so that they are shown as they were texted.
+func plain(s string) string {
+	var b strings.Builder
+	at := 0
+	for _, a := range append(address.FindAllStringIndex(s, -1), []int{len(s), len(s)}) {
+		b.WriteString(markup.ReplaceAllString(s[at:a[0]], `\$0`))
+		b.WriteString(s[a[0]:a[1]])
+		at = a[1]
+	}
+	return lineBegin.ReplaceAllStringFunc(b.String(), func(m string) string {
+		i := strings.IndexAny(m, "#>+-.)")
+		return m[:i] + `\` + m[i:]
+	})
+}
+
+// choice is where the next choice of a question begins. Each gets a line of its own:
+// the server shows spaces in a row as one.
+var choice = regexp.MustCompile(`(\S) {2,}(\d: )`)
+
+// text is the reply as posted: people who were given a value that it corrects are
+// called, what would be markup is escaped, and it is no longer than limit runes.
 func text(out job.Out, limit int) string {
-	s := strings.ReplaceAll(out.Text(), "\x00", "")
+	s := plain(choice.ReplaceAllString(out.Text(), "$1\n$2"))
 	s = everybody.ReplaceAllString(s, "@\u200b$1")
 	var call []string
 	for _, a := range out.Answers {

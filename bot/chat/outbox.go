@@ -15,7 +15,8 @@ import (
 )
 
 const (
-	propName = "strapline" // of our posts: the key of the message they answer
+	propName    = "strapline"         // of our posts: the key of the message they answer
+	unsavedName = "strapline_unsaved" // of those that say that it was not saved
 
 	// The runes that a post may have, as the server's own limit is set up, and as
 	// it is on a server with an old database.
@@ -229,12 +230,15 @@ func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) erro
 		post.Message, post.FileIds = text(p.out, limit), files
 	}
 	post.AddProp(propName, p.key)
+	if p.out.Failed() {
+		post.AddProp(unsavedName, "true")
+	}
 	made, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.api.CreatePost(ctx, post) })
 	t, _ := err.(*trouble)
 	switch {
 	case err == nil:
 		c.d.stats.sent.Add(1)
-		if p.row.Root == "" {
+		if p.row.Thread != p.row.Root {
 			c.began(ctx, made.Id, p.row.Thread)
 		}
 		return nil

@@ -2,6 +2,7 @@ package chat_test
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -97,12 +98,101 @@ func TestConfig(t *testing.T) {
 		{"https://chat.example.test?x=1", "t0ken", "no user"},
 		{"https://chat.example.test", "", "token"},
 		{"https://chat.example.test", "t0ken\n", "space or a line break"},
+		{"https://chat.example.test/api/v4", "t0ken", "try https://chat.example.test"},
+		{"https://chat.example.test/chat/api/v4/", "t0ken", "try https://chat.example.test/chat"},
+		{"https://chat.example.test", "\ufefft0ken", "byte-order mark"},
+		{"https://chat.example.test", `"t0ken"`, "quotes"},
+		{"https://chat.example.test", "‘t0ken’", "quotes"},
+		{"https://chat.example.test", "t0ken\u200b", "no token has"},
 	} {
 		err := chat.Run(t.Context(), b, chat.Config{URL: tc.url, Token: tc.token})
 		if err == nil || !strings.Contains(err.Error(), tc.want) || strings.Contains(err.Error(), "t0ken") {
 			t.Errorf("%q %q: %v, want one that says %q", tc.url, tc.token, err, tc.want)
 		}
 	}
+}
+
+// An address that is not the chat's own is waited for, with what is likely wrong.
+func TestWrongAddress(t *testing.T) {
+	for path, want := range map[string]string{"": "no chat server answers at http://chat.test", "/crew/channels": "the address ends in /crew/channels"} {
+		onSite(t, func(s *site) {
+			s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault { return fake.Elsewhere }})
+			s.cfg.URL += path
+			s.begin()
+			time.Sleep(time.Minute)
+			if log := s.log.String(); !strings.Contains(log, "likely=") || !strings.Contains(log, want) {
+				t.Errorf("the log does not say %q", want)
+			}
+			s.cfg.URL = s.URL
+			s.end()
+		})
+	}
+	onSite(t, func(s *site) { // one that was reached before is only away
+		s.begin()
+		s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault { return fake.Elsewhere }})
+		s.Drop()
+		time.Sleep(time.Minute)
+		if strings.Contains(s.log.String(), "likely=") {
+			t.Error("an address that was right is said to be wrong")
+		}
+	})
+}
+
+// A data folder that is new, of another time, or a wrong one: what stands answered in the
+// channel goes into the log, is not answered again, and that is said once.
+func TestRebuiltLog(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		var keys []string
+		for i := range 30 {
+			keys = append(keys, s.Post(s.lead, s.flat, "", fmt.Sprintf("note number %d", i)))
+		}
+		changed := s.Post(s.lead, s.flat, "", "note tow")
+		ask := s.Post(s.hanger, s.flat, "", "gap 84 2")
+		s.settle()
+		pick := s.Post(s.hanger, s.flat, ask, "1")
+		s.Edit(s.lead, changed, "note two")
+		s.settle()
+		s.end()
+		s.Post(s.lead, s.flat, "", "what a day") // is left alone, and was before
+		before := s.Count(s.me)
+		missed := s.Post(s.lead, s.flat, "", "note while it was away")
+
+		s.dir = t.TempDir()
+		for range 2 {
+			s.begin()
+			s.settle()
+			for _, key := range append(keys, ask, pick, changed, missed) {
+				s.reply(s.flat, key)
+			}
+			if got := s.Count(s.me) - before; got != 2 { // of what was missed, and that the log was rebuilt
+				t.Fatalf("%d replies more, want 2", got)
+			}
+			s.end()
+		}
+		said := 0
+		for _, posts := range s.replies(s.flat) {
+			for _, p := range posts {
+				if strings.HasPrefix(p.Text, "log rebuilt: 33 messages that I answered before") && p.RootID == "" {
+					said++
+				}
+			}
+		}
+		if said != 1 || strings.Count(s.log.String(), "the log was rebuilt") != 1 {
+			t.Errorf("it is said %d times that the log was rebuilt: %v", said, s.replies(s.flat))
+		}
+		s.begin()
+		list := s.Post(s.lead, s.flat, "", "log")
+		find := s.Post(s.hanger, s.flat, "", "log hanger")
+		s.settle()
+		if got := s.reply(s.flat, list).Text; !strings.Contains(got, "away") || strings.Contains(got, "tow") {
+			t.Errorf("the log is %q", got)
+		}
+		if got := s.reply(s.flat, find).Text; !strings.Contains(got, "gap 84 2") {
+			t.Errorf("the answered question is not in it: %q", got)
+		}
+	})
 }
 
 // A job is found again by the channel's id, whatever the channel is called.

@@ -19,7 +19,13 @@ func TestText(t *testing.T) {
 		}}, "noted 1\nnoted 2\n@sparks @spark"},
 		{"calls nobody else", job.Out{Answers: []job.Answer{{Reply: "noted 1: @all look @Channel, @here"}}},
 			"noted 1: @\u200ball look @\u200bChannel, @\u200bhere"},
-		{"has no NUL", job.Out{Answers: []job.Answer{{Reply: "a\x00b"}}}, "ab"},
+		{"choices one a line", job.Out{Answers: []job.Answer{{Reply: "61 off which wall?  1: east  2: west\nnoted  12 x 3"}}}, "61 off which wall?\n1: east\n2: west\nnoted  12 x 3"},
+		{"no markup", job.Out{Answers: []job.Answer{{Reply: "note *all* _of_ it `now` ~~no~~ [x](y) \\o/ 116-5/8\""}}},
+			"note \\*all\\* \\_of\\_ it \\`now\\` \\~\\~no\\~\\~ \\[x\\](y) \\\\o/ 116-5/8\""},
+		{"no markup at the beginning of a line", job.Out{Answers: []job.Answer{{Reply: "# a\n> b\n  - c\n1. d\n12) e\n1-1/2\" f\n3 off"}}},
+			"\\# a\n\\> b\n  \\- c\n1\\. d\n12\\) e\n1-1/2\" f\n3 off"},
+		{"addresses as they are", job.Out{Answers: []job.Answer{{Reply: "*a* https://x.test/a_b_c/pl/d *e*, http://y.test/[z](w)"}}},
+			"\\*a\\* https://x.test/a_b_c/pl/d \\*e\\*, http://y.test/\\[z\\](w)"},
 	} {
 		if got := text(tc.out, mostRunes); got != tc.want {
 			t.Errorf("%s: got %q, want %q", tc.name, got, tc.want)

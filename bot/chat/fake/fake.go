@@ -60,16 +60,17 @@ type Fault int
 
 // The faults of a request.
 const (
-	Fine    Fault = iota
-	TooMany       // 429, not carried out
-	Broken        // 500, not carried out
-	Refused       // 403 for no reason, not carried out
-	Unknown       // 401 for no reason, not carried out
-	Lost          // carried out, but no answer comes
-	Unheard       // no answer, and not carried out
-	Slow          // carried out after SlowTime
-	Stuck         // carried out after the server's StuckTime
-	Echo          // 502 from something in between, with the request's headers in it
+	Fine      Fault = iota
+	TooMany         // 429, not carried out
+	Broken          // 500, not carried out
+	Refused         // 403 for no reason, not carried out
+	Unknown         // 401 for no reason, not carried out
+	Lost            // carried out, but no answer comes
+	Unheard         // no answer, and not carried out
+	Slow            // carried out after SlowTime
+	Stuck           // carried out after the server's StuckTime
+	Elsewhere       // 404 of a page, from something that is no chat server
+	Echo            // 502 from something in between, with the request's headers in it
 )
 
 // Delivery is what becomes of one event on one socket.

@@ -163,6 +163,9 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request, do func(*call) (i
 	case TooMany:
 		tooMany(w)
 		return
+	case Elsewhere:
+		http.Error(w, "<html>Not Found</html>", http.StatusNotFound)
+		return
 	case Echo:
 		http.Error(w, fmt.Sprint("bad gateway: ", r.Header), http.StatusBadGateway)
 		return
@@ -185,7 +188,7 @@ func tooMany(w http.ResponseWriter) {
 
 func (s *Server) run(r *http.Request, do func(*call) (int, any), fault Fault) (int, any) {
 	switch fault {
-	case TooMany, Unheard, Echo:
+	case TooMany, Unheard, Elsewhere, Echo:
 		return 0, nil
 	case Broken:
 		return 0, refBroken

@@ -1,0 +1,169 @@
+package chat_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot"
+	"strapline/bot/chat"
+	"strapline/bot/chat/fake"
+)
+
+// bench is a stand-in on a loopback port with a crew.
+type bench struct {
+	*fake.Server
+	b        *testing.B
+	me, lead *fake.User
+	flat     *fake.Channel
+}
+
+func newBench(b *testing.B) *bench {
+	s := &bench{Server: fake.New(), b: b}
+	b.Cleanup(s.Close)
+	s.lead, s.me = s.AddUser("", "lead", false), s.AddUser("", "tape", true)
+	s.flat = s.AddChannel("", "flat", s.lead, s.me)
+	return s
+}
+
+// serve runs the bot on the data folder and gives what ends it.
+func (s *bench) serve(dir string) (stop func()) {
+	jobs, err := bot.New(bot.Options{Dir: dir})
+	if err != nil {
+		s.b.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(s.b.Context())
+	ended := make(chan error, 1)
+	go func() { ended <- chat.Run(ctx, jobs, chat.Config{URL: s.URL, Token: s.Token(s.me)}) }()
+	return func() {
+		cancel()
+		if err := <-ended; err != nil {
+			s.b.Error(err)
+		}
+		if err := jobs.Close(); err != nil {
+			s.b.Error(err)
+		}
+	}
+}
+
+// echo answers every post with its own text, with nothing but the server's client.
+func (s *bench) echo() (stop func()) {
+	api := model.NewAPIv4Client(s.URL)
+	api.SetToken(s.Token(s.me))
+	ws, err := model.NewWebSocketClient4("ws"+strings.TrimPrefix(s.URL, "http"), s.Token(s.me))
+	if err != nil {
+		s.b.Fatal(err)
+	}
+	ws.Listen()
+	go func() {
+		for range ws.ResponseChannel {
+		}
+	}()
+	go func() {
+		for ev := range ws.EventChannel {
+			text, _ := ev.GetData()["post"].(string)
+			var p model.Post
+			if ev.EventType() != model.WebsocketEventPosted || json.Unmarshal([]byte(text), &p) != nil || p.UserId == s.me.ID {
+				continue
+			}
+			if _, _, err := api.CreatePost(context.Background(), &model.Post{ChannelId: p.ChannelId, RootId: p.Id, Message: p.Message}); err != nil {
+				return // it was closed
+			}
+		}
+	}()
+	return func() { _ = ws.Conn.Close() }
+}
+
+// until polls, since it is another goroutine's doing; every 50 us.
+func (s *bench) until(count int) {
+	for end := time.Now().Add(5 * time.Minute); s.Count(s.me) < count; time.Sleep(50 * time.Microsecond) {
+		if time.Now().After(end) {
+			s.b.Fatalf("%d replies, want %d", s.Count(s.me), count)
+		}
+	}
+}
+
+// up waits until the bot is there, and warm.
+func (s *bench) up() {
+	for n := s.Count(s.me); s.Count(s.me) == n; time.Sleep(50 * time.Millisecond) {
+		s.Post(s.lead, s.flat, "", "note up")
+	}
+	time.Sleep(300 * time.Millisecond)
+}
+
+// idle is the median time from a post to its reply, when nothing else is said.
+func (s *bench) idle() time.Duration {
+	s.up()
+	var took []time.Duration
+	for i := range 60 {
+		time.Sleep(20 * time.Millisecond)
+		n, start := s.Count(s.me), time.Now()
+		s.Post(s.lead, s.flat, "", fmt.Sprintf("note number %d", i))
+		s.until(n + 1)
+		took = append(took, time.Since(start))
+	}
+	slices.Sort(took)
+	return took[len(took)/2]
+}
+
+// BenchmarkReply is a reply at idle next to that of a bot which does nothing but echo.
+func BenchmarkReply(b *testing.B) {
+	var over, bare []float64
+	for b.Loop() {
+		s := newBench(b)
+		stop := s.echo()
+		echo := s.idle()
+		stop()
+		s = newBench(b)
+		stop = s.serve(b.TempDir())
+		ours := s.idle()
+		stop()
+		over, bare = append(over, (ours-echo).Seconds()*1e3), append(bare, echo.Seconds()*1e3)
+	}
+	slices.Sort(over)
+	slices.Sort(bare)
+	b.ReportMetric(over[len(over)/2], "ms-over")
+	b.ReportMetric(bare[len(bare)/2], "ms-echo")
+}
+
+// BenchmarkCatchUp answers 1,300 posts that were made while the bot was away, next to as
+// many that are made while it listens.
+func BenchmarkCatchUp(b *testing.B) {
+	const posts = 1300
+	var live, away float64
+	for b.Loop() {
+		for _, gone := range []bool{false, true} {
+			s, dir := newBench(b), b.TempDir()
+			stop := s.serve(dir)
+			s.up()
+			if gone {
+				stop()
+			}
+			n, start := s.Count(s.me), time.Now()
+			for i := range posts {
+				s.Post(s.lead, s.flat, "", fmt.Sprintf("note number %d", i))
+			}
+			if gone {
+				start = time.Now()
+				stop = s.serve(dir)
+			}
+			s.until(n + posts)
+			rate := posts / time.Since(start).Seconds()
+			stop()
+			if gone {
+				away = rate
+			} else {
+				live = rate
+			}
+		}
+	}
+	b.ReportMetric(live, "live/s")
+	b.ReportMetric(away, "away/s")
+	b.ReportMetric(away/live, "x-live")
+}
