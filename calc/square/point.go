@@ -34,6 +34,57 @@ func (r Room) Line(w place.Wall) (from, to place.Point) {
 	return r.Corners[ends[i][0]], r.Corners[ends[i][1]]
 }
 
+// Along is the room turned so that wall w lies along its axis: north and south along X,
+// east and west along Y. The north-west corner is the origin.
+func (r Room) Along(w place.Wall) Room {
+	at, along, _ := r.q.wall(index(w))
+	if index(w) >= 2 { // south and west run the other way, clockwise
+		along = along.times(-1)
+	}
+	cos, sin := along.x, along.y
+	if w == place.East || w == place.West {
+		cos, sin = along.y, -along.x
+	}
+	at = r.q[0]
+	for i := range r.q {
+		r.q[i] = r.q[i].minus(at).turned(cos, sin)
+	}
+	return r.rounded()
+}
+
+// Wider is the room with each wall moved outward, square to itself, in the order of place.Walls;
+// less than nothing is inward. The origin stays where it was.
+func (r Room) Wider(by [4]length.Length) Room {
+	var q quad
+	for i := range q { // corner i is where the wall before it and wall i meet
+		j := (i + 3) % 4
+		at, along, in := r.q.wall(i)
+		at2, _, in2 := r.q.wall(j)
+		on := at.plus(in.times(-float64(by[i])))
+		q[i] = on.plus(along.times((-float64(by[j]) - on.minus(at2).dot(in2)) / along.dot(in2)))
+	}
+	r.q = q
+	return r.rounded()
+}
+
+func (r Room) rounded() Room {
+	for i, c := range r.q {
+		r.Corners[i] = place.Point{X: round(c.x), Y: round(c.y)}
+	}
+	return r
+}
+
+// At is the coordinate across wall w of the line off inside it, where it passes the other coordinate:
+// X for east and west, Y for north and south.
+func (r Room) At(w place.Wall, off, other length.Length) length.Length {
+	at, along, in := r.q.wall(index(w))
+	at = at.plus(in.times(float64(off)))
+	if w == place.East || w == place.West {
+		return round(at.x + (float64(other)-at.y)*along.x/along.y)
+	}
+	return round(at.y + (float64(other)-at.x)*along.y/along.x)
+}
+
 // Resolve is the point at two distances off walls that meet: where the lines
 // that run along them at those distances cross.
 func (r Room) Resolve(a, b Off) (place.Point, error) {

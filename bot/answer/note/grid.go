@@ -56,8 +56,8 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s %d to %d: %s off west; %s off north (studs, centre)",
 			c.Room.Name, e.What, n+1, n+len(b.Each), inOrder(c, xs), inOrder(c, ys)))
-		if moved > 0 {
-			r.Note("moved", fmt.Sprintf("moved up to %s off even, to clear the supports", c.Near(moved)))
+		if moved != "" {
+			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}
 		for _, th := range b.Each {
 			clash(c, &r, th, th.Point)
@@ -76,9 +76,29 @@ func inOrder(c answer.Ctx, ls []length.Length) string {
 	return strings.Join(out, ", ")
 }
 
+// moves says how far the lines of a grid along one axis were moved: all of them alike, or each.
+func moves(c answer.Ctx, at, by []length.Length, a place.Axis) (out []string) {
+	toward := [2][2]place.Wall{{place.West, place.East}, {place.North, place.South}}[a]
+	said := func(m length.Length) string {
+		if m < 0 {
+			return fmt.Sprintf("%s %s", c.Near(-m), toward[0])
+		}
+		return fmt.Sprintf("%s %s", c.Near(m), toward[1])
+	}
+	if all := slices.Compact(slices.Clone(by)); len(by) > 1 && len(all) == 1 && all[0] != 0 {
+		return []string{fmt.Sprintf("all %s", said(all[0]))}
+	}
+	for i, m := range by {
+		if m != 0 {
+			out = append(out, fmt.Sprintf("those %s off %s %s", c.Near(at[i]), toward[0], said(m)))
+		}
+	}
+	return out
+}
+
 // grid is an even grid between the faces that are there now, moved the least
 // that clears the supports: as one, or line by line where that cannot be.
-func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved length.Length, why string) {
+func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string) {
 	clear := c.Room.Clear(place.Ceiling)
 	q := even.Query{
 		X: clear.X0, Y: clear.Y0, W: clear.X1 - clear.X0, H: clear.Y1 - clear.Y0, Cols: e.A, Rows: e.B,
@@ -93,16 +113,14 @@ func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved length.Leng
 		g = even.Spaced(q)
 	}
 	if len(g.X) == 0 {
-		return nil, 0, "the room is too small for that grid"
+		return nil, "", "the room is too small for that grid"
 	}
-	for _, m := range slices.Concat(g.MovedX, g.MovedY) {
-		moved = max(moved, m, -m)
-	}
+	moved = strings.Join(slices.Concat(moves(c, g.X, g.MovedX, place.X), moves(c, g.Y, g.MovedY, place.Y)), ", ")
 	for _, y := range g.Y {
 		for _, x := range g.X {
 			p := place.Point{X: x, Y: y}
 			if !c.Room.Inside(place.Ceiling, p) {
-				return nil, 0, fmt.Sprintf("the grid puts one at %s, which is in the notch", c.Coords(place.Ceiling, p))
+				return nil, "", fmt.Sprintf("the grid puts one at %s, which is in the notch", c.Coords(place.Ceiling, p))
 			}
 			places = append(places, p)
 		}
