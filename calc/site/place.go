@@ -5,6 +5,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/square"
 )
 
 // Placed is what a list of fixes pins.
@@ -54,6 +55,9 @@ func (u *Unplaced) Error() string {
 func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
 	var p Placed
 	var by [2]int
+	var walls [2]*square.Off // what pins a coordinate off a wall that may lean
+	shape, leans := r.Shape()
+	leans = leans && s == place.Ceiling
 	type line struct {
 		of  string
 		at  place.Point
@@ -74,11 +78,14 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 				inLine = append(inLine, line{f.Name, at, i})
 			}
 			if p.Pinned[a] {
-				p.Extra = append(p.Extra, Extra{a, by[a], i, v - p.On(a)})
+				p.Extra = append(p.Extra, Extra{a, by[a], i, v})
 				continue
 			}
 			p.Pinned[a], by[a] = true, i
 			p.Point = p.With(a, v)
+			if leans && f.Wall != "" {
+				walls[a] = &square.Off{Wall: f.Wall, L: r.held(s, f, size, t)}
+			}
 		}
 	}
 	if len(inLine) == 1 && p.Pinned[place.X] != p.Pinned[place.Y] {
@@ -88,7 +95,44 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 		}
 		p.Point, p.Pinned[a], p.InLine = p.With(a, inLine[0].at.On(a)), true, inLine[0].of
 	}
+	p.Point = onLines(shape, walls, p.Point)
+	for i, x := range p.Extra {
+		if f := fixes[x.Second]; leans && f.Wall != "" {
+			x.Diff = shape.At(f.Wall, r.held(s, f, size, t), p.On(x.Axis.Other()))
+		}
+		p.Extra[i].Diff = x.Diff - p.On(x.Axis)
+	}
 	return p, nil
+}
+
+// onLines is p on the lines inside leaning walls that pin it: where two of them cross, or one passes the other coordinate.
+func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point {
+	if x, y := walls[place.X], walls[place.Y]; x != nil && y != nil {
+		p, _ = shape.Resolve(*x, *y) // outside is for the caller to see
+		return p
+	}
+	for a, w := range walls {
+		if a := place.Axis(a); w != nil {
+			p = p.With(a, shape.At(w.Wall, w.L, p.On(a.Other())))
+		}
+	}
+	return p
+}
+
+// held is a distance off a wall, to its framing and to the thing's centre. A face that is not there is none.
+func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) length.Length {
+	a, _, _ := s.Axis(f.Wall)
+	d := f.L
+	if f.ToEdge {
+		d += size.Half(a)
+	}
+	switch f.Face {
+	case "":
+		d += r.Board(f.Wall, t)
+	case place.BoardFace:
+		d += r.BoardNow(f.Wall)
+	}
+	return d
 }
 
 // pin is the coordinate that one fix gives, and the point it was measured from.
@@ -108,20 +152,10 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 				return 0, 0, place.Point{}, WrongWay
 			}
 		}
-		d := f.L
-		if f.ToEdge {
-			d += size.Half(a)
+		if f.Face == place.BoardFace && r.BoardNow(f.Wall) == 0 {
+			return 0, 0, place.Point{}, NoBoard
 		}
-		switch f.Face {
-		case "":
-			d += r.Board(f.Wall, t)
-		case place.BoardFace:
-			b := r.BoardNow(f.Wall)
-			if b == 0 {
-				return 0, 0, place.Point{}, NoBoard
-			}
-			d += b
-		}
+		d := r.held(s, f, size, t)
 		if f.Notch {
 			q, ok := r.NotchAt(f.Wall, p.On(a.Other()))
 			if !ok {

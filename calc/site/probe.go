@@ -3,7 +3,6 @@ package site
 import (
 	"fmt"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
@@ -40,39 +39,4 @@ func (t *ThingState) Missed() (holes []place.Point) {
 		}
 	}
 	return holes
-}
-
-// Square is a set of tape readings of a room's walls and diagonals.
-type Square struct {
-	Room     string    `json:"room"`
-	Readings []Reading `json:"readings"`
-}
-
-// Reading is one line of a room read once: a wall by its name, or "nw-se" or "ne-sw".
-type Reading struct {
-	Line string        `json:"line"`
-	L    length.Length `json:"l"`
-}
-
-var _ = kind[Square]()
-
-func (Square) Kind() string { return "square" }
-
-func (b Square) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.squares = append(r.squares, version[Square]{e, b})
-	return nil
-}
-
-// Squares are all readings of the room's walls and diagonals that stand.
-func (r *Room) Squares() (all []Reading) {
-	for _, v := range r.squares {
-		if !v.e.Struck() {
-			all = append(all, v.v.Readings...)
-		}
-	}
-	return all
 }

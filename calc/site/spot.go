@@ -58,19 +58,24 @@ func (r *Room) again(n noted) place.Point {
 	return p.Point
 }
 
-// places are the spots of a room that were worked out since something was last
+// places are the spots and the shape of a room, as worked out since something was last
 // folded in, each once.
 type places struct {
-	at map[spot]place.Point
-	n  int // how often a spot was worked out; tests hold it to one each
+	at    map[spot]place.Point
+	n     int     // how often a spot was worked out; tests hold it to one each
+	shape *shaped // of the room; nil until somebody asks
+}
+
+func (r *Room) workedOut() *places {
+	if r.places == nil {
+		r.places = &places{at: map[spot]place.Point{}}
+	}
+	return r.places
 }
 
 // spotAt is where the centre of k is; k is noted.
 func (r *Room) spotAt(k spot) place.Point {
-	if r.places == nil {
-		r.places = &places{at: map[spot]place.Point{}}
-	}
-	if at, ok := r.places.at[k]; ok {
+	if at, ok := r.workedOut().at[k]; ok {
 		return at
 	}
 	w := walk{room: r, met: map[spot]int{}}

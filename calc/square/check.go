@@ -25,6 +25,9 @@ type Check struct {
 	Suspects   []Suspect     // slips that would close the figure, likeliest first
 }
 
+// Sound reports whether the room can be worked from: the readings close, or close without the bad one.
+func (c Check) Sound() bool { return !c.Bad || c.Named >= 0 }
+
 // Suspect is a slip that would make the readings close, to be asked about, never
 // to be put right in silence.
 type Suspect struct {

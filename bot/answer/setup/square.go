@@ -41,7 +41,7 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 		form = slip.FeetInches
 	}
 	var all []square.Reading
-	for _, r := range append(c.Room.Squares(), b.Readings...) {
+	for _, r := range append(c.Room.Squares(c.Sent.UnixMilli()), b.Readings...) {
 		all = append(all, square.Reading{Line: square.Line(r.Line), L: r.L, Form: form})
 	}
 	room, err := square.Fit(all)

@@ -1,0 +1,119 @@
+package site
+
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/square"
+)
+
+// Square is a set of tape readings of a room's walls and diagonals, to the faces
+// that are there when sent.
+type Square struct {
+	Room     string    `json:"room"`
+	Readings []Reading `json:"readings"`
+}
+
+// Reading is one line of a room read once: a wall by its name, or "nw-se" or "ne-sw".
+type Reading struct {
+	Line string        `json:"line"`
+	L    length.Length `json:"l"`
+}
+
+var _ = kind[Square]()
+
+func (Square) Kind() string { return "square" }
+
+func (b Square) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.squares = append(r.squares, version[Square]{e, b})
+	return nil
+}
+
+// Squares are the readings of the room's walls and diagonals that stand and were taken to the faces
+// that were there at t.
+func (r *Room) Squares(t int64) (all []Reading) {
+	for _, v := range r.squares {
+		if !v.e.Struck() && r.boards(v.e.Sent) == r.boards(t) {
+			all = append(all, v.v.Readings...)
+		}
+	}
+	return all
+}
+
+// boards is the board in front of each wall's framing at t, in the order of place.Walls.
+func (r *Room) boards(t int64) (by [4]length.Length) {
+	for i, w := range place.Walls {
+		by[i] = r.Board(w, t)
+	}
+	return by
+}
+
+// Unlike is how far readings of a room may be from its size as said and still be of that room: our own.
+const Unlike = 3 * length.Inch
+
+// Shape is the room as it really stands, to the framing: its four corners by the newest readings that make them, turned so
+// that the wall lies along its axis that the first row of boards is hung to; its north-west corner is the origin. ok is false
+// where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, the room
+// has notches, or its size as said is right to 1/16 in: then it is a rectangle.
+func (r *Room) Shape() (shape square.Room, ok bool) {
+	c := r.workedOut()
+	if c.shape == nil {
+		c.shape = r.shaped()
+	}
+	return c.shape.Room, c.shape.ok
+}
+
+type shaped struct {
+	square.Room
+	ok bool
+}
+
+func (r *Room) shaped() *shaped {
+	if len(r.squares) == 0 || len(r.Notches()) > 0 {
+		return &shaped{}
+	}
+	for i := len(r.squares) - 1; i >= 0; i-- {
+		e := r.squares[i].e
+		if e.Struck() {
+			continue
+		}
+		var all []square.Reading
+		for _, v := range r.Squares(e.Sent) {
+			all = append(all, square.Reading{Line: square.Line(v.Line), L: v.L})
+		}
+		shape, err := square.Fit(all)
+		if err != nil {
+			continue
+		}
+		shape = shape.Wider(r.boards(e.Sent))
+		return &shaped{shape.Along(r.straightest(shape)), r.like(shape) && shape.Check.Sound()}
+	}
+	return &shaped{}
+}
+
+// straightest is the wall that the first row of the ceiling is hung to.
+func (r *Room) straightest(shape square.Room) place.Wall {
+	run, known := r.BoardsRun(place.Ceiling)
+	if !known {
+		run = place.EW
+	}
+	return shape.Control(run, length.Foot).Wall
+}
+
+// like reports whether a shape is of a room of the size that was said, and differs from it by more than 1/16 in.
+func (r *Room) like(shape square.Room) bool {
+	ew, ns := r.Framing()
+	off := length.Length(0)
+	for i, want := range [4]place.Point{{}, {X: ew}, {X: ew, Y: ns}, {Y: ns}} {
+		c := shape.Corners[i]
+		off = max(off, c.X-want.X, want.X-c.X, c.Y-want.Y, want.Y-c.Y)
+	}
+	between := func(a, b square.Line, said length.Length) bool {
+		x, y := shape.Measure(a), shape.Measure(b)
+		return min(x, y)-Unlike <= said && said <= max(x, y)+Unlike
+	}
+	return off > length.Sixteenth && between(square.North, square.South, ew) && between(square.West, square.East, ns)
+}
