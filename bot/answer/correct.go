@@ -58,14 +58,14 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 		var gone []string
 		for _, th := range noted {
 			if v, e := th.Now(); e != nil {
-				r.Note("moved", fmt.Sprintf("%s stands by %d: %s", th.Name, e.Seq, c.Coords(v.Surface, th.At())))
+				r.Note("moved", fmt.Sprintf("%s stands by %d: %s", th.Name, e.Seq, c.In(th.Room).Coords(v.Surface, th.At())))
 			} else {
 				gone = append(gone, th.Name)
 				if over := wasCovered[th]; over != nil {
 					r.Note("covered", fmt.Sprintf("%s was covered by %s: it is off the list now", th.Name, say.Piece(over)))
 				}
 			}
-			if at, had := before.at[th]; had && (len(th.Standing()) == 0 || th.At() != at) {
+			if at, had := before.at[th]; had && (len(th.Standing()) == 0 || offWalls(th) != at) {
 				c.TellTold(&r, th, en)
 			}
 		}

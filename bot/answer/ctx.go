@@ -192,6 +192,17 @@ func (c Ctx) SpeakOf() []*site.Room {
 	return c.State.Standing()
 }
 
+// Coords is a place in the room at hand: how far it is off the walls as they really stand, to the framing.
+func (c Ctx) Coords(on place.Surface, p place.Point) string {
+	return c.Speech.Coords(on, c.Room.FromStart(on, p))
+}
+
+// XY is a place in the room at hand as facts: off the west and the north wall, to the framing.
+func (c Ctx) XY(on place.Surface, p place.Point) (x, y say.Len) {
+	p = c.Room.FromStart(on, p)
+	return c.Fact(p.X), c.Fact(p.Y)
+}
+
 // Where is the room at hand, and the wall when it is one.
 func (c Ctx) Where(on place.Surface) string { return say.Where(c.Room.Name, on) }
 
@@ -271,7 +282,7 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 		line.Room, line.Entry = th.Room.Name, with(th.Name)
 		v, _ := th.Now()
 		choices = append(choices, grammar.Choice{
-			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
+			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.In(th.Room).Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
 		})
 	}
 	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))

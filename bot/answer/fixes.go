@@ -284,11 +284,12 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 // the resolved coordinates where they differ from it.
 func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
 	plain, walls := true, false
+	off := c.Room.FromStart(s, p.Point)
 	for _, f := range fixes {
 		walls = walls || f.Wall != ""
 		a, grows, _ := s.Axis(f.Wall)
-		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch &&
-			p.On(a) == f.L)
+		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
+		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch && same)
 	}
 	text := c.Fixes(fixes)
 	if p.InLine != "" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 )
@@ -13,7 +14,7 @@ import (
 // afterwards what a correction has changed.
 type Snapshot struct {
 	room  *site.Room
-	at    map[*site.ThingState]place.Point
+	at    map[*site.ThingState]place.Point // off the walls that coordinates count from
 	st    map[*site.ThingState]site.Standing
 	marks map[string]place.Point
 }
@@ -26,17 +27,26 @@ func (c Ctx) Snap(r *site.Room) Snapshot {
 	}
 	for _, th := range r.Things {
 		if st, _ := th.Stands(); st != "" {
-			s.at[th], s.st[th] = th.At(), st
+			s.at[th], s.st[th] = offWalls(th), st
 		}
 	}
 	for _, w := range r.Surfaces() {
 		for _, name := range r.Marks(w) {
 			if _, p, ok := r.Mark(name); ok {
-				s.marks[name] = p
+				s.marks[name] = r.FromStart(w, p)
 			}
 		}
 	}
 	return s
+}
+
+// offWalls is where a thing is off the walls that its coordinates count from, to a thousandth of a millimetre: so it is the
+// same place when its room gets its true shape.
+func offWalls(th *site.ThingState) place.Point {
+	v, _ := th.Now()
+	p := th.Room.FromStart(v.Surface, th.At())
+	const to = length.Millimetre / 1000
+	return place.Point{X: (p.X + to/2) / to * to, Y: (p.Y + to/2) / to * to}
 }
 
 // Moves says what is elsewhere or stands otherwise than in before, and names
@@ -61,10 +71,10 @@ func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
 		}
 		v, _ := th.Now()
 		if old != at {
-			moved = append(moved, fmt.Sprintf("%s (now %s)", th.Name, c.Coords(v.Surface, at)))
+			moved = append(moved, fmt.Sprintf("%s (now %s)", th.Name, c.In(th.Room).Coords(v.Surface, th.At())))
 			told = append(told, th)
 		}
-		if !before.room.Inside(v.Surface, at) {
+		if !before.room.Inside(v.Surface, th.At()) {
 			outside = append(outside, th.Name)
 		}
 		switch was, is := before.st[th], now.st[th]; {

@@ -141,28 +141,15 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 		if !ok {
 			continue
 		}
-		x, y := r.Extent(s)
-		var face length.Length
-		if !grows {
-			face = x
-			if axis == place.Y {
-				face = y
-			}
-		}
-		ref := string(w)
+		ref, board, d := string(w), r.BoardNow(w), r.Off(s, w, at)
 		if s == place.Ceiling {
 			if q, ok := r.NotchAt(w, at.On(axis.Other())); ok {
 				from, to := q.Span(axis)
 				ref = string(w) + " notch"
-				if face = to; !grows {
-					face = from
+				if d = at.On(axis) - to - board; !grows {
+					d = from - board - at.On(axis)
 				}
 			}
-		}
-		board := r.BoardNow(w)
-		d := at.On(axis) - face - board
-		if !grows {
-			d = face - board - at.On(axis)
 		}
 		f := place.Framing
 		if board > 0 {

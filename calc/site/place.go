@@ -56,8 +56,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	var p Placed
 	var by [2]int
 	var walls [2]*square.Off // what pins a coordinate off a wall that may lean
-	shape, leans := r.Shape()
-	leans = leans && s == place.Ceiling
+	shape, leans := r.leans(s)
 	type line struct {
 		of  string
 		at  place.Point

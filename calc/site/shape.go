@@ -55,12 +55,13 @@ func (r *Room) boards(t int64) (by [4]length.Length) {
 const Unlike = 3 * length.Inch
 
 // Shape is the room as it really stands, to the framing: its four corners by the newest readings that make them, turned so
-// that the wall lies along its axis that the first row of boards is hung to; its north-west corner is the origin. ok is false
+// that the wall lies along its axis that the first row of boards is hung to, and X and Y start at the least of its corners. ok is false
 // where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, the room
 // has notches, or its size as said is right to 1/16 in: then it is a rectangle.
 func (r *Room) Shape() (shape square.Room, ok bool) {
 	c := r.workedOut()
 	if c.shape == nil {
+		c.shape = &shaped{} // while it is worked out, for the way the boards run
 		c.shape = r.shaped()
 	}
 	return c.shape.Room, c.shape.ok
@@ -89,7 +90,7 @@ func (r *Room) shaped() *shaped {
 			continue
 		}
 		shape = shape.Wider(r.boards(e.Sent))
-		return &shaped{shape.Along(r.straightest(shape)), r.like(shape) && shape.Check.Sound()}
+		return &shaped{shape.Along(r.straightest(shape)), shape.Check.Sound() && r.Fits(shape) && r.differs(shape)}
 	}
 	return &shaped{}
 }
@@ -103,17 +104,63 @@ func (r *Room) straightest(shape square.Room) place.Wall {
 	return shape.Control(run, length.Foot).Wall
 }
 
-// like reports whether a shape is of a room of the size that was said, and differs from it by more than 1/16 in.
-func (r *Room) like(shape square.Room) bool {
+// differs reports whether a shape, to the framing, differs by more than 1/16 in from the size that was said.
+func (r *Room) differs(shape square.Room) bool {
 	ew, ns := r.Framing()
 	off := length.Length(0)
 	for i, want := range [4]place.Point{{}, {X: ew}, {X: ew, Y: ns}, {Y: ns}} {
 		c := shape.Corners[i]
 		off = max(off, c.X-want.X, want.X-c.X, c.Y-want.Y, want.Y-c.Y)
 	}
+	return off > length.Sixteenth
+}
+
+// Fits reports whether a shape is of a room of the size that was said.
+func (r *Room) Fits(shape square.Room) bool {
+	ew, ns := r.Framing()
 	between := func(a, b square.Line, said length.Length) bool {
 		x, y := shape.Measure(a), shape.Measure(b)
 		return min(x, y)-Unlike <= said && said <= max(x, y)+Unlike
 	}
-	return off > length.Sixteenth && between(square.North, square.South, ew) && between(square.West, square.East, ns)
+	return between(square.North, square.South, ew) && between(square.West, square.East, ns)
+}
+
+// leans is the shape of surface s: only a ceiling's walls are not at right angles.
+func (r *Room) leans(s place.Surface) (shape square.Room, ok bool) {
+	if s != place.Ceiling {
+		return shape, false
+	}
+	return r.Shape()
+}
+
+// FromStart is how far p is off the walls that its coordinates count from, to the framing: p itself where the walls stand at
+// right angles.
+func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
+	if shape, ok := r.leans(s); ok {
+		off := shape.Locate(p)
+		return place.Point{X: off[3].L, Y: off[0].L} // west, north
+	}
+	return p
+}
+
+// Faces are the corners of the ceiling between the faces that are there now, clockwise from north-west.
+func (r *Room) Faces() [4]place.Point {
+	if shape, ok := r.Shape(); ok {
+		return shape.Wider(r.inward()).Corners
+	}
+	q := r.Clear(place.Ceiling)
+	return [4]place.Point{{X: q.X0, Y: q.Y0}, {X: q.X1, Y: q.Y0}, {X: q.X1, Y: q.Y1}, {X: q.X0, Y: q.Y1}}
+}
+
+// Middle is the rectangle of the ceiling between the faces that are there now, taken half-way along each wall.
+func (r *Room) Middle() place.Rect {
+	at := func(w place.Wall) length.Length { return r.fromFace(place.Ceiling, w, r.BoardNow(w)) }
+	return place.Rect{X0: at(place.West), Y0: at(place.North), X1: at(place.East), Y1: at(place.South)}
+}
+
+func (r *Room) inward() (by [4]length.Length) {
+	for i, b := range r.boards(EndOfTime) {
+		by[i] = -b
+	}
+	return by
 }

@@ -6,6 +6,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/square"
 )
 
 // Plane is one surface of one room: what is planned, hung and counted by itself.
@@ -50,14 +51,25 @@ func (r *Room) Surfaces() []place.Surface {
 }
 
 // Extent is the size of a surface from framing to framing (a wall's height is
-// zero until it is known).
+// zero until it is known); of a ceiling whose walls lean, of the rectangle about it.
 func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 	ew, ns := r.Framing()
-	if !s.Upright() {
-		return ew, ns
-	}
-	if x = ew; s.RunOf(place.X) == place.NS {
+	shape, leans := r.Shape()
+	switch {
+	case !s.Upright():
+		for _, c := range shape.Corners {
+			x, y = max(x, c.X), max(y, c.Y)
+		}
+		if !leans {
+			x, y = ew, ns
+		}
+		return x, y
+	case leans:
+		x = shape.Measure(square.Line(s))
+	case s.RunOf(place.X) == place.NS:
 		x = ns
+	default:
+		x = ew
 	}
 	if b, e := r.size.now(); e != nil && b.High != 0 {
 		y = b.High + r.ceilingBoard(e.Sent)
@@ -89,6 +101,10 @@ const FloorGap = length.Inch / 2
 // source), and are held off the floor.
 func (r *Room) Clear(s place.Surface) place.Rect {
 	var q place.Rect
+	if shape, leans := r.leans(s); leans {
+		c := shape.Wider(r.inward()).Corners
+		return place.Rect{X0: min(c[0].X, c[3].X), Y0: min(c[0].Y, c[1].Y), X1: max(c[1].X, c[2].X), Y1: max(c[2].Y, c[3].Y)}
+	}
 	q.X1, q.Y1 = r.Extent(s)
 	for _, w := range place.Walls {
 		a, grows, ok := s.Axis(w)
@@ -121,6 +137,9 @@ func (r *Room) CeilingBoard() length.Length {
 // wall whose height is not known bounds nothing upward.
 func (r *Room) Inside(s place.Surface, p place.Point) bool {
 	w, h := r.Extent(s)
+	if shape, leans := r.leans(s); leans {
+		return shape.Has(p)
+	}
 	if p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
 		return false
 	}

@@ -1,6 +1,8 @@
 package site
 
 import (
+	"slices"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -56,22 +58,29 @@ func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64)
 	return r.fromFace(s, w, d+r.Board(w, t))
 }
 
-// fromFace is the coordinate of a place d off the framing of wall w.
+// fromFace is the coordinate of a place d off the framing of wall w; of one that leans, half-way along it.
 func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
 	a, grows, ok := s.Axis(w)
+	x, y := r.Extent(s)
+	if shape, leans := r.leans(s); leans && ok {
+		return shape.At(w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
+	}
 	if !ok || grows {
 		return d
 	}
-	x, y := r.Extent(s)
 	if a == place.X {
 		return x - d
 	}
 	return y - d
 }
 
-// Off is how far a coordinate is from the face of wall w that is there now.
-func (r *Room) Off(s place.Surface, w place.Wall, v length.Length) length.Length {
-	_, grows, _ := s.Axis(w)
+// Off is how far p is from the face of wall w that is there now.
+func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
+	a, grows, _ := s.Axis(w)
+	v := p.On(a)
+	if shape, leans := r.leans(s); leans {
+		return shape.Locate(p)[slices.Index(place.Walls[:], w)].L - r.BoardNow(w)
+	}
 	if grows {
 		return v - r.BoardNow(w)
 	}

@@ -86,6 +86,9 @@ func (r rules) may(c place.Point) bool {
 	if box.X0 < 0 || box.Y0 < 0 || box.X1 > r.W && r.W > 0 || box.Y1 > r.H && r.H > 0 {
 		return false
 	}
+	if !r.inside(box) {
+		return false
+	}
 	if slices.ContainsFunc(r.Less, func(n place.Rect) bool { return overlap(box, n) }) {
 		return false
 	}
@@ -96,6 +99,19 @@ func (r rules) may(c place.Point) bool {
 		return false
 	}
 	return !r.clear || !r.onSupport(box)
+}
+
+// inside reports whether all of b lies within the scene's corners.
+func (s Scene) inside(b place.Rect) bool {
+	for i, p := range s.Corners {
+		q := s.Corners[(i+1)%len(s.Corners)]
+		for _, c := range [4]place.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}} {
+			if float64(q.X-p.X)*float64(c.Y-p.Y) < float64(q.Y-p.Y)*float64(c.X-p.X) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // safe reports whether a hole may be made at p, which is inside the opening of a

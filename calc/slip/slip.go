@@ -27,6 +27,8 @@ type Coord struct {
 	From      length.Length // coordinate of what the distance starts at, with the face it was taken for
 	Grows     bool          // the coordinate grows away from it
 	Board     length.Length // thickness of the board on the fix's wall, there now or coming; 0: none
+	Mirror    length.Length // the coordinate when the distance is off the other wall of the pair; 0: as in a rectangle of the scene's extent
+	Lean      float64       // how much the coordinate grows along its wall for each unit of the other one; 0: at right angles
 }
 
 // Note is a thing as it was noted.
@@ -62,6 +64,7 @@ type Twin struct {
 // Scene is the surface, as calc/site knows it.
 type Scene struct {
 	W, H     length.Length // extent to framing; 0: not known
+	Corners  []place.Point // of a room whose walls are not at right angles, clockwise; none: the rectangle
 	Less     []place.Rect  // notches
 	Supports []place.Support
 	Runs     []Run

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"strapline/calc/length"
@@ -48,6 +49,9 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 	}
 	switch {
 	case c.offWall() && c.Wall != "":
+		if c.Mirror != 0 {
+			far = c.Mirror + now
+		}
 		if far > 0 {
 			add(Mirror, row(Mirror).Per, far-now, fmt.Sprintf("off %s, not %s", c.Wall.Opposite(), c.Wall))
 		}
@@ -96,6 +100,19 @@ func (s Scene) disproved(who string, w place.Wall, k Kind) bool {
 	})
 }
 
+// leant is a place, reckoned from the noted one as if the walls were at right angles, where they lean: the coordinates
+// move along the walls that they are held to.
+func (n Note) leant(p place.Point) place.Point {
+	a, b := n.X.Lean, n.Y.Lean
+	if a == 0 && b == 0 {
+		return p
+	}
+	at := n.Place()
+	x, y := math.Hypot(1, a)*float64(p.X-at.X), math.Hypot(1, b)*float64(p.Y-at.Y)
+	move := func(d float64) length.Length { return length.Length(math.Round(d / (1 - a*b))) }
+	return place.Point{X: at.X + move(x+a*y), Y: at.Y + move(y+b*x)}
+}
+
 // ways lists every place the note may have meant, the noted one first.
 func (s Scene) ways(n Note) []Way {
 	at := n.Place()
@@ -110,7 +127,7 @@ func (s Scene) ways(n Note) []Way {
 	x0, y0 := left(xs), left(ys)
 	var whole []Way
 	if n.X.said() && n.Y.said() {
-		p := place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))}
+		p := n.leant(place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))})
 		whole = append(whole, Way{p, []Reason{{Swapped, 0, "the two distances swapped"}}, row(Swapped).Per / 1000})
 	}
 	for _, t := range s.Twins {
@@ -128,14 +145,14 @@ func (s Scene) ways(n Note) []Way {
 		}
 	}
 	for _, x := range xs {
-		out = append(out, Way{at.With(place.X, x.at), []Reason{x.reason}, x.weight * y0 * none})
+		out = append(out, Way{n.leant(at.With(place.X, x.at)), []Reason{x.reason}, x.weight * y0 * none})
 	}
 	for _, y := range ys {
-		out = append(out, Way{at.With(place.Y, y.at), []Reason{y.reason}, y.weight * x0 * none})
+		out = append(out, Way{n.leant(at.With(place.Y, y.at)), []Reason{y.reason}, y.weight * x0 * none})
 	}
 	for _, x := range xs {
 		for _, y := range ys {
-			out = append(out, Way{place.Point{X: x.at, Y: y.at}, []Reason{x.reason, y.reason}, x.weight * y.weight * none})
+			out = append(out, Way{n.leant(place.Point{X: x.at, Y: y.at}), []Reason{x.reason, y.reason}, x.weight * y.weight * none})
 		}
 	}
 	return out

@@ -35,9 +35,9 @@ func (r Room) Line(w place.Wall) (from, to place.Point) {
 }
 
 // Along is the room turned so that wall w lies along its axis: north and south along X,
-// east and west along Y. The north-west corner is the origin.
+// east and west along Y. No corner is west or north of the origin, and one at least is on each axis.
 func (r Room) Along(w place.Wall) Room {
-	at, along, _ := r.q.wall(index(w))
+	_, along, _ := r.q.wall(index(w))
 	if index(w) >= 2 { // south and west run the other way, clockwise
 		along = along.times(-1)
 	}
@@ -45,9 +45,15 @@ func (r Room) Along(w place.Wall) Room {
 	if w == place.East || w == place.West {
 		cos, sin = along.y, -along.x
 	}
-	at = r.q[0]
 	for i := range r.q {
-		r.q[i] = r.q[i].minus(at).turned(cos, sin)
+		r.q[i] = r.q[i].turned(cos, sin)
+	}
+	least := r.q[0]
+	for _, c := range r.q {
+		least = xy{min(least.x, c.x), min(least.y, c.y)}
+	}
+	for i := range r.q {
+		r.q[i] = r.q[i].minus(least)
 	}
 	return r.rounded()
 }

@@ -38,7 +38,7 @@ type (
 func find(c answer.Ctx, e grammar.Find) answer.Reply {
 	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
 		m, at, _ := c.Room.Mark(name)
-		return answer.Tell("mark", markFacts{Name: name, Surface: string(m.Surface), X: c.Fact(at.X), Y: c.Fact(at.Y)},
+		return answer.Tell("mark", markOf(c, name, m.Surface, at),
 			c.Where(m.Surface)+" mark "+name+": "+c.Coords(m.Surface, at)+" (studs)")
 	}
 	if rt := routeNamed(c, e.Name); rt != nil {
@@ -74,9 +74,9 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 	at := th.At()
 	st, over := th.Stands()
 	facts := findFacts{
-		Name: th.Name, Surface: string(v.Surface), X: c.Fact(at.X), Y: c.Fact(at.Y), State: string(st),
-		From: []fromFacts{}, Probes: []struct{}{},
+		Name: th.Name, Surface: string(v.Surface), State: string(st), From: []fromFacts{}, Probes: []struct{}{},
 	}
+	facts.X, facts.Y = c.XY(v.Surface, at)
 	// Two distances find it on bare framing; under a board a third is the check.
 	show := 2
 	if st == site.Covered {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/even"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -34,12 +35,13 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	b := site.Things{Room: c.Room.Name}
 	n := c.Room.Nth(e.What)
 	for i, p := range places {
+		off := c.Room.FromStart(place.Ceiling, p)
 		th := site.Thing{
 			Room: c.Room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: place.Ceiling,
 			Size: e.Size, Point: p, New: true,
 			Fixes: []place.Fix{
-				{How: place.OffWall, Wall: place.West, Said: length.Said{L: p.X}, Face: place.Framing},
-				{How: place.OffWall, Wall: place.North, Said: length.Said{L: p.Y}, Face: place.Framing},
+				{How: place.OffWall, Wall: place.West, Said: length.Said{L: off.X}, Face: place.Framing},
+				{How: place.OffWall, Wall: place.North, Said: length.Said{L: off.Y}, Face: place.Framing},
 			},
 		}
 		if answer.KindOf(e.What).AfterPaint {
@@ -50,12 +52,17 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		var facts ThingsFacts
 		var xs, ys []length.Length
+		var each []string
 		for _, th := range b.Each {
 			facts.Things = append(facts.Things, FactsOf(c, c.Room.Thing(th.Name)))
 			xs, ys = append(xs, th.Point.X), append(ys, th.Point.Y)
+			each = append(each, c.Coords(place.Ceiling, th.Point))
 		}
-		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s %d to %d: %s off west; %s off north (studs, centre)",
-			c.Room.Name, e.What, n+1, n+len(b.Each), inOrder(c, xs), inOrder(c, ys)))
+		at := fmt.Sprintf("%s off west; %s off north", inOrder(c, xs), inOrder(c, ys))
+		if _, leans := c.Room.Shape(); leans { // every one is off by its own
+			at = strings.Join(say.Most(each, 8), "; ")
+		}
+		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s %d to %d: %s (studs, centre)", c.Room.Name, e.What, n+1, n+len(b.Each), at))
 		if moved != "" {
 			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}
@@ -77,7 +84,7 @@ func inOrder(c answer.Ctx, ls []length.Length) string {
 }
 
 // moves says how far the lines of a grid along one axis were moved: all of them alike, or each.
-func moves(c answer.Ctx, at, by []length.Length, a place.Axis) (out []string) {
+func moves(c answer.Ctx, by []length.Length, a place.Axis) (out []string) {
 	toward := [2][2]place.Wall{{place.West, place.East}, {place.North, place.South}}[a]
 	said := func(m length.Length) string {
 		if m < 0 {
@@ -90,24 +97,30 @@ func moves(c answer.Ctx, at, by []length.Length, a place.Axis) (out []string) {
 	}
 	for i, m := range by {
 		if m != 0 {
-			out = append(out, fmt.Sprintf("those %s off %s %s", c.Near(at[i]), toward[0], said(m)))
+			out = append(out, fmt.Sprintf("line %d from %s %s", i+1, toward[0], said(m)))
 		}
 	}
 	return out
 }
 
+// farOff reports whether lines that were moved as one went over a quarter of their spacing: then they stand no longer even
+// between the walls. Our own choice.
+func farOff(by []length.Length, spacing length.Length) bool {
+	return slices.ContainsFunc(by, func(m length.Length) bool { return max(m, -m) > spacing/4 })
+}
+
 // grid is an even grid between the faces that are there now, moved the least
-// that clears the supports: as one, or line by line where that cannot be.
+// that clears the supports: as one, or line by line where that cannot be or takes them far.
 func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string) {
-	clear := c.Room.Clear(place.Ceiling)
+	clear := c.Room.Middle()
 	q := even.Query{
 		X: clear.X0, Y: clear.Y0, W: clear.X1 - clear.X0, H: clear.Y1 - clear.Y0, Cols: e.A, Rows: e.B,
 		Across: 2 * e.Size.Half(place.X), Down: 2 * e.Size.Half(place.Y), Clear: even.NonIC,
 		Supports: c.Room.Supports(place.Ceiling),
 	}
 	g, ok := even.Whole(q)
-	if !ok {
-		g, ok = even.Each(q)
+	if each, can := even.Each(q); can && (!ok || farOff(g.MovedX, q.W/length.Length(e.A)) || farOff(g.MovedY, q.H/length.Length(e.B))) {
+		g, ok = each, true
 	}
 	if !ok {
 		g = even.Spaced(q)
@@ -115,7 +128,7 @@ func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string
 	if len(g.X) == 0 {
 		return nil, "", "the room is too small for that grid"
 	}
-	moved = strings.Join(slices.Concat(moves(c, g.X, g.MovedX, place.X), moves(c, g.Y, g.MovedY, place.Y)), ", ")
+	moved = strings.Join(slices.Concat(moves(c, g.MovedX, place.X), moves(c, g.MovedY, place.Y)), ", ")
 	for _, y := range g.Y {
 		for _, x := range g.X {
 			p := place.Point{X: x, Y: y}

@@ -30,7 +30,7 @@ func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
 	}
 	before := c.Snap(c.Room)
 	return answer.Save(site.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
-		r := c.Noted(en, "mark", markFacts{Name: e.Name, Surface: string(s), X: c.Fact(p.X), Y: c.Fact(p.Y)},
+		r := c.Noted(en, "mark", markOf(c, e.Name, s, p.Point),
 			c.Where(s)+" mark "+e.Name+": "+c.FixesText(s, fixes, p))
 		checks(c, &r, p, fixes)
 		if had && was != p.Point {
@@ -39,6 +39,12 @@ func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
 		c.Moves(&r, before.Without(e.Name))
 		return r
 	})
+}
+
+func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFacts {
+	f := markFacts{Name: name, Surface: string(on)}
+	f.X, f.Y = c.XY(on, at)
+	return f
 }
 
 // sameMark asks about a mark whose name a colleague has given to another place.
@@ -121,7 +127,7 @@ func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []plac
 		if grows {
 			d = -d
 		}
-		out[i] = place.Fix{How: place.OffWall, Wall: on.Start(a), Said: length.Said{L: th.At().On(a) + d}, Face: place.Framing}
+		out[i] = place.Fix{How: place.OffWall, Wall: on.Start(a), Said: length.Said{L: th.Room.FromStart(on, th.At()).On(a) + d}, Face: place.Framing}
 		if a == place.Y && on.Upright() {
 			out[i] = place.Fix{How: place.UpFrom, Said: length.Said{L: th.At().Y - d}}
 		}

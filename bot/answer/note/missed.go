@@ -2,6 +2,7 @@ package note
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,6 +19,8 @@ type probeFacts struct {
 	X   say.Len `json:"x"`
 	Y   say.Len `json:"y"`
 	Why string  `json:"why"`
+	// Share is its part of the weight of all that may have gone wrong, 0 to 1.
+	Share float64 `json:"share"`
 }
 
 // mostProbes are named in one answer: a person makes a few holes, not ten.
@@ -47,13 +50,15 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 		facts := struct {
 			findFacts
 			Probes []probeFacts `json:"probes"`
-		}{findFacts{Name: th.Name, Surface: string(v.Surface), X: c.Fact(th.At().X), Y: c.Fact(th.At().Y), From: []fromFacts{}}, []probeFacts{}}
+		}{findFacts{Name: th.Name, Surface: string(v.Surface), From: []fromFacts{}}, []probeFacts{}}
+		facts.X, facts.Y = c.XY(v.Surface, th.At())
 		st, _ := th.Stands()
 		facts.State = string(st)
 		var lines []string
 		for i, p := range probes {
 			why := reasons(p)
-			facts.Probes = append(facts.Probes, probeFacts{c.Fact(p.At.X), c.Fact(p.At.Y), why})
+			x, y := c.XY(v.Surface, p.At)
+			facts.Probes = append(facts.Probes, probeFacts{x, y, why, p.Share})
 			if i < mostProbes {
 				lines = append(lines, fmt.Sprintf("%d: %s (%s)", i+1, c.Coords(v.Surface, p.At), why))
 			}
@@ -96,8 +101,9 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	v, _ := th.Now()
 	s := slip.Scene{Supports: c.Room.Supports(v.Surface), Empty: th.Missed()}
 	s.W, s.H = c.Room.Extent(v.Surface)
-	if v.Surface == place.Ceiling {
-		s.Less = c.Room.Notches()
+	s.Less = c.Room.NotchesOn(v.Surface)
+	if shape, leans := c.Room.Shape(); leans && v.Surface == place.Ceiling {
+		s.Corners = shape.Corners[:]
 	}
 	for _, rt := range c.Room.RoutesOn(v.Surface) {
 		rv, _ := rt.Now()
@@ -131,6 +137,8 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 // noteOf is how a thing at a place was noted: its two distances, and what each was held to.
 func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, at place.Point, en *site.Entry) slip.Note {
 	n := slip.Note{Who: en.Who, Size: size}
+	shape, leans := c.Room.Shape()
+	leans = leans && on == place.Ceiling
 	n.X, n.Y = slip.Coord{From: at.X, Grows: true}, slip.Coord{From: at.Y, Grows: true}
 	for _, f := range fixes {
 		held := f
@@ -159,6 +167,19 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 			co.Grows = !grows // toward a wall is away from where distances off it grow
 		case f.How == place.DownTo:
 			co.Grows = false
+		}
+		if leans && f.Wall != "" {
+			d := f.L
+			if f.ToEdge {
+				d += size.Half(a)
+			}
+			if !co.Grows {
+				d = -d
+			}
+			co.From = at.On(a) - d
+			co.Lean = float64(shape.At(f.Wall, 0, length.Metre)-shape.At(f.Wall, 0, 0)) / float64(length.Metre)
+			mirror := shape.At(f.Wall.Opposite(), c.Room.Off(on, f.Wall, at)+c.Room.BoardNow(f.Wall), at.On(a.Other()))
+			co.Mirror = at.On(a) + length.Length(float64(mirror-at.On(a))/math.Hypot(1, co.Lean))
 		}
 		if a == place.X {
 			n.X = co

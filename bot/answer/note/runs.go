@@ -130,7 +130,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 func factsOfRun(c answer.Ctx, rt *site.RouteState) runFacts {
 	v, _ := rt.Now()
 	path := rt.Path()
-	at := func(p place.Point) xy { return xy{c.Fact(p.X), c.Fact(p.Y)} }
+	at := func(p place.Point) xy { x, y := c.XY(v.Surface, p); return xy{x, y} }
 	return runFacts{Name: rt.Name, What: v.What, From: at(path[0]), To: at(path[len(path)-1])}
 }
 

@@ -213,6 +213,7 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 			c.Where(b.Surface)+" "+thingName(c, b)+": "+c.FixesText(b.Surface, b.Fixes, p)+lies(b)+clearOf(c, b, p.Point))
 		checks(c, &r, p, b.Fixes)
 		clash(c, &r, b, p.Point)
+		wholeHole(c, &r, b, p.Point)
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
 		c.Passes(&r, th, "")
@@ -255,10 +256,8 @@ func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 	if due == "" {
 		due = "hanging"
 	}
-	f := ThingFacts{
-		Name: th.Name, What: v.What, Label: v.Label, Surface: string(v.Surface),
-		X: c.Fact(at.X), Y: c.Fact(at.Y), Due: due, State: string(st),
-	}
+	f := ThingFacts{Name: th.Name, What: v.What, Label: v.Label, Surface: string(v.Surface), Due: due, State: string(st)}
+	f.X, f.Y = c.In(th.Room).XY(v.Surface, at)
 	if v.Size.A != 0 {
 		f.Size = append(f.Size, c.Fact(v.Size.A))
 	}
@@ -297,6 +296,17 @@ func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if ok && answer.KindOf(b.What).NeedsRoom && n.Clear < 0 {
 		r.Note("clash", fmt.Sprintf("sits on %s: %s more would clear it", n.Support.Name(), c.Near(-n.Clear)))
+	}
+}
+
+// wholeHole warns where a hole in the ceiling runs past a wall as it really stands.
+func wholeHole(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
+	for _, w := range place.Walls {
+		a, _, _ := b.Surface.Axis(w)
+		past := b.Size.Half(a) - c.Room.Off(b.Surface, w, at)
+		if b.Surface == place.Ceiling && b.Size.A > 0 && length.RoundNearest(past, c.Units) > 0 {
+			r.Note("clash", fmt.Sprintf("its hole would run %s past the %s wall", c.Near(past), w))
+		}
 	}
 }
 

@@ -138,8 +138,8 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b site.Supports, had []place.Su
 		thick += " assumed"
 	}
 	facts := strapsFacts{Surface: string(b.Surface), What: string(b.What), Run: string(set[0].Run), Thick: c.Fact(set[0].Thick)}
-	for _, s := range set {
-		facts.At = append(facts.At, c.Fact(s.Pos))
+	for _, p := range set {
+		facts.At = append(facts.At, c.Fact(c.Room.FromStart(b.Surface, midOf(c, b.Surface, p)).On(p.Axis())))
 	}
 	if len(b.At) == 0 {
 		return c.Noted(en, "straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, c.Len(set[0].Wide)))
@@ -219,7 +219,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.Sup
 		}
 		text += " off " + string(off)
 		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
-			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Off(s, off, set[e.N-1].Pos)))
+			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Off(s, off, midOf(c, s, set[e.N-1]))))
 		}
 	}
 	if b.Wall != "" {
@@ -227,7 +227,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.Sup
 	}
 	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: c.Fact(p.Thick)}
 	for _, q := range now {
-		facts.At = append(facts.At, c.Fact(q.Pos))
+		facts.At = append(facts.At, c.Fact(c.Room.FromStart(s, midOf(c, s, q)).On(q.Axis())))
 	}
 	r := c.Noted(en, "straps", facts, text)
 	for _, q := range now {
@@ -236,6 +236,12 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.Sup
 		}
 	}
 	return r
+}
+
+// midOf is the middle of a support of surface s.
+func midOf(c answer.Ctx, s place.Surface, p place.Support) place.Point {
+	x, y := c.Room.Extent(s)
+	return place.Point{X: x / 2, Y: y / 2}.With(p.Axis(), p.Pos)
 }
 
 // strapInside asks where a corrected position lies outside the room.

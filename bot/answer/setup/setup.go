@@ -106,11 +106,17 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 			b.Less = v.Less
 		}
 	}
-	before := c.Snap(c.State.Room(e.Name))
+	before, leant := c.Snap(c.State.Room(e.Name)), false
+	if r := c.State.Room(e.Name); r != nil {
+		_, leant = r.Shape()
+	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "room", roomFacts{Name: e.Name, EW: c.Fact(b.EW), NS: c.Fact(b.NS)}, roomText(c, e, b, was))
 		if len(e.Less) == 0 && len(b.Less) > 0 {
 			r.Note("check", "the notch stays as it was; to be rid of it strike the entries that said it")
+		}
+		if _, leans := c.State.Room(e.Name).Shape(); leant && !leans {
+			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")
 		}
 		c.Moves(&r, before)
 		return r
@@ -147,8 +153,10 @@ func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 		return *stop
 	}
 	b, _ := c.Room.Said()
-	clear := c.Room.Clear(place.Ceiling) // a size said now runs to the faces that are there now
-	b.EW, b.NS, b.High = clear.X1-clear.X0, clear.Y1-clear.Y0, e.L.L
+	ew, ns := c.Room.Framing() // a size said now runs to the faces that are there now
+	b.EW = ew - c.Room.BoardNow(place.West) - c.Room.BoardNow(place.East)
+	b.NS = ns - c.Room.BoardNow(place.North) - c.Room.BoardNow(place.South)
+	b.High = e.L.L
 	return c.Keep(b, "room", fmt.Sprintf("%s ceiling %s high", c.Room.Name, c.Len(b.High)))
 }
 

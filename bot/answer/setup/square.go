@@ -48,11 +48,24 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind != square.Few {
 		return noSquare(c, bad)
 	}
+	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		if bad, ok := errors.AsType[*square.Error](err); ok {
 			return c.Noted(en, "square", nil, fmt.Sprintf("%s: %d readings; still wanted: %s", c.Room.Name, len(all), lines(bad.Lines)))
 		}
-		return squareFitted(c, en, room, all)
+		r := squareFitted(c, en, room, all)
+		switch _, leans := c.Room.Shape(); {
+		case leans:
+			r.Line("distances go by these walls from now on")
+		case !room.Check.Sound():
+			r.Line("until then the room is taken to be square, as its size was said")
+		case !c.Room.Fits(room):
+			ew, ns := c.Room.Framing()
+			r.Note("check", fmt.Sprintf("the room is noted %s x %s, more than %s from these: one is wrong. Until that is put right the noted size stands",
+				c.Len(ew), c.Len(ns), c.Len(site.Unlike)))
+		}
+		c.Moves(&r, before)
+		return r
 	})
 }
 
