@@ -205,7 +205,7 @@ func TestInABrowser(t *testing.T) {
 	})
 
 	t.Run("away", func(t *testing.T) {
-		ln, err := page.Listen(t.Context(), "0", "")
+		ln, err := page.Listen(t.Context(), loopback, "")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -92,58 +92,28 @@ func New(cfg Config) *Server {
 
 // Base is what links begin with: the https address that stands in front when there
 // is one, else the address listened on.
-func Base(addr, front string) (string, error) {
-	if front != "" {
-		u, err := url.Parse(front)
-		if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
-			return "", fmt.Errorf("%q is no address like https://log.example.test", front)
-		}
-		return strings.TrimRight(front, "/"), nil
+func Base(addr net.Addr, front string) (string, error) {
+	if front == "" {
+		return "http://" + addr.String(), nil
 	}
-	tcp, err := resolve(addr)
-	if err != nil {
-		return "", err
+	u, err := url.Parse(front)
+	if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
+		return "", fmt.Errorf("%q is no address like https://log.example.test", front)
 	}
-	return "http://" + tcp.String(), nil
+	return strings.TrimRight(front, "/"), nil
 }
 
-// resolve reads host:port, :port or port; without a host it is 127.0.0.1.
-func resolve(addr string) (*net.TCPAddr, error) {
-	if !strings.Contains(addr, ":") {
-		addr = ":" + addr
-	}
-	host, port, err := net.SplitHostPort(addr)
-	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7718: %w", addr, err)
-	}
-	if host == "" {
-		host = "127.0.0.1"
-	}
-	tcp, err := net.ResolveTCPAddr("tcp", net.JoinHostPort(host, port))
-	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7718: %w", addr, err)
-	}
-	return tcp, nil
-}
-
-// Listen opens the address that browsers, or the TLS server before them, connect to:
-// host:port, :port or port. Without a host it is 127.0.0.1. Any address but loopback
-// needs the https address that stands in front: the page is not encrypted, and its
-// secret is in the link.
-func Listen(ctx context.Context, addr, front string) (net.Listener, error) {
-	if front != "" {
-		if _, err := Base(addr, front); err != nil {
-			return nil, err
-		}
-	}
-	tcp, err := resolve(addr)
-	if err != nil {
+// Listen opens the address that browsers, or the TLS server before them, connect to. Any
+// address but loopback needs the https address that stands in front: the page is not
+// encrypted, and its secret is in the link.
+func Listen(ctx context.Context, addr *net.TCPAddr, front string) (net.Listener, error) {
+	if _, err := Base(addr, front); err != nil {
 		return nil, err
 	}
-	if !tcp.IP.IsLoopback() && front == "" {
-		return nil, fmt.Errorf("others than this machine reach %s, and the page is not encrypted: listen on 127.0.0.1 behind a tunnel, or name the https address of the TLS server in front", tcp)
+	if !addr.IP.IsLoopback() && front == "" {
+		return nil, fmt.Errorf("others than this machine reach %s, and the page is not encrypted: listen on 127.0.0.1 behind a tunnel, or name the https address of the TLS server in front", addr)
 	}
-	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
+	return new(net.ListenConfig).Listen(ctx, "tcp", addr.String())
 }
 
 // linger is how long pages that are being sent have when the server stops. A browser keeps
@@ -160,7 +130,7 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	var all sync.WaitGroup
 	defer all.Wait()
 	defer cancel()
-	base, err := Base(ln.Addr().String(), s.cfg.Front)
+	base, err := Base(ln.Addr(), s.cfg.Front)
 	if err != nil {
 		return errors.Join(err, ln.Close())
 	}

@@ -70,7 +70,7 @@ func serve(t testing.TB, cfg wire.Config, ln net.Listener) (s *wire.Server, stop
 // tcp serves on loopback and returns the address.
 func tcp(t testing.TB, cfg wire.Config) (addr string, s *wire.Server, stop func()) {
 	t.Helper()
-	ln, err := wire.Listen(t.Context(), "0", cfg.Pass)
+	ln, err := wire.Listen(t.Context(), &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1)}, cfg.Pass)
 	if err != nil {
 		t.Fatal(err)
 	}

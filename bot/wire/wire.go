@@ -85,30 +85,15 @@ func New(cfg Config) *Server {
 // connection and a second; this many random letters outlast that.
 const minPass = 12
 
-// Listen opens the address that peers connect to: host:port, :port or port. Without
-// a host it is 127.0.0.1; any address but loopback needs a pass word.
-func Listen(ctx context.Context, addr, pass string) (net.Listener, error) {
-	if !strings.Contains(addr, ":") {
-		addr = ":" + addr
-	}
-	host, port, err := net.SplitHostPort(addr)
-	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", addr, err)
-	}
-	if host == "" {
-		host = "127.0.0.1"
-	}
-	tcp, err := net.ResolveTCPAddr("tcp", net.JoinHostPort(host, port))
-	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", addr, err)
-	}
-	if !tcp.IP.IsLoopback() && pass == "" {
-		return nil, fmt.Errorf("others than this machine reach %s: set a pass word, or listen on 127.0.0.1 behind a tunnel", tcp)
+// Listen opens the address that peers connect to. Any address but loopback needs a pass word.
+func Listen(ctx context.Context, addr *net.TCPAddr, pass string) (net.Listener, error) {
+	if !addr.IP.IsLoopback() && pass == "" {
+		return nil, fmt.Errorf("others than this machine reach %s: set a pass word, or listen on 127.0.0.1 behind a tunnel", addr)
 	}
 	if pass != "" && (len(pass) < minPass || strings.ContainsAny(pass, " \t\r\n")) {
 		return nil, fmt.Errorf("the pass word must be one word of at least %d bytes", minPass)
 	}
-	return new(net.ListenConfig).Listen(ctx, "tcp", tcp.String())
+	return new(net.ListenConfig).Listen(ctx, "tcp", addr.String())
 }
 
 // Peers is how many peers are connected.

@@ -3,11 +3,13 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"log/slog"
+	"net"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -109,6 +111,23 @@ func DataDir(said string) (string, error) {
 		return filepath.Join(home, "Library", "Application Support", "strapline"), nil
 	}
 	return filepath.Join(home, ".local", "share", "strapline"), nil
+}
+
+// Address reads host:port, :port or port; without a host it is 127.0.0.1.
+func Address(said string) (*net.TCPAddr, error) {
+	addr := said
+	if !strings.Contains(addr, ":") {
+		addr = ":" + addr
+	}
+	host, port, err := net.SplitHostPort(addr)
+	if err != nil {
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", said, err)
+	}
+	tcp, err := net.ResolveTCPAddr("tcp", net.JoinHostPort(cmp.Or(host, "127.0.0.1"), port))
+	if err != nil {
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", said, err)
+	}
+	return tcp, nil
 }
 
 // version is the module's version and the commit it was built from, as far as the build knows them.

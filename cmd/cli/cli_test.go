@@ -49,3 +49,21 @@ func TestRun(t *testing.T) {
 		}
 	}
 }
+
+func TestAddress(t *testing.T) {
+	for said, want := range map[string]string{
+		"7717": "127.0.0.1:7717", ":7717": "127.0.0.1:7717", "127.0.0.2:0": "127.0.0.2:0", "localhost:7717": "127.0.0.1:7717", "0.0.0.0:1": "0.0.0.0:1",
+		"[::1]:7717": "[::1]:7717", "a:b:c": "", "127.0.0.1:none": "", "none": "", "1:2:3": "", "127.0.0.1:70000": "",
+	} {
+		got := ""
+		addr, err := cli.Address(said)
+		if err == nil {
+			got = addr.String()
+		} else if !strings.Contains(err.Error(), fmt.Sprintf("%q is no address like 127.0.0.1:7717", said)) {
+			t.Error(err)
+		}
+		if got != want {
+			t.Errorf("%q: %q, want %q (%v)", said, got, want, err)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/job"
 	"strapline/bot/page"
+	"strapline/cmd/cli"
 )
 
 // pageFlags are those of the page.
@@ -18,7 +19,11 @@ type pageFlags struct {
 }
 
 func (s *server) openPage(ctx context.Context, f pageFlags) (door, error) {
-	ln, err := page.Listen(ctx, f.Page, f.PageURL)
+	addr, err := cli.Address(f.Page)
+	if err != nil {
+		return nil, err
+	}
+	ln, err := page.Listen(ctx, addr, f.PageURL)
 	if err != nil {
 		return nil, err
 	}
@@ -29,7 +34,11 @@ func (s *server) openPage(ctx context.Context, f pageFlags) (door, error) {
 
 // printLinks prints the link of each job that is open, or the new one of a job.
 func (f pageFlags) printLinks(ctx context.Context, jobs *job.Jobs, out io.Writer) error {
-	base, err := page.Base(f.Page, f.PageURL)
+	addr, err := cli.Address(f.Page)
+	if err != nil {
+		return err
+	}
+	base, err := page.Base(addr, f.PageURL)
 	if err != nil {
 		return err
 	}

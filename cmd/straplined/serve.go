@@ -111,7 +111,11 @@ type server struct {
 	wire *wire.Server
 }
 
-func (s *server) openWire(ctx context.Context, addr string) (door, error) {
+func (s *server) openWire(ctx context.Context, said string) (door, error) {
+	addr, err := cli.Address(said)
+	if err != nil {
+		return nil, err
+	}
 	pass, err := secret("STRAPLINE_WIRE_PASS")
 	if err != nil {
 		return nil, err
