@@ -46,5 +46,6 @@ func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, 
 	if err != nil {
 		return err
 	}
+	s.Seek(p.Sought)
 	return s.Write(w, ".png", p.Cuts)
 }

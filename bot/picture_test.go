@@ -3,6 +3,7 @@ package bot_test
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"testing"
 	"time"
 
@@ -84,5 +85,49 @@ func TestPicturesAreDrawnAgain(t *testing.T) {
 	now.Room = "attic"
 	if err := j.Picture(new(bytes.Buffer), now); err == nil {
 		t.Error("the attic is drawn")
+	}
+}
+
+// A layout and the place of a thing come with the plan, for doors that show it: with
+// the thing pointed out. One on a wall has none.
+func TestPicturesBeside(t *testing.T) {
+	b, err := bot.New(bot.Options{Dir: t.TempDir(), Loc: time.UTC})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	j, err := b.Job("flat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		text string
+		want []job.Picture
+	}{
+		{"room living room 13' x 11'", nil},
+		{"straps ew 16 oc first 14 off north", nil},
+		{"light l1 26 off west 41 off north", nil},
+		{"box 2x4 b1 on north wall 52 off west 16 up", nil},
+		{"where is b1", nil},
+		{"layout", []job.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 6}}},
+		{"where is l1", []job.Picture{{Name: "living-room.png", Room: "living room", Sought: "l1", Beside: true, Entry: 6}}},
+		{"layout 1", []job.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 7}}},
+	} {
+		out, err := j.Handle(t.Context(), job.In{Who: "lead", Sent: time.Unix(0, 0), Text: c.text})
+		if err != nil || out.Failed() {
+			t.Fatal(c.text, err, out.Text())
+		}
+		got := out.Pictures()
+		for i := range got {
+			got[i].At = 0
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.text, got, c.want)
+		}
+		for _, p := range got {
+			if err := j.Picture(new(bytes.Buffer), p); err != nil {
+				t.Errorf("%s: %v", c.text, err)
+			}
+		}
 	}
 }

@@ -55,16 +55,6 @@ type Note struct {
 	Said bool   `json:"-"` // the answer says it already
 }
 
-// Picture is what a picture is drawn from, and always the same again.
-type Picture struct {
-	Name  string `json:"name"` // of a file
-	Room  string `json:"room"`
-	Up    bool   `json:"up,omitempty"`   // as seen looking up
-	Cuts  bool   `json:"cuts,omitempty"` // the cut list, not the plan
-	Entry uint64 `json:"entry"`          // the last entry that is in it
-	At    int64  `json:"at"`             // when it was asked for, in unix milliseconds
-}
-
 // Question waits for the sender's answer: one of the Choices, or words that are
 // put behind Base.
 type Question struct {
@@ -166,9 +156,12 @@ func (r *Reply) Line(text string) { r.Note("", text) }
 func Join(all []Reply) Reply {
 	r, before := all[len(all)-1], all[:len(all)-1]
 	var text []Note
+	var pictures []Picture
 	for _, b := range before {
 		text = append(append(text, Note{Text: b.Text}), b.Notes...)
+		pictures = append(pictures, b.Pictures...)
 	}
+	r.Pictures = append(pictures, r.Pictures...)
 	switch {
 	case len(before) == 0:
 	case r.Taken():

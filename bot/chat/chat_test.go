@@ -370,6 +370,33 @@ func TestSketchRefused(t *testing.T) {
 	}
 }
 
+// The place of a thing is posted with the plan; where the server takes no files its words go
+// at once, and say nothing of a picture that nobody asked for.
+func TestPictureBesideWords(t *testing.T) {
+	onSite(t, func(s *site) {
+		s.begin()
+		s.Post(s.lead, s.flat, "", kitchen)
+		s.Post(s.lead, s.flat, "", "light l1 26 off west 41 off north")
+		s.settle()
+		ask := s.Post(s.lead, s.flat, "", "where is l1")
+		s.settle()
+		if _, err := png.Decode(bytes.NewReader(s.Files(s.reply(s.flat, ask).ID)["kitchen.png"])); err != nil {
+			t.Errorf("the picture: %v", err)
+		}
+		s.SetFaults(fake.Faults{Request: func(_, at string) fake.Fault {
+			if at == "/files" {
+				return fake.Broken
+			}
+			return fake.Fine
+		}})
+		ask = s.Post(s.lead, s.flat, "", "where is l1")
+		s.settle()
+		if got := s.reply(s.flat, ask); !strings.HasPrefix(got.Text, "kitchen light l1: 26\" off west") || strings.Contains(got.Text, "picture") || len(s.Files(got.ID)) > 0 {
+			t.Errorf("answered %q", got.Text)
+		}
+	})
+}
+
 // Who was given a value is called when it changes.
 func TestCorrectionCallsThoseWhoWereTold(t *testing.T) {
 	onSite(t, func(s *site) {

@@ -22,6 +22,9 @@ func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
 	}
 	for _, a := range out.Answers {
 		for _, pic := range a.Pictures {
+			if pic.Beside { // it would say where a file is, to who did not ask
+				continue
+			}
 			path, err := p.write(j, a.Job, pic)
 			if err != nil {
 				return lines, err

@@ -3,46 +3,43 @@ package sketch
 import (
 	"math"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
 // dims are the distances of the things off two walls, each on a thin line from the
 // wall's face to the thing's centre line. One distance is not dimensioned twice,
 // and one whose number has no room is left to the list below.
-func (d *drawing) dims() {
-	type key struct {
-		ref  string
-		axis place.Axis
-		dist length.Length
-	}
-	done := map[key]bool{}
-	for _, t := range d.Things {
+func (d *drawing) dims(things []Thing) {
+	for _, t := range things {
 		for _, m := range t.From {
-			k := key{m.Ref, m.Axis, m.Dist}
-			if !done[k] && d.dim(t, m) {
-				done[k] = true
+			k := Dim{Ref: m.Ref, Axis: m.Axis, Dist: m.Dist}
+			if !d.done[k] && (d.dim(t, m, small) || d.dim(t, m, least)) {
+				d.done[k] = true
 			}
 		}
 	}
 }
 
-func (d *drawing) dim(t Thing, m Dim) bool {
+// dim draws one distance, its number in its line or, where that is too short for it or
+// something is in the way, beside it; it reports whether there was room.
+func (d *drawing) dim(t Thing, m Dim, size float64) bool {
 	a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
-	l := one(d.Tape(m.Dist), small, false, dimInk)
+	l := one(d.Tape(m.Dist), size, false, dimInk)
 	w, h := l.size()
-	long := math.Hypot(b.X-a.X, b.Y-a.Y)
-	var at []pt
+	long, half, beside := math.Hypot(b.X-a.X, b.Y-a.Y), w/2, pt{0, h/2 + 5}
+	if m.Axis == place.Y {
+		half, beside = h/2, pt{w/2 + 5, 0}
+	}
+	var at, off []pt
 	for _, f := range []float64{.5, .4, .6, .3, .7, .2, .8} {
 		c := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
-		room := long*min(f, 1-f) - 14
-		if m.Axis == place.X && room < w/2 || m.Axis == place.Y && room < h/2 {
-			continue
+		if long*min(f, 1-f)-14 >= half {
+			at = append(at, c)
 		}
-		at = append(at, c)
+		off = append(off, pt{c.X - beside.X, c.Y - beside.Y}, pt{c.X + beside.X, c.Y + beside.Y})
 	}
 	n := len(d.page.Shapes)
-	if !d.place.place(l, at...) {
+	if !d.place.place(l, append(at, off...)...) {
 		return false
 	}
 	// The line goes below the mask of its own number.

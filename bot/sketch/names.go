@@ -7,13 +7,29 @@ import (
 	"strapline/calc/site"
 )
 
-// names are those of runs, things and marks.
-func (d *drawing) names() {
-	put := func(s string, size float64, ink Ink, at pt, half float64) {
-		l := one(fitted(s, size, true, 300), size, true, ink)
-		w, h := l.size()
-		d.place.place(l, round(at, half, w, h)...)
+// names are those of things.
+func (d *drawing) names(things []Thing) {
+	for _, t := range things {
+		if t.Surface != place.Ceiling {
+			continue
+		}
+		ink := black
+		if t.State == site.Covered {
+			ink = hiddenInk
+		}
+		b := d.thingBox(t)
+		d.name(t.Name, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
 	}
+}
+
+func (d *drawing) name(s string, ink Ink, at pt, half float64) {
+	l := one(fitted(s, usual, true, 300), usual, true, ink)
+	w, h := l.size()
+	d.place.place(l, round(at, half, w, h)...)
+}
+
+// otherNames are those of runs and marks.
+func (d *drawing) otherNames() {
 	for _, r := range d.Runs {
 		l := one(fitted(r.What+" "+r.Name, small, true, 300), small, true, runInk)
 		w, h := l.size()
@@ -28,19 +44,8 @@ func (d *drawing) names() {
 		}
 		d.place.place(l, at...)
 	}
-	for _, t := range d.Things {
-		if t.Surface != place.Ceiling {
-			continue
-		}
-		ink := black
-		if t.State == site.Covered {
-			ink = hiddenInk
-		}
-		b := d.thingBox(t)
-		put(t.Name, usual, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
-	}
 	for _, m := range d.Marks {
-		put(m.Name, usual, black, d.at(m.At), 9)
+		d.name(m.Name, black, d.at(m.At), 9)
 	}
 }
 

@@ -38,7 +38,8 @@ type drawing struct {
 	scale float64 // pixels a nanometre
 	x0    float64 // the outline's left and top
 	y0    float64
-	short []Piece // those that have not all written in them
+	short []Piece      // those that have not all written in them
+	done  map[Dim]bool // the distances that are drawn, without their walls' places
 }
 
 // Plan draws the ceiling, and under it the list of what is noted, as far as a page of
@@ -54,7 +55,7 @@ func (s Scene) Plan(high float64) (page *Page, rest int) {
 // plan draws the room at most so high, and says how high it is.
 func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	page = &Page{}
-	d := &drawing{Scene: s, page: page}
+	d := &drawing{Scene: s, page: page, done: map[Dim]bool{}}
 	d.scale = min((Width-2*beside)/float64(s.EW), most/float64(s.NS))
 	d.x0 = (Width - d.scale*float64(s.EW)) / 2
 	d.y0 = d.header() + over
@@ -69,8 +70,15 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	d.outline()
 	d.outside()
 	d.reserve()
-	d.names()
-	d.dims()
+	first := 0
+	if s.Sought != "" && len(d.Things) > 0 {
+		first = 1
+	}
+	d.otherNames()
+	for _, some := range [][]Thing{d.Things[:first], d.Things[first:]} {
+		d.names(some)
+		d.dims(some)
+	}
 	for _, p := range d.Pieces {
 		d.piece(p)
 	}
@@ -369,6 +377,15 @@ func (d *drawing) thingBox(t Thing) box {
 	return box{m.X - hx, m.Y - hy, m.X + hx, m.Y + hy}
 }
 
+// soughtWidth is how thick the ring around a thing is that is pointed out.
+const soughtWidth = 6.0
+
+// around is the radius of that ring.
+func (d *drawing) around(t Thing) float64 {
+	b := d.thingBox(t)
+	return math.Hypot(b.X1-b.X0, b.Y1-b.Y0)/2 + 12
+}
+
 // reserve keeps texts off the symbols, and, where there is room elsewhere, off the
 // lines of the dimensions.
 func (d *drawing) reserve() {
@@ -376,7 +393,12 @@ func (d *drawing) reserve() {
 		if t.Surface != place.Ceiling {
 			continue
 		}
-		d.place.taken = append(d.place.taken, d.thingBox(t).grown(3))
+		b := d.thingBox(t)
+		d.place.taken = append(d.place.taken, b.grown(3))
+		if t.Name == d.Sought {
+			m := b.middle()
+			d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(d.around(t)+3))
+		}
 		for _, m := range t.From {
 			a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
 			d.place.thin = append(d.place.thin, box{min(a.X, b.X) - 1, min(a.Y, b.Y) - 1, max(a.X, b.X) + 1, max(a.Y, b.Y) + 1})
@@ -419,8 +441,13 @@ func (d *drawing) plate(r place.Rect) box {
 // symbols are drawn over all lines.
 func (d *drawing) symbols() {
 	for _, t := range d.Things {
-		if t.Surface == place.Ceiling {
-			d.page.symbol(d.thingBox(t), t.Size.B == 0, t.State)
+		if t.Surface != place.Ceiling {
+			continue
+		}
+		b := d.thingBox(t)
+		d.page.symbol(b, t.Size.B == 0, t.State)
+		if t.Name == d.Sought {
+			d.page.circle(none, Pen{black, soughtWidth, nil}, b.middle(), d.around(t))
 		}
 	}
 	for _, m := range d.Marks {

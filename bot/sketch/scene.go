@@ -30,6 +30,7 @@ type Scene struct {
 	Job, Room string
 	Entry     uint64 // the last entry it was made from
 	Up        bool   // as seen looking up: mirrored, east and west change sides
+	Sought    string // the name of a thing that is pointed out
 
 	EW, NS   length.Length
 	Clear    place.Rect // between the faces that are there now
@@ -42,6 +43,18 @@ type Scene struct {
 	Runs     []Run
 	ToCut    []layout.Cut
 	Sizes    map[string]layout.Piece // of the pieces in ToCut
+}
+
+// Seek points a thing out. It comes first, in the list and where there is little room for distances.
+func (s *Scene) Seek(name string) {
+	s.Sought = name
+	first := func(t Thing) int {
+		if t.Name == name {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(s.Things, func(a, b Thing) int { return first(a) - first(b) })
 }
 
 // Piece is a piece of board, planned or up.

@@ -491,3 +491,38 @@ func TestInline(t *testing.T) {
 		t.Errorf("%d bytes for a kitchen", len(svg))
 	}
 }
+
+// What was looked for has a ring around it, its two distances, and the first line of the list.
+func TestSeek(t *testing.T) {
+	s := hall(t)
+	rings := func(p *sketch.Page) (n int) {
+		for _, sh := range p.Shapes {
+			if sh.Radius > 0 && sh.Pen.W == sketch.SoughtWidth {
+				n++
+			}
+		}
+		return n
+	}
+	if p, _ := s.Plan(4000); rings(p) != 0 {
+		t.Error("a ring, and nothing was looked for")
+	}
+	s.Seek("l18")
+	p, _ := s.Plan(4000)
+	if rings(p) != 1 {
+		t.Errorf("%d rings", rings(p))
+	}
+	checkTexts(t, p)
+	th := s.Things[0]
+	if th.Name != "l18" || len(th.From) != 2 {
+		t.Fatalf("%+v", th)
+	}
+	drawing, list, _ := strings.Cut(texts(p), "Distances: ")
+	for _, m := range th.From {
+		if !strings.Contains(drawing, "\n"+s.Tape(m.Dist)+"\n") {
+			t.Errorf("%s off %s is not drawn:\n%s", s.Tape(m.Dist), m.Ref, drawing)
+		}
+	}
+	if at := strings.Index(list, "l18 "); at < 0 || at > strings.Index(list, "l1 ") {
+		t.Errorf("not the first of the list:\n%s", list)
+	}
+}

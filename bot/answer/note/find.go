@@ -119,6 +119,7 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 	if st != site.Open {
 		c.Passes(&r, th, "")
 	}
+	c.Beside(&r, v.Surface, th.Name)
 	return answer.Save(site.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
 }
 

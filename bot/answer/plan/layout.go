@@ -128,6 +128,7 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 			}
 		}
 	}
+	c.Beside(&r, p.Surface, "")
 	return r
 }
 

@@ -28,8 +28,9 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if e.Up {
 		how, ending = "looking up: east and west change sides", "-up"
 	}
-	name := strings.ReplaceAll(c.Room.Name, " ", "-")
-	picture := answer.Picture{Name: name + ending + ".png", Room: c.Room.Name, Up: e.Up, Entry: last, At: c.Now.UnixMilli()}
+	picture := c.Sketch()
+	name := strings.TrimSuffix(picture.Name, ".png")
+	picture.Name, picture.Up = name+ending+".png", e.Up
 	text := fmt.Sprintf("%s ceiling as of entry %d, seen %s", c.Room.Name, last, how)
 	r := answer.Tell("sketch", sketchFacts{e.Up, last}, text)
 	r.Pictures = append(r.Pictures, picture)
