@@ -1,23 +1,21 @@
 package cutting
 
 import (
-	"maps"
 	"math"
 	"slices"
 )
 
 // node is a part of the problem, relaxed and still to be split.
 type node struct {
-	part
+	rules []rule
 	bound float64
 	mix   mix
 }
 
-// branch splits the problem on the number of boards of a group, which is
-// whole, and on the marks of the choice, which it has or has not. The bound is
+// branch splits the problem on the number of boards of a group, which is whole. The bound is
 // the least of those of the parts left; it looks at no more than nodes.
 func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
-	open := []node{{m.all(), root.Bound, rootMix}}
+	open := []node{{m.counts(), root.Bound, rootMix}}
 	for ; nodes > 0 && m.work.Steps > 0; nodes -= 2 {
 		at := 0
 		for i, n := range open {
@@ -40,9 +38,9 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 		}
 		bound := n.bound
 		open = slices.Delete(open, at, at+1)
-		for _, p := range parts {
-			r, mx := m.solve(p)
-			open = append(open, node{p, max(r.Bound, bound), mx})
+		for _, rules := range parts {
+			r, mx := m.solve(rules)
+			open = append(open, node{rules, max(r.Bound, bound), mx})
 		}
 	}
 	low := math.Inf(1)
@@ -52,8 +50,8 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	return low
 }
 
-// split makes two parts of n, nil when its plan is whole.
-func (m *master) split(n *node) []part {
+// split makes the rules of two parts of n, nil when its boards are whole.
+func (m *master) split(n *node) [][]rule {
 	far := 1e-3
 	var best group
 	var x float64
@@ -73,31 +71,9 @@ func (m *master) split(n *node) []part {
 	look(group{-1, whole}, sum[0], 2) // these say most
 	look(group{-1, ripped}, sum[1], 2)
 	look(group{-1, either}, sum[0]+sum[1], 2)
-	if x > 0 {
-		lo, hi := n.part, n.part
-		k := int(math.Floor(x))
-		lo.rules = append(slices.Clone(n.rules), rule{best, false, k})
-		hi.rules = append(slices.Clone(n.rules), rule{best, true, k + 1})
-		return []part{lo, hi}
-	}
-	share := map[int]float64{}
-	for _, c := range n.mix.choices {
-		for _, mark := range c.Marks {
-			share[mark] += c.Weight
-		}
-	}
-	mark := -1
-	far = 1e-3
-	for _, k := range slices.Sorted(maps.Keys(share)) {
-		if d := math.Abs(share[k] - math.Round(share[k])); d > far+1e-9 {
-			mark, far = k, d
-		}
-	}
-	if mark < 0 {
+	if x == 0 {
 		return nil
 	}
-	has, not := n.part, n.part
-	has.with = append(slices.Clone(n.with), mark)
-	not.without = append(slices.Clone(n.without), mark)
-	return []part{has, not}
+	k := int(math.Floor(x))
+	return [][]rule{append(slices.Clone(n.rules), rule{best, false, k}), append(slices.Clone(n.rules), rule{best, true, k + 1})}
 }

@@ -117,8 +117,8 @@ func Solve(p Problem) (Plan, error) {
 	}
 	best := t.greedy(want)
 	fixed := &Wanted{Count: want}
-	m := &master{table: t, Demand: Demand{Cheapest: func([]float64, []int, []int) *Wanted { return fixed }}}
-	r, mix := m.solve(t.all())
+	m := &master{table: t, Demand: Demand{Cheapest: func([]float64) *Wanted { return fixed }}}
+	r, mix := m.solve(t.counts())
 	bound := t.roundUp(r.Bound)
 	open := func() bool {
 		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))

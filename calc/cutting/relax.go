@@ -34,16 +34,12 @@ func (r Relaxation) Worth(n []int) float64 {
 type Wanted struct {
 	Count []int   // of each item
 	Fee   float64 // what the choice costs by itself, beside the boards; +Inf = there is no choice
-	Marks []int   // what tells the choice from others, ascending; equal marks mean equal counts
-	// Open, where it is set, says that the choice may have a mark or not.
-	Open func(mark int) bool
 }
 
 // Demand is an open choice of what to cut.
 type Demand struct {
-	// Cheapest is the cheapest choice at the prices (which it must not keep) that has all marks of with and none of without.
-	// Nil ends the relaxation.
-	Cheapest func(price []float64, with, without []int) *Wanted
+	// Cheapest is the cheapest choice at the prices, which it must not keep. Nil ends the relaxation.
+	Cheapest func(price []float64) *Wanted
 	// Enough, asked after each new bound, says whether it will do.
 	Enough func(bound float64) bool
 	// Look is shown the choice that weighs most in each fractional plan.
@@ -76,12 +72,6 @@ type rule struct {
 	n     int
 }
 
-// part is a part of the problem: rules on boards and marks that the choice has or has not.
-type part struct {
-	rules         []rule
-	with, without []int
-}
-
 // column is a column of the master problem: a board or a demand.
 type column struct {
 	cost  float64
@@ -99,29 +89,14 @@ type master struct {
 	pool []column // found so far, good for any part
 }
 
-// all is the whole problem: the counts of the stock are its rules.
-func (t *table) all() (p part) {
+// counts are the rules of the whole problem: the boards of counted stock.
+func (t *table) counts() (rules []rule) {
 	for s, st := range t.p.Stock {
 		if st.Count >= 0 {
-			p.rules = append(p.rules, rule{group{s, either}, false, st.Count})
+			rules = append(rules, rule{group{s, either}, false, st.Count})
 		}
 	}
-	return p
-}
-
-// allows says whether the choice is in the part.
-func (p part) allows(w *Wanted) bool {
-	for _, m := range p.with {
-		if _, ok := slices.BinarySearch(w.Marks, m); !ok && (w.Open == nil || !w.Open(m)) {
-			return false
-		}
-	}
-	for _, m := range p.without {
-		if _, ok := slices.BinarySearch(w.Marks, m); ok {
-			return false
-		}
-	}
-	return true
+	return rules
 }
 
 // start fills the pool with boards of one item each and returns prices by them.
@@ -155,7 +130,7 @@ func (m *master) start() []float64 {
 
 // Relax is the relaxation where the demand is still open. The counts in p.Items
 // are not read. It ends when the bound cannot grow, when the steps are spent, or when the bound is enough.
-// For as many nodes it then splits the problem, on numbers of boards and on marks, to
+// For as many nodes it then splits the problem, on numbers of boards, to
 // bring the bound up: Relaxation.Bound is that bound, the prices are those of the whole problem.
 func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	t, err := newTable(p)
@@ -163,7 +138,7 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 		return Relaxation{}, err
 	}
 	m := &master{table: t, Demand: d}
-	r, mix := m.solve(t.all())
+	r, mix := m.solve(t.counts())
 	r.Mix = mix.choices
 	r.Bound = max(r.Bound, m.branch(r, mix, nodes))
 	return r, nil
@@ -181,8 +156,8 @@ type Choice struct {
 	*Wanted
 }
 
-// solve relaxes a part of the problem.
-func (m *master) solve(p part) (Relaxation, mix) {
+// solve relaxes the part of the problem that keeps to the rules.
+func (m *master) solve(rules []rule) (Relaxation, mix) {
 	n := len(m.p.Items)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(m.p.Stock)), Bound: math.Inf(-1)}
 	out := mix{boards: make([][2]float64, len(m.p.Stock))}
@@ -190,31 +165,31 @@ func (m *master) solve(p part) (Relaxation, mix) {
 	if m.pool == nil {
 		guess = m.start()
 	}
-	w := m.Cheapest(guess, p.with, p.without)
+	w := m.Cheapest(guess)
 	if w == nil || math.IsInf(w.Fee, 1) {
 		if w != nil {
 			best.Bound = w.Fee
 		}
 		return best, out
 	}
-	lp := m.simplex(w, p.rules)
+	lp := m.simplex(w, rules)
 	y := make([]float64, n)
 	for m.work.Steps > 0 {
-		for m.cheap(lp, p) {
+		for m.cheap(lp, rules) {
 		}
 		for j := range n {
 			y[j] = max(lp.y[j], 0)
 		}
 		m.price(y)
 		before := len(m.pool)
-		if w = m.Cheapest(y, p.with, p.without); w == nil {
+		if w = m.Cheapest(y); w == nil {
 			break
 		}
-		m.add(lp, p.rules, choiceColumn(w))
-		if w = m.keepBound(&best, lp, y, w, p); w == nil {
+		m.add(lp, rules, choiceColumn(w))
+		if w = m.keepBound(&best, lp, y, w, rules); w == nil {
 			break
 		}
-		m.add(lp, p.rules, choiceColumn(w))
+		m.add(lp, rules, choiceColumn(w))
 		if m.Enough != nil && m.Enough(best.Bound) {
 			break
 		}
@@ -223,7 +198,7 @@ func (m *master) solve(p part) (Relaxation, mix) {
 		}
 		for s := range m.p.Stock {
 			for _, b := range m.boards(s) {
-				m.add(lp, p.rules, boardColumn(b))
+				m.add(lp, rules, boardColumn(b))
 			}
 		}
 		if len(m.pool) == before {
@@ -295,7 +270,7 @@ func (c column) under(rules []rule, items int) column {
 
 // cheap brings in the best columns that need no oracle: slack, surplus, or
 // out of the pool. It reports whether there were any.
-func (m *master) cheap(lp *simplex, p part) bool {
+func (m *master) cheap(lp *simplex, rules []rule) bool {
 	n := len(m.p.Items)
 	var in []column
 	var gain []float64
@@ -314,7 +289,7 @@ func (m *master) cheap(lp *simplex, p part) bool {
 		switch {
 		case i == n:
 			continue
-		case i > n && !p.rules[i-n-1].least:
+		case i > n && !rules[i-n-1].least:
 			sign = 1
 		}
 		if -sign*y < -1e-7 {
@@ -323,7 +298,7 @@ func (m *master) cheap(lp *simplex, p part) bool {
 	}
 	tolls := make([][2]float64, len(m.p.Stock))
 	for s := range tolls {
-		tolls[s] = toll(lp.y[n+1:], p.rules, s)
+		tolls[s] = toll(lp.y[n+1:], rules, s)
 	}
 	for _, c := range m.pool {
 		r := lp.reduced(c)
@@ -332,14 +307,14 @@ func (m *master) cheap(lp *simplex, p part) bool {
 		} else if c.board != nil {
 			r -= tolls[c.board.stock][0]
 		}
-		if r < -1e-7 && (c.want == nil || p.allows(c.want)) {
+		if r < -1e-7 {
 			offer(c, r)
 		}
 		m.work.Spend(int64(5 + len(c.rows)))
 	}
 	moved := false
 	for _, c := range in {
-		if c = c.under(p.rules, n); m.work.Steps > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
+		if c = c.under(rules, n); m.work.Steps > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
 			moved = true
 			m.work.Spend(int64(lp.m*lp.m) / 3)
 		}
@@ -397,17 +372,17 @@ func boardColumn(b made) column {
 
 // keepBound scales the prices y, just tabled, and the rules' so far down that no board
 // gains, and keeps the bound if it is the best so far. It returns the choice at the scaled prices.
-func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted, p part) *Wanted {
+func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted, rules []rule) *Wanted {
 	n := len(y)
 	scale := 1.0
 	price := slices.Clone(lp.y[n+1:]) // of the rules; of the right sign even between pivots
-	for i, r := range p.rules {
+	for i, r := range rules {
 		if price[i] = min(price[i], 0); r.least {
 			price[i] = max(lp.y[n+1+i], 0)
 		}
 	}
 	for s, st := range m.p.Stock {
-		toll := toll(price, p.rules, s)
+		toll := toll(price, rules, s)
 		for k, b := range m.boards(s) {
 			v := toll[k]
 			for _, ps := range b.pieces {
@@ -425,7 +400,7 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 		scaled[j] = scale * y[j]
 	}
 	if scale < 1-1e-9 {
-		if w = m.Cheapest(scaled, p.with, p.without); w == nil {
+		if w = m.Cheapest(scaled); w == nil {
 			return nil
 		}
 	}
@@ -434,7 +409,7 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 		bound += scaled[j] * float64(k)
 	}
 	fee := 0.0
-	for i, r := range p.rules {
+	for i, r := range rules {
 		fee -= scale * price[i] * float64(r.n)
 	}
 	if bound -= fee; math.IsNaN(bound) || bound <= best.Bound {
@@ -442,7 +417,7 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 	}
 	best.Bound, best.fee, best.Price = bound, fee, scaled
 	clear(best.toll)
-	for i, r := range p.rules {
+	for i, r := range rules {
 		if r.stock >= 0 && r.how == either && !r.least {
 			best.toll[r.stock] -= scale * price[i]
 		}

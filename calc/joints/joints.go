@@ -7,7 +7,7 @@
 //
 // A lane's possible sets of butts are its patterns. Dynamic programming over the lanes finds the cheapest
 // patterns that go together at given prices of the pieces; package cutting finds prices at which no board
-// gains; the two make one relaxation, split on butts and numbers of boards until the bound meets the plan or the steps are
+// gains; the two make one relaxation, split on numbers of boards until the bound meets the plan or the steps are
 // spent. Patterns that are too many to list are stood in for by the cheapest chain that heeds no neighbour, so that the bound holds;
 // plans get patterns beyond the list from chains fitted to the lane before, at the prices or to the mix of the relaxation (round).
 package joints

@@ -27,12 +27,6 @@ func (b *bits) each(do func(i int)) {
 	}
 }
 
-// holds says whether all of o is in b.
-func (b *bits) holds(o *bits) bool {
-	return o[0]&^b[0]|o[1]&^b[1]|o[2]&^b[2]|o[3]&^b[3] == 0
-}
-
-// pattern is one way to fill a lane: where its butts are and its pieces.
 type pattern struct {
 	mask  bits // its butts
 	near  bits // positions too near to one of them for a neighbour

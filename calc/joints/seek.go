@@ -68,24 +68,19 @@ func (v *solver) best(p *Plan) *Plan {
 	take(tried[0], v.judge(tried[0].counts, 0, v.Work.Steps/50))
 	share := v.Work.Steps / 2
 	demand := cutting.Demand{
-		Cheapest: func(y []float64, with, without []int) *cutting.Wanted {
+		Cheapest: func(y []float64) *cutting.Wanted {
 			if v.Work.Steps < share {
 				return nil
 			}
-			k.confine(with, without)
 			k.reprice(y)
 			path, sum := k.cheapest(true)
 			if math.IsInf(sum, 1) {
 				return &cutting.Wanted{Fee: sum}
 			}
 			counts, excess := v.demand(path)
-			w := &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess), Marks: k.marks(path)}
-			stands := wild(k, path)
-			if stands {
-				w.Open = k.open(path)
-			}
+			w := &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess)}
 			paths[w] = k.tame(path)
-			if stands {
+			if wild(k, path) {
 				if path, _ = k.cheapest(false); path != nil {
 					remember(path)
 				}
@@ -110,7 +105,6 @@ func (v *solver) best(p *Plan) *Plan {
 	v.Work.Part(share, func(part *work.Budget) {
 		r, err = cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Work: part}, demand, 400)
 	})
-	k.confine(nil, nil)
 	if err != nil {
 		return p
 	}

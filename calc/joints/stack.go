@@ -24,8 +24,6 @@ type stack struct {
 	pos   []length.Length
 	near  []bits  // position -> those too near it
 	dear  float64 // what a butt is priced at: more than any boards
-	must  []bits  // lane -> positions its butts must take, and must not, in the part looked at
-	not   []bits
 	best  [][]float64
 	back  [][]int32
 	y     []float64 // the last prices
@@ -217,14 +215,6 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 		for p, c := range l.kind.cost {
 			to[p] += c
 		}
-		if k.not != nil && (k.must[i] != bits{} || k.not[i] != bits{}) {
-			for p := range l.kind.pats {
-				if mask := &l.kind.pats[p].mask; mask.meets(&k.not[i]) || !mask.holds(&k.must[i]) {
-					to[p] = math.Inf(1)
-				}
-			}
-			k.work.Spend(int64(2 * m))
-		}
 		to[m-1] += l.kind.wcost
 		if !wild {
 			to[m-1] = math.Inf(1)
@@ -280,48 +270,12 @@ func (k *stack) fit(i int, y []float64, dear float64, ban *bits) int32 {
 	return at
 }
 
-// confine restricts cheapest to paths with all the marks of with and none of without; a mark
-// is a lane and a position (lane x MaxPlaces + position).
-func (k *stack) confine(with, without []int) {
-	k.must, k.not = make([]bits, len(k.lanes)), make([]bits, len(k.lanes))
-	for _, m := range with {
-		k.must[m/MaxPlaces].add(m % MaxPlaces)
-	}
-	for _, m := range without {
-		k.not[m/MaxPlaces].add(m % MaxPlaces)
-	}
-}
-
 // ends of a path's patterns, lane by lane.
 func (k *stack) ends(path []int32) (out [][]End) {
 	for i, p := range path {
 		out = append(out, k.lanes[i].kind.pats[p].ends)
 	}
 	return out
-}
-
-// marks of a path, ascending.
-func (k *stack) marks(path []int32) (out []int) {
-	for i, p := range path {
-		kd := k.lanes[i].kind
-		if int(p) == len(kd.pats) {
-			continue // a stand-in has none
-		}
-		for _, e := range kd.pats[p].ends {
-			out = append(out, i*MaxPlaces+kd.chains[e.Chain].at[e.Node])
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
-// open says of a mark whether it is of a lane where the path has a stand-in, which may have it or not.
-func (k *stack) open(path []int32) func(mark int) bool {
-	stands := make([]bool, len(path))
-	for i, p := range path {
-		stands[i] = int(p) == len(k.lanes[i].kind.pats)
-	}
-	return func(mark int) bool { return stands[mark/MaxPlaces] }
 }
 
 // rest is, for each lane and pattern, the cheapest way through all lanes
