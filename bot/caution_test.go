@@ -1,8 +1,6 @@
 package bot_test
 
 import (
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +8,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/answer"
+	"strapline/bot/console"
 	"strapline/bot/job"
 )
 
@@ -34,36 +33,14 @@ func TestCautionsDefer(t *testing.T) {
 // All conversations: a caution is one of the list, stands only where the work
 // can hurt, and every one of the list is said somewhere.
 func TestCautionsWhereItHurts(t *testing.T) {
-	files, err := filepath.Glob("../testdata/*.chat")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no conversations", err)
-	}
 	said := map[string]bool{}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := bot.New(bot.Options{Dir: t.TempDir(), Loc: time.UTC})
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := b.Job("flat")
-		if err != nil {
-			t.Fatal(err)
-		}
-		for line := range strings.Lines(string(data)) {
-			if strings.HasPrefix(line, "|") || strings.HasPrefix(line, "#") {
+	eachChat(t, func(t *testing.T, _ string, steps []console.Step) {
+		j := openJob(t, open(t, bot.Options{Loc: time.UTC}), "flat")
+		for _, s := range steps {
+			if s.Who == "" {
 				continue
 			}
-			if _, after, ok := strings.Cut(line, "] "); ok && line[0] == '[' {
-				line = after
-			}
-			who, text, ok := strings.Cut(strings.TrimSpace(line), "> ")
-			if !ok {
-				continue
-			}
-			out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
+			out, err := j.Handle(t.Context(), job.In{Who: s.Who, Text: s.Text})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -74,20 +51,17 @@ func TestCautionsWhereItHurts(t *testing.T) {
 					}
 					i := slices.IndexFunc(cautions, func(c string) bool { return strings.Contains(n.Text, c) })
 					if i < 0 {
-						t.Errorf("%s: %q: a caution that is not on the list: %q", file, text, n.Text)
+						t.Errorf("%q: a caution that is not on the list: %q", s.Text, n.Text)
 						continue
 					}
 					said[cautions[i]] = true
 					if !slices.Contains(hurts, a.Kind) {
-						t.Errorf("%s: %q: a caution in an answer of kind %s: %q", file, text, a.Kind, n.Text)
+						t.Errorf("%q: a caution in an answer of kind %s: %q", s.Text, a.Kind, n.Text)
 					}
 				}
 			}
 		}
-		if err := b.Close(); err != nil {
-			t.Fatal(err)
-		}
-	}
+	})
 	for _, c := range cautions {
 		if !said[c] {
 			t.Errorf("no conversation says %q", c)

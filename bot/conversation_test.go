@@ -20,41 +20,53 @@ import (
 	"strapline/store"
 )
 
-// The conversations of testdata are the spec: each message gets exactly the
-// reply that stands under it, and the job is the same when it is read again.
-func TestConversations(t *testing.T) {
+// eachChat runs a test for each conversation of testdata.
+func eachChat(t *testing.T, do func(t *testing.T, file string, steps []console.Step)) {
 	files, err := filepath.Glob("../testdata/*.chat")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no conversations", err)
 	}
 	for _, file := range files {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
-			data, err := os.ReadFile(file)
+			f, err := os.Open(file)
 			if err != nil {
 				t.Fatal(err)
 			}
-			steps, err := console.ReadChat(bytes.NewReader(data))
+			defer f.Close()
+			steps, err := console.ReadChat(f)
 			if err != nil {
 				t.Fatal(err)
 			}
-			dir := t.TempDir()
-			clock := new(console.Clock)
-			b := open(t, bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC})
-			j := openJob(t, b, "flat")
-			var out bytes.Buffer
-			if err := (console.Play{Job: j, Clock: clock}).Run(t.Context(), steps, &out); err != nil {
-				t.Fatal(err)
-			}
-			if *update {
-				if err := os.WriteFile(file, out.Bytes(), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			} else if diff := cmp.Diff(strings.Split(string(data), "\n"), strings.Split(out.String(), "\n")); diff != "" {
-				t.Errorf("replies differ (-expected +got):\n%s", diff)
-			}
-			sameAgain(t, b, dir, j)
+			do(t, file, steps)
 		})
 	}
+}
+
+// The conversations of testdata are the spec: each message gets exactly the
+// reply that stands under it, and the job is the same when it is read again.
+func TestConversations(t *testing.T) {
+	eachChat(t, func(t *testing.T, file string, steps []console.Step) {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		clock := new(console.Clock)
+		b := open(t, bot.Options{Dir: dir, Now: clock.Now, Loc: time.UTC})
+		j := openJob(t, b, "flat")
+		var out bytes.Buffer
+		if err := (console.Play{Job: j, Clock: clock}).Run(t.Context(), steps, &out); err != nil {
+			t.Fatal(err)
+		}
+		if *update {
+			if err := os.WriteFile(file, out.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		} else if diff := cmp.Diff(strings.Split(string(data), "\n"), strings.Split(out.String(), "\n")); diff != "" {
+			t.Errorf("replies differ (-expected +got):\n%s", diff)
+		}
+		sameAgain(t, b, dir, j)
+	})
 }
 
 // sameAgain closes the job, verifies its file, and compares the live state with

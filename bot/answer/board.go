@@ -7,10 +7,10 @@ import (
 
 // BoardText is the board of the job, as read back.
 func (c Ctx) BoardText() string {
-	now, _ := c.State.BoardNow()
+	now, said := c.State.BoardNow()
 	text := fmt.Sprintf("board %s x %s", c.Thick(now.Thick), c.Len(now.Wide))
-	if now.Type != "" {
-		text += ", " + boardType(now.Type)
+	if !said {
+		text += " (assumed)"
 	}
 	if len(now.Lengths) > 0 {
 		var ls []string
@@ -18,6 +18,9 @@ func (c Ctx) BoardText() string {
 			ls = append(ls, c.Board(l))
 		}
 		text += ", lengths " + strings.Join(ls, " ")
+	}
+	if now.Type != "" {
+		text += ", type " + strings.TrimPrefix(boardType(now.Type), "type ")
 	}
 	return text
 }

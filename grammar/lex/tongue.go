@@ -78,8 +78,9 @@ func (t *Tongue) English(text string, kept Names) (english string, shifts []Shif
 				break
 			}
 		}
+		named := p.Value == "room" || l.Pieces[i].Low == "room"
 		i += max(n, 1)
-		if p.Value == "room" { // its name stays
+		if named { // its name stays
 			for i < len(l.Pieces) && l.Pieces[i].Word() {
 				i++
 			}

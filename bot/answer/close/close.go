@@ -94,9 +94,9 @@ func check(c answer.Ctx, e grammar.Check) answer.Reply {
 	}
 	return answer.Save(site.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
 		left := len(c.Blocking())
-		text := fmt.Sprintf("%s %s %s", c.Room.Name, what, e.State)
+		text := fmt.Sprintf("%s check %s %s", c.Room.Name, what, e.State)
 		if e.State == "add" {
-			text = fmt.Sprintf("%s has to pass %s too", c.Room.Name, what)
+			text = fmt.Sprintf("%s check add %s", c.Room.Name, what)
 		}
 		if e.Reason != "" {
 			text += ", " + e.Reason
@@ -233,7 +233,7 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		w := finish.NextCoat(air)
-		text := fmt.Sprintf("%s coat %d", c.Room.Name, e.N)
+		text := c.Room.Name + " " + e.String()
 		switch {
 		case slices.Contains(w.Notes, finish.TooCold):
 			text += ": too cold, under 50 F (10 C) nothing sets right; no next coat until it is warm for 48 h"

@@ -62,7 +62,8 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 		if _, leans := c.Room.Shape(); leans { // every one is off by its own
 			at = strings.Join(say.Most(each, 8), "; ")
 		}
-		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s %d to %d: %s (studs, centre)", c.Room.Name, e.What, n+1, n+len(b.Each), at))
+		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s %d to %d: %s (studs, centre)",
+			c.Room.Name, grammar.Several(e.What), c.Size(e.Size), e.A, e.B, e.What, n+1, n+len(b.Each), at))
 		if moved != "" {
 			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}

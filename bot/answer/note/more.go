@@ -53,8 +53,8 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 			facts.Things = append(facts.Things, FactsOf(c, c.Room.Thing(th.Name)))
 			places = append(places, c.Near(c.Room.FromStart(v.Surface, th.Point).On(a)))
 		}
-		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s: %s apart %s from %s = %s off %s, in line at %s off %s (studs, centre)",
-			c.Where(v.Surface), named(e, n), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
+		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %d more %s%s, %s apart %s of %s = %s: %s off %s, in line at %s off %s (studs, centre)",
+			c.Where(v.Surface), e.Count, grammar.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
 		for _, th := range b.Each {
 			clash(c, &r, th, th.Point)
 		}

@@ -83,7 +83,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 	text := runText(c, rt)
 	switch v.How {
 	case "top":
-		text += ", on top of the supports"
+		text += ", on top of the " + supportsOf(c, v.Surface)
 	case "notched":
 		if v.NotchN > 0 {
 			break // said below
@@ -127,6 +127,14 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 	return r
 }
 
+// supportsOf is what a surface hangs on, in the word that the crew noted.
+func supportsOf(c answer.Ctx, on place.Surface) string {
+	if set := c.Room.Supports(on); len(set) > 0 {
+		return string(set[0].Kind)
+	}
+	return "supports"
+}
+
 func factsOfRun(c answer.Ctx, rt *site.RouteState) runFacts {
 	v, _ := rt.Now()
 	path := rt.Path()
@@ -141,7 +149,11 @@ func runText(c answer.Ctx, rt *site.RouteState) string {
 	for _, p := range rt.Path() {
 		at = append(at, c.Coords(v.Surface, p))
 	}
-	return fmt.Sprintf("%s %s: %s", c.Where(v.Surface), c.RouteName(v), strings.Join(at, " to "))
+	text := fmt.Sprintf("%s %s: %s", c.Where(v.Surface), c.RouteName(v), strings.Join(at, " to "))
+	if slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return c.Room.BoardNow(w) > 0 }) {
+		text += " (studs)" // not the faces that are there now
+	}
+	return text
 }
 
 // plate notes steel plates that are in.

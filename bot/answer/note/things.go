@@ -104,7 +104,14 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if answer.KindOf(e.What).AfterPaint || e.AfterPaint {
 		b.Due = "after paint"
 	}
-	return saveThing(c, b, p)
+	if old == nil {
+		return saveThing(c, b, p)
+	}
+	before := c.Snap(c.Room)
+	return saveThing(c, b, p).After(func(r answer.Reply) answer.Reply {
+		c.Moves(&r, before, old)
+		return r
+	})
 }
 
 // notedThere is the thing that its sender notes again: of its kind and its name, or of no name of its own, and of its

@@ -119,8 +119,8 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 }
 
 func code(c answer.Ctx, e grammar.Code) answer.Reply {
-	rules := map[string]string{"us": "US rules (IRC, NEC)", "canada": "Canadian rules (NBC, CE Code)"}
-	return c.Keep(site.Code{Code: e.Code}, "code", rules[e.Code]+" from now on; local amendments go first")
+	rules := map[string]string{"us": "IRC and NEC", "canada": "NBC and CE Code"}
+	return c.Keep(site.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))
 }
 
 // settings are the numbers a lead may set, with the bounds taken without asking.
@@ -144,10 +144,10 @@ func set(c answer.Ctx, e grammar.Set) answer.Reply {
 	if value < rule.low || value > rule.top {
 		return answer.Ask(fmt.Sprintf("%s %g? send it again", e.What, value), "")
 	}
-	text := fmt.Sprintf("%s %g %s", e.What, e.N, rule.unit)
+	text := fmt.Sprintf("set %s %g %s", e.What, e.N, rule.unit)
 	switch {
 	case rule.unit == "":
-		text = fmt.Sprintf("%s %s", e.What, c.Said(e.L))
+		text = fmt.Sprintf("set %s %s", e.What, c.Said(e.L))
 	case e.Per > 0:
 		text += fmt.Sprintf(" per %d sq ft", e.Per)
 	}
