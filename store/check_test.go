@@ -123,14 +123,14 @@ func TestNewer(t *testing.T) {
 			return put(tx.Bucket([]byte(aboutBucket)), aboutBucket, formatKey, fileFormat+1)
 		}, "it has format 2, this program knows 1"},
 		{"value", func(tx *bolt.Tx) error {
-			value, err := encode(logBucket, seqKey(3), Record{Seq: 3})
+			value, err := encode(logBucket, seqKey(3), &Record{Seq: 3})
 			if err != nil {
 				return err
 			}
 			value[4]++
 			binary.BigEndian.PutUint32(value, sum(logBucket, seqKey(3), value[4:]))
 			return tx.Bucket([]byte(logBucket)).Put(seqKey(3), value)
-		}, "entry 3 has layout 2, this program knows 1"},
+		}, "entry 3 has layout 3, this program knows 2"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			path := edited(t, tt.edit)

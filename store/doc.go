@@ -16,7 +16,9 @@
 //
 //	4 bytes  CRC-32C (Castagnoli), big-endian, over bucket name, key and all that follows
 //	1 byte   version of this layout
-//	rest     JSON
+//	rest     JSON; of a record its head in binary and the JSON of its body
+//
+// Records of before that layout are JSON whole, and are read too.
 //
 // # Damage
 //

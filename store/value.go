@@ -21,9 +21,9 @@ const (
 var buckets = []string{aboutBucket, logBucket, marksBucket, outboxBucket, pendingBucket, receiptsBucket}
 
 const (
-	fileFormat  = 1 // about/format
-	valueLayout = 1 // the byte behind the sum
-	prefix      = 5 // bytes in front of the JSON
+	fileFormat = 1 // about/format
+	jsonLayout = 1 // the byte behind the sum
+	prefix     = 5 // bytes in front of what is laid out
 )
 
 var (
@@ -56,15 +56,34 @@ func seqKey(seq uint64) []byte { return binary.BigEndian.AppendUint64(nil, seq) 
 func encode(bucket string, key []byte, v any) ([]byte, error) {
 	var buf bytes.Buffer
 	buf.Grow(512)
-	buf.Write([]byte{0, 0, 0, 0, valueLayout})
-	enc := json.NewEncoder(&buf)
-	enc.SetEscapeHTML(false)
-	if err := enc.Encode(v); err != nil {
+	var err error
+	if r, ok := v.(*Record); ok {
+		buf.Write([]byte{0, 0, 0, 0, recordLayout})
+		err = r.layOut(&buf)
+	} else {
+		buf.Write([]byte{0, 0, 0, 0, jsonLayout})
+		err = writeJSON(&buf, v)
+	}
+	if err != nil {
 		return nil, fmt.Errorf("%s: %w", describe(bucket, key), err)
 	}
-	value := bytes.TrimSuffix(buf.Bytes(), []byte("\n"))
+	resum(bucket, key, buf.Bytes())
+	return buf.Bytes(), nil
+}
+
+func writeJSON(buf *bytes.Buffer, v any) error {
+	enc := json.NewEncoder(buf)
+	enc.SetEscapeHTML(false)
+	err := enc.Encode(v)
+	if err == nil {
+		buf.Truncate(buf.Len() - 1) // the line end
+	}
+	return err
+}
+
+// resum puts the sum in front of a value.
+func resum(bucket string, key, value []byte) {
 	binary.BigEndian.PutUint32(value, sum(bucket, key, value[4:]))
-	return value, nil
 }
 
 func sum(bucket string, key, rest []byte) uint32 {
@@ -73,27 +92,53 @@ func sum(bucket string, key, rest []byte) uint32 {
 	return crc32.Update(crc, castagnoli, rest)
 }
 
-// payload checks a stored value and returns its JSON, which aliases value.
+// payload checks a stored value and returns what is laid out in it, which aliases value.
 func payload(bucket string, key, value []byte) ([]byte, error) {
 	if len(value) < prefix || binary.BigEndian.Uint32(value) != sum(bucket, key, value[4:]) {
 		return nil, fmt.Errorf("%w: %s does not match its checksum", ErrDamaged, describe(bucket, key))
 	}
-	if value[4] != valueLayout {
-		return nil, fmt.Errorf("%w: %s has layout %d, this program knows %d", ErrNewer, describe(bucket, key), value[4], valueLayout)
+	known := byte(jsonLayout)
+	if bucket == logBucket {
+		known = recordLayout
+	}
+	if value[4] < jsonLayout || value[4] > known {
+		return nil, fmt.Errorf("%w: %s has layout %d, this program knows %d", ErrNewer, describe(bucket, key), value[4], known)
 	}
 	return value[prefix:], nil
 }
 
-// decode checks a stored value and reads its JSON into v.
+// decode checks a stored value and reads it into v, a *Record in the log.
 func decode(bucket string, key, value []byte, v any) error {
-	text, err := payload(bucket, key, value)
+	rest, err := payload(bucket, key, value)
 	if err != nil {
 		return err
 	}
-	if err := json.Unmarshal(text, v); err != nil {
+	if value[4] == recordLayout {
+		err = v.(*Record).read(rest)
+	} else {
+		err = json.Unmarshal(rest, v)
+	}
+	if err != nil {
 		return fmt.Errorf("%w: %s cannot be read: %w", ErrDamaged, describe(bucket, key), err)
 	}
 	return nil
+}
+
+// asJSON is what is laid out in a value that was checked, as JSON.
+func asJSON(bucket string, key, value []byte) ([]byte, error) {
+	if value[4] != recordLayout {
+		return value[prefix:], nil
+	}
+	var r Record
+	var buf bytes.Buffer
+	err := r.read(value[prefix:])
+	if err == nil {
+		err = writeJSON(&buf, &r)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%w: %s cannot be read: %w", ErrDamaged, describe(bucket, key), err)
+	}
+	return buf.Bytes(), nil
 }
 
 // describe names a value for a person.

@@ -26,12 +26,15 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 	w := &walker{r: r, size: size}
 	w.visit = func(bucket string, key, value []byte) {
 		s.count(w, bucket, key)
-		text, err := payload(bucket, key, value)
+		_, err := payload(bucket, key, value)
 		if err == nil && bucket == aboutBucket {
 			err = s.about(key, value)
 		}
 		if err == nil && each != nil {
-			err = each(bucket, key, text)
+			var text []byte
+			if text, err = asJSON(bucket, key, value); err == nil {
+				err = each(bucket, key, text)
+			}
 		}
 		if err != nil {
 			w.fault(err)
