@@ -2,7 +2,6 @@ package job
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"hash/fnv"
 	"maps"
@@ -96,35 +95,6 @@ func (j *Job) load() error {
 	return nil
 }
 
-// replay makes the state from the log, as far as entry last; 0 is all of it.
-func replay(st *site.State, log *store.Log, last uint64) error {
-	for rec, err := range log.Records(1) {
-		if err != nil {
-			return err
-		}
-		if last > 0 && rec.Seq > last {
-			break
-		}
-		switch err := foldIn(st, rec); {
-		case errors.Is(err, site.ErrNewer):
-			return fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)
-		case err != nil:
-			return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)
-		}
-	}
-	return nil
-}
-
-// foldIn folds a record in.
-func foldIn(st *site.State, rec store.Record) error {
-	rec = cleaned(rec)
-	body, err := site.Decode(rec.Kind, rec.V, rec.Body)
-	if err != nil {
-		return err
-	}
-	return st.Apply(site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body})
-}
-
 // Valid judges what an import or a check meets: it takes what a job can be opened with,
 // and cleans it.
 func Valid() store.Valid {
@@ -133,11 +103,11 @@ func Valid() store.Valid {
 		switch {
 		case it.Record != nil:
 			*it.Record = cleaned(*it.Record)
-			if it.Record.Seq != uint64(len(st.Entries))+1 { // one is missing, which was said
-				_, err := site.Decode(it.Record.Kind, it.Record.V, it.Record.Body)
+			ev, err := event(*it.Record)
+			if err != nil || ev.Seq != uint64(len(st.Entries))+1 { // one is missing, which was said
 				return err
 			}
-			return foldIn(st, *it.Record)
+			return st.Apply(ev)
 		case it.Receipt != nil && len(it.Receipt.Reply) > 0:
 			return json.Unmarshal(it.Receipt.Reply, new(Out))
 		case it.Pending != nil:

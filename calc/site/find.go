@@ -10,7 +10,7 @@ import (
 // index finds things by name and by word.
 type index struct {
 	named map[string][]*ThingState // by name
-	words map[string][]*ThingState // by each word of what, name and label
+	words map[string][]*ThingState // by each word of what, name and label, but for a name of one word
 	most  int                      // words in the longest name
 
 	routes map[string]bool // names of runs
@@ -19,12 +19,22 @@ type index struct {
 func (ix *index) add(t *ThingState, b Thing) {
 	for _, text := range [3]string{b.What, b.Name, b.Label} {
 		for w := range strings.FieldsSeq(text) {
+			if w == b.Name { // named finds it
+				continue
+			}
 			if list := ix.words[w]; len(list) == 0 || list[len(list)-1] != t {
 				ix.words[w] = append(list, t)
 			}
 		}
 	}
 }
+
+// with are the things that have the word in their kind, name or label.
+func (ix *index) with(word string) []*ThingState {
+	return slices.Concat(ix.named[word], ix.words[word])
+}
+
+func (ix *index) count(word string) int { return len(ix.named[word]) + len(ix.words[word]) }
 
 // HasName reports whether name is the whole name of a thing or a run.
 func (s *State) HasName(name string) bool {
@@ -35,7 +45,7 @@ func (s *State) HasName(name string) bool {
 func (s *State) LongestName() int { return s.things.most }
 
 // HasWord reports whether word stands in some thing's name, kind or label.
-func (s *State) HasWord(word string) bool { return len(s.things.words[word]) > 0 }
+func (s *State) HasWord(word string) bool { return s.things.count(word) > 0 }
 
 // Find lists the things that the words name: those of exactly that name, else
 // those of whose name, kind and label every word is one. Room names narrow it.
@@ -57,11 +67,11 @@ func (s *State) Find(words string) []*ThingState {
 	if len(need) == 0 {
 		return nil
 	}
-	rare := slices.MinFunc(need, func(a, b string) int { return len(s.things.words[a]) - len(s.things.words[b]) })
+	rare := slices.MinFunc(need, func(a, b string) int { return s.things.count(a) - s.things.count(b) })
 	var out []*ThingState
 	seen := map[*ThingState]bool{}
 next:
-	for _, t := range s.things.words[rare] {
+	for _, t := range s.things.with(rare) {
 		if seen[t] || !stands(t) || (room != nil && t.Room != room) {
 			continue
 		}
@@ -81,7 +91,7 @@ next:
 // Labelled lists the things of whose kinds, names and labels the label's first word is one.
 func (s *State) Labelled(label string) []*ThingState {
 	first, _, _ := strings.Cut(label, " ")
-	return s.things.words[first]
+	return s.things.with(first)
 }
 
 // Gone lists the things of exactly that name all of whose notes are struck.

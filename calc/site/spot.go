@@ -40,7 +40,7 @@ func (r *Room) noted(k spot) (n noted, ok bool) {
 	if t == nil {
 		return noted{}, false
 	}
-	v, e := t.vers.now()
+	v, e := t.Now()
 	if e == nil {
 		return noted{}, false
 	}

@@ -32,7 +32,7 @@ func (b Thing) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	b.note(s, r, e)
+	b.note(s, r, e, 0)
 	return nil
 }
 
@@ -51,14 +51,14 @@ func (b Things) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	for _, t := range b.Each {
-		t.note(s, r, e)
+	for i, t := range b.Each {
+		t.note(s, r, e, i)
 	}
 	return nil
 }
 
-// note folds one thing of room r in.
-func (b Thing) note(s *State, r *Room, e *Entry) {
+// note folds one thing of room r in, which stands at i in the body of e.
+func (b Thing) note(s *State, r *Room, e *Entry, i int) {
 	t := r.things[b.Name]
 	if t == nil {
 		t = &ThingState{Room: r, Name: b.Name}
@@ -71,7 +71,7 @@ func (b Thing) note(s *State, r *Room, e *Entry) {
 		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
 	}
 	s.things.add(t, b)
-	t.vers.add(e, b)
+	t.vers.add(e, i)
 }
 
 // Measured: a colleague's measurement of a thing that is noted already. It is kept
@@ -153,7 +153,7 @@ type ThingState struct {
 	Room *Room
 	Name string
 
-	vers     versions[Thing]
+	vers     versions[int] // where it stands among those that the entry notes
 	opens    []*Entry
 	missed   []version[Missed]
 	measured []version[Measured]
@@ -161,13 +161,27 @@ type ThingState struct {
 }
 
 // Now is the newest note of the thing that stands; e is nil when all are struck.
-func (t *ThingState) Now() (v Thing, e *Entry) { return t.vers.now() }
+func (t *ThingState) Now() (v Thing, e *Entry) {
+	i, e := t.vers.now()
+	return thingAt(e, i), e
+}
+
+// thingAt is the thing at i among those that e notes, none for no entry.
+func thingAt(e *Entry, i int) Thing {
+	if e == nil {
+		return Thing{}
+	}
+	if all, ok := e.Body.(Things); ok {
+		return all.Each[i]
+	}
+	return e.Body.(Thing)
+}
 
 // Was is the newest note sent before e that stands or e itself replaced.
 func (t *ThingState) Was(e *Entry) (Thing, *Entry) {
 	for i := len(t.vers) - 1; i >= 0; i-- {
 		if t.vers[i].e.before(e) && !t.vers[i].e.Struck() {
-			return t.vers[i].v, t.vers[i].e
+			return thingAt(t.vers[i].e, t.vers[i].v), t.vers[i].e
 		}
 	}
 	return Thing{}, nil
@@ -193,7 +207,7 @@ func (t *ThingState) Measures() (out []*Entry) {
 // Second is where a colleague measured the thing after the note of it that stands,
 // by the entry of that: the last one, or nil.
 func (t *ThingState) Second() (at place.Point, e *Entry) {
-	v, now := t.vers.now()
+	v, now := t.Now()
 	if now == nil {
 		return at, nil
 	}
@@ -248,7 +262,7 @@ const (
 // covers it or covered it last. Of the piece over it and the cut, the later
 // sent counts; a piece that was cut as it hung is open.
 func (t *ThingState) Stands() (Standing, *Piece) {
-	v, e := t.vers.now()
+	v, e := t.Now()
 	if e == nil {
 		return "", nil
 	}
