@@ -356,6 +356,24 @@ func TestSeveralPictures(t *testing.T) {
 		restart()
 		c.want("what is left", c.say("sparks> duct d2 60 off west 20 off north"), "photo of 08:05 kept")
 	})
+	live(t, func(c *crew, restart func()) { // pictures deleted after their note
+		c.send(pic("p1", "sparks"))
+		c.send(pic("p2", "sparks"))
+		c.want("two pictures", c.say("sparks> duct d1 26 off west 20 off north"), "2 photos")
+		c.want("one with its note", c.send(job.In{ID: "p3", Who: "sparks", Text: "duct d2 60 off west 20 off north", Photos: []string{"http://chat/p3"}}), "photo kept with it")
+		restart()
+		c.want("one is deleted", c.send(job.In{ID: "p1@1", Of: "p1", Who: "sparks"}), "photo taken off entry 3: its message is deleted")
+		if got := c.say("lead> where is d1"); strings.Contains(got, "http://chat/p1") || !strings.Contains(got, "http://chat/p2") {
+			t.Errorf("one of two is deleted: %s", got)
+		}
+		c.silent("again", c.send(job.In{ID: "p1@2", Of: "p1", Who: "sparks"}))
+		c.want("undo", c.say("sparks> undo"), "d2")
+		if got := c.say("lead> where is d1"); strings.Contains(got, "http://chat/p1") {
+			t.Errorf("undo brought it back: %s", got)
+		}
+		restart()
+		c.want("the other", c.send(job.In{ID: "p2@1", Of: "p2", Who: "sparks"}), "photo taken off entry 3")
+	})
 	live(t, func(c *crew, restart func()) { // a label that could be two
 		c.say("lead> room hall 20' x 10'", "lead> den: duct d1 26 off west 20 off north", "lead> hall: duct d1 26 off west 20 off north")
 		c.send(pic("p1", "sparks"))

@@ -40,11 +40,17 @@ func (d *desk) edited(in In) (Out, error) {
 			out.Answers[n-1].Reply = lost + "\n" + out.Answers[n-1].Reply
 		}
 	}
+	var lost []string
+	if deleted {
+		lost = t.lose()
+	}
 	switch {
 	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
 		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+firstWords(closed.Said)))
 	case deleted && len(out.Answers) == 0 && t.takeOff():
 		t.show(answer.Tell("dropped", nil, "photo taken off: it waits for no note now"))
+	case len(lost) > 0 && len(out.Answers) == 0:
+		t.show(answer.Tell("dropped", nil, "photo taken off "+strings.Join(lost, ", ")+": its message is deleted"))
 	}
 	if t.ans.Kind != "" {
 		out.Answers = append(out.Answers, t.ans)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -26,7 +27,7 @@ func (d *desk) photos(in In, out *Out) error {
 	for i, a := range out.Answers {
 		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
 			out.Answers[i].Reply += "\nphoto kept with it"
-			t.save(site.Photo{Of: a.Seq, Links: in.Photos})
+			t.save(site.Photo{Of: a.Seq, Links: in.Photos, Post: cmp.Or(in.Of, in.ID)})
 			return t.err
 		}
 	}
@@ -87,11 +88,9 @@ func (t *turn) waiting() (whose string, list []picture) {
 
 // attach keeps waiting pictures with an entry and says which they were.
 func (t *turn) attach(seq uint64, whose string, list []picture) string {
-	var links []string
 	for _, p := range list {
-		links = append(links, p.Links...)
+		t.save(site.Photo{Of: seq, Links: p.Links, Post: p.Post})
 	}
-	t.save(site.Photo{Of: seq, Links: links})
 	t.unwait(whose, list)
 	from, to := t.clock(list[0].Sent), t.clock(list[len(list)-1].Sent)
 	switch {
@@ -118,6 +117,22 @@ func (t *turn) takeOff() bool {
 	}
 	t.unwait(whose, list)
 	return true
+}
+
+// lose takes the pictures that a deleted message brought off the entries that they were kept
+// with, and lists those.
+func (t *turn) lose() (of []string) {
+	if t.in.Of == "" {
+		return nil
+	}
+	said := t.said
+	t.said = "(photo deleted)"
+	for _, e := range t.d.state.PhotosFrom(t.in.Of) {
+		of = append(of, fmt.Sprintf("entry %d", e.Body.(site.Photo).Of))
+		t.save(site.Strike{Seq: e.Seq, Undo: true}) // nobody's undo brings it back
+	}
+	t.said = said
+	return slices.Compact(of)
 }
 
 // claim gives the note that was saved the pictures that waited for it.

@@ -324,3 +324,31 @@ func TestJobClosed(t *testing.T) {
 		t.Errorf("%s %s", r.Status, data)
 	}
 }
+
+// A picture whose message is deleted is linked no more, with its note or after it.
+func TestDeletedPhoto(t *testing.T) {
+	b, j := open(t, "")
+	text(t, j, "lead", "room den 12' x 10'")
+	h, at := look(b), link(t, j)
+	send := func(in job.In) {
+		t.Helper()
+		in.Who, in.Sent = "sparks", time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)
+		if out, err := j.Handle(t.Context(), in); err != nil || out.Failed() {
+			t.Fatal(err, out.Text())
+		}
+	}
+	send(job.In{ID: "a", Text: "light d1 40 off west 40 off north", Photos: []string{"https://chat.example.test/a"}})
+	send(job.In{ID: "b", Photos: []string{"https://chat.example.test/b"}})
+	send(job.In{ID: "c", Text: "light d2 60 off west 40 off north"})
+	for _, c := range []struct{ gone, stays string }{{"", "https://chat.example.test/a https://chat.example.test/b"}, {"b", "https://chat.example.test/a"}, {"a", ""}} {
+		if c.gone != "" {
+			send(job.In{ID: c.gone + "@1", Of: c.gone})
+		}
+		html := body(t, h, at)
+		for _, l := range []string{"https://chat.example.test/a", "https://chat.example.test/b"} {
+			if got, want := strings.Contains(html, l), strings.Contains(c.stays, l); got != want {
+				t.Errorf("%q deleted: %s is linked: %v", c.gone, l, got)
+			}
+		}
+	}
+}

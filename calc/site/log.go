@@ -96,6 +96,7 @@ type Photo struct {
 	Room  string   `json:"room,omitempty"`
 	Of    uint64   `json:"of"`
 	Links []string `json:"links"`
+	Post  string   `json:"post,omitempty"` // the message that brought them; older logs do not say
 }
 
 var _ = kind[Photo]()
@@ -129,6 +130,19 @@ func (s *State) Photos(seq uint64) []string {
 	for _, e := range s.photos[seq] {
 		if !e.Struck() {
 			out = append(out, e.Body.(Photo).Links...)
+		}
+	}
+	return out
+}
+
+// PhotosFrom lists the entries that keep the pictures which a message brought.
+func (s *State) PhotosFrom(post string) []*Entry {
+	var out []*Entry
+	for _, seq := range slices.Sorted(maps.Keys(s.photos)) {
+		for _, e := range s.photos[seq] {
+			if !e.Struck() && e.Body.(Photo).Post == post {
+				out = append(out, e)
+			}
 		}
 	}
 	return out
