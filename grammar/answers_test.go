@@ -48,7 +48,7 @@ func TestAsks(t *testing.T) {
 		{"room pantry 420 x 3", "420 x 3", []string{"room pantry 420 mm x 3000 mm"}, metric},
 		{"hung 20000 row 2", "20000", nil, metric},
 		{"room pantry 12 x 14", "12 x 14", []string{`room pantry 144" x 168"`, `room pantry 12" x 14"`}, ""},
-		{"room pantry 12' x 14", "12' x 14", []string{`room pantry 144" x 168"`, `room pantry 144" x 14"`}, ""},
+		{"room pantry 12' x 26", "12' x 26", []string{`room pantry 144" x 312"`, `room pantry 144" x 26"`}, ""},
 		{"hung 12 row 2", "12", []string{`hung 144" row 2`, `hung 12" row 2`}, ""},
 		{"gap 9 8 5/8", "9 8 5/8", []string{`gap 116-5/8"`, `gap 9", 8-5/8"`}, ""},
 		{"light 9 8 1/2 off west", "9 8 1/2", []string{`light 116-1/2" off west`, `light 9,  8 1/2 off west`}, ""},

@@ -52,6 +52,9 @@ func refusal(t *testing.T, in string) string {
 	t.Helper()
 	c := onSite(length.Imperial)
 	line, err := grammar.Parse(in, c)
+	if note, ok := line.Entry.(grammar.Note); ok && err == nil {
+		return "kept: " + note.Why
+	}
 	if err == nil {
 		t.Errorf("%q was read as %s", in, line)
 		return "accepted"

@@ -17,139 +17,6 @@ import (
 // has to be asked first, what cannot be noted yet. What is left of that kind is
 // offered as a note in its own words; talk stays unanswered.
 
-// otherwise are lines in other words than the rules have: what stands for them, $1 and
-// so on being what the pattern took. They are tried in lower case behind the frame; the
-// first that can be read is taken.
-var otherwise = table(`
-	^what(?:'?s| is) (?:the |my |our )?cut(?: size| length)?(?: for| on)?(?: an?| the)? (\d.*)$ => gap $1
-	^(\d.*?) (?:gap|opening)$ => gap $1
-	^gap (?:is |of )?(\d.*?) (?:at |on )?(?:the )?one end,? (?:and )?(\d.*?) (?:at |on )?(?:the )?other(?: end)?$ => gap $1, $2
-	^gap between \D*\d*\D+ (\d.*)$ => gap $1
-	^(.*\d"?(?: in)?) in from (.*)$ => $1 off $2
-	^(?:i )?meant (\d.*)$ => *$1
-	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
-	^ready to (?:board|hang|close).*$ => ready
-	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1
-	^rm (.*)$ => room $1
-	^\d+ (straps|joists|studs|channels) (east-west|north-south), (.*) on centre, first (.*), last .* (off \w+)$ => $1 $2 $3 oc first $4 $5
-	^\d+ (straps|joists|studs|channels) ((?:east-west|north-south|upright) at .*)$ => $1 $2
-	^((?:strap|joist|stud|channel) \d+) runs (from .*)$ => $1 $2
-	^(north|east|south|west) wall \d+ (straps|joists|studs|channels), (.*) on centre, first (.*), last .* (off \w+)$ => $2 $3 oc first $4 $5 on $1 wall
-	^(north|east|south|west) wall \d+ (straps|joists|studs|channels) (at .*)$ => $2 $3 on $1 wall
-	^(north|east|south|west) wall (.*\d.*)$ => $2 on $1 wall
-	^on hand (.*)$ => stock $1
-	^(.*\S) open$ => open $1
-	^(\d.*) (?:ceilings?|lids?)$ => ceiling height $1
-	^(?:is |its )?(?:high|height) (\d.*)$ => ceiling height $1
-	^new job (?:is |at |on )?(.*)$ => job $1
-	^(?:the )?first strap (?:is )?(?:at )?(.*)$ => strap 1 at $1
-	^straps? (?:are|is) (?:actually|really|only) (\d.*?)(?: thick)?$ => straps $1 thick
-	^(straps?|strapping|joists|studs) (.*?)(\d+) (?:centers|centres|center|centre|apart)$ => $1 $2 $3 oc
-	^(straps?|strapping|joists|studs) (?:are )?(\d+) apart$ => $1 $2 oc
-	^strap (\d+) is off,? (?:its|it's|it is) (at .*)$ => strap $1 $2
-	^(\d\S*(?: \d/\d)?) (?:screws|long screws)$ => screw $1
-	^(\d/\d)(?:"| inch)? (?:board )?(\d+)(?:s|'|ft|footers| footers)(?: and (\d+)(?:s|'|ft|footers| footers))?$ => board $1 lengths $2 $3
-	^(\d/\d)(?:"| inch)? ?(?:boards? |sheets? )?4x(\d+)s?(?: sheets?| boards?)?(?: and 4x(\d+)s?)?$ => board $1 x 48 lengths $2 $3
-	^(?:sheets?|boards?) (?:is |are )?(\d+)(?:s|'| footers| foot)$ => board lengths $1
-	^longest board we can get in is (\d+)(?:'| ?ft| foot)$ => longest in $1'
-	^nothing over (\d+)(?:'| ?ft| foot)? (?:will|gets|makes|fits).*$ => longest in $1'
-	^(?:longest|longest board) (?:in )?is (\d+)(?:'| ?ft| foot) .*$ => longest in $1'
-	^they (?:brought|delivered|dropped) (\d+) not (\d+)$ => $1 not $2
-	^they (?:brought|delivered|dropped(?: off)?) (\d+) (?:sheets|boards) of (\d+)(?:s|'|ft)?$ => delivered $1 x $2'
-	^(?:got )?(\d+) more (\d+)(?:s|'|footers| footers)$ => delivered $1 x $2'
-	^oops wrong number,? (.*)$ => $1
-	^(?:scrap|forget|scratch|ignore)(?: that| the)?(?: last)?(?: one| note)?$ => undo
-	^(?:move|moved|shift|shifted|we moved) (?:the )?(.*?) (?:over )?to (\d.*)$ => fix $1 $2
-	^(?:move|moved|shift|shifted|we moved) (?:the )?(.*)$ => fix $1
-	^(?:the )?(.*) is wrong,? (?:its|it's|it is) (.*)$ => fix $1 $2
-	^(?:the )?(.*) should be (.*)$ => fix $1 $2
-	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
-	^(\d+) (?:more )?(\S+s) (\d\S*) (?:apart|in) .*$ => $2 $3
-	^(\S+) (\d+) ?(?:"|in|inch)? \d+ of (?:them|em) (\d+ rows? of \d+)$ => $1 $2" $3
-	^(row \d+|r\d+) (?:is )?up (?:with|and) (?:the )?(.*) cut(?: out)?$ => hung $1 cut $2
-	^(?:cut|cutting) (?:the )?(.*) out$ => open $1
-	^what (?:did|have) (?:i|we) just cover(?:ed)?.*$ => covered
-	^which .* (?:covered|buried)$ => covered
-	^who(?:'s|s| is| has)?(?: been)? (?:hanging|hung|boarding|boarded) (row \d+|.* wall|ceiling)$ => who hung $1
-	^when did (row \d+|.* wall|ceiling) go up$ => who hung $1
-	^(row \d+) (?:is )?not up(?: yet)?$ => who hung $1
-	^who (?:noted|measured|put|marked|placed|opened|cut|said|told(?: us)?|moved|laid out)(?: that| about)? (?:the )?(.*?)(?: there| in| here| (?:is|was|were|are) .*)?$ => log $1
-	^who (?:did|has) (?:the )?(.*)$ => log $1
-	^when (?:was|did|were)(?: we)? (?:the )?(.*?) (?:noted|measured|cut|opened|covered|put in|moved|go in|get covered|said)$ => log $1
-	^what (?:did|has) .* (?:say|said|note|noted) (?:about|on|for) (?:the )?(.*)$ => log $1
-	^what (?:did|have) (?:i|we) (?:do|done|note|noted|get done|say)(?: today)?$ => log today
-	^what did (?:i|we) (?:do|note|say) (?:in|about) (.*)$ => log $1
-	^is (?:the )?(.*) (?:done|finished|closed)$ => $1: status
-	^(?:what(?:'?s| is) left|how much (?:is )?left)(?: to do| to hang)?$ => whats left to hang
-	^what board(?: type)? .*$ => list board
-	^what (?:board|boards|sheets)(?: are we using| is this)?$ => list board
-	^(?:what|which) (?:size |length )?screws?(?: length| size| do (?:i|we) (?:use|need))?$ => how many screws
-	^will (\d.*?)(?:"| inch| in)? screws? (?:hit|reach) .*$ => reach $1
-	^where (?:can|should) (?:i|we) not screw.*$ => reach
-	^what(?:'?s)? (?:is )?(?:the )?cut ?list.*$ => cuts
-	^what do (?:i|we) cut (?:first|next)$ => cuts
-	^(?:read me|read|give me) (row \d+|r\d.*)$ => whats $1
-	^(?:how big|how long|what size|what length) (?:is )?(?:the )?(row \d+|r\d\S*)$ => whats $1
-	^(?:how big|how long|what size) is (?:the )?first piece$ => whats r1.1
-	^how (?:big|deep|high|wide|far|far up) is (?:the )?(.*)$ => find $1
-	^what size is (?:the )?(.*)$ => find $1
-	^is (?:the )?(.*) (?:open|cut|covered|done)(?: yet)?$ => find $1
-	^did (?:anyone|anybody|somebody|someone|you|we|they) (?:cut|open|find|get|cover|note) (?:the )?(.*)$ => find $1
-	^what do (?:i|we) (?:pick up|grab|need|buy|get|bring) .*tomorrow$ => bring tomorrow
-	^what do (?:i|we) (?:pick up|buy|order|get) at the yard$ => order
-	^what(?:'s|s)? (?:is )?the order.*$ => order
-	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and [a-z ]*)? for (?:the )?(.*)$ => $1: order
-	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and .*)?(?: for)?$ => order
-	^how many (?:sheets|boards)(?: for)?$ => order
-	^what(?:'?s| is) (?:stopping|holding) (?:us|it)(?: up)?$ => ready
-	^how many screws (?:for|in) row \d+$ => how many screws
-	^(.*?) (?:called|is called|aka) .*$ => find $1
-`)
-
-// asking are lines that may mean what stands for them: it is asked first. The words
-// before the arrow's second part are the question.
-var asking = table(`
-	^(?:first room is |next room is |room is )?(?:the )?([a-z]+(?: [a-z]+)?),?(?: is| its| it's)* (\d.*?) ?(?:by|x) ?(\d.*)$ => a room?|room $1 $2 x $3
-	^([a-z]+) (\d.*?) wide (\d.*?) long$ => a room?|room $1 $2 x $3
-	^(?:the )?(.*)is l shaped,? (.*?) with a (\d+) ?x ?(\d+) notch (?:out of|in) the (north|south) ?(east|west) corner$ => an L of these sizes?|room $1 $2 less $3' x $4' $5-$6
-	^(?:need (?:an? )?)?cut(?: me)?(?: an?| one)? (\d.*)$ => the gap, or the size to cut?|gap $1|note cut $1
-	^need (?:an? |one )?(\d[\d /]*)$ => the gap, or the size to cut?|gap $1|note cut $1
-	^(\d[\d /]*)(?:"|in)? (?:by|x) (\d[\d /]*)"?$ => what is it, the gap?|gap $1|note cut $1 x $2
-	^(\d[\d /]*)"? (?:and|&) (\d[\d /]*)"?$ => a gap, its two ends?|gap $1, $2
-	^(?:need (?:an? )?|cut (?:an? )?)?rip(?: one| of| at|,)? (?:is )?(\d.*)$ => the gap, or the width to rip?|gap $1|note rip $1
-	^(?:last|first|end) (?:row|rip) is (\d[\d /]*)(?: at .*)?$ => the gap, or the width as cut?|gap $1|note rip $1
-	^(?:first|next) (?:cut|one|piece)(?: is)? (\d[\d /]*)(?: long)?$ => the gap, or the size to cut?|gap $1|note cut $1
-	^hung (?:the )?first (?:sheet|board|piece)$ => which is it?|hung r1.1|hung row 1
-	^(?:that board|that one|that sheet) is up.*$ => which is it?|hung r1.1|hung row 1
-	^(pots?|lights?|cans?)(?: light)? (?:(\d+) ?(?:"|in|inch)? )?row of (\d+).*$ => spread evenly?|lights $2" $3 x 1 even
-	^first row (?:is )?(?:on|in|done)$ => is row 1 up?|hung row 1
-	^(row \d+) (?:is )?up and (?:the )?cut around (.*)$ => up, and is $2 cut out?|hung $1 cut $2
-	^(?:row )?r?(\d+) (?:is )?(?:up|done|hung) but .*$ => up, in what sizes? as planned?|hung row $1
-	^(?:the )?(\S+) (?:is )?(?:all )?(?:done|finished|boarded)$ => is its ceiling up?|$1: ceiling up
-	^(\w+) wall half (?:up|boarded|done)$ => which rows?|hung row 1 on $1 wall
-	^(\d) rows (?:are )?up.*$ => the first $1?|rows 1 to $1 up|hung row $1
-	^(?:(\d/\d)(?:"| inch)? )?(?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight)(?: ?boards?)?)(?: (?:in|for) .*)?$ => the board for this job?|board $1 type $2$3
-	^(\d/\d)(?:"| inch)? (?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight))(?: ?boards?)?,? 4x(\d+)s?(?: and 4x(\d+)s?)?$ => the board for this job?|board $1 x 48 lengths $4 $5 type $2$3
-	^put (?:the |an? )?(.*)$ => a new one, or moved?|$1|fix $1
-	^(?:is )?(?:all )?done$ => is its ceiling up?|ceiling up
-	^(?:start|starting|started)(?: on| in)? (?:the )?(\S+)(?: now)?$ => are you there now?|in $1
-	^(?:the )?inspect(?:ion|or) (?:passed|signed off)(?: on)? (?:the )?(electrical|plumbing|framing|insulation)$ => passed, for the list?|check $1 inspection passed
-	^(?:the )?fire ?caulk(?:ing)? (?:is )?(?:done|in)$ => passed, for the list?|check fire caulk ok
-	^(?:there's |theres |there is )?water (?:is )?(?:everywhere|coming|leaking|spraying|pouring|running).*$ => did a screw or a blade hit a pipe?|hit water
-	^hung (?:the )?first two (?:sheets|boards|pieces)$ => which are they?|hung r1.1 r1.2
-	^(?:lid|whole lid|ceiling) (?:is )?(?:up|on|done) .*$ => is the ceiling up?|ceiling up
-	^up in one (?:sheet|board|piece)$ => is the ceiling up?|ceiling up
-	^(?:cutting|opening) (?:the )?(.*?)(?: now)?$ => is it cut out?|open $1
-	^(?:pulled|pull) r(\d)\S* .*$ => down again? strike the note that hung it|who hung row $1
-	^(?:boards?|sheets?) off (row \d+)$ => down again? strike the note that hung it|who hung $1
-	^(?:the )?(insulation|vapour barrier|vapor barrier|backing|blocking|photos|nails) (?:is |are )?(?:in|on|done|up|good|ok|is|are)$ => passed, for the list?|check $1 ok
-	^(?:the )?(electrical|plumbing|framing)(?: inspection)? (?:passed|signed off|is good)$ => passed, for the list?|check $1 inspection passed
-	^.*\b(?:an|1|one)[ -]hour.*$ => fire-rated, 60 min?|set rated 60
-	^(\S+) (\d.*) not (\d.*)$ => in the last note?|$2 not $3
-	^.*(\d+) (?:of the |x )?(\d+)(?:s|'|footers)? (?:are |were )?(?:broken|damaged|wrecked|smashed)$ => used up?|used $1 x $2'
-	^(\d+) x (\d+)(?:'|s) left$ => all there is?|stock $1 x $2'
-`)
-
 // unbuilt are what the board meets and nothing is worked out from yet.
 var unbuilt = []struct {
 	said *regexp.Regexp
@@ -167,7 +34,7 @@ var unbuilt = []struct {
 }
 
 // flawed is work to be put right.
-var flawed = regexp.MustCompile(`\b(?:crack(?:ed)?|popped|proud|missed|loose|dented|gouged?|broken|damaged|too (?:long|short|big|wide|small)|\d short|replace|wavy|bowed)\b`)
+var flawed = regexp.MustCompile(`\b(?:crack(?:ed)?|popped|proud|missed|loose|dented|gouged?|broken|damaged|too (?:long|short|big|wide|small)|\d short$|replace|wavy|bowed)\b`)
 
 type restated struct {
 	said  *pattern
@@ -211,6 +78,13 @@ func (l *line) heard(err error) (Line, error) {
 	if plain := l.kinds(said); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
 		if got, gerr := l.again(plain); gerr == nil {
 			return got, nil
+		}
+	}
+	if !l.Question {
+		if got, gerr := l.again(l.opening(said)); gerr == nil {
+			return got, nil
+		} else if ask, ok := errors.AsType[*Ask](gerr); ok {
+			return l.Line, ask
 		}
 	}
 	for _, r := range otherwise {
@@ -302,13 +176,21 @@ func (l *line) choices(inner *Ask) *Ask {
 	return ask
 }
 
-// kept asks whether to keep the line as a note.
-func (l *line) kept(why string) *Ask {
-	ask := l.asks(why)
-	text := strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:])
-	ask.Choices = []Choice{reads("keep it as a note", Line{Room: l.Room, At: l.At, Exact: l.Exact, Entry: Note{text}}.String())}
-	return ask
+// kept keeps the line as a note in its own words. A question is none: why is its answer.
+func (l *line) kept(why string) error {
+	if l.asksSomething() {
+		if why == noPlan {
+			why = "I have no answer to that"
+		}
+		return l.unanswered(why)
+	}
+	return &keeps{Note{strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:]), why}}
 }
+
+// keeps is the error of a line that is kept as a note.
+type keeps struct{ note Note }
+
+func (k *keeps) Error() string { return k.note.String() }
 
 // kinds is what was said with the kinds of numbered things in our words: "jb 1" is
 // "junction box 1".
@@ -333,14 +215,14 @@ func (l *line) unbuiltYet() error {
 	if l.cmd != nil && l.cmd.Kind != "room" && l.cmd.Kind != "screws" {
 		return nil
 	}
-	if flawed.MatchString(said) && (number && trade.MatchString(said) || slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == lex.Name && lex.Shape(t.Value) })) {
+	if flawed.MatchString(said) && (number && l.works() || slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == lex.Name && lex.Shape(t.Value) })) {
 		ask := l.asks("a snag, to put right later?")
 		ask.Choices = []Choice{reads("snag", Line{Room: l.Room, Entry: Snag{Text: said}}.String())}
 		return ask
 	}
 	for _, u := range unbuilt {
-		if u.said.MatchString(said) && (l.measure() || trade.MatchString(said) && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
-			return l.kept(u.what + "; keep it as a note?")
+		if u.said.MatchString(said) && (l.measure() || l.works() && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
+			return l.kept(u.what)
 		}
 	}
 	return nil
@@ -391,10 +273,10 @@ func (l *line) unread() error {
 		return r
 	}
 	if todo.MatchString(said) {
-		return l.kept("keep it as a note?")
+		return l.kept("a note only, as you said it")
 	}
 	if damaged.MatchString(said) {
-		return l.kept("boards spoiled count when you say how long, `used 2 x 12'`; keep it as a note?")
+		return l.kept("boards spoiled count when you say how long, `used 2 x 12'`")
 	}
 	if up := l.asPieces(); up != "" {
 		ask := l.asks("are they up?")
@@ -402,22 +284,16 @@ func (l *line) unread() error {
 		return ask
 	}
 	if needed.MatchString(said) {
-		return l.kept("boards to order: keep it as a note?")
+		return l.kept("a note only: `order` counts the boards from the layout")
 	}
-	if l.asksSomething() || !l.has(lex.Number, "") || !strings.ContainsAny(said, "0123456789") || len(l.Tokens) < 4 && !l.measure() {
+	if l.answers() || !l.tells() {
 		return nil
 	}
-	placed, work := l.measure() && trade.MatchString(said), false
-	for i, t := range l.Tokens {
-		placed = placed || t.Type == lex.Wall && strings.HasPrefix(lex.Lower(l.wordAt(t.Pos.Offset)), t.Value) || t.Type == lex.Support ||
-			t.Type == lex.Place && l.Tokens[i+1].Value == "of" || t.Type == lex.Thing && l.measure()
-		work = work || t.Type == lex.Thing && t.Value != "box" || t.Value == "row" || t.Type == lex.Name && isPiece(t.Value)
-	}
-	if placed || (work || trade.MatchString(said)) && l.talkIn(said) == "" {
-		return l.kept("I cannot make out what is where; keep it as a note?")
-	}
-	return nil
+	return l.kept(noPlan)
 }
+
+// noPlan is said of what is kept as a note for want of a better place.
+const noPlan = "a note only: nothing on the plan comes of it"
 
 // gist is a line of a thing and the distances that are said of it, without the words
 // that cannot be read; "" where less than two distances or anything but words is lost.
@@ -482,9 +358,6 @@ var (
 
 // needed asks for boards.
 var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|order) \d+ .*(?:\d+s|sheets|boards|footers)\b`)
-
-// trade are words of the work: a number beside one tells something.
-var trade = regexp.MustCompile(`\b(?:straps?|strapping|joists?|studs?|rows?|layers?|gap|rip|piece|butt|joint|ceilings?|soffit|wall|walls|corner|romex|blocking|cabinet|r\d\.\d|plates?|slope|square|diagonals?|tub|hatch|fan|vent|beam|skylight|chimney|landing|it was|type x|boxed|bulkhead|gets a|\d/\d board|screws? at|next one|spacing|\d+ sheets|sheets? (?:up|damaged|in row)|board lengths|4x8|(?:too|1/\d) (?:long|short|big)|replace)\b`)
 
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 

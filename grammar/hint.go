@@ -24,7 +24,7 @@ func (l *line) hint(r *Refusal, row *kind) bool {
 	switch {
 	case row != nil && l.cmd == nil && (row.Kind == "alias" || row.Kind == "boarded") && l.measure():
 		kept = true
-		r.Hint = Line{Room: l.Room, Entry: Note{strings.TrimSpace(l.Text[l.Pieces[l.begin].Start:])}}.String()
+		r.Hint = Line{Room: l.Room, Entry: Note{Text: strings.TrimSpace(l.Text[l.Pieces[l.begin].Start:])}}.String()
 	case row != nil && l.asPieces() != "":
 		r.Hint = l.asPieces()
 	case row != nil:

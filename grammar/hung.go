@@ -41,7 +41,7 @@ type HungPlan struct {
 func (e HungPlan) String() string {
 	return say("hung", strings.Join(e.IDs, " "), e.Surface, cutOut(e.Cut))
 }
-func (HungPlan) Kind() Kind       { return "hung" }
+func (HungPlan) Kind() Kind { return "hung" }
 
 type hungSyntax struct {
 	Items []*hungItem `parser:"'hung' @@+"`

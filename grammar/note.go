@@ -7,8 +7,9 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Note: `note ...`, kept word for word.
-type Note struct{ Text string }
+// Note: `note ...`, kept word for word. Why says what was not read of it, where
+// nobody said "note".
+type Note struct{ Text, Why string }
 
 func (e Note) String() string { return "note " + e.Text }
 func (Note) Kind() Kind       { return "note" }
@@ -30,7 +31,7 @@ func (Snag) Kind() Kind { return "snag" }
 func (s *textSyntax) entry(l *line) (Entry, error) {
 	switch s.What {
 	case "note":
-		return Note{s.Text}, nil
+		return Note{Text: s.Text}, nil
 	case "job":
 		title := strings.ToLower(strings.Join(strings.Fields(s.Text), " "))
 		if l.talkIn(lex.Plain(title)) != "" || lex.Plain(title) == "" || len(title) > 80 {

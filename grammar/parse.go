@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"unicode"
@@ -29,6 +30,9 @@ type Context struct {
 	// Asked says that the sender has an open question, so that a bare digit
 	// or a bare length may answer it.
 	Asked bool
+	// Follows says that the message before this one was ours, so that a few words
+	// about a wall, a side or a size go with it.
+	Follows bool
 }
 
 // longestLine bounds the work for one line, in bytes.
@@ -128,6 +132,9 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		}
 	} else if err != nil {
 		err = l.judge(err)
+	}
+	if as, ok := errors.AsType[*keeps](err); ok {
+		e, err = as.note, nil
 	}
 	if err != nil {
 		if ask, ok := err.(*Ask); ok && !nested {

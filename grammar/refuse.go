@@ -28,6 +28,8 @@ type Refusal struct {
 	Hint string
 	Near string // the known word nearest to Word, "" when none is near
 	Once bool   // a near miss in a busy channel: hint at most once
+	// Plain: Want is the whole answer, and nothing that would fit.
+	Plain bool
 }
 
 func (r *Refusal) Error() string {
@@ -188,11 +190,29 @@ func (l *line) judge(err error) error {
 		return ErrChatter // a question about something else
 	}
 	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
+	if r.Near == "" && !l.addressed && l.wordy() && (strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
+		return l.kept(fmt.Sprintf("on no plan: at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
+	}
 	if r.Once && r.Near == "" && (talks || strings.HasPrefix(l.asSaid(), "room for ")) {
 		return ErrChatter // "cut my thumb"
 	}
 	return r
 }
+
+// wordy reports whether a line tells of the job in so many words that they are kept
+// where they cannot be read.
+func (l *line) wordy() bool {
+	said := 0
+	for _, t := range l.Tokens {
+		if t.Type == lex.Word {
+			said++
+		}
+	}
+	return said > 2 && !l.nested && !l.asksSomething() && len(l.Pieces)-l.begin >= 7 && l.measure() && l.tells() && (l.cmd == nil || !l.cmd.asks && !keepsNot[l.cmd.Kind])
+}
+
+// keepsNot are commands that put right or set, and are no note when they cannot be read.
+var keepsNot = map[Kind]bool{"undo": true, "strike": true, "delete": true, "fix": true, "swap": true, "set": true, "units": true, "hit": true, "layout": true}
 
 const beginnings = "a thing, a wall, a row, a room or a command"
 

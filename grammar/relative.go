@@ -78,6 +78,7 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 			return m[1] + " " + string(wall(m[2]))
 		})
 	}
+	text = offLetter(text)
 	head, rest := roomBefore(text, c)
 	if m := more.FindStringSubmatch(rest); m != nil {
 		e, err := c.readMore(m)
@@ -123,6 +124,17 @@ func oneLetter(text string) bool {
 		}
 	}
 	return false
+}
+
+// offLetter is text with "50w" as "50 off west". 12s are boards.
+func offLetter(text string) string {
+	for i := 1; i < len(text); i++ {
+		w := compass[strings.ToLower(text[i:i+1])]
+		if w != "" && w != place.South && strings.ContainsRune("0123456789\"'", rune(text[i-1])) && (i+1 == len(text) || strings.ContainsRune(" ,.;", rune(text[i+1]))) {
+			return text[:i] + " off " + string(w) + offLetter(text[i+1:])
+		}
+	}
+	return text
 }
 
 // roomBefore is "kitchen: " before a line, and the line.

@@ -153,6 +153,16 @@ const (
 	bareMetres = 300 * length.Millimetre
 )
 
+// leastSide is what no room is narrower than: beside a side in feet a smaller bare number is feet too.
+const leastSide = 24 * length.Inch
+
+// inFeet reports whether a side was said in feet, as 14'6 and eleven foot are.
+func inFeet(n *number) bool {
+	return len(n.Readings) == 1 && !n.bare() && n.Readings[0].L >= 2*length.Foot && feetSaid.MatchString(strings.ToLower(n.raw()))
+}
+
+var feetSaid = regexp.MustCompile(`['’′]|\d ?(?:ft|foot|feet)|[a-z] (?:ft|foot|feet)`)
+
 // meant is a unit that a bare side may be in.
 type meant struct {
 	name  string
@@ -168,8 +178,10 @@ func (l *line) sides(a, b *number) error {
 		below, units = bareMetres, []meant{{"metres", 1000, roomSide.unlikely}, {"centimetres", 10, roomSide.unlikely}}
 	}
 	var doubtful []*number
-	for _, n := range []*number{a, b} {
+	for i, n := range []*number{a, b} {
 		switch single := len(n.Readings) == 1; {
+		case single && l.Units == length.Imperial && n.bare() && n.Readings[0].L < leastSide && inFeet([]*number{b, a}[i]):
+			n.Readings[0].L *= 12
 		case single && n.bare() && n.Readings[0].L < below:
 			doubtful = append(doubtful, n)
 		case single && l.Units == length.Imperial && (n.bare() || strings.ContainsAny(n.raw(), "\"”″") && !strings.ContainsAny(n.raw(), "'’′")):

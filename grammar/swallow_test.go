@@ -205,6 +205,9 @@ func TestNothingIsSwallowed(t *testing.T) {
 						if err != nil || a.said == "to" && (strings.HasPrefix(slot.line, "fix") || strings.HasPrefix(slot.line, "set")) { // "set margin to 7"
 							continue
 						}
+						if line.Entry.Kind() == "note" { // kept in its own words
+							continue
+						}
 						read++
 						if !holds(kept(reflect.ValueOf(line.Entry)), own, a.worth, b.worth) {
 							if bad++; bad < 200 {

@@ -40,14 +40,19 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	here := c.State.RoomOf(c.Who)
 	lang := Language(c.State, here)
-	lang.Asked, lang.Last = asked, c.last(here)
+	lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(here)
 	line, err := grammar.Parse(text, lang)
 	if line.Room != "" {
 		if r := c.State.Room(line.Room); r != nil && r != here {
 			lang = Language(c.State, r)
-			lang.Asked, lang.Last = asked, c.last(r)
+			lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(r)
 			return grammar.Parse(text, lang)
 		}
 	}
 	return line, err
+}
+
+// Cut takes the first entry off what was said in one breath.
+func (c Ctx) Cut(text string) (first, rest string) {
+	return grammar.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

@@ -104,6 +104,9 @@ func tried(want, hint string) string {
 
 // Refused is a refusal of the grammar.
 func Refused(r *grammar.Refusal) Reply {
+	if r.Plain {
+		return Nothing(r.Want, r.Hint)
+	}
 	return Reply{Kind: "error", Refuse: &Refusal{Col: r.Col, Word: r.Word, Want: r.Want, Hint: r.Hint}}
 }
 

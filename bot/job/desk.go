@@ -6,6 +6,7 @@ import (
 	"hash/fnv"
 	"maps"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 
@@ -46,6 +47,7 @@ type memory struct {
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
 	unsaved  map[string]bool      // senders whose last entry was not saved
+	follows  bool                 // the message before was answered
 }
 
 // The names of the marks that are the desk's own, each before an id or a sender.
@@ -66,7 +68,7 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.unsaved)}
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.unsaved), m.follows}
 }
 
 // load makes state and memory from the log.
@@ -242,6 +244,7 @@ func (d *desk) reply(in In) (res result, err error) {
 	if res.out, err = d.handle(in); err != nil || d.wait {
 		return res, err
 	}
+	d.follows = len(res.out.Answers) > 0
 	if d.planned != nil {
 		d.asOf(&res.out, d.planned, last)
 	}
@@ -334,7 +337,11 @@ func (d *desk) handle(in In) (Out, error) {
 // stands behind it waits in it.
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
-	for i, text := range entries {
+	for i := 0; i < len(entries); i++ {
+		text, rest := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
+		if rest != "" {
+			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
+		}
 		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
 		t.run(text)
 		if t.claim(); t.err != nil || d.wait {
@@ -376,6 +383,6 @@ func (d *desk) ctx(in In, words string, sent time.Time) answer.Ctx {
 	return answer.Ctx{
 		Speech: say.Speech{Units: d.state.Units(), Loc: d.opt.Loc, Now: in.Sent},
 		State:  d.state, Kinds: d.opt.Kinds, Plans: &inforce.Plans{State: d.state, Kept: d.kept, Work: d.work},
-		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words,
+		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words, Follows: d.follows,
 	}
 }

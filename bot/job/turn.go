@@ -59,7 +59,9 @@ func (t *turn) run(text string) {
 func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	_, bare := line.Entry.(grammar.Bare)
-	if (err != nil || bare) && mine && open.Base != "" && said {
+	note, kept := line.Entry.(grammar.Note)
+	kept = kept && note.Why != "" // in the sender's words: it takes no question's place
+	if (err != nil || bare || kept) && mine && open.Base != "" && said {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
 			if werr == nil {
@@ -74,7 +76,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			}
 		}
 	}
-	if _, asks := errors.AsType[*grammar.Ask](err); err != nil && !asks {
+	if _, asks := errors.AsType[*grammar.Ask](err); kept || err != nil && !asks {
 		if t.labelled(text) {
 			return
 		}
@@ -126,17 +128,33 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && t.undoesNothing(open) {
 		return
 	}
-	if open != nil {
+	if open != nil && !kept {
 		t.drop(open)
 	}
 	switch e := err.(type) {
 	case nil:
 		t.line(line)
+		if open != nil && kept && !open.Saved {
+			delete(t.d.stale, t.who())
+			t.ans.Reply += "\nstill open: " + answer.Shown(open.Why, open.Choices)
+		}
 	case *grammar.Ask:
-		t.take(answer.Ask(e.Why, "", e.Choices...))
+		t.take(answer.Ask(e.Why, roomBase(e), e.Choices...))
 	default:
 		t.err = err
 	}
+}
+
+// roomBase is the beginning of a line that gives a room's sides anew, where they are asked about.
+func roomBase(a *grammar.Ask) string {
+	for _, c := range a.Choices {
+		for _, l := range c.Lines {
+			if r, ok := l.Entry.(grammar.Room); ok {
+				return "room " + r.Name + ","
+			}
+		}
+	}
+	return ""
 }
 
 // gone refuses the answer to a question that was dropped.

@@ -16,7 +16,18 @@ func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}
-	return c.Keep(b, "note", e.Text)
+	if e.Why == "" {
+		return c.Keep(b, "note", e.Text)
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		text := "kept in your words: " + say.FirstLine(e.Text)
+		if b.Room != "" {
+			text = b.Room + ", " + text
+		}
+		r := c.Noted(en, "note", nil, text)
+		r.Line(e.Why)
+		return r
+	})
 }
 
 // snag notes what is wrong and has to be put right.

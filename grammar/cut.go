@@ -1,0 +1,121 @@
+package grammar
+
+import (
+	"errors"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// People send several things in one breath: "row 3 up too, smoke box is cut. whats left".
+// What cannot be read whole is cut where a sentence ends, or before what begins anew.
+
+// Cut returns as much of text as is one entry, and what stands behind it. read reads
+// a text as the job stands. Text that can be read whole stays so, and what is kept word for word.
+func Cut(text string, read func(string) (Line, error)) (first, rest string) {
+	ends := breaks(text)
+	if len(ends) == 0 || keepsAll(text) || standsAlone(read, text) {
+		return text, ""
+	}
+	for _, e := range slices.Backward(ends) {
+		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		switch {
+		case !standsAlone(read, part):
+		case e.sentence, e.anew && standsAlone(read, rest), isWhole(read, part):
+			return part, rest
+		}
+	}
+	for i, e := range ends { // nothing reads the beginning: what follows is not lost for it
+		if e.sentence && (i+1 < len(ends) || standsAlone(read, strings.TrimSpace(text[e.next:]))) {
+			return text[:e.at], strings.TrimSpace(text[e.next:])
+		}
+	}
+	return text, ""
+}
+
+// standsAlone reports whether text is an entry, or one that has to be asked about.
+func standsAlone(read func(string) (Line, error), text string) bool {
+	line, err := read(text)
+	if note, ok := line.Entry.(Note); err == nil {
+		return !ok || note.Why == ""
+	}
+	_, asks := errors.AsType[*Ask](err)
+	return asks
+}
+
+// isWhole reports whether text is an entry that nothing is added to behind a comma.
+func isWhole(read func(string) (Line, error), text string) bool {
+	line, err := read(text)
+	switch line.Entry.(type) {
+	case Room, Hung, HungPlan, UpAll, Opened, Check, Alias:
+		return err == nil
+	}
+	return false
+}
+
+// brk is a place where a text may be cut: the byte its first part ends at, and the one the rest begins at.
+type brk struct {
+	at, next       int
+	sentence, anew bool
+}
+
+// mostBreaks bounds the work for one message.
+const mostBreaks = 8
+
+var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d)\b`)
+
+// shortened are words that a full stop belongs to.
+var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
+
+// breaks are the places where text may be cut: behind a sentence, and before what
+// begins anew behind a comma or "and".
+func breaks(text string) (all []brk) {
+	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") {
+		return nil
+	}
+	for _, m := range broken.FindAllStringIndex(text, -1) {
+		sign, before := text[m[0]], lex.Lower(text[:m[0]])
+		sentence := strings.ContainsRune(".!?", rune(sign))
+		switch {
+		case m[0] == 0 || m[1] == len(text):
+			continue
+		case sentence:
+			if sign == '.' && shortened[before[strings.LastIndexAny(before, " ,")+1:]] {
+				continue
+			}
+		case sign == ' ' && strings.TrimSpace(text[m[0]:m[1]]) != "and" && strings.TrimSpace(text[m[0]:m[1]]) != "then" && strings.TrimSpace(text[m[0]:m[1]]) != "also":
+			m[1] = m[0] + 1 // before the word
+		}
+		end := m[0]
+		if sign == '?' {
+			end++
+		}
+		if all = append(all, brk{end, m[1], sentence, !sentence && anew(text[m[1]:])}); len(all) == mostBreaks {
+			break
+		}
+	}
+	return all
+}
+
+// anew reports whether text begins as an entry does.
+func anew(text string) bool {
+	ps := lex.Pieces(text[:min(len(text), 40)])
+	if len(ps) == 0 || !ps[0].Word() {
+		return false
+	}
+	for _, ph := range lex.Phrases[ps[0].Low] {
+		switch ph.Type {
+		case lex.Thing, lex.Service, lex.Support, lex.Wall:
+			return true
+		}
+		if ph.Value == "ceiling" || ph.Value == "row" {
+			return true
+		}
+	}
+	return headWord(ps[0].Low) || slices.Contains(Ordinals, ps[0].Low) || anewWords[ps[0].Low]
+}
+
+// anewWords begin an entry of more words.
+var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den")

@@ -1,0 +1,106 @@
+package grammar
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// What no rule reads may still tell of the work, and is kept then. It does when it has a
+// word of the work beside a number, a size or what became of it. Talk has such words too,
+// so that those it shares with the work need a size.
+var (
+	workWords = lex.Set(strings.Fields(`
+		strap straps strapping strapped furring joist joists stud studs rafter rafters truss trusses bulkhead bulkheads soffit slope slopes sloped
+		kneewall kneewalls kneewal skylight skylights skylite skylites lid lids ceiling ceilings wall walls seam seams butt joint joints bevel gap gaps rip ripped
+		row rows layer layers course screw screws pops bead caulk caulked caulking insulation insulated insul rough-in rough inspection inspected drain
+		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant chandelier sconce sconces vanity gfi gfci tub shower
+		valve spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro rad chimney breast diagonal diagonals diag square plate plates
+		cement moisture mud compound bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
+		piece pieces layout offcut rehang wiring wired cable backing blocking nailer scaffold gable landing closet corner corners fire rated drywall niche notch
+		trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
+	// faintWords are of the work beside a size only.
+	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor mud box boxes roof side end half cut drop deep wide long high tall
+		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s`)...)
+	// became are words for what became of a thing.
+	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
+		close cover covered covering hold holds holding failed not dont don't boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated
+		signed plumb stays moved gone down ripped used add need needs needed gets forgot exposed goes starts stops out flush until til till`)...)
+	// sideWords say where, of what was said right before.
+	sideWords = lex.Set(strings.Fields(`side end edge wall corner gable north south east west n s e w middle centre center window flush`)...)
+	// offWork are words that make talk of a line, whatever work is in it.
+	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
+		hell lol haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
+		trash garbage bin dumpster elevator lockbox keys key porta hat hats glasses masks bandaid thumb knee knees back legs boots noise sauna cooler bag bits blade blades
+		horses saw drill battery lift compressor breaker friday monday weekend tomorrow yesterday invoice paid pay payday rate wcb name timesheets timesheet safety trailer
+		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got dentist doctor`)...)
+)
+
+// tells reports whether a line tells or asks something of the job.
+func (l *line) tells() bool {
+	work, faint, state, talked, number, side := 0, 0, 0, false, false, false
+	if len(l.Pieces)-l.begin < 3 && !l.Follows { // "pipe down"
+		return false
+	}
+	for _, p := range l.Pieces[l.begin:] {
+		switch w := p.Low; {
+		case p.Kind == '0', l.NumberAt(l.pieceAt(p.Start)):
+			number = true
+		case workWords[w]:
+			work++
+		case faintWords[w]:
+			faint++
+		case offWork[w]:
+			talked = true
+		}
+		if became[p.Low] {
+			state++
+		}
+		side = side || sideWords[p.Low]
+	}
+	sized := l.measure() && len(l.Pieces)-l.begin > 4
+	switch {
+	case talked && !(sized && work > 0):
+		return false
+	case work > 0 && (number || state > 0 || sized):
+		return true
+	case sized && faint > 0:
+		return true
+	}
+	return l.Follows && !talked && len(l.Pieces)-l.begin <= 12 && l.talkIn(l.asSaid()) == "" && (side || number && work > 0 || faint > 0 && sized || onTape.MatchString(l.Read))
+}
+
+// onTape is a length that only a tape gives.
+var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b`)
+
+// works reports whether a word of the work stands in the line.
+func (l *line) works() bool {
+	return slices.ContainsFunc(l.Pieces[l.begin:], func(p lex.Piece) bool { return workWords[p.Low] })
+}
+
+// instead are questions that are answered, by a word of one that is not.
+var instead = map[string]string{
+	"screw": "how many screws", "screws": "how many screws", "sheets": "order", "boards": "order", "12s": "order", "10s": "order", "8s": "order",
+	"covered": "what's covered", "buried": "what's covered", "hidden": "what's covered", "behind": "what's covered",
+	"close": "ready", "ready": "ready", "stops": "ready", "holding": "ready", "hold": "ready", "cut": "cuts", "left": "whats left to hang",
+	"layout": "layout", "start": "layout", "seams": "layout", "butts": "layout", "bevel": "cuts", "snags": "snags", "hung": "who hung row 1", "hang": "whats left to hang",
+	"wall": "list everything on north wall", "walls": "list everything on north wall", "straps": "list size", "strap": "list size", "long": "list size", "big": "list size",
+}
+
+// unanswered refuses a question that nothing answers, with the one nearest to it that is.
+func (l *line) unanswered(why string) *Refusal {
+	r := l.refuse(l.Tokens[0].Pos, why)
+	r.Plain, r.Hint = true, "log"
+	for _, p := range l.Pieces[l.begin:] {
+		if said := instead[p.Low]; said != "" {
+			r.Hint = said
+			break
+		}
+	}
+	if l.Room != "" {
+		r.Hint = l.Room + ": " + r.Hint
+	}
+	return l.hinted(r)
+}
