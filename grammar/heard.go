@@ -15,7 +15,7 @@ import (
 // A line that tells or asks something of the job is not met with silence. Where no
 // rule reads it, it is looked up here: other words for a line that a rule reads, what
 // has to be asked first, what cannot be noted yet. What is left of that kind is
-// offered as a note in its own words; talk stays unanswered.
+// kept as a note in its own words; talk stays unanswered.
 
 // unbuilt are what the board meets and nothing is worked out from yet.
 var unbuilt = []struct {
@@ -273,7 +273,7 @@ func (l *line) unread() error {
 		return r
 	}
 	if todo.MatchString(said) {
-		return l.kept("a note only, as you said it")
+		return l.kept("a note only")
 	}
 	if damaged.MatchString(said) {
 		return l.kept("boards spoiled count when you say how long, `used 2 x 12'`")
@@ -284,7 +284,7 @@ func (l *line) unread() error {
 		return ask
 	}
 	if needed.MatchString(said) {
-		return l.kept("a note only: `order` counts the boards from the layout")
+		return l.kept("`order` counts the boards from the layout")
 	}
 	if l.answers() || !l.tells() {
 		return nil
@@ -293,7 +293,7 @@ func (l *line) unread() error {
 }
 
 // noPlan is said of what is kept as a note for want of a better place.
-const noPlan = "a note only: nothing on the plan comes of it"
+const noPlan = "nothing on the plan comes of it"
 
 // gist is a line of a thing and the distances that are said of it, without the words
 // that cannot be read; "" where less than two distances or anything but words is lost.

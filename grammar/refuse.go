@@ -191,7 +191,7 @@ func (l *line) judge(err error) error {
 	}
 	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
 	if r.Near == "" && !l.addressed && l.wordy() && (strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
-		return l.kept(fmt.Sprintf("on no plan: at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
+		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
 	}
 	if r.Once && r.Near == "" && (talks || strings.HasPrefix(l.asSaid(), "room for ")) {
 		return ErrChatter // "cut my thumb"

@@ -16,16 +16,11 @@ func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}
-	if e.Why == "" {
-		return c.Keep(b, "note", e.Text)
-	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		text := "kept in your words: " + say.FirstLine(e.Text)
-		if b.Room != "" {
-			text = b.Room + ", " + text
+		r := c.Noted(en, "note", nil, e.Text)
+		if e.Why != "" {
+			r.Line("kept as you said it: " + e.Why)
 		}
-		r := c.Noted(en, "note", nil, text)
-		r.Line(e.Why)
 		return r
 	})
 }
