@@ -85,8 +85,8 @@ func guard(fn func() error) (err error) {
 // view runs fn in a read transaction.
 func (l *Log) view(fn func(*bolt.Tx) error) error {
 	err := l.usable()
-	if err == nil {
-		err = guard(func() error { return l.db.View(fn) })
+	if db := l.db.Load(); err == nil && db != nil {
+		err = guard(func() error { return db.View(fn) })
 	}
 	return classify(l.path, err)
 }

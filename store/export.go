@@ -118,7 +118,7 @@ func Import(r io.Reader, path string, valid Valid) error {
 		if err != nil {
 			return err
 		}
-		l.db.NoSync = true // newFile syncs it at the end
+		l.db.Load().NoSync = true // newFile syncs it at the end
 		if err := cmp.Or(l.load(r, valid), l.Close()); err != nil {
 			return err
 		}

@@ -85,8 +85,12 @@ func (l *Log) backupTo(w io.Writer) error {
 	if err := l.usable(); err != nil {
 		return err
 	}
+	db := l.db.Load()
+	if db == nil {
+		return fs.ErrNotExist
+	}
 	return guard(func() error {
-		return l.db.View(func(tx *bolt.Tx) error {
+		return db.View(func(tx *bolt.Tx) error {
 			_, err := tx.WriteTo(w)
 			return err
 		})

@@ -52,8 +52,8 @@ type Batch struct {
 // Log is the open log of one job.
 type Log struct {
 	path string
-	file *os.File // the handle that bbolt uses and closes
-	db   *bolt.DB
+	file *os.File                // the handle that bbolt uses and closes
+	db   atomic.Pointer[bolt.DB] // nil: the file is not made yet
 
 	mu     sync.Mutex // one Commit at a time
 	totals totals     // guarded by mu
@@ -66,6 +66,13 @@ type Log struct {
 // once and refuses it if anything in it is damaged.
 func Open(path string) (*Log, error) { return open(path, false) }
 
+// Await is the log of a job that is not there: it makes the file at path, and opens
+// it, with its first commit.
+func Await(path string) *Log { return &Log{path: path} }
+
+// Made reports whether there is a file yet.
+func (l *Log) Made() bool { return l.db.Load() != nil }
+
 func open(path string, readOnly bool) (*Log, error) {
 	f, err := lockedFile(path, readOnly)
 	if err != nil {
@@ -73,7 +80,9 @@ func open(path string, readOnly bool) (*Log, error) {
 	}
 	l := &Log{path: path, file: f}
 	if l.totals, err = verify(f); err == nil {
-		l.db, err = mapFile(f, readOnly)
+		var db *bolt.DB
+		db, err = mapFile(f, readOnly)
+		l.db.Store(db)
 	}
 	if err != nil {
 		f.Close()
@@ -111,12 +120,15 @@ func (l *Log) Close() error {
 		return nil
 	}
 	l.closed = true
+	if !l.Made() {
+		return nil
+	}
 	if failed := l.failed.Load(); failed != nil && errors.Is(*failed, ErrDamaged) {
 		// bbolt panicked and may hold its own locks for good: give the file back
 		// without it.
 		return classify(l.path, cmp.Or(unlock(l.file), l.file.Close()))
 	}
-	return classify(l.path, l.db.Close())
+	return classify(l.path, l.db.Load().Close())
 }
 
 // usable returns why the log cannot be used any more.
@@ -135,7 +147,31 @@ func (l *Log) usable() error {
 // everything but Close: open it again and look there what it holds. A full disk
 // leaves nothing of the batch. If the disk failed in the very last step, the
 // batch may be there as a whole.
-func (l *Log) Commit(b Batch) error { return classify(l.path, l.commit(&b)) }
+func (l *Log) Commit(b Batch) error {
+	if err := l.make(&b); err != nil {
+		return err
+	}
+	return classify(l.path, l.commit(&b))
+}
+
+// make makes the file, unless there is one or nothing to put into it.
+func (l *Log) make(b *Batch) error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.Made() || b.empty() {
+		return nil
+	}
+	if l.closed {
+		return classify(l.path, os.ErrClosed)
+	}
+	made, err := Create(l.path)
+	if err != nil {
+		return err
+	}
+	l.file = made.file
+	l.db.Store(made.db.Load())
+	return nil
+}
 
 func (l *Log) commit(b *Batch) error {
 	l.mu.Lock()
@@ -164,7 +200,7 @@ type refusal struct{ error }
 // update writes a batch as one transaction and counts it into next. Tests let it fail.
 var update = func(l *Log, b *Batch, next *totals) error {
 	return guard(func() error {
-		return l.db.Update(func(tx *bolt.Tx) error {
+		return l.db.Load().Update(func(tx *bolt.Tx) error {
 			if err := b.put(tx, next); err != nil {
 				return refusal{err}
 			}

@@ -107,7 +107,7 @@ func TestCommitsAreSynced(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer l.Close()
-	if l.db.NoSync || l.db.NoGrowSync || l.db.NoFreelistSync {
+	if db := l.db.Load(); db.NoSync || db.NoGrowSync || db.NoFreelistSync {
 		t.Error("bbolt is told not to sync")
 	}
 }

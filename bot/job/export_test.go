@@ -18,6 +18,13 @@ func (j *Job) Alone() func(In) (Out, error) {
 // Commits is how many transactions were made.
 func (j *Job) Commits() int64 { return j.commits.Load() }
 
+// Open is how many jobs are open, with a file or without.
+func (js *Jobs) Open() int {
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	return len(js.open)
+}
+
 // Planning reports whether an answer is being planned.
 func (j *Job) Planning() bool { return len(j.aside.busy) > 0 }
 

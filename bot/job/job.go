@@ -16,9 +16,11 @@ import (
 
 // Job is one job: its log, its desk, and the one goroutine that works at it.
 type Job struct {
-	name string
-	opt  Options
-	log  atomic.Pointer[store.Log] // replaced when a commit failed
+	name   string
+	opt    Options
+	leases int                       // how many have it; guarded by the mutex of Jobs
+	stays  bool                      // it is open until all are closed; guarded likewise
+	log    atomic.Pointer[store.Log] // replaced when a commit failed
 	*desk
 	broken error // why the job could not be read again after a failed commit; nil: it stands
 	aside  aside // messages whose answers are being planned
@@ -212,7 +214,8 @@ func ifStored(req request, err error) error {
 
 func (j *Job) commit() error {
 	b := j.batch
-	if len(b.Records)+len(b.Receipts)+len(b.Pending)+len(b.Outbox)+len(b.Marks) == 0 {
+	all := len(b.Records) + len(b.Receipts) + len(b.Pending) + len(b.Outbox) + len(b.Marks)
+	if all == 0 || !j.log.Load().Made() && !worthAFile(b) {
 		return nil
 	}
 	j.commits.Add(1)
@@ -221,6 +224,19 @@ func (j *Job) commit() error {
 	}
 	j.publish(b.Records)
 	return nil
+}
+
+// worthAFile reports whether a job that has no file yet is to get one: for an entry, a
+// question that is open, or what a door wants kept. A refusal and its receipt are not.
+func worthAFile(b store.Batch) bool {
+	for _, rows := range []map[string]json.RawMessage{b.Pending, b.Outbox, b.Marks} {
+		for _, row := range rows {
+			if row != nil {
+				return true
+			}
+		}
+	}
+	return len(b.Records) > 0
 }
 
 // failed drops the tried state, opens the log again, and says so in plain words.
@@ -234,7 +250,11 @@ func (j *Job) failed(err error) func(In) Out {
 // mend opens the log again and reads it. Until that works the job refuses
 // everything: what is in its memory may never have been saved.
 func (j *Job) mend() {
-	log, err := store.Open(j.log.Load().Path())
+	reopen := store.Open
+	if !j.log.Load().Made() {
+		reopen = openLog
+	}
+	log, err := reopen(j.log.Load().Path())
 	if err == nil {
 		j.log.Store(log)
 		err = j.load()

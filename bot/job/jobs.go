@@ -15,6 +15,7 @@ import (
 	"strings"
 	"sync"
 	"time"
+	"unicode"
 
 	"strapline/bot/answer"
 	"strapline/store"
@@ -38,6 +39,7 @@ type Jobs struct {
 	opt  Options
 	mu   sync.Mutex
 	open map[string]*Job
+	past map[string]int64 // commits of those that were open before
 }
 
 // New makes the data folder if it is not there.
@@ -54,43 +56,81 @@ func New(opt Options) (*Jobs, error) {
 	if err := store.MakeDir(opt.Dir); err != nil {
 		return nil, fmt.Errorf("cannot make the data folder: %w", err)
 	}
-	return &Jobs{opt: opt, open: map[string]*Job{}}, nil
+	return &Jobs{opt: opt, open: map[string]*Job{}, past: map[string]int64{}}, nil
 }
 
-// Job opens the job of that name, or starts it.
+// Job opens the job of that name, until Close. One that is not there is made with its
+// first entry.
 func (js *Jobs) Job(name string) (*Job, error) {
-	slug := Slug(name)
-	if slug == "" {
-		return nil, fmt.Errorf("a job needs a name of letters or digits, not %q", name)
+	return js.lease(name, true)
+}
+
+// Lease opens the job of that name until done is called: then it is closed, unless
+// somebody else has it.
+func (js *Jobs) Lease(name string) (j *Job, done func() error, err error) {
+	if j, err = js.lease(name, false); err != nil {
+		return nil, nil, err
 	}
-	js.mu.Lock()
-	defer js.mu.Unlock()
-	if j := js.open[slug]; j != nil {
-		return j, nil
-	}
-	path := js.Path(slug)
-	log, err := store.Open(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		log, err = store.Create(path)
-	}
+	return j, func() error {
+		js.mu.Lock()
+		defer js.mu.Unlock()
+		if j.leases--; j.leases > 0 || j.stays || js.open[j.name] != j {
+			return nil
+		}
+		return js.close(j)
+	}, nil
+}
+
+func (js *Jobs) lease(name string, stays bool) (*Job, error) {
+	slug, err := Named(name)
 	if err != nil {
 		return nil, err
 	}
-	j, err := start(slug, js.opt, log)
-	if err != nil {
-		return nil, errors.Join(err, log.Close())
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	j := js.open[slug]
+	if j == nil {
+		log, err := openLog(js.Path(slug))
+		if err != nil {
+			return nil, err
+		}
+		if j, err = start(slug, js.opt, log); err != nil {
+			return nil, errors.Join(err, log.Close())
+		}
+		j.commits.Store(js.past[slug])
+		js.open[slug] = j
 	}
-	js.open[slug] = j
+	j.leases++
+	j.stays = j.stays || stays
 	return j, nil
 }
 
-// All lists the jobs that are open, by name.
+func openLog(path string) (*store.Log, error) {
+	log, err := store.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return store.Await(path), nil
+	}
+	return log, err
+}
+
+// close ends a job.
+func (js *Jobs) close(j *Job) error {
+	close(j.stop)
+	<-j.done
+	delete(js.open, j.name)
+	js.past[j.name] = j.commits.Load()
+	return j.log.Load().Close()
+}
+
+// All lists the jobs that are open and have a file, by name.
 func (js *Jobs) All() []*Job {
 	js.mu.Lock()
 	defer js.mu.Unlock()
 	var all []*Job
 	for _, name := range slices.Sorted(maps.Keys(js.open)) {
-		all = append(all, js.open[name])
+		if j := js.open[name]; j.log.Load().Made() {
+			all = append(all, j)
+		}
 	}
 	return all
 }
@@ -104,20 +144,39 @@ func (js *Jobs) Close() error {
 	js.mu.Lock()
 	defer js.mu.Unlock()
 	var errs []error
-	for slug, j := range js.open {
-		close(j.stop)
-		<-j.done
-		errs = append(errs, j.log.Load().Close())
-		delete(js.open, slug)
+	for _, j := range js.open {
+		errs = append(errs, js.close(j))
 	}
 	return errors.Join(errs...)
 }
 
+// longestName is how many bytes a job's name may have as a file.
+const longestName = 80
+
+// Named is the [Slug] of a job's name, unless another name that is not the same to people
+// has it too: one that is longer, or has other letters where this one's are none of ours.
+func Named(name string) (slug string, err error) {
+	slug = Slug(name)
+	switch other := strings.ContainsFunc(name, func(r rune) bool { return r > unicode.MaxASCII && unicode.In(r, unicode.L, unicode.M, unicode.N) }); {
+	case slug == "":
+		return "", fmt.Errorf("a job needs a name of letters or digits, not %q", name)
+	case other:
+		return "", fmt.Errorf("a job's name has the letters a to z and digits only, not %q; try %q", name, slug)
+	case len(slugOf(name)) > longestName:
+		return "", fmt.Errorf("a job's name has at most %d characters, not %q", longestName, name)
+	}
+	return slug, nil
+}
+
 // Slug is a job's name as a file and an address: lower case, words joined by hyphens.
 func Slug(name string) string {
+	slug := slugOf(name)
+	return slug[:min(len(slug), longestName)]
+}
+
+func slugOf(name string) string {
 	fields := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
 	})
-	slug := strings.Join(fields, "-")
-	return slug[:min(len(slug), 80)]
+	return strings.Join(fields, "-")
 }

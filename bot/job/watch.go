@@ -41,7 +41,7 @@ func (j *Job) Entries(ctx context.Context, from uint64, most int) ([]Entry, erro
 // Figures of a job, for those who watch over it.
 type Figures struct {
 	Last    uint64 // the seq of the last entry
-	Commits int64  // transactions since it was opened
+	Commits int64  // transactions since the program began
 }
 
 // Figures reads them.

@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io"
 	"net"
+	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -43,7 +45,7 @@ func TestDeadlines(t *testing.T) {
 		"half a hello":      {"hel", 10 * time.Second},
 		"silent for long":   {"hello lead " + flat + "\n", time.Hour},
 		"half a line":       {"hello lead " + flat + "\nnote half", 30 * time.Second},
-		"wrong pass word":   {"hello lead " + flat + " wrong-wrong-wrong\n", time.Second},
+		"wrong pass word":   {"hello lead " + flat + " wrong-wrong-wrong\n", 0},
 		"no hello at all":   {"covered\n", 0},
 		"a line, a silence": {"hello lead " + flat + "\nnote one\n\n", time.Hour},
 	} {
@@ -168,6 +170,151 @@ func TestTooManyPeers(t *testing.T) {
 				t.Errorf("from %s: %q, want %q", c.addr, got, c.want)
 			}
 			synctest.Wait()
+		}
+	})
+}
+
+// Names of jobs that are none leave no file, and give their places back: real jobs are
+// not locked out by them, however many there were.
+func TestJunkJobNames(t *testing.T) {
+	inFakeTime(t, wire.Config{Limits: wire.Limits{Jobs: 3}}, func(t *testing.T, l *pipes, b *job.Jobs) {
+		before := len(b.All())
+		for i := range 50 {
+			p := wiretest.New(l.dial(t, ""))
+			say(t, p, fmt.Sprintf("hello lead junk-%d", i))
+			if r := say(t, p, "covered"); r.Status != "ok 0" {
+				t.Fatalf("%d: %q", i, r.Status)
+			}
+			if r := say(t, p, "#7 gap 9 x"); !strings.HasPrefix(r.Status, "no ") && r.Status != "ask" {
+				t.Fatalf("%d: %q", i, r.Status)
+			}
+			say(t, p, "1") // gives up what was asked
+			p.Conn.Close()
+			synctest.Wait()
+		}
+		if n := len(b.All()); n != before {
+			t.Errorf("%d jobs are open", n-before)
+		}
+		left, err := filepath.Glob(filepath.Join(filepath.Dir(b.Path("x")), "junk-*"))
+		if err != nil || len(left) > 0 {
+			t.Errorf("left over: %v %v", left, err)
+		}
+		p := wiretest.New(l.dial(t, ""))
+		say(t, p, "hello lead new-flat")
+		if r := say(t, p, "note one"); r.Status != "ok 1" {
+			t.Errorf("the first entry of a new job: %q %q", r.Status, r.Lines)
+		}
+		other := wiretest.New(l.dial(t, ""))
+		say(t, other, "hello hanger new-flat")
+		p.Conn.Close()
+		synctest.Wait()
+		if r := say(t, other, "note two"); r.Status != "ok 2" {
+			t.Errorf("one of two left, and the other is answered %q %q", r.Status, r.Lines)
+		}
+		other.Conn.Close()
+		synctest.Wait()
+		if n := len(b.All()); n != before {
+			t.Errorf("%d jobs are open that nobody has", n-before)
+		}
+		p = wiretest.New(l.dial(t, ""))
+		if r := say(t, p, "hello lead new-flat"); r.Status != "ok 2" {
+			t.Errorf("opened again it has %q", r.Status)
+		}
+	})
+}
+
+// Connections that say nothing take a few places only, from one address or behind a
+// tunnel, and make room for the next.
+func TestSilentPeers(t *testing.T) {
+	inFakeTime(t, wire.Config{Limits: wire.Limits{Peers: 6, Strangers: 4}}, func(t *testing.T, l *pipes, b *job.Jobs) {
+		crew := l.join(t, "lead")
+		for range 300 {
+			l.dial(t, "")
+		}
+		synctest.Wait()
+		hanger := l.join(t, "hanger")
+		if r := say(t, hanger, "note one"); r.Status != "ok 1" {
+			t.Errorf("among silent ones a note is answered %q", r.Status)
+		}
+		for range 300 {
+			l.dial(t, "")
+		}
+		if r := say(t, crew, "note two"); r.Status != "ok 2" {
+			t.Errorf("one who was there before is answered %q", r.Status)
+		}
+		start := time.Now()
+		time.Sleep(11 * time.Second)
+		synctest.Wait()
+		if n := len(l.conns); n > 0 || time.Since(start) < 11*time.Second {
+			t.Error("not all were taken")
+		}
+	})
+}
+
+// Wrong pass words make an address wait longer and longer, however many it sends at once;
+// others do not wait, and a right one ends it.
+func TestWrongPassWords(t *testing.T) {
+	const pass = "three-planks-and-a-jack"
+	inFakeTime(t, wire.Config{Pass: pass}, func(t *testing.T, l *pipes, b *job.Jobs) {
+		try := func(addr, word string) (string, time.Duration) {
+			start := time.Now()
+			p := wiretest.New(l.dial(t, addr))
+			if _, err := io.WriteString(p.Conn, "hello lead "+flat+" "+word+"\n"); err != nil {
+				t.Fatal(err)
+			}
+			r, err := p.Reply()
+			if err != nil {
+				t.Fatal(err)
+			}
+			return r.Status, time.Since(start)
+		}
+		for i, want := range []time.Duration{0, 1, 2, 4, 8, 16, 30, 30} {
+			if got, after := try("192.0.2.7", "wrong-wrong-wrong"); got != "no 0" || after != want*time.Second {
+				t.Errorf("wrong word %d: %q after %v, want %d s", i+1, got, after, want)
+			}
+		}
+		if got, after := try("192.0.2.8", pass); got != "ok 0" || after != 0 {
+			t.Errorf("another address: %q after %v", got, after)
+		}
+		if got, after := try("192.0.2.7", pass); got != "ok 0" || after != 30*time.Second {
+			t.Errorf("the right word: %q after %v", got, after)
+		}
+		if _, after := try("192.0.2.7", pass); after != 0 {
+			t.Errorf("the right word again: after %v", after)
+		}
+
+		for range 4 { // of one network
+			try("2001:db8::7", "wrong-wrong-wrong")
+		}
+		var all sync.WaitGroup
+		var mu sync.Mutex
+		var took []time.Duration
+		for i := range 20 {
+			p := wiretest.New(l.dial(t, fmt.Sprintf("2001:db8::%d", 10+i)))
+			start := time.Now()
+			all.Go(func() {
+				_, _ = io.WriteString(p.Conn, "hello lead "+flat+" wrong-wrong-wrong\n")
+				_, err := p.Reply()
+				mu.Lock()
+				defer mu.Unlock()
+				if err == nil {
+					took = append(took, time.Since(start))
+				}
+			})
+		}
+		all.Wait()
+		soon := 0
+		for _, d := range took {
+			if d > 0 && d < time.Minute {
+				soon++
+			}
+		}
+		if soon > 8 {
+			t.Errorf("of 20 at once %d were looked at within a minute: %v", soon, took)
+		}
+		time.Sleep(20 * time.Minute)
+		if _, after := try("2001:db8::7", "wrong-wrong-wrong"); after != 0 {
+			t.Errorf("long after: %v", after)
 		}
 	})
 }

@@ -149,7 +149,7 @@ func parseHello(line string) (hello, error) {
 	if len(h.name) > maxWord || strings.ContainsFunc(h.name, notInName) {
 		return h, &fault{7, fmt.Sprintf("NAME is one word of letters and digits, at most %d bytes. Try: hello lead larkspur-upper-flat", maxWord)}
 	}
-	if job.Slug(h.job) != h.job {
+	if slug, err := job.Named(h.job); err != nil || slug != h.job {
 		return h, &fault{8 + utf8.RuneCountInString(h.name), "JOB is lower-case letters, digits and hyphens. Try: hello lead larkspur-upper-flat"}
 	}
 	return h, nil

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"io/fs"
 	"net"
 	"sync"
 	"testing"
@@ -37,7 +38,7 @@ func open(t testing.TB, opt bot.Options) *job.Jobs {
 			t.Error(err)
 		}
 		rep, err := store.Check(b.Path(flat), nil)
-		if err != nil || len(rep.Faults) > 0 {
+		if err != nil && !errors.Is(err, fs.ErrNotExist) || len(rep.Faults) > 0 { // it may have no entry
 			t.Errorf("check: %v %v", rep.Faults, err)
 		}
 	})
@@ -49,9 +50,6 @@ func serve(t testing.TB, cfg wire.Config, ln net.Listener) (s *wire.Server, stop
 	t.Helper()
 	if cfg.Bot == nil {
 		cfg.Bot = open(t, bot.Options{})
-		if _, err := cfg.Bot.Job(flat); err != nil { // so that there is a file to check
-			t.Fatal(err)
-		}
 	}
 	s = wire.New(cfg)
 	ctx, cancel := context.WithCancel(context.Background())

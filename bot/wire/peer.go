@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"net/netip"
 	"strconv"
 	"strings"
 	"time"
@@ -32,8 +33,11 @@ type peer struct {
 	out  *bufio.Writer
 	who  hello
 	job  *job.Job
-	next uint64        // the first entry not yet shown; the writer's
-	pace *rate.Limiter // of the lines that are read
+	done func() // gives the job back; nil: it has none
+
+	settled bool          // it said hello and has a peer's place
+	next    uint64        // the first entry not yet shown; the writer's
+	pace    *rate.Limiter // of the lines that are read
 }
 
 // said is what the reader hands to the writer.
@@ -64,18 +68,23 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 		out:  bufio.NewWriterSize(deadliner{conn, s.cfg.Limits.Write}, writeBuffer),
 		pace: rate.NewLimiter(rate.Limit(s.cfg.Limits.Rate), s.cfg.Limits.Burst),
 	}
-	if full := s.enter(addr); full != "" {
+	if full := s.enter(addr, p); full != "" {
 		_ = p.send(refuse(&fault{0, full}))
 		return
 	}
-	defer s.leave(addr)
+	defer s.leave(addr, p)
 	// When the stop comes, a peer that sends nothing must not be waited for, and
 	// one that reads slowly not for long.
 	defer context.AfterFunc(ctx, func() {
 		_ = conn.SetReadDeadline(time.Unix(1, 0))
 		time.AfterFunc(s.cfg.Limits.Write, func() { conn.Close() })
 	})()
-	entries, stop, last, err := p.greet(ctx)
+	entries, stop, last, err := p.greet(ctx, addr)
+	defer func() {
+		if p.done != nil {
+			p.done()
+		}
+	}()
 	if f, ok := errors.AsType[*fault](err); ok {
 		s.log.Info("a peer was refused", "from", addr, "why", f.text)
 		_ = p.send(refuse(f))
@@ -103,11 +112,8 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 	s.log.Info("a peer left", "from", addr, "who", p.who.name, "job", p.who.job, "why", errors.Join(why, err))
 }
 
-// wrongPass is how long a peer waits to learn that its pass word is wrong.
-const wrongPass = time.Second
-
 // greet reads the first line, and watches the job from then on.
-func (p *peer) greet(ctx context.Context) (entries <-chan job.Entry, stop func(), last uint64, err error) {
+func (p *peer) greet(ctx context.Context, addr netip.Addr) (entries <-chan job.Entry, stop func(), last uint64, err error) {
 	line, err := p.line(ctx, p.s.cfg.Limits.Hello)
 	if err != nil {
 		return nil, nil, 0, err
@@ -115,12 +121,25 @@ func (p *peer) greet(ctx context.Context) (entries <-chan job.Entry, stop func()
 	if p.who, err = parseHello(line); err != nil {
 		return nil, nil, 0, err
 	}
-	if !p.s.right(p.who.pass) {
-		sleep(ctx, wrongPass)
-		return nil, nil, 0, &fault{0, "wrong pass word"}
+	if p.s.cfg.Pass != "" {
+		wait, ok := p.s.turn(addr)
+		switch {
+		case !ok:
+			return nil, nil, 0, &fault{0, "too many wrong pass words from your address; try again in a few minutes"}
+		case !sleep(ctx, wait):
+			return nil, nil, 0, ctx.Err()
+		}
+		right := p.s.right(p.who.pass)
+		if p.s.looked(addr, right); !right {
+			return nil, nil, 0, &fault{0, "wrong pass word"}
+		}
 	}
 	p.who.pass = ""
-	if p.job, err = p.s.job(p.who.job); err != nil {
+	if err := p.s.settle(p); err != nil {
+		return nil, nil, 0, err
+	}
+	p.settled = true
+	if p.job, p.done, err = p.s.job(p.who.job); err != nil {
 		return nil, nil, 0, err
 	}
 	entries, stop = p.job.Watch(watchBuffer)

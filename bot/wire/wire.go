@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"context"
 	"crypto/sha256"
-	"crypto/subtle"
 	"errors"
 	"fmt"
 	"log/slog"
 	"net"
 	"net/netip"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -31,9 +31,10 @@ type Config struct {
 
 // Limits of a Server. A zero value stands for the default.
 type Limits struct {
-	Peers      int           // connections in all; 600
+	Peers      int           // peers in all; 600
+	Strangers  int           // connections that have not said who they are: the oldest makes room for a new one; 60
 	PerAddress int           // connections of one address, but for loopback, where a tunnel ends; 40
-	Jobs       int           // jobs that peers may open or start; 200
+	Jobs       int           // jobs that peers may have open at once; 200
 	Rate       int           // lines a second that are read of one peer in the long run; 50
 	Burst      int           // lines that are read at once before that; 200
 	Hello      time.Duration // for the first line; 10 s
@@ -44,7 +45,7 @@ type Limits struct {
 
 func (l Limits) orDefaults() Limits {
 	return Limits{
-		cmp.Or(l.Peers, 600), cmp.Or(l.PerAddress, 40), cmp.Or(l.Jobs, 200), cmp.Or(l.Rate, 50), cmp.Or(l.Burst, 200),
+		cmp.Or(l.Peers, 600), cmp.Or(l.Strangers, 60), cmp.Or(l.PerAddress, 40), cmp.Or(l.Jobs, 200), cmp.Or(l.Rate, 50), cmp.Or(l.Burst, 200),
 		cmp.Or(l.Hello, 10*time.Second), cmp.Or(l.Line, 30*time.Second), cmp.Or(l.Idle, time.Hour), cmp.Or(l.Write, 10*time.Second),
 	}
 }
@@ -56,11 +57,13 @@ type Server struct {
 	pass  [sha256.Size]byte
 	lines atomic.Int64
 
-	mu      sync.Mutex
-	peers   int
-	from    map[netip.Addr]int   // peers by address
-	jobs    map[string]struct{}  // that peers have opened
-	backups map[string]time.Time // the last one of each job
+	mu        sync.Mutex
+	peers     int                   // that said hello
+	strangers []*peer               // that have not, the oldest first
+	from      map[netip.Addr]int    // both, by address
+	jobs      map[string]int        // peers by the job they have open
+	wrong     map[netip.Addr]*wrong // pass words
+	backups   map[string]time.Time  // the last one of each job
 }
 
 // New makes a Server.
@@ -77,12 +80,12 @@ func New(cfg Config) *Server {
 	cfg.Limits = cfg.Limits.orDefaults()
 	return &Server{
 		cfg: cfg, log: cfg.Log, pass: sha256.Sum256([]byte(cfg.Pass)),
-		from: map[netip.Addr]int{}, jobs: map[string]struct{}{}, backups: map[string]time.Time{},
+		from: map[netip.Addr]int{}, jobs: map[string]int{}, wrong: map[netip.Addr]*wrong{}, backups: map[string]time.Time{},
 	}
 }
 
-// minPass is the shortest pass word, in bytes. A wrong one costs the peer its
-// connection and a second; this many random letters outlast that.
+// minPass is the shortest pass word, in bytes. A wrong one costs its address a wait that
+// grows; this many random letters outlast that.
 const minPass = 12
 
 // Listen opens the address that peers connect to. Any address but loopback needs a pass word.
@@ -100,7 +103,7 @@ func Listen(ctx context.Context, addr *net.TCPAddr, pass string) (net.Listener, 
 func (s *Server) Peers() int {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.peers
+	return s.peers + len(s.strangers)
 }
 
 // Lines is how many lines were answered.
@@ -155,25 +158,45 @@ func sleep(ctx context.Context, d time.Duration) bool {
 	}
 }
 
-// enter counts a connection, or says why there is no room for it.
-func (s *Server) enter(addr netip.Addr) (full string) {
+// enter gives a connection a stranger's place, or says why there is none for it.
+func (s *Server) enter(addr netip.Addr, p *peer) (full string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.peers >= s.cfg.Limits.Peers {
-		return "there are as many peers as can be served; try again later"
-	}
 	if !addr.IsLoopback() && s.from[addr] >= s.cfg.Limits.PerAddress {
 		return "there are as many peers from your address as can be served; close one"
 	}
-	s.peers++
+	if len(s.strangers) >= s.cfg.Limits.Strangers {
+		s.strangers[0].conn.Close()
+		s.strangers = s.strangers[1:]
+	}
+	s.strangers = append(s.strangers, p)
 	s.from[addr]++
 	return ""
 }
 
-func (s *Server) leave(addr netip.Addr) {
+// settle makes a peer of a stranger that said hello, if there is room.
+func (s *Server) settle(p *peer) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.peers--
+	i := slices.Index(s.strangers, p)
+	switch {
+	case i < 0:
+		return net.ErrClosed // it made room for another
+	case s.peers >= s.cfg.Limits.Peers:
+		return &fault{0, "there are as many peers as can be served; try again later"}
+	}
+	s.strangers = slices.Delete(s.strangers, i, i+1)
+	s.peers++
+	return nil
+}
+
+func (s *Server) leave(addr netip.Addr, p *peer) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.strangers = slices.DeleteFunc(s.strangers, func(o *peer) bool { return o == p })
+	if p.settled {
+		s.peers--
+	}
 	if s.from[addr]--; s.from[addr] == 0 {
 		delete(s.from, addr)
 	}
@@ -188,31 +211,34 @@ func addrOf(conn net.Conn) netip.Addr {
 	return ap.Addr().Unmap()
 }
 
-// right compares a pass word in a time that tells nothing of it.
-func (s *Server) right(pass string) bool {
-	if s.cfg.Pass == "" {
-		return true
-	}
-	sum := sha256.Sum256([]byte(pass))
-	return subtle.ConstantTimeCompare(sum[:], s.pass[:]) == 1
-}
-
-// job opens a job, if not too many have been.
-func (s *Server) job(name string) (*job.Job, error) {
+// job opens a job until done is called, if peers have not too many open.
+func (s *Server) job(name string) (j *job.Job, done func(), err error) {
 	s.mu.Lock()
-	_, known := s.jobs[name]
-	if !known && len(s.jobs) >= s.cfg.Limits.Jobs {
+	if s.jobs[name] == 0 && len(s.jobs) >= s.cfg.Limits.Jobs {
 		s.mu.Unlock()
-		return nil, &fault{0, fmt.Sprintf("there are %d jobs open, no more can be; check the name", s.cfg.Limits.Jobs)}
+		return nil, nil, &fault{0, fmt.Sprintf("there are %d jobs open, no more can be; check the name", s.cfg.Limits.Jobs)}
 	}
-	s.jobs[name] = struct{}{}
+	s.jobs[name]++
 	s.mu.Unlock()
-	j, err := s.cfg.Bot.Job(name)
-	if err != nil {
-		s.log.Error("a job cannot be opened", "job", name, "err", err)
-		return nil, &fault{0, "the job cannot be opened: " + job.Plain(err)}
+	free := func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		if s.jobs[name]--; s.jobs[name] == 0 {
+			delete(s.jobs, name)
+		}
 	}
-	return j, nil
+	j, end, err := s.cfg.Bot.Lease(name)
+	if err != nil {
+		free()
+		s.log.Error("a job cannot be opened", "job", name, "err", err)
+		return nil, nil, &fault{0, "the job cannot be opened: " + job.Plain(err)}
+	}
+	return j, func() {
+		free()
+		if err := end(); err != nil {
+			s.log.Error("a job was not closed in good order", "job", name, "err", err)
+		}
+	}, nil
 }
 
 // backupEvery is the least time between two backups of a job over the wire: each

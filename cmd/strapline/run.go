@@ -47,10 +47,10 @@ type which struct {
 func (j which) name(s *cli.Streams) (string, error) { return named(j.Job, s) }
 
 func named(said string, s *cli.Streams) (string, error) {
-	name := job.Slug(said)
+	name, err := job.Named(said)
 	switch {
-	case name == "":
-		return "", fmt.Errorf("a job needs a name of letters or digits, not %q", said)
+	case err != nil:
+		return "", err
 	case strings.HasPrefix(said, ".") || strings.ContainsAny(said, `/\`):
 		return "", fmt.Errorf("%q is no job's name but a path; name the job with --job and its folder with --data", said)
 	case name != strings.ToLower(said):

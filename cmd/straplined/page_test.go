@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"strapline/bot"
+	"strapline/bot/job"
 )
 
 var jobsPage = regexp.MustCompile(`msg="the page of a job" job=` + flat + ` link=(\S+)`)
@@ -68,7 +69,11 @@ func TestPage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.Job(flat); err != nil {
+	j, err := b.Job(flat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "note one"}); err != nil {
 		t.Fatal(err)
 	}
 	if err := b.Close(); err != nil {
