@@ -21,7 +21,7 @@ func replay(st *site.State, log *store.Log, last uint64) error {
 		p := <-part
 		for _, ev := range p.events {
 			if err := st.Apply(ev); err != nil {
-				return fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, ev.Seq, err)
+				return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 			}
 		}
 		if p.err != nil {
