@@ -60,7 +60,7 @@ func (l *line) whole() Entry {
 	if l.begin >= len(l.Pieces) {
 		return nil
 	}
-	text := lex.Plain(l.Read[l.Pieces[l.begin].Start:])
+	text := l.Plain(l.begin)
 	all := []string{text}
 	for _, w := range wholes {
 		said := all

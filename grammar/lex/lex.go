@@ -460,11 +460,16 @@ func Shape(w string) bool {
 	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
 }
 
-// plain is what stands in s without case, signs and filler.
-func Plain(s string) string {
+// Plain is what stands in s without case, signs and filler.
+func Plain(s string) string { return plainOf(Pieces(s)) }
+
+// Plain is [Plain] of what stands from piece i on, without the frame.
+func (l *Reader) Plain(i int) string { return plainOf(l.Pieces[i:]) }
+
+func plainOf(pieces []Piece) string {
 	var b strings.Builder
-	for _, p := range Pieces(s) {
-		if p.Kind == '.' || Filler[p.Low] {
+	for _, p := range pieces {
+		if p.Kind == '.' || p.Gone || Filler[p.Low] {
 			continue
 		}
 		if b.Len() > 0 {
