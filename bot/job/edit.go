@@ -82,7 +82,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 			lines = lines[1:]
 		}
 	}
-	old, lines := d.changed(seqs, lines)
+	old, lines := d.changed(d.origin(in), seqs, lines)
 	if len(old) == 0 {
 		more, err := d.entries(in, lines)
 		out.Answers = append(out.Answers, more.Answers...)
@@ -158,8 +158,8 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 	return seqs, false, d.mark(editMark+in.Of, d.edits[in.Of])
 }
 
-// changed leaves out what stands the same in the old and the new message.
-func (d *desk) changed(seqs []uint64, lines []string) ([]*site.Entry, []string) {
+// changed leaves out what stands the same in the old message, which speaks for of, and the new.
+func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry, []string) {
 	var old []*site.Entry
 	for _, seq := range seqs {
 		en := d.state.Entry(seq)
@@ -169,7 +169,10 @@ func (d *desk) changed(seqs []uint64, lines []string) ([]*site.Entry, []string) 
 		if _, ok := en.Body.(site.Strike); ok {
 			continue
 		}
-		same := func(line string) bool { return line == en.Text || strings.HasPrefix(en.Text, line+answerSign) }
+		same := func(line string) bool {
+			asked := slices.ContainsFunc(d.asked[of], func(a asked) bool { return a.Said == line })
+			return line == en.Text || asked && strings.HasPrefix(en.Text, line+answerSign)
+		}
 		if i := slices.IndexFunc(lines, same); i >= 0 {
 			lines = slices.Delete(slices.Clone(lines), i, i+1)
 			continue
