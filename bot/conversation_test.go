@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -83,6 +84,21 @@ func sameAgain(t *testing.T, b *job.Jobs, dir string, j *job.Job) {
 	}
 	again := openJob(t, open(t, bot.Options{Dir: dir}), "flat")
 	sameState(t, live, stateOf(t, again))
+}
+
+func sameState(t interface{ Fatalf(string, ...any) }, live, again *site.State) {
+	if len(live.Entries) != len(again.Entries) {
+		t.Fatalf("%d entries live, %d read back", len(live.Entries), len(again.Entries))
+	}
+	// Places that were asked for are kept until the next entry.
+	for _, st := range []*site.State{live, again} {
+		if err := st.Apply(site.Event{Seq: uint64(len(st.Entries)) + 1, Body: site.Note{}}); err != nil {
+			t.Fatalf("%v", err)
+		}
+	}
+	if !reflect.DeepEqual(live, again) {
+		t.Fatalf("the state read back differs from the live one")
+	}
 }
 
 func stateOf(t interface{ Fatal(...any) }, j *job.Job) (st *site.State) {

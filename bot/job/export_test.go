@@ -1,5 +1,26 @@
 package job
 
+import (
+	"context"
+	"maps"
+
+	"strapline/calc/site"
+)
+
+// Knows is what a job knows of what was said, as it reads it again from its log.
+func (j *Job) Knows() (all struct {
+	State  *site.State
+	Memory memory
+}) {
+	_ = j.Look(context.Background(), func(st *site.State) {
+		all.State, all.Memory = st, j.memory.clone()
+	})
+	all.Memory.hinted, all.Memory.stale, all.Memory.unsaved = nil, nil, nil // of the day
+	maps.DeleteFunc(all.Memory.pictures, func(_ string, waiting []picture) bool { return len(waiting) == 0 })
+	_ = all.State.Apply(site.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: site.Note{}}) // places that were asked for are kept until the next entry
+	return all
+}
+
 // Alone stops the job's loop and gives what answers a message at its desk, with no
 // commit behind it.
 func (j *Job) Alone() func(In) (Out, error) {
