@@ -9,14 +9,18 @@ import (
 
 // Knows is what a job knows of what was said, as it reads it again from its log.
 func (j *Job) Knows() (all struct {
-	State  *site.State
-	Memory memory
+	State    *site.State
+	Pending  map[string]*question
+	Pictures map[string][]picture
+	Edits    map[string][]string
+	Asked    map[string][]asked
+	Answers  map[string]string
 }) {
 	_ = j.Look(context.Background(), func(st *site.State) {
-		all.State, all.Memory = st, j.memory.clone()
+		m := j.memory.clone()
+		all.State, all.Pending, all.Pictures, all.Edits, all.Asked, all.Answers = st, m.pending, m.pictures, m.edits, m.asked, m.answers
 	})
-	all.Memory.hinted, all.Memory.stale, all.Memory.unsaved = nil, nil, nil // of the day
-	maps.DeleteFunc(all.Memory.pictures, func(_ string, waiting []picture) bool { return len(waiting) == 0 })
+	maps.DeleteFunc(all.Pictures, func(_ string, waiting []picture) bool { return len(waiting) == 0 })
 	_ = all.State.Apply(site.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: site.Note{}}) // places that were asked for are kept until the next entry
 	return all
 }
