@@ -90,7 +90,7 @@ var told = []struct {
 	{regexp.MustCompile(`^(snag \d+ fixed|.*coat \d.*?|code \w+): .*`), "$1"},
 	{regexp.MustCompile(` up: [^,]*, as planned`), " up"},
 	{regexp.MustCompile(`( up: .*?), [^,]* to [^,]* off \w+`), "$1"},
-	{regexp.MustCompile(`, boards (north-south|east-west|level|upright)`), ""},
+	{regexp.MustCompile(`, boards (north-south|east-west|level|standing)`), ""},
 	{regexp.MustCompile(`; cut: `), ", cut "},
 	{regexp.MustCompile(`; .*| = .*|, long side .*|, in line .*|, so .*|, but .*|, [^,]* thick assumed`), ""},
 	{regexp.MustCompile(`^you are | taken$| screws a box$`), ""},

@@ -33,7 +33,16 @@ func (Board) Kind() Kind { return "board" }
 
 func (s *boardSyntax) entry(l *line) (Entry, error) {
 	if s.Items == nil {
-		return BoardsRun{s.Dir}, nil
+		e := BoardsRun{s.Dir, s.On.surface()}
+		if s.Stand {
+			e.Dir = "standing"
+		} else if s.Level {
+			e.Dir = "level"
+		}
+		if wall := e.Surface != "" && e.Surface != place.Ceiling; wall && (e.Dir == "ew" || e.Dir == "ns") || e.Surface == place.Ceiling && (s.Stand || s.Level) {
+			return nil, l.refuse(s.On.Pos, "along, across, ew or ns on the ceiling; standing or level on a wall")
+		}
+		return e, nil
 	}
 	var e Board
 	for _, it := range s.Items {
@@ -72,7 +81,10 @@ func (s *boardSyntax) entry(l *line) (Entry, error) {
 
 type boardSyntax struct {
 	Head  string       `parser:"@('board' | 'boards')"`
-	Dir   string       `parser:"(  ('run' | 'running')? ( @'along' | @('across' | 'ew' | 'ns') ) Support?"`
+	Dir   string       `parser:"(  ('run' | 'running')? ( @'along' | @('across' | 'ew' | 'ns')"`
+	Stand bool         `parser:"     | @('standing' | 'upright' | 'vertical')"`
+	Level bool         `parser:"     | @('level' | 'horizontal') ) Support?"`
+	On    *whereSyntax `parser:"   ( 'on'? @@ )?"`
 	Items []*boardItem `parser:" | @@+ )"`
 }
 
@@ -85,10 +97,14 @@ type boardItem struct {
 	Is      string       `parser:"  @('thick' | 'wide')?"`
 }
 
-// BoardsRun: `boards along`, `boards across`, `boards ew`, `boards ns`.
-type BoardsRun struct{ Dir string }
+// BoardsRun: `boards along`, `boards across`, `boards ew`, `boards ns`; on walls
+// `boards standing`, `boards level on north wall`.
+type BoardsRun struct {
+	Dir     string
+	Surface place.Surface // "" means the ceiling, or all walls where boards stand or lie level
+}
 
-func (e BoardsRun) String() string { return say("boards", e.Dir) }
+func (e BoardsRun) String() string { return say("boards", e.Dir, e.Surface) }
 func (BoardsRun) Kind() Kind       { return "boards" }
 
 // Clearance: `clearance 1/4`: how much a cut is under its opening, in all.
@@ -116,16 +132,20 @@ type valueSyntax struct {
 	L    needLength `parser:"@@ ('in' 'all')?"`
 }
 
-// RowsFrom: `rows from south`.
-type RowsFrom struct{ Wall place.Wall }
+// RowsFrom: `rows from south`, `rows from east on north wall`.
+type RowsFrom struct {
+	Wall    place.Wall
+	Surface place.Surface // "" means the ceiling
+}
 
-func (e RowsFrom) String() string { return "rows from " + string(e.Wall) }
+func (e RowsFrom) String() string { return say("rows from", e.Wall, e.Surface) }
 func (RowsFrom) Kind() Kind       { return "rows" }
 
-func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall}, nil }
+func (s *rowsSyntax) entry(*line) (Entry, error) { return RowsFrom{s.Wall.Wall, s.On.surface()}, nil }
 
 type rowsSyntax struct {
-	Wall needWall `parser:"'rows' ('start' | 'count' | 'run')? 'off' @@"`
+	Wall needWall     `parser:"'rows' ('start' | 'count' | 'run')? 'off' @@"`
+	On   *whereSyntax `parser:"( 'on' @@ )?"`
 }
 
 // Boarded: `north wall boarded 1/2`, `west wall finished` (Thick zero, never moves).
@@ -214,7 +234,7 @@ var boardKinds = []kind{
 	{Command: Command{Kind: "board", Words: []string{"board", "drywall"}, About: "the board: thickness, width, lengths",
 		Example: "board 1/2 x 48 lengths 8 10 12", Metric: "board 12.5mm x 1200 lengths 2400 3000 3600", Fits: `a thickness x a width, or "lengths" and a list`},
 		rule: rule[boardSyntax](), makes: []Entry{Board{}}},
-	{Command: Command{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run",
+	{Command: Command{Kind: "boards", Words: []string{"boards"}, About: "which way the boards run; standing or level on walls",
 		Example: "boards along", Fits: `"along" or "across" the supports, ew or ns`},
 		rule: rule[boardSyntax](), makes: []Entry{BoardsRun{}}},
 	{Command: Command{Kind: "high", About: "how high the ceiling is", Example: "ceiling height 8'", Metric: "ceiling height 2400", Fits: "a length"},

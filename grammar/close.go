@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
 
@@ -126,14 +127,14 @@ func (l *line) asksScrew() bool {
 }
 
 // Screws: `screws`, `how many screws`.
-type Screws struct{}
+type Screws struct{ Surface place.Surface } // "" means all that is planned
 
 func (e Screws) String() string { return "how many screws" }
 func (Screws) Kind() Kind       { return "screws" }
 
 func (s *screwsSyntax) entry(l *line) (Entry, error) {
 	if s.L == nil {
-		return Screws{}, nil
+		return Screws{s.On.surface()}, nil
 	}
 	if s.Courtesy != nil || strings.Contains(lex.Lower(l.Text[:l.ended]), "how") {
 		return nil, l.refuse(s.L.Pos, words.rows["screws"].Fits)
@@ -142,8 +143,9 @@ func (s *screwsSyntax) entry(l *line) (Entry, error) {
 }
 
 type screwsSyntax struct {
-	Courtesy *courtesy  `parser:"'screws' @@?"`
-	L        *oneLength `parser:"@@?"`
+	Courtesy *courtesy    `parser:"'screws' @@?"`
+	L        *oneLength   `parser:"( @@"`
+	On       *whereSyntax `parser:"| 'on'? @@ )?"`
 }
 
 // Ready: `ready`, `is kitchen ready`, `kitchen good to close?`.

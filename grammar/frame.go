@@ -76,6 +76,8 @@ func (l *line) heads(kind Kind, i int) bool {
 	switch kind {
 	case "rows":
 		return !l.NumberAt(i) // "rows 1 and 2 up"
+	case "door":
+		return i >= len(l.Pieces) || l.Pieces[i].Low != "wall" // "window wall boarded"
 	case "piece":
 		return l.pieceNext(i) // "what is" begins all kinds of talk
 	}

@@ -84,6 +84,8 @@ func (l *line) lists(text string) Entry {
 		case said == "":
 		case sym.Type == lex.Thing, sym.Type == lex.Service:
 			e.What = sym.Value
+		case openings[strings.TrimSuffix(said, "s")] != "":
+			e.What = openings[strings.TrimSuffix(said, "s")]
 		default:
 			continue
 		}

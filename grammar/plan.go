@@ -37,10 +37,10 @@ type layoutSyntax struct {
 	Then     *count       `parser:"@@?"`
 }
 
-// Cuts: `cuts`, `cut list`.
-type Cuts struct{}
+// Cuts: `cuts`, `cut list north wall`.
+type Cuts struct{ Surface place.Surface } // "" means all that is planned
 
-func (e Cuts) String() string { return "cut list" }
+func (e Cuts) String() string { return say("cut list", e.Surface) }
 func (Cuts) Kind() Kind       { return "cuts" }
 
 // Order: `order`, `what do i order`.
@@ -60,7 +60,10 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(l.Tokens[1].Pos, words.rows[Kind(s.What)].Fits)
 	}
 	if s.What == "cuts" && (s.ID != nil || s.Row != nil) {
-		return planned(l, s.ID, s.Row)
+		return planned(l, s.ID, s.Row, s.On)
+	}
+	if s.On != nil && s.What != "cuts" {
+		return nil, l.refuse(s.On.Pos, words.rows[Kind(s.What)].Fits)
 	}
 	switch want := words.rows[Kind(s.What)].Fits; {
 	case s.ID != nil:
@@ -70,7 +73,7 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 	}
 	switch s.What {
 	case "cuts":
-		return Cuts{}, nil
+		return Cuts{s.On.surface()}, nil
 	case "rest":
 		return Rest{}, nil
 	case "otherway":
@@ -87,39 +90,44 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 
 // planAskSyntax is a question about the plan, or a word that says it all.
 type planAskSyntax struct {
-	What     string    `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
-	Ceiling  bool      `parser:"@'ceiling'?"`
-	Board    bool      `parser:"@'board'?"`
-	Courtesy *courtesy `parser:"@@?"`
-	ID       *pieceID  `parser:"( @@"`
-	Row      *count    `parser:"| 'row' @@ )?"`
+	What     string       `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
+	Ceiling  bool         `parser:"@'ceiling'?"`
+	Board    bool         `parser:"@'board'?"`
+	Courtesy *courtesy    `parser:"@@?"`
+	ID       *pieceID     `parser:"( @@"`
+	Row      *count       `parser:"| 'row' @@ )?"`
+	On       *whereSyntax `parser:"( 'on'? @@ )?"`
 }
 
-// Planned: `whats r2.1`, `row 2?`: what is planned of a piece, or of a row.
-type Planned struct{ ID string }
+// Planned: `whats r2.1`, `row 2 north wall?`: what is planned of a piece, or of a row.
+type Planned struct {
+	ID      string
+	Surface place.Surface // "" means the ceiling
+}
 
-func (e Planned) String() string { return "whats " + e.ID }
+func (e Planned) String() string { return say("whats", e.ID, e.Surface) }
 func (Planned) Kind() Kind       { return "piece" }
 
-func (s *pieceSyntax) entry(l *line) (Entry, error) { return planned(l, s.ID, s.Row) }
+func (s *pieceSyntax) entry(l *line) (Entry, error) { return planned(l, s.ID, s.Row, s.On) }
 
 // pieceSyntax is "whats r2.1", "which board for row 2", "r2?".
 type pieceSyntax struct {
-	ID       *pieceID  `parser:"( 'piece' | 'find' )* ( @@"`
-	Row      *count    `parser:"  | 'row' @@ )"`
-	Courtesy *courtesy `parser:"@@?"`
-	Up       bool      `parser:"@( 'up' | 'hung' | 'go' )?"`
+	ID       *pieceID     `parser:"( 'piece' | 'find' )* ( @@"`
+	Row      *count       `parser:"  | 'row' @@ )"`
+	Courtesy *courtesy    `parser:"@@?"`
+	On       *whereSyntax `parser:"( 'on'? @@ )?"`
+	Up       bool         `parser:"@( 'up' | 'hung' | 'go' )?"`
 }
 
 // planned is the question of a piece or of a row.
-func planned(l *line, id *pieceID, row *count) (Entry, error) {
+func planned(l *line, id *pieceID, row *count, on *whereSyntax) (Entry, error) {
 	if row != nil {
-		return Planned{l.rowID(row)}, nil
+		return Planned{l.rowID(row), on.surface()}, nil
 	}
 	if !isPiece(id.Text) {
 		return nil, l.refuse(id.Pos, words.rows["piece"].Fits)
 	}
-	return Planned{id.Text}, nil
+	return Planned{id.Text, on.surface()}, nil
 }
 
 // asksPiece reports whether a line is nothing but a piece or a row that is asked
@@ -176,7 +184,7 @@ var planKinds = []kind{
 		talk: (*line).inWords,
 	},
 	{Command: Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what to cut"}, Talk: []string{"what cuts", "show cuts", "what left to cut"}, About: "the cut list, board by board",
-		Example: "cut list", Fits: `nothing, or "in" and a room`},
+		Example: "cut list", Fits: `nothing, a wall, or "in" and a room`},
 		rule: rule[planAskSyntax](), makes: []Entry{Cuts{}}, asks: true, ofRoom: true,
 		talk: (*line).inWords,
 	},

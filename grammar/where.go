@@ -108,6 +108,8 @@ func (d *distance) tag(l *line, f place.Fix) place.Fix {
 		switch t {
 		case "edge", "to edge":
 			f.ToEdge = true
+		case "centre":
+			f.ToCentre = true
 		case "studs", "bare":
 			f.Face = place.Framing
 		case "board":
@@ -365,8 +367,12 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 }
 
 func (p *where) size(l *line, a *number, b *needAmong) {
+	fit := sizes
+	if isOpening(p.what) {
+		fit = openingSides
+	}
 	side := func(n *number) length.Length {
-		v, err := l.within(n, sizes)
+		v, err := l.within(n, fit)
 		if err == nil && v.Tag != length.Exact {
 			err = l.refuse(n.Pos, "a size without strong or shy")
 		}
@@ -412,6 +418,7 @@ func (s *whereSyntax) surface() place.Surface {
 }
 
 type whereSyntax struct {
+	Pos     lexer.Position
 	Ceiling bool   `parser:"( @'ceiling'"`
 	Wall    string `parser:"| @Wall )"`
 }

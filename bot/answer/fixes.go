@@ -299,14 +299,14 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 		text += " = " + c.Coords(s, p.Point)
 	}
 	if walls {
-		text += " (" + c.faceOf(fixes) + ")"
+		text += " (" + c.Faces(fixes) + ")"
 	}
 	return text
 }
 
-// faceOf names the face that the distances off walls were held to, wall by wall
+// Faces names the face that the distances off walls were held to, wall by wall
 // where they differ.
-func (c Ctx) faceOf(fixes []place.Fix) string {
+func (c Ctx) Faces(fixes []place.Fix) string {
 	var faces, each []string
 	for _, f := range fixes {
 		if f.Wall == "" {

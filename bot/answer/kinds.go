@@ -6,9 +6,13 @@ type Kind struct {
 	AfterPaint bool // its hole is cut when the ceiling is painted, not while hanging (common practice, no source)
 	Buried     bool // it has to stay reachable: junction boxes by NEC 314.29, valves and cleanouts likewise
 	Electric   bool // it brings a wire to the opening
+	Framed     bool // an opening in the framing itself: boards are cut out around it, and never cover it
 }
 
 var kindsOfThing = map[string]Kind{
+	"door":         {Framed: true},
+	"window":       {Framed: true},
+	"skylight":     {Framed: true},
 	"light":        {NeedsRoom: true, AfterPaint: true, Electric: true},
 	"duct":         {NeedsRoom: true},
 	"vent":         {NeedsRoom: true},

@@ -29,6 +29,24 @@ func (c Ctx) Plan(on place.Surface, before ...site.Plane) (*inforce.Plan, *Reply
 	return p, nil
 }
 
+// Planes are the surfaces of the room at hand that a question about its boards speaks of: the one said, else
+// those whose layouts were taken, and the ceiling while none is.
+func (c Ctx) Planes(said place.Surface) []place.Surface {
+	if said != "" || c.Room == nil {
+		return []place.Surface{SurfaceOf(said)}
+	}
+	var out []place.Surface
+	for _, s := range c.Room.Surfaces() {
+		if c.Room.Planned(s) > 0 {
+			out = append(out, s)
+		}
+	}
+	if out == nil {
+		return []place.Surface{place.Ceiling}
+	}
+	return out
+}
+
 // InForce is the plan of a surface of the room at hand where its layout was taken, else nil. The reply is only of
 // work that has to be done before anybody knows.
 func (c Ctx) InForce(on place.Surface) (*inforce.Plan, *Reply) {

@@ -20,7 +20,7 @@ func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Run, edges []length.Le
 		var names []string
 		for _, th := range c.Room.Things {
 			v, en := th.Now()
-			if en == nil || v.Surface != s {
+			if en == nil || v.Surface != s || v.Framed { // what is cut out for a door is in the cut list
 				continue
 			}
 			if v.Size.A == 0 {

@@ -215,19 +215,23 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	p.Dx, p.Dy = c.X0, c.Y0
 	in := layout.Input{Longest: st.LongestIn(), Rules: rules(st)}
 	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
-	for _, q := range p.Room.NotchesOn(p.Surface) {
-		q = place.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}
-		if q.X1 > q.X0 && q.Y1 > q.Y0 {
-			in.Surface.Notches = append(in.Surface.Notches, layout.Rect{X: q.X0 - p.Dx, Y: q.Y0 - p.Dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
-		}
+	rect := func(q place.Rect) layout.Rect {
+		return layout.Rect{X: q.X0 - p.Dx, Y: q.Y0 - p.Dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0}
 	}
-	for _, th := range p.Room.Things {
-		v, e := th.Now()
-		if e == nil || v.Surface != p.Surface || v.Size.A == 0 {
-			continue
+	holes := func(of []place.Rect) (out []layout.Rect) {
+		for _, q := range of {
+			if q.Meets(c) {
+				out = append(out, rect(place.Rect{X0: max(q.X0, c.X0), Y0: max(q.Y0, c.Y0), X1: min(q.X1, c.X1), Y1: min(q.Y1, c.Y1)}))
+			}
 		}
-		at, hx, hy := th.At(), v.Size.Half(place.X), v.Size.Half(place.Y)
-		in.Surface.Things = append(in.Surface.Things, layout.Rect{X: at.X - hx - p.Dx, Y: at.Y - hy - p.Dy, W: 2 * hx, H: 2 * hy})
+		return out
+	}
+	in.Surface.Notches = holes(p.Room.NotchesOn(p.Surface))
+	in.Surface.Openings = holes(p.Room.Openings(p.Surface))
+	for _, th := range p.Room.Things {
+		if v, e := th.Now(); e != nil && v.Surface == p.Surface && v.Size.A != 0 && !v.Framed {
+			in.Surface.Things = append(in.Surface.Things, rect(v.Size.At(th.At())))
+		}
 	}
 	across, along := p.Dx, p.Dy
 	in.Lie = layout.Y

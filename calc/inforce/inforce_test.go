@@ -165,3 +165,45 @@ func TestWall(t *testing.T) {
 		t.Errorf("no height: %v", err)
 	}
 }
+
+// A wall of 16 ft, boarded from 1/2 in to 96-5/8 in up, with a door of 36 in x 80 in whose near edge is 40 in off west. Row 1 is
+// 48-5/8 in to 96-5/8 in up, so the door takes 80 - 48-5/8 = 31-3/8 in of it: its pieces are cut out there, 8 in of the one that
+// ends at 48 in and 28 in of the one behind it. Row 2 ends at the door's sides: 40 in less 1/8 in at each end, 116 in likewise.
+func TestDoor(t *testing.T) {
+	var at []length.Length
+	for x := 16 * in; x < 192*in; x += 16 * in {
+		at = append(at, x)
+	}
+	st := den(site.RoomSize{Room: "den", EW: 192 * in, NS: 96 * in, High: 97*in + in/8},
+		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
+		site.Board{Lengths: []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}},
+		site.Thing{Room: "den", Name: "door 1", What: "door", Surface: "north", Size: place.Size{A: 36 * in, B: 80 * in}, Framed: true,
+			Fixes: []place.Fix{
+				{How: place.OffWall, Wall: place.West, Said: length.Said{L: 40 * in}, ToEdge: true}, {How: place.UpFrom, ToEdge: true}}})
+	north := site.Plane{Room: st.Room("den"), Surface: "north"}
+	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(north)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := ""
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			got += pc.ID + " " + length.Canon(pc.Cut)
+			for _, n := range pc.Notches {
+				got += " less " + length.Canon(n.W) + " x " + length.Canon(n.H)
+			}
+			got += "; "
+		}
+	}
+	if want := `r1.1 47-7/8" less 8" x 31-3/8"; r1.2 143-7/8" less 28" x 31-3/8"; r2.1 39-3/4"; r2.2 115-3/4"; `; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	for _, b := range []site.Body{site.Hung{Room: "den", Surface: "north", All: true}} {
+		if err := st.Apply(site.Event{Seq: uint64(len(st.Entries) + 1), Who: "lead", Sent: 99, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if s, over := north.Room.Thing("door 1").Stands(); s != site.Open || over != nil {
+		t.Errorf("the door is %s", s)
+	}
+}

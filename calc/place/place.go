@@ -125,6 +125,9 @@ func (r Rect) Span(a Axis) (from, to length.Length) {
 	return r.Y0, r.Y1
 }
 
+// Meets reports whether r and q have more than an edge in common.
+func (r Rect) Meets(q Rect) bool { return r.X0 < q.X1 && q.X0 < r.X1 && r.Y0 < q.Y1 && q.Y0 < r.Y1 }
+
 // With is r with its extent along a set.
 func (r Rect) With(a Axis, from, to length.Length) Rect {
 	if a == X {
@@ -218,6 +221,8 @@ type Fix struct {
 	// What was said and is settled before the fix is kept in a log.
 	Side string `json:"side,omitempty"` // OffWall with no Wall: "left" or "right", which is asked about
 	Main bool   `json:"main,omitempty"` // OffWall: from the room's own wall, not the notch's
+	// ToCentre: L was said to run to the centre. Else that of a rough opening runs to its near edge.
+	ToCentre bool `json:"tc,omitempty"`
 }
 
 // Face says which face of a wall a distance was held to; "" lets the time decide.

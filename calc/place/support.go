@@ -94,6 +94,12 @@ func (s Size) Half(a Axis) length.Length {
 	return s.A / 2
 }
 
+// At is the place of something of that size whose centre is at p.
+func (s Size) At(p Point) Rect {
+	x, y := s.Half(X), s.Half(Y)
+	return Rect{X0: p.X - x, Y0: p.Y - y, X1: p.X + x, Y1: p.Y + y}
+}
+
 // Code is the rule book that the lead has chosen.
 type Code string
 

@@ -57,8 +57,11 @@ func (f Fix) Text(say func(length.Said) string) string {
 		}
 		words = []string{l, "off", string(f.Wall), f.Side, f.notch(), f.Face.text()}
 	}
-	if f.ToEdge {
+	switch {
+	case f.ToEdge:
 		words = append(words, "to edge")
+	case f.ToCentre:
+		words = append(words, "to centre")
 	}
 	return strings.Join(strings.Fields(strings.Join(words, " ")), " ")
 }
@@ -73,7 +76,7 @@ func (s Surface) Name() string {
 
 // Settled is f as it is kept: without what was said only to settle it.
 func (f Fix) Settled() Fix {
-	f.Side, f.Main = "", false
+	f.Side, f.Main, f.ToCentre = "", false, false
 	return f
 }
 

@@ -7,7 +7,8 @@ import (
 	"strapline/calc/place"
 )
 
-// BoardsRun: Dir is "along", "across", "ew" or "ns". No Surface is the ceiling.
+// BoardsRun: Dir is "along", "across", "ew" or "ns", on a wall "standing" or "level". No Surface is the ceiling, or all
+// walls for those two.
 type BoardsRun struct {
 	Room    string        `json:"room"`
 	Surface place.Surface `json:"s,omitempty"`
@@ -22,6 +23,14 @@ func (b BoardsRun) apply(s *State, e *Entry) error {
 	r, err := s.enter(e, b.Room)
 	if err != nil {
 		return err
+	}
+	if b.Surface == "" && (b.Dir == "standing" || b.Dir == "level") {
+		for _, s := range r.Surfaces() {
+			if s.IsWall() {
+				r.surface(s).boardsRun.add(e, b.Dir)
+			}
+		}
+		return nil
 	}
 	r.surface(ceilingIf(b.Surface)).boardsRun.add(e, b.Dir)
 	return nil
@@ -49,7 +58,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
 		}
 		lie = set[0].Lie
 	}
-	if said != "along" {
+	if said != "along" && said != "standing" {
 		lie = lie.Other()
 	}
 	return s.RunOf(lie), true

@@ -133,6 +133,17 @@ func (r *Room) CeilingBoard() length.Length {
 	return cmp.Or(r.ceilingBoard(EndOfTime), b.Thick)
 }
 
+// Openings are the rough openings in the framing of surface s, to the framing.
+func (r *Room) Openings(s place.Surface) []place.Rect {
+	var out []place.Rect
+	for _, t := range r.Things {
+		if v, e := t.Now(); e != nil && v.Framed && v.Surface == s {
+			out = append(out, v.Size.At(t.At()))
+		}
+	}
+	return out
+}
+
 // Inside reports whether p lies on surface s of the room, notches left out. A
 // wall whose height is not known bounds nothing upward.
 func (r *Room) Inside(s place.Surface, p place.Point) bool {

@@ -21,6 +21,8 @@ type Thing struct {
 	Point   place.Point   `json:"at"`
 	Due     string        `json:"due,omitempty"` // "" is hanging
 	New     bool          `json:"new,omitempty"` // the first note of this name
+	// Framed: a door or a window, an opening in the framing itself.
+	Framed bool `json:"framed,omitempty"`
 }
 
 var _ = kind[Thing]()
@@ -259,12 +261,15 @@ const (
 )
 
 // Stands says whether the thing is noted, covered or open, and which piece
-// covers it or covered it last. Of the piece over it and the cut, the later
+// covers it or covered it last. An opening in the framing is always open. Of the piece over it and the cut, the later
 // sent counts; a piece that was cut as it hung is open.
 func (t *ThingState) Stands() (Standing, *Piece) {
 	v, e := t.Now()
 	if e == nil {
 		return "", nil
+	}
+	if v.Framed {
+		return Open, nil
 	}
 	var over *Piece
 	if t.Room.hangs(v.Surface) {

@@ -205,9 +205,11 @@ func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
 
 func rowsUp(c answer.Ctx) []string {
 	var out []string
-	for _, p := range c.Room.Pieces(place.Ceiling) {
-		if name := say.Piece(&p); !slices.Contains(out, name) {
-			out = append(out, name)
+	for _, on := range c.Room.Surfaces() {
+		for _, p := range c.Room.Pieces(on) {
+			if name := say.Piece(&p); !slices.Contains(out, name) {
+				out = append(out, name)
+			}
 		}
 	}
 	return out
@@ -265,8 +267,8 @@ func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if left := hang.NotUp(c, c.Room); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
-		why := cmp.Or(left, c.Room.Name+": nobody reported any of the ceiling hung")
+	if left := hang.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
+		why := c.Room.Name + ": " + cmp.Or(left, "nobody reported any of the ceiling hung")
 		up := c.As("it is all up, and painted", grammar.UpAll{})
 		up.Lines = append(up.Lines, c.LineOf(grammar.Painted{}))
 		choices := []grammar.Choice{up, {Label: "not painted yet"}}

@@ -7,6 +7,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
 	"strapline/bot/say"
+	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -55,8 +56,10 @@ func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
 		for _, g := range groups {
 			lines = append(lines, g+": "+strings.Join(in[g], ", "))
 		}
-		if left := NotUp(c, r); left != "" {
-			lines = append(lines, left)
+		for _, on := range r.Surfaces() {
+			if left := NotUp(c, r, on); left != "" {
+				lines = append(lines, say.Where(r.Name, on)+": "+left)
+			}
 		}
 	}
 	head := "nothing covered that is not open"
@@ -66,16 +69,16 @@ func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
 }
 
-// NotUp says which ceiling rows nobody has reported hung, where some were, and
+// NotUp says which rows of a surface nobody has reported hung, where some were, and
 // how much of a row is left.
-func NotUp(c answer.Ctx, r *site.Room) string {
-	pieces := r.Pieces(place.Ceiling)
+func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
+	pieces := r.Pieces(on)
 	if len(pieces) == 0 {
 		return ""
 	}
 	var missing, part []string
-	for n := 1; n <= Rows(c, r, pieces[0].Run); n++ {
-		switch left, any := rowLeft(r, place.Ceiling, n); {
+	for n := 1; n <= Rows(c, r, on, pieces[0].Run); n++ {
+		switch left, any := rowLeft(r, on, n); {
 		case !any:
 			missing = append(missing, fmt.Sprint(n))
 		case left > 0:
@@ -85,10 +88,7 @@ func NotUp(c answer.Ctx, r *site.Room) string {
 	if len(missing) > 0 {
 		part = append([]string{fmt.Sprintf("nobody reported %s %s hung", say.Plural(len(missing), "row"), strings.Join(missing, ", "))}, part...)
 	}
-	if len(part) == 0 {
-		return ""
-	}
-	return r.Name + ": " + strings.Join(part, "; ")
+	return strings.Join(part, "; ")
 }
 
 // rowLeft is how much of row n of a surface is bare, and whether anything of it hangs.
@@ -106,7 +106,13 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 		axis := s.Lie(p.Run)
 		from, to := p.Rect.Span(axis)
 		lo, hi := clear.Span(axis)
-		up, whole = up+to-from, hi-lo
+		if whole == 0 {
+			whole = hi - lo
+			for _, g := range gone(r, s, p.Rect.With(axis, lo, hi), axis) {
+				whole -= min(g[1], hi) - max(g[0], lo)
+			}
+		}
+		up += to - from
 	}
 	if left = whole - up; left < length.Inch {
 		left = 0 // the clearance at the walls
@@ -114,15 +120,12 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 	return left, any
 }
 
-// Rows is how many rows of the board in use the ceiling takes.
-func Rows(c answer.Ctx, r *site.Room, run place.Run) int {
+// Rows is how many rows of the board in use a surface takes; what a rip is cut under its place stays open.
+func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Run) int {
 	board, _ := c.State.BoardNow()
-	clear := r.Clear(place.Ceiling)
-	across := clear.X1 - clear.X0
-	if run == place.EW {
-		across = clear.Y1 - clear.Y0
-	}
-	return int((across + board.Wide - 1) / board.Wide)
+	from, to := r.Clear(on).Span(on.Lie(run).Other())
+	open := c.State.SettingOr("rip", layout.Defaults().Rip)
+	return int((to - from - open + board.Wide - 1) / board.Wide)
 }
 
 // anyOver answers "any pipe over row 3" from the notes, and never says that

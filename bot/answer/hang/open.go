@@ -25,6 +25,9 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 		if no != nil {
 			return *no
 		}
+		if v, _ := th.Now(); v.Framed {
+			return answer.No(fmt.Sprintf("%s is an opening in the framing: boards are cut out around it", th.Name), "")
+		}
 		if no := meant(c, th, name, e, i); no != nil {
 			return *no
 		}

@@ -56,8 +56,7 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 		return row{}, answer.Stop(c.NoHeight())
 	}
 	a := length.Length(e.Row-1) * board.Wide
-	if e.Row < 1 || a >= end-from {
-		last := (end - from + board.Wide - 1) / board.Wide
+	if last := Rows(c, c.Room, s, run); e.Row < 1 || e.Row > last {
 		return row{}, answer.Stop(answer.No(fmt.Sprintf("%s takes %d rows of %s, there is no row %d", c.Where(s), last, c.Len(board.Wide), e.Row), ""))
 	}
 	z := min(a+board.Wide, end-from)
@@ -95,6 +94,7 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 			up = append(up, [2]length.Length{a, z})
 		}
 	}
+	up = append(up, gone(c.Room, s, r.rect, r.axis)...)
 	slices.SortFunc(up, func(a, b [2]length.Length) int { return cmp.Compare(a[0], b[0]) })
 	for _, q := range up {
 		if q[0]-at >= length.Inch {
@@ -132,6 +132,19 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 		*last = along(a, to)
 	}
 	return out, nil
+}
+
+// gone are the stretches of a row that have nothing to board: a notch or a rough
+// opening takes all of its width there.
+func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out [][2]length.Length) {
+	lo, hi := row.Span(along.Other())
+	for _, q := range append(r.NotchesOn(s), r.Openings(s)...) {
+		if a, z := q.Span(along.Other()); a <= lo && z >= hi && q.Meets(row) {
+			from, to := q.Span(along)
+			out = append(out, [2]length.Length{from, to})
+		}
+	}
+	return out
 }
 
 // looseButts says which butts of the pieces just hung land beside the

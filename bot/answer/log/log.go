@@ -137,6 +137,9 @@ func StatusOf(c answer.Ctx) RoomStatus {
 	r := c.Room
 	s := RoomStatus{Room: r.Name, Up: []int{}}
 	for _, th := range r.Things {
+		if v, _ := th.Now(); v.Framed {
+			continue
+		}
 		switch st, _ := th.Stands(); st {
 		case site.Noted:
 			s.Noted++
@@ -153,7 +156,7 @@ func StatusOf(c answer.Ctx) RoomStatus {
 		}
 		s.Whole = s.Whole || p.Row == 0
 		if p.Run != "" {
-			s.Rows = hang.Rows(c, r, p.Run)
+			s.Rows = hang.Rows(c, r, place.Ceiling, p.Run)
 		}
 	}
 	s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
@@ -166,8 +169,8 @@ func StatusOf(c answer.Ctx) RoomStatus {
 	case len(up) > 0:
 		s.Hung = fmt.Sprintf("%s %s of %d up", say.Plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
 	}
-	for _, w := range place.Walls {
-		if rows := wallUp(r, place.Surface(w)); rows != "" {
+	for _, on := range r.Surfaces()[1:] {
+		if rows := wallUp(r, on); rows != "" {
 			s.Hung += "; " + rows
 		}
 	}
@@ -208,17 +211,17 @@ func status(c answer.Ctx, _ grammar.Status) answer.Reply {
 
 // wallUp says what hangs on a wall, "" for nothing.
 func wallUp(r *site.Room, s place.Surface) string {
-	var rows []string
+	var rows []int
 	for _, p := range r.Pieces(s) {
 		if p.Row == 0 {
-			return string(s) + " wall up"
+			return s.Name() + " up"
 		}
-		if n := fmt.Sprint(p.Row); !slices.Contains(rows, n) {
-			rows = append(rows, n)
-		}
+		rows = append(rows, p.Row)
 	}
 	if len(rows) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s wall %s %s up", s, say.Plural(len(rows), "row"), strings.Join(rows, ", "))
+	slices.Sort(rows)
+	rows = slices.Compact(rows)
+	return fmt.Sprintf("%s %s %s up", s.Name(), say.Plural(len(rows), "row"), say.Ranges(rows))
 }

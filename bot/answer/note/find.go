@@ -92,6 +92,9 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 		}
 	}
 	text := fmt.Sprintf("%s %s: %s, to centre", c.Where(v.Surface), thingName(c, v), strings.Join(steps, ", "))
+	if v.Framed {
+		text = fmt.Sprintf("%s %s: %s", c.Where(v.Surface), thingName(c, v), spans(c, v.Surface, v.Size.At(at)))
+	}
 	switch {
 	case st == site.Covered:
 		facts.CoveredBy = say.Piece(over)

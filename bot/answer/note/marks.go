@@ -85,7 +85,9 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		b.Size = e.Size
 	}
 	with := func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next }
-	e.Fixes = fromItself(th, b.Surface, e.Fixes)
+	if e.Fixes = fromItself(th, b.Surface, e.Fixes); b.Framed {
+		e.Fixes = held(e.Fixes)
+	}
 	for i, f := range e.Fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			return c.AskWall(b.Surface, e.Fixes, i, with)

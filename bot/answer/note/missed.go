@@ -37,6 +37,9 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 	}
 	c.Room, e.Name = th.Room, th.Name
 	v, en := th.Now()
+	if v.Framed {
+		return answer.No(fmt.Sprintf("%s is an opening in the framing: no hole is made for it", th.Name), "fix "+th.Name+" 40 off west")
+	}
 	b := site.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
 	if len(e.Fixes) > 0 {
 		fixes, p, no := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })

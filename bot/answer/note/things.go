@@ -20,6 +20,7 @@ import (
 // Register says who answers what of this.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, thing)
+	answer.OnNote(k, func(c answer.Ctx, e grammar.Opening) answer.Reply { return thing(c, e.Thing) })
 	answer.OnNote(k, evenGrid)
 	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
@@ -69,6 +70,13 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if no := sane(c, e.What, e.Size); no != nil {
 		return *no
 	}
+	said := e
+	if answer.KindOf(e.What).Framed {
+		var no *answer.Reply
+		if e, no = framed(c, e); no != nil {
+			return *no
+		}
+	}
 	s := answer.SurfaceOf(e.Surface)
 	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
 		return askSurface(c, e)
@@ -80,9 +88,14 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 			size = v.Size
 		}
 	}
-	fixes, p, no := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	fixes, p, no := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
 	if no != nil {
 		return *no
+	}
+	if answer.KindOf(e.What).Framed {
+		if no := outside(c, said, s, size.At(p.Point)); no != nil {
+			return *no
+		}
 	}
 	if th := notedThere(c, e, s, p.Point); th != nil {
 		return already(c, th)
@@ -99,7 +112,7 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	}
 	b := site.Thing{
 		Room: c.Room.Name, Name: name, What: e.What, Label: e.Label, Surface: s, Size: size,
-		Fixes: fixes, Point: p.Point, New: old == nil,
+		Fixes: fixes, Point: p.Point, New: old == nil, Framed: answer.KindOf(e.What).Framed,
 	}
 	if answer.KindOf(e.What).AfterPaint || e.AfterPaint {
 		b.Due = "after paint"
@@ -159,6 +172,9 @@ func nameFor(c answer.Ctx, e grammar.Thing) string {
 // sane asks about a size that is too large for its kind.
 func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 	most := largestThing
+	if answer.KindOf(what).Framed {
+		return nil // the grammar bounds it
+	}
 	if what == "box" || what == "outlet" || what == "switch" {
 		most = largestBox
 	}
@@ -217,10 +233,11 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		th := c.Room.Thing(b.Name)
 		r := c.Noted(en, "thing", FactsOf(c, th),
-			c.Where(b.Surface)+" "+thingName(c, b)+": "+c.FixesText(b.Surface, b.Fixes, p)+lies(b)+clearOf(c, b, p.Point))
+			c.Where(b.Surface)+" "+thingName(c, b)+": "+whereText(c, b, p))
 		checks(c, &r, p, b.Fixes)
 		clash(c, &r, b, p.Point)
 		wholeHole(c, &r, b, p.Point)
+		inTheWay(c, &r, th)
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
 		c.Passes(&r, th, "")
@@ -229,6 +246,18 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 		}
 		return r
 	})
+}
+
+// whereText is where a thing is, as said and as understood.
+func whereText(c answer.Ctx, b site.Thing, p site.Placed) string {
+	if !b.Framed {
+		return c.FixesText(b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
+	}
+	said := c.Fixes(saidOf(b.Fixes))
+	if faces := c.Faces(b.Fixes); faces != "" {
+		said += ", " + faces
+	}
+	return fmt.Sprintf("%s (%s)", spans(c, b.Surface, b.Size.At(p.Point)), said)
 }
 
 func thingName(c answer.Ctx, b site.Thing) string {
@@ -328,7 +357,7 @@ func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entr
 	if old == nil {
 		return
 	}
-	text := c.Fixes(was.Fixes)
+	text := c.Fixes(saidOf(was.Fixes))
 	if text == "" {
 		text = c.Coords(was.Surface, was.Point)
 	}

@@ -19,27 +19,40 @@ type (
 		Left   say.Len  `json:"left"`
 	}
 	cutBoard struct {
-		Offcut bool       `json:"offcut,omitempty"` // of a board that was begun
-		Length say.Len    `json:"length"`
-		Strips []cutStrip `json:"strips"`
+		Surface string     `json:"surface"`
+		Offcut  bool       `json:"offcut,omitempty"` // of a board that was begun
+		Length  say.Len    `json:"length"`
+		Strips  []cutStrip `json:"strips"`
 	}
 	cutsFacts struct {
 		Boards []cutBoard `json:"boards"`
 	}
 )
 
-// cuts is the list for the saw person: board by board what is still to be cut.
-func cuts(c answer.Ctx, _ grammar.Cuts) answer.Reply {
-	p, no := c.Plan("")
-	if no != nil {
-		return *no
+// cuts is the list for the saw person: surface by surface, board by board, what is still to be cut.
+func cuts(c answer.Ctx, e grammar.Cuts) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
 	}
 	facts := cutsFacts{Boards: []cutBoard{}}
+	var lines []string
+	for _, on := range c.Planes(e.Surface) {
+		p, no := c.Plan(on)
+		if no != nil {
+			return *no
+		}
+		lines = append(lines, cutList(c, p, &facts)...)
+	}
+	return answer.Tell("cuts", facts, strings.Join(say.MostLines(lines, "ask for a row: `whats r9`"), "\n"))
+}
+
+// cutList is what is still to be cut of one plan, boards that are cut alike together.
+func cutList(c answer.Ctx, p *inforce.Plan, facts *cutsFacts) []string {
 	var order []string
 	boards := map[string][]string{} // cut alike -> the pieces of each
 	whole := 0
 	for _, from := range p.ToCut() {
-		b := cutBoard{Length: c.Fact(from.Length), Offcut: from.Offcut}
+		b := cutBoard{Surface: string(p.Surface), Length: c.Fact(from.Length), Offcut: from.Offcut}
 		for _, s := range from.Strips {
 			b.Strips = append(b.Strips, cutStrip{c.Fact(s.Width), s.Pieces, c.Fact(s.Left)})
 		}
@@ -54,14 +67,14 @@ func cuts(c answer.Ctx, _ grammar.Cuts) answer.Reply {
 		boards[line] = append(boards[line], ids)
 	}
 	if len(order) == 0 {
-		return answer.Tell("cuts", facts, c.Room.Name+": nothing left to cut")
+		return []string{c.Where(p.Surface) + ": nothing left to cut"}
 	}
-	lines := []string{fmt.Sprintf("%s cut list, %d %s", c.Room.Name, whole, say.Plural(whole, "board"))}
+	lines := []string{fmt.Sprintf("%s cut list, %d %s", c.Where(p.Surface), whole, say.Plural(whole, "board"))}
 	for _, l := range order {
 		size, cut, _ := strings.Cut(l, " ")
 		lines = append(lines, fmt.Sprintf("%d x %s for %s: %s", len(boards[l]), strings.ReplaceAll(size, "\u00a0", " "), strings.Join(boards[l], ", "), cut))
 	}
-	return answer.Tell("cuts", facts, strings.Join(say.MostLines(lines, "ask for a row: `whats r9`"), "\n"))
+	return lines
 }
 
 // cutLine says how one board is cut, and which pieces it gives: sizes in cutting

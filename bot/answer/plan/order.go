@@ -35,19 +35,27 @@ type (
 	}
 )
 
-// eachPlan calls use for each room a question speaks of that can be planned,
-// and lists the rooms that cannot, with why.
+// eachPlan calls use for each surface that can be planned in the rooms a question speaks of, in the order in which they take
+// their boards, and lists those that cannot, with why.
 func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []string, stop *answer.Reply) {
-	rooms := slices.Clone(c.SpeakOf())
-	slices.SortStableFunc(rooms, func(a, b *site.Room) int { return cmp.Compare(a.Planned(place.Ceiling)-1, b.Planned(place.Ceiling)-1) }) // not planned, 0: last
-	var before []site.Plane                                                                                                                // planned before the one at hand, though nobody took their layouts
-	for _, r := range rooms {
-		p, no := c.In(r).Plan("", before...)
+	var all, before []site.Plane // before: planned before the one at hand, though nobody took their layouts
+	for _, r := range c.SpeakOf() {
+		walls, bare := boardedWalls(c.In(r))
+		if all = append(all, site.Plane{Room: r, Surface: place.Ceiling}); len(bare) > 0 {
+			without = append(without, fmt.Sprintf("no studs noted on the %s of %s", strings.Join(bare, ", "), r.Name))
+		}
+		all = append(all, walls...)
+	}
+	planned := func(p site.Plane) uint64 { return p.Room.Planned(p.Surface) - 1 } // not planned, 0: last
+	slices.SortStableFunc(all, func(a, b site.Plane) int { return cmp.Compare(planned(a), planned(b)) })
+	for _, pl := range all {
+		c := c.In(pl.Room)
+		p, no := c.Plan(pl.Surface, before...)
 		switch {
 		case no == nil:
-			use(c.In(r), p)
-			if r.Planned(place.Ceiling) == 0 {
-				before = append(before, p.Plane)
+			use(c, p)
+			if c.Room.Planned(pl.Surface) == 0 {
+				before = append(before, pl)
 			}
 		case no.Refuse == nil || no.Over:
 			return nil, no
@@ -58,9 +66,27 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 	return without, nil
 }
 
+// boardedWalls are the surfaces beside the ceiling that are to be boarded, as far as anything says so: studs, or what hangs.
+// Where one is, bare are the others, by name, that nobody noted studs on and that no board or old finish is on.
+func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
+	for _, s := range c.Room.Surfaces()[1:] {
+		switch w := place.Wall(s); {
+		case len(c.Room.Supports(s)) > 0:
+			walls = append(walls, site.Plane{Room: c.Room, Surface: s})
+		case len(c.Room.Pieces(s)) == 0 && !c.Room.Finished(w) && c.Room.BoardNow(w) == 0:
+			bare = append(bare, s.Name())
+		}
+	}
+	if walls == nil {
+		return nil, nil
+	}
+	return walls, bare
+}
+
 // supplyJob adds up what the plans of the rooms still take, and shows each to see.
 func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Job, []string, *answer.Reply) {
 	var j supply.Job
+	cornered := map[*site.Room]bool{} // its outside corners are counted
 	without, stop := eachPlan(c, func(c answer.Ctx, p *inforce.Plan) {
 		see(c, p)
 		j.Area += p.Area / 0.09290304
@@ -72,10 +98,14 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 			}
 			j.Boards[i].Count += b.Count
 		}
-		j.Joints += p.ButtJoint + p.LongJoint + p.WallJoint
+		j.Joints += p.ButtJoint + p.LongJoint + edgeJoint(p)
 		bill, _, _, _ := bill(c, p, func(id string) bool { return !p.Hung[id] })
 		j.Screws += bill.Wood + bill.Steel
 		said, _ := c.Room.Said()
+		if cornered[c.Room] {
+			said.Less = nil
+		}
+		cornered[c.Room] = true
 		for _, n := range said.Less { // a notch in a corner has one outside corner, one at a wall has two
 			if said.High > 0 {
 				j.Corners = append(j.Corners, said.High)
@@ -101,6 +131,15 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 	return j, without, stop
 }
 
+// edgeJoint is the joint to tape round a surface: all round a ceiling; of a wall one of its two inside corners, for each lies
+// between two walls, and its top is the ceiling's.
+func edgeJoint(p *inforce.Plan) length.Length {
+	if p.Surface.Upright() {
+		return p.In.Surface.H
+	}
+	return p.WallJoint
+}
+
 // order says what to buy, with the spread of the published rules.
 func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	var rooms, sizes []string
@@ -108,7 +147,7 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 		if len(p.Todo()) == 0 {
 			return
 		}
-		rooms = append(rooms, c.Room.Name)
+		rooms = append(rooms, c.Where(p.Surface))
 		_, _, screw, _ := bill(c, p, func(string) bool { return false })
 		if size := c.Len(screw.Length); !slices.Contains(sizes, size) {
 			sizes = append(sizes, size)
@@ -259,42 +298,55 @@ func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, 
 	return fasten.ForPieces(pieces, set, rule), rule, screw, append(notes, screw.Notes...)
 }
 
-// screws counts the screws of a room's ceiling, hung and planned.
-func screws(c answer.Ctx, _ grammar.Screws) answer.Reply {
-	p, no := c.Plan("")
-	if no != nil {
-		return *no
+// screws counts the screws of what is planned in a room, hung or not.
+func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
 	}
-	bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
 	board, _ := c.State.BoardNow()
-	n := bill.Wood + bill.Steel
-	per := fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
-	facts := screwsFacts{Length: c.Fact(screw.Length), Count: n, PerCrossing: per}
-	box := perBox(c)
-	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(n)
-	kind := "coarse"
-	if bill.Steel > bill.Wood {
-		kind = "fine, for steel"
-	}
-	boxes := "box"
-	if facts.Boxes != 1 {
-		boxes = "boxes"
-	}
-	text := fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a strap, %s apart; bring %d %s of %d",
-		c.Room.Name, n, c.Len(screw.Length), kind, per, c.Len(rule.Spacing), facts.Boxes, boxes, box)
-	r := answer.Tell("screws", facts, text)
-	for _, n := range notes {
-		if s := fastenNote(c, n, screw); s != "" {
-			r.Note("check", s)
+	facts := screwsFacts{}
+	var r answer.Reply
+	var lines []string
+	for _, on := range c.Planes(e.Surface) {
+		p, no := c.Plan(on)
+		if no != nil {
+			return *no
+		}
+		bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
+		n := bill.Wood + bill.Steel
+		facts.Count += n
+		facts.Length, facts.PerCrossing = c.Fact(screw.Length), fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
+		kind := "coarse"
+		if bill.Steel > bill.Wood {
+			kind = "fine, for steel"
+		}
+		one := c.Room.Supports(on)[0].Kind.One()
+		lines = append(lines, fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a %s, %s apart",
+			c.Where(on), n, c.Len(screw.Length), kind, facts.PerCrossing, one, c.Len(rule.Spacing)))
+		for _, n := range notes {
+			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o answer.Note) bool { return o.Text == s }) {
+				r.Note("check", s)
+			}
+		}
+		if !on.Upright() {
+			tacks, each := fasten.Tacks(longestPiece(p))
+			r.Note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
 		}
 	}
-	tacks, each := fasten.Tacks(longestPiece(p))
-	r.Note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
+	box := perBox(c)
+	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(facts.Count)
+	bring := fmt.Sprintf("bring %d %s of %d", facts.Boxes, map[bool]string{true: "box", false: "boxes"}[facts.Boxes == 1], box)
+	if len(lines) > 1 {
+		lines = append([]string{fmt.Sprintf("%s: %d screws in all; %s", c.Room.Name, facts.Count, bring)}, lines...)
+	} else {
+		lines[0] += "; " + bring
+	}
+	r.Kind, r.Facts, r.Text = "screws", facts, strings.Join(lines, "\n")
 	return r
 }
 
 // fastenNote says what is in doubt about screws, "" for what needs no words here.
-func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw) string {
+func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw, support string) string {
 	source := ""
 	if n.Source != "" {
 		source = " (" + n.Source + ")"
@@ -303,7 +355,7 @@ func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw) string {
 	case fasten.ListingRules:
 		return "fire-rated: the listed design gives length and spacing, not this count; follow it and the local code" + source
 	case fasten.BayTooWide:
-		return fmt.Sprintf("straps %s apart, the limit for this board is %s%s", c.Near(n.Got), c.Len(n.Limit), source)
+		return fmt.Sprintf("%ss %s apart, the limit for this board is %s%s", support, c.Near(n.Got), c.Len(n.Limit), source)
 	case fasten.NotAllowed:
 		return "the code has no such use of this board at any spacing" + source
 	case fasten.Unlisted:
@@ -311,7 +363,7 @@ func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw) string {
 	case fasten.ShortBite, fasten.NoStockLength:
 		return fmt.Sprintf("%s bites only %s, %s is needed%s", c.Len(s.Length), c.Len(s.Bite), c.Len(s.Need), source)
 	case fasten.ThinSupport:
-		return fmt.Sprintf("a strap of %s is thinner than the bite wanted (%s): the screw has to reach what is behind it%s", c.Len(n.Got), c.Len(n.Limit), source)
+		return fmt.Sprintf("a %s of %s is thinner than the bite wanted (%s): the screw has to reach what is behind it%s", support, c.Len(n.Got), c.Len(n.Limit), source)
 	}
 	return ""
 }

@@ -28,9 +28,10 @@ type (
 		Pieces []askedPiece `json:"pieces"`
 	}
 	restRoom struct {
-		Room   string   `json:"room"`
-		Rows   []int    `json:"rows"`             // nothing of them is up
-		Pieces []string `json:"pieces,omitempty"` // planned pieces of other rows that are not up
+		Room    string   `json:"room"`
+		Surface string   `json:"surface"`
+		Rows    []int    `json:"rows"`             // nothing of them is up
+		Pieces  []string `json:"pieces,omitempty"` // planned pieces of other rows that are not up
 	}
 	restFacts struct {
 		Rooms []restRoom `json:"rooms"`
@@ -40,14 +41,14 @@ type (
 // plannedPiece says what is planned of a piece or a row: what to cut, where it
 // lies, which boards it comes out of, whether it is up.
 func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
-	p, no := c.Plan("")
+	p, no := c.Plan(e.Surface)
 	if no != nil {
 		return *no
 	}
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)
 	if err != nil || n < 1 || n > len(p.Rows) {
-		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Room.Name, len(p.Rows), say.Plural(len(p.Rows), "row"), said), "layout")
+		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), "layout")
 	}
 	row, planned := p.Rows[n-1], factsOf(c, p).Rows[n-1].Pieces
 	name := fmt.Sprintf("row %d", n)
@@ -92,11 +93,15 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 		lies = place.Rect{X0: min(lies.X0, q.X0), Y0: min(lies.Y0, q.Y0), X1: max(lies.X1, q.X1), Y1: max(lies.Y1, q.Y1)}
 		facts.Pieces = append(facts.Pieces, f)
 	}
-	text := fmt.Sprintf("%s %s: %s", c.Room.Name, name, strings.Join(cuts, " + "))
+	text := fmt.Sprintf("%s %s: %s", c.Where(p.Surface), name, strings.Join(cuts, " + "))
 	if row.Rip {
 		text += ", rip " + c.Len(row.Width)
 	}
-	text += fmt.Sprintf("\nlies %s to %s off west, %s to %s off north", c.Near(lies.X0-p.Dx), c.Near(lies.X1-p.Dx), c.Near(lies.Y0-p.Dy), c.Near(lies.Y1-p.Dy))
+	from, y0 := "off north", p.Dy
+	if p.Surface.Upright() {
+		from, y0 = "up", 0
+	}
+	text += fmt.Sprintf("\nlies %s to %s off %s, %s to %s %s", c.Near(lies.X0-p.Dx), c.Near(lies.X1-p.Dx), p.Surface.Start(place.X), c.Near(lies.Y0-y0), c.Near(lies.Y1-y0), from)
 	return answer.Tell("piece", facts, strings.Join(append([]string{text}, boards...), "; "))
 }
 
@@ -106,23 +111,28 @@ func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
 	facts := restFacts{Rooms: []restRoom{}}
 	var lines []string
 	for _, r := range c.SpeakOf() {
-		f := restRoom{Room: r.Name, Rows: []int{}}
-		line := ""
-		p, stop := c.In(r).InForce("")
-		if stop != nil {
-			return *stop
+		for _, on := range r.Surfaces() {
+			if on != place.Ceiling && len(r.Pieces(on)) == 0 && r.Planned(on) == 0 {
+				continue // nothing was said of it
+			}
+			f := restRoom{Room: r.Name, Surface: string(on), Rows: []int{}}
+			line := ""
+			p, stop := c.In(r).InForce(on)
+			if stop != nil {
+				return *stop
+			}
+			if p != nil {
+				f.Rows, f.Pieces = p.Rest()
+				line = restText(f)
+			} else if line = hang.NotUp(c, r, on); line == "" && len(r.Pieces(on)) == 0 {
+				line = "nobody reported anything hung"
+			}
+			if line == "" {
+				line = "the " + on.Name() + " is up"
+			}
+			facts.Rooms = append(facts.Rooms, f)
+			lines = append(lines, say.Where(r.Name, on)+": "+line)
 		}
-		if p != nil {
-			f.Rows, f.Pieces = p.Rest()
-			line = restText(f)
-		} else if line = strings.TrimPrefix(hang.NotUp(c, r), r.Name+": "); line == "" && len(r.Pieces(place.Ceiling)) == 0 {
-			line = "nobody reported anything hung"
-		}
-		if line == "" {
-			line = "the ceiling is up"
-		}
-		facts.Rooms = append(facts.Rooms, f)
-		lines = append(lines, r.Name+": "+line)
 	}
 	if len(lines) == 0 {
 		lines = append(lines, "no rooms yet: `room kitchen 13' 4 x 11' 9`")

@@ -41,46 +41,66 @@ func screw(c answer.Ctx, e grammar.Screw) answer.Reply {
 	return c.Keep(site.Screw{L: e.L.L}, "screw", c.Len(e.L.L)+" screws on this job")
 }
 
-// hangs refuses to turn rows or boards round when some are up already.
-func hangs(c answer.Ctx) *answer.Reply {
+// hangs refusesto turn rows or boards of a surface round when some are up already.
+func hangs(c answer.Ctx, on place.Surface) *answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return stop
 	}
-	for _, p := range c.Room.Pieces(place.Ceiling) {
+	for _, p := range c.Room.Pieces(on) {
 		if p.Row > 0 {
-			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from the %s wall; it stays so", p.Row, c.Room.Name, say.Run(p.Run), c.Room.RowsFrom(place.Ceiling, p.Run)), ""))
+			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from %s; it stays so", p.Row, c.Where(on), say.BoardsRun(on, p.Run), say.RowsFrom(c.Room.RowsFrom(on, p.Run))), ""))
 		}
 	}
 	return nil
 }
 
 func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
-	if stop := hangs(c); stop != nil {
-		return *stop
+	on := answer.SurfaceOf(e.Surface)
+	turned := []place.Surface{on}
+	if e.Surface == "" && (e.Dir == "standing" || e.Dir == "level") {
+		turned = []place.Surface{"north", "east", "south", "west"}
 	}
-	return answer.Save(site.BoardsRun{Room: c.Room.Name, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
+	for _, s := range turned {
+		if stop := hangs(c, s); stop != nil {
+			return *stop
+		}
+	}
+	return answer.Save(site.BoardsRun{Room: c.Room.Name, Surface: e.Surface, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
 		way := string(e.Dir)
 		if e.Dir == "ew" || e.Dir == "ns" {
 			way = say.Run(place.Run(e.Dir))
 		}
-		text := fmt.Sprintf("%s: boards %s", c.Room.Name, way)
-		if run, ok := c.Room.BoardsRun(place.Ceiling); ok && (e.Dir == "along" || e.Dir == "across") {
-			text += ", so " + say.Run(run)
+		text := fmt.Sprintf("%s: boards %s%s", c.Room.Name, way, onWall(on))
+		if run, ok := c.Room.BoardsRun(on); ok && (e.Dir == "along" || e.Dir == "across") {
+			text += ", so " + say.BoardsRun(on, run)
 		}
 		return c.Noted(en, "boards", nil, text)
 	})
 }
 
 func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
-	if stop := hangs(c); stop != nil {
+	on := answer.SurfaceOf(e.Surface)
+	if stop := hangs(c, on); stop != nil {
 		return *stop
 	}
-	if run, ok := c.Room.BoardsRun(place.Ceiling); ok {
-		if from := c.Room.RowsFrom(place.Ceiling, run); from != e.Wall && from != e.Wall.Opposite() {
-			return answer.No(fmt.Sprintf("boards run %s here, so rows count from %s or %s", say.Run(run), from, from.Opposite()), "rows from "+string(from.Opposite()))
+	if run, ok := c.Room.BoardsRun(on); ok {
+		switch from := c.Room.RowsFrom(on, run); from {
+		case e.Wall, e.Wall.Opposite():
+		case "":
+			return answer.No("boards lie level on that wall, so rows count from the ceiling down", "boards standing on "+on.Name())
+		default:
+			return answer.No(fmt.Sprintf("boards run %s here, so rows count from %s or %s", say.BoardsRun(on, run), from, from.Opposite()), "rows from "+string(from.Opposite()))
 		}
 	}
-	return c.Keep(site.RowsFrom{Room: c.Room.Name, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall", c.Room.Name, e.Wall))
+	return c.Keep(site.RowsFrom{Room: c.Room.Name, Surface: e.Surface, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall%s", c.Room.Name, e.Wall, onWall(on)))
+}
+
+// onWall names a surface that is not the ceiling, behind what is said of it.
+func onWall(s place.Surface) string {
+	if s == place.Ceiling {
+		return ""
+	}
+	return " on " + s.Name()
 }
 
 // otherWay turns the boards round to the run they do not have now.

@@ -1,0 +1,99 @@
+package note
+
+import (
+	"fmt"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// framed settles what is said of a rough opening: its distances run to its near
+// edges unless they were said to its centre, and a door stands on the floor.
+func framed(c answer.Ctx, e grammar.Thing) (grammar.Thing, *answer.Reply) {
+	said := e
+	e.Fixes = held(e.Fixes)
+	up := slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
+	if e.What == "door" && !up {
+		e.Fixes = append(e.Fixes, onFloor)
+	}
+	switch old := c.Room.Thing(nameFor(c, e)); {
+	case e.Size.B == 0 && (old == nil || e.Size.A != 0):
+		return e, answer.Stop(answer.No(fmt.Sprintf("width x height of the %s's rough opening", e.What), "door 36 x 80 on north wall 40 off west"))
+	case e.Surface == "" && e.What != "skylight":
+		return e, answer.Stop(askSurface(c, said))
+	case e.What == "window" && !up:
+		return e, answer.Stop(answer.Ask("how far up is its sill? e.g. `36 up`", c.LineOf(said).String()))
+	}
+	return e, nil
+}
+
+// held are distances to a rough opening, run to its near edges unless they were
+// said to its centre.
+func held(fixes []place.Fix) []place.Fix {
+	fixes = slices.Clone(fixes)
+	for i, f := range fixes {
+		switch f.How {
+		case place.OffWall, place.UpFrom, place.DownTo, place.DirOf:
+			fixes[i].ToEdge = !f.ToCentre
+		}
+	}
+	return fixes
+}
+
+// onFloor is where a door stands.
+var onFloor = place.Fix{How: place.UpFrom, ToEdge: true, Face: place.Framing}
+
+// saidOf are fixes without those that nobody said.
+func saidOf(fixes []place.Fix) []place.Fix {
+	return slices.DeleteFunc(slices.Clone(fixes), func(f place.Fix) bool { return f == onFloor })
+}
+
+// spans says from where to where a rough opening goes, off the faces that are there now.
+func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
+	mid := place.Point{X: (q.X0 + q.X1) / 2, Y: (q.Y0 + q.Y1) / 2}
+	off := func(a place.Axis) string {
+		from, to := q.Span(a)
+		w := s.Start(a)
+		return fmt.Sprintf("%s to %s off %s", c.Near(c.Room.Off(s, w, mid.With(a, from))), c.Near(c.Room.Off(s, w, mid.With(a, to))), w)
+	}
+	text := off(place.X) + ", "
+	switch {
+	case !s.Upright():
+		return text + off(place.Y)
+	case q.Y0 == 0:
+		return text + c.Near(q.Y1) + " high"
+	}
+	return text + fmt.Sprintf("%s to %s up", c.Near(q.Y0), c.Near(q.Y1))
+}
+
+// outside asks about a rough opening that does not lie on its surface.
+func outside(c answer.Ctx, e grammar.Thing, s place.Surface, q place.Rect) *answer.Reply {
+	x, y := c.Room.Extent(s)
+	in := q.X0 >= 0 && q.X1 <= x && q.Y0 >= 0 && (y == 0 || q.Y1 <= y)
+	if in && !slices.ContainsFunc(c.Room.NotchesOn(s), q.Meets) {
+		return nil
+	}
+	where := fmt.Sprintf("the %s of %s, %s long", s.Name(), c.Room.Name, c.Len(x))
+	if y != 0 {
+		where += ", " + c.Len(y) + " high"
+	}
+	e.Fixes = nil
+	return answer.Stop(answer.Ask(fmt.Sprintf("that %s is not all on %s: it would go %s. Send the distances again", e.What, where, spans(c, s, q)), c.LineOf(e).String()))
+}
+
+// inTheWay warns of what a rough opening meets, and of what is noted inside one.
+func inTheWay(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+	v, _ := th.Now()
+	for _, o := range c.Room.Things {
+		ov, e := o.Now()
+		if e == nil || o == th || ov.Surface != v.Surface || !v.Framed && !ov.Framed {
+			continue
+		}
+		if q := ov.Size.At(o.At()); q.Meets(v.Size.At(th.At())) {
+			r.Note("clash", fmt.Sprintf("it meets %s (%s)", o.Name, spans(c, ov.Surface, q)))
+		}
+	}
+}
