@@ -91,3 +91,32 @@ func TestLongRepliesAreCut(t *testing.T) {
 		}
 	}
 }
+
+// A message of very many entries is answered in a phone's length: the question and what
+// was not taken are in it, and how to see the rest.
+func TestManyEntriesAreCut(t *testing.T) {
+	j := flat(t)
+	say(t, j, "lead", "room den 12' x 10'", "snag proud nail", "snag split tape")
+	for name, tt := range map[string]struct {
+		text string
+		want []string
+	}{
+		"lists": {strings.Repeat("snags;", 300), []string{"2 open", "more lines; `log` shows"}},
+		"notes": {strings.Repeat("note again\n", 40) + "light l1 26 off nowhere\n" + strings.Repeat("note again\n", 40), []string{"not saved", "noted", "more lines"}},
+		"asks":  {strings.Repeat("note again\n", 40) + "gap 84 2", []string{"noted", "more lines", `1: 84-1/2"`}},
+	} {
+		out := say(t, j, "lead", tt.text)
+		text := out.Text()
+		if n := strings.Count(text, "\n") + 1; n > 30 || n < 20 {
+			t.Errorf("%s: %d lines", name, n)
+		}
+		for _, want := range tt.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: no %q in\n%s", name, want, text)
+			}
+		}
+		if last := text[strings.LastIndex(text, "\n")+1:]; out.Asks() != strings.Contains(last, "1: ") {
+			t.Errorf("%s: ends in %q", name, last)
+		}
+	}
+}

@@ -2,6 +2,8 @@ package job
 
 import (
 	"encoding/json"
+	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -47,13 +49,50 @@ type Out struct {
 	Left    []Answer `json:"-"` // the entries that were left alone, of kind "none"
 }
 
-// Text is the whole reply as shown to people; "" is silence.
+// Text is the whole reply as shown to people; "" is silence. Of a message with many
+// entries that is too long for a phone: then what was noted, and then what was answered,
+// is left to the log, but neither what was not taken nor the question at the end.
 func (o Out) Text() string {
 	var lines []string
 	for _, a := range o.Answers {
-		lines = append(lines, a.Reply)
+		lines = append(lines, strings.Split(a.Reply, "\n")...)
 	}
-	return strings.Join(lines, "\n")
+	if len(lines) <= mostLines {
+		return strings.Join(lines, "\n")
+	}
+	return o.brief()
+}
+
+func (o Out) brief() string {
+	shows := make([]int, len(o.Answers)) // lines of each
+	room := mostLines - 1
+	for pass := range 3 {
+		for i, a := range slices.Backward(o.Answers) {
+			all := strings.Count(a.Reply, "\n") + 1
+			want := 1
+			switch {
+			case pass == 0 && a.asks():
+				want = all
+			case pass == 0 && a.Error == nil || pass == 1 && a.Saved:
+				continue
+			}
+			if want = min(want-shows[i], room); want > 0 {
+				shows[i], room = shows[i]+want, room-want
+			}
+		}
+	}
+	var lines []string
+	left := 0
+	for i, a := range o.Answers {
+		all := strings.Split(a.Reply, "\n")
+		left += len(all) - shows[i]
+		lines = append(lines, all[:shows[i]]...)
+	}
+	more := fmt.Sprintf("%d more lines; `log` shows what was noted, ask fewer things at once for the rest", left)
+	if n := len(o.Answers); o.Asks() { // the question stays the last thing said
+		return strings.Join(slices.Insert(lines, len(lines)-shows[n-1], more), "\n")
+	}
+	return strings.Join(append(lines, more), "\n")
 }
 
 // Pictures are those of all answers.
