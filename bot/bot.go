@@ -17,6 +17,7 @@ import (
 	"strapline/bot/say"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
+	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -42,7 +43,7 @@ func Kinds() answer.Kinds {
 
 // draw draws a picture that goes with an answer.
 func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error {
-	s, err := sketch.Room(st, plans, p.Room, speech, p.Up)
+	s, err := sketch.Room(st, plans, p.Room, place.Ceiling, speech, p.Up)
 	if err != nil {
 		return err
 	}

@@ -14,6 +14,8 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
+
+	"strapline/bot/sketch"
 )
 
 var (
@@ -105,7 +107,7 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 	ctx, cancel := context.WithTimeout(r.Context(), s.cfg.Limits.Write)
 	defer cancel()
 	v, err := s.view(ctx, p, q)
-	if errors.Is(err, errNone) {
+	if errors.Is(err, sketch.ErrNone) {
 		nothing(w)
 		return
 	}

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"html/template"
 	"net/url"
-	"slices"
 	"time"
 
 	"strapline/bot/say"
@@ -68,9 +67,6 @@ type drawn struct {
 	svg template.HTML
 }
 
-// errNone: there is no such room, or nothing to draw on that surface.
-var errNone = errors.New("no such surface")
-
 // one is a page with one picture alone.
 type one struct {
 	plan
@@ -93,11 +89,10 @@ func (p *page) alone(st *site.State, speech say.Speech, w which) (*one, error) {
 // draw draws a surface, unless it was drawn from the same before: then it is as it was, with
 // the entry that was the last one at the time.
 func (p *page) draw(st *site.State, speech say.Speech, w which) (svg template.HTML, anew bool, err error) {
-	r := st.Room(w.room)
-	if r == nil || r.Name != w.room || !slices.Contains(sketch.Surfaces(r), w.on) {
-		return "", false, errNone
+	s, err := sketch.Room(st, p.job.Plans(st), w.room, w.on, speech, w.up)
+	if err == nil && s.Room != w.room { // another way to write it is none of our links
+		err = sketch.ErrNone
 	}
-	s, err := sketch.Room(st, p.job.Plans(st), w.room, speech, w.up)
 	if err != nil {
 		return "", false, err
 	}

@@ -3,11 +3,22 @@ package sketch_test
 import (
 	"bytes"
 	"encoding/xml"
+	"fmt"
+	"image/png"
 	"io"
+	"os/exec"
+	"regexp"
+	"runtime/debug"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"strapline/bot/sketch"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
 )
 
 // Every piece has its id, its cut size and its rip on the picture: in it, upward in one
@@ -124,5 +135,121 @@ func TestSeek(t *testing.T) {
 	}
 	if at := strings.Index(list, "l18 "); at < 0 || at > strings.Index(list, "l1 ") {
 		t.Errorf("not the first of the list:\n%s", list)
+	}
+}
+
+// Noted, covered and open are told apart by the lines they are drawn with, whatever their inks.
+func TestApartWithoutColour(t *testing.T) {
+	drawn := map[string]string{}
+	for state, bodies := range map[string][]site.Body{
+		"noted":   {},
+		"covered": {site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 96 * in}}}},
+		"open":    {site.Opened{Room: "kitchen", Names: []string{"l1"}}},
+	} {
+		all := append([]site.Body{site.RoomSize{Room: "kitchen", EW: 96 * in, NS: 96 * in}, thing("l1", "light", place.Size{A: 6 * in}, 24*in, 24*in)}, bodies...)
+		p, _ := sceneOf(t, flat(t, all...), false).Plan(4000)
+		if !strings.Contains(texts(p), "\n"+state) {
+			t.Errorf("the list says nothing of %s:\n%s", state, texts(p))
+		}
+		for _, s := range p.Shapes {
+			if s.Radius > 0 && s.Pen.W > 0 {
+				drawn[state] = fmt.Sprint(s.Pen.W, s.Pen.Dash)
+				break
+			}
+		}
+	}
+	if len(drawn) != 3 || drawn["noted"] == drawn["covered"] || drawn["noted"] == drawn["open"] || drawn["covered"] == drawn["open"] {
+		t.Errorf("drawn as %v", drawn)
+	}
+}
+
+// A sheet is letter paper, in a metric job A4: 8.5 x 11 in and, by ISO 216, 210 x 297 mm, in points.
+func TestPaper(t *testing.T) {
+	for units, want := range map[length.Units]string{length.Imperial: "/MediaBox [0 0 612.00 792.00]", length.Metric: "/MediaBox [0 0 595.28 841.89]"} {
+		var buf bytes.Buffer
+		if err := sceneOf(t, flat(t, append(kitchen(), site.UnitsSet{Units: units})...), false).Write(&buf, ".pdf", false); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(buf.String(), want) {
+			t.Errorf("no %s", want)
+		}
+	}
+}
+
+// Drawing the hall and packing it takes less than packing alone takes the standard encoder, in full
+// colour: 75 ms beside 190 ms where both were measured on a machine with nothing else to do.
+func TestPictureIsQuick(t *testing.T) {
+	if info, ok := debug.ReadBuildInfo(); ok && slices.Contains(info.Settings, debug.BuildSetting{Key: "-race", Value: "true"}) {
+		t.Skip("the race detector slows the one more than the other")
+	}
+	s := hall(t)
+	page, _ := s.Plan(4000)
+	img, err := page.Image()
+	if err != nil {
+		t.Fatal(err)
+	}
+	least := func(do func() error) time.Duration {
+		best := time.Hour
+		for range 2 {
+			start := time.Now()
+			if err := do(); err != nil {
+				t.Fatal(err)
+			}
+			best = min(best, time.Since(start))
+		}
+		return best
+	}
+	yard := least(func() error { return png.Encode(io.Discard, img) })
+	ours := least(func() error { return s.Write(io.Discard, ".png", false) })
+	if ours > yard {
+		t.Errorf("%v, and %v to encode it", ours, yard)
+	}
+	t.Logf("%v, and %v to encode it", ours, yard)
+}
+
+// A text that goes up goes up in every format. The PDF is read with pdftotext of the Poppler project.
+func TestUpward(t *testing.T) {
+	s := sceneOf(t, flat(t, kitchen()...), false)
+	p, _ := s.Plan(1440)
+	i := slices.IndexFunc(p.Texts, func(tx sketch.Text) bool { return tx.Up && strings.Contains(tx.S, "rip") })
+	if i < 0 {
+		t.Fatal("nothing goes up")
+	}
+	up := p.Texts[i]
+	if b := up.Box(); b.Y1 != up.Y || b.Y1-b.Y0 < 4*(b.X1-b.X0) {
+		t.Errorf("%q takes %v", up.S, b)
+	}
+	var svg, pdf bytes.Buffer
+	if err := p.SVG(&svg); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(svg.String(), `transform="rotate(-90 `) {
+		t.Error("nothing goes up in the SVG")
+	}
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not installed (Debian: poppler-utils)")
+	}
+	if err := s.Write(&pdf, ".pdf", false); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(tool, "-bbox", "-l", "1", "-", "-")
+	cmd.Stdin = &pdf
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := regexp.MustCompile(`xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">116-3/4&quot;<`).FindSubmatch(out)
+	if m == nil {
+		t.Fatalf("no 116-3/4\" in\n%s", out)
+	}
+	var v [4]float64
+	for i := range v {
+		if v[i], err = strconv.ParseFloat(string(m[i+1]), 64); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if v[3]-v[1] < v[2]-v[0] {
+		t.Errorf("in the PDF it lies level: %v", v)
 	}
 }

@@ -3,6 +3,7 @@ package sketch_test
 import (
 	"bytes"
 	"encoding/xml"
+	"errors"
 	"flag"
 	"fmt"
 	"image"
@@ -83,7 +84,7 @@ func plans(st *site.State) *inforce.Plans {
 func sceneOf(t testing.TB, st *site.State, up bool) sketch.Scene {
 	t.Helper()
 	speech := say.Speech{Units: st.Units(), Loc: time.UTC, Now: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)}
-	s, err := sketch.Room(st, plans(st), "kitchen", speech, up)
+	s, err := sketch.Room(st, plans(st), "kitchen", place.Ceiling, speech, up)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -402,8 +403,10 @@ func TestTextOfPDF(t *testing.T) {
 
 func TestNoSuchRoom(t *testing.T) {
 	st := flat(t, kitchen()...)
-	if _, err := sketch.Room(st, plans(st), "attic", say.Speech{}, false); err == nil {
-		t.Error("the attic was drawn")
+	for name, on := range map[string]place.Surface{"attic": place.Ceiling, "kitchen": "floor"} {
+		if _, err := sketch.Room(st, plans(st), name, on, say.Speech{}, false); !errors.Is(err, sketch.ErrNone) {
+			t.Errorf("the %s of the %s was drawn: %v", on, name, err)
+		}
 	}
 	if err := sceneOf(t, st, false).Write(io.Discard, ".gif", false); err == nil {
 		t.Error("a .gif was written")

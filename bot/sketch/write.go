@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"strapline/bot/say"
 	"strapline/calc/inforce"
@@ -14,11 +15,17 @@ import (
 // Surfaces are those of a room that can be drawn.
 func Surfaces(*site.Room) []place.Surface { return []place.Surface{place.Ceiling} }
 
-// Room is the scene of the room of that name, with its layout where one was taken.
-func Room(st *site.State, plans *inforce.Plans, name string, speech say.Speech, up bool) (Scene, error) {
+// ErrNone: there is no such room, or no such surface in it that can be drawn.
+var ErrNone = errors.New("there is nothing to draw")
+
+// Room is the scene of a surface of the room of that name, with its layout where one was taken.
+func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, speech say.Speech, up bool) (Scene, error) {
 	r := st.Room(name)
 	if r == nil {
-		return Scene{}, fmt.Errorf("there is no room %q", name)
+		return Scene{}, fmt.Errorf("there is no room %q: %w", name, ErrNone)
+	}
+	if !slices.Contains(Surfaces(r), on) {
+		return Scene{}, fmt.Errorf("the %s of %s: %w", on, name, ErrNone)
 	}
 	var plan *inforce.Plan
 	if r.Pick(place.Ceiling) > 0 {

@@ -47,7 +47,7 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	if err != nil {
 		return err
 	}
-	scene, err := sketch.Room(st, plans, c.Room, j.Speech(st, time.Now()), c.Up)
+	scene, err := sketch.Room(st, plans, c.Room, "ceiling", j.Speech(st, time.Now()), c.Up)
 	if err != nil {
 		return err
 	}
