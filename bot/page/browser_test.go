@@ -23,6 +23,8 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"strapline/bot/page"
+	"strapline/bot/wire"
+	"strapline/bot/wire/wiretest"
 )
 
 var shots = flag.String("shots", "", "keep pictures of the page in this folder")
@@ -167,6 +169,26 @@ func TestInABrowser(t *testing.T) {
 	cfg := page.Config{Bot: b, Limits: page.Limits{Gather: 1, Fresh: 1}}
 	url, _ := tcp(t, cfg, j)
 
+	// What is texted over another door is seen too.
+	ln, err := wire.Listen(t.Context(), loopback, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, end := context.WithCancel(context.Background())
+	served := make(chan error, 1)
+	go func() { served <- wire.New(wire.Config{Bot: b}).Serve(ctx, ln) }()
+	defer func() {
+		end()
+		if err := <-served; err != nil {
+			t.Error(err)
+		}
+	}()
+	peer, err := wiretest.Dial(ln.Addr().String(), "sparks", flat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer peer.Conn.Close()
+
 	t.Run("news", func(t *testing.T) {
 		tb := open1(t, chrome)
 		tb.do(chromedp.EmulateViewport(1280, 900), chromedp.Navigate(url))
@@ -182,7 +204,9 @@ func TestInABrowser(t *testing.T) {
 			t.Error("the page was loaded again")
 		}
 		// The picture is drawn anew with the rest.
-		text(t, j, "sparks", "bath: light l9 70 off west 50 off north")
+		if r, err := peer.Say("bath: light l9 70 off west 50 off north"); err != nil || !strings.HasPrefix(r.Status, "ok ") {
+			t.Fatal(err, r)
+		}
 		tb.is(`[...document.querySelectorAll("#rooms svg text")].some((e) => e.textContent === "l9")`)
 		// Whoever is on a link stays there.
 		say[chromedp.Void](tb, `document.querySelector(".log a.photo").focus()`)

@@ -187,6 +187,7 @@ func TestLinksInTheLog(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		text(t, later, "lead", "note roof is on")
 		time.Sleep(3 * time.Minute)
 		synctest.Wait()
 		if said(link(t, later)) != 1 || said(link(t, j)) != 1 {

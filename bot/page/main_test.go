@@ -54,6 +54,7 @@ func open(t testing.TB, chat string) (*job.Jobs, *job.Job) {
 			t.Fatal(err)
 		}
 	}
+	link(t, j) // what a door keeps makes its file, without which there is no page
 	return b, j
 }
 

@@ -183,6 +183,11 @@ func (s *Server) take(ctx context.Context, base string) {
 		if s.page(j.Name()) != nil {
 			continue
 		}
+		j, err := s.cfg.Bot.Job(j.Name()) // it stays open, whoever else leaves it
+		if err != nil {
+			s.log.Error("a job has no page", "job", j.Name(), "err", err)
+			continue
+		}
 		secret, err := Secret(ctx, j, false)
 		if err != nil {
 			s.log.Error("a job has no page", "job", j.Name(), "err", err)

@@ -352,3 +352,25 @@ func TestDeletedPhoto(t *testing.T) {
 		}
 	}
 }
+
+// A job that everybody on the wire has left still has its page.
+func TestJobThatWasLeft(t *testing.T) {
+	b, _ := open(t, "")
+	j, done, err := b.Lease("hall")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text(t, j, "lead", "room hall 12' x 4'")
+	h, at := look(b), link(t, j)
+	if err := done(); err != nil {
+		t.Fatal(err)
+	}
+	picture(t, body(t, h, at), "hall")
+	again, done, err := b.Lease("hall")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer done()
+	text(t, again, "lead", "room den 12' x 10'")
+	picture(t, body(t, h, at), "den")
+}
