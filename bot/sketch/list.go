@@ -91,14 +91,17 @@ func (d *drawing) legend(y float64) float64 {
 		if p.Cut == 0 {
 			continue
 		}
-		text := p.ID + " " + d.Tape(p.Cut)
+		text := p.ID + " " + d.cut(p)
 		if p.Rip {
-			text += " rip " + d.Tape(p.Width)
+			text += " " + d.rip(p)
 		}
 		pieces = append(pieces, text)
 	}
 	if len(pieces) > 0 {
 		tell(boardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
+	}
+	if d.Two != "" {
+		tell(boardInk, "Where the walls lean, "+d.Two+".")
 	}
 	tell(greyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
 	if len(d.Things) == 0 {
@@ -412,14 +415,18 @@ func (w *lists) board(g group) {
 			pc := w.Sizes[id]
 			b := box{x, y, min(x+scale*float64(pc.Cut), whole.X1), y + strip}
 			w.page.rect(white, Pen{boardInk, 2, nil}, b)
-			text := w.Tape(pc.Cut)
+			text := w.Lies.Cut(pc, w.Tape)
 			if pc.Rip {
-				text += " rip " + w.Tape(pc.Width)
+				text += " rip " + w.Lies.Rip(pc, w.Tape)
 			}
 			if len(g.ids) == 1 {
 				text = id + ": " + text
 			}
-			for _, s := range []string{text, w.Tape(pc.Cut)} {
+			short := w.Tape(pc.Cut)
+			if pc.Tapered() { // its two lengths stand on the plan
+				short = id + ", taper"
+			}
+			for _, s := range []string{text, w.Lies.Cut(pc, w.Tape), short} {
 				if tw := textWidth(s, usual, false); tw < b.X1-b.X0-8 {
 					w.page.text(b.middle().X-tw/2, b.middle().Y-usual/2, usual, false, black, s, tw+1)
 					break

@@ -53,7 +53,7 @@ func (d *drawing) otherNames() {
 // or as much of that as fits; then all of it stands below the plan.
 func (d *drawing) piece(p Piece) {
 	id := Text{S: printable(p.ID), Bold: true, Ink: boardInk}
-	cut, rip := d.Tape(p.Cut), "rip "+d.Tape(p.Width)
+	cut, rip := d.cut(p), d.rip(p)
 	say := func(s string) Text { return Text{S: s, Ink: boardInk} }
 	var all [][]Text
 	switch {

@@ -125,7 +125,15 @@ func (d *drawing) header() float64 {
 	w := textWidth(right, small, false)
 	d.text(Width-edge-w, edge+14, small, false, greyInk, right, w+1)
 	d.text(edge, edge, large, true, black, d.Room+" ceiling", wide-w-20)
-	d.text(edge, edge+56, usual, false, black, fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS)), wide)
+	size := fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS))
+	if d.Walls != nil {
+		var long []string
+		for _, w := range d.Walls {
+			long = append(long, fmt.Sprintf("%s %s", w.Name, d.Tape(w.Long)))
+		}
+		size = "walls, as measured: " + strings.Join(long, ", ")
+	}
+	d.text(edge, edge+56, usual, false, black, size, wide)
 	how := "Seen from above: looking up it is mirrored."
 	if d.Up {
 		how = "Seen looking up: east and west have changed sides."
@@ -208,7 +216,20 @@ func (d *drawing) runs() {
 // cutOut draws the faces of the boards that stand in front of the framing, thin, and
 // clears what lies in notches.
 func (d *drawing) cutOut() {
-	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
+	for _, w := range d.Walls {
+		a, b := d.at(w.From), d.at(w.To)
+		long := math.Hypot(b.X-a.X, b.Y-a.Y)
+		past := 3 + math.Max(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y))/long*math.Min(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)) // as far as boards are drawn past it
+		nx, ny := past*(b.Y-a.Y)/long, past*(a.X-b.X)/long
+		if d.Up {
+			nx, ny = -nx, -ny
+		}
+		d.page.area(white, Pen{}, a, b, pt{b.X + nx, b.Y + ny}, pt{a.X + nx, a.Y + ny})
+	}
+	for _, w := range d.Walls {
+		d.page.line(Pen{black, 1.5, nil}, d.at(w.In), d.at(w.End))
+	}
+	if d.Walls == nil && d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
 		d.page.rect(none, Pen{black, 1.5, nil}, d.box(d.Clear))
 	}
 	for _, n := range d.Notches {
@@ -237,6 +258,12 @@ func (d *drawing) outline() {
 		p, q := d.at(a), d.at(b)
 		d.page.line(pen, p, q)
 		d.place.taken = append(d.place.taken, box{min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)}.grown(2.5))
+	}
+	for _, w := range d.Walls {
+		wall(w.From, w.To)
+	}
+	if d.Walls != nil {
+		return
 	}
 	for i := range xs {
 		for k := range ys {
@@ -279,10 +306,16 @@ func (d *drawing) outside() {
 		d.place.place(one(text, small, false, dimInk), at)
 	}
 	y, x := r.Y1+30, r.X1+42
-	across(short(d.EW), pt{r.X0, y}, pt{r.X1, y}, pt{r.X0 + (r.X1-r.X0)/4, y}, pt{0, 10})
+	ew, ns := d.EW, d.NS
+	if d.Walls != nil { // the dimensions stand beside these
+		if ew, ns = d.Walls[2].Long, d.Walls[1].Long; d.Up {
+			ns = d.Walls[3].Long
+		}
+	}
+	across(short(ew), pt{r.X0, y}, pt{r.X1, y}, pt{r.X0 + (r.X1-r.X0)/4, y}, pt{0, 10})
 	if r.Y1-r.Y0 > 140 {
-		mid := max(x, r.X1+10+textWidth(short(d.NS), small, false)/2)
-		across(short(d.NS), pt{x, r.Y0}, pt{x, r.Y1}, pt{mid, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
+		mid := max(x, r.X1+10+textWidth(short(ns), small, false)/2)
+		across(short(ns), pt{x, r.Y0}, pt{x, r.Y1}, pt{mid, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
 	}
 	d.numbers(r)
 }

@@ -21,6 +21,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
+	"strapline/calc/square"
 )
 
 // Scene is a ceiling as it is drawn. Places are to the framing, X from the west
@@ -33,6 +34,7 @@ type Scene struct {
 	Sought    string // the name of a thing that is pointed out
 
 	EW, NS   length.Length
+	Walls    []Wall     // of a room whose walls lean, clockwise from north; none: EW by NS
 	Clear    place.Rect // between the faces that are there now
 	Finished bool       // a wall is an old finished one, and measured from its face
 	Notches  []place.Rect
@@ -41,6 +43,8 @@ type Scene struct {
 	Things   []Thing
 	Marks    []Mark
 	Runs     []Run
+	Lies     say.Lies
+	Two      string // what two sizes of a piece mean; "" where none has two
 	ToCut    []layout.Cut
 	Sizes    map[string]layout.Piece // of the pieces in ToCut
 }
@@ -55,6 +59,14 @@ func (s *Scene) Seek(name string) {
 		return 1
 	}
 	slices.SortStableFunc(s.Things, func(a, b Thing) int { return first(a) - first(b) })
+}
+
+// Wall is a wall as it stands.
+type Wall struct {
+	Name     place.Wall
+	From, To place.Point // the framing, clockwise
+	In, End  place.Point // the face that is there now
+	Long     length.Length
 }
 
 // Piece is a piece of board, planned or up.
@@ -108,7 +120,14 @@ func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up 
 		Speech: speech, Job: st.Title(), Room: r.Name, Entry: uint64(len(st.Entries)), Up: up,
 		Clear: r.Clear(place.Ceiling), Notches: r.Notches(), Supports: r.Supports(place.Ceiling),
 	}
-	s.EW, s.NS = r.Framing()
+	s.EW, s.NS = r.Extent(place.Ceiling)
+	if shape, leans := r.Shape(); leans {
+		now, _ := r.Faces(place.Ceiling)
+		for i, w := range place.Walls {
+			k := (i + 1) % 4
+			s.Walls = append(s.Walls, Wall{w, shape.Corners[i], shape.Corners[k], now.Corners[i], now.Corners[k], shape.Measure(square.Line(w))})
+		}
+	}
 	if plan != nil {
 		s.planned(plan)
 	} else {
@@ -134,6 +153,10 @@ func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up 
 }
 
 func (s *Scene) planned(plan *inforce.Plan) {
+	s.Lies = say.Lies{On: plan.Surface, Run: plan.Run}
+	if s.Walls != nil {
+		s.Two = s.Lies.Two(plan.Rows)
+	}
 	s.ToCut, s.Sizes = plan.ToCut(), map[string]layout.Piece{}
 	for _, row := range plan.Rows {
 		for _, pc := range row.Pieces {
@@ -143,6 +166,21 @@ func (s *Scene) planned(plan *inforce.Plan) {
 			})
 		}
 	}
+}
+
+// cut and rip are the sizes that a piece is cut to, both where the walls make two of one.
+func (s *Scene) cut(p Piece) string {
+	if pc, ok := s.Sizes[p.ID]; ok {
+		return s.Lies.Cut(pc, s.Tape)
+	}
+	return s.Tape(p.Cut)
+}
+
+func (s *Scene) rip(p Piece) string {
+	if pc, ok := s.Sizes[p.ID]; ok {
+		return "rip " + s.Lies.Rip(pc, s.Tape)
+	}
+	return "rip " + s.Tape(p.Width)
 }
 
 func thingOf(th *site.ThingState, v site.Thing) Thing {

@@ -15,6 +15,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/calc/square"
 )
 
 // Plan is a surface as planned. Places in it are from the faces that bound it;
@@ -27,10 +28,12 @@ type Plan struct {
 	In     layout.Input
 	Run    place.Run
 	Dx, Dy length.Length
-	Hung   map[string]bool // ids of planned pieces that are up
-	Extra  bool            // pieces are up that are not as planned; the rest is planned around them
-	Usual  bool            // nobody said what lengths there are: the usual ones were taken
-	Hand   Hand            // what the rest is cut from
+	// Line is where the first row is hung to in a room whose walls lean; its Off is 0 where it is hung to a wall.
+	Line  square.Control
+	Hung  map[string]bool // ids of planned pieces that are up
+	Extra bool            // pieces are up that are not as planned; the rest is planned around them
+	Usual bool            // nobody said what lengths there are: the usual ones were taken
+	Hand  Hand            // what the rest is cut from
 }
 
 // Hand is the boards to plan a surface from.
@@ -249,6 +252,40 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	over := !p.Surface.Upright()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
 	p.In = in
+	if shape, leans := p.Room.Faces(p.Surface); leans {
+		for _, q := range shape.Corners {
+			p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
+		}
+		if !in.Along {
+			p.hungToLine(shape.Control(p.Run, board.Wide), board.Wide)
+		}
+	}
+}
+
+// hungToLine settles the rows by the line that the first one is hung to: whole boards from there on, and a rip at the other wall.
+// Where that would be a sliver the line comes nearer, until both are alike.
+func (p *Plan) hungToLine(c square.Control, wide length.Length) {
+	cross := p.cross()
+	if cross <= c.Off {
+		return
+	}
+	rest := (cross - c.Off) % wide
+	whole := int((cross - c.Off) / wide)
+	if rest > p.In.Rules.Rip && rest < p.In.Rules.Sliver {
+		rest = (c.Off + rest) / 2
+		c.Off = cross - length.Length(whole)*wide - rest
+	}
+	p.Line = c
+	rows := append([]length.Length{c.Off}, slices.Repeat([]length.Length{wide}, whole)...)
+	if rest > p.In.Rules.Rip {
+		rows = append(rows, rest)
+	} else { // the gap stays open behind the wall board
+		rows[len(rows)-1] += rest
+	}
+	if c.Wall != p.Room.RowsFrom(p.Surface, p.Run) {
+		slices.Reverse(rows)
+	}
+	p.In.Rows = rows
 }
 
 func rules(st *site.State) layout.Rules {

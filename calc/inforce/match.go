@@ -38,12 +38,18 @@ func (p *Plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
 		}
 		from, to, lo, hi := p.span(h.Rect)
 		for _, pc := range l.Rows[h.Row-1].Pieces {
-			if near(pc.From, from) && near(pc.To, to) && near(pc.Lo, lo) && near(pc.Hi, hi) && (h.Size == 0 || max(pc.Cut-h.Size, h.Size-pc.Cut) <= 2*slack) {
+			if near(pc.From, from) && near(pc.To, to) && near(pc.Lo, lo) && near(pc.Hi, hi) && (h.Size == 0 || sized(pc, h.Size)) {
 				out[i] = pc.ID
 			}
 		}
 	}
 	return out
+}
+
+// sized reports whether a piece was cut to its planned size, or to one of its edges where they differ.
+func sized(pc layout.Piece, size length.Length) bool {
+	like := func(l length.Length) bool { return max(l-size, size-l) <= 2*slack }
+	return like(pc.Cut) || pc.Tapered() && (like(pc.Edges[0]) || like(pc.Edges[1]))
 }
 
 // Recognise fills in what planned pieces are when these pieces, said by their sizes, are all such pieces.

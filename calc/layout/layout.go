@@ -51,6 +51,9 @@ type Surface struct {
 	Notches  []Rect // no surface here: corners, chimneys, bulkheads; boards end at them as at a wall
 	Openings []Rect // doors and windows: boards run past and are cut out
 	Things   []Rect // lights, ducts, boxes: cut as it hangs; butts keep off
+	// Corners of a ceiling whose walls are not at right angles, clockwise from north-west; W by H is the rectangle about them.
+	// Pieces are planned to where the walls are farthest out and cut to the walls as they stand. None: the rectangle.
+	Corners []Point
 }
 
 // Support is a strap, joist, stud or channel, by its centre line.
@@ -167,7 +170,18 @@ type Piece struct {
 	Rip      bool
 	Notches  []Rect // to cut out of it for notches and openings, on the surface
 	Hung     bool   // was up already, takes no board
+
+	// Where the walls lean by more than Taper; else zero. Cut and Width are then what it comes out of.
+	Edges [2]length.Length // lengths to cut along its edge at Lo and at Hi
+	Lean  [2]length.Length // how much farther along the run its start, and its end, is at Hi than at Lo
+	Ends  [2]length.Length // widths to cut at From and at To
 }
+
+// Tapered reports whether its two edges differ or its ends are cut on the slant.
+func (p Piece) Tapered() bool { return p.Edges != [2]length.Length{} }
+
+// RipTapered reports whether its two ends are of different widths.
+func (p Piece) RipTapered() bool { return p.Ends != [2]length.Length{} }
 
 // Butt is an end joint.
 type Butt struct {

@@ -51,21 +51,22 @@ func inches(l length.Length) float64 { return float64(l) / float64(length.Inch) 
 type About string
 
 const (
-	EdgeNear    About = "edge"      // a butt nearer an opening's edge than the rule
-	StaggerLow  About = "stagger"   // butts nearer each other than the rule
-	ShortPiece  About = "short"     // a piece shorter than the rule
-	SliverRow   About = "sliver"    // a row narrower than the rule
-	CornerJoint About = "corner"    // a long joint in line with a corner of a notch or opening
-	FieldCut    About = "field cut" // a cut edge away from the walls
-	LooseButt   About = "loose"     // a hung butt that is on no support
-	OffCentre   About = "centre"    // a hung butt off the middle of its support
-	OpenGap     About = "gap"       // a stretch beside a hung piece too narrow for one
-	AcrossWay   About = "way"       // boards across or along, as taken
-	Spacing     About = "spacing"   // supports too far apart for the board
-	Thin        About = "thin"      // board not allowed there at all
-	NarrowFace  About = "face"      // supports too narrow to take a joint
-	StockShort  About = "stock"     // not enough boards on hand
-	CutDown     About = "cut down"  // boards that are longer than what gets in are used
+	EdgeNear    About = "edge"       // a butt nearer an opening's edge than the rule
+	StaggerLow  About = "stagger"    // butts nearer each other than the rule
+	ShortPiece  About = "short"      // a piece shorter than the rule
+	SliverRow   About = "sliver"     // a row narrower than the rule
+	CornerJoint About = "corner"     // a long joint in line with a corner of a notch or opening
+	FieldCut    About = "field cut"  // a cut edge away from the walls
+	LooseButt   About = "loose"      // a hung butt that is on no support
+	OffCentre   About = "centre"     // a hung butt off the middle of its support
+	CornerOff   About = "corner off" // a wall beside the rows runs into a piece between its ends
+	OpenGap     About = "gap"        // a stretch beside a hung piece too narrow for one
+	AcrossWay   About = "way"        // boards across or along, as taken
+	Spacing     About = "spacing"    // supports too far apart for the board
+	Thin        About = "thin"       // board not allowed there at all
+	NarrowFace  About = "face"       // supports too narrow to take a joint
+	StockShort  About = "stock"      // not enough boards on hand
+	CutDown     About = "cut down"   // boards that are longer than what gets in are used
 )
 
 // Note is a warning beside the layout.

@@ -64,6 +64,7 @@ func (s *site) layout(p *plan) *Layout {
 		out.Notes = append(out.Notes, Note{About: CutDown, Limit: s.in.Longest})
 	}
 	out.Area, out.WallJoint = s.measure()
+	s.fit(p.lanes, out)
 	s.joints(p, out)
 	s.check(p, out)
 	return out

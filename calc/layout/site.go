@@ -19,7 +19,8 @@ type site struct {
 	notches       []box
 	openings      []box
 	things        []box
-	holes         []box // notches and openings
+	holes         []box    // notches and openings
+	outline       *outline // nil: the walls stand at right angles
 	posts         []post
 	stock         []Stock         // what there is, by width and length, each size once, and from there on what can be had beside it
 	boards        []cutting.Stock // the same, priced by area in units of unit
@@ -78,6 +79,9 @@ func newSite(in Input) (*site, error) {
 		if min(p.At, p.From, p.To) < -maxSide || max(p.At, p.From, p.To) > maxSide {
 			return nil, &Problem{Kind: BadSize}
 		}
+	}
+	if p := s.takeCorners(); p != nil {
+		return nil, p
 	}
 	for _, r := range f.Notches {
 		s.notches = append(s.notches, s.turn(r))

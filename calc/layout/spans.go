@@ -39,7 +39,7 @@ const lineUp = length.Inch
 func (s *site) lanes(rows []place) ([]*lane, error) {
 	out := make([]*lane, len(rows))
 	for i, r := range rows {
-		l := &lane{place: r, row: i + 1, cols: columns(s.length, r.v, s.holes)}
+		l := &lane{place: r, row: i + 1, cols: columns(s.rowSpan(r.v), r.v, s.holes)}
 		hung, err := s.hungIn(i, l)
 		if err != nil {
 			return nil, err

@@ -54,11 +54,11 @@ func (c column) lo() length.Length { return c.solid[0].lo }
 func (c column) hi() length.Length { return c.solid[len(c.solid)-1].hi }
 
 // columns cuts the row at v into columns; those with nothing to board are left out.
-func columns(run length.Length, v span, holes []box) []column {
-	edges := []length.Length{0, run}
+func columns(run, v span, holes []box) []column {
+	edges := []length.Length{run.lo, run.hi}
 	for _, h := range holes {
 		if h.v.lo < v.hi && h.v.hi > v.lo {
-			edges = append(edges, max(0, min(run, h.u.lo)), max(0, min(run, h.u.hi)))
+			edges = append(edges, max(run.lo, min(run.hi, h.u.lo)), max(run.lo, min(run.hi, h.u.hi)))
 		}
 	}
 	slices.Sort(edges)
@@ -116,7 +116,7 @@ func (s *site) measure() (area float64, edge length.Length) {
 		cuts = slices.Compact(cuts)
 		for i := range len(cuts) - 1 {
 			v := span{cuts[i], cuts[i+1]}
-			cs := columns(s.length, v, holes)
+			cs := columns(span{0, s.length}, v, holes)
 			for _, c := range cs {
 				a += metres(c.u.size()) * metres(v.size())
 			}

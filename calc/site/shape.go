@@ -143,24 +143,36 @@ func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
 	return p
 }
 
-// Faces are the corners of the ceiling between the faces that are there now, clockwise from north-west.
-func (r *Room) Faces() [4]place.Point {
-	if shape, ok := r.Shape(); ok {
-		return shape.Wider(r.inward()).Corners
+// Faces is the shape of surface s between the faces that are there now; ok is false for a rectangle, see [Room.Clear].
+func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
+	if shape, ok = r.leans(s); !ok {
+		return shape, false
 	}
-	q := r.Clear(place.Ceiling)
-	return [4]place.Point{{X: q.X0, Y: q.Y0}, {X: q.X1, Y: q.Y0}, {X: q.X1, Y: q.Y1}, {X: q.X0, Y: q.Y1}}
+	by := r.boards(EndOfTime)
+	if by == [4]length.Length{} {
+		return shape, true
+	}
+	for i := range by {
+		by[i] = -by[i]
+	}
+	return shape.Wider(by), true
+}
+
+// Within is what of surface s, between the faces that are there now, lies along axis a of it from lo to hi on the other one: to
+// where the walls are farthest out.
+func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from, to length.Length) {
+	from, to = r.Clear(s).Span(a)
+	shape, leans := r.Faces(s)
+	if !leans {
+		return from, to
+	}
+	start := s.Start(a)
+	far := start.Opposite()
+	return max(from, min(shape.At(start, 0, lo), shape.At(start, 0, hi))), min(to, max(shape.At(far, 0, lo), shape.At(far, 0, hi)))
 }
 
 // Middle is the rectangle of the ceiling between the faces that are there now, taken half-way along each wall.
 func (r *Room) Middle() place.Rect {
 	at := func(w place.Wall) length.Length { return r.fromFace(place.Ceiling, w, r.BoardNow(w)) }
 	return place.Rect{X0: at(place.West), Y0: at(place.North), X1: at(place.East), Y1: at(place.South)}
-}
-
-func (r *Room) inward() (by [4]length.Length) {
-	for i, b := range r.boards(EndOfTime) {
-		by[i] = -b
-	}
-	return by
 }

@@ -101,8 +101,8 @@ const FloorGap = length.Inch / 2
 // source), and are held off the floor.
 func (r *Room) Clear(s place.Surface) place.Rect {
 	var q place.Rect
-	if shape, leans := r.leans(s); leans {
-		c := shape.Wider(r.inward()).Corners
+	if shape, leans := r.Faces(s); leans {
+		c := shape.Corners
 		return place.Rect{X0: min(c[0].X, c[3].X), Y0: min(c[0].Y, c[1].Y), X1: max(c[1].X, c[2].X), Y1: max(c[2].Y, c[3].Y)}
 	}
 	q.X1, q.Y1 = r.Extent(s)

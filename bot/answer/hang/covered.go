@@ -93,7 +93,6 @@ func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
 
 // rowLeft is how much of row n of a surface is bare, and whether anything of it hangs.
 func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool) {
-	clear := r.Clear(s)
 	var up, whole length.Length
 	for _, p := range r.Pieces(s) {
 		if p.Row == 0 {
@@ -105,7 +104,8 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 		any = true
 		axis := s.Lie(p.Run)
 		from, to := p.Rect.Span(axis)
-		lo, hi := clear.Span(axis)
+		a, z := p.Rect.Span(axis.Other())
+		lo, hi := r.Within(s, axis, a, z)
 		if whole == 0 {
 			whole = hi - lo
 			for _, g := range gone(r, s, p.Rect.With(axis, lo, hi), axis) {

@@ -69,7 +69,8 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 // between is the row from a to z across, of those that run along its axis.
 func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	lo, hi := r.rect.Span(r.axis.Other())
-	r.rect = r.rect.With(r.axis.Other(), a, z)
+	from, to := c.Room.Within(s, r.axis, a, z)
+	r.rect = r.rect.With(r.axis.Other(), a, z).With(r.axis, from, to)
 	start := c.Room.RowsFrom(s, r.run)
 	off := "off " + string(start)
 	if start == "" {

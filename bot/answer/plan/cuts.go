@@ -70,6 +70,9 @@ func cutList(c answer.Ctx, p *inforce.Plan, facts *cutsFacts) []string {
 		return []string{c.Where(p.Surface) + ": nothing left to cut"}
 	}
 	lines := []string{fmt.Sprintf("%s cut list, %d %s", c.Where(p.Surface), whole, say.Plural(whole, "board"))}
+	if two := lies(p).Two(p.Rows); two != "" && p.In.Surface.Corners != nil {
+		lines = append(lines, two)
+	}
 	for _, l := range order {
 		size, cut, _ := strings.Cut(l, " ")
 		lines = append(lines, fmt.Sprintf("%d x %s for %s: %s", len(boards[l]), strings.ReplaceAll(size, "\u00a0", " "), strings.Join(boards[l], ", "), cut))
@@ -92,9 +95,9 @@ func cutLine(c answer.Ctx, p *inforce.Plan, b layout.Cut) (line, ids string) {
 		for _, id := range s.Pieces {
 			all = append(all, id)
 			pc := sizes[id]
-			text := c.Len(pc.Cut)
+			text := lies(p).Cut(pc, c.Len)
 			if pc.Rip {
-				text += " ripped to " + c.Len(pc.Width)
+				text += " ripped to " + lies(p).Rip(pc, c.Len)
 			}
 			for _, n := range pc.Notches {
 				text += fmt.Sprintf(", cut out %s x %s", c.Len(n.W), c.Len(n.H))

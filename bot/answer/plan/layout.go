@@ -23,6 +23,9 @@ type (
 		Cut     say.Len     `json:"cut"`
 		Notches []planNotch `json:"notches,omitempty"`
 		Hung    bool        `json:"hung,omitempty"`
+		// Where the walls lean: lengths along its north or west edge and the other, rips at its west or north end and the other.
+		Edges []say.Len `json:"edges,omitempty"`
+		Ends  []say.Len `json:"ends,omitempty"`
 	}
 	planNotch struct {
 		X say.Len `json:"x"`
@@ -65,6 +68,12 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 			q := p.Rect(pc)
 			from, to := q.Span(p.Surface.Lie(p.Run))
 			pp := planPiece{ID: pc.ID, From: c.Fact(from), To: c.Fact(to), Cut: c.Fact(pc.Cut), Hung: p.Hung[pc.ID]}
+			if pc.Tapered() {
+				pp.Edges = []say.Len{c.Fact(pc.Edges[0]), c.Fact(pc.Edges[1])}
+			}
+			if pc.RipTapered() {
+				pp.Ends = []say.Len{c.Fact(pc.Ends[0]), c.Fact(pc.Ends[1])}
+			}
 			for _, n := range pc.Notches {
 				pp.Notches = append(pp.Notches, planNotch{c.Fact(n.X + p.Dx), c.Fact(n.Y + p.Dy), c.Fact(n.W), c.Fact(n.H)})
 			}
@@ -150,8 +159,14 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 	if len(p.Hung) > 0 {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}
+	if p.Line.Off > 0 {
+		head = append(head, fmt.Sprintf("first row to a line %s off the %s wall", c.Near(p.Line.Off), p.Line.Wall))
+	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, rowLines(c, p)...)
+	if two := lies(p).Two(p.Rows); two != "" && p.In.Surface.Corners != nil {
+		lines = append(lines, two)
+	}
 	cuts := p.ToCut()
 	if len(cuts) == 0 {
 		return strings.Join(append(lines, fmt.Sprintf("nothing left to cut; joints %s", joints(c, p.Layout))), "\n")
@@ -206,7 +221,7 @@ func rowLines(c answer.Ctx, p *inforce.Plan) []string {
 func rowText(c answer.Ctx, p *inforce.Plan, r layout.Row) string {
 	var cuts []string
 	for _, pc := range r.Pieces {
-		s := c.Len(pc.Cut)
+		s := lies(p).Cut(pc, c.Len)
 		if len(pc.Notches) > 0 {
 			s += " cut out"
 		}
@@ -217,10 +232,13 @@ func rowText(c answer.Ctx, p *inforce.Plan, r layout.Row) string {
 	}
 	text := strings.Join(cuts, " + ")
 	if r.Rip {
-		text += ", rip " + c.Len(r.Width)
+		text += ", rip " + lies(p).RowRip(r, c.Len)
 	}
 	return text
 }
+
+// lies is how the boards of a plan lie.
+func lies(p *inforce.Plan) say.Lies { return say.Lies{On: p.Surface, Run: p.Run} }
 
 func boardsText(c answer.Ctx, boards []layout.Stock) string {
 	var bs []string
@@ -324,6 +342,8 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note) string {
 		return row + "a butt on no strap: back-block it"
 	case layout.OffCentre:
 		return fmt.Sprintf("%sa butt %s off the middle of its strap: see that both boards bite", row, c.Near(n.At))
+	case layout.CornerOff:
+		return row + "the wall runs in between the ends of a piece: hold it up and cut the corner off"
 	case layout.OpenGap:
 		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, c.Near(n.At))
 	case layout.Spacing:

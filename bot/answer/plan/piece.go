@@ -62,7 +62,7 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 		row.Rip, row.Width = row.Pieces[0].Rip, row.Pieces[0].Width
 	}
 	facts := askedPieces{Row: n}
-	lies := p.Rect(row.Pieces[0])
+	at := p.Rect(row.Pieces[0])
 	var cuts, boards []string
 	for i, pc := range row.Pieces {
 		f := askedPiece{planPiece: planned[i]}
@@ -70,7 +70,7 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 			rip := c.Fact(pc.Width)
 			f.Rip = &rip
 		}
-		cut := c.Len(pc.Cut)
+		cut := lies(p).Cut(pc, c.Len)
 		for _, n := range pc.Notches {
 			cut += fmt.Sprintf(" (cut out %s x %s)", c.Len(n.W), c.Len(n.H))
 		}
@@ -90,18 +90,21 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 			}
 		}
 		q := p.Rect(pc)
-		lies = place.Rect{X0: min(lies.X0, q.X0), Y0: min(lies.Y0, q.Y0), X1: max(lies.X1, q.X1), Y1: max(lies.Y1, q.Y1)}
+		at = place.Rect{X0: min(at.X0, q.X0), Y0: min(at.Y0, q.Y0), X1: max(at.X1, q.X1), Y1: max(at.Y1, q.Y1)}
 		facts.Pieces = append(facts.Pieces, f)
 	}
 	text := fmt.Sprintf("%s %s: %s", c.Where(p.Surface), name, strings.Join(cuts, " + "))
 	if row.Rip {
-		text += ", rip " + c.Len(row.Width)
+		text += ", rip " + lies(p).RowRip(row, c.Len)
+	}
+	if two := lies(p).Two([]layout.Row{row}); two != "" && p.In.Surface.Corners != nil {
+		text += "\n" + two
 	}
 	from, y0 := "off north", p.Dy
 	if p.Surface.Upright() {
 		from, y0 = "up", 0
 	}
-	text += fmt.Sprintf("\nlies %s to %s off %s, %s to %s %s", c.Near(lies.X0-p.Dx), c.Near(lies.X1-p.Dx), p.Surface.Start(place.X), c.Near(lies.Y0-y0), c.Near(lies.Y1-y0), from)
+	text += fmt.Sprintf("\nlies %s to %s off %s, %s to %s %s", c.Near(at.X0-p.Dx), c.Near(at.X1-p.Dx), p.Surface.Start(place.X), c.Near(at.Y0-y0), c.Near(at.Y1-y0), from)
 	return answer.Tell("piece", facts, strings.Join(append([]string{text}, boards...), "; "))
 }
 

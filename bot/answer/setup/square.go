@@ -56,7 +56,7 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 		r := squareFitted(c, en, room, all)
 		switch _, leans := c.Room.Shape(); {
 		case leans:
-			r.Line("distances go by these walls from now on")
+			r.Line("distances, layout and cuts go by these walls from now on")
 		case !room.Check.Sound():
 			r.Line("until then the room is taken to be square, as its size was said")
 		case !c.Room.Fits(room):
