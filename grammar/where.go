@@ -120,7 +120,7 @@ func (d *distance) tag(l *line, f place.Fix) place.Fix {
 			f.Main = true
 		}
 	}
-	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along {
+	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along && f.How != place.DownTo {
 		l.fault(l.refuse(d.L.Pos, "a wall with what is said of it"))
 	}
 	return f

@@ -94,8 +94,8 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 	sent := c.Sent.UnixMilli()
 	const day = 24 * 60 * 60 * 1000
 	for i, f := range fixes {
-		w := f.Wall
-		if w == "" || f.Face != "" || c.Room.Board(w, sent) == c.Room.Board(w, sent-day) {
+		what, now := c.front(f, sent)
+		if _, was := c.front(f, sent-day); what == "" || f.Face != "" || was == now {
 			continue
 		}
 		var choices []grammar.Choice
@@ -107,9 +107,20 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 			next[i].Face = n.face
 			choices = append(choices, c.As(n.label, with(next)))
 		}
-		return Stop(Ask(fmt.Sprintf("the %s wall got its board meanwhile: was %s held to the studs or the board?", w, c.Said(f.Said)), "", choices...))
+		if f.Wall != "" {
+			what += " wall"
+		}
+		return Stop(Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
 	}
 	return nil
+}
+
+// front is what a distance is held to, a wall or the ceiling, and the board in front of its framing at t; "" is neither.
+func (c Ctx) front(f place.Fix, t int64) (what string, board length.Length) {
+	if f.How == place.DownTo {
+		return string(place.Ceiling), c.Room.CeilingFace(t)
+	}
+	return string(f.Wall), c.Room.Board(f.Wall, t)
 }
 
 // askMissing asks for the coordinate that nothing pins; the answer is put
@@ -272,6 +283,9 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 	case site.NoHeight:
 		return No("the ceiling's height is not noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
 	case site.NoBoard:
+		if f.How == place.DownTo {
+			return No("no board is noted on the ceiling", "ceiling up")
+		}
 		return No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
 	case site.OnFloor:
 		return No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
@@ -291,7 +305,16 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
 		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch && same)
 	}
-	text := c.Fixes(fixes)
+	parts := make([]string, len(fixes))
+	for i, f := range fixes {
+		parts[i] = c.Fix(f)
+		_, board := c.front(f, c.Sent.UnixMilli())
+		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // not the face that was there: typed back, it would be taken for that one
+			f.Main = false
+			parts[i] = f.Text(c.Said)
+		}
+	}
+	text := strings.Join(parts, ", ")
 	if p.InLine != "" {
 		text += ", in line with " + p.InLine
 	}
@@ -309,20 +332,21 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 func (c Ctx) Faces(fixes []place.Fix) string {
 	var faces, each []string
 	for _, f := range fixes {
-		if f.Wall == "" {
+		name, board := c.front(f, c.Sent.UnixMilli())
+		if name == "" {
 			continue
 		}
 		face := "studs"
 		switch {
 		case c.Room.Finished(f.Wall):
 			face = "finished wall"
-		case f.Face == place.BoardFace || f.Face == "" && c.Room.Board(f.Wall, c.Sent.UnixMilli()) > 0:
+		case f.Face == place.BoardFace || f.Face == "" && board > 0:
 			face = "board face"
 		}
 		if !slices.Contains(faces, face) {
 			faces = append(faces, face)
 		}
-		each = append(each, string(f.Wall)+" "+face)
+		each = append(each, name+" "+face)
 	}
 	if len(faces) == 1 {
 		return "from the " + faces[0]

@@ -161,6 +161,14 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 	}
 	if s.Upright() {
 		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: place.Y, err: drift(Wall, at.Y)})
+		if _, h := r.Extent(s); h > 0 {
+			face, board := place.Framing, r.CeilingFace(site.EndOfTime)
+			if board > 0 {
+				face = place.BoardFace
+			}
+			d := max(h-board-at.Y, 0)
+			out = append(out, Step{Kind: Wall, Ref: "ceiling", Dir: "down", Dist: d, Face: face, Axis: place.Y, err: drift(Wall, d)})
+		}
 	}
 	return out
 }

@@ -36,7 +36,7 @@ func (f Fix) Text(say func(length.Said) string) string {
 	case UpFrom:
 		words = []string{l, "up"}
 	case DownTo:
-		words = []string{l, "down"}
+		words = []string{l, "down", f.Face.text()}
 	case Mid:
 		words = []string{"halfway", "east-west"}
 		if f.Dir == North || f.Dir == South {

@@ -182,6 +182,15 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		if h == 0 {
 			return 0, 0, place.Point{}, NoHeight
 		}
+		switch f.Face {
+		case "":
+			h -= r.CeilingFace(t)
+		case place.BoardFace:
+			if r.CeilingFace(EndOfTime) == 0 {
+				return 0, 0, place.Point{}, NoBoard
+			}
+			h -= r.CeilingFace(EndOfTime)
+		}
 		return place.Y, h - d, place.Point{}, 0
 	case place.OnLine:
 		sup, ok := r.support(s, f)

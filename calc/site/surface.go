@@ -72,14 +72,14 @@ func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 		x = ew
 	}
 	if b, e := r.size.now(); e != nil && b.High != 0 {
-		y = b.High + r.ceilingBoard(e.Sent)
+		y = b.High + r.CeilingFace(e.Sent)
 	}
 	return x, y
 }
 
-// ceilingBoard is how thick the board under the ceiling's framing was at t, zero
+// CeilingFace is how thick the board under the ceiling's framing was at t, zero
 // while none hung.
-func (r *Room) ceilingBoard(t int64) length.Length {
+func (r *Room) CeilingFace(t int64) length.Length {
 	var first *Entry
 	for _, h := range r.on(place.Ceiling).hung {
 		if h.e.Sent <= t && !h.e.Struck() && (first == nil || h.e.before(first)) {
@@ -130,7 +130,7 @@ func (r *Room) Clear(s place.Surface) place.Rect {
 // CeilingBoard is how thick the board under the ceiling's framing is, or will be.
 func (r *Room) CeilingBoard() length.Length {
 	b, _ := r.job.BoardNow()
-	return cmp.Or(r.ceilingBoard(EndOfTime), b.Thick)
+	return cmp.Or(r.CeilingFace(EndOfTime), b.Thick)
 }
 
 // Openings are the rough openings in the framing of surface s, to the framing.

@@ -233,7 +233,7 @@ func (l *Reader) token(i int) int {
 	return n
 }
 
-// faces reports whether "studs" is a face of what stands before: "26 off west studs".
+// faces reports whether "studs" is a face of what stands before: "26 off west studs", "12 down studs".
 func (l *Reader) faces() bool {
 	if len(l.Tokens) == 0 {
 		return false
@@ -242,7 +242,7 @@ func (l *Reader) faces() bool {
 	case Wall, Number, Tag, Place:
 		return true
 	default:
-		return t.Value == "off"
+		return t.Value == "off" || t.Value == "down"
 	}
 }
 

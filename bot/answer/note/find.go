@@ -137,6 +137,12 @@ func stepText(c answer.Ctx, s locate.Step) string {
 	if s.Ref == "floor" {
 		return d + " up"
 	}
+	if s.Ref == "ceiling" && s.Face == place.BoardFace {
+		return d + " down (ceiling board)"
+	}
+	if s.Ref == "ceiling" {
+		return d + " down (ceiling framing)"
+	}
 	face := "studs"
 	if s.Face == place.BoardFace {
 		face = "board face"
