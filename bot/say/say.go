@@ -122,6 +122,14 @@ func (s Speech) Board(l length.Length) string {
 	return s.Len(l)
 }
 
+// Area prints square metres: whole square feet, or tenths of a square metre.
+func (s Speech) Area(m2 float64) string {
+	if s.Units == length.Metric {
+		return fmt.Sprintf("%.1f m2", m2)
+	}
+	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
+}
+
 // Run is the direction of boards or supports.
 func Run(r place.Run) string {
 	switch r {

@@ -117,12 +117,3 @@ func TestOffSouth(t *testing.T) {
 		t.Errorf("%+v", last)
 	}
 }
-
-// The true wall: a line of the room by its corners.
-func TestLine(t *testing.T) {
-	r := leaning(t, 2)
-	from, to := r.Line(place.East)
-	near(t, "x", float64(from.X)/float64(in), 144, 1e-6)
-	near(t, "x", float64(to.X)/float64(in), 146, 1e-6)
-	near(t, "y", float64(to.Y)/float64(in), 108, 1e-6)
-}

@@ -25,15 +25,6 @@ func (q quad) wall(i int) (at, along, in xy) {
 // index counts walls as place.Walls does, which is also the corner each begins at.
 func index(w place.Wall) int { return slices.Index(place.Walls[:], w) }
 
-// Line is the true line of a wall, corner to corner: west to east, north to south.
-func (r Room) Line(w place.Wall) (from, to place.Point) {
-	i := Line(w).index()
-	if i < 0 || i > 3 {
-		return from, to
-	}
-	return r.Corners[ends[i][0]], r.Corners[ends[i][1]]
-}
-
 // Along is the room turned so that wall w lies along its axis: north and south along X,
 // east and west along Y. No corner is west or north of the origin, and one at least is on each axis.
 func (r Room) Along(w place.Wall) Room {

@@ -2,6 +2,7 @@ package square_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -10,6 +11,8 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/square"
 )
+
+func index(w place.Wall) int { return slices.Index(place.Walls[:], w) }
 
 // Turned, a room keeps its sizes, and the wall lies along its axis. Widened by what its boards
 // take, every wall is that much farther from a point in it, and back again. At agrees with
@@ -31,7 +34,8 @@ func TestTurnedAndWidened(t *testing.T) {
 					t.Fatalf("along %s: %s grew by %d nm", w, l, d)
 				}
 			}
-			from, to := r.Line(w)
+			ends := [4][2]int{{0, 1}, {1, 2}, {3, 2}, {0, 3}}[index(w)]
+			from, to := r.Corners[ends[0]], r.Corners[ends[1]]
 			if (w == place.North || w == place.South) && (from.Y != to.Y || to.X <= from.X) || (w == place.East || w == place.West) && (from.X != to.X || to.Y <= from.Y) {
 				t.Fatalf("along %s: %v to %v", w, from, to)
 			}

@@ -7,6 +7,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/place"
+	"strapline/calc/square"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -121,6 +122,13 @@ func sizeText(c answer.Ctx) string {
 	}
 	if b.High != 0 {
 		text += ", " + c.Len(b.High) + " high"
+	}
+	if shape, leans := c.Room.Shape(); leans {
+		text += "; walls as measured:"
+		for _, l := range square.Lines[:4] {
+			text += fmt.Sprintf(" %s %s,", l, c.Near(shape.Measure(l)))
+		}
+		text += " " + c.Area(shape.Area())
 	}
 	if set := c.Room.Supports(place.Ceiling); len(set) > 0 {
 		text += fmt.Sprintf("; %d %s %s", len(set), set[0].Kind, say.Run(set[0].Run))

@@ -248,16 +248,8 @@ func boardsText(c answer.Ctx, boards []layout.Stock) string {
 	return strings.Join(bs, ", ")
 }
 
-// area prints square metres in the job's units.
-func area(c answer.Ctx, m2 float64) string {
-	if c.Units == length.Metric {
-		return fmt.Sprintf("%.1f m2", m2)
-	}
-	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
-}
-
 func proofText(c answer.Ctx, p *inforce.Plan) string {
-	text := area(c, p.Bought) + " bought"
+	text := c.Area(p.Bought) + " bought"
 	if !p.Extra { // what hangs takes no board of this plan, so its waste says nothing
 		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
 	}
@@ -274,9 +266,9 @@ func proofText(c answer.Ctx, p *inforce.Plan) string {
 	case p.Pick > 1 && p.Bought <= p.Bound+1e-6:
 		return text + "; no layout in these rows takes less board"
 	case p.Pick > 1:
-		return text + "; no layout in these rows takes less board than " + area(c, p.Bound)
+		return text + "; no layout in these rows takes less board than " + c.Area(p.Bound)
 	}
-	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, say.Plural(p.BoundButts, "butt"), area(c, p.Bound))
+	return text + fmt.Sprintf("; not proven best, the bound is %d %s and %s", p.BoundButts, say.Plural(p.BoundButts, "butt"), c.Area(p.Bound))
 }
 
 func joints(c answer.Ctx, l *layout.Layout) string {
@@ -298,7 +290,7 @@ func others(c answer.Ctx, p *inforce.Plan) []string {
 		if i+1 == p.Pick {
 			continue
 		}
-		has := fmt.Sprintf("%s, %s bought", boardsText(c, l.Boards), area(c, l.Bought))
+		has := fmt.Sprintf("%s, %s bought", boardsText(c, l.Boards), c.Area(l.Bought))
 		if len(l.Short) > 0 {
 			has = "short " + boardsText(c, l.Short)
 		}

@@ -102,7 +102,7 @@ func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.R
 	line := room.Control(run, board.Wide)
 	a := facts.Corners
 	text := fmt.Sprintf("%s: strike the first line %s off the %s wall at both ends", c.Room.Name, c.Near(line.Off), line.Wall)
-	text += fmt.Sprintf("; pushed tight there the first board would leave %s at the worst", c.Near(line.Gap))
+	text += fmt.Sprintf("; pushed tight there the first board would leave %s at the worst: %s", c.Near(line.Gap), line.Why)
 	r := c.Noted(en, "square", facts, text)
 	r.Line(fmt.Sprintf("corners nw %.2f, ne %.2f, se %.2f, sw %.2f degrees", a[0], a[1], a[2], a[3]))
 	first, last, two := room.Rips(line, board.Wide, c.State.Clear(), c.Units)
