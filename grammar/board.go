@@ -164,13 +164,12 @@ func (e Boarded) String() string {
 func (Boarded) Kind() Kind { return "boarded" }
 
 func (s *surfaceSyntax) entry(l *line) (Entry, error) {
-	where := place.Surface(s.Wall)
-	if s.Ceiling {
-		where = place.Ceiling
-	}
+	where := (&whereSyntax{Ceiling: s.Ceiling, Wall: s.Wall, Shape: s.Shape, Alone: s.Alone}).surface()
 	switch {
 	case s.Up:
 		return UpAll{where}, nil
+	case s.Shape+s.Alone != "":
+		return nil, l.refuse(s.Pos, `"up" behind it`)
 	case s.High != nil && s.Ceiling:
 		return High{l.said(&s.High.number, roomHeight)}, nil
 	case s.High != nil:
@@ -189,7 +188,9 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 type surfaceSyntax struct {
 	Pos      lexer.Position
 	Ceiling  bool       `parser:"( @'ceiling'"`
-	Wall     string     `parser:"| @Wall )"`
+	Wall     string     `parser:"| @Wall"`
+	Shape    string     `parser:"  @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back')?"`
+	Alone    string     `parser:"| @('bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
 	Up       bool       `parser:"( @('up' | 'hung')"`
 	High     *oneLength `parser:"| ('height' | 'high')? @@ 'high'?"`
 	Boarded  bool       `parser:"| @'boarded'"`
@@ -217,10 +218,7 @@ func boarded(l *line, w place.Wall, thick *oneLength) (Entry, error) {
 type UpAll struct{ Surface place.Surface }
 
 func (e UpAll) String() string {
-	if e.Surface == place.Ceiling {
-		return "ceiling up"
-	}
-	return string(e.Surface) + " wall up"
+	return e.Surface.Name() + " up"
 }
 func (UpAll) Kind() Kind { return "up" }
 

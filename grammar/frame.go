@@ -78,6 +78,9 @@ func (l *line) heads(kind Kind, i int) bool {
 		return !l.NumberAt(i) // "rows 1 and 2 up"
 	case "door":
 		return i >= len(l.Pieces) || l.Pieces[i].Low != "wall" // "window wall boarded"
+	case "bulkhead": // "bulkhead face up"
+		sym, _ := l.PhraseAt(l.begin, lex.Phrases)
+		return sym.Value == "bulkhead"
 	case "piece":
 		return l.pieceNext(i) // "what is" begins all kinds of talk
 	}

@@ -23,8 +23,8 @@ var unbuilt = []struct {
 	what string
 }{
 	{regexp.MustCompile(`^no straps?\b|\bstraps? \d+ (?:is |are )?(?:missing|gone)\b`), "a strap that is not there: send those that are, `straps ns at ... off west`"},
-	{regexp.MustCompile(`\b(?:slopes?|sloped|sloping|pitch|vaulted|cathedral)\b`), "slopes are not worked out yet"},
-	{regexp.MustCompile(`^(?:\S+ ){0,3}(?:bulkhead|soffit|beam|boxed in)\b`), "bulkheads and beams are not worked out yet"},
+	{regexp.MustCompile(`\b(?:slopes?|sloped|sloping|pitch|vaulted|cathedral)\b`), "a slope is sent as `slope north 8' to 4' over 5'`"},
+	{regexp.MustCompile(`^(?:\S+ ){0,3}(?:bulkhead|soffit|beam|boxed in)\b`), "a bulkhead is sent as `bulkhead 16 x 12 along north`"},
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:doors?|windows?|skylight) [^w]`), "a rough opening is noted so: `door 36 x 80 on north wall 40 off west`, `window 36 x 48 on west wall 50 off north 36 up`"},
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:niches?|recess)\b`), "niches cannot be noted yet"},
 	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:stack|post|column|chimney|pole)\b`), "stacks and posts cannot be noted yet"},

@@ -209,7 +209,7 @@ func (l *line) recognise() (rule string, about Kind) {
 		return "alias", "alias"
 	case t.Type == lex.Wall:
 		return "surface", "boarded"
-	case t.Value == "ceiling":
+	case t.Value == "ceiling", t.Type == lex.Key && strings.HasPrefix(t.Value, "bulkhead "):
 		return "surface", "up"
 	case t.Value == "row" && !l.asksPiece():
 		return "row", "hung"

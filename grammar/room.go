@@ -18,6 +18,7 @@ type Room struct {
 	EW, NS length.Said
 	High   length.Said // zero when not said
 	Less   []Notch
+	Slopes []Slope
 }
 
 func (e Room) String() string {
@@ -34,6 +35,9 @@ func (e Room) String() string {
 			at = say(n.Wall, n.Off.String(), off(n.OffWall))
 		}
 		said = append(said, clause{"less", n.EW, "x", n.NS, at})
+	}
+	for _, s := range e.Slopes {
+		said = append(said, clause{s.String()})
 	}
 	return say(said...)
 }
@@ -68,6 +72,8 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 			e.High = l.said(&m.High.number, roomHeight)
 		case m.Tall != nil:
 			e.High = l.said(&m.Tall.number, roomHeight)
+		case m.Slope != nil:
+			e.Slopes = append(e.Slopes, m.Slope.slope(l))
 		default:
 			e.Less = append(e.Less, m.Less.notch(l))
 		}
@@ -105,9 +111,10 @@ type roomSyntax struct {
 }
 
 type roomExtras struct {
-	High *needLength  `parser:"  ('high' | 'height' | 'ceiling') @@"`
-	Tall *oneLength   `parser:"| @@ ('high' | 'ceiling')"`
-	Less *notchSyntax `parser:"| 'less' @@"`
+	High  *needLength  `parser:"  ('high' | 'height' | 'ceiling') @@"`
+	Tall  *oneLength   `parser:"| @@ ('high' | 'ceiling')"`
+	Slope *slopeSides  `parser:"| 'slope' @@"`
+	Less  *notchSyntax `parser:"| 'less' @@"`
 }
 
 // roomName is a new room's name: words, and figures that a comma or a whole

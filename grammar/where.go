@@ -118,9 +118,11 @@ func (d *distance) tag(l *line, f place.Fix) place.Fix {
 			f.Notch = true
 		case "main":
 			f.Main = true
+		case "on plan":
+			f.Level = true
 		}
 	}
-	if (f.Notch || f.Main) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along && f.How != place.DownTo {
+	if (f.Notch || f.Main || f.Level) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along && f.How != place.DownTo {
 		l.fault(l.refuse(d.L.Pos, "a wall with what is said of it"))
 	}
 	return f
@@ -267,6 +269,11 @@ func (p *where) read(l *line, items []*placeItem) error {
 			if err := p.along(l, it); err != nil {
 				return err
 			}
+		case it.Where != nil && it.Where.Shape+it.Where.Alone != "":
+			if p.Surface != "" {
+				return l.refuse(it.Pos, "one surface")
+			}
+			p.Surface = it.Where.surface()
 		case it.Where != nil:
 			bare := next != nil && next.Num != nil && next.Num.plain()
 			switch {
@@ -406,22 +413,6 @@ func (p *where) along(l *line, it *placeItem) error {
 // Above it a bare number is a distance that wants its wall, unless two others
 // say already where the thing is.
 const bareSize = 14 * length.Inch
-
-func (s *whereSyntax) surface() place.Surface {
-	if s == nil {
-		return ""
-	}
-	if s.Ceiling {
-		return place.Ceiling
-	}
-	return place.Surface(s.Wall)
-}
-
-type whereSyntax struct {
-	Pos     lexer.Position
-	Ceiling bool   `parser:"( @'ceiling'"`
-	Wall    string `parser:"| @Wall )"`
-}
 
 // trailing refuses words behind the distances.
 func (l *line) trailing(it *placeItem) error {

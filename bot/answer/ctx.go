@@ -75,6 +75,10 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	if c, stop = c.timed(); stop != nil {
 		return *stop
 	}
+	if stop := c.resolve(&line); stop != nil {
+		return *stop
+	}
+	c.Line = line
 	r := c.Answer(line.Entry)
 	r.Sent = c.Sent
 	if c.Room != nil {

@@ -36,6 +36,9 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	if !p.Whole() {
 		return nil, p, Stop(c.askMissing(s, p, with(fixes)))
 	}
+	if no := c.askShape(s, fixes, p, with); no != nil {
+		return nil, p, no
+	}
 	if s == place.Ceiling {
 		if no := c.askNotch(fixes, out, &p, size, with); no != nil {
 			return nil, p, no
@@ -127,7 +130,7 @@ func (c Ctx) front(f place.Fix, t int64) (what string, board length.Length) {
 // behind what was said.
 func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 	base := c.LineOf(e).String()
-	if s.Upright() && !p.Pinned[place.Y] {
+	if (s.Upright() || s.SlopeTo() != "") && !p.Pinned[place.Y] {
 		return Ask("how far up? e.g. `16 up`", base)
 	}
 	var names []string

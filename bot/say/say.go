@@ -100,8 +100,15 @@ func (s Speech) Fixes(fixes []place.Fix) string {
 // Coords is a place on a surface, to the framing.
 func (s Speech) Coords(on place.Surface, p place.Point) string {
 	y := s.Near(p.Y)
-	if y += " up"; !on.Upright() {
-		y = s.Near(p.Y) + " off north"
+	switch part, w := on.BulkheadOf(); {
+	case on.Upright():
+		y += " up"
+	case on.SlopeTo() != "":
+		y += " up the slope"
+	case part != "":
+		y += " in from its " + string(w) + " edge"
+	default:
+		y += " off north"
 	}
 	return fmt.Sprintf("%s off %s, %s", s.Near(p.X), on.Start(place.X), y)
 }
@@ -160,10 +167,13 @@ func Where(room string, on place.Surface) string {
 	return room + " " + on.Name()
 }
 
-// RowsFrom is where the rows of a surface start: "" is the ceiling.
-func RowsFrom(w place.Wall) string {
-	if w == "" {
+// RowsFrom is where the rows of a surface start: "" is the top.
+func RowsFrom(on place.Surface, w place.Wall) string {
+	switch {
+	case w == "" && on.IsWall():
 		return "the ceiling down"
+	case w == "":
+		return "the top down"
 	}
 	return "the " + string(w) + " wall"
 }

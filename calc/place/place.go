@@ -60,9 +60,12 @@ func (s Surface) IsWall() bool {
 	return false
 }
 
-// Upright reports whether s stands, and y runs up on it from the floor; else it
-// lies overhead, and y runs south from the north wall.
-func (s Surface) Upright() bool { return s.IsWall() }
+// Upright reports whether s stands, and y runs up on it: from the floor on a wall;
+// else it is overhead.
+func (s Surface) Upright() bool {
+	_, stands := s.base()
+	return stands || s.IsWall()
+}
 
 // Run is the plan direction of a line or a board; Up is that of a stud.
 type Run string
@@ -141,6 +144,9 @@ func (r Rect) With(a Axis, from, to length.Length) Rect {
 // Axis is the coordinate that a distance off wall w pins on surface s, and
 // whether it grows away from w. ok is false where w does not bound s.
 func (s Surface) Axis(w Wall) (a Axis, grows, ok bool) {
+	if base, stands := s.base(); base != "" {
+		return along(base, stands, w)
+	}
 	switch {
 	case s == Ceiling && (w == West || w == East):
 		return X, w == West, true
@@ -170,7 +176,7 @@ func (s Surface) RunOf(a Axis) Run {
 	switch {
 	case a == Y && s.Upright():
 		return Up
-	case a == Y, s.Start(X) == North:
+	case (a == X) == (s.Start(X) == North):
 		return NS
 	}
 	return EW
@@ -178,7 +184,7 @@ func (s Surface) RunOf(a Axis) Run {
 
 // Lie is the axis of s along which a line of plan direction r lies.
 func (s Surface) Lie(r Run) Axis {
-	if r == EW || s.Upright() && r != Up {
+	if r == s.RunOf(X) || s.Upright() && r != Up {
 		return X
 	}
 	return Y
@@ -218,6 +224,7 @@ type Fix struct {
 	ToEdge bool `json:"te,omitempty"` // L runs to the thing's nearest edge, not its centre
 	Face   Face `json:"f,omitempty"`
 	Notch  bool `json:"no,omitempty"` // OffWall: from the notch's own wall
+	Level  bool `json:"lv,omitempty"` // OffWall, on a slope: on plan, not up along it
 	// What was said and is settled before the fix is kept in a log.
 	Side string `json:"side,omitempty"` // OffWall with no Wall: "left" or "right", which is asked about
 	Main bool   `json:"main,omitempty"` // OffWall: from the room's own wall, not the notch's

@@ -55,7 +55,7 @@ func (f Fix) Text(say func(length.Said) string) string {
 			words = []string{l, f.Side}
 			break
 		}
-		words = []string{l, "off", string(f.Wall), f.Side, f.notch(), f.Face.text()}
+		words = []string{l, "off", string(f.Wall), f.Side, f.notch(), f.level(), f.Face.text()}
 	}
 	switch {
 	case f.ToEdge:
@@ -86,6 +86,13 @@ func (f Fix) notch() string {
 		return "notch"
 	case f.Main:
 		return "main"
+	}
+	return ""
+}
+
+func (f Fix) level() string {
+	if f.Level {
+		return "on plan"
 	}
 	return ""
 }

@@ -155,6 +155,9 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			return 0, 0, place.Point{}, NoBoard
 		}
 		d := r.held(s, f, size, t)
+		if f.Level && s.SlopeTo() == f.Wall {
+			return a, r.Up(s, d), place.Point{}, 0
+		}
 		if f.Notch {
 			q, ok := r.NotchAt(f.Wall, p.On(a.Other()))
 			if !ok {
@@ -168,7 +171,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		}
 		return a, r.fromFace(s, f.Wall, d), place.Point{}, 0
 	case place.UpFrom, place.DownTo:
-		if s == place.Ceiling {
+		if !s.Upright() && s.SlopeTo() == "" {
 			return 0, 0, place.Point{}, OnFloor
 		}
 		d := f.L

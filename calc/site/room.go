@@ -12,18 +12,20 @@ import (
 type Room struct {
 	Name string
 
-	job      *State
-	size     versions[RoomSize]
-	aliases  []version[Named]
-	walls    map[place.Wall]versions[Boarded]
-	surfaces map[place.Surface]*surface
-	things   map[string]*ThingState
-	numbered map[string]int // by kind: things whose name is the kind and a number
-	marks    map[string]versions[MarkSet]
-	routes   map[string]*RouteState
-	checked  []version[Checked]
-	squares  []version[Square]
-	texture  versions[bool]
+	job       *State
+	size      versions[RoomSize]
+	aliases   []version[Named]
+	walls     map[place.Wall]versions[Boarded]
+	surfaces  map[place.Surface]*surface
+	things    map[string]*ThingState
+	numbered  map[string]int // by kind: things whose name is the kind and a number
+	marks     map[string]versions[MarkSet]
+	routes    map[string]*RouteState
+	checked   []version[Checked]
+	squares   []version[Square]
+	slopes    map[place.Wall]versions[Slope]
+	bulkheads map[place.Wall]versions[Bulkhead]
+	texture   versions[bool]
 
 	places *places // nil until somebody asks
 
@@ -33,24 +35,27 @@ type Room struct {
 
 func newRoom(job *State, name string) *Room {
 	return &Room{
-		Name:     name,
-		job:      job,
-		walls:    map[place.Wall]versions[Boarded]{},
-		surfaces: map[place.Surface]*surface{},
-		things:   map[string]*ThingState{},
-		numbered: map[string]int{},
-		marks:    map[string]versions[MarkSet]{},
-		routes:   map[string]*RouteState{},
+		Name:      name,
+		job:       job,
+		walls:     map[place.Wall]versions[Boarded]{},
+		surfaces:  map[place.Surface]*surface{},
+		things:    map[string]*ThingState{},
+		numbered:  map[string]int{},
+		marks:     map[string]versions[MarkSet]{},
+		slopes:    map[place.Wall]versions[Slope]{},
+		bulkheads: map[place.Wall]versions[Bulkhead]{},
+		routes:    map[string]*RouteState{},
 	}
 }
 
 // RoomSize: the room's extents to the faces that were there when sent.
 type RoomSize struct {
-	Room string        `json:"room"`
-	EW   length.Length `json:"ew"`
-	NS   length.Length `json:"ns"`
-	High length.Length `json:"high,omitempty"`
-	Less []Notch       `json:"less,omitempty"`
+	Room   string        `json:"room"`
+	EW     length.Length `json:"ew"`
+	NS     length.Length `json:"ns"`
+	High   length.Length `json:"high,omitempty"`
+	Less   []Notch       `json:"less,omitempty"`
+	Slopes []Slope       `json:"slopes,omitempty"`
 }
 
 var _ = kind[RoomSize]()
@@ -65,6 +70,9 @@ func (b RoomSize) apply(s *State, e *Entry) error {
 		s.Rooms = append(s.Rooms, r)
 	}
 	r.size.add(e, b)
+	for _, sl := range b.Slopes {
+		r.slope(e, sl)
+	}
 	e.Room = b.Room
 	s.person(e.Who).here.add(e, b.Room)
 	return nil

@@ -57,7 +57,7 @@ const Unlike = 3 * length.Inch
 // Shape is the room as it really stands, to the framing: its four corners by the newest readings that make them, turned so
 // that the wall lies along its axis that the first row of boards is hung to, and X and Y start at the least of its corners. ok is false
 // where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, the room
-// has notches, or its size as said is right to 1/16 in: then it is a rectangle.
+// has notches, slopes or bulkheads, or its size as said is right to 1/16 in: then it is a rectangle.
 func (r *Room) Shape() (shape square.Room, ok bool) {
 	c := r.workedOut()
 	if c.shape == nil {
@@ -73,7 +73,7 @@ type shaped struct {
 }
 
 func (r *Room) shaped() *shaped {
-	if len(r.squares) == 0 || len(r.Notches()) > 0 {
+	if len(r.squares) == 0 || len(r.Notches()) > 0 || len(r.shapes()) > 0 {
 		return &shaped{}
 	}
 	for i := len(r.squares) - 1; i >= 0; i-- {

@@ -47,16 +47,19 @@ func (r *Room) Surfaces() []place.Surface {
 	for _, w := range place.Walls {
 		out = append(out, place.Surface(w))
 	}
-	return out
+	return append(out, r.shapes()...)
 }
 
 // Extent is the size of a surface from framing to framing (a wall's height is
 // zero until it is known); of a ceiling whose walls lean, of the rectangle about it.
 func (r *Room) Extent(s place.Surface) (x, y length.Length) {
+	if x, y, ok := r.shape(s); ok {
+		return x, y
+	}
 	ew, ns := r.Framing()
 	shape, leans := r.Shape()
 	switch {
-	case !s.Upright():
+	case !s.IsWall():
 		for _, c := range shape.Corners {
 			x, y = max(x, c.X), max(y, c.Y)
 		}
@@ -71,8 +74,9 @@ func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 	default:
 		x = ew
 	}
-	if b, e := r.size.now(); e != nil && b.High != 0 {
-		y = b.High + r.CeilingFace(e.Sent)
+	if y = r.wallHeight(place.Wall(s)); y != 0 {
+		_, e := r.size.now()
+		y += r.CeilingFace(e.Sent)
 	}
 	return x, y
 }
@@ -96,10 +100,7 @@ func (r *Room) CeilingFace(t int64) length.Length {
 // FloorGap is how far boards are held off the floor (common practice, no source).
 const FloorGap = length.Inch / 2
 
-// Clear is what of a surface is boarded, between the faces that are there now. A
-// wall's boards go up under the ceiling's, which go first (common practice, no
-// source), and are held off the floor.
-func (r *Room) Clear(s place.Surface) place.Rect {
+func (r *Room) faces(s place.Surface) place.Rect {
 	var q place.Rect
 	if shape, leans := r.Faces(s); leans {
 		c := shape.Corners
@@ -108,7 +109,7 @@ func (r *Room) Clear(s place.Surface) place.Rect {
 	q.X1, q.Y1 = r.Extent(s)
 	for _, w := range place.Walls {
 		a, grows, ok := s.Axis(w)
-		switch b := r.BoardNow(w); {
+		switch b := max(r.BoardNow(w)-r.offset(s, w), 0); {
 		case !ok:
 		case a == place.X && grows:
 			q.X0 += b
@@ -120,7 +121,18 @@ func (r *Room) Clear(s place.Surface) place.Rect {
 			q.Y1 -= b
 		}
 	}
-	if s.Upright() && q.Y1 > 0 {
+	return q
+}
+
+// Clear is what of a surface is boarded, between the faces that are there now. A
+// wall's boards go up under the ceiling's, which go first (common practice, no
+// source), and are held off the floor.
+func (r *Room) Clear(s place.Surface) place.Rect {
+	q := r.faces(s)
+	switch {
+	case s == place.Ceiling:
+		return r.underShapes(q)
+	case s.IsWall() && q.Y1 > 0:
 		q.Y0 = FloorGap
 		q.Y1 -= r.CeilingBoard()
 	}
@@ -163,10 +175,13 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 // a wall takes its part of it, all the way up; the notch's own walls are no
 // surfaces of the room.
 func (r *Room) NotchesOn(s place.Surface) []place.Rect {
-	if !s.IsWall() {
-		return r.Notches()
+	out := r.boxed(s)
+	switch {
+	case s == place.Ceiling:
+		return append(out, r.Notches()...)
+	case !s.IsWall():
+		return nil
 	}
-	var out []place.Rect
 	for _, q := range r.Notches() {
 		if w := place.Wall(s); r.standsAt(q, w) {
 			from, to := q.Span(w.Along())

@@ -66,7 +66,7 @@ func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.L
 		return shape.At(w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
 	}
 	if !ok || grows {
-		return d
+		return d - r.offset(s, w)
 	}
 	if a == place.X {
 		return x - d
@@ -82,7 +82,7 @@ func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
 		return shape.Locate(p)[slices.Index(place.Walls[:], w)].L - r.BoardNow(w)
 	}
 	if grows {
-		return v - r.BoardNow(w)
+		return v + r.offset(s, w) - r.BoardNow(w)
 	}
 	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
 }

@@ -186,15 +186,15 @@ func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 
 func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
 	var choices []grammar.Choice
-	for _, w := range place.Walls {
-		if slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
-			_, _, ok := place.Surface(w).Axis(f.Wall)
+	for _, s := range c.Room.Surfaces() {
+		if !s.Upright() && s.SlopeTo() == "" || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
+			_, _, ok := s.Axis(f.Wall)
 			return f.Wall != "" && !ok
 		}) {
 			continue
 		}
-		e.Surface = place.Surface(w)
-		choices = append(choices, c.As(string(w)+" wall", e))
+		e.Surface = s
+		choices = append(choices, c.As(s.Name(), e))
 	}
 	return answer.Ask("on which wall?", "", choices...)
 }

@@ -155,7 +155,7 @@ func same(n layout.Note, of []layout.Note) (out []layout.Note) {
 func layoutText(c answer.Ctx, p *inforce.Plan) string {
 	var head []string
 	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from %s, %s", c.Where(p.Surface), say.BoardsRun(p.Surface, p.Run), len(p.Rows), say.Plural(len(p.Rows), "row"),
-		say.RowsFrom(c.Room.RowsFrom(p.Surface, p.Run)), butts(p.Layout)))
+		say.RowsFrom(p.Surface, c.Room.RowsFrom(p.Surface, p.Run)), butts(p.Layout)))
 	if len(p.Hung) > 0 {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}

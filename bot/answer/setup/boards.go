@@ -48,7 +48,7 @@ func hangs(c answer.Ctx, on place.Surface) *answer.Reply {
 	}
 	for _, p := range c.Room.Pieces(on) {
 		if p.Row > 0 {
-			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from %s; it stays so", p.Row, c.Where(on), say.BoardsRun(on, p.Run), say.RowsFrom(c.Room.RowsFrom(on, p.Run))), ""))
+			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from %s; it stays so", p.Row, c.Where(on), say.BoardsRun(on, p.Run), say.RowsFrom(on, c.Room.RowsFrom(on, p.Run))), ""))
 		}
 	}
 	return nil

@@ -24,6 +24,8 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, inRoom)
 	answer.OnNote(k, alias)
 	answer.OnNote(k, squared)
+	answer.OnNote(k, slope)
+	answer.OnNote(k, bulkhead)
 	answer.OnNote(k, supportSet)
 	answer.OnNote(k, supportFix)
 	answer.OnNote(k, board)
@@ -110,6 +112,13 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 	if r := c.State.Room(e.Name); r != nil {
 		_, leant = r.Shape()
 	}
+	for _, s := range e.Slopes {
+		body, no := slopeBody(c, e.Name, s, e.EW.L, e.NS.L)
+		if no != nil {
+			return *no
+		}
+		b.Slopes = append(b.Slopes, body)
+	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "room", roomFacts{Name: e.Name, EW: c.Fact(b.EW), NS: c.Fact(b.NS)}, roomText(c, e, b, was))
 		if len(e.Less) == 0 && len(b.Less) > 0 {
@@ -117,6 +126,9 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		}
 		if _, leans := c.State.Room(e.Name).Shape(); leant && !leans {
 			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")
+		}
+		for _, s := range b.Slopes {
+			slopeLines(c.In(c.State.Room(e.Name)), &r, s.Wall)
 		}
 		c.Moves(&r, before)
 		return r

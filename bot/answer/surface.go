@@ -1,0 +1,106 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// resolve finds the surface that the line means in its room: the ceiling is the slope where it is all slope; "slope"
+// and "bulkhead" without a wall are the only ones there. One that is not noted is refused.
+func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
+	if c.Room == nil {
+		return nil
+	}
+	line.Entry = grammar.Resolve(line.Entry, func(s place.Surface) place.Surface {
+		if all := c.Room.AllSlope(); all != "" && (s == place.Ceiling || s == "" && !anywhere(line.Entry)) {
+			return all
+		}
+		if s == "" || s == place.Ceiling || s.IsWall() || slices.Contains(c.Room.Surfaces(), s) {
+			return s
+		}
+		var found []place.Surface
+		for _, o := range c.Room.Surfaces() {
+			if strings.HasSuffix(string(o), " "+string(s)) {
+				found = append(found, o)
+			}
+		}
+		switch {
+		case len(found) == 1:
+			return found[0]
+		case len(found) > 1:
+			var choices []grammar.Choice
+			for _, o := range found {
+				choices = append(choices, c.As(string(o), grammar.Resolve(line.Entry, func(place.Surface) place.Surface { return o })))
+			}
+			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", choices...))
+		default:
+			hint := "slope north 8' to 4' over 5'"
+			if strings.Contains(string(s), "bulkhead") {
+				hint = "bulkhead 16 x 12 along north"
+			}
+			stop = Stop(No(fmt.Sprintf("%s is not noted in %s", s, c.Room.Name), hint))
+		}
+		return s
+	})
+	return stop
+}
+
+// anywhere reports whether an entry that names no surface may mean others than the ceiling: those of the whole room, or
+// a wall where a height is said.
+func anywhere(e grammar.Entry) bool {
+	switch e := e.(type) {
+	case grammar.Cuts, grammar.Screws, grammar.BoardsRun:
+		return true
+	case grammar.Thing:
+		return slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
+	}
+	return false
+}
+
+// askShape asks whether a distance off the wall that a slope comes down to runs up the slope or is level, on plan; and,
+// of a place that was sent for the ceiling, whether the slope or the bulkhead that is there is meant.
+func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *Reply {
+	over := s
+	if s == place.Ceiling {
+		if over = c.Room.Overhead(p.Point); over == s {
+			return nil
+		}
+	}
+	on := func(fixes []place.Fix) grammar.Entry {
+		return grammar.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
+	}
+	w := over.SlopeTo()
+	switch _, boxed := over.BulkheadOf(); {
+	case w == "" && over == s:
+		return nil
+	case w == "":
+		return Stop(Ask(fmt.Sprintf("the %s bulkhead is there: on its bottom?", boxed), "", c.As("on the "+string(over), on(fixes))))
+	}
+	for i, f := range fixes {
+		if f.How != place.OffWall || f.Wall != w || f.Level {
+			continue
+		}
+		up, level := slices.Clone(fixes), slices.Clone(fixes)
+		up[i].How, up[i].Wall, up[i].Face = place.UpFrom, "", ""
+		level[i].Level = true
+		return Stop(Ask(fmt.Sprintf("%s off %s: up the slope, or level on plan?", c.Said(f.Said), w), "",
+			c.As("up the slope", on(up)), c.As("on plan", on(level))))
+	}
+	if over == s {
+		return nil
+	}
+	for i, f := range fixes {
+		if f.How == place.OffWall && f.Wall == w.Opposite() {
+			level := slices.Clone(fixes)
+			level[i] = place.Fix{How: place.OffWall, Wall: w, Level: true, Said: length.Said{L: c.Room.Off(s, w, p.Point)}}
+			return Stop(Ask(fmt.Sprintf("that is on the %s: on plan?", over), "", c.As(c.Fix(level[i]), on(level))))
+		}
+	}
+	return Stop(No(fmt.Sprintf("that is on the %s: how far up it?", over), fmt.Sprintf("%s on %s, 26 off %s, 30 up", "light l1", over, over.Start(place.X))))
+}

@@ -1,0 +1,259 @@
+package site
+
+import (
+	"math/big"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Slope: the ceiling comes down to Wall, from High to Low above the floor, over Over
+// of the plan; Over zero: from wall to wall.
+type Slope struct {
+	Room string        `json:"room"`
+	Wall place.Wall    `json:"wall"`
+	High length.Length `json:"high"`
+	Low  length.Length `json:"low"`
+	Over length.Length `json:"over,omitempty"`
+}
+
+var _ = kind[Slope]()
+
+func (Slope) Kind() string { return "slope" }
+
+func (b Slope) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.slope(e, b)
+	return nil
+}
+
+func (r *Room) slope(e *Entry, b Slope) {
+	vs := r.slopes[b.Wall]
+	vs.add(e, b)
+	r.slopes[b.Wall] = vs
+}
+
+// Bulkhead: a boxed part under the ceiling along Wall, Wide across and Drop down,
+// its near side Off the wall's framing. A wall has one.
+type Bulkhead struct {
+	Room string        `json:"room"`
+	Wall place.Wall    `json:"wall"`
+	Wide length.Length `json:"wide"`
+	Drop length.Length `json:"drop"`
+	Off  length.Length `json:"off,omitempty"`
+}
+
+var _ = kind[Bulkhead]()
+
+func (Bulkhead) Kind() string { return "bulkhead" }
+
+func (b Bulkhead) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	vs := r.bulkheads[b.Wall]
+	vs.add(e, b)
+	r.bulkheads[b.Wall] = vs
+	return nil
+}
+
+// SlopeTo is the slope that comes down to wall w as it was last said.
+func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
+	b, e := r.slopes[w].now()
+	if b.Over == 0 {
+		ew, ns := r.Framing()
+		if b.Over = ns; w.Along() == place.Y {
+			b.Over = ew
+		}
+	}
+	return b, e != nil
+}
+
+// Bulkhead is the bulkhead along wall w as it was last said.
+func (r *Room) Bulkhead(w place.Wall) (Bulkhead, bool) {
+	b, e := r.bulkheads[w].now()
+	return b, e != nil
+}
+
+// Bulkheads are those that stand.
+func (r *Room) Bulkheads() (out []Bulkhead) {
+	for _, w := range place.Walls {
+		if b, ok := r.Bulkhead(w); ok {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// shapes are the slopes and the parts of bulkheads that stand.
+func (r *Room) shapes() (out []place.Surface) {
+	for _, w := range place.Walls {
+		if _, ok := r.SlopeTo(w); ok {
+			out = append(out, place.Slope(w))
+		}
+	}
+	for _, b := range r.Bulkheads() {
+		out = append(out, place.Part(b.Wall, place.Bottom), place.Part(b.Wall, place.Front))
+		if b.Off > 0 {
+			out = append(out, place.Part(b.Wall, place.Back))
+		}
+	}
+	return out
+}
+
+// shape is the extent of a slope or of a part of a bulkhead; ok is false for others.
+func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
+	ew, ns := r.Framing()
+	along := func(w place.Wall) length.Length {
+		if w.Along() == place.X {
+			return ew
+		}
+		return ns
+	}
+	if w := s.SlopeTo(); w != "" {
+		if b, ok := r.SlopeTo(w); ok {
+			return along(w), Incline(b.Over, b.High-b.Low), true
+		}
+		return 0, 0, false
+	}
+	part, w := s.BulkheadOf()
+	b, ok := r.Bulkhead(w)
+	switch {
+	case !ok:
+		return 0, 0, false
+	case part == place.Bottom:
+		return along(w), b.Wide, true
+	}
+	return along(w), b.Drop, true
+}
+
+// Incline is the length of a slope by its two legs, to the nanometre below (Euclid I.47).
+func Incline(run, rise length.Length) length.Length {
+	square := func(l length.Length) *big.Int { return new(big.Int).Mul(big.NewInt(int64(l)), big.NewInt(int64(l))) }
+	return length.Length(new(big.Int).Sqrt(new(big.Int).Add(square(run), square(rise))).Int64())
+}
+
+// Up is how far up slope s a place lies that is level off its wall, on plan.
+func (r *Room) Up(s place.Surface, level length.Length) length.Length {
+	b, ok := r.SlopeTo(s.SlopeTo())
+	if !ok {
+		return level
+	}
+	up := new(big.Int).Mul(big.NewInt(int64(level)), big.NewInt(int64(Incline(b.Over, b.High-b.Low))))
+	return length.Length(up.Quo(up, big.NewInt(int64(b.Over))).Int64())
+}
+
+// Overhead is what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.
+func (r *Room) Overhead(p place.Point) place.Surface {
+	ew, ns := r.Framing()
+	off := map[place.Wall]length.Length{place.North: p.Y, place.West: p.X, place.South: ns - p.Y, place.East: ew - p.X}
+	for _, b := range r.Bulkheads() {
+		if d := off[b.Wall]; b.Off <= d && d <= b.Off+b.Wide {
+			return place.Part(b.Wall, place.Bottom)
+		}
+	}
+	for _, w := range place.Walls {
+		if b, ok := r.SlopeTo(w); ok && off[w] < b.Over {
+			return place.Slope(w)
+		}
+	}
+	return place.Ceiling
+}
+
+// AllSlope is the slope that is all the ceiling of the room there is, "" when there is none.
+func (r *Room) AllSlope() place.Surface {
+	for _, w := range place.Walls {
+		if b, e := r.slopes[w].now(); e != nil && b.Over == 0 {
+			return place.Slope(w)
+		}
+	}
+	return ""
+}
+
+// underShapes is the ceiling less its slopes.
+func (r *Room) underShapes(q place.Rect) place.Rect {
+	ew, ns := r.Framing()
+	for _, w := range place.Walls {
+		b, ok := r.SlopeTo(w)
+		if !ok {
+			continue
+		}
+		switch w {
+		case place.North:
+			q.Y0 = max(q.Y0, b.Over)
+		case place.South:
+			q.Y1 = min(q.Y1, ns-b.Over)
+		case place.West:
+			q.X0 = max(q.X0, b.Over)
+		default:
+			q.X1 = min(q.X1, ew-b.Over)
+		}
+	}
+	return q
+}
+
+// boxed are the places of bulkheads on the ceiling or on a wall: their framing goes
+// up before the board, which stops at it (common practice, no source).
+func (r *Room) boxed(s place.Surface) (out []place.Rect) {
+	if s != place.Ceiling && !s.IsWall() {
+		return nil
+	}
+	x, y := r.Extent(s)
+	for _, b := range r.Bulkheads() {
+		a, grows, ok := s.Axis(b.Wall)
+		q := place.Rect{X1: x, Y1: y}
+		switch {
+		case s == place.Ceiling && grows:
+			q = q.With(a, b.Off, b.Off+b.Wide)
+		case s == place.Ceiling:
+			_, far := q.Span(a)
+			q = q.With(a, far-b.Off-b.Wide, far-b.Off)
+		case ok && y > 0: // a wall that its end meets
+			if q.Y0 = y - b.Drop; grows {
+				q.X0, q.X1 = b.Off, b.Off+b.Wide
+			} else {
+				q.X0, q.X1 = x-b.Off-b.Wide, x-b.Off
+			}
+		default:
+			continue
+		}
+		if q.Y0 < q.Y1 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// wallHeight is how high wall w is to the framing over it: the low edge of the slope that comes down to it,
+// else the room's height, else the top of a slope, less the bulkhead that stands tight against it.
+func (r *Room) wallHeight(w place.Wall) length.Length {
+	size, _ := r.size.now()
+	high := size.High
+	for _, o := range place.Walls {
+		if b, ok := r.SlopeTo(o); ok && high == 0 {
+			high = b.High
+		}
+	}
+	if b, ok := r.SlopeTo(w); ok {
+		high = b.Low
+	}
+	for _, b := range r.Bulkheads() {
+		if b.Wall == w && b.Off == 0 && high > 0 {
+			high -= b.Drop
+		}
+	}
+	return max(high, 0)
+}
+
+// offset is how far the near edge of surface s is off wall w: that of a bulkhead which stands clear of it.
+func (r *Room) offset(s place.Surface, w place.Wall) length.Length {
+	if _, wall := s.BulkheadOf(); wall == w {
+		b, _ := r.Bulkhead(w)
+		return b.Off
+	}
+	return 0
+}

@@ -1,0 +1,122 @@
+package site_test
+
+import (
+	"math/big"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+)
+
+// TestIncline: a slope by its two legs, beside worked triples (3-4-5 and 5-12-13,
+// Euclid's Elements I.47) and math/big's square root.
+func TestIncline(t *testing.T) {
+	for _, c := range []struct{ run, rise, want length.Length }{
+		{4 * length.Foot, 3 * length.Foot, 5 * length.Foot},
+		{12 * length.Foot, 5 * length.Foot, 13 * length.Foot},
+		{length.Foot, 0, length.Foot},
+	} {
+		if got := site.Incline(c.run, c.rise); got != c.want {
+			t.Errorf("%d by %d: got %d, want %d", c.run, c.rise, got, c.want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		side := rapid.Int64Range(1, int64(200*length.Foot))
+		a, b := side.Draw(t, "run"), side.Draw(t, "rise")
+		sq := func(v int64) *big.Float { f := new(big.Float).SetPrec(200).SetInt64(v); return f.Mul(f, f) }
+		want, _ := new(big.Float).SetPrec(200).Sqrt(new(big.Float).Add(sq(a), sq(b))).Int64()
+		if got := site.Incline(length.Length(a), length.Length(b)); int64(got) != want {
+			t.Fatalf("%d by %d: got %d, want %d", a, b, got, want)
+		}
+	})
+}
+
+// attic is 14' x 12' and 8' high: a slope comes down to the south wall over its last
+// 5 feet, and a bulkhead 16" x 12" runs along the north wall.
+func attic(t *testing.T) (*site.State, *site.Room) {
+	s := site.New()
+	for i, b := range []site.Body{
+		site.RoomSize{Room: "attic", EW: 14 * length.Foot, NS: 12 * length.Foot, High: 8 * length.Foot},
+		site.Slope{Room: "attic", Wall: place.South, High: 8 * length.Foot, Low: 4 * length.Foot, Over: 3 * length.Foot},
+		site.Bulkhead{Room: "attic", Wall: place.North, Wide: 16 * length.Inch, Drop: 12 * length.Inch},
+	} {
+		if err := s.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i+1) * 1000, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return s, s.Room("attic")
+}
+
+// TestShapes: extents by hand. The slope runs 3 ft and rises 4: 5 ft along it.
+func TestShapes(t *testing.T) {
+	_, r := attic(t)
+	foot := length.Foot
+	for _, c := range []struct {
+		on   place.Surface
+		x, y length.Length
+	}{
+		{"south slope", 14 * foot, 5 * foot},
+		{"south", 14 * foot, 4 * foot},
+		{"north", 14 * foot, 7 * foot},
+		{"west", 12 * foot, 8 * foot},
+		{"north bulkhead bottom", 14 * foot, 16 * length.Inch},
+		{"north bulkhead face", 14 * foot, foot},
+	} {
+		if x, y := r.Extent(c.on); x != c.x || y != c.y {
+			t.Errorf("%s: got %v x %v, want %v x %v", c.on, x, y, c.x, c.y)
+		}
+	}
+	if got, want := r.Clear(place.Ceiling), (place.Rect{X1: 14 * foot, Y1: 9 * foot}); got != want {
+		t.Errorf("ceiling: got %v, want %v", got, want)
+	}
+	if got := r.NotchesOn(place.Ceiling); len(got) != 1 || got[0] != (place.Rect{X1: 14 * foot, Y1: 16 * length.Inch}) {
+		t.Errorf("ceiling less %v", got)
+	}
+	if got := r.NotchesOn("west"); len(got) != 1 || got[0] != (place.Rect{X1: 16 * length.Inch, Y0: 7 * foot, Y1: 8 * foot}) {
+		t.Errorf("west wall less %v", got)
+	}
+	for _, c := range []struct {
+		y    length.Length
+		want place.Surface
+	}{{foot, "north bulkhead bottom"}, {5 * foot, place.Ceiling}, {10 * foot, "south slope"}} {
+		if got := r.Overhead(place.Point{X: foot, Y: c.y}); got != c.want {
+			t.Errorf("over %v: %s, want %s", c.y, got, c.want)
+		}
+	}
+	// 18 in off the south wall on plan is half way: 30 in up the slope.
+	at, err := r.Place("south slope", []place.Fix{
+		{How: place.OffWall, Wall: place.West, Said: length.Said{L: foot}},
+		{How: place.OffWall, Wall: place.South, Said: length.Said{L: 18 * length.Inch}, Level: true},
+	}, place.Size{}, 5000)
+	if err != nil || at.Point != (place.Point{X: foot, Y: 30 * length.Inch}) {
+		t.Errorf("on plan: %v %v", at, err)
+	}
+}
+
+// TestBulkheadClear: one that stands clear of its wall has a back, and what is on
+// its bottom is measured off the wall all the same.
+func TestBulkheadClear(t *testing.T) {
+	s, r := attic(t)
+	if err := s.Apply(site.Event{Seq: 4, Who: "lead", Sent: 4000, Body: site.Bulkhead{Room: "attic", Wall: place.West, Wide: 20 * length.Inch, Drop: 12 * length.Inch, Off: 60 * length.Inch}}); err != nil {
+		t.Fatal(err)
+	}
+	at, err := r.Place("west bulkhead bottom", []place.Fix{
+		{How: place.OffWall, Wall: place.West, Said: length.Said{L: 70 * length.Inch}},
+		{How: place.OffWall, Wall: place.North, Said: length.Said{L: 30 * length.Inch}},
+	}, place.Size{}, 5000)
+	if err != nil || at.Point != (place.Point{X: 30 * length.Inch, Y: 10 * length.Inch}) {
+		t.Errorf("got %v %v", at, err)
+	}
+	if got := r.Off("west bulkhead bottom", place.West, at.Point); got != 70*length.Inch {
+		t.Errorf("off west: %v", got)
+	}
+	if x, y := r.Extent("west bulkhead back"); x != 12*length.Foot || y != 12*length.Inch {
+		t.Errorf("back: %v x %v", x, y)
+	}
+	if x, y := r.Extent("north bulkhead back"); x != 0 && y != 0 && len(r.Surfaces()) != 11 {
+		t.Errorf("surfaces %v", r.Surfaces())
+	}
+}

@@ -1,0 +1,163 @@
+package grammar
+
+import (
+	"reflect"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Slope: `slope north 8' to 4' over 5'`: the ceiling comes down to Wall from High to
+// Low, over Over of the plan; Over zero: from wall to wall.
+type Slope struct {
+	Wall            place.Wall
+	High, Low, Over length.Said
+}
+
+func (e Slope) String() string {
+	return say("slope", e.Wall, e.High, "to", e.Low, some("over", e.Over))
+}
+func (Slope) Kind() Kind { return "slope" }
+
+func (s *slopeSyntax) entry(l *line) (Entry, error) {
+	if s.Up {
+		return UpAll{"slope"}, nil
+	}
+	return s.Of.slope(l), nil
+}
+
+// slopeSyntax is also the end of a room: `room stair 12' x 8' slope north 7' to 4'`.
+type slopeSyntax struct {
+	Up bool        `parser:"'slope' ( @('up' | 'hung')"`
+	Of *slopeSides `parser:"| @@ )"`
+}
+
+type slopeSides struct {
+	Wall needWall    `parser:"('to' | 'down')* @@"`
+	High needAmong   `parser:"'off'? @@"`
+	Low  needAmong   `parser:"('to' | 'down')* @@"`
+	Over *needLength `parser:"( ('over' | 'in') @@ )?"`
+}
+
+func (s *slopeSides) slope(l *line) Slope {
+	e := Slope{Wall: s.Wall.Wall, High: l.said(&s.High.number, roomHeight), Low: l.said(&s.Low.number, lowEdge)}
+	if s.Over != nil {
+		e.Over = l.said(&s.Over.number, roomSide)
+	}
+	return e
+}
+
+// lowEdge is how low a slope comes: it may stand on the floor.
+var lowEdge = bounds{what: "a slope's low edge", most: 40 * length.Foot, scaled: true}
+
+// Bulkhead: `bulkhead 16 x 12 along north wall`, `bulkhead 16 x 12 60 off north`:
+// Wide across and Drop down, tight along Wall or Off it.
+type Bulkhead struct {
+	Wide, Drop length.Said
+	Wall       place.Wall
+	Off        length.Said
+}
+
+func (e Bulkhead) String() string {
+	if e.Off.L != 0 {
+		return say("bulkhead", e.Wide, "x", e.Drop.String()+",", e.Off, "off", e.Wall)
+	}
+	return say("bulkhead", e.Wide, "x", e.Drop, "along", e.Wall)
+}
+func (Bulkhead) Kind() Kind { return "bulkhead" }
+
+func (s *bulkheadSyntax) entry(l *line) (Entry, error) {
+	var e Bulkhead
+	for _, it := range s.Items {
+		switch {
+		case it.Up:
+			return UpAll{place.Surface(place.Bottom)}, nil
+		case it.A != nil && it.B != nil:
+			e.Wide, e.Drop = l.said(&it.A.number, boxing), l.said(&it.B.number, boxing)
+			if it.First == "deep" || it.First == "down" {
+				e.Wide, e.Drop = e.Drop, e.Wide
+			}
+		case it.A != nil:
+			e.Off, e.Wall = l.said(&it.A.number, distances), place.Wall(it.Off)
+		default:
+			e.Wall = place.Wall(it.Wall)
+		}
+	}
+	switch {
+	case e.Wide.L == 0 || e.Drop.L == 0:
+		return nil, l.refuseEnd(`how wide and how far down: "16 x 12"`)
+	case e.Wall == "":
+		return nil, l.refuseEnd(`"along" and a wall, or a distance off one: 60 off north`)
+	}
+	return e, nil
+}
+
+// boxing is the side of a bulkhead.
+var boxing = bounds{what: "a bulkhead's side", least: 2 * length.Inch, most: 8 * length.Foot}
+
+type bulkheadSyntax struct {
+	Items []*bulkheadItem `parser:"'bulkhead' @@*"`
+}
+
+type bulkheadItem struct {
+	Pos   lexer.Position
+	Up    bool       `parser:"  @('up' | 'hung')"`
+	A     *needAmong `parser:"| (?= Number) @@"`
+	First string     `parser:"  @('wide' | 'deep' | 'down')?"`
+	B     *needAmong `parser:"  ( 'x' @@ ('wide' | 'deep' | 'down')?"`
+	Off   string     `parser:"  | 'off' @Wall )"`
+	Wall  string     `parser:"| ('along' | 'on')? @Wall"`
+}
+
+// Resolve is the entry on the surface that f makes of its own; one that is on none stays.
+func Resolve(e Entry, f func(place.Surface) place.Surface) Entry {
+	at := reflect.ValueOf(e).FieldByName("Surface")
+	if !at.IsValid() {
+		return e
+	}
+	s := f(place.Surface(at.String()))
+	if string(s) == at.String() {
+		return e
+	}
+	moved := reflect.New(reflect.TypeOf(e)).Elem()
+	moved.Set(reflect.ValueOf(e))
+	moved.FieldByName("Surface").SetString(string(s))
+	return moved.Interface().(Entry)
+}
+
+// surface is the surface said: the ceiling, a wall, a slope or a part of a bulkhead.
+// One of several that no wall is said with is found in the room.
+func (s *whereSyntax) surface() place.Surface {
+	switch {
+	case s == nil:
+		return ""
+	case s.Ceiling:
+		return place.Ceiling
+	}
+	shape := s.Shape + s.Alone
+	if shape == "bulkhead" {
+		shape = place.Bottom
+	}
+	return place.Surface(strings.TrimSpace(s.Wall + " " + shape))
+}
+
+// whereSyntax is a surface; a wall alone may be one, or what a distance is off.
+type whereSyntax struct {
+	Pos     lexer.Position
+	Ceiling bool   `parser:"( @'ceiling'"`
+	Wall    string `parser:"| @Wall"`
+	Shape   string `parser:"  @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back')?"`
+	Alone   string `parser:"| @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
+}
+
+var shapeKinds = []kind{
+	{Command: Command{Kind: "slope", Words: []string{"slope"}, About: "a ceiling that comes down to a wall: how high at its top and at its low edge, and over how much of the plan",
+		Example: "slope north 8' to 4' over 5'", Metric: "slope north 2400 to 1200 over 1500", Fits: `a wall, its two heights with "to" between, then "over" and how far`},
+		rule: rule[slopeSyntax](), makes: []Entry{Slope{}}},
+	{Command: Command{Kind: "bulkhead", Words: []string{"bulkhead"}, Talk: []string{"soffit", "dropped soffit", "boxed duct"}, About: "a boxed part under the ceiling: how wide, how far down, along which wall",
+		Example: "bulkhead 16 x 12 along north", Metric: "bulkhead 400 x 300 along north", Fits: `"16 x 12" (wide x down), then "along north" or "60 off north"`},
+		rule: rule[bulkheadSyntax](), makes: []Entry{Bulkhead{}}},
+}
