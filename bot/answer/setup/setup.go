@@ -128,7 +128,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")
 		}
 		for _, s := range b.Slopes {
-			slopeLines(c.In(c.State.Room(e.Name)), &r, s.Wall)
+			slopeCheck(&r, s.Wall)
 		}
 		c.Moves(&r, before)
 		return r
@@ -185,6 +185,9 @@ func roomText(c answer.Ctx, e grammar.Room, b site.RoomSize, was string) string 
 		} else {
 			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, c.Len(n.Off), n.From)
 		}
+	}
+	for _, s := range b.Slopes {
+		text += ", " + slopeText(c, s)
 	}
 	return text
 }

@@ -34,9 +34,10 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 	}
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		r := c.Noted(en, "slope", shapeOf(c, place.Slope(b.Wall)), "")
-		slopeLines(c, &r, b.Wall)
-		r.Text, r.Notes = r.Text+r.Notes[0].Text, r.Notes[1:]
+		on := place.Slope(b.Wall)
+		x, up := c.Room.Extent(on)
+		r := c.Noted(en, "slope", shapeOf(c, on), fmt.Sprintf("%s %s; %s long x %s up along it", c.Room.Name, slopeText(c, b), c.Near(x), c.Near(up)))
+		slopeCheck(&r, b.Wall)
 		c.Moves(&r, before)
 		return r
 	})
@@ -64,12 +65,17 @@ func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length)
 	return b, nil
 }
 
-// slopeLines say what a slope is as read, and what follows it.
-func slopeLines(c answer.Ctx, r *answer.Reply, w place.Wall) {
-	b, _ := c.Room.SlopeTo(w)
-	x, up := c.Room.Extent(place.Slope(w))
-	r.Line(fmt.Sprintf("%s: %s long x %s up along it; %s high at the %s wall, %s at its top, over %s on plan", c.Where(place.Slope(w)),
-		c.Near(x), c.Near(up), c.Len(b.Low), w, c.Len(b.High), c.Near(b.Over)))
+// slopeText is a slope as it is read back.
+func slopeText(c answer.Ctx, b site.Slope) string {
+	text := fmt.Sprintf("slope %s %s to %s", b.Wall, c.Len(b.High), c.Len(b.Low))
+	if b.Over != 0 {
+		text += ", over " + c.Len(b.Over)
+	}
+	return text
+}
+
+// slopeCheck says what follows a slope.
+func slopeCheck(r *answer.Reply, w place.Wall) {
 	side := [2]place.Wall{place.West, place.East}
 	if w.Along() == place.Y {
 		side = [2]place.Wall{place.North, place.South}
@@ -102,13 +108,12 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		bottom := place.Part(b.Wall, place.Bottom)
 		x, _ := c.Room.Extent(bottom)
-		at := "tight to the wall"
-		faces := "face"
+		at, faces := "along "+string(b.Wall), "face"
 		if b.Off > 0 {
-			at, faces = c.Said(e.Off)+" off it", "face and back"
+			at, faces = fmt.Sprintf("%s off %s", c.Said(e.Off), b.Wall), "face and back"
 		}
-		r := c.Noted(en, "bulkhead", shapeOf(c, bottom), fmt.Sprintf("%s %s bulkhead%s: %s wide x %s down, %s long, %s", c.Room.Name, b.Wall, was, c.Len(b.Wide), c.Len(b.Drop), c.Near(x), at))
-		r.Line(fmt.Sprintf("its bottom is %s wide, %s %s high; the ceiling stops at it", c.Len(b.Wide), faces, c.Len(b.Drop)))
+		r := c.Noted(en, "bulkhead", shapeOf(c, bottom), fmt.Sprintf("%s bulkhead%s %s x %s, %s; %s long, bottom %s, %s %s; the ceiling stops at it",
+			c.Room.Name, was, c.Len(b.Wide), c.Len(b.Drop), at, c.Near(x), c.Len(b.Wide), faces, c.Len(b.Drop)))
 		c.Moves(&r, before)
 		return r
 	})
