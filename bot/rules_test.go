@@ -29,7 +29,7 @@ func TestRules(t *testing.T) {
 		{"a quarter is one", nil, "sparks> light 6\" l1 100 off west 80 off north 43 3/4 off east", "agrees within 1/4\"", "which counts"},
 		{"a colleague's name further along the wall", []string{"hanger> duct d1 20 off west 100 off north"}, "sparks> duct d1 20 off west 80 off north", "The same one?", "noted 4"},
 		{"a colleague's mark further along the wall", []string{"hanger> mark b 20 off west 100 off north"}, "sparks> mark b 20 off west 80 off north", "The same one?", "noted 4"},
-		{"what is kept of a fix is held to the face it was held to", []string{"hanger> duct d1 60 off west 100 off north", "lead> west wall boarded 1/2"}, "hanger> fix d1 90 off north", "60\" off west (from the studs)", "board face"},
+		{"what is kept of a fix is held to the face it was held to", []string{"hanger> duct d1 60 off west 100 off north", "lead> west wall boarded 1/2"}, "hanger> fix d1 90 off north", "60\" off west studs (from the studs)", "board face"},
 		{"a wall goes by the name it has in its room", []string{"lead> den: north is window wall", "lead> room hall 12' x 10'", "lead> hall: south is window wall"}, `taper> hall: light 4" h1 20 off window wall 30 off west`, "20\" off south", "20\" off north"},
 		{"and in the other room by that", []string{"lead> den: north is window wall", "lead> room hall 12' x 10'", "lead> hall: south is window wall", "taper> in hall"}, `taper> den: light 4" h1 20 off window wall 30 off west`, "20\" off north", "20\" off south"},
 		{"a struck name of a wall is none", []string{"lead> north is window wall", "lead> strike 3"}, `sparks> light 4" h1 20 off window wall 30 off west`, "not saved", "noted"},
