@@ -23,7 +23,7 @@ import (
 const (
 	// Events of one moment come a few milliseconds out of order; this is how long
 	// the first of them waits for the others.
-	linger = 5 * time.Millisecond
+	linger = 3 * time.Millisecond
 
 	maxQueue  = 5000 // events kept for a channel; beyond that they are dropped and fetched again
 	maxLatest = 5000 // posts whose last version is remembered

@@ -33,7 +33,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("TMPDIR", env.WorkDir)
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"hold": hold, "cut": cutOff, "flip": flip, "tear": tear},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"hold": hold, "cut": cutOff, "flip": flip, "tear": tear, "newer": newer},
 	})
 }
 
@@ -50,6 +50,14 @@ func cutOff(ts *testscript.TestScript, _ bool, args []string) {
 	info, err := os.Stat(path)
 	ts.Check(err)
 	ts.Check(os.Truncate(path, info.Size()-4096))
+}
+
+// newer makes a job with an entry of a kind that nobody knows: `newer data/x.job`.
+func newer(ts *testscript.TestScript, _ bool, args []string) {
+	log, err := store.Create(ts.MkAbs(args[0]))
+	ts.Check(err)
+	ts.Check(log.Commit(store.Batch{Records: []store.Record{{Seq: 1, Kind: "lasers", V: 1, Who: "lead", Text: "lasers on", Body: []byte(`{}`)}}}))
+	ts.Check(log.Close())
 }
 
 // tear spoils a head page of a file, as a power cut does: `tear data/x.job`.
