@@ -28,6 +28,9 @@ func Hostile(r rune) bool {
 // whatever door, and every entry of a log as it is read or imported. A mark that takes no
 // room is left out, anything else becomes a space.
 func Clean(s string) string {
+	if ordinary(s) {
+		return s
+	}
 	s = strings.ToValidUTF8(s, "\uFFFD")
 	if !strings.ContainsFunc(s, Hostile) {
 		return s
@@ -44,10 +47,20 @@ func Clean(s string) string {
 	}, strings.ReplaceAll(s, "\r\n", "\n"))
 }
 
+// ordinary reports whether text is nothing but printable ASCII, as nearly all of a log is.
+func ordinary[T string | json.RawMessage](s T) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] >= 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
 // cleaned is a record with clean text, in its body too.
 func cleaned(rec store.Record) store.Record {
 	rec.Who, rec.Text = Clean(rec.Who), Clean(rec.Text)
-	if !bytes.ContainsFunc(rec.Body, Hostile) && !bytes.Contains(rec.Body, []byte(`\u`)) {
+	if (ordinary(rec.Body) || !bytes.ContainsFunc(rec.Body, Hostile)) && !bytes.Contains(rec.Body, []byte(`\u`)) {
 		return rec
 	}
 	dec := json.NewDecoder(bytes.NewReader(rec.Body))
