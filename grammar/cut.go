@@ -12,32 +12,45 @@ import (
 // People send several things in one breath: "row 3 up too, smoke box is cut. whats left".
 // What cannot be read whole is cut where a sentence ends, or before what begins anew.
 
+// Heard is what a text was read as.
+type Heard struct {
+	Line Line
+	Err  error
+}
+
 // Cut returns as much of text as is one entry, and what stands behind it. read reads
-// a text as the job stands. Text that can be read whole stays so, and what is kept word for word.
-func Cut(text string, read func(string) (Line, error)) (first, rest string) {
+// a text as the job stands. Text that can be read whole stays so, and what is kept word for word;
+// whole is its reading, nil where none was needed.
+func Cut(text string, read func(string) (Line, error)) (first, rest string, whole *Heard) {
 	ends := breaks(text)
-	if len(ends) == 0 || keepsAll(text) || standsAlone(read, text) {
-		return text, ""
+	if len(ends) == 0 || keepsAll(text) {
+		return text, "", nil
+	}
+	line, err := read(text)
+	whole = &Heard{line, err}
+	if stands(line, err) {
+		return text, "", whole
 	}
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {
 		case !standsAlone(read, part):
 		case e.sentence, e.anew && standsAlone(read, rest), isWhole(read, part):
-			return part, rest
+			return part, rest, nil
 		}
 	}
 	for i, e := range ends { // nothing reads the beginning: what follows is not lost for it
 		if e.sentence && (i+1 < len(ends) || standsAlone(read, strings.TrimSpace(text[e.next:]))) {
-			return text[:e.at], strings.TrimSpace(text[e.next:])
+			return text[:e.at], strings.TrimSpace(text[e.next:]), nil
 		}
 	}
-	return text, ""
+	return text, "", whole
 }
 
-// standsAlone reports whether text is an entry, or one that has to be asked about.
-func standsAlone(read func(string) (Line, error), text string) bool {
-	line, err := read(text)
+func standsAlone(read func(string) (Line, error), text string) bool { return stands(read(text)) }
+
+// stands reports whether what was read is an entry, or one that has to be asked about.
+func stands(line Line, err error) bool {
 	if note, ok := line.Entry.(Note); err == nil {
 		return !ok || note.Why == ""
 	}

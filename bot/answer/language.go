@@ -53,6 +53,6 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 }
 
 // Cut takes the first entry off what was said in one breath.
-func (c Ctx) Cut(text string) (first, rest string) {
+func (c Ctx) Cut(text string) (first, rest string, whole *grammar.Heard) {
 	return grammar.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

@@ -338,12 +338,12 @@ func (d *desk) handle(in In) (Out, error) {
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
 	for i := 0; i < len(entries); i++ {
-		text, rest := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
+		text, rest, whole := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
 		if rest != "" {
 			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
 		}
 		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
-		t.run(text)
+		t.run(text, whole)
 		if t.claim(); t.err != nil || d.wait {
 			return Out{}, t.err
 		}

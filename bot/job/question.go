@@ -118,7 +118,7 @@ func (t *turn) following(lines []grammar.Line, text, after string) bool {
 			part := parts[i-len(lines)]
 			n = t.d.turn(t.in, part, joined(append(slices.Clip(parts[i-len(lines)+1:]), after)...))
 			n.of = t.of
-			n.run(part)
+			n.run(part, nil)
 		}
 		if n.err != nil || t.d.wait {
 			t.err = n.err

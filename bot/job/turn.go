@@ -41,8 +41,8 @@ func (t *turn) who() string { return strings.ToLower(t.in.Who) }
 
 func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
 
-// run reads one entry and answers it.
-func (t *turn) run(text string) {
+// run reads one entry and answers it; whole is its reading, when it was read already.
+func (t *turn) run(text string, whole *grammar.Heard) {
 	open := t.d.pending[t.who()]
 	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
 	if n := choiceSaid(open, text); mine && n > 0 {
@@ -51,8 +51,11 @@ func (t *turn) run(text string) {
 		return
 	}
 	lost := t.lost(mine)
-	line, err := t.ctx().Parse(text, mine || lost != nil)
-	t.read(text, open, mine, lost, line, err)
+	if whole == nil || mine || lost != nil { // what is open may make it an answer
+		line, err := t.ctx().Parse(text, mine || lost != nil)
+		whole = &grammar.Heard{Line: line, Err: err}
+	}
+	t.read(text, open, mine, lost, whole.Line, whole.Err)
 }
 
 // read answers what was read of one entry.

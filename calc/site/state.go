@@ -36,6 +36,7 @@ type State struct {
 
 type person struct {
 	entries []*Entry
+	noted   []*Entry         // of those, what noted things
 	here    versions[string] // rooms they said they are in
 }
 

@@ -35,6 +35,7 @@ func (b Thing) apply(s *State, e *Entry) error {
 		return err
 	}
 	b.note(s, r, e, 0)
+	s.person(e.Who).noted = append(s.person(e.Who).noted, e)
 	return nil
 }
 
@@ -56,6 +57,7 @@ func (b Things) apply(s *State, e *Entry) error {
 	for i, t := range b.Each {
 		t.note(s, r, e, i)
 	}
+	s.person(e.Who).noted = append(s.person(e.Who).noted, e)
 	return nil
 }
 
@@ -312,17 +314,15 @@ func (s *State) LastThing(who string) *ThingState {
 	if p == nil {
 		return nil
 	}
-	for _, e := range slices.Backward(p.entries) {
-		var name string
-		switch b := e.Body.(type) {
-		case Thing:
-			name = b.Name
-		case Things:
-			name = b.Each[len(b.Each)-1].Name
-		}
-		if name == "" || e.Struck() {
+	for _, e := range slices.Backward(p.noted) {
+		if e.Struck() {
 			continue
 		}
+		last := 0
+		if all, ok := e.Body.(Things); ok {
+			last = len(all.Each) - 1
+		}
+		name := thingAt(e, last).Name
 		if r := s.Room(e.Room); r != nil && r.things[name] != nil {
 			return r.things[name]
 		}
