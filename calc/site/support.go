@@ -109,11 +109,11 @@ func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support 
 	if v, e := ss.wide.now(); e != nil {
 		wide = v
 	}
-	long := r.along(s, set.Run)
+	long, board := r.along(s, set.Run), r.Board(set.From, e.Sent)
 	out := make([]place.Support, len(set.At), len(set.At)+4)
 	for i, d := range set.At {
 		out[i] = place.Support{
-			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.fromWall(s, set.From, d, e.Sent),
+			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.fromFace(s, set.From, d+board),
 			To: long, Thick: thick, Wide: wide, Measured: measured,
 		}
 	}
