@@ -144,6 +144,37 @@ func BenchmarkParseResolve(b *testing.B) {
 	b.ReportMetric(float64(median(took).Nanoseconds())/1e3, "us-median")
 }
 
+// BenchmarkCrooked is `square` and `missed` in a room out of square, without the commit: readings that close, readings that do not,
+// which are searched for slips, and the list after an empty hole.
+func BenchmarkCrooked(b *testing.B) {
+	for name, text := range map[string]string{
+		"square": "square north 144 south 146 east 120 west 120 nw-se 188 5/8 ne-sw 187 13/16",
+		"bad":    "square north 144 south 158 east 120 west 120 nw-se 188 5/8 ne-sw 187 13/16",
+		"missed": "missed l1",
+	} {
+		b.Run(name, func(b *testing.B) {
+			j := benchJob(b, b.TempDir())
+			alone := j.Alone()
+			handle := func(text string) {
+				if _, err := alone(job.In{Who: "hanger", Text: text}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			for _, text := range []string{"room den 12' x 10'", "straps ns 16 oc first 16 off west", "square north 144 south 146 east 120 west 120 nw-se 188 5/8 ne-sw 187 13/16", `light 6" l1 26 off west 41 off north`, "ceiling up"} {
+				handle(text)
+			}
+			var took []time.Duration
+			for b.Loop() {
+				start := time.Now()
+				handle(text)
+				took = append(took, time.Since(start))
+				handle("undo")
+			}
+			b.ReportMetric(float64(median(took).Nanoseconds())/1e3, "us-median")
+		})
+	}
+}
+
 // BenchmarkSenders is 64 people texting to one job at once next to one alone.
 func BenchmarkSenders(b *testing.B) {
 	run := func(senders, each int) (perSecond, perCommit float64) {
