@@ -258,13 +258,13 @@ func (l *line) unread() error {
 	}
 	if name := l.known(); name != "" && (l.Name != nil && l.Name(name) || l.Noun != nil && l.Noun(name)) && (l.asksSomething() || lex.Shape(name) || forgotten.MatchString(said)) {
 		r := l.refuse(l.Tokens[0].Pos, `"where is", "open" or "fix" and the thing`)
-		r.Hint, r.Once = "find "+name, l.opens("is", "are", "was", "does", "did", "has") && !lex.Shape(name) ||
+		r.Hint, r.Once = l.finding(name), l.opens("is", "are", "was", "does", "did", "has") && !lex.Shape(name) ||
 			!l.asksSomething() && !l.has(lex.Number, "") && l.Tokens[0].Type != lex.Name && !forgotten.MatchString(said)
 		return r
 	}
 	if name := l.known(); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.has(lex.Number, "") && !isPiece(name) {
 		r := l.refuse(l.Tokens[0].Pos, `"fix `+name+`" and its new distances off two walls`)
-		r.Hint = "find " + name
+		r.Hint = l.finding(name)
 		return r
 	}
 	if m := wallSaid.FindStringSubmatch(said); m != nil && l.wall(m[1]) == "" && l.asksSomething() {

@@ -141,6 +141,9 @@ func (l *line) judge(err error) error {
 		if err := l.misspelt(); err != ErrChatter {
 			return err
 		}
+		if r := l.swapped(); r != nil {
+			return l.hinted(r)
+		}
 		if r := l.wonders(); r != nil {
 			return l.hinted(r)
 		}
@@ -321,6 +324,22 @@ func (l *line) misspelt() error {
 		return ErrChatter
 	}
 	return &Refusal{Col: l.Pieces[i].Col, Word: l.Text[l.Pieces[i].Start:l.Pieces[i].End], Want: beginnings, Near: near, Hint: fixed, Once: true}
+}
+
+// swapped refuses a thing with two letters of its kind swapped and no distance:
+// "ligth over door". Any other slip makes too many words of talk: "right over there".
+func (l *line) swapped() *Refusal {
+	i := l.pieceAt(l.Tokens[0].Pos.Offset)
+	if i < 0 || l.nested || l.Tokens[0].Type != lex.Word || len(l.Tokens) < 2 || !slices.Contains([]string{"over", "by", "near", "above", "in"}, l.wordAt(l.Tokens[1].Pos.Offset)) {
+		return nil
+	}
+	p := l.Pieces[i]
+	near := Nearest(p.Low, words.vocab)
+	sorted := func(s string) string { return string(slices.Sorted(slices.Values([]byte(s)))) }
+	if near == "" || near == p.Low || lex.Phrases.Whole(near).Type != lex.Thing || sorted(near) != sorted(p.Low) {
+		return nil
+	}
+	return &Refusal{Col: p.Col, Word: l.Text[p.Start:p.End], Want: near + ", and two distances", Near: near, Hint: words.rows["thing"].Say(l.Units), Once: true}
 }
 
 // inWords reports whether the line begins with several words of a command, which a

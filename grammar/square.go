@@ -101,7 +101,7 @@ var squareKinds = []kind{
 	{Command: Command{Kind: "square", Words: []string{"square"}, About: "walls and diagonals as the tape read them: is the room square, and where does the first board go",
 		Example: "square north 160 1/2 south 160 3/4 east 141 west 140 7/8 diag nw-se 213 3/4", Metric: "square north 4077 south 4083 east 3581 west 3578 diag nw-se 5429",
 		Fits: `a wall or "diag nw-se", and its length, again and again`},
-		rule: rule[squareSyntax](), makes: []Entry{Square{}}, talk: func(l *line) bool { return !l.has(lex.Wall, "") }},
+		rule: rule[squareSyntax](), makes: []Entry{Square{}}, talk: func(l *line) bool { return !l.has(lex.Wall, "") && len(l.Tokens) > 2 }},
 	{Command: Command{Kind: "missed", Words: []string{"missed"}, About: "the hole made for a covered thing found nothing: where to look next",
 		Example: "missed d1 at 27 off west 41 off north", Metric: "missed d1 at 686 off west 1041 off north", Fits: `a noted thing, and "at" and where the hole was made if elsewhere`},
 		rule: rule[missedSyntax](), makes: []Entry{Missed{}}, talk: func(l *line) bool { return !l.has(lex.Name, "") && !l.has(lex.Thing, "") && !l.has(lex.Number, "") }},

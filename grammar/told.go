@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -39,7 +40,7 @@ func (l *line) told() *Refusal {
 		if name == "" || !l.has(lex.Number, "") {
 			return nil
 		}
-		r.Want, r.Hint = fmt.Sprintf(`"fix %s" and its new distances off the walls`, name), "find "+name
+		r.Want, r.Hint = fmt.Sprintf(`"fix %s" and its new distances off the walls`, name), l.finding(name)
 		r.Once = !l.measure() && !l.has(lex.Wall, "") && !l.has(lex.Support, "")
 		return r
 	case "took", "take", "taken", "pulled", "tore", "ripped":
@@ -117,7 +118,7 @@ func (l *line) wonders() *Refusal {
 	for _, t := range l.Tokens {
 		if t.Type == lex.Name && len(t.Value) > 1 && l.Name != nil && l.Name(t.Value) {
 			r := l.refuse(t.Pos, `"where is" before it`)
-			r.Hint, r.Once = "find "+t.Value, !lex.Shape(t.Value)
+			r.Hint, r.Once = l.finding(t.Value), !lex.Shape(t.Value)
 			return r
 		}
 	}
@@ -138,6 +139,11 @@ func (l *line) known() string {
 		}
 	}
 	return ""
+}
+
+// finding is a line that asks where a thing or a mark is.
+func (l *line) finding(name string) string {
+	return cmp.Or(l.attempt("find "+name, "find mark "+name), words.rows["find"].Example)
 }
 
 // answers reports whether a line that follows a question of ours is made of

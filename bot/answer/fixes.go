@@ -52,6 +52,9 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	if !c.Room.Inside(s, p.Point) {
 		return nil, p, Stop(c.askOutside(s, p.Point, with))
 	}
+	if !c.Room.Holds(s, p.Point, size) {
+		return nil, p, Stop(c.askPartly(s, fixes, p.Point, size, with))
+	}
 	return out, p, c.askShort(s, out, p)
 }
 
@@ -246,6 +249,20 @@ func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) g
 		}
 	}
 	return Ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, c.Coords(s, p)), c.LineOf(with(nil)).String())
+}
+
+// askPartly asks about a hole that would lie partly in a wall, or past its end: often
+// it was measured to its edge.
+func (c Ctx) askPartly(s place.Surface, fixes []place.Fix, p place.Point, size place.Size, with func([]place.Fix) grammar.Entry) Reply {
+	why := fmt.Sprintf("a hole of%s at %s is not all on the %s", c.Size(size), c.Coords(s, p), s.Name())
+	edges := slices.Clone(fixes)
+	for i, f := range edges {
+		edges[i].ToEdge = f.How == place.OffWall || f.How == place.UpFrom || f.How == place.DownTo
+	}
+	if q, err := c.Room.Place(s, edges, size, c.Sent.UnixMilli()); err == nil && q.Whole() && c.Room.Holds(s, q.Point, size) {
+		return Ask(why, "", c.As("measured to its edge", with(edges)), grammar.Choice{Label: "no: send the distances again"})
+	}
+	return Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
 }
 
 // unplaced refuses a fix that pins nothing.

@@ -57,8 +57,9 @@ func (c Count) Screws() int { return c.Wood + c.Steel }
 // not above 0.
 //
 // The formula is arithmetic: the fewest screws that start and end no nearer
-// to the edges than edge and stand no further apart than spacing. That a 48 in
-// board takes five at 12 in is common practice, no source.
+// to the edges than edge and stand no further apart than spacing; a width that is a
+// hair over what they reach takes no screw more. That a 48 in board takes five at
+// 12 in is common practice, no source, and so is the hair.
 func PerCrossing(width, edge, spacing length.Length) int {
 	if width <= 0 || spacing <= 0 {
 		return 0
@@ -67,7 +68,18 @@ func PerCrossing(width, edge, spacing length.Length) int {
 	if edge > width/2 {
 		return 1
 	}
-	return along(width-2*edge, spacing)
+	return screws(width-2*edge, spacing)
+}
+
+// Hair is how far a piece may be over what its screws reach without one more.
+const Hair = length.Inch / 4
+
+// screws is the fewest that cover a span, less a hair, both ends included.
+func screws(span, spacing length.Length) int {
+	if span <= 0 {
+		return along(span, spacing)
+	}
+	return max(along(max(span-Hair, 0), spacing), 2)
 }
 
 // along is the fewest screws that cover a span, both ends included.
@@ -196,5 +208,5 @@ func (b bearing) row(p Piece, r Rule) (Row, bool) {
 		}
 		return Row{First: at, Last: at, N: 1}, true
 	}
-	return Row{First: lo, Last: hi, N: along(hi-lo, spacing)}, true
+	return Row{First: lo, Last: hi, N: screws(hi-lo, spacing)}, true
 }

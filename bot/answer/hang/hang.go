@@ -240,7 +240,7 @@ func standing(c answer.Ctx, en *site.Entry) []site.Piece {
 
 // screwsFor counts the screws of the pieces just hung and says their length.
 func screwsFor(c answer.Ctx, b site.Hung, facts *hungFacts) string {
-	set := c.Room.Supports(b.Surface)
+	set := c.Room.Bearing(b.Surface)
 	if len(set) == 0 || b.All {
 		return ""
 	}

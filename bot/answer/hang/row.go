@@ -83,56 +83,73 @@ func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	return r
 }
 
-// pieces lays the pieces of a row end to end from its west or north end, after
-// those that hang there already. No sizes: all that is left of the row.
-func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect, *answer.Reply) {
+// bare are the stretches of a row that nothing hangs in, from its west or north end;
+// one as narrow as the clearance is none.
+func bare(c answer.Ctx, n int, s place.Surface, r row) (out [][2]length.Length) {
 	from, to := r.rect.Span(r.axis)
-	at := from // the first bare stretch of the row, up to what hangs after it
-	var up [][2]length.Length
+	taken := append(gone(c.Room, s, r.rect, r.axis), [2]length.Length{to, to})
 	for _, p := range c.Room.Pieces(s) {
-		if p.Row == e.Row || p.Row == 0 {
+		if p.Row == n || p.Row == 0 {
 			a, z := p.Rect.Span(r.axis)
-			up = append(up, [2]length.Length{a, z})
+			taken = append(taken, [2]length.Length{a, z})
 		}
 	}
-	up = append(up, gone(c.Room, s, r.rect, r.axis)...)
-	slices.SortFunc(up, func(a, b [2]length.Length) int { return cmp.Compare(a[0], b[0]) })
-	for _, q := range up {
-		if q[0]-at >= length.Inch {
-			to = min(to, q[0])
-			break
+	slices.SortFunc(taken, func(a, b [2]length.Length) int { return cmp.Compare(a[0], b[0]) })
+	for _, q := range taken {
+		if q[0]-from >= length.Inch {
+			out = append(out, [2]length.Length{from, q[0]})
 		}
-		at = max(at, min(q[1], to))
+		from = max(from, min(q[1], to))
 	}
-	// A row that is full to within the clearance has no room for more.
-	if to-at < length.Inch {
+	return out
+}
+
+// pieces lays the pieces of a row end to end from its west or north end, after
+// those that hang there already and past a notch. No sizes: all that is left of the row.
+func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect, *answer.Reply) {
+	left := bare(c, e.Row, s, r)
+	if len(left) == 0 {
 		return nil, answer.Stop(answer.No(fmt.Sprintf("%s row %d is up already", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row)))
 	}
 	along := func(a, z length.Length) place.Rect { return r.rect.With(r.axis, a, z) }
-	if len(e.Pieces) == 0 {
-		return []place.Rect{along(at, to)}, nil
-	}
 	var out []place.Rect
-	for _, p := range e.Pieces {
+	if len(e.Pieces) == 0 {
+		for _, q := range left {
+			out = append(out, along(q[0], q[1]))
+		}
+		return out, nil
+	}
+	at := left[0][0]
+	// Pieces are cut short of the walls; the last one of a stretch is taken to reach its end.
+	full := func() *answer.Reply {
+		from, to := left[0][0], left[0][1]
+		if over := at - to; over > length.Inch/2 {
+			return answer.Stop(answer.Ask(fmt.Sprintf("that is %s longer than what is left of row %d (%s). Send the pieces again", c.Len(over), e.Row, c.Len(to-from)), ""))
+		}
+		if last := &out[len(out)-1]; to-at < length.Inch {
+			a, _ := last.Span(r.axis)
+			*last = along(a, to)
+		}
+		return nil
+	}
+	for i, p := range e.Pieces {
 		if p.L > answer.LongestBoard {
 			return nil, answer.Stop(answer.Ask(fmt.Sprintf("a piece of %s? no board is that long; send the row again", c.Len(p.L)), ""))
 		}
 		if p.L < length.Inch {
 			return nil, answer.Stop(answer.Ask(fmt.Sprintf("a piece of %s? send the row again", c.Len(p.L)), ""))
 		}
+		if i > 0 && len(left) > 1 && left[0][1]-at < length.Inch {
+			if stop := full(); stop != nil {
+				return nil, stop
+			}
+			left = left[1:]
+			at = left[0][0]
+		}
 		out = append(out, along(at, at+p.L))
 		at += p.L
 	}
-	if over := at - to; over > length.Inch/2 {
-		return nil, answer.Stop(answer.Ask(fmt.Sprintf("that is %s longer than what is left of row %d (%s). Send the pieces again", c.Len(over), e.Row, c.Len(to-from)), ""))
-	}
-	// Pieces are cut short of the walls; the last one is taken to reach its wall.
-	last := &out[len(out)-1]
-	if _, z := last.Span(r.axis); to-z < length.Inch {
-		a, _ := last.Span(r.axis)
-		*last = along(a, to)
-	}
-	return out, nil
+	return out, full()
 }
 
 // gone are the stretches of a row that have nothing to board: a notch or a rough

@@ -133,8 +133,8 @@ func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string
 	for _, y := range g.Y {
 		for _, x := range g.X {
 			p := place.Point{X: x, Y: y}
-			if !c.Room.Inside(place.Ceiling, p) {
-				return nil, "", fmt.Sprintf("the grid puts one at %s, which is in the notch", c.Coords(place.Ceiling, p))
+			if !c.Room.Holds(place.Ceiling, p, e.Size) {
+				return nil, "", fmt.Sprintf("the grid puts one at %s, where the notch is", c.Coords(place.Ceiling, p))
 			}
 			places = append(places, p)
 		}

@@ -34,7 +34,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 	n, at, last := c.Room.Nth(e.What), from.At(), from.Name
 	for i := range e.Count {
 		at = at.With(a, at.On(a)+step)
-		if !c.Room.Inside(v.Surface, at) {
+		if !c.Room.Holds(v.Surface, at, v.Size) {
 			return answer.Ask(fmt.Sprintf("number %d would be outside %s: %s. Send it again", i+1, c.Room.Name, c.Coords(v.Surface, at)), "")
 		}
 		th := site.Thing{

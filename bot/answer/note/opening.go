@@ -69,21 +69,6 @@ func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	return text + fmt.Sprintf("%s to %s up", c.Near(q.Y0), c.Near(q.Y1))
 }
 
-// outside asks about a rough opening that does not lie on its surface.
-func outside(c answer.Ctx, e grammar.Thing, s place.Surface, q place.Rect) *answer.Reply {
-	x, y := c.Room.Extent(s)
-	in := q.X0 >= 0 && q.X1 <= x && q.Y0 >= 0 && (y == 0 || q.Y1 <= y)
-	if in && !slices.ContainsFunc(c.Room.NotchesOn(s), q.Meets) {
-		return nil
-	}
-	where := fmt.Sprintf("the %s of %s, %s long", s.Name(), c.Room.Name, c.Len(x))
-	if y != 0 {
-		where += ", " + c.Len(y) + " high"
-	}
-	e.Fixes = nil
-	return answer.Stop(answer.Ask(fmt.Sprintf("that %s is not all on %s: it would go %s. Send the distances again", e.What, where, spans(c, s, q)), c.LineOf(e).String()))
-}
-
 // inTheWay warns of what a rough opening meets, and of what is noted inside one.
 func inTheWay(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	v, _ := th.Now()

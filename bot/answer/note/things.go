@@ -70,7 +70,6 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if no := sane(c, e.What, e.Size); no != nil {
 		return *no
 	}
-	said := e
 	if answer.KindOf(e.What).Framed {
 		var no *answer.Reply
 		if e, no = framed(c, e); no != nil {
@@ -91,11 +90,6 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	fixes, p, no := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
 	if no != nil {
 		return *no
-	}
-	if answer.KindOf(e.What).Framed {
-		if no := outside(c, said, s, size.At(p.Point)); no != nil {
-			return *no
-		}
 	}
 	if th := notedThere(c, e, s, p.Point); th != nil {
 		return already(c, th)
@@ -236,7 +230,6 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 			c.Where(b.Surface)+" "+thingName(c, b)+": "+whereText(c, b, p))
 		checks(c, &r, p, b.Fixes)
 		clash(c, &r, b, p.Point)
-		wholeHole(c, &r, b, p.Point)
 		inTheWay(c, &r, th)
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
@@ -332,17 +325,6 @@ func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if ok && answer.KindOf(b.What).NeedsRoom && n.Clear < 0 {
 		r.Note("clash", fmt.Sprintf("sits on %s: %s more would clear it", n.Support.Name(), c.Near(-n.Clear)))
-	}
-}
-
-// wholeHole warns where a hole in the ceiling runs past a wall as it really stands.
-func wholeHole(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
-	for _, w := range place.Walls {
-		a, _, _ := b.Surface.Axis(w)
-		past := b.Size.Half(a) - c.Room.Off(b.Surface, w, at)
-		if b.Surface == place.Ceiling && b.Size.A > 0 && length.RoundNearest(past, c.Units) > 0 {
-			r.Note("clash", fmt.Sprintf("its hole would run %s past the %s wall", c.Near(past), w))
-		}
 	}
 }
 

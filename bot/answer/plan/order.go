@@ -281,7 +281,7 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 // bill counts the screws of those pieces of a plan, and says by which rule, with which
 // screw, and what is in doubt.
 func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
-	set := c.Room.Supports(p.Surface)
+	set := c.Room.Bearing(p.Surface)
 	where := c.WhereFixed(p.Surface, set)
 	rule, notes := fasten.RuleFor(where)
 	var pieces []fasten.Piece
@@ -303,7 +303,6 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	board, _ := c.State.BoardNow()
 	facts := screwsFacts{}
 	var r answer.Reply
 	var lines []string
@@ -315,14 +314,15 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 		bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
 		n := bill.Wood + bill.Steel
 		facts.Count += n
-		facts.Length, facts.PerCrossing = c.Fact(screw.Length), fasten.PerCrossing(board.Wide, rule.Edge, rule.Spacing)
+		per, narrow := perCrossing(c, p, rule)
+		facts.Length, facts.PerCrossing = c.Fact(screw.Length), per
 		kind := "coarse"
 		if bill.Steel > bill.Wood {
 			kind = "fine, for steel"
 		}
 		one := c.Room.Supports(on)[0].Kind.One()
-		lines = append(lines, fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a %s, %s apart",
-			c.Where(on), n, c.Len(screw.Length), kind, facts.PerCrossing, one, c.Len(rule.Spacing)))
+		lines = append(lines, fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
+			c.Where(on), n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
 		for _, n := range notes {
 			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o answer.Note) bool { return o.Text == s }) {
 				r.Note("check", s)
@@ -343,6 +343,27 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 	}
 	r.Kind, r.Facts, r.Text = "screws", facts, strings.Join(lines, "\n")
 	return r
+}
+
+// perCrossing is how many screws the widest row takes where it crosses a support, and,
+// in words, how many those do that take fewer.
+func perCrossing(c answer.Ctx, p *inforce.Plan, rule fasten.Rule) (per int, narrow string) {
+	var widths []length.Length
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			widths = append(widths, pc.Hi-pc.Lo)
+		}
+	}
+	slices.Sort(widths)
+	for _, w := range slices.Backward(slices.Compact(widths)) {
+		n := fasten.PerCrossing(w, rule.Edge, rule.Spacing)
+		if per == 0 {
+			per = n
+		} else if n < per {
+			narrow += fmt.Sprintf(", %d where it is %s wide", n, c.Near(w))
+		}
+	}
+	return per, narrow
 }
 
 // fastenNote says what is in doubt about screws, "" for what needs no words here.

@@ -183,7 +183,7 @@ func roomText(c answer.Ctx, e grammar.Room, b site.RoomSize, was string) string 
 		if n.Corner != "" {
 			text += " in the " + corner(n.Corner)
 		} else {
-			text += fmt.Sprintf(" at the %s wall, %s off %s", n.Wall, c.Len(n.Off), n.From)
+			text += fmt.Sprintf(" %s wall, %s off %s", n.Wall, c.Len(n.Off), n.From)
 		}
 	}
 	for _, s := range b.Slopes {
