@@ -31,7 +31,7 @@ func TestText(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", tc.name, got, tc.want)
 		}
 	}
-	long := job.Out{Answers: []job.Answer{{Reply: strings.Repeat("règle 12\n", 1000)}}}
+	long := job.Out{Answers: []job.Answer{{Reply: strings.Repeat("règle 12 ", 1000)}}}
 	if got := []rune(text(long, leastRunes)); len(got) > leastRunes || len(got) < leastRunes-100 {
 		t.Errorf("cut to %d runes, want nearly %d", len(got), leastRunes)
 	}
