@@ -7,8 +7,8 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/place"
-	"strapline/calc/square"
 	"strapline/calc/site"
+	"strapline/calc/square"
 	"strapline/grammar"
 )
 

@@ -160,7 +160,7 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}
 	if p.Line.Off > 0 {
-		head = append(head, fmt.Sprintf("first row to a line %s off the %s wall", c.Near(p.Line.Off), p.Line.Wall))
+		head = append(head, fmt.Sprintf("hung to a line %s off the %s wall", c.Near(p.Line.Off), p.Line.Wall))
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, rowLines(c, p)...)
