@@ -17,7 +17,6 @@ import (
 	"strapline/bot/say"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
-	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -43,7 +42,7 @@ func Kinds() answer.Kinds {
 
 // draw draws a picture that goes with an answer.
 func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error {
-	s, err := sketch.Room(st, plans, p.Room, place.Ceiling, speech, p.Up)
+	s, err := sketch.Room(st, plans, p.Room, answer.SurfaceOf(p.On), speech, p.Up)
 	if err != nil {
 		return err
 	}

@@ -212,16 +212,20 @@ type helpSyntax struct {
 	Topic *anything `parser:"'help' @@?"`
 }
 
-// Sketch: `sketch kitchen`, `sketch kitchen looking up`.
-type Sketch struct{ Up bool }
+// Sketch: `sketch kitchen`, `sketch kitchen looking up`, `sketch north wall`.
+type Sketch struct {
+	Up      bool
+	Surface place.Surface // "" means the ceiling
+}
 
-func (e Sketch) String() string { return say("sketch", tail(e.Up, "looking up")) }
+func (e Sketch) String() string { return say("sketch", e.Surface, tail(e.Up, "looking up")) }
 func (Sketch) Kind() Kind       { return "sketch" }
 
-func (s *sketchSyntax) entry(*line) (Entry, error) { return Sketch{s.Up}, nil }
+func (s *sketchSyntax) entry(*line) (Entry, error) { return Sketch{s.Up, s.On.surface()}, nil }
 
 type sketchSyntax struct {
-	Up bool `parser:"'sketch' 'of'? 'ceiling'? ( @'looking' 'up' | @'off' 'below' )?"`
+	On *whereSyntax `parser:"'sketch' ('of' | 'on')? @@?"`
+	Up bool         `parser:"( @'looking' 'up' | @'off' 'below' )?"`
 }
 
 var askKinds = []kind{
@@ -240,8 +244,8 @@ var askKinds = []kind{
 	{Command: Command{Kind: "log", Words: []string{"log"}, About: "what was said, all of it or of one room, day, person or thing",
 		Example: "log today", Fits: `nothing, "today", "since 12", a room, a person or a thing`},
 		rule: rule[logSyntax](), makes: []Entry{Log{}}, asks: true},
-	{Command: Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling; with \"looking up\" it is mirrored, as seen from the floor",
-		Example: "sketch looking up", Fits: `nothing, a room, or "looking up"`},
+	{Command: Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling, a wall, a slope or a bulkhead; the ceiling's with \"looking up\" is mirrored, as seen from the floor",
+		Example: "sketch looking up", Fits: `nothing, a room, a wall, or "looking up"`},
 		rule: rule[sketchSyntax](), makes: []Entry{Sketch{}}, asks: true, ofRoom: true,
 		talk: (*line).inWords},
 	{Command: Command{Kind: "status", Words: []string{"status"}, About: "the job at a glance", Example: "status", Fits: "nothing"},

@@ -11,6 +11,9 @@ import (
 // and one whose number has no room is left to the list below.
 func (d *drawing) dims(things []Thing) {
 	for _, t := range things {
+		if t.Surface != d.Surface {
+			continue
+		}
 		for _, m := range t.From {
 			k := Dim{Ref: m.Ref, Axis: m.Axis, Dist: m.Dist}
 			if !d.done[k] && (d.dim(t, m, small) || d.dim(t, m, least)) {

@@ -30,7 +30,7 @@ func (d *drawing) legend(y float64) float64 {
 		words string
 	}{{site.Noted, "noted"}, {site.Covered, "covered, not cut"}, {site.Open, "open"}} {
 		for _, t := range d.Things {
-			if t.State == st.st && t.Surface == place.Ceiling {
+			if t.State == st.st && t.Surface == d.Surface {
 				item(st.words, func(b box) {
 					round := box{b.X0 + 4, b.Y0, b.X0 + 30, b.Y0 + 26}
 					if st.st == site.Noted {
@@ -172,10 +172,10 @@ func (s Scene) lines() (out []line) {
 		if t.State == site.Covered {
 			l.ink, l.state = hiddenInk, t.Over+", not cut"
 		}
-		if t.Surface == place.Ceiling {
+		if t.Surface == s.Surface {
 			l.where = s.off(t.From)
 		} else {
-			l.where = string(t.Surface) + " wall: " + s.Coords(t.Surface, t.At)
+			l.where = t.Surface.Name() + ": " + s.Coords(t.Surface, t.At)
 		}
 		out = append(out, l)
 	}
@@ -189,7 +189,7 @@ func (s Scene) lines() (out []line) {
 		out = append(out, l)
 	}
 	for _, m := range s.Marks {
-		out = append(out, line{name: "mark " + m.Name, where: s.Coords(place.Ceiling, m.At), ink: black, draw: func(p *Page, b box) { p.cross(b.middle()) }})
+		out = append(out, line{name: "mark " + m.Name, where: s.Coords(s.Surface, m.At), ink: black, draw: func(p *Page, b box) { p.cross(b.middle()) }})
 	}
 	return out
 }
@@ -203,7 +203,10 @@ func (s Scene) About() string {
 	if s.Up {
 		seen = "Seen looking up, north on top, east on the left."
 	}
-	parts := []string{seen, fmt.Sprintf("%s east-west, %s north-south.", s.Len(s.EW), s.Len(s.NS))}
+	if s.Surface != place.Ceiling {
+		seen = s.seen()
+	}
+	parts := []string{seen, s.size() + "."}
 	if n := len(s.Supports); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d %s.", n, s.Supports[0].Kind))
 	}
@@ -232,6 +235,13 @@ func (s Scene) About() string {
 
 // way says where a run goes.
 func (s Scene) way(path []place.Point) string {
+	if s.Surface != place.Ceiling {
+		var out []string
+		for _, p := range path {
+			out = append(out, s.Coords(s.Surface, p))
+		}
+		return strings.Join(out, " to ")
+	}
 	if len(path) == 2 {
 		a, b := path[0], path[1]
 		switch {
@@ -252,6 +262,10 @@ func (s Scene) way(path []place.Point) string {
 func (s Scene) off(from []Dim) string {
 	var out []string
 	for _, m := range from {
+		if m.Ref == "" || m.Ref == "floor" {
+			out = append(out, s.Tape(m.Dist)+" up")
+			continue
+		}
 		out = append(out, s.Tape(m.Dist)+" off "+m.Ref)
 	}
 	return strings.Join(out, ", ")
@@ -468,8 +482,8 @@ func (w *lists) covered() {
 			continue
 		}
 		where := w.off(t.From)
-		if t.Surface != place.Ceiling {
-			where = string(t.Surface) + " wall, " + w.Coords(t.Surface, t.At)
+		if t.Surface != w.Surface {
+			where = t.Surface.Name() + ", " + w.Coords(t.Surface, t.At)
 		}
 		text := fmt.Sprintf("%s%s: %s, under %s since %s", t.Name, w.Size(t.Size), where, t.Over, w.Clock(t.Since))
 		lines := wrapped(text, usual, false, Width-2*edge-40)

@@ -3,14 +3,13 @@ package sketch
 import (
 	"slices"
 
-	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
 // names are those of things.
 func (d *drawing) names(things []Thing) {
 	for _, t := range things {
-		if t.Surface != place.Ceiling {
+		if t.Surface != d.Surface {
 			continue
 		}
 		ink := black
@@ -18,6 +17,12 @@ func (d *drawing) names(things []Thing) {
 			ink = hiddenInk
 		}
 		b := d.thingBox(t)
+		if t.Framed { // into it
+			l := one(fitted(t.Name, usual, true, b.X1-b.X0), usual, true, ink)
+			l.Mask = true
+			d.place.place(l, within(b)[9:]...)
+			continue
+		}
 		d.name(t.Name, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
 	}
 }

@@ -79,6 +79,9 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 		d.names(some)
 		d.dims(some)
 	}
+	for _, o := range d.Openings {
+		d.place.taken = append(d.place.taken, d.box(o))
+	}
 	for _, p := range d.Pieces {
 		d.piece(p)
 	}
@@ -92,11 +95,14 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 
 // at is a place of the job on the page.
 func (d *drawing) at(p place.Point) pt {
-	x := float64(p.X)
-	if d.Up {
+	x, y := float64(p.X), float64(p.Y)
+	if d.mirrored() {
 		x = float64(d.EW) - x
 	}
-	return pt{d.x0 + d.scale*x, d.y0 + d.scale*float64(p.Y)}
+	if d.Surface != place.Ceiling {
+		y = float64(d.NS) - y
+	}
+	return pt{d.x0 + d.scale*x, d.y0 + d.scale*y}
 }
 
 func (d *drawing) box(r place.Rect) box {
@@ -124,8 +130,8 @@ func (d *drawing) header() float64 {
 	right := fitted(fmt.Sprintf("%s, entry %d", date, d.Entry), small, false, wide/2)
 	w := textWidth(right, small, false)
 	d.text(Width-edge-w, edge+14, small, false, greyInk, right, w+1)
-	d.text(edge, edge, large, true, black, d.Room+" ceiling", wide-w-20)
-	size := fmt.Sprintf("%s east-west x %s north-south", d.Len(d.EW), d.Len(d.NS))
+	d.text(edge, edge, large, true, black, d.Room+" "+d.Surface.Name(), wide-w-20)
+	size := d.size()
 	if d.Walls != nil {
 		var long []string
 		for _, w := range d.Walls {
@@ -134,10 +140,7 @@ func (d *drawing) header() float64 {
 		size = "walls, as measured: " + strings.Join(long, ", ")
 	}
 	d.text(edge, edge+56, usual, false, black, size, wide)
-	how := "Seen from above: looking up it is mirrored."
-	if d.Up {
-		how = "Seen looking up: east and west have changed sides."
-	}
+	how := d.seen()
 	d.text(edge, edge+96, usual, true, black, how, wide)
 	y := edge + 136
 	if d.Job != "" {
@@ -235,6 +238,12 @@ func (d *drawing) cutOut() {
 	for _, n := range d.Notches {
 		d.page.rect(white, Pen{}, d.box(n).grown(2))
 	}
+	for _, o := range d.Openings { // two crossed thin lines: nothing is there
+		b := d.box(o)
+		d.page.rect(white, Pen{black, 3, nil}, b)
+		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y0}, pt{b.X1, b.Y1})
+		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y1}, pt{b.X1, b.Y0})
+	}
 }
 
 // outline is the framing, thick, around the room and its notches.
@@ -281,15 +290,12 @@ func (d *drawing) outline() {
 func (d *drawing) outside() {
 	r := d.room()
 	m := r.middle()
-	west, east := "west", "east"
-	if d.Up {
-		west, east = east, west
-	}
 	const name = 30.0
-	d.place.place(one("north", name, true, black), pt{m.X, r.Y0 - 66})
-	d.place.place(one("south", name, true, black), pt{m.X, r.Y1 + 72})
-	d.place.place(one(west, name, true, black), pt{max(r.X0-94, edge+38), m.Y})
-	d.place.place(one(east, name, true, black), pt{min(r.X1+94, Width-edge-38), m.Y})
+	top, bottom, left, right := d.sides()
+	d.place.place(one(top, name, true, black), pt{m.X, r.Y0 - 66})
+	d.place.place(one(bottom, name, true, black), pt{m.X, r.Y1 + 72})
+	d.place.place(one(left, name, true, black), pt{max(r.X0-94, edge+max(38, 4+textWidth(left, name, true)/2)), m.Y})
+	d.place.place(one(right, name, true, black), pt{min(r.X1+94, Width-edge-max(38, 4+textWidth(right, name, true)/2)), m.Y})
 
 	short := func(l length.Length) string {
 		text, _, _ := strings.Cut(d.Len(l), " (")
@@ -423,7 +429,7 @@ func (d *drawing) around(t Thing) float64 {
 // lines of the dimensions.
 func (d *drawing) reserve() {
 	for _, t := range d.Things {
-		if t.Surface != place.Ceiling {
+		if t.Surface != d.Surface || t.Framed {
 			continue
 		}
 		b := d.thingBox(t)
@@ -474,7 +480,7 @@ func (d *drawing) plate(r place.Rect) box {
 // symbols are drawn over all lines.
 func (d *drawing) symbols() {
 	for _, t := range d.Things {
-		if t.Surface != place.Ceiling {
+		if t.Surface != d.Surface || t.Framed {
 			continue
 		}
 		b := d.thingBox(t)

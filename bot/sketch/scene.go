@@ -1,4 +1,4 @@
-// Package sketch draws the ceiling of a room as a picture: its plan to scale, with
+// Package sketch draws a surface of a room as a picture: its plan to scale, with
 // what stands on it, and the boards that are still to be cut. A [Scene] is what is
 // drawn, in lengths of the job; [Scene.Plan] and [Scene.Lists] lay it out on
 // pages, and pages are written as PNG, SVG or PDF.
@@ -24,11 +24,12 @@ import (
 	"strapline/calc/square"
 )
 
-// Scene is a ceiling as it is drawn. Places are to the framing, X from the west
-// wall and Y from the north wall, whichever way it is looked at.
+// Scene is a surface as it is drawn. Places are to the framing, as on the surface
+// itself, whichever way it is looked at; EW and NS are its X and its Y.
 type Scene struct {
 	say.Speech
 	Job, Room string
+	Surface   place.Surface
 	Entry     uint64 // the last entry it was made from
 	Up        bool   // as seen looking up: mirrored, east and west change sides
 	Sought    string // the name of a thing that is pointed out
@@ -38,6 +39,7 @@ type Scene struct {
 	Clear    place.Rect // between the faces that are there now
 	Finished bool       // a wall is an old finished one, and measured from its face
 	Notches  []place.Rect
+	Openings []place.Rect // doors and windows
 	Supports []place.Support
 	Pieces   []Piece
 	Things   []Thing
@@ -84,6 +86,7 @@ type Thing struct {
 	What    string
 	Size    place.Size
 	Surface place.Surface
+	Framed  bool // a door or a window: the framing leaves it open
 	At      place.Point
 	State   site.Standing
 	Over    string // what covers it: row 2
@@ -114,14 +117,17 @@ type Run struct {
 	Plates     []place.Rect
 }
 
-// Of is the scene of a room's ceiling. plan is the plan in force, nil where there is none.
-func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up bool) Scene {
+// Of is the scene of a surface of a room. plan is the plan in force, nil where there is none.
+func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, speech say.Speech, up bool) Scene {
 	s := Scene{
-		Speech: speech, Job: st.Title(), Room: r.Name, Entry: uint64(len(st.Entries)), Up: up,
-		Clear: r.Clear(place.Ceiling), Notches: r.Notches(), Supports: r.Supports(place.Ceiling),
+		Speech: speech, Job: st.Title(), Room: r.Name, Surface: on, Entry: uint64(len(st.Entries)), Up: up && on == place.Ceiling,
+		Clear: r.Clear(on), Notches: r.NotchesOn(on), Openings: r.Openings(on), Supports: r.Supports(on),
 	}
-	s.EW, s.NS = r.Extent(place.Ceiling)
-	if shape, leans := r.Shape(); leans {
+	s.EW, s.NS = r.Extent(on)
+	for i := range s.Notches { // one that has no top ends with the surface
+		s.Notches[i].X1, s.Notches[i].Y1 = min(s.Notches[i].X1, s.EW), min(s.Notches[i].Y1, s.NS)
+	}
+	if shape, leans := r.Shape(); leans && on == place.Ceiling {
 		now, _ := r.Faces(place.Ceiling)
 		for i, w := range place.Walls {
 			k := (i + 1) % 4
@@ -131,16 +137,18 @@ func Of(st *site.State, r *site.Room, plan *inforce.Plan, speech say.Speech, up 
 	if plan != nil {
 		s.planned(plan)
 	} else {
-		for _, p := range r.Pieces(place.Ceiling) {
+		for _, p := range r.Pieces(on) {
 			s.Pieces = append(s.Pieces, Piece{ID: say.Piece(&p), Cut: p.Size, Hung: true, Rect: p.Rect})
 		}
 	}
 	for _, th := range r.Things {
 		if v, e := th.Now(); e != nil {
-			s.Things = append(s.Things, thingOf(th, v))
+			if on == place.Ceiling || v.Surface == on {
+				s.Things = append(s.Things, thingOf(th, v))
+			}
 		}
 	}
-	for _, name := range r.Marks(place.Ceiling) {
+	for _, name := range r.Marks(on) {
 		if _, at, ok := r.Mark(name); ok {
 			s.Marks = append(s.Marks, Mark{name, at})
 		}
@@ -185,12 +193,9 @@ func (s *Scene) rip(p Piece) string {
 
 func thingOf(th *site.ThingState, v site.Thing) Thing {
 	st, over := th.Stands()
-	t := Thing{Name: th.Name, What: v.What, Size: v.Size, Surface: v.Surface, At: th.At(), State: st}
+	t := Thing{Name: th.Name, What: v.What, Size: v.Size, Surface: v.Surface, Framed: v.Framed, At: th.At(), State: st}
 	if st == site.Covered {
 		t.Over, t.Since = say.Piece(over), over.Entry.Sent
-	}
-	if v.Surface != place.Ceiling {
-		return t
 	}
 	var has [2]bool
 	for _, step := range locate.From(th) {
@@ -199,10 +204,13 @@ func thingOf(th *site.ThingState, v site.Thing) Thing {
 		}
 		has[step.Axis] = true
 		d := Dim{Ref: step.Ref, Axis: step.Axis, Dist: step.Dist, Wall: t.At.On(step.Axis) - step.Dist}
-		if step.Dir == place.West || step.Dir == place.North {
+		if _, grows, ok := v.Surface.Axis(step.Dir.Opposite()); ok && !grows || step.Dir == "down" {
 			d.Wall = t.At.On(step.Axis) + step.Dist
 		}
 		t.From = append(t.From, d)
+	}
+	if v.Surface != place.Ceiling && !has[place.Y] && v.Surface.Start(place.Y) == "" { // up from the edge below
+		t.From = append(t.From, Dim{Axis: place.Y, Dist: t.At.Y})
 	}
 	slices.SortStableFunc(t.From, func(a, b Dim) int { return int(a.Axis) - int(b.Axis) })
 	return t
@@ -210,7 +218,7 @@ func thingOf(th *site.ThingState, v site.Thing) Thing {
 
 // runs takes the runs over the ceiling, and the plates that are in where they cross.
 func (s *Scene) runs(r *site.Room) {
-	routes := r.RoutesOn(place.Ceiling)
+	routes := r.RoutesOn(s.Surface)
 	q := reach.Query{Supports: s.Supports, Allow: reach.Usual()}
 	for _, rt := range routes {
 		v, _ := rt.Now()

@@ -263,48 +263,54 @@ func TestGolden(t *testing.T) {
 			if up {
 				name += "-up"
 			}
-			var buf bytes.Buffer
-			if err := s.Write(&buf, ".png", cuts); err != nil {
-				t.Fatal(err)
-			}
-			img, err := png.Decode(&buf)
-			if err != nil {
-				t.Fatal(err)
-			}
-			got := third(img)
-			path := filepath.Join("testdata", name+".png")
-			if *update {
-				var out bytes.Buffer
-				if err := png.Encode(&out, got); err != nil {
-					t.Fatal(err)
-				}
-				if err := os.WriteFile(path, out.Bytes(), 0o644); err != nil {
-					t.Fatal(err)
-				}
-				continue
-			}
-			data, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			want, err := png.Decode(bytes.NewReader(data))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if want.Bounds() != got.Bounds() {
-				t.Fatalf("%s: %v, want %v", name, got.Bounds(), want.Bounds())
-			}
-			differ := 0
-			for i := range got.Pix {
-				w := want.(*image.Gray).Pix[i]
-				if d := int(got.Pix[i]) - int(w); d > 16 || d < -16 {
-					differ++
-				}
-			}
-			if differ > len(got.Pix)/5000 {
-				t.Errorf("%s: %d of %d pixels differ; draw it anew with -update and look at it", name, differ, len(got.Pix))
-			}
+			golden(t, s, name, cuts)
 		}
+	}
+}
+
+// golden compares a picture with the one that is kept.
+func golden(t *testing.T, s sketch.Scene, name string, cuts bool) {
+	t.Helper()
+	var buf bytes.Buffer
+	if err := s.Write(&buf, ".png", cuts); err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(&buf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := third(img)
+	path := filepath.Join("testdata", name+".png")
+	if *update {
+		var out bytes.Buffer
+		if err := png.Encode(&out, got); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, out.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want.Bounds() != got.Bounds() {
+		t.Fatalf("%s: %v, want %v", name, got.Bounds(), want.Bounds())
+	}
+	differ := 0
+	for i := range got.Pix {
+		w := want.(*image.Gray).Pix[i]
+		if d := int(got.Pix[i]) - int(w); d > 16 || d < -16 {
+			differ++
+		}
+	}
+	if differ > len(got.Pix)/5000 {
+		t.Errorf("%s: %d of %d pixels differ; draw it anew with -update and look at it", name, differ, len(got.Pix))
 	}
 }
 

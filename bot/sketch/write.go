@@ -12,8 +12,22 @@ import (
 	"strapline/calc/site"
 )
 
-// Surfaces are those of a room that can be drawn.
-func Surfaces(*site.Room) []place.Surface { return []place.Surface{place.Ceiling} }
+// Surfaces are those of a room that can be drawn and on which something is noted; the
+// ceiling in any case where there is one.
+func Surfaces(r *site.Room) (out []place.Surface) {
+	for _, s := range r.Surfaces() {
+		x, y := r.Extent(s)
+		noted := s == place.Ceiling && r.AllSlope() == "" || len(r.Supports(s)) > 0 || len(r.Pieces(s)) > 0 || len(r.Openings(s)) > 0 ||
+			len(r.RoutesOn(s)) > 0 || len(r.Marks(s)) > 0 || s == r.AllSlope() || slices.ContainsFunc(r.Things, func(th *site.ThingState) bool {
+			v, e := th.Now()
+			return e != nil && v.Surface == s
+		})
+		if noted && x > 0 && y > 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // ErrNone: there is no such room, or no such surface in it that can be drawn.
 var ErrNone = errors.New("there is nothing to draw")
@@ -24,12 +38,15 @@ func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, s
 	if r == nil {
 		return Scene{}, fmt.Errorf("there is no room %q: %w", name, ErrNone)
 	}
-	if !slices.Contains(Surfaces(r), on) {
-		return Scene{}, fmt.Errorf("the %s of %s: %w", on, name, ErrNone)
+	if all := r.AllSlope(); on == place.Ceiling && all != "" {
+		on = all
+	}
+	if x, y := r.Extent(on); !slices.Contains(r.Surfaces(), on) || x <= 0 || y <= 0 {
+		return Scene{}, fmt.Errorf("the %s of %s: %w", on.Name(), name, ErrNone)
 	}
 	var plan *inforce.Plan
-	if r.Pick(place.Ceiling) > 0 {
-		p, err := plans.Of(site.Plane{Room: r, Surface: place.Ceiling})
+	if r.Pick(on) > 0 {
+		p, err := plans.Of(site.Plane{Room: r, Surface: on})
 		if errors.Is(err, inforce.ErrWork) || errors.Is(err, inforce.ErrOver) {
 			return Scene{}, err
 		}
@@ -37,7 +54,7 @@ func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, s
 			plan = p
 		}
 	}
-	return Of(st, r, plan, speech, up), nil
+	return Of(st, r, on, plan, speech, up), nil
 }
 
 // Highest is how high a picture may be: what does not go into it is in the lists.

@@ -119,12 +119,9 @@ func drift(k Kind, d length.Length) length.Length { return per[k] + d/768 } // 1
 // toward is the plan direction of a positive or negative step along axis; up
 // and down on a wall are "up" and "down".
 func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
-	names := [2]place.Wall{place.West, place.East}
-	switch {
-	case s.Upright() && axis == place.Y:
-		names = [2]place.Wall{"down", "up"}
-	case s.RunOf(axis) == place.NS:
-		names = [2]place.Wall{place.North, place.South}
+	names := [2]place.Wall{"down", "up"}
+	if start := s.Start(axis); start != "" {
+		names = [2]place.Wall{start, start.Opposite()}
 	}
 	if d < 0 {
 		return names[0]

@@ -223,6 +223,10 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 // pinDir is L in a direction of a support or a point.
 func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis, length.Length, place.Point, Why) {
 	a, grows, ok := s.Axis(f.Dir)
+	if !ok { // away from the one wall that bounds a slope
+		a, grows, ok = s.Axis(f.Dir.Opposite())
+		grows = !grows
+	}
 	if !ok {
 		return 0, 0, place.Point{}, NotHere
 	}

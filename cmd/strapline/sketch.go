@@ -11,6 +11,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/sketch"
+	"strapline/calc/place"
 	"strapline/cmd/cli"
 )
 
@@ -18,6 +19,7 @@ type sketchCmd struct {
 	which
 	Room string `arg:"" help:"The room."`
 	Out  string `short:"o" required:"" type:"path" predictor:"file" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
+	On   string `placeholder:"SURFACE" help:"Which surface: 'north wall', 'south slope', 'north bulkhead face'; the ceiling unless said."`
 	Up   bool   `help:"As seen looking up: mirrored."`
 	Cuts bool   `help:"The cut list and what is covered, instead of the plan."`
 }
@@ -47,7 +49,11 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	if err != nil {
 		return err
 	}
-	scene, err := sketch.Room(st, plans, c.Room, "ceiling", j.Speech(st, time.Now()), c.Up)
+	on := place.Ceiling
+	if c.On != "" {
+		on = place.Surface(strings.TrimSuffix(strings.ToLower(c.On), " wall"))
+	}
+	scene, err := sketch.Room(st, plans, c.Room, on, j.Speech(st, time.Now()), c.Up)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/place"
 	"strapline/grammar"
 )
 
@@ -19,19 +20,26 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	plan, no := c.InForce("") // what it draws is planned now, and kept
+	on := answer.SurfaceOf(e.Surface)
+	if _, y := c.Room.Extent(on); y == 0 {
+		return c.NoHeight()
+	}
+	plan, no := c.InForce(on) // what it draws is planned now, and kept
 	if no != nil {
 		return *no
 	}
 	last := uint64(len(c.State.Entries))
 	how, ending := "from above", ""
-	if e.Up {
+	switch {
+	case on != place.Ceiling:
+		how = "from inside the room"
+	case e.Up:
 		how, ending = "looking up: east and west change sides", "-up"
 	}
-	picture := c.Sketch()
+	picture := c.Sketch(on)
 	name := strings.TrimSuffix(picture.Name, ".png")
 	picture.Name, picture.Up = name+ending+".png", e.Up
-	text := fmt.Sprintf("%s ceiling as of entry %d, seen %s", c.Room.Name, last, how)
+	text := fmt.Sprintf("%s %s as of entry %d, seen %s", c.Room.Name, on.Name(), last, how)
 	r := answer.Tell("sketch", sketchFacts{e.Up, last}, text)
 	r.Pictures = append(r.Pictures, picture)
 	if plan != nil {
@@ -41,7 +49,7 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 			r.Text += fmt.Sprintf("; cut list, %d %s", n, say.Plural(n, "board"))
 		}
 	}
-	if !e.Up {
+	if !e.Up && on == place.Ceiling {
 		r.Note("check", "looking up it is mirrored: `sketch "+c.Room.Name+" looking up`")
 	}
 	return r

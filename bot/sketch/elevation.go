@@ -1,0 +1,85 @@
+package sketch
+
+import (
+	"fmt"
+
+	"strapline/calc/place"
+)
+
+// All surfaces but the ceiling are drawn as an elevation: as they are seen from
+// inside the room by who faces their wall, a slope and the bottom of a bulkhead
+// tilted up into the same view, with their wall's edge below.
+
+// faces is the wall that who looks at the surface faces.
+func (s Scene) faces() place.Wall {
+	if s.Surface.IsWall() {
+		return place.Wall(s.Surface)
+	}
+	if w := s.Surface.SlopeTo(); w != "" {
+		return w
+	}
+	part, w := s.Surface.BulkheadOf()
+	if part == place.Back {
+		return w.Opposite()
+	}
+	return w
+}
+
+// mirrored reports whether X runs to the left.
+func (s Scene) mirrored() bool {
+	if s.Surface == place.Ceiling {
+		return s.Up
+	}
+	w := s.faces()
+	return w == place.South || w == place.West
+}
+
+// sides are what lies beyond the edges of the drawing.
+func (s Scene) sides() (top, bottom, left, right string) {
+	if s.Surface == place.Ceiling {
+		if s.Up {
+			return "north", "south", "east", "west"
+		}
+		return "north", "south", "west", "east"
+	}
+	start := s.Surface.Start(place.X)
+	left, right = string(start), string(start.Opposite())
+	if s.mirrored() {
+		left, right = right, left
+	}
+	switch part, w := s.Surface.BulkheadOf(); {
+	case part == place.Bottom:
+		return "face", string(w), left, right
+	case part != "":
+		return "ceiling", "bottom", left, right
+	case s.Surface.SlopeTo() != "":
+		return "top", string(s.Surface.SlopeTo()), left, right
+	}
+	return "ceiling", "floor", left, right
+}
+
+// size is how large the surface is, in words.
+func (s Scene) size() string {
+	x, y := "long", "high"
+	switch part, _ := s.Surface.BulkheadOf(); {
+	case s.Surface == place.Ceiling:
+		x, y = "east-west", "north-south"
+	case part == place.Bottom:
+		y = "wide"
+	case s.Surface.SlopeTo() != "":
+		y = "up the slope"
+	}
+	return fmt.Sprintf("%s %s x %s %s", s.Len(s.EW), x, s.Near(s.NS), y)
+}
+
+// seen says which way the surface is looked at.
+func (s Scene) seen() string {
+	switch {
+	case s.Up:
+		return "Seen looking up: east and west have changed sides."
+	case s.Surface == place.Ceiling:
+		return "Seen from above: looking up it is mirrored."
+	}
+	_, _, left, right := s.sides()
+	return fmt.Sprintf("Seen from inside the room: %s on the left, %s on the right.", left, right)
+}
