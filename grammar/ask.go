@@ -221,7 +221,13 @@ type Sketch struct {
 func (e Sketch) String() string { return say("sketch", e.Surface, tail(e.Up, "looking up")) }
 func (Sketch) Kind() Kind       { return "sketch" }
 
-func (s *sketchSyntax) entry(*line) (Entry, error) { return Sketch{s.Up, s.On.surface()}, nil }
+func (s *sketchSyntax) entry(*line) (Entry, error) {
+	e := Sketch{s.Up, s.On.surface()}
+	if e.Surface == place.Ceiling {
+		e.Surface = ""
+	}
+	return e, nil
+}
 
 type sketchSyntax struct {
 	On *whereSyntax `parser:"'sketch' ('of' | 'on')? @@?"`

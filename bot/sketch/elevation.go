@@ -83,3 +83,13 @@ func (s Scene) seen() string {
 	_, _, left, right := s.sides()
 	return fmt.Sprintf("Seen from inside the room: %s on the left, %s on the right.", left, right)
 }
+
+// openings are doors and windows: two crossed thin lines, for nothing is there.
+func (d *drawing) openings() {
+	for _, o := range d.Openings {
+		b := d.box(o)
+		d.page.rect(white, Pen{black, 3, nil}, b)
+		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y0}, pt{b.X1, b.Y1})
+		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y1}, pt{b.X1, b.Y0})
+	}
+}

@@ -238,12 +238,7 @@ func (d *drawing) cutOut() {
 	for _, n := range d.Notches {
 		d.page.rect(white, Pen{}, d.box(n).grown(2))
 	}
-	for _, o := range d.Openings { // two crossed thin lines: nothing is there
-		b := d.box(o)
-		d.page.rect(white, Pen{black, 3, nil}, b)
-		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y0}, pt{b.X1, b.Y1})
-		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y1}, pt{b.X1, b.Y0})
-	}
+	d.openings()
 }
 
 // outline is the framing, thick, around the room and its notches.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"strapline/bot/say"
 	"strapline/calc/inforce"
@@ -27,6 +28,14 @@ func Surfaces(r *site.Room) (out []place.Surface) {
 		}
 	}
 	return out
+}
+
+// Named is the surface that is called so, "" the ceiling.
+func Named(name string) place.Surface {
+	if name == "" {
+		return place.Ceiling
+	}
+	return place.Surface(strings.TrimSuffix(strings.ToLower(name), " wall"))
 }
 
 // ErrNone: there is no such room, or no such surface in it that can be drawn.

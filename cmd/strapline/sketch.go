@@ -11,7 +11,6 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/sketch"
-	"strapline/calc/place"
 	"strapline/cmd/cli"
 )
 
@@ -49,11 +48,7 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	if err != nil {
 		return err
 	}
-	on := place.Ceiling
-	if c.On != "" {
-		on = place.Surface(strings.TrimSuffix(strings.ToLower(c.On), " wall"))
-	}
-	scene, err := sketch.Room(st, plans, c.Room, on, j.Speech(st, time.Now()), c.Up)
+	scene, err := sketch.Room(st, plans, c.Room, sketch.Named(c.On), j.Speech(st, time.Now()), c.Up)
 	if err != nil {
 		return err
 	}
