@@ -129,7 +129,7 @@ func (l *line) asksScrew() bool {
 // Screws: `screws`, `how many screws`.
 type Screws struct{ Surface place.Surface } // "" means all that is planned
 
-func (e Screws) String() string { return "how many screws" }
+func (e Screws) String() string { return say("how many screws", e.Surface) }
 func (Screws) Kind() Kind       { return "screws" }
 
 func (s *screwsSyntax) entry(l *line) (Entry, error) {

@@ -120,7 +120,7 @@ type kind struct {
 func always(*line) bool { return true }
 
 // kinds is the language, in the order that help shows it.
-var kinds = slices.Concat(roomKinds, shapeKinds, supportKinds, boardKinds, thingKinds, openingKinds, relativeKinds, squareKinds, hungKinds, askKinds, listKinds, noteKinds, correctKinds, jobKinds,
+var kinds = slices.Concat(roomKinds, shapeKinds, supportKinds, boardKinds, thingKinds, openingKinds, floorKinds, relativeKinds, squareKinds, hungKinds, askKinds, listKinds, noteKinds, correctKinds, jobKinds,
 	runKinds, closeKinds, planKinds, stockKinds, hangKinds, setKinds)
 
 // rules are the productions by what a line begins with: a command, or a subject.

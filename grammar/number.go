@@ -131,7 +131,7 @@ var (
 	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
 	screws         = bounds{what: "a screw", least: length.Inch / 2, most: 6 * length.Inch}
 	clearances     = bounds{what: "a clearance", most: 4 * length.Inch}
-	openingSides   = bounds{what: "a rough opening", least: 6 * length.Inch, most: 20 * length.Foot}
+	openingSides   = bounds{what: "a rough opening", least: length.Inch / 4, most: 20 * length.Foot}
 	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
 )
 

@@ -61,7 +61,7 @@ func halfway(run place.Run) place.Fix {
 }
 
 func (d *distance) plain() bool {
-	return !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
+	return d.floor() == "" && !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
 }
 
 // offWhat reports "26 off" and nothing it is off.
@@ -96,10 +96,22 @@ func (d *distance) fix(l *line) place.Fix {
 		f.How = place.UpFrom
 	case d.Side == "floor":
 		l.fault(l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw())))
+	case d.floor() != "":
+		f.How = place.UpFrom
 	default:
 		f.Side = d.Side
 	}
 	return d.tag(l, f)
+}
+
+// floor is the floor that a height is held to, where it was said.
+func (d *distance) floor() place.Face {
+	for _, t := range append([]string{d.Tag}, d.Tags...) {
+		if t == string(place.Subfloor) || t == string(place.FinishedFloor) {
+			return place.Face(t)
+		}
+	}
+	return ""
 }
 
 // tag adds what the distance runs to: "to edge", "studs", "notch".
@@ -121,6 +133,12 @@ func (d *distance) tag(l *line, f place.Fix) place.Fix {
 		case "on plan":
 			f.Level = true
 		}
+	}
+	if floor := d.floor(); floor != "" && f.How == place.UpFrom && f.Face == "" {
+		f.Face = floor
+		return f
+	} else if floor != "" {
+		l.fault(l.refuse(d.L.Pos, fmt.Sprintf("a height: %s up", d.L.raw())))
 	}
 	if (f.Notch || f.Main || f.Level) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along && f.How != place.DownTo {
 		l.fault(l.refuse(d.L.Pos, "a wall with what is said of it"))

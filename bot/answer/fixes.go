@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -39,8 +40,8 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	if no := c.askShape(s, fixes, p, with); no != nil {
 		return nil, p, no
 	}
-	if s == place.Ceiling {
-		if no := c.askNotch(fixes, out, &p, size, with); no != nil {
+	if s == place.Ceiling || s.IsWall() {
+		if no := c.askNotch(s, fixes, out, &p, size, with); no != nil {
 			return nil, p, no
 		}
 	}
@@ -151,10 +152,14 @@ func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 // askNotch asks which wall a distance was held to where a notch stands at that
 // wall: every way to read the distances that puts the place in the room is
 // offered; one alone is taken and read back.
-func (c Ctx) askNotch(fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
+func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
 	var open []int // distances that could be held to a notch's wall
 	for i, f := range fixes {
-		if f.How == place.OffWall && !f.Notch && !f.Main && c.Room.NotchOn(out[i].Wall) {
+		stands := c.Room.NotchOn(out[i].Wall)
+		if s.IsWall() {
+			_, stands = c.Room.NotchToward(s, out[i].Wall, p.Point)
+		}
+		if f.How == place.OffWall && !f.Notch && !f.Main && stands {
 			open = append(open, i)
 		}
 	}
@@ -173,9 +178,9 @@ func (c Ctx) askNotch(fixes []place.Fix, out []place.Fix, p *site.Placed, size p
 			notch[k] = n>>k&1 == 1
 			alt[i].Notch = notch[k]
 		}
-		q, err := c.Room.Place(place.Ceiling, alt, size, c.Sent.UnixMilli())
+		q, err := c.Room.Place(s, alt, size, c.Sent.UnixMilli())
 		same := func(r reading) bool { return r.at.Point == q.Point }
-		if err == nil && q.Whole() && c.Room.Inside(place.Ceiling, q.Point) && !slices.ContainsFunc(found, same) {
+		if err == nil && q.Whole() && c.Room.Inside(s, q.Point) && !slices.ContainsFunc(found, same) {
 			found = append(found, reading{notch, q})
 		}
 	}
@@ -307,6 +312,8 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 			return No("no board is noted on the ceiling", "ceiling up")
 		}
 		return No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+	case site.NoFloor:
+		return No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
 	case site.OnFloor:
 		return No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
 	default:
@@ -320,7 +327,7 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	plain, walls := true, false
 	off := c.Room.FromStart(s, p.Point)
 	for _, f := range fixes {
-		walls = walls || f.Wall != ""
+		walls = walls || f.Wall != "" || f.How == place.UpFrom && s.IsWall()
 		a, grows, _ := s.Axis(f.Wall)
 		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
 		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch && same)
@@ -342,16 +349,20 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 		text += " = " + c.Coords(s, p.Point)
 	}
 	if walls {
-		text += " (" + c.Faces(fixes) + ")"
+		text += " (" + c.Faces(s, fixes) + ")"
 	}
 	return text
 }
 
 // Faces names the face that the distances off walls were held to, wall by wall
-// where they differ.
-func (c Ctx) Faces(fixes []place.Fix) string {
+// where they differ, and the floor that heights were.
+func (c Ctx) Faces(s place.Surface, fixes []place.Fix) string {
 	var faces, each []string
+	floor := ""
 	for _, f := range fixes {
+		if f.How == place.UpFrom && s.IsWall() {
+			floor = string(cmp.Or(f.Face, c.floorAt(c.Sent.UnixMilli())))
+		}
 		name, board := c.front(f, c.Sent.UnixMilli())
 		if name == "" {
 			continue
@@ -368,10 +379,27 @@ func (c Ctx) Faces(fixes []place.Fix) string {
 		}
 		each = append(each, name+" "+face)
 	}
-	if len(faces) == 1 {
+	switch {
+	case len(faces) == 0 && floor == "":
+		return ""
+	case len(faces) == 0:
+		return "from the " + floor
+	case len(faces) == 1 && floor == "":
 		return "from the " + faces[0]
+	case len(faces) == 1:
+		return "from the " + faces[0] + " and the " + floor
+	case floor != "":
+		each = append(each, floor)
 	}
 	return strings.Join(each, ", ")
+}
+
+// floorAt is the floor that heights were held to at t.
+func (c Ctx) floorAt(t int64) place.Face {
+	if c.Room.Floor(t) > 0 {
+		return place.FinishedFloor
+	}
+	return place.Subfloor
 }
 
 // nearestName offers the known name nearest to a word.

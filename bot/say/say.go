@@ -84,7 +84,10 @@ func (s Speech) ByWhen(e *site.Entry) string { return e.Who + ", " + s.Clock(e.S
 
 // Fix is a distance as the crew says it. The face it was held to is said for all of them together.
 func (s Speech) Fix(f place.Fix) string {
-	f.Face, f.Main = "", false
+	if f.How != place.UpFrom { // which floor is said with the height
+		f.Face = ""
+	}
+	f.Main = false
 	return f.Text(s.Said)
 }
 

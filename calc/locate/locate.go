@@ -139,13 +139,11 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			continue
 		}
 		ref, board, d := string(w), r.BoardNow(w), r.Off(s, w, at)
-		if s == place.Ceiling {
-			if q, ok := r.NotchAt(w, at.On(axis.Other())); ok {
-				from, to := q.Span(axis)
-				ref = string(w) + " notch"
-				if d = at.On(axis) - to - board; !grows {
-					d = from - board - at.On(axis)
-				}
+		if q, ok := r.NotchToward(s, w, at); ok {
+			from, to := q.Span(axis)
+			ref = string(w) + " notch"
+			if d = at.On(axis) - to - board; !grows {
+				d = from - board - at.On(axis)
 			}
 		}
 		f := place.Framing
@@ -157,7 +155,13 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 		}
 	}
 	if s.Upright() {
-		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: at.Y, Axis: place.Y, err: drift(Wall, at.Y)})
+		d, f := at.Y, place.Face("")
+		if s.IsWall() {
+			if d, f = at.Y-r.FloorNow(), place.Subfloor; d != at.Y {
+				f = place.FinishedFloor
+			}
+		}
+		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: d, Face: f, Axis: place.Y, err: drift(Wall, at.Y)})
 		if _, h := r.Extent(s); h > 0 {
 			face, board := place.Framing, r.CeilingFace(site.EndOfTime)
 			if board > 0 {

@@ -232,10 +232,13 @@ type Fix struct {
 	ToCentre bool `json:"tc,omitempty"`
 }
 
-// Face says which face of a wall a distance was held to; "" lets the time decide.
+// Face says which face of a wall, or which floor, a distance was held to; "" lets
+// the time decide.
 type Face string
 
 const (
-	Framing   Face = "framing"
-	BoardFace Face = "board"
+	Framing       Face = "framing"
+	BoardFace     Face = "board"
+	Subfloor      Face = "subfloor"
+	FinishedFloor Face = "finished floor"
 )

@@ -35,6 +35,9 @@ func (f Fix) Text(say func(length.Said) string) string {
 		words = []string{l, string(f.Dir), "of", f.Of.String()}
 	case UpFrom:
 		words = []string{l, "up"}
+		if f.Face != "" {
+			words = append(words, "off", string(f.Face))
+		}
 	case DownTo:
 		words = []string{l, "down", f.Face.text()}
 	case Mid:

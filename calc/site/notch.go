@@ -78,6 +78,24 @@ func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
 	return place.Rect{}, false
 }
 
+// NotchToward is the notch that stands between a place on surface s and wall w: on a
+// wall, in the corner that they make.
+func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (place.Rect, bool) {
+	switch {
+	case s == place.Ceiling:
+		return r.NotchAt(w, at.On(w.Along()))
+	case !s.IsWall():
+		return place.Rect{}, false
+	}
+	for _, q := range r.Notches() {
+		if r.standsAt(q, place.Wall(s)) && r.standsAt(q, w) {
+			from, to := q.Span(place.Wall(s).Along())
+			return place.Rect{X0: from, X1: to, Y1: EndOfTime}, true
+		}
+	}
+	return place.Rect{}, false
+}
+
 // NotchOn reports whether a notch stands at wall w.
 func (r *Room) NotchOn(w place.Wall) bool {
 	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool { return r.standsAt(q, w) })

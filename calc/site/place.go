@@ -38,6 +38,7 @@ const (
 	NoHeight                 // the ceiling's height is not known
 	NoBoard                  // held to the board, but none is noted on that wall
 	OnFloor                  // up and down say nothing on a ceiling
+	NoFloor                  // held to the finished floor, whose thickness is not noted
 )
 
 // Unplaced says which fix pins nothing and why.
@@ -159,7 +160,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			return a, r.Up(s, d), place.Point{}, 0
 		}
 		if f.Notch {
-			q, ok := r.NotchAt(f.Wall, p.On(a.Other()))
+			q, ok := r.NotchToward(s, f.Wall, p.Point)
 			if !ok {
 				return 0, 0, place.Point{}, NotHere
 			}
@@ -179,6 +180,17 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			d += size.Half(place.Y)
 		}
 		if f.How == place.UpFrom {
+			switch {
+			case !s.IsWall() && f.Face != "":
+				return 0, 0, place.Point{}, OnFloor
+			case s.IsWall() && f.Face == "":
+				d += r.Floor(t)
+			case f.Face == place.FinishedFloor:
+				if r.FloorNow() == 0 {
+					return 0, 0, place.Point{}, NoFloor
+				}
+				d += r.FloorNow()
+			}
 			return place.Y, d, place.Point{}, 0
 		}
 		_, h := r.Extent(s)

@@ -26,6 +26,7 @@ type Room struct {
 	slopes    map[place.Wall]versions[Slope]
 	bulkheads map[place.Wall]versions[Bulkhead]
 	texture   versions[bool]
+	floor     versions[length.Length]
 
 	places *places // nil until somebody asks
 

@@ -382,6 +382,12 @@ func (l *Reader) goesOn(k int) bool {
 	if p := l.Pieces[k]; p.Kind != '0' && !Numeral(p.Low) {
 		return false
 	}
+	if k+1 < len(l.Pieces) { // "box 2x4"
+		next := l.Pieces[k+1].Low
+		if next == "x" && l.NumberAt(k+2) || len(next) > 1 && next[0] == 'x' && strings.Trim(next[1:], "0123456789") == "" {
+			return true
+		}
+	}
 	_, n, _ := length.Scan(l.Read[l.Pieces[k].Start:], l.Units, length.List)
 	return n != l.Pieces[k].End-l.Pieces[k].Start && (n > 0 || l.Pieces[k].Kind == '0')
 }

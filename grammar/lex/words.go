@@ -87,6 +87,8 @@ var fixed = []struct {
 	{Tag, "notch", true, ""},
 	{Tag, "main", true, ""},
 	{Tag, "on plan", true, "on the plan, in plan, on the level, measured level, on the floor plan"},
+	{Tag, "finished floor", true, "finish floor, off finished floor, off the finished floor, from finished floor, from the finished floor, above finished floor, above the finished floor, off finish floor, off the finish floor"},
+	{Tag, "subfloor", true, "sub floor, off subfloor, off the subfloor, from subfloor, from the subfloor, above subfloor, above the subfloor, off the bare floor"},
 	{Place, "left", true, ""},
 	{Place, "right", true, ""},
 	{Place, "floor", true, ""},

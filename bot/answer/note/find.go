@@ -135,7 +135,10 @@ func stepText(c answer.Ctx, s locate.Step) string {
 		return d + " " + string(s.Dir) + " of " + s.Ref
 	}
 	if s.Ref == "floor" {
-		return d + " up"
+		if d += " up"; s.Face != "" {
+			d += fmt.Sprintf(" (%s)", s.Face)
+		}
+		return d
 	}
 	if s.Ref == "ceiling" && s.Face == place.BoardFace {
 		return d + " down (ceiling board)"

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"strapline/bot/answer"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -22,6 +23,8 @@ func framed(c answer.Ctx, e grammar.Thing) (grammar.Thing, *answer.Reply) {
 	switch old := c.Room.Thing(nameFor(c, e)); {
 	case e.Size.B == 0 && (old == nil || e.Size.A != 0):
 		return e, answer.Stop(answer.No(fmt.Sprintf("width x height of the %s's rough opening", e.What), "door 36 x 80 on north wall 40 off west"))
+	case e.Size.B != 0 && min(e.Size.A, e.Size.B) < 6*length.Inch:
+		return e, answer.Stop(answer.Ask(fmt.Sprintf("a %s%s? send it again with feet and inches", e.What, c.Size(e.Size)), ""))
 	case e.Surface == "" && e.What != "skylight":
 		return e, answer.Stop(askSurface(c, said))
 	case e.What == "window" && !up:
@@ -44,7 +47,7 @@ func held(fixes []place.Fix) []place.Fix {
 }
 
 // onFloor is where a door stands.
-var onFloor = place.Fix{How: place.UpFrom, ToEdge: true, Face: place.Framing}
+var onFloor = place.Fix{How: place.UpFrom, ToEdge: true, Face: place.Subfloor}
 
 // saidOf are fixes without those that nobody said.
 func saidOf(fixes []place.Fix) []place.Fix {

@@ -121,7 +121,10 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	r := answer.Tell("layout", factsOf(c, p), head+layoutText(c, p))
 	if p.In.Along && p.Butts > 0 {
-		r.Note("check", "boards along: the butts fall between the straps, back-block them")
+		r.Note("check", fmt.Sprintf("boards along: the butts fall between the %s, back-block them", c.Room.Supports(p.Surface)[0].Kind))
+	}
+	if p.Surface.IsWall() && len(c.Room.NotchesOn(p.Surface)) > 0 {
+		r.Note("check", fmt.Sprintf("the notch's own walls are not in it: only the %s beside the notch is; note them as a room of their own", p.Surface.Name()))
 	}
 	clear := c.Room.Clear(p.Surface)
 	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())

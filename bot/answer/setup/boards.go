@@ -138,6 +138,14 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 	return c.Keep(site.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
 }
 
+// floor notes the finished floor: heights said before it were off the subfloor.
+func floor(c answer.Ctx, e grammar.Floor) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	return c.Keep(site.Floor{Room: c.Room.Name, Thick: e.Thick.L}, "floor", fmt.Sprintf("%s: finished floor %s; from now on heights are off it", c.Room.Name, c.Said(e.Thick)))
+}
+
 func code(c answer.Ctx, e grammar.Code) answer.Reply {
 	rules := map[string]string{"us": "IRC and NEC", "canada": "NBC and CE Code"}
 	return c.Keep(site.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))

@@ -122,6 +122,11 @@ func onSurface(c answer.Ctx, b site.Supports) *answer.Reply {
 	if len(b.At) > mostSupports {
 		return answer.Stop(answer.No(fmt.Sprintf("at most %d in one set", mostSupports), ""))
 	}
+	if _, ok := c.Room.NotchToward(b.Surface, b.From, place.Point{}); ok && b.Surface.IsWall() && len(b.At) > 0 {
+		from := b.From.Opposite()
+		return answer.Stop(answer.No(fmt.Sprintf("a notch stands at the %s end of the %s: measure its %s off %s", b.From, b.Surface.Name(), b.What, from),
+			fmt.Sprintf("%s 16 oc first 15 1/4 off %s on %s", b.What, from, b.Surface.Name())))
+	}
 	for i, d := range b.At {
 		if d > across {
 			return answer.Stop(answer.Ask(fmt.Sprintf("%s %d at %s is outside %s (%s there). Send the list again", place.Of{Sup: b.What, N: i + 1}.String(), i+1, c.Len(d), c.Room.Name, c.Len(across)), ""))

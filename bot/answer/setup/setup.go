@@ -36,6 +36,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, rowsFrom)
 	answer.OnNote(k, longest)
 	answer.OnNote(k, texture)
+	answer.OnNote(k, floor)
 	answer.OnNote(k, code)
 	answer.OnNote(k, set)
 }
@@ -102,7 +103,9 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		v, _ := old.Said()
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(v.EW), c.Len(v.NS))
 		if e.High.L == 0 {
-			b.High = v.High
+			if _, high := old.Extent(place.Surface(place.North)); high > 0 { // to the face that is there now
+				b.High = high - old.CeilingFace(c.Sent.UnixMilli())
+			}
 		}
 		if len(b.Less) == 0 {
 			b.Less = v.Less
