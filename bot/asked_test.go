@@ -181,7 +181,7 @@ func TestEditOfAnAnswer(t *testing.T) {
 		restart()
 		c.want("taken after all", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "1"}), "struck 3", "97")
 		restart()
-		c.want("asked again", c.send(job.In{ID: "a@2", Of: "a", Who: "sparks", Text: "2"}), "a cut was answered from it", "1: take it back", "2: keep")
+		c.want("asked again", c.send(job.In{ID: "a@2", Of: "a", Who: "sparks", Text: "2"}), "a cut size was worked out from it", "1: take it back", "2: keep")
 	})
 }
 
@@ -348,7 +348,7 @@ func TestSeveralPictures(t *testing.T) {
 		c.send(pic("p2", "sparks"))
 		c.send(pic("p3", "sparks"))
 		restart()
-		c.want("deleted", c.send(job.In{ID: "p1@1", Of: "p1", Who: "sparks"}), "photo taken off")
+		c.want("deleted", c.send(job.In{ID: "p1@1", Of: "p1", Who: "sparks"}), "photo dropped")
 		in := pic("p2@1", "sparks")
 		in.Of, in.Text = "p2", "duct d1 26 off west 20 off north"
 		restart()

@@ -114,7 +114,7 @@ func TestEditsOfWhatWasUsed(t *testing.T) {
 	c.want("taking the new one", c.say("sparks> 1"), "struck", `30" off west`)
 
 	c.send(job.In{ID: "p3", Who: "hanger", Text: "gap 96"})
-	c.want("editing a gap", c.send(job.In{ID: "p3@1", Of: "p3", Who: "hanger", Text: "gap 97"}), "a cut was answered from it")
+	c.want("editing a gap", c.send(job.In{ID: "p3@1", Of: "p3", Who: "hanger", Text: "gap 97"}), "a cut size was worked out from it")
 }
 
 // Words that only brush a thing's label do not take it off the list.

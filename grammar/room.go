@@ -49,7 +49,7 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(s.Name.Pos, "a name for the room")
 	}
 	if reserved(e.Name) {
-		r := l.refuse(s.Name.Pos, "a name that is no word of mine")
+		r := l.refuse(s.Name.Pos, "a name that is not one of my own words")
 		r.Hint = l.canonical(l.with(cut{s.Name.Pos.Offset, s.A.Pos.Offset, e.Name + " room "}))
 		return nil, r
 	}

@@ -98,6 +98,6 @@ func trade(rt *site.RouteState) string {
 // NotReady warns when board goes up in a room that has not passed its list.
 func (c Ctx) NotReady(r *Reply) {
 	if n := len(c.Blocking()); n > 0 {
-		r.Note("not ready", fmt.Sprintf("%s had not passed its list: %d open, `ready` names them", c.Room.Name, n))
+		r.Note("not ready", fmt.Sprintf("%s checklist: %d open (see `ready`)", c.Room.Name, n))
 	}
 }

@@ -58,7 +58,7 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 		var gone []string
 		for _, th := range noted {
 			if v, e := th.Now(); e != nil {
-				r.Note("moved", fmt.Sprintf("%s stands by %d: %s", th.Name, e.Seq, c.In(th.Room).Coords(v.Surface, th.At())))
+				r.Note("moved", fmt.Sprintf("%s is back to %d: %s", th.Name, e.Seq, c.In(th.Room).Coords(v.Surface, th.At())))
 			} else {
 				gone = append(gone, th.Name)
 				if over := wasCovered[th]; over != nil {
@@ -114,8 +114,8 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 	})
 }
 
-// Heavy says why entries cannot be changed without a word, "" when they can.
-func (c Ctx) Heavy(old []*site.Entry) string {
+// InUse says why entries cannot be changed without a word, "" when they can.
+func (c Ctx) InUse(old []*site.Entry) string {
 	for _, en := range old {
 		for _, th := range c.ThingsOf(en) {
 			if st, over := th.Stands(); st == site.Covered {
@@ -126,7 +126,7 @@ func (c Ctx) Heavy(old []*site.Entry) string {
 			}
 		}
 		if _, ok := en.Body.(site.Gap); ok {
-			return "a cut was answered from it"
+			return "a cut size was worked out from it"
 		}
 	}
 	return ""

@@ -302,11 +302,11 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 		if w == "" {
 			w = f.Dir
 		}
-		return No(fmt.Sprintf("%s is no side of %s", w, on), "")
+		return No(fmt.Sprintf("%s is not a side of %s", w, on), "")
 	case site.NoPoint:
 		return No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, c.nearestName(f.Name)), "")
 	case site.NoHeight:
-		return No("the ceiling's height is not noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
+		return No("no ceiling height is noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
 	case site.NoBoard:
 		if f.How == place.DownTo {
 			return No("no board is noted on the ceiling", "ceiling up")
@@ -317,7 +317,7 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 	case site.OnFloor:
 		return No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
 	default:
-		return No("it is measured from something that is measured from it", "")
+		return No("that is measured from something measured from it", "")
 	}
 }
 

@@ -74,7 +74,7 @@ func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	case errors.Is(err, inforce.ErrWork):
 		return Reply{Work: true}
 	case errors.Is(err, inforce.ErrOver):
-		r := No(fmt.Sprintf("%s is not planned: this message has had all the planning that one gets. Send it by itself", c.Where(on)), c.Words)
+		r := No(fmt.Sprintf("%s is not planned: this message asks for too much at once. Send it by itself", c.Where(on)), c.Words)
 		r.Over = true
 		return r
 	case errors.Is(err, inforce.ErrNoStraps):
@@ -98,7 +98,7 @@ func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	case layout.NoLongEdge:
 		return No(fmt.Sprintf("boards along: no "+sups[:len(sups)-1]+" under the long edge between %s and %s%s", c.Near(pr.From), c.Near(pr.To), row), "boards across")
 	case layout.BadHung:
-		return No(fmt.Sprintf("what hangs%s does not fit the rows as counted (%s to %s)", row, c.Near(pr.From), c.Near(pr.To)), "log")
+		return No(fmt.Sprintf("what is up%s does not fit the rows as counted (%s to %s)", row, c.Near(pr.From), c.Near(pr.To)), "log")
 	case layout.TooComplex:
 		return No(fmt.Sprintf("too many %s or rows for one surface", sups), "")
 	}

@@ -110,7 +110,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		room = en.Room
 	}
 	c = t.d.inRoom(c, room)
-	if why := t.ctx().Heavy(old); why != "" {
+	if why := t.ctx().InUse(old); why != "" {
 		t.askEdit(old, grammar.Split(c.String()), why, false)
 		return
 	}

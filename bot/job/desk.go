@@ -277,7 +277,7 @@ func (d *desk) again(in In) (Out, error) {
 		in.Sent = d.opt.Now()
 	}
 	t := d.turn(in, in.Text, "")
-	t.show(answer.Tell("dropped", nil, "asked again since: the answer is there"))
+	t.show(answer.Tell("dropped", nil, "asked again since: see the answer there"))
 	out := Out{Answers: []Answer{t.ans}}
 	return out, d.seal(in, out, len(d.batch.Records))
 }

@@ -48,7 +48,7 @@ func (d *desk) edited(in In) (Out, error) {
 	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
 		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+firstWords(closed.Said)))
 	case deleted && len(out.Answers) == 0 && t.takeOff():
-		t.show(answer.Tell("dropped", nil, "photo taken off: it waits for no note now"))
+		t.show(answer.Tell("dropped", nil, "photo dropped: it is no longer waiting for a note"))
 	case len(lost) > 0 && len(out.Answers) == 0:
 		t.show(answer.Tell("dropped", nil, "photo taken off "+strings.Join(lost, ", ")+": its message is deleted"))
 	}
@@ -93,7 +93,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 		t.said = "(deleted) " + say.FirstLine(old[0].Text)
 		t.ans.Said = t.said
 	}
-	if why := t.ctx().Heavy(old); why != "" {
+	if why := t.ctx().InUse(old); why != "" {
 		t.askEdit(old, lines, why, closed != nil && closed.Edit != "")
 		out.Answers = append(out.Answers, t.ans)
 		return out, t.err

@@ -17,7 +17,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 		defer func() { <-s.live }()
 	default:
 		w.Header().Set("Retry-After", "30")
-		plain(w, http.StatusServiceUnavailable, "As many are looking as can be told of news. The page itself can be loaded again.")
+		plain(w, http.StatusServiceUnavailable, "Too many people are watching. The page itself can still be reloaded.")
 		return
 	}
 	w.Header().Set("Content-Type", "text/event-stream")

@@ -160,11 +160,11 @@ func TestTooManyPeers(t *testing.T) {
 		for _, c := range []struct{ addr, line, want string }{
 			{"192.0.2.7", hello, "ok"},
 			{"192.0.2.7", hello, "ok"},
-			{"::ffff:192.0.2.7", hello, "no 0 there are as many peers from your address"},
+			{"::ffff:192.0.2.7", hello, "no 0 too many connections from your address"},
 			{"127.0.0.1", "hello lead another-job", "no 0 there are 1 jobs open"},
 			{"127.0.0.1", hello, "ok"},
 			{"192.0.2.8", hello, "ok"},
-			{"127.0.0.1", hello, "no 0 there are as many peers as can be served"},
+			{"127.0.0.1", hello, "no 0 too many connections;"},
 		} {
 			if got := from(c.addr, c.line); !strings.HasPrefix(got, c.want) {
 				t.Errorf("from %s: %q, want %q", c.addr, got, c.want)

@@ -163,7 +163,7 @@ func (s *Server) enter(addr netip.Addr, p *peer) (full string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if !addr.IsLoopback() && s.from[addr] >= s.cfg.Limits.PerAddress {
-		return "there are as many peers from your address as can be served; close one"
+		return "too many connections from your address; close one"
 	}
 	if len(s.strangers) >= s.cfg.Limits.Strangers {
 		s.strangers[0].conn.Close()
@@ -183,7 +183,7 @@ func (s *Server) settle(p *peer) error {
 	case i < 0:
 		return net.ErrClosed // it made room for another
 	case s.peers >= s.cfg.Limits.Peers:
-		return &fault{0, "there are as many peers as can be served; try again later"}
+		return &fault{0, "too many connections; try again later"}
 	}
 	s.strangers = slices.Delete(s.strangers, i, i+1)
 	s.peers++

@@ -113,8 +113,8 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 	return h, nil
 }
 
-// from plans a surface from the boards of hand, which what hangs there is no longer among. While all that hangs is as planned,
-// the plan is the one it was; else the rest is planned around it.
+// from plans a surface from the boards on hand; hand excludes boards that hung pieces used. While all that hangs is as planned
+// the plan stays as it was; otherwise the rest is planned around what hangs.
 func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 	r, s := pl.Room, pl.Surface
 	run, known := r.BoardsRun(s)
@@ -170,8 +170,8 @@ func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 	return p, nil
 }
 
-// around plans what is left of a surface where pieces hang that are not as in plan l. Rows that lie where they were planned and whose
-// pieces are as planned keep their butts, for the saw has its list, unless that takes more boards than there are.
+// around plans what is left of a surface where pieces hang otherwise than in plan l. Rows that lie where they were planned and whose
+// pieces are as planned keep their joints, because the saw already has its list, unless that takes more boards than there are.
 func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
 	p.In.Hung = p.hungPieces(pieces, l)
 	board, _ := ps.State.BoardNow()

@@ -107,8 +107,8 @@ func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 	return out
 }
 
-// settled are the widths of the rows where what hangs has settled them: those of plan l, or, where a row hangs elsewhere, as
-// many whole boards as go between such rows and after the last, and a rip. Nil when that does not come out.
+// settled are the widths of the rows once what hangs has fixed them: those of plan l, or, where a row hangs elsewhere, as
+// many whole boards as fit between such rows and after the last, and a rip. Nil if they cannot fit.
 func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Length) []length.Length {
 	var planned []length.Length
 	for _, r := range l.Rows {

@@ -50,14 +50,14 @@ func (v *solver) price(worth int64) {
 			nodes += int64(len(c.Nodes))
 		}
 	}
-	dear := most * pieces // more than all boards that could come of one butt less
+	buttCost := most * pieces // more than all boards that could come of one butt less
 	if v.Weight.Butt > 0 {
-		dear, v.unit = v.Weight.Butt, 1
+		buttCost, v.unit = v.Weight.Butt, 1
 	}
-	v.k.dear = float64(dear)
-	missing := min(dear*nodes, max(dear, (1<<50)/(most*pieces))) // exact as a float, whatever the sizes
+	v.k.buttCost = float64(buttCost)
+	missing := min(buttCost*nodes, max(buttCost, (1<<50)/(most*pieces))) // exact as a float, whatever the sizes
 	if worth > 0 {
-		missing = max(2, dear/worth)
+		missing = max(2, buttCost/worth)
 	}
 	for _, s := range v.More {
 		s.Count = cutting.Unlimited
@@ -79,7 +79,7 @@ func (v *solver) again(p *Plan) *Plan {
 	for _, b := range q.Boards {
 		q.cost += v.stock[b.Stock].Cost
 	}
-	q.total = int64(v.k.dear)*int64(q.excess) + q.cost
+	q.total = int64(v.k.buttCost)*int64(q.excess) + q.cost
 	return &q
 }
 
@@ -88,7 +88,7 @@ func (v *solver) demand(path []int32) (counts []int, excess int) {
 	counts = make([]int, len(v.Items))
 	for i, p := range path {
 		kd := v.k.lanes[i].kind
-		items := kd.witems
+		items := kd.standItems
 		if int(p) < len(kd.pats) {
 			items = kd.pats[p].items
 			excess += len(kd.pats[p].ends) - kd.base
@@ -102,7 +102,7 @@ func (v *solver) demand(path []int32) (counts []int, excess int) {
 	return counts, excess
 }
 
-func wild(k *stack, path []int32) bool {
+func standsIn(k *stack, path []int32) bool {
 	for i, p := range path {
 		if int(p) == len(k.lanes[i].kind.pats) {
 			return true

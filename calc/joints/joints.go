@@ -51,10 +51,10 @@ type Problem struct {
 	Lanes   []Lane
 	Items   []cutting.Item
 	Stock   []cutting.Stock
-	More    []cutting.Stock // what can be had where Stock, counted, does not do; counts are not read
+	More    []cutting.Stock // what can be had where Stock, counted, is not enough; counts are not read
 	Stagger length.Length
 	Weight  Weight
-	// Worth is the cost in boards of More that one butt less is worth, where Stock does not do; 0 = no
+	// Worth is the cost in boards of More that one butt less is worth, where Stock is not enough; 0 = no
 	// number of butts is worth one, Any = a butt is worth any number.
 	Worth int64
 	Work  *work.Budget
@@ -109,7 +109,7 @@ func Solve(p Problem) (*Plan, error) {
 	v.k = k
 	k.keep(p.Stagger)
 	most := float64(maxPatterns / max(1, len(p.Lanes)/8))
-	if !k.join(len(p.Items), most) && k.chase() == nil {
+	if !k.join(len(p.Items), most) && k.greedy() == nil {
 		return nil, ErrApart
 	}
 	if v.price(0); p.Worth == Any {
@@ -143,10 +143,10 @@ func First(p Problem) (butts int, ok bool) {
 	if err != nil {
 		return 0, false
 	}
-	k.dear = 1
+	k.buttCost = 1
 	k.y = make([]float64, len(p.Items))
 	k.keep(p.Stagger)
-	path := k.chase()
+	path := k.greedy()
 	for i, at := range path {
 		butts += len(k.lanes[i].kind.pats[at].ends)
 	}
@@ -155,11 +155,11 @@ func First(p Problem) (butts int, ok bool) {
 
 // finish takes the weights out again.
 func (v *solver) finish(p *Plan) {
-	dear := int64(v.k.dear)
+	buttCost := int64(v.k.buttCost)
 	p.Butts = v.base + p.excess
 	p.bound = min(p.bound, p.total)
-	p.LeastButts = min(p.Butts, v.base+int(p.bound/dear))
-	p.LeastCost = (p.bound - dear*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
+	p.LeastButts = min(p.Butts, v.base+int(p.bound/buttCost))
+	p.LeastCost = (p.bound - buttCost*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
 	if v.Weight.Butt > 0 { // all butts there can be weigh less than a unit of board, or the bound is of no use
 		p.LeastCost = p.bound / v.Weight.Board
 	}

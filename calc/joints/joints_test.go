@@ -88,7 +88,7 @@ func TestTries(t *testing.T) {
 	})
 }
 
-// TestMore: where the counted boards do not do, the least is fetched, then the butts are the fewest, then the cost is least.
+// TestMore: where the counted boards are not enough, the least is fetched, then the butts are fewest, then the cost is least.
 func TestMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
@@ -104,16 +104,16 @@ func TestMore(t *testing.T) {
 			}
 			p.Lanes = append(p.Lanes, joints.Lane{Chains: []*joints.Chain{chain(longest, nodes...)}})
 		}
-		const dear = 1_000_000
+		const buttCost = 1_000_000
 		all := slices.Clone(p.Stock)
 		for _, m := range p.More {
-			all = append(all, cutting.Stock{Length: m.Length, Count: cutting.Unlimited, Cost: dear * m.Cost})
+			all = append(all, cutting.Stock{Length: m.Length, Count: cutting.Unlimited, Cost: buttCost * m.Cost})
 		}
 		want := int64(-1)
 		for most := range 15 { // butts more than the fewest: some price of butts puts each first
 			butts, cost := tries(p, all, most)
-			if butts >= 0 && (want < 0 || cost/dear*dear+1000*int64(butts)+cost%dear < want) {
-				want = cost/dear*dear + 1000*int64(butts) + cost%dear
+			if butts >= 0 && (want < 0 || cost/buttCost*buttCost+1000*int64(butts)+cost%buttCost < want) {
+				want = cost/buttCost*buttCost + 1000*int64(butts) + cost%buttCost
 			}
 		}
 		got, err := joints.Solve(p)
@@ -126,7 +126,7 @@ func TestMore(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if is := dear*got.Missing + 1000*int64(got.Butts) + got.Cost - got.Missing; is != want {
+		if is := buttCost*got.Missing + 1000*int64(got.Butts) + got.Cost - got.Missing; is != want {
 			t.Fatalf("%d: %+v; want %d", is, got, want)
 		}
 	})

@@ -42,14 +42,14 @@ type kind struct {
 	chains []*Chain
 	pats   []pattern
 	base   int // butts at least
-	// wild is an excess of butts from which on patterns are not listed. A stand-in that clashes with
+	// unlisted is the excess of butts from which on patterns are not listed. A stand-in that clashes with
 	// nothing takes their place in bounds.
-	wild    int
-	listed  map[bits]int32 // mask -> where in pats, once patterns are added
-	cost    []float64      // of pats at the last prices
-	wcost   float64        // of the stand-in, its pieces and its excess
-	witems  []int32
-	wexcess int
+	unlisted   int
+	listed     map[bits]int32 // mask -> where in pats, once patterns are added
+	cost       []float64      // of pats at the last prices
+	standCost  float64        // of the stand-in, its pieces and its excess
+	standItems []int32
+	wexcess    int
 }
 
 // maxPatterns of one excess keep a kind within its share of time and memory.
@@ -63,20 +63,20 @@ func (k *kind) list(excess int, most float64, b *work.Budget) {
 	for _, c := range k.chains {
 		k.base += c.least - 1
 	}
-	k.wild = excess + 1
+	k.unlisted = excess + 1
 	for e := range excess + 1 {
 		l := newLister(k, e, b)
 		all := l.later[0][e]
 		if e > 2 && all > most {
-			k.wild = min(k.wild, e)
+			k.unlisted = min(k.unlisted, e)
 			break
 		}
 		if l.stride = max(1, math.Ceil(all/most)); l.stride > 1 {
-			k.wild = min(k.wild, e)
+			k.unlisted = min(k.unlisted, e)
 		}
 		l.chain(0, e)
 		if b.Steps < 0 {
-			k.wild = min(k.wild, e) // it broke off
+			k.unlisted = min(k.unlisted, e) // it broke off
 		}
 	}
 }
@@ -192,46 +192,46 @@ func (k *kind) shape(p *pattern, near []bits) {
 
 // reprice costs the patterns, and the stand-in by the cheapest chains of at least
 // its number of pieces whatever the neighbours do.
-func (k *kind) reprice(y []float64, dear float64, b *work.Budget) {
+func (k *kind) reprice(y []float64, buttCost float64, b *work.Budget) {
 	k.cost = slices.Grow(k.cost[:0], len(k.pats))[:len(k.pats)]
 	for i := range k.pats {
-		k.cost[i] = k.priced(&k.pats[i], y, dear)
+		k.cost[i] = k.priced(&k.pats[i], y, buttCost)
 	}
 	b.Spend(int64(6 * len(k.pats)))
-	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.wild)...) // by excess, the last of wild or more
-	items := make([][]int32, k.wild+1)
+	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.unlisted)...) // by excess, the last of unlisted or more
+	items := make([][]int32, k.unlisted+1)
 	for _, c := range k.chains {
-		most := c.least + k.wild
-		val, via := c.cheapest(y, dear, most)
+		most := c.least + k.unlisted
+		val, via := c.cheapest(y, buttCost, most)
 		b.Spend(int64(len(c.Nodes) * len(c.Nodes) * most / 2))
-		joined := slices.Repeat([]float64{math.Inf(1)}, k.wild+1)
-		with := make([][]int32, k.wild+1)
+		joined := slices.Repeat([]float64{math.Inf(1)}, k.unlisted+1)
+		with := make([][]int32, k.unlisted+1)
 		for e, before := range sum {
-			for p := range k.wild + 1 {
-				v := before + val[c.least+p][len(c.Nodes)-1] - dear*float64(c.least)
-				if to := min(e+p, k.wild); v < joined[to] {
+			for p := range k.unlisted + 1 {
+				v := before + val[c.least+p][len(c.Nodes)-1] - buttCost*float64(c.least)
+				if to := min(e+p, k.unlisted); v < joined[to] {
 					joined[to], with[to] = v, c.trace(via, c.least+p, slices.Clone(items[e]))
 				}
 			}
 		}
 		sum, items = joined, with
 	}
-	k.wcost, k.witems = sum[k.wild], items[k.wild]
-	k.wexcess = len(k.witems) - k.base - len(k.chains)
+	k.standCost, k.standItems = sum[k.unlisted], items[k.unlisted]
+	k.wexcess = len(k.standItems) - k.base - len(k.chains)
 }
 
 // priced is the cost of a pattern: its pieces, and what it has over the least butts.
-func (k *kind) priced(p *pattern, y []float64, dear float64) float64 {
-	v := dear * float64(len(p.ends)-k.base)
+func (k *kind) priced(p *pattern, y []float64, buttCost float64) float64 {
+	v := buttCost * float64(len(p.ends)-k.base)
 	for _, it := range p.items {
 		v += y[it]
 	}
 	return v
 }
 
-// cheapest is the cost of reaching each node with p pieces at dear and their price each, by p, and
+// cheapest is the cost of reaching each node with p pieces at buttCost and their price each, by p, and
 // the node before; the last p stands for that many or more.
-func (c *Chain) cheapest(y []float64, dear float64, most int) (val [][]float64, via [][]from) {
+func (c *Chain) cheapest(y []float64, buttCost float64, most int) (val [][]float64, via [][]from) {
 	n := len(c.Nodes)
 	for p := range most + 1 {
 		val = append(val, slices.Repeat([]float64{math.Inf(1)}, n))
@@ -248,7 +248,7 @@ func (c *Chain) cheapest(y []float64, dear float64, most int) (val [][]float64, 
 			if math.IsInf(v, 1) {
 				continue
 			}
-			v += dear
+			v += buttCost
 			for j := i + 1; j < n; j++ {
 				if it := c.Item[i][j]; it >= 0 && v+y[it] < val[p][j] {
 					val[p][j], via[p][j] = v+y[it], from{int16(i), int16(q)}
@@ -274,7 +274,7 @@ func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 
 // fit is the cheapest pattern with no butt on a position in ban, whatever its number
 // of butts; nil when there is none.
-func (k *kind) fit(y []float64, dear float64, ban *bits, b *work.Budget) *pattern {
+func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pattern {
 	p := &pattern{}
 	for i, c := range k.chains {
 		n := len(c.Nodes)
@@ -287,8 +287,8 @@ func (k *kind) fit(y []float64, dear float64, ban *bits, b *work.Budget) *patter
 				continue
 			}
 			for b := a + 1; b < n; b++ {
-				if it := c.Item[a][b]; it >= 0 && val[a]+dear+y[it] < val[b] {
-					val[b], via[b] = val[a]+dear+y[it], a
+				if it := c.Item[a][b]; it >= 0 && val[a]+buttCost+y[it] < val[b] {
+					val[b], via[b] = val[a]+buttCost+y[it], a
 				}
 			}
 		}

@@ -22,14 +22,14 @@ type candidate struct {
 func (v *solver) best(p *Plan) *Plan {
 	first := p == nil
 	k := v.k
-	dear := int64(k.dear)
+	buttCost := int64(k.buttCost)
 	v.relaxed = cutting.Relaxation{Price: make([]float64, len(v.Items))}
 	var tried []candidate
 	take := func(c candidate, d *verdict) {
 		if d.err != nil {
 			return
 		}
-		if total := dear*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
+		if total := buttCost*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
 			p = &Plan{Ends: k.ends(c.path), Stagger: k.staggerOf(c.path), Boards: d.cut.Boards,
 				counts: c.counts, excess: c.excess, cost: d.cut.Cost, total: total}
 		}
@@ -48,7 +48,7 @@ func (v *solver) best(p *Plan) *Plan {
 		if p == nil {
 			return 0
 		}
-		return max(1, p.total-v.unit-dear*int64(excess))
+		return max(1, p.total-v.unit-buttCost*int64(excess))
 	}
 	// A first plan, at prices by length, whatever the steps.
 	by := make([]float64, len(v.Items))
@@ -59,7 +59,7 @@ func (v *solver) best(p *Plan) *Plan {
 	k.reprice(by)
 	path, _ := k.cheapest(false)
 	if path == nil {
-		path = k.chase()
+		path = k.greedy()
 	}
 	if path == nil {
 		return p
@@ -78,13 +78,14 @@ func (v *solver) best(p *Plan) *Plan {
 				return &cutting.Wanted{Fee: sum}
 			}
 			counts, excess := v.demand(path)
-			w := &cutting.Wanted{Count: counts, Fee: k.dear * float64(excess)}
-			paths[w] = k.tame(path)
-			if wild(k, path) {
+			w := &cutting.Wanted{Count: counts, Fee: k.buttCost * float64(excess)}
+			stands := standsIn(k, path) // before patterns are listed, which take its place
+			paths[w] = k.repaired(path)
+			if stands {
 				if path, _ = k.cheapest(false); path != nil {
 					remember(path)
 				}
-				path = k.chase()
+				path = k.greedy()
 			}
 			if path != nil {
 				remember(path)
@@ -93,7 +94,7 @@ func (v *solver) best(p *Plan) *Plan {
 		},
 		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total || first && v.up(bound) >= v.lack },
 		Look: func(w *cutting.Wanted) {
-			excess := int(w.Fee / k.dear)
+			excess := int(w.Fee / k.buttCost)
 			d := v.judge(w.Count, under(excess), v.Work.Steps/50)
 			if i := slices.IndexFunc(tried, func(c candidate) bool { return c.excess == excess && slices.Equal(c.counts, w.Count) }); i >= 0 {
 				take(tried[i], d)
@@ -110,7 +111,7 @@ func (v *solver) best(p *Plan) *Plan {
 	}
 	v.relaxed = r
 	bound := v.up(r.Bound)
-	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.dear*float64(c.excess) }
+	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.buttCost*float64(c.excess) }
 	slices.SortStableFunc(tried, func(a, b candidate) int { return cmp.Compare(worth(a), worth(b)) })
 	for i, c := range tried {
 		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
@@ -241,12 +242,12 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 			s.open = true
 			return nil
 		}
-		most := s.target - int64(s.k.dear)*int64(s.excess)
+		most := s.target - int64(s.k.buttCost)*int64(s.excess)
 		if most <= 0 {
 			return nil
 		}
 		d := s.judge(s.counts, most, s.Work.Steps/100)
-		if total := int64(s.k.dear)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
+		if total := int64(s.k.buttCost)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
 			return d
 		}
 		s.open = s.open || d.err != nil || d.cut.Bound <= most
@@ -318,7 +319,7 @@ func (v *solver) widen(p *Plan) {
 		if st >= 0 && st <= p.Stagger {
 			break // a hung piece holds it down
 		}
-		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.dear)*int64(c.excess)+d.cut.Cost
+		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.buttCost)*int64(c.excess)+d.cut.Cost
 		p.Stagger = st
 	}
 }

@@ -19,15 +19,15 @@ type lane struct {
 
 // stack is all lanes on top of each other, with the positions their butts may take.
 type stack struct {
-	lanes []lane
-	kinds []*kind
-	pos   []length.Length
-	near  []bits  // position -> those too near it
-	dear  float64 // what a butt is priced at: more than any boards
-	best  [][]float64
-	back  [][]int32
-	y     []float64 // the last prices
-	work  *work.Budget
+	lanes    []lane
+	kinds    []*kind
+	pos      []length.Length
+	near     []bits  // position -> those too near it
+	buttCost float64 // what a butt is priced at: more than any boards
+	best     [][]float64
+	back     [][]int32
+	y        []float64 // the last prices
+	work     *work.Budget
 }
 
 // keep sets how far the butts of neighbouring lanes stay apart.
@@ -59,7 +59,7 @@ func (k *stack) relist(excess int, most float64) {
 func (k *stack) reprice(y []float64) {
 	k.y = append(k.y[:0], y...)
 	for _, kd := range k.kinds {
-		kd.reprice(y, k.dear, k.work)
+		kd.reprice(y, k.buttCost, k.work)
 	}
 }
 
@@ -181,13 +181,13 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) 
 	k.work.Spend(steps)
 }
 
-// chase fills the lanes in order, each with the cheapest pattern that goes with the one
+// greedy fills the lanes in order, each with the cheapest pattern that goes with the one
 // before, listed or not; what is found is listed. Nil when it gets stuck.
-func (k *stack) chase() []int32 {
+func (k *stack) greedy() []int32 {
 	var path []int32
 	var ban bits
 	for i, l := range k.lanes {
-		p := k.fit(i, k.y, k.dear, &ban)
+		p := k.fit(i, k.y, k.buttCost, &ban)
 		if p < 0 {
 			return nil
 		}
@@ -197,9 +197,9 @@ func (k *stack) chase() []int32 {
 	return path
 }
 
-// cheapest is the best pattern of each lane at the last prices, and the sum; wild lets
-// stand-ins be chosen (len(pats)). The sum is +Inf when no patterns go together.
-func (k *stack) cheapest(wild bool) ([]int32, float64) {
+// cheapest is the best pattern of each lane at the last prices, and the sum; standIns lets
+// them be chosen (len(pats)). The sum is +Inf when no patterns go together.
+func (k *stack) cheapest(standIns bool) ([]int32, float64) {
 	n := len(k.lanes)
 	k.best = slices.Grow(k.best[:0], n)[:n]
 	k.back = slices.Grow(k.back[:0], n)[:n]
@@ -215,8 +215,8 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 		for p, c := range l.kind.cost {
 			to[p] += c
 		}
-		to[m-1] += l.kind.wcost
-		if !wild {
+		to[m-1] += l.kind.standCost
+		if !standIns {
 			to[m-1] = math.Inf(1)
 		}
 		k.best[i], k.back[i] = to, from
@@ -240,8 +240,8 @@ func (k *stack) cheapest(wild bool) ([]int32, float64) {
 	return path, sum
 }
 
-// tame is the path with patterns in place of the stand-ins; they may clash with their neighbours.
-func (k *stack) tame(path []int32) []int32 {
+// repaired is the path with patterns in place of the stand-ins; they may clash with their neighbours.
+func (k *stack) repaired(path []int32) []int32 {
 	path = slices.Clone(path)
 	for i, p := range path {
 		if kd := k.lanes[i].kind; int(p) == len(kd.pats) {
@@ -250,22 +250,22 @@ func (k *stack) tame(path []int32) []int32 {
 	}
 	for i, p := range path {
 		if p < 0 {
-			path[i] = k.fit(i, k.y, k.dear, &bits{})
+			path[i] = k.fit(i, k.y, k.buttCost, &bits{})
 		}
 	}
 	return path
 }
 
 // fit is where the cheapest pattern of lane i with no butt in ban is listed, -1 = there is none.
-func (k *stack) fit(i int, y []float64, dear float64, ban *bits) int32 {
+func (k *stack) fit(i int, y []float64, buttCost float64, ban *bits) int32 {
 	kd := k.lanes[i].kind
-	p := kd.fit(y, dear, ban, k.work)
+	p := kd.fit(y, buttCost, ban, k.work)
 	if p == nil {
 		return -1
 	}
 	at := kd.add(p, k.near)
 	if int(at) == len(kd.cost) {
-		kd.cost = append(kd.cost, kd.priced(p, k.y, k.dear))
+		kd.cost = append(kd.cost, kd.priced(p, k.y, k.buttCost))
 	}
 	return at
 }
@@ -279,8 +279,8 @@ func (k *stack) ends(path []int32) (out [][]End) {
 }
 
 // rest is, for each lane and pattern, the cheapest way through all lanes
-// after it; the stand-in comes last, +Inf unless wild.
-func (k *stack) rest(wild bool) [][]float64 {
+// after it; the stand-in comes last, +Inf unless standIns.
+func (k *stack) rest(standIns bool) [][]float64 {
 	n := len(k.lanes)
 	out := make([][]float64, n)
 	out[n-1] = make([]float64, len(k.lanes[n-1].kind.pats)+1)
@@ -290,8 +290,8 @@ func (k *stack) rest(wild bool) [][]float64 {
 		for p := range nb.cost {
 			at[p] += nb.cost[p]
 		}
-		at[len(nb.cost)] += nb.wcost
-		if !wild {
+		at[len(nb.cost)] += nb.standCost
+		if !standIns {
 			at[len(nb.cost)] = math.Inf(1)
 		}
 		out[i] = make([]float64, len(k.lanes[i].kind.pats)+1)
@@ -374,14 +374,14 @@ func (l Lane) signature() string {
 // join lists as many patterns as it takes for neighbours to go together at the
 // least butts, and reports whether they do.
 func (k *stack) join(items int, most float64) bool {
-	k.dear = 1
+	k.buttCost = 1
 	zero := make([]float64, items)
 	for excess := 0; ; excess++ {
 		k.relist(excess, most)
 		k.reprice(zero)
 		_, low := k.cheapest(true)
 		_, sum := k.cheapest(false)
-		if sum <= low || excess == 3 || k.work.Steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.wild <= excess }) {
+		if sum <= low || excess == 3 || k.work.Steps < 0 || slices.ContainsFunc(k.kinds, func(kd *kind) bool { return kd.unlisted <= excess }) {
 			return !math.IsInf(sum, 1)
 		}
 	}

@@ -7,7 +7,7 @@
 // of the two strips that one board may be ripped into (package cutting). Of all such
 // plans the one with the fewest butts is taken, of these the one with the least
 // board area, then the widest smallest stagger, then the fewest different lengths. Counted boards come before all: a plan
-// that they do for is taken before any that they do not do for. Where they do not do for any, butts and what is to be fetched
+// for which they are enough is taken before any other. Where they are enough for none, butts and what is to be fetched
 // are weighed against each other, see buttWorth.
 //
 // Butts and area are solved together: the rows' chains by dynamic programming over the
@@ -65,7 +65,7 @@ type Support struct {
 }
 
 // Stock is a size of board and how many there are (cutting.Unlimited: as many as wanted). Counted sizes, 0 too, can be
-// had beyond their count where the counts do not do; what is then taken is Layout.Short.
+// had beyond their count where the counts are not enough; what is then taken is Layout.Short.
 type Stock struct {
 	Width, Length length.Length
 	Count         int

@@ -73,7 +73,7 @@ func (r Rules) ways() []way {
 	return []way{{r.Stagger, false}, {r.Stagger, true}, {r.Stagger / 2, true}, {r.Stagger / 4, true}, {r.Stagger / 16, true}, {0, true}}
 }
 
-// buttWorth is the board that is fetched for one butt less where the boards on hand do not do. Our own choice, no source:
+// buttWorth is the board that is fetched for one butt less where there are not enough boards on hand. Our own choice, no source:
 // taping 4 ft of butt takes longer than fetching a 4 x 8.
 const buttWorth = 32 * 0.09290304 // square metres
 

@@ -249,7 +249,7 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 		}
 		r := c.Noted(en, "coat", nil, text)
 		means := map[finish.NoteKind]string{
-			finish.Uncertain: "published drying times differ widely: look at the coat and the label", finish.AskTemp: "what is the temperature?",
+			finish.Uncertain: "published drying times differ widely: go by the coat and the label", finish.AskTemp: "what is the temperature?",
 			finish.AskHumidity: "what does the RH read? it counts most", finish.SlowAir: "heat and air it, or use a setting compound",
 			finish.WarmFirst: "it wants 48 h of 50 F (10 C) before taping",
 		}

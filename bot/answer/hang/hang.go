@@ -284,7 +284,7 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 	}
 	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {
 		if w := place.Wall(s); s.IsWall() && !c.Room.Finished(w) && c.Room.BoardNow(w) == 0 {
-			r.Note("check", fmt.Sprintf("its face stays at the studs until you say `%s wall boarded 1/2`", s))
+			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s wall boarded 1/2`", s))
 		}
 		return r
 	})

@@ -78,7 +78,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 		}
 		r = answer.Join(said)
 		if len(cut) > 0 {
-			r.Note("check", "not under these pieces, so not marked cut: "+strings.Join(cut, ", "))
+			r.Note("check", "not under these pieces, so not marked as cut: "+strings.Join(cut, ", "))
 		}
 		return r
 	})

@@ -96,7 +96,7 @@ func help(c answer.Ctx, e grammar.Help) answer.Reply {
 		for _, k := range grammar.Commands() {
 			known = append(known, k.Words...)
 		}
-		want := fmt.Sprintf("%q is no word of mine", e.Topic)
+		want := fmt.Sprintf("%q is not a word I know", e.Topic)
 		if n := grammar.Nearest(e.Topic, known); n != "" {
 			want += fmt.Sprintf("; did you mean %s?", n)
 		}

@@ -24,7 +24,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 	v, _ := from.Now()
 	a, grows, ok := v.Surface.Axis(e.Dir)
 	if !ok {
-		return answer.No(fmt.Sprintf("%s is no side of the %s wall, which %s is on", e.Dir, v.Surface, from.Name), "")
+		return answer.No(fmt.Sprintf("%s is not a side of the %s wall, which %s is on", e.Dir, v.Surface, from.Name), "")
 	}
 	step := e.Step.L
 	if grows { // toward that wall

@@ -107,7 +107,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 	}
 	r := c.Noted(en, "run", facts, text)
 	if v.How == "notched" && v.NotchN > 0 {
-		r.Note("check", "away from its notch taken as touching the board until you send it again with `on top of the straps`")
+		r.Note("check", "away from its notch it is taken to touch the board until you send it again with `on top of the straps`")
 	}
 	if v.How == "" {
 		r.Note("check", "how deep behind the board? taken as touching it until you say, e.g. `depth 3/4` or `on top of the straps`")

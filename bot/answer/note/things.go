@@ -148,7 +148,7 @@ func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) 
 // already says that a thing is noted as it was said again.
 func already(c answer.Ctx, th *site.ThingState) answer.Reply {
 	v, en := th.Now()
-	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is noted so already: entry %d (%s)", c.Where(v.Surface), thingName(c, v), en.Seq, c.ByWhen(en)))
+	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is already noted there: entry %d (%s)", c.Where(v.Surface), thingName(c, v), en.Seq, c.ByWhen(en)))
 }
 
 // nameFor is the name a thing goes by: its own, else its kind and label, else

@@ -261,11 +261,11 @@ func proofText(c answer.Ctx, p *inforce.Plan) string {
 	case p.Proven:
 		return text + "; proven best"
 	case len(p.Short) > 0 && p.Pick == 1:
-		return text + "; the boards on hand do not do"
+		return text + "; not enough boards on hand"
 	case len(p.Short) > 0:
 		return text
 	case p.In.Keep != nil:
-		return text + "; the rows that stay keep their butts"
+		return text + "; unchanged rows keep their joints"
 	case p.Pick > 1 && p.Bought <= p.Bound+1e-6:
 		return text + "; no layout in these rows takes less board"
 	case p.Pick > 1:
@@ -330,11 +330,11 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note) string {
 	case layout.SliverRow:
 		return fmt.Sprintf("%sonly %s wide", row, c.Near(n.At))
 	case layout.CornerJoint:
-		return row + "a long joint in line with a corner: it likes to crack"
+		return row + "a long joint in line with a corner: it tends to crack"
 	case layout.FieldCut:
 		return row + "a cut edge away from the wall"
 	case layout.LooseButt:
-		return row + "a butt on no strap: back-block it"
+		return row + "a butt that misses every strap: back-block it"
 	case layout.OffCentre:
 		return fmt.Sprintf("%sa butt %s off the middle of its strap: see that both boards bite", row, c.Near(n.At))
 	case layout.CornerOff:

@@ -330,7 +330,7 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 		}
 		if !on.Upright() {
 			tacks, each := fasten.Tacks(longestPiece(p))
-			r.Note("check", fmt.Sprintf("before the lift comes away: %d in the longest board, %d along each long edge", tacks, each))
+			r.Note("check", fmt.Sprintf("before the lift is taken away: %d in the longest board, %d along each long edge", tacks, each))
 		}
 	}
 	box := perBox(c)
@@ -378,7 +378,7 @@ func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw, support string) str
 	case fasten.BayTooWide:
 		return fmt.Sprintf("%ss %s apart, the limit for this board is %s%s", support, c.Near(n.Got), c.Len(n.Limit), source)
 	case fasten.NotAllowed:
-		return "the code has no such use of this board at any spacing" + source
+		return "the code does not allow this board here at any spacing" + source
 	case fasten.Unlisted:
 		return fmt.Sprintf("no rule for board of %s: the next thinner one's is used%s", c.Thick(n.Got), source)
 	case fasten.ShortBite, fasten.NoStockLength:

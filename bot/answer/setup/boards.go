@@ -122,7 +122,7 @@ func otherWay(c answer.Ctx, _ grammar.OtherWay) answer.Reply {
 
 func longest(c answer.Ctx, e grammar.Longest) answer.Reply {
 	if e.L.L < 2*length.Foot || e.L.L > answer.LongestBoard {
-		return answer.Ask(fmt.Sprintf("%s as the longest board? send it again, e.g. `longest in 10'`", c.Len(e.L.L)), "")
+		return answer.Ask(fmt.Sprintf("a longest board of %s? send it again, e.g. `longest in 10'`", c.Len(e.L.L)), "")
 	}
 	return c.Keep(site.Longest{L: e.L.L}, "longest", "nothing longer than "+c.Len(e.L.L)+" gets in")
 }
@@ -163,7 +163,7 @@ var settings = map[string]struct {
 func set(c answer.Ctx, e grammar.Set) answer.Reply {
 	rule, ok := settings[e.What]
 	if !ok {
-		return answer.No(fmt.Sprintf("%q is no number of mine", e.What), "set waste 10")
+		return answer.No(fmt.Sprintf("%q is not a number I keep", e.What), "set waste 10")
 	}
 	value := e.N
 	if rule.unit == "" {

@@ -125,7 +125,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "room", roomFacts{Name: e.Name, EW: c.Fact(b.EW), NS: c.Fact(b.NS)}, roomText(c, e, b, was))
 		if len(e.Less) == 0 && len(b.Less) > 0 {
-			r.Note("check", "the notch stays as it was; to be rid of it strike the entries that said it")
+			r.Note("check", "the notch stays as it was; to get rid of it, strike the entries that noted it")
 		}
 		if _, leans := c.State.Room(e.Name).Shape(); leant && !leans {
 			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")

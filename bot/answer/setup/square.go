@@ -102,7 +102,7 @@ func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.R
 	line := room.Control(run, board.Wide)
 	a := facts.Corners
 	text := fmt.Sprintf("%s: strike the first line %s off the %s wall at both ends", c.Room.Name, c.Near(line.Off), line.Wall)
-	text += fmt.Sprintf("; pushed tight there the first board would leave %s at the worst: %s", c.Near(line.Gap), line.Why)
+	text += fmt.Sprintf("; a first board pushed tight there would leave %s at worst: %s", c.Near(line.Gap), line.Why)
 	r := c.Noted(en, "square", facts, text)
 	r.Line(fmt.Sprintf("corners nw %.2f, ne %.2f, se %.2f, sw %.2f degrees", a[0], a[1], a[2], a[3]))
 	first, last, two := room.Rips(line, board.Wide, c.State.Clear(), c.Units)
@@ -128,7 +128,7 @@ func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.R
 		facts.Suspect = append(facts.Suspect, string(all[k.Named].Line))
 		r.Note("reading", fmt.Sprintf("the readings do not close: %s %s is the bad one, it is left out. Read it again", name, c.Len(all[k.Named].L)))
 	case k.Bad:
-		text := "the readings do not close: one is bad and they cannot say which; read them again"
+		text := "the readings do not close: one is bad, no telling which; read them again"
 		for i, s := range k.Suspects[:min(len(k.Suspects), 2)] {
 			facts.Suspect = append(facts.Suspect, string(all[s.Index].Line))
 			if i == 0 {
