@@ -149,8 +149,8 @@ func TestPlanningIsQuick(t *testing.T) {
 	}
 	slices.Sort(all)
 	t.Logf("%d messages took planning, median %v, 95 in 100 under %v; the worst takes %v:\n%s", planned, all[len(all)/2], all[len(all)*95/100], worst, what)
-	// A message that plans a room twice comes to 1.6 s; the aim is 0.5 s.
-	if most := 2500 * time.Millisecond; *long && worst > most {
+	// The aim is 0.5 s; other work on the machine has brought it to 0.84 s.
+	if most := 1200 * time.Millisecond; *long && worst > most {
 		t.Errorf("the worst message takes %v of the processor, the most is %v", worst, most)
 	}
 	if planned < jobs {
