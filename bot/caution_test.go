@@ -9,6 +9,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/answer"
 	"strapline/bot/console"
+	"strapline/bot/doortest"
 	"strapline/bot/job"
 )
 
@@ -34,7 +35,7 @@ func TestCautionsDefer(t *testing.T) {
 // can hurt, and every one of the list is said somewhere.
 func TestCautionsWhereItHurts(t *testing.T) {
 	said := map[string]bool{}
-	eachChat(t, func(t *testing.T, _ string, steps []console.Step) {
+	doortest.Each(t, "../testdata", func(t *testing.T, _ string, steps []console.Step) {
 		j := openJob(t, open(t, bot.Options{Loc: time.UTC}), "flat")
 		for _, s := range steps {
 			if s.Who == "" {

@@ -16,37 +16,16 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/doortest"
 	"strapline/bot/job"
 	"strapline/calc/site"
 	"strapline/store"
 )
 
-// eachChat runs a test for each conversation of testdata.
-func eachChat(t *testing.T, do func(t *testing.T, file string, steps []console.Step)) {
-	files, err := filepath.Glob("../testdata/*.chat")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no conversations", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
-			f, err := os.Open(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer f.Close()
-			steps, err := console.ReadChat(f)
-			if err != nil {
-				t.Fatal(err)
-			}
-			do(t, file, steps)
-		})
-	}
-}
-
 // The conversations of testdata are the spec: each message gets exactly the
 // reply that stands under it, and the job is the same when it is read again.
 func TestConversations(t *testing.T) {
-	eachChat(t, func(t *testing.T, file string, steps []console.Step) {
+	doortest.Each(t, "../testdata", func(t *testing.T, file string, steps []console.Step) {
 		data, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)

@@ -14,6 +14,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/answer"
 	"strapline/bot/console"
+	"strapline/bot/doortest"
 	"strapline/bot/job"
 	"strapline/calc/site"
 )
@@ -22,7 +23,7 @@ import (
 // stands, with each line in canonical form, which has to make the same entries, and with each note as it was read back,
 // which has to get the same replies to the end.
 func TestReadBackIsTypedBack(t *testing.T) {
-	eachChat(t, func(t *testing.T, _ string, steps []console.Step) {
+	doortest.Each(t, "../testdata", func(t *testing.T, _ string, steps []console.Step) {
 		clock := new(console.Clock)
 		b := open(t, bot.Options{Now: clock.Now, Loc: time.UTC})
 		said, canon, back := openJob(t, b, "said"), openJob(t, b, "canonical"), openJob(t, b, "read-back")

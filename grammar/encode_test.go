@@ -38,11 +38,14 @@ func TestLinesAreKept(t *testing.T) {
 	for _, tt := range accepted {
 		keep(tt.in, onSite(length.Imperial))
 	}
+	for _, row := range grammar.Commands() {
+		keep(row.Example, &grammar.Context{})
+	}
 	keep("1", asked)
 	keep("84 1/2", asked)
 	for _, name := range grammar.EntryTypes() {
 		if !seen[name] {
-			t.Errorf("no line of the tests makes a %s", name)
+			t.Errorf("no line of the tests and no example makes a %s", name)
 		}
 	}
 	for _, in := range []string{`{"is":"Zork","entry":{}}`, `{"is":"Thing","entry":[]}`, `[]`} {

@@ -1,41 +1,21 @@
 package chat_test
 
 import (
-	"bytes"
-	"os"
-	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
-
 	"strapline/bot/chat/fake"
 	"strapline/bot/console"
+	"strapline/bot/doortest"
 )
 
 // Every conversation has the same replies here as anywhere else.
 func TestConversations(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/*.chat")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no conversations", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
-			data, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			steps, err := console.ReadChat(bytes.NewReader(data))
-			if err != nil {
-				t.Fatal(err)
-			}
-			steps = slices.DeleteFunc(steps, func(s console.Step) bool { return s.Who == "" })
-			onSite(t, func(s *site) { s.play(steps) })
-		})
-	}
+	doortest.Each(t, "../../testdata", func(t *testing.T, _ string, steps []console.Step) {
+		onSite(t, func(s *site) { s.play(steps) })
+	})
 }
 
 var (
@@ -59,8 +39,9 @@ func asSaid(lines []string) (out []string) {
 // play posts the messages, each at the time it was sent, and compares the replies.
 func (s *site) play(steps []console.Step) {
 	clock := new(console.Clock)
-	at := steps[0].Sent.Add(-time.Hour)
-	for _, step := range steps {
+	messages := doortest.Messages(steps)
+	at := messages[0].Sent.Add(-time.Hour)
+	for _, step := range messages {
 		if step.Sent.Before(at) {
 			at = step.Sent.Add(-time.Hour)
 		}
@@ -70,7 +51,7 @@ func (s *site) play(steps []console.Step) {
 	s.Now = func() time.Time { return at }
 	crew := map[string]*fake.User{}
 	flat := s.AddChannel("", "larkspur", s.me)
-	for _, step := range steps {
+	for _, step := range messages {
 		if crew[step.Who] == nil {
 			crew[step.Who] = s.AddUser("", step.Who, false)
 			s.Join(flat, crew[step.Who], s.me)
@@ -78,9 +59,8 @@ func (s *site) play(steps []console.Step) {
 	}
 	s.begin()
 	count := 0
-	for _, step := range steps {
+	doortest.Have(s.t, steps, clock, asSaid, func(_ int, step console.Step) []string {
 		at = step.Sent
-		clock.Set(at)
 		id := s.Server.Post(crew[step.Who], flat, "", step.Text)
 		s.settle()
 		var got []string
@@ -92,8 +72,6 @@ func (s *site) play(steps []console.Step) {
 		if n := len(got); n > 0 && strings.HasPrefix(got[n-1], "@") {
 			got = got[:n-1]
 		}
-		if diff := cmp.Diff(asSaid(step.Want), asSaid(got)); diff != "" {
-			s.t.Errorf("line %d: %s\nreplies differ (-expected +got):\n%s", step.Line, step, diff)
-		}
-	}
+		return asSaid(got)
+	})
 }

@@ -1,12 +1,9 @@
 package wire_test
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"net"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -16,6 +13,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
+	"strapline/bot/doortest"
 	"strapline/bot/job"
 	"strapline/bot/wire"
 	"strapline/bot/wire/wiretest"
@@ -23,46 +21,21 @@ import (
 
 // Over the wire, each message of the conversations gets the reply that stands
 // under it, and everybody else sees what was saved.
-func TestConversations(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/*.chat")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no conversations", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) { converse(t, file) })
-	}
-}
+func TestConversations(t *testing.T) { doortest.Each(t, "../../testdata", converse) }
 
-func converse(t *testing.T, file string) {
-	data, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	steps, err := console.ReadChat(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
+func converse(t *testing.T, _ string, steps []console.Step) {
 	clock := new(console.Clock)
 	b := open(t, bot.Options{Now: clock.Now, Loc: time.UTC})
 	// All of them play at once: a thousand times faster than a crew.
 	addr, _, _ := tcp(t, wire.Config{Bot: b, Now: clock.Now, Loc: time.UTC, Limits: wire.Limits{Rate: 100_000}})
 	onlooker := join(t, addr, "onlooker")
 	peers := map[string]*wiretest.Peer{}
-	for i, s := range steps {
-		if s.Who == "" {
-			continue
+	doortest.Have(t, steps, clock, nil, func(n int, s console.Step) []string {
+		if peers[s.Who] == nil {
+			peers[s.Who] = join(t, addr, s.Who)
 		}
-		p := peers[s.Who]
-		if p == nil {
-			p = join(t, addr, s.Who)
-			peers[s.Who] = p
-		}
-		clock.Set(s.Sent)
-		r := say(t, p, fmt.Sprintf("#%d @%s %s", i, s.Sent.Format("2006-01-02T15:04"), s.Text))
-		if diff := cmp.Diff(s.Want, r.Lines); diff != "" {
-			t.Fatalf("line %d: %s (-expected +got):\n%s", s.Line, s, diff)
-		}
-	}
+		return say(t, peers[s.Who], fmt.Sprintf("#%d @%s %s", n, s.Sent.Format("2006-01-02T15:04"), s.Text)).Lines
+	})
 	j, err := b.Job(flat)
 	if err != nil {
 		t.Fatal(err)
