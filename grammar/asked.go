@@ -12,7 +12,7 @@ import (
 // made one, and small words may stand between the words of a row.
 
 // apart are contractions and other spellings, in plain words.
-var apart = map[string]string{"what's": "what is", "whats": "what is", "where's": "where is", "wheres": "where is", "where'd": "where did",
+var apart = map[string]string{"what've": "what have", "what's": "what is", "whats": "what is", "where's": "where is", "wheres": "where is", "where'd": "where did",
 	"isn't": "is not", "isnt": "is not", "can't": "can not", "cant": "can not", "are": "is", "was": "is", "were": "is",
 	"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "materials": "material", "em": "them", "get": "gets", "fit": "fits"}
 

@@ -35,16 +35,30 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {
 		case !standsAlone(read, part):
-		case e.sentence, e.anew && standsAlone(read, rest), isWhole(read, part):
+		case e.sentence, e.anew && standsAlone(read, sentence(rest)), isWhole(read, part):
 			return part, rest, nil
 		}
 	}
 	for i, e := range ends { // nothing reads the beginning: what follows is not lost for it
 		if e.sentence && (i+1 < len(ends) || standsAlone(read, strings.TrimSpace(text[e.next:]))) {
-			return text[:e.at], strings.TrimSpace(text[e.next:]), nil
+			first, rest, _ := Cut(text[:e.at], read)
+			if rest == "" {
+				return first, strings.TrimSpace(text[e.next:]), nil
+			}
+			return first, rest + text[e.at:], nil
 		}
 	}
 	return text, "", whole
+}
+
+// sentence is the first sentence of text.
+func sentence(text string) string {
+	for _, e := range breaks(text) {
+		if e.sentence {
+			return text[:e.at]
+		}
+	}
+	return text
 }
 
 func standsAlone(read func(string) (Line, error), text string) bool { return stands(read(text)) }
@@ -62,10 +76,11 @@ func stands(line Line, err error) bool {
 func isWhole(read func(string) (Line, error), text string) bool {
 	line, err := read(text)
 	switch line.Entry.(type) {
-	case Room, Hung, HungPlan, UpAll, Opened, Check, Alias:
+	case Room, Hung, HungPlan, UpAll, Opened, Check, Alias, StockSet, Gap:
 		return err == nil
 	}
-	return false
+	ask, ok := errors.AsType[*Ask](err)
+	return ok && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "room ")
 }
 
 // brk is a place where a text may be cut: the byte its first part ends at, and the one the rest begins at.
@@ -77,7 +92,7 @@ type brk struct {
 // mostBreaks bounds the work for one message.
 const mostBreaks = 8
 
-var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d)\b`)
+var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d|out of square)\b`)
 
 // shortened are words that a full stop belongs to.
 var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")

@@ -71,5 +71,5 @@ func refusal(t *testing.T, in string) string {
 			t.Errorf("%q: want %q, hint %q: %v", in, r.Want, r.Hint, err)
 		}
 	}
-	return err.Error()
+	return strings.ReplaceAll(err.Error(), "\n", " / ")
 }

@@ -46,7 +46,7 @@ func (l *line) head() int {
 				continue
 			}
 		}
-		if next := l.skip(i+1, ","); asides[l.Pieces[i].Low] && next < len(l.Pieces) && (next > i+1 || l.Pieces[next].Kind == '0') {
+		if next := l.skip(i+1, ",:"); asides[l.Pieces[i].Low] && next < len(l.Pieces) && (next > i+1 || l.Pieces[next].Kind == '0') {
 			i = next
 			continue
 		}
@@ -88,7 +88,7 @@ func (l *line) heads(kind Kind, i int) bool {
 }
 
 // asides are words before a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
-var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey")
+var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey", "next")
 
 // colon returns how many pieces at i are one to three words and a colon.
 func (l *line) colon(i int) int {

@@ -2,13 +2,14 @@ package grammar
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
 
@@ -57,14 +58,14 @@ func (l *line) asSaid() string {
 	}
 	said := strings.TrimRight(strings.Join(strings.Fields(lex.Lower(l.Read[l.Pieces[l.begin].Start:])), " "), " .!?,")
 	said = begun.ReplaceAllString(ended.ReplaceAllString(said, ""), "")
-	return strings.Replace(said, "half inch", "1/2", 1)
+	return strings.Replace(strings.Replace(said, "half inch", "1/2", 1), "rough in ", "rough-in ", 1)
 }
 
 // begun are words before what is said.
-var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
+var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
 
 // ended are words behind it.
-var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now))+$`)
+var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly))+$`)
 
 // heard reads a line that no rule reads. It gives err back where it knows no better.
 func (l *line) heard(err error) (Line, error) {
@@ -72,6 +73,9 @@ func (l *line) heard(err error) (Line, error) {
 		return l.Line, err
 	}
 	said := l.asSaid()
+	if ask := l.whichWall(); ask != nil {
+		return l.Line, ask
+	}
 	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // it answers "where is the first one?"
 		return l.Line, err
 	}
@@ -86,9 +90,13 @@ func (l *line) heard(err error) (Line, error) {
 		} else if ask, ok := errors.AsType[*Ask](gerr); ok {
 			return l.Line, ask
 		}
+		if ask := l.crooked(said); ask != nil {
+			return l.Line, ask
+		}
 	}
 	for _, r := range otherwise {
-		if m := r.said.FindStringSubmatchIndex(said); m != nil && l.ofRoomSaid(r.means[0], said, m) {
+		if m := r.said.FindStringSubmatchIndex(said); m != nil && l.ofRoomSaid(r.means[0], said, m) &&
+			!(r.means[0] == "order" && elsewhere.MatchString(said)) && !(l.cmd != nil && l.cmd.Kind == "room" && strings.HasPrefix(r.means[0], "gap")) {
 			got, gerr := l.again(string(r.said.ExpandString(nil, r.means[0], said, m)))
 			if of, ok := got.Entry.(Log); ok && of.Of != "" && !l.noun(of.Of) { // "who has the keys"
 				continue
@@ -103,7 +111,7 @@ func (l *line) heard(err error) (Line, error) {
 	}
 	for _, r := range asking {
 		m := r.said.FindStringSubmatchIndex(said)
-		if m == nil || !l.ofRoomSaid(r.means[1], said, m) || strings.HasPrefix(r.means[1], "room ") && l.cmd != nil || l.first && l.Tokens[0].Type == lex.Number {
+		if m == nil || !l.ofRoomSaid(r.means[1], said, m) || strings.HasPrefix(r.means[1], "room ") && (l.cmd != nil || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && roomNamedIn(said) == "") || l.first && l.Tokens[0].Type == lex.Number {
 			continue
 		}
 		ask := l.asks(string(r.said.ExpandString(nil, r.means[0], said, m)))
@@ -124,6 +132,48 @@ func (l *line) heard(err error) (Line, error) {
 	}
 	return l.Line, err
 }
+
+// aWallSaid is a wall by another name than its direction.
+var aWallSaid = regexp.MustCompile(`(?i)\b(?:off|from|on|in|along|to) (?:the )?((?:[a-z/]+ )?[a-z/]+) (wall|side)\b`)
+
+// whichWall asks which one the window wall is, where a line can be read but for that.
+func (l *line) whichWall() *Ask {
+	if !strings.Contains(l.Text, " wall") && !strings.Contains(l.Text, " side") {
+		return nil
+	}
+	m := aWallSaid.FindStringSubmatchIndex(l.Text)
+	if m == nil {
+		return nil
+	}
+	name := lex.Plain(l.Text[m[2]:m[3]])
+	if name == "" || l.Walls[name] != "" {
+		return nil
+	}
+	for w := range strings.FieldsSeq(name) {
+		if sym := lex.Phrases.Whole(w); talk[w] || turned[w] || sym.Type == lex.Wall || sym.Type == lex.Place || l.Walls[w] != "" || sideless[w] {
+			return nil
+		}
+	}
+	ask := l.asks(fmt.Sprintf("which wall is the %s wall?", name))
+	for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
+		line, err := parse(l.Text[:m[2]]+string(w)+" wall"+l.Text[m[5]:], l.Context, false)
+		_, asks := errors.AsType[*Ask](err)
+		if note, ok := line.Entry.(Note); err == nil && (!ok || note.Why == "") || asks {
+			ask.Choices = append(ask.Choices, Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
+		}
+	}
+	if len(ask.Choices) == 0 {
+		return nil
+	}
+	ask.Keep = true
+	return ask
+}
+
+// sideless are words before "wall" and "side" that name none.
+var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that")
+
+// elsewhere are places that no order is worked out for.
+var elsewhere = regexp.MustCompile(`\b(?:slopes?|walls?|layers?|stairs?|bulkhead)\b`)
 
 // ofRoomSaid reports whether what is said of a room, $1, is said of one that is declared.
 func (l *line) ofRoomSaid(means, said string, m []int) bool {
@@ -169,7 +219,9 @@ func (l *line) choices(inner *Ask) *Ask {
 	ask := l.asks(inner.Why)
 	for _, c := range inner.Choices {
 		got, err := l.again(c.String())
-		if err == nil {
+		if _, more := errors.AsType[*Ask](err); more {
+			ask.Choices = append(ask.Choices, c)
+		} else if err == nil {
 			ask.Choices = append(ask.Choices, Choice{Label: c.Label, Text: got.String()})
 		}
 	}
@@ -195,12 +247,19 @@ func (k *keeps) Error() string { return k.note.String() }
 // kinds is what was said with the kinds of numbered things in our words: "jb 1" is
 // "junction box 1".
 func (l *line) kinds(said string) string {
-	words := strings.Fields(said)
+	words, named := strings.Fields(said), false
 	for i := 1; i < len(words); i++ {
 		what := lex.ThingOf[words[i-1]]
 		if what != "" && words[i] != "" && strings.Trim(words[i], "0123456789") == "" {
+			if short := l.numbered(what + " " + words[i]); !strings.Contains(short, " ") {
+				words[i-1], words[i], named = "", short, true
+				continue
+			}
 			words[i-1] = what
 		}
+	}
+	if named {
+		return plainSpaces(strings.Join(words, " "))
 	}
 	return strings.Join(words, " ")
 }
@@ -222,6 +281,9 @@ func (l *line) unbuiltYet() error {
 	}
 	for _, u := range unbuilt {
 		if u.said.MatchString(said) && (l.measure() || l.works() && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
+			if ask := l.gist(); ask != nil && ask.Why != "" {
+				return ask
+			}
 			return l.kept(u.what)
 		}
 	}
@@ -289,56 +351,14 @@ func (l *line) unread() error {
 	if l.answers() || !l.tells() {
 		return nil
 	}
+	if ask := l.gist(); ask != nil && ask.Why != "" {
+		return ask
+	}
 	return l.kept(noPlan)
 }
 
 // noPlan is said of what is kept as a note for want of a better place.
 const noPlan = "nothing on the plan comes of it"
-
-// gist is a line of a thing and the distances that are said of it, without the words
-// that cannot be read; "" where less than two distances or anything but words is lost.
-func (l *line) gist() string {
-	if l.talkIn(lex.Plain(l.Read)) != "" || l.has(lex.Name, "") {
-		return ""
-	}
-	what, head, at, from := "", "", "", -1
-	for i := 0; i < len(l.Tokens)-1; i++ {
-		t := l.Tokens[i]
-		switch {
-		case t.Type == lex.Thing:
-			what, from = t.Value, t.Pos.Offset
-		case t.Type == lex.Wall && i > 0 && l.Tokens[i-1].Value == "on":
-			at += ", on " + t.Value + " wall"
-		case t.Type == lex.Number && from >= 0:
-			_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
-			for l.Tokens[i+1].Pos.Offset < t.Pos.Offset+n && !l.Tokens[i+1].EOF() {
-				i++
-			}
-			said := strings.TrimSpace(l.Read[t.Pos.Offset : t.Pos.Offset+n])
-			rest := l.Tokens[i+1:]
-			switch {
-			case rest[0].Value == "up":
-				at += ", " + said + " up"
-			case rest[0].Value == "off" && rest[1].Type == lex.Wall:
-				at += ", " + said + " off " + rest[1].Value
-			case at != "":
-				return "" // it would be lost
-			default:
-				continue // its size
-			}
-			if head == "" {
-				head = l.Read[from:t.Pos.Offset]
-			}
-		}
-	}
-	if strings.Count(at, ",") < 2 {
-		return ""
-	}
-	if strings.ContainsAny(head, "0123456789") {
-		what = ""
-	}
-	return l.attempt(strings.TrimRight(head, " ,")+at, what+at)
-}
 
 // roomSaid is a room that is told or asked of.
 var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
@@ -362,5 +382,5 @@ var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 
 func (l *line) asksSomething() bool {
-	return l.Question || l.opens("is", "are", "was", "does", "did", "has", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
+	return l.Question || l.opens("is", "are", "was", "do", "does", "did", "has", "can", "should", "will", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
 }

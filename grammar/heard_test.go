@@ -25,7 +25,7 @@ func flat() *grammar.Context {
 		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "hall": "hall", "cook room": "kitchen"},
 		Walls: map[string]place.Wall{"window": place.North, "stairs": place.East},
 		Name:  func(words string) bool { return named[words] }, MaxWords: 3,
-		Noun: func(word string) bool { return noted[word] },
+		Noun: func(word string) bool { return noted[word] }, EW: 16 * length.Foot, NS: 12 * length.Foot,
 	}
 }
 
@@ -145,7 +145,7 @@ func TestOtherwise(t *testing.T) {
 		{"bed 2 is 10'6 x 11'0", `room bed 2, 126" x 132"`},
 		{"cut 59 3/4", `gap 59-3/4"? note cut 59 3/4?`},
 		{"need a rip 11 3/4", `gap 11-3/4"? note rip 11 3/4?`},
-		{"95 3/4 by 48", `gap 95-3/4"? note cut 95 3/4 x 48?`},
+		{"95 3/4 by 48", `gap 95-3/4" x 48"? note cut 95 3/4 x 48?`},
 		{"hung first sheet", "hung r1.1? hung row 1?"},
 		{"pots 4 inch 6 of them 2 rows of 3", `lights 4", 3 x 2 even? lights 4", 2 x 3 even?`},
 		{"5/8 type x", `board 5/8" thick type x?`},
@@ -159,6 +159,53 @@ func TestOtherwise(t *testing.T) {
 		{"niche 12 x 24 in east wall 48 up", "note niche 12 x 24 in east wall 48 up"},
 		{"electrical passed in the kitchen", "kitchen: check electrical inspection ok?"},
 		{"water is everywhere", "hit water?"},
+		// Rooms, framing, rows, gaps and boards as they are told in passing.
+		{"study is next, 9'10 x 11'0", `room study 118" x 132"`},
+		{"the lid is strapped 16 oc", `straps 16" oc`},
+		{"strapping at 16 going n-s", `straps ns 16" oc`},
+		{"straps run the short way", "straps ns"},
+		{"first strap is 14 1/2 off the north wall then 16s all the way", `straps ew 16" oc, first 14-1/2" off north`},
+		{"studs on west from the south corner: 1, 17, 33", `studs at 1", 17", 33" off south, on west wall`},
+		{"walls 9 ft", "ceiling height 108\""},
+		{"first two rows up", "hung r1 r2"},
+		{"3rd row up too", "hung row 3"},
+		{"hung 1 2 3", "hung r1 r2 r3"},
+		{"all pots cut", "open all light"},
+		{"all 4 pots cut", "open all light?"},
+		{"gap at the last row is 39 and 5/8 at one end 40 at the other", `gap 39-5/8", 40"`},
+		{"gap by the stairs 41 one end 41 1/8 the other, length 80 1/2", `gap 41", 41-1/8" x 80-1/2"`},
+		{"got a gap 41 7/8 x 96 what do i cut", `gap 41-7/8" x 96"`},
+		{"gap over door 31 1/4 x 13 5/8, L shape, leg is 7 1/8 x 81", "note gap over door 31 1/4 x 13 5/8, L shape, leg is 7 1/8 x 81"},
+		{"14 sheets of 12 foot dropped off at the back door", `delivered 14 x 144"`},
+		{"wait 78 1/2 shld be 79 1/2", `79-1/2" not 78-1/2"`},
+		{"diag nw to se 213 3/4", `square diag nw-se 213-3/4"`},
+		{"1/2 8s", `board 1/2" thick lengths 96"?`}, // boards there are, or those of the job
+		// A hair more or less stays as it was said.
+		{"gap just over 96", `gap 96" strong`},
+		{"light a hair under 26 off west 41 off north", `light 26" shy off west, 41" off north`},
+		// One noted as l1 goes by light 1 too, and where it moved to is never its size.
+		{"where is light 3", "find l3"},
+		{"move light 3 an inch east", `fix l3 1" east of l3`},
+		{"move l3 4 inches", `fix l3 4" north of l3? fix l3 4" east of l3? fix l3 4" south of l3? fix l3 4" west of l3?`},
+		{"4\" can 50w 60n", `light 4", 50" off west, 60" off north`},
+		// A thing among more words is asked about, with all its numbers.
+		{"2\" vent comes down thru the lid back of the sink, 7 1/2 off the south wall", `vent 2", 7-1/2" off south?`},
+		{"tall skinny door in the south 30 x 96, 6 off the east", `door 30" x 96", on south wall, 6" off east?`},
+		{"take that old light out 26 off west 41 off north", "note take that old light out 26 off west 41 off north"},
+		{"theres a bulkhead along the south wall for the main drain, drops 9 in and sticks out 22", `bulkhead 22" x 9" along south`},
+		{"bulkhead across the south 16 deep 12 drop all the way", `bulkhead 16" x 12" along south`},
+		// The room's list.
+		{"insul done in the den", "den: check insulation ok?"},
+		{"drain test ok, no leaks", "check plumbing inspection ok?"},
+		{"rough in not inspected yet dont cover", "check add rough-in inspected?"},
+		// Questions.
+		{"how many 12s we need for this lid", "order"},
+		{"is that enuf for the lid", "order"},
+		{"can we close the kitchen or is there still stuff open", "kitchen: ready"},
+		{"whats the screw count in the den", "den: how many screws"},
+		{"any wires near 7ft from east 6 from south?", "any wire noted"},
+		{"list everything that is covered in the den", "den: covered"},
+		{"anything behind the east wall bd we forgot", "list everything on east wall"},
 	} {
 		line, err := grammar.Parse(tt.in, flat())
 		got := ""

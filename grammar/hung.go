@@ -160,6 +160,12 @@ func (w *went) entry(l *line) (Entry, error) {
 	if m := twoRows.FindStringSubmatch(w.raw()); m != nil && w.rows == nil && w.ids == nil {
 		w.rows, w.sizes = []count{{w.sizes[0].Pos, int(m[1][0] - '0')}, {w.sizes[0].Pos, int(m[2][0] - '0')}}, nil
 	}
+	if rowList.MatchString(w.raw()) && w.rows == nil && w.ids == nil && consecutive(w.raw()) {
+		for _, r := range strings.Fields(strings.ReplaceAll(w.raw(), ",", " ")) {
+			w.rows = append(w.rows, count{w.sizes[0].Pos, int(r[0] - '0')})
+		}
+		w.sizes = nil
+	}
 	ids, whole, err := w.said(l)
 	if err != nil {
 		return nil, err
@@ -232,6 +238,20 @@ var pieceNumber = regexp.MustCompile(`^[1-9][0-9]?\.[1-46-9]$`)
 // twoRows is the whole of "hung 1 and 2", where no row is said.
 var twoRows = regexp.MustCompile(`^([1-9]) ?(?:and|&) ?([1-9])$`)
 
+// rowList is the whole of "hung 1 2 3": no board is cut in such pieces.
+var rowList = regexp.MustCompile(`^[1-9](?:,? [1-9]){2,}$`)
+
+// consecutive reports whether figures count up by one.
+func consecutive(said string) bool {
+	all := strings.Fields(strings.ReplaceAll(said, ",", " "))
+	for i := 1; i < len(all); i++ {
+		if all[i][0] != all[i-1][0]+1 {
+			return false
+		}
+	}
+	return true
+}
+
 // sliver asks about a size that is too small for a piece: "hung 3 in row 2" may
 // be three boards.
 func (l *line) sliver(n *number) error {
@@ -271,13 +291,20 @@ func (l *line) feetOrInches(n *number) error {
 // stockFeet are the lengths boards are sold in, in feet: common practice, no source.
 var stockFeet = []int{8, 9, 10, 12, 14, 16}
 
-// Gap: `gap 118-3/8 118-5/8`; B zero when one reading was given.
+// Gap: `gap 118-3/8 118-5/8`, `gap 41-7/8 x 96`; B zero when one reading was given, Long
+// when only one side was.
 type Gap struct {
-	A, B length.Said
+	A, B, Long length.Said
 }
 
-func (e Gap) String() string { return say("gap", e.A.String(), clause{e.B}) }
-func (Gap) Kind() Kind       { return "gap" }
+func (e Gap) String() string {
+	s := say("gap", e.A.String(), clause{e.B})
+	if e.Long.L != 0 {
+		s = say(s, "x", e.Long)
+	}
+	return s
+}
+func (Gap) Kind() Kind { return "gap" }
 
 func (s *gapSyntax) entry(l *line) (Entry, error) {
 	if s.B != nil {
@@ -289,6 +316,9 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 	if s.B != nil {
 		e.B = l.said(&s.B.number, distances)
 	}
+	if s.Long != nil {
+		e.Long = l.said(&s.Long.number, distances)
+	}
 	if s.Both {
 		if s.B != nil {
 			return nil, l.refuse(s.B.Pos, "one length for both ends")
@@ -299,14 +329,15 @@ func (s *gapSyntax) entry(l *line) (Entry, error) {
 }
 
 type gapSyntax struct {
-	A    needAmong `parser:"'gap' @@ 'end'?"`
-	B    *aLength  `parser:"@@? 'end'?"`
-	Both bool      `parser:"@('both' 'ends')?"`
+	A    needAmong  `parser:"'gap' @@ 'end'?"`
+	B    *aLength   `parser:"@@? 'end'?"`
+	Long *needAmong `parser:"( 'x' @@ )?"`
+	Both bool       `parser:"@('both' 'ends')?"`
 }
 
 var hungKinds = []kind{
 	{Command: Command{Kind: "gap", Words: []string{"gap", "opening"}, About: "an opening measured at both ends: the size to cut",
-		Example: "gap 118 3/8 118 5/8", Metric: "gap 3007 3013", Fits: "one length, or two: one for each end"},
+		Example: "gap 118 3/8 118 5/8", Metric: "gap 3007 3013", Fits: "one length, or two: one for each end; then x and how long it is"},
 		rule: rule[gapSyntax](), makes: []Entry{Gap{}}},
 	{Command: Command{Kind: "hung", Words: []string{"hung", "hang", "put up"}, Talk: []string{"~ hung", "~ put up"}, About: "pieces that went up, or a whole row",
 		Example: "hung 144 + 16 3/4 row 2", Metric: "hung 3600 + 425 row 2", Fits: `pieces with + between, "row 2", or planned ones like r2.1, then "cut d1"`},

@@ -3,6 +3,7 @@ package grammar
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -21,9 +22,9 @@ var (
 	// openers are words before it, roomFiller those between it and its sides.
 	openers = lex.Set(strings.Fields(`morning ok okay alright today todays startin starting start started doing on the this in next room is lot so all one two three rooms its it's
 		flat part of lid condo unit old farmhouse nothing square to we're now and im i'm well scratch that lead first`)...)
-	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually`)...)
+	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
 	// twoLengths are its two sides.
-	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)(?: out of square .*)?$`)
+	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)$`)
 	deepWide   = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
 )
 
@@ -53,6 +54,43 @@ func roomNamed(said []string) (from, to int) {
 	return from, to
 }
 
+// RoomSpelt reports whether a room's name is made of words for rooms and nothing else.
+func RoomSpelt(name string) bool {
+	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !roomNoun[w] && !besideNoun[w] && strings.Trim(w, "0123456789") != "" })
+}
+
+// roomNamedIn is the room that words begin by naming, "" when they name none.
+func roomNamedIn(said string) string {
+	words := strings.Fields(said)
+	from, to := roomNamed(words)
+	return strings.Join(words[from:to], " ")
+}
+
+var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d\.\d+ ?m\b|\b[3-6]00 cent`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+
+// OpensInMetric reports whether a text opens a room and is measured in metres or millimetres.
+func OpensInMetric(text string) bool {
+	if !inMetric.MatchString(text) || inFeetSaid.MatchString(text) {
+		return false
+	}
+	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return roomNoun[strings.Trim(w, ",.:;")] })
+}
+
+// RoomWords are the words that a room is called by besides its name, as long as no other room may be meant:
+// "bath" for the main bath.
+func RoomWords(name string) (short []string) {
+	words := strings.Fields(name)
+	for i, w := range words {
+		if roomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
+			short = append(short, w)
+			if i+1 < len(words) && words[i+1] == "room" && len(words) > 2 {
+				short = append(short, w+" room")
+			}
+		}
+	}
+	return short
+}
+
 // opening is the line that notes a room which is opened in passing, "" when none is.
 func (l *line) opening(said string) string {
 	words := strings.Fields(strings.TrimPrefix(strings.TrimPrefix(said, "rm "), "room "))
@@ -61,7 +99,7 @@ func (l *line) opening(said string) string {
 		return ""
 	}
 	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "").Replace(strings.Join(words[from:to], " "))
-	if l.Rooms[name] != "" { // it is measured again
+	if l.Rooms[name] == name { // it is measured again
 		return ""
 	}
 	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {
@@ -77,7 +115,7 @@ func (l *line) opening(said string) string {
 		}
 		return "room " + name + ", " + m[1] + " x " + m[3]
 	}
-	if m := twoLengths.FindStringSubmatch(sides); m != nil {
+	if m := twoLengths.FindStringSubmatch(sides); m != nil && !strings.ContainsAny(m[1], ",") {
 		return "room " + name + ", " + m[1] + " x " + m[2]
 	}
 	return ""
@@ -94,9 +132,16 @@ var (
 	bothEnds  = regexp.MustCompile(aSide + `,?(?: wide| long)?(?: on| at)? both (?:ends|sides)|both (?:ends|sides) ` + aSide)
 )
 
-// crooked are the sides of a room by their walls, "" when not all four are said.
-func crooked(said string) string {
-	sides := map[place.Wall]string{}
+// crooked asks of a room whose walls were said one by one; nil when not all four are.
+func (l *line) crooked(said string) *Ask {
+	words := strings.Fields(said)
+	from, to := roomNamed(words)
+	if to == 0 || l.Rooms[strings.Join(words[from:to], " ")] != "" {
+		return nil
+	}
+	name := strings.Trim(strings.Join(words[from:to], " "), ",.:;")
+	said = strings.Join(words[to:], " ")
+	sides, worth := map[place.Wall]string{}, map[place.Wall]length.Length{}
 	first := sideFirst
 	if m, k := wallFirst.FindStringIndex(said), sideFirst.FindStringIndex(said); m != nil && (k == nil || m[0] < k[0]) {
 		first = wallFirst
@@ -108,14 +153,42 @@ func crooked(said string) string {
 		sides[wall(m[2])] = m[1]
 	}
 	if m := bothEnds.FindStringSubmatch(said); m != nil {
-		for w := range []int{0, 1, 2, 3} {
-			if at := []place.Wall{place.North, place.East, place.South, place.West}[w]; sides[at] == "" {
-				sides[at] = m[1] + m[2]
+		for _, w := range place.Walls {
+			if sides[w] == "" {
+				sides[w] = m[1] + m[2]
 			}
 		}
 	}
 	if len(sides) != 4 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("square north %s south %s east %s west %s", sides[place.North], sides[place.South], sides[place.East], sides[place.West])
+	left := bothEnds.ReplaceAllString(first.ReplaceAllString(said, ""), "")
+	if strings.ContainsAny(left, "0123456789") { // more is said
+		return nil
+	}
+	for w, side := range sides {
+		if l.Units == length.Metric && strings.Trim(side, "0123456789.") == "" && len(side) < 6 && strings.Contains(side, ".") {
+			sides[w] = side + "m"
+		}
+		r, n, _ := length.Scan(sides[w], l.Units, length.One)
+		if len(r) == 0 || n != len(sides[w]) {
+			return nil
+		}
+		worth[w] = r[0].L
+	}
+	longer := func(a, b place.Wall) string {
+		if worth[a] < worth[b] {
+			a = b
+		}
+		return sides[a]
+	}
+	room := fmt.Sprintf("room %s, %s x %s", name, longer(place.North, place.South), longer(place.East, place.West))
+	got, err := l.again(room)
+	if err != nil {
+		return nil
+	}
+	ask := l.asks(name + ", not square: by its longest sides, and its walls as said?")
+	ask.Choices, ask.Keep = []Choice{{Label: got.String(), Text: fmt.Sprintf("%s\nsquare north %s south %s east %s west %s", got,
+		sides[place.North], sides[place.South], sides[place.East], sides[place.West])}}, true
+	return ask
 }

@@ -26,7 +26,9 @@ type Context struct {
 	// Noun reports whether the word stands in the name, kind or label of
 	// something noted.
 	Noun func(word string) bool
-	Last Last // what the sender noted last, that the next may go by
+	// EW and NS are the sides of the sender's room, for "the short way"; zero when there is none.
+	EW, NS length.Length
+	Last   Last // what the sender noted last, that the next may go by
 	// Asked says that the sender has an open question, so that a bare digit
 	// or a bare length may answer it.
 	Asked bool
@@ -91,6 +93,10 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		return Line{Entry: Help{}}, nil
 	}
 	if !nested {
+		if err := c.whichWay(text); err != nil {
+			err.(*Ask).read(c)
+			return Line{}, err
+		}
 		text = reword(text, c)
 	}
 	text, by, err := relative(text, c)

@@ -56,6 +56,7 @@ type Ask struct {
 	Word    string // the ambiguous words as typed
 	Why     string // "84 2: 2 what?"
 	Choices []Choice
+	Keep    bool // the line is kept as a note when nobody answers
 }
 
 func (a *Ask) Error() string {
@@ -172,13 +173,10 @@ func (l *line) judge(err error) error {
 		r.Want, r.Hint = `a distance, "off" and a wall: 30 off north`, words.rows["help"].Example
 	}
 	spelt := r.Hint == "" && l.hint(r, row)
-	if r.Want == beginnings && !spelt && !l.addressed && r.Hint == words.rows["thing"].Say(l.Units) {
+	if r.Want == beginnings && !spelt && !l.addressed && (r.Hint == words.rows["thing"].Say(l.Units) || r.Hint == words.rows["run"].Say(l.Units)) {
 		if err := l.unread(); err != nil {
 			return err
 		}
-	}
-	if !spelt && l.measure() && r.Want == words.rows["thing"].Fits && (r.Hint == words.rows["thing"].Say(l.Units) || row != nil && row.Kind == "thing" && strings.HasPrefix(r.Hint, "help ")) {
-		r.Hint = cmp.Or(l.gist(), r.Hint)
 	}
 	if r.Near == "" && !l.addressed && l.remarks() {
 		return ErrChatter
@@ -193,6 +191,13 @@ func (l *line) judge(err error) error {
 		return ErrChatter // a question about something else
 	}
 	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
+	if r.Near == "" && !l.addressed && (row != nil && (row.Kind == "boarded" || row.Kind == "door") || strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
+		if ask := l.gist(); ask != nil && ask.Why != "" {
+			return ask
+		} else if ask != nil && ask.Choices != nil {
+			r.Hint = ask.Choices[0].Text
+		}
+	}
 	if r.Near == "" && !l.addressed && l.wordy() && (strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
 		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
 	}

@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"strapline/calc/length"
@@ -204,9 +205,12 @@ func (c *Context) readMore(m []string) (Entry, error) {
 // mostMore things are noted in a line at once.
 const mostMore = 40
 
+// counted is how many there are in all, which the rows tell.
+var counted = regexp.MustCompile(`(?i)^(?:\d{1,2}|two|three|four|five|six|eight|nine|ten|twelve) `)
+
 // askRows asks which way the rows of "2 rows of 3" run.
 func (c *Context) askRows(head string, m []string) error {
-	what := strings.TrimSpace(m[1] + " " + m[4])
+	what := strings.TrimSpace(counted.ReplaceAllString(m[1], "") + " " + m[4])
 	if what == "" {
 		what = c.Last.What
 	}

@@ -1,9 +1,13 @@
 package grammar
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Corrections as people say them, put into the words of a correction.
@@ -15,6 +19,7 @@ var (
 	takeOff = compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
 	entryNo = compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
 	moveIt  = compile(`(?i)^(?:move|shift|slide|bump|nudge) (?:the )?(.+)$`)
+	moving  = compile(`(?i)^(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)|bump(?:ed|ing)?|nudg(?:e|ed|ing)) (?:the )?(.+)$`)
 	firstIs = compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = compile(`(?i)^(?:another|one more|a second|also an?|and an?|plus an?|then an?) (.+)$`)
 )
@@ -22,6 +27,12 @@ var (
 // reword puts what corrects, takes off, moves or adds to an entry into the words that
 // the rules read: "no sorry 42" is "*42". Words that are none of these stay.
 func reword(text string, c *Context) string {
+	if strings.Contains(text, " way") {
+		text = c.way(text)
+	}
+	if hairs.MatchString(text) {
+		text = c.hair(text)
+	}
 	head, rest := roomBefore(text, c)
 	if m := brought.FindStringSubmatch(rest); m != nil {
 		if m[2] != "" {
@@ -64,12 +75,60 @@ func reword(text string, c *Context) string {
 	return text
 }
 
+// hairs are words for a little more or less than the number behind them.
+var hairs = compile(`(?i)\b(?:just|(?:a |an )?(?:hair|touch|bit|shade|tad|whisker|little)|slightly|barely) (?:(over|past|above|more than|better than)|(under|below|shy of|short of|less than)) (?:[0-9]|[a-z])`)
+
+// hair puts "just over 96" and "a hair under 26" as "96 strong" and "26 shy".
+func (c *Context) hair(text string) string {
+	m := hairs.FindStringSubmatchIndex(text)
+	at, tag := m[1]-1, " strong"
+	if m[2] < 0 {
+		tag = " shy"
+	}
+	_, n, _ := length.Scan(text[at:], c.Units, length.One)
+	if n == 0 {
+		return text
+	}
+	return text[:m[0]] + strings.TrimRight(text[at:at+n], " ") + tag + text[at+n:]
+}
+
+var waySaid = compile(`(?i)(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b`)
+
+// way puts "the short way" and "the 12' way" into the run of it, where the room's sides tell which.
+func (c *Context) way(text string) string {
+	m := waySaid.FindStringSubmatchIndex(text)
+	if m == nil || c.EW == c.NS {
+		return text
+	}
+	run := place.EW
+	if m[2] >= 0 {
+		if (strings.ToLower(text[m[2]:m[3]]) == "short") == (c.NS < c.EW) {
+			run = place.NS
+		}
+	} else {
+		r, _, _ := length.Scan(text[m[4]:m[5]], c.Units, length.List)
+		if len(r) == 0 {
+			return text
+		}
+		near := func(side length.Length) bool {
+			return slices.ContainsFunc([]length.Length{1, 12, 1000}, func(k length.Length) bool { d := side - r[0].L*k; return -6*length.Inch < d && d < 6*length.Inch })
+		}
+		switch ew, ns := near(c.EW), near(c.NS); {
+		case ew == ns:
+			return text
+		case ns:
+			run = place.NS
+		}
+	}
+	return text[:m[0]] + string(run) + text[m[1]:]
+}
+
 // moved is "l1 to 26 off north" as a correction of l1, "l1 6 further east" as one by
 // where it is now; "" when it is none.
 func (c *Context) moved(rest string) string {
 	words := strings.Fields(rest)
 	for n := min(len(words)-1, max(c.MaxWords, 1)+1); n > 0; n-- {
-		name := canonicalThing(strings.ToLower(strings.Join(words[:n], " ")))
+		name := c.numbered(canonicalThing(strings.ToLower(strings.Join(words[:n], " "))))
 		if !c.declared(name) && !(c.Noun != nil && c.Noun(name)) {
 			continue
 		}
@@ -83,6 +142,41 @@ func (c *Context) moved(rest string) string {
 		return "fix " + name + " " + to
 	}
 	return ""
+}
+
+// numbered is l2 for "light 2", where that is what was noted.
+func (c *Context) numbered(name string) string {
+	what, n, ok := strings.Cut(name, " ")
+	if ok && !c.declared(name) && lex.ThingOf[what] != "" && strings.Trim(n, "0123456789") == "" && c.declared(what[:1]+n) {
+		return what[:1] + n
+	}
+	return name
+}
+
+// whichWay asks which way a thing moved, where only how far is said.
+func (c *Context) whichWay(text string) error {
+	head, rest := roomBefore(text, c)
+	m := moving.FindStringSubmatch(rest)
+	if m == nil {
+		return nil
+	}
+	said := strings.Fields(m[1])
+	for n := len(said) - 1; n > 0; n-- {
+		name, far := c.numbered(canonicalThing(strings.ToLower(strings.Join(said[:n], " ")))), strings.TrimSuffix(strings.Join(said[n:], " "), " over")
+		known := c.declared(name)
+		if !known && !(c.Noun != nil && c.Noun(name)) || !c.isLength(far) {
+			continue
+		}
+		if !known {
+			return &Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s of which one, and which way? e.g. `move l1 %s east`", far, far)}
+		}
+		ask := &Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s which way?", far)}
+		for _, w := range place.Walls {
+			ask.Choices = append(ask.Choices, reads(string(w), fmt.Sprintf("%sfix %s %s %s of %s", head, name, far, w, place.Of{Name: name})))
+		}
+		return ask
+	}
+	return nil
 }
 
 var shifted = compile(`(?i)^(.{1,40}?) ` + toward + `$`)

@@ -92,6 +92,11 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(from, map[place.Run]string{place.EW: "north or south: what runs east-west is measured off one of them",
 			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
+	if e.Run == "" && e.From != "" && (e.First.L != 0 || e.At != nil) && s.What != "studs" && e.Surface == "" { // it tells which way
+		if e.Run = place.NS; across(e.From) {
+			e.Run = place.EW
+		}
+	}
 	if e.At != nil && e.First.L != 0 {
 		return nil, l.refuse(s.Pos, `either "first" and a spacing, or "at" and a list`)
 	}

@@ -18,16 +18,18 @@ var (
 		row rows layer layers course screw screws pops bead caulk caulked caulking insulation insulated insul rough-in rough inspection inspected drain
 		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant chandelier sconce sconces vanity gfi gfci tub shower
 		valve spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro rad chimney breast diagonal diagonals diag square plate plates
-		cement moisture mud compound bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
+		cement moisture bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
 		piece pieces layout offcut rehang wiring wired cable backing blocking nailer scaffold gable landing closet corner corners fire rated drywall niche notch
 		trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
 	// faintWords are of the work beside a size only.
-	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor mud box boxes roof side end half cut drop deep wide long high tall
+	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s`)...)
 	// became are words for what became of a thing.
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
-		close cover covered covering hold holds holding failed not dont don't boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated
-		signed plumb stays moved gone down ripped used add need needs needed gets forgot exposed goes starts stops out flush until til till`)...)
+		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
+		signed plumb moved gone down ripped used forgot exposed tight insulates short close goes starts stops out flush until til till`)...)
+	// talliedWords are of the work where something is counted.
+	talliedWords = lex.Set(strings.Fields(`mud compound bucket buckets tape bag bags rolls roll pails pail`)...)
 	// sideWords say where, of what was said right before.
 	sideWords = lex.Set(strings.Fields(`side end edge wall corner gable north south east west n s e w middle centre center window flush`)...)
 	// offWork are words that make talk of a line, whatever work is in it.
@@ -35,26 +37,29 @@ var (
 		hell lol haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
 		trash garbage bin dumpster elevator lockbox keys key porta hat hats glasses masks bandaid thumb knee knees back legs boots noise sauna cooler bag bits blade blades
 		horses saw drill battery lift compressor breaker friday monday weekend tomorrow yesterday invoice paid pay payday rate wcb name timesheets timesheet safety trailer
-		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got dentist doctor`)...)
+		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got dentist doctor code`)...)
 )
 
 // tells reports whether a line tells or asks something of the job.
 func (l *line) tells() bool {
-	work, faint, state, talked, number, side := 0, 0, 0, false, false, false
+	work, faint, state, talked, number, side, tallied, away := 0, 0, 0, false, false, false, false, false
 	if len(l.Pieces)-l.begin < 3 && !l.Follows { // "pipe down"
 		return false
 	}
 	for _, p := range l.Pieces[l.begin:] {
 		switch w := p.Low; {
-		case p.Kind == '0', l.NumberAt(l.pieceAt(p.Start)):
+		case p.Kind == '0', w != "one" && l.NumberAt(l.pieceAt(p.Start)):
 			number = true
 		case workWords[w]:
 			work++
 		case faintWords[w]:
 			faint++
+		case talliedWords[w]:
+			tallied = true
 		case offWork[w]:
 			talked = true
 		}
+		away = away || chatty[p.Low]
 		if became[p.Low] {
 			state++
 		}
@@ -66,11 +71,18 @@ func (l *line) tells() bool {
 		return false
 	case work > 0 && (number || state > 0 || sized):
 		return true
-	case sized && faint > 0:
+	case sized && faint > 0, tallied && number && strings.ContainsAny(l.Read, ",:"):
 		return true
 	}
-	return l.Follows && !talked && len(l.Pieces)-l.begin <= 12 && l.talkIn(l.asSaid()) == "" && (side || number && work > 0 || faint > 0 && sized || onTape.MatchString(l.Read))
+	return l.Follows && !talked && !away && len(l.Pieces)-l.begin <= 14 &&
+		(side || number && work+faint > 0 || made.MatchString(l.Read) || onTape.MatchString(l.Read))
 }
+
+// chatty are words of people, who talk of each other.
+var chatty = lex.Set("he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours")
+
+// made is what became of the thing that was spoken of, or of what was said.
+var made = regexp.MustCompile(`(?i)\b(?:found (?:it|them)|came up empty|(?:is|got|are|all) (?:cut|caulked|buried|insulated|fixed|covered)|caulked|insulated it|cut,? (?:out|good)|undo that|leave (?:it|that|the (?:pot|box|fan|hole))|(?:from|off) the (?:left|right)|(?:no|not|hold|wait) (?:til|till|until)|same in|the \d one|as approx|\d+ ?x ?\d+|\d+s\b|half inch|big one|small one)`)
 
 // onTape is a length that only a tape gives.
 var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b`)

@@ -132,7 +132,7 @@ func (l *line) nameFirst(said []string) Entry {
 	return nil
 }
 
-var backwards = compile(`^(?:the )?([a-z' ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall)?$`)
+var backwards = compile(`^(?:the )?([a-z'/ ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`)
 
 // aliasBackwards reads an alias said the other way round: "window wall is north".
 func (l *line) aliasBackwards([]string) Entry {

@@ -22,6 +22,27 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 			}
 		})
 	}
+	short := map[string]string{} // "" where two rooms may be meant
+	for _, r := range st.Standing() {
+		for _, s := range grammar.RoomWords(r.Name) {
+			if _, two := short[s]; two {
+				short[s] = ""
+			} else {
+				short[s] = r.Name
+			}
+		}
+	}
+	for s, name := range short {
+		if name != "" && c.Rooms[s] == "" {
+			c.Rooms[s] = name
+		}
+	}
+	if here == nil {
+		here = st.OnlyRoom()
+	}
+	if here != nil {
+		c.EW, c.NS = here.Framing()
+	}
 	return c
 }
 

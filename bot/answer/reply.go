@@ -62,6 +62,7 @@ type Question struct {
 	Choices []grammar.Choice
 	Base    string
 	Lead    string // goes before the words, when they are only a length
+	Keep    bool   // what it asks about is kept as a note when nobody answers
 }
 
 // Shown is a question as shown: its choices numbered.
@@ -123,6 +124,13 @@ func Nothing(want, hint string) Reply {
 // Ask asks. base, when given, is a line that the answer is added to.
 func Ask(why, base string, choices ...grammar.Choice) Reply {
 	return Reply{Kind: "ask", Ask: &Question{Why: why, Base: base, Choices: choices}}
+}
+
+// Asks asks what the grammar asks.
+func Asks(a *grammar.Ask, base string) Reply {
+	r := Ask(a.Why, base, a.Choices...)
+	r.Ask.Keep = a.Keep
+	return r
 }
 
 // Tell answers a question.

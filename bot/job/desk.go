@@ -13,6 +13,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
+	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/store"
@@ -338,11 +339,16 @@ func (d *desk) handle(in In) (Out, error) {
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
 	for i := 0; i < len(entries); i++ {
+		lead, err := d.metric(in, entries[i])
+		if err != nil {
+			return Out{}, err
+		}
 		text, rest, whole := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
 		if rest != "" {
 			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
 		}
 		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
+		t.lead = lead
 		t.run(text, whole)
 		if t.claim(); t.err != nil || d.wait {
 			return Out{}, t.err
@@ -354,11 +360,24 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 			continue
 		}
 		out.Answers = append(out.Answers, t.ans)
+		d.follows = true
 		if t.ans.asks() {
 			break // the rest waits in the question
 		}
 	}
 	return out, nil
+}
+
+// metric makes the job one in metric, where nobody said its units and its first room is measured so.
+func (d *desk) metric(in In, text string) (lead []string, err error) {
+	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !grammar.OpensInMetric(text) {
+		return nil, nil
+	}
+	e, err := d.save(site.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), ID: in.ID, Text: text, Body: site.UnitsSet{Units: length.Metric}})
+	if err != nil {
+		return nil, err
+	}
+	return []string{fmt.Sprintf("noted %d: units metric, as you measure; `units imperial` if that is not so", e.Seq)}, nil
 }
 
 // save folds an event in and puts it with the others to be committed.

@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/site"
 	"strapline/grammar"
 )
 
@@ -25,6 +26,7 @@ type question struct {
 	Rest    string           `json:"rest,omitempty"`   // what stood behind it in the message
 	Base    string           `json:"base,omitempty"`   // a line that wants more words at its end
 	Lead    string           `json:"lead,omitempty"`   // the word that goes before a bare length there
+	Keep    bool             `json:"keep,omitempty"`   // it is kept as a note when it is given up
 	Saved   bool             `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
 	Edit    string           `json:"edit,omitempty"`   // it asks whether an edit of this message is meant
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: pictures that wait
@@ -165,7 +167,20 @@ func (t *turn) close() {
 // drop gives the open question up because the sender went on to something else.
 func (t *turn) drop(open *question) {
 	t.close()
-	if lost := open.lost(); lost != "" {
+	lost := open.lost()
+	if open.Keep {
+		b := site.Note{Text: strings.Join(append([]string{open.Said}, grammar.Split(open.Rest)...), "; ")}
+		if r := t.d.state.RoomOf(t.in.Who); r != nil {
+			b.Room = r.Name
+		}
+		e, err := t.d.save(site.Event{Who: t.in.Who, Sent: open.Sent, ID: open.From, Text: open.Said, Body: b})
+		if err != nil {
+			t.err = err
+			return
+		}
+		lost = fmt.Sprintf("noted %d, on no plan: %s", e.Seq, say.FirstLine(b.Text))
+	}
+	if lost != "" {
 		t.lead = append(t.lead, lost)
 	}
 }
@@ -192,6 +207,23 @@ func (q *question) fuller(line grammar.Line) bool {
 		base = q.Base
 	}
 	return subject(base) == subject(text)
+}
+
+// begun is the number of the choice whose first line was said: "north is window wall". 0 when none was.
+func (q *question) begun(line grammar.Line, err error) int {
+	if q == nil || err != nil {
+		return 0
+	}
+	way, run := line.Entry.(grammar.SupportSet)
+	return 1 + slices.IndexFunc(q.Choices, func(c grammar.Choice) bool {
+		if run && len(c.Lines) == 1 { // "they run the short way"
+			set, ok := c.Lines[0].Entry.(grammar.SupportSet)
+			if way.What = set.What; ok && way.Run == set.Run && way.String() == (grammar.SupportSet{What: set.What, Run: set.Run}).String() {
+				return true
+			}
+		}
+		return strings.HasPrefix(c.Text, line.Entry.String()+"\n")
+	})
 }
 
 // subject is what a line speaks of: its kind, and its name when it has one.
@@ -233,7 +265,7 @@ func (t *turn) again(open *question, lead string) {
 // ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
 func (t *turn) ask(q *answer.Question, saved bool) {
 	open := &question{
-		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Choices: slices.Clone(q.Choices),
+		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Keep: q.Keep, Choices: slices.Clone(q.Choices),
 		Saved: saved,
 	}
 	if !saved {
@@ -276,6 +308,9 @@ func choiceSaid(open *question, text string) int {
 	}
 	said := plainWords(text)
 	found := 0
+	if len(open.Choices) == 1 && yes[said] {
+		return 1
+	}
 	for i, c := range open.Choices {
 		label := plainWords(c.Label)
 		if said != "" && (label == said || label == plainWords(strings.ReplaceAll(text, "\"", " inches"))) {
@@ -287,6 +322,9 @@ func choiceSaid(open *question, text string) int {
 	}
 	return found
 }
+
+// yes takes the one choice there is.
+var yes = map[string]bool{"yes": true, "yep": true, "yeah": true, "yup": true, "y": true, "right": true, "correct": true, "ok": true}
 
 // plainWords is a short answer without what people put around it.
 func plainWords(s string) string {

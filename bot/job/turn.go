@@ -67,7 +67,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if (err != nil || bare || kept) && mine && open.Base != "" && said {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
-			if werr == nil {
+			if n, is := whole.Entry.(grammar.Note); werr == nil && !(is && n.Why != "") {
 				t.answered(open, whole)
 				return
 			}
@@ -77,6 +77,13 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 				t.take(answer.Ask(ask.Why, "", ask.Choices...))
 				return
 			}
+		}
+	}
+	if mine && open.Base != "" && (err != nil || kept) { // it fills no hole: it is read for itself
+		if l, lerr := t.ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
+			line, err = l, lerr
+			note, kept = line.Entry.(grammar.Note)
+			kept = kept && err == nil && note.Why != ""
 		}
 	}
 	if _, asks := errors.AsType[*grammar.Ask](err); kept || err != nil && !asks {
@@ -123,6 +130,10 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		}
 		return
 	}
+	if n := open.begun(line, err); mine && n > 0 {
+		t.pick(open, n)
+		return
+	}
 	if mine && err == nil && open.fuller(line) {
 		t.close()
 		t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
@@ -142,7 +153,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			t.ans.Reply += "\nstill open: " + answer.Shown(open.Why, open.Choices)
 		}
 	case *grammar.Ask:
-		t.take(answer.Ask(e.Why, roomBase(e), e.Choices...))
+		t.take(answer.Asks(e, roomBase(e)))
 	default:
 		t.err = err
 	}

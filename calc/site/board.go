@@ -97,6 +97,9 @@ type Gap struct {
 	B    length.Length `json:"b,omitempty"`
 	CutA length.Length `json:"cuta"`
 	CutB length.Length `json:"cutb,omitempty"`
+	// Long is its other side, and what to cut for that; zero when it was not said.
+	Long    length.Length `json:"long,omitempty"`
+	CutLong length.Length `json:"cutlong,omitempty"`
 }
 
 var _ = kind[Gap]()

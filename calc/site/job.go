@@ -41,6 +41,12 @@ func (s *State) Units() length.Units {
 	return length.Imperial
 }
 
+// UnitsSaid reports whether anybody said which units.
+func (s *State) UnitsSaid() bool {
+	_, e := s.units.now()
+	return e != nil
+}
+
 // Built is the year the house was built. Nothing is computed from it: it is in
 // the log for whoever reads that.
 type Built struct {

@@ -213,7 +213,7 @@ func (l *Reader) token(i int) int {
 		sym, n = Symbol{Word, "is"}, 1
 	case (p.Low == "a" || p.Low == "an") && l.NumberAt(i): // an eighth
 		sym, n = Symbol{Number, string(l.Units)}, 1
-	case Filler[p.Low]:
+	case Filler[p.Low], sideOf[p.Low] && l.behindWall(i):
 		return 1
 	case Shape(p.Low):
 		sym, n = Symbol{Name, p.Low}, 1
@@ -231,6 +231,13 @@ func (l *Reader) token(i int) int {
 	}
 	l.Emit(sym.Type, sym.Value, i)
 	return n
+}
+
+// sideOf are words behind a wall that change nothing: "26 off the north side".
+var sideOf = Set("side", "corner", "end")
+
+func (l *Reader) behindWall(i int) bool {
+	return len(l.Tokens) > 1 && l.Tokens[len(l.Tokens)-1].Type == Wall && l.Tokens[len(l.Tokens)-2].Value == "off" && l.Pieces[i-1].Low != "wall"
 }
 
 // faces reports whether "studs" is a face of what stands before: "26 off west studs", "12 down studs".

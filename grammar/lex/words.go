@@ -10,7 +10,7 @@ import (
 
 // things are what a board hides, and how else each is said; the plural comes by itself.
 var things = map[string]string{
-	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans",
+	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans, chandelier, sconce, lite, spot, spot light, spotlight",
 	"duct":         "boot, duct boot, supply duct, return duct",
 	"vent":         "register, heat register, heat reg, cold air return, grille, grill, diffuser, supply vent, supply register, return air, return vent",
 	"box":          "octagon, octagon box",
@@ -50,7 +50,7 @@ var fixed = []struct {
 	{Run, "ew", true, "e-w, w-e, east-west, west-east, east west, west east, east to west, west to east"},
 	{Run, "ns", true, "n-s, s-n, north-south, south-north, north south, south north, north to south, south to north"},
 	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips"},
-	{Support, "joists", true, "joist"},
+	{Support, "joists", true, "joist, truss, trusses, rafter, rafters"},
 	{Support, "studs", true, "stud"},
 	{Support, "channels", true, "channel, hat channel, hat channels"},
 	{Key, "oc", true, "o.c, o/c, on centre, on center, on centres, on centers, ctrs, footers, footer"},
@@ -60,7 +60,7 @@ var fixed = []struct {
 	{Key, "between", true, "centred between, centered between, halfway between, midway between, in between, split between"},
 	{Key, "halfway", true, "half way, midway, mid way"},
 	{Key, "halfway along", true, "half way along, midway along, halfway down, centred along, centered along, in the middle of, middle of, centre of, center of, in the centre of, in the center of"},
-	{Key, "in the middle", true, "in middle, dead centre, dead center, in the centre, in the center, in centre, in center, centre of the room, center of the room, centre of room, center of room, middle of the room, middle of room, in the middle of the room, in the centre of the room, in the center of the room, centre of the ceiling, center of the ceiling, middle of the ceiling, in the middle of the ceiling, in the centre of the ceiling, smack in the middle, right in the middle"},
+	{Key, "in the middle", true, "in middle, dead centre, dead center, in the centre, in the center, in centre, in center, at the centre, at the center, at centre of the room, at the centre of the room, at the center of the room, centre of the room, center of the room, centre of room, center of room, middle of the room, middle of room, in the middle of the room, in the centre of the room, in the center of the room, centre of the ceiling, center of the ceiling, middle of the ceiling, in the middle of the ceiling, in the centre of the ceiling, smack in the middle, right in the middle"},
 	{Key, "after paint", true, "cut after paint, after painting"},
 	{Key, "ceiling", true, "ceilings, lids, lid"},
 	{Key, "slope", true, "sloped ceiling, sloped, slopes, the slope, rake"},
@@ -92,7 +92,7 @@ var fixed = []struct {
 	{Place, "left", true, ""},
 	{Place, "right", true, ""},
 	{Place, "floor", true, ""},
-	{Service, "pipe", false, "copper, copper pipe, copper line, drain pipe, drain line, water line, water lines, water pipe, water pipes, pex line, pex pipe"},
+	{Service, "pipe", false, "drain, copper, copper pipe, copper line, drain pipe, drain line, water line, water lines, water pipe, water pipes, pex line, pex pipe"},
 	{Service, "wire", false, "romex"},
 	{Service, "gas", false, "gas line, gas lines, gas pipe"},
 	{Service, "heat tube", false, "heating tube, heating tubes, heat tubing, heating tubing"},

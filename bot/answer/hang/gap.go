@@ -22,11 +22,12 @@ type cutFacts struct {
 	A     say.Len  `json:"a"`
 	B     *say.Len `json:"b,omitempty"`
 	Taper bool     `json:"taper"`
+	Long  *say.Len `json:"long,omitempty"` // the other side, where it was measured
 }
 
 // gap says what to cut for an opening.
 func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
-	widest := max(e.A.L, e.B.L)
+	widest := max(e.A.L, e.B.L, e.Long.L)
 	if widest > answer.LongestRoom {
 		return answer.Ask(fmt.Sprintf("a gap of %s? send it again", c.Len(widest)), "")
 	}
@@ -66,6 +67,19 @@ func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 		text = fmt.Sprintf("cut %s; gap %s, one end only", c.Len(cut.A), said)
 	default:
 		text = fmt.Sprintf("cut %s; gap %s", c.Len(cut.A), said)
+	}
+	if e.Long.L != 0 {
+		long := fit.Size(e.Long.L, e.Long.L, c.State.Clear(), c.Units).A
+		if long == 0 {
+			return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(e.Long)), "")
+		}
+		fact := c.Fact(long)
+		b.Long, b.CutLong, facts.Long = e.Long.L, long, &fact
+		ends := ""
+		if cut.Taper {
+			ends = fmt.Sprintf(" to %s", c.Len(cut.B))
+		}
+		text = fmt.Sprintf("cut %s%s x %s; gap %s x %s", c.Len(cut.A), ends, c.Len(long), said, gapSaid(c, e.Long))
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		return answer.Tell("cut", facts, fmt.Sprintf("%s; noted %d", text, en.Seq))

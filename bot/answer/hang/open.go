@@ -16,6 +16,22 @@ import (
 func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 	var names, early []string
 	var room *site.Room
+	if what, all := strings.CutPrefix(e.Names[0], "all "); all && len(e.Names) == 1 {
+		if stop := c.NeedRoom(); stop != nil {
+			return *stop
+		}
+		e.Names = nil
+		for _, th := range c.Room.Things {
+			if v, now := th.Now(); now != nil && v.What == what {
+				if st, _ := th.Stands(); st != site.Open {
+					e.Names = append(e.Names, th.Name)
+				}
+			}
+		}
+		if len(e.Names) == 0 {
+			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+grammar.Several(what))
+		}
+	}
 	for i, name := range e.Names {
 		th, no := c.OneThing(name, func(n string) grammar.Entry {
 			next := grammar.Opened{Names: slices.Clone(e.Names)}

@@ -185,6 +185,9 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	}
 	switch {
 	case len(lines) == 0:
+		if len(c.State.Standing()) == 0 {
+			return *c.NeedRoom()
+		}
 		lines = append(lines, "nothing to order")
 	case len(rooms) > 0:
 		lines[0] = fmt.Sprintf("%s, %s board: %s", strings.Join(say.Most(rooms, 4), ", "), c.BoardName(), lines[0])

@@ -151,7 +151,7 @@ func nearName(c answer.Ctx, name string) string {
 		}
 		return strings.TrimRight(s, " 0123456789")
 	}
-	if c.State.Room(name) != nil {
+	if c.State.Room(name) != nil || grammar.RoomSpelt(name) { // dining room is no slip for living room
 		return ""
 	}
 	for _, r := range c.State.Standing() {
