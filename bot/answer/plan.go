@@ -11,6 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/grammar"
 )
 
 // NoStraps is what to type where no straps are noted.
@@ -58,6 +59,14 @@ func (c Ctx) InForce(on place.Surface) (*inforce.Plan, *Reply) {
 		return nil, Stop(c.noPlan(on, err))
 	}
 	return p, nil
+}
+
+// LayoutOf is what to type for the layout of a surface, or for one of those offered.
+func LayoutOf(on place.Surface, pick int) string {
+	if on == place.Ceiling {
+		on = ""
+	}
+	return grammar.Layout{Pick: pick, Surface: on}.String()
 }
 
 // noPlan says in one sentence what is missing.

@@ -207,3 +207,41 @@ func TestDoor(t *testing.T) {
 		t.Errorf("the door is %s", s)
 	}
 }
+
+// A ceiling and a wall of one room cut into the same boards: what the ceiling takes, and what hangs of it, is not there for
+// the wall; what hangs of the wall is put back for the wall alone.
+func TestSurfacesShareTheBoards(t *testing.T) {
+	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
+		site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
+		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		site.PlanPick{Room: "den", Pick: 1}, site.PlanPick{Room: "den", Surface: "north", Pick: 1})
+	north := site.Plane{Room: st.Room("den"), Surface: "north"}
+	look := func() *inforce.Plan {
+		t.Helper()
+		p, err := plans(st, new(inforce.Kept), 4*inforce.MessageSteps, true).Of(north)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	// Two rows of one 12 ft board each on either: the ceiling leaves one of three.
+	p := look()
+	if len(p.Hand.After) != 1 || p.Hand.After[0] != ceiling(st, "den") || len(p.Hand.Boards) != 1 || p.Hand.Boards[0].N != 1 {
+		t.Errorf("on hand after %v: %v", p.Hand.After, p.Hand.Boards)
+	}
+	if short := p.Missing(); len(short) != 1 || short[0].Count != 1 {
+		t.Errorf("missing %v", short)
+	}
+	b := site.Hung{Room: "den", Surface: "north", Row: 1, Run: p.Run, Pieces: []place.Rect{p.Rect(p.Rows[0].Pieces[0])},
+		Sizes: []length.Length{p.Rows[0].Pieces[0].Cut}, N: []int{1}}
+	p.Take(&b, "r1.1")
+	if err := st.Apply(site.Event{Seq: uint64(len(st.Entries) + 1), Who: "hanger", Sent: 99, Body: b}); err != nil {
+		t.Fatal(err)
+	}
+	if p = look(); p.Extra || !p.Hung["r1.1"] || len(p.Todo()) != 1 {
+		t.Errorf("planned anew: %v; up %v, to do %v", p.Extra, p.Hung, p.Todo())
+	}
+	if got := st.HungFrom(ceiling(st, "den")); len(got) != 0 {
+		t.Errorf("the ceiling took %v", got)
+	}
+}

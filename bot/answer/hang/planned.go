@@ -128,7 +128,7 @@ func nextRow(c answer.Ctx, rows []int, e grammar.Hung, before []answer.Reply) an
 func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string, *answer.Reply) {
 	rows := map[int][]string{}
 	no := func(text string) (map[int][]string, *answer.Reply) {
-		return nil, answer.Stop(answer.No(text, "layout"))
+		return nil, answer.Stop(answer.No(text, answer.LayoutOf(p.Surface, 0)))
 	}
 	for _, id := range ids {
 		rowText, _, one := strings.Cut(strings.TrimPrefix(id, "r"), ".")

@@ -47,7 +47,7 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 	from, end := r.rect.Span(across)
 	if p != nil && p.Run == run {
 		if e.Row < 1 || e.Row > len(p.Rows) {
-			return row{}, answer.Stop(answer.No(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", c.Where(s), len(p.Rows), e.Row), "layout"))
+			return row{}, answer.Stop(answer.No(fmt.Sprintf("the layout of %s has %d rows, there is no row %d", c.Where(s), len(p.Rows), e.Row), answer.LayoutOf(s, 0)))
 		}
 		pr := p.Rows[e.Row-1]
 		return r.between(c, s, from+pr.From, from+pr.To), nil

@@ -96,9 +96,9 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 	was := c.Room.Pick(p.Surface) // the layout shown is the one that `hung` means from now on
 	switch {
 	case e.Pick > len(p.Offers):
-		return answer.No(fmt.Sprintf("there is no layout %d to take", e.Pick), "layout")
+		return answer.No(fmt.Sprintf("there is no layout %d to take", e.Pick), answer.LayoutOf(p.Surface, 0))
 	case e.Pick > 0 && e.Pick != p.Pick && len(p.Hung) > 0:
-		return answer.No(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", p.Pick), "layout")
+		return answer.No(fmt.Sprintf("pieces of layout %d are up: the rest goes by it", p.Pick), answer.LayoutOf(p.Surface, 0))
 	}
 	pick := cmp.Or(e.Pick, was, 1)
 	if pick == was {
@@ -135,7 +135,7 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	c.OnSeams(&r, p.Surface, p.Run, edges, clear)
 	for i, n := range p.Notes {
 		if same(n, p.Notes[:i]) == nil {
-			if s := layoutNote(c, n, same(n, p.Notes)); s != "" {
+			if s := layoutNote(c, n, same(n, p.Notes), c.Room.Supports(p.Surface)[0].Kind.One()); s != "" {
 				r.Note("check", s)
 			}
 		}
@@ -297,12 +297,12 @@ func others(c answer.Ctx, p *inforce.Plan) []string {
 		if len(l.Short) > 0 {
 			has = "short " + boardsText(c, l.Short)
 		}
-		lines = append(lines, fmt.Sprintf("`layout %d`: %s, %s", i+1, butts(l), has))
+		lines = append(lines, fmt.Sprintf("`%s`: %s, %s", answer.LayoutOf(p.Surface, i+1), butts(l), has))
 	}
 	return lines
 }
 
-func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note) string {
+func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note, support string) string {
 	row, rule := "", ""
 	var rows []int
 	var rules []string
@@ -334,24 +334,24 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note) string {
 	case layout.FieldCut:
 		return row + "a cut edge away from the wall"
 	case layout.LooseButt:
-		return row + "a butt that misses every strap: back-block it"
+		return row + "a butt that misses every " + support + ": back-block it"
 	case layout.OffCentre:
-		return fmt.Sprintf("%sa butt %s off the middle of its strap: see that both boards bite", row, c.Near(n.At))
+		return fmt.Sprintf("%sa butt %s off the middle of its %s: see that both boards bite", row, c.Near(n.At), support)
 	case layout.CornerOff:
 		return row + "the wall runs in between the ends of a piece: hold it up and cut the corner off"
 	case layout.OpenGap:
 		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, c.Near(n.At))
 	case layout.Spacing:
 		if row != "" {
-			row += "where a strap stops short, "
+			row += "where a " + support + " stops short, "
 		}
-		return fmt.Sprintf("%sstraps %s apart are too far for this board, at most %s%s", row, c.Near(n.At), c.Len(n.Limit), rule)
+		return fmt.Sprintf("%s%ss %s apart are too far for this board, at most %s%s", row, support, c.Near(n.At), c.Len(n.Limit), rule)
 	case layout.Thin:
 		return "this board is too thin for that ceiling" + rule
 	case layout.CutDown:
 		return fmt.Sprintf("boards over %s do not get in whole: cut them outside", c.Len(n.Limit))
 	case layout.NarrowFace:
-		return fmt.Sprintf("straps %s wide are narrow for a joint, at least %s%s", c.Near(n.At), c.Len(n.Limit), rule)
+		return fmt.Sprintf("%ss %s wide are narrow for a joint, at least %s%s", support, c.Near(n.At), c.Len(n.Limit), rule)
 	}
 	return ""
 }

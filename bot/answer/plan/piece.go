@@ -48,7 +48,7 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)
 	if err != nil || n < 1 || n > len(p.Rows) {
-		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), "layout")
+		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), answer.LayoutOf(p.Surface, 0))
 	}
 	row, planned := p.Rows[n-1], factsOf(c, p).Rows[n-1].Pieces
 	name := fmt.Sprintf("row %d", n)
