@@ -81,6 +81,11 @@ func (w *lead) Parse(in *lexer.PeekingLexer) error {
 	if !w.take(in, func(t *lexer.Token) bool { return t.Pos.Offset < last }) {
 		return participle.NextMatch
 	}
+	switch first, _, _ := strings.Cut(w.Text, " "); first {
+	case "by", "over", "near", "above", "behind": // it stands before what the thing is by
+		in.LoadCheckpoint(before)
+		return participle.NextMatch
+	}
 	return nil
 }
 
