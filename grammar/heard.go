@@ -236,7 +236,8 @@ func (l *line) kept(why string) error {
 		}
 		return l.unanswered(why)
 	}
-	return &keeps{Note{strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:]), why}}
+	// A note's own words begin behind the marks that may stand after "note".
+	return &keeps{Note{strings.TrimSpace(strings.TrimLeft(l.Read[l.Pieces[l.begin].Start:], " ,:()–—&•!?")), why}}
 }
 
 // keeps is the error of a line that is kept as a note.
