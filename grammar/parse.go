@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
@@ -52,6 +53,9 @@ func Parse(text string, c *Context) (Line, error) {
 	}
 	text, shifts := lex.Spanish.English(lex.Fold(text), names)
 	line, err := parse(text, c, false)
+	if r, ok := err.(*Refusal); ok { // what was read may be a longer line than what was typed
+		r.Col = min(r.Col, utf8.RuneCountInString(text)+1)
+	}
 	if shifts == nil {
 		return line, err
 	}

@@ -119,9 +119,9 @@ func (d *distance) tag(l *line, f place.Fix) place.Fix {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {
 		switch t {
 		case "edge", "to edge":
-			f.ToEdge = true
+			f.ToEdge, f.ToCentre = true, false
 		case "centre":
-			f.ToCentre = true
+			f.ToEdge, f.ToCentre = false, true
 		case "studs", "bare":
 			f.Face = place.Framing
 		case "board":
