@@ -57,6 +57,7 @@ func (l *line) asSaid() string {
 		return ""
 	}
 	said := strings.TrimRight(strings.Join(strings.Fields(lex.Lower(l.Read[l.Pieces[l.begin].Start:])), " "), " .!?,")
+	said = strings.ReplaceAll(said, " , ", " ")
 	said = begun.ReplaceAllString(ended.ReplaceAllString(said, ""), "")
 	return strings.Replace(strings.Replace(said, "half inch", "1/2", 1), "rough in ", "rough-in ", 1)
 }

@@ -50,7 +50,7 @@ func lines(t *testing.T, file string) (all []string) {
 // TestSilence: nothing of the talk of a site is answered.
 func TestSilence(t *testing.T) {
 	for _, in := range lines(t, "chatter.txt") {
-		for _, follows := range []bool{false, true} {
+		for _, follows := range []int{0, grammar.Right} {
 			c := flat()
 			c.Follows = follows
 			if line, err := grammar.Parse(in, c); !errors.Is(err, grammar.ErrChatter) {

@@ -134,7 +134,7 @@ var (
 
 // crooked asks of a room whose walls were said one by one; nil when not all four are.
 func (l *line) crooked(said string) *Ask {
-	words := strings.Fields(said)
+	words := strings.Fields(strings.TrimPrefix(said, "room "))
 	from, to := roomNamed(words)
 	if to == 0 || l.Rooms[strings.Join(words[from:to], " ")] != "" {
 		return nil

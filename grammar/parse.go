@@ -33,10 +33,13 @@ type Context struct {
 	// Asked says that the sender has an open question, so that a bare digit
 	// or a bare length may answer it.
 	Asked bool
-	// Follows says that the message before this one was ours, so that a few words
-	// about a wall, a side or a size go with it.
-	Follows bool
+	// Follows is [Right] behind a message that was ours, so that a few words about a
+	// wall, a side or a size go with it, and above 0 for a few more messages.
+	Follows int
 }
+
+// Right behind a message that was answered.
+const Right = 3
 
 // longestLine bounds the work for one line, in bytes.
 const longestLine = 4096
@@ -96,6 +99,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	case said == "?":
 		return Line{Entry: Help{}}, nil
 	}
+	typed := text
 	if !nested {
 		if err := c.whichWay(text); err != nil {
 			err.(*Ask).read(c)
@@ -144,6 +148,9 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		err = l.judge(err)
 	}
 	if as, ok := errors.AsType[*keeps](err); ok {
+		if _, rest := roomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.note.Text) {
+			as.note.Text = rest // in the sender's words, not in ours
+		}
 		e, err = as.note, nil
 	}
 	if err != nil {

@@ -179,13 +179,16 @@ func (l *line) judge(err error) error {
 		}
 	}
 	if r.Near == "" && !l.addressed && l.remarks() {
+		if l.tells() && len(l.Tokens) > 6 {
+			return l.kept(noPlan)
+		}
 		return ErrChatter
 	}
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
 	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")) ||
 		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.cmd != nil && l.cmd.talk != nil && l.cmd.talk(l) {
-		if err := l.unread(); err != nil && roomSaid.MatchString(l.asSaid()) {
+		if err := l.unread(); err != nil && (roomSaid.MatchString(l.asSaid()) || l.tells() && (l.Follows > 0 || len(l.Pieces) > 6)) {
 			return err
 		}
 		return ErrChatter // a question about something else
@@ -198,10 +201,16 @@ func (l *line) judge(err error) error {
 			r.Hint = ask.Choices[0].Text
 		}
 	}
+	if r.Near == "" && !l.nested && strings.HasPrefix(r.Hint, "note ") && l.tells() {
+		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s", r.Word, strings.TrimSuffix(r.Want, `, or "note" before it`)))
+	}
 	if r.Near == "" && !l.addressed && l.wordy() && (strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
 		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
 	}
 	if r.Once && r.Near == "" && (talks || strings.HasPrefix(l.asSaid(), "room for ")) {
+		if l.tells() && len(l.Pieces) > 6 {
+			return l.kept(noPlan)
+		}
 		return ErrChatter // "cut my thumb"
 	}
 	return r

@@ -35,15 +35,15 @@ var (
 	// offWork are words that make talk of a line, whatever work is in it.
 	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
 		hell lol haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
-		trash garbage bin dumpster elevator lockbox keys key porta hat hats glasses masks bandaid thumb knee knees back legs boots noise sauna cooler bag bits blade blades
-		horses saw drill battery lift compressor breaker friday monday weekend tomorrow yesterday invoice paid pay payday rate wcb name timesheets timesheet safety trailer
-		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got dentist doctor code`)...)
+		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks bandaid thumb knee knees back legs boots noise sauna cooler bag bits blade blades
+		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
+		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got shifts going dentist doctor code`)...)
 )
 
 // tells reports whether a line tells or asks something of the job.
 func (l *line) tells() bool {
 	work, faint, state, talked, number, side, tallied, away := 0, 0, 0, false, false, false, false, false
-	if len(l.Pieces)-l.begin < 3 && !l.Follows { // "pipe down"
+	if len(l.Pieces)-l.begin < 3 && l.Follows == 0 { // "pipe down"
 		return false
 	}
 	for _, p := range l.Pieces[l.begin:] {
@@ -63,10 +63,12 @@ func (l *line) tells() bool {
 		if became[p.Low] {
 			state++
 		}
-		side = side || sideWords[p.Low]
+		side = side || sideWords[p.Low] || roomNoun[p.Low] && l.asksSomething()
 	}
 	sized := l.measure() && len(l.Pieces)-l.begin > 4
 	switch {
+	case l.Follows > 0 && made.MatchString(l.Read) && len(l.Pieces)-l.begin <= 16:
+		return true
 	case talked && !(sized && work > 0):
 		return false
 	case work > 0 && (number || state > 0 || sized):
@@ -74,18 +76,17 @@ func (l *line) tells() bool {
 	case sized && faint > 0, tallied && number && strings.ContainsAny(l.Read, ",:"):
 		return true
 	}
-	return l.Follows && !talked && !away && len(l.Pieces)-l.begin <= 14 &&
-		(side || number && work+faint > 0 || made.MatchString(l.Read) || onTape.MatchString(l.Read))
+	return l.Follows == Right && !talked && len(l.Pieces)-l.begin <= 16 && !away && (side || number && work+faint > 0 || onTape.MatchString(l.Read))
 }
 
 // chatty are words of people, who talk of each other.
-var chatty = lex.Set("he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours")
+var chatty = lex.Set("friday", "monday", "tomorrow", "yesterday", "weekend", "i", "care", "he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours")
 
 // made is what became of the thing that was spoken of, or of what was said.
-var made = regexp.MustCompile(`(?i)\b(?:found (?:it|them)|came up empty|(?:is|got|are|all) (?:cut|caulked|buried|insulated|fixed|covered)|caulked|insulated it|cut,? (?:out|good)|undo that|leave (?:it|that|the (?:pot|box|fan|hole))|(?:from|off) the (?:left|right)|(?:no|not|hold|wait) (?:til|till|until)|same in|the \d one|as approx|\d+ ?x ?\d+|\d+s\b|half inch|big one|small one)`)
+var made = regexp.MustCompile(`(?i)\b(?:found (?:it|them)|came up empty|(?:is|got|are|all) (?:cut|caulked|buried|insulated|fixed|covered)|caulked|insulated it|cut,? (?:out|good)|undo (?:that|the)|rained on|soaked|go with \d+|from the \w+ not|(?:^|, ?)(?:ft|feet|inches|mm)$|where do (?:i|we) cut|under there|where(?:'?s| is) it\b|\bclosed\b|hang it|leave (?:it|that|the (?:pot|box|fan|hole))|(?:from|off) the (?:left|right)|(?:no|not|hold|wait) (?:til|till|until)|same in|the \d one|as approx|\d+ ?x ?\d+|\d+s\b|half inch|big one|small one)`)
 
 // onTape is a length that only a tape gives.
-var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b`)
+var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
 
 // works reports whether a word of the work stands in the line.
 func (l *line) works() bool {

@@ -25,7 +25,7 @@ type Ctx struct {
 	Sent    time.Time // when the entry was so
 	Arrived bool      // Sent is only when it reached the chat server
 	Words   string    // the entry as typed
-	Follows bool      // the message before it was answered
+	Follows int       // as [grammar.Context] has it
 	Line    grammar.Line
 	Room    *site.Room // the room the entry speaks of, nil when none
 	Fixing  bool       // a colleague's mark is moved on purpose

@@ -48,7 +48,7 @@ type memory struct {
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
 	unsaved  map[string]bool      // senders whose last entry was not saved
-	follows  bool                 // the message before was answered
+	follows  int                  // how many of the next messages may go with one that was answered
 }
 
 // The names of the marks that are the desk's own, each before an id or a sender.
@@ -245,7 +245,9 @@ func (d *desk) reply(in In) (res result, err error) {
 	if res.out, err = d.handle(in); err != nil || d.wait {
 		return res, err
 	}
-	d.follows = len(res.out.Answers) > 0
+	if d.follows = max(d.follows-1, 0); len(res.out.Answers) > 0 {
+		d.follows = grammar.Right
+	}
 	if d.planned != nil {
 		d.asOf(&res.out, d.planned, last)
 	}
@@ -360,7 +362,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 			continue
 		}
 		out.Answers = append(out.Answers, t.ans)
-		d.follows = true
+		d.follows = grammar.Right
 		if t.ans.asks() {
 			break // the rest waits in the question
 		}
