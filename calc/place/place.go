@@ -45,6 +45,14 @@ func (w Wall) Along() Axis {
 	return Y
 }
 
+// Deep is how far the wall across from w is, in a room of ew by ns.
+func (w Wall) Deep(ew, ns length.Length) length.Length {
+	if w.Along() == X {
+		return ns
+	}
+	return ew
+}
+
 // Surface is the ceiling, or a wall by its name. What it is like, whoever asks
 // has from its methods: [Surface.Upright], [Surface.Axis], [Surface.Lie].
 type Surface string

@@ -65,10 +65,7 @@ func (b Bulkhead) apply(s *State, e *Entry) error {
 func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
 	b, e := r.slopes[w].now()
 	if b.Over == 0 {
-		ew, ns := r.Framing()
-		if b.Over = ns; w.Along() == place.Y {
-			b.Over = ew
-		}
+		b.Over = w.Deep(r.Framing())
 	}
 	return b, e != nil
 }
@@ -107,16 +104,9 @@ func (r *Room) shapes() (out []place.Surface) {
 
 // shape is the extent of a slope or of a part of a bulkhead; ok is false for others.
 func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
-	ew, ns := r.Framing()
-	along := func(w place.Wall) length.Length {
-		if w.Along() == place.X {
-			return ew
-		}
-		return ns
-	}
 	if w := s.SlopeTo(); w != "" {
 		if b, ok := r.SlopeTo(w); ok {
-			return along(w), Incline(b.Over, b.High-b.Low), true
+			return r.long(w), Incline(b.Over, b.High-b.Low), true
 		}
 		return 0, 0, false
 	}
@@ -126,9 +116,15 @@ func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	case !ok:
 		return 0, 0, false
 	case part == place.Bottom:
-		return along(w), b.Wide, true
+		return r.long(w), b.Wide, true
 	}
-	return along(w), b.Drop, true
+	return r.long(w), b.Drop, true
+}
+
+// long is how long a wall is, from framing to framing.
+func (r *Room) long(w place.Wall) length.Length {
+	x, _ := r.Extent(place.Surface(w))
+	return x
 }
 
 // Incline is the length of a slope by its two legs, to the nanometre below (Euclid I.47).

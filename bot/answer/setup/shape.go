@@ -45,10 +45,7 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 
 // slopeBody is a slope of a room of that size, or what is wrong with it.
 func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length) (site.Slope, *answer.Reply) {
-	deep := ns
-	if e.Wall.Along() == place.Y {
-		deep = ew
-	}
+	deep := e.Wall.Deep(ew, ns)
 	if e.High.L < e.Low.L {
 		e.High, e.Low = e.Low, e.High
 	}
@@ -88,11 +85,7 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	ew, ns := c.Room.Framing()
-	deep := ns
-	if e.Wall.Along() == place.Y {
-		deep = ew
-	}
+	deep := e.Wall.Deep(c.Room.Framing())
 	if e.Off.L+e.Wide.L > deep {
 		return answer.Ask(fmt.Sprintf("that is past the %s wall: %s off %s and %s wide in %s; send it again", e.Wall.Opposite(), c.Len(e.Off.L), e.Wall, c.Len(e.Wide.L), c.Len(deep)), "")
 	}
