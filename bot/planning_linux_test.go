@@ -149,7 +149,7 @@ func TestPlanningIsQuick(t *testing.T) {
 	}
 	slices.Sort(all)
 	t.Logf("%d messages took planning, median %v, 95 in 100 under %v; the worst takes %v:\n%s", planned, all[len(all)/2], all[len(all)*95/100], worst, what)
-	// The aim is 0.5 s; other work on the machine has brought it to 0.84 s.
+	// The aim is 0.5 s; 0.84 to 1.44 s were seen, by the seed.
 	if most := 1200 * time.Millisecond; *long && worst > most {
 		t.Errorf("the worst message takes %v of the processor, the most is %v", worst, most)
 	}
