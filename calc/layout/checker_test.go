@@ -242,7 +242,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 		have, ok := 0, false
 		for _, st := range in.Stock {
 			if st.Width == b.Width && st.Length == b.Length {
-				ok = ok || in.Longest == 0 || st.Length <= in.Longest || st.Count > 0
+				ok = ok || in.Longest <= 0 || st.Length <= in.Longest || st.Count > 0
 				if have += st.Count; st.Count < 0 {
 					have = math.MaxInt32
 				}

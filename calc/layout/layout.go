@@ -109,7 +109,7 @@ type Input struct {
 	Rows []length.Length // the rows' widths across, from where they start, when they are settled (by what hangs); else nil
 
 	Stock   []Stock
-	Longest length.Length // longest board that gets in; 0 = any
+	Longest length.Length // longest board that gets in; 0 or less = any
 	Rules   Rules
 	Framing Framing
 	Hung    []Hung
