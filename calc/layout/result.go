@@ -218,7 +218,7 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if s.partly {
 		out.BoundButts, out.Bound = 0, 0
 	}
-	if out.Proven = board >= p.Cost/s.scale*s.scale && out.BoundButts == out.Butts && !s.partly; out.Proven {
+	if out.Proven = board >= p.Cost/s.scale*s.scale && out.BoundButts == out.Butts && (!s.partly || p.Cost == 0); out.Proven {
 		out.Bound = out.Bought // the same, but for what its sizes were rounded
 	}
 }
