@@ -1,5 +1,5 @@
-// Package cli is what the programs have in common: how their command lines are
-// read, their exit codes, and where jobs are kept.
+// Package cli holds what both programs share: command-line parsing, exit codes,
+// and the location of the data folder.
 package cli
 
 import (
@@ -23,7 +23,7 @@ import (
 	"strapline/store"
 )
 
-// Streams are what a command reads and writes.
+// Streams are the context and the input and output of a command.
 type Streams struct {
 	Ctx context.Context
 	In  io.Reader
@@ -31,12 +31,12 @@ type Streams struct {
 	Err io.Writer
 }
 
-// Log logs to the standard error.
+// Log returns a logger that writes to Err.
 func (s *Streams) Log() *slog.Logger { return slog.New(slog.NewTextHandler(s.Err, nil)) }
 
-// Run parses args into the grammar, a pointer to a struct with kong's tags, and runs the
-// command chosen with the streams. Its result is the exit code: 0, 1 when the command
-// failed, 2 when the command line was wrong, or what an error says that is a
+// Run parses args into grammar, a pointer to a struct with kong tags, runs the
+// selected command and returns the exit code: 0 on success, 1 when the command
+// fails, 2 for a bad command line, or the code of an error that is a
 // [kong.ExitCoder].
 func Run(name, about string, grammar any, args []string, s *Streams) int {
 	exited := -1
@@ -69,7 +69,8 @@ func Run(name, about string, grammar any, args []string, s *Streams) int {
 	return 0
 }
 
-// plain says an error in words where the store has some, with the file it is about.
+// plain returns the message of err. For errors of the store it is the same wording
+// that the bot replies with, plus the file name.
 func plain(err error) string {
 	for _, known := range []error{store.ErrFull, store.ErrReadOnly, store.ErrInUse, store.ErrCutOff, store.ErrNewer, store.ErrDamaged} {
 		if errors.Is(err, known) {
@@ -80,20 +81,20 @@ func plain(err error) string {
 	return err.Error()
 }
 
-// Folder is the data folder. One that others can look into is refused.
-func Folder(said string) (string, error) {
-	dir, err := DataDir(said)
+// Folder is [DataDir], but fails if other users have access to the folder.
+func Folder(flag string) (string, error) {
+	dir, err := DataDir(flag)
 	if err != nil {
 		return "", err
 	}
 	return dir, private(dir)
 }
 
-// DataDir is where jobs are kept: where it was said, else the user's data folder by
-// the platform's convention.
-func DataDir(said string) (string, error) {
-	if said != "" {
-		return said, nil
+// DataDir returns the folder that holds the jobs: the value of --data, or by default
+// the platform's usual place for a user's application data.
+func DataDir(flag string) (string, error) {
+	if flag != "" {
+		return flag, nil
 	}
 	if dir := os.Getenv("XDG_DATA_HOME"); filepath.IsAbs(dir) {
 		return filepath.Join(dir, "strapline"), nil
@@ -113,34 +114,35 @@ func DataDir(said string) (string, error) {
 	return filepath.Join(home, ".local", "share", "strapline"), nil
 }
 
-// Address reads host:port, :port or port; without a host it is 127.0.0.1.
-func Address(said string) (*net.TCPAddr, error) {
-	addr := said
+// Address resolves host:port, :port or port. The host defaults to 127.0.0.1.
+func Address(flag string) (*net.TCPAddr, error) {
+	addr := flag
 	if !strings.Contains(addr, ":") {
 		addr = ":" + addr
 	}
 	host, port, err := net.SplitHostPort(addr)
 	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", said, err)
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", flag, err)
 	}
 	tcp, err := net.ResolveTCPAddr("tcp", net.JoinHostPort(cmp.Or(host, "127.0.0.1"), port))
 	if err != nil {
-		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", said, err)
+		return nil, fmt.Errorf("%q is no address like 127.0.0.1:7717: %w", flag, err)
 	}
 	return tcp, nil
 }
 
-// version is the module's version and the commit it was built from, as far as the build knows them.
+// version returns the module version, followed by the VCS revision when the build
+// recorded one and the version does not contain it already.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return "unknown"
 	}
-	said := info.Main.Version
+	v := info.Main.Version
 	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" && !strings.Contains(said, s.Value[:min(12, len(s.Value))]) {
-			said += " " + s.Value
+		if s.Key == "vcs.revision" && !strings.Contains(v, s.Value[:min(12, len(s.Value))]) {
+			v += " " + s.Value
 		}
 	}
-	return said
+	return v
 }

@@ -11,7 +11,7 @@ import (
 	"strapline/store"
 )
 
-// grammar is a program that ends as it is told.
+// grammar is a command that returns the error named by its argument.
 type grammar struct {
 	With string `arg:""`
 }
@@ -51,19 +51,19 @@ func TestRun(t *testing.T) {
 }
 
 func TestAddress(t *testing.T) {
-	for said, want := range map[string]string{
+	for flag, want := range map[string]string{
 		"7717": "127.0.0.1:7717", ":7717": "127.0.0.1:7717", "127.0.0.2:0": "127.0.0.2:0", "localhost:7717": "127.0.0.1:7717", "0.0.0.0:1": "0.0.0.0:1",
 		"[::1]:7717": "[::1]:7717", "a:b:c": "", "127.0.0.1:none": "", "none": "", "1:2:3": "", "127.0.0.1:70000": "",
 	} {
 		got := ""
-		addr, err := cli.Address(said)
+		addr, err := cli.Address(flag)
 		if err == nil {
 			got = addr.String()
-		} else if !strings.Contains(err.Error(), fmt.Sprintf("%q is no address like 127.0.0.1:7717", said)) {
+		} else if !strings.Contains(err.Error(), fmt.Sprintf("%q is no address like 127.0.0.1:7717", flag)) {
 			t.Error(err)
 		}
 		if got != want {
-			t.Errorf("%q: %q, want %q (%v)", said, got, want, err)
+			t.Errorf("%q: %q, want %q (%v)", flag, got, want, err)
 		}
 	}
 }

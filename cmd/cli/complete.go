@@ -11,11 +11,12 @@ import (
 	"github.com/posener/complete"
 )
 
-// Completion is a flag that prints what a shell reads to complete the command line.
+// Completion is a flag that prints a shell's completion script for the program and exits.
 type Completion string
 
-// shells are those lines, with PROGRAM in them for the program, by shell. The program
-// completes when it is called with COMP_LINE set, as bash does for `complete -C`.
+// shells maps a shell to its completion script, with PROGRAM standing for the program's
+// name. The program prints completions when COMP_LINE is set, as bash does for
+// `complete -C`.
 var shells = map[string]string{
 	"bash": "complete -C PROGRAM PROGRAM\n",
 	"zsh":  "autoload -U +X bashcompinit && bashcompinit\ncomplete -C PROGRAM PROGRAM\n",
@@ -29,7 +30,7 @@ complete -f -c PROGRAM -a "(__complete_PROGRAM)"
 `,
 }
 
-// BeforeApply prints them and ends.
+// BeforeApply prints the script and exits, before kong checks for required arguments.
 func (Completion) BeforeApply(ctx *kong.Context, at *kong.Path) error {
 	shell, _ := ctx.FlagValue(at.Flag).(Completion)
 	lines, ok := shells[string(shell)]
@@ -41,7 +42,7 @@ func (Completion) BeforeApply(ctx *kong.Context, at *kong.Path) error {
 	return err
 }
 
-// predictors complete what kong knows nothing of, by the `predictor` tag.
+// predictors complete the values of flags and arguments, by their `predictor` tag.
 var predictors = map[string]complete.Predictor{
 	"file":  complete.PredictFiles("*"),
 	"dir":   complete.PredictDirs("*"),
@@ -49,17 +50,17 @@ var predictors = map[string]complete.Predictor{
 	"shell": complete.PredictSet(slices.Sorted(maps.Keys(shells))...),
 }
 
-// jobsOf lists the jobs of the folder that the line names.
+// jobsOf lists the jobs in the data folder that the command line selects.
 func jobsOf(a complete.Args) (jobs []string) {
-	said := ""
+	flag := ""
 	for i, word := range a.All {
 		if dir, ok := strings.CutPrefix(word, "--data="); ok {
-			said = dir
+			flag = dir
 		} else if word == "--data" && i+1 < len(a.All) {
-			said = a.All[i+1]
+			flag = a.All[i+1]
 		}
 	}
-	dir, err := DataDir(said)
+	dir, err := DataDir(flag)
 	if err != nil {
 		return nil
 	}

@@ -2,5 +2,6 @@
 
 package cli
 
-// Where folders carry no mode the system's own access rules hold.
+// private does nothing where folders have no Unix mode; the system's own access
+// rules apply.
 func private(string) error { return nil }

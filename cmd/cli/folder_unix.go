@@ -9,8 +9,8 @@ import (
 	"os"
 )
 
-// private refuses a data folder that others on this machine can look into; one that
-// is not there will be made closed.
+// private fails if group or others have any permission on dir. A missing folder is
+// fine: it is created with mode 0700.
 func private(dir string) error {
 	info, err := os.Stat(dir)
 	if errors.Is(err, fs.ErrNotExist) {

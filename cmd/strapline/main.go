@@ -1,5 +1,5 @@
-// Strapline keeps the log of a boarding job and answers questions about it: one job, at a
-// prompt or out of a file. Straplined serves a crew.
+// Strapline keeps the log of a boarding job and answers questions about it. It works on
+// one job at a time, from a prompt or a file; straplined serves a whole crew.
 package main
 
 import (

@@ -37,30 +37,31 @@ func run(args []string, s *cli.Streams) int {
 	return cli.Run("strapline", "A field assistant for the crew that boards ceilings and walls.", new(commands), args, s)
 }
 
-// which names a job in a data folder.
-type which struct {
+// jobFlags select a job in a data folder.
+type jobFlags struct {
 	Job  string `default:"site" predictor:"job" help:"The job, by its name."`
 	Data string `type:"path" predictor:"dir" placeholder:"DIR" help:"The data folder; by default the user's own."`
 }
 
-// name is the job's name as it is kept; it says so where that is not as it was typed.
-func (j which) name(s *cli.Streams) (string, error) { return named(j.Job, s) }
+func (j jobFlags) name(s *cli.Streams) (string, error) { return jobName(j.Job, s) }
 
-func named(said string, s *cli.Streams) (string, error) {
-	name, err := job.Named(said)
+// jobName returns the name under which the job is stored, and says on s.Err when that
+// differs from what was typed by more than case.
+func jobName(typed string, s *cli.Streams) (string, error) {
+	name, err := job.Named(typed)
 	switch {
 	case err != nil:
 		return "", err
-	case strings.HasPrefix(said, ".") || strings.ContainsAny(said, `/\`):
-		return "", fmt.Errorf("%q is no job's name but a path; name the job with --job and its folder with --data", said)
-	case name != strings.ToLower(said):
-		fmt.Fprintf(s.Err, "job %q is kept as %s\n", said, name)
+	case strings.HasPrefix(typed, ".") || strings.ContainsAny(typed, `/\`):
+		return "", fmt.Errorf("%q is no job's name but a path; name the job with --job and its folder with --data", typed)
+	case name != strings.ToLower(typed):
+		fmt.Fprintf(s.Err, "job %q is kept as %s\n", typed, name)
 	}
 	return name, nil
 }
 
-// path is the job's file.
-func (j which) path(s *cli.Streams) (string, error) {
+// path returns the path of the job's file.
+func (j jobFlags) path(s *cli.Streams) (string, error) {
 	dir, err := cli.Folder(j.Data)
 	if err != nil {
 		return "", err
@@ -90,7 +91,7 @@ func (c *playCmd) Run(s *cli.Streams) (err error) {
 		in, name = f, strings.TrimSuffix(filepath.Base(c.File), filepath.Ext(c.File))
 	}
 	if c.Job != "" {
-		if name, err = named(c.Job, s); err != nil {
+		if name, err = jobName(c.Job, s); err != nil {
 			return err
 		}
 	}
@@ -99,7 +100,7 @@ func (c *playCmd) Run(s *cli.Streams) (err error) {
 		return fmt.Errorf("%s: %w", c.File, err)
 	}
 	if c.As != nil {
-		if err := sender(*c.As); err != nil {
+		if err := checkSender(*c.As); err != nil {
 			return err
 		}
 		var mine []console.Step
@@ -137,7 +138,7 @@ func (c *playCmd) Run(s *cli.Streams) (err error) {
 }
 
 type talkCmd struct {
-	which
+	jobFlags
 	JSON bool   `name:"json" help:"Print one JSON object an entry."`
 	As   string `default:"lead" help:"Who is texting."`
 }
@@ -151,7 +152,7 @@ func (c *talkCmd) Run(s *cli.Streams) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := sender(c.As); err != nil {
+	if err := checkSender(c.As); err != nil {
 		return err
 	}
 	b, err := bot.New(bot.Options{Dir: dir, Log: s.Log()})
@@ -167,19 +168,19 @@ func (c *talkCmd) Run(s *cli.Streams) (err error) {
 	return t.Run(s.Ctx, s.In, s.Out)
 }
 
-// sender refuses a name that says nobody.
-func sender(name string) error {
+// checkSender fails if the name is blank.
+func checkSender(name string) error {
 	if strings.TrimSpace(name) == "" {
 		return errors.New("--as needs a name, such as --as lead")
 	}
 	return nil
 }
 
-// pictures is where those that were asked for are kept.
+// pictures is the folder of the pictures that sketches write.
 func pictures(data string) string { return filepath.Join(data, "pictures") }
 
 type exportCmd struct {
-	which
+	jobFlags
 }
 
 func (c *exportCmd) Run(s *cli.Streams) error {
@@ -191,7 +192,7 @@ func (c *exportCmd) Run(s *cli.Streams) error {
 }
 
 type importCmd struct {
-	which
+	jobFlags
 	File string `arg:"" predictor:"file" help:"The exported lines; - reads standard input."`
 }
 
@@ -214,7 +215,7 @@ func (c *importCmd) Run(s *cli.Streams) error {
 		return fmt.Errorf("there is a job %q already; name another with --job", c.Job)
 	case errors.Is(err, store.ErrFull), errors.Is(err, store.ErrReadOnly):
 		return err
-	case err != nil: // what is wrong is in the lines, not in the job's file
+	case err != nil: // the fault is in the imported lines, not in the job's file
 		return fmt.Errorf("%s: %s", file, strings.TrimPrefix(err.Error(), path+": "))
 	}
 	fmt.Fprintf(s.Out, "imported into %s\n", path)
@@ -222,7 +223,7 @@ func (c *importCmd) Run(s *cli.Streams) error {
 }
 
 type checkCmd struct {
-	which
+	jobFlags
 	File string `arg:"" predictor:"file" optional:"" type:"path" help:"A job's file, instead of --job."`
 }
 
@@ -252,7 +253,7 @@ func (c *checkCmd) Run(s *cli.Streams) (err error) {
 }
 
 type recoverCmd struct {
-	which
+	jobFlags
 }
 
 func (c *recoverCmd) Run(s *cli.Streams) error {
@@ -270,7 +271,7 @@ func (c *recoverCmd) Run(s *cli.Streams) error {
 }
 
 type backupCmd struct {
-	which
+	jobFlags
 	To string `arg:"" predictor:"file" type:"path" help:"The copy; it must not be there yet."`
 }
 

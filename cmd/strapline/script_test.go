@@ -19,7 +19,7 @@ func TestMain(m *testing.M) {
 	})
 }
 
-// The command line as people use it: one script for each way of use.
+// TestScripts runs the command line as people use it, one script for each use.
 func TestScripts(t *testing.T) {
 	chat, err := filepath.Abs("../../testdata")
 	if err != nil {
@@ -44,7 +44,7 @@ func hold(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Defer(func() { log.Close() })
 }
 
-// cutOff takes the end off a file: `cut data/x.job`.
+// cutOff truncates a file by one page of 4,096 bytes: `cut data/x.job`.
 func cutOff(ts *testscript.TestScript, _ bool, args []string) {
 	path := ts.MkAbs(args[0])
 	info, err := os.Stat(path)
@@ -52,7 +52,7 @@ func cutOff(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.Truncate(path, info.Size()-4096))
 }
 
-// newer makes a job with an entry of a kind that nobody knows: `newer data/x.job`.
+// newer makes a job with an entry of an unknown kind: `newer data/x.job`.
 func newer(ts *testscript.TestScript, _ bool, args []string) {
 	log, err := store.Create(ts.MkAbs(args[0]))
 	ts.Check(err)
@@ -60,7 +60,7 @@ func newer(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(log.Close())
 }
 
-// tear spoils a head page of a file, as a power cut does: `tear data/x.job`.
+// tear corrupts a meta page of a file, as a power cut may: `tear data/x.job`.
 func tear(ts *testscript.TestScript, _ bool, args []string) {
 	path := ts.MkAbs(args[0])
 	data, err := os.ReadFile(path)
@@ -69,7 +69,7 @@ func tear(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.WriteFile(path, data, 0o600))
 }
 
-// flip turns over every bit of a word's first letter in a file: `flip data/x.job word`.
+// flip inverts the first byte of a word wherever it occurs in a file: `flip data/x.job word`.
 func flip(ts *testscript.TestScript, _ bool, args []string) {
 	path := ts.MkAbs(args[0])
 	data, err := os.ReadFile(path)

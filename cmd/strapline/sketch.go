@@ -15,7 +15,7 @@ import (
 )
 
 type sketchCmd struct {
-	which
+	jobFlags
 	Room string `arg:"" help:"The room."`
 	Out  string `short:"o" required:"" type:"path" predictor:"file" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
 	On   string `placeholder:"SURFACE" help:"Which surface: 'north wall', 'south slope', 'north bulkhead face'; the ceiling unless said."`
@@ -33,7 +33,7 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 		return err
 	}
 	if _, err := os.Stat(path); err != nil {
-		return err // opening it would start a job
+		return err // opening a missing job would create it
 	}
 	b, err := bot.New(bot.Options{Dir: filepath.Dir(path), Log: s.Log()})
 	if err != nil {

@@ -21,11 +21,11 @@ import (
 	"strapline/store"
 )
 
-// crew is who texts in the chaos test.
+// crew lists the senders of the chaos test.
 var crew = []string{"lead", "hanger", "sparks", "taper", "pipes", "helper", "driver", "office"}
 
-// texting is one sender of the chaos test: it sends each of its messages until
-// it has a reply, over connections that drop, to a server that gets killed.
+// texting is one sender in the chaos test. It resends each message until it gets a
+// reply, over connections that drop, to a server that is killed now and then.
 type texting struct {
 	who     string
 	addr    func() string
@@ -36,7 +36,8 @@ type texting struct {
 	dropped int
 }
 
-// text is message i: notes, measurements, questions and things that are asked back.
+// text returns message i: a note, a measurement, a question, or something that the
+// server has to ask about.
 func (s *texting) text(i int) string {
 	switch i % 10 {
 	case 3:
@@ -44,12 +45,12 @@ func (s *texting) text(i int) string {
 	case 5:
 		return "covered"
 	case 7:
-		return "gap 84 2" // asks; whatever comes next drops the question
+		return "gap 84 2" // ambiguous, so it is asked; the next message drops the question
 	}
 	return fmt.Sprintf("note %s %d", s.who, i)
 }
 
-// sent is when message i was sent: by its sender's clock, in no order.
+// sent is the time on message i by its sender's clock; the times are out of order.
 func (s *texting) sent(i int) time.Time {
 	return time.Date(2026, 5, 4, 7, 0, 0, 0, time.UTC).Add(time.Duration(i*7919%600) * time.Minute)
 }
@@ -58,7 +59,7 @@ func (s *texting) line(i int) string {
 	return fmt.Sprintf("#%d @%s %s", i, s.sent(i).Format(time.RFC3339), s.text(i))
 }
 
-// drop sends some of a line and goes away without looking.
+// drop sends part of a line and disconnects without reading.
 func (s *texting) drop(line string) {
 	if s.peer != nil {
 		_, _ = io.WriteString(s.peer.Conn, line)
@@ -68,7 +69,7 @@ func (s *texting) drop(line string) {
 	}
 }
 
-// ask sends message i until it is answered.
+// ask sends message i until it gets a reply, for a minute at most.
 func (s *texting) ask(i int) (wiretest.Reply, error) {
 	deadline := time.Now().Add(time.Minute)
 	for {
@@ -91,7 +92,7 @@ func (s *texting) ask(i int) (wiretest.Reply, error) {
 	}
 }
 
-// run sends n messages and reports each that was answered.
+// run sends n messages and calls answered after each reply.
 func (s *texting) run(n int, answered func()) error {
 	for i := range n {
 		switch line := s.line(i) + "\n"; s.rng.IntN(10) {
@@ -106,7 +107,7 @@ func (s *texting) run(n int, answered func()) error {
 		}
 		s.replies = append(s.replies, r)
 		answered()
-		// The same again is answered as it was, whichever process answers it.
+		// A repeated message gets the same reply, whichever process answers it.
 		for _, k := range []int{i, s.rng.IntN(i + 1)} {
 			if s.rng.IntN(5) > 0 {
 				continue
@@ -126,8 +127,8 @@ func (s *texting) run(n int, answered func()) error {
 	return nil
 }
 
-// Eight people text at once while connections drop, messages come twice and the
-// server is killed: every message is in the log once, and answered once.
+// Eight people text at once while connections drop, messages are sent twice and the
+// server is killed. Every message must be in the log once and get one reply.
 func TestChaos(t *testing.T) {
 	messages, kills := 500, 5
 	if *long {
@@ -137,7 +138,7 @@ func TestChaos(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
 
-	var mu sync.RWMutex // held for writing while there is no server
+	var mu sync.RWMutex // locked while no server is running
 	server := start(t, dir)
 	addr := func() string {
 		mu.RLock()
@@ -157,7 +158,7 @@ func TestChaos(t *testing.T) {
 	var count atomic.Int64
 	killing := make(chan struct{}, kills)
 	answered := func() {
-		// A kill each time that another share of the messages is answered.
+		// Kill the server after each share of the messages.
 		n, share := count.Add(1), int64(messages/(kills+1))
 		if n%share == 0 && n/share <= int64(kills) {
 			killing <- struct{}{}
@@ -212,8 +213,8 @@ func TestChaos(t *testing.T) {
 		killed, dropped, resent, took.Round(time.Millisecond), float64(messages)/took.Seconds())
 }
 
-// logged fails the test unless the log holds what the replies say, each once,
-// and returns how many entries it has.
+// logged checks that the log holds every entry the replies claim, once each, and
+// returns the number of entries.
 func logged(t *testing.T, path string, people []*texting) int {
 	t.Helper()
 	mustCheck(t, path)

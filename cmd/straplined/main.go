@@ -1,5 +1,5 @@
-// Straplined serves the jobs of a data folder to a crew, over the team chat and the
-// text line, until it is told to stop.
+// Straplined serves the jobs in a data folder to a crew, over the team chat, the text
+// line and a read-only web page, until it is told to stop.
 package main
 
 import (

@@ -13,7 +13,7 @@ func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"straplined": main})
 }
 
-// Its command line is completed as strapline's is.
+// The command line of straplined is completed like that of strapline.
 func TestCompletion(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
 		{"", "complete -C straplined straplined\n"},

@@ -10,7 +10,7 @@ import (
 	"strapline/cmd/cli"
 )
 
-// pageFlags are those of the page.
+// pageFlags are the flags for the web page.
 type pageFlags struct {
 	Page    string `placeholder:"ADDR" help:"Show each job on a page at ADDR, such as 127.0.0.1:7718; the links are in the log. It is not encrypted: a tunnel or a TLS server has to stand in front."`
 	PageURL string `name:"page-url" placeholder:"URL" help:"The https address of what stands in front of the page, for the links. Any address but loopback needs it."`
@@ -32,7 +32,8 @@ func (s *server) openPage(ctx context.Context, f pageFlags) (door, error) {
 	return func(ctx context.Context) error { return p.Serve(ctx, ln) }, nil
 }
 
-// printLinks prints the link of each job that is open, or the new one of a job.
+// printLinks prints the link to each job's page. With --new-link it makes a new link
+// for that job and prints only that one.
 func (f pageFlags) printLinks(ctx context.Context, jobs *job.Jobs, out io.Writer) error {
 	addr, err := cli.Address(f.Page)
 	if err != nil {

@@ -19,7 +19,7 @@ import (
 
 var jobsPage = regexp.MustCompile(`msg="the page of a job" job=` + flat + ` link=(\S+)`)
 
-// servePage serves the page of a data folder and returns the link that its log names.
+// servePage serves the jobs' pages and returns the link from the log.
 func servePage(t *testing.T, dir string) (link string, stop func()) {
 	t.Helper()
 	cmd := exec.Command("straplined", "--data", dir, "--page", "0")
@@ -52,7 +52,7 @@ func servePage(t *testing.T, dir string) (link string, stop func()) {
 	}
 }
 
-// links runs serve to print links.
+// links runs straplined to print links and returns its output.
 func links(t *testing.T, dir string, args ...string) string {
 	t.Helper()
 	out, err := exec.Command("straplined", append([]string{"--data", dir, "--page", "7718"}, args...)...).Output()
@@ -62,7 +62,7 @@ func links(t *testing.T, dir string, args ...string) string {
 	return string(out)
 }
 
-// The link to a job's page is in the log, the same after a restart, until another is made.
+// The link to a job's page is logged, and survives a restart until a new one is made.
 func TestPage(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "data")
 	b, err := bot.New(bot.Options{Dir: dir})

@@ -21,7 +21,7 @@ import (
 	"strapline/cmd/cli"
 )
 
-// serve is the command line; its tags are its manual.
+// serve is the command line; its tags are the manual.
 type serve struct {
 	Version    kong.VersionFlag `help:"Print which build this is."`
 	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
@@ -32,10 +32,10 @@ type serve struct {
 	pageFlags
 }
 
-// door serves peers or channels until its context ends.
+// A door runs a way in to the jobs, or a task beside them, until ctx is done.
 type door func(ctx context.Context) error
 
-// Run serves until the context ends.
+// Run serves until the context of s is done or a door fails.
 func (c *serve) Run(s *cli.Streams) (err error) {
 	if c.Wire == "" && !c.Chat && c.Page == "" {
 		return errors.New("nothing to serve; try `straplined --wire 7717`, --chat or --page 7718")
@@ -86,7 +86,7 @@ func (c *serve) Run(s *cli.Streams) (err error) {
 	return err
 }
 
-// runAll runs the doors until ctx ends or one of them fails, which stops the others.
+// runAll runs the doors until ctx is done. If one fails, it stops the others.
 func runAll(ctx context.Context, doors []door) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -103,7 +103,7 @@ func runAll(ctx context.Context, doors []door) error {
 	return errors.Join(errs...)
 }
 
-// server is what the doors of one process share.
+// server is what the doors of a process share.
 type server struct {
 	jobs *job.Jobs
 	dir  string
@@ -111,8 +111,8 @@ type server struct {
 	wire *wire.Server
 }
 
-func (s *server) openWire(ctx context.Context, said string) (door, error) {
-	addr, err := cli.Address(said)
+func (s *server) openWire(ctx context.Context, flag string) (door, error) {
+	addr, err := cli.Address(flag)
 	if err != nil {
 		return nil, err
 	}
@@ -151,19 +151,19 @@ func (s *server) serveChat(cfg chat.Config) door {
 	}
 }
 
-// exitToken is the exit code when the chat server goes on refusing the token: no
-// service manager should start it again before somebody has set another one.
+// exitToken is the exit code when the chat server keeps refusing the token. A service
+// manager should not restart the program until someone has set a new token.
 const exitToken = 3
 
-// refused is that the chat server does not take the token.
+// refused reports that the chat server refused the token.
 type refused struct{ error }
 
 func (refused) ExitCode() int { return exitToken }
 
 func (e refused) Unwrap() error { return e.error }
 
-// openJobs opens what is in the data folder, so that a damaged file is known
-// when the server starts and not when somebody needs it.
+// openJobs opens every job in the data folder and returns their names, so that a
+// damaged file is logged at startup and not when someone needs the job.
 func openJobs(b *job.Jobs, dir string, log *slog.Logger) ([]string, error) {
 	names, err := jobNames(dir)
 	if err != nil {
@@ -191,7 +191,7 @@ func jobNames(dir string) ([]string, error) {
 	return names, nil
 }
 
-// health logs a line every minute.
+// health logs the figures of the server once a minute.
 func (s *server) health(ctx context.Context) error {
 	every := time.NewTicker(time.Minute)
 	defer every.Stop()
@@ -205,8 +205,9 @@ func (s *server) health(ctx context.Context) error {
 	}
 }
 
-// figures are those of the health line: entries of all jobs, replies that wait to
-// be delivered, peers now, and lines answered since the start.
+// figures returns, as key-value pairs: the number of jobs, entries and commits in all of
+// them, replies waiting for delivery, and on the wire the peers now connected and the
+// lines answered since startup.
 func (s *server) figures() []any {
 	names, err := jobNames(s.dir)
 	if err != nil {
@@ -218,7 +219,7 @@ func (s *server) figures() []any {
 	for _, name := range names {
 		j, err := s.jobs.Job(name)
 		if err != nil {
-			continue // said when it was opened first
+			continue // logged when the job was first opened
 		}
 		rows, err := j.Outbox()
 		if err != nil {
@@ -234,7 +235,7 @@ func (s *server) figures() []any {
 	return f
 }
 
-// copyOnSignal copies every job when the signal for it comes.
+// copyOnSignal backs up every job whenever the backup signal arrives.
 func (s *server) copyOnSignal(ctx context.Context) error {
 	ask := make(chan os.Signal, 1)
 	notifyCopy(ask)
@@ -259,8 +260,8 @@ func (s *server) copyOnSignal(ctx context.Context) error {
 	}
 }
 
-// copy copies a job, while it goes on, into the folder of backups, under a name
-// that says when. It returns the name within the data folder.
+// copy backs up a job while it is in use, to a file named for the job and the time in
+// UTC. It returns the path of that file relative to the data folder.
 func (s *server) copy(_ context.Context, name string) (to string, err error) {
 	j, err := s.jobs.Job(name)
 	if err != nil {
@@ -271,11 +272,11 @@ func (s *server) copy(_ context.Context, name string) (to string, err error) {
 	return to, j.Backup(filepath.Join(s.dir, to))
 }
 
-// maxSecret is the most that is read of a file with a secret in it, in bytes.
+// maxSecret limits how much of a secret's file is used, in bytes.
 const maxSecret = 4096
 
-// secret reads what must be on no command line: the environment variable of
-// that name, or the first line of the file that NAME_FILE names.
+// secret returns a secret, which must never be on a command line: the value of the
+// environment variable name, or the first line of the file that name_FILE names.
 func secret(name string) (string, error) {
 	word, path := os.Getenv(name), os.Getenv(name+"_FILE")
 	switch {

@@ -21,8 +21,8 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// A token that the chat server goes on refusing ends all doors, with a code of
-// its own; while the server's database is away it ends nothing.
+// When the chat server keeps refusing the token, all doors stop with an exit code of
+// their own. While the server's database is down, nothing stops.
 func TestChatTokenRefused(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := fake.Pipe()
@@ -37,7 +37,7 @@ func TestChatTokenRefused(t *testing.T) {
 		cfg := chat.Config{URL: s.URL, Token: s.Token(me), Dial: s.Dial}
 		ended := make(chan error, 1)
 		other := func(ctx context.Context) error { <-ctx.Done(); return nil }
-		s.LoseDatabase(0) // before the door opens, which would take the token
+		s.LoseDatabase(0) // before the door opens, so the token is never accepted
 		go func() { ended <- runAll(t.Context(), []door{other, srv.serveChat(cfg)}) }()
 		time.Sleep(time.Hour)
 		if len(ended) > 0 {
@@ -45,7 +45,7 @@ func TestChatTokenRefused(t *testing.T) {
 		}
 		s.Revoke(cfg.Token)
 		s.FindDatabase()
-		time.Sleep(3 * time.Minute) // it was never taken: a minute, and a minute until that begins
+		time.Sleep(3 * time.Minute) // a token never accepted is given a minute, which may start up to a minute late
 		if len(ended) == 0 {
 			t.Fatal("it goes on with a revoked token")
 		}
@@ -57,8 +57,8 @@ func TestChatTokenRefused(t *testing.T) {
 	})
 }
 
-// What is missing is said before anything is opened. With -long, which takes a
-// minute: a token that is refused ends the process with a code of its own.
+// A missing setting is reported before anything is opened. With -long, which takes a
+// minute, a refused token also ends the process with its own exit code.
 func TestServeChat(t *testing.T) {
 	const token = "kx81ufm3tbgn5y6wqp9zr7dhco"
 	refusing := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

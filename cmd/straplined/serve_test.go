@@ -37,7 +37,7 @@ const flat = "larkspur-upper-flat"
 // process is a running `straplined`.
 type process struct {
 	cmd  *exec.Cmd
-	addr string // of its wire
+	addr string // of the wire
 
 	mu  sync.Mutex
 	log bytes.Buffer
@@ -46,7 +46,7 @@ type process struct {
 
 var wireOpen = regexp.MustCompile(`msg="the wire is open" addr=(\S+)`)
 
-// start starts a server on a data folder and waits until its wire is open.
+// start runs a server on a data folder and waits until the wire is open.
 func start(t testing.TB, dir string, env ...string) *process {
 	t.Helper()
 	p := &process{cmd: exec.Command("straplined", "--data", dir, "--wire", "0"), eof: make(chan struct{})}
@@ -58,7 +58,7 @@ func start(t testing.TB, dir string, env ...string) *process {
 	if err := p.cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // does nothing to one that has ended
+	t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // no effect once it has exited
 	opened := make(chan string, 1)
 	go func() {
 		defer close(p.eof)
@@ -78,14 +78,14 @@ func start(t testing.TB, dir string, env ...string) *process {
 	return p
 }
 
-// said is what it logged so far.
+// said returns what the process has logged so far.
 func (p *process) said() string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.log.String()
 }
 
-// end sends a signal and waits until the process has ended.
+// end sends a signal and waits for the process to exit.
 func (p *process) end(t testing.TB, sig os.Signal) error {
 	t.Helper()
 	if err := p.cmd.Process.Signal(sig); err != nil {
@@ -95,7 +95,7 @@ func (p *process) end(t testing.TB, sig os.Signal) error {
 	return p.cmd.Wait()
 }
 
-// stop ends it as a service manager does.
+// stop ends the process as a service manager would.
 func (p *process) stop(t testing.TB) {
 	t.Helper()
 	if err := p.end(t, syscall.SIGTERM); err != nil {
@@ -103,7 +103,7 @@ func (p *process) stop(t testing.TB) {
 	}
 }
 
-// eventually waits for what another process does.
+// eventually polls for something that another process does.
 func eventually(t testing.TB, what string, done func() bool) {
 	t.Helper()
 	for deadline := time.Now().Add(20 * time.Second); !done(); time.Sleep(5 * time.Millisecond) {
@@ -171,7 +171,7 @@ func TestServe(t *testing.T) {
 	if t.Failed() {
 		t.Log(log)
 	}
-	// It goes on where it was, and ends on an interrupt as well.
+	// A restarted server carries on where it was, and also stops on an interrupt.
 	p = start(t, dir)
 	lead = join(t, p.addr, "lead")
 	say(t, lead, "note two", "ok 2")
@@ -180,7 +180,7 @@ func TestServe(t *testing.T) {
 	}
 }
 
-// A line of figures every minute.
+// The server logs a line of figures every minute.
 func TestHealth(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "data")
@@ -209,7 +209,7 @@ func TestHealth(t *testing.T) {
 	})
 }
 
-// A hot copy, asked for by signal or over the wire, is a sound job.
+// A hot backup, by signal or over the wire, is a sound job.
 func TestServeBackup(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "data")
 	p := start(t, dir)
@@ -241,7 +241,7 @@ func TestServeBackup(t *testing.T) {
 	say(t, lead, "backup", "no 1")
 	p.stop(t)
 	mustCheck(t, filepath.Join(dir, flat+".job"))
-	// Nobody else on the machine reads any of it.
+	// No file may be readable by other users.
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
 		if err != nil {
 			return err
@@ -257,7 +257,7 @@ func TestServeBackup(t *testing.T) {
 	}
 }
 
-// What is wrong with how it was called is said at once, with what to do.
+// Bad flags are refused at startup, and the message says what to do.
 func TestServeRefuses(t *testing.T) {
 	open := filepath.Join(t.TempDir(), "open")
 	if err := os.Mkdir(open, 0o755); err != nil {
@@ -288,7 +288,7 @@ func TestServeRefuses(t *testing.T) {
 	}
 }
 
-// 500 peers, half of which read nothing, fit in 200 MB.
+// 500 peers, half of which never read, fit in 200 MB.
 func TestManyPeers(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("reads /proc")
@@ -311,7 +311,7 @@ func TestManyPeers(t *testing.T) {
 	var wg sync.WaitGroup
 	for i, q := range all {
 		if i%2 == 1 {
-			// It asks for all there is, time and again, and reads none of it.
+			// Ask for the whole log again and again, and read none of it.
 			if _, err := io.WriteString(q.Conn, strings.Repeat("since 1\nlog\n", 50)+"note "+text[:3000]); err != nil {
 				t.Fatal(err)
 			}
@@ -336,7 +336,7 @@ func TestManyPeers(t *testing.T) {
 	p.stop(t)
 }
 
-// peak is the most memory a process has held, in KB.
+// peak returns the peak memory of a process, in KB.
 func peak(t *testing.T, p *process) (kb int) {
 	t.Helper()
 	data, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", p.cmd.Process.Pid))

@@ -4,5 +4,5 @@ package main
 
 import "os"
 
-// Where there is no signal to spare, a copy is asked for over the wire.
+// notifyCopy does nothing where there is no SIGUSR1; use `backup` on the wire instead.
 func notifyCopy(chan<- os.Signal) {}

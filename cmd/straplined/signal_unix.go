@@ -8,5 +8,5 @@ import (
 	"syscall"
 )
 
-// notifyCopy asks for the signal that means: copy every job.
+// notifyCopy subscribes c to SIGUSR1, which asks for a backup of every job.
 func notifyCopy(c chan<- os.Signal) { signal.Notify(c, syscall.SIGUSR1) }
