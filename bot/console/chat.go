@@ -1,5 +1,5 @@
-// Package console is the door for one person at a prompt and for whole
-// conversations read from a file.
+// Package console is the door for one person at a prompt, and for conversations
+// played from a file.
 package console
 
 import (
@@ -12,20 +12,19 @@ import (
 	"strapline/bot/job"
 )
 
-// Step is one line of a conversation file: a message with the reply that is
-// expected, or a comment.
+// Step is a message in a conversation file with its expected reply, or a comment.
 type Step struct {
 	Line    int    // in the file, from 1
-	Comment string // a "#" line or an empty one, as it stands; then nothing else is set
-	Stamp   string // "[2026-05-04 09:12]" as it stands, "" when there is none
+	Comment string // a "#" or blank line, verbatim; then only Line is set besides
+	Stamp   string // "[2026-05-04 09:12]", verbatim; "" if the line has none
 	Sent    time.Time
 	Who     string
 	Text    string
-	Want    []string // lines of the reply; none means silence
+	Want    []string // the lines of the expected reply; empty for silence
 }
 
-// The clock of a conversation that gives no time: one minute a message from here.
-var noon = time.Date(2026, 1, 5, 8, 0, 0, 0, time.UTC)
+// startTime is when a conversation starts if its first message has no time.
+var startTime = time.Date(2026, 1, 5, 8, 0, 0, 0, time.UTC)
 
 // ReadChat reads a conversation:
 //
@@ -34,10 +33,10 @@ var noon = time.Date(2026, 1, 5, 8, 0, 0, 0, time.UTC)
 //	| noted 1: ...
 //	hanger> light 26 off west 41 off north
 //
-// A message without a time was sent a minute after the one before.
+// A message without a time is sent a minute after the one before it.
 func ReadChat(r io.Reader) ([]Step, error) {
 	var steps []Step
-	at := noon
+	at := startTime
 	in := bufio.NewScanner(r)
 	in.Buffer(nil, 1<<20)
 	for n := 1; in.Scan(); n++ {
@@ -78,7 +77,7 @@ func ReadChat(r io.Reader) ([]Step, error) {
 	return steps, nil
 }
 
-// String is the message as it stands in a file, without its reply.
+// String is the message or comment as written in a file, without the reply.
 func (s Step) String() string {
 	if s.Who == "" {
 		return s.Comment
@@ -90,8 +89,8 @@ func (s Step) String() string {
 	return line
 }
 
-// reply is a reply as it stands in a file.
-func reply(w io.Writer, lines []string) {
+// writeReply writes a reply as it is written in a file.
+func writeReply(w io.Writer, lines []string) {
 	for _, l := range lines {
 		fmt.Fprintln(w, strings.TrimRight("| "+l, " "))
 	}

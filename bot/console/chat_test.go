@@ -55,7 +55,7 @@ func TestReadChatRefuses(t *testing.T) {
 	}
 }
 
-// The clock of a conversation never goes back for a late note.
+// A late note does not set the clock of a conversation back.
 func TestClock(t *testing.T) {
 	var c console.Clock
 	c.Set(time.UnixMilli(2000))

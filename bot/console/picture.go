@@ -10,19 +10,20 @@ import (
 	"strapline/bot/job"
 )
 
-// Pictures are kept as files, for who has no other screen; nil keeps none.
+// Pictures saves the pictures of replies as files, since a prompt cannot show them. A nil
+// *Pictures saves none.
 type Pictures struct {
-	Dir string // "": a new temporary folder, once there is one to keep
+	Dir string // "" makes a temporary folder when the first picture is saved
 }
 
-// keep draws the pictures of a reply and says where they are.
+// keep saves the pictures of a reply and returns a line with the path of each.
 func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
 	if p == nil {
 		return nil, nil
 	}
 	for _, a := range out.Answers {
 		for _, pic := range a.Pictures {
-			if pic.Beside { // it would say where a file is, to who did not ask
+			if pic.Beside { // nobody asked for it, so do not report a file
 				continue
 			}
 			path, err := p.write(j, a.Job, pic)

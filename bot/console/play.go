@@ -15,29 +15,29 @@ import (
 	"strapline/bot/job"
 )
 
-// ErrDiffers is returned by Play when a reply is not the one expected.
+// ErrDiffers is returned by [Play.Run] when a reply is not the expected one.
 var ErrDiffers = errors.New("a reply differs from the one expected")
 
-// Clock is the time in a conversation: the latest time any message was sent.
+// Clock is the time in a conversation: the latest time at which a message was sent.
 type Clock struct{ at atomic.Int64 }
 
-// Now is the time now.
+// Now returns the time of the conversation.
 func (c *Clock) Now() time.Time { return time.UnixMilli(c.at.Load()).UTC() }
 
-// Set moves the clock on, never back.
+// Set moves the clock forward to t; it never goes back.
 func (c *Clock) Set(t time.Time) { c.at.Store(max(c.at.Load(), t.UnixMilli())) }
 
-// Play is a conversation played to a job.
+// Play plays conversations to a job.
 type Play struct {
 	Job   *job.Job
 	Clock *Clock
-	JSON  bool // print one object an entry instead of the conversation
-	Check bool // print differences only
+	JSON  bool // print one JSON object per entry instead of the conversation
+	Check bool // print only replies that differ from the expected ones
 	*Pictures
 }
 
-// Run plays the steps and prints the conversation with the replies given, in
-// the form that ReadChat reads.
+// Run plays the steps and prints the conversation with the actual replies, in the
+// format that [ReadChat] reads.
 func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 	differs := 0
 	var lost error
@@ -62,7 +62,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 			}
 		case !p.Check:
 			fmt.Fprintln(w, s)
-			reply(w, got)
+			writeReply(w, got)
 			kept, err := p.keep(p.Job, out)
 			for _, l := range kept {
 				fmt.Fprintln(w, "# "+l)
@@ -74,9 +74,9 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 		if p.Check && !slices.Equal(got, s.Want) {
 			differs++
 			fmt.Fprintf(w, "line %d: %s\nexpected\n", s.Line, s)
-			reply(w, s.Want)
+			writeReply(w, s.Want)
 			fmt.Fprintln(w, "got")
-			reply(w, got)
+			writeReply(w, got)
 		}
 	}
 	if differs > 0 {
@@ -85,7 +85,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 	return lost
 }
 
-// writeJSON writes one object an entry; those that were left alone come last.
+// writeJSON writes one JSON object per entry; lines that got no reply come last.
 func writeJSON(w io.Writer, out job.Out) error {
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
@@ -97,7 +97,7 @@ func writeJSON(w io.Writer, out job.Out) error {
 	return nil
 }
 
-// Lines is a reply by lines, none for silence.
+// Lines splits a reply into lines; it returns none for silence.
 func Lines(out job.Out) []string {
 	if len(out.Answers) == 0 {
 		return nil

@@ -15,12 +15,12 @@ import (
 	"github.com/chzyer/readline"
 )
 
-// leaving are the words that leave a prompt. Through a pipe they mean nothing: what
-// stands behind them would be lost.
-var leaving = []string{"exit", "quit", "bye"}
+// exitWords end a session at the prompt. From a pipe they have no meaning, since the
+// lines after them would be lost.
+var exitWords = []string{"exit", "quit", "bye"}
 
-// prompt reads lines as a person edits them, with a history that outlives it; it
-// never takes the whole screen. Ctrl-C clears the line and leaves where it is empty.
+// prompt reads lines with an editor and a history that is kept between sessions. Ctrl-C
+// clears the line, or ends the session if the line is empty.
 func (t Talk) prompt(ctx context.Context, cfg *readline.Config, w io.Writer) error {
 	cfg.Prompt, cfg.InterruptPrompt, cfg.EOFPrompt = t.Who+"> ", "\n", "\n"
 	cfg.DisableAutoSaveHistory, cfg.HistorySearchFold = true, true
@@ -50,7 +50,7 @@ func (t Talk) prompt(ctx context.Context, cfg *readline.Config, w io.Writer) err
 			return nil
 		case err != nil:
 			return err
-		case slices.Contains(leaving, strings.ToLower(strings.TrimSpace(line))):
+		case slices.Contains(exitWords, strings.ToLower(strings.TrimSpace(line))):
 			return nil
 		}
 		if err := kept.add(line); err != nil {
@@ -62,10 +62,10 @@ func (t Talk) prompt(ctx context.Context, cfg *readline.Config, w io.Writer) err
 	}
 }
 
-// maxHistory is how many lines of history are read again.
+// maxHistory is how many lines of history are offered, the newest ones. The file holds all.
 const maxHistory = 500
 
-// history is what was typed at the prompt, kept in a file; "" keeps none.
+// history is what was typed at the prompt. It is kept in the file path unless that is "".
 type history struct {
 	path  string
 	lines []string
@@ -90,14 +90,14 @@ func readHistory(path string) (*history, error) {
 			h.lines = append(h.lines, line)
 		}
 		if err != nil {
-			break // the rest is lost to the arrow keys and to nothing else
+			break // end of file, or an error that costs no more than old history
 		}
 	}
 	h.lines = h.lines[max(0, len(h.lines)-maxHistory):]
 	return h, nil
 }
 
-// add keeps a line, unless it is the last one again.
+// add appends a line, unless it is blank or repeats the last one.
 func (h *history) add(line string) error {
 	line = strings.TrimSpace(line)
 	if line == "" || len(h.lines) > 0 && h.lines[len(h.lines)-1] == line {
@@ -118,8 +118,8 @@ func (h *history) add(line string) error {
 	return errors.Join(err, f.Close())
 }
 
-// show gives all of it to the editor, which by itself would save an empty line for
-// one that was found by Ctrl-R.
+// show loads the history into the editor. The editor's own saving is off because it
+// saves an empty line for one that was found with Ctrl-R.
 func (h *history) show(rl *readline.Instance) {
 	rl.ResetHistory()
 	for _, l := range append([]string{""}, h.lines[max(0, len(h.lines)-maxHistory):]...) {

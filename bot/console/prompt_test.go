@@ -24,16 +24,16 @@ const (
 	enter = "\r"
 )
 
-// The keys as they are typed, in one session after another of the same folder.
+// Keys typed in successive sessions that share a folder.
 func TestPrompt(t *testing.T) {
 	dir := t.TempDir()
 	many := strings.Repeat("status\nwhat's covered\n", maxHistory)
 	for i, c := range []struct {
 		keys    string
-		before  string // the history as an earlier session left it, when it is not "kept"
-		says    string // in this order, parted by "|"
+		before  string // the history left by an earlier session, unless it is "kept"
+		says    string // parts of the output, in order, separated by "|"
 		not     string
-		history []string // its last lines
+		history []string // the last lines of the history file
 	}{
 		{
 			keys: ctrlR + ctrlC + "room den 12' x 10'" + enter + "gap 96" + ctrlC + "duct d1 26 off west 41 off north" + enter + enter + "   " + enter + ctrlC + "gap 96" + enter,
@@ -82,7 +82,7 @@ func TestPrompt(t *testing.T) {
 	}
 }
 
-// screen is written by the editor until it is closed, and a moment longer.
+// screen collects the editor's output. The editor may still write just after it is closed.
 type screen struct {
 	mu sync.Mutex
 	b  bytes.Buffer
@@ -100,7 +100,7 @@ func (s *screen) String() string {
 	return s.b.String()
 }
 
-// session types keys at a prompt until it ends, and gives what it showed.
+// session types keys at a prompt until the session ends, and returns the output.
 func session(t *testing.T, dir, keys string) string {
 	t.Helper()
 	b, err := bot.New(bot.Options{Dir: dir})
@@ -114,7 +114,7 @@ func session(t *testing.T, dir, keys string) string {
 	}
 	in, typed := io.Pipe()
 	go func() {
-		_, _ = io.WriteString(typed, keys) // ends when the session closes its side
+		_, _ = io.WriteString(typed, keys) // returns when the session closes its end
 		typed.Close()
 	}()
 	defer in.Close()

@@ -15,27 +15,27 @@ import (
 	"strapline/bot/job"
 )
 
-// Talk is one person at a prompt, or a pipe.
+// Talk is one person texting at a prompt or through a pipe.
 type Talk struct {
 	Job     *job.Job
 	Who     string
 	JSON    bool
-	History string // the file that keeps what was typed at the prompt; "": none
+	History string // the file for what was typed at the prompt; "" keeps none
 	*Pictures
 }
 
-// silence is shown to a person at a prompt, who would else wonder; in a channel
-// the same line gets no answer at all.
+// silence tells a person at a prompt that a line was read as chatter. In a channel,
+// chatter gets no reply at all.
 const silence = "(nothing for me in that; `help` lists what I read)"
 
-// Run reads messages from in until it ends.
+// Run reads messages from in until end of file. If in is a terminal, it shows a prompt.
 func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 	if f, ok := in.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 		width := func() int {
 			if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 0 {
 				return w
 			}
-			return 80 // a terminal that does not say
+			return 80 // the terminal does not report its width
 		}
 		return t.prompt(ctx, &readline.Config{Stdin: readline.NewCancelableStdin(f), Stdout: w, FuncGetWidth: width}, w)
 	}
@@ -60,11 +60,12 @@ func (t Talk) Run(ctx context.Context, in io.Reader, w io.Writer) error {
 	}
 }
 
-// ErrNotConfirmed is returned when a message was not confirmed as saved; those after it
-// were answered all the same.
+// ErrNotConfirmed reports that a message was not confirmed as saved. The messages after
+// it were answered nevertheless.
 var ErrNotConfirmed = errors.New("not every message is confirmed as saved")
 
-// say hands one line over and prints the reply.
+// say sends one line to the job and prints the reply. person says that someone is at a
+// prompt and should also be told about silence.
 func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) error {
 	if strings.TrimSpace(line) == "" {
 		return nil
@@ -96,8 +97,8 @@ func confirmed(out job.Out) error {
 	return nil
 }
 
-// readLine reads a line of any length but keeps only so much of it that the
-// bot can say that it is too long.
+// readLine reads a line of any length, but keeps only enough of it for the job to see
+// that it is too long.
 func readLine(r *bufio.Reader) (string, error) {
 	var b strings.Builder
 	for {

@@ -1,5 +1,5 @@
-// Package doortest has the conversations of testdata with any door: whatever a message
-// comes in by, it gets the reply that stands under it.
+// Package doortest plays the conversations of testdata through a door, to test that every
+// door gives the reply that is written under each message.
 package doortest
 
 import (
@@ -14,7 +14,7 @@ import (
 	"strapline/bot/console"
 )
 
-// Each runs a test for each conversation in a folder.
+// Each runs do as a subtest for each conversation file in dir.
 func Each(t *testing.T, dir string, do func(t *testing.T, file string, steps []console.Step)) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(dir, "*.chat"))
@@ -37,13 +37,13 @@ func Each(t *testing.T, dir string, do func(t *testing.T, file string, steps []c
 	}
 }
 
-// Messages are the steps that somebody sends.
+// Messages returns the steps that are messages, without the comments.
 func Messages(steps []console.Step) []console.Step {
 	return slices.DeleteFunc(slices.Clone(steps), func(s console.Step) bool { return s.Who == "" })
 }
 
-// Have has a conversation: say sends message n and gives the lines of its reply. show, when it is not nil,
-// is how the door shows a reply that stands in a conversation.
+// Have plays a conversation: say sends message n and returns the lines of its reply. show,
+// if not nil, converts an expected reply to the form in which the door delivers it.
 func Have(t *testing.T, steps []console.Step, clock *console.Clock, show func([]string) []string, say func(n int, s console.Step) []string) {
 	t.Helper()
 	for n, s := range Messages(steps) {

@@ -6,24 +6,26 @@ import (
 	"strapline/calc/place"
 )
 
-// Lies is how the boards of a layout lie: their surface and the direction they run.
+// Lies is how the boards of a layout lie: on which surface, and which way they run.
 type Lies struct {
 	On  place.Surface
 	Run place.Run
 }
 
-// ends are the walls that a row starts and ends at, edges those that its pieces' long edges lie to.
+// ends returns the walls at the start and end of a row.
 func (b Lies) ends() (start, end place.Wall) {
 	start = b.On.Start(b.On.Lie(b.Run))
 	return start, start.Opposite()
 }
 
+// edges returns the walls on the low and high side of a row, along its pieces' long edges.
 func (b Lies) edges() (lo, hi place.Wall) {
 	lo = b.On.Start(b.On.Lie(b.Run).Other())
 	return lo, lo.Opposite()
 }
 
-// Cut is the length that a piece is cut to; where it is tapered, those along its two edges, and which end is on the slant.
+// Cut is the length to cut a piece to. A tapered piece has one for each long edge, low
+// edge first, and says which end is cut on the slant.
 func (b Lies) Cut(pc layout.Piece, l func(length.Length) string) string {
 	if !pc.Tapered() {
 		return l(pc.Cut)
@@ -39,7 +41,7 @@ func (b Lies) Cut(pc layout.Piece, l func(length.Length) string) string {
 	return l(pc.Edges[0]) + " to " + l(pc.Edges[1]) + " (" + slant + ")"
 }
 
-// Rip is the width that a piece is ripped to, or those at its two ends.
+// Rip is the width to rip a piece to, or the widths at its start and end if it tapers.
 func (b Lies) Rip(pc layout.Piece, l func(length.Length) string) string {
 	if !pc.RipTapered() {
 		return l(pc.Width)
@@ -47,26 +49,27 @@ func (b Lies) Rip(pc layout.Piece, l func(length.Length) string) string {
 	return l(pc.Ends[0]) + " to " + l(pc.Ends[1])
 }
 
-// RowRip is the rip of a whole row, or what it is at the row's two ends.
+// RowRip is the rip of a whole row, or the widths at the row's start and end if they differ.
 func (b Lies) RowRip(r layout.Row, l func(length.Length) string) string {
 	if len(r.Pieces) == 0 {
 		return l(r.Width)
 	}
 	first, last := r.Pieces[0], r.Pieces[len(r.Pieces)-1]
-	one, other := first.Width, last.Width
+	start, end := first.Width, last.Width
 	if first.RipTapered() {
-		one = first.Ends[0]
+		start = first.Ends[0]
 	}
 	if last.RipTapered() {
-		other = last.Ends[1]
+		end = last.Ends[1]
 	}
-	if one == other {
+	if start == end {
 		return l(r.Width)
 	}
-	return l(one) + " to " + l(other)
+	return l(start) + " to " + l(end)
 }
 
-// Two says which edge and which end come first where two sizes stand for one; "" where none do.
+// Two is the legend for sizes given as "A to B": which edge and which end come first.
+// It is "" if the rows have no such size.
 func (b Lies) Two(rows []layout.Row) string {
 	var cut, rip bool
 	for _, r := range rows {

@@ -1,5 +1,5 @@
-// Package say puts lengths, places, times and lists into the crew's words: all
-// that a reply prints of them goes through here.
+// Package say puts lengths, places, times and lists into the crew's words. Replies
+// print them through this package only.
 package say
 
 import (
@@ -12,15 +12,15 @@ import (
 	"strapline/calc/site"
 )
 
-// Speech is how one job is spoken of: in its units, its time zone, and on the
-// day of the message.
+// Speech is how a reply speaks of a job: its units, its time zone and the time of the
+// message.
 type Speech struct {
 	Units length.Units
 	Loc   *time.Location
-	Now   time.Time // when the message was sent: a clock of another day gets its date
+	Now   time.Time // when the message was sent; times on other days are printed with the date
 }
 
-// Len is a length in facts.
+// Len is a length in the facts of a reply.
 type Len struct {
 	MM   float64 `json:"mm"`
 	Text string  `json:"text"`
@@ -32,7 +32,7 @@ func (s Speech) Fact(l length.Length) Len { return Len{MM: length.MM(l), Text: s
 // Len prints a length.
 func (s Speech) Len(l length.Length) string { return length.Format(l, s.Units) }
 
-// Said prints a length with the bit over or under that was said of it.
+// Said prints a length with its tag, such as "strong" or "shy".
 func (s Speech) Said(l length.Said) string {
 	if l.Tag == length.Exact {
 		return s.Len(l.L)
@@ -43,7 +43,7 @@ func (s Speech) Said(l length.Said) string {
 // Near prints a position to the nearest 1/16 in or 1 mm.
 func (s Speech) Near(l length.Length) string { return s.Len(length.RoundNearest(l, s.Units)) }
 
-// Thick prints a thickness: in a metric job with its half or tenth of a millimetre.
+// Thick prints a thickness. In a metric job it keeps tenths of a millimetre, such as 12.7 mm.
 func (s Speech) Thick(l length.Length) string {
 	if s.Units == length.Metric && l%length.Millimetre != 0 && l%(length.Millimetre/10) == 0 {
 		return fmt.Sprintf("%g mm", length.MM(l))
@@ -51,7 +51,8 @@ func (s Speech) Thick(l length.Length) string {
 	return s.Len(l)
 }
 
-// Tape prints a length as a tape shows it, in inches alone: for a drawing, where one number has to do.
+// Tape prints a length in inches only, to the nearest 1/16, for drawings. In a metric job
+// it is the same as [Speech.Len].
 func (s Speech) Tape(l length.Length) string {
 	if s.Units == length.Metric {
 		return s.Len(l)
@@ -59,7 +60,8 @@ func (s Speech) Tape(l length.Length) string {
 	return length.Canon(length.RoundNearest(l, s.Units))
 }
 
-// Fine prints a small distance exactly, where rounding to 1/16 would hide it.
+// Fine prints a small distance that rounding to 1/16 in would hide: exactly, or in a
+// metric job to 0.1 mm.
 func (s Speech) Fine(l length.Length) string {
 	if s.Units == length.Metric {
 		return fmt.Sprintf("%.1f mm", length.MM(l))
@@ -67,7 +69,8 @@ func (s Speech) Fine(l length.Length) string {
 	return length.Canon(l)
 }
 
-// Clock prints a time of day in unix milliseconds, with its date when it is not the day of the message.
+// Clock prints a time, given in Unix milliseconds, as hours and minutes, with the date
+// unless it is the day of the message.
 func (s Speech) Clock(ms int64) string {
 	at, now := time.UnixMilli(ms).In(s.Loc), s.Now.In(s.Loc)
 	if at.YearDay() == now.YearDay() && at.Year() == now.Year() {
@@ -76,22 +79,23 @@ func (s Speech) Clock(ms int64) string {
 	return at.Format("Jan 2 15:04")
 }
 
-// Stamp is a time in facts, RFC 3339.
+// Stamp is a time in facts: RFC 3339, from Unix milliseconds.
 func (s Speech) Stamp(ms int64) string { return time.UnixMilli(ms).In(s.Loc).Format(time.RFC3339) }
 
-// ByWhen is who said an entry and when.
+// ByWhen says who sent an entry, and when.
 func (s Speech) ByWhen(e *site.Entry) string { return e.Who + ", " + s.Clock(e.Sent) }
 
-// Fix is a distance as the crew says it. The face it was held to is said for all of them together.
+// Fix is a distance as the crew says it, without the face it was measured to, which is
+// stated once for all the distances of a place.
 func (s Speech) Fix(f place.Fix) string {
-	if f.How != place.UpFrom { // which floor is said with the height
+	if f.How != place.UpFrom { // for a height the face is the floor it is measured from
 		f.Face = ""
 	}
 	f.Main = false
 	return f.Text(s.Said)
 }
 
-// Fixes are distances as the crew says them, one after another.
+// Fixes are distances as the crew says them, separated by commas.
 func (s Speech) Fixes(fixes []place.Fix) string {
 	parts := make([]string, len(fixes))
 	for i, f := range fixes {
@@ -100,7 +104,7 @@ func (s Speech) Fixes(fixes []place.Fix) string {
 	return strings.Join(parts, ", ")
 }
 
-// Coords is a place on a surface, to the framing.
+// Coords is a point on a surface by its two distances, measured to the framing.
 func (s Speech) Coords(on place.Surface, p place.Point) string {
 	y := s.Near(p.Y)
 	switch part, w := on.BulkheadOf(); {
@@ -116,7 +120,7 @@ func (s Speech) Coords(on place.Surface, p place.Point) string {
 	return fmt.Sprintf("%s off %s, %s", s.Near(p.X), on.Start(place.X), y)
 }
 
-// Size is a thing's size behind its name, "" when none was said.
+// Size is a thing's size with a leading space, to follow its name; "" if it has none.
 func (s Speech) Size(z place.Size) string {
 	if z.A == 0 {
 		return ""
@@ -124,7 +128,7 @@ func (s Speech) Size(z place.Size) string {
 	return " " + z.Text(s.Len)
 }
 
-// Board is a stock length: whole feet, or metres.
+// Board is a stock length: in feet if it is a whole number of them, else as [Speech.Len].
 func (s Speech) Board(l length.Length) string {
 	if s.Units == length.Imperial && l%length.Foot == 0 {
 		return fmt.Sprintf("%d'", l/length.Foot)
@@ -132,12 +136,12 @@ func (s Speech) Board(l length.Length) string {
 	return s.Len(l)
 }
 
-// Area prints square metres: whole square feet, or tenths of a square metre.
+// Area prints an area given in square metres, to the square foot or 0.1 square metre.
 func (s Speech) Area(m2 float64) string {
 	if s.Units == length.Metric {
 		return fmt.Sprintf("%.1f m2", m2)
 	}
-	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // 0.3048 m squared, exact
+	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // (0.3048 m)^2, exact by definition
 }
 
 // Run is the direction of boards or supports.
@@ -151,7 +155,8 @@ func Run(r place.Run) string {
 	return string(r)
 }
 
-// BoardsRun is the direction of boards on a surface: level or standing where it stands.
+// BoardsRun is the direction of the boards on a surface: "level" or "standing" on an
+// upright one.
 func BoardsRun(on place.Surface, r place.Run) string {
 	switch {
 	case !on.Upright():
@@ -162,7 +167,7 @@ func BoardsRun(on place.Surface, r place.Run) string {
 	return "standing"
 }
 
-// Where is the room, and the surface when it is not the ceiling.
+// Where is the room, followed by the surface unless it is the ceiling.
 func Where(room string, on place.Surface) string {
 	if on == place.Ceiling {
 		return room
@@ -170,7 +175,7 @@ func Where(room string, on place.Surface) string {
 	return room + " " + on.Name()
 }
 
-// RowsFrom is where the rows of a surface start: "" is the top.
+// RowsFrom says where the rows of a surface start; w is "" for the top.
 func RowsFrom(on place.Surface, w place.Wall) string {
 	switch {
 	case w == "" && on.IsWall():
@@ -181,7 +186,7 @@ func RowsFrom(on place.Surface, w place.Wall) string {
 	return "the " + string(w) + " wall"
 }
 
-// Piece is what hangs: row 2, the north wall.
+// Piece names what hangs, such as "row 2" or "the north wall".
 func Piece(p *site.Piece) string {
 	h, _ := p.Entry.Body.(site.Hung)
 	switch {
@@ -193,7 +198,7 @@ func Piece(p *site.Piece) string {
 	return "the " + h.Surface.Name()
 }
 
-// Plural is the word for n of it.
+// Plural returns word, with an s unless n is 1.
 func Plural(n int, word string) string {
 	if n == 1 {
 		return word
@@ -201,7 +206,7 @@ func Plural(n int, word string) string {
 	return word + "s"
 }
 
-// Ranges lists numbers in order, three and more in a row as "3 to 12".
+// Ranges lists ascending numbers, with runs of three or more as "3 to 12".
 func Ranges(ns []int) string {
 	var parts []string
 	for i := 0; i < len(ns); {
@@ -221,10 +226,10 @@ func Ranges(ns []int) string {
 	return strings.Join(parts, ", ")
 }
 
-// longestQuote is how much of somebody's words is quoted, in runes: two lines on a phone.
+// longestQuote limits a quoted message, in runes: two lines on a phone.
 const longestQuote = 160
 
-// FirstLine is a text cut to its first line, and to what a phone shows.
+// FirstLine is the first line of a text, cut to longestQuote.
 func FirstLine(s string) string {
 	line, _, more := strings.Cut(s, "\n")
 	if r := []rune(line); len(r) > longestQuote {
@@ -236,7 +241,7 @@ func FirstLine(s string) string {
 	return line
 }
 
-// Most cuts a list to n for a phone and says how many more there are.
+// Most cuts a list to its first n items and says how many more there are.
 func Most(list []string, n int) []string {
 	if len(list) <= n {
 		return list
@@ -244,7 +249,7 @@ func Most(list []string, n int) []string {
 	return append(list[:n:n], fmt.Sprintf("and %d more", len(list)-n))
 }
 
-// MostLines cuts an answer of many lines to what a phone shows, and says how to see the rest.
+// MostLines cuts an answer to 25 lines, says how many more there are, and how to see them.
 func MostLines(lines []string, how string) []string {
 	const most = 25
 	if len(lines) <= most {
