@@ -20,7 +20,7 @@ import (
 	"strapline/bot/wire/wiretest"
 )
 
-// inFakeTime runs a test against a server of pipes: nothing there waits for real.
+// inFakeTime runs a test in fake time, against a server that listens on pipes.
 func inFakeTime(t *testing.T, cfg wire.Config, test func(t *testing.T, l *pipes, b *job.Jobs)) {
 	synctest.Test(t, func(t *testing.T) {
 		b := open(t, bot.Options{})
@@ -35,7 +35,7 @@ func inFakeTime(t *testing.T, cfg wire.Config, test func(t *testing.T, l *pipes,
 	})
 }
 
-// A peer has so long for its first line, for each line and between lines.
+// The time for the first line, for each line and between lines is limited.
 func TestDeadlines(t *testing.T) {
 	for name, c := range map[string]struct {
 		send string
@@ -70,8 +70,8 @@ func TestDeadlines(t *testing.T) {
 	}
 }
 
-// A byte now and then does not stretch the time a line may take; an empty line
-// keeps a silent peer connected.
+// Sending a byte now and then does not extend the time for a line; an empty line keeps
+// a silent peer connected.
 func TestDrip(t *testing.T) {
 	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		quiet, p := l.join(t, "taper"), l.join(t, "lead")
@@ -82,7 +82,7 @@ func TestDrip(t *testing.T) {
 				break
 			}
 		}
-		// Its first byte came at 9 s; it finds out with the next one it sends.
+		// The 30 s began with the first byte, at 9 s; the write at 45 s is the first to fail.
 		if got := time.Since(start); got != 45*time.Second {
 			t.Errorf("dripped for %v", got)
 		}
@@ -96,10 +96,10 @@ func TestDrip(t *testing.T) {
 	})
 }
 
-// A peer that does not read holds up nobody, and is dropped.
+// A peer that does not read holds up nobody and is disconnected.
 func TestSlowReader(t *testing.T) {
 	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
-		l.join(t, "taper") // reads no more
+		l.join(t, "taper") // never reads again
 		lead, hanger := l.join(t, "lead"), l.join(t, "hanger")
 		start := time.Now()
 		say(t, lead, "note one")
@@ -113,9 +113,9 @@ func TestSlowReader(t *testing.T) {
 	})
 }
 
-// One that did not read for a moment gets every entry once and in order.
+// A peer that fell behind gets every entry once, in order.
 func TestFallenBehind(t *testing.T) {
-	const n = 150 // more than the server holds for one peer
+	const n = 150 // more than watchBuffer
 	inFakeTime(t, wire.Config{}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		slow, lead := l.join(t, "taper"), l.join(t, "lead")
 		for i := range n {
@@ -130,7 +130,7 @@ func TestFallenBehind(t *testing.T) {
 	})
 }
 
-// Too many lines at once are read more slowly; all of them are answered.
+// Lines sent too fast are read more slowly, and all of them are answered.
 func TestPace(t *testing.T) {
 	inFakeTime(t, wire.Config{Limits: wire.Limits{Rate: 10, Burst: 5}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		p := l.join(t, "lead")
@@ -138,7 +138,7 @@ func TestPace(t *testing.T) {
 		for range 25 {
 			say(t, p, "covered")
 		}
-		// The first 5 at once, the others at 10 a second.
+		// 5 at once, the other 20 at 10 per second.
 		if got := time.Since(start).Round(time.Millisecond); got != 1900*time.Millisecond && got != 2*time.Second {
 			t.Errorf("25 lines took %v", got)
 		}
@@ -149,7 +149,7 @@ func TestTooManyPeers(t *testing.T) {
 	inFakeTime(t, wire.Config{Limits: wire.Limits{Peers: 4, PerAddress: 2, Jobs: 1}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		from := func(addr, hello string) string {
 			p := wiretest.New(l.dial(t, addr))
-			go fmt.Fprintln(p.Conn, hello) // which nobody reads of a peer for whom there is no room
+			go fmt.Fprintln(p.Conn, hello) // in a goroutine, since a server that is full does not read it
 			r, err := p.Reply()
 			if err != nil {
 				t.Error(err)
@@ -174,8 +174,8 @@ func TestTooManyPeers(t *testing.T) {
 	})
 }
 
-// Names of jobs that are none leave no file, and give their places back: real jobs are
-// not locked out by them, however many there were.
+// A job without an entry leaves no file, and does not count once its peer is gone, so
+// made-up names cannot lock out real jobs.
 func TestJunkJobNames(t *testing.T) {
 	inFakeTime(t, wire.Config{Limits: wire.Limits{Jobs: 3}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		before := len(b.All())
@@ -188,7 +188,7 @@ func TestJunkJobNames(t *testing.T) {
 			if r := say(t, p, "#7 gap 9 x"); !strings.HasPrefix(r.Status, "no ") && r.Status != "ask" {
 				t.Fatalf("%d: %q", i, r.Status)
 			}
-			say(t, p, "1") // gives up what was asked
+			say(t, p, "1") // in case that was a question
 			p.Conn.Close()
 			synctest.Wait()
 		}
@@ -223,8 +223,8 @@ func TestJunkJobNames(t *testing.T) {
 	})
 }
 
-// Connections that say nothing take a few places only, from one address or behind a
-// tunnel, and make room for the next.
+// Silent connections, from one address or through a tunnel, take up a few places only and
+// make room for new ones.
 func TestSilentPeers(t *testing.T) {
 	inFakeTime(t, wire.Config{Limits: wire.Limits{Peers: 6, Strangers: 4}}, func(t *testing.T, l *pipes, b *job.Jobs) {
 		crew := l.join(t, "lead")
@@ -251,8 +251,8 @@ func TestSilentPeers(t *testing.T) {
 	})
 }
 
-// Wrong pass words make an address wait longer and longer, however many it sends at once;
-// others do not wait, and a right one ends it.
+// Each wrong pass word makes its address wait longer, even if several are sent at once.
+// Other addresses do not wait, and a right pass word ends the waiting.
 func TestWrongPassWords(t *testing.T) {
 	const pass = "three-planks-and-a-jack"
 	inFakeTime(t, wire.Config{Pass: pass}, func(t *testing.T, l *pipes, b *job.Jobs) {
@@ -283,7 +283,7 @@ func TestWrongPassWords(t *testing.T) {
 			t.Errorf("the right word again: after %v", after)
 		}
 
-		for range 4 { // of one network
+		for range 4 { // the same /64 as the addresses below
 			try("2001:db8::7", "wrong-wrong-wrong")
 		}
 		var all sync.WaitGroup
@@ -319,7 +319,7 @@ func TestWrongPassWords(t *testing.T) {
 	})
 }
 
-// flaky is a listener that fails now and then, as one does that has run out of files.
+// flaky is a listener that fails now and then, as if there were too many open files.
 type flaky struct {
 	*pipes
 	n int
@@ -339,7 +339,7 @@ func TestFailedAccept(t *testing.T) {
 		start := time.Now()
 		l.join(t, "lead")
 		l.join(t, "taper")
-		// Each came in after three failures: 10, 20 and 40 ms.
+		// Each was accepted after three failures: 10, 20 and 40 ms.
 		if got := time.Since(start); got != 140*time.Millisecond {
 			t.Errorf("two came in after %v", got)
 		}
@@ -347,7 +347,7 @@ func TestFailedAccept(t *testing.T) {
 	})
 }
 
-// What comes in of a line without an end is thrown away, and soon refused.
+// A line without an end is discarded as it comes in, and its peer soon disconnected.
 func TestEndlessLine(t *testing.T) {
 	addr, _, _ := tcp(t, wire.Config{})
 	p := join(t, addr, "lead")
@@ -376,7 +376,7 @@ func TestEndlessLine(t *testing.T) {
 	}
 }
 
-// Bytes that are no message change nothing.
+// Bytes that are not a message change nothing.
 func TestHostile(t *testing.T) {
 	b := open(t, bot.Options{})
 	addr, _, _ := tcp(t, wire.Config{Bot: b})
@@ -420,7 +420,7 @@ func isReset(err error) bool {
 	return ok
 }
 
-// binary is n bytes that repeat every 251.
+// binary returns n bytes in a pattern that repeats every 251.
 func binary(n int) []byte {
 	b := make([]byte, n)
 	for i := range b {
@@ -429,8 +429,8 @@ func binary(n int) []byte {
 	return b
 }
 
-// What was read when the stop comes is answered; a peer that is silent, or does
-// not read, does not hold it up for long.
+// On shutdown, lines already read are answered. A peer that is silent or does not read
+// does not delay it for long.
 func TestStop(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b := open(t, bot.Options{})
@@ -439,7 +439,7 @@ func TestStop(t *testing.T) {
 		lead := l.join(t, "lead")
 		l.join(t, "taper") // silent
 		deaf := l.join(t, "hanger")
-		fmt.Fprintln(deaf.Conn, "covered") // waits to send the reply for good
+		fmt.Fprintln(deaf.Conn, "covered") // the reply is never read
 		fmt.Fprintln(lead.Conn, "#1 note the last one")
 		synctest.Wait()
 		start := time.Now()

@@ -12,27 +12,27 @@ import (
 	"strapline/bot/job"
 )
 
-// MaxLine is the longest line taken, in bytes, without its line end.
+// MaxLine is the longest line accepted, in bytes without the line end.
 const MaxLine = job.MaxMessage
 
-// maxSkip is how much of a line that is too long is read to find its end. A
-// peer that sends more has no line end in it.
+// maxSkip limits how far the end of an overlong line is looked for, in bytes. A peer
+// that sends more without a line end is disconnected.
 const maxSkip = 64 << 10
 
-// fault is a line that the door refuses.
+// fault is a refusal of a line by the door.
 type fault struct {
-	col  int // from 1, 0 for none
+	col  int // in characters from 1; 0 if no word is at fault
 	text string
 }
 
 func (f *fault) Error() string { return f.text }
 
-// errEndless ends a peer whose line does not.
+// errEndless disconnects a peer whose line has no end within maxSkip.
 var errEndless = errors.New("a line without an end")
 
-// readLine reads one line. A *fault is a line that was read to its end and
-// cannot be taken; any other error ends the connection. What stands before the
-// end of the connection without a line end was cut off and is no line.
+// readLine reads one line. A *fault means that the line was read to its end but is not
+// acceptable; any other error ends the connection. A last line without a line end was
+// cut off and is discarded.
 func readLine(in *bufio.Reader) (string, error) {
 	b, err := in.ReadSlice('\n')
 	if errors.Is(err, bufio.ErrBufferFull) {
@@ -53,15 +53,16 @@ func readLine(in *bufio.Reader) (string, error) {
 	if len(line) > MaxLine {
 		return "", tooLong()
 	}
-	return line, legible(line)
+	return line, checkText(line)
 }
 
 func tooLong() error {
 	return &fault{MaxLine + 1, fmt.Sprintf("not saved: a line has at most %d bytes; send it in parts", MaxLine)}
 }
 
-// legible refuses what is no text: an entry is shown to others.
-func legible(line string) error {
+// checkText refuses invalid UTF-8 and control characters, since entries are shown to
+// other people.
+func checkText(line string) error {
 	col := 0
 	for i, r := range line {
 		col++
@@ -77,35 +78,35 @@ func legible(line string) error {
 	return nil
 }
 
-// oneLine is s with its line ends and tabs as spaces.
+// oneLine returns s cleaned, with line ends and tabs replaced by spaces.
 func oneLine(s string) string { return strings.NewReplacer("\n", " ", "\t", " ").Replace(job.Clean(s)) }
 
-// message is a line taken apart.
+// message is a parsed line.
 type message struct {
-	id   string
-	sent time.Time // zero: now
+	id   string    // "" for none
+	sent time.Time // zero for now
 	text string
 }
 
 // maxWord is the longest NAME and ID, in bytes.
 const maxWord = 64
 
-// ahead is how far a sender's clock may run ahead of ours. A note from the future
-// would count as the newest of its thing until that time comes.
-const ahead = time.Hour
+// maxAhead is how far a sender's clock may be ahead of the server's. A note from the
+// future would override later corrections until its time comes.
+const maxAhead = time.Hour
 
 func parseMessage(line string, now time.Time, loc *time.Location) (message, error) {
 	var m message
 	rest := strings.TrimLeft(line, " \t")
 	col := func() int { return utf8.RuneCountInString(line[:len(line)-len(rest)]) + 1 }
-	if word, after, ok := prefix(rest, '#'); ok {
+	if word, after, ok := cutMarked(rest, '#'); ok {
 		if word == "" || len(word) > maxWord || after == "" {
 			return m, &fault{col(), fmt.Sprintf("not saved: after # I expected an id of at most %d bytes and the message. Try: #17 covered", maxWord)}
 		}
 		m.id, rest = word, after
 	}
-	// A person's name may follow @ as well; a time begins with a digit.
-	if word, after, ok := prefix(rest, '@'); ok && word != "" && word[0] >= '0' && word[0] <= '9' {
+	// A text may begin with @NAME. A time begins with a digit.
+	if word, after, ok := cutMarked(rest, '@'); ok && word != "" && word[0] >= '0' && word[0] <= '9' {
 		at, err := time.ParseInLocation("2006-01-02T15:04", word, loc)
 		if err != nil {
 			at, err = time.Parse(time.RFC3339, word)
@@ -113,7 +114,7 @@ func parseMessage(line string, now time.Time, loc *time.Location) (message, erro
 		switch {
 		case err != nil || after == "":
 			return m, &fault{col(), "not saved: after @ I expected a time and the message. Try: @2026-05-04T09:12 covered"}
-		case at.After(now.Add(ahead)):
+		case at.After(now.Add(maxAhead)):
 			return m, &fault{col(), "not saved: " + word + " is still to come. Try: the time it was sent, or none for now"}
 		}
 		m.sent, rest = at, after
@@ -122,8 +123,9 @@ func parseMessage(line string, now time.Time, loc *time.Location) (message, erro
 	return m, nil
 }
 
-// prefix takes the first word off s if it begins with mark.
-func prefix(s string, mark byte) (word, after string, ok bool) {
+// cutMarked cuts the first word off s if it begins with mark, and returns it without
+// the mark.
+func cutMarked(s string, mark byte) (word, after string, ok bool) {
 	if s == "" || s[0] != mark {
 		return "", s, false
 	}
@@ -134,7 +136,7 @@ func prefix(s string, mark byte) (word, after string, ok bool) {
 	return word, after, true
 }
 
-// hello is the first line of a peer.
+// hello is a peer's first line, parsed.
 type hello struct {
 	name, job, pass string
 }
@@ -159,15 +161,16 @@ func notInName(r rune) bool {
 	return !unicode.In(r, unicode.L, unicode.M, unicode.Nd) && !strings.ContainsRune("-_.'", r)
 }
 
-// id is the id of a message in the job's log: each NAME has its own.
-func (h hello) id(of string) string {
-	if of == "" {
+// logID returns the ID of a message in the job's log, where it has to differ from the IDs
+// of other senders and doors.
+func (h hello) logID(id string) string {
+	if id == "" {
 		return ""
 	}
-	return "wire:" + strings.ToLower(h.name) + "#" + of
+	return "wire:" + strings.ToLower(h.name) + "#" + id
 }
 
-// reply puts a status and lines of text into the form of the wire.
+// reply formats a status and the text of a reply for the wire.
 func reply(status string, text string) string {
 	var b strings.Builder
 	b.WriteString(status + "\n")
@@ -182,7 +185,7 @@ func reply(status string, text string) string {
 
 func refuse(f *fault) string { return reply(fmt.Sprintf("no %d", f.col), f.text) }
 
-// answer is a reply of the job's in the form of the wire.
+// answer formats a reply of the job for the wire.
 func answer(out job.Out) string {
 	if out.Failed() {
 		return reply("no 0", out.Text())
@@ -202,7 +205,7 @@ func answer(out job.Out) string {
 	return reply(fmt.Sprintf("ok %d", seq), out.Text())
 }
 
-// shown is an entry as others see it.
-func shown(e job.Entry) string {
+// entryLine formats an entry for the wire.
+func entryLine(e job.Entry) string {
 	return fmt.Sprintf("+ %d %s %s\n", e.Seq, oneLine(e.Who), oneLine(e.Text))
 }

@@ -11,7 +11,7 @@ import (
 	"strapline/bot/job"
 )
 
-// FuzzLine sends any bytes through all that reads a line and shows it again.
+// FuzzLine passes arbitrary bytes through everything that reads a line and prints it.
 func FuzzLine(f *testing.F) {
 	for _, s := range []string{
 		"hello lead larkspur-upper-flat pass\n", "#17 @2026-05-04T09:12 covered\r\n", "@2026-05-04T09:12:00+02:00 x\n",
@@ -49,13 +49,13 @@ func FuzzLine(f *testing.F) {
 			t.Fatalf("%q was taken apart as %+v", line, m)
 		}
 		oneReply(t, reply("ok 1", s))
-		if e := shown(job.Entry{Seq: 1, Who: s, Text: s}); strings.Count(e, "\n") != 1 || !utf8.ValidString(e) {
+		if e := entryLine(job.Entry{Seq: 1, Who: s, Text: s}); strings.Count(e, "\n") != 1 || !utf8.ValidString(e) {
 			t.Fatalf("shown as %q", e)
 		}
 	})
 }
 
-// oneReply fails unless s is one whole reply and nothing else.
+// oneReply checks that s is exactly one complete reply.
 func oneReply(t *testing.T, s string) {
 	t.Helper()
 	lines := strings.Split(s, "\n")

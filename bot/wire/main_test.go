@@ -23,7 +23,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 
 const flat = "larkspur-upper-flat"
 
-// open makes a bot whose jobs are verified when the test ends.
+// open makes a bot whose job files are verified when the test ends.
 func open(t testing.TB, opt bot.Options) *job.Jobs {
 	t.Helper()
 	if opt.Dir == "" {
@@ -97,7 +97,7 @@ func (l *pipes) Accept() (net.Conn, error) {
 func (l *pipes) Close() error   { l.once.Do(func() { close(l.done) }); return nil }
 func (l *pipes) Addr() net.Addr { return &net.UnixAddr{Name: "pipe"} }
 
-// at is a connection that comes from an address.
+// at is a connection with a given remote address.
 type at struct {
 	net.Conn
 	addr net.TCPAddr
@@ -105,7 +105,7 @@ type at struct {
 
 func (c at) RemoteAddr() net.Addr { return &c.addr }
 
-// dial connects from an address, "" for the machine itself.
+// dial connects from an address; "" stands for the same machine.
 func (l *pipes) dial(t testing.TB, from string) net.Conn {
 	t.Helper()
 	near, far := net.Pipe()
@@ -144,12 +144,12 @@ func say(t testing.TB, p *wiretest.Peer, line string) wiretest.Reply {
 	return r
 }
 
-// ended fails the test unless the server closes the connection.
+// ended checks that the server closes the connection.
 func ended(t testing.TB, p *wiretest.Peer) {
 	t.Helper()
 	for {
 		if err := p.Conn.SetReadDeadline(time.Now().Add(24 * time.Hour)); errors.Is(err, io.ErrClosedPipe) {
-			return // ended before we looked
+			return // closed already
 		} else if err != nil {
 			t.Fatal(err)
 		}

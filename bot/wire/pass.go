@@ -7,83 +7,85 @@ import (
 	"time"
 )
 
-// What a wrong pass word costs: the address it came from has its next one looked at so
-// much later, twice as late each time. Of several at once each waits for the one before.
+// Each wrong pass word delays the check of the next one from the same address, by
+// firstWait at first and then twice as long each time, up to maxWait. Several at once are
+// checked one after another.
 const (
-	firstWait = time.Second
-	mostWait  = 30 * time.Second
-	patience  = time.Minute      // who would have to wait longer is refused
-	forgotten = 10 * time.Minute // after its last wrong one an address begins anew
-	mostWrong = 10_000           // addresses that are remembered
+	firstWait   = time.Second
+	maxWait     = 30 * time.Second
+	maxQueue    = time.Minute      // a pass word that would wait longer is refused
+	forgetAfter = 10 * time.Minute // since the last wrong one; then the address starts afresh
+	maxTracked  = 10_000           // addresses; when there are more, all are forgotten
 )
 
-// wrong is how an address has fared with pass words.
-type wrong struct {
-	n    int       // wrong ones on end
-	next time.Time // when the next one is looked at
+// failures are the wrong pass words of an address.
+type failures struct {
+	n    int       // since the last right one
+	next time.Time // when the next one may be checked
 }
 
-func (w *wrong) wait() time.Duration {
-	if w.n == 0 {
+func (f *failures) wait() time.Duration {
+	if f.n == 0 {
 		return 0
 	}
-	return min(firstWait<<min(w.n-1, 10), mostWait)
+	return min(firstWait<<min(f.n-1, 10), maxWait)
 }
 
-// line is whose pass words are counted together: an address, of IPv6 a whole network.
-func line(addr netip.Addr) netip.Addr {
+// passKey returns the address under which pass words are counted: the address itself, or
+// for IPv6 its /64 network, which is commonly a single site.
+func passKey(addr netip.Addr) netip.Addr {
 	if p, err := addr.Prefix(64); addr.Is6() && err == nil {
 		return p.Addr()
 	}
 	return addr
 }
 
-// turn is how long a pass word from addr waits until it is looked at; ok is false when
-// that is too long.
-func (s *Server) turn(addr netip.Addr) (wait time.Duration, ok bool) {
+// passDelay returns how long to wait before checking a pass word from addr. ok is false if
+// that exceeds maxQueue.
+func (s *Server) passDelay(addr netip.Addr) (wait time.Duration, ok bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	now := time.Now()
-	w := s.wrong[line(addr)]
-	if w == nil || now.Sub(w.next) > forgotten {
+	f := s.failed[passKey(addr)]
+	if f == nil || now.Sub(f.next) > forgetAfter {
 		return 0, true
 	}
-	at := w.next
+	at := f.next
 	if at.Before(now) {
 		at = now
 	}
-	if at.Sub(now) > patience {
+	if at.Sub(now) > maxQueue {
 		return 0, false
 	}
-	w.next = at.Add(w.wait())
+	f.next = at.Add(f.wait())
 	return at.Sub(now), true
 }
 
-// looked notes whether a pass word from addr was right.
-func (s *Server) looked(addr netip.Addr, right bool) {
+// passChecked records whether a pass word from addr was right.
+func (s *Server) passChecked(addr netip.Addr, right bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	key, now := line(addr), time.Now()
+	key, now := passKey(addr), time.Now()
 	if right {
-		delete(s.wrong, key)
+		delete(s.failed, key)
 		return
 	}
-	w := s.wrong[key]
-	if w == nil || now.Sub(w.next) > forgotten {
-		if len(s.wrong) >= mostWrong {
-			clear(s.wrong)
+	f := s.failed[key]
+	if f == nil || now.Sub(f.next) > forgetAfter {
+		if len(s.failed) >= maxTracked {
+			clear(s.failed)
 		}
-		w = new(wrong)
-		s.wrong[key] = w
+		f = new(failures)
+		s.failed[key] = f
 	}
-	w.n++
-	if next := now.Add(w.wait()); next.After(w.next) {
-		w.next = next
+	f.n++
+	if next := now.Add(f.wait()); next.After(f.next) {
+		f.next = next
 	}
 }
 
-// right compares a pass word in a time that tells nothing of it.
-func (s *Server) right(pass string) bool {
+// passOK compares a pass word with the configured one in constant time.
+func (s *Server) passOK(pass string) bool {
 	sum := sha256.Sum256([]byte(pass))
 	return subtle.ConstantTimeCompare(sum[:], s.pass[:]) == 1
 }

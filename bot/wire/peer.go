@@ -16,16 +16,16 @@ import (
 	"strapline/bot/job"
 )
 
-// What one peer may hold in memory, besides the message and the reply in hand.
+// The memory of a peer, besides its current message and reply.
 const (
-	readBuffer  = MaxLine + 2 // and a line end
-	writeBuffer = 4 << 10
-	watchBuffer = 64  // entries of others that wait to be sent
-	page        = 256 // entries of a replay
+	readBuffer  = MaxLine + 2 // bytes; a line and its line end
+	writeBuffer = 4 << 10     // bytes
+	watchBuffer = 64          // entries of others waiting to be sent
+	page        = 256         // entries of a replay read at a time
 )
 
-// peer is one connection. Two goroutines serve it: one reads lines and answers
-// them, the other writes replies and the entries of others.
+// peer is one connection. One goroutine reads lines and answers them, another writes the
+// replies and other people's entries.
 type peer struct {
 	s    *Server
 	conn net.Conn
@@ -33,39 +33,39 @@ type peer struct {
 	out  *bufio.Writer
 	who  hello
 	job  *job.Job
-	done func() // gives the job back; nil: it has none
+	done func() // releases the job; nil if none is open
 
-	settled bool          // it said hello and has a peer's place
-	next    uint64        // the first entry not yet shown; the writer's
-	pace    *rate.Limiter // of the lines that are read
+	settled bool          // it said hello and counts as a peer
+	next    uint64        // the first entry not yet sent; used by the writer only
+	pace    *rate.Limiter // of the lines read
 }
 
-// said is what the reader hands to the writer.
-type said struct {
+// output is what the reader hands to the writer: a reply, or a replay if since is not 0.
+type output struct {
 	reply string
-	since uint64 // with it, the entries from here on go first
+	since uint64 // the first entry to replay
 }
 
-// deadliner gives each write to a connection its time.
-type deadliner struct {
+// deadlineConn is a connection whose writes each have to finish within limit.
+type deadlineConn struct {
 	net.Conn
 	limit time.Duration
 }
 
-func (d deadliner) Write(b []byte) (int, error) {
+func (d deadlineConn) Write(b []byte) (int, error) {
 	if err := d.SetWriteDeadline(time.Now().Add(d.limit)); err != nil {
 		return 0, err
 	}
 	return d.Conn.Write(b)
 }
 
-// serve serves one connection to its end.
+// serve serves a connection until it closes or ctx is done.
 func (s *Server) serve(ctx context.Context, conn net.Conn) {
 	defer conn.Close()
 	addr := addrOf(conn)
 	p := &peer{
 		s: s, conn: conn, in: bufio.NewReaderSize(conn, readBuffer),
-		out:  bufio.NewWriterSize(deadliner{conn, s.cfg.Limits.Write}, writeBuffer),
+		out:  bufio.NewWriterSize(deadlineConn{conn, s.cfg.Limits.Write}, writeBuffer),
 		pace: rate.NewLimiter(rate.Limit(s.cfg.Limits.Rate), s.cfg.Limits.Burst),
 	}
 	if full := s.enter(addr, p); full != "" {
@@ -73,8 +73,7 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 		return
 	}
 	defer s.leave(addr, p)
-	// When the stop comes, a peer that sends nothing must not be waited for, and
-	// one that reads slowly not for long.
+	// On shutdown, do not wait for a silent peer, and only briefly for a slow reader.
 	defer context.AfterFunc(ctx, func() {
 		_ = conn.SetReadDeadline(time.Unix(1, 0))
 		time.AfterFunc(s.cfg.Limits.Write, func() { conn.Close() })
@@ -98,11 +97,11 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 		stop()
 		return
 	}
-	replies := make(chan said)
+	replies := make(chan output)
 	gone := make(chan struct{})
 	go func() {
 		defer close(gone)
-		// Unblocks the reader if writing failed.
+		// Unblock the reader if writing failed.
 		defer conn.Close()
 		err = p.write(replies, entries, stop)
 	}()
@@ -112,7 +111,8 @@ func (s *Server) serve(ctx context.Context, conn net.Conn) {
 	s.log.Info("a peer left", "from", addr, "who", p.who.name, "job", p.who.job, "why", errors.Join(why, err))
 }
 
-// greet reads the first line, and watches the job from then on.
+// greet reads the hello line, checks the pass word, opens the job and starts watching it.
+// last is the job's last entry.
 func (p *peer) greet(ctx context.Context, addr netip.Addr) (entries <-chan job.Entry, stop func(), last uint64, err error) {
 	line, err := p.line(ctx, p.s.cfg.Limits.Hello)
 	if err != nil {
@@ -122,15 +122,15 @@ func (p *peer) greet(ctx context.Context, addr netip.Addr) (entries <-chan job.E
 		return nil, nil, 0, err
 	}
 	if p.s.cfg.Pass != "" {
-		wait, ok := p.s.turn(addr)
+		wait, ok := p.s.passDelay(addr)
 		switch {
 		case !ok:
 			return nil, nil, 0, &fault{0, "too many wrong pass words from your address; try again in a few minutes"}
 		case !sleep(ctx, wait):
 			return nil, nil, 0, ctx.Err()
 		}
-		right := p.s.right(p.who.pass)
-		if p.s.looked(addr, right); !right {
+		right := p.s.passOK(p.who.pass)
+		if p.s.passChecked(addr, right); !right {
 			return nil, nil, 0, &fault{0, "wrong pass word"}
 		}
 	}
@@ -146,12 +146,12 @@ func (p *peer) greet(ctx context.Context, addr netip.Addr) (entries <-chan job.E
 	return entries, stop, p.job.Figures().Last, nil
 }
 
-// line reads a line that begins within the given time.
+// line reads a line, whose first byte must come within the given time.
 func (p *peer) line(ctx context.Context, within time.Duration) (string, error) {
 	if err := p.conn.SetReadDeadline(time.Now().Add(within)); err != nil {
 		return "", err
 	}
-	if err := ctx.Err(); err != nil { // it may have come before the deadline was set
+	if err := ctx.Err(); err != nil { // shutdown may have set its deadline before ours
 		return "", err
 	}
 	if _, err := p.in.Peek(1); err != nil {
@@ -166,16 +166,16 @@ func (p *peer) line(ctx context.Context, within time.Duration) (string, error) {
 	return readLine(p.in)
 }
 
-// read answers lines until the peer goes or ctx ends. A message that was read
-// is answered even so.
-func (p *peer) read(ctx context.Context, replies chan<- said, gone <-chan struct{}) error {
+// read answers lines until the peer disconnects or ctx is done. A line already read is
+// still answered.
+func (p *peer) read(ctx context.Context, replies chan<- output, gone <-chan struct{}) error {
 	for {
 		if err := p.pace.Wait(ctx); err != nil {
 			return err
 		}
 		line, err := p.line(ctx, p.s.cfg.Limits.Idle)
 		f, bad := errors.AsType[*fault](err)
-		var r said
+		var r output
 		switch {
 		case bad:
 			r.reply = refuse(f)
@@ -197,35 +197,35 @@ func (p *peer) read(ctx context.Context, replies chan<- said, gone <-chan struct
 	}
 }
 
-// answer answers one line.
-func (p *peer) answer(ctx context.Context, line string) (said, error) {
+// answer answers one line. An error disconnects the peer.
+func (p *peer) answer(ctx context.Context, line string) (output, error) {
 	switch words := strings.Fields(line); {
 	case len(words) == 2 && words[0] == "since":
 		if from, err := strconv.ParseUint(words[1], 10, 64); err == nil {
-			return said{since: max(from, 1)}, nil
+			return output{since: max(from, 1)}, nil
 		}
 	case len(words) == 1 && words[0] == "backup":
-		return said{reply: p.s.backup(ctx, p.who.job)}, nil
+		return output{reply: p.s.backup(ctx, p.who.job)}, nil
 	}
 	m, err := parseMessage(line, p.s.cfg.Now(), p.s.cfg.Loc)
 	if f, ok := errors.AsType[*fault](err); ok {
-		return said{reply: refuse(f)}, nil
+		return output{reply: refuse(f)}, nil
 	}
-	out, err := p.job.Handle(ctx, job.In{ID: p.who.id(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
+	out, err := p.job.Handle(ctx, job.In{ID: p.who.logID(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
 	switch {
 	case errors.Is(err, job.ErrOtherText):
-		return said{reply: refuse(&fault{0, "not saved: #" + m.id + " was another message; send this one with an id of its own"})}, nil
+		return output{reply: refuse(&fault{0, "not saved: #" + m.id + " was another message; send this one with an id of its own"})}, nil
 	case errors.Is(err, job.ErrClosed):
-		return said{}, err
+		return output{}, err
 	case err != nil:
 		p.s.log.Error("a message was not answered", "job", p.who.job, "who", p.who.name, "err", err)
-		return said{reply: refuse(&fault{0, "NOT confirmed as saved: " + job.Plain(err) + ". Send it again."})}, nil
+		return output{reply: refuse(&fault{0, "NOT confirmed as saved: " + job.Plain(err) + ". Send it again."})}, nil
 	}
-	return said{reply: answer(out)}, nil
+	return output{reply: answer(out)}, nil
 }
 
-// write sends replies until there are no more, and entries of others between them.
-func (p *peer) write(replies <-chan said, entries <-chan job.Entry, stop func()) error {
+// write sends replies until the channel is closed, and other people's entries between them.
+func (p *peer) write(replies <-chan output, entries <-chan job.Entry, stop func()) error {
 	defer func() { stop() }()
 	for {
 		var err error
@@ -247,7 +247,7 @@ func (p *peer) write(replies <-chan said, entries <-chan job.Entry, stop func())
 				err = p.showRun(e, entries)
 				break
 			}
-			// It fell behind, and goes on from where it was.
+			// The peer fell behind and the watch was closed: catch up from the log.
 			stop()
 			entries, stop = p.job.Watch(watchBuffer)
 			if _, err = p.replay(p.next, p.showOther); err == nil {
@@ -260,7 +260,7 @@ func (p *peer) write(replies <-chan said, entries <-chan job.Entry, stop func())
 	}
 }
 
-// send sends a reply.
+// send writes text and flushes it.
 func (p *peer) send(text string) error {
 	if _, err := p.out.WriteString(text); err != nil {
 		return err
@@ -268,7 +268,7 @@ func (p *peer) send(text string) error {
 	return p.out.Flush()
 }
 
-// showRun sends e, and what waits behind it in one go.
+// showRun sends e and the entries waiting behind it with a single flush.
 func (p *peer) showRun(e job.Entry, entries <-chan job.Entry) error {
 	for {
 		if err := p.showOther(e); err != nil {
@@ -276,7 +276,7 @@ func (p *peer) showRun(e job.Entry, entries <-chan job.Entry) error {
 		}
 		select {
 		case next, more := <-entries:
-			if !more { // write will find that too
+			if !more { // write sees the closed channel next
 				return p.out.Flush()
 			}
 			e = next
@@ -286,7 +286,7 @@ func (p *peer) showRun(e job.Entry, entries <-chan job.Entry) error {
 	}
 }
 
-// showOther shows an entry of another sender that was not yet shown.
+// showOther writes an entry, unless it was sent before or is the peer's own.
 func (p *peer) showOther(e job.Entry) error {
 	if e.Seq < p.next {
 		return nil
@@ -295,18 +295,19 @@ func (p *peer) showOther(e job.Entry) error {
 	if strings.EqualFold(e.Who, p.who.name) {
 		return nil
 	}
-	_, err := p.out.WriteString(shown(e))
+	_, err := p.out.WriteString(entryLine(e))
 	return err
 }
 
+// showAny writes an entry, whoever sent it.
 func (p *peer) showAny(e job.Entry) error {
 	p.next = max(p.next, e.Seq+1)
-	_, err := p.out.WriteString(shown(e))
+	_, err := p.out.WriteString(entryLine(e))
 	return err
 }
 
-// replay shows the entries from a seq on and returns the last one's, 0 for none.
-// It holds one page of them at a time, however slowly the peer reads.
+// replay passes the entries from seq from on to show, and returns the seq of the last one,
+// or 0 if there is none. It holds one page in memory, however slowly the peer reads.
 func (p *peer) replay(from uint64, show func(job.Entry) error) (last uint64, err error) {
 	for {
 		list, err := p.job.Entries(context.Background(), from, page)

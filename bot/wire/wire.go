@@ -18,29 +18,29 @@ import (
 	"strapline/bot/job"
 )
 
-// Config of a Server. The zero value of each but Bot is usable.
+// Config configures a Server. Only Bot is required.
 type Config struct {
 	Bot    *job.Jobs
-	Pass   string                                                // asked of every peer; "": of none
-	Backup func(ctx context.Context, job string) (string, error) // copies a job and says where to; nil: refused
-	Now    func() time.Time                                      // the bot's clock; time.Now
-	Loc    *time.Location                                        // of times without a zone; time.Local
-	Log    *slog.Logger                                          // discarded
+	Pass   string                                                // required from every peer, unless ""
+	Backup func(ctx context.Context, job string) (string, error) // copies a job and returns the path; if nil, backup is refused
+	Now    func() time.Time                                      // the bot's clock; default time.Now
+	Loc    *time.Location                                        // of times without a zone; default time.Local
+	Log    *slog.Logger                                          // by default nothing is logged
 	Limits Limits
 }
 
-// Limits of a Server. A zero value stands for the default.
+// Limits of a Server. Zero values stand for the defaults given here.
 type Limits struct {
 	Peers      int           // peers in all; 600
-	Strangers  int           // connections that have not said who they are: the oldest makes room for a new one; 60
-	PerAddress int           // connections of one address, but for loopback, where a tunnel ends; 40
+	Strangers  int           // connections before hello; a new one closes the oldest; 60
+	PerAddress int           // connections from one address; none for loopback, where tunnels end; 40
 	Jobs       int           // jobs that peers may have open at once; 200
-	Rate       int           // lines a second that are read of one peer in the long run; 50
-	Burst      int           // lines that are read at once before that; 200
-	Hello      time.Duration // for the first line; 10 s
+	Rate       int           // sustained lines per second read from a peer; 50
+	Burst      int           // lines read at full speed before Rate applies; 200
+	Hello      time.Duration // until the first line; 10 s
 	Line       time.Duration // from the first byte of a line to its end; 30 s
 	Idle       time.Duration // from one line to the next; 1 h
-	Write      time.Duration // for a peer to take what is sent to it; 10 s
+	Write      time.Duration // for a peer to accept a write; 10 s
 }
 
 func (l Limits) orDefaults() Limits {
@@ -58,12 +58,12 @@ type Server struct {
 	lines atomic.Int64
 
 	mu        sync.Mutex
-	peers     int                   // that said hello
-	strangers []*peer               // that have not, the oldest first
-	from      map[netip.Addr]int    // both, by address
-	jobs      map[string]int        // peers by the job they have open
-	wrong     map[netip.Addr]*wrong // pass words
-	backups   map[string]time.Time  // the last one of each job
+	peers     int                      // connections that said hello
+	strangers []*peer                  // connections that have not yet, oldest first
+	from      map[netip.Addr]int       // all connections, by address
+	jobs      map[string]int           // peers, by open job
+	failed    map[netip.Addr]*failures // by passKey
+	backups   map[string]time.Time     // the last one, by job
 }
 
 // New makes a Server.
@@ -80,15 +80,16 @@ func New(cfg Config) *Server {
 	cfg.Limits = cfg.Limits.orDefaults()
 	return &Server{
 		cfg: cfg, log: cfg.Log, pass: sha256.Sum256([]byte(cfg.Pass)),
-		from: map[netip.Addr]int{}, jobs: map[string]int{}, wrong: map[netip.Addr]*wrong{}, backups: map[string]time.Time{},
+		from: map[netip.Addr]int{}, jobs: map[string]int{}, failed: map[netip.Addr]*failures{}, backups: map[string]time.Time{},
 	}
 }
 
-// minPass is the shortest pass word, in bytes. A wrong one costs its address a wait that
-// grows; this many random letters outlast that.
+// minPass is the shortest pass word, in bytes. With the delays after wrong ones, this
+// many random letters cannot be guessed.
 const minPass = 12
 
-// Listen opens the address that peers connect to. Any address but loopback needs a pass word.
+// Listen opens the address that peers connect to. Any address other than loopback
+// requires a pass word.
 func Listen(ctx context.Context, addr *net.TCPAddr, pass string) (net.Listener, error) {
 	if !addr.IP.IsLoopback() && pass == "" {
 		return nil, fmt.Errorf("others than this machine reach %s: set a pass word, or listen on 127.0.0.1 behind a tunnel", addr)
@@ -99,18 +100,18 @@ func Listen(ctx context.Context, addr *net.TCPAddr, pass string) (net.Listener, 
 	return new(net.ListenConfig).Listen(ctx, "tcp", addr.String())
 }
 
-// Peers is how many peers are connected.
+// Peers returns how many connections are open.
 func (s *Server) Peers() int {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.peers + len(s.strangers)
 }
 
-// Lines is how many lines were answered.
+// Lines returns how many lines have been answered.
 func (s *Server) Lines() int64 { return s.lines.Load() }
 
-// Serve takes connections until ctx ends, then finishes what is being answered
-// and returns nil. It closes ln.
+// Serve accepts connections until ctx is done, then finishes the lines being answered and
+// returns nil. It closes ln.
 func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	ctx, cancel := context.WithCancel(ctx)
 	var all sync.WaitGroup
@@ -130,7 +131,7 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 			all.Go(func() { s.serve(ctx, conn) })
 		case errors.Is(err, net.ErrClosed):
 			return fmt.Errorf("the wire was closed: %w", err)
-		default: // too many open files, as a rule; it passes
+		default: // usually too many open files, which is temporary
 			s.log.Warn("cannot take a connection", "err", err)
 			if !sleep(ctx, pause) {
 				return nil
@@ -140,13 +141,13 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	}
 }
 
-// The pauses after a failed accept.
+// The pause after a failed accept, which doubles with each further failure.
 const (
 	minPause = 10 * time.Millisecond
 	maxPause = time.Second
 )
 
-// sleep reports whether it slept for d, and not until ctx ended.
+// sleep waits for d and reports true, or false if ctx is done first.
 func sleep(ctx context.Context, d time.Duration) bool {
 	t := time.NewTimer(d)
 	defer t.Stop()
@@ -158,7 +159,7 @@ func sleep(ctx context.Context, d time.Duration) bool {
 	}
 }
 
-// enter gives a connection a stranger's place, or says why there is none for it.
+// enter registers a connection as a stranger. If it may not connect, full says why.
 func (s *Server) enter(addr netip.Addr, p *peer) (full string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -174,14 +175,14 @@ func (s *Server) enter(addr netip.Addr, p *peer) (full string) {
 	return ""
 }
 
-// settle makes a peer of a stranger that said hello, if there is room.
+// settle turns a stranger that said hello into a peer, if there is room.
 func (s *Server) settle(p *peer) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	i := slices.Index(s.strangers, p)
 	switch {
 	case i < 0:
-		return net.ErrClosed // it made room for another
+		return net.ErrClosed // closed to make room for a newer one
 	case s.peers >= s.cfg.Limits.Peers:
 		return &fault{0, "too many connections; try again later"}
 	}
@@ -190,6 +191,7 @@ func (s *Server) settle(p *peer) error {
 	return nil
 }
 
+// leave forgets a connection.
 func (s *Server) leave(addr netip.Addr, p *peer) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -202,7 +204,7 @@ func (s *Server) leave(addr netip.Addr, p *peer) {
 	}
 }
 
-// addrOf is where a peer is; a connection without an IP address is of this machine.
+// addrOf returns the remote IP address. A connection without one counts as loopback.
 func addrOf(conn net.Conn) netip.Addr {
 	ap, err := netip.ParseAddrPort(conn.RemoteAddr().String())
 	if err != nil {
@@ -211,7 +213,7 @@ func addrOf(conn net.Conn) netip.Addr {
 	return ap.Addr().Unmap()
 }
 
-// job opens a job until done is called, if peers have not too many open.
+// job opens a job until done is called, unless peers have too many open.
 func (s *Server) job(name string) (j *job.Job, done func(), err error) {
 	s.mu.Lock()
 	if s.jobs[name] == 0 && len(s.jobs) >= s.cfg.Limits.Jobs {
@@ -241,11 +243,11 @@ func (s *Server) job(name string) (j *job.Job, done func(), err error) {
 	}, nil
 }
 
-// backupEvery is the least time between two backups of a job over the wire: each
-// is a whole copy on the disk.
+// backupEvery is the shortest time between two backups of a job over the wire, since each
+// is a full copy on disk.
 const backupEvery = time.Minute
 
-// backup copies a job and answers where to.
+// backup copies a job and returns the reply.
 func (s *Server) backup(ctx context.Context, name string) string {
 	if s.cfg.Backup == nil {
 		return refuse(&fault{1, "no backups over this wire"})

@@ -19,14 +19,14 @@ import (
 	"strapline/bot/wire/wiretest"
 )
 
-// Over the wire, each message of the conversations gets the reply that stands
-// under it, and everybody else sees what was saved.
+// Over the wire, each message of the conversations gets its expected reply, and everybody
+// else sees the entries that were saved.
 func TestConversations(t *testing.T) { doortest.Each(t, "../../testdata", converse) }
 
 func converse(t *testing.T, _ string, steps []console.Step) {
 	clock := new(console.Clock)
 	b := open(t, bot.Options{Now: clock.Now, Loc: time.UTC})
-	// All of them play at once: a thousand times faster than a crew.
+	// The conversations play much faster than a crew texts.
 	addr, _, _ := tcp(t, wire.Config{Bot: b, Now: clock.Now, Loc: time.UTC, Limits: wire.Limits{Rate: 100_000}})
 	onlooker := join(t, addr, "onlooker")
 	peers := map[string]*wiretest.Peer{}
@@ -75,7 +75,7 @@ func TestHello(t *testing.T) {
 		"hello \xff\xfb flat":                   "no 7",
 	} {
 		t.Run("", func(t *testing.T) {
-			t.Parallel() // a wrong pass word takes its second
+			t.Parallel() // a wrong pass word costs a second
 			addr, _, _ := tcp(t, wire.Config{Pass: pass})
 			p := dial(t, addr)
 			r := say(t, p, line)
@@ -102,7 +102,7 @@ func dial(t *testing.T, addr string) *wiretest.Peer {
 	return wiretest.New(conn)
 }
 
-// One line of every kind, and the shape of its reply.
+// One line of every kind, and the status of its reply.
 func TestReplies(t *testing.T) {
 	now := time.Date(2026, 5, 4, 9, 30, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
@@ -170,7 +170,8 @@ func entries(t *testing.T, b *job.Jobs) []job.Entry {
 	return list
 }
 
-// The same id of one name is one message, whatever connection or server it comes over.
+// A repeated ID of the same NAME is the same message, over another connection or after a
+// restart too.
 func TestOnce(t *testing.T) {
 	dir := t.TempDir()
 	var first, question wiretest.Reply
@@ -203,7 +204,7 @@ func TestOnce(t *testing.T) {
 	}
 }
 
-// Others see an entry once it is saved; a peer that comes back asks for what it missed.
+// Others see an entry once it is saved. A peer that reconnects can ask for what it missed.
 func TestOthers(t *testing.T) {
 	addr, _, _ := tcp(t, wire.Config{})
 	lead, hanger, twin := join(t, addr, "lead"), join(t, addr, "hanger"), join(t, addr, "Lead")
@@ -238,7 +239,7 @@ func TestOthers(t *testing.T) {
 	}
 }
 
-// A replay of many pages is whole and in order.
+// A replay of many pages is complete and in order.
 func TestSinceManyPages(t *testing.T) {
 	const n = 1000
 	addr, _, _ := tcp(t, wire.Config{Limits: wire.Limits{Burst: 2 * n}})
@@ -247,7 +248,7 @@ func TestSinceManyPages(t *testing.T) {
 		if _, err := fmt.Fprintf(p.Conn, "note %d\n", i+1); err != nil {
 			t.Fatal(err)
 		}
-		if i%100 == 99 { // a program may send ahead, but has to read as well
+		if i%100 == 99 { // a peer may pipeline, but has to read the replies as well
 			for range 100 {
 				if _, err := p.Reply(); err != nil {
 					t.Fatal(err)
@@ -265,14 +266,14 @@ func TestSinceManyPages(t *testing.T) {
 	}
 }
 
-// What others sent shows no line end and no control character.
+// Entries are shown without the line ends and control characters they were sent with.
 func TestClean(t *testing.T) {
 	b := open(t, bot.Options{})
 	j, err := b.Job(flat)
 	if err != nil {
 		t.Fatal(err)
 	}
-	// Other doors take several lines and any character.
+	// Other doors accept several lines and any character.
 	_, err = j.Handle(t.Context(), job.In{Who: "evil\n+ 9 lead", Text: "note all \u202eclear\x1b[2J\r\u2028ok 7\x00 \u0085"})
 	if err != nil {
 		t.Fatal(err)

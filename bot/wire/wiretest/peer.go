@@ -1,4 +1,4 @@
-// Package wiretest is a peer of the wire, for tests.
+// Package wiretest is a client of the wire, for tests.
 package wiretest
 
 import (
@@ -11,36 +11,35 @@ import (
 	"time"
 )
 
-// Peer is a peer of the wire.
+// Peer is a client's connection to the wire.
 type Peer struct {
 	Conn net.Conn
 	in   *bufio.Reader
-	// Seen are the entries of others that came so far, as they came.
-	Seen []string
+	Seen []string // entries received from other people so far, as "+" lines
 }
 
-// Reply is what came back for one line.
+// Reply is the reply to one line.
 type Reply struct {
-	Status string // "ok 17", "ask", "no 5"
-	Lines  []string
+	Status string   // "ok 17", "ask", "no 5"
+	Lines  []string // without the "| "
 }
 
-// Seq is the number in the status, 0 when there is none.
+// Seq returns the number in the status, 0 if there is none.
 func (r Reply) Seq() uint64 {
 	_, n, _ := strings.Cut(r.Status, " ")
 	seq, _ := strconv.ParseUint(n, 10, 64)
 	return seq
 }
 
-// New makes a Peer of a connection.
+// New makes a Peer from a connection.
 func New(conn net.Conn) *Peer { return &Peer{Conn: conn, in: bufio.NewReader(conn)} }
 
-// patience is how long a Peer waits for a reply.
-const patience = 20 * time.Second
+// timeout is how long a Peer waits for a reply.
+const timeout = 20 * time.Second
 
 // Dial connects to a server and says hello.
 func Dial(addr, name, job string) (*Peer, error) {
-	conn, err := net.DialTimeout("tcp", addr, patience)
+	conn, err := net.DialTimeout("tcp", addr, timeout)
 	if err != nil {
 		return nil, err
 	}
@@ -59,7 +58,7 @@ func Dial(addr, name, job string) (*Peer, error) {
 // Say sends a line and waits for its reply.
 func (p *Peer) Say(line string) (Reply, error) {
 	defer p.Conn.SetDeadline(time.Time{})
-	if err := p.Conn.SetDeadline(time.Now().Add(patience)); err != nil {
+	if err := p.Conn.SetDeadline(time.Now().Add(timeout)); err != nil {
 		return Reply{}, err
 	}
 	if _, err := io.WriteString(p.Conn, line+"\n"); err != nil {
@@ -68,7 +67,7 @@ func (p *Peer) Say(line string) (Reply, error) {
 	return p.Reply()
 }
 
-// Reply waits for a reply to a line that was sent.
+// Reply waits for the reply to a line that was sent.
 func (p *Peer) Reply() (r Reply, err error) {
 	for {
 		line, err := p.line()
@@ -89,9 +88,9 @@ func (p *Peer) Reply() (r Reply, err error) {
 	}
 }
 
-// Next waits for an entry of somebody else's.
+// Next waits for an entry of another person.
 func (p *Peer) Next() (string, error) {
-	if err := p.Conn.SetReadDeadline(time.Now().Add(patience)); err != nil {
+	if err := p.Conn.SetReadDeadline(time.Now().Add(timeout)); err != nil {
 		return "", err
 	}
 	line, err := p.line()
