@@ -42,11 +42,12 @@ func (More) Kind() Kind { return "more" }
 const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
 
 var (
-	sameAs = compile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
-	nextTo = compile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
-	more   = compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
-	rowsOf = compile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
-	offOne = compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
+	sameAs    = compile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
+	nextTo    = compile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
+	more      = compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
+	panelOver = compile(`(?i)^((?:an? |the |put |an )*(?:\d\S*(?: ?(?:x|by|×) ?\d\S*)? )?(?:access|attic|hatch|panel).*?),? (?:(?:goes|right|directly|straight|centred|centered|just) )*(?:over|on|at|for|in front of|to reach) (?:the )?(.+)$`)
+	rowsOf    = compile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
+	offOne    = compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
 var compass = map[string]place.Wall{"n": place.North, "e": place.East, "s": place.South, "w": place.West}
@@ -85,6 +86,11 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 		e, err := c.readMore(m)
 		return text, e, err
 	}
+	if m := panelOver.FindStringSubmatch(rest); m != nil {
+		if said := c.panelOver(m[1], strings.ToLower(m[2])); said != "" {
+			return head + said, nil, nil
+		}
+	}
 	if strings.Contains(strings.ToLower(rest), " of ") {
 		if m := rowsOf.FindStringSubmatch(rest); m != nil {
 			return text, nil, c.askRows(head, m)
@@ -112,6 +118,35 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 		return text, nil, ask
 	}
 	return text, nil, nil
+}
+
+// panelOver is "hatch 14 x 14 over v1" put as a place: at the middle of v1; "" where the words are no panel, or name nothing.
+func (c *Context) panelOver(panel, over string) string {
+	if over = c.declaredIn(over); over == "" {
+		return ""
+	}
+	said := fmt.Sprintf("%s, 0 east of %s", panel, over)
+	if line, err := parse(said, c, true); err == nil {
+		if th, ok := line.Entry.(Thing); ok && th.What == "hatch" && th.Label == "" {
+			return said
+		}
+	}
+	return ""
+}
+
+// declaredIn is the declared name that words are, with or without its kind: "valve v1" is v1. "" when they are none.
+func (c *Context) declaredIn(words string) string {
+	if name := canonicalThing(words); c.declared(name) {
+		return name
+	}
+	kind, name := words, ""
+	if i := strings.LastIndex(words, " "); i > 0 {
+		kind, name = words[:i], words[i+1:]
+	}
+	if lex.ThingOf[kind] != "" && c.declared(name) {
+		return name
+	}
+	return ""
 }
 
 // oneLetter reports whether a wall may stand in the text as one letter: "off e".

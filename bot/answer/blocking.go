@@ -3,6 +3,7 @@ package answer
 import (
 	"fmt"
 
+	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
 )
@@ -71,8 +72,8 @@ func (c Ctx) Blocking() []OpenCheck {
 			continue
 		}
 		if what := th.Name + " has to stay reachable"; KindOf(v.What).Buried && !waived[what] {
-			if st, _ := th.Stands(); st != site.Open {
-				open = append(open, OpenCheck{what, "lead"})
+			if why := c.unreachable(th); why != "" {
+				open = append(open, OpenCheck{what + why, "lead"})
 			}
 		}
 	}
@@ -82,6 +83,51 @@ func (c Ctx) Blocking() []OpenCheck {
 		}
 	}
 	return open
+}
+
+// Panel is the kind of thing through which what has to stay reachable is reached.
+const Panel = "hatch"
+
+// PanelOver is the access panel noted over a thing that has to stay reachable, nil when there is none; all: the thing lies
+// in its opening with all of its size, so that it is reached through it.
+func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
+	v, e := th.Now()
+	if e == nil || !KindOf(v.What).Buried {
+		return nil, false
+	}
+	at := th.At()
+	hole := v.Size.At(at)
+	for _, o := range th.Room.Things {
+		p, e := o.Now()
+		if e == nil || p.What != Panel || p.Surface != v.Surface {
+			continue
+		}
+		if q := p.Size.At(o.At()); q.Has(place.Point{X: hole.X0, Y: hole.Y0}) && q.Has(place.Point{X: hole.X1, Y: hole.Y1}) {
+			return o, true
+		} else if q.Has(at) || q.Meets(hole) {
+			panel = o
+		}
+	}
+	return panel, false
+}
+
+// unreachable is why a thing that has to stay reachable is not, behind those words; "" where it is: its own hole is cut, or it has
+// a panel, which no board covers uncut.
+func (c Ctx) unreachable(th *site.ThingState) (why string) {
+	if st, _ := th.Stands(); st == site.Open {
+		return ""
+	}
+	panel, all := c.PanelOver(th)
+	switch {
+	case panel == nil:
+		return ": no panel noted over it"
+	case !all:
+		return ": not all of it is inside " + panel.Name
+	}
+	if st, _ := panel.Stands(); st == site.Covered {
+		return ": " + panel.Name + " over it is not cut"
+	}
+	return ""
 }
 
 func trade(rt *site.RouteState) string {

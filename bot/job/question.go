@@ -307,20 +307,30 @@ func choiceSaid(open *question, text string) int {
 		return 0
 	}
 	said := plainWords(text)
-	found := 0
+	if said == "" {
+		return 0
+	}
 	if len(open.Choices) == 1 && yes[said] {
 		return 1
 	}
+	spelled := plainWords(strings.ReplaceAll(text, "\"", " inches"))
+	var whole, head []int // choices whose label it is, or begins: "another one" for "another one, call it d2"
 	for i, c := range open.Choices {
-		label := plainWords(c.Label)
-		if said != "" && (label == said || label == plainWords(strings.ReplaceAll(text, "\"", " inches"))) {
-			if found > 0 {
-				return 0
-			}
-			found = i + 1
+		begin, _, _ := strings.Cut(c.Label, ",")
+		if label := plainWords(c.Label); label == said || label == spelled {
+			whole = append(whole, i+1)
+		}
+		if plainWords(begin) == said {
+			head = append(head, i+1)
 		}
 	}
-	return found
+	if len(whole) == 0 {
+		whole = head
+	}
+	if len(whole) == 1 {
+		return whole[0]
+	}
+	return 0
 }
 
 // yes takes the one choice there is.

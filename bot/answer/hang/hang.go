@@ -177,8 +177,17 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 			r.Line(screws)
 		}
 		for _, name := range covers {
-			if v, _ := c.Room.Thing(name).Now(); answer.KindOf(v.What).Buried {
+			th := c.Room.Thing(name)
+			v, _ := th.Now()
+			panel, all := c.PanelOver(th)
+			switch {
+			case !answer.KindOf(v.What).Buried:
+			case !all:
 				r.Note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
+			default:
+				if st, _ := panel.Stands(); st == site.Covered {
+					r.Note("check", fmt.Sprintf("%s has to stay reachable: cut %s, it is over it", name, panel.Name))
+				}
 			}
 		}
 		looseButts(c, &r, b)

@@ -2,6 +2,7 @@ package note
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -12,24 +13,61 @@ import (
 	"strapline/grammar"
 )
 
-// sameHole is the thing of a colleague that a note without a name is about: of its kind, and one
-// centre lies in the other's opening, so that they cannot be two.
-func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
+// near is how far apart two notes of one kind by one sender are before they are taken for two things without a question:
+// a couple of inches, our own choice.
+const near = 2 * length.Inch
+
+// sameHole is the thing that a note without a name may be about: of its kind, and one centre lies in the other's opening, so
+// that they cannot be two; of the sender's own, within a couple of inches too. The nearest of several.
+func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (found *site.ThingState) {
 	if e.Name != "" || e.Label != "" {
 		return nil
 	}
+	var least length.Length
 	for _, th := range c.Room.Things {
 		v, en := th.Now()
-		if en == nil || strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s {
+		if en == nil || v.What != e.What || v.Surface != s {
 			continue
 		}
-		half := func(a place.Axis) length.Length { return max(v.Size.Half(a), e.Size.Half(a), slip.Unsized/2) }
+		half := func(a place.Axis) length.Length {
+			h := max(v.Size.Half(a), e.Size.Half(a), slip.Unsized/2)
+			if strings.EqualFold(en.Who, c.Who) {
+				h = max(h, near+1)
+			}
+			return h
+		}
 		was := th.At()
-		if abs(was.X-at.X) < half(place.X) && abs(was.Y-at.Y) < half(place.Y) {
-			return th
+		dx, dy := abs(was.X-at.X), abs(was.Y-at.Y)
+		if dx < half(place.X) && dy < half(place.Y) && (found == nil || max(dx, dy) < least) {
+			found, least = th, max(dx, dy)
 		}
 	}
-	return nil
+	return found
+}
+
+// own is the answer to a note right beside one of the sender's own: it agrees and is kept beside it, or it is asked
+// whether it corrects it. nil where a colleague noted that one, or it is measured off it and so another.
+func own(c answer.Ctx, th *site.ThingState, e grammar.Thing, at place.Point) *answer.Reply {
+	v, en := th.Now()
+	if !strings.EqualFold(en.Who, c.Who) || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.Name == th.Name }) {
+		return nil
+	}
+	was := th.At()
+	apart := max(abs(was.X-at.X), abs(was.Y-at.Y))
+	sized := e.Size == (place.Size{}) || e.Size == v.Size
+	if sized && apart <= answer.Agrees {
+		return answer.Stop(answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("agrees within %s with your %s, entry %d (%s): that one stands, %s. If it moved: `fix %s ...`",
+			c.Near(apart), thingName(c, v), en.Seq, c.Clock(en.Sent), said(c, v, was), th.Name)))
+	}
+	other := e
+	other.Name = freeName(c, th.Name)
+	away := ""
+	if apart > 0 {
+		away = ", " + c.Near(apart) + " away"
+	}
+	why := fmt.Sprintf("you noted %s at %s (entry %d)%s. The same one?", thingName(c, v), c.Coords(v.Surface, was), en.Seq, away)
+	return answer.Stop(answer.Ask(why, "", c.As("the same, corrected", grammar.Refix{Name: th.Name, Fixes: e.Fixes, Size: e.Size}),
+		c.As("another one, call it "+other.Name, other)))
 }
 
 func abs(l length.Length) length.Length { return max(l, -l) }

@@ -76,7 +76,16 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 			return *no
 		}
 	}
+	if e.Surface == "" {
+		e.Surface = besides(c, e.Fixes)
+	}
 	s := answer.SurfaceOf(e.Surface)
+	for i, f := range e.Fixes { // over a thing: no way off it
+		if _, _, ok := s.Axis(f.Dir); f.How == place.DirOf && f.Name != "" && f.L == 0 && !ok {
+			e.Fixes = slices.Clone(e.Fixes)
+			e.Fixes[i].Dir = s.Start(place.X)
+		}
+	}
 	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
 		return askSurface(c, e)
 	}
@@ -94,9 +103,15 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if th := notedThere(c, e, s, p.Point); th != nil {
 		return already(c, th)
 	}
-	if same := cmp.Or(old, sameHole(c, e, s, p.Point)); same != nil {
+	hole := sameHole(c, e, s, p.Point)
+	if same := cmp.Or(old, hole); same != nil {
 		if r := second(c, same, e, fixes, p); r != nil {
 			return *r
+		}
+	}
+	if hole != nil {
+		if no := own(c, hole, e, p.Point); no != nil {
+			return *no
 		}
 	}
 	if old != nil {
@@ -119,6 +134,17 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 		c.Moves(&r, before, old)
 		return r
 	})
+}
+
+// besides is the surface of the thing that a distance was held to, "" where none was.
+func besides(c answer.Ctx, fixes []place.Fix) place.Surface {
+	for _, f := range fixes {
+		if th := c.Room.Thing(f.Name); th != nil && f.How == place.DirOf {
+			v, _ := th.Now()
+			return v.Surface
+		}
+	}
+	return ""
 }
 
 // notedThere is the thing that its sender notes again: of its kind and its name, or of no name of its own, and of its
@@ -234,11 +260,38 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
 		c.Passes(&r, th, "")
-		if answer.KindOf(b.What).Buried {
-			r.Note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", b.What))
-		}
+		reachable(c, &r, th)
 		return r
 	})
+}
+
+// reachable says of a thing that has to stay reachable what panel it is reached through, and of a panel what is reached.
+func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+	v, _ := th.Now()
+	if panel, all := c.PanelOver(th); answer.KindOf(v.What).Buried && all {
+		r.Note("check", fmt.Sprintf("a %s has to stay reachable: %s is over it", v.What, panel.Name))
+	} else if answer.KindOf(v.What).Buried {
+		r.Note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", v.What))
+	}
+	if v.What != answer.Panel {
+		return
+	}
+	var over, partly []string
+	for _, o := range c.Room.Things {
+		switch panel, all := c.PanelOver(o); {
+		case panel != th:
+		case all:
+			over = append(over, o.Name)
+		default:
+			partly = append(partly, o.Name)
+		}
+	}
+	if len(over) > 0 {
+		r.Note("check", "over "+strings.Join(over, ", ")+", reachable by it once it is cut")
+	}
+	for _, name := range partly {
+		r.Note("check", fmt.Sprintf("%s is not all inside it, so it does not count as reachable: move the panel or make it larger", name))
+	}
 }
 
 // whereText is where a thing is, as said and as understood.
