@@ -13,10 +13,10 @@ import (
 	"strapline/bot/page"
 )
 
-// BenchmarkView is one message of the crew, alone and while somebody has the page made anew all the
-// time, and how long a reader waits for a page that is as it was, and for one with a
-// new thing in it: in a job of 20 rooms with their plans, 400 things, half of them
-// covered, and 5,000 entries.
+// BenchmarkView measures a message of the crew, alone and while a page is being rendered
+// all the time, and how long a reader waits for an unchanged page and for one with a new
+// thing. The job has 20 rooms with plans, 400 things, half of them covered, and 5,000
+// entries.
 func BenchmarkView(b *testing.B) {
 	jobs, j := open(b, "")
 	say := func(words string) {
@@ -49,7 +49,7 @@ func BenchmarkView(b *testing.B) {
 			say("note one more")
 		}
 	})
-	h := looking(page.Config{Bot: jobs, Limits: page.Limits{Fresh: 1}})
+	h := newServerWith(page.Config{Bot: jobs, Limits: page.Limits{Fresh: 1}})
 	get(h)
 	b.Run("message beside", func(b *testing.B) {
 		ctx, end := context.WithCancel(context.Background())

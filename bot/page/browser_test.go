@@ -29,8 +29,8 @@ import (
 
 var shots = flag.String("shots", "", "keep pictures of the page in this folder")
 
-// browser starts a browser that lasts for the test and all below it; there is no
-// test without one.
+// browser starts a browser for the test and its subtests, or skips the test if none is
+// installed.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	path := ""
@@ -43,7 +43,7 @@ func browser(t *testing.T) context.Context {
 	if path == "" {
 		t.Skip("no chromium on this machine: install the package chromium to run this")
 	}
-	opts := []chromedp.ExecAllocatorOption{chromedp.ExecPath(path)} // with a new profile, which it removes
+	opts := []chromedp.ExecAllocatorOption{chromedp.ExecPath(path)} // with a temporary profile
 	for _, f := range []string{
 		"headless", "no-sandbox", "disable-gpu", "disable-quic", "no-first-run", "disable-background-networking",
 		"disable-component-update", "disable-sync", "disable-dev-shm-usage", "hide-scrollbars",
@@ -64,7 +64,7 @@ func browser(t *testing.T) context.Context {
 	return ctx
 }
 
-// tab is a tab of the browser. What the page may not do, or gets wrong, fails the test.
+// tab is a tab of the browser. Violations of the policy and errors of the script fail the test.
 type tab struct {
 	t   *testing.T
 	ctx context.Context
@@ -85,7 +85,7 @@ func open1(t *testing.T, in context.Context) *tab {
 		case *runtime.EventExceptionThrown:
 			faults = append(faults, fmt.Sprintf("%s %+v", ev.ExceptionDetails.Text, ev.ExceptionDetails.Exception))
 		case *cdplog.EventEntryAdded:
-			if ev.Entry.Source != cdplog.EntrySourceNetwork { // a server that is away is no fault of the page
+			if ev.Entry.Source != cdplog.EntrySourceNetwork { // a stopped server is not the page's fault
 				faults = append(faults, ev.Entry.Text)
 			}
 		}
@@ -101,21 +101,21 @@ func open1(t *testing.T, in context.Context) *tab {
 		}
 	})
 	tb := &tab{t, ctx}
-	order(tb, cdplog.Enable, cdp.Empty{})
-	order(tb, runtime.Enable, cdp.Empty{})
+	run(tb, cdplog.Enable, cdp.Empty{})
+	run(tb, runtime.Enable, cdp.Empty{})
 	return tb
 }
 
-// order gives a command of the browser's protocol.
-func order[P, R any](b *tab, command cdp.Command[P, R], with P) {
+// run runs a command of the browser's protocol.
+func run[P, R any](b *tab, command cdp.Command[P, R], with P) {
 	b.t.Helper()
 	if _, err := chromedp.Call(b.ctx, command, with); err != nil {
 		b.t.Fatal(err)
 	}
 }
 
-// come is what an action comes to.
-func come[T any](b *tab, action chromedp.Action[T]) T {
+// result runs an action and returns its result.
+func result[T any](b *tab, action chromedp.Action[T]) T {
 	b.t.Helper()
 	v, err := chromedp.Run(b.ctx, action)
 	if err != nil {
@@ -131,27 +131,27 @@ func (b *tab) do(actions ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// is waits until a condition of the page holds.
+// is waits until a JavaScript condition holds.
 func (b *tab) is(condition string) {
 	b.t.Helper()
 	if _, err := chromedp.Run(b.ctx, chromedp.Poll[bool](condition, chromedp.WithPollingTimeout(20*time.Second))); err != nil {
-		b.t.Fatalf("%s: %v\n%s", condition, err, say[string](b, `document.body.innerText`))
+		b.t.Fatalf("%s: %v\n%s", condition, err, eval[string](b, `document.body.innerText`))
 	}
 }
 
-// say is the value of an expression.
-func say[T any](b *tab, expression string) T {
+// eval returns the value of a JavaScript expression.
+func eval[T any](b *tab, expression string) T {
 	b.t.Helper()
-	return come(b, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	return result(b, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 }
 
-// shot keeps a picture where somebody wants to look at it.
+// shot saves a screenshot in the folder of -shots.
 func (b *tab) shot(name string) {
 	b.t.Helper()
 	if *shots == "" {
 		return
 	}
-	if err := os.WriteFile(filepath.Join(*shots, name+".png"), come(b, chromedp.FullScreenshot(100)), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(*shots, name+".png"), result(b, chromedp.FullScreenshot(100)), 0o644); err != nil {
 		b.t.Fatal(err)
 	}
 }
@@ -169,7 +169,7 @@ func TestInABrowser(t *testing.T) {
 	cfg := page.Config{Bot: b, Limits: page.Limits{Gather: 1, Fresh: 1}}
 	url, _ := tcp(t, cfg, j)
 
-	// What is texted over another door is seen too.
+	// Messages over another door are shown too.
 	ln, err := wire.Listen(t.Context(), loopback, "")
 	if err != nil {
 		t.Fatal(err)
@@ -194,34 +194,34 @@ func TestInABrowser(t *testing.T) {
 		tb.do(chromedp.EmulateViewport(1280, 900), chromedp.Navigate(url))
 		tb.is(`document.getElementById("live").textContent.startsWith("New entries")`)
 		tb.shot("wide")
-		say[bool](tb, `window.same = true`)
+		eval[bool](tb, `window.same = true`)
 		text(t, j, "hanger", "bath: snag <b>edge</b> broke")
 		tb.is(`document.querySelector(".log li .said").textContent.includes("snag <b>edge</b> broke")`)
 		tb.is(`document.getElementById("snags").textContent.includes("<b>edge</b> broke")`)
 		tb.is(`document.getElementById("news").textContent.startsWith("New: hanger, ")`)
 		tb.is(`document.querySelectorAll(".log .new").length === 1`)
-		if !say[bool](tb, `window.same === true`) {
+		if !eval[bool](tb, `window.same === true`) {
 			t.Error("the page was loaded again")
 		}
-		// The picture is drawn anew with the rest.
+		// The plan is updated with the rest.
 		if r, err := peer.Say("bath: light l9 70 off west 50 off north"); err != nil || !strings.HasPrefix(r.Status, "ok ") {
 			t.Fatal(err, r)
 		}
 		tb.is(`[...document.querySelectorAll("#rooms svg text")].some((e) => e.textContent === "l9")`)
-		// Whoever is on a link stays there.
-		say[chromedp.Void](tb, `document.querySelector(".log a.photo").focus()`)
+		// An update keeps the focus on the same link.
+		eval[chromedp.Void](tb, `document.querySelector(".log a.photo").focus()`)
 		text(t, j, "hanger", "note one more")
 		tb.is(`document.querySelector(".log li .said").textContent.includes("one more")`)
-		if got := say[string](tb, `document.activeElement.className`); got != "photo" {
+		if got := eval[string](tb, `document.activeElement.className`); got != "photo" {
 			t.Errorf("the focus went to %q", got)
 		}
-		// A page that nobody sees asks for nothing; seen again, it catches up.
+		// A hidden page fetches nothing; when visible again, it catches up.
 		seen := func(hidden bool) {
-			say[bool](tb, fmt.Sprintf(`Object.defineProperty(document, "hidden", { value: %v, configurable: true }); document.dispatchEvent(new Event("visibilitychange"))`, hidden))
+			eval[bool](tb, fmt.Sprintf(`Object.defineProperty(document, "hidden", { value: %v, configurable: true }); document.dispatchEvent(new Event("visibilitychange"))`, hidden))
 		}
 		seen(true)
 		text(t, j, "hanger", "note unseen")
-		if got := say[string](tb, `new Promise((done) => setTimeout(() => done(document.querySelector(".log li .said").textContent), 500))`); strings.Contains(got, "unseen") {
+		if got := eval[string](tb, `new Promise((done) => setTimeout(() => done(document.querySelector(".log li .said").textContent), 500))`); strings.Contains(got, "unseen") {
 			t.Error("a page that nobody sees was told of news")
 		}
 		seen(false)
@@ -258,7 +258,7 @@ func TestInABrowser(t *testing.T) {
 		}
 		serve(t, cfg, ln)
 		tb.is(`document.getElementById("live").textContent.startsWith("This link has been replaced")`)
-		secret, _ := json.Marshal(map[string]string{"secret": filepath.Base(old)}) // as it was, for the others
+		secret, _ := json.Marshal(map[string]string{"secret": filepath.Base(old)}) // restored for the other tests
 		if err := j.Mark(t.Context(), "page", secret); err != nil {
 			t.Fatal(err)
 		}
@@ -270,17 +270,17 @@ func TestInABrowser(t *testing.T) {
 		tb := open1(t, chrome)
 		for _, wide := range []int64{320, 360, 414, 768, 1280} {
 			tb.do(chromedp.EmulateViewport(wide, 740, chromedp.EmulateMobile), chromedp.Navigate(url))
-			got := say[[]int](tb, `[document.documentElement.scrollWidth, window.innerWidth]`)
+			got := eval[[]int](tb, `[document.documentElement.scrollWidth, window.innerWidth]`)
 			if got[0] > got[1] || got[1] > int(wide) {
 				t.Errorf("%d px: the page is %d px wide in a window of %d", wide, got[0], got[1])
 			}
-			if got := say[[]float64](tb, `[...document.querySelectorAll(".plan svg")].map((e) => e.getBoundingClientRect().right)`); len(got) < 4 || slices.Max(got) > float64(wide) {
+			if got := eval[[]float64](tb, `[...document.querySelectorAll(".plan svg")].map((e) => e.getBoundingClientRect().right)`); len(got) < 4 || slices.Max(got) > float64(wide) {
 				t.Errorf("%d px: plans reach to %v", wide, got)
 			}
 			tb.shot(fmt.Sprintf("phone-%d", wide))
-			// Larger, it is moved within its own frame.
+			// On a page of its own it scrolls inside its frame.
 			tb.do(chromedp.Navigate(url + "?room=kitchen&surface=ceiling"))
-			got = say[[]int](tb, `[document.documentElement.scrollWidth, window.innerWidth, Math.round(document.querySelector(".large svg").getBoundingClientRect().width)]`)
+			got = eval[[]int](tb, `[document.documentElement.scrollWidth, window.innerWidth, Math.round(document.querySelector(".large svg").getBoundingClientRect().width)]`)
 			if got[0] > got[1] || got[1] > int(wide) || got[2] < 720 {
 				t.Errorf("%d px: the page is %d px wide in a window of %d, its plan %d", wide, got[0], got[1], got[2])
 			}
@@ -290,20 +290,20 @@ func TestInABrowser(t *testing.T) {
 
 	t.Run("scripts off", func(t *testing.T) {
 		tb := open1(t, chrome)
-		order(tb, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+		run(tb, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 		tb.do(chromedp.Navigate(url))
-		html := come(tb, chromedp.OuterHTML(chromedp.CSS("html")))
+		html := result(tb, chromedp.OuterHTML(chromedp.CSS("html")))
 		for _, want := range []string{"Load the page again for what is new", "all 4 rows up", "light over tub", "electrical inspection", "snag screw missed strap 2", "Older entries"} {
 			if !strings.Contains(html, want) {
 				t.Errorf("no %q", want)
 			}
 		}
 		tb.do(chromedp.Click(chromedp.CSS(`a[rel=next]`)), chromedp.WaitReady(chromedp.CSS(`a[rel=prev]`)))
-		if html = come(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "Newest entries") || !strings.Contains(html, `id="e1"`) {
+		if html = result(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "Newest entries") || !strings.Contains(html, `id="e1"`) {
 			t.Error("the older entries are not there")
 		}
 		tb.do(chromedp.Navigate(url), chromedp.Click(chromedp.CSS(`a.plan span`)), chromedp.WaitReady(chromedp.CSS(`.large svg`)))
-		if html = come(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "kitchen ceiling, plan to scale") || strings.Contains(html, `id="rooms"`) {
+		if html = result(tb, chromedp.OuterHTML(chromedp.CSS("html"))); !strings.Contains(html, "kitchen ceiling, plan to scale") || strings.Contains(html, `id="rooms"`) {
 			t.Error("the plan is not there alone")
 		}
 	})
@@ -311,28 +311,28 @@ func TestInABrowser(t *testing.T) {
 	t.Run("keyboard and structure", func(t *testing.T) {
 		tb := open1(t, chrome)
 		tb.do(chromedp.Navigate(url), chromedp.KeyEvent("\t"))
-		if got := say[string](tb, `document.activeElement.className`); got != "skip" {
+		if got := eval[string](tb, `document.activeElement.className`); got != "skip" {
 			t.Errorf("the first stop is %q", got)
 		}
-		if left := say[float64](tb, `document.activeElement.getBoundingClientRect().left`); left < 0 {
+		if left := eval[float64](tb, `document.activeElement.getBoundingClientRect().left`); left < 0 {
 			t.Error("the skip link is not to be seen")
 		}
-		if got := say[string](tb, `getComputedStyle(document.activeElement).outlineStyle`); got != "solid" {
+		if got := eval[string](tb, `getComputedStyle(document.activeElement).outlineStyle`); got != "solid" {
 			t.Errorf("the focus is shown as %q", got)
 		}
 		tb.do(chromedp.KeyEvent("\r"))
 		tb.is(`document.activeElement.id === "log"`)
-		// A plan is reached and opened by keys; alone it is moved by them.
+		// A plan can be reached, opened and scrolled with the keyboard.
 		tb.do(chromedp.Navigate(url))
 		tb.do(chromedp.Focus(chromedp.CSS("#rooms")), chromedp.KeyEvent("\t"))
-		if got := say[string](tb, `document.activeElement.className + getComputedStyle(document.activeElement).outlineStyle`); got != "plansolid" {
+		if got := eval[string](tb, `document.activeElement.className + getComputedStyle(document.activeElement).outlineStyle`); got != "plansolid" {
 			t.Errorf("the first stop in the rooms is %q", got)
 		}
 		tb.do(chromedp.KeyEvent("\r"), chromedp.WaitReady(chromedp.CSS(".large svg")), chromedp.Focus(chromedp.CSS(".large")))
-		if got := say[string](tb, `document.activeElement.className`); got != "large" {
+		if got := eval[string](tb, `document.activeElement.className`); got != "large" {
 			t.Errorf("the focus is on %q", got)
 		}
-		// To who cannot see it, it is a picture with a name and what it shows in words.
+		// To a screen reader it is an image with a name and a description.
 		tree, err := chromedp.Call(tb.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
 		if err != nil {
 			t.Fatal(err)
@@ -347,8 +347,9 @@ func TestInABrowser(t *testing.T) {
 			t.Errorf("a screen reader is told %q", said)
 		}
 		tb.do(chromedp.Navigate(url))
-		// One h1, no level left out, every section named by its heading, no id twice.
-		levels := say[[]int](tb, `[...document.querySelectorAll("h1,h2,h3,h4")].map((h) => Number(h.tagName[1]))`)
+		// There is one h1, no skipped heading level, a heading for every section, and no
+		// duplicate id.
+		levels := eval[[]int](tb, `[...document.querySelectorAll("h1,h2,h3,h4")].map((h) => Number(h.tagName[1]))`)
 		for i, n := range levels {
 			if i == 0 && n != 1 || i > 0 && (n == 1 || n > levels[i-1]+1) {
 				t.Errorf("headings %v", levels)
@@ -363,7 +364,7 @@ func TestInABrowser(t *testing.T) {
 			"landmarks amiss":         `Math.abs(3 - document.querySelectorAll("header, main, footer").length)`,
 			"no language":             `document.documentElement.lang === "en" ? 0 : 1`,
 		} {
-			if n := say[int](tb, bad); n != 0 {
+			if n := eval[int](tb, bad); n != 0 {
 				t.Errorf("%d %s", n, what)
 			}
 		}
@@ -372,30 +373,30 @@ func TestInABrowser(t *testing.T) {
 	t.Run("night, stillness, paper", func(t *testing.T) {
 		tb := open1(t, chrome)
 		feature := func(name, value string) {
-			order(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: name, Value: value}}})
+			run(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: name, Value: value}}})
 		}
 		paper := `getComputedStyle(document.body).backgroundColor`
 		feature("prefers-color-scheme", "light")
 		tb.do(chromedp.EmulateViewport(1280, 900), chromedp.Navigate(url))
-		day := say[string](tb, paper)
+		day := eval[string](tb, paper)
 		feature("prefers-color-scheme", "dark")
-		if night := say[string](tb, paper); night == day {
+		if night := eval[string](tb, paper); night == day {
 			t.Errorf("%s by day and by night", day)
 		}
-		if ink, sheet := say[string](tb, `getComputedStyle(document.querySelector(".plan svg text[font-weight]")).fill`), say[string](tb, `getComputedStyle(document.querySelector(".plan svg rect")).fill`); ink != "rgb(240, 236, 226)" || sheet != "rgb(19, 25, 29)" {
+		if ink, sheet := eval[string](tb, `getComputedStyle(document.querySelector(".plan svg text[font-weight]")).fill`), eval[string](tb, `getComputedStyle(document.querySelector(".plan svg rect")).fill`); ink != "rgb(240, 236, 226)" || sheet != "rgb(19, 25, 29)" {
 			t.Errorf("by night a plan is drawn in %s on %s", ink, sheet)
 		}
 		tb.shot("night")
 		moves := `(() => { document.querySelector(".log li").classList.add("new"); return getComputedStyle(document.querySelector(".log li")).animationName; })()`
-		if got := say[string](tb, moves); got != "come" {
+		if got := eval[string](tb, moves); got != "come" {
 			t.Errorf("a new entry: %q", got)
 		}
 		feature("prefers-reduced-motion", "reduce")
-		if got := say[string](tb, moves); got != "none" {
+		if got := eval[string](tb, moves); got != "none" {
 			t.Errorf("a new entry moves where nothing should: %q", got)
 		}
-		order(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-		if got := say[string](tb, `getComputedStyle(document.querySelector("header nav")).display + getComputedStyle(document.getElementById("live")).display`); got != "nonenone" {
+		run(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+		if got := eval[string](tb, `getComputedStyle(document.querySelector("header nav")).display + getComputedStyle(document.getElementById("live")).display`); got != "nonenone" {
 			t.Errorf("on paper: %s", got)
 		}
 		tb.shot("paper")

@@ -2,5 +2,5 @@ package page
 
 import "context"
 
-// Take gives a page to each job that is open, as Serve does.
-func (s *Server) Take(ctx context.Context) { s.take(ctx, "") }
+// AddPages gives a page to each open job, as Serve does.
+func (s *Server) AddPages(ctx context.Context) { s.addPages(ctx, "") }

@@ -29,8 +29,8 @@ var (
 	tmpl = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(source))
 )
 
-// policy lets a page do what ours does: its one style and script, by what they
-// are, its icon, and asking here for what is new.
+// policy allows only what the page needs: its inline style and script, by their hashes,
+// its icon as a data URL, and connections to this server.
 var policy = "default-src 'none'; style-src " + hashOf(style) + "; script-src " + hashOf(script) +
 	"; img-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
@@ -39,7 +39,7 @@ func hashOf(text string) string {
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
-// headers of every answer, of nothing too.
+// headers are set on every response, a 404 included.
 var headers = [][2]string{
 	{"Content-Security-Policy", policy},
 	{"X-Content-Type-Options", "nosniff"},
@@ -52,7 +52,8 @@ var headers = [][2]string{
 	{"X-Robots-Tag", "noindex, nofollow"},
 }
 
-// ServeHTTP answers a request. Only who knows the secret learns that there is anything.
+// ServeHTTP answers a request. Without the secret, a job that exists looks like one that
+// does not.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	for _, h := range headers {
 		w.Header().Set(h[0], h[1])
@@ -64,23 +65,24 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	name, rest, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
 	secret, part, parted := strings.Cut(rest, "/")
-	p, want := s.page(name), nobody
+	p, want := s.page(name), noSecret
 	if p != nil {
 		want = p.secret
 	}
-	known := right(secret, want) && p != nil
+	known := equal(secret, want) && p != nil
 	switch {
 	case known && !parted:
 		s.show(w, r, p)
 	case known && part == "live":
 		s.stream(w, r, p.job)
 	default:
-		nothing(w)
+		notFound(w)
 	}
 }
 
-// nothing is the answer where there is nothing, and to whoever should think so.
-func nothing(w http.ResponseWriter) { plain(w, http.StatusNotFound, "There is nothing here.") }
+// notFound is the response for a page that does not exist, and for one whose secret is
+// wrong.
+func notFound(w http.ResponseWriter) { plain(w, http.StatusNotFound, "There is nothing here.") }
 
 func plain(w http.ResponseWriter, code int, line string) {
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
@@ -91,16 +93,16 @@ func plain(w http.ResponseWriter, code int, line string) {
 // show sends the page.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 	var q query
-	switch said := r.URL.Query(); {
-	case said.Has("before"):
+	switch values := r.URL.Query(); {
+	case values.Has("before"):
 		var err error
-		if q.before, err = strconv.ParseUint(said.Get("before"), 10, 64); err != nil || q.before == 0 {
-			nothing(w)
+		if q.before, err = strconv.ParseUint(values.Get("before"), 10, 64); err != nil || q.before == 0 {
+			notFound(w)
 			return
 		}
-	case said.Has("room"):
-		if q.which = asked(said); q.which == nil {
-			nothing(w)
+	case values.Has("room"):
+		if q.plan = parsePlanID(values); q.plan == nil {
+			notFound(w)
 			return
 		}
 	}
@@ -108,7 +110,7 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 	defer cancel()
 	v, err := s.view(ctx, p, q)
 	if errors.Is(err, sketch.ErrNone) {
-		nothing(w)
+		notFound(w)
 		return
 	}
 	if err != nil {
@@ -116,17 +118,17 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 		plain(w, http.StatusServiceUnavailable, "The job cannot be read just now. Load the page again in a minute.")
 		return
 	}
-	sent, err := p.html(v, q == query{})
+	doc, err := p.html(v, q == query{})
 	if err != nil {
 		s.log.Error("a page cannot be written", "job", p.job.Name(), "err", err)
 		plain(w, http.StatusInternalServerError, "Something went wrong on this side.")
 		return
 	}
-	html := sent.plain
+	html := doc.plain
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Vary", "Accept-Encoding")
 	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-		html = sent.packed
+		html = doc.gzip
 		w.Header().Set("Content-Encoding", "gzip")
 	}
 	w.Header().Set("Content-Length", strconv.Itoa(len(html)))
@@ -135,34 +137,35 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 	}
 }
 
-// sent is a page as it is sent: with pictures in it, and read on a phone, it is worth packing.
-type sent struct{ plain, packed []byte }
+// document is a page as HTML, plain and compressed.
+type document struct{ plain, gzip []byte }
 
-// written is a page as it was last sent.
-type written struct {
-	sent
-	of  *board
-	seq uint64
+// rendered is a document and the view it was made from.
+type rendered struct {
+	document
+	board *board
+	seq   uint64
 }
 
-// html writes a page. The newest is written once for all who ask for it.
-func (p *page) html(v *view, newest bool) (sent, error) {
+// html renders a view. If it is the newest, with nothing special asked for, it is rendered
+// once for all readers.
+func (p *page) html(v *view, newest bool) (document, error) {
 	if !newest {
-		return write(v)
+		return render(v)
 	}
-	p.writing.Lock()
-	defer p.writing.Unlock()
-	if p.written.of == v.board && p.written.seq == v.seq {
-		return p.written.sent, nil
+	p.rendering.Lock()
+	defer p.rendering.Unlock()
+	if p.rendered.board == v.board && p.rendered.seq == v.seq {
+		return p.rendered.document, nil
 	}
-	html, err := write(v)
+	html, err := render(v)
 	if err == nil {
-		p.written = written{html, v.board, v.seq}
+		p.rendered = rendered{html, v.board, v.seq}
 	}
 	return html, err
 }
 
-func write(v *view) (sent, error) {
+func render(v *view) (document, error) {
 	var plain, packed bytes.Buffer
 	pack, err := gzip.NewWriterLevel(&packed, gzip.BestSpeed)
 	if err == nil {
@@ -175,5 +178,5 @@ func write(v *view) (sent, error) {
 	if err == nil {
 		err = pack.Close()
 	}
-	return sent{plain.Bytes(), packed.Bytes()}, err
+	return document{plain.Bytes(), packed.Bytes()}, err
 }

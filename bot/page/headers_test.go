@@ -16,10 +16,10 @@ import (
 	"testing"
 )
 
-// Whoever does not know the secret gets the same bytes, whatever there is.
+// Without the secret every path gets the same bytes, whether or not the job exists.
 func TestNothingLooksAlike(t *testing.T) {
 	b, j := open(t, "upper-flat.chat")
-	srv := httptest.NewServer(look(b))
+	srv := httptest.NewServer(newServer(b))
 	defer srv.Close()
 	at := link(t, j)
 	secret := strings.TrimPrefix(at, "/"+flat+"/")
@@ -28,7 +28,7 @@ func TestNothingLooksAlike(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		req.URL.Opaque = path // as it is, not cleaned
+		req.URL.Opaque = path // sent verbatim, not cleaned
 		r, err := srv.Client().Transport.RoundTrip(req)
 		if err != nil {
 			t.Fatal(err)
@@ -57,7 +57,7 @@ func TestNothingLooksAlike(t *testing.T) {
 			}
 		}
 	}
-	// To look at only: said the same of what is there and of what is not.
+	// The page is read-only, and says so in the same way for pages that do not exist.
 	for _, method := range []string{"POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "LOOK"} {
 		there, not := answer(method, at), answer(method, "/nothing")
 		if there != not || !strings.HasPrefix(there, "HTTP/1.1 405") || !strings.Contains(there, "Allow: GET, HEAD") {
@@ -68,7 +68,7 @@ func TestNothingLooksAlike(t *testing.T) {
 
 func TestHeaders(t *testing.T) {
 	b, j := open(t, "upper-flat.chat")
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	for method, paths := range map[string][]string{"GET": {at, at + "?before=9", "/nothing"}, "HEAD": {at, at + "/live"}, "POST": {at}} {
 		for _, path := range paths {
 			r := ask(h, method, path)
@@ -97,10 +97,10 @@ func TestHeaders(t *testing.T) {
 	}
 }
 
-// What the policy lets in is what stands in the page, to the byte.
+// The hashes in the policy match the style and script in the page.
 func TestPolicyFitsThePage(t *testing.T) {
 	b, j := open(t, "")
-	r := ask(look(b), "GET", link(t, j))
+	r := ask(newServer(b), "GET", link(t, j))
 	data, _ := io.ReadAll(r.Body)
 	for _, tag := range []string{"style", "script"} {
 		m := regexp.MustCompile(`(?s)<`+tag+`>(.*?)</`+tag+`>`).FindAllSubmatch(data, -1)
@@ -122,9 +122,9 @@ func TestPolicyFitsThePage(t *testing.T) {
 	}
 }
 
-// Words stand out from what they stand on by 4.5 to 1 at the least, by day and by
-// night: WCAG 2.2, success criterion 1.4.3; the formula is its definition of contrast
-// ratio and of relative luminance.
+// Text has a contrast of at least 4.5:1 with its background, by day and by night (WCAG
+// 2.2, success criterion 1.4.3, with its definitions of contrast ratio and relative
+// luminance).
 func TestContrast(t *testing.T) {
 	css, err := os.ReadFile("page.css")
 	if err != nil {
@@ -154,8 +154,8 @@ func TestContrast(t *testing.T) {
 				t.Errorf("%s: %s: %.2f", name, pair, ratio)
 			}
 		}
-		// Lines that are no words: 3 to 1, criterion 1.4.11; by day and on paper as the pictures are drawn,
-		// where a hatch that dark would hide what it lies under.
+		// Lines need 3:1 (criterion 1.4.11). By day and on paper the pictures keep their own
+		// colours, where a darker hatch would hide what it lies over; those just miss it.
 		for _, line := range []string{"ink-centre", "ink-hatch"} {
 			a, b := luminance(t, is[line]), luminance(t, is["ink-sheet"])
 			if ratio := (max(a, b) + 0.05) / (min(a, b) + 0.05); ratio < 2.8 {

@@ -9,8 +9,8 @@ import (
 	"strapline/bot/job"
 )
 
-// stream sends the number of the last entry: at once, when there is a new one, and
-// every now and then, by which a reader and its tunnel know that the line is alive.
+// stream sends the number of the last entry as server-sent events: at once, after each
+// new entry, and every Limits.Beat to keep the connection alive.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 	select {
 	case s.live <- struct{}{}:
@@ -21,7 +21,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 		return
 	}
 	w.Header().Set("Content-Type", "text/event-stream")
-	w.Header().Set("X-Accel-Buffering", "no") // a proxy in front is not to hold it back
+	w.Header().Set("X-Accel-Buffering", "no") // tells a proxy not to buffer it
 	if r.Method == http.MethodHead {
 		return
 	}
@@ -32,7 +32,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 	var told uint64
 	send := func() error {
 		told = j.Figures().Last
-		_ = line.SetWriteDeadline(time.Now().Add(lim.Write)) // of the connection: not the bot's clock
+		_ = line.SetWriteDeadline(time.Now().Add(lim.Write)) // real time, not the bot's clock
 		if _, err := fmt.Fprintf(w, "data: %d\n\n", told); err != nil {
 			return err
 		}
@@ -54,7 +54,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request, j *job.Job) {
 		for quiet := true; quiet; {
 			select {
 			case _, on := <-news:
-				if !on { // more came in the pause than are kept; the next number stands for all
+				if !on { // more entries came during the pause than the watch holds; the last number covers them
 					news, end = j.Watch(1)
 				}
 				quiet = j.Figures().Last == told

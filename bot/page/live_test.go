@@ -19,7 +19,7 @@ import (
 	"strapline/bot/page"
 )
 
-// serve serves ln until the test ends, or stop is called.
+// serve serves ln until the test ends or stop is called.
 func serve(t testing.TB, cfg page.Config, ln net.Listener) (stop func()) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
@@ -35,10 +35,10 @@ func serve(t testing.TB, cfg page.Config, ln net.Listener) (stop func()) {
 	return stop
 }
 
-// loopback is an address of this machine alone, its port yet to be found.
+// loopback is a loopback address with a free port.
 var loopback = &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1)}
 
-// tcp serves on loopback and returns where the job's page is.
+// tcp serves on loopback and returns the URL of the job's page.
 func tcp(t testing.TB, cfg page.Config, j *job.Job) (url string, stop func()) {
 	t.Helper()
 	ln, err := page.Listen(t.Context(), loopback, "")
@@ -49,24 +49,24 @@ func tcp(t testing.TB, cfg page.Config, j *job.Job) (url string, stop func()) {
 	return "http://" + ln.Addr().String() + link(t, j), stop
 }
 
-// listening is a stream of news, read line by line.
-type listening struct {
+// stream is an open event stream.
+type stream struct {
 	*http.Response
 	lines *bufio.Scanner
 }
 
-func listen(t testing.TB, c *http.Client, url string) *listening {
+func listen(t testing.TB, c *http.Client, url string) *stream {
 	t.Helper()
 	r, err := c.Get(url + "/live")
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { r.Body.Close() })
-	return &listening{r, bufio.NewScanner(r.Body)}
+	return &stream{r, bufio.NewScanner(r.Body)}
 }
 
-// next is the next number said, "" at the end.
-func (l *listening) next() string {
+// next returns the number in the next event, "" at the end.
+func (l *stream) next() string {
 	for l.lines.Scan() {
 		if n, ok := strings.CutPrefix(l.lines.Text(), "data: "); ok {
 			return n
@@ -81,8 +81,7 @@ func client(t testing.TB) *http.Client {
 	return &http.Client{Transport: tr}
 }
 
-// A message is told of to those who look, whoever sent it, and they end when the
-// server does.
+// Streams announce every message, whoever sent it, and end when the server stops.
 func TestNews(t *testing.T) {
 	b, j := open(t, "")
 	url, stop := tcp(t, page.Config{Bot: b, Limits: page.Limits{Gather: 1}}, j)
@@ -94,7 +93,7 @@ func TestNews(t *testing.T) {
 	if n := l.next(); n != "0" {
 		t.Errorf("first %q", n)
 	}
-	for i := 1; i <= 200; i++ { // more than a stream keeps
+	for i := 1; i <= 200; i++ { // more than a watch holds
 		text(t, j, "lead", fmt.Sprintf("note %d", i))
 	}
 	last := ""
@@ -109,8 +108,7 @@ func TestNews(t *testing.T) {
 	}
 }
 
-// After many messages at once there is silence: a stream that could not keep up with
-// them is back in step.
+// After a burst of messages that a stream could not keep up with, it is quiet again.
 func TestQuietAgain(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
@@ -144,7 +142,7 @@ func TestQuietAgain(t *testing.T) {
 	})
 }
 
-// No more connections are taken than are served.
+// The number of connections is limited.
 func TestConnectionsAreBounded(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
@@ -163,7 +161,7 @@ func TestConnectionsAreBounded(t *testing.T) {
 	})
 }
 
-// The links stand in the log, of a job that is begun later too.
+// The links are logged, also for a job that is opened later.
 func TestLinksInTheLog(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
@@ -200,7 +198,8 @@ type writer func([]byte) (int, error)
 
 func (w writer) Write(p []byte) (int, error) { return w(p) }
 
-// Only so many are told of news; the page is there for all. Whoever ends makes room.
+// The number of streams is limited, but not of readers of the page. A stream that ends
+// makes room for another.
 func TestStreamsAreBounded(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
@@ -226,7 +225,7 @@ func TestStreamsAreBounded(t *testing.T) {
 	})
 }
 
-// While nothing is new the number is said again, and a stream has an end.
+// The number is repeated while there is nothing new, and a stream ends after Limits.Stay.
 func TestBeats(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
@@ -244,8 +243,8 @@ func TestBeats(t *testing.T) {
 	})
 }
 
-// Who does not read is dropped: from a stream, from a page, and with half a request.
-// The job goes on meanwhile.
+// A client that does not read a stream or a page, or sends half a request, is
+// disconnected. The job is not held up.
 func TestSlowReaders(t *testing.T) {
 	for name, request := range map[string]string{
 		"stream": "GET %s/live HTTP/1.1\r\nHost: page.test\r\n\r\n", "page": "GET %s HTTP/1.1\r\nHost: page.test\r\n\r\n",
@@ -280,7 +279,7 @@ func TestSlowReaders(t *testing.T) {
 	}
 }
 
-// pipes is a listener whose connections are in memory and keep the bubble's time.
+// pipes is a listener of in-memory connections, which work in fake time.
 type pipes struct {
 	come   chan net.Conn
 	closed chan struct{}

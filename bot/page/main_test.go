@@ -22,7 +22,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 
 const flat = "larkspur-upper-flat"
 
-// open makes a bot with one job, in which a conversation was texted.
+// open makes a bot with one job, and plays a conversation to it.
 func open(t testing.TB, chat string) (*job.Jobs, *job.Job) {
 	t.Helper()
 	clock := new(console.Clock)
@@ -54,11 +54,11 @@ func open(t testing.TB, chat string) (*job.Jobs, *job.Job) {
 			t.Fatal(err)
 		}
 	}
-	link(t, j) // what a door keeps makes its file, without which there is no page
+	link(t, j) // the mark creates the job's file, without which it gets no page
 	return b, j
 }
 
-// text sends a message and expects it to be taken.
+// text sends a message that must not be refused.
 func text(t testing.TB, j *job.Job, who, words string, photos ...string) {
 	t.Helper()
 	out, err := j.Handle(context.Background(), job.In{Who: who, Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words, Photos: photos})
@@ -67,19 +67,19 @@ func text(t testing.TB, j *job.Job, who, words string, photos ...string) {
 	}
 }
 
-// look is a server whose pages are never older than the request.
-func look(b *job.Jobs) *page.Server {
-	return looking(page.Config{Bot: b, Loc: time.UTC, Limits: page.Limits{Fresh: 1}})
+// newServer makes a server whose pages are never older than the request.
+func newServer(b *job.Jobs) *page.Server {
+	return newServerWith(page.Config{Bot: b, Loc: time.UTC, Limits: page.Limits{Fresh: 1}})
 }
 
-// looking is a server that has the jobs which are open.
-func looking(cfg page.Config) *page.Server {
+// newServerWith makes a server with pages for the open jobs.
+func newServerWith(cfg page.Config) *page.Server {
 	s := page.New(cfg)
-	s.Take(context.Background())
+	s.AddPages(context.Background())
 	return s
 }
 
-// link is the path of the job's page.
+// link returns the path of the job's page.
 func link(t testing.TB, j *job.Job) string {
 	t.Helper()
 	secret, err := page.Secret(context.Background(), j, false)
@@ -89,14 +89,14 @@ func link(t testing.TB, j *job.Job) string {
 	return page.Link("", j.Name(), secret)
 }
 
-// ask asks h for a path.
+// ask sends a request to h.
 func ask(h http.Handler, method, path string) *http.Response {
 	w := httptest.NewRecorder()
 	h.ServeHTTP(w, httptest.NewRequest(method, path, nil))
 	return w.Result()
 }
 
-// body is what h answers to a GET of path with 200.
+// body returns the body of a GET that must succeed.
 func body(t testing.TB, h http.Handler, path string) string {
 	t.Helper()
 	r := ask(h, "GET", path)
@@ -107,7 +107,7 @@ func body(t testing.TB, h http.Handler, path string) string {
 	return string(data)
 }
 
-// part is a section of a page.
+// part returns a section of a page.
 func part(t testing.TB, html, id string) string {
 	t.Helper()
 	_, after, ok := strings.Cut(html, `<section id="`+id+`"`)

@@ -19,28 +19,28 @@ import (
 	"strapline/calc/site"
 )
 
-// Config of a Server. The zero value of each but Bot is usable.
+// Config configures a Server. Only Bot is required.
 type Config struct {
 	Bot    *job.Jobs
-	Front  string           // the https address of what stands in front, with which links begin; the address listened on
-	Now    func() time.Time // the bot's clock; time.Now
-	Loc    *time.Location   // of the times shown; time.Local
-	Log    *slog.Logger     // discarded
+	Front  string           // the https URL of the server in front, which links begin with; default the listen address
+	Now    func() time.Time // the bot's clock; default time.Now
+	Loc    *time.Location   // of the times shown; default time.Local
+	Log    *slog.Logger     // by default nothing is logged
 	Limits Limits
 }
 
-// Limits of a Server. A zero value stands for the default.
+// Limits of a Server. Zero values stand for the defaults given here.
 type Limits struct {
 	Conns  int           // connections in all; 400
-	Live   int           // streams of news in all; 200
-	Header time.Duration // for a request to come in; 5 s
-	Write  time.Duration // for a reader to take a page, or a piece of news; 10 s
+	Live   int           // event streams in all; 200
+	Header time.Duration // to receive a request; 5 s
+	Write  time.Duration // for a reader to accept a page or an event; 10 s
 	Idle   time.Duration // from one request to the next; 1 min
-	Beat   time.Duration // from one piece of news to the next, when there are none; 15 s
-	Gather time.Duration // the least from one piece of news to the next; 300 ms
-	Stay   time.Duration // the life of a stream: its reader asks for another; 1 h
-	Fresh  time.Duration // how old the view of a job may be when others ask for it meanwhile; 250 ms
-	Draw   time.Duration // for the pictures of one view, after which no other is begun; 2 s
+	Beat   time.Duration // between events when there is no new entry; 15 s
+	Gather time.Duration // the shortest time between events; 300 ms
+	Stay   time.Duration // the life of a stream, after which the browser opens another; 1 h
+	Fresh  time.Duration // the shortest time between two renderings of a job; 250 ms
+	Draw   time.Duration // after which no further picture of a view is started; 2 s
 }
 
 func (l Limits) orDefaults() Limits {
@@ -55,7 +55,7 @@ func (l Limits) orDefaults() Limits {
 type Server struct {
 	cfg  Config
 	log  *slog.Logger
-	live chan struct{} // one for each stream
+	live chan struct{} // holds one element per open stream
 
 	mu    sync.Mutex
 	pages map[string]*page // by job
@@ -67,12 +67,12 @@ type page struct {
 	secret string
 
 	mu    sync.Mutex
-	st    *site.State // the page's own, beside the job's: a fold of the same entries, as far as it was looked at
-	kept  *board      // as it was last made
-	drawn map[which]drawn
+	st    *site.State // the page's own fold of the job's entries, up to the last look
+	board *board      // the last one made
+	drawn map[planID]drawing
 
-	writing sync.Mutex
-	written written // the newest page, as it was last written
+	rendering sync.Mutex
+	rendered  rendered // the newest page, cached
 }
 
 // New makes a Server.
@@ -90,8 +90,8 @@ func New(cfg Config) *Server {
 	return &Server{cfg: cfg, log: cfg.Log, live: make(chan struct{}, cfg.Limits.Live), pages: map[string]*page{}}
 }
 
-// Base is what links begin with: the https address that stands in front when there
-// is one, else the address listened on.
+// Base returns the URL that links begin with: front if it is set, which must be an https
+// URL, or else the listen address.
 func Base(addr net.Addr, front string) (string, error) {
 	if front == "" {
 		return "http://" + addr.String(), nil
@@ -103,9 +103,9 @@ func Base(addr net.Addr, front string) (string, error) {
 	return strings.TrimRight(front, "/"), nil
 }
 
-// Listen opens the address that browsers, or the TLS server before them, connect to. Any
-// address but loopback needs the https address that stands in front: the page is not
-// encrypted, and its secret is in the link.
+// Listen opens the address that browsers, or the TLS server in front, connect to. Any
+// address other than loopback requires front, because the page is not encrypted and its
+// secret is in the link.
 func Listen(ctx context.Context, addr *net.TCPAddr, front string) (net.Listener, error) {
 	if _, err := Base(addr, front); err != nil {
 		return nil, err
@@ -116,15 +116,15 @@ func Listen(ctx context.Context, addr *net.TCPAddr, front string) (net.Listener,
 	return new(net.ListenConfig).Listen(ctx, "tcp", addr.String())
 }
 
-// linger is how long pages that are being sent have when the server stops. A browser keeps
-// lines open that it may want; nobody waits for those.
-const linger = 2 * time.Second
+// shutdownTime is how long responses in progress may take when the server stops. Spare
+// connections of browsers are closed after it.
+const shutdownTime = 2 * time.Second
 
-// takeEvery is how soon a job that was begun meanwhile has its page.
-const takeEvery = time.Minute
+// addEvery is how often newly opened jobs get their pages.
+const addEvery = time.Minute
 
-// Serve serves until ctx ends, then finishes what is being sent and returns nil. It
-// closes ln. The link of each job goes into the log.
+// Serve serves until ctx is done, then finishes the responses in progress and returns nil.
+// It closes ln. The link to each job's page is logged.
 func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	ctx, cancel := context.WithCancel(ctx)
 	var all sync.WaitGroup
@@ -134,8 +134,8 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	if err != nil {
 		return errors.Join(err, ln.Close())
 	}
-	s.take(ctx, base)
-	all.Go(func() { s.takeMore(ctx, base) })
+	s.addPages(ctx, base)
+	all.Go(func() { s.addLater(ctx, base) })
 
 	lim := s.cfg.Limits
 	srv := &http.Server{
@@ -144,13 +144,13 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 		ReadTimeout:       lim.Header,
 		WriteTimeout:      lim.Write,
 		IdleTimeout:       lim.Idle,
-		MaxHeaderBytes:    16 << 10, // a tunnel adds its own
+		MaxHeaderBytes:    16 << 10, // room for the headers that a tunnel adds
 		BaseContext:       func(net.Listener) context.Context { return ctx },
-		ErrorLog:          slog.NewLogLogger(s.log.Handler(), slog.LevelDebug), // faults of those who connect
+		ErrorLog:          slog.NewLogLogger(s.log.Handler(), slog.LevelDebug), // the clients' errors, not ours
 	}
 	all.Go(func() {
 		<-ctx.Done()
-		end, cancel := context.WithTimeout(context.WithoutCancel(ctx), linger)
+		end, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownTime)
 		defer cancel()
 		if srv.Shutdown(end) != nil {
 			_ = srv.Close()
@@ -162,28 +162,28 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 	return nil
 }
 
-// takeMore gives a page to each job that is opened, as long as ctx lasts.
-func (s *Server) takeMore(ctx context.Context, base string) {
-	every := time.NewTicker(takeEvery)
+// addLater gives newly opened jobs their pages until ctx is done.
+func (s *Server) addLater(ctx context.Context, base string) {
+	every := time.NewTicker(addEvery)
 	defer every.Stop()
 	for {
 		select {
 		case <-every.C:
-			s.take(ctx, base)
+			s.addPages(ctx, base)
 		case <-ctx.Done():
 			return
 		}
 	}
 }
 
-// take gives a page to each job that is open and has none yet, and logs its link.
-// Nothing that is asked for over the wire makes one.
-func (s *Server) take(ctx context.Context, base string) {
+// addPages gives a page to each open job that has none, and logs its link. A request never
+// creates a page.
+func (s *Server) addPages(ctx context.Context, base string) {
 	for _, j := range s.cfg.Bot.All() {
 		if s.page(j.Name()) != nil {
 			continue
 		}
-		j, err := s.cfg.Bot.Job(j.Name()) // it stays open, whoever else leaves it
+		j, err := s.cfg.Bot.Job(j.Name()) // keeps the job open when others release it
 		if err != nil {
 			s.log.Error("a job has no page", "job", j.Name(), "err", err)
 			continue
@@ -200,7 +200,7 @@ func (s *Server) take(ctx context.Context, base string) {
 	}
 }
 
-// page is the page of a job, nil when it has none.
+// page returns the page of a job, or nil if it has none.
 func (s *Server) page(name string) *page {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -1,14 +1,14 @@
-// Keeps the page as it would be if it were loaded now. The stream says the number of
-// the last entry; when that is not shown, the page is fetched and what changed is put
-// in place. The page is whole without this.
+// Keeps the page current. The stream gives the number of the last entry; when that is not
+// shown yet, the page is fetched and the sections that changed are replaced. The page is
+// complete without this script.
 (() => {
   "use strict";
   const live = document.getElementById("live"), news = document.getElementById("news");
   const shown = () => Number(document.querySelector("main").dataset.last);
-  const least = 1000, most = 60000; // ms from one try to the next
+  const least = 1000, most = 60000; // ms between tries
   let stream, timer, wait = least, wanted = 0, busy = false, over = false;
 
-  const later = (f) => { // each try waits twice as long as the one before, not all readers at once
+  const later = (f) => { // exponential backoff with jitter
     clearTimeout(timer);
     timer = setTimeout(f, wait * (0.5 + Math.random() / 2));
     wait = Math.min(2 * wait, most);
@@ -45,7 +45,7 @@
       if (r.status === 404) return end();
       if (!r.ok) throw new Error(r.status);
       put(new DOMParser().parseFromString(await r.text(), "text/html"));
-      if (shown() < wanted) setTimeout(fetchIt, least); // what came was a moment old
+      if (shown() < wanted) setTimeout(fetchIt, least); // the server sent a cached page
     } catch {
       setTimeout(fetchIt, wait);
     } finally {
@@ -83,7 +83,7 @@
     };
   };
 
-  // A browser keeps few lines to one place open: a page that nobody looks at needs none.
+  // Browsers limit connections per host, so a hidden tab closes its stream.
   document.addEventListener("visibilitychange", () => document.hidden ? stop() : start());
   if (!document.hidden) start();
 })();

@@ -19,7 +19,7 @@ import (
 	"strapline/bot/page"
 )
 
-// The page says of a job what the crew is told when it asks for it.
+// The page says the same as the replies that the crew gets.
 func TestShowsHowTheJobStands(t *testing.T) {
 	b, j := open(t, "upper-flat.chat")
 	text(t, j, "hanger", "room bath 8' x 6'")
@@ -27,7 +27,7 @@ func TestShowsHowTheJobStands(t *testing.T) {
 	text(t, j, "sparks", `bath: light 6" over tub 26 off west 30 off north`, "https://chat.example.test/larkspur/pl/one", "https://chat.example.test/larkspur/pl/two")
 	text(t, j, "hanger", "ceiling up")
 	text(t, j, "lead", "bath: snag screw missed strap 2")
-	html := body(t, look(b), link(t, j))
+	html := body(t, newServer(b), link(t, j))
 	for id, wants := range map[string][]string{
 		"rooms": {"<h3>kitchen</h3>", "all 4 rows up", "<h3>bath</h3>", `96&#34; east-west, 72&#34; north-south`, "ceiling up",
 			`<div class="due"><dt>covered</dt><dd>1</dd>`, `<div class="due"><dt>snags</dt><dd>1</dd>`},
@@ -50,7 +50,7 @@ func TestShowsHowTheJobStands(t *testing.T) {
 	}
 	text(t, j, "sparks", "bath: open light over tub")
 	text(t, j, "lead", "bath: check add fire caulk")
-	html = body(t, look(b), link(t, j))
+	html = body(t, newServer(b), link(t, j))
 	if in := part(t, html, "covered"); strings.Contains(in, "tub") || !strings.Contains(in, "Nothing that was noted") {
 		t.Errorf("cut, and still covered:\n%s", in)
 	}
@@ -61,7 +61,7 @@ func TestShowsHowTheJobStands(t *testing.T) {
 
 func TestEmptyJob(t *testing.T) {
 	b, j := open(t, "")
-	html := body(t, look(b), link(t, j))
+	html := body(t, newServer(b), link(t, j))
 	for _, want := range []string{"No room is noted yet", "Nothing is logged", "No snag is open", "No photo", "<h1>" + flat} {
 		if !strings.Contains(html, want) {
 			t.Errorf("no %q", want)
@@ -69,10 +69,10 @@ func TestEmptyJob(t *testing.T) {
 	}
 }
 
-// Looking leaves no trace in the job.
+// Viewing the page adds nothing to the job.
 func TestLeavesNothing(t *testing.T) {
 	b, j := open(t, "upper-flat.chat")
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	before := j.Figures()
 	for range 3 {
 		body(t, h, at)
@@ -85,14 +85,13 @@ func TestLeavesNothing(t *testing.T) {
 
 var seq = regexp.MustCompile(`<li id="e(\d+)"`)
 
-// Every entry is on one page of the log, newest first, and kinds that are no
-// entries to the crew are on none.
+// Every entry is on exactly one page of the log, newest first. Hidden kinds are on none.
 func TestPagesOfTheLog(t *testing.T) {
 	b, j := open(t, "")
 	text(t, j, "lead", "room kitchen 13' x 11'")
 	text(t, j, "sparks", "light d1 26 off west 41 off north")
 	for i := range 120 {
-		if i%10 == 0 { // keeps that somebody was told, which is hidden
+		if i%10 == 0 { // records who was told, a hidden entry
 			if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "where is d1"}); err != nil {
 				t.Fatal(err)
 			}
@@ -107,7 +106,7 @@ func TestPagesOfTheLog(t *testing.T) {
 	for _, e := range slices.Backward(entries) {
 		want = append(want, fmt.Sprint(e.Seq))
 	}
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	var got []string
 	query, pages := "", 0
 	for ; pages < 10; pages++ {
@@ -136,7 +135,7 @@ func TestPagesOfTheLog(t *testing.T) {
 	body(t, h, at+"?before=18446744073709551615")
 }
 
-// Whatever somebody texts is text on the page.
+// Messages are escaped on the page.
 func TestHostileNotes(t *testing.T) {
 	b, j := open(t, "")
 	hostile := []string{
@@ -148,7 +147,7 @@ func TestHostileNotes(t *testing.T) {
 	}
 	text(t, j, "lead", "job larkspur & sons")
 	text(t, j, "<b>lead</b>", "snag <u>here</u>", "javascript:alert(1)", "data:text/html,x", "https://chat.example.test/\"><b>")
-	html := body(t, look(b), link(t, j))
+	html := body(t, newServer(b), link(t, j))
 	for _, bad := range []string{"<script>alert", "<img", "onerror=alert(1)>", "<u>", "<b><b>", "javascript:", "data:text", "Zgotmpl", "-->", "<!--"} {
 		if strings.Contains(html, bad) {
 			t.Errorf("%q stands in the page as it was texted", bad)
@@ -164,31 +163,30 @@ func TestHostileNotes(t *testing.T) {
 	}
 }
 
-// A struck entry stays, with who struck it.
+// A struck entry stays in the log and names who struck it.
 func TestStruck(t *testing.T) {
 	b, j := open(t, "")
 	text(t, j, "lead", "note wrong")
 	text(t, j, "sparks", "strike 1")
-	if in := part(t, body(t, look(b), link(t, j)), "log"); !strings.Contains(in, "<del>note wrong</del>") || !strings.Contains(in, "struck by sparks, entry 2") {
+	if in := part(t, body(t, newServer(b), link(t, j)), "log"); !strings.Contains(in, "<del>note wrong</del>") || !strings.Contains(in, "struck by sparks, entry 2") {
 		t.Error(in)
 	}
-	// A picture goes with the note that it came with.
+	// The picture of a struck note is struck with it.
 	text(t, j, "lead", "room den 12' x 10'")
 	text(t, j, "sparks", "light d1 40 off west 40 off north", "https://chat.example.test/wrong")
 	text(t, j, "sparks", "fix d1 50 off west 40 off north", "https://chat.example.test/right")
 	text(t, j, "lead", "ceiling up")
 	text(t, j, "lead", "strike 4")
-	if in := part(t, body(t, look(b), link(t, j)), "covered"); strings.Contains(in, "/wrong") || !strings.Contains(in, "/right") {
+	if in := part(t, body(t, newServer(b), link(t, j)), "covered"); strings.Contains(in, "/wrong") || !strings.Contains(in, "/right") {
 		t.Error(in)
 	}
 }
 
-// Who comes in the same moment as others gets what they got, so that the writer
-// works it out once; the log is always as it is.
+// Readers at the same moment share one board, but the log is always current.
 func TestOneViewForAll(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b, j := open(t, "")
-		at, h := link(t, j), looking(page.Config{Bot: b, Loc: time.UTC})
+		at, h := link(t, j), newServerWith(page.Config{Bot: b, Loc: time.UTC})
 		body(t, h, at)
 		text(t, j, "lead", "snag proud screw")
 		html := body(t, h, at)
@@ -203,7 +201,7 @@ func TestOneViewForAll(t *testing.T) {
 	})
 }
 
-// A page has an end, and says what it leaves out.
+// A page is limited in length and says how much it leaves out.
 func TestMostListed(t *testing.T) {
 	b, j := open(t, "")
 	for i := range 230 {
@@ -218,7 +216,7 @@ func TestMostListed(t *testing.T) {
 	for i := range 120 {
 		text(t, j, "lead", fmt.Sprintf("room r%03d 10' x 10'", i))
 	}
-	html := body(t, look(b), link(t, j))
+	html := body(t, newServer(b), link(t, j))
 	if in := part(t, html, "rooms"); strings.Count(in, "<h3>") != 100 || !strings.Contains(in, "21 more rooms are not shown") {
 		t.Errorf("%d rooms", strings.Count(in, "<h3>"))
 	}
@@ -232,7 +230,7 @@ func TestMostListed(t *testing.T) {
 	}
 }
 
-// The secret is the job's own: it outlives a restart, and a new one ends the old.
+// Each job has its own secret. It survives a restart, and a new one invalidates it.
 func TestSecret(t *testing.T) {
 	dir := t.TempDir()
 	reopen := func() (*job.Jobs, *job.Job) {
@@ -248,7 +246,7 @@ func TestSecret(t *testing.T) {
 	}
 	b, j := reopen()
 	at := link(t, j)
-	if len(at) < len("/"+flat+"/")+26 { // letters of 5 bits: 130 bits
+	if len(at) < len("/"+flat+"/")+26 { // 26 letters of 5 bits: 130 bits
 		t.Errorf("a short secret in %s", at)
 	}
 	other, err := b.Job("other")
@@ -258,7 +256,7 @@ func TestSecret(t *testing.T) {
 	if strings.HasSuffix(link(t, other), at[len(at)-26:]) {
 		t.Error("two jobs have one secret")
 	}
-	if r := ask(look(b), "GET", "/other"+strings.TrimPrefix(at, "/"+flat)); r.StatusCode != http.StatusNotFound {
+	if r := ask(newServer(b), "GET", "/other"+strings.TrimPrefix(at, "/"+flat)); r.StatusCode != http.StatusNotFound {
 		t.Errorf("the link of one job opens another: %s", r.Status)
 	}
 	if err := b.Close(); err != nil {
@@ -273,7 +271,7 @@ func TestSecret(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := look(b)
+	h := newServer(b)
 	if r := ask(h, "GET", at); r.StatusCode != http.StatusNotFound {
 		t.Errorf("the old link: %s", r.Status)
 	}
@@ -292,18 +290,18 @@ func TestSecret(t *testing.T) {
 			t.Errorf("%s is read as %q", bad, got)
 		}
 		for _, path := range []string{"/" + flat + "/", "/" + flat + "/short", at} {
-			if r := ask(look(b), "GET", path); r.StatusCode != http.StatusNotFound {
+			if r := ask(newServer(b), "GET", path); r.StatusCode != http.StatusNotFound {
 				t.Errorf("%s: %s %s", bad, path, r.Status)
 			}
 		}
 	}
 }
 
-// A guess makes no job.
+// A guessed path does not create a job.
 func TestGuessesMakeNoJob(t *testing.T) {
 	b, _ := open(t, "")
 	for _, path := range []string{"/guess/x", "/Larkspur-Upper-Flat/x", "/../guess/x"} {
-		ask(look(b), "GET", path)
+		ask(newServer(b), "GET", path)
 	}
 	files, err := filepath.Glob(filepath.Join(filepath.Dir(b.Path(flat)), "*.job"))
 	if err != nil || len(files) != 1 {
@@ -311,10 +309,10 @@ func TestGuessesMakeNoJob(t *testing.T) {
 	}
 }
 
-// A job that cannot be read is said in plain words to who may know of it.
+// If a job cannot be read, readers with the secret are told so in plain words.
 func TestJobClosed(t *testing.T) {
 	b, j := open(t, "")
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	body(t, h, at)
 	if err := b.Close(); err != nil {
 		t.Fatal(err)
@@ -325,11 +323,12 @@ func TestJobClosed(t *testing.T) {
 	}
 }
 
-// A picture whose message is deleted is linked no more, with its note or after it.
+// A picture is no longer linked once its message is deleted, whether that came with the
+// note or after it.
 func TestDeletedPhoto(t *testing.T) {
 	b, j := open(t, "")
 	text(t, j, "lead", "room den 12' x 10'")
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	send := func(in job.In) {
 		t.Helper()
 		in.Who, in.Sent = "sparks", time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)
@@ -353,7 +352,7 @@ func TestDeletedPhoto(t *testing.T) {
 	}
 }
 
-// A job that everybody on the wire has left still has its page.
+// A job keeps its page when the last peer on the wire leaves.
 func TestJobThatWasLeft(t *testing.T) {
 	b, _ := open(t, "")
 	j, done, err := b.Lease("hall")
@@ -361,7 +360,7 @@ func TestJobThatWasLeft(t *testing.T) {
 		t.Fatal(err)
 	}
 	text(t, j, "lead", "room hall 12' x 4'")
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	if err := done(); err != nil {
 		t.Fatal(err)
 	}

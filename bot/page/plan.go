@@ -16,33 +16,33 @@ import (
 	"strapline/calc/site"
 )
 
-// mostPlans is how many pictures stand in a page; the others have a link alone.
-const mostPlans = 24
+// maxPlans is how many pictures a page shows; further surfaces get only a link.
+const maxPlans = 24
 
-// plan is the picture of a surface. It has no SVG while that is not drawn.
+// plan is the picture of a surface. SVG is empty if it is not drawn.
 type plan struct {
-	Title string       // kitchen ceiling
-	Href  template.URL // of a page with nothing else, where it is larger
+	Title string       // such as "kitchen ceiling"
+	Href  template.URL // of the page that shows it alone and larger
 	SVG   template.HTML
-	Due   bool // the next view goes on to draw it
+	Due   bool // to be drawn by one of the next views
 }
 
-// which picture it is.
-type which struct {
+// planID identifies a picture.
+type planID struct {
 	room string
 	on   place.Surface
 	up   bool // as seen looking up
 }
 
-func (w which) title() string {
+func (w planID) title() string {
 	if w.on.IsWall() {
 		return say.Where(w.room, w.on)
 	}
 	return w.room + " " + string(w.on)
 }
 
-// query is what a link adds to the page's address.
-func (w which) query() url.Values {
+// query returns the query parameters of a link to the picture.
+func (w planID) query() url.Values {
 	q := url.Values{"room": {w.room}, "surface": {string(w.on)}}
 	if w.up {
 		q.Set("up", "1")
@@ -50,35 +50,35 @@ func (w which) query() url.Values {
 	return q
 }
 
-func (w which) href() template.URL { return template.URL("?" + w.query().Encode()) }
+func (w planID) href() template.URL { return template.URL("?" + w.query().Encode()) }
 
-// asked is which picture a request is for; there is none when it is not written as our links are.
-func asked(q url.Values) *which {
-	w := which{q.Get("room"), place.Surface(q.Get("surface")), q.Get("up") == "1"}
+// parsePlanID is the inverse of query. It returns nil unless q is exactly as in our links.
+func parsePlanID(q url.Values) *planID {
+	w := planID{q.Get("room"), place.Surface(q.Get("surface")), q.Get("up") == "1"}
 	if w.query().Encode() != q.Encode() {
 		return nil
 	}
 	return &w
 }
 
-// drawn is a picture as it was last drawn, and the sum of what it was drawn from.
-type drawn struct {
-	of  [sha256.Size]byte
+// drawing is a picture and the hash of the scene it was drawn from.
+type drawing struct {
+	sum [sha256.Size]byte
 	svg template.HTML
 }
 
-// one is a page with one picture alone.
-type one struct {
+// singlePlan is the picture on a page of its own.
+type singlePlan struct {
 	plan
-	Other template.URL // the same, seen from the other side
+	Other template.URL // of the same picture, mirrored
 	Up    bool
 }
 
-// alone draws one picture, as large as it is wanted.
-func (p *page) alone(st *site.State, speech say.Speech, w which) (*one, error) {
+// single draws the picture for a page of its own.
+func (p *page) single(st *site.State, speech say.Speech, w planID) (*singlePlan, error) {
 	other := w
 	other.up = !w.up
-	o := &one{plan{Title: w.title(), Href: w.href()}, other.href(), w.up}
+	o := &singlePlan{plan{Title: w.title(), Href: w.href()}, other.href(), w.up}
 	var err error
 	if o.SVG, _, err = p.draw(st, speech, w); errors.Is(err, inforce.ErrOver) {
 		err = nil
@@ -86,11 +86,11 @@ func (p *page) alone(st *site.State, speech say.Speech, w which) (*one, error) {
 	return o, err
 }
 
-// draw draws a surface, unless it was drawn from the same before: then it is as it was, with
-// the entry that was the last one at the time.
-func (p *page) draw(st *site.State, speech say.Speech, w which) (svg template.HTML, anew bool, err error) {
+// draw draws a surface, or returns the last drawing if the scene has not changed since. The
+// drawing then still names the entry that was the last one when it was made.
+func (p *page) draw(st *site.State, speech say.Speech, w planID) (svg template.HTML, anew bool, err error) {
 	s, err := sketch.Room(st, p.job.Plans(st), w.room, w.on, speech, w.up)
-	if err == nil && s.Room != w.room { // another way to write it is none of our links
+	if err == nil && s.Room != w.room { // our links have the room's name exactly
 		err = sketch.ErrNone
 	}
 	if err != nil {
@@ -103,7 +103,7 @@ func (p *page) draw(st *site.State, speech say.Speech, w which) (svg template.HT
 		return "", false, err
 	}
 	sum := sha256.Sum256(from)
-	if d, ok := p.drawn[w]; ok && d.of == sum {
+	if d, ok := p.drawn[w]; ok && d.sum == sum {
 		return d.svg, false, nil
 	}
 	var out bytes.Buffer
@@ -111,31 +111,32 @@ func (p *page) draw(st *site.State, speech say.Speech, w which) (svg template.HT
 	if err := sheet.Inline(&out, w.title()+", plan to scale", s.About()); err != nil {
 		return "", false, err
 	}
-	d := drawn{sum, template.HTML(out.String())} // what was texted is escaped in it
+	d := drawing{sum, template.HTML(out.String())} // Inline escapes the crew's texts
 	if p.drawn == nil {
-		p.drawn = map[which]drawn{}
+		p.drawn = map[planID]drawing{}
 	}
 	p.drawn[w] = d
 	return d.svg, true, nil
 }
 
-// plans draws what of a board's rooms can be drawn, one at least and as far as the time allows: what
-// is left is drawn by the views that follow. Pictures of what is there no more are forgotten.
+// plans adds the plans of all rooms to the board. It draws at least one that changed, and
+// more until most has passed; the others are left due for the next views. Drawings of
+// surfaces that no longer exist are dropped.
 func (p *page) plans(st *site.State, speech say.Speech, b *board, most time.Duration) error {
 	end := time.Now().Add(most)
-	shown, began := map[which]bool{}, false
+	shown, began := map[planID]bool{}, false
 	for i := range b.Rooms {
 		r := &b.Rooms[i]
 		for _, on := range sketch.Surfaces(st.Room(r.Room)) {
-			w := which{room: r.Room, on: on}
+			w := planID{room: r.Room, on: on}
 			next := plan{Title: w.title(), Href: w.href()}
-			if len(shown) < mostPlans {
+			if len(shown) < maxPlans {
 				shown[w] = true
 				next.Due = began && time.Now().After(end)
 			}
 			if shown[w] && !next.Due {
 				svg, anew, err := p.draw(st, speech, w)
-				if err != nil && !errors.Is(err, inforce.ErrOver) { // a plan that takes too long is drawn when somebody in the crew asks for it
+				if err != nil && !errors.Is(err, inforce.ErrOver) { // a layout that takes too long is only worked out when the crew asks for it
 					return err
 				}
 				next.SVG, began = svg, began || anew

@@ -16,12 +16,12 @@ import (
 
 var drawing = regexp.MustCompile(`(?s)<svg xmlns.*?</svg>`)
 
-// words are those of a drawing or a page.
+// words returns the text of a drawing or page, with each tag replaced by a "|".
 func words(html string) string {
 	return regexp.MustCompile(`(?s)<[^>]*>\s*`).ReplaceAllString(html, "|")
 }
 
-// picture is the drawing of a room's ceiling on the page.
+// picture returns the drawing of a room's ceiling on the page.
 func picture(t *testing.T, html, room string) string {
 	t.Helper()
 	for _, svg := range drawing.FindAllString(html, -1) {
@@ -42,10 +42,10 @@ func two(t *testing.T) (h *page.Server, at string, say func(words string)) {
 	} {
 		say(words)
 	}
-	return look(b), link(t, j), say
+	return newServer(b), link(t, j), say
 }
 
-// The plan of every room stands in the page, as text and lines, with a way to see it larger.
+// The page shows the plan of every room as SVG with text, and a link to see it larger.
 func TestPlans(t *testing.T) {
 	h, at, say := two(t)
 	html := body(t, h, at)
@@ -79,14 +79,15 @@ func TestPlans(t *testing.T) {
 		!strings.Contains(mirrored, ">Seen from above</a>") {
 		t.Errorf("looking up:\n%s", mirrored)
 	}
-	// A thing is covered, and the picture says so.
+	// The picture says that a thing is covered.
 	say("kitchen: ceiling up")
 	if svg := picture(t, body(t, h, at), "kitchen"); !strings.Contains(svg, ">the ceiling, not cut</text>") || !strings.Contains(svg, "--ink-hidden") {
 		t.Error("covered, and not drawn so")
 	}
 }
 
-// A room or a surface that is not there looks like nothing, and so does what no link of ours asks for.
+// An unknown room or surface gets a 404, and so does a query that is not exactly as in our
+// links.
 func TestNoSuchPlan(t *testing.T) {
 	h, at, _ := two(t)
 	for _, query := range []string{
@@ -100,7 +101,7 @@ func TestNoSuchPlan(t *testing.T) {
 	}
 }
 
-// Names are text in a picture too.
+// Names are escaped in pictures too.
 func TestHostilePlan(t *testing.T) {
 	h, at, say := two(t)
 	say("job <script>alert(1)</script> & </svg>")
@@ -111,7 +112,7 @@ func TestHostilePlan(t *testing.T) {
 	}
 }
 
-// A picture stays as it was while what it shows does, and says of which entry it is.
+// A picture is kept until its scene changes, and names the entry it was drawn at.
 func TestPlanIsKept(t *testing.T) {
 	h, at, say := two(t)
 	html := body(t, h, at)
@@ -128,20 +129,20 @@ func TestPlanIsKept(t *testing.T) {
 	if now := picture(t, html, "bath"); now == bath || !strings.Contains(now, ">l1</text>") || !strings.Contains(now, ", entry 6</text>") {
 		t.Errorf("the light is not in the bath:\n%s", words(now))
 	}
-	// What the whole job says counts too.
+	// A setting of the whole job changes the scene too.
 	say("units metric")
 	if now := picture(t, body(t, h, at), "kitchen"); now == kitchen || !strings.Contains(now, ">1041 mm</text>") {
 		t.Error("not in millimetres")
 	}
 }
 
-// Where there is much to draw, a view draws one at least, and those that follow the rest.
+// When drawing takes too long, each view draws at least one plan, and later views the rest.
 func TestPlansOneByOne(t *testing.T) {
 	b, j := open(t, "")
 	for _, room := range []string{"den", "hall", "bath"} {
 		text(t, j, "lead", "room "+room+" 12' x 10'")
 	}
-	h := looking(page.Config{Bot: b, Limits: page.Limits{Fresh: 1, Draw: 1}})
+	h := newServerWith(page.Config{Bot: b, Limits: page.Limits{Fresh: 1, Draw: 1}})
 	at := link(t, j)
 	for n := 1; n <= 3; n++ {
 		html := body(t, h, at)
@@ -151,20 +152,20 @@ func TestPlansOneByOne(t *testing.T) {
 		if due := strings.Count(html, "is being drawn"); due != 3-n {
 			t.Errorf("view %d: %d are being drawn", n, due)
 		}
-		// Whoever knows of the last entry, 3, asks again for as long as something is missing.
+		// The script fetches the page again, as the stream names entry 3, until all are drawn.
 		if again := strings.Contains(html, `data-last="0"`); again != (n < 3) {
 			t.Errorf("view %d asks to be fetched again: %v", n, again)
 		}
 	}
 }
 
-// A page has so many pictures; the other rooms have a link to theirs.
+// A page has a limited number of pictures; further rooms get only a link.
 func TestMostPlans(t *testing.T) {
 	b, j := open(t, "")
 	for i := range 30 {
 		text(t, j, "lead", fmt.Sprintf("room r%02d 10' x 10'", i))
 	}
-	h, at := look(b), link(t, j)
+	h, at := newServer(b), link(t, j)
 	html := body(t, h, at)
 	if n := len(drawing.FindAllString(html, -1)); n != 24 {
 		t.Errorf("%d pictures", n)
@@ -175,7 +176,7 @@ func TestMostPlans(t *testing.T) {
 	picture(t, body(t, h, at+"?room=r29&surface=ceiling"), "r29")
 }
 
-// Who can unpack a page gets it packed: the same page.
+// The page is sent compressed to browsers that accept gzip, with the same content.
 func TestPacked(t *testing.T) {
 	h, at, _ := two(t)
 	want := body(t, h, at)

@@ -13,22 +13,22 @@ import (
 	"strapline/bot/job"
 )
 
-// markName is the mark of a job that keeps its secret.
+// markName is the name of the job's mark that holds the secret.
 const markName = "page"
 
-// mark is what a job keeps of its page.
+// mark is the content of that mark.
 type mark struct {
 	Secret string `json:"secret"`
 }
 
-// minSecret is the least of a secret that is believed: 26 letters of 5 bits.
+// minSecret is the shortest secret accepted from a mark: 26 letters of 5 bits.
 const minSecret = 26
 
-// making keeps two who ask at once from making two secrets of one job.
+// making prevents concurrent callers from making two secrets for a job.
 var making sync.Mutex
 
-// Secret is the secret of a job's page. It is made when there is none, and made anew
-// when renew is set: then the links given out before are dead.
+// Secret returns the secret of a job's page, and makes one if there is none. If renew is
+// set it makes a new one, which invalidates all earlier links.
 func Secret(ctx context.Context, j *job.Job, renew bool) (string, error) {
 	making.Lock()
 	defer making.Unlock()
@@ -45,7 +45,7 @@ func Secret(ctx context.Context, j *job.Job, renew bool) (string, error) {
 			return m.Secret, nil
 		}
 	}
-	m.Secret = rand.Text() // 130 bits and more
+	m.Secret = rand.Text() // at least 128 bits, by its documentation
 	row, err := json.Marshal(m)
 	if err != nil {
 		return "", err
@@ -53,16 +53,16 @@ func Secret(ctx context.Context, j *job.Job, renew bool) (string, error) {
 	return m.Secret, j.Mark(ctx, markName, row)
 }
 
-// Link is the address of a job's page behind base.
+// Link returns the URL of a job's page.
 func Link(base, name, secret string) string {
 	return strings.TrimRight(base, "/") + "/" + name + "/" + secret
 }
 
-// nobody is compared with where there is no such job, so that it takes as long.
-var nobody = rand.Text()
+// noSecret is compared when there is no such job, so that the response takes equally long.
+var noSecret = rand.Text()
 
-// right compares a secret in a time that tells nothing of it.
-func right(got, want string) bool {
+// equal compares two secrets in constant time.
+func equal(got, want string) bool {
 	a, b := sha256.Sum256([]byte(got)), sha256.Sum256([]byte(want))
 	return subtle.ConstantTimeCompare(a[:], b[:]) == 1
 }

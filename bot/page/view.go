@@ -15,28 +15,28 @@ import (
 	"strapline/calc/site"
 )
 
-// The most of each that a page shows.
+// What a page shows at most.
 const (
-	mostEntries = 50 // a page of the log
-	mostRooms   = 100
-	mostCells   = 40 // rows drawn of a room
-	mostListed  = 200
+	maxEntries = 50 // of the log
+	maxRooms   = 100
+	maxCells   = 40 // rows of a room, as cells
+	maxListed  = 200
 )
 
-// view is a job as a page shows it.
+// view is what a page shows of a job.
 type view struct {
 	*board
-	One   *one   // the one picture that was asked for
-	seq   uint64 // the last entry there was
-	Log   []entry
-	Older uint64 // the log goes on before this entry; 0: it does not
-	Later bool   // an earlier page of the log was asked for
+	Single *singlePlan // shown instead of the rest if a picture was asked for
+	seq    uint64      // the last entry
+	Log    []entry
+	Older  uint64 // there are entries before this one; 0 if there are none
+	Later  bool   // there may be later entries, because ?before= was given
 }
 
-// board is how a job stands.
+// board is the status of a job.
 type board struct {
 	Name, Title string
-	Last        uint64 // the entry up to which everything is told
+	Last        uint64 // the last entry included
 	When        stamp
 	made        time.Time
 	Rooms       []room
@@ -49,7 +49,8 @@ type board struct {
 	Due         bool     // pictures are still to be drawn
 }
 
-// Shown is the entry up to which all is shown. A reader who knows of a later one asks again.
+// Shown is the last entry that is shown completely. The page's script fetches it again if
+// the stream names a later one, so while pictures are due this is 0.
 func (b *board) Shown() uint64 {
 	if b.Due {
 		return 0
@@ -57,13 +58,13 @@ func (b *board) Shown() uint64 {
 	return b.Last
 }
 
-// more is how many of each are not shown.
+// more counts the items left out.
 type more struct{ Rooms, Covered, Snags, Photos int }
 
 type room struct {
 	log.RoomStatus
 	Size   string
-	Cells  []bool // of its ceiling's rows, whether each has boards up; nil when that cannot be said
+	Cells  []bool // by row of the ceiling, whether it has boards up; nil if unknown or too many
 	Checks []answer.OpenCheck
 	Plans  []plan
 }
@@ -80,28 +81,27 @@ type snag struct {
 	When            stamp
 }
 
-// entry of the log.
+// entry is an entry of the log.
 type entry struct {
 	Seq             uint64
 	Who, Room, Text string
 	When            stamp
-	Struck          string // by whom, "" when it stands
+	Struck          string // by whom; "" if it is not struck
 	Photos          []string
 }
 
 // stamp is a time for people and for programs.
 type stamp struct{ Text, RFC string }
 
-// query is what of a page is asked for: of the log what stands before an entry, the newest
-// when that is 0; or one picture.
+// query is the query of a request. The zero value asks for the newest page.
 type query struct {
-	before uint64
-	which  *which
+	before uint64  // show the log before this entry
+	plan   *planID // show this picture alone
 }
 
-// view is what a page shows. It is worked out beside the writer, of a state that is the
-// page's own; how the job stands once for all who ask at the same moment. Who gets it a
-// moment old is told so by the stream.
+// view works out what a page shows, from the page's own state so as not to hold up the
+// job's writer. The board is shared by everyone who asks within Limits.Fresh; the stream
+// tells a reader who gets an old one to fetch again.
 func (s *Server) view(ctx context.Context, p *page, q query) (v *view, err error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -113,31 +113,31 @@ func (s *Server) view(ctx context.Context, p *page, q query) (v *view, err error
 	if err := p.follow(ctx); err != nil {
 		return nil, err
 	}
-	// With no day to speak of, every time is said with its date.
+	// Speech has no Now, so every time gets its date.
 	c := answer.Ctx{Speech: say.Speech{Units: p.st.Units(), Loc: s.cfg.Loc}, State: p.st}
 	speech := c.Speech
 	speech.Now = s.cfg.Now()
-	now := time.Now() // not the bot's clock: it is the machine that is spared
-	if k := p.kept; k == nil || (k.Last != uint64(len(p.st.Entries)) || k.Due) && now.Sub(k.made) >= s.cfg.Limits.Fresh {
+	now := time.Now() // not the bot's clock, since Fresh limits the load on the machine
+	if k := p.board; k == nil || (k.Last != uint64(len(p.st.Entries)) || k.Due) && now.Sub(k.made) >= s.cfg.Limits.Fresh {
 		next := boardOf(c, p.job.Name())
 		next.When = timeOf(c, speech.Now.UnixMilli())
 		if err := p.plans(p.st, speech, next, s.cfg.Limits.Draw); err != nil {
 			return nil, err
 		}
-		next.made, p.kept = time.Now(), next
+		next.made, p.board = time.Now(), next
 	}
-	v = &view{board: p.kept}
-	if q.which != nil {
-		if v.One, err = p.alone(p.st, speech, *q.which); err != nil {
+	v = &view{board: p.board}
+	if q.plan != nil {
+		if v.Single, err = p.single(p.st, speech, *q.plan); err != nil {
 			return nil, err
 		}
 	}
-	v.read(c, q.before)
+	v.readLog(c, q.before)
 	return v, nil
 }
 
-// follow brings the page's state to where the job's is. The writer is held no longer than it takes to
-// say which entries are new.
+// follow brings the page's state up to the job's. It holds the job's writer only to get
+// the list of new entries.
 func (p *page) follow(ctx context.Context) error {
 	if p.st == nil {
 		p.st = site.New()
@@ -151,14 +151,15 @@ func (p *page) follow(ctx context.Context) error {
 	for i := 0; err == nil && i < len(news); i++ {
 		err = p.st.Apply(news[i].Event)
 	}
-	if err != nil { // what was looked at may not have been saved
+	if err != nil { // the entries seen may not have been saved; start over
 		p.st = nil
 	}
 	return err
 }
 
-// read takes a page of the log, newest first.
-func (v *view) read(c answer.Ctx, before uint64) {
+// readLog adds the entries of the log before an entry, or the newest if before is 0, newest
+// first.
+func (v *view) readLog(c answer.Ctx, before uint64) {
 	last := uint64(len(c.State.Entries))
 	v.seq = last
 	seq := last
@@ -170,7 +171,7 @@ func (v *view) read(c answer.Ctx, before uint64) {
 		if answer.Hidden(e.Body) {
 			continue
 		}
-		if len(v.Log) == mostEntries {
+		if len(v.Log) == maxEntries {
 			v.Older = seq + 1
 			break
 		}
@@ -179,21 +180,21 @@ func (v *view) read(c answer.Ctx, before uint64) {
 	v.Later = before > 0
 }
 
-// boardOf is how the job stands.
+// boardOf works out the status of a job, without the plans.
 func boardOf(c answer.Ctx, name string) *board {
 	b := &board{Name: name, Title: cmp.Or(c.State.Title(), name), Last: uint64(len(c.State.Entries))}
 	open := map[string]int{}
 	for i, e := range c.State.OpenSnags() {
 		open[e.Room]++
-		if i < mostListed {
+		if i < maxListed {
 			b.Snags = append(b.Snags, snag{e.Seq, e.Who, e.Room, e.Body.(site.Snag).Text, timeOf(c, e.Sent)})
 		} else {
 			b.More.Snags++
 		}
 	}
 	for i, r := range c.State.Standing() {
-		if i == mostRooms {
-			b.More.Rooms = len(c.State.Standing()) - mostRooms
+		if i == maxRooms {
+			b.More.Rooms = len(c.State.Standing()) - maxRooms
 			break
 		}
 		c := c.In(r)
@@ -204,7 +205,7 @@ func boardOf(c answer.Ctx, name string) *board {
 		b.cover(c)
 	}
 	pictured := c.State.Pictured()
-	for _, e := range slices.Backward(pictured[max(0, len(pictured)-mostListed):]) {
+	for _, e := range slices.Backward(pictured[max(0, len(pictured)-maxListed):]) {
 		b.Photos = append(b.Photos, entryOf(c, e))
 	}
 	b.More.Photos = len(pictured) - len(b.Photos)
@@ -219,7 +220,7 @@ func roomOf(c answer.Ctx) room {
 	if said.High > 0 {
 		r.Size += ", " + c.Len(said.High) + " high"
 	}
-	if r.Rows > 0 && r.Rows <= mostCells {
+	if r.Rows > 0 && r.Rows <= maxCells {
 		r.Cells = make([]bool, r.Rows)
 		for i := range r.Cells {
 			r.Cells[i] = r.Whole || slices.Contains(r.Up, i+1)
@@ -228,7 +229,7 @@ func roomOf(c answer.Ctx) room {
 	return r
 }
 
-// cover lists what the board hides in the room at hand and nobody has cut.
+// cover lists the things in the room of c that are covered by board and not cut out.
 func (b *board) cover(c answer.Ctx) {
 	for _, th := range c.Room.Things {
 		st, over := th.Stands()
@@ -239,7 +240,7 @@ func (b *board) cover(c answer.Ctx) {
 		if text := answer.CautionFor(v.What); !slices.Contains(b.Cautions, text) {
 			b.Cautions = append(b.Cautions, text)
 		}
-		if len(b.Covered) == mostListed {
+		if len(b.Covered) == maxListed {
 			b.More.Covered++
 			continue
 		}
@@ -262,7 +263,7 @@ func entryOf(c answer.Ctx, e *site.Entry) entry {
 	return out
 }
 
-// links are those of pictures that a browser may be sent to.
+// links returns the links with a scheme that is safe to put on the page.
 func links(all []string) []string {
 	return slices.DeleteFunc(slices.Clone(all), func(l string) bool {
 		return !strings.HasPrefix(l, "https://") && !strings.HasPrefix(l, "http://")
