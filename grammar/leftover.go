@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
@@ -17,27 +18,30 @@ import (
 
 // leftover asks about a word that may be a part of a number and was read as none.
 func (l *line) leftover() error {
-	spans := l.spans()
+	spans := sync.OnceValue(l.spans)
 	for i, p := range l.Pieces[min(l.begin, len(l.Pieces)):] {
 		i += l.begin
-		inside := slices.ContainsFunc(spans, func(s span) bool { return s.from <= p.Start && p.Start < s.to })
-		if p.Gone || inside || l.covered(p.Start) {
+		if p.Gone || l.covered(p.Start) {
 			continue
 		}
-		beside := l.beside(i, spans)
 		switch {
-		case i+1 < len(l.Pieces) && halves[p.Low+" "+l.Pieces[i+1].Low]:
-			continue
 		case lex.Numeral(p.Low), lex.Heard(p.Low):
 		case p.Low == "for" && !l.wordNext(i):
-		case beside && (unsaid[p.Low] || nearNumber(p.Low)):
+		case (unsaid[p.Low] || nearNumber(p.Low)) && l.beside(i, spans()):
 		case p.Kind == '0' && !l.figures(p.Start):
 		default:
 			continue
 		}
+		inside := slices.ContainsFunc(spans(), func(s span) bool { return s.from <= p.Start && p.Start < s.to })
+		if inside || i+1 < len(l.Pieces) && halves[p.Low+" "+l.Pieces[i+1].Low] {
+			continue
+		}
 		return &Ask{Col: p.Col, Word: l.Text[p.Start:p.End], Why: fmt.Sprintf("is %q a number? write it in figures", l.Text[p.Start:p.End])}
 	}
-	return l.lostWhole(spans)
+	if !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "and" || p.Low == "&" }) {
+		return nil
+	}
+	return l.lostWhole(spans())
 }
 
 // halves are words of a house that have a fraction in them.
