@@ -195,10 +195,19 @@ func (l *line) labelled(s *saying) error {
 // nearNumber reports whether a word that is none of ours may be a misspelt number.
 func nearNumber(w string) bool {
 	_, known := slices.BinarySearch(words.vocab, w)
-	return !known && len(w) >= 4 && len(w) <= longestWord && slices.ContainsFunc(lex.Numerals(), func(n string) bool {
-		return len(n) >= 5 && slips([]rune(w), []rune(n), 1) <= 1
-	})
+	said := []rune(w)
+	return !known && len(w) >= 4 && len(w) <= longestWord && slices.ContainsFunc(longNumerals, func(n []rune) bool { return slips(said, n, 1) <= 1 })
 }
+
+// longNumerals are the number words that one slip makes no other word of.
+var longNumerals = func() (all [][]rune) {
+	for _, n := range lex.Numerals() {
+		if len(n) >= 5 {
+			all = append(all, []rune(n))
+		}
+	}
+	return all
+}()
 
 // firstOne asks whether the one of "first one" is a part of the number behind it.
 func (l *line) firstOne(n *number) {

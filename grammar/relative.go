@@ -91,7 +91,7 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 			return head + said, nil, nil
 		}
 	}
-	if strings.Contains(strings.ToLower(rest), " of ") {
+	if strings.Contains(strings.ToLower(rest), "row") {
 		if m := rowsOf.FindStringSubmatch(rest); m != nil {
 			return text, nil, c.askRows(head, m)
 		}

@@ -27,14 +27,14 @@ type placeItem struct {
 	Pos     lexer.Position
 	Num     *distance     `parser:"  @@"`
 	Label   *label        `parser:"| @@"`
+	Name    string        `parser:"| @Name"`
+	Along   *targetSyntax `parser:"| 'along' @@"`
 	OnWhat  *supportN     `parser:"| 'on' ( @@"`
 	On      *whereSyntax  `parser:"       | @@"`
 	OnSide  string        `parser:"       | @Place"`
 	OnNone  *noSurface    `parser:"       | @@ )"`
 	Where   *whereSyntax  `parser:"| @@"`
-	Name    string        `parser:"| @Name"`
 	Support *supportN     `parser:"| @@"`
-	Along   *targetSyntax `parser:"| 'along' @@"`
 	Room    string        `parser:"| @Room"`
 	Even    bool          `parser:"| @'even'"`
 	Paint   bool          `parser:"| @'after paint'"`
