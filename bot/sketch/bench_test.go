@@ -40,7 +40,7 @@ func BenchmarkPNG(b *testing.B) {
 	}
 }
 
-// BenchmarkEncode is the yardstick: the standard encoder alone, on the same picture.
+// BenchmarkEncode is the reference: the standard encoder alone, on the same picture.
 func BenchmarkEncode(b *testing.B) {
 	page, _ := hall(b).Plan(4000)
 	img, err := page.Image()

@@ -6,9 +6,9 @@ import (
 	"strapline/calc/place"
 )
 
-// dims are the distances of the things off two walls, each on a thin line from the
-// wall's face to the thing's centre line. One distance is not dimensioned twice,
-// and one whose number has no room is left to the list below.
+// dims dimensions the things' distances off two walls, each on a thin line from the wall's
+// face to the thing's centre line. Equal distances off a wall are dimensioned once, and one
+// whose number does not fit is only given in the list below the plan.
 func (d *drawing) dims(things []Thing) {
 	for _, t := range things {
 		if t.Surface != d.Surface {
@@ -23,11 +23,11 @@ func (d *drawing) dims(things []Thing) {
 	}
 }
 
-// dim draws one distance, its number in its line or, where that is too short for it or
-// something is in the way, beside it; it reports whether there was room.
+// dim draws one dimension. The number goes into its line or, if that is too short or
+// something is in the way, beside it. It reports whether the number fits.
 func (d *drawing) dim(t Thing, m Dim, size float64) bool {
 	a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
-	l := one(d.Tape(m.Dist), size, false, dimInk)
+	l := oneLine(d.Tape(m.Dist), size, false, dimInk)
 	w, h := l.size()
 	long, half, beside := math.Hypot(b.X-a.X, b.Y-a.Y), w/2, pt{0, h/2 + 5}
 	if m.Axis == place.Y {
@@ -45,7 +45,7 @@ func (d *drawing) dim(t Thing, m Dim, size float64) bool {
 	if !d.place.place(l, append(at, off...)...) {
 		return false
 	}
-	// The line goes below the mask of its own number.
+	// Draw the line before the mask of its own number.
 	mask := append([]Shape(nil), d.page.Shapes[n:]...)
 	d.page.Shapes = d.page.Shapes[:n]
 	d.page.line(Pen{dimInk, 1.4, nil}, a, b)

@@ -6,11 +6,11 @@ import (
 	"strapline/calc/place"
 )
 
-// All surfaces but the ceiling are drawn as an elevation: as they are seen from
-// inside the room by who faces their wall, a slope and the bottom of a bulkhead
-// tilted up into the same view, with their wall's edge below.
+// Every surface but the ceiling is drawn as an elevation, as seen from inside the room
+// facing its wall. A slope and the bottom of a bulkhead are tilted into that view, with the
+// edge at their wall at the bottom.
 
-// faces is the wall that who looks at the surface faces.
+// faces is the wall that the viewer of the surface faces.
 func (s Scene) faces() place.Wall {
 	if s.Surface.IsWall() {
 		return place.Wall(s.Surface)
@@ -34,7 +34,7 @@ func (s Scene) mirrored() bool {
 	return w == place.South || w == place.West
 }
 
-// sides are what lies beyond the edges of the drawing.
+// sides names what adjoins each edge of the drawing.
 func (s Scene) sides() (top, bottom, left, right string) {
 	if s.Surface == place.Ceiling {
 		if s.Up {
@@ -58,7 +58,7 @@ func (s Scene) sides() (top, bottom, left, right string) {
 	return "ceiling", "floor", left, right
 }
 
-// size is how large the surface is, in words.
+// size is the size of the surface, in words.
 func (s Scene) size() string {
 	x, y := "long", "high"
 	switch part, _ := s.Surface.BulkheadOf(); {
@@ -72,7 +72,7 @@ func (s Scene) size() string {
 	return fmt.Sprintf("%s %s x %s %s", s.Len(s.EW), x, s.Near(s.NS), y)
 }
 
-// seen says which way the surface is looked at.
+// seen says from which side the surface is seen.
 func (s Scene) seen() string {
 	switch {
 	case s.Up:
@@ -84,7 +84,7 @@ func (s Scene) seen() string {
 	return fmt.Sprintf("Seen from inside the room: %s on the left, %s on the right.", left, right)
 }
 
-// openings are doors and windows: two crossed thin lines, for nothing is there.
+// openings draws doors and windows, crossed with two thin lines.
 func (d *drawing) openings() {
 	for _, o := range d.Openings {
 		b := d.box(o)

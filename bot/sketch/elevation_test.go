@@ -63,8 +63,8 @@ func TestElevations(t *testing.T) {
 	}
 }
 
-// TestWestOnTheRight: facing the south wall west is on the right, facing the north
-// wall on the left; up is up.
+// Facing the south wall, west is on the right; facing the north wall, it is on the left.
+// Up is up.
 func TestWestOnTheRight(t *testing.T) {
 	st := flat(t, attic()...)
 	at := func(on place.Surface, word string) (x, y float64) {
@@ -98,7 +98,8 @@ func TestWestOnTheRight(t *testing.T) {
 	}
 }
 
-// Texts of random walls, slopes and bulkheads: 100 without -rapid.checks.
+// No two texts overlap on random walls, slopes and bulkheads: 100 of them unless
+// -rapid.checks is set.
 func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		inches := func(label string, lo, hi int) length.Length {

@@ -1,7 +1,7 @@
 package sketch
 
-// RunWidth is the width of a run's own line, which no other line has.
+// RunWidth is the line width of a run, which no other line has.
 const RunWidth = runWidth
 
-// SoughtWidth is the width of the ring around what was looked for.
+// SoughtWidth is the line width of the ring around the thing that was looked for.
 const SoughtWidth = soughtWidth

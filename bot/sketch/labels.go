@@ -1,15 +1,15 @@
 package sketch
 
-// placer finds room for texts: no two overlap, none leaves the sheet, and none
-// lies on a symbol.
+// placer finds room for labels, so that none overlaps another label or a symbol, or leaves
+// the sheet.
 type placer struct {
 	page  *Page
 	sheet box
 	taken []box
-	thin  []box // lines that a text should rather not lie on
+	thin  []box // lines that a label should avoid if it can
 }
 
-// air is left between two texts.
+// air is the clearance around a label, in pixels.
 const air = 3.0
 
 func (p *placer) free(b box) bool {
@@ -24,16 +24,18 @@ func (p *placer) free(b box) bool {
 	return true
 }
 
-// label is a few lines of text set as one, all of them level or all upward.
+// label is one or more lines of text placed together, either all level or all upward.
 type label struct {
 	Lines []Text // X and Y are not set
-	Mask  bool   // what is drawn below it is interrupted
+	Mask  bool   // clear what is drawn below it
 }
 
-func one(s string, size float64, bold bool, ink Ink) label {
+// oneLine makes a label of one line.
+func oneLine(s string, size float64, bold bool, ink Ink) label {
 	return label{Lines: []Text{{S: printable(s), Size: size, Bold: bold, Ink: ink}}, Mask: true}
 }
 
+// leading is the line height, as a multiple of the letter size.
 const leading = 1.12
 
 func (l label) size() (w, h float64) {
@@ -47,8 +49,9 @@ func (l label) size() (w, h float64) {
 	return w, h
 }
 
-// place sets a label at the best of several middles, those that come first being liked
-// better, and reports whether there was one with room.
+// place puts a label at the best of several positions of its centre, and reports whether
+// one has room. Earlier positions are preferred; each thin line crossed counts as four
+// positions later.
 func (p *placer) place(l label, middles ...pt) bool {
 	w, h := l.size()
 	best, cost := box{}, -1
@@ -77,7 +80,7 @@ func (p *placer) place(l label, middles ...pt) bool {
 	return true
 }
 
-// set puts a label into a box, its lines centred.
+// set draws a label in a box, its lines centred, and marks the box as taken.
 func (p *placer) set(l label, b box) {
 	p.taken = append(p.taken, b.grown(air))
 	if l.Mask {
@@ -95,9 +98,9 @@ func (p *placer) set(l label, b box) {
 	}
 }
 
-// round are middles around a symbol for a label of a size: beside it, above and below, at
-// the corners, then the same farther off.
-func round(at pt, half, w, h float64) (out []pt) {
+// positionsAround returns positions for the centre of a label of w by h around a symbol: at
+// the corners, beside it, above and below, then the same farther away.
+func positionsAround(at pt, half, w, h float64) (out []pt) {
 	for _, gap := range []float64{6, 22, 44} {
 		dx, dy := half+gap+w/2, half+gap+h/2
 		diagX, diagY := half*0.7+gap+w/2, half*0.7+gap*0.4+h/2
@@ -108,8 +111,8 @@ func round(at pt, half, w, h float64) (out []pt) {
 	return out
 }
 
-// within are middles on a grid in a box, the middle one first.
-func within(b box) (out []pt) {
+// positionsWithin returns positions on a grid in a box, from the centre outwards.
+func positionsWithin(b box) (out []pt) {
 	c := b.middle()
 	w, h := b.X1-b.X0, b.Y1-b.Y0
 	for _, f := range []pt{{0, 0}, {0, -.2}, {0, .2}, {-.2, 0}, {.2, 0}, {-.2, -.2}, {.2, -.2}, {-.2, .2}, {.2, .2},

@@ -9,8 +9,9 @@ import (
 	"strapline/calc/site"
 )
 
-// A room that was measured is drawn with its true corners, to scale: the outline's lines are as long as its walls were read, whichever
-// way it is looked at, and the sizes of tapered pieces are both written.
+// A room out of square is drawn to scale with its true corners. The lines of the outline
+// are as long as the walls were measured, seen from above or below, and both sizes of
+// tapered pieces are given.
 func TestTrueCorners(t *testing.T) {
 	read := []site.Reading{
 		{Line: "north", L: 144 * in}, {Line: "east", L: 120*in + in/16}, {Line: "south", L: 148 * in}, {Line: "west", L: 118 * in},

@@ -12,7 +12,8 @@ import (
 	"strapline/calc/site"
 )
 
-// legend says what the lines mean, of what is drawn, and how long a foot is.
+// legend draws the scale and explains the symbols that occur, followed by notes. It returns
+// the y below them.
 func (d *drawing) legend(y float64) float64 {
 	d.bar(y)
 	x, top := edge, y+58
@@ -80,7 +81,7 @@ func (d *drawing) legend(y float64) float64 {
 		item("plate", func(b box) { d.page.rect(black, Pen{}, box{b.X0 + 8, b.Y0 + 5, b.X0 + 26, b.Y1 - 5}) })
 	}
 	y = top + 46
-	tell := func(ink Ink, words string) {
+	note := func(ink Ink, words string) {
 		for _, l := range wrapped(words, small, false, Width-2*edge) {
 			d.text(edge, y, small, false, ink, l, Width-2*edge)
 			y += 34
@@ -98,12 +99,12 @@ func (d *drawing) legend(y float64) float64 {
 		pieces = append(pieces, text)
 	}
 	if len(pieces) > 0 {
-		tell(boardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
+		note(boardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
 	}
 	if d.Two != "" {
-		tell(boardInk, "Where the walls lean, "+d.Two+".")
+		note(boardInk, "Where the walls lean, "+d.Two+".")
 	}
-	tell(greyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
+	note(greyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
 	if len(d.Things) == 0 {
 		return y + 8
 	}
@@ -114,17 +115,17 @@ func (d *drawing) legend(y float64) float64 {
 	if d.Finished {
 		from += ", or a finished wall's face"
 	}
-	tell(greyInk, from+".")
+	note(greyInk, from+".")
 	return y + 8
 }
 
-// bar is the scale, in feet or metres, black and white by turns.
+// bar draws a scale bar in feet or metres, in alternating black and white.
 func (d *drawing) bar(y float64) {
 	unit, word := length.Foot, "ft"
 	if d.Units == length.Metric {
 		unit, word = length.Metre, "m"
 	}
-	if d.scale*float64(unit) > 360 { // a closet
+	if d.scale*float64(unit) > 360 { // a small room such as a closet
 		if unit, word = length.Inch, "in"; d.Units == length.Metric {
 			unit, word = length.Centimetre, "cm"
 		}
@@ -149,18 +150,18 @@ func (d *drawing) bar(y float64) {
 	d.text(x+step*float64(parts)+10, y+2, small, false, black, fmt.Sprintf("0 to %d %s", n, word), 200)
 }
 
-// line of the list below a plan.
+// line is a line of the list below a plan.
 type line struct {
 	name, where, state string
 	ink                Ink
-	draw               func(p *Page, b box) // its symbol, in a box of 26 by 26
+	draw               func(p *Page, b box) // draws the symbol in a box of 26 by 26
 }
 
-// lines are what is noted on the ceiling, and on the walls: things, runs and marks.
+// lines lists the things, runs and marks of the scene.
 func (s Scene) lines() (out []line) {
 	for _, t := range s.Things {
 		l := line{name: t.Name, ink: black, state: string(t.State), draw: func(p *Page, b box) {
-			if t.State == site.Noted { // its centre lines stand out
+			if t.State == site.Noted { // leave room for the centre lines
 				b = b.grown(-5)
 			}
 			p.symbol(b, t.Size.B == 0, t.State)
@@ -194,10 +195,10 @@ func (s Scene) lines() (out []line) {
 	return out
 }
 
-// mostSaid is how much of a list is said of a picture.
-const mostSaid = 60
+// maxSpoken limits the lines of the list in a description.
+const maxSpoken = 60
 
-// About says in words what a picture shows, to who cannot see it.
+// About describes the picture in words, for screen readers.
 func (s Scene) About() string {
 	seen := "Seen from above, north on top, east on the right."
 	if s.Up {
@@ -220,7 +221,7 @@ func (s Scene) About() string {
 		parts = append(parts, fmt.Sprintf("%d %s of board, %d up.", n, say.Plural(n, "piece"), up))
 	}
 	for i, l := range s.lines() {
-		if i == mostSaid {
+		if i == maxSpoken {
 			parts = append(parts, "And more.")
 			break
 		}
@@ -233,7 +234,7 @@ func (s Scene) About() string {
 	return strings.Join(parts, " ")
 }
 
-// way says where a run goes.
+// way describes the path of a run.
 func (s Scene) way(path []place.Point) string {
 	if s.Surface != place.Ceiling {
 		var out []string
@@ -258,7 +259,7 @@ func (s Scene) way(path []place.Point) string {
 	return "off west x off north: " + strings.Join(out, " to ")
 }
 
-// off are distances off walls, as they are read.
+// off lists distances off walls.
 func (s Scene) off(from []Dim) string {
 	var out []string
 	for _, m := range from {
@@ -271,7 +272,7 @@ func (s Scene) off(from []Dim) string {
 	return strings.Join(out, ", ")
 }
 
-// list is the list of what is noted, as far as the height goes.
+// list draws as many lines of the list as fit above high, and returns how many are left.
 func (d *drawing) list(y, high float64) (bottom float64, rest int) {
 	all := d.lines()
 	for i, l := range all {
@@ -289,7 +290,7 @@ func (d *drawing) list(y, high float64) (bottom float64, rest int) {
 // lineHigh is the height of a line of the list: two lines of text.
 const lineHigh = 84.0
 
-// listed sets one line of the list.
+// listed draws one line of the list.
 func (p *Page) listed(l line, y float64) {
 	const in = 46.0
 	l.draw(p, box{edge + 2, y + 3, edge + 28, y + 29})
@@ -300,12 +301,11 @@ func (p *Page) listed(l line, y float64) {
 	p.text(edge+in, y+37, usual, false, l.ink, l.where, Width-2*edge-in)
 }
 
-// Lists has the last lines of the list, those that the page of the plan left over, draws
-// the boards that are still to be cut, and names what is covered, on pages of at
-// most high pixels.
+// Lists lays out, on pages of at most high pixels, the last left lines of the list, which
+// did not fit below the plan, the cut list, and what is covered.
 func (s Scene) Lists(high float64, left int) []*Page {
 	w := &lists{Scene: s, high: high}
-	w.turn()
+	w.newPage()
 	if left > 0 {
 		w.head("Also noted")
 		all := s.lines()
@@ -327,7 +327,7 @@ func (s Scene) Lists(high float64, left int) []*Page {
 	return w.pages
 }
 
-// lists are pages on the way, filled from the top.
+// lists fills pages from the top.
 type lists struct {
 	Scene
 	high  float64
@@ -336,8 +336,8 @@ type lists struct {
 	y     float64
 }
 
-// turn begins a page.
-func (w *lists) turn() {
+// newPage finishes the page and begins the next.
+func (w *lists) newPage() {
 	if w.page != nil {
 		w.page.H = math.Ceil(w.y + edge)
 	}
@@ -347,9 +347,10 @@ func (w *lists) turn() {
 	w.y = edge + 44
 }
 
+// need begins a new page unless h pixels are left on this one.
 func (w *lists) need(h float64) {
 	if w.y+h+edge > w.high && w.y > edge+44 {
-		w.turn()
+		w.newPage()
 	}
 }
 
@@ -375,10 +376,10 @@ func (w *lists) count() string {
 	return text
 }
 
-// group is boards that are cut alike.
+// group is a number of boards that are cut alike.
 type group struct {
 	layout.Cut
-	ids []string // of each
+	ids []string // the pieces of each board, such as "r1.1 + r2.3"
 }
 
 func (w *lists) groups() (out []group) {
@@ -402,7 +403,7 @@ func (w *lists) groups() (out []group) {
 	return out
 }
 
-// board draws one board to scale along its length, and says which pieces it gives.
+// board draws a board, to scale along its length, with the pieces cut from it.
 func (w *lists) board(g group) {
 	longest := length.Length(0)
 	for _, c := range w.ToCut {
@@ -437,7 +438,7 @@ func (w *lists) board(g group) {
 				text = id + ": " + text
 			}
 			short := w.Tape(pc.Cut)
-			if pc.Tapered() { // its two lengths stand on the plan
+			if pc.Tapered() { // its two lengths are on the plan
 				short = id + ", taper"
 			}
 			for _, s := range []string{text, w.Lies.Cut(pc, w.Tape), short} {
@@ -464,7 +465,7 @@ func (w *lists) board(g group) {
 	w.y = whole.Y1 + 24
 }
 
-// covered names what the board hides and nobody has cut.
+// covered lists the things that are covered and not cut out.
 func (w *lists) covered() {
 	n := 0
 	for _, t := range w.Things {

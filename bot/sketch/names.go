@@ -6,7 +6,7 @@ import (
 	"strapline/calc/site"
 )
 
-// names are those of things.
+// names draws the names of things.
 func (d *drawing) names(things []Thing) {
 	for _, t := range things {
 		if t.Surface != d.Surface {
@@ -17,10 +17,10 @@ func (d *drawing) names(things []Thing) {
 			ink = hiddenInk
 		}
 		b := d.thingBox(t)
-		if t.Framed { // into it
-			l := one(fitted(t.Name, usual, true, b.X1-b.X0), usual, true, ink)
+		if t.Framed { // inside the opening
+			l := oneLine(fitted(t.Name, usual, true, b.X1-b.X0), usual, true, ink)
 			l.Mask = true
-			d.place.place(l, within(b)[9:]...)
+			d.place.place(l, positionsWithin(b)[9:]...)
 			continue
 		}
 		d.name(t.Name, ink, b.middle(), max(b.X1-b.X0, b.Y1-b.Y0)/2)
@@ -28,15 +28,15 @@ func (d *drawing) names(things []Thing) {
 }
 
 func (d *drawing) name(s string, ink Ink, at pt, half float64) {
-	l := one(fitted(s, usual, true, 300), usual, true, ink)
+	l := oneLine(fitted(s, usual, true, 300), usual, true, ink)
 	w, h := l.size()
-	d.place.place(l, round(at, half, w, h)...)
+	d.place.place(l, positionsAround(at, half, w, h)...)
 }
 
-// otherNames are those of runs and marks.
+// otherNames draws the names of runs and marks.
 func (d *drawing) otherNames() {
 	for _, r := range d.Runs {
-		l := one(fitted(r.What+" "+r.Name, small, true, 300), small, true, runInk)
+		l := oneLine(fitted(r.What+" "+r.Name, small, true, 300), small, true, runInk)
 		w, h := l.size()
 		var at []pt
 		for i := range len(r.Path) - 1 {
@@ -54,8 +54,8 @@ func (d *drawing) otherNames() {
 	}
 }
 
-// piece writes a piece's id, its cut size and its rip into it, below or beside one another,
-// or as much of that as fits; then all of it stands below the plan.
+// piece writes a piece's ID, cut size and rip into it, in several lines or one. If they do
+// not fit, it writes only the ID, and the sizes go below the plan.
 func (d *drawing) piece(p Piece) {
 	id := Text{S: printable(p.ID), Bold: true, Ink: boardInk}
 	cut, rip := d.cut(p), d.rip(p)
@@ -70,17 +70,17 @@ func (d *drawing) piece(p Piece) {
 		all = [][]Text{{id, say(cut)}, {say(id.S + ": " + cut)}}
 	}
 	for _, lines := range all {
-		if d.into(d.box(p.Rect), lines) {
+		if d.fit(d.box(p.Rect), lines) {
 			return
 		}
 	}
-	d.into(d.box(p.Rect), []Text{id})
+	d.fit(d.box(p.Rect), []Text{id})
 	d.short = append(d.short, p)
 }
 
-// into sets lines into a piece, as large as they fit; upward where they do not fit level
-// and it is higher than wide.
-func (d *drawing) into(b box, lines []Text) bool {
+// fit writes lines into a box, level or, if that does not work and the box is higher than
+// wide, upward, in the largest letters that fit. It reports whether they fit.
+func (d *drawing) fit(b box, lines []Text) bool {
 	for _, up := range []bool{false, b.Y1-b.Y0 > b.X1-b.X0} {
 		for _, size := range []float64{usual, small, least} {
 			l := label{Lines: slices.Clone(lines), Mask: true}
@@ -89,7 +89,7 @@ func (d *drawing) into(b box, lines []Text) bool {
 			}
 			w, h := l.size()
 			var at []pt
-			for _, m := range within(b) {
+			for _, m := range positionsWithin(b) {
 				if (box{m.X - w/2, m.Y - h/2, m.X + w/2, m.Y + h/2}).in(b.grown(-2)) {
 					at = append(at, m)
 				}

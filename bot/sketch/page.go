@@ -12,11 +12,11 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// Width of every page. All sizes of a page are in pixels of a picture this wide,
-// which a phone shows at about a third.
+// Width is the width of every page, in pixels. All sizes on a page are in these pixels,
+// which a phone shows at about a third of the size.
 const Width = 1080
 
-// Page is a sheet as it is drawn: its shapes in order, then its texts.
+// Page is a drawn page: its shapes, in drawing order, and the texts on top of them.
 type Page struct {
 	H      float64
 	Shapes []Shape
@@ -44,7 +44,7 @@ type Ink uint32
 const (
 	black Ink = 0x000000
 	white Ink = 0xffffff
-	none  Ink = 0xffffffff // nothing is drawn
+	none  Ink = 0xffffffff // transparent
 
 	strapInk  Ink = 0xe9e2d2
 	centreInk Ink = 0x8f8468
@@ -56,13 +56,14 @@ const (
 	greyInk   Ink = 0x555555
 )
 
-// inks are all of them, and what a page that shows a drawing in inks of its own calls them.
+// inks names every ink, for the custom properties with which a web page sets its own
+// colours.
 var inks = map[Ink]string{
 	white: "sheet", black: "line", strapInk: "support", centreInk: "centre", hatchInk: "hatch",
 	boardInk: "board", dimInk: "dim", hiddenInk: "hidden", runInk: "run", greyInk: "quiet",
 }
 
-// Pen is a line: its colour, its width, and its dashes and gaps by turns.
+// Pen is a line style: colour, width, and the lengths of dashes and gaps in turn.
 type Pen struct {
 	Ink  Ink
 	W    float64
@@ -77,14 +78,14 @@ var (
 // Shape is a line, or a closed figure.
 type Shape struct {
 	Points []pt
-	Radius float64 // of a circle, whose Points begin at its right
+	Radius float64 // of a circle, whose first point is its rightmost; else 0
 	Closed bool
-	Pen    Pen // of width 0: no line
+	Pen    Pen // no line if its width is 0
 	Fill   Ink
 }
 
-// Text is one line of text; X is its left end and Y its base line. One that goes Up is
-// turned a quarter to the left around that point.
+// Text is one line of text, with its left end at X and its baseline at Y. If Up is set it
+// is turned around that point by 90 degrees counterclockwise.
 type Text struct {
 	X, Y float64
 	Size float64
@@ -94,13 +95,13 @@ type Text struct {
 	S    string
 }
 
-// The part of a letter's size that stands above and below the base line.
+// The share of the letter size above and below the baseline.
 const (
 	above = 0.78
 	below = 0.22
 )
 
-// Box is what the text takes.
+// Box is the bounding box of the text.
 func (t Text) Box() box {
 	if t.Up {
 		return box{t.X - above*t.Size, t.Y - textWidth(t.S, t.Size, t.Bold), t.X + below*t.Size, t.Y}
@@ -127,7 +128,7 @@ func (p *Page) circle(fill Ink, pen Pen, at pt, r float64) {
 	p.Shapes = append(p.Shapes, Shape{Points: points, Radius: r, Closed: true, Pen: pen, Fill: fill})
 }
 
-// arrow is a filled head, 3 to 1, with its tip at tip.
+// arrow draws a filled arrowhead at tip, pointing away from from.
 func (p *Page) arrow(ink Ink, tip, from pt) {
 	d := math.Hypot(tip.X-from.X, tip.Y-from.Y)
 	if d == 0 {
@@ -139,11 +140,12 @@ func (p *Page) arrow(ink Ink, tip, from pt) {
 	p.area(ink, Pen{}, tip, pt{bx - half*uy, by + half*ux}, pt{bx + half*uy, by - half*ux})
 }
 
-// hatch draws lines at 45 degrees in a box, a step apart; back: falling to the right.
+// hatch fills a box with lines at 45 degrees, rising to the right or, if back is set,
+// falling. step is their spacing along a side of the box.
 func (p *Page) hatch(pen Pen, b box, step float64, back bool) {
 	w, h := b.X1-b.X0, b.Y1-b.Y0
 	for c := step / 2; c < w+h; c += step {
-		// x + y = c within the box's own corner
+		// the line x + y = c, from the box's upper left corner
 		from, to := pt{math.Min(c, w), math.Max(c-w, 0)}, pt{math.Max(c-h, 0), math.Min(c, h)}
 		if back {
 			from.Y, to.Y = h-from.Y, h-to.Y
@@ -158,7 +160,7 @@ var faces = sync.OnceValue(func() [2]*sfnt.Font {
 	for i, ttf := range [2][]byte{goregular.TTF, gobold.TTF} {
 		f, err := sfnt.Parse(ttf)
 		if err != nil {
-			panic(err) // they are part of the program
+			panic(err) // the fonts are compiled in
 		}
 		out[i] = f
 	}
@@ -172,7 +174,8 @@ func face(bold bool) *sfnt.Font {
 	return faces()[0]
 }
 
-// glyph is a character's number in the fonts, 0 when they have none, and its width in a letter size of 1.
+// glyph says whether the fonts have a character, and how wide it is in regular and bold,
+// for a letter size of 1.
 type glyph struct {
 	has  bool
 	wide [2]float64
@@ -192,7 +195,7 @@ func glyphOf(r rune) glyph {
 		g.has = err == nil && err2 == nil && n != 0
 		g.wide[i] = float64(adv) / float64(em)
 	}
-	if g.has { // the rest of all there are is not kept
+	if g.has { // so the cache cannot grow beyond the fonts
 		glyphs.Store(r, g)
 	}
 	return g
@@ -209,7 +212,8 @@ func textWidth(s string, size float64, bold bool) (w float64) {
 	return w * size
 }
 
-// printable is s with what the fonts cannot show as "?".
+// printable replaces line ends and tabs by spaces, and characters that the fonts lack by
+// "?".
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == ' ' || r > ' ' && glyphOf(r).has {
@@ -222,7 +226,7 @@ func printable(s string) string {
 	}, s)
 }
 
-// fitted is s cut to a width, with an ellipsis.
+// fitted cuts s to a width, with an ellipsis.
 func fitted(s string, size float64, bold bool, wide float64) string {
 	s = printable(s)
 	if textWidth(s, size, bold) <= wide {
@@ -237,7 +241,7 @@ func fitted(s string, size float64, bold bool, wide float64) string {
 	return ""
 }
 
-// wrapped is s in lines of at most a width, broken at spaces.
+// wrapped breaks s at spaces into lines of at most a width.
 func wrapped(s string, size float64, bold bool, wide float64) (lines []string) {
 	line := ""
 	for _, w := range strings.Fields(printable(s)) {

@@ -10,11 +10,11 @@ import (
 	"strapline/calc/length"
 )
 
-// The part of a sheet that is drawn on, less half an inch all round, in points.
+// margin is the margin on all sides of a sheet, in points: half an inch.
 const margin = 36.0
 
-// PDF writes the plan on one sheet, letter or in a metric job A4, and the lists on
-// those behind it.
+// PDF writes the plan on the first sheet and the lists on the following ones. The paper is
+// US Letter, or A4 in a metric job.
 func (s Scene) PDF(w io.Writer) error {
 	size := "Letter"
 	if s.Units == length.Metric {
@@ -39,7 +39,7 @@ func (s Scene) PDF(w io.Writer) error {
 	return doc.Output(w)
 }
 
-// onto draws a page on a sheet.
+// onto draws the page on a sheet.
 func (p *Page) onto(doc *fpdf.Fpdf, scale float64) {
 	x := func(v float64) float64 { return margin + v*scale }
 	for _, s := range p.Shapes {

@@ -12,17 +12,16 @@ import (
 	"strapline/calc/site"
 )
 
-// The room on its page: the paper's edge, what is left beside the outline for wall
-// names, numbers and dimensions, and the most it may be high.
+// The layout of the plan on its page, in pixels.
 const (
-	edge    = 24.0
-	beside  = 146.0
-	over    = 92.0
-	highest = 1000.0
+	edge    = 24.0   // the margin of the page
+	beside  = 146.0  // left and right of the outline, for wall names, numbers and dimensions
+	over    = 92.0   // the same above and below it
+	highest = 1000.0 // the height of the outline at most
 )
 
-// Letter sizes. A phone that is 65 mm wide shows 30 as 1.8 mm, as the small print of a
-// newspaper; 22 is the least that is used.
+// Letter sizes in pixels. On a phone 65 mm wide, 30 is 1.8 mm, like a newspaper's small
+// print.
 const (
 	least = 22.0
 	small = 26.0
@@ -30,29 +29,30 @@ const (
 	large = 44.0
 )
 
-// drawing is a scene on its way to a page.
+// drawing is a scene being laid out on a page.
 type drawing struct {
 	Scene
 	page  *Page
 	place placer
-	scale float64 // pixels a nanometre
-	x0    float64 // the outline's left and top
-	y0    float64
-	short []Piece      // those that have not all written in them
-	done  map[Dim]bool // the distances that are drawn, without their walls' places
+	scale float64      // pixels per unit of length.Length
+	x0    float64      // left edge of the outline
+	y0    float64      // top edge of the outline
+	short []Piece      // pieces whose sizes do not fit into them
+	done  map[Dim]bool // dimensions drawn, with Wall zero
 }
 
-// Plan draws the ceiling, and under it the list of what is noted, as far as a page of
-// at most high pixels takes it; rest is how many lines of the list are not in it.
+// Plan draws the surface and below it the list of what is noted, on a page of at most high
+// pixels. rest is the number of lines of the list that did not fit.
 func (s Scene) Plan(high float64) (page *Page, rest int) {
 	page, rest, room := s.plan(high, highest)
-	if over := page.H - high; over > 0 { // what stands below it is wanted on the page too
+	if over := page.H - high; over > 0 { // shrink the plan to make room for the legend
 		page, rest, _ = s.plan(high, room-over)
 	}
 	return page, rest
 }
 
-// plan draws the room at most so high, and says how high it is.
+// plan draws the surface at a height of at most most pixels. room is the height that it
+// has.
 func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	page = &Page{}
 	d := &drawing{Scene: s, page: page, done: map[Dim]bool{}}
@@ -93,7 +93,7 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	return page, rest, bottom - d.y0
 }
 
-// at is a place of the job on the page.
+// at converts a place on the surface to one on the page.
 func (d *drawing) at(p place.Point) pt {
 	x, y := float64(p.X), float64(p.Y)
 	if d.mirrored() {
@@ -116,14 +116,14 @@ func (d *drawing) text(x, y, size float64, bold bool, ink Ink, s string, wide fl
 	d.page.text(x, y, size, bold, ink, s, wide)
 }
 
-// text puts a text whose upper edge is at y, cut to a width.
+// text draws a text with its upper edge at y, cut to a width.
 func (p *Page) text(x, y, size float64, bold bool, ink Ink, s string, wide float64) {
 	if s = fitted(s, size, bold, wide); s != "" {
 		p.Texts = append(p.Texts, Text{X: x, Y: y + above*size, Size: size, Bold: bold, Ink: ink, S: s})
 	}
 }
 
-// header says what the picture is, and gives the height it takes.
+// header draws the title of the picture and returns the y below it.
 func (d *drawing) header() float64 {
 	wide := Width - 2*edge
 	date := d.Now.In(d.Loc).Format("2 Jan 2006 15:04")
@@ -151,7 +151,7 @@ func (d *drawing) header() float64 {
 	return y + 6
 }
 
-// boards are what hangs, hatched.
+// boards hatches the pieces that are up.
 func (d *drawing) boards() {
 	d.page.rect(white, Pen{}, d.room())
 	for _, p := range d.Pieces {
@@ -161,7 +161,7 @@ func (d *drawing) boards() {
 	}
 }
 
-// supports are bands with a centre line.
+// supports draws each support as a band with a centre line.
 func (d *drawing) supports() {
 	for _, s := range d.Supports {
 		to := s.To
@@ -182,7 +182,7 @@ func (d *drawing) supports() {
 	}
 }
 
-// edges are those of the boards: joints and butts.
+// edges draws the edges of the pieces.
 func (d *drawing) edges() {
 	for _, p := range d.Pieces {
 		pen := Pen{boardInk, 2, nil}
@@ -190,7 +190,7 @@ func (d *drawing) edges() {
 	}
 }
 
-// runs are chain lines between the dashed edges of the strip to keep clear.
+// runs draws each run, with the dashed edges of the strip to keep screws out of.
 func (d *drawing) runs() {
 	for _, r := range d.Runs {
 		for i := range len(r.Path) - 1 {
@@ -204,7 +204,7 @@ func (d *drawing) runs() {
 			for _, s := range []float64{-1, 1} {
 				d.page.line(Pen{runInk, 1.5, dashes}, pt{a.X + s*nx, a.Y + s*ny}, pt{b.X + s*nx, b.Y + s*ny})
 			}
-			for at := 9.0; at < long; at += 18 { // ticks across it
+			for at := 9.0; at < long; at += 18 { // ticks across the strip
 				x, y := a.X+(b.X-a.X)*at/long, a.Y+(b.Y-a.Y)*at/long
 				d.page.line(Pen{runInk, 1, nil}, pt{x - nx*.6, y - ny*.6}, pt{x + nx*.6, y + ny*.6})
 			}
@@ -216,13 +216,13 @@ func (d *drawing) runs() {
 	}
 }
 
-// cutOut draws the faces of the boards that stand in front of the framing, thin, and
-// clears what lies in notches.
+// cutOut clears what is drawn beyond leaning walls and in notches, and draws the faces of
+// boarded walls as thin lines.
 func (d *drawing) cutOut() {
 	for _, w := range d.Walls {
 		a, b := d.at(w.From), d.at(w.To)
 		long := math.Hypot(b.X-a.X, b.Y-a.Y)
-		past := 3 + math.Max(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y))/long*math.Min(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)) // as far as boards are drawn past it
+		past := 3 + math.Max(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y))/long*math.Min(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)) // how far pieces, which are rectangles, are drawn beyond it
 		nx, ny := past*(b.Y-a.Y)/long, past*(a.X-b.X)/long
 		if d.Up {
 			nx, ny = -nx, -ny
@@ -241,7 +241,7 @@ func (d *drawing) cutOut() {
 	d.openings()
 }
 
-// outline is the framing, thick, around the room and its notches.
+// outline draws the framing around the room and its notches as a thick line.
 func (d *drawing) outline() {
 	xs, ys := []length.Length{0, d.EW}, []length.Length{0, d.NS}
 	for _, n := range d.Notches {
@@ -281,16 +281,17 @@ func (d *drawing) outline() {
 	}
 }
 
-// outside are wall names, support numbers, the whole room's dimensions, and the scale.
+// outside draws what goes around the outline: wall names, overall dimensions and support
+// numbers.
 func (d *drawing) outside() {
 	r := d.room()
 	m := r.middle()
 	const name = 30.0
 	top, bottom, left, right := d.sides()
-	d.place.place(one(top, name, true, black), pt{m.X, r.Y0 - 66})
-	d.place.place(one(bottom, name, true, black), pt{m.X, r.Y1 + 72})
-	d.place.place(one(left, name, true, black), pt{max(r.X0-94, edge+max(38, 4+textWidth(left, name, true)/2)), m.Y})
-	d.place.place(one(right, name, true, black), pt{min(r.X1+94, Width-edge-max(38, 4+textWidth(right, name, true)/2)), m.Y})
+	d.place.place(oneLine(top, name, true, black), pt{m.X, r.Y0 - 66})
+	d.place.place(oneLine(bottom, name, true, black), pt{m.X, r.Y1 + 72})
+	d.place.place(oneLine(left, name, true, black), pt{max(r.X0-94, edge+max(38, 4+textWidth(left, name, true)/2)), m.Y})
+	d.place.place(oneLine(right, name, true, black), pt{min(r.X1+94, Width-edge-max(38, 4+textWidth(right, name, true)/2)), m.Y})
 
 	short := func(l length.Length) string {
 		text, _, _ := strings.Cut(d.Len(l), " (")
@@ -304,11 +305,11 @@ func (d *drawing) outside() {
 		}
 		d.page.arrow(dimInk, a, b)
 		d.page.arrow(dimInk, b, a)
-		d.place.place(one(text, small, false, dimInk), at)
+		d.place.place(oneLine(text, small, false, dimInk), at)
 	}
 	y, x := r.Y1+30, r.X1+42
 	ew, ns := d.EW, d.NS
-	if d.Walls != nil { // the dimensions stand beside these
+	if d.Walls != nil { // dimension the walls that the lines are beside
 		if ew, ns = d.Walls[2].Long, d.Walls[1].Long; d.Up {
 			ns = d.Walls[3].Long
 		}
@@ -321,8 +322,8 @@ func (d *drawing) outside() {
 	d.numbers(r)
 }
 
-// numbers stand in circles at the supports' ends, at the north or the west wall; where
-// they lie too close every second or fifth has one.
+// numbers draws the supports' numbers in circles, left of the outline or above it. Where
+// the supports are too close together, only every second, fifth and so on has one.
 func (d *drawing) numbers(r box) {
 	if len(d.Supports) == 0 {
 		return
@@ -353,7 +354,7 @@ func (d *drawing) numbers(r box) {
 			end.Y = r.Y0
 			at = pt{end.X, end.Y - radius - 12}
 		}
-		l := one(strconv.Itoa(s.N), least, false, black)
+		l := oneLine(strconv.Itoa(s.N), least, false, black)
 		l.Mask = false
 		n := len(d.page.Texts)
 		if d.place.place(l, at) && len(d.page.Texts) > n {
@@ -364,8 +365,8 @@ func (d *drawing) numbers(r box) {
 	}
 }
 
-// symbol draws a thing: thin where it is noted, dashed and hatched where the board
-// hides it, thick and crossed out where the hole is cut.
+// symbol draws a thing: with a thin outline and centre lines if it is noted, dashed and
+// hatched if it is covered, and with a thick outline and crossed lines if the hole is cut.
 func (p *Page) symbol(b box, round bool, st site.Standing) {
 	pen := Pen{black, 2, nil}
 	switch st {
@@ -402,26 +403,26 @@ func (p *Page) symbol(b box, round bool, st site.Standing) {
 	shape(none, pen)
 }
 
-// smallest is the half size that a symbol is drawn with at least.
-const smallest = 9.0
+// minHalf is the smallest half size of a symbol, so that it can be seen.
+const minHalf = 9.0
 
 func (d *drawing) thingBox(t Thing) box {
 	m := d.at(t.At)
-	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), smallest), max(d.scale*float64(t.Size.Half(place.Y)), smallest)
+	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), minHalf), max(d.scale*float64(t.Size.Half(place.Y)), minHalf)
 	return box{m.X - hx, m.Y - hy, m.X + hx, m.Y + hy}
 }
 
-// soughtWidth is how thick the ring around a thing is that is pointed out.
+// soughtWidth is the line width of the ring around the thing that was looked for.
 const soughtWidth = 6.0
 
-// around is the radius of that ring.
-func (d *drawing) around(t Thing) float64 {
+// ringRadius is the radius of that ring.
+func (d *drawing) ringRadius(t Thing) float64 {
 	b := d.thingBox(t)
 	return math.Hypot(b.X1-b.X0, b.Y1-b.Y0)/2 + 12
 }
 
-// reserve keeps texts off the symbols, and, where there is room elsewhere, off the
-// lines of the dimensions.
+// reserve keeps labels off the symbols and the runs and, if there is room elsewhere, off
+// the dimension lines.
 func (d *drawing) reserve() {
 	for _, t := range d.Things {
 		if t.Surface != d.Surface || t.Framed {
@@ -431,7 +432,7 @@ func (d *drawing) reserve() {
 		d.place.taken = append(d.place.taken, b.grown(3))
 		if t.Name == d.Sought {
 			m := b.middle()
-			d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(d.around(t)+3))
+			d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(d.ringRadius(t)+3))
 		}
 		for _, m := range t.From {
 			a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
@@ -459,20 +460,20 @@ func (d *drawing) reserve() {
 	}
 }
 
-// runWidth is how thick a run is drawn.
+// runWidth is the line width of a run.
 const runWidth = 3.5
 
-// strip is half the width that a run's strip is drawn with.
+// strip is half the width of a run's strip, at least 7 so that it can be seen.
 func (d *drawing) strip(r Run) float64 { return max(d.scale*float64(r.Keep), 7) }
 
-// plate is a plate at its place, large enough to be seen.
+// plate is the box of a plate, enlarged if it is too small to be seen.
 func (d *drawing) plate(r place.Rect) box {
 	b := d.box(r)
 	m := b.middle()
 	return box{min(b.X0, m.X-6), min(b.Y0, m.Y-6), max(b.X1, m.X+6), max(b.Y1, m.Y+6)}
 }
 
-// symbols are drawn over all lines.
+// symbols draws the things and marks, on top of all lines.
 func (d *drawing) symbols() {
 	for _, t := range d.Things {
 		if t.Surface != d.Surface || t.Framed {
@@ -481,7 +482,7 @@ func (d *drawing) symbols() {
 		b := d.thingBox(t)
 		d.page.symbol(b, t.Size.B == 0, t.State)
 		if t.Name == d.Sought {
-			d.page.circle(none, Pen{black, soughtWidth, nil}, b.middle(), d.around(t))
+			d.page.circle(none, Pen{black, soughtWidth, nil}, b.middle(), d.ringRadius(t))
 		}
 	}
 	for _, m := range d.Marks {
@@ -489,7 +490,7 @@ func (d *drawing) symbols() {
 	}
 }
 
-// cross is a mark on the framing.
+// cross draws a mark on the framing.
 func (p *Page) cross(c pt) {
 	pen := Pen{black, 2.5, nil}
 	p.line(pen, pt{c.X - 8, c.Y - 8}, pt{c.X + 8, c.Y + 8})

@@ -17,17 +17,17 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// PNG writes a page as a picture.
+// PNG writes the page as a PNG with a palette.
 func (p *Page) PNG(w io.Writer) error {
 	img, err := p.Image()
 	if err != nil {
 		return err
 	}
-	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, few(img))
+	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, paletted(img))
 }
 
-// shades are the inks and what lies between each and white: all that a page has but
-// where two inks meet.
+// shades holds the inks and steps from each to white, which are all the colours on a page
+// except where two inks meet.
 var shades = sync.OnceValue(func() color.Palette {
 	const steps = 26
 	out := color.Palette{white.rgba()}
@@ -44,10 +44,11 @@ var shades = sync.OnceValue(func() color.Palette {
 	return out
 })
 
-// few is a picture in the shades of a page: a third to send, and to compress.
-func few(img *image.RGBA) *image.Paletted {
+// paletted converts a picture to the palette of shades. The file, and the time to
+// compress it, is about a third.
+func paletted(img *image.RGBA) *image.Paletted {
 	out := image.NewPaletted(img.Rect, shades())
-	var known [1 << 15]uint8 // 5 bits of each colour -> shade and 1
+	var known [1 << 15]uint8 // by 5 bits of each channel, the palette index + 1; 0 if not looked up yet
 	for i := range out.Pix {
 		c := img.Pix[4*i : 4*i+3 : 4*i+3]
 		k := &known[int(c[0]>>3)<<10|int(c[1]>>3)<<5|int(c[2]>>3)]
@@ -59,7 +60,7 @@ func few(img *image.RGBA) *image.Paletted {
 	return out
 }
 
-// Image is the page in pixels.
+// Image rasterizes the page.
 func (p *Page) Image() (*image.RGBA, error) {
 	c := &canvas{img: image.NewRGBA(image.Rect(0, 0, Width, int(p.H)))}
 	for i := range c.img.Pix {
@@ -88,7 +89,7 @@ func (p *Page) Image() (*image.RGBA, error) {
 		if t.Up {
 			d.Dst, x, y = upward{c.img, int(t.X), int(t.Y)}, 0, 0
 		}
-		for _, r := range t.S { // as measured: without kerning
+		for _, r := range t.S { // one by one, since textWidth ignores kerning
 			d.Dot = fixed.Point26_6{X: fixed.Int26_6(math.Round(x * 64)), Y: fixed.Int26_6(math.Round(y * 64))}
 			d.DrawString(string(r))
 			x += textWidth(string(r), t.Size, t.Bold)
@@ -97,8 +98,8 @@ func (p *Page) Image() (*image.RGBA, error) {
 	return c.img, nil
 }
 
-// upward is a picture turned a quarter to the right around x, y: what is drawn on it level,
-// off 0, 0, goes up there.
+// upward is a view of a picture, turned so that level text drawn at 0, 0 runs upward from
+// x, y.
 type upward struct {
 	img  *image.RGBA
 	x, y int
@@ -116,7 +117,7 @@ func (i Ink) rgba() color.RGBA {
 	return color.RGBA{uint8(i >> 16), uint8(i >> 8), uint8(i), 0xff}
 }
 
-// canvas fills shapes. They are gathered in a rasterizer no larger than they are.
+// canvas draws shapes. Each is rasterized within its own bounds only, for speed.
 type canvas struct {
 	img *image.RGBA
 	ras vector.Rasterizer
@@ -135,13 +136,13 @@ func (c *canvas) shape(s Shape) {
 	}
 	var quads [][]pt
 	solid := len(s.Pen.Dash) == 0
-	at, on, left := 0, true, math.Inf(1) // where in the dashes
+	at, on, left := 0, true, math.Inf(1) // the position in the dash pattern
 	if !solid {
 		left = s.Pen.Dash[0]
 	}
 	last := len(points) - 1
 	if s.Closed {
-		last-- // the second point stands there again for its corner
+		last-- // the second point was repeated only to finish the last corner
 	}
 	for i := range last {
 		a, b := points[i], points[i+1]
@@ -154,10 +155,10 @@ func (c *canvas) shape(s Shape) {
 			to := min(long, from+left)
 			if on {
 				f, t := from, to
-				if solid { // the corners, and square ends
+				if solid { // extend for corners and square ends
 					f, t = f-s.Pen.W/2, t+s.Pen.W/2
 				}
-				quads = append(quads, quad(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
+				quads = append(quads, stroke(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
 			}
 			left -= to - from
 			from = to
@@ -170,9 +171,9 @@ func (c *canvas) shape(s Shape) {
 	c.fill(s.Pen.Ink, quads)
 }
 
-// quad is a stroke from a to b. All strokes turn the same way, so that those which
-// overlap add up.
-func quad(a, b pt, w float64) []pt {
+// stroke is the outline of a line from a to b. All have the same orientation, so that
+// overlapping ones do not cancel out when filled.
+func stroke(a, b pt, w float64) []pt {
 	long := math.Hypot(b.X-a.X, b.Y-a.Y)
 	nx, ny := (a.Y-b.Y)/long*w/2, (b.X-a.X)/long*w/2
 	return []pt{{a.X + nx, a.Y + ny}, {b.X + nx, b.Y + ny}, {b.X - nx, b.Y - ny}, {a.X - nx, a.Y - ny}}

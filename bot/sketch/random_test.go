@@ -14,7 +14,7 @@ import (
 	"strapline/calc/site"
 )
 
-// checkTexts holds that no text leaves its sheet, no two overlap, and none hides a run.
+// checkTexts checks that no text leaves its sheet, no two overlap, and none hides a run.
 func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
 	type box struct {
 		x0, y0, x1, y1 float64
@@ -125,7 +125,7 @@ func randomRoom(r *rapid.T) []site.Body {
 	return out
 }
 
-// random rooms: 500 without -rapid.checks.
+// No two texts overlap in random rooms: 500 of them unless -rapid.checks is set.
 func TestNoTwoTextsOverlap(t *testing.T) {
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
 		if err := f.Value.Set("500"); err != nil {

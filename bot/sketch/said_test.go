@@ -21,8 +21,8 @@ import (
 	"strapline/calc/site"
 )
 
-// Every piece has its id, its cut size and its rip on the picture: in it, upward in one
-// that is narrow, or below the plan where it has no room.
+// The picture gives every piece's ID, cut size and rip: in the piece, upward if it is
+// narrow, or below the plan if there is no room.
 func TestPiecesSay(t *testing.T) {
 	up := 0
 	for name, s := range map[string]sketch.Scene{"kitchen": sceneOf(t, flat(t, kitchen()...), false), "hall": hall(t)} {
@@ -57,7 +57,7 @@ func TestPiecesSay(t *testing.T) {
 	}
 }
 
-// What is noted stands in the list below with where it is, runs and marks too.
+// The list below the plan gives the place of every thing, run and mark.
 func TestListBelow(t *testing.T) {
 	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
 	all := texts(p)
@@ -71,7 +71,8 @@ func TestListBelow(t *testing.T) {
 	}
 }
 
-// On a web page a drawing has no style of its own, a title and a description, and inks that the page may set.
+// An inline drawing has no style of its own, a title and a description, and inks that the
+// web page may set.
 func TestInline(t *testing.T) {
 	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
 	var buf bytes.Buffer
@@ -103,7 +104,8 @@ func TestInline(t *testing.T) {
 	}
 }
 
-// What was looked for has a ring around it, its two distances, and the first line of the list.
+// The thing that was looked for has a ring, both its dimensions, and the first line of the
+// list.
 func TestSeek(t *testing.T) {
 	s := hall(t)
 	rings := func(p *sketch.Page) (n int) {
@@ -138,7 +140,7 @@ func TestSeek(t *testing.T) {
 	}
 }
 
-// Noted, covered and open are told apart by the lines they are drawn with, whatever their inks.
+// Noted, covered and open things differ in their lines, not only in colour.
 func TestApartWithoutColour(t *testing.T) {
 	drawn := map[string]string{}
 	for state, bodies := range map[string][]site.Body{
@@ -163,7 +165,8 @@ func TestApartWithoutColour(t *testing.T) {
 	}
 }
 
-// A sheet is letter paper, in a metric job A4: 8.5 x 11 in and, by ISO 216, 210 x 297 mm, in points.
+// A sheet is US Letter, 8.5 x 11 in, or in a metric job A4, 210 x 297 mm (ISO 216). The box
+// is in points.
 func TestPaper(t *testing.T) {
 	for units, want := range map[length.Units]string{length.Imperial: "/MediaBox [0 0 612.00 792.00]", length.Metric: "/MediaBox [0 0 595.28 841.89]"} {
 		var buf bytes.Buffer
@@ -176,8 +179,8 @@ func TestPaper(t *testing.T) {
 	}
 }
 
-// Drawing the hall and packing it takes less than packing alone takes the standard encoder, in full
-// colour: 75 ms beside 190 ms where both were measured on a machine with nothing else to do.
+// Drawing and encoding the hall takes less time than the standard encoder takes for the
+// same picture in full colour: 75 ms against 190 ms, measured on an idle machine.
 func TestPictureIsQuick(t *testing.T) {
 	if info, ok := debug.ReadBuildInfo(); ok && slices.Contains(info.Settings, debug.BuildSetting{Key: "-race", Value: "true"}) {
 		t.Skip("the race detector slows the one more than the other")
@@ -207,7 +210,8 @@ func TestPictureIsQuick(t *testing.T) {
 	t.Logf("%v, and %v to encode it", ours, yard)
 }
 
-// A text that goes up goes up in every format. The PDF is read with pdftotext of the Poppler project.
+// An upward text runs upward in every format. The PDF is read with pdftotext of the
+// Poppler project.
 func TestUpward(t *testing.T) {
 	s := sceneOf(t, flat(t, kitchen()...), false)
 	p, _ := s.Plan(1440)

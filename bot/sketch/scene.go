@@ -1,13 +1,12 @@
-// Package sketch draws a surface of a room as a picture: its plan to scale, with
-// what stands on it, and the boards that are still to be cut. A [Scene] is what is
-// drawn, in lengths of the job; [Scene.Plan] and [Scene.Lists] lay it out on
-// pages, and pages are written as PNG, SVG or PDF.
+// Package sketch draws a surface of a room: a plan to scale, with what is on it, and the
+// boards still to be cut. A [Scene] holds what is drawn, in lengths of the job.
+// [Scene.Plan] and [Scene.Lists] lay it out on pages, which are written as PNG, SVG or
+// PDF.
 //
-// The lines are those of drafting practice: a thick outline (ISO 128-2 type 01.2),
-// thin lines for what is seen (01.1), short dashes for hidden edges (02.1), long
-// dash and dot for centre lines (04.1), and dimensions on thin lines between
-// arrows (ISO 129-1). From memory of the standards' line types; what tells two
-// things apart is always the line or the hatch, and the colour only besides.
+// The lines follow drafting practice: a thick outline (ISO 128-2 type 01.2), thin lines
+// for visible edges (01.1), short dashes for hidden edges (02.1), long dash and dot for
+// centre lines (04.1), and dimensions on thin lines between arrows (ISO 129-1); these
+// line types are from memory. Nothing is told apart by colour alone.
 package sketch
 
 import (
@@ -24,20 +23,20 @@ import (
 	"strapline/calc/square"
 )
 
-// Scene is a surface as it is drawn. Places are to the framing, as on the surface
-// itself, whichever way it is looked at; EW and NS are its X and its Y.
+// Scene is a surface to be drawn. Places are in the surface's own coordinates, measured
+// to the framing, whichever way it is seen. EW and NS are its extent along X and Y.
 type Scene struct {
 	say.Speech
 	Job, Room string
 	Surface   place.Surface
-	Entry     uint64 // the last entry it was made from
-	Up        bool   // as seen looking up: mirrored, east and west change sides
-	Sought    string // the name of a thing that is pointed out
+	Entry     uint64 // the job's last entry when it was made
+	Up        bool   // as seen looking up, with east and west swapped
+	Sought    string // the name of the thing to point out; "" for none
 
 	EW, NS   length.Length
-	Walls    []Wall     // of a room whose walls lean, clockwise from north; none: EW by NS
-	Clear    place.Rect // between the faces that are there now
-	Finished bool       // a wall is an old finished one, and measured from its face
+	Walls    []Wall     // clockwise from north, if the room is out of square; else nil
+	Clear    place.Rect // between the wall faces there are now
+	Finished bool       // some wall is an old finished one, measured from its face
 	Notches  []place.Rect
 	Openings []place.Rect // doors and windows
 	Supports []place.Support
@@ -46,12 +45,12 @@ type Scene struct {
 	Marks    []Mark
 	Runs     []Run
 	Lies     say.Lies
-	Two      string // what two sizes of a piece mean; "" where none has two
+	Two      string // the legend for sizes of tapered pieces; "" if there are none
 	ToCut    []layout.Cut
 	Sizes    map[string]layout.Piece // of the pieces in ToCut
 }
 
-// Seek points a thing out. It comes first, in the list and where there is little room for distances.
+// Seek points out a thing. It comes first in the list, and its dimensions are placed first.
 func (s *Scene) Seek(name string) {
 	s.Sought = name
 	first := func(t Thing) int {
@@ -63,17 +62,17 @@ func (s *Scene) Seek(name string) {
 	slices.SortStableFunc(s.Things, func(a, b Thing) int { return first(a) - first(b) })
 }
 
-// Wall is a wall as it stands.
+// Wall is a wall of a room out of square.
 type Wall struct {
 	Name     place.Wall
 	From, To place.Point // the framing, clockwise
-	In, End  place.Point // the face that is there now
+	In, End  place.Point // the face there is now
 	Long     length.Length
 }
 
 // Piece is a piece of board, planned or up.
 type Piece struct {
-	ID         string // r2.1; of what was never planned the row
+	ID         string // such as r2.1; for a piece that was never planned, its row
 	Cut, Width length.Length
 	Rip        bool
 	Hung       bool
@@ -86,19 +85,19 @@ type Thing struct {
 	What    string
 	Size    place.Size
 	Surface place.Surface
-	Framed  bool // a door or a window: the framing leaves it open
+	Framed  bool // a door or window, framed in the wall
 	At      place.Point
 	State   site.Standing
-	Over    string // what covers it: row 2
-	Since   int64  // unix milliseconds
-	From    []Dim  // on the ceiling: off one wall east-west and one north-south
+	Over    string // what covers it, such as "row 2"
+	Since   int64  // when it was covered, in Unix milliseconds
+	From    []Dim  // at most one along each axis
 }
 
 // Dim is a distance off a wall.
 type Dim struct {
-	Ref  string // west, north notch
+	Ref  string // such as "west" or "north notch"
 	Axis place.Axis
-	Wall length.Length // the place of the face it is held to
+	Wall length.Length // the coordinate of the face it is measured from
 	Dist length.Length
 }
 
@@ -108,23 +107,23 @@ type Mark struct {
 	At   place.Point
 }
 
-// Run is a pipe, wire or duct, with the strip beside it that screws keep out of.
+// Run is a pipe, wire or duct, with the strip around it to keep screws out of.
 type Run struct {
 	Name, What string
 	Path       []place.Point
-	Keep       length.Length // half the width of the strip to keep clear
-	Depth      length.Length // behind the board; 0: not said
+	Keep       length.Length // half the width of that strip
+	Depth      length.Length // behind the board; 0 if unknown
 	Plates     []place.Rect
 }
 
-// Of is the scene of a surface of a room. plan is the plan in force, nil where there is none.
+// Of makes the scene of a surface of a room. plan is the plan in force, or nil.
 func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, speech say.Speech, up bool) Scene {
 	s := Scene{
 		Speech: speech, Job: st.Title(), Room: r.Name, Surface: on, Entry: uint64(len(st.Entries)), Up: up && on == place.Ceiling,
 		Clear: r.Clear(on), Notches: r.NotchesOn(on), Openings: r.Openings(on), Supports: r.Supports(on),
 	}
 	s.EW, s.NS = r.Extent(on)
-	for i := range s.Notches { // one that has no top ends with the surface
+	for i := range s.Notches { // an open-ended notch ends with the surface
 		s.Notches[i].X1, s.Notches[i].Y1 = min(s.Notches[i].X1, s.EW), min(s.Notches[i].Y1, s.NS)
 	}
 	if shape, leans := r.Shape(); leans && on == place.Ceiling {
@@ -176,7 +175,7 @@ func (s *Scene) planned(plan *inforce.Plan) {
 	}
 }
 
-// cut and rip are the sizes that a piece is cut to, both where the walls make two of one.
+// cut is the length to cut a piece to, or both lengths if it is tapered.
 func (s *Scene) cut(p Piece) string {
 	if pc, ok := s.Sizes[p.ID]; ok {
 		return s.Lies.Cut(pc, s.Tape)
@@ -184,6 +183,7 @@ func (s *Scene) cut(p Piece) string {
 	return s.Tape(p.Cut)
 }
 
+// rip is the width to rip a piece to, or both widths if the rip tapers.
 func (s *Scene) rip(p Piece) string {
 	if pc, ok := s.Sizes[p.ID]; ok {
 		return "rip " + s.Lies.Rip(pc, s.Tape)
@@ -209,14 +209,14 @@ func thingOf(th *site.ThingState, v site.Thing) Thing {
 		}
 		t.From = append(t.From, d)
 	}
-	if v.Surface != place.Ceiling && !has[place.Y] && v.Surface.Start(place.Y) == "" { // up from the edge below
+	if v.Surface != place.Ceiling && !has[place.Y] && v.Surface.Start(place.Y) == "" { // no wall there: measure up from the lower edge
 		t.From = append(t.From, Dim{Axis: place.Y, Dist: t.At.Y})
 	}
 	slices.SortStableFunc(t.From, func(a, b Dim) int { return int(a.Axis) - int(b.Axis) })
 	return t
 }
 
-// runs takes the runs over the ceiling, and the plates that are in where they cross.
+// runs adds the runs behind the surface, and the plates installed where they cross supports.
 func (s *Scene) runs(r *site.Room) {
 	routes := r.RoutesOn(s.Surface)
 	q := reach.Query{Supports: s.Supports, Allow: reach.Usual()}

@@ -30,7 +30,7 @@ var update = flag.Bool("update", false, "draw the golden pictures anew")
 
 const in, ft = length.Inch, length.Foot
 
-// flat is a job as a fold of bodies.
+// flat folds bodies into the state of a job.
 func flat(t testing.TB, bodies ...site.Body) *site.State {
 	t.Helper()
 	st := site.New()
@@ -52,7 +52,7 @@ func thing(name, what string, size place.Size, west, north length.Length) site.T
 		Fixes: []place.Fix{off(west, place.West), off(north, place.North)}, Point: place.Point{X: west, Y: north}}
 }
 
-// kitchen has all that a picture shows.
+// kitchen has one of everything that a picture shows.
 func kitchen() []site.Body {
 	return []site.Body{
 		site.JobTitle{Title: "larkspur upper flat"},
@@ -109,7 +109,7 @@ func TestScene(t *testing.T) {
 	if len(sink) != 2 || sink[0] != (sketch.Dim{Ref: "west", Dist: 26 * in}) || sink[1] != (sketch.Dim{Ref: "north", Axis: place.Y, Dist: 41 * in}) {
 		t.Errorf("light over sink: %+v", sink)
 	}
-	// Off the south wall, which is nearer, to the wall's own place.
+	// Measured off the south wall, which is nearer.
 	if l1 := s.Things[1].From; l1[1] != (sketch.Dim{Ref: "south", Axis: place.Y, Wall: 141 * in, Dist: 36 * in}) {
 		t.Errorf("l1: %+v", l1)
 	}
@@ -140,7 +140,7 @@ func TestScene(t *testing.T) {
 	}
 }
 
-// texts lists those of a page, in one string.
+// texts returns all texts of a page in one string.
 func texts(p *sketch.Page) string {
 	var all []string
 	for _, t := range p.Texts {
@@ -190,7 +190,7 @@ func TestBoardedWall(t *testing.T) {
 	}
 }
 
-// Looking up, east is on the left and what is near it too; north stays on top.
+// Looking up, east is on the left, with everything near it; north stays on top.
 func TestLookingUp(t *testing.T) {
 	st := flat(t, kitchen()...)
 	down, _ := sceneOf(t, st, false).Plan(4000)
@@ -225,7 +225,7 @@ func TestSheetsOfPDF(t *testing.T) {
 			}
 		}
 	}
-	// A low sheet takes less, and what it leaves goes on.
+	// A low sheet holds less of the list; the rest goes on the next.
 	var bodies []site.Body
 	bodies = append(bodies, kitchen()...)
 	for i := range 40 {
@@ -250,8 +250,8 @@ func TestSheetsOfPDF(t *testing.T) {
 	}
 }
 
-// Golden pictures, at a third of their size: a letter that is drawn a shade
-// otherwise passes, a line that is missing does not.
+// Golden pictures are compared at a third of their size, which tolerates slight differences
+// in shade but not a missing line.
 func TestGolden(t *testing.T) {
 	st := flat(t, kitchen()...)
 	for _, up := range []bool{false, true} {
@@ -268,7 +268,7 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-// golden compares a picture with the one that is kept.
+// golden compares a picture with the stored one.
 func golden(t *testing.T, s sketch.Scene, name string, cuts bool) {
 	t.Helper()
 	var buf bytes.Buffer
@@ -314,7 +314,7 @@ func golden(t *testing.T, s sketch.Scene, name string, cuts bool) {
 	}
 }
 
-// third is a picture in grey at a third of its size.
+// third scales a picture to a third of its size, in grey.
 func third(img image.Image) *image.Gray {
 	b := img.Bounds()
 	out := image.NewGray(image.Rect(0, 0, b.Dx()/3, b.Dy()/3))
@@ -387,7 +387,7 @@ func TestTextOfPDF(t *testing.T) {
 			t.Fatal(err)
 		}
 		sheets := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
-		high := 1440.0 // what is 720 pt on letter paper, 540 pt wide within its margins
+		high := 1440.0 // 720 pt on US Letter, where Width is 540 pt
 		if units == length.Metric {
 			high = 769.89 / 523.28 * sketch.Width // A4
 		}

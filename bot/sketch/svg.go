@@ -12,14 +12,14 @@ import (
 	"strings"
 )
 
-// SVG writes a page as a drawing (SVG 1.1) whose text stays text.
+// SVG writes the page as SVG 1.1, with text as text.
 func (p *Page) SVG(w io.Writer) error {
 	return p.svg(w, fmt.Sprintf(`width="%d" height="%s"`, Width, num(p.H)), Ink.css)
 }
 
-// Inline writes a page as a drawing within a web page, which may set its inks: each is a
-// custom property such as --ink-line, with our own colour where that is not set. To who
-// cannot see it, it is a picture with a title and a description.
+// Inline writes the page as SVG to embed in a web page. Each ink is a custom property such
+// as --ink-line, which the web page may set; the default is our own colour. For screen
+// readers it is an image with a title and a description.
 func (p *Page) Inline(w io.Writer, title, about string) error {
 	attr := fmt.Sprintf(`role="img"><title>%s</title><desc>%s</desc`, html.EscapeString(printable(title)), html.EscapeString(printable(about)))
 	return p.svg(w, attr, func(i Ink) string {
@@ -37,7 +37,7 @@ func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 	for i := 0; i < len(p.Shapes); i++ {
 		s := p.Shapes[i]
 		d := s.path()
-		for s.open() && i+1 < len(p.Shapes) && p.Shapes[i+1].open() && p.Shapes[i+1].Pen.is(s.Pen) { // a hatch is one path
+		for s.open() && i+1 < len(p.Shapes) && p.Shapes[i+1].open() && p.Shapes[i+1].Pen.equal(s.Pen) { // join the lines of a hatch into one path
 			i++
 			d += p.Shapes[i].path()
 		}
@@ -65,7 +65,7 @@ func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 		if t.Up {
 			how += fmt.Sprintf(` transform="rotate(-90 %s %s)"`, num(t.X), num(t.Y))
 		}
-		// The length as measured keeps the text in its place in any font.
+		// textLength keeps the text's width in any font.
 		fmt.Fprintf(out, `<text x="%s" y="%s" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs">`,
 			num(t.X), num(t.Y), num(t.Size), how, ink(t.Ink), num(textWidth(t.S, t.Size, t.Bold)))
 		if err := xml.EscapeText(out, []byte(t.S)); err != nil {
@@ -77,10 +77,10 @@ func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 	return out.Flush()
 }
 
-// open reports whether a shape is a line and no more.
+// open reports whether the shape is only a line.
 func (s Shape) open() bool { return !s.Closed && s.Fill == none }
 
-func (p Pen) is(o Pen) bool { return p.Ink == o.Ink && p.W == o.W && slices.Equal(p.Dash, o.Dash) }
+func (p Pen) equal(o Pen) bool { return p.Ink == o.Ink && p.W == o.W && slices.Equal(p.Dash, o.Dash) }
 
 func (s Shape) path() string {
 	if s.Radius > 0 {
@@ -96,7 +96,7 @@ func (s Shape) path() string {
 	return d.String()
 }
 
-// num is a length to a tenth of a pixel.
+// num prints a length to a tenth of a pixel.
 func num(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
 
 func (i Ink) css() string {

@@ -13,8 +13,8 @@ import (
 	"strapline/calc/site"
 )
 
-// Surfaces are those of a room that can be drawn and on which something is noted; the
-// ceiling in any case where there is one.
+// Surfaces returns the surfaces of a room that have an extent and something noted on them,
+// and the ceiling in any case, or the slope that takes its place.
 func Surfaces(r *site.Room) (out []place.Surface) {
 	for _, s := range r.Surfaces() {
 		x, y := r.Extent(s)
@@ -30,7 +30,7 @@ func Surfaces(r *site.Room) (out []place.Surface) {
 	return out
 }
 
-// Named is the surface that is called so, "" the ceiling.
+// Named returns the surface of a name such as "north wall"; "" is the ceiling.
 func Named(name string) place.Surface {
 	if name == "" {
 		return place.Ceiling
@@ -38,10 +38,10 @@ func Named(name string) place.Surface {
 	return place.Surface(strings.TrimSuffix(strings.ToLower(name), " wall"))
 }
 
-// ErrNone: there is no such room, or no such surface in it that can be drawn.
+// ErrNone reports that there is no such room, or no such surface in it to draw.
 var ErrNone = errors.New("there is nothing to draw")
 
-// Room is the scene of a surface of the room of that name, with its layout where one was taken.
+// Room makes the scene of a surface of the named room, with its layout if one was taken.
 func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, speech say.Speech, up bool) (Scene, error) {
 	r := st.Room(name)
 	if r == nil {
@@ -59,22 +59,22 @@ func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, s
 		if errors.Is(err, inforce.ErrWork) || errors.Is(err, inforce.ErrOver) {
 			return Scene{}, err
 		}
-		if err == nil { // else what was taken fits no more, and what hangs is drawn
+		if err == nil { // else the layout no longer fits; draw only what hangs
 			plan = p
 		}
 	}
 	return Of(st, r, on, plan, speech, up), nil
 }
 
-// Highest is how high a picture may be: what does not go into it is in the lists.
+// Highest is the height limit of a picture, in pixels. What does not fit is in the lists.
 const Highest = 4000
 
-// Formats are the endings of the files that [Scene.Write] knows.
+// Formats are the file extensions that [Scene.Write] supports.
 var Formats = []string{".png", ".svg", ".pdf"}
 
-// Write writes a scene in the format of a file's ending: a PDF has the plan on its first
-// sheet and the lists on those that follow, a picture is the plan alone or, with
-// cuts, the first page of the lists alone. The same scene gives the same bytes.
+// Write writes the scene in the format of a file extension. A PDF has the plan on its
+// first sheet and the lists on the others; a picture has only the plan or, with cuts, only
+// the first page of the lists. The same scene always gives the same bytes.
 func (s Scene) Write(w io.Writer, format string, cuts bool) error {
 	if format == ".pdf" {
 		return s.PDF(w)
