@@ -1,9 +1,9 @@
-// Package even places lights in an even grid and moves it the least that
-// clears every support.
+// Package even lays out lights in an even grid, and moves the grid by as little as
+// possible to clear every support.
 //
-// n lights over a length L stand L/n apart and L/(2n) off the walls (98905.com,
+// n lights over a length L are spaced L/n apart and L/(2n) off the walls (98905.com,
 // engineerfix.com and several others agree). Coordinates are those of the
-// surface, exact; whoever prints them rounds.
+// surface, not rounded.
 package even
 
 import (
@@ -13,37 +13,37 @@ import (
 	"strapline/calc/place"
 )
 
-// NonIC is what a recessed light that is not rated for contact keeps from
-// wood, 1/2 in (NEC 410.116); a contact-rated one may touch.
+// NonIC is the clearance to wood of a recessed light that is not rated for contact:
+// 1/2 in (NEC 410.116). A contact-rated one may touch.
 const NonIC = 8 * length.Sixteenth
 
-// Most is the greatest number of lights one way; a grid beyond it is not placed.
+// Most is the largest number of columns or rows. A larger grid is not placed.
 const Most = 100
 
-// Query is a ceiling from wall face to wall face, the grid wanted, the size of
-// the holes and how far they keep from wood.
+// Query is a ceiling between its wall faces, the grid wanted, the size of the
+// holes and their clearance to supports.
 type Query struct {
 	X, Y, W, H   length.Length // the ceiling's corner and size
 	Cols, Rows   int           // along x, along y
 	Across, Down length.Length // size of a hole along x, along y; equal for a round one
-	Clear        length.Length
+	Clear        length.Length // clearance of a hole to supports
 	Supports     []place.Support
 }
 
-// Grid holds the x of each column and the y of each row, and how far each was
-// moved from its even place.
+// Grid is the x of each column and the y of each row, and how far each was moved
+// from its even place.
 type Grid struct {
 	X, Y           []length.Length
 	MovedX, MovedY []length.Length
 }
 
-// Clash is a light that sits on a support or nearer than it may.
+// Clash is a light that is too close to a support, or on it.
 type Clash struct {
-	Col, Row, Support int           // indexes
-	Short             length.Length // how much clearance is missing
+	Col, Row, Support int           // indices
+	Short             length.Length // missing clearance
 }
 
-// Spaced is the even grid, not moved. It is empty when the numbers make none.
+// Spaced is the even grid, not moved. It is empty if the query is invalid.
 func Spaced(q Query) Grid {
 	if q.Cols < 1 || q.Rows < 1 || q.Cols > Most || q.Rows > Most || q.W <= 0 || q.H <= 0 {
 		return Grid{}
@@ -54,8 +54,8 @@ func Spaced(q Query) Grid {
 	}
 }
 
-// spread is the middle of each of n equal parts. Whole parts and the rest are
-// taken apart so that no product grows beyond the type.
+// spread returns the middle of each of n equal parts. Quotient and remainder are
+// multiplied separately to avoid overflow.
 func spread(from, size length.Length, n int) []length.Length {
 	var at []length.Length
 	parts := length.Length(2 * n)
@@ -66,19 +66,19 @@ func spread(from, size length.Length, n int) []length.Length {
 	return at
 }
 
-// Whole moves all columns as one and all rows as one, so that the spacing
-// stays even. It is false when no such move clears every support inside the room.
-func Whole(q Query) (Grid, bool) { return q.place(together) }
+// Whole moves all columns together and all rows together, so that the spacing
+// stays even. ok is false if no such move clears every support within the room.
+func Whole(q Query) (g Grid, ok bool) { return q.place(together) }
 
-// Each moves every column and every row by itself, the least each needs, so
-// that the lines stay straight and the spacing does not stay even. It is false
-// when a line has no place, or two would share one.
-func Each(q Query) (Grid, bool) { return q.place(apart) }
+// Each moves every column and every row by itself, as little as each needs. The
+// lines stay straight but the spacing becomes uneven. ok is false if a line has no
+// place, or two lines would coincide or swap.
+func Each(q Query) (g Grid, ok bool) { return q.place(apart) }
 
-// mover moves lines the least that puts each inside span and outside the bans.
+// mover moves lines as little as possible to put each inside span and outside the bans.
 type mover func(lines []length.Length, span stretch, bans []stretch) ([]length.Length, bool)
 
-// stretch is from lo to hi; as a ban its ends are allowed.
+// stretch is an interval from lo to hi. A ban is open: its ends are allowed.
 type stretch struct{ lo, hi length.Length }
 
 func (q Query) place(move mover) (Grid, bool) {
@@ -86,9 +86,9 @@ func (q Query) place(move mover) (Grid, bool) {
 	if len(even.X) == 0 {
 		return even, false
 	}
-	// Supports that stop short bar only the lines that meet them. Columns are
-	// moved first, against the rows' even places; if the rows then move onto
-	// one, every support is taken to run right through.
+	// Short supports bar only the lines with a light that meets them. Columns are
+	// moved first, for the rows' even places; if the rows then move so that a light
+	// clashes, every support is taken to run right through.
 	for _, through := range []bool{false, true} {
 		g := even
 		var okX, okY bool
@@ -108,11 +108,11 @@ func inside(from, size, hole length.Length) stretch {
 	return stretch{from + half(hole), from + size - half(hole)}
 }
 
-// half rounds up, so that nothing is a nanometre too near.
+// half rounds up, so that nothing is a nanometre too close.
 func half(l length.Length) length.Length { return l/2 + l%2 }
 
-// bans are the stretches that the supports of one axis keep from the lines
-// that run along it, as far as those supports meet the others' lights.
+// bans returns the stretches that supports along axis bar for lines of lights. A support
+// counts only if it reaches a light of the others, or if through is set.
 func (q Query) bans(axis place.Axis, hole length.Length, others []length.Length, otherHole length.Length, through bool) []stretch {
 	var bans []stretch
 	for _, s := range q.Supports {
@@ -125,12 +125,12 @@ func (q Query) bans(axis place.Axis, hole length.Length, others []length.Length,
 	return bans
 }
 
-// overlaps: a hole centred at the given place along the support meets its length.
+// overlaps reports whether a hole centred at the given place along a support meets it.
 func overlaps(s place.Support, at, hole, clear length.Length) bool {
 	return at+half(hole)+clear > s.From && at-half(hole)-clear < s.To
 }
 
-// Clashes lists every light of a grid that is too near a support.
+// Clashes lists every light of a grid that is too close to a support.
 func Clashes(q Query, g Grid) []Clash {
 	var c []Clash
 	for i, s := range q.Supports {
@@ -151,20 +151,20 @@ func Clashes(q Query, g Grid) []Clash {
 }
 
 func moved(from, to []length.Length) []length.Length {
-	var by []length.Length
+	var moves []length.Length
 	for i := range from {
-		by = append(by, to[i]-from[i])
+		moves = append(moves, to[i]-from[i])
 	}
-	return by
+	return moves
 }
 
-// together finds the least common move. It is nothing, or it brings some line
-// to the end of some ban: those are the only places where the answer can turn.
-// Of two equal moves the one towards the west or north wall is taken.
+// together moves all lines by the same least distance. That is either 0 or brings some
+// line to the end of some ban, so no other distances are tried. Of two equal moves it
+// takes the one towards the west or north wall.
 func together(lines []length.Length, span stretch, bans []stretch) ([]length.Length, bool) {
-	fits := func(by length.Length) bool {
+	fits := func(move length.Length) bool {
 		for _, l := range lines {
-			at := l + by
+			at := l + move
 			if at < span.lo || at > span.hi {
 				return false
 			}
@@ -188,11 +188,11 @@ func together(lines []length.Length, span stretch, bans []stretch) ([]length.Len
 		}
 		return int(a - b)
 	})
-	for _, by := range moves {
-		if fits(by) {
+	for _, move := range moves {
+		if fits(move) {
 			at := slices.Clone(lines)
 			for i := range at {
-				at[i] += by
+				at[i] += move
 			}
 			return at, true
 		}
@@ -200,15 +200,15 @@ func together(lines []length.Length, span stretch, bans []stretch) ([]length.Len
 	return lines, false
 }
 
-// apart moves each line by itself.
+// apart moves each line by its own least distance.
 func apart(lines []length.Length, span stretch, bans []stretch) ([]length.Length, bool) {
 	var at []length.Length
 	for _, l := range lines {
-		one, ok := together([]length.Length{l}, span, bans)
-		if !ok || len(at) > 0 && one[0] <= at[len(at)-1] {
+		to, ok := together([]length.Length{l}, span, bans)
+		if !ok || len(at) > 0 && to[0] <= at[len(at)-1] {
 			return lines, false
 		}
-		at = append(at, one[0])
+		at = append(at, to[0])
 	}
 	return at, true
 }

@@ -28,10 +28,10 @@ func straps(n int) []place.Support {
 
 func ExampleWhole() {
 	// 144 x 120 in, 3 x 2 holes of 6 in. Columns 144/6 = 24, 72, 120; rows
-	// 120/4 = 30 and 90. A strap lies at 30 and one at 94: a hole wants
-	// 1-1/4 + 3 = 4-1/4 in. Row 30 may go to 25-3/4 or 34-1/4; row 90, 4 in off
+	// 120/4 = 30 and 90. There are straps at 30 and 94, and a hole's centre has to be
+	// 1-1/4 + 3 = 4-1/4 in off them. Row 30 may go to 25-3/4 or 34-1/4; row 90, 4 in off
 	// its strap, may go 1/4 in north or on to 98-1/4. North by 4-1/4: 25-3/4 and
-	// 85-3/4, which is 7-3/4 off the strap at 78: both clear.
+	// 85-3/4, which is 7-3/4 off the strap at 78, so both clear.
 	q := even.Query{W: 144 * in, H: 120 * in, Cols: 3, Rows: 2, Across: 6 * in, Down: 6 * in, Supports: straps(7)}
 	g, ok := even.Whole(q)
 	for _, y := range g.Y {
@@ -42,15 +42,15 @@ func ExampleWhole() {
 }
 
 func ExampleEach() {
-	// As above, but each row by itself: the second goes only 1/4 in, to 89-3/4.
+	// As above, but each row by itself: the second moves only 1/4 in, to 89-3/4.
 	q := even.Query{W: 144 * in, H: 120 * in, Cols: 3, Rows: 2, Across: 6 * in, Down: 6 * in, Supports: straps(7)}
 	g, ok := even.Each(q)
 	fmt.Println(inches(g.Y[0]), inches(g.Y[1]), ok)
 	// Output: 25.75 89.75 true
 }
 
-// Spacing S = L/n, the first S/2 off the wall (98905.com and others): a 12 ft
-// room with 3 lights has them 2, 6 and 10 ft off.
+// Spacing S = L/n, with the first S/2 off the wall (98905.com and others): in a 12 ft
+// room 3 lights are 2, 6 and 10 ft off the wall.
 func TestSpaced(t *testing.T) {
 	g := even.Spaced(even.Query{X: in / 2, W: 144 * in, H: 96 * in, Cols: 3, Rows: 1})
 	if d := cmp.Diff([]length.Length{24*in + in/2, 72*in + in/2, 120*in + in/2}, g.X); d != "" {
@@ -74,26 +74,26 @@ func TestPlace(t *testing.T) {
 	for _, tt := range []struct {
 		name      string
 		change    func(*even.Query)
-		wantWhole []float64 // y of the rows, nil: none
+		wantWhole []float64 // y of the rows; nil if there is no grid
 		wantEach  []float64
 	}{
 		{"no supports", func(*even.Query) {}, []float64{30, 90}, []float64{30, 90}},
 		{"straps that stop short of every light", func(q *even.Query) {
 			q.Supports = straps(7)
 			for i := range q.Supports {
-				q.Supports[i].To = 21 * in // the first column's holes begin there
+				q.Supports[i].To = 21 * in // where the first column's holes begin
 			}
 		}, []float64{30, 90}, []float64{30, 90}},
 		{"a strap that reaches the first light", func(q *even.Query) {
 			q.Supports = straps(7)[1:2]
 			q.Supports[0].To = 21*in + 1
 		}, []float64{25.75, 85.75}, []float64{25.75, 90}},
-		// Half an inch more for a light that may not touch wood (NEC 410.116).
+		// 1/2 in more for a light that must not touch wood (NEC 410.116).
 		{"not for contact", func(q *even.Query) { q.Supports, q.Clear = straps(7), even.NonIC }, []float64{25.25, 85.25}, []float64{25.25, 89.25}},
 		// 16 - 2-1/2 = 13-1/2 in between straps: a 14 in hole has no place.
 		{"hole wider than a bay", func(q *even.Query) { q.Supports, q.Down = straps(9), 14*in }, nil, nil},
 		// Rows 20, 60, 100 lie 6, 14 and 6 off straps at 14, 46, 94 (mod 16: 6, 14, 6).
-		// 13-1/2 in bays leave a 10 in hole 3-1/2 of play, and the rows are 8 apart.
+		// 13-1/2 in bays leave a 10 in hole 3-1/2 in of play, and the rows are 8 apart.
 		{"no move of the whole grid", func(q *even.Query) {
 			q.Supports, q.Rows, q.Down = straps(7), 3, 10*in
 		}, nil, []float64{20.25, 55.75, 100.25}},
@@ -118,8 +118,8 @@ func TestPlace(t *testing.T) {
 	}
 }
 
-// The column's even place is clear of a short strap only as long as the row
-// stays in its own: the row moves onto it, so the strap counts as running through.
+// A column is clear of a short strap only while the row stays in its even place. When the
+// row moves onto the strap, the strap counts as running right through.
 func TestRowMovesOntoAShortSupport(t *testing.T) {
 	q := even.Query{W: 100 * in, H: 100 * in, Cols: 1, Rows: 1, Across: 6 * in, Down: 6 * in, Supports: []place.Support{
 		{Lie: place.X, Pos: 50*in + in/2, To: 100 * in, Wide: 2 * in}, // pushes the row to 46-1/2
@@ -133,7 +133,7 @@ func TestRowMovesOntoAShortSupport(t *testing.T) {
 	}
 }
 
-// Two lines that would end in one place are no grid.
+// Two lines must not end up in the same place.
 func TestEachKeepsLinesApart(t *testing.T) {
 	q := even.Query{W: 100 * in, H: 20 * in, Cols: 1, Rows: 2, Across: in, Down: in, Supports: []place.Support{
 		{Lie: place.X, Pos: 10 * in, To: 100 * in, Wide: 12 * in}, // bars 3-1/2 to 16-1/2
@@ -168,8 +168,7 @@ func drawQuery(t *rapid.T) even.Query {
 	return q
 }
 
-// Whatever is placed clears, stays in the room and, moved as one, stays even;
-// each line by itself never moves further than the whole grid did.
+// A placed grid clears all supports, stays in the room and, moved as a whole, stays even.
 func TestPlacedGridsClear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := drawQuery(t)
@@ -193,8 +192,8 @@ func TestPlacedGridsClear(t *testing.T) {
 	})
 }
 
-// With supports that run right through, a search in 1/2 in steps finds no
-// smaller move of the rows, and none at all where none was found.
+// With supports that run right through, a search in 1/2 in steps finds the same least move
+// of the rows, or also none.
 func TestMoveIsTheLeast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := drawQuery(t)

@@ -1,19 +1,19 @@
-// Package finish says, coarsely, how soon the next coat may go on.
+// Package finish estimates how soon the next coat may go on.
 //
-// How fast compound dries is published here only as coarse bands and one
-// maker's figure; they disagree, so every answer is a range, and the label of
-// the compound and a look at the coat come before it.
+// The only published drying times used here are coarse bands and one maker's
+// figure, which disagree. So every answer is a range, and the label of the
+// compound and a look at the coat take precedence.
 package finish
 
 import "time"
 
-// Fahrenheit is a temperature; the thresholds are whole numbers in it.
+// Fahrenheit is a temperature. The published thresholds are in degrees Fahrenheit.
 type Fahrenheit float64
 
-// Celsius gives a temperature read in degrees Celsius.
+// Celsius converts a temperature from degrees Celsius.
 func Celsius(c float64) Fahrenheit { return Fahrenheit(c*9/5 + 32) }
 
-// Air is what the crew knows of the room. Nil: not known.
+// Air is what the crew knows about the air in the room. Nil means unknown.
 type Air struct {
 	Temp     *Fahrenheit
 	Humidity *float64       // relative, percent
@@ -30,38 +30,38 @@ const (
 	GoodHumidity float64    = 40
 )
 
-// damp is where slow drying is taken to begin, percent. The published bands
-// come without their limits; this one is our own.
+// damp is the relative humidity from which drying counts as slow, in percent. The
+// published bands give no limits; this is our own.
 const damp = 70.0
 
 // NoteKind says what a note is about.
 type NoteKind string
 
 const (
-	Uncertain   NoteKind = "uncertain"    // always there: sources disagree, look at the coat and the label
-	AskTemp     NoteKind = "ask temp"     // no temperature: the range covers any that is warm enough
-	AskHumidity NoteKind = "ask humidity" // no humidity, and humidity counts most
-	TooCold     NoteKind = "too cold"     // below 50 F: no taping, no range
-	WarmFirst   NoteKind = "warm first"   // not 48 h warm yet, or nobody said
-	KeepWarm    NoteKind = "keep warm"    // 48 h after, or until dry
-	SlowAir     NoteKind = "slow air"     // heat and air it, or use a setting compound (wconline.com 84384)
-	BadReading  NoteKind = "bad reading"  // humidity outside 0 to 100, or a temperature no room has
+	Uncertain   NoteKind = "uncertain"    // with every range: sources disagree, look at the coat and the label
+	AskTemp     NoteKind = "ask temp"     // temperature unknown: the range covers any that is warm enough
+	AskHumidity NoteKind = "ask humidity" // humidity unknown, which matters most
+	TooCold     NoteKind = "too cold"     // below 50 F: no taping, so no range
+	WarmFirst   NoteKind = "warm first"   // not warm for 48 h yet, or unknown
+	KeepWarm    NoteKind = "keep warm"    // for 48 h after, or until dry
+	SlowAir     NoteKind = "slow air"     // heat and ventilate, or use a setting compound (wconline.com 84384)
+	BadReading  NoteKind = "bad reading"  // humidity outside 0 to 100 %, or an impossible temperature
 )
 
-// Wait is how long after one coat the next may go on: not before From, likely
-// by To; Open when it may be longer than To. OK is false when nothing can be
-// said. A coat of 1/16 in is meant; thicker ones take longer.
+// Wait is how long after a coat of 1/16 in the next may go on: not before From,
+// likely by To, possibly later if Open. Thicker coats take longer. OK is false if
+// there is no range.
 type Wait struct {
 	From, To time.Duration
 	Open, OK bool
 	Notes    []NoteKind
 }
 
-// The bands of the drying chart for a 1/16 in coat as humidity rises: 2, 6, 10,
+// The bands of the drying chart for a 1/16 in coat, with rising humidity: 2, 6, 10,
 // 17 to 19, 48 h, 3 to 5 days (DWFC chart, info.5y1.org). A maker says about
-// 24 h in good conditions (ProForm machine-grade sheet). Which bands a room may
-// fall in is our own reading, wide on purpose: good air from the fastest band to
-// the maker's figure, damp air from the fourth band to the slowest.
+// 24 h in good conditions (ProForm machine-grade sheet). Which bands apply to a
+// room is our own choice, wide on purpose: in good air from the fastest band to
+// the maker's figure, in damp air from the fourth band to the slowest.
 const (
 	fastest = 2 * time.Hour
 	third   = 10 * time.Hour
@@ -71,7 +71,7 @@ const (
 	slowest = 5 * 24 * time.Hour
 )
 
-// NextCoat is the wait in this air.
+// NextCoat is the wait for the next coat in this air.
 func NextCoat(a Air) Wait {
 	if a.bad() {
 		return Wait{Notes: []NoteKind{BadReading}}
@@ -107,7 +107,7 @@ func NextCoat(a Air) Wait {
 	return w
 }
 
-// bad: a reading that no room has; it also catches what is not a number.
+// bad reports an impossible reading, NaN included.
 func (a Air) bad() bool {
 	in := func(x, lo, hi float64) bool { return lo <= x && x <= hi }
 	return a.Humidity != nil && !in(*a.Humidity, 0, 100) || a.Temp != nil && !in(float64(*a.Temp), -60, 150)

@@ -14,11 +14,10 @@ type Cut struct {
 	OneEnd bool // only one reading was given
 }
 
-// Size is the cut for an opening that reads a at one end and b at the other
-// (zero: not measured), clear less in all, rounded down to 1/16 in, or to 1 mm
-// in a metric job, so that the board goes in. Ends
-// that differ by no more than 1/4 in get one size from the smaller reading.
-// A cut never goes below zero.
+// Size is the cut for an opening that measures a at one end and b at the other
+// (0 if not measured): clear less overall, rounded down to 1/16 in, or 1 mm in a
+// metric job, so that the board goes in. If the ends differ by at most 1/4 in, the
+// cut is square to the smaller one. A cut is never negative.
 func Size(a, b, clear length.Length, u length.Units) Cut {
 	down := func(l length.Length) length.Length {
 		return length.RoundDown(max(l-clear, 0), u)

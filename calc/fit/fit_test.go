@@ -13,7 +13,7 @@ import (
 
 const in = length.Inch
 
-// A board goes in at 1/4 in less than the smaller reading.
+// The cut is 1/4 in less than the smaller reading.
 // By hand: 118-3/8 - 1/4 = 118-1/8 in = 118.125 x 25.4 = 3000.375 mm.
 func ExampleSize() {
 	c := fit.Size(118*in+3*in/8, 118*in+5*in/8, in/4, length.Imperial)
@@ -21,7 +21,7 @@ func ExampleSize() {
 	// Output: 3000.375 mm, taper false
 }
 
-// Common practice, no source: 1/4 in in all, ends more than 1/4 in apart taper.
+// Common practice, no source: 1/4 in overall clearance; ends more than 1/4 in apart taper.
 func TestSize(t *testing.T) {
 	for _, tt := range []struct {
 		name        string
@@ -42,13 +42,13 @@ func TestSize(t *testing.T) {
 	}
 }
 
-// Against rational arithmetic: the cut is the largest multiple of the step that
-// leaves the clearance, and a board never is longer than its opening.
+// Checked in rational arithmetic: the cut is the largest multiple of 1/16 in that leaves
+// the clearance.
 func TestSizeAgainstRationals(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := length.Length(rapid.Int64Range(int64(in), int64(200*in)).Draw(t, "a"))
 		c := fit.Size(a, 0, in/4, length.Imperial)
-		// all in inches
+		// in inches
 		open := new(big.Rat).Sub(big.NewRat(int64(a), 25_400_000), big.NewRat(1, 4))
 		cut := big.NewRat(int64(c.A), 25_400_000)
 		left := new(big.Rat).Sub(open, cut)

@@ -1,9 +1,9 @@
-// Package supply says what to bring: boards, screws, tape, compound, corner
-// bead and nail plates, what the boards weigh, and what a stack of them does to a floor.
+// Package supply says what to bring: boards, screws, tape, compound, corner bead and
+// nail plates. It also gives the weight of boards and the stack that a floor carries.
 //
-// What can be counted is counted (boards and joints from the layout, screws from the supports). Where there are only
-// rules of thumb they differ by a factor of two and more, so every rule is given with its
-// source and the spread is part of the answer. A number of the crew's lead comes before any rule.
+// What can be counted is counted: boards and joints from the layout, screws from the
+// supports. Rules of thumb differ by a factor of two and more, so the answer gives every
+// rule with its source and the spread. The lead's own number overrides all rules.
 //
 // Areas are square feet and volumes US gallons, as in the published rules.
 package supply
@@ -20,26 +20,26 @@ type Board struct {
 	Count         int
 }
 
-// Job is what is to be covered and what is known of it. Zero means not known.
+// Job is what is to be covered and what is known about it. Zero means unknown.
 type Job struct {
 	Area    float64 // of all surfaces, square feet
-	Boards  []Board // as the layouts take them
+	Boards  []Board // that the layouts take
 	Screws  int     // as counted on the layouts
 	Joints  length.Length
-	Corners []length.Length // outside corners, each to be beaded in one
-	Plates  int             // crossings that need one
+	Corners []length.Length // outside corners; each gets its own sticks of bead
+	Plates  int             // crossings that need a nail plate
 	Own     Numbers
 }
 
-// Numbers are the lead's own; nil means none was given.
+// Numbers are the lead's own numbers; nil means none was given.
 type Numbers struct {
-	Waste    *float64 // percent more boards than the layout takes
-	Screws   *float64 // per 1000 sq ft
-	Tape     *float64 // ft per 1000 sq ft
-	Compound *float64 // US gallons per 1000 sq ft
-	PerBox   int      // screws in a box, 0 = 1000 (common practice, no source)
-	PerRoll  int      // ft of tape on a roll, 0 = 500 (common practice, no source)
-	Stick    length.Length
+	Waste    *float64      // percent of boards on top of the layout
+	Screws   *float64      // per 1000 sq ft
+	Tape     *float64      // ft per 1000 sq ft
+	Compound *float64      // US gallons per 1000 sq ft
+	PerBox   int           // screws in a box; default 1000 (common practice, no source)
+	PerRoll  int           // ft of tape on a roll; default 500 (common practice, no source)
+	Stick    length.Length // of corner bead; default 8 ft (common practice, no source)
 }
 
 // What is a thing to bring.
@@ -57,23 +57,23 @@ const (
 // Line is one line of an order.
 type Line struct {
 	What  What
-	Size  Board  // of boards: the size, its Count as in the layout
+	Size  Board  // of boards: their size, and the count in the layout
 	Unit  string // "board", "box", "roll", "gal", "stick", "plate"
-	Count int    // to bring, whole units
-	Basis Basis  // what Count rests on
-	// What the published rules would bring, in the same unit; both 0 when there are none.
+	Count int    // to bring, in whole units
+	Basis Basis  // what Count is based on
+	// The range of the published rules, in whole units; both 0 if there are none.
 	Low, High int
 	Rules     []Basis
 }
 
-// Basis is a rule and what comes of it, before rounding up.
+// Basis is a rule and the amount it gives, before rounding up.
 type Basis struct {
 	Rule   string
 	Source string
-	Amount float64
+	Amount float64 // screws, ft of tape, gallons, or pieces
 }
 
-// rule is a rule of thumb per 1000 square feet, or a percentage of waste.
+// rule is a rule of thumb: an amount per 1000 square feet, or a percentage of waste.
 type rule struct {
 	per    float64
 	text   string
@@ -107,7 +107,7 @@ var (
 	}
 )
 
-// Order lists what to bring for the job, only what is known or asked for.
+// Order lists what to bring for the job, leaving out what cannot be told.
 func Order(j Job) []Line {
 	var out []Line
 	for _, b := range j.Boards {
@@ -133,7 +133,7 @@ func Order(j Job) []Line {
 			l.own("per 1000 sq ft", *own*k, per)
 		case l.Basis.Amount > 0: // counted
 			l.Count = up(l.Basis.Amount / per)
-		case len(l.Rules) > 0: // the dearest rule: a trip costs more than a box
+		case len(l.Rules) > 0: // take the largest, since another trip costs more than a box
 			l.Count = l.High
 			for _, r := range l.Rules {
 				if r.Amount > l.Basis.Amount {
@@ -147,7 +147,7 @@ func Order(j Job) []Line {
 	}
 	count := func(n float64) Basis { return Basis{Rule: "counted", Source: "layout", Amount: n} }
 	add(Line{What: Screws, Unit: "box", Basis: count(float64(j.Screws))}, screwRules, j.Own.Screws, float64(or(j.Own.PerBox, 1000)))
-	// A tenth more tape than joint: the text's own allowance.
+	// 10 % more tape than joint, the allowance in the estimating text.
 	add(Line{What: Tape, Unit: "roll", Basis: count(feet(j.Joints) * 1.1)}, tapeRules, j.Own.Tape, float64(or(j.Own.PerRoll, 500)))
 	add(Line{What: Compound, Unit: "gal"}, compoundRules, j.Own.Compound, 1)
 	stick := j.Own.Stick
@@ -167,7 +167,7 @@ func Order(j Job) []Line {
 	return out
 }
 
-// In is the line in another unit, of which there are per in the old one.
+// In converts the line to another unit, per of which make one of the old.
 func (l Line) In(unit string, per float64) Line {
 	rules := l.Rules
 	l.Unit, l.Basis.Amount, l.Rules, l.Low, l.High = unit, l.Basis.Amount*per, nil, 0, 0
@@ -192,7 +192,7 @@ func (l *Line) own(rule string, amount, per float64) {
 	l.Basis = Basis{rule, "lead", amount}
 }
 
-// up rounds up to whole units; what is over by less than a millionth is arithmetic, not need.
+// up rounds up to whole units, except for an excess below 1e-6, which is a rounding error.
 func up(x float64) int {
 	if !(x > 0) {
 		return 0

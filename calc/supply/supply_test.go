@@ -12,7 +12,7 @@ const foot, inch = length.Foot, length.Inch
 
 // Worked example 16-2 of Estimating in Building Construction, chapter 16, page 203.
 func TestWorkedExample(t *testing.T) {
-	// 7000 sq ft take 7000 screws, 35 gal, 2660 ft of tape, with a tenth more 59 rolls of 50 ft.
+	// 7000 sq ft take 7000 screws, 35 gal and 2660 ft of tape; with 10 % more, 59 rolls of 50 ft.
 	job := supply.Job{Area: 7000, Own: supply.Numbers{PerRoll: 50}}
 	for _, l := range supply.Order(job) {
 		low := l.Rules[0].Amount
@@ -122,7 +122,7 @@ func TestStack(t *testing.T) {
 			t.Errorf("%s: %d sheets, want %d", tc.name, got, tc.want)
 		}
 	}
-	// GA-801: 25 boards of 80 lb and 48 sq ft are 41.7 psf, over 40: one less goes on the floor.
+	// GA-801: 25 boards of 80 lb and 48 sq ft are 41.7 psf, over 40, so 24 is the limit.
 	if got := supply.Stack(supply.LiveDwelling, 80.0/48); got != 24 {
 		t.Errorf("%d boards of 80 lb, want 24", got)
 	}

@@ -1,29 +1,30 @@
-// Package work counts what a search may still do. It counts steps, not time, so that
-// the same question gets the same answer on every machine; a closed channel ends it at once.
+// Package work limits the effort of a search. The limit is in steps, not in time, so that
+// the same question gets the same answer on every machine. A channel cancels a search.
 package work
 
-// Budget is the work that is left. A search takes off what it does, and does no more than it has to once
-// nothing is left.
+// Budget is the number of steps left. A search subtracts the steps it takes, and once none
+// are left it does only what it must.
 type Budget struct {
-	Steps int64           // left, of about 1 ns each; below 0 where what had to be done took more
-	Done  <-chan struct{} // closed: the answer is not wanted any more; nil: it always is
+	Steps int64           // left, about 1 ns each; negative if unavoidable work took more
+	Done  <-chan struct{} // closing it cancels the search; may be nil
 
-	unseen int64 // steps since Done was looked at
+	unchecked int64 // steps since Done was last checked
 }
 
-// blind is how many steps go by between two looks at Done.
-const blind = 4096
+// checkEvery is the number of steps between two checks of Done.
+const checkEvery = 4096
 
-// stop unwinds a search, however deep it is, up to Do.
+// stop is the panic that unwinds a cancelled search up to Do.
 type stop struct{}
 
-// Spend takes steps off. Once Done is closed it does not return, but ends the search; there has to be a Do around it.
+// Spend subtracts steps. Once Done is closed it panics to end the search, and [Budget.Do]
+// recovers; so it must be called within Do.
 func (b *Budget) Spend(steps int64) {
 	b.Steps -= steps
-	if b.unseen += steps; b.unseen < blind {
+	if b.unchecked += steps; b.unchecked < checkEvery {
 		return
 	}
-	b.unseen = 0
+	b.unchecked = 0
 	select {
 	case <-b.Done:
 		panic(stop{})
@@ -31,14 +32,15 @@ func (b *Budget) Spend(steps int64) {
 	}
 }
 
-// Part does a part of the search on at most so many steps, and takes off what it took.
+// Part runs a part of a search with a budget of its own, and subtracts what that spent.
 func (b *Budget) Part(steps int64, search func(part *Budget)) {
 	part := Budget{Steps: steps, Done: b.Done}
 	defer func() { b.Steps -= steps - part.Steps }()
 	search(&part)
 }
 
-// Do searches and reports whether that came to its end. What came of a search that was stopped depends on when that was: throw it away.
+// Do runs a search and reports whether it ended by itself. The result of a cancelled search
+// depends on when it was cancelled, so discard it.
 func (b *Budget) Do(search func()) (ended bool) {
 	defer func() {
 		switch r := recover(); r {

@@ -6,7 +6,8 @@ import (
 	"strapline/calc/work"
 )
 
-// TestDone: a search ends within a few thousand steps of the channel's closing, and what it took is taken off.
+// A search ends within a few thousand steps after Done is closed, and its steps are
+// subtracted.
 func TestDone(t *testing.T) {
 	done := make(chan struct{})
 	b := work.Budget{Steps: 1_000_000, Done: done}
