@@ -28,7 +28,16 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	}
 	line, err := read(text)
 	whole = &Heard{line, err}
-	if stands(line, err) {
+	_, title := line.Entry.(Job) // a title is kept word for word, and no sentence is in one
+	if stands(line, err) && !title {
+		return text, "", whole
+	}
+	if title {
+		for _, e := range ends {
+			if rest := strings.TrimSpace(text[e.next:]); e.sentence || standsAlone(read, rest) {
+				return text[:e.at], rest, nil
+			}
+		}
 		return text, "", whole
 	}
 	for _, e := range slices.Backward(ends) {

@@ -231,6 +231,9 @@ func (l *line) choices(inner *Ask) *Ask {
 
 // kept keeps the line as a note in its own words. A question is none: why is its answer.
 func (l *line) kept(why string) error {
+	if l.nested {
+		return ErrChatter // they are our words
+	}
 	if l.asksSomething() {
 		if why == noPlan {
 			why = "I have no answer to that"
@@ -238,7 +241,7 @@ func (l *line) kept(why string) error {
 		return l.unanswered(why)
 	}
 	// A note's own words begin behind the marks that may stand after "note".
-	return &keeps{Note{strings.TrimSpace(strings.TrimLeft(l.Read[l.Pieces[l.begin].Start:], " ,:()–—&•!?")), why}}
+	return &keeps{Note{strings.TrimSpace(strings.TrimLeft(l.Text[l.Pieces[l.begin].Start:], " ,:()–—&•!?")), why}}
 }
 
 // keeps is the error of a line that is kept as a note.

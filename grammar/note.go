@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -33,7 +34,8 @@ func (s *textSyntax) entry(l *line) (Entry, error) {
 	case "note":
 		return Note{Text: s.Text}, nil
 	case "job":
-		title := strings.ToLower(strings.Join(strings.Fields(s.Text), " "))
+		title := strings.TrimRight(strings.ToLower(strings.Join(strings.Fields(s.Text), " ")), ".!")
+		title = titled.ReplaceAllString(title, "")
 		if l.talkIn(lex.Plain(title)) != "" || lex.Plain(title) == "" || len(title) > 80 {
 			return nil, l.refuse(l.Tokens[1].Pos, "a title")
 		}
@@ -50,6 +52,9 @@ func (s *textSyntax) entry(l *line) (Entry, error) {
 	}
 	return Snag{Text: s.Text}, nil
 }
+
+// titled are words before a job's title.
+var titled = regexp.MustCompile(`^(?:(?:name |title )?is (?:called )?(?:the )?|called )`)
 
 // textSyntax keeps what follows word for word.
 type textSyntax struct {

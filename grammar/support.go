@@ -1,6 +1,8 @@
 package grammar
 
 import (
+	"slices"
+
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
@@ -58,7 +60,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 			e.From = it.FWall.or(e.From)
 			from = it.FWall.at(from)
 		case it.At != nil:
-			if len(it.And) == 0 && (it.OC || it.AWall == nil && e.Spacing.L == 0 && e.First.L == 0 && it.OC) {
+			if len(it.And) == 0 && (it.OC || it.AWall == nil && l.onCentre(&it.At[0].number)) {
 				e.Spacing = once(e.Spacing, &it.At[0].number, spacings)
 				break
 			}
@@ -101,6 +103,17 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(s.Pos, `either "first" and a spacing, or "at" and a list`)
 	}
 	return e, nil
+}
+
+// usualSpacings are those that a crew says by the number alone, "straps ns at 16": common practice, no source.
+var usualSpacings = map[length.Units][]length.Length{
+	length.Imperial: {12 * length.Inch, 16 * length.Inch, 24 * length.Inch},
+	length.Metric:   {300 * length.Millimetre, 400 * length.Millimetre, 450 * length.Millimetre, 600 * length.Millimetre},
+}
+
+// onCentre reports whether a number alone behind "at" is a spacing and no place.
+func (l *line) onCentre(n *number) bool {
+	return len(n.Readings) == 1 && n.Why == "" && slices.Contains(usualSpacings[l.Units], n.Readings[0].L)
 }
 
 type supportSyntax struct {

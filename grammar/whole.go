@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
@@ -18,6 +19,7 @@ var wholes = []struct {
 }{
 	{nil, (*line).aliasBackwards},
 	{nil, (*line).nameFirst},
+	{nil, (*line).unitsSaid},
 	{compile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})$`),
 		func(_ *line, said []string) Entry { return AnyOver{Row: nth(said[1])} }},
 	{compile(`^(?:has |have |did )?(?:row |r)([1-9]\d{0,2})` + hungYet), func(l *line, said []string) Entry { return l.whoHung(Who{Row: nth(said[1])}) }},
@@ -131,6 +133,31 @@ func (l *line) nameFirst(said []string) Entry {
 	}
 	return nil
 }
+
+// unitsSaid reads which tape is used: "all in millimetres", "we're working in feet and inches".
+func (l *line) unitsSaid(said []string) Entry {
+	var units length.Units
+	all := strings.Fields(said[0])
+	for _, w := range all {
+		switch u := unitWords[w]; {
+		case u == "" && !unitTalk[w], u != "" && units != "" && u != units:
+			return nil
+		case u != "":
+			units = u
+		}
+	}
+	if units == "" || len(all) < 2 || l.Question || l.opens("is", "are") {
+		return nil
+	}
+	return UnitsSet{units}
+}
+
+var (
+	unitWords = map[string]length.Units{"mm": length.Metric, "millimetres": length.Metric, "millimeters": length.Metric, "metric": length.Metric, "metres": length.Metric, "meters": length.Metric,
+		"centimetres": length.Metric, "centimeters": length.Metric, "cm": length.Metric, "imperial": length.Imperial, "inches": length.Imperial, "feet": length.Imperial}
+	unitTalk = lex.Set("all", "everything", "in", "we", "we're", "im", "i'm", "working", "work", "measure", "measuring", "measured", "measurements", "dimensions", "numbers", "on", "this", "job", "units",
+		"using", "use", "tape", "here", "from", "now", "ok", "today", "by", "to", "will", "be", "house", "it's")
+)
 
 var backwards = compile(`^(?:the )?([a-z'/ ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`)
 
