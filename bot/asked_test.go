@@ -130,7 +130,11 @@ func TestEditOfAMessageWhoseQuestionIsOpen(t *testing.T) {
 		c.send(job.In{ID: "n", Who: "sparks", Text: "gap 96"})
 		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
 		restart()
-		c.want("what takes its place says so", c.send(job.In{ID: "n@1", Of: "n", Who: "sparks", Text: "gap 97"}), "dropped, not saved: "+asks, "1: take the new one")
+		c.want("the edit is asked about first", c.send(job.In{ID: "n@1", Of: "n", Who: "sparks", Text: "gap 97"}), "1: take the new one")
+		restart()
+		c.want("then it comes back", c.say("sparks> 2"), "kept as it was", "still open: "+asks+": 60 2")
+		restart()
+		c.want("and is answered", c.say("sparks> 1"), "noted", "a3")
 	})
 }
 
@@ -260,21 +264,69 @@ func TestDeletionOfAnAnswer(t *testing.T) {
 	})
 }
 
+// A question stays open while its sender goes on: it is called to mind once, a digit later shows it again
+// before it counts, and one in its thread is its answer.
+func TestAQuestionStaysOpen(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.want("it is called to mind", c.say("sparks> note mind the step"), "noted", "still open: "+asks+": 60 2", "1: 60-1/2")
+		if got := c.say("sparks> note and the other step"); strings.Contains(got, "still open") {
+			t.Errorf("twice: %s", got)
+		}
+		c.want("a digit for something else", c.say("sparks> 1"), "still open: 60 2")
+		restart()
+		c.want("a digit right behind it", c.say("sparks> 1"), "noted", "a3")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.say("sparks> note mind the step")
+		restart()
+		c.silent("somebody else's digit", c.send(job.In{Who: "hanger", Thread: "q", Text: "1"}))
+		c.silent("in another thread", c.send(job.In{Who: "sparks", Thread: "z", Text: "1"}))
+		c.want("a digit in its thread", c.send(job.In{Who: "sparks", Thread: "q", Text: "1"}), "noted", "a3")
+		c.silent("once more", c.send(job.In{Who: "sparks", Thread: "q", Text: "2"}))
+	})
+	live(t, func(c *crew, restart func()) { // several of one sender
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.want("another is asked", c.send(job.In{ID: "g", Who: "sparks", Text: "gap 84 2"}), "84 2", "1: 84-1/2")
+		restart()
+		c.want("the newest first", c.say("sparks> 1"), "gap 84-1/2", "still open: "+asks)
+		restart()
+		c.want("then the one under it", c.say("sparks> 2"), "noted", "60-1/4")
+		c.silent("nothing is open", c.say("sparks> 1"))
+	})
+	live(t, func(c *crew, restart func()) { // the one under it is answered in its thread, and in full
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(job.In{ID: "g", Who: "sparks", Text: "gap 84 2"})
+		restart()
+		c.want("in full", c.say(`sparks> light 6" a3 60 1/2 off west 41 off north`), "noted", "a3", "still open: gap 84 2")
+		c.send(job.In{ID: "h", Who: "sparks", Text: "straps ew 16 oc"})
+		restart()
+		c.want("in its thread", c.send(job.In{Who: "sparks", Thread: "g", Text: "1"}), "84-1/2", "where is the first one?")
+	})
+}
+
+// Words that answer a question are not taken out of a message that speaks of something else.
+func TestAYesInPassing(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		c.want("asked", c.say("lead> inspection passed on the electrical"), "1: check electrical inspection passed")
+		restart()
+		if got := c.say("lead> crap. yes. forgot the keys"); got != "" {
+			t.Errorf("it was taken as the answer: %s", got)
+		}
+	})
+}
+
 func TestDigitInTheThreadOfADroppedQuestion(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
 		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
-		c.want("it is dropped", c.say("sparks> note mind the step"), "dropped, not saved")
+		for _, said := range []string{"gap 84 2", "gap 85 2", "gap 86 2"} {
+			c.say("sparks> " + said)
+		}
+		c.want("one too many", c.say("sparks> gap 87 2"), "dropped, not saved: "+asks, "87 2")
 		restart()
 		c.want("a digit in its thread", c.send(job.In{Who: "sparks", Thread: "q", Text: "1"}), "that question was dropped; send it again: "+asks)
-		c.silent("somebody else's", c.send(job.In{Who: "hanger", Thread: "q", Text: "1"}))
-		c.silent("in another thread", c.send(job.In{Who: "sparks", Thread: "z", Text: "1"}))
-		c.send(job.In{ID: "q2", Who: "sparks", Text: asks})
-		c.send(job.In{Who: "sparks", Thread: "q2", Text: "1"})
-		c.silent("one that was answered", c.send(job.In{Who: "sparks", Thread: "q2", Text: "2"}))
-		c.send(job.In{ID: "q3", Who: "sparks", Text: "gap 84 2"})
-		restart()
-		c.want("with another open", c.send(job.In{Who: "sparks", Thread: "q", Text: "2"}), "that question was dropped")
-		c.want("which stays open", c.say("sparks> 1"), "84-1/2")
+		c.want("the newest stays open", c.say("sparks> 1"), "87-1/2", "still open: gap 86 2")
 	})
 }
 

@@ -61,7 +61,7 @@ func TestReadBackIsTypedBack(t *testing.T) {
 }
 
 // quotes are lines that quote what was typed, or say what was not read of it.
-var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|in place of \d+|struck \d+|brought back \d+|not under these pieces, .*): |your last note is \d+: `)
+var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|still open|in place of \d+|struck \d+|brought back \d+|not under these pieces, .*): |your last note is \d+: `)
 
 // understood is a reply without what it quotes.
 func understood(out job.Out) (lines []string) {

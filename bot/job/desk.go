@@ -37,7 +37,7 @@ type desk struct {
 	receipt func(id string) (store.Receipt, bool, error)
 }
 
-// memory is what the desk remembers beside the state. All of it but the last three
+// memory is what the desk remembers beside the state. All of it but the last five
 // comes from the log's rows.
 type memory struct {
 	pending  map[string]*question // the open question of each sender, lower case
@@ -47,6 +47,7 @@ type memory struct {
 	answers  map[string]string    // by the id of an answer: the message whose question it answered
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
+	reminded map[string]string    // of each sender, the open question that was last called to mind
 	unsaved  map[string]bool      // senders whose last entry was not saved
 	follows  int                  // how many of the next messages may go with one that was answered
 }
@@ -69,7 +70,7 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.unsaved), m.follows}
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
 }
 
 // load makes state and memory from the log.
@@ -130,7 +131,7 @@ func Valid() store.Valid {
 func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 	m := memory{
 		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{},
-		hinted: map[string]bool{}, stale: map[string]bool{}, unsaved: map[string]bool{},
+		hinted: map[string]bool{}, stale: map[string]bool{}, reminded: map[string]string{}, unsaved: map[string]bool{},
 	}
 	for who, row := range rows {
 		q := new(question)
@@ -367,6 +368,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 			break // the rest waits in the question
 		}
 	}
+	d.remind(in, &out)
 	return out, nil
 }
 

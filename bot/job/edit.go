@@ -23,23 +23,20 @@ func (d *desk) edited(in In) (Out, error) {
 	}
 	t := d.turn(in, in.Text, "")
 	deleted := in.Text == "" && len(in.Photos) == 0
-	before := d.pending[t.who()]
 	var closed *question
-	if before != nil && before.From != "" && (before.From == t.of || before.From == in.Of) {
-		closed = before
-		t.close()
+	for q := d.pending[t.who()]; q != nil && closed == nil; q = q.Under {
+		if q.From != "" && (q.From == t.of || q.From == in.Of) {
+			closed = q
+			t.close(q)
+		}
 	}
+	before := d.pending[t.who()]
 	out, err := d.changeTo(in, seqs, closed)
 	if err != nil || d.wait {
 		return Out{}, err
 	}
 	open := d.pending[t.who()]
 	asks := open != nil && open != before
-	if n := len(out.Answers); n > 0 && asks && closed == nil && before != nil {
-		if lost := before.lost(); lost != "" {
-			out.Answers[n-1].Reply = lost + "\n" + out.Answers[n-1].Reply
-		}
-	}
 	var lost []string
 	if deleted {
 		lost = t.lose()

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"encoding/json"
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -9,8 +9,6 @@ import (
 	"unicode"
 
 	"strapline/bot/answer"
-	"strapline/bot/say"
-	"strapline/calc/site"
 	"strapline/grammar"
 )
 
@@ -30,6 +28,7 @@ type question struct {
 	Saved   bool             `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
 	Edit    string           `json:"edit,omitempty"`   // it asks whether an edit of this message is meant
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: pictures that wait
+	Under   *question        `json:"under,omitempty"`  // what was asked before it, and is open too
 }
 
 // pick answers the open question with choice n.
@@ -148,50 +147,27 @@ const answerSign = " > "
 // answering makes this turn the answer to an open question: the note is the
 // one that was sent first, at the time it was sent.
 func (t *turn) answering(open *question) {
-	if t.d.pending[t.who()] == open {
-		t.close()
-	}
+	t.close(open)
+	delete(t.d.reminded, t.who())
 	t.of, t.step = open.From, len(t.d.asked[open.From])-1
 	t.said = open.Said + answerSign + t.said
 	t.sent = time.UnixMilli(open.Sent)
 	t.ans.Said, t.ans.When = t.said, t.sent.In(t.d.opt.Loc).Format(time.RFC3339)
 }
 
-// close forgets the sender's open question.
-func (t *turn) close() {
-	delete(t.d.pending, t.who())
-	delete(t.d.stale, t.who())
-	t.d.batch.Pending[t.who()] = nil
-}
-
-// drop gives the open question up because the sender went on to something else.
-func (t *turn) drop(open *question) {
-	t.close()
-	lost := open.lost()
-	if open.Keep {
-		b := site.Note{Text: strings.Join(append([]string{open.Said}, grammar.Split(open.Rest)...), "; ")}
-		if r := t.d.state.RoomOf(t.in.Who); r != nil {
-			b.Room = r.Name
-		}
-		e, err := t.d.save(site.Event{Who: t.in.Who, Sent: open.Sent, ID: open.From, Text: open.Said, Body: b})
-		if err != nil {
-			t.err = err
-			return
-		}
-		lost = fmt.Sprintf("noted %d, on no plan: %s", e.Seq, say.FirstLine(b.Text))
-	}
-	if lost != "" {
-		t.lead = append(t.lead, lost)
-	}
-}
-
 // fuller reports whether a line says in full what the question asks about: the line
 // of one of its choices, or its base said again with what was wanting.
-func (q *question) fuller(line grammar.Line) bool {
+func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 	if q.Saved {
 		return false
 	}
 	text := line.Entry.String()
+	if e, ok := line.Entry.(grammar.Opened); ok && len(e.Names) == 1 { // "opened the first pot", of those that may be meant
+		c.Room = cmp.Or(c.State.Room(line.Room), c.State.RoomOf(c.Who), c.State.OnlyRoom())
+		if all := c.Named(e.Names[0]); len(all) == 1 {
+			text = grammar.Opened{Names: []string{all[0].Name}}.String()
+		}
+	}
 	for _, c := range q.Choices {
 		for _, l := range c.Lines {
 			if said := l.Entry.String(); said == text || named(text) && subject(said) == subject(text) {
@@ -199,14 +175,34 @@ func (q *question) fuller(line grammar.Line) bool {
 			}
 		}
 	}
-	if q.Base == "" {
-		return false
+	return q.Base != "" && subject(q.base()) == subject(text)
+}
+
+// base is the line that more words are wanted of, without its room.
+func (q *question) base() string {
+	if _, base, roomed := strings.Cut(q.Base, ": "); roomed {
+		return base
 	}
-	_, base, roomed := strings.Cut(q.Base, ": ")
-	if !roomed {
-		base = q.Base
+	return q.Base
+}
+
+// asksFor reports whether an entry is of the kind that a question wants more words of: what an answer
+// makes is that, and nothing else that happens to read.
+func (q *question) asksFor(e grammar.Entry) bool {
+	said := strings.Fields(e.String())
+	return len(said) > 0 && said[0] == strings.Fields(q.base())[0]
+}
+
+// led reports whether what is asked of a question's base with more words is of the same kind still.
+func (q *question) led(ask *grammar.Ask) bool {
+	for _, c := range ask.Choices {
+		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
+			if !q.asksFor(l.Entry) {
+				return false
+			}
+		}
 	}
-	return subject(base) == subject(text)
+	return true
 }
 
 // begun is the number of the choice whose first line was said: "north is window wall". 0 when none was.
@@ -241,16 +237,6 @@ func named(text string) bool {
 	return len(words) > 1 && unicode.IsLetter(rune(words[1][0])) && strings.ContainsAny(words[1], "0123456789")
 }
 
-const lostLead = "dropped, not saved: "
-
-// lost says what is given up with the question, "" when nothing is.
-func (q *question) lost() string {
-	if (q.Saved || strings.HasPrefix(q.Why, nothingSaved)) && q.Rest == "" {
-		return ""
-	}
-	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
-}
-
 // again repeats an open question.
 func (t *turn) again(open *question, lead string) {
 	t.ans.Said = t.said
@@ -275,21 +261,6 @@ func (t *turn) ask(q *answer.Question, saved bool) {
 	t.remember(t.of, append(slices.Clip(t.d.asked[t.of]), asked{question: *open, Who: t.who()}))
 	if !saved {
 		t.again(open, "")
-	}
-}
-
-// keep makes q the sender's open question.
-func (t *turn) keep(q *question) {
-	row, err := json.Marshal(q)
-	if err != nil {
-		t.err = err
-		return
-	}
-	t.d.pending[t.who()] = q
-	delete(t.d.stale, t.who())
-	t.d.batch.Pending[t.who()] = row
-	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps them in that row
-		t.err = t.d.mark(pictureMark+t.who(), all)
 	}
 }
 

@@ -43,9 +43,8 @@ func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
 
 // run reads one entry and answers it; whole is its reading, when it was read already.
 func (t *turn) run(text string, whole *grammar.Heard) {
-	open := t.d.pending[t.who()]
-	mine := open != nil && (t.in.Thread == "" || open.ID == "" || t.in.Thread == open.ID)
-	if n := choiceSaid(open, text); mine && n > 0 {
+	open, mine := t.open()
+	if n := choiceSaid(open, text); mine && n > 0 && !(t.d.stale[t.who()] && yes[plainWords(text)]) {
 		delete(t.d.stale, t.who())
 		t.pick(open, n)
 		return
@@ -67,11 +66,11 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if (err != nil || bare || kept) && mine && open.Base != "" && said {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
-			if n, is := whole.Entry.(grammar.Note); werr == nil && !(is && n.Why != "") {
+			if werr == nil && open.asksFor(whole.Entry) {
 				t.answered(open, whole)
 				return
 			}
-			if ask, ok := errors.AsType[*grammar.Ask](werr); ok {
+			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.led(ask) {
 				t.answering(open)
 				t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
 				t.take(answer.Ask(ask.Why, "", ask.Choices...))
@@ -124,34 +123,28 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			t.d.hinted[t.who()] = true
 		}
 		t.show(answer.Refused(r))
-		if open != nil && !open.Saved { // nothing was said that could take its place
-			delete(t.d.stale, t.who())
-			t.ans.Reply += "\nstill open: " + answer.Shown(open.Why, open.Choices)
+		return
+	}
+	for q := open; mine && q != nil; q = q.Under {
+		if n := q.begun(line, err); n > 0 {
+			t.pick(q, n)
+			return
 		}
-		return
-	}
-	if n := open.begun(line, err); mine && n > 0 {
-		t.pick(open, n)
-		return
-	}
-	if mine && err == nil && open.fuller(line) {
-		t.close()
-		t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
-		return
+		if err == nil && q.fuller(t.ctx(), line) {
+			t.close(q)
+			t.choose(grammar.Choice{Lines: []grammar.Line{line}}, q.Rest)
+			return
+		}
 	}
 	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && t.undoesNothing(open) {
 		return
 	}
-	if open != nil && !kept {
+	if open != nil && !kept && !open.stays(t.d.opt.Kinds) {
 		t.drop(open)
 	}
 	switch e := err.(type) {
 	case nil:
 		t.line(line)
-		if open != nil && kept && !open.Saved {
-			delete(t.d.stale, t.who())
-			t.ans.Reply += "\nstill open: " + answer.Shown(open.Why, open.Choices)
-		}
 	case *grammar.Ask:
 		t.take(answer.Asks(e, roomBase(e)))
 	default:

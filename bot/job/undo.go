@@ -17,7 +17,7 @@ const nothingSaved = "nothing was saved; your last note is "
 func (t *turn) undoesNothing(open *question) bool {
 	last := t.d.state.LastOf(t.in.Who)
 	asks := open != nil && !open.Saved
-	if last == nil || !asks && !t.d.unsaved[t.who()] {
+	if last == nil || !t.d.unsaved[t.who()] {
 		return false
 	}
 	if asks && strings.HasPrefix(open.Why, nothingSaved) {
