@@ -9,8 +9,9 @@ import (
 	"strapline/calc/site"
 )
 
-// Take hangs planned piece id, and puts into b the board or offcut that it is cut from and the offcuts that are over: the whole board
-// when it is the first of it, else what was left of its strip.
+// Take marks planned piece id as hung, and records in b what it was cut from and the offcuts
+// left: for the first piece of a board, the whole board; after that, the rest of the piece's
+// strip. Offcuts under a foot are scrap.
 func (p *Plan) Take(b *site.Hung, id string) {
 	cut := map[string]length.Length{}
 	for _, r := range p.Rows {
@@ -59,7 +60,7 @@ func (p *Plan) Take(b *site.Hung, id string) {
 	}
 }
 
-// PiecesOf are the pieces that one board gives.
+// PiecesOf returns the IDs of the pieces cut from a board.
 func PiecesOf(c layout.Cut) []string {
 	var ids []string
 	for _, s := range c.Strips {
@@ -68,7 +69,8 @@ func PiecesOf(c layout.Cut) []string {
 	return ids
 }
 
-// ToCut are the boards and offcuts that pieces are still to be cut from; a board that was begun is the offcuts left of it.
+// ToCut returns the boards and offcuts that pieces are still to be cut from. Instead of a
+// board already cut into, it has the offcuts left of it.
 func (p *Plan) ToCut() (out []layout.Cut) {
 	sizes := map[string]length.Length{}
 	for _, r := range p.Rows {
@@ -99,7 +101,7 @@ func (p *Plan) ToCut() (out []layout.Cut) {
 	return out
 }
 
-// Todo is the boards of a plan that no piece was cut from yet.
+// Todo counts the plan's boards, without offcuts, that no piece was cut from yet.
 func (p *Plan) Todo() []layout.Stock {
 	var out []layout.Stock
 	for _, c := range p.ToCut() {
@@ -116,7 +118,8 @@ func (p *Plan) Todo() []layout.Stock {
 	return out
 }
 
-// Missing is what is not there of the boards still to be cut.
+// Missing counts the boards of Todo that are not on hand, the longest first. It is nil if
+// the boards on hand were never counted.
 func (p *Plan) Missing() (out []layout.Stock) {
 	if !p.Hand.Counted {
 		return nil
@@ -135,14 +138,14 @@ func (p *Plan) Missing() (out []layout.Stock) {
 	return out
 }
 
-// has says whether any of the boards are there.
+// has reports whether any of the boards are on hand.
 func has(of []site.Boards, boards []layout.Stock) bool {
 	return slices.ContainsFunc(boards, func(b layout.Stock) bool {
 		return slices.ContainsFunc(of, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
 	})
 }
 
-// less takes boards off, as far as there are any.
+// less subtracts boards, as far as there are any.
 func less(of []site.Boards, boards []layout.Stock) []site.Boards {
 	of = slices.Clone(of)
 	for _, b := range boards {
@@ -153,7 +156,7 @@ func less(of []site.Boards, boards []layout.Stock) []site.Boards {
 	return of
 }
 
-// BoardOf is the board or the offcut that a piece which is not up comes out of.
+// BoardOf is the board or offcut that a piece not yet up is to be cut from.
 func (p *Plan) BoardOf(id string) (layout.Cut, bool) {
 	cuts := p.ToCut()
 	i := slices.IndexFunc(cuts, func(c layout.Cut) bool { return slices.Contains(PiecesOf(c), id) })
@@ -163,7 +166,8 @@ func (p *Plan) BoardOf(id string) (layout.Cut, bool) {
 	return cuts[i], true
 }
 
-// Rest is what of the plan is not up: whole rows, and pieces of the others.
+// Rest is the part of the plan that is not up: the numbers of whole rows, and the IDs of
+// single pieces in the others.
 func (p *Plan) Rest() (rows []int, pieces []string) {
 	rows = []int{}
 	for i, r := range p.Rows {
@@ -182,7 +186,7 @@ func (p *Plan) Rest() (rows []int, pieces []string) {
 	return rows, pieces
 }
 
-// TakeAll hangs all that is not up.
+// TakeAll takes every piece that is not up.
 func (p *Plan) TakeAll(b *site.Hung) {
 	for _, id := range IDs(p.Layout) {
 		if !p.Hung[id] {

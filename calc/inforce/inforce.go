@@ -1,9 +1,9 @@
-// Package inforce is the plan in force of a surface of a room: the layout that was taken, what
-// of it hangs, and, where something hangs otherwise, the rest planned around it at
-// its real place, from the boards that are really there.
+// Package inforce works out the plan in force for a surface of a room: the layout that was
+// taken and which of its pieces are up. If pieces hang otherwise than planned, the rest is
+// planned around them, from the boards actually on hand.
 //
-// It is worked out from the job each time. Layouts are kept by what they were made
-// from, see [Kept], so that the same surface on the same boards is planned once.
+// The plan is worked out from the job's state each time. Layouts are cached by their input
+// (see [Kept]), so the same surface with the same boards is planned only once.
 package inforce
 
 import (
@@ -18,55 +18,55 @@ import (
 	"strapline/calc/square"
 )
 
-// Plan is a surface as planned. Places in it are from the faces that bound it;
-// Dx and Dy bring them to the framing.
+// Plan is a planned surface. Its places are measured from the faces that bound the surface;
+// add Dx and Dy to measure to the framing.
 type Plan struct {
 	site.Plane
 	*layout.Layout
-	Offers []*layout.Layout // the best, and others
+	Offers []*layout.Layout // the best, followed by the alternatives
 	Pick   int              // which of them this is, from 1
 	In     layout.Input
 	Run    place.Run
 	Dx, Dy length.Length
-	// Line is where the first row is hung to in a room whose walls lean; its Off is 0 where it is hung to a wall.
-	Line  square.Control
-	Hung  map[string]bool // ids of planned pieces that are up
-	Extra bool            // pieces are up that are not as planned; the rest is planned around them
-	Usual bool            // nobody said what lengths there are: the usual ones were taken
-	Hand  Hand            // what the rest is cut from
+	Line   square.Control  // what the first row is hung to in a room out of square; Off is 0 if to a wall
+	Hung   map[string]bool // IDs of planned pieces that are up
+	Extra  bool            // pieces hang otherwise than planned, and the rest is planned around them
+	Usual  bool            // no board lengths were noted, so the usual ones are assumed
+	Hand   Hand            // what the rest is cut from
 }
 
 // Hand is the boards to plan a surface from.
 type Hand struct {
-	Boards  []site.Boards // what is there now
-	Whole   []site.Boards // with what hangs put back, as it was when the layouts were taken
-	Counted bool          // else there are as many as wanted
-	After   []site.Plane  // those whose layouts take theirs first
+	Boards  []site.Boards // on hand now
+	Whole   []site.Boards // the same plus what hung pieces used, as when the layouts were taken
+	Counted bool          // else any number is assumed
+	After   []site.Plane  // surfaces whose layouts take boards before this one
 }
 
-// UsualLengths are the boards taken when none were said.
+// UsualLengths are the board lengths assumed when none were noted.
 var UsualLengths = []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}
 
-// Reasons why there is no plan; those of the layout itself are a [*layout.Problem].
+// Reasons why there is no plan. If there is no layout, the error is a [*layout.Problem].
 var (
-	// ErrNoStraps: nothing is noted that butts could land on.
+	// ErrNoStraps is returned if no supports, or no direction of boards, are noted.
 	ErrNoStraps = errors.New("no straps noted")
-	// ErrNoHeight: nobody said how high the wall is.
+	// ErrNoHeight is returned if the height of the surface is not noted.
 	ErrNoHeight = errors.New("no height noted")
-	// ErrWork: it has to be worked out first, see [Plans.Work].
+	// ErrWork is returned if a layout has to be worked out and Work.Here does not allow it.
 	ErrWork = errors.New("not planned yet")
-	// ErrOver: the message has had all the work that one message gets.
+	// ErrOver is returned if the message has used up its budget.
 	ErrOver = errors.New("over the work of one message")
 )
 
-// Plans plans the rooms of one job for one message.
+// Plans plans the surfaces of a job for one message.
 type Plans struct {
 	State *site.State
 	Kept  *Kept
 	Work  *Work
 }
 
-// Of is the plan of a surface whose boards are taken after those of before, surfaces that nobody took the layouts of.
+// Of returns the plan of a surface. It takes its boards after the surfaces whose layouts
+// were taken earlier, and after those of before, whose layouts nobody has taken.
 func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
 	hand, err := ps.hand(pl, before)
 	if err != nil {
@@ -75,8 +75,8 @@ func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
 	return ps.from(pl, hand)
 }
 
-// hand is what is on hand for a surface: what was counted, less what hangs and what those whose layouts were taken before it
-// still take, and those of before.
+// hand is the boards on hand for a surface: the boards counted, less those that hung pieces
+// used, less those still needed by layouts taken earlier and by the surfaces in before.
 func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 	if h.Boards, h.Counted = ps.State.Stock(); !h.Counted {
 		return h, nil
@@ -104,7 +104,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 			h.Boards = less(h.Boards, todo)
 		}
 		h.Whole = less(h.Whole, p.Boards)
-		if p.Extra { // what hangs is not among its boards
+		if p.Extra { // the layout excludes the boards that hung pieces used
 			for _, b := range ps.State.HungFrom(o) {
 				h.Whole = less(h.Whole, []layout.Stock{{Length: b.L, Count: b.N}})
 			}
@@ -113,8 +113,8 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 	return h, nil
 }
 
-// from plans a surface from the boards on hand; hand excludes boards that hung pieces used. While all that hangs is as planned
-// the plan stays as it was; otherwise the rest is planned around what hangs.
+// from plans a surface from hand. While everything hangs as planned, and the boards were not
+// counted since, the plan stays; otherwise the rest is planned around what hangs.
 func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 	r, s := pl.Room, pl.Surface
 	run, known := r.BoardsRun(s)
@@ -146,7 +146,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 				p.Hung[id] = true
 				continue
 			}
-			for _, id := range IDs(best) { // all of it
+			for _, id := range IDs(best) { // the whole surface is up
 				p.Hung[id] = true
 			}
 		}
@@ -170,16 +170,17 @@ func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 	return p, nil
 }
 
-// around plans what is left of a surface where pieces hang otherwise than in plan l. Rows that lie where they were planned and whose
-// pieces are as planned keep their joints, because the saw already has its list, unless that takes more boards than there are.
+// around plans the rest of a surface where pieces hang otherwise than in layout l. Unchanged
+// rows keep their joints, because the saw already has its list, unless that takes more
+// boards than are on hand.
 func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
 	p.In.Hung = p.hungPieces(pieces, l)
 	board, _ := ps.State.BoardNow()
 	p.In.Rows = p.settled(pieces, l, board.Wide)
-	free := map[int]bool{}
+	changed := map[int]bool{} // by row
 	for i, h := range pieces {
 		if _, ok := asPlanned[i]; !ok {
-			free[h.Row] = true
+			changed[h.Row] = true
 		}
 	}
 	at := length.Length(0)
@@ -188,7 +189,7 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 		if i >= len(p.In.Rows) {
 			break
 		}
-		if near(at, p.start(r)) && near(p.In.Rows[i], r.To-r.From) && !free[i+1] {
+		if alike(at, p.start(r)) && alike(p.In.Rows[i], r.To-r.From) && !changed[i+1] {
 			keep[i+1] = []length.Length{}
 			for _, b := range r.Butts {
 				keep[i+1] = append(keep[i+1], b.At)
@@ -212,7 +213,7 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 	return fresh, nil
 }
 
-// input puts the surface to layout, from face to face.
+// input fills in p.In from the state, with the surface measured between its faces.
 func (p *Plan) input(st *site.State, set []place.Support) {
 	c := p.Room.Clear(p.Surface)
 	p.Dx, p.Dy = c.X0, c.Y0
@@ -262,8 +263,9 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	}
 }
 
-// hungToLine settles the rows by the line that the first one is hung to: whole boards from there on, and a rip at the other wall.
-// Where that would be a sliver the line comes nearer, until both are alike.
+// hungToLine sets the widths of the rows by the control line that the first row is hung to:
+// full boards from there on, and a rip at the other wall. If that rip would be a sliver, the
+// line moves closer to make the first and the last row equal.
 func (p *Plan) hungToLine(c square.Control, wide length.Length) {
 	cross := p.cross()
 	if cross <= c.Off {
@@ -279,7 +281,7 @@ func (p *Plan) hungToLine(c square.Control, wide length.Length) {
 	rows := append([]length.Length{c.Off}, slices.Repeat([]length.Length{wide}, whole)...)
 	if rest > p.In.Rules.Rip {
 		rows = append(rows, rest)
-	} else { // the gap stays open behind the wall board
+	} else { // the wall board will cover the gap
 		rows[len(rows)-1] += rest
 	}
 	if c.Wall != p.Room.RowsFrom(p.Surface, p.Run) {
@@ -300,8 +302,9 @@ func rules(st *site.State) layout.Rules {
 	return r
 }
 
-// boardsFor is the boards to plan from: those counted, beside the lengths said, which can be fetched; else the lengths said,
-// else the usual ones.
+// boardsFor is the boards to plan from: if they were counted, those plus the noted lengths,
+// which can be fetched; else any number of the noted lengths or, without those, of the usual
+// ones.
 func boardsFor(st *site.State, counted bool, boards []site.Boards) (out []layout.Stock, usual bool) {
 	board, _ := st.BoardNow()
 	lengths, count := board.Lengths, cutting.Unlimited
@@ -320,7 +323,7 @@ func boardsFor(st *site.State, counted bool, boards []site.Boards) (out []layout
 	return out, usual
 }
 
-// Rect is a planned piece's place, to the framing.
+// Rect is the place of a planned piece, measured to the framing.
 func (p *Plan) Rect(pc layout.Piece) place.Rect {
 	if p.Surface.Lie(p.Run) == place.X {
 		return place.Rect{X0: pc.From + p.Dx, X1: pc.To + p.Dx, Y0: pc.Lo + p.Dy, Y1: pc.Hi + p.Dy}

@@ -14,7 +14,7 @@ import (
 
 const in = length.Inch
 
-// den is a job of one room, 12 ft x 8 ft, on straps north-south every 16 in.
+// den is a job with one room, 12 ft x 8 ft, and straps running north-south at 16 in.
 func den(bodies ...site.Body) *site.State {
 	st := site.New()
 	var at []length.Length
@@ -63,8 +63,8 @@ func ExamplePlans_Of() {
 	// 144" [r2.1]
 }
 
-// A plan that has to be worked out is not worked out where that is not allowed, nor where
-// the message has had its work; one that is kept is there all the same.
+// A layout is not worked out if Work.Here is false or the budget is used up, but a cached
+// one is returned all the same.
 func TestWork(t *testing.T) {
 	st, kept := den(), new(inforce.Kept)
 	for _, tt := range []struct {
@@ -89,8 +89,8 @@ func roomWithout(t *testing.T) *site.Room {
 	return st.Room("den")
 }
 
-// More boards of a length that there is more than enough of do not plan a room anew; a
-// length that was not there does.
+// More boards of a length that was plentiful already do not change the plan; a new length
+// does.
 func TestACountPlansOnlyWhatItTouches(t *testing.T) {
 	kept := new(inforce.Kept)
 	twelves := func(n int) site.Stock {
@@ -110,7 +110,7 @@ func TestACountPlansOnlyWhatItTouches(t *testing.T) {
 	}
 }
 
-// Boards of a room whose layout was taken first are not there for the next one.
+// The boards of the room whose layout was taken first are not available to the next.
 func TestRoomsTakeTheirBoardsInTurn(t *testing.T) {
 	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
 		site.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
@@ -129,9 +129,11 @@ func TestRoomsTakeTheirBoardsInTurn(t *testing.T) {
 	}
 }
 
-// A wall of 12 ft under 97-1/8 in of framing: boards go up under 1/2 in of ceiling board and end 1/2 in off the floor, so
-// 96-1/8 in is boarded (97-1/8 - 1/2 - 1/2): two whole rows from the ceiling down, and 1/8 in too little for a third. Studs
-// 16 in apart; the west wall's board takes 1/2 in of the length: 143-1/2 in, cut 1/8 in short at each end.
+// A wall 12 ft long, 97-1/8 in high to the framing. Boards start below 1/2 in of ceiling
+// board and end 1/2 in off the floor, so 97-1/8 - 1/2 - 1/2 = 96-1/8 in is boarded: two full
+// rows from the ceiling down, and 1/8 in is too little for a third. Studs are 16 in apart.
+// The west wall's board takes 1/2 in off the length, which leaves 143-1/2 in, cut 1/8 in
+// short at each end.
 func TestWall(t *testing.T) {
 	var at []length.Length
 	for x := 16 * in; x < 144*in; x += 16 * in {
@@ -166,9 +168,11 @@ func TestWall(t *testing.T) {
 	}
 }
 
-// A wall of 16 ft, boarded from 1/2 in to 96-5/8 in up, with a door of 36 in x 80 in whose near edge is 40 in off west. Row 1 is
-// 48-5/8 in to 96-5/8 in up, so the door takes 80 - 48-5/8 = 31-3/8 in of it: its pieces are cut out there, 8 in of the one that
-// ends at 48 in and 28 in of the one behind it. Row 2 ends at the door's sides: 40 in less 1/8 in at each end, 116 in likewise.
+// A wall 16 ft long, boarded from 1/2 in to 96-5/8 in up, with a door of 36 in x 80 in whose
+// near edge is 40 in off west. Row 1 is 48-5/8 in to 96-5/8 in up, so the door takes
+// 80 - 48-5/8 = 31-3/8 in out of it: 8 in of the piece that ends at 48 in, and 28 in of the
+// next. Row 2 stops at the sides of the door: 40 in less 1/8 in at each end, and 116 in
+// likewise.
 func TestDoor(t *testing.T) {
 	var at []length.Length
 	for x := 16 * in; x < 192*in; x += 16 * in {
@@ -208,8 +212,8 @@ func TestDoor(t *testing.T) {
 	}
 }
 
-// A ceiling and a wall of one room cut into the same boards: what the ceiling takes, and what hangs of it, is not there for
-// the wall; what hangs of the wall is put back for the wall alone.
+// A ceiling and a wall share the same boards. What the ceiling takes or has up is not
+// available to the wall; what hangs on the wall is put back only for planning the wall.
 func TestSurfacesShareTheBoards(t *testing.T) {
 	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
 		site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
@@ -224,7 +228,7 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 		}
 		return p
 	}
-	// Two rows of one 12 ft board each on either: the ceiling leaves one of three.
+	// Each has two rows of one 12 ft board, so the ceiling leaves one of three.
 	p := look()
 	if len(p.Hand.After) != 1 || p.Hand.After[0] != ceiling(st, "den") || len(p.Hand.Boards) != 1 || p.Hand.Boards[0].N != 1 {
 		t.Errorf("on hand after %v: %v", p.Hand.After, p.Hand.Boards)

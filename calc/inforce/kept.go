@@ -9,12 +9,12 @@ import (
 	"strapline/calc/work"
 )
 
-// Kept are layouts by what they were made from. It is shared by all messages of a
-// job, and by those who work beside each other.
+// Kept is a cache of layouts by their input, shared by all messages of a job. It is safe for
+// concurrent use.
 type Kept struct {
 	mu  sync.Mutex
 	by  map[string]kept
-	old []string // keys, the longest kept first
+	old []string // keys, oldest first
 }
 
 type kept struct {
@@ -23,8 +23,9 @@ type kept struct {
 	err  error
 }
 
-// mostKept layouts are remembered: a house of a hundred rooms, each on two counts of boards.
-const mostKept = 256
+// maxKept is the size of the cache: enough for a house of a hundred rooms, each with two
+// different counts of boards.
+const maxKept = 256
 
 func (k *Kept) get(key string) (kept, bool) {
 	k.mu.Lock()
@@ -40,7 +41,7 @@ func (k *Kept) put(key string, v kept) {
 		k.by = map[string]kept{}
 	}
 	if _, had := k.by[key]; !had {
-		if len(k.old) == mostKept {
+		if len(k.old) == maxKept {
 			delete(k.by, k.old[0])
 			k.old = k.old[1:]
 		}
@@ -49,19 +50,19 @@ func (k *Kept) put(key string, v kept) {
 	k.by[key] = v
 }
 
-// Work is the planning that one message may ask for.
+// Work is the budget of a message for planning.
 type Work struct {
 	work.Budget
-	Here bool // it may be done here and now; else it is ErrWork
+	Here bool // plan now; else a layout that is not cached is ErrWork
 }
 
-// MessageSteps is the work that one message gets, however many questions are in
-// it: a layout of a hall has its [layout.DefaultSteps] and its alternatives half of that.
+// MessageSteps is the budget of a message, however many questions it asks. A layout gets
+// [layout.DefaultSteps] of it and its alternatives half as many.
 const MessageSteps = 2 * layout.DefaultSteps
 
-// layout is the best layout and, if asked for, its alternatives; kept, or worked
-// out where there is work left. The same input gives the same layout always: a
-// message with too little work left gets none, not a worse one.
+// layout returns the best layout and, if offers is set, the alternatives, from the cache or
+// worked out while budget is left. The same input always gives the same layout: every layout
+// gets its full budget, even if that overdraws the message's.
 func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout.Layout, error) {
 	in = in.Canonical()
 	key, err := json.Marshal(in)
@@ -78,7 +79,7 @@ func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout
 		return nil, nil, ErrWork
 	}
 	steps := int64(layout.DefaultSteps)
-	if len(in.Hung) > 0 { // it may be planned twice, with the butts it had and without
+	if len(in.Hung) > 0 { // around may plan it twice, with and without the old joints
 		steps /= 2
 	}
 	var v kept

@@ -10,13 +10,13 @@ import (
 	"strapline/calc/site"
 )
 
-// slack is how far a hung piece may be off its planned place, or its planned size, and still be it: the clearance at one end and the
-// rounding of its cut.
+// slack is how far an edge of a hung piece may be from its planned place: the clearance at
+// one end, 1/8 in, plus the rounding of its cut, 1/16 in.
 const slack = length.Inch/8 + length.Sixteenth
 
-func near(a, b length.Length) bool { return max(a-b, b-a) <= slack }
+func alike(a, b length.Length) bool { return max(a-b, b-a) <= slack }
 
-// span is a rectangle's extent along the boards, and across them, from the wall faces.
+// span is a rectangle's extent along the boards and across them, measured from the faces.
 func (p *Plan) span(q place.Rect) (from, to, lo, hi length.Length) {
 	from, to, lo, hi = q.X0-p.Dx, q.X1-p.Dx, q.Y0-p.Dy, q.Y1-p.Dy
 	if p.Surface.Lie(p.Run) == place.Y {
@@ -25,7 +25,8 @@ func (p *Plan) span(q place.Rect) (from, to, lo, hi length.Length) {
 	return from, to, lo, hi
 }
 
-// match finds the planned pieces that are up, by the hung pieces that are as planned; "" stands for all of them.
+// match maps the indices of hung pieces that are as planned to the IDs of planned pieces; ""
+// stands for the whole surface.
 func (p *Plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
 	out := map[int]string{}
 	for i, h := range pieces {
@@ -38,7 +39,7 @@ func (p *Plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
 		}
 		from, to, lo, hi := p.span(h.Rect)
 		for _, pc := range l.Rows[h.Row-1].Pieces {
-			if near(pc.From, from) && near(pc.To, to) && near(pc.Lo, lo) && near(pc.Hi, hi) && (h.Size == 0 || sized(pc, h.Size)) {
+			if alike(pc.From, from) && alike(pc.To, to) && alike(pc.Lo, lo) && alike(pc.Hi, hi) && (h.Size == 0 || sized(pc, h.Size)) {
 				out[i] = pc.ID
 			}
 		}
@@ -46,13 +47,15 @@ func (p *Plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
 	return out
 }
 
-// sized reports whether a piece was cut to its planned size, or to one of its edges where they differ.
+// sized reports whether size agrees with the piece's planned cut or, if it is tapered, with
+// one of its edges.
 func sized(pc layout.Piece, size length.Length) bool {
 	like := func(l length.Length) bool { return max(l-size, size-l) <= 2*slack }
 	return like(pc.Cut) || pc.Tapered() && (like(pc.Edges[0]) || like(pc.Edges[1]))
 }
 
-// Recognise fills in what planned pieces are when these pieces, said by their sizes, are all such pieces.
+// Recognise fills in the numbers of the planned pieces that b.Pieces are, and takes them. It
+// does nothing unless all of them are as planned.
 func (p *Plan) Recognise(b *site.Hung) {
 	var pieces []site.Piece
 	for i, q := range b.Pieces {
@@ -69,7 +72,7 @@ func (p *Plan) Recognise(b *site.Hung) {
 	}
 }
 
-// start is where a row starts, from the side that the rows are counted from.
+// start is the near edge of a row, measured from the side that rows are counted from.
 func (p *Plan) start(r layout.Row) length.Length {
 	if p.In.Far {
 		return p.cross() - r.To
@@ -85,12 +88,12 @@ func (p *Plan) cross() length.Length {
 	return p.In.Surface.H
 }
 
-// hungPieces are the pieces that are up, as far as they are on what is still to be seen of the surface.
+// hungPieces returns the pieces that are up, clipped to the surface between its faces.
 func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 	var out []layout.Hung
 	long := p.In.Surface.W + p.In.Surface.H - p.cross()
 	for _, h := range pieces {
-		if h.Row == 0 { // all of it, as planned for all that is known
+		if h.Row == 0 { // the whole surface, assumed to be as planned
 			out = nil
 			for i, r := range l.Rows {
 				for _, pc := range r.Pieces {
@@ -107,8 +110,9 @@ func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 	return out
 }
 
-// settled are the widths of the rows once what hangs has fixed them: those of plan l, or, where a row hangs elsewhere, as
-// many whole boards as fit between such rows and after the last, and a rip. Nil if they cannot fit.
+// settled is the widths of the rows, given what hangs. They are those of layout l unless a
+// row hangs elsewhere; then the rows between such rows, and after the last, are full boards
+// and one rip. If they cannot fit, it returns those of l.
 func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Length) []length.Length {
 	var planned []length.Length
 	for _, r := range l.Rows {
@@ -125,7 +129,7 @@ func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Lengt
 			return planned
 		}
 		_, _, lo, hi := p.span(h.Rect)
-		was := h.Row <= len(l.Rows) && slices.ContainsFunc(l.Rows[h.Row-1].Pieces, func(pc layout.Piece) bool { return near(pc.Lo, lo) && near(pc.Hi, hi) })
+		was := h.Row <= len(l.Rows) && slices.ContainsFunc(l.Rows[h.Row-1].Pieces, func(pc layout.Piece) bool { return alike(pc.Lo, lo) && alike(pc.Hi, hi) })
 		if was {
 			lo, hi = l.Rows[h.Row-1].From, l.Rows[h.Row-1].To
 		}
@@ -153,7 +157,7 @@ func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Lengt
 			return planned
 		}
 		for i := range n {
-			if i == 0 && len(out) == 0 || i == n-1 && len(out) > 0 { // a rip lies at the wall, else by the row that came after
+			if i == 0 && len(out) == 0 || i == n-1 && len(out) > 0 { // the rip is at the wall, or else next to the fixed row
 				out = append(out, rip)
 			} else {
 				out = append(out, board)
@@ -172,7 +176,7 @@ func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Lengt
 	return out
 }
 
-// IDs are those of a layout's pieces.
+// IDs returns the IDs of all pieces of a layout.
 func IDs(l *layout.Layout) (out []string) {
 	for _, r := range l.Rows {
 		for _, pc := range r.Pieces {

@@ -1,6 +1,6 @@
-// Package locate says where a noted thing is from what can be seen now: walls
-// with the faces that are there now, supports and marks still bare, edges of
-// boards that hang, and openings already cut.
+// Package locate says where a noted thing is, by distances from what can be seen
+// now: the present faces of walls, bare supports and marks, edges of hung boards,
+// and openings already cut.
 package locate
 
 import (
@@ -13,7 +13,7 @@ import (
 	"strapline/calc/site"
 )
 
-// Kind of what is measured from.
+// Kind is the kind of reference that a distance is measured from.
 type Kind string
 
 const (
@@ -25,27 +25,27 @@ const (
 	Opening Kind = "opening"
 )
 
-// Step is one distance to hold a tape to.
+// Step is one distance to measure.
 type Step struct {
 	Kind Kind
-	Ref  string        // "west", "strap 3", "mark a", "row 2 north edge", "d1"
-	Dir  place.Wall    // which way the thing lies from Ref
+	Ref  string        // such as "west", "strap 3", "mark a", "row 2 north edge", "d1"
+	Dir  place.Wall    // direction from Ref to the thing
 	Dist length.Length // never negative
-	Face place.Face    // walls: the face Dist is held to
+	Face place.Face    // of a wall, floor or ceiling: the face measured from
 	Axis place.Axis
-	err  length.Length
+	err  length.Length // likely error
 }
 
-// per is how much surer one kind is than another, and how fast a tape drifts:
-// a sixteenth for each 4 ft held overhead. Our own estimate, no source; it only
-// orders the steps.
-var per = map[Kind]length.Length{
+// refErr is the likely error of each kind of reference. It is our own estimate,
+// without a source, and only orders the steps.
+var refErr = map[Kind]length.Length{
 	Wall: length.Sixteenth, Support: length.Sixteenth, Mark: length.Sixteenth,
 	Edge: 2 * length.Sixteenth, Joint: 2 * length.Sixteenth, Opening: 4 * length.Sixteenth,
 }
 
-// From lists the steps to thing t, the steadiest of each axis first, then the
-// next best. Of each kind of reference the nearest stands, of walls both.
+// From lists the steps to thing t: first the most reliable one for each axis, then
+// the next best, and so on. Of each kind of reference it uses the nearest; of walls,
+// both.
 func From(t *site.ThingState) []Step {
 	v, e := t.Now()
 	if e == nil {
@@ -78,7 +78,7 @@ func candidates(t *site.ThingState, v site.Thing, at place.Point) []Step {
 		d := at.On(axis) - from
 		dir := toward(v.Surface, axis, d)
 		d = max(d, -d)
-		all = append(all, Step{Kind: k, Ref: ref, Dir: dir, Dist: d, Axis: axis, err: drift(k, d)})
+		all = append(all, Step{Kind: k, Ref: ref, Dir: dir, Dist: d, Axis: axis, err: likelyErr(k, d)})
 	}
 	over := r.Over(v.Surface, at)
 	if over == nil {
@@ -114,10 +114,12 @@ func candidates(t *site.ThingState, v site.Thing, at place.Point) []Step {
 	return all
 }
 
-func drift(k Kind, d length.Length) length.Length { return per[k] + d/768 } // 1/16 in 48
+// likelyErr is the likely error of a distance from a reference. A tape adds 1/16 in for
+// each 4 ft held overhead, by our own estimate.
+func likelyErr(k Kind, d length.Length) length.Length { return refErr[k] + d/768 }
 
-// toward is the plan direction of a positive or negative step along axis; up
-// and down on a wall are "up" and "down".
+// toward is the direction of a positive or negative step along axis: a wall or, along y
+// where no wall is, "up" or "down".
 func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
 	names := [2]place.Wall{"down", "up"}
 	if start := s.Start(axis); start != "" {
@@ -129,8 +131,8 @@ func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
 	return names[1]
 }
 
-// walls gives the distances off the walls, or off a notch's wall where one
-// stands between, to the faces that are there now.
+// walls returns the distances off the present faces of the walls, or of a notch's wall if
+// one is in between, and on an upright surface off the floor and the ceiling.
 func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 	var out []Step
 	for _, w := range place.Walls {
@@ -151,7 +153,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			f = place.BoardFace
 		}
 		if d >= 0 {
-			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: drift(Wall, d)})
+			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: likelyErr(Wall, d)})
 		}
 	}
 	if s.Upright() {
@@ -161,21 +163,21 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 				f = place.FinishedFloor
 			}
 		}
-		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: d, Face: f, Axis: place.Y, err: drift(Wall, at.Y)})
+		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: d, Face: f, Axis: place.Y, err: likelyErr(Wall, at.Y)})
 		if _, h := r.Extent(s); h > 0 {
 			face, board := place.Framing, r.CeilingFace(site.EndOfTime)
 			if board > 0 {
 				face = place.BoardFace
 			}
 			d := max(h-board-at.Y, 0)
-			out = append(out, Step{Kind: Wall, Ref: "ceiling", Dir: "down", Dist: d, Face: face, Axis: place.Y, err: drift(Wall, d)})
+			out = append(out, Step{Kind: Wall, Ref: "ceiling", Dir: "down", Dist: d, Face: face, Axis: place.Y, err: likelyErr(Wall, d)})
 		}
 	}
 	return out
 }
 
-// edges gives the long edges of the row over the thing, and the joints at the
-// ends of its piece: those that do not lie at a wall.
+// edges adds the long edges of the row that covers the thing, and the joints at the ends of
+// the piece, unless they are at a wall.
 func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, place.Axis, length.Length)) {
 	x, y := r.Extent(s)
 	const atWall = 2 * length.Inch
@@ -191,7 +193,7 @@ func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, 
 				continue
 			}
 			if axis == along {
-				n := p.N // joints are counted as the pieces are: from the west or north end
+				n := p.N // joints are counted like pieces, from the west or north end
 				if v == from {
 					n--
 				}
@@ -207,15 +209,15 @@ func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, 
 	}
 }
 
-// Near is the support nearest to a thing and the clear space between their
-// edges; negative when the thing sits on it.
+// Near is the support nearest to a thing, and the clear space between their edges,
+// negative if they overlap.
 type Near struct {
 	Support place.Support
 	Clear   length.Length
 }
 
-// Nearest finds it; ok is false where no support is noted. A support that stops
-// short of the thing does not count.
+// Nearest finds the support nearest to a thing. One that stops short of the thing does not
+// count. ok is false if there is none.
 func Nearest(r *site.Room, s place.Surface, at place.Point, size place.Size) (best Near, ok bool) {
 	for _, sup := range r.Supports(s) {
 		along := at.On(sup.Axis().Other())

@@ -36,9 +36,9 @@ func steps(r *site.Room) map[string]locate.Step {
 	return out
 }
 
-// A duct 33 in off the studs of the west wall, which then got 1/2 in board, and
-// 60 in off north. By hand: 33 - 1/2 = 32-1/2 from the board face; strap 2 is at
-// 26, 33 - 26 = 7 east of it.
+// A duct is 33 in off the studs of the west wall, which then got 1/2 in board, and
+// 60 in off north. By hand: 33 - 1/2 = 32-1/2 in from the board face; strap 2 is at
+// 26, so the duct is 33 - 26 = 7 in east of it.
 func ExampleFrom() {
 	r := den(new(testing.T), site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
 	for _, s := range locate.From(r.Thing("d1"))[:2] {
@@ -49,7 +49,7 @@ func ExampleFrom() {
 	// 60" south of north
 }
 
-// What the board hides cannot be measured from; its edges and what is cut can.
+// Hidden supports are no reference, but edges of the board and cut openings are.
 func TestFromCovered(t *testing.T) {
 	hung := site.Hung{Room: "den", Surface: place.Ceiling, Row: 2, Run: place.EW, Pieces: []place.Rect{{Y0: 48 * in, X1: 160 * in, Y1: 96 * in}}}
 	r := den(t, hung,
@@ -73,7 +73,7 @@ func TestFromCovered(t *testing.T) {
 	}
 }
 
-// A distance off a wall behind a notch is held to the notch's wall.
+// A distance toward a notch is measured from the notch's wall.
 func TestFromNotchWall(t *testing.T) {
 	r := den(t, site.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in, Less: []site.Notch{{EW: 48 * in, NS: 24 * in, Corner: "nw"}}})
 	if s := steps(r)["north notch"]; s.Dist != 36*in {
@@ -84,7 +84,7 @@ func TestFromNotchWall(t *testing.T) {
 func TestNearest(t *testing.T) {
 	r := den(t)
 	n, ok := locate.Nearest(r, place.Ceiling, place.Point{X: 33 * in, Y: 60 * in}, place.Size{A: 6 * in})
-	// 7 in from strap 2's centre, less half its 2-1/2 face and half the duct.
+	// 7 in from strap 2's centre, less half its 2-1/2 in face and half the duct.
 	if want := 7*in - in - in/4 - 3*in; !ok || n.Support.N != 2 || n.Clear != want {
 		t.Errorf("got strap %d, %s clear, want strap 2, %s", n.Support.N, length.Format(n.Clear, length.Imperial), length.Format(want, length.Imperial))
 	}

@@ -1,10 +1,10 @@
-// Package place is the one vocabulary of where things are: walls, surfaces,
-// coordinates, the distances that pin them, and what board is fixed to.
+// Package place is the vocabulary for where things are: walls, surfaces,
+// coordinates, the distances that fix them, and the supports that board is fixed to.
 //
 // Lengths are exact (calc/length). On the ceiling X runs east from the west wall
 // and Y south from the north wall; on a wall X runs along it from its west (or
-// north) end and Y up from the floor. Wall names are plan directions: a ceiling
-// seen from below is mirrored, wall names are not.
+// north) end and Y up from the floor. Wall names are directions on the plan: a
+// ceiling seen from below is mirrored, wall names are not.
 package place
 
 import "strapline/calc/length"
@@ -37,7 +37,7 @@ func (w Wall) Opposite() Wall {
 	return ""
 }
 
-// Along is the ceiling's coordinate that runs along the wall.
+// Along is the axis of the ceiling that runs along the wall.
 func (w Wall) Along() Axis {
 	if w == North || w == South {
 		return X
@@ -45,7 +45,7 @@ func (w Wall) Along() Axis {
 	return Y
 }
 
-// Deep is how far the wall across from w is, in a room of ew by ns.
+// Deep is the distance from w to the opposite wall, in a room of ew by ns.
 func (w Wall) Deep(ew, ns length.Length) length.Length {
 	if w.Along() == X {
 		return ns
@@ -53,8 +53,8 @@ func (w Wall) Deep(ew, ns length.Length) length.Length {
 	return ew
 }
 
-// Surface is the ceiling, or a wall by its name. What it is like, whoever asks
-// has from its methods: [Surface.Upright], [Surface.Axis], [Surface.Lie].
+// Surface is a surface of a room by its name: "ceiling", a wall, a slope such as
+// "north slope", or a part of a bulkhead such as "north bulkhead face".
 type Surface string
 
 const Ceiling Surface = "ceiling"
@@ -68,14 +68,13 @@ func (s Surface) IsWall() bool {
 	return false
 }
 
-// Upright reports whether s stands, and y runs up on it: from the floor on a wall;
-// else it is overhead.
+// Upright reports whether s is vertical, so that y runs up. Other surfaces are overhead.
 func (s Surface) Upright() bool {
-	_, stands := s.base()
-	return stands || s.IsWall()
+	_, upright := s.base()
+	return upright || s.IsWall()
 }
 
-// Run is the plan direction of a line or a board; Up is that of a stud.
+// Run is the direction of a line or a board on the plan, or Up for a stud.
 type Run string
 
 const (
@@ -84,7 +83,7 @@ const (
 	Up Run = "up"
 )
 
-// Axis is a coordinate of a surface.
+// Axis is a coordinate axis of a surface.
 type Axis int
 
 const (
@@ -92,10 +91,10 @@ const (
 	Y
 )
 
-// Other is the other coordinate.
+// Other is the other axis.
 func (a Axis) Other() Axis { return 1 - a }
 
-// Point is a place on a surface, to the framing.
+// Point is a place on a surface, measured to the framing.
 type Point struct {
 	X, Y length.Length
 }
@@ -108,7 +107,7 @@ func (p Point) On(a Axis) length.Length {
 	return p.Y
 }
 
-// With is p with its coordinate along a set to v.
+// With returns p with its coordinate along a set to v.
 func (p Point) With(a Axis, v length.Length) Point {
 	if a == X {
 		p.X = v
@@ -123,7 +122,7 @@ type Rect struct {
 	X0, Y0, X1, Y1 length.Length
 }
 
-// Has reports whether p lies in r or on its edge.
+// Has reports whether p is in r or on its edge.
 func (r Rect) Has(p Point) bool {
 	return r.X0 <= p.X && p.X <= r.X1 && r.Y0 <= p.Y && p.Y <= r.Y1
 }
@@ -136,10 +135,10 @@ func (r Rect) Span(a Axis) (from, to length.Length) {
 	return r.Y0, r.Y1
 }
 
-// Meets reports whether r and q have more than an edge in common.
+// Meets reports whether r and q overlap; sharing an edge is not enough.
 func (r Rect) Meets(q Rect) bool { return r.X0 < q.X1 && q.X0 < r.X1 && r.Y0 < q.Y1 && q.Y0 < r.Y1 }
 
-// With is r with its extent along a set.
+// With returns r with its extent along a set.
 func (r Rect) With(a Axis, from, to length.Length) Rect {
 	if a == X {
 		r.X0, r.X1 = from, to
@@ -149,11 +148,11 @@ func (r Rect) With(a Axis, from, to length.Length) Rect {
 	return r
 }
 
-// Axis is the coordinate that a distance off wall w pins on surface s, and
-// whether it grows away from w. ok is false where w does not bound s.
+// Axis is the axis of surface s on which a distance off wall w is measured, and whether
+// the coordinate grows away from w. ok is false if w does not bound s.
 func (s Surface) Axis(w Wall) (a Axis, grows, ok bool) {
-	if base, stands := s.base(); base != "" {
-		return along(base, stands, w)
+	if base, upright := s.base(); base != "" {
+		return along(base, upright, w)
 	}
 	switch {
 	case s == Ceiling && (w == West || w == East):
@@ -168,8 +167,8 @@ func (s Surface) Axis(w Wall) (a Axis, grows, ok bool) {
 	return 0, false, false
 }
 
-// Start is the wall that distances along a grow from: west or north. "" is the
-// floor, for y on a surface that stands.
+// Start is the wall from which a grows: usually west or north, and for y on a slope or a
+// bulkhead's bottom its own wall. It is "" for y on an upright surface.
 func (s Surface) Start(a Axis) Wall {
 	for _, w := range Walls {
 		if on, grows, ok := s.Axis(w); ok && on == a && grows {
@@ -179,7 +178,7 @@ func (s Surface) Start(a Axis) Wall {
 	return ""
 }
 
-// RunOf is the plan direction of a line along a.
+// RunOf is the direction of a line along a.
 func (s Surface) RunOf(a Axis) Run {
 	switch {
 	case a == Y && s.Upright():
@@ -190,7 +189,7 @@ func (s Surface) RunOf(a Axis) Run {
 	return EW
 }
 
-// Lie is the axis of s along which a line of plan direction r lies.
+// Lie is the axis of s along which a line of direction r lies.
 func (s Surface) Lie(r Run) Axis {
 	if r == s.RunOf(X) || s.Upright() && r != Up {
 		return X
@@ -198,7 +197,7 @@ func (s Surface) Lie(r Run) Axis {
 	return Y
 }
 
-// How a Fix pins a coordinate.
+// How says how a [Fix] fixes a coordinate.
 type How string
 
 const (
@@ -208,40 +207,39 @@ const (
 	DownTo  How = "down"  // L down from the ceiling
 	OnLine  How = "on"    // on a support's centre line
 	Along   How = "along" // L along a support from Wall
-	Mid     How = "mid"   // halfway across the room, the way that Dir lies
+	Mid     How = "mid"   // halfway across the room, in the direction of Dir
 	Between How = "betw"  // halfway between supports N and M
 )
 
-// Of is what a distance is measured from other than a wall: a support (Sup and
-// N), or a mark or thing by its Name.
+// Of is a reference other than a wall: a support (Sup and N), or a mark or thing by its
+// Name.
 type Of struct {
 	Sup  SupportKind `json:"k,omitempty"`
 	N    int         `json:"n,omitempty"` // from 1
-	Edge bool        `json:"e,omitempty"` // the support's near edge, not its centre line
+	Edge bool        `json:"e,omitempty"` // from the support's near edge, not its centre line
 	Name string      `json:"o,omitempty"`
 }
 
-// Fix is one distance, or one line, as it was said: it pins a coordinate.
+// Fix is a distance or a line as it was said, which fixes a coordinate.
 type Fix struct {
 	How         How  `json:"h"`
-	length.Said      // not for OnLine
-	Wall        Wall `json:"w,omitempty"` // OffWall: off which; Along: from which; "": not said
-	Dir         Wall `json:"d,omitempty"` // DirOf: which way from Of
+	length.Said      // not for OnLine, Mid and Between
+	Wall        Wall `json:"w,omitempty"` // OffWall: off which wall; Along: from which; "" if not said
+	Dir         Wall `json:"d,omitempty"` // DirOf: direction from Of
 	Of
 	M      int  `json:"m,omitempty"`  // Between: the other support
-	ToEdge bool `json:"te,omitempty"` // L runs to the thing's nearest edge, not its centre
+	ToEdge bool `json:"te,omitempty"` // L is to the thing's nearest edge, not its centre
 	Face   Face `json:"f,omitempty"`
-	Notch  bool `json:"no,omitempty"` // OffWall: from the notch's own wall
-	Level  bool `json:"lv,omitempty"` // OffWall, on a slope: on plan, not up along it
-	// What was said and is settled before the fix is kept in a log.
-	Side string `json:"side,omitempty"` // OffWall with no Wall: "left" or "right", which is asked about
-	Main bool   `json:"main,omitempty"` // OffWall: from the room's own wall, not the notch's
-	// ToCentre: L was said to run to the centre. Else that of a rough opening runs to its near edge.
-	ToCentre bool `json:"tc,omitempty"`
+	Notch  bool `json:"no,omitempty"` // OffWall: from the notch's wall
+	Level  bool `json:"lv,omitempty"` // OffWall on a slope: level, not along the slope
+	// These are resolved before the fix is saved.
+	Side     string `json:"side,omitempty"` // OffWall without Wall: "left" or "right", which has to be asked about
+	Main     bool   `json:"main,omitempty"` // OffWall: from the room's own wall, not the notch's
+	ToCentre bool   `json:"tc,omitempty"`   // L is to the centre, as was said; by default it is to a rough opening's near edge
 }
 
-// Face says which face of a wall, or which floor, a distance was held to; "" lets
-// the time decide.
+// Face is the wall face or floor that a distance was measured from. "" means the face
+// that was there at the time.
 type Face string
 
 const (

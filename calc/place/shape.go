@@ -2,22 +2,21 @@ package place
 
 import "strings"
 
-// Besides the ceiling and the walls a room has slopes, each by the wall it comes
-// down to ("north slope"), and bulkheads, each by the wall that it runs along and is
-// measured off ("north bulkhead bottom").
+// Besides the ceiling and the walls a room may have slopes, named for the wall they come
+// down to ("north slope"), and bulkheads, named for the wall they run along ("north
+// bulkhead bottom").
 //
-// On them X runs as on the wall they are named after. Y on a slope runs up it from
-// its low edge; on a bulkhead's bottom away from the wall; on its face and back up
-// from its bottom edge.
+// On them X runs as on the wall they are named for. Y runs up a slope from its low edge,
+// away from the wall on a bulkhead's bottom, and up from the bottom edge on its face and
+// back.
 
 const slope = " slope"
 
-// Parts of a bulkhead: its underside; the upright away from its wall; and, where it
-// stands clear of the wall, the upright toward it.
+// The parts of a bulkhead.
 const (
-	Bottom = "bulkhead bottom"
-	Front  = "bulkhead face"
-	Back   = "bulkhead back"
+	Bottom = "bulkhead bottom" // its underside
+	Front  = "bulkhead face"   // the upright side away from its wall
+	Back   = "bulkhead back"   // the upright side toward its wall, if it is clear of the wall
 )
 
 // Slope is the slope that comes down to wall w.
@@ -26,7 +25,7 @@ func Slope(w Wall) Surface { return Surface(string(w) + slope) }
 // Part is a part of the bulkhead along wall w.
 func Part(w Wall, part string) Surface { return Surface(string(w) + " " + part) }
 
-// SlopeTo is the wall that slope s comes down to, "" when it is none.
+// SlopeTo is the wall that slope s comes down to, "" if s is not a slope.
 func (s Surface) SlopeTo() Wall {
 	w, ok := strings.CutSuffix(string(s), slope)
 	if !ok {
@@ -35,7 +34,7 @@ func (s Surface) SlopeTo() Wall {
 	return Wall(w)
 }
 
-// BulkheadOf is which part of a bulkhead s is, and its wall; "" when it is none.
+// BulkheadOf is the part of a bulkhead that s is, and its wall; both are "" if s is not one.
 func (s Surface) BulkheadOf() (part string, w Wall) {
 	wall, part, _ := strings.Cut(string(s), " ")
 	if part != Bottom && part != Front && part != Back {
@@ -44,9 +43,9 @@ func (s Surface) BulkheadOf() (part string, w Wall) {
 	return part, Wall(wall)
 }
 
-// base is the wall that x runs along on a slope or a part of a bulkhead, "" on the
-// others, and whether the surface stands.
-func (s Surface) base() (w Wall, stands bool) {
+// base is the wall that a slope or a part of a bulkhead is named for, "" for other
+// surfaces, and whether it is an upright part.
+func (s Surface) base() (w Wall, upright bool) {
 	if w = s.SlopeTo(); w != "" {
 		return w, false
 	}
@@ -54,13 +53,12 @@ func (s Surface) base() (w Wall, stands bool) {
 	return w, part == Front || part == Back
 }
 
-// along is the coordinate that a distance off wall w pins on a surface that lies
-// along wall base.
-func along(base Wall, stands bool, w Wall) (a Axis, grows, ok bool) {
+// along is [Surface.Axis] for a surface that runs along wall base.
+func along(base Wall, upright bool, w Wall) (a Axis, grows, ok bool) {
 	switch {
-	case w.Along() != base.Along(): // a wall round the corner
+	case w.Along() != base.Along(): // a wall around the corner
 		return X, w == West || w == North, true
-	case w == base && !stands:
+	case w == base && !upright:
 		return Y, true, true
 	}
 	return 0, false, false

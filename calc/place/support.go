@@ -7,7 +7,7 @@ import (
 	"strapline/calc/length"
 )
 
-// SupportKind is what board is fixed to.
+// SupportKind is a kind of framing that board is fixed to.
 type SupportKind string
 
 const (
@@ -17,14 +17,14 @@ const (
 	Channels SupportKind = "channels"
 )
 
-// SupportKinds lists them with the layer the board touches first.
+// SupportKinds lists the kinds in order of the layers, starting at the board.
 var SupportKinds = [4]SupportKind{Straps, Channels, Joists, Studs}
 
-// One is how one support of the kind is called: strap, joist, stud, channel.
+// One is the singular: strap, joist, stud, channel.
 func (k SupportKind) One() string { return strings.TrimSuffix(string(k), "s") }
 
-// Usual is the thickness and the face width that are taken until somebody
-// measures: common practice, no source.
+// Usual is the thickness and face width assumed until somebody measures: common practice,
+// no source.
 func (k SupportKind) Usual() (thick, wide length.Length) {
 	switch k {
 	case Straps:
@@ -37,36 +37,36 @@ func (k SupportKind) Usual() (thick, wide length.Length) {
 	return 7*length.Inch + length.Inch/4, 3 * length.Inch / 2
 }
 
-// Support is one strap, joist, stud or channel: a straight bar on a surface, to
-// the framing, and the line of screws that a board gets there.
+// Support is a strap, joist, stud or channel: a straight member on a surface, into which a
+// board gets a line of screws. Places are measured to the framing.
 type Support struct {
 	Kind     SupportKind
 	N        int           // from 1, in the order given
-	Run      Run           // as said: its plan direction, Up for a stud
-	Lie      Axis          // the axis of the surface it lies along
-	Pos      length.Length // centre line, across it
-	From, To length.Length // its ends along Lie, From < To
-	Thick    length.Length // from the board's back to whatever it is fixed to; 0: not known
-	Wide     length.Length // the face that the board lies on
-	Measured bool          // Thick was measured on the job; else it is its name
+	Run      Run           // its direction as said; Up for a stud
+	Lie      Axis          // the axis of the surface it runs along
+	Pos      length.Length // of its centre line, on the other axis
+	From, To length.Length // its ends along Lie, From < To; To is 0 if unknown
+	Thick    length.Length // from the back of the board to what it is fixed to; 0 if unknown
+	Wide     length.Length // of the face that the board is fixed to
+	Measured bool          // Thick was measured on the job; else it is nominal
 	Short    bool          // it stops short of a wall
 }
 
-// Axis is the coordinate that Pos is on.
+// Axis is the axis that Pos is measured on.
 func (s Support) Axis() Axis { return s.Lie.Other() }
 
-// Steel reports a light steel channel; else it is wood.
+// Steel reports whether it is light steel, that is a channel; all others are wood.
 func (s Support) Steel() bool { return s.Kind == Channels }
 
-// Name is how the crew calls it: strap 4.
+// Name is what the crew calls it, such as "strap 4".
 func (s Support) Name() string { return Of{Sup: s.Kind, N: s.N}.String() }
 
-// Reaches reports whether the support is there at the place along it.
+// Reaches reports whether the support extends to a coordinate along it.
 func (s Support) Reaches(along length.Length) bool {
 	return along >= s.From && (s.To == 0 || along <= s.To)
 }
 
-// WidestBay is the widest distance between neighbouring centre lines.
+// WidestBay is the largest distance between neighbouring centre lines.
 func WidestBay(set []Support) length.Length {
 	at := make([]length.Length, len(set))
 	for i, s := range set {
@@ -80,13 +80,13 @@ func WidestBay(set []Support) length.Length {
 	return bay
 }
 
-// Size of a thing: A alone is a diameter; A x B is along X and Y.
+// Size is the size of a thing: a diameter A, or A along X by B along Y.
 type Size struct {
 	A length.Length `json:"a,omitempty"`
 	B length.Length `json:"b,omitempty"`
 }
 
-// Half is half the size along a; zero when no size was said.
+// Half is half the size along a, 0 if the size is unknown.
 func (s Size) Half(a Axis) length.Length {
 	if a == Y && s.B != 0 {
 		return s.B / 2
@@ -94,17 +94,17 @@ func (s Size) Half(a Axis) length.Length {
 	return s.A / 2
 }
 
-// At is the place of something of that size whose centre is at p.
+// At is the bounding rectangle of a thing of that size centred at p.
 func (s Size) At(p Point) Rect {
 	x, y := s.Half(X), s.Half(Y)
 	return Rect{X0: p.X - x, Y0: p.Y - y, X1: p.X + x, Y1: p.Y + y}
 }
 
-// Code is the rule book that the lead has chosen.
+// Code is the building code that the lead has chosen.
 type Code string
 
 const (
-	Strictest Code = "" // not chosen: the strictest of those known counts
+	Strictest Code = "" // none chosen yet: the strictest rule of any applies
 	US        Code = "us"
 	Canada    Code = "canada"
 )

@@ -7,7 +7,7 @@ import (
 	"strapline/calc/length"
 )
 
-// String is the support or the name as it is typed: strap 3 edge, mark a, d1.
+// String is the reference as it is typed, such as "strap 3 edge", "mark a" or "d1".
 func (o Of) String() string {
 	switch {
 	case o.Sup == "" && len(o.Name) == 1:
@@ -20,11 +20,11 @@ func (o Of) String() string {
 	return o.Sup.One() + " " + strconv.Itoa(o.N)
 }
 
-// String is the distance exactly, as it is typed.
+// String is the distance as it is typed, exactly.
 func (f Fix) String() string { return f.Text(length.Said.String) }
 
-// Text is the distance as the crew types it: 7" south of strap 3. say prints a
-// length with the bit over or under.
+// Text is the distance as the crew types it, such as 7" south of strap 3. say prints a
+// length with its tag.
 func (f Fix) Text(say func(length.Said) string) string {
 	l := say(f.Said)
 	var words []string
@@ -69,7 +69,7 @@ func (f Fix) Text(say func(length.Said) string) string {
 	return strings.Join(strings.Fields(strings.Join(words, " ")), " ")
 }
 
-// Name is how the crew calls a surface: ceiling, north wall.
+// Name is what the crew calls a surface, such as "ceiling" or "north wall".
 func (s Surface) Name() string {
 	if s.IsWall() {
 		return string(s) + " wall"
@@ -77,7 +77,7 @@ func (s Surface) Name() string {
 	return string(s)
 }
 
-// Settled is f as it is kept: without what was said only to settle it.
+// Settled returns f as it is saved, without the fields that are resolved by then.
 func (f Fix) Settled() Fix {
 	f.Side, f.Main, f.ToCentre = "", false, false
 	return f
@@ -107,7 +107,7 @@ func (f Face) text() string {
 	return string(f)
 }
 
-// Text is the size without units of its own: 4 x 10.
+// Text is the size with lengths printed by say, such as 4" x 10", or "" if unknown.
 func (s Size) Text(say func(length.Length) string) string {
 	switch {
 	case s.A == 0:
