@@ -9,18 +9,26 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Find: `find d1`, `where is the sink light`.
-type Find struct{ Name string }
+// Find: `find d1`, `where is the sink light`, `find d1 off west`: off that wall.
+type Find struct {
+	Name string
+	Off  place.Wall
+}
 
-func (e Find) String() string { return say("find", tail(len(e.Name) == 1, "mark"), e.Name) }
-func (Find) Kind() Kind       { return "find" }
+func (e Find) String() string {
+	return say("find", tail(len(e.Name) == 1, "mark"), e.Name, off(e.Off))
+}
+func (Find) Kind() Kind { return "find" }
 
 func (s *findSyntax) entry(l *line) (Entry, error) {
+	e := Find{Off: s.Off.or("")}
 	switch {
 	case s.Mark != "":
-		return Find{s.Mark}, nil
+		e.Name = s.Mark
+		return e, nil
 	case s.Support != nil:
-		return Find{s.Support.of(l).String()}, nil
+		e.Name = s.Support.of(l).String()
+		return e, nil
 	}
 	said := s.What.Text
 	for k := strings.LastIndexByte(said, ' '); k > 0 && behindNames[said[k+1:]]; k = strings.LastIndexByte(said, ' ') {
@@ -38,18 +46,41 @@ func (s *findSyntax) entry(l *line) (Entry, error) {
 	if count > 1 {
 		return nil, l.refuse(s.What.Pos, "one thing at a time")
 	}
-	return Find{said}, nil
+	e.Name = said
+	return e, nil
 }
 
 type findSyntax struct {
 	Mark    string    `parser:"'find' (  (?= 'mark' Name) 'mark' @Name"`
 	Support *supportN `parser:"        | @@"`
 	What    *noted    `parser:"        | @@ ) ('at' | 'to')*"`
+	Off     *needWall `parser:"( 'off' @@ )?"`
 }
 
 // behindNames are words behind the name of what is looked for: "where did the
 // light go again".
 var behindNames = lex.Set("go", "again", "now", "exactly", "then", "noted", "located")
+
+// Apart: `apart d1 d2`: how far it is from one to the other.
+type Apart struct{ From, To string }
+
+func (e Apart) String() string { return say("apart", e.From, clause{e.To}) }
+func (Apart) Kind() Kind       { return "apart" }
+
+func (s *apartSyntax) entry(l *line) (Entry, error) {
+	list, err := s.Names.known(l, true)
+	if err == nil && len(list) != 2 {
+		err = l.refuseEnd("two noted things")
+	}
+	if err != nil {
+		return nil, err
+	}
+	return Apart{list[0], list[1]}, nil
+}
+
+type apartSyntax struct {
+	Names names `parser:"'apart' @@"`
+}
 
 // Covered: `covered`, `what's covered in kitchen`.
 type Covered struct{}
@@ -238,6 +269,8 @@ var askKinds = []kind{
 	{Command: Command{Kind: "find", Words: []string{"find", "where is", "where did", "locate"},
 		About: "where a thing is now, from what can still be seen", Example: "where is d1", Fits: "a noted thing"},
 		rule: rule[findSyntax](), makes: []Entry{Find{}}, asks: true},
+	{Command: Command{Kind: "apart", Words: []string{"apart"}, About: "how far two noted things are apart", Example: "apart d1 d2", Fits: "two noted things"},
+		rule: rule[apartSyntax](), makes: []Entry{Apart{}}, asks: true, talk: always},
 	{Command: Command{Kind: "covered", Words: []string{"covered", "what's covered"}, Talk: []string{"still covered", "? anything covered", "what cover", "what buried"},
 		About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
 		rule: rule[askSyntax](), makes: []Entry{Covered{}}, asks: true},

@@ -95,6 +95,11 @@ func (l *line) heard(err error) (Line, error) {
 			return l.Line, ask
 		}
 	}
+	if asks := l.question(said); asks != "" {
+		if got, gerr := l.again(asks); gerr == nil && words.rows[got.Entry.Kind()].asks || gerr == nil && got.Entry.Kind() == "gap" {
+			return got, nil
+		}
+	}
 	for _, r := range otherwise {
 		if m := r.said.FindStringSubmatchIndex(said); m != nil && l.ofRoomSaid(r.means[0], said, m) &&
 			!(r.means[0] == "order" && elsewhere.MatchString(said)) && !(l.cmd != nil && l.cmd.Kind == "room" && strings.HasPrefix(r.means[0], "gap")) {

@@ -44,12 +44,6 @@ var wholes = []struct {
 	{removed, (*line).removes},
 	{nil, (*line).isGone},
 	{compile(`^(?:where |find |whats |what's )?(?:all )?` + nthRow + ` ([a-z -]+)$`), (*line).nthThing},
-	{compile(`^how far (?:(?:off|from) (?:north|east|south|west) (.+)|(.+?)(?: (?:off|from|away|out|up|down|in) .*)?)$`), func(l *line, said []string) Entry {
-		if name := canonicalThing(said[1] + said[2]); l.noun(name) {
-			return Find{name}
-		}
-		return nil
-	}},
 }
 
 const (
@@ -98,7 +92,7 @@ func (l *line) nthThing(said []string) Entry {
 		return nil
 	}
 	if n := nth(said[1]); n <= len(Ordinals) {
-		return Find{Ordinals[n-1] + " " + what}
+		return Find{Name: Ordinals[n-1] + " " + what}
 	}
 	return nil
 }
@@ -119,7 +113,7 @@ func (l *line) nameFirst(said []string) Entry {
 		return nil
 	}
 	if l.Question && declared(text) && !(isPiece(text) && l.pieceNext(l.begin)) {
-		return Find{text}
+		return Find{Name: text}
 	}
 	i := strings.LastIndexByte(text, ' ')
 	if i < 0 || !declared(text[:i]) {
@@ -127,7 +121,7 @@ func (l *line) nameFirst(said []string) Entry {
 	}
 	switch state := text[i+1:]; {
 	case (l.Question || l.opens("is")) && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
-		return Find{text[:i]}
+		return Find{Name: text[:i]}
 	case state == "open", state == "opened", state == "cut":
 		return Opened{[]string{text[:i]}}
 	}

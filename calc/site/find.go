@@ -64,6 +64,23 @@ func (s *State) Find(words string) []*ThingState {
 		}
 	}
 	room, need := s.roomIn(words)
+	if found := s.withAll(room, need); len(found) > 0 {
+		return found
+	}
+	// "above the sink" may be what was noted as "over sink".
+	bare := slices.DeleteFunc(slices.Clone(need), func(w string) bool { return placing[w] })
+	if len(bare) < 2 || len(bare) == len(need) {
+		return nil
+	}
+	return s.withAll(room, bare)
+}
+
+// placing are words between a thing and what it is by.
+var placing = map[string]bool{"over": true, "above": true, "by": true, "near": true, "beside": true, "at": true, "next": true, "to": true, "under": true, "below": true, "behind": true, "for": true}
+
+// withAll lists the things of whose name, kind and label every word is one.
+func (s *State) withAll(room *Room, need []string) []*ThingState {
+	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
 	if len(need) == 0 {
 		return nil
 	}

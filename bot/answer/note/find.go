@@ -2,6 +2,7 @@ package note
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -41,22 +42,73 @@ func find(c answer.Ctx, e grammar.Find) answer.Reply {
 		return answer.Tell("mark", markOf(c, name, m.Surface, at),
 			c.Where(m.Surface)+" mark "+name+": "+c.Coords(m.Surface, at)+" (studs)")
 	}
+	if s, ok := supportNamed(c, e.Name); ok {
+		return s
+	}
 	if rt := routeNamed(c, e.Name); rt != nil {
 		return findRoute(c.In(rt.Room), rt)
 	}
 	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
-		return findBoth(c, both)
+		return findBoth(c, both, e.Off)
 	}
-	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n} })
+	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n, Off: e.Off} })
 	if no != nil {
 		return *no
 	}
-	return findOne(c.In(th.Room), th)
+	return findOne(c.In(th.Room), th, e.Off)
+}
+
+// supportNamed says where a support of the ceiling is: "strap 4".
+func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
+	if c.Room == nil {
+		return answer.Reply{}, false
+	}
+	all := c.Room.Supports(place.Ceiling)
+	i := slices.IndexFunc(all, func(s place.Support) bool { return s.Name() == name })
+	if i < 0 {
+		return answer.Reply{}, false
+	}
+	s := all[i]
+	at := place.Point{}.With(s.Axis(), s.Pos)
+	start := c.Near(c.Room.FromStart(place.Ceiling, at).On(s.Axis()))
+	x, y := c.Room.Extent(place.Ceiling)
+	far := c.Near(place.Point{X: x, Y: y}.On(s.Axis()) - s.Pos)
+	from := place.Ceiling.Start(s.Axis())
+	return answer.Tell("support", nil, fmt.Sprintf("%s %s: %s off %s, %s off %s (studs), to centre; runs %s", c.Room.Name, name, start, from, far, from.Opposite(), say.Run(s.Run))), true
+}
+
+// apart says how far two things are from each other.
+func apart(c answer.Ctx, e grammar.Apart) answer.Reply {
+	a, no := c.OneThing(e.From, func(n string) grammar.Entry { return grammar.Apart{From: n, To: e.To} })
+	if no != nil {
+		return *no
+	}
+	b, no := c.OneThing(e.To, func(n string) grammar.Entry { return grammar.Apart{From: a.Name, To: n} })
+	if no != nil {
+		return *no
+	}
+	from, _ := a.Now()
+	to, _ := b.Now()
+	if a.Room != b.Room || from.Surface != to.Surface || a == b {
+		return answer.Tell("apart", nil, fmt.Sprintf("%s is on the %s of %s, %s on the %s of %s", a.Name, from.Surface.Name(), a.Room.Name, b.Name, to.Surface.Name(), b.Room.Name))
+	}
+	c = c.In(a.Room)
+	var legs []string
+	for _, w := range place.Walls {
+		axis, grows, ok := from.Surface.Axis(w)
+		if d := b.At().On(axis) - a.At().On(axis); ok && (d > 0) != grows && d != 0 {
+			legs = append(legs, fmt.Sprintf("%s %s", c.Near(max(d, -d)), w))
+		}
+	}
+	if legs == nil {
+		return answer.Tell("apart", nil, fmt.Sprintf("%s and %s are at one place", a.Name, b.Name))
+	}
+	return answer.Tell("apart", nil, fmt.Sprintf("%s to %s: %s, centre to centre", a.Name, b.Name, strings.Join(legs, ", ")))
 }
 
 // findBoth names a thing in each of two rooms.
-func findBoth(c answer.Ctx, both []*site.ThingState) answer.Reply {
-	first, second := findOne(c.In(both[0].Room), both[0]), findOne(c.In(both[1].Room), both[1])
+func findBoth(c answer.Ctx, both []*site.ThingState, off place.Wall) answer.Reply {
+	first, second := findOne(c.In(both[0].Room), both[0], off), findOne(c.In(both[1].Room), both[1], off)
 	head := answer.Tell("find", nil, fmt.Sprintf("%s is in two rooms: %s and %s", both[0].Name, both[0].Room.Name, both[1].Room.Name))
 	return first.After(func(a answer.Reply) answer.Reply {
 		return second.After(func(b answer.Reply) answer.Reply {
@@ -69,7 +121,8 @@ func findBoth(c answer.Ctx, both []*site.ThingState) answer.Reply {
 	})
 }
 
-func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
+// findOne says where a thing is, first off the wall that was asked for.
+func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 	v, en := th.Now()
 	at := th.At()
 	st, over := th.Stands()
@@ -83,7 +136,8 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 		show = 3
 	}
 	var steps []string
-	for i, s := range locate.From(th) {
+	from := offFirst(locate.From(th), off)
+	for i, s := range from {
 		facts.From = append(facts.From, fromFacts{
 			Kind: string(s.Kind), Ref: s.Ref, Dir: string(s.Dir), Dist: c.Fact(s.Dist), Face: string(s.Face),
 		})
@@ -124,6 +178,21 @@ func findOne(c answer.Ctx, th *site.ThingState) answer.Reply {
 	}
 	c.Beside(&r, v.Surface, th.Name)
 	return answer.Save(site.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
+}
+
+// offFirst puts the step off a wall first, in place of the steadiest across it.
+func offFirst(from []locate.Step, off place.Wall) []locate.Step {
+	i := slices.IndexFunc(from, func(s locate.Step) bool { return s.Kind == locate.Wall && s.Ref == string(off) })
+	if off == "" || i < 0 {
+		return from
+	}
+	asked := from[i]
+	first := slices.IndexFunc(from, func(s locate.Step) bool { return s.Axis == asked.Axis })
+	from = slices.Delete(from, i, i+1)
+	if first != i {
+		from = slices.Delete(from, first, first+1)
+	}
+	return slices.Insert(from, 0, asked)
 }
 
 func stepText(c answer.Ctx, s locate.Step) string {

@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/calc/square"
@@ -131,9 +132,29 @@ func sizeText(c answer.Ctx) string {
 		text += " " + c.Area(shape.Area())
 	}
 	if set := c.Room.Supports(place.Ceiling); len(set) > 0 {
-		text += fmt.Sprintf("; %d %s %s", len(set), set[0].Kind, say.Run(set[0].Run))
+		text += fmt.Sprintf("; %d %s %s%s", len(set), set[0].Kind, say.Run(set[0].Run), spacing(c, set))
 	}
+	c.Room.Aliases(func(alias string, w place.Wall) {
+		if w != "" {
+			text += fmt.Sprintf("; %s is the %s wall", w, alias)
+		}
+	})
 	return text
+}
+
+// spacing is how far supports are apart where all are as far, and where the first is.
+func spacing(c answer.Ctx, set []place.Support) string {
+	if len(set) < 2 {
+		return ""
+	}
+	step := set[1].Pos - set[0].Pos
+	for i := range set[1:] {
+		if d := set[i+1].Pos - set[i].Pos - step; max(d, -d) > length.Inch/16 {
+			return ", not evenly"
+		}
+	}
+	a := set[0].Axis()
+	return fmt.Sprintf(", %s on centre, first %s off %s", c.Near(max(step, -step)), c.Near(c.Room.FromStart(place.Ceiling, place.Point{}.With(a, set[0].Pos)).On(a)), place.Ceiling.Start(a))
 }
 
 // runIs reports whether a run of that kind is asked for by what.

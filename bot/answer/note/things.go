@@ -29,6 +29,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, route)
 	answer.OnNote(k, plate)
 	answer.OnNote(k, find)
+	answer.OnQuestion(k, apart)
 	answer.OnQuestion(k, list)
 }
 

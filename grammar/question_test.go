@@ -1,0 +1,64 @@
+package grammar_test
+
+import (
+	"errors"
+	"testing"
+
+	"strapline/grammar"
+)
+
+// TestQuestion: a question is sorted by its words, in whatever order they stand.
+func TestQuestion(t *testing.T) {
+	for _, tt := range []struct{ in, means string }{
+		{"where does the duct cross", "find duct"},
+		{"wheres the light above the sink again", "find light above sink"},
+		{"duct position from the east wall please", "find duct off east"},
+		{"how far is the second light from the west wall", "find second light off west"},
+		{"how far off the west is light 2", "find light 2 off west"},
+		{"which strap is the sink light on", "find sink light"},
+		{"what size hole for the duct", "find duct"},
+		{"did anybody cut the duct", "find duct"},
+		{"is the duct on a strap", "find duct"},
+		{"duct?", "find duct"},
+		{"duct where", "find duct"},
+		{"how far is strap 3 off the west", "find strap 3 off west"},
+		{"how far is light 2 from the sink light", "apart light 2, sink light"},
+		{"how far apart are d1 and light 2", "apart d1, light 2"},
+		{"what did we bury on the north wall", "list everything on north wall"},
+		{"which lights are still behind the board", "covered"},
+		{"what havent we cut yet", "covered"},
+		{"read back the lights", "list lights"},
+		{"read them back to me", "list everything"},
+		{"did anyone take down where the pipe goes", "list pipes"},
+		{"which way does the pipe run", "list pipes"},
+		{"any pipes in here", "list pipes"},
+		{"how many smokes did we put in", "list smoke alarms"},
+		{"is there anything in the way at row 2", "anything over row 2"},
+		{"which way are the straps and whats the spacing", "list size"},
+		{"how big is this room", "list size"},
+		{"whats the cut for a gap of 95 3/4", `gap 95-3/4"`},
+		{"95 3/4 opening what do i cut", `gap 95-3/4"`},
+		{"is it safe to screw there", "reach"},
+		{"how long a screw", "how many screws"},
+		{"who put in the fan", "log of fan"},
+		{"when did we note the duct", "log of duct"},
+		{"what did the plumber note", "log of plumber"},
+		{"what did i say last", "log today"},
+		{"how do i add a light", "help light"},
+	} {
+		if line, err := grammar.Parse(tt.in, flat()); err != nil || line.String() != tt.means {
+			t.Errorf("%q: got %v, %v, want %s", tt.in, line, err, tt.means)
+		}
+	}
+	// What asks of nothing that is noted, or of more than is known, is none.
+	for _, in := range []string{
+		"where is my hammer", "what have you got", "how long is lunch", "what did the boss say", "any of you seen the level",
+		"whats in the box", "where do the guys park their trucks by the fan shop", "how many of you want coffee", "what do you want for lunch",
+		"whats the cut for to 95", "what do i cut for for 95",
+	} {
+		line, err := grammar.Parse(in, flat())
+		if _, refused := errors.AsType[*grammar.Refusal](err); err == nil || !refused && !errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("%q: got %v, %v", in, line, err)
+		}
+	}
+}
