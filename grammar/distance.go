@@ -1,0 +1,207 @@
+package grammar
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// distance is a number and what it is held to. Tags stand before or after that. It is read by hand, because half of what is noted
+// is distances and participle takes twenty times as long for one:
+//
+//	aLength ("x" needAmong)? <tag>?
+//	  ("off" (<wall> | <place> | "ceiling")? | "up" | "down" | "high" | <wall> "of" TargetSyntax | "along" TargetSyntax ("off" needWall)? | <place>)? <tag>*
+type distance struct {
+	L     aLength
+	B     *needAmong
+	Tag   string
+	Off   bool
+	Wall  string
+	Place string
+	Up    string
+	Dir   string
+	Of    *targetSyntax
+	Along *targetSyntax
+	From  *needWall
+	Side  string
+	Tags  []string
+}
+
+func (d *distance) Parse(in *lexer.PeekingLexer) (err error) {
+	if err := d.L.Parse(in); err != nil {
+		return err
+	}
+	if accept(in, "x") {
+		d.B = new(needAmong)
+		if err := d.B.Parse(in); err != nil {
+			return err
+		}
+	}
+	if in.Peek().Type == lex.Tag {
+		d.Tag = in.Next().Value
+	}
+	switch t := in.Peek(); {
+	case t.Value == "off":
+		in.Next()
+		d.Off = true
+		switch t := in.Peek(); {
+		case t.Type == lex.Wall:
+			d.Wall = in.Next().Value
+		case t.Type == lex.Place, t.Value == "ceiling":
+			d.Place = in.Next().Value
+		}
+	case t.Value == "up", t.Value == "down", t.Value == "high":
+		d.Up = in.Next().Value
+	case t.Type == lex.Wall:
+		before := in.MakeCheckpoint()
+		d.Dir = in.Next().Value
+		if !accept(in, "of") {
+			d.Dir = ""
+			in.LoadCheckpoint(before)
+			break
+		}
+		d.Of, err = target(in)
+	case t.Value == "along":
+		in.Next()
+		if d.Along, err = target(in); err != nil {
+			return err
+		}
+		if accept(in, "off") {
+			d.From = new(needWall)
+			err = d.From.Parse(in)
+		}
+	case t.Type == lex.Place:
+		d.Side = in.Next().Value
+	}
+	for in.Peek().Type == lex.Tag {
+		d.Tags = append(d.Tags, in.Next().Value)
+	}
+	return err
+}
+
+// accept takes the next token if it is that word.
+func accept(in *lexer.PeekingLexer, word string) bool {
+	ok := in.Peek().Value == word
+	if ok {
+		in.Next()
+	}
+	return ok
+}
+
+func (s *targetSyntax) of(l *line) place.Of {
+	if s.Wall != "" {
+		l.fault(l.refuse(s.Pos, "a strap and its number, a mark or a noted thing"))
+	}
+	if s.Support != nil {
+		return s.Support.of(l)
+	}
+	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}
+}
+
+// target reads what a distance is held to.
+var target = func() func(*lexer.PeekingLexer) (*targetSyntax, error) {
+	p := participle.MustBuild[targetSyntax](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
+	written = append(written, p.String())
+	return func(in *lexer.PeekingLexer) (*targetSyntax, error) {
+		return p.ParseFromLexer(in, participle.AllowTrailing(true))
+	}
+}()
+
+type targetSyntax struct {
+	Pos     lexer.Position
+	Support *supportN `parser:"  @@"`
+	Name    string    `parser:"| 'mark'? @Name"`
+	Wall    string    `parser:"| @Wall"`
+	None    *noTarget `parser:"| @@"`
+}
+
+func (d *distance) plain() bool {
+	return d.floor() == "" && !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
+}
+
+// offWhat reports "26 off" and nothing it is off.
+func (d *distance) offWhat() bool {
+	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
+}
+
+func (d *distance) fix(l *line) place.Fix {
+	f := place.Fix{How: place.OffWall, Said: l.said(&d.L.number, distances)}
+	switch {
+	case d.Off:
+		f.Wall = place.Wall(d.Wall)
+		switch d.Place {
+		case "floor":
+			f.How = place.UpFrom
+		case "ceiling":
+			f.How = place.DownTo
+		default:
+			f.Side = d.Place
+		}
+	case d.Of != nil && d.Of.Wall != "": // "26 south of the north wall"
+		if f.Wall = place.Wall(d.Of.Wall); place.Wall(d.Dir) == f.Wall || across(place.Wall(d.Dir)) != across(f.Wall) {
+			l.fault(l.refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.raw())))
+		}
+	case d.Of != nil:
+		f.How, f.Dir, f.Of = place.DirOf, place.Wall(d.Dir), d.Of.of(l)
+	case d.Along != nil:
+		f.How, f.Wall, f.Of = place.Along, d.From.or(""), d.Along.of(l)
+	case d.Up == "down":
+		f.How = place.DownTo
+	case d.Up != "":
+		f.How = place.UpFrom
+	case d.Side == "floor":
+		l.fault(l.refuse(d.L.Pos, fmt.Sprintf(`"off" before the floor: %s off floor`, d.L.raw())))
+	case d.floor() != "":
+		f.How = place.UpFrom
+	default:
+		f.Side = d.Side
+	}
+	return d.tag(l, f)
+}
+
+// floor is the floor that a height is held to, where it was said.
+func (d *distance) floor() place.Face {
+	for _, t := range append([]string{d.Tag}, d.Tags...) {
+		if t == string(place.Subfloor) || t == string(place.FinishedFloor) {
+			return place.Face(t)
+		}
+	}
+	return ""
+}
+
+// tag adds what the distance runs to: "to edge", "studs", "notch".
+func (d *distance) tag(l *line, f place.Fix) place.Fix {
+	for _, t := range append([]string{d.Tag}, d.Tags...) {
+		switch t {
+		case "edge", "to edge":
+			f.ToEdge, f.ToCentre = true, false
+		case "centre":
+			f.ToEdge, f.ToCentre = false, true
+		case "studs", "bare":
+			f.Face = place.Framing
+		case "board":
+			f.Face = place.BoardFace
+		case "notch":
+			f.Notch = true
+		case "main":
+			f.Main = true
+		case "on plan":
+			f.Level = true
+		}
+	}
+	if floor := d.floor(); floor != "" && f.How == place.UpFrom && f.Face == "" {
+		f.Face = floor
+		return f
+	} else if floor != "" {
+		l.fault(l.refuse(d.L.Pos, fmt.Sprintf("a height: %s up", d.L.raw())))
+	}
+	if (f.Notch || f.Main || f.Level) && (f.How != place.OffWall || f.Wall == "") || f.Face != "" && f.How != place.OffWall && f.How != place.Along && f.How != place.DownTo {
+		l.fault(l.refuse(d.L.Pos, "a wall with what is said of it"))
+	}
+	return f
+}
