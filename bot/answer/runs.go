@@ -182,10 +182,10 @@ func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
 	if e == nil || !KindOf(v.What).NeedsRoom && v.What != "box" && v.What != "outlet" && v.What != "switch" {
 		return
 	}
-	q := c.ReachQuery(v.Surface, 0)
-	if len(q.Runs) == 0 {
+	if len(c.Room.RoutesOn(v.Surface)) == 0 {
 		return
 	}
+	q := c.ReachQuery(v.Surface, 0)
 	at := th.At()
 	hole := reach.Hole{At: place.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {

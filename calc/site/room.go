@@ -32,6 +32,7 @@ type Room struct {
 
 	Routes []*RouteState // in the order they were first noted
 	Things []*ThingState // in the order they were first noted
+	Framed []*ThingState // those of them that were ever noted as an opening in the framing
 }
 
 func newRoom(job *State, name string) *Room {

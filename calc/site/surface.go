@@ -148,7 +148,7 @@ func (r *Room) CeilingBoard() length.Length {
 // Openings are the rough openings in the framing of surface s, to the framing.
 func (r *Room) Openings(s place.Surface) []place.Rect {
 	var out []place.Rect
-	for _, t := range r.Things {
+	for _, t := range r.Framed {
 		if v, e := t.Now(); e != nil && v.Framed && v.Surface == s {
 			out = append(out, v.Size.At(t.At()))
 		}

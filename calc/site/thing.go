@@ -74,6 +74,9 @@ func (b Thing) note(s *State, r *Room, e *Entry, i int) {
 		s.things.named[b.Name] = append(s.things.named[b.Name], t)
 		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
 	}
+	if b.Framed && !slices.Contains(r.Framed, t) {
+		r.Framed = append(r.Framed, t)
+	}
 	s.things.add(t, b)
 	t.vers.add(e, i)
 }

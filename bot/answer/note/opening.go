@@ -75,7 +75,11 @@ func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 // inTheWay warns of what a rough opening meets, and of what is noted inside one.
 func inTheWay(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	v, _ := th.Now()
-	for _, o := range c.Room.Things {
+	others := c.Room.Framed
+	if v.Framed {
+		others = c.Room.Things
+	}
+	for _, o := range others {
 		ov, e := o.Now()
 		if e == nil || o == th || ov.Surface != v.Surface || !v.Framed && !ov.Framed {
 			continue
