@@ -5,10 +5,9 @@ import (
 	"strapline/calc/place"
 )
 
-// Tacks are the screws that hold a board before the lift comes away: one a
-// foot of board, half along each long edge, so an even number (12 for a 12 ft
-// board). Common practice, no source. They stay, and count among the screws
-// of the rows.
+// Tacks is how many screws hold a board before the lift is lowered: one per foot
+// of board, half of them along each long edge, so an even number (12 for a 12 ft
+// board). Common practice, no source. They stay in and count towards the rows.
 func Tacks(board length.Length) (total, eachEdge int) {
 	if board <= 0 {
 		return 0, 0
@@ -17,14 +16,13 @@ func Tacks(board length.Length) (total, eachEdge int) {
 	return 2 * eachEdge, eachEdge
 }
 
-// Box is how many screws of one kind there are to a box, and what share to
-// bring on top for those that drop, strip or miss, in percent.
+// Box is a box of screws of one kind.
 type Box struct {
-	Holds int
-	Spare int
+	Holds int // screws in a box
+	Spare int // percent to bring extra, for screws that drop, strip or miss
 }
 
-// Boxes is how many whole boxes to bring; 0 when the size of a box is not known.
+// Boxes is how many whole boxes to bring, 0 if Holds is unknown.
 func (b Box) Boxes(screws int) int {
 	if b.Holds <= 0 || screws <= 0 {
 		return 0
@@ -34,14 +32,14 @@ func (b Box) Boxes(screws int) int {
 	return int((want + per - 1) / per)
 }
 
-// Bill is what to bring for some pieces.
+// Bill is the screws for some pieces.
 type Bill struct {
 	Pieces      []Count // one for each piece, in order
-	Wood, Steel int     // screws
+	Wood, Steel int     // total screws
 }
 
-// ForPieces counts each piece and adds up. A support under the ends of two
-// pieces is counted with both.
+// ForPieces counts the screws of each piece and adds them up. A support under a
+// butt takes a row for each of its two pieces.
 func ForPieces(pieces []Piece, supports []place.Support, r Rule) Bill {
 	var b Bill
 	for _, p := range pieces {

@@ -11,7 +11,7 @@ import (
 const in = length.Inch
 
 func ExamplePerCrossing() {
-	// (48 - 2 x 3/8) / 12 = 47.25 / 12 = 3.94, up to 4 spaces, so 5 screws.
+	// (48 - 2 x 3/8) / 12 = 47.25 / 12 = 3.94, rounded up to 4 spaces, so 5 screws.
 	fmt.Println(fasten.PerCrossing(48*in, in*3/8, 12*in))
 	// Output: 5
 }
@@ -30,7 +30,7 @@ func ExampleForPiece() {
 }
 
 func ExampleScrewLength() {
-	// 1/2 in board: 1-1/4 - 1/2 = 3/4 in of bite, which is the whole strap; 5/8 is needed.
+	// 1/2 in board: 1-1/4 - 1/2 = 3/4 in of bite, the full thickness of the strap; 5/8 is needed.
 	strap := place.Support{Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}
 	s := fasten.ScrewLength(fasten.Where{Board: in / 2}, strap)
 	fmt.Println(float64(s.Length)/float64(in), float64(s.Bite)/float64(in), float64(s.Need)/float64(in), s.Thread)

@@ -1,10 +1,10 @@
-// Package fasten says how a board is fastened: which screw, how far apart, how
-// many for each piece, and how many boxes to bring.
+// Package fasten says how to fasten a board: which screw, at what spacing, how
+// many per piece, and how many boxes to bring.
 //
-// All lengths are exact. A surface has x and y as the rest of the job has
-// them; a board is a rectangle on it and a support a straight bar along x or
-// y. Nothing here replaces a listed design or the local code; answers that
-// lean on a listing say so in a [Note].
+// All lengths are exact. Coordinates are those of calc/place: a board is a
+// rectangle on a surface, and a support a straight bar along x or y. Nothing here
+// replaces a listed design or the local code; where a listed design governs, a
+// [Note] says so.
 package fasten
 
 import (
@@ -22,25 +22,24 @@ const (
 	HighY
 )
 
-// Piece is a board or a part of one. Float holds the sides that are left
-// unfastened: a ceiling edge that the wall board will carry, or a floating
-// angle. A piece with a corner cut out is given as its whole rectangle: the
-// few screws of the corner are counted too many.
+// Piece is a board or a part of one. Float is the set of sides left unfastened: a
+// ceiling edge that the wall board will carry, or a floating angle. A piece with a
+// corner cut out is given as its full rectangle, so a few screws too many are counted.
 type Piece struct {
 	X, Y, W, H length.Length
 	Float      Side
 }
 
-// Row is the line of screws of one piece along one support: N of them, evenly
-// from First to Last (which are coordinates along the support).
+// Row is a row of screws of a piece along a support: N screws, evenly spaced from
+// First to Last (coordinates along the support).
 type Row struct {
-	Support     int // index into the supports given
+	Support     int // index into the supports
 	First, Last length.Length
 	N           int
 }
 
-// Count is the screws of one piece, tack screws included: those are simply
-// the ones that are driven first.
+// Count is the screws of a piece. It includes the tack screws, which are simply the
+// first ones driven.
 type Count struct {
 	Rows  []Row
 	Wood  int // screws into wood
@@ -48,18 +47,17 @@ type Count struct {
 	Notes []Note
 }
 
-// Screws is all of them.
+// Screws is the total.
 func (c Count) Screws() int { return c.Wood + c.Steel }
 
-// PerCrossing is the number of screws where a board of this width lies across
-// a support: ceil((width - 2 x edge) / spacing) + 1. A strip too narrow for
-// two screws takes one in its middle. It is 0 for a width or spacing that is
-// not above 0.
+// PerCrossing is the number of screws where a board of this width crosses a
+// support: ceil((width - 2 x edge) / spacing) + 1. A strip too narrow for two
+// screws takes one in the middle. The result is 0 unless width and spacing are
+// positive.
 //
-// The formula is arithmetic: the fewest screws that start and end no nearer
-// to the edges than edge and stand no further apart than spacing; a width that is a
-// hair over what they reach takes no screw more. That a 48 in board takes five at
-// 12 in is common practice, no source, and so is the hair.
+// That is the fewest screws that keep the edge distance and the spacing, except
+// that a width over by no more than [Hair] takes no extra screw. That a 48 in board
+// takes five at 12 in is common practice, no source, and so is the hair.
 func PerCrossing(width, edge, spacing length.Length) int {
 	if width <= 0 || spacing <= 0 {
 		return 0
@@ -71,10 +69,12 @@ func PerCrossing(width, edge, spacing length.Length) int {
 	return screws(width-2*edge, spacing)
 }
 
-// Hair is how far a piece may be over what its screws reach without one more.
+// Hair is by how much the spacings of a row may be exceeded, in total, before it
+// takes another screw.
 const Hair = length.Inch / 4
 
-// screws is the fewest that cover a span, less a hair, both ends included.
+// screws is the fewest screws that cover a span, give or take a hair, including both
+// ends: at least two on a positive span.
 func screws(span, spacing length.Length) int {
 	if span <= 0 {
 		return along(span, spacing)
@@ -82,7 +82,7 @@ func screws(span, spacing length.Length) int {
 	return max(along(max(span-Hair, 0), spacing), 2)
 }
 
-// along is the fewest screws that cover a span, both ends included.
+// along is the fewest screws that cover a span, including both ends.
 func along(span, spacing length.Length) int {
 	n := int(span/spacing) + 1
 	if span%spacing != 0 {
@@ -91,16 +91,16 @@ func along(span, spacing length.Length) int {
 	return n
 }
 
-// ForPiece lays a row of screws on every support the piece lies on: those
-// under its ends at a wall, and that of a butt once for each of the two
-// pieces that meet on it. A support that carries no more of the piece than
-// the edge distance cannot hold a screw: it gets a note and no row.
+// ForPiece gives the piece a row of screws on every support under it, including
+// those under its ends at a wall and under a butt. A support that overlaps the
+// piece by no more than the edge distance cannot hold a screw, so it gets a note
+// instead of a row.
 func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 	var c Count
 	if p.W <= 0 || p.H <= 0 || r.Spacing <= 0 {
 		return c
 	}
-	var borne Side
+	var borne Side   // sides that lie on a support
 	var under [2]int // supports under the piece, by axis
 	for i, s := range supports {
 		b := bearOn(p, s)
@@ -128,8 +128,8 @@ func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 			c.Notes = append(c.Notes, Note{Kind: NarrowStrip, Support: i, Got: b.hi - b.lo, Limit: 2 * r.Edge})
 		}
 	}
-	// Edges that cross the framing need no backing, ends that lie along it do
-	// (IBC 2021 2508.3); the plates of a wall are few, so its studs decide.
+	// Edges across the framing need no backing, ends along it do (IBC 2021 2508.3).
+	// On a wall with plates the studs, being more, decide which is which.
 	ends := []Side{LowX, HighX}
 	if under[place.X] > under[place.Y] {
 		ends = []Side{LowY, HighY}
@@ -145,11 +145,11 @@ func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 // pair is two opposite sides.
 type pair struct{ low, high Side }
 
-// bearing is how a piece lies on one support.
+// bearing is how a piece bears on a support.
 type bearing struct {
-	on        length.Length // how much of the piece lies on the face, across
-	lo, hi    length.Length // the stretch they share, along
-	at        Side          // the sides of the piece that lie on the face
+	on        length.Length // overlap with the face, across the support
+	lo, hi    length.Length // overlap along the support
+	at        Side          // the sides of the piece that are on the face
 	sides     pair          // the sides that run along the support
 	cross     pair          // the sides that cross it
 	loIsSide  bool          // lo is the piece's own edge, not the support's end
@@ -178,9 +178,9 @@ func bearOn(p Piece, s place.Support) bearing {
 	return b
 }
 
-// row lays the screws of one support; false when the support lies within a
-// floating edge and takes none.
-func (b bearing) row(p Piece, r Rule) (Row, bool) {
+// row places the screws on a support. ok is false if the support is too close to a
+// floating edge to take any.
+func (b bearing) row(p Piece, r Rule) (row Row, ok bool) {
 	float := max(r.Float, r.Edge)
 	if p.Float&b.sides.low != 0 && b.near < float || p.Float&b.sides.high != 0 && b.far < float {
 		return Row{}, false
@@ -199,7 +199,8 @@ func (b bearing) row(p Piece, r Rule) (Row, bool) {
 		spacing = min(spacing, r.Perimeter)
 	}
 	if lo > hi {
-		// Too short for two: one, as far from a floating edge as the other edge lets it be.
+		// Too short for two: one in the middle, or as far from a floating edge as the
+		// edge distance at the other edge allows.
 		at := b.lo + (b.hi-b.lo)/2
 		if floatLo && !floatHi {
 			at = max(at, hi)

@@ -22,7 +22,7 @@ func TestPerCrossing(t *testing.T) {
 		width, edge, spacing length.Length
 		want                 int
 	}{
-		// Common practice, no source: both edges, the middle, half-way between.
+		// Common practice, no source: both edges, the middle, and halfway between.
 		{"48 in ceiling board", 48 * in, in * 3 / 8, 12 * in, 5},
 		// 10 mm and 300 mm (NBC 9.29.5.9): 1200 / 300 = 4 exactly.
 		{"1220 mm board", 1220 * mm, 10 * mm, 300 * mm, 5},
@@ -49,7 +49,7 @@ func TestPerCrossing(t *testing.T) {
 	}
 }
 
-// No screws further apart than the spacing and a hair in all, and not one more than needed.
+// The spacing is exceeded by a hair at most, in total, and there is no screw too many.
 func TestPerCrossingIsLeast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		width := length.Length(rapid.Int64Range(1, int64(20*ft)).Draw(t, "width"))
@@ -96,17 +96,17 @@ func TestForPiece(t *testing.T) {
 		rule  fasten.Rule
 		want  int
 	}{
-		// A handbook's rule of thumb is 32 screws to a 4 x 8 (allmartz.com screw
-		// spacing); the published spacings bracket it.
+		// A handbook's rule of thumb is 32 screws per 4 x 8 (allmartz.com screw
+		// spacing), which is between these two.
 		{"4 x 8 ceiling: 7 straps x 5", fasten.Piece{W: 8 * ft, H: 4 * ft}, ceiling, 35},
 		{"4 x 8 wall: 7 studs x 4", fasten.Piece{W: 8 * ft, H: 4 * ft}, wall, 28},
 		// 144/16 + 1 = 10 straps x 5.
 		{"4 x 12 ceiling", fasten.Piece{W: 12 * ft, H: 4 * ft}, ceiling, 50},
-		// Cut 1/8 clear of the wall at both ends: the end straps still carry it.
+		// Cut 1/8 in short of the wall at both ends: the end straps still carry it.
 		{"4 x 12, wall ends cut clear", fasten.Piece{X: in / 8, W: 12*ft - in/4, H: 4 * ft}, ceiling, 50},
-		// 25-3/4: (25.75 - .75)/12 = 2.08, up to 3, so 4 a strap.
+		// 25-3/4: (25.75 - .75)/12 = 2.08, rounded up to 3, so 4 per strap.
 		{"rip", fasten.Piece{W: 12 * ft, H: in * 103 / 4}, ceiling, 40},
-		// From butt at 48 to butt at 96: straps 48 64 80 96.
+		// From a butt at 48 to a butt at 96: straps at 48, 64, 80 and 96.
 		{"short piece between butts", fasten.Piece{X: 48 * in, W: 48 * in, H: 4 * ft}, ceiling, 20},
 	} {
 		c := fasten.ForPiece(tt.piece, straps(10), tt.rule)
@@ -118,7 +118,7 @@ func TestForPiece(t *testing.T) {
 
 func TestButtIsCountedWithBothPieces(t *testing.T) {
 	r := rule(t, fasten.Where{Code: place.US, Board: in / 2, Across: true, Bay: 16 * in})
-	// A row of 12 ft with a butt on the strap at 80 in: 6 + 5 rows instead of 10.
+	// A 12 ft row with a butt on the strap at 80 in: 6 + 5 rows of screws instead of 10.
 	b := fasten.ForPieces([]fasten.Piece{{W: 80 * in, H: 4 * ft}, {X: 80 * in, W: 64 * in, H: 4 * ft}}, straps(10), r)
 	if b.Wood != 55 || b.Steel != 0 || len(b.Pieces) != 2 || b.Pieces[0].Screws() != 30 {
 		t.Errorf("got %+v", b)
@@ -148,14 +148,14 @@ func TestForPieceNotes(t *testing.T) {
 			[]fasten.Note{{Kind: fasten.EdgeInAir, Side: fasten.HighX, Support: -1}}},
 		{"both ends between straps", fasten.Piece{X: 8 * in, W: 32 * in, H: 4 * ft}, straps(10), 10, 0,
 			[]fasten.Note{{Kind: fasten.EdgeInAir, Side: fasten.LowX, Support: -1}, {Kind: fasten.EdgeInAir, Side: fasten.HighX, Support: -1}}},
-		// On the fifth strap 30 in of the board: (30 - .75)/12 = 2.44, up to 3, so 4.
+		// The fifth strap is under 30 in of the board: (30 - .75)/12 = 2.44, rounded up to 3, so 4.
 		{"a strap that stops short", fasten.Piece{W: 12 * ft, H: 4 * ft}, stopped, 49, 0, nil},
 		{"steel takes the other screw", fasten.Piece{W: 12 * ft, H: 4 * ft}, steel, 0, 50, nil},
 		{"a strip narrower than two edges", fasten.Piece{W: 32 * in, H: in / 2}, straps(3), 3, 0, []fasten.Note{
 			{Kind: fasten.NarrowStrip, Support: 0, Got: in / 2, Limit: in * 3 / 4},
 			{Kind: fasten.NarrowStrip, Support: 1, Got: in / 2, Limit: in * 3 / 4},
 			{Kind: fasten.NarrowStrip, Support: 2, Got: in / 2, Limit: in * 3 / 4}}},
-		// The plate's row: (144 - .75)/12 = 11.94, up to 12, so 13 more; no word of the upper edge.
+		// The plate's row: (144 - .75)/12 = 11.94, rounded up to 12, so 13 more. No note about the upper edge.
 		{"studs and a plate", fasten.Piece{W: 12 * ft, H: 4 * ft}, plates, 63, 0, nil},
 		{"nothing under it", fasten.Piece{X: 30 * ft, W: 4 * ft, H: 4 * ft}, straps(10), 0, 0, nil},
 		{"no piece", fasten.Piece{}, straps(10), 0, 0, nil},
@@ -170,15 +170,15 @@ func TestForPieceNotes(t *testing.T) {
 	}
 }
 
-// Boards along the straps: the long seam must lie on a strap (bobvila.com
-// forum, homeadditionplus.com: a row centred at 48 in so that sheets share it).
+// With boards along the straps, the long seam must be on a strap (bobvila.com forum,
+// homeadditionplus.com: a strap centred at 48 in so that two sheets share it).
 func TestBoardsAlong(t *testing.T) {
 	r := rule(t, fasten.Where{Code: place.US, Board: in / 2, Bay: 16 * in})
 	var ew []place.Support
 	for i := range 5 {
 		ew = append(ew, place.Support{Lie: place.X, Pos: length.Length(i) * 16 * in, To: 20 * ft, Wide: in * 5 / 2})
 	}
-	// Four rows of (96 - .75)/12 = 7.94, up to 8, so 9.
+	// Four rows of (96 - .75)/12 = 7.94, rounded up to 8, so 9 each.
 	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 4 * ft}, ew, r)
 	if c.Wood != 36 || len(c.Notes) > 0 {
 		t.Errorf("got %+v", c)
@@ -200,13 +200,13 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 		rule  fasten.Rule
 		want  int
 	}{
-		// 47.25/7 = 6.75, up to 7, so 8 at each end: 5 x 5 + 2 x 8. Seven at the edge
-		// and twelve in the field is one builder's rule (habitatmetrodenver.org).
+		// 47.25/7 = 6.75, rounded up to 7, so 8 at each end: 5 x 5 + 2 x 8. 7 in at the
+		// edges and 12 in the field is one builder's rule (habitatmetrodenver.org).
 		{"closer at the ends", board(0), near, 41},
 		{"end row floats", board(fasten.LowX), base, 30},
-		// First screw 7 in from the floating long edge: 48 - 7 - 3/8 = 40.625/12, up to 4, so 5.
+		// First screw 7 in from the floating long edge: (48 - 7 - 3/8)/12 = 3.39, rounded up to 4, so 5.
 		{"long edge floats", board(fasten.LowY), base, 35},
-		// Both: 48 - 14 = 34/12, up to 3, so 4 on 7 straps.
+		// Both: (48 - 14)/12 = 2.83, rounded up to 3, so 4 on each of 7 straps.
 		{"both long edges float", board(fasten.LowY | fasten.HighY), base, 28},
 		{"a 6 in rip at a floating edge keeps one screw a strap", fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.LowY}, base, 7},
 	} {
@@ -215,7 +215,7 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 			t.Errorf("%s: got %d %+v, want %d", tt.name, c.Screws(), c.Notes, tt.want)
 		}
 	}
-	// A support at the hold-back itself takes its row.
+	// A support exactly 7 in from a floating edge takes a row.
 	seven := straps(1)
 	seven[0].Pos = 7 * in
 	for _, float := range []fasten.Side{fasten.LowX, fasten.HighX} {
@@ -223,19 +223,19 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 1 {
 			t.Errorf("support 7 in off side %d: %+v", float, c)
 		}
-		seven[0].Pos += length.Length(float)*2 - 3 // 7 in less or plus a nanometre: nearer to that side
+		seven[0].Pos += length.Length(float)*2 - 3 // a nanometre closer to that side
 		if c := fasten.ForPiece(p, seven, base); len(c.Rows) != 0 {
 			t.Errorf("support nearer than 7 in to side %d: %+v", float, c)
 		}
 		seven[0].Pos = 7 * in
 	}
-	// A strap that ends 10 in short of a floating edge is held at its end.
+	// A strap that ends 10 in short of a floating edge has a screw at its end.
 	stopped := straps(1)
 	stopped[0].To = 38 * in
 	if c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 4 * ft, Float: fasten.HighY}, stopped, base); c.Rows[0].Last != 38*in-in*3/8 {
 		t.Errorf("stopped strap: %+v", c.Rows)
 	}
-	// The rip's one screw stands by the fixed edge.
+	// The only screw of a narrow rip is at the fixed edge.
 	c := fasten.ForPiece(fasten.Piece{W: 8 * ft, H: 6 * in, Float: fasten.LowY}, straps(1), base)
 	if c.Rows[0].First != in*45/8 {
 		t.Errorf("first screw at %d", c.Rows[0].First)
@@ -246,8 +246,8 @@ func TestPerimeterAndFloatingEdges(t *testing.T) {
 	}
 }
 
-// Every screw lies inside its piece and on its support, keeps the edge
-// distance and no gaps are wider than the spacing, but for a hair in all.
+// Every screw is inside its piece, on its support and keeps the edge distance, and the
+// spacing is exceeded by a hair at most.
 func TestRowsKeepTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		step := func(lo, hi int, name string) length.Length {

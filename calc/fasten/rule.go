@@ -5,7 +5,7 @@ import (
 	"strapline/calc/place"
 )
 
-// The sources that rules and notes carry.
+// The sources named in rules and notes.
 const (
 	srcIRC     = "IRC Table R702.3.5 (rows from memory)"
 	srcBiteIRC = "IRC R702.3.5.1"
@@ -16,37 +16,34 @@ const (
 	srcNoCode  = "common practice, no source"
 )
 
-// The two nominal support spacings. Canadian text says 400 and 600 mm, US
-// text 16 and 24 in (406.4 and 609.6 mm); both mean the same framing, so the
-// larger of each pair is the limit, or 16 in framing would fail "400".
+// The two nominal support spacings. Canadian text says 400 and 600 mm, US text 16
+// and 24 in (406.4 and 609.6 mm). Both mean the same framing, so the limit is the
+// larger of each pair; otherwise 16 in framing would fail "400".
 const (
 	at16 = 16 * length.Inch
 	at24 = 24 * length.Inch
 )
 
-// Where is the place a board is fixed, as far as the codes ask.
+// Where is where a board is fastened, as far as it matters to the codes.
 type Where struct {
-	Code   place.Code
-	Wall   bool          // else a ceiling
-	Board  length.Length // thickness
-	Across bool          // the long edges cross the supports
-	Bay    length.Length // widest distance between neighbouring centre lines
-	// Texture: a water-based texture goes on the ceiling.
-	Texture bool
-	// Rated is the fire rating in minutes, 0 for none.
-	Rated int
-	// Braced: a wall that braces the building (NBC 9.29.5.9).
-	Braced bool
-	// Garage: a garage ceiling under a room that is lived in.
-	Garage bool
+	Code    place.Code
+	Wall    bool          // else a ceiling
+	Board   length.Length // thickness
+	Across  bool          // the long edges cross the supports
+	Bay     length.Length // widest distance between neighbouring centre lines
+	Texture bool          // the ceiling gets a water-based texture
+	Rated   int           // fire rating in minutes, 0 for none
+	Braced  bool          // the wall braces the building (NBC 9.29.5.9)
+	Garage  bool          // a garage ceiling under a habitable room
 }
 
-// Rule is the spacing a piece is counted by. Perimeter, when above 0, is the
-// closer spacing on supports under the piece's own ends; Float how far screws
-// stay from a floating edge.
+// Rule is the screw spacing for a piece.
 type Rule struct {
-	Spacing, Perimeter, Edge, Float length.Length
-	Source                          string
+	Spacing   length.Length // at most
+	Perimeter length.Length // closer spacing on supports under the piece's ends; 0 for none
+	Edge      length.Length // least distance from a fastened edge
+	Float     length.Length // least distance from a floating edge
+	Source    string
 }
 
 // The edge distances: 3/8 in (IRC R702.3.6, National Gypsum Construction
@@ -56,13 +53,13 @@ const (
 	edgeCanada = 10 * length.Millimetre
 )
 
-// floatBack is how far the first screw stays from a floating ceiling angle:
-// 7 in, from memory (application standards); settable in the Rule.
+// floatBack is the distance of the first screw from a floating ceiling angle: 7 in,
+// from memory (application standards).
 const floatBack = 7 * length.Inch
 
-// RuleFor gives the greatest screw spacing for the place. When the framing is
-// too wide for the board or the board may not be used so, the rule is that of
-// the nearest row and a note says so.
+// RuleFor returns the widest spacing that the code allows. If the framing is too wide
+// for the board, or the board may not be used that way, it returns the rule of the
+// closest row, with a note.
 func RuleFor(w Where) (Rule, []Note) {
 	var notes []Note
 	if w.Rated > 0 || w.Garage {
@@ -90,15 +87,15 @@ func RuleFor(w Where) (Rule, []Note) {
 	return strict, notes
 }
 
-// usRow is a row of IRC Table R702.3.5, single layer on wood, screws without
-// adhesive. The rows are from memory, confidence middling.
+// usRow is a row of IRC Table R702.3.5: single layer on wood, screws without
+// adhesive. The rows are from memory, with medium confidence.
 type usRow struct {
 	board   length.Length
 	wall    bool
 	along   bool // also with the long edges along the framing
 	bay     length.Length
 	spacing length.Length
-	texture bool // also under water-based texture (footnote d), then only across
+	texture bool // also under a water-based texture (footnote d), but then only across
 }
 
 const (
@@ -109,7 +106,7 @@ const (
 	twelve       = 12 * length.Inch
 )
 
-// Rows of one board and surface stand with the narrower bay first.
+// Rows of the same board and surface are in order of the bay.
 var usRows = []usRow{
 	{threeEighths, false, false, at16, twelve, false},
 	{threeEighths, true, true, at16, sixteen, true},
@@ -139,12 +136,12 @@ func usRule(w Where) (Rule, []Note) {
 	}
 	notes = append(notes, spanNotes(widest, w.Bay, srcIRC)...)
 	if w.Garage && !w.Wall {
-		r.Spacing = 6 * length.Inch // 5/8 Type X, across, on supports 24 in or nearer
+		r.Spacing = 6 * length.Inch // for 5/8 in Type X, across, on supports at most 24 in apart
 	}
 	return r, notes
 }
 
-// spanNotes holds the widest bay the code allows (0: none) against the one there is.
+// spanNotes compares the bay with the widest that the code allows, 0 if it allows none.
 func spanNotes(widest, bay length.Length, source string) []Note {
 	switch {
 	case widest == 0:
@@ -155,8 +152,7 @@ func spanNotes(widest, bay length.Length, source string) []Note {
 	return nil
 }
 
-// caRow is a row of NBC Table 9.29.5.3: the widest bay, 0 where the table has
-// a dash.
+// caRow is a row of NBC Table 9.29.5.3: the widest bays, 0 where the table has a dash.
 type caRow struct {
 	board                  length.Length
 	across                 bool
@@ -174,8 +170,8 @@ var caRows = []caRow{
 
 func canadaRule(w Where) (Rule, []Note) {
 	class, notes := classOf(w.Board)
-	// NBC 9.29.5.9: ceilings 300 mm; walls 400, or 300 on supports over 400
-	// apart and in walls that brace or are rated.
+	// NBC 9.29.5.9: 300 mm on ceilings; on walls 400, but 300 if the supports are over
+	// 400 apart or the wall is braced or rated.
 	r := Rule{Spacing: 300 * length.Millimetre, Edge: edgeCanada, Float: floatBack, Source: srcNBC}
 	if w.Wall && w.Bay <= at16 && !w.Braced && w.Rated == 0 {
 		r.Spacing = 400 * length.Millimetre
@@ -195,9 +191,9 @@ func canadaRule(w Where) (Rule, []Note) {
 	return r, notes
 }
 
-// classOf finds the row a board belongs to: the thickest listed one that is
-// no thicker than it, give or take half a millimetre of make (EN 520 allows
-// that much; ASTM C1396 1/64 in, from memory).
+// classOf is the listed thickness to use for a board: the thickest that is no thicker
+// than the board, within a manufacturing tolerance of 0.5 mm (EN 520; ASTM C1396 has
+// 1/64 in, from memory).
 func classOf(board length.Length) (length.Length, []Note) {
 	const tolerance = length.Millimetre / 2
 	class := threeEighths

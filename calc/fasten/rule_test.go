@@ -19,9 +19,9 @@ func kinds(notes []fasten.Note) []fasten.NoteKind {
 	return k
 }
 
-// IRC Table R702.3.5 (2018/2021), single layer, no adhesive: every row is from
-// memory (not found as text), middling confidence. Ceilings 12 and walls 16 in
-// also USG FAQ 1595 (usg.com).
+// IRC Table R702.3.5 (2018/2021), single layer, no adhesive. Every row is from memory
+// (not found as text), with medium confidence. 12 in on ceilings and 16 in on walls are
+// also in USG FAQ 1595 (usg.com).
 func TestSpacingUS(t *testing.T) {
 	for _, tt := range []struct {
 		board        length.Length
@@ -43,16 +43,16 @@ func TestSpacingUS(t *testing.T) {
 		{board: in * 5 / 8, across: true, bay: 24 * in, spacing: 12 * in},
 		{board: in * 5 / 8, wall: true, bay: 24 * in, spacing: 12 * in},
 		{board: in * 5 / 8, wall: true, bay: 16 * in, spacing: 16 * in},
-		// Footnote d (thebuildingcodeforum.com thread 6081): plain 1/2 in under texture only to 16 in.
+		// Footnote d (thebuildingcodeforum.com thread 6081): regular 1/2 in under texture only up to 16 in.
 		{board: in / 2, across: true, bay: 24 * in, texture: true, spacing: 12 * in, want: []fasten.NoteKind{fasten.BayTooWide}},
 		{board: in / 2, across: true, bay: 16 * in, texture: true, spacing: 12 * in},
 		{board: in * 5 / 8, across: true, bay: 24 * in, texture: true, spacing: 12 * in},
-		// Rest of footnote d from memory: no 3/8 under texture, boards across only.
+		// The rest of footnote d, from memory: no 3/8 in under texture, and boards only across.
 		{board: in * 3 / 8, across: true, bay: 16 * in, texture: true, spacing: 12 * in, want: []fasten.NoteKind{fasten.NotAllowed}},
 		{board: in / 2, bay: 16 * in, texture: true, spacing: 12 * in, want: []fasten.NoteKind{fasten.NotAllowed}},
 		{board: in / 2, across: true, bay: 32 * in, spacing: 12 * in, want: []fasten.NoteKind{fasten.BayTooWide}},
 		{board: in / 4, wall: true, bay: 16 * in, spacing: 16 * in, want: []fasten.NoteKind{fasten.Unlisted}},
-		// 12.5 mm (EN 520, thickness +-0.5 mm) goes as 12.7.
+		// 12.5 mm (EN 520, tolerance 0.5 mm) counts as 12.7.
 		{board: 125 * mm / 10, across: true, bay: 24 * in, spacing: 12 * in},
 	} {
 		r, notes := fasten.RuleFor(fasten.Where{Code: place.US, Wall: tt.wall, Board: tt.board, Across: tt.across, Bay: tt.bay, Texture: tt.texture})
@@ -65,8 +65,8 @@ func TestSpacingUS(t *testing.T) {
 	}
 }
 
-// NBC Table 9.29.5.3 (read in the Alberta 2023 and Ontario 2024 texts), 16 and
-// 24 in framing standing for 400 and 600 mm. 0 is a dash.
+// NBC Table 9.29.5.3 (as in the Alberta 2023 and Ontario 2024 texts), with 16 and 24 in
+// framing for 400 and 600 mm. 0 is a dash.
 func TestSupportSpacingCanada(t *testing.T) {
 	for _, tt := range []struct {
 		board                  length.Length
@@ -102,7 +102,7 @@ func TestSupportSpacingCanada(t *testing.T) {
 	}
 }
 
-// NBC 9.29.5.9 (ceiling 300 mm read in the Ontario 2024 text alone).
+// NBC 9.29.5.9 (300 mm on ceilings seen only in the Ontario 2024 text).
 func TestScrewSpacingCanada(t *testing.T) {
 	for _, tt := range []struct {
 		name string
@@ -111,7 +111,7 @@ func TestScrewSpacingCanada(t *testing.T) {
 	}{
 		{"ceiling", fasten.Where{Bay: 400 * mm}, 300 * mm},
 		{"wall on 400", fasten.Where{Wall: true, Bay: 400 * mm}, 400 * mm},
-		// The trap of paired nominals: 16 in is 406.4 mm and must not fail "400".
+		// 16 in is 406.4 mm, but must not fail "400".
 		{"wall on 16 in", fasten.Where{Wall: true, Bay: 16 * in}, 400 * mm},
 		{"wall on 600", fasten.Where{Wall: true, Bay: 600 * mm}, 300 * mm},
 		{"wall that braces", fasten.Where{Wall: true, Bay: 400 * mm, Braced: true}, 300 * mm},
@@ -125,8 +125,8 @@ func TestScrewSpacingCanada(t *testing.T) {
 	}
 }
 
-// With no code chosen each value is the stricter of the two: the codes differ
-// by 4.8 mm in the spacing and 0.475 mm at the edge.
+// With no code chosen each value is the stricter of the two. The codes differ by 4.8 mm
+// in the spacing and 0.475 mm at the edge.
 func TestStrictestUntilChosen(t *testing.T) {
 	for _, w := range []fasten.Where{
 		{Board: in / 2, Across: true, Bay: 16 * in},
@@ -150,7 +150,7 @@ func TestStrictestUntilChosen(t *testing.T) {
 			}
 		}
 	}
-	// An unlisted board is said once, not by each code.
+	// An unlisted board gets one note, not one per code.
 	_, notes := fasten.RuleFor(fasten.Where{Board: in / 4, Wall: true, Across: true, Bay: 16 * in})
 	if d := cmp.Diff([]fasten.NoteKind{fasten.Unlisted}, kinds(notes)); d != "" {
 		t.Errorf("1/4 in board (-want +got)\n%s", d)
@@ -162,9 +162,9 @@ func TestStrictestUntilChosen(t *testing.T) {
 	}
 }
 
-// A rated ceiling or a garage ceiling is fastened as its listing says (Gypsum
-// Association, Using Gypsum Board, section III note 1). Garage 6 in: IRC Table
-// R702.3.5, from memory.
+// A rated ceiling or a garage ceiling is fastened according to its listing (Gypsum
+// Association, Using Gypsum Board, section III note 1). The 6 in for garages are from IRC
+// Table R702.3.5, from memory.
 func TestListingIsNamed(t *testing.T) {
 	for _, tt := range []struct {
 		w    fasten.Where

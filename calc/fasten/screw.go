@@ -7,7 +7,7 @@ import (
 	"strapline/calc/place"
 )
 
-// Thread is the kind of screw.
+// Thread is the thread of a screw.
 type Thread string
 
 const (
@@ -15,22 +15,21 @@ const (
 	Fine   Thread = "fine"   // type S, into light steel (ASTM C1002)
 )
 
-// Screw is one screw at one support. Bite is what holds: the length in wood,
-// or what stands through the steel; the head's set is not counted, so a screw
-// driven no further than flush still holds. Need is what the rule wants.
+// Screw is a screw in a support. Bite is the length in wood, or the length past the
+// steel. It does not count the set of the head, so a screw driven only flush still
+// holds. Need is the bite that the rule requires.
 type Screw struct {
 	Length, Bite, Need length.Length
 	Thread             Thread
-	Source             string // of Length: a usual choice, or of Need
+	Source             string // of a usual Length, else of Need
 	Notes              []Note
 }
 
-// Holds says whether the screw bites enough.
+// Holds reports whether the screw bites enough.
 func (s Screw) Holds() bool { return s.Bite >= s.Need }
 
-// steelSkin is allowed for the sheet a screw into steel must pass before any
-// of it counts as through: 20 gauge is about 0.036 in, 25 gauge 0.018 (from
-// memory), so 1/32 in stands for both.
+// steelSkin is the thickness assumed for steel: 20 gauge is about 0.036 in and 25
+// gauge 0.018 in (from memory), so 1/32 in serves for both.
 const steelSkin = 2 * length.SixtyFourth
 
 const eighth = length.Inch / 8
@@ -45,9 +44,9 @@ func Stock(t Thread) []length.Length {
 	return s
 }
 
-// ScrewLength is the usual screw: 1-1/4 in for a 1/2 in board on wood, 1-5/8
-// for 5/8 (common practice, no source), else the shortest in stock that bites
-// enough; also where the usual one does not.
+// ScrewLength picks a screw. On wood it is 1-1/4 in for board up to 1/2 in, and 1-5/8
+// for 5/8 (common practice, no source). Otherwise, or if that is too short, it is the
+// shortest stock length with enough bite.
 func ScrewLength(w Where, s place.Support) Screw {
 	thread := threadFor(s)
 	if class, _ := classOf(w.Board); thread == Coarse && w.Board <= fiveEighths+length.Millimetre/2 {
@@ -71,7 +70,7 @@ func ScrewLength(w Where, s place.Support) Screw {
 	return screw
 }
 
-// Check holds a screw of the crew's choice against the rule.
+// Check compares a screw of the crew's choice with the rule.
 func Check(screw length.Length, w Where, s place.Support) Screw {
 	need, source := biteFor(w, s.Steel())
 	c := Screw{Length: screw, Need: need, Thread: threadFor(s), Source: source, Bite: max(reach(screw, w, s), 0)}
@@ -80,7 +79,7 @@ func Check(screw length.Length, w Where, s place.Support) Screw {
 	}
 	if !s.Steel() && s.Thick > 0 {
 		c.Bite = min(c.Bite, s.Thick)
-		// It matters where a strap an eighth thinner than its name would cut the bite.
+		// Note the assumption if 1/8 in less than nominal would reduce the bite.
 		if !s.Measured && s.Thick <= c.Bite+eighth {
 			c.Notes = append(c.Notes, Note{Kind: AssumedThick, Support: -1, Got: s.Thick})
 		}
@@ -101,7 +100,7 @@ func threadFor(s place.Support) Thread {
 	return Coarse
 }
 
-// reach is how far a screw stands past the back of the board, or through the steel.
+// reach is the length of a screw past the back of the board, or past the steel.
 func reach(screw length.Length, w Where, s place.Support) length.Length {
 	if s.Steel() {
 		return screw - w.Board - steelSkin
@@ -109,8 +108,8 @@ func reach(screw length.Length, w Where, s place.Support) length.Length {
 	return screw - w.Board
 }
 
-// biteNBC is NBC Table 9.29.5.5 for screws: least penetration into wood by
-// fire rating in minutes.
+// biteNBC is NBC Table 9.29.5.5 for screws: the least penetration into wood by fire
+// rating in minutes.
 var biteNBC = []struct {
 	minutes       int
 	wall, ceiling length.Length
@@ -121,9 +120,9 @@ var biteNBC = []struct {
 	{90, 20 * length.Millimetre, 60 * length.Millimetre},
 }
 
-// biteFor is the least bite: 5/8 in into wood, 3/8 in through steel (IRC
-// R702.3.5.1, ASTM C1002 s.8.5.2); NBC's by rating, the next row up for a
-// rating between two and the last for one beyond the table.
+// biteFor is the least bite and its source: 5/8 in into wood and 3/8 in past steel (IRC
+// R702.3.5.1, ASTM C1002 s.8.5.2), or for NBC by the rating. A rating between two rows
+// uses the higher one, a rating beyond the table the last.
 func biteFor(w Where, steel bool) (length.Length, string) {
 	if steel {
 		return threeEighths, srcBiteIRC

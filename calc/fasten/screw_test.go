@@ -31,22 +31,22 @@ func TestScrewLength(t *testing.T) {
 		{"5/8 on strap", fasten.Where{Board: in * 5 / 8}, strap(6), in * 13 / 8, in * 3 / 4, fasten.Coarse, nil},
 		{"5/8 on joist", fasten.Where{Board: in * 5 / 8}, joist, in * 13 / 8, in, fasten.Coarse, nil},
 		{"3/8 on joist", fasten.Where{Board: in * 3 / 8}, joist, in * 5 / 4, in * 7 / 8, fasten.Coarse, nil},
-		// Past the usual boards: the shortest in stock that bites 5/8 (IRC R702.3.5.1).
+		// Thicker than the usual boards: the shortest stock length that bites 5/8 (IRC R702.3.5.1).
 		{"two layers of 1/2", fasten.Where{Board: in}, joist, in * 13 / 8, in * 5 / 8, fasten.Coarse, nil},
 		{"two layers of 5/8", fasten.Where{Board: in * 5 / 4}, joist, 2 * in, in * 3 / 4, fasten.Coarse, nil},
 		{"no such screw", fasten.Where{Board: 3 * in}, joist, 3 * in, 0, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ShortBite, fasten.NoStockLength}},
-		// 3/8 through (IRC R702.3.5.1): 1 - 1/2 - 1/32 = 15/32; 1-1/8 - 5/8 - 1/32 = 15/32.
+		// At least 3/8 past the steel (IRC R702.3.5.1): 1 - 1/2 - 1/32 = 15/32; 1-1/8 - 5/8 - 1/32 = 15/32.
 		{"1/2 on channel", fasten.Where{Board: in / 2}, channel, in, in * 15 / 32, fasten.Fine, nil},
 		{"5/8 on channel", fasten.Where{Board: in * 5 / 8}, channel, in * 9 / 8, in * 15 / 32, fasten.Fine, nil},
 		{"not measured", fasten.Where{Board: in / 2}, place.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, fasten.Coarse,
 			[]fasten.NoteKind{fasten.AssumedThick}},
 		{"not measured, deep", fasten.Where{Board: in / 2}, place.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
-		// A strap measured 5/8 still gives just the bite; at 1/2 the screw must reach the joist.
+		// A strap measured at 5/8 just gives the bite; at 1/2 the screw must reach the joist.
 		{"5/8 strap", fasten.Where{Board: in / 2}, strap(5), in * 5 / 4, in * 5 / 8, fasten.Coarse, nil},
 		{"1/2 strap", fasten.Where{Board: in / 2}, strap(4), in * 5 / 4, in / 2, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ThinSupport, fasten.ShortBite}},
-		// NBC Table 9.29.5.5: a 1 h ceiling wants 45 mm, more than 3/4 in strapping has:
+		// NBC Table 9.29.5.5: a 1 h ceiling needs 45 mm, more than 3/4 in strapping gives:
 		// 15.875 + 45 = 60.9, so 2-1/2 in (63.5).
 		{"1 h ceiling, canada", fasten.Where{Code: place.Canada, Board: in * 5 / 8, Rated: 60}, strap(6), in * 5 / 2, in * 3 / 4, fasten.Coarse,
 			[]fasten.NoteKind{fasten.ListingRules, fasten.ThinSupport, fasten.ShortBite}},
@@ -63,7 +63,7 @@ func TestScrewLength(t *testing.T) {
 	}
 }
 
-// NBC Table 9.29.5.5, screws, in mm: least penetration by rating.
+// NBC Table 9.29.5.5, screws: least penetration in mm by rating.
 func TestBiteCanada(t *testing.T) {
 	for _, tt := range []struct {
 		minutes       int
@@ -78,9 +78,9 @@ func TestBiteCanada(t *testing.T) {
 	}
 }
 
-// Computed from the same table: 1-1/4 through 12.7 mm bites 19.05, enough
-// without a rating and short of a 45 min wall's 20; 1-5/8 through 5/8 in bites
-// 25.4, enough for rated walls and short of a 45 min ceiling's 30.
+// Computed from the same table: 1-1/4 in through 12.7 mm bites 19.05 mm, enough without a
+// rating but short of the 20 for a 45 min wall; 1-5/8 in through 5/8 in bites 25.4, enough
+// for rated walls but short of the 30 for a 45 min ceiling.
 func TestUsualScrewsAgainstRatings(t *testing.T) {
 	for _, tt := range []struct {
 		screw, board length.Length
@@ -102,8 +102,8 @@ func TestUsualScrewsAgainstRatings(t *testing.T) {
 	}
 }
 
-// Without a code the deeper bite: 5/8 in (15.875 mm) beats NBC's 15, NBC's
-// rated ones beat 5/8 in.
+// Without a code the deeper bite counts: 5/8 in (15.875 mm) is more than NBC's 15, but less
+// than NBC's rated ones.
 func TestStrictestBite(t *testing.T) {
 	for rated, want := range map[int]length.Length{0: in * 5 / 8, 45: 30 * mm, 60: 45 * mm} {
 		if got := fasten.Check(2*in, fasten.Where{Board: in / 2, Rated: rated}, strap(60)).Need; got != want {
@@ -112,8 +112,8 @@ func TestStrictestBite(t *testing.T) {
 	}
 }
 
-// A 1 in screw in 1/2 in board bites 1/2 in: too short for wood (trade
-// handbooks and IRC R702.3.5.1 agree on 5/8).
+// A 1 in screw through 1/2 in board bites 1/2 in, too little for wood (trade handbooks and
+// IRC R702.3.5.1 agree on 5/8).
 func TestShortScrewIsSaid(t *testing.T) {
 	got := fasten.Check(in, fasten.Where{Board: in / 2}, strap(6))
 	if got.Holds() || !cmp.Equal(kinds(got.Notes), []fasten.NoteKind{fasten.ShortBite}) {

@@ -13,13 +13,13 @@ const (
 	mm = length.Millimetre
 )
 
-// inches prints a length for the tests.
+// inches converts a length for printing.
 func inches(l length.Length) float64 { return float64(l) / float64(in) }
 
 func ExampleCheck() {
-	// A pipe 7/8 in wide lies on top of 3/4 in straps, 40 in off the west wall.
-	// 1-5/8 in screws in 5/8 in board, set 1/32: tip 1-5/8 - 5/8 + 1/32 = 1-1/32,
-	// which is 9/32 (0.28) past the pipe's near face at 3/4. Strip to keep clear:
+	// A pipe 7/8 in wide lies on top of 3/4 in straps, 40 in off the west wall. The tip
+	// of a 1-5/8 in screw in 5/8 in board, set 1/32, is at 1-5/8 - 5/8 + 1/32 = 1-1/32,
+	// 9/32 (0.28) past the pipe's near face at 3/4. The strip to keep clear is
 	// 40 - 7/16 - 1 = 38.5625 to 40 + 7/16 + 1 = 41.4375.
 	q := reach.Query{
 		Screw: in * 13 / 8, Board: in * 5 / 8, Allow: reach.Usual(),
@@ -40,9 +40,9 @@ func ExampleCheck() {
 }
 
 func ExampleFits() {
-	// Pipe on top of 3/4 straps, 1/2 in board, margin 1/4, set 1/32. 1-1/8: tip
-	// 5/8 + 1/32 = 21/32, room 24/32 - 21/32 = 3/32 (0.09): inside the margin.
-	// 1-1/4: tip 25/32, room -1/32. None does.
+	// A pipe on top of 3/4 in straps, 1/2 in board, margin 1/4, set 1/32. With 1-1/8 the
+	// tip is at 5/8 + 1/32 = 21/32, room 24/32 - 21/32 = 3/32 (0.09), within the margin.
+	// With 1-1/4 it is at 25/32, room -1/32. Neither is OK.
 	q := reach.Query{Board: in / 2, Allow: reach.Usual(),
 		Supports: []place.Support{{Lie: place.X, Pos: 16 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}},
 		Runs:     []reach.Run{{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []place.Point{{X: 40 * in}, {X: 40 * in, Y: 96 * in}}}},
@@ -59,8 +59,8 @@ func ExampleFits() {
 }
 
 func ExampleHoles() {
-	// A 6 in light whose edge is 3 in off its centre; a cable 2 in off the centre,
-	// 1/2 in behind the board. The bit comes 1/8 in through: 3/8 in to spare.
+	// A 6 in light and a cable 2 in off its centre, 1/2 in behind the board. The bit comes
+	// 1/8 in through, which leaves 3/8 in.
 	h := reach.Hole{At: place.Point{X: 26 * in, Y: 41 * in}, W: 6 * in, Bit: reach.Guide}
 	cable := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4,
 		Path: []place.Point{{X: 28 * in}, {X: 28 * in, Y: 96 * in}}}

@@ -6,36 +6,33 @@ import (
 	"strapline/calc/length"
 )
 
-// Fit is one stock length held against the board, the supports and the runs.
-// Bite is what holds in the support, counted without set: length - board, and
-// no more than the thinnest support is thick. Room is what is left from the
-// tip to the nearest run that is not behind a plate; it means nothing when
-// Free, where nothing is noted to reach.
+// Fit is a stock length checked against the board, the supports and the runs.
 type Fit struct {
-	Length, Bite, Room length.Length
-	Free               bool
-	Bites              bool // Bite is enough
-	Misses             bool // Room is more than the margin, or Free
+	Length length.Length
+	Bite   length.Length // in the support, not counting set: Length less the board, at most the thinnest support
+	Room   length.Length // from the tip to the nearest run not behind a plate; 0 if Free
+	Free   bool          // no noted run crosses a support without a plate
+	Bites  bool          // Bite is enough
+	Misses bool          // Room is more than the margin, or Free
 }
 
-// OK: the length gives both bite and margin.
+// OK reports whether the length has both enough bite and enough room.
 func (f Fit) OK() bool { return f.Bites && f.Misses }
 
 // Advice is what to do when no length is both safe and strong enough.
 type Advice string
 
 const (
-	PlateIt  Advice = "plate"   // a steel plate at each crossing: the run's kind is plated
-	KeepLane Advice = "lane"    // no screws in the strips the crossings name
-	MoveIt   Advice = "move"    // the run lies along the support: no screw lane is left, have its trade move it
+	PlateIt  Advice = "plate"   // put a steel plate at each crossing, if there is a plate rule for the run
+	KeepLane Advice = "lane"    // put no screws in the strips of the crossings
+	MoveIt   Advice = "move"    // the run goes along the support and leaves no place to screw: have its trade move it
 	FurOut   Advice = "fur"     // thicker or second straps give the screw room and bite
-	Measure  Advice = "measure" // a thickness or depth is assumed: measure before anything else
+	Measure  Advice = "measure" // a thickness or depth is assumed: measure first
 )
 
-// Fits holds each stock length against the query (whose Screw is not used).
-// need is the least bite the crew's rule wants, the set not counted; for a
-// screw into steel the caller adds the sheet's thickness to it. When no length
-// is OK it says what to do instead, the first thing first.
+// Fits checks each stock length against the query, whose Screw is not used. need is the
+// least bite, not counting set; for a screw into steel the caller adds the thickness of
+// the sheet. If no length is OK, the advice says what to do, most important first.
 func Fits(q Query, stock []length.Length, need length.Length) ([]Fit, []Advice) {
 	q.Screw = 0
 	a := Check(q)

@@ -7,35 +7,33 @@ import (
 	"strapline/calc/place"
 )
 
-// Guide is the part of a cutter bit's tip that does not cut, 1/8 in: a cutter
-// set to board + guide, and no more, comes that far past the board's back.
-// Common practice, no source.
+// Guide is the length of a cutter bit's tip that does not cut, 1/8 in. A cutter set
+// correctly, to board + guide, comes that far past the board's back. Common practice, no
+// source.
 const Guide = 2 * length.Sixteenth
 
-// Hole is an opening to be cut. W and H are its size along x and y; a round
-// one has its diameter as W and no H. Bit is how far the cutter comes past
-// the back of the board, [Guide] when it is set right.
+// Hole is an opening to be cut. W and H are its size along x and y; a round one has
+// diameter W and H is 0. Bit is how far the cutter comes past the back of the board:
+// [Guide] if it is set correctly.
 type Hole struct {
 	At        place.Point
 	W, H, Bit length.Length
 }
 
-// Pass is a run that lies behind an opening or beside it. A Clear one is
-// still there: whatever goes into the opening, or a cutter set too deep, meets it.
+// Pass is a run behind an opening or beside it. Even if its State is Clear it is in the
+// way of a fixture, or of a cutter set too deep.
 type Pass struct {
-	Run   int
-	Depth length.Length // of the run's near face, at its shallowest
-	Past  length.Length // of the bit beyond that face; below zero it stops short
-	State State
-	// Beside: the run passes no nearer than the cut itself but within the
-	// allowance beside it.
-	Beside  bool
-	Assumed bool // Depth comes of a thickness nobody measured, or nobody said it
+	Run     int
+	Depth   length.Length // of the run's near face, at its shallowest
+	Past    length.Length // of the bit beyond that face; negative if it stops short
+	State   State
+	Beside  bool // the run misses the opening, but is within Allow.Beside of it
+	Assumed bool // Depth is unknown or based on a thickness that was not measured
 }
 
-// Holes lists the runs that an opening passes, the cut widened by
-// allow.Beside because the run was noted by tape. The whole opening counts,
-// not its outline alone: cutters start at the centre.
+// Holes lists the runs behind an opening or within allow.Beside of it, since runs are
+// noted by tape. The whole opening counts, not just its outline, because cutters start at
+// the centre.
 func Holes(h Hole, supports []place.Support, runs []Run, allow Allow) []Pass {
 	var passes []Pass
 	for r, run := range runs {
@@ -58,9 +56,9 @@ func Holes(h Hole, supports []place.Support, runs []Run, allow Allow) []Pass {
 	return passes
 }
 
-// shallowest is the least depth the run has anywhere. Between supports nobody
-// measured it, so a run on top of them is taken at the thinnest one it
-// crosses (or the thinnest there is), and a notch counts everywhere.
+// shallowest is the run's least depth. Between supports nobody measured it, so a run on
+// top of them has the thickness of the thinnest that it crosses, or of the thinnest of all
+// if it crosses none, and a notch counts everywhere.
 func (run Run) shallowest(supports []place.Support) (depth length.Length, assumed bool) {
 	var touched, all []int
 	for i, s := range supports {
@@ -90,13 +88,13 @@ func (run Run) shallowest(supports []place.Support) (depth length.Length, assume
 	return depth, assumed
 }
 
-// behind says whether the run's body touches the hole grown by beside.
+// behind reports whether the run touches the hole, enlarged by beside on all sides.
 func (run Run) behind(h Hole, beside length.Length) bool {
 	half := max(float64(run.Half), 0)
 	x, y := float64(h.At.X), float64(h.At.Y)
 	for _, l := range run.legs(place.X) {
 		if h.H == 0 {
-			if l.from(uv{x, y}) <= float64(h.W)/2+float64(beside)+half {
+			if l.distance(uv{x, y}) <= float64(h.W)/2+float64(beside)+half {
 				return true
 			}
 			continue
@@ -110,8 +108,8 @@ func (run Run) behind(h Hole, beside length.Length) bool {
 	return false
 }
 
-// from is the distance from a point to the leg.
-func (l leg) from(p uv) float64 {
+// distance is the distance from a point to the leg.
+func (l leg) distance(p uv) float64 {
 	du, dv := l.b.u-l.a.u, l.b.v-l.a.v
 	t := 0.0
 	if long := du*du + dv*dv; long > 0 {

@@ -29,8 +29,8 @@ func TestHoles(t *testing.T) {
 		{"cable where the bit ends", round, cable(in/8, at(51*in)...), true, reach.Hit, false},
 		{"cable a hair deeper", round, cable(in/8+1, at(51*in)...), true, reach.Close, false},
 		{"cable at 3/8, the margin", round, cable(in*3/8, at(51*in)...), true, reach.Close, false},
-		// Stapled mid-bay it may sit 1/2 in off the board and pass an inspector
-		// (jlconline.com, wiring between ceiling strapping): a bit set too deep has it.
+		// A cable stapled mid-bay may be 1/2 in off the board and pass inspection
+		// (jlconline.com, wiring between ceiling strapping), but a bit set too deep hits it.
 		{"mid-bay, bit set right", round, cable(in/2, at(51*in)...), true, reach.Clear, false},
 		{"mid-bay, bit too deep", deep, cable(in/2, at(51*in)...), true, reach.Hit, false},
 		{"touching the edge", round, cable(0, at(53*in+in/4)...), true, reach.Hit, false},
@@ -38,7 +38,7 @@ func TestHoles(t *testing.T) {
 		{"an inch off", round, cable(0, at(54*in+in/4)...), true, reach.Close, true},
 		{"further off", round, cable(0, at(54*in+in/4+1)...), false, 0, false},
 		{"ends inside", round, cable(0, place.Point{X: 50 * in, Y: 50 * in}, place.Point{X: 52 * in, Y: 50 * in}), true, reach.Hit, false},
-		// The corner of a square hole would be within the inch: a round hole has none.
+		// Within an inch of the corner of a square hole, but not of a round one.
 		{"past a round hole's shoulder", round, cable(0, place.Point{X: 53*in + in/4, Y: 53*in + in/4}), false, 0, false},
 		{"box, cable over it", box, cable(0, at(52*in)...), true, reach.Hit, false},
 		{"box, cable north of it", box, cable(0, place.Point{X: 0, Y: 48 * in}, place.Point{X: 100 * in, Y: 48 * in}), true, reach.Close, true},

@@ -7,14 +7,14 @@ import (
 	"strapline/calc/place"
 )
 
-// leg is one straight part of a run in a support's own directions: u along,
-// v across, in nanometres. Half a float64's digits are to spare at the size of
-// a building, and legs along an axis come out exact.
+// leg is a straight part of a run in the directions of a support, u along it and v across
+// it, in nanometres. A float64 has ample precision at the size of a building, and legs along
+// an axis are exact.
 type leg struct{ a, b uv }
 
 type uv struct{ u, v float64 }
 
-// legs turns the path into legs; a single point is a leg without length.
+// legs splits the path into legs. A single point makes a leg of length 0.
 func (run Run) legs(axis place.Axis) []leg {
 	to := func(p place.Point) uv {
 		if axis == place.Y {
@@ -32,11 +32,11 @@ func (run Run) legs(axis place.Axis) []leg {
 	return legs
 }
 
-// along: the leg goes more along the support than across it.
+// along reports whether the leg goes more along the support than across it.
 func (l leg) along() bool { return math.Abs(l.b.u-l.a.u) > math.Abs(l.b.v-l.a.v) }
 
-// across finds the stretch of a support, its face widened by beside on both
-// edges, that the leg's body touches.
+// across finds the stretch of a support's face, widened by beside on both edges, that the
+// leg touches with its full width.
 func (l leg) across(s place.Support, half, beside length.Length) (stretch, bool) {
 	at, w, h := float64(s.Pos), float64(s.Wide)/2, max(float64(half), 0)
 	lo, hi, ok := l.span(h, at, w+float64(beside))
@@ -57,10 +57,10 @@ func (l leg) across(s place.Support, half, beside length.Length) (stretch, bool)
 
 func nm(x float64) length.Length { return length.Length(math.Round(x)) }
 
-// span is the range of u over which the body of the leg (all within h of it)
-// touches the band of all v within w of at. Both are convex, so it is one range,
-// and its ends are among: the caps' extremes inside the band, and where the
-// body's outline meets the band's two edges.
+// span is the range of u in which the body of the leg (all points within h of it) overlaps
+// the band of v within w of at. Both are convex, so it is a single range. Its ends are
+// extremes of the body's round caps within the band, or points where the body's outline
+// meets an edge of the band.
 func (l leg) span(h, at, w float64) (lo, hi float64, ok bool) {
 	lo, hi = math.Inf(1), math.Inf(-1)
 	add := func(u float64) { lo, hi, ok = min(lo, u), max(hi, u), true }
@@ -99,18 +99,18 @@ func (l leg) span(h, at, w float64) (lo, hi float64, ok bool) {
 	return lo, hi, ok
 }
 
-// meets is where the leg meets the line v = at, between lo and hi. A leg on
-// the line meets it nowhere in particular.
-func (l leg) meets(at, lo, hi float64) (float64, bool) {
+// meets is the u at which the leg crosses the line v = at. ok is false if that is not
+// between lo and hi, or the leg is parallel to the line.
+func (l leg) meets(at, lo, hi float64) (u float64, ok bool) {
 	if l.a.v == l.b.v || (l.a.v-at)*(l.b.v-at) > 0 {
 		return 0, false
 	}
-	u := l.a.u + (l.b.u-l.a.u)*(at-l.a.v)/(l.b.v-l.a.v)
+	u = l.a.u + (l.b.u-l.a.u)*(at-l.a.v)/(l.b.v-l.a.v)
 	return u, lo <= u && u <= hi
 }
 
-// nearest is the least distance from the line v = at to the part of the leg
-// with u between from and to, or to its nearer end when none of it is.
+// nearest is the least distance from the line v = at to the part of the leg with u between
+// from and to, or to its nearer end if there is none.
 func (l leg) nearest(at, from, to float64) float64 {
 	v := func(u float64) float64 {
 		if l.a.u == l.b.u {

@@ -62,9 +62,9 @@ func drawQuery(t *rapid.T, slanted bool) reach.Query {
 	return q
 }
 
-// gridHits is the brute force: a screw on every 1/8 in of a support's face,
-// with code of its own. It returns the places along the support where one of
-// them meets the body of the run, grown by slack.
+// gridHits is an independent brute-force check, with a screw at every 1/8 in of a support's
+// face. It returns the places along the support where a screw meets the body of the run,
+// enlarged by slack.
 func gridHits(q reach.Query, r, s int, slack float64) []length.Length {
 	run, sup := q.Runs[r], q.Supports[s]
 	depth := length.Length(0)
@@ -103,8 +103,8 @@ func gridHits(q reach.Query, r, s int, slack float64) []length.Length {
 	return hits
 }
 
-// meets: the point lies within half the run's width, plus slack, of its path;
-// in grid steps, by the sign of the area and of the two angles.
+// meets reports whether a point, in grid steps, is within half the run's width plus slack of
+// its path. It uses the signs of the area and of the two angles.
 func meets(run reach.Run, x, y, slack float64) bool {
 	far := float64(run.Half)/float64(grid) + slack
 	for i, b := range run.Path {
@@ -151,8 +151,8 @@ func rounds(t *testing.T, check func(*rapid.T)) {
 	}
 }
 
-// With runs along the walls and everything on the grid, the strips are
-// exactly what the grid finds: every hit, and no other.
+// With runs along the axes and everything on the grid, the strips are exactly what the
+// brute force finds.
 func TestGridFindsTheSame(t *testing.T) {
 	rounds(t, func(t *rapid.T) {
 		q := drawQuery(t, false)
@@ -172,9 +172,8 @@ func TestGridFindsTheSame(t *testing.T) {
 	})
 }
 
-// Slanted runs pass between grid points: whatever the grid finds is in a
-// strip, and every strip is near something the grid finds with the run one
-// grid step wider.
+// Slanted runs pass between grid points, so everything the brute force finds is in a strip,
+// and every strip is close to something it finds with the run one grid step wider.
 func TestGridFindsSlantedRuns(t *testing.T) {
 	rounds(t, func(t *rapid.T) {
 		q := drawQuery(t, true)
@@ -196,7 +195,7 @@ func TestGridFindsSlantedRuns(t *testing.T) {
 	})
 }
 
-// unsafe lists what must not grow: hits, and hits and close ones together.
+// unsafe returns the counts that must not grow: hits, and hits plus close ones.
 func unsafe(a reach.Answer) (hits, near int) {
 	return len(a.Hits()), len(a.Hits()) + len(a.Close())
 }
@@ -241,7 +240,7 @@ func TestShorterScrewNeverAddsAHit(t *testing.T) {
 	})
 }
 
-// A length called good leaves no hit and nothing close, and bites.
+// A length that is OK has no hit and nothing close, and bites enough.
 func TestFitsAgreeWithCheck(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := drawQuery(t, true)
@@ -265,7 +264,7 @@ func TestFitsAgreeWithCheck(t *testing.T) {
 	})
 }
 
-// Whatever a rectangular or round hole touches on a fine grid is reported.
+// Every run that a rectangular or round hole touches on a fine grid is reported.
 func TestGridFindsHoles(t *testing.T) {
 	rounds(t, func(t *rapid.T) {
 		q := drawQuery(t, true)

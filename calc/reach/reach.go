@@ -1,13 +1,11 @@
-// Package reach says where not to screw and not to cut: how far a screw's tip
-// comes past the board, which runs it reaches, which plates are due, which
-// screw would do, and which openings pass a run.
+// Package reach says where not to screw or cut: how far a screw's tip goes past the
+// board, which runs it reaches, which plates are due, which screws are safe, and which
+// openings are in front of a run.
 //
-// Everything is measured from the plane in which the back of the board lies,
-// which is the face of the supports. Coordinates are those of the surface and
-// are taken to be those of a building: within a kilometre. What was not noted
-// cannot be found here: an empty answer means "no note of a run", never "no
-// run". The numbers are for planning; the local code and the licensed trade
-// have the last word.
+// Depths are measured from the back of the board, which is the face of the supports.
+// Coordinates are those of the surface, at most a kilometre. Only noted runs can be
+// found: an empty answer means that no run is noted, never that there is none. The
+// numbers are for planning; the local code and the licensed trades have the last word.
 package reach
 
 import (
@@ -29,18 +27,18 @@ const (
 	HeatTube Kind = "heat tube"
 )
 
-// How says how a run's depth is known.
+// How says how a run's depth is given.
 type How int
 
 const (
-	NotSaid How = iota // taken as lying on the board's back, with a note
-	Behind             // Depth behind the board's back
-	OnTop              // on the back of the supports: as deep as each is thick
+	NotSaid How = iota // unknown: assumed to touch the board, with a note
+	Behind             // Depth behind the back of the board
+	OnTop              // on the far side of the supports, so as deep as each is thick
 )
 
-// Run is a wire, pipe or duct through its points, in a straight line from
-// each to the next. Depth is to the face that is nearest to the board, Half
-// half the width it takes up (0: not known, it is then taken as a line).
+// Run is a wire, pipe or duct, in straight lines from point to point of Path. Depth is
+// to its face nearest the board. Half is half its width, 0 if unknown; then it is taken
+// as a line.
 type Run struct {
 	Name    string
 	Kind    Kind
@@ -52,42 +50,42 @@ type Run struct {
 	Guards  []Guard
 }
 
-// Notch is where a run lies in a notch of a support, at a depth of its own.
+// Notch is a notch in a support in which a run lies, and its depth there.
 type Notch struct {
 	Support int // index into the supports
 	Depth   length.Length
 }
 
-// Protection is what guards a run.
+// Protection is what protects a run from screws.
 type Protection int
 
 const (
 	Unguarded Protection = iota
-	Plate                // a steel plate: no plate is due, and no screw gets through
+	Plate                // a steel plate: no further plate is due, and no screw gets through
 	Conduit              // metal or rigid plastic conduit: no plate is due (NEC 300.4 exceptions), but a screw is still a hit
 )
 
-// Guard is the protection of a run at one support.
+// Guard is the protection of a run at a support.
 type Guard struct {
 	Support int
 	By      Protection
 }
 
-// Allow is what is allowed for. Set is how far the head is driven below the
-// face, Margin how near a tip may come before it is called close, Beside how
-// much wider than the run itself the strip to keep clear is, on each side.
-type Allow struct{ Set, Margin, Beside length.Length }
+// Allow is the allowances.
+type Allow struct {
+	Set    length.Length // how far the head is driven below the face
+	Margin length.Length // a tip this close to a run is [Close]
+	Beside length.Length // strip to keep clear beyond the run's width, on each side
+}
 
-// Usual allows 1/32 in of set (from memory), a margin of 1/4 in and an inch
-// beside the run for tape and aim (both are our own, no source). All three
-// are the lead's to change.
+// Usual allows 1/32 in of set (from memory), a margin of 1/4 in, and 1 in beside the run
+// for errors of tape and aim (both our own, no source).
 func Usual() Allow {
 	return Allow{Set: 2 * length.SixtyFourth, Margin: 4 * length.Sixteenth, Beside: length.Inch}
 }
 
-// Tip is how far a screw's tip stands past the back of the board:
-// length - board + set. Less the thickness of a support it is what stands
-// past that; below zero the tip is still inside.
+// Tip is how far a screw's tip is past the back of the board: length - board + set.
+// Subtract the thickness of a support to get how far it is past that, negative if inside.
 func Tip(screw, board, set length.Length) length.Length { return screw - board + set }
 
 // State is what a tip or a cutter does to a run.
@@ -95,7 +93,7 @@ type State int
 
 const (
 	Clear State = iota
-	Close       // nearer than the margin, not touching
+	Close       // within the margin, but not touching
 	Hit         // at the run's near face or past it
 )
 
@@ -110,36 +108,35 @@ type Query struct {
 
 // Crossing is a stretch of a support behind which a run passes.
 type Crossing struct {
-	Run, Support int           // indexes into the query
-	At           place.Point   // where their centre lines meet, or the middle of the stretch
-	From, To     length.Length // the strip to keep clear, coordinates along the support
+	Run, Support int           // indices into the query
+	At           place.Point   // where their centre lines meet, else the middle of the stretch
+	From, To     length.Length // the strip to keep clear, in coordinates along the support
 	Depth        length.Length // of the run's near face here
-	Past         length.Length // of the tip beyond that face; below zero it stops short
+	Past         length.Length // of the tip beyond that face; negative if it stops short
 	State        State
-	Along        bool       // the run goes along the support rather than across
-	Guard        Protection // a plate or conduit at this support
-	Assumed      bool       // Depth comes of a thickness that nobody measured
+	Along        bool       // the run goes along the support rather than across it
+	Guard        Protection // at this support
+	Assumed      bool       // Depth is a thickness that was not measured
 }
 
 // NoteKind says what a note is about.
 type NoteKind string
 
 const (
-	DepthUnknown NoteKind = "depth unknown" // nobody said how deep the run lies: taken as touching the board
-	SizeUnknown  NoteKind = "size unknown"  // nobody said how wide it is: taken as a line
-	AssumedThick NoteKind = "assumed thick" // Support's thickness is its name, not measured
-	NoPlateHeat  NoteKind = "no plate heat" // plates kill the output of a heating tube: mark its lines and screw between
+	DepthUnknown NoteKind = "depth unknown" // the run's depth is unknown: assumed to touch the board
+	SizeUnknown  NoteKind = "size unknown"  // the run's width is unknown: taken as a line
+	AssumedThick NoteKind = "assumed thick" // Support's thickness is nominal, not measured
+	NoPlateHeat  NoteKind = "no plate heat" // plates block the output of a heating tube: mark its lines and screw between
 	NoPlateRule  NoteKind = "no plate rule" // no plate rule is known for this kind of run
 )
 
-// Note is a doubt that stands beside the answer; Run or Support is -1 where
-// it does not belong.
+// Note is a doubt that goes with the answer. Run or Support is -1 if it does not apply.
 type Note struct {
 	Kind         NoteKind
 	Run, Support int
 }
 
-// Answer is every crossing, whatever its state, every plate due, and doubts.
+// Answer is every crossing, whatever its state, every plate due, and the doubts.
 type Answer struct {
 	Tip       length.Length
 	Crossings []Crossing
@@ -147,10 +144,11 @@ type Answer struct {
 	Notes     []Note
 }
 
-// Hits are the crossings that the tip reaches with no plate in its way.
+// Hits returns the crossings where the tip hits the run, with no plate in the way.
 func (a Answer) Hits() []Crossing { return a.of(Hit) }
 
-// Close are those that it comes within the margin of.
+// Close returns the crossings where the tip comes within the margin, with no plate in the
+// way.
 func (a Answer) Close() []Crossing { return a.of(Close) }
 
 func (a Answer) of(s State) []Crossing {
@@ -163,7 +161,7 @@ func (a Answer) of(s State) []Crossing {
 	return c
 }
 
-// stateOf says what something that comes to tip does to a run at depth.
+// stateOf is the state of a run at depth, for a screw or cutter that reaches to tip.
 func (a Allow) stateOf(tip, depth length.Length) State {
 	switch {
 	case tip >= depth:
@@ -174,8 +172,8 @@ func (a Allow) stateOf(tip, depth length.Length) State {
 	return Clear
 }
 
-// Check lays every run against every support. Crossings come by run, then
-// support, then along it.
+// Check compares every run with every support. The crossings are in order of the run, then
+// the support, then the place along it.
 func Check(q Query) Answer {
 	a := Answer{Tip: Tip(q.Screw, q.Board, q.Allow.Set)}
 	for r, run := range q.Runs {
@@ -225,7 +223,7 @@ func (run Run) notes(r int, ruled, crosses bool) []Note {
 	return n
 }
 
-// notchAt is the depth of the run's notch in a support, if it has one there.
+// notchAt is the depth of the run in a notch of a support, if there is one.
 func (run Run) notchAt(support int) (length.Length, bool) {
 	for _, n := range slices.Backward(run.Notched) {
 		if n.Support == support {
@@ -253,7 +251,7 @@ func (run Run) depthAt(support int, s place.Support) length.Length {
 	return 0
 }
 
-// guardAt is the best protection at a support: a plate before conduit.
+// guardAt is the best protection at a support; a plate is better than conduit.
 func (run Run) guardAt(support int) Protection {
 	by := Unguarded
 	for _, g := range run.Guards {
@@ -272,16 +270,16 @@ func pointOn(s place.Support, u length.Length) place.Point {
 	return place.Point{X: u, Y: s.Pos}
 }
 
-// stretch is a part of a support that a run passes.
+// stretch is a part of a support behind or beside which a run passes.
 type stretch struct {
-	lo, hi, mid length.Length // mid: where the centre lines meet, else the middle
-	gap         length.Length // least distance sideways from the face's edge to the run
+	lo, hi, mid length.Length // along the support; mid is where the centre lines meet, else the middle
+	gap         length.Length // least sideways distance from the face's edge to the run
 	along       bool
 }
 
-// over finds the stretches of a support's face, widened by beside on both
-// edges, that the run passes; those that touch are one. With a width beside
-// the face only legs that go along the support count.
+// over finds the stretches of a support's face, widened by beside on both edges, that the
+// run passes, and joins those that touch. If beside is positive, only legs along the support
+// count.
 func (run Run) over(s place.Support, beside length.Length) []stretch {
 	var all []stretch
 	for _, leg := range run.legs(s.Lie) {

@@ -10,9 +10,9 @@ import (
 	"strapline/calc/reach"
 )
 
-// Reach table, all in eighths of an inch, computed: length - board, and IRC
-// R702.3.5.1's 5/8 in of bite; less the strap, what stands past it (below
-// zero: left inside). Set is not counted.
+// Computed table, in eighths of an inch: length - board, compared with the 5/8 in of bite of
+// IRC R702.3.5.1, and that less the strap: how far the tip is past it, negative if inside.
+// Set is not counted.
 func TestReachTable(t *testing.T) {
 	const e = in / 8
 	for _, tt := range []struct{ screw, board, reach, past34, past58 length.Length }{
@@ -37,8 +37,8 @@ func TestReachTable(t *testing.T) {
 			}
 		}
 	}
-	// Longest screw inside the 1-1/4 in setback of NEC 300.4: board + 1-1/4;
-	// computed, 1-3/4 for 1/2 and 1-7/8 for 5/8, so 2 in defeats both.
+	// The longest screw within the 1-1/4 in setback of NEC 300.4 is board + 1-1/4: 1-3/4 for
+	// 1/2 in board and 1-7/8 for 5/8, so a 2 in screw is too long for both.
 	for board, most := range map[length.Length]length.Length{4 * e: 14 * e, 5 * e: 15 * e} {
 		if reach.Tip(most, board, 0) != in*5/4 || reach.Tip(2*in, board, 0) <= in*5/4 {
 			t.Errorf("board %d", board)
@@ -46,10 +46,9 @@ func TestReachTable(t *testing.T) {
 	}
 }
 
-// NBC Table 9.29.5.5 as a need: 1-1/4 through 12.7 mm bites 19.05 mm, enough
-// for 15 (no rating), short of 20 (45 min wall); 1-5/8 through 5/8 in bites
-// 25.4, enough for 20 and short of 30 (45 min ceiling). In a 19 mm strap no
-// screw bites 20.
+// NBC Table 9.29.5.5 as need: 1-1/4 in through 12.7 mm bites 19.05 mm, enough for 15 (no
+// rating) but not for 20 (45 min wall); 1-5/8 in through 5/8 in bites 25.4, enough for 20
+// but not for 30 (45 min ceiling). In a 19 mm strap no screw bites 20.
 func TestBiteCanada(t *testing.T) {
 	joist, strap := 184*mm, 19*mm
 	for _, tt := range []struct {
@@ -79,7 +78,7 @@ func straps(n int, thick length.Length) []place.Support {
 	return s
 }
 
-// pipeTo is a run straight south at x = 40, on strap centres a to b (from 1).
+// southward is a run straight south at x = 40, from the centre of strap a to that of b.
 func southward(kind reach.Kind, a, b length.Length) reach.Run {
 	return reach.Run{Name: "r", Kind: kind, How: reach.OnTop, Half: in / 2,
 		Path: []place.Point{{X: 40 * in, Y: a * 16 * in}, {X: 40 * in, Y: b * 16 * in}}}
@@ -100,7 +99,7 @@ func TestRunCrossesFromFirstToLast(t *testing.T) {
 			t.Errorf("strap %d (-want +got)\n%s", i+2, d)
 		}
 	}
-	// `plate p1 strap 3` takes that one away, and no other.
+	// `plate p1 strap 3` removes that hit and no other.
 	q.Runs[0].Guards = []reach.Guard{{Support: 2, By: reach.Plate}}
 	a = reach.Check(q)
 	if len(a.Hits()) != 5 || len(a.Plates) != 5 || len(a.Crossings) != 6 {
@@ -111,14 +110,14 @@ func TestRunCrossesFromFirstToLast(t *testing.T) {
 			t.Errorf("plate still due: %+v", p)
 		}
 	}
-	// A plate outweighs conduit, however they were said.
+	// A plate takes precedence over conduit, in either order.
 	for _, by := range [][]reach.Protection{{reach.Plate, reach.Conduit}, {reach.Conduit, reach.Plate}} {
 		q.Runs[0].Guards = []reach.Guard{{Support: 2, By: by[0]}, {Support: 2, By: by[1]}}
 		if a = reach.Check(q); len(a.Hits()) != 5 {
 			t.Errorf("%v: %d hits", by, len(a.Hits()))
 		}
 	}
-	// Conduit needs no plate (NEC 300.4 exceptions), the screw still hits it.
+	// Conduit needs no plate (NEC 300.4 exceptions), but the screw still hits it.
 	q.Runs[0].Guards = []reach.Guard{{Support: 2, By: reach.Conduit}}
 	a = reach.Check(q)
 	if len(a.Hits()) != 6 || len(a.Plates) != 5 {
@@ -135,7 +134,7 @@ func TestStates(t *testing.T) {
 		want         reach.State
 		past         length.Length
 	}{
-		// 1-1/4 in 1/2 board: level with the back of a 3/4 strap, the set puts it through.
+		// 1-1/4 in through 1/2 in board is level with the back of a 3/4 in strap; the set puts it through.
 		{"on 3/4 straps", in * 5 / 4, in / 2, nil, in * 3 / 4, reach.Hit, in / 32},
 		{"on straps measured 5/8", in * 5 / 4, in / 2, nil, in * 5 / 8, reach.Hit, in * 5 / 32},
 		{"5/8 board, 3/4 straps", in * 5 / 4, in * 5 / 8, nil, in * 3 / 4, reach.Close, -in * 3 / 32},
@@ -143,7 +142,7 @@ func TestStates(t *testing.T) {
 		{"just inside", in * 5 / 4, in / 2, func(r *reach.Run) { r.How, r.Depth = reach.Behind, in*25/32+1 }, in * 3 / 4, reach.Close, -1},
 		{"at the margin", in * 5 / 4, in / 2, func(r *reach.Run) { r.How, r.Depth = reach.Behind, in*33/32 }, in * 3 / 4, reach.Close, -in / 4},
 		{"past the margin", in * 5 / 4, in / 2, func(r *reach.Run) { r.How, r.Depth = reach.Behind, in*33/32+1 }, in * 3 / 4, reach.Clear, -in/4 - 1},
-		// Notched into the strap it is in range of every screw.
+		// In a notch of the strap it is within reach of every screw.
 		{"notched 1/4", in * 9 / 8, in * 5 / 8, func(r *reach.Run) { r.Notched = []reach.Notch{{Support: 0, Depth: in / 4}} }, in * 3 / 4, reach.Hit, in * 9 / 32},
 		{"depth not said", in * 9 / 8, in * 5 / 8, func(r *reach.Run) { r.How = reach.NotSaid }, in * 3 / 4, reach.Hit, in * 17 / 32},
 	} {
@@ -177,7 +176,7 @@ func TestNotes(t *testing.T) {
 		{"depth is known, thickness need not be", named, reach.Run{Kind: reach.Pipe, How: reach.Behind, Depth: in, Half: in, Path: southward(reach.Pipe, 1, 2).Path}, nil},
 		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown, Support: -1}}},
 		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.SizeUnknown, Support: -1}}},
-		// Plating kills a heating tube's output (contractormag.com 20879148).
+		// Plates block a heating tube's output (contractormag.com 20879148).
 		{"heat tube", straps(3, in*3/4), southward(reach.HeatTube, 1, 2), []reach.Note{{Kind: reach.NoPlateHeat, Support: -1}}},
 		{"duct", straps(3, in*3/4), southward(reach.Duct, 1, 2), []reach.Note{{Kind: reach.NoPlateRule, Support: -1}}},
 		{"no path", straps(3, in*3/4), reach.Run{Kind: reach.Wire, How: reach.OnTop, Half: in}, nil},
@@ -205,21 +204,21 @@ func TestPathThroughSeveralPoints(t *testing.T) {
 }
 
 func TestDiagonalMeetsCentreLine(t *testing.T) {
-	// From (0,0) to (120,90): on the strap at 32 it is at 32 x 120/90 = 42-2/3.
+	// From (0,0) to (120,90), so it crosses the strap at 32 at x = 32 x 120/90 = 42-2/3.
 	run := reach.Run{Kind: reach.Pipe, How: reach.OnTop, Half: in / 2, Path: []place.Point{{}, {X: 120 * in, Y: 90 * in}}}
 	a := reach.Check(reach.Query{Screw: 2 * in, Board: in / 2, Supports: straps(2, in*3/4), Runs: []reach.Run{run}})
 	got := a.Hits()[1]
 	if got.At.Y != 32*in || got.At.X != in*128/3 {
 		t.Errorf("at %+v", got.At)
 	}
-	// The body (5-12-13-like: half width over sin 36.87 = 0.5/0.6) and the face
-	// (1-1/4 each way at 4/3) widen it by 0.8333 + 1.6667 = 2.5 in each way.
+	// The run's half width (0.5/sin 36.87 = 0.5/0.6) and the face (1-1/4 each way, times 4/3)
+	// widen that by 0.8333 + 1.6667 = 2.5 in each way.
 	if lo, hi := inches(got.From), inches(got.To); lo < 40.1666 || lo > 40.1667 || hi < 45.1666 || hi > 45.1667 {
 		t.Errorf("strip %v to %v", lo, hi)
 	}
 }
 
-// The thinnest support, wherever it stands in the list, limits the bite.
+// The thinnest support, wherever it is in the list, limits the bite.
 func TestThinnestSupportLimitsBite(t *testing.T) {
 	s := straps(3, in*3/4)
 	s[1].Thick = in * 5 / 8

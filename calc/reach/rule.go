@@ -5,13 +5,12 @@ import (
 	"strapline/calc/place"
 )
 
-// Rule is how far from a support's face and edges a kind of run must lie to
-// need no steel plate, and what the plate must be: Thick at least, reaching
-// Past the run or the support (0: the source fixes none).
+// Rule is a plate rule for a kind of run.
 type Rule struct {
-	Setback     length.Length
-	Thick, Past length.Length
-	Source      string
+	Setback length.Length // from a support's face and edges; closer runs need a steel plate
+	Thick   length.Length // of the plate, at least; 0 if the source gives none
+	Past    length.Length // how far the plate extends past the run or the support; 0 if the source gives none
+	Source  string
 }
 
 const (
@@ -20,10 +19,10 @@ const (
 	mil       = length.Inch / 1000
 )
 
-// rules by kind and code. The thresholds differ by code and by trade, so each
-// stands for itself. Where a code's own value was not found the source says
-// which one stands in. CE Code's 32 mm and NEC's 1-1/4 in (31.75 mm) are one
-// nominal, so until a code is chosen the inch value serves.
+// rules by kind and code. The thresholds differ by code and by trade. Where a code's own
+// value was not found, the source says which one is used instead. CE Code's 32 mm and NEC's
+// 1-1/4 in (31.75 mm) are the same nominal value, so until a code is chosen the inch value
+// applies.
 var rules = map[Kind]map[place.Code]Rule{
 	Wire: {
 		place.Strictest: {5 * inch / 4, sixteenth, 0, "NEC 300.4(A) and (D), CE Code 12-516"},
@@ -42,31 +41,29 @@ var rules = map[Kind]map[place.Code]Rule{
 	},
 }
 
-// RuleFor is the plate rule of a kind of run; false for a duct, which none
-// was found for, and a heating tube, whose output a plate kills.
-func RuleFor(k Kind, c place.Code) (Rule, bool) {
-	r, ok := rules[k][c]
+// RuleFor returns the plate rule for a kind of run. ok is false for a duct, for which none
+// was found, and for a heating tube, whose output a plate would block.
+func RuleFor(k Kind, c place.Code) (r Rule, ok bool) {
+	r, ok = rules[k][c]
 	return r, ok
 }
 
-// PlateDue is a plate that is missing: the run crosses the support, or lies
-// along it, nearer than its rule allows. From and To are coordinates along
-// the support, the run's own width.
+// PlateDue is a missing plate: a run crosses a support, or goes along it, closer than its
+// rule allows.
 type PlateDue struct {
 	Run, Support int
 	At           place.Point
-	From, To     length.Length
+	From, To     length.Length // of the run's own width, in coordinates along the support
 	Depth        length.Length // behind the support's face
-	Gap          length.Length // sideways from its edge, 0 where the run passes behind the face
+	Gap          length.Length // sideways from its edge; 0 if the run passes behind the face
 	Along        bool
 	Rule         Rule
 }
 
-// platesAt lists the plates due at one support for a run that is nearer to
-// its face than the rule. Crossing, the run must pass behind the face; along
-// it, the sideways distance to the support's edge counts too (NEC 300.4(D)
-// names furring strips), and only a run that is far enough one way or the other
-// is let off.
+// platesAt lists the plates due at a support for a run that is closer to its face than the
+// rule allows. A run that crosses must pass behind the face. For one along the support the
+// sideways distance to its edge counts too (NEC 300.4(D) names furring strips): it needs no
+// plate if it is far enough in either direction.
 func (run Run) platesAt(r, s int, sup place.Support, depth length.Length, rule Rule) []PlateDue {
 	stretches := run.over(sup, rule.Setback-length.Nanometre)
 	beside := len(stretches)

@@ -8,8 +8,7 @@ import (
 	"strapline/calc/reach"
 )
 
-// The published thresholds; a run at the threshold needs no plate, one a hair
-// nearer does.
+// The published thresholds: a run exactly at one needs no plate, one a hair closer does.
 func TestPlateThresholds(t *testing.T) {
 	for _, tt := range []struct {
 		kind    reach.Kind
@@ -46,8 +45,8 @@ func TestPlateThresholds(t *testing.T) {
 	}
 }
 
-// NEC 300.4(D) names furring strips: a cable that lies along one counts its
-// distance from the strip's nearest edge (ecmweb.com, whats-wrong-here-66).
+// NEC 300.4(D) names furring strips: for a cable along one, the distance from the strip's
+// nearest edge counts (ecmweb.com, whats-wrong-here-66).
 func TestPlateAlongASupport(t *testing.T) {
 	strap := place.Support{Lie: place.X, Pos: 32 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}
 	along := func(y, depth length.Length) reach.Run {
@@ -61,7 +60,7 @@ func TestPlateAlongASupport(t *testing.T) {
 		gap    length.Length
 		hits   int
 	}{
-		// Edge of the strap at 33-1/4; cable at 34-1/2 is 34-1/2 - 1/4 - 33-1/4 = 1 in off it.
+		// The strap's edge is at 33-1/4, and a cable at 34-1/2 is 34-1/2 - 1/4 - 33-1/4 = 1 in off it.
 		{"in the bay, 1 in off the strap", along(34*in+in/2, in/2), 1, in, 0},
 		{"1-1/4 in off", along(34*in+in*3/4, in/2), 0, 0, 0},
 		{"a hair nearer", along(34*in+in*3/4-1, in/2), 1, in*5/4 - 1, 0},
@@ -81,8 +80,8 @@ func TestPlateAlongASupport(t *testing.T) {
 			}
 		}
 	}
-	// Slanting over the strap it lies behind the face on the way (no gap), and is
-	// 1-1/4 in off the edge again at 59 in. The strap itself ends at 60 in.
+	// A slanting cable passes behind the face (no gap), and is 1-1/4 in off the edge again at
+	// 59 in. The strap ends at 60 in.
 	strap.To = 60 * in
 	slant := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Path: []place.Point{{X: 20 * in, Y: 28 * in}, {X: 80 * in, Y: 38 * in}}}
 	a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{slant}})
@@ -94,7 +93,7 @@ func TestPlateAlongASupport(t *testing.T) {
 	if len(a.Plates) != 1 || a.Plates[0].To != 60*in || a.Plates[0].Gap > in/8 {
 		t.Errorf("beyond its end: %+v", a.Plates)
 	}
-	// A cable that only ends near the strap, coming at it, is no run along it.
+	// A cable that comes towards the strap and ends near it does not go along it.
 	end := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Half: in / 4, Path: []place.Point{{X: 20 * in, Y: 40 * in}, {X: 20 * in, Y: 34 * in}}}
 	if a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{end}}); len(a.Plates) != 0 {
 		t.Errorf("end of a run: %+v", a.Plates)
