@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -109,36 +110,43 @@ type askSyntax struct {
 	What string `parser:"@('covered' | 'status' | 'snags')"`
 }
 
-// AnyOver: `any pipe over row 3`, `any lights in row 2`; Row 0: in the whole room.
+// AnyOver: `any pipe over row 3`, `any wire behind row 2 on north wall`; Row 0: in the whole room, or on all of the surface.
 type AnyOver struct {
-	What string
-	Row  int
+	What    string
+	Row     int
+	Surface place.Surface // "" means the ceiling, and with no row all of them
 }
 
 func (e AnyOver) String() string {
+	where := ""
+	if e.Surface != "" {
+		where = "on " + e.Surface.Name()
+	}
 	switch {
 	case e.Row == 0:
-		return "any " + e.What + " noted"
+		return say("any", e.What, "noted", where)
 	case e.What == "":
-		return say("anything over row", e.Row)
+		return say("anything over row", e.Row, where)
 	}
-	return say("any", e.What, "over row", e.Row)
+	return say("any", e.What, "over row", e.Row, where)
 }
 func (AnyOver) Kind() Kind { return "any" }
 
 func (s *anySyntax) entry(l *line) (Entry, error) {
-	e := AnyOver{What: s.What}
-	if s.Row != nil {
-		e.Row = l.counted(s.Row)
+	e := AnyOver{What: s.What, Surface: s.On.surface()}
+	if row := cmp.Or(s.Row, s.Row2); row != nil {
+		e.Row = l.counted(row)
 	}
 	return e, nil
 }
 
 type anySyntax struct {
-	What string `parser:"'any'? @(Thing | Service)"`
-	Over bool   `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
-	Row  *count `parser:"  'row' @@ )?"`
-	Said bool   `parser:"@('noted' | 'logged')?"`
+	What string       `parser:"'any'? @(Thing | Service)"`
+	Over bool         `parser:"( @('over' | 'in' | 'above' | 'behind' | 'under' | 'at')"`
+	Row  *count       `parser:"  ( 'row' @@ )? )?"`
+	Said bool         `parser:"@('noted' | 'logged')?"`
+	On   *whereSyntax `parser:"( ( 'on' | 'of' | 'in' | 'off' )? @@ )?"`
+	Row2 *count       `parser:"( 'row' @@ )?"`
 }
 
 // asksOver reports whether the line asks what is over a row: "pipe over row 3?".

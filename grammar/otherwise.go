@@ -127,11 +127,17 @@ var otherwise = table(`
 	^(?:one )?diag(?:onal)?s? (?:is )?(\d.*?),? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
 	^(?:one )?diag(?:onal)?s? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se)) (?:is )?(\d.*)$ => square $1 $2
 	^(\d.*) is ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
+	^((?:nw|se) ?(?:to|-|/) ?(?:se|nw)) (?:is |= ?)?(\d.*)$ => square nw-se $2
+	^((?:ne|sw) ?(?:to|-|/) ?(?:sw|ne)) (?:is |= ?)?(\d.*)$ => square ne-sw $2
+	^(?:the )?diag(?:onal)?s?(?: (?:nw|ne|sw|se)(?:(?: to |-| )(?:nw|ne|sw|se))?)?$ => how square is it
+	^(?:is |are )?(?:the )?(.*?) (?:out of )?square$ => $1: how square is it
 `)
 
 // asking are lines that may mean what stands for them: it is asked first. The words
 // before the arrow's second part are the question.
 var asking = table(`
+	^(?:we |i )?(?:measured |got |checked )?(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
+	^(?:we |i )?(?:measured |got |checked )?(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1
 	^(?:first room is |next room is |room is )?(?:the )?([a-z]+(?: [a-z]+)?),?(?: is| its| it's)* (\d.*?) ?(?:by|x) ?(\d.*)$ => a room?|room $1 $2 x $3
 	^([a-z]+) (\d.*?) wide (\d.*?) long$ => a room?|room $1 $2 x $3
 	^(?:the )?(.*)is l shaped,? (.*?) with a (\d+) ?x ?(\d+) notch (?:out of|in) the (north|south) ?(east|west) corner$ => an L of these sizes?|room $1 $2 less $3' x $4' $5-$6

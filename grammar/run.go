@@ -226,7 +226,7 @@ func (r *run) item(l *line, it, next *runItem) error {
 	case it.Along != nil:
 		return r.support(l, it.Along)
 	case it.Where != nil:
-		if !r.begun || it.Where.Ceiling {
+		if !r.begun || it.Where.Ceiling || it.Where.Shape+it.Where.Alone != "" {
 			return r.surface(l, it.Pos, it.Where)
 		}
 		r.add(place.Fix{How: place.OffWall, Wall: place.Wall(it.Where.Wall)})
@@ -276,10 +276,12 @@ func (r *run) point(l *line, pos lexer.Position, name string) error {
 }
 
 func (r *run) surface(l *line, pos lexer.Position, on *whereSyntax) error {
-	if r.Surface != "" {
+	switch s := on.surface(); {
+	case r.Surface == "" || strings.HasSuffix(string(s), string(r.Surface)):
+		r.Surface = s
+	case !strings.HasSuffix(string(r.Surface), string(s)): // "20 up the slope" on the north slope
 		return l.refuse(pos, "one surface")
 	}
-	r.Surface = on.surface()
 	return nil
 }
 

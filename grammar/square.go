@@ -54,6 +54,19 @@ type squareItem struct {
 	L    needAmong `parser:"@@"`
 }
 
+// HowSquare: `how square is it`: what the readings of the room's walls and diagonals tell.
+type HowSquare struct{}
+
+func (HowSquare) String() string { return "how square is it" }
+func (HowSquare) Kind() Kind     { return "howsquare" }
+
+func (s *howSquareSyntax) entry(*line) (Entry, error) { return HowSquare{}, nil }
+
+type howSquareSyntax struct {
+	What     string    `parser:"@'howsquare'"`
+	Courtesy *courtesy `parser:"@@?"`
+}
+
 // Missed: `missed d1`, `missed d1 at 27 off west 41 off north`: the hole made for it
 // found nothing.
 type Missed struct {
@@ -102,6 +115,9 @@ var squareKinds = []kind{
 		Example: "square north 160 1/2 south 160 3/4 east 141 west 140 7/8 diag nw-se 213 3/4", Metric: "square north 4077 south 4083 east 3581 west 3578 diag nw-se 5429",
 		Fits: `a wall or "diag nw-se", and its length, again and again`},
 		rule: rule[squareSyntax](), makes: []Entry{Square{}}, talk: func(l *line) bool { return !l.has(lex.Wall, "") && len(l.Tokens) > 2 }},
+	{Command: Command{Kind: "howsquare", Words: []string{"how square is it", "how square", "is it square", "how far out of square"}, Talk: []string{"is room square", "is it out of square", "are corners square", "are walls square", "did we check square", "how out of square", "square yet"}, About: "what the readings of the room's walls and diagonals tell: its corners and where the first board goes",
+		Example: "how square is it", Fits: `nothing, or "in" and a room`},
+		rule: rule[howSquareSyntax](), makes: []Entry{HowSquare{}}, asks: true, ofRoom: true, talk: always},
 	{Command: Command{Kind: "missed", Words: []string{"missed"}, About: "the hole made for a covered thing found nothing: where to look next",
 		Example: "missed d1 at 27 off west 41 off north", Metric: "missed d1 at 686 off west 1041 off north", Fits: `a noted thing, and "at" and where the hole was made if elsewhere`},
 		rule: rule[missedSyntax](), makes: []Entry{Missed{}}, talk: func(l *line) bool { return !l.has(lex.Name, "") && !l.has(lex.Thing, "") && !l.has(lex.Number, "") }},

@@ -57,6 +57,8 @@ func anywhere(e grammar.Entry) bool {
 	switch e := e.(type) {
 	case grammar.Cuts, grammar.Screws, grammar.BoardsRun:
 		return true
+	case grammar.AnyOver:
+		return e.Row == 0
 	case grammar.Thing:
 		return slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
 	}

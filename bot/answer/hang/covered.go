@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -129,42 +130,59 @@ func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Run) int {
 }
 
 // anyOver answers "any pipe over row 3" from the notes, and never says that
-// there is none.
+// there is none. Without a row it looks on all surfaces, unless one is said.
 func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
+	facts := note.ThingsFacts{Things: []note.ThingFacts{}}
+	noted := func(on place.Surface, rect *place.Rect, keep bool) (found []string) {
+		for _, th := range c.Room.Things {
+			v, en := th.Now()
+			if en == nil || v.Surface != on || rect != nil && !rect.Has(th.At()) || e.What != "" && v.What != e.What {
+				continue
+			}
+			if keep {
+				facts.Things = append(facts.Things, note.FactsOf(c, th))
+			}
+			found = append(found, fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())))
+		}
+		return append(found, note.RoutesOver(c, e.What, on, rect)...)
+	}
 	where := c.Room.Name
-	rect := c.Room.Clear(place.Ceiling)
-	in := func(p place.Point) bool { return true }
+	var found, others []string
 	if e.Row > 0 {
-		r, no := rowRect(c, grammar.Hung{Row: e.Row}, place.Ceiling)
+		on := answer.SurfaceOf(e.Surface)
+		r, no := rowRect(c, grammar.Hung{Row: e.Row, Surface: e.Surface}, on)
 		if no != nil {
 			return *no
 		}
-		where += fmt.Sprintf(" row %d", e.Row)
-		in, rect = r.rect.Has, r.rect
-	}
-	var found []string
-	facts := note.ThingsFacts{Things: []note.ThingFacts{}}
-	for _, th := range c.Room.Things {
-		v, en := th.Now()
-		if en == nil || (e.Row > 0 && v.Surface != place.Ceiling) || !in(th.At()) {
-			continue
+		where = fmt.Sprintf("%s row %d", c.Where(on), e.Row)
+		found = noted(on, &r.rect, true)
+		for _, o := range c.Room.Surfaces() {
+			if e.Surface == "" && o != on && len(noted(o, nil, false)) > 0 {
+				others = append(others, o.Name())
+			}
 		}
-		if e.What != "" && v.What != e.What {
-			continue
+	} else {
+		all := c.Room.Surfaces()
+		if e.Surface != "" {
+			all, where = []place.Surface{e.Surface}, c.Where(e.Surface)
 		}
-		facts.Things = append(facts.Things, note.FactsOf(c, th))
-		found = append(found, fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())))
+		for _, on := range all {
+			found = append(found, noted(on, nil, true)...)
+		}
 	}
-	found = append(found, note.RoutesOver(c, e, rect)...)
-	what := e.What
-	if what == "" {
-		what = "thing"
+	what := cmp.Or(e.What, "thing")
+	text := fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, where, what)
+	if len(found) > 0 {
+		text = fmt.Sprintf("%s: %s. Only what was noted", where, strings.Join(found, ", "))
 	}
-	if len(found) == 0 {
-		return answer.Tell("any", facts, fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, where, what))
+	r := answer.Tell("any", facts, text)
+	if len(others) > 0 {
+		next := e
+		next.Surface = place.Surface(strings.TrimSuffix(others[0], " wall"))
+		r.Note("check", fmt.Sprintf("that is the ceiling; some is noted on the %s too: `%s`", strings.Join(others, ", "), next))
 	}
-	return answer.Tell("any", facts, fmt.Sprintf("%s: %s. Only what was noted", where, strings.Join(found, ", ")))
+	return r
 }

@@ -213,25 +213,26 @@ func findRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	return r
 }
 
-// RoutesOver lists the runs of the kind asked for that pass behind rect.
-func RoutesOver(c answer.Ctx, e grammar.AnyOver, rect place.Rect) []string {
-	kind := e.What
+// RoutesOver lists the runs of the kind asked for, "" for any, that pass behind rect on surface on; those anywhere on it with nil.
+func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (out []string) {
 	switch kind {
 	case "cable", "wiring":
 		kind = "wire"
 	case "water", "pex", "plumbing":
 		kind = "pipe"
 	}
-	q := c.ReachQuery(place.Ceiling, 0)
-	hole := reach.Hole{
-		At: place.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
+	q := c.ReachQuery(on, 0)
+	behind := func(int) bool { return true }
+	if rect != nil {
+		passes := reach.Holes(reach.Hole{
+			At: place.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
+		}, q.Supports, q.Runs, q.Allow)
+		behind = func(i int) bool { return slices.ContainsFunc(passes, func(p reach.Pass) bool { return p.Run == i }) }
 	}
-	var out []string
-	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
-		rt := q.Routes[p.Run]
+	for i, rt := range q.Routes {
 		v, _ := rt.Now()
 		water := kind == "pipe" && v.What == "heat tube"
-		if kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
+		if !behind(i) || kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
 			continue
 		}
 		path := rt.Path()

@@ -24,6 +24,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, inRoom)
 	answer.OnNote(k, alias)
 	answer.OnNote(k, squared)
+	answer.OnQuestion(k, howSquare)
 	answer.OnNote(k, slope)
 	answer.OnNote(k, bulkhead)
 	answer.OnNote(k, supportSet)

@@ -27,23 +27,13 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 		return *stop
 	}
 	if len(c.Room.Notches()) > 0 {
-		return answer.No(c.Room.Name+" has a notch: walls and diagonals are taken of rooms with four corners", "gap 118 3/8 118 5/8")
+		return notched(c)
 	}
 	b := site.Square{Room: c.Room.Name}
 	for _, r := range e.Readings {
 		b.Readings = append(b.Readings, site.Reading{Line: r.Line, L: r.L.L})
 	}
-	form := slip.Inches
-	switch {
-	case c.Units == length.Metric:
-		form = slip.Millimetres
-	case strings.Contains(c.Words, "'"):
-		form = slip.FeetInches
-	}
-	var all []square.Reading
-	for _, r := range append(c.Room.Squares(c.Sent.UnixMilli()), b.Readings...) {
-		all = append(all, square.Reading{Line: square.Line(r.Line), L: r.L, Form: form})
-	}
+	all := read(c, b.Readings)
 	room, err := square.Fit(all)
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind != square.Few {
 		return noSquare(c, bad)
@@ -51,9 +41,12 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		if bad, ok := errors.AsType[*square.Error](err); ok {
-			return c.Noted(en, "square", nil, fmt.Sprintf("%s: %d readings; still wanted: %s", c.Room.Name, len(all), lines(bad.Lines)))
+			r := c.Noted(en, "square", nil, c.Room.Name+" "+readings(c, b.Readings))
+			r.Line(wanted(bad.Lines) + diagonals(c, all))
+			return r
 		}
-		r := squareFitted(c, en, room, all)
+		r := fitted(c, room, all)
+		r.Text = c.Noted(en, "square", nil, r.Text).Text
 		switch _, leans := c.Room.Shape(); {
 		case leans:
 			r.Line("distances, layout and cuts go by these walls from now on")
@@ -67,6 +60,94 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 		c.Moves(&r, before)
 		return r
 	})
+}
+
+// readings are what the tape read, as it is typed.
+func readings(c answer.Ctx, all []site.Reading) string {
+	var out []string
+	for _, r := range all {
+		out = append(out, lines([]square.Line{square.Line(r.Line)})+" "+c.Len(r.L))
+	}
+	return strings.Join(out, ", ")
+}
+
+// wanted says what is still to be measured for a room of four corners, and how to send it.
+func wanted(missing []square.Line) string {
+	var left []string
+	diagonals := 0
+	for _, l := range missing {
+		if l == square.NWSE || l == square.NESW {
+			diagonals++
+			continue
+		}
+		left = append(left, string(l))
+	}
+	if diagonals == 2 {
+		left = append(left, "diag nw-se")
+	}
+	return fmt.Sprintf("still to measure: %s; send `square %s ...`", strings.Join(left, ", "), strings.Join(left, " ... "))
+}
+
+// diagonals is what two of them tell by themselves, behind that; "" where not both are read.
+func diagonals(c answer.Ctx, all []square.Reading) string {
+	var by [2]length.Length
+	for _, r := range all {
+		switch r.Line {
+		case square.NWSE:
+			by[0] = r.L
+		case square.NESW:
+			by[1] = r.L
+		}
+	}
+	switch d := by[0] - by[1]; {
+	case min(by[0], by[1]) == 0:
+		return ""
+	case d == 0:
+		return ". The diagonals are alike"
+	default:
+		return fmt.Sprintf(". The diagonals are %s apart", c.Near(max(d, -d)))
+	}
+}
+
+// howSquare says again what the readings of a room tell, or what is still to be measured.
+func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if len(c.Room.Notches()) > 0 {
+		return notched(c)
+	}
+	all := read(c, nil)
+	room, err := square.Fit(all)
+	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind == square.Few {
+		some := fmt.Sprintf("%s: no walls and diagonals are read, so nobody knows; ", c.Room.Name)
+		if len(all) > 0 {
+			some = c.Room.Name + ": "
+		}
+		return answer.Nothing(some+wanted(bad.Lines)+diagonals(c, all), "")
+	} else if ok {
+		return noSquare(c, bad)
+	}
+	return fitted(c, room, all)
+}
+
+func notched(c answer.Ctx) answer.Reply {
+	return answer.No(c.Room.Name+" has a notch: walls and diagonals are taken of rooms with four corners", "gap 118 3/8 118 5/8")
+}
+
+// read are the readings of the room to the faces that were there, and more of them.
+func read(c answer.Ctx, more []site.Reading) (all []square.Reading) {
+	form := slip.Inches
+	switch {
+	case c.Units == length.Metric:
+		form = slip.Millimetres
+	case strings.Contains(c.Words, "'"):
+		form = slip.FeetInches
+	}
+	for _, r := range append(c.Room.Squares(c.Sent.UnixMilli()), more...) {
+		all = append(all, square.Reading{Line: square.Line(r.Line), L: r.L, Form: form})
+	}
+	return all
 }
 
 func lines(ls []square.Line) string {
@@ -89,7 +170,8 @@ func noSquare(c answer.Ctx, e *square.Error) answer.Reply {
 	return answer.Ask(fmt.Sprintf("%s cannot meet in four corners: one of them is read wrong. Send them again", lines(e.Lines)), "")
 }
 
-func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.Reading) answer.Reply {
+// fitted says what room the readings make.
+func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 	facts := squareFacts{Corners: room.Angles(), Suspect: []string{}}
 	for _, l := range room.Residuals {
 		facts.Residuals = append(facts.Residuals, c.Fact(l))
@@ -103,7 +185,7 @@ func squareFitted(c answer.Ctx, en *site.Entry, room square.Room, all []square.R
 	a := facts.Corners
 	text := fmt.Sprintf("%s: strike the first line %s off the %s wall at both ends", c.Room.Name, c.Near(line.Off), line.Wall)
 	text += fmt.Sprintf("; a first board pushed tight there would leave %s at worst: %s", c.Near(line.Gap), line.Why)
-	r := c.Noted(en, "square", facts, text)
+	r := answer.Tell("square", nil, text)
 	r.Line(fmt.Sprintf("corners nw %.2f, ne %.2f, se %.2f, sw %.2f degrees", a[0], a[1], a[2], a[3]))
 	first, last, two := room.Rips(line, board.Wide, c.State.Clear(), c.Units)
 	rip := func(name string, p square.Rip) {
