@@ -16,7 +16,6 @@ import (
 // finds its plans, as long as nobody has changed what they are made from.
 type aside struct {
 	of   map[string]*held // by sender, lower case
-	done chan *planned    // planned, to be answered
 	stop chan struct{}
 	busy chan struct{} // holds one while a message is worked on
 	all  *sync.WaitGroup
@@ -42,7 +41,7 @@ type planned struct {
 const mostTries = 3
 
 func newAside() aside {
-	return aside{of: map[string]*held{}, done: make(chan *planned), stop: make(chan struct{}), busy: make(chan struct{}, 1), all: new(sync.WaitGroup)}
+	return aside{of: map[string]*held{}, stop: make(chan struct{}), busy: make(chan struct{}, 1), all: new(sync.WaitGroup)}
 }
 
 // work is what may be planned at the desk while the message is answered there.
@@ -117,7 +116,8 @@ func (j *Job) put(req request) {
 		<-a.busy
 		p.steps = copied.work.Steps
 		select {
-		case a.done <- p:
+		case j.writer <- struct{}{}:
+			j.atDesk(func() { j.answer(a.back(p)) })
 		case <-a.stop:
 		}
 	}(req.in, j.state.Entries[:len(j.state.Entries):len(j.state.Entries)])

@@ -28,9 +28,8 @@ func (j *Job) Knows() (all struct {
 // Alone stops the job's loop and gives what answers a message at its desk, with no
 // commit behind it.
 func (j *Job) Alone() func(In) (Out, error) {
-	close(j.stop)
-	<-j.done
-	j.stop = make(chan struct{}) // for Jobs.Close, which finds the loop ended
+	j.end()
+	j.writer, j.stop, j.done, j.aside = make(chan struct{}, 1), make(chan struct{}), make(chan struct{}), newAside() // for Jobs.Close
 	return func(in In) (Out, error) {
 		in.Text, in.Who = Clean(in.Text), Clean(in.Who)
 		j.begin()

@@ -14,7 +14,7 @@ import (
 	"strapline/store"
 )
 
-// Job is one job: its log, its desk, and the one goroutine that works at it.
+// Job is one job: its log and its desk, at which one goroutine works at a time.
 type Job struct {
 	name   string
 	opt    Options
@@ -30,9 +30,10 @@ type Job struct {
 	commits  atomic.Int64 // transactions made
 	watchers watchers
 
-	queue chan request
-	stop  chan struct{}
-	done  chan struct{}
+	queue  chan request
+	writer chan struct{} // holds one while somebody works at the desk
+	stop   chan struct{}
+	done   chan struct{}
 }
 
 // request is a message to answer or, with do, something a door wants stored.
@@ -51,15 +52,14 @@ type result struct {
 // maxBatch is the most messages one commit takes.
 const maxBatch = 256
 
-// start reads a job and begins to take messages.
+// start reads a job, which takes messages from then on.
 func start(name string, opt Options, log *store.Log) (*Job, error) {
-	j := &Job{name: name, opt: opt, queue: make(chan request, 4*maxBatch), stop: make(chan struct{}), done: make(chan struct{})}
+	j := &Job{name: name, opt: opt, queue: make(chan request, 4*maxBatch), writer: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
 	j.log.Store(log)
 	if err := j.load(); err != nil {
 		return nil, err
 	}
 	j.aside, j.layouts = newAside(), j.kept
-	go j.run()
 	return j, nil
 }
 
@@ -85,6 +85,8 @@ func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
 	return res.out, res.err
 }
 
+// ask queues a request and waits until it is answered. Where nobody works at the desk
+// the sender does, for all who wait: with one sender no goroutine waits for another.
 func (j *Job) ask(ctx context.Context, req request) (result, error) {
 	req.out = make(chan result, 1)
 	select {
@@ -94,51 +96,60 @@ func (j *Job) ask(ctx context.Context, req request) (result, error) {
 	case <-ctx.Done():
 		return result{}, ctx.Err()
 	}
-	select {
-	case res := <-req.out:
-		return res, nil
-	case <-j.done:
-		select { // answered in the last moment
+	for writer := j.writer; ; writer = nil { // what is not answered by then is being planned
+		select {
 		case res := <-req.out:
 			return res, nil
-		default:
-			return result{}, ErrClosed
-		}
-	case <-ctx.Done():
-		return result{}, ctx.Err()
-	}
-}
-
-// run is the writer loop: it takes whatever waits, answers each on the state,
-// commits all of it at once, and only then lets the answers go.
-func (j *Job) run() {
-	defer close(j.done)
-	for {
-		select {
-		case first := <-j.queue:
-			j.round(first)
-		case p := <-j.aside.done:
-			j.answer(j.aside.back(p))
-		case <-j.stop:
-			defer j.aside.end()
-			for { // what had come in before the stop is still answered
-				select {
-				case first := <-j.queue:
-					j.round(first)
-				default:
-					return
-				}
+		case writer <- struct{}{}:
+			j.atDesk(j.round)
+		case <-j.done:
+			select { // answered in the last moment
+			case res := <-req.out:
+				return res, nil
+			default:
+				return result{}, ErrClosed
 			}
+		case <-ctx.Done():
+			return result{}, ctx.Err()
 		}
 	}
 }
 
-func (j *Job) round(first request) {
-	reqs := []request{first}
-	for len(reqs) < maxBatch && len(j.queue) > 0 {
-		reqs = append(reqs, <-j.queue)
+// atDesk has do work at the desk, which was taken for it. A panic on the way leaves
+// the state to be read again.
+func (j *Job) atDesk(do func()) {
+	whole := false
+	defer func() {
+		if !whole {
+			j.broken = errHalf
+		}
+		<-j.writer
+	}()
+	do()
+	whole = true
+}
+
+var errHalf = errors.New("a message was answered by half")
+
+// round answers all that waits, in as few commits as may be. Only once what they say is on disk do the answers go.
+func (j *Job) round() {
+	for left := len(j.queue); left > 0; {
+		reqs := make([]request, min(left, maxBatch))
+		for i := range reqs {
+			reqs[i] = <-j.queue
+		}
+		left -= len(reqs)
+		j.answer(reqs)
 	}
-	j.answer(reqs)
+}
+
+// end answers what has come in, and nothing after it.
+func (j *Job) end() {
+	close(j.stop)
+	j.writer <- struct{}{}
+	j.round()
+	j.aside.end()
+	close(j.done)
 }
 
 // answered is a request and what came of it, held back until it is on disk.

@@ -115,8 +115,7 @@ func openLog(path string) (*store.Log, error) {
 
 // close ends a job.
 func (js *Jobs) close(j *Job) error {
-	close(j.stop)
-	<-j.done
+	j.end()
 	delete(js.open, j.name)
 	js.past[j.name] = j.commits.Load()
 	return j.log.Load().Close()
