@@ -9,8 +9,9 @@ import (
 	"strapline/calc/slip"
 )
 
-// A duct off two walls with board, straps, a run and a room that is alike: every
-// slip has its places. Beside it the plain search's list of the same room, sorted.
+// BenchmarkMissed has a duct off two walls with board, straps, a run and a similar room, so
+// that every slip applies. The reference is the list of a plain search of the same room,
+// sorted.
 func BenchmarkMissed(b *testing.B) {
 	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
 	n := slip.Note{X: off(s, place.West, 116*in+5*in/8), Y: off(s, place.North, 47*in+3*in/8), Size: place.Size{A: 6 * in}}

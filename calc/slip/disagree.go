@@ -9,30 +9,30 @@ import (
 	"strapline/calc/place"
 )
 
-// Agree is how far two measurements of one place may differ on each axis and
-// still agree: 1/4 in (common practice, no source).
+// Agree is how far two measurements of a place may differ on each axis and still
+// agree: 1/4 in (common practice, no source).
 const Agree = 4 * length.Sixteenth
 
-// Cause is one explanation of a difference: what went wrong with the first or
-// the second measurement. Share is its part of all that are listed.
+// Cause is a possible explanation of a difference: what went wrong with the first or
+// the second measurement.
 type Cause struct {
-	Second  bool // the slip is in the second; else in the first
+	Second  bool // the slip is in the second measurement; else in the first
 	Reasons []Reason
-	Share   float64
+	Share   float64 // of all causes listed, 0 to 1
 }
 
-// Verdict of two measurements of one thing. They are never averaged: the one
-// without the slip is right, and a third reading says which.
+// Verdict is the comparison of two measurements of a thing. They are never averaged:
+// the one without a slip is right, and a third reading tells which.
 type Verdict struct {
 	Agrees bool
 	DX, DY length.Length // second - first
-	Causes []Cause       // likeliest first; none: re-measure
+	Causes []Cause       // most likely first; if none, re-measure
 }
 
-// Disagree compares a second measurement of a thing with the first. Causes are the
-// slips that bring one within Agree of the other; each counts its weight,
-// lessened by how far from the other it still is (normal, one standard
-// deviation 1/16 in on each axis: our own estimate).
+// Disagree compares a second measurement of a thing with the first. The causes are
+// the slips that bring one within Agree of the other. Each has the weight of its
+// slip, reduced by the remaining distance (normal distribution with a standard
+// deviation of 1/16 in on each axis, our own estimate).
 func Disagree(s Scene, first, second Note) Verdict {
 	a, b := first.Place(), second.Place()
 	v := Verdict{DX: b.X - a.X, DY: b.Y - a.Y}

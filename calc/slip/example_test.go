@@ -10,7 +10,7 @@ import (
 
 const in = length.Inch
 
-// off is a distance off a wall of the room s.
+// off is a distance off a wall of room s.
 func off(s slip.Scene, w place.Wall, l length.Length) slip.Coord {
 	_, grows, _ := place.Ceiling.Axis(w)
 	c := slip.Coord{Fix: place.Fix{How: place.OffWall, Said: length.Said{L: l}, Wall: w}, Grows: grows}
@@ -23,16 +23,15 @@ func off(s slip.Scene, w place.Wall, l length.Length) slip.Coord {
 	return c
 }
 
-// A 6 in duct noted 26 in off west, 41 in off north in a room 160 in x 140 in; the
-// hole there found nothing. Of a thousand: an inch burned (25 in) lies in the hole's
-// own circle and is out. What is left for x: 134 in off the other wall 30, 14 or
-// 38 in (a foot) 6 each, 16 in (ten burned) 2, 62 in (digits) 8, 1.02 in (26 mm) does
-// not fit in, 23 or 29 in (an edge) 6 each. For y: 99 in 30, 29 or 53 in 6 each, 31 in
-// 2, 14 in (digits) 8, 1.61 in does not fit, 38 or 44 in 6 each. Swapped 20, which
-// is 41 in, 26 in. A hole counts what lies within 3 - 1/4 in of it. So: the two other
-// walls, the nearer of them first (58 in off against 108); swapped with y = 29 (6 x 0.92
-// for both a foot out) not near enough, alone 20; then x = 14 with x = 16: 6 + 2 = 8,
-// and y = 29 with y = 31: 8, and the digits, 8 each.
+// A 6 in duct is noted 26 in off west and 41 in off north in a room 160 in x 140 in, and
+// the hole there found nothing. The weights, per thousand: an inch burned (25 in) is inside
+// the hole's own circle and ruled out. For x: 134 in (opposite wall) 30, 14 or 38 in (a foot
+// out) 6 each, 16 in (ten burned) 2, 62 in (digits) 8, 1.02 in (26 mm) does not fit, 23 or
+// 29 in (an edge) 6 each. For y: 99 in 30, 29 or 53 in 6 each, 31 in 2, 14 in (digits) 8,
+// 1.61 in does not fit, 38 or 44 in 6 each. Swapped, at 41 in and 26 in, is 20. A hole counts
+// what is within 3 - 1/4 in of it. So the two opposite walls come first, the closer of them
+// (58 in away, not 108) before the other; then swapped alone, 20, since y = 29 is not close
+// enough; then x = 14 with x = 16, 6 + 2 = 8, y = 29 with y = 31, 8, and the digits, 8 each.
 func ExampleMissed() {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
 	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
@@ -45,9 +44,8 @@ func ExampleMissed() {
 	// 3 41" 26" x and y - the two distances swapped
 }
 
-// 18 in off west, to the framing, and then 17-1/2 in, said to be to the framing
-// too, on a wall that has 1/2 in board: 17-1/2 + 1/2 = 18, so the second was held
-// to the board.
+// First 18 in off west, to the framing, then 17-1/2 in, said to be to the framing too, on a
+// wall with 1/2 in board: 17-1/2 + 1/2 = 18, so the second was measured from the board.
 func ExampleDisagree() {
 	s := slip.Scene{W: 160 * in, H: 140 * in}
 	note := func(x length.Length) slip.Note {

@@ -9,9 +9,11 @@ import (
 	"strapline/calc/slip"
 )
 
-// The west wall leans 3 in over 120 in, its line x = y/40; north is y = 0. By hand, d in square to the wall are d x sqrt(1 + 1/1600) along x:
-// 26 off west and 41 off north are x = 41/40 + 26.0081 = 27.0331; the two swapped x = 26/40 + 41.0128 = 41.6628, y = 26; off south, at
-// y = 120 - 41 = 79, x = 79/40 + 26.0081 = 27.9831. The east wall stands straight at x = 160 over north: 26 off it is x = 134.
+// The west wall leans 3 in over 120 in, along x = y/40; north is y = 0. By hand: d in square
+// to the wall are d x sqrt(1 + 1/1600) along x, so 26 off west and 41 off north are at
+// x = 41/40 + 26.0081 = 27.0331. Swapped, x = 26/40 + 41.0128 = 41.6628 and y = 26. Off
+// south, y = 120 - 41 = 79 and x = 79/40 + 26.0081 = 27.9831. The east wall is square to
+// north at x = 160, so 26 off it is x = 134.
 func TestLeaning(t *testing.T) {
 	l := func(v float64) length.Length { return length.Length(math.Round(v * float64(in))) }
 	n := slip.Note{Size: place.Size{A: 2 * in}}
@@ -41,7 +43,7 @@ func TestLeaning(t *testing.T) {
 	if len(found) != 3 {
 		t.Errorf("found %v", found)
 	}
-	// Off the board for the studs a thing half an inch off the foot of that wall would be in it.
+	// With the board taken for the studs, a thing near the south end of that wall would be inside the wall.
 	n.X.Said.L, n.X.From, n.Y.Said.L = 12*in, l(2.5), 100*in
 	s.Empty = []place.Point{n.Place()}
 	for _, p := range slip.Missed(s, n) {

@@ -7,7 +7,7 @@ import (
 	"strapline/calc/length"
 )
 
-// Form is how a number was written, which decides what its digits are.
+// Form is how a number was written, which determines its digits.
 type Form string
 
 const (
@@ -16,15 +16,15 @@ const (
 	Millimetres Form = "mm"    // 2962
 )
 
-// Reading is a length that may have been meant, and its weight in thousandths.
+// Reading is a length that may have been meant instead of the one said.
 type Reading struct {
 	Kind   Kind
 	L      length.Length
-	Weight float64
+	Weight float64 // in thousandths
 }
 
-// Misread lists the lengths that may have been meant by one that was said, by the
-// slips of reading a tape and writing a number. None is negative or the said one.
+// Misread lists the lengths that may have been meant instead of the one said, by slips
+// in reading a tape or writing a number. None is negative or equal to said.
 func Misread(said length.Length, f Form) []Reading {
 	var out []Reading
 	add := func(k Kind, meant ...length.Length) {
@@ -50,15 +50,15 @@ func Misread(said length.Length, f Form) []Reading {
 	add(InchBurned, said-length.Inch)
 	add(TenBurned, said-10*length.Inch)
 	add(Sixteenths, sixteenths(said)...)
-	// 254 mm are 10 in, so the millimetres of n inches are n x 10 / 254.
+	// 254 mm are 10 in, so n mm, said as n in, are n x 10 / 254 in.
 	if inch := said / 254 * 10; f == Inches && inch >= length.Millimetre {
 		add(MMForInch, inch)
 	}
 	return out
 }
 
-// swaps are the lengths with two neighbouring digits of the whole number changed
-// over: of the feet in feet and inches, whose 10 and 11 in have no other order.
+// swaps returns the lengths with two neighbouring digits of the whole number swapped. In
+// feet and inches that is the feet only, since swapping 10 in gives 01, and 11 does not change.
 func swaps(said length.Length, f Form) []length.Length {
 	unit := map[Form]length.Length{Inches: length.Inch, FeetInches: length.Foot, Millimetres: length.Millimetre}[f]
 	whole := int64(said / unit)
@@ -77,9 +77,9 @@ func swaps(said length.Length, f Form) []length.Length {
 	return out
 }
 
-// sixteenths are the fractions that are read for each other on a tape: counted
-// from the wrong end of the inch (3/8 for 5/8), and the same number of
-// eighths for sixteenths (5/8 for 5/16).
+// sixteenths returns the lengths whose fraction is easily confused on a tape: counted from
+// the wrong end of the inch (3/8 for 5/8), or in eighths instead of sixteenths (5/8 for
+// 5/16).
 func sixteenths(said length.Length) []length.Length {
 	whole, part := said/length.Inch*length.Inch, said%length.Inch
 	if part == 0 || part%length.Sixteenth != 0 {
@@ -91,15 +91,15 @@ func sixteenths(said length.Length) []length.Length {
 	}
 	n := part / length.Sixteenth
 	switch {
-	case n%2 == 1 && n < 8: // n/16 is n/8
+	case n%2 == 1 && n < 8: // n/16 said, n/8 meant
 		out = append(out, whole+2*part)
-	case n%2 == 0 && n/2%2 == 1: // n/8 is n/16
+	case n%2 == 0 && n/2%2 == 1: // n/8 said, n/16 meant
 		out = append(out, whole+part/2)
 	}
 	return out
 }
 
-// words says the slip, with the length that would have been meant.
+// words describes the slip, with the length that was meant.
 func (r Reading) words(said length.Length) string {
 	is := length.Canon(r.L)
 	switch r.Kind {

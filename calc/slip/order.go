@@ -7,26 +7,26 @@ import (
 	"strapline/calc/place"
 )
 
-// spot is a place the thing may be at, with all ways to it.
+// spot is a place where the thing may be, with all ways to it.
 type spot struct {
-	at    place.Point
-	ways  []Way
-	share float64
-	tier  int
-	holes []int // that test it
-	found bool  // a probe tests it already
+	at     place.Point
+	ways   []Way
+	share  float64
+	tier   int
+	holes  []int // indices of the holes that test it
+	tested bool  // by a probe already listed
 }
 
-// hole is a place to drill and what it tests.
+// hole is a place to drill and the spots it tests.
 type hole struct {
 	at     place.Point
-	spot   int // the one it is made for
-	tests  []int
-	weight float64 // of what it tests and no probe does yet
-	left   int     // how many those are
+	spot   int     // the spot it is made for
+	tests  []int   // indices of spots
+	weight float64 // of the spots it tests that no listed probe does
+	left   int     // the number of those
 }
 
-// tier of a way: 0 for the noted place, 1 for the support beside, 2 for the rest.
+// tier is 0 for the noted place, 1 for a neighbouring support, 2 for the rest.
 func (w Way) tier() int {
 	switch {
 	case w.Reasons[0].Kind == Elsewhere:
@@ -37,13 +37,13 @@ func (w Way) tier() int {
 	return 2
 }
 
-// plain is the part of the greatest weight for which a hole at the likelier place
-// is taken instead of one beside it that tests a little more: the crew is told why it
-// drills there, and "off south, not north" has one place.
-const plain = 0.9
+// preferSpot is the fraction of the greatest weight at which a hole at the likeliest
+// spot is preferred. A hole between two spots may test slightly more, but the crew is
+// told why to drill there, and "off south, not north" is one place.
+const preferSpot = 0.9
 
-// order is greedy: the hole that tests the most weight that no hole before it
-// does, or nearly. Equal ones come by how near they are to the noted place.
+// order lists the probes greedily: each tests nearly the most weight that is not tested
+// yet. Ties go to the hole closest to the noted place.
 func order(r rules, ways []Way) []Probe {
 	spots, sum := spotsOf(ways)
 	holes := r.holes(spots)
@@ -55,10 +55,10 @@ func order(r rules, ways []Way) []Probe {
 		}
 		p := Probe{At: holes[i].at}
 		for _, t := range holes[i].tests {
-			if spots[t].found {
+			if spots[t].tested {
 				continue
 			}
-			spots[t].found = true
+			spots[t].tested = true
 			for _, w := range spots[t].ways {
 				w.Share /= sum
 				p.Ways = append(p.Ways, w)
@@ -74,7 +74,7 @@ func order(r rules, ways []Way) []Probe {
 	}
 }
 
-// spotsOf gathers the ways by place, the likeliest first; sum is their whole weight.
+// spotsOf groups the ways by place, the likeliest first. sum is the total weight.
 func spotsOf(ways []Way) (spots []spot, sum float64) {
 	at := map[place.Point]int{}
 	for _, w := range ways {
@@ -94,12 +94,13 @@ func spotsOf(ways []Way) (spots []spot, sum float64) {
 	return spots, sum
 }
 
-// between is how many of the likeliest places get holes half-way between each two.
+// between is the number of likeliest spots for which holes halfway between any two are
+// considered.
 const between = 24
 
-// holes are the places to drill: one for each spot that can be drilled for, and
-// those half-way between two likely ones that test both. spots are the likeliest
-// first.
+// holes returns the places to drill: one for each spot where that is safe, and those
+// halfway between two of the likeliest spots that test both. The spots are in order of
+// likelihood.
 func (r rules) holes(spots []spot) []hole {
 	var holes []hole
 	add := func(p place.Point, i int) {
@@ -128,19 +129,19 @@ func (r rules) holes(spots []spot) []hole {
 	return holes
 }
 
-// next is the hole to make now; -1 when none tests anything new.
+// next is the index of the next hole to make, -1 if none tests a new spot.
 func (r rules) next(spots []spot, holes []hole) int {
 	tier := func(h hole) int {
 		first := 2
 		for _, t := range h.tests {
-			if !spots[t].found {
+			if !spots[t].tested {
 				first = min(first, spots[t].tier)
 			}
 		}
 		return first
 	}
 	own := func(h hole) float64 {
-		if spots[h.spot].found {
+		if spots[h.spot].tested {
 			return 0
 		}
 		return spots[h.spot].share
@@ -160,7 +161,7 @@ func (r rules) next(spots []spot, holes []hole) int {
 	}
 	best := top
 	for i, h := range holes {
-		if h.left == 0 || tier(h) != tier(holes[top]) || h.weight < plain*holes[top].weight {
+		if h.left == 0 || tier(h) != tier(holes[top]) || h.weight < preferSpot*holes[top].weight {
 			continue
 		}
 		b := holes[best]

@@ -8,8 +8,8 @@ import (
 	"strapline/calc/place"
 )
 
-// opening is the shape of the thing about its centre: a circle of radius X, or
-// X and Y half its sides.
+// opening is the shape of the thing: a circle of radius X, or a rectangle with half
+// sides X and Y.
 type opening struct {
 	place.Point
 	round bool
@@ -24,11 +24,11 @@ func openingOf(size place.Size) opening {
 	return opening{place.Point{X: size.Half(place.X), Y: size.Half(place.Y)}, size.B == 0}
 }
 
-// tape is how far a place of the list may itself be off, our own estimate: a hole
-// counts as testing a place only this far inside the opening's edge.
+// tape is the likely error of a measured place, by our own estimate. A hole counts as
+// testing a place only if it is this far inside the opening's edge.
 const tape = 4 * length.Sixteenth
 
-// has reports whether q is inside the opening about c, closer than its edge by in.
+// has reports whether q is inside the opening centred at c, at least in from its edge.
 func (o opening) has(c, q place.Point, in length.Length) bool {
 	in = min(in, o.X/2, o.Y/2)
 	dx, dy := abs(q.X-c.X), abs(q.Y-c.Y)
@@ -38,23 +38,23 @@ func (o opening) has(c, q place.Point, in length.Length) bool {
 	return dx < o.X-in && dy < o.Y-in
 }
 
-// about is the rectangle round the opening at c.
+// about is the bounding rectangle of the opening centred at c.
 func (o opening) about(c place.Point) place.Rect {
 	return place.Rect{X0: c.X - o.X, Y0: c.Y - o.Y, X1: c.X + o.X, Y1: c.Y + o.Y}
 }
 
 func abs(l length.Length) length.Length { return max(l, -l) }
 
-// overlap reports that the insides of a and b share a point.
+// overlap reports whether the interiors of a and b overlap.
 func overlap(a, b place.Rect) bool {
 	return a.X0 < b.X1 && b.X0 < a.X1 && a.Y0 < b.Y1 && b.Y0 < a.Y1
 }
 
-// rules are the places a thing and a hole can't be at.
+// rules say where a thing cannot be and a hole must not be.
 type rules struct {
 	Scene
 	opening
-	clear bool // the thing was noted clear of every support
+	clear bool // the noted place is clear of every support
 	noted place.Point
 }
 
@@ -64,7 +64,7 @@ func (s Scene) rules(n Note, o opening) rules {
 	return r
 }
 
-// face is the rectangle of a support's face.
+// face is the face of a support.
 func (s Scene) face(p place.Support) place.Rect {
 	to := p.To
 	if to == 0 {
@@ -80,7 +80,7 @@ func (s Scene) onSupport(r place.Rect) bool {
 	return slices.ContainsFunc(s.Supports, func(p place.Support) bool { return overlap(r, s.face(p)) })
 }
 
-// may reports whether the thing can be at c.
+// may reports whether the thing may be at c.
 func (r rules) may(c place.Point) bool {
 	box := r.about(c)
 	if box.X0 < 0 || box.Y0 < 0 || box.X1 > r.W && r.W > 0 || box.Y1 > r.H && r.H > 0 {
@@ -101,7 +101,7 @@ func (r rules) may(c place.Point) bool {
 	return !r.clear || !r.onSupport(box)
 }
 
-// inside reports whether all of b lies within the scene's corners.
+// inside reports whether all of b is within the scene's corners.
 func (s Scene) inside(b place.Rect) bool {
 	for i, p := range s.Corners {
 		q := s.Corners[(i+1)%len(s.Corners)]
@@ -114,15 +114,14 @@ func (s Scene) inside(b place.Rect) bool {
 	return true
 }
 
-// safe reports whether a hole may be made at p, which is inside the opening of a
-// thing at a place that may holds for: so it is in the room, and clear of notches,
-// opened things and, where the thing is, supports.
+// safe reports whether a hole may be made at p. It assumes that p is inside the opening of
+// a thing at a place that passes may, so only empty holes and runs are checked.
 func (r rules) safe(p place.Point) bool {
 	return !slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(h, p, 0) }) &&
 		!slices.ContainsFunc(r.Runs, func(run Run) bool { return run.near(p) })
 }
 
-// near reports whether p lies in the run's strip, its edge included.
+// near reports whether p is in the run's strip or on its edge.
 func (run Run) near(p place.Point) bool {
 	px, py := float64(p.X), float64(p.Y)
 	for i, a := range run.Path {
@@ -140,9 +139,9 @@ func (run Run) near(p place.Point) bool {
 	return false
 }
 
-// hole is where to drill for a thing at c: its centre, or where that is not safe a
-// place half-way or three quarters of the way to the opening's edge that is.
-func (r rules) hole(c place.Point) (place.Point, bool) {
+// hole is where to drill for a thing at c: at its centre or, if that is not safe, half or
+// three quarters of the way to the opening's edge. ok is false if none of these is safe.
+func (r rules) hole(c place.Point) (at place.Point, ok bool) {
 	if r.safe(c) {
 		return c, true
 	}

@@ -11,14 +11,14 @@ import (
 	"strapline/calc/slip"
 )
 
-// atom is a place a thing may truly be at, given what was noted of it.
+// atom is a place where a thing may really be, given its note.
 type atom struct {
 	at     place.Point
 	weight float64
 	kind   string // the slip, or "two at once"
 }
 
-// line is one coordinate that may be true, with its weight.
+// line is a coordinate that may be true, with its weight.
 type line struct {
 	at     length.Length
 	weight float64
@@ -29,8 +29,8 @@ func per(k slip.Kind) float64 {
 	return slip.Table[slices.IndexFunc(slip.Table, func(r slip.Row) bool { return r.Kind == k })].Per / 1000
 }
 
-// lines finds the true coordinates by brute force, forwards: for each 1/16 in of
-// the axis, what would a person who slips have said? It shares no code with the package.
+// lines finds the possible coordinates by brute force: for each 1/16 in of the axis, what
+// would a person have said with each slip? It shares no code with the package.
 func lines(s slip.Scene, c slip.Coord, extent, half length.Length) []line {
 	var out []line
 	in16 := length.Sixteenth
@@ -52,7 +52,7 @@ func lines(s slip.Scene, c slip.Coord, extent, half length.Length) []line {
 			hit(slip.FootOut, 0.5, right-12*in)
 			hit(slip.InchBurned, 1, right+in)
 			hit(slip.TenBurned, 1, right+10*in)
-			whole, alike := int(right/in), []int{} // digits, at most three; nobody writes 02 for 20
+			whole, alike := int(right/in), []int{} // swapped digits of at most three; nobody writes 02 for 20
 			if whole >= 100 || whole >= 10 && whole%10 != 0 {
 				alike = append(alike, whole/100*100+whole%10*10+whole/10%10)
 			}
@@ -99,8 +99,8 @@ func lines(s slip.Scene, c slip.Coord, extent, half length.Length) []line {
 	return out
 }
 
-// truths are all atoms that physics allows: in the room, no more on a strap than
-// noted, not where the empty hole would have found it.
+// truths returns all atoms that are possible: in the room, clear of straps if noted clear,
+// and not where the empty hole would have found the thing.
 func truths(s slip.Scene, n slip.Note) []atom {
 	at := n.Place()
 	hx, hy := halves(n.Size)
@@ -144,8 +144,8 @@ func truths(s slip.Scene, n slip.Note) []atom {
 	return out
 }
 
-// circle is the plain search: from the noted place outwards, holes as wide apart as
-// still finds the thing: circles in a hexagon pattern, rectangles side by side.
+// circle is the plain search: holes from the noted place outwards, as far apart as still
+// finds the thing, in a hexagonal pattern for circles and side by side for rectangles.
 // Places where nobody would drill are left out.
 func circle(s slip.Scene, n slip.Note) []place.Point {
 	at := n.Place()
@@ -155,7 +155,7 @@ func circle(s slip.Scene, n slip.Note) []place.Point {
 		px, py = length.Length(math.Sqrt(3)*float64(hx)), length.Length(1.5*float64(hx))
 		shift = px / 2
 	}
-	px, py = px*15/16, py*15/16 // tape
+	px, py = px*15/16, py*15/16 // allow for the tape's error
 	var out []place.Point
 	for j := -(s.H / py) - 1; j <= s.H/py+1; j++ {
 		for i := -(s.W / px) - 1; i <= s.W/px+1; i++ {
@@ -192,9 +192,8 @@ func drillable(s slip.Scene, n slip.Note, p place.Point) bool {
 	return true
 }
 
-// knowing is the order of one who knows every place and its weight: greedy by the
-// weight found, holes at the places themselves and half-way between any two of the
-// heaviest.
+// knowing is the search with perfect knowledge of every place and its weight: greedy by the
+// weight found, with holes at the places and halfway between any two of the heaviest.
 func knowing(s slip.Scene, n slip.Note, atoms []atom) []place.Point {
 	atoms = slices.Clone(atoms)
 	slices.SortStableFunc(atoms, func(a, b atom) int {
@@ -208,7 +207,7 @@ func knowing(s slip.Scene, n slip.Note, atoms []atom) []place.Point {
 		}
 	}
 	hx, hy := halves(n.Size)
-	inner := n.Size // a quarter of an inch is the tape's
+	inner := n.Size // less 1/4 in for the tape's error
 	inner.A = 2 * max(hx-in/4, hx/2)
 	if inner.B != 0 {
 		inner.B = 2 * max(hy-in/4, hy/2)
@@ -258,8 +257,8 @@ func knowing(s slip.Scene, n slip.Note, atoms []atom) []place.Point {
 	return out
 }
 
-// noted draws a room and a note: east-west straps at 16 in in most, wall distances to
-// 1/8 in, 1/2 in board, a run that is kept clear of, in a third a room that is alike.
+// noted draws a room and a note: mostly with east-west straps at 16 in, distances to 1/8 in,
+// 1/2 in board, a run to keep clear of, and in a third of cases a similar room.
 func noted(r *rand.Rand) (slip.Scene, slip.Note) {
 	inch := func(lo, hi int) length.Length { return length.Length(lo*8+r.IntN((hi-lo)*8)) * in / 8 }
 	for {
@@ -287,12 +286,12 @@ func noted(r *rand.Rand) (slip.Scene, slip.Note) {
 	}
 }
 
-// tally of one kind of slip: how many things, how many holes in all.
+// tally counts, for a kind of slip, the things and the holes made for them in total.
 type tally struct{ things, ours, circle int }
 
-// simulate loses 5,000 things, 20 for each of 250 notes, by the weights of the
-// table, each up to 1/8 in off besides, and looks for them three ways. The counts
-// of those found by k holes are of our order and of the knowing one.
+// simulate loses 5,000 things, 20 for each of 250 notes, by the weights of the table, each
+// up to another 1/8 in off, and looks for them in three ways. ours and knows count the
+// things found within k holes in our order and with perfect knowledge.
 func simulate() (ours, knows [9]int, by map[string]*tally, all tally) {
 	r := rand.New(rand.NewPCG(5, 16))
 	by = map[string]*tally{}
@@ -351,8 +350,8 @@ func simulate() (ours, knows [9]int, by map[string]*tally, all tally) {
 	return ours, knows, by, all
 }
 
-// Of 5,000 lost things ours finds by k holes within 5 in a hundred of what one
-// who knows the truth finds, and takes at most half the holes of a widening circle.
+// Of 5,000 lost things, our order finds within k holes at most 5 % fewer of all things than
+// perfect knowledge would, and needs at most half the holes of a widening circle.
 func TestFindsLostThings(t *testing.T) {
 	ours, knows, by, all := simulate()
 	for k := 1; k < len(ours); k++ {

@@ -76,14 +76,14 @@ func kinds(ps []slip.Probe) []slip.Kind {
 	return out
 }
 
-// find is the first probe one of whose ways lies at p with one slip of that kind.
+// find is the index of the first probe with a way at p that has a slip of that kind.
 func find(ps []slip.Probe, k slip.Kind, p place.Point) int {
 	return slices.IndexFunc(ps, func(o slip.Probe) bool {
 		return slices.ContainsFunc(o.Ways, func(w slip.Way) bool { return w.At == p && len(w.Reasons) == 1 && w.Reasons[0].Kind == k })
 	})
 }
 
-// Every kind has a place of its own: a 1 in thing, no supports in the way.
+// Every kind of slip leads to its own place, for a 1 in thing with no supports in the way.
 func TestEachKind(t *testing.T) {
 	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
 	at := place.Point{X: 26*in + 5*in/8, Y: 45 * in} // strap 3 is at 40
@@ -92,7 +92,7 @@ func TestEachKind(t *testing.T) {
 	x := off(s, place.West, at.X)
 	x.Board = in / 2
 	n := slip.Note{X: x, Y: from(s, 3, place.South, 5*in), Size: place.Size{A: in / 2}}
-	wide := straps(slip.Scene{W: s.W, H: s.H}, 0) // lines only, so that nothing lies across them
+	wide := straps(slip.Scene{W: s.W, H: s.H}, 0) // of no width, so that nothing is across them
 	wide.Empty, wide.Twins = s.Empty, s.Twins
 	ps := slip.Missed(wide, n)
 	for k, p := range map[slip.Kind]place.Point{
@@ -109,7 +109,7 @@ func TestEachKind(t *testing.T) {
 	if find(ps, slip.NextSupport, place.Point{X: at.X, Y: 29 * in}) > 1 || find(ps, slip.NextSupport, place.Point{X: at.X, Y: 61 * in}) > 1 {
 		t.Errorf("the straps beside do not come first: %v", kinds(ps[:4]))
 	}
-	// Half of a support's face, from its near edge, and back.
+	// Half of a support's face: from its near edge instead of its centre, and vice versa.
 	tiny := straps(slip.Scene{W: 160 * in, H: 140 * in, Empty: s.Empty}, 2*in)
 	if find(slip.Missed(tiny, n), slip.SupportEdge, place.Point{X: at.X, Y: at.Y + in}) < 0 {
 		t.Error("no support edge")
@@ -119,7 +119,7 @@ func TestEachKind(t *testing.T) {
 	if find(slip.Missed(tiny, n), slip.SupportEdge, place.Point{X: at.X, Y: at.Y}) < 0 {
 		t.Error("no support centre")
 	}
-	// To the far edge said, to the centre meant; and the board face for the studs.
+	// Said to the edge but meant to the centre; and said off the board but meant off the studs.
 	n.X.ToEdge, n.X.Face = true, place.BoardFace
 	noted := n.Place()
 	if noted.X != at.X+in/4 {
@@ -130,7 +130,7 @@ func TestEachKind(t *testing.T) {
 	if find(ps, slip.Edge, place.Point{X: at.X, Y: noted.Y}) < 0 || find(ps, slip.Face, place.Point{X: noted.X - in/2, Y: noted.Y}) < 0 {
 		t.Error("to edge, or off the board")
 	}
-	// East and south grow the other way: a foot less off east lies further east.
+	// East and south grow the other way: a foot less off east is further east.
 	e := slip.Note{X: off(s, place.East, 30*in), Y: off(s, place.South, 50*in), Size: place.Size{A: in}}
 	ps = slip.Missed(slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{e.Place()}}, e)
 	if find(ps, slip.InchBurned, place.Point{X: 131 * in, Y: 90 * in}) < 0 || find(ps, slip.Edge, place.Point{X: 129*in + in/2, Y: 90 * in}) < 0 {
@@ -138,7 +138,7 @@ func TestEachKind(t *testing.T) {
 	}
 }
 
-// Sitting on a strap's line, the thing may sit on the next one.
+// A thing noted on a strap's line may be on the next one.
 func TestOnLine(t *testing.T) {
 	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in+in/2)
 	n := slip.Note{X: off(s, place.West, 26*in), Y: slip.Coord{Fix: place.Fix{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 1}}, From: 8 * in, Grows: true}, Size: place.Size{A: 4 * in, B: 4 * in}}
@@ -148,10 +148,10 @@ func TestOnLine(t *testing.T) {
 	}
 }
 
-// Shares by hand, for the note of ExampleMissed. On either axis the slips sum to
-// 30 + 12 + 8 + 2 + 8 + 3 + 12 = 75 of a thousand, so 0.925 have none; swapped is 0.02
-// of notes. The other wall in x alone weighs 0.03 x 0.925, swapped 0.02 x 0.925^2 and
-// both a foot less in x and the other wall in y 0.006 x 0.03, all but swapped x 0.98.
+// Shares by hand, for the note of ExampleMissed. On either axis the slips add up to
+// 30 + 12 + 8 + 2 + 8 + 3 + 12 = 75 per thousand, so 0.925 have none; 0.02 of notes are
+// swapped. The opposite wall in x alone weighs 0.03 x 0.925, swapped 0.02 x 0.925^2, and
+// a foot less in x with the opposite wall in y 0.006 x 0.03; all but swapped times 0.98.
 func TestShares(t *testing.T) {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
 	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
@@ -174,8 +174,8 @@ func TestShares(t *testing.T) {
 	}
 }
 
-// The strap beside is one of the same set; joists and straps the other way are not.
-// A thing noted clear of supports is not across one that lies the other way, either.
+// A neighbouring strap is one of the same set, not a joist or a strap in the other direction.
+// But a thing noted clear of supports is not across one in the other direction, either.
 func TestOtherSupports(t *testing.T) {
 	s := straps(slip.Scene{W: 160 * in, H: 140 * in}, 2*in)
 	n := slip.Note{X: off(s, place.West, 26*in), Y: from(s, 3, place.South, 6*in), Size: place.Size{A: 4 * in}}
@@ -195,7 +195,7 @@ func TestOtherSupports(t *testing.T) {
 	}
 }
 
-// In line with a mark: no distance was said on that axis, so none was misread.
+// In line with a mark, no distance was said on that axis, so none was misread.
 func TestInLine(t *testing.T) {
 	s := slip.Scene{W: 160 * in, H: 140 * in}
 	n := slip.Note{Size: place.Size{A: 4 * in},
@@ -215,7 +215,7 @@ func TestInLine(t *testing.T) {
 	}
 }
 
-// A wall whose height nobody noted: no upper bound, and nothing is mirrored.
+// A wall of unknown height has no upper bound and no mirror image.
 func TestHeightNotKnown(t *testing.T) {
 	n := slip.Note{X: off(slip.Scene{W: 160 * in}, place.West, 26*in), Y: slip.Coord{Fix: place.Fix{How: place.UpFrom, Said: length.Said{L: 16 * in}}, Grows: true}, Size: place.Size{A: 2 * in, B: 4 * in}}
 	ps := slip.Missed(slip.Scene{W: 160 * in, Empty: []place.Point{n.Place()}}, n)
@@ -228,8 +228,8 @@ func TestHeightNotKnown(t *testing.T) {
 	}
 }
 
-// A run over the place itself: the hole goes beside its strip, inside the opening;
-// none where the strip hides the opening.
+// If a run passes over the place, the hole is beside its strip but inside the opening, or
+// there is none if the strip covers the opening.
 func TestRunOverThePlace(t *testing.T) {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
 	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
@@ -248,8 +248,8 @@ func TestRunOverThePlace(t *testing.T) {
 	}
 }
 
-// A hole that was not made at the noted place: that comes first. One that was in
-// the opening there, though off its centre, has tested it.
+// If no hole was made at the noted place, that comes first. A hole inside the opening there,
+// though off its centre, has tested it.
 func TestHoleElsewhere(t *testing.T) {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 36 * in, Y: 41 * in}}}
 	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
@@ -270,8 +270,8 @@ func TestHoleElsewhere(t *testing.T) {
 	}
 }
 
-// What the same person opened where it was noted, off the same wall, speaks
-// against that person's habits at that wall, and no others'.
+// A thing found where a person noted it, off the same wall, rules out the habits of that
+// person at that wall, but nobody else's.
 func TestOpenedDisproves(t *testing.T) {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
 	n := slip.Note{Who: "sparks", X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
@@ -320,7 +320,8 @@ func scene(t *rapid.T) (slip.Scene, slip.Note) {
 	return s, n
 }
 
-// inOpening is written apart from the package: is q inside the thing's opening about c?
+// inOpening reports whether q is inside the thing's opening centred at c. It shares no code
+// with the package.
 func inOpening(size place.Size, c, q place.Point) bool {
 	if size.A == 0 {
 		size.A = slip.Unsized
@@ -348,7 +349,7 @@ func halves(size place.Size) (x, y length.Length) {
 	return size.Half(place.X), size.Half(place.Y)
 }
 
-// across reports a thing at c over the face of a support.
+// across reports whether a thing at c overlaps the face of a support.
 func across(s slip.Scene, size place.Size, c place.Point) bool {
 	_, hy := halves(size)
 	return slices.ContainsFunc(s.Supports, func(o place.Support) bool {
@@ -357,7 +358,7 @@ func across(s slip.Scene, size place.Size, c place.Point) bool {
 	})
 }
 
-// What holds of every list of probes, whatever the scene.
+// Invariants of every list of probes, for random scenes.
 func TestProbesAreSafe(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, n := scene(t)
@@ -423,7 +424,7 @@ func TestDisagree(t *testing.T) {
 	}
 	for _, tc := range []struct {
 		x1, y1, x2, y2 length.Length
-		kind           slip.Kind // "": they agree; "?": no cause is known
+		kind           slip.Kind // "" if they agree, "?" if no cause is known
 	}{
 		{26 * in, 41 * in, 26*in + in/4, 41*in - in/4, ""}, {26 * in, 41 * in, 31 * in, 41 * in, "?"}, {26 * in, 41 * in, 26*in + 5*in/16, 41 * in, slip.Face},
 		{18 * in, 41 * in, 17*in + in/2, 41 * in, slip.Face}, {26 * in, 41 * in, 62 * in, 41 * in, slip.DigitsSwapped},

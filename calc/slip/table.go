@@ -5,39 +5,35 @@ type Kind string
 
 const (
 	Elsewhere     Kind = "elsewhere"      // nothing: the hole was not made at the noted place
-	NextSupport   Kind = "next support"   // off the strap beside the one named
-	Mirror        Kind = "other wall"     // off the other wall of the pair
-	OtherSide     Kind = "other side"     // the other side of the strap, mark or thing
+	NextSupport   Kind = "next support"   // off the strap next to the one named
+	Mirror        Kind = "other wall"     // off the opposite wall
+	OtherSide     Kind = "other side"     // on the other side of the strap, mark or thing
 	Swapped       Kind = "x and y"        // the two distances swapped
 	FootOut       Kind = "foot out"       // read at the wrong foot mark
-	InchBurned    Kind = "inch burned"    // tape held at its 1 in mark, and not taken off
+	InchBurned    Kind = "inch burned"    // measured from the tape's 1 in mark, which was not subtracted
 	TenBurned     Kind = "ten burned"     // the same with 10 in
 	HundredBurned Kind = "hundred burned" // the same with 100 mm
-	DigitsSwapped Kind = "digits swapped" // 26 for 62
-	Sixteenths    Kind = "sixteenths"     // 3/8 for 5/8, 5/16 for 5/8
-	MMForInch     Kind = "mm for in"      // the number is right, its unit is not
-	Edge          Kind = "edge"           // to the thing's edge for its centre, or the other way
-	SupportEdge   Kind = "support edge"   // from the strap's edge for its centre
-	Face          Kind = "stud or board"  // held to the studs for the board face, or the other way
-	WrongRoom     Kind = "wrong room"     // noted for the room that is alike
+	DigitsSwapped Kind = "digits swapped" // such as 26 for 62
+	Sixteenths    Kind = "sixteenths"     // such as 3/8 for 5/8, 5/16 for 5/8
+	MMForInch     Kind = "mm for in"      // right number, wrong unit
+	Edge          Kind = "edge"           // to the thing's edge instead of its centre, or vice versa
+	SupportEdge   Kind = "support edge"   // from the strap's edge instead of its centre, or vice versa
+	Face          Kind = "stud or board"  // from the studs instead of the board face, or vice versa
+	WrongRoom     Kind = "wrong room"     // noted for a similar room
 )
 
-// Row is one line of the table of weights.
+// Row is a row of the table of weights.
 type Row struct {
-	Kind Kind
-	// Per is how many of a thousand distances carry the slip, where it can happen
-	// at all; of a thousand notes for Swapped and WrongRoom.
-	Per float64
-	// Habit marks a slip that a person makes of a wall time after time, so that a
-	// thing of theirs found where they noted it speaks against it.
-	Habit bool
+	Kind  Kind
+	Per   float64 // per thousand distances that can have the slip; for Swapped and WrongRoom, per thousand notes
+	Habit bool    // a person makes it repeatedly at a wall, so a thing found where they noted it is evidence against it
 }
 
-// Table is what slips weigh against each other. The numbers are INVENTED: there is
-// no published count of such slips. They follow what crews say of themselves
-// (mirrored plans, the wrong strap and swapped numbers often; burned inches now
-// and then) and are to be replaced by counts from real jobs. Where a slip has
-// several outcomes (a foot more, a foot less) they share its weight.
+// Table weighs the slips against each other. The numbers are INVENTED, because no
+// count of such slips is published. They follow what crews say about themselves
+// (mirrored plans, wrong straps and swapped numbers often, burned inches now and
+// then), and should be replaced by counts from real jobs. A slip with several
+// outcomes (a foot more, a foot less) divides its weight among them.
 var Table = []Row{
 	{NextSupport, 60, false},
 	{Mirror, 30, true},
@@ -56,7 +52,7 @@ var Table = []Row{
 	{HundredBurned, 5, true},
 }
 
-// Before is what to try before any hole, in order: it costs nothing.
+// Before lists what to try before drilling, in order, since it costs nothing.
 var Before = [3]string{
 	"raking light: hold a lamp flat to the board and look for a hump or a shadow",
 	"straightedge: it rocks over what stands proud behind the board",

@@ -9,14 +9,14 @@ import (
 	"strapline/calc/place"
 )
 
-// other is another coordinate that a distance may have meant; weight in parts of 1.
+// other is a coordinate that a distance may have meant instead.
 type other struct {
 	at     length.Length
-	weight float64
+	weight float64 // 0 to 1
 	reason Reason
 }
 
-// others lists them for one coordinate.
+// others lists what one of the note's distances may have meant instead.
 func (s Scene) others(n Note, axis place.Axis) []other {
 	c, far := n.X, s.W
 	if axis == place.Y {
@@ -30,7 +30,7 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 			out = append(out, other{at, weight / 1000, Reason{k, axis, words}})
 		}
 	}
-	shift := func(l length.Length) length.Length { // away from what the distance starts at
+	shift := func(l length.Length) length.Length { // away from From
 		if !c.Grows {
 			l = -l
 		}
@@ -79,10 +79,9 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 	return out
 }
 
-// beside is the set of the coordinate's support in order of place, and where in
-// it that support stands; -1 where there is none.
-func (s Scene) beside(c Coord, axis place.Axis) (int, []place.Support) {
-	var set []place.Support
+// beside returns the supports like the one of the coordinate, in order of position, and
+// the index of that one, -1 if it is not among them.
+func (s Scene) beside(c Coord, axis place.Axis) (i int, set []place.Support) {
 	for _, o := range s.Supports {
 		if o.Kind == c.Sup && o.Axis() == axis {
 			set = append(set, o)
@@ -92,17 +91,17 @@ func (s Scene) beside(c Coord, axis place.Axis) (int, []place.Support) {
 	return slices.IndexFunc(set, func(o place.Support) bool { return o.N == c.N }), set
 }
 
-// disproved reports that a thing of the same person, off the same wall, was
-// where it was noted.
+// disproved reports whether a slip is a habit that this person does not have at this wall,
+// since another thing of theirs was where they noted it.
 func (s Scene) disproved(who string, w place.Wall, k Kind) bool {
 	return row(k).Habit && w != "" && slices.ContainsFunc(s.Opened, func(o Opened) bool {
 		return o.Who == who && slices.Contains(o.Walls, w)
 	})
 }
 
-// leant is a place, reckoned from the noted one as if the walls were at right angles, where they lean: the coordinates
-// move along the walls that they are held to.
-func (n Note) leant(p place.Point) place.Point {
+// lean corrects a place that was worked out from the noted one as if the walls were at
+// right angles, for the lean of the walls that the distances are measured from.
+func (n Note) lean(p place.Point) place.Point {
 	a, b := n.X.Lean, n.Y.Lean
 	if a == 0 && b == 0 {
 		return p
@@ -113,7 +112,7 @@ func (n Note) leant(p place.Point) place.Point {
 	return place.Point{X: at.X + move(x+a*y), Y: at.Y + move(y+b*x)}
 }
 
-// ways lists every place the note may have meant, the noted one first.
+// ways lists every place that the note may have meant, the noted one first.
 func (s Scene) ways(n Note) []Way {
 	at := n.Place()
 	xs, ys := s.others(n, place.X), s.others(n, place.Y)
@@ -127,7 +126,7 @@ func (s Scene) ways(n Note) []Way {
 	x0, y0 := left(xs), left(ys)
 	var whole []Way
 	if n.X.said() && n.Y.said() {
-		p := n.leant(place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))})
+		p := n.lean(place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))})
 		whole = append(whole, Way{p, []Reason{{Swapped, 0, "the two distances swapped"}}, row(Swapped).Per / 1000})
 	}
 	for _, t := range s.Twins {
@@ -145,14 +144,14 @@ func (s Scene) ways(n Note) []Way {
 		}
 	}
 	for _, x := range xs {
-		out = append(out, Way{n.leant(at.With(place.X, x.at)), []Reason{x.reason}, x.weight * y0 * none})
+		out = append(out, Way{n.lean(at.With(place.X, x.at)), []Reason{x.reason}, x.weight * y0 * none})
 	}
 	for _, y := range ys {
-		out = append(out, Way{n.leant(at.With(place.Y, y.at)), []Reason{y.reason}, y.weight * x0 * none})
+		out = append(out, Way{n.lean(at.With(place.Y, y.at)), []Reason{y.reason}, y.weight * x0 * none})
 	}
 	for _, x := range xs {
 		for _, y := range ys {
-			out = append(out, Way{n.leant(place.Point{X: x.at, Y: y.at}), []Reason{x.reason, y.reason}, x.weight * y.weight * none})
+			out = append(out, Way{n.lean(place.Point{X: x.at, Y: y.at}), []Reason{x.reason, y.reason}, x.weight * y.weight * none})
 		}
 	}
 	return out
