@@ -27,6 +27,7 @@ var may = map[string][]string{
 	"bot/doortest":   {"bot/console"},                                            // in tests alone
 	"bot/":           {"bot/job"},                                                // a door knows the jobs and no other door
 	"grammar":        {"calc/length", "calc/place"},
+	"grammar/sense":  {"grammar/lex", "calc/length"},
 	"calc":           {"calc"},
 	"store":          {},
 }

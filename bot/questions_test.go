@@ -25,7 +25,7 @@ var questions = []struct {
 	{nil, "straps ew 16 oc", "where is the first one?", []string{"first 14 3/8 off north", "first strap is 14 3/8 off the north wall", "14 3/8 off north"}},
 	{[]string{"in attic"}, "straps 16 oc", "which way do the straps run?", []string{"1", "east-west", "they run east west", "straps run the long way"}},
 	{nil, "light l9 20 off window wall 30 off west", "which wall is the window wall?", []string{"1", "north", "the north one", "window wall is the north one btw"}},
-	{nil, "2\" vent comes down thru the lid back of the stove, 7 1/2 off the south wall", "is it that?", []string{"1", "vent 2\", 7 1/2 off south", "yes"}},
+	{nil, "2\" vent comes down thru the lid back of the stove, 7 1/2 off the south wall", "did you mean this?", []string{"1", "vent 2\", 7 1/2 off south", "yes"}},
 	{nil, "room pantry 9 x 8", "feet or inches?", []string{"1", "feet", "scratch that 9'6 x 8"}},
 	{nil, "straps ew 16 oc first 14 3/8", "measured off which wall?", []string{"1", "north", "off the north wall"}},
 	{nil, "light l9 84 2 off west 41 off north", "84 2", []string{"1", "84 1/2", "84-1/2"}},

@@ -29,7 +29,8 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	line, err := read(text)
 	whole = &Heard{line, err}
 	_, title := line.Entry.(Job) // a title is kept word for word, and no sentence is in one
-	if stands(line, err) && !title {
+	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
+	if stands(line, err) && !title && !loose {
 		return text, "", whole
 	}
 	if title {

@@ -54,7 +54,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(k.Entry, v.Interface()); err != nil {
 		return err
 	}
-	*l = Line{k.Room, k.At, k.Exact, k.Before, k.After, k.Sure, v.Elem().Interface().(Entry)}
+	*l = Line{Room: k.Room, At: k.At, Exact: k.Exact, Before: k.Before, After: k.After, Sure: k.Sure, Entry: v.Elem().Interface().(Entry)}
 	return nil
 }
 

@@ -156,7 +156,7 @@ func (l *line) whichWall() *Ask {
 		return nil
 	}
 	for w := range strings.FieldsSeq(name) {
-		if sym := lex.Phrases.Whole(w); talk[w] || turned[w] || sym.Type == lex.Wall || sym.Type == lex.Place || l.Walls[w] != "" || sideless[w] {
+		if sym := lex.Phrases.Whole(w); talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || l.Walls[w] != "" || sideless[w] {
 			return nil
 		}
 	}
@@ -291,9 +291,6 @@ func (l *line) unbuiltYet() error {
 	}
 	for _, u := range unbuilt {
 		if u.said.MatchString(said) && (l.measure() || l.works() && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
-			if ask := l.gist(); ask != nil && ask.Why != "" {
-				return ask
-			}
 			return l.kept(u.what)
 		}
 	}
@@ -360,9 +357,6 @@ func (l *line) unread() error {
 	}
 	if l.answers() || !l.tells() {
 		return nil
-	}
-	if ask := l.gist(); ask != nil && ask.Why != "" {
-		return ask
 	}
 	return l.kept(noPlan)
 }

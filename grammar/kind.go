@@ -30,6 +30,7 @@ type Line struct {
 	Before int    // "... before row 2": sent before that row went up, 0 when not said
 	After  int    // "... after row 2"
 	Sure   bool   // picked where its doubt was asked about
+	Loose  bool   // read by its words alone: of several sentences each may be read better
 	Entry  Entry
 }
 

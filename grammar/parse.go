@@ -147,6 +147,13 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	} else if err != nil {
 		err = l.judge(err)
 	}
+	if err != nil {
+		if got, serr := l.sensed(err); serr == nil {
+			return got, nil
+		} else if serr != err {
+			err = serr
+		}
+	}
 	if as, ok := errors.AsType[*keeps](err); ok {
 		if _, rest := roomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.note.Text) {
 			as.note.Text = rest // in the sender's words, not in ours

@@ -194,13 +194,6 @@ func (l *line) judge(err error) error {
 		return ErrChatter // a question about something else
 	}
 	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
-	if r.Near == "" && !l.addressed && (row != nil && (row.Kind == "boarded" || row.Kind == "door") || strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
-		if ask := l.gist(); ask != nil && ask.Why != "" {
-			return ask
-		} else if ask != nil && ask.Choices != nil {
-			r.Hint = ask.Choices[0].Text
-		}
-	}
 	if r.Near == "" && !l.nested && strings.HasPrefix(r.Hint, "note ") && l.tells() {
 		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s", r.Word, strings.TrimSuffix(r.Want, `, or "note" before it`)))
 	}

@@ -1,0 +1,167 @@
+package sense
+
+import (
+	"slices"
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// hangs is board that is up: rows, a ceiling, a wall.
+func (l *line) hangs() []string {
+	if l.turned() || !l.any(hung) {
+		return nil
+	}
+	rows := l.rows()
+	if len(rows) == 0 {
+		return l.surface()
+	}
+	slices.Sort(rows)
+	pieces := []string{}
+	for _, i := range l.numbers() {
+		if !l.items[i].unit && l.items[i].n < 13 || l.at(i+1).typ == lex.Wall || l.at(i+1).is("off") {
+			return nil
+		}
+		pieces = append(pieces, l.take(i))
+	}
+	cut := ""
+	if name, i := l.first(lex.Name); i >= 0 && l.has("cut") && !l.several() {
+		cut = " cut " + name.value
+	}
+	switch {
+	case len(rows) == 1 && len(pieces) > 0:
+		return []string{"hung " + strings.Join(pieces, " + ") + " row " + number(rows[0]) + cut}
+	case len(pieces) > 0:
+		return nil
+	case len(rows) == 1:
+		return []string{"hung row " + number(rows[0]) + cut}
+	case rows[len(rows)-1]-rows[0] == len(rows)-1:
+		return []string{"rows " + number(rows[0]) + " to " + number(rows[len(rows)-1]) + " up"}
+	}
+	return nil
+}
+
+// surface is a whole ceiling or a wall that is up.
+func (l *line) surface() []string {
+	if !l.rest() || l.has("when", "once", "what", "before", "after") {
+		return nil
+	}
+	closed := l.any(set("up hung closed boarded done finished"))
+	if w, i := l.first(lex.Wall); i >= 0 && closed && !l.has("off") && !l.hasType(lex.Thing) {
+		return []string{w.value + " wall up"}
+	}
+	if l.has("ceiling") && closed && !l.hasType(lex.Thing) {
+		return []string{"ceiling up"}
+	}
+	return nil
+}
+
+func (l *line) hasType(typ lex.Type) bool { _, i := l.first(typ); return i >= 0 }
+
+// coats is a coat of compound.
+func (l *line) coats() []string {
+	for i, it := range l.items {
+		if !it.is("coat", "coats") {
+			continue
+		}
+		n := ordinals[l.at(i-1).low]
+		if b := l.at(i - 1); n == 0 && b.is("st", "nd", "rd") && l.at(i-2).n > 0 {
+			n = l.at(i - 2).n
+		}
+		if n > 0 && n < 5 && l.any(set("on done in finished up")) && !l.turned() {
+			return []string{"coat " + number(n)}
+		}
+	}
+	return nil
+}
+
+// size is a number of boards and how long they are.
+type size struct{ count, length string }
+
+// sizes finds boards by their count and their length: "22 sheets 4x12", "5 12s", "three twelves",
+// "9 of 3600", "10 ten footers". The count is "" where none is said.
+func (l *line) sizes() (all []size) {
+	for i, it := range l.items {
+		var s size
+		switch next := l.at(i + 1); {
+		case it.typ == lex.Number && next.is("x") && (it.n == 4 || it.n == 48) && l.at(i+2).feet >= 8 && l.at(i+2).feet <= 16:
+			s.length = number(l.at(i+2).feet) + "'"
+		case it.typ == lex.Number && it.n >= 8 && it.n <= 16 && (next.is("oc") || next.low == "footers" || next.low == "footer"):
+			s.length = number(it.n) + "'"
+		case footers[it.low] != "":
+			s.length = footers[it.low] + "'"
+		case it.typ == lex.Number && it.n >= 1800 && it.n <= 6000 && l.names.Units == "metric" && !l.at(i-1).is("x"):
+			s.length = it.value
+		default:
+			continue
+		}
+		for k := i - 1; k >= 0 && k >= i-4; k-- {
+			if b := l.at(k); b.typ == lex.Number {
+				if b.n > 0 && b.n < 1000 && !b.unit && !(l.at(k+1).is("x") && b.n == 4) {
+					s.count = number(b.n)
+				}
+				break
+			} else if !boards[b.low] && !b.is("of", "x", "more", "full", "green", "type", "moisture") {
+				break
+			}
+		}
+		all = append(all, s)
+	}
+	return all
+}
+
+// counts is boards that came, were used, broke, or are left.
+func (l *line) counts() []string {
+	sizes := l.sizes()
+	if len(sizes) == 0 || l.turned() || l.has("hung", "row") {
+		return nil
+	}
+	var said []string
+	for _, s := range sizes {
+		switch {
+		case s.count != "":
+			said = append(said, s.count+" x "+s.length)
+		case l.any(broken) || l.any(used):
+			said = append(said, "1 x "+s.length)
+		default:
+			return nil
+		}
+	}
+	list := strings.Join(said, " ")
+	switch {
+	case l.any(broken):
+		return []string{"used " + list}
+	case l.any(used):
+		return []string{"used " + list}
+	case l.any(delivered):
+		return []string{"delivered " + list}
+	case l.any(counted) || l.has("on hand"):
+		return []string{"stock " + list}
+	case l.any(boards) || l.has("got"):
+		return []string{"delivered " + list, "stock " + list}
+	}
+	return nil
+}
+
+// passes is what an inspector, or the lead, has seen: a line for each.
+func (l *line) passes() []string {
+	var all []string
+	for i, it := range l.items {
+		what := checks[it.low]
+		if what == "" || !l.rest() || l.hasType(lex.Wall) || l.has("off") {
+			continue
+		}
+		after := slices.ContainsFunc(l.items[i+1:], func(it item) bool { return passed[it.value] })
+		switch {
+		case l.any(failed), l.has("not") && after:
+			all = append(all, "check "+what+" failed")
+		case l.turned():
+		case after || l.has("passed", "approved", "signed") || strings.HasSuffix(it.low, "ed"):
+			all = append(all, "check "+what+" ok")
+		}
+	}
+	if all = slices.Compact(all); len(all) == 0 {
+		return nil
+	}
+	return []string{strings.Join(all, "\n")}
+}

@@ -1,0 +1,282 @@
+package sense
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
+)
+
+// item is a word of the line, or a length.
+type item struct {
+	typ   lex.Type
+	value string // canonical, in lower case; of a number as it was typed
+	low   string // as typed, in lower case
+	n     int    // of a whole number, else 0
+	feet  int    // the figures that a number begins with: the 12 of "4x12 half inch"
+	unit  bool   // it has a unit or a fraction: it is no count
+	used  bool
+}
+
+func (it item) is(words ...string) bool { return slices.Contains(words, it.value) }
+
+// line is a line sorted.
+type line struct {
+	said  string // as typed
+	items []item
+	room  string // declared, "" when none or several are named
+	mark  bool   // a question mark stands in it
+	names lex.Names
+}
+
+// scan sorts the words of a line.
+func scan(s string, n lex.Names) *line {
+	r := lex.Read(s, n)
+	r.Cut(0)
+	l := &line{said: strings.TrimSpace(s), mark: r.Question || asks(r.Pieces), names: n}
+	rooms := 0
+	for i := 0; i < len(r.Tokens)-1; i++ {
+		t := r.Tokens[i]
+		it := item{typ: t.Type, value: t.Value, low: typed(r, t)}
+		switch t.Type {
+		case lex.Room:
+			rooms++
+			l.room = t.Value
+		case lex.Number:
+			end := t.Pos.Offset
+			_, n, _ := length.Scan(r.Read[end:], r.Units, length.One)
+			if strings.Contains(r.Read[end:end+n], " and ") { // "rows 2 and 3"
+				_, n, _ = length.Scan(r.Read[end:], r.Units, length.List)
+			}
+			if n > 0 {
+				end += n
+			} else {
+				end += len(it.low)
+			}
+			it.value = strings.TrimSpace(r.Read[t.Pos.Offset:end])
+			if count, wide, ok := strings.Cut(it.value, " "); ok && whole(count) > 0 && whole(wide) > 0 && crossed(r.Read[end:]) { // "10 4x8"
+				l.items = append(l.items, item{typ: t.Type, value: count, low: count, n: whole(count)})
+				it.value = wide
+			}
+			it.n = whole(it.value)
+			it.used = it.value == "one" || it.value == "a" // no length, but it counts
+			it.feet = whole(it.value[:len(it.value)-len(strings.TrimLeft(it.value, "0123456789"))])
+			it.unit = it.n == 0 && strings.ContainsAny(it.value, `'"’”″′/½¼¾⅛⅜⅝⅞.`) || strings.ContainsAny(it.value, "cmfi")
+			for i+1 < len(r.Tokens)-1 && r.Tokens[i+1].Pos.Offset < end {
+				i++
+			}
+		}
+		l.items = append(l.items, it)
+	}
+	if rooms > 1 {
+		l.room = ""
+	}
+	return l
+}
+
+// asks reports whether a line begins as a question does.
+func asks(ps []lex.Piece) bool {
+	i := 0
+	for i < len(ps)-1 && (talkBefore[ps[i].Low] || !ps[i].Word()) {
+		i++
+	}
+	return i < len(ps) && asking[ps[i].Low]
+}
+
+// crossed reports whether an x and a number come next.
+func crossed(s string) bool {
+	rest, ok := strings.CutPrefix(strings.TrimLeft(s, " "), "x")
+	return ok && strings.TrimLeft(rest, " 0123456789") != strings.TrimLeft(rest, " ")
+}
+
+func typed(r *lex.Reader, t lexer.Token) string {
+	for _, p := range r.Pieces {
+		if p.Start == t.Pos.Offset {
+			return p.Low
+		}
+	}
+	return ""
+}
+
+// whole is the value of a whole number in figures or as one word, else 0.
+func whole(s string) int {
+	if n, err := strconv.Atoi(s); err == nil && n > 0 {
+		return n
+	}
+	return counts[strings.ToLower(s)]
+}
+
+// at is the item at i, a zero one beyond the ends.
+func (l *line) at(i int) item {
+	if i < 0 || i >= len(l.items) {
+		return item{}
+	}
+	return l.items[i]
+}
+
+// has reports whether one of the words stands in the line.
+func (l *line) has(words ...string) bool {
+	return slices.ContainsFunc(l.items, func(it item) bool { return it.typ != lex.Number && (it.is(words...) || slices.Contains(words, it.low)) })
+}
+
+// any reports whether a word of the set does.
+func (l *line) any(set map[string]bool) bool {
+	return slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Word && set[it.low] || it.typ != lex.Number && set[it.value] })
+}
+
+// first is the first item of a type.
+func (l *line) first(typ lex.Type) (item, int) {
+	for i, it := range l.items {
+		if it.typ == typ {
+			return it, i
+		}
+	}
+	return item{}, -1
+}
+
+// numbers are the numbers that nothing has taken yet.
+func (l *line) numbers() (free []int) {
+	for i, it := range l.items {
+		if it.typ == lex.Number && !it.used {
+			free = append(free, i)
+		}
+	}
+	return free
+}
+
+// take is the words of a number, which is then taken.
+func (l *line) take(i int) string {
+	l.items[i].used = true
+	return l.items[i].value
+}
+
+// distances takes the numbers that are held to a wall, to a thing or to the floor: "26 off west",
+// "18 south of d1", "16 up".
+func (l *line) distances() (all []string) {
+	for i := range l.items {
+		if l.items[i].typ != lex.Number || l.items[i].used || !l.items[i].lengthLike() {
+			continue
+		}
+		next, after := l.at(i+1), l.at(i+2)
+		before, first := l.at(i-1), l.at(i-2)
+		switch {
+		case next.is("off") && after.typ == lex.Wall:
+			l.items[i+2].used = true
+			all = append(all, l.take(i)+" off "+after.value)
+		case next.typ == lex.Wall && after.is("of") && l.named(i+3) != "":
+			l.items[i+1].used, l.items[i+3].used = true, true
+			all = append(all, l.take(i)+" "+next.value+" of "+l.named(i+3))
+		case next.typ == lex.Wall && !next.used:
+			l.items[i+1].used = true
+			all = append(all, l.take(i)+" off "+next.value)
+		case next.is("up"), next.is("off") && after.is("floor"):
+			all = append(all, l.take(i)+" up")
+		case before.typ == lex.Wall && !before.used && (first.is("off", "on") || first.typ == lex.Number && first.used || first.typ == 0) && !next.is("off"):
+			l.items[i-1].used = true
+			all = append(all, l.take(i)+" off "+before.value)
+		}
+	}
+	for i, it := range l.items {
+		centred := it.is("centred", "centered", "center", "centre", "middle")
+		switch {
+		case it.is("in the middle") && len(all) == 0, centred && len(all) == 0 && (l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead")):
+			l.items[i].used = true
+			return []string{"in the middle"}
+		case centred && len(all) == 1 && l.has("other"):
+			if strings.HasSuffix(all[0], "west") || strings.HasSuffix(all[0], "east") {
+				return append(all, "halfway north-south")
+			}
+			return append(all, "halfway east-west")
+		}
+	}
+	return all
+}
+
+// lengthLike reports whether a number may be a distance.
+func (it item) lengthLike() bool { return it.value != "one" && it.value != "a" }
+
+// named is what is measured off: a name, a numbered support, a thing.
+func (l *line) named(i int) string {
+	switch it := l.at(i); it.typ {
+	case lex.Name:
+		return it.value
+	case lex.Support:
+		if n := l.at(i + 1); n.typ == lex.Number && n.n > 0 {
+			l.items[i+1].used = true
+			return strings.TrimSuffix(it.value, "s") + " " + n.value
+		}
+	}
+	return ""
+}
+
+// pair takes two lengths with x between them.
+func (l *line) pair() (a, b string) {
+	for i, it := range l.items {
+		if it.is("x") && it.typ == lex.Key && l.at(i-1).typ == lex.Number && l.at(i+1).typ == lex.Number && !l.at(i-1).used && !l.at(i+1).used {
+			return l.take(i - 1), l.take(i + 1)
+		}
+	}
+	return "", ""
+}
+
+// rows takes the rows that are named: "row 2", "third row", "rows 1 to 3".
+func (l *line) rows() (rows []int) {
+	for i, it := range l.items {
+		switch {
+		case it.is("row", "course") && l.at(i+1).typ == lex.Number && l.at(i+1).n > 0:
+			for k := i + 1; l.at(k).typ == lex.Number && l.at(k).n > 0 && !l.at(k).unit; k++ {
+				from := l.at(k).n
+				rows = append(rows, from)
+				l.items[k].used = true
+				for l.at(k+1).is("to", "and", "through", "-") || l.at(k+1).typ == lex.Punct {
+					k++
+					if to := l.at(k + 1).n; l.at(k).is("to", "through", "-") && to > from && to < from+20 {
+						for n := from + 1; n < to; n++ {
+							rows = append(rows, n)
+						}
+					}
+				}
+			}
+		case ordinals[it.low] > 0 && l.at(i+1).is("row", "course"):
+			rows = append(rows, ordinals[it.low])
+		case it.typ == lex.Number && it.n > 0 && l.at(i+1).is("nd", "rd", "th", "st") && l.at(i+2).is("row", "course"):
+			rows = append(rows, it.n)
+			l.items[i].used = true
+		}
+	}
+	return rows
+}
+
+// sided reports whether a place is said by the left or the right.
+func (l *line) sided() bool {
+	for i, it := range l.items {
+		if it.is("left", "right") && it.typ == lex.Place && (l.at(i-1).is("off", "on", "to", "at", "in", "of", "along") || l.at(i+1).low == "side") {
+			return true
+		}
+	}
+	return false
+}
+
+// misheard reports whether a word that may be a part of a number stands before one: "ate 90".
+func (l *line) misheard() bool {
+	for i, it := range l.items {
+		if l.at(i+1).typ == lex.Number && it.typ != lex.Number && (lex.Heard(it.low) || lex.Numeral(it.low) || unclear[it.low]) {
+			return true
+		}
+	}
+	return false
+}
+
+// strays is how many words of the line have no part in any frame.
+func (l *line) strays() (n int) {
+	for _, it := range l.items {
+		if (it.typ == lex.Word || it.typ == lex.Other || it.typ == lex.Cmd) && !plain[it.low] {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,130 @@
+package sense_test
+
+import (
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
+	"strapline/grammar/sense"
+)
+
+// noted is a job with a kitchen, a light l2, a pot over the sink and an island fan.
+var noted = lex.Names{
+	Units: length.Imperial, Rooms: map[string]string{"kitchen": "kitchen"}, MaxWords: 3,
+	Name: func(s string) bool { return slices.Contains([]string{"l2", "d1", "over sink", "island fan"}, s) },
+}
+
+// Of each line what it may mean; the lines are invented.
+func TestGuesses(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		// Hanging.
+		{"second row all screwed off and done", "hung row 2"},
+		{"12' and a 16 3/4 piece up in row 2", "hung 12' + 16 3/4 row 2"},
+		{"so rows 1, 2 and 3 are done guys", "rows 1 to 3 up"},
+		{"north wall is all boarded now", "north wall up"},
+		{"the lid is finally up in the kitchen", "kitchen: ceiling up"},
+		{"row 2 is not up yet", ""},
+		{"row 2 went up with d1 cut", "hung row 2 cut d1"},
+		// Boards.
+		{"truck came with 22 sheets of 4x12 and 10 4x8", "delivered 22 x 12' 10 x 8'"},
+		{"used three twelves in there", "used 3 x 12'"},
+		{"broke a 10 footer on the stairs", "used 1 x 10'"},
+		{"4 ten footers downstairs still", "stock 4 x 10'"},
+		{"hung 2 sheets 4x10", ""}, // which row?
+		{"board will be half inch, 4x12s", "board 1/2 x 48 lengths 12"},
+		{"sheets are five eighths type x", "board 5/8 type x"},
+		// Framing.
+		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc first 14 1/2 off north"},
+		{"joists 24 apart running north south", "joists ns 24 oc"},
+		{"strap 6 isnt at 80 its at 81 1/2", "strap 6 at 81 1/2"},
+		{"i put down 9 straps before lunch", ""},
+		// Checks, coats, flaws.
+		{"insulation is in and wiring passed", "check insulation ok\ncheck electrical inspection ok"},
+		{"plumbing failed again", "check plumbing inspection failed"},
+		{"nothing in it but insulation", ""},
+		{"first coat is on", "coat 1"},
+		{"2nd coat done", "coat 2"},
+		{"screw pops along the third strap", "snag screw pops along the third strap"},
+		// Things, openings, runs.
+		{"6 inch round duct crosses at 9 foot off the west end", "duct 6 inch, 9 foot off west"},
+		{"got a pot over the sink there, 26 in from west and 41 from north", "light over sink, 26 in off west, 41 off north"},
+		{"fan 12x12 centred in the room", "fan 12 x 12, in the middle"},
+		{"pot 45 off the west wall, centred the other way", "light, 45 off west, halfway north-south"},
+		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48 40 off west 36 up"},
+		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
+		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
+		{"light 26 off west or 28 off west", ""},
+		{"two lights 26 off west 12 40 off north", ""}, // a number too many
+		// What may be a part of a number.
+		{"light ate 90 off west 41 off north", ""},
+		{"light less 26 off west 41 off north", ""},
+		{"pot 26 in from the left, 41 off north", ""},
+		// Rooms.
+		{"guest room is the one 10'6 x 15", "room guest 10'6 x 15"},
+		{"back bedroom 11 x 12 with 8' walls", "room back bedroom 11 x 12 high 8'"},
+		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
+		// Corrections.
+		{"that second one is 1850 not 1800", "1850 not 1800"},
+		{"it is not 40", ""},
+		// Questions.
+		{"wheres the island fan again guys", "where is island fan"},
+		{"where did the light over the sink go", "where is over sink"},
+		{"did anyone cut l2 already", "where is l2"},
+		{"is there any pipe near row 3", "any pipe over row 3"},
+		{"how many sheets do we still need for the kitchen", "kitchen: order"},
+		{"what did we bury up there", "what's covered"},
+		{"are we good to close the kitchen", "kitchen: ready"},
+		{"which way do the straps run here", "list size"},
+		{"who closed row 2", "who hung row 2"},
+		{"where can i screw safe", "reach"},
+		{"how many 12s are left", "boards left"},
+		{"whats in the north wall", "list everything on north wall"},
+		{"are we ready to close the basement", ""}, // no room of this job
+		// Talk.
+		{"whats left of the pizza", ""}, {"can we close the window", ""}, {"what do i bring to the party", ""}, {"who ate my sandwich", ""}, {"raining again", ""},
+	} {
+		got := ""
+		if all := sense.Of(c.said, noted); len(all) > 0 {
+			got = all[0].Text
+		}
+		if got != c.want {
+			t.Errorf("%q: %q, want %q", c.said, got, c.want)
+		}
+	}
+}
+
+var figures = regexp.MustCompile(`\d+`)
+
+// FuzzGuess: a guess has no figure that the line has not, but for those it stands for: a board's
+// width, a count or a row said as a word, the ends of a run.
+func FuzzGuess(f *testing.F) {
+	for _, name := range []string{"heard.txt", "chatter.txt"} {
+		b, err := os.ReadFile("../testdata/" + name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		for line := range strings.Lines(string(b)) {
+			f.Add(strings.TrimSpace(line))
+		}
+	}
+	f.Fuzz(func(t *testing.T, said string) {
+		if len(said) > 400 {
+			return
+		}
+		for _, g := range sense.Of(said, noted) {
+			if strings.HasPrefix(g.Text, "snag ") { // in the sender's words
+				continue
+			}
+			for _, n := range figures.FindAllString(g.Text, -1) {
+				words := slices.Contains([]string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "14", "16", "48"}, n)
+				if !words && !strings.Contains(said, n) {
+					t.Errorf("%q: %s in %q was not said", said, n, g.Text)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,221 @@
+package sense
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// tellings are the frames of what a line tells, in the order in which they are tried. One gives
+// what the line may mean, in canonical words.
+var tellings = []func(*line) []string{(*line).swaps, (*line).hangs, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings,
+	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
+
+func number(n int) string { return strconv.Itoa(n) }
+
+// turned reports whether a word turns the line round.
+func (l *line) turned() bool { return l.any(changing) }
+
+// rest reports whether no number is left that nothing has taken.
+func (l *line) rest() bool { return len(l.numbers()) == 0 }
+
+// supports is what the boards are screwed to: straps, joists or studs with their spacing, or one
+// of them that is elsewhere.
+func (l *line) supports() []string {
+	support, at := l.first(lex.Support)
+	if at < 0 {
+		return nil
+	}
+	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
+		for i := len(l.items) - 1; i > at+1; i-- {
+			if l.items[i].typ == lex.Number && l.at(i-1).is("at") {
+				return []string{strings.TrimSuffix(support.value, "s") + " " + n.value + " at " + l.items[i].value}
+			}
+		}
+	}
+	if l.turned() || l.has("length", "long", "left") {
+		return nil
+	}
+	run, _ := l.first(lex.Run)
+	space, first := "", ""
+	for i, it := range l.items {
+		if it.typ != lex.Number || it.used {
+			continue
+		}
+		before, next := l.at(i-1), l.at(i+1)
+		switch {
+		case first == "" && l.before(i, "first", "starting", "starts", "start", "started"):
+			if w := l.wallNear(i); w != "" {
+				first = "first " + l.take(i) + " off " + w
+			}
+		case space == "" && (next.is("oc") || spaced[next.low] || before.is("every", "at", "oc") || next.is("on") && spaced[l.at(i+2).low]):
+			space = l.take(i)
+		}
+	}
+	if space == "" || !l.rest() {
+		return nil
+	}
+	return []string{strings.Join(strings.Fields(support.value+" "+run.value+" "+space+" oc "+first), " ")}
+}
+
+// before reports whether one of the words stands up to four words before i.
+func (l *line) before(i int, words ...string) bool {
+	for k := i - 1; k >= 0 && k >= i-4; k-- {
+		if l.items[k].is(words...) || slices.Contains(words, l.items[k].low) {
+			return true
+		}
+		if l.items[k].typ == lex.Number {
+			return false
+		}
+	}
+	return false
+}
+
+// wallNear is the wall that the number at i is off.
+func (l *line) wallNear(i int) string {
+	for k := i + 1; k <= i+3 && k < len(l.items); k++ {
+		if l.items[k].typ == lex.Wall {
+			return l.items[k].value
+		}
+	}
+	return ""
+}
+
+// opens is a thing that was cut out.
+func (l *line) opens() []string {
+	if l.turned() || !l.any(cutOut) || !l.rest() || l.has("list") {
+		return nil
+	}
+	var names []string
+	for i, it := range l.items {
+		switch {
+		case it.typ == lex.Name:
+			names = append(names, it.value)
+		case it.typ == lex.Thing && l.at(i+1).typ != lex.Thing:
+			name := it.value
+			if b := l.at(i - 1); b.typ == lex.Word && l.names.Name != nil && l.names.Name(b.low+" "+it.value) {
+				name = b.low + " " + it.value
+			} else if n := ordinals[b.low]; n > 0 && b.low != "top" {
+				name = b.low + " " + it.value
+			}
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"open " + strings.Join(names, ", ")}
+}
+
+// rooms is a room with its sides, and how high it is.
+func (l *line) rooms() []string {
+	a, b := l.pair()
+	high := ""
+	for _, i := range l.numbers() {
+		if l.at(i+1).is("high", "ceiling", "ceilings", "tall") || l.at(i-1).is("height", "high", "ceiling") || l.at(i+1).low == "walls" {
+			high = l.take(i)
+			break
+		}
+	}
+	if !l.rest() || l.turned() || l.hasType(lex.Thing) || l.hasType(lex.Service) || l.hasType(lex.Support) {
+		return nil
+	}
+	name := ""
+	for i, it := range l.items {
+		if it.typ == lex.Word && rooms[it.low] && (name == "" || rooms[l.at(i-1).low] || it.is("room")) { // one room
+			if b := l.at(i - 1); name == "" && qualifies[b.low] {
+				name = b.low
+			}
+			if !slices.Contains(strings.Fields(name), it.low) {
+				name = strings.TrimSpace(name + " " + it.low)
+			}
+		}
+	}
+	if name == "" {
+		name = l.room
+	}
+	switch {
+	case a != "" && name != "":
+		text := "room " + name + " " + a + " x " + b
+		if high != "" {
+			text += " high " + high
+		}
+		return []string{text}
+	case high != "" && a == "" && l.has("ceiling", "height", "high"):
+		return []string{"ceiling height " + high}
+	}
+	return nil
+}
+
+// qualifies are words that tell one room from another of its kind.
+var qualifies = set("front back upstairs downstairs guest master main small big second spare kids north south east west upper lower rear side")
+
+// swaps is the right number for a wrong one: "that one is 1850 not 1800".
+func (l *line) swaps() []string {
+	var right, wrong string
+	for i, it := range l.items {
+		if it.typ != lex.Number || it.used {
+			continue
+		}
+		if l.before(i, "not", "isnt", "isn't", "wasnt") && right != "" && wrong == "" {
+			wrong = it.value
+		} else if right == "" {
+			right = it.value
+		} else {
+			return nil
+		}
+	}
+	if wrong == "" || right == wrong {
+		return nil
+	}
+	return []string{right + " not " + wrong}
+}
+
+// boarding is what the job is boarded with: "five eighths type x, 4x12".
+func (l *line) boarding() []string {
+	if !l.any(boards) || l.turned() || l.hasType(lex.Wall) || l.has("gap", "rip", "cut", "row", "up") {
+		return nil
+	}
+	thick, lengths := "", []string{}
+	for i, it := range l.items {
+		switch {
+		case it.typ != lex.Number || it.used:
+		case thicknesses[it.value] != "" && thick == "":
+			thick = thicknesses[l.take(i)]
+		case (it.n == 4 || it.n == 48) && l.at(i+1).is("x") && l.at(i+2).feet >= 8:
+			lengths = append(lengths, number(l.at(i+2).feet))
+			if rest := strings.TrimSpace(strings.TrimPrefix(l.at(i+2).value, number(l.at(i+2).feet))); thick == "" && thicknesses[rest] != "" {
+				thick = thicknesses[rest]
+			}
+			l.items[i].used, l.items[i+2].used = true, true
+		case it.n >= 8 && it.n <= 16 && (l.at(i+1).is("oc") || l.at(i+1).low == "foot"):
+			lengths = append(lengths, l.take(i))
+		}
+	}
+	if thick == "" || !l.rest() {
+		return nil
+	}
+	text := "board " + thick
+	if len(lengths) > 0 {
+		text += " x 48 lengths " + strings.Join(lengths, " ")
+	}
+	for i, it := range l.items {
+		if it.low == "type" && l.at(i+1).typ != lex.Number && l.at(i+1).low != "" {
+			return []string{text + " type " + l.at(i+1).low}
+		}
+		if kindsOfBoard[it.low] {
+			return []string{text + " type " + it.low}
+		}
+	}
+	return []string{text}
+}
+
+// flaws is what is to be put right later.
+func (l *line) flaws() []string {
+	if !l.any(flawed) || !l.any(flawedWork) {
+		return nil
+	}
+	return []string{"snag " + l.said}
+}

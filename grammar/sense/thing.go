@@ -1,0 +1,154 @@
+package sense
+
+import (
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// things is a thing and where it is.
+func (l *line) things() []string {
+	var what, label, wide string
+	kinds := 0
+	name, _ := l.first(lex.Name)
+	if l.several() {
+		return nil
+	}
+	for i, it := range l.items {
+		if it.typ != lex.Thing || l.at(i+1).typ == lex.Thing {
+			continue
+		}
+		if what != it.value {
+			kinds++
+		}
+		if what == "" {
+			what = it.value
+			if b := l.at(i - 1); b.typ == lex.Thing { // "light box"
+				label = b.low
+			} else if b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] {
+				label = b.low
+			}
+		}
+		if near[l.at(i+1).low] && l.at(i+2).typ == lex.Word {
+			label = "over " + l.at(i+2).low
+		}
+	}
+	if kinds != 1 || l.turned() || l.hasType(lex.Support) && !l.has("of") {
+		return nil
+	}
+	at := l.distances()
+	if len(at) == 0 {
+		return nil
+	}
+	if a, b := l.pair(); a != "" {
+		wide = a + " x " + b
+	}
+	if _, more := l.pair(); more != "" {
+		return nil
+	}
+	for _, i := range l.numbers() {
+		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
+		switch {
+		case it.value == "one" || it.value == "a":
+			l.items[i].used = true
+		case wide == "" && (next.typ == lex.Thing || before.typ == lex.Thing && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
+			wide = l.take(i)
+		}
+	}
+	if !l.rest() || len(at) > 3 {
+		return nil
+	}
+	on := ""
+	for i, it := range l.items {
+		if it.typ == lex.Wall && !it.used && (l.at(i-1).is("on") || l.at(i-1).low == "in") {
+			on = "on " + it.value + " wall"
+		}
+	}
+	if name.value != "" && !name.used {
+		label = name.value
+	}
+	head := strings.TrimSpace(what + " " + label)
+	if wide != "" {
+		if label == "" {
+			head = what + " " + wide
+		} else {
+			head += ", " + wide
+		}
+	}
+	if on != "" {
+		at = append(at, on)
+	}
+	return []string{head + ", " + strings.Join(at, ", ")}
+}
+
+var lesser = set("one new another second third next this that little big single same square round whole other only there theres got put have and also with the a")
+
+// upright are words for what goes up through a wall or a ceiling and not along it.
+var upright = set("stack riser vertical vertically drop drops")
+
+// runs is a pipe or a wire and where it runs: by one distance, the whole way along that wall.
+func (l *line) runs() []string {
+	what, at := l.first(lex.Service)
+	if at < 0 || l.turned() || l.any(upright) || l.hasType(lex.Support) && l.has("of", "along") {
+		return nil
+	}
+	off := l.distances()
+	wide := ""
+	for _, i := range l.numbers() {
+		if i < at+2 && wide == "" {
+			wide = l.take(i)
+		}
+	}
+	if len(off) != 1 || !l.rest() || strings.HasSuffix(off[0], " up") {
+		return nil
+	}
+	from, to := "west", "east"
+	if strings.HasSuffix(off[0], "west") || strings.HasSuffix(off[0], "east") {
+		from, to = "north", "south"
+	}
+	return []string{strings.TrimSpace(what.value+" "+wide) + ", " + off[0] + " from 0 off " + from + " to 0 off " + to}
+}
+
+// openings is a window or a door by its width, height, sill and the distance to its near edge.
+func (l *line) openings() []string {
+	what := ""
+	for _, it := range l.items {
+		if openings[it.low] != "" {
+			what = openings[it.low]
+			break
+		}
+	}
+	if what == "" || l.turned() {
+		return nil
+	}
+	wide, high := l.pair()
+	sill := ""
+	for i, it := range l.items {
+		if it.typ != lex.Number || it.used {
+			continue
+		}
+		before, next := l.at(i-1), l.at(i+1)
+		switch {
+		case next.is("wide"):
+			wide = l.take(i)
+		case next.is("tall", "high"):
+			high = l.take(i)
+		case before.is("sill") || l.at(i-2).is("sill") || next.is("sill"):
+			sill = l.take(i) + " up"
+		}
+	}
+	at := l.distances()
+	if sill != "" {
+		at = append(at, sill)
+	}
+	if wide == "" || high == "" || len(at) == 0 || !l.rest() {
+		return nil
+	}
+	text := what + " " + wide + " x " + high
+	for i, it := range l.items {
+		if it.typ == lex.Wall && !it.used && (l.at(i-1).is("on") || l.at(i-1).low == "in") {
+			text += " on " + it.value + " wall"
+		}
+	}
+	return []string{text + " " + strings.Join(at, " ")}
+}

@@ -1,0 +1,89 @@
+package sense
+
+import (
+	"strings"
+
+	"strapline/grammar/lex"
+)
+
+// The words by which a line is sorted. None of them is one that talk alone has.
+
+// counts are small numbers as words, and what boards are called by.
+var counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+
+// ordinals are the words for the first rows.
+var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "top": 1}
+
+// footers are boards called by their length in feet.
+var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
+
+func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
+
+var (
+	hung      = set("up on hung done closed boarded finished screwed hanging installed in")
+	cutOut    = set("cut cutout opened open")
+	delivered = set("delivered delivery came brought dropped arrived landed received showed truck unloaded carried dropoff")
+	used      = set("used took burned ate")
+	broken    = set("broke broken crushed smashed wrecked damaged ruined snapped cracked")
+	counted   = set("left have hand remaining downstairs stack stacked count counted garage")
+	boards    = set("sheet sheets board boards drywall rock pcs pieces bds panels")
+	needing   = set("order need needs needed bring buy enough")
+	passed    = set("passed pass ok okay good signed approved tested done in clear cleared happy")
+	failed    = set("failed fail rejected bounced")
+	spaced    = set("apart spacing spaced centres centers cc c/c every spread o.c")
+	asking    = set("is are was were do does did has have can could should will would how what whats what's which when whens who whos who's where wheres where's any anybody anyone remind list show tell give why")
+	finding   = set("where wheres where's far position find located location distance")
+	// changing are words that turn a line round: nothing is made of one that has them.
+	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago")
+)
+
+// checks are what is passed or failed before a room is closed, by the words for it.
+var checks = map[string]string{
+	"insulation": "insulation", "insul": "insulation", "insulated": "insulation", "batts": "insulation",
+	"vapour": "vapour barrier", "vapor": "vapour barrier", "poly": "vapour barrier",
+	"electrical": "electrical inspection", "wiring": "electrical inspection", "rough-in": "electrical inspection",
+	"plumbing": "plumbing inspection", "pressure": "plumbing inspection",
+	"blocking": "backing", "backing": "backing", "photos": "photos", "pictures": "photos", "nails": "nails",
+	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
+}
+
+// rooms are words for a room that nobody need declare.
+var rooms = set(`bath bathroom kitchen den bedroom hall hallway closet laundry garage living dining basement office pantry stairwell landing mudroom attic
+	study playroom nursery porch foyer entry loft master guest family rec utility shop ensuite sunroom addition`)
+
+// unclear are words that a number does not stand behind by itself.
+var unclear = set("for less dozen isn't isnt over a")
+
+// plain are words that change nothing in a question, or have a part in some frame.
+var plain = func() map[string]bool {
+	all := set(`the a an and in on of at to for from by with me my you your we us our i it its that this these those there here them they so ok okay please pls again now then yet still
+		already today tonight just also too got get give tell say said put up out over down all whole lot some be been being am if or as off anyone anybody everything anything
+		something left many much far long big wide high ready close closed open opened covered cover uncut noted list lists show check need needs want wanted know knows what's right
+		about above near behind inside under beside between row rows course ceiling lid room rooms wall walls count number total job flat house place board boards sheet sheets
+		layout cut cuts cutlist size sizes length width end ends side sides exactly measurement measurements distance piece pieces hand first last next second third other others wait hey hi thanks
+		ty thx quick question remind anything's any's ones one's more amount materials material stuff screws screw safe avoid hit finish finishing rest good bury buried hide hidden way ways direction run runs go goes went guys folks team boss long short finally really actually do does did done have has had are is was`)
+	for _, words := range []map[string]bool{hung, cutOut, delivered, boards, needing, asking, finding, near, rooms, qualifies} {
+		for w := range words {
+			all[w] = true
+		}
+	}
+	for w := range ordinals {
+		all[w] = true
+	}
+	return all
+}()
+
+// thicknesses of board, as they are said.
+var thicknesses = map[string]string{"1/2": "1/2", "half": "1/2", "half inch": "1/2", "half in": "1/2", "1/2 inch": "1/2", "1/2 in": "1/2", `1/2"`: "1/2", "1/2 in.": "1/2",
+	"5/8": "5/8", `5/8"`: "5/8", "five eighths": "5/8", "5/8 inch": "5/8", "3/8": "3/8", "three eighths": "3/8",
+	"12.5 mm": "12.5 mm", "12.5mm": "12.5 mm", "15 mm": "15 mm", "15mm": "15 mm", "12.5": "12.5 mm", "9.5 mm": "9.5 mm"}
+
+var kindsOfBoard = set("green purple blue moisture mould mold cement tile ultralight")
+
+// openings are the words for what is left open in the framing.
+var openings = map[string]string{"window": "window", "windows": "window", "door": "door", "doorway": "door", "skylight": "skylight", "skylite": "skylight"}
+
+var (
+	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")
+	flawedWork = set("screw screws butt butts joint joints seam seams board boards sheet sheets bead corner tape mud ceiling lid row strap straps stud studs nail nails wall")
+)

@@ -1,0 +1,81 @@
+package grammar
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/grammar/lex"
+	"strapline/grammar/sense"
+)
+
+// sensed is what a line that no rule reads may mean by its words alone. A question is answered;
+// of all else it is asked whether it was meant. It gives err back where that cannot be told.
+func (l *line) sensed(err error) (Line, error) {
+	if l.nested || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
+		return l.Line, err
+	}
+	refusal, refused := errors.AsType[*Refusal](err)
+	if r := refusal; refused && (l.wrong != nil || !r.general() || !l.asksSomething() && len(l.Pieces)-l.begin < 8) {
+		return l.Line, err
+	}
+	if _, ok := errors.AsType[*Ask](err); ok {
+		return l.Line, err
+	}
+	ask := l.asks("did you mean this?")
+	for _, g := range sense.Of(l.Read, l.Names) {
+		var c Choice
+		for text := range strings.Lines(g.Text) {
+			got, gerr := l.again(text)
+			if inner, ok := errors.AsType[*Ask](gerr); ok && len(inner.Choices) > 0 && !g.Asks {
+				l.Line.Loose = true
+				return l.Line, l.choices(inner)
+			}
+			if gerr == nil && g.Asks && words.rows[got.Entry.Kind()].asks {
+				got.Loose = true
+				return got, nil
+			}
+			if gerr != nil || g.Asks {
+				return l.Line, err
+			}
+			c.Lines = append(c.Lines, got)
+		}
+		if refused && g.Lost < 2 && !l.asksSomething() { // the word that is wrong says more than a question
+			refusal.Hint = c.Lines[0].String()
+			return l.Line, err
+		}
+		c.Label = strings.ReplaceAll(g.Text, "\n", ", ")
+		ask.Choices = append(ask.Choices, c)
+	}
+	if len(ask.Choices) == 0 && err == ErrChatter && l.taped() && l.Tokens[0].Type != lex.Punct {
+		return l.Line, l.kept(noPlan)
+	}
+	if len(ask.Choices) == 0 {
+		return l.Line, err
+	}
+	ask.Keep, l.Line.Loose = true, true
+	return l.Line, ask
+}
+
+// general reports whether a refusal's hint has nothing of the line in it.
+func (r *Refusal) general() bool {
+	return r.Near == "" && (r.Plain || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
+		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric }))
+}
+
+// taped reports whether a line has two sides, or a length that only a tape gives and no word of talk.
+func (l *line) taped() bool {
+	lengths, end := 0, 0
+	for i, t := range l.Tokens[:len(l.Tokens)-1] {
+		if t.Type != lex.Number || t.Pos.Offset < end {
+			continue
+		}
+		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
+		end = t.Pos.Offset + n
+		if i > 0 && l.Tokens[i-1].Value == "x" || onTape.MatchString(l.Read[t.Pos.Offset:end]) {
+			lengths++
+		}
+	}
+	return lengths > 1 && !l.asksSomething() && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return offWork[p.Low] })
+}
