@@ -148,11 +148,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		err = l.judge(err)
 	}
 	if err != nil {
-		if got, serr := l.sensed(err); serr == nil {
-			return got, nil
-		} else if serr != err {
-			err = serr
-		}
+		err = l.sensed(err)
 	}
 	if as, ok := errors.AsType[*keeps](err); ok {
 		if _, rest := roomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.note.Text) {

@@ -10,52 +10,48 @@ import (
 	"strapline/grammar/sense"
 )
 
-// sensed is what a line that no rule reads may mean by its words alone. A question is answered;
-// of all else it is asked whether it was meant. It gives err back where that cannot be told.
-func (l *line) sensed(err error) (Line, error) {
-	if l.nested || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
-		return l.Line, err
+// sensed asks whether a line that no rule reads was meant as its words alone say. It gives err
+// back where that cannot be told.
+func (l *line) sensed(err error) error {
+	if l.nested || l.asksSomething() || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
+		return err
 	}
 	refusal, refused := errors.AsType[*Refusal](err)
-	if r := refusal; refused && (l.wrong != nil || !r.general() || !l.asksSomething() && len(l.Pieces)-l.begin < 8) {
-		return l.Line, err
+	if r := refusal; refused && (l.wrong != nil || !r.general() || len(l.Pieces)-l.begin < 8) {
+		return err
 	}
 	if _, ok := errors.AsType[*Ask](err); ok {
-		return l.Line, err
+		return err
 	}
 	ask := l.asks("did you mean this?")
 	for _, g := range sense.Of(l.Read, l.Names) {
 		var c Choice
 		for text := range strings.Lines(g.Text) {
 			got, gerr := l.again(text)
-			if inner, ok := errors.AsType[*Ask](gerr); ok && len(inner.Choices) > 0 && !g.Asks {
+			if inner, ok := errors.AsType[*Ask](gerr); ok && len(inner.Choices) > 0 {
 				l.Line.Loose = true
-				return l.Line, l.choices(inner)
+				return l.choices(inner)
 			}
-			if gerr == nil && g.Asks && words.rows[got.Entry.Kind()].asks {
-				got.Loose = true
-				return got, nil
-			}
-			if gerr != nil || g.Asks {
-				return l.Line, err
+			if gerr != nil {
+				return err
 			}
 			c.Lines = append(c.Lines, got)
 		}
-		if refused && g.Lost < 2 && !l.asksSomething() { // the word that is wrong says more than a question
+		if refused && g.Lost < 2 { // the word that is wrong says more than a question
 			refusal.Hint = c.Lines[0].String()
-			return l.Line, err
+			return err
 		}
 		c.Label = strings.ReplaceAll(g.Text, "\n", ", ")
 		ask.Choices = append(ask.Choices, c)
 	}
 	if len(ask.Choices) == 0 && err == ErrChatter && l.taped() && l.Tokens[0].Type != lex.Punct {
-		return l.Line, l.kept(noPlan)
+		return l.kept(noPlan)
 	}
 	if len(ask.Choices) == 0 {
-		return l.Line, err
+		return err
 	}
 	ask.Keep, l.Line.Loose = true, true
-	return l.Line, ask
+	return ask
 }
 
 // general reports whether a refusal's hint has nothing of the line in it.
@@ -77,5 +73,5 @@ func (l *line) taped() bool {
 			lengths++
 		}
 	}
-	return lengths > 1 && !l.asksSomething() && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return offWork[p.Low] })
+	return lengths > 1 && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return offWork[p.Low] })
 }

@@ -1,8 +1,8 @@
-// Package sense works out what a line is about when no rule reads it: it goes by the words of
+// Package sense works out what a line tells when no rule reads it: it goes by the words of
 // the work in it, in whatever order they stand, and not by the sentence.
 //
 // It sorts the words of a line into lengths, walls, things, rows, boards and verbs (scan.go), sees
-// which frame they fill, and says that in canonical words (ask.go for questions, tell.go for the rest).
+// which frame they fill, and says that in canonical words (hang.go, thing.go, tell.go).
 // A frame is only filled when each number of the line has a place in it. Nothing is saved
 // by that alone: the sender is asked whether it was meant.
 package sense
@@ -17,19 +17,14 @@ import (
 // Guess is what a line may mean, in the words of the grammar.
 type Guess struct {
 	Text string // one entry a line
-	// Asks says that the line is a question, which changes nothing and may be answered at once.
-	Asks bool
-	Lost int // how many words had no part in it
+	Lost int    // how many words had no part in it
 }
 
 // Of is what a line may mean, the likeliest first; none when that cannot be told.
 func Of(s string, n lex.Names) []Guess {
 	l := scan(s, n)
 	if l.mark {
-		if text := l.question(); text != "" && !l.elsewhere() {
-			return []Guess{{Text: l.in(text), Asks: true}}
-		}
-		return nil
+		return nil // a question is sorted by the grammar itself
 	}
 	if l.sided() || l.misheard() {
 		return nil // which wall that is, or which number, nobody can tell

@@ -280,3 +280,14 @@ func (l *line) strays() (n int) {
 	}
 	return n
 }
+
+// several reports whether more than one thing is named.
+func (l *line) several() bool {
+	n := 0
+	for _, it := range l.items {
+		if it.typ == lex.Name {
+			n++
+		}
+	}
+	return n > 1
+}

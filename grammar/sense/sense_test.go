@@ -70,21 +70,8 @@ func TestGuesses(t *testing.T) {
 		// Corrections.
 		{"that second one is 1850 not 1800", "1850 not 1800"},
 		{"it is not 40", ""},
-		// Questions.
-		{"wheres the island fan again guys", "where is island fan"},
-		{"where did the light over the sink go", "where is over sink"},
-		{"did anyone cut l2 already", "where is l2"},
-		{"is there any pipe near row 3", "any pipe over row 3"},
-		{"how many sheets do we still need for the kitchen", "kitchen: order"},
-		{"what did we bury up there", "what's covered"},
-		{"are we good to close the kitchen", "kitchen: ready"},
-		{"which way do the straps run here", "list size"},
-		{"who closed row 2", "who hung row 2"},
-		{"where can i screw safe", "reach"},
-		{"how many 12s are left", "boards left"},
-		{"whats in the north wall", "list everything on north wall"},
-		{"are we ready to close the basement", ""}, // no room of this job
-		// Talk.
+		// Questions and talk.
+		{"did anyone cut l2 already", ""}, {"how many sheets do we still need", ""}, {"is row 2 up", ""},
 		{"whats left of the pizza", ""}, {"can we close the window", ""}, {"what do i bring to the party", ""}, {"who ate my sandwich", ""}, {"raining again", ""},
 	} {
 		got := ""

@@ -27,12 +27,13 @@ var (
 	broken    = set("broke broken crushed smashed wrecked damaged ruined snapped cracked")
 	counted   = set("left have hand remaining downstairs stack stacked count counted garage")
 	boards    = set("sheet sheets board boards drywall rock pcs pieces bds panels")
-	needing   = set("order need needs needed bring buy enough")
 	passed    = set("passed pass ok okay good signed approved tested done in clear cleared happy")
 	failed    = set("failed fail rejected bounced")
 	spaced    = set("apart spacing spaced centres centers cc c/c every spread o.c")
 	asking    = set("is are was were do does did has have can could should will would how what whats what's which when whens who whos who's where wheres where's any anybody anyone remind list show tell give why")
-	finding   = set("where wheres where's far position find located location distance")
+	near      = set("over above by near at beside next under")
+	// talkBefore are words before a question.
+	talkBefore = set("so and ok okay hey also but then now lead guys bot strapline anyone")
 	// changing are words that turn a line round: nothing is made of one that has them.
 	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago")
 )
@@ -54,7 +55,7 @@ var rooms = set(`bath bathroom kitchen den bedroom hall hallway closet laundry g
 // unclear are words that a number does not stand behind by itself.
 var unclear = set("for less dozen isn't isnt over a")
 
-// plain are words that change nothing in a question, or have a part in some frame.
+// plain are words that change nothing, or have a part in some frame.
 var plain = func() map[string]bool {
 	all := set(`the a an and in on of at to for from by with me my you your we us our i it its that this these those there here them they so ok okay please pls again now then yet still
 		already today tonight just also too got get give tell say said put up out over down all whole lot some be been being am if or as off anyone anybody everything anything
@@ -62,7 +63,7 @@ var plain = func() map[string]bool {
 		about above near behind inside under beside between row rows course ceiling lid room rooms wall walls count number total job flat house place board boards sheet sheets
 		layout cut cuts cutlist size sizes length width end ends side sides exactly measurement measurements distance piece pieces hand first last next second third other others wait hey hi thanks
 		ty thx quick question remind anything's any's ones one's more amount materials material stuff screws screw safe avoid hit finish finishing rest good bury buried hide hidden way ways direction run runs go goes went guys folks team boss long short finally really actually do does did done have has had are is was`)
-	for _, words := range []map[string]bool{hung, cutOut, delivered, boards, needing, asking, finding, near, rooms, qualifies} {
+	for _, words := range []map[string]bool{hung, cutOut, delivered, boards, asking, near, rooms, qualifies} {
 		for w := range words {
 			all[w] = true
 		}
