@@ -7,25 +7,25 @@ import (
 	"strapline/calc/slip"
 )
 
-// xy is a point in nanometres, y to the south.
+// xy is a point in nanometres, with y to the south.
 type xy struct{ x, y float64 }
 
 func (a xy) minus(b xy) xy              { return xy{a.x - b.x, a.y - b.y} }
 func (a xy) dot(b xy) float64           { return a.x*b.x + a.y*b.y }
-func (a xy) cross(b xy) float64         { return a.x*b.y - a.y*b.x } // above 0: b is clockwise of a on a plan
+func (a xy) cross(b xy) float64         { return a.x*b.y - a.y*b.x } // positive if b is clockwise of a on a plan
 func (a xy) length() float64            { return math.Hypot(a.x, a.y) }
 func (a xy) times(f float64) xy         { return xy{a.x * f, a.y * f} }
 func (a xy) plus(b xy) xy               { return xy{a.x + b.x, a.y + b.y} }
 func (a xy) turned(cos, sin float64) xy { return xy{a.x*cos + a.y*sin, a.y*cos - a.x*sin} }
 
-// quad is the corners, clockwise from north-west.
+// quad is the four corners, clockwise from north-west.
 type quad [4]xy
 
 func (q quad) along(line int) float64 {
 	return q[ends[line][1]].minus(q[ends[line][0]]).length()
 }
 
-// angle is the angle inside corner i, in radians, by the law of cosines and sines together.
+// angle is the interior angle at corner i, in radians; negative at a reflex corner.
 func (q quad) angle(i int) float64 {
 	next, last := q[(i+1)%4].minus(q[i]), q[(i+3)%4].minus(q[i])
 	return math.Atan2(next.cross(last), next.dot(last))
@@ -35,12 +35,12 @@ func (q quad) area() float64 {
 	return (q[2].minus(q[0])).cross(q[3].minus(q[1])) / 2
 }
 
-// straight is how near to 0 or 180 degrees a corner is none, in radians.
+// straight is how close to 0 or 180 degrees an angle no longer counts as a corner, in
+// radians.
 const straight = 1e-3
 
-// room reports four corners, each more than 0 and less than 180 degrees: angle
-// is below zero for one that points inwards.
-func (q quad) room() bool {
+// convex reports whether all four angles are between 0 and 180 degrees.
+func (q quad) convex() bool {
 	for i := range q {
 		if a := q.angle(i); !(a > straight && a < math.Pi-straight) {
 			return false
@@ -49,7 +49,7 @@ func (q quad) room() bool {
 	return true
 }
 
-// observation is a reading in the solver's units.
+// observation is a reading as the solver uses it, in nanometres.
 type observation struct {
 	line  int
 	value float64
@@ -74,7 +74,7 @@ func (use observations) with(i int, v float64) observations {
 	return use
 }
 
-// means is the mean of each line's readings, 0 where there is none, and their number.
+// means returns the mean of each line's readings, 0 if there are none, and their number.
 func (use observations) means() (mean, n [6]float64) {
 	for _, o := range use {
 		mean[o.line] += o.value
@@ -88,7 +88,7 @@ func (use observations) means() (mean, n [6]float64) {
 	return mean, n
 }
 
-// fit is the least-squares corners.
+// fit returns the least-squares corners.
 func (use observations) fit() (quad, error) {
 	mean, n := use.means()
 	for _, drop := range [6]int{5, 4, 0, 1, 2, 3} {
@@ -96,14 +96,14 @@ func (use observations) fit() (quad, error) {
 		if !ok {
 			continue
 		}
-		if q, ok = settle(q, mean, n); ok && q.room() {
+		if q, ok = settle(q, mean, n); ok && q.convex() {
 			return q, nil
 		}
 	}
 	return quad{}, &Error{NoCorners, apart(mean)}
 }
 
-// apart names the lines of the first triangle that can't meet, else all.
+// apart names the lines of the first triangle that cannot close, or else all lines.
 func apart(mean [6]float64) []Line {
 	for _, t := range [4][3]int{{0, 2, 4}, {1, 3, 4}, {0, 3, 5}, {1, 2, 5}} {
 		a, b, c := mean[t[0]], mean[t[1]], mean[t[2]]
@@ -114,9 +114,9 @@ func apart(mean [6]float64) []Line {
 	return Lines[:]
 }
 
-// start builds the corners from the five lines other than drop: two triangles
-// on one base, p = (a^2 - b^2 + e^2) / 2e, h = sqrt(a^2 - p^2) each. Their tips lie
-// on either side of a diagonal, on the same side of a wall.
+// start builds the corners from the five lines other than drop, as two triangles on a
+// common base with p = (a^2 - b^2 + e^2) / 2e and h = sqrt(a^2 - p^2). Their tips are on
+// opposite sides of the base if it is a diagonal, on the same side if it is a wall.
 func start(mean [6]float64, drop int) (q quad, ok bool) {
 	for i, v := range mean {
 		if i != drop && v == 0 {
@@ -145,7 +145,7 @@ func start(mean [6]float64, drop int) (q quad, ok bool) {
 			q[i].y = -q[i].y
 		}
 	}
-	return q.stood(), true
+	return q.normalized(), true
 }
 
 // between is the line from corner a to corner b.
@@ -153,9 +153,9 @@ func between(a, b int) int {
 	return slices.IndexFunc(ends[:], func(e [2]int) bool { return e == [2]int{a, b} || e == [2]int{b, a} })
 }
 
-// stood is q moved and turned so that north-west is the origin and the north
-// wall lies along x.
-func (q quad) stood() quad {
+// normalized returns q, moved and turned so that the north-west corner is the origin and the
+// north wall is along x.
+func (q quad) normalized() quad {
 	nw := q[0]
 	north := q[1].minus(nw)
 	cos, sin := north.x/north.length(), north.y/north.length()
@@ -166,12 +166,11 @@ func (q quad) stood() quad {
 	return q
 }
 
-// unknown is where each corner's x and y stand among the five sought; -1 is fixed.
+// unknown is the index of each corner's x and y among the five unknowns, -1 if it is fixed.
 var unknown = [4][2]int{{-1, -1}, {0, -1}, {1, 2}, {3, 4}}
 
-// settle is Gauss-Newton: solve the normal equations of the lines' directions
-// for the step, until it is below a hundredth of a nanometre. The mean of a line
-// stands for its readings, with their number as its weight.
+// settle improves the corners by Gauss-Newton iteration, until a step is below a hundredth of
+// a nanometre. The readings of a line are replaced by their mean, weighted by their number.
 func settle(q quad, mean, number [6]float64) (quad, bool) {
 	for range 50 {
 		var n [5][5]float64
@@ -203,7 +202,7 @@ func settle(q quad, mean, number [6]float64) (quad, bool) {
 				most = max(most, math.Abs(step[i]))
 			}
 		}
-		// A float64 of a nanometre in a room of 100 m is good to 1e-5.
+		// In a room of 100 m, float64 nanometres are good to 1e-5.
 		if most < 1e-2 {
 			return q, true
 		}
@@ -211,7 +210,7 @@ func settle(q quad, mean, number [6]float64) (quad, bool) {
 	return q, false
 }
 
-// row is how the length of a line grows with each unknown, and its length now.
+// row is the derivative of a line's length with respect to each unknown, and the length now.
 func (q quad) row(line int) (row [5]float64, now float64) {
 	from, to := ends[line][0], ends[line][1]
 	d := q[to].minus(q[from])
@@ -227,8 +226,8 @@ func (q quad) row(line int) (row [5]float64, now float64) {
 	return row, now
 }
 
-// solve takes n x = r apart by Cholesky (n = L L'); ok is false where n is not
-// positive definite, as when the corners lie on a line.
+// solve solves n x = r by Cholesky decomposition (n = L L'). ok is false if n is not
+// positive definite, for example because the corners are on a line.
 func solve(n [5][5]float64, r [5]float64) (x [5]float64, ok bool) {
 	for i := range n {
 		for j := range i + 1 {

@@ -9,7 +9,7 @@ import (
 	"strapline/calc/square"
 )
 
-// yardstick is the time of one dense solve of 8 unknowns by gonum, in ns.
+// yardstick is the time gonum takes for a dense solve with 8 unknowns, in ns.
 func yardstick(b *testing.B) float64 {
 	a, x := mat.NewDense(8, 8, nil), new(mat.VecDense)
 	for i := range 8 {
@@ -29,7 +29,8 @@ func yardstick(b *testing.B) float64 {
 	return float64(time.Since(start).Nanoseconds()) / times
 }
 
-// The whole answer with its suspects: one set of six, and ten sets with a foot out.
+// BenchmarkFit fits a set of six readings, and ten sets with a reading a foot out, including
+// the search for suspects.
 func BenchmarkFit(b *testing.B) {
 	set := readings(160*in+in/2, 172*in, 141*in, 140*in+7*in/8, 213*in+3*in/4, 213*in+7*in/8)
 	for _, bc := range []struct {

@@ -9,36 +9,36 @@ import (
 	"strapline/calc/slip"
 )
 
-// Sigma is how far a reading of a room strays, one standard deviation: 1/16 in,
-// so that two readings of a line mostly agree within 1/8 in. Our own estimate,
-// no source.
+// Sigma is the standard deviation of a reading: 1/16 in, so that two readings of a line
+// mostly agree within 1/8 in. Our own estimate, no source.
 const Sigma = length.Sixteenth
 
-// Check is what the readings say of themselves. It doubts readings, never the
-// room: a room may be far out of square and its readings close to the hair.
+// Check says whether the readings agree with each other. It says nothing about the room,
+// which may be far out of square while its readings close perfectly.
 type Check struct {
-	Spare      int           // readings to spare: their number less five. 0 checks nothing
+	Spare      int           // redundant readings, i.e. their number less five; 0 checks nothing
 	Crossed    bool          // all six lines are read, so there is a misclosure
-	Misclosure length.Length // ne-sw as read, less ne-sw as the other five lines make it
-	Bad        bool          // the readings do not close: at least one is bad, one time in a hundred wrongly so
-	Named      int           // index of the bad reading where the readings can tell, else -1
+	Misclosure length.Length // ne-sw as read, less ne-sw from the other five lines
+	Bad        bool          // the readings do not close: at least one is bad, or it is the 1 in 100 false alarm
+	Named      int           // index of the bad reading if the readings can tell, else -1
 	Suspects   []Suspect     // slips that would close the figure, likeliest first
 }
 
-// Sound reports whether the room can be worked from: the readings close, or close without the bad one.
+// Sound reports whether the shape can be used: the readings close, or do so without the
+// bad one.
 func (c Check) Sound() bool { return !c.Bad || c.Named >= 0 }
 
-// Suspect is a slip that would make the readings close, to be asked about, never
-// to be put right in silence.
+// Suspect is a slip that would make the readings close. Ask about it; never correct it
+// silently.
 type Suspect struct {
 	Index int // of the reading
 	slip.Reading
 }
 
-// mostSuspects is how many are worth a line on a phone.
-const mostSuspects = 6
+// maxSuspects is how many suspects are listed, to fit on a phone.
+const maxSuspects = 6
 
-// check judges the readings by the fit of all of them.
+// check checks the readings against the fit of all of them.
 func (use observations) check(q quad) Check {
 	c := Check{Spare: len(use) - 5, Named: -1}
 	mean, _ := use.means()
@@ -50,7 +50,7 @@ func (use observations) check(q quad) Check {
 	if c.Bad = !use.closes(q); !c.Bad {
 		return c
 	}
-	// A reading may be the bad one when the others close without it.
+	// A reading may be the bad one if the others close without it.
 	var could []int
 	for i := range use {
 		rest := use.without(i)
@@ -65,20 +65,21 @@ func (use observations) check(q quad) Check {
 	return c
 }
 
-// closes is the test of the sum of squares against the chi-square of the
-// readings to spare, at 99 in 100.
+// closes compares the sum of squares with the 99 % quantile of the chi-square distribution
+// for the redundant readings.
 func (use observations) closes(q quad) bool {
 	spare := len(use) - 5
 	return spare <= 0 || use.squares(q)/float64(Sigma*Sigma) <= chi99(spare)
 }
 
-// chi99 is the value that a chi-square of n degrees of freedom passes once in a
-// hundred, after Wilson and Hilferty (1931, from memory): within 1 % of the tables.
+// chi99 is the 99 % quantile of the chi-square distribution with n degrees of freedom,
+// after Wilson and Hilferty (1931, from memory): within 1 % of the tables.
 func chi99(n int) float64 {
 	k := 2 / (9 * float64(n))
 	return float64(n) * math.Pow(1-k+2.3263*math.Sqrt(k), 3)
 }
 
+// suspects lists the slips of the readings in could that would make all readings close.
 func (use observations) suspects(could []int) []Suspect {
 	type scored struct {
 		Suspect
@@ -102,7 +103,7 @@ func (use observations) suspects(could []int) []Suspect {
 	}
 	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
 	var out []Suspect
-	for _, s := range all[:min(len(all), mostSuspects)] {
+	for _, s := range all[:min(len(all), maxSuspects)] {
 		out = append(out, s.Suspect)
 	}
 	return out

@@ -7,26 +7,26 @@ import (
 	"strapline/calc/place"
 )
 
-// How the first row is set out. A line 46 in off the wall is common practice, and
-// so is the cover that wall board gives; no source for either. A line 48-1/4 in
-// off the straightest wall: finehomebuilding.com, hanging a ceiling.
+// How the first row is set out. A line 46 in off the wall, and a gap that the wall board
+// covers, are common practice, no source. A line 48-1/4 in off the straightest wall is
+// from finehomebuilding.com, hanging a ceiling.
 const (
-	Over   = 4 * length.Sixteenth // the line is a board and this off the wall
-	Hidden = 4 * length.Sixteenth // a worst gap that still allows it: the wall board covers it
-	Back   = 2 * length.Inch      // else the line comes back from the board's width, to 46 in
-	Sliver = 6 * length.Inch      // a rip under this is worth another first row
+	Over   = 4 * length.Sixteenth // the line is a board's width plus this off the wall
+	Hidden = 4 * length.Sixteenth // the largest gap that the wall board covers, so the first board stays whole
+	Back   = 2 * length.Inch      // else the line is a board's width less this off the wall, e.g. 46 in
+	Sliver = 6 * length.Inch      // a last rip under this is worth ripping the first row
 )
 
-// Push is what the first board does when its long edge is pushed tight to a wall.
+// Push is how a board fits when its long edge is pushed tight to a wall.
 type Push struct {
 	Wall   place.Wall
-	Gap    length.Length // the worst wedge left at an end wall, over the board's width
-	Corner string        // where: one of Corners
-	Acute  bool          // the corner is under 90: the board stops on its far edge
-	Far    length.Length // how much less room there is at one end of the opposite wall
+	Gap    length.Length // the larger wedge left at an end wall, over the board's width
+	Corner string        // where that is, one of Corners
+	Acute  bool          // the corner is under 90 degrees: the board touches at its far edge
+	Far    length.Length // how much the distance to the opposite wall differs between its ends
 }
 
-// Pushes gives it for each wall, in the order of place.Walls, for a board with
+// Pushes returns the Push for each wall, in the order of place.Walls, for a board with
 // square ends: gap = width x |cot(corner angle)|.
 func (r Room) Pushes(width length.Length) [4]Push {
 	var out [4]Push
@@ -47,23 +47,23 @@ func (r Room) Pushes(width length.Length) [4]Push {
 	return out
 }
 
-// across is the room from wall i to the two corners opposite, square to wall i:
-// west or north end first.
+// across is the distance from wall i to the two corners opposite, square to wall i, the
+// west or north one first.
 func (r Room) across(i int) (a, b length.Length) {
-	first, second := (i+3)%4, (i+2)%4 // behind the wall's first corner and its second
+	first, second := (i+3)%4, (i+2)%4 // opposite the wall's first corner and its second
 	if i >= 2 {                       // south and west run the other way
 		first, second = second, first
 	}
 	return round(r.q.off(i, r.q[first])), round(r.q.off(i, r.q[second]))
 }
 
-// Why says what set the control line's distance.
+// Why is the reason for the control line's distance.
 type Why string
 
 const (
-	FullBoard Why = "full board" // the worst gap is within Hidden: the first board stays whole
-	CutToWall Why = "cut to wall"
-	FarOut    Why = "far out" // the corner is out by more than Back: nearer still
+	FullBoard Why = "full board"  // the gap is at most Hidden: the first board stays whole
+	CutToWall Why = "cut to wall" // the gap is at most Back
+	FarOut    Why = "far out"     // the gap is more than Back: the line is closer still
 )
 
 // String is the reason in words.
@@ -77,51 +77,49 @@ func (w Why) String() string {
 	return "corners are far out: the first board is cut to the wall, by more than usual"
 }
 
-// Control is the line the first row is hung to: parallel to Wall, Off it at both ends.
+// Control is the control line that the first row is hung to, parallel to Wall.
 type Control struct {
 	Wall place.Wall
-	Off  length.Length
-	Gap  length.Length // the worst gap along that wall, from Pushes
+	Off  length.Length // distance from Wall
+	Gap  length.Length // of Wall, from Pushes
 	Why  Why
 }
 
-// Control sets the line out for boards of the given width that run the given
-// way (place.EW or place.NS), off the wall with the lesser worst gap.
+// Control sets out the line for boards of the given width and direction (place.EW or
+// place.NS), off whichever wall has the smaller gap.
 func (r Room) Control(run place.Run, width length.Length) Control {
 	push := r.Pushes(width)
-	one, other := push[0], push[2] // north, south
+	best, opposite := push[0], push[2] // north, south
 	if run == place.NS {
-		one, other = push[3], push[1] // west, east
+		best, opposite = push[3], push[1] // west, east
 	}
-	if other.Gap < one.Gap {
-		one = other
+	if opposite.Gap < best.Gap {
+		best = opposite
 	}
-	c := Control{Wall: one.Wall, Gap: one.Gap, Off: width + Over, Why: FullBoard}
+	c := Control{Wall: best.Wall, Gap: best.Gap, Off: width + Over, Why: FullBoard}
 	switch {
-	case one.Gap <= Hidden:
-	case one.Gap <= Back:
+	case best.Gap <= Hidden:
+	case best.Gap <= Back:
 		c.Off, c.Why = width-Back, CutToWall
 	default:
-		c.Off, c.Why = max(width-one.Gap, 0)/length.Inch*length.Inch, FarOut
+		c.Off, c.Why = max(width-best.Gap, 0)/length.Inch*length.Inch, FarOut
 	}
 	return c
 }
 
-// Rip is a row along a wall: the room for it at its west or north end (A) and at
-// the other (B), square to the rows, and the sizes to cut.
+// Rip is a row along a wall.
 type Rip struct {
 	Wall       place.Wall
-	A, B       length.Length
-	CutA, CutB length.Length // 0: the row runs out before it gets there
-	Whole      bool          // a whole board fits: nothing to cut
+	A, B       length.Length // space for it at its west or north end, and at the other end, square to the rows
+	CutA, CutB length.Length // widths to cut; 0 if the row tapers out before that end
+	Whole      bool          // a full-width board fits uncut
 	Taper      bool          // the two cuts differ
-	Thin       bool          // narrower than Sliver all along: start with a cut row
+	Thin       bool          // narrower than Sliver at both ends: start with a ripped row
 }
 
-// Rips are the rows at the two walls when the first row hangs to line c and
-// whole rows follow. Cuts are clear less in all than the room and rounded down to
-// 1/16 in, or 1 mm. One row that fills the room comes back as first, and ok is
-// false.
+// Rips returns the rows at the two walls if the first row is hung to line c and full rows
+// follow. The cuts are the space less clear overall, rounded down to 1/16 in or 1 mm. If a
+// single row fills the room it is returned as first, and ok is false.
 func (r Room) Rips(c Control, width, clear length.Length, u length.Units) (first, last Rip, ok bool) {
 	i := index(c.Wall)
 	if i < 0 || width <= 0 {
@@ -140,7 +138,7 @@ func (r Room) Rips(c Control, width, clear length.Length, u length.Units) (first
 	if max(a, b) <= c.Off {
 		return cut(c.Wall, a, b), last, false
 	}
-	whole := (max(a, b) - c.Off - 1) / width // the last row is never wider than a board
+	whole := (max(a, b) - c.Off - 1) / width // so the last row is at most a board wide
 	used := c.Off + whole*width
 	return cut(c.Wall, c.Off, c.Off), cut(c.Wall.Opposite(), a-used, b-used), true
 }

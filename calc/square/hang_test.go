@@ -9,8 +9,8 @@ import (
 	"strapline/calc/square"
 )
 
-// leaning is a room of 144 in along north whose east and west walls lean out by the
-// given inches over 108 in, to the south: north is the only square way out.
+// leaning is a room 144 in along north whose east and west walls lean out by the given
+// inches over 108 in to the south.
 func leaning(t *testing.T, by float64) square.Room {
 	q := [4][2]float64{{0, 0}, {144, 0}, {144 + by, 108}, {0 + by, 108}}
 	var all []length.Length
@@ -20,8 +20,8 @@ func leaning(t *testing.T, by float64) square.Room {
 	return fit(t, readings(all...))
 }
 
-// A lean of b in over 108 in opens b x 48/108 over a board: 0.5 in gives 0.22, 2 in
-// gives 0.89, 6 in gives 2.67 (line at 48 - 2.67 = 45.33, whole inches 45).
+// A lean of b in over 108 in leaves a gap of b x 48/108 over a board: 0.22 in for 0.5, 0.89
+// for 2, and 2.67 for 6 (line at 48 - 2.67 = 45.33, down to whole inches 45).
 func TestControl(t *testing.T) {
 	for _, tc := range []struct {
 		lean, gap float64
@@ -48,9 +48,9 @@ func TestControl(t *testing.T) {
 	}
 }
 
-// 100-1/4 in across: one row at the line, one whole row, 4 in left, which is thin.
-// In millimetres: 1200 mm board, 2550 mm across, line at 1206.35, 1200 more: 143.65
-// left less 6 is 137.
+// 100-1/4 in across: one row to the line, one full row, and 4 in left, which is thin.
+// In millimetres: 1200 mm board, 2550 mm across, the line at 1206.35 and 1200 more leave
+// 143.65, less 6 is 137 rounded down.
 func TestRips(t *testing.T) {
 	box := func(w, h length.Length) square.Room {
 		return fit(t, readings(w, w, h, h, length.Length(math.Hypot(float64(w), float64(h))), 0))
@@ -72,9 +72,9 @@ func TestRips(t *testing.T) {
 	}
 }
 
-// Rows hung to other lines, in a room exactly 108 in x 144 in (3-4-5): 48 in off
-// north two whole rows are left; less 1/4 in they are to be cut; a line 49 in off
-// leaves a whole board after the clearance.
+// Rows hung to other lines, in a room of exactly 108 in x 144 in (3-4-5). A line 48 in off
+// north leaves two full rows, which have to be cut for the 1/4 in of clearance; a line 49 in
+// off leaves room for a whole board with clearance.
 func TestRipsOfOtherLines(t *testing.T) {
 	r := fit(t, readings(108*in, 108*in, 144*in, 144*in, 180*in, 180*in))
 	line := square.Control{Wall: place.North, Off: 48 * in}
@@ -90,9 +90,9 @@ func TestRipsOfOtherLines(t *testing.T) {
 	}
 }
 
-// South and west square, 108 in along west and 111 in along east: north leans. By hand
-// as in ExampleRoom_Control, turned over: the line is off south, the last rip at north.
-// North-east is under 90 degrees, north-west over it.
+// South and west are square, 108 in along west and 111 in along east, so north leans. By
+// hand as in ExampleRoom_Control, upside down: the line is off south, the last rip at
+// north. The north-east corner is under 90 degrees, the north-west corner over it.
 func TestOffSouth(t *testing.T) {
 	var all []length.Length
 	for _, v := range []float64{math.Hypot(144, 3), 144, 111, 108, 180, math.Hypot(144, 111)} {
@@ -111,7 +111,7 @@ func TestOffSouth(t *testing.T) {
 		t.Errorf("%+v", push)
 	}
 	near(t, "far", float64(push[2].Far)/float64(in), 3, 1e-6)
-	// 3-1/2 in left at one end and 6-1/2 at the other is not thin.
+	// 3-1/2 in left at one end and 6-1/2 in at the other is not thin.
 	c.Off = 108*in - 48*in - 7*in/2
 	if _, last, _ := r.Rips(c, 48*in, in/4, length.Imperial); last.Thin || !last.Taper {
 		t.Errorf("%+v", last)

@@ -7,14 +7,14 @@ import (
 	"strapline/calc/place"
 )
 
-// Off is a distance off a wall, square to the wall as it really stands.
+// Off is a distance off a wall, square to the wall as measured.
 type Off struct {
 	Wall place.Wall
 	L    length.Length
 }
 
-// wall is the true line of a wall: a corner on it, its direction clockwise, and
-// the way into the room square to it.
+// wall is the line of a wall: its first corner, its clockwise direction, and the direction
+// into the room, square to it.
 func (q quad) wall(i int) (at, along, in xy) {
 	at = q[i]
 	d := q[(i+1)%4].minus(at)
@@ -22,11 +22,11 @@ func (q quad) wall(i int) (at, along, in xy) {
 	return at, along, xy{-along.y, along.x}
 }
 
-// index counts walls as place.Walls does, which is also the corner each begins at.
+// index is the index of a wall in place.Walls, and of the corner where it begins.
 func index(w place.Wall) int { return slices.Index(place.Walls[:], w) }
 
-// Along is the room turned so that wall w lies along its axis: north and south along X,
-// east and west along Y. No corner is west or north of the origin, and one at least is on each axis.
+// Along returns the room turned so that wall w is parallel to its axis (X for north and
+// south, Y for east and west), and moved so that its bounding box begins at the origin.
 func (r Room) Along(w place.Wall) Room {
 	_, along, _ := r.q.wall(index(w))
 	if index(w) >= 2 { // south and west run the other way, clockwise
@@ -49,11 +49,11 @@ func (r Room) Along(w place.Wall) Room {
 	return r.rounded()
 }
 
-// Wider is the room with each wall moved outward, square to itself, in the order of place.Walls;
-// less than nothing is inward. The origin stays where it was.
+// Wider returns the room with each wall moved outwards, parallel to itself, in the order of
+// place.Walls. A negative distance moves it inwards. The origin stays.
 func (r Room) Wider(by [4]length.Length) Room {
 	var q quad
-	for i := range q { // corner i is where the wall before it and wall i meet
+	for i := range q { // corner i is between the previous wall and wall i
 		j := (i + 3) % 4
 		at, along, in := r.q.wall(i)
 		at2, _, in2 := r.q.wall(j)
@@ -71,8 +71,8 @@ func (r Room) rounded() Room {
 	return r
 }
 
-// At is the coordinate across wall w of the line off inside it, where it passes the other coordinate:
-// X for east and west, Y for north and south.
+// At is the coordinate (X for east and west, Y for north and south) of the line at distance
+// off inside wall w, at the given other coordinate.
 func (r Room) At(w place.Wall, off, other length.Length) length.Length {
 	at, along, in := r.q.wall(index(w))
 	at = at.plus(in.times(float64(off)))
@@ -82,8 +82,8 @@ func (r Room) At(w place.Wall, off, other length.Length) length.Length {
 	return round(at.y + (float64(other)-at.x)*along.y/along.x)
 }
 
-// Resolve is the point at two distances off walls that meet: where the lines
-// that run along them at those distances cross.
+// Resolve is the point at two distances off adjacent walls: where the lines parallel to
+// them at those distances cross.
 func (r Room) Resolve(a, b Off) (place.Point, error) {
 	i, j := index(a.Wall), index(b.Wall)
 	lines := []Line{Line(a.Wall), Line(b.Wall)}
@@ -101,8 +101,8 @@ func (r Room) Resolve(a, b Off) (place.Point, error) {
 	return out, nil
 }
 
-// Locate is the distance of p off each wall, square to it, in the order of
-// place.Walls; below zero for a wall that p lies beyond.
+// Locate is the distance of p off each wall, square to it, in the order of place.Walls. It
+// is negative for a wall that p is beyond.
 func (r Room) Locate(p place.Point) [4]Off {
 	var off [4]Off
 	for i, w := range place.Walls {
@@ -117,7 +117,7 @@ func (q quad) off(i int, p xy) float64 {
 	return p.minus(at).dot(in)
 }
 
-// Has reports whether p lies in the room or on a wall.
+// Has reports whether p is in the room or on a wall.
 func (r Room) Has(p place.Point) bool {
 	for _, o := range r.Locate(p) {
 		if o.L < 0 {

@@ -1,19 +1,18 @@
-// Package square gives a room of four corners its true shape from tape
-// readings: four walls and one or two diagonals, once or several times over.
+// Package square works out the shape of a room with four corners from tape readings:
+// four walls and one or two diagonals, each read once or several times.
 //
-// Corners are the least-squares fit: they make the sum of the squares of
-// (fitted - read) the least, all readings weighing the same (variation of
-// coordinates, as in textbooks of surveying; Ghilani and Wolf, Adjustment
-// Computations, on trilateration; from memory). The north-west corner is the origin, the
-// north wall lies along X, Y runs south: three of the eight coordinates are
-// fixed by that, five are sought.
+// The corners are a least-squares fit: they minimize the sum of the squares of
+// (fitted - read), with equal weights (variation of coordinates, as in surveying
+// textbooks; Ghilani and Wolf, Adjustment Computations, on trilateration; from
+// memory). The north-west corner is the origin, the north wall is along X, and Y runs
+// south. That fixes three of the eight coordinates and leaves five unknowns.
 //
-// Five distances make four corners. Six have one condition to spare, which
-// finds that a reading is bad and cannot say which: left out, any of the six
-// closes the figure. Repeated readings can say it.
+// Five distances determine four corners. The sixth is a check, which shows that a
+// reading is bad but not which one: the figure closes without any one of the six.
+// Repeated readings can tell.
 //
-// Lengths are exact on both sides; between them it is float64 nanometres, good
-// to the nanometre in any building. Angles are degrees, areas square metres.
+// Input and output lengths are exact; the calculation is in float64 nanometres, good to
+// the nanometre in any building. Angles are in degrees, areas in square metres.
 package square
 
 import (
@@ -27,7 +26,7 @@ import (
 	"strapline/calc/slip"
 )
 
-// Line is what a tape was laid along: a wall, or a diagonal.
+// Line is what was measured: a wall or a diagonal.
 type Line string
 
 const (
@@ -42,8 +41,7 @@ const (
 // Lines is the order of residuals.
 var Lines = [6]Line{North, South, East, West, NWSE, NESW}
 
-// Corners are the names of the corners, clockwise from north-west: the order
-// of corners and angles.
+// Corners names the corners clockwise from north-west, the order of corners and angles.
 var Corners = [4]string{"nw", "ne", "se", "sw"}
 
 // ends are the corners of each line, in the order of Lines.
@@ -51,26 +49,25 @@ var ends = [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}}
 
 func (l Line) index() int { return slices.Index(Lines[:], l) }
 
-// Most is the longest reading that is taken, and MostReadings how many: ten sets.
+// Most is the longest reading accepted. MostReadings is their maximum number: ten sets.
 const (
 	Most         = 100 * length.Metre
 	MostReadings = 60
 )
 
-// Reading is one line read once. Several of one line are repeats. Form is how its
-// number was written, which decides the slips that are thought of.
+// Reading is one reading of a line, which may be read several times.
 type Reading struct {
 	Line Line
 	L    length.Length
-	Form slip.Form
+	Form slip.Form // how the number was written, which determines the slips considered
 }
 
-// Room is the shape that fits the readings best. Where one is named as bad it is
-// left out of the fit.
+// Room is the shape that fits the readings best, without the bad reading if Check names
+// one.
 type Room struct {
 	Corners   [4]place.Point   // clockwise from north-west, rounded to the nanometre
 	Each      []length.Length  // of each reading, in the order given: fitted - read
-	Residuals [6]length.Length // of each of Lines: fitted - mean of its readings; 0 where none was read
+	Residuals [6]length.Length // of each of Lines: fitted - mean of its readings; 0 if it was not read
 	Check     Check
 	q         quad
 }
@@ -81,13 +78,13 @@ type ErrorKind string
 const (
 	Few       ErrorKind = "few"        // Lines are missing
 	TooMany   ErrorKind = "too many"   // more than MostReadings
-	BadLength ErrorKind = "length"     // a reading of Lines is no length of a room
-	NoCorners ErrorKind = "no corners" // Lines can't meet, or not in four corners each under 180 degrees
-	SameWay   ErrorKind = "same way"   // two distances off one wall, or off opposite ones
+	BadLength ErrorKind = "length"     // a reading of Lines is not positive or longer than Most
+	NoCorners ErrorKind = "no corners" // Lines cannot meet, or not with four angles under 180 degrees
+	SameWay   ErrorKind = "same way"   // two distances off the same wall or opposite walls
 	Outside   ErrorKind = "outside"    // the point is not in the room
 )
 
-// Error is the person's: readings or distances that make no room or no point.
+// Error reports readings or distances, as entered by a person, that make no room or point.
 type Error struct {
 	Kind  ErrorKind
 	Lines []Line
@@ -114,8 +111,8 @@ func (e *Error) Error() string {
 	return "these readings make no room of four corners: " + list
 }
 
-// Fit finds the room. It takes any five of the six lines, and says which are
-// missing with fewer.
+// Fit works out the room. It needs any five of the six lines; with fewer the error names
+// the missing ones.
 func Fit(readings []Reading) (Room, error) {
 	if len(readings) > MostReadings {
 		return Room{}, &Error{Kind: TooMany}
@@ -167,7 +164,7 @@ func Fit(readings []Reading) (Room, error) {
 
 func round(v float64) length.Length { return length.Length(math.Round(v)) }
 
-// Angles are the corner angles in degrees, clockwise from north-west.
+// Angles returns the interior angles in degrees, clockwise from north-west.
 func (r Room) Angles() [4]float64 {
 	var deg [4]float64
 	for i := range deg {
@@ -176,11 +173,10 @@ func (r Room) Angles() [4]float64 {
 	return deg
 }
 
-// Area is in square metres: half the sum of the cross products of the corners
-// (the surveyor's or shoelace formula).
+// Area is the area in square metres, by the surveyor's (shoelace) formula.
 func (r Room) Area() float64 { return r.q.area() / 1e18 }
 
-// Measure is the fitted length of a line; 0 for a name that is none.
+// Measure is the fitted length of a line, 0 if l is not one of Lines.
 func (r Room) Measure(l Line) length.Length {
 	i := l.index()
 	if i < 0 {

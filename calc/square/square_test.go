@@ -32,9 +32,10 @@ func near(t testing.TB, what string, got, want, within float64) {
 	}
 }
 
-// NCERT, Mathematics for class 9, exercise 12.2, here in metres: the areas by the
-// book's method, two triangles (30 + 6 sqrt 35, as at philoid.com 7482, and 6 + 2 sqrt 21,
-// method as at flexiprep.com); the numbers of the second are from memory. The other diagonal by the law of cosines.
+// NCERT, Mathematics for class 9, exercise 12.2, here in metres. The areas are by the
+// book's method of two triangles (30 + 6 sqrt 35, as at philoid.com 7482, and 6 + 2 sqrt 21,
+// method as at flexiprep.com); the numbers of the second are from memory. The other diagonal
+// is by the law of cosines.
 func TestTextbook(t *testing.T) {
 	m := length.Metre
 	one := fit(t, readings(9*m, 5*m, 12*m, 8*m, 0, 13*m))
@@ -48,7 +49,7 @@ func TestTextbook(t *testing.T) {
 	if one.Check.Spare != 0 || one.Check.Crossed || one.Check.Bad {
 		t.Errorf("five readings check nothing: %+v", one.Check)
 	}
-	// 3-4-5 and its multiples, 6-8-10 and 9-12-15 ft: square corners.
+	// 3-4-5 and its multiples 6-8-10 and 9-12-15 ft have square corners.
 	for k := length.Length(1); k <= 3; k++ {
 		r := fit(t, readings(4*k*foot, 4*k*foot, 3*k*foot, 3*k*foot, 5*k*foot, 5*k*foot))
 		for _, a := range r.Angles() {
@@ -60,7 +61,7 @@ func TestTextbook(t *testing.T) {
 	}
 }
 
-// testdata/README.md says where these come from.
+// testdata/README.md gives the source of these values.
 func TestGEOS(t *testing.T) {
 	data, err := os.ReadFile("testdata/geos.json")
 	if err != nil {
@@ -80,7 +81,7 @@ func TestGEOS(t *testing.T) {
 	}
 	ends := [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}}
 	for _, want := range rooms {
-		for missing := -1; missing < 6; missing++ { // any five make the room
+		for missing := -1; missing < 6; missing++ { // any five lines determine the room
 			var all []length.Length
 			for i, e := range ends {
 				a, b := want.Corners[e[0]], want.Corners[e[1]]
@@ -108,9 +109,9 @@ func TestGEOS(t *testing.T) {
 	}
 }
 
-// The same least squares another way: the lengths are adjusted under the one
-// condition that the Cayley-Menger determinant of four points in a plane is 0
-// (conditions and multipliers; Menger 1928), in 300-bit floats.
+// The same least-squares problem solved in another way: adjust the lengths under the
+// condition that the Cayley-Menger determinant of four points in a plane is 0 (Lagrange
+// multipliers; Menger 1928), in 300-bit floats.
 func TestAdjustedByConditions(t *testing.T) {
 	for _, in := range [][6]float64{
 		{144, 144, 108, 108, 180, 180.5}, {160.5, 160.75, 141, 140.875, 213.75, 213.875}, {100, 172, 96, 120, 140, 168}, {300, 296, 90, 97, 309, 318},
@@ -136,7 +137,7 @@ func byConditions(read [6]float64) (v [6]float64) {
 	for i := range got {
 		got[i] = num(0)
 	}
-	at := func(i int, h float64) *big.Float { // the determinant with length i moved by h
+	at := func(i int, h float64) *big.Float { // the determinant with length i changed by h
 		var d [6]*big.Float
 		for k := range d {
 			d[k] = num(0).Add(num(read[k]), got[k])
@@ -190,7 +191,7 @@ func det(m [][]*big.Float) *big.Float {
 	return sum
 }
 
-// quads draws corners of a room about 8 to 40 ft each way.
+// quads draws the corners of a room about 8 to 40 ft each way.
 func quads(t *rapid.T) [4][2]float64 {
 	w, h := rapid.Float64Range(96, 480).Draw(t, "w"), rapid.Float64Range(96, 480).Draw(t, "h")
 	j := func(v float64) float64 { return v * rapid.Float64Range(-0.1, 0.1).Draw(t, "lean") }
@@ -208,8 +209,8 @@ func taped(inches float64) length.Length {
 	return length.RoundNearest(length.Length(inches*float64(in)), length.Imperial)
 }
 
-// Readings to 1/16 in are off by up to 1/32 each, and least squares never adds
-// to their length as a vector: fitted lengths are within sqrt(6)/32 in of the true.
+// Readings to 1/16 in are off by up to 1/32 in each, and least squares never makes the
+// vector of errors longer, so fitted lengths are within sqrt(6)/32 in of the true ones.
 func TestRecoversRooms(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := quads(t)
@@ -241,8 +242,7 @@ func TestRecoversRooms(t *testing.T) {
 	})
 }
 
-// Whatever is read, in whatever number: a room of four true corners, or an error
-// of ours.
+// Any readings, in any number, give a convex room or an *Error.
 func TestAnyReadings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var all []square.Reading
@@ -272,7 +272,7 @@ func TestAnyReadings(t *testing.T) {
 	})
 }
 
-// A point resolved from two walls lies at those distances off them, and back.
+// A point resolved from two walls is at those distances off them, and vice versa.
 func TestResolveAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := measure(quads(t))
@@ -297,8 +297,8 @@ func TestResolveAndBack(t *testing.T) {
 	})
 }
 
-// With three readings of each line a reading an inch off is named; a foot off,
-// with the slip that made it. With one of each it is found and never named.
+// With three readings of each line, a reading an inch off is named, and one a foot off with
+// the slip as well. With one reading of each, it is detected but never named.
 func TestNamesTheBadReading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := measure(quads(t))
@@ -329,7 +329,7 @@ func TestNamesTheBadReading(t *testing.T) {
 				t.Fatalf("suspects %+v", s)
 			}
 		}
-		one[4].L += in // a diagonal an inch out moves the sum of squares by at least a quarter of that
+		one[4].L += in // an inch on a diagonal adds at least a quarter of a square inch to the sum of squares
 		r, err = square.Fit(one)
 		if err != nil {
 			t.Fatal(err)
@@ -340,7 +340,7 @@ func TestNamesTheBadReading(t *testing.T) {
 	})
 }
 
-// Digits changed over, an inch burned: what would close the figure is offered.
+// Swapped digits or a burned inch are suspected if they would close the figure.
 func TestSuspects(t *testing.T) {
 	for _, tc := range []struct {
 		kind        slip.Kind
@@ -360,7 +360,7 @@ func TestSuspects(t *testing.T) {
 	}
 }
 
-// The room of ExampleCheck: 10 in burned on a diagonal closes it too, but not as well.
+// In the room of ExampleCheck, 10 in burned on a diagonal closes it too, but not as well.
 func TestBestSuspectFirst(t *testing.T) {
 	r := fit(t, readings(11*foot, 12*foot, 9*foot, 9*foot, 15*foot, 15*foot))
 	if s := r.Check.Suspects; len(s) != 3 || s[0].Kind != slip.FootOut || s[1].Kind != slip.TenBurned {
@@ -368,9 +368,10 @@ func TestBestSuspectFirst(t *testing.T) {
 	}
 }
 
-// The chi-square that is passed once in a hundred is 6.635 with 1 degree of freedom
-// (any table, as NIST/SEMATECH e-Handbook of Statistical Methods 1.3.6.7.4; from memory). In a rectangle a
-// misclosure M gives M^2/4, so the readings are bad from 2 x sqrt(6.635)/16 = 0.322 in.
+// The 99 % quantile of chi-square with 1 degree of freedom is 6.635 (any table, such as
+// NIST/SEMATECH e-Handbook of Statistical Methods 1.3.6.7.4; from memory). In a rectangle a
+// misclosure M gives a sum of squares of M^2/4, so readings are bad from
+// 2 x sqrt(6.635)/16 = 0.322 in.
 func TestWhereBadBegins(t *testing.T) {
 	for _, tc := range []struct {
 		sixteenths length.Length
@@ -396,9 +397,9 @@ func TestRefused(t *testing.T) {
 		{make([]square.Reading, square.MostReadings+1), square.TooMany, 0},
 		{nil, square.Few, 6},
 		{readings(square.Most+1, square.Most, 12*foot, 12*foot, square.Most), square.BadLength, 1},
-		// South-east lies a hair off the line from north-east to south-west.
+		// South-east is a hair off the line from north-east to south-west.
 		{readings(100*in, 70710700*in/1000000, 70710700*in/1000000, 100*in, 70710700*in/1000000), square.NoCorners, 6},
-		// A dart: north-west at 0, 0, south-east at 30, 30 points inwards.
+		// A dart: north-west at 0, 0, and a reflex corner south-east at 30, 30.
 		{readings(taped(100), taped(76.16), taped(76.16), taped(100), taped(42.43), taped(141.42)), square.NoCorners, 6},
 	} {
 		_, err := square.Fit(tc.r)

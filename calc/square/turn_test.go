@@ -14,8 +14,8 @@ import (
 
 func index(w place.Wall) int { return slices.Index(place.Walls[:], w) }
 
-// Turned, a room keeps its sizes, and the wall lies along its axis. Widened by what its boards
-// take, every wall is that much farther from a point in it, and back again. At agrees with
+// A turned room keeps its sizes, and the wall is along its axis. In a widened room every wall
+// is that much farther from a point in it, and narrowing it restores it. At agrees with
 // Resolve.
 func TestTurnedAndWidened(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
