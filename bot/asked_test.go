@@ -192,19 +192,19 @@ func TestEditOfAnAnswer(t *testing.T) {
 // An answer that led to another question, taken back or given otherwise.
 func TestEditOfAnAnswerThatAsked(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
-		c.want("first", c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nnote behind"}), "1: ")
+		c.want("first", c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nopen a3"}), "1: ")
 		c.want("second", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "off which wall", "1: east", "2: west")
-		c.want("noted", c.send(job.In{ID: "b", Who: "sparks", Text: "1"}), "60-1/2\" off east", "noted 4: behind")
+		c.want("noted", c.send(job.In{ID: "b", Who: "sparks", Text: "1"}), "60-1/2\" off east", "noted 4: den a3 open")
 		restart()
 		c.want("the first answer edited asks anew", c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"}), "60-1/4", "off which wall", "struck 3")
 		restart()
 		c.want("and is answered", c.send(job.In{ID: "b2", Who: "sparks", Text: "2"}), "60-1/4\" off west")
 		restart()
 		c.silent("the answer that is over", c.send(job.In{ID: "b@1", Of: "b", Who: "sparks", Text: "2"}))
-		c.want("all of it is the first message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a3", "behind")
+		c.want("all of it is the first message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a3", "open a3")
 	})
 	live(t, func(c *crew, restart func()) { // edited while the second question is open
-		c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nnote behind"})
+		c.send(job.In{ID: "q", Who: "sparks", Text: `light 6" a3 60 2 left 41 off north` + "\nopen a3"})
 		c.send(job.In{ID: "a", Who: "sparks", Text: "1"})
 		restart()
 		got := c.send(job.In{ID: "a@1", Of: "a", Who: "sparks", Text: "2"})
@@ -213,7 +213,7 @@ func TestEditOfAnAnswerThatAsked(t *testing.T) {
 			t.Errorf("nothing is dropped: %s", got)
 		}
 		restart()
-		c.want("and what stood behind still waits", c.say("sparks> 2"), "60-1/4\" off west", "behind")
+		c.want("and what stood behind still waits", c.say("sparks> 2"), "60-1/4\" off west", "den a3 open")
 	})
 	live(t, func(c *crew, restart func()) { // the depth of a run is asked for, the run is saved
 		c.send(job.In{ID: "q", Who: "sparks", Text: "pipe p1 40 off north from strap 1 to strap 3"})
@@ -251,16 +251,16 @@ func TestEditOfAnAnswerAboutARoom(t *testing.T) {
 // A deleted answer takes back what it answered, not what stood behind the question.
 func TestDeletionOfAnAnswer(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nnote behind"})
+		c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nopen a3"})
 		c.send(job.In{ID: "a", Who: "sparks", Text: "1"})
 		restart()
 		got := c.send(job.In{ID: "a@1", Of: "a", Who: "sparks"})
 		c.want("struck", got, "struck 3", "a3")
-		if strings.Contains(got, "behind") {
+		if strings.Contains(got, "struck 4") {
 			t.Errorf("the line behind the question was struck: %s", got)
 		}
 		restart()
-		c.want("the question's message", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck 4", "behind")
+		c.want("the question's message", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "struck 4", "open a3")
 	})
 }
 
@@ -303,6 +303,24 @@ func TestAQuestionStaysOpen(t *testing.T) {
 		c.send(job.In{ID: "h", Who: "sparks", Text: "straps ew 16 oc"})
 		restart()
 		c.want("in its thread", c.send(job.In{Who: "sparks", Thread: "g", Text: "1"}), "84-1/2", "where is the first one?")
+	})
+}
+
+// What stands behind a question in one message and needs no answer is noted at once; what goes by it waits.
+func TestWhatStandsBehindAQuestion(t *testing.T) {
+	live(t, func(c *crew, restart func()) {
+		got := c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nlight a4 90 off west 20 off north\nsame as last but 12 further east\nnote mind the step\nopen a3"})
+		c.want("by itself", got, "noted 3: den light a4", "noted 4: mind the step", "1: 60-1/2")
+		if strings.Contains(got, "noted 5") || !strings.HasSuffix(got, "84-1/8\"  4: 60 and 2") && !strings.Contains(got[strings.LastIndex(got, "\n")+1:], "60 2") {
+			t.Errorf("the question stands last, what goes by it waits: %s", got)
+		}
+		restart()
+		c.want("answered", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "a3", "72-1/2", "a3 open") // 60-1/2 + 12
+		restart()
+		c.want("all of it is its message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a4", "mind the step", "a3")
+	})
+	live(t, func(c *crew, restart func()) {
+		c.want("the next words fill the hole", c.say("lead> in den", "lead> straps ew 16 oc. first is 14 off the north. light a5 22 off west 20 off north"), "first 14", "light a5")
 	})
 }
 

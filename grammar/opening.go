@@ -99,7 +99,7 @@ func (l *line) opening(said string) string {
 		return ""
 	}
 	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "").Replace(strings.Join(words[from:to], " "))
-	if l.Rooms[name] == name { // it is measured again
+	if l.Rooms[name] == name && !slices.Contains(l.Opening, name) { // it is measured again
 		return ""
 	}
 	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {

@@ -20,6 +20,8 @@ type Context struct {
 	Units length.Units
 	Rooms map[string]string     // room names and aliases -> the room's name
 	Walls map[string]place.Wall // aliases of walls, "window" for "window wall"
+	// Opening are those of Rooms whose size is still asked for.
+	Opening []string
 	// Name reports whether the words are a declared thing, mark or label.
 	// MaxWords is the longest such name, in words.
 	Name     func(words string) bool

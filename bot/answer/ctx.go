@@ -24,8 +24,11 @@ type Ctx struct {
 	Who     string
 	Sent    time.Time // when the entry was so
 	Arrived bool      // Sent is only when it reached the chat server
+	Alone   bool      // the entry is read by itself, not by what was noted last
 	Words   string    // the entry as typed
 	Follows int       // as [grammar.Context] has it
+	Opening []string  // rooms that were named and whose size is asked for
+	Entered string    // the one of them that the sender is in, "" when in none
 	Line    grammar.Line
 	Room    *site.Room // the room the entry speaks of, nil when none
 	Fixing  bool       // a colleague's mark is moved on purpose
@@ -66,7 +69,7 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	c.Line = line
 	if line.Room != "" {
 		if c.Room = c.State.Room(line.Room); c.Room == nil {
-			return NoSuchRoom(line.Room)
+			return c.NoSuchRoom(line.Room)
 		}
 	} else if c.Room = c.State.RoomOf(c.Who); c.Room == nil {
 		c.Room = c.State.OnlyRoom()
@@ -150,14 +153,9 @@ func (c Ctx) NeedRoom() *Reply {
 		}
 	}
 	if len(choices) == 0 {
-		return Stop(No("no room is noted yet", "room kitchen 13' 4 x 11' 9"))
+		return Stop(No("no room is noted yet", ARoom("", c.Units)))
 	}
 	return Stop(Ask("which room?", "", choices...))
-}
-
-// NoSuchRoom refuses a room that is not noted.
-func NoSuchRoom(name string) Reply {
-	return No(fmt.Sprintf("there is no room %q", name), "room "+name+" 13' 4 x 11' 9")
 }
 
 // In is c in another room.

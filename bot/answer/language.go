@@ -62,6 +62,16 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	here := c.State.RoomOf(c.Who)
 	lang := Language(c.State, here)
 	lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(here)
+	lang.Opening = c.Opening
+	for _, room := range c.Opening {
+		lang.Rooms[room] = room
+	}
+	if c.Entered != "" {
+		lang.EW, lang.NS = 0, 0
+	}
+	if c.Entered != "" || c.Alone {
+		lang.Last = grammar.Last{}
+	}
 	line, err := grammar.Parse(text, lang)
 	if line.Room != "" {
 		if r := c.State.Room(line.Room); r != nil && r != here {

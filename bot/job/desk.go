@@ -45,6 +45,7 @@ type memory struct {
 	edits    map[string][]string  // by message id: the ids of its later versions
 	asked    map[string][]asked   // by message id: the questions it led to, in order
 	answers  map[string]string    // by the id of an answer: the message whose question it answered
+	early    map[string][]early   // by room: the notes that came before it
 	hinted   map[string]bool      // senders who had their one hint for a near miss
 	stale    map[string]bool      // senders whose question is no longer the last thing said
 	reminded map[string]string    // of each sender, the open question that was last called to mind
@@ -59,7 +60,7 @@ const (
 	pictureMark = "pictures of "
 )
 
-var ownMarks = []string{editMark, askedMark, pictureMark}
+var ownMarks = []string{editMark, askedMark, pictureMark, heldMark}
 
 func newBatch() store.Batch {
 	return store.Batch{Pending: map[string]json.RawMessage{}, Outbox: map[string]json.RawMessage{}, Marks: map[string]json.RawMessage{}}
@@ -70,7 +71,7 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.early), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
 }
 
 // load makes state and memory from the log.
@@ -130,7 +131,7 @@ func Valid() store.Valid {
 // remember makes the memory from the log's rows.
 func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 	m := memory{
-		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{},
+		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{}, early: map[string][]early{},
 		hinted: map[string]bool{}, stale: map[string]bool{}, reminded: map[string]string{}, unsaved: map[string]bool{},
 	}
 	for who, row := range rows {
@@ -154,6 +155,11 @@ func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 				if a.By != "" {
 					m.answers[a.By] = of
 				}
+			}
+		} else if of, ok := strings.CutPrefix(name, heldMark); ok {
+			var list []early
+			if list, err = into[[]early](row); len(list) > 0 {
+				m.early[of] = list
 			}
 		} else if of, ok := strings.CutPrefix(name, pictureMark); ok {
 			var list []picture
@@ -265,7 +271,9 @@ func (d *desk) seal(in In, out Out, from int) (err error) {
 		return err
 	}
 	for _, rec := range d.batch.Records[from:] {
-		r.Seqs = append(r.Seqs, rec.Seq)
+		if held := rec.ID != in.ID && in.Of == ""; !held {
+			r.Seqs = append(r.Seqs, rec.Seq)
+		}
 	}
 	d.batch.Receipts = append(d.batch.Receipts, r)
 	d.replies[in.ID] = r
@@ -337,8 +345,8 @@ func (d *desk) handle(in In) (Out, error) {
 	return out, err
 }
 
-// entries answers the entries of one message, up to the first question: what
-// stands behind it waits in it.
+// entries answers the entries of one message. Behind a question, what has nothing to do with
+// it is answered too; the rest waits in it.
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
 	for i := 0; i < len(entries); i++ {
@@ -365,7 +373,15 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 		out.Answers = append(out.Answers, t.ans)
 		d.follows = grammar.Right
 		if t.ans.asks() {
-			break // the rest waits in the question
+			if err := d.goOn(in, &out, entries[i+1:], t); err != nil || d.wait {
+				return Out{}, err
+			}
+			break
+		}
+	}
+	if len(d.early) > 0 {
+		if err := d.release(in, &out); err != nil || d.wait {
+			return Out{}, err
 		}
 	}
 	d.remind(in, &out)
@@ -407,5 +423,6 @@ func (d *desk) ctx(in In, words string, sent time.Time) answer.Ctx {
 		Speech: say.Speech{Units: d.state.Units(), Loc: d.opt.Loc, Now: in.Sent},
 		State:  d.state, Kinds: d.opt.Kinds, Plans: &inforce.Plans{State: d.state, Kept: d.kept, Work: d.work},
 		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words, Follows: d.follows,
+		Opening: d.openings(), Entered: d.opening(strings.ToLower(in.Who)),
 	}
 }

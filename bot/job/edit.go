@@ -31,6 +31,7 @@ func (d *desk) edited(in In) (Out, error) {
 		}
 	}
 	before := d.pending[t.who()]
+	let := t.forget()
 	out, err := d.changeTo(in, seqs, closed)
 	if err != nil || d.wait {
 		return Out{}, err
@@ -44,6 +45,8 @@ func (d *desk) edited(in In) (Out, error) {
 	switch {
 	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
 		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+firstWords(closed.Said)))
+	case len(let) > 0 && len(out.Answers) == 0:
+		t.show(answer.Tell("dropped", nil, "no longer held: "+strings.Join(let, "; ")))
 	case deleted && len(out.Answers) == 0 && t.takeOff():
 		t.show(answer.Tell("dropped", nil, "photo dropped: it is no longer waiting for a note"))
 	case len(lost) > 0 && len(out.Answers) == 0:

@@ -2,6 +2,7 @@ package job
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -151,6 +152,85 @@ func (q *question) lost() string {
 		return ""
 	}
 	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
+}
+
+// goOn takes what stands behind a question in its message and has nothing to do with it: notes that
+// stand by themselves. What would fill the question's hole does so; all else waits in it.
+func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
+	q := d.pending[asked.who()]
+	own := joined(entries...)
+	if q == nil || q.Saved || own == "" {
+		return nil
+	}
+	ask := len(out.Answers) - 1 // where the question stands: it comes last
+	var wait []string
+	for i := 0; i < len(entries); i++ {
+		c := d.ctx(in, entries[i], in.Sent)
+		c.Alone = true
+		text, rest, _ := c.Cut(entries[i])
+		if rest != "" {
+			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
+		}
+		fills := false
+		if q.Base != "" {
+			line, err := c.Parse(q.Base+" "+text, false)
+			ask, asks := errors.AsType[*grammar.Ask](err)
+			fills = err == nil && q.asksFor(line.Entry) || asks && q.led(ask)
+		}
+		line, err := c.Parse(text, false)
+		if !fills && (err != nil || !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
+			wait = append(wait, text)
+			continue
+		}
+		n := d.turn(in, text, joined(entries[i+1:]...))
+		if !fills {
+			n.rest = ""
+		}
+		n.run(text, nil)
+		switch n.claim(); {
+		case n.err != nil || d.wait:
+			return n.err
+		case n.ans.Error != nil || n.ans.Kind == "":
+			wait = append(wait, text)
+			continue
+		case fills: // the question is out of the way
+			out.Answers[ask] = n.ans
+			more, err := d.entries(in, append(wait, entries[i+1:]...))
+			out.Answers = append(out.Answers, more.Answers...)
+			return err
+		}
+		at := ask
+		if ask++; n.ans.asks() {
+			at++
+		}
+		out.Answers = slices.Insert(out.Answers, at, n.ans)
+	}
+	asked.waits(q, joined(append([]string{strings.TrimSuffix(q.Rest, own)}, wait...)...))
+	return asked.err
+}
+
+// waits changes what waits in a question of the sender.
+func (t *turn) waits(q *question, rest string) {
+	if q.Rest == rest {
+		return
+	}
+	var pile func(o *question) *question
+	pile = func(o *question) *question {
+		if o == nil {
+			return nil
+		}
+		left := *o
+		if left.Under = pile(o.Under); o == q {
+			left.Rest = rest
+		}
+		return &left
+	}
+	t.err = t.d.pile(t.who(), pile(t.d.pending[t.who()]))
+	all := slices.Clone(t.d.asked[t.of])
+	if n := len(all); n > 0 && all[n-1].Said == q.Said {
+		all[n-1].Rest = rest
+		t.remember(t.of, all)
+	}
 }
 
 // remind puts the question that is still open behind the last answer of a message that

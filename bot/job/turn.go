@@ -136,7 +136,8 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			return
 		}
 	}
-	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && t.undoesNothing(open) {
+	_, _, holds := t.lastHeld()
+	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
 		return
 	}
 	if open != nil && !kept && !open.stays(t.d.opt.Kinds) {
@@ -171,8 +172,16 @@ func (t *turn) gone(text string, lost *asked) {
 	}})
 }
 
-// line answers a line that was read.
-func (t *turn) line(line grammar.Line) { t.take(t.ctx().AnswerLine(line)) }
+// line answers a line that was read, or holds it until there is its room.
+func (t *turn) line(line grammar.Line) {
+	if room, waits := t.waitsFor(line); waits {
+		t.hold(room, line)
+		return
+	}
+	if !t.unholds(line.Entry) {
+		t.take(t.ctx().AnswerLine(line))
+	}
+}
 
 // take does what a reply says: saves, asks, and shows it.
 func (t *turn) take(r answer.Reply) {
@@ -215,6 +224,9 @@ func (t *turn) save(b site.Body) *site.Entry {
 	if err != nil {
 		t.err = err
 		return nil
+	}
+	if size, ok := b.(site.RoomSize); ok {
+		t.err = t.d.sized(size.Room)
 	}
 	if !answer.Hidden(b) {
 		t.ans.Seq, t.ans.Saved, t.ans.Room = e.Seq, true, e.Room

@@ -145,5 +145,15 @@ func (s *State) RoomOf(who string) *Room {
 	return s.Room(name)
 }
 
+// Came is when who came to the room that they are in, in the milliseconds of [Event]; 0 when they are in none.
+func (s *State) Came(who string) int64 {
+	if p := s.people[strings.ToLower(who)]; p != nil {
+		if _, e := p.here.now(); e != nil {
+			return e.Sent
+		}
+	}
+	return 0
+}
+
 // Knows reports whether who has written in this job.
 func (s *State) Knows(who string) bool { return s.people[strings.ToLower(who)] != nil }

@@ -203,7 +203,7 @@ func corner(c string) string {
 func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
 	r := c.State.Room(e.Name)
 	if r == nil {
-		return answer.NoSuchRoom(e.Name)
+		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
 	}
 	return c.Keep(site.Here{Room: r.Name}, "in", "you are in "+r.Name)
 }
@@ -211,7 +211,7 @@ func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
 func alias(c answer.Ctx, e grammar.Alias) answer.Reply {
 	if e.Wall == "" {
 		if c.Room = c.State.Room(e.Room); c.Room == nil {
-			return answer.NoSuchRoom(e.Room)
+			return c.NoSuchRoom(e.Room)
 		}
 	} else if stop := c.NeedRoom(); stop != nil {
 		return *stop

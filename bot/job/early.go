@@ -1,0 +1,231 @@
+package job
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// A room that was named and whose size is still asked for is no room yet, and what is
+// said of it cannot be worked out. It is read back and held, whoever said it, and
+// noted as soon as there is the room.
+
+// early is a note that came before its room: it is held.
+type early struct {
+	Who  string       `json:"who"`
+	Sent int64        `json:"sent"`
+	ID   string       `json:"id,omitempty"` // of the message
+	Said string       `json:"said"`
+	Line grammar.Line `json:"line"`
+}
+
+// heldMark stands before the name of the room; "" is the first one that there will be.
+const heldMark = "held for "
+
+// mostHeld notes wait for one room.
+const mostHeld = 60
+
+// opening is the newest room that a sender named and whose size is asked for, "" when they
+// have gone to another since.
+func (d *desk) opening(who string) string {
+	for q := d.pending[who]; q != nil; q = q.Under {
+		if room := q.room(); room != "" && d.state.Room(room) == nil && q.Sent >= d.state.Came(who) {
+			return room
+		}
+	}
+	return ""
+}
+
+// openings are all rooms of that kind, and those that something is held for.
+func (d *desk) openings() (all []string) {
+	for _, q := range d.pending {
+		for ; q != nil; q = q.Under {
+			if room := q.room(); room != "" && d.state.Room(room) == nil {
+				all = append(all, room)
+			}
+		}
+	}
+	for room := range d.early {
+		if room != "" {
+			all = append(all, room)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// waitsFor is the room that a line has to wait for.
+func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
+	switch bound := answer.OfRoom(line.Entry); {
+	case line.Room != "" && t.d.state.Room(line.Room) == nil:
+		return line.Room, bound || answer.Told(line.Entry)
+	case line.Room != "" || !bound:
+		return "", false
+	}
+	if room = t.d.opening(t.who()); room != "" {
+		return room, true
+	}
+	if len(t.d.state.Standing()) > 0 {
+		return "", false
+	}
+	if all := t.d.openings(); len(all) > 0 {
+		room = all[0]
+	}
+	return room, true
+}
+
+// hold keeps a line until there is its room.
+func (t *turn) hold(room string, line grammar.Line) {
+	list := t.d.early[room]
+	if len(list) >= mostHeld {
+		t.show(answer.No(fmt.Sprintf("%d notes wait for the room already: name it with its size first", mostHeld), answer.ARoom(room, t.d.state.Units())))
+		return
+	}
+	line.Room = ""
+	t.setHeld(room, append(slices.Clip(list), early{t.in.Who, t.sent.UnixMilli(), t.in.ID, t.said, line}))
+	text := "held until its room is noted"
+	if room != "" {
+		text = fmt.Sprintf("held until the size of %s is known", room)
+	}
+	if len(list) == 0 && (room == "" || t.d.opening(t.who()) != room) {
+		text += ", e.g. `" + answer.ARoom(room, t.d.state.Units()) + "`"
+	}
+	text += ": " + line.String()
+	t.show(answer.Tell("held", nil, text))
+	t.ans.Room = room
+}
+
+func (t *turn) setHeld(room string, list []early) {
+	if len(list) == 0 {
+		delete(t.d.early, room)
+	} else {
+		t.d.early[room] = list
+	}
+	if err := t.d.mark(heldMark+room, list); err != nil {
+		t.err = err
+	}
+}
+
+// lastHeld is the room for which the sender's last note is held, when that came
+// after all of theirs that are in the log.
+func (t *turn) lastHeld() (room string, i int, ok bool) {
+	newest := int64(0)
+	if e := t.d.state.LastOf(t.in.Who); e != nil {
+		newest = e.Sent
+	}
+	for _, r := range slices.Sorted(maps.Keys(t.d.early)) {
+		for k, h := range t.d.early[r] {
+			if strings.EqualFold(h.Who, t.in.Who) && h.Sent >= newest {
+				room, i, ok, newest = r, k, true, h.Sent
+			}
+		}
+	}
+	return room, i, ok
+}
+
+// unholds takes a correction of a note that is held: undo lets go of it, all else is
+// refused, so that it does not meet the note before it.
+func (t *turn) unholds(e grammar.Entry) bool {
+	room, i, ok := t.lastHeld()
+	if !ok {
+		return false
+	}
+	h := t.d.early[room][i]
+	switch e.(type) {
+	case grammar.Undo:
+		t.setHeld(room, slices.Delete(slices.Clone(t.d.early[room]), i, i+1))
+		t.show(answer.Tell("undo", nil, "no longer held: "+h.Line.String()))
+		return true
+	case grammar.Swap:
+		t.show(answer.No("your last note is only held: "+h.Line.String()+". Let go of it and send it anew", "undo"))
+		return true
+	}
+	return false
+}
+
+// forget lets go of what is held of a message that was edited.
+func (t *turn) forget() (said []string) {
+	ids := append([]string{t.in.Of}, t.d.edits[t.in.Of]...)
+	for _, room := range slices.Sorted(maps.Keys(t.d.early)) {
+		list := slices.DeleteFunc(slices.Clone(t.d.early[room]), func(h early) bool {
+			gone := h.ID != "" && slices.Contains(ids, h.ID)
+			if gone {
+				said = append(said, h.Line.String())
+			}
+			return gone
+		})
+		if len(list) < len(t.d.early[room]) {
+			t.setHeld(room, list)
+		}
+	}
+	return said
+}
+
+// sized closes whoever's questions about the size of a room that is known now.
+func (d *desk) sized(room string) error {
+	for _, who := range slices.Sorted(maps.Keys(d.pending)) {
+		top := d.pending[who]
+		left := top.without(func(q *question) bool { return q.room() == room && q.Rest == "" })
+		if left == top {
+			continue
+		}
+		if err := d.pile(who, left); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// release notes what was held, where its room is there now, and answers with what was noted.
+func (d *desk) release(in In, out *Out) error {
+	for _, room := range slices.Sorted(maps.Keys(d.early)) {
+		var stay []early
+		list := d.early[room]
+		where := make([]*site.Room, len(list))
+		for i, h := range list {
+			if where[i] = d.state.Room(room); room == "" {
+				where[i] = d.state.RoomOf(h.Who)
+				if where[i] == nil {
+					where[i] = d.state.OnlyRoom()
+				}
+			}
+			if where[i] == nil {
+				stay = append(stay, h)
+			}
+		}
+		if len(stay) == len(list) {
+			continue
+		}
+		t := d.turn(in, in.Text, "")
+		if t.setHeld(room, stay); t.err != nil {
+			return t.err
+		}
+		for i, h := range list {
+			if where[i] == nil {
+				continue
+			}
+			from := len(d.batch.Records)
+			n := d.turn(In{ID: h.ID, Who: h.Who, Sent: time.UnixMilli(h.Sent)}, h.Said, "")
+			h.Line.Room = where[i].Name
+			n.take(n.ctx().AnswerLine(h.Line))
+			if n.err != nil || d.wait {
+				return n.err
+			}
+			n.remember(h.ID, append(slices.Clip(d.asked[h.ID]), asked{question: question{Said: h.Said, Sent: h.Sent, From: h.ID, Saved: true}, Who: n.who(), Made: d.seqs(from, len(d.batch.Records)), Over: true}))
+			if n.err != nil {
+				return n.err
+			}
+			if !strings.EqualFold(h.Who, in.Who) {
+				n.ans.Reply = h.Who + ": " + n.ans.Reply
+			}
+			out.Answers = append(out.Answers, n.ans)
+		}
+	}
+	return nil
+}
