@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -17,7 +18,7 @@ func (l *line) sensed(err error) error {
 		return err
 	}
 	refusal, refused := errors.AsType[*Refusal](err)
-	if r := refusal; refused && (l.wrong != nil || !r.general() || len(l.Pieces)-l.begin < 8) {
+	if r := refusal; refused && (l.wrong != nil || !r.general()) {
 		return err
 	}
 	if _, ok := errors.AsType[*Ask](err); ok {
@@ -25,6 +26,9 @@ func (l *line) sensed(err error) error {
 	}
 	ask := l.asks("did you mean this?")
 	for _, g := range sense.Of(l.Read, l.Names) {
+		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) { // of a few words the one that is wrong says more than a question
+			return err
+		}
 		var c Choice
 		for text := range strings.Lines(g.Text) {
 			got, gerr := l.again(text)
@@ -37,7 +41,7 @@ func (l *line) sensed(err error) error {
 			}
 			c.Lines = append(c.Lines, got)
 		}
-		if refused && g.Lost < 2 { // the word that is wrong says more than a question
+		if refused && g.Lost < 2 && !tallies.MatchString(g.Text) {
 			refusal.Hint = c.Lines[0].String()
 			return err
 		}
@@ -54,10 +58,13 @@ func (l *line) sensed(err error) error {
 	return ask
 }
 
+// tallies are lines in which no place is said, and no word can turn one round.
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|stock|check|coat) `)
+
 // general reports whether a refusal's hint has nothing of the line in it.
 func (r *Refusal) general() bool {
-	return r.Near == "" && (r.Plain || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
-		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric }))
+	return r.Plain || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
+		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
 
 // taped reports whether a line has two sides, or a length that only a tape gives and no word of talk.

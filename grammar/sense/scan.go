@@ -170,7 +170,7 @@ func (l *line) distances() (all []string) {
 		case next.typ == lex.Wall && after.is("of") && l.named(i+3) != "":
 			l.items[i+1].used, l.items[i+3].used = true, true
 			all = append(all, l.take(i)+" "+next.value+" of "+l.named(i+3))
-		case next.typ == lex.Wall && !next.used:
+		case next.typ == lex.Wall && !next.used && !after.is("of"):
 			l.items[i+1].used = true
 			all = append(all, l.take(i)+" off "+next.value)
 		case next.is("up"), next.is("off") && after.is("floor"):

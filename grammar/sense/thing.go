@@ -51,7 +51,7 @@ func (l *line) things() []string {
 		switch {
 		case it.value == "one" || it.value == "a":
 			l.items[i].used = true
-		case wide == "" && (next.typ == lex.Thing || before.typ == lex.Thing && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
+		case wide == "" && (next.typ == lex.Thing || (before.typ == lex.Thing || before.typ == lex.Service) && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
 			wide = l.take(i)
 		}
 	}
