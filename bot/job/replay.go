@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"unique"
 
 	"strapline/calc/site"
 	"strapline/store"
@@ -81,5 +82,5 @@ func readPart(log *store.Log, from, to uint64) (p part) {
 func event(rec store.Record) (site.Event, error) {
 	rec = cleaned(rec)
 	body, err := site.Decode(rec.Kind, rec.V, rec.Body)
-	return site.Event{Seq: rec.Seq, Who: rec.Who, Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body}, err
+	return site.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body}, err
 }

@@ -46,7 +46,7 @@ func (f Fix) Text(say func(length.Said) string) string {
 			words[1] = "north-south"
 		}
 	case Between:
-		words = []string{"between", f.Of.String(), "and", strconv.Itoa(f.M)}
+		words = []string{"between", f.Of.String(), "and", strconv.Itoa(int(f.M))}
 	case Along:
 		words = []string{l, "along", f.Of.String()}
 		if f.Wall != "" {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"unique"
 )
 
 // Event is one entry of the log: who said what when, and what it means.
@@ -44,7 +45,18 @@ func kind[T Body]() struct{} {
 func decode[T Body](data []byte) (Body, error) {
 	var b T
 	err := json.Unmarshal(data, &b)
+	if many, ok := any(&b).(interface{ share() }); ok {
+		many.share()
+	}
 	return b, err
+}
+
+// shared is a text with the same bytes as all that are like it.
+func shared[S ~string](s S) S {
+	if s == "" {
+		return ""
+	}
+	return unique.Make(s).Value()
 }
 
 // ErrNewer: an entry was written by a program that knows more kinds than this one.

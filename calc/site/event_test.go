@@ -26,7 +26,7 @@ func fill(t *testing.T, v reflect.Value) {
 		v.SetString("x")
 	case reflect.Bool:
 		v.SetBool(true)
-	case reflect.Int, reflect.Int64:
+	case reflect.Int, reflect.Int32, reflect.Int64:
 		v.SetInt(7)
 	case reflect.Uint64:
 		v.SetUint(7)

@@ -9,11 +9,33 @@ import (
 
 // index finds things by name and by word.
 type index struct {
-	named map[string][]*ThingState // by name
+	named map[string]*ThingState   // by name: the first, which has the next
 	words map[string][]*ThingState // by each word of what, name and label, but for a name of one word
 	most  int                      // words in the longest name
 
 	routes map[string]bool // names of runs
+}
+
+// name adds a thing under its name.
+func (ix *index) name(t *ThingState) {
+	ix.most = max(ix.most, 1+strings.Count(t.Name, " "))
+	last := ix.named[t.Name]
+	if last == nil {
+		ix.named[t.Name] = t
+		return
+	}
+	for last.next != nil {
+		last = last.next
+	}
+	last.next = t
+}
+
+// of are the things of exactly that name, in the order noted.
+func (ix *index) of(name string) (all []*ThingState) {
+	for t := ix.named[name]; t != nil; t = t.next {
+		all = append(all, t)
+	}
+	return all
 }
 
 func (ix *index) add(t *ThingState, b Thing) {
@@ -31,14 +53,14 @@ func (ix *index) add(t *ThingState, b Thing) {
 
 // with are the things that have the word in their kind, name or label.
 func (ix *index) with(word string) []*ThingState {
-	return slices.Concat(ix.named[word], ix.words[word])
+	return slices.Concat(ix.of(word), ix.words[word])
 }
 
-func (ix *index) count(word string) int { return len(ix.named[word]) + len(ix.words[word]) }
+func (ix *index) count(word string) int { return len(ix.of(word)) + len(ix.words[word]) }
 
 // HasName reports whether name is the whole name of a thing or a run.
 func (s *State) HasName(name string) bool {
-	return len(s.things.named[name]) > 0 || s.things.routes[name]
+	return s.things.named[name] != nil || s.things.routes[name]
 }
 
 // LongestName is the number of words in the longest name.
@@ -52,7 +74,7 @@ func (s *State) HasWord(word string) bool { return s.things.count(word) > 0 }
 // Struck things are left out.
 func (s *State) Find(words string) []*ThingState {
 	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
-	if list := s.things.named[words]; len(list) > 0 {
+	if list := s.things.of(words); len(list) > 0 {
 		var out []*ThingState
 		for _, t := range list {
 			if stands(t) {
@@ -114,7 +136,7 @@ func (s *State) Labelled(label string) []*ThingState {
 // Gone lists the things of exactly that name all of whose notes are struck.
 func (s *State) Gone(name string) []*ThingState {
 	var out []*ThingState
-	for _, t := range s.things.named[name] {
+	for _, t := range s.things.of(name) {
 		if _, e := t.Now(); e == nil {
 			out = append(out, t)
 		}

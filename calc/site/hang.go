@@ -40,7 +40,7 @@ func (b Hung) apply(s *State, e *Entry) error {
 		return err
 	}
 	for _, t := range things {
-		t.opens = append(t.opens, e)
+		t.since().opens = append(t.since().opens, e)
 	}
 	sf := r.surface(b.Surface)
 	sf.hung = append(sf.hung, version[Hung]{e, b})

@@ -215,7 +215,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		return sup.Axis(), sup.Pos, place.Point{}, 0
 	case place.Between:
 		one, ok := r.support(s, f)
-		f.N = f.M
+		f.N = int(f.M)
 		other, ok2 := r.support(s, f)
 		if !ok || !ok2 {
 			return 0, 0, place.Point{}, NoSupport

@@ -23,17 +23,17 @@ func (b Missed) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	t := r.things[b.Name]
+	t := r.thing(b.Name)
 	if t == nil {
 		return fmt.Errorf("no thing %q in %s", b.Name, r.Name)
 	}
-	t.missed = append(t.missed, version[Missed]{e, b})
+	t.since().missed = append(t.since().missed, version[Missed]{e, b})
 	return nil
 }
 
 // Missed lists the holes that were made for the thing and found nothing.
 func (t *ThingState) Missed() (holes []place.Point) {
-	for _, v := range t.missed {
+	for _, v := range t.came().missed {
 		if !v.e.Struck() {
 			holes = append(holes, v.v.At)
 		}

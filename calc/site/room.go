@@ -17,7 +17,6 @@ type Room struct {
 	aliases   []version[Named]
 	walls     map[place.Wall]versions[Boarded]
 	surfaces  map[place.Surface]*surface
-	things    map[string]*ThingState
 	numbered  map[string]int // by kind: things whose name is the kind and a number
 	marks     map[string]versions[MarkSet]
 	routes    map[string]*RouteState
@@ -41,7 +40,6 @@ func newRoom(job *State, name string) *Room {
 		job:       job,
 		walls:     map[place.Wall]versions[Boarded]{},
 		surfaces:  map[place.Surface]*surface{},
-		things:    map[string]*ThingState{},
 		numbered:  map[string]int{},
 		marks:     map[string]versions[MarkSet]{},
 		slopes:    map[place.Wall]versions[Slope]{},

@@ -36,7 +36,7 @@ func (r *Room) noted(k spot) (n noted, ok bool) {
 		}
 		return noted{m.Surface, m.Fixes, place.Size{}, e.Sent, m.Point}, true
 	}
-	t := r.things[k.name]
+	t := r.thing(k.name)
 	if t == nil {
 		return noted{}, false
 	}

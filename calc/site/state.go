@@ -49,7 +49,7 @@ func New() *State {
 
 		settings: map[string]versions[Setting]{},
 		people:   map[string]*person{},
-		things:   index{named: map[string][]*ThingState{}, words: map[string][]*ThingState{}, routes: map[string]bool{}},
+		things:   index{named: map[string]*ThingState{}, words: map[string][]*ThingState{}, routes: map[string]bool{}},
 	}
 }
 
