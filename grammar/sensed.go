@@ -41,7 +41,7 @@ func (l *line) sensed(err error) error {
 			}
 			c.Lines = append(c.Lines, got)
 		}
-		if refused && g.Lost < 2 && !tallies.MatchString(g.Text) {
+		if refused && g.Lost < 2 && len(c.Lines) == 1 && !tallies.MatchString(g.Text) {
 			refusal.Hint = c.Lines[0].String()
 			return err
 		}
@@ -58,12 +58,12 @@ func (l *line) sensed(err error) error {
 	return ask
 }
 
-// tallies are lines in which no place is said, and no word can turn one round.
-var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|stock|check|coat) `)
+// tallies are lines in which no new place is said.
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|stock|check|coat|fix|delete|missed) `)
 
 // general reports whether a refusal's hint has nothing of the line in it.
 func (r *Refusal) general() bool {
-	return r.Plain || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
+	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
 		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
 

@@ -9,17 +9,22 @@ import (
 
 // hangs is board that is up: rows, a ceiling, a wall.
 func (l *line) hangs() []string {
-	if l.turned() || !l.any(hung) {
+	rows := l.rows()
+	if l.turned() || l.hasType(lex.Key) && l.has("x") || !l.any(hung) && !(len(rows) == 1 && l.has("+", "plus")) {
 		return nil
 	}
-	rows := l.rows()
 	if len(rows) == 0 {
 		return l.surface()
 	}
 	slices.Sort(rows)
 	pieces := []string{}
 	for _, i := range l.numbers() {
-		if !l.items[i].unit && l.items[i].n < 13 || l.at(i+1).typ == lex.Wall || l.at(i+1).is("off") {
+		if n := l.items[i].n; !l.items[i].unit && n >= 8 && n <= 16 && len(l.numbers()) > 1 { // a board's length, in feet
+			l.items[i].used = true
+			pieces = append(pieces, number(n)+"'")
+			continue
+		}
+		if !l.items[i].unit && l.items[i].n < 17 || l.at(i+1).typ == lex.Wall || l.at(i+1).is("off") {
 			return nil
 		}
 		pieces = append(pieces, l.take(i))
@@ -64,7 +69,7 @@ func (l *line) coats() []string {
 		if !it.is("coat", "coats") {
 			continue
 		}
-		n := ordinals[l.at(i-1).low]
+		n := max(ordinals[l.at(i-1).low], coatNames[l.at(i-1).low])
 		if b := l.at(i - 1); n == 0 && b.is("st", "nd", "rd") && l.at(i-2).n > 0 {
 			n = l.at(i - 2).n
 		}

@@ -18,6 +18,7 @@ type item struct {
 	low   string // as typed, in lower case
 	n     int    // of a whole number, else 0
 	feet  int    // the figures that a number begins with: the 12 of "4x12 half inch"
+	list  bool   // a comma or "and" stands before it
 	unit  bool   // it has a unit or a fraction: it is no count
 	used  bool
 }
@@ -38,19 +39,23 @@ func scan(s string, n lex.Names) *line {
 	r := lex.Read(s, n)
 	r.Cut(0)
 	l := &line{said: strings.TrimSpace(s), mark: r.Question || asks(r.Pieces), names: n}
-	rooms := 0
+	rooms, end := 0, 0
 	for i := 0; i < len(r.Tokens)-1; i++ {
 		t := r.Tokens[i]
-		it := item{typ: t.Type, value: t.Value, low: typed(r, t)}
+		parting := r.Read[min(end, t.Pos.Offset):t.Pos.Offset]
+		it := item{typ: t.Type, value: t.Value, low: typed(r, t), list: strings.ContainsAny(parting, ",&") || strings.Contains(parting, " and ")}
+		end = t.Pos.Offset + len(it.low)
 		switch t.Type {
 		case lex.Room:
 			rooms++
 			l.room = t.Value
 		case lex.Number:
-			end := t.Pos.Offset
+			end = t.Pos.Offset
 			_, n, _ := length.Scan(r.Read[end:], r.Units, length.One)
-			if strings.Contains(r.Read[end:end+n], " and ") { // "rows 2 and 3"
-				_, n, _ = length.Scan(r.Read[end:], r.Units, length.List)
+			if first, _, two := strings.Cut(r.Read[end:end+n], " and "); two && whole(first) > 0 { // "rows 2 and 3"
+				n = len(first)
+			} else if said, in := strings.CutSuffix(r.Read[end:end+n], " in"); in && within[wordAt(r, end+n)] { // "pot 2 in row 1"
+				n = len(said)
 			}
 			if n > 0 {
 				end += n
@@ -91,6 +96,19 @@ func asks(ps []lex.Piece) bool {
 func crossed(s string) bool {
 	rest, ok := strings.CutPrefix(strings.TrimLeft(s, " "), "x")
 	return ok && strings.TrimLeft(rest, " 0123456789") != strings.TrimLeft(rest, " ")
+}
+
+// within are words behind "in" that make it no inch.
+var within = lex.Set("row", "rows", "the", "this", "that", "here", "there", "my")
+
+// wordAt is the first word at or behind a byte of the line.
+func wordAt(r *lex.Reader, at int) string {
+	for _, p := range r.Pieces {
+		if p.Start >= at {
+			return p.Low
+		}
+	}
+	return ""
 }
 
 func typed(r *lex.Reader, t lexer.Token) string {
@@ -228,17 +246,16 @@ func (l *line) rows() (rows []int) {
 	for i, it := range l.items {
 		switch {
 		case it.is("row", "course") && l.at(i+1).typ == lex.Number && l.at(i+1).n > 0:
-			for k := i + 1; l.at(k).typ == lex.Number && l.at(k).n > 0 && !l.at(k).unit; k++ {
+			for k := i + 1; l.at(k).typ == lex.Number && l.at(k).n > 0 && !l.at(k).unit && (k == i+1 || l.at(k).list); k++ {
 				from := l.at(k).n
 				rows = append(rows, from)
 				l.items[k].used = true
-				for l.at(k+1).is("to", "and", "through", "-") || l.at(k+1).typ == lex.Punct {
-					k++
-					if to := l.at(k + 1).n; l.at(k).is("to", "through", "-") && to > from && to < from+20 {
-						for n := from + 1; n < to; n++ {
-							rows = append(rows, n)
-						}
+				if to := l.at(k + 2).n; l.at(k+1).is("to", "through", "-") && to > from && to < from+20 {
+					for n := from + 1; n <= to; n++ {
+						rows = append(rows, n)
 					}
+					l.items[k+2].used = true
+					k += 2
 				}
 			}
 		case ordinals[it.low] > 0 && l.at(i+1).is("row", "course"):

@@ -24,6 +24,8 @@ func TestGuesses(t *testing.T) {
 		// Hanging.
 		{"second row all screwed off and done", "hung row 2"},
 		{"12' and a 16 3/4 piece up in row 2", "hung 12' + 16 3/4 row 2"},
+		{"row 1: 12 + 39", "hung 12' + 39 row 1"},
+		{"row 1 up in 3 pieces", ""},
 		{"so rows 1, 2 and 3 are done guys", "rows 1 to 3 up"},
 		{"north wall is all boarded now", "north wall up"},
 		{"the lid is finally up in the kitchen", "kitchen: ceiling up"},
@@ -59,6 +61,9 @@ func TestGuesses(t *testing.T) {
 		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
 		{"light 26 off west or 28 off west", ""},
 		{"two lights 26 off west 12 40 off north", ""}, // a number too many
+		{"3 pots: 30 off west 30 off north, 30 off west 30 off south and 30 off east 30 off north",
+			"light, 30 off west, 30 off north\nlight, 30 off west, 30 off south\nlight, 30 off east, 30 off north"},
+		{"4 pots: 30 off west 30 off north, 30 off west 30 off south", ""}, // two are wanting
 		// What may be a part of a number.
 		{"light ate 90 off west 41 off north", ""},
 		{"light less 26 off west 41 off north", ""},
@@ -70,6 +75,13 @@ func TestGuesses(t *testing.T) {
 		// Corrections.
 		{"that second one is 1850 not 1800", "1850 not 1800"},
 		{"it is not 40", ""},
+		{"pot 3 should be 32 off east", "fix light 3 32 off east"},
+		{"moved the register, now 9 off north", "fix vent 9 off north"},
+		{"sorry, d1 is 40 from the north wall not 36", "fix d1 40 off north"},
+		{"forget pot 5", "delete light 5"},
+		{"cant find pot 4 anywhere", "missed light 4"},
+		{"cut out pots 1 and 2 in row 1", "open light 1, light 2"},
+		{"tape coat is done", "coat 1"},
 		// Questions and talk.
 		{"did anyone cut l2 already", ""}, {"how many sheets do we still need", ""}, {"is row 2 up", ""},
 		{"whats left of the pizza", ""}, {"can we close the window", ""}, {"what do i bring to the party", ""}, {"who ate my sandwich", ""}, {"raining again", ""},

@@ -10,7 +10,7 @@ import (
 
 // tellings are the frames of what a line tells, in the order in which they are tried. One gives
 // what the line may mean, in canonical words.
-var tellings = []func(*line) []string{(*line).swaps, (*line).hangs, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings,
+var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings,
 	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
 
 func number(n int) string { return strconv.Itoa(n) }
@@ -83,11 +83,12 @@ func (l *line) wallNear(i int) string {
 	return ""
 }
 
-// opens is a thing that was cut out.
+// opens is what was cut out: "pots 1 and 2 in row 1".
 func (l *line) opens() []string {
-	if l.turned() || !l.any(cutOut) || !l.rest() || l.has("list") {
+	if l.turned() || !l.any(cutOut) || l.has("list") {
 		return nil
 	}
+	l.rows()
 	var names []string
 	for i, it := range l.items {
 		switch {
@@ -95,15 +96,19 @@ func (l *line) opens() []string {
 			names = append(names, it.value)
 		case it.typ == lex.Thing && l.at(i+1).typ != lex.Thing:
 			name := it.value
-			if b := l.at(i - 1); b.typ == lex.Word && l.names.Name != nil && l.names.Name(b.low+" "+it.value) {
-				name = b.low + " " + it.value
-			} else if n := ordinals[b.low]; n > 0 && b.low != "top" {
+			for k := i + 1; l.at(k).typ == lex.Number && l.at(k).n > 0 && !l.at(k).unit && !l.at(k).used; k++ {
+				names, name = append(names, it.value+" "+number(l.at(k).n)), ""
+				l.items[k].used = true
+			}
+			if b := l.at(i - 1); b.typ == lex.Word && l.names.Name != nil && l.names.Name(b.low+" "+it.value) || ordinals[b.low] > 0 && b.low != "top" {
 				name = b.low + " " + it.value
 			}
-			names = append(names, name)
+			if name != "" {
+				names = append(names, name)
+			}
 		}
 	}
-	if len(names) == 0 {
+	if len(names) == 0 || !l.rest() {
 		return nil
 	}
 	return []string{"open " + strings.Join(names, ", ")}
@@ -151,6 +156,70 @@ func (l *line) rooms() []string {
 
 // qualifies are words that tell one room from another of its kind.
 var qualifies = set("front back upstairs downstairs guest master main small big second spare kids north south east west upper lower rear side")
+
+// ref is a thing as it is called, by its name or its kind and number, and takes that number.
+func (l *line) ref() string {
+	if name, at := l.first(lex.Name); at >= 0 {
+		return name.value
+	}
+	for i, it := range l.items {
+		if it.typ != lex.Thing {
+			continue
+		}
+		before, next := l.at(i-1), l.at(i+1)
+		switch {
+		case next.typ == lex.Number && next.n > 0 && !next.unit && !l.at(i+2).is("off", "up", "x") && l.at(i+2).typ != lex.Wall:
+			l.items[i+1].used = true
+			return it.value + " " + number(next.n)
+		case ordinals[before.low] > 0 && before.low != "top":
+			return before.low + " " + it.value
+		case before.typ == lex.Word && l.names.Name != nil && l.names.Name(before.low+" "+it.value):
+			return before.low + " " + it.value
+		}
+		return it.value
+	}
+	return ""
+}
+
+// misses is a thing that was not where it was noted.
+func (l *line) misses() []string {
+	if !l.has("find", "missed") || !l.has("cant", "can't", "couldnt", "couldn't", "didnt", "didn't", "missed", "not") || l.several() {
+		return nil
+	}
+	if what := l.ref(); what != "" && l.rest() {
+		return []string{"missed " + what}
+	}
+	return nil
+}
+
+// deletes is a thing that is not to be.
+func (l *line) deletes() []string {
+	if !l.any(dropped) || l.several() || l.any(hung) || l.hasType(lex.Wall) {
+		return nil
+	}
+	if what := l.ref(); what != "" && l.rest() && l.strays() < 2 {
+		return []string{"delete " + what}
+	}
+	return nil
+}
+
+// fixes is a thing that was noted and is elsewhere.
+func (l *line) fixes() []string {
+	if !l.any(corrected) || l.several() {
+		return nil
+	}
+	what := l.ref()
+	at := l.distances()
+	for _, i := range l.numbers() {
+		if l.before(i, "not") {
+			l.items[i].used = true // the wrong one
+		}
+	}
+	if what == "" || len(at) == 0 || len(at) > 2 || !l.rest() {
+		return nil
+	}
+	return []string{"fix " + what + " " + strings.Join(at, ", ")}
+}
 
 // swaps is the right number for a wrong one: "that one is 1850 not 1800".
 func (l *line) swaps() []string {

@@ -46,16 +46,19 @@ func (l *line) things() []string {
 	if _, more := l.pair(); more != "" {
 		return nil
 	}
+	pairs := paired(at)
 	for _, i := range l.numbers() {
 		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
 		switch {
-		case it.value == "one" || it.value == "a":
-			l.items[i].used = true
+		case len(pairs) > 1 && it.n == len(pairs) && (next.typ == lex.Thing || before.typ == lex.Thing):
+			l.items[i].used = true // so many of them
+		case it.n > 1 && !it.unit && next.typ == lex.Thing && strings.HasSuffix(next.low, "s"):
+			return nil // more of them than places
 		case wide == "" && (next.typ == lex.Thing || (before.typ == lex.Thing || before.typ == lex.Service) && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
 			wide = l.take(i)
 		}
 	}
-	if !l.rest() || len(at) > 3 {
+	if !l.rest() || len(at) > 3 && len(pairs) == 0 {
 		return nil
 	}
 	on := ""
@@ -75,10 +78,34 @@ func (l *line) things() []string {
 			head += ", " + wide
 		}
 	}
+	if len(pairs) > 1 && label == "" {
+		for i, p := range pairs {
+			pairs[i] = head + ", " + p
+		}
+		return []string{strings.Join(pairs, "\n")}
+	}
 	if on != "" {
 		at = append(at, on)
 	}
+	if len(at) > 3 {
+		return nil
+	}
 	return []string{head + ", " + strings.Join(at, ", ")}
+}
+
+// paired are distances two by two, each pair off two walls of a corner; none when they are not.
+func paired(at []string) (all []string) {
+	across := func(s string) bool { return strings.HasSuffix(s, " west") || strings.HasSuffix(s, " east") }
+	for i := 0; i+1 < len(at); i += 2 {
+		if !strings.Contains(at[i], " off ") || !strings.Contains(at[i+1], " off ") || across(at[i]) == across(at[i+1]) {
+			return nil
+		}
+		all = append(all, at[i]+", "+at[i+1])
+	}
+	if len(at)%2 != 0 {
+		return nil
+	}
+	return all
 }
 
 var lesser = set("one new another second third next this that little big single same square round whole other only there theres got put have and also with the a")
