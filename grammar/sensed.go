@@ -45,7 +45,7 @@ func (l *line) sensed(err error) error {
 			refusal.Hint = c.Lines[0].String()
 			return err
 		}
-		c.Label = strings.ReplaceAll(g.Text, "\n", ", ")
+		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
 		ask.Choices = append(ask.Choices, c)
 	}
 	if len(ask.Choices) == 0 && err == ErrChatter && l.taped() && l.Tokens[0].Type != lex.Punct {
