@@ -13,14 +13,14 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 )
 
-// trouble is a request that failed, with nothing secret in its text.
-type trouble struct {
-	status int    // of the answer; 0: none came
-	id     string // the server's own name for what is wrong; "": it came from something in between
+// apiError is a failed request. Its text contains no secrets.
+type apiError struct {
+	status int    // of the response; 0 if there was none
+	id     string // the server's ID of the error; "" if something in between responded
 	text   string
 }
 
-func (t *trouble) Error() string {
+func (t *apiError) Error() string {
 	switch {
 	case t.id != "":
 		return fmt.Sprintf("the chat server says %d %s", t.status, t.id)
@@ -30,35 +30,36 @@ func (t *trouble) Error() string {
 	return t.text
 }
 
-// forGood reports whether the server refused and, if it is well, will refuse again.
-func forGood(err error) bool {
-	t, ok := errors.AsType[*trouble](err)
+// permanent reports whether the server refused the request and, if its database is up,
+// would refuse it again.
+func permanent(err error) bool {
+	t, ok := errors.AsType[*apiError](err)
 	return ok && t.id != "" && t.status >= 400 && t.status < 500 && t.status != http.StatusTooManyRequests
 }
 
-// doubtful reports whether the request may have been carried out all the same.
+// doubtful reports whether the failed request may have been carried out nevertheless.
 func doubtful(err error) bool {
-	t, ok := errors.AsType[*trouble](err)
+	t, ok := errors.AsType[*apiError](err)
 	return ok && (t.status < 300 || t.status >= 500)
 }
 
-// call makes one request. It waits while the token is in doubt, and asks again
-// when that was why it was refused.
+// call makes a request. It waits while the token is in doubt, and repeats the request if
+// it failed because the token was refused.
 func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
 	for {
-		if err := d.trusted(ctx); err != nil {
+		if err := d.awaitToken(ctx); err != nil {
 			var none T
 			return none, err
 		}
 		v, err := try(ctx, d, do)
-		if t, ok := errors.AsType[*trouble](err); !ok || t.status != http.StatusUnauthorized {
+		if t, ok := errors.AsType[*apiError](err); !ok || t.status != http.StatusUnauthorized {
 			return v, err
 		}
-		d.refused()
+		d.doubtToken()
 	}
 }
 
-// try makes one request, not before the server wants one.
+// try makes a request, once the server allows one.
 func try[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
 	var none T
 	if wait := time.Until(time.Unix(0, d.quiet.Load())); wait > 0 && !sleep(ctx, wait) {
@@ -72,7 +73,7 @@ func try[T any](ctx context.Context, d *door, do func(context.Context) (T, *mode
 		return none, ctx.Err()
 	}
 	d.stats.failed.Add(1)
-	t := &trouble{text: d.clean(err.Error())}
+	t := &apiError{text: d.clean(err.Error())}
 	if resp != nil {
 		t.status = resp.StatusCode
 	}
@@ -81,13 +82,13 @@ func try[T any](ctx context.Context, d *door, do func(context.Context) (T, *mode
 	}
 	if t.status == http.StatusTooManyRequests {
 		d.stats.limited.Add(1)
-		d.hush(resp.Header.Get("Retry-After"))
+		d.holdOff(resp.Header.Get("Retry-After"))
 	}
 	return none, t
 }
 
-// hush keeps every request back for as long as a Retry-After says, in seconds.
-func (d *door) hush(after string) {
+// holdOff holds back every request for the time of a Retry-After header, in seconds.
+func (d *door) holdOff(after string) {
 	secs, err := strconv.Atoi(after)
 	if err != nil || secs < 1 {
 		secs = 1
@@ -97,7 +98,7 @@ func (d *door) hush(after string) {
 	d.quiet.Store(time.Now().Add(wait).UnixNano())
 }
 
-// clean makes text from elsewhere fit for a log.
+// clean makes external text safe to log: without the token, and at most 300 bytes.
 func (d *door) clean(s string) string {
 	s = strings.ReplaceAll(s, d.cfg.Token, "TOKEN")
 	const most = 300
@@ -107,15 +108,18 @@ func (d *door) clean(s string) string {
 	return strings.ToValidUTF8(s, "")
 }
 
-// pace is how tries are spaced: from first on, doubled each time, up to most,
-// and each up to half shorter, so that many clients do not come back at once.
+// pace is an exponential backoff: the wait starts at first and doubles up to most. Each
+// wait is shortened by a random part of up to half, so that clients do not all retry at
+// once.
 type pace struct{ first, most time.Duration }
 
+// retry counts tries at a pace.
 type retry struct {
 	pace
 	n int
 }
 
+// next is the wait before the next try.
 func (r *retry) next() time.Duration {
 	wait := r.most
 	if r.n < 20 {
@@ -127,7 +131,7 @@ func (r *retry) next() time.Duration {
 
 func (r *retry) reset() { r.n = 0 }
 
-// sleep waits, and reports whether it waited to the end.
+// sleep waits and reports true, or false if ctx is done first.
 func sleep(ctx context.Context, wait time.Duration) bool {
 	t := time.NewTimer(wait)
 	defer t.Stop()

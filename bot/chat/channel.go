@@ -21,73 +21,75 @@ import (
 )
 
 const (
-	// Events of one moment come a few milliseconds out of order; this is how long
-	// the first of them waits for the others.
-	linger = 3 * time.Millisecond
+	// gatherTime is how long the first event waits for others, since simultaneous events
+	// may arrive a few milliseconds out of order.
+	gatherTime = 3 * time.Millisecond
 
-	maxQueue  = 5000 // events kept for a channel; beyond that they are dropped and fetched again
+	maxQueue  = 5000 // events queued for a channel; if there are more, all are dropped and fetched again
 	maxLatest = 5000 // posts whose last version is remembered
-	saveEvery = 50   // messages between two savings of the watermark
+	saveEvery = 50   // messages between two saves of the watermark
 )
 
-// channel is one channel of the server, and its job. One goroutine reads it,
-// another sends its replies.
+// channel is a channel of the server and its job. One goroutine reads it, another sends
+// the replies.
 type channel struct {
 	d     *door
 	id    string
-	label string // as people know it, for logs
+	label string // readable name, for logs
 	team  string // "" for direct messages
-	begun int64  // when the channel was made, for direct messages, which nobody joins; else 0
+	begun int64  // for direct messages, which nobody joins, when the channel was made; else 0
 	job   *job.Job
 
-	wake chan struct{} // something to read
-	send chan struct{} // something to send
+	wake chan struct{} // there is something to read
+	send chan struct{} // there is something to send
 
 	mu      sync.Mutex
 	queue   []message
 	behind  bool              // something may have been missed: fetch first
-	left    bool              // archived, or we are no member any more
-	echoes  map[string]string // the id of our own post, by the message it answers
-	threads map[string]string // a thread that one of our own posts began -> the thread it goes on
-	unsaved []parcel          // replies that could not go into the outbox, such as "not saved"
+	left    bool              // the channel is archived, or the account is not a member any more
+	echoes  map[string]string // the ID of our post, by the key of the message it answers
+	threads map[string]string // for a thread begun by our own post, the thread that it continues
+	unsaved []parcel          // replies that cannot be in the outbox, such as "not saved"
 
-	mark     mark            // from here on only the reading goroutine
-	standing map[string]bool // replies of ours that stand among what was fetched, by their key; whether what they answer was saved
-	rebuilt  int             // messages that were answered in an earlier log and went into this one
-	latest   map[string]version
-	told     int // messages since the mark was saved
+	// Only the reading goroutine uses the rest.
+	mark      mark
+	answered  map[string]bool // fetched replies of ours, by key, and whether the message they answer was saved
+	rebuilt   int             // messages answered by an earlier log that were added to this one
+	latest    map[string]version
+	sinceSave int // messages since the mark was saved
 }
 
-// mark is what a channel keeps of how far it has read.
+// mark is how far a channel has been read. Times are in Unix milliseconds.
 type mark struct {
-	Joined int64            `json:"joined"`         // nothing older is for us
-	Read   int64            `json:"read"`           // everything up to here is answered
-	Seen   map[string]int64 `json:"seen,omitempty"` // what was left alone, as long as it may come again
+	Joined int64            `json:"joined"`         // older posts are ignored
+	Read   int64            `json:"read"`           // everything up to here was handled
+	Seen   map[string]int64 `json:"seen,omitempty"` // messages without an answer that may be fetched again
 }
 
 const (
 	markName    = "chat"
-	threadNames = "chat thread " // and the id of the post
+	threadNames = "chat thread " // followed by the ID of the post
 )
 
-// version is what was last handled of a post.
+// version is the last handled version of a post.
 type version struct {
 	n    int64
 	text string
 }
 
-// message is a post, an edit or a deletion, as something to answer.
+// message is a post, an edit or a deletion. Times are in Unix milliseconds, by the server's
+// clock.
 type message struct {
 	post    *model.Post
-	version int64 // 0 as posted, deleted, else the time of the edit
-	at      int64 // when that happened, by the server's clock
-	order   int64 // when it counts
-	fresh   bool  // an edit of a post that, as far as we know, nobody read before
+	version int64 // 0 for the post, deleted, or the time of the edit
+	at      int64 // when it was posted, edited or deleted
+	order   int64 // by which messages are sorted
+	fresh   bool  // an edit that stands for the post, which was not handled before as far as we know
 }
 
 const deleted = math.MaxInt64
 
-// key is the message's id for the job.
+// key is the ID of the message in the job.
 func (m message) key() string {
 	if m.fresh {
 		return m.post.Id
@@ -95,7 +97,7 @@ func (m message) key() string {
 	return m.own()
 }
 
-// own is the id of this version of the post.
+// own is the ID of this version of the post.
 func (m message) own() string {
 	switch m.version {
 	case 0:
@@ -106,12 +108,12 @@ func (m message) own() string {
 	return fmt.Sprintf("%s@%d", m.post.Id, m.version)
 }
 
-// compare orders messages by time, then by the id of the post.
+// compare orders messages by time, then by the ID of the post.
 func (m message) compare(o message) int {
 	return cmp.Or(cmp.Compare(m.order, o.order), cmp.Compare(m.post.Id, o.post.Id))
 }
 
-// unread makes an edit count as the post itself.
+// unread makes an edit stand for the post itself.
 func (m message) unread() message {
 	if m.version != 0 && m.version != deleted {
 		m.fresh, m.order = true, m.post.CreateAt
@@ -119,8 +121,7 @@ func (m message) unread() message {
 	return m
 }
 
-// thread is the id of the post that begins the thread which m stands in, or
-// which its answer begins.
+// thread is the ID of the post that begins m's thread, or m's own if it is in none.
 func (m message) thread() string {
 	if m.post.RootId != "" {
 		return m.post.RootId
@@ -140,7 +141,7 @@ func newMessage(p *model.Post, gone bool) message {
 	return m
 }
 
-// open starts to serve a channel that is new to us.
+// open starts to serve a channel, unless it is served already.
 func (d *door) open(team *model.Team, ch *model.Channel) {
 	d.mu.Lock()
 	known := d.channels[ch.Id] != nil
@@ -179,7 +180,7 @@ func (d *door) open(team *model.Team, ch *model.Channel) {
 	d.start(func(ctx context.Context) { c.deliver(ctx, rows) })
 }
 
-// jobName is the name of the job that ends in the channel's id, or a new one.
+// jobName is the name of the existing job that ends in the channel's ID, or a new name.
 func (d *door) jobName(label, id string) (string, error) {
 	files, err := os.ReadDir(filepath.Dir(d.jobs.Path("x")))
 	if err != nil {
@@ -194,7 +195,7 @@ func (d *door) jobName(label, id string) (string, error) {
 	return label[:min(len(label), 50)] + "-" + id, nil
 }
 
-// load reads what the door kept in the job, and the replies that wait there.
+// load reads the marks that the door stored in the job, and returns the waiting replies.
 func (c *channel) load() ([]parcel, error) {
 	marks, err := c.job.Marks()
 	if err != nil {
@@ -236,7 +237,7 @@ func (c *channel) push(p *model.Post, gone bool) {
 	poke(c.wake)
 }
 
-// echo notes that one of our replies stands on the server.
+// echo notes that a reply of ours is on the server.
 func (c *channel) echo(p *model.Post) {
 	key, ok := p.GetProp(propName).(string)
 	if !ok {
@@ -254,31 +255,31 @@ func (c *channel) echo(p *model.Post) {
 	c.echoes[key] = p.Id
 }
 
-// miss says that events may have been missed.
-func (c *channel) miss() {
+// fallBehind notes that events may have been missed.
+func (c *channel) fallBehind() {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.behind = true
 	poke(c.wake)
 }
 
-// ours says whether the channel is among those of the account.
-func (c *channel) ours(is bool) {
+// setMember says whether the account can use the channel.
+func (c *channel) setMember(member bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if !is && !c.left {
+	if !member && !c.left {
 		c.d.log.Warn("a channel is archived, or the account was removed from it: no longer served", "channel", c.label)
 		c.queue = nil
 	}
-	if is && c.left {
+	if member && c.left {
 		c.d.log.Info("serving a channel again", "channel", c.label)
 		c.behind = true
 		poke(c.wake)
 	}
-	c.left = !is
+	c.left = !member
 }
 
-// read answers what is posted in the channel.
+// read handles what is posted in the channel, until ctx is done.
 func (c *channel) read(ctx context.Context) {
 	again := retry{pace: c.d.cfg.pace}
 	for {
@@ -287,7 +288,7 @@ func (c *channel) read(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		}
-		if !sleep(ctx, linger) {
+		if !sleep(ctx, gatherTime) {
 			return
 		}
 		for {
@@ -308,7 +309,8 @@ func (c *channel) read(ctx context.Context) {
 	}
 }
 
-// round answers what waits. What it could not get to it leaves for the next.
+// round handles the queued messages, after fetching if the channel is behind. It returns
+// to the queue what it did not get to.
 func (c *channel) round(ctx context.Context) error {
 	c.mu.Lock()
 	msgs, behind := c.queue, c.behind && !c.left
@@ -319,14 +321,14 @@ func (c *channel) round(ctx context.Context) error {
 		fetched, newest, err := c.fetch(ctx)
 		if err != nil {
 			c.giveBack(msgs, true)
-			if !forGood(err) {
+			if !permanent(err) {
 				return err
 			}
-			why, doubt := c.hopeless(ctx, func() (error, error) { return c.closed(ctx) })
+			why, doubt := c.verified(ctx, func() (error, error) { return c.closed(ctx) })
 			if why == nil {
 				return cmp.Or(doubt, err)
 			}
-			c.ours(false)
+			c.setMember(false)
 			return nil
 		}
 		msgs, upTo = append(fetched, msgs...), newest
@@ -336,31 +338,32 @@ func (c *channel) round(ctx context.Context) error {
 		return err
 	}
 	c.mark.Read = max(c.mark.Read, upTo)
-	c.standing = nil
+	c.answered = nil
 	c.sayRebuilt()
-	if behind || c.told >= saveEvery {
+	if behind || c.sinceSave >= saveEvery {
 		return c.save(ctx)
 	}
 	return nil
 }
 
-// sayRebuilt says once that the log was made anew from what stands in the channel, where
-// another log was, which our replies there speak of.
+// sayRebuilt tells the channel once that the log was rebuilt from it, since our replies
+// there refer to another log.
 func (c *channel) sayRebuilt() {
 	if c.rebuilt == 0 {
 		return
 	}
 	c.d.log.Warn("the log was rebuilt: messages that another log answered are in this one now, and are not answered again; is the data folder the right one?",
 		"channel", c.label, "messages", c.rebuilt)
-	said := fmt.Sprintf("log rebuilt: %d messages that I answered before are in it again. Entries may have other numbers now: `log` lists them", c.rebuilt)
+	notice := fmt.Sprintf("log rebuilt: %d messages that I answered before are in it again. Entries may have other numbers now: `log` lists them", c.rebuilt)
 	key := fmt.Sprintf("rebuilt@%d", time.Now().UnixMilli())
 	c.rebuilt = 0
 	c.mu.Lock()
-	c.unsaved = append(c.unsaved, parcel{key: key, row: row{Pending: model.NewId(), At: c.mark.Read}, out: job.Out{Answers: []job.Answer{{Reply: said}}}})
+	c.unsaved = append(c.unsaved, parcel{key: key, row: row{Pending: model.NewId(), At: c.mark.Read}, out: job.Out{Answers: []job.Answer{{Reply: notice}}}})
 	c.mu.Unlock()
 	poke(c.send)
 }
 
+// giveBack returns messages to the front of the queue.
 func (c *channel) giveBack(msgs []message, behind bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -368,9 +371,9 @@ func (c *channel) giveBack(msgs []message, behind bool) {
 	c.behind = c.behind || behind
 }
 
-// fold answers msgs in their order, and returns those it could not get to.
+// fold handles msgs in order, and returns those it did not get to.
 func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
-	newest := map[string]message{} // of each post only its last version counts
+	newest := map[string]message{} // by post, only the last version
 	for _, m := range msgs {
 		have, ok := newest[m.post.Id]
 		if ok && m.version < have.version {
@@ -398,13 +401,13 @@ func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
 	return nil, nil
 }
 
-// save stores how far the channel is read.
+// save saves the mark.
 func (c *channel) save(ctx context.Context) error {
 	maps.DeleteFunc(c.mark.Seen, func(_ string, at int64) bool { return at < c.mark.Read-overlap.Milliseconds() })
 	value, err := json.Marshal(c.mark)
 	if err != nil {
 		return err
 	}
-	c.told = 0
+	c.sinceSave = 0
 	return c.job.Mark(ctx, markName, value)
 }

@@ -23,46 +23,46 @@ import (
 type Config struct {
 	URL   string       // such as https://chat.example.test
 	Token string       // of the bot's account; it reaches no log and no error
-	Log   *slog.Logger // nil: discarded
-	// Dial connects to the server; nil is TCP.
+	Log   *slog.Logger // by default nothing is logged
+	// Dial connects to the server; the default is TCP.
 	Dial func(ctx context.Context, network, addr string) (net.Conn, error)
 
 	pace pace
 }
 
-// The server does not hold an answer back for long: longer means that none comes.
-const answerTime = 20 * time.Second
+// requestTimeout is the timeout of a request. The server never delays a response longer.
+const requestTimeout = 20 * time.Second
 
-// door is one Run.
+// door is the state of a Run.
 type door struct {
 	cfg   Config
 	jobs  *job.Jobs
 	api   *model.Client4
 	log   *slog.Logger
 	fail  context.CancelCauseFunc
-	start func(func(context.Context)) // runs it until Run ends
+	start func(func(context.Context)) // starts a goroutine that Run waits for
 	stats stats
-	quiet atomic.Int64 // Unix nanoseconds; the server asked for silence until then
-	limit atomic.Int64 // runes a post may have
+	quiet atomic.Int64 // Unix nanoseconds; the server asked for no requests until then
+	limit atomic.Int64 // of a post, in runes
 
-	me     *model.User // set before anything else runs
-	taken  atomic.Bool // the token was, once
-	relist chan struct{}
+	me       *model.User // set before anything else runs
+	accepted atomic.Bool // the token was accepted at least once
+	relist   chan struct{}
 
 	mu       sync.Mutex
 	channels map[string]*channel
 	users    map[string]user
 	team     string // a team for links into direct messages
-	doubt    *doubt // of the token; nil while it is taken
+	doubt    *doubt // about the token; nil while it is accepted
 
-	tries   retry // only settle, one at a time
-	settled time.Time
+	tries   retry     // used by settle only, which never runs twice at once
+	settled time.Time // when settle last returned
 }
 
-// Run serves every channel that the account is a member of until ctx ends, and
-// then returns nil. It comes back by itself from whatever else goes wrong
-// between it and the server. It returns an error when cfg is wrong, and
-// [ErrToken] when the token is refused for long. The bot must stay open until Run has returned.
+// Run serves every channel that the account is a member of until ctx is done, and then
+// returns nil. It recovers by itself from any trouble with the server, except that it
+// returns [ErrToken] if the token stays refused. It returns an error if cfg is invalid.
+// The bot must stay open until Run has returned.
 func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 	d, err := newDoor(b, cfg)
 	if err != nil {
@@ -83,15 +83,15 @@ func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 		if ctx.Err() != nil {
 			break
 		}
-		if time.Since(began) > d.cfg.pace.most { // it stood; one that breaks at once is no success
+		if time.Since(began) > d.cfg.pace.most { // the session lasted; one that breaks at once is no success
 			again.reset()
 		}
 		wait := again.next()
-		said := []any{"err", err, "again_in", wait}
-		if cause := d.likely(err); cause != "" {
-			said = append(said, "likely", cause)
+		attrs := []any{"err", err, "again_in", wait}
+		if cause := d.likelyCause(err); cause != "" {
+			attrs = append(attrs, "likely", cause)
 		}
-		d.log.Warn("no connection to the chat server", said...)
+		d.log.Warn("no connection to the chat server", attrs...)
 		sleep(ctx, wait)
 	}
 	if errors.Is(context.Cause(ctx), ErrToken) {
@@ -100,8 +100,8 @@ func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 	return nil
 }
 
-// tokenForm names what is likely wrong with a token that can be none.
-func tokenForm(token string) error {
+// checkToken returns an error that names the likely mistake if token cannot be valid.
+func checkToken(token string) error {
 	switch {
 	case token == "":
 		return errors.New("a token for the chat server is needed")
@@ -128,7 +128,7 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	if whole, isAPI := strings.CutSuffix(strings.TrimRight(cfg.URL, "/"), model.APIURLSuffix); isAPI {
 		return nil, fmt.Errorf("the chat server's address must be the one that people open, without %s: try %s", model.APIURLSuffix, whole)
 	}
-	if err := tokenForm(cfg.Token); err != nil {
+	if err := checkToken(cfg.Token); err != nil {
 		return nil, err
 	}
 	if cfg.Log == nil {
@@ -143,7 +143,7 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	api := model.NewAPIv4Client(cfg.URL)
 	api.SetToken(cfg.Token)
 	api.HTTPClient = &http.Client{
-		Timeout: answerTime,
+		Timeout: requestTimeout,
 		Transport: &http.Transport{
 			Proxy: http.ProxyFromEnvironment, DialContext: cfg.Dial,
 			TLSHandshakeTimeout: 10 * time.Second, IdleConnTimeout: 90 * time.Second, MaxIdleConnsPerHost: 8,
@@ -159,11 +159,11 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	return d, nil
 }
 
-// likely names what is likely wrong when the server was never reached: something that is
-// no chat server answers, or not at this path.
-func (d *door) likely(err error) string {
-	t, ok := errors.AsType[*trouble](err)
-	if !ok || t.status == 0 || t.id != "" && t.status != http.StatusNotFound || t.status >= 500 || d.taken.Load() {
+// likelyCause says what is probably wrong if no chat server was ever reached: something
+// else responds at the address, or the path is wrong. It is "" for other errors.
+func (d *door) likelyCause(err error) string {
+	t, ok := errors.AsType[*apiError](err)
+	if !ok || t.status == 0 || t.id != "" && t.status != http.StatusNotFound || t.status >= 500 || d.accepted.Load() {
 		return ""
 	}
 	if u, err := url.Parse(d.cfg.URL); err == nil && strings.Trim(u.Path, "/") != "" {
@@ -172,7 +172,7 @@ func (d *door) likely(err error) string {
 	return "no chat server answers at " + d.cfg.URL + ": the address must be the one that people open the chat at"
 }
 
-// poke wakes whoever waits on a channel of one place; it never blocks.
+// poke wakes the receiver of a channel with a buffer of one. It never blocks.
 func poke(ch chan struct{}) {
 	select {
 	case ch <- struct{}{}:
@@ -180,11 +180,11 @@ func poke(ch chan struct{}) {
 	}
 }
 
-// user is what matters of an account.
+// user is a cached account.
 type user struct {
 	name string
 	bot  bool
-	till time.Time // looked up again after
+	till time.Time // when the cache expires
 }
 
 func (d *door) user(ctx context.Context, id string) (user, error) {
@@ -200,7 +200,7 @@ func (d *door) user(ctx context.Context, id string) (user, error) {
 	if err == nil {
 		u = user{name: rec.Username, bot: rec.IsBot}
 	} else if gone, err := d.believed(ctx, err); gone {
-		u = user{name: id} // an account that is gone for good still wrote the message
+		u = user{name: id} // the account was deleted, but it did write the message
 	} else {
 		return user{}, err
 	}

@@ -9,17 +9,18 @@ import (
 )
 
 const (
-	// A post may become visible a little after its time; so much is read again.
+	// overlap is how far before the watermark is fetched again, because a post may become
+	// visible a little after its time.
 	overlap = time.Minute
 
-	most     = 1000           // changes that `since` names at once, without saying that there are more
-	pageSize = 200            // the most a page holds
-	reach    = 24 * time.Hour // how far behind the watermark edits are still looked for when `since` was cut off
+	maxSince = 1000           // changes that the server returns at once, without saying that there are more
+	pageSize = 200            // the server's limit
+	editAge  = 24 * time.Hour // how far before the watermark to look for edits if the changes were cut off
 	maxPages = 500
 )
 
-// fetch gets what changed since the channel was last read, and the time up to
-// which that is all.
+// fetch gets what changed since the channel was last read, and the time up to which that
+// is complete.
 func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
 	if c.mark.Joined == 0 {
 		if err := c.join(ctx); err != nil {
@@ -34,10 +35,10 @@ func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
 		return nil, 0, err
 	}
 	posts, upTo := inOrder(list), int64(0)
-	if len(posts) >= most {
+	if len(posts) >= maxSince {
 		c.d.log.Warn("more changed than the server names at once: reading page by page; deletions of older posts may go unseen",
 			"channel", c.label)
-		pages, err := c.pages(ctx, from-reach.Milliseconds())
+		pages, err := c.pages(ctx, from-editAge.Milliseconds())
 		if err != nil {
 			return nil, 0, err
 		}
@@ -50,11 +51,11 @@ func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
 			upTo = max(upTo, p.UpdateAt)
 		}
 	}
-	msgs, err := c.news(ctx, posts, from)
+	msgs, err := c.changes(ctx, posts, from)
 	return msgs, upTo, err
 }
 
-// inOrder is the posts that a list is about; it may hold others beside them.
+// inOrder returns the posts in the order of a list, which may contain others as well.
 func inOrder(list *model.PostList) []*model.Post {
 	var posts []*model.Post
 	for _, id := range list.Order {
@@ -65,9 +66,9 @@ func inOrder(list *model.PostList) []*model.Post {
 	return posts
 }
 
-// pages reads the channel from its newest post back to the time from. Posts made
-// meanwhile push others on to the next page, which does no harm; a deletion
-// pulls one back over the edge, so pages that do not join are read again.
+// pages reads the channel from its newest post back to the time from. Posts made meanwhile
+// move others to the next page, which does no harm. A deletion moves one back to a page
+// already read, so if a page does not continue the last one, all are read again.
 func (c *channel) pages(ctx context.Context, from int64) ([]*model.Post, error) {
 	var posts []*model.Post
 	next, tries := "", 0
@@ -93,12 +94,12 @@ func (c *channel) pages(ctx context.Context, from int64) ([]*model.Post, error) 
 	return posts, nil
 }
 
-// news makes messages of fetched posts: of those that were made, edited or
-// deleted after from, while we were there.
-func (c *channel) news(ctx context.Context, posts []*model.Post, from int64) ([]message, error) {
+// changes makes messages of the fetched posts that were made, edited or deleted after
+// from, except those from times when the account was not a member.
+func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) ([]message, error) {
 	slices.SortStableFunc(posts, func(a, b *model.Post) int { return int(a.CreateAt - b.CreateAt) })
 	byID := map[string]*model.Post{}
-	out := int64(0) // when we were removed
+	out := int64(0) // when the account was removed; 0 while it is a member
 	var away [][2]int64
 	for _, p := range posts {
 		byID[p.Id] = p
@@ -109,12 +110,12 @@ func (c *channel) news(ctx context.Context, posts []*model.Post, from int64) ([]
 		}
 	}
 	var msgs []message
-	c.standing = map[string]bool{}
+	c.answered = map[string]bool{}
 	for _, p := range posts {
 		if p.UserId == c.d.me.Id && p.DeleteAt == 0 {
 			c.echo(p)
 			if key, ok := p.GetProp(propName).(string); ok {
-				c.standing[key] = p.GetProp(unsavedName) == nil
+				c.answered[key] = p.GetProp(unsavedName) == nil
 			}
 		}
 		m := newMessage(p, false)
@@ -138,8 +139,8 @@ func (c *channel) news(ctx context.Context, posts []*model.Post, from int64) ([]
 	return msgs, nil
 }
 
-// wentWithRoot reports whether a reply was deleted only because the post that
-// began its thread was: its writer took nothing back.
+// wentWithRoot reports whether a reply was deleted only because the root of its thread
+// was, so that its writer retracted nothing.
 func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, error) {
 	if root != nil {
 		return root.DeleteAt == p.DeleteAt, nil
@@ -150,8 +151,8 @@ func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, 
 	return c.d.believed(ctx, err)
 }
 
-// join finds when the account joined the channel: where the server said so, in
-// the channel itself. Without that everything from now on counts.
+// join finds when the account joined the channel, by the server's post about it. Without
+// one, only what is posted from now on is read.
 func (c *channel) join(ctx context.Context) error {
 	if c.begun > 0 {
 		c.mark.Joined = c.begun
@@ -182,7 +183,7 @@ func (c *channel) join(ctx context.Context) error {
 	return nil
 }
 
-// joins reports whether a post of the server's says that we joined.
+// joins reports whether a system post says that the account joined.
 func (c *channel) joins(p *model.Post) bool {
 	switch p.Type {
 	case model.PostTypeJoinChannel, model.PostTypeJoinTeam:
@@ -193,7 +194,7 @@ func (c *channel) joins(p *model.Post) bool {
 	return false
 }
 
-// removes reports whether a post of the server's says that we left.
+// removes reports whether a system post says that the account left.
 func (c *channel) removes(p *model.Post) bool {
 	switch p.Type {
 	case model.PostTypeLeaveChannel, model.PostTypeLeaveTeam:
@@ -204,7 +205,7 @@ func (c *channel) removes(p *model.Post) bool {
 	return false
 }
 
-// find looks for a reply of ours that may stand on the server already.
+// find reports whether a reply of ours is on the server already.
 func (c *channel) find(ctx context.Context, p parcel) (bool, error) {
 	mine := func(post *model.Post) bool { return post.UserId == c.d.me.Id && post.GetProp(propName) == p.key }
 	if p.row.Root != "" {

@@ -14,11 +14,11 @@ import (
 	"strapline/bot/job"
 )
 
-// errReadBefore says that a post was read before its edit after all; all we kept
-// of that is its receipt.
+// errReadBefore reports that the post was handled before its edit after all, which only
+// its receipt shows.
 var errReadBefore = errors.New("the post was read before it was edited")
 
-// handle answers one message, unless it was answered before.
+// handle handles a message, unless it was handled before.
 func (c *channel) handle(ctx context.Context, m message) error {
 	p := m.post
 	if !c.wanted(m) {
@@ -32,19 +32,19 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	if who.bot || m.version == 0 && in.Text == "" && len(in.Photos) == 0 {
 		return nil
 	}
-	saved, stands := c.standing[in.ID]
-	if stands && !saved {
+	saved, answered := c.answered[in.ID]
+	if answered && !saved {
 		c.keep(m) // its sender was told to send it again
 		return nil
 	}
-	if !stands {
+	if !answered {
 		if in.Row, err = json.Marshal(c.row(m)); err != nil {
 			return err
 		}
 	}
 	last := c.job.Figures().Last
 	out, err := c.job.Handle(ctx, in)
-	if stands && c.job.Figures().Last > last {
+	if answered && c.job.Figures().Last > last {
 		c.rebuilt++
 	}
 	switch {
@@ -59,14 +59,14 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	c.keep(m)
 	switch {
 	case len(out.Answers) == 0:
-		// The store has no receipt of it, so the mark has to say that it was read,
-		// and before the next message is: else it might come again and answer a
+		// There is no receipt, so the mark has to say that it was read. It is saved before
+		// the next message is read; otherwise the message might come again and answer a
 		// question that was asked after it.
 		c.mark.Seen[m.key()], c.mark.Seen[m.own()] = m.at, m.at
 		return c.save(ctx)
 	case out.Failed():
 		// The sender is told to send it again, so it must not come again by itself.
-		c.mark.Seen[m.key()], c.mark.Seen[m.own()], c.told = m.at, m.at, saveEvery
+		c.mark.Seen[m.key()], c.mark.Seen[m.own()], c.sinceSave = m.at, m.at, saveEvery
 		c.mu.Lock()
 		c.unsaved = append(c.unsaved, parcel{key: in.ID, row: c.row(m), out: out})
 		c.mu.Unlock()
@@ -75,7 +75,7 @@ func (c *channel) handle(ctx context.Context, m message) error {
 	return nil
 }
 
-// wanted reports whether m is for us and was not handled before.
+// wanted reports whether m is to be handled and was not handled before.
 func (c *channel) wanted(m message) bool {
 	p := m.post
 	if p.UserId == c.d.me.Id || p.OriginalId != "" || strings.HasPrefix(p.Type, model.PostSystemMessagePrefix) {
@@ -94,22 +94,22 @@ func (c *channel) wanted(m message) bool {
 	return true
 }
 
-// keep notes that m is handled.
+// keep notes that m was handled.
 func (c *channel) keep(m message) {
 	if len(c.latest) >= maxLatest {
 		clear(c.latest)
 	}
 	c.latest[m.post.Id] = version{m.version, strings.TrimSpace(m.post.Message)}
 	c.mark.Read = max(c.mark.Read, m.order)
-	c.told++
+	c.sinceSave++
 }
 
-// in is the message for the job.
+// in converts a message for the job.
 func (c *channel) in(m message, who string) job.In {
 	p := m.post
-	in := job.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.goesOn(p.RootId), Text: c.addressed(p.Message)}
+	in := job.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.original(p.RootId), Text: c.addressed(p.Message)}
 	if m.version != 0 && !m.fresh {
-		in.Of, in.Thread = p.Id, c.goesOn(m.thread())
+		in.Of, in.Thread = p.Id, c.original(m.thread())
 	}
 	if m.version == deleted {
 		in.Text = ""
@@ -121,20 +121,21 @@ func (c *channel) in(m message, who string) job.In {
 	return in
 }
 
-// goesOn is the thread that a thread which one of our own posts began goes on.
-func (c *channel) goesOn(thread string) string {
+// original is the thread that a thread begun by one of our own posts continues, or else
+// the thread itself.
+func (c *channel) original(thread string) string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if on, ok := c.threads[thread]; ok {
-		return on
+	if root, ok := c.threads[thread]; ok {
+		return root
 	}
 	return thread
 }
 
-// ourName is how the bot itself knows that it is spoken to.
+// ourName is the name by which the bot recognises that it is addressed.
 const ourName = "strapline"
 
-// addressed puts our name for the account's where a message begins with it.
+// addressed replaces the account's name at the beginning of a message by ourName.
 func (c *channel) addressed(text string) string {
 	text = strings.TrimSpace(text)
 	at := "@" + c.d.me.Username
@@ -146,8 +147,8 @@ func (c *channel) addressed(text string) string {
 	return text
 }
 
-// picture reports whether a picture came with the post, or what is as good as one: a
-// film or a PDF. A server that does not say what its files are may have sent one.
+// picture reports whether the post has a picture, a film or a PDF. If the server does not
+// say what the files are, any file counts.
 func picture(p *model.Post) bool {
 	if p.Metadata == nil || len(p.Metadata.Files) == 0 {
 		return len(p.FileIds) > 0
@@ -160,7 +161,7 @@ func picture(p *model.Post) bool {
 	return false
 }
 
-// link is an address that leads people to a post.
+// link is the URL of a post for people.
 func (c *channel) link(post string) string {
 	team := c.team
 	if team == "" {
@@ -171,18 +172,18 @@ func (c *channel) link(post string) string {
 	return fmt.Sprintf("%s/%s/pl/%s", c.d.api.URL, team, post)
 }
 
-// Words that call everybody in a channel; nobody means them in a reply.
+// everybody matches mentions that notify everybody in a channel, which a reply must not do.
 var everybody = regexp.MustCompile(`(?i)@(channel|all|here)\b`)
 
-// What the server would read as markup, in a line and at its beginning, and an address,
-// which it must not be escaped in.
+// What the server would read as markup, within a line and at its beginning, and URLs, in
+// which nothing may be escaped.
 var (
 	markup    = regexp.MustCompile("[\\\\`*_~\\[\\]]")
 	lineBegin = regexp.MustCompile(`(?m)^( *)(?:([#>+-])|(\d+)([.)] ))`)
 	address   = regexp.MustCompile(`https?://[^\s*\[\]()<>]+`)
 )
 
-// plain escapes names and notes so that they are shown as they were texted.
+// plain escapes markup, so that names and notes are shown as they were texted.
 func plain(s string) string {
 	var b strings.Builder
 	at := 0
@@ -197,25 +198,25 @@ func plain(s string) string {
 	})
 }
 
-// choice is where the next choice of a question begins. Each gets a line of its own:
-// the server shows spaces in a row as one.
+// choice matches the gap before a choice of a question. Each choice gets its own line,
+// since the server collapses consecutive spaces.
 var choice = regexp.MustCompile(`(\S) {2,}(\d: )`)
 
-// text is the reply as posted: people who were given a value that it corrects are
-// called, what would be markup is escaped, and it is no longer than limit runes.
+// text is the reply as it is posted: markup is escaped, people who were given a value that
+// it corrects are mentioned, and it is cut to limit runes.
 func text(out job.Out, limit int) string {
 	s := plain(choice.ReplaceAllString(out.Text(), "$1\n$2"))
 	s = everybody.ReplaceAllString(s, "@\u200b$1")
-	var call []string
+	var mentions []string
 	for _, a := range out.Answers {
 		for _, who := range a.Tell {
-			if at := "@" + who; !strings.Contains(strings.Join(call, " ")+" ", at+" ") {
-				call = append(call, at)
+			if at := "@" + who; !strings.Contains(strings.Join(mentions, " ")+" ", at+" ") {
+				mentions = append(mentions, at)
 			}
 		}
 	}
-	if len(call) > 0 {
-		s += "\n" + strings.Join(call, " ")
+	if len(mentions) > 0 {
+		s += "\n" + strings.Join(mentions, " ")
 	}
 	runes := []rune(s)
 	if len(runes) <= limit {

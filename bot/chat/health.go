@@ -6,25 +6,25 @@ import (
 	"time"
 )
 
-const healthTime = 5 * time.Minute
+const healthEvery = 5 * time.Minute
 
-// stats counts since the start.
+// stats counts since startup.
 type stats struct {
-	up       atomic.Bool  // the socket stands
-	connects atomic.Int64 // how often it was opened
+	up       atomic.Bool  // the socket is open
+	connects atomic.Int64 // times that it was opened
 	handled  atomic.Int64 // messages given to a job
-	sent     atomic.Int64 // replies the server took
-	found    atomic.Int64 // replies that stood on the server already, after a doubt
-	dropped  atomic.Int64 // replies the server refused for good
-	unsure   atomic.Int64 // replies posted after a doubt: an earlier try may still be carried out
+	sent     atomic.Int64 // replies that the server accepted
+	found    atomic.Int64 // replies in doubt that turned out to be on the server
+	dropped  atomic.Int64 // replies that the server refused permanently
+	unsure   atomic.Int64 // replies posted again in doubt: an earlier try may still be carried out
 	doubled  atomic.Int64 // replies seen twice
-	failed   atomic.Int64 // requests that failed
-	limited  atomic.Int64 // requests turned away as too many
+	failed   atomic.Int64 // failed requests
+	limited  atomic.Int64 // of those, requests refused as too many
 }
 
-// health writes the health line now and then, and at the end.
+// health logs the health line every healthEvery, and at the end.
 func (d *door) health(ctx context.Context) {
-	for sleep(ctx, healthTime) {
+	for sleep(ctx, healthEvery) {
 		d.report()
 	}
 	d.report()

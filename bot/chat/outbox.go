@@ -15,29 +15,30 @@ import (
 )
 
 const (
-	propName    = "strapline"         // of our posts: the key of the message they answer
-	unsavedName = "strapline_unsaved" // of those that say that it was not saved
+	propName    = "strapline"         // property of our posts: the key of the message they answer
+	unsavedName = "strapline_unsaved" // property of our posts that say that it was not saved
 
-	// The runes that a post may have, as the server's own limit is set up, and as
-	// it is on a server with an old database.
+	// The length limit of a post in runes: the server's usual one, and that of a server
+	// with an old database.
 	mostRunes, leastRunes = 16383, 4000
 
-	// What is being sent when we are told to stop is given so long to arrive.
-	lastTime = 3 * time.Second
+	// finishTime is how long a reply being sent at shutdown may take.
+	finishTime = 3 * time.Second
 )
 
-// row is what it takes to deliver a reply.
+// row is what is needed to deliver a reply.
 type row struct {
-	Root    string `json:"root,omitempty"` // the post whose thread it goes into; "": a post of its own
-	Thread  string `json:"thread"`         // the thread that such a post goes on
-	Pending string `json:"pending"`        // one id for all tries
-	At      int64  `json:"at"`             // no reply is older, by the server's clock
+	Root    string `json:"root,omitempty"` // the root of the thread to post it in; "" for a new thread
+	Thread  string `json:"thread"`         // the thread that it belongs to, even if Root is ""
+	Pending string `json:"pending"`        // the pending ID for all tries
+	At      int64  `json:"at"`             // the reply is not older, by the server's clock, in Unix milliseconds
 }
 
+// row makes the row for the reply to m.
 func (c *channel) row(m message) row {
 	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt}
 	if m.version == deleted && m.post.RootId == "" {
-		// Its thread is gone with it. The answer comes after all that was read.
+		// Its thread was deleted with it. The reply will be newer than what was read.
 		r.Root, r.At = "", max(r.At, c.mark.Read-overlap.Milliseconds())
 	}
 	return r
@@ -50,7 +51,7 @@ type parcel struct {
 	out job.Out
 }
 
-// outbox is the replies that wait in the job, oldest message first.
+// outbox returns the replies waiting in the job, those to older messages first.
 func (c *channel) outbox() ([]parcel, error) {
 	rows, err := c.job.Outbox()
 	if err != nil {
@@ -60,7 +61,7 @@ func (c *channel) outbox() ([]parcel, error) {
 	for key, p := range rows {
 		var r row
 		if err := json.Unmarshal(p.Row, &r); err != nil || r.Pending == "" {
-			continue // another door's
+			continue // of another door
 		}
 		all = append(all, parcel{key, r, p.Out})
 	}
@@ -70,12 +71,12 @@ func (c *channel) outbox() ([]parcel, error) {
 	return all, nil
 }
 
-// attempt is how a reply has fared so far.
+// attempt is the state of sending a reply.
 type attempt struct {
 	retry
-	due   time.Time
-	doubt bool      // it may stand on the server already
-	said  time.Time // when the log last said that it waits
+	due    time.Time // of the next try
+	doubt  bool      // the reply may be on the server already
+	logged time.Time // when it was last logged that the reply waits
 }
 
 var (
@@ -83,8 +84,8 @@ var (
 	errNoPicture = errors.New("no picture")
 )
 
-// deliver sends replies until ctx ends. Those that waited when the job was
-// opened may have been sent before.
+// deliver sends replies until ctx is done. Those waiting when the job was opened may have
+// been sent already.
 func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 	tries := map[string]*attempt{}
 	for _, p := range waiting {
@@ -118,6 +119,7 @@ func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 	}
 }
 
+// soonest is the time until the next try is due, an hour at most.
 func (c *channel) soonest(tries map[string]*attempt) time.Duration {
 	wait := time.Hour
 	for _, t := range tries {
@@ -126,8 +128,8 @@ func (c *channel) soonest(tries map[string]*attempt) time.Duration {
 	return max(wait, 0)
 }
 
-// pass sends what is due. A reply that the server fails on waits alone; when
-// the server cannot be reached, or wants silence, all wait.
+// pass sends the replies that are due. If the server fails on a reply, only that one waits;
+// if the server cannot be reached or asks for a pause, all wait.
 func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *retry) (err error) {
 	parcels, err := c.outbox()
 	if err != nil {
@@ -138,16 +140,16 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 	c.mu.Unlock()
 	var sent []string
 	defer func() {
-		// Also when we are about to end: the job is open until we have.
+		// Even at shutdown: the job stays open until Run has returned.
 		err = errors.Join(err, c.done(context.WithoutCancel(ctx), sent))
 	}()
-	stopped := ctx
-	ctx, cancel := outlive(ctx, lastTime)
+	stop := ctx
+	ctx, cancel := outlive(ctx, finishTime)
 	defer cancel()
 	later := false
 	for _, p := range parcels {
-		if stopped.Err() != nil {
-			return stopped.Err()
+		if stop.Err() != nil {
+			return stop.Err()
 		}
 		t := tries[p.key]
 		if t == nil {
@@ -158,7 +160,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 			later = true
 			continue
 		}
-		err := c.post(ctx, p, t.doubt, t.n < patience)
+		err := c.post(ctx, p, t.doubt, t.n < pictureTries)
 		if err == nil {
 			again.reset()
 			sent = append(sent, p.key)
@@ -166,13 +168,13 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 			continue
 		}
 		t.doubt = t.doubt || doubtful(err)
-		if trouble, ok := errors.AsType[*trouble](err); !ok || trouble.id == "" || trouble.status == http.StatusTooManyRequests {
+		if e, ok := errors.AsType[*apiError](err); !ok || e.id == "" || e.status == http.StatusTooManyRequests {
 			return err
 		}
 		wait := t.next()
 		t.due, later = time.Now().Add(wait), true
-		if time.Since(t.said) > sayTime {
-			t.said = time.Now()
+		if time.Since(t.logged) > logEvery {
+			t.logged = time.Now()
 			c.d.log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
 		}
 	}
@@ -182,7 +184,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 	return nil
 }
 
-// outlive is ctx, but ends only so long after it.
+// outlive returns a context that is done the given time after ctx.
 func outlive(ctx context.Context, by time.Duration) (context.Context, context.CancelFunc) {
 	longer, cancel := context.WithCancel(context.WithoutCancel(ctx))
 	stop := context.AfterFunc(ctx, func() { time.AfterFunc(by, cancel) })
@@ -192,7 +194,7 @@ func outlive(ctx context.Context, by time.Duration) (context.Context, context.Ca
 	}
 }
 
-// done takes replies out of the outbox.
+// done removes replies from the outbox.
 func (c *channel) done(ctx context.Context, keys []string) error {
 	if len(keys) == 0 {
 		return nil
@@ -203,12 +205,12 @@ func (c *channel) done(ctx context.Context, keys []string) error {
 	return c.job.Sent(ctx, keys...)
 }
 
-// post sends one reply. nil means that nothing more is to be done about it.
+// post sends a reply. It returns nil when the reply needs no further tries.
 func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) error {
 	if doubt {
 		found, err := c.find(ctx, p)
 		switch {
-		case forGood(err):
+		case permanent(err):
 			return c.giveUp(ctx, p, err)
 		case err != nil:
 			return err
@@ -234,29 +236,29 @@ func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) erro
 		post.AddProp(unsavedName, "true")
 	}
 	made, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.api.CreatePost(ctx, post) })
-	t, _ := err.(*trouble)
+	t, _ := err.(*apiError)
 	switch {
 	case err == nil:
 		c.d.stats.sent.Add(1)
 		if p.row.Thread != p.row.Root {
-			c.began(ctx, made.Id, p.row.Thread)
+			c.keepThread(ctx, made.Id, p.row.Thread)
 		}
 		return nil
 	case t != nil && t.id == "api.post.deduplicate_create_post.failed_to_get":
-		c.d.stats.found.Add(1) // it stood there, and somebody deleted it
+		c.d.stats.found.Add(1) // it was posted, and somebody deleted it
 		return nil
 	case t != nil && t.id == "model.post.is_valid.msg.app_error" && limit > leastRunes:
 		c.d.limit.Store(leastRunes)
 		return c.post(ctx, p, false, pictures)
-	case forGood(err):
+	case permanent(err):
 		return c.giveUp(ctx, p, err)
 	}
 	return err
 }
 
-// began keeps which thread a post of our own goes on. Without that an answer in
-// its thread would not be known as one; the reply itself is sent all the same.
-func (c *channel) began(ctx context.Context, post, thread string) {
+// keepThread stores which thread a post of ours continues, so that an answer in the post's
+// thread is recognised. If that fails the reply is still sent.
+func (c *channel) keepThread(ctx context.Context, post, thread string) {
 	c.mu.Lock()
 	c.threads[post] = thread
 	c.mu.Unlock()

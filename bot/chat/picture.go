@@ -9,19 +9,19 @@ import (
 	"strapline/bot/job"
 )
 
-// noPicture stands below a reply whose pictures could not be drawn or sent:
-// its words are worth sending all the same.
+// noPicture is appended to a reply whose pictures could not be drawn or sent.
 const noPicture = "\nno picture: it could not be sent"
 
-// patience is how often a reply is tried with its pictures; then its words go alone.
-const patience = 5
+// pictureTries is how often a reply is tried with its pictures, before its words are sent
+// alone.
+const pictureTries = 5
 
-// upload draws the pictures of a reply and gives them to the server. They belong to
-// no post until the reply is posted with their ids; those of a try that failed
-// are left to the server, which shows them to nobody. The words do not wait for one that goes beside them.
+// upload draws the pictures of a reply and uploads them. They are not visible until the
+// reply is posted with their IDs, so those of a failed try are left on the server. The words
+// do not wait for a picture with Beside set.
 func (c *channel) upload(ctx context.Context, out job.Out, still bool) (ids []string, err error) {
 	for _, p := range out.Pictures() {
-		id, err := c.upload1(ctx, p, still)
+		id, err := c.uploadOne(ctx, p, still)
 		switch {
 		case err == nil:
 			ids = append(ids, id)
@@ -32,7 +32,9 @@ func (c *channel) upload(ctx context.Context, out job.Out, still bool) (ids []st
 	return ids, nil
 }
 
-func (c *channel) upload1(ctx context.Context, p job.Picture, still bool) (id string, err error) {
+// uploadOne draws and uploads a picture, or fails with errNoPicture if that is not worth
+// trying again.
+func (c *channel) uploadOne(ctx context.Context, p job.Picture, still bool) (id string, err error) {
 	if !still {
 		return "", errNoPicture
 	}

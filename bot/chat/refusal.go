@@ -9,7 +9,7 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 )
 
-// Why a reply can never be posted.
+// Reasons why a reply can never be posted.
 var (
 	errThreadGone = errors.New("its thread was deleted")
 	errArchived   = errors.New("the channel is archived")
@@ -17,11 +17,11 @@ var (
 	errText       = errors.New("the server takes no such text")
 )
 
-// giveUp drops a reply that the server refused for good, if what stands on the
-// server bears that out; nil says so. A server without its database refuses too, and
-// gives the same reasons; then the reply waits, and the error says why.
+// giveUp drops a reply that the server refused permanently and returns nil, if the server's
+// state confirms a reason. A server without its database gives the same refusals; then the
+// reply waits, and the error says why.
 func (c *channel) giveUp(ctx context.Context, p parcel, refusal error) error {
-	why, err := c.hopeless(ctx, func() (error, error) {
+	why, err := c.verified(ctx, func() (error, error) {
 		if why, err := c.closed(ctx); why != nil || err != nil || p.row.Root == "" {
 			return why, err
 		}
@@ -40,9 +40,9 @@ func (c *channel) giveUp(ctx context.Context, p parcel, refusal error) error {
 	return nil
 }
 
-// hopeless is what look finds, believed only when the database was there before
-// and after.
-func (c *channel) hopeless(ctx context.Context, look func() (why, err error)) (why, err error) {
+// verified returns the reason that look finds, if the server's database was up before and
+// after.
+func (c *channel) verified(ctx context.Context, look func() (why, err error)) (why, err error) {
 	if err := c.d.database(ctx); err != nil {
 		return nil, err
 	}
@@ -56,7 +56,7 @@ func (c *channel) hopeless(ctx context.Context, look func() (why, err error)) (w
 	return why, nil
 }
 
-// closed looks whether the channel takes no post of ours.
+// closed finds out whether the account cannot post in the channel, and why.
 func (c *channel) closed(ctx context.Context) (why, err error) {
 	ch, err := call(ctx, c.d, func(ctx context.Context) (*model.Channel, *model.Response, error) {
 		return c.d.api.GetChannel(ctx, c.id)
@@ -78,8 +78,8 @@ func (c *channel) closed(ctx context.Context) (why, err error) {
 	return nil, err
 }
 
-// threadGone looks whether the thread that a reply goes into was deleted, and the
-// message that it answers with it.
+// threadGone finds out whether the thread of a reply was deleted, with the message that it
+// answers.
 func (c *channel) threadGone(ctx context.Context, p parcel) (why, err error) {
 	message, _, _ := strings.Cut(p.key, "@")
 	for _, id := range []string{p.row.Root, message} {
@@ -93,15 +93,15 @@ func (c *channel) threadGone(ctx context.Context, p parcel) (why, err error) {
 	return errThreadGone, nil
 }
 
-// badText reports whether the text of a post was at fault, which the server sees
-// without its database.
+// badText reports whether the text of a post was refused, which the server decides without
+// its database.
 func badText(err error) bool {
-	t, ok := errors.AsType[*trouble](err)
+	t, ok := errors.AsType[*apiError](err)
 	return ok && strings.HasPrefix(t.id, "model.post.is_valid.")
 }
 
-// absent reports whether the server says that something is not there, or not for us.
+// absent reports whether the server says that something does not exist or is forbidden.
 func absent(err error) bool {
-	t, ok := errors.AsType[*trouble](err)
+	t, ok := errors.AsType[*apiError](err)
 	return ok && t.id != "" && (t.status == http.StatusNotFound || t.status == http.StatusForbidden)
 }

@@ -16,12 +16,12 @@ import (
 )
 
 const (
-	helloTime = 15 * time.Second // an open socket is ours once hello has come
-	lookTime  = time.Minute      // a refused token shows on a request only, never on the socket
-	listTime  = 10 * time.Minute // channels are listed again, should an event have been missed
+	helloTime  = 15 * time.Second // the wait for hello on an open socket
+	checkEvery = time.Minute      // between requests, since the socket does not show that the token is refused
+	listEvery  = 10 * time.Minute // between lists of the channels, in case an event was missed
 )
 
-// session is one connection: it returns when that has broken.
+// session opens a connection and serves it until it breaks.
 func (d *door) session(ctx context.Context) error {
 	me, err := d.self(ctx)
 	if err != nil {
@@ -29,7 +29,7 @@ func (d *door) session(ctx context.Context) error {
 	}
 	if d.me == nil {
 		d.me = me
-		d.taken.Store(true)
+		d.accepted.Store(true)
 		d.log.Info("chat account", "name", me.Username, "id", me.Id)
 	}
 	ctx, end := context.WithCancel(ctx)
@@ -63,9 +63,8 @@ func (d *door) whoAmI(ctx context.Context) (*model.User, *model.Response, error)
 	return d.api.GetMe(ctx, "")
 }
 
-// dial opens the socket. hang closes it and waits until the client has ended;
-// the connection is closed below the client, whose own Close may collide with a
-// ping and panic.
+// dial opens the socket. hang closes it and waits until the client has stopped. It closes
+// the underlying connection, because the client's own Close may panic during a ping.
 func (d *door) dial(ctx context.Context) (ws *model.WebSocketClient, hang func(), err error) {
 	var stops []func() bool
 	dialer := &websocket.Dialer{
@@ -98,8 +97,8 @@ func (d *door) dial(ctx context.Context) (ws *model.WebSocketClient, hang func()
 	}, nil
 }
 
-// hello waits until the server has taken the token. It hangs up on one it does
-// not take; the next request then shows whether that was the reason.
+// hello waits until the server has accepted the token. If it does not, it hangs up, and the
+// next request shows whether the token was the reason.
 func hello(ctx context.Context, ws *model.WebSocketClient) error {
 	late := time.NewTimer(helloTime)
 	defer late.Stop()
@@ -121,8 +120,8 @@ func hello(ctx context.Context, ws *model.WebSocketClient) error {
 	}
 }
 
-// listen hands events on until the connection breaks. It never waits for
-// anything else: the server hangs up on a reader that is slow.
+// listen passes events on until the connection breaks. It never blocks on anything else,
+// because the server disconnects a slow reader.
 func (d *door) listen(ctx context.Context, ws *model.WebSocketClient) error {
 	next := int64(1)
 	for {
@@ -159,13 +158,13 @@ func (d *door) event(ev *model.WebSocketEvent) {
 			return
 		}
 		if ev.EventType() == model.WebsocketEventPostEdited && p.EditAt == 0 {
-			return // pinned, or the like
+			return // not an edit of the text, but a pin or the like
 		}
 		d.mu.Lock()
 		c := d.channels[p.ChannelId]
 		d.mu.Unlock()
 		if c == nil {
-			poke(d.relist) // what it says is fetched once the channel is open
+			poke(d.relist) // the post is fetched once the channel is open
 			return
 		}
 		c.push(&p, ev.EventType() == model.WebsocketEventPostDeleted)
@@ -179,19 +178,19 @@ func (d *door) event(ev *model.WebSocketEvent) {
 	}
 }
 
-// behind tells every channel that it may have missed something.
+// behind notes for every channel that events may have been missed.
 func (d *door) behind() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for _, c := range d.channels {
-		c.miss()
+		c.fallBehind()
 	}
 }
 
-// look lists the channels whenever that is called for, and sees to it that a
-// refused token is noticed.
+// look lists the channels when that is requested or due, and makes a request every
+// checkEvery to notice a refused token.
 func (d *door) look(ctx context.Context) {
-	every := time.NewTicker(lookTime)
+	every := time.NewTicker(checkEvery)
 	defer every.Stop()
 	listed := time.Now()
 	again := retry{pace: d.cfg.pace}
@@ -210,7 +209,7 @@ func (d *door) look(ctx context.Context) {
 			again.reset()
 			listed = time.Now()
 		case <-every.C:
-			if time.Since(listed) > listTime {
+			if time.Since(listed) > listEvery {
 				poke(d.relist)
 			} else if _, err := d.self(ctx); err != nil && ctx.Err() == nil {
 				d.log.Warn("the chat server does not answer", "err", err)
@@ -221,8 +220,8 @@ func (d *door) look(ctx context.Context) {
 	}
 }
 
-// list opens the channels that are new, and leaves those that are not ours any
-// more. Direct and group messages are listed under every team.
+// list opens new channels, and stops serving those that the account is no longer a member
+// of. Direct and group messages are listed under every team.
 func (d *door) list(ctx context.Context) error {
 	teams, err := call(ctx, d, func(ctx context.Context) ([]*model.Team, *model.Response, error) {
 		return d.api.GetTeamsForUser(ctx, "me", "")
@@ -256,7 +255,7 @@ func (d *door) list(ctx context.Context) error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for id, c := range d.channels {
-		c.ours(listed[id])
+		c.setMember(listed[id])
 	}
 	return nil
 }

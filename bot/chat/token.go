@@ -13,28 +13,28 @@ import (
 )
 
 const (
-	// A refused token is believed when it was refused all that time, with the
-	// server's database well: a server without its database refuses every token
-	// once the sessions in its memory have run out.
+	// How long a token has to be refused, with the server's database up, to be given up. A
+	// server without its database refuses every token once the sessions in its memory have
+	// expired.
 	refusedTime  = 10 * time.Minute
-	refusedStart = time.Minute // before the token was ever taken
+	refusedStart = time.Minute // if the token was never accepted
 
-	sayTime = 10 * time.Minute // between two words about a trouble that lasts
+	logEvery = 10 * time.Minute // between two log lines about a lasting problem
 )
 
-// ErrToken ends Run: no further try can succeed.
+// ErrToken ends Run when the token is refused permanently.
 var ErrToken = errors.New("the chat server refuses the token: it was revoked or has run out, or the account is disabled; set a new one and start again")
 
 var errDatabase = errors.New("the chat server's database is away")
 
-// doubt is a refused token, until it is settled whether to believe that.
+// doubt is a refusal of the token that may be temporary.
 type doubt struct {
 	over chan struct{} // closed when it is settled
-	err  error         // set before that: why no request is made any more; nil: the token is taken again
+	err  error         // set before that; nil if the token was accepted again, else no more requests are made
 }
 
-// trusted waits while the token is in doubt.
-func (d *door) trusted(ctx context.Context) error {
+// awaitToken waits while the token is in doubt.
+func (d *door) awaitToken(ctx context.Context) error {
 	d.mu.Lock()
 	w := d.doubt
 	d.mu.Unlock()
@@ -49,8 +49,8 @@ func (d *door) trusted(ctx context.Context) error {
 	}
 }
 
-// refused puts the token in doubt. From then on every request waits.
-func (d *door) refused() {
+// doubtToken puts the token in doubt, which holds back every request.
+func (d *door) doubtToken() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.doubt != nil {
@@ -69,18 +69,18 @@ func (d *door) refused() {
 	})
 }
 
-// settle tries until the token is taken again, and ends Run when it is not.
+// settle tries the token until it is accepted again, or ends Run.
 func (d *door) settle(ctx context.Context) error {
 	began := time.Now()
-	if began.Sub(d.settled) > d.cfg.pace.most { // it was taken for a while, not only once
+	if began.Sub(d.settled) > d.cfg.pace.most { // the token was accepted for a while since
 		d.tries = retry{pace: d.cfg.pace}
 	}
 	defer func() { d.settled = time.Now() }()
 	enough := refusedTime
-	if !d.taken.Load() {
+	if !d.accepted.Load() {
 		enough = refusedStart
 	}
-	var since, said time.Time // refused with the database well since; when we last spoke of it
+	var since, logged time.Time // since: start of the refusals with the database up
 	for {
 		wait := d.tries.next()
 		if !since.IsZero() {
@@ -91,13 +91,13 @@ func (d *door) settle(ctx context.Context) error {
 		}
 		_, err := try(ctx, d, d.whoAmI)
 		if err == nil {
-			if !said.IsZero() {
+			if !logged.IsZero() {
 				d.log.Info("the chat server takes the token again", "after", time.Since(began))
 			}
 			return nil
 		}
 		counted := !since.IsZero()
-		if t, ok := errors.AsType[*trouble](err); ok && t.status == http.StatusUnauthorized {
+		if t, ok := errors.AsType[*apiError](err); ok && t.status == http.StatusUnauthorized {
 			if away := d.database(ctx); away != nil {
 				err, since = away, time.Time{}
 			} else if !counted {
@@ -112,19 +112,19 @@ func (d *door) settle(ctx context.Context) error {
 		case !since.IsZero() && time.Since(since) >= enough:
 			d.fail(ErrToken)
 			return ErrToken
-		case time.Since(said) < sayTime && counted == !since.IsZero():
+		case time.Since(logged) < logEvery && counted == !since.IsZero():
 		case since.IsZero():
-			said = time.Now()
+			logged = time.Now()
 			d.log.Warn("the chat server refuses the token, which is not believed: everything waits", "err", err)
 		default:
-			said = time.Now()
+			logged = time.Now()
 			d.log.Warn("the chat server refuses the token: everything waits", "err", err, "gives_up_in", time.Until(since.Add(enough)))
 		}
 	}
 }
 
-// database asks the server whether its database is there. nil: it is, or the
-// server does not say. The token plays no part in it.
+// database returns nil if the server says that its database is up, or does not say. The
+// request does not use the token.
 func (d *door) database(ctx context.Context) error {
 	says, err := try(ctx, d, func(ctx context.Context) (string, *model.Response, error) {
 		const ping = "/system/ping?get_server_status=true&use_rest_semantics=true"
@@ -143,27 +143,27 @@ func (d *door) database(ctx context.Context) error {
 		err = json.NewDecoder(io.LimitReader(resp.Body, 1<<16)).Decode(&body)
 		switch {
 		case body.Database != "":
-			err = nil // the status, 500 on older servers, tells of more than the database
+			err = nil // ignore the HTTP status, which is 500 on older servers for other reasons too
 		case resp.StatusCode >= 500 || resp.StatusCode == http.StatusTooManyRequests:
 			err = fmt.Errorf("ping: %s", resp.Status)
 		case resp.StatusCode >= 400:
-			err = nil // it is kept from us
+			err = nil // the server does not tell
 		}
 		return body.Database, model.BuildResponse(resp), err
 	})
 	switch {
 	case err != nil:
-		return fmt.Errorf("nobody knows how the chat server's database is: %v", err) // no trouble of the request in question
+		return fmt.Errorf("nobody knows how the chat server's database is: %v", err) // not wrapped, since it is not about the caller's request
 	case says != "" && says != model.StatusOk:
 		return errDatabase
 	}
 	return nil
 }
 
-// believed reports whether the server refused for good, and was in a state to
-// know; an error says that it was not.
+// believed reports whether err is a permanent refusal by a server whose database is up. If
+// the database is down, it returns an error.
 func (d *door) believed(ctx context.Context, err error) (bool, error) {
-	if !forGood(err) {
+	if !permanent(err) {
 		return false, err
 	}
 	if away := d.database(ctx); away != nil {
