@@ -16,7 +16,7 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// bench is a stand-in on a loopback port with a crew.
+// bench is a stand-in server on a loopback port, with a crew.
 type bench struct {
 	*fake.Server
 	b        *testing.B
@@ -32,7 +32,7 @@ func newBench(b *testing.B) *bench {
 	return s
 }
 
-// serve runs the bot on the data folder and gives what ends it.
+// serve runs the bot on a data folder and returns a function that stops it.
 func (s *bench) serve(dir string) (stop func()) {
 	jobs, err := bot.New(bot.Options{Dir: dir})
 	if err != nil {
@@ -52,7 +52,7 @@ func (s *bench) serve(dir string) (stop func()) {
 	}
 }
 
-// echo answers every post with its own text, with nothing but the server's client.
+// echo answers every post with its own text, using only the server's client.
 func (s *bench) echo() (stop func()) {
 	api := model.NewAPIv4Client(s.URL)
 	api.SetToken(s.Token(s.me))
@@ -73,14 +73,14 @@ func (s *bench) echo() (stop func()) {
 				continue
 			}
 			if _, _, err := api.CreatePost(context.Background(), &model.Post{ChannelId: p.ChannelId, RootId: p.Id, Message: p.Message}); err != nil {
-				return // it was closed
+				return // closed
 			}
 		}
 	}()
 	return func() { _ = ws.Conn.Close() }
 }
 
-// until polls, since it is another goroutine's doing; every 50 us.
+// until polls every 50 us for something that another goroutine does.
 func (s *bench) until(count int) {
 	for end := time.Now().Add(5 * time.Minute); s.Count(s.me) < count; time.Sleep(50 * time.Microsecond) {
 		if time.Now().After(end) {
@@ -89,7 +89,7 @@ func (s *bench) until(count int) {
 	}
 }
 
-// up waits until the bot is there, and warm.
+// up waits until the bot is connected and warmed up.
 func (s *bench) up() {
 	for n := s.Count(s.me); s.Count(s.me) == n; time.Sleep(50 * time.Millisecond) {
 		s.Post(s.lead, s.flat, "", "note up")
@@ -97,7 +97,7 @@ func (s *bench) up() {
 	time.Sleep(300 * time.Millisecond)
 }
 
-// idle is the median time from a post to its reply, when nothing else is said.
+// idle is the median time from a post to its reply, with no other posts.
 func (s *bench) idle() time.Duration {
 	s.up()
 	var took []time.Duration
@@ -112,7 +112,7 @@ func (s *bench) idle() time.Duration {
 	return took[len(took)/2]
 }
 
-// BenchmarkReply is a reply at idle next to that of a bot which does nothing but echo.
+// BenchmarkReply compares a reply at idle with that of a bot that only echoes.
 func BenchmarkReply(b *testing.B) {
 	var over, bare []float64
 	for b.Loop() {
@@ -132,8 +132,8 @@ func BenchmarkReply(b *testing.B) {
 	b.ReportMetric(bare[len(bare)/2], "ms-echo")
 }
 
-// BenchmarkCatchUp answers 1,300 posts that were made while the bot was away, next to as
-// many that are made while it listens.
+// BenchmarkCatchUp answers 1,300 posts made while the bot was away, compared with as many
+// made while it listens.
 func BenchmarkCatchUp(b *testing.B) {
 	const posts = 1300
 	var live, away float64

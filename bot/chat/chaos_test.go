@@ -21,8 +21,7 @@ import (
 	"strapline/store"
 )
 
-// child is a strapline that serves the chat until its standard input ends, or
-// until it is killed.
+// child serves the chat until its standard input ends or it is killed.
 func child(dir string) int {
 	log := slog.New(slog.NewTextHandler(os.Stderr, nil))
 	b, err := bot.New(bot.Options{Dir: dir, Log: log})
@@ -68,14 +67,14 @@ func startChild(t *testing.T, s *fake.Server, me *fake.User, dir string, log io.
 	return &strapline{cmd, in}
 }
 
-// chaos decides at random what goes wrong, each kind as often as allowed.
+// chaos decides at random what goes wrong, with a limit for each kind.
 type chaos struct {
 	rng  *rand.Rand
 	left map[string]int
 	done map[string]int
 }
 
-// hit reports whether kind happens now, with chance 1 in n.
+// hit reports whether kind happens now, with a chance of 1 in n.
 func (c *chaos) hit(kind string, n int) bool {
 	if c.left[kind] == 0 || c.rng.IntN(n) > 0 {
 		return false
@@ -113,7 +112,7 @@ func (c *chaos) event() fake.Delivery {
 	return fake.Once
 }
 
-// said is a message of the chaos test.
+// said is a message in the chaos test.
 type said struct {
 	id, text, edit string
 	silent         bool
@@ -133,7 +132,7 @@ func say(s *fake.Server, u *fake.User, ch *fake.Channel, i int, before []*said) 
 	case 3:
 		m.text = fmt.Sprintf("gap %d 3/8", 60+i%60)
 	case 5:
-		m.text = "gap 84 2" // asks; whatever comes next drops the question
+		m.text = "gap 84 2" // ambiguous, so it is asked; the next message drops the question
 	case 7:
 		m.text, m.silent = "anyone seen the long level", true
 	}
@@ -141,8 +140,8 @@ func say(s *fake.Server, u *fake.User, ch *fake.Channel, i int, before []*said) 
 	return m
 }
 
-// Eight people text while everything goes wrong, the server loses its database and
-// the bot is killed again and again: every message is in the log once and answered once.
+// Eight people text while everything goes wrong, the server loses its database and the bot
+// is killed again and again. Every message must be in the log once and answered once.
 func TestChaos(t *testing.T) {
 	messages, kills, many := 500, 5, 1
 	if *long {
@@ -176,7 +175,7 @@ func TestChaos(t *testing.T) {
 	defer logFile.Close()
 	began := time.Now()
 
-	// until polls, since another process is what is waited for.
+	// until polls, since it waits for another process.
 	deadline := time.Now().Add(time.Duration(messages) * 300 * time.Millisecond)
 	until := func(what string, done func() bool) {
 		for !done() {
@@ -211,12 +210,11 @@ func TestChaos(t *testing.T) {
 			}
 		})
 	}
-	met := 0 // requests that met the server without its database
+	met := 0 // requests made while the server had no database
 	for k := range kills {
 		until("enough replies for a kill", func() bool { return s.Count(me) >= (k+1)*messages*7/10/(kills+1) })
-		// While the server has no database nobody can post. In turns it forgets its
-		// sessions at once, soon, and not at all. The bot is killed in the second time
-		// of that.
+		// While the server has no database nobody can post. In turn it forgets its sessions
+		// at once, soon, and not at all; in the second case the bot is killed.
 		mu.Lock()
 		lose := func(sessions time.Duration) {
 			lost := time.Now()
@@ -302,7 +300,7 @@ func TestChaos(t *testing.T) {
 		took.Round(time.Millisecond), float64(messages)/took.Seconds(), wild.done, met, health)
 }
 
-// verify holds the job of a channel against what was said in it.
+// verify compares the job of a channel with what was said in it.
 func verify(t *testing.T, s *fake.Server, dir string, ch *fake.Channel, all []*said) {
 	t.Helper()
 	path := filepath.Join(dir, "crew-"+ch.Name+"-"+ch.ID+".job")
@@ -357,7 +355,7 @@ func verify(t *testing.T, s *fake.Server, dir string, ch *fake.Channel, all []*s
 	}
 }
 
-// standing counts the entries that are not struck, by their words.
+// standing counts the entries that are not struck, by text.
 func standing(t *testing.T, dir string, ch *fake.Channel) map[string]int {
 	t.Helper()
 	b, err := bot.New(bot.Options{Dir: dir})

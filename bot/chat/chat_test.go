@@ -65,17 +65,17 @@ func TestWhoIsLeftAlone(t *testing.T) {
 		s.Post(other, s.flat, "", kitchen)
 		s.Post(s.me, s.flat, "", kitchen)
 		s.settle()
-		if got := s.replies(s.flat); len(got) != 1 || len(got[""]) != 1 { // the one that we ourselves posted
+		if got := s.replies(s.flat); len(got) != 1 || len(got[""]) != 1 { // the one that the test posted as the bot
 			t.Errorf("bots are answered: %v", got)
 		}
-		// Anybody can say of a post that it is a bot's.
+		// Anybody can mark a post as a bot's.
 		fake := s.Claim(s.lead, s.flat, map[string]any{"from_bot": "true", "from_webhook": "true", "strapline": "x"}, kitchen)
 		s.settle()
 		s.reply(s.flat, fake)
 	})
 }
 
-// Whatever kind of account it has, it does not answer itself, nor the server.
+// It never answers itself or the server, whatever kind of account it has.
 func TestItselfAndTheServerAreLeftAlone(t *testing.T) {
 	onSite(t, func(s *site) {
 		plain := s.AddUser("", "reader", false)
@@ -113,7 +113,7 @@ func TestEditsAndDeletions(t *testing.T) {
 		s.settle()
 		s.Pin(note)
 		s.React(note)
-		s.Edit(s.lead, note, "note the hatch is 22 wide") // nothing is different
+		s.Edit(s.lead, note, "note the hatch is 22 wide") // with unchanged text
 		s.settle()
 		if got := len(s.replies(s.flat)); got != 3 {
 			t.Fatalf("%d replies to three notes and no change", got)
@@ -134,7 +134,7 @@ func TestEditsAndDeletions(t *testing.T) {
 			t.Errorf("the edit is not answered: %v", s.replies(s.flat))
 		}
 
-		s.Delete(s.lead, root) // takes the hanger's reply with it
+		s.Delete(s.lead, root) // deletes the hanger's reply with it
 		s.settle()
 		gone := s.reply(s.flat, root+"@deleted")
 		if gone.RootID != "" {
@@ -153,7 +153,7 @@ func TestEditsAndDeletions(t *testing.T) {
 		stands()
 		before := s.Count(s.me)
 		s.end()
-		s.begin() // all of it is fetched again
+		s.begin() // everything is fetched again
 		if again := s.Count(s.me) - before; again != 0 {
 			t.Errorf("%d more replies after a restart: %v", again, s.replies(s.flat))
 		}
@@ -161,7 +161,7 @@ func TestEditsAndDeletions(t *testing.T) {
 	})
 }
 
-// An edit that is told before the post itself is all that is read of it.
+// If the event of an edit arrives before that of the post, only the edit is read.
 func TestPostToldAfterItsEdit(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -183,8 +183,8 @@ func TestPostToldAfterItsEdit(t *testing.T) {
 	})
 }
 
-// An answer to a deletion begins a thread of its own; a question in it is
-// answered there all the same, after a restart too.
+// The answer to a deletion begins a new thread. A question in it can be answered there, even
+// after a restart.
 func TestQuestionAboutADeletion(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -207,8 +207,8 @@ func TestQuestionAboutADeletion(t *testing.T) {
 	})
 }
 
-// A deleted post takes what its question's answer saved with it, after a
-// restart too; a digit in the thread of a question answers it though its sender went on.
+// Deleting a post strikes what the answer to its question saved, even after a restart. A
+// digit in the thread of a question answers it, even if its sender has moved on.
 func TestDeletionOfAPostThatWasAskedAbout(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -248,7 +248,7 @@ func TestDeletionOfAPostThatWasAskedAbout(t *testing.T) {
 	})
 }
 
-// Each of several pictures waits; words in its thread are about that one.
+// Several pictures wait independently; words in a picture's thread apply to that one.
 func TestSeveralPictures(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -310,7 +310,7 @@ func TestPictures(t *testing.T) {
 	})
 }
 
-// A sketch is posted with its picture, once, whatever goes wrong on the way.
+// A sketch is posted with its picture, once, whatever requests fail.
 func TestSketch(t *testing.T) {
 	for name, fault := range map[string]fake.Fault{"fine": fake.Fine, "lost": fake.Lost, "unheard": fake.Unheard, "broken": fake.Broken, "too many": fake.TooMany} {
 		for _, path := range []string{"/files", "/posts"} {
@@ -344,7 +344,7 @@ func TestSketch(t *testing.T) {
 	}
 }
 
-// A server that takes no files, or fails on every one, gets the words.
+// If the server refuses files or fails on every one, the words are posted alone.
 func TestSketchRefused(t *testing.T) {
 	for name, fault := range map[string]fake.Fault{"refused": fake.Refused, "broken": fake.Broken} {
 		t.Run(name, func(t *testing.T) {
@@ -370,8 +370,8 @@ func TestSketchRefused(t *testing.T) {
 	}
 }
 
-// The place of a thing is posted with the plan; where the server takes no files its words go
-// at once, and say nothing of a picture that nobody asked for.
+// The place of a thing is posted with the plan. If the server refuses files, the words are
+// posted at once, without mention of a picture that nobody asked for.
 func TestPictureBesideWords(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -397,7 +397,7 @@ func TestPictureBesideWords(t *testing.T) {
 	})
 }
 
-// Who was given a value is called when it changes.
+// Whoever was given a value is mentioned when it changes.
 func TestCorrectionCallsThoseWhoWereTold(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -418,7 +418,7 @@ func TestOrder(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
 		var held bool
-		s.SetFaults(fake.Faults{Event: func() fake.Delivery { // the first event comes after the second
+		s.SetFaults(fake.Faults{Event: func() fake.Delivery { // the first event arrives after the second
 			if held = !held; held {
 				return fake.Late
 			}

@@ -11,7 +11,7 @@ import (
 	"strapline/bot/doortest"
 )
 
-// Every conversation has the same replies here as anywhere else.
+// The conversations get the same replies here as through any other door.
 func TestConversations(t *testing.T) {
 	doortest.Each(t, "../../testdata", func(t *testing.T, _ string, steps []console.Step) {
 		onSite(t, func(s *site) { s.play(steps) })
@@ -23,7 +23,8 @@ var (
 	aChoice = regexp.MustCompile(`^\d: `)
 )
 
-// asSaid is a reply as it stands in a conversation: not escaped, with its choices in one line.
+// asSaid converts a posted reply to its form in a conversation: not escaped, with the choices
+// on one line.
 func asSaid(lines []string) (out []string) {
 	for _, l := range lines {
 		l = escaped.ReplaceAllString(strings.TrimRight(l, " "), "$1")
@@ -68,7 +69,7 @@ func (s *site) play(steps []console.Step) {
 			count = len(all)
 			got = strings.Split(s.reply(flat, id).Text, "\n")
 		}
-		// People who are called stand on a line of their own, below the reply.
+		// Mentions are on a line of their own below the reply.
 		if n := len(got); n > 0 && strings.HasPrefix(got[n-1], "@") {
 			got = got[:n-1]
 		}

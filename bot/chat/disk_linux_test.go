@@ -8,9 +8,9 @@ import (
 	"testing"
 )
 
-// When the disk is full the sender is told, in the thread, that the note is not
-// saved. When there is room again what is sent again is noted, once, and the
-// lost one does not come back on its own.
+// When the disk is full, the sender is told in the thread that the note was not saved. When
+// there is space again, a repeated note is saved once, and the lost one does not come back
+// by itself.
 func TestDiskFull(t *testing.T) {
 	dir := t.TempDir()
 	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=1m"); err != nil {
@@ -31,7 +31,7 @@ func TestDiskFull(t *testing.T) {
 			t.Fatal("the small disk is not small")
 		}
 		var lost string
-		for range 100 { // until a commit no longer fits into the file as it is
+		for range 100 { // until a commit would have to enlarge the file
 			lost = s.Post(s.lead, s.flat, "", "note "+strings.Repeat("again and ", 300))
 			s.settle()
 			if got := s.reply(s.flat, lost); !strings.Contains(got.Text, "noted") {
@@ -67,7 +67,7 @@ func TestDiskFull(t *testing.T) {
 		}
 		want := entries()
 		s.end()
-		s.dir = t.TempDir() // where the log is made anew, it does not come back either
+		s.dir = t.TempDir() // a rebuilt log does not have it either
 		s.begin()
 		s.settle()
 		if got := entries(); got != want {

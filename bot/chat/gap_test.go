@@ -9,8 +9,8 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// Whatever happens while nobody listens is answered once, in its order; what
-// was there before is not answered again.
+// What happens while the bot is away is answered once, in order; what was there before is
+// not answered again.
 func TestGap(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -62,13 +62,12 @@ func TestGap(t *testing.T) {
 	})
 }
 
-// A post may be seen a little after its time: when others that are younger
-// have been read.
+// A post may become visible a little late, after newer ones have been read.
 func TestPostSeenAfterItsTime(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
 		time.Sleep(time.Hour)
-		for range 60 { // so many that the watermark is kept
+		for range 60 { // enough for the watermark to be saved
 			s.Post(s.lead, s.flat, "", "note young")
 		}
 		s.settle()
@@ -80,8 +79,8 @@ func TestPostSeenAfterItsTime(t *testing.T) {
 	})
 }
 
-// A message that was left alone is not read again, not even right after it: it
-// could answer a question that was asked later.
+// Chatter is never read again, not even right after a restart: it could answer a question
+// that was asked later.
 func TestChatterIsReadOnce(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -100,7 +99,7 @@ func TestChatterIsReadOnce(t *testing.T) {
 	})
 }
 
-// The server names 1,000 changes and keeps quiet about the rest.
+// The server returns 1,000 changes without saying that there are more.
 func TestGapOfMoreThanAThousand(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -116,8 +115,7 @@ func TestGapOfMoreThanAThousand(t *testing.T) {
 			}
 		}
 		s.Edit(s.lead, old, "note the new one") // the 1,301st change
-		// A post that is deleted while pages are read pulls the next one back over
-		// the edge of a page that was read already.
+		// Deleting a post while pages are read moves the next one to a page already read.
 		gone, pages := keys[1250], 0
 		s.SetFaults(fake.Faults{Request: func(method, path string) fake.Fault {
 			if method == "GET" && strings.HasSuffix(path, "/posts") {
@@ -152,7 +150,7 @@ func TestGapOfMoreThanAThousand(t *testing.T) {
 	})
 }
 
-// Only what is posted while the account is a member is for it.
+// Only what is posted while the account is a member is read.
 func TestMembership(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -212,7 +210,7 @@ func TestMembership(t *testing.T) {
 	})
 }
 
-// A server that does not say who joins when: what is there counts as read.
+// If the server does not say who joined when, what is there counts as read.
 func TestJoiningUnsaid(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.Unsaid = true
@@ -231,7 +229,7 @@ func TestJoiningUnsaid(t *testing.T) {
 	})
 }
 
-// Events that the server dropped are noticed by their numbers, or by the break.
+// Events that the server dropped are noticed by the sequence numbers or the broken connection.
 func TestLostEvents(t *testing.T) {
 	for name, how := range map[string]fake.Delivery{"skip": fake.Skip, "cut": fake.Cut, "hang up": fake.HangUp, "twice": fake.Twice} {
 		t.Run(name, func(t *testing.T) {

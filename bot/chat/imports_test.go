@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// The client of the chat server is large: nothing but this door links it, and
-// the stand-in for the server is made without it.
+// The client of the chat server is large, so only this door links it. The stand-in for the
+// server does not use it either.
 func TestOnlyTheDoorLinksTheClient(t *testing.T) {
 	for pkg, want := range map[string]bool{"strapline/bot/chat": true, "strapline/bot/chat/fake": false, "strapline/bot": false} {
 		out, err := exec.Command("go", "list", "-deps", pkg).CombinedOutput()

@@ -20,7 +20,7 @@ import (
 
 var long = flag.Bool("long", false, "run the long versions of tests")
 
-// TestMain lets the test binary play the part of a strapline that gets killed.
+// TestMain lets the test binary act as the process that is killed.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv("STRAPLINE_TEST_CHILD"); dir != "" {
 		os.Exit(child(dir))
@@ -28,7 +28,7 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// site is a server with a crew and a bot, in a bubble of synctest.
+// site is a server with a crew and a bot, in a synctest bubble.
 type site struct {
 	*fake.Server
 	t                *testing.T
@@ -61,7 +61,7 @@ func (l *logs) String() string {
 	return l.buf.String()
 }
 
-// onSite runs do with a server that is up and a bot that is not.
+// onSite runs do with a running server and a bot that is not started yet.
 func onSite(t *testing.T, do func(*site)) {
 	t.Helper()
 	synctest.Test(t, func(t *testing.T) {
@@ -120,19 +120,19 @@ func (s *site) end() {
 	s.stop = nil
 }
 
-// over reports whether the bot has ended by itself.
+// over reports whether Run has returned by itself.
 func (s *site) over() bool {
 	synctest.Wait()
 	return len(s.ended) > 0
 }
 
-// settle lets everything happen that happens within a few seconds.
+// settle lets a few seconds pass.
 func (s *site) settle() {
 	time.Sleep(3 * time.Second)
 	synctest.Wait()
 }
 
-// replies are our posts, by the key of the message they answer.
+// replies returns the bot's posts by the key of the message they answer.
 func (s *site) replies(ch *fake.Channel) map[string][]fake.Post {
 	by := map[string][]fake.Post{}
 	for _, p := range s.Posts(ch) {
@@ -144,7 +144,7 @@ func (s *site) replies(ch *fake.Channel) map[string][]fake.Post {
 	return by
 }
 
-// reply is the one reply to a message.
+// reply returns the only reply to a message.
 func (s *site) reply(ch *fake.Channel, key string) fake.Post {
 	s.t.Helper()
 	all := s.replies(ch)[key]
@@ -154,13 +154,13 @@ func (s *site) reply(ch *fake.Channel, key string) fake.Post {
 	return all[0]
 }
 
-// Post posts, a millisecond after whatever was posted before.
+// Post posts, a millisecond after the last post.
 func (s *site) Post(u *fake.User, ch *fake.Channel, root, text string) string {
 	time.Sleep(time.Millisecond)
 	return s.Server.Post(u, ch, root, text)
 }
 
-// Picture posts a picture, a millisecond after whatever was posted before.
+// Picture posts a picture, a millisecond after the last post.
 func (s *site) Picture(u *fake.User, ch *fake.Channel, mime, text string) string {
 	time.Sleep(time.Millisecond)
 	return s.Server.Picture(u, ch, mime, text)

@@ -12,8 +12,8 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// A server without its database refuses every token. That is waited out, however
-// long it takes, with few words; then all goes on.
+// A server without its database refuses every token. The bot waits, however long it takes,
+// without flooding the log, and then continues.
 func TestTokenRefusedWithoutDatabase(t *testing.T) {
 	for _, tc := range []struct {
 		name  string
@@ -56,8 +56,8 @@ func TestTokenRefusedWithoutDatabase(t *testing.T) {
 	}
 }
 
-// The time that counts against a token is the time with the database well: it
-// begins anew with every outage.
+// Only time with the database up counts against a token, and it starts again after every
+// outage.
 func TestTokenRefusedBesideAnOutage(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -85,8 +85,8 @@ func TestTokenRefusedBesideAnOutage(t *testing.T) {
 	})
 }
 
-// The time begins anew after any other answer, and does not begin while nobody
-// knows how the server is.
+// The time starts again after any other response, and does not start while the state of the
+// database is unknown.
 func TestTokenRefusedNowAndThen(t *testing.T) {
 	for _, what := range []string{"/users/me", "/system/ping"} {
 		t.Run(what, func(t *testing.T) {
@@ -120,8 +120,7 @@ func TestTokenRefusedNowAndThen(t *testing.T) {
 	}
 }
 
-// While the token is refused the server is left in peace, also when it is
-// refused for some requests only.
+// While the token is refused the requests are spaced out, even if only some are refused.
 func TestTokenRefusedIsPaced(t *testing.T) {
 	for _, all := range []bool{true, false} {
 		t.Run(fmt.Sprintf("all %v", all), func(t *testing.T) {
@@ -154,9 +153,9 @@ func TestTokenRefusedIsPaced(t *testing.T) {
 	}
 }
 
-// Without its database the server says of every thread that it was deleted, and
-// of every channel that it is not ours. No reply is dropped for that, or sent
-// twice, and all go out within about a minute of its return.
+// Without its database the server reports every thread as deleted and every channel as
+// forbidden. No reply is dropped because of that or sent twice, and all are sent within about
+// a minute after the database is back.
 func TestRepliesWithoutDatabase(t *testing.T) {
 	for _, tc := range []struct {
 		name     string
@@ -178,7 +177,7 @@ func TestRepliesWithoutDatabase(t *testing.T) {
 				for i := range 40 {
 					keys = append(keys, s.Server.Post(s.lead, s.flat, "", fmt.Sprintf("note %d", i)))
 				}
-				s.Delete(s.lead, gone) // its answer goes into no thread
+				s.Delete(s.lead, gone) // the reply to that is in no thread
 				keys = append(keys, gone+"@deleted")
 				s.LoseDatabase(tc.sessions)
 				time.Sleep(tc.length)
@@ -209,14 +208,14 @@ func TestRepliesWithoutDatabase(t *testing.T) {
 	}
 }
 
-// What the server says for good is not believed while its database is away, of
-// whoever and whatever: who wrote, whose the channel is, what was deleted.
+// Permanent refusals are not believed while the database is down, whether about the author,
+// the channel or a deletion.
 func TestReadingWithoutDatabase(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
 		s.Post(s.lead, s.flat, "", "note one")
 		s.settle()
-		two := s.Post(s.hanger, s.flat, "", kitchen) // whom we do not know yet
+		two := s.Post(s.hanger, s.flat, "", kitchen) // not in the cache of accounts yet
 		s.LoseDatabase(time.Hour)
 		s.Drop()
 		time.Sleep(5 * time.Minute)
@@ -235,7 +234,7 @@ func TestReadingWithoutDatabase(t *testing.T) {
 	})
 }
 
-// A refusal that nothing on the server bears out is no reason to drop a reply.
+// A reply is not dropped for a refusal that nothing on the server confirms.
 func TestRefusalWithoutReason(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -261,9 +260,9 @@ func TestRefusalWithoutReason(t *testing.T) {
 	})
 }
 
-// The database may go, or come back, while it is looked what a refusal is about.
+// The database may fail or come back while a refusal is being verified.
 func TestDatabaseGoesMeanwhile(t *testing.T) {
-	for _, dead := range []int{1, 2} { // which ping after a refusal has no answer
+	for _, dead := range []int{1, 2} { // which ping after a refusal fails
 		t.Run(fmt.Sprint(dead), func(t *testing.T) {
 			onSite(t, func(s *site) {
 				s.begin()
@@ -292,8 +291,8 @@ func TestDatabaseGoesMeanwhile(t *testing.T) {
 	}
 }
 
-// A thread counts as deleted only when its root and the message that is answered
-// are both gone, also when the reply was to be looked for in it.
+// A thread counts as deleted only if both its root and the message answered are gone, even
+// if the reply had to be looked for in it.
 func TestThreadHalfGone(t *testing.T) {
 	for _, gone := range []string{"root", "message", "thread"} {
 		t.Run(gone, func(t *testing.T) {
@@ -306,7 +305,7 @@ func TestThreadHalfGone(t *testing.T) {
 					switch {
 					case method == "POST" && gone == "thread":
 						if posts++; posts == 1 {
-							return fake.Broken // so that it is looked for
+							return fake.Broken // so that the reply is looked for
 						}
 						return fake.Fine
 					case method == "POST":
@@ -327,8 +326,8 @@ func TestThreadHalfGone(t *testing.T) {
 	}
 }
 
-// A reply that was deleted while we were away is struck, also when the server
-// cannot say at first whether its thread went with it.
+// A post deleted while the bot was away is struck, even if the server cannot say at first
+// whether its thread was deleted with it.
 func TestDeletionReadWithoutDatabase(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -336,7 +335,7 @@ func TestDeletionReadWithoutDatabase(t *testing.T) {
 		note := s.Post(s.hanger, s.flat, root, "note once")
 		time.Sleep(time.Hour)
 		s.Post(s.lead, s.flat, "", "note later")
-		s.Drop() // what is read is kept when it is back
+		s.Drop() // so that the mark is saved once it is back
 		time.Sleep(time.Minute)
 		s.end()
 		s.Delete(s.hanger, note)

@@ -10,7 +10,7 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// posts makes a fault of requests that post.
+// posts makes faults of requests that create posts.
 func posts(fault func() fake.Fault) fake.Faults {
 	return fake.Faults{Request: func(method, path string) fake.Fault {
 		if method == "POST" && path == "/posts" {
@@ -20,9 +20,8 @@ func posts(fault func() fake.Fault) fake.Faults {
 	}}
 }
 
-// The server stores the reply and its answer is lost: however long the server
-// takes to be heard again, whatever it forgets, and whoever restarts, the reply
-// stands once.
+// If the server stores the reply but its response is lost, the reply is posted once, however
+// long the server is out of reach, whatever it forgets, and whichever side restarts.
 func TestDoubtfulReply(t *testing.T) {
 	for _, tc := range []struct {
 		name      string
@@ -50,7 +49,7 @@ func TestDoubtfulReply(t *testing.T) {
 						}
 						return fake.Fine
 					},
-					Event: func() fake.Delivery { // or we would learn it from the echo
+					Event: func() fake.Delivery { // otherwise the echo would tell the bot
 						if tries > 0 {
 							return fake.Cut
 						}
@@ -76,9 +75,9 @@ func TestDoubtfulReply(t *testing.T) {
 	}
 }
 
-// A try that hangs inside the server, and is carried out after the next one was,
-// is known to the server by its pending id, as long as that is kept. What hangs
-// for longer stands twice: that is the window that is left, and it is counted.
+// If a try hangs in the server and is carried out after the next one, the server recognises
+// it by its pending ID while it remembers that. If it hangs longer, the reply is posted
+// twice. That is the remaining window, and it is counted.
 func TestStuckReply(t *testing.T) {
 	for stuck, want := range map[time.Duration]int{25 * time.Second: 1, 45 * time.Second: 1, 70 * time.Second: 2} {
 		t.Run(stuck.String(), func(t *testing.T) {
@@ -116,7 +115,7 @@ func TestStuckReply(t *testing.T) {
 	}
 }
 
-// Stopped between the commit and the post, the reply is sent after the start.
+// If the bot stops between the commit and the post, the reply is sent after the restart.
 func TestReplySurvivesAStop(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -133,7 +132,7 @@ func TestReplySurvivesAStop(t *testing.T) {
 	})
 }
 
-// What is being sent at a stop arrives, and is done with.
+// A reply being sent at shutdown arrives, and is not sent again.
 func TestReplyInFlightAtAStop(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -152,7 +151,7 @@ func TestReplyInFlightAtAStop(t *testing.T) {
 	})
 }
 
-// One reply that the server fails on does not hold up the others.
+// A reply that the server fails on does not hold up the others.
 func TestBrokenReplyWaitsAlone(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -173,7 +172,7 @@ func TestBrokenReplyWaitsAlone(t *testing.T) {
 	})
 }
 
-// A Retry-After is obeyed by everything, and then all goes on.
+// All requests obey a Retry-After, and continue after it.
 func TestTooManyRequests(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -199,11 +198,11 @@ func TestTooManyRequests(t *testing.T) {
 	})
 }
 
-// The spaces between tries grow up to a minute, and start anew after a success.
+// The waits between tries grow up to a minute, and start again after a success.
 func TestBackOff(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
-		// waits are the spaces between the tries to post that fail within d.
+		// waits returns the waits between the failing tries to post within d.
 		waits := func(d time.Duration) (all []time.Duration) {
 			var last time.Time
 			s.SetFaults(posts(func() fake.Fault {
@@ -240,7 +239,7 @@ func TestBackOff(t *testing.T) {
 	})
 }
 
-// What the server refuses for good is given up, and the log says why.
+// A reply that the server refuses permanently is given up, and the log says why.
 func TestRefusedReplies(t *testing.T) {
 	for _, tc := range []struct {
 		name, why string
@@ -275,8 +274,8 @@ func TestRefusedReplies(t *testing.T) {
 	}
 }
 
-// A server with an old database takes less than others, and says so with the
-// same words.
+// A server with an old database has a lower limit, and refuses longer posts with the same
+// error.
 func TestLongReplyIsCut(t *testing.T) {
 	const most = 4000
 	onSite(t, func(s *site) {
@@ -291,8 +290,8 @@ func TestLongReplyIsCut(t *testing.T) {
 	})
 }
 
-// A frozen server closes nothing. Pings stop, and that is noticed; what it took
-// in and carries out when it thaws is not posted twice.
+// A frozen server closes no connection, but its pings stop, which is noticed. A request that
+// it received before, and carries out when it thaws, is not posted twice.
 func TestFrozenServer(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()

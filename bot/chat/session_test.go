@@ -14,9 +14,9 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// A token that stays refused ends Run, wherever that shows: at the start, on a
-// request, or on nothing but a look now and then, since the open socket goes on.
-// It stays refused for a minute at the start, for ten when it was taken before.
+// A token that stays refused ends Run, whether that shows at startup, on a request, or only
+// on the regular check, since an open socket stays open. It takes a minute at startup, and
+// ten if the token was accepted before.
 func TestTokenRefused(t *testing.T) {
 	for _, tc := range []struct {
 		name    string
@@ -56,7 +56,7 @@ func TestTokenRefused(t *testing.T) {
 	}
 }
 
-// The token does not get into the log by way of what the server says either.
+// The token is not logged, even if the server's response contains it.
 func TestTokenIsNotLogged(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault { return fake.Echo }})
@@ -68,7 +68,7 @@ func TestTokenIsNotLogged(t *testing.T) {
 	})
 }
 
-// A server that is not there yet, or away for long, is waited for.
+// The bot waits for a server that is not up yet or is down for long.
 func TestServerAway(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault { return fake.Unheard }})
@@ -112,7 +112,7 @@ func TestConfig(t *testing.T) {
 	}
 }
 
-// An address that is not the chat's own is waited for, with what is likely wrong.
+// At an address that is not a chat server the bot keeps trying, and logs the likely mistake.
 func TestWrongAddress(t *testing.T) {
 	for path, want := range map[string]string{"": "no chat server answers at http://chat.test", "/crew/channels": "the address ends in /crew/channels"} {
 		onSite(t, func(s *site) {
@@ -127,7 +127,7 @@ func TestWrongAddress(t *testing.T) {
 			s.end()
 		})
 	}
-	onSite(t, func(s *site) { // one that was reached before is only away
+	onSite(t, func(s *site) { // a server that was reached before is only down
 		s.begin()
 		s.SetFaults(fake.Faults{Request: func(string, string) fake.Fault { return fake.Elsewhere }})
 		s.Drop()
@@ -138,8 +138,8 @@ func TestWrongAddress(t *testing.T) {
 	})
 }
 
-// A data folder that is new, of another time, or a wrong one: what stands answered in the
-// channel goes into the log, is not answered again, and that is said once.
+// With a data folder that is new, restored or the wrong one, messages already answered in the
+// channel are added to the log without answering them again, and the channel is told once.
 func TestRebuiltLog(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -155,7 +155,7 @@ func TestRebuiltLog(t *testing.T) {
 		s.Edit(s.lead, changed, "note two")
 		s.settle()
 		s.end()
-		s.Post(s.lead, s.flat, "", "what a day") // is left alone, and was before
+		s.Post(s.lead, s.flat, "", "what a day") // chatter, both times
 		before := s.Count(s.me)
 		missed := s.Post(s.lead, s.flat, "", "note while it was away")
 
@@ -166,7 +166,7 @@ func TestRebuiltLog(t *testing.T) {
 			for _, key := range append(keys, ask, pick, changed, missed) {
 				s.reply(s.flat, key)
 			}
-			if got := s.Count(s.me) - before; got != 2 { // of what was missed, and that the log was rebuilt
+			if got := s.Count(s.me) - before; got != 2 { // for the missed note, and that the log was rebuilt
 				t.Fatalf("%d replies more, want 2", got)
 			}
 			s.end()
@@ -195,7 +195,7 @@ func TestRebuiltLog(t *testing.T) {
 	})
 }
 
-// A job is found again by the channel's id, whatever the channel is called.
+// A job is found by the channel's ID, whatever the channel's name.
 func TestJobOfARenamedChannel(t *testing.T) {
 	onSite(t, func(s *site) {
 		s.begin()
@@ -217,7 +217,7 @@ func TestJobOfARenamedChannel(t *testing.T) {
 	})
 }
 
-// A job that cannot be opened is said in the log; the other channels go on.
+// A job that cannot be opened is logged; the other channels are served.
 func TestDamagedJob(t *testing.T) {
 	onSite(t, func(s *site) {
 		hall := s.AddChannel("", "hall", s.lead, s.me)

@@ -12,8 +12,8 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// Run leaves nothing behind, whatever it was about when it was told to stop:
-// connected, waiting for a server that is away, or for one that is frozen.
+// Run leaves no goroutine behind, whether it is connected, waiting for a server that is down
+// or for one that is frozen.
 func TestStopLeavesNothing(t *testing.T) {
 	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
 	for _, tc := range []struct {
