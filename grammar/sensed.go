@@ -41,7 +41,7 @@ func (l *line) sensed(err error) error {
 			}
 			c.Lines = append(c.Lines, got)
 		}
-		if refused && g.Lost < 2 && len(c.Lines) == 1 && !tallies.MatchString(g.Text) {
+		if refused && g.Lost == 1 && len(c.Lines) == 1 && !tallies.MatchString(g.Text) {
 			refusal.Hint = c.Lines[0].String()
 			return err
 		}

@@ -215,7 +215,7 @@ func (l *line) distances() (all []string) {
 }
 
 // lengthLike reports whether a number may be a distance.
-func (it item) lengthLike() bool { return it.value != "one" && it.value != "a" }
+func (it item) lengthLike() bool { return !it.used && counts[it.value] == 0 }
 
 // named is what is measured off: a name, a numbered support, a thing.
 func (l *line) named(i int) string {
@@ -291,7 +291,7 @@ func (l *line) misheard() bool {
 // strays is how many words of the line have no part in any frame.
 func (l *line) strays() (n int) {
 	for _, it := range l.items {
-		if (it.typ == lex.Word || it.typ == lex.Other || it.typ == lex.Cmd) && !plain[it.low] {
+		if (it.typ == lex.Word || it.typ == lex.Other || it.typ == lex.Cmd) && len(it.low) > 1 && !plain[it.low] {
 			n++
 		}
 	}

@@ -43,6 +43,8 @@ func TestGuesses(t *testing.T) {
 		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc first 14 1/2 off north"},
 		{"joists 24 apart running north south", "joists ns 24 oc"},
 		{"strap 6 isnt at 80 its at 81 1/2", "strap 6 at 81 1/2"},
+		{"strapping goes east-west then, 1x3s at 16", "straps ew 16 oc"},
+		{"strap 1 at 0, 2 at 16, 3 at 32, 4 at 48", "straps at 0 16 32 48"},
 		{"i put down 9 straps before lunch", ""},
 		// Checks, coats, flaws.
 		{"insulation is in and wiring passed", "check insulation ok\ncheck electrical inspection ok"},

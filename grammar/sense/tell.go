@@ -28,6 +28,9 @@ func (l *line) supports() []string {
 	if at < 0 {
 		return nil
 	}
+	if all := l.each(at); all != "" {
+		return []string{support.value + " at " + all}
+	}
 	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
 		for i := len(l.items) - 1; i > at+1; i-- {
 			if l.items[i].typ == lex.Number && l.at(i-1).is("at") {
@@ -40,6 +43,9 @@ func (l *line) supports() []string {
 	}
 	run, _ := l.first(lex.Run)
 	space, first := "", ""
+	if l.has("oc") || l.any(spaced) || l.has("at") {
+		l.pair() // what they are cut from: 1 x 3
+	}
 	for i, it := range l.items {
 		if it.typ != lex.Number || it.used {
 			continue
@@ -58,6 +64,19 @@ func (l *line) supports() []string {
 		return nil
 	}
 	return []string{strings.Join(strings.Fields(support.value+" "+run.value+" "+space+" oc "+first), " ")}
+}
+
+// each is where each of several stands, in their order: "strap 1 at 0, 2 at 16, 3 at 32".
+func (l *line) each(at int) string {
+	var all []string
+	for i := at + 1; l.at(i).typ == lex.Number && l.at(i).n == len(all)+1 && l.at(i+1).is("at") && l.at(i+2).typ == lex.Number; i += 3 {
+		all = append(all, l.take(i+2))
+		l.items[i].used = true
+	}
+	if len(all) < 3 || !l.rest() {
+		return ""
+	}
+	return strings.Join(all, " ")
 }
 
 // before reports whether one of the words stands up to four words before i.
