@@ -1,8 +1,8 @@
 package fake
 
-// What people do in the channels, without the way over HTTP.
+// What people do in the channels, without going through HTTP.
 
-// Post is a post as tests look at it.
+// Post is a post as tests see it.
 type Post struct {
 	ID, UserID, RootID, Text string
 	At                       int64 // Unix milliseconds
@@ -10,12 +10,12 @@ type Post struct {
 	Props                    map[string]any
 }
 
-// Post posts text in a channel, or in the thread of root, and returns the post's id.
+// Post posts text in a channel, or in the thread of root, and returns the post's ID.
 func (s *Server) Post(u *User, ch *Channel, root, text string) string {
 	return s.post(u, ch, post{RootID: root, Message: text})
 }
 
-// Picture posts a picture, with words or without.
+// Picture posts a picture, with or without words.
 func (s *Server) Picture(u *User, ch *Channel, mime, text string) string {
 	file := s.id()
 	return s.post(u, ch, post{
@@ -24,7 +24,7 @@ func (s *Server) Picture(u *User, ch *Channel, mime, text string) string {
 	})
 }
 
-// Claim posts text with properties of the writer's own choice.
+// Claim posts text with properties chosen by the author.
 func (s *Server) Claim(u *User, ch *Channel, props map[string]any, text string) string {
 	return s.post(u, ch, post{Message: text, Props: props})
 }
@@ -43,7 +43,7 @@ func (s *Server) post(u *User, ch *Channel, p post) string {
 	return made.ID
 }
 
-// Edit changes the words of a post.
+// Edit changes the text of a post.
 func (s *Server) Edit(u *User, id, text string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -70,15 +70,14 @@ func (s *Server) Pin(id string) {
 	}
 }
 
-// React puts a reaction on a post.
+// React adds a reaction to a post.
 func (s *Server) React(id string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.react(id)
 }
 
-// Posts is what stands in a channel, oldest first, without the server's own
-// posts and old versions.
+// Posts returns the posts in a channel, oldest first, without system posts and old versions.
 func (s *Server) Posts(ch *Channel) []Post {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -91,7 +90,7 @@ func (s *Server) Posts(ch *Channel) []Post {
 	return all
 }
 
-// Count is how many posts of an account the server has stored.
+// Count returns how many posts of an account the server has stored.
 func (s *Server) Count(u *User) int {
 	s.mu.Lock()
 	defer s.mu.Unlock()

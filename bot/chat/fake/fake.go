@@ -1,7 +1,6 @@
-// Package fake is a stand-in for the team chat server, for tests only. It behaves
-// as the recordings in its testdata show that a real one does, its traps
-// included, and a test holds it to them. It knows nothing of the client it is
-// spoken to with.
+// Package fake is a stand-in for the team chat server, for tests only. It behaves like the
+// real server in the recordings of its testdata, including the pitfalls, and a test compares
+// it with them. It is independent of the client.
 package fake
 
 import (
@@ -19,11 +18,11 @@ import (
 // Server is a chat server. Its zero value is not usable: see New and Pipe.
 type Server struct {
 	URL  string
-	Dial func(ctx context.Context, network, addr string) (net.Conn, error) // reaches it, as net.Dialer.DialContext would
+	Dial func(ctx context.Context, network, addr string) (net.Conn, error) // connects to it, like net.Dialer.DialContext
 
-	Now      func() time.Time // the clock: time.Now until set
-	MaxRunes int              // a post may have: 16,383 until set
-	Unsaid   bool             // no posts say who joins and leaves
+	Now      func() time.Time // the clock; default time.Now
+	MaxRunes int              // of a post; default 16,383
+	Unsaid   bool             // there are no posts about who joins and leaves
 
 	StuckTime time.Duration // how long a stuck request hangs
 
@@ -39,14 +38,14 @@ type Server struct {
 	byID   map[string]*post
 	keys   map[string]*pending // by pending_post_id
 	files  map[string]*file
-	newest map[string]int64 // by channel: what a since may be answered from without looking
+	newest map[string]int64 // by channel: the cached time of the last change, used by since
 	socks  map[*socket]bool
-	outage *outage       // nil while the database is there
-	frozen chan struct{} // closed when the server thaws; nil when it runs
+	outage *outage       // nil while the database is up
+	frozen chan struct{} // closed when the server thaws; nil while it runs
 }
 
-// Faults decide what goes wrong. A nil function means that nothing does. They
-// are called with the server locked.
+// Faults decide what goes wrong; a nil function means nothing. They are called with the
+// server locked.
 type Faults struct {
 	Request func(method, path string) Fault
 	Event   func() Delivery
@@ -55,7 +54,7 @@ type Faults struct {
 // SlowTime is how long a slow request takes.
 const SlowTime = time.Second
 
-// Fault is what becomes of one request.
+// Fault is what happens to a request.
 type Fault int
 
 // The faults of a request.
@@ -63,28 +62,28 @@ const (
 	Fine      Fault = iota
 	TooMany         // 429, not carried out
 	Broken          // 500, not carried out
-	Refused         // 403 for no reason, not carried out
-	Unknown         // 401 for no reason, not carried out
-	Lost            // carried out, but no answer comes
-	Unheard         // no answer, and not carried out
+	Refused         // 403 without a reason, not carried out
+	Unknown         // 401 without a reason, not carried out
+	Lost            // carried out, but without a response
+	Unheard         // not carried out, and no response
 	Slow            // carried out after SlowTime
 	Stuck           // carried out after the server's StuckTime
-	Elsewhere       // 404 of a page, from something that is no chat server
-	Echo            // 502 from something in between, with the request's headers in it
+	Elsewhere       // 404 as a web page, from something that is not a chat server
+	Echo            // 502 from something in between, which contains the request's headers
 )
 
-// Delivery is what becomes of one event on one socket.
+// Delivery is what happens to an event on a socket.
 type Delivery int
 
 // The deliveries of an event.
 const (
 	Once    Delivery = iota
-	Twice            // it comes again
-	Late             // it comes after the next one
-	Overdue          // it comes when everything else has long come
-	Skip             // it does not come; the number of the next one tells
-	Cut              // it does not come, and the socket breaks
-	HangUp           // it comes, and then the socket breaks
+	Twice            // sent twice
+	Late             // sent after the next one
+	Overdue          // sent long after everything else
+	Skip             // not sent, which the sequence number of the next one shows
+	Cut              // not sent, and the socket breaks
+	HangUp           // sent, and then the socket breaks
 )
 
 // User is an account.
@@ -118,8 +117,8 @@ func New() *Server {
 	return s
 }
 
-// Pipe starts a server that is reached through its Dial only, over pipes in
-// memory, so that it can live in a bubble of testing/synctest.
+// Pipe starts a server that can be reached only through its Dial, over in-memory pipes, so
+// that it works in a bubble of testing/synctest.
 func Pipe() *Server {
 	l := &pipes{conns: make(chan net.Conn), closed: make(chan struct{})}
 	s := newServer(l)
@@ -139,14 +138,14 @@ func newServer(l net.Listener) *Server {
 	return s
 }
 
-// Close ends the server and all connections.
+// Close stops the server and closes all connections.
 func (s *Server) Close() {
 	s.Freeze(false)
 	s.Drop()
 	_ = s.http.Close()
 }
 
-// SetFaults says from now on what goes wrong.
+// SetFaults sets what goes wrong from now on.
 func (s *Server) SetFaults(f Faults) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -155,7 +154,7 @@ func (s *Server) SetFaults(f Faults) {
 
 const letters = "ybndrfg8ejkmcpqxot1uwisza345h769"
 
-// id makes an id as the server makes them: 26 letters and digits.
+// id makes an ID like the real server's: 26 letters and digits.
 func (s *Server) id() string {
 	b := make([]byte, 26)
 	for i := range b {
@@ -166,7 +165,7 @@ func (s *Server) id() string {
 
 func (s *Server) ms() int64 { return s.Now().UnixMilli() }
 
-// AddUser makes an account in the team. Without an id it gets one.
+// AddUser makes an account in the team. If id is "" it makes one.
 func (s *Server) AddUser(id, name string, bot bool) *User {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -194,22 +193,22 @@ func (s *Server) AddToken(u *User) string {
 	return token
 }
 
-// Revoke makes a token useless. An open socket does not notice.
+// Revoke invalidates a token. An open socket is not affected.
 func (s *Server) Revoke(token string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	delete(s.tokens, token)
 }
 
-// Disable switches a bot account off: its requests are refused, its open
-// sockets fall silent.
+// Disable disables a bot account or enables it again. While it is disabled, its requests are
+// refused and its open sockets get no events.
 func (s *Server) Disable(u *User, off bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	u.Disabled = off
 }
 
-// AddChannel makes a channel with those members, who are added to it by the first.
+// AddChannel makes a channel with the given members, who are added by the first.
 func (s *Server) AddChannel(id, name string, members ...*User) *Channel {
 	s.mu.Lock()
 	if id == "" {
@@ -253,7 +252,7 @@ func (s *Server) Join(ch *Channel, u, by *User) {
 		map[string]any{"addedUserId": u.ID, "addedUsername": u.Name, "userId": by.ID, "username": by.Name})
 }
 
-// Remove takes an account out of a channel.
+// Remove removes an account from a channel.
 func (s *Server) Remove(ch *Channel, u, by *User) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -264,7 +263,7 @@ func (s *Server) Remove(ch *Channel, u, by *User) {
 		map[string]any{"removedUserId": u.ID, "removedUsername": u.Name})
 }
 
-// Archive archives a channel, or brings it back.
+// Archive archives or restores a channel.
 func (s *Server) Archive(ch *Channel, by *User, on bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -278,14 +277,14 @@ func (s *Server) Archive(ch *Channel, by *User, on bool) {
 	s.sendTeam("channel_deleted", map[string]any{"channel_id": ch.ID, "delete_at": ch.archived})
 }
 
-// Rename gives a channel another name.
+// Rename renames a channel.
 func (s *Server) Rename(ch *Channel, name string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	ch.Name = name
 }
 
-// Drop breaks every socket, without a word.
+// Drop breaks every socket without closing it properly.
 func (s *Server) Drop() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -294,8 +293,7 @@ func (s *Server) Drop() {
 	}
 }
 
-// Restart is what a restart of the server does: sockets break, and what it held
-// in memory only is gone.
+// Restart acts like a restart of the server: sockets break, and everything in memory is lost.
 func (s *Server) Restart() {
 	s.Drop()
 	s.mu.Lock()
@@ -304,8 +302,8 @@ func (s *Server) Restart() {
 	clear(s.newest)
 }
 
-// Freeze stops the server in its tracks: nothing is answered, nothing is sent,
-// nothing is closed. What came in meanwhile is carried out when it thaws.
+// Freeze suspends or resumes the server. While frozen it responds to nothing, sends nothing
+// and closes nothing; requests received meanwhile are carried out when it thaws.
 func (s *Server) Freeze(on bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -328,7 +326,7 @@ func (s *Server) thawed() {
 	}
 }
 
-// pipes is a listener whose connections are pipes in memory.
+// pipes is a listener of in-memory connections.
 type pipes struct {
 	conns  chan net.Conn
 	closed chan struct{}

@@ -13,7 +13,7 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// client makes requests as one account.
+// client makes requests as an account.
 type client struct {
 	t     *testing.T
 	s     *fake.Server
@@ -45,7 +45,7 @@ func (c client) do(method, path, body string, into any) int {
 	return resp.StatusCode
 }
 
-// inBubble runs do with a server on pipes, a member of its only channel, and its requests.
+// inBubble runs do with a server on pipes and a client for a member of its only channel.
 func inBubble(t *testing.T, do func(*fake.Server, *fake.User, *fake.Channel, client)) {
 	synctest.Test(t, func(t *testing.T) {
 		s := fake.Pipe()
@@ -58,9 +58,8 @@ func inBubble(t *testing.T, do func(*fake.Server, *fake.User, *fake.Channel, cli
 	})
 }
 
-// Recorded: 1,300 posts after t; since=t names 1,000; since=(newest of those)
-// names none; after one more post the same request names 301; pages of 200
-// lose none.
+// Recorded: with 1,300 posts after t, since=t returns 1,000, and since=(the newest of those)
+// returns none; after one more post the same request returns 301. Pages of 200 miss none.
 func TestSinceIsCutOff(t *testing.T) {
 	inBubble(t, func(s *fake.Server, u *fake.User, ch *fake.Channel, c client) {
 		time.Sleep(time.Millisecond)
@@ -106,14 +105,14 @@ func TestSinceIsCutOff(t *testing.T) {
 				seen[id] = true
 			}
 		}
-		if len(seen) != 1303 { // with the post that says who joined
+		if len(seen) != 1303 { // including the posts about who joined
 			t.Errorf("all pages have %d posts, want 1303", len(seen))
 		}
 	})
 }
 
-// Recorded: 20 s after the first post its pending id gives the same post, 32 s
-// after it a second one; so it does after a restart.
+// Recorded: 20 s after the first post, its pending ID returns the same post; 32 s after, or
+// after a restart, it makes a second one.
 func TestPendingIDIsForgotten(t *testing.T) {
 	inBubble(t, func(s *fake.Server, u *fake.User, ch *fake.Channel, c client) {
 		post := func() string {
@@ -140,7 +139,8 @@ func TestPendingIDIsForgotten(t *testing.T) {
 	})
 }
 
-// Recorded: 16,383 runes are taken, of whatever size; one more is 400; a NUL is 500.
+// Recorded: 16,383 runes are accepted, whatever their size in bytes; one more is 400, a NUL
+// is 500.
 func TestLimits(t *testing.T) {
 	inBubble(t, func(_ *fake.Server, _ *fake.User, ch *fake.Channel, c client) {
 		for _, tc := range []struct {
@@ -169,9 +169,9 @@ func TestLimits(t *testing.T) {
 	})
 }
 
-// Seen on a real server: without its database it refuses posts as if their
-// threads were gone, later every token; only its ping says why. Recorded: what
-// ping says when all is well.
+// Seen on a real server: without its database it refuses posts as if their threads were
+// deleted, and later every token; only its ping says why. Recorded: the ping of a healthy
+// server.
 func TestNoDatabase(t *testing.T) {
 	inBubble(t, func(s *fake.Server, u *fake.User, ch *fake.Channel, c client) {
 		root := s.Post(u, ch, "", "light l1")

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"image"
-	_ "image/png" // for the size of what is uploaded
+	_ "image/png" // to decode the size of uploads
 	"io"
 	"mime"
 	"net/http"
@@ -13,18 +13,18 @@ import (
 	"strings"
 )
 
-// file is what was uploaded, and the post it belongs to, once it is posted.
+// file is an upload, and the post it belongs to once there is one.
 type file struct {
 	info map[string]any
 	data []byte
 	post string
 }
 
-// upload keeps a file: of a form, or the body alone with its name in the query.
+// upload stores a file, from a form, or from the body with its name in the query.
 func (s *Server) upload(u *User, r *http.Request) (int, any) {
 	q := r.URL.Query()
 	name, ch, from := q.Get("filename"), q.Get("channel_id"), io.Reader(r.Body)
-	var clients []any // null, but for a form
+	var clients []any // null unless it is a form
 	if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/") {
 		form, head, err := r.FormFile("files")
 		if err != nil {
@@ -53,8 +53,8 @@ func (s *Server) upload(u *User, r *http.Request) (int, any) {
 	return http.StatusCreated, map[string]any{"file_infos": []any{f.info}, "client_ids": clients}
 }
 
-// attach gives a post those of its files that were uploaded and belong to no post
-// yet; the rest are left out without a word.
+// attach attaches to a post its files that were uploaded and are not attached yet. The real
+// server silently ignores the rest too.
 func (s *Server) attach(p *post) {
 	var infos []any
 	p.FileIDs = slices.DeleteFunc(slices.Clone(p.FileIDs), func(id string) bool {
@@ -72,7 +72,7 @@ func (s *Server) attach(p *post) {
 	}
 }
 
-// Files are the files of a post, as they were uploaded, by name.
+// Files returns the files of a post by name.
 func (s *Server) Files(id string) map[string][]byte {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -6,14 +6,13 @@ import (
 	"time"
 )
 
-// outage is a time without the database. The server goes on: sockets stay open,
-// posts are refused as if their threads were gone, and later every token is
-// refused; a real server was seen to do that. What it answers to other requests
-// was not recorded. Here that is the worst for a client: what it would also say
-// for good.
+// outage is a time without the database. As seen on a real server, it keeps running: sockets
+// stay open, posts are refused as if their threads were deleted, and later every token is
+// refused. Its responses to other requests were not recorded. Here they are the worst for a
+// client, the same as its permanent refusals.
 type outage struct {
-	forgets time.Time // when the sessions in its memory have run out
-	met     int       // requests it spoiled
+	forgets time.Time // when the sessions in memory expire
+	met     int       // requests that failed because of it
 }
 
 var (
@@ -21,16 +20,16 @@ var (
 	refList  = &refusal{http.StatusInternalServerError, "app.channel.get_channels.get.app_error", "Unable to get the channels."}
 )
 
-// LoseDatabase takes the database away. So much later the sessions that the
-// server holds in memory have run out, and it refuses every token.
+// LoseDatabase takes the database down. After the given time the sessions in the server's
+// memory expire, and it refuses every token.
 func (s *Server) LoseDatabase(sessions time.Duration) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.outage = &outage{forgets: time.Now().Add(sessions)}
 }
 
-// FindDatabase brings the database back, and returns how many requests met the
-// server without it.
+// FindDatabase brings the database up again, and returns how many requests failed without
+// it.
 func (s *Server) FindDatabase() int {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -39,15 +38,14 @@ func (s *Server) FindDatabase() int {
 	return met
 }
 
-// Met is how many requests met the server without its database so far.
+// Met returns how many requests have failed so far in this outage.
 func (s *Server) Met() int {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.outage.met
 }
 
-// session is whose token it is: nil when the server does not know, or does not
-// take it.
+// session returns the account of a token, or nil if the server refuses it.
 func (s *Server) session(token string) *User {
 	if s.outage != nil && !time.Now().Before(s.outage.forgets) {
 		return nil
@@ -58,7 +56,7 @@ func (s *Server) session(token string) *User {
 	return nil
 }
 
-// post is what a post is refused with.
+// post is the refusal of a new post.
 func (*outage) post(in post) *refusal {
 	if in.RootID != "" {
 		return refRoot
@@ -66,8 +64,8 @@ func (*outage) post(in post) *refusal {
 	return refParam
 }
 
-// spoil is what a request is refused with while the database is away; nil: what
-// it asks for is in memory, or it is a post.
+// spoil is the refusal of a request while the database is down, or nil if it can be answered
+// from memory or creates a post.
 func (s *Server) spoil(path string) *refusal {
 	if s.outage == nil || path == "/system/ping" {
 		return nil
@@ -88,7 +86,7 @@ func (s *Server) spoil(path string) *refusal {
 	return nil
 }
 
-// ping is how the server is.
+// ping returns the server's status.
 func (s *Server) ping() (int, any) {
 	says := map[string]string{
 		"AndroidLatestVersion": "", "AndroidMinVersion": "", "DesktopLatestVersion": "", "DesktopMinVersion": "",

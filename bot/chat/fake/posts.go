@@ -10,7 +10,7 @@ import (
 	"unicode/utf8"
 )
 
-// post is a post as the server keeps it.
+// post is a post as the server stores it.
 type post struct {
 	ID           string         `json:"id"`
 	CreateAt     int64          `json:"create_at"`
@@ -36,7 +36,7 @@ type post struct {
 	Metadata     map[string]any `json:"metadata,omitzero"`
 }
 
-// refusal is an error as the server answers it.
+// refusal is an error response.
 type refusal struct {
 	status int
 	id     string
@@ -67,13 +67,13 @@ const (
 	pendingTTL = 30 * time.Second
 )
 
-// pending is what the server remembers of a pending_post_id.
+// pending is what the server remembers about a pending_post_id.
 type pending struct {
 	post string
 	at   int64
 }
 
-// create stores a post of u's, as POST /posts does.
+// create stores a post by u, like POST /posts.
 func (s *Server) create(u *User, in post) (*post, *refusal) {
 	ch := s.chans[in.ChannelID]
 	switch {
@@ -146,7 +146,7 @@ func (s *Server) store(ch *Channel, u *User, in post, now int64) *post {
 	return p
 }
 
-// system stores a post of the server's own.
+// system stores a system post.
 func (s *Server) system(ch *Channel, u *User, kind, text string, props map[string]any) {
 	if s.Unsaid {
 		return
@@ -156,8 +156,8 @@ func (s *Server) system(ch *Channel, u *User, kind, text string, props map[strin
 	s.posted(ch, &made, "System")
 }
 
-// shown is the post as it is answered: deleted ones are blank, and replies are
-// counted only where counted says so.
+// shown is the post as in a response: blank if it is deleted, and with the number of replies
+// only if counted is set.
 func (s *Server) shown(p *post, counted bool) post {
 	out := *p
 	out.Props = maps.Clone(p.Props)
@@ -180,7 +180,7 @@ func (s *Server) replies(root string) int {
 	return n
 }
 
-// revise keeps the old version of p under an id of its own.
+// revise stores the old version of p under a new ID.
 func (s *Server) revise(p *post, now int64) {
 	old := *p
 	old.ID, old.OriginalID, old.DeleteAt, old.UpdateAt = s.id(), p.ID, now, now
@@ -224,7 +224,7 @@ func (s *Server) pin(id string) *refusal {
 	return nil
 }
 
-// remove deletes a post and, without a word about them, the replies to it.
+// remove deletes a post and, without events about them, its replies.
 func (s *Server) remove(u *User, id string) *refusal {
 	p := s.byID[id]
 	if p == nil || p.DeleteAt > 0 || p.UserID != u.ID {
@@ -249,7 +249,7 @@ func (s *Server) react(id string) {
 	}
 }
 
-// list is a list of posts as answered.
+// list is a list of posts as in a response.
 type list struct {
 	Order []string        `json:"order"`
 	Posts map[string]post `json:"posts"`
@@ -266,10 +266,10 @@ func (s *Server) listOf(posts []*post, counted bool) list {
 	return l
 }
 
-// since is everything that changed after t, newest post first; of more than 1,000
-// changes an arbitrary 1,000, and not a word about it. Worse: asked again for
-// what is later than any of those, the server answers from memory that there is
-// nothing, until something new happens.
+// since is everything that changed after t, newest post first. If there are more than 1,000
+// changes it is an arbitrary 1,000, without saying so. Worse, when then asked for everything
+// after the newest of those, the server answers from its cache that there is nothing, until
+// something new happens.
 func (s *Server) since(ch *Channel, t int64) list {
 	if last, ok := s.newest[ch.ID]; ok && last <= t {
 		return s.listOf(nil, false)
@@ -287,8 +287,8 @@ func (s *Server) since(ch *Channel, t int64) list {
 	return s.listOf(found, false)
 }
 
-// page is a page of what stands in the channel, newest first. Roots of
-// threads come along without standing in its order.
+// page is a page of the channel, newest first. It includes the roots of threads, but not in
+// its order.
 func (s *Server) page(ch *Channel, n, size int) list {
 	size = min(size, pageLimit)
 	var all []*post
@@ -314,8 +314,8 @@ func (s *Server) page(ch *Channel, n, size int) list {
 	return l
 }
 
-// thread is the root, then the thread with the root in it again, by age from
-// its second post on.
+// thread lists the root, then the whole thread including the root again, by age from the
+// second post on.
 func (s *Server) thread(id string) (list, *refusal) {
 	p := s.byID[id]
 	if p == nil || p.DeleteAt > 0 {

@@ -23,7 +23,7 @@ import (
 	"strapline/bot/chat/fake"
 )
 
-// recording is a file of testdata; its README says what is in it.
+// recording is a file in testdata, which its README describes.
 type recording struct {
 	Scenario string
 	Actors   map[string]string
@@ -45,13 +45,13 @@ type step struct {
 	Frame json.RawMessage
 }
 
-// Ids of the recordings that are in no file's list of actors.
+// IDs in the recordings that are in no file's list of actors.
 const (
 	admin, alice = "3638c9pdn7d8urpudkthn3ukba", "sx1zjpmdyff19jndxeenkrjozr"
 	bob, robot   = "t1q4ibfnjtrhjgyu7ougozbpfr", "hq6cjsad17ddigxkw7ynfubohe"
 )
 
-// The stand-in answers what the real server answered.
+// The stand-in gives the same responses as the real server.
 func TestRecordings(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.json")
 	if err != nil || len(files) == 0 {
@@ -75,8 +75,8 @@ func TestRecordings(t *testing.T) {
 	}
 }
 
-// replay is a recording as it is played to a stand-in. Ids and times differ: ids
-// have to be the same wherever they were, times as early or late as they were.
+// replay plays a recording to a stand-in. IDs and times differ, but IDs must be equal where
+// the recorded ones are, and times in the same order.
 type replay struct {
 	recording
 	t        *testing.T
@@ -111,7 +111,7 @@ func (r *replay) run() {
 		r.tokens[name], r.ids[id] = r.s.Token(r.users[id]), id
 	}
 	r.tokens["bot2"] = r.s.AddToken(r.users[robot])
-	posted := map[string]bool{} // by a request that was recorded
+	posted := map[string]bool{} // by a recorded request
 	for _, st := range r.Steps {
 		for _, m := range append(inPath.FindAllSubmatch([]byte(st.Request.Path), -1), aChan.FindAllSubmatch(st.Request.Body, -1)...) {
 			r.channel(string(m[1]))
@@ -142,7 +142,7 @@ func (r *replay) run() {
 	}
 	slices.Sort(recorded)
 	for i := 1; i < len(recorded); i++ {
-		// One request of ours takes no time; of the server's it took a millisecond or two.
+		// A request takes no time here; on the real server it took a millisecond or two.
 		if a, b := r.times[recorded[i-1]], r.times[recorded[i]]; a > b || a == b && recorded[i]-recorded[i-1] > 2 {
 			r.t.Errorf("times %d and %d are %d and %d here", recorded[i-1], recorded[i], a, b)
 		}
@@ -177,7 +177,7 @@ func (r *replay) listen() {
 	}
 }
 
-// here puts our ids for the recorded ones.
+// here replaces the recorded IDs by ours.
 func (r *replay) here(s string) string {
 	return anID.ReplaceAllStringFunc(s, func(id string) string {
 		if ours, ok := r.ids[id]; ok {
@@ -199,7 +199,7 @@ func (r *replay) http(i int, st step) {
 		var at int64
 		fmt.Sscan(m[1], &at)
 		ours, ok := r.times[at]
-		if !ok { // a moment before something that was recorded
+		if !ok { // just before a recorded time
 			ours = r.times[at+1] - 1
 		}
 		path = strings.Replace(path, m[1], fmt.Sprint(ours), 1)
@@ -230,7 +230,7 @@ func (r *replay) http(i int, st step) {
 		r.s.Archive(r.channels[parts[1]], by, true)
 		return
 	case parts[len(parts)-1] == "tokens", strings.Contains(path, "after="), strings.Contains(path, "collapsedThreads=true"):
-		return // the stand-in has no such request
+		return // the stand-in does not support this request
 	}
 	if r.fault = fake.Fine; st.Response.Status == http.StatusTooManyRequests {
 		r.fault = fake.TooMany
@@ -269,8 +269,8 @@ func (r *replay) http(i int, st step) {
 	r.compare(fmt.Sprintf("step %d: %s %s", i, st.Request.Method, st.Request.Path), st.Response.Body, got)
 }
 
-// uploaded is the body of an upload as it was sent, and its type when it is a form;
-// any other body is as recorded.
+// uploaded restores the body of an upload, and its content type if it is a form. Any other
+// body is returned as recorded.
 func uploaded(recorded json.RawMessage) (body []byte, form string) {
 	type raw struct {
 		Base64 []byte `json:"$base64"`
@@ -322,15 +322,15 @@ type post struct {
 	At          int64  `json:"create_at"`
 }
 
-// told reports whether a frame is an event that is compared: what people and the
-// bot post, edit and delete.
+// told reports whether a frame is an event to compare: a post, edit or deletion by people or
+// the bot.
 func (r *replay) told(frame []byte) bool {
 	var e event
 	return json.Unmarshal(frame, &e) == nil && slices.Contains([]string{"posted", "post_edited", "post_deleted"}, e.Event) &&
 		!strings.Contains(e.Data.Post, `"type":"system_`)
 }
 
-// unrecorded posts what somebody posted without a request in the recording.
+// unrecorded makes a post for which the recording has no request.
 func (r *replay) unrecorded(frame []byte, posted map[string]bool) {
 	_, p := r.open(frame)
 	if r.ids[p.ID] == "" && !posted[p.ID] {
@@ -350,7 +350,7 @@ func (r *replay) open(frame []byte) (e event, p post) {
 	return e, p
 }
 
-// events compares what the bot's socket told.
+// events compares the events on the bot's socket.
 func (r *replay) events(told []json.RawMessage) {
 	_ = r.sock.SetReadDeadline(time.Now().Add(10 * time.Second))
 	for n, frame := range told {
@@ -385,7 +385,7 @@ func (r *replay) compare(what string, want, got []byte) {
 	r.same(what, a, b)
 }
 
-// same compares two answers, part by part.
+// same compares two responses, part by part.
 func (r *replay) same(what string, want, got any) {
 	switch w := want.(type) {
 	case map[string]any:
@@ -435,14 +435,14 @@ func (r *replay) same(what string, want, got any) {
 func (r *replay) sameMap(what string, want, got map[string]any) {
 	delete(want, "request_id")
 	delete(got, "request_id")
-	delete(want, "mini_preview") // of a picture; the stand-in makes none
-	if want["username"] != nil { // an account: what the door needs of it
+	delete(want, "mini_preview") // of a picture, which the stand-in does not make
+	if want["username"] != nil { // an account: compare only what the door needs
 		for _, key := range []string{"id", "username", "is_bot"} {
 			r.same(what+" "+key, want[key], got[key])
 		}
 		return
 	}
-	if want["order"] != nil { // a list of posts; channels were made in another way here
+	if want["order"] != nil { // a list of posts; here channels are made in a different way
 		r.settle(want)
 		r.settle(got)
 		r.same(what+" order", want["order"], got["order"])
@@ -474,8 +474,8 @@ func (r *replay) sameMap(what string, want, got map[string]any) {
 	}
 }
 
-// settle leaves the server's own posts out of a list, and puts posts of one
-// moment, which come in any order, into that of their last change.
+// settle removes system posts from a list, and sorts posts of the same time, whose order is
+// arbitrary, by their last change.
 func (r *replay) settle(list map[string]any) {
 	posts, order := list["posts"].(map[string]any), list["order"].([]any)
 	field := func(id any, key string) any { return posts[id.(string)].(map[string]any)[key] }

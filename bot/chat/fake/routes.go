@@ -10,10 +10,10 @@ import (
 	"time"
 )
 
-// version is what the server calls itself.
+// version is the version that the server reports.
 const version = "5.37.0"
 
-// routes are the requests that the door and the recordings make.
+// routes handles the requests that the door and the recordings make.
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /api/v4/websocket", s.websocket)
@@ -120,7 +120,7 @@ func (s *Server) routes() http.Handler {
 	return mux
 }
 
-// call is one request with its sender.
+// call is a request with its sender.
 type call struct {
 	s    *Server
 	r    *http.Request

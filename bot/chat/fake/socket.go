@@ -10,27 +10,27 @@ import (
 )
 
 const (
-	authTime = 5 * time.Second  // for a socket to say who it is
+	authTime = 5 * time.Second  // for a socket to authenticate
 	pingTime = 60 * time.Second // between pings
 	backlog  = 256              // events a slow reader may be behind
 	lateTime = 40 * time.Millisecond
 	overdue  = 2 * time.Second
 )
 
-// socket is one websocket.
+// socket is a websocket connection.
 type socket struct {
 	user *User
 	conn *websocket.Conn
 	out  chan []byte // closed when the server hangs up
 	seq  int64
-	held []told // what is to come late
+	held []told // events to send late
 	gone bool
 }
 
 var upgrader = websocket.Upgrader{CheckOrigin: func(*http.Request) bool { return true }}
 
-// websocket takes a socket: it is upgraded whoever asks, and answers hello only
-// to a good token.
+// websocket serves a socket. It upgrades any request, but sends hello only after a valid
+// token.
 func (s *Server) websocket(w http.ResponseWriter, r *http.Request) {
 	s.thawed()
 	s.mu.Lock()
@@ -85,7 +85,7 @@ func (s *Server) websocket(w http.ResponseWriter, r *http.Request) {
 	<-written
 }
 
-// write sends what is put, and pings.
+// write sends the queued frames, and pings.
 func (s *Server) write(sock *socket) {
 	defer sock.conn.Close()
 	ping := time.NewTicker(pingTime)
@@ -106,7 +106,7 @@ func (s *Server) write(sock *socket) {
 	}
 }
 
-// hangUp ends the socket once what was put is written.
+// hangUp closes the socket once the queued frames are written.
 func (sock *socket) hangUp() {
 	if !sock.gone {
 		sock.gone = true
@@ -114,7 +114,7 @@ func (sock *socket) hangUp() {
 	}
 }
 
-// put queues a frame; a reader who is too far behind is hung up on.
+// put queues a frame. It hangs up on a reader that is too far behind.
 func (sock *socket) put(v any) {
 	if sock.gone {
 		return
@@ -138,7 +138,7 @@ func (sock *socket) event(kind, channel, to string, data map[string]any) {
 	sock.seq++
 }
 
-// send tells the members of a channel.
+// send sends an event to the members of a channel.
 func (s *Server) send(ch *Channel, kind string, data map[string]any) {
 	for sock := range s.socks {
 		if slices.Contains(ch.members, sock.user.ID) && !sock.user.Disabled {
@@ -147,7 +147,7 @@ func (s *Server) send(ch *Channel, kind string, data map[string]any) {
 	}
 }
 
-// told is an event that waits to come late.
+// told is an event to be sent late.
 type told struct {
 	kind, channel string
 	data          map[string]any
@@ -191,7 +191,7 @@ func (s *Server) deliver(sock *socket, kind, channel string, data map[string]any
 	}
 }
 
-// release lets go what was held back.
+// release sends the events that were held back.
 func (sock *socket) release() {
 	for _, t := range sock.held {
 		sock.event(t.kind, t.channel, "", t.data)
@@ -199,7 +199,7 @@ func (sock *socket) release() {
 	sock.held = nil
 }
 
-// sendTo tells one account.
+// sendTo sends an event to an account.
 func (s *Server) sendTo(user, kind string, data map[string]any) {
 	for sock := range s.socks {
 		if sock.user.ID == user {
@@ -208,14 +208,14 @@ func (s *Server) sendTo(user, kind string, data map[string]any) {
 	}
 }
 
-// sendTeam tells everybody.
+// sendTeam sends an event to everybody.
 func (s *Server) sendTeam(kind string, data map[string]any) {
 	for sock := range s.socks {
 		sock.event(kind, "", "", data)
 	}
 }
 
-// posted tells of a new post.
+// posted sends the event of a new post.
 func (s *Server) posted(ch *Channel, p *post, sender string) {
 	kind := "O"
 	if ch.Direct {
@@ -227,7 +227,7 @@ func (s *Server) posted(ch *Channel, p *post, sender string) {
 	})
 }
 
-// changed tells of an edit or a deletion; a deleted post is told with its words.
+// changed sends the event of an edit or a deletion. The event of a deletion has the text.
 func (s *Server) changed(kind string, p *post) {
 	out := s.shown(p, kind == "post_edited")
 	s.send(s.chans[p.ChannelID], kind, map[string]any{"post": text(&out)})
