@@ -66,6 +66,16 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return nil // only a thickness or a width
 	}
+	if e.Run == "" && e.What == place.Studs && !s.Upright() {
+		var choices []grammar.Choice
+		for _, w := range place.Walls {
+			if next := e; e.From == "" || w != e.From && w != e.From.Opposite() {
+				next.Surface = place.Surface(w)
+				choices = append(choices, c.As(string(w)+" wall", next))
+			}
+		}
+		return answer.Stop(answer.Ask("studs on which wall?", "", choices...))
+	}
 	if e.Run == "" && !s.Upright() {
 		var choices []grammar.Choice
 		for _, r := range []place.Run{place.EW, place.NS} {
@@ -76,7 +86,10 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 		return answer.Stop(answer.Ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...))
 	}
 	if e.Spacing.L != 0 && e.First.L == 0 {
-		off := s.Start(s.Lie(e.Run).Other())
+		off := s.Start(place.X)
+		if !s.Upright() {
+			off = s.Start(s.Lie(e.Run).Other())
+		}
 		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String())
 		r.Ask.Lead = "first"
 		return &r
