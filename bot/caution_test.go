@@ -3,6 +3,7 @@ package bot_test
 import (
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -34,7 +35,14 @@ func TestCautionsDefer(t *testing.T) {
 // All conversations: a caution is one of the list, stands only where the work
 // can hurt, and every one of the list is said somewhere.
 func TestCautionsWhereItHurts(t *testing.T) {
-	said := map[string]bool{}
+	var said sync.Map
+	t.Cleanup(func() { // all conversations are over
+		for _, c := range cautions {
+			if _, ok := said.Load(c); !ok {
+				t.Errorf("no conversation says %q", c)
+			}
+		}
+	})
 	doortest.Each(t, "../testdata", func(t *testing.T, _ string, steps []console.Step) {
 		j := openJob(t, open(t, bot.Options{Loc: time.UTC}), "flat")
 		for _, s := range steps {
@@ -55,7 +63,7 @@ func TestCautionsWhereItHurts(t *testing.T) {
 						t.Errorf("%q: a caution that is not on the list: %q", s.Text, n.Text)
 						continue
 					}
-					said[cautions[i]] = true
+					said.Store(cautions[i], true)
 					if !slices.Contains(hurts, a.Kind) {
 						t.Errorf("%q: a caution in an answer of kind %s: %q", s.Text, a.Kind, n.Text)
 					}
@@ -63,9 +71,4 @@ func TestCautionsWhereItHurts(t *testing.T) {
 			}
 		}
 	})
-	for _, c := range cautions {
-		if !said[c] {
-			t.Errorf("no conversation says %q", c)
-		}
-	}
 }

@@ -9,14 +9,16 @@ import (
 	"strapline/bot/job"
 )
 
-// questions are those that are asked: what leads to one, how it begins, and answers to
-// it in the words of three people. Each must be taken: saved, or led on from.
-var questions = []struct {
+// question is one that is asked: what leads to it, how it begins, and answers to it in
+// the words of three people. Each must be taken: saved, or led on from.
+type question struct {
 	before []string
 	ask    string // the message that is asked about, said by sparks
 	why    string // what the question says
 	say    []string
-}{
+}
+
+var questions = []question{
 	{nil, "light l9 26 off 41 off north", "off which wall?", []string{"1", "west", "the west wall"}},
 	{nil, "light l9 26 off west", "how far off", []string{"41 off north", "41 from the north wall", "and 41 off the north"}},
 	{nil, "box on north wall 52 off west", "how far up?", []string{"16 up", "16 off the floor", "its 16 up"}},
@@ -52,35 +54,42 @@ var crewRoom = []string{
 
 func TestEachQuestionTakesItsAnswer(t *testing.T) {
 	for _, q := range questions {
-		for _, words := range q.say {
-			j := openJob(t, open(t, bot.Options{Dir: t.TempDir(), Loc: time.UTC}), "flat")
-			tell := func(who, text string) job.Out {
-				if name, said, ok := strings.Cut(text, "> "); ok {
-					who, text = name, said
-				}
-				out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
-				if err != nil {
-					t.Fatal(err)
-				}
-				return out
+		t.Run(q.ask, func(t *testing.T) {
+			t.Parallel()
+			for _, words := range q.say {
+				q.takes(t, words)
 			}
-			for _, text := range crewRoom {
-				tell("lead", text)
-			}
-			for _, text := range q.before {
-				tell("sparks", text)
-			}
-			asked := tell("sparks", q.ask)
-			if text := asked.Text(); !strings.Contains(text, q.why) {
-				t.Errorf("%q is answered %q, not asked about with %q", q.ask, text, q.why)
-				break
-			}
-			out := tell("sparks", words)
-			text := out.Text()
-			taken := len(out.Answers) > 0 && out.Answers[len(out.Answers)-1].Error == nil && (out.Answers[0].Saved || out.Asks())
-			if !taken || strings.Contains(text, "still open") || strings.Contains(text, "dropped") {
-				t.Errorf("%q asks %q; %q is answered:\n%s", q.ask, q.why, words, text)
-			}
+		})
+	}
+}
+
+// takes asks the question and answers it with words.
+func (q question) takes(t *testing.T, words string) {
+	j := openJob(t, open(t, bot.Options{Dir: t.TempDir(), Loc: time.UTC}), "flat")
+	tell := func(who, text string) job.Out {
+		if name, said, ok := strings.Cut(text, "> "); ok {
+			who, text = name, said
 		}
+		out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	for _, text := range crewRoom {
+		tell("lead", text)
+	}
+	for _, text := range q.before {
+		tell("sparks", text)
+	}
+	asked := tell("sparks", q.ask)
+	if text := asked.Text(); !strings.Contains(text, q.why) {
+		t.Fatalf("%q is answered %q, not asked about with %q", q.ask, text, q.why)
+	}
+	out := tell("sparks", words)
+	text := out.Text()
+	taken := len(out.Answers) > 0 && out.Answers[len(out.Answers)-1].Error == nil && (out.Answers[0].Saved || out.Asks())
+	if !taken || strings.Contains(text, "still open") || strings.Contains(text, "dropped") {
+		t.Errorf("%q asks %q; %q is answered:\n%s", q.ask, q.why, words, text)
 	}
 }

@@ -143,6 +143,7 @@ func say(s *fake.Server, u *fake.User, ch *fake.Channel, i int, before []*said) 
 // Eight people text while everything goes wrong, the server loses its database and the bot
 // is killed again and again. Every message must be in the log once and answered once.
 func TestChaos(t *testing.T) {
+	t.Parallel()
 	messages, kills, many := 500, 5, 1
 	if *long {
 		messages, kills, many = 10_000, 50, 10

@@ -147,7 +147,13 @@ func (s *site) replies(ch *fake.Channel) map[string][]fake.Post {
 // reply returns the only reply to a message.
 func (s *site) reply(ch *fake.Channel, key string) fake.Post {
 	s.t.Helper()
-	all := s.replies(ch)[key]
+	return s.only(s.replies(ch), key)
+}
+
+// only is the one reply to a message among replies.
+func (s *site) only(replies map[string][]fake.Post, key string) fake.Post {
+	s.t.Helper()
+	all := replies[key]
 	if len(all) != 1 {
 		s.t.Fatalf("%d replies to %s: %v", len(all), key, all)
 	}

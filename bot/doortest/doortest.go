@@ -14,7 +14,7 @@ import (
 	"strapline/bot/console"
 )
 
-// Each runs do as a subtest for each conversation file in dir.
+// Each runs do as a parallel subtest for each conversation file in dir: most of their time they wait for the disk.
 func Each(t *testing.T, dir string, do func(t *testing.T, file string, steps []console.Step)) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(dir, "*.chat"))
@@ -23,6 +23,7 @@ func Each(t *testing.T, dir string, do func(t *testing.T, file string, steps []c
 	}
 	for _, file := range files {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
+			t.Parallel()
 			f, err := os.Open(file)
 			if err != nil {
 				t.Fatal(err)

@@ -38,6 +38,7 @@ var phrases = []string{
 // Whatever a crew says, what a job knows live and what it reads again from its log are the
 // same: the state, what is asked, what waits, and which message is an edit of which.
 func TestReplayEqualsLive(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(rt *rapid.T) {
 		dir := t.TempDir()
 		clock := new(console.Clock)

@@ -50,6 +50,7 @@ func say(t *testing.T, j *job.Job, who string, texts ...string) (last job.Out) {
 // A message has one budget of planning however many layouts it asks for: what is
 // over it is asked for alone, and no layout is given that is worse for it.
 func TestOneMessageOneBudget(t *testing.T) {
+	t.Parallel()
 	j := flat(t)
 	say(t, j, "lead", hall...)
 	alone := say(t, j, "lead", "layout")
