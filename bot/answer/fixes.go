@@ -20,15 +20,15 @@ const Agrees = length.Inch / 4
 // Place resolves the fixes of an entry in the room at hand, or says what to ask or
 // refuse. with makes the same entry with other fixes, so that a question can offer
 // it.
-func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, no *Reply) {
+func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *Reply) {
 	for i, f := range fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			return nil, p, Stop(c.AskWall(s, fixes, i, with))
 		}
 		out = append(out, f.Settled())
 	}
-	if no := c.askFace(s, fixes, with); no != nil {
-		return nil, p, no
+	if stop := c.askFace(s, fixes, with); stop != nil {
+		return nil, p, stop
 	}
 	p, err := c.Room.Place(s, out, size, c.Sent.UnixMilli())
 	if u, bad := errors.AsType[*site.Unplaced](err); bad {
@@ -37,12 +37,12 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	if !p.Whole() {
 		return nil, p, Stop(c.askMissing(s, p, with(fixes)))
 	}
-	if no := c.askShape(s, fixes, p, with); no != nil {
-		return nil, p, no
+	if stop := c.askShape(s, fixes, p, with); stop != nil {
+		return nil, p, stop
 	}
 	if s == place.Ceiling || s.IsWall() {
-		if no := c.askNotch(s, fixes, out, &p, size, with); no != nil {
-			return nil, p, no
+		if stop := c.askNotch(s, fixes, out, &p, size, with); stop != nil {
+			return nil, p, stop
 		}
 	}
 	for _, x := range p.Extra {

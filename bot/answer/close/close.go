@@ -84,9 +84,9 @@ func check(c answer.Ctx, e grammar.Check) answer.Reply {
 	}
 	what := e.What
 	if e.State != "add" {
-		var no *answer.Reply
-		if what, no = checkNamed(c, e.What); no != nil {
-			return *no
+		var stop *answer.Reply
+		if what, stop = checkNamed(c, e.What); stop != nil {
+			return *stop
 		}
 	}
 	if e.State == "waived" && e.Reason == "" {

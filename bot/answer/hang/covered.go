@@ -153,9 +153,9 @@ func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 	var found, others []string
 	if e.Row > 0 {
 		on := answer.SurfaceOf(e.Surface)
-		r, no := rowRect(c, grammar.Hung{Row: e.Row, Surface: e.Surface}, on)
-		if no != nil {
-			return *no
+		r, stop := rowRect(c, grammar.Hung{Row: e.Row, Surface: e.Surface}, on)
+		if stop != nil {
+			return *stop
 		}
 		where = fmt.Sprintf("%s row %d", c.Where(on), e.Row)
 		found = noted(on, &r.rect, true)

@@ -56,9 +56,9 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 		return *stop
 	}
 	s := answer.SurfaceOf(e.Surface)
-	cut, no := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
-	if no != nil {
-		return *no
+	cut, stop := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
+	if stop != nil {
+		return *stop
 	}
 	p, stop := c.InForce(s)
 	if stop != nil {
@@ -67,22 +67,22 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if p != nil && e.Pieces == nil && (e.Run == "" || s.Lie(e.Run) == s.Lie(p.Run)) && e.Row <= len(p.Rows) {
 		return hungPlan(c, grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
 	}
-	row, no := rowRect(c, e, s)
-	if no != nil {
-		return *no
+	row, stop := rowRect(c, e, s)
+	if stop != nil {
+		return *stop
 	}
 	b := site.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
-	if b.Pieces, no = pieces(c, e, s, row); no != nil {
-		return *no
+	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
+		return *stop
 	}
 	for _, p := range e.Pieces {
 		b.Sizes = append(b.Sizes, p.L)
 	}
-	if no := cutsUnder(c, b); no != nil {
-		return *no
+	if stop := cutsUnder(c, b); stop != nil {
+		return *stop
 	}
-	if no := tooLong(c, e, b); no != nil {
-		return *no
+	if stop := tooLong(c, e, b); stop != nil {
+		return *stop
 	}
 	if p != nil {
 		p.Recognise(&b)
@@ -110,13 +110,13 @@ func cutsUnder(c answer.Ctx, b site.Hung) *answer.Reply {
 func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	var out []string
 	for i, name := range names {
-		th, no := c.OneThing(name, func(n string) grammar.Entry {
+		th, stop := c.OneThing(name, func(n string) grammar.Entry {
 			next := slices.Clone(names)
 			next[i] = n
 			return with(next)
 		})
-		if no != nil {
-			return nil, no
+		if stop != nil {
+			return nil, stop
 		}
 		if th.Room != c.Room {
 			return nil, answer.Stop(answer.No(fmt.Sprintf("%s is in %s", th.Name, th.Room.Name), ""))

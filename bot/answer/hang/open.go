@@ -33,19 +33,19 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 		}
 	}
 	for i, name := range e.Names {
-		th, no := c.OneThing(name, func(n string) grammar.Entry {
+		th, stop := c.OneThing(name, func(n string) grammar.Entry {
 			next := grammar.Opened{Names: slices.Clone(e.Names)}
 			next.Names[i] = n
 			return next
 		})
-		if no != nil {
-			return *no
+		if stop != nil {
+			return *stop
 		}
 		if v, _ := th.Now(); v.Framed {
 			return answer.No(fmt.Sprintf("%s is an opening in the framing: boards are cut out around it", th.Name), "")
 		}
-		if no := meant(c, th, name, e, i); no != nil {
-			return *no
+		if stop := meant(c, th, name, e, i); stop != nil {
+			return *stop
 		}
 		if room != nil && th.Room != room {
 			return answer.No(fmt.Sprintf("%s is in %s, %s in %s: one room a message", names[0], room.Name, th.Name, th.Room.Name), "")

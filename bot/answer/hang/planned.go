@@ -16,20 +16,20 @@ import (
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
 func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
-	p, no := c.Plan(e.Surface)
-	if no != nil {
-		if rows := wholeRows(e.IDs); rows != nil && no.Refuse != nil && !no.Over && c.Room != nil {
+	p, stop := c.Plan(e.Surface)
+	if stop != nil {
+		if rows := wholeRows(e.IDs); rows != nil && stop.Refuse != nil && !stop.Over && c.Room != nil {
 			return hungRows(c, rows, grammar.Hung{Surface: e.Surface, Cut: e.Cut})
 		}
-		return *no
+		return *stop
 	}
-	rows, no := piecesNamed(c, p, e.IDs)
-	if no != nil {
-		return *no
+	rows, stop := piecesNamed(c, p, e.IDs)
+	if stop != nil {
+		return *stop
 	}
-	cut, no := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
-	if no != nil {
-		return *no
+	cut, stop := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
+	if stop != nil {
+		return *stop
 	}
 	if c.Room.Pick(p.Surface) == 0 {
 		return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: 1}, func(*site.Entry) answer.Reply {
@@ -127,14 +127,14 @@ func nextRow(c answer.Ctx, rows []int, e grammar.Hung, before []answer.Reply) an
 // piecesNamed sorts ids into the rows of the plan.
 func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string, *answer.Reply) {
 	rows := map[int][]string{}
-	no := func(text string) (map[int][]string, *answer.Reply) {
+	stop := func(text string) (map[int][]string, *answer.Reply) {
 		return nil, answer.Stop(answer.No(text, answer.LayoutOf(p.Surface, 0)))
 	}
 	for _, id := range ids {
 		rowText, _, one := strings.Cut(strings.TrimPrefix(id, "r"), ".")
 		n, err := strconv.Atoi(rowText)
 		if err != nil || n < 1 || n > len(p.Rows) {
-			return no(fmt.Sprintf("the layout of %s has %d rows, there is no %s", c.Where(p.Surface), len(p.Rows), id))
+			return stop(fmt.Sprintf("the layout of %s has %d rows, there is no %s", c.Where(p.Surface), len(p.Rows), id))
 		}
 		found := false
 		for _, pc := range p.Rows[n-1].Pieces {
@@ -147,17 +147,17 @@ func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string,
 			}
 			if p.Hung[pc.ID] {
 				if one {
-					return no(id + " is up already")
+					return stop(id + " is up already")
 				}
 				continue
 			}
 			rows[n-1] = append(rows[n-1], pc.ID)
 		}
 		if !found {
-			return no(fmt.Sprintf("row %d has %d pieces, there is no %s", n, len(p.Rows[n-1].Pieces), id))
+			return stop(fmt.Sprintf("row %d has %d pieces, there is no %s", n, len(p.Rows[n-1].Pieces), id))
 		}
 		if len(rows[n-1]) == 0 {
-			return no(fmt.Sprintf("row %d is up already", n))
+			return stop(fmt.Sprintf("row %d is up already", n))
 		}
 	}
 	return rows, nil

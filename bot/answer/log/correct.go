@@ -50,9 +50,9 @@ func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
 
 // remove takes back all that stands of a thing's notes.
 func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
-	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Delete{Name: n} })
-	if no != nil {
-		return *no
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Delete{Name: n} })
+	if stop != nil {
+		return *stop
 	}
 	var own []*site.Entry
 	for _, en := range th.Standing() {

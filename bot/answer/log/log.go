@@ -55,9 +55,9 @@ func list(c answer.Ctx, e grammar.Log) answer.Reply {
 	if of != "" && !c.State.Knows(of) {
 		all := c.Named(of)
 		if len(all) < 2 || slices.ContainsFunc(all, func(th *site.ThingState) bool { return th.Room != all[0].Room }) { // several of one room are listed together
-			th, no := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
-			if no != nil {
-				return *no
+			th, stop := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+			if stop != nil {
+				return *stop
 			}
 			all = []*site.ThingState{th}
 		}

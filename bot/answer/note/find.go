@@ -51,9 +51,9 @@ func find(c answer.Ctx, e grammar.Find) answer.Reply {
 	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
 		return findBoth(c, both, e.Off)
 	}
-	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n, Off: e.Off} })
-	if no != nil {
-		return *no
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n, Off: e.Off} })
+	if stop != nil {
+		return *stop
 	}
 	return findOne(c.In(th.Room), th, e.Off)
 }
@@ -79,13 +79,13 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 
 // apart says how far two things are from each other.
 func apart(c answer.Ctx, e grammar.Apart) answer.Reply {
-	a, no := c.OneThing(e.From, func(n string) grammar.Entry { return grammar.Apart{From: n, To: e.To} })
-	if no != nil {
-		return *no
+	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return grammar.Apart{From: n, To: e.To} })
+	if stop != nil {
+		return *stop
 	}
-	b, no := c.OneThing(e.To, func(n string) grammar.Entry { return grammar.Apart{From: a.Name, To: n} })
-	if no != nil {
-		return *no
+	b, stop := c.OneThing(e.To, func(n string) grammar.Entry { return grammar.Apart{From: a.Name, To: n} })
+	if stop != nil {
+		return *stop
 	}
 	from, _ := a.Now()
 	to, _ := b.Now()

@@ -22,8 +22,8 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if no := sane(c, e.What, e.Size); no != nil {
-		return *no
+	if stop := sane(c, e.What, e.Size); stop != nil {
+		return *stop
 	}
 	if e.A < 1 || e.B < 1 || e.A*e.B > mostInGrid {
 		return answer.No(fmt.Sprintf("a grid of 1 to %d", mostInGrid), "lights 3 x 2 even")

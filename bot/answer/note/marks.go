@@ -18,14 +18,14 @@ func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
 		return *stop
 	}
 	s := answer.SurfaceOf(e.Surface)
-	fixes, p, no := c.Place(s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
-	if no != nil {
-		return *no
+	fixes, p, stop := c.Place(s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	if stop != nil {
+		return *stop
 	}
 	old, was, had := c.Room.Mark(e.Name)
 	if had {
-		if no := sameMark(c, e, old, was, p.Point, s); no != nil {
-			return *no
+		if stop := sameMark(c, e, old, was, p.Point, s); stop != nil {
+			return *stop
 		}
 	}
 	before := c.Snap(c.Room)
@@ -71,16 +71,16 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		c.Fixing = true
 		return mark(c, grammar.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
 	}
-	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
-	if no != nil {
-		return *no
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
+	if stop != nil {
+		return *stop
 	}
 	c.Room, e.Name = th.Room, th.Name
 	b, en := th.Now()
 	b.New = false
 	if e.Size != (place.Size{}) {
-		if no := sane(c, b.What, e.Size); no != nil {
-			return *no
+		if stop := sane(c, b.What, e.Size); stop != nil {
+			return *stop
 		}
 		b.Size = e.Size
 	}
@@ -101,8 +101,8 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		} else {
 			said = e.Fixes
 		}
-		if said, p, no = c.Place(b.Surface, said, b.Size, with); no != nil {
-			return *no
+		if said, p, stop = c.Place(b.Surface, said, b.Size, with); stop != nil {
+			return *stop
 		}
 	} else {
 		var err error

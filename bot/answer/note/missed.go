@@ -31,9 +31,9 @@ const strip = length.Inch
 
 // missed keeps an empty hole and says where to look next.
 func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
-	th, no := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
-	if no != nil {
-		return *no
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
+	if stop != nil {
+		return *stop
 	}
 	c.Room, e.Name = th.Room, th.Name
 	v, en := th.Now()
@@ -42,9 +42,9 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 	}
 	b := site.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
 	if len(e.Fixes) > 0 {
-		fixes, p, no := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
-		if no != nil {
-			return *no
+		fixes, p, stop := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+		if stop != nil {
+			return *stop
 		}
 		b.At, b.Fixes = p.Point, fixes
 	}

@@ -13,13 +13,13 @@ import (
 
 // more notes as many things again in a line, each off the one before.
 func more(c answer.Ctx, e grammar.More) answer.Reply {
-	from, no := c.OneThing(e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
-	if no != nil {
-		return *no
+	from, stop := c.OneThing(e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+	if stop != nil {
+		return *stop
 	}
 	c.Room = from.Room
-	if no := sane(c, e.What, e.Size); no != nil {
-		return *no
+	if stop := sane(c, e.What, e.Size); stop != nil {
+		return *stop
 	}
 	v, _ := from.Now()
 	a, grows, ok := v.Surface.Axis(e.Dir)

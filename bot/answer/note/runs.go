@@ -51,14 +51,14 @@ func route(c answer.Ctx, e grammar.Route) answer.Reply {
 		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, b.NotchK, e.Notch), "")
 	}
 	for i, fixes := range e.Points {
-		fs, p, no := c.Place(s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
+		fs, p, stop := c.Place(s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
 			next := e
 			next.Points = slices.Clone(e.Points)
 			next.Points[i] = fs
 			return next
 		})
-		if no != nil {
-			return *no
+		if stop != nil {
+			return *stop
 		}
 		b.Points, b.At = append(b.Points, fs), append(b.At, p.Point)
 	}

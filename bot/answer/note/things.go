@@ -68,13 +68,13 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if no := sane(c, e.What, e.Size); no != nil {
-		return *no
+	if stop := sane(c, e.What, e.Size); stop != nil {
+		return *stop
 	}
 	if answer.KindOf(e.What).Framed {
-		var no *answer.Reply
-		if e, no = framed(c, e); no != nil {
-			return *no
+		var stop *answer.Reply
+		if e, stop = framed(c, e); stop != nil {
+			return *stop
 		}
 	}
 	if e.Surface == "" {
@@ -97,9 +97,9 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 			size = v.Size
 		}
 	}
-	fixes, p, no := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
-	if no != nil {
-		return *no
+	fixes, p, stop := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
+	if stop != nil {
+		return *stop
 	}
 	if th := notedThere(c, e, s, p.Point); th != nil {
 		return already(c, th)
@@ -111,13 +111,13 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 		}
 	}
 	if hole != nil {
-		if no := own(c, hole, e, p.Point); no != nil {
-			return *no
+		if stop := own(c, hole, e, p.Point); stop != nil {
+			return *stop
 		}
 	}
 	if old != nil {
-		if no := sameThing(c, old, e, p.Point, s); no != nil {
-			return *no
+		if stop := sameThing(c, old, e, p.Point, s); stop != nil {
+			return *stop
 		}
 	}
 	b := site.Thing{

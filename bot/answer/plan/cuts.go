@@ -37,9 +37,9 @@ func cuts(c answer.Ctx, e grammar.Cuts) answer.Reply {
 	facts := cutsFacts{Boards: []cutBoard{}}
 	var lines []string
 	for _, on := range c.Planes(e.Surface) {
-		p, no := c.Plan(on)
-		if no != nil {
-			return *no
+		p, stop := c.Plan(on)
+		if stop != nil {
+			return *stop
 		}
 		lines = append(lines, cutList(c, p, &facts)...)
 	}

@@ -89,9 +89,9 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 
 // layoutOf shows the layout of a surface, or takes one of those offered.
 func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
-	p, no := c.Plan(e.Surface)
-	if no != nil {
-		return *no
+	p, stop := c.Plan(e.Surface)
+	if stop != nil {
+		return *stop
 	}
 	was := c.Room.Pick(p.Surface) // the layout shown is the one that `hung` means from now on
 	switch {
@@ -105,9 +105,9 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 		return layoutShown(c, p, "")
 	}
 	return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
-		p, no := c.Plan(e.Surface)
-		if no != nil {
-			return *no
+		p, stop := c.Plan(e.Surface)
+		if stop != nil {
+			return *stop
 		}
 		taken := ""
 		if e.Pick > 0 {

@@ -50,17 +50,17 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 	slices.SortStableFunc(all, func(a, b site.Plane) int { return cmp.Compare(planned(a), planned(b)) })
 	for _, pl := range all {
 		c := c.In(pl.Room)
-		p, no := c.Plan(pl.Surface, before...)
+		p, stop := c.Plan(pl.Surface, before...)
 		switch {
-		case no == nil:
+		case stop == nil:
 			use(c, p)
 			if c.Room.Planned(pl.Surface) == 0 {
 				before = append(before, pl)
 			}
-		case no.Refuse == nil || no.Over:
-			return nil, no
+		case stop.Refuse == nil || stop.Over:
+			return nil, stop
 		default:
-			without = append(without, no.Refuse.Want)
+			without = append(without, stop.Refuse.Want)
 		}
 	}
 	return without, nil
@@ -310,9 +310,9 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 	var r answer.Reply
 	var lines []string
 	for _, on := range c.Planes(e.Surface) {
-		p, no := c.Plan(on)
-		if no != nil {
-			return *no
+		p, stop := c.Plan(on)
+		if stop != nil {
+			return *stop
 		}
 		bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
 		n := bill.Wood + bill.Steel

@@ -41,9 +41,9 @@ type (
 // plannedPiece says what is planned of a piece or a row: what to cut, where it
 // lies, which boards it comes out of, whether it is up.
 func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
-	p, no := c.Plan(e.Surface)
-	if no != nil {
-		return *no
+	p, stop := c.Plan(e.Surface)
+	if stop != nil {
+		return *stop
 	}
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)

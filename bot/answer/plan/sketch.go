@@ -24,9 +24,9 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if _, y := c.Room.Extent(on); y == 0 {
 		return c.NoHeight()
 	}
-	plan, no := c.InForce(on) // what it draws is planned now, and kept
-	if no != nil {
-		return *no
+	plan, stop := c.InForce(on) // what it draws is planned now, and kept
+	if stop != nil {
+		return *stop
 	}
 	last := uint64(len(c.State.Entries))
 	how, ending := "from above", ""

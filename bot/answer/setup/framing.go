@@ -24,8 +24,8 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 		Room: c.Room.Name, Surface: answer.SurfaceOf(e.Surface), What: e.What,
 		Run: e.Run, From: e.From, Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
 	}
-	if no := askSupports(c, e, b.Surface); no != nil {
-		return *no
+	if stop := askSupports(c, e, b.Surface); stop != nil {
+		return *stop
 	}
 	if b.Surface.Upright() {
 		b.Run = place.Up
@@ -42,8 +42,8 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 		}
 		b.At = spaced(c, b, e)
 	}
-	if no := onSurface(c, b); no != nil {
-		return *no
+	if stop := onSurface(c, b); stop != nil {
+		return *stop
 	}
 	if thickest := map[bool]length.Length{true: 5 * length.Inch / 2, false: 16 * length.Inch}[b.What == place.Straps || b.What == place.Channels]; b.Thick > thickest {
 		return answer.Ask(fmt.Sprintf("%s %s thick? send it again, e.g. `%s 5/8 thick`", b.What, c.Len(b.Thick), b.What), "")
@@ -207,8 +207,8 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 		}
 	}
 	if b.Moved {
-		if no := strapInside(c, s, set, b); no != nil {
-			return *no
+		if stop := strapInside(c, s, set, b); stop != nil {
+			return *stop
 		}
 	}
 	before := c.Snap(c.Room)

@@ -117,9 +117,9 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		_, leant = r.Shape()
 	}
 	for _, s := range e.Slopes {
-		body, no := slopeBody(c, e.Name, s, e.EW.L, e.NS.L)
-		if no != nil {
-			return *no
+		body, stop := slopeBody(c, e.Name, s, e.EW.L, e.NS.L)
+		if stop != nil {
+			return *stop
 		}
 		b.Slopes = append(b.Slopes, body)
 	}

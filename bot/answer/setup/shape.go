@@ -28,9 +28,9 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 		return *stop
 	}
 	ew, ns := c.Room.Framing()
-	b, no := slopeBody(c, c.Room.Name, e, ew, ns)
-	if no != nil {
-		return *no
+	b, stop := slopeBody(c, c.Room.Name, e, ew, ns)
+	if stop != nil {
+		return *stop
 	}
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
