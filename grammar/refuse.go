@@ -145,7 +145,7 @@ func (l *line) judge(err error) error {
 		if r := l.swapped(); r != nil {
 			return l.hinted(r)
 		}
-		if r := l.wonders(); r != nil {
+		if r := l.asksOfNoted(); r != nil {
 			return l.hinted(r)
 		}
 		if err := l.unread(); err != nil {

@@ -110,8 +110,8 @@ func (l *line) toldDone() *Refusal {
 	return nil
 }
 
-// wonders refuses a question about something noted that is none of ours.
-func (l *line) wonders() *Refusal {
+// asksOfNoted refuses a question about something noted that is none of ours.
+func (l *line) asksOfNoted() *Refusal {
 	if !l.Question && !l.opens("is", "are", "was", "does", "did", "has", "how", "what", "which", "when") {
 		return nil
 	}

@@ -189,10 +189,10 @@ func (d *desk) mark(name string, v any) error {
 	return nil
 }
 
-// one answers one request at the job's desk, or says that it has to wait for its
+// answerOne answers one request at the job's desk, or says that it has to wait for its
 // planning: then nothing of it has changed anything. An error means that the state
 // may be half changed and nothing may be committed.
-func (j *Job) one(req request) (res result, wait bool, err error) {
+func (j *Job) answerOne(req request) (res result, wait bool, err error) {
 	from, mem, batch, replies := len(j.state.Entries), j.memory.clone(), cloneBatch(j.batch), maps.Clone(j.replies)
 	j.work = req.planned.work()
 	j.planned = req.planned

@@ -186,7 +186,7 @@ func (j *Job) answer(reqs []request) {
 			}
 			continue
 		}
-		res, wait, err := j.one(req)
+		res, wait, err := j.answerOne(req)
 		switch {
 		case err != nil:
 			// One message cannot be answered: it alone fails, the others go one by one.

@@ -163,7 +163,7 @@ func (b Strike) apply(s *State, e *Entry) error {
 	if err != nil {
 		return err
 	}
-	t.by = e
+	t.struckBy = e
 	return nil
 }
 

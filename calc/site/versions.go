@@ -5,17 +5,17 @@ import "sort"
 // Entry is an event as it stands in the log now.
 type Entry struct {
 	Event
-	Room string // the room it speaks of, "" for the whole job
-	by   *Entry // the last strike that names it
+	Room     string // the room it speaks of, "" for the whole job
+	struckBy *Entry // the last strike that names it
 }
 
 // Struck reports whether the entry has been taken back.
-func (e *Entry) Struck() bool { return e.by != nil && !e.by.Struck() }
+func (e *Entry) Struck() bool { return e.struckBy != nil && !e.struckBy.Struck() }
 
 // StruckBy is the entry that took e back, nil when it stands.
 func (e *Entry) StruckBy() *Entry {
 	if e.Struck() {
-		return e.by
+		return e.struckBy
 	}
 	return nil
 }

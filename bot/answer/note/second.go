@@ -13,9 +13,9 @@ import (
 	"strapline/grammar"
 )
 
-// near is how far apart two notes of one kind by one sender are before they are taken for two things without a question:
+// sameWithin is how far apart two notes of one kind by one sender are before they are taken for two things without a question:
 // a couple of inches, our own choice.
-const near = 2 * length.Inch
+const sameWithin = 2 * length.Inch
 
 // sameHole is the thing that a note without a name may be about: of its kind, and one centre lies in the other's opening, so
 // that they cannot be two; of the sender's own, within a couple of inches too. The nearest of several.
@@ -32,7 +32,7 @@ func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (f
 		half := func(a place.Axis) length.Length {
 			h := max(v.Size.Half(a), e.Size.Half(a), slip.Unsized/2)
 			if strings.EqualFold(en.Who, c.Who) {
-				h = max(h, near+1)
+				h = max(h, sameWithin+1)
 			}
 			return h
 		}
