@@ -95,6 +95,10 @@ func (j *Job) load() error {
 	if d.memory, err = remember(rows, marks); err != nil {
 		return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 	}
+	for who, q := range d.pending { // a question is the last that was said, unless its sender noted something since
+		last := d.state.LastOf(who)
+		d.unsaved[who] = !q.Saved && (last == nil || last.Sent <= q.Sent)
+	}
 	d.begin()
 	j.desk = d
 	return nil
