@@ -5,15 +5,15 @@ import (
 	"slices"
 )
 
-// node is a part of the problem, relaxed and still to be split.
+// node is a subproblem of the search, with its relaxation.
 type node struct {
 	rules []rule
 	bound float64
 	mix   mix
 }
 
-// branch splits the problem on the number of boards of a group, which is whole. The bound is
-// the least of those of the parts left; it looks at no more than nodes.
+// branch is a branch and bound on the number of boards of a group, which must be whole. It
+// solves at most so many nodes, and returns the least bound of the open ones.
 func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	open := []node{{m.counts(), root.Bound, rootMix}}
 	for ; nodes > 0 && m.work.Steps > 0; nodes -= 2 {
@@ -50,7 +50,7 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	return low
 }
 
-// split makes the rules of two parts of n, nil when its boards are whole.
+// split returns the rules of two subproblems of n, or nil if its numbers of boards are whole.
 func (m *master) split(n *node) [][]rule {
 	far := 1e-3
 	var best group
@@ -68,7 +68,7 @@ func (m *master) split(n *node) [][]rule {
 		look(group{s, whole}, u[0], 1)
 		look(group{s, ripped}, u[1], 1)
 	}
-	look(group{-1, whole}, sum[0], 2) // these say most
+	look(group{-1, whole}, sum[0], 2) // totals are preferred, since they tell most
 	look(group{-1, ripped}, sum[1], 2)
 	look(group{-1, either}, sum[0]+sum[1], 2)
 	if x == 0 {

@@ -9,8 +9,8 @@ import (
 	"strapline/calc/length"
 )
 
-// TestBrute compares small random problems, with strips and counted stock, with a
-// search that tries every place of every piece.
+// Small random problems with strips and limited stock are compared with a search that tries
+// every place for every piece.
 func TestBrute(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(3, 14))
 	for range 400 {
@@ -49,7 +49,7 @@ func TestBrute(t *testing.T) {
 	}
 }
 
-// brute is the least cost by trying everything, -1 when there is none.
+// brute is the least cost, found by trying everything, or -1 if there is no plan.
 func brute(p cutting.Problem) int64 {
 	type strip struct{ width, left length.Length }
 	type board [2]strip

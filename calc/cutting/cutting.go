@@ -1,16 +1,15 @@
-// Package cutting cuts pieces out of stock boards for the least cost: the
-// cutting-stock problem in one dimension, with several stock lengths, counted
-// or not, and boards that may be ripped.
+// Package cutting cuts pieces out of stock boards at the least cost: the
+// one-dimensional cutting-stock problem, with several stock lengths, limited or
+// unlimited in number, and boards that may be ripped.
 //
-// A board is used whole (one strip, its full width) or ripped into two strips,
-// no more: each has one factory edge. A strip is snapped across into pieces one
-// after the other; gypsum board is scored and snapped, so no saw kerf is taken off. A
-// piece may come out of a wider strip.
+// A board is used whole (one strip of its full width) or ripped into at most two strips,
+// so that each has one factory edge. A strip is cut across into pieces. Gypsum board is
+// scored and snapped, so there is no kerf. A piece may be cut from a wider strip.
 //
-// The relaxation is solved by column generation (Gilmore and Gomory, "A linear
-// programming approach to the cutting-stock problem", Operations Research 9,
-// 1961); the whole boards are then found, and the rest proven away, by a depth-first
-// search over the boards whose pieces are worth nearly what the board costs.
+// The linear relaxation is solved by column generation (Gilmore and Gomory, "A linear
+// programming approach to the cutting-stock problem", Operations Research 9, 1961).
+// The integer solution is then found, or ruled out, by a depth-first search over the
+// boards whose pieces are worth almost as much as the board costs.
 package cutting
 
 import (
@@ -24,38 +23,39 @@ import (
 	"strapline/calc/work"
 )
 
-// Item is a size of piece and how many are wanted.
+// Item is a size of piece, and how many are wanted.
 type Item struct {
-	Length length.Length // above 0
-	Width  length.Length // 0 in an instance where width plays no part
+	Length length.Length // positive
+	Width  length.Length // 0 in a problem without widths
 	Count  int           // 0 or more
 }
 
 // Stock is a size of board.
 type Stock struct {
-	Length length.Length // above 0
-	Width  length.Length // 0 in an instance where width plays no part
-	Count  int           // boards there are; Unlimited when more can be had
-	Strip  bool          // was ripped already: used whole only
-	Cost   int64         // above 0: what is kept least, in any whole unit (area, usually)
+	Length length.Length // positive
+	Width  length.Length // 0 in a problem without widths
+	Count  int           // boards on hand, or Unlimited
+	Strip  bool          // already ripped, so only used whole
+	Cost   int64         // positive, in any integer unit, usually area; the total is minimized
 }
 
 // Unlimited is the Count of a stock size that does not run out.
 const Unlimited = -1
 
-// Problem is what to cut out of what. Lengths of any unit do, as long as their greatest
-// common measure goes no more than 1<<16 times into the longest board.
+// Problem is a cutting problem. Lengths may be in any unit, but the longest board can be at
+// most 1<<16 times their greatest common divisor.
 type Problem struct {
 	Items []Item
 	Stock []Stock
-	Most  int64        // above 0: a plan that costs more is of no use, and is not looked for
-	Work  *work.Budget // nil = DefaultSteps
+	Most  int64        // if positive, plans that cost more are useless and not looked for
+	Work  *work.Budget // default DefaultSteps
 }
 
-// DefaultSteps lets a problem of a room's size be proven and ends a hopeless search.
+// DefaultSteps is enough to prove a problem of a room's size, and ends a hopeless search.
 const DefaultSteps = 200_000_000
 
-// ByArea sets each size's cost to its area, in the largest rectangle that measures all of them, whose sides it returns.
+// ByArea sets the cost of each size to its area, in units of the largest rectangle that
+// divides all of them evenly. It returns the sides of that rectangle.
 func ByArea(stock []Stock) (long, wide length.Length) {
 	for _, s := range stock {
 		long, wide = gcd(long, s.Length), gcd(wide, s.Width)
@@ -66,41 +66,41 @@ func ByArea(stock []Stock) (long, wide length.Length) {
 	return long, wide
 }
 
-// Strip is one strip of a board.
+// Strip is a strip of a board.
 type Strip struct {
 	Width  length.Length
-	Pieces []int         // indexes of Problem.Items, longest first
-	Left   length.Length // what is over at its end
+	Pieces []int         // indices into Problem.Items, longest first
+	Left   length.Length // waste at its end
 }
 
-// Board is one stock board and the one or two strips it is used as.
+// Board is a stock board and its one or two strips.
 type Board struct {
-	Stock  int // index of Problem.Stock
+	Stock  int // index into Problem.Stock
 	Strips []Strip
 }
 
-// Plan is an answer.
+// Plan is a solution.
 type Plan struct {
 	Boards []Board
 	Cost   int64 // of all boards
 	Bound  int64 // proven: no plan costs less
 }
 
-// Proven says that no plan is better.
+// Proven reports whether no plan is cheaper.
 func (p Plan) Proven() bool { return p.Cost == p.Bound }
 
-// ErrShort says that the counted stock does not hold the pieces, or was not
-// found to in the steps allowed.
+// ErrShort is returned if the stock is not enough for the pieces, or no plan was found
+// within the budget.
 var ErrShort = errors.New("not enough boards for the pieces")
 
-// SizeError names a piece that is longer or wider than every board.
+// SizeError reports a piece that does not fit any board.
 type SizeError struct{ Item Item }
 
 func (e *SizeError) Error() string {
 	return fmt.Sprintf("a piece of %d nm x %d nm is larger than every board", e.Item.Length, e.Item.Width)
 }
 
-// Solve returns the cheapest plan it finds and what is proven of it.
+// Solve returns the cheapest plan it finds, with a proven bound.
 func Solve(p Problem) (Plan, error) {
 	t, err := newTable(p)
 	if err != nil {
@@ -123,7 +123,7 @@ func Solve(p Problem) (Plan, error) {
 	open := func() bool {
 		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))
 	}
-	// A short look for the plan, a sharper bound, and a long look.
+	// A short search for the plan, a tighter bound, and a long search.
 	for _, steps := range []int64{t.work.Steps / 200, 0, t.work.Steps} {
 		if !open() {
 			break
@@ -152,12 +152,11 @@ func Solve(p Problem) (Plan, error) {
 	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound}, nil
 }
 
-// made is a board cut into the pieces of two strips; the second is empty when
-// the board is used whole.
+// made is a board and the pieces of its one or two strips.
 type made struct {
 	stock  int
 	cost   int64
-	width  [2]int // classes of width, widest first; -1 = none
+	width  [2]int // width classes of the strips, widest first; the second is -1 if the board is used whole
 	pieces [2][]int
 }
 
@@ -198,7 +197,7 @@ func (t *table) plan(bs []made) []Board {
 	return out
 }
 
-// roundUp is the least cost that whole boards can come to and that is not under b.
+// roundUp rounds b up to a cost that whole boards can have.
 func (t *table) roundUp(b float64) int64 {
 	return int64(math.Ceil(max(b, 0)/float64(t.unit)-1e-6)) * t.unit
 }

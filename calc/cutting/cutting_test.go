@@ -7,8 +7,8 @@ import (
 	"strapline/calc/length"
 )
 
-// Published instances. Every optimum is proven by the bound that comes back:
-// first-fit-decreasing reaches none of them (82, 485 and 49).
+// Published instances. The returned bound proves every optimum; first-fit-decreasing reaches
+// none of them (82, 485 and 49).
 func TestPublished(t *testing.T) {
 	for _, tc := range []struct {
 		name   string
@@ -69,8 +69,8 @@ func each(ls ...length.Length) (items []cutting.Item) {
 	return items
 }
 
-// check cuts the plan out again: every piece once, nothing longer or wider
-// than what it comes out of, no more boards than there are, the cost added up.
+// check verifies a plan: every piece once, nothing longer or wider than what it is cut from,
+// no more boards than there are, and the sum of the costs.
 func check(t testing.TB, p cutting.Problem, plan cutting.Plan) {
 	t.Helper()
 	got := make([]int, len(p.Items))

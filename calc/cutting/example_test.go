@@ -7,7 +7,7 @@ import (
 	"strapline/calc/length"
 )
 
-// Pieces of 100, 60 and 40 in of full width and two strips of 20 in by 90 in, out of 8 and 12 ft boards.
+// Pieces of 100, 60 and 40 in of full width and two of 90 in by 20 in, out of 8 and 12 ft boards.
 func ExampleSolve() {
 	const inch = length.Inch
 	p := cutting.Problem{
@@ -22,7 +22,7 @@ func ExampleSolve() {
 			{Length: 144 * inch, Width: 48 * inch, Count: cutting.Unlimited},
 		},
 	}
-	cutting.ByArea(p.Stock) // 2 and 3: fours of feet
+	cutting.ByArea(p.Stock) // 2 and 3, in units of 4 ft
 	plan, err := cutting.Solve(p)
 	if err != nil {
 		fmt.Println(err)
@@ -40,8 +40,8 @@ func ExampleSolve() {
 		fmt.Println()
 	}
 	fmt.Println("cost", plan.Cost, "proven", plan.Proven())
-	// By hand: 100 needs a 12 ft board, with 40 beside it (4 left); 60 an 8 ft board; both strips one 8 ft board,
-	// 20 + 20 <= 48. 3 + 2 + 2 = 7. Less is not to be had: 100, 60 and a strip of 90 go on three boards.
+	// By hand: 100 needs a 12 ft board, which also gives 40 (4 left); 60 needs an 8 ft board; both strips fit one
+	// 8 ft board, 20 + 20 <= 48. 3 + 2 + 2 = 7. Less is not possible, since 100, 60 and a strip of 90 need three boards.
 
 	// Output:
 	// 96 in: 48 in wide 60 left 36;

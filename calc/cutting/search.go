@@ -7,13 +7,14 @@ import (
 	"slices"
 )
 
-// found is the end of a search: boards, if any, and what none can cost less than.
+// found is the result of a search: the boards, nil if there are none, and a lower bound.
 type found struct {
 	boards []made
 	bound  int64
 }
 
-// search tries the possible costs from bound up to top until a plan is found or the steps are spent.
+// search tries the possible costs from bound up to top, until it finds a plan or the steps
+// are used up.
 func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found {
 	f := &finder{t: t, r: r, byLen: slices.Clone(t.order)}
 	slices.SortStableFunc(f.byLen, func(a, b int) int {
@@ -31,7 +32,7 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 				continue
 			}
 			if share == 0 {
-				f.next = math.Inf(1) // what is given bars other ways
+				f.next = math.Inf(1) // bounds found with fixed boards do not hold without them
 			}
 			f.target = target - cost(fixed)
 			f.boards = nil
@@ -52,19 +53,19 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 	return found{nil, bound}
 }
 
-// finder looks, depth first, for boards that cut a demand at no more than target.
+// finder searches depth first for boards that cut a demand at a cost of at most target.
 type finder struct {
 	t      *table
 	r      Relaxation
 	byLen  []int // items, widest and longest first
 	target int64
-	until  int64   // steps to leave
-	next   float64 // the least cost that could be met beyond target
+	until  int64   // steps that must be left
+	next   float64 // the least cost beyond target that may be possible
 	boards []made
-	seen   map[string]int64 // demand and stock left -> least cost it was reached at
+	seen   map[string]int64 // by the demand and stock left, the least cost at which that was reached
 }
 
-// floors takes a share of the whole boards of the fractional plan as given.
+// floors fixes a share of the fractional plan's boards, rounded down.
 func (f *finder) floors(want []int, share float64) (fixed []made, rest, stock []int) {
 	rest = slices.Clone(want)
 	stock = make([]int, len(f.t.p.Stock))
@@ -94,7 +95,7 @@ func (f *finder) floors(want []int, share float64) (fixed []made, rest, stock []
 
 const slack = 1e-6
 
-// from cuts rest out of stock with spent already laid out.
+// from cuts rest out of stock, with spent already used for other boards.
 func (f *finder) from(rest, stock []int, spent int64) bool {
 	t := f.t
 	t.work.Spend(int64(50 + 10*len(rest)))
@@ -176,14 +177,14 @@ func (f *finder) key(rest, stock []int) string {
 	return string(b)
 }
 
-// option is a board and what it loses: its cost and toll over the worth of its pieces.
+// option is a board and its loss: its cost and toll less the worth of its pieces.
 type option struct {
 	b    made
 	loss float64
 }
 
-// options are the full boards that hold item first and lose no more than room,
-// the best first.
+// options lists the full boards with item first and a loss of at most room, the least loss
+// first.
 func (f *finder) options(first int, rest, stock []int, room float64) []option {
 	t := f.t
 	e := &filler{finder: f, rest: slices.Clone(rest), low: float64(f.target) - room + slack}
@@ -191,9 +192,9 @@ func (f *finder) options(first int, rest, stock []int, room float64) []option {
 		if n == 0 || t.cells[first] > t.caps[s] {
 			continue
 		}
-		dear := float64(t.p.Stock[s].Cost) + f.r.toll[s]
+		price := float64(t.p.Stock[s].Cost) + f.r.toll[s]
 		e.b = made{stock: s, cost: t.p.Stock[s].Cost}
-		e.least, e.dear = dear-room, dear
+		e.least, e.price = price-room, price
 		for i := -1; i < len(t.pairs[s]); i++ {
 			e.b.width = [2]int{t.full[s], -1}
 			if i >= 0 {
@@ -220,21 +221,22 @@ func (f *finder) options(first int, rest, stock []int, room float64) []option {
 	return e.out
 }
 
-// filler enumerates the ways to fill up a board.
+// filler enumerates the ways to fill a board.
 type filler struct {
 	*finder
 	b     made
 	cells [2]int // left on each strip
 	rest  []int
-	least float64 // worth it must come to
-	dear  float64 // cost and toll
-	low   float64 // of the plan before this board
+	least float64 // worth that the pieces must have
+	price float64 // cost and toll of the board
+	low   float64 // bound of the plan without this board
 	out   []option
 }
 
 const maxOptions = 4000
 
-// fill goes on with strip k and the items from byLen[at] on; worth is that of the pieces so far.
+// fill continues with strip k and the items from byLen[at] on. worth is that of the pieces so
+// far.
 func (e *filler) fill(k, at int, worth float64) {
 	t := e.t
 	t.work.Spend(20)
@@ -248,7 +250,7 @@ func (e *filler) fill(k, at int, worth float64) {
 		most += t.worth[e.b.width[1]][e.cells[1]]
 	}
 	if most < e.least-slack {
-		e.next = min(e.next, e.low+e.dear-most)
+		e.next = min(e.next, e.low+e.price-most)
 		return
 	}
 	for i := at; i < len(e.byLen); i++ {
@@ -264,7 +266,7 @@ func (e *filler) fill(k, at int, worth float64) {
 		e.cells[k] += t.cells[j]
 		e.rest[j]++
 	}
-	for _, j := range e.byLen { // full: a piece that still goes on would have been better here than on a later board
+	for _, j := range e.byLen { // only full boards: a piece that still fits is better here than on a later board
 		if e.rest[j] > 0 && t.class[j] <= w && t.cells[j] <= e.cells[k] {
 			return
 		}
@@ -274,10 +276,10 @@ func (e *filler) fill(k, at int, worth float64) {
 		return
 	}
 	if worth < e.least-slack {
-		e.next = min(e.next, e.low+e.dear-worth)
+		e.next = min(e.next, e.low+e.price-worth)
 		return
 	}
 	b := e.b
 	b.pieces = [2][]int{slices.Clone(b.pieces[0]), slices.Clone(b.pieces[1])}
-	e.out = append(e.out, option{b, e.dear - worth})
+	e.out = append(e.out, option{b, e.price - worth})
 }

@@ -14,21 +14,21 @@ type solver struct {
 	Problem
 	k       *stack
 	stock   []cutting.Stock // Stock and More
-	unit    int64           // all totals are multiples of
+	unit    int64           // divides all totals
 	base    int             // butts that every plan has
-	lack    int64           // the price of the least board that is not there
+	lack    int64           // price of the cheapest board of More
 	relaxed cutting.Relaxation
 	known   map[string]*verdict
 }
 
-// verdict is what a multiset of pieces costs, as far as it was asked.
+// verdict is the cutting plan for a multiset of pieces, as far as it was worked out.
 type verdict struct {
 	cut cutting.Plan
 	err error
 }
 
-// price weighs butts, boards, and boards of More: a butt is dearer, unless told otherwise, than any boards, and a
-// board of More than any number of butts, or as worth says.
+// price sets the prices of butts and boards. By default a butt costs more than any boards, and
+// a board of More costs more than any number of butts, or as worth says.
 func (v *solver) price(worth int64) {
 	v.unit = max(v.Weight.Board, 1)
 	v.stock, v.base = nil, 0
@@ -50,7 +50,7 @@ func (v *solver) price(worth int64) {
 			nodes += int64(len(c.Nodes))
 		}
 	}
-	buttCost := most * pieces // more than all boards that could come of one butt less
+	buttCost := most * pieces // more than all boards that one butt less could save
 	if v.Weight.Butt > 0 {
 		buttCost, v.unit = v.Weight.Butt, 1
 	}
@@ -67,12 +67,12 @@ func (v *solver) price(worth int64) {
 	}
 }
 
-// short says that the plan takes boards that are not there.
+// short reports whether the plan takes boards of More.
 func (v *solver) short(p *Plan) bool {
 	return slices.ContainsFunc(p.Boards, func(b cutting.Board) bool { return b.Stock >= len(v.Stock) })
 }
 
-// again is the plan at the prices of now.
+// again returns the plan at the present prices.
 func (v *solver) again(p *Plan) *Plan {
 	q := *p
 	q.cost = 0
@@ -83,7 +83,7 @@ func (v *solver) again(p *Plan) *Plan {
 	return &q
 }
 
-// demand counts the pieces of a path, and its butts over the base.
+// demand counts the pieces of a path, and its butts in excess of base.
 func (v *solver) demand(path []int32) (counts []int, excess int) {
 	counts = make([]int, len(v.Items))
 	for i, p := range path {
@@ -111,7 +111,8 @@ func standsIn(k *stack, path []int32) bool {
 	return false
 }
 
-// judge cuts the pieces out of boards, for most at most (0 = at any price); what comes out for equal pieces is remembered.
+// judge cuts the pieces out of boards at a cost of at most most, or any cost if most is 0. The
+// verdicts are cached.
 func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	var b []byte
 	for i, n := range counts {

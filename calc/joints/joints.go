@@ -1,15 +1,18 @@
-// Package joints picks where the butts of neighbouring lanes of boards go, and the boards
-// that the pieces between them come out of.
+// Package joints chooses the places of butts in neighbouring lanes of boards, and the boards
+// that the pieces between them are cut from.
 //
-// A lane is one row of boards: chains of pieces from end to end, with places in between where a butt may be. Butts of
-// neighbouring lanes keep a distance. Of all plans the one with the fewest butts is best, then the one of the least
-// cost in boards, then the one whose butts are farthest apart, then the one with the fewest sizes of board.
+// A lane is a row of boards: chains of pieces from end to end, with places in between where a
+// butt may be. Butts of neighbouring lanes keep a distance. The best plan has the fewest
+// butts, then the least cost of boards, then the greatest distance of butts, then the fewest
+// sizes of board.
 //
-// A lane's possible sets of butts are its patterns. Dynamic programming over the lanes finds the cheapest
-// patterns that go together at given prices of the pieces; package cutting finds prices at which no board
-// gains; the two make one relaxation, split on numbers of boards until the bound meets the plan or the steps are
-// spent. Patterns that are too many to list are stood in for by the cheapest chain that heeds no neighbour, so that the bound holds;
-// plans get patterns beyond the list from chains fitted to the lane before, at the prices or to the mix of the relaxation (round).
+// The possible sets of butts of a lane are its patterns. Dynamic programming over the lanes
+// finds the cheapest compatible patterns for given prices of the pieces. Package cutting finds
+// prices at which no board gains. Together they solve one relaxation, which is branched on
+// numbers of boards until the bound meets the plan or the steps are used up. If there are too
+// many patterns to list, a stand-in, the cheapest chain regardless of the neighbours, keeps
+// the bound valid. Plans also get unlisted patterns, from chains that fit the previous lane,
+// either at the prices or to match the mix of the relaxation (round).
 package joints
 
 import (
@@ -21,62 +24,62 @@ import (
 	"strapline/calc/work"
 )
 
-// MaxPlaces is how many different places for butts all lanes may have together.
+// MaxPlaces is the maximum number of different places for butts in all lanes.
 const MaxPlaces = 256
 
 // Chain is a stretch of a lane to be filled with pieces.
 type Chain struct {
-	Nodes []length.Length // its end, the places for butts in order, its other end
-	Item  [][]int32       // node, later node -> item of the piece between, -1 = there is no such piece
-	at    []int           // node -> place
-	least int             // pieces
+	Nodes []length.Length // its start, the places for butts in order, and its end
+	Item  [][]int32       // by node and later node, the item of the piece between; -1 if there is none
+	at    []int           // place, by node
+	least int             // the fewest pieces
 }
 
-// Lane is one row. Fixed are butts that are there already; that candidates
-// keep off those of the neighbours is left to the caller.
+// Lane is a row. Fixed are its existing butts. The caller must leave out places too close to
+// the fixed butts of neighbours.
 type Lane struct {
 	Chains []*Chain
 	Fixed  []length.Length
 }
 
-// Weight sets a butt against boards: Board is what the unit of cost weighs, Butt what a
-// butt does. The zero value puts one butt before any boards.
+// Weight weighs butts against boards: Board is the weight of a unit of cost, Butt that of a
+// butt. With the zero value a butt outweighs any boards.
 type Weight struct{ Board, Butt int64 }
 
 // Any is more than the cost of any boards.
 const Any = math.MaxInt64
 
-// Problem is what is to be joined. Counts of items are not read.
+// Problem is the problem to solve. The counts of Items are ignored.
 type Problem struct {
 	Lanes   []Lane
 	Items   []cutting.Item
 	Stock   []cutting.Stock
-	More    []cutting.Stock // what can be had where Stock, counted, is not enough; counts are not read
-	Stagger length.Length
+	More    []cutting.Stock // boards that can be fetched if Stock is not enough; counts are ignored
+	Stagger length.Length   // least distance between butts of neighbouring lanes
 	Weight  Weight
-	// Worth is the cost in boards of More that one butt less is worth, where Stock is not enough; 0 = no
-	// number of butts is worth one, Any = a butt is worth any number.
+	// Worth is how much cost in boards of More a butt less is worth, if Stock is not enough. With
+	// 0 no number of butts is worth a board of More; with Any a butt is worth any number of them.
 	Worth int64
 	Work  *work.Budget
 }
 
-// Plan is an answer.
+// Plan is a solution.
 type Plan struct {
-	Ends    [][]End         // lane -> its butts
-	Boards  []cutting.Board // their pieces are items; a Stock from len(Problem.Stock) on is one of More
-	Missing int64           // cost of those of More
-	Butts   int             // new ones
+	Ends    [][]End         // butts, by lane
+	Boards  []cutting.Board // pieces are indices of Items; a Stock from len(Problem.Stock) on is one of More
+	Missing int64           // cost of the boards of More
+	Butts   int             // new butts
 	Cost    int64           // of all boards
-	Stagger length.Length   // smallest between butts of neighbours, fixed ones too; -1 = no two to compare
+	Stagger length.Length   // least distance between butts of neighbouring lanes, including fixed ones; -1 if there are none
 	// Proven: no plan has fewer butts than LeastButts, and none with so many costs less than LeastCost.
 	LeastButts int
 	LeastCost  int64
 
 	counts []int
-	excess int   // butts over the base
-	cost   int64 // as weighed
-	total  int64 // butts and boards as weighed
-	bound  int64 // of total
+	excess int   // butts in excess of base
+	cost   int64 // of boards, weighted
+	total  int64 // of butts and boards, weighted
+	bound  int64 // lower bound of total
 }
 
 var (
@@ -85,7 +88,7 @@ var (
 	ErrApart = errors.New("no butts of neighbouring lanes are far enough apart")
 )
 
-// Fewest is the least number of pieces that fill the chain, 0 when none do.
+// Fewest is the least number of pieces that fill the chain, 0 if it cannot be filled.
 func (c *Chain) Fewest() int {
 	n := len(c.Nodes)
 	best := make([]int, n)
@@ -99,7 +102,7 @@ func (c *Chain) Fewest() int {
 	return best[n-1]
 }
 
-// Solve finds the best plan that the work allows.
+// Solve finds the best plan it can within the budget.
 func Solve(p Problem) (*Plan, error) {
 	v := &solver{Problem: p}
 	k, err := newStack(p.Lanes, p.Work)
@@ -136,8 +139,8 @@ func Solve(p Problem) (*Plan, error) {
 	return out, nil
 }
 
-// First is how many butts a plan has that is found lane after lane, each with the fewest that go with the lane before, whatever
-// boards there are; ok is false where that gets stuck.
+// First is the number of butts of a greedy plan: lane by lane, the fewest butts compatible with
+// the previous lane, regardless of boards. ok is false if that gets stuck.
 func First(p Problem) (butts int, ok bool) {
 	k, err := newStack(p.Lanes, &work.Budget{})
 	if err != nil {
@@ -153,14 +156,14 @@ func First(p Problem) (butts int, ok bool) {
 	return butts, path != nil
 }
 
-// finish takes the weights out again.
+// finish converts weighted totals back to butts and costs.
 func (v *solver) finish(p *Plan) {
 	buttCost := int64(v.k.buttCost)
 	p.Butts = v.base + p.excess
 	p.bound = min(p.bound, p.total)
 	p.LeastButts = min(p.Butts, v.base+int(p.bound/buttCost))
 	p.LeastCost = (p.bound - buttCost*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
-	if v.Weight.Butt > 0 { // all butts there can be weigh less than a unit of board, or the bound is of no use
+	if v.Weight.Butt > 0 { // useful only if all butts together weigh less than a unit of board
 		p.LeastCost = p.bound / v.Weight.Board
 	}
 	for _, b := range p.Boards {

@@ -14,7 +14,8 @@ import (
 	"strapline/calc/work"
 )
 
-// chain makes a chain of whole units: every piece between two nodes no longer than longest is an item of its length.
+// chain makes a chain in whole units: every piece between two nodes that is at most longest is an
+// item of its length.
 func chain(longest length.Length, nodes ...length.Length) *joints.Chain {
 	c := &joints.Chain{Nodes: nodes}
 	for i := range nodes {
@@ -28,7 +29,7 @@ func chain(longest length.Length, nodes ...length.Length) *joints.Chain {
 	return c
 }
 
-// items are one of each length up to longest.
+// items returns an item of each length up to longest.
 func items(longest length.Length) (out []cutting.Item) {
 	for n := range longest + 1 {
 		out = append(out, cutting.Item{Length: max(n, 1)})
@@ -36,7 +37,7 @@ func items(longest length.Length) (out []cutting.Item) {
 	return out
 }
 
-// Two rows of 20 with places for butts every 4, boards of 12, butts 4 apart at least.
+// Two rows of 20 with places for butts every 4, boards of 12, and butts at least 4 apart.
 func ExampleSolve() {
 	row := []length.Length{0, 4, 8, 12, 16, 20}
 	plan, err := joints.Solve(joints.Problem{
@@ -51,13 +52,13 @@ func ExampleSolve() {
 		return
 	}
 	fmt.Println("butts", plan.Butts, "boards", len(plan.Boards), "stagger", plan.Stagger, "least", plan.LeastButts, plan.LeastCost)
-	// By hand: one butt a row, at 8 or 12, in the other row at the other: pieces 12 8 and 8 12. The eights fit no
-	// board together, so 4 boards of 12.
+	// By hand: one butt per row, at 8 in one and at 12 in the other, so pieces 12 8 and 8 12. Two eights do not fit
+	// a board, so 4 boards of 12.
 
 	// Output: butts 2 boards 4 stagger 4 least 2 48
 }
 
-// TestTries compares small problems with all sets of butts there are.
+// Small problems are compared with all possible sets of butts.
 func TestTries(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
@@ -88,7 +89,8 @@ func TestTries(t *testing.T) {
 	})
 }
 
-// TestMore: where the counted boards are not enough, the least is fetched, then the butts are fewest, then the cost is least.
+// If the stock is not enough, the plan fetches the least, then has the fewest butts, then the
+// least cost.
 func TestMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
@@ -110,7 +112,7 @@ func TestMore(t *testing.T) {
 			all = append(all, cutting.Stock{Length: m.Length, Count: cutting.Unlimited, Cost: buttCost * m.Cost})
 		}
 		want := int64(-1)
-		for most := range 15 { // butts more than the fewest: some price of butts puts each first
+		for most := range 15 { // butts more than the fewest, since some price of butts makes each the best
 			butts, cost := tries(p, all, most)
 			if butts >= 0 && (want < 0 || cost/buttCost*buttCost+1000*int64(butts)+cost%buttCost < want) {
 				want = cost/buttCost*buttCost + 1000*int64(butts) + cost%buttCost
@@ -132,7 +134,8 @@ func TestMore(t *testing.T) {
 	})
 }
 
-// tries is the least cost of all sets of butts with so many butts exactly, -1 when there is none; with exactly -1 the fewest butts there can be.
+// tries is the least cost of all sets with exactly so many butts, -1 if there are none. If
+// exactly is -1, it returns the fewest butts.
 func tries(p joints.Problem, stock []cutting.Stock, exactly int) (butts int, cost int64) {
 	butts = -1
 	var lane func(i, n int, before []length.Length, pieces []cutting.Item)

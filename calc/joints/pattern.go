@@ -29,7 +29,7 @@ func (b *bits) each(do func(i int)) {
 
 type pattern struct {
 	mask  bits // its butts
-	near  bits // positions too near to one of them for a neighbour
+	near  bits // positions too close to its butts for those of a neighbour
 	ends  []End
 	items []int32
 }
@@ -37,13 +37,13 @@ type pattern struct {
 // End is a butt: a node of a chain of its lane.
 type End struct{ Chain, Node int16 }
 
-// kind is what equal lanes share: their chains and patterns.
+// kind is the chains and patterns shared by equal lanes.
 type kind struct {
 	chains []*Chain
 	pats   []pattern
-	base   int // butts at least
-	// unlisted is the excess of butts from which on patterns are not listed. A stand-in that clashes with
-	// nothing takes their place in bounds.
+	base   int // the fewest butts
+	// unlisted is the excess of butts from which on not all patterns are listed. In bounds a
+	// stand-in that clashes with nothing represents those.
 	unlisted   int
 	listed     map[bits]int32 // mask -> where in pats, once patterns are added
 	cost       []float64      // of pats at the last prices
@@ -52,7 +52,7 @@ type kind struct {
 	wexcess    int
 }
 
-// maxPatterns of one excess keep a kind within its share of time and memory.
+// maxPatterns limits the patterns of an excess, to limit time and memory.
 const maxPatterns = 12_000
 
 // list enumerates the kind's patterns with up to excess butts more than it
@@ -76,7 +76,7 @@ func (k *kind) list(excess int, most float64, b *work.Budget) {
 		}
 		l.chain(0, e)
 		if b.Steps < 0 {
-			k.unlisted = min(k.unlisted, e) // it broke off
+			k.unlisted = min(k.unlisted, e) // the list is incomplete
 		}
 	}
 }
@@ -109,7 +109,8 @@ func newLister(k *kind, excess int, b *work.Budget) *lister {
 	return l
 }
 
-// chain goes on with chain i and exactly spare pieces more than needed in all that follow.
+// chain continues with chain i, with exactly spare pieces more than the fewest in it and those
+// after it.
 func (l *lister) chain(i, spare int) {
 	if i == len(l.k.chains) {
 		p := l.at
@@ -152,7 +153,7 @@ func (l *lister) node(i, from, pieces, spare int) {
 	}
 }
 
-// ways[n][i] is in how many ways the chain can be finished from node i with exactly n pieces.
+// ways[n][i] is the number of ways to complete the chain from node i with exactly n pieces.
 func (c *Chain) ways(most int) [][]float64 {
 	n := len(c.Nodes)
 	ways := make([][]float64, most+1)
@@ -173,8 +174,7 @@ func (c *Chain) ways(most int) [][]float64 {
 	return ways
 }
 
-// mark sets the patterns' masks, for butts that must be kept away from the
-// positions in near[i] when they are at position i.
+// mark sets the patterns' masks. near[i] are the positions too close to position i.
 func (k *kind) mark(near []bits) {
 	for n := range k.pats {
 		k.shape(&k.pats[n], near)
@@ -220,7 +220,7 @@ func (k *kind) reprice(y []float64, buttCost float64, b *work.Budget) {
 	k.wexcess = len(k.standItems) - k.base - len(k.chains)
 }
 
-// priced is the cost of a pattern: its pieces, and what it has over the least butts.
+// priced is the cost of a pattern: its pieces, and its butts in excess of the fewest.
 func (k *kind) priced(p *pattern, y []float64, buttCost float64) float64 {
 	v := buttCost * float64(len(p.ends)-k.base)
 	for _, it := range p.items {
@@ -272,8 +272,8 @@ func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 	return items
 }
 
-// fit is the cheapest pattern with no butt on a position in ban, whatever its number
-// of butts; nil when there is none.
+// fit is the cheapest pattern with no butt at a position in ban and any number of butts, nil if
+// there is none.
 func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pattern {
 	p := &pattern{}
 	for i, c := range k.chains {
@@ -307,7 +307,7 @@ func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pa
 	return p
 }
 
-// add lists the pattern unless it is listed, and says where.
+// add lists the pattern unless it is listed already, and returns its index.
 func (k *kind) add(p *pattern, near []bits) int32 {
 	k.shape(p, near)
 	if k.listed == nil {

@@ -8,21 +8,22 @@ import (
 	"strapline/calc/cutting"
 )
 
-// What round keeps in hand: paths so far, and paths at the end.
+// The limits of the beam search in round.
 const (
-	beamWidth = 40
-	beamEnds  = 16
+	beamWidth = 40 // partial paths kept
+	beamEnds  = 16 // paths returned
 )
 
-// beam is a way down some of the lanes, and how far its pieces are from the mix's.
+// beam is a path through the first lanes.
 type beam struct {
 	path   []int32
-	counts []float64 // pieces less those of the mix so far
-	off    float64
+	counts []float64 // of its pieces, less those of the mix so far
+	off    float64   // distance from the mix, weighted by price
 }
 
-// round looks for paths whose pieces are as near as can be to those of the fractional plan: lane by
-// lane, each with a pattern of the mix that goes with the one before.
+// round searches for paths whose pieces are as close as possible to those of the fractional
+// plan. Lane by lane it takes patterns of the mix, and patterns fitted to what is missing, that
+// are compatible with the previous lane.
 func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) [][]int32 {
 	k := v.k
 	k.reprice(r.Price)

@@ -9,16 +9,16 @@ import (
 	"strapline/calc/work"
 )
 
-// candidate is a choice of patterns that the relaxation came by.
+// candidate is a choice of patterns that came up in the relaxation.
 type candidate struct {
 	path   []int32
 	counts []int
 	excess int
 }
 
-// best prices butts and boards together, and looks for the plan that the
-// bound promises, upwards until one is found or the steps are spent. A plan p that is there is to be beaten. The first time it ends
-// where boards are found to be missing whatever is done.
+// best solves the relaxation, and searches for a plan whose total meets the bound, then for
+// higher totals until one is found or the steps are used up. If p is not nil, only better
+// plans count. If p is nil, it stops when boards of More turn out to be unavoidable.
 func (v *solver) best(p *Plan) *Plan {
 	first := p == nil
 	k := v.k
@@ -43,20 +43,20 @@ func (v *solver) best(p *Plan) *Plan {
 			tried = append(tried, candidate{path, counts, excess})
 		}
 	}
-	// Short of p.total by a board at least, else of no use.
+	// The most that boards may cost to be better than p.
 	under := func(excess int) int64 {
 		if p == nil {
 			return 0
 		}
 		return max(1, p.total-v.unit-buttCost*int64(excess))
 	}
-	// A first plan, at prices by length, whatever the steps.
-	by := make([]float64, len(v.Items))
+	// A first plan with prices proportional to length, whatever the budget.
+	byLength := make([]float64, len(v.Items))
 	longest := slices.MaxFunc(v.stock, func(a, b cutting.Stock) int { return cmp.Compare(a.Length, b.Length) }).Length
 	for i, z := range v.Items {
-		by[i] = float64(z.Length) / float64(longest)
+		byLength[i] = float64(z.Length) / float64(longest)
 	}
-	k.reprice(by)
+	k.reprice(byLength)
 	path, _ := k.cheapest(false)
 	if path == nil {
 		path = k.greedy()
@@ -79,7 +79,7 @@ func (v *solver) best(p *Plan) *Plan {
 			}
 			counts, excess := v.demand(path)
 			w := &cutting.Wanted{Count: counts, Fee: k.buttCost * float64(excess)}
-			stands := standsIn(k, path) // before patterns are listed, which take its place
+			stands := standsIn(k, path) // before repaired lists patterns, which renumbers the stand-in
 			paths[w] = k.repaired(path)
 			if stands {
 				if path, _ = k.cheapest(false); path != nil {
@@ -152,7 +152,7 @@ func (v *solver) best(p *Plan) *Plan {
 			bound = target + v.unit
 		}
 	}
-	for bound < p.total && v.Work.Steps > 0 { // not that good: anything better than p
+	for bound < p.total && v.Work.Steps > 0 { // the bound cannot be met: look for anything better than p
 		c, d, done := v.seek(p.total-v.unit, 100, v.Work.Steps/4)
 		if d != nil {
 			take(c, d)
@@ -167,12 +167,12 @@ func (v *solver) best(p *Plan) *Plan {
 	return p
 }
 
-// up is the least total that whole boards come to and that is not under b.
+// up rounds b up to a total that whole boards can have.
 func (v *solver) up(b float64) int64 {
 	return int64(math.Ceil(max(b, 0)/float64(v.unit)-1e-6)) * v.unit
 }
 
-// hash of a multiset: equal for equal counts, whatever their order.
+// hash is a hash of a multiset, which does not depend on the order.
 func hash(counts []int) (h uint64) {
 	for i, n := range counts {
 		h += uint64(n) * mix(uint64(i))
@@ -188,12 +188,12 @@ func mix(x uint64) uint64 {
 	return x ^ x>>31
 }
 
-// seeker goes down the lanes, depth first and the cheapest first, through all
-// patterns whose bound allows the target.
+// seeker searches the lanes depth first, cheapest first, through all patterns whose bound
+// allows the target.
 type seeker struct {
 	*solver
 	target int64
-	limit  float64 // of the patterns' prices
+	limit  float64 // of the sum of the patterns' prices
 	rest   [][]float64
 	order  [][]int32
 	seen   map[[2]uint64]bool
@@ -202,10 +202,11 @@ type seeker struct {
 	path   []int32
 	counts []int
 	excess int
-	open   bool // something was left out: not finding proves nothing
+	open   bool // something was left out, so finding nothing proves nothing
 }
 
-// seek finds a plan of total target or less; done says that there is none.
+// seek searches for a plan with a total of at most target. done says that the search was
+// complete.
 func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdict, bool) {
 	k := v.k
 	k.reprice(v.relaxed.Price)
@@ -235,7 +236,8 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 	return candidate{}, nil, !s.open
 }
 
-// down chooses lane i's pattern; sum is the price of those before, h the hash of their pieces.
+// down chooses the pattern of lane i. sum is the price of the earlier ones, h the hash of their
+// pieces.
 func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	if i == len(s.k.lanes) {
 		if s.leaves--; s.leaves < 0 || s.Work.Steps < s.until {
@@ -293,7 +295,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	return nil
 }
 
-// widen looks for plans as good as p whose neighbours' butts are farther apart.
+// widen searches for plans as good as p with butts of neighbouring lanes farther apart.
 func (v *solver) widen(p *Plan) {
 	for range 8 {
 		if p.Stagger < 0 || v.Work.Steps < 0 {
@@ -317,14 +319,14 @@ func (v *solver) widen(p *Plan) {
 		}
 		st := v.k.staggerOf(c.path)
 		if st >= 0 && st <= p.Stagger {
-			break // a hung piece holds it down
+			break // a fixed butt limits it
 		}
 		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.buttCost)*int64(c.excess)+d.cut.Cost
 		p.Stagger = st
 	}
 }
 
-// fewerLengths leaves out lengths that the same pieces do without at no more board.
+// fewerLengths drops stock lengths that are not needed to cut the same pieces at the same cost.
 func (v *solver) fewerLengths(p *Plan) {
 	for v.Work.Steps > 0 {
 		used := map[int]int{}
