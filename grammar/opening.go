@@ -25,7 +25,11 @@ var (
 	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
 	// twoLengths are its two sides.
 	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)$`)
-	deepWide   = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
+	// oneUnit is a unit that both sides have: 3.6 by 4.2 metres.
+	oneUnit = regexp.MustCompile(`^(\d[\d., /]*?) ?(?:x|by|×) ?(\d[\d., /]*?) ?(mm|millimetres|millimeters|cm|centimetres|centimeters|m|metres|meters|ft|feet|foot)$`)
+	// longWay says which of the sides runs which way.
+	longWay  = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
+	deepWide = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
 )
 
 // roomNamed is where a room's name stands in words, from 0 and 0 when none does.
@@ -48,7 +52,7 @@ func roomNamed(said []string) (from, to int) {
 	if !noun {
 		return 0, 0
 	}
-	if to+1 < len(said) && len(bare(to)) == 1 && '1' <= said[to][0] && said[to][0] <= '9' && (roomFiller[bare(to+1)] || said[to+1] != "x" && said[to+1] != "by" && strings.ContainsAny(said[to+1][:1], "123456789")) {
+	if to+1 < len(said) && len(bare(to)) == 1 && '1' <= said[to][0] && said[to][0] <= '9' && (roomFiller[bare(to+1)] || said[to+1] != "x" && said[to+1] != "by" && strings.ContainsAny(said[to+1][:1], "123456789") && !strings.Contains(said[to+1], "/")) {
 		to++ // bed 2
 	}
 	return from, to
@@ -66,7 +70,7 @@ func roomNamedIn(said string) string {
 	return strings.Join(words[from:to], " ")
 }
 
-var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d\.\d+ ?m\b|\b[3-6]00 cent`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
 
 // OpensInMetric reports whether a text opens a room and is measured in metres or millimetres.
 func OpensInMetric(text string) bool {
@@ -105,7 +109,10 @@ func (l *line) opening(said string) string {
 	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {
 		to++
 	}
-	sides := strings.Join(words[to:], " ")
+	sides, way := strings.Join(words[to:], " "), ""
+	if m := longWay.FindStringSubmatch(sides); m != nil {
+		sides, way = strings.TrimSuffix(sides, m[0]), m[1]+" "+m[2][:1]
+	}
 	if _, n, _ := length.Scan(sides, l.Units, length.List); n == 0 {
 		return ""
 	}
@@ -113,12 +120,59 @@ func (l *line) opening(said string) string {
 		if m[2] != "wide" {
 			m[1], m[3] = m[3], m[1]
 		}
-		return "room " + name + ", " + m[1] + " x " + m[3]
+		return l.turnedRoom("room "+name+", ", m[1], m[3], way)
+	}
+	if m := oneUnit.FindStringSubmatch(sides); m != nil {
+		return l.turnedRoom("room "+name+", ", m[1]+" "+m[3], m[2]+" "+m[3], way)
 	}
 	if m := twoLengths.FindStringSubmatch(sides); m != nil && !strings.ContainsAny(m[1], ",") {
-		return "room " + name + ", " + m[1] + " x " + m[2]
+		return l.turnedRoom("room "+name+", ", m[1], m[2], way)
 	}
 	return ""
+}
+
+// turnedRoom is a room's line: its east-west side first, where it is said which way the long one runs.
+func (l *line) turnedRoom(room, a, b, way string) string {
+	if way != "" {
+		ra, _, _ := length.Scan(a, l.Units, length.One)
+		rb, _, _ := length.Scan(b, l.Units, length.One)
+		if len(ra) != 1 || len(rb) != 1 || ra[0].L == rb[0].L {
+			return ""
+		}
+		ew := strings.HasSuffix(way, "e") || strings.HasSuffix(way, "w")
+		if (ra[0].L > rb[0].L) != (strings.HasPrefix(way, "long") == ew) {
+			a, b = b, a
+		}
+	}
+	return room + a + " x " + b
+}
+
+// entered are the words of somebody who starts in a room, and those behind its name.
+var (
+	entering = lex.Set(strings.Fields(`start starting started hanging boarding strapping measuring doing framing working`)...)
+	nowIn    = lex.Set("now", "next", "today")
+	atFirst  = lex.Set(strings.Fields(`ok okay alright morning now so and we we're were i'm im all guys in on to into with at onto over moving moved going`)...)
+)
+
+// entersNew reads that the sender goes to a room that nobody has named yet: "ok hanging in the
+// master", "in the den now", "dining next".
+func (l *line) entersNew(said []string) Entry {
+	if l.cmd != nil || l.Question || len(l.Tokens) > 10 {
+		return nil
+	}
+	all, works := strings.Fields(said[0]), false
+	for len(all) > 0 && (atFirst[all[0]] || entering[all[0]]) {
+		works = works || entering[all[0]]
+		all = all[1:]
+	}
+	for len(all) > 0 && nowIn[all[len(all)-1]] {
+		works = true
+		all = all[:len(all)-1]
+	}
+	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) || strings.ContainsAny(said[0], "0123456789") {
+		return nil
+	}
+	return InRoom{strings.Join(all, " ")}
 }
 
 const (

@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -102,10 +103,13 @@ func (c *Context) hair(text string) string {
 
 var waySaid = compile(`(?i)(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b`)
 
+// wayIs says of a room being noted which way that is.
+var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
+
 // way puts "the short way" and "the 12' way" into the run of it, where the room's sides tell which.
 func (c *Context) way(text string) string {
 	m := waySaid.FindStringSubmatchIndex(text)
-	if m == nil || c.EW == c.NS {
+	if m == nil || c.EW == c.NS || wayIs.MatchString(text[m[1]:]) {
 		return text
 	}
 	run := place.EW

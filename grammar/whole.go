@@ -20,6 +20,7 @@ var wholes = []struct {
 	{nil, (*line).aliasBackwards},
 	{nil, (*line).nameFirst},
 	{nil, (*line).unitsSaid},
+	{nil, (*line).entersNew},
 	{compile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})(?: (?:(?:on|of|in) )?((?:north|east|south|west)(?: slope)?|slope|ceiling))?$`),
 		func(_ *line, said []string) Entry { return AnyOver{Row: nth(said[1]), Surface: place.Surface(said[2])} }},
 	{compile(`^(?:has |have |did )?(?:row |r)([1-9]\d{0,2})` + hungYet), func(l *line, said []string) Entry { return l.whoHung(Who{Row: nth(said[1])}) }},

@@ -171,21 +171,23 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 		if rest != "" {
 			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
 		}
-		fills := false
-		if q.Base != "" {
+		fills := choiceSaid(q, text) > 0 && !yes[plainWords(text)]
+		if q.Base != "" && !fills {
 			line, err := c.Parse(q.Base+" "+text, false)
 			ask, asks := errors.AsType[*grammar.Ask](err)
 			fills = err == nil && q.asksFor(line.Entry) || asks && q.led(ask)
 		}
 		line, err := c.Parse(text, false)
-		if !fills && (err != nil || !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
+		if _, room := line.Entry.(grammar.Room); !fills && (err != nil || !room && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
 			wait = append(wait, text)
 			continue
 		}
-		n := d.turn(in, text, joined(entries[i+1:]...))
-		if !fills {
-			n.rest = ""
+		if fills { // what stands behind it is answered after it
+			if asked.waits(q, strings.TrimSuffix(q.Rest, own)); asked.err != nil {
+				return asked.err
+			}
 		}
+		n := d.turn(in, text, "")
 		n.run(text, nil)
 		switch n.claim(); {
 		case n.err != nil || d.wait:
@@ -249,8 +251,10 @@ func (d *desk) remind(in In, out *Out) {
 	delete(d.stale, who)
 	d.reminded[who] = key
 	said, _, _ := strings.Cut(q.Said, answerSign)
-	if said = firstWords(said) + ": "; strings.HasPrefix(q.Why, said) {
+	if strings.HasPrefix(q.Why, said) {
 		said = ""
+	} else {
+		said = firstWords(said) + ": "
 	}
 	out.Answers[n-1].Reply += "\nstill open: " + said + answer.Shown(q.Why, q.Choices)
 }

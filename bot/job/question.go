@@ -175,7 +175,20 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 			}
 		}
 	}
-	return q.Base != "" && subject(q.base()) == subject(text)
+	if q.Base == "" || q.room() != "" {
+		return q.Base != "" && q.asksFor(line.Entry)
+	}
+	if _, ok := line.Entry.(grammar.Thing); ok && !named(text) && !sameFigures(q.base(), text) { // another light
+		return false
+	}
+	return subject(q.base()) == subject(text)
+}
+
+// sameFigures reports whether all numbers of a line stand in another.
+func sameFigures(part, whole string) bool {
+	figures := func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r < '0' || r > '9' }) }
+	all := figures(whole)
+	return !slices.ContainsFunc(figures(part), func(n string) bool { return !slices.Contains(all, n) })
 }
 
 // base is the line that more words are wanted of, without its room.
@@ -189,6 +202,10 @@ func (q *question) base() string {
 // asksFor reports whether an entry is of the kind that a question wants more words of: what an answer
 // makes is that, and nothing else that happens to read.
 func (q *question) asksFor(e grammar.Entry) bool {
+	if room := q.room(); room != "" {
+		r, ok := e.(grammar.Room)
+		return ok && r.Name == room
+	}
 	said := strings.Fields(e.String())
 	return len(said) > 0 && said[0] == strings.Fields(q.base())[0]
 }

@@ -63,7 +63,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	_, bare := line.Entry.(grammar.Bare)
 	note, kept := line.Entry.(grammar.Note)
 	kept = kept && note.Why != "" // in the sender's words: it takes no question's place
-	if (err != nil || bare || kept) && mine && open.Base != "" && said {
+	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
 			if werr == nil && open.asksFor(whole.Entry) {
