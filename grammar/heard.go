@@ -86,6 +86,18 @@ func (l *line) heard(err error) (Line, error) {
 		}
 	}
 	if !l.Question {
+		switch texts := l.framing(); len(texts) {
+		case 1:
+			if got, gerr := l.again(texts[0]); gerr == nil {
+				return got, nil
+			}
+		case 2:
+			ask := l.asks("which is its thickness, flat or on edge?")
+			ask.Choices = []Choice{reads("flat", texts[0]), reads("on edge", texts[1])}
+			return l.Line, l.choices(ask)
+		}
+	}
+	if !l.Question {
 		if got, gerr := l.again(l.opening(said)); gerr == nil {
 			return got, nil
 		} else if ask, ok := errors.AsType[*Ask](gerr); ok {

@@ -180,6 +180,25 @@ func TestOtherwise(t *testing.T) {
 		{"wait 78 1/2 shld be 79 1/2", `79-1/2" not 78-1/2"`},
 		{"diag nw to se 213 3/4", `square diag nw-se 213-3/4"`},
 		{"1/2 8s", `board 1/2" thick lengths 96"?`}, // boards there are, or those of the job
+		// Framing in any order of its words.
+		{"strapping goes east-west then, 1x3s at 16\"", `straps ew 16" oc, 3/4" thick, 2-1/2" wide`},
+		{"16 oc straps", `straps 16" oc`},
+		{"joists are 2x8 at 16", `joists 16" oc, 7-1/4" thick, 1-1/2" wide`},
+		{"2x4 strapping 16 oc ew", `straps ew 16" oc, 1-1/2" thick, 3-1/2" wide? straps ew 16" oc, 3-1/2" thick, 1-1/2" wide?`},
+		{"straps start 15 off the west wall, 16 oc", `straps ns 16" oc, first 15" off west`},
+		{"strap 1 at 0, 2 at 16, 3 at 32 off the west wall", `straps ns at 0", 16", 32" off west`},
+		{"straps every 16 off the north wall", `straps ew 16" oc`},
+		{"strap 1 at 0, 3 at 32", ""}, // refused: which of them is which is not guessed
+		{"joists 16 c/c, parallel to the 12' side", `joists ns 16" oc`},
+		// Rooms: which way the long one runs, sides that share their unit, a room that nobody named yet.
+		{"hallway, three and a half foot wide by twenty two foot long, long way runs east west", `room hallway 264" x 42"`},
+		{"mudroom 7 1/2 x 9", `room mudroom 90" x 108"? room mudroom 7-1/2" x 9"?`},
+		{"kitchen up", "kitchen: ceiling up?"},
+		{"kitchen done at 2.15", "kitchen: ceiling up?"},
+		{"dining next", "in dining"},
+		{"ok hanging in the master", "in master"},
+		{"all in millimetres", "units metric"},
+		{"garage lid is one hour", "set rated 60?"},
 		// A hair more or less stays as it was said.
 		{"gap just over 96", `gap 96" strong`},
 		{"light a hair under 26 off west 41 off north", `light 26" shy off west, 41" off north`},
@@ -218,6 +237,11 @@ func TestOtherwise(t *testing.T) {
 		}
 		if got = strings.TrimSpace(got); got != tt.means {
 			t.Errorf("%q: got %q, %v, want %q", tt.in, got, err, tt.means)
+		}
+	}
+	for _, in := range []string{"back in an hour", "see you in the master", "im in the bathroom", "lunch in the master today", "dont do it in mm"} {
+		if line, err := grammar.Parse(in, flat()); !errors.Is(err, grammar.ErrChatter) {
+			t.Errorf("%q: %v, %v, want silence", in, line.Entry, err)
 		}
 	}
 	// A question notes nothing, whatever it is read as.

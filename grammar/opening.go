@@ -160,7 +160,8 @@ func (l *line) entersNew(said []string) Entry {
 	if l.cmd != nil || l.Question || len(l.Tokens) > 10 {
 		return nil
 	}
-	all, works := strings.Fields(said[0]), false
+	all := strings.Fields(said[0])
+	works := len(all) > 0 && all[0] == "in"
 	for len(all) > 0 && (atFirst[all[0]] || entering[all[0]]) {
 		works = works || entering[all[0]]
 		all = all[1:]

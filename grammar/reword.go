@@ -28,7 +28,7 @@ var (
 // reword puts what corrects, takes off, moves or adds to an entry into the words that
 // the rules read: "no sorry 42" is "*42". Words that are none of these stay.
 func reword(text string, c *Context) string {
-	if strings.Contains(text, " way") {
+	if strings.Contains(text, " way") || strings.Contains(text, "parallel ") {
 		text = c.way(text)
 	}
 	text = c.hair(text)
@@ -101,7 +101,7 @@ func (c *Context) hair(text string) string {
 	return text[:m[0]] + strings.TrimRight(text[at:at+n], " ") + tag + text[at+n:]
 }
 
-var waySaid = compile(`(?i)(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b`)
+var waySaid = compile(`(?i)(?:(?:parallel (?:to|with) )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b|parallel (?:to|with) (?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) (?:side|wall)\b)`)
 
 // wayIs says of a room being noted which way that is.
 var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
@@ -109,6 +109,9 @@ var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
 // way puts "the short way" and "the 12' way" into the run of it, where the room's sides tell which.
 func (c *Context) way(text string) string {
 	m := waySaid.FindStringSubmatchIndex(text)
+	if m != nil && m[2]+m[4] < 0 {
+		m = append(m[:2], m[6:]...)
+	}
 	if m == nil || c.EW == c.NS || wayIs.MatchString(text[m[1]:]) {
 		return text
 	}

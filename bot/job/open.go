@@ -90,7 +90,7 @@ func (t *turn) close(q *question) {
 // message or room.
 func (t *turn) keep(q *question) {
 	q.Under = t.d.pending[t.who()].without(func(o *question) bool {
-		return !o.stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.room() != "" && o.room() == q.room()
+		return !o.stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.room() != "" && o.room() == q.room() || q.supports() != "" && o.supports() == q.supports()
 	})
 	n := 1
 	for o := q.Under; o != nil; o = o.Under {

@@ -175,6 +175,9 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 			}
 		}
 	}
+	if of := q.supports(); of != "" && of == framing(line.Entry) {
+		return true
+	}
 	if q.Base == "" || q.room() != "" {
 		return q.Base != "" && q.asksFor(line.Entry)
 	}
@@ -183,6 +186,28 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 	}
 	return subject(q.base()) == subject(text)
 }
+
+// supports are what a question wants to know more of: the straps of a surface, "" when it is not about framing.
+func (q *question) supports() string {
+	for _, c := range q.Choices {
+		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
+			return framing(l.Entry)
+		}
+	}
+	if word, _, _ := strings.Cut(q.base(), " "); framings[word] {
+		return word
+	}
+	return ""
+}
+
+func framing(e grammar.Entry) string {
+	if set, ok := e.(grammar.SupportSet); ok {
+		return strings.TrimSpace(string(set.What) + " " + string(set.Surface))
+	}
+	return ""
+}
+
+var framings = map[string]bool{"straps": true, "joists": true, "studs": true, "channels": true}
 
 // sameFigures reports whether all numbers of a line stand in another.
 func sameFigures(part, whole string) bool {

@@ -34,6 +34,9 @@ func (l *line) supports() []string {
 	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
 		for i := len(l.items) - 1; i > at+1; i-- {
 			if l.items[i].typ == lex.Number && l.at(i-1).is("at") {
+				if !l.turned() && slices.ContainsFunc(l.items[:i-1], func(it item) bool { return it.is("at") }) {
+					return nil // another one's too
+				}
 				return []string{strings.TrimSuffix(support.value, "s") + " " + n.value + " at " + l.items[i].value}
 			}
 		}

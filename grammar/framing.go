@@ -1,0 +1,206 @@
+package grammar
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// Framing is told in any order: what it is, what it is cut from, how far apart, which way,
+// where the first one is: "strapping goes east-west then, 1x3s at 16", "16 oc straps".
+// framed sorts that by its words. Each word must be one of those, or change nothing.
+type framed struct {
+	what, run, space, first, on string
+	from                        string // the wall that first, or the list, is off
+	at                          []string
+	cut                         [2]string // what it is cut from, 1 x 3
+	starts                      bool      // where it starts is said
+}
+
+// framedWords are words that change nothing in it.
+var framedWords = lex.Set(strings.Fields(`goes go going run runs running then is are it its the lid ceiling everywhere throughout here across way at and all wood now so we ok
+	today just strapped framed spaced spacing in on every oc off apart centres centers c/c cc crs each center centre with there's theres measured`)...)
+
+// starting are words before the place of the first one.
+var starting = lex.Set("first", "start", "starts", "starting")
+
+// apartWords stand behind a spacing.
+var apartWords = lex.Set("oc", "apart", "centres", "centers", "c/c", "cc", "crs", "spacing", "ctr", "centre", "center")
+
+// framing is the line that notes framing told in any order, "" when none is; two where the way it is cut from
+// may lie either way.
+func (l *line) framing() []string {
+	if l.cmd != nil || l.has(lex.Thing, "") || l.has(lex.Service, "") || l.has(lex.Name, "") || l.has(lex.Key, "row") {
+		return nil
+	}
+	var f framed
+	t := l.Tokens
+	for i := 0; i < len(t)-1; i++ {
+		word := l.wordAt(t[i].Pos.Offset)
+		low := lex.Lower(word)
+		switch {
+		case low == "strapped" && (f.what == "" || f.what == "straps"):
+			f.what = "straps"
+		case t[i].Type == lex.Support && (f.what == "" || f.what == t[i].Value):
+			if f.what = t[i].Value; t[i+1].Type == lex.Number && f.numbered(l, i+1) {
+				return f.line(l)
+			}
+		case t[i].Type == lex.Run && (f.run == "" || f.run == t[i].Value):
+			f.run = t[i].Value
+		case t[i].Type == lex.Wall && i > 0 && t[i-1].Value == "off" && (f.from == "" || f.from == t[i].Value):
+			f.from = t[i].Value
+		case t[i].Type == lex.Wall && i > 0 && (t[i-1].Value == "on" || l.saidWall(t[i].Pos.Offset)) && f.on == "":
+			f.on = " on " + t[i].Value + " wall"
+		case t[i].Type == lex.Number:
+			end, said := l.lengthAt(t[i].Pos.Offset)
+			if end == 0 {
+				return nil
+			}
+			k := i
+			for t[k+1].Pos.Offset < end && !t[k+1].EOF() {
+				k++
+			}
+			next := t[k+1]
+			switch {
+			case next.Value == "x" && t[k+2].Type == lex.Number && f.cut[0] == "":
+				end, b := l.lengthAt(t[k+2].Pos.Offset)
+				if f.cut = [2]string{said, b}; end == 0 {
+					return nil
+				}
+				for k += 2; t[k+1].Pos.Offset < end && !t[k+1].EOF(); k++ {
+				}
+				if t[k+1].Value == "oc" && l.Pieces[l.pieceAt(t[k+1].Pos.Offset)].Low == "s" { // 1x3s
+					k++
+				}
+			case apartWords[next.Value] || apartWords[lex.Lower(l.wordAt(next.Pos.Offset))], i > 0 && (t[i-1].Value == "every" || t[i-1].Value == "@"),
+				i > 0 && t[i-1].Value == "at" && f.space == "" && l.usually(said):
+				if f.space != "" {
+					return nil
+				}
+				f.space = said
+			case f.first == "" && l.firstBefore(i):
+				f.first = said
+			case f.what == "" || f.space != "" || !l.usually(said) || next.Value == "off" || next.Value == "thick" || next.Value == "wide":
+				return nil
+			default:
+				f.space = said
+			}
+			i = k
+		case starting[low]:
+			f.starts = true
+		case framedWords[low], framedWords[t[i].Value]:
+		default:
+			return nil
+		}
+	}
+	return f.line(l)
+}
+
+// lengthAt is where the length at a byte of the line ends, and its words.
+func (l *line) lengthAt(at int) (end int, said string) {
+	_, n, _ := length.Scan(l.Read[at:], l.Units, length.List)
+	if n == 0 {
+		return 0, ""
+	}
+	return at + n, strings.TrimSpace(l.Read[at : at+n])
+}
+
+// usually reports whether a number is one of the usual spacings.
+func (l *line) usually(said string) bool {
+	r, n, why := length.Scan(said, l.Units, length.List)
+	return len(r) == 1 && n == len(said) && why == "" && slices.Contains(usualSpacings[l.Units], r[0].L)
+}
+
+// firstBefore reports whether it is said up to four words before token i that the first one, or the
+// start, is meant.
+func (l *line) firstBefore(i int) bool {
+	for k := i - 1; k >= max(0, i-4); k-- {
+		switch low := lex.Lower(l.wordAt(l.Tokens[k].Pos.Offset)); {
+		case starting[low]:
+			return true
+		case l.Tokens[k].Type == lex.Number:
+			return false
+		}
+	}
+	return false
+}
+
+// numbered reads "strap 1 at 0, 2 at 16, 3 at 32" from token i on: all of them from the first one.
+func (f *framed) numbered(l *line, i int) bool {
+	t := l.Tokens
+	for n := 1; ; n++ {
+		if t[i].Type == lex.Support && t[i].Value == f.what {
+			i++
+		}
+		if t[i].Type != lex.Number || l.wordAt(t[i].Pos.Offset) != strconv.Itoa(n) || t[i+1].Value != "at" || t[i+2].Type != lex.Number {
+			return false
+		}
+		end, said := l.lengthAt(t[i+2].Pos.Offset)
+		if end == 0 {
+			return false
+		}
+		f.at = append(f.at, said)
+		for i += 2; !t[i].EOF() && t[i].Pos.Offset < end; i++ {
+		}
+		switch {
+		case t[i].EOF():
+			return n > 1
+		case t[i].Value == "off" && t[i+1].Type == lex.Wall && t[i+2].EOF():
+			f.from = t[i+1].Value
+			return n > 1
+		}
+	}
+}
+
+func (f *framed) line(l *line) []string {
+	if f.what == "" || f.space == "" && f.at == nil || f.starts != (f.first != "") {
+		return nil
+	}
+	text := say(f.what, f.run, clause{f.space, tail(f.space != "", "oc")}, clause{tail(f.at != nil, "at "+strings.Join(f.at, ", ")), off(place.Wall(f.from))})
+	switch {
+	case f.at != nil:
+		return []string{text + f.on}
+	case f.first != "":
+		text = say(f.what, f.run, f.space, "oc", clause{"first", f.first, off(place.Wall(f.from))})
+	case f.from != "" && f.run == "":
+		f.run = "ns"
+		if across(place.Wall(f.from)) {
+			f.run = "ew"
+		}
+		text = say(f.what, f.run, f.space, "oc")
+	default:
+		text = say(f.what, f.run, f.space, "oc")
+	}
+	if f.cut[0] == "" {
+		return []string{text + f.on}
+	}
+	thin, thick := l.lumber(f.cut[0]), l.lumber(f.cut[1])
+	if thin == "" || thick == "" {
+		return nil
+	}
+	flat, edge := fmt.Sprintf("%s, %s thick, %s wide%s", text, thin, thick, f.on), fmt.Sprintf("%s, %s thick, %s wide%s", text, thick, thin, f.on)
+	switch {
+	case f.what == "joists" || f.what == "studs":
+		return []string{edge}
+	case l.Units == length.Imperial && f.cut[0] == "1":
+		return []string{flat}
+	}
+	return []string{flat, edge}
+}
+
+// dressed are the sizes that lumber has, by what it is sold as, in inches: the American Softwood Lumber Standard
+// (PS 20), from memory.
+var dressed = map[string]string{"1": "3/4", "2": "1-1/2", "3": "2-1/2", "4": "3-1/2", "6": "5-1/2", "8": "7-1/4", "10": "9-1/4", "12": "11-1/4"}
+
+// lumber is how thick or wide a piece of lumber is that is sold by this number; in a metric job it is that.
+func (l *line) lumber(sold string) string {
+	if l.Units == length.Metric {
+		return sold
+	}
+	return dressed[sold]
+}
