@@ -23,7 +23,7 @@ func (s *undoSyntax) entry(l *line) (Entry, error) {
 	case s.New == nil:
 		return Undo{}, nil
 	case s.Old != nil:
-		return l.swap(&s.New.number, &s.Old.number)
+		return l.swap(&s.New.number, &s.Old.number), nil
 	}
 	if n, ok := s.New.whole(); ok && n > 0 {
 		r := l.refuse(s.New.Pos, fmt.Sprintf(`"strike %d" to take back note %d`, n, n))
@@ -76,10 +76,11 @@ type Refix struct {
 	Name  string
 	Size  place.Size
 	Fixes []place.Fix
+	Not   length.Said // one of the distances that stood, where it was said
 }
 
 func (e Refix) String() string {
-	return say("fix", e.Name, e.Size, located{"", e.Fixes, e.Size.A != 0})
+	return say("fix", e.Name, e.Size, located{"", e.Fixes, e.Size.A != 0}, some("not", e.Not))
 }
 func (Refix) Kind() Kind { return "fix" }
 
@@ -107,7 +108,9 @@ func (s *fixSyntax) entry(l *line) (Entry, error) {
 	case p.Surface != "":
 		return nil, l.refuse(s.Pos, "distances only; strike the note to put it on another surface")
 	}
-	e.Size, e.Fixes = p.Size, p.Fixes
+	if e.Size, e.Fixes = p.Size, p.Fixes; s.Not != nil {
+		e.Not = l.said(&s.Not.number, anyLength)
+	}
 	return e, nil
 }
 
@@ -116,30 +119,86 @@ type fixSyntax struct {
 	Name  string       `parser:"'fix' ( 'mark'? @Name"`
 	Said  *label       `parser:"| @@ ) 'to'?"`
 	Items []*placeItem `parser:"@@*"`
+	Not   *needLength  `parser:"( 'not' @@ )?"`
 }
 
-// Swap: `84 not 48`, `not 48, 84`: in the sender's own last entry.
-// `*84` has Old zero.
-type Swap struct{ New, Old length.Said }
+// Swap: `84 not 48`, `not 48, 84`: in the sender's own last entry; `84 not 48 in d1`: in
+// what stands of d1. `*84` has Old zero.
+type Swap struct {
+	New, Old length.Said
+	Of       string
+}
 
 func (e Swap) String() string {
+	of := clause{some("in", e.Of)}
 	if e.Old == (length.Said{}) {
-		return "*" + e.New.String()
+		return say("*"+e.New.String(), of)
 	}
-	return say(e.New.String(), "not", e.Old)
+	return say(e.New.String(), "not", e.Old, of)
 }
 func (Swap) Kind() Kind { return "swap" }
 
 func (s *swapSyntax) entry(l *line) (Entry, error) {
+	e := Swap{}
 	switch {
 	case s.Right != nil:
 		return s.Right.swap(l)
 	case s.Wrong != nil:
-		return l.swap(&s.Then.number, &s.Wrong.number)
+		e = l.swap(&s.Then.number, &s.Wrong.number)
 	case s.Not != nil:
-		return l.swap(&s.New.number, &s.Not.number)
+		e = l.swap(&s.New.number, &s.Not.number)
+	default:
+		e.New = l.said(&s.New.number, anyLength)
 	}
-	return Swap{New: l.said(&s.New.number, anyLength)}, nil
+	var err error
+	e.Of, err = s.In.name(l)
+	return e, err
+}
+
+// inName is whose note is put right, where that is not the last.
+type inName struct {
+	Support *supportN `parser:"'in' ( @@"`
+	What    *noted    `parser:"| @@ )"`
+}
+
+func (s *inName) name(l *line) (string, error) {
+	if s == nil {
+		return "", nil
+	}
+	if s.Support != nil {
+		return s.Support.of(l).String(), nil
+	}
+	name := canonicalThing(s.What.Text)
+	if !l.noun(name) {
+		return "", l.refuse(s.What.Pos, "a noted thing")
+	}
+	return name, nil
+}
+
+// Instead: `instead east`, `instead fan`, `instead in den`: what the sender's last note should
+// have said, or with "in d1" that of d1: another wall (in place of NotWall), kind or room.
+type Instead struct {
+	Wall, NotWall place.Wall
+	What, Room    string
+	Of            string
+}
+
+func (e Instead) String() string {
+	return say("instead", e.Wall, some("not", e.NotWall), e.What, some("room", e.Room), clause{some("in", e.Of)})
+}
+func (Instead) Kind() Kind { return "instead" }
+
+func (s *insteadSyntax) entry(l *line) (Entry, error) {
+	of, err := s.In.name(l)
+	return Instead{place.Wall(s.Wall), s.Not.or(""), s.What, s.Room, of}, err
+}
+
+type insteadSyntax struct {
+	Wall string    `parser:"'instead' ( @Wall"`
+	Not  *needWall `parser:"( 'not' @@ )?"`
+	What string    `parser:"| @Thing"`
+	Room string    `parser:"| 'room' @Room )"`
+	In   *inName   `parser:"@@?"`
 }
 
 // swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
@@ -149,17 +208,24 @@ type swapSyntax struct {
 	New   *needLength  `parser:" | ('*' | 'swap') @@"`
 	Not   *needLength  `parser:"   ( 'not' @@ )?"`
 	Right *rightSyntax `parser:" | @@ )"`
+	In    *inName      `parser:"@@?"`
 }
 
-func (s *rightSyntax) swap(l *line) (Entry, error) { return l.swap(&s.New.number, &s.Old.number) }
+func (s *rightSyntax) swap(l *line) (Entry, error) {
+	e := l.swap(&s.New.number, &s.Old.number)
+	var err error
+	e.Of, err = s.In.name(l)
+	return e, err
+}
 
 type rightSyntax struct {
 	New oneLength  `parser:"@@"`
 	Old needLength `parser:"'not' @@"`
+	In  *inName    `parser:"@@?"`
 }
 
-func (l *line) swap(right, wrong *number) (Entry, error) {
-	return Swap{l.said(right, anyLength), l.said(wrong, anyLength)}, nil
+func (l *line) swap(right, wrong *number) Swap {
+	return Swap{New: l.said(right, anyLength), Old: l.said(wrong, anyLength)}
 }
 
 // Pick: a bare `1`, `2`, `3` that answers a question.
@@ -217,4 +283,7 @@ var correctKinds = []kind{
 	{Command: Command{Kind: "swap", Words: []string{"make that", "i meant", "should be"}, About: "one number of your last note was wrong",
 		Example: "84 not 48", Metric: "840 not 480", Fits: "the right number, \"not\", the wrong one"},
 		rule: rule[swapSyntax](), makes: []Entry{Swap{}}},
+	{Command: Command{Kind: "instead", Words: []string{"instead"}, About: "what your last note should have said: another wall, another kind of thing, another room",
+		Example: "instead east not west", Fits: `a wall, a kind of thing or "room" and a room, then "in d1" where it is not your last`},
+		rule: rule[insteadSyntax](), makes: []Entry{Instead{}}, talk: always},
 }

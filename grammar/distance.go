@@ -100,8 +100,25 @@ func (s *targetSyntax) of(l *line) place.Of {
 	if s.Support != nil {
 		return s.Support.of(l)
 	}
-	return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}
+	if s.Said == nil {
+		return place.Of{Name: strings.TrimPrefix(s.Name, "mark ")}
+	}
+	name := l.nameOf(s.Said.Text)
+	switch {
+	case s.Said.First == lex.Word && lastSaid[name] && l.Last.Name != "":
+		name = l.Last.Name
+	case lastSaid[name]:
+		l.fault(l.refuse(s.Pos, "a thing of yours noted before it"))
+	case s.Said.First == lex.Word && ordinals[name] > 0 && l.Last.What != "": // "of the first"
+		name += " " + l.Last.What
+	case !l.noun(name):
+		l.fault(l.refuse(s.Pos, "a strap and its number, a mark or a noted thing"))
+	}
+	return place.Of{Name: name}
 }
+
+// lastSaid are words for the thing noted last.
+var lastSaid = lex.Set("that", "it", "that one", "last", "last one", "this", "this one")
 
 // target reads what a distance is held to.
 var target = func() func(*lexer.PeekingLexer) (*targetSyntax, error) {
@@ -114,10 +131,10 @@ var target = func() func(*lexer.PeekingLexer) (*targetSyntax, error) {
 
 type targetSyntax struct {
 	Pos     lexer.Position
-	Support *supportN `parser:"  @@"`
+	Support *supportN `parser:"( @@"`
 	Name    string    `parser:"| 'mark'? @Name"`
 	Wall    string    `parser:"| @Wall"`
-	None    *noTarget `parser:"| @@"`
+	Said    *aim      `parser:"| @@ )"`
 }
 
 func (d *distance) plain() bool {

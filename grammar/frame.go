@@ -257,6 +257,15 @@ func (l *line) framed(k int) int {
 			l.inRoom(room)
 			return at - k + n
 		}
+	case "of": // "centre of the kitchen"
+		at := k + 1
+		if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
+			at++
+		}
+		if room, n := l.roomAt(at); n > 0 && k > 0 && lex.Middles(l.Pieces[k-1].Low) {
+			l.inRoom(room)
+			return at - k + n
+		}
 	case "before", "b4", "after":
 		row, n := l.rowAt(k + 1)
 		if n == 0 {

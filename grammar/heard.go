@@ -112,6 +112,36 @@ func (l *line) heard(err error) (Line, error) {
 			return got, nil
 		}
 	}
+	if got, gerr, ok := l.heldTo(said); ok && !l.Question {
+		return got, gerr
+	}
+	if sized := l.sizesOf(said); sized != "" && !l.Question {
+		if got, gerr := l.again(sized); gerr == nil {
+			return got, nil
+		}
+	}
+	if ask := l.comesOff(said); ask != nil && !l.Question {
+		return l.Line, ask
+	}
+	if right, sure := l.rightedBy(said); right != "" && !l.Question {
+		got, gerr := l.again(right)
+		if ask, ok := errors.AsType[*Ask](gerr); ok {
+			return l.Line, l.choices(ask)
+		}
+		if gerr == nil && !sure {
+			ask := l.asks("is that where it is now?")
+			ask.Choices = []Choice{{Label: right, Text: got.String()}}
+			return l.Line, ask
+		}
+		if gerr == nil {
+			return got, nil
+		}
+	}
+	if name, to, ok := l.subject(said); ok && to == "wrong" && l.Context.named(name) {
+		r := l.refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
+		r.Hint = l.finding(name)
+		return l.Line, l.hinted(r)
+	}
 	for _, r := range otherwise {
 		if m := r.said.FindStringSubmatchIndex(said); m != nil && l.ofRoomSaid(r.means[0], said, m) &&
 			!(r.means[0] == "order" && elsewhere.MatchString(said)) && !(l.cmd != nil && l.cmd.Kind == "room" && strings.HasPrefix(r.means[0], "gap")) {

@@ -81,7 +81,7 @@ func (l *line) spans() (all []span) {
 func (l *line) covered(at int) bool {
 	t := l.tokenAt(at)
 	return t != nil && (t.Type == lex.Name || t.Type == lex.Room || t.Type == lex.Wall || t.Type == lex.Text ||
-		t.Type == lex.Word && (t.Value == "end" || t.Value == "first"))
+		t.Type == lex.Word && (t.Value == "end" || t.Value == "first" || t.Value == "last"))
 }
 
 // tokenAt is the token that the byte stands in or behind.

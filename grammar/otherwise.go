@@ -47,7 +47,6 @@ var otherwise = table(`
 	^(?:the )?(.*) is wrong,? (?:its|it's|it is) (.*)$ => fix $1 $2
 	^(?:the )?(.*) should be (.*)$ => fix $1 $2
 	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
-	^(\d+) (?:more )?(\S+s) (\d\S*) (?:apart|in) .*$ => $2 $3
 	^(\S+) (\d+) ?(?:"|in|inch)? \d+ of (?:them|em) (\d+ rows? of \d+)$ => $1 $2" $3
 	^(row \d+|r\d+) (?:is )?up (?:with|and) (?:the )?(.*) cut(?: out)?$ => hung $1 cut $2
 	^(?:cut|cutting) (?:the )?(.*) out$ => open $1

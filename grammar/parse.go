@@ -107,6 +107,15 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 			err.(*Ask).read(c)
 			return Line{}, err
 		}
+		head, rest := roomBefore(text, c)
+		right, ask := c.righted(rest)
+		if ask != nil {
+			ask.read(c)
+			return Line{}, ask
+		}
+		if right != "" {
+			text = head + right
+		}
 		text = reword(text, c)
 	}
 	text, by, err := relative(text, c)
@@ -311,7 +320,7 @@ func (l *line) leads() bool {
 			return false
 		}
 	}
-	return measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" })
+	return measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" || t.Value == "in the middle" })
 }
 
 // measured reports whether a number is held to something: "26 off", "7 south of".

@@ -11,7 +11,7 @@ import (
 // TestPattern holds that a pattern passes over no text that its expression matches:
 // each pattern is tried on whatever is said in the kept conversations.
 func TestPattern(t *testing.T) {
-	all := []*pattern{sorry, brought, takeOff, moveIt, firstIs, another, shifted, sameAs, nextTo, more, rowsOf, panelOver, backwards, removed}
+	all := []*pattern{rights, speaksOf, links, gotMoved, nearer, strapIs, ceilingIs, roomIs, takesBack, notGoing, noLonger, brought, takeOff, moveIt, firstIs, another, shifted, again, inLine, sameOff, onward, more, rowsOf, panelOver, backwards, removed}
 	for _, w := range wholes {
 		if w.said != nil {
 			all = append(all, w.said)

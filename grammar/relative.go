@@ -18,6 +18,7 @@ import (
 type Last struct {
 	Name, What string
 	Size       place.Size
+	Now        bool // it is the last that the sender noted of anything
 }
 
 // More: `3 more lights 48" apart east of l1`: as many again in a line, each off the one before.
@@ -42,9 +43,14 @@ func (More) Kind() Kind { return "more" }
 const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
 
 var (
-	sameAs    = compile(`(?i)^(?:and )?(?:the )?(?:same|ditto)(?: (?:again|thing|size|light|pot|one))*(?: as (?:the )?(?:last|that|before)(?: one)?)?,?(?: but)? (.{1,40}?) ` + toward + `$`)
-	nextTo    = compile(`(?i)^(?:and )?(?:the )?(?:next|another|one more)(?: one)?(?: is)? (.{1,40}?) ` + toward + `$`)
-	more      = compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: of (?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
+	// again opens a line of one more thing like the last.
+	again = compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the )?(?:same|ditto|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
+		`(?: (?:again|thing|size|one|of (?:those|them|the same)|as (?:the )?(?:last|that|before)(?: one)?))*,?(?: (?:but|is|goes|at))*,? (.+)$`)
+	// inLine are words for a place that has one distance in common with another thing.
+	inLine    = compile(`(?i),? ?(?:and )?(?:(?:on |at |in )?(?:the )?same (?:line|row)|in(?: |-)?line|lined up|level)(?: (?:with|as) (?:the )?(that one|that|it|the last one|the last|last one|last|[a-z]+ ?\d+|[a-z]+ [a-z]+))?,?`)
+	sameOff   = compile(`(?i),? ?(?:and )?(?:(?:the )?same (?:distance |measurement |number |dim )?(?:off |from )?(?:the )?(north|east|south|west|n|e|s|w)(?: wall| side)?(?: measurement| distance| number| dim| one)?|(?:the )?(north|east|south|west) (?:is )?the same)`)
+	onward    = compile(`(?i)^(.{1,40}?) ` + toward + `$`)
+	more      = compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: (?:of )?(?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
 	panelOver = compile(`(?i)^((?:an? |the |put |an )*(?:\d\S*(?: ?(?:x|by|×) ?\d\S*)? )?(?:access|attic|hatch|panel).*?),? (?:(?:goes|right|directly|straight|centred|centered|just) )*(?:over|on|at|for|in front of|to reach) (?:the )?(.+)$`)
 	rowsOf    = compile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
 	offOne    = compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
@@ -81,6 +87,9 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 		})
 	}
 	text = offLetter(text)
+	if strings.ContainsAny(text, "0123456789") && lettersIn(text) {
+		text = c.plain(text)
+	}
 	head, rest := roomBefore(text, c)
 	if m := more.FindStringSubmatch(rest); m != nil {
 		e, err := c.readMore(m)
@@ -96,29 +105,165 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 			return text, nil, c.askRows(head, m)
 		}
 	}
-	for _, form := range []*pattern{sameAs, nextTo} {
-		m := form.FindStringSubmatch(rest)
-		if m == nil || !c.isLength(m[1]) {
-			continue
+	return c.oneMore(text, head, rest)
+}
+
+// oneMore reads one more thing by where the last is: "same again 24 further east", "another one
+// same line, 130 off west".
+func (c *Context) oneMore(text, head, rest string) (string, Entry, error) {
+	said, line, off := rest, false, ""
+	if m := inLine.FindStringSubmatchIndex(said); m != nil && (m[2] < 0 || lastSaid[strings.ToLower(said[m[2]:m[3]])]) {
+		said, line = said[:m[0]]+said[m[1]:], true
+	}
+	if m := sameOff.FindStringSubmatchIndex(said); m != nil {
+		k := 2
+		if m[2] < 0 {
+			k = 4
 		}
+		off, said = strings.ToLower(said[m[k]:m[k+1]]), said[:m[0]]+said[m[1]:]
+	}
+	said = strings.Trim(said, " ,.")
+	m := again.FindStringSubmatch(said)
+	if m == nil && !line && off == "" {
+		return c.lined(text, head, rest), nil, nil
+	}
+	if m != nil {
+		said = m[1]
+	}
+	as := say(c.Last.What, Thing{Size: c.Last.Size}.Size)
+	if what, size, left := c.kindFirst(said); what != "" {
+		said = left
+		if what != c.Last.What || size != "" {
+			as = strings.TrimSpace(what + " " + size)
+		}
+	}
+	said = strings.Trim(said, " ,.")
+	none := func() (string, Entry, error) {
+		return text, nil, &Refusal{Col: 1, Word: firstWord(rest), Want: "a thing of yours noted before it", Hint: words.rows["thing"].Say(c.Units)}
+	}
+	if d := onward.FindStringSubmatch(said); d != nil && c.isLength(d[1]) {
 		if c.Last.Name == "" {
-			return text, nil, &Refusal{Col: 1, Word: firstWord(rest), Want: "a thing of yours noted before it", Hint: words.rows["thing"].Say(c.Units)}
+			return none()
 		}
-		as := say(c.Last.What, Thing{Size: c.Last.Size}.Size)
 		at := func(w place.Wall) string {
-			return fmt.Sprintf("%s%s, %s %s of %s", head, as, m[1], w, place.Of{Name: c.Last.Name})
+			return fmt.Sprintf("%s%s, %s %s of %s", head, as, d[1], w, place.Of{Name: c.Last.Name})
 		}
-		if w := wall(m[2]); across(w) || across(w.Opposite()) || w == place.East || w == place.West {
+		if w := wall(d[2]); across(w) || w == place.East || w == place.West {
 			return at(w), nil, nil
 		}
-		ask := &Ask{Col: 1, Word: m[2], Why: fmt.Sprintf("%s which way from %s?", strings.TrimSpace(m[1]), c.Last.Name)}
+		ask := &Ask{Col: 1, Word: d[2], Why: fmt.Sprintf("%s which way from %s?", strings.TrimSpace(d[1]), c.Last.Name)}
 		for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
 			ask.Choices = append(ask.Choices, reads(string(w), at(w)))
 		}
 		return text, nil, ask
 	}
+	one, err := parse(as+", "+said, c, true)
+	th, ok := one.Entry.(Thing)
+	if err != nil || !ok || th.Label != "" || as == "" {
+		return text, nil, nil
+	}
+	if !line && off == "" && len(th.Fixes) > 0 {
+		return head + as + ", " + said, nil, nil
+	}
+	if !line && off == "" || len(th.Fixes) != 1 {
+		return text, nil, nil
+	}
+	if c.Last.Name == "" {
+		return none()
+	}
+	if to := th.Fixes[0].InLine(c.Last.Name); to != "" && (off == "" || across(wall(off)) != across(th.Fixes[0].Wall)) {
+		return head + as + ", " + said + ", " + to, nil, nil
+	}
 	return text, nil, nil
 }
+
+// lined reads "in line with light 1, 90 off north" by where that is.
+func (c *Context) lined(text, head, rest string) string {
+	m := inLine.FindStringSubmatchIndex(rest)
+	if m == nil || m[2] < 0 {
+		return text
+	}
+	name := c.nameOf(rest[m[2]:m[3]])
+	if lastSaid[name] {
+		name = c.Last.Name
+	}
+	said := strings.Trim(rest[:m[0]], " ,") + ", " + strings.Trim(rest[m[1]:], " ,")
+	one, err := parse(said, c, true)
+	th, ok := one.Entry.(Thing)
+	if err != nil || !ok || len(th.Fixes) != 1 || name == "" || !c.named(name) {
+		return text
+	}
+	if to := th.Fixes[0].InLine(name); to != "" {
+		return head + said + ", " + to
+	}
+	return text
+}
+
+// kindFirst is the kind and the size that text begins with, and what stands behind them.
+func (c *Context) kindFirst(said string) (what, size, rest string) {
+	fields := strings.Fields(said)
+	for i := range min(3, len(fields)) {
+		for n := min(3, len(fields)-1-i); n > 0; n-- {
+			what := lex.ThingOf[strings.ToLower(strings.TrimRight(strings.Join(fields[i:i+n], " "), ","))]
+			if what == "" {
+				continue
+			}
+			size := strings.Join(fields[:i], " ")
+			if i > 0 && !c.isLength(size) {
+				return "", "", said
+			}
+			n += i
+			for n < len(fields)-1 && (fields[n] == "but" || fields[n] == "is" || fields[n] == "goes" || fields[n] == "at") {
+				n++
+			}
+			return what, size, strings.Join(fields[n:], " ")
+		}
+	}
+	return "", "", said
+}
+
+// lettersIn reports whether text may hold what plain reads.
+func lettersIn(text string) bool {
+	return oneLetter(text) || strings.Contains(text, "corner") || strings.Contains(text, " both") || strings.Contains(text, " each") || pairLetter.MatchString(text)
+}
+
+var pairLetter = regexp.MustCompile(`(?i) [nesw]\d`)
+
+// plain puts what stands by itself beside a kind into distances: "w 60 n 100", "24 off both walls
+// in the nw corner".
+func (c *Context) plain(text string) string {
+	if m := letters.FindStringSubmatchIndex(text); m != nil {
+		a, b := strings.ToLower(text[m[2]:m[3]]), strings.ToLower(text[m[6]:m[7]])
+		if across(compass[a]) != across(compass[b]) {
+			return text[:m[0]] + fmt.Sprintf(" %s off %s, %s off %s", text[m[4]:m[5]], compass[a], text[m[8]:m[9]], compass[b]) + text[m[1]:]
+		}
+	}
+	m := bothWalls.FindStringSubmatchIndex(text)
+	if m == nil {
+		return text
+	}
+	k := corner.FindStringSubmatchIndex(text)
+	if k == nil {
+		return text
+	}
+	far, in := text[m[2]:m[3]], strings.ToLower(text[k[2]:k[3]])
+	ns, ew := place.North, place.West
+	if in[0] == 's' {
+		ns = place.South
+	}
+	if strings.HasSuffix(in, "e") || strings.HasSuffix(in, "east") {
+		ew = place.East
+	}
+	cut := func(s string, from, to int) string { return s[:from] + strings.Repeat(" ", to-from) + s[to:] }
+	rest := strings.Join(strings.Fields(cut(cut(text, m[0], m[1]), k[0], k[1])), " ")
+	return fmt.Sprintf("%s, %s off %s, %s off %s", strings.TrimRight(rest, " ,"), far, ns, far, ew)
+}
+
+var (
+	letters   = regexp.MustCompile(`(?i) ([nesw]) ?(\d[\d'"’” /.-]*?),?(?: and)? ([nesw]) ?(\d[\d'"’” /.-]*)$`)
+	bothWalls = regexp.MustCompile(`(?i),? ?(\d[\d'"’” /.-]*?(?: ?(?:in|inch|inches|ft|feet|mm|cm))?) ?(?:(?:off|out|in|from|of) )*(?:both|each|either)(?: (?:walls?|ways?|sides?|directions?|of the walls))?\b`)
+	corner    = regexp.MustCompile(`(?i),? ?(?:(?:in|at|of|from|off|by) )*(?:the )?\b(nw|ne|sw|se|north ?-?(?:west|east)|south ?-?(?:west|east)) corner`)
+)
 
 // panelOver is "hatch 14 x 14 over v1" put as a place: at the middle of v1; "" where the words are no panel, or name nothing.
 func (c *Context) panelOver(panel, over string) string {
@@ -143,7 +288,7 @@ func (c *Context) declaredIn(words string) string {
 	if i := strings.LastIndex(words, " "); i > 0 {
 		kind, name = words[:i], words[i+1:]
 	}
-	if lex.ThingOf[kind] != "" && c.declared(name) {
+	if (lex.ThingOf[kind] != "" || lex.Phrases.Whole(kind).Type == lex.Service) && c.declared(name) {
 		return name
 	}
 	return ""

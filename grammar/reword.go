@@ -13,16 +13,14 @@ import (
 
 // Corrections as people say them, put into the words of a correction.
 var (
-	sorry = compile(`(?i)^(?:no|nope|sorry|oops|whoops|correction|wait|actually|i mean|i meant|my bad|make that|make it|should be|should have been)[, ]+` +
-		`(?:(?:no|sorry|wait|actually|i mean|i meant|make that|make it|should be|its|it's|it is|that's|thats|was|it was)[, ]+)*(.+)$`)
 	brought = compile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
 	takeOff = compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
 	entryNo = compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
-	moveIt  = compile(`(?i)^(?:move|shift|slide|bump|nudge) (?:the )?(.+)$`)
+	moveIt  = compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot) (?:the )?(.+)$`)
 	moving  = compile(`(?i)^(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)|bump(?:ed|ing)?|nudg(?:e|ed|ing)) (?:the )?(.+)$`)
 	firstIs = compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
-	another = compile(`(?i)^(?:another|one more|a second|also an?|and an?|plus an?|then an?) (.+)$`)
+	another = compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
 )
 
 // reword puts what corrects, takes off, moves or adds to an entry into the words that
@@ -39,14 +37,8 @@ func reword(text string, c *Context) string {
 		}
 		return head + "*" + m[1]
 	}
-	if m := sorry.FindStringSubmatch(rest); m != nil {
-		right, wrong, not := strings.Cut(m[1], " not ")
-		switch {
-		case not && c.isLength(right) && c.isLength(wrong):
-			return head + m[1]
-		case !not && c.isLength(m[1]):
-			return head + "*" + m[1]
-		}
+	if c.takenBack(rest) {
+		return head + "undo"
 	}
 	if m := firstIs.FindStringSubmatch(rest); m != nil {
 		return head + m[1] + " " + rest[len(m[0]):]
@@ -64,10 +56,10 @@ func reword(text string, c *Context) string {
 			return head + said
 		}
 	}
-	if m := another.FindStringSubmatch(rest); m != nil {
-		if line, err := parse(m[1], c, true); err == nil {
+	if m := another.FindStringSubmatch(rest); m != nil && !strings.HasPrefix(m[1], "the ") {
+		if line, err := parse(m[1]+m[2], c, true); err == nil {
 			if _, ok := line.Entry.(Thing); ok {
-				return head + m[1]
+				return head + m[1] + m[2]
 			}
 		}
 	}
@@ -147,7 +139,7 @@ func (c *Context) moved(rest string) string {
 		if !c.declared(name) && !(c.Noun != nil && c.Noun(name)) {
 			continue
 		}
-		to := strings.Join(words[n:], " ")
+		to := bareMove(strings.Join(words[n:], " "))
 		if m := shifted.FindStringSubmatch(to); m != nil && c.isLength(m[1]) {
 			w := wall(m[2])
 			if across(w) || w == place.East || w == place.West {

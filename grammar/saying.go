@@ -99,6 +99,16 @@ func (w *noted) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
+// aim is what a distance is held to, as people call it: "the sink light", "that one".
+type aim struct{ saying }
+
+func (w *aim) Parse(in *lexer.PeekingLexer) error {
+	if !w.take(in, inLabel) {
+		return missing(in, "a strap and its number, a mark or a noted thing")
+	}
+	return nil
+}
+
 // parted is what stands between two names of a list.
 var parted = regexp.MustCompile(`(?i)[,&+]|\sand\s`)
 
@@ -275,12 +285,6 @@ func (*needX) Parse(in *lexer.PeekingLexer) error {
 const wallsFit = "a wall: north, east, south or west"
 
 const sidesFit = "x and the other side"
-
-type noTarget struct{ _ int }
-
-func (*noTarget) Parse(in *lexer.PeekingLexer) error {
-	return missing(in, "a strap and its number, a mark or a noted thing")
-}
 
 type noSurface struct{ _ int }
 

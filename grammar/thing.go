@@ -43,7 +43,7 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 		}
 		p.size(l, &s.Size.number, s.SizeB)
 	}
-	if s.Lead != nil {
+	if s.Lead != nil && !idle(s.Lead.Text) {
 		p.Label = s.Lead.Text
 		if near := Nearest(p.Label, l.roomNames()); near != "" {
 			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)

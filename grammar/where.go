@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // instead says what would fit behind "off" where the item stands.
@@ -59,6 +60,18 @@ func halfway(run place.Run) place.Fix {
 	}
 	return place.Fix{How: place.Mid, Dir: place.West}
 }
+
+// idle reports whether words between a thing and its distances only say that it is there.
+func idle(said string) bool {
+	for w := range strings.FieldsSeq(said) {
+		if !idleWords[w] {
+			return false
+		}
+	}
+	return said != ""
+}
+
+var idleWords = lex.Set("goes", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
 
 // where is what the items behind a thing, a mark or a name say, put together.
 type where struct {
@@ -115,6 +128,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 				return l.refuse(it.Pos, "one name, like d1")
 			}
 			p.Name = it.Name
+		case it.Label != nil && idle(it.Label.Text):
 		case it.Label != nil:
 			if p.Label != "" || len(p.Fixes) > 0 {
 				return l.trailing(it)
@@ -216,7 +230,7 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 			p.counts = d
 			return 0, nil
 		}
-		if p.sized || len(p.Fixes) > 0 || !d.plain() {
+		if p.sized || len(p.Fixes) > 0 && (len(p.Fixes) < 2 || i+1 < len(items)) || !d.plain() {
 			return 0, l.refuse(d.L.Pos, "one size")
 		}
 		p.size(l, &d.L.number, d.B)
@@ -265,6 +279,10 @@ func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 	}
 	if !last {
 		return 0, l.refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.raw()))
+	}
+	if len(p.Fixes) > 1 && !p.sized && !p.noSize && sizeSaid.MatchString(d.L.raw()) { // "..., 4 inch"
+		p.size(l, &d.L.number, nil)
+		return 0, nil
 	}
 	p.Fixes = append(p.Fixes, d.tag(l, place.Fix{How: place.OffWall, Said: l.said(&d.L.number, distances)}))
 	return 0, nil

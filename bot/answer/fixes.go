@@ -21,6 +21,9 @@ const Agrees = length.Inch / 4
 // refuse. with makes the same entry with other fixes, so that a question can offer
 // it.
 func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *Reply) {
+	if fixes, stop = c.aimed(fixes, with); stop != nil {
+		return nil, p, stop
+	}
 	for i, f := range fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
 			return nil, p, Stop(c.AskWall(s, fixes, i, with))
@@ -57,6 +60,33 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 		return nil, p, Stop(c.askPartly(s, fixes, p.Point, size, with))
 	}
 	return out, p, c.askShort(s, out, p)
+}
+
+// aimed are the fixes with what they are held to by its own name: "the sink light" is light 2. It asks
+// which where several go by the words.
+func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]place.Fix, *Reply) {
+	out := slices.Clone(fixes)
+	for i, f := range fixes {
+		if f.Name == "" || f.Sup != "" || c.Room.Thing(f.Name) != nil || c.IsMark(f.Name) {
+			continue
+		}
+		found := slices.DeleteFunc(c.Named(f.Name), func(th *site.ThingState) bool { return th.Room != c.Room })
+		if len(found) == 1 {
+			out[i].Name = found[0].Name
+			continue
+		}
+		var choices []grammar.Choice
+		for _, th := range found[:min(len(found), 9)] {
+			next := slices.Clone(fixes)
+			next[i].Name = th.Name
+			v, _ := th.Now()
+			choices = append(choices, c.As(fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())), with(next)))
+		}
+		if choices != nil {
+			return nil, Stop(Ask(fmt.Sprintf("which %s?", f.Name), "", choices...))
+		}
+	}
+	return out, nil
 }
 
 // AskWall asks off which wall a distance was measured: only walls that pin a

@@ -53,7 +53,8 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 		return grammar.Last{}
 	}
 	v, _ := th.Now()
-	return grammar.Last{Name: th.Name, What: v.What, Size: v.Size}
+	_, en := th.Now()
+	return grammar.Last{Name: th.Name, What: v.What, Size: v.Size, Now: en == c.State.LastOf(c.Who)}
 }
 
 // Parse reads text against the job; the walls' aliases are those of the room it speaks of. asked: a bare

@@ -83,6 +83,19 @@ func (f Fix) Settled() Fix {
 	return f
 }
 
+// InLine is what pins the other coordinate to that of a point: "0 north of l1" beside a
+// distance off the west wall. It is "" beside what is no distance off a wall.
+func (f Fix) InLine(name string) string {
+	if f.How != OffWall || f.Wall == "" {
+		return ""
+	}
+	across := North
+	if f.Wall == North || f.Wall == South {
+		across = West
+	}
+	return "0 " + string(across) + " of " + name
+}
+
 func (f Fix) notch() string {
 	switch {
 	case f.Notch:

@@ -197,9 +197,14 @@ func (l *Reader) token(i int) int {
 			sym.Type = Word
 		}
 	}
+	if k := l.middle(i); k > n {
+		sym, n = Symbol{Key, "in the middle"}, k
+	}
 	switch {
 	case p.Low == "first" && l.firstOne(i):
 		sym, n = Symbol{Word, "first"}, 2
+	case lastOnes[p.Low] && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "one" && !l.NumberAt(i+2):
+		sym, n = Symbol{Word, "last"}, 2
 	case n > 0 && sym.Type != 0:
 	case p.Low == "rows" && l.NumberAt(i+1):
 		sym, n = Symbol{Key, "row"}, 1
@@ -213,7 +218,7 @@ func (l *Reader) token(i int) int {
 		sym, n = Symbol{Word, "is"}, 1
 	case (p.Low == "a" || p.Low == "an") && l.NumberAt(i): // an eighth
 		sym, n = Symbol{Number, string(l.Units)}, 1
-	case Filler[p.Low], sideOf[p.Low] && l.behindWall(i):
+	case Filler[p.Low], sideOf[p.Low] && l.behindWall(i), p.Low == "one" && (i+1 == len(l.Pieces) || l.Pieces[i+1].Low == ",") && l.behindWall(i):
 		return 1
 	case Shape(p.Low):
 		sym, n = Symbol{Name, p.Low}, 1
@@ -232,6 +237,9 @@ func (l *Reader) token(i int) int {
 	l.Emit(sym.Type, sym.Value, i)
 	return n
 }
+
+// lastOnes are words before the "one" that is no number but what was noted last.
+var lastOnes = Set("last", "that", "this")
 
 // sideOf are words behind a wall that change nothing: "26 off the north side".
 var sideOf = Set("side", "corner", "end")

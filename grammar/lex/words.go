@@ -60,7 +60,7 @@ var fixed = []struct {
 	{Key, "between", true, "centred between, centered between, halfway between, midway between, in between, split between"},
 	{Key, "halfway", true, "half way, midway, mid way"},
 	{Key, "halfway along", true, "half way along, midway along, halfway down, centred along, centered along, in the middle of, middle of, centre of, center of, in the centre of, in the center of"},
-	{Key, "in the middle", true, "in middle, dead centre, dead center, in the centre, in the center, in centre, in center, at the centre, at the center, at centre of the room, at the centre of the room, at the center of the room, centre of the room, center of the room, centre of room, center of room, middle of the room, middle of room, in the middle of the room, in the centre of the room, in the center of the room, centre of the ceiling, center of the ceiling, middle of the ceiling, in the middle of the ceiling, in the centre of the ceiling, smack in the middle, right in the middle"},
+	{Key, "in the middle", true, "in middle"},
 	{Key, "after paint", true, "cut after paint, after painting"},
 	{Key, "ceiling", true, "ceilings, lids, lid"},
 	{Key, "slope", true, "sloped ceiling, sloped, slopes, the slope, rake"},

@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -77,9 +78,18 @@ func strikes(all []*site.Entry) (lines []grammar.Line) {
 	return lines
 }
 
-// swap puts one length for another in the sender's own last entry.
+// swap puts one length for another in the sender's own last entry, or in that of a thing or a run.
 func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 	en := c.State.LastOf(c.Who)
+	if s, ok := supportNamed(c, e.Of); ok {
+		return swapSupport(c, s, e)
+	}
+	if e.Of != "" {
+		var no *answer.Reply
+		if en, no = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); no != nil {
+			return *no
+		}
+	}
 	if en == nil {
 		return answer.No("you have no entry to correct", "fix d1 26 off west")
 	}
@@ -87,7 +97,7 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 	if next == nil {
 		return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
 	}
-	found := swaps(c, next, e)
+	found := append(swaps(c, next, e), resized(en, e)...)
 	switch len(found) {
 	case 1:
 		return c.Correct(en, found[0])
@@ -114,6 +124,73 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
 	}
 	return answer.Ask("which length?", "", choices...)
+}
+
+// subject is the entry that stands of a thing or a run, with its room at hand.
+func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site.Entry, *answer.Reply) {
+	if c.Room != nil {
+		if rt := c.Room.Route(name); rt != nil {
+			_, en := rt.Now()
+			return en, nil
+		}
+	}
+	th, no := c.OneThing(name, with)
+	if no != nil {
+		return nil, no
+	}
+	*c = c.In(th.Room)
+	_, en := th.Now()
+	return en, nil
+}
+
+// resized are the new sizes of a thing whose old one is put right: "6 not 4".
+func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
+	b, ok := en.Body.(site.Thing)
+	if !ok || e.Old.L == 0 && (b.Size.B != 0 || e.New.L > mostRound) {
+		return nil
+	}
+	next := b.Size
+	if next.A == e.Old.L || e.Old.L == 0 && next.A != 0 {
+		next.A = e.New.L
+	}
+	if next.B == e.Old.L && next.B != 0 {
+		next.B = e.New.L
+	}
+	if next == b.Size {
+		return nil
+	}
+	return []grammar.Entry{grammar.Refix{Name: b.Name, Size: next}}
+}
+
+// mostRound is the largest round hole that a bare new number may be the size of: a duct's.
+const mostRound = 14 * length.Inch
+
+// supportNamed is the support of the ceiling of that name: "strap 4".
+func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
+	if c.Room == nil || name == "" {
+		return place.Support{}, false
+	}
+	all := c.Room.Supports(place.Ceiling)
+	i := slices.IndexFunc(all, func(s place.Support) bool { return s.Name() == name })
+	if i < 0 {
+		return place.Support{}, false
+	}
+	return all[i], true
+}
+
+// swapSupport puts where a support is right, when it was noted where the sender says that it was.
+func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
+	at := c.Room.FromStart(place.Ceiling, place.Point{}.With(s.Axis(), s.Pos)).On(s.Axis())
+	from := place.Ceiling.Start(s.Axis())
+	next, err := c.Parse(fmt.Sprintf("%s at %s off %s", s.Name(), e.New, from), false)
+	if err != nil {
+		return answer.No("where that is cannot be read", s.Name()+" at 57 1/4")
+	}
+	if d := at - e.Old.L; e.Old.L != 0 && max(d, -d) > answer.Agrees {
+		return answer.Ask(fmt.Sprintf("%s was noted %s off %s, not at %s. Put it right all the same?", s.Name(), c.Near(at), from, c.Len(e.Old.L)), "",
+			c.As(fmt.Sprintf("%s off %s", c.Said(e.New), from), next.Entry), grammar.Choice{Label: "leave it"})
+	}
+	return c.Answer(next.Entry)
 }
 
 // entryOf is an entry of the log as the sender could say it again: a thing by

@@ -29,6 +29,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, undo)
 	answer.OnNote(k, strike)
 	answer.OnNote(k, swap)
+	answer.OnNote(k, instead)
 	answer.OnNote(k, remove)
 }
 

@@ -71,12 +71,24 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		c.Fixing = true
 		return mark(c, grammar.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
 	}
-	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
+	if rt := routeNamed(c, e.Name); rt != nil {
+		return refixRun(c, e)
+	}
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry {
+		next := e
+		next.Name, next.Fixes = n, ofItself(e.Fixes, e.Name, n)
+		return next
+	})
 	if stop != nil {
 		return *stop
 	}
-	c.Room, e.Name = th.Room, th.Name
+	c.Room, e.Name, e.Fixes = th.Room, th.Name, ofItself(e.Fixes, e.Name, th.Name)
 	b, en := th.Now()
+	if not := e.Not.L; not != 0 && !slices.ContainsFunc(b.Fixes, func(f place.Fix) bool { return f.L == not }) {
+		e.Not = length.Said{}
+		return answer.Ask(fmt.Sprintf("%s was noted %s, not at %s. Put it right all the same?", e.Name, c.In(th.Room).Coords(b.Surface, th.At()), c.Len(not)), "",
+			c.As("put it right", e), grammar.Choice{Label: "leave it"})
+	}
 	b.New = false
 	if e.Size != (place.Size{}) {
 		if stop := sane(c, b.What, e.Size); stop != nil {
@@ -115,6 +127,25 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 		c.Moves(&r, before, th)
 		return r
 	})
+}
+
+// refixRun puts one distance of a run right; a new way is sent again.
+func refixRun(c answer.Ctx, e grammar.Refix) answer.Reply {
+	if len(e.Fixes) == 1 && e.Not.L != 0 {
+		return c.Answer(grammar.Swap{New: e.Fixes[0].Said, Old: e.Not, Of: e.Name})
+	}
+	return answer.No(fmt.Sprintf("%s is a run: say which of its distances was wrong, or send the run again", e.Name), "find "+e.Name)
+}
+
+// ofItself are the fixes that are held to the thing by the name it was given, by its own.
+func ofItself(fixes []place.Fix, said, name string) []place.Fix {
+	out := slices.Clone(fixes)
+	for i, f := range out {
+		if f.Name == said && f.Sup == "" {
+			out[i].Name = name
+		}
+	}
+	return out
 }
 
 // fromItself puts "5 south of where it is" into a distance off a wall, to the framing.

@@ -1,0 +1,99 @@
+package log
+
+import (
+	"fmt"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+)
+
+// instead puts the wall, the kind or the room of a thing right.
+func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
+	en := c.State.LastOf(c.Who)
+	if e.Of != "" {
+		var no *answer.Reply
+		if en, no = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); no != nil {
+			return *no
+		}
+	}
+	if en == nil {
+		return answer.No("you have no entry to correct", "fix d1 26 off west")
+	}
+	b, ok := en.Body.(site.Thing)
+	if !ok {
+		return answer.No(fmt.Sprintf("your last entry %q is no one thing; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	}
+	c = c.In(c.State.Room(b.Room))
+	switch {
+	case e.Wall != "":
+		return otherWall(c, b, e)
+	case e.Room != "":
+		return otherRoom(c, en, b, e.Room)
+	}
+	return again(c, c, b, en, e.What)
+}
+
+// again takes all notes of a thing back and notes it anew where there speaks of.
+func again(c, there answer.Ctx, b site.Thing, en *site.Entry, what string) answer.Reply {
+	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
+	if _, _, no := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); no != nil {
+		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
+	}
+	own := slices.Clone(c.Room.Thing(b.Name).Standing())
+	slices.Reverse(own)
+	return strikeAll(c, own, false, false, nil).After(func(answer.Reply) answer.Reply {
+		return there.Answer(next).After(func(r answer.Reply) answer.Reply {
+			r.Note("moved", fmt.Sprintf("in place of %s in %s: %s", b.Name, b.Room, say.FirstLine(en.Text)))
+			return r
+		})
+	})
+}
+
+// otherWall holds the distance off a wall to another one.
+func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
+	a, _, ok := b.Surface.Axis(e.Wall)
+	var found []int
+	for i, f := range b.Fixes {
+		across, _, _ := b.Surface.Axis(f.Wall)
+		if f.Wall != "" && f.Wall != e.Wall && (f.Wall == e.NotWall || e.NotWall == "" && across == a) {
+			found = append(found, i)
+		}
+	}
+	if !ok || len(found) != 1 {
+		return answer.No(fmt.Sprintf("%s has no one distance that %s would change: %s", b.Name, e.Wall, fixesOf(c, b)), "fix "+b.Name+" 26 off "+string(e.Wall))
+	}
+	fixes := slices.Clone(b.Fixes)
+	fixes[found[0]].Wall = e.Wall
+	return c.Answer(grammar.Refix{Name: b.Name, Fixes: fixes})
+}
+
+// otherRoom takes a thing's note back and notes it in the other room.
+func otherRoom(c answer.Ctx, en *site.Entry, b site.Thing, name string) answer.Reply {
+	room := c.State.Room(name)
+	if room == nil || room.Name == b.Room {
+		return answer.No(fmt.Sprintf("%s is noted in %s", b.Name, b.Room), "find "+b.Name)
+	}
+	there := c.In(room)
+	there.Line.Room = room.Name
+	return again(c, there, b, en, b.What)
+}
+
+// saidOn is a surface as it is said: nothing for the ceiling.
+func saidOn(s place.Surface) place.Surface {
+	if s == place.Ceiling {
+		return ""
+	}
+	return s
+}
+
+func fixesOf(c answer.Ctx, b site.Thing) string {
+	th := c.Room.Thing(b.Name)
+	if th == nil {
+		return "it is not in " + c.Room.Name
+	}
+	return c.Coords(b.Surface, th.At())
+}

@@ -1,0 +1,49 @@
+package lex
+
+// Words for the middle of a ceiling, and what may stand before and behind them.
+var (
+	middles     = Set("centre", "center", "middle", "centred", "centered", "cntr", "ctr")
+	centred     = Set("centred", "centered")
+	toMiddle    = Set("in", "at", "dead", "right", "smack", "exactly", "exact", "the", "on")
+	meansMiddle = Set("in", "at", "dead", "smack", "exact")
+	wholeRoom   = Set("room", "ceiling", "lid", "space")
+)
+
+// Middles reports whether a word is one for the middle.
+func Middles(w string) bool { return middles[w] }
+
+// middle returns how many pieces from i on say the middle of the room: "dead centre of the room",
+// "centred in the ceiling". A bare "centre" is what a distance runs to.
+func (l *Reader) middle(i int) int {
+	k, means := i, false
+	for k < len(l.Pieces) && toMiddle[l.Pieces[k].Low] && !l.Pieces[k].Gone {
+		means = means || meansMiddle[l.Pieces[k].Low]
+		k++
+	}
+	if k == len(l.Pieces) || !middles[l.Pieces[k].Low] || l.Pieces[k].Gone {
+		return 0
+	}
+	word := l.Pieces[k].Low
+	k++
+	at := k
+	if at < len(l.Pieces) && (l.Pieces[at].Low == "of" || l.Pieces[at].Low == "in" || l.Pieces[at].Low == "on") {
+		if at++; at < len(l.Pieces) && (l.Pieces[at].Low == "the" || l.Pieces[at].Low == "this") {
+			at++
+		}
+		if at == len(l.Pieces) || !wholeRoom[l.Pieces[at].Low] {
+			return 0
+		}
+		return at + 1 - i
+	}
+	switch {
+	case k < len(l.Pieces) && (l.Pieces[k].Low == "between" || l.Pieces[k].Low == "along" || l.Pieces[k].Low == "over"):
+		return 0
+	case k < len(l.Pieces) && l.Pieces[k].Gone && (k+1 == len(l.Pieces) || l.Pieces[k].Low == "of" || l.Pieces[k].Low == "in"):
+		return k - i // "centre of the kitchen"
+	case means, centred[word] && (len(l.Tokens) == 0 || !l.LengthBefore(i)):
+		return k - i
+	case centred[word] && k == len(l.Pieces):
+		return k - i
+	}
+	return 0
+}

@@ -1,0 +1,341 @@
+package grammar
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// What puts a note right has up to four parts, each said in many ways: that something is to
+// be put right ("no sorry", "make that"), which note ("that one", "the duct"), what it
+// should say, and what it said ("not 84"). They are put into the words of a correction here.
+
+var (
+	// opens are words that put something right.
+	rights = compile(`(?i)^(?:no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|correction|my bad|my mistake|i mean|i meant|meant|meant to say|i said|make (?:that|it)|change (?:that|it)(?: to)?|` +
+		`should(?:'ve| have)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+	// speaksOf are words for the note that was just sent. They put nothing right by themselves.
+	speaksOf = compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
+		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
+	// links stand between a name and what it should say.
+	links = compile(`(?i)^(?:(?:actually|really|now|just|really) )?(?:is|are|was|were|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must) (?:be|have been|go)|(?:needs?|has|have) to (?:be|go)|(?:got |was )?moved|moves)` +
+		`(?: (?:actually|really|now|just|at|be|moved to|supposed to be))*[,:]*\s+`)
+	// gotMoved are words for a thing that is elsewhere now.
+	gotMoved = compile(`(?i)^(?:i |we |they )?(?:just |had to )?(?:moved?|moving|shift(?:ed|ing)?|slid|slide|bump(?:ed)?|nudged?|push(?:ed)?|scoot(?:ed)?|relocated?|chang(?:e|ed))\s+(.+)$`)
+)
+
+// righted is a correction in our words, "" when text is none. It asks where nothing in the
+// line says that it is one.
+func (c *Context) righted(text string) (string, *Ask) {
+	sure, spoke, rest := false, false, text
+	for {
+		if m := rights.FindStringSubmatchIndex(rest); m != nil {
+			sure, rest = true, rest[m[1]:]
+		} else if m := speaksOf.FindStringSubmatchIndex(rest); m != nil {
+			spoke, rest = true, rest[m[1]:]
+		} else {
+			break
+		}
+	}
+	rest = strings.TrimRight(rest, " .!")
+	not := strings.Contains(rest, " not ")
+	if m := gotMoved.FindStringSubmatch(rest); m != nil {
+		of, to, ok := c.itself(m[1])
+		if !ok && not {
+			of, to, _ = c.subject(m[1])
+			ok = of != ""
+		}
+		if said := c.change(of, to); ok && said != "" && (not || c.Last.Now) {
+			return said, nil
+		}
+	}
+	if sure && wrongRoom.MatchString(strings.ToLower(text)) && c.Last.Now {
+		ask := &Ask{Col: 1, Word: firstWord(text), Why: "which room is " + c.Last.Name + " in?"}
+		for _, room := range slices.Sorted(maps.Values(c.Rooms)) {
+			if n := len(ask.Choices); n < 9 && (n == 0 || ask.Choices[n-1].Label != room) {
+				ask.Choices = append(ask.Choices, reads(room, "instead room "+room))
+			}
+		}
+		return "", ask
+	}
+	if !sure && !spoke && (!not || !strings.HasPrefix(c.change("", rest), "instead ")) {
+		return "", nil
+	}
+	said := c.change("", rest)
+	switch {
+	case said == "":
+		return "", nil
+	case sure, not:
+		return said, nil
+	case !c.Last.Now:
+		return "", nil
+	}
+	return "", &Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name), Choices: []Choice{reads(rest, said)}}
+}
+
+var wrongRoom = regexp.MustCompile(`wrong room[ .!]*$`)
+
+// itself takes "it to" off what was moved, and gives the name of the last thing.
+func (c *Context) itself(said string) (of, to string, ok bool) {
+	w, to, _ := strings.Cut(said, " ")
+	switch strings.ToLower(w) {
+	case "it", "that", "this", "one":
+		return c.Last.Name, bareMove(to), c.Last.Name != "" && to != ""
+	}
+	return "", "", false
+}
+
+// bareMove is "over to 60 off west" without the little words.
+func bareMove(to string) string {
+	for {
+		w, rest, ok := strings.Cut(to, " ")
+		switch w := strings.ToLower(w); {
+		case !ok, w != "over" && w != "to" && w != ":" && w != "is" && w != "its" && w != "it's" && w != "at":
+			return to
+		case w != ":" && w != "over" && (rest[0] < '0' || rest[0] > '9') && !strings.HasPrefix(rest, "to ") && !strings.HasPrefix(rest, "the "):
+			return to // "to sixty" may be 260
+		}
+		to = rest
+	}
+}
+
+// change is what puts the note of a name right, "" when the words do not; of the last note
+// where there is no name.
+func (c *Context) change(name, said string) string {
+	right, wrong, not := strings.Cut(said, " not ")
+	if !not {
+		right, wrong, not = strings.Cut(said, " instead of ")
+	}
+	if right = strings.Trim(right, " ,.;"); right == "" {
+		return ""
+	}
+	wrong = strings.TrimPrefix(strings.Trim(wrong, " ,.;!"), "at ")
+	if a, ok := strings.CutPrefix(right, "a "); ok && !not && c.isLength(a) && name == "" && c.Last.Now {
+		return "fix " + c.Last.Name + " " + a
+	}
+	in := ""
+	if name != "" {
+		in = ", in " + name
+	}
+	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
+	switch {
+	case not && c.isLength(number) && c.isLength(wrong):
+		return number + " not " + wrong + in
+	case !not && c.isLength(number) && name == "":
+		return "*" + number
+	case !not && c.isLength(number) && sizeSaid.MatchString(number):
+		return fmt.Sprintf("fix %s %s", name, number)
+	case !not && c.isLength(number):
+		return "*" + number + in
+	}
+	if w := c.wallSaid(right); w != "" && (!not || c.wallSaid(wrong) != "") {
+		return "instead " + string(w) + tail(not, " not "+string(c.wallSaid(wrong))) + in
+	}
+	if what := lex.ThingOf[articles(right)]; what != "" && (not && lex.ThingOf[articles(wrong)] != "" || !not && c.Last.Now && name == "") {
+		return "instead " + what + in
+	}
+	if room := c.Rooms[articles(strings.TrimPrefix(strings.TrimPrefix(strings.ToLower(right), "in "), "for "))]; room != "" {
+		return "instead room " + room + in
+	}
+	if name == "" {
+		if of, to, ok := c.subject(right); ok {
+			return c.change(of, strings.TrimSpace(to+tail(not, " not "+wrong)))
+		}
+		if name = c.Last.Name; name == "" || !c.Last.Now {
+			return ""
+		}
+	}
+	if m := nearer.FindStringSubmatch(right); m != nil && c.isLength(m[1]) {
+		if w := c.wallSaid(m[2]); w != "" {
+			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
+		}
+	}
+	if not && !c.isLength(wrong) {
+		return ""
+	}
+	if fix := "fix " + name + " " + right + tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") {
+		line, err := parse(fix, c, true)
+		_, asks := err.(*Ask)
+		if e, ok := line.Entry.(Refix); ok && err == nil && len(e.Fixes) > 0 || asks {
+			return fix
+		}
+	}
+	return ""
+}
+
+// nearer is how far something moves, and toward which wall.
+var nearer = compile(`(?i)^(?:another )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and) )*` +
+	`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
+
+// sizeSaid is a length that is more likely how big a thing is than where it is.
+var sizeSaid = compile(`^(?:\d|1[0-4])(?: ?"| ?in(?:ch)?)$`)
+
+// wallSaid is the wall that all of said names: "off the east wall".
+func (c *Context) wallSaid(said string) place.Wall {
+	fields := strings.Fields(strings.ToLower(said))
+	for len(fields) > 1 && (fields[0] == "off" || fields[0] == "from" || fields[0] == "the" || fields[0] == "on" || fields[0] == "to" || fields[0] == "of") {
+		fields = fields[1:]
+	}
+	for n := len(fields); n > 1 && (fields[n-1] == "wall" || fields[n-1] == "side" || fields[n-1] == "one" || fields[n-1] == "end"); n = len(fields) {
+		fields = fields[:n-1]
+	}
+	name := strings.Join(fields, " ")
+	if w, ok := compass[name]; ok {
+		return w
+	}
+	if sym := lex.Phrases.Whole(name); sym.Type == lex.Wall {
+		return place.Wall(sym.Value)
+	}
+	return c.Walls[name]
+}
+
+// articles is said without the little words before it.
+func articles(said string) string {
+	said = strings.ToLower(said)
+	for {
+		w, rest, ok := strings.Cut(said, " ")
+		if !ok || w != "a" && w != "an" && w != "the" && w != "that" && w != "in" && w != "actually" {
+			return said
+		}
+		said = rest
+	}
+}
+
+// subject parts "light 3 should be 102 off west" into what it speaks of and what is said of it.
+func (c *Context) subject(said string) (name, to string, ok bool) {
+	words := strings.Fields(articles(said))
+	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
+		name := c.nameOf(ordinal(strings.TrimRight(strings.Join(words[:n], " "), ":,")))
+		if !c.named(name) {
+			continue
+		}
+		to := strings.Join(words[n:], " ")
+		linked := false
+		for m := links.FindStringSubmatchIndex(to); m != nil; m = links.FindStringSubmatchIndex(to) {
+			to, linked = to[m[1]:], true
+		}
+		return name, to, linked
+	}
+	return "", "", false
+}
+
+// nameOf is what words call a thing by: "duct d1" is d1, "the 2nd pots" the second light.
+func (c *Context) nameOf(said string) string {
+	said = articles(said)
+	if name := c.declaredIn(said); name != "" {
+		return name
+	}
+	return c.numbered(canonicalThing(ordinal(said)))
+}
+
+// named reports whether words may name something that was noted.
+func (c *Context) named(name string) bool {
+	if c.declared(name) {
+		return true
+	}
+	kind := false
+	for w := range strings.FieldsSeq(name) {
+		if ordinals[w] == 0 && (c.Noun == nil || !c.Noun(w)) {
+			return false
+		}
+		kind = kind || lex.ThingOf[w] != ""
+	}
+	return kind
+}
+
+// rightedBy is a line that speaks of something by its name and says what it should be: "d1 is 46
+// off east not 44", "moved the duct: 46 not 44", "strap 4 should be 63".
+// It is sure where more than "is" says that it was otherwise before.
+func (l *line) rightedBy(said string) (right string, sure bool) {
+	moved := false
+	sure = otherBefore.MatchString(said)
+	if m := gotMoved.FindStringSubmatch(said); m != nil {
+		said, moved = m[1], true
+	}
+	if m := strapIs.FindStringSubmatch(said); m != nil {
+		right, wrong, not := strings.Cut(m[3], " not ")
+		if m[2] != "" {
+			wrong, not = m[2], true
+		}
+		right, wrong = strings.Trim(right, " ,"), strings.TrimPrefix(wrong, "at ")
+		switch {
+		case not && l.isLength(right) && l.isLength(wrong):
+			return right + " not " + wrong + ", in " + m[1], true
+		case !not && l.isLength(right):
+			return m[1] + " at " + right, sure
+		}
+	}
+	name, to, linked := l.subject(said)
+	if name == "" || !linked && !moved {
+		return "", false
+	}
+	return l.change(name, bareMove(to)), sure
+}
+
+// sizesOf says what a room or its ceiling should be: "kitchen should be 13'6 x 11'9", "ceiling
+// is 8'1 not 8'".
+func (l *line) sizesOf(said string) string {
+	if m := ceilingIs.FindStringSubmatch(said); m != nil && l.isLength(strings.TrimSpace(m[1])) && l.isLength(m[2]) {
+		return "ceiling height " + m[1]
+	}
+	m := roomIs.FindStringSubmatch(said)
+	if m == nil || l.Room == "" && l.Rooms[m[1]] == "" {
+		return ""
+	}
+	room := l.Room
+	if l.Rooms[m[1]] != "" {
+		room = l.Rooms[m[1]]
+	}
+	return fmt.Sprintf("room %s %s x %s", room, m[2], m[3])
+}
+
+var (
+	ceilingIs = compile(`^(?:the )?(?:ceiling|lid)s? (?:height )?(?:is|should be) (.+?) not (.+)$`)
+	roomIs    = compile(`^(?:the )?([a-z ]+? )?(?:should (?:be|have been)|is actually|is really) (\d.*?) (?:x|by) (\d[^x]*?)(?: not .*)?$`)
+)
+
+// takenBack reports whether the last note is taken back: "never mind the last one".
+func (c *Context) takenBack(said string) bool {
+	m := takesBack.FindStringSubmatch(strings.ToLower(strings.TrimRight(said, " .!")))
+	return m != nil && lastNote.MatchString(articles(strings.TrimSuffix(strings.TrimSuffix(m[1], " please"), " pls")))
+}
+
+var (
+	takesBack = compile(`(?i)^(?:no |ok |sorry |oops |just |please |and |wait )*(?:forget|ignore|scratch|scrap|cancel|undo|delete|never ?mind|nvm|disregard|strike|drop|remove|take back|skip|kill)(?: about)? (.+)$`)
+	lastNote  = regexp.MustCompile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
+)
+
+// comesOff asks whether a thing that is said to be gone comes off the list.
+func (l *line) comesOff(said string) *Ask {
+	for _, form := range []*pattern{notGoing, noLonger} {
+		m := form.FindStringSubmatch(said)
+		if m == nil {
+			continue
+		}
+		name := l.nameOf(m[1])
+		if !l.Context.named(name) {
+			continue
+		}
+		if got, err := l.again("delete " + name); err == nil {
+			ask := l.asks(fmt.Sprintf("take %s off the list?", name))
+			ask.Choices = []Choice{{Label: "take it off", Text: got.String()}}
+			return ask
+		}
+	}
+	return nil
+}
+
+var (
+	notGoing = compile(`^(?:the )?(.+?) (?:is |are |was |got |has been )?(?:(?:not|isnt|isn't|aint|ain't|wont|won't|no longer) (?:be )?(?:going|happening|there|needed|required|wanted|in)(?: in| up| there| here| anymore| any more)*|cancelled|canceled|deleted|scrapped|gone|off the list|out of the job)$`)
+	noLonger = compile(`^(?:there's |theres |there is )?(?:no more|no|skip|drop|ditch|forget about|take|pull|lose|nix|kill) (?:the )?(.+?)(?: off| out)?(?: anymore| any more| after all| please)?$`)
+)
+
+// otherBefore says that something was otherwise before.
+var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
+
+var strapIs = compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|should|needs|to|be|moved|now|actually|isnt|isn't|not) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)

@@ -1,0 +1,116 @@
+package grammar_test
+
+import (
+	"strings"
+	"testing"
+
+	"strapline/grammar"
+)
+
+// lastLight is [flat] where the sender noted light 2 right before.
+func lastLight() *grammar.Context {
+	c := flat()
+	c.Last = grammar.Last{Name: "light 2", What: "light", Now: true}
+	return c
+}
+
+// means is what a line is read as, or the choices of what is asked.
+func means(in string, c *grammar.Context) string {
+	line, err := grammar.Parse(in, c)
+	if ask, ok := err.(*grammar.Ask); ok {
+		var all []string
+		for _, choice := range ask.Choices {
+			all = append(all, choice.String()+"?")
+		}
+		return strings.Join(all, " ")
+	}
+	if err != nil {
+		return err.Error()
+	}
+	return line.String()
+}
+
+// TestPutRight: what is put right, of which note, by what; asked where nothing says that it is a correction.
+func TestPutRight(t *testing.T) {
+	for _, tt := range []struct{ in, means string }{
+		{"no sorry 42", `*42"`},
+		{"sorry its 92 off west", `fix light 2 92" off west`},
+		{"my bad, 92 off west", `fix light 2 92" off west`},
+		{"that should be 94 off west", `fix light 2 94" off west?`},
+		{"its 94 off west", `fix light 2 94" off west?`},
+		{"thats 96 off the west not 94", `fix light 2 96" off west not 94"`},
+		{"off east not west", "instead east not west"},
+		{"wrong wall, should be east", "instead east"},
+		{"make it a 6\"", `fix light 2 6"`},
+		{"thats a fan not a light", "instead fan"},
+		{"sorry that was the den", "instead room den"},
+		{"oops wrong room", "instead room den? instead room hall? instead room kitchen?"},
+		{"move it 4\" east", `fix light 2 4" east of light 2`},
+		{"bump that 4 north", `fix light 2 4" north of light 2`},
+		{"never mind the last one", "undo"},
+		{"undo last", "undo"},
+		{"d1 is 46 off east not 44", `fix d1 46" off east not 44"`},
+		{"d1 should be 46 off east", `fix d1 46" off east`},
+		{"d1 is 46 off east now", `fix d1 46" off east?`},
+		{"moved the duct: 46 off not 44", `46" not 44", in duct`},
+		{"moved the sink light 4 in west", `fix sink light 4" west of sink light?`},
+		{"pipe p1 is 42 off north not 40", `fix p1 42" off north not 40"`},
+		{"the fan is 8\" not 6\"", `8" not 6", in fan`},
+		{"strap 4 should be 63", `strap 4 at 63"`},
+		{"strap 6 isnt at 80 its at 95", `95" not 80", in strap 6`},
+		{"the fan isnt going there anymore", "delete fan?"},
+		{"no more light 2", "delete light 2?"},
+		{"kitchen should be 13'6 by 11'9", `kitchen: room kitchen 162" x 141"`},
+		{"ceiling is 8'1 not 8'", `ceiling height 97"`},
+	} {
+		if got := means(tt.in, lastLight()); got != tt.means {
+			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
+		}
+	}
+	// Without a note right before, only what says that it puts something right does.
+	for _, in := range []string{"its 94 off west", "that should be 94 off west", "thats a fan", "its in the den", "bump that 4 north"} {
+		if got := means(in, flat()); strings.HasPrefix(got, "fix") || strings.HasPrefix(got, "instead") {
+			t.Errorf("%q: got %s", in, got)
+		}
+	}
+}
+
+// TestHeld: places by what is there already.
+func TestHeld(t *testing.T) {
+	for _, tt := range []struct{ in, means string }{
+		{"another one same line, 48 further south", `light 48" south of light 2`},
+		{"second one 48 south of the first", `light 48" south of first light`},
+		{"same distance off the north, 36 off east", `light 36" off east, 0" north of light 2`},
+		{"second one 100 off west same north measurement", `light 100" off west, 0" north of light 2`},
+		{"another 4 inch pot in line with that, 48 east", `light 4", 48" east of light 2`},
+		{"another smoke 4' west of the last one", `smoke alarm 48" west of light 2`},
+		{"next one is 60 off west 30 off north", `light 60" off west, 30" off north`},
+		{"speaker lined up with d1, 90 off north", `speaker 90" off north, 0" west of d1`},
+		{"speaker 24 south of the duct", `speaker 24" south of duct`},
+		{"speaker 30 east of the sink light", `speaker 30" east of sink light`},
+		{"speaker 2 ft past d1 to the west", `speaker 24" west of d1`},
+		{"speaker directly south of d1 24 in", `speaker 24" south of d1`},
+		{"speaker 12 left of d1", `speaker 12" north of d1? speaker 12" east of d1? speaker 12" south of d1? speaker 12" west of d1?`},
+		{"smoke alarm dead centre", "smoke alarm halfway east-west, halfway north-south"},
+		{"fan 12x12 centred in the room", `fan 12" x 12", halfway east-west, halfway north-south`},
+		{"can light dead centre of the kitchen", "kitchen: light halfway east-west, halfway north-south"},
+		{"camera 24 in from both walls in the se corner", `camera 24" off south, 24" off east`},
+		{"pot light is located 60 off west and 100 off north", `light 60" off west, 100" off north`},
+		{"got a pot at 60 off west, 100 off north, 4 inch", `light 4", 60" off west, 100" off north`},
+		{"electrician put a pot 60 off west 100 off north", `light 60" off west, 100" off north`},
+		{"light 26 from the window wall and 30 off the west one", `light 26" off north, 30" off west`},
+		{"light 60 west 100 north", `light 60" off west, 100" off north?`},
+		{"speakers at 30 66 102 off west, all 24 off north", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north\nspeaker 102\" off west, 24\" off north?"},
+		{"speakers 24 off north at 30 and 66 off west", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north?"},
+		{"2 speakers 30 apart starting 30 off west, 24 off north going east", "speaker 30\" off west, 24\" off north\nspeaker 60\" off west, 24\" off north?"},
+		{"4 pots, 2 x 2 evenly", "lights 2 x 2 even?"},
+	} {
+		if got := means(tt.in, lastLight()); got != tt.means {
+			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
+		}
+	}
+	// A list with a name for all would be one thing three times.
+	if got := means("heat speakers at 30 66 off west, all 24 off north", lastLight()); strings.Contains(got, "\n") {
+		t.Errorf("got %s", got)
+	}
+}
