@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -89,6 +90,7 @@ type where struct {
 	Fixes   []place.Fix
 	even    bool
 	counts  *distance  // 3 x 2, when it stands with "even"
+	mid     bool       // in the middle, of what no distance says
 	halfOn  place.Wall // "halfway along the north wall": its surface too, when a height is said
 }
 
@@ -159,7 +161,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 			}
 			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: on.of(l)})
 		case it.Mid:
-			p.Fixes = append(p.Fixes, halfway(place.EW), halfway(place.NS))
+			p.mid = true
 		case it.Half != "":
 			p.Fixes = append(p.Fixes, halfway(place.Run(it.Half)))
 		case it.Half2 != nil:
@@ -208,6 +210,9 @@ func (p *where) read(l *line, items []*placeItem) error {
 			i += skip
 		}
 	}
+	if p.mid {
+		p.middle()
+	}
 	if p.halfOn != "" && p.Surface == "" && slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
 		p.Surface = place.Surface(p.halfOn)
 	}
@@ -215,6 +220,23 @@ func (p *where) read(l *line, items []*placeItem) error {
 		return l.refuse(aside.Pos, wallsFit)
 	}
 	return nil
+}
+
+// middle puts a place halfway across the room each way that no distance says.
+func (p *where) middle() {
+	var said [2]bool
+	for _, f := range p.Fixes {
+		if w := cmp.Or(f.Wall, f.Dir); w != "" && across(w) {
+			said[1] = true
+		} else if w != "" {
+			said[0] = true
+		}
+	}
+	for k, run := range []place.Run{place.EW, place.NS} {
+		if !said[k] || said[0] && said[1] {
+			p.Fixes = append(p.Fixes, halfway(run))
+		}
+	}
 }
 
 // number reads the distance at item i. It returns how many more items it took.

@@ -9,6 +9,8 @@ var (
 	wholeRoom   = Set("room", "ceiling", "lid", "space")
 )
 
+var otherWay = []string{"the", "other", "way"}
+
 // Middles reports whether a word is one for the middle.
 func Middles(w string) bool { return middles[w] }
 
@@ -25,6 +27,13 @@ func (l *Reader) middle(i int) int {
 	}
 	word := l.Pieces[k].Low
 	k++
+	if l.Says(k, otherWay) || l.Says(k, otherWay[1:]) { // "centred the other way"
+		k += 2
+		if l.Pieces[k-2].Low == "the" {
+			k++
+		}
+		return k - i
+	}
 	at := k
 	if at < len(l.Pieces) && (l.Pieces[at].Low == "of" || l.Pieces[at].Low == "in" || l.Pieces[at].Low == "on") {
 		if at++; at < len(l.Pieces) && (l.Pieces[at].Low == "the" || l.Pieces[at].Low == "this") {
