@@ -238,9 +238,6 @@ func (l *Reader) token(i int) int {
 	return n
 }
 
-// lastOnes are words before the "one" that is no number but what was noted last.
-var lastOnes = Set("last", "that", "this")
-
 // sideOf are words behind a wall that change nothing: "26 off the north side".
 var sideOf = Set("side", "corner", "end")
 

@@ -25,6 +25,9 @@ func Heard(w string) bool { return heard[w] }
 // Numerals are the number words.
 func Numerals() []string { return slices.Clone(numerals) }
 
+// lastOnes are words before the "one" that is no number but what was noted last.
+var lastOnes = Set("last", "that", "this")
+
 // firstOne reports whether the one behind "first" at piece i is the strap and no
 // part of what is said next: "first one at twelve", "first one 12 1/2".
 func (l *Reader) firstOne(i int) bool {

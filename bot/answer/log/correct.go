@@ -240,6 +240,9 @@ func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 // swaps are the entries that a swap can make of e: of its lengths, and of its counts of boards. A bare number can be a count,
 // and where any number will do, one that is too short for a board is.
 func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
+	if run, ok := e.(grammar.Route); ok && s.Old.L != 0 {
+		return swapsAlong(run, s)
+	}
 	set, ok := e.(grammar.StockSet)
 	if !ok {
 		return swapsIn(e, s.Old.L, s.New)
@@ -263,6 +266,27 @@ func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
 		return out
 	}
 	return swapsIn(e, s.Old.L, s.New)
+}
+
+// swapsAlong are the runs that a swap can make: a distance off a wall that is the same at both ends is
+// put right at both.
+func swapsAlong(run grammar.Route, s grammar.Swap) []grammar.Entry {
+	next := run
+	next.Points = make([][]place.Fix, len(run.Points))
+	walls := map[place.Wall]bool{}
+	for i, p := range run.Points {
+		next.Points[i] = slices.Clone(p)
+		for k, f := range p {
+			if f.How == place.OffWall && f.L == s.Old.L {
+				next.Points[i][k].Said = s.New
+				walls[f.Wall] = true
+			}
+		}
+	}
+	if found := swapsIn(run, s.Old.L, s.New); len(walls) != 1 || len(found) == 1 {
+		return found
+	}
+	return []grammar.Entry{next}
 }
 
 // swapsIn is a copy of e for each length equal to old (any length when old is

@@ -32,13 +32,13 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 	case e.Wall != "":
 		return otherWall(c, b, e)
 	case e.Room != "":
-		return otherRoom(c, en, b, e.Room)
+		return otherRoom(c, b, e.Room)
 	}
-	return again(c, c, b, en, e.What)
+	return again(c, c, b, e.What)
 }
 
 // again takes all notes of a thing back and notes it anew where there speaks of.
-func again(c, there answer.Ctx, b site.Thing, en *site.Entry, what string) answer.Reply {
+func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
 	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
 	if _, _, no := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); no != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
@@ -47,7 +47,7 @@ func again(c, there answer.Ctx, b site.Thing, en *site.Entry, what string) answe
 	slices.Reverse(own)
 	return strikeAll(c, own, false, false, nil).After(func(answer.Reply) answer.Reply {
 		return there.Answer(next).After(func(r answer.Reply) answer.Reply {
-			r.Note("moved", fmt.Sprintf("in place of %s in %s: %s", b.Name, b.Room, say.FirstLine(en.Text)))
+			r.Note("moved", fmt.Sprintf("in place of %s in %s", b.Name, b.Room))
 			return r
 		})
 	})
@@ -72,14 +72,14 @@ func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
 }
 
 // otherRoom takes a thing's note back and notes it in the other room.
-func otherRoom(c answer.Ctx, en *site.Entry, b site.Thing, name string) answer.Reply {
+func otherRoom(c answer.Ctx, b site.Thing, name string) answer.Reply {
 	room := c.State.Room(name)
 	if room == nil || room.Name == b.Room {
 		return answer.No(fmt.Sprintf("%s is noted in %s", b.Name, b.Room), "find "+b.Name)
 	}
 	there := c.In(room)
 	there.Line.Room = room.Name
-	return again(c, there, b, en, b.What)
+	return again(c, there, b, b.What)
 }
 
 // saidOn is a surface as it is said: nothing for the ceiling.
