@@ -129,7 +129,7 @@ func (l *line) heard(err error) (Line, error) {
 			return l.Line, l.choices(ask)
 		}
 		if gerr == nil && !sure {
-			ask := l.asks("is that where it is now?")
+			ask := l.asks("did you mean this?")
 			ask.Choices = []Choice{{Label: right, Text: got.String()}}
 			return l.Line, ask
 		}
