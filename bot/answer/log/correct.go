@@ -85,9 +85,9 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 		return swapSupport(c, s, e)
 	}
 	if e.Of != "" {
-		var no *answer.Reply
-		if en, no = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); no != nil {
-			return *no
+		var stop *answer.Reply
+		if en, stop = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); stop != nil {
+			return *stop
 		}
 	}
 	if en == nil {
@@ -134,9 +134,9 @@ func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site
 			return en, nil
 		}
 	}
-	th, no := c.OneThing(name, with)
-	if no != nil {
-		return nil, no
+	th, stop := c.OneThing(name, with)
+	if stop != nil {
+		return nil, stop
 	}
 	*c = c.In(th.Room)
 	_, en := th.Now()

@@ -15,9 +15,9 @@ import (
 func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if e.Of != "" {
-		var no *answer.Reply
-		if en, no = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); no != nil {
-			return *no
+		var stop *answer.Reply
+		if en, stop = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); stop != nil {
+			return *stop
 		}
 	}
 	if en == nil {
@@ -40,7 +40,7 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 // again takes all notes of a thing back and notes it anew where there speaks of.
 func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
 	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
-	if _, _, no := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); no != nil {
+	if _, _, stop := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
 	}
 	own := slices.Clone(c.Room.Thing(b.Name).Standing())
