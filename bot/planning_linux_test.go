@@ -97,7 +97,8 @@ func (p *planner) message() string {
 }
 
 // No message that plans takes long, whatever was noted before it. The time is that of
-// the processor, which other work on the machine does not stretch.
+// the processor, which other work on the machine does not stretch but for what it takes of the caches; so a message that takes long is
+// tried again, and counts by the least.
 func TestPlanningIsQuick(t *testing.T) {
 	jobs, messages := 3, 25
 	if *long {
@@ -106,56 +107,65 @@ func TestPlanningIsQuick(t *testing.T) {
 	seed := rand.Uint64()
 	t.Log("seed", seed)
 	p := &planner{Rand: rand.New(rand.NewPCG(seed, 9))}
+	const most = 500 * time.Millisecond
 	var worst time.Duration
 	var what string
-	planned := 0
 	var all []time.Duration
 	for range jobs {
-		b, err := bot.New(bot.Options{Dir: t.TempDir(), Loc: time.UTC})
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := b.Job("flat")
-		if err != nil {
-			t.Fatal(err)
-		}
-		var said []string
 		texts := p.setup()
 		for range messages {
 			texts = append(texts, p.message())
 		}
-		for _, text := range texts {
-			said = append(said, text)
-			before := processor(t)
-			out, err := j.Handle(context.Background(), job.In{Who: "lead", Text: text})
-			took := processor(t) - before
-			if err != nil || out.Failed() || strings.Count(out.Text(), "\n") >= 30 {
-				t.Fatalf("%s\n%v %s", strings.Join(said, "\n"), err, out.Text())
+		took, planned := talk(t, texts)
+		for n, d := range took {
+			for tries := 0; d > most*4/5 && tries < 2; tries++ {
+				again, _ := talk(t, texts[:n+1])
+				d = min(d, again[n])
 			}
-			for _, a := range out.Answers {
-				if a.From > 0 {
-					planned++
-					all = append(all, took)
-					break
-				}
+			if planned[n] {
+				all = append(all, d)
 			}
-			if took > worst {
-				worst, what = took, strings.Join(said, "\n")
+			if d > worst {
+				worst, what = d, strings.Join(texts[:n+1], "\n")
 			}
-		}
-		if err := b.Close(); err != nil {
-			t.Fatal(err)
 		}
 	}
-	slices.Sort(all)
-	t.Logf("%d messages took planning, median %v, 95 in 100 under %v; the worst takes %v:\n%s", planned, all[len(all)/2], all[len(all)*95/100], worst, what)
-	// The aim is 0.5 s; 0.84 to 1.44 s were seen, by the seed.
-	if most := 1200 * time.Millisecond; *long && worst > most {
+	if slices.Sort(all); len(all) < jobs {
+		t.Fatalf("only %d messages took planning", len(all))
+	}
+	t.Logf("%d messages took planning, median %v, 95 in 100 under %v; the worst takes %v:\n%s", len(all), all[len(all)/2], all[len(all)*95/100], worst, what)
+	if worst > most {
 		t.Errorf("the worst message takes %v of the processor, the most is %v", worst, most)
 	}
-	if planned < jobs {
-		t.Errorf("only %d messages took planning", planned)
+}
+
+// talk texts to a new job, and says what each message took of the processor, and which took planning.
+func talk(t *testing.T, texts []string) (took []time.Duration, planned []bool) {
+	t.Helper()
+	b, err := bot.New(bot.Options{Dir: t.TempDir(), Loc: time.UTC})
+	if err != nil {
+		t.Fatal(err)
 	}
+	defer func() {
+		if err := b.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	j, err := b.Job("flat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	took, planned = make([]time.Duration, len(texts)), make([]bool, len(texts))
+	for i, text := range texts {
+		before := processor(t)
+		out, err := j.Handle(context.Background(), job.In{Who: "lead", Text: text})
+		took[i] = processor(t) - before
+		if err != nil || out.Failed() || strings.Count(out.Text(), "\n") >= 30 {
+			t.Fatalf("%s\n%v %s", strings.Join(texts[:i+1], "\n"), err, out.Text())
+		}
+		planned[i] = slices.ContainsFunc(out.Answers, func(a job.Answer) bool { return a.From > 0 })
+	}
+	return took, planned
 }
 
 // processor is what this process has used of the processors.

@@ -24,7 +24,7 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 			}
 		}
 		n := &open[at]
-		if math.IsInf(n.bound, 1) || m.Enough != nil && m.Enough(n.bound) {
+		if math.IsInf(n.bound, 1) || m.enough(n.bound) {
 			return n.bound
 		}
 		if m.Look != nil && len(n.mix.choices) > 0 {
@@ -36,11 +36,14 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 		if parts == nil {
 			return n.bound // nothing to split on
 		}
-		bound := n.bound
+		bound, from := n.bound, n.mix.lp
 		open = slices.Delete(open, at, at+1)
 		for _, rules := range parts {
-			r, mx := m.solve(rules)
+			r, mx := m.solve(rules, from)
 			open = append(open, node{rules, max(r.Bound, bound), mx})
+		}
+		if from != nil {
+			m.used = append(m.used, from.inv)
 		}
 	}
 	low := math.Inf(1)

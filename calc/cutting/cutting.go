@@ -116,9 +116,12 @@ func Solve(p Problem) (Plan, error) {
 		return Plan{}, nil
 	}
 	best := t.greedy(want)
+	if best != nil && p.Most > 0 && cost(best) <= p.Most {
+		return Plan{Boards: t.plan(best), Cost: cost(best)}, nil
+	}
 	fixed := &Wanted{Count: want}
 	m := &master{table: t, Demand: Demand{Cheapest: func([]float64) *Wanted { return fixed }}}
-	r, mix := m.solve(t.counts())
+	r, mix := m.solve(t.counts(), nil)
 	bound := t.roundUp(r.Bound)
 	open := func() bool {
 		return (best == nil || cost(best) > bound) && (p.Most == 0 || bound <= p.Most && (best == nil || cost(best) > p.Most))
@@ -147,7 +150,7 @@ func Solve(p Problem) (Plan, error) {
 		}
 	}
 	if best == nil {
-		return Plan{}, ErrShort
+		return Plan{Bound: bound}, ErrShort
 	}
 	return Plan{Boards: t.plan(best), Cost: cost(best), Bound: bound}, nil
 }

@@ -11,6 +11,7 @@ type Relaxation struct {
 	Bound float64 // no demand that the oracle could return is cut for less, its own fee included
 	Price []float64
 	Mix   []Choice  // the choices of the fractional plan
+	rules []float64 // of each rule
 	toll  []float64 // stock -> what one of a counted size is worth over its cost
 	fee   float64   // what the counts take off every worth
 	bars  []usage   // boards of the fractional plan
@@ -18,7 +19,7 @@ type Relaxation struct {
 
 type usage struct {
 	n float64
-	b made
+	b *made
 }
 
 // Worth is a lower bound on the cost of cutting n[i] of each item i, whatever the demand costs by itself.
@@ -40,6 +41,9 @@ type Wanted struct {
 type Demand struct {
 	// Cheapest is the cheapest choice at the prices, which it must not keep. Nil ends the relaxation.
 	Cheapest func(price []float64) *Wanted
+	// Smooth is how near the prices stay to those of the best bound, from 0, not at all, to 1: many items need fewer rounds so. It holds
+	// for the whole problem, not for its parts.
+	Smooth float64
 	// Enough, asked after each new bound, says whether it will do.
 	Enough func(bound float64) bool
 	// Look is shown the choice that weighs most in each fractional plan.
@@ -72,21 +76,17 @@ type rule struct {
 	n     int
 }
 
-// column is a column of the master problem: a board or a demand.
-type column struct {
-	cost  float64
-	rows  []int // of items; the convexity row is len(items)
-	vals  []float64
-	board *made   // nil for a choice
-	want  *Wanted // nil for a board
-}
-
 // master is the problem that columns are generated for: boards to cover a
 // convex mix of choices at least cost.
 type master struct {
 	*table
 	Demand
-	pool []column // found so far, good for any part
+	pool         // found so far, good for any part
+	rows   []int // see under
+	vals   []float64
+	toll   []float64   // see cheap
+	spares []*column   // see spare
+	used   [][]float64 // inverses that are no longer needed
 }
 
 // counts are the rules of the whole problem: the boards of counted stock.
@@ -116,13 +116,13 @@ func (m *master) start() []float64 {
 			}
 			fit := 0
 			for i, w := range b.width {
-				for n := m.caps[s] / m.cells[j]; w >= 0 && n > 0; n-- {
-					b.pieces[i] = append(b.pieces[i], j)
-					fit++
+				if w >= 0 {
+					b.pieces[i] = slices.Repeat([]int{j}, m.caps[s]/m.cells[j])
+					fit += len(b.pieces[i])
 				}
 			}
 			guess[j] = min(guess[j], float64(st.Cost)/float64(fit))
-			m.pool = append(m.pool, boardColumn(b))
+			m.put(boardColumn(b))
 		}
 	}
 	return guess
@@ -138,7 +138,7 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 		return Relaxation{}, err
 	}
 	m := &master{table: t, Demand: d}
-	r, mix := m.solve(t.counts())
+	r, mix := m.solve(t.counts(), nil)
 	r.Mix = mix.choices
 	r.Bound = max(r.Bound, m.branch(r, mix, nodes))
 	return r, nil
@@ -148,6 +148,7 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 type mix struct {
 	boards  [][2]float64
 	choices []Choice
+	lp      *simplex // that it is of; nil where there is none
 }
 
 // Choice is a choice and its weight in a mix; the weights come to 1.
@@ -156,54 +157,76 @@ type Choice struct {
 	*Wanted
 }
 
-// solve relaxes the part of the problem that keeps to the rules.
-func (m *master) solve(rules []rule) (Relaxation, mix) {
+// solve relaxes the part of the problem that keeps to the rules; the part of all but the last of them was solved by from, or it is nil.
+func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 	n := len(m.p.Items)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(m.p.Stock)), Bound: math.Inf(-1)}
 	out := mix{boards: make([][2]float64, len(m.p.Stock))}
-	guess := make([]float64, n)
-	if m.pool == nil {
-		guess = m.start()
-	}
-	w := m.Cheapest(guess)
-	if w == nil || math.IsInf(w.Fee, 1) {
-		if w != nil {
-			best.Bound = w.Fee
+	var lp *simplex
+	if from != nil {
+		lp = m.with(from, rules[len(rules)-1])
+	} else {
+		w := m.Cheapest(m.start())
+		if w == nil || math.IsInf(w.Fee, 1) {
+			if w != nil {
+				best.Bound = w.Fee
+			}
+			return best, out
 		}
-		return best, out
+		lp = m.simplex(w, rules)
 	}
-	lp := m.simplex(w, rules)
-	y := make([]float64, n)
+	out.lp = lp
+	y, dual := make([]float64, n), make([]float64, lp.m)
+	var center []float64 // the prices of the best bound
+	exact := true
 	for m.work.Steps > 0 {
+		m.work.Spend(int64(500 + 10*n))
 		for m.cheap(lp, rules) {
 		}
+		copy(dual, lp.y)
+		for j, c := range center {
+			if !exact {
+				dual[j] += m.Smooth * (c - dual[j])
+			}
+		}
 		for j := range n {
-			y[j] = max(lp.y[j], 0)
+			y[j] = max(dual[j], 0)
 		}
 		m.price(y)
-		before := len(m.pool)
-		if w = m.Cheapest(y); w == nil {
+		before := len(m.columns)
+		w := m.Cheapest(y)
+		if w == nil {
 			break
 		}
-		m.add(lp, rules, choiceColumn(w))
-		if w = m.keepBound(&best, lp, y, w, rules); w == nil {
+		m.offer(lp, w)
+		was := best.Bound
+		if w = m.keepBound(&best, dual, y, w, rules); w == nil {
 			break
 		}
-		m.add(lp, rules, choiceColumn(w))
-		if m.Enough != nil && m.Enough(best.Bound) {
+		if best.Bound > was {
+			center = append(append(append(center[:0], best.Price...), lp.y[n]), best.rules...)
+		}
+		m.offer(lp, w)
+		if m.enough(best.Bound) {
 			break
 		}
 		if at := lp.value(); m.Enough == nil && m.roundUp(best.Bound) >= m.roundUp(at-1e-3) || at-best.Bound < 1e-4 {
 			break
 		}
-		for s := range m.p.Stock {
-			for _, b := range m.boards(s) {
-				m.add(lp, rules, boardColumn(b))
+		for s, st := range m.p.Stock {
+			toll := toll(lp.y[n+1:], rules, s)
+			worth, pair := m.best(s)
+			for k, width := range [2][2]int{{m.full[s], -1}, pair} {
+				if worth[k] >= 0 && (!exact || worth[k]+toll[k] > float64(st.Cost)) {
+					m.add(lp, rules, boardColumn(m.board(s, width)))
+				}
 			}
 		}
-		if len(m.pool) == before {
+		added := len(m.columns) > before
+		if exact && !added {
 			break
 		}
+		exact = !added || center == nil || m.Smooth == 0 || from != nil
 	}
 	for i, c := range lp.basis {
 		switch x := lp.x[i]; {
@@ -211,7 +234,7 @@ func (m *master) solve(rules []rule) (Relaxation, mix) {
 		case c.want != nil:
 			out.choices = append(out.choices, Choice{x, c.want})
 		case c.board != nil:
-			best.bars = append(best.bars, usage{x, *c.board})
+			best.bars = append(best.bars, usage{x, c.board})
 			k := 0
 			if c.board.rip() {
 				k = 1
@@ -222,19 +245,29 @@ func (m *master) solve(rules []rule) (Relaxation, mix) {
 	return best, out
 }
 
+// dear is the cost of a stand-in.
+func (m *master) dear() (cost float64) {
+	for _, st := range m.p.Stock {
+		cost = max(cost, 50*float64(st.Cost))
+	}
+	return cost
+}
+
+// enough says whether a bound will do.
+func (m *master) enough(bound float64) bool {
+	return m.Enough != nil && m.Enough(bound) || m.p.Most > 0 && m.roundUp(bound) > m.p.Most
+}
+
 // simplex starts on the demand given and on stand-ins for all boards, dearer than any.
 func (m *master) simplex(w *Wanted, rules []rule) *simplex {
 	n := len(w.Count)
 	rows := n + 1 + len(rules)
 	lp := &simplex{m: rows, inv: make([]float64, rows*rows), x: make([]float64, rows),
-		basis: make([]column, rows), y: make([]float64, rows), d: make([]float64, rows)}
-	dear := 0.0
-	for _, st := range m.p.Stock {
-		dear = max(dear, 50*float64(st.Cost))
-	}
+		basis: make([]*column, rows), y: make([]float64, rows), d: make([]float64, rows)}
+	dear := m.dear()
 	for i := range rows {
 		lp.inv[i*rows+i] = 1
-		lp.basis[i] = column{cost: dear, rows: []int{i}, vals: []float64{1}}
+		lp.basis[i] = &column{cost: dear, rows: []int{i}, vals: []float64{1}}
 	}
 	lp.basis[n] = choiceColumn(w)
 	lp.x[n], lp.y[n] = 1, w.Fee
@@ -257,140 +290,22 @@ func (m *master) simplex(w *Wanted, rules []rule) *simplex {
 	return lp
 }
 
-// under is the column with its rows for the rules.
-func (c column) under(rules []rule, items int) column {
-	for i, r := range rules {
-		if c.board != nil && r.has(c.board.stock, c.board.rip()) {
-			c.rows = append(c.rows[:len(c.rows):len(c.rows)], items+1+i)
-			c.vals = append(c.vals[:len(c.vals):len(c.vals)], 1)
-		}
-	}
-	return c
-}
-
-// cheap brings in the best columns that need no oracle: slack, surplus, or
-// out of the pool. It reports whether there were any.
-func (m *master) cheap(lp *simplex, rules []rule) bool {
-	n := len(m.p.Items)
-	var in []column
-	var gain []float64
-	offer := func(c column, r float64) {
-		at := len(in)
-		for at > 0 && gain[at-1] > r {
-			at--
-		}
-		if at < 12 {
-			in, gain = slices.Insert(in, at, c), slices.Insert(gain, at, r)
-			in, gain = in[:min(len(in), 12)], gain[:min(len(gain), 12)]
-		}
-	}
-	for i, y := range lp.y {
-		sign := -1.0 // more of an item, or of a group, than asked for
-		switch {
-		case i == n:
-			continue
-		case i > n && !rules[i-n-1].least:
-			sign = 1
-		}
-		if -sign*y < -1e-7 {
-			offer(column{rows: []int{i}, vals: []float64{sign}}, -sign*y)
-		}
-	}
-	tolls := make([][2]float64, len(m.p.Stock))
-	for s := range tolls {
-		tolls[s] = toll(lp.y[n+1:], rules, s)
-	}
-	for _, c := range m.pool {
-		r := lp.reduced(c)
-		if c.board != nil && c.board.rip() {
-			r -= tolls[c.board.stock][1]
-		} else if c.board != nil {
-			r -= tolls[c.board.stock][0]
-		}
-		if r < -1e-7 {
-			offer(c, r)
-		}
-		m.work.Spend(int64(5 + len(c.rows)))
-	}
-	moved := false
-	for _, c := range in {
-		if c = c.under(rules, n); m.work.Steps > 0 && lp.reduced(c) < -1e-7 && lp.enter(c) {
-			moved = true
-			m.work.Spend(int64(lp.m*lp.m) / 3)
-		}
-	}
-	return moved
-}
-
-// toll is the sum of the rules' prices on a board of stock s used whole, and ripped: above 0 when more are asked for.
-func toll(price []float64, rules []rule, s int) (t [2]float64) {
-	for i, r := range rules {
-		for k := range t {
-			if r.has(s, k == 1) {
-				t[k] += price[i]
-			}
-		}
-	}
-	return t
-}
-
-// add puts the column in the pool when it would help.
-func (m *master) add(lp *simplex, rules []rule, c column) {
-	if lp.reduced(c.under(rules, len(m.p.Items))) < -1e-7 {
-		m.pool = append(m.pool, c)
-	}
-}
-
-func choiceColumn(w *Wanted) column {
-	c := column{cost: w.Fee, rows: []int{len(w.Count)}, vals: []float64{1}, want: w}
-	for j, k := range w.Count {
-		if k > 0 {
-			c.rows = append(c.rows, j)
-			c.vals = append(c.vals, -float64(k))
-		}
-	}
-	return c
-}
-
-func boardColumn(b made) column {
-	c := column{cost: float64(b.cost), board: &b}
-	for _, ps := range b.pieces {
-	next:
-		for _, j := range ps {
-			for k, i := range c.rows {
-				if i == j {
-					c.vals[k]++
-					continue next
-				}
-			}
-			c.rows = append(c.rows, j)
-			c.vals = append(c.vals, 1)
-		}
-	}
-	return c
-}
-
 // keepBound scales the prices y, just tabled, and the rules' so far down that no board
 // gains, and keeps the bound if it is the best so far. It returns the choice at the scaled prices.
-func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted, rules []rule) *Wanted {
+func (m *master) keepBound(best *Relaxation, dual, y []float64, w *Wanted, rules []rule) *Wanted {
 	n := len(y)
 	scale := 1.0
-	price := slices.Clone(lp.y[n+1:]) // of the rules; of the right sign even between pivots
+	price := slices.Clone(dual[n+1:]) // of the rules; of the right sign even between pivots
 	for i, r := range rules {
 		if price[i] = min(price[i], 0); r.least {
-			price[i] = max(lp.y[n+1+i], 0)
+			price[i] = max(dual[n+1+i], 0)
 		}
 	}
 	for s, st := range m.p.Stock {
 		toll := toll(price, rules, s)
-		for k, b := range m.boards(s) {
-			v := toll[k]
-			for _, ps := range b.pieces {
-				for _, j := range ps {
-					v += y[j]
-				}
-			}
-			if v > float64(st.Cost) {
+		worth, _ := m.best(s)
+		for k, v := range worth {
+			if v += toll[k]; worth[k] >= 0 && v > float64(st.Cost) {
 				scale = min(scale, float64(st.Cost)/v)
 			}
 		}
@@ -416,10 +331,14 @@ func (m *master) keepBound(best *Relaxation, lp *simplex, y []float64, w *Wanted
 		return w
 	}
 	best.Bound, best.fee, best.Price = bound, fee, scaled
+	for i := range price {
+		price[i] *= scale
+	}
+	best.rules = price
 	clear(best.toll)
 	for i, r := range rules {
 		if r.stock >= 0 && r.how == either && !r.least {
-			best.toll[r.stock] -= scale * price[i]
+			best.toll[r.stock] -= price[i]
 		}
 	}
 	return w

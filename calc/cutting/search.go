@@ -87,7 +87,7 @@ func (f *finder) floors(want []int, share float64) (fixed []made, rest, stock []
 			if stock[u.b.stock] > 0 {
 				stock[u.b.stock]--
 			}
-			fixed = append(fixed, u.b)
+			fixed = append(fixed, *u.b)
 		}
 	}
 	return fixed, rest, stock
@@ -98,7 +98,7 @@ const slack = 1e-6
 // from cuts rest out of stock, with spent already used for other boards.
 func (f *finder) from(rest, stock []int, spent int64) bool {
 	t := f.t
-	t.work.Spend(int64(50 + 10*len(rest)))
+	t.work.Spend(int64(100 + 20*len(rest)))
 	if t.work.Steps < f.until {
 		return false
 	}
@@ -239,15 +239,15 @@ const maxOptions = 4000
 // far.
 func (e *filler) fill(k, at int, worth float64) {
 	t := e.t
-	t.work.Spend(20)
+	t.work.Spend(30)
 	if t.work.Steps < e.until || len(e.out) >= maxOptions {
 		t.work.Steps = min(t.work.Steps, e.until-1) // an unfinished list proves nothing
 		return
 	}
 	w := e.b.width[k]
-	most := worth + t.worth[w][e.cells[k]]
+	most := worth + t.worth[w][t.at[e.cells[k]]]
 	if k == 0 && e.b.width[1] >= 0 {
-		most += t.worth[e.b.width[1]][e.cells[1]]
+		most += t.worth[e.b.width[1]][t.at[e.cells[1]]]
 	}
 	if most < e.least-slack {
 		e.next = min(e.next, e.low+e.price-most)

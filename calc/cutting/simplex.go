@@ -1,6 +1,9 @@
 package cutting
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // simplex is a minimising revised simplex with a dense inverse. Columns are
 // not kept: whoever prices them finds them again.
@@ -8,27 +11,28 @@ type simplex struct {
 	m     int
 	inv   []float64 // m x m, the inverse of the basis
 	x     []float64 // value of the basic columns
-	basis []column
+	basis []*column
 	y     []float64 // prices of the rows
 	d     []float64
 }
 
-func (s *simplex) reduced(c column) float64 {
-	r := c.cost
-	for k, i := range c.rows {
-		r -= s.y[i] * c.vals[k]
+// reduced is what a column of a cost would gain, below 0, with these rows.
+func (s *simplex) reduced(cost float64, rows []int, vals []float64) float64 {
+	r := cost
+	for k, i := range rows {
+		r -= s.y[i] * vals[k]
 	}
 	return r
 }
 
-// enter brings c into the basis and reports whether it could.
-func (s *simplex) enter(c column) bool {
+// enter brings c, with these rows, into the basis and reports whether it could.
+func (s *simplex) enter(c *column, rows []int, vals []float64) bool {
 	m := s.m
-	red := s.reduced(c)
+	red := s.reduced(c.cost, rows, vals)
 	for i := range m {
 		row, v := s.inv[i*m:(i+1)*m], 0.0
-		for k, j := range c.rows {
-			v += row[j] * c.vals[k]
+		for k, j := range rows {
+			v += row[j] * vals[k]
 		}
 		s.d[i] = v
 	}
@@ -55,7 +59,7 @@ func (s *simplex) enter(c column) bool {
 		if i == out || v == 0 {
 			continue
 		}
-		row := s.inv[i*m : (i+1)*m]
+		row := s.inv[i*m:][:len(pivot)]
 		for j, p := range pivot {
 			row[j] -= v * p
 		}
@@ -67,6 +71,44 @@ func (s *simplex) enter(c column) bool {
 		s.y[j] += red * p
 	}
 	return true
+}
+
+// with is s under one more rule, which it breaks: a stand-in takes the place of the boards that are over or missing.
+func (p *master) with(s *simplex, r rule) *simplex {
+	m, n := s.m, s.m+1
+	t := &simplex{m: n, x: append(slices.Clone(s.x), float64(r.n)),
+		basis: append(slices.Clone(s.basis), nil), y: append(slices.Clone(s.y), 0), d: make([]float64, n)}
+	if last := len(p.used) - 1; last >= 0 {
+		t.inv, p.used = slices.Grow(p.used[last][:0], n*n)[:n*n], p.used[:last]
+		clear(t.inv)
+	} else {
+		t.inv = make([]float64, n*n, (n+8)*(n+8))
+	}
+	p.work.Spend(int64(2 * n * n))
+	dear := p.dear()
+	row := t.inv[m*n:]
+	row[m] = 1
+	for i, c := range s.basis {
+		from := s.inv[i*m : (i+1)*m]
+		copy(t.inv[i*n:], from)
+		if c.board != nil && r.has(c.board.stock, c.board.rip()) {
+			t.x[m] -= s.x[i]
+			for j, v := range from {
+				row[j] -= v
+			}
+		}
+	}
+	sign := 1.0
+	if !r.least {
+		sign = -1
+	}
+	t.x[m] = max(sign*t.x[m], 0)
+	t.basis[m] = &column{cost: dear, rows: []int{m}, vals: []float64{sign}}
+	for j := range row {
+		row[j] *= sign
+		t.y[j] += dear * row[j]
+	}
+	return t
 }
 
 func (s *simplex) value() (v float64) {

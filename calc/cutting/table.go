@@ -11,7 +11,8 @@ import (
 )
 
 // table is a problem on a grid: lengths in whole cells, widths in classes, and
-// the worth of the best strip of every class and length at the last prices.
+// the worth of the best strip of every class and length at the last prices. Of the lengths only the marks count, those
+// that pieces can come to end to end: between two marks a strip is worth no more than at the first.
 type table struct {
 	p      Problem
 	cells  []int           // item -> length in cells
@@ -21,8 +22,10 @@ type table struct {
 	full   []int           // stock -> class
 	pairs  [][][2]int      // stock -> the classes two strips of it may have, wider first
 	order  []int           // items, by class
-	worth  [][]float64     // class -> cells -> worth of the best strip
-	last   [][]int32       // class -> cells -> an item in it, -1 = none
+	at     []int32         // cells -> the last mark there is up to there
+	before [][]int32       // item -> mark -> what is left of a strip of that length once the item is cut, as a mark; -1 = too short
+	worth  [][]float64     // class -> mark -> worth of the best strip
+	last   [][]int32       // class -> mark -> an item in it, -1 = none
 	unit   int64           // greatest common measure of the costs
 	work   *work.Budget
 }
@@ -88,13 +91,50 @@ func newTable(p Problem) (*table, error) {
 		}
 	}
 	slices.SortStableFunc(t.order, func(a, b int) int { return t.class[a] - t.class[b] })
-	t.worth = make([][]float64, len(t.widths))
-	t.last = make([][]int32, len(t.widths))
-	for w := range t.widths {
-		t.worth[w] = make([]float64, most+1)
-		t.last[w] = make([]int32, most+1)
-	}
+	t.mark(most)
 	return t, nil
+}
+
+// mark finds the marks up to the longest board.
+func (t *table) mark(most int) {
+	reach := make([]bool, most+1)
+	reach[0] = true
+	t.at = make([]int32, most+1)
+	var marks []int
+	for c, r := range reach {
+		if r = reach[c]; r {
+			marks = append(marks, c)
+			for _, n := range t.cells {
+				if c+n <= most {
+					reach[c+n] = true
+				}
+			}
+			t.work.Spend(int64(len(t.cells)))
+		}
+		t.at[c] = int32(len(marks) - 1)
+	}
+	k := len(marks)
+	ints := make([]int32, k*(len(t.cells)+len(t.widths)))
+	floats := make([]float64, k*len(t.widths))
+	row := func() []int32 {
+		r := ints[:k:k]
+		ints = ints[k:]
+		return r
+	}
+	for _, n := range t.cells {
+		b := row()
+		for i, c := range marks {
+			if b[i] = -1; c >= n {
+				b[i] = t.at[c-n]
+			}
+		}
+		t.before = append(t.before, b)
+	}
+	for w := range t.widths {
+		t.worth = append(t.worth, floats[w*k:(w+1)*k:(w+1)*k])
+		t.last = append(t.last, row())
+	}
+	t.work.Spend(int64(most + k*len(t.cells)))
 }
 
 func (t *table) classOf(w length.Length) int {
@@ -126,15 +166,14 @@ func (t *table) price(y []float64) {
 		}
 		for ; k < len(t.order) && t.class[t.order[k]] == w; k++ {
 			j := t.order[k]
-			n, v := t.cells[j], y[j]
-			if v <= 1e-12 || n >= len(best) {
+			v, before := y[j], t.before[j]
+			if v <= 1e-12 || t.cells[j] >= len(t.at) {
 				continue
 			}
-			t.work.Spend(int64(len(best)-n) / 3)
-			to, mark := best[n:], last[n:len(best)]
-			for c := range to { // best and to are one array: a longer strip sees the pieces of a shorter
-				if b := best[c] + v; b > to[c]+1e-12 {
-					to[c], mark[c] = b, int32(j)
+			t.work.Spend(int64(len(best)) / 2)
+			for i := t.at[t.cells[j]]; int(i) < len(before); i++ { // in order: a longer strip sees the pieces of a shorter
+				if b := best[before[i]] + v; b > best[i]+1e-12 {
+					best[i], last[i] = b, int32(j)
 				}
 			}
 		}
@@ -143,36 +182,36 @@ func (t *table) price(y []float64) {
 
 // trace reads the pieces of the best strip of class w and c cells.
 func (t *table) trace(w, c int) (pieces []int) {
-	for c > 0 {
-		j := t.last[w][c]
-		if j < 0 {
-			break
-		}
+	for i := t.at[c]; t.last[w][i] >= 0; {
+		j := t.last[w][i]
 		pieces = append(pieces, int(j))
-		c -= t.cells[j]
+		i = t.before[j][i]
 	}
 	return pieces
 }
 
-// boards are the best board of stock s used whole and the best one ripped, at the last prices.
-func (t *table) boards(s int) []made {
-	c := t.caps[s]
-	b := made{stock: s, cost: t.p.Stock[s].Cost, width: [2]int{t.full[s], -1}}
-	b.pieces[0] = t.trace(t.full[s], c)
-	out := []made{b}
-	most := -1.0 // a ripped board with nothing of worth on it may be asked for
-	var pair [2]int
+// best are the most that a board of stock s is worth at the last prices, used whole and ripped, and the classes of the strips of
+// the latter; -1 where it cannot be ripped.
+func (t *table) best(s int) (worth [2]float64, pair [2]int) {
+	c := t.at[t.caps[s]]
+	worth = [2]float64{t.worth[t.full[s]][c], -1} // a ripped board with nothing of worth on it may be asked for
 	for _, pr := range t.pairs[s] {
-		if v := t.worth[pr[0]][c] + t.worth[pr[1]][c]; v > most {
-			most, pair = v, pr
+		if v := t.worth[pr[0]][c] + t.worth[pr[1]][c]; v > worth[1] {
+			worth[1], pair = v, pr
 		}
 	}
-	if most >= 0 {
-		b.width = pair
-		b.pieces = [2][]int{t.trace(pair[0], c), t.trace(pair[1], c)}
-		out = append(out, b)
+	return worth, pair
+}
+
+// board is a board of stock s with the best pieces on it, whole or in strips of these classes.
+func (t *table) board(s int, width [2]int) made {
+	b := made{stock: s, cost: t.p.Stock[s].Cost, width: width}
+	for k, w := range width {
+		if w >= 0 {
+			b.pieces[k] = t.trace(w, t.caps[s])
+		}
 	}
-	return out
+	return b
 }
 
 // greedy is a first plan: the longest piece left goes on the board, and into the strips,
@@ -191,50 +230,63 @@ func (t *table) greedy(want []int) []made {
 		return t.cells[b] - t.cells[a]
 	})
 	var out []made
+	rest, best := make([]int, len(left)), made{}
+	var pieces [2][]int
 	for _, j := range byLen {
 		for left[j] > 0 {
-			var best made
-			var bestLeft []int
+			found := false
 			rate := math.Inf(1)
 			for s := range stock {
 				if stock[s] == 0 || t.cells[j] > t.caps[s] || t.class[j] > t.full[s] {
 					continue
 				}
-				splits := append([][2]int{{t.full[s], -1}}, t.pairs[s]...)
-				for _, ws := range splits {
+				for i := -1; i < len(t.pairs[s]); i++ {
+					ws := [2]int{t.full[s], -1}
+					if i >= 0 {
+						ws = t.pairs[s][i]
+					}
 					if t.class[j] > ws[0] {
 						continue
 					}
-					b := made{stock: s, cost: t.p.Stock[s].Cost, width: ws}
-					rest := slices.Clone(left)
+					copy(rest, left)
 					area := 0.0
+					t.work.Spend(int64(10 + 4*len(byLen)))
 					for k, w := range ws {
 						if w < 0 {
 							continue
 						}
 						c := t.caps[s]
+						pieces[k] = pieces[k][:0]
 						for _, i := range byLen {
 							for rest[i] > 0 && t.class[i] <= w && t.cells[i] <= c {
 								rest[i]--
 								c -= t.cells[i]
 								area += float64(t.cells[i]) * float64(max(t.p.Items[i].Width, 1))
-								b.pieces[k] = append(b.pieces[k], i)
+								pieces[k] = append(pieces[k], i)
 							}
 						}
 					}
 					if rest[j] == left[j] {
 						continue
 					}
-					if r := float64(b.cost) / area; r < rate {
-						rate, best, bestLeft = r, b, rest
+					if r := float64(t.p.Stock[s].Cost) / area; r < rate {
+						rate, found = r, true
+						best = made{stock: s, cost: t.p.Stock[s].Cost, width: ws}
+						best.pieces[0] = slices.Clone(pieces[0])
+						if ws[1] >= 0 {
+							best.pieces[1] = slices.Clone(pieces[1])
+						}
 					}
 				}
 			}
-			t.work.Spend(int64(20 * len(byLen)))
-			if bestLeft == nil {
+			if !found {
 				return nil
 			}
-			left = bestLeft
+			for _, ps := range best.pieces {
+				for _, i := range ps {
+					left[i]--
+				}
+			}
 			if stock[best.stock] > 0 {
 				stock[best.stock]--
 			}

@@ -57,8 +57,9 @@ type Work struct {
 }
 
 // MessageSteps is the budget of a message, however many questions it asks. A layout gets
-// [layout.DefaultSteps] of it and its alternatives half as many.
-const MessageSteps = 2 * layout.DefaultSteps
+// [layout.DefaultSteps] of it and its alternatives a third as many. A layout that is begun gets
+// all of that, so a message takes at most 17/6 of DefaultSteps.
+const MessageSteps = 3 * layout.DefaultSteps / 2
 
 // layout returns the best layout and, if offers is set, the alternatives, from the cache or
 // worked out while budget is left. The same input always gives the same layout: every layout
@@ -85,7 +86,7 @@ func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout
 	var v kept
 	ps.Work.Part(steps, func(part *work.Budget) { v.best, v.err = layout.Plan(in, part) })
 	if v.err == nil && offers {
-		ps.Work.Part(layout.DefaultSteps/2, func(part *work.Budget) { v.alts, v.err = layout.Alternatives(in, v.best, part) })
+		ps.Work.Part(layout.DefaultSteps/3, func(part *work.Budget) { v.alts, v.err = layout.Alternatives(in, v.best, part) })
 	}
 	if errors.Is(v.err, layout.ErrStopped) {
 		return nil, nil, ErrOver

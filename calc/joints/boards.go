@@ -18,6 +18,7 @@ type solver struct {
 	base    int             // butts that every plan has
 	lack    int64           // price of the cheapest board of More
 	relaxed cutting.Relaxation
+	smooth  float64 // see cutting.Demand
 	known   map[string]*verdict
 }
 

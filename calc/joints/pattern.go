@@ -2,7 +2,6 @@ package joints
 
 import (
 	"math"
-	mathbits "math/bits"
 	"slices"
 
 	"strapline/calc/work"
@@ -16,15 +15,6 @@ func (b *bits) has(i int) bool { return b[i/64]>>(i%64)&1 == 1 }
 func (b *bits) union(o *bits)  { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
 func (b *bits) meets(o *bits) bool {
 	return b[0]&o[0]|b[1]&o[1]|b[2]&o[2]|b[3]&o[3] != 0
-}
-
-// each calls do for all positions in b, in order.
-func (b *bits) each(do func(i int)) {
-	for w, x := range b {
-		for ; x != 0; x &= x - 1 {
-			do(64*w + mathbits.TrailingZeros64(x))
-		}
-	}
 }
 
 type pattern struct {
@@ -45,6 +35,8 @@ type kind struct {
 	// unlisted is the excess of butts from which on not all patterns are listed. In bounds a
 	// stand-in that clashes with nothing represents those.
 	unlisted   int
+	upTo       int            // the last excess that was listed
+	most       float64        // of one excess
 	listed     map[bits]int32 // mask -> where in pats, once patterns are added
 	cost       []float64      // of pats at the last prices
 	standCost  float64        // of the stand-in, its pieces and its excess
@@ -56,15 +48,23 @@ type kind struct {
 const maxPatterns = 12_000
 
 // list enumerates the kind's patterns with up to excess butts more than it
-// needs. When there are more than most with some excess, only every so many-th of these is listed, and with an excess over 2 none.
+// needs, from where it was left when it is asked again for most. When there are more than most with some excess, only every so many-th of
+// these is listed, and with an excess over 2 none.
 func (k *kind) list(excess int, most float64, b *work.Budget) {
-	k.pats, k.listed = k.pats[:0], nil
-	k.base = 0
-	for _, c := range k.chains {
-		k.base += c.least - 1
+	if k.most != most || k.listed != nil {
+		k.pats, k.listed, k.most = k.pats[:0], nil, most
+		k.upTo, k.unlisted = -1, 0
+		k.base = 0
+		for _, c := range k.chains {
+			k.base += c.least - 1
+		}
 	}
-	k.unlisted = excess + 1
-	for e := range excess + 1 {
+	if k.unlisted > k.upTo {
+		k.unlisted = max(k.unlisted, excess+1)
+	}
+	for k.upTo < excess {
+		k.upTo++
+		e := k.upTo
 		l := newLister(k, e, b)
 		all := l.later[0][e]
 		if e > 2 && all > most {
@@ -74,6 +74,7 @@ func (k *kind) list(excess int, most float64, b *work.Budget) {
 		if l.stride = max(1, math.Ceil(all/most)); l.stride > 1 {
 			k.unlisted = min(k.unlisted, e)
 		}
+		k.pats = slices.Grow(k.pats, int(min(all, most)))
 		l.chain(0, e)
 		if b.Steps < 0 {
 			k.unlisted = min(k.unlisted, e) // the list is incomplete
@@ -89,6 +90,18 @@ type lister struct {
 	later  [][]float64   // chain -> spare pieces -> ways to do this chain and the ones after
 	index  float64       // of the next pattern
 	stride float64
+	ends   []End // where those of the patterns are kept
+	items  []int32
+}
+
+// keep copies a to the end of all, or of a new piece of memory once that is full.
+func keep[T any](all *[]T, a []T) []T {
+	if cap(*all)-len(*all) < len(a) {
+		*all = make([]T, 0, max(1024, len(a)))
+	}
+	n := len(*all)
+	*all = append(*all, a...)
+	return (*all)[n:len(*all):len(*all)]
 }
 
 func newLister(k *kind, excess int, b *work.Budget) *lister {
@@ -114,7 +127,7 @@ func newLister(k *kind, excess int, b *work.Budget) *lister {
 func (l *lister) chain(i, spare int) {
 	if i == len(l.k.chains) {
 		p := l.at
-		p.ends, p.items = slices.Clone(p.ends), slices.Clone(p.items)
+		p.ends, p.items = keep(&l.ends, p.ends), keep(&l.items, p.items)
 		l.k.pats = append(l.k.pats, p)
 		l.index++
 		return
@@ -125,7 +138,7 @@ func (l *lister) chain(i, spare int) {
 }
 
 func (l *lister) node(i, from, pieces, spare int) {
-	l.work.Spend(20)
+	l.work.Spend(40)
 	ways := l.ways[i][pieces][from] * l.later[i+1][spare]
 	if math.Ceil(l.index/l.stride)*l.stride >= l.index+ways || l.work.Steps < 0 {
 		l.index += ways // none to list among these
@@ -281,7 +294,7 @@ func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pa
 		val := slices.Repeat([]float64{math.Inf(1)}, n)
 		via := make([]int, n)
 		val[0] = 0
-		b.Spend(int64(n * n / 2))
+		b.Spend(int64(n*n + 100))
 		for a := range n - 1 {
 			if math.IsInf(val[a], 1) || a > 0 && ban.has(c.at[a]) {
 				continue
@@ -311,7 +324,7 @@ func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pa
 func (k *kind) add(p *pattern, near []bits) int32 {
 	k.shape(p, near)
 	if k.listed == nil {
-		k.listed = map[bits]int32{}
+		k.listed = make(map[bits]int32, 2*len(k.pats))
 		for i := range k.pats {
 			k.listed[k.pats[i].mask] = int32(i)
 		}

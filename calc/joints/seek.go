@@ -66,8 +66,9 @@ func (v *solver) best(p *Plan) *Plan {
 	}
 	remember(path)
 	take(tried[0], v.judge(tried[0].counts, 0, v.Work.Steps/50))
-	share := v.Work.Steps / 2
+	share := v.Work.Steps / 4 // is left for what comes after the relaxation
 	demand := cutting.Demand{
+		Smooth: v.smooth,
 		Cheapest: func(y []float64) *cutting.Wanted {
 			if v.Work.Steps < share {
 				return nil
@@ -103,7 +104,7 @@ func (v *solver) best(p *Plan) *Plan {
 	}
 	var r cutting.Relaxation
 	var err error
-	v.Work.Part(share, func(part *work.Budget) {
+	v.Work.Part(v.Work.Steps-share, func(part *work.Budget) {
 		r, err = cutting.Relax(cutting.Problem{Items: v.Items, Stock: v.stock, Work: part}, demand, 400)
 	})
 	if err != nil {
@@ -114,7 +115,7 @@ func (v *solver) best(p *Plan) *Plan {
 	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.buttCost*float64(c.excess) }
 	slices.SortStableFunc(tried, func(a, b candidate) int { return cmp.Compare(worth(a), worth(b)) })
 	for i, c := range tried {
-		if p != nil && (p.total <= bound || i > 12 || v.up(worth(c)) >= p.total) {
+		if p != nil && (p.total <= bound || i > 60 || v.up(worth(c)) >= p.total) {
 			break
 		}
 		take(c, v.judge(c.counts, under(c.excess), v.Work.Steps/50))
@@ -211,9 +212,10 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 	k := v.k
 	k.reprice(v.relaxed.Price)
 	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.Work.Steps - steps,
-		rest: k.rest(false), seen: map[[2]uint64]bool{}, counts: make([]int, len(v.Items))}
-	all := k.rest(true)
-	k.cheapest(true)
+		seen: map[[2]uint64]bool{}, counts: make([]int, len(v.Items))}
+	s.rest = k.rest(s.limit, false)
+	all := k.rest(s.limit, true)
+	k.under(s.limit, true)
 	for i, l := range k.lanes {
 		if n := len(l.kind.pats); k.best[i][n]+all[i][n] <= s.limit {
 			s.open = true // a stand-in could do it

@@ -1,10 +1,8 @@
 package joints
 
 import (
-	"cmp"
 	"encoding/binary"
 	"math"
-	mathbits "math/bits"
 	"slices"
 
 	"strapline/calc/length"
@@ -22,11 +20,13 @@ type stack struct {
 	lanes    []lane
 	kinds    []*kind
 	pos      []length.Length
-	near     []bits  // position -> those too near it
-	buttCost float64 // what a butt is priced at: more than any boards
+	near     []bits     // position -> those too near it
+	last     [2][]int32 // the last cheapest paths without stand-ins, and with them
+	buttCost float64    // what a butt is priced at: more than any boards
 	best     [][]float64
 	back     [][]int32
 	y        []float64 // the last prices
+	shelves  [3]shelf  // see next
 	work     *work.Budget
 }
 
@@ -40,7 +40,7 @@ func (k *stack) keep(stagger length.Length) {
 			}
 		}
 	}
-	k.near = near
+	k.near, k.last = near, [2][]int32{}
 	for _, kd := range k.kinds {
 		kd.mark(near)
 	}
@@ -48,6 +48,7 @@ func (k *stack) keep(stagger length.Length) {
 
 // relist lists the patterns with up to excess butts more than the least, most of each excess.
 func (k *stack) relist(excess int, most float64) {
+	k.last = [2][]int32{}
 	for _, kd := range k.kinds {
 		kd.list(excess, most, k.work)
 		if k.near != nil {
@@ -63,119 +64,35 @@ func (k *stack) reprice(y []float64) {
 	}
 }
 
-// front keeps the cheapest few patterns of a lane, so that a neighbour finds one that it goes with.
-type front struct {
-	cost []float64
-	pat  []int32
-}
-
-const frontSize = 40
-
-func (f *front) offer(cost float64, pat int32) {
-	n := len(f.cost)
-	if n == frontSize {
-		if cost >= f.cost[n-1] {
-			return
-		}
-		n--
-		f.cost, f.pat = f.cost[:n], f.pat[:n]
-	}
-	i := n
-	for i > 0 && f.cost[i-1] > cost {
-		i--
-	}
-	f.cost = slices.Insert(f.cost, i, cost)
-	f.pat = slices.Insert(f.pat, i, pat)
-}
-
-// shelf is all patterns of a lane in order of cost, with the places in that order of those that have a butt at a position.
-type shelf struct {
-	pat []int32
-	has [MaxPlaces][]uint64
-}
-
-func newShelf(kd *kind, cost []float64) *shelf {
-	s := &shelf{pat: make([]int32, len(cost))}
-	for p := range s.pat {
-		s.pat[p] = int32(p)
-	}
-	slices.SortFunc(s.pat, func(a, b int32) int { return cmp.Or(cmp.Compare(cost[a], cost[b]), int(a-b)) })
-	for n, p := range s.pat {
-		if int(p) == len(kd.pats) {
-			continue // the stand-in clashes with nothing
-		}
-		kd.pats[p].mask.each(func(i int) {
-			if s.has[i] == nil {
-				s.has[i] = make([]uint64, (len(cost)+63)/64)
-			}
-			s.has[i][n/64] |= 1 << (n % 64)
-		})
-	}
-	return s
-}
-
-// first is the cheapest pattern with no butt on near, -1 when there is none; words is the work done.
-func (s *shelf) first(near *bits) (pat int32, words int64) {
-	var clash [][]uint64
-	near.each(func(i int) {
-		if s.has[i] != nil {
-			clash = append(clash, s.has[i])
-		}
-	})
-	for n := 0; n*64 < len(s.pat); n++ {
-		var taken uint64
-		for _, c := range clash {
-			taken |= c[n]
-		}
-		words += int64(1 + len(clash))
-		if i := n*64 + mathbits.TrailingZeros64(^taken); taken != math.MaxUint64 && i < len(s.pat) {
-			return s.pat[i], words
-		}
-	}
-	return -1, words
-}
-
 // next fills to, the cheapest way to reach each pattern of lane i (its own cost not counted),
-// from at, the cheapest through each pattern of a neighbour; from says which. The stand-in comes last in both.
-func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32) {
+// from at, the cheapest through each pattern of a neighbour; from says which. The stand-in comes last in both. What comes to
+// more than most with its own cost is left out: +Inf.
+func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32, most float64) {
 	kd := k.lanes[i].kind
-	f := front{make([]float64, 0, frontSize+1), make([]int32, 0, frontSize+1)}
-	for p, v := range at {
-		if len(f.cost) < frontSize || v < f.cost[len(f.cost)-1] {
-			f.offer(v, int32(p))
-		}
-	}
-	steps := int64(2 * len(at))
-	stand := int32(len(nb.pats))
-	var all *shelf
+	reached := k.shelves[0].take(nb, at, shelves[0], len(k.pos))
+	steps := int64(len(at) + len(to))
+	taken := 1
 	for q := range to {
 		to[q], from[q] = math.Inf(1), -1
+		if reached == 0 || q < len(kd.pats) && k.shelves[0].by[0].cost+kd.cost[q] > most {
+			continue
+		}
 		if q == len(kd.pats) {
-			to[q], from[q] = f.cost[0], f.pat[0]
+			to[q], from[q] = k.shelves[0].by[0].cost, k.shelves[0].by[0].pat
 			continue
 		}
-		near := &kd.pats[q].near
-		found := false
-		for n, p := range f.pat {
-			steps += 3
-			if math.IsInf(f.cost[n], 1) {
+		steps += 5
+		for n := range shelves {
+			if n == taken {
+				k.shelves[n].take(nb, at, shelves[n], len(k.pos))
+				taken++
+				steps += int64(len(at) + 30*len(k.shelves[n].by))
+			}
+			p, words := k.shelves[n].first(&kd.pats[q], k.near)
+			if steps += words; p.pat >= 0 || reached <= shelves[n] {
+				to[q], from[q] = p.cost, p.pat
 				break
 			}
-			if p == stand || !nb.pats[p].mask.meets(near) {
-				to[q], from[q], found = f.cost[n], p, true
-				break
-			}
-		}
-		if found || len(at) <= frontSize {
-			continue
-		}
-		if all == nil {
-			all = newShelf(nb, at)
-			steps += int64(100 * len(at))
-		}
-		p, words := all.first(near)
-		if steps += words + 50; p >= 0 {
-			to[q], from[q] = at[p], p
 		}
 	}
 	k.work.Spend(steps)
@@ -200,20 +117,87 @@ func (k *stack) greedy() []int32 {
 // cheapest is the best pattern of each lane at the last prices, and the sum; standIns lets
 // them be chosen (len(pats)). The sum is +Inf when no patterns go together.
 func (k *stack) cheapest(standIns bool) ([]int32, float64) {
+	last := &k.last[0]
+	if standIns {
+		last = &k.last[1]
+	}
+	path, sum := k.under(k.sum(*last), standIns)
+	*last = slices.Clone(path)
+	for i, p := range path {
+		if int(p) == len(k.lanes[i].kind.pats) {
+			(*last)[i] = -1 // wherever it will be
+		}
+	}
+	return path, sum
+}
+
+// sum is what a path costs at the last prices, +Inf where there is none; -1 is the stand-in.
+func (k *stack) sum(path []int32) (cost float64) {
+	if path == nil {
+		return math.Inf(1)
+	}
+	for i, p := range path {
+		if kd := k.lanes[i].kind; p < 0 {
+			cost += kd.standCost
+		} else {
+			cost += kd.cost[p]
+		}
+	}
+	return cost
+}
+
+// least is the cheapest that a lane can be whatever its neighbours are.
+func (k *kind) least(standIns bool) float64 {
+	low := math.Inf(1)
+	if standIns {
+		low = k.standCost
+	}
+	for _, c := range k.cost {
+		low = min(low, c)
+	}
+	return low
+}
+
+// leasts are the sums of the least of the lanes before each, and after it.
+func (k *stack) leasts(standIns bool) (before, after []float64) {
+	n := len(k.lanes)
+	before, after = make([]float64, n), make([]float64, n)
+	by := map[*kind]float64{}
+	for _, kd := range k.kinds {
+		by[kd] = kd.least(standIns)
+	}
+	for i := 1; i < n; i++ {
+		before[i] = before[i-1] + by[k.lanes[i-1].kind]
+		after[n-1-i] = after[n-i] + by[k.lanes[n-i].kind]
+	}
+	return before, after
+}
+
+// over is a little more than a sum, whatever the order that it is added up in.
+func over(sum float64) float64 { return sum + 1e-9*max(sum, -sum) + 1e-6 }
+
+// under is cheapest of the paths that cost no more than most.
+func (k *stack) under(most float64, standIns bool) ([]int32, float64) {
 	n := len(k.lanes)
 	k.best = slices.Grow(k.best[:0], n)[:n]
 	k.back = slices.Grow(k.back[:0], n)[:n]
+	_, after := k.leasts(standIns)
 	for i, l := range k.lanes {
 		m := len(l.kind.pats) + 1
 		to := slices.Grow(k.best[i][:0], m)[:m]
 		from := slices.Grow(k.back[i][:0], m)[:m]
 		if i == 0 {
 			clear(to)
+			for p := range from {
+				from[p] = -1
+			}
 		} else {
-			k.next(k.lanes[i-1].kind, k.best[i-1], i, to, from)
+			k.next(k.lanes[i-1].kind, k.best[i-1], i, to, from, over(most)-after[i])
 		}
 		for p, c := range l.kind.cost {
-			to[p] += c
+			if to[p] += c; to[p]+after[i] > over(most) {
+				to[p] = math.Inf(1)
+			}
 		}
 		to[m-1] += l.kind.standCost
 		if !standIns {
@@ -279,9 +263,10 @@ func (k *stack) ends(path []int32) (out [][]End) {
 }
 
 // rest is, for each lane and pattern, the cheapest way through all lanes
-// after it; the stand-in comes last, +Inf unless standIns.
-func (k *stack) rest(standIns bool) [][]float64 {
+// after it; the stand-in comes last, +Inf unless standIns. What no path has that costs no more than most is +Inf.
+func (k *stack) rest(most float64, standIns bool) [][]float64 {
 	n := len(k.lanes)
+	before, _ := k.leasts(standIns)
 	out := make([][]float64, n)
 	out[n-1] = make([]float64, len(k.lanes[n-1].kind.pats)+1)
 	for i := n - 2; i >= 0; i-- {
@@ -295,7 +280,7 @@ func (k *stack) rest(standIns bool) [][]float64 {
 			at[len(nb.cost)] = math.Inf(1)
 		}
 		out[i] = make([]float64, len(k.lanes[i].kind.pats)+1)
-		k.next(nb, at, i, out[i], make([]int32, len(out[i])))
+		k.next(nb, at, i, out[i], make([]int32, len(out[i])), over(most)-before[i])
 	}
 	return out
 }

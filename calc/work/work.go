@@ -5,7 +5,7 @@ package work
 // Budget is the number of steps left. A search subtracts the steps it takes, and once none
 // are left it does only what it must.
 type Budget struct {
-	Steps int64           // left, about 1 ns each; negative if unavoidable work took more
+	Steps int64           // left, about 2 ns each; negative if unavoidable work took more
 	Done  <-chan struct{} // closing it cancels the search; may be nil
 
 	unchecked int64 // steps since Done was last checked

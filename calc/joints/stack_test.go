@@ -1,0 +1,130 @@
+package joints
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/calc/work"
+)
+
+// randomStack is lanes with places for butts at random, all patterns of up to two butts more than they need listed.
+func randomStack(t *testing.T, r *rand.Rand, lanes, places int) *stack {
+	t.Helper()
+	var all []Lane
+	for range lanes {
+		c := &Chain{Nodes: []length.Length{0}}
+		for range places {
+			c.Nodes = append(c.Nodes, c.Nodes[len(c.Nodes)-1]+1+length.Length(r.IntN(3)))
+		}
+		n := len(c.Nodes)
+		for i := range n {
+			c.Item = append(c.Item, slices.Repeat([]int32{-1}, n))
+			for j := i + 1; j < n && c.Nodes[j]-c.Nodes[i] <= c.Nodes[n-1]*2/5; j++ {
+				c.Item[i][j] = int32(c.Nodes[j] - c.Nodes[i])
+			}
+		}
+		if c.Fewest() == 0 {
+			return nil
+		}
+		all = append(all, Lane{Chains: []*Chain{c}})
+	}
+	k, err := newStack(all, &work.Budget{Steps: 1 << 40})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k.keep(2)
+	k.relist(2, maxPatterns)
+	k.buttCost = 3
+	return k
+}
+
+// plain is the cheapest that lanes are at the last prices, by every pair of patterns of neighbours: the check of what is left out.
+func (k *stack) plain(standIns bool) float64 {
+	var at []float64
+	for i, l := range k.lanes {
+		kd := l.kind
+		to := make([]float64, len(kd.pats)+1)
+		for q := range to {
+			if to[q] = math.Inf(1); i == 0 {
+				to[q] = 0
+			}
+			for p, v := range at {
+				nb := k.lanes[i-1].kind
+				if q == len(kd.pats) || p == len(nb.pats) || !nb.pats[p].mask.meets(&kd.pats[q].near) {
+					to[q] = min(to[q], v)
+				}
+			}
+			switch {
+			case q < len(kd.pats):
+				to[q] += kd.cost[q]
+			case standIns:
+				to[q] += kd.standCost
+			default:
+				to[q] = math.Inf(1)
+			}
+		}
+		at = to
+	}
+	return slices.Min(at)
+}
+
+// TestCheapest: what is left out because it costs more than the last path, or is on no shelf yet, is no cheapest path, at any prices
+// and distances one after the other; and what is left out under a limit is over it.
+func TestCheapest(t *testing.T) {
+	defer func(was [3]int) { shelves = was }(shelves)
+	shelves[0], shelves[1] = 4, 16
+	r := rand.New(rand.NewPCG(7, 11))
+	fine, apart := 0, 0
+	for try := range 16 {
+		k := randomStack(t, r, 2+try%4, 8+try%8)
+		if k == nil {
+			continue
+		}
+		y := make([]float64, 200)
+		for turn := range 8 {
+			for i := range y {
+				y[i] = math.Round(r.Float64()*4*float64(i)) / 4
+			}
+			if turn == 4 {
+				k.keep(3)
+			}
+			if turn == 6 {
+				k.relist(1, maxPatterns-1)
+			}
+			k.reprice(y)
+			for _, standIns := range []bool{true, false} {
+				want := k.plain(standIns)
+				path, got := k.cheapest(standIns)
+				if math.Abs(got-want) > 1e-6 && !(math.IsInf(got, 1) && math.IsInf(want, 1)) {
+					t.Fatalf("try %d, turn %d, stand-ins %v: %v, want %v", try, turn, standIns, got, want)
+				}
+				if path == nil {
+					apart++
+					continue
+				}
+				fine++
+				after := k.rest(want+2, standIns)
+				k.under(want+2, standIns)
+				all, ends := k.rest(math.Inf(1), standIns), slices.Clone(k.best)
+				for i := range ends {
+					ends[i] = slices.Clone(ends[i])
+				}
+				k.under(math.Inf(1), standIns)
+				for i := range k.lanes {
+					for p := range all[i][:len(all[i])-1] {
+						through := k.best[i][p] + all[i][p]
+						if pruned := ends[i][p] + after[i][p]; through <= want+2 && math.Abs(pruned-through) > 1e-6 {
+							t.Fatalf("try %d, lane %d, pattern %d: %v through it under a limit, want %v", try, i, p, pruned, through)
+						}
+					}
+				}
+			}
+		}
+	}
+	if fine < 100 || apart == 0 {
+		t.Errorf("%d paths, %d times none: too few to tell", fine, apart)
+	}
+}
