@@ -428,5 +428,8 @@ var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 
 func (l *line) asksSomething() bool {
+	if l.opens("can") && l.Tokens[0].Type == lex.Thing { // "can light dead centre"
+		return l.Question
+	}
 	return l.Question || l.opens("is", "are", "was", "do", "does", "did", "has", "can", "should", "will", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
 }

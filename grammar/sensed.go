@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/alecthomas/participle/v2/lexer"
+
 	"strapline/calc/length"
 	"strapline/grammar/lex"
 	"strapline/grammar/sense"
@@ -48,7 +50,7 @@ func (l *line) sensed(err error) error {
 		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
 		ask.Choices = append(ask.Choices, c)
 	}
-	if len(ask.Choices) == 0 && err == ErrChatter && l.taped() && l.Tokens[0].Type != lex.Punct {
+	if len(ask.Choices) == 0 && err == ErrChatter && (l.taped() || l.warns()) && l.Tokens[0].Type != lex.Punct {
 		return l.kept(noPlan)
 	}
 	if len(ask.Choices) == 0 {
@@ -67,7 +69,7 @@ func (r *Refusal) general() bool {
 		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
 
-// taped reports whether a line has two sides, or a length that only a tape gives and no word of talk.
+// taped reports whether a line has two sides, or two lengths that only a tape gives, and no word of talk.
 func (l *line) taped() bool {
 	lengths, end := 0, 0
 	for i, t := range l.Tokens[:len(l.Tokens)-1] {
@@ -76,9 +78,37 @@ func (l *line) taped() bool {
 		}
 		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
 		end = t.Pos.Offset + n
-		if i > 0 && l.Tokens[i-1].Value == "x" || onTape.MatchString(l.Read[t.Pos.Offset:end]) {
+		said := l.Read[t.Pos.Offset:end]
+		if i > 0 && l.Tokens[i-1].Value == "x" || onTape.MatchString(said) {
+			lengths++
+		}
+		if i > 0 && l.Tokens[i-1].Value == "x" && metricSaid.MatchString(said) {
 			lengths++
 		}
 	}
-	return lengths > 1 && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return offWork[p.Low] })
+	return sides.MatchString(l.Read) || lengths > 1 && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return offWork[p.Low] })
 }
+
+var sides = regexp.MustCompile(`\d['’"]\d* ?[x×] ?\d+['’"]`)
+
+var metricSaid = regexp.MustCompile(`\d{3}|\d ?(?:mm|cm|m)\b`)
+
+// warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
+// is kept whatever else is in it.
+func (l *line) warns() bool {
+	said := lex.Lower(l.Read)
+	return warned.MatchString(said) || live.MatchString(said) && !l.jokes() && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool {
+		return t.Type == lex.Service || t.Type == lex.Thing || t.Type == lex.Room || wired[t.Value]
+	})
+}
+
+func (l *line) jokes() bool {
+	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "lol" || p.Low == "haha" })
+}
+
+var (
+	warned = regexp.MustCompile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|board|screw|drill|cut|nail)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+		`\b(?:asbestos|knob and tube|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
+	live  = regexp.MustCompile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
+	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")
+)

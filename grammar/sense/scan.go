@@ -89,7 +89,8 @@ func asks(ps []lex.Piece) bool {
 	for i < len(ps)-1 && (talkBefore[ps[i].Low] || !ps[i].Word()) {
 		i++
 	}
-	return i < len(ps) && asking[ps[i].Low]
+	can := i+1 < len(ps) && ps[i].Low == "can" && strings.HasPrefix(ps[i+1].Low, "light") // a kind of light
+	return i < len(ps) && asking[ps[i].Low] && !can
 }
 
 // crossed reports whether an x and a number come next.
