@@ -200,16 +200,10 @@ func (l *line) distances() (all []string) {
 		}
 	}
 	for i, it := range l.items {
-		centred := it.is("centred", "centered", "center", "centre", "middle")
-		switch {
-		case it.is("in the middle") && len(all) == 0, centred && len(all) == 0 && (l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead")):
+		if it.is("in the middle") && len(all) < 2 || it.is("centred", "centered", "center", "centre", "middle") && len(all) == 0 &&
+			(l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead")) {
 			l.items[i].used = true
-			return []string{"in the middle"}
-		case centred && len(all) == 1 && l.has("other"):
-			if strings.HasSuffix(all[0], "west") || strings.HasSuffix(all[0], "east") {
-				return append(all, "halfway north-south")
-			}
-			return append(all, "halfway east-west")
+			return append(all, "in the middle")
 		}
 	}
 	return all

@@ -57,7 +57,7 @@ func TestGuesses(t *testing.T) {
 		{"6 inch round duct crosses at 9 foot off the west end", "duct 6 inch, 9 foot off west"},
 		{"got a pot over the sink there, 26 in from west and 41 from north", "light over sink, 26 in off west, 41 off north"},
 		{"fan 12x12 centred in the room", "fan 12 x 12, in the middle"},
-		{"pot 45 off the west wall, centred the other way", "light, 45 off west, halfway north-south"},
+		{"pot 45 off the west wall, centred the other way", "light, 45 off west, in the middle"},
 		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48 40 off west 36 up"},
 		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
 		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
