@@ -3,6 +3,7 @@ package sketch_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -138,4 +139,14 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 			checkTexts(r, p)
 		}
 	})
+}
+
+// The lists name the surface that their plan is of.
+func TestListsNameTheirSurface(t *testing.T) {
+	s := surfaceOf(t, flat(t, attic()...), "west")
+	_, left := s.Plan(1440)
+	pages := s.Lists(1440, left)
+	if len(pages) == 0 || !slices.ContainsFunc(pages[0].Texts, func(x sketch.Text) bool { return strings.HasPrefix(x.S, "attic west wall, ") }) {
+		t.Errorf("%d pages, none headed attic west wall", len(pages))
+	}
 }

@@ -343,7 +343,7 @@ func (w *lists) newPage() {
 	}
 	w.page = &Page{}
 	w.pages = append(w.pages, w.page)
-	w.page.text(edge, edge, usual, false, greyInk, fmt.Sprintf("%s ceiling, %s, entry %d", w.Room, w.Now.In(w.Loc).Format("2 Jan 2006 15:04"), w.Entry), Width-2*edge)
+	w.page.text(edge, edge, usual, false, greyInk, fmt.Sprintf("%s %s, %s, entry %d", w.Room, w.Surface.Name(), w.Now.In(w.Loc).Format("2 Jan 2006 15:04"), w.Entry), Width-2*edge)
 	w.y = edge + 44
 }
 

@@ -21,7 +21,7 @@ func (s Scene) PDF(w io.Writer) error {
 		size = "A4"
 	}
 	doc := fpdf.New("P", "pt", size, "")
-	doc.SetTitle(printable(s.Room+" ceiling"), true)
+	doc.SetTitle(printable(s.Room+" "+s.Surface.Name()), true)
 	doc.SetCreator("Strapline", true)
 	doc.SetCreationDate(s.Now)
 	doc.SetModificationDate(s.Now)
