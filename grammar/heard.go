@@ -431,5 +431,17 @@ func (l *line) asksSomething() bool {
 	if l.opens("can") && l.Tokens[0].Type == lex.Thing { // "can light dead centre"
 		return l.Question
 	}
-	return l.Question || l.opens("is", "are", "was", "do", "does", "did", "has", "can", "should", "will", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
+	if l.Question {
+		return true
+	}
+	i := l.begin
+	for i < len(l.Pieces)-1 && beforeAsking[l.Pieces[i].Low] {
+		i++
+	}
+	return i < len(l.Pieces) && askingWords[l.Pieces[i].Low]
 }
+
+var (
+	beforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", ",")
+	askingWords  = lex.Set("is", "are", "was", "do", "does", "did", "has", "can", "should", "will", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
+)

@@ -169,6 +169,7 @@ var asking = table(`
 	^(?:the )?(electrical|plumbing|framing)(?: inspection)? (?:passed|signed off|is good)$ => passed, for the list?|check $1 inspection passed
 	^(?:.* )?(?:1|one)[ -](?:hour|hr) (?:fire|rated|rating|ceiling|lid|wall|floor|assembly|separation|board)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:.* )?(?:ceiling|lid|wall|floor|assembly|separation|garage)s? (?:is|are|has to be|have to be|needs? to be|must be|gets?|needs?)(?: an?)? (?:1|one|an)[ -](?:hour|hr)\b.*$ => fire-rated, 60 min?|set rated 60
+	^(?:i |we )?(?:just |think i |think we )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas
 	^(\S+) (\d.*) not (\d.*)$ => in the last note?|$2 not $3
 	^.*(\d+) (?:of the |x )?(\d+)(?:s|'|footers)? (?:are |were )?(?:broken|damaged|wrecked|smashed)$ => used up?|used $1 x $2'
 	^(\d+) x (\d+)(?:'|s) left$ => all there is?|stock $1 x $2'

@@ -20,14 +20,14 @@ var (
 		valve spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro rad chimney breast diagonal diagonals diag square plate plates
 		cement moisture bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
 		piece pieces layout offcut rehang wiring wired cable backing blocking nailer scaffold gable landing closet corner corners fire rated drywall niche notch
-		trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
+		shim shims hanger hangers batten battens lath sprinkler head heads butts tens twelves eights pcs sanded sand primed mesh knob sheet's ceiling's trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
 	// faintWords are of the work beside a size only.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
-		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s`)...)
+		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s hole holes smoke hook strip strips`)...)
 	// became are words for what became of a thing.
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
 		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
-		signed plumb moved gone down ripped used forgot exposed tight insulates short close goes starts stops out flush until til till`)...)
+		signed plumb moved gone down ripped used forgot exposed tight insulates short close goes starts stops out flush until til till live dead lowered sanded signed`)...)
 	// talliedWords are of the work where something is counted.
 	talliedWords = lex.Set(strings.Fields(`mud compound bucket buckets tape bag bags rolls roll pails pail`)...)
 	// sideWords say where, of what was said right before.
@@ -42,7 +42,7 @@ var (
 
 // tells reports whether a line tells or asks something of the job.
 func (l *line) tells() bool {
-	work, faint, state, talked, number, side, tallied, away := 0, 0, 0, false, false, false, false, false
+	work, faint, state, talked, number, side, tallied, away, room, closing := 0, 0, 0, false, false, false, false, false, false, false
 	if len(l.Pieces)-l.begin < 3 && l.Follows == 0 { // "pipe down"
 		return false
 	}
@@ -59,18 +59,21 @@ func (l *line) tells() bool {
 		case offWork[w]:
 			talked = true
 		}
-		away = away || chatty[p.Low]
+		closing = closing || closingWords[p.Low]
+		away, room = away || chatty[p.Low], room || roomNoun[p.Low]
 		if became[p.Low] {
 			state++
 		}
 		side = side || sideWords[p.Low] || roomNoun[p.Low] && l.asksSomething()
 	}
-	sized := l.measure() && len(l.Pieces)-l.begin > 4
+	sized := l.measure() && len(l.Pieces)-l.begin > 3
 	switch {
 	case l.Follows > 0 && made.MatchString(l.Read) && len(l.Pieces)-l.begin <= 16:
 		return true
 	case talked && !(sized && work > 0):
 		return false
+	case work > 0 && (l.has(lex.Run, "") || l.asksSomething() && len(l.Pieces)-l.begin > 4), closing && room && len(l.Pieces)-l.begin > 4:
+		return true
 	case work > 0 && (number || state > 0 || sized):
 		return true
 	case sized && faint > 0, tallied && number && strings.ContainsAny(l.Read, ",:"):
@@ -78,6 +81,9 @@ func (l *line) tells() bool {
 	}
 	return l.Follows == Right && !talked && len(l.Pieces)-l.begin <= 16 && !away && (side || number && work+faint > 0 || onTape.MatchString(l.Read))
 }
+
+// closingWords say of a room what stands between it and its board.
+var closingWords = lex.Set("signed", "close", "closed", "cover", "covered", "uncovered", "live", "dead", "passed", "failed")
 
 // chatty are words of people, who talk of each other.
 var chatty = lex.Set("friday", "monday", "tomorrow", "yesterday", "weekend", "i", "care", "he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours")

@@ -357,7 +357,7 @@ func plainWords(s string) string {
 		switch w {
 		case "inch":
 			w = "inches"
-		case "off", "the", "wall", "please", "pls", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one":
+		case "off", "a", "the", "wall", "please", "pls", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one", "hit":
 			continue
 		}
 		out = append(out, w)
