@@ -109,7 +109,7 @@ func (d *drawing) legend(y float64) float64 {
 		return y + 8
 	}
 	from := "Distances: to the centre, off the studs"
-	if d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
+	if d.Boarded {
 		from += ", or a boarded wall's board"
 	}
 	if d.Finished {

@@ -3,7 +3,6 @@ package sketch
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -212,71 +211,6 @@ func (d *drawing) runs() {
 		}
 		for _, p := range r.Plates {
 			d.page.rect(black, Pen{}, d.plate(p))
-		}
-	}
-}
-
-// cutOut clears what is drawn beyond leaning walls and in notches, and draws the faces of
-// boarded walls as thin lines.
-func (d *drawing) cutOut() {
-	for _, w := range d.Walls {
-		a, b := d.at(w.From), d.at(w.To)
-		long := math.Hypot(b.X-a.X, b.Y-a.Y)
-		past := 3 + math.Max(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y))/long*math.Min(math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)) // how far pieces, which are rectangles, are drawn beyond it
-		nx, ny := past*(b.Y-a.Y)/long, past*(a.X-b.X)/long
-		if d.Up {
-			nx, ny = -nx, -ny
-		}
-		d.page.area(white, Pen{}, a, b, pt{b.X + nx, b.Y + ny}, pt{a.X + nx, a.Y + ny})
-	}
-	for _, w := range d.Walls {
-		d.page.line(Pen{black, 1.5, nil}, d.at(w.In), d.at(w.End))
-	}
-	if d.Walls == nil && d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
-		d.page.rect(none, Pen{black, 1.5, nil}, d.box(d.Clear))
-	}
-	for _, n := range d.Notches {
-		d.page.rect(white, Pen{}, d.box(n).grown(2))
-	}
-	d.openings()
-}
-
-// outline draws the framing around the room and its notches as a thick line.
-func (d *drawing) outline() {
-	xs, ys := []length.Length{0, d.EW}, []length.Length{0, d.NS}
-	for _, n := range d.Notches {
-		xs, ys = append(xs, n.X0, n.X1), append(ys, n.Y0, n.Y1)
-	}
-	slices.Sort(xs)
-	slices.Sort(ys)
-	xs, ys = slices.Compact(xs), slices.Compact(ys)
-	inside := func(i, k int) bool {
-		if i < 0 || k < 0 || i+1 >= len(xs) || k+1 >= len(ys) || xs[i] < 0 || ys[k] < 0 || xs[i+1] > d.EW || ys[k+1] > d.NS {
-			return false
-		}
-		m := place.Point{X: (xs[i] + xs[i+1]) / 2, Y: (ys[k] + ys[k+1]) / 2}
-		return !slices.ContainsFunc(d.Notches, func(n place.Rect) bool { return n.Has(m) })
-	}
-	pen := Pen{black, 5, nil}
-	wall := func(a, b place.Point) {
-		p, q := d.at(a), d.at(b)
-		d.page.line(pen, p, q)
-		d.place.taken = append(d.place.taken, box{min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)}.grown(2.5))
-	}
-	for _, w := range d.Walls {
-		wall(w.From, w.To)
-	}
-	if d.Walls != nil {
-		return
-	}
-	for i := range xs {
-		for k := range ys {
-			if k+1 < len(ys) && inside(i-1, k) != inside(i, k) {
-				wall(place.Point{X: xs[i], Y: ys[k]}, place.Point{X: xs[i], Y: ys[k+1]})
-			}
-			if i+1 < len(xs) && inside(i, k-1) != inside(i, k) {
-				wall(place.Point{X: xs[i], Y: ys[k]}, place.Point{X: xs[i+1], Y: ys[k]})
-			}
 		}
 	}
 }

@@ -104,8 +104,10 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 			st.Keep = st.Left >= s.rules.Short
 		}
 	}
-	out.Area, out.WallJoint = 0, 0
-	c := s.in.Surface.Corners
+	f := s.in.Surface
+	out.Area -= metres(f.W) * metres(f.H) // what notches and openings take stays taken
+	out.WallJoint -= 2 * (f.W + f.H)
+	c := f.Corners
 	for i, p := range c {
 		q := c[(i+1)%len(c)]
 		out.Area += (metres(p.X)*metres(q.Y) - metres(q.X)*metres(p.Y)) / 2
@@ -115,13 +117,13 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 
 // fitPiece gives a piece its lengths along both edges and its widths at both ends.
 func (s *site) fitPiece(l *lane, pc *Piece) {
-	o, row := s.outline, s.rowSpan(l.v)
+	o, row, v := s.outline, s.rowSpan(l.v), s.backSpan(span{pc.Lo, pc.Hi})
 	from, to, clear := span{pc.From, pc.From}, span{pc.To, pc.To}, length.Length(0) // at the near edge, at the far edge
 	if pc.From == row.lo {
-		from, clear = span{max(pc.From, o.start.at(l.v.lo)), max(pc.From, o.start.at(l.v.hi))}, clear+s.rules.Clear
+		from, clear = span{max(pc.From, o.start.at(v.lo)), max(pc.From, o.start.at(v.hi))}, clear+s.rules.Clear
 	}
 	if pc.To == row.hi {
-		to, clear = span{min(pc.To, o.end.at(l.v.lo)), min(pc.To, o.end.at(l.v.hi))}, clear+s.rules.Clear
+		to, clear = span{min(pc.To, o.end.at(v.lo)), min(pc.To, o.end.at(v.hi))}, clear+s.rules.Clear
 	}
 	down := func(n length.Length) length.Length { return max(0, n-n%s.rules.Round) }
 	if abs(from.size())+abs(to.size()) > Taper {
@@ -135,7 +137,7 @@ func (s *site) fitPiece(l *lane, pc *Piece) {
 		pc.Cut = down(min(to.lo, to.hi) - max(from.lo, from.hi) - clear)
 	}
 	wide := func(u length.Length) length.Length {
-		w := min(l.v.hi, o.last.across(u)) - max(l.v.lo, o.first.across(u))
+		w := min(v.hi, o.last.across(u)) - max(v.lo, o.first.across(u))
 		if w >= l.board {
 			return l.board
 		}

@@ -166,3 +166,29 @@ func startAt(in layout.Input, run layout.Axis, v length.Length) float64 {
 	}
 	return float64(p.X) + float64(v-p.Y)*float64(q.X-p.X)/float64(q.Y-p.Y)
 }
+
+// By hand: a notch of 60 in x 24 in in the corner of a room whose east wall runs 4 in in over 100 in. Row 1 has its butt at 96 in, and
+// its last piece fills 24 in to 48 in off the first wall: there the wall is at 143.04 in and 142.08 in, less 96 in and the clearance.
+func TestLeaningBesideNotch(t *testing.T) {
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 100 * inch, Corners: []layout.Point{{}, {X: 144 * inch}, {X: 140 * inch, Y: 100 * inch}, {Y: 100 * inch}},
+		Notches: []layout.Rect{{X: 84 * inch, W: 60 * inch, H: 24 * inch}}}, Lie: layout.Y, Keep: map[int][]length.Length{1: {96 * inch}}, Rows: []length.Length{48 * inch, 48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 96 * inch, Count: -1}}}
+	for at := 48 * inch; at < 144*inch; at += 48 * inch {
+		in.Supports = append(in.Supports, layout.Support{At: at, Face: 5 * inch / 2})
+	}
+	l, err := layout.Plan(in, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := l.Rows[0].Pieces[len(l.Rows[0].Pieces)-1]
+	if want := [2]length.Length{46*inch + 14*inch/16, 45*inch + 15*inch/16}; last.From != 96*inch || last.Lo != 24*inch || last.Edges != want {
+		t.Errorf("got from %v, lo %v, edges %v, want %v", last.From, last.Lo, last.Edges, want)
+	}
+	// (144 + 140) / 2 x 100 less 60 x 24, in square inches.
+	if got, want := l.Area/(0.0254*0.0254), 142.0*100-60*24; math.Abs(got-want) > 1 {
+		t.Errorf("area %v sq in, want %v", got, want)
+	}
+	// All round: the four walls; a notch in a corner adds nothing.
+	if got, want := float64(l.WallJoint)/float64(inch), 144+140+100+math.Hypot(4, 100); math.Abs(got-want) > 0.01 {
+		t.Errorf("joint at the walls %v in, want %v", got, want)
+	}
+}

@@ -136,17 +136,13 @@ func toward(s place.Surface, axis place.Axis, d length.Length) place.Wall {
 func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 	var out []Step
 	for _, w := range place.Walls {
-		axis, grows, ok := s.Axis(w)
+		axis, _, ok := s.Axis(w)
 		if !ok {
 			continue
 		}
 		ref, board, d := string(w), r.BoardNow(w), r.Off(s, w, at)
-		if q, ok := r.NotchToward(s, w, at); ok {
-			from, to := q.Span(axis)
-			ref = string(w) + " notch"
-			if d = at.On(axis) - to - board; !grows {
-				d = from - board - at.On(axis)
-			}
+		if deep, ok := r.NotchToward(s, w, at); ok {
+			ref, d = string(w)+" notch", d-deep
 		}
 		f := place.Framing
 		if board > 0 {

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"slices"
 
 	"strapline/calc/length"
@@ -17,99 +18,159 @@ type Notch struct {
 	From   place.Wall    `json:"from,omitempty"`   // this one
 }
 
-// NotchRect is where a notch stands, in ceiling coordinates to the framing.
-func (r *Room) NotchRect(n Notch) place.Rect {
-	ew, ns := r.Framing()
-	at := func(corner string) place.Rect {
-		q := place.Rect{X0: 0, Y0: 0, X1: n.EW, Y1: n.NS}
-		if corner[1] == 'e' {
-			q.X0, q.X1 = ew-n.EW, ew
-		}
-		if corner[0] == 's' {
-			q.Y0, q.Y1 = ns-n.NS, ns
-		}
-		return q
-	}
-	if n.Corner != "" {
-		return at(n.Corner)
-	}
-	var q place.Rect
-	switch n.Wall {
-	case place.North, place.West:
-		q = at("nw")
-	case place.South:
-		q = at("sw")
-	case place.East:
-		q = at("ne")
-	}
-	if n.Wall == place.North || n.Wall == place.South {
-		q.X0 = n.Off
-		if n.From == place.East {
-			q.X0 = ew - n.Off - n.EW
-		}
-		q.X1 = q.X0 + n.EW
-	} else {
-		q.Y0 = n.Off
-		if n.From == place.South {
-			q.Y0 = ns - n.Off - n.NS
-		}
-		q.Y1 = q.Y0 + n.NS
-	}
-	return q
+// hold is a stretch off a wall, square to it and to the framing, from near to far; all of the room where wall is "".
+type hold struct {
+	wall      place.Wall
+	near, far length.Length
 }
 
-// Notches are the room's notches, to the framing.
-func (r *Room) Notches() []place.Rect {
+// part is what of the plan lies within two holds: a notch, or the place of a bulkhead. In a room whose walls lean its sides
+// run along them.
+type part struct{ x, y hold }
+
+func (p part) on(a place.Axis) hold {
+	if a == place.X {
+		return p.x
+	}
+	return p.y
+}
+
+// part is where a notch stands.
+func (n Notch) part() part {
+	if n.Corner != "" {
+		p := part{hold{place.West, 0, n.EW}, hold{place.North, 0, n.NS}}
+		if n.Corner[1] == 'e' {
+			p.x.wall = place.East
+		}
+		if n.Corner[0] == 's' {
+			p.y.wall = place.South
+		}
+		return p
+	}
+	if n.Wall.Along() == place.X {
+		return part{hold{cmp.Or(n.From, place.West), n.Off, n.Off + n.EW}, hold{n.Wall, 0, n.NS}}
+	}
+	return part{hold{n.Wall, 0, n.EW}, hold{cmp.Or(n.From, place.North), n.Off, n.Off + n.NS}}
+}
+
+// notches are the parts of the plan that the room's notches take.
+func (r *Room) notches() []part {
 	b, _ := r.size.now()
-	out := make([]place.Rect, 0, len(b.Less))
+	out := make([]part, 0, len(b.Less))
 	for _, n := range b.Less {
-		out = append(out, r.NotchRect(n))
+		out = append(out, n.part())
 	}
 	return out
 }
 
-// NotchAt is the notch standing at wall w over the place v on the other axis.
-func (r *Room) NotchAt(w place.Wall, v length.Length) (place.Rect, bool) {
-	for _, q := range r.Notches() {
-		if from, to := q.Span(w.Along()); r.standsAt(q, w) && from < v && v < to {
-			return q, true
+// inside reports whether a point of the plan lies in a part and on no edge of it.
+func (r *Room) inside(p part, at place.Point) bool { return r.holds(p.x, at) && r.holds(p.y, at) }
+
+func (r *Room) holds(h hold, at place.Point) bool {
+	off := r.offFraming(h.wall, at)
+	return h.wall == "" || (h.near == 0 || h.near < off) && off < h.far
+}
+
+// rect is the rectangle of the ceiling that a part takes, to the framing: where walls lean no more than it takes all along its
+// sides, so that no board is planned short of them.
+func (r *Room) rect(p part) place.Rect {
+	x, y := r.Extent(place.Ceiling)
+	q := place.Rect{X1: x, Y1: y}
+	rough := place.Point{X: x / 2, Y: y / 2}
+	q.X0, q.X1 = r.span(place.Ceiling, p.x, x, rough.Y, rough.Y)
+	q.Y0, q.Y1 = r.span(place.Ceiling, p.y, y, q.X0, q.X1)
+	q.X0, q.X1 = r.span(place.Ceiling, p.x, x, q.Y0, q.Y1)
+	return q
+}
+
+// span is what a hold takes of surface s along its axis, which is long: between lines that pass the other coordinate at a and at b.
+func (r *Room) span(s place.Surface, h hold, long, a, b length.Length) (from, to length.Length) {
+	if h.wall == "" {
+		return 0, long
+	}
+	line := func(off length.Length) (lo, hi length.Length) {
+		u, v := r.lineAt(s, h.wall, off, a), r.lineAt(s, h.wall, off, b)
+		return min(u, v), max(u, v)
+	}
+	_, grows, _ := s.Axis(h.wall)
+	if grows {
+		_, from = line(h.near)
+		to, _ = line(h.far)
+	} else {
+		_, from = line(h.far)
+		to, _ = line(h.near)
+	}
+	switch {
+	case h.near == 0 && grows:
+		from = 0
+	case h.near == 0:
+		to = long
+	}
+	return from, to
+}
+
+// Overcut is how much more than a notch or a bulkhead leaves is planned beside it at most, because its sides lean; 0 where none does.
+func (r *Room) Overcut() (most length.Length) {
+	if _, leans := r.Shape(); !leans {
+		return 0
+	}
+	parts := r.notches()
+	for _, b := range r.Bulkheads() {
+		if b.Off > 0 {
+			parts = append(parts, b.part())
 		}
 	}
-	return place.Rect{}, false
+	for _, p := range parts {
+		q := r.rect(p)
+		for a, h := range [2]hold{p.x, p.y} {
+			if h.wall == "" {
+				continue
+			}
+			lo, hi := q.Span(place.Axis(a).Other())
+			for _, off := range [2]length.Length{h.near, h.far} {
+				d := r.lineAt(place.Ceiling, h.wall, off, lo) - r.lineAt(place.Ceiling, h.wall, off, hi)
+				if off > 0 {
+					most = max(most, d, -d)
+				}
+			}
+		}
+	}
+	return most
+}
+
+// Notches are the room's notches, to the framing.
+func (r *Room) Notches() (out []place.Rect) {
+	for _, p := range r.notches() {
+		out = append(out, r.rect(p))
+	}
+	return out
 }
 
 // NotchToward is the notch that stands between a place on surface s and wall w: on a
-// wall, in the corner that they make.
-func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (place.Rect, bool) {
-	switch {
-	case s == place.Ceiling:
-		return r.NotchAt(w, at.On(w.Along()))
-	case !s.IsWall():
-		return place.Rect{}, false
+// wall, in the corner that they make. deep is how far it comes off w.
+func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (deep length.Length, ok bool) {
+	if s != place.Ceiling && !s.IsWall() {
+		return 0, false
 	}
-	for _, q := range r.Notches() {
-		if r.standsAt(q, place.Wall(s)) && r.standsAt(q, w) {
-			from, to := q.Span(place.Wall(s).Along())
-			return place.Rect{X0: from, X1: to, Y1: EndOfTime}, true
+	for _, p := range r.notches() {
+		between := r.holds(p.on(w.Along()), at)
+		if s.IsWall() {
+			between = r.standsAt(p, place.Wall(s))
+		}
+		if between && r.standsAt(p, w) {
+			return p.on(w.Along().Other()).far, true
 		}
 	}
-	return place.Rect{}, false
+	return 0, false
 }
 
 // NotchOn reports whether a notch stands at wall w.
 func (r *Room) NotchOn(w place.Wall) bool {
-	return slices.ContainsFunc(r.Notches(), func(q place.Rect) bool { return r.standsAt(q, w) })
+	return slices.ContainsFunc(r.notches(), func(p part) bool { return r.standsAt(p, w) })
 }
 
-func (r *Room) standsAt(q place.Rect, w place.Wall) bool {
-	ew, ns := r.Framing()
-	switch w {
-	case place.North:
-		return q.Y0 <= 0
-	case place.South:
-		return q.Y1 >= ns
-	case place.West:
-		return q.X0 <= 0
-	}
-	return q.X1 >= ew
+// standsAt reports whether a part reaches wall w.
+func (r *Room) standsAt(p part, w place.Wall) bool {
+	h := p.on(w.Along().Other())
+	return h.wall == w && h.near == 0 || h.wall == w.Opposite() && h.far >= w.Deep(r.Framing())
 }

@@ -81,11 +81,11 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 				p.Extra = append(p.Extra, Extra{a, by[a], i, v})
 				continue
 			}
+			if leans && f.Wall != "" {
+				walls[a] = &square.Off{Wall: f.Wall, L: r.heldAt(s, f, size, t, p.Point)}
+			}
 			p.Pinned[a], by[a] = true, i
 			p.Point = p.With(a, v)
-			if leans && f.Wall != "" {
-				walls[a] = &square.Off{Wall: f.Wall, L: r.held(s, f, size, t)}
-			}
 		}
 	}
 	if len(inLine) == 1 && p.Pinned[place.X] != p.Pinned[place.Y] {
@@ -98,7 +98,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	p.Point = onLines(shape, walls, p.Point)
 	for i, x := range p.Extra {
 		if f := fixes[x.Second]; leans && f.Wall != "" {
-			x.Diff = shape.At(f.Wall, r.held(s, f, size, t), p.On(x.Axis.Other()))
+			x.Diff = shape.At(f.Wall, r.heldAt(s, f, size, t, p.Point), p.On(x.Axis.Other()))
 		}
 		p.Extra[i].Diff = x.Diff - p.On(x.Axis)
 	}
@@ -135,11 +135,21 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) leng
 	return d
 }
 
+// heldAt is held, and off the room's own wall where it was held to that of a notch, which is found by the other coordinate of at.
+func (r *Room) heldAt(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
+	d := r.held(s, f, size, t)
+	if f.Notch {
+		deep, _ := r.NotchToward(s, f.Wall, at)
+		d += deep
+	}
+	return d
+}
+
 // pin is the coordinate that one fix gives, and the point it was measured from.
 func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Placed) (place.Axis, length.Length, place.Point, Why) {
 	switch f.How {
 	case place.OffWall, place.Along:
-		a, grows, ok := s.Axis(f.Wall)
+		a, _, ok := s.Axis(f.Wall)
 		if !ok {
 			return 0, 0, place.Point{}, NotHere
 		}
@@ -160,15 +170,11 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			return a, r.Up(s, d), place.Point{}, 0
 		}
 		if f.Notch {
-			q, ok := r.NotchToward(s, f.Wall, p.Point)
+			deep, ok := r.NotchToward(s, f.Wall, p.Point)
 			if !ok {
 				return 0, 0, place.Point{}, NotHere
 			}
-			from, to := q.Span(a)
-			if grows {
-				return a, to + d, place.Point{}, 0
-			}
-			return a, from - d, place.Point{}, 0
+			d += deep
 		}
 		return a, r.fromFace(s, f.Wall, d), place.Point{}, 0
 	case place.UpFrom, place.DownTo:

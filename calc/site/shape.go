@@ -56,8 +56,8 @@ const Unlike = 3 * length.Inch
 
 // Shape is the room as it really stands, to the framing: its four corners by the newest readings that make them, turned so
 // that the wall lies along its axis that the first row of boards is hung to, and X and Y start at the least of its corners. ok is false
-// where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, the room
-// has notches, slopes or bulkheads, or its size as said is right to 1/16 in: then it is a rectangle.
+// where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, or its size as
+// said is right to 1/16 in: then it is a rectangle.
 func (r *Room) Shape() (shape square.Room, ok bool) {
 	c := r.workedOut()
 	if c.shape == nil {
@@ -73,9 +73,6 @@ type shaped struct {
 }
 
 func (r *Room) shaped() *shaped {
-	if len(r.squares) == 0 || len(r.Notches()) > 0 || len(r.shapes()) > 0 {
-		return &shaped{}
-	}
 	for i := len(r.squares) - 1; i >= 0; i-- {
 		e := r.squares[i].e
 		if e.Struck() {
@@ -143,17 +140,17 @@ func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
 	return p
 }
 
-// Faces is the shape of surface s between the faces that are there now; ok is false for a rectangle, see [Room.Clear].
+// Faces is the shape of surface s between the faces that are there now, slopes and bulkheads at the walls left out; ok is false for a rectangle, see [Room.Clear].
 func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 	if shape, ok = r.leans(s); !ok {
 		return shape, false
 	}
-	by := r.boards(EndOfTime)
+	var by [4]length.Length
+	for i, w := range place.Walls {
+		by[i] = -r.inward(w)
+	}
 	if by == [4]length.Length{} {
 		return shape, true
-	}
-	for i := range by {
-		by[i] = -by[i]
 	}
 	return shape.Wider(by), true
 }
@@ -173,6 +170,6 @@ func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from
 
 // Middle is the rectangle of the ceiling between the faces that are there now, taken half-way along each wall.
 func (r *Room) Middle() place.Rect {
-	at := func(w place.Wall) length.Length { return r.fromFace(place.Ceiling, w, r.BoardNow(w)) }
+	at := func(w place.Wall) length.Length { return r.fromFace(place.Ceiling, w, r.inward(w)) }
 	return place.Rect{X0: at(place.West), Y0: at(place.North), X1: at(place.East), Y1: at(place.South)}
 }

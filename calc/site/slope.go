@@ -2,9 +2,11 @@ package site
 
 import (
 	"math/big"
+	"slices"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/square"
 )
 
 // Slope: the ceiling comes down to Wall, from High to Low above the floor, over Over
@@ -106,7 +108,7 @@ func (r *Room) shapes() (out []place.Surface) {
 func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	if w := s.SlopeTo(); w != "" {
 		if b, ok := r.SlopeTo(w); ok {
-			return r.long(w), Incline(b.Over, b.High-b.Low), true
+			return r.long(w, 0, b.Over), Incline(b.Over, b.High-b.Low), true
 		}
 		return 0, 0, false
 	}
@@ -116,15 +118,26 @@ func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	case !ok:
 		return 0, 0, false
 	case part == place.Bottom:
-		return r.long(w), b.Wide, true
+		return r.long(w, b.Off, b.Off+b.Wide), b.Wide, true
+	case part == place.Back:
+		return r.long(w, b.Off, b.Off), b.Drop, true
 	}
-	return r.long(w), b.Drop, true
+	return r.long(w, b.Off+b.Wide, b.Off+b.Wide), b.Drop, true
 }
 
-// long is how long a wall is, from framing to framing.
-func (r *Room) long(w place.Wall) length.Length {
-	x, _ := r.Extent(place.Surface(w))
-	return x
+// long is how far it is from side wall to side wall, framing to framing, along wall w, at the longer of two distances off it.
+func (r *Room) long(w place.Wall, near, far length.Length) length.Length {
+	shape, leans := r.Shape()
+	if !leans {
+		x, _ := r.Extent(place.Surface(w))
+		return x
+	}
+	at := func(off length.Length) length.Length {
+		var by [4]length.Length
+		by[slices.Index(place.Walls[:], w)] = -off
+		return shape.Wider(by).Measure(square.Line(w))
+	}
+	return max(at(near), at(far))
 }
 
 // Incline is the length of a slope by its two legs, to the nanometre below (Euclid I.47).
@@ -143,17 +156,26 @@ func (r *Room) Up(s place.Surface, level length.Length) length.Length {
 	return length.Length(up.Quo(up, big.NewInt(int64(b.Over))).Int64())
 }
 
+// part is the place of a bulkhead on the plan.
+func (b Bulkhead) part() (p part) {
+	h := hold{b.Wall, b.Off, b.Off + b.Wide}
+	if b.Wall.Along() == place.X {
+		p.y = h
+	} else {
+		p.x = h
+	}
+	return p
+}
+
 // Overhead is what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.
 func (r *Room) Overhead(p place.Point) place.Surface {
-	ew, ns := r.Framing()
-	off := map[place.Wall]length.Length{place.North: p.Y, place.West: p.X, place.South: ns - p.Y, place.East: ew - p.X}
 	for _, b := range r.Bulkheads() {
-		if d := off[b.Wall]; b.Off <= d && d <= b.Off+b.Wide {
+		if d := r.offFraming(b.Wall, p); b.Off <= d && d <= b.Off+b.Wide {
 			return place.Part(b.Wall, place.Bottom)
 		}
 	}
 	for _, w := range place.Walls {
-		if b, ok := r.SlopeTo(w); ok && off[w] < b.Over {
+		if b, ok := r.SlopeTo(w); ok && r.offFraming(w, p) < b.Over {
 			return place.Slope(w)
 		}
 	}
@@ -170,26 +192,23 @@ func (r *Room) AllSlope() place.Surface {
 	return ""
 }
 
-// underShapes is the ceiling less its slopes.
-func (r *Room) underShapes(q place.Rect) place.Rect {
-	ew, ns := r.Framing()
-	for _, w := range place.Walls {
-		b, ok := r.SlopeTo(w)
-		if !ok {
-			continue
-		}
-		switch w {
-		case place.North:
-			q.Y0 = max(q.Y0, b.Over)
-		case place.South:
-			q.Y1 = min(q.Y1, ns-b.Over)
-		case place.West:
-			q.X0 = max(q.X0, b.Over)
-		default:
-			q.X1 = min(q.X1, ew-b.Over)
-		}
+// inward is how far off its framing the ceiling ends at wall w now, see [Room.EndsAt].
+func (r *Room) inward(w place.Wall) length.Length {
+	_, d := r.EndsAt(w)
+	return max(d, r.BoardNow(w))
+}
+
+// EndsAt is what the ceiling ends at toward wall w, and how far that is off its framing: the slope that comes down to it, the bulkhead
+// that stands tight against it, else the wall.
+func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
+	at = place.Surface(w)
+	if b, ok := r.SlopeTo(w); ok {
+		at, off = place.Slope(w), b.Over
 	}
-	return q
+	if b, ok := r.Bulkhead(w); ok && b.Off == 0 && b.Wide > off {
+		at, off = place.Part(w, place.Front), b.Wide
+	}
+	return at, off
 }
 
 // boxed are the places of bulkheads on the ceiling or on a wall: their framing goes
@@ -200,14 +219,11 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 	}
 	x, y := r.Extent(s)
 	for _, b := range r.Bulkheads() {
-		a, grows, ok := s.Axis(b.Wall)
+		_, grows, ok := s.Axis(b.Wall)
 		q := place.Rect{X1: x, Y1: y}
 		switch {
-		case s == place.Ceiling && grows:
-			q = q.With(a, b.Off, b.Off+b.Wide)
 		case s == place.Ceiling:
-			_, far := q.Span(a)
-			q = q.With(a, far-b.Off-b.Wide, far-b.Off)
+			q = r.rect(b.part())
 		case ok && y > 0: // a wall that its end meets
 			if q.Y0 = y - b.Drop; grows {
 				q.X0, q.X1 = b.Off, b.Off+b.Wide

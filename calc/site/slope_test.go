@@ -69,7 +69,7 @@ func TestShapes(t *testing.T) {
 			t.Errorf("%s: got %v x %v, want %v x %v", c.on, x, y, c.x, c.y)
 		}
 	}
-	if got, want := r.Clear(place.Ceiling), (place.Rect{X1: 14 * foot, Y1: 9 * foot}); got != want {
+	if got, want := r.Clear(place.Ceiling), (place.Rect{Y0: 16 * length.Inch, X1: 14 * foot, Y1: 9 * foot}); got != want { // from the bulkhead to the slope
 		t.Errorf("ceiling: got %v, want %v", got, want)
 	}
 	if got := r.NotchesOn(place.Ceiling); len(got) != 1 || got[0] != (place.Rect{X1: 14 * foot, Y1: 16 * length.Inch}) {

@@ -109,7 +109,11 @@ func (r *Room) faces(s place.Surface) place.Rect {
 	q.X1, q.Y1 = r.Extent(s)
 	for _, w := range place.Walls {
 		a, grows, ok := s.Axis(w)
-		switch b := max(r.BoardNow(w)-r.offset(s, w), 0); {
+		b := max(r.BoardNow(w)-r.offset(s, w), 0)
+		if s == place.Ceiling {
+			b = r.inward(w)
+		}
+		switch {
 		case !ok:
 		case a == place.X && grows:
 			q.X0 += b
@@ -129,10 +133,7 @@ func (r *Room) faces(s place.Surface) place.Rect {
 // source), and are held off the floor.
 func (r *Room) Clear(s place.Surface) place.Rect {
 	q := r.faces(s)
-	switch {
-	case s == place.Ceiling:
-		return r.underShapes(q)
-	case s.IsWall() && q.Y1 > 0:
+	if s.IsWall() && q.Y1 > 0 {
 		q.Y0 = FloorGap
 		q.Y1 -= r.CeilingBoard()
 	}
@@ -160,11 +161,16 @@ func (r *Room) Openings(s place.Surface) []place.Rect {
 // wall whose height is not known bounds nothing upward.
 func (r *Room) Inside(s place.Surface, p place.Point) bool {
 	w, h := r.Extent(s)
-	if shape, leans := r.leans(s); leans {
-		return shape.Has(p)
-	}
-	if p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
+	shape, leans := r.leans(s)
+	if leans && !shape.Has(p) || p.X < 0 || p.X > w || p.Y < 0 || (h > 0 && p.Y > h) {
 		return false
+	}
+	if leans {
+		missing := r.notches()
+		for _, b := range r.Bulkheads() {
+			missing = append(missing, b.part())
+		}
+		return !slices.ContainsFunc(missing, func(q part) bool { return r.inside(q, p) })
 	}
 	return !slices.ContainsFunc(r.NotchesOn(s), func(q place.Rect) bool {
 		return q.X0 < p.X && p.X < q.X1 && q.Y0 < p.Y && p.Y < q.Y1
@@ -182,9 +188,10 @@ func (r *Room) NotchesOn(s place.Surface) []place.Rect {
 	case !s.IsWall():
 		return nil
 	}
-	for _, q := range r.Notches() {
+	for _, q := range r.notches() {
 		if w := place.Wall(s); r.standsAt(q, w) {
-			from, to := q.Span(w.Along())
+			x, _ := r.Extent(s)
+			from, to := r.span(s, q.on(w.Along()), x, 0, 0)
 			out = append(out, place.Rect{X0: from, X1: to, Y1: EndOfTime})
 		}
 	}

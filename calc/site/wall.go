@@ -60,14 +60,21 @@ func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64)
 
 // fromFace is the coordinate of a place d off the framing of wall w; of one that leans, half-way along it.
 func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
-	a, grows, ok := s.Axis(w)
+	a, _, _ := s.Axis(w)
 	x, y := r.Extent(s)
+	return r.lineAt(s, w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
+}
+
+// lineAt is the coordinate of the line d off the framing of wall w where it passes the other coordinate.
+func (r *Room) lineAt(s place.Surface, w place.Wall, d, other length.Length) length.Length {
+	a, grows, ok := s.Axis(w)
 	if shape, leans := r.leans(s); leans && ok {
-		return shape.At(w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
+		return shape.At(w, d, other)
 	}
 	if !ok || grows {
 		return d - r.offset(s, w)
 	}
+	x, y := r.Extent(s)
 	if a == place.X {
 		return x - d
 	}
@@ -76,13 +83,27 @@ func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.L
 
 // Off is how far p is from the face of wall w that is there now.
 func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
+	if s == place.Ceiling {
+		return r.offFraming(w, p) - r.BoardNow(w)
+	}
 	a, grows, _ := s.Axis(w)
 	v := p.On(a)
-	if shape, leans := r.leans(s); leans {
-		return shape.Locate(p)[slices.Index(place.Walls[:], w)].L - r.BoardNow(w)
-	}
 	if grows {
 		return v + r.offset(s, w) - r.BoardNow(w)
 	}
 	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
+}
+
+// offFraming is how far a point of the plan is from the framing of wall w.
+func (r *Room) offFraming(w place.Wall, p place.Point) length.Length {
+	a, grows, ok := place.Ceiling.Axis(w)
+	if shape, leans := r.Shape(); leans && ok {
+		return shape.Locate(p)[slices.Index(place.Walls[:], w)].L
+	}
+	if v := p.On(a); !grows {
+		x, y := r.Extent(place.Ceiling)
+		return place.Point{X: x, Y: y}.On(a) - v
+	} else {
+		return v
+	}
 }

@@ -11,6 +11,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -126,6 +127,9 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	if p.Surface.IsWall() && len(c.Room.NotchesOn(p.Surface)) > 0 {
 		r.Note("check", fmt.Sprintf("the notch's own walls are not in it: only the %s beside the notch is; note them as a room of their own", p.Surface.Name()))
 	}
+	if s := leaningBeside(c, p); s != "" {
+		r.Note("check", s)
+	}
 	clear := c.Room.Clear(p.Surface)
 	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())
 	var edges []length.Length
@@ -142,6 +146,19 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	}
 	c.Beside(&r, p.Surface, "")
 	return r
+}
+
+// leaningBeside says what of a room whose walls lean is planned larger than it is; "" where nothing is.
+func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
+	_, leans := c.Room.Shape()
+	over := c.Room.Overcut()
+	switch {
+	case leans && p.Surface != place.Ceiling && !p.Surface.IsWall():
+		return "the walls lean: it is planned to its longer edge, cut the ends to the walls"
+	case p.Surface == place.Ceiling && over > length.Sixteenth:
+		return fmt.Sprintf("the walls lean, and a notch or a bulkhead with them: cuts beside it are up to %s over, mark them in place", c.Near(over))
+	}
+	return ""
 }
 
 // same are the notes that say of other rows, or by other rules, what n says.
@@ -163,7 +180,8 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}
 	if p.Line.Off > 0 {
-		head = append(head, fmt.Sprintf("hung to a line %s off the %s wall", c.Near(p.Line.Off), p.Line.Wall))
+		at, _ := c.Room.EndsAt(p.Line.Wall)
+		head = append(head, fmt.Sprintf("hung to a line %s off the %s", c.Near(p.Line.Off), at.Name()))
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, rowLines(c, p)...)

@@ -113,10 +113,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 // spaced lays out the positions of an even set, from the first to the far wall.
 func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length {
 	x, y := c.Room.Extent(b.Surface)
-	across := x
-	if b.Run == place.EW {
-		across = y
-	}
+	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	reach := across - c.Room.BoardNow(b.From)
 	var at []length.Length
 	for d := e.First.L; d < reach && len(at) < mostSupports; d += b.Spacing {
@@ -128,10 +125,7 @@ func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length
 // onSurface refuses positions outside the room.
 func onSurface(c answer.Ctx, b site.Supports) *answer.Reply {
 	x, y := c.Room.Extent(b.Surface)
-	across := x
-	if b.Run == place.EW {
-		across = y
-	}
+	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	if len(b.At) > mostSupports {
 		return answer.Stop(answer.No(fmt.Sprintf("at most %d in one set", mostSupports), ""))
 	}

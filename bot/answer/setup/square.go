@@ -3,6 +3,7 @@ package setup
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -26,8 +27,8 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if len(c.Room.Notches()) > 0 {
-		return notched(c)
+	if no := shortOfCorner(c, e); no != nil {
+		return *no
 	}
 	b := site.Square{Room: c.Room.Name}
 	for _, r := range e.Readings {
@@ -42,7 +43,7 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		if bad, ok := errors.AsType[*square.Error](err); ok {
 			r := c.Noted(en, "square", nil, c.Room.Name+" "+readings(c, b.Readings))
-			r.Line(wanted(bad.Lines) + diagonals(c, all))
+			r.Line(wanted(c, bad.Lines) + diagonals(c, all))
 			return r
 		}
 		r := fitted(c, room, all)
@@ -72,7 +73,7 @@ func readings(c answer.Ctx, all []site.Reading) string {
 }
 
 // wanted says what is still to be measured for a room of four corners, and how to send it.
-func wanted(missing []square.Line) string {
+func wanted(c answer.Ctx, missing []square.Line) string {
 	var left []string
 	diagonals := 0
 	for _, l := range missing {
@@ -83,7 +84,7 @@ func wanted(missing []square.Line) string {
 		left = append(left, string(l))
 	}
 	if diagonals == 2 {
-		left = append(left, "diag nw-se")
+		left = append(left, "diag "+string(seen(c)))
 	}
 	return fmt.Sprintf("still to measure: %s; send `square %s ...`", strings.Join(left, ", "), strings.Join(left, " ... "))
 }
@@ -114,9 +115,6 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if len(c.Room.Notches()) > 0 {
-		return notched(c)
-	}
 	all := read(c, nil)
 	room, err := square.Fit(all)
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind == square.Few {
@@ -124,15 +122,61 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 		if len(all) > 0 {
 			some = c.Room.Name + ": "
 		}
-		return answer.Nothing(some+wanted(bad.Lines)+diagonals(c, all), "")
+		return answer.Nothing(some+wanted(c, bad.Lines)+diagonals(c, all), "")
 	} else if ok {
 		return noSquare(c, bad)
 	}
 	return fitted(c, room, all)
 }
 
-func notched(c answer.Ctx) answer.Reply {
-	return answer.No(c.Room.Name+" has a notch: walls and diagonals are taken of rooms with four corners", "gap 118 3/8 118 5/8")
+// shortOfCorner asks about readings of a room whose corner a notch takes: of a wall only as far as the notch, and of the diagonal to the
+// corner that is not there. nil where they are none.
+func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
+	size, _ := c.Room.Said()
+	ew, ns := c.Room.Framing()
+	near := func(a, b length.Length) bool { return max(a-b, b-a) <= site.Unlike }
+	for i, r := range e.Readings {
+		for _, n := range size.Less {
+			whole, missing := length.Length(0), length.Length(0)
+			switch w := place.Wall(r.Line); {
+			case n.Corner == "":
+			case (w == place.North || w == place.South) && string(w[:1]) == n.Corner[:1]:
+				whole, missing = ew, n.EW
+			case (w == place.West || w == place.East) && string(w[:1]) == n.Corner[1:]:
+				whole, missing = ns, n.NS
+			case strings.Contains(r.Line, n.Corner):
+				if whole = site.Incline(ew, ns); !near(r.L.L, whole) {
+					return answer.Stop(answer.No(fmt.Sprintf("diag %s ends in the %s corner, which the notch takes", r.Line, n.Corner), "square diag "+string(otherDiagonal(square.Line(r.Line)))+" "+c.Said(r.L)))
+				}
+			}
+			if missing == 0 || near(r.L.L, whole) || !near(r.L.L, whole-missing) {
+				continue
+			}
+			next := grammar.Square{Readings: slices.Clone(e.Readings)}
+			next.Readings[i].L = length.Said{L: r.L.L + missing, Tag: r.L.Tag}
+			return answer.Stop(answer.Ask(fmt.Sprintf("%s %s runs only to the notch. The whole wall is wanted, to where the corner would be", r.Line, c.Said(r.L)), "",
+				c.As(fmt.Sprintf("with the notch's %s: %s %s", c.Len(missing), r.Line, c.Len(r.L.L+missing)), next), grammar.Choice{Label: "no: send it again"}))
+		}
+	}
+	return nil
+}
+
+// seen is a diagonal of the room at hand both of whose corners are there.
+func seen(c answer.Ctx) square.Line {
+	size, _ := c.Room.Said()
+	for _, n := range size.Less {
+		if n.Corner == "nw" || n.Corner == "se" {
+			return square.NESW
+		}
+	}
+	return square.NWSE
+}
+
+func otherDiagonal(l square.Line) square.Line {
+	if l == square.NWSE {
+		return square.NESW
+	}
+	return square.NWSE
 }
 
 // read are the readings of the room to the faces that were there, and more of them.
@@ -181,20 +225,31 @@ func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 		run = place.EW
 	}
 	board, _ := c.State.BoardNow()
-	line := room.Control(run, board.Wide)
+	ends := func(w place.Wall) string { at, _ := c.Room.EndsAt(w); return at.Name() }
+	ceiling := room // what of it the rows cover: slopes, and bulkheads at the walls, take theirs
+	var by [4]length.Length
+	for i, w := range place.Walls {
+		if _, off := c.Room.EndsAt(w); off > 0 {
+			by[i] = c.Room.Board(w, c.Sent.UnixMilli()) - off
+		}
+	}
+	if c.Room.AllSlope() == "" {
+		ceiling = room.Wider(by)
+	}
+	line := ceiling.Control(run, board.Wide)
 	a := facts.Corners
-	text := fmt.Sprintf("%s: strike the first line %s off the %s wall at both ends", c.Room.Name, c.Near(line.Off), line.Wall)
+	text := fmt.Sprintf("%s: strike the first line %s off the %s at both ends", c.Room.Name, c.Near(line.Off), ends(line.Wall))
 	text += fmt.Sprintf("; a first board pushed tight there would leave %s at worst: %s", c.Near(line.Gap), line.Why)
 	r := answer.Tell("square", nil, text)
 	r.Line(fmt.Sprintf("corners nw %.2f, ne %.2f, se %.2f, sw %.2f degrees", a[0], a[1], a[2], a[3]))
-	first, last, two := room.Rips(line, board.Wide, c.State.Clear(), c.Units)
+	first, last, two := ceiling.Rips(line, board.Wide, c.State.Clear(), c.Units)
 	rip := func(name string, p square.Rip) {
 		switch {
 		case p.Whole:
 		case p.Taper:
-			r.Line(fmt.Sprintf("%s, at the %s wall: taper cut %s to %s, from its %s end", name, p.Wall, c.Len(p.CutA), c.Len(p.CutB), end(p.Wall)))
+			r.Line(fmt.Sprintf("%s, at the %s: taper cut %s to %s, from its %s end", name, ends(p.Wall), c.Len(p.CutA), c.Len(p.CutB), end(p.Wall)))
 		default:
-			r.Line(fmt.Sprintf("%s, at the %s wall: %s wide", name, p.Wall, c.Len(p.CutA)))
+			r.Line(fmt.Sprintf("%s, at the %s: %s wide", name, ends(p.Wall), c.Len(p.CutA)))
 		}
 		if p.Thin {
 			r.Note("check", fmt.Sprintf("%s is thin: start with a cut row", name))
