@@ -25,29 +25,66 @@ func (r *Room) Holds(s place.Surface, p place.Point, size place.Size) bool {
 	})
 }
 
-// Bearing are the supports of surface s as boards lie on them: those that a notch
-// takes a part of are there on both sides of it. The studs that a rough opening takes
-// are made up for by those at its sides.
+// Bearing are the supports of surface s as boards lie on them: those that a notch, a rough opening or a large hole takes a
+// part of are there on both sides of it, and a rough opening is framed at its sides.
 func (r *Room) Bearing(s place.Surface) []place.Support {
 	out := r.Supports(s)
-	for _, q := range r.NotchesOn(s) {
-		var parts []place.Support
-		for _, p := range out {
-			lo, hi := q.Span(p.Lie.Other())
-			from, to := q.Span(p.Lie)
-			if p.Pos <= lo || p.Pos >= hi || to <= p.From || from >= p.To {
-				parts = append(parts, p)
-				continue
+	if len(out) == 0 {
+		return nil
+	}
+	one := out[0]
+	for _, q := range slices.Concat(r.NotchesOn(s), r.Openings(s), r.largeHoles(s)) {
+		out = without(out, q)
+	}
+	for _, q := range r.Openings(s) {
+		lo, hi := q.Span(one.Lie.Other())
+		for _, pos := range [2]length.Length{lo - sideFraming/2, hi + sideFraming/2} {
+			side := one
+			side.N, side.Pos, side.Wide, side.Measured = 0, pos, sideFraming, false
+			side.From, side.To = q.Span(one.Lie)
+			stands := func(p place.Support) bool {
+				return max(p.Pos-pos, pos-p.Pos) < (p.Wide+sideFraming)/2 && p.From <= side.From && p.To >= side.To
 			}
-			before, after := p, p
-			before.To, after.From = from, to
-			for _, part := range []place.Support{before, after} {
-				if part.From < part.To {
-					parts = append(parts, part)
-				}
+			if !slices.ContainsFunc(out, stands) { // a stud that was noted right there is it
+				out = append(out, side)
 			}
 		}
-		out = parts
+	}
+	return out
+}
+
+// sideFraming is the face of a stud or joist at the side of a rough opening: common practice, no source.
+const sideFraming = 3 * length.Inch / 2
+
+// large is a hole that takes screws with it: as long as a ceiling's screws are apart.
+const large = length.Foot
+
+// largeHoles are the holes for things on surface s that take screws with them, such as a hatch.
+func (r *Room) largeHoles(s place.Surface) (out []place.Rect) {
+	for _, t := range r.Things {
+		if v, e := t.Now(); e != nil && !v.Framed && v.Surface == s && min(v.Size.Half(place.X), v.Size.Half(place.Y)) >= large/2 {
+			out = append(out, v.Size.At(t.At()))
+		}
+	}
+	return out
+}
+
+// without are supports less the parts of them that have their centre line in q.
+func without(set []place.Support, q place.Rect) (out []place.Support) {
+	for _, p := range set {
+		lo, hi := q.Span(p.Lie.Other())
+		from, to := q.Span(p.Lie)
+		if p.Pos <= lo || p.Pos >= hi || to <= p.From || from >= p.To {
+			out = append(out, p)
+			continue
+		}
+		before, after := p, p
+		before.To, after.From = from, to
+		for _, part := range []place.Support{before, after} {
+			if part.From < part.To {
+				out = append(out, part)
+			}
+		}
 	}
 	return out
 }
