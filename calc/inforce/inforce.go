@@ -258,36 +258,48 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 			p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
 		}
 		if !in.Along {
-			p.hungToLine(shape.Control(p.Run, board.Wide), board.Wide)
+			p.In.Rows, p.Line = rowsByLine(p.Plane, shape, p.Run, p.cross(), board.Wide, p.In.Rules)
 		}
 	}
 }
 
-// hungToLine sets the widths of the rows by the control line that the first row is hung to:
+// RowsByLine returns the widths of the rows of a surface whose walls lean, by its control line,
+// from the wall where the count starts. It is nil if the walls are square, or if the boards run
+// along the supports.
+func RowsByLine(pl site.Plane, run place.Run, wide length.Length, st *site.State) []length.Length {
+	shape, leans := pl.Room.Faces(pl.Surface)
+	if set := pl.Room.Supports(pl.Surface); !leans || len(set) > 0 && set[0].Run == run {
+		return nil
+	}
+	from, to := pl.Room.Clear(pl.Surface).Span(pl.Surface.Lie(run).Other())
+	rows, _ := rowsByLine(pl, shape, run, to-from, wide, rules(st))
+	return rows
+}
+
+// rowsByLine returns the widths of the rows by the control line that the first row is hung to:
 // full boards from there on, and a rip at the other wall. If that rip would be a sliver, the
 // line moves closer to make the first and the last row equal.
-func (p *Plan) hungToLine(c square.Control, wide length.Length) {
-	cross := p.cross()
+func rowsByLine(pl site.Plane, shape square.Room, run place.Run, cross, wide length.Length, by layout.Rules) ([]length.Length, square.Control) {
+	c := shape.Control(run, wide)
 	if cross <= c.Off {
-		return
+		return nil, square.Control{}
 	}
 	rest := (cross - c.Off) % wide
 	whole := int((cross - c.Off) / wide)
-	if rest > p.In.Rules.Rip && rest < p.In.Rules.Sliver {
+	if rest > by.Rip && rest < by.Sliver {
 		rest = (c.Off + rest) / 2
 		c.Off = cross - length.Length(whole)*wide - rest
 	}
-	p.Line = c
 	rows := append([]length.Length{c.Off}, slices.Repeat([]length.Length{wide}, whole)...)
-	if rest > p.In.Rules.Rip {
+	if rest > by.Rip {
 		rows = append(rows, rest)
 	} else { // the wall board will cover the gap
 		rows[len(rows)-1] += rest
 	}
-	if c.Wall != p.Room.RowsFrom(p.Surface, p.Run) {
+	if c.Wall != pl.Room.RowsFrom(pl.Surface, run) {
 		slices.Reverse(rows)
 	}
-	p.In.Rows = rows
+	return rows, c
 }
 
 func rules(st *site.State) layout.Rules {

@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
 	"strapline/bot/say"
+	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -121,12 +122,22 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 	return left, any
 }
 
-// Rows is how many rows of the board in use a surface takes; what a rip is cut under its place stays open.
+// Rows is how many rows a surface takes that has no layout: those up to the last one that hangs, and of the board in use as many as are
+// left beyond it; what a rip is cut under its place stays open.
 func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Run) int {
 	board, _ := c.State.BoardNow()
 	from, to := r.Clear(on).Span(on.Lie(run).Other())
 	open := c.State.SettingOr("rip", layout.Defaults().Rip)
-	return int((to - from - open + board.Wide - 1) / board.Wide)
+	last, at := 0, length.Length(0)
+	for n, up := range hungRowsAt(r, on, run) {
+		if n > last {
+			last, at = n, up[1]
+		}
+	}
+	if rows := inforce.RowsByLine(site.Plane{Room: r, Surface: on}, run, board.Wide, c.State); last == 0 && rows != nil {
+		return len(rows)
+	}
+	return last + max(int((to-from-at-open+board.Wide-1)/board.Wide), 0)
 }
 
 // anyOver answers "any pipe over row 3" from the notes, and never says that

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -55,15 +56,59 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 	if end <= 0 {
 		return row{}, answer.Stop(c.NoHeight())
 	}
-	a := length.Length(e.Row-1) * board.Wide
 	if last := Rows(c, c.Room, s, run); e.Row < 1 || e.Row > last {
 		return row{}, answer.Stop(answer.No(fmt.Sprintf("%s takes %d rows of %s, there is no row %d", c.Where(s), last, c.Len(board.Wide), e.Row), ""))
 	}
-	z := min(a+board.Wide, end-from)
-	if site.Far(c.Room.RowsFrom(s, run)) {
+	a, z := rowAt(c, c.Room, s, run, e.Row)
+	if z = min(z, end-from); site.Far(c.Room.RowsFrom(s, run)) {
 		a, z = end-from-z, end-from-a
 	}
 	return r.between(c, s, from+a, from+z), nil
+}
+
+// rowAt is where row n of a surface lies that has no layout, across from where its rows start: where pieces of it hang, else beside
+// the rows that hang next to it, else where it comes by the boards and, in a room that leans, by the line that the first row is hung to.
+func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Run, n int) (a, z length.Length) {
+	board, _ := c.State.BoardNow()
+	up := hungRowsAt(r, s, run)
+	if at, ok := up[n]; ok {
+		return at[0], at[1]
+	}
+	if at, ok := up[n-1]; ok {
+		return at[1], at[1] + board.Wide
+	}
+	if at, ok := up[n+1]; ok {
+		return max(at[0]-board.Wide, 0), at[0]
+	}
+	for i, w := range inforce.RowsByLine(site.Plane{Room: r, Surface: s}, run, board.Wide, c.State) {
+		if i+1 == n {
+			return a, a + w
+		}
+		a += w
+	}
+	a = length.Length(n-1) * board.Wide
+	return a, a + board.Wide
+}
+
+// hungRowsAt is where the rows that hang lie, across from where they start.
+func hungRowsAt(r *site.Room, s place.Surface, run place.Run) map[int][2]length.Length {
+	across := s.Lie(run).Other()
+	from, end := r.Clear(s).Span(across)
+	out := map[int][2]length.Length{}
+	for _, p := range r.Pieces(s) {
+		if p.Row == 0 || s.Lie(p.Run) != s.Lie(run) {
+			continue
+		}
+		a, z := p.Rect.Span(across)
+		if a, z = a-from, z-from; site.Far(r.RowsFrom(s, run)) {
+			a, z = end-from-z, end-from-a
+		}
+		if at, ok := out[p.Row]; ok {
+			a, z = min(a, at[0]), max(z, at[1])
+		}
+		out[p.Row] = [2]length.Length{a, z}
+	}
+	return out
 }
 
 // between is the row from a to z across, of those that run along its axis.
