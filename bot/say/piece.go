@@ -1,6 +1,8 @@
 package say
 
 import (
+	"fmt"
+
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -14,21 +16,27 @@ type Lies struct {
 
 // ends returns the walls at the start and end of a row.
 func (b Lies) ends() (start, end place.Wall) {
-	start = b.On.Start(b.On.Lie(b.Run))
+	return b.sides(b.On.Lie(b.Run))
+}
+
+// sides returns what is at both ends of an axis: walls, or the bottom and the top.
+func (b Lies) sides(a place.Axis) (start, end place.Wall) {
+	if start = b.On.Start(a); start == "" {
+		return "bottom", "top"
+	}
 	return start, start.Opposite()
 }
 
 // edges returns the walls on the low and high side of a row, along its pieces' long edges.
 func (b Lies) edges() (lo, hi place.Wall) {
-	lo = b.On.Start(b.On.Lie(b.Run).Other())
-	return lo, lo.Opposite()
+	return b.sides(b.On.Lie(b.Run).Other())
 }
 
 // Cut is the length to cut a piece to. A tapered piece has one for each long edge, low
 // edge first, and says which end is cut on the slant.
 func (b Lies) Cut(pc layout.Piece, l func(length.Length) string) string {
 	if !pc.Tapered() {
-		return l(pc.Cut)
+		return l(pc.Cut) + b.off(pc, l)
 	}
 	start, end := b.ends()
 	slant := "both ends"
@@ -38,7 +46,25 @@ func (b Lies) Cut(pc layout.Piece, l func(length.Length) string) string {
 	case pc.Lean[0] == 0:
 		slant = string(end) + " end"
 	}
-	return l(pc.Edges[0]) + " to " + l(pc.Edges[1]) + " (" + slant + ")"
+	return l(pc.Edges[0]) + " to " + l(pc.Edges[1]) + " (" + slant + ")" + b.off(pc, l)
+}
+
+// off is the corners that are cut off a piece: along its long edge, and across its end.
+func (b Lies) off(pc layout.Piece, l func(length.Length) string) (text string) {
+	start, end := b.ends()
+	lo, hi := b.edges()
+	for _, c := range pc.Off {
+		at := string(start)
+		if c.End {
+			at = string(end)
+		}
+		edge := string(lo)
+		if c.Far {
+			edge = string(hi)
+		}
+		text += fmt.Sprintf(", %s %s corner off %s x %s", at, edge, l(c.Along), l(c.Across))
+	}
+	return text
 }
 
 // Rip is the width to rip a piece to, or the widths at its start and end if it tapers.

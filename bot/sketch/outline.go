@@ -73,6 +73,21 @@ func (d *drawing) outline() {
 	}
 }
 
+// under takes off what lies over the slopes, and draws their lines.
+func (d *drawing) under() {
+	for _, line := range d.Under {
+		a, b := d.at(line[0]), d.at(line[1])
+		top := d.at(place.Point{Y: d.NS}).Y
+		d.page.area(white, Pen{white, 7, nil}, a, b, pt{b.X, top}, pt{a.X, top})
+		d.page.line(Pen{black, 5, nil}, a, b)
+		const steps = 32 // a slanted line takes the room of small boxes
+		for i := range steps {
+			t := (float64(i) + 0.5) / steps
+			d.place.taken = append(d.place.taken, box{a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y), a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y)}.grown(5))
+		}
+	}
+}
+
 // beside are the parts of leaning wall i that no notch stands at.
 func (d *drawing) beside(i int, w Wall) (parts [][2]place.Point) {
 	along := place.Walls[i].Along()

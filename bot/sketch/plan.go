@@ -67,6 +67,7 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	d.runs()
 	d.cutOut()
 	d.outline()
+	d.under()
 	d.outside()
 	d.reserve()
 	first := 0

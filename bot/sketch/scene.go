@@ -38,8 +38,9 @@ type Scene struct {
 	Clear    place.Rect // between the wall faces there are now
 	Finished bool       // some wall is an old finished one, measured from its face
 	Notches  []place.Rect
-	Boarded  bool         // a wall of the room is
-	Openings []place.Rect // doors and windows
+	Boarded  bool             // a wall of the room is
+	Openings []place.Rect     // doors and windows
+	Under    [][2]place.Point // slopes over a wall
 	Supports []place.Support
 	Pieces   []Piece
 	Things   []Thing
@@ -124,6 +125,7 @@ func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, spee
 		Clear: r.Clear(on), Notches: r.NotchesOn(on), Openings: r.Openings(on), Supports: r.Supports(on),
 	}
 	s.EW, s.NS = r.Extent(on)
+	s.Under = r.Under(on)
 	s.Boarded = slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return r.BoardNow(w) > 0 })
 	for i := range s.Notches { // an open-ended notch ends with the surface
 		s.Notches[i].X1, s.Notches[i].Y1 = min(s.Notches[i].X1, s.EW), min(s.Notches[i].Y1, s.NS)

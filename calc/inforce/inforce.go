@@ -252,6 +252,9 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	board, _ := st.BoardNow()
 	over := !p.Surface.Upright()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
+	for _, q := range p.Room.Under(p.Surface) {
+		in.Surface.Under = append(in.Surface.Under, [2]layout.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
+	}
 	p.In = in
 	if shape, leans := p.Room.Faces(p.Surface); leans {
 		for _, q := range shape.Corners {

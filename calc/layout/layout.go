@@ -54,6 +54,8 @@ type Surface struct {
 	// Corners of a ceiling whose walls are not at right angles, clockwise from north-west; W by H is the rectangle about them.
 	// Pieces are planned to where the walls are farthest out and cut to the walls as they stand. None: the rectangle.
 	Corners []Point
+	// Under are straight edges over a surface that stands, such as slopes that come down to it: it ends at the lowest of them and at H.
+	Under [][2]Point
 }
 
 // Support is a strap, joist, stud or channel, by its centre line.
@@ -116,6 +118,9 @@ type Input struct {
 	Keep    map[int][]length.Length // row, from 1 -> the only places for its butts, where they are settled
 }
 
+// Leans reports whether the surface is no rectangle less notches, so that ends and rips may be cut on the slant.
+func (in Input) Leans() bool { return len(in.Surface.Corners)+len(in.Surface.Under) > 0 }
+
 // DefaultSteps keeps a plan under 150 ms, in rooms of 200 ft by 60 ft too. With 25 million a tenth fewer of the random rooms
 // are proven, with 40 million as many.
 const DefaultSteps = 36_000_000
@@ -176,6 +181,14 @@ type Piece struct {
 	Edges [2]length.Length // lengths to cut along its edge at Lo and at Hi
 	Lean  [2]length.Length // how much farther along the run its start, and its end, is at Hi than at Lo
 	Ends  [2]length.Length // widths to cut at From and at To
+	Off   []Corner         // corners to cut off, where a wall runs in between two of its own
+}
+
+// Corner is the corner of a piece that is cut off: Along its long edge and Across its end.
+type Corner struct {
+	End           bool // at To, else at From
+	Far           bool // at Hi, else at Lo
+	Along, Across length.Length
 }
 
 // Tapered reports whether its two edges differ or its ends are cut on the slant.

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"strapline/calc/length"
 )
@@ -23,29 +24,85 @@ func (w line) across(u length.Length) length.Length {
 
 func round(f float64) length.Length { return length.Length(math.Round(f)) }
 
-// outline is the four walls of a surface whose corners are not square: where rows start and end, and those beside the first
-// and the last row.
-type outline struct{ start, end, first, last line }
+// edge is one side of the surface: the lines that bound it, one where it is straight.
+type edge []line
 
-// takeCorners turns the corners into walls.
+// least and most are the least and the greatest that f is of its lines.
+func (e edge) least(f func(line) length.Length) (v length.Length) {
+	for i, w := range e {
+		if d := f(w); i == 0 || d < v {
+			v = d
+		}
+	}
+	return v
+}
+
+func (e edge) most(f func(line) length.Length) length.Length {
+	return -e.least(func(w line) length.Length { return -f(w) })
+}
+
+// crossings are where its lines meet each other, by f of the two: along the run or across it.
+func (e edge) crossings(f func(u, v float64) float64) (out []length.Length) {
+	for i, a := range e {
+		for _, b := range e[i+1:] {
+			if d := a.du*b.dv - a.dv*b.du; d != 0 {
+				t := ((b.u-a.u)*b.dv - (b.v-a.v)*b.du) / d
+				out = append(out, round(f(a.u+t*a.du, a.v+t*a.dv)))
+			}
+		}
+	}
+	return out
+}
+
+// outline is the four sides of a surface that is no rectangle: where rows start and end, and those beside the first
+// and the last row. The surface lies within all lines of each.
+type outline struct{ start, end, first, last edge }
+
+func (o *outline) startAt(v length.Length) length.Length {
+	return o.start.most(func(w line) length.Length { return w.at(v) })
+}
+func (o *outline) endAt(v length.Length) length.Length {
+	return o.end.least(func(w line) length.Length { return w.at(v) })
+}
+func (o *outline) firstAt(u length.Length) length.Length {
+	return o.first.most(func(w line) length.Length { return w.across(u) })
+}
+func (o *outline) lastAt(u length.Length) length.Length {
+	return o.last.least(func(w line) length.Length { return w.across(u) })
+}
+
+// takeCorners turns the corners, and what lies over the surface, into sides.
 func (s *site) takeCorners() *Problem {
-	c := s.in.Surface.Corners
-	if len(c) == 0 {
+	c, over := s.in.Surface.Corners, s.in.Surface.Under
+	if len(c) == 0 && len(over) == 0 {
 		return nil
 	}
-	if len(c) != 4 {
+	if len(c) == 0 {
+		w, h := s.in.Surface.W, s.in.Surface.H
+		c = []Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
+	}
+	if len(c) != 4 || len(over) > 4 {
 		return &Problem{Kind: BadSize}
 	}
-	var p [4][2]float64
-	for i, q := range c {
-		if min(q.X, q.Y) < -maxSide || max(q.X, q.Y) > maxSide {
+	turned := func(q Point) [2]float64 {
+		b := s.turn(Rect{X: q.X, Y: q.Y})
+		return [2]float64{float64(b.u.lo), float64(b.v.lo)}
+	}
+	far := func(q Point) bool { return min(q.X, q.Y) < -maxSide || max(q.X, q.Y) > maxSide }
+	wall := func(p, q Point) line {
+		a, b := turned(p), turned(q)
+		return line{a[0], a[1], b[0] - a[0], b[1] - a[1]}
+	}
+	if slices.ContainsFunc(c, far) {
+		return &Problem{Kind: BadSize}
+	}
+	north, east, south, west := edge{wall(c[0], c[1])}, edge{wall(c[1], c[2])}, edge{wall(c[3], c[2])}, edge{wall(c[0], c[3])}
+	for _, q := range over {
+		if far(q[0]) || far(q[1]) || q[0].X == q[1].X || q[0].Y == q[1].Y {
 			return &Problem{Kind: BadSize}
 		}
-		b := s.turn(Rect{X: q.X, Y: q.Y})
-		p[i] = [2]float64{float64(b.u.lo), float64(b.v.lo)}
+		south = append(south, wall(q[0], q[1]))
 	}
-	wall := func(i, k int) line { return line{p[i][0], p[i][1], p[k][0] - p[i][0], p[k][1] - p[i][1]} }
-	north, east, south, west := wall(0, 1), wall(1, 2), wall(3, 2), wall(0, 3)
 	o := outline{start: west, end: east, first: north, last: south}
 	if s.run == Y {
 		o = outline{start: north, end: south, first: west, last: east}
@@ -53,20 +110,51 @@ func (s *site) takeCorners() *Problem {
 	if s.in.Far {
 		o.first, o.last = o.last, o.first
 	}
-	if o.start.dv == 0 || o.end.dv == 0 || o.first.du == 0 || o.last.du == 0 {
+	if slices.ContainsFunc(slices.Concat(o.start, o.end), func(w line) bool { return w.dv == 0 }) ||
+		slices.ContainsFunc(slices.Concat(o.first, o.last), func(w line) bool { return w.du == 0 }) {
 		return &Problem{Kind: BadSize}
 	}
 	s.outline = &o
 	return nil
 }
 
-// rowSpan is the stretch along the run that a row at v needs: to where its walls are farthest out.
+// rowSpan is the stretch along the run that a row at v needs: to where its walls are farthest out, and as far as there is more
+// of it across than a rip leaves open.
 func (s *site) rowSpan(v span) span {
 	if s.outline == nil {
 		return span{0, s.length}
 	}
 	o := s.outline
-	return span{max(0, min(o.start.at(v.lo), o.start.at(v.hi))), min(s.length, max(o.end.at(v.lo), o.end.at(v.hi)))}
+	lo, hi := min(o.startAt(v.lo), o.startAt(v.hi)), max(o.endAt(v.lo), o.endAt(v.hi))
+	for _, at := range o.start.crossings(func(_, v float64) float64 { return v }) {
+		if v.lo < at && at < v.hi {
+			lo = min(lo, o.startAt(at))
+		}
+	}
+	for _, at := range o.end.crossings(func(_, v float64) float64 { return v }) {
+		if v.lo < at && at < v.hi {
+			hi = max(hi, o.endAt(at))
+		}
+	}
+	out := span{max(0, lo), min(s.length, hi)}
+	for _, side := range []struct {
+		edge
+		past  length.Length // across, where nothing is left of the row
+		after bool          // the row is on the far side of it
+	}{{o.first, v.hi - s.rules.Rip, false}, {o.last, v.lo + s.rules.Rip, true}} {
+		for _, w := range side.edge {
+			if w.dv == 0 {
+				continue
+			}
+			at := w.at(side.past)
+			if rises := (w.dv > 0) == (w.du > 0); rises == side.after { // across grows along the run: the row begins there
+				out.lo = max(out.lo, min(at, out.hi))
+			} else {
+				out.hi = min(out.hi, max(at, out.lo))
+			}
+		}
+	}
+	return out
 }
 
 // fit cuts the pieces of a layout to the walls as they stand. They were planned to where the walls are farthest out.
@@ -80,7 +168,7 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 		for k := range r.Pieces {
 			if pc := &r.Pieces[k]; !pc.Hung {
 				s.fitPiece(lanes[i], pc)
-				if s.cornerOff(lanes[i], *pc) {
+				if len(pc.Off) > 0 {
 					out.Notes = append(out.Notes, Note{About: CornerOff, Row: i + 1})
 				}
 			}
@@ -107,7 +195,7 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 	f := s.in.Surface
 	out.Area -= metres(f.W) * metres(f.H) // what notches and openings take stays taken
 	out.WallJoint -= 2 * (f.W + f.H)
-	c := f.Corners
+	c := f.within()
 	for i, p := range c {
 		q := c[(i+1)%len(c)]
 		out.Area += (metres(p.X)*metres(q.Y) - metres(q.X)*metres(p.Y)) / 2
@@ -115,15 +203,78 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 	}
 }
 
-// fitPiece gives a piece its lengths along both edges and its widths at both ends.
+// within are the corners of the surface, clockwise from north-west, cut off by what lies over it.
+func (f Surface) within() []Point {
+	c := f.Corners
+	if len(c) == 0 {
+		c = []Point{{}, {X: f.W}, {X: f.W, Y: f.H}, {Y: f.H}}
+	}
+	for _, q := range f.Under { // clipped after Sutherland and Hodgman
+		height := func(p Point) float64 { // below the line
+			return float64(q[0].Y) + float64(p.X-q[0].X)*float64(q[1].Y-q[0].Y)/float64(q[1].X-q[0].X) - float64(p.Y)
+		}
+		var kept []Point
+		for i, p := range c {
+			before := c[(i+len(c)-1)%len(c)]
+			a, b := height(before), height(p)
+			if a*b < 0 {
+				t := a / (a - b)
+				kept = append(kept, Point{before.X + round(t*float64(p.X-before.X)), before.Y + round(t*float64(p.Y-before.Y))})
+			}
+			if b >= 0 {
+				kept = append(kept, p)
+			}
+		}
+		c = kept
+	}
+	return c
+}
+
+// fitPiece gives a piece its lengths along both edges and its widths at both ends, and the corners to cut off where a wall runs in
+// between its ends.
 func (s *site) fitPiece(l *lane, pc *Piece) {
 	o, row, v := s.outline, s.rowSpan(l.v), s.backSpan(span{pc.Lo, pc.Hi})
 	from, to, clear := span{pc.From, pc.From}, span{pc.To, pc.To}, length.Length(0) // at the near edge, at the far edge
 	if pc.From == row.lo {
-		from, clear = span{max(pc.From, o.start.at(v.lo)), max(pc.From, o.start.at(v.hi))}, clear+s.rules.Clear
+		at := func(v length.Length) length.Length { return -max(pc.From, o.startAt(v)) }
+		b := bent(at, v, o.start, pc.From, line.across, func(_, v float64) float64 { return v })
+		pc.Off = append(pc.Off, b.corners(func(end bool, along, deep length.Length) Corner { return Corner{Far: end, Along: deep, Across: along} })...)
+		from, clear = span{-b.lo, -b.hi}, clear+s.rules.Clear
 	}
 	if pc.To == row.hi {
-		to, clear = span{min(pc.To, o.end.at(v.lo)), min(pc.To, o.end.at(v.hi))}, clear+s.rules.Clear
+		at := func(v length.Length) length.Length { return min(pc.To, o.endAt(v)) }
+		b := bent(at, v, o.end, pc.To, line.across, func(_, v float64) float64 { return v })
+		pc.Off = append(pc.Off, b.corners(func(end bool, along, deep length.Length) Corner {
+			return Corner{End: true, Far: end, Along: deep, Across: along}
+		})...)
+		to, clear = span{b.lo, b.hi}, clear+s.rules.Clear
+	}
+	u := span{pc.From, pc.To}
+	last := bent(func(u length.Length) length.Length { return min(v.hi, o.lastAt(u)) }, u, o.last, v.hi, line.at, func(u, _ float64) float64 { return u })
+	first := bent(func(u length.Length) length.Length { return -max(v.lo, o.firstAt(u)) }, u, o.first, v.lo, line.at, func(u, _ float64) float64 { return u })
+	for _, side := range []struct {
+		bend
+		far bool
+	}{{last, true}, {first, false}} {
+		for _, c := range side.corners(func(end bool, along, deep length.Length) Corner {
+			return Corner{End: end, Far: side.far, Along: along, Across: deep}
+		}) {
+			if c.Across < v.size()-Taper {
+				pc.Off = append(pc.Off, c)
+				continue
+			}
+			// It takes the whole end: that is cut on the slant.
+			at := &from
+			by := c.Along
+			if c.End {
+				at, by = &to, -c.Along
+			}
+			if c.Far {
+				at.hi += by
+			} else {
+				at.lo += by
+			}
+		}
 	}
 	down := func(n length.Length) length.Length { return max(0, n-n%s.rules.Round) }
 	if abs(from.size())+abs(to.size()) > Taper {
@@ -136,26 +287,75 @@ func (s *site) fitPiece(l *lane, pc *Piece) {
 	} else {
 		pc.Cut = down(min(to.lo, to.hi) - max(from.lo, from.hi) - clear)
 	}
-	wide := func(u length.Length) length.Length {
-		w := min(v.hi, o.last.across(u)) - max(v.lo, o.first.across(u))
+	wide := func(w length.Length) length.Length {
 		if w >= l.board {
 			return l.board
 		}
 		return min(pc.Width, down(w-s.rules.Rip))
 	}
-	a, b := wide(pc.From), wide(pc.To)
+	a, b := wide(last.lo+first.lo), wide(last.hi+first.hi)
 	pc.Width = min(a, b)
 	if abs(a-b) > Taper {
 		pc.Width, pc.Ends = max(a, b), [2]length.Length{a, b}
 	}
 	pc.Rip = pc.Width < l.board || pc.RipTapered()
+	for i := range pc.Off {
+		pc.Off[i].Far = pc.Off[i].Far != s.in.Far
+	}
 }
 
-// cornerOff reports whether a wall beside the rows runs into the piece between its ends: five corners, not four.
-func (s *site) cornerOff(l *lane, pc Piece) bool {
-	into := func(w line, edge length.Length, sign length.Length) bool {
-		a, b := sign*(w.across(pc.From)-edge), sign*(w.across(pc.To)-edge)
-		return min(a, b) < -Taper && max(a, b) > Taper
+// bend is how far out a side of a piece goes at both of its ends. Where it runs in between them, by more than may be cut straight,
+// it is how far out it goes at most, and each end that it runs in to is a corner to be cut off.
+type bend struct {
+	lo, hi length.Length
+	off    [2]struct{ along, deep length.Length }
+}
+
+// bent is the bend of a side that goes out to f, over a stretch: of an edge that meets the piece's own at own. where is the place on the
+// stretch at which a line is at own, meet that of a crossing.
+func bent(f func(length.Length) length.Length, over span, e edge, own length.Length, where func(line, length.Length) length.Length, meet func(u, v float64) float64) bend {
+	b := bend{lo: f(over.lo), hi: f(over.hi)}
+	if b.lo == b.hi && len(e) == 1 { // straight
+		return b
 	}
-	return into(s.outline.last, l.v.hi, 1) || into(s.outline.first, l.v.lo, -1)
+	breaks := e.crossings(meet)
+	for _, w := range e {
+		if w.du != 0 && w.dv != 0 {
+			breaks = append(breaks, where(w, own))
+		}
+	}
+	bulge, top := length.Length(0), max(b.lo, b.hi)
+	var tops []length.Length // where it goes out farthest
+	for _, at := range breaks {
+		if over.lo < at && at < over.hi {
+			v := f(at)
+			chord := b.lo + round(float64(b.hi-b.lo)*float64(at-over.lo)/float64(over.size()))
+			bulge, top = max(bulge, v-chord), max(top, v)
+			tops = append(tops, at)
+		}
+	}
+	if bulge <= Taper {
+		return b
+	}
+	tops = slices.DeleteFunc(tops, func(at length.Length) bool { return f(at) < top-Taper })
+	if b.lo >= top-Taper {
+		tops = append(tops, over.lo)
+	}
+	if b.hi >= top-Taper {
+		tops = append(tops, over.hi)
+	}
+	b.off[0].along, b.off[0].deep = slices.Min(tops)-over.lo, top-b.lo
+	b.off[1].along, b.off[1].deep = over.hi-slices.Max(tops), top-b.hi
+	b.lo, b.hi = top, top
+	return b
+}
+
+// corners are those to be cut off, each made of what it is along the side and how far it runs in.
+func (b bend) corners(of func(end bool, along, deep length.Length) Corner) (out []Corner) {
+	for i, c := range b.off {
+		if c.deep > Taper && c.along > 0 {
+			out = append(out, of(i == 1, c.along, c.deep))
+		}
+	}
+	return out
 }

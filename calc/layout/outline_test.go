@@ -192,3 +192,140 @@ func TestLeaningBesideNotch(t *testing.T) {
 		t.Errorf("joint at the walls %v in, want %v", got, want)
 	}
 }
+
+// By hand: the south wall runs in from 52 in to 44 in over 120 in, a foot in for 15. So it passes 48 in, the joint of the rows, at 60 in:
+// row 1 has five corners, and its board loses one of 60 in x 4 in. Row 2 is a wedge, 4 in wide at its start, and ends where a rip leaves
+// it open, 1/4 in wide, at 56-1/4 in.
+func TestFiveCorners(t *testing.T) {
+	in := layout.Input{Surface: layout.Surface{W: 120 * inch, H: 52 * inch, Corners: []layout.Point{{}, {X: 120 * inch}, {X: 120 * inch, Y: 44 * inch}, {Y: 52 * inch}}},
+		Lie: layout.Y, Rows: []length.Length{48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 120 * inch, Count: -1}}}
+	for at := 24 * inch; at < 120*inch; at += 24 * inch {
+		in.Supports = append(in.Supports, layout.Support{At: at, Face: 5 * inch / 2})
+	}
+	l, err := layout.Plan(in, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, two := l.Rows[0].Pieces[0], l.Rows[1].Pieces[0]
+	if want := []layout.Corner{{End: true, Far: true, Along: 60 * inch, Across: 4 * inch}}; !slices.Equal(one.Off, want) || one.RipTapered() || one.Tapered() || one.Width != 48*inch {
+		t.Errorf("row 1: %+v", one)
+	}
+	if want := [2]length.Length{4*inch - inch/4, 0}; two.To != 56*inch+inch/4 || two.Ends != want {
+		t.Errorf("row 2: %+v", two)
+	}
+	if !slices.ContainsFunc(l.Notes, func(n layout.Note) bool { return n.About == layout.CornerOff && n.Row == 1 }) {
+		t.Errorf("notes: %v", l.Notes)
+	}
+	in.Far, in.Rows = true, []length.Length{4 * inch, 48 * inch} // the same rows, counted from the other wall
+	if l, err = layout.Plan(in, nil); err != nil {
+		t.Fatal(err)
+	}
+	if far := l.Rows[1].Pieces[0]; !slices.Equal(far.Off, one.Off) {
+		t.Errorf("from the south: %+v", far.Off)
+	}
+}
+
+// By hand: a wall 144 in long and 96 in high under a slope of 4 in 5 from 84 in along it, so 48 in high at its end. Standing boards:
+// the slope begins 12 in short of the second joint, and is 9.6 in down there. Level boards from the top: row 1 runs to where nothing
+// is left of it, its top edge to where the slope begins.
+func TestUnderSlope(t *testing.T) {
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]layout.Point{{{X: 84 * inch, Y: 96 * inch}, {X: 144 * inch, Y: 48 * inch}}}},
+		Lie: layout.Y, Along: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
+	for at := 16 * inch; at < 144*inch; at += 16 * inch {
+		in.Supports = append(in.Supports, layout.Support{At: at, Face: 3 * inch / 2})
+	}
+	l, err := layout.Plan(in, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, third := l.Rows[1].Pieces[0], l.Rows[2].Pieces[0]
+	if want := []layout.Corner{{End: true, Far: true, Along: 96*inch/10 + 0, Across: 12 * inch}}; !slices.Equal(second.Off, want) || second.Tapered() {
+		t.Errorf("row 2: %+v, want %v", second, want)
+	}
+	// 86.4 in at its near edge and 48 in at the end, less 1/8 in at each end, down to 1/16 in.
+	if want := [2]length.Length{86*inch + 2*inch/16, 47*inch + 12*inch/16}; third.Edges != want || len(third.Off) != 0 {
+		t.Errorf("row 3: %+v, want %v", third, want)
+	}
+	in.Along, in.Far = false, true
+	if l, err = layout.Plan(in, nil); err != nil {
+		t.Fatal(err)
+	}
+	top := l.Rows[0].Pieces[len(l.Rows[0].Pieces)-1]
+	// A strip as wide as a rip leaves open ends 1/4 in up the slope: 5/16 in short of the wall's end.
+	if want := [2]length.Length{144*inch - 5*inch/16 - inch/4, 84*inch - inch/4}; top.To != 144*inch-5*inch/16 ||
+		top.Edges[0] > want[0] || top.Edges[0] < want[0]-inch/16 || top.Edges[1] > want[1] || top.Edges[1] < want[1]-inch {
+		t.Errorf("row 1: %+v, want %v", top, want)
+	}
+	if got, want := l.Area/(0.0254*0.0254), 144.0*96-60*48/2; math.Abs(got-want) > 1 {
+		t.Errorf("area %v sq in, want %v", got, want)
+	}
+}
+
+// The pieces of a wall under one slope or two cover it, but for what is left open, and no more: each is drawn as cut, its corners off.
+func TestUnderSlopesIsCovered(t *testing.T) {
+	n := uint64(40)
+	if *long {
+		n = 2000
+	}
+	off := 0
+	for seed := range n {
+		r := rand.New(rand.NewPCG(seed, 11))
+		w, h := float64(100+r.IntN(150)), float64(84+r.IntN(40))
+		a, b := 20+r.Float64()*(w/2-25), w-20-r.Float64()*(w/2-25) // where the slopes meet the flat top
+		la, lb := 30+r.Float64()*(h-40), 30+r.Float64()*(h-40)
+		at := func(x, y float64) layout.Point {
+			return layout.Point{X: length.Length(x * float64(inch)), Y: length.Length(y * float64(inch))}
+		}
+		in := layout.Input{Surface: layout.Surface{W: at(w, 0).X, H: at(h, 0).X, Under: [][2]layout.Point{{at(b, h), at(w, lb)}}}, Lie: layout.Y, Along: r.IntN(2) == 1, Far: r.IntN(2) == 1}
+		area, edge := w*h-(w-b)*(h-lb)/2, 2*(w+h)
+		switch r.IntN(3) {
+		case 1:
+			in.Surface.Under = append(in.Surface.Under, [2]layout.Point{at(0, la), at(a, h)})
+			area -= a * (h - la) / 2
+		case 2: // a gable: they meet in a ridge under H
+			a = b + 10 + r.Float64()*40
+			in.Surface.Under = append(in.Surface.Under, [2]layout.Point{at(0, la), at(a, h)})
+			left, right := (h-la)/a, (h-lb)/(w-b) // how steep
+			ridge := (h - la + right*b) / (left + right)
+			area = (la+la+left*ridge)/2*ridge + (lb+la+left*ridge)/2*(w-ridge)
+		}
+		for x := 10.0; x < w-4; x += 16 {
+			in.Supports = append(in.Supports, layout.Support{At: at(x, 0).X, Face: 3 * inch / 2})
+		}
+		for _, l := range []length.Length{8, 10, 12} {
+			in.Stock = append(in.Stock, layout.Stock{Width: 48 * inch, Length: l * foot, Count: -1})
+		}
+		l, err := layout.Plan(in, nil)
+		if err != nil {
+			t.Fatalf("wall %d: %v", seed, err)
+		}
+		covered, joints := 0.0, 0.0
+		for _, row := range l.Rows {
+			for _, pc := range row.Pieces {
+				long, wide := [2]float64{float64(pc.Cut), float64(pc.Cut)}, [2]float64{float64(pc.Width), float64(pc.Width)}
+				if pc.Tapered() {
+					long = [2]float64{float64(pc.Edges[0]), float64(pc.Edges[1])}
+				}
+				if pc.RipTapered() {
+					wide = [2]float64{float64(pc.Ends[0]), float64(pc.Ends[1])}
+				}
+				covered += (long[0] + long[1]) / 2 * (wide[0] + wide[1]) / 2
+				for _, c := range pc.Off {
+					off++
+					covered -= float64(c.Along) * float64(c.Across) / 2
+				}
+				joints += float64(pc.To-pc.From) / float64(inch)
+			}
+		}
+		covered /= float64(inch) * float64(inch)
+		if open := (edge + joints) * 5 / 8; covered > area*(1+1e-6) || covered < area-open {
+			t.Errorf("wall %d (along %v, far %v): pieces %.0f of %.0f sq in, at most %.0f open", seed, in.Along, in.Far, covered, area, open)
+		}
+		if got := l.Area / (0.0254 * 0.0254); math.Abs(got-area) > 1 {
+			t.Errorf("wall %d: area %v, is %v", seed, got, area)
+		}
+	}
+	if off < int(n)/2 {
+		t.Errorf("%d corners off: it shows nothing", off)
+	}
+}

@@ -28,13 +28,21 @@ func (r *Room) Holds(s place.Surface, p place.Point, size place.Size) bool {
 // Bearing are the supports of surface s as boards lie on them: those that a notch, a rough opening or a large hole takes a
 // part of are there on both sides of it, and a rough opening is framed at its sides.
 func (r *Room) Bearing(s place.Surface) []place.Support {
-	out := r.Supports(s)
+	out := slices.Clone(r.Supports(s))
 	if len(out) == 0 {
 		return nil
 	}
 	one := out[0]
 	for _, q := range slices.Concat(r.NotchesOn(s), r.Openings(s), r.largeHoles(s)) {
 		out = without(out, q)
+	}
+	for _, line := range r.Under(s) { // studs under a slope end there
+		for i, p := range out {
+			if p.Lie == place.Y {
+				out[i].To = min(p.To, lineOver(line, p.Pos))
+			}
+		}
+		out = slices.DeleteFunc(out, func(p place.Support) bool { return p.To <= p.From })
 	}
 	for _, q := range r.Openings(s) {
 		lo, hi := q.Span(one.Lie.Other())

@@ -159,6 +159,19 @@ func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 // where the walls are farthest out.
 func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from, to length.Length) {
 	from, to = r.Clear(s).Span(a)
+	for _, line := range r.Under(s) {
+		p, q := line[0], line[1]
+		if a == place.Y {
+			to = min(to, max(lineOver(line, lo), lineOver(line, hi)))
+			continue
+		}
+		over := p.X + length.Length(float64(q.X-p.X)*float64(lo-p.Y)/float64(q.Y-p.Y)) // where nothing is left of the row
+		if q.Y > p.Y {
+			from = max(from, min(over, to))
+		} else {
+			to = min(to, max(over, from))
+		}
+	}
 	shape, leans := r.Faces(s)
 	if !leans {
 		return from, to

@@ -211,6 +211,37 @@ func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 	return at, off
 }
 
+// Under are the slopes over wall s, each a line from one place on it to another, from its west or north end: the board of the wall ends
+// there, under that of the slope.
+func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
+	if !s.IsWall() {
+		return nil
+	}
+	x, y := r.Extent(s)
+	for _, o := range place.Walls {
+		b, ok := r.SlopeTo(o)
+		a, grows, beside := s.Axis(o)
+		if !ok || !beside || a != place.X || y == 0 {
+			continue
+		}
+		// A board that thick takes more of the height than its thickness, as the slope is longer than its plan.
+		thick := length.Length(float64(r.CeilingBoard()) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
+		low, high := place.Point{Y: b.Low - thick}, place.Point{X: b.Over, Y: b.High - thick}
+		if !grows {
+			low.X, high.X = x, x-b.Over
+			low, high = high, low
+		}
+		out = append(out, [2]place.Point{low, high})
+	}
+	return out
+}
+
+// lineOver is how high a line over a wall passes the place x along it.
+func lineOver(line [2]place.Point, x length.Length) length.Length {
+	a, b := line[0], line[1]
+	return a.Y + length.Length(float64(b.Y-a.Y)*float64(x-a.X)/float64(b.X-a.X))
+}
+
 // boxed are the places of bulkheads on the ceiling or on a wall: their framing goes
 // up before the board, which stops at it (common practice, no source).
 func (r *Room) boxed(s place.Surface) (out []place.Rect) {

@@ -120,3 +120,42 @@ func TestBulkheadClear(t *testing.T) {
 		t.Errorf("surfaces %v", r.Surfaces())
 	}
 }
+
+// By hand: the south slope of the attic comes down 4 ft over 3 ft, so the end walls of 12 ft are 6 ft high half-way down it, 18 in off south.
+// Under its board of 1/2 in, which takes 5/6 in of the height, the wall's board ends.
+func TestWallUnderSlope(t *testing.T) {
+	s, r := attic(t)
+	in := length.Inch
+	near := func(a, b length.Length) bool { return max(a-b, b-a) < 50 }
+	lines := r.Under("west")
+	if len(lines) != 1 || !near(lines[0][0].X, 108*in) || !near(lines[0][0].Y, 96*in-5*in/6) || !near(lines[0][1].X, 144*in) || !near(lines[0][1].Y, 48*in-5*in/6) {
+		t.Fatalf("west wall under %v", lines)
+	}
+	if got := r.Under("south"); got != nil {
+		t.Errorf("the wall that the slope comes down to: under %v", got)
+	}
+	for _, c := range []struct {
+		y    length.Length
+		want bool
+	}{{70 * in, true}, {72 * in, false}} {
+		if got := r.Inside("west", place.Point{X: 126 * in, Y: c.y}); got != c.want {
+			t.Errorf("%v up: inside %v", c.y/in, got)
+		}
+	}
+	// A row from 60 in up: the line is 59-1/6 in up where 27-1/2 in of the slope's 36 are passed.
+	if from, to := r.Within("west", place.X, 60*in, 95*in); from != 0 || !near(to, 108*in+(36*in-5*in/6)*36/48) {
+		t.Errorf("level row from %v to %v in", from/in, float64(to)/float64(in))
+	}
+	// A standing row from 120 in to 144 in along it is as high as at 120 in, 12 in down the slope on plan: 16 in lower.
+	if _, to := r.Within("west", place.Y, 120*in, 144*in); !near(to, 80*in-5*in/6) {
+		t.Errorf("standing row up to %v in", float64(to)/float64(in))
+	}
+	if err := s.Apply(site.Event{Seq: 4, Who: "lead", Sent: 4000, Body: site.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North, At: []length.Length{16 * in, 126 * in}}}); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range r.Bearing("west") {
+		if p.Pos == 126*in && !near(p.To, 72*in-5*in/6) {
+			t.Errorf("the stud under the slope bears up to %v in", float64(p.To)/float64(in))
+		}
+	}
+}

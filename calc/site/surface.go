@@ -172,6 +172,9 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 		}
 		return !slices.ContainsFunc(missing, func(q part) bool { return r.inside(q, p) })
 	}
+	if slices.ContainsFunc(r.Under(s), func(line [2]place.Point) bool { return p.Y > lineOver(line, p.X) }) {
+		return false
+	}
 	return !slices.ContainsFunc(r.NotchesOn(s), func(q place.Rect) bool {
 		return q.X0 < p.X && p.X < q.X1 && q.Y0 < p.Y && p.Y < q.Y1
 	})

@@ -70,7 +70,7 @@ func cutList(c answer.Ctx, p *inforce.Plan, facts *cutsFacts) []string {
 		return []string{c.Where(p.Surface) + ": nothing left to cut"}
 	}
 	lines := []string{fmt.Sprintf("%s cut list, %d %s", c.Where(p.Surface), whole, say.Plural(whole, "board"))}
-	if two := lies(p).Two(p.Rows); two != "" && p.In.Surface.Corners != nil {
+	if two := lies(p).Two(p.Rows); two != "" && p.In.Leans() {
 		lines = append(lines, two)
 	}
 	for _, l := range order {

@@ -185,7 +185,7 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 	}
 	lines := []string{strings.Join(head, ", ")}
 	lines = append(lines, rowLines(c, p)...)
-	if two := lies(p).Two(p.Rows); two != "" && p.In.Surface.Corners != nil {
+	if two := lies(p).Two(p.Rows); two != "" && p.In.Leans() {
 		lines = append(lines, two)
 	}
 	cuts := p.ToCut()
@@ -356,7 +356,7 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note, support string) 
 	case layout.OffCentre:
 		return fmt.Sprintf("%sa butt %s off the middle of its %s: see that both boards bite", row, c.Near(n.At), support)
 	case layout.CornerOff:
-		return row + "the wall runs in between the ends of a piece: hold it up and cut the corner off"
+		return row + "a corner off is so far along the long edge, then so far across the end: hold it up before you cut"
 	case layout.OpenGap:
 		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, c.Near(n.At))
 	case layout.Spacing:

@@ -97,7 +97,7 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 	if row.Rip {
 		text += ", rip " + lies(p).RowRip(row, c.Len)
 	}
-	if two := lies(p).Two([]layout.Row{row}); two != "" && p.In.Surface.Corners != nil {
+	if two := lies(p).Two([]layout.Row{row}); two != "" && p.In.Leans() {
 		text += "\n" + two
 	}
 	from, y0 := "off north", p.Dy

@@ -77,7 +77,7 @@ func slopeCheck(r *answer.Reply, w place.Wall) {
 	if w.Along() == place.Y {
 		side = [2]place.Wall{place.North, place.South}
 	}
-	r.Note("check", fmt.Sprintf("boards of the %s and %s walls are planned square: their top edge is cut to the slope", side[0], side[1]))
+	r.Note("check", fmt.Sprintf("the boards of the %s and %s walls are planned to it", side[0], side[1]))
 }
 
 // bulkhead notes a boxed part under the ceiling.
