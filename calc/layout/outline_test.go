@@ -329,3 +329,22 @@ func TestUnderSlopesIsCovered(t *testing.T) {
 		t.Errorf("%d corners off: it shows nothing", off)
 	}
 }
+
+// By hand: a gable of 2 in 3, 40 in high at both ends and 88 in in the middle of 144 in, in rows from 96 in down. Row 1 is 40 in high under the
+// ridge, less 1/4 in to rip, and loses both of its corners from there on.
+func TestUnderRidge(t *testing.T) {
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]layout.Point{
+		{{Y: 40 * inch}, {X: 72 * inch, Y: 88 * inch}}, {{X: 72 * inch, Y: 88 * inch}, {X: 144 * inch, Y: 40 * inch}}}},
+		Lie: layout.Y, Far: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
+	for at := 16 * inch; at < 144*inch; at += 16 * inch {
+		in.Supports = append(in.Supports, layout.Support{At: at, Face: 3 * inch / 2})
+	}
+	l, err := layout.Plan(in, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pc := l.Rows[0].Pieces[0]
+	if pc.Width != 40*inch-inch/4 || pc.RipTapered() || len(pc.Off) != 2 || pc.Off[0].Along != 72*inch-pc.From || pc.Off[1].Along != pc.To-72*inch || !pc.Off[0].Far {
+		t.Errorf("row 1: %+v", pc)
+	}
+}
