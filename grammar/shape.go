@@ -153,7 +153,37 @@ type whereSyntax struct {
 	Alone   string `parser:"| @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
 }
 
+// WallsFirst: `walls first`: the walls of the room are boarded before its ceiling.
+type WallsFirst struct{}
+
+func (WallsFirst) String() string { return "walls first" }
+func (WallsFirst) Kind() Kind     { return "wallsfirst" }
+
+// CeilingFirst: `ceiling first`: it goes up before the walls, as is usual.
+type CeilingFirst struct{}
+
+func (CeilingFirst) String() string { return "ceiling first" }
+func (CeilingFirst) Kind() Kind     { return "ceilingfirst" }
+
+func (s *firstSyntax) entry(*line) (Entry, error) {
+	if s.What == "wallsfirst" {
+		return WallsFirst{}, nil
+	}
+	return CeilingFirst{}, nil
+}
+
+type firstSyntax struct {
+	What string `parser:"@('wallsfirst' | 'ceilingfirst')"`
+	Up   bool   `parser:"@'up'?"`
+}
+
 var shapeKinds = []kind{
+	{Command: Command{Kind: "wallsfirst", Words: []string{"walls first"}, Talk: []string{"walls go first", "walls before ceiling", "hang walls first", "board walls first", "doing walls first", "do walls first", "walls go up first", "ceiling last"}, About: "the walls of the room are boarded before its ceiling, which then goes between them",
+		Example: "walls first", Fits: `nothing, or "in" and a room`},
+		rule: rule[firstSyntax](), makes: []Entry{WallsFirst{}}, ofRoom: true, talk: always},
+	{Command: Command{Kind: "ceilingfirst", Words: []string{"ceiling first"}, Talk: []string{"ceiling goes first", "ceiling before walls", "hang ceiling first", "board ceiling first", "lid first", "walls last"}, About: "the ceiling of the room is boarded before its walls, as is usual",
+		Example: "ceiling first", Fits: `nothing, or "in" and a room`},
+		rule: rule[firstSyntax](), makes: []Entry{CeilingFirst{}}, ofRoom: true, talk: always},
 	{Command: Command{Kind: "slope", Words: []string{"slope"}, About: "a ceiling that comes down to a wall: how high at its top and at its low edge, and over how much of the plan",
 		Example: "slope north 8' to 4' over 5'", Metric: "slope north 2400 to 1200 over 1500", Fits: `a wall, its two heights with "to" between, then "over" and how far`},
 		rule: rule[slopeSyntax](), makes: []Entry{Slope{}}},

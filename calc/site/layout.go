@@ -172,3 +172,25 @@ func (b Texture) apply(s *State, e *Entry) error {
 
 // Textured reports whether a water-based texture goes on the ceiling.
 func (r *Room) Textured() bool { on, _ := r.texture.now(); return on }
+
+// First: the walls of the room are boarded before its ceiling, or after it.
+type First struct {
+	Room  string `json:"room"`
+	Walls bool   `json:"walls,omitempty"`
+}
+
+var _ = kind[First]()
+
+func (First) Kind() string { return "first" }
+
+func (b First) apply(s *State, e *Entry) error {
+	r, err := s.enter(e, b.Room)
+	if err != nil {
+		return err
+	}
+	r.wallsFirst.add(e, b.Walls)
+	return nil
+}
+
+// WallsFirst reports whether the walls are boarded before the ceiling; as a rule the ceiling goes first (common practice, no source).
+func (r *Room) WallsFirst() bool { first, _ := r.wallsFirst.now(); return first }

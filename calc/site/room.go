@@ -12,20 +12,21 @@ import (
 type Room struct {
 	Name string
 
-	job       *State
-	size      versions[RoomSize]
-	aliases   []version[Named]
-	walls     map[place.Wall]versions[Boarded]
-	surfaces  map[place.Surface]*surface
-	numbered  map[string]int // by kind: things whose name is the kind and a number
-	marks     map[string]versions[MarkSet]
-	routes    map[string]*RouteState
-	checked   []version[Checked]
-	squares   []version[Square]
-	slopes    map[place.Wall]versions[Slope]
-	bulkheads map[place.Wall]versions[Bulkhead]
-	texture   versions[bool]
-	floor     versions[length.Length]
+	job        *State
+	size       versions[RoomSize]
+	aliases    []version[Named]
+	walls      map[place.Wall]versions[Boarded]
+	surfaces   map[place.Surface]*surface
+	numbered   map[string]int // by kind: things whose name is the kind and a number
+	marks      map[string]versions[MarkSet]
+	routes     map[string]*RouteState
+	checked    []version[Checked]
+	squares    []version[Square]
+	slopes     map[place.Wall]versions[Slope]
+	bulkheads  map[place.Wall]versions[Bulkhead]
+	texture    versions[bool]
+	wallsFirst versions[bool]
+	floor      versions[length.Length]
 
 	places *places // nil until somebody asks
 

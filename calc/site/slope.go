@@ -192,10 +192,16 @@ func (r *Room) AllSlope() place.Surface {
 	return ""
 }
 
-// inward is how far off its framing the ceiling ends at wall w now, see [Room.EndsAt].
+// inward is how far off its framing the ceiling ends at wall w now, see [Room.EndsAt]; where the walls go first, at the board that is or
+// will be on it.
 func (r *Room) inward(w place.Wall) length.Length {
 	_, d := r.EndsAt(w)
-	return max(d, r.BoardNow(w))
+	board := r.BoardNow(w)
+	if board == 0 && r.WallsFirst() && !r.Finished(w) {
+		b, _ := r.job.BoardNow()
+		board = b.Thick
+	}
+	return max(d, board)
 }
 
 // EndsAt is what the ceiling ends at toward wall w, and how far that is off its framing: the slope that comes down to it, the bulkhead
@@ -225,7 +231,7 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 			continue
 		}
 		// A board that thick takes more of the height than its thickness, as the slope is longer than its plan.
-		thick := length.Length(float64(r.CeilingBoard()) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
+		thick := length.Length(float64(r.overWalls()) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
 		low, high := place.Point{Y: b.Low - thick}, place.Point{X: b.Over, Y: b.High - thick}
 		if !grows {
 			low.X, high.X = x, x-b.Over

@@ -135,13 +135,16 @@ func (r *Room) Clear(s place.Surface) place.Rect {
 	q := r.faces(s)
 	if s.IsWall() && q.Y1 > 0 {
 		q.Y0 = FloorGap
-		q.Y1 -= r.CeilingBoard()
+		q.Y1 -= r.overWalls()
 	}
 	return q
 }
 
-// CeilingBoard is how thick the board under the ceiling's framing is, or will be.
-func (r *Room) CeilingBoard() length.Length {
+// overWalls is how thick the board under the ceiling's framing is, or will be, that the walls' boards end at: none where they go first.
+func (r *Room) overWalls() length.Length {
+	if r.WallsFirst() {
+		return 0
+	}
 	b, _ := r.job.BoardNow()
 	return cmp.Or(r.CeilingFace(EndOfTime), b.Thick)
 }

@@ -138,6 +138,30 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 	return c.Keep(site.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
 }
 
+// wallsFirst notes that the walls are boarded before the ceiling: it lies between their boards then, and theirs run up to its framing.
+func wallsFirst(c answer.Ctx, _ grammar.WallsFirst) answer.Reply {
+	return goesFirst(c, true, "walls first", "their boards run up to the framing, and the ceiling's lie between them")
+}
+
+func ceilingFirst(c answer.Ctx, _ grammar.CeilingFirst) answer.Reply {
+	return goesFirst(c, false, "ceiling first", "its boards run to the framing of the walls, and theirs go up under it")
+}
+
+func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if up := len(c.Room.Pieces(place.Ceiling)) > 0; up && walls && !c.Room.WallsFirst() {
+		return answer.No(fmt.Sprintf("board is up on the ceiling of %s already", c.Room.Name), "log "+c.Room.Name)
+	}
+	before := c.Snap(c.Room)
+	return answer.Save(site.First{Room: c.Room.Name, Walls: walls}, func(en *site.Entry) answer.Reply {
+		r := c.Noted(en, "first", nil, c.Room.Name+": "+text+"; "+so)
+		c.Moves(&r, before)
+		return r
+	})
+}
+
 // floor notes the finished floor: heights said before it were off the subfloor.
 func floor(c answer.Ctx, e grammar.Floor) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {

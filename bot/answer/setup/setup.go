@@ -37,6 +37,8 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, rowsFrom)
 	answer.OnNote(k, longest)
 	answer.OnNote(k, texture)
+	answer.OnNote(k, wallsFirst)
+	answer.OnNote(k, ceilingFirst)
 	answer.OnNote(k, floor)
 	answer.OnNote(k, code)
 	answer.OnNote(k, set)

@@ -94,7 +94,11 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 		b.Off = e.Off.L + c.Room.Board(e.Wall, c.Sent.UnixMilli())
 	}
 	was := ""
-	if old, ok := c.Room.Bulkhead(e.Wall); ok {
+	old, ok := c.Room.Bulkhead(e.Wall)
+	if clear := b.Off >= old.Off+old.Wide || old.Off >= b.Off+b.Wide; ok && clear && !c.Line.Sure {
+		return second(c, e, b, old, deep)
+	}
+	if ok {
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(old.Wide), c.Len(old.Drop))
 	}
 	before := c.Snap(c.Room)
@@ -110,4 +114,28 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 		c.Moves(&r, before)
 		return r
 	})
+}
+
+// second asks about a bulkhead along a wall that has one, clear of it: it is that one moved, or another, which goes by the wall across.
+func second(c answer.Ctx, e grammar.Bulkhead, b, old site.Bulkhead, deep length.Length) answer.Reply {
+	across := e.Wall.Opposite()
+	at := "along " + string(e.Wall)
+	if old.Off > 0 {
+		at = c.Len(old.Off) + " off " + string(e.Wall)
+	}
+	why := fmt.Sprintf("%s has a bulkhead %s, %s x %s. Is it this one?", c.Room.Name, at, c.Len(old.Wide), c.Len(old.Drop))
+	choices := []grammar.Choice{c.Sure("yes, moved", e)}
+	if _, taken := c.Room.Bulkhead(across); taken {
+		choices = append(choices, grammar.Choice{Label: "no: a third one that way cannot be noted"})
+	} else {
+		another := e
+		another.Wall, another.Off = across, length.Said{L: deep - b.Off - b.Wide - c.Room.Board(across, c.Sent.UnixMilli())}
+		label := fmt.Sprintf("no, another one: noted as %s off %s", c.Len(another.Off.L), across)
+		if another.Off.L <= 0 {
+			another.Off = length.Said{}
+			label = fmt.Sprintf("no, another one: noted along %s", across)
+		}
+		choices = append(choices, c.As(label, another))
+	}
+	return answer.Ask(why, "", choices...)
 }
