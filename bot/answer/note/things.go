@@ -251,6 +251,7 @@ func freeName(c answer.Ctx, name string) string {
 
 // saveThing saves a note of a thing and answers with its read-back.
 func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
+	reached := under(c, b.Name)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		th := c.Room.Thing(b.Name)
 		r := c.Noted(en, "thing", FactsOf(c, th),
@@ -261,13 +262,14 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
 		c.Passes(&r, th, "")
-		reachable(c, &r, th)
+		reachable(c, &r, th, reached)
 		return r
 	})
 }
 
-// reachable says of a thing that has to stay reachable what panel it is reached through, and of a panel what is reached.
-func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+// reachable says of a thing that has to stay reachable what panel it is reached through, and of a panel what is reached, and
+// what no longer is of what was.
+func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string) {
 	v, _ := th.Now()
 	if panel, all := c.PanelOver(th); answer.KindOf(v.What).Buried && all {
 		r.Note("check", fmt.Sprintf("a %s has to stay reachable: %s is over it", v.What, panel.Name))
@@ -277,22 +279,27 @@ func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	if v.What != answer.Panel {
 		return
 	}
-	var over, partly []string
-	for _, o := range c.Room.Things {
-		switch panel, all := c.PanelOver(o); {
-		case panel != th:
-		case all:
-			over = append(over, o.Name)
-		default:
-			partly = append(partly, o.Name)
-		}
-	}
+	over := under(c, th.Name)
 	if len(over) > 0 {
 		r.Note("check", "over "+strings.Join(over, ", ")+", reachable by it once it is cut")
 	}
-	for _, name := range partly {
-		r.Note("check", fmt.Sprintf("%s is not all inside it, so it does not count as reachable: move the panel or make it larger", name))
+	for _, o := range c.Room.Things {
+		if panel, all := c.PanelOver(o); panel == th && !all {
+			r.Note("check", fmt.Sprintf("%s is not all inside it, so it does not count as reachable: move the panel or make it larger", o.Name))
+		} else if slices.Contains(was, o.Name) && panel == nil {
+			r.Note("check", fmt.Sprintf("%s has no panel over it any more", o.Name))
+		}
 	}
+}
+
+// under are the things that are reached through the panel of that name.
+func under(c answer.Ctx, panel string) (names []string) {
+	for _, o := range c.Room.Things {
+		if p, all := c.PanelOver(o); all && p.Name == panel {
+			names = append(names, o.Name)
+		}
+	}
+	return names
 }
 
 // whereText is where a thing is, as said and as understood.

@@ -27,6 +27,14 @@ type (
 		// Where the walls lean: lengths along its north or west edge and the other, rips at its west or north end and the other.
 		Edges []say.Len `json:"edges,omitempty"`
 		Ends  []say.Len `json:"ends,omitempty"`
+		Off   []planOff `json:"corners_off,omitempty"`
+	}
+	// planOff is a corner that is cut off a piece: at its south, east or top end or edge where far.
+	planOff struct {
+		FarEnd  bool    `json:"far_end"`
+		FarEdge bool    `json:"far_edge"`
+		Along   say.Len `json:"along"`
+		Across  say.Len `json:"across"`
 	}
 	planNotch struct {
 		X say.Len `json:"x"`
@@ -74,6 +82,9 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 			}
 			if pc.RipTapered() {
 				pp.Ends = []say.Len{c.Fact(pc.Ends[0]), c.Fact(pc.Ends[1])}
+			}
+			for _, o := range pc.Off {
+				pp.Off = append(pp.Off, planOff{o.End, o.Far, c.Fact(o.Along), c.Fact(o.Across)})
 			}
 			for _, n := range pc.Notches {
 				pp.Notches = append(pp.Notches, planNotch{c.Fact(n.X + p.Dx), c.Fact(n.Y + p.Dy), c.Fact(n.W), c.Fact(n.H)})
