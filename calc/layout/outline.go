@@ -353,7 +353,7 @@ func bent(f func(length.Length) length.Length, over span, e edge, own length.Len
 // corners are those to be cut off, each made of what it is along the side and how far it runs in.
 func (b bend) corners(of func(end bool, along, deep length.Length) Corner) (out []Corner) {
 	for i, c := range b.off {
-		if c.deep > Taper && c.along > 0 {
+		if c.deep > Taper && c.along > Taper {
 			out = append(out, of(i == 1, c.along, c.deep))
 		}
 	}
