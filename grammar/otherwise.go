@@ -22,6 +22,7 @@ var otherwise = table(`
 	^((?:north|east|south|west) (?:wall|slope|bulkhead \w+)) (.*\d.*)$ => $2 on $1
 	^(?:the )?(?:ceiling |lid )?slopes? (?:down )?(?:from )?(\S+) (?:down )?to (\S+) (?:to |at |on )?(?:the )?(north|east|south|west)(?: wall| side)?$ => slope $3 $1 to $2
 	^on hand (.*)$ => stock $1
+	^((?:north|east|south|west)(?: wall)?) is finished and stays where it is$ => $1 finished
 	^(.*\S) open$ => open $1
 	^(\d.*) (?:ceilings?|lids?)$ => ceiling height $1
 	^(?:is |its )?(?:high|height) (\d.*)$ => ceiling height $1

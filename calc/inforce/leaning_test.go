@@ -1,6 +1,7 @@
 package inforce_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -108,4 +109,80 @@ func cutOut(p *inforce.Plan, pc layout.Piece, at place.Point) bool {
 		x, y := at.X-p.Dx-q.X, at.Y-p.Dy-q.Y
 		return 0 < x && x < q.W && 0 < y && y < q.H
 	})
+}
+
+// Slopes, bulkheads and notches that leave hardly anything of a room, or nothing, are a [layout.Problem] at worst.
+func TestOddShapes(t *testing.T) {
+	for seed := range uint64(300) {
+		r := rand.New(rand.NewPCG(seed, 13))
+		l := func(most int) length.Length { return length.Length(1+r.IntN(most)) * in }
+		wall := func() place.Wall { return place.Walls[r.IntN(4)] }
+		size := site.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in, High: 96 * in}
+		for range r.IntN(3) {
+			n := site.Notch{EW: l(160), NS: l(140), Wall: wall(), Off: l(150)}
+			if r.IntN(2) == 0 {
+				n = site.Notch{EW: n.EW, NS: n.NS, Corner: []string{"nw", "ne", "sw", "se"}[r.IntN(4)]}
+			}
+			size.Less = append(size.Less, n)
+		}
+		bodies := []site.Body{size, site.Board{Lengths: []length.Length{96 * in, 144 * in}},
+			site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{20 * in, 50 * in, 80 * in, 110 * in, 140 * in}}}
+		if r.IntN(3) > 0 {
+			bodies = append(bodies, site.Square{Room: "den", Readings: []site.Reading{
+				{Line: "north", L: 144 * in}, {Line: "south", L: 146 * in}, {Line: "east", L: 120 * in}, {Line: "west", L: 120 * in}, {Line: "nw-se", L: 188*in + 5*in/8}}})
+		}
+		for range 1 + r.IntN(3) {
+			switch w := wall(); r.IntN(2) {
+			case 0:
+				b := site.Slope{Room: "den", Wall: w, High: 96 * in, Low: 40 * in}
+				if r.IntN(3) > 0 {
+					b.Over = l(119)
+				}
+				bodies = append(bodies, b)
+			default:
+				b := site.Bulkhead{Room: "den", Wall: w, Wide: l(119), Drop: l(90)}
+				if r.IntN(2) == 0 {
+					b.Off = l(100)
+				}
+				bodies = append(bodies, b)
+			}
+		}
+		if r.IntN(4) == 0 {
+			bodies = append(bodies, site.First{Room: "den", Walls: true})
+		}
+		for _, w := range place.Walls {
+			bodies = append(bodies, site.Supports{Room: "den", Surface: place.Surface(w), What: place.Studs, Run: place.Up, From: place.Surface(w).Start(place.X), At: []length.Length{16 * in, 48 * in, 80 * in, 112 * in}})
+		}
+		st := site.New()
+		for i, b := range bodies {
+			if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		room := st.Room("den")
+		for _, s := range room.Surfaces() {
+			x, y := room.Extent(s)
+			if c := room.Clear(s); c.X1 > x+in || c.Y1 > y+in || c.X0 < -in || c.Y0 < -in {
+				t.Errorf("seed %d: %s of %v x %v is clear at %v", seed, s, x/in, y/in, c)
+			}
+			for range 20 {
+				p := place.Point{X: l(200) - 30*in, Y: l(200) - 30*in}
+				if room.Inside(s, p) && (p.X < 0 || p.Y < 0 || p.X > x || y > 0 && p.Y > y) {
+					t.Errorf("seed %d: %v is inside %s", seed, p, s)
+				}
+				room.Overhead(p)
+			}
+			room.Bearing(s)
+			if o := room.Overcut(); o < 0 || o > 100*in {
+				t.Errorf("seed %d: %v over", seed, o)
+			}
+			p, err := plans(st, new(inforce.Kept), 1_000_000, true).Of(site.Plane{Room: room, Surface: s})
+			if _, odd := errors.AsType[*layout.Problem](err); err != nil && !odd && !errors.Is(err, inforce.ErrNoStraps) && !errors.Is(err, inforce.ErrNoHeight) {
+				t.Errorf("seed %d: %s: %v", seed, s, err)
+			}
+			if err == nil && len(p.Rows) > 10 {
+				t.Errorf("seed %d: %s: %d rows", seed, s, len(p.Rows))
+			}
+		}
+	}
 }

@@ -147,7 +147,9 @@ func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 	}
 	var by [4]length.Length
 	for i, w := range place.Walls {
-		by[i] = -r.inward(w)
+		if by[i] = -r.inward(w); r.AllSlope() != "" { // nothing is left of the ceiling itself
+			by[i] = -r.BoardNow(w)
+		}
 	}
 	if by == [4]length.Length{} {
 		return shape, true
