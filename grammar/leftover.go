@@ -25,8 +25,9 @@ func (l *line) leftover() error {
 			continue
 		}
 		switch {
-		case lex.Numeral(p.Low), lex.Heard(p.Low):
-		case p.Low == "for" && !l.wordNext(i):
+		case lex.Numeral(p.Low), lex.Heard(p.Low), p.Low == "inches", p.Low == "inch", p.Low == "feet":
+		case p.Low == "foot" && !l.Says(i+1, []string{"of"}):
+		case p.Low == "for" && !l.wordNext(i), p.Low == "oh":
 		case (unsaid[p.Low] || nearNumber(p.Low)) && l.beside(i, spans()):
 		case p.Kind == '0' && !l.figures(p.Start):
 		default:
@@ -55,7 +56,7 @@ func (l *line) wordNext(i int) bool {
 		case p.Gone:
 			return true
 		default:
-			return p.Word() && p.Low != "for" && !lex.Numeral(p.Low) && !lex.Heard(p.Low) && !l.NumberAt(i)
+			return p.Word() && p.Low != "for" && lex.Phrases.Whole(p.Low).Type != lex.Wall && !lex.Numeral(p.Low) && !lex.Heard(p.Low) && !l.NumberAt(i)
 		}
 	}
 	return false
@@ -110,7 +111,7 @@ func (l *line) beside(i int, spans []span) bool {
 		k++
 	}
 	return slices.ContainsFunc(spans, func(s span) bool {
-		return k < len(l.Pieces) && s.from == l.Pieces[k].Start || s.to <= l.Pieces[i].Start && strings.TrimSpace(l.Read[s.to:l.Pieces[i].Start]) == ""
+		return k < len(l.Pieces) && s.from <= l.Pieces[k].Start && l.Pieces[i+1].Start <= s.from || s.to <= l.Pieces[i].Start && strings.TrimSpace(l.Read[s.to:l.Pieces[i].Start]) == ""
 	})
 }
 
