@@ -87,6 +87,8 @@ func (q *query) take(l *line, i int) int {
 		before = q.Tokens[i-1]
 	}
 	switch {
+	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
+	case t.Type == lex.Key && t.Value == "down" && q.has("take", "took", "taken", "write", "wrote", "put"):
 	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.Pieces[q.at(next)].Low, "0123456789") == "" && !q.several:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2

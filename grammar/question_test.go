@@ -32,6 +32,8 @@ func TestQuestion(t *testing.T) {
 		{"did anyone take down where the pipe goes", "list pipes"},
 		{"which way does the pipe run", "list pipes"},
 		{"any pipes in here", "list pipes"},
+		{"any pipe over that spot?", "list pipes"},
+		{"did anyone take down where the rad pipes went", "list pipes"},
 		{"how many smokes did we put in", "list smoke alarms"},
 		{"is there anything in the way at row 2", "anything over row 2"},
 		{"which way are the straps and whats the spacing", "list size"},
@@ -53,7 +55,7 @@ func TestQuestion(t *testing.T) {
 	// What asks of nothing that is noted, or of more than is known, is none.
 	for _, in := range []string{
 		"where is my hammer", "what have you got", "how long is lunch", "what did the boss say", "any of you seen the level",
-		"whats in the box", "where do the guys park their trucks by the fan shop", "how many of you want coffee", "what do you want for lunch",
+		"whats in the box", "whats the low spot?", "where do the guys park their trucks by the fan shop", "how many of you want coffee", "what do you want for lunch",
 		"whats the cut for to 95", "what do i cut for for 95",
 	} {
 		line, err := grammar.Parse(in, flat())

@@ -53,6 +53,9 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 			}
 		}
 	}
+	if len(lines) == 0 && e.What == "size" {
+		return answer.Tell("list", facts, "no room is noted yet")
+	}
 	if len(lines) == 0 {
 		what, where := e.What, "yet"
 		if what == "" {
