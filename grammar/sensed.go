@@ -28,7 +28,10 @@ func (l *line) sensed(err error) error {
 	}
 	ask := l.asks("did you mean this?")
 	for _, g := range sense.Of(l.Read, l.Names) {
-		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) { // of a few words the one that is wrong says more than a question
+		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // of a few words the one that is wrong says more than a question
+			return err
+		}
+		if !refused && len(l.Pieces)-l.begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
 			return err
 		}
 		var c Choice
@@ -61,7 +64,7 @@ func (l *line) sensed(err error) error {
 }
 
 // tallies are lines in which no new place is said.
-var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|stock|check|coat|fix|delete|missed) `)
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
 
 // general reports whether a refusal's hint has nothing of the line in it.
 func (r *Refusal) general() bool {

@@ -30,6 +30,9 @@ func (l *line) hangs() []string {
 		pieces = append(pieces, l.take(i))
 	}
 	cut := ""
+	if l.has("cut") && !l.hasType(lex.Name) || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && isPiece(it.value) }) {
+		return nil
+	}
 	if name, i := l.first(lex.Name); i >= 0 && l.has("cut") && !l.several() {
 		cut = " cut " + name.value
 	}
@@ -45,6 +48,9 @@ func (l *line) hangs() []string {
 	}
 	return nil
 }
+
+// isPiece reports whether a name is that of a planned row: r2.
+func isPiece(name string) bool { return len(name) > 1 && name[0] == 'r' && whole(name[1:]) > 0 }
 
 // surface is a whole ceiling or a wall that is up.
 func (l *line) surface() []string {
@@ -100,8 +106,13 @@ func (l *line) sizes() (all []size) {
 		default:
 			continue
 		}
+		l.items[i].used = true
+		if it.is("4", "48") {
+			l.items[i+2].used = true
+		}
 		for k := i - 1; k >= 0 && k >= i-4; k-- {
 			if b := l.at(k); b.typ == lex.Number {
+				l.items[k].used = l.items[k].used || b.n > 0
 				if b.n > 0 && b.n < 1000 && !b.unit && !(l.at(k+1).is("x") && b.n == 4) {
 					s.count = number(b.n)
 				}
@@ -130,6 +141,11 @@ func (l *line) counts() []string {
 			said = append(said, "1 x "+s.length)
 		default:
 			return nil
+		}
+	}
+	for _, i := range l.numbers() {
+		if thicknesses[l.items[i].value] == "" {
+			return nil // more was said than boards
 		}
 	}
 	list := strings.Join(said, " ")

@@ -1,6 +1,7 @@
 package sense
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,11 +94,16 @@ func asks(ps []lex.Piece) bool {
 	return i < len(ps) && asking[ps[i].Low] && !can
 }
 
-// crossed reports whether an x and a number come next.
+// crossed reports whether an x and a number come next, or what boards of that length are called by: "4x8", "8s".
 func crossed(s string) bool {
+	if footed.MatchString(s) {
+		return true
+	}
 	rest, ok := strings.CutPrefix(strings.TrimLeft(s, " "), "x")
 	return ok && strings.TrimLeft(rest, " 0123456789") != strings.TrimLeft(rest, " ")
 }
+
+var footed = regexp.MustCompile(`^ ?(?:['’]?s\b|footers?\b|foot(?:ers)? (?:boards?|sheets?))`)
 
 // within are words behind "in" that make it no inch.
 var within = lex.Set("row", "rows", "the", "this", "that", "here", "there", "my")
@@ -192,6 +198,8 @@ func (l *line) distances() (all []string) {
 		case next.typ == lex.Wall && !next.used && !after.is("of"):
 			l.items[i+1].used = true
 			all = append(all, l.take(i)+" off "+next.value)
+		case next.is("off") && (after.typ == 0 || after.list) && l.along() != "":
+			all = append(all, l.take(i)+" off "+l.along())
 		case next.is("up"), next.is("off") && after.is("floor"):
 			all = append(all, l.take(i)+" up")
 		case before.typ == lex.Wall && !before.used && (first.is("off", "on") || first.typ == lex.Number && first.used || first.typ == 0) && !next.is("off"):
@@ -207,6 +215,16 @@ func (l *line) distances() (all []string) {
 		}
 	}
 	return all
+}
+
+// along is the wall that the line is said to run along, "" when there is none.
+func (l *line) along() string {
+	for i, it := range l.items {
+		if it.typ == lex.Wall && l.at(i-1).is("along") {
+			return it.value
+		}
+	}
+	return ""
 }
 
 // lengthLike reports whether a number may be a distance.

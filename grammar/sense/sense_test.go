@@ -36,6 +36,12 @@ func TestGuesses(t *testing.T) {
 		{"used three twelves in there", "used 3 x 12'"},
 		{"broke a 10 footer on the stairs", "used 1 x 10'"},
 		{"4 ten footers downstairs still", "stock 4 x 10'"},
+		{"got 14 sheets of 12s and 6 8s", "delivered 14 x 12' 6 x 8'"},
+		{"got 14 sheets of 12s and 30 more", ""}, // more was said than that
+		{"gap at the east end 112 1/8, other side 111 7/8", "gap 112 1/8, 111 7/8"},
+		{"last row needs a 21 3/4 rip", "gap 21 3/4"},
+		{"row 1 all up", "hung row 1"},
+		{"hung row 2 cut it", ""},
 		{"hung 2 sheets 4x10", ""}, // which row?
 		{"board will be half inch, 4x12s", "board 1/2 x 48 lengths 12"},
 		{"sheets are five eighths type x", "board 5/8 type x"},
@@ -60,6 +66,8 @@ func TestGuesses(t *testing.T) {
 		{"pot 45 off the west wall, centred the other way", "light, 45 off west, in the middle"},
 		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48 40 off west 36 up"},
 		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
+		{"3 inch drain along the north wall 9 off", "pipe 3 inch, 9 off north from 0 off west to 0 off east"},
+		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
 		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
 		{"light 26 off west or 28 off west", ""},
 		{"two lights 26 off west 12 40 off north", ""}, // a number too many

@@ -10,7 +10,7 @@ import (
 
 // tellings are the frames of what a line tells, in the order in which they are tried. One gives
 // what the line may mean, in canonical words.
-var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings,
+var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).gaps, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings, (*line).bulkheads,
 	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
 
 func number(n int) string { return strconv.Itoa(n) }
@@ -309,4 +309,23 @@ func (l *line) flaws() []string {
 		return nil
 	}
 	return []string{"snag " + l.said}
+}
+
+// gaps is a gap by its two ends, or the rip that closes it.
+func (l *line) gaps() []string {
+	if l.turned() || l.has("off", "x") || !l.has("gap", "rip", "opening") || l.hasType(lex.Thing) {
+		return nil
+	}
+	l.rows()
+	var said []string
+	for _, i := range l.numbers() {
+		said = append(said, l.take(i))
+	}
+	switch gap := "gap " + strings.Join(said, ", "); {
+	case len(said) == 1 && l.has("rip"):
+		return []string{gap, "note rip " + said[0]}
+	case (len(said) == 1 || len(said) == 2) && l.has("gap"):
+		return []string{gap}
+	}
+	return nil
 }

@@ -179,3 +179,24 @@ func (l *line) openings() []string {
 	}
 	return []string{text + " " + strings.Join(at, " ")}
 }
+
+// bulkheads is a boxed duct along a wall: how wide, and how far down.
+func (l *line) bulkheads() []string {
+	if l.turned() || !l.has("bulkhead", "boxed", "soffit", "box out") {
+		return nil
+	}
+	w, at := l.first(lex.Wall)
+	wide, down := l.pair()
+	for _, i := range l.numbers() {
+		switch next := l.at(i + 1); {
+		case next.is("wide", "out"):
+			wide = l.take(i)
+		case next.is("deep", "down", "drop", "high", "tall"):
+			down = l.take(i)
+		}
+	}
+	if at < 0 || wide == "" || down == "" || !l.rest() {
+		return nil
+	}
+	return []string{"bulkhead " + wide + " x " + down + " along " + w.value}
+}
