@@ -242,6 +242,31 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 	return out
 }
 
+// Gable is the outline of a wall under slopes, from its lower corner at the west or north end by the floor; nil for a wall under none.
+func (r *Room) Gable(s place.Surface) []place.Point {
+	lines := r.Under(s)
+	if lines == nil {
+		return nil
+	}
+	x, y := r.Extent(s)
+	left, right := []place.Point{{Y: y}}, []place.Point{{X: x, Y: y}} // from the floor up
+	for _, l := range lines {
+		if l[0].Y < l[1].Y {
+			left = []place.Point{l[0], l[1]}
+		} else {
+			right = []place.Point{l[1], l[0]}
+		}
+	}
+	if a, b := left[len(left)-1], right[len(right)-1]; len(lines) == 2 && a.X > b.X { // they meet in a ridge below
+		up, down := float64(a.Y-left[0].Y)/float64(a.X-left[0].X), float64(b.Y-right[0].Y)/float64(right[0].X-b.X)
+		at := length.Length((float64(right[0].Y-left[0].Y) + down*float64(right[0].X)) / (up + down))
+		ridge := place.Point{X: at, Y: left[0].Y + length.Length(up*float64(at))}
+		left, right = left[:1], []place.Point{right[0], ridge}
+	}
+	slices.Reverse(left)
+	return slices.Concat([]place.Point{{}, {X: x}}, right, left)
+}
+
 // lineOver is how high a line over a wall passes the place x along it.
 func lineOver(line [2]place.Point, x length.Length) length.Length {
 	a, b := line[0], line[1]

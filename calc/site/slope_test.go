@@ -159,3 +159,35 @@ func TestWallUnderSlope(t *testing.T) {
 		}
 	}
 }
+
+// By hand: slopes from 48 in up at both ends of 120 in, 4 in 5 and 1 in 1, would meet the ceiling at 60 in and at 72 in: they meet below
+// it, where 0.8 a = 120 - a, at 66-2/3 in along and 101-1/3 in up.
+func TestGable(t *testing.T) {
+	in := length.Inch
+	s := site.New()
+	for i, b := range []site.Body{
+		site.RoomSize{Room: "loft", EW: 100 * in, NS: 120 * in, High: 108 * in},
+		site.Slope{Room: "loft", Wall: place.North, High: 108 * in, Low: 48 * in, Over: 75 * in},
+		site.Slope{Room: "loft", Wall: place.South, High: 108 * in, Low: 48 * in, Over: 60 * in},
+		site.First{Room: "loft", Walls: true}, // no board of the slopes over the wall's
+	} {
+		if err := s.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	r := s.Room("loft")
+	got := r.Gable("east")
+	third := in / 3
+	want := []place.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 48 * in}, {X: 66*in + 2*third, Y: 101*in + third}, {Y: 48 * in}}
+	if len(got) != len(want) {
+		t.Fatalf("got %v", got)
+	}
+	for i, p := range got {
+		if d := max(p.X-want[i].X, want[i].X-p.X, p.Y-want[i].Y, want[i].Y-p.Y); d > 50 {
+			t.Errorf("corner %d: %v, want %v", i, p, want[i])
+		}
+	}
+	if r.Gable("north") != nil {
+		t.Error("the wall that a slope comes down to is a rectangle")
+	}
+}

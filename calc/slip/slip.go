@@ -65,7 +65,7 @@ type Twin struct {
 // Scene is the surface and what is known about it.
 type Scene struct {
 	W, H     length.Length // extent to the framing; 0 if unknown
-	Corners  []place.Point // of a room out of square, clockwise; nil for a rectangle
+	Corners  []place.Point // of a room out of square, clockwise, or of a wall under slopes; nil for a rectangle
 	Less     []place.Rect  // notches
 	Supports []place.Support
 	Runs     []Run

@@ -107,6 +107,8 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	s.Less = c.Room.NotchesOn(v.Surface)
 	if shape, leans := c.Room.Shape(); leans && v.Surface == place.Ceiling {
 		s.Corners = shape.Corners[:]
+	} else {
+		s.Corners = c.Room.Gable(v.Surface)
 	}
 	for _, rt := range c.Room.RoutesOn(v.Surface) {
 		rv, _ := rt.Now()
