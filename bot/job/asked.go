@@ -38,7 +38,7 @@ func (t *turn) remember(of string, all []asked) {
 	if of == "" || t.err != nil {
 		return
 	}
-	t.d.asked[of] = all
+	write(t.d, t.d.asked, of, all)
 	t.err = t.d.mark(askedMark+of, all)
 }
 
@@ -54,7 +54,7 @@ func (t *turn) settle(i, from, behind int) {
 		a.By = t.in.ID
 	}
 	if a.By != "" {
-		t.d.answers[a.By] = t.of
+		write(t.d, t.d.answers, a.By, t.of)
 	}
 	a.Made = t.d.seqs(from, behind)
 	a.Behind = append(slices.Clip(a.Behind), t.d.seqs(behind, len(t.d.batch.Records))...)

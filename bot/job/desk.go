@@ -29,6 +29,7 @@ type desk struct {
 	work    *inforce.Work // what the message at hand may have planned
 	wait    bool          // the message at hand needs planning that is not done
 	planned *planned      // what was planned for the message at hand
+	written []func()      // each takes back one thing that the message at hand had written of messages
 
 	state *site.State
 	memory
@@ -71,7 +72,15 @@ func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Recei
 
 // clone copies the memory: questions and lists in it are never changed, only replaced.
 func (m memory) clone() memory {
-	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers), maps.Clone(m.early), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
+	m = m.bySender()
+	m.edits, m.asked, m.answers = maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers)
+	return m
+}
+
+// bySender copies what is kept of senders and rooms, which are few. What is kept of
+// messages is shared: [write] takes it back.
+func (m memory) bySender() memory {
+	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), m.edits, m.asked, m.answers, maps.Clone(m.early), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
 }
 
 // load makes state and memory from the log.
@@ -197,7 +206,8 @@ func (d *desk) mark(name string, v any) error {
 // planning: then nothing of it has changed anything. An error means that the state
 // may be half changed and nothing may be committed.
 func (j *Job) answerOne(req request) (res result, wait bool, err error) {
-	from, mem, batch, replies := len(j.state.Entries), j.memory.clone(), cloneBatch(j.batch), maps.Clone(j.replies)
+	from, mem, batch, replies := len(j.state.Entries), j.memory.bySender(), cloneBatch(j.batch), maps.Clone(j.replies)
+	j.written = nil
 	j.work = req.planned.work()
 	j.planned = req.planned
 	res, err = j.reply(req.in)
@@ -209,8 +219,24 @@ func (j *Job) answerOne(req request) (res result, wait bool, err error) {
 			return res, false, err
 		}
 	}
+	for _, back := range slices.Backward(j.written) {
+		back()
+	}
 	j.memory, j.batch, j.replies = mem, batch, replies
 	return result{}, true, nil
+}
+
+// write puts v into what the desk remembers of messages, until the message at hand has to wait.
+func write[V any](d *desk, m map[string]V, key string, v V) {
+	was, had := m[key]
+	d.written = append(d.written, func() {
+		if had {
+			m[key] = was
+		} else {
+			delete(m, key)
+		}
+	})
+	m[key] = v
 }
 
 func cloneBatch(b store.Batch) store.Batch {

@@ -154,7 +154,7 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 	if in.ID == "" {
 		return seqs, false, nil
 	}
-	d.edits[in.Of] = append(slices.Clip(d.edits[in.Of]), in.ID)
+	write(d, d.edits, in.Of, append(slices.Clip(d.edits[in.Of]), in.ID))
 	return seqs, false, d.mark(editMark+in.Of, d.edits[in.Of])
 }
 

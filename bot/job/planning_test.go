@@ -3,6 +3,7 @@ package job_test
 import (
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -158,5 +159,20 @@ func TestAStopEndsPlanning(t *testing.T) {
 	}
 	if err := <-answered; err != job.ErrClosed {
 		t.Errorf("got %v", err)
+	}
+}
+
+// TestWhatWaitsLeavesNothing: a message that has to wait for its planning is answered anew, and what it
+// had written of messages by then is not there twice.
+func TestWhatWaitsLeavesNothing(t *testing.T) {
+	j := flat(t)
+	say(t, j, "lead", hall...)
+	for _, in := range []job.In{{ID: "m", Who: "lead", Text: "light l1 60 off west 40 off north"}, {ID: "m2", Who: "lead", Of: "m", Text: "light l1 61 off west 40 off north\nlayout"}} {
+		if _, err := j.Handle(t.Context(), in); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := j.Knows().Edits["m"]; !slices.Equal(got, []string{"m2"}) {
+		t.Errorf("a message that was edited once has the edits %q", got)
 	}
 }
