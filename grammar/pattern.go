@@ -3,14 +3,17 @@ package grammar
 import (
 	"regexp"
 	program "regexp/syntax"
+	"slices"
+	"strings"
 	"unicode/utf8"
 )
 
-// pattern is a regular expression that is tried only on texts that begin as it can:
-// most of the language's are held to the start of a line, and a line is one of few.
+// pattern is a regular expression that is tried only on texts that begin as it can and have a
+// word that it must have: most lines are one of few, and to try all takes longer than to read one.
 type pattern struct {
 	*regexp.Regexp
 	first [utf8.RuneSelf]bool // the ASCII that a text for it may begin with
+	needs []string            // one of these, in lower case, stands in a text for it; none: not known
 }
 
 func compile(said string) *pattern {
@@ -24,7 +27,46 @@ func compile(said string) *pattern {
 		panic(err)
 	}
 	p.follow(prog, step{at: uint32(prog.Start)}, map[step]bool{})
+	p.needs = needs(tree)
 	return p
+}
+
+// mostNeeds is how many words to look for cost less than to try a pattern.
+const mostNeeds = 24
+
+// needs are words in lower case, one of which stands in whatever the expression matches; none: not known.
+func needs(re *program.Regexp) []string {
+	shortest := func(words []string) int {
+		return len(slices.MinFunc(words, func(a, b string) int { return len(a) - len(b) }))
+	}
+	switch re.Op {
+	case program.OpLiteral:
+		return []string{strings.ToLower(string(re.Rune))}
+	case program.OpCapture, program.OpPlus:
+		return needs(re.Sub[0])
+	case program.OpRepeat:
+		if re.Min > 0 {
+			return needs(re.Sub[0])
+		}
+	case program.OpAlternate:
+		var all []string
+		for _, sub := range re.Sub {
+			words := needs(sub)
+			if all = append(all, words...); words == nil || len(all) > mostNeeds {
+				return nil
+			}
+		}
+		return all
+	case program.OpConcat: // the part that says most
+		var best []string
+		for _, sub := range re.Sub {
+			if words := needs(sub); words != nil && (best == nil || shortest(words) > shortest(best)) {
+				best = words
+			}
+		}
+		return best
+	}
+	return nil
 }
 
 // step is an instruction of a pattern's program, and whether it is reached at the
@@ -56,8 +98,14 @@ func (p *pattern) follow(prog *program.Prog, s step, met map[step]bool) {
 	}
 }
 
-// may reports whether the text can match by how it begins.
-func (p *pattern) may(s string) bool { return s == "" || s[0] >= utf8.RuneSelf || p.first[s[0]] }
+// may reports whether the text can match by how it begins and by the words in it.
+func (p *pattern) may(s string) bool {
+	if s != "" && s[0] < utf8.RuneSelf && !p.first[s[0]] {
+		return false
+	}
+	low := strings.ToLower(s)
+	return p.needs == nil || slices.ContainsFunc(p.needs, func(w string) bool { return strings.Contains(low, w) })
+}
 
 func (p *pattern) FindStringSubmatch(s string) []string {
 	if !p.may(s) {

@@ -80,6 +80,9 @@ func few(said string) int {
 // relative puts a line that goes by another into its own words. Where it has to ask,
 // or is read, err or e says so.
 func relative(text string, c *Context) (said string, e Entry, err error) {
+	if keepsAll(text) {
+		return text, nil, nil
+	}
 	if oneLetter(text) {
 		text = offOne.ReplaceAllStringFunc(text, func(s string) string {
 			m := offOne.FindStringSubmatch(s)

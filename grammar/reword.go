@@ -69,15 +69,8 @@ func reword(text string, c *Context) string {
 // hairs are words for a little more or less than the number behind them.
 var hairs = compile(`(?i)\b(?:just|(?:a |an )?(?:hair|touch|bit|shade|tad|whisker|little)|slightly|barely) (?:(over|past|above|more than|better than)|(under|below|shy of|short of|less than)) (?:[0-9]|[a-z])`)
 
-// slight are the words that one of which stands in all that hairs matches.
-var slight = []string{"just", "hair", "touch", "bit", "shade", "tad", "whisker", "little", "slightly", "barely"}
-
 // hair puts "just over 96" and "a hair under 26" as "96 strong" and "26 shy".
 func (c *Context) hair(text string) string {
-	low := strings.ToLower(text)
-	if !slices.ContainsFunc(slight, func(w string) bool { return strings.Contains(low, w) }) {
-		return text // the pattern is slow on a line that it is not held to the start of
-	}
 	m := hairs.FindStringSubmatchIndex(text)
 	if m == nil {
 		return text
