@@ -251,7 +251,10 @@ func freeName(c answer.Ctx, name string) string {
 
 // saveThing saves a note of a thing and answers with its read-back.
 func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
-	reached := under(c, b.Name)
+	var reached []string
+	if b.What == answer.Panel { // looked for in the whole room: not for every note
+		reached = under(c, b.Name)
+	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		th := c.Room.Thing(b.Name)
 		r := c.Noted(en, "thing", FactsOf(c, th),
