@@ -20,7 +20,7 @@ var (
 		valve spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro rad chimney breast diagonal diagonals diag square plate plates
 		cement moisture bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
 		piece pieces layout offcut rehang wiring wired cable backing blocking nailer scaffold gable landing closet corner corners fire rated drywall niche notch
-		shim shims hanger hangers batten battens lath sprinkler head heads butts tens twelves eights pcs sanded sand primed mesh knob sheet's ceiling's trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
+		shim shims hanger hangers batten battens lath strips sprinkler head heads butts tens twelves eights pcs sanded sand primed mesh knob sheet's ceiling's trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
 	// faintWords are of the work beside a size only.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s hole holes smoke hook strip strips`)...)
@@ -70,6 +70,8 @@ func (l *line) tells() bool {
 	switch {
 	case l.Follows > 0 && made.MatchString(l.Read) && len(l.Pieces)-l.begin <= 16:
 		return true
+	case work > 0 && !away && l.asksSomething() && len(l.Pieces)-l.begin > 5:
+		return true
 	case talked && !(sized && work > 0):
 		return false
 	case work > 0 && (l.has(lex.Run, "") || l.asksSomething() && len(l.Pieces)-l.begin > 4), closing && room && len(l.Pieces)-l.begin > 4:
@@ -86,7 +88,7 @@ func (l *line) tells() bool {
 var closingWords = lex.Set("signed", "close", "closed", "cover", "covered", "uncovered", "live", "dead", "passed", "failed")
 
 // chatty are words of people, who talk of each other.
-var chatty = lex.Set("friday", "monday", "tomorrow", "yesterday", "weekend", "i", "care", "he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours")
+var chatty = lex.Set("friday", "monday", "tomorrow", "yesterday", "weekend", "i", "care", "he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours", "take")
 
 // made is what became of the thing that was spoken of, or of what was said.
 var made = regexp.MustCompile(`(?i)\b(?:found (?:it|them)|came up empty|(?:is|got|are|all) (?:cut|caulked|buried|insulated|fixed|covered)|caulked|insulated it|cut,? (?:out|good)|undo (?:that|the)|rained on|soaked|go with \d+|from the \w+ not|(?:^|, ?)(?:ft|feet|inches|mm)$|where do (?:i|we) cut|under there|where(?:'?s| is) it\b|\bclosed\b|hang it|leave (?:it|that|the (?:pot|box|fan|hole))|(?:from|off) the (?:left|right)|(?:no|not|hold|wait) (?:til|till|until)|same in|the \d one|as approx|\d+ ?x ?\d+|\d+s\b|half inch|big one|small one)`)
