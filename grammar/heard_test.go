@@ -194,6 +194,7 @@ func TestOtherwise(t *testing.T) {
 		{"hallway, three and a half foot wide by twenty two foot long, long way runs east west", `room hallway 264" x 42"`},
 		{"mudroom 7 1/2 x 9", `room mudroom 90" x 108"? room mudroom 7-1/2" x 9"?`},
 		{"kitchen up", "kitchen: ceiling up?"},
+		{"insulation inspector passed us", "check insulation ok?"},
 		{"kitchen done at 2.15", "kitchen: ceiling up?"},
 		{"dining next", "in dining"},
 		{"ok hanging in the master", "in master"},

@@ -183,6 +183,7 @@ var asking = table(`
 	^(?:wired|wired and passed|passed|all passed)(?: just| today| this morning)?$ => passed, for the list?|check electrical inspection passed
 	^(\d/\d)(?:"| inch)? (?:board |fire |lite |regular )?(?:board )?(?:on|for) (?:the )?(?:ceiling|lid|everything|all|walls?)$ => the board for this job?|board $1
 	^(\d/\d)(?:"| inch)? (\d+)(?:s|'|ft|footers| footers)(?: and (\d+)(?:s|'|ft|footers| footers))?$ => the board for this job?|board $1 lengths $2 $3
+	^(?:the )?insul\w* (?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => passed, for the list?|check insulation ok
 	^(?:\d+ )?(?:.* )?(?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => which one passed, for the list?|check electrical inspection passed|check plumbing inspection passed
 	^all (?:\d+|two|three|four|five|six) (.*?) (?:are |is )?cut(?: out)?$ => all that are noted?|open all $1
 `)
