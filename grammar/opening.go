@@ -157,7 +157,7 @@ var (
 // entersNew reads that the sender goes to a room that nobody has named yet: "ok hanging in the
 // master", "in the den now", "dining next".
 func (l *line) entersNew(said []string) Entry {
-	if l.cmd != nil || l.Question || len(l.Tokens) > 10 {
+	if l.cmd != nil || l.Question || len(l.Tokens) > 10 || l.has(lex.Number, "") {
 		return nil
 	}
 	all := strings.Fields(said[0])
@@ -170,7 +170,7 @@ func (l *line) entersNew(said []string) Entry {
 		works = true
 		all = all[:len(all)-1]
 	}
-	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) || strings.ContainsAny(said[0], "0123456789") {
+	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) {
 		return nil
 	}
 	return InRoom{strings.Join(all, " ")}

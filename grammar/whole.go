@@ -131,6 +131,9 @@ func (l *line) nameFirst(said []string) Entry {
 
 // unitsSaid reads which tape is used: "all in millimetres", "we're working in feet and inches".
 func (l *line) unitsSaid(said []string) Entry {
+	if unitWords[said[0][strings.LastIndexByte(said[0], ' ')+1:]] == "" {
+		return nil
+	}
 	var units length.Units
 	all := strings.Fields(said[0])
 	for _, w := range all {
