@@ -72,7 +72,7 @@ func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	return ps.from(pl, hand)
+	return ps.from(pl, hand, true)
 }
 
 // hand is the boards on hand for a surface: the boards counted, less those that hung pieces
@@ -92,7 +92,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 		}
 	}
 	for _, o := range slices.Concat(taken[:slices.Index(taken, pl)], before) {
-		p, err := ps.from(o, h)
+		p, err := ps.from(o, h, false)
 		if errors.Is(err, ErrWork) || errors.Is(err, ErrOver) {
 			return h, err
 		}
@@ -114,8 +114,9 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 }
 
 // from plans a surface from hand. While everything hangs as planned, and the boards were not
-// counted since, the plan stays; otherwise the rest is planned around what hangs.
-func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
+// counted since, the plan stays; otherwise the rest is planned around what hangs. Without offers
+// the alternatives may be missing, unless one of them was taken.
+func (ps *Plans) from(pl site.Plane, hand Hand, offers bool) (*Plan, error) {
 	r, s := pl.Room, pl.Surface
 	run, known := r.BoardsRun(s)
 	set := r.Supports(s)
@@ -128,7 +129,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand) (*Plan, error) {
 	p := &Plan{Plane: pl, Hung: map[string]bool{}, Run: run, Hand: hand}
 	p.input(ps.State, set)
 	p.In.Stock, p.Usual = boardsFor(ps.State, hand.Counted, hand.Whole)
-	best, alts, err := ps.layout(p.In, true)
+	best, alts, err := ps.layout(p.In, offers || r.Pick(s) > 1)
 	if err != nil {
 		return nil, err
 	}

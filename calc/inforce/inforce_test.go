@@ -249,3 +249,27 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 		t.Errorf("the ceiling took %v", got)
 	}
 }
+
+// The alternatives of a room that was planned for another one's sake are worked out when they are asked for, and are those that
+// would have come first.
+func TestOffersLater(t *testing.T) {
+	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 30, L: 8 * length.Foot}, {N: 30, L: 12 * length.Foot}}},
+		site.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in},
+		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 32 * in, 48 * in, 64 * in, 80 * in, 96 * in, 112 * in, 128 * in}},
+		site.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
+		site.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		site.PlanPick{Room: "den", Pick: 1})
+	offers := func(kept *inforce.Kept, room string) int {
+		p, err := plans(st, kept, inforce.MessageSteps, true).Of(ceiling(st, room))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(p.Offers)
+	}
+	want := offers(new(inforce.Kept), "den")
+	kept := new(inforce.Kept)
+	offers(kept, "bath")
+	if got := offers(kept, "den"); got != want || want < 2 {
+		t.Errorf("%d layouts to pick from after another room, %d before", got, want)
+	}
+}

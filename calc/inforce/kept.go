@@ -18,9 +18,10 @@ type Kept struct {
 }
 
 type kept struct {
-	best *layout.Layout
-	alts []*layout.Layout
-	err  error
+	best   *layout.Layout
+	alts   []*layout.Layout
+	offers bool // alts were worked out
+	err    error
 }
 
 // maxKept is the size of the cache: enough for a house of a hundred rooms, each with two
@@ -56,10 +57,10 @@ type Work struct {
 	Here bool // plan now; else a layout that is not cached is ErrWork
 }
 
-// MessageSteps is the budget of a message, however many questions it asks. A layout gets
-// [layout.DefaultSteps] of it and its alternatives a third as many. A layout that is begun gets
-// all of that, so a message takes at most 17/6 of DefaultSteps.
-const MessageSteps = 3 * layout.DefaultSteps / 2
+// MessageSteps is the budget of a message, however many questions it asks: enough to plan a job of
+// 120 small rooms again. A layout gets [layout.DefaultSteps] of it and its alternatives a third as many.
+// A layout that is begun gets all of that, so a message takes at most 23/6 of DefaultSteps.
+const MessageSteps = 5 * layout.DefaultSteps / 2
 
 // layout returns the best layout and, if offers is set, the alternatives, from the cache or
 // worked out while budget is left. The same input always gives the same layout: every layout
@@ -70,7 +71,8 @@ func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout
 	if err != nil {
 		return nil, nil, err
 	}
-	if v, ok := ps.Kept.get(string(key)); ok {
+	v, ok := ps.Kept.get(string(key))
+	if ok && (v.offers || !offers || v.err != nil) {
 		return v.best, v.alts, v.err
 	}
 	switch {
@@ -83,9 +85,10 @@ func (ps *Plans) layout(in layout.Input, offers bool) (*layout.Layout, []*layout
 	if len(in.Hung) > 0 { // around may plan it twice, with and without the old joints
 		steps /= 2
 	}
-	var v kept
-	ps.Work.Part(steps, func(part *work.Budget) { v.best, v.err = layout.Plan(in, part) })
-	if v.err == nil && offers {
+	if !ok {
+		ps.Work.Part(steps, func(part *work.Budget) { v.best, v.err = layout.Plan(in, part) })
+	}
+	if v.offers = offers; v.err == nil && offers {
 		ps.Work.Part(layout.DefaultSteps/3, func(part *work.Budget) { v.alts, v.err = layout.Alternatives(in, v.best, part) })
 	}
 	if errors.Is(v.err, layout.ErrStopped) {
