@@ -39,6 +39,17 @@ func TestNotesBeforeTheirRoom(t *testing.T) {
 			t.Errorf("it was noted: %s", got)
 		}
 	})
+	live(t, func(c *crew, restart func()) { // another answer leaves what was held as it is
+		c.say("lead> room hall 84 2 x 10'", "sparks> hall: "+light)
+		c.want("both", c.send(job.In{ID: "a", Who: "lead", Text: "1"}), "84-1/2", "sparks: noted", "a3")
+		restart()
+		got := c.send(job.In{ID: "a@1", Of: "a", Who: "lead", Text: "2"})
+		c.want("sized again", got, "84-1/4")
+		if strings.Contains(got, "struck") {
+			t.Errorf("what was held went with the answer: %s", got)
+		}
+		c.want("it stands", c.say("sparks> where is a3"), "hall light a3")
+	})
 	live(t, func(c *crew, restart func()) { // by whichever way the size comes
 		opened(c)
 		c.say("lead> "+light, "lead> in den")

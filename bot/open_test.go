@@ -79,7 +79,7 @@ func TestAYesInPassing(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
 		c.want("asked", c.say("lead> inspection passed on the electrical"), "1: check electrical inspection passed")
 		restart()
-		if got := c.say("lead> crap. yes. forgot the keys"); got != "" {
+		if got := c.say("lead> crap. yes. row 1 is up"); strings.Contains(got, "electrical inspection ok") {
 			t.Errorf("it was taken as the answer: %s", got)
 		}
 	})
