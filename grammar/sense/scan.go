@@ -294,7 +294,7 @@ func (l *line) sided() bool {
 // misheard reports whether a word that may be a part of a number stands before one: "ate 90".
 func (l *line) misheard() bool {
 	for i, it := range l.items {
-		if l.at(i+1).typ == lex.Number && it.typ != lex.Number && (lex.Heard(it.low) || lex.Numeral(it.low) || unclear[it.low]) {
+		if l.at(i+1).typ == lex.Number && it.typ != lex.Number && (lex.Heard(it.low) || lex.Numeral(it.low) || unclear[it.low] && !(it.low == "over" && l.has("slope"))) {
 			return true
 		}
 	}

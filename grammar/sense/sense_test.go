@@ -68,6 +68,8 @@ func TestGuesses(t *testing.T) {
 		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
 		{"3 inch drain along the north wall 9 off", "pipe 3 inch, 9 off north from 0 off west to 0 off east"},
 		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
+		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
+		{"kneewall is 4' high", ""},
 		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
 		{"light 26 off west or 28 off west", ""},
 		{"two lights 26 off west 12 40 off north", ""}, // a number too many

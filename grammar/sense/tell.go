@@ -10,7 +10,7 @@ import (
 
 // tellings are the frames of what a line tells, in the order in which they are tried. One gives
 // what the line may mean, in canonical words.
-var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).gaps, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings, (*line).bulkheads,
+var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).gaps, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings, (*line).bulkheads, (*line).slopes,
 	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
 
 func number(n int) string { return strconv.Itoa(n) }
@@ -170,7 +170,7 @@ func (l *line) rooms() []string {
 			text += " high " + high
 		}
 		return []string{text}
-	case high != "" && a == "" && l.has("ceiling", "height", "high"):
+	case high != "" && a == "" && l.has("ceiling", "height", "high") && !l.has("kneewall", "knee", "wall", "walls", "door", "window", "slope"):
 		return []string{"ceiling height " + high}
 	}
 	return nil

@@ -200,3 +200,22 @@ func (l *line) bulkheads() []string {
 	}
 	return []string{"bulkhead " + wide + " x " + down + " along " + w.value}
 }
+
+// slopes is a ceiling that comes down to a wall, from one height to another, over so much of the room.
+func (l *line) slopes() []string {
+	w, at := l.first(lex.Wall)
+	if l.turned() || at < 0 || !l.has("slope") || l.hasType(lex.Thing) || l.hasType(lex.Support) {
+		return nil
+	}
+	over := ""
+	for i, it := range l.items {
+		if it.typ == lex.Number && l.at(i-1).is("over") {
+			over = " over " + l.take(i)
+		}
+	}
+	free := l.numbers()
+	if len(free) != 2 || !l.has("to") {
+		return nil
+	}
+	return []string{"slope " + w.value + " " + l.take(free[0]) + " to " + l.take(free[1]) + over}
+}
