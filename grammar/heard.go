@@ -112,18 +112,25 @@ func (l *line) heard(err error) (Line, error) {
 			return got, nil
 		}
 	}
-	if got, gerr, ok := l.heldTo(said); ok && !l.Question {
-		return got, gerr
+	names := !l.Question && (l.has(lex.Thing, "") || l.has(lex.Name, "") || l.has(lex.Support, "") || l.has(lex.Service, ""))
+	if names {
+		if got, gerr, ok := l.heldTo(said); ok {
+			return got, gerr
+		}
 	}
 	if sized := l.sizesOf(said); sized != "" && !l.Question {
 		if got, gerr := l.again(sized); gerr == nil {
 			return got, nil
 		}
 	}
-	if ask := l.comesOff(said); ask != nil && !l.Question {
-		return l.Line, ask
+	right, sure := "", false
+	if names {
+		if ask := l.comesOff(said); ask != nil {
+			return l.Line, ask
+		}
+		right, sure = l.rightedBy(said)
 	}
-	if right, sure := l.rightedBy(said); right != "" && !l.Question {
+	if right != "" {
 		got, gerr := l.again(right)
 		if ask, ok := errors.AsType[*Ask](gerr); ok {
 			return l.Line, l.choices(ask)
@@ -137,10 +144,12 @@ func (l *line) heard(err error) (Line, error) {
 			return got, nil
 		}
 	}
-	if name, to, ok := l.subject(said); ok && to == "wrong" && l.Context.named(name) {
-		r := l.refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
-		r.Hint = l.finding(name)
-		return l.Line, l.hinted(r)
+	if names {
+		if name, to, ok := l.subject(said); ok && to == "wrong" && l.Context.named(name) {
+			r := l.refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
+			r.Hint = l.finding(name)
+			return l.Line, l.hinted(r)
+		}
 	}
 	for _, r := range otherwise {
 		if m := r.said.FindStringSubmatchIndex(said); m != nil && l.ofRoomSaid(r.means[0], said, m) &&

@@ -221,13 +221,13 @@ func (q *query) means(l *line) string {
 		return "gap " + strings.Join(q.lengths, ", ")
 	case len(q.lengths) > 0:
 		return ""
+	case q.has("screw", "screws", "screwing") && what == "" && !q.has("many") && q.has("where", "can", "safe", "should", "shouldnt", "shouldn't", "hit"):
+		return "reach"
+	case q.has("screw", "screws") && what == "" && q.row == "" && q.has("what", "whats", "which", "how", "spacing", "length", "long"):
+		return "how many screws"
 	case q.row != "" && what == "" && !q.has("what", "whats", "what's", "any", "anything", "something", "which"),
 		q.has("hung", "hang", "hanging"), q.has("sheets", "boards"), q.has("many") && q.has("screws"):
 		return ""
-	case q.has("screw", "screws", "screwing") && what == "" && q.has("where", "can", "safe", "should", "shouldnt", "shouldn't", "hit"):
-		return "reach"
-	case q.has("screw", "screws") && what == "" && q.has("what", "whats", "which", "how", "spacing", "length", "long"):
-		return "how many screws"
 	case q.row != "" && (what == "" || !q.named):
 		return strings.TrimSpace("any"+tail(kind == "", "thing")+" "+kind) + " over row " + q.row
 	case what == "" && q.support != "" && q.support != "s":

@@ -41,6 +41,7 @@ func TestQuestion(t *testing.T) {
 		{"whats the cut for a gap of 95 3/4", `gap 95-3/4"`},
 		{"95 3/4 opening what do i cut", `gap 95-3/4"`},
 		{"is it safe to screw there", "reach"},
+		{"where can i screw in row 3", "reach"},
 		{"how long a screw", "how many screws"},
 		{"who put in the fan", "log of fan"},
 		{"when did we note the duct", "log of duct"},

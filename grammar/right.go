@@ -155,9 +155,6 @@ func (c *Context) change(name, said string) string {
 			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
 		}
 	}
-	if not && !c.isLength(wrong) {
-		return ""
-	}
 	if fix := "fix " + name + " " + right + tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") {
 		line, err := parse(fix, c, true)
 		_, asks := err.(*Ask)
@@ -282,6 +279,9 @@ func (l *line) rightedBy(said string) (right string, sure bool) {
 func (l *line) sizesOf(said string) string {
 	if m := ceilingIs.FindStringSubmatch(said); m != nil && l.isLength(strings.TrimSpace(m[1])) && l.isLength(m[2]) {
 		return "ceiling height " + m[1]
+	}
+	if !strings.Contains(said, "should") && !strings.Contains(said, "actually") && !strings.Contains(said, "really") {
+		return ""
 	}
 	m := roomIs.FindStringSubmatch(said)
 	if m == nil || l.Room == "" && l.Rooms[m[1]] == "" {

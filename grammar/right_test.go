@@ -109,6 +109,12 @@ func TestHeld(t *testing.T) {
 			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
 		}
 	}
+	// Two distances off walls that face each other say nothing of the other way.
+	for _, in := range []string{"another 30 off west same east measurement", `light 4" n 60 s 20`} {
+		if got := means(in, lastLight()); strings.Contains(got, "0\" north") || strings.Contains(got, "off south") {
+			t.Errorf("%q: got %s", in, got)
+		}
+	}
 	// A list with a name for all would be one thing three times.
 	if got := means("heat speakers at 30 66 off west, all 24 off north", lastLight()); strings.Contains(got, "\n") {
 		t.Errorf("got %s", got)

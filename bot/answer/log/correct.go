@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -199,9 +200,13 @@ func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 	if b, ok := en.Body.(site.Thing); ok {
 		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
 	}
-	line, err := c.Parse(en.Text, false)
+	said := en.Text
+	if i := strings.LastIndex(said, " > "); i >= 0 { // what was picked of a question
+		said = said[i+len(" > "):]
+	}
+	line, err := c.Parse(said, false)
 	if err != nil {
-		return nil // it took a question to understand it
+		return nil // it took more than one answer to understand it
 	}
 	if s, ok := line.Entry.(grammar.Swap); ok { // a correction itself: what it made of the entry before it
 		old := putRight(c, en)
