@@ -1,7 +1,6 @@
 package hang
 
 import (
-	"cmp"
 	"fmt"
 	"strings"
 
@@ -184,8 +183,11 @@ func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 			found = append(found, noted(on, nil, true)...)
 		}
 	}
-	what := cmp.Or(e.What, "thing")
-	text := fmt.Sprintf("no %s noted in %s: that is not the same as no %s. Look before you screw", what, where, what)
+	what := "no " + e.What
+	if e.What == "" {
+		what = "nothing"
+	}
+	text := fmt.Sprintf("%s noted in %s: that is not the same as %s. Look before you screw", what, where, what)
 	if len(found) > 0 {
 		text = fmt.Sprintf("%s: %s. Only what was noted", where, strings.Join(found, ", "))
 	}

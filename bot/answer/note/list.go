@@ -57,9 +57,9 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 		return answer.Tell("list", facts, "no room is noted yet")
 	}
 	if len(lines) == 0 {
-		what, where := e.What, "yet"
-		if what == "" {
-			what = "thing"
+		what, where := "no "+e.What, "yet"
+		if e.What == "" {
+			what = "nothing"
 		}
 		if len(rooms) == 1 {
 			where = "in " + rooms[0].Name
@@ -67,7 +67,7 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 		if e.On != "" {
 			where = "on " + c.Where(e.On)
 		}
-		return answer.Tell("list", facts, fmt.Sprintf("no %s noted %s: that is not the same as no %s", what, where, what))
+		return answer.Tell("list", facts, fmt.Sprintf("%s noted %s: that is not the same as %s", what, where, what))
 	}
 	return answer.Tell("list", facts, strings.Join(say.MostLines(lines, "name a room or a kind: `list lights`"), "\n"))
 }
