@@ -50,7 +50,7 @@ func (l *line) framing() []string {
 			if f.what = t[i].Value; t[i+1].Type == lex.Number && f.numbered(l, i+1) {
 				return f.line(l)
 			}
-		case t[i].Type == lex.Run && (f.run == "" || f.run == t[i].Value):
+		case t[i].Type == lex.Direction && (f.run == "" || f.run == t[i].Value):
 			f.run = t[i].Value
 		case t[i].Type == lex.Wall && i > 0 && t[i-1].Value == "off" && (f.from == "" || f.from == t[i].Value):
 			f.from = t[i].Value

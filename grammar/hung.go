@@ -17,8 +17,8 @@ import (
 type Hung struct {
 	Pieces  []length.Said
 	Row     int
-	Surface place.Surface // "" means the ceiling
-	Run     place.Run     // which way the boards run, when said
+	Surface place.Surface   // "" means the ceiling
+	Run     place.Direction // which way the boards run, when said
 	Cut     []string
 }
 
@@ -75,7 +75,7 @@ type hungItem struct {
 	Pos  lexer.Position
 	Rows *rowsSaid    `parser:"  'row' @@"`
 	Cut  *names       `parser:"| 'cut' @@"`
-	Run  string       `parser:"| @Run"`
+	Run  string       `parser:"| @Direction"`
 	On   *whereSyntax `parser:"| 'on'? @@"`
 	Now  bool         `parser:"| @('today' | 'now' | 'already' | 'both')"`
 	IDs  *idsSaid     `parser:"| ('+' | 'as' | 'with' | 'piece' | 'pieces' | 'board')* ( @@"`
@@ -115,7 +115,7 @@ type upSyntax struct {
 	L    []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
 	Up   bool         `parser:"('both' | 'already' | 'now')* ( @('up' | 'hung') | 'went' ('up' | 'in') ) ('today' | 'now' | 'already')*"`
 	Then []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
-	Run  string       `parser:"@Run?"`
+	Run  string       `parser:"@Direction?"`
 	On   *whereSyntax `parser:"( 'on'? @@ )?"`
 	Cut  *names       `parser:"( 'cut' @@ )?"`
 }
@@ -170,7 +170,7 @@ func (w *went) entry(l *line) (Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := Hung{Run: place.Run(w.run), Surface: w.on.surface()}
+	e := Hung{Run: place.Direction(w.run), Surface: w.on.surface()}
 	planned := len(w.sizes) == 0 && e.Run == "" && (w.rows == nil || len(ids) > 1 && whole)
 	switch {
 	case ids == nil || planned || len(ids) == 1 && whole:

@@ -103,10 +103,10 @@ func (l *line) roomNumber(s *roomSyntax) error {
 type roomSyntax struct {
 	Name roomName     `parser:"'room' @@"`
 	A    needLength   `parser:"@@"`
-	ARun string       `parser:"@Run?"`
+	ARun string       `parser:"@Direction?"`
 	By   needX        `parser:"@@"`
 	B    needLength   `parser:"@@"`
-	BRun string       `parser:"@Run?"`
+	BRun string       `parser:"@Direction?"`
 	More []roomExtras `parser:"@@*"`
 }
 

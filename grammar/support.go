@@ -14,7 +14,7 @@ import (
 type SupportSet struct {
 	What        place.SupportKind
 	Surface     place.Surface
-	Run         place.Run // "" when only Thick or Wide is said, and on walls ("studs" stand)
+	Run         place.Direction // "" when only Thick or Wide is said, and on walls ("studs" stand)
 	Spacing     length.Said
 	First       length.Said
 	At          []length.Said
@@ -53,7 +53,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 	for _, it := range s.Items {
 		switch {
 		case it.Run != "":
-			e.Run = place.Run(it.Run)
+			e.Run = place.Direction(it.Run)
 		case it.First != nil:
 			l.firstOne(&it.First.number)
 			e.First = once(e.First, &it.First.number, distances)
@@ -91,7 +91,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		}
 	}
 	if e.Run != "" && e.From != "" && across(e.From) != (e.Run == place.EW) {
-		return nil, l.refuse(from, map[place.Run]string{place.EW: "north or south: what runs east-west is measured off one of them",
+		return nil, l.refuse(from, map[place.Direction]string{place.EW: "north or south: what runs east-west is measured off one of them",
 			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
 	if e.Run == "" && e.From != "" && (e.First.L != 0 || e.At != nil) && s.What != "studs" && e.Surface == "" { // it tells which way
@@ -124,7 +124,7 @@ type supportSyntax struct {
 }
 
 type supportItem struct {
-	Run   string       `parser:"  ('run' | 'runs' | 'running')? @Run"`
+	Run   string       `parser:"  ('run' | 'runs' | 'running')? @Direction"`
 	First *needLength  `parser:"| 'first' 'at'? @@"`
 	FWall *needWall    `parser:"  ('off' @@)?"`
 	At    []*needAmong `parser:"| 'at' @@"`

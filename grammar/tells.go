@@ -74,7 +74,7 @@ func (l *line) tells() bool {
 		return true
 	case talked && !(sized && work > 0):
 		return false
-	case work > 0 && (l.has(lex.Run, "") || l.asksSomething() && len(l.Pieces)-l.begin > 4), closing && room && len(l.Pieces)-l.begin > 4:
+	case work > 0 && (l.has(lex.Direction, "") || l.asksSomething() && len(l.Pieces)-l.begin > 4), closing && room && len(l.Pieces)-l.begin > 4:
 		return true
 	case work > 0 && (number || state > 0 || sized):
 		return true

@@ -93,7 +93,7 @@ func one(v any) string {
 		return string(v)
 	case place.Wall:
 		return string(v)
-	case place.Run:
+	case place.Direction:
 		return string(v)
 	case place.SupportKind:
 		return string(v)

@@ -42,7 +42,7 @@ type placeItem struct {
 	Paint   bool          `parser:"| @'after paint'"`
 	At      *distance     `parser:"| 'at' @@"`
 	Mid     bool          `parser:"| @'in the middle'"`
-	Half    string        `parser:"| 'halfway' @Run"`
+	Half    string        `parser:"| 'halfway' @Direction"`
 	Half2   *whereSyntax  `parser:"| 'halfway along' @@"`
 	Between *betweenPair  `parser:"| 'between' @@"`
 }
@@ -55,7 +55,7 @@ type betweenPair struct {
 }
 
 // halfway is halfway across the room: east-west, or north-south.
-func halfway(run place.Run) place.Fix {
+func halfway(run place.Direction) place.Fix {
 	if run == place.NS {
 		return place.Fix{How: place.Mid, Dir: place.North}
 	}
@@ -163,7 +163,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 		case it.Mid:
 			p.mid = true
 		case it.Half != "":
-			p.Fixes = append(p.Fixes, halfway(place.Run(it.Half)))
+			p.Fixes = append(p.Fixes, halfway(place.Direction(it.Half)))
 		case it.Half2 != nil:
 			run := place.EW
 			if w := place.Wall(it.Half2.Wall); across(w) {
@@ -232,7 +232,7 @@ func (p *where) middle() {
 			said[0] = true
 		}
 	}
-	for k, run := range []place.Run{place.EW, place.NS} {
+	for k, run := range []place.Direction{place.EW, place.NS} {
 		if !said[k] || said[0] && said[1] {
 			p.Fixes = append(p.Fixes, halfway(run))
 		}

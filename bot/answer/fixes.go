@@ -256,7 +256,7 @@ func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply 
 				continue
 			}
 			return Stop(No(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), c.Near(sup.From), c.Near(sup.To),
-				map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], c.Near(along)), ""))
+				map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], c.Near(along)), ""))
 		}
 	}
 	return nil
@@ -311,7 +311,7 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 		}
 		return No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
 	case site.WrongWay:
-		run := place.Run("")
+		run := place.Direction("")
 		for _, q := range c.Room.SupportsOf(s, f.Sup) {
 			run = q.Run
 		}
@@ -324,9 +324,9 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 			if run == place.EW {
 				a, b = place.West, place.East
 			}
-			return No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Run(run), a, b), "")
+			return No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), "")
 		}
-		return No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Run(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
+		return No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
 	case site.NotHere:
 		w := f.Wall
 		if w == "" {

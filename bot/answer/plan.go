@@ -74,7 +74,7 @@ func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	sups, hint := "straps", NoStraps
 	switch {
 	case on != place.Ceiling && !on.Upright():
-		hint = fmt.Sprintf("straps %s 16 oc first 8 off %s on %s", on.RunOf(place.X), on.Start(place.Y), on.Name())
+		hint = fmt.Sprintf("straps %s 16 oc first 8 off %s on %s", on.DirectionOf(place.X), on.Start(place.Y), on.Name())
 	case on.Upright():
 		sups, hint = "studs", fmt.Sprintf("studs 16 oc first 15 1/4 off %s on %s", on.Start(place.X), on.Name())
 	}

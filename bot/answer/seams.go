@@ -13,7 +13,7 @@ import (
 // OnSeams says which things lie across the long edges of rows of boards that run
 // along run, so that a hole is to be cut in both rows. The edges are across the
 // rows, to the framing; where is the part of the surface that is spoken of.
-func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Run, edges []length.Length, where ...place.Rect) {
+func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Direction, edges []length.Length, where ...place.Rect) {
 	across := s.Lie(run).Other()
 	slices.Sort(edges)
 	for _, e := range slices.Compact(edges) {

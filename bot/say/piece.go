@@ -11,7 +11,7 @@ import (
 // Lies is how the boards of a layout lie: on which surface, and which way they run.
 type Lies struct {
 	On  place.Surface
-	Run place.Run
+	Run place.Direction
 }
 
 // ends returns the walls at the start and end of a row.

@@ -144,8 +144,8 @@ func (s Speech) Area(m2 float64) string {
 	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // (0.3048 m)^2, exact by definition
 }
 
-// Run is the direction of boards or supports.
-func Run(r place.Run) string {
+// Direction is the direction of boards or supports.
+func Direction(r place.Direction) string {
 	switch r {
 	case place.EW:
 		return "east-west"
@@ -157,10 +157,10 @@ func Run(r place.Run) string {
 
 // BoardsRun is the direction of the boards on a surface: "level" or "standing" on an
 // upright one.
-func BoardsRun(on place.Surface, r place.Run) string {
+func BoardsRun(on place.Surface, r place.Direction) string {
 	switch {
 	case !on.Upright():
-		return Run(r)
+		return Direction(r)
 	case on.Lie(r) == place.X:
 		return "level"
 	}

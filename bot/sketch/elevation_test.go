@@ -118,7 +118,7 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 		oc := inches("oc", 8, 24)
 		set := site.Supports{Room: "attic", Surface: on, What: place.Studs, Run: place.Up, From: on.Start(place.X)}
 		if !on.Upright() {
-			set.What, set.Run = place.Straps, on.RunOf(place.Y)
+			set.What, set.Run = place.Straps, on.DirectionOf(place.Y)
 		}
 		for at := oc; at < x; at += oc {
 			set.At = append(set.At, at)

@@ -26,7 +26,7 @@ type Plan struct {
 	Offers []*layout.Layout // the best, followed by the alternatives
 	Pick   int              // which of them this is, from 1
 	In     layout.Input
-	Run    place.Run
+	Run    place.Direction
 	Dx, Dy length.Length
 	Line   square.Control  // what the first row is hung to in a room out of square; Off is 0 if to a wall
 	Hung   map[string]bool // IDs of planned pieces that are up
@@ -270,7 +270,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 // RowsByLine returns the widths of the rows of a surface whose walls lean, by its control line,
 // from the wall where the count starts. It is nil if the walls are square, or if the boards run
 // along the supports.
-func RowsByLine(pl site.Plane, run place.Run, wide length.Length, st *site.State) []length.Length {
+func RowsByLine(pl site.Plane, run place.Direction, wide length.Length, st *site.State) []length.Length {
 	shape, leans := pl.Room.Faces(pl.Surface)
 	if set := pl.Room.Supports(pl.Surface); !leans || len(set) > 0 && set[0].Run == run {
 		return nil
@@ -283,7 +283,7 @@ func RowsByLine(pl site.Plane, run place.Run, wide length.Length, st *site.State
 // rowsByLine returns the widths of the rows by the control line that the first row is hung to:
 // full boards from there on, and a rip at the other wall. If that rip would be a sliver, the
 // line moves closer to make the first and the last row equal.
-func rowsByLine(pl site.Plane, shape square.Room, run place.Run, cross, wide length.Length, by layout.Rules) ([]length.Length, square.Control) {
+func rowsByLine(pl site.Plane, shape square.Room, run place.Direction, cross, wide length.Length, by layout.Rules) ([]length.Length, square.Control) {
 	c := shape.Control(run, wide)
 	if cross <= c.Off {
 		return nil, square.Control{}

@@ -43,7 +43,7 @@ func TestLeaningRoomIsCovered(t *testing.T) {
 		if r.IntN(2) == 1 {
 			run, far = place.EW, h
 		}
-		set := site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: run, From: map[place.Run]place.Wall{place.NS: place.West, place.EW: place.North}[run]}
+		set := site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: run, From: map[place.Direction]place.Wall{place.NS: place.West, place.EW: place.North}[run]}
 		for x := 10.0; x < far-3; x += 16 {
 			set.At = append(set.At, length.Length(x)*in)
 		}

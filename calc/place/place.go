@@ -74,13 +74,13 @@ func (s Surface) Upright() bool {
 	return upright || s.IsWall()
 }
 
-// Run is the direction of a line or a board on the plan, or Up for a stud.
-type Run string
+// Direction is that of a line or a board on the plan, or Up for a stud.
+type Direction string
 
 const (
-	EW Run = "ew"
-	NS Run = "ns"
-	Up Run = "up"
+	EW Direction = "ew"
+	NS Direction = "ns"
+	Up Direction = "up"
 )
 
 // Axis is a coordinate axis of a surface.
@@ -178,8 +178,8 @@ func (s Surface) Start(a Axis) Wall {
 	return ""
 }
 
-// RunOf is the direction of a line along a.
-func (s Surface) RunOf(a Axis) Run {
+// DirectionOf is the direction of a line along a.
+func (s Surface) DirectionOf(a Axis) Direction {
 	switch {
 	case a == Y && s.Upright():
 		return Up
@@ -190,8 +190,8 @@ func (s Surface) RunOf(a Axis) Run {
 }
 
 // Lie is the axis of s along which a line of direction r lies.
-func (s Surface) Lie(r Run) Axis {
-	if r == s.RunOf(X) || s.Upright() && r != Up {
+func (s Surface) Lie(r Direction) Axis {
+	if r == s.DirectionOf(X) || s.Upright() && r != Up {
 		return X
 	}
 	return Y

@@ -42,7 +42,7 @@ func (k SupportKind) Usual() (thick, wide length.Length) {
 type Support struct {
 	Kind     SupportKind
 	N        int           // from 1, in the order given
-	Run      Run           // its direction as said; Up for a stud
+	Run      Direction     // its direction as said; Up for a stud
 	Lie      Axis          // the axis of the surface it runs along
 	Pos      length.Length // of its centre line, on the other axis
 	From, To length.Length // its ends along Lie, From < To; To is 0 if unknown

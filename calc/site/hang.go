@@ -9,12 +9,12 @@ import (
 
 // Hung: these pieces are up. All with no Pieces: the whole surface.
 type Hung struct {
-	Room    string        `json:"room"`
-	Surface place.Surface `json:"s"`
-	Row     int           `json:"row,omitempty"`
-	Run     place.Run     `json:"run,omitempty"` // the boards' direction
-	All     bool          `json:"all,omitempty"`
-	Pieces  []place.Rect  `json:"pieces,omitempty"`
+	Room    string          `json:"room"`
+	Surface place.Surface   `json:"s"`
+	Row     int             `json:"row,omitempty"`
+	Run     place.Direction `json:"run,omitempty"` // the boards' direction
+	All     bool            `json:"all,omitempty"`
+	Pieces  []place.Rect    `json:"pieces,omitempty"`
 	// Sizes are the pieces as they were said; the last of a row may be short
 	// of its wall by the clearance. Empty when no sizes were said.
 	Sizes []length.Length `json:"sizes,omitempty"`
@@ -57,7 +57,7 @@ type Piece struct {
 	N     int // in its row, from 1
 	Rect  place.Rect
 	Size  length.Length // as it was cut; 0 = not said
-	Run   place.Run
+	Run   place.Direction
 }
 
 // Pieces lists the pieces that hang on surface s, in the order reported.
@@ -69,7 +69,7 @@ func (r *Room) Pieces(s place.Surface) []Piece {
 			continue
 		}
 		if h.v.Run != "" {
-			h.v.Run = s.RunOf(s.Lie(h.v.Run)) // level boards are ew on each wall in old notes
+			h.v.Run = s.DirectionOf(s.Lie(h.v.Run)) // level boards are ew on each wall in old notes
 		}
 		if h.v.All {
 			w, y := r.Extent(s)

@@ -39,7 +39,7 @@ func (b BoardsRun) apply(s *State, e *Entry) error {
 // BoardsRun is the direction the boards run on surface s, and whether it was
 // said or follows from supports that were noted; known is false when neither.
 // Boards cross the supports unless the crew says along.
-func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
+func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	for _, p := range r.Pieces(s) {
 		if p.Row > 0 && p.Run != "" {
 			return p.Run, true // what hangs has settled it
@@ -48,7 +48,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
 	said, _ := r.on(s).boardsRun.now()
 	switch said {
 	case "ew", "ns":
-		return place.Run(said), true
+		return place.Direction(said), true
 	}
 	lie := place.Y // studs stand
 	if !s.Upright() {
@@ -61,7 +61,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Run, known bool) {
 	if said != "along" && said != "standing" {
 		lie = lie.Other()
 	}
-	return s.RunOf(lie), true
+	return s.DirectionOf(lie), true
 }
 
 // RowsFrom turns the count of rows round. No Surface is the ceiling.
@@ -86,7 +86,7 @@ func (b RowsFrom) apply(s *State, e *Entry) error {
 
 // RowsFrom is the wall the rows of surface s are counted from: the north or west
 // one, unless the crew turned it; "" is the ceiling, where boards lie level on a wall.
-func (r *Room) RowsFrom(s place.Surface, boards place.Run) place.Wall {
+func (r *Room) RowsFrom(s place.Surface, boards place.Direction) place.Wall {
 	across := s.Lie(boards).Other()
 	if w, e := r.on(s).rowsFrom.now(); e != nil {
 		if a, _, ok := s.Axis(w); ok && a == across {

@@ -11,7 +11,7 @@ type Supports struct {
 	Room    string            `json:"room"`
 	Surface place.Surface     `json:"s"`
 	What    place.SupportKind `json:"what"`
-	Run     place.Run         `json:"run,omitempty"`
+	Run     place.Direction   `json:"run,omitempty"`
 	From    place.Wall        `json:"from,omitempty"`
 	At      []length.Length   `json:"at,omitempty"`
 	Spacing length.Length     `json:"oc,omitempty"`
@@ -136,7 +136,7 @@ func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
 }
 
 // along is the surface's extent in direction run.
-func (r *Room) along(s place.Surface, run place.Run) length.Length {
+func (r *Room) along(s place.Surface, run place.Direction) length.Length {
 	x, y := r.Extent(s)
 	if s.Lie(run) == place.X {
 		return x

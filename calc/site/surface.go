@@ -69,7 +69,7 @@ func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 		return x, y
 	case leans:
 		x = shape.Measure(square.Line(s))
-	case s.RunOf(place.X) == place.NS:
+	case s.DirectionOf(place.X) == place.NS:
 		x = ns
 	default:
 		x = ew

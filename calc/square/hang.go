@@ -87,7 +87,7 @@ type Control struct {
 
 // Control sets out the line for boards of the given width and direction (place.EW or
 // place.NS), off whichever wall has the smaller gap.
-func (r Room) Control(run place.Run, width length.Length) Control {
+func (r Room) Control(run place.Direction, width length.Length) Control {
 	push := r.Pushes(width)
 	best, opposite := push[0], push[2] // north, south
 	if run == place.NS {

@@ -17,20 +17,20 @@ type Type = lexer.TokenType
 // reads a length itself is given nothing but tokens; the Value of a Number is
 // the system it is read in, its figures stand in the line.
 const (
-	Cmd     Type = iota + 1 // the words a line begins with, as its kind
-	Thing                   // what a board hides, as its canonical kind
-	Service                 // pipe, wire, gas, ...
-	Support                 // straps, joists, studs, channels
-	Wall                    // north, east, south, west
-	Run                     // ew, ns
-	Room                    // a declared room
-	Name                    // a declared name, or one of the shape d1
-	Number                  // where a number starts
-	Tag                     // what a distance runs to: edge, centre, studs, board, notch, main
-	Place                   // left, right, floor
-	Key                     // a word of the grammar that is in no label
-	Word                    // any other word
-	Text                    // the rest of a line that is kept word for word
+	Cmd       Type = iota + 1 // the words a line begins with, as its kind
+	Thing                     // what a board hides, as its canonical kind
+	Service                   // pipe, wire, gas, ...
+	Support                   // straps, joists, studs, channels
+	Wall                      // north, east, south, west
+	Direction                 // ew, ns
+	Room                      // a declared room
+	Name                      // a declared name, or one of the shape d1
+	Number                    // where a number starts
+	Tag                       // what a distance runs to: edge, centre, studs, board, notch, main
+	Place                     // left, right, floor
+	Key                       // a word of the grammar that is in no label
+	Word                      // any other word
+	Text                      // the rest of a line that is kept word for word
 	Punct
 	Other
 )

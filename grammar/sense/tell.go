@@ -44,7 +44,7 @@ func (l *line) supports() []string {
 	if l.turned() || l.has("length", "long", "left") {
 		return nil
 	}
-	run, _ := l.first(lex.Run)
+	run, _ := l.first(lex.Direction)
 	space, first := "", ""
 	if l.has("oc") || l.any(spaced) || l.has("at") {
 		l.pair() // what they are cut from: 1 x 3

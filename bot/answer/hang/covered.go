@@ -123,7 +123,7 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 
 // Rows is how many rows a surface takes that has no layout: those up to the last one that hangs, and of the board in use as many as are
 // left beyond it; what a rip is cut under its place stays open.
-func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Run) int {
+func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int {
 	board, _ := c.State.BoardNow()
 	from, to := r.Clear(on).Span(on.Lie(run).Other())
 	open := c.State.SettingOr("rip", layout.Defaults().Rip)

@@ -100,8 +100,8 @@ func wholeRows(ids []string) (rows []int) {
 func hungRows(c answer.Ctx, rows []int, e grammar.Hung) answer.Reply {
 	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
 		var choices []grammar.Choice
-		for _, r := range []place.Run{place.EW, place.NS} {
-			all := grammar.Choice{Label: say.Run(r)}
+		for _, r := range []place.Direction{place.EW, place.NS} {
+			all := grammar.Choice{Label: say.Direction(r)}
 			for _, n := range rows {
 				e.Row, e.Run = n, r
 				all.Lines = append(all.Lines, c.LineOf(e))

@@ -17,7 +17,7 @@ import (
 // row is the strip of a surface that one row of boards covers, to the framing.
 type row struct {
 	rect place.Rect
-	run  place.Run
+	run  place.Direction
 	axis place.Axis // along the row
 	says string     // where its edges are
 }
@@ -27,14 +27,14 @@ type row struct {
 func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply) {
 	run, known := c.Room.BoardsRun(s)
 	if e.Run != "" {
-		run, known = s.RunOf(s.Lie(e.Run)), true
+		run, known = s.DirectionOf(s.Lie(e.Run)), true
 	}
 	if !known {
 		var choices []grammar.Choice
-		for _, r := range []place.Run{place.EW, place.NS} {
+		for _, r := range []place.Direction{place.EW, place.NS} {
 			next := e
 			next.Run = r
-			choices = append(choices, c.As(say.Run(r), next))
+			choices = append(choices, c.As(say.Direction(r), next))
 		}
 		return row{}, answer.Stop(answer.Ask("no straps are noted here: which way do the boards run?", "", choices...))
 	}
@@ -68,7 +68,7 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 
 // rowAt is where row n of a surface lies that has no layout, across from where its rows start: where pieces of it hang, else beside
 // the rows that hang next to it, else where it comes by the boards and, in a room that leans, by the line that the first row is hung to.
-func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Run, n int) (a, z length.Length) {
+func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Direction, n int) (a, z length.Length) {
 	board, _ := c.State.BoardNow()
 	up := hungRowsAt(r, s, run)
 	if at, ok := up[n]; ok {
@@ -91,7 +91,7 @@ func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Run, n int) (a
 }
 
 // hungRowsAt is where the rows that hang lie, across from where they start.
-func hungRowsAt(r *site.Room, s place.Surface, run place.Run) map[int][2]length.Length {
+func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]length.Length {
 	across := s.Lie(run).Other()
 	from, end := r.Clear(s).Span(across)
 	out := map[int][2]length.Length{}

@@ -74,7 +74,7 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 	x, y := c.Room.Extent(place.Ceiling)
 	far := c.Near(place.Point{X: x, Y: y}.On(s.Axis()) - s.Pos)
 	from := place.Ceiling.Start(s.Axis())
-	return answer.Tell("support", nil, fmt.Sprintf("%s %s: %s off %s, %s off %s (studs), to centre; runs %s", c.Room.Name, name, start, from, far, from.Opposite(), say.Run(s.Run))), true
+	return answer.Tell("support", nil, fmt.Sprintf("%s %s: %s off %s, %s off %s (studs), to centre; runs %s", c.Room.Name, name, start, from, far, from.Opposite(), say.Direction(s.Run))), true
 }
 
 // apart says how far two things are from each other.

@@ -68,7 +68,7 @@ func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
 	return answer.Save(site.BoardsRun{Room: c.Room.Name, Surface: e.Surface, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
 		way := string(e.Dir)
 		if e.Dir == "ew" || e.Dir == "ns" {
-			way = say.Run(place.Run(e.Dir))
+			way = say.Direction(place.Direction(e.Dir))
 		}
 		text := fmt.Sprintf("%s: boards %s%s", c.Room.Name, way, onWall(on))
 		if run, ok := c.Room.BoardsRun(on); ok && (e.Dir == "along" || e.Dir == "across") {

@@ -31,7 +31,7 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 		b.Run = place.Up
 		b.From = cmp.Or(b.From, b.Surface.Start(place.X))
 	} else if b.From == "" {
-		b.From = map[place.Run]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
+		b.From = map[place.Direction]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
 	}
 	for _, l := range e.At {
 		b.At = append(b.At, l.L)
@@ -78,10 +78,10 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 	}
 	if e.Run == "" && !s.Upright() {
 		var choices []grammar.Choice
-		for _, r := range []place.Run{place.EW, place.NS} {
+		for _, r := range []place.Direction{place.EW, place.NS} {
 			next := e
 			next.Run = r
-			choices = append(choices, c.As(say.Run(r), next))
+			choices = append(choices, c.As(say.Direction(r), next))
 		}
 		return answer.Stop(answer.Ask(fmt.Sprintf("which way do the %s run?", e.What), "", choices...))
 	}
@@ -156,7 +156,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b site.Supports, had []place.Su
 	if len(b.At) == 0 {
 		return c.Noted(en, "straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, c.Len(set[0].Wide)))
 	}
-	dir := map[place.Run]string{place.EW: " east-west", place.NS: " north-south", place.Up: ""}[b.Run]
+	dir := map[place.Direction]string{place.EW: " east-west", place.NS: " north-south", place.Up: ""}[b.Run]
 	text := fmt.Sprintf("%s %d %s%s", where, len(set), b.What, dir)
 	if b.Spacing != 0 {
 		text += fmt.Sprintf(", %s on centre, first %s, last %s off %s", c.Len(b.Spacing), c.Len(b.At[0]), c.Len(b.At[len(b.At)-1]), b.From)
@@ -197,7 +197,7 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 	}
 	if b.Wall != "" {
 		if a, _, ok := s.Axis(b.Wall); !ok || a == set[e.N-1].Axis() {
-			return answer.No(fmt.Sprintf("%s runs %s, it cannot stop short of the %s wall", name, say.Run(set[e.N-1].Run), b.Wall), "")
+			return answer.No(fmt.Sprintf("%s runs %s, it cannot stop short of the %s wall", name, say.Direction(set[e.N-1].Run), b.Wall), "")
 		}
 	}
 	if b.Moved {
@@ -235,7 +235,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.Sup
 		}
 	}
 	if b.Wall != "" {
-		text += fmt.Sprintf(" runs from %s to %s off %s", c.Len(p.From), c.Len(p.To), map[place.Run]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[p.Run])
+		text += fmt.Sprintf(" runs from %s to %s off %s", c.Len(p.From), c.Len(p.To), map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[p.Run])
 	}
 	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: c.Fact(p.Thick)}
 	for _, q := range now {
