@@ -5,15 +5,15 @@ import (
 	"slices"
 )
 
-// node is a subproblem of the search, with its relaxation.
+// node is a subproblem of the branch and bound, with its relaxation.
 type node struct {
 	rules []rule
 	bound float64
 	mix   mix
 }
 
-// branch is a branch and bound on the number of boards of a group, which must be whole. It
-// solves at most so many nodes, and returns the least bound of the open ones.
+// branch raises the root's bound by branch and bound on the numbers of boards per group, which must be
+// integers. It solves at most nodes subproblems and returns the least bound among the open ones.
 func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	open := []node{{m.counts(), root.Bound, rootMix}}
 	for ; nodes > 0 && m.work.Steps > 0; nodes -= 2 {
@@ -34,7 +34,7 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 		}
 		parts := m.split(n)
 		if parts == nil {
-			return n.bound // nothing to split on
+			return n.bound // all numbers are integers
 		}
 		bound, from := n.bound, n.mix.lp
 		open = slices.Delete(open, at, at+1)
@@ -53,7 +53,7 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 	return low
 }
 
-// split returns the rules of two subproblems of n, or nil if its numbers of boards are whole.
+// split returns the rules of the two subproblems of n, or nil if its numbers of boards are all integers.
 func (m *master) split(n *node) [][]rule {
 	far := 1e-3
 	var best group
@@ -71,7 +71,7 @@ func (m *master) split(n *node) [][]rule {
 		look(group{s, whole}, u[0], 1)
 		look(group{s, ripped}, u[1], 1)
 	}
-	look(group{-1, whole}, sum[0], 2) // totals are preferred, since they tell most
+	look(group{-1, whole}, sum[0], 2) // totals count double: splitting on them raises the bound most
 	look(group{-1, ripped}, sum[1], 2)
 	look(group{-1, either}, sum[0]+sum[1], 2)
 	if x == 0 {

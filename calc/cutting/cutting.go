@@ -47,7 +47,7 @@ const Unlimited = -1
 type Problem struct {
 	Items []Item
 	Stock []Stock
-	Most  int64        // if positive, plans that cost more are useless and not looked for
+	Most  int64        // if positive, the search skips plans that cost more
 	Work  *work.Budget // default DefaultSteps
 }
 
@@ -89,8 +89,8 @@ type Plan struct {
 // Proven reports whether no plan is cheaper.
 func (p Plan) Proven() bool { return p.Cost == p.Bound }
 
-// ErrShort is returned if the stock is not enough for the pieces, or no plan was found
-// within the budget.
+// ErrShort is returned if the stock is not enough for the pieces, or if no plan was found within the
+// budget.
 var ErrShort = errors.New("not enough boards for the pieces")
 
 // SizeError reports a piece that does not fit any board.
@@ -200,7 +200,7 @@ func (t *table) plan(bs []made) []Board {
 	return out
 }
 
-// roundUp rounds b up to a cost that whole boards can have.
+// roundUp rounds b up to a multiple of the costs' common divisor.
 func (t *table) roundUp(b float64) int64 {
 	return int64(math.Ceil(max(b, 0)/float64(t.unit)-1e-6)) * t.unit
 }

@@ -1,30 +1,29 @@
 package cutting
 
-// column is a column of the master problem: a board or a demand.
+// column is a column of the master problem: a board or a choice of what to cut.
 type column struct {
 	cost  float64
-	rows  []int // of items; the convexity row is len(items)
+	rows  []int // rows of items; the convexity row is len(items)
 	vals  []float64
 	board *made   // nil for a choice
 	want  *Wanted // nil for a board
 }
 
-// pool is columns side by side, for they are priced again and again.
+// pool holds the columns in flat slices, because all of them are priced in every round.
 type pool struct {
 	columns []*column
 	costs   []float64
-	tolls   []int // which of the tolls it pays: two a stock size, whole and ripped, then none
-	ends    []int // of its terms
+	tolls   []int // index of each column's toll: whole and ripped for each stock size, then one of 0 for choices
+	ends    []int // where each column's terms end
 	terms   []term
 }
 
-// term is a value in a row of the master problem.
+// term is a column's coefficient in one row of the master problem.
 type term struct {
 	row int32
 	val float64
 }
 
-// put adds a column to the pool.
 func (m *master) put(c *column) {
 	toll := 2 * len(m.p.Stock)
 	if c.board != nil {
@@ -40,7 +39,8 @@ func (m *master) put(c *column) {
 	p.ends = append(p.ends, len(p.terms))
 }
 
-// under are the rows and values of the column, those for the rules too; they are good until it is called again.
+// under returns the rows and values of the column, including those of the rules. They are valid until the
+// next call.
 func (m *master) under(c *column, rules []rule) ([]int, []float64) {
 	m.rows, m.vals = append(m.rows[:0], c.rows...), append(m.vals[:0], c.vals...)
 	for i, r := range rules {
@@ -51,11 +51,11 @@ func (m *master) under(c *column, rules []rule) ([]int, []float64) {
 	return m.rows, m.vals
 }
 
-// entering is how many columns are brought in between two looks at the pool.
+// entering is the number of columns brought into the basis between two passes over the pool.
 const entering = 12
 
-// cheap brings in the best columns that need no oracle: slack, surplus, or
-// out of the pool. It reports whether there were any.
+// cheap brings in the best columns that need no pricing problem: slack, surplus, and those in the pool. It
+// reports whether any entered the basis.
 func (m *master) cheap(lp *simplex, rules []rule) bool {
 	n := len(m.p.Items)
 	var in [entering]*column
@@ -75,7 +75,7 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 		in[at], gain[at] = c, r
 	}
 	for i, y := range lp.y {
-		sign := -1.0 // more of an item, or of a group, than asked for
+		sign := -1.0 // surplus: more of an item, or of a group, than required
 		switch {
 		case i == n:
 			continue
@@ -114,7 +114,7 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 	return moved
 }
 
-// spare is the column of more or fewer of row i.
+// spare returns the surplus column (sign < 0) or slack column (sign > 0) of row i.
 func (m *master) spare(i int, sign float64) *column {
 	k := 2 * i
 	if sign < 0 {
@@ -129,7 +129,8 @@ func (m *master) spare(i int, sign float64) *column {
 	return m.spares[k]
 }
 
-// toll is the sum of the rules' prices on a board of stock s used whole, and ripped: above 0 when more are asked for.
+// toll returns the sum of the rules' prices on a board of stock s, used whole and ripped. It is positive
+// where a rule demands more of them.
 func toll(price []float64, rules []rule, s int) (t [2]float64) {
 	for i, r := range rules {
 		for k := range t {
@@ -141,7 +142,7 @@ func toll(price []float64, rules []rule, s int) (t [2]float64) {
 	return t
 }
 
-// add puts the column in the pool when it would help.
+// add puts the column in the pool if its reduced cost is negative.
 func (m *master) add(lp *simplex, rules []rule, c *column) {
 	rows, vals := m.under(c, rules)
 	if lp.reduced(c.cost, rows, vals) < -1e-7 {
@@ -149,7 +150,7 @@ func (m *master) add(lp *simplex, rules []rule, c *column) {
 	}
 }
 
-// offer puts a choice in the pool when it would help.
+// offer puts a choice in the pool if its reduced cost is negative.
 func (m *master) offer(lp *simplex, w *Wanted) {
 	gain := w.Fee - lp.y[len(w.Count)]
 	for j, k := range w.Count {

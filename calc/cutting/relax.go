@@ -5,15 +5,15 @@ import (
 	"slices"
 )
 
-// Relaxation is what the linear relaxation proves. Price are worths of the
-// items such that no board's pieces are worth more than the board costs.
+// Relaxation is the result of the linear relaxation. Price values the items so that the pieces of no board
+// are worth more than the board costs.
 type Relaxation struct {
-	Bound float64 // no demand that the oracle could return is cut for less, its own fee included
+	Bound float64 // lower bound on the cost of any demand that Cheapest could return, its fee included
 	Price []float64
-	Mix   []Choice  // the choices of the fractional plan
-	rules []float64 // of each rule
-	toll  []float64 // stock -> what one of a counted size is worth over its cost
-	fee   float64   // what the counts take off every worth
+	Mix   []Choice  // choices of the fractional plan
+	rules []float64 // price of each rule
+	toll  []float64 // by stock: the price of its count limit, 0 or more
+	fee   float64   // what the rules take off the worth of any demand
 	bars  []usage   // boards of the fractional plan
 }
 
@@ -22,7 +22,7 @@ type usage struct {
 	b *made
 }
 
-// Worth is a lower bound on the cost of cutting n[i] of each item i, whatever the demand costs by itself.
+// Worth returns a lower bound on the cost of cutting n[i] of each item i, without the fee of the demand.
 func (r Relaxation) Worth(n []int) float64 {
 	w := -r.fee
 	for i, k := range n {
@@ -33,25 +33,26 @@ func (r Relaxation) Worth(n []int) float64 {
 
 // Wanted is a choice of what to cut.
 type Wanted struct {
-	Count []int   // of each item
-	Fee   float64 // what the choice costs by itself, beside the boards; +Inf = there is no choice
+	Count []int   // by item
+	Fee   float64 // cost of the choice beside the boards; +Inf if there is no choice
 }
 
-// Demand is an open choice of what to cut.
+// Demand is a demand still to be chosen.
 type Demand struct {
-	// Cheapest is the cheapest choice at the prices, which it must not keep. Nil ends the relaxation.
+	// Cheapest returns the cheapest choice at the prices. It must not keep the slice. Nil ends the
+	// relaxation.
 	Cheapest func(price []float64) *Wanted
-	// Smooth is how near the prices stay to those of the best bound, from 0, not at all, to 1: many items need fewer rounds so. It holds
-	// for the whole problem, not for its parts.
+	// Smooth, from 0 to 1, is how far the prices are pulled toward those of the best bound. With many
+	// items this takes fewer rounds. It applies to the whole problem only, not to its subproblems.
 	Smooth float64
-	// Enough, asked after each new bound, says whether it will do.
+	// Enough is called with each new bound and reports whether it will do.
 	Enough func(bound float64) bool
-	// Look is shown the choice that weighs most in each fractional plan.
+	// Look is called with the choice of the greatest weight in each fractional plan.
 	Look func(w *Wanted)
 }
 
-// group is a set of boards whose number is bounded: of a stock size or of any (-1),
-// used whole, ripped, or either.
+// group is a set of boards whose number is bounded: those of one stock size, or of any size if stock is
+// -1, used whole, ripped, or either.
 type group struct {
 	stock int
 	how   use
@@ -76,20 +77,20 @@ type rule struct {
 	n     int
 }
 
-// master is the problem that columns are generated for: boards to cover a
-// convex mix of choices at least cost.
+// master is the master problem of the column generation: the cheapest boards that cover a convex
+// combination of choices.
 type master struct {
 	*table
 	Demand
-	pool         // found so far, good for any part
+	pool         // columns found so far, valid in every subproblem
 	rows   []int // see under
 	vals   []float64
 	toll   []float64   // see cheap
 	spares []*column   // see spare
-	used   [][]float64 // inverses that are no longer needed
+	used   [][]float64 // inverses for reuse
 }
 
-// counts are the rules of the whole problem: the boards of counted stock.
+// counts returns the rules of the whole problem: the limits of counted stock.
 func (t *table) counts() (rules []rule) {
 	for s, st := range t.p.Stock {
 		if st.Count >= 0 {
@@ -99,7 +100,7 @@ func (t *table) counts() (rules []rule) {
 	return rules
 }
 
-// start fills the pool with boards of one item each and returns prices by them.
+// start fills the pool with boards of one item each and returns the prices they imply.
 func (m *master) start() []float64 {
 	guess := make([]float64, len(m.p.Items))
 	for j := range guess {
@@ -128,10 +129,11 @@ func (m *master) start() []float64 {
 	return guess
 }
 
-// Relax is the relaxation where the demand is still open. The counts in p.Items
-// are not read. It ends when the bound cannot grow, when the steps are spent, or when the bound is enough.
-// For as many nodes it then splits the problem, on numbers of boards, to
-// bring the bound up: Relaxation.Bound is that bound, the prices are those of the whole problem.
+// Relax solves the relaxation with an open demand; the counts in p.Items are ignored. It stops when the
+// bound cannot grow, when Enough accepts it, or when the steps are used up.
+//
+// It then branches on numbers of boards, in up to nodes subproblems, to raise Relaxation.Bound. The prices
+// remain those of the whole problem.
 func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	t, err := newTable(p)
 	if err != nil {
@@ -144,20 +146,22 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 	return r, nil
 }
 
-// mix is a fractional plan: boards of each stock used whole and ripped, and choices by their weights.
+// mix is a fractional plan: the numbers of boards of each stock used whole and ripped, and the weighted
+// choices.
 type mix struct {
 	boards  [][2]float64
 	choices []Choice
-	lp      *simplex // that it is of; nil where there is none
+	lp      *simplex // the program it solves; nil if there is none
 }
 
-// Choice is a choice and its weight in a mix; the weights come to 1.
+// Choice is a choice and its weight in a mix. The weights add up to 1.
 type Choice struct {
 	Weight float64
 	*Wanted
 }
 
-// solve relaxes the part of the problem that keeps to the rules; the part of all but the last of them was solved by from, or it is nil.
+// solve relaxes the subproblem given by the rules. from is the solved program of its parent, which lacks
+// the last rule; nil at the root.
 func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 	n := len(m.p.Items)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(m.p.Stock)), Bound: math.Inf(-1)}
@@ -177,7 +181,7 @@ func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 	}
 	out.lp = lp
 	y, dual := make([]float64, n), make([]float64, lp.m)
-	var center []float64 // the prices of the best bound
+	var center []float64 // prices of the best bound
 	exact := true
 	for m.work.Steps > 0 {
 		m.work.Spend(int64(500 + 10*n))
@@ -245,7 +249,7 @@ func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 	return best, out
 }
 
-// dear is the cost of a stand-in.
+// dear is the cost of an artificial column, above that of any board.
 func (m *master) dear() (cost float64) {
 	for _, st := range m.p.Stock {
 		cost = max(cost, 50*float64(st.Cost))
@@ -253,12 +257,12 @@ func (m *master) dear() (cost float64) {
 	return cost
 }
 
-// enough says whether a bound will do.
+// enough reports whether a bound will do.
 func (m *master) enough(bound float64) bool {
 	return m.Enough != nil && m.Enough(bound) || m.p.Most > 0 && m.roundUp(bound) > m.p.Most
 }
 
-// simplex starts on the demand given and on stand-ins for all boards, dearer than any.
+// simplex returns a program whose basis is the demand w and an artificial column in every other row.
 func (m *master) simplex(w *Wanted, rules []rule) *simplex {
 	n := len(w.Count)
 	rows := n + 1 + len(rules)
@@ -272,7 +276,7 @@ func (m *master) simplex(w *Wanted, rules []rule) *simplex {
 	lp.basis[n] = choiceColumn(w)
 	lp.x[n], lp.y[n] = 1, w.Fee
 	for j, k := range w.Count {
-		// A little more than the demand, differently for each item, so that no pivot stalls.
+		// A small excess over the demand, different for each item, prevents degenerate pivots.
 		lp.x[j] = float64(k) + 1e-5*(1+float64((j*7919)%101)/101)
 		lp.inv[j*rows+n] = float64(k)
 		lp.y[j] = dear
@@ -290,12 +294,13 @@ func (m *master) simplex(w *Wanted, rules []rule) *simplex {
 	return lp
 }
 
-// keepBound scales the prices y, just tabled, and the rules' so far down that no board
-// gains, and keeps the bound if it is the best so far. It returns the choice at the scaled prices.
+// keepBound scales the prices y and those of the rules down until no board is worth more than it costs,
+// and keeps the bound if it is the best so far. The table must have been priced with y. It returns the
+// cheapest choice at the scaled prices.
 func (m *master) keepBound(best *Relaxation, dual, y []float64, w *Wanted, rules []rule) *Wanted {
 	n := len(y)
 	scale := 1.0
-	price := slices.Clone(dual[n+1:]) // of the rules; of the right sign even between pivots
+	price := slices.Clone(dual[n+1:]) // of the rules, clamped to the right sign, which they may lack between pivots
 	for i, r := range rules {
 		if price[i] = min(price[i], 0); r.least {
 			price[i] = max(dual[n+1+i], 0)

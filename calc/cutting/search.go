@@ -13,8 +13,7 @@ type found struct {
 	bound  int64
 }
 
-// search tries the possible costs from bound up to top, until it finds a plan or the steps
-// are used up.
+// search tries the possible costs from bound up to top until it finds a plan or has used the steps.
 func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found {
 	f := &finder{t: t, r: r, byLen: slices.Clone(t.order)}
 	slices.SortStableFunc(f.byLen, func(a, b int) int {
@@ -32,7 +31,7 @@ func (t *table) search(want []int, r Relaxation, bound, top, steps int64) found 
 				continue
 			}
 			if share == 0 {
-				f.next = math.Inf(1) // bounds found with fixed boards do not hold without them
+				f.next = math.Inf(1) // bounds found with fixed boards are not valid without them
 			}
 			f.target = target - cost(fixed)
 			f.boards = nil
@@ -59,13 +58,13 @@ type finder struct {
 	r      Relaxation
 	byLen  []int // items, widest and longest first
 	target int64
-	until  int64   // steps that must be left
-	next   float64 // the least cost beyond target that may be possible
+	until  int64   // the search stops below this many steps left
+	next   float64 // least cost above target that may be possible
 	boards []made
-	seen   map[string]int64 // by the demand and stock left, the least cost at which that was reached
+	seen   map[string]int64 // by demand and stock left, the least cost already tried
 }
 
-// floors fixes a share of the fractional plan's boards, rounded down.
+// floors fixes the boards of the fractional plan, as many of each as share of its number rounds down to.
 func (f *finder) floors(want []int, share float64) (fixed []made, rest, stock []int) {
 	rest = slices.Clone(want)
 	stock = make([]int, len(f.t.p.Stock))
@@ -95,7 +94,7 @@ func (f *finder) floors(want []int, share float64) (fixed []made, rest, stock []
 
 const slack = 1e-6
 
-// from cuts rest out of stock, with spent already used for other boards.
+// from tries to cut rest out of stock, with spent already used for other boards.
 func (f *finder) from(rest, stock []int, spent int64) bool {
 	t := f.t
 	t.work.Spend(int64(100 + 20*len(rest)))
@@ -177,14 +176,13 @@ func (f *finder) key(rest, stock []int) string {
 	return string(b)
 }
 
-// option is a board and its loss: its cost and toll less the worth of its pieces.
+// option is a board and its loss: its cost and toll minus the worth of its pieces.
 type option struct {
 	b    made
 	loss float64
 }
 
-// options lists the full boards with item first and a loss of at most room, the least loss
-// first.
+// options lists the full boards that hold item first and lose at most room, by ascending loss.
 func (f *finder) options(first int, rest, stock []int, room float64) []option {
 	t := f.t
 	e := &filler{finder: f, rest: slices.Clone(rest), low: float64(f.target) - room + slack}
@@ -225,9 +223,9 @@ func (f *finder) options(first int, rest, stock []int, room float64) []option {
 type filler struct {
 	*finder
 	b     made
-	cells [2]int // left on each strip
+	cells [2]int // cells left on each strip
 	rest  []int
-	least float64 // worth that the pieces must have
+	least float64 // least worth of the pieces
 	price float64 // cost and toll of the board
 	low   float64 // bound of the plan without this board
 	out   []option
@@ -235,13 +233,13 @@ type filler struct {
 
 const maxOptions = 4000
 
-// fill continues with strip k and the items from byLen[at] on. worth is that of the pieces so
-// far.
+// fill adds items from byLen[at] on to strip k, then goes on to the next strip. worth is that of the
+// pieces so far.
 func (e *filler) fill(k, at int, worth float64) {
 	t := e.t
 	t.work.Spend(30)
 	if t.work.Steps < e.until || len(e.out) >= maxOptions {
-		t.work.Steps = min(t.work.Steps, e.until-1) // an unfinished list proves nothing
+		t.work.Steps = min(t.work.Steps, e.until-1) // an incomplete list proves nothing
 		return
 	}
 	w := e.b.width[k]
@@ -266,7 +264,7 @@ func (e *filler) fill(k, at int, worth float64) {
 		e.cells[k] += t.cells[j]
 		e.rest[j]++
 	}
-	for _, j := range e.byLen { // only full boards: a piece that still fits is better here than on a later board
+	for _, j := range e.byLen { // only full boards: a piece that still fits is at least as good here as on a later board
 		if e.rest[j] > 0 && t.class[j] <= w && t.cells[j] <= e.cells[k] {
 			return
 		}

@@ -5,18 +5,18 @@ import (
 	"slices"
 )
 
-// simplex is a minimising revised simplex with a dense inverse. Columns are
-// not kept: whoever prices them finds them again.
+// simplex is a revised simplex for a minimum, with a dense inverse. It does not store columns outside the
+// basis; the caller prices them.
 type simplex struct {
 	m     int
 	inv   []float64 // m x m, the inverse of the basis
-	x     []float64 // value of the basic columns
+	x     []float64 // values of the basic columns
 	basis []*column
-	y     []float64 // prices of the rows
+	y     []float64 // dual prices of the rows
 	d     []float64
 }
 
-// reduced is what a column of a cost would gain, below 0, with these rows.
+// reduced returns the reduced cost of a column; it gains if this is negative.
 func (s *simplex) reduced(cost float64, rows []int, vals []float64) float64 {
 	r := cost
 	for k, i := range rows {
@@ -25,7 +25,7 @@ func (s *simplex) reduced(cost float64, rows []int, vals []float64) float64 {
 	return r
 }
 
-// enter brings c, with these rows, into the basis and reports whether it could.
+// enter brings c into the basis, with the given rows and values, and reports whether it could.
 func (s *simplex) enter(c *column, rows []int, vals []float64) bool {
 	m := s.m
 	red := s.reduced(c.cost, rows, vals)
@@ -73,7 +73,8 @@ func (s *simplex) enter(c *column, rows []int, vals []float64) bool {
 	return true
 }
 
-// with is s under one more rule, which it breaks: a stand-in takes the place of the boards that are over or missing.
+// with returns s with one more rule, which its solution violates. An artificial column makes up for the
+// boards in excess or missing.
 func (p *master) with(s *simplex, r rule) *simplex {
 	m, n := s.m, s.m+1
 	t := &simplex{m: n, x: append(slices.Clone(s.x), float64(r.n)),

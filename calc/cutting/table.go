@@ -10,9 +10,9 @@ import (
 	"strapline/calc/work"
 )
 
-// table is a problem on a grid: lengths in whole cells, widths in classes, and
-// the worth of the best strip of every class and length at the last prices. Of the lengths only the marks count, those
-// that pieces can come to end to end: between two marks a strip is worth no more than at the first.
+// table is a problem on a grid: lengths in whole cells, widths as classes, and the worth of the best strip
+// of each class and length at the last prices. Strips are only tabulated at marks, the lengths that sums
+// of pieces can reach: between two marks a strip is worth no more than at the lower one.
 type table struct {
 	p      Problem
 	cells  []int           // item -> length in cells
@@ -20,13 +20,13 @@ type table struct {
 	widths []length.Length // classes, ascending: every width of an item or a stock
 	class  []int           // item -> class
 	full   []int           // stock -> class
-	pairs  [][][2]int      // stock -> the classes two strips of it may have, wider first
+	pairs  [][][2]int      // by stock, the pairs of classes its two strips may have, the wider first
 	order  []int           // items, by class
-	at     []int32         // cells -> the last mark there is up to there
-	before [][]int32       // item -> mark -> what is left of a strip of that length once the item is cut, as a mark; -1 = too short
-	worth  [][]float64     // class -> mark -> worth of the best strip
-	last   [][]int32       // class -> mark -> an item in it, -1 = none
-	unit   int64           // greatest common measure of the costs
+	at     []int32         // by cells, the index of the last mark at or below
+	before [][]int32       // by item and mark, the mark left after cutting the item off; -1 if it is too long
+	worth  [][]float64     // by class and mark, the worth of the best strip
+	last   [][]int32       // by class and mark, an item of that strip; -1 if it is empty
+	unit   int64           // greatest common divisor of the costs
 	work   *work.Budget
 }
 
@@ -95,7 +95,7 @@ func newTable(p Problem) (*table, error) {
 	return t, nil
 }
 
-// mark finds the marks up to the longest board.
+// mark finds the marks up to most cells, the longest board.
 func (t *table) mark(most int) {
 	reach := make([]bool, most+1)
 	reach[0] = true
@@ -149,7 +149,7 @@ func gcd[T ~int64](a, b T) T {
 	return a
 }
 
-// price fills worth and last: per class the unbounded knapsack over the items no
+// price fills worth and last at item prices y: for each class, an unbounded knapsack over the items no
 // wider than it.
 func (t *table) price(y []float64) {
 	k := 0
@@ -171,7 +171,7 @@ func (t *table) price(y []float64) {
 				continue
 			}
 			t.work.Spend(int64(len(best)) / 2)
-			for i := t.at[t.cells[j]]; int(i) < len(before); i++ { // in order: a longer strip sees the pieces of a shorter
+			for i := t.at[t.cells[j]]; int(i) < len(before); i++ { // ascending, so an item may be used more than once
 				if b := best[before[i]] + v; b > best[i]+1e-12 {
 					best[i], last[i] = b, int32(j)
 				}
@@ -180,7 +180,7 @@ func (t *table) price(y []float64) {
 	}
 }
 
-// trace reads the pieces of the best strip of class w and c cells.
+// trace returns the pieces of the best strip of class w and c cells.
 func (t *table) trace(w, c int) (pieces []int) {
 	for i := t.at[c]; t.last[w][i] >= 0; {
 		j := t.last[w][i]
@@ -190,11 +190,11 @@ func (t *table) trace(w, c int) (pieces []int) {
 	return pieces
 }
 
-// best are the most that a board of stock s is worth at the last prices, used whole and ripped, and the classes of the strips of
-// the latter; -1 where it cannot be ripped.
+// best returns the greatest worth of a board of stock s at the last prices, used whole and ripped, and the
+// classes of the strips if ripped. The worth is -1 if it cannot be ripped.
 func (t *table) best(s int) (worth [2]float64, pair [2]int) {
 	c := t.at[t.caps[s]]
-	worth = [2]float64{t.worth[t.full[s]][c], -1} // a ripped board with nothing of worth on it may be asked for
+	worth = [2]float64{t.worth[t.full[s]][c], -1} // 0 or more even if empty: a rule may demand ripped boards
 	for _, pr := range t.pairs[s] {
 		if v := t.worth[pr[0]][c] + t.worth[pr[1]][c]; v > worth[1] {
 			worth[1], pair = v, pr
@@ -203,7 +203,7 @@ func (t *table) best(s int) (worth [2]float64, pair [2]int) {
 	return worth, pair
 }
 
-// board is a board of stock s with the best pieces on it, whole or in strips of these classes.
+// board returns a board of stock s with the best pieces on each strip.
 func (t *table) board(s int, width [2]int) made {
 	b := made{stock: s, cost: t.p.Stock[s].Cost, width: width}
 	for k, w := range width {
@@ -214,8 +214,8 @@ func (t *table) board(s int, width [2]int) made {
 	return b
 }
 
-// greedy is a first plan: the longest piece left goes on the board, and into the strips,
-// that it can be filled up with for the least cost per cell used; nil when stock runs out.
+// greedy returns a first plan, or nil if the stock runs out. It puts the longest piece left on the board,
+// and into the strips, that other pieces fill at the least cost per area.
 func (t *table) greedy(want []int) []made {
 	left := slices.Clone(want)
 	stock := make([]int, len(t.p.Stock))
