@@ -13,23 +13,24 @@ import (
 type solver struct {
 	Problem
 	k       *stack
-	stock   []cutting.Stock // Stock and More
+	stock   []cutting.Stock // Stock, then More
 	unit    int64           // divides all totals
-	base    int             // butts that every plan has
+	base    int             // butts that no plan can avoid
 	lack    int64           // price of the cheapest board of More
 	relaxed cutting.Relaxation
 	smooth  float64 // see cutting.Demand
 	known   map[string]*verdict
 }
 
-// verdict is the cutting plan for a multiset of pieces, as far as it was worked out.
+// verdict is the cutting plan for a multiset of pieces, as far as it has been worked out.
 type verdict struct {
 	cut cutting.Plan
 	err error
 }
 
-// price sets the prices of butts and boards. By default a butt costs more than any boards, and
-// a board of More costs more than any number of butts, or as worth says.
+// price sets the prices of butts and boards. By default a butt costs more than the boards it could save,
+// and a board of More costs more than any number of butts; worth, if positive, sets the price of More
+// instead.
 func (v *solver) price(worth int64) {
 	v.unit = max(v.Weight.Board, 1)
 	v.stock, v.base = nil, 0
@@ -51,12 +52,12 @@ func (v *solver) price(worth int64) {
 			nodes += int64(len(c.Nodes))
 		}
 	}
-	buttCost := most * pieces // more than all boards that one butt less could save
+	buttCost := most * pieces // more than all the boards that saving one butt could cost
 	if v.Weight.Butt > 0 {
 		buttCost, v.unit = v.Weight.Butt, 1
 	}
 	v.k.buttCost = float64(buttCost)
-	missing := min(buttCost*nodes, max(buttCost, (1<<50)/(most*pieces))) // exact as a float, whatever the sizes
+	missing := min(buttCost*nodes, max(buttCost, (1<<50)/(most*pieces))) // small enough that sums stay exact as float64
 	if worth > 0 {
 		missing = max(2, buttCost/worth)
 	}
@@ -73,7 +74,7 @@ func (v *solver) short(p *Plan) bool {
 	return slices.ContainsFunc(p.Boards, func(b cutting.Board) bool { return b.Stock >= len(v.Stock) })
 }
 
-// again returns the plan at the present prices.
+// again returns the plan recosted at the present prices.
 func (v *solver) again(p *Plan) *Plan {
 	q := *p
 	q.cost = 0
@@ -84,7 +85,7 @@ func (v *solver) again(p *Plan) *Plan {
 	return &q
 }
 
-// demand counts the pieces of a path, and its butts in excess of base.
+// demand counts the pieces of a path, and its butts above base.
 func (v *solver) demand(path []int32) (counts []int, excess int) {
 	counts = make([]int, len(v.Items))
 	for i, p := range path {
@@ -112,8 +113,8 @@ func standsIn(k *stack, path []int32) bool {
 	return false
 }
 
-// judge cuts the pieces out of boards at a cost of at most most, or any cost if most is 0. The
-// verdicts are cached.
+// judge cuts the pieces out of boards at a cost of at most most, or at any cost if most is 0. Verdicts are
+// cached.
 func (v *solver) judge(counts []int, most, steps int64) *verdict {
 	var b []byte
 	for i, n := range counts {

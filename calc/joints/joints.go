@@ -1,18 +1,17 @@
-// Package joints chooses the places of butts in neighbouring lanes of boards, and the boards
-// that the pieces between them are cut from.
+// Package joints chooses where the butts go in neighbouring lanes of boards, and which boards the pieces
+// between them are cut from.
 //
-// A lane is a row of boards: chains of pieces from end to end, with places in between where a
-// butt may be. Butts of neighbouring lanes keep a distance. The best plan has the fewest
-// butts, then the least cost of boards, then the greatest distance of butts, then the fewest
-// sizes of board.
+// A lane is a row of boards: chains of pieces from end to end, with places in between where a butt may go.
+// Butts of neighbouring lanes keep a minimum distance, the stagger. The best plan has the fewest butts,
+// then the least cost of boards, then the greatest stagger, then the fewest sizes of board.
 //
-// The possible sets of butts of a lane are its patterns. Dynamic programming over the lanes
-// finds the cheapest compatible patterns for given prices of the pieces. Package cutting finds
-// prices at which no board gains. Together they solve one relaxation, which is branched on
-// numbers of boards until the bound meets the plan or the steps are used up. If there are too
-// many patterns to list, a stand-in, the cheapest chain regardless of the neighbours, keeps
-// the bound valid. Plans also get unlisted patterns, from chains that fit the previous lane,
-// either at the prices or to match the mix of the relaxation (round).
+// The possible sets of butts of a lane are its patterns. Dynamic programming over the lanes finds the
+// cheapest compatible patterns at given prices of the pieces. Package cutting finds prices at which no
+// board gains. Together they solve one relaxation, which is branched on numbers of boards until the bound
+// meets the plan or the steps are used up. Where there are too many patterns to list, a stand-in, the
+// cheapest chain regardless of the neighbours, keeps the bound valid. Plans may also use unlisted
+// patterns, from chains fitted to the previous lane, either at the prices or to match the mix of the
+// relaxation (round).
 package joints
 
 import (
@@ -29,24 +28,24 @@ const MaxPlaces = 256
 
 // Chain is a stretch of a lane to be filled with pieces.
 type Chain struct {
-	Nodes []length.Length // its start, the places for butts in order, and its end
-	Item  [][]int32       // by node and later node, the item of the piece between; -1 if there is none
-	at    []int           // place, by node
-	least int             // the fewest pieces
+	Nodes []length.Length // its start, the places where a butt may go, ascending, and its end
+	Item  [][]int32       // by node and later node, the item of the piece between them; -1 if no piece may go there
+	at    []int           // by node, index into stack.pos
+	least int             // fewest pieces that fill it
 }
 
-// Lane is a row. Fixed are its existing butts. The caller must leave out places too close to
-// the fixed butts of neighbours.
+// Lane is a row. Fixed holds its existing butts. The caller leaves out places too close to the fixed butts
+// of neighbours.
 type Lane struct {
 	Chains []*Chain
 	Fixed  []length.Length
 }
 
-// Weight weighs butts against boards: Board is the weight of a unit of cost, Butt that of a
-// butt. With the zero value a butt outweighs any boards.
+// Weight weighs butts against boards: Board is the weight of one unit of cost, Butt that of one butt. The
+// zero value puts a butt above any boards.
 type Weight struct{ Board, Butt int64 }
 
-// Any is more than the cost of any boards.
+// Any exceeds the cost of any boards.
 const Any = math.MaxInt64
 
 // Problem is the problem to solve. The counts of Items are ignored.
@@ -54,11 +53,11 @@ type Problem struct {
 	Lanes   []Lane
 	Items   []cutting.Item
 	Stock   []cutting.Stock
-	More    []cutting.Stock // boards that can be fetched if Stock is not enough; counts are ignored
+	More    []cutting.Stock // boards that can be bought if Stock is not enough; counts are ignored
 	Stagger length.Length   // least distance between butts of neighbouring lanes
 	Weight  Weight
-	// Worth is how much cost in boards of More a butt less is worth, if Stock is not enough. With
-	// 0 no number of butts is worth a board of More; with Any a butt is worth any number of them.
+	// Worth is the cost in boards of More that saving one butt is worth, if Stock is not enough. With 0,
+	// no number of butts is worth a board of More; with Any, one butt is worth any number of them.
 	Worth int64
 	Work  *work.Budget
 }
@@ -68,15 +67,15 @@ type Plan struct {
 	Ends    [][]End         // butts, by lane
 	Boards  []cutting.Board // pieces are indices of Items; a Stock from len(Problem.Stock) on is one of More
 	Missing int64           // cost of the boards of More
-	Butts   int             // new butts
+	Butts   int             // without the fixed ones
 	Cost    int64           // of all boards
 	Stagger length.Length   // least distance between butts of neighbouring lanes, including fixed ones; -1 if there are none
-	// Proven: no plan has fewer butts than LeastButts, and none with so many costs less than LeastCost.
+	// Proven: no plan has fewer butts than LeastButts, and none with that many costs less than LeastCost.
 	LeastButts int
 	LeastCost  int64
 
 	counts []int
-	excess int   // butts in excess of base
+	excess int   // butts above base
 	cost   int64 // of boards, weighted
 	total  int64 // of butts and boards, weighted
 	bound  int64 // lower bound of total
@@ -88,7 +87,7 @@ var (
 	ErrApart = errors.New("no butts of neighbouring lanes are far enough apart")
 )
 
-// Fewest is the least number of pieces that fill the chain, 0 if it cannot be filled.
+// Fewest returns the least number of pieces that fill the chain, or 0 if it cannot be filled.
 func (c *Chain) Fewest() int {
 	n := len(c.Nodes)
 	best := make([]int, n)
@@ -106,7 +105,7 @@ func (c *Chain) Fewest() int {
 // 71 were proven with it and 65 without; 0.5 and 0.85 proved fewer.
 const steady = 0.7
 
-// Solve finds the best plan it can within the budget.
+// Solve returns the best plan it finds within the budget.
 func Solve(p Problem) (*Plan, error) {
 	v := &solver{Problem: p, smooth: steady}
 	k, err := newStack(p.Lanes, p.Work)
@@ -115,7 +114,7 @@ func Solve(p Problem) (*Plan, error) {
 	}
 	v.k = k
 	k.keep(p.Stagger)
-	// No more patterns are listed than there is work to look through.
+	// List no more patterns than the budget lets it look through.
 	most := float64(max(400, min(maxPatterns, p.Work.Steps/1000)) / int64(max(1, len(p.Lanes)/8)))
 	if !k.join(len(p.Items), most) && k.greedy() == nil {
 		return nil, ErrApart
@@ -131,12 +130,12 @@ func Solve(p Problem) (*Plan, error) {
 	if out == nil {
 		return nil, ErrApart
 	}
-	if bound := out.bound; bound < out.total && v.Work.Steps > start/2 && !v.short(out) { // other prices, other plans
+	if bound := out.bound; bound < out.total && v.Work.Steps > start/2 && !v.short(out) { // without smoothing the prices differ, and may lead to a better plan
 		v.smooth = 0
 		out = v.best(out)
 		out.bound = max(out.bound, bound)
 	}
-	if p.Worth < Any && v.short(out) { // more butts may do with what there is
+	if p.Worth < Any && v.short(out) { // more butts may make the stock suffice
 		k.relist(8, most/100)
 		out = v.best(out)
 		if p.Worth > 0 && v.short(out) {
@@ -150,8 +149,8 @@ func Solve(p Problem) (*Plan, error) {
 	return out, nil
 }
 
-// First is the number of butts of a greedy plan: lane by lane, the fewest butts compatible with
-// the previous lane, regardless of boards. ok is false if that gets stuck.
+// First returns the number of butts of a greedy plan: lane by lane, the fewest butts compatible with the
+// previous lane, regardless of boards. ok is false if it gets stuck.
 func First(p Problem) (butts int, ok bool) {
 	k, err := newStack(p.Lanes, &work.Budget{})
 	if err != nil {
@@ -174,7 +173,7 @@ func (v *solver) finish(p *Plan) {
 	p.bound = min(p.bound, p.total)
 	p.LeastButts = min(p.Butts, v.base+int(p.bound/buttCost))
 	p.LeastCost = (p.bound - buttCost*int64(p.LeastButts-v.base)) / max(v.Weight.Board, 1)
-	if v.Weight.Butt > 0 { // useful only if all butts together weigh less than a unit of board
+	if v.Weight.Butt > 0 { // the bound on the cost is only useful if all butts together weigh less than a unit of board
 		p.LeastCost = p.bound / v.Weight.Board
 	}
 	for _, b := range p.Boards {

@@ -19,7 +19,7 @@ func (b *bits) meets(o *bits) bool {
 
 type pattern struct {
 	mask  bits // its butts
-	near  bits // positions too close to its butts for those of a neighbour
+	near  bits // positions too close for butts of a neighbour
 	ends  []End
 	items []int32
 }
@@ -27,29 +27,29 @@ type pattern struct {
 // End is a butt: a node of a chain of its lane.
 type End struct{ Chain, Node int16 }
 
-// kind is the chains and patterns shared by equal lanes.
+// kind holds the chains and patterns that equal lanes share.
 type kind struct {
 	chains []*Chain
 	pats   []pattern
-	base   int // the fewest butts
-	// unlisted is the excess of butts from which on not all patterns are listed. In bounds a
-	// stand-in that clashes with nothing represents those.
+	base   int // fewest butts
+	// unlisted is the least excess of which not all patterns are listed. In bounds, a stand-in that
+	// clashes with nothing represents those patterns.
 	unlisted   int
-	upTo       int            // the last excess that was listed
-	most       float64        // of one excess
-	listed     map[bits]int32 // mask -> where in pats, once patterns are added
-	cost       []float64      // of pats at the last prices
-	standCost  float64        // of the stand-in, its pieces and its excess
+	upTo       int            // greatest excess listed so far
+	most       float64        // limit of patterns per excess
+	listed     map[bits]int32 // by mask, index into pats; nil until a pattern is added
+	cost       []float64      // of pats, at the last prices
+	standCost  float64        // of the stand-in: its pieces and its excess butts
 	standItems []int32
 	wexcess    int
 }
 
-// maxPatterns limits the patterns of an excess, to limit time and memory.
+// maxPatterns limits the patterns listed per excess, which bounds time and memory.
 const maxPatterns = 12_000
 
-// list enumerates the kind's patterns with up to excess butts more than it
-// needs, from where it was left when it is asked again for most. When there are more than most with some excess, only every so many-th of
-// these is listed, and with an excess over 2 none.
+// list enumerates the kind's patterns with up to excess butts more than it needs. It resumes where the
+// last call with the same most ended. Where an excess has more than most patterns, it lists an even sample
+// of them, or none if the excess is above 2.
 func (k *kind) list(excess int, most float64, b *work.Budget) {
 	if k.most != most || k.listed != nil {
 		k.pats, k.listed, k.most = k.pats[:0], nil, most
@@ -86,15 +86,16 @@ type lister struct {
 	k      *kind
 	work   *work.Budget
 	at     pattern
-	ways   [][][]float64 // chain -> pieces -> node -> ways to finish the chain from there
-	later  [][]float64   // chain -> spare pieces -> ways to do this chain and the ones after
+	ways   [][][]float64 // by chain, pieces and node: number of ways to finish the chain from there
+	later  [][]float64   // by chain and spare pieces: number of ways to do this chain and those after it
 	index  float64       // of the next pattern
 	stride float64
-	ends   []End // where those of the patterns are kept
+	ends   []End // storage for the patterns' slices
 	items  []int32
 }
 
-// keep copies a to the end of all, or of a new piece of memory once that is full.
+// keep appends a to all, or to a new block once all is full, and returns the copy. Slices returned earlier
+// stay valid.
 func keep[T any](all *[]T, a []T) []T {
 	if cap(*all)-len(*all) < len(a) {
 		*all = make([]T, 0, max(1024, len(a)))
@@ -122,8 +123,7 @@ func newLister(k *kind, excess int, b *work.Budget) *lister {
 	return l
 }
 
-// chain continues with chain i, with exactly spare pieces more than the fewest in it and those
-// after it.
+// chain enumerates chain i with exactly spare pieces above the minimum in it and the chains after it.
 func (l *lister) chain(i, spare int) {
 	if i == len(l.k.chains) {
 		p := l.at
@@ -141,7 +141,7 @@ func (l *lister) node(i, from, pieces, spare int) {
 	l.work.Spend(40)
 	ways := l.ways[i][pieces][from] * l.later[i+1][spare]
 	if math.Ceil(l.index/l.stride)*l.stride >= l.index+ways || l.work.Steps < 0 {
-		l.index += ways // none to list among these
+		l.index += ways // none of these is in the sample
 		return
 	}
 	if pieces == 0 {
@@ -203,15 +203,15 @@ func (k *kind) shape(p *pattern, near []bits) {
 	}
 }
 
-// reprice costs the patterns, and the stand-in by the cheapest chains of at least
-// its number of pieces whatever the neighbours do.
+// reprice sets the cost of each pattern at item prices y, and that of the stand-in: the cheapest chains
+// with an excess of at least unlisted, regardless of the neighbours.
 func (k *kind) reprice(y []float64, buttCost float64, b *work.Budget) {
 	k.cost = slices.Grow(k.cost[:0], len(k.pats))[:len(k.pats)]
 	for i := range k.pats {
 		k.cost[i] = k.priced(&k.pats[i], y, buttCost)
 	}
 	b.Spend(int64(6 * len(k.pats)))
-	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.unlisted)...) // by excess, the last of unlisted or more
+	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.unlisted)...) // by excess; the last stands for unlisted or more
 	items := make([][]int32, k.unlisted+1)
 	for _, c := range k.chains {
 		most := c.least + k.unlisted
@@ -233,7 +233,7 @@ func (k *kind) reprice(y []float64, buttCost float64, b *work.Budget) {
 	k.wexcess = len(k.standItems) - k.base - len(k.chains)
 }
 
-// priced is the cost of a pattern: its pieces, and its butts in excess of the fewest.
+// priced returns the cost of a pattern: its pieces, and its butts above the fewest.
 func (k *kind) priced(p *pattern, y []float64, buttCost float64) float64 {
 	v := buttCost * float64(len(p.ends)-k.base)
 	for _, it := range p.items {
@@ -242,8 +242,8 @@ func (k *kind) priced(p *pattern, y []float64, buttCost float64) float64 {
 	return v
 }
 
-// cheapest is the cost of reaching each node with p pieces at buttCost and their price each, by p, and
-// the node before; the last p stands for that many or more.
+// cheapest returns, by number of pieces p and node, the least cost of reaching the node, with each piece
+// at its price plus buttCost, and the node before. The last p stands for that many or more.
 func (c *Chain) cheapest(y []float64, buttCost float64, most int) (val [][]float64, via [][]from) {
 	n := len(c.Nodes)
 	for p := range most + 1 {
@@ -272,10 +272,10 @@ func (c *Chain) cheapest(y []float64, buttCost float64, most int) (val [][]float
 	return val, via
 }
 
-// from is a node before, and the number of pieces it was reached with.
+// from is the previous node, and the number of pieces used to reach it.
 type from struct{ node, pieces int16 }
 
-// trace adds the pieces of the cheapest way to the chain's end with p pieces to items.
+// trace appends to items the pieces of the cheapest way to the chain's end with p pieces.
 func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 	for j := len(c.Nodes) - 1; j > 0; {
 		f := via[p][j]
@@ -285,7 +285,7 @@ func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 	return items
 }
 
-// fit is the cheapest pattern with no butt at a position in ban and any number of butts, nil if
+// fit returns the cheapest pattern, with any number of butts, that has none at a position in ban; nil if
 // there is none.
 func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pattern {
 	p := &pattern{}

@@ -17,13 +17,13 @@ const (
 // beam is a path through the first lanes.
 type beam struct {
 	path   []int32
-	counts []float64 // of its pieces, less those of the mix so far
+	counts []float64 // of its pieces, minus those of the mix so far
 	off    float64   // distance from the mix, weighted by price
 }
 
-// round searches for paths whose pieces are as close as possible to those of the fractional
-// plan. Lane by lane it takes patterns of the mix, and patterns fitted to what is missing, that
-// are compatible with the previous lane.
+// round searches for paths whose pieces are as close as possible to those of the fractional plan. Lane by
+// lane it takes patterns of the mix, and patterns fitted to the pieces still missing, that are compatible
+// with the previous lane.
 func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) [][]int32 {
 	k := v.k
 	k.reprice(r.Price)

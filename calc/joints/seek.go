@@ -9,16 +9,16 @@ import (
 	"strapline/calc/work"
 )
 
-// candidate is a choice of patterns that came up in the relaxation.
+// candidate is a choice of patterns found in the relaxation.
 type candidate struct {
 	path   []int32
 	counts []int
 	excess int
 }
 
-// best solves the relaxation, and searches for a plan whose total meets the bound, then for
-// higher totals until one is found or the steps are used up. If p is not nil, only better
-// plans count. If p is nil, it stops when boards of More turn out to be unavoidable.
+// best solves the relaxation and searches for a plan whose total meets the bound, then for higher totals
+// until it finds one or has used the steps. If p is not nil, only better plans count. If p is nil, it
+// stops once boards of More turn out to be unavoidable.
 func (v *solver) best(p *Plan) *Plan {
 	first := p == nil
 	k := v.k
@@ -43,14 +43,14 @@ func (v *solver) best(p *Plan) *Plan {
 			tried = append(tried, candidate{path, counts, excess})
 		}
 	}
-	// The most that boards may cost to be better than p.
+	// The most that the boards may cost in a plan better than p.
 	under := func(excess int) int64 {
 		if p == nil {
 			return 0
 		}
 		return max(1, p.total-v.unit-buttCost*int64(excess))
 	}
-	// A first plan with prices proportional to length, whatever the budget.
+	// A first plan, at prices proportional to length, whatever the budget.
 	byLength := make([]float64, len(v.Items))
 	longest := slices.MaxFunc(v.stock, func(a, b cutting.Stock) int { return cmp.Compare(a.Length, b.Length) }).Length
 	for i, z := range v.Items {
@@ -66,7 +66,7 @@ func (v *solver) best(p *Plan) *Plan {
 	}
 	remember(path)
 	take(tried[0], v.judge(tried[0].counts, 0, v.Work.Steps/50))
-	share := v.Work.Steps / 4 // is left for what comes after the relaxation
+	share := v.Work.Steps / 4 // the rest is for what follows the relaxation
 	demand := cutting.Demand{
 		Smooth: v.smooth,
 		Cheapest: func(y []float64) *cutting.Wanted {
@@ -80,7 +80,7 @@ func (v *solver) best(p *Plan) *Plan {
 			}
 			counts, excess := v.demand(path)
 			w := &cutting.Wanted{Count: counts, Fee: k.buttCost * float64(excess)}
-			stands := standsIn(k, path) // before repaired lists patterns, which renumbers the stand-in
+			stands := standsIn(k, path) // must precede repaired, which lists patterns and so renumbers the stand-in
 			paths[w] = k.repaired(path)
 			if stands {
 				if path, _ = k.cheapest(false); path != nil {
@@ -173,7 +173,7 @@ func (v *solver) up(b float64) int64 {
 	return int64(math.Ceil(max(b, 0)/float64(v.unit)-1e-6)) * v.unit
 }
 
-// hash is a hash of a multiset, which does not depend on the order.
+// hash hashes a multiset, independent of order.
 func hash(counts []int) (h uint64) {
 	for i, n := range counts {
 		h += uint64(n) * mix(uint64(i))
@@ -189,7 +189,7 @@ func mix(x uint64) uint64 {
 	return x ^ x>>31
 }
 
-// seeker searches the lanes depth first, cheapest first, through all patterns whose bound
+// seeker is a depth-first search over the lanes, cheapest patterns first, through all patterns whose bound
 // allows the target.
 type seeker struct {
 	*solver
@@ -203,11 +203,10 @@ type seeker struct {
 	path   []int32
 	counts []int
 	excess int
-	open   bool // something was left out, so finding nothing proves nothing
+	open   bool // something was skipped, so finding nothing proves nothing
 }
 
-// seek searches for a plan with a total of at most target. done says that the search was
-// complete.
+// seek searches for a plan with a total of at most target. done reports whether the search was complete.
 func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdict, bool) {
 	k := v.k
 	k.reprice(v.relaxed.Price)
@@ -218,7 +217,7 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 	k.under(s.limit, true)
 	for i, l := range k.lanes {
 		if n := len(l.kind.pats); k.best[i][n]+all[i][n] <= s.limit {
-			s.open = true // a stand-in could do it
+			s.open = true // a stand-in could meet the target
 		}
 		var ok []int32
 		for p, c := range l.kind.cost {
@@ -238,8 +237,7 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 	return candidate{}, nil, !s.open
 }
 
-// down chooses the pattern of lane i. sum is the price of the earlier ones, h the hash of their
-// pieces.
+// down chooses the pattern of lane i. sum is the price of the lanes before it, h the hash of their pieces.
 func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	if i == len(s.k.lanes) {
 		if s.leaves--; s.leaves < 0 || s.Work.Steps < s.until {
@@ -297,7 +295,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 	return nil
 }
 
-// widen searches for plans as good as p with butts of neighbouring lanes farther apart.
+// widen searches for plans as good as p with a greater stagger.
 func (v *solver) widen(p *Plan) {
 	for range 8 {
 		if p.Stagger < 0 || v.Work.Steps < 0 {
@@ -321,7 +319,7 @@ func (v *solver) widen(p *Plan) {
 		}
 		st := v.k.staggerOf(c.path)
 		if st >= 0 && st <= p.Stagger {
-			break // a fixed butt limits it
+			break // a fixed butt sets the stagger
 		}
 		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.buttCost)*int64(c.excess)+d.cut.Cost
 		p.Stagger = st

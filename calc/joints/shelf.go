@@ -6,13 +6,13 @@ import (
 	"slices"
 )
 
-// shelf is patterns of a lane in order of cost, with the places in that order of those that have a butt at a position.
+// shelf holds patterns of a lane by ascending cost. Sets of them are bit sets over their ranks in by.
 type shelf struct {
 	by      []priced
 	has     [][]uint64
-	blocked [][]uint64 // position of a neighbour's butt -> places of those that it does not go with; nil = not asked yet
+	blocked [][]uint64 // by position of a neighbour's butt, the ranks that clash with it; nil if not computed yet
 	clash   [][]uint64 // see first
-	words   []uint64   // what the sets of places are cut from
+	words   []uint64   // storage for the sets
 }
 
 type priced struct {
@@ -30,10 +30,12 @@ func cheaper(a, b priced) int {
 	return int(a.pat - b.pat)
 }
 
-// shelves hold as many of the cheapest patterns; most neighbours find theirs on the first, which is a word of places.
+// shelves are the sizes of the three shelves. Most patterns find a compatible neighbour on the first,
+// whose sets are one word.
 var shelves = [3]int{64, 1024, math.MaxInt}
 
-// take puts the cheapest patterns that can be reached on the shelf, as many as most, and says how many can be.
+// take puts the cheapest reachable patterns on the shelf, at most most of them, and returns how many are
+// reachable.
 func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int) {
 	s.by = s.by[:0]
 	dear := math.Inf(1)
@@ -56,7 +58,7 @@ func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int
 	return reached
 }
 
-// sort finds the places of those with a butt at each position.
+// sort fills has: by position, the ranks of the patterns with a butt there.
 func (s *shelf) sort(nb *kind, positions int) {
 	s.words = s.words[:0]
 	s.has, s.blocked = slices.Grow(s.has[:0], positions)[:positions], slices.Grow(s.blocked[:0], positions)[:positions]
@@ -78,7 +80,8 @@ func (s *shelf) sort(nb *kind, positions int) {
 	}
 }
 
-// first is the cheapest pattern that goes with the butts of p, -1 when there is none; words is the work done.
+// first returns the cheapest pattern compatible with the butts of p, or -1 if there is none. words is the
+// work done.
 func (s *shelf) first(p *pattern, near []bits) (found priced, words int64) {
 	s.clash = s.clash[:0]
 	for w, x := range p.mask {
@@ -106,11 +109,11 @@ func (s *shelf) first(p *pattern, near []bits) (found priced, words int64) {
 	return priced{math.Inf(1), -1}, words
 }
 
-// set is an empty set of places.
+// set returns an empty set of ranks.
 func (s *shelf) set() []uint64 {
 	n := (len(s.by) + 63) / 64
 	if cap(s.words)-len(s.words) < n {
-		s.words = make([]uint64, 0, max(2*cap(s.words), 64*n)) // sets cut from the old stay as they are
+		s.words = make([]uint64, 0, max(2*cap(s.words), 64*n)) // sets cut from the old block stay valid
 	}
 	at := len(s.words)
 	s.words = s.words[:at+n]
@@ -118,7 +121,7 @@ func (s *shelf) set() []uint64 {
 	return s.words[at : at+n : at+n]
 }
 
-// union are the places of the patterns with a butt on any of the positions.
+// union returns the ranks of the patterns with a butt at any of the positions.
 func (s *shelf) union(of *bits) []uint64 {
 	all := s.set()
 	for w, x := range of {

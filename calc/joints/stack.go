@@ -9,20 +9,20 @@ import (
 	"strapline/calc/work"
 )
 
-// lane is a lane with what it shares with its equals.
+// lane is a lane and what it shares with its equals.
 type lane struct {
 	Lane
 	kind *kind
 }
 
-// stack is all lanes on top of each other, with the positions their butts may take.
+// stack is all lanes side by side, with the positions that butts may take.
 type stack struct {
 	lanes    []lane
 	kinds    []*kind
 	pos      []length.Length
-	near     []bits     // position -> those too near it
-	last     [2][]int32 // the last cheapest paths without stand-ins, and with them
-	buttCost float64    // what a butt is priced at: more than any boards
+	near     []bits     // by position, those too close to it
+	last     [2][]int32 // last cheapest paths, without stand-ins and with them
+	buttCost float64    // price of a butt
 	best     [][]float64
 	back     [][]int32
 	y        []float64 // the last prices
@@ -30,7 +30,7 @@ type stack struct {
 	work     *work.Budget
 }
 
-// keep sets how far the butts of neighbouring lanes stay apart.
+// keep sets the least distance between butts of neighbouring lanes.
 func (k *stack) keep(stagger length.Length) {
 	near := make([]bits, len(k.pos))
 	for i, p := range k.pos {
@@ -46,7 +46,7 @@ func (k *stack) keep(stagger length.Length) {
 	}
 }
 
-// relist lists the patterns with up to excess butts more than the least, most of each excess.
+// relist lists the patterns with up to excess butts above the fewest, at most most of each excess.
 func (k *stack) relist(excess int, most float64) {
 	k.last = [2][]int32{}
 	for _, kd := range k.kinds {
@@ -64,9 +64,9 @@ func (k *stack) reprice(y []float64) {
 	}
 }
 
-// next fills to, the cheapest way to reach each pattern of lane i (its own cost not counted),
-// from at, the cheapest through each pattern of a neighbour; from says which. The stand-in comes last in both. What comes to
-// more than most with its own cost is left out: +Inf.
+// next fills to with the cheapest way to reach each pattern of lane i, without its own cost, and from with
+// the neighbour's pattern on that way. at holds the cheapest way through each pattern of the neighbour.
+// The stand-in comes last in both. Patterns that exceed most with their own cost get +Inf.
 func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32, most float64) {
 	kd := k.lanes[i].kind
 	reached := k.shelves[0].take(nb, at, shelves[0], len(k.pos))
@@ -98,8 +98,8 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32, 
 	k.work.Spend(steps)
 }
 
-// greedy fills the lanes in order, each with the cheapest pattern that goes with the one
-// before, listed or not; what is found is listed. Nil when it gets stuck.
+// greedy fills the lanes in order, each with the cheapest pattern compatible with the one before, listed
+// or not. It lists the patterns it finds. It returns nil if it gets stuck.
 func (k *stack) greedy() []int32 {
 	var path []int32
 	var ban bits
@@ -114,8 +114,9 @@ func (k *stack) greedy() []int32 {
 	return path
 }
 
-// cheapest is the best pattern of each lane at the last prices, and the sum; standIns lets
-// them be chosen (len(pats)). The sum is +Inf when no patterns go together.
+// cheapest returns the cheapest compatible patterns at the last prices, lane by lane, and their sum. With
+// standIns, a lane may take its stand-in, which has index len(pats). The sum is +Inf if no patterns are
+// compatible.
 func (k *stack) cheapest(standIns bool) ([]int32, float64) {
 	last := &k.last[0]
 	if standIns {
@@ -125,13 +126,13 @@ func (k *stack) cheapest(standIns bool) ([]int32, float64) {
 	*last = slices.Clone(path)
 	for i, p := range path {
 		if int(p) == len(k.lanes[i].kind.pats) {
-			(*last)[i] = -1 // wherever it will be
+			(*last)[i] = -1 // its index changes as patterns are added
 		}
 	}
 	return path, sum
 }
 
-// sum is what a path costs at the last prices, +Inf where there is none; -1 is the stand-in.
+// sum returns the cost of a path at the last prices, +Inf for a nil path; -1 is the stand-in.
 func (k *stack) sum(path []int32) (cost float64) {
 	if path == nil {
 		return math.Inf(1)
@@ -146,7 +147,7 @@ func (k *stack) sum(path []int32) (cost float64) {
 	return cost
 }
 
-// least is the cheapest that a lane can be whatever its neighbours are.
+// least returns the least cost of a lane, regardless of its neighbours.
 func (k *kind) least(standIns bool) float64 {
 	low := math.Inf(1)
 	if standIns {
@@ -158,7 +159,7 @@ func (k *kind) least(standIns bool) float64 {
 	return low
 }
 
-// leasts are the sums of the least of the lanes before each, and after it.
+// leasts returns, for each lane, the sums of the least costs of the lanes before it and after it.
 func (k *stack) leasts(standIns bool) (before, after []float64) {
 	n := len(k.lanes)
 	before, after = make([]float64, n), make([]float64, n)
@@ -173,10 +174,10 @@ func (k *stack) leasts(standIns bool) (before, after []float64) {
 	return before, after
 }
 
-// over is a little more than a sum, whatever the order that it is added up in.
+// over returns sum plus a margin for rounding, since sums are added up in different orders.
 func over(sum float64) float64 { return sum + 1e-9*max(sum, -sum) + 1e-6 }
 
-// under is cheapest of the paths that cost no more than most.
+// under returns the cheapest path among those that cost at most most, and its cost.
 func (k *stack) under(most float64, standIns bool) ([]int32, float64) {
 	n := len(k.lanes)
 	k.best = slices.Grow(k.best[:0], n)[:n]
@@ -224,7 +225,8 @@ func (k *stack) under(most float64, standIns bool) ([]int32, float64) {
 	return path, sum
 }
 
-// repaired is the path with patterns in place of the stand-ins; they may clash with their neighbours.
+// repaired returns the path with patterns in place of its stand-ins; these may clash with their
+// neighbours.
 func (k *stack) repaired(path []int32) []int32 {
 	path = slices.Clone(path)
 	for i, p := range path {
@@ -240,7 +242,8 @@ func (k *stack) repaired(path []int32) []int32 {
 	return path
 }
 
-// fit is where the cheapest pattern of lane i with no butt in ban is listed, -1 = there is none.
+// fit lists the cheapest pattern of lane i with no butt in ban and returns its index, or -1 if there is
+// none.
 func (k *stack) fit(i int, y []float64, buttCost float64, ban *bits) int32 {
 	kd := k.lanes[i].kind
 	p := kd.fit(y, buttCost, ban, k.work)
@@ -254,7 +257,7 @@ func (k *stack) fit(i int, y []float64, buttCost float64, ban *bits) int32 {
 	return at
 }
 
-// ends of a path's patterns, lane by lane.
+// ends returns the butts of a path, lane by lane.
 func (k *stack) ends(path []int32) (out [][]End) {
 	for i, p := range path {
 		out = append(out, k.lanes[i].kind.pats[p].ends)
@@ -262,8 +265,8 @@ func (k *stack) ends(path []int32) (out [][]End) {
 	return out
 }
 
-// rest is, for each lane and pattern, the cheapest way through all lanes
-// after it; the stand-in comes last, +Inf unless standIns. What no path has that costs no more than most is +Inf.
+// rest returns, by lane and pattern, the least cost of all lanes after it. The stand-in comes last, as if
+// it cost +Inf unless standIns. Entries that lie only on paths above most are +Inf.
 func (k *stack) rest(most float64, standIns bool) [][]float64 {
 	n := len(k.lanes)
 	before, _ := k.leasts(standIns)
@@ -285,8 +288,8 @@ func (k *stack) rest(most float64, standIns bool) [][]float64 {
 	return out
 }
 
-// staggerOf is the least distance between butts of neighbouring lanes under
-// the path, -1 when there are no two.
+// staggerOf returns the least distance between butts of neighbouring lanes under the path, or -1 if no two
+// can be compared.
 func (k *stack) staggerOf(path []int32) length.Length {
 	least := length.Length(-1)
 	var before []length.Length
@@ -307,7 +310,7 @@ func (k *stack) staggerOf(path []int32) length.Length {
 	return least
 }
 
-// newStack finds the places of the butts, and which lanes are alike.
+// newStack collects the positions of the butts and groups equal lanes.
 func newStack(lanes []Lane, b *work.Budget) (*stack, error) {
 	k := &stack{work: b}
 	for _, l := range lanes {
@@ -341,7 +344,7 @@ func newStack(lanes []Lane, b *work.Budget) (*stack, error) {
 	return k, nil
 }
 
-// signature tells lanes apart: equal ones have the same patterns.
+// signature returns a key of the lane: lanes with equal keys have the same patterns.
 func (l Lane) signature() string {
 	var b []byte
 	for _, c := range l.Chains {
@@ -356,8 +359,8 @@ func (l Lane) signature() string {
 	return string(b)
 }
 
-// join lists as many patterns as it takes for neighbours to go together at the
-// least butts, and reports whether they do.
+// join lists patterns until neighbours are compatible at the fewest butts possible, up to an excess of 3.
+// It reports whether any are compatible.
 func (k *stack) join(items int, most float64) bool {
 	k.buttCost = 1
 	zero := make([]float64, items)
