@@ -7,8 +7,9 @@ import (
 	"strapline/calc/length"
 )
 
-// rowsOnPosts divides the surface for boards that lie along the supports: every
-// long joint on a support that is there all along, as far from the last as a board is wide. Nil when there is none.
+// rowsOnPosts returns the rows for boards that lie along the supports: every long joint is on a support
+// that runs the full length, as far from the last joint as the widest board reaches. It returns nil if
+// there is no such division.
 func (s *site) rowsOnPosts() []place {
 	widest := s.widths[len(s.widths)-1]
 	end := s.cross
@@ -30,7 +31,7 @@ func (s *site) rowsOnPosts() []place {
 	if end-at > widest+s.rules.Rip {
 		return nil
 	}
-	// A sliver at the end: the last joint moves back to the next support.
+	// A sliver at the end: move the last joint back to an earlier support.
 	if n := len(lines); n > 0 && end-at < s.rules.Sliver {
 		from := length.Length(0)
 		if n > 1 {
@@ -54,7 +55,7 @@ func (s *site) rowsOnPosts() []place {
 	return rows
 }
 
-// missing is the stretch across the rows where no support carries a long joint.
+// missing returns the first stretch across the rows in which no support can carry a long joint.
 func (s *site) missing() *Problem {
 	widest := s.widths[len(s.widths)-1]
 	at := length.Length(0)
@@ -72,8 +73,9 @@ func (s *site) missing() *Problem {
 	}
 }
 
-// anywhere are the places for butts of boards that lie along the supports. An end there crosses every
-// support under it, so it may be anywhere; looked at are whole feet of board from either end.
+// anywhere returns the places tried for butts of boards that lie along the supports. Such a butt crosses
+// every support under the board, so it may be anywhere; only steps of a foot from either end are tried, or
+// of a sixtieth of the length if that is more.
 func (s *site) anywhere() []length.Length {
 	step := max(length.Foot, s.length/60)
 	var out []length.Length

@@ -10,9 +10,9 @@ import (
 	"strapline/calc/length"
 )
 
-// Canonical is the input less all that no plan depends on: rules written out, boards of one size together, those that cannot be
-// used left out, and no more of any size than a plan could take. Inputs that are equal so have the same layout and the
-// same alternatives; Plan and Alternatives start from it.
+// Canonical returns the input without anything that no plan depends on: default rules filled in, boards of
+// one size merged, unusable boards left out, and counts capped at what a plan could take. Equal canonical
+// inputs have the same layout and the same alternatives. Plan and Alternatives use the canonical input.
 func (in Input) Canonical() Input {
 	in.Rules = in.Rules.filled()
 	long := func(b Stock) bool { return in.Longest > 0 && b.Length > in.Longest }
@@ -41,7 +41,7 @@ func (in Input) Canonical() Input {
 	return in
 }
 
-// usable says whether a plan could take such boards, there or fetched.
+// usable reports whether a plan could take such boards, on hand or bought.
 func (b Stock) usable() bool {
 	if b.Width <= 0 || b.Length < length.Foot || b.Width > 10*length.Foot || b.Length > maxSide || b.Count < cutting.Unlimited {
 		return false
@@ -49,12 +49,13 @@ func (b Stock) usable() bool {
 	return b.Offcut && b.Count > 0 || !b.Offcut && b.Width >= length.Foot
 }
 
-// cap takes off the stock what is beyond any need.
+// cap reduces the counts in stock to the most that a plan could take.
 //
-// A plan has at most as many boards as pieces, and at most a piece more in each chain than it has places for butts. Where
-// one size alone does for some plan, the best has no more butts than that one, so at most as many pieces, counting the
-// chains of the division into rows that has most; and a layout that takes less board than the best takes less area than all
-// those pieces in the largest boards.
+// A plan has at most as many boards as pieces, and in each chain at most one piece more than there are
+// places for butts. If a single size suffices for some plan, the best plan has no more butts than that
+// one. So it has at most that many pieces, counting the chains of the division into rows that has the
+// most. A layout with less board than the best takes less area than that many pieces, each from the
+// largest board.
 func (s *site) cap(stock []Stock) {
 	plans := s.rowPlans()
 	if plans == nil {
@@ -94,8 +95,8 @@ func (s *site) cap(stock []Stock) {
 	}
 }
 
-// oneSize is how many butts a plan of these rows has that takes boards of one size only, of which there are enough for a board to a piece.
-// It keeps all rules that any plan does.
+// oneSize returns the number of butts of a plan of these rows from boards of a single size, of which there
+// is one for every piece. That plan keeps the strictest rules.
 func (s *site) oneSize(rows []place) (butts int, ok bool) {
 	hardest := s.rules.ways()[0]
 	all, err := s.lanes(rows)
@@ -106,7 +107,7 @@ func (s *site) oneSize(rows []place) (butts int, ok bool) {
 		return 0, false
 	}
 	for _, b := range slices.Backward(s.stock[:s.there]) {
-		if b.Offcut || b.Length > s.longest { // cut down outside
+		if b.Offcut || b.Length > s.longest { // longer than what gets in: cut down outside first
 			continue
 		}
 		in := s.in
@@ -137,7 +138,7 @@ func (s *site) oneSize(rows []place) (butts int, ok bool) {
 	return 0, false
 }
 
-// within says that what may be in l may be in o.
+// within reports whether o allows everything that l allows.
 func (l *lane) within(o *lane) bool {
 	return slices.EqualFunc(l.chains, o.chains, func(c, d *chain) bool {
 		return (d.short || !c.short) && !slices.ContainsFunc(c.candidates, func(u length.Length) bool { return !slices.Contains(d.candidates, u) })

@@ -2,7 +2,7 @@ package layout
 
 import "strapline/calc/length"
 
-// Framing is what the published limits depend on. Thickness 0 = not noted, then nothing is checked.
+// Framing is what the published limits depend on. With a Thickness of 0, not noted, nothing is checked.
 type Framing struct {
 	Code         Code
 	Thickness    length.Length
@@ -11,7 +11,7 @@ type Framing struct {
 	SagResistant bool // 1/2 in ceiling board
 }
 
-// Code is the rule book chosen, "" = both are looked at.
+// Code is the rule book in force; "" checks both.
 type Code string
 
 const (
@@ -19,8 +19,8 @@ const (
 	Canada Code = "canada"
 )
 
-// limit is one line of a published table: the largest spacing of supports under
-// board of a thickness, in inches on centre, 0 = not allowed.
+// limit is one line of a published table: the largest support spacing under board of a thickness, in
+// inches on centre; 0 means not allowed.
 type limit struct {
 	sixteenths                                 int // thickness
 	ceiling                                    bool
@@ -53,7 +53,7 @@ var nbc = []limit{
 // code's footnote d allows it at 24 in under texture.
 var sagResistant = limit{8, true, 24, 16, 24, 16}
 
-// framing compares the supports as noted with the published tables.
+// framing adds notes where the supports as noted exceed the published spacing.
 func (s *site) framing() (notes []Note) {
 	f := s.in.Framing
 	way := Note{About: AcrossWay, Rule: "across"}
@@ -98,7 +98,7 @@ func (s *site) framing() (notes []Note) {
 				continue
 			}
 			s.limits = append(s.limits, Note{About: Spacing, Limit: limit, Rule: t.name})
-			if widest > limit+length.Inch { // measured supports are seldom on the mark
+			if widest > limit+length.Inch { // an inch of tolerance: measured supports are seldom exactly on layout
 				notes = append(notes, Note{About: Spacing, At: widest, Limit: limit, Rule: t.name})
 			}
 		}
@@ -109,7 +109,8 @@ func (s *site) framing() (notes []Note) {
 	return notes
 }
 
-// widestBay is the widest distance between neighbouring supports; with a lane, of those that are there all over its row.
+// widestBay returns the widest distance between neighbouring supports. Given a lane, it skips supports
+// that do not carry its row.
 func (s *site) widestBay(l *lane) (widest length.Length) {
 	last := length.Length(-1)
 	for _, p := range s.posts {
@@ -126,7 +127,7 @@ func (s *site) widestBay(l *lane) (widest length.Length) {
 	return widest
 }
 
-// bays notes the rows where a support that stops short leaves a wider bay than the limits allow.
+// bays adds a note for each row where a support that stops short leaves a bay wider than the limits allow.
 func (s *site) bays(lanes []*lane, out *Layout) {
 	if s.in.Along {
 		return

@@ -10,13 +10,14 @@ import (
 // Point is a place on the surface.
 type Point struct{ X, Y length.Length }
 
-// Taper is how far the two ends of a cut may differ and still be cut square, to the shorter: 1/4 in, as for a gap.
+// Taper is how much the two ends of a cut may differ for it to be cut square, to the shorter: 1/4 in, as
+// for a gap.
 const Taper = 4 * length.Sixteenth
 
-// line is a straight wall in the plan's own directions.
+// line is a straight wall in plan coordinates: a point on it and its direction.
 type line struct{ u, v, du, dv float64 }
 
-// at is where it passes v, across where it passes u.
+// at returns the u at which the line passes v; across returns the v at which it passes u.
 func (w line) at(v length.Length) length.Length { return round(w.u + (float64(v)-w.v)*w.du/w.dv) }
 func (w line) across(u length.Length) length.Length {
 	return round(w.v + (float64(u)-w.u)*w.dv/w.du)
@@ -24,10 +25,10 @@ func (w line) across(u length.Length) length.Length {
 
 func round(f float64) length.Length { return length.Length(math.Round(f)) }
 
-// edge is one side of the surface: the lines that bound it, one where it is straight.
+// edge is one side of the surface: the lines that bound it, a single one if it is straight.
 type edge []line
 
-// least and most are the least and the greatest that f is of its lines.
+// least and most return the least and the greatest f of its lines.
 func (e edge) least(f func(line) length.Length) (v length.Length) {
 	for i, w := range e {
 		if d := f(w); i == 0 || d < v {
@@ -41,7 +42,7 @@ func (e edge) most(f func(line) length.Length) length.Length {
 	return -e.least(func(w line) length.Length { return -f(w) })
 }
 
-// crossings are where its lines meet each other, by f of the two: along the run or across it.
+// crossings returns f of each point where two of its lines cross: f picks u or v.
 func (e edge) crossings(f func(u, v float64) float64) (out []length.Length) {
 	for i, a := range e {
 		for _, b := range e[i+1:] {
@@ -54,8 +55,8 @@ func (e edge) crossings(f func(u, v float64) float64) (out []length.Length) {
 	return out
 }
 
-// outline is the four sides of a surface that is no rectangle: where rows start and end, and those beside the first
-// and the last row. The surface lies within all lines of each.
+// outline is the four sides of a surface that is not a rectangle: those where rows start and end, and
+// those beside the first and the last row. The surface is within all lines of each side.
 type outline struct{ start, end, first, last edge }
 
 func (o *outline) startAt(v length.Length) length.Length {
@@ -71,7 +72,7 @@ func (o *outline) lastAt(u length.Length) length.Length {
 	return o.last.least(func(w line) length.Length { return w.across(u) })
 }
 
-// takeCorners turns the corners, and what lies over the surface, into sides.
+// takeCorners sets the outline from the surface's corners and the edges over it.
 func (s *site) takeCorners() *Problem {
 	c, over := s.in.Surface.Corners, s.in.Surface.Under
 	if len(c) == 0 && len(over) == 0 {
@@ -118,8 +119,8 @@ func (s *site) takeCorners() *Problem {
 	return nil
 }
 
-// rowSpan is the stretch along the run that a row at v needs: to where its walls are farthest out, and as far as there is more
-// of it across than a rip leaves open.
+// rowSpan returns the stretch along the run that a row at v has to cover: out to where its walls are
+// farthest, but only where more of the row is left across than the gap that a rip leaves.
 func (s *site) rowSpan(v span) span {
 	if s.outline == nil {
 		return span{0, s.length}
@@ -139,15 +140,15 @@ func (s *site) rowSpan(v span) span {
 	out := span{max(0, lo), min(s.length, hi)}
 	for _, side := range []struct {
 		edge
-		past  length.Length // across, where nothing is left of the row
-		after bool          // the row is on the far side of it
+		past  length.Length // v beyond which nothing is left of the row
+		after bool          // the row is on the side of greater v
 	}{{o.first, v.hi - s.rules.Rip, false}, {o.last, v.lo + s.rules.Rip, true}} {
 		for _, w := range side.edge {
 			if w.dv == 0 {
 				continue
 			}
 			at := w.at(side.past)
-			if rises := (w.dv > 0) == (w.du > 0); rises == side.after { // across grows along the run: the row begins there
+			if rises := (w.dv > 0) == (w.du > 0); rises == side.after { // v grows along the run: the row begins here
 				out.lo = max(out.lo, min(at, out.hi))
 			} else {
 				out.hi = min(out.hi, max(at, out.lo))
@@ -157,7 +158,8 @@ func (s *site) rowSpan(v span) span {
 	return out
 }
 
-// fit cuts the pieces of a layout to the walls as they stand. They were planned to where the walls are farthest out.
+// fit cuts the pieces of a layout to the actual walls. They were planned to where the walls are farthest
+// out.
 func (s *site) fit(lanes []*lane, out *Layout) {
 	if s.outline == nil {
 		return
@@ -193,7 +195,7 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 		}
 	}
 	f := s.in.Surface
-	out.Area -= metres(f.W) * metres(f.H) // what notches and openings take stays taken
+	out.Area -= metres(f.W) * metres(f.H) // notches and openings are deducted already
 	out.WallJoint -= 2 * (f.W + f.H)
 	c := f.within()
 	for i, p := range c {
@@ -203,14 +205,14 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 	}
 }
 
-// within are the corners of the surface, clockwise from north-west, cut off by what lies over it.
+// within returns the corners of the surface, clockwise from north-west, clipped by the edges over it.
 func (f Surface) within() []Point {
 	c := f.Corners
 	if len(c) == 0 {
 		c = []Point{{}, {X: f.W}, {X: f.W, Y: f.H}, {Y: f.H}}
 	}
-	for _, q := range f.Under { // clipped after Sutherland and Hodgman
-		height := func(p Point) float64 { // below the line
+	for _, q := range f.Under { // Sutherland-Hodgman clipping
+		height := func(p Point) float64 { // below the line if positive
 			return float64(q[0].Y) + float64(p.X-q[0].X)*float64(q[1].Y-q[0].Y)/float64(q[1].X-q[0].X) - float64(p.Y)
 		}
 		var kept []Point
@@ -230,11 +232,11 @@ func (f Surface) within() []Point {
 	return c
 }
 
-// fitPiece gives a piece its lengths along both edges and its widths at both ends, and the corners to cut off where a wall runs in
-// between its ends.
+// fitPiece sets the lengths of a piece along both edges, its widths at both ends, and the corners to cut
+// off where a wall bends within it.
 func (s *site) fitPiece(l *lane, pc *Piece) {
 	o, row, v := s.outline, s.rowSpan(l.v), s.backSpan(span{pc.Lo, pc.Hi})
-	from, to, clear := span{pc.From, pc.From}, span{pc.To, pc.To}, length.Length(0) // at the near edge, at the far edge
+	from, to, clear := span{pc.From, pc.From}, span{pc.To, pc.To}, length.Length(0) // at its edges of lesser and greater v
 	if pc.From == row.lo {
 		at := func(v length.Length) length.Length { return -max(pc.From, o.startAt(v)) }
 		b := bent(at, v, o.start, pc.From, line.across, func(_, v float64) float64 { return v })
@@ -263,7 +265,7 @@ func (s *site) fitPiece(l *lane, pc *Piece) {
 				pc.Off = append(pc.Off, c)
 				continue
 			}
-			// It takes the whole end: that is cut on the slant.
+			// It takes up the whole end: cut the end on a slant instead.
 			at := &from
 			by := c.Along
 			if c.End {
@@ -304,15 +306,17 @@ func (s *site) fitPiece(l *lane, pc *Piece) {
 	}
 }
 
-// bend is how far out a side of a piece goes at both of its ends. Where it runs in between them, by more than may be cut straight,
-// it is how far out it goes at most, and each end that it runs in to is a corner to be cut off.
+// bend is how far out a side of a piece is at its two ends. If the side bends outward in between by more
+// than Taper, lo and hi are how far out it is at most, and off are the corners to cut off, from the end to
+// where the side is farthest out.
 type bend struct {
 	lo, hi length.Length
 	off    [2]struct{ along, deep length.Length }
 }
 
-// bent is the bend of a side that goes out to f, over a stretch: of an edge that meets the piece's own at own. where is the place on the
-// stretch at which a line is at own, meet that of a crossing.
+// bent returns the bend of a side of a piece. f is how far out the surface is at a place along the side,
+// over is the extent of the side, e bounds the surface there, and own is where the side of the uncut piece
+// is. where gives the place at which a line meets own, and meet the place of a crossing.
 func bent(f func(length.Length) length.Length, over span, e edge, own length.Length, where func(line, length.Length) length.Length, meet func(u, v float64) float64) bend {
 	b := bend{lo: f(over.lo), hi: f(over.hi)}
 	if b.lo == b.hi && len(e) == 1 { // straight
@@ -325,7 +329,7 @@ func bent(f func(length.Length) length.Length, over span, e edge, own length.Len
 		}
 	}
 	bulge, top := length.Length(0), max(b.lo, b.hi)
-	var tops []length.Length // where it goes out farthest
+	var tops []length.Length // places where it is farthest out
 	for _, at := range breaks {
 		if over.lo < at && at < over.hi {
 			v := f(at)
@@ -350,7 +354,7 @@ func bent(f func(length.Length) length.Length, over span, e edge, own length.Len
 	return b
 }
 
-// corners are those to be cut off, each made of what it is along the side and how far it runs in.
+// corners returns those to cut off, each made by of from its extent along the side and its depth.
 func (b bend) corners(of func(end bool, along, deep length.Length) Corner) (out []Corner) {
 	for i, c := range b.off {
 		if c.deep > Taper && c.along > Taper {

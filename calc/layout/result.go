@@ -11,10 +11,10 @@ import (
 	"strapline/calc/length"
 )
 
-// layout turns a plan back to the surface.
+// layout returns the plan in surface coordinates.
 func (s *site) layout(p *plan) *Layout {
 	out := &Layout{Run: s.run, Butts: p.butts(), Stagger: max(p.Stagger, 0), Notes: slices.Clip(s.notes)}
-	ids := make([][]string, len(p.sizes)) // size -> pieces of it
+	ids := make([][]string, len(p.sizes)) // by size, the ids of its pieces
 	for i, l := range p.lanes {
 		r := s.row(i, l, p.Ends[i])
 		for n := range r.Pieces {
@@ -70,7 +70,7 @@ func (s *site) layout(p *plan) *Layout {
 	return out
 }
 
-// count adds a board to a list by size, the largest first.
+// count adds a board to a list, which is kept by size, largest first.
 func count(bs *[]Stock, st Stock) {
 	at, ok := slices.BinarySearchFunc(*bs, st, func(a, b Stock) int {
 		return cmp.Or(cmp.Compare(b.Width, a.Width), cmp.Compare(b.Length, a.Length))
@@ -81,7 +81,7 @@ func count(bs *[]Stock, st Stock) {
 	(*bs)[at].Count++
 }
 
-// row puts the pieces of a lane, new and hung, in order.
+// row orders the pieces of a lane, new and hung, along the row.
 func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	v := s.backSpan(l.v)
 	r := Row{From: v.lo, To: v.hi}
@@ -121,7 +121,7 @@ func (s *site) row(i int, l *lane, ends []joints.End) Row {
 	return r
 }
 
-// hungWidth is what a piece that hangs was cut to across.
+// hungWidth returns the width that a hung piece was cut to.
 func (s *site) hungWidth(l *lane, h Hung) length.Length {
 	w := cmp.Or(h.Across, l.v.size())
 	if w >= l.board {
@@ -133,7 +133,7 @@ func (s *site) hungWidth(l *lane, h Hung) length.Length {
 	return w - w%s.rules.Round
 }
 
-// supportAt is the support whose centre is within 3/4 in of u, half of what a joint needs.
+// supportAt returns the support whose centre is within 3/4 in of u, half of the face that a joint needs.
 func (s *site) supportAt(u length.Length) int {
 	if s.in.Along {
 		return -1
@@ -146,7 +146,7 @@ func (s *site) supportAt(u length.Length) int {
 	return -1
 }
 
-// notchesIn are the parts of the piece that are to be cut out of it.
+// notchesIn returns the parts to cut out of a piece.
 func (s *site) notchesIn(u, v span) (out []Rect) {
 	for _, h := range s.holes {
 		b := box{span{max(u.lo, h.u.lo), min(u.hi, h.u.hi)}, span{max(v.lo, h.v.lo), min(v.hi, h.v.hi)}}
@@ -157,7 +157,7 @@ func (s *site) notchesIn(u, v span) (out []Rect) {
 	return out
 }
 
-// joints measures what is to be taped.
+// joints adds up the joints to tape.
 func (s *site) joints(p *plan, out *Layout) {
 	for i, l := range p.lanes {
 		for _, b := range out.Rows[i].Butts {
@@ -187,7 +187,7 @@ func (s *site) joints(p *plan, out *Layout) {
 	}
 }
 
-// bounds says what is proven of the plan among all divisions into rows that were solved.
+// bounds sets the proven bounds of the plan, over all divisions into rows that were solved.
 func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	if len(out.Short) > 0 {
 		return
@@ -197,7 +197,7 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 	out.BoundButts = out.Butts
 	switch {
 	case s.in.Along || s.in.Keep != nil || s.partly:
-		// Not all places for butts, or for rows, were looked at: what is proven is what the sizes alone say.
+		// Not every place for butts, or for rows, was tried, so only the sizes give a bound.
 		out.BoundButts, board = butts, least
 	case len(all) == 1 && p.fixed+p.LeastButts == out.Butts:
 		board = max(p.LeastCost, least)
@@ -219,13 +219,15 @@ func (s *site) bounds(p *plan, all []*plan, out *Layout) {
 		out.BoundButts, out.Bound = 0, 0
 	}
 	if out.Proven = board >= p.Cost/s.scale*s.scale && out.BoundButts == out.Butts && (!s.partly || p.Cost == 0); out.Proven {
-		out.Bound = out.Bought // the same, but for what its sizes were rounded
+		out.Bound = out.Bought // equal but for the rounding of areas
 	}
 }
 
-// plain is what any layout in these rows with at most so many pieces takes: in butts by the longest board, in board
-// by the area to be covered less all that clearances and rounding can take off it. As a board gives two strips at most, what is
-// narrower than the board may be counted as half of it, or what is wider than half as all of it and the rest as nothing.
+// plain returns the least butts and the least cost of board of any layout in these rows with at most that
+// many pieces. Butts are counted by the longest board. The board is at least the area to cover, minus what
+// clearances and rounding can take off. A board gives at most two strips, so with a single width of board
+// there are two other bounds, and the greatest counts: a rip takes half a board, or one wider than half a
+// board takes a whole one and any other nothing.
 func (s *site) plain(p *plan, pieces int) (butts int, board int64) {
 	butts = p.fixed
 	var area [3]float64
@@ -271,7 +273,7 @@ func (s *site) plain(p *plan, pieces int) (butts int, board int64) {
 	return min(butts, p.butts()), min(p.Cost, least)
 }
 
-// check adds the notes that the finished rows call for.
+// check adds the notes that the finished rows give rise to.
 func (s *site) check(p *plan, out *Layout) {
 	s.bays(p.lanes, out)
 	if out.Stagger < s.rules.Stagger && p.Stagger >= 0 {
@@ -316,7 +318,7 @@ func (s *site) check(p *plan, out *Layout) {
 	}
 }
 
-// cornerOn says that the long joint at v runs into a corner of a notch or an opening.
+// cornerOn reports whether the long joint at v runs into a corner of a notch or an opening.
 func (s *site) cornerOn(v length.Length) bool {
 	return slices.ContainsFunc(s.holes, func(b box) bool {
 		return b.v.lo > 0 && abs(b.v.lo-v) < lineUp || b.v.hi < s.cross && abs(b.v.hi-v) < lineUp

@@ -9,8 +9,8 @@ import (
 	"strapline/calc/length"
 )
 
-// site is the input in the plan's own directions: u along the boards from the west or north
-// end, v across the rows from where they start.
+// site is the input in plan coordinates: u along the boards from the west, north or left end, v across the
+// rows from where they start.
 type site struct {
 	in            Input
 	rules         Rules
@@ -20,26 +20,26 @@ type site struct {
 	openings      []box
 	things        []box
 	holes         []box    // notches and openings
-	outline       *outline // nil: the walls stand at right angles
+	outline       *outline // nil if the walls are square
 	posts         []post
-	stock         []Stock         // what there is, by width and length, each size once, and from there on what can be had beside it
-	boards        []cutting.Stock // the same, priced by area in units of unit
-	there         int             // of these
-	unit          float64         // square metres that cost 1 whole scale
-	scale         int64           // cost of unit; an offcut costs 1, and all of them less than scale
-	partly        bool            // not all divisions into rows are looked at
+	stock         []Stock         // boards on hand by width and length, each size once; from index there on, the sizes that can be bought
+	boards        []cutting.Stock // the same, priced by area in multiples of unit
+	there         int             // number of sizes on hand
+	unit          float64         // square metres that cost scale
+	scale         int64           // cost of one unit; each offcut costs 1, and all of them together less than scale
+	partly        bool            // not all divisions into rows are tried
 	widths        []length.Length // of stock, ascending
 	longest       length.Length
 	notes         []Note
-	limits        []Note // on the supports' spacing, as published
+	limits        []Note // published limits of the supports' spacing
 }
 
-// post is what carries a butt at one place along the run: the supports there and
-// where across the rows they are.
+// post is what carries a butt at one place along the run: the supports there and their extent across the
+// rows.
 type post struct {
 	at    length.Length
 	parts []span
-	index int // of the first in Input.Supports
+	index int // of the first one, in Input.Supports
 }
 
 const (
@@ -102,15 +102,16 @@ func newSite(in Input) (*site, error) {
 	return s, nil
 }
 
-// filled puts the defaults where nothing was said.
+// filled replaces zero values with the defaults.
 func (r Rules) filled() Rules {
 	d := Defaults()
 	return Rules{cmp.Or(r.Clear, d.Clear), cmp.Or(r.Rip, d.Rip), cmp.Or(r.Sliver, d.Sliver), cmp.Or(r.Short, d.Short),
 		cmp.Or(r.Stagger, d.Stagger), cmp.Or(r.Edge, d.Edge), cmp.Or(r.Round, d.Round)}
 }
 
-// takeStock sorts out the boards. What is not counted has to get in whole; a counted board that does not is cut down
-// outside. More of the counted sizes that get in can be had; if none does, whole feet of them.
+// takeStock sorts the boards. Boards without a count have to get in whole; counted boards too long to get
+// in are cut down outside. More of the counted sizes that get in can be bought; if none does, boards of
+// the greatest whole feet that do.
 func (s *site) takeStock() {
 	var more, clipped, offcuts []Stock
 	unlimited := length.Length(0)
@@ -137,7 +138,7 @@ func (s *site) takeStock() {
 	if more == nil {
 		more = clipped
 	}
-	s.longest = unlimited // no piece is longer than what can be had
+	s.longest = unlimited // no piece may need a board longer than can be bought
 	for _, b := range more {
 		s.longest = max(s.longest, b.Length)
 	}
@@ -164,10 +165,12 @@ func (s *site) takeStock() {
 	s.there = there
 }
 
-// coarse is the least unit that area is counted in, so that costs stay far from what a float holds.
+// coarse is the least unit of area that costs are counted in. It keeps costs far below what a float64
+// holds exactly.
 const coarse = 16 * 0.0254 * 0.0254 // square metres: 16 sq in, a third of a percent of the least board
 
-// priceStock costs the boards by their area, rounded down where their sizes have no common measure worth the name.
+// priceStock sets the cost of each board to its area. If the sizes have no common measure of at least
+// coarse, areas are rounded down to that.
 func (s *site) priceStock(offcuts []Stock) {
 	s.scale = 1
 	for _, b := range offcuts {
@@ -184,15 +187,15 @@ func (s *site) priceStock(offcuts []Stock) {
 	s.unit = max(s.unit, coarse)
 }
 
-// cost is what an area costs in boards, rounded as said.
+// cost returns the cost of boards of that area, rounded by round.
 func (s *site) cost(m2 float64, round func(float64) float64) int64 {
 	return int64(round(m2/s.unit)) * s.scale
 }
 
-// area is the area of what cost at least so much, offcuts not counted.
+// area returns the area that a cost stands for, without offcuts.
 func (s *site) area(cost int64) float64 { return float64(cost/s.scale) * s.unit }
 
-// addStock adds boards to those of the same size; none of a size is no entry.
+// addStock adds boards to those of the same size. Counts of 0 add no entry.
 func addStock(to []Stock, b Stock) []Stock {
 	i := slices.IndexFunc(to, func(o Stock) bool { return o.Width == b.Width && o.Length == b.Length })
 	switch {
@@ -206,8 +209,8 @@ func addStock(to []Stock, b Stock) []Stock {
 	return to
 }
 
-// A joint needs 1-1/2 in of wood or 1-1/4 in of steel (Building Design and
-// Construction Handbook, gypsum board finishes, furring at joints).
+// Least face for a joint: 1-1/2 in of wood or 1-1/4 in of steel (Building Design and Construction
+// Handbook, gypsum board finishes, furring at joints).
 const (
 	woodFace  = 3 * length.Inch / 2
 	steelFace = 5 * length.Inch / 4
@@ -252,18 +255,18 @@ func (s *site) takeSupports() {
 	}
 }
 
-// carries says whether the post is there all over v.
+// carries reports whether the post extends over all of v.
 func (p post) carries(v span) bool { return len(less(v, slices.Clone(p.parts))) == 0 }
 
-// place is a row's place across, and the width of the boards it is made of.
+// place is the extent of a row across, and the width of its boards.
 type place struct {
 	v     span
 	board length.Length
-	first bool // a cut edge may go to the wall before it
-	last  bool // ... after it
+	first bool // the cut edge of a rip may go to the wall before it
+	last  bool // or to the wall after it
 }
 
-// rowPlans are the ways to divide the surface into rows worth looking at, the likeliest best first.
+// rowPlans returns the divisions into rows worth trying, most promising first.
 func (s *site) rowPlans() [][]place {
 	if s.in.Rows != nil {
 		return s.settledRows()
@@ -293,7 +296,7 @@ func (s *site) rowPlans() [][]place {
 	}
 	try(len(s.widths)-1, 0)
 	if slices.ContainsFunc(out, func(rows []place) bool { return s.inLine(rows) > 0 }) {
-		shared = true // a joint in line with a corner may be moved by starting with a cut row
+		shared = true // starting with a rip may move a joint that is in line with a corner
 		try(len(s.widths)-1, 0)
 	}
 	merit := func(rows []place) [2]int { return [2]int{s.inLine(rows), len(rows)} }
@@ -309,7 +312,7 @@ func (s *site) rowPlans() [][]place {
 	return out[:n]
 }
 
-// settledRows are the rows as given.
+// settledRows returns the rows given in the input.
 func (s *site) settledRows() [][]place {
 	var rows []place
 	at := length.Length(0)
@@ -337,15 +340,15 @@ func (s *site) inLine(rows []place) (n int) {
 	return n
 }
 
-// boardFor is the narrowest board that is w wide, else the widest.
+// boardFor returns the narrowest board width of at least w, else the widest.
 func (s *site) boardFor(w length.Length) length.Length {
 	i, _ := slices.BinarySearch(s.widths, w)
 	return s.widths[min(i, len(s.widths)-1)]
 }
 
-// divide makes rows of fulls[k] whole boards of each width, the widest first,
-// and of what is left; nil when that is more than one row. What is left is shared out
-// between the first and last row when it is a sliver, and when shared is asked for.
+// divide makes rows of fulls[k] whole boards of each width, widest first, and one of what is left; nil if
+// that takes more than one row. A sliver is shared out between the first and the last row, and with shared
+// so is any rest.
 func (s *site) divide(fulls []int, shared bool) []place {
 	var rows []place
 	at := length.Length(0)
@@ -357,11 +360,11 @@ func (s *site) divide(fulls []int, shared bool) []place {
 	}
 	rest := s.cross - at
 	switch n := len(rows); {
-	case rest <= s.rules.Rip && n > 0 && !shared: // the gap stays open behind the wall board
+	case rest <= s.rules.Rip && n > 0 && !shared: // the wall board covers the gap
 	case rest >= s.widths[len(s.widths)-1]:
 		return nil
 	case (rest < s.rules.Sliver || shared) && n > 0:
-		// First and last row are of one width, the rows between move along.
+		// The first and the last row get the same width, and the rows between shift.
 		half := (rest + rows[0].board) / 2
 		shift := half - rows[0].board
 		rows = append(rows, place{v: span{s.cross - half, s.cross}, board: s.boardFor(half)})

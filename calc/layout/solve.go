@@ -24,7 +24,8 @@ type plan struct {
 
 func (p *plan) butts() int { return p.fixed + p.Butts }
 
-// pieces is how many it has, and most how many any plan in its rows can have.
+// pieces returns the number of new pieces; most returns the greatest number that any plan in these rows
+// can have.
 func (p *plan) pieces() int { return p.Butts + p.chains() }
 
 func (p *plan) most() (n int) {
@@ -43,7 +44,7 @@ func (p *plan) chains() (n int) {
 	return n
 }
 
-// better is the order of merit; a plan that does with what is there comes before all.
+// better is the order of merit. Plans that need no more boards than there are come first.
 func (p *plan) better(o *plan) bool {
 	return cmp.Or(
 		cmp.Compare(min(p.Missing, 1), min(o.Missing, 1)),
@@ -62,22 +63,23 @@ func (p *plan) lengths() int {
 	return len(seen)
 }
 
-// way is a set of rules kept to.
+// way is a set of rules to keep.
 type way struct {
 	stagger length.Length
-	near    bool // butts near openings are allowed all over
+	near    bool // butts near openings are allowed everywhere
 }
 
-// ways are the rules in the order they are given up when nothing keeps them all.
+// ways returns sets of rules, strictest first. The first that any plan can keep is used.
 func (r Rules) ways() []way {
 	return []way{{r.Stagger, false}, {r.Stagger, true}, {r.Stagger / 2, true}, {r.Stagger / 4, true}, {r.Stagger / 16, true}, {0, true}}
 }
 
-// buttWorth is the board that is fetched for one butt less where there are not enough boards on hand. Our own choice, no source:
-// taping 4 ft of butt takes longer than fetching a 4 x 8.
+// buttWorth is the area of board worth buying to save one butt, if the boards on hand are not enough. Our
+// own choice, no source: taping 4 ft of butt takes longer than fetching a 4 x 8.
 const buttWorth = 32 * 0.09290304 // square metres
 
-// solve finds the best plan for a division into rows; worth is what one butt less is worth of missing board, in square metres.
+// solve returns the best plan for a division into rows. worth is the area of board to buy that saving one
+// butt is worth, in square metres.
 func (s *site) solve(rows []place, w joints.Weight, worth float64, b *work.Budget) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
@@ -119,7 +121,8 @@ func (s *site) solve(rows []place, w joints.Weight, worth float64, b *work.Budge
 	return nil, &Problem{Kind: TooComplex}
 }
 
-// fillAll fills the lanes' chains, each under the hardest rules it can be filled under, and returns the sizes of all pieces.
+// fillAll fills the chains of the lanes, each by the strictest rules that it can be filled by, and returns
+// the sizes of all pieces.
 func (s *site) fillAll(lanes []*lane, w way) ([]cutting.Item, error) {
 	items := map[size]int32{}
 	for i, l := range lanes {
@@ -150,8 +153,8 @@ func (s *site) fillAll(lanes []*lane, w way) ([]cutting.Item, error) {
 	return sizes, nil
 }
 
-// avoid takes away candidates within stagger of a fixed butt in the lanes beside
-// lane i, unless the chain cannot be filled without them.
+// avoid removes candidates closer than stagger to a fixed butt in the lanes beside lane i, unless the
+// chain cannot be filled without them.
 func (c *chain) avoid(s *site, lanes []*lane, i int, stagger length.Length, items map[size]int32) {
 	var fixed []length.Length
 	if i > 0 {

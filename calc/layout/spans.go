@@ -8,7 +8,7 @@ import (
 	"strapline/calc/length"
 )
 
-// lane is a row as the solver sees it.
+// lane is a row in the form the solver takes.
 type lane struct {
 	place
 	row int // from 1
@@ -18,24 +18,24 @@ type lane struct {
 	gaps   []span   // beside hung pieces, too narrow for a piece
 }
 
-// chain is a stretch of a row to be filled with pieces, from end to end: a wall, an opening's edge, or a hung piece.
+// chain is a stretch of a row to fill with pieces. Its ends are walls, edges of openings, or hung pieces.
 type chain struct {
 	*joints.Chain
 	u          span
-	wall       [2]bool // ends at a wall: cut clear
-	near       bool    // butts near openings allowed, for want of others
-	short      bool    // short pieces allowed, for want of others
+	wall       [2]bool // which ends are at a wall, where pieces are cut clear
+	near       bool    // butts near openings are allowed, because it cannot be filled otherwise
+	short      bool    // short pieces are allowed, because it cannot be filled otherwise
 	candidates []length.Length
 }
 
-// least is the shortest stretch beside a hung piece that a piece is cut for; a narrower one is filled. Our own choice, no source.
+// least is the shortest stretch beside a hung piece that gets a piece; anything narrower is filled. Our
+// own choice, no source.
 const least = 2 * length.Inch
 
-// lineUp is how near a butt may come to an inside corner before the two line up.
+// lineUp is the distance from an inside corner within which a butt counts as in line with it.
 const lineUp = length.Inch
 
-// lanes cuts the rows into chains; the butts' positions and the pieces' sizes
-// are not settled yet.
+// lanes cuts the rows into chains, without candidates for butts or sizes of pieces yet.
 func (s *site) lanes(rows []place) ([]*lane, error) {
 	out := make([]*lane, len(rows))
 	for i, r := range rows {
@@ -75,7 +75,7 @@ func (s *site) lanes(rows []place) ([]*lane, error) {
 	return out, nil
 }
 
-// hungIn are the stretches of row i that are up.
+// hungIn returns the stretches of row i that are up.
 func (s *site) hungIn(i int, l *lane) ([]span, error) {
 	var out []span
 	for _, h := range s.in.Hung {
@@ -91,7 +91,7 @@ func (s *site) hungIn(i int, l *lane) ([]span, error) {
 	return out, nil
 }
 
-// section is what a joint at u would run over, and whether u lies inside the row there.
+// section returns the extent across of a joint at u, and whether u lies inside the row there.
 func (l *lane) section(u length.Length) (v span, ok bool) {
 	n := 0
 	for _, c := range l.cols {
@@ -109,8 +109,8 @@ func (l *lane) section(u length.Length) (v span, ok bool) {
 	return v, n == 2
 }
 
-// places finds the chain's candidates for butts: the posts that carry the joint there, none that
-// lines up with an inside corner and, unless near, none near an opening or a thing.
+// places sets the chain's candidates for butts: posts that carry the joint and are not in line with an
+// inside corner nor, unless near, close to an opening or a thing.
 func (s *site) places(l *lane, c *chain) {
 	c.candidates = nil
 	kept, keep := s.in.Keep[l.row]
@@ -135,7 +135,7 @@ func (s *site) places(l *lane, c *chain) {
 	}
 }
 
-// barred says that no butt goes at u in the lane.
+// barred reports whether no butt may go at u in the lane.
 func (s *site) barred(l *lane, u length.Length, near bool) bool {
 	touches := func(b box) bool { return b.v.lo <= l.v.hi && b.v.hi >= l.v.lo }
 	for _, b := range s.holes {
@@ -161,10 +161,10 @@ func (s *site) barred(l *lane, u length.Length, near bool) bool {
 
 func abs(l length.Length) length.Length { return max(l, -l) }
 
-// size is a piece as cut.
+// size is the size of a piece as cut.
 type size struct{ length, width length.Length }
 
-// piece is the size of the piece of l from u to w in c, and its place across.
+// piece returns the size of the piece of c over u, and its extent across.
 func (s *site) piece(l *lane, c *chain, u span) (size, span) {
 	v := span{l.v.hi, l.v.lo}
 	for _, col := range l.cols {
@@ -190,7 +190,8 @@ func (s *site) piece(l *lane, c *chain, u span) (size, span) {
 	return size{n, w - w%s.rules.Round}, v
 }
 
-// fill settles the chain's nodes and pieces; items collects the sizes. It reports whether the chain can be filled.
+// fill sets the chain's nodes and pieces, adds new sizes to items, and reports whether the chain can be
+// filled.
 func (s *site) fill(l *lane, c *chain, short length.Length, items map[size]int32) bool {
 	c.Nodes = append(append([]length.Length{c.u.lo}, c.candidates...), c.u.hi)
 	n := len(c.Nodes)
@@ -221,7 +222,7 @@ func (s *site) hasBoard(z size) bool {
 	return slices.ContainsFunc(s.stock, func(b Stock) bool { return !b.Offcut && b.Length >= z.length && b.Width >= z.width })
 }
 
-// stuck is the first stretch of the chain that no board bridges.
+// stuck returns the first stretch of the chain that no board bridges.
 func (c *chain) stuck(longest length.Length) (from, to length.Length) {
 	at := c.u.lo
 	for _, u := range append(slices.Clone(c.candidates), c.u.hi) {

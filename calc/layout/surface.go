@@ -12,10 +12,11 @@ type span struct{ lo, hi length.Length }
 
 func (s span) size() length.Length { return s.hi - s.lo }
 
-// box is a rectangle in the plan's own directions: u along the boards, v across them from the side where the rows start.
+// box is a rectangle in plan coordinates: u along the boards, v across them from the side where the rows
+// start.
 type box struct{ u, v span }
 
-// turn takes a rectangle of the surface into the plan's directions.
+// turn converts a rectangle of the surface to plan coordinates.
 func (s *site) turn(r Rect) box {
 	u, v := span{r.X, r.X + r.W}, span{r.Y, r.Y + r.H}
 	if s.run == Y {
@@ -27,7 +28,7 @@ func (s *site) turn(r Rect) box {
 	return box{u, v}
 }
 
-// back is turn the other way.
+// back is the inverse of turn.
 func (s *site) back(b box) Rect {
 	v := s.backSpan(b.v)
 	if s.run == Y {
@@ -36,7 +37,7 @@ func (s *site) back(b box) Rect {
 	return Rect{b.u.lo, v.lo, b.u.size(), v.size()}
 }
 
-// backSpan takes a place across the rows back to the surface.
+// backSpan converts an extent across the rows to surface coordinates.
 func (s *site) backSpan(v span) span {
 	if s.in.Far {
 		return span{s.cross - v.hi, s.cross - v.lo}
@@ -44,7 +45,7 @@ func (s *site) backSpan(v span) span {
 	return v
 }
 
-// column is a stretch of a row over which its cross-section does not change.
+// column is a stretch of a row with a constant cross-section.
 type column struct {
 	u     span
 	solid []span // what there is to board
@@ -53,7 +54,7 @@ type column struct {
 func (c column) lo() length.Length { return c.solid[0].lo }
 func (c column) hi() length.Length { return c.solid[len(c.solid)-1].hi }
 
-// columns cuts the row at v into columns; those with nothing to board are left out.
+// columns cuts the row at v into columns, without those that have nothing to board.
 func columns(run, v span, holes []box) []column {
 	edges := []length.Length{run.lo, run.hi}
 	for _, h := range holes {
@@ -79,7 +80,7 @@ func columns(run, v span, holes []box) []column {
 	return out
 }
 
-// less is s without the parts in cuts.
+// less returns s without cuts.
 func less(s span, cuts []span) (left []span) {
 	slices.SortFunc(cuts, func(a, b span) int { return cmp.Compare(a.lo, b.lo) })
 	at := s.lo
@@ -95,7 +96,7 @@ func less(s span, cuts []span) (left []span) {
 	return append(left, span{at, s.hi})
 }
 
-// overlap is how much of a and b is common.
+// overlap returns the length that a and b have in common.
 func overlap(a, b []span) (n length.Length) {
 	for _, x := range a {
 		for _, y := range b {
@@ -105,7 +106,7 @@ func overlap(a, b []span) (n length.Length) {
 	return n
 }
 
-// area of the surface in square metres, and the length of its edge along walls.
+// measure returns the area of the surface in square metres, and the length of its edge along walls.
 func (s *site) measure() (area float64, edge length.Length) {
 	inner := func(holes []box) (a float64, us [][]column, vs []span) {
 		cuts := []length.Length{0, s.cross}
