@@ -10,15 +10,15 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// Report is what Check found in a file.
+// Report is what [Check] found in a file.
 type Report struct {
-	LastSeq                          uint64 // of the last entry that can be reached
+	LastSeq                          uint64 // of the last record that can be reached
 	Receipts, Pending, Outbox, Marks uint64
-	Faults                           []string // in plain words; none in a sound file
+	Faults                           []string // in plain words; none if the file is sound
 }
 
-// Check reads all of the job at path, which nobody has open for writing. An error
-// says that it could not look; what it found wrong stands in the report. valid may be nil.
+// Check reads all of the job at path, which nobody may have open for writing. An error means that it could
+// not read the file; faults in the content are in the report. valid may be nil.
 func Check(path string, valid Valid) (Report, error) {
 	f, err := lockedFile(path, true)
 	if err != nil {
@@ -36,8 +36,8 @@ func Check(path string, valid Valid) (Report, error) {
 		faults = x.faults()
 	}
 	if len(faults) == 0 {
-		// bbolt's own check ends the process on a page that points outside the
-		// file; the walk has found none.
+		// bbolt's own check ends the process on a page number outside the file. The walk has made sure
+		// that there is none.
 		db, err := mapFile(f, true)
 		if err != nil {
 			return Report{}, classify(path, err)
@@ -71,10 +71,10 @@ func boltFaults(db *bolt.DB) (faults []error) {
 	return faults
 }
 
-// crossCheck compares records and receipts.
+// crossCheck compares records with receipts.
 type crossCheck struct {
 	valid    Valid
-	ids      map[string][]uint64 // records by message id
+	ids      map[string][]uint64 // by message id, the records it made
 	last     uint64
 	receipts []Receipt
 }
@@ -128,8 +128,8 @@ func (x *crossCheck) add(bucket string, key, text []byte) error {
 	return nil
 }
 
-// faults lists receipts that name entries which are not there, and message ids
-// that stand in more entries than their receipt knows of.
+// faults lists receipts that name missing records, and message ids of records that their receipt does not
+// name.
 func (x *crossCheck) faults() (faults []error) {
 	known := map[string][]uint64{}
 	for _, r := range x.receipts {

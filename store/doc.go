@@ -18,33 +18,29 @@
 //	1 byte   version of this layout
 //	rest     JSON; of a record its head in binary and the JSON of its body
 //
-// Records of before that layout are JSON whole, and are read too.
+// Records written before that layout existed are JSON as a whole, and are still read.
 //
 // # Damage
 //
-// bbolt has a checksum on its two head pages only. The sum in each value, the
-// totals, and a walk over every page that [Open] does before bbolt maps the
-// file, find a flipped bit in anything that is in use. Such a file is refused
-// whole, and is not written to. One spoiled head page is enough: bbolt would go
-// on from the other one, and the last commit would be gone without a word. Bits
-// in unused space are not looked at. [Check] lists all that is wrong; the way on
-// is a backup, or [Export], which writes what can still be read, and [Import]. A file of
-// which a power cut tore one head page, and that is sound otherwise, is put right by [Recover].
+// bbolt has a checksum only on its two head pages. The sum in each value, the totals, and a walk over all
+// pages that [Open] does before bbolt maps the file, find a flipped bit in anything that is in use. A
+// damaged file is refused as a whole and never written to. One spoiled head page is enough for that: bbolt
+// would go on from the other one, and silently lose the last commit. Unused space is not checked. [Check]
+// lists all faults. What helps then is a backup, or [Export], which writes what can still be read, and
+// [Import]. If a power cut tore one head page and the rest is sound, [Recover] repairs the file.
 //
 // # What survives
 //
-// [Log.Commit] is one bbolt transaction. When it has returned nil, bbolt has
-// written the pages, called fdatasync, written the new head page and called
-// fdatasync again. A process that dies at any moment leaves the state before or
-// after the batch. A power cut leaves the same as far as the system and the
-// disk do what fdatasync asks of them; store adds no promise of its own.
-// The folder is synced when a job is made, and those above it when they are made, so that
-// their names survive too.
+// [Log.Commit] is one bbolt transaction. When it has returned nil, bbolt has written the pages, called
+// fdatasync, written the new head page and called fdatasync again. A process that dies at any moment
+// leaves the state before or after the batch. After a power cut the same holds, provided that the system
+// and the disk honour fdatasync. New folders and the folder of a new job are synced, so that their names
+// survive too.
 //
 // # Use
 //
-// A Log may be used from several goroutines; commits run one after another. Only
-// one process, and one Log in it, has a job open at a time. On systems without
-// flock, such as Windows, a job that another process has open may be reported as
-// damaged instead of in use, and a full disk by the system's own error only.
+// A Log may be used from several goroutines; commits run one after another. Only one process, and only one
+// Log in it, can have a job open at a time. On systems without flock, such as Windows, a job that another
+// process has open may be reported as damaged rather than in use, and a full disk is reported only by the
+// system's own error.
 package store

@@ -14,30 +14,30 @@ import (
 	berrors "go.etcd.io/bbolt/errors"
 )
 
-// What can be wrong with a job's file. Errors of this package wrap one of these,
-// or [fs.ErrExist], [fs.ErrNotExist] or [os.ErrClosed], where one fits.
+// What can be wrong with a job's file. Errors of this package wrap one of these, or [fs.ErrExist],
+// [fs.ErrNotExist] or [os.ErrClosed], if one fits.
 var (
 	// ErrInUse: another process, or another Log of this one, has the job open.
 	ErrInUse = errors.New("another strapline is using this file")
 	// ErrCutOff: the file is shorter than its own head page says.
 	ErrCutOff = errors.New("the file is cut off")
-	// ErrDamaged: something in the file is not what was written, or it is no job at all.
+	// ErrDamaged: something in the file is not what was written, or the file is not a job at all.
 	ErrDamaged = errors.New("the file is damaged")
-	// ErrTorn: one of the two head pages is spoiled, which a power cut does; all else
-	// is sound. [Recover] goes on from the other one. It is an ErrDamaged too.
+	// ErrTorn: one of the two head pages is spoiled, as by a power cut, and everything else is sound.
+	// [Recover] goes on from the other one. It is also an ErrDamaged.
 	ErrTorn = fmt.Errorf("%w: a head page is torn", ErrDamaged)
-	// ErrNewer: a later version wrote the file or a value in it.
+	// ErrNewer: a later version of the program wrote the file or a value in it.
 	ErrNewer = errors.New("a newer strapline wrote this file")
 	// ErrFull: the disk, the quota or the allowed file size is used up.
 	ErrFull = errors.New("no space left to write the file")
-	// ErrReadOnly: the file, the folder or the disk may not be written.
+	// ErrReadOnly: the file, the folder or the disk is not writable.
 	ErrReadOnly = errors.New("the file or its folder cannot be written")
-	// ErrDuplicate: a receipt for this message id is stored already.
+	// ErrDuplicate: there is already a receipt for this message id.
 	ErrDuplicate = errors.New("this message id was answered before")
 )
 
-// classify wraps err with the path and the sentinel that fits it. bbolt passes
-// some system errors on as text only, so the text is looked at too.
+// classify wraps err with the path and the sentinel that fits it. bbolt passes some system errors on as
+// text only, so it matches texts too.
 func classify(path string, err error) error {
 	if err == nil {
 		return nil
@@ -49,7 +49,7 @@ func classify(path string, err error) error {
 	}
 	cause := err
 	if p, ok := err.(*fs.PathError); ok {
-		cause = p.Err // the path is said in front
+		cause = p.Err // the path comes first anyway
 	}
 	for _, kind := range []error{fs.ErrExist, fs.ErrNotExist} {
 		if errors.Is(err, kind) {
@@ -69,9 +69,9 @@ func classify(path string, err error) error {
 	return fmt.Errorf("%s: %w", path, cause)
 }
 
-// guard runs fn, which calls into bbolt, and turns a panic or a fault on a mapped
-// page into ErrDamaged. The walk before opening leaves bbolt nothing to trip
-// over; this is for a file that changes under an open log.
+// guard runs fn, which calls into bbolt, and turns a panic or a fault on a mapped page into ErrDamaged.
+// The walk before opening leaves nothing for bbolt to trip over, so this is for a file that changes under
+// an open log.
 func guard(fn func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {

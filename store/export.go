@@ -13,8 +13,8 @@ import (
 	"unicode/utf8"
 )
 
-// line is one line of an export; one field is set. The first line is a header,
-// the last one tells how much stands between.
+// line is one line of an export, with one field set. The first line is a header, the last one counts those
+// in between.
 type line struct {
 	Header  *header         `json:"strapline,omitempty"`
 	Record  json.RawMessage `json:"record,omitempty"`
@@ -34,9 +34,9 @@ const (
 	maxLine      = 16 << 20 // bytes
 )
 
-// Export writes the job at path, which nobody has open for writing, to w as lines
-// of JSON from which Import makes an equal job. From a damaged file it writes
-// what can still be read, and then returns the damage.
+// Export writes the job at path, which nobody may have open for writing, to w as lines of JSON. [Import]
+// makes an equal job from them. If the file is damaged, Export writes what can still be read, and then
+// returns the damage.
 func Export(path string, w io.Writer) error {
 	f, err := lockedFile(path, true)
 	if err != nil {
@@ -54,7 +54,7 @@ func export(f *os.File, path string, w io.Writer) error {
 	if err != nil {
 		return classify(path, err)
 	}
-	out := bufio.NewWriter(w) // keeps the first error for Flush
+	out := bufio.NewWriter(w) // sticky errors: Flush returns the first
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
 	enc.Encode(line{Header: &header{exportFormat}})
@@ -87,7 +87,7 @@ func export(f *os.File, path string, w io.Writer) error {
 	return classify(path, s.err())
 }
 
-// Item is one thing that a job holds; one field is set.
+// Item is one thing that a job holds. One field is set.
 type Item struct {
 	Record                *Record
 	Receipt               *Receipt
@@ -100,12 +100,12 @@ type Row struct {
 	Value json.RawMessage `json:"value"`
 }
 
-// Valid says what is wrong with an item beyond its form, which is all that this
-// package knows of it. Records come in their order.
+// Valid returns what is wrong with the content of an item; this package checks only its form. Records are
+// passed in order.
 type Valid func(Item) error
 
-// Import makes the job at path, which must not exist, from an export, and the
-// folder if there is none. It makes all of the job or nothing. valid may be nil.
+// Import makes the job at path, which must not exist, from an export, and the folder if it is missing. It
+// makes either the whole job or nothing. valid may be nil.
 func Import(r io.Reader, path string, valid Valid) error {
 	if err := MakeDir(filepath.Dir(path)); err != nil {
 		return classify(path, err)
@@ -118,7 +118,7 @@ func Import(r io.Reader, path string, valid Valid) error {
 		if err != nil {
 			return err
 		}
-		l.db.Load().NoSync = true // newFile syncs it at the end
+		l.db.Load().NoSync = true // newFile syncs at the end
 		if err := cmp.Or(l.load(r, valid), l.Close()); err != nil {
 			return err
 		}
@@ -134,7 +134,7 @@ func Import(r io.Reader, path string, valid Valid) error {
 func (l *Log) load(r io.Reader, valid Valid) error {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, maxLine)
-	var n, last uint64 // the line, and the last entry in those before it
+	var n, last uint64 // number of the line, and of the last record before it
 	bad := func(format string, args ...any) error {
 		return fmt.Errorf("line %d: "+format, append([]any{n}, args...)...)
 	}
@@ -196,7 +196,7 @@ func (l *Log) load(r io.Reader, valid Valid) error {
 	return nil
 }
 
-// item is what a line of an export holds.
+// item is the content of a line of an export.
 func (in *line) item() (it Item, err error) {
 	it = Item{Pending: in.Pending, Outbox: in.Outbox, Mark: in.Mark}
 	if in.Record != nil {
@@ -232,8 +232,8 @@ func (b *Batch) add(it Item) {
 	}
 }
 
-// strict reads one JSON value and refuses fields it does not know: what is not
-// understood must not be dropped.
+// strict reads one JSON value and refuses unknown fields, because what is not understood must not be
+// dropped.
 func strict(text []byte, v any) error {
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()

@@ -15,8 +15,8 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// Create makes an empty job at path, which must not exist, and opens it. A
-// missing folder is made, for its owner only.
+// Create makes an empty job at path, which must not exist, and opens it. It makes missing folders,
+// accessible to their owner only.
 func Create(path string) (*Log, error) {
 	if err := MakeDir(filepath.Dir(path)); err != nil {
 		return nil, classify(path, err)
@@ -27,13 +27,13 @@ func Create(path string) (*Log, error) {
 	return Open(path)
 }
 
-// fsync makes what a file or a folder holds durable. Tests look at what is synced.
+// fsync makes the content of a file or a folder durable. Tests replace it to see what is synced.
 var fsync = (*os.File).Sync
 
-// MakeDir makes a folder, for its owner only, with those above it, and makes their
-// names durable.
+// MakeDir makes a folder and missing parents, accessible to their owner only, and makes their names
+// durable.
 func MakeDir(dir string) error {
-	var grown []string // the folders that get a new name
+	var grown []string // folders that get a new name
 	for d := dir; ; d = filepath.Dir(d) {
 		if _, err := os.Stat(d); !errors.Is(err, fs.ErrNotExist) {
 			break
@@ -74,9 +74,8 @@ func makeJob(path string) error {
 	})
 }
 
-// BackupTo writes the job as it is now to w, as a file that Open reads. Commits go
-// on meanwhile, but one that has to enlarge the file waits: w should be as quick
-// as a local file.
+// BackupTo writes the job as it is now to w, as a file that Open reads. Commits go on meanwhile, except
+// that one that has to grow the file waits. So w should be as fast as a local file.
 func (l *Log) BackupTo(w io.Writer) error {
 	return classify(l.path, l.backupTo(w))
 }
@@ -117,10 +116,9 @@ func Backup(src, dst string) error {
 	return cmp.Or(l.Backup(dst), l.Close())
 }
 
-// newFile makes the file at path, which must not exist, whole or not at all: fill
-// writes it under another name in the same folder, then it is synced, named, and
-// the folder is synced. A process that dies on the way leaves a ".NAME.part"
-// file, of use to nobody.
+// newFile makes the file at path, which must not exist, either whole or not at all: fill writes it under
+// another name in the same folder, then it is synced and named, and the folder is synced. A process that
+// dies on the way leaves a ".NAME.part" file, which is safe to delete.
 func newFile(path string, fill func(tmp string) error) error {
 	if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s: %w", path, fs.ErrExist)
@@ -144,13 +142,13 @@ func newFile(path string, fill func(tmp string) error) error {
 	return classify(path, err)
 }
 
-// publish gives the file at tmp the name path, and never replaces another file.
+// publish renames the file at tmp to path, and never replaces another file.
 func publish(tmp, path string) error {
 	err := os.Link(tmp, path)
 	if err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	// A file system without hard links.
+	// The file system has no hard links.
 	if _, err := os.Lstat(path); err == nil {
 		return fs.ErrExist
 	}
@@ -160,7 +158,7 @@ func publish(tmp, path string) error {
 // syncDir makes the names in a folder durable.
 func syncDir(dir string) error {
 	if runtime.GOOS == "windows" {
-		return nil // it has no such call for folders
+		return nil // folders cannot be synced here
 	}
 	d, err := os.Open(dir)
 	if err != nil {
@@ -181,7 +179,7 @@ func lockedFile(path string, readOnly bool) (*os.File, error) {
 	}
 	f, err := os.OpenFile(path, flag, 0)
 	if readOnly && errors.Is(err, fs.ErrPermission) {
-		return nil, err // nothing was to be written
+		return nil, err // it was only to be read
 	}
 	if err != nil {
 		return nil, classify(path, err)
@@ -193,8 +191,8 @@ func lockedFile(path string, readOnly bool) (*os.File, error) {
 	return f, nil
 }
 
-// validText refuses what JSON could not give back as it was: text that is not
-// UTF-8. The first string is a key or a name and must not be empty.
+// validText refuses text that JSON cannot store unchanged, that is, text that is not UTF-8. The first
+// string is a key or a name and must not be empty.
 func validText(name string, rest ...string) error {
 	if name == "" {
 		return errors.New("a name is empty")

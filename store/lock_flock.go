@@ -8,8 +8,8 @@ import (
 	"syscall"
 )
 
-// lock takes the lock that bbolt takes on the same handle a moment later, so
-// that the file is not looked at while another process writes it.
+// lock takes the lock that bbolt will take on the same handle a moment later, so that the file is not
+// verified while another process writes it.
 func lock(f *os.File, exclusive bool) error {
 	how := syscall.LOCK_SH
 	if exclusive {
@@ -22,6 +22,6 @@ func lock(f *os.File, exclusive bool) error {
 	return err
 }
 
-// unlock lets others open the file although this process may have it mapped still:
-// a lock outlives its handle until the last mapping is gone.
+// unlock lets others open the file even if this process still has it mapped: a lock outlives its handle
+// until the last mapping is gone.
 func unlock(f *os.File) error { return syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }

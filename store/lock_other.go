@@ -4,8 +4,8 @@ package store
 
 import "os"
 
-// lock leaves locking to bbolt: here a second lock on one handle would shut
-// bbolt out of its own file.
+// lock leaves locking to bbolt: on these systems a second lock on the same handle would shut bbolt out of
+// its own file.
 func lock(*os.File, bool) error { return nil }
 
 func unlock(*os.File) error { return nil }

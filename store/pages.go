@@ -9,10 +9,9 @@ import (
 	"io"
 )
 
-// bbolt maps the file and follows the page numbers and offsets in it without
-// looking; on a file that was cut off or changed that ends the process. So the
-// file is walked first with plain reads. Layout as in bbolt's format version 2,
-// numbers in the byte order of the machine:
+// bbolt maps the file and follows its page numbers and offsets unchecked, so a file that was cut off or
+// changed can end the process. Therefore the file is walked first with plain reads. The layout is bbolt's
+// format version 2, with numbers in the byte order of the machine:
 //
 //	page    id u64, flags u16, count u16, overflow u32, then the elements
 //	head    magic u32, version u32, page size u32, flags u32, root page u64, sequence u64,
@@ -21,8 +20,8 @@ import (
 //	leaf    flags u32, offset u32, key size u32, value size u32
 //	bucket  root page u64 (0: the page follows here), sequence u64
 //
-// Pages 0 and 1 are heads, the one with the higher transaction counts. Offsets
-// are from the element itself.
+// Pages 0 and 1 are heads; the one with the higher transaction is current. Offsets are relative to the
+// element itself.
 const (
 	magic         = 0xED0CDAED
 	boltVersion   = 2
@@ -36,7 +35,7 @@ const (
 	freelistPage  = 0x10
 	bucketElement = 0x01
 	maxDepth      = 32  // of a tree; a page holds at least two keys
-	maxFaults     = 100 // that are listed
+	maxFaults     = 100 // faults listed
 )
 
 var native = binary.NativeEndian
@@ -72,19 +71,19 @@ func readHead(r io.ReaderAt, off int64, id uint64) (h head, err error) {
 	}, nil
 }
 
-// walker goes through every page in use and hands out what the buckets hold.
+// walker visits every page in use and passes on the content of the buckets.
 type walker struct {
 	r      io.ReaderAt
 	size   int64
-	visit  func(bucket string, key, value []byte) // slices are valid during the call only
+	visit  func(bucket string, key, value []byte) // slices are valid only during the call
 	faults []error
-	more   int      // faults not listed
-	torn   error    // what is wrong with one of the head pages; the other one was taken
-	found  []string // the buckets, in order
+	more   int      // faults found but not listed
+	torn   error    // fault of one head page; the walk used the other one
+	found  []string // buckets, in order
 
 	head
-	seen []bool           // pages met so far
-	bufs [maxDepth][]byte // one page for each level of a tree
+	seen []bool           // pages visited
+	bufs [maxDepth][]byte // one page per level of a tree
 }
 
 func (w *walker) fault(err error) {
@@ -99,7 +98,7 @@ func (w *walker) damage(format string, args ...any) {
 	w.fault(fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...))
 }
 
-// run walks the file. Whatever can be reached in spite of faults is visited.
+// run walks the file. It visits whatever can be reached in spite of faults.
 func (w *walker) run() {
 	if !w.findHead() {
 		return
@@ -114,9 +113,8 @@ func (w *walker) run() {
 	}
 }
 
-// findHead picks the newer head page. Both must be whole: with the newer one
-// spoiled, bbolt would go on from the older one and the last commit would be gone
-// without a word.
+// findHead returns the newer head page. A fault in either is recorded in torn: with the newer one spoiled,
+// bbolt would go on from the older one and silently lose the last commit.
 func (w *walker) findHead() bool {
 	if w.size == 0 {
 		w.damage("it is empty")
@@ -128,7 +126,7 @@ func (w *walker) findHead() bool {
 	if err0 == nil {
 		h1, err1 = readHead(w.r, int64(h0.pageSize), 1)
 	} else {
-		for size := int64(1024); size <= 1<<16; size *= 2 { // 64 KiB is the largest page of a known machine
+		for size := int64(1024); size <= 1<<16; size *= 2 { // 64 KiB is the largest page size in use
 			if h1, err1 = readHead(w.r, size, 1); err1 == nil {
 				break
 			}
@@ -158,7 +156,7 @@ func (w *walker) findHead() bool {
 	return true
 }
 
-// page reads the page id with what overflows from it, into the buffer of depth.
+// page reads page id and its overflow into the buffer of depth.
 func (w *walker) page(id uint64, depth int) ([]byte, bool) {
 	if depth >= maxDepth || id < 2 || id >= uint64(len(w.seen)) {
 		w.damage("page %d is out of place", id)
@@ -198,8 +196,8 @@ func (w *walker) readPage(id, n uint64, depth int) ([]byte, bool) {
 	return p, true
 }
 
-// tree visits the pages under id, whose keys are from low on and under high;
-// nil means no limit. The bucket "" is the one that holds the buckets.
+// tree visits the pages under id, whose keys must be at least low and less than high; nil means no limit.
+// The bucket "" is the one that holds the buckets.
 func (w *walker) tree(bucket string, id uint64, depth int, low, high []byte) {
 	p, ok := w.page(id, depth)
 	if !ok {
@@ -272,7 +270,7 @@ func (w *walker) leaf(bucket string, p []byte, id uint64, depth int, low, high [
 	}
 }
 
-// bucket visits what a bucket's element points to, or carries itself if it is small.
+// bucket visits the tree that a bucket's element points to, or the page within it if the bucket is small.
 func (w *walker) bucket(name string, value []byte, id uint64, depth int) {
 	w.found = append(w.found, name)
 	if len(value) < bucketHeader {
@@ -291,8 +289,8 @@ func (w *walker) bucket(name string, value []byte, id uint64, depth int) {
 	w.leaf(name, inline, id, depth, nil, nil)
 }
 
-// freePages checks that each page is either in use or on the list of free ones:
-// bbolt writes over those.
+// freePages checks that each page is either in use or on the list of free ones, because bbolt writes over
+// those.
 func (w *walker) freePages() {
 	p, ok := w.page(w.freelist, 0)
 	if !ok {
@@ -300,7 +298,7 @@ func (w *walker) freePages() {
 	}
 	ids := p[pageHeader:]
 	count := uint64(native.Uint16(p[10:]))
-	if count == 0xFFFF { // too many for 16 bits: the count stands in front
+	if count == 0xFFFF { // too many for 16 bits: the first element is the count
 		count, ids = native.Uint64(ids), ids[8:]
 	}
 	if native.Uint16(p[8:]) != freelistPage || count > uint64(len(ids)/8) {
@@ -323,8 +321,8 @@ func (w *walker) freePages() {
 	}
 }
 
-// cut returns size bytes at pos from the element at p[at:], if they lie inside p
-// and behind its count elements.
+// cut returns size bytes at pos from the element at p[at:], if they are inside p and after its count
+// elements.
 func cut(p []byte, at, count int, pos, size uint32) ([]byte, bool) {
 	from := uint64(at) + uint64(pos)
 	to := from + uint64(size)

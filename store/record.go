@@ -10,8 +10,8 @@ import (
 	"math"
 )
 
-// recordLayout is how a record is laid out since opening a job is more than its
-// reading: the JSON of the body is scanned once, by whoever knows what it means.
+// recordLayout is the layout of records. The head is binary, and the JSON of the body is scanned only
+// once, by the code that knows its meaning; opening a job is mostly reading records.
 //
 //	uvarint  seq
 //	text     kind
@@ -23,11 +23,11 @@ import (
 //	text     text
 //	rest     JSON of the body; none is no body
 //
-// A text is its length, a uvarint, and its bytes. Logs hold records of [jsonLayout]
-// too, as they were once written.
+// A text is its length, a uvarint, and its bytes. Older logs hold records of [jsonLayout], which are read
+// too.
 const recordLayout = 2
 
-// layOut writes the record to buf.
+// layOut writes the record to buf in recordLayout.
 func (r *Record) layOut(buf *bytes.Buffer) error {
 	b := binary.AppendUvarint(buf.AvailableBuffer(), r.Seq)
 	b = appendText(b, r.Kind)
@@ -51,7 +51,7 @@ func appendText(b []byte, s string) []byte {
 	return append(binary.AppendUvarint(b, uint64(len(s))), s...)
 }
 
-// read reads the record from what layOut wrote. Whether its body is JSON is not looked at.
+// read is the inverse of layOut. It does not check that the body is JSON.
 func (r *Record) read(b []byte) error {
 	c := front{rest: b}
 	*r = Record{Seq: c.uint(), Kind: c.text(), V: int(c.int()), Who: c.text(), Sent: c.int(), Got: c.int(), ID: c.text(), Text: c.text()}
@@ -64,10 +64,10 @@ func (r *Record) read(b []byte) error {
 	return nil
 }
 
-// front takes what a record is made of off the front of its bytes.
+// front reads values off the front of its bytes.
 type front struct {
 	rest  []byte
-	short bool // something was not there
+	short bool // the bytes ended too early
 }
 
 func (c *front) uint() uint64 {
@@ -87,7 +87,7 @@ func (c *front) text() string {
 	return string(c.take(int(min(n, math.MaxInt32))))
 }
 
-// take takes n bytes; none are there when n is under 0.
+// take returns the next n bytes, or none if n is negative or too large.
 func (c *front) take(n int) []byte {
 	if n < 0 || n > len(c.rest) {
 		c.rest, c.short = nil, true

@@ -8,10 +8,10 @@ import (
 	"path/filepath"
 )
 
-// Recover puts a job right of which a power cut tore one head page: it makes the file
-// anew from what the other one leads to, and keeps the torn file as kept. Nothing that
-// was committed is lost, unless it was the newer head page and it was spoiled later:
-// then the last commit is missing. last is the newest entry, empty when there is none.
+// Recover repairs a job of which a power cut tore one head page: it makes the file anew from what the
+// other head leads to, and keeps the torn file as kept. Nothing committed is lost, unless the torn page is
+// the newer head and was spoiled after its commit; then that commit is missing. last is the newest record,
+// empty if there is none.
 func Recover(path string) (kept string, last Record, err error) {
 	kept = path + ".torn"
 	last, err = recoverTo(path, kept)
@@ -42,7 +42,7 @@ func recoverTo(path, kept string) (last Record, err error) {
 		return last, err
 	}
 	fresh := path + ".fresh"
-	if err := os.Remove(fresh); err != nil && !errors.Is(err, os.ErrNotExist) { // of a try that was cut off
+	if err := os.Remove(fresh); err != nil && !errors.Is(err, os.ErrNotExist) { // left by an interrupted attempt
 		return last, err
 	}
 	err = Import(&lines, fresh, func(it Item) error {

@@ -16,36 +16,35 @@ import (
 	berrors "go.etcd.io/bbolt/errors"
 )
 
-// Record is one entry of a job's log. Its strings must be valid UTF-8, Kind must
-// not be empty. Body loses the space between its tokens.
+// Record is one entry of a job's log. Its strings must be valid UTF-8, and Kind must not be empty. Body is
+// stored without space between its tokens.
 type Record struct {
 	Seq  uint64          `json:"seq"`  // from 1, no gaps
-	Kind string          `json:"kind"` // what Body is
+	Kind string          `json:"kind"` // kind of Body
 	V    int             `json:"v"`    // version of Body
 	Who  string          `json:"who"`
 	Sent int64           `json:"sent"`         // Unix milliseconds, by the sender's clock
 	Got  int64           `json:"got"`          // Unix milliseconds, by ours
-	ID   string          `json:"id,omitempty"` // the door's message id; lines of one message share it
+	ID   string          `json:"id,omitempty"` // the door's message id; the records of one message share it
 	Text string          `json:"text"`         // as sent
 	Body json.RawMessage `json:"body,omitempty"`
 }
 
-// Receipt remembers how a message was answered, so that the same message gets
-// the same answer again.
+// Receipt records how a message was answered, so that the same message gets the same answer again.
 type Receipt struct {
 	ID    string          `json:"id"`
-	Hash  uint64          `json:"hash,string"`    // of the message text, the caller's choice of function
+	Hash  uint64          `json:"hash,string"`    // of the message text, by a function of the caller's choice
 	Seqs  []uint64        `json:"seqs,omitempty"` // the records it made, if any
 	Reply json.RawMessage `json:"reply,omitempty"`
 }
 
-// Batch is what one commit writes; its receipts may name its records. In the maps a
-// nil value deletes its key; keys are valid UTF-8, and not empty.
+// Batch is what one commit writes. Its receipts may name its records. In the maps, a nil value deletes its
+// key; keys must be valid UTF-8 and not empty.
 type Batch struct {
 	Records  []Record
 	Receipts []Receipt
 	Pending  map[string]json.RawMessage // open questions, such as one for each sender
-	Outbox   map[string]json.RawMessage // replies still to be sent
+	Outbox   map[string]json.RawMessage // replies not sent yet
 	Marks    map[string]json.RawMessage // small named values of a door, such as a watermark
 }
 
@@ -53,7 +52,7 @@ type Batch struct {
 type Log struct {
 	path string
 	file *os.File                // the handle that bbolt uses and closes
-	db   atomic.Pointer[bolt.DB] // nil: the file is not made yet
+	db   atomic.Pointer[bolt.DB] // nil until the file is made
 
 	mu     sync.Mutex // one Commit at a time
 	totals totals     // guarded by mu
@@ -62,15 +61,15 @@ type Log struct {
 	failed atomic.Pointer[error] // what made the log unusable
 }
 
-// Open opens the job at path for reading and writing. It reads the whole file
-// once and refuses it if anything in it is damaged.
+// Open opens the job at path for reading and writing. It reads the whole file once and refuses it if
+// anything in it is damaged.
 func Open(path string) (*Log, error) { return open(path, false) }
 
-// Await is the log of a job that is not there: it makes the file at path, and opens
-// it, with its first commit.
+// Await returns the log of a job that does not exist yet. The first commit makes the file at path and
+// opens it.
 func Await(path string) *Log { return &Log{path: path} }
 
-// Made reports whether there is a file yet.
+// Made reports whether the file exists yet.
 func (l *Log) Made() bool { return l.db.Load() != nil }
 
 func open(path string, readOnly bool) (*Log, error) {
@@ -124,14 +123,13 @@ func (l *Log) Close() error {
 		return nil
 	}
 	if failed := l.failed.Load(); failed != nil && errors.Is(*failed, ErrDamaged) {
-		// bbolt panicked and may hold its own locks for good: give the file back
-		// without it.
+		// bbolt panicked and may hold its own locks for good, so close the file without it.
 		return classify(l.path, cmp.Or(unlock(l.file), l.file.Close()))
 	}
 	return classify(l.path, l.db.Load().Close())
 }
 
-// usable returns why the log cannot be used any more.
+// usable returns the reason why the log cannot be used any more, or nil.
 func (l *Log) usable() error {
 	if failed := l.failed.Load(); failed != nil {
 		return fmt.Errorf("the log must be opened again after a failed commit: %w", *failed)
@@ -141,12 +139,10 @@ func (l *Log) usable() error {
 
 // Commit writes the batch as one transaction, all of it or nothing.
 //
-// A batch that is refused for what it holds (a seq that is not the next one, an
-// id that has a receipt already, text that is not UTF-8, JSON that is none)
-// writes nothing, and the log stays usable. After any other error the log refuses
-// everything but Close: open it again and look there what it holds. A full disk
-// leaves nothing of the batch. If the disk failed in the very last step, the
-// batch may be there as a whole.
+// A batch refused for its content (a seq that is not the next one, an id that already has a receipt, text
+// that is not UTF-8, invalid JSON) writes nothing, and the log stays usable. After any other error the log
+// refuses everything but Close: open it again to see what it holds. A full disk leaves nothing of the
+// batch. If the disk failed in the very last step, the whole batch may have been written.
 func (l *Log) Commit(b Batch) error {
 	if err := l.make(&b); err != nil {
 		return err
@@ -154,7 +150,7 @@ func (l *Log) Commit(b Batch) error {
 	return classify(l.path, l.commit(&b))
 }
 
-// make makes the file, unless there is one or nothing to put into it.
+// make makes the file, unless it exists or there is nothing to put into it.
 func (l *Log) make(b *Batch) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -194,10 +190,10 @@ func (l *Log) commit(b *Batch) error {
 	return err
 }
 
-// refusal is a batch that was not taken for what it holds.
+// refusal is the error of a batch that was refused for its content.
 type refusal struct{ error }
 
-// update writes a batch as one transaction and counts it into next. Tests let it fail.
+// update writes a batch as one transaction and adds it to next. Tests replace it to make it fail.
 var update = func(l *Log, b *Batch, next *totals) error {
 	return guard(func() error {
 		return l.db.Load().Update(func(tx *bolt.Tx) error {
@@ -213,7 +209,7 @@ func (b *Batch) empty() bool {
 	return len(b.Records)+len(b.Receipts)+len(b.Pending)+len(b.Outbox)+len(b.Marks) == 0
 }
 
-// put writes the batch into tx and counts it into t.
+// put writes the batch into tx and adds it to t.
 func (b *Batch) put(tx *bolt.Tx, t *totals) error {
 	if err := putRecords(tx.Bucket([]byte(logBucket)), b.Records, t); err != nil {
 		return err
@@ -246,7 +242,7 @@ func put(b *bolt.Bucket, name string, key []byte, v any) error {
 }
 
 func putRecords(b *bolt.Bucket, records []Record, t *totals) error {
-	b.FillPercent = 0.9 // keys only grow, so a page once left is never put into again
+	b.FillPercent = 0.9 // keys only grow, so pages before the last never gain any
 	for i := range records {
 		r := &records[i]
 		if r.Seq != t.Last+1 {
@@ -286,8 +282,8 @@ func putReceipts(b *bolt.Bucket, receipts []Receipt, t *totals) error {
 	return nil
 }
 
-// putRows puts rows into b, or deletes those with a nil value, and keeps n, the
-// number of rows in b.
+// putRows puts rows into b, deletes those with a nil value, and keeps n, the number of rows in b, up to
+// date.
 func putRows(b *bolt.Bucket, name string, rows map[string]json.RawMessage, n *uint64) error {
 	for k, row := range rows {
 		key := []byte(k)
@@ -313,13 +309,12 @@ func putRows(b *bolt.Bucket, name string, rows map[string]json.RawMessage, n *ui
 	return nil
 }
 
-// chunk is how many records are read in one transaction: few enough that a slow
-// reader holds up no commit, many enough that the transaction costs nothing.
+// chunk is the number of records read in one transaction: few enough that a slow reader delays no commit,
+// many enough that the transaction costs next to nothing.
 const chunk = 256
 
-// Records yields the records from seq on, in order, up to the last one there was
-// when the loop began. An error ends it and names the record. The loop body may
-// commit.
+// Records yields the records from seq on, in order, up to the one that was last when the loop began. An
+// error ends it and names the record. The loop body may commit.
 func (l *Log) Records(from uint64) iter.Seq2[Record, error] {
 	return func(yield func(Record, error) bool) {
 		records := make([]Record, 0, chunk)
@@ -341,7 +336,7 @@ func (l *Log) Records(from uint64) iter.Seq2[Record, error] {
 	}
 }
 
-// read appends the records from next to last, up to the capacity of records.
+// read appends the records next to last, up to the capacity of records.
 func (l *Log) read(next, last uint64, records []Record) ([]Record, error) {
 	err := l.view(func(tx *bolt.Tx) error {
 		c := tx.Bucket([]byte(logBucket)).Cursor()
@@ -378,7 +373,7 @@ func (l *Log) Receipt(id string) (r Receipt, ok bool, err error) {
 // Pending returns the open questions.
 func (l *Log) Pending() (map[string]json.RawMessage, error) { return l.rows(pendingBucket) }
 
-// Outbox returns the replies still to be sent.
+// Outbox returns the replies not sent yet.
 func (l *Log) Outbox() (map[string]json.RawMessage, error) { return l.rows(outboxBucket) }
 
 // Marks returns the named values of the doors.

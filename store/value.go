@@ -22,8 +22,8 @@ var buckets = []string{aboutBucket, logBucket, marksBucket, outboxBucket, pendin
 
 const (
 	fileFormat = 1 // about/format
-	jsonLayout = 1 // the byte behind the sum
-	prefix     = 5 // bytes in front of what is laid out
+	jsonLayout = 1 // the byte after the sum
+	prefix     = 5 // bytes before the content
 )
 
 var (
@@ -33,8 +33,8 @@ var (
 	castagnoli = crc32.MakeTable(crc32.Castagnoli)
 )
 
-// totals tells how much the buckets hold. A page that lost entries, which no sum
-// in a value can show, disagrees with it.
+// totals counts what the buckets hold. It shows when a page has lost entries, which no checksum of a value
+// can.
 type totals struct {
 	Last     uint64 `json:"last"` // seq of the last record, 0 for none
 	Receipts uint64 `json:"receipts"`
@@ -52,7 +52,7 @@ func (t totals) String() string {
 
 func seqKey(seq uint64) []byte { return binary.BigEndian.AppendUint64(nil, seq) }
 
-// encode lays v out as a value of bucket under key.
+// encode returns v as a stored value of bucket under key.
 func encode(bucket string, key []byte, v any) ([]byte, error) {
 	var buf bytes.Buffer
 	buf.Grow(512)
@@ -76,7 +76,7 @@ func writeJSON(buf *bytes.Buffer, v any) error {
 	enc.SetEscapeHTML(false)
 	err := enc.Encode(v)
 	if err == nil {
-		buf.Truncate(buf.Len() - 1) // the line end
+		buf.Truncate(buf.Len() - 1) // the newline that Encode adds
 	}
 	return err
 }
@@ -92,7 +92,7 @@ func sum(bucket string, key, rest []byte) uint32 {
 	return crc32.Update(crc, castagnoli, rest)
 }
 
-// payload checks a stored value and returns what is laid out in it, which aliases value.
+// payload checks a stored value and returns its content, which aliases value.
 func payload(bucket string, key, value []byte) ([]byte, error) {
 	if len(value) < prefix || binary.BigEndian.Uint32(value) != sum(bucket, key, value[4:]) {
 		return nil, fmt.Errorf("%w: %s does not match its checksum", ErrDamaged, describe(bucket, key))
@@ -107,7 +107,7 @@ func payload(bucket string, key, value []byte) ([]byte, error) {
 	return value[prefix:], nil
 }
 
-// decode checks a stored value and reads it into v, a *Record in the log.
+// decode checks a stored value and reads it into v, which must be a *Record in the log.
 func decode(bucket string, key, value []byte, v any) error {
 	rest, err := payload(bucket, key, value)
 	if err != nil {
@@ -124,7 +124,7 @@ func decode(bucket string, key, value []byte, v any) error {
 	return nil
 }
 
-// asJSON is what is laid out in a value that was checked, as JSON.
+// asJSON returns the content of a checked value as JSON.
 func asJSON(bucket string, key, value []byte) ([]byte, error) {
 	if value[4] != recordLayout {
 		return value[prefix:], nil
@@ -141,7 +141,7 @@ func asJSON(bucket string, key, value []byte) ([]byte, error) {
 	return buf.Bytes(), nil
 }
 
-// describe names a value for a person.
+// describe names a value in words.
 func describe(bucket string, key []byte) string {
 	switch bucket {
 	case logBucket:

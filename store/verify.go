@@ -9,18 +9,18 @@ import (
 	"slices"
 )
 
-// survey is what a walk through a whole file found.
+// survey is the result of walking a whole file.
 type survey struct {
-	totals  // as written
+	totals  // as stored
 	counted totals
-	format  int // 0 until it is met
+	format  int // 0 until it is read
 	faults  []error
-	more    int  // faults not listed
+	more    int  // faults found but not listed
 	torn    bool // a head page is spoiled, and nothing else
 }
 
-// examine reads every value of the file, checks its sum and its place, and passes
-// its JSON on to each, which may be nil. The JSON is valid during the call only.
+// examine reads every value of the file, checks its sum and its place, and passes its JSON to each, which
+// may be nil. The JSON is valid only during the call.
 func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byte) error) *survey {
 	s := &survey{}
 	w := &walker{r: r, size: size}
@@ -42,7 +42,7 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 	}
 	w.run()
 	if len(w.faults) == 0 {
-		// What a lost page or a wrong count on one leaves out, nothing else shows.
+		// Only the totals show what a lost page, or a wrong count on one, leaves out.
 		switch {
 		case !slices.Equal(w.found, buckets):
 			w.damage("it has the parts %q, not %q", w.found, buckets)
@@ -56,7 +56,7 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 	switch s.torn = w.torn != nil && len(w.faults) == 0; {
 	case s.torn:
 		s.faults = []error{fmt.Errorf("%w: %w", ErrTorn, w.torn)}
-	case w.torn != nil: // which is not the worst of it
+	case w.torn != nil: // there are worse faults
 		s.faults = append(s.faults, fmt.Errorf("%w: %w", ErrDamaged, w.torn))
 	}
 	return s
@@ -105,8 +105,8 @@ func (s *survey) about(key, value []byte) error {
 	return fmt.Errorf("%w: %s is unknown", ErrDamaged, describe(aboutBucket, key))
 }
 
-// err is the fault that matters most: a newer file looks damaged to us, and a
-// cut-off one has other faults as well.
+// err returns the fault that matters most: a newer file also looks damaged, and a cut-off one has other
+// faults as well.
 func (s *survey) err() error {
 	for _, kind := range []error{ErrNewer, ErrCutOff} {
 		if i := slices.IndexFunc(s.faults, func(err error) bool { return errors.Is(err, kind) }); i >= 0 {
@@ -119,7 +119,7 @@ func (s *survey) err() error {
 	return s.faults[0]
 }
 
-// verify refuses a file that is not in order, and returns what it holds.
+// verify returns what a file holds, or the fault for which it is refused.
 func verify(f *os.File) (totals, error) {
 	info, err := f.Stat()
 	if err != nil {
