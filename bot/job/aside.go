@@ -10,41 +10,40 @@ import (
 	"strapline/grammar"
 )
 
-// aside is where messages wait whose answers have to be planned. One at a time is
-// answered beside the writer, at a copy of the desk that is thrown away: what it
-// plans is kept. Then the message is answered anew at the desk itself, where it
-// finds its plans, as long as nobody has changed what they are made from.
+// aside holds messages whose answers need planning. They are answered one at a time beside the writer, on
+// a copy of the desk that is thrown away, but the plans it makes stay cached. Then the message is answered
+// again at the desk itself, where the plans are found unless somebody has changed what they depend on.
 type aside struct {
 	of   map[string]*held // by sender, lower case
 	stop chan struct{}
-	busy chan struct{} // holds one while a message is worked on
+	busy chan struct{} // full while a message is being planned
 	all  *sync.WaitGroup
 }
 
-// held is the message of one sender that is being planned, and what the sender sent
-// after it: a sender's messages are answered in their order.
+// held is the message of one sender that is being planned, and the later ones of that sender: messages of
+// one sender are answered in order.
 type held struct {
 	first  *planned
 	behind []request
 }
 
-// planned is a message whose answer is planned.
+// planned is a message whose answer needs planning.
 type planned struct {
 	req   request
-	from  int   // how many entries there were when it came in
-	steps int64 // what is left of its work
+	from  int   // number of entries when it came in
+	steps int64 // steps left for planning
 	tries int
 }
 
-// mostTries is how often a message is planned beside the writer while others change
-// what it is planned from; after that its work is done at the desk.
+// mostTries is how often a message is planned beside the writer while others change what the plan depends
+// on. After that it is planned at the desk.
 const mostTries = 3
 
 func newAside() aside {
 	return aside{of: map[string]*held{}, stop: make(chan struct{}), busy: make(chan struct{}, 1), all: new(sync.WaitGroup)}
 }
 
-// work is what may be planned at the desk while the message is answered there.
+// work returns the budget for planning at the desk while the message is answered there.
 func (p *planned) work() *inforce.Work {
 	if p == nil {
 		return &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}}
@@ -52,9 +51,9 @@ func (p *planned) work() *inforce.Work {
 	return &inforce.Work{Budget: work.Budget{Steps: p.steps}, Here: p.tries >= mostTries}
 }
 
-// hold puts a request behind the one of its sender that is being planned, if there
-// is one. Where both ask the same the newer takes the older one's place, and older is
-// the request to be answered with that.
+// hold queues a request behind the one of its sender that is being planned, if any. If the last two ask
+// the same, the newer replaces the older, and older is returned to be answered with a pointer to the
+// newer.
 func (a *aside) hold(req request, asks func(In) bool) (older *request, holds bool) {
 	h := a.of[strings.ToLower(req.in.Who)]
 	if h == nil || req.planned != nil {
@@ -76,7 +75,7 @@ func (a *aside) hold(req request, asks func(In) bool) (older *request, holds boo
 	return nil, true
 }
 
-// asks reports whether a message only asks.
+// asks reports whether everything in a message is a question.
 func (j *Job) asks(in In) bool {
 	for _, text := range grammar.Split(in.Text) {
 		line, err := j.ctx(in, text, in.Sent).Parse(text, false)
@@ -87,7 +86,7 @@ func (j *Job) asks(in In) bool {
 	return len(in.Photos) == 0
 }
 
-// put has a request planned.
+// put starts planning a request.
 func (j *Job) put(req request) {
 	a := &j.aside
 	p := req.planned
@@ -123,8 +122,8 @@ func (j *Job) put(req request) {
 	}(req.in, j.state.Entries[:len(j.state.Entries):len(j.state.Entries)])
 }
 
-// rehearse answers a message at a copy of the desk, for the plans that it makes.
-// Whatever else comes of it comes again at the desk itself.
+// rehearse answers a message on a copy of the desk, only for the plans that are cached. Everything else is
+// done again at the desk itself.
 func (d *desk) rehearse(in In, entries []*site.Entry) {
 	var err error
 	if d.state, err = fold(entries); err != nil {
@@ -134,7 +133,7 @@ func (d *desk) rehearse(in In, entries []*site.Entry) {
 	_, _ = d.reply(in)
 }
 
-// back takes a sender's messages out of the aside again.
+// back takes a sender's messages out of the aside.
 func (a *aside) back(p *planned) []request {
 	who := strings.ToLower(p.req.in.Who)
 	h := a.of[who]
@@ -143,7 +142,7 @@ func (a *aside) back(p *planned) []request {
 	return append([]request{p.req}, h.behind...)
 }
 
-// end gives up what is being planned.
+// end cancels the planning.
 func (a *aside) end() {
 	close(a.stop)
 	a.all.Wait()

@@ -10,19 +10,19 @@ import (
 	"strapline/grammar"
 )
 
-// asked is a question that a message led to, with what came of it. It outlives its
-// answer, so that the message, or the answer, can still be edited.
+// asked is a question that a message led to, and its outcome. It is kept after it is answered, so that the
+// message, or the answer, can still be edited.
 type asked struct {
 	question
 	Who    string   `json:"who"`              // lower case
-	By     string   `json:"by,omitempty"`     // the message that answered it; "": nobody did
-	Made   []uint64 `json:"made,omitempty"`   // the entries that the answer made
-	Behind []uint64 `json:"behind,omitempty"` // the entries of what stood behind the question
-	Over   bool     `json:"over,omitempty"`   // it came of an answer that was changed
+	By     string   `json:"by,omitempty"`     // id of the message that answered it; "" if none did
+	Made   []uint64 `json:"made,omitempty"`   // entries that the answer made
+	Behind []uint64 `json:"behind,omitempty"` // entries of what followed the question in its message
+	Over   bool     `json:"over,omitempty"`   // obsolete: the answer that led to it was changed
 }
 
-// origin is the message that in speaks for: what an edit of an answer asks or saves
-// belongs to the message that the question was about.
+// origin returns the id of the message whose questions and entries an edit belongs to: if an answer is
+// edited, the message that its question was about.
 func (d *desk) origin(in In) string {
 	if in.Of == "" {
 		return in.ID
@@ -33,7 +33,8 @@ func (d *desk) origin(in In) string {
 	return in.Of
 }
 
-// remember keeps the questions of a message. One without an id is never edited.
+// remember stores the questions of a message. A message without an id cannot be edited, so its questions
+// are not stored.
 func (t *turn) remember(of string, all []asked) {
 	if of == "" || t.err != nil {
 		return
@@ -42,8 +43,8 @@ func (t *turn) remember(of string, all []asked) {
 	t.err = t.d.mark(askedMark+of, all)
 }
 
-// settle notes which entries the answer to question i of the message made, and which
-// made what stood behind it: the records of the batch from the numbers given on.
+// settle records which entries the answer to question i of the message made, and which were made by what
+// followed the question: the batch's records from index from, and from index behind.
 func (t *turn) settle(i, from, behind int) {
 	if i < 0 || t.err != nil || t.d.wait {
 		return
@@ -68,13 +69,13 @@ func (d *desk) seqs(from, to int) (seqs []uint64) {
 	return seqs
 }
 
-// answeredBy is the number of the question that the message answered, among those
-// of its origin; -1 when it answered none.
+// answeredBy returns the index, among the questions of its origin, of the one that the message answered;
+// -1 if it answered none.
 func (d *desk) answeredBy(id string) int {
 	return slices.IndexFunc(d.asked[d.answers[id]], func(a asked) bool { return a.By == id && !a.Over })
 }
 
-// reading is what text chooses as the answer to q.
+// reading returns the choice that text makes as an answer to q.
 func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
 	n := choiceSaid(q, text)
 	if line, err := t.ctx().Parse(text, true); err == nil && n == 0 {
@@ -92,8 +93,8 @@ func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
 	return grammar.Choice{Lines: []grammar.Line{line}}, err == nil
 }
 
-// pickAgain answers question i of the message otherwise than before: what the first
-// answer made is taken back, and then the new one is noted; rest waits behind it.
+// pickAgain changes the answer to question i of the message: it strikes what the first answer made and
+// takes the new choice. rest is what waits behind it.
 func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	all := t.d.asked[t.of]
 	q := all[i].question
@@ -118,7 +119,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	t.step = i
 	for _, en := range old {
 		if _, ok := en.Body.(site.RoomSize); ok {
-			continue // its new size takes its place
+			continue // the new size replaces it
 		}
 		t.strikes = "(edited) " + say.FirstLine(en.Text)
 		if t.save(site.Strike{Seq: en.Seq}); t.err != nil {
@@ -127,7 +128,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	}
 	t.ans.Seq, t.ans.Saved, t.strikes = 0, false, ""
 	left := slices.Clone(all)
-	for k := range left[i+1:] { // what came of the first answer
+	for k := range left[i+1:] { // the questions that the first answer led to
 		left[i+1+k].Over = true
 	}
 	t.remember(t.of, left)
@@ -148,7 +149,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	}
 }
 
-// inRoom is a choice whose first line speaks of the room, where it names none.
+// inRoom returns the choice with its first line in the room, if it names none.
 func (d *desk) inRoom(c grammar.Choice, room string) grammar.Choice {
 	if len(c.Lines) > 0 && c.Lines[0].Room == "" && d.state.Room(room) != nil {
 		c.Lines = slices.Clone(c.Lines)
@@ -157,8 +158,8 @@ func (d *desk) inRoom(c grammar.Choice, room string) grammar.Choice {
 	return c
 }
 
-// lost is the newest question that the sender was asked in the thread of the message,
-// when it was given up without an answer and none is open there.
+// lost returns the newest question that the sender was asked in the thread of the message, if it was
+// dropped without an answer and no other is open there.
 func (t *turn) lost(mine bool) *asked {
 	if mine || t.in.Thread == "" {
 		return nil

@@ -9,10 +9,9 @@ import (
 	"strapline/store"
 )
 
-// Hostile reports whether a character is not for text that is shown to others: it moves
-// the cursor, rings, or turns the order of what stands beside it round (Unicode's
-// control and format characters and its line ends). Line feed and tab are text, and the
-// joiners that emoji and scripts need.
+// Hostile reports whether a character must not be shown to others because it moves the cursor, rings, or
+// reverses the order of text: Unicode's control and format characters and line separators. Line feed, tab,
+// and the joiners that emoji and scripts need are not hostile.
 func Hostile(r rune) bool {
 	const zwnj, zwj = '\u200c', '\u200d'
 	switch {
@@ -24,9 +23,9 @@ func Hostile(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
 }
 
-// Clean is text without what is [Hostile]: every message is cleaned as it comes in, by
-// whatever door, and every entry of a log as it is read or imported. A mark that takes no
-// room is left out, anything else becomes a space.
+// Clean returns text without [Hostile] characters. Every message is cleaned as it comes in, by any door,
+// and every entry of a log as it is read or imported. Characters of no width are left out; others become a
+// space.
 func Clean(s string) string {
 	if ordinary(s) {
 		return s
@@ -47,7 +46,7 @@ func Clean(s string) string {
 	}, strings.ReplaceAll(s, "\r\n", "\n"))
 }
 
-// ordinary reports whether text is nothing but printable ASCII, as nearly all of a log is.
+// ordinary reports whether text is printable ASCII only, as nearly all text in a log is.
 func ordinary[T string | json.RawMessage](s T) bool {
 	for i := range len(s) {
 		if s[i] < ' ' || s[i] >= 0x7f {
@@ -57,7 +56,7 @@ func ordinary[T string | json.RawMessage](s T) bool {
 	return true
 }
 
-// cleaned is a record with clean text, in its body too.
+// cleaned returns the record with clean text, including the text in its body.
 func cleaned(rec store.Record) store.Record {
 	rec.Who, rec.Text = Clean(rec.Who), Clean(rec.Text)
 	if (ordinary(rec.Body) || !bytes.ContainsFunc(rec.Body, Hostile)) && !bytes.Contains(rec.Body, []byte(`\u`)) {
@@ -67,7 +66,7 @@ func cleaned(rec store.Record) store.Record {
 	dec.UseNumber()
 	var v any
 	if dec.Decode(&v) != nil {
-		return rec // which is refused for that
+		return rec // the fold will refuse it
 	}
 	var dirty bool
 	v = cleanedValue(v, &dirty)

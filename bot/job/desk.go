@@ -19,42 +19,42 @@ import (
 	"strapline/store"
 )
 
-// desk is where messages are answered: the state of the job, what is open, and
-// what the messages at hand will commit. A job has one; a message whose answer
-// needs planning is first answered at a copy of it, beside the others.
+// desk is where messages are answered: the state of the job, the open questions, and what the current
+// messages will commit. A job has one. A message whose answer needs planning is first answered on a copy
+// of it.
 type desk struct {
 	name    string
 	opt     Options
 	kept    *inforce.Kept
-	work    *inforce.Work // what the message at hand may have planned
-	wait    bool          // the message at hand needs planning that is not done
-	planned *planned      // what was planned for the message at hand
-	written []func()      // each takes back one thing that the message at hand had written of messages
+	work    *inforce.Work // planning budget of the current message
+	wait    bool          // the current message needs planning first
+	planned *planned      // planning done for the current message
+	written []func()      // undo what the current message wrote to memory by message
 
 	state *site.State
 	memory
 	batch   store.Batch
-	replies map[string]store.Receipt // of the batch
+	replies map[string]store.Receipt // receipts of the batch, by message id
 	receipt func(id string) (store.Receipt, bool, error)
 }
 
-// memory is what the desk remembers beside the state. All of it but the last five
-// comes from the log's rows.
+// memory is what the desk keeps besides the state. All but the last five fields are loaded from the log's
+// rows.
 type memory struct {
-	pending  map[string]*question // the open question of each sender, lower case
-	pictures map[string][]picture // of each sender, that wait for their note
-	edits    map[string][]string  // by message id: the ids of its later versions
+	pending  map[string]*question // by sender, lower case: the newest open question
+	pictures map[string][]picture // by sender: pictures waiting for their note
+	edits    map[string][]string  // by message id: ids of its later versions
 	asked    map[string][]asked   // by message id: the questions it led to, in order
-	answers  map[string]string    // by the id of an answer: the message whose question it answered
-	early    map[string][]early   // by room: the notes that came before it
-	hinted   map[string]bool      // senders who had their one hint for a near miss
-	stale    map[string]bool      // senders whose question is no longer the last thing said
-	reminded map[string]string    // of each sender, the open question that was last called to mind
+	answers  map[string]string    // by id of an answer: the message whose question it answered
+	early    map[string][]early   // by room: notes that came before the room
+	hinted   map[string]bool      // senders who have had their one hint for a near miss
+	stale    map[string]bool      // senders who have said something since their question was shown
+	reminded map[string]string    // by sender: the open question that was last repeated
 	unsaved  map[string]bool      // senders whose last entry was not saved
-	follows  int                  // how many of the next messages may go with one that was answered
+	follows  int                  // how many of the next messages may refer to one that was answered
 }
 
-// The names of the marks that are the desk's own, each before an id or a sender.
+// The names of the desk's own marks, each before an id or a sender.
 const (
 	editMark    = "edits of "
 	askedMark   = "questions of "
@@ -70,20 +70,20 @@ func newBatch() store.Batch {
 // begin clears the batch.
 func (d *desk) begin() { d.batch, d.replies = newBatch(), map[string]store.Receipt{} }
 
-// clone copies the memory: questions and lists in it are never changed, only replaced.
+// clone copies the memory. Its questions and lists may be shared, because they are only ever replaced.
 func (m memory) clone() memory {
 	m = m.bySender()
 	m.edits, m.asked, m.answers = maps.Clone(m.edits), maps.Clone(m.asked), maps.Clone(m.answers)
 	return m
 }
 
-// bySender copies what is kept of senders and rooms, which are few. What is kept of
-// messages is shared: [write] takes it back.
+// bySender copies only what is kept by sender and by room, which is little. What is kept by message is
+// shared, and [write] can undo changes to it.
 func (m memory) bySender() memory {
 	return memory{maps.Clone(m.pending), maps.Clone(m.pictures), m.edits, m.asked, m.answers, maps.Clone(m.early), maps.Clone(m.hinted), maps.Clone(m.stale), maps.Clone(m.reminded), maps.Clone(m.unsaved), m.follows}
 }
 
-// load makes state and memory from the log.
+// load builds state and memory from the log.
 func (j *Job) load() error {
 	d := &desk{name: j.name, opt: j.opt, kept: new(inforce.Kept), state: site.New()}
 	d.receipt = func(id string) (store.Receipt, bool, error) { return j.log.Load().Receipt(id) }
@@ -104,7 +104,7 @@ func (j *Job) load() error {
 	if d.memory, err = remember(rows, marks); err != nil {
 		return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 	}
-	for who, q := range d.pending { // a question is the last that was said, unless its sender noted something since
+	for who, q := range d.pending { // a question is the sender's last message unless they noted something since
 		last := d.state.LastOf(who)
 		d.unsaved[who] = !q.Saved && (last == nil || last.Sent <= q.Sent)
 	}
@@ -113,8 +113,8 @@ func (j *Job) load() error {
 	return nil
 }
 
-// Valid judges what an import or a check meets: it takes what a job can be opened with,
-// and cleans it.
+// Valid returns the check for items of an import or a check, the same as for opening a job. It also cleans
+// them.
 func Valid() store.Valid {
 	st := site.New()
 	return func(it store.Item) error {
@@ -122,7 +122,7 @@ func Valid() store.Valid {
 		case it.Record != nil:
 			*it.Record = cleaned(*it.Record)
 			ev, err := event(*it.Record)
-			if err != nil || ev.Seq != uint64(len(st.Entries))+1 { // one is missing, which was said
+			if err != nil || ev.Seq != uint64(len(st.Entries))+1 { // an earlier record is missing, which is reported already
 				return err
 			}
 			return st.Apply(ev)
@@ -141,7 +141,7 @@ func Valid() store.Valid {
 	}
 }
 
-// remember makes the memory from the log's rows.
+// remember builds the memory from the log's rows.
 func remember(rows, marks map[string]json.RawMessage) (memory, error) {
 	m := memory{
 		pending: map[string]*question{}, pictures: map[string][]picture{}, edits: map[string][]string{}, asked: map[string][]asked{}, answers: map[string]string{}, early: map[string][]early{},
@@ -192,7 +192,7 @@ func into[T any](row json.RawMessage) (v T, err error) {
 	return v, err
 }
 
-// mark keeps v under a name of the desk's own.
+// mark stores v under one of the desk's own names.
 func (d *desk) mark(name string, v any) error {
 	row, err := json.Marshal(v)
 	if err != nil {
@@ -202,9 +202,8 @@ func (d *desk) mark(name string, v any) error {
 	return nil
 }
 
-// answerOne answers one request at the job's desk, or says that it has to wait for its
-// planning: then nothing of it has changed anything. An error means that the state
-// may be half changed and nothing may be committed.
+// answerOne answers one request at the desk, or reports that it has to wait for planning; then it leaves
+// everything as it was. After an error the state may be half changed, and nothing may be committed.
 func (j *Job) answerOne(req request) (res result, wait bool, err error) {
 	from, mem, batch, replies := len(j.state.Entries), j.memory.bySender(), cloneBatch(j.batch), maps.Clone(j.replies)
 	j.written = nil
@@ -214,7 +213,7 @@ func (j *Job) answerOne(req request) (res result, wait bool, err error) {
 	if err != nil || !j.wait {
 		return res, false, err
 	}
-	if len(j.state.Entries) > from { // something was saved before the first question that needs planning
+	if len(j.state.Entries) > from { // something was saved before planning was found necessary
 		if j.state, err = fold(j.state.Entries[:from]); err != nil {
 			return res, false, err
 		}
@@ -226,7 +225,8 @@ func (j *Job) answerOne(req request) (res result, wait bool, err error) {
 	return result{}, true, nil
 }
 
-// write puts v into what the desk remembers of messages, until the message at hand has to wait.
+// write sets m[key], one of the memories by message. It can be undone until the current message is
+// answered.
 func write[V any](d *desk, m map[string]V, key string, v V) {
 	was, had := m[key]
 	d.written = append(d.written, func() {
@@ -244,8 +244,8 @@ func cloneBatch(b store.Batch) store.Batch {
 	return b
 }
 
-// fold makes the state anew from its entries. It reads nothing of them that ever
-// changes, so it may run beside the writer.
+// fold builds a state from entries. It reads only what never changes in them, so it may run beside the
+// writer.
 func fold(entries []*site.Entry) (*site.State, error) {
 	st := site.New()
 	for _, e := range entries {
@@ -256,7 +256,7 @@ func fold(entries []*site.Entry) (*site.State, error) {
 	return st, nil
 }
 
-// reply answers one message: with the reply that its id was given before, or anew.
+// reply answers one message, or repeats the reply if its id was answered before.
 func (d *desk) reply(in In) (res result, err error) {
 	defer func() {
 		if p := recover(); p != nil {
@@ -291,7 +291,7 @@ func (d *desk) reply(in In) (res result, err error) {
 	return res, d.seal(in, res.out, from)
 }
 
-// seal keeps the reply under the message's id, and puts it into the outbox where its door wants that.
+// seal stores the reply under the message's id, and in the outbox if the door wants that.
 func (d *desk) seal(in In, out Out, from int) (err error) {
 	if in.ID == "" || len(out.Answers) == 0 {
 		return nil
@@ -313,7 +313,7 @@ func (d *desk) seal(in In, out Out, from int) (err error) {
 	return err
 }
 
-// again answers a question that its sender asked once more before it was answered.
+// again answers a question that its sender repeated before it was answered.
 func (d *desk) again(in In) (Out, error) {
 	if in.Sent.IsZero() {
 		in.Sent = d.opt.Now()
@@ -324,7 +324,7 @@ func (d *desk) again(in In) (Out, error) {
 	return out, d.seal(in, out, len(d.batch.Records))
 }
 
-// asOf says what an answer that took planning was made from, where others went on meanwhile.
+// asOf adds the last entry that a planned answer is based on, if others went on meanwhile.
 func (d *desk) asOf(out *Out, p *planned, last int) {
 	if len(out.Answers) == 0 {
 		return
@@ -338,7 +338,7 @@ func (d *desk) asOf(out *Out, p *planned, last int) {
 	}
 }
 
-// receiptOf is the receipt of a message, of this batch or on disk.
+// receiptOf returns the receipt of a message, from this batch or from disk.
 func (d *desk) receiptOf(id string) (store.Receipt, bool, error) {
 	if r, ok := d.replies[id]; ok {
 		return r, true, nil
@@ -352,7 +352,7 @@ func hashOf(in In) uint64 {
 	return h.Sum64()
 }
 
-// handle answers one message on the state.
+// handle answers one message.
 func (d *desk) handle(in In) (Out, error) {
 	if in.Sent.IsZero() {
 		in.Sent = d.opt.Now()
@@ -375,8 +375,8 @@ func (d *desk) handle(in In) (Out, error) {
 	return out, err
 }
 
-// entries answers the entries of one message. Behind a question, what has nothing to do with
-// it is answered too; the rest waits in it.
+// entries answers the entries of one message. After one that leads to a question, entries unrelated to it
+// are answered too; the rest waits for the question.
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
 	for i := 0; i < len(entries); i++ {
@@ -418,7 +418,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 	return out, nil
 }
 
-// metric makes the job one in metric, where nobody said its units and its first room is measured so.
+// metric sets the job's units to metric if nobody has set them and its first room is given in metric.
 func (d *desk) metric(in In, text string) (lead []string, err error) {
 	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !grammar.OpensInMetric(text) {
 		return nil, nil
@@ -430,7 +430,7 @@ func (d *desk) metric(in In, text string) (lead []string, err error) {
 	return []string{fmt.Sprintf("noted %d: units metric, as you measure; `units imperial` if that is not so", e.Seq)}, nil
 }
 
-// save folds an event in and puts it with the others to be committed.
+// save applies an event to the state and adds it to the batch.
 func (d *desk) save(ev site.Event) (*site.Entry, error) {
 	ev.Seq, ev.Got = uint64(len(d.state.Entries))+1, d.opt.Now().UnixMilli()
 	body, err := json.Marshal(ev.Body)
@@ -447,7 +447,7 @@ func (d *desk) save(ev site.Event) (*site.Entry, error) {
 	return d.state.Entry(ev.Seq), nil
 }
 
-// ctx is the job as handlers see it.
+// ctx returns the job as handlers see it.
 func (d *desk) ctx(in In, words string, sent time.Time) answer.Ctx {
 	return answer.Ctx{
 		Speech: say.Speech{Units: d.state.Units(), Loc: d.opt.Loc, Now: in.Sent},

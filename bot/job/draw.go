@@ -10,10 +10,10 @@ import (
 	"strapline/calc/work"
 )
 
-// Draw draws a picture, as PNG, of the job as it stood then.
+// Draw draws a picture of the job as it was at the time of the picture, as PNG.
 type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p Picture) error
 
-// Picture writes a picture that goes with an answer, as PNG: the same each time.
+// Picture writes a picture that goes with an answer, as PNG, with the same bytes each time.
 func (j *Job) Picture(w io.Writer, p Picture) error {
 	st, plans, err := j.At(p.Entry)
 	if err != nil {
@@ -22,8 +22,8 @@ func (j *Job) Picture(w io.Writer, p Picture) error {
 	return j.opt.Draw(w, st, plans, j.Speech(st, time.UnixMilli(p.At)), p)
 }
 
-// At is the job as it stood after entry seq, read from the log beside the writer; 0
-// is as it stands.
+// At returns the job as it was after entry seq, or as it is now if seq is 0. It reads the log without
+// holding up the writer.
 func (j *Job) At(seq uint64) (*site.State, *inforce.Plans, error) {
 	st := site.New()
 	if err := replay(st, j.log.Load(), seq); err != nil {
@@ -32,13 +32,13 @@ func (j *Job) At(seq uint64) (*site.State, *inforce.Plans, error) {
 	return st, j.Plans(st), nil
 }
 
-// Plans are those of a state of the job that is the caller's own. They may work as much
-// as for one message, beside the writer, and keep what they plan for all.
+// Plans returns the plans of a state that the caller owns. They may use the budget of one message, and
+// what they plan is cached for everyone.
 func (j *Job) Plans(st *site.State) *inforce.Plans {
 	return &inforce.Plans{State: st, Kept: j.layouts, Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}
 }
 
-// Speech is how the job is spoken of at a time.
+// Speech returns how the job is worded at a time.
 func (j *Job) Speech(st *site.State, now time.Time) say.Speech {
 	return say.Speech{Units: st.Units(), Loc: j.opt.Loc, Now: now}
 }

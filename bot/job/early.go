@@ -12,11 +12,10 @@ import (
 	"strapline/grammar"
 )
 
-// A room that was named and whose size is still asked for is no room yet, and what is
-// said of it cannot be worked out. It is read back and held, whoever said it, and
-// noted as soon as there is the room.
+// A room that was named but has no size yet does not exist, and notes about it cannot be worked out. They
+// are read back and held, whoever sends them, and noted as soon as the room exists.
 
-// early is a note that came before its room: it is held.
+// early is a note held until its room exists.
 type early struct {
 	Who  string       `json:"who"`
 	Sent int64        `json:"sent"`
@@ -25,14 +24,14 @@ type early struct {
 	Line grammar.Line `json:"line"`
 }
 
-// heldMark stands before the name of the room; "" is the first one that there will be.
+// heldMark precedes the name of the room; "" stands for the first room to come.
 const heldMark = "held for "
 
-// mostHeld notes wait for one room.
+// mostHeld is the most notes held for one room.
 const mostHeld = 60
 
-// opening is the newest room that a sender named and whose size is asked for, "" when they
-// have gone to another since.
+// opening returns the room that a sender named last and whose size is still asked for, or "" if they have
+// gone to another room since.
 func (d *desk) opening(who string) string {
 	for q := d.pending[who]; q != nil; q = q.Under {
 		if room := q.room(); room != "" && d.state.Room(room) == nil && q.Sent >= d.state.Came(who) {
@@ -42,7 +41,7 @@ func (d *desk) opening(who string) string {
 	return ""
 }
 
-// openings are all rooms of that kind, and those that something is held for.
+// openings returns all rooms whose size is still asked for or that notes are held for.
 func (d *desk) openings() (all []string) {
 	for _, q := range d.pending {
 		for ; q != nil; q = q.Under {
@@ -60,7 +59,7 @@ func (d *desk) openings() (all []string) {
 	return slices.Compact(all)
 }
 
-// waitsFor is the room that a line has to wait for.
+// waitsFor returns the room that a line has to wait for.
 func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
 	switch bound := answer.OfRoom(line.Entry); {
 	case line.Room != "" && t.d.state.Room(line.Room) == nil:
@@ -80,7 +79,7 @@ func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
 	return room, true
 }
 
-// hold keeps a line until there is its room.
+// hold keeps a line until its room exists.
 func (t *turn) hold(room string, line grammar.Line) {
 	list := t.d.early[room]
 	if len(list) >= mostHeld {
@@ -112,8 +111,7 @@ func (t *turn) setHeld(room string, list []early) {
 	}
 }
 
-// lastHeld is the room for which the sender's last note is held, when that came
-// after all of theirs that are in the log.
+// lastHeld finds the sender's last held note, if it is newer than all their notes in the log.
 func (t *turn) lastHeld() (room string, i int, ok bool) {
 	newest := int64(0)
 	if e := t.d.state.LastOf(t.in.Who); e != nil {
@@ -129,8 +127,8 @@ func (t *turn) lastHeld() (room string, i int, ok bool) {
 	return room, i, ok
 }
 
-// unholds takes a correction of a note that is held: undo lets go of it, all else is
-// refused, so that it does not meet the note before it.
+// unholds handles a correction of the sender's held note: undo drops it, and a swap is refused, since it
+// would otherwise change the note before it.
 func (t *turn) unholds(e grammar.Entry) bool {
 	room, i, ok := t.lastHeld()
 	if !ok {
@@ -149,7 +147,7 @@ func (t *turn) unholds(e grammar.Entry) bool {
 	return false
 }
 
-// forget lets go of what is held of a message that was edited.
+// forget drops what is held of a message that was edited, and returns it.
 func (t *turn) forget() (said []string) {
 	ids := append([]string{t.in.Of}, t.d.edits[t.in.Of]...)
 	for _, room := range slices.Sorted(maps.Keys(t.d.early)) {
@@ -167,7 +165,7 @@ func (t *turn) forget() (said []string) {
 	return said
 }
 
-// sized closes whoever's questions about the size of a room that is known now.
+// sized closes everybody's questions about the size of a room that is now known.
 func (d *desk) sized(room string) error {
 	for _, who := range slices.Sorted(maps.Keys(d.pending)) {
 		top := d.pending[who]
@@ -182,7 +180,7 @@ func (d *desk) sized(room string) error {
 	return nil
 }
 
-// release notes what was held, where its room is there now, and answers with what was noted.
+// release notes what was held for rooms that now exist, and adds the answers.
 func (d *desk) release(in In, out *Out) error {
 	for _, room := range slices.Sorted(maps.Keys(d.early)) {
 		var stay []early

@@ -12,10 +12,10 @@ import (
 	"strapline/store"
 )
 
-// edited answers a message that the sender changed or deleted after it was
-// sent: corrections and strikes, by line. A question about it that is still open is
-// closed, and what was answered is answered anew. What has been covered or answered
-// from meanwhile is asked about first, and kept until that is answered.
+// edited answers a message that the sender changed or deleted after sending it: line by line it corrects
+// or strikes what the message had noted. An open question about it is closed. If
+// the message answered a question, the new words answer it instead. If something has been covered since,
+// or somebody was given a value, it asks first and changes nothing until that is answered.
 func (d *desk) edited(in In) (Out, error) {
 	seqs, same, err := d.madeBy(in)
 	if err != nil || same {
@@ -58,8 +58,8 @@ func (d *desk) edited(in In) (Out, error) {
 	return out, t.err
 }
 
-// changeTo makes of what a message has put into the log what its new words say.
-// closed is the question about it that was open.
+// changeTo changes what a message has put into the log to what its new words say. closed is the question
+// about it that was open.
 func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err error) {
 	lines := grammar.Split(in.Text)
 	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
@@ -68,7 +68,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 		if c, ok := t.reading(&a.question, lines[0]); ok {
 			rest := ""
 			if closed != nil && closed.From == t.of && i+1 < len(d.asked[t.of]) {
-				rest = closed.Rest // it waited behind what the first answer led to
+				rest = closed.Rest // it waited for a question that the first answer led to
 			}
 			t.pickAgain(i, c, rest)
 			if t.err != nil || d.wait {
@@ -122,9 +122,9 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 	return out, nil
 }
 
-// madeBy is what the message that in edits, in all its versions, and the answers to
-// what it was asked, have put into the log, and whether its words are those of its
-// last version (a pin, a reaction, an edit that changed nothing).
+// madeBy returns the entries made by the message that in edits, in all its versions, and by the answers to
+// its questions. same reports whether the words are those of its last version, as after a pin, a reaction,
+// or an edit that changed nothing.
 func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 	var last store.Receipt
 	for _, id := range append([]string{in.Of}, d.edits[in.Of]...) {
@@ -136,12 +136,12 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 			seqs, last = append(seqs, r.Seqs...), r
 		}
 	}
-	// A picture without words has the hash of its deletion.
+	// A picture without words hashes the same as its deletion.
 	bare := in.Text == "" && last.ID == in.Of
 	if last.ID != "" && last.Hash == hashOf(in) && !bare {
 		return seqs, true, nil
 	}
-	if of := d.answers[in.Of]; of != in.Of { // what stood behind the question is not the answer's
+	if of := d.answers[in.Of]; of != in.Of { // what followed the question in its message is not the answer's
 		for _, a := range d.asked[of] {
 			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Behind, seq) })
 		}
@@ -158,7 +158,8 @@ func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
 	return seqs, false, d.mark(editMark+in.Of, d.edits[in.Of])
 }
 
-// changed leaves out what stands the same in the old message, which speaks for of, and the new.
+// changed returns the old entries and the new lines without those that are the same in both. of is the id
+// of the message that they belong to.
 func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry, []string) {
 	var old []*site.Entry
 	for _, seq := range seqs {
@@ -182,9 +183,9 @@ func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 	return old, lines
 }
 
-// askEdit asks whether an edit or a deletion is meant. Keeping has no lines:
-// nothing is done. again: an earlier edit was asked about already; this one takes its
-// place, and only says so.
+// askEdit asks whether an edit or a deletion is meant. The choice to keep has no lines, so it changes
+// nothing. again means that an earlier edit was asked about already; this one replaces it without showing
+// the question again.
 func (t *turn) askEdit(old []*site.Entry, lines []string, why string, again bool) {
 	choice := grammar.Choice{Label: "take it back"}
 	if len(lines) > 0 {
@@ -208,7 +209,7 @@ func (t *turn) askEdit(old []*site.Entry, lines []string, why string, again bool
 	}
 }
 
-// editTo reads the changed line and puts it in the old entry's place.
+// editTo replaces the old entry by the changed line.
 func (t *turn) editTo(en *site.Entry, text string) {
 	c := t.ctx()
 	line, err := c.Parse(text, false)
@@ -230,7 +231,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 			}
 		}
 		t.take(answer.Ask(e.Why, "", todo...))
-	default: // the new words are not for us
+	default: // the new words are chatter
 		t.take(c.StrikeEntry(en, false, false))
 	}
 }

@@ -14,33 +14,33 @@ import (
 	"strapline/store"
 )
 
-// Job is one job: its log and its desk, at which one goroutine works at a time.
+// Job is one job: its log, and its desk, where one goroutine works at a time.
 type Job struct {
 	name   string
 	opt    Options
-	leases int                       // how many have it; guarded by the mutex of Jobs
-	stays  bool                      // it is open until all are closed; guarded likewise
-	log    atomic.Pointer[store.Log] // replaced when a commit failed
+	leases int                       // holders of a lease; guarded by the mutex of Jobs
+	stays  bool                      // open until Jobs is closed; guarded likewise
+	log    atomic.Pointer[store.Log] // replaced after a failed commit
 	*desk
-	broken error // why the job could not be read again after a failed commit; nil: it stands
+	broken error // why the job could not be read again after a failed commit; nil if it works
 	aside  aside // messages whose answers are being planned
 
-	layouts *inforce.Kept // the desk's, for those who draw beside the writer
+	layouts *inforce.Kept // the desk's cache, for drawing beside the writer
 
-	commits  atomic.Int64 // transactions made
+	commits  atomic.Int64 // transactions so far
 	watchers watchers
 
 	queue  chan request
-	writer chan struct{} // holds one while somebody works at the desk
+	writer chan struct{} // full while somebody works at the desk
 	stop   chan struct{}
 	done   chan struct{}
 }
 
-// request is a message to answer or, with do, something a door wants stored.
+// request is a message to answer or, if do is set, something that a door wants stored.
 type request struct {
 	in      In
 	do      func(*store.Batch)
-	planned *planned // its planning, once some was done beside the writer
+	planned *planned // set once it has been planned beside the writer
 	out     chan result
 }
 
@@ -49,10 +49,10 @@ type result struct {
 	err error
 }
 
-// maxBatch is the most messages one commit takes.
+// maxBatch is the most messages taken into one commit.
 const maxBatch = 256
 
-// start reads a job, which takes messages from then on.
+// start reads a job and makes it ready for messages.
 func start(name string, opt Options, log *store.Log) (*Job, error) {
 	j := &Job{name: name, opt: opt, queue: make(chan request, 4*maxBatch), writer: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
 	j.log.Store(log)
@@ -63,19 +63,18 @@ func start(name string, opt Options, log *store.Log) (*Job, error) {
 	return j, nil
 }
 
-// Name is the job's name, as a file and an address.
+// Name returns the job's name as used for files and addresses.
 func (j *Job) Name() string { return j.name }
 
 // ErrClosed is returned for a message that came when the job was closing.
 var ErrClosed = errors.New("the job is closed")
 
-// ErrOtherText is returned for a message id that came before with other words.
+// ErrOtherText is returned for a message id that was used before with other words.
 var ErrOtherText = errors.New("this message id was used for another message")
 
-// Handle answers one message. When it returns without error, everything the
-// answer says is noted is on disk. Messages of one job are taken one after
-// another; those that wait while a commit runs share the next one. What has to be
-// planned first is planned beside them: the messages of others go on meanwhile.
+// Handle answers one message. When it returns without error, everything that the answer says is noted is
+// on disk. The messages of a job are answered one after another, and those that wait while a commit runs
+// share the next one. Planning runs beside them, so that other senders need not wait for it.
 func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
 	in.Text, in.Who = Clean(in.Text), strings.ReplaceAll(Clean(in.Who), "\n", " ")
 	res, err := j.ask(ctx, request{in: in})
@@ -85,8 +84,8 @@ func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
 	return res.out, res.err
 }
 
-// ask queues a request and waits until it is answered. Where nobody works at the desk
-// the sender does, for all who wait: with one sender no goroutine waits for another.
+// ask queues a request and waits for its answer. If nobody works at the desk, the sender does, for all who
+// wait; so with one sender no goroutine waits for another.
 func (j *Job) ask(ctx context.Context, req request) (result, error) {
 	req.out = make(chan result, 1)
 	select {
@@ -96,14 +95,14 @@ func (j *Job) ask(ctx context.Context, req request) (result, error) {
 	case <-ctx.Done():
 		return result{}, ctx.Err()
 	}
-	for writer := j.writer; ; writer = nil { // what is not answered by then is being planned
+	for writer := j.writer; ; writer = nil { // what its own round left unanswered is being planned
 		select {
 		case res := <-req.out:
 			return res, nil
 		case writer <- struct{}{}:
 			j.atDesk(j.round)
 		case <-j.done:
-			select { // answered in the last moment
+			select { // answered at the last moment
 			case res := <-req.out:
 				return res, nil
 			default:
@@ -115,8 +114,8 @@ func (j *Job) ask(ctx context.Context, req request) (result, error) {
 	}
 }
 
-// atDesk has do work at the desk, which was taken for it. A panic on the way leaves
-// the state to be read again.
+// atDesk does work at the desk and then frees it; the caller has taken it. After a panic the state will be
+// read again.
 func (j *Job) atDesk(do func()) {
 	whole := false
 	defer func() {
@@ -131,7 +130,8 @@ func (j *Job) atDesk(do func()) {
 
 var errHalf = errors.New("a message was answered by half")
 
-// round answers all that waits, in as few commits as may be. Only once what they say is on disk do the answers go.
+// round answers all waiting requests in as few commits as possible. Answers go out only once what they say
+// is on disk.
 func (j *Job) round() {
 	for left := len(j.queue); left > 0; {
 		reqs := make([]request, min(left, maxBatch))
@@ -143,7 +143,7 @@ func (j *Job) round() {
 	}
 }
 
-// end answers what has come in, and nothing after it.
+// end answers what has come in, and closes the job to anything later.
 func (j *Job) end() {
 	close(j.stop)
 	j.writer <- struct{}{}
@@ -152,14 +152,14 @@ func (j *Job) end() {
 	close(j.done)
 }
 
-// answered is a request and what came of it, held back until it is on disk.
+// answered is a request and its result, held back until that is on disk.
 type answered struct {
 	req request
 	res result
 }
 
-// answer answers requests and commits what they say. Those that have to be planned
-// first, and those of their senders that came after them, are put aside.
+// answer answers requests and commits the results. It puts aside those that need planning, and the later
+// ones of their senders.
 func (j *Job) answer(reqs []request) {
 	if j.broken != nil {
 		j.mend()
@@ -189,7 +189,7 @@ func (j *Job) answer(reqs []request) {
 		res, wait, err := j.answerOne(req)
 		switch {
 		case err != nil:
-			// One message cannot be answered: it alone fails, the others go one by one.
+			// A message cannot be answered: it alone fails, and the others are answered one by one.
 			req.out <- result{out: j.failed(err)(req.in)}
 			for _, a := range all {
 				j.answer([]request{a.req})
@@ -215,7 +215,7 @@ func (j *Job) answer(reqs []request) {
 	}
 }
 
-// ifStored is err for a request that a door wants stored; a message is answered in words.
+// ifStored returns err for a request that a door wants stored; messages are answered in words instead.
 func ifStored(req request, err error) error {
 	if req.do == nil {
 		return nil
@@ -237,8 +237,8 @@ func (j *Job) commit() error {
 	return nil
 }
 
-// worthAFile reports whether a job that has no file yet is to get one: for an entry, a
-// question that is open, or what a door wants kept. A refusal and its receipt are not.
+// worthAFile reports whether a batch is reason to make the job's file: an entry, an open question, or
+// something a door wants kept, but not a refusal and its receipt.
 func worthAFile(b store.Batch) bool {
 	for _, rows := range []map[string]json.RawMessage{b.Pending, b.Outbox, b.Marks} {
 		for _, row := range rows {
@@ -250,7 +250,7 @@ func worthAFile(b store.Batch) bool {
 	return len(b.Records) > 0
 }
 
-// failed drops the tried state, opens the log again, and says so in plain words.
+// failed drops the state, opens the log again, and returns an answer that says so in plain words.
 func (j *Job) failed(err error) func(In) Out {
 	j.opt.Log.Error("a batch was not saved", "job", j.name, "err", err)
 	_ = j.log.Load().Close()
@@ -258,8 +258,8 @@ func (j *Job) failed(err error) func(In) Out {
 	return j.refused(err)
 }
 
-// mend opens the log again and reads it. Until that works the job refuses
-// everything: what is in its memory may never have been saved.
+// mend opens the log again and reads it. Until that works the job refuses everything, since what is in
+// memory may never have been saved.
 func (j *Job) mend() {
 	reopen := store.Open
 	if !j.log.Load().Made() {
@@ -281,7 +281,7 @@ func (j *Job) mend() {
 	j.broken = nil
 }
 
-// kindFail is the kind of an answer that is ours to excuse.
+// kindFail is the kind of an answer about a failure of our own.
 const kindFail = "failure"
 
 func (j *Job) refused(err error) func(In) Out {
@@ -294,7 +294,7 @@ func (j *Job) refused(err error) func(In) Out {
 	}
 }
 
-// Plain says one of our own failures in words for the crew, without its text.
+// Plain words one of our own failures for the crew, without the error's text.
 func Plain(err error) string {
 	for _, p := range []struct {
 		is  error
@@ -315,13 +315,13 @@ func Plain(err error) string {
 	return "something went wrong on this side"
 }
 
-// write stores something for a door, with whatever else is being committed.
+// write stores something for a door, together with whatever is being committed.
 func (j *Job) write(ctx context.Context, do func(*store.Batch)) error {
 	res, err := j.ask(ctx, request{do: do})
 	return errors.Join(err, res.err)
 }
 
-// Outbox lists the replies not yet sent, by message id.
+// Outbox returns the replies not sent yet, by message id.
 func (j *Job) Outbox() (map[string]Parcel, error) {
 	rows, err := j.log.Load().Outbox()
 	if err != nil {
@@ -338,7 +338,7 @@ func (j *Job) Outbox() (map[string]Parcel, error) {
 	return out, nil
 }
 
-// Sent takes replies out of the outbox: they were delivered, or never can be.
+// Sent removes replies from the outbox: they were delivered, or never can be.
 func (j *Job) Sent(ctx context.Context, ids ...string) error {
 	return j.write(ctx, func(b *store.Batch) {
 		for _, id := range ids {
@@ -347,12 +347,12 @@ func (j *Job) Sent(ctx context.Context, ids ...string) error {
 	})
 }
 
-// Mark keeps a small value of a door's, such as how far it has read.
+// Mark stores a small value for a door, such as how far it has read.
 func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) error {
 	return j.write(ctx, func(b *store.Batch) { b.Marks[name] = value })
 }
 
-// Marks are the values that doors kept.
+// Marks returns the values stored for doors.
 func (j *Job) Marks() (map[string]json.RawMessage, error) {
 	all, err := j.log.Load().Marks()
 	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool {
@@ -366,8 +366,8 @@ func (j *Job) Marks() (map[string]json.RawMessage, error) {
 	return all, err
 }
 
-// Backup copies the job as it is now, while it goes on, to path, which must not exist. A
-// missing folder is made.
+// Backup copies the job as it is now to path, which must not exist, without stopping it. It makes a
+// missing folder.
 func (j *Job) Backup(path string) error {
 	if err := store.MakeDir(filepath.Dir(path)); err != nil {
 		return fmt.Errorf("cannot make the folder of backups: %w", err)

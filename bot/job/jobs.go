@@ -1,7 +1,6 @@
-// Package job keeps the jobs of one data folder: it takes messages one after
-// another, has each answered, puts what they say into the log, and lets the answers
-// go once that is on disk. It knows open questions, receipts, corrections by edit
-// and the outbox; what an entry means it does not know.
+// Package job keeps the jobs of one data folder. It takes messages one after another, has each answered,
+// writes what they say to the log, and lets an answer go only once that is on disk. It handles open
+// questions, receipts, corrections by edit, and the outbox. It does not know what an entry means.
 package job
 
 import (
@@ -21,17 +20,17 @@ import (
 	"strapline/store"
 )
 
-// MaxMessage is the longest message taken, in bytes.
+// MaxMessage is the longest message accepted, in bytes.
 const MaxMessage = 4096
 
-// Options of Jobs. The zero value of each but Dir and Kinds is usable.
+// Options of Jobs. Only Dir and Kinds must be set.
 type Options struct {
-	Dir   string           // the data folder: one file a job
-	Kinds answer.Kinds     // who answers what
-	Draw  Draw             // who draws the pictures that go with answers
-	Now   func() time.Time // the clock; time.Now
-	Loc   *time.Location   // for the times people see; time.Local
-	Log   *slog.Logger     // our own failures; discarded
+	Dir   string           // data folder, one file per job
+	Kinds answer.Kinds     // the handlers
+	Draw  Draw             // draws the pictures that go with answers
+	Now   func() time.Time // clock; default time.Now
+	Loc   *time.Location   // time zone of displayed times; default time.Local
+	Log   *slog.Logger     // for our own failures; default discards them
 }
 
 // Jobs holds the jobs of one data folder.
@@ -39,10 +38,10 @@ type Jobs struct {
 	opt  Options
 	mu   sync.Mutex
 	open map[string]*Job
-	past map[string]int64 // commits of those that were open before
+	past map[string]int64 // commits of jobs that were open before
 }
 
-// New makes the data folder if it is not there.
+// New returns the jobs of the data folder, which it makes if it does not exist.
 func New(opt Options) (*Jobs, error) {
 	if opt.Now == nil {
 		opt.Now = time.Now
@@ -59,14 +58,12 @@ func New(opt Options) (*Jobs, error) {
 	return &Jobs{opt: opt, open: map[string]*Job{}, past: map[string]int64{}}, nil
 }
 
-// Job opens the job of that name, until Close. One that is not there is made with its
-// first entry.
+// Job opens the job of that name until Close. The file of a new job is made with its first entry.
 func (js *Jobs) Job(name string) (*Job, error) {
 	return js.lease(name, true)
 }
 
-// Lease opens the job of that name until done is called: then it is closed, unless
-// somebody else has it.
+// Lease opens the job of that name until done is called. done closes it, unless somebody else has it open.
 func (js *Jobs) Lease(name string) (j *Job, done func() error, err error) {
 	if j, err = js.lease(name, false); err != nil {
 		return nil, nil, err
@@ -113,7 +110,7 @@ func openLog(path string) (*store.Log, error) {
 	return log, err
 }
 
-// close ends a job.
+// close ends a job and closes its log.
 func (js *Jobs) close(j *Job) error {
 	j.end()
 	delete(js.open, j.name)
@@ -121,7 +118,7 @@ func (js *Jobs) close(j *Job) error {
 	return j.log.Load().Close()
 }
 
-// All lists the jobs that are open and have a file, by name.
+// All returns the open jobs that have a file, sorted by name.
 func (js *Jobs) All() []*Job {
 	js.mu.Lock()
 	defer js.mu.Unlock()
@@ -134,11 +131,11 @@ func (js *Jobs) All() []*Job {
 	return all
 }
 
-// Path is the file of a job.
+// Path returns the file of a job.
 func (js *Jobs) Path(job string) string { return filepath.Join(js.opt.Dir, Slug(job)+".job") }
 
-// Close finishes what is being answered and closes all jobs. What is still being
-// planned is given up: its sender gets no answer, and nothing of it is saved.
+// Close finishes what is being answered and closes all jobs. Planning is cancelled: those senders get no
+// answer, and nothing of their messages is saved.
 func (js *Jobs) Close() error {
 	js.mu.Lock()
 	defer js.mu.Unlock()
@@ -149,11 +146,11 @@ func (js *Jobs) Close() error {
 	return errors.Join(errs...)
 }
 
-// longestName is how many bytes a job's name may have as a file.
+// longestName is the maximum length of a job's name as a file, in bytes.
 const longestName = 80
 
-// Named is the [Slug] of a job's name, unless another name that is not the same to people
-// has it too: one that is longer, or has other letters where this one's are none of ours.
+// Named returns the [Slug] of a job's name. It refuses names whose slug another name could share although
+// people tell them apart: those too long, and those with letters or digits other than a to z and 0 to 9.
 func Named(name string) (slug string, err error) {
 	slug = Slug(name)
 	switch other := strings.ContainsFunc(name, func(r rune) bool { return r > unicode.MaxASCII && unicode.In(r, unicode.L, unicode.M, unicode.N) }); {
@@ -167,7 +164,7 @@ func Named(name string) (slug string, err error) {
 	return slug, nil
 }
 
-// Slug is a job's name as a file and an address: lower case, words joined by hyphens.
+// Slug returns a job's name as used for files and addresses: lower case, words joined by hyphens.
 func Slug(name string) string {
 	slug := slugOf(name)
 	return slug[:min(len(slug), longestName)]

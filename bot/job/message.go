@@ -10,27 +10,26 @@ import (
 	"strapline/bot/answer"
 )
 
-// In is one message as a door hands it over.
+// In is a message as a door passes it on.
 type In struct {
-	ID   string    // the door's own id for it, "" when it has none: the same id gets the same reply and no second entry
+	ID   string    // the door's own id for it, "" if it has none: the same id gets the same reply and no second entry
 	Who  string    // the sender
-	Sent time.Time // when the sender sent it; zero: now
-	// Arrived says that Sent is only when the message reached the chat server: it
-	// may have waited in a pocket with no signal.
+	Sent time.Time // when the sender sent it; zero means now
+	// Arrived says that Sent is only when the message reached the chat server. It may have waited in a
+	// pocket without signal.
 	Arrived bool
-	// Direct says that nobody but the bot is spoken to: every near miss gets its
-	// hint, not only the first.
+	// Direct says that the message is for the bot alone, so every near miss gets its hint, not only the
+	// first.
 	Direct bool
-	Thread string // the id of the message whose thread it stands in
+	Thread string // id of the message whose thread it is in
 	Text   string
-	// Of is the id of the message that this one replaces, when the sender
-	// edited it; with an empty Text the sender deleted it.
+	// Of is the id of the message that this one replaces, if the sender edited it. With an empty Text the
+	// sender deleted it.
 	Of string
-	// Photos are links to pictures that came with the message.
+	// Photos are links to pictures sent with the message.
 	Photos []string
-	// Row is what the door needs to deliver the reply later. When it is set, the
-	// reply goes into the outbox in the same transaction, under ID, until the door
-	// says that it was sent.
+	// Row is what the door needs to deliver the reply later. If it is set, the reply goes into the outbox
+	// in the same transaction, under ID, until the door calls [Job.Sent].
 	Row json.RawMessage
 }
 
@@ -43,15 +42,14 @@ type Parcel struct {
 // Picture is what a picture that goes with an answer is drawn from.
 type Picture = answer.Picture
 
-// Out is what to answer: one Answer an entry, none when there is nothing to say.
+// Out is the reply to a message: one Answer per entry, none if there is nothing to say.
 type Out struct {
 	Answers []Answer `json:"answers,omitempty"`
-	Left    []Answer `json:"-"` // the entries that were left alone, of kind "none"
+	Left    []Answer `json:"-"` // entries left alone, of kind "none"
 }
 
-// Text is the whole reply as shown to people; "" is silence. Of a message with many
-// entries that is too long for a phone: then what was noted, and then what was answered,
-// is left to the log, but neither what was not taken nor the question at the end.
+// Text returns the whole reply as shown to people; "" is silence. If it is too long for a phone, it leaves
+// out lines about what was noted or answered first. What was not taken, and the question at the end, stay.
 func (o Out) Text() string {
 	var lines []string
 	for _, a := range o.Answers {
@@ -64,7 +62,7 @@ func (o Out) Text() string {
 }
 
 func (o Out) brief() string {
-	shows := make([]int, len(o.Answers)) // lines of each
+	shows := make([]int, len(o.Answers)) // lines shown, by answer
 	room := mostLines - 1
 	for pass := range 3 {
 		for i, a := range slices.Backward(o.Answers) {
@@ -89,13 +87,13 @@ func (o Out) brief() string {
 		lines = append(lines, all[:shows[i]]...)
 	}
 	more := fmt.Sprintf("%d more lines; `log` shows what was noted, ask fewer things at once for the rest", left)
-	if n := len(o.Answers); o.Asks() { // the question stays the last thing said
+	if n := len(o.Answers); o.Asks() { // keep the question last
 		return strings.Join(slices.Insert(lines, len(lines)-shows[n-1], more), "\n")
 	}
 	return strings.Join(append(lines, more), "\n")
 }
 
-// Pictures are those of all answers.
+// Pictures returns the pictures of all answers.
 func (o Out) Pictures() (all []Picture) {
 	for _, a := range o.Answers {
 		all = append(all, a.Pictures...)
@@ -106,12 +104,12 @@ func (o Out) Pictures() (all []Picture) {
 // Failed reports whether the message is NOT confirmed as saved.
 func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == kindFail }
 
-// Asks reports whether the reply ends in a question that is kept open.
+// Asks reports whether the reply ends in an open question.
 func (o Out) Asks() bool { return len(o.Answers) > 0 && o.Answers[len(o.Answers)-1].asks() }
 
-// Answer to one entry. Its JSON form is the contract of `--json`.
+// Answer is the answer to one entry. Its JSON form is the contract of `--json`.
 type Answer struct {
-	Seq   uint64        `json:"seq,omitempty"` // the number strike takes; 0 when nothing was saved
+	Seq   uint64        `json:"seq,omitempty"` // the number that strike takes; 0 if nothing was saved
 	Who   string        `json:"who"`
 	When  string        `json:"when"` // time sent, RFC 3339
 	Job   string        `json:"job"`
@@ -122,12 +120,12 @@ type Answer struct {
 	Facts any           `json:"facts,omitempty"`
 	Notes []answer.Note `json:"notes,omitempty"`
 	Reply string        `json:"reply"`
-	Ask   []string      `json:"ask,omitzero"`   // the choices, in the order of their numbers
+	Ask   []string      `json:"ask,omitzero"`   // labels of the choices, in the order of their numbers
 	Tell  []string      `json:"tell,omitempty"` // people who were given a value that this corrects
 	Error *Fault        `json:"error,omitempty"`
 	// Pictures that go with it, see [Job.Picture].
 	Pictures []Picture `json:"pictures,omitempty"`
-	// From is the last entry that an answer which took planning was made from.
+	// From is the last entry that a planned answer is based on.
 	From uint64 `json:"from,omitempty"`
 }
 
@@ -139,7 +137,7 @@ const (
 	kindNone  = "none"
 )
 
-// Fault says what in a message could not be taken, and what to type instead.
+// Fault is what in a message could not be taken, and what to type instead.
 type Fault struct {
 	Col  int    `json:"col"`
 	Word string `json:"word"`

@@ -13,15 +13,15 @@ import (
 	"strapline/grammar"
 )
 
-// A sender's open questions lie one on the other. The newest is the one that is asked;
-// those under it wait until it is out of the way, so that somebody who goes on to
-// something else, or whose next words are asked about too, loses nothing.
+// The open questions of a sender are stacked. The newest is asked; those under it wait until it is
+// answered or dropped. So nothing is lost if somebody goes on to something else, or if their next message
+// leads to a question too.
 
-// mostOpen questions of one sender are kept; a further one takes the place of the oldest.
+// mostOpen is the most questions kept per sender; one more pushes out the oldest.
 const mostOpen = 4
 
-// stays reports whether a question stays open when its sender goes on to something
-// else: what it asks about tells something, and a number or a few words answer it.
+// stays reports whether a question stays open when its sender goes on to something else: it does if it is
+// about a note, rather than a question, and a number or a few words answer it.
 func (q *question) stays(k answer.Kinds) bool {
 	if q.Saved || strings.HasPrefix(q.Why, nothingSaved) {
 		return false
@@ -30,7 +30,7 @@ func (q *question) stays(k answer.Kinds) bool {
 	return q.Base != "" && strings.Contains(q.Why, "?") || slices.ContainsFunc(q.Choices, tells)
 }
 
-// without is the pile of questions from q down, but for one of them.
+// without returns the stack from q down, without the questions for which gone is true.
 func (q *question) without(gone func(*question) bool) *question {
 	switch {
 	case q == nil:
@@ -47,8 +47,8 @@ func (q *question) without(gone func(*question) bool) *question {
 	return &left
 }
 
-// open is the question that the message may answer, and whether it may: in a thread
-// that thread's, else the newest.
+// open returns the question that the message may answer, and whether it may: in a thread that thread's
+// question, else the newest.
 func (t *turn) open() (q *question, mine bool) {
 	top := t.d.pending[t.who()]
 	if t.in.Thread != "" {
@@ -61,7 +61,7 @@ func (t *turn) open() (q *question, mine bool) {
 	return top, top != nil && (t.in.Thread == "" || top.ID == "")
 }
 
-// pile makes q, and what lies under it, the open questions of a sender.
+// pile makes q and those under it the open questions of a sender.
 func (d *desk) pile(who string, q *question) (err error) {
 	delete(d.stale, who)
 	if q == nil {
@@ -74,7 +74,7 @@ func (d *desk) pile(who string, q *question) (err error) {
 	return err
 }
 
-// close forgets an open question of the sender.
+// close removes an open question of the sender.
 func (t *turn) close(q *question) {
 	top := t.d.pending[t.who()]
 	left := top.without(func(o *question) bool { return o == q })
@@ -86,8 +86,8 @@ func (t *turn) close(q *question) {
 	}
 }
 
-// keep lays q on the sender's open questions: it takes the place of one about the same
-// message or room.
+// keep puts q on top of the sender's open questions. It replaces one about the same message, room or
+// supports.
 func (t *turn) keep(q *question) {
 	q.Under = t.d.pending[t.who()].without(func(o *question) bool {
 		return !o.stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.room() != "" && o.room() == q.room() || q.supports() != "" && o.supports() == q.supports()
@@ -104,12 +104,12 @@ func (t *turn) keep(q *question) {
 	if err := t.d.pile(t.who(), q); err != nil {
 		t.err = err
 	}
-	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps them in that row
+	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps pictures in the question's row
 		t.err = t.d.mark(pictureMark+t.who(), all)
 	}
 }
 
-// room is the room whose sides a question asks for, "" when it asks for none.
+// room returns the room whose size a question asks for, "" if it asks for none.
 func (q *question) room() string {
 	name, ok := strings.CutPrefix(strings.TrimSuffix(q.Base, ","), "room ")
 	if !ok {
@@ -118,13 +118,13 @@ func (q *question) room() string {
 	return name
 }
 
-// drop gives the open question up because the sender went on to something else.
+// drop gives up the open question because the sender went on to something else.
 func (t *turn) drop(open *question) {
 	t.close(open)
 	t.giveUp(open)
 }
 
-// giveUp says what is given up with a question, or keeps it as a note.
+// giveUp says what is lost with a question, or keeps it as a note.
 func (t *turn) giveUp(open *question) {
 	lost := open.lost()
 	if open.Keep {
@@ -146,7 +146,7 @@ func (t *turn) giveUp(open *question) {
 
 const lostLead = "dropped, not saved: "
 
-// lost says what is given up with the question, "" when nothing is.
+// lost says what is lost with the question, "" if nothing is.
 func (q *question) lost() string {
 	if (q.Saved || strings.HasPrefix(q.Why, nothingSaved)) && q.Rest == "" {
 		return ""
@@ -154,15 +154,15 @@ func (q *question) lost() string {
 	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
 }
 
-// goOn takes what stands behind a question in its message and has nothing to do with it: notes that
-// stand by themselves. What would fill the question's hole does so; all else waits in it.
+// goOn takes those entries after a question that do not depend on it: notes that stand alone, and one that
+// answers it. The rest waits for the question.
 func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 	q := d.pending[asked.who()]
 	own := joined(entries...)
 	if q == nil || q.Saved || own == "" {
 		return nil
 	}
-	ask := len(out.Answers) - 1 // where the question stands: it comes last
+	ask := len(out.Answers) - 1 // index of the question: it comes last
 	var wait []string
 	for i := 0; i < len(entries); i++ {
 		c := d.ctx(in, entries[i], in.Sent)
@@ -182,7 +182,7 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 			wait = append(wait, text)
 			continue
 		}
-		if fills { // what stands behind it is answered after it
+		if fills { // the rest is then answered after it
 			if asked.waits(q, strings.TrimSuffix(q.Rest, own)); asked.err != nil {
 				return asked.err
 			}
@@ -195,7 +195,7 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 		case n.ans.Error != nil || n.ans.Kind == "":
 			wait = append(wait, text)
 			continue
-		case fills: // the question is out of the way
+		case fills: // the question is answered
 			out.Answers[ask] = n.ans
 			more, err := d.entries(in, append(wait, entries[i+1:]...))
 			out.Answers = append(out.Answers, more.Answers...)
@@ -211,7 +211,7 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 	return asked.err
 }
 
-// waits changes what waits in a question of the sender.
+// waits sets what waits for a question of the sender.
 func (t *turn) waits(q *question, rest string) {
 	if q.Rest == rest {
 		return
@@ -235,8 +235,8 @@ func (t *turn) waits(q *question, rest string) {
 	}
 }
 
-// remind puts the question that is still open behind the last answer of a message that
-// went by it, once; from then on a digit is not taken for its answer before it is shown again.
+// remind adds the question that is still open to the reply, once, if the message did not answer it. After
+// that, a number does not count as its answer until it has been shown again.
 func (d *desk) remind(in In, out *Out) {
 	who := strings.ToLower(in.Who)
 	q, n := d.pending[who], len(out.Answers)

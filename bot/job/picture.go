@@ -13,16 +13,16 @@ import (
 	"strapline/calc/site"
 )
 
-// picture is one message's pictures that came without a note and wait for it.
+// picture is the pictures of one message that wait for their note.
 type picture struct {
-	ID    string   `json:"id,omitempty"`   // of the thread that asks for it
-	Post  string   `json:"post,omitempty"` // of the message
+	ID    string   `json:"id,omitempty"`   // thread in which the note is asked for
+	Post  string   `json:"post,omitempty"` // id of the message
 	Sent  int64    `json:"sent"`
 	Links []string `json:"links"`
 }
 
-// photos puts the pictures of a message to the note they came with. Without a
-// note they wait for one, and the sender is asked or told.
+// photos attaches the pictures of a message to the note they came with. Without a note they wait for one,
+// and the sender is asked for it or told.
 func (d *desk) photos(in In, out *Out) error {
 	for i, a := range out.Answers {
 		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
@@ -60,18 +60,17 @@ func (t *turn) takesPhotos(a Answer) bool {
 	return true
 }
 
-// await makes these the waiting pictures of a sender.
+// await sets the waiting pictures of a sender.
 func (t *turn) await(who string, all []picture) {
 	t.d.pictures[who] = all
 	t.err = errors.Join(t.err, t.d.mark(pictureMark+who, all))
-	if t.d.pending[who] == nil { // an older log keeps a picture in the place of a question
+	if t.d.pending[who] == nil { // an older log keeps a picture as a question
 		t.d.batch.Pending[who] = nil
 	}
 }
 
-// waiting lists the pictures that wait and that the message can speak of, and whose
-// they are: those of its thread (or of the very message that was edited), whoever
-// sent them; elsewhere all of its sender's.
+// waiting returns the waiting pictures that the message can refer to, and whose they are: those of its
+// thread, or of the edited message itself, whoever sent them; otherwise all of the sender's.
 func (t *turn) waiting() (whose string, list []picture) {
 	for _, who := range append([]string{t.who()}, slices.Sorted(maps.Keys(t.d.pictures))...) {
 		for _, p := range t.d.pictures[who] {
@@ -86,7 +85,7 @@ func (t *turn) waiting() (whose string, list []picture) {
 	return t.who(), t.d.pictures[t.who()]
 }
 
-// attach keeps waiting pictures with an entry and says which they were.
+// attach attaches waiting pictures to an entry and returns which they were, in words.
 func (t *turn) attach(seq uint64, whose string, list []picture) string {
 	for _, p := range list {
 		t.save(site.Photo{Of: seq, Links: p.Links, Post: p.Post})
@@ -108,7 +107,7 @@ func (t *turn) unwait(whose string, list []picture) {
 	}))
 }
 
-// takeOff forgets the waiting picture of a message that was deleted.
+// takeOff drops the waiting pictures of a message that was deleted.
 func (t *turn) takeOff() bool {
 	whose, list := t.waiting()
 	list = slices.DeleteFunc(slices.Clone(list), func(p picture) bool { return p.Post != t.in.Of })
@@ -119,8 +118,7 @@ func (t *turn) takeOff() bool {
 	return true
 }
 
-// lose takes the pictures that a deleted message brought off the entries that they were kept
-// with, and lists those.
+// lose detaches the pictures of a deleted message from their entries and returns those entries, in words.
 func (t *turn) lose() (of []string) {
 	if t.in.Of == "" {
 		return nil
@@ -129,13 +127,13 @@ func (t *turn) lose() (of []string) {
 	t.said = "(photo deleted)"
 	for _, e := range t.d.state.PhotosFrom(t.in.Of) {
 		of = append(of, fmt.Sprintf("entry %d", e.Body.(site.Photo).Of))
-		t.save(site.Strike{Seq: e.Seq, Undo: true}) // nobody's undo brings it back
+		t.save(site.Strike{Seq: e.Seq, Undo: true}) // no undo brings it back
 	}
 	t.said = said
 	return slices.Compact(of)
 }
 
-// claim gives the note that was saved the pictures that waited for it.
+// claim attaches the waiting pictures to the note that was saved.
 func (t *turn) claim() {
 	if t.err != nil || t.d.wait || !t.takesPhotos(t.ans) {
 		return
@@ -145,8 +143,8 @@ func (t *turn) claim() {
 	}
 }
 
-// labelled takes words that do nothing but name a known thing or run as the
-// label of the pictures that wait: in their thread any words, elsewhere its name.
+// labelled takes the name of a known thing or run as the label of the waiting pictures. In their thread it
+// takes ambiguous words too, and asks for one name.
 func (t *turn) labelled(text string) bool {
 	whose, list := t.waiting()
 	name := strings.Join(strings.Fields(strings.ToLower(text)), " ")
@@ -170,7 +168,7 @@ func (t *turn) labelled(text string) bool {
 		}
 	}
 	if here := t.d.state.RoomOf(t.in.Who); here != nil && len(seqs) > 1 {
-		var i []int // those of the sender's room
+		var i []int // those in the sender's room
 		for k, r := range rooms {
 			if r == here.Name {
 				i = append(i, k)
@@ -194,8 +192,8 @@ func (t *turn) labelled(text string) bool {
 	return true
 }
 
-// captions reports whether words that are no entry are the note of a picture
-// that the sender sent: those that name a room or a wall.
+// captions reports whether words that are no entry become the note of the sender's waiting pictures,
+// because they name a room or a wall.
 func (t *turn) captions(text string) bool {
 	if whose, list := t.waiting(); len(list) == 0 || whose != t.who() || !t.namesPlace(text) {
 		return false

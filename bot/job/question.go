@@ -12,23 +12,23 @@ import (
 	"strapline/grammar"
 )
 
-// question is a sender's open question. Answering it means taking the lines of one
-// of the Choices, or Base with the bare length or the missing words put in.
+// question is an open question of a sender. It is answered by the lines of one of its Choices, or by Base
+// with a bare length or the missing words added.
 type question struct {
 	Said    string           `json:"said"`
 	Sent    int64            `json:"sent"`
-	ID      string           `json:"id,omitempty"`   // of the thread it stands in
-	From    string           `json:"from,omitempty"` // of the message that it asks about, in its first version
+	ID      string           `json:"id,omitempty"`   // thread it is in
+	From    string           `json:"from,omitempty"` // message it is about, in its first version
 	Why     string           `json:"why"`
 	Choices []grammar.Choice `json:"choices,omitempty"`
-	Rest    string           `json:"rest,omitempty"`   // what stood behind it in the message
-	Base    string           `json:"base,omitempty"`   // a line that wants more words at its end
-	Lead    string           `json:"lead,omitempty"`   // the word that goes before a bare length there
-	Keep    bool             `json:"keep,omitempty"`   // it is kept as a note when it is given up
-	Saved   bool             `json:"saved,omitempty"`  // what was said is saved; only more of it was asked for
-	Edit    string           `json:"edit,omitempty"`   // it asks whether an edit of this message is meant
-	Photos  []string         `json:"photos,omitempty"` // only in older logs: pictures that wait
-	Under   *question        `json:"under,omitempty"`  // what was asked before it, and is open too
+	Rest    string           `json:"rest,omitempty"`   // what followed it in the message
+	Base    string           `json:"base,omitempty"`   // line to be completed by the answer
+	Lead    string           `json:"lead,omitempty"`   // word to put before a bare length in the answer
+	Keep    bool             `json:"keep,omitempty"`   // becomes a note if it is given up
+	Saved   bool             `json:"saved,omitempty"`  // the note is saved, and only more about it was asked for
+	Edit    string           `json:"edit,omitempty"`   // message whose edit it asks about
+	Photos  []string         `json:"photos,omitempty"` // only in older logs: waiting pictures
+	Under   *question        `json:"under,omitempty"`  // next older open question
 }
 
 // pick answers the open question with choice n.
@@ -48,9 +48,9 @@ func (t *turn) pick(open *question, n int) {
 	t.choose(open.Choices[n-1], open.Rest)
 }
 
-// choose takes a choice as the answer, and then what waited behind its question.
+// choose takes a choice as the answer, and then what waited for the question.
 func (t *turn) choose(c grammar.Choice, rest string) {
-	from, mid := len(t.d.batch.Records), -1 // mid: where what waited begins
+	from, mid := len(t.d.batch.Records), -1 // mid is where the records of what waited begin
 	i := t.step
 	defer func() {
 		if mid < 0 {
@@ -71,7 +71,7 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 		behind, parts = c.Lines[1:], nil
 		t.rest = joined(rest, own)
 		t.line(c.Lines[0])
-	} else { // it asks once more, or was kept before choices were lines
+	} else { // it leads to another question, or was stored before choices had lines
 		first := parts[0]
 		parts = parts[1:]
 		t.rest = joined(append(slices.Clip(parts), rest, own)...)
@@ -98,15 +98,14 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 
 func joined(texts ...string) string { return strings.TrimSpace(strings.Join(texts, "\n")) }
 
-// answered takes line as the answer to the open question, and then what waited
-// behind it.
+// answered takes line as the answer to the open question, and then what waited for it.
 func (t *turn) answered(open *question, line grammar.Line) {
 	t.answering(open)
 	t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
 }
 
-// following answers more in the same reply: lines of the choice, then text; after
-// stands behind them. It is false where one of them asks or cannot be answered.
+// following answers more in the same reply: lines of the choice, then text. after is what comes after
+// both. It returns false if one of them leads to a question or fails.
 func (t *turn) following(lines []grammar.Line, text, after string) bool {
 	parts := grammar.Split(text)
 	for i := range len(lines) + len(parts) {
@@ -135,17 +134,17 @@ func (t *turn) following(lines []grammar.Line, text, after string) bool {
 		}
 		if n.ans.asks() {
 			t.ans.Ask = n.ans.Ask
-			return false // what is left waits in that question
+			return false // what is left waits for that question
 		}
 	}
 	return true
 }
 
-// answerSign stands in an entry's text between the question's words and the answer.
+// answerSign separates the original words from the answer in the text of an entry.
 const answerSign = " > "
 
-// answering makes this turn the answer to an open question: the note is the
-// one that was sent first, at the time it was sent.
+// answering makes this turn the answer to an open question: the entry counts as sent when the original
+// note was.
 func (t *turn) answering(open *question) {
 	t.close(open)
 	delete(t.d.reminded, t.who())
@@ -155,14 +154,14 @@ func (t *turn) answering(open *question) {
 	t.ans.Said, t.ans.When = t.said, t.sent.In(t.d.opt.Loc).Format(time.RFC3339)
 }
 
-// fuller reports whether a line says in full what the question asks about: the line
-// of one of its choices, or its base said again with what was wanting.
+// fuller reports whether a line says in full what the question asks about: a line of one of its choices,
+// or its base completed.
 func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 	if q.Saved {
 		return false
 	}
 	text := line.Entry.String()
-	if e, ok := line.Entry.(grammar.Opened); ok && len(e.Names) == 1 { // "opened the first pot", of those that may be meant
+	if e, ok := line.Entry.(grammar.Opened); ok && len(e.Names) == 1 { // "opened the first pot" names one of those in question
 		c.Room = cmp.Or(c.State.Room(line.Room), c.State.RoomOf(c.Who), c.State.OnlyRoom())
 		if all := c.Named(e.Names[0]); len(all) == 1 {
 			text = grammar.Opened{Names: []string{all[0].Name}}.String()
@@ -187,7 +186,8 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 	return subject(q.base()) == subject(text)
 }
 
-// supports are what a question wants to know more of: the straps of a surface, "" when it is not about framing.
+// supports returns the supports that a question is about, such as the straps of a surface; "" if it is not
+// about framing.
 func (q *question) supports() string {
 	for _, c := range q.Choices {
 		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
@@ -209,14 +209,14 @@ func framing(e grammar.Entry) string {
 
 var framings = map[string]bool{"straps": true, "joists": true, "studs": true, "channels": true}
 
-// sameFigures reports whether all numbers of a line stand in another.
+// sameFigures reports whether whole contains all the numbers in part.
 func sameFigures(part, whole string) bool {
 	figures := func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r < '0' || r > '9' }) }
 	all := figures(whole)
 	return !slices.ContainsFunc(figures(part), func(n string) bool { return !slices.Contains(all, n) })
 }
 
-// base is the line that more words are wanted of, without its room.
+// base returns the line to be completed, without its room.
 func (q *question) base() string {
 	if _, base, roomed := strings.Cut(q.Base, ": "); roomed {
 		return base
@@ -224,8 +224,8 @@ func (q *question) base() string {
 	return q.Base
 }
 
-// asksFor reports whether an entry is of the kind that a question wants more words of: what an answer
-// makes is that, and nothing else that happens to read.
+// asksFor reports whether an entry is of the kind that the question asks about. Words that complete the
+// base to any other entry are no answer.
 func (q *question) asksFor(e grammar.Entry) bool {
 	if room := q.room(); room != "" {
 		r, ok := e.(grammar.Room)
@@ -235,7 +235,7 @@ func (q *question) asksFor(e grammar.Entry) bool {
 	return len(said) > 0 && said[0] == strings.Fields(q.base())[0]
 }
 
-// led reports whether what is asked of a question's base with more words is of the same kind still.
+// led reports whether a question that the completed base led to is still about the same kind of entry.
 func (q *question) led(ask *grammar.Ask) bool {
 	for _, c := range ask.Choices {
 		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
@@ -247,7 +247,8 @@ func (q *question) led(ask *grammar.Ask) bool {
 	return true
 }
 
-// begun is the number of the choice whose first line was said: "north is window wall". 0 when none was.
+// begun returns the number of the choice whose first line was said, such as "north is window wall"; 0 if
+// none was.
 func (q *question) begun(line grammar.Line, err error) int {
 	if q == nil || err != nil {
 		return 0
@@ -264,7 +265,7 @@ func (q *question) begun(line grammar.Line, err error) int {
 	})
 }
 
-// subject is what a line speaks of: its kind, and its name when it has one.
+// subject returns what a line is about: its kind, and its name if it has one.
 func subject(text string) string {
 	words := strings.Fields(strings.ReplaceAll(text, ",", " "))
 	if named(text) {
@@ -313,8 +314,8 @@ func (t *turn) threadID() string {
 	return t.in.ID
 }
 
-// choiceSaid is the number of the choice that text says in words: "west",
-// "off west", "12 5/8". 0 when it says none, or could be two.
+// choiceSaid returns the number of the choice that text names: "west", "off west", "12 5/8". It returns 0
+// if it names none or several.
 func choiceSaid(open *question, text string) int {
 	if open == nil {
 		return 0
@@ -327,7 +328,7 @@ func choiceSaid(open *question, text string) int {
 		return 1
 	}
 	spelled := plainWords(strings.ReplaceAll(text, "\"", " inches"))
-	var whole, head []int // choices whose label it is, or begins: "another one" for "another one, call it d2"
+	var whole, head []int // choices whose label it is, or whose label it begins: "another one" for "another one, call it d2"
 	for i, c := range open.Choices {
 		begin, _, _ := strings.Cut(c.Label, ",")
 		if label := plainWords(c.Label); label == said || label == spelled {
@@ -346,10 +347,10 @@ func choiceSaid(open *question, text string) int {
 	return 0
 }
 
-// yes takes the one choice there is.
+// yes are the words that take the only choice.
 var yes = map[string]bool{"yes": true, "yep": true, "yeah": true, "yup": true, "y": true, "right": true, "correct": true, "ok": true}
 
-// plainWords is a short answer without what people put around it.
+// plainWords reduces a short answer to the words that matter.
 func plainWords(s string) string {
 	s = strings.NewReplacer("\"", "", "-", " ", ",", " ", ".", " ", "!", " ").Replace(strings.ToLower(s))
 	var out []string

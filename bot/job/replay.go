@@ -10,8 +10,8 @@ import (
 	"strapline/store"
 )
 
-// replay makes the state from the log, as far as entry last; 0 is all of it. Entries
-// are read beside the fold, on whatever processors there are, and folded in their order.
+// replay folds the log into the state, up to entry last; 0 means all of it. Entries are decoded on all
+// processors, and folded in order.
 func replay(st *site.State, log *store.Log, last uint64) error {
 	if end := log.LastSeq(); last == 0 || last > end {
 		last = end
@@ -32,13 +32,13 @@ func replay(st *site.State, log *store.Log, last uint64) error {
 	return nil
 }
 
-// part is some entries of a log, up to one that cannot be read.
+// part is a range of the log's entries, up to the first that cannot be read.
 type part struct {
 	events []site.Event
 	err    error
 }
 
-// ahead reads the entries up to last in parts, a few of them at a time, until stop closes.
+// ahead decodes the entries up to last in parts, a few at a time, until stop is closed.
 func ahead(log *store.Log, last uint64, stop <-chan struct{}) <-chan chan part {
 	const size = 1000
 	parts := make(chan chan part, runtime.GOMAXPROCS(0))
@@ -78,7 +78,7 @@ func readPart(log *store.Log, from, to uint64) (p part) {
 	return p
 }
 
-// event is what a record says, cleaned.
+// event returns the event of a record, cleaned.
 func event(rec store.Record) (site.Event, error) {
 	rec = cleaned(rec)
 	body, err := site.Decode(rec.Kind, rec.V, rec.Body)

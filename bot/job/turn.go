@@ -18,15 +18,15 @@ import (
 type turn struct {
 	d       *desk
 	in      In
-	of      string // the message it speaks for: its questions are kept under it
-	step    int    // the number of the question it answers, among those; -1: none is kept
-	edit    string // the message whose edit it asks about
+	of      string // message it belongs to: its questions are kept under that id
+	step    int    // index of the question it answers among those; -1 if none
+	edit    string // message whose edit it asks about
 	said    string // the entry as typed
-	rest    string // what stands after it in the message
+	rest    string // what follows it in the message
 	sent    time.Time
 	ans     Answer
-	lead    []string // shown before the answer: "question dropped"
-	strikes string   // the words of a strike that this entry brings with it
+	lead    []string // lines to show before the answer: "question dropped"
+	strikes string   // the text of a strike that this entry makes
 	err     error    // our own failure
 }
 
@@ -36,12 +36,12 @@ func (d *desk) turn(in In, said, rest string) *turn {
 	}}
 }
 
-// who is the sender as a key.
+// who returns the sender as a key.
 func (t *turn) who() string { return strings.ToLower(t.in.Who) }
 
 func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
 
-// run reads one entry and answers it; whole is its reading, when it was read already.
+// run answers one entry. whole is the result of parsing it, or nil.
 func (t *turn) run(text string, whole *grammar.Heard) {
 	open, mine := t.open()
 	if n := choiceSaid(open, text); mine && n > 0 && !(t.d.stale[t.who()] && yes[plainWords(text)]) {
@@ -50,19 +50,19 @@ func (t *turn) run(text string, whole *grammar.Heard) {
 		return
 	}
 	lost := t.lost(mine)
-	if whole == nil || mine || lost != nil { // what is open may make it an answer
+	if whole == nil || mine || lost != nil { // an open question may make it an answer
 		line, err := t.ctx().Parse(text, mine || lost != nil)
 		whole = &grammar.Heard{Line: line, Err: err}
 	}
 	t.read(text, open, mine, lost, whole.Line, whole.Err)
 }
 
-// read answers what was read of one entry.
+// read answers a parsed entry.
 func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	_, bare := line.Entry.(grammar.Bare)
 	note, kept := line.Entry.(grammar.Note)
-	kept = kept && note.Why != "" // in the sender's words: it takes no question's place
+	kept = kept && note.Why != "" // kept in the sender's words: it does not replace a question
 	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
@@ -78,7 +78,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 			}
 		}
 	}
-	if mine && open.Base != "" && (err != nil || kept) { // it fills no hole: it is read for itself
+	if mine && open.Base != "" && (err != nil || kept) { // it does not answer the question: parse it without
 		if l, lerr := t.ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr
 			note, kept = line.Entry.(grammar.Note)
@@ -101,7 +101,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		}
 		t.gone(text, lost)
 		return
-	case grammar.Bare: // what an open question asks for, and it did not fit
+	case grammar.Bare: // a bare value for an open question, but it did not fit
 		if mine {
 			t.again(open, "still open: ")
 			return
@@ -153,7 +153,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	}
 }
 
-// roomBase is the beginning of a line that gives a room's sides anew, where they are asked about.
+// roomBase returns the start of a line that gives a room's sides again, if the question is about them.
 func roomBase(a *grammar.Ask) string {
 	for _, c := range a.Choices {
 		for _, l := range c.Lines {
@@ -165,14 +165,14 @@ func roomBase(a *grammar.Ask) string {
 	return ""
 }
 
-// gone refuses the answer to a question that was dropped.
+// gone refuses an answer to a question that was dropped.
 func (t *turn) gone(text string, lost *asked) {
 	t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
 		Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + firstWords(lost.Said),
 	}})
 }
 
-// line answers a line that was read, or holds it until there is its room.
+// line answers a parsed line, or holds it until its room exists.
 func (t *turn) line(line grammar.Line) {
 	if room, waits := t.waitsFor(line); waits {
 		t.hold(room, line)
@@ -183,7 +183,7 @@ func (t *turn) line(line grammar.Line) {
 	}
 }
 
-// take does what a reply says: saves, asks, and shows it.
+// take does what a reply says: it saves, asks, and shows.
 func (t *turn) take(r answer.Reply) {
 	sent, here := r.Sent, r.Here
 	if !sent.IsZero() && r.Kind != "error" {
@@ -214,7 +214,7 @@ func (t *turn) take(r answer.Reply) {
 	}
 }
 
-// save puts one body into the log.
+// save appends one event to the log.
 func (t *turn) save(b site.Body) *site.Entry {
 	text := t.said
 	if _, ok := b.(site.Strike); ok && t.strikes != "" {
@@ -267,8 +267,8 @@ func (t *turn) show(r answer.Reply) {
 	t.ans.Reply = short(t.ans.Reply)
 }
 
-// mostLines of a reply: it is read on a phone. Handlers keep below it; this is for
-// those whose lists nobody thought could grow so long.
+// mostLines is the maximum number of lines of a reply, which is read on a phone. Handlers keep their lists
+// shorter; this is for those that grow unexpectedly long.
 const mostLines = 30
 
 func short(s string) string {
@@ -280,7 +280,7 @@ func short(s string) string {
 	return strings.Join(append(lines[:mostLines-1:mostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
 }
 
-// firstWords is as much of the first line of s as a line of a reply has room for.
+// firstWords returns the start of the first line of s, at most 60 characters.
 func firstWords(s string) string {
 	s = say.FirstLine(s)
 	if r := []rune(s); len(r) > 60 {

@@ -12,8 +12,8 @@ import (
 
 const nothingSaved = "nothing was saved; your last note is "
 
-// undoesNothing asks what is meant by an undo right after something that was not
-// saved: the sender's last note is an older one, and good.
+// undoesNothing asks what an undo means if it follows something that was not saved. The sender's last note
+// is then an older one that is probably right.
 func (t *turn) undoesNothing(open *question) bool {
 	last := t.d.state.LastOf(t.in.Who)
 	asks := open != nil && !open.Saved
@@ -35,7 +35,7 @@ func (t *turn) undoesNothing(open *question) bool {
 	return true
 }
 
-// missed keeps whether the last thing that the sender said for the log was not saved.
+// missed records whether the sender's last attempt to note something was not saved.
 func (t *turn) missed() {
 	if t.ans.Kind == "" {
 		return // chatter

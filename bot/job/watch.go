@@ -12,7 +12,7 @@ import (
 	"strapline/store"
 )
 
-// Entry is an entry of the log as doors show it.
+// Entry is a log entry as doors show it.
 type Entry struct {
 	Seq    uint64
 	Who    string
@@ -25,7 +25,7 @@ func entry(e *site.Entry) Entry {
 	return Entry{Seq: e.Seq, Who: e.Who, Sent: time.UnixMilli(e.Sent), Text: e.Text, Struck: e.Struck()}
 }
 
-// Entries lists the entries from seq on, at most so many.
+// Entries returns at most most entries, from seq from on.
 func (j *Job) Entries(ctx context.Context, from uint64, most int) ([]Entry, error) {
 	var out []Entry
 	err := j.write(ctx, func(*store.Batch) {
@@ -38,27 +38,27 @@ func (j *Job) Entries(ctx context.Context, from uint64, most int) ([]Entry, erro
 	return out, err
 }
 
-// Figures of a job, for those who watch over it.
+// Figures are the figures of a job for monitoring.
 type Figures struct {
-	Last    uint64 // the seq of the last entry
+	Last    uint64 // seq of the last entry
 	Commits int64  // transactions since the program began
 }
 
-// Figures reads them.
+// Figures returns the job's figures.
 func (j *Job) Figures() Figures {
 	return Figures{Last: j.log.Load().LastSeq(), Commits: j.commits.Load()}
 }
 
-// watchers are those who want to see entries as they are committed.
+// watchers receive entries as they are committed.
 type watchers struct {
 	mu   sync.Mutex
 	next int
 	all  map[int]chan Entry
 }
 
-// Watch gives a channel on which each new entry comes once it is on disk, and
-// a function that ends it. A reader who falls buf entries behind has its
-// channel closed, so that it never holds up the job: it reads on with Entries.
+// Watch returns a channel that receives each new entry once it is on disk, and a function that ends it. If
+// a reader falls buf entries behind, its channel is closed so that it never holds up the job; it catches
+// up with Entries.
 func (j *Job) Watch(buf int) (<-chan Entry, func()) {
 	w := &j.watchers
 	w.mu.Lock()
@@ -83,7 +83,7 @@ func (w *watchers) drop(id int) {
 	}
 }
 
-// publish hands the entries of a committed batch to whoever watches.
+// publish sends the entries of a committed batch to the watchers.
 func (j *Job) publish(records []store.Record) {
 	w := &j.watchers
 	w.mu.Lock()
@@ -106,9 +106,8 @@ func (j *Job) publish(records []store.Record) {
 	}
 }
 
-// Look shows the job as it stands to read, between two messages. read must not keep
-// it, nor change it, and holds up the job as long as it takes. A fault of read ends
-// the look and nothing else.
+// Look calls read with the state of the job, between two messages. read must not keep or change the state,
+// and holds up the job while it runs. A panic in read is returned as an error.
 func (j *Job) Look(ctx context.Context, read func(*site.State)) error {
 	faults := make(chan error, 1)
 	err := j.write(ctx, func(*store.Batch) {
@@ -127,7 +126,7 @@ func (j *Job) Look(ctx context.Context, read func(*site.State)) error {
 	}
 }
 
-// RoomOf is the room that a sender's next note is of, "" when it would be asked.
+// RoomOf returns the room of a sender's next note, "" if it would have to be asked for.
 func (j *Job) RoomOf(ctx context.Context, who string) (name string, err error) {
 	err = j.Look(ctx, func(st *site.State) {
 		if r := st.RoomOf(who); r != nil {
