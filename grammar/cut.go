@@ -49,13 +49,9 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 			return part, rest, nil
 		}
 	}
-	for i, e := range ends { // nothing reads the beginning: what follows is not lost for it
-		if e.sentence && (i+1 < len(ends) || standsAlone(read, strings.TrimSpace(text[e.next:]))) {
-			first, rest, _ := Cut(text[:e.at], read)
-			if rest == "" {
-				return first, strings.TrimSpace(text[e.next:]), nil
-			}
-			return first, rest + text[e.at:], nil
+	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
+		if rest := strings.TrimSpace(text[e.next:]); e.sentence && standsAlone(read, sentence(rest)) {
+			return text[:e.at], rest, nil
 		}
 	}
 	return text, "", whole

@@ -66,7 +66,7 @@ func (l *line) asSaid() string {
 var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
 
 // ended are words behind it.
-var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly))+$`)
+var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)
 
 // heard reads a line that no rule reads. It gives err back where it knows no better.
 func (l *line) heard(err error) (Line, error) {
@@ -199,7 +199,7 @@ func (l *line) whichWall() *Ask {
 		return nil
 	}
 	m := aWallSaid.FindStringSubmatchIndex(l.Text)
-	if m == nil {
+	if m == nil || len(l.Rooms) == 0 { // without a room there is no wall to choose
 		return nil
 	}
 	name := lex.Plain(l.Text[m[2]:m[3]])
@@ -447,8 +447,11 @@ func (l *line) asksSomething() bool {
 	for i < len(l.Pieces)-1 && beforeAsking[l.Pieces[i].Low] {
 		i++
 	}
-	return i < len(l.Pieces) && askingWords[l.Pieces[i].Low]
+	return i < len(l.Pieces) && askingWords[l.Pieces[i].Low] || asksLate.MatchString(l.Read)
 }
+
+// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
+var asksLate = regexp.MustCompile(`(?i) (?:do|can|should|will|did) (?:i|we|you) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss)\b[^.,]*$`)
 
 var (
 	beforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", ",")

@@ -28,6 +28,9 @@ func (l *line) sensed(err error) error {
 	}
 	ask := l.asks("did you mean this?")
 	for _, g := range sense.Of(l.Read, l.Names) {
+		if g.Lost > mostLost {
+			continue
+		}
 		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // of a few words the one that is wrong says more than a question
 			return err
 		}
@@ -59,9 +62,13 @@ func (l *line) sensed(err error) error {
 	if len(ask.Choices) == 0 {
 		return err
 	}
+	ask.Choices = append(ask.Choices, Choice{Label: "no: keep it as a note", Lines: []Line{{Room: l.Room, Entry: Note{Text: strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:])}}}})
 	ask.Keep, l.Line.Loose = true, true
 	return ask
 }
+
+// mostLost is how many words of a line may have no part in what it is asked to mean.
+const mostLost = 5
 
 // tallies are lines in which no new place is said.
 var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)

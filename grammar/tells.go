@@ -120,6 +120,9 @@ func (l *line) unanswered(why string) *Refusal {
 			break
 		}
 	}
+	if strings.Contains(lex.Lower(l.Read), " hit ") {
+		r.Hint = "reach"
+	}
 	if l.Room != "" {
 		r.Hint = l.Room + ": " + r.Hint
 	}

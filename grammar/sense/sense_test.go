@@ -39,7 +39,9 @@ func TestGuesses(t *testing.T) {
 		{"got 14 sheets of 12s and 6 8s", "delivered 14 x 12' 6 x 8'"},
 		{"got 14 sheets of 12s and 30 more", ""}, // more was said than that
 		{"gap at the east end 112 1/8, other side 111 7/8", "gap 112 1/8, 111 7/8"},
-		{"last row needs a 21 3/4 rip", "gap 21 3/4"},
+		{"last row needs a 21 3/4 rip", "note rip 21 3/4"},
+		{"boot cut out, nobody cut the fan", ""},
+		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"row 1 all up", "hung row 1"},
 		{"hung row 2 cut it", ""},
 		{"hung 2 sheets 4x10", ""}, // which row?

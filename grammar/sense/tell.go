@@ -31,7 +31,7 @@ func (l *line) supports() []string {
 	if all := l.each(at); all != "" {
 		return []string{support.value + " at " + all}
 	}
-	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
+	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && !l.at(at+2).is("oc") && !spaced[l.at(at+2).low] && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
 		for i := len(l.items) - 1; i > at+1; i-- {
 			if l.items[i].typ == lex.Number && l.at(i-1).is("at") {
 				if !l.turned() && slices.ContainsFunc(l.items[:i-1], func(it item) bool { return it.is("at") }) {
@@ -323,7 +323,7 @@ func (l *line) gaps() []string {
 	}
 	switch gap := "gap " + strings.Join(said, ", "); {
 	case len(said) == 1 && l.has("rip"):
-		return []string{gap, "note rip " + said[0]}
+		return []string{"note rip " + said[0], gap}
 	case (len(said) == 1 || len(said) == 2) && l.has("gap"):
 		return []string{gap}
 	}

@@ -35,7 +35,7 @@ var (
 	// talkBefore are words before a question.
 	talkBefore = set("so and ok okay hey also but then now lead guys bot strapline anyone")
 	// changing are words that turn a line round: nothing is made of one that has them.
-	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago")
+	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't havent haven't aint almost without")
 )
 
 // checks are what is passed or failed before a room is closed, by the words for it.

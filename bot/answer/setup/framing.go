@@ -90,7 +90,11 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 		if !s.Upright() {
 			off = s.Start(s.Lie(e.Run).Other())
 		}
-		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first 14 3/8 off %s`", off), c.LineOf(e).String())
+		first := "14 3/8"
+		if c.State.Units() == length.Metric {
+			first = "365"
+		}
+		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first %s off %s`", first, off), c.LineOf(e).String())
 		r.Ask.Lead = "first"
 		return &r
 	}
