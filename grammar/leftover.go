@@ -176,6 +176,9 @@ func (l *line) labelled(s *saying) error {
 	if len(said) == 1 || placing[said[0]] {
 		return nil
 	}
+	if err := l.roomInLabel(strings.Join(said, " ")); err != nil {
+		return err
+	}
 	if raw := []rune(s.Raw); strings.ContainsRune(",:)-–—\"”’'", raw[len(raw)-1]) {
 		return nil
 	}

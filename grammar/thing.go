@@ -61,6 +61,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
+	if err := l.roomInLabel(p.Label); err != nil {
+		return nil, err
+	}
 	if len(strings.Fields(p.Label)) > lex.MostWords {
 		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", lex.MostWords))
 	}
@@ -188,4 +191,16 @@ var thingKinds = []kind{
 	{Command: Command{Kind: "mark", Words: []string{"mark"}, About: "a point of your own to measure from",
 		Example: "mark a on strap 4 22 off east", Metric: "mark a on strap 4 560 off east", Fits: `a letter, then where it is`},
 		rule: rule[markSyntax](), makes: []Entry{Mark{}}},
+}
+
+// roomInLabel refuses a label that says the thing is in a room that is not declared: "smoke alarm in
+// hall" is none of the room at hand.
+func (l *line) roomInLabel(label string) error {
+	words := strings.Fields(label)
+	for i, w := range words {
+		if i > 0 && words[i-1] == "in" && roomNoun[w] && l.Rooms[w] == "" {
+			return l.noRoom(max(strings.Index(lex.Lower(l.Text), " "+w)+1, 0), w)
+		}
+	}
+	return nil
 }

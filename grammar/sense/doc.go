@@ -29,7 +29,11 @@ func Of(s string, n lex.Names) []Guess {
 	if l.sided() || l.misheard() {
 		return nil // which wall that is, or which number, nobody can tell
 	}
-	for _, frame := range tellings {
+	frames := tellings
+	if l.elsewhere() {
+		frames = []func(*line) []string{(*line).rooms}
+	}
+	for _, frame := range frames {
 		fresh := *l
 		fresh.items = slices.Clone(l.items) // a frame takes what it uses
 		if texts := frame(&fresh); len(texts) > 0 {

@@ -188,6 +188,9 @@ func (l *line) distances() (all []string) {
 		}
 		next, after := l.at(i+1), l.at(i+2)
 		before, first := l.at(i-1), l.at(i-2)
+		if numbered[before.low] || before.typ == lex.Support {
+			continue // "bay 5 from the west"
+		}
 		switch {
 		case next.is("off") && after.typ == lex.Wall:
 			l.items[i+2].used = true
@@ -285,6 +288,16 @@ func (l *line) rows() (rows []int) {
 func (l *line) sided() bool {
 	for i, it := range l.items {
 		if it.is("left", "right") && it.typ == lex.Place && (l.at(i-1).is("off", "on", "to", "at", "in", "of", "along") || l.at(i+1).low == "side") {
+			return true
+		}
+	}
+	return false
+}
+
+// elsewhere reports whether the line is of a room that is not declared: "light in the hall".
+func (l *line) elsewhere() bool {
+	for i, it := range l.items {
+		if it.typ == lex.Word && rooms[it.low] && l.at(i-1).low == "in" {
 			return true
 		}
 	}

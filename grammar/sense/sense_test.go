@@ -72,6 +72,8 @@ func TestGuesses(t *testing.T) {
 		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
 		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
 		{"kneewall is 4' high", ""},
+		{"flex duct lays in bay 5 from the west gable", ""},
+		{"light in the hall 20 off west 30 off north", ""},
 		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
 		{"light 26 off west or 28 off west", ""},
 		{"two lights 26 off west 12 40 off north", ""}, // a number too many

@@ -86,6 +86,9 @@ var (
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
 )
 
+// numbered are words that a number stands behind as a name.
+var numbered = set("bay row sheet board unit room number no circuit piece")
+
 var kindsOfBoard = set("green purple blue moisture mould mold cement tile ultralight")
 
 // openings are the words for what is left open in the framing.
