@@ -173,6 +173,11 @@ func (l *line) entersNew(said []string) Entry {
 	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) {
 		return nil
 	}
+	for i, w := range all { // "in into kitchen kitchen"
+		if slices.Contains(all[:i], w) || l.Rooms[w] != "" && len(all) > 1 {
+			return nil
+		}
+	}
 	return InRoom{strings.Join(all, " ")}
 }
 

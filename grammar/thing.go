@@ -45,6 +45,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	}
 	if s.Lead != nil && !idle(s.Lead.Text) {
 		p.Label = s.Lead.Text
+		if last := p.Label[strings.LastIndexByte(p.Label, ' ')+1:]; placing[last] {
+			return nil, l.refuse(s.Lead.Pos, fmt.Sprintf("what it is %s, then the distances", last))
+		}
 		if near := Nearest(p.Label, l.roomNames()); near != "" {
 			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
 		}

@@ -324,7 +324,9 @@ func choiceSaid(open *question, text string) int {
 	if said == "" {
 		return 0
 	}
-	if len(open.Choices) == 1 && yes[said] {
+	if n := len(open.Choices); n > 0 && strings.HasPrefix(open.Choices[n-1].Label, "no: ") && (n == 2 && yes[said] || said == "no") {
+		return map[bool]int{true: n, false: 1}[said == "no"]
+	} else if n == 1 && yes[said] {
 		return 1
 	}
 	spelled := plainWords(strings.ReplaceAll(text, "\"", " inches"))
