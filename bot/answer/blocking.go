@@ -8,25 +8,25 @@ import (
 	"strapline/calc/site"
 )
 
-// usualChecks is the list a room passes before it is closed, and who clears
-// each (common practice, no source). The lead adds to it or waives one.
+// usualChecks are the checks a room passes before it is closed, and who clears each (common practice, no
+// source). The lead adds to them or waives one.
 var usualChecks = []struct{ what, who string }{
 	{"electrical inspection", "electrician"},
 	{"plumbing inspection", "plumber"},
 	{"insulation", "lead"},
 	{"vapour barrier", "lead"},
 	{"backing", "lead"},
-	{"nails", "hanger"}, // supports fast and flush, nothing proud
+	{"nails", "hanger"}, // supports tight and flush, nothing proud
 	{"photos", "lead"},
 }
 
-// OpenCheck is one thing that keeps a room from being closed, and who clears it.
+// OpenCheck is something that keeps a room from being closed, and who clears it.
 type OpenCheck struct {
 	What string `json:"what"`
 	Who  string `json:"who"`
 }
 
-// CheckNames are the checks of every room.
+// CheckNames returns the checks of every room.
 func CheckNames() []string {
 	var names []string
 	for _, c := range usualChecks {
@@ -44,7 +44,7 @@ func clears(what string) string {
 	return "lead"
 }
 
-// Blocking lists what keeps the room from being closed.
+// Blocking returns what keeps the room from being closed.
 func (c Ctx) Blocking() []OpenCheck {
 	open := []OpenCheck{}
 	waived := map[string]bool{}
@@ -85,11 +85,11 @@ func (c Ctx) Blocking() []OpenCheck {
 	return open
 }
 
-// Panel is the kind of thing through which what has to stay reachable is reached.
+// Panel is the kind of thing that gives access to what has to stay accessible.
 const Panel = "hatch"
 
-// PanelOver is the access panel noted over a thing that has to stay reachable, nil when there is none; all: the thing lies
-// in its opening with all of its size, so that it is reached through it.
+// PanelOver returns the access panel noted over a thing that has to stay accessible, nil if there is none.
+// all reports whether the whole thing lies within its opening.
 func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
 	v, e := th.Now()
 	if e == nil || !KindOf(v.What).Buried {
@@ -111,8 +111,8 @@ func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
 	return panel, false
 }
 
-// unreachable is why a thing that has to stay reachable is not, behind those words; "" where it is: its own hole is cut, or it has
-// a panel, which no board covers uncut.
+// unreachable says why a thing that has to stay accessible is not, for the end of a sentence; "" if its
+// own hole is cut, or it has a panel that no board covers uncut.
 func (c Ctx) unreachable(th *site.ThingState) (why string) {
 	if st, _ := th.Stands(); st == site.Open {
 		return ""
@@ -141,7 +141,7 @@ func trade(rt *site.RouteState) string {
 	return "plumber"
 }
 
-// NotReady warns when board goes up in a room that has not passed its list.
+// NotReady warns if board goes up in a room that has not passed its checks.
 func (c Ctx) NotReady(r *Reply) {
 	if n := len(c.Blocking()); n > 0 {
 		r.Note("not ready", fmt.Sprintf("%s checklist: %d open (see `ready`)", c.Room.Name, n))

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// BoardText is the board of the job, as read back.
+// BoardText returns the board of the job as read back.
 func (c Ctx) BoardText() string {
 	now, said := c.State.BoardNow()
 	text := fmt.Sprintf("board %s x %s", c.Thick(now.Thick), c.Len(now.Wide))
@@ -25,7 +25,7 @@ func (c Ctx) BoardText() string {
 	return text
 }
 
-// BoardName is the board in use as it is ordered: 1/2" green, 5/8" type X.
+// BoardName returns the board in use as it is ordered: 1/2" green, 5/8" type X.
 func (c Ctx) BoardName() string {
 	board, _ := c.State.BoardNow()
 	if board.Type == "" {
@@ -34,7 +34,7 @@ func (c Ctx) BoardName() string {
 	return c.Thick(board.Thick) + " " + boardType(board.Type)
 }
 
-// boardType is how a type of board is said: X and C are letters of a standard.
+// boardType returns a type of board as written: X and C are letters in a standard.
 func boardType(s string) string {
 	if len(s) == 1 {
 		return "type " + strings.ToUpper(s)

@@ -1,8 +1,7 @@
 package answer
 
-// The cautions: all there are, said where the work can hurt and nowhere else.
-// Each defers to local code or to the licensed trade; none names a value that a
-// code sets.
+// All the cautions, given where the work can hurt and nowhere else. Each defers to local code or to the
+// licensed trade; none names a value that a code sets.
 const (
 	CautionScrew = "Look for pipe and wire before you screw: only what was noted is known here, and local code rules"
 	CautionReach = "only what was noted; local code and the licensed trade have the last word"
@@ -22,7 +21,7 @@ const (
 	CautionNearDuct = "Local code decides"
 )
 
-// CautionFor is the caution for cutting a covered thing open.
+// CautionFor returns the caution for cutting a covered thing open.
 func CautionFor(what string) string {
 	if KindOf(what).Electric {
 		return CautionWire
@@ -30,7 +29,7 @@ func CautionFor(what string) string {
 	return CautionCut
 }
 
-// CautionNear is the caution beside a run that a screw or cutter comes near.
+// CautionNear returns the caution about a run that a screw or cutter comes near.
 func CautionNear(what string) string {
 	switch what {
 	case "wire":

@@ -11,8 +11,8 @@ import (
 	"strapline/grammar"
 )
 
-// SaidTogether are the entries that one line made: the rows of a layout that hung
-// together; a correction and the strike of what it put right. The newest comes first.
+// SaidTogether returns the entries made by one line, newest first: rows of a layout hung together, or a
+// correction and the strike of what it replaced.
 func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 	for _, e := range c.State.Entries {
 		rows := e.Body.Kind() == "hung" && en.Body.Kind() == "hung"
@@ -26,7 +26,7 @@ func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 	return all
 }
 
-// StrikeEntry takes an entry back and says what that changes; it is one of many when its line made others too.
+// StrikeEntry strikes an entry and says what that changes. many: other entries of its line are struck too.
 func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 	if b, ok := en.Body.(site.RoomSize); ok {
 		if r := c.State.Room(b.Room); r != nil && r.Used() && r.Sizes() == 1 {
@@ -77,14 +77,14 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 	})
 }
 
-// RoomAsSaid is a room's size as a line to type again.
+// RoomAsSaid returns a room's size as a line to type again.
 func RoomAsSaid(b site.RoomSize) string {
 	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
 }
 
-// Correct replaces an own entry by another of its kind. What has versions gets a
-// new one, so that the old value is kept beside it; anything else adds up, so
-// the old one is struck before the new one is read.
+// Correct replaces one of the sender's entries by another of its kind. Values with versions get a new
+// version, so the old one is kept beside it. Others add up, so the old one is struck before the new one is
+// read.
 func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 	if c.Room = c.State.Room(en.Room); c.Room == nil {
 		c.Room = c.State.RoomOf(c.Who)
@@ -114,7 +114,7 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 	})
 }
 
-// InUse says why entries cannot be changed without a word, "" when they can.
+// InUse says why entries must not be changed without asking, "" if they may.
 func (c Ctx) InUse(old []*site.Entry) string {
 	for _, en := range old {
 		for _, th := range c.ThingsOf(en) {

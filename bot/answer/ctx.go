@@ -15,26 +15,26 @@ import (
 	"strapline/grammar"
 )
 
-// Ctx is the job as a handler sees it. It is read only.
+// Ctx is the job as a handler sees it. It is read-only.
 type Ctx struct {
 	say.Speech
 	State   *site.State
 	Kinds   Kinds
 	Plans   *inforce.Plans
 	Who     string
-	Sent    time.Time // when the entry was so
+	Sent    time.Time // when what the entry says was so
 	Arrived bool      // Sent is only when it reached the chat server
-	Alone   bool      // the entry is read by itself, not by what was noted last
+	Alone   bool      // the entry is read without reference to what was noted last
 	Words   string    // the entry as typed
-	Follows int       // as [grammar.Context] has it
-	Opening []string  // rooms that were named and whose size is asked for
-	Entered string    // the one of them that the sender is in, "" when in none
+	Follows int       // see [grammar.Context]
+	Opening []string  // rooms that were named but whose size is still asked for
+	Entered string    // the one of them that the sender is in, "" if none
 	Line    grammar.Line
-	Room    *site.Room // the room the entry speaks of, nil when none
+	Room    *site.Room // room that the entry is about, nil if none
 	Fixing  bool       // a colleague's mark is moved on purpose
 }
 
-// Kinds says who answers which entry.
+// Kinds maps each kind of entry to its handler.
 type Kinds map[reflect.Type]handler
 
 type handler struct {
@@ -42,17 +42,17 @@ type handler struct {
 	asks   bool
 }
 
-// OnNote registers the handler of a kind of entry that goes into the log.
+// OnNote registers the handler of a kind of entry that is logged.
 func OnNote[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, false) }
 
-// OnQuestion registers the handler of a kind of entry that only asks.
+// OnQuestion registers the handler of a kind of entry that is only a question.
 func OnQuestion[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, true) }
 
 func on[E grammar.Entry](k Kinds, f func(Ctx, E) Reply, asks bool) {
 	k[reflect.TypeFor[E]()] = handler{func(c Ctx, e grammar.Entry) Reply { return f(c, e.(E)) }, asks}
 }
 
-// Asks reports whether an entry only asks.
+// Asks reports whether an entry is only a question.
 func (k Kinds) Asks(e grammar.Entry) bool { return k[reflect.TypeOf(e)].asks }
 
 // Answer answers an entry in the room at hand.
@@ -64,7 +64,7 @@ func (c Ctx) Answer(e grammar.Entry) Reply {
 	return h.answer(c, e)
 }
 
-// AnswerLine answers a line that was read: its room, its time, then its entry.
+// AnswerLine answers a parsed line: it finds the room and the time, then answers the entry.
 func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	c.Line = line
 	if line.Room != "" {
@@ -90,7 +90,7 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	return r
 }
 
-// timed reads "at 9:58" and "before row 2".
+// timed applies "at 9:58" and "before row 2".
 func (c Ctx) timed() (Ctx, *Reply) {
 	if c.Line.At != "" {
 		clock, err := time.Parse("15:04", c.Line.At)
@@ -99,13 +99,13 @@ func (c Ctx) timed() (Ctx, *Reply) {
 		}
 		day := c.Sent.In(c.Loc)
 		at := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, c.Loc)
-		// The last time before the message that the clock showed so, morning or
-		// afternoon: nobody on a ladder says which.
+		// Take the last time before the message at which the clock showed this, morning or afternoon:
+		// nobody on a ladder says which.
 		if !c.Line.Exact && at.Hour() < 12 && !at.Add(12*time.Hour).After(day) {
 			at = at.Add(12 * time.Hour)
 		}
 		if ahead := at.Sub(day); ahead > 0 && ahead <= 30*time.Minute {
-			at = day // a phone's clock that is a little fast
+			at = day // the phone's clock is a little fast
 		}
 		if at.After(day) {
 			at = at.AddDate(0, 0, -1)
@@ -135,10 +135,10 @@ func (c Ctx) timed() (Ctx, *Reply) {
 	return c, Stop(No(fmt.Sprintf("row %d has not been reported hung in %s", row, c.Room.Name), fmt.Sprintf("hung row %d", row)))
 }
 
-// Stop is a reply that ends a handler early.
+// Stop returns a reply that ends a handler early.
 func Stop(r Reply) *Reply { return &r }
 
-// NeedRoom stops a handler whose entry has no room: it asks which.
+// NeedRoom stops a handler if there is no room at hand, and asks for it.
 func (c Ctx) NeedRoom() *Reply {
 	if c.Room != nil {
 		return nil
@@ -158,13 +158,13 @@ func (c Ctx) NeedRoom() *Reply {
 	return Stop(Ask("which room?", "", choices...))
 }
 
-// In is c in another room.
+// In returns c with another room at hand.
 func (c Ctx) In(r *site.Room) Ctx {
 	c.Room = r
 	return c
 }
 
-// LineOf is the line with another entry in it.
+// LineOf returns the line with another entry.
 func (c Ctx) LineOf(e grammar.Entry) grammar.Line {
 	line := c.Line
 	line.Entry = e
@@ -174,20 +174,19 @@ func (c Ctx) LineOf(e grammar.Entry) grammar.Line {
 	return line
 }
 
-// As is the line with another entry in it, as a choice to be picked.
+// As returns a choice: the line with another entry.
 func (c Ctx) As(label string, e grammar.Entry) grammar.Choice {
 	return grammar.Choice{Label: label, Lines: []grammar.Line{c.LineOf(e)}}
 }
 
-// Sure is the line with another entry in it, as a choice to be picked; what was
-// asked about it is not asked again.
+// Sure returns a choice like As, without repeating the question that led to it.
 func (c Ctx) Sure(label string, e grammar.Entry) grammar.Choice {
 	line := c.LineOf(e)
 	line.Sure = true
 	return grammar.Choice{Label: label, Lines: []grammar.Line{line}}
 }
 
-// SpeakOf is the room a question names, or all of them.
+// SpeakOf returns the room that a question names, or all rooms.
 func (c Ctx) SpeakOf() []*site.Room {
 	if c.Line.Room != "" {
 		return []*site.Room{c.Room}
@@ -195,21 +194,22 @@ func (c Ctx) SpeakOf() []*site.Room {
 	return c.State.Standing()
 }
 
-// Coords is a place in the room at hand: how far it is off the walls as they really stand, to the framing.
+// Coords words a place in the room at hand: its distances off the actual walls, to the framing.
 func (c Ctx) Coords(on place.Surface, p place.Point) string {
 	return c.Speech.Coords(on, c.Room.FromStart(on, p))
 }
 
-// XY is a place in the room at hand as facts: off the west and the north wall, to the framing.
+// XY returns a place in the room at hand as facts: its distances off the west and the north wall, to the
+// framing.
 func (c Ctx) XY(on place.Surface, p place.Point) (x, y say.Len) {
 	p = c.Room.FromStart(on, p)
 	return c.Fact(p.X), c.Fact(p.Y)
 }
 
-// Where is the room at hand, and the wall when it is one.
+// Where names the room at hand, and the wall if it is one.
 func (c Ctx) Where(on place.Surface) string { return say.Where(c.Room.Name, on) }
 
-// SurfaceOf is the surface said, else the ceiling.
+// SurfaceOf returns the surface said, or else the ceiling.
 func SurfaceOf(s place.Surface) place.Surface {
 	if s == "" {
 		return place.Ceiling
@@ -217,7 +217,7 @@ func SurfaceOf(s place.Surface) place.Surface {
 	return s
 }
 
-// Hidden are the kinds that are no entries to the crew.
+// Hidden reports whether an event is not an entry in the eyes of the crew.
 func Hidden(b site.Body) bool {
 	switch b := b.(type) {
 	case site.Told, site.Photo:
@@ -228,9 +228,8 @@ func Hidden(b site.Body) bool {
 	return false
 }
 
-// Named are the things that the words name: those of the room that was said, else of
-// all rooms, those of the room at hand first. A name used in two rooms is never
-// taken for the one at hand.
+// Named returns the things that the words name: those in the room that was said, or else in all rooms, the
+// room at hand first. A name used in two rooms never silently means the one at hand.
 func (c Ctx) Named(words string) []*site.ThingState {
 	found := c.State.Find(words)
 	if len(found) == 0 {
@@ -251,8 +250,8 @@ func (c Ctx) Named(words string) []*site.ThingState {
 	return found
 }
 
-// byOrder are the things that words like "first light" name: of that kind, in the order noted,
-// in the room at hand.
+// byOrder returns the thing that words like "first light" name: of that kind, in the order noted, in the
+// room at hand.
 func (c Ctx) byOrder(words string) []*site.ThingState {
 	nth, what, _ := strings.Cut(words, " ")
 	n := slices.Index(grammar.Ordinals, nth)
@@ -269,8 +268,8 @@ func (c Ctx) byOrder(words string) []*site.ThingState {
 	return nil
 }
 
-// OneThing is the thing that the words name, or what to answer when they name
-// none, or several. with makes the entry again with the thing's own name.
+// OneThing returns the thing that the words name, or the reply if they name none or several. with returns
+// the entry with a thing's full name.
 func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site.ThingState, *Reply) {
 	found := c.Named(words)
 	switch len(found) {
@@ -326,7 +325,7 @@ func (c Ctx) noThing(words string) Reply {
 	return Nothing(fmt.Sprintf("no note of %q%s", words, in), "log")
 }
 
-// ThingsOf lists the things that an entry noted.
+// ThingsOf returns the things that an entry noted.
 func (c Ctx) ThingsOf(en *site.Entry) []*site.ThingState {
 	var names []string
 	switch b := en.Body.(type) {
@@ -355,8 +354,8 @@ func (c Ctx) IsMark(name string) bool {
 	return ok && c.Room.Thing(name) == nil
 }
 
-// Bounds beyond which a length is asked about.
+// Bounds above which a length is queried.
 const (
 	LongestRoom  = 200 * length.Foot
-	LongestBoard = 16*length.Foot + length.Inch // the longest sheet sold (16 ft; makers' lists), with a little over
+	LongestBoard = 16*length.Foot + length.Inch // the longest sheet sold (16 ft; makers' lists), plus an inch
 )

@@ -14,12 +14,11 @@ import (
 	"strapline/grammar"
 )
 
-// Agrees is how far two distances to one place may differ and still agree.
+// Agrees is how far apart two distances to one place may be and still agree.
 const Agrees = length.Inch / 4
 
-// Place resolves the fixes of an entry in the room at hand, or says what to ask or
-// refuse. with makes the same entry with other fixes, so that a question can offer
-// it.
+// Place resolves the fixes of an entry in the room at hand, or returns what to ask or refuse. with returns
+// the entry with other fixes, for the choices of a question.
 func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *Reply) {
 	if fixes, stop = c.aimed(fixes, with); stop != nil {
 		return nil, p, stop
@@ -62,8 +61,8 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	return out, p, c.askShort(s, out, p)
 }
 
-// aimed are the fixes with what they are held to by its own name: "the sink light" is light 2. It asks
-// which where several go by the words.
+// aimed replaces descriptions of things in fixes by their names: "the sink light" is light 2. It asks
+// which if the words fit several.
 func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]place.Fix, *Reply) {
 	out := slices.Clone(fixes)
 	for i, f := range fixes {
@@ -89,8 +88,8 @@ func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]p
 	return out, nil
 }
 
-// AskWall asks off which wall a distance was measured: only walls that pin a
-// coordinate nothing else pins.
+// AskWall asks off which wall a distance was measured. It offers only walls that fix a coordinate that no
+// other distance fixes.
 func (c Ctx) AskWall(s place.Surface, fixes []place.Fix, i int, with func([]place.Fix) grammar.Entry) Reply {
 	var taken [2]bool
 	for k, f := range fixes {
@@ -122,8 +121,8 @@ func (c Ctx) AskWall(s place.Surface, fixes []place.Fix, i int, with func([]plac
 	return Ask(said+" off which wall?", "", choices...)
 }
 
-// askFace asks to which face a distance was held, where the wall was boarded in
-// the day before the message came in and nobody knows when it was written.
+// askFace asks to which face a distance was measured, if the wall got its board in the day before the
+// message came in and nobody knows when it was written.
 func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
 	if !c.Arrived || c.Line.At != "" || c.Line.Before > 0 || c.Line.After > 0 {
 		return nil
@@ -152,7 +151,8 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 	return nil
 }
 
-// front is what a distance is held to, a wall or the ceiling, and the board in front of its framing at t; "" is neither.
+// front returns what a distance is measured from, a wall or the ceiling ("" for neither), and the
+// thickness of the board on its framing at time t.
 func (c Ctx) front(f place.Fix, t int64) (what string, board length.Length) {
 	if f.How == place.DownTo {
 		return string(place.Ceiling), c.Room.CeilingFace(t)
@@ -160,8 +160,7 @@ func (c Ctx) front(f place.Fix, t int64) (what string, board length.Length) {
 	return string(f.Wall), c.Room.Board(f.Wall, t)
 }
 
-// askMissing asks for the coordinate that nothing pins; the answer is put
-// behind what was said.
+// askMissing asks for the coordinate that nothing fixes. The answer is added to the line.
 func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 	base := c.LineOf(e).String()
 	if (s.Upright() || s.SlopeTo() != "") && !p.Pinned[place.Y] {
@@ -179,11 +178,10 @@ func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 	return Ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
 }
 
-// askNotch asks which wall a distance was held to where a notch stands at that
-// wall: every way to read the distances that puts the place in the room is
-// offered; one alone is taken and read back.
+// askNotch asks from which wall a distance was measured if a notch stands at that wall. It offers every
+// reading that puts the place in the room; if there is just one, it takes it.
 func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
-	var open []int // distances that could be held to a notch's wall
+	var open []int // distances that could be off a notch's wall
 	for i, f := range fixes {
 		stands := c.Room.NotchOn(out[i].Wall)
 		if s.IsWall() {
@@ -216,7 +214,7 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 	}
 	switch len(found) {
 	case 0:
-		return nil // outside, which is asked about next
+		return nil // outside: asked about next
 	case 1:
 		for k, i := range open {
 			out[i].Notch = found[0].notch[k]
@@ -235,7 +233,7 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 				own = "the notch's "
 			}
 			if !slices.ContainsFunc(found, func(o reading) bool { return o.notch[k] != r.notch[k] }) {
-				continue // read the same way in all
+				continue // the same in all readings
 			}
 			label = append(label, fmt.Sprintf("%s off %s%s wall", c.Said(fixes[i].Said), own, fixes[i].Wall))
 		}
@@ -244,7 +242,7 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 	return Stop(Ask("which walls?", "", choices...))
 }
 
-// askShort refuses a distance off a support at a place that it does not reach.
+// askShort refuses a distance off a support that does not extend to the place.
 func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply {
 	for _, f := range fixes {
 		if f.Sup == "" {
@@ -262,7 +260,7 @@ func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply 
 	return nil
 }
 
-// askExtra asks which of two distances to one coordinate counts.
+// askExtra asks which of two distances for one coordinate counts.
 func (c Ctx) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) grammar.Entry) Reply {
 	without := func(i int) []place.Fix {
 		next := append([]place.Fix(nil), fixes[:i]...)
@@ -286,8 +284,8 @@ func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) g
 	return Ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, c.Coords(s, p)), c.LineOf(with(nil)).String())
 }
 
-// askPartly asks about a hole that would lie partly in a wall, or past its end: often
-// it was measured to its edge.
+// askPartly asks about a hole that would be partly in a wall or past its end; often it was measured to its
+// edge.
 func (c Ctx) askPartly(s place.Surface, fixes []place.Fix, p place.Point, size place.Size, with func([]place.Fix) grammar.Entry) Reply {
 	why := fmt.Sprintf("a hole of%s at %s is not all on the %s", c.Size(size), c.Coords(s, p), s.Name())
 	edges := slices.Clone(fixes)
@@ -300,7 +298,7 @@ func (c Ctx) askPartly(s place.Surface, fixes []place.Fix, p place.Point, size p
 	return Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
 }
 
-// unplaced refuses a fix that pins nothing.
+// unplaced refuses a fix that does not fix a coordinate.
 func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 	on := "the " + s.Name()
 	switch why {
@@ -351,8 +349,8 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 	}
 }
 
-// FixesText is the read-back of a place: what was said, from which face, and
-// the resolved coordinates where they differ from it.
+// FixesText reads a place back: what was said, from which face, and the resolved coordinates if they
+// differ.
 func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
 	plain, walls := true, false
 	off := c.Room.FromStart(s, p.Point)
@@ -366,7 +364,7 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	for i, f := range fixes {
 		parts[i] = c.Fix(f)
 		_, board := c.front(f, c.Sent.UnixMilli())
-		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // not the face that was there: typed back, it would be taken for that one
+		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // say the face, if it is not the one a typed distance would be taken to
 			f.Main = false
 			parts[i] = f.Text(c.Said)
 		}
@@ -384,8 +382,8 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	return text
 }
 
-// Faces names the face that the distances off walls were held to, wall by wall
-// where they differ, and the floor that heights were.
+// Faces names the faces that distances off walls were measured to, wall by wall if they differ, and the
+// floor that heights were measured from.
 func (c Ctx) Faces(s place.Surface, fixes []place.Fix) string {
 	var faces, each []string
 	floor := ""
@@ -424,7 +422,7 @@ func (c Ctx) Faces(s place.Surface, fixes []place.Fix) string {
 	return strings.Join(each, ", ")
 }
 
-// floorAt is the floor that heights were held to at t.
+// floorAt returns the floor that heights are measured from at time t.
 func (c Ctx) floorAt(t int64) place.Face {
 	if c.Room.Floor(t) > 0 {
 		return place.FinishedFloor
@@ -432,7 +430,7 @@ func (c Ctx) floorAt(t int64) place.Face {
 	return place.Subfloor
 }
 
-// nearestName offers the known name nearest to a word.
+// nearestName suggests the known name closest to a word.
 func (c Ctx) nearestName(word string) string {
 	var known []string
 	for _, th := range c.Room.Things {

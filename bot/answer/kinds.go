@@ -1,12 +1,12 @@
 package answer
 
-// Kind is what is known of a kind of thing behind the board.
+// Kind has the properties of a kind of thing behind the board.
 type Kind struct {
 	NeedsRoom  bool // it passes through the board and cannot sit on a support
-	AfterPaint bool // its hole is cut when the ceiling is painted, not while hanging (common practice, no source)
-	Buried     bool // it has to stay reachable: junction boxes by NEC 314.29, valves and cleanouts likewise
-	Electric   bool // it brings a wire to the opening
-	Framed     bool // an opening in the framing itself: boards are cut out around it, and never cover it
+	AfterPaint bool // its hole is cut after the ceiling is painted, not while hanging (common practice, no source)
+	Buried     bool // it has to stay accessible: junction boxes by NEC 314.29, valves and cleanouts likewise
+	Electric   bool // a wire leads to the opening
+	Framed     bool // an opening in the framing itself: boards are cut out around it and never cover it
 }
 
 var kindsOfThing = map[string]Kind{
@@ -33,5 +33,5 @@ var kindsOfThing = map[string]Kind{
 	"cleanout":     {Buried: true},
 }
 
-// KindOf is what is known of a kind; nothing of one that is not listed.
+// KindOf returns the properties of a kind, the zero value if it is not listed.
 func KindOf(what string) Kind { return kindsOfThing[what] }

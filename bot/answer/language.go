@@ -6,7 +6,7 @@ import (
 	"strapline/grammar"
 )
 
-// Language is what the grammar must know of a job to read what is said by somebody who is in room here.
+// Language returns what the grammar needs to know of a job to parse what somebody in room here says.
 func Language(st *site.State, here *site.Room) *grammar.Context {
 	c := &grammar.Context{
 		Units: st.Units(), Rooms: map[string]string{}, Walls: map[string]place.Wall{},
@@ -22,7 +22,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 			}
 		})
 	}
-	short := map[string]string{} // "" where two rooms may be meant
+	short := map[string]string{} // "" if two rooms could be meant
 	for _, r := range st.Standing() {
 		for _, s := range grammar.RoomWords(r.Name) {
 			if _, two := short[s]; two {
@@ -46,7 +46,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 	return c
 }
 
-// last is what the sender noted last in the room.
+// last returns what the sender noted last in the room.
 func (c Ctx) last(here *site.Room) grammar.Last {
 	th := c.State.LastThing(c.Who)
 	if th == nil || th.Room != here {
@@ -57,8 +57,8 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 	return grammar.Last{Name: th.Name, What: v.What, Size: v.Size, Now: en == c.State.LastOf(c.Who)}
 }
 
-// Parse reads text against the job; the walls' aliases are those of the room it speaks of. asked: a bare
-// number answers a question.
+// Parse parses text in the context of the job, with the wall aliases of the room that it is about. If
+// asked is true, a bare number is the answer to a question.
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	here := c.State.RoomOf(c.Who)
 	lang := Language(c.State, here)
@@ -84,7 +84,7 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	return line, err
 }
 
-// Cut takes the first entry off what was said in one breath.
+// Cut splits the first entry off a message that runs several together.
 func (c Ctx) Cut(text string) (first, rest string, whole *grammar.Heard) {
 	return grammar.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

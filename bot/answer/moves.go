@@ -10,16 +10,16 @@ import (
 	"strapline/calc/site"
 )
 
-// Snapshot is where a room's things and marks are and how they stand, to say
-// afterwards what a correction has changed.
+// Snapshot records where a room's things and marks are and what state they are in, so that a correction
+// can say what it changed.
 type Snapshot struct {
 	room  *site.Room
-	at    map[*site.ThingState]place.Point // off the walls that coordinates count from
+	at    map[*site.ThingState]place.Point // off the walls that its coordinates start from
 	st    map[*site.ThingState]site.Standing
 	marks map[string]place.Point
 }
 
-// Snap takes one; of no room it is empty.
+// Snap takes a snapshot, empty if there is no room.
 func (c Ctx) Snap(r *site.Room) Snapshot {
 	s := Snapshot{r, map[*site.ThingState]place.Point{}, map[*site.ThingState]site.Standing{}, map[string]place.Point{}}
 	if r == nil {
@@ -40,8 +40,8 @@ func (c Ctx) Snap(r *site.Room) Snapshot {
 	return s
 }
 
-// offWalls is where a thing is off the walls that its coordinates count from, to a thousandth of a millimetre: so it is the
-// same place when its room gets its true shape.
+// offWalls returns a thing's distances off the walls that its coordinates start from, rounded to a
+// thousandth of a millimetre so that a place compares equal after its room gets its true shape.
 func offWalls(th *site.ThingState) place.Point {
 	v, _ := th.Now()
 	p := th.Room.FromStart(v.Surface, th.At())
@@ -49,9 +49,8 @@ func offWalls(th *site.ThingState) place.Point {
 	return place.Point{X: (p.X + to/2) / to * to, Y: (p.Y + to/2) / to * to}
 }
 
-// Moves says what is elsewhere or stands otherwise than in before, and names
-// those who were given a place that has moved. Things in except have been
-// answered already.
+// Moves says what has moved or changed state since the snapshot, and names those who were given a place
+// that has moved. Things in except are left out.
 func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
 	if before.room == nil {
 		return
@@ -116,7 +115,7 @@ func (c Ctx) TellTold(r *Reply, th *site.ThingState, old *site.Entry) {
 	}
 }
 
-// Without is the snapshot less a mark, which has been answered already.
+// Without returns the snapshot without a mark.
 func (s Snapshot) Without(mark string) Snapshot {
 	delete(s.marks, mark)
 	return s

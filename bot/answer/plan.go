@@ -14,11 +14,11 @@ import (
 	"strapline/grammar"
 )
 
-// NoStraps is what to type where no straps are noted.
+// NoStraps is what to type if no straps are noted.
 const NoStraps = "straps ew 16 oc first 14 3/8 off north"
 
-// Plan is the plan of a surface of the room at hand, or what to say instead. Boards of
-// those in before are taken first, though nobody took their layouts.
+// Plan returns the plan of a surface of the room at hand, or what to say instead. The surfaces in before
+// take their boards first, even if their layouts were not taken.
 func (c Ctx) Plan(on place.Surface, before ...site.Plane) (*inforce.Plan, *Reply) {
 	if stop := c.NeedRoom(); stop != nil {
 		return nil, stop
@@ -30,8 +30,8 @@ func (c Ctx) Plan(on place.Surface, before ...site.Plane) (*inforce.Plan, *Reply
 	return p, nil
 }
 
-// Planes are the surfaces of the room at hand that a question about its boards speaks of: the one said, else
-// those whose layouts were taken, and the ceiling while none is.
+// Planes returns the surfaces of the room at hand that a question about its boards concerns: the one said,
+// or else those whose layouts were taken, or else the ceiling.
 func (c Ctx) Planes(said place.Surface) []place.Surface {
 	if said != "" || c.Room == nil {
 		return []place.Surface{SurfaceOf(said)}
@@ -48,8 +48,8 @@ func (c Ctx) Planes(said place.Surface) []place.Surface {
 	return out
 }
 
-// InForce is the plan of a surface of the room at hand where its layout was taken, else nil. The reply is only of
-// work that has to be done before anybody knows.
+// InForce returns the plan of a surface of the room at hand if its layout was taken, else nil. The reply
+// is non-nil only if something has to be planned first.
 func (c Ctx) InForce(on place.Surface) (*inforce.Plan, *Reply) {
 	if on = SurfaceOf(on); c.Room == nil || c.Room.Pick(on) == 0 {
 		return nil, nil
@@ -61,7 +61,7 @@ func (c Ctx) InForce(on place.Surface) (*inforce.Plan, *Reply) {
 	return p, nil
 }
 
-// LayoutOf is what to type for the layout of a surface, or for one of those offered.
+// LayoutOf returns what to type for the layout of a surface, or for one of those offered.
 func LayoutOf(on place.Surface, pick int) string {
 	if on == place.Ceiling {
 		on = ""
@@ -69,7 +69,7 @@ func LayoutOf(on place.Surface, pick int) string {
 	return grammar.Layout{Pick: pick, Surface: on}.String()
 }
 
-// noPlan says in one sentence what is missing.
+// noPlan says in one sentence what is missing for a plan.
 func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	sups, hint := "straps", NoStraps
 	switch {
@@ -120,7 +120,7 @@ func (c Ctx) NoHeight() Reply {
 	return No("rows on a wall count from the ceiling, whose height is not noted", RoomAsSaid(said)+" high 8'")
 }
 
-// FromBoards says what boards a plan was made from, "" where they were said.
+// FromBoards says from which boards a plan was made, "" if they were said.
 func (c Ctx) FromBoards(p *inforce.Plan) string {
 	switch {
 	case p.Hand.Counted:
@@ -136,7 +136,7 @@ func (c Ctx) FromBoards(p *inforce.Plan) string {
 	return ""
 }
 
-// LessThose says that the boards of other surfaces are taken off.
+// LessThose says that the boards of other surfaces are deducted.
 func LessThose(h inforce.Hand) string {
 	if len(h.After) == 0 {
 		return ""

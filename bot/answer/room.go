@@ -8,7 +8,7 @@ import (
 	"strapline/grammar"
 )
 
-// ARoom is how a room is said with its size.
+// ARoom returns a room and its size as typed, as an example.
 func ARoom(name string, u length.Units) string {
 	if name == "" {
 		name = "kitchen"
@@ -27,7 +27,7 @@ func (c Ctx) NoSuchRoom(name string) Reply {
 	return No(fmt.Sprintf("there is no room %q", name), ARoom(name, c.Units))
 }
 
-// OfRoom reports whether an entry notes something in a room and nothing without one.
+// OfRoom reports whether an entry is about something in a room and means nothing without one.
 func OfRoom(e grammar.Entry) bool {
 	switch e.(type) {
 	case grammar.Square, grammar.Slope, grammar.Bulkhead, grammar.SupportSet, grammar.SupportFix, grammar.BoardsRun, grammar.OtherWay,

@@ -13,12 +13,12 @@ import (
 	"strapline/calc/site"
 )
 
-// routeKinds are the runs and what reach calls them.
+// routeKinds maps runs to the kinds of package reach.
 var routeKinds = map[string]reach.Kind{
 	"pipe": reach.Pipe, "wire": reach.Wire, "gas": reach.Gas, "duct run": reach.Duct, "heat tube": reach.HeatTube,
 }
 
-// WhereFixed says how the board of a surface is fixed, as the codes ask.
+// WhereFixed says how the board of a surface is fastened, in the terms of the codes.
 func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
 	board, _ := c.State.BoardNow()
 	w := fasten.Where{
@@ -34,7 +34,7 @@ func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
 	return w
 }
 
-// ScrewFor is the screw the lead set, else the usual one.
+// ScrewFor returns the screw that the lead set, or else the usual one.
 func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
 	if l := c.State.ScrewSet(); l != 0 {
 		return fasten.Check(l, where, sup)
@@ -42,7 +42,7 @@ func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
 	return fasten.ScrewLength(where, sup)
 }
 
-// jobScrew is its length on a surface's supports.
+// jobScrew returns its length for a surface's supports.
 func (c Ctx) jobScrew(s place.Surface, set []place.Support) length.Length {
 	var sup place.Support
 	if len(set) > 0 {
@@ -51,7 +51,7 @@ func (c Ctx) jobScrew(s place.Surface, set []place.Support) length.Length {
 	return c.ScrewFor(c.WhereFixed(s, set), sup).Length
 }
 
-// ReachQuery is a reach query with the names behind its indexes.
+// ReachQuery is a reach query with the names of what its indexes refer to.
 type ReachQuery struct {
 	reach.Query
 	Surface place.Surface
@@ -59,7 +59,7 @@ type ReachQuery struct {
 	Set     []place.Support
 }
 
-// ReachQuery puts the room's runs and supports to reach. screw 0 is the job's own.
+// ReachQuery builds the query for the runs and supports of the surface. screw 0 means the job's own.
 func (c Ctx) ReachQuery(s place.Surface, screw length.Length) ReachQuery {
 	board, _ := c.State.BoardNow()
 	q := ReachQuery{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
@@ -89,7 +89,7 @@ func (c Ctx) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
 	case "depth", "notched":
 		run.How = reach.Behind
 		if v.How == "notched" && (v.Depth == 0 || v.NotchN > 0) {
-			run.How = reach.NotSaid // elsewhere than in its notch nobody said
+			run.How = reach.NotSaid // outside its notch nothing was said
 		}
 	}
 	for _, p := range rt.Path() {
@@ -109,7 +109,7 @@ func (c Ctx) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
 	return run
 }
 
-// SupportNames lists the supports of crossings: "straps 2, 3".
+// SupportNames names the supports of crossings: "straps 2, 3".
 func (q ReachQuery) SupportNames(at []int) string {
 	slices.Sort(at)
 	at = slices.Compact(at)
@@ -124,7 +124,7 @@ func (q ReachQuery) SupportNames(at []int) string {
 	return kind + " " + say.Ranges(ns)
 }
 
-// Numbers are the supports' own numbers.
+// Numbers returns the supports' own numbers.
 func (q ReachQuery) Numbers(at []int) []int {
 	var out []int
 	for _, i := range at {
@@ -133,7 +133,7 @@ func (q ReachQuery) Numbers(at []int) []int {
 	return out
 }
 
-// ScrewHits notes each run that the job's screw reaches or comes near.
+// ScrewHits adds a note for each run that the job's screw reaches or comes near.
 func (c Ctx) ScrewHits(r *Reply, q ReachQuery, a reach.Answer, of func(run string) bool) {
 	for i, rt := range q.Routes {
 		if !of(rt.Name) {
@@ -176,7 +176,7 @@ func (c Ctx) kindOf(rt *site.RouteState) string {
 	return v.What
 }
 
-// Passes notes the run named, or any when name is "", that lies behind an opening.
+// Passes adds a note for the run named, or any if name is "", that passes behind an opening.
 func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
 	v, e := th.Now()
 	if e == nil || !KindOf(v.What).NeedsRoom && v.What != "box" && v.What != "outlet" && v.What != "switch" {
@@ -206,7 +206,7 @@ func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
 	}
 }
 
-// RouteName is a run as it is spoken of.
+// RouteName names a run.
 func (c Ctx) RouteName(v site.Route) string {
 	s := v.Name
 	if !strings.HasPrefix(s, v.What) {

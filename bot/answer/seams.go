@@ -10,9 +10,9 @@ import (
 	"strapline/calc/slip"
 )
 
-// OnSeams says which things lie across the long edges of rows of boards that run
-// along run, so that a hole is to be cut in both rows. The edges are across the
-// rows, to the framing; where is the part of the surface that is spoken of.
+// OnSeams says which things lie across the long edges of rows of boards that run along run, so that each
+// is cut partly in both rows. edges are their positions across the rows, to the framing; where limits the
+// part of the surface.
 func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Direction, edges []length.Length, where ...place.Rect) {
 	across := s.Lie(run).Other()
 	slices.Sort(edges)
@@ -20,7 +20,7 @@ func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Direction, edges []len
 		var names []string
 		for _, th := range c.Room.Things {
 			v, en := th.Now()
-			if en == nil || v.Surface != s || v.Framed { // what is cut out for a door is in the cut list
+			if en == nil || v.Surface != s || v.Framed { // the cut-outs for doors are in the cut list
 				continue
 			}
 			if v.Size.A == 0 {

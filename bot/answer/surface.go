@@ -11,8 +11,9 @@ import (
 	"strapline/grammar"
 )
 
-// resolve finds the surface that the line means in its room: the ceiling is the slope where it is all slope; "slope"
-// and "bulkhead" without a wall are the only ones there. One that is not noted is refused.
+// resolve finds the surface that the line means: in a room that is all slope the ceiling means the slope,
+// and "slope" or "bulkhead" without a wall means the only one there. It refuses a surface that is not
+// noted.
 func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 	if c.Room == nil {
 		return nil
@@ -51,8 +52,8 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 	return stop
 }
 
-// anywhere reports whether an entry that names no surface may mean others than the ceiling: those of the whole room, or
-// a wall where a height is said.
+// anywhere reports whether an entry that names no surface may be about others than the ceiling: all those
+// of the room, or a wall if it gives a height.
 func anywhere(e grammar.Entry) bool {
 	switch e := e.(type) {
 	case grammar.Cuts, grammar.Screws, grammar.BoardsRun:
@@ -65,8 +66,8 @@ func anywhere(e grammar.Entry) bool {
 	return false
 }
 
-// askShape asks whether a distance off the wall that a slope comes down to runs up the slope or is level, on plan; and,
-// of a place that was sent for the ceiling, whether the slope or the bulkhead that is there is meant.
+// askShape asks whether a distance off the wall that a slope comes down to runs up the slope or level, on
+// plan; and, if a place was given for the ceiling, whether it is on the slope or bulkhead there.
 func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *Reply {
 	over := s
 	if s == place.Ceiling {

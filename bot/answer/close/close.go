@@ -1,5 +1,5 @@
-// Package close answers what has to be known before a room is closed, and what
-// comes after: where not to screw, the room's list, hand-off, coats and snags.
+// Package close answers what has to be known before a room is closed, and what comes after: where not to
+// screw, the checklist, the hand-off, coats and snags.
 package close
 
 import (
@@ -17,7 +17,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, whereNot)
 	answer.OnQuestion(k, ready)
@@ -110,7 +110,7 @@ func check(c answer.Ctx, e grammar.Check) answer.Reply {
 	})
 }
 
-// checkNamed is the check that the words name: whole, by its words, or nearly.
+// checkNamed returns the check that the words name: exactly, in part, or nearly.
 func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 	var names []string
 	for _, k := range c.Room.Checks(answer.CheckNames()) {
@@ -231,7 +231,7 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 	if e.RH >= 0 {
 		air.Humidity, b.RH = &e.RH, &e.RH
 	} else if e.Damp {
-		air.Humidity = new(80.0) // "damp" without a reading: among the slow bands
+		air.Humidity = new(80.0) // "damp" without a reading counts as one of the slow bands
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		w := finish.NextCoat(air)
@@ -262,7 +262,7 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 	})
 }
 
-// painted notes that a room is painted: what was due after paint is due now.
+// painted notes that a room is painted. What is due after paint is due now.
 func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -306,14 +306,14 @@ type snagFacts struct {
 	Text string `json:"text"`
 }
 
-// mostSnags are shown in one answer; the oldest come first.
+// mostSnags is the maximum number of snags in an answer; the oldest come first.
 const mostSnags = 12
 
-// snags lists the open snags of the room that was named, else of all rooms.
+// snags lists the open snags of the room named, or of all rooms.
 func snags(c answer.Ctx, _ grammar.Snags) answer.Reply {
 	facts := struct {
 		Snags []snagFacts `json:"snags"`
-		More  int         `json:"more,omitempty"` // open beyond those listed
+		More  int         `json:"more,omitempty"` // open ones not listed
 	}{Snags: []snagFacts{}}
 	var list []string
 	for _, en := range c.State.OpenSnags() {

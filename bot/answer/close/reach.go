@@ -44,7 +44,7 @@ func whereNot(c answer.Ctx, e grammar.Reach) answer.Reply {
 	}
 	s := place.Ceiling
 	q := c.ReachQuery(s, e.Screw.L)
-	for _, w := range place.Walls { // a room whose only runs are in one wall is asked about that wall
+	for _, w := range place.Walls { // if a room's only runs are in one wall, the question is about that wall
 		if len(q.Routes) == 0 {
 			if wq := c.ReachQuery(place.Surface(w), e.Screw.L); len(wq.Routes) > 0 {
 				s, q = place.Surface(w), wq
@@ -92,7 +92,7 @@ func whereNot(c answer.Ctx, e grammar.Reach) answer.Reply {
 	return r
 }
 
-// tipText says how far the screw comes past board and support.
+// tipText says how far the tip of the screw comes past the board and past the support.
 func tipText(c answer.Ctx, s place.Surface, q answer.ReachQuery, a reach.Answer) string {
 	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", c.Where(s), c.Len(q.Screw), c.Thick(q.Board), c.Fine(max(a.Tip, 0)))
 	if len(q.Set) == 0 {
@@ -125,7 +125,7 @@ func hitFact(c answer.Ctx, q answer.ReachQuery, x reach.Crossing) hitFacts {
 	}
 }
 
-// keepClear lists crossings run by run; those with the same strip share a line.
+// keepClear lists crossings run by run. Those with the same strip share a line.
 func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Crossing) []string {
 	type strip struct {
 		run      int
@@ -170,7 +170,7 @@ func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Cross
 	return lines
 }
 
-// platesText lists the plates due, with the rule of each run.
+// platesText lists the plates still missing, with the rule for each run.
 func platesText(c answer.Ctx, q answer.ReachQuery, a reach.Answer) []string {
 	var lines []string
 	for i, rt := range q.Routes {
@@ -188,7 +188,7 @@ func platesText(c answer.Ctx, q answer.ReachQuery, a reach.Answer) []string {
 	return lines
 }
 
-// fitText says which stock screws give bite and margin, or what to do instead.
+// fitText says which stock screws have enough bite and margin, or what to do instead.
 func fitText(c answer.Ctx, s place.Surface, q answer.ReachQuery, facts *reachFacts) string {
 	if len(q.Set) == 0 {
 		return ""

@@ -70,8 +70,8 @@ func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
 }
 
-// NotUp says which rows of a surface nobody has reported hung, where some were, and
-// how much of a row is left.
+// NotUp says which rows of a surface have not been reported hung, if some have, and how much of a row is
+// left.
 func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
 	pieces := r.Pieces(on)
 	if len(pieces) == 0 {
@@ -92,7 +92,7 @@ func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
 	return strings.Join(part, "; ")
 }
 
-// rowLeft is how much of row n of a surface is bare, and whether anything of it hangs.
+// rowLeft returns how much of row n of a surface is bare, and whether anything hangs in it.
 func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool) {
 	var up, whole length.Length
 	for _, p := range r.Pieces(s) {
@@ -116,13 +116,13 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 		up += to - from
 	}
 	if left = whole - up; left < length.Inch {
-		left = 0 // the clearance at the walls
+		left = 0 // just the clearance at the walls
 	}
 	return left, any
 }
 
-// Rows is how many rows a surface takes that has no layout: those up to the last one that hangs, and of the board in use as many as are
-// left beyond it; what a rip is cut under its place stays open.
+// Rows returns the number of rows of a surface without a layout: up to the last one that hangs, plus as
+// many rows of the board in use as the rest takes. The gap that a rip leaves does not count.
 func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int {
 	board, _ := c.State.BoardNow()
 	from, to := r.Clear(on).Span(on.Lie(run).Other())
@@ -139,8 +139,8 @@ func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int
 	return last + max(int((to-from-at-open+board.Wide-1)/board.Wide), 0)
 }
 
-// anyOver answers "any pipe over row 3" from the notes, and never says that
-// there is none. Without a row it looks on all surfaces, unless one is said.
+// anyOver answers "any pipe over row 3" from the notes, and never says that there is none. Without a row
+// it looks on all surfaces, unless one is said.
 func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop

@@ -11,8 +11,7 @@ import (
 	"strapline/grammar"
 )
 
-// tooLong asks about pieces that are longer than any board of the job, as a row
-// that was said whole can be.
+// tooLong asks about pieces longer than any board of the job, as a row noted as one piece can be.
 func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
 	board, _ := c.State.BoardNow()
 	have := slices.Clone(board.Lengths)
@@ -30,7 +29,7 @@ func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
 		if i < len(b.Sizes) {
 			cut = b.Sizes[i]
 		}
-		if cut <= most+length.Inch/2 { // a board is a little over its name
+		if cut <= most+length.Inch/2 { // boards run a little over their nominal length
 			continue
 		}
 		var pieces []string
@@ -47,7 +46,7 @@ func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
 	return nil
 }
 
-// onSeams says what lies across the long edges of the pieces just hung.
+// onSeams says what lies across the long edges of the new pieces.
 func onSeams(c answer.Ctx, r *answer.Reply, b site.Hung) {
 	var edges []length.Length
 	for _, q := range b.Pieces {

@@ -11,8 +11,8 @@ import (
 	"strapline/grammar"
 )
 
-// How far the two ends of one gap may differ: over oddTaper it is asked about, as
-// crews do, and over widestTaper it is no gap (our own bounds).
+// How much the two sides of a gap may differ: above oddTaper it asks, as crews do; above widestTaper they
+// are not sides of one gap. Both bounds are our own choice.
 const (
 	oddTaper    = length.Inch
 	widestTaper = 6 * length.Inch
@@ -22,10 +22,10 @@ type cutFacts struct {
 	A     say.Len  `json:"a"`
 	B     *say.Len `json:"b,omitempty"`
 	Taper bool     `json:"taper"`
-	Long  *say.Len `json:"long,omitempty"` // the other side, where it was measured
+	Long  *say.Len `json:"long,omitempty"` // the other side, if measured
 }
 
-// gap says what to cut for an opening.
+// gap says what to cut for a gap.
 func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 	widest := max(e.A.L, e.B.L, e.Long.L)
 	if widest > answer.LongestRoom {
@@ -86,7 +86,7 @@ func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 	})
 }
 
-// gapSaid reads a gap back in one unit: the cut beside it has both.
+// gapSaid reads a gap back in one unit, since the cut beside it has both.
 func gapSaid(c answer.Ctx, l length.Said) string {
 	if c.Units == length.Metric {
 		return c.Said(l)

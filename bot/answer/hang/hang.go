@@ -1,5 +1,5 @@
-// Package hang answers what goes up and what it covers: cuts, rows and pieces,
-// walls boarded, holes opened, and what is still under the board.
+// Package hang answers what goes up and what it covers: cuts, rows and pieces, boarded walls, holes
+// opened, and what is still under the board.
 package hang
 
 import (
@@ -17,7 +17,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, gap)
 	answer.OnNote(k, hung)
@@ -50,7 +50,7 @@ type (
 	}
 )
 
-// hung notes a row, by its sizes or whole.
+// hung notes a row, whole or by the sizes of its pieces.
 func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -90,8 +90,8 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.says)
 }
 
-// cutsUnder refuses a cut in a board that does not lie over the thing: a wrong
-// row would take a buried hole off the list.
+// cutsUnder refuses a cut in a board that does not cover the thing: with a wrong row number, a buried hole
+// would be taken for open.
 func cutsUnder(c answer.Ctx, b site.Hung) *answer.Reply {
 	for _, name := range b.Cut {
 		th := c.Room.Thing(name)
@@ -105,8 +105,7 @@ func cutsUnder(c answer.Ctx, b site.Hung) *answer.Reply {
 	return nil
 }
 
-// cutNames resolves the things opened as the board hung. with makes the entry
-// again with other names.
+// cutNames finds the things opened as the board hung. with returns the entry with other names.
 func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	var out []string
 	for i, name := range names {
@@ -126,7 +125,7 @@ func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) (
 	return out, nil
 }
 
-// saveHung saves pieces and answers what they cover and how they are screwed.
+// saveHung saves pieces, and says what they cover and how to screw them.
 func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 	bare := uncovered(c, b.Surface)
 	first := len(c.Room.Pieces(b.Surface)) == 0
@@ -201,8 +200,7 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 	})
 }
 
-// overRuns warns of runs that pass behind the pieces just hung and that the
-// screws reach.
+// overRuns warns of runs behind the new pieces that the screws can reach.
 func overRuns(c answer.Ctx, r *answer.Reply, b site.Hung) {
 	q := c.ReachQuery(b.Surface, 0)
 	if len(q.Routes) == 0 {
@@ -219,7 +217,7 @@ func overRuns(c answer.Ctx, r *answer.Reply, b site.Hung) {
 	c.ScrewHits(r, q, under, func(string) bool { return true })
 }
 
-// uncovered lists the things on surface s that are not covered.
+// uncovered returns the things on surface s that are not covered.
 func uncovered(c answer.Ctx, s place.Surface) []*site.ThingState {
 	var out []*site.ThingState
 	for _, th := range c.Room.Things {
@@ -232,7 +230,7 @@ func uncovered(c answer.Ctx, s place.Surface) []*site.ThingState {
 	return out
 }
 
-// standing lists the pieces that entry en hung.
+// standing returns the pieces that entry en hung.
 func standing(c answer.Ctx, en *site.Entry) []site.Piece {
 	b := en.Body.(site.Hung)
 	if b.All {
@@ -247,7 +245,7 @@ func standing(c answer.Ctx, en *site.Entry) []site.Piece {
 	return out
 }
 
-// screwsFor counts the screws of the pieces just hung and says their length.
+// screwsFor counts the screws of the new pieces and gives their length.
 func screwsFor(c answer.Ctx, b site.Hung, facts *hungFacts) string {
 	set := c.Room.Bearing(b.Surface)
 	if len(set) == 0 || b.All {
@@ -276,7 +274,7 @@ func screwsFor(c answer.Ctx, b site.Hung, facts *hungFacts) string {
 	return text
 }
 
-// upAll notes a whole surface that is up.
+// upAll notes that a whole surface is up.
 func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -299,7 +297,7 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 	})
 }
 
-// boarded notes the face of a wall.
+// boarded notes the board on a wall.
 func boarded(c answer.Ctx, e grammar.Boarded) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop

@@ -78,8 +78,8 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 	})
 }
 
-// meant asks whether words that hold neither the thing's name nor its kind mean
-// it: "open the door" must not take the door light off the list.
+// meant asks whether words with neither the thing's name nor its kind mean it: "open the door" must not
+// mark the door light as cut.
 func meant(c answer.Ctx, th *site.ThingState, words string, e grammar.Opened, i int) *answer.Reply {
 	v, _ := th.Now()
 	if words == th.Name {
@@ -95,7 +95,7 @@ func meant(c answer.Ctx, th *site.ThingState, words string, e grammar.Opened, i 
 	return answer.Stop(answer.Ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", c.As(th.Name+" is open", next), grammar.Choice{Label: "no"}))
 }
 
-// leftCovered says how many are still covered in the room.
+// leftCovered says how many things are still covered in the room.
 func leftCovered(r *site.Room) string {
 	n := 0
 	for _, th := range r.Things {
@@ -117,7 +117,7 @@ type hungEntry struct {
 	Struck bool   `json:"struck"`
 }
 
-// whoHung says who reported a row, or a surface, hung.
+// whoHung says who reported a row or a surface hung.
 func whoHung(c answer.Ctx, e grammar.Who) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop

@@ -39,7 +39,8 @@ func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
 	return hangRow(c, p, e.IDs, rows, cut, 0, nil)
 }
 
-// hangRow hangs the named pieces of row i and of the rows after it; before is what was said of those before.
+// hangRow hangs the named pieces of row i and then those of later rows. before holds the replies for
+// earlier rows.
 func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string, cut []string, i int, before []answer.Reply) answer.Reply {
 	for ; i < len(p.Rows); i++ {
 		if len(rows[i]) > 0 {
@@ -84,7 +85,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 	})
 }
 
-// wholeRows are the numbers of the rows named, nil when pieces are named too.
+// wholeRows returns the numbers of the rows named, nil if pieces are named too.
 func wholeRows(ids []string) (rows []int) {
 	for _, id := range ids {
 		n, err := strconv.Atoi(strings.TrimPrefix(id, "r"))
@@ -96,7 +97,7 @@ func wholeRows(ids []string) (rows []int) {
 	return rows
 }
 
-// hungRows hangs whole rows where nothing can be planned, each as e says.
+// hungRows hangs whole rows without a plan, each as e says.
 func hungRows(c answer.Ctx, rows []int, e grammar.Hung) answer.Reply {
 	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
 		var choices []grammar.Choice
@@ -124,7 +125,7 @@ func nextRow(c answer.Ctx, rows []int, e grammar.Hung, before []answer.Reply) an
 	})
 }
 
-// piecesNamed sorts ids into the rows of the plan.
+// piecesNamed sorts ids by the rows of the plan.
 func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string, *answer.Reply) {
 	rows := map[int][]string{}
 	stop := func(text string) (map[int][]string, *answer.Reply) {

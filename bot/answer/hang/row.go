@@ -19,11 +19,11 @@ type row struct {
 	rect place.Rect
 	run  place.Direction
 	axis place.Axis // along the row
-	says string     // where its edges are
+	says string     // where its edges are, in words
 }
 
-// rowRect works out where row N lies: board widths counted from the wall the
-// rows start at, from the face that is there now.
+// rowRect works out where row N lies: board widths from the present face of the wall that the rows start
+// at.
 func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply) {
 	run, known := c.Room.BoardsRun(s)
 	if e.Run != "" {
@@ -66,8 +66,9 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 	return r.between(c, s, from+a, from+z), nil
 }
 
-// rowAt is where row n of a surface lies that has no layout, across from where its rows start: where pieces of it hang, else beside
-// the rows that hang next to it, else where it comes by the boards and, in a room that leans, by the line that the first row is hung to.
+// rowAt returns the extent of row n of a surface without a layout, across from where the rows start. It is
+// that of its hung pieces, else it follows from a hung row next to it, else from the boards and, in a room
+// out of square, the control line of the first row.
 func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Direction, n int) (a, z length.Length) {
 	board, _ := c.State.BoardNow()
 	up := hungRowsAt(r, s, run)
@@ -90,7 +91,7 @@ func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Direction, n i
 	return a, a + board.Wide
 }
 
-// hungRowsAt is where the rows that hang lie, across from where they start.
+// hungRowsAt returns the extents of the hung rows, across from where the rows start.
 func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]length.Length {
 	across := s.Lie(run).Other()
 	from, end := r.Clear(s).Span(across)
@@ -111,7 +112,7 @@ func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]l
 	return out
 }
 
-// between is the row from a to z across, of those that run along its axis.
+// between returns the row from a to z across, on the axis of the rows.
 func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	lo, hi := r.rect.Span(r.axis.Other())
 	from, to := c.Room.Within(s, r.axis, a, z)
@@ -128,8 +129,8 @@ func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	return r
 }
 
-// bare are the stretches of a row that nothing hangs in, from its west or north end;
-// one as narrow as the clearance is none.
+// bare returns the stretches of a row without board, from its west or north end. Those no wider than the
+// clearance are left out.
 func bare(c answer.Ctx, n int, s place.Surface, r row) (out [][2]length.Length) {
 	from, to := r.rect.Span(r.axis)
 	taken := append(gone(c.Room, s, r.rect, r.axis), [2]length.Length{to, to})
@@ -149,8 +150,8 @@ func bare(c answer.Ctx, n int, s place.Surface, r row) (out [][2]length.Length) 
 	return out
 }
 
-// pieces lays the pieces of a row end to end from its west or north end, after
-// those that hang there already and past a notch. No sizes: all that is left of the row.
+// pieces lays the pieces of a row end to end from its west or north end, after what hangs there and past
+// notches. Without sizes it takes all that is left of the row.
 func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect, *answer.Reply) {
 	left := bare(c, e.Row, s, r)
 	if len(left) == 0 {
@@ -165,7 +166,7 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 		return out, nil
 	}
 	at := left[0][0]
-	// Pieces are cut short of the walls; the last one of a stretch is taken to reach its end.
+	// Pieces are cut short of the walls, so the last one of a stretch counts as reaching its end.
 	full := func() *answer.Reply {
 		from, to := left[0][0], left[0][1]
 		if over := at - to; over > length.Inch/2 {
@@ -197,8 +198,8 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 	return out, full()
 }
 
-// gone are the stretches of a row that have nothing to board: a notch or a rough
-// opening takes all of its width there.
+// gone returns the stretches of a row with nothing to board, because a notch or a rough opening takes its
+// full width.
 func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out [][2]length.Length) {
 	lo, hi := row.Span(along.Other())
 	for _, q := range append(r.NotchesOn(s), r.Openings(s)...) {
@@ -210,8 +211,7 @@ func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out 
 	return out
 }
 
-// looseButts says which butts of the pieces just hung land beside the
-// support that both ends are to be screwed to.
+// looseButts says which butts of the new pieces miss the support that both ends are screwed to.
 func looseButts(c answer.Ctx, r *answer.Reply, b site.Hung) {
 	set := c.Room.Supports(b.Surface)
 	lie := b.Surface.Lie(b.Run)

@@ -14,7 +14,7 @@ import (
 	"strapline/grammar"
 )
 
-// undo takes the sender's own last entry back.
+// undo strikes the sender's last entry.
 func undo(c answer.Ctx, _ grammar.Undo) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if en == nil {
@@ -24,7 +24,7 @@ func undo(c answer.Ctx, _ grammar.Undo) answer.Reply {
 	return strikeAll(c, all, true, len(all) > 1, nil)
 }
 
-// strikeAll takes entries back one after another.
+// strikeAll strikes several entries, one after another.
 func strikeAll(c answer.Ctx, all []*site.Entry, undo, many bool, before []answer.Reply) answer.Reply {
 	return c.StrikeEntry(all[0], undo, many).After(func(r answer.Reply) answer.Reply {
 		before = append(before, r)
@@ -35,7 +35,7 @@ func strikeAll(c answer.Ctx, all []*site.Entry, undo, many bool, before []answer
 	})
 }
 
-// strike takes any entry back, by its number.
+// strike strikes an entry of anybody's by its number.
 func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
 	en := c.State.Entry(uint64(max(e.Seq, 0)))
 	switch {
@@ -50,7 +50,7 @@ func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
 	return c.StrikeEntry(en, false, len(c.SaidTogether(en)) > 1)
 }
 
-// remove takes back all that stands of a thing's notes.
+// remove strikes all standing notes of a thing.
 func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
 	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Delete{Name: n} })
 	if stop != nil {
@@ -71,7 +71,7 @@ func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
 	return strikeAll(c, own, false, false, nil)
 }
 
-// strikes are lines that strike entries, the newest first.
+// strikes returns lines that strike the entries, newest first.
 func strikes(all []*site.Entry) (lines []grammar.Line) {
 	for _, en := range slices.Backward(all) {
 		lines = append(lines, grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}})
@@ -79,7 +79,7 @@ func strikes(all []*site.Entry) (lines []grammar.Line) {
 	return lines
 }
 
-// swap puts one length for another in the sender's own last entry, or in that of a thing or a run.
+// swap replaces one length by another, in the sender's last entry or in that of a thing or a run.
 func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if s, ok := supportNamed(c, e.Of); ok {
@@ -127,7 +127,7 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 	return answer.Ask("which length?", "", choices...)
 }
 
-// subject is the entry that stands of a thing or a run, with its room at hand.
+// subject returns the standing entry of a thing or a run, and makes its room the room at hand.
 func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site.Entry, *answer.Reply) {
 	if c.Room != nil {
 		if rt := c.Room.Route(name); rt != nil {
@@ -144,7 +144,7 @@ func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site
 	return en, nil
 }
 
-// resized are the new sizes of a thing whose old one is put right: "6 not 4".
+// resized returns the new sizes of a thing of which one measure is corrected: "6 not 4".
 func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
 	b, ok := en.Body.(site.Thing)
 	if !ok || e.Old.L == 0 && (b.Size.B != 0 || e.New.L > mostRound) {
@@ -163,10 +163,10 @@ func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
 	return []grammar.Entry{grammar.Refix{Name: b.Name, Size: next}}
 }
 
-// mostRound is the largest round hole that a bare new number may be the size of: a duct's.
+// mostRound is the largest size of a round hole that a bare new number is taken for: that of a duct.
 const mostRound = 14 * length.Inch
 
-// supportNamed is the support of the ceiling of that name: "strap 4".
+// supportNamed returns the support of the ceiling with that name: "strap 4".
 func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
 	if c.Room == nil || name == "" {
 		return place.Support{}, false
@@ -179,7 +179,7 @@ func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
 	return all[i], true
 }
 
-// swapSupport puts where a support is right, when it was noted where the sender says that it was.
+// swapSupport corrects the position of a support, if it was noted where the sender says.
 func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
 	at := c.Room.FromStart(place.Ceiling, place.Point{}.With(s.Axis(), s.Pos)).On(s.Axis())
 	from := place.Ceiling.Start(s.Axis())
@@ -194,21 +194,21 @@ func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
 	return c.Answer(next.Entry)
 }
 
-// entryOf is an entry of the log as the sender could say it again: a thing by
-// its distances as they stand, anything else by its words. Nil when it cannot.
+// entryOf returns a log entry as the sender could type it again: a thing with its present distances,
+// anything else in its own words. It returns nil if that is not possible.
 func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 	if b, ok := en.Body.(site.Thing); ok {
 		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
 	}
 	said := en.Text
-	if i := strings.LastIndex(said, " > "); i >= 0 { // what was picked of a question
+	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
 		said = said[i+len(" > "):]
 	}
 	line, err := c.Parse(said, false)
 	if err != nil {
-		return nil // it took more than one answer to understand it
+		return nil // it took more than one answer
 	}
-	if s, ok := line.Entry.(grammar.Swap); ok { // a correction itself: what it made of the entry before it
+	if s, ok := line.Entry.(grammar.Swap); ok { // a correction: what it made of an earlier entry
 		old := putRight(c, en)
 		if old == nil {
 			return nil
@@ -225,7 +225,8 @@ func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 	return line.Entry
 }
 
-// putRight is the entry that en, a correction, put right: the one that was struck with it, else the last of its kind.
+// putRight returns the entry that the correction en replaced: the one struck with it, else the last of its
+// kind.
 func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 	for seq := en.Seq - 1; seq > 0; seq-- {
 		e := c.State.Entry(seq)
@@ -242,8 +243,8 @@ func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 	return nil
 }
 
-// swaps are the entries that a swap can make of e: of its lengths, and of its counts of boards. A bare number can be a count,
-// and where any number will do, one that is too short for a board is.
+// swaps returns the entries that a swap could make of e, changing a length or a count of boards. A whole
+// number under 6 ft, too short for a board, replaces a count rather than a length if it can.
 func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
 	if run, ok := e.(grammar.Route); ok && s.Old.L != 0 {
 		return swapsAlong(run, s)
@@ -273,8 +274,8 @@ func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
 	return swapsIn(e, s.Old.L, s.New)
 }
 
-// swapsAlong are the runs that a swap can make: a distance off a wall that is the same at both ends is
-// put right at both.
+// swapsAlong returns the runs that a swap could make. A distance off a wall that is the same at both ends
+// is changed at both.
 func swapsAlong(run grammar.Route, s grammar.Swap) []grammar.Entry {
 	next := run
 	next.Points = make([][]place.Fix, len(run.Points))
@@ -294,8 +295,8 @@ func swapsAlong(run grammar.Route, s grammar.Swap) []grammar.Entry {
 	return []grammar.Entry{next}
 }
 
-// swapsIn is a copy of e for each length equal to old (any length when old is
-// zero), with new in its place.
+// swapsIn returns a copy of e for each length that equals old, or for each length at all if old is zero,
+// with new in its place.
 func swapsIn(e grammar.Entry, old length.Length, new length.Said) []grammar.Entry {
 	var out []grammar.Entry
 	for n := 0; ; n++ {
@@ -309,8 +310,7 @@ func swapsIn(e grammar.Entry, old length.Length, new length.Said) []grammar.Entr
 	}
 }
 
-// swapNth replaces the length that is *left matches from the first, and says
-// whether there was one.
+// swapNth replaces the match after skipping *left of them, and reports whether there was one.
 func swapNth(v reflect.Value, old length.Length, new length.Said, left *int) bool {
 	switch v.Kind() {
 	case reflect.Struct:

@@ -11,7 +11,7 @@ import (
 	"strapline/grammar"
 )
 
-// instead puts the wall, the kind or the room of a thing right.
+// instead corrects the wall, the kind or the room of a thing.
 func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if e.Of != "" {
@@ -37,7 +37,7 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 	return again(c, c, b, e.What)
 }
 
-// again takes all notes of a thing back and notes it anew where there speaks of.
+// again strikes all notes of a thing and notes it anew in the room that there refers to.
 func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
 	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
 	if _, _, stop := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
@@ -53,7 +53,7 @@ func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
 	})
 }
 
-// otherWall holds the distance off a wall to another one.
+// otherWall measures the distance off one wall from another instead.
 func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
 	a, _, ok := b.Surface.Axis(e.Wall)
 	var found []int
@@ -71,7 +71,7 @@ func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
 	return c.Answer(grammar.Refix{Name: b.Name, Fixes: fixes})
 }
 
-// otherRoom takes a thing's note back and notes it in the other room.
+// otherRoom strikes a thing's note and notes it in the other room.
 func otherRoom(c answer.Ctx, b site.Thing, name string) answer.Reply {
 	room := c.State.Room(name)
 	if room == nil || room.Name == b.Room {
@@ -82,7 +82,7 @@ func otherRoom(c answer.Ctx, b site.Thing, name string) answer.Reply {
 	return again(c, there, b, b.What)
 }
 
-// saidOn is a surface as it is said: nothing for the ceiling.
+// saidOn returns a surface as it is typed: nothing for the ceiling.
 func saidOn(s place.Surface) place.Surface {
 	if s == place.Ceiling {
 		return ""

@@ -1,5 +1,5 @@
-// Package log answers from the log itself, and puts it right: what was said, how
-// the job stands, notes and snags, and corrections.
+// Package log answers questions about the log and corrects it: what was noted, how the job stands, notes
+// and snags, and corrections.
 package log
 
 import (
@@ -18,7 +18,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, list)
 	answer.OnQuestion(k, status)
@@ -46,16 +46,16 @@ type (
 	}
 )
 
-// shown is the most entries one answer lists.
+// shown is the maximum number of entries in an answer.
 const shown = 20
 
-// list lists entries of the log.
+// list lists log entries.
 func list(c answer.Ctx, e grammar.Log) answer.Reply {
 	of := strings.ToLower(e.Of)
 	var seqs map[uint64]bool
 	if of != "" && !c.State.Knows(of) {
 		all := c.Named(of)
-		if len(all) < 2 || slices.ContainsFunc(all, func(th *site.ThingState) bool { return th.Room != all[0].Room }) { // several of one room are listed together
+		if len(all) < 2 || slices.ContainsFunc(all, func(th *site.ThingState) bool { return th.Room != all[0].Room }) { // things of one room are listed together
 			th, stop := c.OneThing(of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
 			if stop != nil {
 				return *stop
@@ -119,7 +119,7 @@ func list(c answer.Ctx, e grammar.Log) answer.Reply {
 	return answer.Tell("log", facts, strings.Join(lines, "\n"))
 }
 
-// RoomStatus is how a room stands.
+// RoomStatus is the status of a room.
 type RoomStatus struct {
 	Room    string `json:"room"`
 	Up      []int  `json:"up"`
@@ -128,12 +128,12 @@ type RoomStatus struct {
 	Covered int    `json:"covered"`
 	Open    int    `json:"open"`
 	Snags   int    `json:"snags"`
-	Blocks  int    `json:"blocks"` // what keeps it from being closed; `ready` names it
+	Blocks  int    `json:"blocks"` // number of things that keep it from being closed; `ready` names them
 	Hung    string `json:"-"`      // what is up, in words
-	Whole   bool   `json:"-"`      // the ceiling went up in one note
+	Whole   bool   `json:"-"`      // the whole ceiling was noted at once
 }
 
-// StatusOf says how the room at hand stands. It leaves Snags and Blocks to its caller.
+// StatusOf returns the status of the room at hand. It leaves Snags and Blocks to its caller.
 func StatusOf(c answer.Ctx) RoomStatus {
 	r := c.Room
 	s := RoomStatus{Room: r.Name, Up: []int{}}

@@ -10,7 +10,7 @@ import (
 	"strapline/grammar"
 )
 
-// noteText keeps a note word for word.
+// noteText saves a note word for word.
 func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 	b := site.Note{Text: e.Text}
 	if c.Room != nil {
@@ -25,7 +25,7 @@ func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 	})
 }
 
-// snag notes what is wrong and has to be put right.
+// snag notes a defect that has to be corrected.
 func snag(c answer.Ctx, e grammar.Snag) answer.Reply {
 	if e.Fixed > 0 {
 		return snagFixed(c, uint64(e.Fixed))
@@ -57,7 +57,7 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 	return answer.No(fmt.Sprintf("no open snag %d; open are %s", seq, strings.Join(say.Most(open, 12), ", ")), "snag "+open[0]+" fixed")
 }
 
-// hit says first what to do when something was hit.
+// hit notes that something was hit, and says first what to do.
 func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
 	b := site.Hit{What: e.What}
 	if c.Room != nil {
@@ -72,7 +72,7 @@ func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
 	})
 }
 
-// mostExamples are shown by help; the other words are only named.
+// mostExamples is the maximum number of examples that help shows; other words are only named.
 const mostExamples = 24
 
 // help lists the command table, or explains one word of it.

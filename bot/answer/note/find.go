@@ -35,7 +35,7 @@ type (
 	}
 )
 
-// find says where something is from what can be seen now.
+// find says where something is, from what is still visible.
 func find(c answer.Ctx, e grammar.Find) answer.Reply {
 	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
 		m, at, _ := c.Room.Mark(name)
@@ -106,7 +106,7 @@ func apart(c answer.Ctx, e grammar.Apart) answer.Reply {
 	return answer.Tell("apart", nil, fmt.Sprintf("%s to %s: %s, centre to centre", a.Name, b.Name, strings.Join(legs, ", ")))
 }
 
-// findBoth names a thing in each of two rooms.
+// findBoth finds a thing of that name in each of two rooms.
 func findBoth(c answer.Ctx, both []*site.ThingState, off place.Wall) answer.Reply {
 	first, second := findOne(c.In(both[0].Room), both[0], off), findOne(c.In(both[1].Room), both[1], off)
 	head := answer.Tell("find", nil, fmt.Sprintf("%s is in two rooms: %s and %s", both[0].Name, both[0].Room.Name, both[1].Room.Name))
@@ -121,7 +121,7 @@ func findBoth(c answer.Ctx, both []*site.ThingState, off place.Wall) answer.Repl
 	})
 }
 
-// findOne says where a thing is, first off the wall that was asked for.
+// findOne says where a thing is, starting with the distance off the wall that was asked for, if any.
 func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 	v, en := th.Now()
 	at := th.At()
@@ -130,7 +130,7 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 		Name: th.Name, Surface: string(v.Surface), State: string(st), From: []fromFacts{}, Probes: []struct{}{},
 	}
 	facts.X, facts.Y = c.XY(v.Surface, at)
-	// Two distances find it on bare framing; under a board a third is the check.
+	// Two distances suffice on bare framing; once it is boarded, a third serves as a check.
 	show := 2
 	if st == site.Covered {
 		show = 3
@@ -180,7 +180,7 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 	return answer.Save(site.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
 }
 
-// offFirst puts the step off a wall first, in place of the steadiest across it.
+// offFirst moves the distance off a wall to the front, in place of the most reliable one across it.
 func offFirst(from []locate.Step, off place.Wall) []locate.Step {
 	i := slices.IndexFunc(from, func(s locate.Step) bool { return s.Kind == locate.Wall && s.Ref == string(off) })
 	if off == "" || i < 0 {

@@ -14,7 +14,7 @@ import (
 	"strapline/grammar"
 )
 
-// mostInGrid is the largest grid of lights noted at once.
+// mostInGrid is the maximum number of lights in a grid.
 const mostInGrid = 100
 
 // evenGrid notes an even grid of lights.
@@ -59,7 +59,7 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 			each = append(each, c.Coords(place.Ceiling, th.Point))
 		}
 		at := fmt.Sprintf("%s off west; %s off north", inOrder(c, xs), inOrder(c, ys))
-		if _, leans := c.Room.Shape(); leans { // every one is off by its own
+		if _, leans := c.Room.Shape(); leans { // each light has an offset of its own
 			at = strings.Join(say.Most(each, 8), "; ")
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s %d to %d: %s (studs, centre)",
@@ -74,7 +74,7 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	})
 }
 
-// inOrder lists positions, each once.
+// inOrder returns the positions, each once.
 func inOrder(c answer.Ctx, ls []length.Length) string {
 	slices.Sort(ls)
 	var out []string
@@ -84,7 +84,8 @@ func inOrder(c answer.Ctx, ls []length.Length) string {
 	return strings.Join(out, ", ")
 }
 
-// moves says how far the lines of a grid along one axis were moved: all of them alike, or each.
+// moves says how far the lines of a grid along one axis were moved: all by the same, or each by its own
+// distance.
 func moves(c answer.Ctx, by []length.Length, a place.Axis) (out []string) {
 	toward := [2][2]place.Wall{{place.West, place.East}, {place.North, place.South}}[a]
 	said := func(m length.Length) string {
@@ -104,14 +105,14 @@ func moves(c answer.Ctx, by []length.Length, a place.Axis) (out []string) {
 	return out
 }
 
-// farOff reports whether lines that were moved as one went over a quarter of their spacing: then they stand no longer even
-// between the walls. Our own choice.
+// farOff reports whether lines moved together went more than a quarter of their spacing, so that they are
+// no longer even between the walls. The quarter is our own choice.
 func farOff(by []length.Length, spacing length.Length) bool {
 	return slices.ContainsFunc(by, func(m length.Length) bool { return max(m, -m) > spacing/4 })
 }
 
-// grid is an even grid between the faces that are there now, moved the least
-// that clears the supports: as one, or line by line where that cannot be or takes them far.
+// grid returns an even grid between the present faces of the walls, moved as little as clears the
+// supports: as a whole, or line by line if that is not possible or too far.
 func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string) {
 	clear := c.Room.Middle()
 	q := even.Query{

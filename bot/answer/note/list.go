@@ -13,7 +13,7 @@ import (
 	"strapline/grammar"
 )
 
-// mostListed are the most things that one line of a list names.
+// mostListed is the maximum number of things named on one line of a list.
 const mostListed = 8
 
 // list says what was noted: of a kind, in a room, on a wall.
@@ -72,8 +72,8 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 	return answer.Tell("list", facts, strings.Join(say.MostLines(lines, "name a room or a kind: `list lights`"), "\n"))
 }
 
-// listed are the things and runs of the room at hand that are asked for, by their
-// kinds in the order noted.
+// listed returns the things and runs of the room at hand that are asked for, by kind, kinds in the order
+// noted.
 func listed(c answer.Ctx, e grammar.List, facts *ThingsFacts) (kinds []string, named map[string][]string) {
 	named = map[string][]string{}
 	add := func(kind, name string) {
@@ -117,7 +117,7 @@ func counted(what string, names []string) string {
 	return fmt.Sprintf("%d %s: %s", len(names), what, strings.Join(say.Most(names, mostListed), ", "))
 }
 
-// sizeText is how big the room at hand is and what its ceiling hangs on.
+// sizeText gives the size of the room at hand and the supports of its ceiling.
 func sizeText(c answer.Ctx) string {
 	b, en := c.Room.Said()
 	text := c.Room.Name
@@ -145,7 +145,7 @@ func sizeText(c answer.Ctx) string {
 	return text
 }
 
-// spacing is how far supports are apart where all are as far, and where the first is.
+// spacing gives the spacing of the supports if it is even, and the position of the first.
 func spacing(c answer.Ctx, set []place.Support) string {
 	if len(set) < 2 {
 		return ""
@@ -160,7 +160,7 @@ func spacing(c answer.Ctx, set []place.Support) string {
 	return fmt.Sprintf(", %s on centre, first %s off %s", c.Near(max(step, -step)), c.Near(c.Room.FromStart(place.Ceiling, place.Point{}.With(a, set[0].Pos)).On(a)), place.Ceiling.Start(a))
 }
 
-// runIs reports whether a run of that kind is asked for by what.
+// runIs reports whether what asks for a run of that kind.
 func runIs(kind, what string) bool {
 	switch what {
 	case "cable", "wiring":

@@ -47,7 +47,7 @@ func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFac
 	return f
 }
 
-// sameMark asks about a mark whose name a colleague has given to another place.
+// sameMark asks if a colleague has used the name of the mark for another place.
 func sameMark(c answer.Ctx, e grammar.Mark, old site.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
 	who := c.Room.MarkedBy(e.Name)
 	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= answer.Agrees {
@@ -64,7 +64,7 @@ func sameMark(c answer.Ctx, e grammar.Mark, old site.MarkSet, was, now place.Poi
 		c.As("same, moved", grammar.Refix{Name: e.Name, Fixes: e.Fixes}), c.As("another, call it "+other.Name, other)))
 }
 
-// refix gives a thing new distances or a new size; what was not said again stays.
+// refix gives a thing new distances or a new size, and keeps what is not said again.
 func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 	if c.Room != nil && c.IsMark(e.Name) {
 		old, _, _ := c.Room.Mark(e.Name)
@@ -129,7 +129,7 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 	})
 }
 
-// refixRun puts one distance of a run right; a new way is sent again.
+// refixRun corrects one distance of a run. For a new path the run has to be sent again.
 func refixRun(c answer.Ctx, e grammar.Refix) answer.Reply {
 	if len(e.Fixes) == 1 && e.Not.L != 0 {
 		return c.Answer(grammar.Swap{New: e.Fixes[0].Said, Old: e.Not, Of: e.Name})
@@ -137,7 +137,7 @@ func refixRun(c answer.Ctx, e grammar.Refix) answer.Reply {
 	return answer.No(fmt.Sprintf("%s is a run: say which of its distances was wrong, or send the run again", e.Name), "find "+e.Name)
 }
 
-// ofItself are the fixes that are held to the thing by the name it was given, by its own.
+// ofItself changes fixes that refer to the thing by the words used into fixes by its name.
 func ofItself(fixes []place.Fix, said, name string) []place.Fix {
 	out := slices.Clone(fixes)
 	for i, f := range out {
@@ -148,7 +148,7 @@ func ofItself(fixes []place.Fix, said, name string) []place.Fix {
 	return out
 }
 
-// fromItself puts "5 south of where it is" into a distance off a wall, to the framing.
+// fromItself turns "5 south of where it is" into a distance off a wall, to the framing.
 func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []place.Fix {
 	out := slices.Clone(fixes)
 	for i, f := range fixes {
@@ -170,8 +170,7 @@ func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []plac
 	return out
 }
 
-// kept is the old fixes that the new ones do not replace, held to the face they
-// were held to then.
+// kept returns the old fixes that the new ones do not replace, measured to the same faces as then.
 func kept(c answer.Ctx, b site.Thing, en *site.Entry, fixes []place.Fix) []place.Fix {
 	var taken [2]bool
 	for _, f := range fixes {

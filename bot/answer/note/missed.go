@@ -19,17 +19,17 @@ type probeFacts struct {
 	X   say.Len `json:"x"`
 	Y   say.Len `json:"y"`
 	Why string  `json:"why"`
-	// Share is its part of the weight of all that may have gone wrong, 0 to 1.
+	// Share is the probability weight of this place among all explanations, 0 to 1.
 	Share float64 `json:"share"`
 }
 
-// mostProbes are named in one answer: a person makes a few holes, not ten.
+// mostProbes is the maximum number of places named: a person makes a few holes, not ten.
 const mostProbes = 3
 
-// strip is kept clear of on each side of a run: our own.
+// strip is the clearance on each side of a run. Our own choice.
 const strip = length.Inch
 
-// missed keeps an empty hole and says where to look next.
+// missed saves that a hole found nothing, and says where to look next.
 func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
 	if stop != nil {
@@ -78,7 +78,8 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 	})
 }
 
-// reasons are the likeliest slip that one hole tests, and another single one.
+// reasons words the likeliest explanation that a hole at this place tests, and one other that is a single
+// slip.
 func reasons(p slip.Probe) string {
 	var out []string
 	for i, w := range p.Ways {
@@ -90,7 +91,7 @@ func reasons(p slip.Probe) string {
 	return strings.Join(out, "; or ")
 }
 
-// wordsOf are the slips that came together.
+// wordsOf words slips that occur together.
 func wordsOf(rs []slip.Reason) string {
 	var words []string
 	for _, r := range rs {
@@ -99,7 +100,7 @@ func wordsOf(rs []slip.Reason) string {
 	return strings.Join(words, " and ")
 }
 
-// sceneFor is the surface that a thing is looked for on, with all that is known of it.
+// sceneFor returns what is known of the surface that a thing is looked for on.
 func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	v, _ := th.Now()
 	s := slip.Scene{Supports: c.Room.Supports(v.Surface), Empty: th.Missed()}
@@ -139,7 +140,7 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	return s
 }
 
-// noteOf is how a thing at a place was noted: its two distances, and what each was held to.
+// noteOf returns how a thing at a place was noted: its two distances, and what each was measured from.
 func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, at place.Point, en *site.Entry) slip.Note {
 	n := slip.Note{Who: en.Who, Size: size}
 	shape, leans := c.Room.Shape()
@@ -169,7 +170,7 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 			}
 		case f.How == place.DirOf:
 			_, grows, _ := on.Axis(f.Dir)
-			co.Grows = !grows // toward a wall is away from where distances off it grow
+			co.Grows = !grows // distances off a wall grow away from it, and this goes toward it
 		case f.How == place.DownTo:
 			co.Grows = false
 		}
@@ -195,7 +196,7 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 	return n
 }
 
-// form is how the numbers of a note were written.
+// form returns how the numbers of a note were written.
 func form(c answer.Ctx, text string) slip.Form {
 	switch {
 	case c.Units == length.Metric:

@@ -11,7 +11,7 @@ import (
 	"strapline/grammar"
 )
 
-// more notes as many things again in a line, each off the one before.
+// more notes further things in a line, each off the one before.
 func more(c answer.Ctx, e grammar.More) answer.Reply {
 	from, stop := c.OneThing(e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
 	if stop != nil {
@@ -62,7 +62,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 	})
 }
 
-// named are the names of the things noted.
+// named lists the names of the things noted.
 func named(e grammar.More, n int) string {
 	if e.Count == 1 {
 		return fmt.Sprintf("%s %d", e.What, n+1)
@@ -70,7 +70,7 @@ func named(e grammar.More, n int) string {
 	return fmt.Sprintf("%s %d to %d", e.What, n+1, n+e.Count)
 }
 
-// off is what a coordinate of a surface is counted off.
+// off returns what a coordinate of a surface is measured from.
 func off(s place.Surface, a place.Axis) string {
 	return cmp.Or(string(s.Start(a)), "the floor")
 }

@@ -11,8 +11,8 @@ import (
 	"strapline/grammar"
 )
 
-// framed settles what is said of a rough opening: its distances run to its near
-// edges unless they were said to its centre, and a door stands on the floor.
+// framed completes a rough opening: its distances are to its near edges unless they were said to its
+// centre, and a door stands on the floor.
 func framed(c answer.Ctx, e grammar.Thing) (grammar.Thing, *answer.Reply) {
 	said := e
 	e.Fixes = held(e.Fixes)
@@ -33,8 +33,7 @@ func framed(c answer.Ctx, e grammar.Thing) (grammar.Thing, *answer.Reply) {
 	return e, nil
 }
 
-// held are distances to a rough opening, run to its near edges unless they were
-// said to its centre.
+// held returns distances to a rough opening, taken to its near edges unless they were said to its centre.
 func held(fixes []place.Fix) []place.Fix {
 	fixes = slices.Clone(fixes)
 	for i, f := range fixes {
@@ -46,15 +45,15 @@ func held(fixes []place.Fix) []place.Fix {
 	return fixes
 }
 
-// onFloor is where a door stands.
+// onFloor returns the height of a door: on the floor.
 var onFloor = place.Fix{How: place.UpFrom, ToEdge: true, Face: place.Subfloor}
 
-// saidOf are fixes without those that nobody said.
+// saidOf returns the fixes without the implied onFloor.
 func saidOf(fixes []place.Fix) []place.Fix {
 	return slices.DeleteFunc(slices.Clone(fixes), func(f place.Fix) bool { return f == onFloor })
 }
 
-// spans says from where to where a rough opening goes, off the faces that are there now.
+// spans gives the extent of a rough opening, off the present faces of the walls.
 func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	mid := place.Point{X: (q.X0 + q.X1) / 2, Y: (q.Y0 + q.Y1) / 2}
 	off := func(a place.Axis) string {
@@ -72,7 +71,7 @@ func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	return text + fmt.Sprintf("%s to %s up", c.Near(q.Y0), c.Near(q.Y1))
 }
 
-// inTheWay warns of what a rough opening meets, and of what is noted inside one.
+// inTheWay warns of whatever a rough opening overlaps, and of what is noted inside one.
 func inTheWay(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	v, _ := th.Now()
 	others := c.Room.Framed

@@ -39,7 +39,7 @@ func route(c answer.Ctx, e grammar.Route) answer.Reply {
 		}
 	}
 	points := make([][]place.Fix, len(e.Points))
-	for i := range e.Points { // what was said for all points is said for each
+	for i := range e.Points { // what was said for all points applies to each
 		points[i] = slices.Concat(e.Shared, e.Points[i])
 	}
 	e.Points, e.Shared = points, nil
@@ -86,7 +86,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 		text += ", on top of the " + supportsOf(c, v.Surface)
 	case "notched":
 		if v.NotchN > 0 {
-			break // said below
+			break // noted below
 		}
 		text += ", notched in, " + c.Len(v.Depth) + " deep"
 	case "depth":
@@ -127,7 +127,7 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 	return r
 }
 
-// supportsOf is what a surface hangs on, in the word that the crew noted.
+// supportsOf returns what the crew calls the supports of a surface.
 func supportsOf(c answer.Ctx, on place.Surface) string {
 	if set := c.Room.Supports(on); len(set) > 0 {
 		return string(set[0].Kind)
@@ -142,7 +142,7 @@ func factsOfRun(c answer.Ctx, rt *site.RouteState) runFacts {
 	return runFacts{Name: rt.Name, What: v.What, From: at(path[0]), To: at(path[len(path)-1])}
 }
 
-// runText is a run and the points it goes through.
+// runText words a run and the points on its path.
 func runText(c answer.Ctx, rt *site.RouteState) string {
 	v, _ := rt.Now()
 	var at []string
@@ -151,12 +151,12 @@ func runText(c answer.Ctx, rt *site.RouteState) string {
 	}
 	text := fmt.Sprintf("%s %s: %s", c.Where(v.Surface), c.RouteName(v), strings.Join(at, " to "))
 	if slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return c.Room.BoardNow(w) > 0 }) {
-		text += " (studs)" // not the faces that are there now
+		text += " (studs)" // measured to studs, which are boarded now
 	}
 	return text
 }
 
-// plate notes steel plates that are in.
+// plate notes that steel plates are in place.
 func plate(c answer.Ctx, e grammar.Plate) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -213,7 +213,8 @@ func findRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	return r
 }
 
-// RoutesOver lists the runs of the kind asked for, "" for any, that pass behind rect on surface on; those anywhere on it with nil.
+// RoutesOver returns the runs of a kind ("" for any) that pass behind rect on surface on, or anywhere on
+// it if rect is nil.
 func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (out []string) {
 	switch kind {
 	case "cable", "wiring":
@@ -241,8 +242,8 @@ func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (
 	return out
 }
 
-// routeNamed is the run of that name in the room at hand, or else in the only
-// other room that has one.
+// routeNamed returns the run of that name in the room at hand, or else in the only other room that has
+// one.
 func routeNamed(c answer.Ctx, name string) *site.RouteState {
 	if c.Room != nil {
 		if rt := c.Room.Route(name); rt != nil || c.Line.Room != "" {

@@ -13,12 +13,13 @@ import (
 	"strapline/grammar"
 )
 
-// sameWithin is how far apart two notes of one kind by one sender are before they are taken for two things without a question:
-// a couple of inches, our own choice.
+// sameWithin is the distance beyond which two notes of a kind by one sender are taken for two things
+// without asking: a couple of inches, our own choice.
 const sameWithin = 2 * length.Inch
 
-// sameHole is the thing that a note without a name may be about: of its kind, and one centre lies in the other's opening, so
-// that they cannot be two; of the sender's own, within a couple of inches too. The nearest of several.
+// sameHole returns the nearest thing that an unnamed note may be about: one of its kind, so close that one
+// centre lies in the other's opening and they cannot be two, or, if it is the sender's own, within
+// sameWithin.
 func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (found *site.ThingState) {
 	if e.Name != "" || e.Label != "" {
 		return nil
@@ -45,8 +46,9 @@ func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (f
 	return found
 }
 
-// own is the answer to a note right beside one of the sender's own: it agrees and is kept beside it, or it is asked
-// whether it corrects it. nil where a colleague noted that one, or it is measured off it and so another.
+// own answers a note right beside one of the sender's own: it agrees, or it asks whether it is a
+// correction. It returns nil if the other is a colleague's, or the note is measured from it and so about
+// another thing.
 func own(c answer.Ctx, th *site.ThingState, e grammar.Thing, at place.Point) *answer.Reply {
 	v, en := th.Now()
 	if !strings.EqualFold(en.Who, c.Who) || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.Name == th.Name }) {
@@ -72,8 +74,9 @@ func own(c answer.Ctx, th *site.ThingState, e grammar.Thing, at place.Point) *an
 
 func abs(l length.Length) length.Length { return max(l, -l) }
 
-// second is the answer to a colleague's measurement of a thing: it agrees with the note, or both are kept and the likely reason
-// is asked about. It is nil where that is no measurement of the same thing: other words, or a place that no slip explains.
+// second answers a colleague's measurement of a thing: it agrees with the note, or both are kept and it
+// asks which counts. It returns nil if it is no measurement of the same thing: other words, or a place
+// that no slip explains.
 func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fix, p site.Placed) *answer.Reply {
 	v, en := th.Now()
 	s := answer.SurfaceOf(e.Surface)
@@ -114,7 +117,7 @@ func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fi
 	}))
 }
 
-// said is a thing's distances as they were said, or where it is when none were.
+// said returns a thing's distances as they were said, or its place if none were.
 func said(c answer.Ctx, v site.Thing, at place.Point) string {
 	if len(v.Fixes) == 0 {
 		return c.Coords(v.Surface, at)
@@ -122,7 +125,7 @@ func said(c answer.Ctx, v site.Thing, at place.Point) string {
 	return c.Fixes(v.Fixes)
 }
 
-// whyApart says how far two measurements are apart and the likeliest slip between them.
+// whyApart says how far apart two measurements are, and the likeliest slip between them.
 func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
 	var by []string
 	for _, d := range []length.Length{abs(v.DX), abs(v.DY)} {
@@ -145,7 +148,7 @@ func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
 	return fmt.Sprintf("%s %s may be %s", text, who, wordsOf(why.Reasons))
 }
 
-// unsettled reminds of a colleague's measurement that does not agree with where a thing is noted.
+// unsettled adds a reminder of a colleague's measurement that disagrees with the note.
 func unsettled(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	at, en := th.Second()
 	if en == nil {

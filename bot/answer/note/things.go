@@ -1,5 +1,5 @@
-// Package note answers what is noted before the board hides it: things, marks and
-// runs, their corrections, and where they are.
+// Package note answers what is noted before board hides it: things, marks and runs, their corrections, and
+// where they are.
 package note
 
 import (
@@ -17,7 +17,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, thing)
 	answer.OnNote(k, func(c answer.Ctx, e grammar.Opening) answer.Reply { return thing(c, e.Thing) })
@@ -33,8 +33,8 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, list)
 }
 
-// Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer;
-// anything else the board has a hole for is under 5 ft.
+// Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer; any other hole in the board
+// is under 5 ft.
 const (
 	largestBox   = 14 * length.Inch
 	largestThing = 5 * length.Foot
@@ -81,7 +81,7 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 		e.Surface = besides(c, e.Fixes)
 	}
 	s := answer.SurfaceOf(e.Surface)
-	for i, f := range e.Fixes { // over a thing: no way off it
+	for i, f := range e.Fixes { // over a thing: at a distance of 0 any direction will do
 		if _, _, ok := s.Axis(f.Dir); f.How == place.DirOf && f.Name != "" && f.L == 0 && !ok {
 			e.Fixes = slices.Clone(e.Fixes)
 			e.Fixes[i].Dir = s.Start(place.X)
@@ -137,7 +137,7 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 	})
 }
 
-// besides is the surface of the thing that a distance was held to, "" where none was.
+// besides returns the surface of the thing that a distance was measured to, "" if none.
 func besides(c answer.Ctx, fixes []place.Fix) place.Surface {
 	for _, f := range fixes {
 		if th := c.Room.Thing(f.Name); th != nil && f.How == place.DirOf {
@@ -148,8 +148,8 @@ func besides(c answer.Ctx, fixes []place.Fix) place.Surface {
 	return ""
 }
 
-// notedThere is the thing that its sender notes again: of its kind and its name, or of no name of its own, and of its
-// size, at the very place.
+// notedThere returns the thing that its sender is noting again: of that kind and size, at exactly that
+// place, with the same name or a generated one.
 func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
 	things := c.Room.Things
 	if th := c.Room.Thing(e.Name); th != nil {
@@ -165,21 +165,21 @@ func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) 
 			continue
 		}
 		same := (e.Size == (place.Size{}) || e.Size == v.Size) && (!e.AfterPaint || v.Due != "")
-		if same && th.At() == at { // last: a place is worked out
+		if same && th.At() == at { // compared last: working out a place is costly
 			return th
 		}
 	}
 	return nil
 }
 
-// already says that a thing is noted as it was said again.
+// already answers that a thing is noted already.
 func already(c answer.Ctx, th *site.ThingState) answer.Reply {
 	v, en := th.Now()
 	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is already noted there: entry %d (%s)", c.Where(v.Surface), thingName(c, v), en.Seq, c.ByWhen(en)))
 }
 
-// nameFor is the name a thing goes by: its own, else its kind and label, else
-// its kind and the next number.
+// nameFor returns the name of a thing: its own, else its kind and label, else its kind and the next
+// number.
 func nameFor(c answer.Ctx, e grammar.Thing) string {
 	switch {
 	case e.Name != "":
@@ -190,11 +190,11 @@ func nameFor(c answer.Ctx, e grammar.Thing) string {
 	return fmt.Sprintf("%s %d", e.What, c.Room.Nth(e.What)+1)
 }
 
-// sane asks about a size that is too large for its kind.
+// sane asks about a size too large for its kind.
 func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 	most := largestThing
 	if answer.KindOf(what).Framed {
-		return nil // the grammar bounds it
+		return nil // the grammar limits it
 	}
 	if what == "box" || what == "outlet" || what == "switch" {
 		most = largestBox
@@ -220,8 +220,8 @@ func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
 	return answer.Ask("on which wall?", "", choices...)
 }
 
-// sameThing decides whether a note of a name that is taken speaks of the same
-// thing: the same person, or the same place, or else ask.
+// sameThing decides whether a note with a name in use is about the same thing: if by the same person or at
+// the same place, yes; otherwise it asks.
 func sameThing(c answer.Ctx, old *site.ThingState, e grammar.Thing, p place.Point, s place.Surface) *answer.Reply {
 	v, en := old.Now()
 	at := old.At()
@@ -236,7 +236,7 @@ func sameThing(c answer.Ctx, old *site.ThingState, e grammar.Thing, p place.Poin
 		c.As("same, moved", moved), c.As("another, call it "+other.Name, other)))
 }
 
-// freeName is the next name after one that is taken: d1 gives d2.
+// freeName returns the next free name after one in use: d2 after d1.
 func freeName(c answer.Ctx, name string) string {
 	stem := strings.TrimRight(name, "0123456789")
 	if stem == name {
@@ -249,10 +249,10 @@ func freeName(c answer.Ctx, name string) string {
 	}
 }
 
-// saveThing saves a note of a thing and answers with its read-back.
+// saveThing saves a note of a thing and reads it back.
 func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 	var reached []string
-	if b.What == answer.Panel { // looked for in the whole room: not for every note
+	if b.What == answer.Panel { // scanning the whole room is for panels only, not for every note
 		reached = under(c, b.Name)
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -270,8 +270,8 @@ func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
 	})
 }
 
-// reachable says of a thing that has to stay reachable what panel it is reached through, and of a panel what is reached, and
-// what no longer is of what was.
+// reachable says through which panel a thing that has to stay accessible is reached. Of a panel it says
+// what is reached through it, and what no longer is.
 func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string) {
 	v, _ := th.Now()
 	if panel, all := c.PanelOver(th); answer.KindOf(v.What).Buried && all {
@@ -295,7 +295,7 @@ func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string)
 	}
 }
 
-// under are the things that are reached through the panel of that name.
+// under returns the things reached through the panel of that name.
 func under(c answer.Ctx, panel string) (names []string) {
 	for _, o := range c.Room.Things {
 		if p, all := c.PanelOver(o); all && p.Name == panel {
@@ -305,7 +305,7 @@ func under(c answer.Ctx, panel string) (names []string) {
 	return names
 }
 
-// whereText is where a thing is, as said and as understood.
+// whereText gives the place of a thing, as said and as understood.
 func whereText(c answer.Ctx, b site.Thing, p site.Placed) string {
 	if !b.Framed {
 		return c.FixesText(b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
@@ -328,8 +328,7 @@ func thingName(c answer.Ctx, b site.Thing) string {
 	return s + c.Size(b.Size)
 }
 
-// lies says which way a rectangle on the ceiling lies, "" where it makes no
-// difference.
+// lies says which way a rectangle on the ceiling lies, "" if that makes no difference.
 func lies(b site.Thing) string {
 	if b.Surface != place.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
 		return ""
@@ -340,7 +339,7 @@ func lies(b site.Thing) string {
 	return ", long side north-south"
 }
 
-// FactsOf are the facts of a thing as it stands.
+// FactsOf returns the facts of a thing as it stands.
 func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 	v, _ := th.Now()
 	at := th.At()
@@ -360,7 +359,7 @@ func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 	return f
 }
 
-// checks says what distances beyond the two needed had to tell.
+// checks says whether distances beyond the two needed agree.
 func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
 	for _, x := range p.Extra {
 		if d := max(x.Diff, -x.Diff); d == 0 {
@@ -371,7 +370,7 @@ func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
 	}
 }
 
-// clearOf is how far the thing's edge is from the nearest support, where it is clear of it.
+// clearOf returns how far the thing's edge is from the nearest support, if it is clear of it.
 func clearOf(c answer.Ctx, b site.Thing, at place.Point) string {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if !ok || !answer.KindOf(b.What).NeedsRoom || n.Clear < 0 {
@@ -384,7 +383,7 @@ func clearOf(c answer.Ctx, b site.Thing, at place.Point) string {
 	return fmt.Sprintf("; %s %s clear of %s", from, c.Near(n.Clear), n.Support.Name())
 }
 
-// clash warns where a thing that needs room sits on a support. It is saved all the same.
+// clash warns if a thing that needs room sits on a support. It is saved all the same.
 func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if ok && answer.KindOf(b.What).NeedsRoom && n.Clear < 0 {
@@ -392,7 +391,7 @@ func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
 	}
 }
 
-// corrected says what a newer note changed, and who works by the old one.
+// corrected says what a newer note changed, and who is working from the old one.
 func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entry) {
 	now, cur := th.Now()
 	if cur != en {
@@ -411,7 +410,7 @@ func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entr
 	c.TellTold(r, th, old)
 }
 
-// underBoard says that a thing is covered already, and whether the note came late.
+// underBoard warns that a thing is covered already, and says whether the note came late.
 func underBoard(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	st, over := th.Stands()
 	if st != site.Covered {

@@ -20,7 +20,7 @@ type (
 	}
 	cutBoard struct {
 		Surface string     `json:"surface"`
-		Offcut  bool       `json:"offcut,omitempty"` // of a board that was begun
+		Offcut  bool       `json:"offcut,omitempty"` // of a board already cut into
 		Length  say.Len    `json:"length"`
 		Strips  []cutStrip `json:"strips"`
 	}
@@ -29,7 +29,7 @@ type (
 	}
 )
 
-// cuts is the list for the saw person: surface by surface, board by board, what is still to be cut.
+// cuts is the list for the saw: surface by surface and board by board, what is still to be cut.
 func cuts(c answer.Ctx, e grammar.Cuts) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -46,10 +46,10 @@ func cuts(c answer.Ctx, e grammar.Cuts) answer.Reply {
 	return answer.Tell("cuts", facts, strings.Join(say.MostLines(lines, "ask for a row: `whats r9`"), "\n"))
 }
 
-// cutList is what is still to be cut of one plan, boards that are cut alike together.
+// cutList returns what is still to be cut of one plan. Boards cut alike share a line.
 func cutList(c answer.Ctx, p *inforce.Plan, facts *cutsFacts) []string {
 	var order []string
-	boards := map[string][]string{} // cut alike -> the pieces of each
+	boards := map[string][]string{} // by how they are cut, the pieces of each board
 	whole := 0
 	for _, from := range p.ToCut() {
 		b := cutBoard{Surface: string(p.Surface), Length: c.Fact(from.Length), Offcut: from.Offcut}
@@ -80,8 +80,8 @@ func cutList(c answer.Ctx, p *inforce.Plan, facts *cutsFacts) []string {
 	return lines
 }
 
-// cutLine says how one board is cut, and which pieces it gives: sizes in cutting
-// order, rips, what is cut out, and what is over.
+// cutLine says how one board is cut, and into which pieces: sizes in cutting order, rips, notches, and
+// what is left.
 func cutLine(c answer.Ctx, p *inforce.Plan, b layout.Cut) (line, ids string) {
 	sizes := map[string]layout.Piece{}
 	for _, r := range p.Rows {
@@ -120,6 +120,6 @@ func cutLine(c answer.Ctx, p *inforce.Plan, b layout.Cut) (line, ids string) {
 	if b.Offcut {
 		size = "offcut of " + c.Len(length.RoundDown(b.Length, c.Units))
 	}
-	size = strings.ReplaceAll(size, " ", "\u00a0") // kept in one word
+	size = strings.ReplaceAll(size, " ", "\u00a0") // keep it in one word
 	return size + " " + strings.Join(strips, "; "), strings.Join(all, " + ")
 }

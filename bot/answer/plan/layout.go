@@ -24,12 +24,13 @@ type (
 		Cut     say.Len     `json:"cut"`
 		Notches []planNotch `json:"notches,omitempty"`
 		Hung    bool        `json:"hung,omitempty"`
-		// Where the walls lean: lengths along its north or west edge and the other, rips at its west or north end and the other.
+		// If the walls lean: lengths along its north or west edge and the other, rip widths at its west or
+		// north end and the other.
 		Edges []say.Len `json:"edges,omitempty"`
 		Ends  []say.Len `json:"ends,omitempty"`
 		Off   []planOff `json:"corners_off,omitempty"`
 	}
-	// planOff is a corner that is cut off a piece: at its south, east or top end or edge where far.
+	// planOff is a corner cut off a piece, at its south, east or top end or edge if far.
 	planOff struct {
 		FarEnd  bool    `json:"far_end"`
 		FarEdge bool    `json:"far_edge"`
@@ -105,7 +106,7 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	was := c.Room.Pick(p.Surface) // the layout shown is the one that `hung` means from now on
+	was := c.Room.Pick(p.Surface) // from now on `hung` refers to the layout shown
 	switch {
 	case e.Pick > len(p.Offers):
 		return answer.No(fmt.Sprintf("there is no layout %d to take", e.Pick), answer.LayoutOf(p.Surface, 0))
@@ -129,7 +130,7 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 	})
 }
 
-// layoutShown is the answer that shows a plan, and what to mind in it.
+// layoutShown is the answer that shows a plan, with its warnings.
 func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	r := answer.Tell("layout", factsOf(c, p), head+layoutText(c, p))
 	if p.In.Along && p.Butts > 0 {
@@ -159,7 +160,8 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	return r
 }
 
-// leaningBeside says what of a room whose walls lean is planned larger than it is; "" where nothing is.
+// leaningBeside says which parts of a room with leaning walls are planned larger than they are; "" if
+// none.
 func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
 	_, leans := c.Room.Shape()
 	over := c.Room.Overcut()
@@ -172,7 +174,7 @@ func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
 	return ""
 }
 
-// same are the notes that say of other rows, or by other rules, what n says.
+// same returns the notes that say the same as n, about other rows or by other rules.
 func same(n layout.Note, of []layout.Note) (out []layout.Note) {
 	for _, o := range of {
 		if o.About == n.About && o.At == n.At && o.Limit == n.Limit {
@@ -182,7 +184,7 @@ func same(n layout.Note, of []layout.Note) (out []layout.Note) {
 	return out
 }
 
-// layoutText is a plan for the crew: rows, boards, what is proven, and what else is offered.
+// layoutText words a plan for the crew: rows, boards, what is proven, and what else is offered.
 func layoutText(c answer.Ctx, p *inforce.Plan) string {
 	var head []string
 	head = append(head, fmt.Sprintf("%s: boards %s, %d %s from %s, %s", c.Where(p.Surface), say.BoardsRun(p.Surface, p.Run), len(p.Rows), say.Plural(len(p.Rows), "row"),
@@ -231,7 +233,7 @@ func pieceCount(l *layout.Layout) int {
 	return n
 }
 
-// rowLines says each row's cut sizes; rows that are alike share a line.
+// rowLines gives the cut sizes of each row. Equal rows share a line.
 func rowLines(c answer.Ctx, p *inforce.Plan) []string {
 	var texts []string
 	alike := map[string][]int{}
@@ -269,7 +271,7 @@ func rowText(c answer.Ctx, p *inforce.Plan, r layout.Row) string {
 	return text
 }
 
-// lies is how the boards of a plan lie.
+// lies says which way the boards of a plan lie.
 func lies(p *inforce.Plan) say.Lies { return say.Lies{On: p.Surface, Run: p.Run} }
 
 func boardsText(c answer.Ctx, boards []layout.Stock) string {
@@ -282,7 +284,7 @@ func boardsText(c answer.Ctx, boards []layout.Stock) string {
 
 func proofText(c answer.Ctx, p *inforce.Plan) string {
 	text := c.Area(p.Bought) + " bought"
-	if !p.Extra { // what hangs takes no board of this plan, so its waste says nothing
+	if !p.Extra { // pieces already up take no board of this plan, so its waste would mislead
 		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
 	}
 	text += ", joints " + joints(c, p.Layout)
@@ -307,7 +309,7 @@ func joints(c answer.Ctx, l *layout.Layout) string {
 	return fmt.Sprintf("%s butt + %s long", joint(c, l.ButtJoint), joint(c, l.LongJoint))
 }
 
-// joint prints a length of joint to the foot or the tenth of a metre.
+// joint words a length of joint, to the foot or the tenth of a metre.
 func joint(c answer.Ctx, l length.Length) string {
 	if c.Units == length.Metric {
 		return fmt.Sprintf("%.1f m", length.MM(l)/1000)

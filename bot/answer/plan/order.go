@@ -35,10 +35,10 @@ type (
 	}
 )
 
-// eachPlan calls use for each surface that can be planned in the rooms a question speaks of, in the order in which they take
-// their boards, and lists those that cannot, with why.
+// eachPlan calls use for each surface that can be planned in the rooms that a question is about, in the
+// order in which they take their boards. It returns the surfaces that cannot be planned, and why.
 func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []string, stop *answer.Reply) {
-	var all, before []site.Plane // before: planned before the one at hand, though nobody took their layouts
+	var all, before []site.Plane // before: planned ahead of the one at hand although their layouts were not taken
 	for _, r := range c.SpeakOf() {
 		walls, bare := boardedWalls(c.In(r))
 		if all = append(all, site.Plane{Room: r, Surface: place.Ceiling}); len(bare) > 0 {
@@ -46,7 +46,7 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 		}
 		all = append(all, walls...)
 	}
-	planned := func(p site.Plane) uint64 { return p.Room.Planned(p.Surface) - 1 } // not planned, 0: last
+	planned := func(p site.Plane) uint64 { return p.Room.Planned(p.Surface) - 1 } // not planned is 0, which wraps around and so comes last
 	slices.SortStableFunc(all, func(a, b site.Plane) int { return cmp.Compare(planned(a), planned(b)) })
 	for _, pl := range all {
 		c := c.In(pl.Room)
@@ -66,8 +66,9 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 	return without, nil
 }
 
-// boardedWalls are the surfaces beside the ceiling that are to be boarded, as far as anything says so: studs, or what hangs.
-// Where one is, bare are the others, by name, that nobody noted studs on and that no board or old finish is on.
+// boardedWalls returns the surfaces besides the ceiling that are to be boarded, judging by noted studs or
+// hung board. If there is one, bare names the others, for which neither studs, board nor an old finish is
+// noted.
 func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
 	for _, s := range c.Room.Surfaces()[1:] {
 		switch w := place.Wall(s); {
@@ -83,10 +84,10 @@ func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
 	return walls, bare
 }
 
-// supplyJob adds up what the plans of the rooms still take, and shows each to see.
+// supplyJob adds up what the plans of the rooms still take, and passes each to see.
 func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Job, []string, *answer.Reply) {
 	var j supply.Job
-	cornered := map[*site.Room]bool{} // its outside corners are counted
+	cornered := map[*site.Room]bool{} // rooms whose outside corners are counted
 	without, stop := eachPlan(c, func(c answer.Ctx, p *inforce.Plan) {
 		see(c, p)
 		j.Area += p.Area / 0.09290304
@@ -131,8 +132,8 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 	return j, without, stop
 }
 
-// edgeJoint is the joint to tape round a surface: all round a ceiling; of a wall one of its two inside corners, for each lies
-// between two walls, and its top is the ceiling's.
+// edgeJoint returns the joint to tape around a surface: the whole perimeter of a ceiling, but only one
+// inside corner of a wall, because two walls share each corner and the top is the ceiling's joint.
 func edgeJoint(p *inforce.Plan) length.Length {
 	if p.Surface.Upright() {
 		return p.In.Surface.H
@@ -140,7 +141,7 @@ func edgeJoint(p *inforce.Plan) length.Length {
 	return p.WallJoint
 }
 
-// order says what to buy, with the spread of the published rules.
+// order says what to buy, with the range of the published rules.
 func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	var rooms, sizes []string
 	j, without, stop := supplyJob(c, func(c answer.Ctx, p *inforce.Plan) {
@@ -160,7 +161,7 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	var lines []string
 	for _, l := range supply.Order(j) {
 		if l.What == supply.Screws && j.Screws == 0 {
-			continue // it all hangs
+			continue // everything hangs
 		}
 		what := string(l.What)
 		if l.What == supply.Boards {
@@ -203,7 +204,7 @@ func order(c answer.Ctx, _ grammar.Order) answer.Reply {
 	return r
 }
 
-// onHand is how many boards of a length are left by the count.
+// onHand returns how many boards of a length are left by the count.
 func onHand(c answer.Ctx, l length.Length) int {
 	left, _ := c.State.Stock()
 	for _, b := range left {
@@ -235,7 +236,7 @@ func lineText(c answer.Ctx, l supply.Line) string {
 	return s
 }
 
-// unitOf is a line's unit in as many as it has.
+// unitOf returns a line's unit, singular or plural.
 func unitOf(l supply.Line) string {
 	switch {
 	case l.Count == 1 || l.Unit == "gal" || l.Unit == "L":
@@ -246,10 +247,10 @@ func unitOf(l supply.Line) string {
 	return say.Plural(2, l.Unit)
 }
 
-// litres in a US gallon of 231 cubic inches: exact.
+// litres in a US gallon of 231 cubic inches, exact
 const litres = 3.785411784
 
-// perBox is how many screws a box holds.
+// perBox returns how many screws a box holds.
 func perBox(c answer.Ctx) int {
 	if v, set := c.State.SettingNow("box"); set {
 		return int(v.N)
@@ -271,7 +272,7 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 	lb, _ := supply.Weight(board.Thick, long.Width, long.Length)
 	weight := fmt.Sprintf("%.0f lb", lb)
 	if c.Units == length.Metric {
-		weight = fmt.Sprintf("%.0f kg", lb*0.45359237) // the pound of 1959, exact
+		weight = fmt.Sprintf("%.0f kg", lb*0.45359237) // pounds to kg, exact by definition
 	}
 	r.Note("weight", fmt.Sprintf("%s board: %s each, %d people", c.Board(long.Length), weight, supply.People(lb)))
 	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
@@ -281,8 +282,8 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 	}
 }
 
-// bill counts the screws of those pieces of a plan, and says by which rule, with which
-// screw, and what is in doubt.
+// bill counts the screws of those pieces of a plan, and says by which rule, with which screw, and what is
+// uncertain.
 func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
 	set := c.Room.Bearing(p.Surface)
 	where := c.WhereFixed(p.Surface, set)
@@ -301,7 +302,7 @@ func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, 
 	return fasten.ForPieces(pieces, set, rule), rule, screw, append(notes, screw.Notes...)
 }
 
-// screws counts the screws of what is planned in a room, hung or not.
+// screws counts the screws of a room's plans, hung or not.
 func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -348,8 +349,8 @@ func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
 	return r
 }
 
-// perCrossing is how many screws the widest row takes where it crosses a support, and,
-// in words, how many those do that take fewer.
+// perCrossing returns how many screws the widest row takes where it crosses a support, and words for the
+// narrower ones, which take fewer.
 func perCrossing(c answer.Ctx, p *inforce.Plan, rule fasten.Rule) (per int, narrow string) {
 	var widths []length.Length
 	for _, r := range p.Rows {
@@ -369,7 +370,7 @@ func perCrossing(c answer.Ctx, p *inforce.Plan, rule fasten.Rule) (per int, narr
 	return per, narrow
 }
 
-// fastenNote says what is in doubt about screws, "" for what needs no words here.
+// fastenNote says what is uncertain about the screws, "" if nothing needs to be said here.
 func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw, support string) string {
 	source := ""
 	if n.Source != "" {
@@ -402,8 +403,7 @@ func longestPiece(p *inforce.Plan) length.Length {
 	return most
 }
 
-// bring says what the next day wants from the stock: the boards still to hang,
-// against those on hand.
+// bring says what to bring the next day: the boards still to hang, compared with those on hand.
 func bring(c answer.Ctx, _ grammar.Bring) answer.Reply {
 	offcuts := 0
 	j, without, stop := supplyJob(c, func(_ answer.Ctx, p *inforce.Plan) {

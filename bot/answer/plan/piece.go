@@ -20,7 +20,7 @@ type (
 	askedPiece struct {
 		planPiece
 		Rip    *say.Len `json:"rip,omitempty"`
-		Board  *say.Len `json:"board,omitempty"` // the board or offcut it comes out of; none when it is up
+		Board  *say.Len `json:"board,omitempty"` // the board or offcut it comes out of; none if it is up
 		Offcut bool     `json:"offcut,omitempty"`
 	}
 	askedPieces struct {
@@ -30,7 +30,7 @@ type (
 	restRoom struct {
 		Room    string   `json:"room"`
 		Surface string   `json:"surface"`
-		Rows    []int    `json:"rows"`             // nothing of them is up
+		Rows    []int    `json:"rows"`             // none of their pieces is up
 		Pieces  []string `json:"pieces,omitempty"` // planned pieces of other rows that are not up
 	}
 	restFacts struct {
@@ -38,8 +38,8 @@ type (
 	}
 )
 
-// plannedPiece says what is planned of a piece or a row: what to cut, where it
-// lies, which boards it comes out of, whether it is up.
+// plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
+// of, whether it is up.
 func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
@@ -108,15 +108,15 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 	return answer.Tell("piece", facts, strings.Join(append([]string{text}, boards...), "; "))
 }
 
-// toHang says what does not hang yet: of the layout where one is in force, else
-// the rows that nobody reported.
+// toHang tells what does not hang yet: of the layout if one is in force, or else the rows that nobody has
+// reported.
 func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
 	facts := restFacts{Rooms: []restRoom{}}
 	var lines []string
 	for _, r := range c.SpeakOf() {
 		for _, on := range r.Surfaces() {
 			if on != place.Ceiling && len(r.Pieces(on)) == 0 && r.Planned(on) == 0 {
-				continue // nothing was said of it
+				continue // no notes about it
 			}
 			f := restRoom{Room: r.Name, Surface: string(on), Rows: []int{}}
 			line := ""

@@ -1,5 +1,5 @@
-// Package plan answers about boards: layouts and cut lists, their picture, what is
-// on hand, what to order and to bring.
+// Package plan answers about boards: layouts and cut lists, their pictures, what is on hand, what to order
+// and what to bring.
 package plan
 
 import (
@@ -13,7 +13,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, stock)
 	answer.OnQuestion(k, boardsLeft)
@@ -59,7 +59,7 @@ func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
 	})
 }
 
-// countAgain is a count of the boards used, as an example.
+// countAgain returns a count of the boards used, as an example to type.
 func countAgain(c answer.Ctx, items []site.Boards) string {
 	var parts []string
 	for _, i := range items {

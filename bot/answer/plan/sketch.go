@@ -15,7 +15,7 @@ type sketchFacts struct {
 	Entry uint64 `json:"entry"`
 }
 
-// sketchOf gives the plan, and the cut list where boards are still to be cut.
+// sketchOf answers with the plan, and the cut list if boards are still to be cut.
 func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -24,7 +24,7 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 	if _, y := c.Room.Extent(on); y == 0 {
 		return c.NoHeight()
 	}
-	plan, stop := c.InForce(on) // what it draws is planned now, and kept
+	plan, stop := c.InForce(on) // plans what it draws now, so that it is cached
 	if stop != nil {
 		return *stop
 	}

@@ -41,7 +41,7 @@ func screw(c answer.Ctx, e grammar.Screw) answer.Reply {
 	return c.Keep(site.Screw{L: e.L.L}, "screw", c.Len(e.L.L)+" screws on this job")
 }
 
-// hangs refusesto turn rows or boards of a surface round when some are up already.
+// hangs refuses to turn the rows or boards of a surface if some are up already.
 func hangs(c answer.Ctx, on place.Surface) *answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return stop
@@ -95,7 +95,7 @@ func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
 	return c.Keep(site.RowsFrom{Room: c.Room.Name, Surface: e.Surface, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall%s", c.Room.Name, e.Wall, onWall(on)))
 }
 
-// onWall names a surface that is not the ceiling, behind what is said of it.
+// onWall names a surface other than the ceiling, for the end of a reply.
 func onWall(s place.Surface) string {
 	if s == place.Ceiling {
 		return ""
@@ -103,7 +103,7 @@ func onWall(s place.Surface) string {
 	return " on " + s.Name()
 }
 
-// otherWay turns the boards round to the run they do not have now.
+// otherWay turns the boards to the direction they do not run now.
 func otherWay(c answer.Ctx, _ grammar.OtherWay) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -138,7 +138,8 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 	return c.Keep(site.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
 }
 
-// wallsFirst notes that the walls are boarded before the ceiling: it lies between their boards then, and theirs run up to its framing.
+// wallsFirst notes that the walls are boarded before the ceiling. The ceiling then fits between the wall
+// boards, which run up to its framing.
 func wallsFirst(c answer.Ctx, _ grammar.WallsFirst) answer.Reply {
 	return goesFirst(c, true, "walls first", "their boards run up to the framing, and the ceiling's lie between them")
 }
@@ -162,7 +163,7 @@ func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 	})
 }
 
-// floor notes the finished floor: heights said before it were off the subfloor.
+// floor notes the finished floor. Heights noted before it are off the subfloor.
 func floor(c answer.Ctx, e grammar.Floor) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -175,7 +176,7 @@ func code(c answer.Ctx, e grammar.Code) answer.Reply {
 	return c.Keep(site.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))
 }
 
-// settings are the numbers a lead may set, with the bounds taken without asking.
+// settings are the numbers a lead may set, with the bounds accepted without asking.
 var settings = map[string]struct {
 	unit     string
 	low, top float64

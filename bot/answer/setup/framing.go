@@ -13,7 +13,7 @@ import (
 	"strapline/grammar"
 )
 
-// most supports in one set; more is a slip of the spacing.
+// maximum number of supports in a set; more means that the spacing is wrong
 const mostSupports = 400
 
 func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
@@ -60,8 +60,8 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 	})
 }
 
-// askSupports asks for what a set must say: which way it runs, and where its
-// first one is. Nothing of that is guessed.
+// askSupports asks for what a set must give: its direction, and the position of its first support. Neither
+// is guessed.
 func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Reply {
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return nil // only a thickness or a width
@@ -114,7 +114,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 	return answer.Stop(answer.Ask("measured off which wall?", "", choices...))
 }
 
-// spaced lays out the positions of an even set, from the first to the far wall.
+// spaced returns the positions of an even set, from the first to the far wall.
 func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length {
 	x, y := c.Room.Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
@@ -217,12 +217,12 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 	})
 }
 
-// supportFixed reads back one support put right; set is how they stood before.
+// supportFixed reads back one corrected support. set is the supports as they were before.
 func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.SupportFix, set []place.Support) answer.Reply {
 	s, kind := b.Surface, b.What
 	name := place.Of{Sup: kind, N: e.N}.String()
 	now := c.Room.SupportsOf(s, kind)
-	if e.N > len(now) { // it came late
+	if e.N > len(now) { // it was sent late
 		return c.Noted(en, "straps", nil, fmt.Sprintf("%s %s at %s, but the %s were noted anew after that: there are %d", c.Room.Name, name, c.Said(e.At), kind, len(now)))
 	}
 	p := now[e.N-1]
@@ -254,13 +254,13 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.Sup
 	return r
 }
 
-// midOf is the middle of a support of surface s.
+// midOf returns the middle of a support of surface s.
 func midOf(c answer.Ctx, s place.Surface, p place.Support) place.Point {
 	x, y := c.Room.Extent(s)
 	return place.Point{X: x / 2, Y: y / 2}.With(p.Axis(), p.Pos)
 }
 
-// strapInside asks where a corrected position lies outside the room.
+// strapInside asks about a corrected position outside the room.
 func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b site.SupportFix) *answer.Reply {
 	x, y := c.Room.Extent(s)
 	across := x

@@ -1,5 +1,5 @@
-// Package setup answers what is said before anything hangs: the job, its rooms,
-// their framing, and what is used on it.
+// Package setup answers what is said before anything hangs: the job, its rooms, their framing, and the
+// materials used.
 package setup
 
 import (
@@ -14,7 +14,7 @@ import (
 	"strapline/grammar"
 )
 
-// Register says who answers what of this.
+// Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, job)
 	answer.OnNote(k, unitsSet)
@@ -67,8 +67,8 @@ func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
 	return c.Keep(site.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
 }
 
-// Years from which new houses may not hold asbestos patching compound (16 CFR
-// 1304, in force 16 January 1978) or lead paint (in force 28 February 1978).
+// Years from which new houses may not contain asbestos patching compound (16 CFR 1304, in force 16 January
+// 1978) or lead paint (in force 28 February 1978).
 const banned = 1978
 
 func built(c answer.Ctx, e grammar.Built) answer.Reply {
@@ -106,7 +106,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		v, _ := old.Said()
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(v.EW), c.Len(v.NS))
 		if e.High.L == 0 {
-			if _, high := old.Extent(place.Surface(place.North)); high > 0 { // to the face that is there now
+			if _, high := old.Extent(place.Surface(place.North)); high > 0 { // to the present face
 				b.High = high - old.CeilingFace(c.Sent.UnixMilli())
 			}
 		}
@@ -141,8 +141,8 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 	})
 }
 
-// nearName is the room of which name, a new one, may be a slip; bed 1 and bed 2 are
-// two rooms, as unit a and unit b are.
+// nearName returns the room for which a new name may be a slip. Bed 1 and bed 2 are two rooms, as are unit
+// a and unit b.
 func nearName(c answer.Ctx, name string) string {
 	letters := func(s string) string {
 		stem, last := s, s
@@ -154,7 +154,7 @@ func nearName(c answer.Ctx, name string) string {
 		}
 		return strings.TrimRight(s, " 0123456789")
 	}
-	if c.State.Room(name) != nil || grammar.RoomSpelt(name) { // dining room is no slip for living room
+	if c.State.Room(name) != nil || grammar.RoomSpelt(name) { // dining room is not a slip for living room
 		return ""
 	}
 	for _, r := range c.State.Standing() {
@@ -165,20 +165,20 @@ func nearName(c answer.Ctx, name string) string {
 	return ""
 }
 
-// roomHigh says how high the ceiling of the room at hand is.
+// roomHigh gives the ceiling height of the room at hand.
 func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
 	b, _ := c.Room.Said()
-	ew, ns := c.Room.Framing() // a size said now runs to the faces that are there now
+	ew, ns := c.Room.Framing() // a size noted now is to the present faces
 	b.EW = ew - c.Room.BoardNow(place.West) - c.Room.BoardNow(place.East)
 	b.NS = ns - c.Room.BoardNow(place.North) - c.Room.BoardNow(place.South)
 	b.High = e.L.L
 	return c.Keep(b, "room", fmt.Sprintf("%s ceiling %s high", c.Room.Name, c.Len(b.High)))
 }
 
-// roomText is a room's size as read back.
+// roomText reads a room's size back.
 func roomText(c answer.Ctx, e grammar.Room, b site.RoomSize, was string) string {
 	text := fmt.Sprintf("%s %s east-west x %s north-south%s", e.Name, c.Said(e.EW), c.Said(e.NS), was)
 	if b.High != 0 {

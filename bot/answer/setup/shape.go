@@ -22,7 +22,7 @@ func shapeOf(c answer.Ctx, on place.Surface) shapeFacts {
 	return shapeFacts{string(on), c.Fact(x), c.Fact(y)}
 }
 
-// slope notes a ceiling that comes down to a wall.
+// slope notes a ceiling that slopes down to a wall.
 func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -43,7 +43,7 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 	})
 }
 
-// slopeBody is a slope of a room of that size, or what is wrong with it.
+// slopeBody returns a slope of a room of that size, or what is wrong with it.
 func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length) (site.Slope, *answer.Reply) {
 	deep := e.Wall.Deep(ew, ns)
 	if e.High.L < e.Low.L {
@@ -62,7 +62,7 @@ func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length)
 	return b, nil
 }
 
-// slopeText is a slope as it is read back.
+// slopeText reads a slope back.
 func slopeText(c answer.Ctx, b site.Slope) string {
 	text := fmt.Sprintf("slope %s %s to %s", b.Wall, c.Len(b.High), c.Len(b.Low))
 	if b.Over != 0 {
@@ -71,7 +71,7 @@ func slopeText(c answer.Ctx, b site.Slope) string {
 	return text
 }
 
-// slopeCheck says what follows a slope.
+// slopeCheck gives the consequences of a slope.
 func slopeCheck(r *answer.Reply, w place.Wall) {
 	side := [2]place.Wall{place.West, place.East}
 	if w.Along() == place.Y {
@@ -116,7 +116,8 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	})
 }
 
-// second asks about a bulkhead along a wall that has one, clear of it: it is that one moved, or another, which goes by the wall across.
+// second asks about a bulkhead along a wall that already has one, clear of it: whether that one moved, or
+// this is another, named by the wall across.
 func second(c answer.Ctx, e grammar.Bulkhead, b, old site.Bulkhead, deep length.Length) answer.Reply {
 	across := e.Wall.Opposite()
 	at := "along " + string(e.Wall)

@@ -22,7 +22,7 @@ type squareFacts struct {
 	Suspect   []string   `json:"suspect"`
 }
 
-// squared keeps readings of walls and diagonals and says what room they make.
+// squared saves readings of walls and diagonals and says what room they make.
 func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -63,7 +63,7 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	})
 }
 
-// readings are what the tape read, as it is typed.
+// readings returns readings as they are typed.
 func readings(c answer.Ctx, all []site.Reading) string {
 	var out []string
 	for _, r := range all {
@@ -72,7 +72,7 @@ func readings(c answer.Ctx, all []site.Reading) string {
 	return strings.Join(out, ", ")
 }
 
-// wanted says what is still to be measured for a room of four corners, and how to send it.
+// wanted says what is still to be measured in a room of four corners, and how to send it.
 func wanted(c answer.Ctx, missing []square.Line) string {
 	var left []string
 	diagonals := 0
@@ -89,7 +89,7 @@ func wanted(c answer.Ctx, missing []square.Line) string {
 	return fmt.Sprintf("still to measure: %s; send `square %s ...`", strings.Join(left, ", "), strings.Join(left, " ... "))
 }
 
-// diagonals is what two of them tell by themselves, behind that; "" where not both are read.
+// diagonals says what the two of them show on their own; "" if only one is read.
 func diagonals(c answer.Ctx, all []square.Reading) string {
 	var by [2]length.Length
 	for _, r := range all {
@@ -110,7 +110,7 @@ func diagonals(c answer.Ctx, all []square.Reading) string {
 	}
 }
 
-// howSquare says again what the readings of a room tell, or what is still to be measured.
+// howSquare repeats what the readings of a room show, or what is still to be measured.
 func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -129,8 +129,8 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 	return fitted(c, room, all)
 }
 
-// shortOfCorner asks about readings of a room whose corner a notch takes: of a wall only as far as the notch, and of the diagonal to the
-// corner that is not there. nil where they are none.
+// shortOfCorner asks about readings of a room in which a notch takes a corner: of a wall only as far as
+// the notch, or of the diagonal to the missing corner. It returns nil if there are none.
 func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
 	size, _ := c.Room.Said()
 	ew, ns := c.Room.Framing()
@@ -161,7 +161,7 @@ func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
 	return nil
 }
 
-// seen is a diagonal of the room at hand both of whose corners are there.
+// seen returns a diagonal of the room at hand whose two corners exist.
 func seen(c answer.Ctx) square.Line {
 	size, _ := c.Room.Said()
 	for _, n := range size.Less {
@@ -179,7 +179,7 @@ func otherDiagonal(l square.Line) square.Line {
 	return square.NWSE
 }
 
-// read are the readings of the room to the faces that were there, and more of them.
+// read returns the readings of the room, to the faces that were there, together with more.
 func read(c answer.Ctx, more []site.Reading) (all []square.Reading) {
 	form := slip.Inches
 	switch {
@@ -226,7 +226,7 @@ func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 	}
 	board, _ := c.State.BoardNow()
 	ends := func(w place.Wall) string { at, _ := c.Room.EndsAt(w); return at.Name() }
-	ceiling := room // what of it the rows cover: slopes, and bulkheads at the walls, take theirs
+	ceiling := room // the part that the rows cover, without slopes and bulkheads at the walls
 	var by [4]length.Length
 	for i, w := range place.Walls {
 		if _, off := c.Room.EndsAt(w); off > 0 {
@@ -285,7 +285,7 @@ func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 	return r
 }
 
-// end is where a row along a wall begins to be measured.
+// end names the end from which a row along a wall is measured.
 func end(w place.Wall) string {
 	if w == place.North || w == place.South {
 		return "west"
