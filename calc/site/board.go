@@ -2,7 +2,7 @@ package site
 
 import "strapline/calc/length"
 
-// Board: zero fields stay as they were.
+// Board sets the board in use. Zero fields stay as they were.
 type Board struct {
 	Thick   length.Length   `json:"thick,omitempty"`
 	Wide    length.Length   `json:"wide,omitempty"`
@@ -19,8 +19,8 @@ func (b Board) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// BoardNow is the board in use; what was never said is the usual sheet, 1/2 in
-// by 48 in, and said is false.
+// BoardNow returns the board in use. What was never said is the usual sheet, 1/2 in by 48 in, with said
+// false.
 func (s *State) BoardNow() (b Board, said bool) { return s.boardAt(EndOfTime) }
 
 func (s *State) boardAt(t int64) (b Board, said bool) {
@@ -50,7 +50,7 @@ func (s *State) boardAt(t int64) (b Board, said bool) {
 	return b, said
 }
 
-// Screw is the length the lead set.
+// Screw sets the length of the lead's screw.
 type Screw struct {
 	L length.Length `json:"l"`
 }
@@ -64,10 +64,10 @@ func (b Screw) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// ScrewSet is the screw the lead set, 0 when none.
+// ScrewSet returns the length of the lead's screw, 0 if none is set.
 func (s *State) ScrewSet() length.Length { v, _ := s.screw.now(); return v }
 
-// Clearance is how much a cut is under its opening, in all.
+// Clearance sets how much narrower in all a cut is than its gap.
 type Clearance struct {
 	L length.Length `json:"l"`
 }
@@ -81,8 +81,8 @@ func (b Clearance) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Clear is how much a cut is under its opening, in all: 1/4 in unless set
-// (common practice, no source).
+// Clear returns how much narrower in all a cut is than its gap: 1/4 in unless set (common practice, no
+// source).
 func (s *State) Clear() length.Length {
 	if v, e := s.clearance.now(); e != nil {
 		return v
@@ -90,14 +90,14 @@ func (s *State) Clear() length.Length {
 	return length.Inch / 4
 }
 
-// Gap is an opening measured for a board; Cut is what was answered.
+// Gap is a gap measured for a board. Cut is the size that was answered.
 type Gap struct {
 	Room string        `json:"room,omitempty"`
 	A    length.Length `json:"a"`
 	B    length.Length `json:"b,omitempty"`
 	CutA length.Length `json:"cuta"`
 	CutB length.Length `json:"cutb,omitempty"`
-	// Long is its other side, and what to cut for that; zero when it was not said.
+	// Long is the gap's other side, and the cut for it; zero if not measured.
 	Long    length.Length `json:"long,omitempty"`
 	CutLong length.Length `json:"cutlong,omitempty"`
 }

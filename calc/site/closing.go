@@ -1,6 +1,6 @@
 package site
 
-// Checked changes one check of a room's list. State: "ok", "failed", "waived", "add".
+// Checked changes one check of a room's checklist. State is "ok", "failed", "waived" or "add".
 type Checked struct {
 	Room   string `json:"room"`
 	What   string `json:"what"`
@@ -21,19 +21,19 @@ func (b Checked) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// CheckState is one check of a room's list as it stands.
+// CheckState is the current state of one check of a room.
 type CheckState struct {
 	What   string
 	State  string // "" open, "ok", "failed", "waived"
 	Reason string
-	Entry  *Entry // the last word on it, nil while nobody said any
-	Added  bool   // the lead put it on the list
+	Entry  *Entry // latest entry about it, nil if there is none
+	Added  bool   // the lead added it to the list
 }
 
 // Open reports whether the check still keeps the room from being closed.
 func (c CheckState) Open() bool { return c.State != "ok" && c.State != "waived" }
 
-// Checks lists the usual checks and those that were added, as they stand.
+// Checks returns the usual checks and the added ones, in their current states.
 func (r *Room) Checks(usual []string) []CheckState {
 	out := make([]CheckState, 0, len(usual))
 	at := map[string]int{}
@@ -62,7 +62,7 @@ func (r *Room) Checks(usual []string) []CheckState {
 	return out
 }
 
-// Coat of compound. Temp is in degrees Fahrenheit, RH in percent; nil: not said.
+// Coat is a coat of compound. Temp is in degrees Fahrenheit, RH in percent; nil means not said.
 type Coat struct {
 	Room string   `json:"room"`
 	N    int      `json:"n"`
@@ -80,7 +80,7 @@ func (b Coat) apply(s *State, e *Entry) error {
 	return err
 }
 
-// Painted: what was due after paint is due now.
+// Painted says that a room is painted, so what was due after paint is due now.
 type Painted struct {
 	Room string `json:"room"`
 }

@@ -12,30 +12,29 @@ import (
 type Event struct {
 	Seq  uint64
 	Who  string
-	Sent int64 // unix milliseconds; what decides between two notes of one thing
+	Sent int64 // Unix milliseconds; decides which of two notes of a thing is newer
 	Got  int64
 	ID   string // the door's message id
 	Text string // as typed
 	Body Body
 }
 
-// Body is what an event means: its JSON is what a log keeps, and it folds itself
-// into the state. Bodies are versioned by [Version]; a field is only ever added,
-// and left out of the JSON while it is zero.
+// Body is the content of an event. Its JSON is what a log stores. Bodies are versioned by [Version]:
+// fields are only ever added, and omitted from the JSON while they are zero.
 type Body interface {
 	Kind() string
-	// apply folds the body in as entry e and says which room e speaks of. After
-	// an error the state is as it was.
+	// apply folds the body into the state as entry e and returns the room that e is about. If it fails,
+	// the state is unchanged.
 	apply(s *State, e *Entry) error
 }
 
-// Version of the bodies. A log with a newer one is refused.
+// Version is the version of the bodies. A log with a newer one is refused.
 const Version = 1
 
-// kinds are those that can be read back.
+// kinds maps the kinds that can be decoded to their types.
 var kinds = map[string]func([]byte) (Body, error){}
 
-// kind makes bodies of type T readable; it stands beside each type.
+// kind makes bodies of type T decodable. Each type registers itself this way.
 func kind[T Body]() struct{} {
 	var b T
 	kinds[b.Kind()] = decode[T]
@@ -51,7 +50,7 @@ func decode[T Body](data []byte) (Body, error) {
 	return b, err
 }
 
-// shared is a text with the same bytes as all that are like it.
+// shared returns text with the storage of an equal text seen before, so that repeats take no memory.
 func shared[S ~string](s S) S {
 	if s == "" {
 		return ""
@@ -59,15 +58,15 @@ func shared[S ~string](s S) S {
 	return unique.Make(s).Value()
 }
 
-// ErrNewer: an entry was written by a program that knows more kinds than this one.
+// ErrNewer means that the entry was written by a newer version of the program.
 var ErrNewer = errors.New("entry of a newer kind")
 
-// Decode reads a stored body. A kind or version it does not know is [ErrNewer].
+// Decode decodes a stored body. An unknown kind or version is [ErrNewer].
 func Decode(kind string, version int, data []byte) (Body, error) {
 	if version > Version {
 		return nil, fmt.Errorf("%w: %q version %d", ErrNewer, kind, version)
 	}
-	if version < 1 || !bytes.HasPrefix(bytes.TrimSpace(data), []byte("{")) { // null would be a body of nothing
+	if version < 1 || !bytes.HasPrefix(bytes.TrimSpace(data), []byte("{")) { // null would decode as an empty body
 		return nil, fmt.Errorf("entry kind %q: version %d with no body", kind, version)
 	}
 	dec, ok := kinds[kind]

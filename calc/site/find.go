@@ -9,14 +9,14 @@ import (
 
 // index finds things by name and by word.
 type index struct {
-	named map[string]*ThingState   // by name: the first, which has the next
-	words map[string][]*ThingState // by each word of what, name and label, but for a name of one word
+	named map[string]*ThingState   // by name, the first thing; next leads to the others
+	words map[string][]*ThingState // by each word of kind, name and label, except in names of one word
 	most  int                      // words in the longest name
 
 	routes map[string]bool // names of runs
 }
 
-// name adds a thing under its name.
+// name indexes a thing by its name.
 func (ix *index) name(t *ThingState) {
 	ix.most = max(ix.most, 1+strings.Count(t.Name, " "))
 	last := ix.named[t.Name]
@@ -30,7 +30,7 @@ func (ix *index) name(t *ThingState) {
 	last.next = t
 }
 
-// of are the things of exactly that name, in the order noted.
+// of returns the things of exactly that name, in the order noted.
 func (ix *index) of(name string) (all []*ThingState) {
 	for t := ix.named[name]; t != nil; t = t.next {
 		all = append(all, t)
@@ -41,7 +41,7 @@ func (ix *index) of(name string) (all []*ThingState) {
 func (ix *index) add(t *ThingState, b Thing) {
 	for _, text := range [3]string{b.What, b.Name, b.Label} {
 		for w := range strings.FieldsSeq(text) {
-			if w == b.Name { // named finds it
+			if w == b.Name { // already in named
 				continue
 			}
 			if list := ix.words[w]; len(list) == 0 || list[len(list)-1] != t {
@@ -51,27 +51,26 @@ func (ix *index) add(t *ThingState, b Thing) {
 	}
 }
 
-// with are the things that have the word in their kind, name or label.
+// with returns the things with the word in their kind, name or label.
 func (ix *index) with(word string) []*ThingState {
 	return slices.Concat(ix.of(word), ix.words[word])
 }
 
 func (ix *index) count(word string) int { return len(ix.of(word)) + len(ix.words[word]) }
 
-// HasName reports whether name is the whole name of a thing or a run.
+// HasName reports whether name is the full name of a thing or a run.
 func (s *State) HasName(name string) bool {
 	return s.things.named[name] != nil || s.things.routes[name]
 }
 
-// LongestName is the number of words in the longest name.
+// LongestName returns the number of words in the longest name.
 func (s *State) LongestName() int { return s.things.most }
 
-// HasWord reports whether word stands in some thing's name, kind or label.
+// HasWord reports whether word is in some thing's name, kind or label.
 func (s *State) HasWord(word string) bool { return s.things.count(word) > 0 }
 
-// Find lists the things that the words name: those of exactly that name, else
-// those of whose name, kind and label every word is one. Room names narrow it.
-// Struck things are left out.
+// Find returns the things that the words name: those of exactly that name, or else those with every word
+// in their name, kind or label. Room names narrow it down. Struck things are left out.
 func (s *State) Find(words string) []*ThingState {
 	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
 	if list := s.things.of(words); len(list) > 0 {
@@ -97,10 +96,10 @@ func (s *State) Find(words string) []*ThingState {
 	return s.withAll(room, bare)
 }
 
-// placing are words between a thing and what it is by.
+// placing are words between a thing and what it is near.
 var placing = map[string]bool{"over": true, "above": true, "by": true, "near": true, "beside": true, "at": true, "next": true, "to": true, "under": true, "below": true, "behind": true, "for": true}
 
-// withAll lists the things of whose name, kind and label every word is one.
+// withAll returns the things with every word in their name, kind or label.
 func (s *State) withAll(room *Room, need []string) []*ThingState {
 	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
 	if len(need) == 0 {
@@ -127,13 +126,13 @@ next:
 	return out
 }
 
-// Labelled lists the things of whose kinds, names and labels the label's first word is one.
+// Labelled returns the things with the label's first word in their kind, name or label.
 func (s *State) Labelled(label string) []*ThingState {
 	first, _, _ := strings.Cut(label, " ")
 	return s.things.with(first)
 }
 
-// Gone lists the things of exactly that name all of whose notes are struck.
+// Gone returns the things of exactly that name whose notes are all struck.
 func (s *State) Gone(name string) []*ThingState {
 	var out []*ThingState
 	for _, t := range s.things.of(name) {
@@ -144,7 +143,7 @@ func (s *State) Gone(name string) []*ThingState {
 	return out
 }
 
-// roomIn takes the name of a room out of words, unless some thing goes by it.
+// roomIn removes the name of a room from words, unless some thing has that name.
 func (s *State) roomIn(words string) (*Room, []string) {
 	padded := " " + words + " "
 	var room *Room

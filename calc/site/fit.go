@@ -7,8 +7,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Holds reports whether a hole of that size at p lies whole on surface s of the
-// room, notches left out, as far as a tape shows. One without a size is its centre.
+// Holds reports whether a hole of that size at p is completely on surface s of the room, outside its
+// notches, to the precision of a tape. A hole without a size counts as its centre.
 func (r *Room) Holds(s place.Surface, p place.Point, size place.Size) bool {
 	const shows = length.Sixteenth / 2
 	for _, w := range place.Walls {
@@ -25,8 +25,8 @@ func (r *Room) Holds(s place.Surface, p place.Point, size place.Size) bool {
 	})
 }
 
-// Bearing are the supports of surface s as boards lie on them: those that a notch, a rough opening or a large hole takes a
-// part of are there on both sides of it, and a rough opening is framed at its sides.
+// Bearing returns the supports of surface s as they carry boards: those interrupted by a notch, a rough
+// opening or a large hole are split in two, and a rough opening has framing at its sides.
 func (r *Room) Bearing(s place.Surface) []place.Support {
 	out := slices.Clone(r.Supports(s))
 	if len(out) == 0 {
@@ -36,7 +36,7 @@ func (r *Room) Bearing(s place.Surface) []place.Support {
 	for _, q := range slices.Concat(r.NotchesOn(s), r.Openings(s), r.largeHoles(s)) {
 		out = without(out, q)
 	}
-	for _, line := range r.Under(s) { // studs under a slope end there
+	for _, line := range r.Under(s) { // studs under a slope end at it
 		for i, p := range out {
 			if p.Lie == place.Y {
 				out[i].To = min(p.To, lineOver(line, p.Pos))
@@ -53,7 +53,7 @@ func (r *Room) Bearing(s place.Surface) []place.Support {
 			stands := func(p place.Support) bool {
 				return max(p.Pos-pos, pos-p.Pos) < (p.Wide+sideFraming)/2 && p.From <= side.From && p.To >= side.To
 			}
-			if !slices.ContainsFunc(out, stands) { // a stud that was noted right there is it
+			if !slices.ContainsFunc(out, stands) { // a stud noted right there is the framing of that side
 				out = append(out, side)
 			}
 		}
@@ -61,13 +61,14 @@ func (r *Room) Bearing(s place.Surface) []place.Support {
 	return out
 }
 
-// sideFraming is the face of a stud or joist at the side of a rough opening: common practice, no source.
+// sideFraming is the face of the stud or joist at the side of a rough opening (common practice, no
+// source).
 const sideFraming = 3 * length.Inch / 2
 
-// large is a hole that takes screws with it: as long as a ceiling's screws are apart.
+// large is the size from which a hole takes screws away: the spacing of a ceiling's screws.
 const large = length.Foot
 
-// largeHoles are the holes for things on surface s that take screws with them, such as a hatch.
+// largeHoles returns the holes on surface s that take screws away, such as a hatch.
 func (r *Room) largeHoles(s place.Surface) (out []place.Rect) {
 	for _, t := range r.Things {
 		if v, e := t.Now(); e != nil && !v.Framed && v.Surface == s && min(v.Size.Half(place.X), v.Size.Half(place.Y)) >= large/2 {
@@ -77,7 +78,7 @@ func (r *Room) largeHoles(s place.Surface) (out []place.Rect) {
 	return out
 }
 
-// without are supports less the parts of them that have their centre line in q.
+// without returns supports without the parts whose centre line is in q.
 func without(set []place.Support, q place.Rect) (out []place.Support) {
 	for _, p := range set {
 		lo, hi := q.Span(p.Lie.Other())

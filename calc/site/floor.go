@@ -2,8 +2,8 @@ package site
 
 import "strapline/calc/length"
 
-// Floor: a finished floor of Thick is, or will be, on the subfloor; heights are
-// held to it from then on.
+// Floor says that a finished floor of that thickness is, or will be, on the subfloor. Heights are measured
+// from it from then on.
 type Floor struct {
 	Room  string        `json:"room"`
 	Thick length.Length `json:"thick"`
@@ -22,9 +22,9 @@ func (b Floor) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Floor is how thick the finished floor that heights were held to at t was, zero
-// for the subfloor.
+// Floor returns the thickness of the finished floor that heights were measured from at time t, 0 for the
+// subfloor.
 func (r *Room) Floor(t int64) length.Length { v, _ := r.floor.at(t); return v }
 
-// FloorNow is Floor as things stand.
+// FloorNow is Floor at the present.
 func (r *Room) FloorNow() length.Length { return r.Floor(EndOfTime) }

@@ -7,7 +7,7 @@ import (
 	"strapline/calc/place"
 )
 
-// Hung: these pieces are up. All with no Pieces: the whole surface.
+// Hung says that pieces are up. All without Pieces means the whole surface.
 type Hung struct {
 	Room    string          `json:"room"`
 	Surface place.Surface   `json:"s"`
@@ -15,13 +15,13 @@ type Hung struct {
 	Run     place.Direction `json:"run,omitempty"` // the boards' direction
 	All     bool            `json:"all,omitempty"`
 	Pieces  []place.Rect    `json:"pieces,omitempty"`
-	// Sizes are the pieces as they were said; the last of a row may be short
-	// of its wall by the clearance. Empty when no sizes were said.
+	// Sizes are the pieces as said, empty if none were. The last one of a row may be short of its wall by
+	// the clearance.
 	Sizes []length.Length `json:"sizes,omitempty"`
-	// N are the planned pieces' places in their row, from 1. Empty: in the order given.
+	// N are the planned pieces' positions in their row, from 1. Empty means in the order given.
 	N   []int    `json:"n,omitempty"`
-	Cut []string `json:"cut,omitempty"` // things opened as it hung
-	// Used are the boards and offcuts that planned pieces were cut from, Left the offcuts that were over.
+	Cut []string `json:"cut,omitempty"` // things opened while it was hung
+	// Used are the boards and offcuts that planned pieces were cut from, Left the offcuts that remain.
 	Used []Boards `json:"used,omitempty"`
 	Left []Boards `json:"left,omitempty"`
 }
@@ -50,17 +50,17 @@ func (b Hung) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Piece is a piece of board that hangs.
+// Piece is a hung piece of board.
 type Piece struct {
 	Entry *Entry
-	Row   int // 0 when the whole surface went up in one note
+	Row   int // 0 if the whole surface was noted at once
 	N     int // in its row, from 1
 	Rect  place.Rect
-	Size  length.Length // as it was cut; 0 = not said
+	Size  length.Length // as cut; 0 if not said
 	Run   place.Direction
 }
 
-// Pieces lists the pieces that hang on surface s, in the order reported.
+// Pieces returns the pieces on surface s, in the order reported.
 func (r *Room) Pieces(s place.Surface) []Piece {
 	var out []Piece
 	inRow := map[int]int{}
@@ -69,12 +69,12 @@ func (r *Room) Pieces(s place.Surface) []Piece {
 			continue
 		}
 		if h.v.Run != "" {
-			h.v.Run = s.DirectionOf(s.Lie(h.v.Run)) // level boards are ew on each wall in old notes
+			h.v.Run = s.DirectionOf(s.Lie(h.v.Run)) // older notes have ew for level boards on every wall
 		}
 		if h.v.All {
 			w, y := r.Extent(s)
 			if y == 0 {
-				y = EndOfTime // height not known: all the way up
+				y = EndOfTime // height unknown: no upper limit
 			}
 			out = append(out, Piece{Entry: h.e, Rect: place.Rect{X0: 0, Y0: 0, X1: w, Y1: y}, Run: h.v.Run})
 			continue
@@ -100,7 +100,7 @@ func (r *Room) hangs(s place.Surface) bool {
 	return len(r.on(s).hung) > 0
 }
 
-// Over is the piece that hangs over p, the last sent when several do.
+// Over returns the piece that hangs over p, the last one sent if there are several.
 func (r *Room) Over(s place.Surface, p place.Point) *Piece {
 	if !r.hangs(s) {
 		return nil

@@ -2,7 +2,7 @@ package site
 
 import "strapline/calc/length"
 
-// JobTitle is what the job is called.
+// JobTitle sets the title of the job.
 type JobTitle struct {
 	Title string `json:"title"`
 }
@@ -16,10 +16,10 @@ func (b JobTitle) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Title is the job's title, "" when none was given.
+// Title returns the job's title, "" if it has none.
 func (s *State) Title() string { v, _ := s.title.now(); return v }
 
-// UnitsSet is the system the job is measured in.
+// UnitsSet sets the units that the job is measured in.
 type UnitsSet struct {
 	Units length.Units `json:"units"`
 }
@@ -33,7 +33,7 @@ func (b UnitsSet) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Units is the system the job is measured in; imperial unless told.
+// Units returns the units of the job, imperial by default.
 func (s *State) Units() length.Units {
 	if v, e := s.units.now(); e != nil {
 		return v
@@ -41,14 +41,13 @@ func (s *State) Units() length.Units {
 	return length.Imperial
 }
 
-// UnitsSaid reports whether anybody said which units.
+// UnitsSaid reports whether anybody has set the units.
 func (s *State) UnitsSaid() bool {
 	_, e := s.units.now()
 	return e != nil
 }
 
-// Built is the year the house was built. Nothing is computed from it: it is in
-// the log for whoever reads that.
+// Built is the year the house was built. Nothing is computed from it; it is logged for readers.
 type Built struct {
 	Year int `json:"year"`
 }
@@ -59,7 +58,7 @@ func (Built) Kind() string { return "built" }
 
 func (Built) apply(*State, *Entry) error { return nil }
 
-// Code is the rule book the lead has chosen: "us" or "canada".
+// Code sets the rule book that the lead has chosen: "us" or "canada".
 type Code struct {
 	Code string `json:"code"`
 }
@@ -73,10 +72,10 @@ func (b Code) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// CodeNow is the rule book chosen, "" when none.
+// CodeNow returns the chosen rule book, "" if none.
 func (s *State) CodeNow() string { v, _ := s.code.now(); return v }
 
-// Setting is one of the lead's own numbers.
+// Setting sets one of the lead's own numbers.
 type Setting struct {
 	What string        `json:"what"`
 	L    length.Length `json:"l,omitempty"`
@@ -95,13 +94,13 @@ func (b Setting) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// SettingNow is the lead's own number for what; set is false when none was given.
+// SettingNow returns the lead's own number for what. set is false if there is none.
 func (s *State) SettingNow(what string) (v Setting, set bool) {
 	v, e := s.settings[what].now()
 	return v, e != nil
 }
 
-// SettingOr is the lead's own length for what, or otherwise.
+// SettingOr returns the lead's own length for what, or otherwise.
 func (s *State) SettingOr(what string, otherwise length.Length) length.Length {
 	if v, set := s.SettingNow(what); set {
 		return v.L

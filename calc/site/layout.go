@@ -7,8 +7,8 @@ import (
 	"strapline/calc/place"
 )
 
-// BoardsRun: Dir is "along", "across", "ew" or "ns", on a wall "standing" or "level". No Surface is the ceiling, or all
-// walls for those two.
+// BoardsRun sets how boards run. Dir is "along", "across", "ew" or "ns", on a wall "standing" or "level".
+// No Surface means the ceiling, or all walls for the last two.
 type BoardsRun struct {
 	Room    string        `json:"room"`
 	Surface place.Surface `json:"s,omitempty"`
@@ -36,13 +36,12 @@ func (b BoardsRun) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// BoardsRun is the direction the boards run on surface s, and whether it was
-// said or follows from supports that were noted; known is false when neither.
-// Boards cross the supports unless the crew says along.
+// BoardsRun returns the direction of the boards on surface s, and whether it was said or follows from the
+// supports. known is false if neither. Boards cross the supports unless the crew says along.
 func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	for _, p := range r.Pieces(s) {
 		if p.Row > 0 && p.Run != "" {
-			return p.Run, true // what hangs has settled it
+			return p.Run, true // settled by what hangs
 		}
 	}
 	said, _ := r.on(s).boardsRun.now()
@@ -50,7 +49,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	case "ew", "ns":
 		return place.Direction(said), true
 	}
-	lie := place.Y // studs stand
+	lie := place.Y // studs are vertical
 	if !s.Upright() {
 		set := r.Supports(s)
 		if len(set) == 0 {
@@ -64,7 +63,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	return s.DirectionOf(lie), true
 }
 
-// RowsFrom turns the count of rows round. No Surface is the ceiling.
+// RowsFrom sets where rows are counted from. No Surface means the ceiling.
 type RowsFrom struct {
 	Room    string        `json:"room"`
 	Surface place.Surface `json:"s,omitempty"`
@@ -84,8 +83,8 @@ func (b RowsFrom) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// RowsFrom is the wall the rows of surface s are counted from: the north or west
-// one, unless the crew turned it; "" is the ceiling, where boards lie level on a wall.
+// RowsFrom returns the wall from which the rows of surface s are counted: the north or west one, unless
+// the crew changed it. "" means the top of a wall with level boards.
 func (r *Room) RowsFrom(s place.Surface, boards place.Direction) place.Wall {
 	across := s.Lie(boards).Other()
 	if w, e := r.on(s).rowsFrom.now(); e != nil {
@@ -96,15 +95,15 @@ func (r *Room) RowsFrom(s place.Surface, boards place.Direction) place.Wall {
 	return s.Start(across)
 }
 
-// Far reports whether rows from there count toward the west or north wall, or down.
+// Far reports whether rows counted from there go toward the west or north wall, or down.
 func Far(from place.Wall) bool { return from != place.North && from != place.West }
 
-// PlanPick takes one of the layouts offered, from 1. No Surface is the ceiling.
+// PlanPick selects one of the layouts offered, from 1. No Surface means the ceiling.
 type PlanPick struct {
 	Room    string        `json:"room"`
 	Surface place.Surface `json:"s,omitempty"`
 	Pick    int           `json:"pick"`
-	Said    bool          `json:"said,omitempty"` // the crew took it; else the layout was only shown
+	Said    bool          `json:"said,omitempty"` // the crew took it; otherwise it was only shown
 }
 
 var _ = kind[PlanPick]()
@@ -122,10 +121,10 @@ func (b PlanPick) apply(s *State, e *Entry) error {
 
 func (b PlanPick) undoPasses() bool { return !b.Said }
 
-// Pick is which of the layouts offered the crew took, from 1; 0 for the first.
+// Pick returns which of the offered layouts the crew took, from 1, or 0 for none, which means the first.
 func (r *Room) Pick(s place.Surface) int { n, _ := r.on(s).pick.now(); return n }
 
-// Planned is the number of the entry that first took one of the layouts of surface s, 0 when none stands.
+// Planned returns the number of the entry that first took a layout of surface s, 0 if none stands.
 func (r *Room) Planned(s place.Surface) (seq uint64) {
 	for _, v := range r.on(s).pick {
 		if !v.e.Struck() && (seq == 0 || v.e.Seq < seq) {
@@ -135,7 +134,7 @@ func (r *Room) Planned(s place.Surface) (seq uint64) {
 	return seq
 }
 
-// Planned lists the surfaces whose layouts were taken, in the order in which they first were.
+// Planned returns the surfaces whose layouts were taken, in the order in which they first were.
 func (s *State) Planned() (out []Plane) {
 	for _, r := range s.Standing() {
 		for on := range r.surfaces {
@@ -148,10 +147,10 @@ func (s *State) Planned() (out []Plane) {
 	return out
 }
 
-// ceilingIf is s, or the ceiling where none was said.
+// ceilingIf returns s, or the ceiling if s is "".
 func ceilingIf(s place.Surface) place.Surface { return cmp.Or(s, place.Ceiling) }
 
-// Texture: a water-based texture goes on the ceiling, or not.
+// Texture says whether a water-based texture goes on the ceiling.
 type Texture struct {
 	Room string `json:"room"`
 	On   bool   `json:"on"`
@@ -173,7 +172,7 @@ func (b Texture) apply(s *State, e *Entry) error {
 // Textured reports whether a water-based texture goes on the ceiling.
 func (r *Room) Textured() bool { on, _ := r.texture.now(); return on }
 
-// First: the walls of the room are boarded before its ceiling, or after it.
+// First says whether the walls of the room are boarded before its ceiling.
 type First struct {
 	Room  string `json:"room"`
 	Walls bool   `json:"walls,omitempty"`
@@ -192,5 +191,6 @@ func (b First) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// WallsFirst reports whether the walls are boarded before the ceiling; as a rule the ceiling goes first (common practice, no source).
+// WallsFirst reports whether the walls are boarded before the ceiling. Usually the ceiling goes first
+// (common practice, no source).
 func (r *Room) WallsFirst() bool { first, _ := r.wallsFirst.now(); return first }

@@ -20,7 +20,7 @@ func (b Note) apply(_ *State, e *Entry) error {
 	return nil
 }
 
-// Snag stays open until a SnagFixed names its seq.
+// Snag is a defect, open until a SnagFixed names its seq.
 type Snag struct {
 	Room string `json:"room,omitempty"`
 	Text string `json:"text"`
@@ -36,7 +36,7 @@ func (b Snag) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// SnagFixed: the snag of entry Seq is put right.
+// SnagFixed says that the snag of entry Seq is fixed.
 type SnagFixed struct {
 	Seq uint64 `json:"seq"`
 }
@@ -53,7 +53,7 @@ func (b SnagFixed) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// OpenSnags lists the snags that stand and are not fixed.
+// OpenSnags returns the snags that stand and are not fixed.
 func (s *State) OpenSnags() []*Entry {
 	var out []*Entry
 	for _, e := range s.snags {
@@ -64,7 +64,7 @@ func (s *State) OpenSnags() []*Entry {
 	return out
 }
 
-// Hit: a screw or a cutter met a pipe, a wire or gas.
+// Hit says that a screw or a cutter hit a pipe, a wire or gas.
 type Hit struct {
 	Room string `json:"room,omitempty"`
 	What string `json:"what"`
@@ -80,7 +80,7 @@ func (b Hit) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// HitsIn lists what was hit in a room, by the entries that stand.
+// HitsIn returns the standing entries about hits in a room.
 func (s *State) HitsIn(room string) []*Entry {
 	var out []*Entry
 	for _, e := range s.hits {
@@ -91,12 +91,12 @@ func (s *State) HitsIn(room string) []*Entry {
 	return out
 }
 
-// Photo: pictures that belong to entry Of.
+// Photo attaches pictures to entry Of.
 type Photo struct {
 	Room  string   `json:"room,omitempty"`
 	Of    uint64   `json:"of"`
 	Links []string `json:"links"`
-	Post  string   `json:"post,omitempty"` // the message that brought them; older logs do not say
+	Post  string   `json:"post,omitempty"` // id of the message that brought them; missing in older logs
 }
 
 var _ = kind[Photo]()
@@ -113,7 +113,7 @@ func (b Photo) apply(s *State, e *Entry) error {
 
 func (Photo) undoPasses() bool { return true }
 
-// Pictured lists the entries that pictures belong to, in the order of the log.
+// Pictured returns the entries that have pictures, in the order of the log.
 func (s *State) Pictured() []*Entry {
 	var out []*Entry
 	for _, seq := range slices.Sorted(maps.Keys(s.photos)) {
@@ -124,7 +124,7 @@ func (s *State) Pictured() []*Entry {
 	return out
 }
 
-// Photos lists the pictures that belong to an entry.
+// Photos returns the links of the pictures of an entry.
 func (s *State) Photos(seq uint64) []string {
 	var out []string
 	for _, e := range s.photos[seq] {
@@ -135,7 +135,7 @@ func (s *State) Photos(seq uint64) []string {
 	return out
 }
 
-// PhotosFrom lists the entries that keep the pictures which a message brought.
+// PhotosFrom returns the entries that attach the pictures of a message.
 func (s *State) PhotosFrom(post string) []*Entry {
 	var out []*Entry
 	for _, seq := range slices.Sorted(maps.Keys(s.photos)) {
@@ -148,10 +148,10 @@ func (s *State) PhotosFrom(post string) []*Entry {
 	return out
 }
 
-// Strike takes an entry back; striking a strike brings it back.
+// Strike strikes an entry. Striking a strike restores what it struck.
 type Strike struct {
 	Seq  uint64 `json:"seq"`
-	Undo bool   `json:"undo,omitempty"` // the sender's own last entry, by undo
+	Undo bool   `json:"undo,omitempty"` // made by undo, of the sender's own last entry
 }
 
 var _ = kind[Strike]()

@@ -26,7 +26,7 @@ func (b MarkSet) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Mark is where the mark of that name is; ok is false when none stands.
+// Mark returns the mark of that name and where it is. ok is false if none stands.
 func (r *Room) Mark(name string) (b MarkSet, at place.Point, ok bool) {
 	m, e := r.marks[name].now()
 	if e == nil {
@@ -35,7 +35,7 @@ func (r *Room) Mark(name string) (b MarkSet, at place.Point, ok bool) {
 	return m, r.spotAt(spot{mark: true, name: name}), true
 }
 
-// MarkedBy is who made the mark of that name.
+// MarkedBy returns who made the mark of that name.
 func (r *Room) MarkedBy(name string) string {
 	if _, e := r.marks[name].now(); e != nil {
 		return e.Who
@@ -43,7 +43,7 @@ func (r *Room) MarkedBy(name string) string {
 	return ""
 }
 
-// Marks lists the names of the marks on surface s that stand.
+// Marks returns the names of the standing marks on surface s.
 func (r *Room) Marks(s place.Surface) []string {
 	var out []string
 	for name, vs := range r.marks {

@@ -13,19 +13,20 @@ type Notch struct {
 	EW     length.Length `json:"ew"`
 	NS     length.Length `json:"ns"`
 	Corner string        `json:"corner,omitempty"` // "ne" "nw" "se" "sw"
-	Wall   place.Wall    `json:"wall,omitempty"`   // mid-wall: at this wall,
-	Off    length.Length `json:"off,omitempty"`    // Off from
-	From   place.Wall    `json:"from,omitempty"`   // this one
+	Wall   place.Wall    `json:"wall,omitempty"`   // at the middle of this wall,
+	Off    length.Length `json:"off,omitempty"`    // this far
+	From   place.Wall    `json:"from,omitempty"`   // off this wall
 }
 
-// hold is a stretch off a wall, square to it and to the framing, from near to far; all of the room where wall is "".
+// hold is a stretch off a wall, perpendicular to it and to the framing, from near to far. With no wall it
+// is the whole room.
 type hold struct {
 	wall      place.Wall
 	near, far length.Length
 }
 
-// part is what of the plan lies within two holds: a notch, or the place of a bulkhead. In a room whose walls lean its sides
-// run along them.
+// part is the intersection of two holds in plan: a notch, or the place of a bulkhead. If the walls lean,
+// its sides are parallel to them.
 type part struct{ x, y hold }
 
 func (p part) on(a place.Axis) hold {
@@ -35,7 +36,7 @@ func (p part) on(a place.Axis) hold {
 	return p.y
 }
 
-// part is where a notch stands.
+// part returns the place of a notch.
 func (n Notch) part() part {
 	if n.Corner != "" {
 		p := part{hold{place.West, 0, n.EW}, hold{place.North, 0, n.NS}}
@@ -53,7 +54,7 @@ func (n Notch) part() part {
 	return part{hold{n.Wall, 0, n.EW}, hold{cmp.Or(n.From, place.North), n.Off, n.Off + n.NS}}
 }
 
-// notches are the parts of the plan that the room's notches take.
+// notches returns the parts of the plan that the room's notches take.
 func (r *Room) notches() []part {
 	b, _ := r.size.now()
 	out := make([]part, 0, len(b.Less))
@@ -63,7 +64,7 @@ func (r *Room) notches() []part {
 	return out
 }
 
-// inside reports whether a point of the plan lies in a part and on no edge of it.
+// inside reports whether a point of the plan is strictly inside a part.
 func (r *Room) inside(p part, at place.Point) bool { return r.holds(p.x, at) && r.holds(p.y, at) }
 
 func (r *Room) holds(h hold, at place.Point) bool {
@@ -71,8 +72,8 @@ func (r *Room) holds(h hold, at place.Point) bool {
 	return h.wall == "" || (h.near == 0 || h.near < off) && off < h.far
 }
 
-// rect is the rectangle of the ceiling that a part takes, to the framing: where walls lean no more than it takes all along its
-// sides, so that no board is planned short of them.
+// rect returns the rectangle of the ceiling that a part takes, to the framing. If walls lean, it is the
+// part taken all along its sides, so that no board beside it is planned short.
 func (r *Room) rect(p part) place.Rect {
 	x, y := r.Extent(place.Ceiling)
 	q := place.Rect{X1: x, Y1: y}
@@ -83,7 +84,8 @@ func (r *Room) rect(p part) place.Rect {
 	return q
 }
 
-// span is what a hold takes of surface s along its axis, which is long: between lines that pass the other coordinate at a and at b.
+// span returns the extent of a hold on surface s along its axis of length long, between the lines where
+// the other coordinate is a and b.
 func (r *Room) span(s place.Surface, h hold, long, a, b length.Length) (from, to length.Length) {
 	if h.wall == "" {
 		return 0, long
@@ -109,7 +111,8 @@ func (r *Room) span(s place.Surface, h hold, long, a, b length.Length) (from, to
 	return from, to
 }
 
-// Overcut is how much more than a notch or a bulkhead leaves is planned beside it at most, because its sides lean; 0 where none does.
+// Overcut returns how much too long, at most, a piece beside a notch or a bulkhead is planned because its
+// sides lean; 0 if none do.
 func (r *Room) Overcut() (most length.Length) {
 	if _, leans := r.Shape(); !leans {
 		return 0
@@ -138,7 +141,7 @@ func (r *Room) Overcut() (most length.Length) {
 	return most
 }
 
-// Notches are the room's notches, to the framing.
+// Notches returns the room's notches, to the framing.
 func (r *Room) Notches() (out []place.Rect) {
 	for _, p := range r.notches() {
 		out = append(out, r.rect(p))
@@ -146,8 +149,8 @@ func (r *Room) Notches() (out []place.Rect) {
 	return out
 }
 
-// NotchToward is the notch that stands between a place on surface s and wall w: on a
-// wall, in the corner that they make. deep is how far it comes off w.
+// NotchToward returns the notch between a place on surface s and wall w, which on a wall is in the corner
+// of the two. deep is how far it stands out from w.
 func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (deep length.Length, ok bool) {
 	if s != place.Ceiling && !s.IsWall() {
 		return 0, false
@@ -169,7 +172,7 @@ func (r *Room) NotchOn(w place.Wall) bool {
 	return slices.ContainsFunc(r.notches(), func(p part) bool { return r.standsAt(p, w) })
 }
 
-// standsAt reports whether a part reaches wall w.
+// standsAt reports whether a part touches wall w.
 func (r *Room) standsAt(p part, w place.Wall) bool {
 	h := p.on(w.Along().Other())
 	return h.wall == w && h.near == 0 || h.wall == w.Opposite() && h.far >= w.Deep(r.Framing())

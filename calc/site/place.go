@@ -8,40 +8,40 @@ import (
 	"strapline/calc/square"
 )
 
-// Placed is what a list of fixes pins.
+// Placed is the place that a list of fixes gives.
 type Placed struct {
 	place.Point
-	Pinned [2]bool // by Axis
-	InLine string  // the point whose other coordinate was taken over
+	Pinned [2]bool // which coordinates are fixed, by Axis
+	InLine string  // the point whose other coordinate is used
 	Extra  []Extra // distances beyond the two needed
 }
 
-// Whole reports whether both coordinates are pinned.
+// Whole reports whether both coordinates are fixed.
 func (p Placed) Whole() bool { return p.Pinned[place.X] && p.Pinned[place.Y] }
 
-// Extra is a distance to a coordinate that was pinned already: a free check.
+// Extra is a distance to a coordinate that is fixed already, which makes it a check.
 type Extra struct {
 	Axis   place.Axis
-	First  int // the index of the fix that pinned it
+	First  int // index of the fix that fixed it
 	Second int
-	Diff   length.Length // second less first, along the axis
+	Diff   length.Length // second minus first, along the axis
 }
 
-// Why a fix pins nothing.
+// Why is the reason why a fix gives no coordinate.
 type Why int
 
 const (
 	NoSupport Why = iota + 1 // no support of that kind and number is noted
-	WrongWay                 // the direction runs along the support, not off it
-	NotHere                  // that wall does not bound the surface
+	WrongWay                 // the direction is along the support, not off it
+	NotHere                  // that wall is not an edge of the surface
 	NoPoint                  // no mark or thing of that name on the surface
-	NoHeight                 // the ceiling's height is not known
-	NoBoard                  // held to the board, but none is noted on that wall
-	OnFloor                  // up and down say nothing on a ceiling
-	NoFloor                  // held to the finished floor, whose thickness is not noted
+	NoHeight                 // the height of the ceiling is not known
+	NoBoard                  // measured to the board, but none is noted on that wall
+	OnFloor                  // up and down mean nothing on a ceiling
+	NoFloor                  // measured from the finished floor, whose thickness is not noted
 )
 
-// Unplaced says which fix pins nothing and why.
+// Unplaced is the error that a fix gives no coordinate.
 type Unplaced struct {
 	Fix int // index
 	Why Why
@@ -51,12 +51,12 @@ func (u *Unplaced) Error() string {
 	return fmt.Sprintf("fix %d pins nothing (reason %d)", u.Fix, u.Why)
 }
 
-// Place works out where fixes sent at time t put the centre of something of
-// that size. The first fix of a coordinate pins it.
+// Place works out where fixes sent at time t put the centre of something of that size. The first fix of a
+// coordinate determines it; further ones are checks.
 func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
 	var p Placed
 	var by [2]int
-	var walls [2]*square.Off // what pins a coordinate off a wall that may lean
+	var walls [2]*square.Off // distances off walls that may lean
 	shape, leans := r.leans(s)
 	type line struct {
 		of  string
@@ -64,7 +64,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 		fix int
 	}
 	var inLine []line
-	// A notch's wall is found by the other coordinate, so those fixes wait.
+	// Fixes off a notch's wall wait, because which notch it is depends on the other coordinate.
 	for _, late := range []bool{false, true} {
 		for i, f := range fixes {
 			if f.Notch != late {
@@ -105,10 +105,11 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	return p, nil
 }
 
-// onLines is p on the lines inside leaning walls that pin it: where two of them cross, or one passes the other coordinate.
+// onLines moves p to the lines parallel to leaning walls that determine it: to where two of them cross, or
+// where one meets the other coordinate.
 func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point {
 	if x, y := walls[place.X], walls[place.Y]; x != nil && y != nil {
-		p, _ = shape.Resolve(*x, *y) // outside is for the caller to see
+		p, _ = shape.Resolve(*x, *y) // the caller checks whether it is outside
 		return p
 	}
 	for a, w := range walls {
@@ -119,7 +120,8 @@ func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point
 	return p
 }
 
-// held is a distance off a wall, to its framing and to the thing's centre. A face that is not there is none.
+// held returns a distance off a wall, converted to its framing and to the thing's centre. It fails if the
+// face it was measured to is not there.
 func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) length.Length {
 	a, _, _ := s.Axis(f.Wall)
 	d := f.L
@@ -135,7 +137,8 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) leng
 	return d
 }
 
-// heldAt is held, and off the room's own wall where it was held to that of a notch, which is found by the other coordinate of at.
+// heldAt is held, measured off the room's own wall even if said off that of a notch, which is found by the
+// other coordinate of at.
 func (r *Room) heldAt(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
 	d := r.held(s, f, size, t)
 	if f.Notch {
@@ -145,7 +148,7 @@ func (r *Room) heldAt(s place.Surface, f place.Fix, size place.Size, t int64, at
 	return d
 }
 
-// pin is the coordinate that one fix gives, and the point it was measured from.
+// pin returns the coordinate that a fix gives, and the point it was measured from.
 func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Placed) (place.Axis, length.Length, place.Point, Why) {
 	switch f.How {
 	case place.OffWall, place.Along:
@@ -238,17 +241,17 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 	return r.pinDir(s, f, size)
 }
 
-// pinDir is L in a direction of a support or a point.
+// pinDir returns the coordinate at L in a direction from a support or a point.
 func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis, length.Length, place.Point, Why) {
 	a, grows, ok := s.Axis(f.Dir)
-	if !ok { // away from the one wall that bounds a slope
+	if !ok { // away from the only wall that bounds a slope
 		a, grows, ok = s.Axis(f.Dir.Opposite())
 		grows = !grows
 	}
 	if !ok {
 		return 0, 0, place.Point{}, NotHere
 	}
-	// Toward a wall is away from where distances off it grow.
+	// distances off a wall grow away from it, and this goes toward it
 	d := f.L
 	if f.ToEdge {
 		d += size.Half(a)

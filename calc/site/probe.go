@@ -6,12 +6,12 @@ import (
 	"strapline/calc/place"
 )
 
-// Missed: a hole made to find a covered thing found nothing. At is where it was made.
+// Missed says that a hole made at At to find a covered thing found nothing.
 type Missed struct {
 	Room  string      `json:"room"`
 	Name  string      `json:"n"`
 	At    place.Point `json:"at"`
-	Fixes []place.Fix `json:"fix,omitempty"` // where it was said to be; none: at the noted place
+	Fixes []place.Fix `json:"fix,omitempty"` // where it was said to be; none means at the noted place
 }
 
 var _ = kind[Missed]()
@@ -31,7 +31,7 @@ func (b Missed) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Missed lists the holes that were made for the thing and found nothing.
+// Missed returns the places of the holes that were made for the thing and found nothing.
 func (t *ThingState) Missed() (holes []place.Point) {
 	for _, v := range t.came().missed {
 		if !v.e.Struck() {

@@ -17,7 +17,7 @@ type Room struct {
 	aliases    []version[Named]
 	walls      map[place.Wall]versions[Boarded]
 	surfaces   map[place.Surface]*surface
-	numbered   map[string]int // by kind: things whose name is the kind and a number
+	numbered   map[string]int // by kind, the number of things named by kind and number
 	marks      map[string]versions[MarkSet]
 	routes     map[string]*RouteState
 	checked    []version[Checked]
@@ -28,11 +28,11 @@ type Room struct {
 	wallsFirst versions[bool]
 	floor      versions[length.Length]
 
-	places *places // nil until somebody asks
+	places *places // nil until needed
 
-	Routes []*RouteState // in the order they were first noted
-	Things []*ThingState // in the order they were first noted
-	Framed []*ThingState // those of them that were ever noted as an opening in the framing
+	Routes []*RouteState // in the order first noted
+	Things []*ThingState // in the order first noted
+	Framed []*ThingState // those ever noted as an opening in the framing
 }
 
 func newRoom(job *State, name string) *Room {
@@ -49,7 +49,7 @@ func newRoom(job *State, name string) *Room {
 	}
 }
 
-// RoomSize: the room's extents to the faces that were there when sent.
+// RoomSize sets the room's extents, to the faces that are there when sent.
 type RoomSize struct {
 	Room   string        `json:"room"`
 	EW     length.Length `json:"ew"`
@@ -79,7 +79,7 @@ func (b RoomSize) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Here: the sender is in Room from now on.
+// Here says that the sender is in Room from now on.
 type Here struct {
 	Room string `json:"room"`
 }
@@ -96,7 +96,7 @@ func (b Here) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Named gives a room, or a wall of a room, one more name.
+// Named gives a room, or a wall of a room, another name.
 type Named struct {
 	Room  string     `json:"room"`
 	Wall  place.Wall `json:"wall,omitempty"`
@@ -116,7 +116,7 @@ func (b Named) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Room is the room of that name or alias, nil when there is none that stands.
+// Room returns the standing room of that name or alias, or nil.
 func (s *State) Room(name string) *Room {
 	name = strings.ToLower(name)
 	if r := s.rooms[name]; r != nil {
@@ -135,7 +135,7 @@ func (s *State) Room(name string) *Room {
 	return nil
 }
 
-// Standing lists the rooms that stand.
+// Standing returns the rooms that stand.
 func (s *State) Standing() []*Room {
 	var out []*Room
 	for _, r := range s.Rooms {
@@ -146,7 +146,7 @@ func (s *State) Standing() []*Room {
 	return out
 }
 
-// OnlyRoom is the job's room when it has just one.
+// OnlyRoom returns the job's room if it has exactly one.
 func (s *State) OnlyRoom() *Room {
 	if all := s.Standing(); len(all) == 1 {
 		return all[0]
@@ -154,8 +154,7 @@ func (s *State) OnlyRoom() *Room {
 	return nil
 }
 
-// Aliases calls yield for each alias that stands; wall is "" for one of the
-// room itself.
+// Aliases calls yield for each alias that stands. wall is "" for an alias of the room itself.
 func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
 	for _, a := range r.aliases {
 		if !a.e.Struck() && (a.v.Wall == "" || r.WallNamed(a.v.Alias) == a.v.Wall) {
@@ -164,8 +163,7 @@ func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
 	}
 }
 
-// WallNamed is the wall with that alias, "" when there is none: the last one
-// that was given it.
+// WallNamed returns the wall to which that alias was given last, "" if there is none.
 func (r *Room) WallNamed(alias string) place.Wall {
 	for _, a := range slices.Backward(r.aliases) {
 		if a.v.Wall != "" && a.v.Alias == alias && !a.e.Struck() {
@@ -175,10 +173,10 @@ func (r *Room) WallNamed(alias string) place.Wall {
 	return ""
 }
 
-// Said is the room's size as it was last said, and the entry that said it.
+// Said returns the room's size as last said, and the entry that said it.
 func (r *Room) Said() (RoomSize, *Entry) { return r.size.now() }
 
-// Sizes is how many notes of the room's size stand.
+// Sizes returns how many standing notes there are of the room's size.
 func (r *Room) Sizes() int {
 	n := 0
 	for _, v := range r.size {
@@ -209,8 +207,8 @@ func (r *Room) Used() bool {
 	return false
 }
 
-// Framing is the room's extent from framing to framing. The size was said to
-// the faces that were there at that time.
+// Framing returns the room's extent from framing to framing. Its size was said to the faces that were
+// there at the time.
 func (r *Room) Framing() (ew, ns length.Length) {
 	b, e := r.size.now()
 	if e == nil {

@@ -8,8 +8,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Route is a pipe, wire or duct that runs behind the board through Points.
-// At is where they were when noted, as Point of a Thing.
+// Route is a pipe, wire or duct that runs behind the board through Points. At is where these were when
+// noted, like Point of a Thing.
 type Route struct {
 	Room    string        `json:"room"`
 	Name    string        `json:"n"`
@@ -18,11 +18,11 @@ type Route struct {
 	Size    length.Length `json:"size,omitempty"`
 	Points  [][]place.Fix `json:"fix"`
 	At      []place.Point `json:"at"`
-	How     string        `json:"how,omitempty"` // "" not said, "depth", "top", "notched"
+	How     string        `json:"how,omitempty"` // "" (not said), "depth", "top" or "notched"
 	Depth   length.Length `json:"depth,omitempty"`
 	Conduit bool          `json:"conduit,omitempty"`
-	// NotchK and NotchN name the one support it is notched into, Depth deep;
-	// N 0: "notched" holds for all.
+	// NotchK and NotchN name the one support it is notched into, to Depth. With N 0, "notched" holds for
+	// all.
 	NotchK place.SupportKind `json:"notchk,omitempty"`
 	NotchN int               `json:"notchn,omitempty"`
 }
@@ -51,7 +51,7 @@ func (b Route) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Plates guard a route where it crosses supports N.
+// Plates protect a route where it crosses supports N.
 type Plates struct {
 	Room string            `json:"room"`
 	Run  string            `json:"run"`
@@ -76,7 +76,7 @@ func (b Plates) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// RouteState is a run behind the board through all its notes.
+// RouteState is a run with all its notes.
 type RouteState struct {
 	Room *Room
 	Name string
@@ -85,10 +85,10 @@ type RouteState struct {
 	plates []version[Plates]
 }
 
-// Now is the newest note of the run that stands; e is nil when all are struck.
+// Now returns the newest standing note of the run. e is nil if all are struck.
 func (t *RouteState) Now() (v Route, e *Entry) { return t.vers.now() }
 
-// Path is where the run goes, as the job stands now.
+// Path returns where the run goes as the job stands.
 func (t *RouteState) Path() []place.Point {
 	v, e := t.vers.now()
 	if e == nil {
@@ -101,7 +101,7 @@ func (t *RouteState) Path() []place.Point {
 	return out
 }
 
-// Plated reports whether a plate guards the run at support n.
+// Plated reports whether a plate protects the run at support n.
 func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 	for _, p := range t.plates {
 		if p.e.Struck() || p.v.What != k {
@@ -116,7 +116,7 @@ func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 	return false
 }
 
-// Route is the room's run of that name; nil when none stands.
+// Route returns the standing run of that name in the room, or nil.
 func (r *Room) Route(name string) *RouteState {
 	t := r.routes[name]
 	if t == nil {
@@ -128,7 +128,7 @@ func (r *Room) Route(name string) *RouteState {
 	return t
 }
 
-// RoutesOn lists the runs behind surface s that stand.
+// RoutesOn returns the standing runs behind surface s.
 func (r *Room) RoutesOn(s place.Surface) []*RouteState {
 	var out []*RouteState
 	for _, t := range r.Routes {

@@ -6,14 +6,13 @@ import (
 	"strapline/calc/square"
 )
 
-// Square is a set of tape readings of a room's walls and diagonals, to the faces
-// that are there when sent.
+// Square is a set of tape readings of a room's walls and diagonals, to the faces that are there when sent.
 type Square struct {
 	Room     string    `json:"room"`
 	Readings []Reading `json:"readings"`
 }
 
-// Reading is one line of a room read once: a wall by its name, or "nw-se" or "ne-sw".
+// Reading is one reading of a wall by its name, or of a diagonal, "nw-se" or "ne-sw".
 type Reading struct {
 	Line string        `json:"line"`
 	L    length.Length `json:"l"`
@@ -32,8 +31,8 @@ func (b Square) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Squares are the readings of the room's walls and diagonals that stand and were taken to the faces
-// that were there at t.
+// Squares returns the standing readings of the room's walls and diagonals that were taken to the faces
+// that were there at time t.
 func (r *Room) Squares(t int64) (all []Reading) {
 	for _, v := range r.squares {
 		if !v.e.Struck() && r.boards(v.e.Sent) == r.boards(t) {
@@ -43,7 +42,7 @@ func (r *Room) Squares(t int64) (all []Reading) {
 	return all
 }
 
-// boards is the board in front of each wall's framing at t, in the order of place.Walls.
+// boards returns the thickness of the board on each wall's framing at time t, in the order of place.Walls.
 func (r *Room) boards(t int64) (by [4]length.Length) {
 	for i, w := range place.Walls {
 		by[i] = r.Board(w, t)
@@ -51,17 +50,19 @@ func (r *Room) boards(t int64) (by [4]length.Length) {
 	return by
 }
 
-// Unlike is how far readings of a room may be from its size as said and still be of that room: our own.
+// Unlike is how much readings of a room may differ from its noted size and still be of that room. Our own
+// choice.
 const Unlike = 3 * length.Inch
 
-// Shape is the room as it really stands, to the framing: its four corners by the newest readings that make them, turned so
-// that the wall lies along its axis that the first row of boards is hung to, and X and Y start at the least of its corners. ok is false
-// where nobody has read the walls and a diagonal, the readings do not close or are of another room than its size, or its size as
-// said is right to 1/16 in: then it is a rectangle.
+// Shape returns the actual shape of the room, to the framing: its four corners by the newest usable
+// readings. It is turned so that the wall to which the first row of boards is hung is along its axis, and
+// moved so that the least X and Y are 0. ok is false, and the room a rectangle, if the walls and a
+// diagonal have not been read, if the readings do not close or are of a room of another size, or if the
+// noted size is right to 1/16 in.
 func (r *Room) Shape() (shape square.Room, ok bool) {
 	c := r.workedOut()
 	if c.shape == nil {
-		c.shape = &shaped{} // while it is worked out, for the way the boards run
+		c.shape = &shaped{} // empty while it is worked out, for the boards' direction
 		c.shape = r.shaped()
 	}
 	return c.shape.Room, c.shape.ok
@@ -92,7 +93,7 @@ func (r *Room) shaped() *shaped {
 	return &shaped{}
 }
 
-// straightest is the wall that the first row of the ceiling is hung to.
+// straightest returns the wall to which the first row of the ceiling is hung.
 func (r *Room) straightest(shape square.Room) place.Wall {
 	run, known := r.BoardsRun(place.Ceiling)
 	if !known {
@@ -101,7 +102,7 @@ func (r *Room) straightest(shape square.Room) place.Wall {
 	return shape.Control(run, length.Foot).Wall
 }
 
-// differs reports whether a shape, to the framing, differs by more than 1/16 in from the size that was said.
+// differs reports whether a shape, to the framing, differs from the noted size by more than 1/16 in.
 func (r *Room) differs(shape square.Room) bool {
 	ew, ns := r.Framing()
 	off := length.Length(0)
@@ -112,7 +113,7 @@ func (r *Room) differs(shape square.Room) bool {
 	return off > length.Sixteenth
 }
 
-// Fits reports whether a shape is of a room of the size that was said.
+// Fits reports whether a shape can be that of a room of the noted size.
 func (r *Room) Fits(shape square.Room) bool {
 	ew, ns := r.Framing()
 	between := func(a, b square.Line, said length.Length) bool {
@@ -122,7 +123,7 @@ func (r *Room) Fits(shape square.Room) bool {
 	return between(square.North, square.South, ew) && between(square.West, square.East, ns)
 }
 
-// leans is the shape of surface s: only a ceiling's walls are not at right angles.
+// leans returns the shape of surface s. Only a ceiling's walls can be out of square.
 func (r *Room) leans(s place.Surface) (shape square.Room, ok bool) {
 	if s != place.Ceiling {
 		return shape, false
@@ -130,8 +131,8 @@ func (r *Room) leans(s place.Surface) (shape square.Room, ok bool) {
 	return r.Shape()
 }
 
-// FromStart is how far p is off the walls that its coordinates count from, to the framing: p itself where the walls stand at
-// right angles.
+// FromStart returns how far p is off the walls that its coordinates start from, to the framing. In a
+// square room that is p itself.
 func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
 	if shape, ok := r.leans(s); ok {
 		off := shape.Locate(p)
@@ -140,14 +141,15 @@ func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
 	return p
 }
 
-// Faces is the shape of surface s between the faces that are there now, slopes and bulkheads at the walls left out; ok is false for a rectangle, see [Room.Clear].
+// Faces returns the shape of surface s between the present faces, without slopes and bulkheads at the
+// walls. ok is false for a rectangle, see [Room.Clear].
 func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 	if shape, ok = r.leans(s); !ok {
 		return shape, false
 	}
 	var by [4]length.Length
 	for i, w := range place.Walls {
-		if by[i] = -r.inward(w); r.AllSlope() != "" { // nothing is left of the ceiling itself
+		if by[i] = -r.inward(w); r.AllSlope() != "" { // nothing is left of the flat ceiling
 			by[i] = -r.BoardNow(w)
 		}
 	}
@@ -157,8 +159,8 @@ func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 	return shape.Wider(by), true
 }
 
-// Within is what of surface s, between the faces that are there now, lies along axis a of it from lo to hi on the other one: to
-// where the walls are farthest out.
+// Within returns the extent along axis a of the part of surface s, between the present faces, whose other
+// coordinate is from lo to hi: out to where the walls are farthest.
 func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from, to length.Length) {
 	from, to = r.Clear(s).Span(a)
 	for _, line := range r.Under(s) {
@@ -183,7 +185,8 @@ func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from
 	return max(from, min(shape.At(start, 0, lo), shape.At(start, 0, hi))), min(to, max(shape.At(far, 0, lo), shape.At(far, 0, hi)))
 }
 
-// Middle is the rectangle of the ceiling between the faces that are there now, taken half-way along each wall.
+// Middle returns the rectangle of the ceiling between the present faces, measured at the middle of each
+// wall.
 func (r *Room) Middle() place.Rect {
 	at := func(w place.Wall) length.Length { return r.fromFace(place.Ceiling, w, r.inward(w)) }
 	return place.Rect{X0: at(place.West), Y0: at(place.North), X1: at(place.East), Y1: at(place.South)}

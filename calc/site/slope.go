@@ -9,8 +9,8 @@ import (
 	"strapline/calc/square"
 )
 
-// Slope: the ceiling comes down to Wall, from High to Low above the floor, over Over
-// of the plan; Over zero: from wall to wall.
+// Slope says that the ceiling comes down to Wall, from High to Low above the floor, over a distance Over
+// in plan. Over 0 means from wall to wall.
 type Slope struct {
 	Room string        `json:"room"`
 	Wall place.Wall    `json:"wall"`
@@ -38,8 +38,8 @@ func (r *Room) slope(e *Entry, b Slope) {
 	r.slopes[b.Wall] = vs
 }
 
-// Bulkhead: a boxed part under the ceiling along Wall, Wide across and Drop down,
-// its near side Off the wall's framing. A wall has one.
+// Bulkhead is a boxed part under the ceiling along Wall, Wide across and Drop deep, with its near side Off
+// the wall's framing. Each wall can have one.
 type Bulkhead struct {
 	Room string        `json:"room"`
 	Wall place.Wall    `json:"wall"`
@@ -63,7 +63,7 @@ func (b Bulkhead) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// SlopeTo is the slope that comes down to wall w as it was last said.
+// SlopeTo returns the slope that comes down to wall w, as last said.
 func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
 	b, e := r.slopes[w].now()
 	if b.Over == 0 {
@@ -72,13 +72,13 @@ func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
 	return b, e != nil
 }
 
-// Bulkhead is the bulkhead along wall w as it was last said.
+// Bulkhead returns the bulkhead along wall w, as last said.
 func (r *Room) Bulkhead(w place.Wall) (Bulkhead, bool) {
 	b, e := r.bulkheads[w].now()
 	return b, e != nil
 }
 
-// Bulkheads are those that stand.
+// Bulkheads returns the standing bulkheads.
 func (r *Room) Bulkheads() (out []Bulkhead) {
 	for _, w := range place.Walls {
 		if b, ok := r.Bulkhead(w); ok {
@@ -88,7 +88,7 @@ func (r *Room) Bulkheads() (out []Bulkhead) {
 	return out
 }
 
-// shapes are the slopes and the parts of bulkheads that stand.
+// shapes returns the standing slopes and parts of bulkheads.
 func (r *Room) shapes() (out []place.Surface) {
 	for _, w := range place.Walls {
 		if _, ok := r.SlopeTo(w); ok {
@@ -104,7 +104,7 @@ func (r *Room) shapes() (out []place.Surface) {
 	return out
 }
 
-// shape is the extent of a slope or of a part of a bulkhead; ok is false for others.
+// shape returns the extent of a slope or of a part of a bulkhead. ok is false for other surfaces.
 func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	if w := s.SlopeTo(); w != "" {
 		if b, ok := r.SlopeTo(w); ok {
@@ -125,7 +125,8 @@ func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	return r.long(w, b.Off+b.Wide, b.Off+b.Wide), b.Drop, true
 }
 
-// long is how far it is from side wall to side wall, framing to framing, along wall w, at the longer of two distances off it.
+// long returns the distance between the side walls, framing to framing, along wall w: the longer one of
+// those at two distances off it.
 func (r *Room) long(w place.Wall, near, far length.Length) length.Length {
 	shape, leans := r.Shape()
 	if !leans {
@@ -140,13 +141,13 @@ func (r *Room) long(w place.Wall, near, far length.Length) length.Length {
 	return max(at(near), at(far))
 }
 
-// Incline is the length of a slope by its two legs, to the nanometre below (Euclid I.47).
+// Incline returns the length of a slope from its two legs, rounded down to the nanometre (Euclid I.47).
 func Incline(run, rise length.Length) length.Length {
 	square := func(l length.Length) *big.Int { return new(big.Int).Mul(big.NewInt(int64(l)), big.NewInt(int64(l))) }
 	return length.Length(new(big.Int).Sqrt(new(big.Int).Add(square(run), square(rise))).Int64())
 }
 
-// Up is how far up slope s a place lies that is level off its wall, on plan.
+// Up converts a level distance off the wall of slope s, in plan, to the distance up the slope.
 func (r *Room) Up(s place.Surface, level length.Length) length.Length {
 	b, ok := r.SlopeTo(s.SlopeTo())
 	if !ok {
@@ -156,7 +157,7 @@ func (r *Room) Up(s place.Surface, level length.Length) length.Length {
 	return length.Length(up.Quo(up, big.NewInt(int64(b.Over))).Int64())
 }
 
-// part is the place of a bulkhead on the plan.
+// part returns the place of a bulkhead in plan.
 func (b Bulkhead) part() (p part) {
 	h := hold{b.Wall, b.Off, b.Off + b.Wide}
 	if b.Wall.Along() == place.X {
@@ -167,7 +168,7 @@ func (b Bulkhead) part() (p part) {
 	return p
 }
 
-// Overhead is what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.
+// Overhead returns what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.
 func (r *Room) Overhead(p place.Point) place.Surface {
 	for _, b := range r.Bulkheads() {
 		if d := r.offFraming(b.Wall, p); b.Off <= d && d <= b.Off+b.Wide {
@@ -182,7 +183,7 @@ func (r *Room) Overhead(p place.Point) place.Surface {
 	return place.Ceiling
 }
 
-// AllSlope is the slope that is all the ceiling of the room there is, "" when there is none.
+// AllSlope returns the slope that takes up the whole ceiling, "" if there is none.
 func (r *Room) AllSlope() place.Surface {
 	for _, w := range place.Walls {
 		if b, e := r.slopes[w].now(); e != nil && b.Over == 0 {
@@ -192,7 +193,8 @@ func (r *Room) AllSlope() place.Surface {
 	return ""
 }
 
-// inward is how far off its framing the ceiling ends at wall w now, see [Room.EndsAt]; where the walls go first, at the board that is or
+// inward returns how far off its framing the ceiling ends at wall w now, see [Room.EndsAt]. If the walls
+// go first, it ends at the board that is or will be on the wall.
 // will be on it.
 func (r *Room) inward(w place.Wall) length.Length {
 	_, d := r.EndsAt(w)
@@ -204,8 +206,8 @@ func (r *Room) inward(w place.Wall) length.Length {
 	return max(d, board)
 }
 
-// EndsAt is what the ceiling ends at toward wall w, and how far that is off its framing: the slope that comes down to it, the bulkhead
-// that stands tight against it, else the wall.
+// EndsAt returns what the ceiling ends at toward wall w, and how far that is off its framing: the slope
+// that comes down to it, the bulkhead tight against it, or else the wall.
 func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 	at = place.Surface(w)
 	if b, ok := r.SlopeTo(w); ok {
@@ -217,8 +219,8 @@ func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 	return at, off
 }
 
-// Under are the slopes over wall s, each a line from one place on it to another, from its west or north end: the board of the wall ends
-// there, under that of the slope.
+// Under returns the slopes over wall s, each as a line from its west or north end. The board of the wall
+// ends there, under that of the slope.
 func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 	if !s.IsWall() {
 		return nil
@@ -230,7 +232,7 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 		if !ok || !beside || a != place.X || y == 0 {
 			continue
 		}
-		// A board that thick takes more of the height than its thickness, as the slope is longer than its plan.
+		// Measured vertically, board on a slope is thicker by the ratio of the slope's length to its plan.
 		thick := length.Length(float64(r.overWalls()) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
 		low, high := place.Point{Y: b.Low - thick}, place.Point{X: b.Over, Y: b.High - thick}
 		if !grows {
@@ -242,7 +244,8 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 	return out
 }
 
-// Gable is the outline of a wall under slopes, from its lower corner at the west or north end by the floor; nil for a wall under none.
+// Gable returns the outline of a wall under slopes, from its lower corner at the west or north end; nil if
+// there are none.
 func (r *Room) Gable(s place.Surface) []place.Point {
 	lines := r.Under(s)
 	if lines == nil {
@@ -257,7 +260,7 @@ func (r *Room) Gable(s place.Surface) []place.Point {
 			right = []place.Point{l[1], l[0]}
 		}
 	}
-	if a, b := left[len(left)-1], right[len(right)-1]; len(lines) == 2 && a.X > b.X { // they meet in a ridge below
+	if a, b := left[len(left)-1], right[len(right)-1]; len(lines) == 2 && a.X > b.X { // they meet in a ridge below the top
 		up, down := float64(a.Y-left[0].Y)/float64(a.X-left[0].X), float64(b.Y-right[0].Y)/float64(right[0].X-b.X)
 		at := length.Length((float64(right[0].Y-left[0].Y) + down*float64(right[0].X)) / (up + down))
 		ridge := place.Point{X: at, Y: left[0].Y + length.Length(up*float64(at))}
@@ -267,14 +270,14 @@ func (r *Room) Gable(s place.Surface) []place.Point {
 	return slices.Concat([]place.Point{{}, {X: x}}, right, left)
 }
 
-// lineOver is how high a line over a wall passes the place x along it.
+// lineOver returns the height of a line over a wall at the place x along it.
 func lineOver(line [2]place.Point, x length.Length) length.Length {
 	a, b := line[0], line[1]
 	return a.Y + length.Length(float64(b.Y-a.Y)*float64(x-a.X)/float64(b.X-a.X))
 }
 
-// boxed are the places of bulkheads on the ceiling or on a wall: their framing goes
-// up before the board, which stops at it (common practice, no source).
+// boxed returns the places of bulkheads on the ceiling or on a wall. Their framing goes up before the
+// board, which stops at it (common practice, no source).
 func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 	if s != place.Ceiling && !s.IsWall() {
 		return nil
@@ -286,7 +289,7 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 		switch {
 		case s == place.Ceiling:
 			q = r.rect(b.part())
-		case ok && y > 0: // a wall that its end meets
+		case ok && y > 0: // a wall that the end of the bulkhead meets
 			if q.Y0 = y - b.Drop; grows {
 				q.X0, q.X1 = b.Off, b.Off+b.Wide
 			} else {
@@ -302,8 +305,8 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 	return out
 }
 
-// wallHeight is how high wall w is to the framing over it: the low edge of the slope that comes down to it,
-// else the room's height, else the top of a slope, less the bulkhead that stands tight against it.
+// wallHeight returns how high wall w is, to the framing over it: the low edge of the slope that comes down
+// to it, or else the room's height, or else the top of a slope, minus the bulkhead tight against it.
 func (r *Room) wallHeight(w place.Wall) length.Length {
 	size, _ := r.size.now()
 	high := size.High
@@ -323,7 +326,7 @@ func (r *Room) wallHeight(w place.Wall) length.Length {
 	return max(high, 0)
 }
 
-// offset is how far the near edge of surface s is off wall w: that of a bulkhead which stands clear of it.
+// offset returns how far the near edge of surface s is off wall w, for a bulkhead that stands clear of it.
 func (r *Room) offset(s place.Surface, w place.Wall) length.Length {
 	if _, wall := s.BulkheadOf(); wall == w {
 		b, _ := r.Bulkhead(w)

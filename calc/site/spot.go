@@ -2,22 +2,22 @@ package site
 
 import "strapline/calc/place"
 
-// spot is a mark or a thing of a room: what other things can be measured from.
+// spot is a mark or a thing of a room, something that others can be measured from.
 type spot struct {
 	mark bool
 	name string
 }
 
-// noted is the newest note of where something is.
+// noted is the newest note of where a spot is.
 type noted struct {
 	surface place.Surface
 	fixes   []place.Fix
 	size    place.Size
 	sent    int64
-	point   place.Point // where that was when it was noted
+	point   place.Point // where that was when noted
 }
 
-// spotNamed is the mark or thing of that name that stands on surface s.
+// spotNamed returns the standing mark or thing of that name on surface s.
 func (r *Room) spotNamed(s place.Surface, name string) (spot, bool) {
 	for _, k := range [2]spot{{true, name}, {false, name}} {
 		if n, ok := r.noted(k); ok && n.surface == s {
@@ -27,7 +27,7 @@ func (r *Room) spotNamed(s place.Surface, name string) (spot, bool) {
 	return spot{}, false
 }
 
-// noted is the note of k that stands; ok is false when none does.
+// noted returns the standing note of k. ok is false if there is none.
 func (r *Room) noted(k spot) (n noted, ok bool) {
 	if k.mark {
 		m, e := r.marks[k.name].now()
@@ -47,9 +47,8 @@ func (r *Room) noted(k spot) (n noted, ok bool) {
 	return noted{v.Surface, v.Fixes, v.Size, e.Sent, v.Point}, true
 }
 
-// again places a note as the job stands now: a corrected strap or room takes
-// what was measured off it along. The noted point stands in where a support is
-// gone from the log.
+// again resolves a note as the job stands, so what is measured off a strap or a wall moves when that is
+// corrected. If a support is gone from the log, the noted point is used.
 func (r *Room) again(n noted) place.Point {
 	p, err := r.Place(n.surface, n.fixes, n.size, n.sent)
 	if err != nil || !p.Whole() {
@@ -58,12 +57,11 @@ func (r *Room) again(n noted) place.Point {
 	return p.Point
 }
 
-// places are the spots and the shape of a room, as worked out since something was last
-// folded in, each once.
+// places holds the spots and the shape of a room, each worked out at most once between two events.
 type places struct {
 	at    map[spot]place.Point
-	n     int     // how often a spot was worked out; tests hold it to one each
-	shape *shaped // of the room; nil until somebody asks
+	n     int     // how often a spot was worked out; tests check that it is once each
+	shape *shaped // nil until needed
 }
 
 func (r *Room) workedOut() *places {
@@ -73,7 +71,7 @@ func (r *Room) workedOut() *places {
 	return r.places
 }
 
-// spotAt is where the centre of k is; k is noted.
+// spotAt returns the place of the centre of k, which must be noted.
 func (r *Room) spotAt(k spot) place.Point {
 	if at, ok := r.workedOut().at[k]; ok {
 		return at
@@ -83,19 +81,18 @@ func (r *Room) spotAt(k spot) place.Point {
 	return r.places.at[k]
 }
 
-// walk works spots out from the far end of what they are measured from, so that
-// each finds its own in places. Spots that are measured from one another in a
-// loop all stay where they were noted, whichever of them is asked for first:
-// the loops are the strongly connected components, found by Tarjan's algorithm
-// (R. Tarjan, Depth-first search and linear graph algorithms, 1972; from memory).
+// walk works out spots starting from the far end of what they are measured from, so that each finds its
+// own reference in places. Spots measured from one another in a loop all stay where they were noted,
+// whichever of them is asked for first. The loops are the strongly connected components, found by Tarjan's
+// algorithm (R. Tarjan, Depth-first search and linear graph algorithms, 1972; from memory).
 type walk struct {
 	room *Room
-	met  map[spot]int // in which order, from 1
-	open []spot       // met and not yet worked out
+	met  map[spot]int // order of first visit, from 1
+	open []spot       // visited and not yet worked out
 }
 
-// visit works k out, or leaves it open when it is in a loop with a spot that was
-// met before it; the first one met of those is returned.
+// visit works k out, or leaves it open if it is in a loop with a spot visited before. It returns the
+// earliest such spot.
 func (w *walk) visit(k spot) (first int) {
 	from := len(w.open)
 	w.open = append(w.open, k)

@@ -8,8 +8,8 @@ import (
 	"strapline/calc/length"
 )
 
-// State is a job as its events have made it. It is read by one goroutine at a
-// time: readers keep what they worked out until something is folded in.
+// State is the state of a job. Only one goroutine may read it at a time, because readers cache results
+// until the next event.
 type State struct {
 	Entries []*Entry // by Seq-1
 	Rooms   []*Room  // in the order they were first named
@@ -30,17 +30,17 @@ type State struct {
 	longest  versions[length.Length]
 
 	snags, hits []*Entry
-	fixed       map[uint64][]*Entry // by the snag
-	photos      map[uint64][]*Entry // by the entry they belong to
+	fixed       map[uint64][]*Entry // by seq of the snag
+	photos      map[uint64][]*Entry // by seq of the entry they belong to
 }
 
 type person struct {
 	entries []*Entry
-	noted   []*Entry         // of those, what noted things
-	here    versions[string] // rooms they said they are in
+	noted   []*Entry         // those that noted things
+	here    versions[string] // rooms they said they were in
 }
 
-// New is a job with no events.
+// New returns the state of a job without events.
 func New() *State {
 	return &State{
 		rooms:  map[string]*Room{},
@@ -53,9 +53,8 @@ func New() *State {
 	}
 }
 
-// Apply folds one event in. An error means that the event does not fit the
-// state (a damaged log or a defect, never what a person typed) and that the
-// state is unchanged.
+// Apply folds in one event. An error means that the event does not fit the state, because of a damaged log
+// or a defect, never because of what a person typed. The state is then unchanged.
 func (s *State) Apply(ev Event) error {
 	if ev.Seq != uint64(len(s.Entries))+1 {
 		return fmt.Errorf("entry %d does not follow entry %d", ev.Seq, len(s.Entries))
@@ -79,7 +78,7 @@ func (s *State) Apply(ev Event) error {
 	return nil
 }
 
-// enter is the room that entry e belongs to.
+// enter sets the room of entry e and returns it.
 func (s *State) enter(e *Entry, name string) (*Room, error) {
 	r := s.rooms[name]
 	if r == nil {
@@ -89,7 +88,7 @@ func (s *State) enter(e *Entry, name string) (*Room, error) {
 	return r, nil
 }
 
-// about is the earlier entry that entry e is about; e belongs to its room.
+// about returns the earlier entry seq that e is about, and puts e in its room.
 func (s *State) about(e *Entry, seq uint64) (*Entry, error) {
 	t := s.Entry(seq)
 	if t == nil {
@@ -109,7 +108,7 @@ func (s *State) person(who string) *person {
 	return p
 }
 
-// Entry is entry seq, nil when there is none.
+// Entry returns entry seq, nil if there is none.
 func (s *State) Entry(seq uint64) *Entry {
 	if seq == 0 || seq > uint64(len(s.Entries)) {
 		return nil
@@ -117,8 +116,8 @@ func (s *State) Entry(seq uint64) *Entry {
 	return s.Entries[seq-1]
 }
 
-// LastOf is the newest entry of who's own that undo can take back: not struck,
-// and not one that undo passes over.
+// LastOf returns the newest entry of who's that undo can take back: one that is not struck, and not one
+// that undo skips.
 func (s *State) LastOf(who string) *Entry {
 	p := s.people[strings.ToLower(who)]
 	if p == nil {
@@ -135,7 +134,7 @@ func (s *State) LastOf(who string) *Entry {
 	return nil
 }
 
-// RoomOf is the room that who is in: the last one they named.
+// RoomOf returns the room that who is in: the one they named last.
 func (s *State) RoomOf(who string) *Room {
 	p := s.people[strings.ToLower(who)]
 	if p == nil {
@@ -145,7 +144,7 @@ func (s *State) RoomOf(who string) *Room {
 	return s.Room(name)
 }
 
-// Came is when who came to the room that they are in, in the milliseconds of [Event]; 0 when they are in none.
+// Came returns when who came to the room that they are in, in Unix milliseconds; 0 if they are in none.
 func (s *State) Came(who string) int64 {
 	if p := s.people[strings.ToLower(who)]; p != nil {
 		if _, e := p.here.now(); e != nil {
@@ -155,5 +154,5 @@ func (s *State) Came(who string) int64 {
 	return 0
 }
 
-// Knows reports whether who has written in this job.
+// Knows reports whether who has sent anything for this job.
 func (s *State) Knows(who string) bool { return s.people[strings.ToLower(who)] != nil }

@@ -7,8 +7,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Stock counts boards by length. How: "is", "delivered", "used" (and, not in the
-// log, "hung": by a Hung entry).
+// Stock counts boards by length. How is "is", "delivered" or "used" (or "hung", which is not logged but
+// comes from a Hung entry).
 type Stock struct {
 	How   string   `json:"how"`
 	Items []Boards `json:"items"`
@@ -23,17 +23,17 @@ func (b Stock) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Boards is a count of boards of one length, or, with a width, of offcuts.
+// Boards is a number of boards of one length, or of offcuts if it has a width.
 type Boards struct {
 	N int           `json:"n"`
 	L length.Length `json:"l"`
 	W length.Length `json:"w,omitempty"`
 }
 
-// Offcut says that these are not whole boards.
+// Offcut reports whether these are offcuts, not whole boards.
 func (b Boards) Offcut() bool { return b.W > 0 }
 
-// Add puts boards to those of their size.
+// Add adds boards to those of their size.
 func Add(to []Boards, b Boards) []Boards {
 	for i := range to {
 		if to[i].L == b.L && to[i].W == b.W {
@@ -44,8 +44,8 @@ func Add(to []Boards, b Boards) []Boards {
 	return append(to, b)
 }
 
-// Stock is how many boards of each length are on hand, in the order they were first named: those counted, less those that planned
-// pieces were cut from; counted is false while nobody counted any.
+// Stock returns how many boards of each length are on hand, in the order first named: those counted, minus
+// those that planned pieces were cut from. counted is false if nobody has counted any.
 func (s *State) Stock() (boards []Boards, counted bool) {
 	for _, v := range s.stock {
 		if v.e.Struck() {
@@ -77,7 +77,8 @@ func (s *State) CountedAfter(e *Entry) bool {
 	return false
 }
 
-// HungFrom is what the planned pieces of a surface took off the boards on hand, since they were last counted.
+// HungFrom returns the boards that the planned pieces of a surface used up since the boards were last
+// counted.
 func (s *State) HungFrom(p Plane) (boards []Boards) {
 	for _, v := range s.stock {
 		switch {
@@ -93,7 +94,7 @@ func (s *State) HungFrom(p Plane) (boards []Boards) {
 	return boards
 }
 
-// Offcuts are those left of the boards that the planned pieces of surface s were cut from.
+// Offcuts returns those left from the boards that the planned pieces of surface s were cut from.
 func (r *Room) Offcuts(s place.Surface) (left []Boards) {
 	for _, h := range r.on(s).hung {
 		if h.e.Struck() {
@@ -111,7 +112,7 @@ func (r *Room) Offcuts(s place.Surface) (left []Boards) {
 	return slices.DeleteFunc(left, func(b Boards) bool { return b.N <= 0 })
 }
 
-// Longest board that gets in.
+// Longest sets the longest board that gets in.
 type Longest struct {
 	L length.Length `json:"l"`
 }
@@ -125,5 +126,5 @@ func (b Longest) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// LongestIn is the longest board that gets in, 0 when not said.
+// LongestIn returns the longest board that gets in, 0 if not said.
 func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }

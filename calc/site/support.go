@@ -5,8 +5,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Supports: a whole set measured off From, in the order given; or, with no
-// At, only a thickness or width for the set that is there.
+// Supports is a whole set of supports, measured off From, in the order given. Without At, it only sets the
+// thickness or width of the existing set.
 type Supports struct {
 	Room    string            `json:"room"`
 	Surface place.Surface     `json:"s"`
@@ -32,7 +32,7 @@ func (b Supports) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// SupportFix corrects one support: where it is, or where it stops.
+// SupportFix corrects one support: where it is, or where it ends.
 type SupportFix struct {
 	Room    string            `json:"room"`
 	Surface place.Surface     `json:"s"`
@@ -43,8 +43,8 @@ type SupportFix struct {
 	From    place.Wall        `json:"from,omitempty"` // of At
 	Start   length.Length     `json:"start,omitempty"`
 	End     length.Length     `json:"end,omitempty"`
-	Wall    place.Wall        `json:"wall,omitempty"`  // Start, End run off it
-	Stops   bool              `json:"stops,omitempty"` // stops End short of Wall
+	Wall    place.Wall        `json:"wall,omitempty"`  // wall that Start and End are measured off
+	Stops   bool              `json:"stops,omitempty"` // it ends End short of Wall
 }
 
 var _ = kind[SupportFix]()
@@ -61,7 +61,7 @@ func (b SupportFix) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// supportSet is all that was said of one kind of support on one surface.
+// supportSet holds everything said about one kind of support on one surface.
 type supportSet struct {
 	sets  versions[Supports] // whole sets
 	thick versions[length.Length]
@@ -90,8 +90,8 @@ func (ss *supportSet) set(e *Entry, b Supports) {
 	}
 }
 
-// SupportsOf lists the supports of one kind, numbered in the order given.
-// Corrections sent after the set count; a later set starts afresh.
+// SupportsOf returns the supports of one kind, numbered in the order given. It applies corrections sent
+// after the set; a later set starts afresh.
 func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
 	ss := r.on(s).sets[k]
 	if ss == nil {
@@ -135,7 +135,7 @@ func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
 	return place.Support{}, false
 }
 
-// along is the surface's extent in direction run.
+// along returns the surface's extent in direction run.
 func (r *Room) along(s place.Surface, run place.Direction) length.Length {
 	x, y := r.Extent(s)
 	if s.Lie(run) == place.X {
@@ -178,10 +178,10 @@ func (r *Room) fixSupport(s place.Surface, set Supports, out []place.Support, f 
 	return out
 }
 
-// Supports lists what the board is fixed to on surface s: the layer it touches.
+// Supports returns what the board on surface s is fixed to: the layer that it touches.
 func (r *Room) Supports(s place.Surface) []place.Support {
 	if r.newer(s, place.Channels, place.Straps) {
-		return r.SupportsOf(s, place.Channels) // the layer that was noted last
+		return r.SupportsOf(s, place.Channels) // the layer noted last
 	}
 	for _, k := range place.SupportKinds {
 		if set := r.SupportsOf(s, k); len(set) > 0 {
@@ -202,7 +202,7 @@ func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
 	return ea != nil && eb != nil && eb.before(ea)
 }
 
-// MeasuredFrom is the wall that the supports of one kind are measured from.
+// MeasuredFrom returns the wall that the supports of one kind are measured from.
 func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
 	set := r.on(s).sets[k]
 	if set == nil {

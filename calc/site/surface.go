@@ -9,13 +9,13 @@ import (
 	"strapline/calc/square"
 )
 
-// Plane is one surface of one room: what is planned, hung and counted by itself.
+// Plane is one surface of one room, the unit of planning, hanging and counting.
 type Plane struct {
 	Room    *Room
 	Surface place.Surface
 }
 
-// surface is all that was said of one surface of a room.
+// surface holds everything said about one surface of a room.
 type surface struct {
 	sets      map[place.SupportKind]*supportSet
 	hung      []version[Hung]
@@ -33,7 +33,7 @@ func (r *Room) surface(s place.Surface) *surface {
 	return sf
 }
 
-// on is what was said of surface s; of one that nothing was said of, nothing.
+// on returns what was said about surface s, empty if nothing.
 func (r *Room) on(s place.Surface) *surface {
 	if sf := r.surfaces[s]; sf != nil {
 		return sf
@@ -41,7 +41,7 @@ func (r *Room) on(s place.Surface) *surface {
 	return &surface{}
 }
 
-// Surfaces lists the surfaces of the room, the ceiling first.
+// Surfaces returns the surfaces of the room, the ceiling first.
 func (r *Room) Surfaces() []place.Surface {
 	out := []place.Surface{place.Ceiling}
 	for _, w := range place.Walls {
@@ -50,8 +50,8 @@ func (r *Room) Surfaces() []place.Surface {
 	return append(out, r.shapes()...)
 }
 
-// Extent is the size of a surface from framing to framing (a wall's height is
-// zero until it is known); of a ceiling whose walls lean, of the rectangle about it.
+// Extent returns the size of a surface from framing to framing. A wall's height is 0 until it is known. If
+// a ceiling's walls lean, it is the size of the bounding rectangle.
 func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 	if x, y, ok := r.shape(s); ok {
 		return x, y
@@ -81,8 +81,7 @@ func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 	return x, y
 }
 
-// CeilingFace is how thick the board under the ceiling's framing was at t, zero
-// while none hung.
+// CeilingFace returns the thickness of the board on the ceiling at time t, 0 if none hung.
 func (r *Room) CeilingFace(t int64) length.Length {
 	var first *Entry
 	for _, h := range r.on(place.Ceiling).hung {
@@ -97,7 +96,7 @@ func (r *Room) CeilingFace(t int64) length.Length {
 	return b.Thick
 }
 
-// FloorGap is how far boards are held off the floor (common practice, no source).
+// FloorGap is the gap between boards and the floor (common practice, no source).
 const FloorGap = length.Inch / 2
 
 func (r *Room) faces(s place.Surface) place.Rect {
@@ -128,9 +127,8 @@ func (r *Room) faces(s place.Surface) place.Rect {
 	return q
 }
 
-// Clear is what of a surface is boarded, between the faces that are there now. A
-// wall's boards go up under the ceiling's, which go first (common practice, no
-// source), and are held off the floor.
+// Clear returns the part of a surface that is boarded, between the present faces. The boards of a wall end
+// under those of the ceiling, which go first (common practice, no source), and are kept off the floor.
 func (r *Room) Clear(s place.Surface) place.Rect {
 	q := r.faces(s)
 	if s.IsWall() && q.Y1 > 0 {
@@ -140,7 +138,8 @@ func (r *Room) Clear(s place.Surface) place.Rect {
 	return q
 }
 
-// overWalls is how thick the board under the ceiling's framing is, or will be, that the walls' boards end at: none where they go first.
+// overWalls returns the thickness of the board, present or future, on the ceiling, at which the walls'
+// boards end; 0 if the walls go first.
 func (r *Room) overWalls() length.Length {
 	if r.WallsFirst() {
 		return 0
@@ -149,7 +148,7 @@ func (r *Room) overWalls() length.Length {
 	return cmp.Or(r.CeilingFace(EndOfTime), b.Thick)
 }
 
-// Openings are the rough openings in the framing of surface s, to the framing.
+// Openings returns the rough openings in the framing of surface s, to the framing.
 func (r *Room) Openings(s place.Surface) []place.Rect {
 	var out []place.Rect
 	for _, t := range r.Framed {
@@ -160,8 +159,8 @@ func (r *Room) Openings(s place.Surface) []place.Rect {
 	return out
 }
 
-// Inside reports whether p lies on surface s of the room, notches left out. A
-// wall whose height is not known bounds nothing upward.
+// Inside reports whether p is on surface s of the room, outside its notches. A wall of unknown height has
+// no upper limit.
 func (r *Room) Inside(s place.Surface, p place.Point) bool {
 	w, h := r.Extent(s)
 	shape, leans := r.leans(s)
@@ -183,9 +182,8 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 	})
 }
 
-// NotchesOn are the parts of surface s that are not there. A notch that stands at
-// a wall takes its part of it, all the way up; the notch's own walls are no
-// surfaces of the room.
+// NotchesOn returns the parts missing from surface s. A notch takes its part of the walls that it stands
+// at, over their full height. The notch's own walls are not surfaces of the room.
 func (r *Room) NotchesOn(s place.Surface) []place.Rect {
 	out := r.boxed(s)
 	switch {

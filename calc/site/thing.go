@@ -8,8 +8,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Thing is an opening or a box that the board will cover. Point is where it
-// was when noted; it stands in for Fixes whose support is gone from the log.
+// Thing is an opening or a box that the board will cover. Point is where it was when noted, and is used
+// instead of Fixes whose support is gone from the log.
 type Thing struct {
 	Room    string        `json:"room"`
 	Name    string        `json:"n"`
@@ -19,15 +19,16 @@ type Thing struct {
 	Size    place.Size    `json:"size,omitzero"`
 	Fixes   []place.Fix   `json:"fix,omitempty"`
 	Point   place.Point   `json:"at"`
-	Due     string        `json:"due,omitempty"` // "" is hanging
+	Due     string        `json:"due,omitempty"` // "" means while hanging
 	New     bool          `json:"new,omitempty"` // the first note of this name
-	// Framed: a door or a window, an opening in the framing itself.
+	// Framed: a door or a window, that is, an opening in the framing itself.
 	Framed bool `json:"framed,omitempty"`
 }
 
 var _ = kind[Thing]()
 
-// share makes one string of what many things say: a job of 100,000 entries is a tenth smaller.
+// share shares the storage of strings that many things have in common, which makes a job of 100,000
+// entries a tenth smaller.
 func (b *Thing) share() {
 	b.Room, b.What, b.Surface = shared(b.Room), shared(b.What), shared(b.Surface)
 	for i := range b.Fixes {
@@ -48,7 +49,7 @@ func (b Thing) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Things are several noted at once (an even grid).
+// Things are several things noted at once, such as an even grid.
 type Things struct {
 	Room string  `json:"room"`
 	Each []Thing `json:"each"`
@@ -70,7 +71,7 @@ func (b Things) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// note folds one thing of room r in, which stands at i in the body of e.
+// note folds in one thing of room r, which has index i in the body of e.
 func (b Thing) note(s *State, r *Room, e *Entry, i int) {
 	t := r.thing(b.Name)
 	if t == nil {
@@ -88,13 +89,13 @@ func (b Thing) note(s *State, r *Room, e *Entry, i int) {
 	t.vers.add(e, i)
 }
 
-// Measured: a colleague's measurement of a thing that is noted already. It is kept
-// beside the note, which stands until somebody says otherwise.
+// Measured is a colleague's measurement of a thing noted already. It is kept beside the note, which stands
+// until somebody decides otherwise.
 type Measured struct {
 	Room  string      `json:"room"`
 	Name  string      `json:"n"`
 	Fixes []place.Fix `json:"fix,omitempty"`
-	Point place.Point `json:"at"` // stands in for Fixes whose support is gone from the log
+	Point place.Point `json:"at"` // used instead of Fixes whose support is gone from the log
 }
 
 var _ = kind[Measured]()
@@ -105,7 +106,7 @@ func (b Measured) apply(s *State, e *Entry) error {
 	return s.eachNamed(e, b.Room, []string{b.Name}, func(t *ThingState) { t.since().measured = append(t.since().measured, version[Measured]{e, b}) })
 }
 
-// Opened: the holes of these things are cut.
+// Opened says that the holes of these things are cut.
 type Opened struct {
 	Room  string   `json:"room"`
 	Names []string `json:"names"`
@@ -119,7 +120,7 @@ func (b Opened) apply(s *State, e *Entry) error {
 	return s.eachNamed(e, b.Room, b.Names, func(t *ThingState) { t.since().opens = append(t.since().opens, e) })
 }
 
-// Told: the sender was given the places of these things.
+// Told says that the sender was given the places of these things.
 type Told struct {
 	Room  string   `json:"room"`
 	Names []string `json:"names"`
@@ -135,7 +136,7 @@ func (b Told) apply(s *State, e *Entry) error {
 
 func (Told) undoPasses() bool { return true }
 
-// eachNamed does f to the things of these names, or to none if one is not there.
+// eachNamed calls f for each thing of these names, or for none if one does not exist.
 func (s *State) eachNamed(e *Entry, room string, names []string, f func(*ThingState)) error {
 	r, err := s.enter(e, room)
 	if err != nil {
@@ -151,7 +152,7 @@ func (s *State) eachNamed(e *Entry, room string, names []string, f func(*ThingSt
 	return nil
 }
 
-// thingsNamed are the room's things of those names, struck ones too.
+// thingsNamed returns the room's things of those names, including struck ones.
 func (r *Room) thingsNamed(names []string) ([]*ThingState, error) {
 	out := make([]*ThingState, len(names))
 	for i, n := range names {
@@ -162,17 +163,17 @@ func (r *Room) thingsNamed(names []string) ([]*ThingState, error) {
 	return out, nil
 }
 
-// ThingState is an opening or box through all its notes.
+// ThingState is an opening or box with all its notes.
 type ThingState struct {
 	Room *Room
 	Name string
 
-	vers  versions[int] // where it stands among those that the entry notes
-	later *later        // nil while nothing has come of it: most things are noted and no more
-	next  *ThingState   // the next of its name, in another room
+	vers  versions[int] // index among the things that the entry notes
+	later *later        // nil until needed, since most things are only ever noted
+	next  *ThingState   // next thing of the same name, in another room
 }
 
-// later is what came of a thing since it was noted.
+// later holds what happened to a thing after it was noted.
 type later struct {
 	opens    []*Entry
 	missed   []version[Missed]
@@ -180,7 +181,7 @@ type later struct {
 	told     []*Entry
 }
 
-// since is what came of the thing, to add to.
+// since returns the thing's later, to add to.
 func (t *ThingState) since() *later {
 	if t.later == nil {
 		t.later = &later{}
@@ -188,7 +189,7 @@ func (t *ThingState) since() *later {
 	return t.later
 }
 
-// came is what came of the thing, to read.
+// came returns the thing's later, to read.
 func (t *ThingState) came() later {
 	if t.later == nil {
 		return later{}
@@ -196,13 +197,13 @@ func (t *ThingState) came() later {
 	return *t.later
 }
 
-// Now is the newest note of the thing that stands; e is nil when all are struck.
+// Now returns the newest standing note of the thing. e is nil if all are struck.
 func (t *ThingState) Now() (v Thing, e *Entry) {
 	i, e := t.vers.now()
 	return thingAt(e, i), e
 }
 
-// thingAt is the thing at i among those that e notes, none for no entry.
+// thingAt returns the thing with index i in e, the zero Thing if e is nil.
 func thingAt(e *Entry, i int) Thing {
 	if e == nil {
 		return Thing{}
@@ -213,7 +214,7 @@ func thingAt(e *Entry, i int) Thing {
 	return e.Body.(Thing)
 }
 
-// Was is the newest note sent before e that stands or e itself replaced.
+// Was returns the newest standing note sent before e.
 func (t *ThingState) Was(e *Entry) (Thing, *Entry) {
 	for i := len(t.vers) - 1; i >= 0; i-- {
 		if t.vers[i].e.before(e) && !t.vers[i].e.Struck() {
@@ -223,7 +224,7 @@ func (t *ThingState) Was(e *Entry) (Thing, *Entry) {
 	return Thing{}, nil
 }
 
-// Notes lists the entries that noted the thing, struck ones too.
+// Notes returns the entries that noted the thing, including struck ones.
 func (t *ThingState) Notes() []*Entry {
 	out := make([]*Entry, len(t.vers))
 	for i, v := range t.vers {
@@ -232,7 +233,7 @@ func (t *ThingState) Notes() []*Entry {
 	return out
 }
 
-// Measures lists the entries that measured it beside those, struck ones too.
+// Measures returns the entries with further measurements of it, including struck ones.
 func (t *ThingState) Measures() (out []*Entry) {
 	for _, m := range t.came().measured {
 		out = append(out, m.e)
@@ -240,8 +241,8 @@ func (t *ThingState) Measures() (out []*Entry) {
 	return out
 }
 
-// Second is where a colleague measured the thing after the note of it that stands,
-// by the entry of that: the last one, or nil.
+// Second returns the last measurement by a colleague after the standing note of the thing, and its entry;
+// nil if there is none.
 func (t *ThingState) Second() (at place.Point, e *Entry) {
 	v, now := t.Now()
 	if now == nil {
@@ -255,16 +256,16 @@ func (t *ThingState) Second() (at place.Point, e *Entry) {
 	return at, e
 }
 
-// Standing lists the entries that noted the thing and stand.
+// Standing returns the standing entries that noted the thing.
 func (t *ThingState) Standing() []*Entry {
 	return slices.DeleteFunc(t.Notes(), (*Entry).Struck)
 }
 
-// Opens lists the entries that opened the thing, struck ones too.
+// Opens returns the entries that opened the thing, including struck ones.
 func (t *ThingState) Opens() []*Entry { return t.came().opens }
 
-// ToldSince lists who was given the thing's place at or after entry e, by
-// others than except, each once, with the last time.
+// ToldSince returns who was given the thing's place at or after entry e, other than except: each once,
+// with the last time.
 func (t *ThingState) ToldSince(e *Entry, except string) []*Entry {
 	var out []*Entry
 	for _, a := range t.came().told {
@@ -277,7 +278,7 @@ func (t *ThingState) ToldSince(e *Entry, except string) []*Entry {
 	return out
 }
 
-// At is where the thing's centre is.
+// At returns the place of the thing's centre.
 func (t *ThingState) At() place.Point {
 	if _, e := t.vers.now(); e == nil {
 		return place.Point{}
@@ -285,7 +286,7 @@ func (t *ThingState) At() place.Point {
 	return t.Room.spotAt(spot{name: t.Name})
 }
 
-// Standing of a thing.
+// Standing is the state of a thing.
 type Standing string
 
 const (
@@ -294,9 +295,9 @@ const (
 	Open    Standing = "open"
 )
 
-// Stands says whether the thing is noted, covered or open, and which piece
-// covers it or covered it last. An opening in the framing is always open. Of the piece over it and the cut, the later
-// sent counts; a piece that was cut as it hung is open.
+// Stands returns whether the thing is noted, covered or open, and which piece covers it or covered it
+// last. An opening in the framing is always open. Between a piece over it and its cut, the later one sent
+// decides; a thing cut while the piece was hung is open.
 func (t *ThingState) Stands() (Standing, *Piece) {
 	v, e := t.Now()
 	if e == nil {
@@ -324,7 +325,7 @@ func (t *ThingState) Stands() (Standing, *Piece) {
 	return Noted, nil
 }
 
-// thing is the room's thing of exactly that name, a struck one too.
+// thing returns the room's thing of exactly that name, even if struck.
 func (r *Room) thing(name string) *ThingState {
 	for t := r.job.things.named[name]; t != nil; t = t.next {
 		if t.Room == r {
@@ -334,7 +335,7 @@ func (r *Room) thing(name string) *ThingState {
 	return nil
 }
 
-// Thing is the room's thing of exactly that name; nil when none stands.
+// Thing returns the room's standing thing of exactly that name, or nil.
 func (r *Room) Thing(name string) *ThingState {
 	t := r.thing(name)
 	if t == nil {
@@ -346,11 +347,11 @@ func (r *Room) Thing(name string) *ThingState {
 	return t
 }
 
-// Nth is how many things of that kind got a number for a name in this room so
-// far: the next one without a name gets the number after it.
+// Nth returns how many things of that kind have been named by number in this room. The next unnamed one
+// gets the following number.
 func (r *Room) Nth(what string) int { return r.numbered[what] }
 
-// LastThing is the thing that who noted last and that stands, nil when there is none.
+// LastThing returns the standing thing that who noted last, or nil.
 func (s *State) LastThing(who string) *ThingState {
 	p := s.people[strings.ToLower(who)]
 	if p == nil {

@@ -2,17 +2,17 @@ package site
 
 import "sort"
 
-// Entry is an event as it stands in the log now.
+// Entry is an event in the log, with its present state.
 type Entry struct {
 	Event
-	Room     string // the room it speaks of, "" for the whole job
-	struckBy *Entry // the last strike that names it
+	Room     string // room it is about, "" for the whole job
+	struckBy *Entry // the last strike of it
 }
 
-// Struck reports whether the entry has been taken back.
+// Struck reports whether the entry is struck.
 func (e *Entry) Struck() bool { return e.struckBy != nil && !e.struckBy.Struck() }
 
-// StruckBy is the entry that took e back, nil when it stands.
+// StruckBy returns the entry that struck e, nil if e stands.
 func (e *Entry) StruckBy() *Entry {
 	if e.Struck() {
 		return e.struckBy
@@ -28,14 +28,13 @@ func (e *Entry) before(o *Entry) bool {
 	return e.Seq < o.Seq
 }
 
-// version is one value of something and the entry that said it.
+// version is one value and the entry that set it.
 type version[T any] struct {
 	e *Entry
 	v T
 }
 
-// versions are all values something has had, ordered by the time sent. Struck
-// ones stay and are passed over.
+// versions are all values that something has had, by the time sent. Struck ones stay, and are skipped.
 type versions[T any] []version[T]
 
 func (vs *versions[T]) add(e *Entry, v T) {
@@ -50,7 +49,7 @@ func (vs *versions[T]) add(e *Entry, v T) {
 	*vs = list
 }
 
-// at is the newest value that stands, among those sent at t or before.
+// at returns the newest standing value sent at or before time t.
 func (vs versions[T]) at(t int64) (v T, e *Entry) {
 	for i := len(vs) - 1; i >= 0; i-- {
 		if vs[i].e.Sent <= t && !vs[i].e.Struck() {
@@ -60,8 +59,8 @@ func (vs versions[T]) at(t int64) (v T, e *Entry) {
 	return v, nil
 }
 
-// EndOfTime is later than any message: as things stand now.
+// EndOfTime is later than any message; as a time it means the present.
 const EndOfTime = 1<<63 - 1
 
-// now is the newest value that stands; e is nil when there is none.
+// now returns the newest standing value. e is nil if there is none.
 func (vs versions[T]) now() (v T, e *Entry) { return vs.at(EndOfTime) }

@@ -7,7 +7,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Boarded: Thick of board now stands on the wall; Finished: it never moves.
+// Boarded says that board of that thickness now stands on the wall, or that the wall is Finished and so
+// never gets any.
 type Boarded struct {
 	Room     string        `json:"room"`
 	Wall     place.Wall    `json:"wall"`
@@ -30,8 +31,8 @@ func (b Boarded) apply(s *State, e *Entry) error {
 	return nil
 }
 
-// Board is how thick the board in front of wall w's framing was at t: zero on
-// bare framing and on an old finished wall, which never moves.
+// Board returns the thickness of the board on wall w's framing at time t, 0 on bare framing and on an old
+// finished wall, whose face never moves.
 func (r *Room) Board(w place.Wall, t int64) length.Length {
 	b, e := r.walls[w].at(t)
 	if e == nil || b.Finished {
@@ -40,10 +41,10 @@ func (r *Room) Board(w place.Wall, t int64) length.Length {
 	return b.Thick
 }
 
-// BoardNow is Board as things stand.
+// BoardNow is Board at the present.
 func (r *Room) BoardNow(w place.Wall) length.Length { return r.Board(w, EndOfTime) }
 
-// WallSaid is what was last said of wall w's face, e nil when nothing was.
+// WallSaid returns what was last said about wall w's face. e is nil if nothing was.
 func (r *Room) WallSaid(w place.Wall) (b Boarded, e *Entry) { return r.walls[w].now() }
 
 // Finished reports whether w is an old finished wall.
@@ -52,20 +53,20 @@ func (r *Room) Finished(w place.Wall) bool {
 	return e != nil && b.Finished
 }
 
-// fromWall is the coordinate, to the framing, of a place measured d off wall w
-// at time t, when the face held to was the one that was there then.
+// fromWall returns the coordinate, to the framing, of a place measured d off the face that wall w had at
+// time t.
 func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64) length.Length {
 	return r.fromFace(s, w, d+r.Board(w, t))
 }
 
-// fromFace is the coordinate of a place d off the framing of wall w; of one that leans, half-way along it.
+// fromFace returns the coordinate of a place d off the framing of wall w; if that leans, at its middle.
 func (r *Room) fromFace(s place.Surface, w place.Wall, d length.Length) length.Length {
 	a, _, _ := s.Axis(w)
 	x, y := r.Extent(s)
 	return r.lineAt(s, w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
 }
 
-// lineAt is the coordinate of the line d off the framing of wall w where it passes the other coordinate.
+// lineAt returns the coordinate of the line d off the framing of wall w, at the other coordinate.
 func (r *Room) lineAt(s place.Surface, w place.Wall, d, other length.Length) length.Length {
 	a, grows, ok := s.Axis(w)
 	if shape, leans := r.leans(s); leans && ok {
@@ -81,7 +82,7 @@ func (r *Room) lineAt(s place.Surface, w place.Wall, d, other length.Length) len
 	return y - d
 }
 
-// Off is how far p is from the face of wall w that is there now.
+// Off returns how far p is off the present face of wall w.
 func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
 	if s == place.Ceiling {
 		return r.offFraming(w, p) - r.BoardNow(w)
@@ -94,7 +95,7 @@ func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
 	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
 }
 
-// offFraming is how far a point of the plan is from the framing of wall w.
+// offFraming returns how far a point of the plan is off the framing of wall w.
 func (r *Room) offFraming(w place.Wall, p place.Point) length.Length {
 	a, grows, ok := place.Ceiling.Axis(w)
 	if shape, leans := r.Shape(); leans && ok {
