@@ -219,6 +219,8 @@ func (q *query) means(l *line) string {
 		return ""
 	case len(q.lengths) > 0 && len(q.lengths) <= 2 && what == "" && q.support == "" && q.wall == "" && q.has("cut", "gap", "opening"):
 		return "gap " + strings.Join(q.lengths, ", ")
+	case len(q.lengths) == 1 && q.has("screw", "screws") && q.has("hit", "reach", "catch", "through"):
+		return "reach " + q.lengths[0]
 	case len(q.lengths) > 0:
 		return ""
 	case q.has("screw", "screws", "screwing") && what == "" && !q.has("many") && q.has("where", "can", "safe", "should", "shouldnt", "shouldn't", "hit"):
@@ -307,7 +309,7 @@ func ordinal(said string) string {
 }
 
 // asksSmall are words that change nothing in a question of something noted.
-var asksSmall = lex.Set(strings.Fields(`where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
+var asksSmall = lex.Set(strings.Fields(`gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
 	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
 	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes
 	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks

@@ -56,6 +56,9 @@ func (l *line) sensed(err error) error {
 		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
 		ask.Choices = append(ask.Choices, c)
 	}
+	if len(ask.Choices) == 0 && refused && l.warns() {
+		return l.kept(noPlan)
+	}
 	if len(ask.Choices) == 0 && err == ErrChatter && (l.taped() || l.warns()) && l.Tokens[0].Type != lex.Punct {
 		return l.kept(noPlan)
 	}
@@ -117,8 +120,8 @@ func (l *line) jokes() bool {
 }
 
 var (
-	warned = regexp.MustCompile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|board|screw|drill|cut|nail)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
-		`\b(?:asbestos|knob and tube|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
+	warned = regexp.MustCompile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
 	live  = regexp.MustCompile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
 	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")
 )
