@@ -58,11 +58,10 @@ type findSyntax struct {
 	Off     *needWall `parser:"( 'off' @@ )?"`
 }
 
-// behindNames are words behind the name of what is looked for: "where did the
-// light go again".
+// behindNames are words that may follow the name of what is looked for: "where did the light go again".
 var behindNames = lex.Set("go", "again", "now", "exactly", "then", "noted", "located")
 
-// Apart: `apart d1 d2`: how far it is from one to the other.
+// Apart: `apart d1 d2`: how far one is from the other.
 type Apart struct{ From, To string }
 
 func (e Apart) String() string { return say("apart", e.From, clause{e.To}) }
@@ -105,16 +104,17 @@ func (s *askSyntax) entry(*line) (Entry, error) {
 	return Covered{}, nil
 }
 
-// askSyntax is a question that needs nothing more.
+// askSyntax is a question complete in itself.
 type askSyntax struct {
 	What string `parser:"@('covered' | 'status' | 'snags')"`
 }
 
-// AnyOver: `any pipe over row 3`, `any wire behind row 2 on north wall`; Row 0: in the whole room, or on all of the surface.
+// AnyOver: `any pipe over row 3`, `any wire behind row 2 on north wall`. With Row 0 it is about the whole
+// room, or the whole surface.
 type AnyOver struct {
 	What    string
 	Row     int
-	Surface place.Surface // "" means the ceiling, and with no row all of them
+	Surface place.Surface // "" means the ceiling, or all surfaces if there is no row
 }
 
 func (e AnyOver) String() string {
@@ -179,7 +179,7 @@ func (s *logSyntax) entry(l *line) (Entry, error) {
 		case it.Of != "":
 			e.Of = it.Of
 		default:
-			// A person's name may be any word, but not a sentence.
+			// A person's name may be any word, but no sentence.
 			if n := len(strings.Fields(it.Who.Text)); n > 1 && !l.noun(it.Who.Text) || l.talkIn(it.Who.Text) != "" || it.Who.Text == "in" || it.Who.Text == "out" {
 				r := l.refuse(it.Pos, words.rows["log"].Fits)
 				if it.Who.Text == "yesterday" {
@@ -206,7 +206,7 @@ type logItem struct {
 	Who   *label `parser:"        | @@ )"`
 }
 
-// Who: `who hung row 2`; Row 0 with Surface: the whole of it.
+// Who: `who hung row 2`. Row 0 with a Surface means the whole surface.
 type Who struct {
 	Row     int
 	Surface place.Surface

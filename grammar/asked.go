@@ -7,11 +7,10 @@ import (
 	"strapline/grammar/lex"
 )
 
-// People ask one thing in many words. What a line begins with is matched word by
-// word in a plain form: contractions are taken apart, words that say the same are
-// made one, and small words may stand between the words of a row.
+// People ask the same thing in many words. The start of a line is matched word by word in a plain form:
+// contractions are expanded, synonyms are unified, and small words may stand between the words of a row.
 
-// apart are contractions and other spellings, in plain words.
+// apart expands contractions and unifies other spellings.
 var apart = map[string]string{"what've": "what have", "what's": "what is", "whats": "what is", "where's": "where is", "wheres": "where is", "where'd": "where did",
 	"isn't": "is not", "isnt": "is not", "can't": "can not", "cant": "can not", "are": "is", "was": "is", "were": "is",
 	"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "materials": "material", "em": "them", "get": "gets", "fit": "fits"}
@@ -20,14 +19,14 @@ var apart = map[string]string{"what've": "what have", "what's": "what is", "what
 var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
 	there think somebody someone somewhere`)...)
 
-// leads are the small words that may stand before a row: those of who tells it
-// ("~ hung": "i just hung") or of who asks ("? ready": "are we ready").
+// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung") or of a
+// question ("? ready": "are we ready").
 var leads = map[string]map[string]bool{
 	"~": lex.Set("we", "just", "think", "somebody", "someone"),
 	"?": lex.Set("is", "it", "we", "do", "have", "got", "there"),
 }
 
-// plainly is a word in plain form: mostly one word.
+// plainly returns a word in plain form, usually one word.
 func plainly(w string) []string {
 	if said, ok := apart[w]; ok {
 		return strings.Fields(said)
@@ -38,11 +37,11 @@ func plainly(w string) []string {
 // asked is a row of the table in plain form.
 type asked struct {
 	words []string
-	lead  string // which leads may stand before it
+	lead  string // which leads may precede it
 	kind  Kind
 }
 
-// askedBy are the rows by their first word.
+// askedBy indexes the rows by their first word.
 var askedBy = func() map[string][]asked {
 	all := map[string][]asked{}
 	for _, k := range kinds {
@@ -65,8 +64,8 @@ var askedBy = func() map[string][]asked {
 	return all
 }()
 
-// headAt finds the words of a command at piece i: of several rows the one that
-// says most. It returns how many pieces they take.
+// headAt finds the words of a command at piece i, those of the most specific row, and returns how many
+// pieces they take.
 func (l *line) headAt(i int) (kind Kind, n int) {
 	most := 0
 	for _, lead := range []string{"", "~", "?"} {
@@ -89,9 +88,9 @@ func (l *line) headAt(i int) (kind Kind, n int) {
 	return kind, n
 }
 
-// asked returns how many pieces from i on say the words of a row, 0 when they do not.
+// asked returns how many pieces from i on match a row, 0 if they do not.
 func (l *line) asked(i int, row []string) int {
-	if len(row) == 1 && l.Pieces[i].Low != row[0] { // "sheets" is no "boards"
+	if len(row) == 1 && l.Pieces[i].Low != row[0] { // "sheets" is not "boards"
 		return 0
 	}
 	k := 0
@@ -111,10 +110,10 @@ func (l *line) asked(i int, row []string) int {
 	return 0
 }
 
-// begins reports whether a word begins the words of a command.
+// begins reports whether some command begins with the word.
 func headWord(w string) bool { return askedBy[plainly(w)[0]] != nil }
 
-// headOf is the kind of the command that a word alone begins.
+// headOf returns the kind of the command that a word alone begins.
 func headOf(w string) Kind {
 	for _, a := range askedBy[plainly(w)[0]] {
 		if len(a.words) == 1 {

@@ -107,7 +107,7 @@ type BoardsRun struct {
 func (e BoardsRun) String() string { return say("boards", e.Dir, e.Surface) }
 func (BoardsRun) Kind() Kind       { return "boards" }
 
-// Clearance: `clearance 1/4`: how much a cut is under its opening, in all.
+// Clearance: `clearance 1/4`: how much narrower in all a cut is than its gap.
 type Clearance struct{ L length.Said }
 
 func (e Clearance) String() string { return say("clearance", e.L.String()) }
@@ -184,7 +184,7 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	return boarded(l, place.Wall(s.Wall), s.Thick)
 }
 
-// surfaceSyntax begins with a surface: what became of it.
+// surfaceSyntax begins with a surface and says what was done to it.
 type surfaceSyntax struct {
 	Pos      lexer.Position
 	Ceiling  bool       `parser:"( @'ceiling'"`

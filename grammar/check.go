@@ -25,12 +25,12 @@ func (e Check) String() string {
 }
 func (Check) Kind() Kind { return "check" }
 
-// A check's line is kept word for word: its name, its state, and the reason.
+// The line of a check is kept word for word: its name, its state, and the reason.
 func (s *checkSyntax) entry(l *line) (Entry, error) {
 	l.Question = strings.HasSuffix(s.Text, "?")
 	at := l.Tokens[1].Pos
 	ps := lex.Pieces(s.Text)
-	bound := func(i int) int { // where piece i stands in the text
+	bound := func(i int) int { // byte offset of piece i
 		if i < len(ps) {
 			return ps[i].Start
 		}
@@ -85,21 +85,21 @@ type checkSyntax struct {
 	Text string `parser:"'check' @Text"`
 }
 
-// checkStates are the words for what became of a check; the longest first.
+// checkStates are the words for the result of a check, longest first.
 var checkStates = []struct{ said, state string }{
 	{"signed off", "ok"}, {"all good", "ok"}, {"not ok", "failed"}, {"no good", "failed"}, {"not done", "failed"}, {"not passed", "failed"},
 	{"not needed", "waived"}, {"n/a", "waived"}, {"ok", "ok"}, {"okay", "ok"}, {"done", "ok"}, {"passed", "ok"}, {"pass", "ok"}, {"passes", "ok"}, {"good", "ok"},
 	{"cleared", "ok"}, {"complete", "ok"}, {"failed", "failed"}, {"fails", "failed"}, {"fail", "failed"}, {"missing", "failed"}, {"waived", "waived"}, {"waive", "waived"},
 }
 
-// longestCheck bounds the name of a check, in words.
+// longestCheck is the maximum length of a check's name, in words.
 const longestCheck = 6
 
 func onlySigns(ps []lex.Piece) bool {
 	return !slices.ContainsFunc(ps, func(p lex.Piece) bool { return p.Kind != '.' })
 }
 
-// checkRoom reads a room at piece i of a check's text.
+// checkRoom reads a room at piece i of the text of a check.
 func (l *line) checkRoom(ps []lex.Piece, i int) (string, int) {
 	if i >= len(ps) {
 		return "", 0
@@ -116,8 +116,7 @@ func (l *line) checkRoom(ps []lex.Piece, i int) (string, int) {
 	return "", 0
 }
 
-// checkName is a check's name as typed, in lower case, without the words that
-// change nothing at its ends.
+// checkName returns a check's name as typed, in lower case, without words at its ends that change nothing.
 func checkName(s string) string {
 	said := strings.FieldsFunc(lex.Lower(s), func(r rune) bool { return strings.ContainsRune(" \t,:.!?", r) })
 	for len(said) > 0 && slices.Contains([]string{"is", "are", "was", "were", "it's"}, said[len(said)-1]) {
@@ -138,6 +137,6 @@ func (l *line) checked(e Check, at lexer.Position) (Entry, error) {
 	return e, nil
 }
 
-// notChecked are words of talk that begin with "check" too: "check with the
-// lead if ok", "check out this one, done".
+// notChecked are words of talk that may also follow "check": "check with the lead if ok", "check out this
+// one, done".
 var notChecked = lex.Set("with", "out", "back", "in", "up", "please", "pls", "whether", "for", "on", "at", "to", "these", "those", "everything", "all", "again", "ok", "good", "done")

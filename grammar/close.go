@@ -28,7 +28,7 @@ type codeSyntax struct {
 	Code string `parser:"'code' @Word"`
 }
 
-// codes are the ways to say whose rules hold.
+// codes are the ways to name the rules in force.
 var codes = map[string]string{"us": "us", "usa": "us", "u.s": "us", "u.s.a": "us", "american": "us", "irc": "us", "nec": "us",
 	"canada": "canada", "canadian": "canada", "nbc": "canada", "ca": "canada"}
 
@@ -89,8 +89,8 @@ type setSyntax struct {
 	Per    *count      `parser:"         ( 'per' @@ ('sq' 'ft' | 'sqft')? )? )"`
 }
 
-// settings are the bounds of the lead's own lengths. They are wide: who knows
-// the trade asks about what is odd.
+// settings are the limits of the lead's own lengths. They are wide, since the handlers ask about odd
+// values.
 var settings = bounds{what: "a setting", most: 10 * length.Foot}
 
 // Reach: `reach`, `reach 1 5/8` (with that screw).
@@ -121,7 +121,7 @@ type okSyntax struct {
 	OK    bool      `parser:"('screw' | 'screws')? @'ok'"`
 }
 
-// asksScrew reports whether a length is asked about as a screw: "1 5/8 ok?".
+// asksScrew reports whether the line asks about a screw of that length: "1 5/8 ok?".
 func (l *line) asksScrew() bool {
 	return (l.Question || l.opens("is", "are")) && l.measure() && l.Tokens[len(l.Tokens)-2].Value == "ok"
 }
@@ -182,8 +182,8 @@ func (Painted) Kind() Kind       { return "painted" }
 type Coat struct {
 	N    int
 	Temp float64
-	Unit string  // "f" or "c", "" when no temperature was said
-	RH   float64 // percent, -1 when not said
+	Unit string  // "f" or "c", "" if no temperature was said
+	RH   float64 // percent, -1 if not said
 	Damp bool
 }
 
@@ -192,7 +192,7 @@ func (e Coat) String() string {
 }
 func (Coat) Kind() Kind { return "coat" }
 
-// entry reads the air as it is said: temperature and humidity, in any order.
+// entry reads temperature and humidity in any order.
 func (s *coatSyntax) entry(l *line) (Entry, error) {
 	e := Coat{N: s.N.N, RH: -1}
 	if e.N < 1 || e.N > mostCoats {
@@ -203,7 +203,7 @@ func (s *coatSyntax) entry(l *line) (Entry, error) {
 	}
 	from := s.Air.Pos.Offset
 	rest := strings.ToLower(l.Read[from:])
-	if len(rest) != len(l.Read[from:]) { // letters that lose bytes in lower case are none of ours
+	if len(rest) != len(l.Read[from:]) { // lower case changed the number of bytes: letters we do not use
 		return nil, l.refuse(s.Air.Pos, words.rows["coat"].Fits)
 	}
 	for at := 0; at < len(rest); {

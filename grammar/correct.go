@@ -50,7 +50,7 @@ type strikeSyntax struct {
 	Seq count `parser:"'strike' ('note' | 'number' | 'no')? @@"`
 }
 
-// Delete: `delete l3`: all that stands of a thing's notes is taken back.
+// Delete: `delete l3`: strikes all standing notes of a thing.
 type Delete struct{ Name string }
 
 func (e Delete) String() string { return "delete " + e.Name }
@@ -76,7 +76,7 @@ type Refix struct {
 	Name  string
 	Size  place.Size
 	Fixes []place.Fix
-	Not   length.Said // one of the distances that stood, where it was said
+	Not   length.Said // the distance to be replaced, if it was said
 }
 
 func (e Refix) String() string {
@@ -122,8 +122,8 @@ type fixSyntax struct {
 	Not   *needLength  `parser:"( 'not' @@ )?"`
 }
 
-// Swap: `84 not 48`, `not 48, 84`: in the sender's own last entry; `84 not 48 in d1`: in
-// what stands of d1. `*84` has Old zero.
+// Swap: `84 not 48`, `not 48, 84`: in the sender's own last entry; `84 not 48 in d1`: in the standing
+// entry of d1. `*84` has Old zero.
 type Swap struct {
 	New, Old length.Said
 	Of       string
@@ -155,7 +155,7 @@ func (s *swapSyntax) entry(l *line) (Entry, error) {
 	return e, err
 }
 
-// inName is whose note is put right, where that is not the last.
+// inName says whose note to correct, if not the last one.
 type inName struct {
 	Support *supportN `parser:"'in' ( @@"`
 	What    *noted    `parser:"| @@ )"`
@@ -175,8 +175,8 @@ func (s *inName) name(l *line) (string, error) {
 	return name, nil
 }
 
-// Instead: `instead east`, `instead fan`, `instead in den`: what the sender's last note should
-// have said, or with "in d1" that of d1: another wall (in place of NotWall), kind or room.
+// Instead: `instead east`, `instead fan`, `instead in den`: what the sender's last note, or with "in d1"
+// that of d1, should have said: another wall (in place of NotWall), kind or room.
 type Instead struct {
 	Wall, NotWall place.Wall
 	What, Room    string
@@ -201,7 +201,7 @@ type insteadSyntax struct {
 	In   *inName   `parser:"@@?"`
 }
 
-// swapSyntax puts one number right: "84 not 48", "not 48, 84", "make that 84".
+// swapSyntax corrects one number: "84 not 48", "not 48, 84", "make that 84".
 type swapSyntax struct {
 	Wrong *needAmong   `parser:"(  'not' @@"`
 	Then  *needLength  `parser:"   'but'? @@"`
@@ -234,13 +234,13 @@ type Pick struct{ N int }
 func (e Pick) String() string { return strconv.Itoa(e.N) }
 func (Pick) Kind() Kind       { return "pick" }
 
-// spoken are the number words that answer a question: "two please".
+// spoken are the number words that can answer a question: "two please".
 var spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
 	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
 
 var pickSaid = regexp.MustCompile(`^(?:[(#]|number |option |choice |the )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then))?[.!]*$`)
 
-// picked reads what may answer a question: 1, 2., (3), #2, "two please".
+// picked reads an answer to a question: 1, 2., (3), #2, "two please".
 func picked(s string) int {
 	m := pickSaid.FindStringSubmatch(strings.ToLower(s))
 	if m == nil {
@@ -255,7 +255,7 @@ func picked(s string) int {
 	return 0
 }
 
-// Bare is a length alone: it fills the hole an open question left.
+// Bare is a length alone. It answers an open question that asks for one.
 type Bare struct{ L length.Said }
 
 func (e Bare) String() string { return e.L.String() }

@@ -9,18 +9,18 @@ import (
 	"strapline/grammar/lex"
 )
 
-// People send several things in one breath: "row 3 up too, smoke box is cut. whats left".
-// What cannot be read whole is cut where a sentence ends, or before what begins anew.
+// People send several things in one message: "row 3 up too, smoke box is cut. whats left". What cannot be
+// read as a whole is cut where a sentence ends, or before what begins a new entry.
 
-// Heard is what a text was read as.
+// Heard is the result of reading a text.
 type Heard struct {
 	Line Line
 	Err  error
 }
 
-// Cut returns as much of text as is one entry, and what stands behind it. read reads
-// a text as the job stands. Text that can be read whole stays so, and what is kept word for word;
-// whole is its reading, nil where none was needed.
+// Cut returns the first entry of text, and the rest. read reads a text as the job stands. Text that can be
+// read as a whole stays whole, as does what is kept word for word. whole is the result of reading first,
+// nil if it was not read.
 func Cut(text string, read func(string) (Line, error)) (first, rest string, whole *Heard) {
 	ends := breaks(text)
 	if len(ends) == 0 || keepsAll(text) {
@@ -28,7 +28,7 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	}
 	line, err := read(text)
 	whole = &Heard{line, err}
-	_, title := line.Entry.(Job) // a title is kept word for word, and no sentence is in one
+	_, title := line.Entry.(Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
 	if stands(line, err) && !title && !loose {
 		return text, "", whole
@@ -57,7 +57,7 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	return text, "", whole
 }
 
-// sentence is the first sentence of text.
+// sentence returns the first sentence of text.
 func sentence(text string) string {
 	for _, e := range breaks(text) {
 		if e.sentence {
@@ -69,7 +69,7 @@ func sentence(text string) string {
 
 func standsAlone(read func(string) (Line, error), text string) bool { return stands(read(text)) }
 
-// stands reports whether what was read is an entry, or one that has to be asked about.
+// stands reports whether what was read is an entry, or one that leads to a question.
 func stands(line Line, err error) bool {
 	if note, ok := line.Entry.(Note); err == nil {
 		return !ok || note.Why == ""
@@ -78,7 +78,7 @@ func stands(line Line, err error) bool {
 	return asks
 }
 
-// isWhole reports whether text is an entry that nothing is added to behind a comma.
+// isWhole reports whether text is an entry to which nothing is added after a comma.
 func isWhole(read func(string) (Line, error), text string) bool {
 	line, err := read(text)
 	switch line.Entry.(type) {
@@ -89,22 +89,23 @@ func isWhole(read func(string) (Line, error), text string) bool {
 	return ok && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "room ")
 }
 
-// brk is a place where a text may be cut: the byte its first part ends at, and the one the rest begins at.
+// brk is a place where a text may be cut: the byte at which its first part ends, and the one at which the
+// rest begins.
 type brk struct {
 	at, next       int
 	sentence, anew bool
 }
 
-// mostBreaks bounds the work for one message.
+// mostBreaks limits the work for one message.
 const mostBreaks = 8
 
 var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d|out of square)\b`)
 
-// shortened are words that a full stop belongs to.
+// shortened are words that end in a full stop.
 var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
 
-// breaks are the places where text may be cut: behind a sentence, and before what
-// begins anew behind a comma or "and".
+// breaks returns the places where text may be cut: after a sentence, and before what begins a new entry
+// after a comma or "and".
 func breaks(text string) (all []brk) {
 	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") {
 		return nil
@@ -151,5 +152,5 @@ func anew(text string) bool {
 	return headWord(ps[0].Low) || slices.Contains(Ordinals, ps[0].Low) || anewWords[ps[0].Low]
 }
 
-// anewWords begin an entry of more words.
+// anewWords also begin entries.
 var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den")

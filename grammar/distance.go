@@ -11,8 +11,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// distance is a number and what it is held to. Tags stand before or after that. It is read by hand, because half of what is noted
-// is distances and participle takes twenty times as long for one:
+// distance is a number and what it is measured from, with tags before or after that. It is parsed by hand,
+// because half of what is noted is distances, and participle takes twenty times as long for one:
 //
 //	aLength ("x" needAmong)? <tag>?
 //	  ("off" (<wall> | <place> | "ceiling")? | "up" | "down" | "high" | <wall> "of" TargetSyntax | "along" TargetSyntax ("off" needWall)? | <place>)? <tag>*
@@ -120,7 +120,7 @@ func (s *targetSyntax) of(l *line) place.Of {
 // lastSaid are words for the thing noted last.
 var lastSaid = lex.Set("that", "it", "that one", "last", "last one", "this", "this one")
 
-// target reads what a distance is held to.
+// target reads what a distance is measured from.
 var target = func() func(*lexer.PeekingLexer) (*targetSyntax, error) {
 	p := participle.MustBuild[targetSyntax](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
 	written = append(written, p.String())
@@ -141,7 +141,7 @@ func (d *distance) plain() bool {
 	return d.floor() == "" && !d.Off && d.Of == nil && d.Along == nil && d.Up == "" && d.Side == ""
 }
 
-// offWhat reports "26 off" and nothing it is off.
+// offWhat reports whether it is "26 off" without anything to be off.
 func (d *distance) offWhat() bool {
 	return d.Off && d.Wall == "" && d.Place == "" && d.Tags == nil
 }
@@ -181,7 +181,7 @@ func (d *distance) fix(l *line) place.Fix {
 	return d.tag(l, f)
 }
 
-// floor is the floor that a height is held to, where it was said.
+// floor returns the floor that a height is measured from, if said.
 func (d *distance) floor() place.Face {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {
 		if t == string(place.Subfloor) || t == string(place.FinishedFloor) {
@@ -191,7 +191,7 @@ func (d *distance) floor() place.Face {
 	return ""
 }
 
-// tag adds what the distance runs to: "to edge", "studs", "notch".
+// tag adds what the distance goes to: "to edge", "studs", "notch".
 func (d *distance) tag(l *line, f place.Fix) place.Fix {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {
 		switch t {

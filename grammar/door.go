@@ -48,14 +48,14 @@ func (s *openingSyntax) entry(l *line) (Entry, error) {
 	return Opening{Thing{What: what, Size: p.Size, Name: p.Name, Label: p.Label, Surface: p.Surface, Fixes: p.Fixes}}, nil
 }
 
-// openings are what the framing itself is open for, by how a line begins that says so.
+// openings maps the starts of lines about openings in the framing to their kinds.
 var openings = map[string]string{
 	"door": "door", "doorway": "door", "door opening": "door", "door rough opening": "door", "patio door": "door", "sliding door": "door", "garage door": "door", "closet door": "door",
 	"window": "window", "window opening": "window", "window rough opening": "window",
 	"skylight": "skylight", "skylight opening": "skylight",
 }
 
-// isOpening reports whether a thing of that kind is one.
+// isOpening reports whether a thing of that kind is a rough opening.
 func isOpening(what string) bool { return openings[what] == what && what != "" }
 
 var openingKinds = []kind{

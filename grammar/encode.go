@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// entries are all types of entry, by the name they are kept under.
+// entries maps names to the types of entries, for storage.
 var entries = func() map[string]reflect.Type {
 	all := map[string]reflect.Type{}
 	for _, k := range append(slices.Clip(kinds), kind{makes: []Entry{InRoom{}, Pick{}, Bare{}}}) {
@@ -19,7 +19,7 @@ var entries = func() map[string]reflect.Type {
 	return all
 }()
 
-// kept is a line as it is kept with an open question.
+// kept is a line as stored with an open question.
 type kept struct {
 	Room   string          `json:"room,omitempty"`
 	At     string          `json:"at,omitempty"`
@@ -31,7 +31,7 @@ type kept struct {
 	Entry  json.RawMessage `json:"entry"`
 }
 
-// MarshalJSON keeps the entry with the name of its type.
+// MarshalJSON stores the entry with the name of its type.
 func (l Line) MarshalJSON() ([]byte, error) {
 	body, err := json.Marshal(l.Entry)
 	if err != nil {
@@ -40,7 +40,7 @@ func (l Line) MarshalJSON() ([]byte, error) {
 	return json.Marshal(kept{l.Room, l.At, l.Exact, l.Before, l.After, l.Sure, reflect.TypeOf(l.Entry).Name(), body})
 }
 
-// UnmarshalJSON is its opposite.
+// UnmarshalJSON is the inverse of MarshalJSON.
 func (l *Line) UnmarshalJSON(data []byte) error {
 	var k kept
 	if err := json.Unmarshal(data, &k); err != nil {
@@ -58,7 +58,7 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	return nil
 }
 
-// read turns the texts of a question's choices into lines, where they have one reading.
+// read parses the texts of a question's choices into lines, if they have one reading.
 func (a *Ask) read(c *Context) {
 	for i, ch := range a.Choices {
 		if line, err := parse(ch.Text, c, true); err == nil {

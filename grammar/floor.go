@@ -2,7 +2,7 @@ package grammar
 
 import "strapline/calc/length"
 
-// Floor: `finished floor 3/4`: heights are off it from now on.
+// Floor: `finished floor 3/4`: heights are measured from it from now on.
 type Floor struct{ Thick length.Said }
 
 func (e Floor) String() string { return "finished floor " + e.Thick.String() }

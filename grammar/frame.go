@@ -9,11 +9,11 @@ import (
 	"strapline/grammar/lex"
 )
 
-// name is what we are called by: a line that begins with it is for us.
+// name is the name we go by: a line that begins with it is for us.
 const name = "strapline"
 
-// head reads what stands before an entry ("strapline, kitchen: at 9:58 ...")
-// and the words it begins with. It returns the first piece after them.
+// head reads what precedes an entry ("strapline, kitchen: at 9:58 ...") and the words it begins with. It
+// returns the first piece after them.
 func (l *line) head() int {
 	bullet := l.skip(0, "-–•")
 	if bullet < len(l.Pieces) && l.Pieces[bullet].Start == l.Pieces[0].End {
@@ -71,7 +71,7 @@ func (l *line) head() int {
 	return i
 }
 
-// heads reports whether the words of a command begin one, before piece i.
+// heads reports whether the words before piece i begin a command.
 func (l *line) heads(kind Kind, i int) bool {
 	switch kind {
 	case "rows":
@@ -87,7 +87,7 @@ func (l *line) heads(kind Kind, i int) bool {
 	return true
 }
 
-// asides are words before a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
+// asides are words that may precede a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
 var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey", "next")
 
 // colon returns how many pieces at i are one to three words and a colon.
@@ -113,7 +113,7 @@ func (l *line) skip(i int, signs string) int {
 	return i
 }
 
-// renamed reports whether the room before piece i gets another name.
+// renamed reports whether the room before piece i is given another name.
 func (l *line) renamed(i int) bool {
 	if i >= len(l.Pieces) {
 		return false
@@ -135,8 +135,8 @@ func (l *line) inRoom(room string) {
 	l.Room = room
 }
 
-// clock reads "at 9:58", "at 3:15 pm", "at 3pm" and, in front of an entry, "at
-// 8.15" at piece i and returns the pieces it took.
+// clock reads "at 9:58", "at 3:15 pm", "at 3pm" and, before an entry, "at 8.15" at piece i, and returns
+// the number of pieces.
 func (l *line) clock(i int, front bool) int {
 	ps := l.Pieces
 	if i+2 >= len(ps) || ps[i].Low != "at" && ps[i].Low != "sent" || ps[i+1].Kind != '0' || len(ps[i+1].Low) > 2 {
@@ -160,7 +160,7 @@ func (l *line) clock(i int, front bool) int {
 		return 0
 	case k == 0 && sign == "." && (!front || l.lengthAfter(l.skip(i+n, ",:"))):
 		return 0
-	case k == 0 && (i+4 < len(ps) && ps[i+4].Low == "/" || i+5 < len(ps) && ps[i+5].Low == "/"): // 9:08 1/2 is a length that a phone wrote
+	case k == 0 && (i+4 < len(ps) && ps[i+4].Low == "/" || i+5 < len(ps) && ps[i+5].Low == "/"): // 9:08 1/2 is a length that a phone rewrote
 		return 0
 	case bad:
 		l.mistimed = i + 2
@@ -189,7 +189,7 @@ func (l *line) half(i int) (string, int) {
 	return "", 0
 }
 
-// lengthAfter reports whether piece i makes a length of the number before it.
+// lengthAfter reports whether piece i turns the number before it into a length.
 func (l *line) lengthAfter(i int) bool {
 	if i == len(l.Pieces) || !l.Pieces[i].Word() {
 		return true
@@ -202,8 +202,8 @@ func (l *line) lengthAfter(i int) bool {
 	return n > 2
 }
 
-// frame takes "in kitchen", "before row 2" and "at 9:58" out of the pieces
-// from i on, and a room right after what the line is about.
+// frame takes "in kitchen", "before row 2" and "at 9:58" out of the pieces from i on, and a room right
+// after what the line is about.
 func (l *line) frame(i int) {
 	about := i
 	if l.cmd == nil {
@@ -302,7 +302,7 @@ func (l *line) rowAt(i int) (row, n int) {
 	return row, n
 }
 
-// blank takes pieces out of the line; the comma left there ends a number.
+// blank removes pieces from the line, and leaves a comma to end a number.
 func (l *line) blank(from, to int) {
 	for k := from; k < to; k++ {
 		l.Pieces[k].Gone = true
@@ -311,7 +311,7 @@ func (l *line) blank(from, to int) {
 	l.Read = l.Read[:a] + "," + strings.Repeat(" ", b-a-1) + l.Read[b:]
 }
 
-// ofRoom returns how many pieces at k name the room that such a line is about.
+// ofRoom returns how many pieces at k name the room that the line is about.
 func (l *line) ofRoom(k int) int {
 	if l.cmd == nil || !l.cmd.ofRoom || l.Pieces[k].Gone {
 		return 0
@@ -331,8 +331,8 @@ func (l *line) ofRoom(k int) int {
 	return at - k + n
 }
 
-// isRoom returns how many pieces at i are "is" beside a room and before what
-// is said of it: "is kitchen ready", "kitchen is painted".
+// isRoom returns how many pieces at i are "is" beside a room in a statement about it: "is kitchen ready",
+// "kitchen is painted".
 func (l *line) isRoom(i int) int {
 	if l.Pieces[i].Low != "is" && l.Pieces[i].Low != "are" {
 		return 0
@@ -351,7 +351,7 @@ func (l *line) isRoom(i int) int {
 	return at - i
 }
 
-// stated reports whether what is said of a room stands at piece i: "ready", "painted".
+// stated reports whether a state of a room is at piece i: "ready", "painted".
 func (l *line) stated(i int) bool {
 	kind, n := l.headAt(i)
 	return n > 0 && (kind == "ready" || kind == "painted")

@@ -11,29 +11,29 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Framing is told in any order: what it is, what it is cut from, how far apart, which way,
-// where the first one is: "strapping goes east-west then, 1x3s at 16", "16 oc straps".
-// framed sorts that by its words. Each word must be one of those, or change nothing.
+// Framing is described in any order: what it is, its lumber, its spacing, its direction, and where the
+// first one is: "strapping goes east-west then, 1x3s at 16", "16 oc straps". framed sorts a line by these
+// words. Every word must be one of them, or change nothing.
 type framed struct {
 	what, run, space, first, on string
-	from                        string // the wall that first, or the list, is off
+	from                        string // the wall from which first, or the list, is measured
 	at                          []string
-	cut                         [2]string // what it is cut from, 1 x 3
-	starts                      bool      // where it starts is said
+	cut                         [2]string // its lumber, 1 x 3
+	starts                      bool      // the position of the first is said
 }
 
-// framedWords are words that change nothing in it.
+// framedWords are words that change nothing in such a line.
 var framedWords = lex.Set(strings.Fields(`goes go going run runs running then is are it its the lid ceiling everywhere throughout here across way at and all wood now so we ok
 	today just strapped framed spaced spacing in on every oc off apart centres centers c/c cc crs each center centre with there's theres measured`)...)
 
-// starting are words before the place of the first one.
+// starting are words that may precede the position of the first one.
 var starting = lex.Set("first", "start", "starts", "starting")
 
-// apartWords stand behind a spacing.
+// apartWords follow a spacing.
 var apartWords = lex.Set("oc", "apart", "centres", "centers", "c/c", "cc", "crs", "spacing", "ctr", "centre", "center")
 
-// framing is the line that notes framing told in any order, "" when none is; two where the way it is cut from
-// may lie either way.
+// framing returns the canonical line for framing described in any order, "" if it is none. It returns two
+// if the lumber may be on edge or flat.
 func (l *line) framing() []string {
 	if l.cmd != nil || l.has(lex.Thing, "") || l.has(lex.Service, "") || l.has(lex.Name, "") || l.has(lex.Key, "row") {
 		return nil
@@ -101,7 +101,7 @@ func (l *line) framing() []string {
 	return f.line(l)
 }
 
-// lengthAt is where the length at a byte of the line ends, and its words.
+// lengthAt returns where the length at a byte of the line ends, and its words.
 func (l *line) lengthAt(at int) (end int, said string) {
 	_, n, _ := length.Scan(l.Read[at:], l.Units, length.List)
 	if n == 0 {
@@ -110,14 +110,13 @@ func (l *line) lengthAt(at int) (end int, said string) {
 	return at + n, strings.TrimSpace(l.Read[at : at+n])
 }
 
-// usually reports whether a number is one of the usual spacings.
+// usually reports whether a number is a usual spacing.
 func (l *line) usually(said string) bool {
 	r, n, why := length.Scan(said, l.Units, length.List)
 	return len(r) == 1 && n == len(said) && why == "" && slices.Contains(usualSpacings[l.Units], r[0].L)
 }
 
-// firstBefore reports whether it is said up to four words before token i that the first one, or the
-// start, is meant.
+// firstBefore reports whether one of the four words before token i means the first one, or the start.
 func (l *line) firstBefore(i int) bool {
 	for k := i - 1; k >= max(0, i-4); k-- {
 		switch low := lex.Lower(l.wordAt(l.Tokens[k].Pos.Offset)); {
@@ -130,7 +129,7 @@ func (l *line) firstBefore(i int) bool {
 	return false
 }
 
-// numbered reads "strap 1 at 0, 2 at 16, 3 at 32" from token i on: all of them from the first one.
+// numbered reads "strap 1 at 0, 2 at 16, 3 at 32" from token i on. All must be there from the first one.
 func (f *framed) numbered(l *line, i int) bool {
 	t := l.Tokens
 	for n := 1; ; n++ {
@@ -193,11 +192,12 @@ func (f *framed) line(l *line) []string {
 	return []string{flat, edge}
 }
 
-// dressed are the sizes that lumber has, by what it is sold as, in inches: the American Softwood Lumber Standard
-// (PS 20), from memory.
+// dressed gives the actual sizes of lumber by nominal size, in inches: the American Softwood Lumber
+// Standard (PS 20), from memory.
 var dressed = map[string]string{"1": "3/4", "2": "1-1/2", "3": "2-1/2", "4": "3-1/2", "6": "5-1/2", "8": "7-1/4", "10": "9-1/4", "12": "11-1/4"}
 
-// lumber is how thick or wide a piece of lumber is that is sold by this number; in a metric job it is that.
+// lumber returns the actual thickness or width of lumber of that nominal size; in a metric job that is the
+// number itself.
 func (l *line) lumber(sold string) string {
 	if l.Units == length.Metric {
 		return sold

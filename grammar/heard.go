@@ -13,12 +13,11 @@ import (
 	"strapline/grammar/lex"
 )
 
-// A line that tells or asks something of the job is not met with silence. Where no
-// rule reads it, it is looked up here: other words for a line that a rule reads, what
-// has to be asked first, what cannot be noted yet. What is left of that kind is
-// kept as a note in its own words; talk stays unanswered.
+// A line that says or asks something about the job gets an answer even if no rule reads it. This file
+// looks for other words that a rule does read, for what has to be asked first, and for what cannot be
+// noted yet. Anything else about the job is kept as a note in its own words. Talk gets no answer.
 
-// unbuilt are what the board meets and nothing is worked out from yet.
+// unbuilt are things that boards meet but nothing is worked out from yet.
 var unbuilt = []struct {
 	said *regexp.Regexp
 	what string
@@ -34,15 +33,15 @@ var unbuilt = []struct {
 	{regexp.MustCompile(`\b(?:in mm|in inches|half of|minus|plus)\b`), "no sums here yet"},
 }
 
-// flawed is work to be put right.
+// flawed is work that has to be redone.
 var flawed = regexp.MustCompile(`\b(?:crack(?:ed)?|popped|proud|missed|loose|dented|gouged?|broken|damaged|too (?:long|short|big|wide|small)|\d short$|replace|wavy|bowed)\b`)
 
 type restated struct {
 	said  *pattern
-	means []string // the question first where one is asked
+	means []string // the question first, if there is one
 }
 
-// table reads one row a line: a pattern, an arrow, what it means.
+// table parses rows, one a line: a pattern, an arrow, what it means.
 func table(rows string) (all []restated) {
 	for row := range strings.Lines(strings.TrimSpace(rows)) {
 		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
@@ -51,7 +50,7 @@ func table(rows string) (all []restated) {
 	return all
 }
 
-// asSaid is the line behind its frame as it was said, in lower case with single spaces.
+// asSaid returns the line after its frame as it was said, in lower case with single spaces.
 func (l *line) asSaid() string {
 	if l.begin >= len(l.Pieces) {
 		return ""
@@ -62,13 +61,13 @@ func (l *line) asSaid() string {
 	return strings.Replace(strings.Replace(said, "half inch", "1/2", 1), "rough in ", "rough-in ", 1)
 }
 
-// begun are words before what is said.
+// begun are words that may precede the statement.
 var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
 
-// ended are words behind it.
+// ended are words that may follow it.
 var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)
 
-// heard reads a line that no rule reads. It gives err back where it knows no better.
+// heard reads a line that no rule reads. It returns err if it finds nothing better.
 func (l *line) heard(err error) (Line, error) {
 	if _, asks := errors.AsType[*Ask](err); asks {
 		return l.Line, err
@@ -77,7 +76,7 @@ func (l *line) heard(err error) (Line, error) {
 	if ask := l.whichWall(); ask != nil {
 		return l.Line, ask
 	}
-	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // it answers "where is the first one?"
+	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
 		return l.Line, err
 	}
 	if plain := l.kinds(said); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
@@ -190,10 +189,10 @@ func (l *line) heard(err error) (Line, error) {
 	return l.Line, err
 }
 
-// aWallSaid is a wall by another name than its direction.
+// aWallSaid is a wall by a name other than its direction.
 var aWallSaid = regexp.MustCompile(`(?i)\b(?:off|from|on|in|along|to) (?:the )?((?:[a-z/]+ )?[a-z/]+) (wall|side)\b`)
 
-// whichWall asks which one the window wall is, where a line can be read but for that.
+// whichWall asks which wall the window wall is, if the line can be read otherwise.
 func (l *line) whichWall() *Ask {
 	if !strings.Contains(l.Text, " wall") && !strings.Contains(l.Text, " side") {
 		return nil
@@ -226,13 +225,13 @@ func (l *line) whichWall() *Ask {
 	return ask
 }
 
-// sideless are words before "wall" and "side" that name none.
+// sideless are words before "wall" and "side" that do not identify one.
 var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that")
 
-// elsewhere are places that no order is worked out for.
+// elsewhere are places for which no order can be worked out.
 var elsewhere = regexp.MustCompile(`\b(?:slopes?|walls?|layers?|stairs?|bulkhead)\b`)
 
-// ofRoomSaid reports whether what is said of a room, $1, is said of one that is declared.
+// ofRoomSaid reports whether the room $1, about which something is said, is declared.
 func (l *line) ofRoomSaid(means, said string, m []int) bool {
 	if means == "ceiling up" && l.Room == "" {
 		return strings.Contains(said, "lid") || strings.Contains(said, "ceiling")
@@ -240,7 +239,7 @@ func (l *line) ofRoomSaid(means, said string, m []int) bool {
 	return !strings.HasPrefix(means, "$1: ") || l.Rooms[said[m[2]:m[3]]] != ""
 }
 
-// longestHeard bounds the work for one line, in bytes.
+// longestHeard limits the work for one line, in bytes.
 const longestHeard = 200
 
 // again reads the line in other words, within its own frame.
@@ -271,7 +270,7 @@ func (l *line) asks(why string) *Ask {
 	return &Ask{Col: p.Col, Word: l.Text[p.Start:p.End], Why: why}
 }
 
-// choices puts the frame around the choices of what the line says in other words.
+// choices puts the frame around the choices of a question about the line in other words.
 func (l *line) choices(inner *Ask) *Ask {
 	ask := l.asks(inner.Why)
 	for _, c := range inner.Choices {
@@ -285,10 +284,10 @@ func (l *line) choices(inner *Ask) *Ask {
 	return ask
 }
 
-// kept keeps the line as a note in its own words. A question is none: why is its answer.
+// kept keeps the line as a note in its own words. If it is a question, why is the answer instead.
 func (l *line) kept(why string) error {
 	if l.nested {
-		return ErrChatter // they are our words
+		return ErrChatter // in our own words: nobody typed it
 	}
 	if l.asksSomething() {
 		if why == noPlan {
@@ -296,16 +295,16 @@ func (l *line) kept(why string) error {
 		}
 		return l.unanswered(why)
 	}
-	// A note's own words begin behind the marks that may stand after "note".
+	// The text of the note begins after the signs that may follow "note".
 	return &keeps{Note{strings.TrimSpace(strings.TrimLeft(l.Text[l.Pieces[l.begin].Start:], " ,:()–—&•!?")), why}}
 }
 
-// keeps is the error of a line that is kept as a note.
+// keeps is the error for a line that is kept as a note.
 type keeps struct{ note Note }
 
 func (k *keeps) Error() string { return k.note.String() }
 
-// kinds is what was said with the kinds of numbered things in our words: "jb 1" is
+// kinds replaces the kinds of numbered things by ours: "jb 1" becomes "junction box 1".
 // "junction box 1".
 func (l *line) kinds(said string) string {
 	words, named := strings.Fields(said), false
@@ -325,7 +324,7 @@ func (l *line) kinds(said string) string {
 	return strings.Join(words, " ")
 }
 
-// unbuiltYet answers what cannot be noted yet, and what is to be put right; nil for all else.
+// unbuiltYet answers what cannot be noted yet, and work to be redone; nil for anything else.
 func (l *line) unbuiltYet() error {
 	said := l.asSaid()
 	if said == "" || l.nested || l.addressed && l.cmd != nil {
@@ -348,8 +347,7 @@ func (l *line) unbuiltYet() error {
 	return nil
 }
 
-// unread answers a line that tells or asks something of the job and that nothing
-// reads; nil for talk.
+// unread answers a line that says or asks something about the job but that nothing reads; nil for talk.
 func (l *line) unread() error {
 	said := l.asSaid()
 	if said == "" || l.nested {
@@ -357,7 +355,7 @@ func (l *line) unread() error {
 	}
 	if m := roomSaid.FindStringSubmatch(said); m != nil {
 		room := m[1] + m[2] + m[3]
-		for _, known := range l.roomNames() { // "bathroom" where it is "bath"
+		for _, known := range l.roomNames() { // "bathroom" for "bath"
 			if strings.HasPrefix(room, known) || strings.HasPrefix(known, room) {
 				if got, err := l.again(known + ": " + strings.TrimSpace(strings.Replace(strings.Replace(said, "in the "+room, "", 1), room, "", 1))); err == nil {
 					ask := l.asks(room + ": " + known + "?")
@@ -412,18 +410,18 @@ func (l *line) unread() error {
 	return l.kept(noPlan)
 }
 
-// noPlan is said of what is kept as a note for want of a better place.
+// noPlan explains why a line is kept as a note: there is no better place for it.
 const noPlan = "nothing on the plan comes of it"
 
-// roomSaid is a room that is told or asked of.
+// roomSaid matches a room that the line is about.
 var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
 
 const roomNouns = `bath|bathroom|kitchen|den|bedroom|hall|hallway|closet|laundry|garage|living room|dining room|basement|office|pantry|stairwell`
 
-// twoSides are two lengths and nothing more.
+// twoSides matches two lengths and nothing else.
 var twoSides = regexp.MustCompile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (\d.*)$`)
 
-// wallSaid is a wall by another name than its direction.
+// wallSaid matches a wall by a name other than its direction.
 var wallSaid = regexp.MustCompile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
 
 var (
@@ -431,7 +429,7 @@ var (
 	damaged = regexp.MustCompile(`^\d+ (?:of (?:them|those) |more )?(?:are |were |is )?(?:damaged|broken|wrecked|smashed)$`)
 )
 
-// needed asks for boards.
+// needed matches a request for boards.
 var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|order) \d+ .*(?:\d+s|sheets|boards|footers)\b`)
 
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)

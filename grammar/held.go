@@ -10,10 +10,10 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Things are held to others, and several to one wall, in words that the rules have no order for.
-// Where the words leave open which way, it is asked.
+// Things may be placed off others, or several off one wall, in words that the rules have no order for. If
+// the words leave the direction open, it is asked for.
 
-// apartFrom are words between a distance and the thing it is held to that do not say which way.
+// apartFrom are words between a distance and the thing it is measured from that give no direction.
 var apartFrom = []string{" to the left of ", " left of ", " to the right of ", " right of ", " past ", " beyond ", " in from ", " away from ", " over from ", " out from ", " from ", " off of ", " off "}
 
 var (
@@ -22,7 +22,7 @@ var (
 	nextTo     = compile(`^(.+?) (?:right )?(?:next to|beside|alongside|close to|near|by) (?:the )?(.+)$`)
 )
 
-// heldTo reads a thing that is held to another; ok is false where the line is none.
+// heldTo reads a thing placed off another. ok is false if the line is not about one.
 func (l *line) heldTo(said string) (got Line, err error, ok bool) {
 	if cuts := l.offs(); len(cuts) > 0 { // "60 west 100 north"
 		fixed := l.with(cuts...)
@@ -93,7 +93,7 @@ func (l *line) heldTo(said string) (got Line, err error, ok bool) {
 	return l.Line, nil, false
 }
 
-// anyCorner asks which corner, where a place is as far off both its walls.
+// anyCorner asks which corner is meant by a place equally far off both its walls.
 func (l *line) anyCorner(said string) *Ask {
 	m := bothWalls.FindStringSubmatchIndex(said)
 	if m == nil {
@@ -119,7 +119,7 @@ var (
 	spread   = compile(`^(\d{1,2}|two|three|four|five|six|eight) ([a-z -]+?),? (?:(\d{1,2} ?x ?\d{1,2}),? )?(?:all )?(?:spread |spaced )?even(?:ly)?(?: spaced| spread)?(?: out)?$`)
 )
 
-// spread asks how many each way, of a number of things that are spread evenly.
+// spread asks how an even spread of things is divided: how many in each direction.
 func (l *line) spread(said string) *Ask {
 	m := spread.FindStringSubmatch(said)
 	if m == nil {
@@ -142,7 +142,7 @@ func (l *line) spread(said string) *Ask {
 	return ask
 }
 
-// lengthLast parts text into what stands before the length that it ends with, and that.
+// lengthLast splits text before the length at its end.
 func (l *line) lengthLast(text string) (head, far string) {
 	fields := strings.Fields(text)
 	for i := max(1, len(fields)-4); i < len(fields); i++ {
@@ -154,13 +154,14 @@ func (l *line) lengthLast(text string) (head, far string) {
 }
 
 var (
-	// atEach is a kind with a list of distances off one wall, and one off another before or behind them.
+	// atEach matches a kind with a list of distances off one wall, and one off another before or after
+	// them.
 	atEach = compile(`^(?:\d{1,2} |two |three |four |five |six )?(.+?),? (?:all |each |both |are |is )*(?:(\d[^,]*? (?:off|from) (?:the )?[a-z]+(?: wall| side)?),? (?:and )?)?(?:at |are |all |each |with )*(\d[\d'"/ .,&-]*(?:and \d[\d'"/ .-]*)?) (?:off|from) (?:the )?(north|east|south|west)(?: wall| side)?(?:,? (?:and )?(?:all |each |both )*(\d.*? (?:off|from) (?:the )?[a-z]+(?: wall| side)?))?$`)
-	// stepped is a number of things so far apart, from where the first is.
+	// stepped matches a number of things at a spacing, from the place of the first.
 	stepped = compile(`^(?:(?:a )?row of )?(\d{1,2}|two|three|four|five|six|seven|eight) (.+?),? (?:in a row,? |spaced |all )*(\d.*?) (?:apart|oc|on cent(?:re|er)s?|spacing|between)(?: (?:from )?each other)?,? (?:and )?(?:starting|starts?|first|the first|beginning|from)(?: one)?(?: is)?(?: at)? (\d.*?)(?:,? (?:going|heading|running|to the|toward|towards) (?:the )?(north|east|south|west))?$`)
 )
 
-// series reads several things that are all off one wall by the same, and asks whether it is they.
+// series reads several things with the same distance off one wall, and asks whether they are meant.
 func (l *line) series(said string) *Ask {
 	if m := stepped.FindStringSubmatch(said); m != nil {
 		return l.stepped(m)
@@ -192,7 +193,7 @@ func (l *line) several(lines []string, what string) *Ask {
 	for i, text := range lines {
 		got, err := l.again(text)
 		th, is := got.Entry.(Thing)
-		if err != nil || !is || len(th.Fixes) != 2 || th.Label+th.Name != "" { // each would be the same thing again
+		if err != nil || !is || len(th.Fixes) != 2 || th.Label+th.Name != "" { // each would repeat the same thing
 			return nil
 		}
 		lines[i] = got.String()
@@ -203,7 +204,7 @@ func (l *line) several(lines []string, what string) *Ask {
 	return ask
 }
 
-// stepped asks which way a row goes from its first, where that is not said.
+// stepped asks for the direction of a row from its first thing, if that was not said.
 func (l *line) stepped(m []string) *Ask {
 	n := few(m[1])
 	got, err := l.again(fmt.Sprintf("%s, %s", m[2], m[4]))

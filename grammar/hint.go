@@ -11,8 +11,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// hint fills in the nearest known word and a line that parses. It reports
-// whether that is the line itself, spelt right.
+// hint fills in the nearest known word and a line that parses. It reports whether that is the line itself,
+// spelt correctly.
 func (l *line) hint(r *Refusal, row *kind) bool {
 	r.Hint = words.rows["thing"].Say(l.Units)
 	kept := false
@@ -63,8 +63,8 @@ func (l *line) hint(r *Refusal, row *kind) bool {
 	return spelt != ""
 }
 
-// pieces is what a line would be that gives a row's sizes and not that they are
-// up: "row 3: 96 + 41 3/4". It is "" for any other.
+// pieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
+// 96 + 41 3/4"; "" for any other line.
 func (l *line) asPieces() string {
 	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
 		return ""
@@ -76,8 +76,8 @@ func (l *line) asPieces() string {
 	return got.String()
 }
 
-// attempt is the first of the texts that can be read, in canonical form; "" when
-// none can, or when the line is itself one that is tried.
+// attempt returns the first of the texts that can be read, in canonical form; "" if none can, or if the
+// line is itself being tried.
 func (l *line) attempt(texts ...string) string {
 	for _, text := range texts {
 		if l.nested {
@@ -90,28 +90,27 @@ func (l *line) attempt(texts ...string) string {
 	return ""
 }
 
-// hinted makes sure that the hint parses.
+// hinted ensures that the hint parses.
 func (l *line) hinted(r *Refusal) *Refusal {
-	if !l.nested && l.attempt(r.Hint) == "" { // nobody sees the hint of a hint
+	if !l.nested && l.attempt(r.Hint) == "" { // the hint of a hint is never shown
 		r.Hint = words.rows["thing"].Say(l.Units)
 	}
 	return r
 }
 
-// corrected finds the known word nearest to piece i and, when the line parses
-// with it, that line.
+// corrected finds the known word nearest to piece i and, if the line parses with it, that line.
 func (l *line) corrected(i int) (near, fixed string) {
 	p := l.Pieces[i]
 	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || headWord(p.Low) || talk[p.Low] {
 		return "", ""
 	}
 	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())
-	for range 4 { // the nearest with which the line parses, else the nearest
+	for range 4 { // the nearest with which the line parses, else just the nearest
 		next := Nearest(p.Low, known)
 		if next == "" || next == p.Low {
 			break
 		}
-		if len(p.Low) > 4 || next[0] == p.Low[0] { // "luck" is no puck
+		if len(p.Low) > 4 || next[0] == p.Low[0] { // "luck" is not a puck
 			if near == "" {
 				near = next
 			}
@@ -124,11 +123,10 @@ func (l *line) corrected(i int) (near, fixed string) {
 	return near, ""
 }
 
-// example is what a line that begins like the row's may be: one that shows all
-// of it, or help when the sender has numbers of his own and somebody else's
-// would be noted in their place.
+// example returns an example for a line that begins like the row's. If the sender gave numbers, it is one
+// that shows every part, or help, so that the numbers of the example are not noted in place of theirs.
 func (l *line) example(row *kind) string {
-	if verb := l.stockVerb(); verb != "" { // "stock" would throw the count away
+	if verb := l.stockVerb(); verb != "" { // "stock" would lose the count
 		if l.measure() {
 			return "help " + verb
 		}
@@ -162,10 +160,10 @@ func (l *line) example(row *kind) string {
 	return "help " + string(row.Kind)
 }
 
-// quoted is an example in what fits.
+// quoted matches an example in a description of what fits.
 var quoted = regexp.MustCompile(`"[a-z]+ [^"]+"`)
 
-// valueOf is the value of the first token of the type.
+// valueOf returns the value of the first token of the type.
 func (l *line) valueOf(typ lex.Type, none string) string {
 	if i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == typ }); i >= 0 {
 		return l.Tokens[i].Value
@@ -173,8 +171,7 @@ func (l *line) valueOf(typ lex.Type, none string) string {
 	return none
 }
 
-// mended is the sender's own line with the little word that it lacks, "" when
-// it still does not parse.
+// mended returns the sender's own line with the missing small word added, "" if it still does not parse.
 func (l *line) mended(r *Refusal) string {
 	cuts := l.offs()
 	if r.Want == sidesFit && r.Word != "" {
@@ -188,8 +185,8 @@ func (l *line) mended(r *Refusal) string {
 	return l.attempt(l.with(cuts...))
 }
 
-// offs puts "off" between a distance and its wall and "of" between a direction
-// and a support, where they are missing or misspelt.
+// offs inserts "off" between a distance and its wall, and "of" between a direction and a support, if they
+// are missing or misspelt.
 func (l *line) offs() []cut {
 	var cuts []cut
 	for i, t := range l.Tokens {

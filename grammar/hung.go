@@ -109,8 +109,7 @@ func (s *piecesSyntax) entry(l *line) (Entry, error) {
 	return w.entry(l)
 }
 
-// upSyntax is what is said of rows and pieces that are up, the sizes before or
-// behind it.
+// upSyntax is a statement that rows and pieces are up, with the sizes before or after it.
 type upSyntax struct {
 	L    []*oneLength `parser:"( ('+' | 'as' | 'with')? @@ )*"`
 	Up   bool         `parser:"('both' | 'already' | 'now')* ( @('up' | 'hung') | 'went' ('up' | 'in') ) ('today' | 'now' | 'already')*"`
@@ -120,7 +119,7 @@ type upSyntax struct {
 	Cut  *names       `parser:"( 'cut' @@ )?"`
 }
 
-// went is what went up as it was said, before it is known what the ids are.
+// went is what went up, as said, before the ids are known.
 type went struct {
 	rows  []count // "row 2"
 	ids   []*pieceID
@@ -137,7 +136,7 @@ func (w *went) up(s *upSyntax) {
 	w.cut, w.run, w.on = s.Cut, s.Run, s.On
 }
 
-// raw is the size as typed when it is the only one.
+// the size as typed, if it is the only one
 func (w *went) raw() string {
 	if len(w.sizes) != 1 {
 		return ""
@@ -145,8 +144,8 @@ func (w *went) raw() string {
 	return strings.ToLower(w.sizes[0].raw())
 }
 
-// entry is what hung: planned pieces or whole rows by their ids, or one row
-// with all that is said of it.
+// entry returns what hung: planned pieces or whole rows by their ids, or one row with everything said
+// about it.
 func (w *went) entry(l *line) (Entry, error) {
 	if l.Units == length.Imperial && w.rows == nil && !slices.ContainsFunc(w.ids, func(p *pieceID) bool { return isRow(p.Text) }) {
 		w.sizes = slices.DeleteFunc(w.sizes, func(n *number) bool { // "hung 2.1" is piece r2.1
@@ -205,7 +204,7 @@ func (w *went) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-// said is the ids of all rows and pieces, each once, and whether all are rows.
+// said returns the ids of all rows and pieces, each once, and whether all are rows.
 func (w *went) said(l *line) (ids []string, whole bool, err error) {
 	whole = true
 	add := func(id string) {
@@ -231,17 +230,17 @@ func (w *went) said(l *line) (ids []string, whole bool, err error) {
 
 const oneRow = "one row, on one surface"
 
-// pieceNumber is a planned piece's id without its r. A half, 8.5, is a length;
-// in a metric job 2.4 is metres.
+// pieceNumber matches the id of a planned piece without its r. A half such as 8.5 is a length, and in a
+// metric job 2.4 is metres.
 var pieceNumber = regexp.MustCompile(`^[1-9][0-9]?\.[1-46-9]$`)
 
-// twoRows is the whole of "hung 1 and 2", where no row is said.
+// twoRows matches the whole of "hung 1 and 2", without "row".
 var twoRows = regexp.MustCompile(`^([1-9]) ?(?:and|&) ?([1-9])$`)
 
-// rowList is the whole of "hung 1 2 3": no board is cut in such pieces.
+// rowList matches the whole of "hung 1 2 3": no pieces are that small.
 var rowList = regexp.MustCompile(`^[1-9](?:,? [1-9]){2,}$`)
 
-// consecutive reports whether figures count up by one.
+// consecutive reports whether the figures count up by one.
 func consecutive(said string) bool {
 	all := strings.Fields(strings.ReplaceAll(said, ",", " "))
 	for i := 1; i < len(all); i++ {
@@ -252,8 +251,7 @@ func consecutive(said string) bool {
 	return true
 }
 
-// sliver asks about a size that is too small for a piece: "hung 3 in row 2" may
-// be three boards.
+// sliver asks about a size too small for a piece: "hung 3 in row 2" may mean three boards.
 func (l *line) sliver(n *number) error {
 	v, err := strconv.Atoi(strings.TrimSuffix(n.raw(), " in"))
 	if err != nil || v >= leastPiece[l.Units] || len(n.Readings) != 1 {
@@ -264,7 +262,7 @@ func (l *line) sliver(n *number) error {
 		Choices: []Choice{reads("one piece of "+shown(piece, l.Units), l.canonical(l.with(n.cut(piece.String()))))}}
 }
 
-// rowID is the id of a whole row. No ceiling has a thousand of them.
+// rowID returns the id of a whole row. No ceiling has a thousand of them.
 func (l *line) rowID(n *count) string {
 	id := "r" + strconv.Itoa(l.counted(n))
 	if !isRow(id) {
@@ -273,7 +271,7 @@ func (l *line) rowID(n *count) string {
 	return id
 }
 
-// feetOrInches asks about a piece that was said by a bare stock length.
+// feetOrInches asks about a piece given as a bare stock length.
 func (l *line) feetOrInches(n *number) error {
 	v, ok := n.whole()
 	if !ok || l.Units == length.Metric || !slices.Contains(stockFeet, v) {
@@ -288,11 +286,11 @@ func (l *line) feetOrInches(n *number) error {
 	return ask
 }
 
-// stockFeet are the lengths boards are sold in, in feet: common practice, no source.
+// stockFeet are the lengths that boards are sold in, in feet (common practice, no source).
 var stockFeet = []int{8, 9, 10, 12, 14, 16}
 
-// Gap: `gap 118-3/8 118-5/8`, `gap 41-7/8 x 96`; B zero when one reading was given, Long
-// when only one side was.
+// Gap: `gap 118-3/8 118-5/8`, `gap 41-7/8 x 96`. B is zero if one reading was given, Long if only one side
+// was.
 type Gap struct {
 	A, B, Long length.Said
 }

@@ -12,8 +12,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Entry is one thing said. String is its canonical text, which parses back
-// to an equal Entry.
+// Entry is one statement or question. String returns its canonical text, which parses back to an equal
+// Entry.
 type Entry interface {
 	Kind() Kind
 	String() string
@@ -22,15 +22,15 @@ type Entry interface {
 // Kind is an entry's name in the log and in the command table: "room", "thing", "hung", ...
 type Kind string
 
-// Line is one entry with what stood around it.
+// Line is one entry with its frame.
 type Line struct {
-	Room   string // "kitchen: ...", "... in kitchen": the declared name, "" when not said
-	At     string // "at 9:58": 24 h "15:04", "" when not said
-	Exact  bool   // am was said: At is not twelve hours later
-	Before int    // "... before row 2": sent before that row went up, 0 when not said
+	Room   string // "kitchen: ...", "... in kitchen": the declared name, "" if not said
+	At     string // "at 9:58": 24 h "15:04", "" if not said
+	Exact  bool   // am or pm was said: At is not twelve hours later
+	Before int    // "... before row 2": sent before that row went up, 0 if not said
 	After  int    // "... after row 2"
-	Sure   bool   // picked where its doubt was asked about
-	Loose  bool   // read by its words alone: of several sentences each may be read better
+	Sure   bool   // picked when a doubt about it was asked: do not ask again
+	Loose  bool   // read by its words alone, so single sentences of it may be read better
 	Entry  Entry
 }
 
@@ -60,16 +60,15 @@ func (l Line) String() string {
 	return b.String()
 }
 
-// Choice is one answer to a question: what is shown, and the lines it stands for;
-// none when nothing is to be done. Text stands in for Lines where reading it asks
-// once more.
+// Choice is one answer to a question: its label, and the lines it stands for, none if nothing is to be
+// done. Text replaces Lines if reading it leads to another question.
 type Choice struct {
 	Label string
 	Text  string `json:",omitempty"`
 	Lines []Line `json:",omitempty"`
 }
 
-// String is what would be typed instead of picking it.
+// String returns what could be typed instead of picking it.
 func (c Choice) String() string {
 	if c.Text != "" || len(c.Lines) == 0 {
 		return c.Text
@@ -81,25 +80,25 @@ func (c Choice) String() string {
 	return strings.Join(all, "\n")
 }
 
-// reads is a choice that stands for a line yet to be read.
+// reads returns a choice with a line that is yet to be parsed.
 func reads(label, text string) Choice { return Choice{Label: label, Text: text} }
 
-// Command is one row of the command table. Help, hints and tests read it;
-// another language is another language value.
+// Command is one row of the command table, which help, hints and tests use. Another language is another
+// table.
 type Command struct {
 	Kind    Kind
-	Words   []string // how a line that says it begins; empty when it begins with its subject
-	Talk    []string // the same in more words: as good, but not shown by help
-	About   string   // one line: what it is for
+	Words   []string // how a line of it begins; empty if it begins with its subject
+	Talk    []string // more ways to say it, equally good but not shown by help
+	About   string   // what it is for, in one line
 	Example string   // a line that parses with nothing declared
-	Metric  string   // the same in a metric job, where that differs
-	Fits    string   // what fits after the word, for whoever got stuck there
+	Metric  string   // the same for a metric job, if that differs
+	Fits    string   // what fits after the word, for refusals
 
-	// Strict words are no everyday English: a line that begins with one is for us.
+	// Strict words are not everyday English: a line that begins with one is for us.
 	Strict bool
 }
 
-// Say is the example for a job in these units.
+// Say returns the example for a job in these units.
 func (c Command) Say(u length.Units) string {
 	if u == length.Metric && c.Metric != "" {
 		return c.Metric
@@ -107,24 +106,24 @@ func (c Command) Say(u length.Units) string {
 	return c.Example
 }
 
-// kind is all that is to know of one; its row stands in the file of its subject.
+// kind is everything known about a kind of line. Its row is in the file of its subject.
 type kind struct {
 	Command
-	rule   production         // nil where another kind's rule makes it too
-	makes  []Entry            // of each type it makes, one
-	asks   bool               // it changes nothing that was measured: a question mark may stand behind it
-	ofRoom bool               // it is said of a room, which may stand anywhere in the line
+	rule   production         // nil if another kind's rule makes it too
+	makes  []Entry            // one of each type it makes
+	asks   bool               // it changes nothing: a question mark may follow it
+	ofRoom bool               // it is about a room, which may be anywhere in the line
 	text   bool               // the rest of its line is kept word for word
-	talk   func(l *line) bool // reports whether a line that cannot be read is of something else
+	talk   func(l *line) bool // reports whether a line that cannot be read is about something else
 }
 
 func always(*line) bool { return true }
 
-// kinds is the language, in the order that help shows it.
+// kinds is the language, in the order of help.
 var kinds = slices.Concat(roomKinds, shapeKinds, supportKinds, boardKinds, thingKinds, openingKinds, floorKinds, relativeKinds, squareKinds, hungKinds, askKinds, listKinds, noteKinds, correctKinds, jobKinds,
 	runKinds, closeKinds, planKinds, stockKinds, hangKinds, setKinds)
 
-// rules are the productions by what a line begins with: a command, or a subject.
+// rules are the productions by the start of a line: a command, or a subject.
 var rules = func() map[string]production {
 	all := map[string]production{"row": rule[rowSyntax](), "surface": rule[surfaceSyntax](), "pieces": rule[piecesSyntax](), "bare": rule[bareSyntax]()}
 	for _, k := range kinds {
@@ -135,7 +134,7 @@ var rules = func() map[string]production {
 	return all
 }()
 
-// Commands returns the command table in the order that help shows it.
+// Commands returns the command table in the order of help.
 func Commands() []Command {
 	all := make([]Command, len(kinds))
 	for i, k := range kinds {
@@ -144,8 +143,7 @@ func Commands() []Command {
 	return all
 }
 
-// Topic returns the commands that the word begins, whose kind it is, or that are
-// shown with it.
+// Topic returns the commands that the word begins, whose kind it is, or that are shown with it.
 func Topic(word string) []Command {
 	var rows []Command
 	for _, k := range kinds {
@@ -167,14 +165,13 @@ func Topic(word string) []Command {
 	return nil
 }
 
-// syntax is a parsed line that is not checked yet. Inside a rule one token
-// decides: a part that has begun must end, so that an error stands where the line
-// went wrong.
+// syntax is a parsed line that is not checked yet. Within a rule one token decides: a part that has begun
+// must end, so that an error is reported where the line went wrong.
 type syntax interface{ entry(l *line) (Entry, error) }
 
 type production func(*lexer.PeekingLexer) (syntax, error)
 
-// written are the rules as participle prints them, for testdata/ebnf.golden.
+// written returns the rules as participle prints them, for testdata/ebnf.golden.
 var written []string
 
 func rule[S any, P interface {

@@ -12,11 +12,11 @@ import (
 	"strapline/grammar/lex"
 )
 
-// A number that was said is read as a number or asked about. What the rules took
-// for a name or a label has no part of one in it: "light f ate ninety off west"
-// may be 98, "light foty six off west" 46.
+// Every number that was said is read as a number or asked about, so what the rules took for a name or a
+// label must not contain part of one: "light f ate ninety off west" may mean 98, "light foty six off west"
+// 46.
 
-// leftover asks about a word that may be a part of a number and was read as none.
+// leftover asks about a word that may be part of a number but was not read as one.
 func (l *line) leftover() error {
 	spans := sync.OnceValue(l.spans)
 	for i, p := range l.Pieces[min(l.begin, len(l.Pieces)):] {
@@ -45,10 +45,10 @@ func (l *line) leftover() error {
 	return l.lostWhole(spans())
 }
 
-// halves are words of a house that have a fraction in them.
+// halves are terms of the house with a fraction in them.
 var halves = lex.Set("half bath", "half bathroom", "half wall", "half door", "quarter round")
 
-// wordNext reports whether an ordinary word stands behind piece i.
+// wordNext reports whether an ordinary word follows piece i.
 func (l *line) wordNext(i int) bool {
 	for i++; i < len(l.Pieces); i++ {
 		switch p := l.Pieces[i]; {
@@ -62,7 +62,7 @@ func (l *line) wordNext(i int) bool {
 	return false
 }
 
-// span is the bytes of a number.
+// span is the byte range of a number.
 type span struct{ from, to int }
 
 func (l *line) spans() (all []span) {
@@ -77,15 +77,15 @@ func (l *line) spans() (all []span) {
 	return all
 }
 
-// covered reports whether the byte is in a name that was declared, or that has
-// the shape of one, or in words of ours: "one end", "first one".
+// covered reports whether the byte is in a declared name, a word of that shape, or one of our phrases:
+// "one end", "first one".
 func (l *line) covered(at int) bool {
 	t := l.tokenAt(at)
 	return t != nil && (t.Type == lex.Name || t.Type == lex.Room || t.Type == lex.Wall || t.Type == lex.Text ||
 		t.Type == lex.Word && (t.Value == "end" || t.Value == "first" || t.Value == "last"))
 }
 
-// tokenAt is the token that the byte stands in or behind.
+// tokenAt returns the token at or before the byte.
 func (l *line) tokenAt(at int) *lexer.Token {
 	var last *lexer.Token
 	for i := range l.Tokens {
@@ -97,14 +97,13 @@ func (l *line) tokenAt(at int) *lexer.Token {
 	return last
 }
 
-// figures reports whether figures that no length begins with are a number all
-// the same: the 2 of "2nd".
+// figures reports whether figures with which no length begins are still a number: the 2 of "2nd".
 func (l *line) figures(at int) bool {
 	t := l.tokenAt(at)
 	return t != nil && t.Pos.Offset == at && t.Type == lex.Number
 }
 
-// beside reports whether a number stands right before or behind piece i.
+// beside reports whether a number is right before or after piece i.
 func (l *line) beside(i int, spans []span) bool {
 	k := i + 1
 	for k < len(l.Pieces) && lex.Filler[l.Pieces[k].Low] {
@@ -115,8 +114,7 @@ func (l *line) beside(i int, spans []span) bool {
 	})
 }
 
-// lostWhole asks about a fraction that "and" stands before and no whole number:
-// "light d1 and a half off west".
+// lostWhole asks about a fraction after "and" without a whole number: "light d1 and a half off west".
 func (l *line) lostWhole(spans []span) error {
 	for _, s := range spans {
 		i := l.pieceAt(s.from)
@@ -138,7 +136,7 @@ func (l *line) lostWhole(spans []span) error {
 // unsaid are words that change the number beside them.
 var unsaid = lex.Set("point", "dot", "oh", "o", "plus", "minus", "ish")
 
-// counting are words that make another number of the one behind them.
+// counting are words that change the number after them.
 var counting = lex.Set("dozen", "couple", "double", "twice", "times", "pair")
 
 // ganged refuses the 3 of "box 3 gang" as a size.
@@ -150,13 +148,12 @@ func (l *line) ganged(n *number, s *saying) error {
 	return nil
 }
 
-// placing are the words that a label of several words begins with, and no label
-// ends in: a number behind them is none of its own.
+// placing are words that a label of several words may begin with but not end in. A number after them is
+// not part of the label.
 var placing = lex.Set("over", "at", "by", "near", "above", "under", "beside", "below", "behind", "next", "for", "less", "than", "just")
 
-// labelled refuses words that are no label: between a thing and its distances
-// stands one word, words behind "over" and the like, words of the room, or what
-// a comma sets off.
+// labelled refuses words that are not a label. Between a thing and its distances may be one word, words
+// after "over" and the like, known words, or words set off by a comma.
 func (l *line) labelled(s *saying) error {
 	said := strings.Fields(s.Text)
 	for i, w := range said {
@@ -164,7 +161,7 @@ func (l *line) labelled(s *saying) error {
 			return nil
 		}
 		if lex.Numeral(w) || lex.Heard(w) || nearNumber(w) {
-			return nil // asked about
+			return nil // already asked about
 		}
 		if counting[w] {
 			return l.refuseAt(s.Pos.Offset+strings.Index(lex.Lower(s.Raw), w), "a number in figures")
@@ -196,14 +193,14 @@ func (l *line) labelled(s *saying) error {
 	return r
 }
 
-// nearNumber reports whether a word that is none of ours may be a misspelt number.
+// nearNumber reports whether an unknown word may be a misspelt number.
 func nearNumber(w string) bool {
 	_, known := slices.BinarySearch(words.vocab, w)
 	said := []rune(w)
 	return !known && len(w) >= 4 && len(w) <= longestWord && slices.ContainsFunc(longNumerals, func(n []rune) bool { return slips(said, n, 1) <= 1 })
 }
 
-// longNumerals are the number words that one slip makes no other word of.
+// longNumerals are number words that a single slip does not turn into another word.
 var longNumerals = func() (all [][]rune) {
 	for _, n := range lex.Numerals() {
 		if len(n) >= 5 {
@@ -213,7 +210,7 @@ var longNumerals = func() (all [][]rune) {
 	return all
 }()
 
-// firstOne asks whether the one of "first one" is a part of the number behind it.
+// firstOne asks whether the one of "first one" is part of the number after it.
 func (l *line) firstOne(n *number) {
 	l.alone(n, "first", "one")
 	if i := l.pieceAt(n.Pos.Offset); i > 1 && l.Pieces[i-1].Low == "one" && l.Pieces[i-2].Low == "first" {
@@ -222,8 +219,8 @@ func (l *line) firstOne(n *number) {
 	}
 }
 
-// alone asks whether a number that begins with a word like "one" belongs to what
-// stands before it: "first one twelve and a half", "light two forty one".
+// alone asks whether a number that begins with a word like "one" belongs to what precedes it: "first one
+// twelve and a half", "light two forty one".
 func (l *line) alone(n *number, before string, ones ...string) {
 	first, _, _ := strings.Cut(n.raw(), " ")
 	if len(n.Readings) != 1 || n.Why != "" || !slices.Contains(ones, strings.ToLower(first)) {

@@ -7,9 +7,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// List: `list lights`, `list kitchen`, `list boxes on north wall`. What is the kind
-// asked for, "" for all that was noted; "board" is what the job is boarded with, "size"
-// how big a room is.
+// List: `list lights`, `list kitchen`, `list boxes on north wall`. What is the kind asked for, "" for
+// everything; "board" means the board of the job, "size" the size of a room.
 type List struct {
 	What string
 	On   place.Surface
@@ -27,8 +26,7 @@ func (e List) String() string {
 }
 func (List) Kind() Kind { return "list" }
 
-// listed are the ways to ask for a list, without filler. The first group is a kind, the
-// second a wall.
+// listed are the ways to ask for a list, without filler. The first group is a kind, the second a wall.
 var listed = []*pattern{
 	compile(`^(?:show me|give me|list|show)(?: all)?(?: of)?(?: (.+?))?(?: noted)?(?: (?:on|in|behind) (\w+))?$`),
 	compile(`^(?:what|what's|whats|which|anything|something|there anything)()(?: noted| all)? (?:on|in|behind) (\w+)$`),
@@ -41,10 +39,10 @@ var listed = []*pattern{
 	compile(`^(?:what|whats|what's) (size)$`),
 }
 
-// sized asks how big a room is.
+// sized matches questions about the size of a room.
 var sized = compile(`^(?:how (?:big|wide|long|high|tall)|(?:what|whats|what's) size of) (.+)$`)
 
-// lists reads a question for what was noted.
+// lists reads a question about what was noted.
 func (l *line) lists(text string) Entry {
 	if m := sized.FindStringSubmatch(text); m != nil && l.Rooms[m[1]] != "" {
 		l.inRoom(l.Rooms[m[1]])
@@ -94,10 +92,10 @@ func (l *line) lists(text string) Entry {
 	return nil
 }
 
-// Several is a kind of thing said of more than one.
+// Several returns the plural of a kind of thing.
 func Several(what string) string { return lex.Plural(what) }
 
-// wall is the wall of that name, "" when none has it.
+// wall returns the wall of that name, "" if none has it.
 func (l *line) wall(said string) place.Wall {
 	if sym := lex.Phrases.Whole(said); sym.Type == lex.Wall {
 		return place.Wall(sym.Value)
@@ -105,13 +103,13 @@ func (l *line) wall(said string) place.Wall {
 	return l.Walls[said]
 }
 
-// removed are the ways to say that a noted thing is to be none.
+// removed are the ways to say that a noted thing should be deleted.
 var (
 	removed = compile(`^(?:(?:remove|erase|get rid of)(?: note of| that)? (.+)|take (.+) off list)$`)
 	gone    = []string{" gone", " deleted", " mistake", " not there anymore", " not happening"}
 )
 
-// isGone reads it said with the thing first.
+// isGone matches them with the thing first.
 func (l *line) isGone(said []string) Entry {
 	for _, so := range gone {
 		if what, ok := strings.CutSuffix(said[0], so); ok && what != "" {
@@ -121,7 +119,7 @@ func (l *line) isGone(said []string) Entry {
 	return nil
 }
 
-// removes reads it.
+// removes reads such a line.
 func (l *line) removes(m []string) Entry {
 	said := canonicalThing(m[1] + m[2])
 	if l.Name != nil && l.Name(said) || lex.Shape(said) && !isPiece(said) || m[1] != "" && l.noun(said) {

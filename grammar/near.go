@@ -2,9 +2,9 @@ package grammar
 
 import "unicode/utf8"
 
-// Nearest returns the known word that a misspelt one is closest to, "" when
-// none is close: one slip in a short word, two in one of six letters or more.
-// A swap of two letters is one slip. Of equals the first known wins.
+// Nearest returns the known word closest to a misspelt one, "" if none is close: one slip away for a short
+// word, two for one of six letters or more. Swapping two letters is one slip. Among equals the first known
+// word wins.
 func Nearest(word string, known []string) string {
 	most := 1
 	if utf8.RuneCountInString(word) >= 6 {
@@ -21,11 +21,11 @@ func Nearest(word string, known []string) string {
 	return best
 }
 
-// longestWord bounds the work, in bytes; longer words are near nothing.
+// longestWord limits the work, in bytes; longer words are close to nothing.
 const longestWord = 32
 
-// slips counts the letters put in, left out, changed or swapped between a and
-// b; past most it stops counting.
+// slips counts the letters inserted, left out, changed or swapped between a and b. It stops counting above
+// most.
 func slips(a, b []rune, most int) int {
 	if d := len(a) - len(b); d > most || -d > most {
 		return most + 1
@@ -49,7 +49,7 @@ func slips(a, b []rune, most int) int {
 			}
 			least = min(least, row[j])
 		}
-		if least > most+1 { // a swap may still take one off
+		if least > most+1 { // a swap may still reduce it by one
 			return least
 		}
 		two, one, row = one, row, two

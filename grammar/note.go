@@ -8,8 +8,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Note: `note ...`, kept word for word. Why says what was not read of it, where
-// nobody said "note".
+// Note: `note ...`, kept word for word. If nobody typed "note", Why says what was not understood.
 type Note struct{ Text, Why string }
 
 func (e Note) String() string { return "note " + e.Text }
@@ -68,7 +67,7 @@ type Snags struct{}
 func (e Snags) String() string { return "snags" }
 func (Snags) Kind() Kind       { return "snags" }
 
-// Hit: `hit water`, `hit cable`, `hit gas`, `hit pipe` when nobody said of what.
+// Hit: `hit water`, `hit cable`, `hit gas`, or `hit pipe` without saying of what.
 type Hit struct{ What string }
 
 func (e Hit) String() string { return "hit " + e.What }
@@ -98,7 +97,7 @@ type hitSyntax struct {
 	At   []*spot  `parser:"@@*"`
 }
 
-// spot is roughly where: "in row 2", "at strap 4".
+// spot matches an approximate place: "in row 2", "at strap 4".
 type spot struct {
 	Row     *count    `parser:"( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' )? ( 'row' @@"`
 	Support *supportN `parser:"| @@"`

@@ -15,7 +15,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// number is a length as read from the line: the rules that check it come later.
+// number is a length as read from the line. Its range is checked later, by its slot.
 type number struct {
 	Pos      lexer.Position
 	End      int // the byte after it in the line
@@ -25,7 +25,7 @@ type number struct {
 
 func (n *number) raw() string { return strings.TrimSpace(n.Pos.Filename[n.Pos.Offset:n.End]) }
 
-// bare reports whether the number was said without a unit.
+// bare reports whether the number was given without a unit.
 func (n *number) bare() bool {
 	for w := range strings.FieldsSeq(lex.Lower(n.raw())) {
 		if strings.Trim(w, "0123456789./-½¼¾⅛⅜⅝⅞⁄") != "" && !lex.Numeral(w) && w != "and" && w != "a" {
@@ -35,7 +35,7 @@ func (n *number) bare() bool {
 	return true
 }
 
-// whole returns the number when it is nothing but figures.
+// whole returns the number if it is nothing but figures.
 func (n *number) whole() (int, bool) {
 	v := 0
 	for _, r := range n.raw() {
@@ -47,7 +47,7 @@ func (n *number) whole() (int, bool) {
 	return v, true
 }
 
-// take reads a length at the next token and passes the tokens it covers.
+// take reads a length at the next token and consumes its tokens.
 func (n *number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
 	t := in.Peek()
 	if t.Type != lex.Number {
@@ -65,7 +65,7 @@ func (n *number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
 	return true
 }
 
-// grid is the counts of a grid, which "even" is said of.
+// grid matches the counts of a grid, which may precede "even".
 var grid = regexp.MustCompile(`(?i)\d ?(?:x|×|by) ?\d|lights? \d+ even$`)
 
 type oneLength struct{ number }
@@ -104,19 +104,19 @@ func (n *needAmong) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// bounds are what a slot can hold. A reading outside is no reading when
-// another one fits, else it is asked about: such slips are caught here.
+// bounds are the limits of a slot. A reading outside them is dropped if another one fits, or else asked
+// about, which catches slips of a digit.
 type bounds struct {
 	what        string
 	least, most length.Length
 	// unlikely: of several readings, those below it are dropped.
 	unlikely length.Length
-	// scaled: a bare number too small for the slot is in feet, in a metric job
-	// in metres: board lengths are said "8 10 12".
+	// scaled: a bare number too small for the slot is in feet, or metres in a metric job; board lengths
+	// are said "8 10 12".
 	scaled bool
 }
 
-// The bounds are wide on purpose; common practice, no source.
+// The limits are wide on purpose (common practice, no source).
 var (
 	anyLength      = bounds{what: "a length", most: 200 * length.Foot}
 	distances      = bounds{what: "a distance", most: 200 * length.Foot}
@@ -135,7 +135,7 @@ var (
 	sizes          = bounds{what: "a size", least: length.Inch / 4, most: 36 * length.Inch}
 )
 
-// within is the length that n means in a slot.
+// within returns the length that n means in a slot.
 func (l *line) within(n *number, b bounds) (length.Said, error) {
 	if len(n.Readings) == 0 {
 		return length.Said{}, &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s", n.raw(), n.Why)}
@@ -159,7 +159,7 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 	case 0:
 		ask := &Ask{Col: n.Pos.Column, Word: n.raw(), Why: fmt.Sprintf("%s: %s is from %s to %s, what is it?",
 			n.raw(), b.what, length.Format(b.least, l.Units), length.Format(b.most, l.Units))}
-		if mm, ok := n.whole(); ok && mm >= 1000 && l.Units == length.Imperial { // 4255 of a metric tape
+		if mm, ok := n.whole(); ok && mm >= 1000 && l.Units == length.Imperial { // 4255 on a metric tape
 			if v := (length.Said{L: length.Length(mm) * length.Millimetre}); b.least <= v.L && v.L <= b.most && len(n.Readings) == 1 && n.Readings[0].L > b.most {
 				ask.Choices = append(ask.Choices, reads(v.String(), l.canonical(l.with(n.cut(v.String())))))
 			}
@@ -187,8 +187,8 @@ func (l *line) within(n *number, b bounds) (length.Said, error) {
 	return length.Said{}, ask
 }
 
-// said is the length that n means in a slot. What it cannot mean is kept in
-// l.wrong, which stands before whatever else is wrong with the line.
+// said returns the length that n means in a slot. If there is none, it sets l.wrong, which takes
+// precedence over other errors in the line.
 func (l *line) said(n *number, b bounds) length.Said {
 	v, err := l.within(n, b)
 	l.fault(err)
@@ -201,7 +201,7 @@ func (l *line) fault(err error) {
 	}
 }
 
-// scaled turns a bare 8 into 8 ft, in a metric job a bare 2.4 or 3 into metres.
+// scaled turns a bare 8 into 8 ft or, in a metric job, a bare 2.4 or 3 into metres.
 func (l *line) scaled(v length.Length) length.Length {
 	if l.Units == length.Metric {
 		return v * 1000
@@ -209,8 +209,8 @@ func (l *line) scaled(v length.Length) length.Length {
 	return v * 12
 }
 
-// onTape puts the nearest sixteenth for a decimal of an inch that no tape
-// shows: 12.6 was read as 12-5/8.
+// onTape replaces a decimal of an inch that is on no tape by the nearest sixteenth: 12.6 was read as
+// 12-5/8.
 func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
 	if l.Units != length.Imperial || !n.bare() {
 		return readings
@@ -227,7 +227,7 @@ func (l *line) onTape(n *number, readings []length.Reading) []length.Reading {
 	return out
 }
 
-// shown is a length as a choice shows it: exactly what it stands for.
+// shown returns a length as a choice shows it: exactly what it stands for.
 func shown(v length.Said, u length.Units) string {
 	s := length.Format(v.L, u)
 	step := length.SixtyFourth
@@ -243,7 +243,7 @@ func shown(v length.Said, u length.Units) string {
 	return s
 }
 
-// cut is a part of a line and what to put there instead.
+// cut is a part of a line and its replacement.
 type cut struct {
 	from, to int
 	Text     string
@@ -251,7 +251,7 @@ type cut struct {
 
 func (n *number) cut(text string) cut { return cut{n.Pos.Offset, n.Pos.Offset + len(n.raw()), text} }
 
-// with is the line as typed with parts of it changed, in order.
+// with returns the line as typed with parts of it replaced, in order.
 func (l *line) with(cuts ...cut) string {
 	var b strings.Builder
 	at := 0
@@ -269,18 +269,17 @@ func (l *line) with(cuts ...cut) string {
 	return b.String()
 }
 
-// wordy reports whether a byte would run into a word or a number beside it.
+// wordy reports whether a byte would join a word or a number next to it.
 func wordy(b byte) bool {
 	return b >= 0x80 || 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || '0' <= b && b <= '9'
 }
 
-// canonical is what text says in canonical form; text itself as long as
-// something else in it is in doubt.
+// canonical returns text in canonical form, or unchanged if something else in it is in doubt.
 func (l *line) canonical(text string) string {
 	return cmp.Or(l.attempt(text), text)
 }
 
-// oneOrTwo asks when two numbers side by side may be feet and inches of one.
+// oneOrTwo asks if two adjacent numbers may be feet and inches of one.
 func (l *line) oneOrTwo(a, b *number) error {
 	joined, ok := l.joined(a, b)
 	if !ok {
@@ -297,7 +296,7 @@ func (l *line) oneOrTwo(a, b *number) error {
 	return ask
 }
 
-// numberOrSize asks of "light 2": the second light, or one 2 inches across?
+// numberOrSize asks about "light 2": the second light, or one 2 inches across?
 func (l *line) numberOrSize(what string, a *aLength) error {
 	n := a.raw()
 	if what == "" || l.Units == length.Metric || !a.bare() || len(n) != 1 || n[0] < '1' {
@@ -310,7 +309,7 @@ func (l *line) numberOrSize(what string, a *aLength) error {
 	return ask
 }
 
-// thousands asks when two numbers of a list may be one, as 1 200 in a metric job.
+// thousands asks if two numbers of a list may be one, like 1 200 in a metric job.
 func (l *line) thousands(list []*number) {
 	for i := 1; i < len(list) && l.Units == length.Metric; i++ {
 		if err := l.oneOrTwo(list[i-1], list[i]); err != nil {
@@ -319,7 +318,7 @@ func (l *line) thousands(list []*number) {
 	}
 }
 
-// joined reads two numbers side by side as one.
+// joined reads two adjacent numbers as one.
 func (l *line) joined(a, b *number) ([]length.Reading, bool) {
 	if a.End > b.Pos.Offset || strings.TrimSpace(l.Read[a.End:b.Pos.Offset]) != "" {
 		return nil, false
@@ -328,7 +327,7 @@ func (l *line) joined(a, b *number) ([]length.Reading, bool) {
 	return r, len(r) > 0 && a.Pos.Offset+k == b.End
 }
 
-// amount is a plain number that is no length.
+// amount is a plain number that is not a length.
 type amount struct {
 	Pos lexer.Position
 	N   float64
@@ -351,7 +350,7 @@ func (a *amount) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// count is a whole number that must stand here: strap 3, row two.
+// count is a required whole number: strap 3, row two.
 type count struct {
 	Pos lexer.Position
 	N   int
@@ -385,7 +384,7 @@ func (c *count) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// counted refuses a support, a row or a note with no such number.
+// counted refuses a support, a row or a note of such a number.
 func (l *line) counted(c *count) int {
 	if c.N < 1 || c.N > 999_999 {
 		l.fault(l.refuse(c.Pos, "a number from 1 up"))
@@ -393,7 +392,7 @@ func (l *line) counted(c *count) int {
 	return c.N
 }
 
-// pass passes the tokens before a byte of the line.
+// pass consumes the tokens before a byte of the line.
 func pass(in *lexer.PeekingLexer, end int) {
 	for !in.Peek().EOF() && in.Peek().Pos.Offset < end {
 		in.Next()

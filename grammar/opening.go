@@ -15,7 +15,7 @@ import (
 // "garage, 22'6 deep 21 wide", "parlor: n 15-2 s 14-9 e 13-3 w 13-3".
 
 var (
-	// roomNoun are words that name a room, besideNoun those that stand beside one in its name.
+	// roomNoun are words that name a room, besideNoun those that may accompany one in its name.
 	roomNoun = lex.Set(strings.Fields(`kitchen bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
 		pantry stairwell attic basement bsmt parlor parlour sunroom mudroom entry foyer nursery study loft playroom utility storage porch library lounge`)...)
 	besideNoun = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
@@ -25,14 +25,14 @@ var (
 	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
 	// twoLengths are its two sides.
 	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)$`)
-	// oneUnit is a unit that both sides have: 3.6 by 4.2 metres.
+	// oneUnit matches a unit for both sides: 3.6 by 4.2 metres.
 	oneUnit = regexp.MustCompile(`^(\d[\d., /]*?) ?(?:x|by|×) ?(\d[\d., /]*?) ?(mm|millimetres|millimeters|cm|centimetres|centimeters|m|metres|meters|ft|feet|foot)$`)
-	// longWay says which of the sides runs which way.
+	// longWay matches which side runs which way.
 	longWay  = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
 	deepWide = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
 )
 
-// roomNamed is where a room's name stands in words, from 0 and 0 when none does.
+// roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
 func roomNamed(said []string) (from, to int) {
 	bare := func(i int) string { return strings.Trim(said[i], ",.:;") }
 	for from < len(said) && !roomNoun[bare(from)] && !besideNoun[bare(from)] {
@@ -58,12 +58,12 @@ func roomNamed(said []string) (from, to int) {
 	return from, to
 }
 
-// RoomSpelt reports whether a room's name is made of words for rooms and nothing else.
+// RoomSpelt reports whether a room's name consists only of words for rooms.
 func RoomSpelt(name string) bool {
 	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !roomNoun[w] && !besideNoun[w] && strings.Trim(w, "0123456789") != "" })
 }
 
-// roomNamedIn is the room that words begin by naming, "" when they name none.
+// roomNamedIn returns the room that words begin with, "" if none.
 func roomNamedIn(said string) string {
 	words := strings.Fields(said)
 	from, to := roomNamed(words)
@@ -80,8 +80,7 @@ func OpensInMetric(text string) bool {
 	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return roomNoun[strings.Trim(w, ",.:;")] })
 }
 
-// RoomWords are the words that a room is called by besides its name, as long as no other room may be meant:
-// "bath" for the main bath.
+// RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath.
 func RoomWords(name string) (short []string) {
 	words := strings.Fields(name)
 	for i, w := range words {
@@ -95,7 +94,7 @@ func RoomWords(name string) (short []string) {
 	return short
 }
 
-// opening is the line that notes a room which is opened in passing, "" when none is.
+// opening returns the canonical line for a room opened in passing, "" if it is none.
 func (l *line) opening(said string) string {
 	words := strings.Fields(strings.TrimPrefix(strings.TrimPrefix(said, "rm "), "room "))
 	from, to := roomNamed(words)
@@ -131,7 +130,8 @@ func (l *line) opening(said string) string {
 	return ""
 }
 
-// turnedRoom is a room's line: its east-west side first, where it is said which way the long one runs.
+// turnedRoom returns the line of a room with its east-west side first, if it was said which way the long
+// one runs.
 func (l *line) turnedRoom(room, a, b, way string) string {
 	if way != "" {
 		ra, _, _ := length.Scan(a, l.Units, length.One)
@@ -147,14 +147,14 @@ func (l *line) turnedRoom(room, a, b, way string) string {
 	return room + a + " x " + b
 }
 
-// entered are the words of somebody who starts in a room, and those behind its name.
+// entered are words of somebody who starts in a room, and words after its name.
 var (
 	entering = lex.Set(strings.Fields(`start starting started hanging boarding strapping measuring doing framing working`)...)
 	nowIn    = lex.Set("now", "next", "today")
 	atFirst  = lex.Set(strings.Fields(`ok okay alright morning now so and we we're were i'm im all guys in on to into with at onto over moving moved going`)...)
 )
 
-// entersNew reads that the sender goes to a room that nobody has named yet: "ok hanging in the
+// entersNew reads that the sender goes to a room that has not been named before: "ok hanging in the
 // master", "in the den now", "dining next".
 func (l *line) entersNew(said []string) Entry {
 	if l.cmd != nil || l.Question || len(l.Tokens) > 10 || l.has(lex.Number, "") {
@@ -192,7 +192,7 @@ var (
 	bothEnds  = regexp.MustCompile(aSide + `,?(?: wide| long)?(?: on| at)? both (?:ends|sides)|both (?:ends|sides) ` + aSide)
 )
 
-// crooked asks of a room whose walls were said one by one; nil when not all four are.
+// crooked asks about a room whose four walls were given one by one; nil if not all are.
 func (l *line) crooked(said string) *Ask {
 	words := strings.Fields(strings.TrimPrefix(said, "room "))
 	from, to := roomNamed(words)
@@ -223,7 +223,7 @@ func (l *line) crooked(said string) *Ask {
 		return nil
 	}
 	left := bothEnds.ReplaceAllString(first.ReplaceAllString(said, ""), "")
-	if strings.ContainsAny(left, "0123456789") { // more is said
+	if strings.ContainsAny(left, "0123456789") { // something else is said too
 		return nil
 	}
 	for w, side := range sides {

@@ -1,8 +1,7 @@
 package grammar
 
-// otherwise are lines in other words than the rules have: what stands for them, $1 and
-// so on being what the pattern took. They are tried in lower case behind the frame; the
-// first that can be read is taken.
+// otherwise maps lines in other words to lines that the rules read, in which $1 and so on are the groups
+// of the pattern. They are tried in lower case after the frame; the first that can be read is taken.
 var otherwise = table(`
 	^what(?:'?s| is) (?:the |my |our )?cut(?: size| length)?(?: for| on)?(?: an?| the)? (\d.*)$ => gap $1
 	^(\d.*?) (?:gap|opening)$ => gap $1
@@ -128,8 +127,8 @@ var otherwise = table(`
 	^(?:is |are )?(?:the )?(.*?) (?:out of )?square$ => $1: how square is it
 `)
 
-// asking are lines that may mean what stands for them: it is asked first. The words
-// before the arrow's second part are the question.
+// asking are lines that may mean the line they map to, so they are confirmed first. The words before the
+// second arrow are the question.
 var asking = table(`
 	^(?:we |i )?(?:measured |got |checked )?(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
 	^(?:we |i )?(?:measured |got |checked )?(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1

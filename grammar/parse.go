@@ -14,8 +14,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Context is what a line is read against: the job's units and the names
-// declared so far. All names are lower case with single spaces.
+// Context is what a line is read against: the job's units and the names declared so far. All names are in
+// lower case with single spaces.
 type Context struct {
 	Units length.Units
 	Rooms map[string]string     // room names and aliases -> the room's name
@@ -26,31 +26,29 @@ type Context struct {
 	// MaxWords is the longest such name, in words.
 	Name     func(words string) bool
 	MaxWords int
-	// Noun reports whether the word stands in the name, kind or label of
-	// something noted.
+	// Noun reports whether the word is in the name, kind or label of something noted.
 	Noun func(word string) bool
-	// EW and NS are the sides of the sender's room, for "the short way"; zero when there is none.
+	// EW and NS are the sides of the sender's room, for "the short way"; zero if there is none.
 	EW, NS length.Length
-	Last   Last // what the sender noted last, that the next may go by
-	// Asked says that the sender has an open question, so that a bare digit
-	// or a bare length may answer it.
+	Last   Last // what the sender noted last, which the next line may refer to
+	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
 	Asked bool
-	// Follows is [Right] behind a message that was ours, so that a few words about a
-	// wall, a side or a size go with it, and above 0 for a few more messages.
+	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
+	// belong to it. It stays above 0 for a few more messages.
 	Follows int
 }
 
-// Right behind a message that was answered.
+// Right is the value after a message that was answered.
 const Right = 3
 
-// longestLine bounds the work for one line, in bytes.
+// longestLine limits the work for one line, in bytes.
 const longestLine = 4096
 
-// Parse reads one entry. The error is an *Ask, a *Refusal or ErrChatter; with
-// it, the line still says which room was named.
+// Parse parses one entry. The error is an *Ask, a *Refusal or ErrChatter; even then the line says which
+// room was named.
 //
-// A line in another tongue of the crew is read in English; what is asked or refused
-// of it names the words and the place as they were typed.
+// A line in another language of the crew is read in English. Questions and refusals about it give the
+// words and columns as typed.
 func Parse(text string, c *Context) (Line, error) {
 	var names lex.Names
 	if c != nil {
@@ -58,7 +56,7 @@ func Parse(text string, c *Context) (Line, error) {
 	}
 	text, shifts := lex.Spanish.English(lex.Fold(text), names)
 	line, err := parse(text, c, false)
-	if r, ok := err.(*Refusal); ok { // what was read may be a longer line than what was typed
+	if r, ok := err.(*Refusal); ok { // the text read may be longer than the one typed
 		r.Col = min(r.Col, utf8.RuneCountInString(text)+1)
 	}
 	if shifts == nil {
@@ -73,7 +71,7 @@ func Parse(text string, c *Context) (Line, error) {
 	return line, err
 }
 
-// typed puts a column and the word there back into what was typed.
+// typed maps a column and the word there back to what was typed.
 func typed(shifts []lex.Shift, col *int, word *string) {
 	at, said := lex.Source(shifts, *col)
 	*col = at
@@ -163,7 +161,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	}
 	if as, ok := errors.AsType[*keeps](err); ok {
 		if _, rest := roomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.note.Text) {
-			as.note.Text = rest // in the sender's words, not in ours
+			as.note.Text = rest // in the sender's words, not ours
 		}
 		e, err = as.note, nil
 	}
@@ -177,7 +175,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	return l.Line, nil
 }
 
-// entry parses the line by its rule and checks what it says.
+// entry parses the line by its rule and checks the result.
 func (l *line) entry() (Entry, error) {
 	if l.Tokens[0].EOF() {
 		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
@@ -216,8 +214,8 @@ func (l *line) entry() (Entry, error) {
 	return e, err
 }
 
-// recognise says which rule reads the line, and which row of the table it is
-// about when it cannot be read: none where such words are ordinary talk too.
+// recognise returns the rule that reads the line, and the row of the table to blame if that fails: none if
+// such words are ordinary talk too.
 func (l *line) recognise() (rule string, about Kind) {
 	t, next := l.Tokens[0], l.Tokens[min(1, len(l.Tokens)-1)]
 	word := t.Type == lex.Word || t.Type == lex.Service || t.Type == lex.Name
@@ -273,13 +271,13 @@ func (l *line) recognise() (rule string, about Kind) {
 	return rule, ""
 }
 
-// pieceAt is the piece at a byte of the line, -1 when none begins there.
+// pieceAt returns the piece at a byte of the line, -1 if none begins there.
 func (l *line) pieceAt(offset int) int {
 	return slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start == offset })
 }
 
-// doubts reports whether the line is a question though the entry is none: "is
-// the light 26 off west?" notes nothing.
+// doubts reports whether the line is a question although its entry is not: "is the light 26 off west?"
+// notes nothing.
 func (l *line) doubts(e Entry) bool {
 	if k := words.rows[e.Kind()]; k != nil && k.asks {
 		pick, ok := e.(Layout)
@@ -293,13 +291,13 @@ func (l *line) opens(with ...string) bool {
 	return l.begin < len(l.Pieces) && slices.Contains(with, l.Pieces[l.begin].Low)
 }
 
-// has reports whether a token of the type, and of the value when given, is there.
+// has reports whether there is a token of the type, and of the value if given.
 func (l *line) has(typ lex.Type, value string) bool {
 	return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == typ && (value == "" || t.Value == value) })
 }
 
-// leads reports whether words or a size stand before a thing that a distance
-// follows: "sink light 26 off west", `6" light 26 off west`.
+// leads reports whether words or a size precede a thing that is followed by a distance: "sink light 26 off
+// west", `6" light 26 off west`.
 func (l *line) leads() bool {
 	i, count := 0, 0
 	for ; l.Tokens[i].Type != lex.Thing; i++ {
@@ -323,12 +321,12 @@ func (l *line) leads() bool {
 	return measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" || t.Value == "in the middle" })
 }
 
-// measured reports whether a number is held to something: "26 off", "7 south of".
+// measured reports whether a number is measured from something: "26 off", "7 south of".
 func measured(tokens []lexer.Token) bool {
 	end := -1 // where the last number ends
 	for i, t := range tokens {
 		switch {
-		case t.Pos.Offset < end: // a part of it
+		case t.Pos.Offset < end: // part of it
 		case t.Type == lex.Number:
 			_, n, _ := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), length.List)
 			end = t.Pos.Offset + n
@@ -343,8 +341,8 @@ func measured(tokens []lexer.Token) bool {
 	return false
 }
 
-// Split cuts a message into the texts of its entries: one a line, or between
-// semicolons; a note and a snag keep their own semicolons.
+// Split splits a message into its entries, which are on lines of their own or between semicolons. A note
+// and a snag keep their own semicolons.
 func Split(message string) []string {
 	var entries []string
 	for text := range strings.FieldsFuncSeq(message, func(r rune) bool { return r == '\n' || r == '\r' }) {
@@ -366,8 +364,7 @@ func Split(message string) []string {
 	return entries
 }
 
-// keepsAll reports whether a note or a snag begins in text, behind at most
-// three words of a room.
+// keepsAll reports whether a note or a snag begins in text, after at most three words for a room.
 func keepsAll(text string) bool {
 	for i, w := range strings.Fields(strings.ToLower(text)) {
 		if w == "note" || w == "snag" {
@@ -380,25 +377,25 @@ func keepsAll(text string) bool {
 	return false
 }
 
-// line is a message cut into tokens, and the frame that stood around them.
+// line is a message cut into tokens, with its frame.
 type line struct {
 	*lex.Reader
 	*Context
 	Line             // the frame
-	mistimed  int    // the piece of a time that no clock shows, from 1
+	mistimed  int    // the piece of an impossible time, from 1
 	room2     string // another room was named too
 	lost      bool   // it is for a room that is not declared
-	before    string // words before a colon that are no declared room
-	first     bool   // the room stood first
-	begin     int    // the piece the entry begins with, behind its frame
+	before    string // words before a colon that are not a declared room
+	first     bool   // the room came first
+	begin     int    // the piece at which the entry begins, after its frame
 	ended     int    // the byte after the words it began with
 	addressed bool   // it began with our name
-	cmd       *kind  // what it began with, nil when with its subject
+	cmd       *kind  // what it began with, nil if with its subject
 	wrong     error  // the first number that does not fit its slot
 	nested    bool   // it is a choice or a hint being tried
 }
 
-// cut makes a line of a message: its frame, and its tokens.
+// cut makes a line of a message: its frame and its tokens.
 func cutLine(s string, c *Context) *line {
 	l := &line{Reader: lex.Read(s, lex.Names{Units: c.Units, Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}), Context: c}
 	i := l.head()

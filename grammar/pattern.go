@@ -8,19 +8,20 @@ import (
 	"unicode/utf8"
 )
 
-// pattern is a regular expression that is tried only on texts that begin as it can and have a
-// word that it must have: most lines are one of few, and to try all takes longer than to read one.
+// pattern is a regular expression that is only tried on texts with a possible first byte and one of the
+// words that a match must contain. Few lines match anything, and trying all patterns takes longer than
+// parsing.
 type pattern struct {
 	*regexp.Regexp
-	first [utf8.RuneSelf]bool // the ASCII that a text for it may begin with
-	needs []string            // one of these, in lower case, stands in a text for it; none: not known
+	first [utf8.RuneSelf]bool // ASCII characters with which a match may begin
+	needs []string            // one of these, in lower case, is in every match; empty if not known
 }
 
 func compile(said string) *pattern {
 	p := &pattern{Regexp: regexp.MustCompile(said)}
 	tree, err := program.Parse(said, program.Perl)
 	if err != nil {
-		panic(err) // MustCompile has read it
+		panic(err) // MustCompile has parsed it
 	}
 	prog, err := program.Compile(tree.Simplify())
 	if err != nil {
@@ -31,10 +32,10 @@ func compile(said string) *pattern {
 	return p
 }
 
-// mostNeeds is how many words to look for cost less than to try a pattern.
+// mostNeeds is the number of words to look for beyond which trying the pattern is cheaper.
 const mostNeeds = 24
 
-// needs are words in lower case, one of which stands in whatever the expression matches; none: not known.
+// needs returns words in lower case of which every match contains at least one; none if not known.
 func needs(re *program.Regexp) []string {
 	shortest := func(words []string) int {
 		return len(slices.MinFunc(words, func(a, b string) int { return len(a) - len(b) }))
@@ -57,7 +58,7 @@ func needs(re *program.Regexp) []string {
 			}
 		}
 		return all
-	case program.OpConcat: // the part that says most
+	case program.OpConcat: // the most selective part
 		var best []string
 		for _, sub := range re.Sub {
 			if words := needs(sub); words != nil && (best == nil || shortest(words) > shortest(best)) {
@@ -69,14 +70,13 @@ func needs(re *program.Regexp) []string {
 	return nil
 }
 
-// step is an instruction of a pattern's program, and whether it is reached at the
-// start of the text only.
+// step is an instruction of a pattern's program, and whether it is only reached at the start of the text.
 type step struct {
 	at   uint32
 	held bool
 }
 
-// follow notes what the program can begin with from a step on.
+// follow records what the program can begin with, from a step on.
 func (p *pattern) follow(prog *program.Prog, s step, met map[step]bool) {
 	if met[s] {
 		return
@@ -98,7 +98,7 @@ func (p *pattern) follow(prog *program.Prog, s step, met map[step]bool) {
 	}
 }
 
-// may reports whether the text can match by how it begins and by the words in it.
+// may reports whether the text can match, judging by its start and its words.
 func (p *pattern) may(s string) bool {
 	if s != "" && s[0] < utf8.RuneSelf && !p.first[s[0]] {
 		return false

@@ -88,7 +88,7 @@ func (s *planAskSyntax) entry(l *line) (Entry, error) {
 	return Texture{!strings.Contains(lex.Lower(l.Text[:l.ended]), "no ")}, nil
 }
 
-// planAskSyntax is a question about the plan, or a word that says it all.
+// planAskSyntax is a question about the plan, or a single word for one.
 type planAskSyntax struct {
 	What     string       `parser:"@('cuts' | 'order' | 'bring' | 'painted' | 'texture' | 'rest' | 'otherway')"`
 	Ceiling  bool         `parser:"@'ceiling'?"`
@@ -99,7 +99,7 @@ type planAskSyntax struct {
 	On       *whereSyntax `parser:"( 'on'? @@ )?"`
 }
 
-// Planned: `whats r2.1`, `row 2 north wall?`: what is planned of a piece, or of a row.
+// Planned: `whats r2.1`, `row 2 north wall?`: what is planned for a piece or a row.
 type Planned struct {
 	ID      string
 	Surface place.Surface // "" means the ceiling
@@ -119,7 +119,7 @@ type pieceSyntax struct {
 	Up       bool         `parser:"@( 'up' | 'hung' | 'go' )?"`
 }
 
-// planned is the question of a piece or of a row.
+// planned is the question about a piece or a row.
 func planned(l *line, id *pieceID, row *count, on *whereSyntax) (Entry, error) {
 	if row != nil {
 		return Planned{l.rowID(row), on.surface()}, nil
@@ -130,8 +130,8 @@ func planned(l *line, id *pieceID, row *count, on *whereSyntax) (Entry, error) {
 	return Planned{id.Text, on.surface()}, nil
 }
 
-// asksPiece reports whether a line is nothing but a piece or a row that is asked
-// about: "r2.1?", "is r2.1 up".
+// asksPiece reports whether a line is nothing but a question about a piece or a row: "r2.1?", "is r2.1
+// up".
 func (l *line) asksPiece() bool {
 	if !l.Question && !l.opens("is", "are", "has") {
 		return false
@@ -147,7 +147,7 @@ func (l *line) asksPiece() bool {
 	return true
 }
 
-// pieceNext reports whether a piece or a row of the plan stands at piece i.
+// pieceNext reports whether a piece or a row of the plan is at piece i.
 func (l *line) pieceNext(i int) bool {
 	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece") {
 		i++
@@ -156,7 +156,7 @@ func (l *line) pieceNext(i int) bool {
 		return i < len(l.Pieces) && l.Pieces[i].Low == "row" && l.NumberAt(i+1)
 	}
 	one := i+2 < len(l.Pieces) && l.Pieces[i+1].Low == "." && l.Pieces[i+1].Start == l.Pieces[i].End && l.Pieces[i+2].Start == l.Pieces[i+1].End && l.Pieces[i+2].Kind == '0'
-	return one || !(l.Name != nil && l.Name(l.Pieces[i].Low)) // r1.1 is a piece though a vent is called r1
+	return one || !(l.Name != nil && l.Name(l.Pieces[i].Low)) // r1.1 is a piece even if a vent is called r1
 }
 
 // Rest: `whats left to hang`.
@@ -165,7 +165,7 @@ type Rest struct{}
 func (Rest) String() string { return "whats left to hang" }
 func (Rest) Kind() Kind     { return "rest" }
 
-// OtherWay: `boards the other way`: the run they do not have now.
+// OtherWay: `boards the other way`: the direction they do not run now.
 type OtherWay struct{}
 
 func (OtherWay) String() string { return "boards the other way" }

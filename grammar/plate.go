@@ -71,7 +71,7 @@ type counts struct {
 	N   []int
 }
 
-// mostCounted bounds a range of supports.
+// mostCounted limits a range of supports.
 const mostCounted = 200
 
 func (c *counts) Parse(in *lexer.PeekingLexer) error {

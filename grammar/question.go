@@ -9,19 +9,18 @@ import (
 	"strapline/grammar/lex"
 )
 
-// A question has a word that asks and what it asks of: a thing, a run, a strap, a row,
-// a wall. The rules read it where the words stand in one of their orders; else it is
-// sorted by those words here, in whatever order, and said again as one of ours. All
-// other words in it must be small ones.
+// A question has a word that asks, and what it is about: a thing, a run, a strap, a row, a wall. The rules
+// read it if the words are in one of their orders. Otherwise it is sorted by those words here, in any
+// order, and put into one of our lines. All its other words must be small ones.
 
-// query is what stands in a question.
+// query is what a question consists of.
 type query struct {
 	*lex.Reader
 	said    map[string]bool
-	things  []string // named as people do: "light over sink"
-	kinds   []string // the kinds of them
-	named   bool     // a thing was told from others of its kind
-	several bool     // a kind was said of more than one
+	things  []string // as people call them: "light over sink"
+	kinds   []string // their kinds
+	named   bool     // a thing was distinguished from others of its kind
+	several bool     // a kind was said in the plural
 	wall    string   // on, in or behind which
 	off     string   // off which
 	row     string
@@ -31,7 +30,7 @@ type query struct {
 	strays  int
 }
 
-// question is what is asked, as one of our lines; "" when it is none of ours.
+// question returns what is asked, as one of our lines, or "".
 func (l *line) question(said string) string {
 	first, _, _ := strings.Cut(said, " ")
 	if !l.asksSomething() && !begs[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
@@ -54,8 +53,8 @@ func (l *line) question(said string) string {
 	return q.means(l)
 }
 
-// counted reports whether a question of a cut has its lengths in figures, with no word
-// beside them that a phone may have written for a number.
+// counted reports whether a question about a cut has its lengths in figures, without words beside them
+// that a phone may have written for a number.
 func (q *query) counted(said string) bool {
 	for i, p := range q.Pieces {
 		if lex.Numeral(p.Low) || lex.Heard(p.Low) || p.Low == "to" || p.Low == "for" && i+1 < len(q.Pieces) && q.Pieces[i+1].Kind != '0' && q.Pieces[i+1].Low != "a" {
@@ -65,11 +64,11 @@ func (q *query) counted(said string) bool {
 	return !strings.HasPrefix(said, "gap")
 }
 
-// begs are words that ask without a word of asking.
+// begs are words that ask without a question word.
 var begs = lex.Set("list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
 	"somebody", "when", "whens", "hows", "where's", "where'd", "screw")
 
-// has reports whether one of the words stands in the question.
+// has reports whether one of the words is in the question.
 func (q *query) has(words ...string) bool {
 	for _, w := range words {
 		if q.said[w] {
@@ -134,7 +133,7 @@ func (q *query) take(l *line, i int) int {
 	return 1
 }
 
-// at is the piece that a token begins with.
+// at returns the piece with which a token begins.
 func (q *query) at(t lexer.Token) int {
 	for i, p := range q.Pieces {
 		if p.Start == t.Pos.Offset {
@@ -144,7 +143,7 @@ func (q *query) at(t lexer.Token) int {
 	return 0
 }
 
-// wordBeforeIn is the word before a token of a reader, without "the".
+// wordBeforeIn returns the word before a token of a reader, without "the".
 func (l *line) wordBeforeIn(r *lex.Reader, t lexer.Token) string {
 	word := ""
 	for _, p := range r.Pieces {
@@ -158,8 +157,8 @@ func (l *line) wordBeforeIn(r *lex.Reader, t lexer.Token) string {
 	return word
 }
 
-// thing takes the words that name a thing: its kind or its name, and what stands beside
-// it in the name of something noted.
+// thing takes the words that name a thing: its kind or its name, and neighbouring words from the name of
+// something noted.
 func (q *query) thing(l *line, i int) int {
 	from := i
 	var said []string
@@ -204,10 +203,10 @@ func (q *query) thing(l *line, i int) int {
 	return max(1, i-from)
 }
 
-// beside are words between a thing and what it is by.
+// beside are words between a thing and what it is near.
 var beside = lex.Set("over", "above", "by", "near", "beside", "at", "next", "to", "under", "below", "behind", "for")
 
-// means is the question as one of ours.
+// means returns the question as one of our lines.
 func (q *query) means(l *line) string {
 	what, kind := "", ""
 	if len(q.things) > 0 {
@@ -282,13 +281,13 @@ func several(kind string) string {
 	return lex.Plural(kind)
 }
 
-// trades are who notes things.
+// trades are the trades that note things.
 var trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hanger", "lead", "taper", "helper", "framer", "tinner")
 
-// asksKeys are words of the rules that may stand in any question.
+// asksKeys are words of the rules that any question may contain.
 var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")
 
-// ordinals are the words for the order of things.
+// ordinals matches ordinal numbers.
 var ordinals = func() map[string]int {
 	m := map[string]int{}
 	for i, w := range Ordinals {
@@ -297,7 +296,7 @@ var ordinals = func() map[string]int {
 	return m
 }()
 
-// ordinal is said with "2nd" as "second".
+// ordinal returns said with "2nd" as "second".
 func ordinal(said string) string {
 	words := strings.Fields(said)
 	for i, w := range words {
@@ -308,7 +307,7 @@ func ordinal(said string) string {
 	return strings.Join(words, " ")
 }
 
-// asksSmall are words that change nothing in a question of something noted.
+// asksSmall are words that change nothing in a question about something noted.
 var asksSmall = lex.Set(strings.Fields(`gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
 	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
 	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes

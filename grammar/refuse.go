@@ -16,19 +16,19 @@ import (
 	"strapline/grammar/lex"
 )
 
-// ErrChatter means the line is not for us: say nothing.
+// ErrChatter means that the line is not for us: say nothing.
 var ErrChatter = errors.New("chatter")
 
-// Refusal says what in a line could not be read: where, which word, what
-// would fit there, and an example that itself parses.
+// Refusal says what in a line could not be read: where, which word, what would fit there, and an example
+// that parses.
 type Refusal struct {
 	Col  int    // in runes, from 1
 	Word string // "" at the end of the line
 	Want string
 	Hint string
-	Near string // the known word nearest to Word, "" when none is near
+	Near string // the known word nearest to Word, "" if none is near
 	Once bool   // a near miss in a busy channel: hint at most once
-	// Plain: Want is the whole answer, and nothing that would fit.
+	// Plain: Want is the whole answer, not what would fit.
 	Plain bool
 }
 
@@ -49,14 +49,14 @@ func (r *Refusal) Error() string {
 	return s
 }
 
-// Ask is a line with two readings. Each choice is a whole line that has one.
-// Without choices nothing in it can be offered: Why says what to send.
+// Ask is the error for a line with two readings. Each choice is a whole line with one of them. Without
+// choices nothing can be offered, and Why says what to send.
 type Ask struct {
 	Col     int
 	Word    string // the ambiguous words as typed
 	Why     string // "84 2: 2 what?"
 	Choices []Choice
-	Keep    bool // the line is kept as a note when nobody answers
+	Keep    bool // the line is kept as a note if nobody answers
 }
 
 func (a *Ask) Error() string {
@@ -75,7 +75,7 @@ func (l *line) refuseEnd(want string) error {
 	return l.refuse(l.Tokens[len(l.Tokens)-1].Pos, want)
 }
 
-// refuseAt refuses what stands at a byte of the line.
+// refuseAt refuses what is at a byte of the line.
 func (l *line) refuseAt(offset int, want string) error {
 	for _, p := range l.Pieces {
 		if p.Start >= offset && !p.Gone {
@@ -113,7 +113,7 @@ func (l *line) noRoom(offset int, said string) error {
 
 func (l *line) roomNames() []string { return slices.Sorted(maps.Keys(l.Rooms)) }
 
-// wordAt is what is typed at this byte.
+// wordAt returns what is typed at this byte.
 func (l *line) wordAt(offset int) string {
 	for _, p := range l.Pieces {
 		if p.Start >= offset && !p.Gone {
@@ -123,8 +123,7 @@ func (l *line) wordAt(offset int) string {
 	return ""
 }
 
-// judge turns an error into what the sender gets: an Ask, a Refusal with a
-// hint that parses, or silence.
+// judge turns an error into what the sender gets: an Ask, a Refusal with a hint that parses, or silence.
 func (l *line) judge(err error) error {
 	if _, ok := errors.AsType[*Ask](err); ok {
 		return err
@@ -209,8 +208,7 @@ func (l *line) judge(err error) error {
 	return r
 }
 
-// wordy reports whether a line tells of the job in so many words that they are kept
-// where they cannot be read.
+// wordy reports whether a line says so much about the job that it is kept if it cannot be read.
 func (l *line) wordy() bool {
 	said := 0
 	for _, t := range l.Tokens {
@@ -221,13 +219,13 @@ func (l *line) wordy() bool {
 	return said > 2 && !l.nested && !l.asksSomething() && len(l.Pieces)-l.begin >= 7 && l.measure() && l.tells() && (l.cmd == nil || !l.cmd.asks && !keepsNot[l.cmd.Kind])
 }
 
-// keepsNot are commands that put right or set, and are no note when they cannot be read.
+// keepsNot are commands that correct or set something, which are not kept as notes if they cannot be read.
 var keepsNot = map[Kind]bool{"undo": true, "strike": true, "delete": true, "fix": true, "swap": true, "set": true, "units": true, "hit": true, "layout": true}
 
 const beginnings = "a thing, a wall, a row, a room or a command"
 
-// ours reports whether the line is answered every time: it carries a length
-// and a command, a wall, a support or a thing, or it names a row.
+// ours reports whether the line is always answered: it has a length and a command, a wall, a support or a
+// thing, or it names a row.
 func (l *line) ours(row *kind) bool {
 	for i, t := range l.Tokens {
 		if t.Type == lex.Key && t.Value == "row" && row != nil && row.Kind != "ready" && row.Kind != "piece" && (i > 0 || l.Tokens[1].Type == lex.Number) {
@@ -243,8 +241,8 @@ func (l *line) ours(row *kind) bool {
 	}))
 }
 
-// remarks reports whether a line begins with a row or a piece and goes on in
-// words that are none of ours: "row 2 looks good".
+// remarks reports whether a line begins with a row or a piece and goes on in other words: "row 2 looks
+// good".
 func (l *line) remarks() bool {
 	if t := l.Tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
 		return false
@@ -258,7 +256,7 @@ func (l *line) remarks() bool {
 	return talk && !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == lex.Number })
 }
 
-// measure reports whether a number has a unit, a fraction or something it is held to.
+// measure reports whether a number has a unit, a fraction, or something it is measured from.
 func (l *line) measure() bool {
 	if measured(l.Tokens) || l.has(lex.Number, "") && l.has(lex.Key, "off") && (l.has(lex.Wall, "") || l.has(lex.Support, "")) {
 		return true
@@ -289,9 +287,8 @@ func (l *line) measure() bool {
 	return false
 }
 
-// everyday reports whether a refused line may be ordinary talk that happens
-// to begin with a word of ours: at most one hint for it. A line in which every
-// word is ours, or would be if it were spelt right, is none.
+// everyday reports whether a refused line may be ordinary talk that happens to begin with one of our
+// words; it gets at most one hint. A line of which every word is ours, or nearly, is not talk.
 func (l *line) everyday(row *kind, spelt bool) bool {
 	rest := l.Tokens[1:]
 	if row == nil {
@@ -309,8 +306,8 @@ func (l *line) everyday(row *kind, spelt bool) bool {
 	}) || !slices.ContainsFunc(rest, func(t lexer.Token) bool { return t.Type == lex.Number || t.Type == lex.Name })
 }
 
-// misspelt looks at a line that begins with no word of ours: with its first
-// word spelt right it may be one.
+// misspelt handles a line that begins with none of our words, but may be for us if its first word is a
+// misspelt one.
 func (l *line) misspelt() error {
 	known := slices.ContainsFunc(l.Tokens[1:], func(t lexer.Token) bool {
 		switch t.Type {
@@ -333,8 +330,8 @@ func (l *line) misspelt() error {
 	return &Refusal{Col: l.Pieces[i].Col, Word: l.Text[l.Pieces[i].Start:l.Pieces[i].End], Want: beginnings, Near: near, Hint: fixed, Once: true}
 }
 
-// swapped refuses a thing with two letters of its kind swapped and no distance:
-// "ligth over door". Any other slip makes too many words of talk: "right over there".
+// swapped refuses a thing with two letters of its kind swapped and no distance: "ligth over door". Any
+// other slip would match too many words of talk: "right over there".
 func (l *line) swapped() *Refusal {
 	i := l.pieceAt(l.Tokens[0].Pos.Offset)
 	if i < 0 || l.nested || l.Tokens[0].Type != lex.Word || len(l.Tokens) < 2 || !slices.Contains([]string{"over", "by", "near", "above", "in"}, l.wordAt(l.Tokens[1].Pos.Offset)) {
@@ -349,6 +346,6 @@ func (l *line) swapped() *Refusal {
 	return &Refusal{Col: p.Col, Word: l.Text[p.Start:p.End], Want: near + ", and two distances", Near: near, Hint: words.rows["thing"].Say(l.Units), Once: true}
 }
 
-// inWords reports whether the line begins with several words of a command, which a
-// busy channel says of other things too.
+// inWords reports whether the line begins with several words of a command that are also said about other
+// things in a busy channel.
 func (l *line) inWords() bool { return strings.Contains(l.began(), " ") }
