@@ -13,41 +13,40 @@ import (
 
 type Type = lexer.TokenType
 
-// The tokens. A token's Pos.Filename holds the whole line, because a rule that
-// reads a length itself is given nothing but tokens; the Value of a Number is
-// the system it is read in, its figures stand in the line.
+// The tokens. A token's Pos.Filename holds the whole line, because a rule that reads a length itself gets
+// only tokens. The Value of a Number is the system of units; its figures are in the line.
 const (
-	Cmd       Type = iota + 1 // the words a line begins with, as its kind
+	Cmd       Type = iota + 1 // the words a line begins with, as their kind
 	Thing                     // what a board hides, as its canonical kind
 	Service                   // pipe, wire, gas, ...
 	Support                   // straps, joists, studs, channels
 	Wall                      // north, east, south, west
 	Direction                 // ew, ns
 	Room                      // a declared room
-	Name                      // a declared name, or one of the shape d1
+	Name                      // a declared name, or one with the shape of d1
 	Number                    // where a number starts
-	Tag                       // what a distance runs to: edge, centre, studs, board, notch, main
+	Tag                       // what a distance is measured to: edge, centre, studs, board, notch, main
 	Place                     // left, right, floor
-	Key                       // a word of the grammar that is in no label
+	Key                       // a word of the grammar that no label contains
 	Word                      // any other word
 	Text                      // the rest of a line that is kept word for word
 	Punct
 	Other
 )
 
-// piece is a run of letters, a run of figures, or one other rune.
+// Piece is a run of letters, a run of figures, or one other rune.
 type Piece struct {
 	Start, End int    // bytes
 	Col        int    // runes, from 1
-	Kind       byte   // 'a' letters, '0' figures, '.' else
-	Low        string // lower case, phone quotes made plain
+	Kind       byte   // 'a' letters, '0' figures, '.' other
+	Low        string // lower case, with phone quotes made plain
 	Gone       bool   // it belongs to the frame
 }
 
 func (p Piece) Word() bool { return p.Kind == 'a' }
 
-// pieces cuts a line. Letters keep an apostrophe, a hyphen or a point between
-// two of them, and the figures behind them ("d1", "where's", "j-box").
+// Pieces splits a line. Letters include an apostrophe, a hyphen or a point between two of them, and
+// figures right after them ("d1", "where's", "j-box").
 func Pieces(s string) []Piece {
 	ps := make([]Piece, 0, len(s)/3+2)
 	col := 0
@@ -100,11 +99,10 @@ func letters(s string, i int) int {
 	return i
 }
 
-// counted are words that figures follow without a space: row2, strap3.
+// counted are words that figures may follow without a space: row2, strap3.
 var counted = Set("row", "rows", "strap", "joist", "stud", "channel", "mark")
 
-// figured returns the end of the figures at i, and of the letters tight behind
-// them: d1, but d1d2 in one.
+// figured returns the end of the figures at i and of the letters right after them: d1, but d1d2 in one.
 func figured(s string, i int) int {
 	for i < len(s) && '0' <= s[i] && s[i] <= '9' {
 		for i < len(s) && '0' <= s[i] && s[i] <= '9' {
@@ -126,26 +124,26 @@ func Lower(s string) string {
 	return s
 }
 
-// Names are what is declared on a job, and its units.
+// Names are the names declared on a job, and its units.
 type Names struct {
 	Units    length.Units
-	Rooms    map[string]string     // names and aliases -> the room's name
+	Rooms    map[string]string     // names and aliases to the room's name
 	Walls    map[string]place.Wall // aliases
 	Name     func(words string) bool
 	MaxWords int // of the longest Name
 }
 
-// Reader is a message that is cut into tokens.
+// Reader is a message being cut into tokens.
 type Reader struct {
 	Names
 	Text     string // as typed
-	Read     string // text with its frame blanked, same bytes
+	Read     string // Text with its frame blanked, the same number of bytes
 	Pieces   []Piece
-	Tokens   []lexer.Token // ends in EOF
-	Question bool          // a question mark stands in it
+	Tokens   []lexer.Token // the last one is EOF
+	Question bool          // it has a question mark
 }
 
-// Read cuts s into pieces.
+// Read splits s into pieces.
 func Read(s string, n Names) *Reader {
 	ps := Pieces(s)
 	return &Reader{Names: n, Text: s, Read: s, Pieces: ps, Tokens: make([]lexer.Token, 0, len(ps)+1)}
@@ -174,7 +172,7 @@ func (l *Reader) EOF() {
 		Filename: l.Read, Offset: len(l.Read), Line: 1, Column: utf8.RuneCountInString(l.Read) + 1}))
 }
 
-// token emits what begins at piece i and returns how many pieces it took.
+// token emits the token at piece i and returns how many pieces it took.
 func (l *Reader) token(i int) int {
 	p := l.Pieces[i]
 	switch p.Kind {
@@ -238,14 +236,14 @@ func (l *Reader) token(i int) int {
 	return n
 }
 
-// sideOf are words behind a wall that change nothing: "26 off the north side".
+// sideOf are words after a wall that change nothing: "26 off the north side".
 var sideOf = Set("side", "corner", "end")
 
 func (l *Reader) behindWall(i int) bool {
 	return len(l.Tokens) > 1 && l.Tokens[len(l.Tokens)-1].Type == Wall && l.Tokens[len(l.Tokens)-2].Value == "off" && l.Pieces[i-1].Low != "wall"
 }
 
-// faces reports whether "studs" is a face of what stands before: "26 off west studs", "12 down studs".
+// faces reports whether "studs" is a face of what precedes it: "26 off west studs", "12 down studs".
 func (l *Reader) faces() bool {
 	if len(l.Tokens) == 0 {
 		return false
@@ -258,7 +256,7 @@ func (l *Reader) faces() bool {
 	}
 }
 
-// parts reports whether piece i only parts words from each other. Lengths see
+// Parts reports whether piece i only separates words. Lengths see it in the line itself.
 // it in the line itself.
 func (l *Reader) Parts(i int) bool {
 	p := l.Pieces[i]
@@ -299,7 +297,7 @@ func (l *Reader) sign(i int) int {
 	return 1
 }
 
-// phraseAt finds the longest phrase of the table at piece i.
+// PhraseAt returns the longest phrase of the table at piece i.
 func (l *Reader) PhraseAt(i int, table map[string][]Phrase) (Symbol, int) {
 	if i >= len(l.Pieces) {
 		return Symbol{}, 0
@@ -324,12 +322,11 @@ func (l *Reader) Says(i int, said []string) bool {
 	return true
 }
 
-// MostWords bounds declared names of rooms and walls, and those of things too
-// whatever the context says.
+// MostWords is the maximum number of words in a declared name, whatever the context says.
 const MostWords = 6
 
-// declared finds the longest declared name at piece i. Filler inside it does
-// not count, and it ends in no number that goes on.
+// Declared returns the longest declared name at piece i. Filler inside it is ignored, and it must not end
+// in a number that continues.
 func (l *Reader) Declared(i int) (Symbol, int) {
 	if l.Rooms == nil && l.Walls == nil && l.Name == nil {
 		return Symbol{}, 0
@@ -366,8 +363,8 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 	return best, n
 }
 
-// named reports whether said, at piece i, is a declared thing's name. A single
-// letter needs its place, because "a" and "x" are words too.
+// named reports whether said, at piece i, is the name of a declared thing. A single letter must be in the
+// right place, because "a" and "x" are words too.
 func (l *Reader) named(i int, said string) bool {
 	if len(said) == 1 {
 		before := ""
@@ -389,7 +386,7 @@ func (l *Reader) named(i int, said string) bool {
 	return l.Name(said)
 }
 
-// goesOn reports whether the number at piece k is the start of more.
+// goesOn reports whether the number at piece k continues.
 func (l *Reader) goesOn(k int) bool {
 	if p := l.Pieces[k]; p.Kind != '0' && !Numeral(p.Low) {
 		return false
@@ -432,7 +429,7 @@ func (l *Reader) names(i int) bool {
 	return true
 }
 
-// between reports whether "by" at piece i stands between two numbers.
+// between reports whether "by" at piece i is between two numbers.
 func (l *Reader) between(i int) bool {
 	if i == 0 || i+1 == len(l.Pieces) {
 		return false
@@ -441,7 +438,7 @@ func (l *Reader) between(i int) bool {
 	return n > 0 && len(l.Tokens) > 0 && l.LengthBefore(i)
 }
 
-// lengthBefore reports whether a number ends right before piece i.
+// LengthBefore reports whether a number ends right before piece i.
 func (l *Reader) LengthBefore(i int) bool {
 	p := l.Pieces[i-1]
 	if p.Kind == '0' || p.Kind == '.' && strings.ContainsAny(p.Low, `"'”″′`) {
@@ -451,12 +448,12 @@ func (l *Reader) LengthBefore(i int) bool {
 	return p.Word() && unit > 2 || l.Tokens[len(l.Tokens)-1].Type == Number
 }
 
-// canLight reports whether "can" at piece i is a light and not a verb.
+// canLight reports whether "can" at piece i is a light, not a verb.
 func (l *Reader) canLight(i int) bool {
 	return i+1 < len(l.Pieces) && (l.Pieces[i+1].Kind != 'a' || Shape(l.Pieces[i+1].Low))
 }
 
-// numberAt reports whether a number begins at piece i.
+// NumberAt reports whether a number begins at piece i.
 func (l *Reader) NumberAt(i int) bool {
 	if i >= len(l.Pieces) || l.Pieces[i].Gone {
 		return false
@@ -465,7 +462,7 @@ func (l *Reader) NumberAt(i int) bool {
 	return n > 0
 }
 
-// shape reports whether a word looks like a name: d1, l12, vb3.
+// Shape reports whether a word looks like a name: d1, l12, vb3.
 func Shape(w string) bool {
 	n := 0
 	for n < len(w) && 'a' <= w[n] && w[n] <= 'z' {
@@ -478,10 +475,10 @@ func Shape(w string) bool {
 	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
 }
 
-// Plain is what stands in s without case, signs and filler.
+// Plain returns s without case, signs and filler.
 func Plain(s string) string { return plainOf(Pieces(s)) }
 
-// Plain is [Plain] of what stands from piece i on, without the frame.
+// Plain returns the [Plain] text from piece i on, without the frame.
 func (l *Reader) Plain(i int) string { return plainOf(l.Pieces[i:]) }
 
 func plainOf(pieces []Piece) string {

@@ -1,6 +1,6 @@
 package lex
 
-// Words for the middle of a ceiling, and what may stand before and behind them.
+// Words for the middle of a ceiling, and words that may precede and follow them.
 var (
 	middles     = Set("centre", "center", "middle", "centred", "centered", "cntr", "ctr")
 	centred     = Set("centred", "centered")
@@ -11,11 +11,11 @@ var (
 
 var otherWay = []string{"the", "other", "way"}
 
-// Middles reports whether a word is one for the middle.
+// Middles reports whether a word means the middle.
 func Middles(w string) bool { return middles[w] }
 
-// middle returns how many pieces from i on say the middle of the room: "dead centre of the room",
-// "centred in the ceiling". A bare "centre" is what a distance runs to.
+// middle returns how many pieces from i on mean the middle of the room: "dead centre of the room",
+// "centred in the ceiling". A bare "centre" is what a distance is measured to.
 func (l *Reader) middle(i int) int {
 	k, means := i, false
 	for k < len(l.Pieces) && toMiddle[l.Pieces[k].Low] && !l.Pieces[k].Gone {

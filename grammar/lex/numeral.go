@@ -5,31 +5,31 @@ import (
 	"strings"
 )
 
-// numerals are the words that numbers are said in.
+// numerals are the words for numbers.
 var numerals = strings.Fields(`zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen
 	eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand
 	half halves quarter quarters fourth fourths eighth eighths sixteenth sixteenths`)
 
 var numeral = Set(numerals...)
 
-// heard are words that a phone writes for a number. None of them is in a name;
-// "for" and "to" are words of their own too.
+// heard are words that a phone writes for a number. None of them is part of a name. "for" and "to" are
+// also words of their own.
 var heard = Set("won", "too", "fore", "sicks", "sics", "ate", "ates", "eights", "sixteens", "nein", "tin")
 
-// Numeral reports whether a word says a number, or a part of one.
+// Numeral reports whether a word is a number, or part of one.
 func Numeral(w string) bool { return numeral[w] }
 
 // Heard reports whether a phone may have written the word for a number.
 func Heard(w string) bool { return heard[w] }
 
-// Numerals are the number words.
+// Numerals returns the number words.
 func Numerals() []string { return slices.Clone(numerals) }
 
-// lastOnes are words before the "one" that is no number but what was noted last.
+// lastOnes are words before a "one" that is not a number but refers to what was noted last.
 var lastOnes = Set("last", "that", "this")
 
-// firstOne reports whether the one behind "first" at piece i is the strap and no
-// part of what is said next: "first one at twelve", "first one 12 1/2".
+// firstOne reports whether the one after "first" at piece i means the support and is not part of the
+// number that follows: "first one at twelve", "first one 12 1/2".
 func (l *Reader) firstOne(i int) bool {
 	if i+2 >= len(l.Pieces) || l.Pieces[i+1].Low != "one" {
 		return false
@@ -38,7 +38,7 @@ func (l *Reader) firstOne(i int) bool {
 	return p.Low == "at" || p.Low == "is" || p.Kind == '0' && !strings.ContainsRune("½¼¾⅛⅜⅝⅞", []rune(p.Low)[0])
 }
 
-// quoted reports whether piece i is one of the quotes round words: "sink".
+// quoted reports whether piece i is one of the quotes around words: "sink".
 func (l *Reader) quoted(i int) bool {
 	if !quote(l.Pieces[i].Low) {
 		return false
@@ -60,7 +60,7 @@ func (l *Reader) quoted(i int) bool {
 	return first >= 0 && l.opensQuote(first)
 }
 
-// opensQuote reports whether the quote at piece i stands before its word, and behind no number.
+// opensQuote reports whether the quote at piece i is before its word, and not after a number.
 func (l *Reader) opensQuote(i int) bool {
 	return l.Pieces[i+1].Start == l.Pieces[i].End && (i == 0 || l.Pieces[i-1].End < l.Pieces[i].Start)
 }
@@ -73,8 +73,8 @@ func quote(s string) bool {
 	return false
 }
 
-// Fold makes the wide figures and letters that some phones write, and primes that
-// count as letters, the plain ones. What is left has as many runes as before.
+// Fold replaces the wide figures and letters that some phones write, and primes that count as letters, by
+// plain ones. The number of runes stays the same.
 func Fold(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// Spanish are the words of the site as crews text them, from memory: no source.
-// Accents are left out. Rows say more than one word where the order differs.
+// Spanish are the words of the site as crews text them (from memory, no source). Accents are left out.
+// Rows have more than one word where the word order differs.
 var Spanish = newTongue(spanishWords+spanishWalls()+spanishNumbers(), "note", "snag", "job")
 
 const spanishWords = `
@@ -178,7 +178,7 @@ const spanishWords = `
 	termostatos = thermostats
 `
 
-// spanishWalls are the rows of the walls: where they are, off them, to their side.
+// spanishWalls are the rows for walls: at them, off them, toward them.
 func spanishWalls() string {
 	var b strings.Builder
 	for _, w := range [][2]string{{"north", "norte"}, {"south", "sur"}, {"east", "este"}, {"west", "oeste"}} {
@@ -196,8 +196,8 @@ func spanishWalls() string {
 	return b.String() + "norte = north\nsur = south\n+este = east\noeste = west\n"
 }
 
-// spanishNumbers are the rows of the numbers in words, 1 to 99 and the hundreds. Some
-// are English words too, or other words of Spanish: once is 11, una is also "a".
+// spanishNumbers are the rows for number words, 1 to 99 and the hundreds. Some are also English words, or
+// other words of Spanish: once is 11, una is also "a".
 func spanishNumbers() string {
 	ones := strings.Fields("zero:cero one:+uno,+una,+un two:dos three:tres four:cuatro five:cinco six:seis seven:siete eight:ocho nine:nueve ten:diez " +
 		"eleven:+once twelve:doce thirteen:trece fourteen:catorce fifteen:quince sixteen:dieciseis seventeen:diecisiete eighteen:dieciocho nineteen:diecinueve")

@@ -8,8 +8,8 @@ import (
 	"strapline/calc/length"
 )
 
-// Symbols is participle's view of the lexer. It lexes a line that nothing is
-// declared for; Parse hands participle its tokens itself.
+// Symbols is participle's view of the lexer. It lexes a line for which nothing is declared; Parse hands
+// participle its tokens itself.
 type Symbols struct{}
 
 func (Symbols) Symbols() map[string]Type {
@@ -19,7 +19,7 @@ func (Symbols) Symbols() map[string]Type {
 	}
 }
 
-// Lex cuts a text that nothing is declared for; Parse hands participle its tokens itself.
+// Lex lexes a text for which nothing is declared; Parse hands participle its tokens itself.
 func (Symbols) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
 	b, err := io.ReadAll(r)
 	l := Read(string(b), Names{Units: length.Imperial})

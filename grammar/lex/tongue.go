@@ -5,17 +5,17 @@ import (
 	"unicode/utf8"
 )
 
-// A crew speaks more than one language, often in one line. Tongue is the words of
-// another one, beside the English that rules and tables are written in: a line that
-// has a word of it is put into English word by word before it is read.
+// A crew speaks more than one language, often in one line. Tongue holds the words of another language than
+// English, in which rules and tables are written. A line with a word of it is translated into English word
+// by word before it is read.
 type Tongue struct {
 	phrases Table
-	sure    map[string]bool // words that are no English: they tell the tongue
+	sure    map[string]bool // words that are not English: they identify the language
 	heads   map[string]bool // words whose line is kept word for word: note, snag
 }
 
-// newTongue reads a table, a row a phrase: "words, other words = English". A + before
-// words says that they are English too, or a name: they do not tell the tongue.
+// newTongue parses a table, a row for each phrase: "words, other words = English". A + before words means
+// that they are also English, or a name, and so do not identify the language.
 func newTongue(table string, heads ...string) *Tongue {
 	t := &Tongue{phrases: Table{}, sure: map[string]bool{}, heads: Set(heads...)}
 	for row := range strings.Lines(table) {
@@ -34,14 +34,14 @@ func newTongue(table string, heads ...string) *Tongue {
 	return t
 }
 
-// Shift is a place where two texts that say the same begin anew, in runes from 1.
+// Shift is a place where the text and its translation correspond, in runes from 1.
 type Shift struct {
 	To, From int
 	Said     string // the words there as typed
 }
 
-// English puts a line of the tongue into English; nil shifts: it is none, and stands
-// as it is. kept are the declared names, which stay.
+// English translates a line into English. If shifts is nil, the line is not in this language and
+// unchanged. kept are the declared names, which stay as they are.
 func (t *Tongue) English(text string, kept Names) (english string, shifts []Shift) {
 	l := Reader{Names: kept, Text: text, Read: text, Pieces: Pieces(text)}
 	if !t.tells(l.Pieces) {
@@ -93,7 +93,7 @@ func (t *Tongue) English(text string, kept Names) (english string, shifts []Shif
 	return b.String(), shifts
 }
 
-// tells reports whether a phrase that tells the tongue stands among the pieces.
+// tells reports whether a phrase that identifies the language is among the pieces.
 func (t *Tongue) tells(ps []Piece) bool {
 	for i := range ps {
 		if p, n := t.at(ps, i); n > 0 && t.sure[strings.Join(p.Words, " ")] {
@@ -103,7 +103,7 @@ func (t *Tongue) tells(ps []Piece) bool {
 	return false
 }
 
-// at finds the longest phrase of the tongue at piece i.
+// at returns the longest phrase of the language at piece i.
 func (t *Tongue) at(ps []Piece, i int) (Phrase, int) {
 next:
 	for _, p := range t.phrases[plain(ps[i].Low)] {
@@ -120,7 +120,7 @@ next:
 	return Phrase{}, 0
 }
 
-// plain is a word without its accents, as thumbs leave them out.
+// plain returns a word without its accents, which people often leave out.
 func plain(w string) string {
 	for i := range len(w) {
 		if w[i] >= utf8.RuneSelf {
@@ -132,8 +132,8 @@ func plain(w string) string {
 
 var plainLetters = strings.NewReplacer("á", "a", "é", "e", "í", "i", "ó", "o", "ú", "u", "ü", "u", "ñ", "n")
 
-// Source is where a column of the English text was typed, and the words there when
-// they were put into English.
+// Source maps a column of the English text to where it was typed, and returns the words there if they were
+// translated.
 func Source(shifts []Shift, col int) (from int, said string) {
 	from = col
 	for _, s := range shifts {

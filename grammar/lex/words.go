@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// What people call things, runs and the words of the grammar. Another language
-// is another set of these tables.
+// What people call things and runs, and the words of the grammar. For another language, these tables are
+// replaced.
 
-// things are what a board hides, and how else each is said; the plural comes by itself.
+// things are what a board hides, with other words for each. Plurals are added automatically.
 var things = map[string]string{
 	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans, chandelier, sconce, lite, spot, spot light, spotlight",
 	"duct":         "boot, duct boot, supply duct, return duct",
@@ -35,8 +35,8 @@ var things = map[string]string{
 // services are what runs through a ceiling.
 var services = []string{"pipe", "wire", "cable", "gas", "water", "pex", "conduit", "wiring", "plumbing", "duct run", "heat tube"}
 
-// fixed are the other words of the grammar: how else each is said, and whether
-// its own value is said too.
+// fixed are the other words of the grammar: the ways to say each, and whether its own value is one of
+// them.
 var fixed = []struct {
 	typ   Type
 	value string
@@ -115,7 +115,7 @@ var fixed = []struct {
 // Filler are words that change nothing.
 var Filler = Set("the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter")
 
-// Symbol is the token that words make.
+// Symbol is the type and value of a token.
 type Symbol struct {
 	Type  Type
 	Value string
@@ -127,7 +127,7 @@ type Phrase struct {
 	Symbol
 }
 
-// Table is phrases by their first word, the longest first.
+// Table holds phrases by their first word, longest first.
 type Table map[string][]Phrase
 
 // Add puts words and their symbol into the table.
@@ -138,7 +138,7 @@ func (t Table) Add(said string, s Symbol) {
 	t[words[0]] = all
 }
 
-// Whole is what all of said is, the zero symbol when it is no phrase of the table.
+// Whole returns the symbol for all of said, the zero symbol if it is not a phrase of the table.
 func (t Table) Whole(said string) Symbol {
 	words := strings.Fields(said)
 	if len(words) > 0 {
@@ -151,8 +151,7 @@ func (t Table) Whole(said string) Symbol {
 	return Symbol{}
 }
 
-// Phrases are the words of the language; ThingOf is the kind that words call a
-// thing by.
+// Phrases are the words of the language. ThingOf maps words for things to their kind.
 var Phrases, ThingOf = func() (Table, map[string]string) {
 	table, thing := Table{}, map[string]string{}
 	for what, also := range things {
@@ -190,7 +189,7 @@ func listed(s string) []string {
 	return strings.Split(s, ", ")
 }
 
-// Plural is a word said of several.
+// Plural returns a word in the plural.
 func Plural(w string) string {
 	switch {
 	case strings.HasSuffix(w, "s"):
@@ -201,7 +200,7 @@ func Plural(w string) string {
 	return w + "s"
 }
 
-// Set is the words as a set.
+// Set returns the words as a set.
 func Set(words ...string) map[string]bool {
 	m := map[string]bool{}
 	for _, w := range words {
