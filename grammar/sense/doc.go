@@ -1,10 +1,10 @@
-// Package sense works out what a line tells when no rule reads it: it goes by the words of
-// the work in it, in whatever order they stand, and not by the sentence.
+// Package sense works out what a line means if no rule reads it. It uses the words of the work in the
+// line, in any order, and not its syntax.
 //
-// It sorts the words of a line into lengths, walls, things, rows, boards and verbs (scan.go), sees
-// which frame they fill, and says that in canonical words (hang.go, thing.go, tell.go).
-// A frame is only filled when each number of the line has a place in it. Nothing is saved
-// by that alone: the sender is asked whether it was meant.
+// It sorts the words of a line into lengths, walls, things, rows, boards and verbs (scan.go), finds the
+// frame that they fill, and puts that into canonical words (hang.go, thing.go, tell.go). A frame is only
+// filled if every number of the line has a place in it. Nothing is saved on that basis alone: the sender
+// is asked whether it was meant.
 package sense
 
 import (
@@ -14,20 +14,20 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Guess is what a line may mean, in the words of the grammar.
+// Guess is a possible meaning of a line, in the words of the grammar.
 type Guess struct {
 	Text string // one entry a line
-	Lost int    // how many words had no part in it
+	Lost int    // number of words that had no part in it
 }
 
-// Of is what a line may mean, the likeliest first; none when that cannot be told.
+// Of returns what a line may mean, most likely first; nothing if that cannot be told.
 func Of(s string, n lex.Names) []Guess {
 	l := scan(s, n)
 	if l.mark {
-		return nil // a question is sorted by the grammar itself
+		return nil // the grammar sorts questions itself
 	}
 	if l.sided() || l.misheard() {
-		return nil // which wall that is, or which number, nobody can tell
+		return nil // ambiguous: which wall, or which number
 	}
 	frames := tellings
 	if l.elsewhere() {
@@ -35,7 +35,7 @@ func Of(s string, n lex.Names) []Guess {
 	}
 	for _, frame := range frames {
 		fresh := *l
-		fresh.items = slices.Clone(l.items) // a frame takes what it uses
+		fresh.items = slices.Clone(l.items) // a frame marks the items it uses
 		if texts := frame(&fresh); len(texts) > 0 {
 			all := make([]Guess, len(texts))
 			for i, text := range texts {
@@ -47,7 +47,7 @@ func Of(s string, n lex.Names) []Guess {
 	return nil
 }
 
-// in puts the room that the line names before what is said of it.
+// in puts the room that the line names before the guess.
 func (l *line) in(text string) string {
 	if l.room == "" || strings.HasPrefix(text, "room ") || strings.HasPrefix(text, "in ") {
 		return text

@@ -86,11 +86,11 @@ func (l *line) coats() []string {
 	return nil
 }
 
-// size is a number of boards and how long they are.
+// size is a number of boards and their length.
 type size struct{ count, length string }
 
-// sizes finds boards by their count and their length: "22 sheets 4x12", "5 12s", "three twelves",
-// "9 of 3600", "10 ten footers". The count is "" where none is said.
+// sizes finds boards by count and length: "22 sheets 4x12", "5 12s", "three twelves", "9 of 3600", "10 ten
+// footers". The count is "" if none was said.
 func (l *line) sizes() (all []size) {
 	for i, it := range l.items {
 		var s size
@@ -126,7 +126,7 @@ func (l *line) sizes() (all []size) {
 	return all
 }
 
-// counts is boards that came, were used, broke, or are left.
+// counts is boards that were delivered, used or broken, or that are left.
 func (l *line) counts() []string {
 	sizes := l.sizes()
 	if len(sizes) == 0 || l.turned() || l.has("hung", "row") {
@@ -145,7 +145,7 @@ func (l *line) counts() []string {
 	}
 	for _, i := range l.numbers() {
 		if thicknesses[l.items[i].value] == "" {
-			return nil // more was said than boards
+			return nil // something other than boards was said too
 		}
 	}
 	list := strings.Join(said, " ")
@@ -164,7 +164,7 @@ func (l *line) counts() []string {
 	return nil
 }
 
-// passes is what an inspector, or the lead, has seen: a line for each.
+// passes is what an inspector or the lead has approved, a line for each.
 func (l *line) passes() []string {
 	var all []string
 	for i, it := range l.items {

@@ -15,23 +15,23 @@ import (
 // item is a word of the line, or a length.
 type item struct {
 	typ   lex.Type
-	value string // canonical, in lower case; of a number as it was typed
+	value string // canonical, in lower case; as typed for a number
 	low   string // as typed, in lower case
-	n     int    // of a whole number, else 0
-	feet  int    // the figures that a number begins with: the 12 of "4x12 half inch"
-	list  bool   // a comma or "and" stands before it
-	unit  bool   // it has a unit or a fraction: it is no count
+	n     int    // value of a whole number, else 0
+	feet  int    // the figures with which a number begins: the 12 of "4x12 half inch"
+	list  bool   // it follows a comma or "and"
+	unit  bool   // it has a unit or a fraction, so it is not a count
 	used  bool
 }
 
 func (it item) is(words ...string) bool { return slices.Contains(words, it.value) }
 
-// line is a line sorted.
+// line is a line with its words sorted.
 type line struct {
 	said  string // as typed
 	items []item
-	room  string // declared, "" when none or several are named
-	mark  bool   // a question mark stands in it
+	room  string // declared room, "" if none or several are named
+	mark  bool   // it has a question mark
 	names lex.Names
 }
 
@@ -69,7 +69,7 @@ func scan(s string, n lex.Names) *line {
 				it.value = wide
 			}
 			it.n = whole(it.value)
-			it.used = it.value == "one" || it.value == "a" // no length, but it counts
+			it.used = it.value == "one" || it.value == "a" // not a length, but it counts
 			it.feet = whole(it.value[:len(it.value)-len(strings.TrimLeft(it.value, "0123456789"))])
 			it.unit = it.n == 0 && strings.ContainsAny(it.value, `'"’”″′/½¼¾⅛⅜⅝⅞.`) || strings.ContainsAny(it.value, "cmfi")
 			for i+1 < len(r.Tokens)-1 && r.Tokens[i+1].Pos.Offset < end {
@@ -94,7 +94,7 @@ func asks(ps []lex.Piece) bool {
 	return i < len(ps) && asking[ps[i].Low] && !can
 }
 
-// crossed reports whether an x and a number come next, or what boards of that length are called by: "4x8", "8s".
+// crossed reports whether an x and a number follow, or the nickname of boards of that length: "4x8", "8s".
 func crossed(s string) bool {
 	if footed.MatchString(s) {
 		return true
@@ -105,10 +105,10 @@ func crossed(s string) bool {
 
 var footed = regexp.MustCompile(`^ ?(?:['’]?s\b|footers?\b|foot(?:ers)? (?:boards?|sheets?))`)
 
-// within are words behind "in" that make it no inch.
+// within are words after "in" that show that it is not an inch.
 var within = lex.Set("row", "rows", "the", "this", "that", "here", "there", "my")
 
-// wordAt is the first word at or behind a byte of the line.
+// wordAt returns the first word at or after a byte of the line.
 func wordAt(r *lex.Reader, at int) string {
 	for _, p := range r.Pieces {
 		if p.Start >= at {
@@ -127,7 +127,7 @@ func typed(r *lex.Reader, t lexer.Token) string {
 	return ""
 }
 
-// whole is the value of a whole number in figures or as one word, else 0.
+// whole returns the value of a whole number in figures or as one word, else 0.
 func whole(s string) int {
 	if n, err := strconv.Atoi(s); err == nil && n > 0 {
 		return n
@@ -135,7 +135,7 @@ func whole(s string) int {
 	return counts[strings.ToLower(s)]
 }
 
-// at is the item at i, a zero one beyond the ends.
+// at returns the item at i, a zero one outside the line.
 func (l *line) at(i int) item {
 	if i < 0 || i >= len(l.items) {
 		return item{}
@@ -143,17 +143,17 @@ func (l *line) at(i int) item {
 	return l.items[i]
 }
 
-// has reports whether one of the words stands in the line.
+// has reports whether one of the words is in the line.
 func (l *line) has(words ...string) bool {
 	return slices.ContainsFunc(l.items, func(it item) bool { return it.typ != lex.Number && (it.is(words...) || slices.Contains(words, it.low)) })
 }
 
-// any reports whether a word of the set does.
+// any reports whether a word of the set is in the line.
 func (l *line) any(set map[string]bool) bool {
 	return slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Word && set[it.low] || it.typ != lex.Number && set[it.value] })
 }
 
-// first is the first item of a type.
+// first returns the first item of a type.
 func (l *line) first(typ lex.Type) (item, int) {
 	for i, it := range l.items {
 		if it.typ == typ {
@@ -163,7 +163,7 @@ func (l *line) first(typ lex.Type) (item, int) {
 	return item{}, -1
 }
 
-// numbers are the numbers that nothing has taken yet.
+// numbers returns the numbers that are not used yet.
 func (l *line) numbers() (free []int) {
 	for i, it := range l.items {
 		if it.typ == lex.Number && !it.used {
@@ -173,14 +173,14 @@ func (l *line) numbers() (free []int) {
 	return free
 }
 
-// take is the words of a number, which is then taken.
+// take returns the words of a number and marks it as used.
 func (l *line) take(i int) string {
 	l.items[i].used = true
 	return l.items[i].value
 }
 
-// distances takes the numbers that are held to a wall, to a thing or to the floor: "26 off west",
-// "18 south of d1", "16 up".
+// distances takes the numbers measured from a wall, a thing or the floor: "26 off west", "18 south of d1",
+// "16 up".
 func (l *line) distances() (all []string) {
 	for i := range l.items {
 		if l.items[i].typ != lex.Number || l.items[i].used || !l.items[i].lengthLike() {
@@ -220,7 +220,7 @@ func (l *line) distances() (all []string) {
 	return all
 }
 
-// along is the wall that the line is said to run along, "" when there is none.
+// along returns the wall that something is said to run along, "" if none.
 func (l *line) along() string {
 	for i, it := range l.items {
 		if it.typ == lex.Wall && l.at(i-1).is("along") {
@@ -233,7 +233,7 @@ func (l *line) along() string {
 // lengthLike reports whether a number may be a distance.
 func (it item) lengthLike() bool { return !it.used && counts[it.value] == 0 }
 
-// named is what is measured off: a name, a numbered support, a thing.
+// named returns what a distance is measured from: a name, a numbered support, a thing.
 func (l *line) named(i int) string {
 	switch it := l.at(i); it.typ {
 	case lex.Name:
@@ -247,7 +247,7 @@ func (l *line) named(i int) string {
 	return ""
 }
 
-// pair takes two lengths with x between them.
+// pair takes two lengths with an x between them.
 func (l *line) pair() (a, b string) {
 	for i, it := range l.items {
 		if it.is("x") && it.typ == lex.Key && l.at(i-1).typ == lex.Number && l.at(i+1).typ == lex.Number && !l.at(i-1).used && !l.at(i+1).used {
@@ -257,7 +257,7 @@ func (l *line) pair() (a, b string) {
 	return "", ""
 }
 
-// rows takes the rows that are named: "row 2", "third row", "rows 1 to 3".
+// rows takes the rows named: "row 2", "third row", "rows 1 to 3".
 func (l *line) rows() (rows []int) {
 	for i, it := range l.items {
 		switch {
@@ -284,7 +284,7 @@ func (l *line) rows() (rows []int) {
 	return rows
 }
 
-// sided reports whether a place is said by the left or the right.
+// sided reports whether a place is given as left or right.
 func (l *line) sided() bool {
 	for i, it := range l.items {
 		if it.is("left", "right") && it.typ == lex.Place && (l.at(i-1).is("off", "on", "to", "at", "in", "of", "along") || l.at(i+1).low == "side") {
@@ -304,7 +304,7 @@ func (l *line) elsewhere() bool {
 	return false
 }
 
-// misheard reports whether a word that may be a part of a number stands before one: "ate 90".
+// misheard reports whether a word that may be part of a number precedes one: "ate 90".
 func (l *line) misheard() bool {
 	for i, it := range l.items {
 		if l.at(i+1).typ == lex.Number && it.typ != lex.Number && (lex.Heard(it.low) || lex.Numeral(it.low) || unclear[it.low] && !(it.low == "over" && l.has("slope"))) {
@@ -314,7 +314,7 @@ func (l *line) misheard() bool {
 	return false
 }
 
-// strays is how many words of the line have no part in any frame.
+// strays returns the number of words that belong to no frame.
 func (l *line) strays() (n int) {
 	for _, it := range l.items {
 		if (it.typ == lex.Word || it.typ == lex.Other || it.typ == lex.Cmd) && len(it.low) > 1 && !plain[it.low] {

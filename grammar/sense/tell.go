@@ -8,21 +8,21 @@ import (
 	"strapline/grammar/lex"
 )
 
-// tellings are the frames of what a line tells, in the order in which they are tried. One gives
-// what the line may mean, in canonical words.
+// tellings are the frames for what a line may say, in the order they are tried. Each returns the possible
+// meaning in canonical words.
 var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).gaps, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings, (*line).bulkheads, (*line).slopes,
 	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
 
 func number(n int) string { return strconv.Itoa(n) }
 
-// turned reports whether a word turns the line round.
+// turned reports whether a word negates or changes the line.
 func (l *line) turned() bool { return l.any(changing) }
 
-// rest reports whether no number is left that nothing has taken.
+// rest reports whether all numbers are used.
 func (l *line) rest() bool { return len(l.numbers()) == 0 }
 
-// supports is what the boards are screwed to: straps, joists or studs with their spacing, or one
-// of them that is elsewhere.
+// supports is what boards are screwed to: straps, joists or studs with their spacing, or a single one that
+// is somewhere else.
 func (l *line) supports() []string {
 	support, at := l.first(lex.Support)
 	if at < 0 {
@@ -47,7 +47,7 @@ func (l *line) supports() []string {
 	run, _ := l.first(lex.Direction)
 	space, first := "", ""
 	if l.has("oc") || l.any(spaced) || l.has("at") {
-		l.pair() // what they are cut from: 1 x 3
+		l.pair() // their lumber: 1 x 3
 	}
 	for i, it := range l.items {
 		if it.typ != lex.Number || it.used {
@@ -69,7 +69,7 @@ func (l *line) supports() []string {
 	return []string{strings.Join(strings.Fields(support.value+" "+run.value+" "+space+" oc "+first), " ")}
 }
 
-// each is where each of several stands, in their order: "strap 1 at 0, 2 at 16, 3 at 32".
+// each is the position of each of several, in order: "strap 1 at 0, 2 at 16, 3 at 32".
 func (l *line) each(at int) string {
 	var all []string
 	for i := at + 1; l.at(i).typ == lex.Number && l.at(i).n == len(all)+1 && l.at(i+1).is("at") && l.at(i+2).typ == lex.Number; i += 3 {
@@ -82,7 +82,7 @@ func (l *line) each(at int) string {
 	return strings.Join(all, " ")
 }
 
-// before reports whether one of the words stands up to four words before i.
+// before reports whether one of the words is among the four before i.
 func (l *line) before(i int, words ...string) bool {
 	for k := i - 1; k >= 0 && k >= i-4; k-- {
 		if l.items[k].is(words...) || slices.Contains(words, l.items[k].low) {
@@ -95,7 +95,7 @@ func (l *line) before(i int, words ...string) bool {
 	return false
 }
 
-// wallNear is the wall that the number at i is off.
+// wallNear returns the wall that the number at i is off.
 func (l *line) wallNear(i int) string {
 	for k := i + 1; k <= i+3 && k < len(l.items); k++ {
 		if l.items[k].typ == lex.Wall {
@@ -136,7 +136,7 @@ func (l *line) opens() []string {
 	return []string{"open " + strings.Join(names, ", ")}
 }
 
-// rooms is a room with its sides, and how high it is.
+// rooms is a room with its sides and its height.
 func (l *line) rooms() []string {
 	a, b := l.pair()
 	high := ""
@@ -176,10 +176,10 @@ func (l *line) rooms() []string {
 	return nil
 }
 
-// qualifies are words that tell one room from another of its kind.
+// qualifies are words that distinguish rooms of a kind.
 var qualifies = set("front back upstairs downstairs guest master main small big second spare kids north south east west upper lower rear side")
 
-// ref is a thing as it is called, by its name or its kind and number, and takes that number.
+// ref returns a thing as it is called, by its name or by its kind and number, and uses that number.
 func (l *line) ref() string {
 	if name, at := l.first(lex.Name); at >= 0 {
 		return name.value
@@ -214,7 +214,7 @@ func (l *line) misses() []string {
 	return nil
 }
 
-// deletes is a thing that is not to be.
+// deletes is a thing to delete.
 func (l *line) deletes() []string {
 	if !l.any(dropped) || l.several() || l.any(hung) || l.hasType(lex.Wall) {
 		return nil
@@ -225,7 +225,7 @@ func (l *line) deletes() []string {
 	return nil
 }
 
-// fixes is a thing that was noted and is elsewhere.
+// fixes is a noted thing that is somewhere else.
 func (l *line) fixes() []string {
 	if !l.any(corrected) || l.several() {
 		return nil
@@ -264,7 +264,7 @@ func (l *line) swaps() []string {
 	return []string{right + " not " + wrong}
 }
 
-// boarding is what the job is boarded with: "five eighths type x, 4x12".
+// boarding is the board of the job: "five eighths type x, 4x12".
 func (l *line) boarding() []string {
 	if !l.any(boards) || l.turned() || l.hasType(lex.Wall) || l.has("gap", "rip", "cut", "row", "up") {
 		return nil
@@ -303,7 +303,7 @@ func (l *line) boarding() []string {
 	return []string{text}
 }
 
-// flaws is what is to be put right later.
+// flaws is a defect to fix later.
 func (l *line) flaws() []string {
 	if !l.any(flawed) || !l.any(flawedWork) {
 		return nil

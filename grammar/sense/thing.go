@@ -6,7 +6,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// things is a thing and where it is.
+// things is a thing and its place.
 func (l *line) things() []string {
 	var what, label, wide string
 	kinds := 0
@@ -51,9 +51,9 @@ func (l *line) things() []string {
 		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
 		switch {
 		case len(pairs) > 1 && it.n == len(pairs) && (next.typ == lex.Thing || before.typ == lex.Thing):
-			l.items[i].used = true // so many of them
+			l.items[i].used = true // their number
 		case it.n > 1 && !it.unit && next.typ == lex.Thing && strings.HasSuffix(next.low, "s"):
-			return nil // more of them than places
+			return nil // more things than places
 		case wide == "" && (next.typ == lex.Thing || (before.typ == lex.Thing || before.typ == lex.Service) && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
 			wide = l.take(i)
 		}
@@ -93,7 +93,7 @@ func (l *line) things() []string {
 	return []string{head + ", " + strings.Join(at, ", ")}
 }
 
-// paired are distances two by two, each pair off two walls of a corner; none when they are not.
+// paired returns distances in pairs, each off the two walls of a corner; none if they are not.
 func paired(at []string) (all []string) {
 	across := func(s string) bool { return strings.HasSuffix(s, " west") || strings.HasSuffix(s, " east") }
 	for i := 0; i+1 < len(at); i += 2 {
@@ -110,10 +110,10 @@ func paired(at []string) (all []string) {
 
 var lesser = set("one new another second third next this that little big single same square round whole other only there theres got put have and also with the a")
 
-// upright are words for what goes up through a wall or a ceiling and not along it.
+// upright are words for what goes up through a wall or a ceiling, not along it.
 var upright = set("stack riser vertical vertically drop drops")
 
-// runs is a pipe or a wire and where it runs: by one distance, the whole way along that wall.
+// runs is a pipe or a wire and its path: with one distance, along the whole of that wall.
 func (l *line) runs() []string {
 	what, at := l.first(lex.Service)
 	if at < 0 || l.turned() || l.any(upright) || l.hasType(lex.Support) && l.has("of", "along") {
@@ -180,7 +180,7 @@ func (l *line) openings() []string {
 	return []string{text + " " + strings.Join(at, " ")}
 }
 
-// bulkheads is a boxed duct along a wall: how wide, and how far down.
+// bulkheads is a boxed duct along a wall, by its width and drop.
 func (l *line) bulkheads() []string {
 	if l.turned() || !l.has("bulkhead", "boxed", "soffit", "box out") {
 		return nil
@@ -201,7 +201,7 @@ func (l *line) bulkheads() []string {
 	return []string{"bulkhead " + wide + " x " + down + " along " + w.value}
 }
 
-// slopes is a ceiling that comes down to a wall, from one height to another, over so much of the room.
+// slopes is a ceiling that comes down to a wall, from one height to another, over a part of the room.
 func (l *line) slopes() []string {
 	w, at := l.first(lex.Wall)
 	if l.turned() || at < 0 || !l.has("slope") || l.hasType(lex.Thing) || l.hasType(lex.Support) {

@@ -6,15 +6,15 @@ import (
 	"strapline/grammar/lex"
 )
 
-// The words by which a line is sorted. None of them is one that talk alone has.
+// The words by which a line is sorted. None of them occurs only in talk.
 
-// counts are small numbers as words, and what boards are called by.
+// counts are small numbers as words, and nicknames of boards.
 var counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
 
 // ordinals are the words for the first rows.
 var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "top": 1}
 
-// footers are boards called by their length in feet.
+// footers are boards named by their length in feet.
 var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
 
 func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
@@ -32,13 +32,13 @@ var (
 	spaced    = set("apart spacing spaced centres centers cc c/c every spread o.c")
 	asking    = set("is are was were do does did has have can could should will would how what whats what's which when whens who whos who's where wheres where's any anybody anyone remind list show tell give why")
 	near      = set("over above by near at beside next under")
-	// talkBefore are words before a question.
+	// talkBefore are words that may precede a question.
 	talkBefore = set("so and ok okay hey also but then now lead guys bot strapline anyone")
-	// changing are words that turn a line round: nothing is made of one that has them.
+	// changing are words that negate or change a line. No guess is made about a line with one.
 	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't havent haven't aint almost without")
 )
 
-// checks are what is passed or failed before a room is closed, by the words for it.
+// checks are what is passed or failed before a room is closed, with the words for it.
 var checks = map[string]string{
 	"insulation": "insulation", "insul": "insulation", "insulated": "insulation", "batts": "insulation",
 	"vapour": "vapour barrier", "vapor": "vapour barrier", "poly": "vapour barrier",
@@ -48,14 +48,14 @@ var checks = map[string]string{
 	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
 }
 
-// rooms are words for a room that nobody need declare.
+// rooms are words for rooms that need not be declared.
 var rooms = set(`bath bathroom kitchen den bedroom hall hallway closet laundry garage living dining basement office pantry stairwell landing mudroom attic
 	study playroom nursery porch foyer entry loft master guest family rec utility shop ensuite sunroom addition`)
 
-// unclear are words that a number does not stand behind by itself.
+// unclear are words after which a number is ambiguous.
 var unclear = set("for less dozen isn't isnt over a")
 
-// plain are words that change nothing, or have a part in some frame.
+// plain are words that change nothing, or belong to some frame.
 var plain = func() map[string]bool {
 	all := set(`the a an and in on of at to for from by with me my you your we us our i it its that this these those there here them they so ok okay please pls again now then yet still
 		already today tonight just also too got get give tell say said put up out over down all whole lot some be been being am if or as off anyone anybody everything anything
@@ -74,7 +74,7 @@ var plain = func() map[string]bool {
 	return all
 }()
 
-// thicknesses of board, as they are said.
+// thicknesses are thicknesses of board, as said.
 var thicknesses = map[string]string{"1/2": "1/2", "half": "1/2", "half inch": "1/2", "half in": "1/2", "1/2 inch": "1/2", "1/2 in": "1/2", `1/2"`: "1/2", "1/2 in.": "1/2",
 	"5/8": "5/8", `5/8"`: "5/8", "five eighths": "5/8", "5/8 inch": "5/8", "3/8": "3/8", "three eighths": "3/8",
 	"12.5 mm": "12.5 mm", "12.5mm": "12.5 mm", "15 mm": "15 mm", "15mm": "15 mm", "12.5": "12.5 mm", "9.5 mm": "9.5 mm"}
@@ -82,7 +82,7 @@ var thicknesses = map[string]string{"1/2": "1/2", "half": "1/2", "half inch": "1
 var (
 	dropped   = set("forget drop dropped scrap nix skip kill cancel cancelled lose gone deleted")
 	corrected = set("should moved move now sorry actually correction oops shift shifted change changed wrong moving")
-	// coatNames are coats called by what they do.
+	// coatNames are coats named by their purpose.
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
 )
 
@@ -91,7 +91,7 @@ var numbered = set("bay row sheet board unit room number no circuit piece")
 
 var kindsOfBoard = set("green purple blue moisture mould mold cement tile ultralight")
 
-// openings are the words for what is left open in the framing.
+// openings are the words for openings in the framing.
 var openings = map[string]string{"window": "window", "windows": "window", "door": "door", "doorway": "door", "skylight": "skylight", "skylite": "skylight"}
 
 var (
