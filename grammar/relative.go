@@ -10,25 +10,24 @@ import (
 	"strapline/grammar/lex"
 )
 
-// What is said by way of what was said before: "same as last but 24 further east",
-// "next one 24 over", "3 more pots 48 apart going east". It is put into the words that
-// stand by themselves; the relation stays in them.
+// Some lines refer to what was said before: "same as last but 24 further east", "next one 24 over", "3
+// more pots 48 apart going east". Here they are put into words that stand alone, which keep the relation.
 
 // Last is the thing that a sender noted last.
 type Last struct {
 	Name, What string
 	Size       place.Size
-	Now        bool // it is the last that the sender noted of anything
+	Now        bool // it is the last thing of any kind that the sender noted
 }
 
-// More: `3 more lights 48" apart east of l1`: as many again in a line, each off the one before.
+// More: `3 more lights 48" apart east of l1`: further ones in a line, each off the one before.
 type More struct {
 	What  string
 	Size  place.Size
 	Count int
 	Step  length.Said
 	Dir   place.Wall
-	Of    string // what the first is off
+	Of    string // what the first one is off
 }
 
 func (e More) String() string {
@@ -43,10 +42,10 @@ func (More) Kind() Kind { return "more" }
 const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
 
 var (
-	// again opens a line of one more thing like the last.
+	// again starts a line for one more thing like the last.
 	again = compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the )?(?:same|ditto|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
 		`(?: (?:again|thing|size|one|of (?:those|them|the same)|as (?:the )?(?:last|that|before)(?: one)?))*,?(?: (?:but|is|goes|at))*,? (.+)$`)
-	// inLine are words for a place that has one distance in common with another thing.
+	// inLine are words for a place that shares a coordinate with another thing.
 	inLine    = compile(`(?i),? ?(?:and )?(?:(?:on |at |in )?(?:the )?same (?:line|row)|in(?: |-)?line|lined up|level)(?: (?:with|as) (?:the )?(that one|that|it|the last one|the last|last one|last|[a-z]+ ?\d+|[a-z]+ [a-z]+))?,?`)
 	sameOff   = compile(`(?i),? ?(?:and )?(?:(?:the )?same (?:distance |measurement |number |dim )?(?:off |from )?(?:the )?(north|east|south|west|n|e|s|w)(?: wall| side)?(?: measurement| distance| number| dim| one)?|(?:the )?(north|east|south|west) (?:is )?the same)`)
 	onward    = compile(`(?i)^(.{1,40}?) ` + toward + `$`)
@@ -77,8 +76,8 @@ func few(said string) int {
 	return n
 }
 
-// relative puts a line that goes by another into its own words. Where it has to ask,
-// or is read, err or e says so.
+// relative rewrites a line that refers to another. If it leads to a question, or is parsed already, err or
+// e is set.
 func relative(text string, c *Context) (said string, e Entry, err error) {
 	if keepsAll(text) {
 		return text, nil, nil
@@ -111,8 +110,8 @@ func relative(text string, c *Context) (said string, e Entry, err error) {
 	return c.oneMore(text, head, rest)
 }
 
-// oneMore reads one more thing by where the last is: "same again 24 further east", "another one
-// same line, 130 off west".
+// oneMore reads one more thing by the place of the last: "same again 24 further east", "another one same
+// line, 130 off west".
 func (c *Context) oneMore(text, head, rest string) (string, Entry, error) {
 	said, line, off := rest, false, ""
 	if m := inLine.FindStringSubmatchIndex(said); m != nil && (m[2] < 0 || lastSaid[strings.ToLower(said[m[2]:m[3]])]) {
@@ -180,7 +179,7 @@ func (c *Context) oneMore(text, head, rest string) (string, Entry, error) {
 	return text, nil, nil
 }
 
-// lined reads "in line with light 1, 90 off north" by where that is.
+// lined reads "in line with light 1, 90 off north" by the place of that thing.
 func (c *Context) lined(text, head, rest string) string {
 	m := inLine.FindStringSubmatchIndex(rest)
 	if m == nil || m[2] < 0 {
@@ -202,7 +201,7 @@ func (c *Context) lined(text, head, rest string) string {
 	return text
 }
 
-// kindFirst is the kind and the size that text begins with, and what stands behind them.
+// kindFirst returns the kind and the size that text begins with, and the rest.
 func (c *Context) kindFirst(said string) (what, size, rest string) {
 	fields := strings.Fields(said)
 	for i := range min(3, len(fields)) {
@@ -225,15 +224,15 @@ func (c *Context) kindFirst(said string) (what, size, rest string) {
 	return "", "", said
 }
 
-// lettersIn reports whether text may hold what plain reads.
+// lettersIn reports whether text may contain what plain reads.
 func lettersIn(text string) bool {
 	return oneLetter(text) || strings.Contains(text, "corner") || strings.Contains(text, " both") || strings.Contains(text, " each") || pairLetter.MatchString(text)
 }
 
 var pairLetter = regexp.MustCompile(`(?i) [nesw]\d`)
 
-// plain puts what stands by itself beside a kind into distances: "w 60 n 100", "24 off both walls
-// in the nw corner".
+// plain rewrites informal places after a kind as distances: "w 60 n 100", "24 off both walls in the nw
+// corner".
 func (c *Context) plain(text string) string {
 	if m := letters.FindStringSubmatchIndex(text); m != nil {
 		a, b := strings.ToLower(text[m[2]:m[3]]), strings.ToLower(text[m[6]:m[7]])
@@ -268,7 +267,8 @@ var (
 	corner    = regexp.MustCompile(`(?i),? ?(?:(?:in|at|of|from|off|by) )*(?:the )?\b(nw|ne|sw|se|north ?-?(?:west|east)|south ?-?(?:west|east)) corner`)
 )
 
-// panelOver is "hatch 14 x 14 over v1" put as a place: at the middle of v1; "" where the words are no panel, or name nothing.
+// panelOver rewrites "hatch 14 x 14 over v1" as a place, at the middle of v1; "" if the words are not
+// about a panel, or name nothing.
 func (c *Context) panelOver(panel, over string) string {
 	if over = c.declaredIn(over); over == "" {
 		return ""
@@ -282,7 +282,8 @@ func (c *Context) panelOver(panel, over string) string {
 	return ""
 }
 
-// declaredIn is the declared name that words are, with or without its kind: "valve v1" is v1. "" when they are none.
+// declaredIn returns the declared name in words, with or without its kind: "valve v1" is v1; "" if there
+// is none.
 func (c *Context) declaredIn(words string) string {
 	if name := canonicalThing(words); c.declared(name) {
 		return name
@@ -297,7 +298,7 @@ func (c *Context) declaredIn(words string) string {
 	return ""
 }
 
-// oneLetter reports whether a wall may stand in the text as one letter: "off e".
+// oneLetter reports whether a wall in the text may be a single letter: "off e".
 func oneLetter(text string) bool {
 	for i := 1; i < len(text); i++ {
 		if text[i-1] != ' ' || strings.IndexByte("neswNESW", text[i]) < 0 {
@@ -310,7 +311,7 @@ func oneLetter(text string) bool {
 	return false
 }
 
-// offLetter is text with "50w" as "50 off west". 12s are boards.
+// offLetter returns text with "50w" as "50 off west". 12s are boards.
 func offLetter(text string) string {
 	for i := 1; i < len(text); i++ {
 		w := compass[strings.ToLower(text[i:i+1])]
@@ -321,7 +322,7 @@ func offLetter(text string) string {
 	return text
 }
 
-// roomBefore is "kitchen: " before a line, and the line.
+// roomBefore splits a line into its "kitchen: " and the rest.
 func roomBefore(text string, c *Context) (head, rest string) {
 	if i := strings.Index(text, ":"); i > 0 && c.Rooms[strings.ToLower(strings.TrimSpace(text[:i]))] != "" {
 		return text[:i+1] + " ", strings.TrimSpace(text[i+1:])
@@ -331,7 +332,7 @@ func roomBefore(text string, c *Context) (head, rest string) {
 
 func firstWord(s string) string { return strings.Fields(s)[0] }
 
-// isLength reports whether text is one length, or one that has to be asked about.
+// isLength reports whether text is a single length, unambiguous or not.
 func (c *Context) isLength(text string) bool {
 	line, err := parse("gap "+text, c, true)
 	if g, ok := line.Entry.(Gap); ok && err == nil {
@@ -385,10 +386,10 @@ func (c *Context) readMore(m []string) (Entry, error) {
 	return e, nil
 }
 
-// mostMore things are noted in a line at once.
+// mostMore is the maximum number of things noted in a line at once.
 const mostMore = 40
 
-// counted is how many there are in all, which the rows tell.
+// counted is the total number, which the rows imply.
 var counted = regexp.MustCompile(`(?i)^(?:\d{1,2}|two|three|four|five|six|eight|nine|ten|twelve) `)
 
 // askRows asks which way the rows of "2 rows of 3" run.
@@ -400,7 +401,7 @@ func (c *Context) askRows(head string, m []string) error {
 	rows, each := few(m[2]), few(m[3])
 	grid := func(a, b int) string { return fmt.Sprintf("%s%s %d x %d even", head, what, a, b) }
 	if line, err := parse(grid(each, rows), c, true); err != nil {
-		return nil // not a grid of things: what it is the rules say
+		return nil // not a grid of things: the rules answer it
 	} else if _, ok := line.Entry.(Even); !ok {
 		return nil
 	}

@@ -11,7 +11,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Corrections as people say them, put into the words of a correction.
+// Corrections as people say them are rewritten here in the words that the rules read.
 var (
 	brought = compile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
@@ -23,8 +23,8 @@ var (
 	another = compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
 )
 
-// reword puts what corrects, takes off, moves or adds to an entry into the words that
-// the rules read: "no sorry 42" is "*42". Words that are none of these stay.
+// reword rewrites what corrects, removes, moves or adds to an entry: "no sorry 42" becomes "*42". Other
+// words are returned unchanged.
 func reword(text string, c *Context) string {
 	if strings.Contains(text, " way") || strings.Contains(text, "parallel ") {
 		text = c.way(text)
@@ -66,10 +66,10 @@ func reword(text string, c *Context) string {
 	return text
 }
 
-// hairs are words for a little more or less than the number behind them.
+// hairs are words for a little more or less than the number after them.
 var hairs = compile(`(?i)\b(?:just|(?:a |an )?(?:hair|touch|bit|shade|tad|whisker|little)|slightly|barely) (?:(over|past|above|more than|better than)|(under|below|shy of|short of|less than)) (?:[0-9]|[a-z])`)
 
-// hair puts "just over 96" and "a hair under 26" as "96 strong" and "26 shy".
+// hair rewrites "just over 96" and "a hair under 26" as "96 strong" and "26 shy".
 func (c *Context) hair(text string) string {
 	m := hairs.FindStringSubmatchIndex(text)
 	if m == nil {
@@ -88,10 +88,10 @@ func (c *Context) hair(text string) string {
 
 var waySaid = compile(`(?i)(?:(?:parallel (?:to|with) )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b|parallel (?:to|with) (?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) (?:side|wall)\b)`)
 
-// wayIs says of a room being noted which way that is.
+// wayIs tells, for a room being noted, which way it means.
 var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
 
-// way puts "the short way" and "the 12' way" into the run of it, where the room's sides tell which.
+// way replaces "the short way" and "the 12' way" by a direction, if the sides of the room tell which.
 func (c *Context) way(text string) string {
 	m := waySaid.FindStringSubmatchIndex(text)
 	if m != nil && m[2]+m[4] < 0 {
@@ -123,8 +123,8 @@ func (c *Context) way(text string) string {
 	return text[:m[0]] + string(run) + text[m[1]:]
 }
 
-// moved is "l1 to 26 off north" as a correction of l1, "l1 6 further east" as one by
-// where it is now; "" when it is none.
+// moved returns "l1 to 26 off north" as a correction of l1, and "l1 6 further east" as one from where it
+// is now; "" for anything else.
 func (c *Context) moved(rest string) string {
 	words := strings.Fields(rest)
 	for n := min(len(words)-1, max(c.MaxWords, 1)+1); n > 0; n-- {
@@ -144,7 +144,7 @@ func (c *Context) moved(rest string) string {
 	return ""
 }
 
-// numbered is l2 for "light 2", where that is what was noted.
+// numbered returns l2 for "light 2", if that was noted.
 func (c *Context) numbered(name string) string {
 	what, n, ok := strings.Cut(name, " ")
 	if ok && !c.declared(name) && lex.ThingOf[what] != "" && strings.Trim(n, "0123456789") == "" && c.declared(what[:1]+n) {
@@ -153,7 +153,7 @@ func (c *Context) numbered(name string) string {
 	return name
 }
 
-// whichWay asks which way a thing moved, where only how far is said.
+// whichWay asks which way a thing moved, if only the distance is given.
 func (c *Context) whichWay(text string) error {
 	head, rest := roomBefore(text, c)
 	m := moving.FindStringSubmatch(rest)

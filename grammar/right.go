@@ -11,26 +11,26 @@ import (
 	"strapline/grammar/lex"
 )
 
-// What puts a note right has up to four parts, each said in many ways: that something is to
-// be put right ("no sorry", "make that"), which note ("that one", "the duct"), what it
-// should say, and what it said ("not 84"). They are put into the words of a correction here.
+// A correction has up to four parts, each said in many ways: that something is to be corrected ("no
+// sorry", "make that"), which note ("that one", "the duct"), what it should say, and what it said ("not
+// 84"). Here they are put into the words of a correction.
 
 var (
-	// opens are words that put something right.
+	// opens are words that announce a correction.
 	rights = compile(`(?i)^(?:no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|correction|my bad|my mistake|i mean|i meant|meant|meant to say|i said|make (?:that|it)|change (?:that|it)(?: to)?|` +
 		`should(?:'ve| have)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
-	// speaksOf are words for the note that was just sent. They put nothing right by themselves.
+	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
-	// links stand between a name and what it should say.
+	// links are words between a name and its correct value.
 	links = compile(`(?i)^(?:(?:actually|really|now|just|really) )?(?:is|are|was|were|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must) (?:be|have been|go)|(?:needs?|has|have) to (?:be|go)|(?:got |was )?moved|moves)` +
 		`(?: (?:actually|really|now|just|at|be|moved to|supposed to be))*[,:]*\s+`)
-	// gotMoved are words for a thing that is elsewhere now.
+	// gotMoved are words for a thing that is now somewhere else.
 	gotMoved = compile(`(?i)^(?:i |we |they )?(?:just |had to )?(?:moved?|moving|shift(?:ed|ing)?|slid|slide|bump(?:ed)?|nudged?|push(?:ed)?|scoot(?:ed)?|relocated?|chang(?:e|ed))\s+(.+)$`)
 )
 
-// righted is a correction in our words, "" when text is none. It asks where nothing in the
-// line says that it is one.
+// righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
+// correction, it asks.
 func (c *Context) righted(text string) (string, *Ask) {
 	sure, spoke, rest := false, false, text
 	for {
@@ -80,7 +80,7 @@ func (c *Context) righted(text string) (string, *Ask) {
 
 var wrongRoom = regexp.MustCompile(`wrong room[ .!]*$`)
 
-// itself takes "it to" off what was moved, and gives the name of the last thing.
+// itself removes "it to" from what was moved, and supplies the name of the last thing.
 func (c *Context) itself(said string) (of, to string, ok bool) {
 	w, to, _ := strings.Cut(said, " ")
 	switch strings.ToLower(w) {
@@ -90,7 +90,7 @@ func (c *Context) itself(said string) (of, to string, ok bool) {
 	return "", "", false
 }
 
-// bareMove is "over to 60 off west" without the little words.
+// bareMove returns "over to 60 off west" without the small words.
 func bareMove(to string) string {
 	for {
 		w, rest, ok := strings.Cut(to, " ")
@@ -104,8 +104,8 @@ func bareMove(to string) string {
 	}
 }
 
-// change is what puts the note of a name right, "" when the words do not; of the last note
-// where there is no name.
+// change returns the correction of the note of that name, or of the last note if name is "". It returns ""
+// if the words are not a correction.
 func (c *Context) change(name, said string) string {
 	right, wrong, not := strings.Cut(said, " not ")
 	if !not {
@@ -165,14 +165,14 @@ func (c *Context) change(name, said string) string {
 	return ""
 }
 
-// nearer is how far something moves, and toward which wall.
+// nearer matches how far something moves, and toward which wall.
 var nearer = compile(`(?i)^(?:another )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and) )*` +
 	`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
 
-// sizeSaid is a length that is more likely how big a thing is than where it is.
+// sizeSaid matches a length that is more likely the size of a thing than its place.
 var sizeSaid = compile(`^(?:\d|1[0-4])(?: ?"| ?in(?:ch)?)$`)
 
-// wallSaid is the wall that all of said names: "off the east wall".
+// wallSaid returns the wall if it is all that was said: "off the east wall".
 func (c *Context) wallSaid(said string) place.Wall {
 	fields := strings.Fields(strings.ToLower(said))
 	for len(fields) > 1 && (fields[0] == "off" || fields[0] == "from" || fields[0] == "the" || fields[0] == "on" || fields[0] == "to" || fields[0] == "of") {
@@ -191,7 +191,7 @@ func (c *Context) wallSaid(said string) place.Wall {
 	return c.Walls[name]
 }
 
-// articles is said without the little words before it.
+// articles returns said without the small words before it.
 func articles(said string) string {
 	said = strings.ToLower(said)
 	for {
@@ -203,7 +203,7 @@ func articles(said string) string {
 	}
 }
 
-// subject parts "light 3 should be 102 off west" into what it speaks of and what is said of it.
+// subject splits "light 3 should be 102 off west" into what it is about and the rest.
 func (c *Context) subject(said string) (name, to string, ok bool) {
 	words := strings.Fields(articles(said))
 	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
@@ -221,7 +221,7 @@ func (c *Context) subject(said string) (name, to string, ok bool) {
 	return "", "", false
 }
 
-// nameOf is what words call a thing by: "duct d1" is d1, "the 2nd pots" the second light.
+// nameOf returns the name of a thing by its description: "duct d1" is d1, "the 2nd pots" the second light.
 func (c *Context) nameOf(said string) string {
 	said = articles(said)
 	if name := c.declaredIn(said); name != "" {
@@ -245,9 +245,9 @@ func (c *Context) named(name string) bool {
 	return kind
 }
 
-// rightedBy is a line that speaks of something by its name and says what it should be: "d1 is 46
-// off east not 44", "moved the duct: 46 not 44", "strap 4 should be 63".
-// It is sure where more than "is" says that it was otherwise before.
+// rightedBy reads a line with the name of something and its correct value: "d1 is 46 off east not 44",
+// "moved the duct: 46 not 44", "strap 4 should be 63". sure reports whether more than "is" indicates a
+// correction.
 func (l *line) rightedBy(said string) (right string, sure bool) {
 	moved := false
 	sure = otherBefore.MatchString(said)
@@ -274,8 +274,8 @@ func (l *line) rightedBy(said string) (right string, sure bool) {
 	return l.change(name, bareMove(to)), sure
 }
 
-// sizesOf says what a room or its ceiling should be: "kitchen should be 13'6 x 11'9", "ceiling
-// is 8'1 not 8'".
+// sizesOf reads the correct size of a room or its ceiling: "kitchen should be 13'6 x 11'9", "ceiling is
+// 8'1 not 8'".
 func (l *line) sizesOf(said string) string {
 	if m := ceilingIs.FindStringSubmatch(said); m != nil && l.isLength(strings.TrimSpace(m[1])) && l.isLength(m[2]) {
 		return "ceiling height " + m[1]
@@ -310,7 +310,7 @@ var (
 	lastNote  = regexp.MustCompile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
 )
 
-// comesOff asks whether a thing that is said to be gone comes off the list.
+// comesOff asks whether a thing that is said to be gone should be deleted.
 func (l *line) comesOff(said string) *Ask {
 	for _, form := range []*pattern{notGoing, noLonger} {
 		m := form.FindStringSubmatch(said)
@@ -335,7 +335,7 @@ var (
 	noLonger = compile(`^(?:there's |theres |there is )?(?:no more|no|skip|drop|ditch|forget about|take|pull|lose|nix|kill) (?:the )?(.+?)(?: off| out)?(?: anymore| any more| after all| please)?$`)
 )
 
-// otherBefore says that something was otherwise before.
+// otherBefore matches words that say that something was different before.
 var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
 
 var strapIs = compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|should|needs|to|be|moved|now|actually|isnt|isn't|not) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)

@@ -81,8 +81,8 @@ func (s *roomSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-// roomNumber asks whether the 7 of "room den 7 200 x 3500" is in its name: in a
-// metric job it may be 7 200 mm.
+// roomNumber asks whether the 7 of "room den 7 200 x 3500" is part of its name, since in a metric job it
+// may be 7 200 mm.
 func (l *line) roomNumber(s *roomSyntax) error {
 	at := strings.LastIndexAny(l.Read[:s.A.Pos.Offset], "123456789")
 	if l.Units != length.Metric || at < s.Name.Pos.Offset || strings.TrimSpace(l.Read[at+1:s.A.Pos.Offset]) != "" || wordy(l.Read[at-1]) {
@@ -117,8 +117,7 @@ type roomExtras struct {
 	Less  *notchSyntax `parser:"| 'less' @@"`
 }
 
-// roomName is a new room's name: words, and figures that a comma or a whole
-// side follows.
+// roomName is a new room's name: words, and figures that precede a comma or a complete side.
 type roomName struct{ saying }
 
 func (w *roomName) Parse(in *lexer.PeekingLexer) error {
@@ -140,30 +139,30 @@ func (w *roomName) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// aside is a side behind the figures of a name: it has its unit (bed 2 10' x
-// 12') or is more than the inches of a foot (bed 2 13 4 1/2 x 11 9).
+// aside is a side after the figures of a name: it has a unit (bed 2 10' x 12') or is more than the inches
+// of a foot (bed 2 13 4 1/2 x 11 9).
 var aside = regexp.MustCompile(`^\s+[0-9]+(?:\.[0-9]+)?\s*(?:['’′]|(?:ft|feet|foot|mm|cm|m)\b)|^\s+(?:1[2-9]|[2-9][0-9]|[0-9]{3,})(?:[^0-9/]|$)`)
 
-// sideAlone reports whether the first figures of s are read alone though a
-// number follows them: bed 2 160 x 141.
+// sideAlone reports whether the first figures of s are a side alone, though a number follows them: bed 2
+// 160 x 141.
 func sideAlone(s string, figures int, u length.Units) bool {
 	_, n, _ := length.Scan(s, u, length.One)
 	rest := strings.TrimLeft(s[figures:], " ")
 	return n == figures && len(rest) < len(s)-figures && rest != "" && '0' <= rest[0] && rest[0] <= '9'
 }
 
-// bareFeet is the rule for a room's side without a unit: from 48 up it is
-// inches, for no room is boarded that is 48 ft long without anybody saying so;
-// below it may be feet, and is asked. In a metric job it is mm from 300 up.
+// bareFeet and bareMetres are the least sides without a unit that are taken as read. From 48 up a bare
+// number is inches, since a room 48 ft long would be given with its unit; below, it may be feet, and is
+// asked about. In a metric job it is mm from 300 up.
 const (
 	bareFeet   = 48 * length.Inch
 	bareMetres = 300 * length.Millimetre
 )
 
-// leastSide is what no room is narrower than: beside a side in feet a smaller bare number is feet too.
+// leastSide is the least width of a room. Beside a side in feet, a smaller bare number is also feet.
 const leastSide = 24 * length.Inch
 
-// inFeet reports whether a side was said in feet, as 14'6 and eleven foot are.
+// inFeet reports whether a side was given in feet, like 14'6 and eleven foot.
 func inFeet(n *number) bool {
 	return len(n.Readings) == 1 && !n.bare() && n.Readings[0].L >= 2*length.Foot && feetSaid.MatchString(strings.ToLower(n.raw()))
 }
@@ -174,11 +173,10 @@ var feetSaid = regexp.MustCompile(`['’′]|\d ?(?:ft|foot|feet)|[a-z] (?:ft|fo
 type meant struct {
 	name  string
 	times length.Length // what it was read in
-	least length.Length // offered from here up
+	least length.Length // not offered below
 }
 
-// sides asks what "12 x 14" is. Beside a side that is inches for sure, a bare
-// one is inches too.
+// sides asks about "12 x 14". Beside a side that is certainly inches, a bare one is inches too.
 func (l *line) sides(a, b *number) error {
 	below, units := bareFeet, []meant{{"feet", 12, roomSide.least}, {"inches", 1, roomSide.least}}
 	if l.Units == length.Metric {
@@ -220,8 +218,8 @@ func (l *line) sides(a, b *number) error {
 	return ask
 }
 
-// Notch is a rectangle missing from a room: in a corner ("ne"), or at a wall,
-// Off its far corner wall. EW and NS are its extents in plan.
+// Notch is a rectangle missing from a room: in a corner ("ne"), or at a wall, Off its far corner wall. EW
+// and NS are its extents in plan.
 type Notch struct {
 	EW, NS  length.Said
 	Corner  string      // "ne" "nw" "se" "sw", or ""
@@ -265,7 +263,7 @@ func (InRoom) Kind() Kind       { return "in" }
 
 // Alias: `north is window wall`, `kitchen is cook room`.
 type Alias struct {
-	Wall place.Wall // "" when Room is named
+	Wall place.Wall // "" if Room is named
 	Room string
 	Name string
 }
@@ -278,8 +276,8 @@ func (e Alias) String() string {
 }
 func (Alias) Kind() Kind { return "alias" }
 
-// An alias is said so that no talk sounds like it: "north is cold today" and
-// "kitchen is a mess" are none.
+// The words for an alias are chosen so that talk does not match: "north is cold today" and "kitchen is a
+// mess" are not aliases.
 func (s *aliasSyntax) entry(l *line) (Entry, error) {
 	raw := strings.ToLower(strings.TrimRight(l.Text, " .!?"))
 	said := strings.TrimPrefix(s.Name.Text, "also ")
@@ -306,7 +304,7 @@ type aliasSyntax struct {
 	Name anything `parser:"@@"`
 }
 
-// Built: `built 1962`, the year of the house; old ceilings carry cautions.
+// Built: `built 1962`, the year of the house; old ceilings call for cautions.
 type Built struct{ Year int }
 
 func (e Built) String() string { return "built " + strconv.Itoa(e.Year) }

@@ -13,7 +13,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// rowsSaid is one row or several: row 2, rows 1 and 2, rows 1 to 3, row 1, 2.
+// rowsSaid is one or several rows: row 2, rows 1 and 2, rows 1 to 3, row 1, 2.
 type rowsSaid struct{ Rows []count }
 
 func (r *rowsSaid) Parse(in *lexer.PeekingLexer) error {
@@ -56,7 +56,7 @@ func (r *rowsSaid) Parse(in *lexer.PeekingLexer) error {
 	}
 }
 
-// one adds the row, or the range of rows, that must stand next.
+// one adds the row, or the range of rows, that must be next.
 func (r *rowsSaid) one(in *lexer.PeekingLexer) error {
 	t := *in.Peek()
 	if m := rangeSaid.FindStringSubmatch(t.Pos.Filename[t.Pos.Offset:]); m != nil && t.Type == lex.Number && manyBefore(in) {
@@ -72,7 +72,7 @@ func (r *rowsSaid) one(in *lexer.PeekingLexer) error {
 	return err
 }
 
-// upTo adds the rows behind last up to and with the one said.
+// upTo adds the rows after last up to and including the one said.
 func (r *rowsSaid) upTo(last int, to count) error {
 	if to.N <= last || to.N-last > mostCounted {
 		return &unfilled{lexer.Token{Type: lex.Number, Pos: to.Pos}, "a row past the first one"}
@@ -83,25 +83,25 @@ func (r *rowsSaid) upTo(last int, to count) error {
 	return nil
 }
 
-// rangeSaid is the 1-3 of "rows 1-3", and nothing that makes a length of it.
-// "row 1-3" is none: it may be piece 3 of row 1.
+// rangeSaid matches the 1-3 of "rows 1-3" if it is not part of a length. "row 1-3" does not count: it may
+// be piece 3 of row 1.
 var rangeSaid = regexp.MustCompile(`^(\d{1,2})-(\d{1,2})(?:[,;:!?)]|\s+[^0-9\s/'"]|\s*$)`)
 
-// manyBefore reports whether "rows" stands before the next token.
+// manyBefore reports whether "rows" precedes the next token.
 func manyBefore(in *lexer.PeekingLexer) bool {
 	t := in.Peek()
 	return strings.HasSuffix(strings.TrimRight(lex.Lower(t.Pos.Filename[:t.Pos.Offset]), " "), "rows")
 }
 
-// leastPiece is the shortest piece that a bare number says: a shorter strip is
-// no piece of a row, so that the 2 of "row 1 and 2" is a row.
+// leastPiece is the shortest piece given by a bare number. Shorter strips are not pieces of a row, so the
+// 2 of "row 1 and 2" is a row.
 var leastPiece = map[length.Units]int{length.Imperial: 6, length.Metric: 150}
 
-// mostRows is the most rows that a bare number behind one counts.
+// mostRows is the largest row number that a bare number after one is taken for.
 const mostRows = 30
 
-// rowAfter takes one more row behind row last: a bare number that is no size
-// of a piece, or the next row's. With many ("rows") any number is a row.
+// rowAfter takes one more row after last: a bare number that is not the size of a piece, or the next
+// row's. With many ("rows"), any number is a row.
 func rowAfter(in *lexer.PeekingLexer, last int, many bool) (row count, ok bool) {
 	t := *in.Peek()
 	if t.Type != lex.Number {
@@ -130,7 +130,7 @@ func rowAfter(in *lexer.PeekingLexer, last int, many bool) (row count, ok bool) 
 	return row, true
 }
 
-// idsSaid are planned pieces and rows by their ids: r2.1, r1 to r3, r1 and 2.
+// idsSaid is planned pieces and rows by their ids: r2.1, r1 to r3, r1 and 2.
 type idsSaid struct {
 	Pos lexer.Position
 	IDs []*pieceID
@@ -176,7 +176,7 @@ func (s *idsSaid) add(rows []count) {
 	}
 }
 
-// rowTo is the last row of a range: r3 or, where bare, 3.
+// rowTo returns the last row of a range: r3 or, where bare, 3.
 func rowTo(in *lexer.PeekingLexer, bare bool) (n count, err error) {
 	if bare && in.Peek().Type == lex.Number {
 		return n, n.Parse(in)
@@ -214,7 +214,7 @@ func (p *pieceID) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// isPiece reports whether a name is a planned piece's.
+// isPiece reports whether a name is that of a planned piece.
 func isPiece(s string) bool {
 	row, piece, one := strings.Cut(strings.TrimPrefix(s, "r"), ".")
 	ok := func(s string) bool {

@@ -19,12 +19,12 @@ type Route struct {
 	Name    string      // p1; "" when not said
 	Size    length.Said // diameter, zero when not said
 	Surface place.Surface
-	Shared  []place.Fix   // said before "from": they hold for every point
+	Shared  []place.Fix   // said before "from": they apply to every point
 	Points  [][]place.Fix // from, ... through ..., to; at least two
 	How     string        // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
 	Depth   length.Said
 	Conduit bool
-	Notch   place.Of // the one support it is notched into; zero: "notched" holds for all
+	Notch   place.Of // the one support it is notched into; zero: "notched" applies to all
 }
 
 func (e Route) String() string {
@@ -95,12 +95,12 @@ type runSyntax struct {
 	Items []*runItem `parser:"@@*"`
 }
 
-// place reports whether the item is one: what may follow "from".
+// place reports whether the item is a place, so that it may follow "from".
 func (it *runItem) place() bool {
 	return it.Num != nil || it.Support != nil || it.OnWhat != nil || it.Where != nil || it.Mark != "" || it.Name != ""
 }
 
-// runItem is one part of where a run goes, in the order said.
+// runItem is one part of the path of a run, in the order said.
 type runItem struct {
 	Pos     lexer.Position
 	From    bool         `parser:"  @'off'"`
@@ -133,8 +133,8 @@ type runItem struct {
 var runWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
 	"wire": "wire", "cable": "wire", "wiring": "wire", "conduit": "wire", "gas": "gas", "duct run": "duct run", "heat tube": "heat tube"}
 
-// Bare numbers above these are no size but a distance that wants its wall: a
-// drain is 4 in, a duct 14 in (common practice, no source).
+// A bare number above these is not a size but a distance whose wall is missing: a drain is 4 in, a duct 14
+// in (common practice, no source).
 const (
 	barePipe = 4 * length.Inch
 	bareDuct = 14 * length.Inch
@@ -147,19 +147,19 @@ const (
 	runDepth = `one of "depth 3/4", "on top of the straps" and "notched"`
 )
 
-// run puts the items of a route together.
+// run assembles the items of a route.
 type run struct {
 	Route
 	begun    bool
-	implicit bool // no "from": what stands before the first "to" begins it
+	implicit bool // no "from": what precedes the first "to" begins it
 	notched  bool
-	after    bool // "notched" stands right before: how deep may follow
-	deep     bool // a depth was said
+	after    bool // "notched" was just said: its depth may follow
+	deep     bool // a depth was given
 	top      bool
 	open     []openLeg
 }
 
-// numbered asks what the 1 of "pipe 1" is where a run has that name.
+// numbered asks what the 1 of "pipe 1" is if there is a run of that name.
 func (r *run) numbered(l *line, s *runSyntax) error {
 	if len(s.Items) == 0 || s.Size != nil || s.Items[0].Num == nil || !s.Items[0].Num.plain() || l.Name == nil {
 		return nil
@@ -251,7 +251,7 @@ func (r *run) item(l *line, it, next *runItem) error {
 	return nil
 }
 
-// add puts a fix to the point at hand, or to what all points share.
+// add adds a fix to the current point, or to what all points share.
 func (r *run) add(f place.Fix) {
 	if !r.begun {
 		r.Shared = append(r.Shared, f)
@@ -304,8 +304,8 @@ func (r *run) size(l *line, n *number) error {
 	return nil
 }
 
-// number is a distance, a depth ("3/4 deep"), the size, the number of a
-// support ("from strap 2 to 7"), or a distance whose wall comes later.
+// number reads a distance, a depth ("3/4 deep"), the size, the number of a support ("from strap 2 to 7"),
+// or a distance whose wall comes later.
 func (r *run) number(l *line, d *distance, next *runItem) error {
 	if d.B != nil {
 		return l.refuse(d.L.Pos, "one size: its diameter")
@@ -353,8 +353,7 @@ func (r *run) number(l *line, d *distance, next *runItem) error {
 	return nil
 }
 
-// finish checks that the run begins and ends, and fills in what was said once
-// for two points.
+// finish checks that the run has a start and an end, and fills in what was said once for two points.
 func (r *run) finish(l *line) error {
 	if len(r.Points) == 0 {
 		return l.refuseEnd(`"from" and "to", each with ` + runPlace)
@@ -402,8 +401,8 @@ func (r *run) finish(l *line) error {
 	return nil
 }
 
-// share moves what is said once, with the first or the last point, to what
-// holds for all: "from strap 2 to strap 7, 40 off west".
+// share moves what was said only with the first or the last point to what applies to all: "from strap 2 to
+// strap 7, 40 off west".
 func (r *run) share() {
 	if len(r.Shared) > 0 {
 		return
@@ -431,13 +430,13 @@ func (r *run) share() {
 	r.Points[full] = []place.Fix{p[like]}
 }
 
-// openLeg is a number whose wall is said with the last point: "from 20 to 96 off west".
+// openLeg is a number whose wall comes with the last point: "from 20 to 96 off west".
 type openLeg struct {
 	pos      lexer.Position
 	leg, fix int
 }
 
-// pins says what kind of coordinate a fix pins: two of a kind pin one.
+// pins returns which coordinate a fix determines; two fixes of a kind determine the same one.
 func pins(f place.Fix) string {
 	switch {
 	case f.How == place.OnLine, f.How == place.Along:
@@ -452,7 +451,7 @@ func pins(f place.Fix) string {
 	return ""
 }
 
-// lastWord is the word that ends before a byte of the line.
+// lastWord returns the word that ends before a byte of the line.
 func (l *line) lastWord(before int) string {
 	word := ""
 	for _, p := range l.Pieces {
@@ -463,7 +462,7 @@ func (l *line) lastWord(before int) string {
 	return word
 }
 
-// sizedRun reports whether numbers stand before a run: `1/2" pipe p1 ...`.
+// sizedRun reports whether numbers precede a run: `1/2" pipe p1 ...`.
 func (l *line) sizedRun() bool {
 	i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Type != lex.Number && t.Type != lex.Punct && t.Type != lex.Other })
 	return l.Tokens[i].Type == lex.Service

@@ -12,15 +12,15 @@ import (
 	"strapline/grammar/lex"
 )
 
-// saying is a run of words that name something, as typed but for case and filler.
+// saying is a run of words that name something, as typed except for case and filler.
 type saying struct {
 	Pos   lexer.Position
-	Raw   string // as typed, with the sign behind it
+	Raw   string // as typed, with the sign after it
 	Text  string
 	First lex.Type
 }
 
-// take passes the tokens that belong to the run. It reports false when there are none.
+// take consumes the tokens of the run. It returns false if there are none.
 func (s *saying) take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) bool {
 	first := *in.Peek()
 	for !in.Peek().EOF() && belongs(in.Peek()) {
@@ -35,8 +35,8 @@ func (s *saying) take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) b
 	return true
 }
 
-// inLabel reports whether a token may stand in a label: no word of the
-// grammar, no number, and no name of the shape d1.
+// inLabel reports whether a token may be part of a label: not a word of the grammar, not a number, and not
+// a name with the shape of d1.
 func inLabel(t *lexer.Token) bool {
 	switch t.Type {
 	case lex.Word, lex.Thing, lex.Service, lex.Room, lex.Place:
@@ -49,8 +49,8 @@ func inLabel(t *lexer.Token) bool {
 	return false
 }
 
-// label is what tells one thing from another when it has no name of the shape
-// d1. A room at its start is the room, no part of it.
+// label distinguishes a thing that has no name with the shape of d1. A room at its start is the room, and
+// not part of it.
 type label struct{ saying }
 
 func (w *label) Parse(in *lexer.PeekingLexer) error {
@@ -60,8 +60,7 @@ func (w *label) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// lead is a label said before its thing: "sink light". It stops before the
-// last thing of the run.
+// lead is a label before its thing: "sink light". It stops before the last thing of the run.
 type lead struct{ saying }
 
 func (w *lead) Parse(in *lexer.PeekingLexer) error {
@@ -82,7 +81,7 @@ func (w *lead) Parse(in *lexer.PeekingLexer) error {
 		return participle.NextMatch
 	}
 	switch first, _, _ := strings.Cut(w.Text, " "); first {
-	case "by", "over", "near", "above", "behind": // it stands before what the thing is by
+	case "by", "over", "near", "above", "behind": // it precedes what the thing is near
 		in.LoadCheckpoint(before)
 		return participle.NextMatch
 	}
@@ -99,7 +98,7 @@ func (w *noted) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// aim is what a distance is held to, as people call it: "the sink light", "that one".
+// aim is what a distance is measured from, as people call it: "the sink light", "that one".
 type aim struct{ saying }
 
 func (w *aim) Parse(in *lexer.PeekingLexer) error {
@@ -109,12 +108,11 @@ func (w *aim) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// parted is what stands between two names of a list.
+// parted matches what separates the names of a list.
 var parted = regexp.MustCompile(`(?i)[,&+]|\sand\s`)
 
-// known returns the names. Each must have a noun that was or may be noted, or
-// be one word beside something that says that the line is for us: a row, or
-// another name.
+// known returns the names. Each must be, or may become, a known noun, or be a single word next to
+// something that shows that the line is for us: a row, or another name.
 func (w *names) known(l *line, sure bool) ([]string, error) {
 	var list []string
 	for _, s := range w.List {
@@ -136,7 +134,7 @@ func (w *names) known(l *line, sure bool) ([]string, error) {
 	return list, nil
 }
 
-// names is a list of names: d1 d2, or what was noted in words ("sink light").
+// names is a list of names: d1 d2, or descriptions of what was noted ("sink light").
 type names struct{ List []saying }
 
 func (w *names) Parse(in *lexer.PeekingLexer) error {
@@ -169,9 +167,8 @@ func (w *anything) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// noun reports whether said names something that a person may have noted: at
-// most five words, none of them talk, one of them a thing or a declared name,
-// or all of them words that stand in a note or look like a name.
+// noun reports whether said names something that may have been noted. It has at most five words, none of
+// them talk. One of them is a thing or a declared name, or all are words of notes or look like names.
 func (l *line) noun(said string) bool {
 	fields := strings.Fields(said)
 	if len(fields) == 0 || len(fields) > 5 || l.talkIn(said) != "" {
@@ -188,8 +185,8 @@ func (l *line) noun(said string) bool {
 	return !slices.ContainsFunc(fields, func(w string) bool { return !(l.Noun != nil && l.Noun(w)) && !l.nameLike(w) })
 }
 
-// nameLike reports whether a word that nothing was noted by was meant as a
-// name: l2b, or la and q where it is no person that is looked for.
+// nameLike reports whether an unknown word was meant as a name: l2b, or la and q where no person is looked
+// for.
 func (l *line) nameLike(w string) bool {
 	if len(w) > 6 || w[0] < 'a' || w[0] > 'z' || slices.Contains(soft, w) {
 		return false
@@ -197,8 +194,8 @@ func (l *line) nameLike(w string) bool {
 	return strings.ContainsAny(w, "0123456789") || len(w) <= 2 && !strings.HasPrefix(l.Pieces[l.begin].Low, "where")
 }
 
-// word reports whether said is one word that may be a name though nothing was
-// noted by it: who hears of it can say so.
+// word reports whether said is one word that may be a name although nothing has been noted by it; the
+// handler can say so.
 func (l *line) word(said string) bool {
 	return said != "" && !strings.Contains(said, " ") && l.talkIn(said) == ""
 }
@@ -213,8 +210,8 @@ func (l *line) talkIn(said string) string {
 	return ""
 }
 
-// canonicalThing puts the canonical kind for the thing at the end of a name:
-// "sink pot light" and "sink lights" are the "sink light".
+// canonicalThing replaces the thing at the end of a name by its canonical kind: "sink pot light" and "sink
+// lights" are the "sink light".
 func canonicalThing(said string) string {
 	fields := strings.Fields(said)
 	for i := max(0, len(fields)-2); i < len(fields); i++ {
@@ -225,7 +222,7 @@ func canonicalThing(said string) string {
 	return said
 }
 
-// courtesy is what people add to a question and means nothing.
+// courtesy is words that people add to a question without changing it.
 type courtesy struct{ _ int }
 
 func (*courtesy) Parse(in *lexer.PeekingLexer) error {
@@ -255,7 +252,7 @@ func (w *needWall) at(pos lexer.Position) lexer.Position {
 	return w.Pos
 }
 
-// needWall is a wall that must stand here.
+// needWall is a required wall.
 type needWall struct {
 	Pos  lexer.Position
 	Wall place.Wall
@@ -271,7 +268,7 @@ func (w *needWall) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// needX stands between two sides.
+// needX is the required x between two sides.
 type needX struct{ _ int }
 
 func (*needX) Parse(in *lexer.PeekingLexer) error {
@@ -298,7 +295,7 @@ func (*noCorner) Parse(in *lexer.PeekingLexer) error {
 	return missing(in, `a corner ("ne") or a place at a wall ("north 60 off west")`)
 }
 
-// missing is the error of a slot that must be filled.
+// missing returns the error for a required slot that is empty.
 func missing(in *lexer.PeekingLexer, want string) error {
 	return &unfilled{*in.Peek(), want}
 }

@@ -13,8 +13,8 @@ import (
 	"strapline/grammar/sense"
 )
 
-// sensed asks whether a line that no rule reads was meant as its words alone say. It gives err
-// back where that cannot be told.
+// sensed asks whether a line that no rule reads was meant as its words alone suggest. It returns err if
+// that cannot be told.
 func (l *line) sensed(err error) error {
 	if l.nested || l.asksSomething() || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
 		return err
@@ -31,7 +31,7 @@ func (l *line) sensed(err error) error {
 		if g.Lost > mostLost {
 			continue
 		}
-		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // of a few words the one that is wrong says more than a question
+		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
 			return err
 		}
 		if !refused && len(l.Pieces)-l.begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
@@ -73,10 +73,10 @@ func (l *line) sensed(err error) error {
 // mostLost is how many words of a line may have no part in what it is asked to mean.
 const mostLost = 5
 
-// tallies are lines in which no new place is said.
+// tallies matches lines that give no new place.
 var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
 
-// general reports whether a refusal's hint has nothing of the line in it.
+// general reports whether a refusal's hint is unrelated to the line.
 func (r *Refusal) general() bool {
 	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
 		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })

@@ -10,8 +10,8 @@ import (
 	"strapline/calc/place"
 )
 
-// Slope: `slope north 8' to 4' over 5'`: the ceiling comes down to Wall from High to
-// Low, over Over of the plan; Over zero: from wall to wall.
+// Slope: `slope north 8' to 4' over 5'`: the ceiling comes down to Wall from High to Low, over a distance
+// Over in plan. Over zero means from wall to wall.
 type Slope struct {
 	Wall            place.Wall
 	High, Low, Over length.Said
@@ -50,11 +50,11 @@ func (s *slopeSides) slope(l *line) Slope {
 	return e
 }
 
-// lowEdge is how low a slope comes: it may stand on the floor.
+// lowEdge has the bounds of the low edge of a slope, which may be on the floor.
 var lowEdge = bounds{what: "a slope's low edge", most: 40 * length.Foot, scaled: true}
 
-// Bulkhead: `bulkhead 16 x 12 along north wall`, `bulkhead 16 x 12 60 off north`:
-// Wide across and Drop down, tight along Wall or Off it.
+// Bulkhead: `bulkhead 16 x 12 along north wall`, `bulkhead 16 x 12 60 off north`: Wide across and Drop
+// deep, tight along Wall or Off it.
 type Bulkhead struct {
 	Wide, Drop length.Said
 	Wall       place.Wall
@@ -95,7 +95,7 @@ func (s *bulkheadSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-// boxing is the side of a bulkhead.
+// boxing has the bounds of the side of a bulkhead.
 var boxing = bounds{what: "a bulkhead's side", least: 2 * length.Inch, most: 8 * length.Foot}
 
 type bulkheadSyntax struct {
@@ -112,7 +112,7 @@ type bulkheadItem struct {
 	Wall  string     `parser:"| ('along' | 'on')? @Wall"`
 }
 
-// Resolve is the entry on the surface that f makes of its own; one that is on none stays.
+// Resolve returns the entry with its surface replaced by f of it. Entries without a surface are unchanged.
 func Resolve(e Entry, f func(place.Surface) place.Surface) Entry {
 	at := reflect.ValueOf(e).FieldByName("Surface")
 	if !at.IsValid() {
@@ -128,8 +128,8 @@ func Resolve(e Entry, f func(place.Surface) place.Surface) Entry {
 	return moved.Interface().(Entry)
 }
 
-// surface is the surface said: the ceiling, a wall, a slope or a part of a bulkhead.
-// One of several that no wall is said with is found in the room.
+// surface is the surface said: the ceiling, a wall, a slope or a part of a bulkhead. A slope or bulkhead
+// without its wall is found later, in the room.
 func (s *whereSyntax) surface() place.Surface {
 	switch {
 	case s == nil:
@@ -144,7 +144,7 @@ func (s *whereSyntax) surface() place.Surface {
 	return place.Surface(strings.TrimSpace(s.Wall + " " + shape))
 }
 
-// whereSyntax is a surface; a wall alone may be one, or what a distance is off.
+// whereSyntax is a surface. A wall alone may be one, or what a distance is off.
 type whereSyntax struct {
 	Pos     lexer.Position
 	Ceiling bool   `parser:"( @'ceiling'"`
@@ -159,7 +159,7 @@ type WallsFirst struct{}
 func (WallsFirst) String() string { return "walls first" }
 func (WallsFirst) Kind() Kind     { return "wallsfirst" }
 
-// CeilingFirst: `ceiling first`: it goes up before the walls, as is usual.
+// CeilingFirst: `ceiling first`: it goes up before the walls, as usual.
 type CeilingFirst struct{}
 
 func (CeilingFirst) String() string { return "ceiling first" }

@@ -54,7 +54,7 @@ type squareItem struct {
 	L    needAmong `parser:"@@"`
 }
 
-// HowSquare: `how square is it`: what the readings of the room's walls and diagonals tell.
+// HowSquare: `how square is it`: what the readings of the room's walls and diagonals show.
 type HowSquare struct{}
 
 func (HowSquare) String() string { return "how square is it" }
@@ -67,11 +67,10 @@ type howSquareSyntax struct {
 	Courtesy *courtesy `parser:"@@?"`
 }
 
-// Missed: `missed d1`, `missed d1 at 27 off west 41 off north`: the hole made for it
-// found nothing.
+// Missed: `missed d1`, `missed d1 at 27 off west 41 off north`: the hole made for it found nothing.
 type Missed struct {
 	Name  string
-	Fixes []place.Fix // where the hole was really made; none: at the noted place
+	Fixes []place.Fix // where the hole was actually made; none: at the noted place
 }
 
 func (e Missed) String() string {

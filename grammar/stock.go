@@ -172,7 +172,7 @@ func (s *longestSyntax) entry(l *line) (Entry, error) {
 	return Longest{l.said(&s.L.number, boardLengths)}, nil
 }
 
-// wayIn is where boards have to get through.
+// wayIn is what boards have to get through.
 type wayIn struct{ _ int }
 
 func (*wayIn) Parse(in *lexer.PeekingLexer) error {
@@ -189,7 +189,7 @@ func (*wayIn) Parse(in *lexer.PeekingLexer) error {
 var waysIn = lex.Set("in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
 	"window", "elevator", "lift", "hall", "hallway", "corner", "house")
 
-// boardCount is how many boards: 9, a dozen, and one in "used a 12".
+// boardCount is a number of boards: 9, a dozen, and one in "used a 12".
 type boardCount struct{ count }
 
 func (n *boardCount) Parse(in *lexer.PeekingLexer) error {
@@ -210,8 +210,8 @@ func (n *boardCount) Parse(in *lexer.PeekingLexer) error {
 
 var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
 
-// boardLen is the length of boards in a list: it ends where the next count and
-// its x begin, so that 9 x 12' 4 x 8' are boards of 12 and of 8 ft.
+// boardLen is the length of boards in a list. It ends where the next count and its x begin, so that 9 x
+// 12' 4 x 8' are boards of 12 and of 8 ft.
 type boardLen struct{ number }
 
 func (n *boardLen) Parse(in *lexer.PeekingLexer) error {
@@ -229,8 +229,7 @@ func (n *boardLen) Parse(in *lexer.PeekingLexer) error {
 	return nil
 }
 
-// nextCount is where the next figures stand that an x or "of" follows, behind
-// the first figures at from.
+// nextCount returns where the next figures before an x or "of" are, after the first figures at from.
 func nextCount(s string, from int) int {
 	ps := lex.Pieces(s[from:])
 	for i := 1; i+1 < len(ps); i++ {
@@ -241,8 +240,8 @@ func nextCount(s string, from int) int {
 	return len(s)
 }
 
-// counts says which rule reads a line about boards that begins with no command:
-// "9 12s came", "12s left?", "we have 9 12s", "only 10s fit".
+// counts returns the rule for a line about boards that begins with no command: "9 12s came", "12s left?",
+// "we have 9 12s", "only 10s fit".
 func (l *line) counts() string {
 	said := func(words ...string) bool {
 		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
@@ -277,18 +276,18 @@ func (l *line) counts() string {
 	return ""
 }
 
-// shortBoard is what no board is sold in, in feet.
+// shortBoard is a length below that of any board sold, in feet.
 const shortBoard = 6
 
-// mostBoards bounds a count of boards of one length.
+// mostBoards limits a count of boards of one length.
 const mostBoards = 100_000
 
-// stockHow is what the words say became of the boards.
+// stockHow maps words to what happened to the boards.
 var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
 	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
 
-// stockVerb is what the line begins with, as the log says it: delivered, used;
-// "" when with "stock" or with no command of the stock.
+// stockVerb returns what the line begins with, in the log's terms: delivered, used; "" for "stock" or any
+// other command.
 func (l *line) stockVerb() string {
 	if l.cmd == nil || l.cmd.Kind != "stock" {
 		return ""
@@ -297,7 +296,7 @@ func (l *line) stockVerb() string {
 	return stockHow[said[len(said)-1]]
 }
 
-// began is the words of the command that the line begins with.
+// began returns the words of the command that the line begins with.
 func (l *line) began() string {
 	if l.cmd == nil {
 		return ""
@@ -305,16 +304,16 @@ func (l *line) began() string {
 	return lex.Lower(l.Text[l.Pieces[l.begin].Start:l.ended])
 }
 
-// fourWide refuses a board said with another width than 4 ft or 1200 mm: the
-// count would be lost among those of the usual width.
+// fourWide refuses boards of another width than 4 ft or 1200 mm: they would be counted among those of the
+// usual width.
 func (l *line) fourWide(n *number) {
 	if v := l.said(n, boardWidths); v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
 		l.fault(l.refuse(n.Pos, "boards 4 ft wide: 9 x 12'"))
 	}
 }
 
-// forOrder reports whether boards are asked for that a room takes: "how many
-// boards do i need", "how many boards for den".
+// forOrder reports whether the question is how many boards a room takes: "how many boards do i need", "how
+// many boards for den".
 func (l *line) forOrder() bool {
 	for i, p := range l.Pieces {
 		if p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && i+1 < len(l.Pieces) {

@@ -14,12 +14,12 @@ import (
 type SupportSet struct {
 	What        place.SupportKind
 	Surface     place.Surface
-	Run         place.Direction // "" when only Thick or Wide is said, and on walls ("studs" stand)
+	Run         place.Direction // "" if only Thick or Wide is given, and on walls (studs are vertical)
 	Spacing     length.Said
 	First       length.Said
 	At          []length.Said
-	From        place.Wall  // the wall First and At run from; "" = north or west by Run
-	Thick, Wide length.Said // zero when not said
+	From        place.Wall  // the wall First and At are measured from; "" means north or west by Run
+	Thick, Wide length.Said // zero if not given
 }
 
 func (e SupportSet) String() string {
@@ -94,7 +94,7 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 		return nil, l.refuse(from, map[place.Direction]string{place.EW: "north or south: what runs east-west is measured off one of them",
 			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
-	if e.Run == "" && e.From != "" && (e.First.L != 0 || e.At != nil) && s.What != "studs" && e.Surface == "" { // it tells which way
+	if e.Run == "" && e.From != "" && (e.First.L != 0 || e.At != nil) && s.What != "studs" && e.Surface == "" { // the wall implies the direction
 		if e.Run = place.NS; across(e.From) {
 			e.Run = place.EW
 		}
@@ -105,13 +105,14 @@ func (s *supportSyntax) entry(l *line) (Entry, error) {
 	return e, nil
 }
 
-// usualSpacings are those that a crew says by the number alone, "straps ns at 16": common practice, no source.
+// usualSpacings are those that a crew gives as a bare number, "straps ns at 16" (common practice, no
+// source).
 var usualSpacings = map[length.Units][]length.Length{
 	length.Imperial: {12 * length.Inch, 16 * length.Inch, 24 * length.Inch},
 	length.Metric:   {300 * length.Millimetre, 400 * length.Millimetre, 450 * length.Millimetre, 600 * length.Millimetre},
 }
 
-// onCentre reports whether a number alone behind "at" is a spacing and no place.
+// onCentre reports whether a bare number after "at" is a spacing, not a place.
 func (l *line) onCentre(n *number) bool {
 	return len(n.Readings) == 1 && n.Why == "" && slices.Contains(usualSpacings[l.Units], n.Readings[0].L)
 }
@@ -143,8 +144,8 @@ type SupportFix struct {
 	What       place.SupportKind
 	N          int
 	Surface    place.Surface
-	At         length.Said // zero when not said
-	From       place.Wall  // of At, when said again
+	At         length.Said // zero if not given
+	From       place.Wall  // of At, if repeated
 	Start, End length.Said // extents along the support, from Wall; Start zero with "stops"
 	Wall       place.Wall  // the wall Start/End are measured from; for "stops": the wall it stops short of
 	Stops      bool

@@ -8,9 +8,9 @@ import (
 	"strapline/grammar/lex"
 )
 
-// What no rule reads may still tell of the work, and is kept then. It does when it has a
-// word of the work beside a number, a size or what became of it. Talk has such words too,
-// so that those it shares with the work need a size.
+// What no rule reads may still be about the work, and is then kept. It is if it has a word of the work
+// next to a number, a size or a result. Talk uses such words too, so those it shares with the work need a
+// size.
 var (
 	workWords = lex.Set(strings.Fields(`
 		strap straps strapping strapped furring joist joists stud studs rafter rafters truss trusses bulkhead bulkheads soffit slope slopes sloped
@@ -21,18 +21,18 @@ var (
 		cement moisture bead feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets
 		piece pieces layout offcut rehang wiring wired cable backing blocking nailer scaffold gable landing closet corner corners fire rated drywall niche notch
 		shim shims hanger hangers batten battens lath strips sprinkler head heads butts tens twelves eights pcs sanded sand primed mesh knob sheet's ceiling's trunk exhaust hood downlight downlights potlight cans opener pitch plumb out-of-square prefill`)...)
-	// faintWords are of the work beside a size only.
+	// faintWords count as work only next to a size.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		short apart centre center edge leg tape panel north south east west middle span thick gap stairs hall short 12s 10s 8s 14s 54s hole holes smoke hook strip strips`)...)
-	// became are words for what became of a thing.
+	// became are words for the state or the result of something.
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
 		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
 		signed plumb moved gone down ripped used forgot exposed tight insulates short close goes starts stops out flush until til till live dead lowered sanded signed`)...)
-	// talliedWords are of the work where something is counted.
+	// talliedWords count as work if something is counted.
 	talliedWords = lex.Set(strings.Fields(`mud compound bucket buckets tape bag bags rolls roll pails pail`)...)
-	// sideWords say where, of what was said right before.
+	// sideWords give the place of what was said just before.
 	sideWords = lex.Set(strings.Fields(`side end edge wall corner gable north south east west n s e w middle centre center window flush`)...)
-	// offWork are words that make talk of a line, whatever work is in it.
+	// offWork are words that mark a line as talk, whatever else is in it.
 	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
 		hell lol haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
 		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks bandaid thumb knee knees back legs boots noise sauna cooler bag bits blade blades
@@ -40,7 +40,7 @@ var (
 		painters painter mudders tapers plumbers plumber electrician sparky gc boys tp junk crap music call sick grab bring pass price prices can got shifts going dentist doctor code`)...)
 )
 
-// tells reports whether a line tells or asks something of the job.
+// tells reports whether a line says or asks something about the job.
 func (l *line) tells() bool {
 	work, faint, state, talked, number, side, tallied, away, room, closing := 0, 0, 0, false, false, false, false, false, false, false
 	if len(l.Pieces)-l.begin < 3 && l.Follows == 0 { // "pipe down"
@@ -84,24 +84,24 @@ func (l *line) tells() bool {
 	return l.Follows == Right && !talked && len(l.Pieces)-l.begin <= 16 && !away && (side || number && work+faint > 0 || onTape.MatchString(l.Read))
 }
 
-// closingWords say of a room what stands between it and its board.
+// closingWords are about what has to be done before a room is closed.
 var closingWords = lex.Set("signed", "close", "closed", "cover", "covered", "uncovered", "live", "dead", "passed", "failed")
 
-// chatty are words of people, who talk of each other.
+// chatty are words of people talking about each other.
 var chatty = lex.Set("friday", "monday", "tomorrow", "yesterday", "weekend", "i", "care", "he", "she", "his", "her", "my", "me", "him", "your", "youre", "guys", "who", "saturday", "sunday", "today", "years", "price", "hours", "take")
 
-// made is what became of the thing that was spoken of, or of what was said.
+// made are words for what happened to a thing.
 var made = regexp.MustCompile(`(?i)\b(?:found (?:it|them)|came up empty|(?:is|got|are|all) (?:cut|caulked|buried|insulated|fixed|covered)|caulked|insulated it|cut,? (?:out|good)|undo (?:that|the)|rained on|soaked|go with \d+|from the \w+ not|(?:^|, ?)(?:ft|feet|inches|mm)$|where do (?:i|we) cut|under there|where(?:'?s| is) it\b|\bclosed\b|hang it|leave (?:it|that|the (?:pot|box|fan|hole))|(?:from|off) the (?:left|right)|(?:no|not|hold|wait) (?:til|till|until)|same in|the \d one|as approx|\d+ ?x ?\d+|\d+s\b|half inch|big one|small one)`)
 
-// onTape is a length that only a tape gives.
+// onTape matches a length that only a tape gives.
 var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
 
-// works reports whether a word of the work stands in the line.
+// works reports whether a word of the work is in the line.
 func (l *line) works() bool {
 	return slices.ContainsFunc(l.Pieces[l.begin:], func(p lex.Piece) bool { return workWords[p.Low] })
 }
 
-// instead are questions that are answered, by a word of one that is not.
+// instead maps words of unanswered questions to questions that are answered.
 var instead = map[string]string{
 	"screw": "how many screws", "screws": "how many screws", "sheets": "order", "boards": "order", "12s": "order", "10s": "order", "8s": "order",
 	"covered": "what's covered", "buried": "what's covered", "hidden": "what's covered", "behind": "what's covered",
@@ -110,7 +110,7 @@ var instead = map[string]string{
 	"wall": "list everything on north wall", "walls": "list everything on north wall", "straps": "list size", "strap": "list size", "long": "list size", "big": "list size",
 }
 
-// unanswered refuses a question that nothing answers, with the one nearest to it that is.
+// unanswered refuses a question that has no answer, and offers the nearest one that has.
 func (l *line) unanswered(why string) *Refusal {
 	r := l.refuse(l.Tokens[0].Pos, why)
 	r.Plain, r.Hint = true, "log"

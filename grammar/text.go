@@ -8,8 +8,8 @@ import (
 	"strapline/calc/place"
 )
 
-// say puts a line in canonical form together: words, numbers and lengths with
-// spaces between. What is empty or zero was not said and is left out.
+// say assembles a line in canonical form from words, numbers and lengths, with spaces between. Empty and
+// zero values are left out.
 func say(parts ...any) string {
 	var b strings.Builder
 	add := func(sep, s string) {
@@ -40,8 +40,8 @@ func say(parts ...any) string {
 	return b.String()
 }
 
-// clause begins with a comma, which ends the number or the label before it. It is
-// left out when its first part that is no plain word was not said.
+// clause begins with a comma, which ends the number or the label before it. It is left out if its first
+// part that is not a plain word is empty.
 type clause []any
 
 func (c clause) empty() bool {
@@ -53,8 +53,8 @@ func (c clause) empty() bool {
 	return false
 }
 
-// located is where something is. Right after a kind or a name there is nothing
-// that a comma must end.
+// located is the place of something. Right after a kind or a name it needs no comma, since there is no
+// number to end.
 type located struct {
 	on    place.Surface
 	fixes []place.Fix
@@ -110,7 +110,7 @@ func one(v any) string {
 	return ""
 }
 
-// tail is s where it was said.
+// tail returns s if it was said.
 func tail(said bool, s string) string {
 	if said {
 		return s
@@ -118,7 +118,7 @@ func tail(said bool, s string) string {
 	return ""
 }
 
-// some is a word and its value, where there is one.
+// some returns a word and its value, if there is one.
 func some(word string, v any) string {
 	if s := one(v); s != "" {
 		return word + " " + s

@@ -14,17 +14,16 @@ import (
 // Thing: `light 6" over sink 26 off west 41 off north`.
 type Thing struct {
 	What    string     // canonical kind: light, duct, box, vent, fan, ...
-	Size    place.Size // zero when not said
+	Size    place.Size // zero if not given
 	Name    string     // d1
 	Label   string     // "over sink"
 	Surface place.Surface
 	Fixes   []place.Fix
-	// AfterPaint: "after paint": its hole is cut after the painter, not as it is hung.
+	// AfterPaint: "after paint": its hole is cut after painting, not while hanging.
 	AfterPaint bool
 }
 
-// A label stands before the size: behind a number "edge" or "strong" would be
-// said of the number.
+// A label precedes the size, since after a number "edge" or "strong" would apply to the number.
 func (e Thing) String() string {
 	what := e.What
 	if e.Name == "" && runsOn(e.What, e.Label) {
@@ -88,8 +87,8 @@ type thingSyntax struct {
 	Items []*placeItem `parser:"@@*"`
 }
 
-// runsOn reports whether the label's words would be read with what: "junction"
-// and "box" is one word for a thing, a "box fan" is a fan.
+// runsOn reports whether the label's words would merge with what: "junction" and "box" is one word for a
+// thing, a "box fan" is a fan.
 func runsOn(what, label string) bool {
 	said := strings.Fields(what + " " + label)
 	n := len(strings.Fields(what))

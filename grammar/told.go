@@ -12,8 +12,8 @@ import (
 	"strapline/grammar/lex"
 )
 
-// told refuses what is told of things and rows that were noted, in words that
-// change no note; nil when the line tells nothing of the kind.
+// told refuses statements about noted things and rows in words that do not change a note; nil if the line
+// makes none.
 func (l *line) told() *Refusal {
 	at := l.begin
 	if at < len(l.Pieces) && (l.opens("i", "we", "they", "just")) {
@@ -59,8 +59,8 @@ func (l *line) told() *Refusal {
 	return nil
 }
 
-// remeasured refuses a room's name with two sides: it may be declared already,
-// and "room" says so with the same words.
+// remeasured refuses a room's name with two sides. The room may be declared already, and "room" says the
+// same explicitly.
 func (l *line) remeasured() *Refusal {
 	i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == lex.Number })
 	room := l.Room
@@ -84,14 +84,14 @@ func (l *line) remeasured() *Refusal {
 	return r
 }
 
-// saidDone is what may mean that a row hangs, or that it is taped.
+// saidDone are words that may mean that a row is hung, or that it is taped.
 var saidDone = regexp.MustCompile(`^(?:(row )|r)([1-9]\d?) (done|finished|complete|in|on)$|^all (up)$`)
 
-// saidMost may be the longest board that gets in, and any other height.
+// saidMost are words that may give the longest board that gets in, or any other height.
 var saidMost = regexp.MustCompile(`^(\d{1,2}) ?(?:'|ft|feet|footers?|s) max[.!]?$`)
 
-// toldDone refuses it with the line that would say so: a ceiling that is taken
-// for boarded hides what is not cut.
+// toldDone refuses them with the line that would say it explicitly: a ceiling wrongly taken for boarded
+// hides what is not cut.
 func (l *line) toldDone() *Refusal {
 	m := saidDone.FindStringSubmatch(lex.Plain(l.Read[l.Pieces[l.begin].Start:]))
 	if m == nil || l.Question {
@@ -110,7 +110,7 @@ func (l *line) toldDone() *Refusal {
 	return nil
 }
 
-// asksOfNoted refuses a question about something noted that is none of ours.
+// asksOfNoted refuses a question about something noted that we do not answer.
 func (l *line) asksOfNoted() *Refusal {
 	if !l.Question && !l.opens("is", "are", "was", "does", "did", "has", "how", "what", "which", "when") {
 		return nil
@@ -125,7 +125,7 @@ func (l *line) asksOfNoted() *Refusal {
 	return nil
 }
 
-// known is the first thing that the line names: d1, "sink light", a light.
+// known returns the first thing that the line names: d1, "sink light", a light.
 func (l *line) known() string {
 	for i, t := range l.Tokens {
 		switch {
@@ -146,8 +146,8 @@ func (l *line) finding(name string) string {
 	return cmp.Or(l.attempt("find "+name, "find mark "+name), words.rows["find"].Example)
 }
 
-// answers reports whether a line that follows a question of ours is made of
-// what would fill its hole: "30 north", "off west", "26 off est".
+// answers reports whether a line after a question of ours consists of words that would answer it: "30
+// north", "off west", "26 off est".
 func (l *line) answers() bool {
 	if !l.Asked || len(l.Tokens) > 6 || l.talkIn(lex.Plain(l.Read)) != "" {
 		return false

@@ -13,7 +13,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// instead says what would fit behind "off" where the item stands.
+// instead says what would fit after "off" at the item.
 func (it *placeItem) instead(d *distance) string {
 	switch {
 	case it.Support != nil:
@@ -24,7 +24,7 @@ func (it *placeItem) instead(d *distance) string {
 	return wallsFit
 }
 
-// placeItem is one part of where a thing is, in any order.
+// placeItem is one part of a place, in any order.
 type placeItem struct {
 	Pos     lexer.Position
 	Num     *distance     `parser:"  @@"`
@@ -54,7 +54,7 @@ type betweenPair struct {
 	Other count    `parser:"@@"`
 }
 
-// halfway is halfway across the room: east-west, or north-south.
+// halfway is the middle of the room: east-west, or north-south.
 func halfway(run place.Direction) place.Fix {
 	if run == place.NS {
 		return place.Fix{How: place.Mid, Dir: place.North}
@@ -62,7 +62,7 @@ func halfway(run place.Direction) place.Fix {
 	return place.Fix{How: place.Mid, Dir: place.West}
 }
 
-// idle reports whether words between a thing and its distances only say that it is there.
+// idle reports whether the words between a thing and its distances only say that it is there.
 func idle(said string) bool {
 	for w := range strings.FieldsSeq(said) {
 		if !idleWords[w] {
@@ -74,35 +74,34 @@ func idle(said string) bool {
 
 var idleWords = lex.Set("goes", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
 
-// where is what the items behind a thing, a mark or a name say, put together.
+// where is what the items after a thing, a mark or a name say together.
 type where struct {
-	what    string // the kind that the items stand behind
+	what    string // the kind that the items follow
 	Size    place.Size
 	sized   bool
 	paint   bool
 	fixing  bool  // a size needs its unit
-	noSize  bool  // a bare number is no size here
+	noSize  bool  // a bare number is not a size here
 	sizeAsk error // a size that may be the thing's number
-	sizeErr error // told only of a line that says where the thing is
+	sizeErr error // only reported if the line says where the thing is
 	Name    string
 	Label   string
 	Surface place.Surface
 	Fixes   []place.Fix
 	even    bool
-	counts  *distance  // 3 x 2, when it stands with "even"
-	mid     bool       // in the middle, of what no distance says
-	halfOn  place.Wall // "halfway along the north wall": its surface too, when a height is said
+	counts  *distance  // 3 x 2, if "even" follows
+	mid     bool       // in the middle of whatever no distance gives
+	halfOn  place.Wall // "halfway along the north wall": also its surface, if a height is given
 }
 
-// read puts the items together. A bare number is the size as long as that is
-// open, belongs to the wall before it ("west 26 north 41"), or comes last and
-// is a distance off a wall that was not said.
+// read combines the items. A bare number is the size if none was given yet, or it belongs to the wall
+// before it ("west 26 north 41"), or, if last, it is a distance off a wall that was not said.
 func (p *where) read(l *line, items []*placeItem) error {
 	if len(items) > 0 && items[0].Num != nil && p.what != "" && !p.sized {
 		l.alone(&items[0].Num.L.number, p.what, "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 	}
 	tailed, paired := false, false // "26 off west", "west 26"
-	var aside *placeItem           // "on left wall": which one is asked, as long as a height says that it is a wall
+	var aside *placeItem           // "on left wall": asks which one, provided that a height shows that it is a wall
 	for _, it := range items {
 		if it.At != nil {
 			it.Num = it.At
@@ -222,7 +221,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 	return nil
 }
 
-// middle puts a place halfway across the room each way that no distance says.
+// middle fills each coordinate that no distance gives with the middle of the room.
 func (p *where) middle() {
 	var said [2]bool
 	for _, f := range p.Fixes {
@@ -239,7 +238,7 @@ func (p *where) middle() {
 	}
 }
 
-// number reads the distance at item i. It returns how many more items it took.
+// number reads the distance at item i and returns how many more items it took.
 func (p *where) number(l *line, items []*placeItem, i int) (int, error) {
 	d := items[i].Num
 	if d.B != nil {
@@ -331,8 +330,7 @@ func (p *where) size(l *line, a *number, b *needAmong) {
 	}
 }
 
-// along turns a distance off a wall into one along a support: "44 3/8 off
-// east along strap 3".
+// along turns a distance off a wall into one along a support: "44 3/8 off east along strap 3".
 func (p *where) along(l *line, it *placeItem) error {
 	of := it.Along.of(l)
 	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != place.OffWall {
@@ -346,12 +344,11 @@ func (p *where) along(l *line, it *placeItem) error {
 	return nil
 }
 
-// bareSize is the largest size that is said without a unit: a duct of 14 in.
-// Above it a bare number is a distance that wants its wall, unless two others
-// say already where the thing is.
+// bareSize is the largest size that may be given without a unit: a duct of 14 in. A larger bare number is
+// a distance whose wall is missing, unless two others already give the place.
 const bareSize = 14 * length.Inch
 
-// trailing refuses words behind the distances.
+// trailing refuses words after the distances.
 func (l *line) trailing(it *placeItem) error {
 	if room, ok := strings.CutPrefix(it.Label.Text, "in "); ok {
 		return l.noRoom(it.Pos.Offset+strings.Index(l.Text[it.Pos.Offset:], " ")+1, room)
@@ -359,7 +356,7 @@ func (l *line) trailing(it *placeItem) error {
 	return l.refuse(it.Pos, words.rows["thing"].Fits)
 }
 
-// saidWall reports whether the wall at this byte was said with "wall".
+// saidWall reports whether the wall at this byte was followed by "wall".
 func (l *line) saidWall(offset int) bool {
 	for i, p := range l.Pieces {
 		if p.Start >= offset && p.Low == "wall" {

@@ -10,9 +10,9 @@ import (
 	"strapline/grammar/lex"
 )
 
-// wholes are lines that one pattern reads, most of them questions. A pattern sees
-// the entry in lower case, without signs and filler ("is", "the", "wall"); with none,
-// entry sees every line. entry is nil when the line is none after all.
+// wholes are lines matched by a single pattern, most of them questions. A pattern is matched with the
+// entry in lower case, without signs and filler ("is", "the", "wall"). Without a pattern, entry is tried
+// on every line. entry returns nil if the line is something else after all.
 var wholes = []struct {
 	said  *pattern
 	entry func(l *line, said []string) Entry
@@ -52,7 +52,7 @@ const (
 	nthRow  = `(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th))`
 )
 
-// whole reads a line that one pattern reads; nil when none does.
+// whole reads a line matched by a single pattern; nil if there is none.
 func (l *line) whole() Entry {
 	if l.begin >= len(l.Pieces) {
 		return nil
@@ -77,7 +77,7 @@ func (l *line) whole() Entry {
 // Ordinals are the words for 1, 2, 3 and so on.
 var Ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
 
-// nth is the number of first, 2nd ("2 nd" in pieces), third, 12.
+// nth returns the number of first, 2nd ("2 nd" in pieces), third, 12.
 func nth(said string) int {
 	if n := slices.Index(Ordinals, said); n >= 0 {
 		return n + 1
@@ -105,8 +105,7 @@ func (l *line) whoHung(e Who) Entry {
 	return nil
 }
 
-// nameFirst reads what is said with a name first: "d1 is open", "sink light?",
-// "is d1 covered".
+// nameFirst reads a line that begins with a name: "d1 is open", "sink light?", "is d1 covered".
 func (l *line) nameFirst(said []string) Entry {
 	text := said[0]
 	declared := func(said string) bool { return lex.Shape(said) || len(said) > 1 && l.Name != nil && l.Name(said) }
@@ -129,7 +128,7 @@ func (l *line) nameFirst(said []string) Entry {
 	return nil
 }
 
-// unitsSaid reads which tape is used: "all in millimetres", "we're working in feet and inches".
+// unitsSaid reads the units of the tape: "all in millimetres", "we're working in feet and inches".
 func (l *line) unitsSaid(said []string) Entry {
 	if unitWords[said[0][strings.LastIndexByte(said[0], ' ')+1:]] == "" {
 		return nil
@@ -159,7 +158,7 @@ var (
 
 var backwards = compile(`^(?:the )?([a-z'/ ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`)
 
-// aliasBackwards reads an alias said the other way round: "window wall is north".
+// aliasBackwards reads an alias with its parts swapped: "window wall is north".
 func (l *line) aliasBackwards([]string) Entry {
 	if l.cmd != nil || !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "is" }) {
 		return nil

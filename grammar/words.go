@@ -7,7 +7,7 @@ import (
 	"strapline/grammar/lex"
 )
 
-// soft are words of the grammar that may stand in a label too.
+// soft are words of the grammar that may also be part of a label.
 var soft = strings.Fields(`
 	rated depth deep notched into inside through margin stagger sliver short rip waste compound per canada yet sqft taper electrician painter hanger near
 	line live electric power above across aka all corner count every go start but opened behind boarded cut ends finished first fixed height high hung in
@@ -15,7 +15,7 @@ var soft = strings.Fields(`
 	came arrived broken stops sw thick today under went wide with piece pieces both already now type looking below
 	standing upright vertical level horizontal`)
 
-// talk are words of ordinary talk, in no name and no label.
+// talk are words of ordinary talk, which are in no name and no label.
 var talk = lex.Set(strings.Fields(`
 	i me my you your we us our he she they them it this that today tomorrow tmrw tonight yesterday lol haha ok okay yes yeah no not done did do does well
 	so but was were will would could should can need needs want get got go going here now later when why how who what good great bad late finished starts
@@ -23,8 +23,8 @@ var talk = lex.Set(strings.Fields(`
 	some sign offer interview security about into just looks or maybe approx approximately around roughly almost nearly isn't isnt wasn't another other
 	probably think guess theres there's wrong should mistake except like too very has have had be been`)...)
 
-// words is the command table turned round: the words that commands begin with,
-// and those that may be offered for a misspelt one.
+// words is the inverse of the command table: the words that commands begin with, and those that may be
+// suggested for a misspelt one.
 var words = func() (x struct {
 	rows  map[Kind]*kind
 	vocab []string
@@ -57,8 +57,7 @@ var words = func() (x struct {
 	return x
 }()
 
-// reserved reports whether all of said is one word of the language: a command,
-// a wall, a thing.
+// reserved reports whether all of said is one word of the language: a command, a wall, a thing.
 func reserved(said string) bool {
 	words := strings.Fields(said)
 	return lex.Phrases.Whole(said) != lex.Symbol{} || len(words) > 0 &&
