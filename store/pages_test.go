@@ -12,8 +12,8 @@ import (
 	"testing"
 )
 
-// FuzzWalk writes any bytes at two places behind the head pages. The walk must end
-// without a panic, and bbolt's own check must find nothing in what the walk lets pass.
+// FuzzWalk writes random bytes at two places after the head pages. The walk must end without a panic, and
+// bbolt's own check must find nothing wrong with what the walk accepts.
 func FuzzWalk(f *testing.F) {
 	path := filepath.Join(f.TempDir(), "larkspur.job")
 	l, err := Create(path)
@@ -52,7 +52,7 @@ func FuzzWalk(f *testing.F) {
 	})
 }
 
-// TestWalkFaults breaks the ties between pages, which no sum guards.
+// TestWalkFaults breaks the links between pages, which no checksum protects.
 func TestWalkFaults(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "larkspur.job")
 	l, err := Create(path)
@@ -80,7 +80,7 @@ func TestWalkFaults(t *testing.T) {
 	if len(w.faults) > 0 {
 		t.Fatal(w.faults)
 	}
-	// roots are where the buckets' elements name their first pages.
+	// roots are where the buckets' elements name their root pages.
 	page := func(data []byte, id uint64) []byte { return data[id*w.pageSize : (id+1)*w.pageSize] }
 	root := func(data []byte, name string) []byte {
 		p := page(data, w.root)

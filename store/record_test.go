@@ -46,8 +46,8 @@ func exported(t *testing.T, path string) string {
 	return out.String()
 }
 
-// TestLayout1 holds that an old job opens, goes on, and exports as the program of its day
-// exported it; the same records laid out anew do too.
+// TestLayout1 checks that an old job opens, goes on, and exports exactly as the program of its time
+// exported it, and so do the same records in the new layout.
 func TestLayout1(t *testing.T) {
 	want, err := os.ReadFile("testdata/layout1.jsonl")
 	if err != nil {
@@ -99,8 +99,8 @@ func opened(t *testing.T, path string) *Log {
 	return l
 }
 
-// TestRecordCut holds that a record comes back as it was, and that no part of its
-// head passes for a whole one.
+// TestRecordCut checks that a record comes back unchanged, and that no part of its head is accepted as a
+// whole one.
 func TestRecordCut(t *testing.T) {
 	r := Record{Seq: 1 << 40, Kind: "note", V: -1, Who: "lead", Sent: math.MinInt64, Got: math.MaxInt64, ID: "m1", Text: "ünten"}
 	var buf bytes.Buffer

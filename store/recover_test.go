@@ -11,9 +11,8 @@ import (
 	"strapline/store"
 )
 
-// A power cut tears the head page that was being written: the commit it belongs to was
-// not answered, and nothing else is lost. The file is put right by a command, and what it
-// was is kept.
+// A power cut tears the head page that was being written: the commit it belongs to was not answered, and
+// nothing else is lost. A command repairs the file and keeps the torn one.
 func TestRecover(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "larkspur.job")
 	l, err := store.Create(path)

@@ -46,9 +46,8 @@ func syncs(t *testing.T, root, fail string) *[]synced {
 	return &all
 }
 
-// What has to be on disk for a new job to be there after a power cut: the folders above
-// it, the whole file before it has its name, and then its name. What is made is synced
-// in that order, and nothing is made of it when one of them fails.
+// What has to be on disk for a new job to survive a power cut: the folders above it, the whole file before
+// it has its name, and then its name. They are synced in that order, and if one sync fails no job is made.
 func TestSynced(t *testing.T) {
 	export := `{"strapline":{"export":1}}` + "\n" + `{"record":{"seq":1,"kind":"note","v":1,"who":"lead","sent":1,"got":1,"text":"note x","body":{}}}` + "\n" +
 		`{"end":{"last":1,"receipts":0,"pending":0,"outbox":0,"marks":0}}` + "\n"
@@ -112,8 +111,8 @@ func TestCommitsAreSynced(t *testing.T) {
 	}
 }
 
-// A commit that fails with the disk, whether the batch arrived or not, leaves a log that
-// says nothing of it: what it holds is looked up when it is opened again.
+// A commit that fails with the disk, whether the batch arrived or not, leaves a log that does not
+// show the batch. Reopening it shows what the file holds.
 func TestCommitThatFails(t *testing.T) {
 	gone := errors.New("input/output error")
 	for _, arrived := range []bool{false, true} {

@@ -89,8 +89,7 @@ func TestTries(t *testing.T) {
 	})
 }
 
-// If the stock is not enough, the plan fetches the least, then has the fewest butts, then the
-// least cost.
+// If the stock is not enough, the plan buys the least, then has the fewest butts, then the least cost.
 func TestMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		longest := length.Length(rapid.IntRange(6, 12).Draw(t, "board"))
@@ -134,8 +133,8 @@ func TestMore(t *testing.T) {
 	})
 }
 
-// tries is the least cost of all sets with exactly so many butts, -1 if there are none. If
-// exactly is -1, it returns the fewest butts.
+// tries returns the least cost of all sets with exactly that many butts, -1 if there are none. If exactly
+// is -1, it returns the fewest butts.
 func tries(p joints.Problem, stock []cutting.Stock, exactly int) (butts int, cost int64) {
 	butts = -1
 	var lane func(i, n int, before []length.Length, pieces []cutting.Item)

@@ -41,7 +41,8 @@ func randomStack(t *testing.T, r *rand.Rand, lanes, places int) *stack {
 	return k
 }
 
-// plain is the cheapest that lanes are at the last prices, by every pair of patterns of neighbours: the check of what is left out.
+// plain computes the cheapest path at the last prices from every pair of neighbouring patterns, as a check
+// of what is skipped.
 func (k *stack) plain(standIns bool) float64 {
 	var at []float64
 	for i, l := range k.lanes {
@@ -71,8 +72,8 @@ func (k *stack) plain(standIns bool) float64 {
 	return slices.Min(at)
 }
 
-// TestCheapest: what is left out because it costs more than the last path, or is on no shelf yet, is no cheapest path, at any prices
-// and distances one after the other; and what is left out under a limit is over it.
+// TestCheapest: what is skipped because it costs more than the last path, or is on no shelf yet, is never
+// the cheapest path, at changing prices and distances; and what is skipped under a limit is above it.
 func TestCheapest(t *testing.T) {
 	defer func(was [3]int) { shelves = was }(shelves)
 	shelves[0], shelves[1] = 4, 16

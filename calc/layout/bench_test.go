@@ -28,7 +28,7 @@ func BenchmarkHall(b *testing.B) {
 	report(b, in, l)
 }
 
-// report sets the plan beside what first-fit does with the same room in the same run.
+// report compares the plan with what first-fit does with the same room in the same run.
 func report(b *testing.B, in layout.Input, l *layout.Layout) {
 	butts, feet := firstFit(in)
 	b.ReportMetric(float64(l.Butts), "butts")
@@ -39,7 +39,7 @@ func report(b *testing.B, in layout.Input, l *layout.Layout) {
 	b.ReportMetric(l.Bought/boardFoot/feet, "feet/firstfit")
 }
 
-// BenchmarkRooms is the time table: 100 random rooms by area, mean and worst of each band.
+// BenchmarkRooms reports times: 100 random rooms by area, mean and worst of each band.
 func BenchmarkRooms(b *testing.B) {
 	type band struct{ rooms []layout.Input }
 	tops := []float64{100, 200, 300, 450, 600, 1000}
@@ -88,9 +88,9 @@ func BenchmarkRooms(b *testing.B) {
 	}
 }
 
-// firstFit lays each row greedily, the longest board that ends on a support and clear of the row
-// before, each piece out of the first offcut that holds it, else the shortest board that does. -1 = it gets stuck. Notches are
-// left out of account.
+// firstFit lays each row greedily: the longest board that ends on a support and clear of the row before,
+// each piece from the first offcut that is long enough, else from the shortest board that is. It returns
+// -1 if it gets stuck. It ignores notches.
 func firstFit(in layout.Input) (butts int, feet float64) {
 	run, cross := in.Surface.W, in.Surface.H
 	if in.Lie == layout.X {

@@ -140,7 +140,7 @@ func (b tiny) best() (butts, feet int, ok bool) {
 	return best[0], best[1], best[0] < 1<<30
 }
 
-// pack is the fewest feet of board for the pieces, 0 when one is too long.
+// pack returns the fewest feet of board for the pieces, 0 if one is too long.
 func (b tiny) pack(pieces []cutPiece) int {
 	slices.SortFunc(pieces, func(a, c cutPiece) int { return c.wide - a.wide })
 	type strip struct{ wide, left int }

@@ -11,7 +11,7 @@ import (
 	"strapline/calc/work"
 )
 
-// counted is a random room with boards counted: few, or far more than it takes.
+// counted returns a random room with counted boards: few, or far more than it takes.
 func counted(seed uint64) layout.Input {
 	in := room(seed)
 	r := rand.New(rand.NewPCG(seed, 11))
@@ -79,7 +79,7 @@ func TestCanonical(t *testing.T) {
 				t.Fatalf("room %d: others: %v, %v: %s", seed, err, why, d)
 			}
 		}
-		// No optimum is lost: what is proven of one is proven of the other.
+		// No optimum is lost: the same bounds are proven.
 		if free, err := layout.AsGiven(in, steps()); err == nil && free.Proven && want.Proven {
 			both++
 			if free.Butts != want.Butts || free.Bought != want.Bought {
@@ -92,7 +92,8 @@ func TestCanonical(t *testing.T) {
 	}
 }
 
-// TestEnough: what is left of a count. By hand: four rows of 12 ft take four 12 ft boards at most, and six 8 ft boards have their area.
+// TestEnough: the counts that remain. By hand: four rows of 12 ft take four 12 ft boards at most, and six
+// 8 ft boards have their area.
 func TestEnough(t *testing.T) {
 	in := ceiling(12*foot, 16*foot, 8, 12)
 	in.Stock[0].Count, in.Stock[1].Count = 100, 40
@@ -105,7 +106,7 @@ func TestEnough(t *testing.T) {
 	}
 }
 
-// TestNoSteps: with nothing left to spend there is a layout by the rules in an instant, with a bound.
+// TestNoSteps: without any budget there is at once a layout that keeps the rules, with a bound.
 func TestNoSteps(t *testing.T) {
 	for seed := range uint64(40) {
 		in := room(seed)
@@ -133,7 +134,7 @@ func TestNoSteps(t *testing.T) {
 	}
 }
 
-// TestStopped: nothing comes of a plan that nobody waits for.
+// TestStopped: a cancelled plan returns nothing.
 func TestStopped(t *testing.T) {
 	done := make(chan struct{})
 	close(done)

@@ -9,9 +9,9 @@ import (
 	"strapline/calc/length"
 )
 
-// verify looks at a layout as a suspicious lead would, from the surface's side and sharing nothing with
-// the solver: every bit of the surface under one piece, every butt on a support that is there,
-// every piece cut out of a board that is there. It returns what is wrong.
+// verify checks a layout as a suspicious lead would, from the surface and sharing no code with the solver:
+// all of the surface under exactly one piece, every butt on a support, every piece cut from a board on
+// hand. It returns what is wrong.
 func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 	bad := func(format string, args ...any) { wrong = append(wrong, fmt.Sprintf(format, args...)) }
 	noted := map[layout.About]bool{}
@@ -140,7 +140,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 				bad("row %d: butt at %.1f is on nothing", i+1, in2(b.At))
 				continue
 			}
-			// Whatever of the row is on the surface just beside the joint must lie on supports at that place.
+			// The row's surface right beside the joint must be on supports there.
 			across, far := ys, in.Surface.H
 			if l.Run == layout.Y {
 				across, far = xs, in.Surface.W
@@ -285,7 +285,7 @@ func hasNeighbour(l *layout.Layout, p layout.Piece) bool {
 	return false
 }
 
-// carried says that a support lies under the joint at along the run, at v across.
+// carried reports whether a support is under the joint at along the run, at v across.
 func carried(in layout.Input, at, v, far length.Length) bool {
 	return slices.ContainsFunc(in.Supports, func(s layout.Support) bool {
 		to := s.To

@@ -167,9 +167,9 @@ func writeReference(t *testing.T) {
 	}
 }
 
-// model is the whole problem as one integer programme, built from the rules and
-// sharing nothing with the solver: per row a path over its supports, per
-// kind of strip an arc flow over the inches of a board.
+// model is the whole problem as one integer programme, built from the rules and sharing no code with the
+// solver: for each row a path over its supports, and for each kind of strip an arc flow over the inches of
+// a board.
 type model struct {
 	bytes func() []byte
 }
