@@ -28,7 +28,7 @@ func (l *line) sensed(err error) error {
 	}
 	ask := l.asks("did you mean this?")
 	for _, g := range sense.Of(l.Read, l.Names) {
-		if g.Lost > mostLost {
+		if g.Lost > mostLost && !tallies.MatchString(g.Text) {
 			continue
 		}
 		if refused && len(l.Pieces)-l.begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question

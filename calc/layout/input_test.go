@@ -72,3 +72,18 @@ func TestAnyInput(t *testing.T) {
 		t.Errorf("only %d inputs could be planned", planned)
 	}
 }
+
+// A surface that its notches take up whole has no boards, and no plan is better than that.
+func TestNothingToBoard(t *testing.T) {
+	l, err := layout.Plan(layout.Input{
+		Surface:  layout.Surface{W: inch, H: inch, Notches: []layout.Rect{{W: inch, H: inch}, {W: inch, H: inch}}},
+		Supports: []layout.Support{{At: 16 * inch}, {At: 32 * inch}},
+		Stock:    []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 54 * inch, Length: 8 * foot, Count: -1}},
+	}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Bought != 0 || !l.Proven {
+		t.Errorf("bought %g, proven %v", l.Bought, l.Proven)
+	}
+}
