@@ -66,6 +66,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if err := l.roomInLabel(p.Label); err != nil {
 		return nil, err
 	}
+	if p.Surface.IsWall() && slices.Contains(strings.Fields(p.Label), "notch") {
+		return nil, l.refuseWord("notch", `one of the room's four walls: a notch's own walls cannot be noted on yet, "note" before it keeps it`)
+	}
 	if len(strings.Fields(p.Label)) > lex.MostWords {
 		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", lex.MostWords))
 	}

@@ -26,7 +26,7 @@ func Of(s string, n lex.Names) []Guess {
 	if l.mark {
 		return nil // the grammar sorts questions itself
 	}
-	if l.sided() || l.misheard() {
+	if l.sided() || l.misheard() || l.has("notch") {
 		return nil // ambiguous: which wall, or which number
 	}
 	frames := tellings
