@@ -48,7 +48,7 @@ func (l *line) lists(text string) Entry {
 		l.inRoom(l.Rooms[m[1]])
 		return List{What: "size"}
 	}
-	if l.Room != "" && (text == "how many boards" || text == "how many sheets") {
+	if text == "how many boards" || text == "how many sheets" {
 		return Order{}
 	}
 	for _, r := range listed {
