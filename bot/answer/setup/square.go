@@ -118,7 +118,7 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 	all := read(c, nil)
 	room, err := square.Fit(all)
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind == square.Few {
-		some := fmt.Sprintf("%s: no walls and diagonals are read, so nobody knows; ", c.Room.Name)
+		some := fmt.Sprintf("%s: not measured yet; ", c.Room.Name)
 		if len(all) > 0 {
 			some = c.Room.Name + ": "
 		}
