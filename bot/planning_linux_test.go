@@ -118,7 +118,7 @@ func TestPlanningIsQuick(t *testing.T) {
 		}
 		took, planned := talk(t, texts)
 		for n, d := range took {
-			for tries := 0; d > most*4/5 && tries < 2; tries++ {
+			for tries := 0; *long && d > most*4/5 && tries < 2; tries++ {
 				again, _ := talk(t, texts[:n+1])
 				d = min(d, again[n])
 			}
@@ -134,7 +134,7 @@ func TestPlanningIsQuick(t *testing.T) {
 		t.Fatalf("only %d messages took planning", len(all))
 	}
 	t.Logf("%d messages took planning, median %v, 95 in 100 under %v; the worst takes %v:\n%s", len(all), all[len(all)/2], all[len(all)*95/100], worst, what)
-	if worst > most {
+	if *long && worst > most { // a short run may be beside others, or with the race detector, which costs five times as much
 		t.Errorf("the worst message takes %v of the processor, the most is %v", worst, most)
 	}
 }
