@@ -171,6 +171,9 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		}
 		return l.Line, err
 	}
+	if in, ok := e.(InRoom); ok && in.Name == l.Room {
+		l.Room = "" // "in in den den"
+	}
 	l.Line.Entry = e
 	return l.Line, nil
 }

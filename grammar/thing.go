@@ -30,6 +30,9 @@ func (e Thing) String() string {
 		what += ","
 	}
 	head := say(what, e.Name, e.Label, e.Size)
+	if said := strings.Fields(e.Label); len(said) > 1 && !placing[said[0]] {
+		head = say(what, e.Name, e.Label, clause{e.Size}) // a comma ends a label of several words
+	}
 	return say(head, located{e.Surface, e.Fixes, head != e.What}, clause{tail(e.AfterPaint, "after paint")})
 }
 func (Thing) Kind() Kind { return "thing" }
