@@ -66,6 +66,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
+	if last := p.Label[strings.LastIndexByte(p.Label, ' ')+1:]; placing[last] { // "light over d1 26 off west"
+		return nil, l.refuse(s.Pos, fmt.Sprintf("what it is %s, then the distances", last))
+	}
 	if err := l.roomInLabel(p.Label); err != nil {
 		return nil, err
 	}
