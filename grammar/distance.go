@@ -109,7 +109,7 @@ func (s *targetSyntax) of(l *line) place.Of {
 		name = l.Last.Name
 	case lastSaid[name]:
 		l.fault(l.refuse(s.Pos, "a thing of yours noted before it"))
-	case s.Said.First == lex.Word && ordinals[name] > 0 && l.Last.What != "": // "of the first"
+	case s.Said.First == lex.Word && lex.Ordinal[name] > 0 && l.Last.What != "": // "of the first"
 		name += " " + l.Last.What
 	case !l.noun(name):
 		l.fault(l.refuse(s.Pos, "a strap and its number, a mark or a noted thing"))

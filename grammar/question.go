@@ -93,7 +93,7 @@ func (q *query) take(l *line, i int) int {
 		return 2
 	case t.Type == lex.Thing, t.Type == lex.Service, t.Type == lex.Name:
 		return q.thing(l, i)
-	case t.Type == lex.Word && ordinals[t.Value] > 0 && next.Type == lex.Thing:
+	case t.Type == lex.Word && lex.Ordinal[t.Value] > 0 && next.Type == lex.Thing:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+next.Value), append(q.kinds, next.Value), true
 		return 2
 	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !asksSmall[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
@@ -286,15 +286,6 @@ var trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hang
 
 // asksKeys are words of the rules that any question may contain.
 var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")
-
-// ordinals matches ordinal numbers.
-var ordinals = func() map[string]int {
-	m := map[string]int{}
-	for i, w := range Ordinals {
-		m[w] = i + 1
-	}
-	return m
-}()
 
 // ordinal returns said with "2nd" as "second".
 func ordinal(said string) string {

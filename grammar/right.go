@@ -237,7 +237,7 @@ func (c *Context) named(name string) bool {
 	}
 	kind := false
 	for w := range strings.FieldsSeq(name) {
-		if ordinals[w] == 0 && (c.Noun == nil || !c.Noun(w)) {
+		if lex.Ordinal[w] == 0 && (c.Noun == nil || !c.Noun(w)) {
 			return false
 		}
 		kind = kind || lex.ThingOf[w] != ""

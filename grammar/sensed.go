@@ -20,7 +20,7 @@ func (l *line) sensed(err error) error {
 		return err
 	}
 	refusal, refused := errors.AsType[*Refusal](err)
-	if r := refusal; refused && (l.wrong != nil || !r.general()) {
+	if refused && (l.wrong != nil || !refusal.general()) {
 		return err
 	}
 	if _, ok := errors.AsType[*Ask](err); ok {
@@ -56,13 +56,10 @@ func (l *line) sensed(err error) error {
 		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
 		ask.Choices = append(ask.Choices, c)
 	}
-	if len(ask.Choices) == 0 && refused && l.warns() {
-		return l.kept(noPlan)
-	}
-	if len(ask.Choices) == 0 && err == ErrChatter && (l.taped() || l.warns()) && l.Tokens[0].Type != lex.Punct {
-		return l.kept(noPlan)
-	}
 	if len(ask.Choices) == 0 {
+		if refused && l.warns() || err == ErrChatter && (l.taped() || l.warns()) && l.Tokens[0].Type != lex.Punct {
+			return l.kept(noPlan)
+		}
 		return err
 	}
 	ask.Choices = append(ask.Choices, Choice{Label: "no: keep it as a note", Lines: []Line{{Room: l.Room, Entry: Note{Text: strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:])}}}})

@@ -75,12 +75,12 @@ func (l *line) whole() Entry {
 }
 
 // Ordinals are the words for 1, 2, 3 and so on.
-var Ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
+var Ordinals = lex.Ordinals
 
 // nth returns the number of first, 2nd ("2 nd" in pieces), third, 12.
 func nth(said string) int {
-	if n := slices.Index(Ordinals, said); n >= 0 {
-		return n + 1
+	if n := lex.Ordinal[said]; n > 0 {
+		return n
 	}
 	n, _ := strconv.Atoi(strings.Fields(said)[0])
 	return n

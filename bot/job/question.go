@@ -324,9 +324,14 @@ func choiceSaid(open *question, text string) int {
 	if said == "" {
 		return 0
 	}
-	if n := len(open.Choices); n > 0 && strings.HasPrefix(open.Choices[n-1].Label, "no: ") && (n == 2 && yes[said] || said == "no") {
-		return map[bool]int{true: n, false: 1}[said == "no"]
-	} else if n == 1 && yes[said] {
+	offered := len(open.Choices)
+	if offered > 0 && strings.HasPrefix(open.Choices[offered-1].Label, "no: ") {
+		if said == "no" {
+			return offered
+		}
+		offered--
+	}
+	if offered == 1 && yes[said] {
 		return 1
 	}
 	spelled := plainWords(strings.ReplaceAll(text, "\"", " inches"))

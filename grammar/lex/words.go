@@ -200,6 +200,18 @@ func Plural(w string) string {
 	return w + "s"
 }
 
+// Ordinals are the words for 1, 2, 3 and so on; Ordinal is the number of each.
+var (
+	Ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
+	Ordinal  = func() map[string]int {
+		m := map[string]int{}
+		for i, w := range Ordinals {
+			m[w] = i + 1
+		}
+		return m
+	}()
+)
+
 // Set returns the words as a set.
 func Set(words ...string) map[string]bool {
 	m := map[string]bool{}

@@ -75,7 +75,7 @@ func (l *line) coats() []string {
 		if !it.is("coat", "coats") {
 			continue
 		}
-		n := max(ordinals[l.at(i-1).low], coatNames[l.at(i-1).low])
+		n := max(lex.Ordinal[l.at(i-1).low], coatNames[l.at(i-1).low])
 		if b := l.at(i - 1); n == 0 && b.is("st", "nd", "rd") && l.at(i-2).n > 0 {
 			n = l.at(i - 2).n
 		}
@@ -150,9 +150,7 @@ func (l *line) counts() []string {
 	}
 	list := strings.Join(said, " ")
 	switch {
-	case l.any(broken):
-		return []string{"used " + list}
-	case l.any(used):
+	case l.any(broken), l.any(used):
 		return []string{"used " + list}
 	case l.any(delivered):
 		return []string{"delivered " + list}

@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/alecthomas/participle/v2/lexer"
-
 	"strapline/calc/length"
 	"strapline/grammar/lex"
 )
@@ -44,7 +42,7 @@ func scan(s string, n lex.Names) *line {
 	for i := 0; i < len(r.Tokens)-1; i++ {
 		t := r.Tokens[i]
 		parting := r.Read[min(end, t.Pos.Offset):t.Pos.Offset]
-		it := item{typ: t.Type, value: t.Value, low: typed(r, t), list: strings.ContainsAny(parting, ",&") || strings.Contains(parting, " and ")}
+		it := item{typ: t.Type, value: t.Value, low: wordAt(r, t.Pos.Offset), list: strings.ContainsAny(parting, ",&") || strings.Contains(parting, " and ")}
 		end = t.Pos.Offset + len(it.low)
 		switch t.Type {
 		case lex.Room:
@@ -112,15 +110,6 @@ var within = lex.Set("row", "rows", "the", "this", "that", "here", "there", "my"
 func wordAt(r *lex.Reader, at int) string {
 	for _, p := range r.Pieces {
 		if p.Start >= at {
-			return p.Low
-		}
-	}
-	return ""
-}
-
-func typed(r *lex.Reader, t lexer.Token) string {
-	for _, p := range r.Pieces {
-		if p.Start == t.Pos.Offset {
 			return p.Low
 		}
 	}
@@ -274,8 +263,10 @@ func (l *line) rows() (rows []int) {
 					k += 2
 				}
 			}
-		case ordinals[it.low] > 0 && l.at(i+1).is("row", "course"):
-			rows = append(rows, ordinals[it.low])
+		case lex.Ordinal[it.low] > 0 && l.at(i+1).is("row", "course"):
+			rows = append(rows, lex.Ordinal[it.low])
+		case it.low == "top" && l.at(i+1).is("row", "course"):
+			rows = append(rows, 1)
 		case it.typ == lex.Number && it.n > 0 && l.at(i+1).is("nd", "rd", "th", "st") && l.at(i+2).is("row", "course"):
 			rows = append(rows, it.n)
 			l.items[i].used = true

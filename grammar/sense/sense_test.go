@@ -60,6 +60,8 @@ func TestGuesses(t *testing.T) {
 		{"nothing in it but insulation", ""},
 		{"first coat is on", "coat 1"},
 		{"2nd coat done", "coat 2"},
+		{"top coat is on", ""}, // the last, whichever number that is
+		{"top row is up", "hung row 1"},
 		{"screw pops along the third strap", "snag screw pops along the third strap"},
 		// Things, openings, runs.
 		{"6 inch round duct crosses at 9 foot off the west end", "duct 6 inch, 9 foot off west"},

@@ -122,8 +122,8 @@ func (l *line) opens() []string {
 				names, name = append(names, it.value+" "+number(l.at(k).n)), ""
 				l.items[k].used = true
 			}
-			if b := l.at(i - 1); b.typ == lex.Word && l.names.Name != nil && l.names.Name(b.low+" "+it.value) || ordinals[b.low] > 0 && b.low != "top" {
-				name = b.low + " " + it.value
+			if l.toldApart(i) {
+				name = l.at(i-1).low + " " + it.value
 			}
 			if name != "" {
 				names = append(names, name)
@@ -193,14 +193,19 @@ func (l *line) ref() string {
 		case next.typ == lex.Number && next.n > 0 && !next.unit && !l.at(i+2).is("off", "up", "x") && l.at(i+2).typ != lex.Wall:
 			l.items[i+1].used = true
 			return it.value + " " + number(next.n)
-		case ordinals[before.low] > 0 && before.low != "top":
-			return before.low + " " + it.value
-		case before.typ == lex.Word && l.names.Name != nil && l.names.Name(before.low+" "+it.value):
+		case l.toldApart(i):
 			return before.low + " " + it.value
 		}
 		return it.value
 	}
 	return ""
+}
+
+// toldApart reports whether the word before a thing tells it from others of its kind: "first light",
+// or "sink light" if one is called that.
+func (l *line) toldApart(i int) bool {
+	b := l.at(i - 1)
+	return lex.Ordinal[b.low] > 0 || b.typ == lex.Word && l.names.Name != nil && l.names.Name(b.low+" "+l.items[i].value)
 }
 
 // misses is a thing that was not where it was noted.

@@ -1,6 +1,7 @@
 package sense
 
 import (
+	"slices"
 	"strings"
 
 	"strapline/grammar/lex"
@@ -61,12 +62,7 @@ func (l *line) things() []string {
 	if !l.rest() || len(at) > 3 && len(pairs) == 0 {
 		return nil
 	}
-	on := ""
-	for i, it := range l.items {
-		if it.typ == lex.Wall && !it.used && (l.at(i-1).is("on") || l.at(i-1).low == "in") {
-			on = "on " + it.value + " wall"
-		}
-	}
+	on := l.onWall()
 	if name.value != "" && !name.used {
 		label = name.value
 	}
@@ -171,13 +167,21 @@ func (l *line) openings() []string {
 	if wide == "" || high == "" || len(at) == 0 || !l.rest() {
 		return nil
 	}
-	text := what + " " + wide + " x " + high
+	said := append([]string{what, wide, "x", high}, at...)
+	if on := l.onWall(); on != "" {
+		said = slices.Insert(said, 4, on)
+	}
+	return []string{strings.Join(said, " ")}
+}
+
+// onWall returns "on north wall" for the last wall that something is on or in, "" if none.
+func (l *line) onWall() (on string) {
 	for i, it := range l.items {
 		if it.typ == lex.Wall && !it.used && (l.at(i-1).is("on") || l.at(i-1).low == "in") {
-			text += " on " + it.value + " wall"
+			on = "on " + it.value + " wall"
 		}
 	}
-	return []string{text + " " + strings.Join(at, " ")}
+	return on
 }
 
 // bulkheads is a boxed duct along a wall, by its width and drop.

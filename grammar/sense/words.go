@@ -11,9 +11,6 @@ import (
 // counts are small numbers as words, and nicknames of boards.
 var counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
 
-// ordinals are the words for the first rows.
-var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "top": 1}
-
 // footers are boards named by their length in feet.
 var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
 
@@ -59,7 +56,7 @@ var unclear = set("for less dozen isn't isnt over a")
 var plain = func() map[string]bool {
 	all := set(`the a an and in on of at to for from by with me my you your we us our i it its that this these those there here them they so ok okay please pls again now then yet still
 		already today tonight just also too got get give tell say said put up out over down all whole lot some be been being am if or as off anyone anybody everything anything
-		something left many much far long big wide high ready close closed open opened covered cover uncut noted list lists show check need needs want wanted know knows what's right
+		something left top many much far long big wide high ready close closed open opened covered cover uncut noted list lists show check need needs want wanted know knows what's right
 		about above near behind inside under beside between row rows course ceiling lid room rooms wall walls count number total job flat house place board boards sheet sheets
 		layout cut cuts cutlist size sizes length width end ends side sides exactly measurement measurements distance piece pieces hand first last next second third other others wait hey hi thanks
 		ty thx quick question remind anything's any's ones one's more amount materials material stuff screws screw safe avoid hit finish finishing rest good bury buried hide hidden way ways direction run runs go goes went guys folks team boss long short finally really actually do does did done have has had are is was`)
@@ -68,7 +65,7 @@ var plain = func() map[string]bool {
 			all[w] = true
 		}
 	}
-	for w := range ordinals {
+	for _, w := range lex.Ordinals {
 		all[w] = true
 	}
 	return all
