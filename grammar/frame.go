@@ -94,11 +94,11 @@ var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "oka
 func (l *line) colon(i int) int {
 	for n := 0; n <= 3 && i+n < len(l.Pieces); n++ {
 		switch p := l.Pieces[i+n]; {
-		case n == 1 && p.Low == ":" && isPiece(l.Pieces[i].Low) && l.NumberAt(i+2): // "r3: 96 + 47"
+		case n == 1 && p.Low == ":" && lex.IsPiece(l.Pieces[i].Low) && l.NumberAt(i+2): // "r3: 96 + 47"
 			return 0
 		case n > 0 && p.Low == ":":
 			return n + 1
-		case !p.Word(), n == 0 && lex.Phrases[p.Low] != nil, isPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
+		case !p.Word(), n == 0 && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}

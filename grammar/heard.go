@@ -380,7 +380,7 @@ func (l *line) unread() error {
 			!l.asksSomething() && !l.has(lex.Number, "") && l.Tokens[0].Type != lex.Name && !forgotten.MatchString(said)
 		return r
 	}
-	if name := l.known(); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.has(lex.Number, "") && !isPiece(name) {
+	if name := l.known(); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.has(lex.Number, "") && !lex.IsPiece(name) {
 		r := l.refuse(l.Tokens[0].Pos, `"fix `+name+`" and its new distances off two walls`)
 		r.Hint = l.finding(name)
 		return r

@@ -66,7 +66,7 @@ func (l *line) hint(r *Refusal, row *kind) bool {
 // pieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
 // 96 + 41 3/4"; "" for any other line.
 func (l *line) asPieces() string {
-	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
+	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
 		return ""
 	}
 	got, err := parse(l.with(cut{l.Pieces[l.begin].Start, l.Pieces[l.begin].Start, "hung "}), l.Context, true)

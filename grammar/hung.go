@@ -11,6 +11,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Hung: `hung 144 + 16-3/4 row 2 cut d1 d2`, `hung row 2`.
@@ -220,7 +221,7 @@ func (w *went) said(l *line) (ids []string, whole bool, err error) {
 		return nil, false, l.wrong
 	}
 	for _, p := range w.ids {
-		if !isPiece(p.Text) {
+		if !lex.IsPiece(p.Text) {
 			return nil, false, l.refuse(p.Pos, "a row or a planned piece: row 2, r2, r2.1")
 		}
 		add(p.Text)

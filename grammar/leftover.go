@@ -167,8 +167,8 @@ func (l *line) labelled(s *saying) error {
 			return l.refuseAt(s.Pos.Offset+strings.Index(lex.Lower(s.Raw), w), "a number in figures")
 		}
 	}
-	if last := said[len(said)-1]; placing[last] {
-		return l.refuseAt(s.Pos.Offset, fmt.Sprintf("what it is %s, then the distances", last))
+	if err := l.unfinished(s.Text, s.Pos.Offset); err != nil {
+		return err
 	}
 	if len(said) == 1 || placing[said[0]] {
 		return nil
@@ -191,6 +191,14 @@ func (l *line) labelled(s *saying) error {
 	r := &Refusal{Col: s.Pos.Column, Word: s.Text, Want: `one word for it, "over", "by" or "near" before more, or a comma behind them`}
 	r.Hint = l.attempt(l.with(cut{s.Pos.Offset, s.Pos.Offset + len(s.Raw), s.Raw + ","}))
 	return r
+}
+
+// unfinished refuses a label that says over and not over what: "light over d1 26 off west".
+func (l *line) unfinished(label string, at int) error {
+	if last := label[strings.LastIndexByte(label, ' ')+1:]; placing[last] {
+		return l.refuseAt(at, fmt.Sprintf("what it is %s, then the distances", last))
+	}
+	return nil
 }
 
 // nearNumber reports whether an unknown word may be a misspelt number.

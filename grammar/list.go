@@ -122,7 +122,7 @@ func (l *line) isGone(said []string) Entry {
 // removes reads such a line.
 func (l *line) removes(m []string) Entry {
 	said := canonicalThing(m[1] + m[2])
-	if l.Name != nil && l.Name(said) || lex.Shape(said) && !isPiece(said) || m[1] != "" && l.noun(said) {
+	if l.Name != nil && l.Name(said) || lex.Shape(said) && !lex.IsPiece(said) || m[1] != "" && l.noun(said) {
 		return Delete{said}
 	}
 	return nil

@@ -260,7 +260,7 @@ func (l *line) recognise() (rule string, about Kind) {
 		return "reach", "reach"
 	case t.Value == "row", t.Type == lex.Name && l.asksPiece():
 		return "piece", ""
-	case t.Type == lex.Name && isPiece(t.Value) && (l.has(lex.Key, "up") || l.has(lex.Word, "hung") || l.has(lex.Word, "went")):
+	case t.Type == lex.Name && lex.IsPiece(t.Value) && (l.has(lex.Key, "up") || l.has(lex.Word, "hung") || l.has(lex.Word, "went")):
 		return "pieces", "hung"
 	case t.Type == lex.Name && next.Value == "plated":
 		return "plate", "plate"

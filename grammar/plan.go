@@ -124,7 +124,7 @@ func planned(l *line, id *pieceID, row *count, on *whereSyntax) (Entry, error) {
 	if row != nil {
 		return Planned{l.rowID(row), on.surface()}, nil
 	}
-	if !isPiece(id.Text) {
+	if !lex.IsPiece(id.Text) {
 		return nil, l.refuse(id.Pos, words.rows["piece"].Fits)
 	}
 	return Planned{id.Text, on.surface()}, nil
@@ -138,7 +138,7 @@ func (l *line) asksPiece() bool {
 	}
 	for i, t := range l.Tokens[:len(l.Tokens)-1] {
 		switch {
-		case i == 0 && (t.Type == lex.Name && isPiece(t.Value) || t.Value == "row"):
+		case i == 0 && (t.Type == lex.Name && lex.IsPiece(t.Value) || t.Value == "row"):
 		case i > 0 && (t.Type == lex.Number || t.Value == "." || t.Value == "up" || t.Value == "hung"):
 		default:
 			return false
@@ -152,7 +152,7 @@ func (l *line) pieceNext(i int) bool {
 	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece") {
 		i++
 	}
-	if i >= len(l.Pieces) || !isPiece(l.Pieces[i].Low) {
+	if i >= len(l.Pieces) || !lex.IsPiece(l.Pieces[i].Low) {
 		return i < len(l.Pieces) && l.Pieces[i].Low == "row" && l.NumberAt(i+1)
 	}
 	one := i+2 < len(l.Pieces) && l.Pieces[i+1].Low == "." && l.Pieces[i+1].Start == l.Pieces[i].End && l.Pieces[i+2].Start == l.Pieces[i+1].End && l.Pieces[i+2].Kind == '0'

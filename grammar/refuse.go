@@ -244,7 +244,7 @@ func (l *line) ours(row *kind) bool {
 // remarks reports whether a line begins with a row or a piece and goes on in other words: "row 2 looks
 // good".
 func (l *line) remarks() bool {
-	if t := l.Tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && isPiece(t.Value)) {
+	if t := l.Tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
 		return false
 	}
 	i := 1

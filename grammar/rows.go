@@ -191,7 +191,7 @@ func rowTo(in *lexer.PeekingLexer, bare bool) (n count, err error) {
 }
 
 // isRow reports whether an id is that of a whole row.
-func isRow(s string) bool { return isPiece(s) && !strings.Contains(s, ".") }
+func isRow(s string) bool { return lex.IsPiece(s) && !strings.Contains(s, ".") }
 
 // pieceID is a planned piece or row: r2.1, r2.
 type pieceID struct {
@@ -212,13 +212,4 @@ func (p *pieceID) Parse(in *lexer.PeekingLexer) error {
 		pass(in, t.Pos.Offset+len(p.Text))
 	}
 	return nil
-}
-
-// isPiece reports whether a name is that of a planned piece.
-func isPiece(s string) bool {
-	row, piece, one := strings.Cut(strings.TrimPrefix(s, "r"), ".")
-	ok := func(s string) bool {
-		return s != "" && len(s) <= 3 && s[0] != '0' && strings.Trim(s, "0123456789") == ""
-	}
-	return strings.HasPrefix(s, "r") && ok(row) && (!one || ok(piece))
 }

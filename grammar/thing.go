@@ -47,9 +47,6 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	}
 	if s.Lead != nil && !idle(s.Lead.Text) {
 		p.Label = s.Lead.Text
-		if last := p.Label[strings.LastIndexByte(p.Label, ' ')+1:]; placing[last] {
-			return nil, l.refuse(s.Lead.Pos, fmt.Sprintf("what it is %s, then the distances", last))
-		}
 		if near := Nearest(p.Label, l.roomNames()); near != "" {
 			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
 		}
@@ -66,8 +63,8 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}
-	if last := p.Label[strings.LastIndexByte(p.Label, ' ')+1:]; placing[last] { // "light over d1 26 off west"
-		return nil, l.refuse(s.Pos, fmt.Sprintf("what it is %s, then the distances", last))
+	if err := l.unfinished(p.Label, s.Pos.Offset); err != nil {
+		return nil, err
 	}
 	if err := l.roomInLabel(p.Label); err != nil {
 		return nil, err

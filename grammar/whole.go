@@ -112,7 +112,7 @@ func (l *line) nameFirst(said []string) Entry {
 	if l.cmd != nil || len(l.Tokens) > 7 {
 		return nil
 	}
-	if l.Question && declared(text) && !(isPiece(text) && l.pieceNext(l.begin)) {
+	if l.Question && declared(text) && !(lex.IsPiece(text) && l.pieceNext(l.begin)) {
 		return Find{Name: text}
 	}
 	i := strings.LastIndexByte(text, ' ')

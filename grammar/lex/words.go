@@ -220,3 +220,12 @@ func Set(words ...string) map[string]bool {
 	}
 	return m
 }
+
+// IsPiece reports whether a name is that of a planned piece.
+func IsPiece(s string) bool {
+	row, piece, one := strings.Cut(strings.TrimPrefix(s, "r"), ".")
+	ok := func(s string) bool {
+		return s != "" && len(s) <= 3 && s[0] != '0' && strings.Trim(s, "0123456789") == ""
+	}
+	return strings.HasPrefix(s, "r") && ok(row) && (!one || ok(piece))
+}

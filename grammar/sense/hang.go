@@ -30,7 +30,7 @@ func (l *line) hangs() []string {
 		pieces = append(pieces, l.take(i))
 	}
 	cut := ""
-	if l.has("cut") && !l.hasType(lex.Name) || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && isPiece(it.value) }) {
+	if l.has("cut") && !l.hasType(lex.Name) || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && lex.IsPiece(it.value) }) {
 		return nil
 	}
 	if name, i := l.first(lex.Name); i >= 0 && l.has("cut") && !l.several() {
@@ -48,9 +48,6 @@ func (l *line) hangs() []string {
 	}
 	return nil
 }
-
-// isPiece reports whether a name is that of a planned row: r2.
-func isPiece(name string) bool { return len(name) > 1 && name[0] == 'r' && whole(name[1:]) > 0 }
 
 // surface is a whole ceiling or a wall that is up.
 func (l *line) surface() []string {
