@@ -103,6 +103,7 @@ func (t *turn) keep(q *question) {
 	}
 	if err := t.d.pile(t.who(), q); err != nil {
 		t.err = err
+		return
 	}
 	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps pictures in the question's row
 		t.err = t.d.mark(pictureMark+t.who(), all)
