@@ -37,9 +37,12 @@ func (s *checkSyntax) entry(l *line) (Entry, error) {
 		return len(s.Text)
 	}
 	first := 0
-	if room, n := l.checkRoom(ps, 0); n > 0 && n < len(ps) {
+	for first < len(ps) && ps[first].Low == "the" {
+		first++
+	}
+	if room, n := l.checkRoom(ps, first); n > 0 && first+n < len(ps) {
 		l.inRoom(room)
-		first = n
+		first += n
 	}
 	e := Check{}
 	if first < len(ps) && ps[first].Low == "add" {

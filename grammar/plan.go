@@ -149,7 +149,7 @@ func (l *line) asksPiece() bool {
 
 // pieceNext reports whether a piece or a row of the plan is at piece i.
 func (l *line) pieceNext(i int) bool {
-	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece") {
+	for i < len(l.Pieces) && (lex.Filler[l.Pieces[i].Low] || l.Pieces[i].Low == "piece" || l.Parts(i)) {
 		i++
 	}
 	if i >= len(l.Pieces) || !lex.IsPiece(l.Pieces[i].Low) {
