@@ -206,7 +206,7 @@ func (l *line) whichWall() *Ask {
 		return nil
 	}
 	for w := range strings.FieldsSeq(name) {
-		if sym := lex.Phrases.Whole(w); talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || l.Walls[w] != "" || sideless[w] {
+		if sym := lex.Phrases.Whole(w); talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || sym.Type == lex.Key || l.Walls[w] != "" || sideless[w] {
 			return nil
 		}
 	}

@@ -122,10 +122,22 @@ func (l *line) isGone(said []string) Entry {
 // removes reads such a line.
 func (l *line) removes(m []string) Entry {
 	said := canonicalThing(m[1] + m[2])
-	if l.Name != nil && l.Name(said) || lex.Shape(said) && !lex.IsPiece(said) || m[1] != "" && l.noun(said) {
+	if l.Name != nil && l.Name(said) || lex.Shape(said) && !lex.IsPiece(said) || m[1] != "" && l.noun(said) && !strayFigure(said) {
 		return Delete{said}
 	}
 	return nil
+}
+
+// strayFigure reports whether a number in a name follows no kind, as in "l2 0".
+func strayFigure(name string) bool {
+	before := ""
+	for w := range strings.FieldsSeq(name) {
+		if strings.Trim(w, "0123456789") == "" && lex.ThingOf[before] == "" {
+			return true
+		}
+		before = w
+	}
+	return false
 }
 
 var listKinds = []kind{

@@ -164,6 +164,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 			as.note.Text = rest // in the sender's words, not ours
 		}
 		e, err = as.note, nil
+		l.Before, l.After = 0, 0 // its words still say so
 	}
 	if err != nil {
 		if ask, ok := err.(*Ask); ok && !nested {
