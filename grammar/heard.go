@@ -295,8 +295,12 @@ func (l *line) kept(why string) error {
 		}
 		return l.unanswered(why)
 	}
-	// The text of the note begins after the signs that may follow "note".
-	return &keeps{Note{strings.TrimSpace(strings.TrimLeft(l.Text[l.Pieces[l.begin].Start:], " ,:()–—&•!?")), why}}
+	return &keeps{Note{noteText(l.Text[l.Pieces[l.begin].Start:]), why}}
+}
+
+// noteText is the text of a note without the signs that may follow "note".
+func noteText(said string) string {
+	return strings.TrimSpace(strings.TrimLeft(said, " ,:()–—&•!?"))
 }
 
 // keeps is the error for a line that is kept as a note.

@@ -128,7 +128,7 @@ var (
 	boardThickness = bounds{what: "a board's thickness", least: length.Inch / 8, most: 2 * length.Inch}
 	boardWidths    = bounds{what: "a board's width", least: 12 * length.Inch, most: 60 * length.Inch, scaled: true}
 	boardLengths   = bounds{what: "a board's length", least: 2 * length.Foot, most: 20 * length.Foot, scaled: true}
-	pieceLengths   = bounds{what: "a piece", least: length.Inch / 2, most: 16*length.Foot + length.Inch}
+	pieceLengths   = bounds{what: "a piece", least: length.Inch, most: 16*length.Foot + length.Inch}
 	screws         = bounds{what: "a screw", least: length.Inch / 2, most: 6 * length.Inch}
 	clearances     = bounds{what: "a clearance", most: 4 * length.Inch}
 	openingSides   = bounds{what: "a rough opening", least: length.Inch / 4, most: 20 * length.Foot}

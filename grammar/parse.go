@@ -161,7 +161,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	}
 	if as, ok := errors.AsType[*keeps](err); ok {
 		if _, rest := roomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.note.Text) {
-			as.note.Text = rest // in the sender's words, not ours
+			as.note.Text = noteText(rest) // in the sender's words, not ours
 		}
 		e, err = as.note, nil
 		l.Before, l.After = 0, 0 // its words still say so

@@ -62,7 +62,7 @@ func (l *line) sensed(err error) error {
 		}
 		return err
 	}
-	ask.Choices = append(ask.Choices, Choice{Label: "no: keep it as a note", Lines: []Line{{Room: l.Room, Entry: Note{Text: strings.TrimSpace(l.Read[l.Pieces[l.begin].Start:])}}}})
+	ask.Choices = append(ask.Choices, Choice{Label: "no: keep it as a note", Lines: []Line{{Room: l.Room, Entry: Note{Text: noteText(l.Text[l.Pieces[l.begin].Start:])}}}})
 	ask.Keep, l.Line.Loose = true, true
 	return ask
 }

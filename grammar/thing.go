@@ -47,6 +47,9 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 	}
 	if s.Lead != nil && !idle(s.Lead.Text) {
 		p.Label = s.Lead.Text
+		if lex.Numeral(p.Label) { // "half wall light"
+			return nil, &Ask{Col: s.Lead.Pos.Column, Word: p.Label, Why: fmt.Sprintf("is %q a number? write it in figures", p.Label)}
+		}
 		if near := Nearest(p.Label, l.roomNames()); near != "" {
 			return nil, l.noRoom(s.Lead.Pos.Offset, p.Label)
 		}
