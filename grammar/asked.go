@@ -42,9 +42,11 @@ type asked struct {
 }
 
 // askedBy indexes the rows by their first word.
-var askedBy = func() map[string][]asked {
+var askedBy map[string][]asked
+
+func askedRows(table []kind) map[string][]asked {
 	all := map[string][]asked{}
-	for _, k := range kinds {
+	for _, k := range table {
 		for _, said := range append(k.Words[:len(k.Words):len(k.Words)], k.Talk...) {
 			a, fields := asked{kind: k.Kind}, strings.Fields(said)
 			if leads[fields[0]] != nil {
@@ -62,7 +64,7 @@ var askedBy = func() map[string][]asked {
 		}
 	}
 	return all
-}()
+}
 
 // headAt finds the words of a command at piece i, those of the most specific row, and returns how many
 // pieces they take.
@@ -110,7 +112,7 @@ func (l *line) asked(i int, row []string) int {
 	return 0
 }
 
-// begins reports whether some command begins with the word.
+// headWord reports whether some command begins with the word.
 func headWord(w string) bool { return askedBy[plainly(w)[0]] != nil }
 
 // headOf returns the kind of the command that a word alone begins.

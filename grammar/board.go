@@ -239,7 +239,9 @@ var boardKinds = []kind{
 		makes: []Entry{High{}}},
 	{Command: Command{Kind: "rows", Words: []string{"rows"}, About: "where the rows count from",
 		Example: "rows from south", Fits: `"from" and a wall`},
-		rule: rule[rowsSyntax](), makes: []Entry{RowsFrom{}}},
+		rule: rule[rowsSyntax](), makes: []Entry{RowsFrom{}},
+		begins: func(l *line, i int) bool { return !l.NumberAt(i) }, // "rows 1 and 2 up"
+	},
 	{Command: Command{Kind: "clearance", Words: []string{"clearance"}, About: "how much a cut is under its opening, in all",
 		Example: "clearance 1/4", Metric: "clearance 6", Fits: "a length", Strict: true},
 		rule: rule[valueSyntax](), makes: []Entry{Clearance{}}},

@@ -63,7 +63,8 @@ var openingKinds = []kind{
 		About: "a rough opening in the framing: width x height, then how far its edges are off a wall, and its sill up", Example: "door 36 x 80 on north wall 40 off west", Metric: "door 920 x 2040 on north wall 1020 off west",
 		Fits: `width x height, "on north wall", "40 off west", and of a window "36 up"`},
 		rule: rule[openingSyntax](), makes: []Entry{Opening{}},
-		talk: func(l *line) bool { return !l.has(lex.Number, "") || !l.measure() && !l.has(lex.Wall, "") }, // "door code is 2260 now"
+		begins: func(l *line, i int) bool { return i >= len(l.Pieces) || l.Pieces[i].Low != "wall" },         // "window wall boarded"
+		talk:   func(l *line) bool { return !l.has(lex.Number, "") || !l.measure() && !l.has(lex.Wall, "") }, // "door code is 2260 now"
 	},
 }
 

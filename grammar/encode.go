@@ -4,20 +4,18 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
-	"slices"
 )
 
 // entries maps names to the types of entries, for storage.
-var entries = func() map[string]reflect.Type {
-	all := map[string]reflect.Type{}
-	for _, k := range append(slices.Clip(kinds), kind{makes: []Entry{InRoom{}, Pick{}, Bare{}}}) {
-		for _, e := range k.makes {
-			t := reflect.TypeOf(e)
-			all[t.Name()] = t
-		}
+var entries = map[string]reflect.Type{}
+
+// register makes entries of these types readable from storage.
+func register(all ...Entry) {
+	for _, e := range all {
+		t := reflect.TypeOf(e)
+		entries[t.Name()] = t
 	}
-	return all
-}()
+}
 
 // kept is a line as stored with an open question.
 type kept struct {
@@ -56,13 +54,4 @@ func (l *Line) UnmarshalJSON(data []byte) error {
 	}
 	*l = Line{Room: k.Room, At: k.At, Exact: k.Exact, Before: k.Before, After: k.After, Sure: k.Sure, Entry: v.Elem().Interface().(Entry)}
 	return nil
-}
-
-// read parses the texts of a question's choices into lines, if they have one reading.
-func (a *Ask) read(c *Context) {
-	for i, ch := range a.Choices {
-		if line, err := parse(ch.Text, c, true); err == nil {
-			a.Choices[i] = Choice{Label: ch.Label, Lines: []Line{line}}
-		}
-	}
 }

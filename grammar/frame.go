@@ -54,7 +54,7 @@ func (l *line) head() int {
 			i = l.skip(i+n, ",:-")
 			continue
 		}
-		if kind, n := l.headAt(i); n > 0 && l.heads(kind, i+n) {
+		if kind, n := l.headAt(i); n > 0 && (words.rows[kind].begins == nil || words.rows[kind].begins(l, i+n)) {
 			l.cmd = words.rows[kind]
 			l.Emit(lex.Cmd, string(kind), i)
 			l.ended = l.Pieces[i+n-1].End
@@ -69,22 +69,6 @@ func (l *line) head() int {
 		break
 	}
 	return i
-}
-
-// heads reports whether the words before piece i begin a command.
-func (l *line) heads(kind Kind, i int) bool {
-	switch kind {
-	case "rows":
-		return !l.NumberAt(i) // "rows 1 and 2 up"
-	case "door":
-		return i >= len(l.Pieces) || l.Pieces[i].Low != "wall" // "window wall boarded"
-	case "bulkhead": // "bulkhead face up"
-		sym, _ := l.PhraseAt(l.begin, lex.Phrases)
-		return sym.Value == "bulkhead"
-	case "piece":
-		return l.pieceNext(i) // "what is" begins all kinds of talk
-	}
-	return true
 }
 
 // asides are words that may precede a correction or an entry: "sorry 84 not 48", "ok, row 2 up".

@@ -244,7 +244,7 @@ const longestHeard = 200
 
 // again reads the line in other words, within its own frame.
 func (l *line) again(text string) (Line, error) {
-	got, err := parse(plainSpaces(text), l.Context, true)
+	got, err := nested(plainSpaces(text), l.Context)
 	if got.Room == "" {
 		got.Room = l.Room
 	}

@@ -69,7 +69,7 @@ func (l *line) asPieces() string {
 	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
 		return ""
 	}
-	got, err := parse(l.with(cut{l.Pieces[l.begin].Start, l.Pieces[l.begin].Start, "hung "}), l.Context, true)
+	got, err := nested(l.with(cut{l.Pieces[l.begin].Start, l.Pieces[l.begin].Start, "hung "}), l.Context)
 	if e, ok := got.Entry.(Hung); err != nil || !ok || e.Pieces == nil {
 		return ""
 	}
@@ -83,7 +83,7 @@ func (l *line) attempt(texts ...string) string {
 		if l.nested {
 			break
 		}
-		if got, err := parse(text, l.Context, true); err == nil {
+		if got, err := nested(text, l.Context); err == nil {
 			return got.String()
 		}
 	}

@@ -46,8 +46,8 @@ func (l Line) String() string {
 			b.WriteString("am ")
 		}
 	}
-	switch l.Entry.(type) {
-	case Note, Snag, Job: // they keep the rest of their line
+	switch l.Entry.Kind() {
+	case "note", "snag", "job": // they keep the rest of their line
 		return b.String() + l.Entry.String()
 	}
 	b.WriteString(l.Entry.String())
@@ -109,30 +109,19 @@ func (c Command) Say(u length.Units) string {
 // kind is everything known about a kind of line. Its row is in the file of its subject.
 type kind struct {
 	Command
-	rule   production         // nil if another kind's rule makes it too
-	makes  []Entry            // one of each type it makes
-	asks   bool               // it changes nothing: a question mark may follow it
-	ofRoom bool               // it is about a room, which may be anywhere in the line
-	text   bool               // the rest of its line is kept word for word
-	talk   func(l *line) bool // reports whether a line that cannot be read is about something else
+	rule   production                // nil if another kind's rule makes it too
+	makes  []Entry                   // one of each type it makes
+	asks   bool                      // it changes nothing: a question mark may follow it
+	ofRoom bool                      // it is about a room, which may be anywhere in the line
+	text   bool                      // the rest of its line is kept word for word
+	talk   func(l *line) bool        // reports whether a line that cannot be read is about something else
+	begins func(l *line, i int) bool // reports whether its words, which end before piece i, begin it; nil if they always do
 }
 
 func always(*line) bool { return true }
 
-// kinds is the language, in the order of help.
-var kinds = slices.Concat(roomKinds, shapeKinds, supportKinds, boardKinds, thingKinds, openingKinds, floorKinds, relativeKinds, squareKinds, hungKinds, askKinds, listKinds, noteKinds, correctKinds, jobKinds,
-	runKinds, closeKinds, planKinds, stockKinds, hangKinds, setKinds)
-
-// rules are the productions by the start of a line: a command, or a subject.
-var rules = func() map[string]production {
-	all := map[string]production{"row": rule[rowSyntax](), "surface": rule[surfaceSyntax](), "pieces": rule[piecesSyntax](), "bare": rule[bareSyntax]()}
-	for _, k := range kinds {
-		if k.rule != nil {
-			all[string(k.Kind)] = k.rule
-		}
-	}
-	return all
-}()
+// kinds is the table of the language, in the order of help.
+var kinds []kind
 
 // Commands returns the command table in the order of help.
 func Commands() []Command {

@@ -102,13 +102,13 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	typed := text
 	if !nested {
 		if err := c.whichWay(text); err != nil {
-			err.(*Ask).read(c)
+			readChoices(err.(*Ask), c)
 			return Line{}, err
 		}
 		head, rest := roomBefore(text, c)
 		right, ask := c.righted(rest)
 		if ask != nil {
-			ask.read(c)
+			readChoices(ask, c)
 			return Line{}, ask
 		}
 		if right != "" {
@@ -121,7 +121,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		return Line{Entry: by}, nil
 	}
 	if ask, ok := err.(*Ask); ok && !nested {
-		ask.read(c)
+		readChoices(ask, c)
 	}
 	if err != nil {
 		return Line{}, err
@@ -151,10 +151,12 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		} else if herr != err {
 			err = herr
 		} else {
-			err = l.judge(err)
+			_, about := l.recognise()
+			err = l.judge(err, about)
 		}
 	} else if err != nil {
-		err = l.judge(err)
+		_, about := l.recognise()
+		err = l.judge(err, about)
 	}
 	if err != nil {
 		err = l.sensed(err)
@@ -168,7 +170,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	}
 	if err != nil {
 		if ask, ok := err.(*Ask); ok && !nested {
-			ask.read(c)
+			readChoices(ask, c)
 		}
 		return l.Line, err
 	}
@@ -177,6 +179,15 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	}
 	l.Line.Entry = e
 	return l.Line, nil
+}
+
+// readChoices reads the texts of a question's choices into lines, if they have one reading.
+func readChoices(a *Ask, c *Context) {
+	for i, ch := range a.Choices {
+		if line, err := nested(ch.Text, c); err == nil {
+			a.Choices[i] = Choice{Label: ch.Label, Lines: []Line{line}}
+		}
+	}
 }
 
 // entry parses the line by its rule and checks the result.

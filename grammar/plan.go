@@ -206,7 +206,8 @@ var hangKinds = []kind{
 	{Command: Command{Kind: "piece", Words: []string{"what's", "how long is", "size of", "which board for"}, Talk: []string{"how big is", "how wide is", "what size is", "which board is", "what board for", "what board is", "where does", "cut for", "cut size for", "cut size of"}, About: "what is planned of a piece or of a row: its cuts, the board it comes out of, whether it is up",
 		Example: "whats r2.1", Fits: "a planned piece or a row: r2.1, r2, row 2"},
 		rule: rule[pieceSyntax](), makes: []Entry{Planned{}}, asks: true, ofRoom: true,
-		talk: always,
+		begins: (*line).pieceNext, // "what is" begins all kinds of talk
+		talk:   always,
 	},
 	{Command: Command{Kind: "rest", Words: []string{"what's left to hang", "how many rows left", "what's not up"}, Talk: []string{"left to hang", "rows left", "which rows left", "what rows left"},
 		About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},

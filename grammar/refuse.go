@@ -124,11 +124,10 @@ func (l *line) wordAt(offset int) string {
 }
 
 // judge turns an error into what the sender gets: an Ask, a Refusal with a hint that parses, or silence.
-func (l *line) judge(err error) error {
+func (l *line) judge(err error, about Kind) error {
 	if _, ok := errors.AsType[*Ask](err); ok {
 		return err
 	}
-	_, about := l.recognise()
 	row := words.rows[about]
 	ours := l.ours(row)
 	if err := l.unbuiltYet(); err != nil {

@@ -159,7 +159,7 @@ func (c *Context) oneMore(text, head, rest string) (string, Entry, error) {
 		}
 		return text, nil, ask
 	}
-	one, err := parse(as+", "+said, c, true)
+	one, err := nested(as+", "+said, c)
 	th, ok := one.Entry.(Thing)
 	if err != nil || !ok || th.Label != "" || as == "" {
 		return text, nil, nil
@@ -190,7 +190,7 @@ func (c *Context) lined(text, head, rest string) string {
 		name = c.Last.Name
 	}
 	said := strings.Trim(rest[:m[0]], " ,") + ", " + strings.Trim(rest[m[1]:], " ,")
-	one, err := parse(said, c, true)
+	one, err := nested(said, c)
 	th, ok := one.Entry.(Thing)
 	if err != nil || !ok || len(th.Fixes) != 1 || name == "" || !c.named(name) {
 		return text
@@ -274,7 +274,7 @@ func (c *Context) panelOver(panel, over string) string {
 		return ""
 	}
 	said := fmt.Sprintf("%s, 0 east of %s", panel, over)
-	if line, err := parse(said, c, true); err == nil {
+	if line, err := nested(said, c); err == nil {
 		if th, ok := line.Entry.(Thing); ok && th.What == "hatch" && th.Label == "" {
 			return said
 		}
@@ -334,7 +334,7 @@ func firstWord(s string) string { return strings.Fields(s)[0] }
 
 // isLength reports whether text is a single length, unambiguous or not.
 func (c *Context) isLength(text string) bool {
-	line, err := parse("gap "+text, c, true)
+	line, err := nested("gap "+text, c)
 	if g, ok := line.Entry.(Gap); ok && err == nil {
 		return g.B.L == 0
 	}
@@ -353,7 +353,7 @@ func (c *Context) readMore(m []string) (Entry, error) {
 		}
 		what, step := strings.Join(said[:i], " "), strings.Join(said[i:], " ")
 		var line Line
-		if line, err = parse("gap "+step, c, true); err != nil {
+		if line, err = nested("gap "+step, c); err != nil {
 			continue
 		}
 		g, ok := line.Entry.(Gap)
@@ -361,7 +361,7 @@ func (c *Context) readMore(m []string) (Entry, error) {
 			continue
 		}
 		if i > 0 {
-			line, err = parse(strings.TrimRight(what, ",")+", 1 off west, 1 off north", c, true)
+			line, err = nested(strings.TrimRight(what, ",")+", 1 off west, 1 off north", c)
 			th, ok := line.Entry.(Thing)
 			if err != nil || !ok || th.Name != "" || th.Label != "" {
 				continue
@@ -400,7 +400,7 @@ func (c *Context) askRows(head string, m []string) error {
 	}
 	rows, each := few(m[2]), few(m[3])
 	grid := func(a, b int) string { return fmt.Sprintf("%s%s %d x %d even", head, what, a, b) }
-	if line, err := parse(grid(each, rows), c, true); err != nil {
+	if line, err := nested(grid(each, rows), c); err != nil {
 		return nil // not a grid of things: the rules answer it
 	} else if _, ok := line.Entry.(Even); !ok {
 		return nil

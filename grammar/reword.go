@@ -57,7 +57,7 @@ func reword(text string, c *Context) string {
 		}
 	}
 	if m := another.FindStringSubmatch(rest); m != nil && !strings.HasPrefix(m[1], "the ") {
-		if line, err := parse(m[1]+m[2], c, true); err == nil {
+		if line, err := nested(m[1]+m[2], c); err == nil {
 			if _, ok := line.Entry.(Thing); ok {
 				return head + m[1] + m[2]
 			}

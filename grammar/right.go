@@ -156,7 +156,7 @@ func (c *Context) change(name, said string) string {
 		}
 	}
 	if fix := "fix " + name + " " + right + tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") {
-		line, err := parse(fix, c, true)
+		line, err := nested(fix, c)
 		_, asks := err.(*Ask)
 		if e, ok := line.Entry.(Refix); ok && err == nil && len(e.Fixes) > 0 || asks {
 			return fix

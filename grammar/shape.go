@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 )
 
 // Slope: `slope north 8' to 4' over 5'`: the ceiling comes down to Wall from High to Low, over a distance
@@ -189,5 +190,10 @@ var shapeKinds = []kind{
 		rule: rule[slopeSyntax](), makes: []Entry{Slope{}}},
 	{Command: Command{Kind: "bulkhead", Words: []string{"bulkhead"}, Talk: []string{"soffit", "dropped soffit", "boxed duct"}, About: "a boxed part under the ceiling: how wide, how far down, along which wall",
 		Example: "bulkhead 16 x 12 along north", Metric: "bulkhead 400 x 300 along north", Fits: `"16 x 12" (wide x down), then "along north" or "60 off north"`},
-		rule: rule[bulkheadSyntax](), makes: []Entry{Bulkhead{}}},
+		rule: rule[bulkheadSyntax](), makes: []Entry{Bulkhead{}},
+		begins: func(l *line, i int) bool { // "bulkhead face up"
+			sym, _ := l.PhraseAt(l.begin, lex.Phrases)
+			return sym.Value == "bulkhead"
+		},
+	},
 }

@@ -58,7 +58,7 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	if p.even {
-		return p.grid(l, s)
+		return s.grid(l, &p)
 	}
 	if len(p.Fixes) == 0 {
 		return nil, l.refuseEnd(words.rows["thing"].Fits)
@@ -131,7 +131,7 @@ func (e Even) String() string {
 func (Even) Kind() Kind { return "even" }
 
 // grid is an even grid of lights.
-func (p *where) grid(l *line, s *thingSyntax) (Entry, error) {
+func (s *thingSyntax) grid(l *line, p *where) (Entry, error) {
 	if p.sizeErr != nil {
 		return nil, p.sizeErr
 	}

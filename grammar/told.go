@@ -76,7 +76,7 @@ func (l *line) remeasured() *Refusal {
 		}
 	}
 	hint := "room " + room + " " + strings.TrimRight(strings.TrimSuffix(l.Text[l.Tokens[i].Pos.Offset:], " now"), " .!")
-	if got, err := parse(hint, l.Context, true); err != nil || got.Entry.Kind() != "room" {
+	if got, err := nested(hint, l.Context); err != nil || got.Entry.Kind() != "room" {
 		return nil
 	}
 	r := l.refuse(l.Tokens[i].Pos, `"room" before its name, when it is measured again`)

@@ -23,17 +23,24 @@ var talk = lex.Set(strings.Fields(`
 	some sign offer interview security about into just looks or maybe approx approximately around roughly almost nearly isn't isnt wasn't another other
 	probably think guess theres there's wrong should mistake except like too very has have had be been`)...)
 
-// words is the inverse of the command table: the words that commands begin with, and those that may be
-// suggested for a misspelt one.
-var words = func() (x struct {
+// words is the inverse of the table: the rows by their kind, and the words that may be suggested for a
+// misspelt one.
+var words struct {
 	rows  map[Kind]*kind
 	vocab []string
-}) {
-	x.rows = map[Kind]*kind{}
-	offer := func(words ...string) {
-		for _, w := range words {
+}
+
+// nested reads other words for a line, a choice or a hint, within the line that is being read.
+var nested func(text string, c *Context) (Line, error)
+
+// teach sets the table of the language, and what reads a line within another: once, by what knows all rules.
+func teach(table []kind, read func(string, *Context) (Line, error)) {
+	kinds, nested, askedBy = table, read, askedRows(table)
+	words.rows, words.vocab = map[Kind]*kind{}, nil
+	offer := func(said ...string) {
+		for _, w := range said {
 			if len(w) > 2 {
-				x.vocab = append(x.vocab, w)
+				words.vocab = append(words.vocab, w)
 			}
 		}
 	}
@@ -46,16 +53,15 @@ var words = func() (x struct {
 	}
 	for i := range kinds {
 		c := &kinds[i]
-		x.rows[c.Kind] = c
+		words.rows[c.Kind] = c
 		for _, said := range c.Words {
 			offer(strings.Fields(said)...)
 		}
 	}
 	offer(soft...)
-	slices.Sort(x.vocab)
-	x.vocab = slices.Compact(x.vocab)
-	return x
-}()
+	slices.Sort(words.vocab)
+	words.vocab = slices.Compact(words.vocab)
+}
 
 // reserved reports whether all of said is one word of the language: a command, a wall, a thing.
 func reserved(said string) bool {
