@@ -18,6 +18,7 @@ import (
 	"strapline/bot/console"
 	"strapline/bot/doortest"
 	"strapline/bot/job"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/store"
 )
@@ -71,7 +72,7 @@ func sameState(t interface{ Fatalf(string, ...any) }, live, again *site.State) {
 	}
 	// Places that were asked for are kept until the next entry.
 	for _, st := range []*site.State{live, again} {
-		if err := st.Apply(site.Event{Seq: uint64(len(st.Entries)) + 1, Body: site.Note{}}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(len(st.Entries)) + 1, Body: event.Note{}}); err != nil {
 			t.Fatalf("%v", err)
 		}
 	}

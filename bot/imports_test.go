@@ -29,6 +29,9 @@ var may = map[string][]string{
 	"grammar":        {"calc/length", "calc/place"},
 	"grammar/sense":  {"grammar/lex", "calc/length"},
 	"calc":           {"calc"},
+	"calc/length":    {},
+	"calc/place":     {"calc/length"},
+	"calc/event":     {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
 	"store":          {},
 }
 

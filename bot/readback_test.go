@@ -16,6 +16,7 @@ import (
 	"strapline/bot/console"
 	"strapline/bot/doortest"
 	"strapline/bot/job"
+	"strapline/calc/event"
 	"strapline/calc/site"
 )
 
@@ -127,13 +128,13 @@ func readBack(t *testing.T, in job.In, out job.Out, made []*site.Entry) job.In {
 	text := strings.Join(all, "\n")
 	for _, e := range made {
 		switch b := e.Body.(type) {
-		case site.Strike, site.Measured: // a correction; a colleague's second measurement, which is answered by what stands
+		case event.Strike, event.Measured: // a correction; a colleague's second measurement, which is answered by what stands
 			return in
-		case site.Hung:
+		case event.Hung:
 			if len(b.Sizes) == 0 { // the row from wall to wall is told, not a piece
 				return in
 			}
-		case site.Thing:
+		case event.Thing:
 			if !b.New { // without "fix" it would be a second measurement
 				return in
 			}

@@ -3,6 +3,7 @@ package answer
 import (
 	"fmt"
 
+	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
@@ -78,7 +79,7 @@ func (c Ctx) Blocking() []OpenCheck {
 		}
 	}
 	for _, en := range c.State.HitsIn(c.Room.Name) {
-		if what := "hit " + en.Body.(site.Hit).What; !waived[what] {
+		if what := "hit " + en.Body.(event.Hit).What; !waived[what] {
 			open = append(open, OpenCheck{what + " at " + c.Clock(en.Sent), "lead"})
 		}
 	}

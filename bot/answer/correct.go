@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -28,7 +29,7 @@ func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 
 // StrikeEntry strikes an entry and says what that changes. many: other entries of its line are struck too.
 func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
-	if b, ok := en.Body.(site.RoomSize); ok {
+	if b, ok := en.Body.(event.RoomSize); ok {
 		if r := c.State.Room(b.Room); r != nil && r.Used() && r.Sizes() == 1 {
 			if _, now := r.Said(); now == en {
 				return No(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), RoomAsSaid(b))
@@ -43,14 +44,14 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 		}
 	}
 	before := c.Snap(c.State.Room(en.Room))
-	return Save(site.Strike{Seq: en.Seq, Undo: undo}, func(*site.Entry) Reply {
+	return Save(event.Strike{Seq: en.Seq, Undo: undo}, func(*site.Entry) Reply {
 		r := Reply{Kind: "strike"}
 		row := ""
-		if b, ok := en.Body.(site.Hung); ok && many {
+		if b, ok := en.Body.(event.Hung); ok && many {
 			row = fmt.Sprintf(", row %d", b.Row)
 		}
 		r.Text = fmt.Sprintf("struck %d: %s%s (%s)", en.Seq, say.FirstLine(en.Text), row, c.ByWhen(en))
-		if b, ok := en.Body.(site.Strike); ok {
+		if b, ok := en.Body.(event.Strike); ok {
 			if back := c.State.Entry(b.Seq); back != nil {
 				r.Text = fmt.Sprintf("brought back %d: %s (%s)", back.Seq, say.FirstLine(back.Text), c.ByWhen(back))
 			}
@@ -78,7 +79,7 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 }
 
 // RoomAsSaid returns a room's size as a line to type again.
-func RoomAsSaid(b site.RoomSize) string {
+func RoomAsSaid(b event.RoomSize) string {
 	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
 }
 
@@ -90,7 +91,7 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 		c.Room = c.State.RoomOf(c.Who)
 	}
 	switch b := en.Body.(type) {
-	case site.Thing:
+	case event.Thing:
 		switch n := next.(type) {
 		case grammar.Refix:
 			return c.Answer(n)
@@ -99,10 +100,10 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 				return c.Answer(grammar.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
 			}
 		}
-	case site.RoomSize, site.MarkSet, site.SupportFix:
+	case event.RoomSize, event.MarkSet, event.SupportFix:
 		return c.Answer(next)
 	}
-	return Save(site.Strike{Seq: en.Seq}, func(*site.Entry) Reply {
+	return Save(event.Strike{Seq: en.Seq}, func(*site.Entry) Reply {
 		return c.Answer(next).After(func(r Reply) Reply {
 			if r.Taken() {
 				r.Note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, say.FirstLine(en.Text)))
@@ -125,7 +126,7 @@ func (c Ctx) InUse(old []*site.Entry) string {
 				return fmt.Sprintf("%s was given to %s", th.Name, c.ByWhen(told[0]))
 			}
 		}
-		if _, ok := en.Body.(site.Gap); ok {
+		if _, ok := en.Body.(event.Gap); ok {
 			return "a cut size was worked out from it"
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -218,11 +219,11 @@ func SurfaceOf(s place.Surface) place.Surface {
 }
 
 // Hidden reports whether an event is not an entry in the eyes of the crew.
-func Hidden(b site.Body) bool {
+func Hidden(b event.Body) bool {
 	switch b := b.(type) {
-	case site.Told, site.Photo:
+	case event.Told, event.Photo:
 		return true
-	case site.PlanPick:
+	case event.PlanPick:
 		return !b.Said
 	}
 	return false
@@ -329,9 +330,9 @@ func (c Ctx) noThing(words string) Reply {
 func (c Ctx) ThingsOf(en *site.Entry) []*site.ThingState {
 	var names []string
 	switch b := en.Body.(type) {
-	case site.Thing:
+	case event.Thing:
 		names = []string{b.Name}
-	case site.Things:
+	case event.Things:
 		for _, th := range b.Each {
 			names = append(names, th.Name)
 		}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -31,7 +32,7 @@ type Reply struct {
 
 	// Save is logged before anything is said. Then is called with the new entries, when the state includes
 	// them, and returns the reply.
-	Save []site.Body
+	Save []event.Body
 	Then func([]*site.Entry) Reply
 
 	Sent time.Time // when what the entry says was so; set by [Ctx.AnswerLine]
@@ -136,8 +137,8 @@ func Tell(kind string, facts any, text string) Reply {
 }
 
 // Save saves b, then words what was saved.
-func Save(b site.Body, then func(*site.Entry) Reply) Reply {
-	return Reply{Save: []site.Body{b}, Then: func(es []*site.Entry) Reply { return then(es[0]) }}
+func Save(b event.Body, then func(*site.Entry) Reply) Reply {
+	return Reply{Save: []event.Body{b}, Then: func(es []*site.Entry) Reply { return then(es[0]) }}
 }
 
 // Noted confirms an entry: its number, then what was understood.
@@ -150,7 +151,7 @@ func (c Ctx) Noted(e *site.Entry, kind string, facts any, text string) Reply {
 }
 
 // Keep saves b and confirms it with text, if nothing has to be looked up afterwards.
-func (c Ctx) Keep(b site.Body, kind, text string) Reply {
+func (c Ctx) Keep(b event.Body, kind, text string) Reply {
 	return Save(b, func(e *site.Entry) Reply { return c.Noted(e, kind, nil, text) })
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -207,7 +208,7 @@ func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
 }
 
 // RouteName names a run.
-func (c Ctx) RouteName(v site.Route) string {
+func (c Ctx) RouteName(v event.Route) string {
 	s := v.Name
 	if !strings.HasPrefix(s, v.What) {
 		s = v.What + " " + s

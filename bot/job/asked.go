@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -118,11 +119,11 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	t.answering(&q)
 	t.step = i
 	for _, en := range old {
-		if _, ok := en.Body.(site.RoomSize); ok {
+		if _, ok := en.Body.(event.RoomSize); ok {
 			continue // the new size replaces it
 		}
 		t.strikes = "(edited) " + say.FirstLine(en.Text)
-		if t.save(site.Strike{Seq: en.Seq}); t.err != nil {
+		if t.save(event.Strike{Seq: en.Seq}); t.err != nil {
 			return
 		}
 	}
@@ -138,7 +139,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 			continue
 		}
 		what := "in place of"
-		if back, ok := en.Body.(site.Strike); ok {
+		if back, ok := en.Body.(event.Strike); ok {
 			what, en = "brought back", t.d.state.Entry(back.Seq)
 		} else if !t.ans.Saved {
 			what = "struck"

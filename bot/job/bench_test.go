@@ -17,9 +17,9 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 	"strapline/store"
 )
 
@@ -245,7 +245,7 @@ func makeBigJob(b *testing.B, path string) {
 	const in = length.Inch
 	seq := uint64(0)
 	var batch store.Batch
-	put := func(body site.Body, text string) {
+	put := func(body event.Body, text string) {
 		seq++
 		data, err := json.Marshal(body)
 		if err != nil {
@@ -253,7 +253,7 @@ func makeBigJob(b *testing.B, path string) {
 		}
 		at := int64(1_770_000_000_000) + int64(seq)*60_000
 		batch.Records = append(batch.Records, store.Record{
-			Seq: seq, Kind: body.Kind(), V: site.Version, Who: "hanger", Sent: at, Got: at, ID: fmt.Sprint("m", seq), Text: text, Body: data,
+			Seq: seq, Kind: body.Kind(), V: event.Version, Who: "hanger", Sent: at, Got: at, ID: fmt.Sprint("m", seq), Text: text, Body: data,
 		})
 		if len(batch.Records) == 2000 || seq == bigJob {
 			if err := log.Commit(batch); err != nil {
@@ -265,8 +265,8 @@ func makeBigJob(b *testing.B, path string) {
 	rooms := make([]string, 20)
 	for i := range rooms {
 		rooms[i] = fmt.Sprintf("room%c", 'a'+i)
-		put(site.RoomSize{Room: rooms[i], EW: 480 * in, NS: 300 * in}, "room "+rooms[i]+" 40' x 25'")
-		set := site.Supports{Room: rooms[i], Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
+		put(event.RoomSize{Room: rooms[i], EW: 480 * in, NS: 300 * in}, "room "+rooms[i]+" 40' x 25'")
+		set := event.Supports{Room: rooms[i], Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
 		for d := 16 * in; d < 300*in; d += 16 * in {
 			set.At = append(set.At, d)
 		}
@@ -277,11 +277,11 @@ func makeBigJob(b *testing.B, path string) {
 		x, y := length.Length(10+seq%460)*in, length.Length(10+seq%280)*in
 		switch seq % 8 {
 		case 6:
-			put(site.Gap{Room: room, A: x, CutA: x - in/4}, "gap 118 3/8")
+			put(event.Gap{Room: room, A: x, CutA: x - in/4}, "gap 118 3/8")
 		case 7:
-			put(site.Note{Room: room, Text: "the long level is in the hall"}, "note the long level is in the hall")
+			put(event.Note{Room: room, Text: "the long level is in the hall"}, "note the long level is in the hall")
 		default:
-			put(site.Thing{
+			put(event.Thing{
 				Room: room, Name: fmt.Sprint("d", seq), What: "duct", Surface: place.Ceiling, Size: place.Size{A: 6 * in}, Point: place.Point{X: x, Y: y}, New: true,
 				Fixes: []place.Fix{{How: place.OffWall, Said: length.Said{L: x}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: y}, Wall: place.North}},
 			}, fmt.Sprintf(`duct 6" d%d 30 off west 20 off north`, seq))
@@ -322,17 +322,17 @@ func BenchmarkOpenBig(b *testing.B) {
 		values := rawRecords(b, path)
 		runtime.GC()
 		start = time.Now()
-		keep := make([]site.Event, 0, bigJob)
+		keep := make([]event.Event, 0, bigJob)
 		for _, v := range values {
 			var r store.Record
 			if err := json.Unmarshal(v, &r); err != nil {
 				b.Fatal(err)
 			}
-			body, err := site.Decode(r.Kind, r.V, r.Body)
+			body, err := event.Decode(r.Kind, r.V, r.Body)
 			if err != nil {
 				b.Fatal(err)
 			}
-			keep = append(keep, site.Event{Seq: r.Seq, Who: r.Who, Sent: r.Sent, Got: r.Got, ID: r.ID, Text: r.Text, Body: body})
+			keep = append(keep, event.Event{Seq: r.Seq, Who: r.Who, Sent: r.Sent, Got: r.Got, ID: r.ID, Text: r.Text, Body: body})
 		}
 		bare = append(bare, time.Since(start))
 		runtime.KeepAlive(keep)

@@ -12,6 +12,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/site"
@@ -121,7 +122,7 @@ func Valid() store.Valid {
 		switch {
 		case it.Record != nil:
 			*it.Record = cleaned(*it.Record)
-			ev, err := event(*it.Record)
+			ev, err := decoded(*it.Record)
 			if err != nil || ev.Seq != uint64(len(st.Entries))+1 { // an earlier record is missing, which is reported already
 				return err
 			}
@@ -423,7 +424,7 @@ func (d *desk) metric(in In, text string) (lead []string, err error) {
 	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !grammar.OpensInMetric(text) {
 		return nil, nil
 	}
-	e, err := d.save(site.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), ID: in.ID, Text: text, Body: site.UnitsSet{Units: length.Metric}})
+	e, err := d.save(event.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), ID: in.ID, Text: text, Body: event.UnitsSet{Units: length.Metric}})
 	if err != nil {
 		return nil, err
 	}
@@ -431,7 +432,7 @@ func (d *desk) metric(in In, text string) (lead []string, err error) {
 }
 
 // save applies an event to the state and adds it to the batch.
-func (d *desk) save(ev site.Event) (*site.Entry, error) {
+func (d *desk) save(ev event.Event) (*site.Entry, error) {
 	ev.Seq, ev.Got = uint64(len(d.state.Entries))+1, d.opt.Now().UnixMilli()
 	body, err := json.Marshal(ev.Body)
 	if err != nil {
@@ -441,7 +442,7 @@ func (d *desk) save(ev site.Event) (*site.Entry, error) {
 		return nil, err
 	}
 	d.batch.Records = append(d.batch.Records, store.Record{
-		Seq: ev.Seq, Kind: ev.Body.Kind(), V: site.Version, Who: ev.Who, Sent: ev.Sent, Got: ev.Got,
+		Seq: ev.Seq, Kind: ev.Body.Kind(), V: event.Version, Who: ev.Who, Sent: ev.Sent, Got: ev.Got,
 		ID: ev.ID, Text: ev.Text, Body: body,
 	})
 	return d.state.Entry(ev.Seq), nil

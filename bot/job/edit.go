@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/store"
@@ -167,7 +168,7 @@ func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 		if en == nil || en.Struck() || answer.Hidden(en.Body) {
 			continue
 		}
-		if _, ok := en.Body.(site.Strike); ok {
+		if _, ok := en.Body.(event.Strike); ok {
 			continue
 		}
 		same := func(line string) bool {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"maps"
 
+	"strapline/calc/event"
 	"strapline/calc/site"
 )
 
@@ -21,7 +22,7 @@ func (j *Job) Knows() (all struct {
 		all.State, all.Pending, all.Pictures, all.Edits, all.Asked, all.Answers = st, m.pending, m.pictures, m.edits, m.asked, m.answers
 	})
 	maps.DeleteFunc(all.Pictures, func(_ string, waiting []picture) bool { return len(waiting) == 0 })
-	_ = all.State.Apply(site.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: site.Note{}}) // places that were asked for are kept until the next entry
+	_ = all.State.Apply(event.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: event.Note{}}) // places that were asked for are kept until the next entry
 	return all
 }
 

@@ -9,7 +9,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
-	"strapline/calc/site"
+	"strapline/calc/event"
 	"strapline/grammar"
 )
 
@@ -129,11 +129,11 @@ func (t *turn) drop(open *question) {
 func (t *turn) giveUp(open *question) {
 	lost := open.lost()
 	if open.Keep {
-		b := site.Note{Text: strings.Join(append([]string{open.Said}, grammar.Split(open.Rest)...), "; ")}
+		b := event.Note{Text: strings.Join(append([]string{open.Said}, grammar.Split(open.Rest)...), "; ")}
 		if r := t.d.state.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}
-		e, err := t.d.save(site.Event{Who: t.in.Who, Sent: open.Sent, ID: open.From, Text: open.Said, Body: b})
+		e, err := t.d.save(event.Event{Who: t.in.Who, Sent: open.Sent, ID: open.From, Text: open.Said, Body: b})
 		if err != nil {
 			t.err = err
 			return

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
 )
@@ -27,7 +28,7 @@ func (d *desk) photos(in In, out *Out) error {
 	for i, a := range out.Answers {
 		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
 			out.Answers[i].Reply += "\nphoto kept with it"
-			t.save(site.Photo{Of: a.Seq, Links: in.Photos, Post: cmp.Or(in.Of, in.ID)})
+			t.save(event.Photo{Of: a.Seq, Links: in.Photos, Post: cmp.Or(in.Of, in.ID)})
 			return t.err
 		}
 	}
@@ -54,7 +55,7 @@ func (t *turn) takesPhotos(a Answer) bool {
 		return false
 	}
 	switch t.d.state.Entry(a.Seq).Body.(type) {
-	case site.Strike, site.Here, site.UnitsSet:
+	case event.Strike, event.Here, event.UnitsSet:
 		return false
 	}
 	return true
@@ -88,7 +89,7 @@ func (t *turn) waiting() (whose string, list []picture) {
 // attach attaches waiting pictures to an entry and returns which they were, in words.
 func (t *turn) attach(seq uint64, whose string, list []picture) string {
 	for _, p := range list {
-		t.save(site.Photo{Of: seq, Links: p.Links, Post: p.Post})
+		t.save(event.Photo{Of: seq, Links: p.Links, Post: p.Post})
 	}
 	t.unwait(whose, list)
 	from, to := t.clock(list[0].Sent), t.clock(list[len(list)-1].Sent)
@@ -126,8 +127,8 @@ func (t *turn) lose() (of []string) {
 	said := t.said
 	t.said = "(photo deleted)"
 	for _, e := range t.d.state.PhotosFrom(t.in.Of) {
-		of = append(of, fmt.Sprintf("entry %d", e.Body.(site.Photo).Of))
-		t.save(site.Strike{Seq: e.Seq, Undo: true}) // no undo brings it back
+		of = append(of, fmt.Sprintf("entry %d", e.Body.(event.Photo).Of))
+		t.save(event.Strike{Seq: e.Seq, Undo: true}) // no undo brings it back
 	}
 	t.said = said
 	return slices.Compact(of)

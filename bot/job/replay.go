@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"unique"
 
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/store"
 )
@@ -34,7 +35,7 @@ func replay(st *site.State, log *store.Log, last uint64) error {
 
 // part is a range of the log's entries, up to the first that cannot be read.
 type part struct {
-	events []site.Event
+	events []event.Event
 	err    error
 }
 
@@ -58,14 +59,14 @@ func ahead(log *store.Log, last uint64, stop <-chan struct{}) <-chan chan part {
 }
 
 func readPart(log *store.Log, from, to uint64) (p part) {
-	p.events = make([]site.Event, 0, to-from+1)
+	p.events = make([]event.Event, 0, to-from+1)
 	for rec, err := range log.Records(from) {
 		if err != nil {
 			return part{p.events, err}
 		}
-		ev, err := event(rec)
+		ev, err := decoded(rec)
 		switch {
-		case errors.Is(err, site.ErrNewer):
+		case errors.Is(err, event.ErrNewer):
 			return part{p.events, fmt.Errorf("%w: entry %d: %w", store.ErrNewer, rec.Seq, err)}
 		case err != nil:
 			return part{p.events, fmt.Errorf("%w: entry %d: %w", store.ErrDamaged, rec.Seq, err)}
@@ -78,9 +79,9 @@ func readPart(log *store.Log, from, to uint64) (p part) {
 	return p
 }
 
-// event returns the event of a record, cleaned.
-func event(rec store.Record) (site.Event, error) {
+// decoded returns the event of a record, cleaned.
+func decoded(rec store.Record) (event.Event, error) {
 	rec = cleaned(rec)
-	body, err := site.Decode(rec.Kind, rec.V, rec.Body)
-	return site.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body}, err
+	body, err := event.Decode(rec.Kind, rec.V, rec.Body)
+	return event.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body}, err
 }

@@ -14,7 +14,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
-	"strapline/calc/site"
+	"strapline/calc/event"
 	"strapline/store"
 )
 
@@ -30,11 +30,11 @@ func manyNotes(t *testing.T, path string, n int, change func(*store.Record)) {
 	var b store.Batch
 	for seq := 1; seq <= n; seq++ {
 		text := fmt.Sprintf("note %d", seq)
-		body, err := json.Marshal(site.Note{Text: text})
+		body, err := json.Marshal(event.Note{Text: text})
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := store.Record{Seq: uint64(seq), Kind: "note", V: site.Version, Who: "lead", Sent: int64(seq), Got: int64(seq), Text: text, Body: body}
+		r := store.Record{Seq: uint64(seq), Kind: "note", V: event.Version, Who: "lead", Sent: int64(seq), Got: int64(seq), Text: text, Body: body}
 		change(&r)
 		b.Records = append(b.Records, r)
 	}

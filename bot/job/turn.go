@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -215,17 +216,17 @@ func (t *turn) take(r answer.Reply) {
 }
 
 // save appends one event to the log.
-func (t *turn) save(b site.Body) *site.Entry {
+func (t *turn) save(b event.Body) *site.Entry {
 	text := t.said
-	if _, ok := b.(site.Strike); ok && t.strikes != "" {
+	if _, ok := b.(event.Strike); ok && t.strikes != "" {
 		text = t.strikes
 	}
-	e, err := t.d.save(site.Event{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Text: text, Body: b})
+	e, err := t.d.save(event.Event{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Text: text, Body: b})
 	if err != nil {
 		t.err = err
 		return nil
 	}
-	if size, ok := b.(site.RoomSize); ok {
+	if size, ok := b.(event.RoomSize); ok {
 		t.err = t.d.sized(size.Room)
 	}
 	if !answer.Hidden(b) {

@@ -12,6 +12,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/log"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 )
 
@@ -187,7 +188,7 @@ func boardOf(c answer.Ctx, name string) *board {
 	for i, e := range c.State.OpenSnags() {
 		open[e.Room]++
 		if i < maxListed {
-			b.Snags = append(b.Snags, snag{e.Seq, e.Who, e.Room, e.Body.(site.Snag).Text, timeOf(c, e.Sent)})
+			b.Snags = append(b.Snags, snag{e.Seq, e.Who, e.Room, e.Body.(event.Snag).Text, timeOf(c, e.Sent)})
 		} else {
 			b.More.Snags++
 		}

@@ -7,19 +7,19 @@ import (
 	"testing"
 
 	"strapline/bot/sketch"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // hall is 40 ft x 25 ft with 30 things and a layout in force.
 func hall(tb testing.TB) sketch.Scene {
-	bodies := []site.Body{
-		site.RoomSize{Room: "kitchen", EW: 40 * ft, NS: 25 * ft},
-		site.Board{Thick: in / 2, Wide: 48 * in, Lengths: []length.Length{8 * ft, 10 * ft, 12 * ft, 14 * ft}},
-		site.PlanPick{Room: "kitchen", Pick: 1, Said: true},
+	bodies := []event.Body{
+		event.RoomSize{Room: "kitchen", EW: 40 * ft, NS: 25 * ft},
+		event.Board{Thick: in / 2, Wide: 48 * in, Lengths: []length.Length{8 * ft, 10 * ft, 12 * ft, 14 * ft}},
+		event.PlanPick{Room: "kitchen", Pick: 1, Said: true},
 	}
-	set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
+	set := event.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
 	for at := 16 * in; at < 25*ft; at += 16 * in {
 		set.At = append(set.At, at)
 	}

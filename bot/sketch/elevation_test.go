@@ -11,36 +11,37 @@ import (
 
 	"strapline/bot/say"
 	"strapline/bot/sketch"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
 // attic is a room with a door, a slope and a bulkhead.
-func attic() []site.Body {
+func attic() []event.Body {
 	up := func(l length.Length) place.Fix { return place.Fix{How: place.UpFrom, Said: length.Said{L: l}} }
-	on := func(s place.Surface, name, what string, size place.Size, x, y length.Length) site.Thing {
-		return site.Thing{Room: "attic", Name: name, What: what, Surface: s, Size: size, New: true,
+	on := func(s place.Surface, name, what string, size place.Size, x, y length.Length) event.Thing {
+		return event.Thing{Room: "attic", Name: name, What: what, Surface: s, Size: size, New: true,
 			Fixes: []place.Fix{off(x, s.Start(place.X)), up(y)}, Point: place.Point{X: x, Y: y}}
 	}
 	door := on("west", "door 1", "door", place.Size{A: 36 * in, B: 80 * in}, 58*in, 40*in)
 	door.Framed = true
-	studs := site.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North}
-	straps := site.Supports{Room: "attic", Surface: "south slope", What: place.Straps, Run: place.EW, From: place.South}
+	studs := event.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North}
+	straps := event.Supports{Room: "attic", Surface: "south slope", What: place.Straps, Run: place.EW, From: place.South}
 	for at := 16 * in; at < 12*ft; at += 16 * in {
 		studs.At = append(studs.At, at)
 		if at < 5*ft {
 			straps.At = append(straps.At, at)
 		}
 	}
-	return []site.Body{
-		site.RoomSize{Room: "attic", EW: 14 * ft, NS: 12 * ft, High: 8 * ft},
-		site.Slope{Room: "attic", Wall: place.South, High: 8 * ft, Low: 4 * ft, Over: 3 * ft},
-		site.Bulkhead{Room: "attic", Wall: place.North, Wide: 16 * in, Drop: 12 * in},
+	return []event.Body{
+		event.RoomSize{Room: "attic", EW: 14 * ft, NS: 12 * ft, High: 8 * ft},
+		event.Slope{Room: "attic", Wall: place.South, High: 8 * ft, Low: 4 * ft, Over: 3 * ft},
+		event.Bulkhead{Room: "attic", Wall: place.North, Wide: 16 * in, Drop: 12 * in},
 		studs, straps, door,
 		on("west", "b1", "box", place.Size{A: 2 * in, B: 4 * in}, 110*in, 16*in),
 		on("south slope", "l1", "light", place.Size{A: 4 * in}, 30*in, 41*in),
-		site.PlanPick{Room: "attic", Surface: "west", Pick: 1},
+		event.PlanPick{Room: "attic", Surface: "west", Pick: 1},
 	}
 }
 
@@ -107,16 +108,16 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 			return length.Length(rapid.IntRange(16*lo, 16*hi).Draw(r, label)) * length.Sixteenth
 		}
 		high := inches("high", 80, 160)
-		bodies := []site.Body{
-			site.RoomSize{Room: "attic", EW: inches("ew", 40, 600), NS: inches("ns", 100, 600), High: high},
-			site.Slope{Room: "attic", Wall: place.South, High: high, Low: inches("low", 10, 70), Over: inches("over", 10, 90)},
-			site.Bulkhead{Room: "attic", Wall: place.North, Wide: inches("wide", 4, 40), Drop: inches("drop", 4, 40), Off: inches("off", 0, 20)},
+		bodies := []event.Body{
+			event.RoomSize{Room: "attic", EW: inches("ew", 40, 600), NS: inches("ns", 100, 600), High: high},
+			event.Slope{Room: "attic", Wall: place.South, High: high, Low: inches("low", 10, 70), Over: inches("over", 10, 90)},
+			event.Bulkhead{Room: "attic", Wall: place.North, Wide: inches("wide", 4, 40), Drop: inches("drop", 4, 40), Off: inches("off", 0, 20)},
 		}
 		room := flat(t, bodies...).Room("attic")
 		on := rapid.SampledFrom(room.Surfaces()[1:]).Draw(r, "on")
 		x, y := room.Extent(on)
 		oc := inches("oc", 8, 24)
-		set := site.Supports{Room: "attic", Surface: on, What: place.Studs, Run: place.Up, From: on.Start(place.X)}
+		set := event.Supports{Room: "attic", Surface: on, What: place.Studs, Run: place.Up, From: on.Start(place.X)}
 		if !on.Upright() {
 			set.What, set.Run = place.Straps, on.DirectionOf(place.Y)
 		}
@@ -126,13 +127,13 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 		bodies = append(bodies, set)
 		for i := range rapid.IntRange(0, 12).Draw(r, "things") {
 			p := place.Point{X: length.Length(rapid.Int64Range(0, int64(x)).Draw(r, "x")), Y: length.Length(rapid.Int64Range(0, int64(y)).Draw(r, "y"))}
-			th := site.Thing{Room: "attic", Name: fmt.Sprintf("b%d", i), What: "box", Surface: on, Size: place.Size{A: inches("a", 1, 40), B: inches("b", 1, 80)}, New: true,
+			th := event.Thing{Room: "attic", Name: fmt.Sprintf("b%d", i), What: "box", Surface: on, Size: place.Size{A: inches("a", 1, 40), B: inches("b", 1, 80)}, New: true,
 				Fixes: []place.Fix{{How: place.OffWall, Wall: on.Start(place.X), Said: length.Said{L: p.X}}, {How: place.UpFrom, Said: length.Said{L: p.Y}}}, Point: p}
 			th.Framed = on.IsWall() && i == 0
 			bodies = append(bodies, th)
 		}
 		if rapid.Bool().Draw(r, "layout") {
-			bodies = append(bodies, site.PlanPick{Room: "attic", Surface: on, Pick: 1})
+			bodies = append(bodies, event.PlanPick{Room: "attic", Surface: on, Pick: 1})
 		}
 		plan, left := surfaceOf(t, flat(t, bodies...), on).Plan(4000)
 		for _, p := range append([]*sketch.Page{plan}, surfaceOf(t, flat(t, bodies...), on).Lists(4000, left)...) {

@@ -5,15 +5,15 @@ import (
 	"strings"
 	"testing"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
-	"strapline/calc/site"
 )
 
 // A room out of square is drawn to scale with its true corners. The lines of the outline
 // are as long as the walls were measured, seen from above or below, and both sizes of
 // tapered pieces are given.
 func TestTrueCorners(t *testing.T) {
-	read := []site.Reading{
+	read := []event.Reading{
 		{Line: "north", L: 144 * in}, {Line: "east", L: 120*in + in/16}, {Line: "south", L: 148 * in}, {Line: "west", L: 118 * in},
 		{Line: "nw-se", L: 190*in + 9*in/16}, {Line: "ne-sw", L: 186*in + 3*in/16},
 	}
@@ -21,8 +21,8 @@ func TestTrueCorners(t *testing.T) {
 	for l := 16 * in; l < 144*in; l += 16 * in {
 		at = append(at, l)
 	}
-	st := flat(t, site.RoomSize{Room: "kitchen", EW: 144 * in, NS: 120 * in}, site.Supports{Room: "kitchen", Surface: "ceiling", What: "straps", Run: "ns", From: "west", At: at},
-		site.Square{Room: "kitchen", Readings: read}, site.PlanPick{Room: "kitchen", Surface: "ceiling", Pick: 1})
+	st := flat(t, event.RoomSize{Room: "kitchen", EW: 144 * in, NS: 120 * in}, event.Supports{Room: "kitchen", Surface: "ceiling", What: "straps", Run: "ns", From: "west", At: at},
+		event.Square{Room: "kitchen", Readings: read}, event.PlanPick{Room: "kitchen", Surface: "ceiling", Pick: 1})
 	for _, up := range []bool{false, true} {
 		p, _ := sceneOf(t, st, up).Plan(4000)
 		var long []float64

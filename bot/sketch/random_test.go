@@ -8,10 +8,10 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/bot/sketch"
+	"strapline/calc/event"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // checkTexts checks that no text leaves its sheet, no two overlap, and none hides a run.
@@ -51,7 +51,7 @@ func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
 }
 
 // randomRoom is a room of any shape, with anything in it.
-func randomRoom(r *rapid.T) []site.Body {
+func randomRoom(r *rapid.T) []event.Body {
 	inches := func(label string, lo, hi int) length.Length {
 		return length.Length(rapid.IntRange(16*lo, 16*hi).Draw(r, label)) * length.Sixteenth
 	}
@@ -59,17 +59,17 @@ func randomRoom(r *rapid.T) []site.Body {
 	if rapid.IntRange(0, 9).Draw(r, "hall") == 0 {
 		ew = inches("long", 700, 2400)
 	}
-	size := site.RoomSize{Room: "kitchen", EW: ew, NS: ns}
+	size := event.RoomSize{Room: "kitchen", EW: ew, NS: ns}
 	if rapid.Bool().Draw(r, "notch") {
-		size.Less = append(size.Less, site.Notch{EW: ew / 4, NS: ns / 3, Corner: rapid.SampledFrom([]string{"ne", "nw", "se", "sw"}).Draw(r, "corner")})
+		size.Less = append(size.Less, event.Notch{EW: ew / 4, NS: ns / 3, Corner: rapid.SampledFrom([]string{"ne", "nw", "se", "sw"}).Draw(r, "corner")})
 	}
 	if rapid.Bool().Draw(r, "mid") {
-		size.Less = append(size.Less, site.Notch{EW: ew / 8, NS: ns / 5, Wall: place.North, Off: ew * 2 / 5, From: place.West})
+		size.Less = append(size.Less, event.Notch{EW: ew / 8, NS: ns / 5, Wall: place.North, Off: ew * 2 / 5, From: place.West})
 	}
 	name := rapid.StringMatching(`[a-zA-Z0-9 äЖ☃"]{1,40}`)
-	out := []site.Body{site.JobTitle{Title: name.Draw(r, "title")}, size}
+	out := []event.Body{event.JobTitle{Title: name.Draw(r, "title")}, size}
 	if rapid.Bool().Draw(r, "metric") {
-		out = append(out, site.UnitsSet{Units: length.Metric})
+		out = append(out, event.UnitsSet{Units: length.Metric})
 	}
 	run, across := place.EW, ns
 	from := place.North
@@ -77,7 +77,7 @@ func randomRoom(r *rapid.T) []site.Body {
 		run, across, from = place.NS, ew, place.West
 	}
 	if oc := inches("oc", 8, 24); rapid.IntRange(0, 9).Draw(r, "straps") > 0 {
-		set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: run, From: from, Spacing: oc}
+		set := event.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: run, From: from, Spacing: oc}
 		for at := oc; at < across; at += oc {
 			set.At = append(set.At, at)
 		}
@@ -93,11 +93,11 @@ func randomRoom(r *rapid.T) []site.Body {
 		}
 		out = append(out, th)
 		if rapid.IntRange(0, 5).Draw(r, "open") == 0 {
-			out = append(out, site.Opened{Room: "kitchen", Names: []string{th.Name}})
+			out = append(out, event.Opened{Room: "kitchen", Names: []string{th.Name}})
 		}
 	}
 	for i := range rapid.IntRange(0, 4).Draw(r, "runs") {
-		v := site.Route{Room: "kitchen", Name: fmt.Sprintf("p%d", i), What: "pipe", Surface: place.Ceiling, Size: inches("size", 0, 6)}
+		v := event.Route{Room: "kitchen", Name: fmt.Sprintf("p%d", i), What: "pipe", Surface: place.Ceiling, Size: inches("size", 0, 6)}
 		for range rapid.IntRange(2, 3).Draw(r, "points") {
 			x, y := inches("x", 0, int(ew/in)), inches("y", 0, int(ns/in))
 			v.Points = append(v.Points, []place.Fix{off(x, place.West), off(y, place.North)})
@@ -120,7 +120,7 @@ func randomRoom(r *rapid.T) []site.Body {
 		if run == place.NS {
 			rect, dir = place.Rect{Y0: lo, Y1: min(lo+wide, ns), X1: ew}, place.EW
 		}
-		out = append(out, site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: i + 1, Run: dir, Pieces: []place.Rect{rect}})
+		out = append(out, event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: i + 1, Run: dir, Pieces: []place.Rect{rect}})
 	}
 	return out
 }

@@ -16,9 +16,9 @@ import (
 	"time"
 
 	"strapline/bot/sketch"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // The picture gives every piece's ID, cut size and rip: in the piece, upward if it is
@@ -143,12 +143,12 @@ func TestSeek(t *testing.T) {
 // Noted, covered and open things differ in their lines, not only in colour.
 func TestApartWithoutColour(t *testing.T) {
 	drawn := map[string]string{}
-	for state, bodies := range map[string][]site.Body{
+	for state, bodies := range map[string][]event.Body{
 		"noted":   {},
-		"covered": {site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 96 * in}}}},
-		"open":    {site.Opened{Room: "kitchen", Names: []string{"l1"}}},
+		"covered": {event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 96 * in}}}},
+		"open":    {event.Opened{Room: "kitchen", Names: []string{"l1"}}},
 	} {
-		all := append([]site.Body{site.RoomSize{Room: "kitchen", EW: 96 * in, NS: 96 * in}, thing("l1", "light", place.Size{A: 6 * in}, 24*in, 24*in)}, bodies...)
+		all := append([]event.Body{event.RoomSize{Room: "kitchen", EW: 96 * in, NS: 96 * in}, thing("l1", "light", place.Size{A: 6 * in}, 24*in, 24*in)}, bodies...)
 		p, _ := sceneOf(t, flat(t, all...), false).Plan(4000)
 		if !strings.Contains(texts(p), "\n"+state) {
 			t.Errorf("the list says nothing of %s:\n%s", state, texts(p))
@@ -170,7 +170,7 @@ func TestApartWithoutColour(t *testing.T) {
 func TestPaper(t *testing.T) {
 	for units, want := range map[length.Units]string{length.Imperial: "/MediaBox [0 0 612.00 792.00]", length.Metric: "/MediaBox [0 0 595.28 841.89]"} {
 		var buf bytes.Buffer
-		if err := sceneOf(t, flat(t, append(kitchen(), site.UnitsSet{Units: units})...), false).Write(&buf, ".pdf", false); err != nil {
+		if err := sceneOf(t, flat(t, append(kitchen(), event.UnitsSet{Units: units})...), false).Write(&buf, ".pdf", false); err != nil {
 			t.Fatal(err)
 		}
 		if !strings.Contains(buf.String(), want) {

@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
@@ -195,7 +196,7 @@ func (s *Scene) rip(p Piece) string {
 	return "rip " + s.Tape(p.Width)
 }
 
-func thingOf(th *site.ThingState, v site.Thing) Thing {
+func thingOf(th *site.ThingState, v event.Thing) Thing {
 	st, over := th.Stands()
 	t := Thing{Name: th.Name, What: v.What, Size: v.Size, Surface: v.Surface, Framed: v.Framed, At: th.At(), State: st}
 	if st == site.Covered {

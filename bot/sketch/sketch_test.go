@@ -19,6 +19,7 @@ import (
 
 	"strapline/bot/say"
 	"strapline/bot/sketch"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -31,12 +32,12 @@ var update = flag.Bool("update", false, "draw the golden pictures anew")
 const in, ft = length.Inch, length.Foot
 
 // flat folds bodies into the state of a job.
-func flat(t testing.TB, bodies ...site.Body) *site.State {
+func flat(t testing.TB, bodies ...event.Body) *site.State {
 	t.Helper()
 	st := site.New()
 	for i, b := range bodies {
 		at := time.Date(2026, 5, 4, 8, i%60, 0, 0, time.UTC).UnixMilli()
-		if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: at, Got: at, Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: at, Got: at, Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -47,33 +48,33 @@ func off(l length.Length, w place.Wall) place.Fix {
 	return place.Fix{How: place.OffWall, Said: length.Said{L: l}, Wall: w}
 }
 
-func thing(name, what string, size place.Size, west, north length.Length) site.Thing {
-	return site.Thing{Room: "kitchen", Name: name, What: what, Surface: place.Ceiling, Size: size, New: true,
+func thing(name, what string, size place.Size, west, north length.Length) event.Thing {
+	return event.Thing{Room: "kitchen", Name: name, What: what, Surface: place.Ceiling, Size: size, New: true,
 		Fixes: []place.Fix{off(west, place.West), off(north, place.North)}, Point: place.Point{X: west, Y: north}}
 }
 
 // kitchen has one of everything that a picture shows.
-func kitchen() []site.Body {
-	return []site.Body{
-		site.JobTitle{Title: "larkspur upper flat"},
-		site.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in, Less: []site.Notch{{EW: 36 * in, NS: 24 * in, Corner: "ne"}}},
-		site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North,
+func kitchen() []event.Body {
+	return []event.Body{
+		event.JobTitle{Title: "larkspur upper flat"},
+		event.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in, Less: []event.Notch{{EW: 36 * in, NS: 24 * in, Corner: "ne"}}},
+		event.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North,
 			At: []length.Length{14 * in, 30 * in, 46 * in, 62 * in, 78 * in, 94 * in, 110 * in, 126 * in}},
-		site.Board{Thick: in / 2, Wide: 48 * in, Lengths: []length.Length{8 * ft, 10 * ft, 12 * ft}},
+		event.Board{Thick: in / 2, Wide: 48 * in, Lengths: []length.Length{8 * ft, 10 * ft, 12 * ft}},
 		thing("over sink", "light", place.Size{A: 6 * in}, 26*in, 41*in),
 		thing("l1", "light", place.Size{A: 6 * in}, 61*in, 105*in),
 		thing("v1", "vent", place.Size{A: 4 * in, B: 10 * in}, 110*in, 70*in),
-		site.Thing{Room: "kitchen", Name: "box 1", What: "box", Surface: "north", Size: place.Size{A: 2 * in, B: 4 * in}, New: true,
+		event.Thing{Room: "kitchen", Name: "box 1", What: "box", Surface: "north", Size: place.Size{A: 2 * in, B: 4 * in}, New: true,
 			Fixes: []place.Fix{off(52*in, place.West), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, Point: place.Point{X: 52 * in, Y: 16 * in}},
-		site.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(22*in, place.West), off(30*in, place.North)}, Point: place.Point{X: 22 * in, Y: 30 * in}},
-		site.Route{Room: "kitchen", Name: "p1", What: "pipe", Surface: place.Ceiling, Size: in, How: "depth", Depth: 3 * in / 4,
+		event.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(22*in, place.West), off(30*in, place.North)}, Point: place.Point{X: 22 * in, Y: 30 * in}},
+		event.Route{Room: "kitchen", Name: "p1", What: "pipe", Surface: place.Ceiling, Size: in, How: "depth", Depth: 3 * in / 4,
 			Points: [][]place.Fix{{off(136*in, place.West), off(40*in, place.North)}, {off(136*in, place.West), off(120*in, place.North)}},
 			At:     []place.Point{{X: 136 * in, Y: 40 * in}, {X: 136 * in, Y: 120 * in}}},
-		site.Plates{Room: "kitchen", Run: "p1", What: place.Straps, N: []int{4, 5}},
-		site.PlanPick{Room: "kitchen", Pick: 1, Said: true},
-		site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}},
-		site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 2, Run: place.NS, Pieces: []place.Rect{{X0: 48 * in, X1: 96 * in, Y1: 141 * in}}},
-		site.Opened{Room: "kitchen", Names: []string{"l1"}},
+		event.Plates{Room: "kitchen", Run: "p1", What: place.Straps, N: []int{4, 5}},
+		event.PlanPick{Room: "kitchen", Pick: 1, Said: true},
+		event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}},
+		event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 2, Run: place.NS, Pieces: []place.Rect{{X0: 48 * in, X1: 96 * in, Y1: 141 * in}}},
+		event.Opened{Room: "kitchen", Names: []string{"l1"}},
 	}
 }
 
@@ -181,8 +182,8 @@ func TestPlanSays(t *testing.T) {
 
 // A boarded wall is measured from its board, a finished one from its face, and the picture says so.
 func TestBoardedWall(t *testing.T) {
-	p, _ := sceneOf(t, flat(t, append(kitchen(), site.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
-		site.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
+	p, _ := sceneOf(t, flat(t, append(kitchen(), event.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
+		event.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
 	for _, want := range []string{"25-1/2\" off west", "Distances: to the centre, off the studs, or a boarded wall's board, or a finished wall's face."} {
 		if !strings.Contains(strings.ReplaceAll(texts(p), "\n", " "), want) {
 			t.Errorf("no %q in\n%s", want, texts(p))
@@ -226,7 +227,7 @@ func TestSheetsOfPDF(t *testing.T) {
 		}
 	}
 	// A low sheet holds less of the list; the rest goes on the next.
-	var bodies []site.Body
+	var bodies []event.Body
 	bodies = append(bodies, kitchen()...)
 	for i := range 40 {
 		bodies = append(bodies, thing(fmt.Sprintf("x%d", i), "light", place.Size{A: 4 * in}, length.Length(10+i)*in, 60*in))
@@ -375,7 +376,7 @@ func TestTextOfPDF(t *testing.T) {
 		t.Skip("pdftotext is not installed (Debian: poppler-utils)")
 	}
 	for _, units := range []length.Units{length.Imperial, length.Metric} {
-		s := sceneOf(t, flat(t, append(kitchen(), site.UnitsSet{Units: units})...), true)
+		s := sceneOf(t, flat(t, append(kitchen(), event.UnitsSet{Units: units})...), true)
 		var buf bytes.Buffer
 		if err := s.Write(&buf, ".pdf", false); err != nil {
 			t.Fatal(err)

@@ -4,15 +4,15 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/calc/site"
 )
 
 // Take marks planned piece id as hung, and records in b what it was cut from and the offcuts
 // left: for the first piece of a board, the whole board; after that, the rest of the piece's
 // strip. Offcuts under a foot are scrap.
-func (p *Plan) Take(b *site.Hung, id string) {
+func (p *Plan) Take(b *event.Hung, id string) {
 	cut := map[string]length.Length{}
 	for _, r := range p.Rows {
 		for _, pc := range r.Pieces {
@@ -23,8 +23,8 @@ func (p *Plan) Take(b *site.Hung, id string) {
 		if !slices.Contains(PiecesOf(c), id) {
 			continue
 		}
-		offcut := func(s layout.Strip) site.Boards {
-			o := site.Boards{N: 1, L: c.Length, W: s.Width}
+		offcut := func(s layout.Strip) event.Boards {
+			o := event.Boards{N: 1, L: c.Length, W: s.Width}
 			for _, id := range s.Pieces {
 				if p.Hung[id] {
 					o.L -= cut[id]
@@ -34,11 +34,11 @@ func (p *Plan) Take(b *site.Hung, id string) {
 		}
 		begun := slices.ContainsFunc(PiecesOf(c), func(id string) bool { return p.Hung[id] })
 		if !begun {
-			used := site.Boards{N: 1, L: c.Length}
+			used := event.Boards{N: 1, L: c.Length}
 			if c.Offcut {
 				used.W = c.Width
 			}
-			b.Used = site.Add(b.Used, used)
+			b.Used = event.AddBoards(b.Used, used)
 		}
 		for _, s := range c.Strips {
 			mine := slices.Contains(s.Pieces, id)
@@ -47,13 +47,13 @@ func (p *Plan) Take(b *site.Hung, id string) {
 			}
 			before := offcut(s)
 			if begun && before.L >= length.Foot {
-				b.Used = site.Add(b.Used, before)
+				b.Used = event.AddBoards(b.Used, before)
 			}
 			if mine {
 				before.L -= cut[id]
 			}
 			if before.L >= length.Foot { // shorter is scrap
-				b.Left = site.Add(b.Left, before)
+				b.Left = event.AddBoards(b.Left, before)
 			}
 		}
 		p.Hung[id] = true
@@ -139,17 +139,17 @@ func (p *Plan) Missing() (out []layout.Stock) {
 }
 
 // has reports whether any of the boards are on hand.
-func has(of []site.Boards, boards []layout.Stock) bool {
+func has(of []event.Boards, boards []layout.Stock) bool {
 	return slices.ContainsFunc(boards, func(b layout.Stock) bool {
-		return slices.ContainsFunc(of, func(o site.Boards) bool { return o.L == b.Length && o.N > 0 })
+		return slices.ContainsFunc(of, func(o event.Boards) bool { return o.L == b.Length && o.N > 0 })
 	})
 }
 
 // less subtracts boards, as far as there are any.
-func less(of []site.Boards, boards []layout.Stock) []site.Boards {
+func less(of []event.Boards, boards []layout.Stock) []event.Boards {
 	of = slices.Clone(of)
 	for _, b := range boards {
-		if i := slices.IndexFunc(of, func(o site.Boards) bool { return o.L == b.Length }); i >= 0 && of[i].N > 0 {
+		if i := slices.IndexFunc(of, func(o event.Boards) bool { return o.L == b.Length }); i >= 0 && of[i].N > 0 {
 			of[i].N -= min(b.Count, of[i].N)
 		}
 	}
@@ -187,7 +187,7 @@ func (p *Plan) Rest() (rows []int, pieces []string) {
 }
 
 // TakeAll takes every piece that is not up.
-func (p *Plan) TakeAll(b *site.Hung) {
+func (p *Plan) TakeAll(b *event.Hung) {
 	for _, id := range IDs(p.Layout) {
 		if !p.Hung[id] {
 			p.Take(b, id)

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/event"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -37,10 +38,10 @@ type Plan struct {
 
 // Hand is the boards to plan a surface from.
 type Hand struct {
-	Boards  []site.Boards // on hand now
-	Whole   []site.Boards // the same plus what hung pieces used, as when the layouts were taken
-	Counted bool          // else any number is assumed
-	After   []site.Plane  // surfaces whose layouts take boards before this one
+	Boards  []event.Boards // on hand now
+	Whole   []event.Boards // the same plus what hung pieces used, as when the layouts were taken
+	Counted bool           // else any number is assumed
+	After   []site.Plane   // surfaces whose layouts take boards before this one
 }
 
 // UsualLengths are the board lengths assumed when none were noted.
@@ -88,7 +89,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 	}
 	for _, o := range taken {
 		for _, b := range ps.State.HungFrom(o) {
-			h.Whole = site.Add(h.Whole, b)
+			h.Whole = event.AddBoards(h.Whole, b)
 		}
 	}
 	for _, o := range slices.Concat(taken[:slices.Index(taken, pl)], before) {
@@ -321,7 +322,7 @@ func rules(st *site.State) layout.Rules {
 // boardsFor is the boards to plan from: if they were counted, those plus the noted lengths,
 // which can be fetched; else any number of the noted lengths or, without those, of the usual
 // ones.
-func boardsFor(st *site.State, counted bool, boards []site.Boards) (out []layout.Stock, usual bool) {
+func boardsFor(st *site.State, counted bool, boards []event.Boards) (out []layout.Stock, usual bool) {
 	board, _ := st.BoardNow()
 	lengths, count := board.Lengths, cutting.Unlimited
 	switch {

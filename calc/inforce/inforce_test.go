@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -15,19 +16,19 @@ import (
 const in = length.Inch
 
 // den is a job with one room, 12 ft x 8 ft, and straps running north-south at 16 in.
-func den(bodies ...site.Body) *site.State {
+func den(bodies ...event.Body) *site.State {
 	st := site.New()
 	var at []length.Length
 	for x := 16 * in; x < 144*in; x += 16 * in {
 		at = append(at, x)
 	}
-	all := append([]site.Body{
-		site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in},
-		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: at},
-		site.Board{Lengths: []length.Length{12 * length.Foot}},
+	all := append([]event.Body{
+		event.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in},
+		event.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: at},
+		event.Board{Lengths: []length.Length{12 * length.Foot}},
 	}, bodies...)
 	for i, b := range all {
-		if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i), Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i), Body: b}); err != nil {
 			panic(err)
 		}
 	}
@@ -46,7 +47,7 @@ func plans(st *site.State, kept *inforce.Kept, steps int64, here bool) *inforce.
 // 144 in, less 1/8 in at each end: one 12 ft board, no butt. Row 1 hangs as planned,
 // so row 2 is left, and one board to cut.
 func ExamplePlans_Of() {
-	st := den(site.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW,
+	st := den(event.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW,
 		Pieces: []place.Rect{{X1: 144 * in, Y1: 48 * in}}, Sizes: []length.Length{144*in - in/4}, N: []int{1}})
 	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(ceiling(st, "den"))
 	if err != nil {
@@ -83,7 +84,7 @@ func TestWork(t *testing.T) {
 
 func roomWithout(t *testing.T) *site.Room {
 	st := site.New()
-	if err := st.Apply(site.Event{Seq: 1, Who: "lead", Body: site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in}}); err != nil {
+	if err := st.Apply(event.Event{Seq: 1, Who: "lead", Body: event.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in}}); err != nil {
 		t.Fatal(err)
 	}
 	return st.Room("den")
@@ -93,8 +94,8 @@ func roomWithout(t *testing.T) *site.Room {
 // does.
 func TestACountPlansOnlyWhatItTouches(t *testing.T) {
 	kept := new(inforce.Kept)
-	twelves := func(n int) site.Stock {
-		return site.Stock{How: "is", Items: []site.Boards{{N: n, L: 12 * length.Foot}}}
+	twelves := func(n int) event.Stock {
+		return event.Stock{How: "is", Items: []event.Boards{{N: n, L: 12 * length.Foot}}}
 	}
 	first := den(twelves(400))
 	if _, err := plans(first, kept, inforce.MessageSteps, true).Of(ceiling(first, "den")); err != nil {
@@ -112,10 +113,10 @@ func TestACountPlansOnlyWhatItTouches(t *testing.T) {
 
 // The boards of the room whose layout was taken first are not available to the next.
 func TestRoomsTakeTheirBoardsInTurn(t *testing.T) {
-	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
-		site.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
-		site.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
-		site.PlanPick{Room: "den", Pick: 1})
+	st := den(event.Stock{How: "is", Items: []event.Boards{{N: 3, L: 12 * length.Foot}}},
+		event.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
+		event.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		event.PlanPick{Room: "den", Pick: 1})
 	ps := plans(st, new(inforce.Kept), 4*inforce.MessageSteps, true)
 	p, err := ps.Of(ceiling(st, "bath"))
 	if err != nil {
@@ -139,9 +140,9 @@ func TestWall(t *testing.T) {
 	for x := 16 * in; x < 144*in; x += 16 * in {
 		at = append(at, x)
 	}
-	st := den(site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
-		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
-		site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
+	st := den(event.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
+		event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
+		event.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
 	north := site.Plane{Room: st.Room("den"), Surface: "north"}
 	p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(north)
 	if err != nil {
@@ -162,7 +163,7 @@ func TestWall(t *testing.T) {
 			t.Errorf("%s: %v", b.on, err)
 		}
 	}
-	bare := den(site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at})
+	bare := den(event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at})
 	if _, err := plans(bare, new(inforce.Kept), inforce.MessageSteps, true).Of(site.Plane{Room: bare.Room("den"), Surface: "north"}); !errors.Is(err, inforce.ErrNoHeight) {
 		t.Errorf("no height: %v", err)
 	}
@@ -178,10 +179,10 @@ func TestDoor(t *testing.T) {
 	for x := 16 * in; x < 192*in; x += 16 * in {
 		at = append(at, x)
 	}
-	st := den(site.RoomSize{Room: "den", EW: 192 * in, NS: 96 * in, High: 97*in + in/8},
-		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
-		site.Board{Lengths: []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}},
-		site.Thing{Room: "den", Name: "door 1", What: "door", Surface: "north", Size: place.Size{A: 36 * in, B: 80 * in}, Framed: true,
+	st := den(event.RoomSize{Room: "den", EW: 192 * in, NS: 96 * in, High: 97*in + in/8},
+		event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: at},
+		event.Board{Lengths: []length.Length{8 * length.Foot, 10 * length.Foot, 12 * length.Foot}},
+		event.Thing{Room: "den", Name: "door 1", What: "door", Surface: "north", Size: place.Size{A: 36 * in, B: 80 * in}, Framed: true,
 			Fixes: []place.Fix{
 				{How: place.OffWall, Wall: place.West, Said: length.Said{L: 40 * in}, ToEdge: true}, {How: place.UpFrom, ToEdge: true}}})
 	north := site.Plane{Room: st.Room("den"), Surface: "north"}
@@ -202,8 +203,8 @@ func TestDoor(t *testing.T) {
 	if want := `r1.1 47-7/8" less 8" x 31-3/8"; r1.2 143-7/8" less 28" x 31-3/8"; r2.1 39-3/4"; r2.2 115-3/4"; `; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-	for _, b := range []site.Body{site.Hung{Room: "den", Surface: "north", All: true}} {
-		if err := st.Apply(site.Event{Seq: uint64(len(st.Entries) + 1), Who: "lead", Sent: 99, Body: b}); err != nil {
+	for _, b := range []event.Body{event.Hung{Room: "den", Surface: "north", All: true}} {
+		if err := st.Apply(event.Event{Seq: uint64(len(st.Entries) + 1), Who: "lead", Sent: 99, Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -215,10 +216,10 @@ func TestDoor(t *testing.T) {
 // A ceiling and a wall share the same boards. What the ceiling takes or has up is not
 // available to the wall; what hangs on the wall is put back only for planning the wall.
 func TestSurfacesShareTheBoards(t *testing.T) {
-	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 3, L: 12 * length.Foot}}},
-		site.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
-		site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
-		site.PlanPick{Room: "den", Pick: 1}, site.PlanPick{Room: "den", Surface: "north", Pick: 1})
+	st := den(event.Stock{How: "is", Items: []event.Boards{{N: 3, L: 12 * length.Foot}}},
+		event.RoomSize{Room: "den", EW: 144 * in, NS: 96 * in, High: 97*in + in/8},
+		event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		event.PlanPick{Room: "den", Pick: 1}, event.PlanPick{Room: "den", Surface: "north", Pick: 1})
 	north := site.Plane{Room: st.Room("den"), Surface: "north"}
 	look := func() *inforce.Plan {
 		t.Helper()
@@ -236,10 +237,10 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 	if short := p.Missing(); len(short) != 1 || short[0].Count != 1 {
 		t.Errorf("missing %v", short)
 	}
-	b := site.Hung{Room: "den", Surface: "north", Row: 1, Run: p.Run, Pieces: []place.Rect{p.Rect(p.Rows[0].Pieces[0])},
+	b := event.Hung{Room: "den", Surface: "north", Row: 1, Run: p.Run, Pieces: []place.Rect{p.Rect(p.Rows[0].Pieces[0])},
 		Sizes: []length.Length{p.Rows[0].Pieces[0].Cut}, N: []int{1}}
 	p.Take(&b, "r1.1")
-	if err := st.Apply(site.Event{Seq: uint64(len(st.Entries) + 1), Who: "hanger", Sent: 99, Body: b}); err != nil {
+	if err := st.Apply(event.Event{Seq: uint64(len(st.Entries) + 1), Who: "hanger", Sent: 99, Body: b}); err != nil {
 		t.Fatal(err)
 	}
 	if p = look(); p.Extra || !p.Hung["r1.1"] || len(p.Todo()) != 1 {
@@ -253,12 +254,12 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 // The alternatives of a room that was planned for another one's sake are worked out when they are asked for, and are those that
 // would have come first.
 func TestOffersLater(t *testing.T) {
-	st := den(site.Stock{How: "is", Items: []site.Boards{{N: 30, L: 8 * length.Foot}, {N: 30, L: 12 * length.Foot}}},
-		site.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in},
-		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 32 * in, 48 * in, 64 * in, 80 * in, 96 * in, 112 * in, 128 * in}},
-		site.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
-		site.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
-		site.PlanPick{Room: "den", Pick: 1})
+	st := den(event.Stock{How: "is", Items: []event.Boards{{N: 30, L: 8 * length.Foot}, {N: 30, L: 12 * length.Foot}}},
+		event.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in},
+		event.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 32 * in, 48 * in, 64 * in, 80 * in, 96 * in, 112 * in, 128 * in}},
+		event.RoomSize{Room: "bath", EW: 144 * in, NS: 96 * in},
+		event.Supports{Room: "bath", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{16 * in, 72 * in, 128 * in}},
+		event.PlanPick{Room: "den", Pick: 1})
 	offers := func(kept *inforce.Kept, room string) int {
 		p, err := plans(st, kept, inforce.MessageSteps, true).Of(ceiling(st, room))
 		if err != nil {

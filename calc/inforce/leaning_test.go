@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
@@ -26,39 +27,39 @@ func TestLeaningRoomIsCovered(t *testing.T) {
 		d := func(i, k int) length.Length {
 			return length.Length(math.Round(math.Hypot(q[k][0]-q[i][0], q[k][1]-q[i][1]) * float64(in)))
 		}
-		size := site.RoomSize{Room: "den", EW: d(0, 1), NS: d(0, 3), High: 96 * in}
-		size.Less = [][]site.Notch{
+		size := event.RoomSize{Room: "den", EW: d(0, 1), NS: d(0, 3), High: 96 * in}
+		size.Less = [][]event.Notch{
 			{{EW: 30 * in, NS: 26 * in, Corner: "se"}},
 			{{EW: 24 * in, NS: 20 * in, Wall: place.North, Off: 40 * in, From: place.East}},
 			{{EW: 18 * in, NS: 30 * in, Wall: place.West, Off: 30 * in}, {EW: 20 * in, NS: 22 * in, Corner: "ne"}},
 		}[seed%3]
-		bodies := []site.Body{
+		bodies := []event.Body{
 			size,
-			site.Square{Room: "den", Readings: []site.Reading{
+			event.Square{Room: "den", Readings: []event.Reading{
 				{Line: "north", L: d(0, 1)}, {Line: "south", L: d(3, 2)}, {Line: "east", L: d(1, 2)}, {Line: "west", L: d(0, 3)}, {Line: "nw-se", L: d(0, 2)}, {Line: "ne-sw", L: d(1, 3)},
 			}},
-			site.Board{Lengths: []length.Length{96 * in, 120 * in, 144 * in}},
+			event.Board{Lengths: []length.Length{96 * in, 120 * in, 144 * in}},
 		}
 		run, far := place.NS, w
 		if r.IntN(2) == 1 {
 			run, far = place.EW, h
 		}
-		set := site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: run, From: map[place.Direction]place.Wall{place.NS: place.West, place.EW: place.North}[run]}
+		set := event.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: run, From: map[place.Direction]place.Wall{place.NS: place.West, place.EW: place.North}[run]}
 		for x := 10.0; x < far-3; x += 16 {
 			set.At = append(set.At, length.Length(x)*in)
 		}
 		bodies = append(bodies, set)
 		switch r.IntN(4) {
 		case 0:
-			bodies = append(bodies, site.Bulkhead{Room: "den", Wall: place.South, Wide: 14 * in, Drop: 10 * in})
+			bodies = append(bodies, event.Bulkhead{Room: "den", Wall: place.South, Wide: 14 * in, Drop: 10 * in})
 		case 1:
-			bodies = append(bodies, site.Bulkhead{Room: "den", Wall: place.East, Wide: 14 * in, Drop: 10 * in, Off: 30 * in})
+			bodies = append(bodies, event.Bulkhead{Room: "den", Wall: place.East, Wide: 14 * in, Drop: 10 * in, Off: 30 * in})
 		case 2:
-			bodies = append(bodies, site.Slope{Room: "den", Wall: place.West, High: 96 * in, Low: 60 * in, Over: 24 * in})
+			bodies = append(bodies, event.Slope{Room: "den", Wall: place.West, High: 96 * in, Low: 60 * in, Over: 24 * in})
 		}
 		st := site.New()
 		for i, b := range bodies {
-			if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+			if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -117,30 +118,30 @@ func TestOddShapes(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 13))
 		l := func(most int) length.Length { return length.Length(1+r.IntN(most)) * in }
 		wall := func() place.Wall { return place.Walls[r.IntN(4)] }
-		size := site.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in, High: 96 * in}
+		size := event.RoomSize{Room: "den", EW: 144 * in, NS: 120 * in, High: 96 * in}
 		for range r.IntN(3) {
-			n := site.Notch{EW: l(160), NS: l(140), Wall: wall(), Off: l(150)}
+			n := event.Notch{EW: l(160), NS: l(140), Wall: wall(), Off: l(150)}
 			if r.IntN(2) == 0 {
-				n = site.Notch{EW: n.EW, NS: n.NS, Corner: []string{"nw", "ne", "sw", "se"}[r.IntN(4)]}
+				n = event.Notch{EW: n.EW, NS: n.NS, Corner: []string{"nw", "ne", "sw", "se"}[r.IntN(4)]}
 			}
 			size.Less = append(size.Less, n)
 		}
-		bodies := []site.Body{size, site.Board{Lengths: []length.Length{96 * in, 144 * in}},
-			site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{20 * in, 50 * in, 80 * in, 110 * in, 140 * in}}}
+		bodies := []event.Body{size, event.Board{Lengths: []length.Length{96 * in, 144 * in}},
+			event.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{20 * in, 50 * in, 80 * in, 110 * in, 140 * in}}}
 		if r.IntN(3) > 0 {
-			bodies = append(bodies, site.Square{Room: "den", Readings: []site.Reading{
+			bodies = append(bodies, event.Square{Room: "den", Readings: []event.Reading{
 				{Line: "north", L: 144 * in}, {Line: "south", L: 146 * in}, {Line: "east", L: 120 * in}, {Line: "west", L: 120 * in}, {Line: "nw-se", L: 188*in + 5*in/8}}})
 		}
 		for range 1 + r.IntN(3) {
 			switch w := wall(); r.IntN(2) {
 			case 0:
-				b := site.Slope{Room: "den", Wall: w, High: 96 * in, Low: 40 * in}
+				b := event.Slope{Room: "den", Wall: w, High: 96 * in, Low: 40 * in}
 				if r.IntN(3) > 0 {
 					b.Over = l(119)
 				}
 				bodies = append(bodies, b)
 			default:
-				b := site.Bulkhead{Room: "den", Wall: w, Wide: l(119), Drop: l(90)}
+				b := event.Bulkhead{Room: "den", Wall: w, Wide: l(119), Drop: l(90)}
 				if r.IntN(2) == 0 {
 					b.Off = l(100)
 				}
@@ -148,14 +149,14 @@ func TestOddShapes(t *testing.T) {
 			}
 		}
 		if r.IntN(4) == 0 {
-			bodies = append(bodies, site.First{Room: "den", Walls: true})
+			bodies = append(bodies, event.First{Room: "den", Walls: true})
 		}
 		for _, w := range place.Walls {
-			bodies = append(bodies, site.Supports{Room: "den", Surface: place.Surface(w), What: place.Studs, Run: place.Up, From: place.Surface(w).Start(place.X), At: []length.Length{16 * in, 48 * in, 80 * in, 112 * in}})
+			bodies = append(bodies, event.Supports{Room: "den", Surface: place.Surface(w), What: place.Studs, Run: place.Up, From: place.Surface(w).Start(place.X), At: []length.Length{16 * in, 48 * in, 80 * in, 112 * in}})
 		}
 		st := site.New()
 		for i, b := range bodies {
-			if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+			if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
 				t.Fatal(err)
 			}
 		}

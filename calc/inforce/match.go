@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -56,7 +57,7 @@ func sized(pc layout.Piece, size length.Length) bool {
 
 // Recognise fills in the numbers of the planned pieces that b.Pieces are, and takes them. It
 // does nothing unless all of them are as planned.
-func (p *Plan) Recognise(b *site.Hung) {
+func (p *Plan) Recognise(b *event.Hung) {
 	var pieces []site.Piece
 	for i, q := range b.Pieces {
 		pieces = append(pieces, site.Piece{Row: b.Row, Rect: q, Size: b.Sizes[i]})

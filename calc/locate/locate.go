@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -71,7 +72,7 @@ func From(t *site.ThingState) []Step {
 	return out
 }
 
-func candidates(t *site.ThingState, v site.Thing, at place.Point) []Step {
+func candidates(t *site.ThingState, v event.Thing, at place.Point) []Step {
 	r := t.Room
 	all := walls(r, v.Surface, at)
 	add := func(k Kind, ref string, axis place.Axis, from length.Length) {

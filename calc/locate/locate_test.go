@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
@@ -12,16 +13,16 @@ import (
 
 const in = length.Inch
 
-func den(t testing.TB, more ...site.Body) *site.Room {
+func den(t testing.TB, more ...event.Body) *site.Room {
 	st := site.New()
-	bodies := append([]site.Body{
-		site.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in},
-		site.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{10 * in, 26 * in, 42 * in}},
-		site.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Size: place.Size{A: 6 * in}, Fixes: []place.Fix{
+	bodies := append([]event.Body{
+		event.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in},
+		event.Supports{Room: "den", Surface: place.Ceiling, What: place.Straps, Run: place.NS, From: place.West, At: []length.Length{10 * in, 26 * in, 42 * in}},
+		event.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Size: place.Size{A: 6 * in}, Fixes: []place.Fix{
 			{How: place.OffWall, Said: length.Said{L: 33 * in}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: 60 * in}, Wall: place.North}}},
 	}, more...)
 	for i, b := range bodies {
-		if err := st.Apply(site.Event{Seq: uint64(i) + 1, Who: "hanger", Sent: int64(i+1) * 60_000, Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(i) + 1, Who: "hanger", Sent: int64(i+1) * 60_000, Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -40,7 +41,7 @@ func steps(r *site.Room) map[string]locate.Step {
 // 60 in off north. By hand: 33 - 1/2 = 32-1/2 in from the board face; strap 2 is at
 // 26, so the duct is 33 - 26 = 7 in east of it.
 func ExampleFrom() {
-	r := den(new(testing.T), site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
+	r := den(new(testing.T), event.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
 	for _, s := range locate.From(r.Thing("d1"))[:2] {
 		fmt.Println(length.Format(s.Dist, length.Imperial), s.Dir, "of", s.Ref)
 	}
@@ -51,11 +52,11 @@ func ExampleFrom() {
 
 // Hidden supports are no reference, but edges of the board and cut openings are.
 func TestFromCovered(t *testing.T) {
-	hung := site.Hung{Room: "den", Surface: place.Ceiling, Row: 2, Run: place.EW, Pieces: []place.Rect{{Y0: 48 * in, X1: 160 * in, Y1: 96 * in}}}
+	hung := event.Hung{Room: "den", Surface: place.Ceiling, Row: 2, Run: place.EW, Pieces: []place.Rect{{Y0: 48 * in, X1: 160 * in, Y1: 96 * in}}}
 	r := den(t, hung,
-		site.Thing{Room: "den", Name: "v1", What: "vent", Surface: place.Ceiling, Fixes: []place.Fix{
+		event.Thing{Room: "den", Name: "v1", What: "vent", Surface: place.Ceiling, Fixes: []place.Fix{
 			{How: place.OffWall, Said: length.Said{L: 40 * in}, Wall: place.West}, {How: place.OffWall, Said: length.Said{L: 62 * in}, Wall: place.North}}},
-		site.Opened{Room: "den", Names: []string{"v1"}})
+		event.Opened{Room: "den", Names: []string{"v1"}})
 	got := steps(r)
 	for ref := range got {
 		if ref == "strap 2" || ref == "strap 3" {
@@ -75,7 +76,7 @@ func TestFromCovered(t *testing.T) {
 
 // A distance toward a notch is measured from the notch's wall.
 func TestFromNotchWall(t *testing.T) {
-	r := den(t, site.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in, Less: []site.Notch{{EW: 48 * in, NS: 24 * in, Corner: "nw"}}})
+	r := den(t, event.RoomSize{Room: "den", EW: 160 * in, NS: 120 * in, Less: []event.Notch{{EW: 48 * in, NS: 24 * in, Corner: "nw"}}})
 	if s := steps(r)["north notch"]; s.Dist != 36*in {
 		t.Errorf("got %+v, want 60 - 24 = 36 in", s)
 	}

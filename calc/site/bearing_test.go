@@ -3,6 +3,7 @@ package site_test
 import (
 	"testing"
 
+	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -19,8 +20,8 @@ func TestBearingAroundWindow(t *testing.T) {
 	for x := 16 * in; x <= 96*in; x += 16 * in {
 		studs = append(studs, x)
 	}
-	thing := func(name, what string, framed bool, at place.Point, size place.Size) site.Thing {
-		return site.Thing{Room: "den", Name: name, What: what, Surface: "north", Size: size, Point: at, Framed: framed, Fixes: []place.Fix{
+	thing := func(name, what string, framed bool, at place.Point, size place.Size) event.Thing {
+		return event.Thing{Room: "den", Name: name, What: what, Surface: "north", Size: size, Point: at, Framed: framed, Fixes: []place.Fix{
 			{How: place.OffWall, Wall: place.West, Said: length.Said{L: at.X}}, {How: place.UpFrom, Said: length.Said{L: at.Y}},
 		}}
 	}
@@ -30,15 +31,15 @@ func TestBearingAroundWindow(t *testing.T) {
 		return fasten.ForPiece(fasten.Piece{X: 0, Y: 32 * in, W: 96 * in, H: 48 * in}, r.Bearing("north"), rule).Screws()
 	}
 	seq := uint64(0)
-	apply := func(b site.Body) {
+	apply := func(b event.Body) {
 		t.Helper()
 		seq++
-		if err := st.Apply(site.Event{Seq: seq, Who: "lead", Sent: int64(seq), Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: seq, Who: "lead", Sent: int64(seq), Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	apply(site.RoomSize{Room: "den", EW: 120 * in, NS: 100 * in, High: 97 * in})
-	apply(site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: studs})
+	apply(event.RoomSize{Room: "den", EW: 120 * in, NS: 100 * in, High: 97 * in})
+	apply(event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: studs})
 	if got := count(); got != 6*4 {
 		t.Errorf("bare: got %d, want 24", got)
 	}
@@ -54,8 +55,8 @@ func TestBearingAroundWindow(t *testing.T) {
 		t.Errorf("hatch: got %d, want %d", got, want)
 	}
 	// A stud that was noted right at the window's side is the one that stands there.
-	apply(site.Strike{Seq: seq - 1})
-	apply(site.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: append(studs[:len(studs):len(studs)], 39*in+in/4)})
+	apply(event.Strike{Seq: seq - 1})
+	apply(event.Supports{Room: "den", Surface: "north", What: place.Studs, Run: place.Up, From: place.West, At: append(studs[:len(studs):len(studs)], 39*in+in/4)})
 	if got, want := count(), 4*4+2*3+4+3; got != want {
 		t.Errorf("stud at its side: got %d, want %d", got, want)
 	}

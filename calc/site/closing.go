@@ -1,25 +1,13 @@
 package site
 
-// Checked changes one check of a room's checklist. State is "ok", "failed", "waived" or "add".
-type Checked struct {
-	Room   string `json:"room"`
-	What   string `json:"what"`
-	State  string `json:"state"`
-	Reason string `json:"reason,omitempty"`
+import "strapline/calc/event"
+
+// closing holds what was said of finishing a room.
+type closing struct {
+	checked []version[event.Checked]
 }
 
-var _ = kind[Checked]()
-
-func (Checked) Kind() string { return "check" }
-
-func (b Checked) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.checked = append(r.checked, version[Checked]{e, b})
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Checked) { r.checked = append(r.checked, version[event.Checked]{e, b}) })
 
 // CheckState is the current state of one check of a room.
 type CheckState struct {
@@ -62,34 +50,7 @@ func (r *Room) Checks(usual []string) []CheckState {
 	return out
 }
 
-// Coat is a coat of compound. Temp is in degrees Fahrenheit, RH in percent; nil means not said.
-type Coat struct {
-	Room string   `json:"room"`
-	N    int      `json:"n"`
-	Temp *float64 `json:"f,omitempty"`
-	RH   *float64 `json:"rh,omitempty"`
-	Damp bool     `json:"damp,omitempty"`
-}
-
-var _ = kind[Coat]()
-
-func (Coat) Kind() string { return "coat" }
-
-func (b Coat) apply(s *State, e *Entry) error {
-	_, err := s.enter(e, b.Room)
-	return err
-}
-
-// Painted says that a room is painted, so what was due after paint is due now.
-type Painted struct {
-	Room string `json:"room"`
-}
-
-var _ = kind[Painted]()
-
-func (Painted) Kind() string { return "painted" }
-
-func (b Painted) apply(s *State, e *Entry) error {
-	_, err := s.enter(e, b.Room)
-	return err
-}
+var (
+	_ = inRoom(func(*Room, *Entry, event.Coat) {})
+	_ = inRoom(func(*Room, *Entry, event.Painted) {})
+)

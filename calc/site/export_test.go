@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// Kinds lists the kinds that can be read back.
-func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }
+// Folded lists the kinds that can be folded in.
+func Folded() []string { return slices.Sorted(maps.Keys(folds)) }
 
 // WorkedOut is how often a spot was worked out since something was folded in.
 func (r *Room) WorkedOut() int {
@@ -15,9 +15,3 @@ func (r *Room) WorkedOut() int {
 	}
 	return r.places.n
 }
-
-// Unread is a body whose type was not made readable.
-type Unread struct{}
-
-func (Unread) Kind() string               { return "unread" }
-func (Unread) apply(*State, *Entry) error { return nil }

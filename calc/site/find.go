@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/place"
 )
 
@@ -38,7 +39,7 @@ func (ix *index) of(name string) (all []*ThingState) {
 	return all
 }
 
-func (ix *index) add(t *ThingState, b Thing) {
+func (ix *index) add(t *ThingState, b event.Thing) {
 	for _, text := range [3]string{b.What, b.Name, b.Label} {
 		for w := range strings.FieldsSeq(text) {
 			if w == b.Name { // already in named

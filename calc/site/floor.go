@@ -1,26 +1,11 @@
 package site
 
-import "strapline/calc/length"
+import (
+	"strapline/calc/event"
+	"strapline/calc/length"
+)
 
-// Floor says that a finished floor of that thickness is, or will be, on the subfloor. Heights are measured
-// from it from then on.
-type Floor struct {
-	Room  string        `json:"room"`
-	Thick length.Length `json:"thick"`
-}
-
-var _ = kind[Floor]()
-
-func (Floor) Kind() string { return "floor" }
-
-func (b Floor) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.floor.add(e, b.Thick)
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Floor) { r.floor.add(e, b.Thick) })
 
 // Floor returns the thickness of the finished floor that heights were measured from at time t, 0 for the
 // subfloor.

@@ -3,34 +3,12 @@ package site
 import (
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
-// Hung says that pieces are up. All without Pieces means the whole surface.
-type Hung struct {
-	Room    string          `json:"room"`
-	Surface place.Surface   `json:"s"`
-	Row     int             `json:"row,omitempty"`
-	Run     place.Direction `json:"run,omitempty"` // the boards' direction
-	All     bool            `json:"all,omitempty"`
-	Pieces  []place.Rect    `json:"pieces,omitempty"`
-	// Sizes are the pieces as said, empty if none were. The last one of a row may be short of its wall by
-	// the clearance.
-	Sizes []length.Length `json:"sizes,omitempty"`
-	// N are the planned pieces' positions in their row, from 1. Empty means in the order given.
-	N   []int    `json:"n,omitempty"`
-	Cut []string `json:"cut,omitempty"` // things opened while it was hung
-	// Used are the boards and offcuts that planned pieces were cut from, Left the offcuts that remain.
-	Used []Boards `json:"used,omitempty"`
-	Left []Boards `json:"left,omitempty"`
-}
-
-var _ = kind[Hung]()
-
-func (Hung) Kind() string { return "hung" }
-
-func (b Hung) apply(s *State, e *Entry) error {
+var _ = fold(func(s *State, e *Entry, b event.Hung) error {
 	r, err := s.enter(e, b.Room)
 	if err != nil {
 		return err
@@ -43,12 +21,12 @@ func (b Hung) apply(s *State, e *Entry) error {
 		t.since().opens = append(t.since().opens, e)
 	}
 	sf := r.surface(b.Surface)
-	sf.hung = append(sf.hung, version[Hung]{e, b})
-	if whole := slices.DeleteFunc(slices.Clone(b.Used), Boards.Offcut); len(whole) > 0 {
-		s.stock = append(s.stock, version[Stock]{e, Stock{How: "hung", Items: whole}})
+	sf.hung = append(sf.hung, version[event.Hung]{e, b})
+	if whole := slices.DeleteFunc(slices.Clone(b.Used), event.Boards.Offcut); len(whole) > 0 {
+		s.stock = append(s.stock, version[event.Stock]{e, event.Stock{How: "hung", Items: whole}})
 	}
 	return nil
-}
+})
 
 // Piece is a hung piece of board.
 type Piece struct {

@@ -4,37 +4,21 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/place"
 )
 
-// BoardsRun sets how boards run. Dir is "along", "across", "ew" or "ns", on a wall "standing" or "level".
-// No Surface means the ceiling, or all walls for the last two.
-type BoardsRun struct {
-	Room    string        `json:"room"`
-	Surface place.Surface `json:"s,omitempty"`
-	Dir     string        `json:"dir"`
-}
-
-var _ = kind[BoardsRun]()
-
-func (BoardsRun) Kind() string { return "boards" }
-
-func (b BoardsRun) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
+var _ = inRoom(func(r *Room, e *Entry, b event.BoardsRun) {
 	if b.Surface == "" && (b.Dir == "standing" || b.Dir == "level") {
 		for _, s := range r.Surfaces() {
 			if s.IsWall() {
 				r.surface(s).boardsRun.add(e, b.Dir)
 			}
 		}
-		return nil
+		return
 	}
 	r.surface(ceilingIf(b.Surface)).boardsRun.add(e, b.Dir)
-	return nil
-}
+})
 
 // BoardsRun returns the direction of the boards on surface s, and whether it was said or follows from the
 // supports. known is false if neither. Boards cross the supports unless the crew says along.
@@ -63,25 +47,7 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	return s.DirectionOf(lie), true
 }
 
-// RowsFrom sets where rows are counted from. No Surface means the ceiling.
-type RowsFrom struct {
-	Room    string        `json:"room"`
-	Surface place.Surface `json:"s,omitempty"`
-	Wall    place.Wall    `json:"wall"`
-}
-
-var _ = kind[RowsFrom]()
-
-func (RowsFrom) Kind() string { return "rows" }
-
-func (b RowsFrom) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.surface(ceilingIf(b.Surface)).rowsFrom.add(e, b.Wall)
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.RowsFrom) { r.surface(ceilingIf(b.Surface)).rowsFrom.add(e, b.Wall) })
 
 // RowsFrom returns the wall from which the rows of surface s are counted: the north or west one, unless
 // the crew changed it. "" means the top of a wall with level boards.
@@ -98,28 +64,7 @@ func (r *Room) RowsFrom(s place.Surface, boards place.Direction) place.Wall {
 // Far reports whether rows counted from there go toward the west or north wall, or down.
 func Far(from place.Wall) bool { return from != place.North && from != place.West }
 
-// PlanPick selects one of the layouts offered, from 1. No Surface means the ceiling.
-type PlanPick struct {
-	Room    string        `json:"room"`
-	Surface place.Surface `json:"s,omitempty"`
-	Pick    int           `json:"pick"`
-	Said    bool          `json:"said,omitempty"` // the crew took it; otherwise it was only shown
-}
-
-var _ = kind[PlanPick]()
-
-func (PlanPick) Kind() string { return "plan" }
-
-func (b PlanPick) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.surface(ceilingIf(b.Surface)).pick.add(e, b.Pick)
-	return nil
-}
-
-func (b PlanPick) undoPasses() bool { return !b.Said }
+var _ = inRoom(func(r *Room, e *Entry, b event.PlanPick) { r.surface(ceilingIf(b.Surface)).pick.add(e, b.Pick) })
 
 // Pick returns which of the offered layouts the crew took, from 1, or 0 for none, which means the first.
 func (r *Room) Pick(s place.Surface) int { n, _ := r.on(s).pick.now(); return n }
@@ -150,46 +95,12 @@ func (s *State) Planned() (out []Plane) {
 // ceilingIf returns s, or the ceiling if s is "".
 func ceilingIf(s place.Surface) place.Surface { return cmp.Or(s, place.Ceiling) }
 
-// Texture says whether a water-based texture goes on the ceiling.
-type Texture struct {
-	Room string `json:"room"`
-	On   bool   `json:"on"`
-}
-
-var _ = kind[Texture]()
-
-func (Texture) Kind() string { return "texture" }
-
-func (b Texture) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.texture.add(e, b.On)
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Texture) { r.texture.add(e, b.On) })
 
 // Textured reports whether a water-based texture goes on the ceiling.
 func (r *Room) Textured() bool { on, _ := r.texture.now(); return on }
 
-// First says whether the walls of the room are boarded before its ceiling.
-type First struct {
-	Room  string `json:"room"`
-	Walls bool   `json:"walls,omitempty"`
-}
-
-var _ = kind[First]()
-
-func (First) Kind() string { return "first" }
-
-func (b First) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.wallsFirst.add(e, b.Walls)
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.First) { r.wallsFirst.add(e, b.Walls) })
 
 // WallsFirst reports whether the walls are boarded before the ceiling. Usually the ceiling goes first
 // (common practice, no source).

@@ -7,9 +7,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // A notch and a bulkhead keep the true walls of a room that leans: a place held to the notch's own wall is found at its true
@@ -22,10 +22,10 @@ func TestTrueWallsAndNotch(t *testing.T) {
 		deep := rapid.Float64Range(6, 30).Draw(t, "deep")
 		box := rapid.Float64Range(6, 20).Draw(t, "box")
 		inches := func(v float64) length.Length { return length.Length(math.Round(v * float64(in))) }
-		st := measured(t, q, site.Bulkhead{Room: "den", Wall: place.East, Wide: inches(box), Drop: 12 * in, Off: 5 * in})
+		st := measured(t, q, event.Bulkhead{Room: "den", Wall: place.East, Wide: inches(box), Drop: 12 * in, Off: 5 * in})
 		size, _ := st.Room("den").Said()
-		size.Less = []site.Notch{{EW: 24 * in, NS: inches(deep), Corner: "nw"}, {EW: inches(deep), NS: 20 * in, Wall: place.West, Off: 40 * in, From: place.South}}
-		if err := st.Apply(site.Event{Seq: 4, Who: "lead", Sent: 4, Body: size}); err != nil {
+		size.Less = []event.Notch{{EW: 24 * in, NS: inches(deep), Corner: "nw"}, {EW: inches(deep), NS: 20 * in, Wall: place.West, Off: 40 * in, From: place.South}}
+		if err := st.Apply(event.Event{Seq: 4, Who: "lead", Sent: 4, Body: size}); err != nil {
 			t.Fatal(err)
 		}
 		r := st.Room("den")
@@ -83,8 +83,8 @@ func TestTrueWallsAndNotch(t *testing.T) {
 func TestLongerEdge(t *testing.T) {
 	in := length.Inch
 	r := measured(t, [4][2]float64{{0, 0}, {144, 0}, {147, 120}, {0, 120}},
-		site.Slope{Room: "den", Wall: place.North, High: 96 * in, Low: 60 * in, Over: 60 * in},
-		site.Bulkhead{Room: "den", Wall: place.North, Wide: 20 * in, Drop: 12 * in, Off: 80 * in}).Room("den")
+		event.Slope{Room: "den", Wall: place.North, High: 96 * in, Low: 60 * in, Over: 60 * in},
+		event.Bulkhead{Room: "den", Wall: place.North, Wide: 20 * in, Drop: 12 * in, Off: 80 * in}).Room("den")
 	for on, want := range map[place.Surface]length.Length{
 		"north slope": 145*in + in/2, "north bulkhead bottom": 146*in + in/2, "north bulkhead face": 146*in + in/2, "north bulkhead back": 146 * in,
 	} {

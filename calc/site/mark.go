@@ -1,36 +1,17 @@
 package site
 
-import "strapline/calc/place"
+import (
+	"strapline/calc/event"
+	"strapline/calc/place"
+)
 
-// MarkSet is a mark on a support or on the framing.
-type MarkSet struct {
-	Room    string        `json:"room"`
-	Name    string        `json:"n"`
-	Surface place.Surface `json:"s"`
-	Fixes   []place.Fix   `json:"fix"`
-	Point   place.Point   `json:"at"`
-}
-
-var _ = kind[MarkSet]()
-
-func (MarkSet) Kind() string { return "mark" }
-
-func (b MarkSet) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	m := r.marks[b.Name]
-	m.add(e, b)
-	r.marks[b.Name] = m
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.MarkSet) { addTo(r.marks, b.Name, e, b) })
 
 // Mark returns the mark of that name and where it is. ok is false if none stands.
-func (r *Room) Mark(name string) (b MarkSet, at place.Point, ok bool) {
+func (r *Room) Mark(name string) (b event.MarkSet, at place.Point, ok bool) {
 	m, e := r.marks[name].now()
 	if e == nil {
-		return MarkSet{}, place.Point{}, false
+		return event.MarkSet{}, place.Point{}, false
 	}
 	return m, r.spotAt(spot{mark: true, name: name}), true
 }

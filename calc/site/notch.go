@@ -4,19 +4,10 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
-
-// Notch is a rectangle missing from the room, in plan.
-type Notch struct {
-	EW     length.Length `json:"ew"`
-	NS     length.Length `json:"ns"`
-	Corner string        `json:"corner,omitempty"` // "ne" "nw" "se" "sw"
-	Wall   place.Wall    `json:"wall,omitempty"`   // at the middle of this wall,
-	Off    length.Length `json:"off,omitempty"`    // this far
-	From   place.Wall    `json:"from,omitempty"`   // off this wall
-}
 
 // hold is a stretch off a wall, perpendicular to it and to the framing, from near to far. With no wall it
 // is the whole room.
@@ -36,8 +27,8 @@ func (p part) on(a place.Axis) hold {
 	return p.y
 }
 
-// part returns the place of a notch.
-func (n Notch) part() part {
+// notchPart returns the place of a notch.
+func notchPart(n event.Notch) part {
 	if n.Corner != "" {
 		p := part{hold{place.West, 0, n.EW}, hold{place.North, 0, n.NS}}
 		if n.Corner[1] == 'e' {
@@ -59,7 +50,7 @@ func (r *Room) notches() []part {
 	b, _ := r.size.now()
 	out := make([]part, 0, len(b.Less))
 	for _, n := range b.Less {
-		out = append(out, n.part())
+		out = append(out, notchPart(n))
 	}
 	return out
 }
@@ -120,7 +111,7 @@ func (r *Room) Overcut() (most length.Length) {
 	parts := r.notches()
 	for _, b := range r.Bulkheads() {
 		if b.Off > 0 {
-			parts = append(parts, b.part())
+			parts = append(parts, bulkheadPart(b))
 		}
 	}
 	for _, p := range parts {

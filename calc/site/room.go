@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -13,20 +14,20 @@ type Room struct {
 	Name string
 
 	job        *State
-	size       versions[RoomSize]
-	aliases    []version[Named]
-	walls      map[place.Wall]versions[Boarded]
+	size       versions[event.RoomSize]
+	aliases    []version[event.Named]
+	walls      map[place.Wall]versions[event.Boarded]
 	surfaces   map[place.Surface]*surface
 	numbered   map[string]int // by kind, the number of things named by kind and number
-	marks      map[string]versions[MarkSet]
+	marks      map[string]versions[event.MarkSet]
 	routes     map[string]*RouteState
-	checked    []version[Checked]
-	squares    []version[Square]
-	slopes     map[place.Wall]versions[Slope]
-	bulkheads  map[place.Wall]versions[Bulkhead]
+	squares    []version[event.Square]
+	slopes     map[place.Wall]versions[event.Slope]
+	bulkheads  map[place.Wall]versions[event.Bulkhead]
 	texture    versions[bool]
 	wallsFirst versions[bool]
 	floor      versions[length.Length]
+	closing
 
 	places *places // nil until needed
 
@@ -39,31 +40,17 @@ func newRoom(job *State, name string) *Room {
 	return &Room{
 		Name:      name,
 		job:       job,
-		walls:     map[place.Wall]versions[Boarded]{},
+		walls:     map[place.Wall]versions[event.Boarded]{},
 		surfaces:  map[place.Surface]*surface{},
 		numbered:  map[string]int{},
-		marks:     map[string]versions[MarkSet]{},
-		slopes:    map[place.Wall]versions[Slope]{},
-		bulkheads: map[place.Wall]versions[Bulkhead]{},
+		marks:     map[string]versions[event.MarkSet]{},
+		slopes:    map[place.Wall]versions[event.Slope]{},
+		bulkheads: map[place.Wall]versions[event.Bulkhead]{},
 		routes:    map[string]*RouteState{},
 	}
 }
 
-// RoomSize sets the room's extents, to the faces that are there when sent.
-type RoomSize struct {
-	Room   string        `json:"room"`
-	EW     length.Length `json:"ew"`
-	NS     length.Length `json:"ns"`
-	High   length.Length `json:"high,omitempty"`
-	Less   []Notch       `json:"less,omitempty"`
-	Slopes []Slope       `json:"slopes,omitempty"`
-}
-
-var _ = kind[RoomSize]()
-
-func (RoomSize) Kind() string { return "room" }
-
-func (b RoomSize) apply(s *State, e *Entry) error {
+var _ = onJob(func(s *State, e *Entry, b event.RoomSize) {
 	r := s.rooms[b.Room]
 	if r == nil {
 		r = newRoom(s, b.Room)
@@ -74,47 +61,12 @@ func (b RoomSize) apply(s *State, e *Entry) error {
 	for _, sl := range b.Slopes {
 		r.slope(e, sl)
 	}
-	e.Room = b.Room
 	s.person(e.Who).here.add(e, b.Room)
-	return nil
-}
+})
 
-// Here says that the sender is in Room from now on.
-type Here struct {
-	Room string `json:"room"`
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Here) { r.job.person(e.Who).here.add(e, b.Room) })
 
-var _ = kind[Here]()
-
-func (Here) Kind() string { return "in" }
-
-func (b Here) apply(s *State, e *Entry) error {
-	if _, err := s.enter(e, b.Room); err != nil {
-		return err
-	}
-	s.person(e.Who).here.add(e, b.Room)
-	return nil
-}
-
-// Named gives a room, or a wall of a room, another name.
-type Named struct {
-	Room  string     `json:"room"`
-	Wall  place.Wall `json:"wall,omitempty"`
-	Alias string     `json:"alias"`
-}
-
-var _ = kind[Named]()
-
-func (Named) Kind() string { return "alias" }
-
-func (b Named) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.aliases = append(r.aliases, version[Named]{e, b})
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Named) { r.aliases = append(r.aliases, version[event.Named]{e, b}) })
 
 // Room returns the standing room of that name or alias, or nil.
 func (s *State) Room(name string) *Room {
@@ -174,7 +126,7 @@ func (r *Room) WallNamed(alias string) place.Wall {
 }
 
 // Said returns the room's size as last said, and the entry that said it.
-func (r *Room) Said() (RoomSize, *Entry) { return r.size.now() }
+func (r *Room) Said() (event.RoomSize, *Entry) { return r.size.now() }
 
 // Sizes returns how many standing notes there are of the room's size.
 func (r *Room) Sizes() int {

@@ -4,38 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"strapline/calc/length"
+	"strapline/calc/event"
 	"strapline/calc/place"
 )
 
-// Route is a pipe, wire or duct that runs behind the board through Points. At is where these were when
-// noted, like Point of a Thing.
-type Route struct {
-	Room    string        `json:"room"`
-	Name    string        `json:"n"`
-	What    string        `json:"what"`
-	Surface place.Surface `json:"s"`
-	Size    length.Length `json:"size,omitempty"`
-	Points  [][]place.Fix `json:"fix"`
-	At      []place.Point `json:"at"`
-	How     string        `json:"how,omitempty"` // "" (not said), "depth", "top" or "notched"
-	Depth   length.Length `json:"depth,omitempty"`
-	Conduit bool          `json:"conduit,omitempty"`
-	// NotchK and NotchN name the one support it is notched into, to Depth. With N 0, "notched" holds for
-	// all.
-	NotchK place.SupportKind `json:"notchk,omitempty"`
-	NotchN int               `json:"notchn,omitempty"`
-}
-
-var _ = kind[Route]()
-
-func (Route) Kind() string { return "run" }
-
-func (b Route) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
+var _ = inRoom(func(r *Room, e *Entry, b event.Route) {
 	t := r.routes[b.Name]
 	if t == nil {
 		t = &RouteState{Room: r, Name: b.Name}
@@ -44,26 +17,13 @@ func (b Route) apply(s *State, e *Entry) error {
 		if strings.HasPrefix(b.Name, b.What+" ") {
 			r.numbered[b.What]++
 		}
-		s.things.routes[b.Name] = true
-		s.things.most = max(s.things.most, 1+strings.Count(b.Name, " "))
+		r.job.things.routes[b.Name] = true
+		r.job.things.most = max(r.job.things.most, 1+strings.Count(b.Name, " "))
 	}
 	t.vers.add(e, b)
-	return nil
-}
+})
 
-// Plates protect a route where it crosses supports N.
-type Plates struct {
-	Room string            `json:"room"`
-	Run  string            `json:"run"`
-	What place.SupportKind `json:"what"`
-	N    []int             `json:"n"`
-}
-
-var _ = kind[Plates]()
-
-func (Plates) Kind() string { return "plate" }
-
-func (b Plates) apply(s *State, e *Entry) error {
+var _ = fold(func(s *State, e *Entry, b event.Plates) error {
 	r, err := s.enter(e, b.Room)
 	if err != nil {
 		return err
@@ -72,21 +32,21 @@ func (b Plates) apply(s *State, e *Entry) error {
 	if rt == nil {
 		return fmt.Errorf("no run %q in %s", b.Run, r.Name)
 	}
-	rt.plates = append(rt.plates, version[Plates]{e, b})
+	rt.plates = append(rt.plates, version[event.Plates]{e, b})
 	return nil
-}
+})
 
 // RouteState is a run with all its notes.
 type RouteState struct {
 	Room *Room
 	Name string
 
-	vers   versions[Route]
-	plates []version[Plates]
+	vers   versions[event.Route]
+	plates []version[event.Plates]
 }
 
 // Now returns the newest standing note of the run. e is nil if all are struck.
-func (t *RouteState) Now() (v Route, e *Entry) { return t.vers.now() }
+func (t *RouteState) Now() (v event.Route, e *Entry) { return t.vers.now() }
 
 // Path returns where the run goes as the job stands.
 func (t *RouteState) Path() []place.Point {

@@ -1,39 +1,17 @@
 package site
 
 import (
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/square"
 )
 
-// Square is a set of tape readings of a room's walls and diagonals, to the faces that are there when sent.
-type Square struct {
-	Room     string    `json:"room"`
-	Readings []Reading `json:"readings"`
-}
-
-// Reading is one reading of a wall by its name, or of a diagonal, "nw-se" or "ne-sw".
-type Reading struct {
-	Line string        `json:"line"`
-	L    length.Length `json:"l"`
-}
-
-var _ = kind[Square]()
-
-func (Square) Kind() string { return "square" }
-
-func (b Square) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.squares = append(r.squares, version[Square]{e, b})
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Square) { r.squares = append(r.squares, version[event.Square]{e, b}) })
 
 // Squares returns the standing readings of the room's walls and diagonals that were taken to the faces
 // that were there at time t.
-func (r *Room) Squares(t int64) (all []Reading) {
+func (r *Room) Squares(t int64) (all []event.Reading) {
 	for _, v := range r.squares {
 		if !v.e.Struck() && r.boards(v.e.Sent) == r.boards(t) {
 			all = append(all, v.v.Readings...)

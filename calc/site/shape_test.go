@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
@@ -14,19 +15,19 @@ import (
 )
 
 // measured is a job of one room whose four corners were taped, exactly, to bare framing.
-func measured(t interface{ Fatal(...any) }, corners [4][2]float64, more ...site.Body) *site.State {
+func measured(t interface{ Fatal(...any) }, corners [4][2]float64, more ...event.Body) *site.State {
 	d := func(i, k int) length.Length {
 		return length.Length(math.Round(math.Hypot(corners[k][0]-corners[i][0], corners[k][1]-corners[i][1]) * float64(length.Inch)))
 	}
 	st := site.New()
-	for i, b := range append([]site.Body{
-		site.RoomSize{Room: "den", EW: d(0, 1), NS: d(0, 3), High: 96 * length.Inch},
-		site.Square{Room: "den", Readings: []site.Reading{
+	for i, b := range append([]event.Body{
+		event.RoomSize{Room: "den", EW: d(0, 1), NS: d(0, 3), High: 96 * length.Inch},
+		event.Square{Room: "den", Readings: []event.Reading{
 			{Line: "north", L: d(0, 1)}, {Line: "south", L: d(3, 2)}, {Line: "east", L: d(1, 2)}, {Line: "west", L: d(0, 3)},
 			{Line: "nw-se", L: d(0, 2)}, {Line: "ne-sw", L: d(1, 3)},
 		}},
 	}, more...) {
-		if err := st.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -67,7 +68,7 @@ func TestTrueWalls(t *testing.T) {
 			{How: place.OffWall, Wall: place.Walls[i], Said: length.Said{L: off[i]}}, {How: place.OffWall, Wall: place.Walls[k], Said: length.Said{L: off[k]}},
 		}
 		thick := length.Inch / 2
-		st := measured(t, q, site.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: fixes}, site.Boarded{Room: "den", Wall: place.East, Thick: thick})
+		st := measured(t, q, event.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: fixes}, event.Boarded{Room: "den", Wall: place.East, Thick: thick})
 		r := st.Room("den")
 		if _, leans := r.Shape(); !leans {
 			t.Skip("a rectangle to 1/16 in")
@@ -119,17 +120,17 @@ func TestSquareEnough(t *testing.T) {
 func TestNoShape(t *testing.T) {
 	d := [4][2]float64{{0, 0}, {144, 0}, {145, 120}, {0, 120}}
 	in := length.Inch
-	st := measured(t, d, site.Strike{Seq: 2}, site.Square{Room: "den", Readings: []site.Reading{
+	st := measured(t, d, event.Strike{Seq: 2}, event.Square{Room: "den", Readings: []event.Reading{
 		{Line: "north", L: 144 * in}, {Line: "south", L: 145 * in}, {Line: "east", L: 120 * in}, {Line: "west", L: 120 * in}, {Line: "nw-se", L: 188 * in}, {Line: "ne-sw", L: 186 * in},
 	}})
 	if _, leans := st.Room("den").Shape(); leans {
 		t.Error("a bad diagonal is worked from")
 	}
-	st = measured(t, d, site.RoomSize{Room: "den", EW: 150 * length.Inch, NS: 120 * length.Inch})
+	st = measured(t, d, event.RoomSize{Room: "den", EW: 150 * length.Inch, NS: 120 * length.Inch})
 	if _, leans := st.Room("den").Shape(); leans {
 		t.Error("a room of another size")
 	}
-	st = measured(t, d, site.Strike{Seq: 2})
+	st = measured(t, d, event.Strike{Seq: 2})
 	if _, leans := st.Room("den").Shape(); leans {
 		t.Error("struck readings")
 	}

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -28,16 +29,16 @@ type log struct {
 
 func newLog(t testing.TB) *log { return &log{t, site.New()} }
 
-func (l *log) at(minute int64, who string, b site.Body) uint64 {
+func (l *log) at(minute int64, who string, b event.Body) uint64 {
 	l.t.Helper()
 	seq := uint64(len(l.st.Entries)) + 1
-	if err := l.st.Apply(site.Event{Seq: seq, Who: who, Sent: minute * 60_000, Got: int64(seq) * 60_000, Body: b}); err != nil {
+	if err := l.st.Apply(event.Event{Seq: seq, Who: who, Sent: minute * 60_000, Got: int64(seq) * 60_000, Body: b}); err != nil {
 		l.t.Fatal(err)
 	}
 	return seq
 }
 
-func (l *log) say(b site.Body) uint64 {
+func (l *log) say(b event.Body) uint64 {
 	l.t.Helper()
 	return l.at(int64(len(l.st.Entries))+1, "hanger", b)
 }
@@ -50,8 +51,8 @@ func off(l length.Length, w place.Wall) place.Fix {
 // 14-3/8 off north, 16 on centre.
 func kitchen(t testing.TB) *log {
 	l := newLog(t)
-	l.say(site.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in})
-	set := site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
+	l.say(event.RoomSize{Room: "kitchen", EW: 160*in + in/2, NS: 141 * in})
+	set := event.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Run: place.EW, From: place.North, Spacing: 16 * in}
 	for d := 14*in + 3*in/8; d < 141*in; d += 16 * in {
 		set.At = append(set.At, d)
 	}
@@ -74,7 +75,7 @@ func ExampleRoom_Place() {
 
 func TestPlace(t *testing.T) {
 	l := kitchen(t)
-	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), {How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 2}}}})
+	l.say(event.MarkSet{Room: "kitchen", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), {How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 2}}}})
 	r := l.st.Room("kitchen")
 	round := place.Size{A: 6 * in}
 	for _, tt := range []struct {
@@ -120,13 +121,13 @@ func TestPlace(t *testing.T) {
 // (arithmetic; common practice, no source).
 func TestBoardedWallMoves(t *testing.T) {
 	l := newLog(t)
-	l.say(site.RoomSize{Room: "den", EW: 120 * in, NS: 100 * in})
-	l.say(site.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
-	l.say(site.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
-	l.say(site.Boarded{Room: "den", Wall: place.East, Thick: in / 2})
-	l.say(site.Thing{Room: "den", Name: "d2", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
+	l.say(event.RoomSize{Room: "den", EW: 120 * in, NS: 100 * in})
+	l.say(event.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
+	l.say(event.Boarded{Room: "den", Wall: place.West, Thick: in / 2})
+	l.say(event.Boarded{Room: "den", Wall: place.East, Thick: in / 2})
+	l.say(event.Thing{Room: "den", Name: "d2", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
 	// sent before the wall was boarded, though it came after
-	l.at(2, "sparks", site.Thing{Room: "den", Name: "d3", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
+	l.at(2, "sparks", event.Thing{Room: "den", Name: "d3", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(48*in, place.West), off(20*in, place.North)}})
 	r := l.st.Room("den")
 	for name, want := range map[string]length.Length{"d1": 48 * in, "d2": 48*in + in/2, "d3": 48 * in} {
 		if got := r.Thing(name).At().X; got != want {
@@ -137,12 +138,12 @@ func TestBoardedWallMoves(t *testing.T) {
 		t.Errorf("%s between the boards, want 119 in", length.Format(c.X1-c.X0, length.Imperial))
 	}
 	// A room measured between boarded faces has its framing further out.
-	l.say(site.RoomSize{Room: "den", EW: 119 * in, NS: 100 * in})
+	l.say(event.RoomSize{Room: "den", EW: 119 * in, NS: 100 * in})
 	if ew, _ := r.Framing(); ew != 120*in {
 		t.Errorf("framing %d, want 120 in", ew)
 	}
 	// A finished wall never moves.
-	l.say(site.Boarded{Room: "den", Wall: place.West, Finished: true})
+	l.say(event.Boarded{Room: "den", Wall: place.West, Finished: true})
 	if got := r.BoardNow(place.West); got != 0 {
 		t.Errorf("a finished wall stands %d off itself", got)
 	}
@@ -154,22 +155,22 @@ func TestSupports(t *testing.T) {
 	if n := len(r.Supports(place.Ceiling)); n != 8 {
 		t.Fatalf("%d straps, want 8: (141 - 14-3/8) / 16 = 7.9, so 7 more after the first", n)
 	}
-	fix := l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 4, Moved: true, At: 62 * in})
-	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 5, Wall: place.East, End: 38 * in, Stops: true})
-	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 6, Wall: place.West, Start: 20 * in, End: 96 * in})
-	l.say(site.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Thick: 5 * in / 8})
+	fix := l.say(event.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 4, Moved: true, At: 62 * in})
+	l.say(event.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 5, Wall: place.East, End: 38 * in, Stops: true})
+	l.say(event.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 6, Wall: place.West, Start: 20 * in, End: 96 * in})
+	l.say(event.Supports{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, Thick: 5 * in / 8})
 	s := r.Supports(place.Ceiling)
 	if s[3].Pos != 62*in || s[4].To != 122*in+in/2 || s[5].From != 20*in || s[5].To != 96*in || s[0].Thick != 5*in/8 || !s[0].Measured {
 		t.Errorf("got %+v", s)
 	}
-	l.say(site.Strike{Seq: fix})
+	l.say(event.Strike{Seq: fix})
 	if got := r.Supports(place.Ceiling)[3].Pos; got != 62*in+3*in/8 {
 		t.Errorf("strap 4 at %d after its correction was struck", got)
 	}
 	if run, ok := r.BoardsRun(place.Ceiling); !ok || run != place.NS {
 		t.Errorf("boards run %s, want across the straps", run)
 	}
-	l.say(site.BoardsRun{Room: "kitchen", Dir: "along"})
+	l.say(event.BoardsRun{Room: "kitchen", Dir: "along"})
 	if run, _ := r.BoardsRun(place.Ceiling); run != place.EW {
 		t.Errorf("boards along run %s", run)
 	}
@@ -178,15 +179,15 @@ func TestSupports(t *testing.T) {
 // A corrected strap takes what was measured off it along.
 func TestThingsMoveWithTheirStrap(t *testing.T) {
 	l := kitchen(t)
-	l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling,
+	l.say(event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling,
 		Fixes: []place.Fix{off(30*in, place.West), {How: place.DirOf, Said: length.Said{L: 7 * in}, Dir: place.South, Of: place.Of{Sup: place.Straps, N: 3}}}, Point: place.Point{X: 30 * in, Y: 53*in + 3*in/8}})
 	th := l.st.Room("kitchen").Thing("d1")
-	l.say(site.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 3, Moved: true, At: 47 * in})
+	l.say(event.SupportFix{Room: "kitchen", Surface: place.Ceiling, What: place.Straps, N: 3, Moved: true, At: 47 * in})
 	if got := th.At().Y; got != 54*in {
 		t.Errorf("d1 at %d, want 54 in", got)
 	}
 	// With the straps gone from the log the noted place stands in.
-	l.say(site.Strike{Seq: 2})
+	l.say(event.Strike{Seq: 2})
 	if got := th.At().Y; got != 53*in+3*in/8 {
 		t.Errorf("d1 at %d without straps, want where it was noted", got)
 	}
@@ -195,7 +196,7 @@ func TestThingsMoveWithTheirStrap(t *testing.T) {
 func TestStands(t *testing.T) {
 	l := kitchen(t)
 	r := l.st.Room("kitchen")
-	note := site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}}
+	note := event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}}
 	l.say(note)
 	d1 := r.Thing("d1")
 	want := func(why string, st site.Standing) {
@@ -205,33 +206,33 @@ func TestStands(t *testing.T) {
 		}
 	}
 	want("just noted", site.Noted)
-	hung := l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
+	hung := l.say(event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
 	want("row 1 up", site.Covered)
-	opened := l.say(site.Opened{Room: "kitchen", Names: []string{"d1"}})
+	opened := l.say(event.Opened{Room: "kitchen", Names: []string{"d1"}})
 	want("cut", site.Open)
-	undo := l.say(site.Strike{Seq: opened})
+	undo := l.say(event.Strike{Seq: opened})
 	want("cut taken back", site.Covered)
-	l.say(site.Strike{Seq: undo})
+	l.say(event.Strike{Seq: undo})
 	want("taking back taken back", site.Open)
-	l.say(site.Strike{Seq: hung})
+	l.say(event.Strike{Seq: hung})
 	want("row taken back", site.Open)
-	l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
+	l.say(event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}})
 	want("another board over the old hole", site.Covered)
-	l.say(site.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}, Cut: []string{"d1"}})
+	l.say(event.Hung{Room: "kitchen", Surface: place.Ceiling, Row: 1, Run: place.NS, Pieces: []place.Rect{{X1: 48 * in, Y1: 141 * in}}, Cut: []string{"d1"}})
 	want("cut as it hung", site.Open)
-	l.say(site.MarkSet{Room: "kitchen", Name: "a", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
-	l.say(site.Thing{Room: "kitchen", Name: "b1", What: "box", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
+	l.say(event.MarkSet{Room: "kitchen", Name: "a", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
+	l.say(event.Thing{Room: "kitchen", Name: "b1", What: "box", Surface: "north", Fixes: []place.Fix{off(10*in, place.West), {How: place.UpFrom, Said: length.Said{L: 10 * in}}}})
 	d1 = r.Thing("b1")
 	want("on a wall, not under the ceiling", site.Noted)
-	l.say(site.Hung{Room: "kitchen", Surface: "north", All: true})
+	l.say(event.Hung{Room: "kitchen", Surface: "north", All: true})
 	want("its wall up", site.Covered)
 }
 
 // Of two notes of one thing the later sent stands, whatever came in last.
 func TestLateNoteDoesNotWin(t *testing.T) {
 	l := kitchen(t)
-	l.at(20, "hanger", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}})
-	l.at(10, "sparks", site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(31*in, place.West), off(50*in, place.North)}})
+	l.at(20, "hanger", event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(30*in, place.West), off(50*in, place.North)}})
+	l.at(10, "sparks", event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: []place.Fix{off(31*in, place.West), off(50*in, place.North)}})
 	if got := l.st.Room("kitchen").Thing("d1").At().X; got != 30*in {
 		t.Errorf("d1 at %d, want 30 in", got)
 	}
@@ -239,7 +240,7 @@ func TestLateNoteDoesNotWin(t *testing.T) {
 
 func TestNotch(t *testing.T) {
 	l := newLog(t)
-	l.say(site.RoomSize{Room: "kitchen", EW: 160 * in, NS: 140 * in, Less: []site.Notch{
+	l.say(event.RoomSize{Room: "kitchen", EW: 160 * in, NS: 140 * in, Less: []event.Notch{
 		{EW: 36 * in, NS: 24 * in, Corner: "ne"},
 		{EW: 48 * in, NS: 20 * in, Wall: place.South, Off: 30 * in, From: place.West},
 	}})
@@ -271,7 +272,7 @@ func TestPlaceAgainstTriangles(t *testing.T) {
 		c    float64 // in
 	}{{3 * ft, 4 * ft, 60}, {6 * ft, 8 * ft, 120}, {9 * ft, 12 * ft, 180}, {10 * ft, 12 * ft, 187.446}} {
 		l := newLog(t)
-		l.say(site.RoomSize{Room: "den", EW: tt.a + 2*ft, NS: tt.b + 2*ft})
+		l.say(event.RoomSize{Room: "den", EW: tt.a + 2*ft, NS: tt.b + 2*ft})
 		r := l.st.Room("den")
 		p, err1 := r.Place(place.Ceiling, []place.Fix{off(ft, place.West), off(ft, place.North)}, place.Size{}, 0)
 		q, err2 := r.Place(place.Ceiling, []place.Fix{off(ft, place.East), off(ft, place.South)}, place.Size{}, 0)
@@ -291,10 +292,10 @@ func TestPlaceFromBothSides(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := &log{&testing.T{}, site.New()}
 		size := length.Length(rapid.Int64Range(int64(100*in), int64(400*in)).Draw(t, "room"))
-		l.say(site.RoomSize{Room: "den", EW: size, NS: size})
+		l.say(event.RoomSize{Room: "den", EW: size, NS: size})
 		east := length.Length(rapid.SampledFrom([]int64{0, int64(in / 2), int64(5 * in / 8)}).Draw(t, "east"))
 		if east > 0 {
-			l.say(site.Boarded{Room: "den", Wall: place.East, Thick: east})
+			l.say(event.Boarded{Room: "den", Wall: place.East, Thick: east})
 		}
 		d := length.Length(rapid.Int64Range(0, int64(90*in)).Draw(t, "d"))
 		r := l.st.Room("den")
@@ -310,34 +311,34 @@ func TestPlaceFromBothSides(t *testing.T) {
 func TestApplyRefuses(t *testing.T) {
 	made := func() *site.State {
 		l := kitchen(t)
-		l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
+		l.say(event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
 		return l.st
 	}
 	names := []string{"d1", "d2"}
-	for _, b := range []site.Body{
+	for _, b := range []event.Body{
 		nil,
-		site.Unread{}, // a log would take it and never give it back
-		site.Thing{Room: "nowhere", Name: "d1"},
-		site.Things{Room: "nowhere", Each: []site.Thing{{Name: "d3"}}},
-		site.Here{Room: "nowhere"},
-		site.Strike{Seq: 7},
-		site.Strike{},
-		site.SnagFixed{Seq: 4},
-		site.Photo{Of: 4},
-		site.Told{Room: "kitchen", Names: names},
-		site.Opened{Room: "kitchen", Names: names},
-		site.Hung{Room: "kitchen", Surface: place.Ceiling, All: true, Cut: names, Used: []site.Boards{{N: 1, L: 8 * ft}}},
-		site.Plates{Room: "kitchen", Run: "p1"},
+		unread{}, // a log would take it and never give it back
+		event.Thing{Room: "nowhere", Name: "d1"},
+		event.Things{Room: "nowhere", Each: []event.Thing{{Name: "d3"}}},
+		event.Here{Room: "nowhere"},
+		event.Strike{Seq: 7},
+		event.Strike{},
+		event.SnagFixed{Seq: 4},
+		event.Photo{Of: 4},
+		event.Told{Room: "kitchen", Names: names},
+		event.Opened{Room: "kitchen", Names: names},
+		event.Hung{Room: "kitchen", Surface: place.Ceiling, All: true, Cut: names, Used: []event.Boards{{N: 1, L: 8 * ft}}},
+		event.Plates{Room: "kitchen", Run: "p1"},
 	} {
 		st := made()
-		if err := st.Apply(site.Event{Seq: 4, Who: "lead", Body: b}); err == nil {
+		if err := st.Apply(event.Event{Seq: 4, Who: "lead", Body: b}); err == nil {
 			t.Errorf("%+v was taken", b)
 		}
 		if !reflect.DeepEqual(st, made()) {
 			t.Errorf("%+v was refused and changed the state", b)
 		}
 	}
-	if err := made().Apply(site.Event{Seq: 5, Body: site.Note{}}); err == nil {
+	if err := made().Apply(event.Event{Seq: 5, Body: event.Note{}}); err == nil {
 		t.Error("an event out of order was taken")
 	}
 }
@@ -355,25 +356,25 @@ func TestOpenSnags(t *testing.T) {
 			t.Errorf("open %v, want %v", got, seqs)
 		}
 	}
-	a, b := l.say(site.Snag{Text: "nail"}), l.say(site.Snag{Text: "tear"})
+	a, b := l.say(event.Snag{Text: "nail"}), l.say(event.Snag{Text: "tear"})
 	want(a, b)
-	once, twice := l.say(site.SnagFixed{Seq: a}), l.say(site.SnagFixed{Seq: a})
+	once, twice := l.say(event.SnagFixed{Seq: a}), l.say(event.SnagFixed{Seq: a})
 	want(b)
-	l.say(site.Strike{Seq: once})
+	l.say(event.Strike{Seq: once})
 	want(b)
-	l.say(site.Strike{Seq: twice})
+	l.say(event.Strike{Seq: twice})
 	want(a, b)
-	l.say(site.Strike{Seq: b})
+	l.say(event.Strike{Seq: b})
 	want(a)
 }
 
 // Undo takes back what a sender said, not what they were told or shown.
 func TestLastOf(t *testing.T) {
 	l := kitchen(t)
-	thing := l.say(site.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
-	l.say(site.Told{Room: "kitchen", Names: []string{"d1"}})
-	l.say(site.Photo{Of: thing, Links: []string{"x"}})
-	l.say(site.PlanPick{Room: "kitchen", Pick: 1})
+	thing := l.say(event.Thing{Room: "kitchen", Name: "d1", What: "duct", Surface: place.Ceiling})
+	l.say(event.Told{Room: "kitchen", Names: []string{"d1"}})
+	l.say(event.Photo{Of: thing, Links: []string{"x"}})
+	l.say(event.PlanPick{Room: "kitchen", Pick: 1})
 	want := func(seq uint64) {
 		t.Helper()
 		if e := l.st.LastOf("Hanger"); e == nil || e.Seq != seq {
@@ -381,10 +382,23 @@ func TestLastOf(t *testing.T) {
 		}
 	}
 	want(thing)
-	l.say(site.Strike{Seq: thing, Undo: true})
+	l.say(event.Strike{Seq: thing, Undo: true})
 	want(thing - 1)
-	took := l.say(site.PlanPick{Room: "kitchen", Pick: 2, Said: true})
+	took := l.say(event.PlanPick{Room: "kitchen", Pick: 2, Said: true})
 	want(took)
-	struck := l.say(site.Strike{Seq: took})
+	struck := l.say(event.Strike{Seq: took})
 	want(struck)
+}
+
+// unread is a body of a kind that cannot be read back.
+type unread struct{}
+
+func (unread) Kind() string { return "unread" }
+func (unread) In() string   { return "" }
+
+// What can be read back can be folded in, and nothing else.
+func TestEveryKindIsFolded(t *testing.T) {
+	if got, want := site.Folded(), event.Kinds(); !slices.Equal(got, want) {
+		t.Errorf("folded %v\nread back %v", got, want)
+	}
 }

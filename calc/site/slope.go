@@ -4,67 +4,22 @@ import (
 	"math/big"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/square"
 )
 
-// Slope says that the ceiling comes down to Wall, from High to Low above the floor, over a distance Over
-// in plan. Over 0 means from wall to wall.
-type Slope struct {
-	Room string        `json:"room"`
-	Wall place.Wall    `json:"wall"`
-	High length.Length `json:"high"`
-	Low  length.Length `json:"low"`
-	Over length.Length `json:"over,omitempty"`
+var _ = inRoom(func(r *Room, e *Entry, b event.Slope) { r.slope(e, b) })
+
+func (r *Room) slope(e *Entry, b event.Slope) {
+	addTo(r.slopes, b.Wall, e, b)
 }
 
-var _ = kind[Slope]()
-
-func (Slope) Kind() string { return "slope" }
-
-func (b Slope) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.slope(e, b)
-	return nil
-}
-
-func (r *Room) slope(e *Entry, b Slope) {
-	vs := r.slopes[b.Wall]
-	vs.add(e, b)
-	r.slopes[b.Wall] = vs
-}
-
-// Bulkhead is a boxed part under the ceiling along Wall, Wide across and Drop deep, with its near side Off
-// the wall's framing. Each wall can have one.
-type Bulkhead struct {
-	Room string        `json:"room"`
-	Wall place.Wall    `json:"wall"`
-	Wide length.Length `json:"wide"`
-	Drop length.Length `json:"drop"`
-	Off  length.Length `json:"off,omitempty"`
-}
-
-var _ = kind[Bulkhead]()
-
-func (Bulkhead) Kind() string { return "bulkhead" }
-
-func (b Bulkhead) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	vs := r.bulkheads[b.Wall]
-	vs.add(e, b)
-	r.bulkheads[b.Wall] = vs
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Bulkhead) { addTo(r.bulkheads, b.Wall, e, b) })
 
 // SlopeTo returns the slope that comes down to wall w, as last said.
-func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
+func (r *Room) SlopeTo(w place.Wall) (event.Slope, bool) {
 	b, e := r.slopes[w].now()
 	if b.Over == 0 {
 		b.Over = w.Deep(r.Framing())
@@ -73,13 +28,13 @@ func (r *Room) SlopeTo(w place.Wall) (Slope, bool) {
 }
 
 // Bulkhead returns the bulkhead along wall w, as last said.
-func (r *Room) Bulkhead(w place.Wall) (Bulkhead, bool) {
+func (r *Room) Bulkhead(w place.Wall) (event.Bulkhead, bool) {
 	b, e := r.bulkheads[w].now()
 	return b, e != nil
 }
 
 // Bulkheads returns the standing bulkheads.
-func (r *Room) Bulkheads() (out []Bulkhead) {
+func (r *Room) Bulkheads() (out []event.Bulkhead) {
 	for _, w := range place.Walls {
 		if b, ok := r.Bulkhead(w); ok {
 			out = append(out, b)
@@ -157,8 +112,8 @@ func (r *Room) Up(s place.Surface, level length.Length) length.Length {
 	return length.Length(up.Quo(up, big.NewInt(int64(b.Over))).Int64())
 }
 
-// part returns the place of a bulkhead in plan.
-func (b Bulkhead) part() (p part) {
+// bulkheadPart returns the place of a bulkhead in plan.
+func bulkheadPart(b event.Bulkhead) (p part) {
 	h := hold{b.Wall, b.Off, b.Off + b.Wide}
 	if b.Wall.Along() == place.X {
 		p.y = h
@@ -288,7 +243,7 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 		q := place.Rect{X1: x, Y1: y}
 		switch {
 		case s == place.Ceiling:
-			q = r.rect(b.part())
+			q = r.rect(bulkheadPart(b))
 		case ok && y > 0: // a wall that the end of the bulkhead meets
 			if q.Y0 = y - b.Drop; grows {
 				q.X0, q.X1 = b.Off, b.Off+b.Wide

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -38,12 +39,12 @@ func TestIncline(t *testing.T) {
 // 5 feet, and a bulkhead 16" x 12" runs along the north wall.
 func attic(t *testing.T) (*site.State, *site.Room) {
 	s := site.New()
-	for i, b := range []site.Body{
-		site.RoomSize{Room: "attic", EW: 14 * length.Foot, NS: 12 * length.Foot, High: 8 * length.Foot},
-		site.Slope{Room: "attic", Wall: place.South, High: 8 * length.Foot, Low: 4 * length.Foot, Over: 3 * length.Foot},
-		site.Bulkhead{Room: "attic", Wall: place.North, Wide: 16 * length.Inch, Drop: 12 * length.Inch},
+	for i, b := range []event.Body{
+		event.RoomSize{Room: "attic", EW: 14 * length.Foot, NS: 12 * length.Foot, High: 8 * length.Foot},
+		event.Slope{Room: "attic", Wall: place.South, High: 8 * length.Foot, Low: 4 * length.Foot, Over: 3 * length.Foot},
+		event.Bulkhead{Room: "attic", Wall: place.North, Wide: 16 * length.Inch, Drop: 12 * length.Inch},
 	} {
-		if err := s.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i+1) * 1000, Body: b}); err != nil {
+		if err := s.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i+1) * 1000, Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -100,7 +101,7 @@ func TestShapes(t *testing.T) {
 // its bottom is measured off the wall all the same.
 func TestBulkheadClear(t *testing.T) {
 	s, r := attic(t)
-	if err := s.Apply(site.Event{Seq: 4, Who: "lead", Sent: 4000, Body: site.Bulkhead{Room: "attic", Wall: place.West, Wide: 20 * length.Inch, Drop: 12 * length.Inch, Off: 60 * length.Inch}}); err != nil {
+	if err := s.Apply(event.Event{Seq: 4, Who: "lead", Sent: 4000, Body: event.Bulkhead{Room: "attic", Wall: place.West, Wide: 20 * length.Inch, Drop: 12 * length.Inch, Off: 60 * length.Inch}}); err != nil {
 		t.Fatal(err)
 	}
 	at, err := r.Place("west bulkhead bottom", []place.Fix{
@@ -150,7 +151,7 @@ func TestWallUnderSlope(t *testing.T) {
 	if _, to := r.Within("west", place.Y, 120*in, 144*in); !near(to, 80*in-5*in/6) {
 		t.Errorf("standing row up to %v in", float64(to)/float64(in))
 	}
-	if err := s.Apply(site.Event{Seq: 4, Who: "lead", Sent: 4000, Body: site.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North, At: []length.Length{16 * in, 126 * in}}}); err != nil {
+	if err := s.Apply(event.Event{Seq: 4, Who: "lead", Sent: 4000, Body: event.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North, At: []length.Length{16 * in, 126 * in}}}); err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range r.Bearing("west") {
@@ -165,13 +166,13 @@ func TestWallUnderSlope(t *testing.T) {
 func TestGable(t *testing.T) {
 	in := length.Inch
 	s := site.New()
-	for i, b := range []site.Body{
-		site.RoomSize{Room: "loft", EW: 100 * in, NS: 120 * in, High: 108 * in},
-		site.Slope{Room: "loft", Wall: place.North, High: 108 * in, Low: 48 * in, Over: 75 * in},
-		site.Slope{Room: "loft", Wall: place.South, High: 108 * in, Low: 48 * in, Over: 60 * in},
-		site.First{Room: "loft", Walls: true}, // no board of the slopes over the wall's
+	for i, b := range []event.Body{
+		event.RoomSize{Room: "loft", EW: 100 * in, NS: 120 * in, High: 108 * in},
+		event.Slope{Room: "loft", Wall: place.North, High: 108 * in, Low: 48 * in, Over: 75 * in},
+		event.Slope{Room: "loft", Wall: place.South, High: 108 * in, Low: 48 * in, Over: 60 * in},
+		event.First{Room: "loft", Walls: true}, // no board of the slopes over the wall's
 	} {
-		if err := s.Apply(site.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
+		if err := s.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: int64(i + 1), Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -16,13 +17,13 @@ func dir(l length.Length, w place.Wall, of string) place.Fix {
 	return place.Fix{How: place.DirOf, Said: length.Said{L: l}, Dir: w, Of: place.Of{Name: of}}
 }
 
-func duct(name string, noted place.Point, fixes ...place.Fix) site.Thing {
-	return site.Thing{Room: "hall", Name: name, What: "duct", Surface: place.Ceiling, Fixes: fixes, Point: noted}
+func duct(name string, noted place.Point, fixes ...place.Fix) event.Thing {
+	return event.Thing{Room: "hall", Name: name, What: "duct", Surface: place.Ceiling, Fixes: fixes, Point: noted}
 }
 
 func hall(t testing.TB) (*log, *site.Room) {
 	l := newLog(t)
-	l.say(site.RoomSize{Room: "hall", EW: 2000 * in, NS: 2000 * in})
+	l.say(event.RoomSize{Room: "hall", EW: 2000 * in, NS: 2000 * in})
 	return l, l.st.Room("hall")
 }
 
@@ -60,11 +61,11 @@ func TestLongChain(t *testing.T) {
 	// Whatever is folded in, what was measured off it follows.
 	fix := l.say(duct("d0", place.Point{}, off(27*in, place.West), off(41*in, place.North)))
 	want(627*in, 1441*in, links+1)
-	l.say(site.Strike{Seq: fix})
+	l.say(event.Strike{Seq: fix})
 	want(626*in, 1441*in, links+1)
-	l.say(site.Boarded{Room: "hall", Wall: place.North, Thick: in / 2})
+	l.say(event.Boarded{Room: "hall", Wall: place.North, Thick: in / 2})
 	want(626*in, 1441*in, links+1)
-	l.say(site.Strike{Seq: first})
+	l.say(event.Strike{Seq: first})
 	// d1 has lost what it was measured from, and stays where it was noted, at 0, 0.
 	want(199*3*in, 199*7*in, links)
 }
@@ -73,7 +74,7 @@ func TestLongChain(t *testing.T) {
 // is measured off the loop follows from there, whichever is asked for first.
 func TestLoops(t *testing.T) {
 	at := func(x, y length.Length) place.Point { return place.Point{X: x * in, Y: y * in} }
-	notes := []site.Thing{
+	notes := []event.Thing{
 		duct("own", at(10, 10), dir(2*in, place.East, "own"), dir(2*in, place.South, "own")),
 		duct("a", at(20, 20), dir(5*in, place.East, "c"), off(20*in, place.North)),
 		duct("b", at(30, 30), dir(5*in, place.East, "a"), dir(5*in, place.South, "d")),
@@ -104,8 +105,8 @@ func TestLoops(t *testing.T) {
 func TestSameName(t *testing.T) {
 	l, r := hall(t)
 	l.say(duct("a", place.Point{}, off(10*in, place.West), off(10*in, place.North)))
-	l.say(site.MarkSet{Room: "hall", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(20*in, place.West), off(20*in, place.North)}})
-	l.say(site.MarkSet{Room: "hall", Name: "b", Surface: "north", Fixes: []place.Fix{off(30*in, place.West), {How: place.UpFrom}}})
+	l.say(event.MarkSet{Room: "hall", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(20*in, place.West), off(20*in, place.North)}})
+	l.say(event.MarkSet{Room: "hall", Name: "b", Surface: "north", Fixes: []place.Fix{off(30*in, place.West), {How: place.UpFrom}}})
 	p, err := r.Place(place.Ceiling, []place.Fix{dir(in, place.East, "a")}, place.Size{}, 0)
 	if err != nil || p.Point != (place.Point{X: 21 * in, Y: 20 * in}) {
 		t.Errorf("1 in east of a: %+v %v", p, err)

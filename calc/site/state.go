@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 )
 
@@ -20,13 +21,13 @@ type State struct {
 
 	title     versions[string]
 	units     versions[length.Units]
-	board     []version[Board]
+	board     []version[event.Board]
 	clearance versions[length.Length]
 	screw     versions[length.Length]
 
 	code     versions[string]
-	settings map[string]versions[Setting]
-	stock    []version[Stock]
+	settings map[string]versions[event.Setting]
+	stock    []version[event.Stock]
 	longest  versions[length.Length]
 
 	snags, hits []*Entry
@@ -47,7 +48,7 @@ func New() *State {
 		fixed:  map[uint64][]*Entry{},
 		photos: map[uint64][]*Entry{},
 
-		settings: map[string]versions[Setting]{},
+		settings: map[string]versions[event.Setting]{},
 		people:   map[string]*person{},
 		things:   index{named: map[string]*ThingState{}, words: map[string][]*ThingState{}, routes: map[string]bool{}},
 	}
@@ -55,15 +56,15 @@ func New() *State {
 
 // Apply folds in one event. An error means that the event does not fit the state, because of a damaged log
 // or a defect, never because of what a person typed. The state is then unchanged.
-func (s *State) Apply(ev Event) error {
+func (s *State) Apply(ev event.Event) error {
 	if ev.Seq != uint64(len(s.Entries))+1 {
 		return fmt.Errorf("entry %d does not follow entry %d", ev.Seq, len(s.Entries))
 	}
-	if ev.Body == nil || kinds[ev.Body.Kind()] == nil {
+	if ev.Body == nil || folds[ev.Body.Kind()] == nil {
 		return fmt.Errorf("entry %d could not be read back: a %T", ev.Seq, ev.Body)
 	}
 	e := &Entry{Event: ev}
-	if err := ev.Body.apply(s, e); err != nil {
+	if err := folds[ev.Body.Kind()](s, e, ev.Body); err != nil {
 		return fmt.Errorf("entry %d: %w", ev.Seq, err)
 	}
 	s.Entries = append(s.Entries, e)
@@ -76,26 +77,6 @@ func (s *State) Apply(ev Event) error {
 		p.here.add(e, e.Room)
 	}
 	return nil
-}
-
-// enter sets the room of entry e and returns it.
-func (s *State) enter(e *Entry, name string) (*Room, error) {
-	r := s.rooms[name]
-	if r == nil {
-		return nil, fmt.Errorf("no room %q", name)
-	}
-	e.Room = name
-	return r, nil
-}
-
-// about returns the earlier entry seq that e is about, and puts e in its room.
-func (s *State) about(e *Entry, seq uint64) (*Entry, error) {
-	t := s.Entry(seq)
-	if t == nil {
-		return nil, fmt.Errorf("no entry %d", seq)
-	}
-	e.Room = t.Room
-	return t, nil
 }
 
 func (s *State) person(who string) *person {
@@ -124,7 +105,7 @@ func (s *State) LastOf(who string) *Entry {
 		return nil
 	}
 	for _, e := range slices.Backward(p.entries) {
-		if b, ok := e.Body.(interface{ undoPasses() bool }); ok && b.undoPasses() {
+		if b, ok := e.Body.(interface{ UndoSkips() bool }); ok && b.UndoSkips() {
 			continue
 		}
 		if !e.Struck() {

@@ -1,72 +1,24 @@
 package site
 
 import (
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
-// Supports is a whole set of supports, measured off From, in the order given. Without At, it only sets the
-// thickness or width of the existing set.
-type Supports struct {
-	Room    string            `json:"room"`
-	Surface place.Surface     `json:"s"`
-	What    place.SupportKind `json:"what"`
-	Run     place.Direction   `json:"run,omitempty"`
-	From    place.Wall        `json:"from,omitempty"`
-	At      []length.Length   `json:"at,omitempty"`
-	Spacing length.Length     `json:"oc,omitempty"`
-	Thick   length.Length     `json:"thick,omitempty"`
-	Wide    length.Length     `json:"wide,omitempty"`
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Supports) { r.surface(b.Surface).supports(b.What).set(e, b) })
 
-var _ = kind[Supports]()
-
-func (Supports) Kind() string { return "straps" }
-
-func (b Supports) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	r.surface(b.Surface).supports(b.What).set(e, b)
-	return nil
-}
-
-// SupportFix corrects one support: where it is, or where it ends.
-type SupportFix struct {
-	Room    string            `json:"room"`
-	Surface place.Surface     `json:"s"`
-	What    place.SupportKind `json:"what"`
-	N       int               `json:"n"`
-	Moved   bool              `json:"moved,omitempty"` // At is set
-	At      length.Length     `json:"at,omitempty"`
-	From    place.Wall        `json:"from,omitempty"` // of At
-	Start   length.Length     `json:"start,omitempty"`
-	End     length.Length     `json:"end,omitempty"`
-	Wall    place.Wall        `json:"wall,omitempty"`  // wall that Start and End are measured off
-	Stops   bool              `json:"stops,omitempty"` // it ends End short of Wall
-}
-
-var _ = kind[SupportFix]()
-
-func (SupportFix) Kind() string { return "strap" }
-
-func (b SupportFix) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
+var _ = inRoom(func(r *Room, e *Entry, b event.SupportFix) {
 	set := r.surface(b.Surface).supports(b.What)
-	set.fixes = append(set.fixes, version[SupportFix]{e, b})
-	return nil
-}
+	set.fixes = append(set.fixes, version[event.SupportFix]{e, b})
+})
 
 // supportSet holds everything said about one kind of support on one surface.
 type supportSet struct {
-	sets  versions[Supports] // whole sets
+	sets  versions[event.Supports] // whole sets
 	thick versions[length.Length]
 	wide  versions[length.Length]
-	fixes []version[SupportFix]
+	fixes []version[event.SupportFix]
 }
 
 func (sf *surface) supports(k place.SupportKind) *supportSet {
@@ -78,7 +30,7 @@ func (sf *surface) supports(k place.SupportKind) *supportSet {
 	return set
 }
 
-func (ss *supportSet) set(e *Entry, b Supports) {
+func (ss *supportSet) set(e *Entry, b event.Supports) {
 	if len(b.At) > 0 {
 		ss.sets.add(e, b)
 	}
@@ -144,7 +96,7 @@ func (r *Room) along(s place.Surface, run place.Direction) length.Length {
 	return y
 }
 
-func (r *Room) fixSupport(s place.Surface, set Supports, out []place.Support, f version[SupportFix]) []place.Support {
+func (r *Room) fixSupport(s place.Surface, set event.Supports, out []place.Support, f version[event.SupportFix]) []place.Support {
 	if f.v.N == len(out)+1 && f.v.Moved {
 		next := out[len(out)-1]
 		next.N, next.From, next.To, next.Short = f.v.N, 0, r.along(s, set.Run), false

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/square"
@@ -18,7 +19,7 @@ type Plane struct {
 // surface holds everything said about one surface of a room.
 type surface struct {
 	sets      map[place.SupportKind]*supportSet
-	hung      []version[Hung]
+	hung      []version[event.Hung]
 	boardsRun versions[string]
 	rowsFrom  versions[place.Wall]
 	pick      versions[int]
@@ -170,7 +171,7 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 	if leans {
 		missing := r.notches()
 		for _, b := range r.Bulkheads() {
-			missing = append(missing, b.part())
+			missing = append(missing, bulkheadPart(b))
 		}
 		return !slices.ContainsFunc(missing, func(q part) bool { return r.inside(q, p) })
 	}

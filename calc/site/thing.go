@@ -5,74 +5,24 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/place"
 )
 
-// Thing is an opening or a box that the board will cover. Point is where it was when noted, and is used
-// instead of Fixes whose support is gone from the log.
-type Thing struct {
-	Room    string        `json:"room"`
-	Name    string        `json:"n"`
-	What    string        `json:"what"`
-	Label   string        `json:"label,omitempty"`
-	Surface place.Surface `json:"s"`
-	Size    place.Size    `json:"size,omitzero"`
-	Fixes   []place.Fix   `json:"fix,omitempty"`
-	Point   place.Point   `json:"at"`
-	Due     string        `json:"due,omitempty"` // "" means while hanging
-	New     bool          `json:"new,omitempty"` // the first note of this name
-	// Framed: a door or a window, that is, an opening in the framing itself.
-	Framed bool `json:"framed,omitempty"`
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Thing) {
+	r.note(e, 0, b)
+	r.job.person(e.Who).noted = append(r.job.person(e.Who).noted, e)
+})
 
-var _ = kind[Thing]()
-
-// share shares the storage of strings that many things have in common, which makes a job of 100,000
-// entries a tenth smaller.
-func (b *Thing) share() {
-	b.Room, b.What, b.Surface = shared(b.Room), shared(b.What), shared(b.Surface)
-	for i := range b.Fixes {
-		f := &b.Fixes[i]
-		f.How, f.Wall, f.Dir, f.Sup, f.Face = shared(f.How), shared(f.Wall), shared(f.Dir), shared(f.Sup), shared(f.Face)
-	}
-}
-
-func (Thing) Kind() string { return "thing" }
-
-func (b Thing) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	b.note(s, r, e, 0)
-	s.person(e.Who).noted = append(s.person(e.Who).noted, e)
-	return nil
-}
-
-// Things are several things noted at once, such as an even grid.
-type Things struct {
-	Room string  `json:"room"`
-	Each []Thing `json:"each"`
-}
-
-var _ = kind[Things]()
-
-func (Things) Kind() string { return "things" }
-
-func (b Things) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
+var _ = inRoom(func(r *Room, e *Entry, b event.Things) {
 	for i, t := range b.Each {
-		t.note(s, r, e, i)
+		r.note(e, i, t)
 	}
-	s.person(e.Who).noted = append(s.person(e.Who).noted, e)
-	return nil
-}
+	r.job.person(e.Who).noted = append(r.job.person(e.Who).noted, e)
+})
 
-// note folds in one thing of room r, which has index i in the body of e.
-func (b Thing) note(s *State, r *Room, e *Entry, i int) {
+// note folds in the thing with index i in the body of e.
+func (r *Room) note(e *Entry, i int, b event.Thing) {
 	t := r.thing(b.Name)
 	if t == nil {
 		t = &ThingState{Room: r, Name: b.Name}
@@ -80,64 +30,29 @@ func (b Thing) note(s *State, r *Room, e *Entry, i int) {
 		if strings.HasPrefix(b.Name, b.What+" ") {
 			r.numbered[b.What]++
 		}
-		s.things.name(t)
+		r.job.things.name(t)
 	}
 	if b.Framed && !slices.Contains(r.Framed, t) {
 		r.Framed = append(r.Framed, t)
 	}
-	s.things.add(t, b)
+	r.job.things.add(t, b)
 	t.vers.add(e, i)
 }
 
-// Measured is a colleague's measurement of a thing noted already. It is kept beside the note, which stands
-// until somebody decides otherwise.
-type Measured struct {
-	Room  string      `json:"room"`
-	Name  string      `json:"n"`
-	Fixes []place.Fix `json:"fix,omitempty"`
-	Point place.Point `json:"at"` // used instead of Fixes whose support is gone from the log
-}
+var _ = fold(func(s *State, e *Entry, b event.Measured) error {
+	return s.eachNamed(e, b.Room, []string{b.Name}, func(l *later) { l.measured = append(l.measured, version[event.Measured]{e, b}) })
+})
 
-var _ = kind[Measured]()
+var _ = fold(func(s *State, e *Entry, b event.Opened) error {
+	return s.eachNamed(e, b.Room, b.Names, func(l *later) { l.opens = append(l.opens, e) })
+})
 
-func (Measured) Kind() string { return "measured" }
+var _ = fold(func(s *State, e *Entry, b event.Told) error {
+	return s.eachNamed(e, b.Room, b.Names, func(l *later) { l.told = append(l.told, e) })
+})
 
-func (b Measured) apply(s *State, e *Entry) error {
-	return s.eachNamed(e, b.Room, []string{b.Name}, func(t *ThingState) { t.since().measured = append(t.since().measured, version[Measured]{e, b}) })
-}
-
-// Opened says that the holes of these things are cut.
-type Opened struct {
-	Room  string   `json:"room"`
-	Names []string `json:"names"`
-}
-
-var _ = kind[Opened]()
-
-func (Opened) Kind() string { return "open" }
-
-func (b Opened) apply(s *State, e *Entry) error {
-	return s.eachNamed(e, b.Room, b.Names, func(t *ThingState) { t.since().opens = append(t.since().opens, e) })
-}
-
-// Told says that the sender was given the places of these things.
-type Told struct {
-	Room  string   `json:"room"`
-	Names []string `json:"names"`
-}
-
-var _ = kind[Told]()
-
-func (Told) Kind() string { return "told" }
-
-func (b Told) apply(s *State, e *Entry) error {
-	return s.eachNamed(e, b.Room, b.Names, func(t *ThingState) { t.since().told = append(t.since().told, e) })
-}
-
-func (Told) undoPasses() bool { return true }
-
-// eachNamed calls f for each thing of these names, or for none if one does not exist.
-func (s *State) eachNamed(e *Entry, room string, names []string, f func(*ThingState)) error {
+// eachNamed calls f with the later of each thing of these names, or for none if one does not exist.
+func (s *State) eachNamed(e *Entry, room string, names []string, f func(*later)) error {
 	r, err := s.enter(e, room)
 	if err != nil {
 		return err
@@ -147,7 +62,7 @@ func (s *State) eachNamed(e *Entry, room string, names []string, f func(*ThingSt
 		return err
 	}
 	for _, t := range things {
-		f(t)
+		f(t.since())
 	}
 	return nil
 }
@@ -176,8 +91,8 @@ type ThingState struct {
 // later holds what happened to a thing after it was noted.
 type later struct {
 	opens    []*Entry
-	missed   []version[Missed]
-	measured []version[Measured]
+	missed   []version[event.Missed]
+	measured []version[event.Measured]
 	told     []*Entry
 }
 
@@ -198,30 +113,30 @@ func (t *ThingState) came() later {
 }
 
 // Now returns the newest standing note of the thing. e is nil if all are struck.
-func (t *ThingState) Now() (v Thing, e *Entry) {
+func (t *ThingState) Now() (v event.Thing, e *Entry) {
 	i, e := t.vers.now()
 	return thingAt(e, i), e
 }
 
 // thingAt returns the thing with index i in e, the zero Thing if e is nil.
-func thingAt(e *Entry, i int) Thing {
+func thingAt(e *Entry, i int) event.Thing {
 	if e == nil {
-		return Thing{}
+		return event.Thing{}
 	}
-	if all, ok := e.Body.(Things); ok {
+	if all, ok := e.Body.(event.Things); ok {
 		return all.Each[i]
 	}
-	return e.Body.(Thing)
+	return e.Body.(event.Thing)
 }
 
 // Was returns the newest standing note sent before e.
-func (t *ThingState) Was(e *Entry) (Thing, *Entry) {
+func (t *ThingState) Was(e *Entry) (event.Thing, *Entry) {
 	for i := len(t.vers) - 1; i >= 0; i-- {
 		if t.vers[i].e.before(e) && !t.vers[i].e.Struck() {
 			return thingAt(t.vers[i].e, t.vers[i].v), t.vers[i].e
 		}
 	}
-	return Thing{}, nil
+	return event.Thing{}, nil
 }
 
 // Notes returns the entries that noted the thing, including struck ones.
@@ -362,7 +277,7 @@ func (s *State) LastThing(who string) *ThingState {
 			continue
 		}
 		last := 0
-		if all, ok := e.Body.(Things); ok {
+		if all, ok := e.Body.(event.Things); ok {
 			last = len(all.Each) - 1
 		}
 		name := thingAt(e, last).Name

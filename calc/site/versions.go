@@ -1,10 +1,13 @@
 package site
 
-import "sort"
+import (
+	"sort"
+	"strapline/calc/event"
+)
 
 // Entry is an event in the log, with its present state.
 type Entry struct {
-	Event
+	event.Event
 	Room     string // room it is about, "" for the whole job
 	struckBy *Entry // the last strike of it
 }
@@ -47,6 +50,13 @@ func (vs *versions[T]) add(e *Entry, v T) {
 	copy(list[i+1:], list[i:])
 	list[i] = version[T]{e, v}
 	*vs = list
+}
+
+// addTo adds to the versions of one thing of several.
+func addTo[K comparable, T any](of map[K]versions[T], k K, e *Entry, v T) {
+	vs := of[k]
+	vs.add(e, v)
+	of[k] = vs
 }
 
 // at returns the newest standing value sent at or before time t.

@@ -3,33 +3,12 @@ package site
 import (
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
-// Boarded says that board of that thickness now stands on the wall, or that the wall is Finished and so
-// never gets any.
-type Boarded struct {
-	Room     string        `json:"room"`
-	Wall     place.Wall    `json:"wall"`
-	Thick    length.Length `json:"thick,omitempty"`
-	Finished bool          `json:"finished,omitempty"`
-}
-
-var _ = kind[Boarded]()
-
-func (Boarded) Kind() string { return "boarded" }
-
-func (b Boarded) apply(s *State, e *Entry) error {
-	r, err := s.enter(e, b.Room)
-	if err != nil {
-		return err
-	}
-	w := r.walls[b.Wall]
-	w.add(e, b)
-	r.walls[b.Wall] = w
-	return nil
-}
+var _ = inRoom(func(r *Room, e *Entry, b event.Boarded) { addTo(r.walls, b.Wall, e, b) })
 
 // Board returns the thickness of the board on wall w's framing at time t, 0 on bare framing and on an old
 // finished wall, whose face never moves.
@@ -45,7 +24,7 @@ func (r *Room) Board(w place.Wall, t int64) length.Length {
 func (r *Room) BoardNow(w place.Wall) length.Length { return r.Board(w, EndOfTime) }
 
 // WallSaid returns what was last said about wall w's face. e is nil if nothing was.
-func (r *Room) WallSaid(w place.Wall) (b Boarded, e *Entry) { return r.walls[w].now() }
+func (r *Room) WallSaid(w place.Wall) (b event.Boarded, e *Entry) { return r.walls[w].now() }
 
 // Finished reports whether w is an old finished wall.
 func (r *Room) Finished(w place.Wall) bool {

@@ -11,6 +11,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/hang"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/finish"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -92,7 +93,7 @@ func check(c answer.Ctx, e grammar.Check) answer.Reply {
 	if e.State == "waived" && e.Reason == "" {
 		return answer.No("a waiver needs its reason", fmt.Sprintf("check %s waived no insulation in this wall", what))
 	}
-	return answer.Save(site.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
 		left := len(c.Blocking())
 		text := fmt.Sprintf("%s check %s %s", c.Room.Name, what, e.State)
 		if e.State == "add" {
@@ -117,7 +118,7 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 		names = append(names, k.What)
 	}
 	for _, en := range c.State.HitsIn(c.Room.Name) {
-		names = append(names, "hit "+en.Body.(site.Hit).What)
+		names = append(names, "hit "+en.Body.(event.Hit).What)
 	}
 	for _, th := range c.Room.Things {
 		if v, e := th.Now(); e != nil && answer.KindOf(v.What).Buried {
@@ -157,7 +158,7 @@ func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
 	var snags, wired, other, paint []string
 	for _, en := range c.State.OpenSnags() {
 		if en.Room == c.Room.Name {
-			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(site.Snag).Text), en.Seq))
+			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
 		}
 	}
 	for _, th := range c.Room.Things {
@@ -219,7 +220,7 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	b := site.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
+	b := event.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
 	var air finish.Air
 	if e.Unit != "" {
 		f := finish.Fahrenheit(e.Temp)
@@ -277,7 +278,7 @@ func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
 		}
 		return answer.Ask(why+". Painted all the same?", "", choices...)
 	}
-	return answer.Save(site.Painted{Room: c.Room.Name}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.Painted{Room: c.Room.Name}, func(en *site.Entry) answer.Reply {
 		var due []string
 		for _, th := range c.Room.Things {
 			v, e := th.Now()
@@ -324,7 +325,7 @@ func snags(c answer.Ctx, _ grammar.Snags) answer.Reply {
 			facts.More++
 			continue
 		}
-		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(site.Snag).Text}
+		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(event.Snag).Text}
 		facts.Snags = append(facts.Snags, f)
 		said := fmt.Sprintf("%s (%d)", say.FirstLine(f.Text), f.Seq)
 		if f.Room != "" {

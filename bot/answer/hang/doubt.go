@@ -6,13 +6,13 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/length"
-	"strapline/calc/site"
 	"strapline/grammar"
 )
 
 // tooLong asks about pieces longer than any board of the job, as a row noted as one piece can be.
-func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
+func tooLong(c answer.Ctx, e grammar.Hung, b event.Hung) *answer.Reply {
 	board, _ := c.State.BoardNow()
 	have := slices.Clone(board.Lengths)
 	stock, _ := c.State.Stock()
@@ -47,7 +47,7 @@ func tooLong(c answer.Ctx, e grammar.Hung, b site.Hung) *answer.Reply {
 }
 
 // onSeams says what lies across the long edges of the new pieces.
-func onSeams(c answer.Ctx, r *answer.Reply, b site.Hung) {
+func onSeams(c answer.Ctx, r *answer.Reply, b event.Hung) {
 	var edges []length.Length
 	for _, q := range b.Pieces {
 		lo, hi := q.Span(b.Surface.Lie(b.Run).Other())

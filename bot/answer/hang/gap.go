@@ -5,6 +5,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/fit"
 	"strapline/calc/length"
 	"strapline/calc/site"
@@ -48,7 +49,7 @@ func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 	if cut.A == 0 || cut.Taper && cut.B == 0 {
 		return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(e.A)), "")
 	}
-	b := site.Gap{A: e.A.L, B: e.B.L, CutA: cut.A, CutB: cut.B}
+	b := event.Gap{A: e.A.L, B: e.B.L, CutA: cut.A, CutB: cut.B}
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}

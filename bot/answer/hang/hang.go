@@ -9,6 +9,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -71,7 +72,7 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	b := site.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
+	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
 	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
 		return *stop
 	}
@@ -92,7 +93,7 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 
 // cutsUnder refuses a cut in a board that does not cover the thing: with a wrong row number, a buried hole
 // would be taken for open.
-func cutsUnder(c answer.Ctx, b site.Hung) *answer.Reply {
+func cutsUnder(c answer.Ctx, b event.Hung) *answer.Reply {
 	for _, name := range b.Cut {
 		th := c.Room.Thing(name)
 		v, _ := th.Now()
@@ -126,7 +127,7 @@ func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) (
 }
 
 // saveHung saves pieces, and says what they cover and how to screw them.
-func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
+func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 	bare := uncovered(c, b.Surface)
 	first := len(c.Room.Pieces(b.Surface)) == 0
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -201,7 +202,7 @@ func saveHung(c answer.Ctx, b site.Hung, what, says string) answer.Reply {
 }
 
 // overRuns warns of runs behind the new pieces that the screws can reach.
-func overRuns(c answer.Ctx, r *answer.Reply, b site.Hung) {
+func overRuns(c answer.Ctx, r *answer.Reply, b event.Hung) {
 	q := c.ReachQuery(b.Surface, 0)
 	if len(q.Routes) == 0 {
 		return
@@ -232,7 +233,7 @@ func uncovered(c answer.Ctx, s place.Surface) []*site.ThingState {
 
 // standing returns the pieces that entry en hung.
 func standing(c answer.Ctx, en *site.Entry) []site.Piece {
-	b := en.Body.(site.Hung)
+	b := en.Body.(event.Hung)
 	if b.All {
 		return nil
 	}
@@ -246,7 +247,7 @@ func standing(c answer.Ctx, en *site.Entry) []site.Piece {
 }
 
 // screwsFor counts the screws of the new pieces and gives their length.
-func screwsFor(c answer.Ctx, b site.Hung, facts *hungFacts) string {
+func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 	set := c.Room.Bearing(b.Surface)
 	if len(set) == 0 || b.All {
 		return ""
@@ -281,7 +282,7 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 	}
 	s := answer.SurfaceOf(e.Surface)
 	run, _ := c.Room.BoardsRun(s)
-	b := site.Hung{Room: c.Room.Name, Surface: s, Run: run, All: true}
+	b := event.Hung{Room: c.Room.Name, Surface: s, Run: run, All: true}
 	p, stop := c.InForce(s)
 	if stop != nil {
 		return *stop
@@ -326,5 +327,5 @@ func boarded(c answer.Ctx, e grammar.Boarded) answer.Reply {
 		}
 		text = fmt.Sprintf("%s %s wall boarded %s%s; from now on distances off it start at the board face", c.Room.Name, e.Wall, c.Thick(thick), before)
 	}
-	return c.Keep(site.Boarded{Room: c.Room.Name, Wall: e.Wall, Thick: thick, Finished: e.Finished}, "boarded", text)
+	return c.Keep(event.Boarded{Room: c.Room.Name, Wall: e.Wall, Thick: thick, Finished: e.Finished}, "boarded", text)
 }

@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
@@ -57,7 +58,7 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 		names = append(names, th.Name)
 	}
 	c.Room = room
-	return answer.Save(site.Opened{Room: room.Name, Names: names}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.Opened{Room: room.Name, Names: names}, func(en *site.Entry) answer.Reply {
 		var facts note.ThingsFacts
 		for _, n := range names {
 			facts.Things = append(facts.Things, note.FactsOf(c, room.Thing(n)))

@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -32,7 +33,7 @@ func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
 		return *stop
 	}
 	if c.Room.Pick(p.Surface) == 0 {
-		return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: 1}, func(*site.Entry) answer.Reply {
+		return answer.Save(event.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: 1}, func(*site.Entry) answer.Reply {
 			return hangRow(c, p, e.IDs, rows, cut, 0, nil)
 		})
 	}
@@ -51,7 +52,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 	if slices.ContainsFunc(rows[i], func(id string) bool { return slices.Contains(ids, id) }) {
 		what = strings.Join(rows[i], " + ")
 	}
-	b := site.Hung{Room: c.Room.Name, Surface: p.Surface, Row: i + 1, Run: p.Run}
+	b := event.Hung{Room: c.Room.Name, Surface: p.Surface, Row: i + 1, Run: p.Run}
 	for n, pc := range p.Rows[i].Pieces {
 		if slices.Contains(rows[i], pc.ID) {
 			b.N = append(b.N, n+1)

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -212,7 +213,7 @@ func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out 
 }
 
 // looseButts says which butts of the new pieces miss the support that both ends are screwed to.
-func looseButts(c answer.Ctx, r *answer.Reply, b site.Hung) {
+func looseButts(c answer.Ctx, r *answer.Reply, b event.Hung) {
 	set := c.Room.Supports(b.Surface)
 	lie := b.Surface.Lie(b.Run)
 	if b.All || len(set) == 0 || set[0].Lie == lie {

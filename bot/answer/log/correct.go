@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -58,7 +59,7 @@ func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
 	}
 	var own []*site.Entry
 	for _, en := range th.Standing() {
-		if b, ok := en.Body.(site.Things); ok && len(b.Each) > 1 {
+		if b, ok := en.Body.(event.Things); ok && len(b.Each) > 1 {
 			return answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq))
 		}
 		own = append(own, en)
@@ -119,7 +120,7 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 			line.Room = en.Room
 		}
 		lines := []grammar.Line{line}
-		if _, thing := en.Body.(site.Thing); !thing {
+		if _, thing := en.Body.(event.Thing); !thing {
 			lines = []grammar.Line{{Entry: grammar.Strike{Seq: int(en.Seq)}}, line}
 		}
 		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
@@ -146,7 +147,7 @@ func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site
 
 // resized returns the new sizes of a thing of which one measure is corrected: "6 not 4".
 func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
-	b, ok := en.Body.(site.Thing)
+	b, ok := en.Body.(event.Thing)
 	if !ok || e.Old.L == 0 && (b.Size.B != 0 || e.New.L > mostRound) {
 		return nil
 	}
@@ -197,7 +198,7 @@ func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
 // entryOf returns a log entry as the sender could type it again: a thing with its present distances,
 // anything else in its own words. It returns nil if that is not possible.
 func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
-	if b, ok := en.Body.(site.Thing); ok {
+	if b, ok := en.Body.(event.Thing); ok {
 		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
 	}
 	said := en.Text
@@ -233,7 +234,7 @@ func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 		if e.Who != en.Who {
 			continue
 		}
-		if b, ok := e.Body.(site.Strike); ok && e.Text == en.Text {
+		if b, ok := e.Body.(event.Strike); ok && e.Text == en.Text {
 			return c.State.Entry(b.Seq)
 		}
 		if e.Body.Kind() == en.Body.Kind() && e.Room == en.Room {

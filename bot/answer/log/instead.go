@@ -6,8 +6,8 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/place"
-	"strapline/calc/site"
 	"strapline/grammar"
 )
 
@@ -23,7 +23,7 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 	if en == nil {
 		return answer.No("you have no entry to correct", "fix d1 26 off west")
 	}
-	b, ok := en.Body.(site.Thing)
+	b, ok := en.Body.(event.Thing)
 	if !ok {
 		return answer.No(fmt.Sprintf("your last entry %q is no one thing; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
 	}
@@ -38,7 +38,7 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 }
 
 // again strikes all notes of a thing and notes it anew in the room that there refers to.
-func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
+func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
 	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
 	if _, _, stop := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
@@ -54,7 +54,7 @@ func again(c, there answer.Ctx, b site.Thing, what string) answer.Reply {
 }
 
 // otherWall measures the distance off one wall from another instead.
-func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
+func otherWall(c answer.Ctx, b event.Thing, e grammar.Instead) answer.Reply {
 	a, _, ok := b.Surface.Axis(e.Wall)
 	var found []int
 	for i, f := range b.Fixes {
@@ -72,7 +72,7 @@ func otherWall(c answer.Ctx, b site.Thing, e grammar.Instead) answer.Reply {
 }
 
 // otherRoom strikes a thing's note and notes it in the other room.
-func otherRoom(c answer.Ctx, b site.Thing, name string) answer.Reply {
+func otherRoom(c answer.Ctx, b event.Thing, name string) answer.Reply {
 	room := c.State.Room(name)
 	if room == nil || room.Name == b.Room {
 		return answer.No(fmt.Sprintf("%s is noted in %s", b.Name, b.Room), "find "+b.Name)
@@ -90,7 +90,7 @@ func saidOn(s place.Surface) place.Surface {
 	return s
 }
 
-func fixesOf(c answer.Ctx, b site.Thing) string {
+func fixesOf(c answer.Ctx, b event.Thing) string {
 	th := c.Room.Thing(b.Name)
 	if th == nil {
 		return "it is not in " + c.Room.Name

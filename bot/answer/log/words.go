@@ -6,13 +6,14 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
 )
 
 // noteText saves a note word for word.
 func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
-	b := site.Note{Text: e.Text}
+	b := event.Note{Text: e.Text}
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}
@@ -30,7 +31,7 @@ func snag(c answer.Ctx, e grammar.Snag) answer.Reply {
 	if e.Fixed > 0 {
 		return snagFixed(c, uint64(e.Fixed))
 	}
-	b := site.Snag{Text: e.Text}
+	b := event.Snag{Text: e.Text}
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}
@@ -47,7 +48,7 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 	var open []string
 	for _, en := range c.State.OpenSnags() {
 		if en.Seq == seq {
-			return c.Keep(site.SnagFixed{Seq: seq}, "snag", fmt.Sprintf("snag %d fixed: %s", seq, en.Body.(site.Snag).Text))
+			return c.Keep(event.SnagFixed{Seq: seq}, "snag", fmt.Sprintf("snag %d fixed: %s", seq, en.Body.(event.Snag).Text))
 		}
 		open = append(open, fmt.Sprint(en.Seq))
 	}
@@ -59,7 +60,7 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 
 // hit notes that something was hit, and says first what to do.
 func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
-	b := site.Hit{What: e.What}
+	b := event.Hit{What: e.What}
 	if c.Room != nil {
 		b.Room = c.Room.Name
 	}

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
@@ -177,7 +178,7 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 		c.Passes(&r, th, "")
 	}
 	c.Beside(&r, v.Surface, th.Name)
-	return answer.Save(site.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
+	return answer.Save(event.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })
 }
 
 // offFirst moves the distance off a wall to the front, in place of the most reliable one across it.

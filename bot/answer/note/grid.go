@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/even"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -32,11 +33,11 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	if why != "" {
 		return answer.No(why, "")
 	}
-	b := site.Things{Room: c.Room.Name}
+	b := event.Things{Room: c.Room.Name}
 	n := c.Room.Nth(e.What)
 	for i, p := range places {
 		off := c.Room.FromStart(place.Ceiling, p)
-		th := site.Thing{
+		th := event.Thing{
 			Room: c.Room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: place.Ceiling,
 			Size: e.Size, Point: p, New: true,
 			Fixes: []place.Fix{

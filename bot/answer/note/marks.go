@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -29,7 +30,7 @@ func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
 		}
 	}
 	before := c.Snap(c.Room)
-	return answer.Save(site.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "mark", markOf(c, e.Name, s, p.Point),
 			c.Where(s)+" mark "+e.Name+": "+c.FixesText(s, fixes, p))
 		checks(c, &r, p, fixes)
@@ -48,7 +49,7 @@ func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFac
 }
 
 // sameMark asks if a colleague has used the name of the mark for another place.
-func sameMark(c answer.Ctx, e grammar.Mark, old site.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
+func sameMark(c answer.Ctx, e grammar.Mark, old event.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
 	who := c.Room.MarkedBy(e.Name)
 	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= answer.Agrees {
 		return nil
@@ -171,7 +172,7 @@ func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []plac
 }
 
 // kept returns the old fixes that the new ones do not replace, measured to the same faces as then.
-func kept(c answer.Ctx, b site.Thing, en *site.Entry, fixes []place.Fix) []place.Fix {
+func kept(c answer.Ctx, b event.Thing, en *site.Entry, fixes []place.Fix) []place.Fix {
 	var taken [2]bool
 	for _, f := range fixes {
 		if p, err := c.Room.Place(b.Surface, []place.Fix{f}, b.Size, c.Sent.UnixMilli()); err == nil {

@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -40,7 +41,7 @@ func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
 	if v.Framed {
 		return answer.No(fmt.Sprintf("%s is an opening in the framing: no hole is made for it", th.Name), "fix "+th.Name+" 40 off west")
 	}
-	b := site.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
+	b := event.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
 	if len(e.Fixes) > 0 {
 		fixes, p, stop := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
 		if stop != nil {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -30,14 +31,14 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 	if grows { // toward that wall
 		step = -step
 	}
-	b := site.Things{Room: c.Room.Name}
+	b := event.Things{Room: c.Room.Name}
 	n, at, last := c.Room.Nth(e.What), from.At(), from.Name
 	for i := range e.Count {
 		at = at.With(a, at.On(a)+step)
 		if !c.Room.Holds(v.Surface, at, v.Size) {
 			return answer.Ask(fmt.Sprintf("number %d would be outside %s: %s. Send it again", i+1, c.Room.Name, c.Coords(v.Surface, at)), "")
 		}
-		th := site.Thing{
+		th := event.Thing{
 			Room: c.Room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: v.Surface, Size: e.Size, Point: at, New: true,
 			Fixes: []place.Fix{{How: place.DirOf, Said: e.Step, Dir: e.Dir, Of: place.Of{Name: last}}},
 		}

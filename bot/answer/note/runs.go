@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
@@ -43,7 +44,7 @@ func route(c answer.Ctx, e grammar.Route) answer.Reply {
 		points[i] = slices.Concat(e.Shared, e.Points[i])
 	}
 	e.Points, e.Shared = points, nil
-	b := site.Route{
+	b := event.Route{
 		Room: c.Room.Name, Name: e.Name, What: e.What, Surface: s, Size: e.Size.L, How: e.How, Depth: e.Depth.L, Conduit: e.Conduit,
 		NotchK: e.Notch.Sup, NotchN: e.Notch.N,
 	}
@@ -184,7 +185,7 @@ func plate(c answer.Ctx, e grammar.Plate) answer.Reply {
 			return answer.No(fmt.Sprintf("%s does not pass %s", e.Run, names[k]), "find "+e.Run)
 		}
 	}
-	return answer.Save(site.Plates{Room: c.Room.Name, Run: e.Run, What: e.What, N: e.N}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.Plates{Room: c.Room.Name, Run: e.Run, What: e.What, N: e.N}, func(en *site.Entry) answer.Reply {
 		q := c.ReachQuery(v.Surface, 0)
 		left := "; no more due"
 		if due := q.PlatesDue(reach.Check(q.Query), rt.Name); len(due) > 0 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -84,12 +85,12 @@ func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fi
 		return nil
 	}
 	first := noteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en)
-	now := &site.Entry{Event: site.Event{Who: c.Who, Text: c.Words, Sent: c.Sent.UnixMilli()}}
+	now := &site.Entry{Event: event.Event{Who: c.Who, Text: c.Words, Sent: c.Sent.UnixMilli()}}
 	verdict := slip.Disagree(sceneFor(c, th), first, noteOf(c, s, fixes, v.Size, p.Point, now))
 	if !verdict.Agrees && len(verdict.Causes) == 0 && sameHole(c, grammar.Thing{What: e.What, Size: v.Size}, s, p.Point) != th {
 		return nil
 	}
-	b := site.Measured{Room: c.Room.Name, Name: th.Name, Fixes: fixes, Point: p.Point}
+	b := event.Measured{Room: c.Room.Name, Name: th.Name, Fixes: fixes, Point: p.Point}
 	return answer.Stop(answer.Save(b, func(saved *site.Entry) answer.Reply {
 		name := c.Where(s) + " " + thingName(c, v)
 		if verdict.Agrees {
@@ -118,7 +119,7 @@ func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fi
 }
 
 // said returns a thing's distances as they were said, or its place if none were.
-func said(c answer.Ctx, v site.Thing, at place.Point) string {
+func said(c answer.Ctx, v event.Thing, at place.Point) string {
 	if len(v.Fixes) == 0 {
 		return c.Coords(v.Surface, at)
 	}
@@ -154,7 +155,7 @@ func unsettled(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	if en == nil {
 		return
 	}
-	was, v := th.At(), en.Body.(site.Measured)
+	was, v := th.At(), en.Body.(event.Measured)
 	if abs(at.X-was.X) <= slip.Agree && abs(at.Y-was.Y) <= slip.Agree {
 		return
 	}

@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
@@ -120,7 +121,7 @@ func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
 			return *stop
 		}
 	}
-	b := site.Thing{
+	b := event.Thing{
 		Room: c.Room.Name, Name: name, What: e.What, Label: e.Label, Surface: s, Size: size,
 		Fixes: fixes, Point: p.Point, New: old == nil, Framed: answer.KindOf(e.What).Framed,
 	}
@@ -250,7 +251,7 @@ func freeName(c answer.Ctx, name string) string {
 }
 
 // saveThing saves a note of a thing and reads it back.
-func saveThing(c answer.Ctx, b site.Thing, p site.Placed) answer.Reply {
+func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 	var reached []string
 	if b.What == answer.Panel { // scanning the whole room is for panels only, not for every note
 		reached = under(c, b.Name)
@@ -306,7 +307,7 @@ func under(c answer.Ctx, panel string) (names []string) {
 }
 
 // whereText gives the place of a thing, as said and as understood.
-func whereText(c answer.Ctx, b site.Thing, p site.Placed) string {
+func whereText(c answer.Ctx, b event.Thing, p site.Placed) string {
 	if !b.Framed {
 		return c.FixesText(b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
 	}
@@ -317,7 +318,7 @@ func whereText(c answer.Ctx, b site.Thing, p site.Placed) string {
 	return fmt.Sprintf("%s (%s)", spans(c, b.Surface, b.Size.At(p.Point)), said)
 }
 
-func thingName(c answer.Ctx, b site.Thing) string {
+func thingName(c answer.Ctx, b event.Thing) string {
 	s := b.Name
 	if !strings.HasPrefix(b.Name, b.What) {
 		s = b.What + " " + b.Name
@@ -329,7 +330,7 @@ func thingName(c answer.Ctx, b site.Thing) string {
 }
 
 // lies says which way a rectangle on the ceiling lies, "" if that makes no difference.
-func lies(b site.Thing) string {
+func lies(b event.Thing) string {
 	if b.Surface != place.Ceiling || b.Size.B == 0 || b.Size.A == b.Size.B {
 		return ""
 	}
@@ -371,7 +372,7 @@ func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
 }
 
 // clearOf returns how far the thing's edge is from the nearest support, if it is clear of it.
-func clearOf(c answer.Ctx, b site.Thing, at place.Point) string {
+func clearOf(c answer.Ctx, b event.Thing, at place.Point) string {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if !ok || !answer.KindOf(b.What).NeedsRoom || n.Clear < 0 {
 		return ""
@@ -384,7 +385,7 @@ func clearOf(c answer.Ctx, b site.Thing, at place.Point) string {
 }
 
 // clash warns if a thing that needs room sits on a support. It is saved all the same.
-func clash(c answer.Ctx, r *answer.Reply, b site.Thing, at place.Point) {
+func clash(c answer.Ctx, r *answer.Reply, b event.Thing, at place.Point) {
 	n, ok := locate.Nearest(c.Room, b.Surface, at, b.Size)
 	if ok && answer.KindOf(b.What).NeedsRoom && n.Clear < 0 {
 		r.Note("clash", fmt.Sprintf("sits on %s: %s more would clear it", n.Support.Name(), c.Near(-n.Clear)))

@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
@@ -117,7 +118,7 @@ func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
 	if pick == was {
 		return layoutShown(c, p, "")
 	}
-	return answer.Save(site.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.PlanPick{Room: c.Room.Name, Surface: p.Surface, Pick: pick, Said: e.Pick > 0}, func(en *site.Entry) answer.Reply {
 		p, stop := c.Plan(e.Surface)
 		if stop != nil {
 			return *stop

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -28,12 +29,12 @@ func Register(k answer.Kinds) {
 }
 
 func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
-	b := site.Stock{How: e.How}
+	b := event.Stock{How: e.How}
 	for _, i := range e.Items {
 		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > answer.LongestBoard {
 			return answer.Ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, c.Len(i.L.L)), "")
 		}
-		b.Items = append(b.Items, site.Boards{N: i.N, L: i.L.L})
+		b.Items = append(b.Items, event.Boards{N: i.N, L: i.L.L})
 	}
 	was, _ := stockText(c)
 	before, counted := c.State.Stock()
@@ -50,8 +51,8 @@ func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		text, facts := stockText(c)
-		if dropped := slices.ContainsFunc(before, func(o site.Boards) bool {
-			return o.N != 0 && !slices.ContainsFunc(b.Items, func(i site.Boards) bool { return i.L == o.L })
+		if dropped := slices.ContainsFunc(before, func(o event.Boards) bool {
+			return o.N != 0 && !slices.ContainsFunc(b.Items, func(i event.Boards) bool { return i.L == o.L })
 		}); b.How == "is" && dropped {
 			text += " (was: " + was + ")"
 		}
@@ -60,7 +61,7 @@ func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
 }
 
 // countAgain returns a count of the boards used, as an example to type.
-func countAgain(c answer.Ctx, items []site.Boards) string {
+func countAgain(c answer.Ctx, items []event.Boards) string {
 	var parts []string
 	for _, i := range items {
 		parts = append(parts, fmt.Sprintf("9 x %s", c.Board(i.L)))

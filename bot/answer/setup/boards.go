@@ -5,6 +5,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -15,7 +16,7 @@ func board(c answer.Ctx, e grammar.Board) answer.Reply {
 	if e.Thick.L > 2*length.Inch || e.Wide.L > 6*length.Foot {
 		return answer.Ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", c.Len(e.Thick.L), c.Len(e.Wide.L)), "")
 	}
-	b := site.Board{Thick: e.Thick.L, Wide: e.Wide.L, Type: e.Type}
+	b := event.Board{Thick: e.Thick.L, Wide: e.Wide.L, Type: e.Type}
 	for _, l := range e.Lengths {
 		if l.L < 4*length.Foot || l.L > answer.LongestBoard {
 			return answer.Ask(fmt.Sprintf("a board %s long? send the lengths again, e.g. `board lengths 8 10 12`", c.Len(l.L)), "")
@@ -31,14 +32,14 @@ func clearance(c answer.Ctx, e grammar.Clearance) answer.Reply {
 	if e.L.L > 2*length.Inch {
 		return answer.Ask(fmt.Sprintf("%s clearance? send it again, e.g. `clearance 1/4`", c.Len(e.L.L)), "")
 	}
-	return c.Keep(site.Clearance{L: e.L.L}, "clearance", fmt.Sprintf("cuts %s under the gap, in all", c.Said(e.L)))
+	return c.Keep(event.Clearance{L: e.L.L}, "clearance", fmt.Sprintf("cuts %s under the gap, in all", c.Said(e.L)))
 }
 
 func screw(c answer.Ctx, e grammar.Screw) answer.Reply {
 	if e.L.L < length.Inch/2 || e.L.L > 7*length.Inch/2 {
 		return answer.Ask(fmt.Sprintf("a %s screw? send it again, e.g. `screw 1 1/4`", c.Len(e.L.L)), "")
 	}
-	return c.Keep(site.Screw{L: e.L.L}, "screw", c.Len(e.L.L)+" screws on this job")
+	return c.Keep(event.Screw{L: e.L.L}, "screw", c.Len(e.L.L)+" screws on this job")
 }
 
 // hangs refuses to turn the rows or boards of a surface if some are up already.
@@ -65,7 +66,7 @@ func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
 			return *stop
 		}
 	}
-	return answer.Save(site.BoardsRun{Room: c.Room.Name, Surface: e.Surface, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.BoardsRun{Room: c.Room.Name, Surface: e.Surface, Dir: e.Dir}, func(en *site.Entry) answer.Reply {
 		way := string(e.Dir)
 		if e.Dir == "ew" || e.Dir == "ns" {
 			way = say.Direction(place.Direction(e.Dir))
@@ -92,7 +93,7 @@ func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
 			return answer.No(fmt.Sprintf("boards run %s here, so rows count from %s or %s", say.BoardsRun(on, run), from, from.Opposite()), "rows from "+string(from.Opposite()))
 		}
 	}
-	return c.Keep(site.RowsFrom{Room: c.Room.Name, Surface: e.Surface, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall%s", c.Room.Name, e.Wall, onWall(on)))
+	return c.Keep(event.RowsFrom{Room: c.Room.Name, Surface: e.Surface, Wall: e.Wall}, "rows", fmt.Sprintf("%s: rows count from the %s wall%s", c.Room.Name, e.Wall, onWall(on)))
 }
 
 // onWall names a surface other than the ceiling, for the end of a reply.
@@ -124,7 +125,7 @@ func longest(c answer.Ctx, e grammar.Longest) answer.Reply {
 	if e.L.L < 2*length.Foot || e.L.L > answer.LongestBoard {
 		return answer.Ask(fmt.Sprintf("a longest board of %s? send it again, e.g. `longest in 10'`", c.Len(e.L.L)), "")
 	}
-	return c.Keep(site.Longest{L: e.L.L}, "longest", "nothing longer than "+c.Len(e.L.L)+" gets in")
+	return c.Keep(event.Longest{L: e.L.L}, "longest", "nothing longer than "+c.Len(e.L.L)+" gets in")
 }
 
 func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
@@ -135,7 +136,7 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 	if e.On {
 		text = "a water-based texture"
 	}
-	return c.Keep(site.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
+	return c.Keep(event.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
 }
 
 // wallsFirst notes that the walls are boarded before the ceiling. The ceiling then fits between the wall
@@ -156,7 +157,7 @@ func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 		return answer.No(fmt.Sprintf("board is up on the ceiling of %s already", c.Room.Name), "log "+c.Room.Name)
 	}
 	before := c.Snap(c.Room)
-	return answer.Save(site.First{Room: c.Room.Name, Walls: walls}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.First{Room: c.Room.Name, Walls: walls}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "first", nil, c.Room.Name+": "+text+"; "+so)
 		c.Moves(&r, before)
 		return r
@@ -168,12 +169,12 @@ func floor(c answer.Ctx, e grammar.Floor) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	return c.Keep(site.Floor{Room: c.Room.Name, Thick: e.Thick.L}, "floor", fmt.Sprintf("%s: finished floor %s; from now on heights are off it", c.Room.Name, c.Said(e.Thick)))
+	return c.Keep(event.Floor{Room: c.Room.Name, Thick: e.Thick.L}, "floor", fmt.Sprintf("%s: finished floor %s; from now on heights are off it", c.Room.Name, c.Said(e.Thick)))
 }
 
 func code(c answer.Ctx, e grammar.Code) answer.Reply {
 	rules := map[string]string{"us": "IRC and NEC", "canada": "NBC and CE Code"}
-	return c.Keep(site.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))
+	return c.Keep(event.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))
 }
 
 // settings are the numbers a lead may set, with the bounds accepted without asking.
@@ -204,5 +205,5 @@ func set(c answer.Ctx, e grammar.Set) answer.Reply {
 	case e.Per > 0:
 		text += fmt.Sprintf(" per %d sq ft", e.Per)
 	}
-	return c.Keep(site.Setting{What: e.What, L: e.L.L, N: e.N, Per: e.Per}, "set", text)
+	return c.Keep(event.Setting{What: e.What, L: e.L.L, N: e.N, Per: e.Per}, "set", text)
 }

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -20,7 +21,7 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	b := site.Supports{
+	b := event.Supports{
 		Room: c.Room.Name, Surface: answer.SurfaceOf(e.Surface), What: e.What,
 		Run: e.Run, From: e.From, Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
 	}
@@ -115,7 +116,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 }
 
 // spaced returns the positions of an even set, from the first to the far wall.
-func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length {
+func spaced(c answer.Ctx, b event.Supports, e grammar.SupportSet) []length.Length {
 	x, y := c.Room.Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	reach := across - c.Room.BoardNow(b.From)
@@ -127,7 +128,7 @@ func spaced(c answer.Ctx, b site.Supports, e grammar.SupportSet) []length.Length
 }
 
 // onSurface refuses positions outside the room.
-func onSurface(c answer.Ctx, b site.Supports) *answer.Reply {
+func onSurface(c answer.Ctx, b event.Supports) *answer.Reply {
 	x, y := c.Room.Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	if len(b.At) > mostSupports {
@@ -146,7 +147,7 @@ func onSurface(c answer.Ctx, b site.Supports) *answer.Reply {
 	return nil
 }
 
-func supportsNoted(c answer.Ctx, en *site.Entry, b site.Supports, had []place.Support) answer.Reply {
+func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.Support) answer.Reply {
 	set := c.Room.SupportsOf(b.Surface, b.What)
 	where := c.Where(b.Surface)
 	thick := fmt.Sprintf("%s thick", c.Thick(set[0].Thick))
@@ -195,7 +196,7 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 	if e.N > len(set)+1 || (e.N > len(set) && (e.At.L == 0 || len(set) == 0)) {
 		return answer.No(fmt.Sprintf("%s has %d %s", c.Room.Name, len(set), kind), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
 	}
-	b := site.SupportFix{
+	b := event.SupportFix{
 		Room: c.Room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: e.From,
 		Start: e.Start.L, End: e.End.L, Wall: e.Wall, Stops: e.Stops,
 	}
@@ -218,7 +219,7 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 }
 
 // supportFixed reads back one corrected support. set is the supports as they were before.
-func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b site.SupportFix, set []place.Support) answer.Reply {
+func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b event.SupportFix, set []place.Support) answer.Reply {
 	s, kind := b.Surface, b.What
 	name := place.Of{Sup: kind, N: e.N}.String()
 	now := c.Room.SupportsOf(s, kind)
@@ -261,7 +262,7 @@ func midOf(c answer.Ctx, s place.Surface, p place.Support) place.Point {
 }
 
 // strapInside asks about a corrected position outside the room.
-func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b site.SupportFix) *answer.Reply {
+func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b event.SupportFix) *answer.Reply {
 	x, y := c.Room.Extent(s)
 	across := x
 	if set[0].Axis() == place.Y {

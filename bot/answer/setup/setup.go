@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -60,11 +61,11 @@ type (
 )
 
 func job(c answer.Ctx, e grammar.Job) answer.Reply {
-	return c.Keep(site.JobTitle{Title: e.Title}, "job", "job "+e.Title)
+	return c.Keep(event.JobTitle{Title: e.Title}, "job", "job "+e.Title)
 }
 
 func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
-	return c.Keep(site.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
+	return c.Keep(event.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
 }
 
 // Years from which new houses may not contain asbestos patching compound (16 CFR 1304, in force 16 January
@@ -72,7 +73,7 @@ func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
 const banned = 1978
 
 func built(c answer.Ctx, e grammar.Built) answer.Reply {
-	return answer.Save(site.Built{Year: e.Year}, func(en *site.Entry) answer.Reply {
+	return answer.Save(event.Built{Year: e.Year}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "built", nil, fmt.Sprintf("built %d", e.Year))
 		if e.Year <= banned {
 			r.Note("caution", answer.CautionOld)
@@ -92,12 +93,12 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		it.Name = near
 		return answer.Ask(fmt.Sprintf("is %s a slip for %s?", e.Name, near), "", c.Sure(near+" has this size now", it), c.Sure("another room, "+e.Name, e))
 	}
-	b := site.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
+	b := event.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
 	for _, n := range e.Less {
 		if n.EW.L >= e.EW.L || n.NS.L >= e.NS.L {
 			return answer.Ask(fmt.Sprintf("the notch %s x %s is as big as the room; send the room again", c.Len(n.EW.L), c.Len(n.NS.L)), "")
 		}
-		b.Less = append(b.Less, site.Notch{
+		b.Less = append(b.Less, event.Notch{
 			EW: n.EW.L, NS: n.NS.L, Corner: n.Corner, Wall: n.Wall, Off: n.Off.L, From: n.OffWall,
 		})
 	}
@@ -179,7 +180,7 @@ func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 }
 
 // roomText reads a room's size back.
-func roomText(c answer.Ctx, e grammar.Room, b site.RoomSize, was string) string {
+func roomText(c answer.Ctx, e grammar.Room, b event.RoomSize, was string) string {
 	text := fmt.Sprintf("%s %s east-west x %s north-south%s", e.Name, c.Said(e.EW), c.Said(e.NS), was)
 	if b.High != 0 {
 		text += ", " + c.Len(b.High) + " high"
@@ -207,7 +208,7 @@ func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
 	if r == nil {
 		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
 	}
-	return c.Keep(site.Here{Room: r.Name}, "in", "you are in "+r.Name)
+	return c.Keep(event.Here{Room: r.Name}, "in", "you are in "+r.Name)
 }
 
 func alias(c answer.Ctx, e grammar.Alias) answer.Reply {
@@ -232,5 +233,5 @@ func alias(c answer.Ctx, e grammar.Alias) answer.Reply {
 			text += fmt.Sprintf(" (was the %s wall)", was)
 		}
 	}
-	return c.Keep(site.Named{Room: c.Room.Name, Wall: e.Wall, Alias: e.Name}, "alias", text)
+	return c.Keep(event.Named{Room: c.Room.Name, Wall: e.Wall, Alias: e.Name}, "alias", text)
 }

@@ -5,6 +5,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -44,18 +45,18 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 }
 
 // slopeBody returns a slope of a room of that size, or what is wrong with it.
-func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length) (site.Slope, *answer.Reply) {
+func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length) (event.Slope, *answer.Reply) {
 	deep := e.Wall.Deep(ew, ns)
 	if e.High.L < e.Low.L {
 		e.High, e.Low = e.Low, e.High
 	}
 	switch {
 	case e.High.L == e.Low.L:
-		return site.Slope{}, answer.Stop(answer.Ask(fmt.Sprintf("%s at both edges is no slope; send the two heights", c.Len(e.High.L)), ""))
+		return event.Slope{}, answer.Stop(answer.Ask(fmt.Sprintf("%s at both edges is no slope; send the two heights", c.Len(e.High.L)), ""))
 	case e.Over.L > deep:
-		return site.Slope{}, answer.Stop(answer.Ask(fmt.Sprintf("a slope over %s? %s is only %s from the %s wall to the %s; send it again", c.Len(e.Over.L), room, c.Len(deep), e.Wall, e.Wall.Opposite()), ""))
+		return event.Slope{}, answer.Stop(answer.Ask(fmt.Sprintf("a slope over %s? %s is only %s from the %s wall to the %s; send it again", c.Len(e.Over.L), room, c.Len(deep), e.Wall, e.Wall.Opposite()), ""))
 	}
-	b := site.Slope{Room: room, Wall: e.Wall, High: e.High.L, Low: e.Low.L, Over: e.Over.L}
+	b := event.Slope{Room: room, Wall: e.Wall, High: e.High.L, Low: e.Low.L, Over: e.Over.L}
 	if b.Over == deep {
 		b.Over = 0
 	}
@@ -63,7 +64,7 @@ func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length)
 }
 
 // slopeText reads a slope back.
-func slopeText(c answer.Ctx, b site.Slope) string {
+func slopeText(c answer.Ctx, b event.Slope) string {
 	text := fmt.Sprintf("slope %s %s to %s", b.Wall, c.Len(b.High), c.Len(b.Low))
 	if b.Over != 0 {
 		text += ", over " + c.Len(b.Over)
@@ -89,7 +90,7 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	if e.Off.L+e.Wide.L > deep {
 		return answer.Ask(fmt.Sprintf("that is past the %s wall: %s off %s and %s wide in %s; send it again", e.Wall.Opposite(), c.Len(e.Off.L), e.Wall, c.Len(e.Wide.L), c.Len(deep)), "")
 	}
-	b := site.Bulkhead{Room: c.Room.Name, Wall: e.Wall, Wide: e.Wide.L, Drop: e.Drop.L}
+	b := event.Bulkhead{Room: c.Room.Name, Wall: e.Wall, Wide: e.Wide.L, Drop: e.Drop.L}
 	if e.Off.L > 0 {
 		b.Off = e.Off.L + c.Room.Board(e.Wall, c.Sent.UnixMilli())
 	}
@@ -118,7 +119,7 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 
 // second asks about a bulkhead along a wall that already has one, clear of it: whether that one moved, or
 // this is another, named by the wall across.
-func second(c answer.Ctx, e grammar.Bulkhead, b, old site.Bulkhead, deep length.Length) answer.Reply {
+func second(c answer.Ctx, e grammar.Bulkhead, b, old event.Bulkhead, deep length.Length) answer.Reply {
 	across := e.Wall.Opposite()
 	at := "along " + string(e.Wall)
 	if old.Off > 0 {

@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -30,9 +31,9 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 	if no := shortOfCorner(c, e); no != nil {
 		return *no
 	}
-	b := site.Square{Room: c.Room.Name}
+	b := event.Square{Room: c.Room.Name}
 	for _, r := range e.Readings {
-		b.Readings = append(b.Readings, site.Reading{Line: r.Line, L: r.L.L})
+		b.Readings = append(b.Readings, event.Reading{Line: r.Line, L: r.L.L})
 	}
 	all := read(c, b.Readings)
 	room, err := square.Fit(all)
@@ -64,7 +65,7 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 }
 
 // readings returns readings as they are typed.
-func readings(c answer.Ctx, all []site.Reading) string {
+func readings(c answer.Ctx, all []event.Reading) string {
 	var out []string
 	for _, r := range all {
 		out = append(out, lines([]square.Line{square.Line(r.Line)})+" "+c.Len(r.L))
@@ -180,7 +181,7 @@ func otherDiagonal(l square.Line) square.Line {
 }
 
 // read returns the readings of the room, to the faces that were there, together with more.
-func read(c answer.Ctx, more []site.Reading) (all []square.Reading) {
+func read(c answer.Ctx, more []event.Reading) (all []square.Reading) {
 	form := slip.Inches
 	switch {
 	case c.Units == length.Metric:

@@ -1,10 +1,14 @@
-package site
+// Package event is what a job's log holds: events, each with the body that says what it means, and their
+// JSON. It knows neither how they are folded (calc/site) nor how they are stored.
+package event
 
 import (
 	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"unique"
 )
 
@@ -23,9 +27,7 @@ type Event struct {
 // fields are only ever added, and omitted from the JSON while they are zero.
 type Body interface {
 	Kind() string
-	// apply folds the body into the state as entry e and returns the room that e is about. If it fails,
-	// the state is unchanged.
-	apply(s *State, e *Entry) error
+	In() string // the name of the room that the body names, "" if it names none
 }
 
 // Version is the version of the bodies. A log with a newer one is refused.
@@ -33,6 +35,9 @@ const Version = 1
 
 // kinds maps the kinds that can be decoded to their types.
 var kinds = map[string]func([]byte) (Body, error){}
+
+// Kinds lists the kinds that can be decoded.
+func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }
 
 // kind makes bodies of type T decodable. Each type registers itself this way.
 func kind[T Body]() struct{} {

@@ -1,4 +1,4 @@
-package site_test
+package event_test
 
 import (
 	"bufio"
@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"strapline/calc/site"
+	"strapline/calc/event"
 )
 
 var update = flag.Bool("update", false, "add the kinds that testdata/kinds.txt lacks")
@@ -48,15 +48,15 @@ func fill(t *testing.T, v reflect.Value) {
 }
 
 // full is a body of the kind with no field left zero.
-func full(t *testing.T, kind string) site.Body {
+func full(t *testing.T, kind string) event.Body {
 	t.Helper()
-	zero, err := site.Decode(kind, site.Version, []byte("{}"))
+	zero, err := event.Decode(kind, event.Version, []byte("{}"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	v := reflect.New(reflect.TypeOf(zero)).Elem()
 	fill(t, v)
-	return v.Interface().(site.Body)
+	return v.Interface().(event.Body)
 }
 
 // Every kind comes back from its JSON as it was. kinds.txt holds each as the
@@ -72,7 +72,7 @@ func TestKinds(t *testing.T) {
 		kind, data, _ := strings.Cut(sc.Text(), " ")
 		kept[kind] = data
 	}
-	for _, kind := range site.Kinds() {
+	for _, kind := range event.Kinds() {
 		b := full(t, kind)
 		data, err := json.Marshal(b)
 		if err != nil {
@@ -81,7 +81,7 @@ func TestKinds(t *testing.T) {
 		if b.Kind() != kind {
 			t.Errorf("kind %q decodes to one of kind %q", kind, b.Kind())
 		}
-		got, err := site.Decode(kind, site.Version, data)
+		got, err := event.Decode(kind, event.Version, data)
 		if err != nil || !reflect.DeepEqual(got, b) {
 			t.Errorf("%s: got %+v %v, want %+v", kind, got, err, b)
 		}
@@ -91,7 +91,7 @@ func TestKinds(t *testing.T) {
 		case !known:
 			t.Errorf("%s lacks kind %q: run with -update", kindsFile, kind)
 		default:
-			b, err := site.Decode(kind, site.Version, []byte(old))
+			b, err := event.Decode(kind, event.Version, []byte(old))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -112,13 +112,13 @@ func TestKinds(t *testing.T) {
 }
 
 func TestDecodeRefuses(t *testing.T) {
-	if _, err := site.Decode("sketch", site.Version, []byte("{}")); !errors.Is(err, site.ErrNewer) {
+	if _, err := event.Decode("sketch", event.Version, []byte("{}")); !errors.Is(err, event.ErrNewer) {
 		t.Errorf("an unknown kind: %v", err)
 	}
-	if _, err := site.Decode("note", site.Version+1, []byte("{}")); !errors.Is(err, site.ErrNewer) {
+	if _, err := event.Decode("note", event.Version+1, []byte("{}")); !errors.Is(err, event.ErrNewer) {
 		t.Errorf("a newer version: %v", err)
 	}
-	if _, err := site.Decode("note", site.Version, []byte("{")); err == nil || errors.Is(err, site.ErrNewer) {
+	if _, err := event.Decode("note", event.Version, []byte("{")); err == nil || errors.Is(err, event.ErrNewer) {
 		t.Errorf("damaged JSON: %v", err)
 	}
 }
