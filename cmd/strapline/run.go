@@ -224,7 +224,7 @@ func (c *importCmd) Run(s *cli.Streams) error {
 
 type checkCmd struct {
 	jobFlags
-	File string `arg:"" predictor:"file" optional:"" type:"path" help:"A job's file, instead of --job."`
+	File string `arg:"" predictor:"file" optional:"" type:"path" help:"A job's file, wherever it lies, such as a copy; instead of --job."`
 }
 
 func (c *checkCmd) Run(s *cli.Streams) (err error) {
