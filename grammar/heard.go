@@ -9,7 +9,6 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"strapline/calc/place"
 	"strapline/grammar/lex"
 )
 
@@ -73,8 +72,8 @@ func (l *line) heard(err error) (Line, error) {
 		return l.Line, err
 	}
 	said := l.asSaid()
-	if ask := l.whichWall(); ask != nil {
-		return l.Line, ask
+	if got, gerr, ok := l.byLandmark(); ok {
+		return got, gerr
 	}
 	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
 		return l.Line, err
@@ -188,45 +187,6 @@ func (l *line) heard(err error) (Line, error) {
 	}
 	return l.Line, err
 }
-
-// aWallSaid is a wall by a name other than its direction.
-var aWallSaid = regexp.MustCompile(`(?i)\b(?:off|from|on|in|along|to) (?:the )?((?:[a-z/]+ )?[a-z/]+) (wall|side)\b`)
-
-// whichWall asks which wall the window wall is, if the line can be read otherwise.
-func (l *line) whichWall() *Ask {
-	if !strings.Contains(l.Text, " wall") && !strings.Contains(l.Text, " side") {
-		return nil
-	}
-	m := aWallSaid.FindStringSubmatchIndex(l.Text)
-	if m == nil || len(l.Rooms) == 0 { // without a room there is no wall to choose
-		return nil
-	}
-	name := lex.Plain(l.Text[m[2]:m[3]])
-	if name == "" || l.Walls[name] != "" {
-		return nil
-	}
-	for w := range strings.FieldsSeq(name) {
-		if sym := lex.Phrases.Whole(w); talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || sym.Type == lex.Key || l.Walls[w] != "" || sideless[w] {
-			return nil
-		}
-	}
-	ask := l.asks(fmt.Sprintf("which wall is the %s wall?", name))
-	for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
-		line, err := parse(l.Text[:m[2]]+string(w)+" wall"+l.Text[m[5]:], l.Context, false)
-		_, asks := errors.AsType[*Ask](err)
-		if note, ok := line.Entry.(Note); err == nil && (!ok || note.Why == "") || asks {
-			ask.Choices = append(ask.Choices, Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
-		}
-	}
-	if len(ask.Choices) == 0 {
-		return nil
-	}
-	ask.Keep = true
-	return ask
-}
-
-// sideless are words before "wall" and "side" that do not identify one.
-var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that")
 
 // elsewhere are places for which no order can be worked out.
 var elsewhere = regexp.MustCompile(`\b(?:slopes?|walls?|layers?|stairs?|bulkhead)\b`)

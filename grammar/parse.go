@@ -20,6 +20,8 @@ type Context struct {
 	Units length.Units
 	Rooms map[string]string     // room names and aliases -> the room's name
 	Walls map[string]place.Wall // aliases of walls, "window" for "window wall"
+	// Seen are kinds of openings that are noted in one wall only: the window wall is that one.
+	Seen map[string]place.Wall
 	// Opening are those of Rooms whose size is still asked for.
 	Opening []string
 	// Name reports whether the words are a declared thing, mark or label.

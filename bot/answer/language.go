@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"maps"
+
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -42,8 +44,25 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 	}
 	if here != nil {
 		c.EW, c.NS = here.Framing()
+		c.Seen = seen(here)
 	}
 	return c
+}
+
+// seen returns the walls of a room that alone have an opening of a kind.
+func seen(r *site.Room) map[string]place.Wall {
+	only, several := map[string]place.Wall{}, map[string]bool{}
+	for _, t := range r.Framed {
+		v, e := t.Now()
+		w := place.Wall(v.Surface)
+		if e == nil || !v.Framed || !v.Surface.IsWall() {
+			continue
+		}
+		several[v.What] = several[v.What] || only[v.What] != "" && only[v.What] != w
+		only[v.What] = w
+	}
+	maps.DeleteFunc(only, func(what string, _ place.Wall) bool { return several[what] })
+	return only
 }
 
 // last returns what the sender noted last in the room.

@@ -351,7 +351,7 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 		switch room, ok := l.Rooms[said]; {
 		case ok:
 			sym = Symbol{Room, room}
-		case l.Walls[said] != "":
+		case l.Walls[said] != "" && (!opening[said] || l.wallAt(i, k+1)):
 			sym = Symbol{Wall, string(l.Walls[said])}
 		case count <= l.MaxWords && l.Name != nil && l.named(i, said):
 			sym = Symbol{Name, said}

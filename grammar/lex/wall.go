@@ -1,0 +1,27 @@
+package lex
+
+// opening are words that also name a wall: the door wall is not the door.
+var opening = Set("door", "doorway", "window", "skylight", "closet")
+
+// wallAt reports whether the opening from piece i to end stands for its wall: the window wall, the door
+// side, and "5'8 off the window" if no height is said, with which it would be off its edge.
+func (l *Reader) wallAt(i, end int) bool {
+	if end < len(l.Pieces) && sideWords[l.Pieces[end].Low] {
+		return true
+	}
+	if i > 0 && l.Pieces[i-1].Low == "the" {
+		i--
+	}
+	return i > 0 && l.Pieces[end-1].Low == "window" && (l.Pieces[i-1].Low == "off" || l.Pieces[i-1].Low == "from") && !l.has("up")
+}
+
+var sideWords = Set("wall", "side", "end", "gable")
+
+func (l *Reader) has(word string) bool {
+	for _, p := range l.Pieces {
+		if p.Low == word {
+			return true
+		}
+	}
+	return false
+}
