@@ -45,13 +45,15 @@ func TestReadBackIsTypedBack(t *testing.T) {
 			if line, err := (answer.Ctx{State: stateOf(t, canon), Who: s.Who}).Parse(s.Text, false); err == nil {
 				plain.Text = line.String()
 			}
+			from := len(stateOf(t, said).Entries)
 			out := handle(said, in)
-			typed := readBack(t, in, out, made(t, said, in.ID))
+			made := stateOf(t, said).Entries[from:]
+			typed := readBack(t, in, out, made)
 			if slices.ContainsFunc(out.Answers, func(a job.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
 				plain, typed = in, in
 			}
 			handle(canon, plain)
-			if diff := cmp.Diff(bodies(t, said, in.ID), bodies(t, canon, in.ID)); diff != "" {
+			if diff := cmp.Diff(bodies(t, made), bodies(t, stateOf(t, canon).Entries[from:])); diff != "" {
 				t.Fatalf("line %d: %s\ncanonical: %s\n%s", s.Line, s.Text, plain.Text, diff)
 			}
 			if diff := cmp.Diff(understood(out), understood(handle(back, typed))); diff != "" {
@@ -149,21 +151,10 @@ func readBack(t *testing.T, in job.In, out job.Out, made []*site.Entry) job.In {
 	return in
 }
 
-// made is what a message has put into the log.
-func made(t *testing.T, j *job.Job, id string) (all []*site.Entry) {
-	for _, e := range slices.Backward(stateOf(t, j).Entries) {
-		if e.ID != id {
-			break
-		}
-		all = append(all, e)
-	}
-	return all
-}
-
-// bodies are the same as they are kept.
-func bodies(t *testing.T, j *job.Job, id string) (all []string) {
+// bodies are those of the entries, as they are kept.
+func bodies(t *testing.T, made []*site.Entry) (all []string) {
 	t.Helper()
-	for _, e := range made(t, j, id) {
+	for _, e := range made {
 		body, err := json.Marshal(e.Body)
 		if err != nil {
 			t.Fatal(err)

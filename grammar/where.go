@@ -3,6 +3,7 @@ package grammar
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -176,7 +177,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 			if it.Between.Kind != "" && it.Between.Kind != string(of.Sup) {
 				return l.refuse(it.Between.Other.Pos, "two supports of one kind: between strap 3 and 4")
 			}
-			p.Fixes = append(p.Fixes, place.Fix{How: place.Between, Of: place.Of{Sup: of.Sup, N: of.N}, M: int32(l.counted(&it.Between.Other))})
+			p.Fixes = append(p.Fixes, place.Fix{How: place.Between, Of: place.Of{Sup: of.Sup, N: of.N}, M: int16(min(l.counted(&it.Between.Other), math.MaxInt16))})
 		case it.Along != nil:
 			if err := p.along(l, it); err != nil {
 				return err

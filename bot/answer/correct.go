@@ -18,7 +18,7 @@ func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 	for _, e := range c.State.Entries {
 		rows := e.Body.Kind() == "hung" && en.Body.Kind() == "hung"
 		right := e.Body.Kind() == "strike" && e.Seq+1 == en.Seq && en.Body.Kind() != "strike"
-		together := (rows || right) && e.Who == en.Who && e.Sent == en.Sent && e.ID == en.ID && e.Text == en.Text
+		together := (rows || right) && e.Who == en.Who && e.Sent == en.Sent && e.Text == en.Text
 		if e == en || together && !e.Struck() {
 			all = append(all, e)
 		}

@@ -424,16 +424,16 @@ func (d *desk) metric(in In, text string) (lead []string, err error) {
 	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !grammar.OpensInMetric(text) {
 		return nil, nil
 	}
-	e, err := d.save(event.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), ID: in.ID, Text: text, Body: event.UnitsSet{Units: length.Metric}})
+	e, err := d.save(in.ID, event.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), Text: text, Body: event.UnitsSet{Units: length.Metric}})
 	if err != nil {
 		return nil, err
 	}
 	return []string{fmt.Sprintf("noted %d: units metric, as you measure; `units imperial` if that is not so", e.Seq)}, nil
 }
 
-// save applies an event to the state and adds it to the batch.
-func (d *desk) save(ev event.Event) (*site.Entry, error) {
-	ev.Seq, ev.Got = uint64(len(d.state.Entries))+1, d.opt.Now().UnixMilli()
+// save applies an event of message id to the state and adds it to the batch.
+func (d *desk) save(id string, ev event.Event) (*site.Entry, error) {
+	ev.Seq = uint64(len(d.state.Entries)) + 1
 	body, err := json.Marshal(ev.Body)
 	if err != nil {
 		return nil, err
@@ -442,8 +442,8 @@ func (d *desk) save(ev event.Event) (*site.Entry, error) {
 		return nil, err
 	}
 	d.batch.Records = append(d.batch.Records, store.Record{
-		Seq: ev.Seq, Kind: ev.Body.Kind(), V: event.Version, Who: ev.Who, Sent: ev.Sent, Got: ev.Got,
-		ID: ev.ID, Text: ev.Text, Body: body,
+		Seq: ev.Seq, Kind: ev.Body.Kind(), V: event.Version, Who: ev.Who, Sent: ev.Sent, Got: d.opt.Now().UnixMilli(),
+		ID: id, Text: ev.Text, Body: body,
 	})
 	return d.state.Entry(ev.Seq), nil
 }

@@ -133,7 +133,7 @@ func (t *turn) giveUp(open *question) {
 		if r := t.d.state.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}
-		e, err := t.d.save(event.Event{Who: t.in.Who, Sent: open.Sent, ID: open.From, Text: open.Said, Body: b})
+		e, err := t.d.save(open.From, event.Event{Who: t.in.Who, Sent: open.Sent, Text: open.Said, Body: b})
 		if err != nil {
 			t.err = err
 			return

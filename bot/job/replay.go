@@ -83,5 +83,5 @@ func readPart(log *store.Log, from, to uint64) (p part) {
 func decoded(rec store.Record) (event.Event, error) {
 	rec = cleaned(rec)
 	body, err := event.Decode(rec.Kind, rec.V, rec.Body)
-	return event.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Got: rec.Got, ID: rec.ID, Text: rec.Text, Body: body}, err
+	return event.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Text: rec.Text, Body: body}, err
 }

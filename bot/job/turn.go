@@ -221,7 +221,7 @@ func (t *turn) save(b event.Body) *site.Entry {
 	if _, ok := b.(event.Strike); ok && t.strikes != "" {
 		text = t.strikes
 	}
-	e, err := t.d.save(event.Event{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Text: text, Body: b})
+	e, err := t.d.save(t.in.ID, event.Event{Who: t.in.Who, Sent: t.sent.UnixMilli(), Text: text, Body: b})
 	if err != nil {
 		t.err = err
 		return nil

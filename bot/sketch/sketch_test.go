@@ -37,7 +37,7 @@ func flat(t testing.TB, bodies ...event.Body) *site.State {
 	st := site.New()
 	for i, b := range bodies {
 		at := time.Date(2026, 5, 4, 8, i%60, 0, 0, time.UTC).UnixMilli()
-		if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: at, Got: at, Body: b}); err != nil {
+		if err := st.Apply(event.Event{Seq: uint64(i + 1), Who: "lead", Sent: at, Body: b}); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -16,9 +16,7 @@ import (
 type Event struct {
 	Seq  uint64
 	Who  string
-	Sent int64 // Unix milliseconds; decides which of two notes of a thing is newer
-	Got  int64
-	ID   string // the door's message id
+	Sent int64  // Unix milliseconds; decides which of two notes of a thing is newer
 	Text string // as typed
 	Body Body
 }

@@ -26,7 +26,7 @@ func fill(t *testing.T, v reflect.Value) {
 		v.SetString("x")
 	case reflect.Bool:
 		v.SetBool(true)
-	case reflect.Int, reflect.Int32, reflect.Int64:
+	case reflect.Int, reflect.Int16, reflect.Int64:
 		v.SetInt(7)
 	case reflect.Uint64:
 		v.SetUint(7)
@@ -95,7 +95,7 @@ func TestKinds(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if again, err := json.Marshal(b); err != nil || string(again) != old {
+			if again, err := json.Marshal(b); err != nil || !reflect.DeepEqual(values(t, again), values(t, []byte(old))) {
 				t.Errorf("%s: an old log's\n%s\nis now %v\n%s", kind, old, err, again)
 			}
 		}
@@ -109,6 +109,14 @@ func TestKinds(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+}
+
+// values is what a JSON text holds, whatever the order of its fields.
+func values(t *testing.T, text []byte) (v any) {
+	if err := json.Unmarshal(text, &v); err != nil {
+		t.Fatal(err)
+	}
+	return v
 }
 
 func TestDecodeRefuses(t *testing.T) {
