@@ -1,6 +1,8 @@
 package grammar
 
 import (
+	"strings"
+
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/calc/length"
@@ -148,27 +150,27 @@ type rowsSyntax struct {
 	On   *whereSyntax `parser:"( 'on' @@ )?"`
 }
 
-// Boarded: `north wall boarded 1/2`, `west wall finished` (Thick zero, never moves).
+// Boarded: `north wall boarded 1/2`, `west wall finished` (Thick zero, never moves), `ne notch south face boarded`.
 type Boarded struct {
-	Wall     place.Wall
+	Surface  place.Surface // a wall or a notch's face
 	Thick    length.Said
 	Finished bool
 }
 
 func (e Boarded) String() string {
 	if e.Finished {
-		return say(e.Wall, "wall finished")
+		return e.Surface.Name() + " finished"
 	}
-	return say(e.Wall, "wall boarded", e.Thick)
+	return say(e.Surface.Name(), "boarded", e.Thick)
 }
 func (Boarded) Kind() Kind { return "boarded" }
 
 func (s *surfaceSyntax) entry(l *line) (Entry, error) {
-	where := (&whereSyntax{Ceiling: s.Ceiling, Wall: s.Wall, Shape: s.Shape, Alone: s.Alone}).surface()
+	where := (&whereSyntax{Ceiling: s.Ceiling, Wall: s.Wall, Shape: s.Shape, Face: s.Face, Alone: s.Alone}).surface()
 	switch {
 	case s.Up:
 		return UpAll{where}, nil
-	case s.Shape+s.Alone != "":
+	case s.Shape+s.Alone != "", s.Face != "" && !strings.Contains(s.Face, "notch"):
 		return nil, l.refuse(s.Pos, `"up" behind it`)
 	case s.High != nil && s.Ceiling:
 		return High{l.said(&s.High.number, roomHeight)}, nil
@@ -179,9 +181,9 @@ func (s *surfaceSyntax) entry(l *line) (Entry, error) {
 	case s.Ceiling, s.Painted:
 		return nil, l.refuse(s.Pos, `"ceiling up" or "ceiling painted"`)
 	case s.Finished:
-		return Boarded{Wall: place.Wall(s.Wall), Finished: true}, nil
+		return Boarded{Surface: where, Finished: true}, nil
 	}
-	return boarded(l, place.Wall(s.Wall), s.Thick)
+	return boarded(l, where, s.Thick)
 }
 
 // surfaceSyntax begins with a surface and says what was done to it.
@@ -190,6 +192,7 @@ type surfaceSyntax struct {
 	Ceiling  bool       `parser:"( @'ceiling'"`
 	Wall     string     `parser:"| @Wall"`
 	Shape    string     `parser:"  @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back')?"`
+	Face     string     `parser:"| @Face"`
 	Alone    string     `parser:"| @('bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
 	Up       bool       `parser:"( @('up' | 'hung')"`
 	High     *oneLength `parser:"| ('height' | 'high')? @@ 'high'?"`
@@ -199,15 +202,21 @@ type surfaceSyntax struct {
 	Finished bool       `parser:"| @'finished' )"`
 }
 
-func (s *boardedSyntax) entry(l *line) (Entry, error) { return boarded(l, s.Wall.Wall, s.Thick) }
+func (s *boardedSyntax) entry(l *line) (Entry, error) {
+	if s.Face != "" {
+		return boarded(l, place.Surface(s.Face), s.Thick)
+	}
+	return boarded(l, place.Surface(s.Wall.Wall), s.Thick)
+}
 
 type boardedSyntax struct {
-	Wall  needWall   `parser:"'boarded' @@"`
+	Face  string     `parser:"'boarded' ( @Face"`
+	Wall  needWall   `parser:"          | @@ )"`
 	Thick *oneLength `parser:"@@?"`
 }
 
-func boarded(l *line, w place.Wall, thick *oneLength) (Entry, error) {
-	e := Boarded{Wall: w}
+func boarded(l *line, on place.Surface, thick *oneLength) (Entry, error) {
+	e := Boarded{Surface: on}
 	if thick != nil {
 		e.Thick = l.said(&thick.number, boardThickness)
 	}

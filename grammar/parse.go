@@ -255,7 +255,9 @@ func (l *line) recognise() (rule string, about Kind) {
 		return "alias", "alias"
 	case t.Type == lex.Wall:
 		return "surface", "boarded"
-	case t.Value == "ceiling", t.Type == lex.Key && strings.HasPrefix(t.Value, "bulkhead "):
+	case t.Type == lex.Face && strings.Contains(t.Value, "notch"):
+		return "surface", "boarded"
+	case t.Value == "ceiling", t.Type == lex.Face, t.Type == lex.Key && strings.HasPrefix(t.Value, "bulkhead "):
 		return "surface", "up"
 	case t.Value == "row" && !l.asksPiece():
 		return "row", "hung"

@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -57,21 +58,24 @@ var lowEdge = bounds{what: "a slope's low edge", most: 40 * length.Foot, scaled:
 // Bulkhead: `bulkhead 16 x 12 along north wall`, `bulkhead 16 x 12 60 off north`: Wide across and Drop
 // deep, tight along Wall or Off it.
 type Bulkhead struct {
+	N          int // of those along its wall, an index of [place.Ordinals]
 	Wide, Drop length.Said
 	Wall       place.Wall
 	Off        length.Said
 }
 
 func (e Bulkhead) String() string {
+	head := place.Nth(e.N, "bulkhead")
 	if e.Off.L != 0 {
-		return say("bulkhead", e.Wide, "x", e.Drop.String()+",", e.Off, "off", e.Wall)
+		return say(head, e.Wide, "x", e.Drop.String()+",", e.Off, "off", e.Wall)
 	}
-	return say("bulkhead", e.Wide, "x", e.Drop, "along", e.Wall)
+	return say(head, e.Wide, "x", e.Drop, "along", e.Wall)
 }
 func (Bulkhead) Kind() Kind { return "bulkhead" }
 
 func (s *bulkheadSyntax) entry(l *line) (Entry, error) {
 	var e Bulkhead
+	e.N = max(slices.Index(place.Ordinals[:], l.Pieces[l.begin].Low), 0)
 	for _, it := range s.Items {
 		switch {
 		case it.Up:
@@ -138,6 +142,9 @@ func (s *whereSyntax) surface() place.Surface {
 	case s.Ceiling:
 		return place.Ceiling
 	}
+	if s.Face != "" {
+		return place.Surface(s.Face)
+	}
 	shape := s.Shape + s.Alone
 	if shape == "bulkhead" {
 		shape = place.Bottom
@@ -151,6 +158,7 @@ type whereSyntax struct {
 	Ceiling bool   `parser:"( @'ceiling'"`
 	Wall    string `parser:"| @Wall"`
 	Shape   string `parser:"  @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back')?"`
+	Face    string `parser:"| @Face"`
 	Alone   string `parser:"| @('slope' | 'bulkhead' | 'bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
 }
 
@@ -188,12 +196,12 @@ var shapeKinds = []kind{
 	{Command: Command{Kind: "slope", Words: []string{"slope"}, About: "a ceiling that comes down to a wall: how high at its top and at its low edge, and over how much of the plan",
 		Example: "slope north 8' to 4' over 5'", Metric: "slope north 2400 to 1200 over 1500", Fits: `a wall, its two heights with "to" between, then "over" and how far`},
 		rule: rule[slopeSyntax](), makes: []Entry{Slope{}}},
-	{Command: Command{Kind: "bulkhead", Words: []string{"bulkhead"}, Talk: []string{"soffit", "dropped soffit", "boxed duct"}, About: "a boxed part under the ceiling: how wide, how far down, along which wall",
+	{Command: Command{Kind: "bulkhead", Words: []string{"bulkhead", "second bulkhead", "third bulkhead"}, Talk: []string{"soffit", "dropped soffit", "boxed duct"}, About: "a boxed part under the ceiling: how wide, how far down, along which wall",
 		Example: "bulkhead 16 x 12 along north", Metric: "bulkhead 400 x 300 along north", Fits: `"16 x 12" (wide x down), then "along north" or "60 off north"`},
 		rule: rule[bulkheadSyntax](), makes: []Entry{Bulkhead{}},
 		begins: func(l *line, i int) bool { // "bulkhead face up"
 			sym, _ := l.PhraseAt(l.begin, lex.Phrases)
-			return sym.Value == "bulkhead"
+			return sym.Value == "bulkhead" || sym.Type == 0
 		},
 	},
 }

@@ -73,7 +73,7 @@ func (s *thingSyntax) entry(l *line) (Entry, error) {
 		return nil, err
 	}
 	if p.Surface.IsWall() && slices.Contains(strings.Fields(p.Label), "notch") {
-		return nil, l.refuseWord("notch", `one of the room's four walls: a notch's own walls cannot be noted on yet, "note" before it keeps it`)
+		return nil, l.refuseWord("notch", fmt.Sprintf(`the wall of the room, or a notch's by the way it faces: on notch %s face`, place.Wall(p.Surface).Opposite()))
 	}
 	if len(strings.Fields(p.Label)) > lex.MostWords {
 		return nil, l.refuse(s.Pos, fmt.Sprintf("a label of at most %d words", lex.MostWords))

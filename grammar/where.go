@@ -182,7 +182,7 @@ func (p *where) read(l *line, items []*placeItem) error {
 			if err := p.along(l, it); err != nil {
 				return err
 			}
-		case it.Where != nil && it.Where.Shape+it.Where.Alone != "":
+		case it.Where != nil && it.Where.Shape+it.Where.Face+it.Where.Alone != "":
 			if p.Surface != "" {
 				return l.refuse(it.Pos, "one surface")
 			}

@@ -32,6 +32,9 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 	if stop := c.askFace(s, fixes, with); stop != nil {
 		return nil, p, stop
 	}
+	if stop := c.askCorner(s, fixes, out, with); stop != nil {
+		return nil, p, stop
+	}
 	p, err := c.Room.Place(s, out, size, c.Sent.UnixMilli())
 	if u, bad := errors.AsType[*site.Unplaced](err); bad {
 		return nil, p, Stop(c.unplaced(s, out[u.Fix], u.Why))
@@ -130,8 +133,8 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 	sent := c.Sent.UnixMilli()
 	const day = 24 * 60 * 60 * 1000
 	for i, f := range fixes {
-		what, now := c.front(f, sent)
-		if _, was := c.front(f, sent-day); what == "" || f.Face != "" || was == now {
+		what, now := c.front(s, f, place.Point{}, sent)
+		if _, was := c.front(s, f, place.Point{}, sent-day); what == "" || f.Face != "" || was == now {
 			continue
 		}
 		var choices []grammar.Choice
@@ -144,7 +147,7 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 			choices = append(choices, c.As(n.label, with(next)))
 		}
 		if f.Wall != "" {
-			what += " wall"
+			what = c.Room.Front(s, f, place.Point{}).Name()
 		}
 		return Stop(Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
 	}
@@ -153,11 +156,12 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 
 // front returns what a distance is measured from, a wall or the ceiling ("" for neither), and the
 // thickness of the board on its framing at time t.
-func (c Ctx) front(f place.Fix, t int64) (what string, board length.Length) {
+func (c Ctx) front(s place.Surface, f place.Fix, at place.Point, t int64) (what string, board length.Length) {
 	if f.How == place.DownTo {
 		return string(place.Ceiling), c.Room.CeilingFace(t)
 	}
-	return string(f.Wall), c.Room.Board(f.Wall, t)
+	board = c.Room.FrontBoard(s, f, at, t)
+	return string(f.Wall), max(board, -board)
 }
 
 // askMissing asks for the coordinate that nothing fixes. The answer is added to the line.
@@ -185,7 +189,7 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 	for i, f := range fixes {
 		stands := c.Room.NotchOn(out[i].Wall)
 		if s.IsWall() {
-			_, stands = c.Room.NotchToward(s, out[i].Wall, p.Point)
+			_, _, stands = c.Room.NotchToward(s, out[i].Wall, p.Point)
 		}
 		if f.How == place.OffWall && !f.Notch && !f.Main && stands {
 			open = append(open, i)
@@ -240,6 +244,38 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 		choices = append(choices, c.As(strings.Join(label, ", "), with(next)))
 	}
 	return Stop(Ask("which walls?", "", choices...))
+}
+
+// askCorner settles whether a distance along a notch's face is off its outside corner or off the room's
+// wall on that side, which it asks if both are on the face.
+func (c Ctx) askCorner(s place.Surface, fixes, out []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
+	long, _ := c.Room.Extent(s)
+	t := c.Sent.UnixMilli()
+	for i, f := range fixes {
+		corner := c.Room.FromCorner(s, f.Wall)
+		if f.How != place.OffWall || corner == 0 || f.Notch {
+			continue
+		}
+		out[i].Notch = true
+		front := c.Room.BoardAt(s, f.Wall, t)
+		in := f.L + c.Room.Board(f.Wall, t) - corner // the same off the wall, to the corner's framing
+		if in < 0 || in > long {
+			continue
+		}
+		off, own := slices.Clone(fixes), slices.Clone(fixes)
+		off[i].L, off[i].Notch, off[i].Main = in-front, true, false
+		own[i].Notch = true
+		if f.Main {
+			out[i] = off[i]
+			continue
+		}
+		choices := []grammar.Choice{c.As(fmt.Sprintf("%s off the %s wall: %s off the notch's corner", c.Said(f.Said), f.Wall, c.Len(in-front)), with(off))}
+		if f.L+front <= long {
+			choices = append([]grammar.Choice{c.As(fmt.Sprintf("%s off the notch's corner", c.Said(f.Said)), with(own))}, choices...)
+		}
+		return Stop(Ask(fmt.Sprintf("the %s ends at its corner, %s off the %s wall. Off which?", s.Name(), c.Near(corner), f.Wall), "", choices...))
+	}
+	return nil
 }
 
 // askShort refuses a distance off a support that does not extend to the place.
@@ -355,15 +391,15 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	plain, walls := true, false
 	off := c.Room.FromStart(s, p.Point)
 	for _, f := range fixes {
-		walls = walls || f.Wall != "" || f.How == place.UpFrom && s.IsWall()
+		walls = walls || f.Wall != "" || f.How == place.UpFrom && s.FromFloor()
 		a, grows, _ := s.Axis(f.Wall)
 		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
-		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && !f.Notch && same)
+		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && same && (!f.Notch || c.Room.FromCorner(s, f.Wall) > 0))
 	}
 	parts := make([]string, len(fixes))
 	for i, f := range fixes {
 		parts[i] = c.Fix(f)
-		_, board := c.front(f, c.Sent.UnixMilli())
+		_, board := c.front(s, f, p.Point, c.Sent.UnixMilli())
 		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // say the face, if it is not the one a typed distance would be taken to
 			f.Main = false
 			parts[i] = f.Text(c.Said)
@@ -377,27 +413,27 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 		text += " = " + c.Coords(s, p.Point)
 	}
 	if walls {
-		text += " (" + c.Faces(s, fixes) + ")"
+		text += " (" + c.Faces(s, fixes, p.Point) + ")"
 	}
 	return text
 }
 
 // Faces names the faces that distances off walls were measured to, wall by wall if they differ, and the
 // floor that heights were measured from.
-func (c Ctx) Faces(s place.Surface, fixes []place.Fix) string {
+func (c Ctx) Faces(s place.Surface, fixes []place.Fix, at place.Point) string {
 	var faces, each []string
 	floor := ""
 	for _, f := range fixes {
-		if f.How == place.UpFrom && s.IsWall() {
+		if f.How == place.UpFrom && s.FromFloor() {
 			floor = string(cmp.Or(f.Face, c.floorAt(c.Sent.UnixMilli())))
 		}
-		name, board := c.front(f, c.Sent.UnixMilli())
+		name, board := c.front(s, f, at, c.Sent.UnixMilli())
 		if name == "" {
 			continue
 		}
 		face := "studs"
 		switch {
-		case c.Room.Finished(f.Wall):
+		case c.Room.Finished(c.Room.Front(s, f, at)):
 			face = "finished wall"
 		case f.Face == place.BoardFace || f.Face == "" && board > 0:
 			face = "board face"

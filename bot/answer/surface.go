@@ -31,6 +31,9 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 				found = append(found, o)
 			}
 		}
+		if name, w := s.NotchWall(); w != "" {
+			found = c.facesAt(name, w)
+		}
 		switch {
 		case len(found) == 1:
 			return found[0]
@@ -42,6 +45,17 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", choices...))
 		default:
 			hint := "slope north 8' to 4' over 5'"
+			if strings.Contains(string(s), "notch") {
+				hint = fmt.Sprintf("room %s 14' x 12' less 4' x 3' ne", c.Room.Name)
+				if all := c.facesAt("", ""); all != nil {
+					var has []string
+					for _, o := range all {
+						has = append(has, string(o))
+					}
+					stop = Stop(No(fmt.Sprintf("%s has no %s, it has %s", c.Room.Name, s, strings.Join(has, ", ")), ""))
+					return s
+				}
+			}
 			if strings.Contains(string(s), "bulkhead") {
 				hint = "bulkhead 16 x 12 along north"
 			}
@@ -50,6 +64,18 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 		return s
 	})
 	return stop
+}
+
+// facesAt returns the faces that a wall of a notch may be. Its north wall is the one in front of the room's
+// north wall; of a chimney some say its south side instead.
+func (c Ctx) facesAt(name string, w place.Wall) (out []place.Surface) {
+	for _, s := range c.Room.Surfaces() {
+		at, faces := s.NotchOf()
+		if faces != "" && (name == "" || name == at) && (w == "" || faces == w || faces == w.Opposite()) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // anywhere reports whether an entry that names no surface may be about others than the ceiling: all those
@@ -79,7 +105,7 @@ func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with fu
 		return grammar.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
 	}
 	w := over.SlopeTo()
-	switch _, boxed := over.BulkheadOf(); {
+	switch _, boxed, _ := over.BulkheadOf(); {
 	case w == "" && over == s:
 		return nil
 	case w == "":

@@ -108,7 +108,7 @@ func (s Speech) Fixes(fixes []place.Fix) string {
 // Coords is a point on a surface by its two distances, measured to the framing.
 func (s Speech) Coords(on place.Surface, p place.Point) string {
 	y := s.Near(p.Y)
-	switch part, w := on.BulkheadOf(); {
+	switch part, w, _ := on.BulkheadOf(); {
 	case on.Upright():
 		y += " up"
 	case on.SlopeTo() != "":
@@ -179,7 +179,7 @@ func Where(room string, on place.Surface) string {
 // RowsFrom says where the rows of a surface start; w is "" for the top.
 func RowsFrom(on place.Surface, w place.Wall) string {
 	switch {
-	case w == "" && on.IsWall():
+	case w == "" && on.FromFloor():
 		return "the ceiling down"
 	case w == "":
 		return "the top down"

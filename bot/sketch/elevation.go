@@ -18,7 +18,10 @@ func (s Scene) faces() place.Wall {
 	if w := s.Surface.SlopeTo(); w != "" {
 		return w
 	}
-	part, w := s.Surface.BulkheadOf()
+	if _, w := s.Surface.NotchOf(); w != "" {
+		return w.Opposite()
+	}
+	part, w, _ := s.Surface.BulkheadOf()
 	if part == place.Back {
 		return w.Opposite()
 	}
@@ -47,7 +50,7 @@ func (s Scene) sides() (top, bottom, left, right string) {
 	if s.mirrored() {
 		left, right = right, left
 	}
-	switch part, w := s.Surface.BulkheadOf(); {
+	switch part, w, _ := s.Surface.BulkheadOf(); {
 	case part == place.Bottom:
 		return "face", string(w), left, right
 	case part != "":
@@ -61,7 +64,7 @@ func (s Scene) sides() (top, bottom, left, right string) {
 // size is the size of the surface, in words.
 func (s Scene) size() string {
 	x, y := "long", "high"
-	switch part, _ := s.Surface.BulkheadOf(); {
+	switch part, _, _ := s.Surface.BulkheadOf(); {
 	case s.Surface == place.Ceiling:
 		x, y = "east-west", "north-south"
 	case part == place.Bottom:

@@ -158,7 +158,7 @@ func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, spee
 		}
 	}
 	for _, w := range place.Walls {
-		s.Finished = s.Finished || r.Finished(w)
+		s.Finished = s.Finished || r.Finished(place.Surface(w))
 	}
 	s.runs(r)
 	return s

@@ -97,13 +97,14 @@ func (Slope) Kind() string { return "slope" }
 func (b Slope) In() string { return b.Room }
 
 // Bulkhead is a boxed part under the ceiling along Wall, Wide across and Drop deep, with its near side Off
-// the wall's framing. Each wall can have one.
+// the wall's framing. N tells those along one wall apart, as an index of [place.Ordinals].
 type Bulkhead struct {
 	Room string        `json:"room"`
 	Wall place.Wall    `json:"wall"`
 	Wide length.Length `json:"wide"`
 	Drop length.Length `json:"drop"`
 	Off  length.Length `json:"off,omitempty"`
+	N    int           `json:"n,omitempty"`
 }
 
 var _ = kind[Bulkhead]()
@@ -111,11 +112,11 @@ var _ = kind[Bulkhead]()
 func (Bulkhead) Kind() string { return "bulkhead" }
 func (b Bulkhead) In() string { return b.Room }
 
-// Boarded says that board of that thickness now stands on the wall, or that the wall is Finished and so
-// never gets any.
+// Boarded says that board of that thickness now stands on a wall or on a notch's face, or that it is
+// Finished and so never gets any.
 type Boarded struct {
 	Room     string        `json:"room"`
-	Wall     place.Wall    `json:"wall"`
+	Wall     place.Wall    `json:"wall"` // or a notch's face, by its surface
 	Thick    length.Length `json:"thick,omitempty"`
 	Finished bool          `json:"finished,omitempty"`
 }

@@ -34,6 +34,7 @@ type Step struct {
 	Dist length.Length // never negative
 	Face place.Face    // of a wall, floor or ceiling: the face measured from
 	Axis place.Axis
+	Old  bool          // that face is an old finished one
 	err  length.Length // likely error
 }
 
@@ -141,21 +142,27 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 		if !ok {
 			continue
 		}
-		ref, board, d := string(w), r.BoardNow(w), r.Off(s, w, at)
-		if deep, ok := r.NotchToward(s, w, at); ok {
-			ref, d = string(w)+" notch", d-deep
+		of := place.Fix{Wall: w}
+		ref, d := string(w), r.Off(s, w, at)
+		if _, deep, ok := r.NotchToward(s, w, at); ok {
+			d += r.BoardNow(w) - deep
+			ref, of.Notch = string(w)+" notch", true
+			d -= r.FrontBoard(s, of, at, site.EndOfTime)
+		} else if r.FromCorner(s, w) > 0 {
+			ref = string(w) + " notch"
 		}
+		board := r.FrontBoard(s, of, at, site.EndOfTime)
 		f := place.Framing
-		if board > 0 {
+		if board != 0 {
 			f = place.BoardFace
 		}
 		if d >= 0 {
-			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, err: likelyErr(Wall, d)})
+			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, Old: r.Finished(r.Front(s, of, at)), err: likelyErr(Wall, d)})
 		}
 	}
 	if s.Upright() {
 		d, f := at.Y, place.Face("")
-		if s.IsWall() {
+		if s.FromFloor() {
 			if d, f = at.Y-r.FloorNow(), place.Subfloor; d != at.Y {
 				f = place.FinishedFloor
 			}

@@ -11,7 +11,7 @@ import (
 var _ = inRoom(func(r *Room, e *Entry, b event.BoardsRun) {
 	if b.Surface == "" && (b.Dir == "standing" || b.Dir == "level") {
 		for _, s := range r.Surfaces() {
-			if s.IsWall() {
+			if s.FromFloor() {
 				r.surface(s).boardsRun.add(e, b.Dir)
 			}
 		}

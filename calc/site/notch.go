@@ -140,24 +140,6 @@ func (r *Room) Notches() (out []place.Rect) {
 	return out
 }
 
-// NotchToward returns the notch between a place on surface s and wall w, which on a wall is in the corner
-// of the two. deep is how far it stands out from w.
-func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (deep length.Length, ok bool) {
-	if s != place.Ceiling && !s.IsWall() {
-		return 0, false
-	}
-	for _, p := range r.notches() {
-		between := r.holds(p.on(w.Along()), at)
-		if s.IsWall() {
-			between = r.standsAt(p, place.Wall(s))
-		}
-		if between && r.standsAt(p, w) {
-			return p.on(w.Along().Other()).far, true
-		}
-	}
-	return 0, false
-}
-
 // NotchOn reports whether a notch stands at wall w.
 func (r *Room) NotchOn(w place.Wall) bool {
 	return slices.ContainsFunc(r.notches(), func(p part) bool { return r.standsAt(p, w) })

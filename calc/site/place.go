@@ -82,7 +82,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 				continue
 			}
 			if leans && f.Wall != "" {
-				walls[a] = &square.Off{Wall: f.Wall, L: r.heldAt(s, f, size, t, p.Point)}
+				walls[a] = &square.Off{Wall: f.Wall, L: r.held(s, f, size, t, p.Point)}
 			}
 			p.Pinned[a], by[a] = true, i
 			p.Point = p.With(a, v)
@@ -98,7 +98,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	p.Point = onLines(shape, walls, p.Point)
 	for i, x := range p.Extra {
 		if f := fixes[x.Second]; leans && f.Wall != "" {
-			x.Diff = shape.At(f.Wall, r.heldAt(s, f, size, t, p.Point), p.On(x.Axis.Other()))
+			x.Diff = shape.At(f.Wall, r.held(s, f, size, t, p.Point), p.On(x.Axis.Other()))
 		}
 		p.Extra[i].Diff = x.Diff - p.On(x.Axis)
 	}
@@ -120,9 +120,9 @@ func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point
 	return p
 }
 
-// held returns a distance off a wall, converted to its framing and to the thing's centre. It fails if the
-// face it was measured to is not there.
-func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) length.Length {
+// held returns a distance off a wall, converted to its framing and to the thing's centre. If it was said
+// off that of a notch, the notch is found by the other coordinate of at.
+func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
 	a, _, _ := s.Axis(f.Wall)
 	d := f.L
 	if f.ToEdge {
@@ -130,22 +130,34 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64) leng
 	}
 	switch f.Face {
 	case "":
-		d += r.Board(f.Wall, t)
+		d += r.FrontBoard(s, f, at, t)
 	case place.BoardFace:
-		d += r.BoardNow(f.Wall)
+		d += r.FrontBoard(s, f, at, EndOfTime)
+	}
+	if f.Notch {
+		_, deep, _ := r.saidOff(s, f.Wall, at)
+		d += deep
 	}
 	return d
 }
 
-// heldAt is held, measured off the room's own wall even if said off that of a notch, which is found by the
-// other coordinate of at.
-func (r *Room) heldAt(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
-	d := r.held(s, f, size, t)
-	if f.Notch {
-		deep, _ := r.NotchToward(s, f.Wall, at)
-		d += deep
+// Front returns the wall or the notch's face that f is a distance off, seen from at.
+func (r *Room) Front(s place.Surface, f place.Fix, at place.Point) place.Surface {
+	if face, _, ok := r.saidOff(s, f.Wall, at); ok && f.Notch {
+		return face
 	}
-	return d
+	if beside, ok := r.corner(s, f.Wall); ok {
+		return beside
+	}
+	return place.Surface(f.Wall)
+}
+
+// FrontBoard returns the thickness of the board there at time t, less than 0 around an outside corner.
+func (r *Room) FrontBoard(s place.Surface, f place.Fix, at place.Point, t int64) length.Length {
+	if f.Notch && r.FromCorner(s, f.Wall) == 0 {
+		return r.BoardOn(r.Front(s, f, at), t)
+	}
+	return r.BoardAt(s, f.Wall, t)
 }
 
 // pin returns the coordinate that a fix gives, and the point it was measured from.
@@ -165,19 +177,15 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 				return 0, 0, place.Point{}, WrongWay
 			}
 		}
-		if f.Face == place.BoardFace && r.BoardNow(f.Wall) == 0 {
+		if f.Notch && !r.ofNotch(s, f.Wall, p.Point) {
+			return 0, 0, place.Point{}, NotHere
+		}
+		if f.Face == place.BoardFace && r.FrontBoard(s, f, p.Point, EndOfTime) == 0 {
 			return 0, 0, place.Point{}, NoBoard
 		}
-		d := r.held(s, f, size, t)
+		d := r.held(s, f, size, t, p.Point)
 		if f.Level && s.SlopeTo() == f.Wall {
 			return a, r.Up(s, d), place.Point{}, 0
-		}
-		if f.Notch {
-			deep, ok := r.NotchToward(s, f.Wall, p.Point)
-			if !ok {
-				return 0, 0, place.Point{}, NotHere
-			}
-			d += deep
 		}
 		return a, r.fromFace(s, f.Wall, d), place.Point{}, 0
 	case place.UpFrom, place.DownTo:
@@ -190,9 +198,9 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		}
 		if f.How == place.UpFrom {
 			switch {
-			case !s.IsWall() && f.Face != "":
+			case !s.FromFloor() && f.Face != "":
 				return 0, 0, place.Point{}, OnFloor
-			case s.IsWall() && f.Face == "":
+			case s.FromFloor() && f.Face == "":
 				d += r.Floor(t)
 			case f.Face == place.FinishedFloor:
 				if r.FloorNow() == 0 {

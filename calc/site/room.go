@@ -16,14 +16,14 @@ type Room struct {
 	job        *State
 	size       versions[event.RoomSize]
 	aliases    []version[event.Named]
-	walls      map[place.Wall]versions[event.Boarded]
+	walls      map[place.Surface]versions[event.Boarded]
 	surfaces   map[place.Surface]*surface
 	numbered   map[string]int // by kind, the number of things named by kind and number
 	marks      map[string]versions[event.MarkSet]
 	routes     map[string]*RouteState
 	squares    []version[event.Square]
 	slopes     map[place.Wall]versions[event.Slope]
-	bulkheads  map[place.Wall]versions[event.Bulkhead]
+	bulkheads  map[beam]versions[event.Bulkhead]
 	texture    versions[bool]
 	wallsFirst versions[bool]
 	floor      versions[length.Length]
@@ -40,12 +40,12 @@ func newRoom(job *State, name string) *Room {
 	return &Room{
 		Name:      name,
 		job:       job,
-		walls:     map[place.Wall]versions[event.Boarded]{},
+		walls:     map[place.Surface]versions[event.Boarded]{},
 		surfaces:  map[place.Surface]*surface{},
 		numbered:  map[string]int{},
 		marks:     map[string]versions[event.MarkSet]{},
 		slopes:    map[place.Wall]versions[event.Slope]{},
-		bulkheads: map[place.Wall]versions[event.Bulkhead]{},
+		bulkheads: map[beam]versions[event.Bulkhead]{},
 		routes:    map[string]*RouteState{},
 	}
 }

@@ -16,7 +16,7 @@ func (r *Room) slope(e *Entry, b event.Slope) {
 	addTo(r.slopes, b.Wall, e, b)
 }
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Bulkhead) { addTo(r.bulkheads, b.Wall, e, b) })
+var _ = inRoom(func(r *Room, e *Entry, b event.Bulkhead) { addTo(r.bulkheads, beam{b.Wall, b.N}, e, b) })
 
 // SlopeTo returns the slope that comes down to wall w, as last said.
 func (r *Room) SlopeTo(w place.Wall) (event.Slope, bool) {
@@ -27,23 +27,31 @@ func (r *Room) SlopeTo(w place.Wall) (event.Slope, bool) {
 	return b, e != nil
 }
 
-// Bulkhead returns the bulkhead along wall w, as last said.
-func (r *Room) Bulkhead(w place.Wall) (event.Bulkhead, bool) {
-	b, e := r.bulkheads[w].now()
+// beam identifies a bulkhead: the n-th along a wall.
+type beam struct {
+	wall place.Wall
+	n    int
+}
+
+// Bulkhead returns the n-th bulkhead along wall w, as last said.
+func (r *Room) Bulkhead(w place.Wall, n int) (event.Bulkhead, bool) {
+	b, e := r.bulkheads[beam{w, n}].now()
 	return b, e != nil
 }
 
 // Bulkheads returns the standing bulkheads.
 func (r *Room) Bulkheads() (out []event.Bulkhead) {
 	for _, w := range place.Walls {
-		if b, ok := r.Bulkhead(w); ok {
-			out = append(out, b)
+		for n := range place.Ordinals {
+			if b, ok := r.Bulkhead(w, n); ok {
+				out = append(out, b)
+			}
 		}
 	}
 	return out
 }
 
-// shapes returns the standing slopes and parts of bulkheads.
+// shapes returns the standing slopes, parts of bulkheads and faces of notches.
 func (r *Room) shapes() (out []place.Surface) {
 	for _, w := range place.Walls {
 		if _, ok := r.SlopeTo(w); ok {
@@ -51,15 +59,19 @@ func (r *Room) shapes() (out []place.Surface) {
 		}
 	}
 	for _, b := range r.Bulkheads() {
-		out = append(out, place.Part(b.Wall, place.Bottom), place.Part(b.Wall, place.Front))
+		out = append(out, place.Part(b.Wall, b.N, place.Bottom), place.Part(b.Wall, b.N, place.Front))
 		if b.Off > 0 {
-			out = append(out, place.Part(b.Wall, place.Back))
+			out = append(out, place.Part(b.Wall, b.N, place.Back))
 		}
+	}
+	for _, f := range r.notchFaces() {
+		out = append(out, f.is)
 	}
 	return out
 }
 
-// shape returns the extent of a slope or of a part of a bulkhead. ok is false for other surfaces.
+// shape returns the extent of a slope, a part of a bulkhead or a notch's face. ok is false for other
+// surfaces.
 func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 	if w := s.SlopeTo(); w != "" {
 		if b, ok := r.SlopeTo(w); ok {
@@ -67,8 +79,12 @@ func (r *Room) shape(s place.Surface) (x, y length.Length, ok bool) {
 		}
 		return 0, 0, false
 	}
-	part, w := s.BulkheadOf()
-	b, ok := r.Bulkhead(w)
+	if f, ok := r.faceOf(s); ok {
+		from, to := f.span(r)
+		return to - from, r.toFraming(r.faceHeight(f)), true
+	}
+	part, w, n := s.BulkheadOf()
+	b, ok := r.Bulkhead(w, n)
 	switch {
 	case !ok:
 		return 0, 0, false
@@ -127,7 +143,7 @@ func bulkheadPart(b event.Bulkhead) (p part) {
 func (r *Room) Overhead(p place.Point) place.Surface {
 	for _, b := range r.Bulkheads() {
 		if d := r.offFraming(b.Wall, p); b.Off <= d && d <= b.Off+b.Wide {
-			return place.Part(b.Wall, place.Bottom)
+			return place.Part(b.Wall, b.N, place.Bottom)
 		}
 	}
 	for _, w := range place.Walls {
@@ -154,7 +170,7 @@ func (r *Room) AllSlope() place.Surface {
 func (r *Room) inward(w place.Wall) length.Length {
 	_, d := r.EndsAt(w)
 	board := r.BoardNow(w)
-	if board == 0 && r.WallsFirst() && !r.Finished(w) {
+	if board == 0 && r.WallsFirst() && !r.Finished(place.Surface(w)) {
 		b, _ := r.job.BoardNow()
 		board = b.Thick
 	}
@@ -168,19 +184,25 @@ func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 	if b, ok := r.SlopeTo(w); ok {
 		at, off = place.Slope(w), b.Over
 	}
-	if b, ok := r.Bulkhead(w); ok && b.Off == 0 && b.Wide > off {
-		at, off = place.Part(w, place.Front), b.Wide
+	for _, b := range r.Bulkheads() {
+		if b.Wall == w && b.Off == 0 && b.Wide > off {
+			at, off = place.Part(w, b.N, place.Front), b.Wide
+		}
 	}
 	return at, off
 }
 
-// Under returns the slopes over wall s, each as a line from its west or north end. The board of the wall
-// ends there, under that of the slope.
+// Under returns the slopes over a wall or a notch's face s, each as a line from its west or north end. The
+// board of the wall ends there, under that of the slope.
 func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
-	if !s.IsWall() {
+	if !s.FromFloor() || len(r.slopes) == 0 {
 		return nil
 	}
-	x, y := r.Extent(s)
+	long, y := r.Extent(s)
+	start, x := r.startOf(s), long
+	if start > 0 || !s.IsWall() {
+		x = s.Start(place.X).Deep(r.Framing())
+	}
 	for _, o := range place.Walls {
 		b, ok := r.SlopeTo(o)
 		a, grows, beside := s.Axis(o)
@@ -194,7 +216,18 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 			low.X, high.X = x, x-b.Over
 			low, high = high, low
 		}
-		out = append(out, [2]place.Point{low, high})
+		low.X, high.X = low.X-start, high.X-start
+		if high.X <= 0 || low.X >= long { // it comes down beside the notch
+			continue
+		}
+		line := [2]place.Point{low, high}
+		if line[0].X < 0 {
+			line[0] = place.Point{Y: lineOver(line, 0)}
+		}
+		if line[1].X > long {
+			line[1] = place.Point{X: long, Y: lineOver(line, long)}
+		}
+		out = append(out, line)
 	}
 	return out
 }
@@ -231,13 +264,17 @@ func lineOver(line [2]place.Point, x length.Length) length.Length {
 	return a.Y + length.Length(float64(b.Y-a.Y)*float64(x-a.X)/float64(b.X-a.X))
 }
 
-// boxed returns the places of bulkheads on the ceiling or on a wall. Their framing goes up before the
-// board, which stops at it (common practice, no source).
+// boxed returns the places of bulkheads on the ceiling, a wall or a notch's face. Their framing goes up
+// before the board, which stops at it (common practice, no source).
 func (r *Room) boxed(s place.Surface) (out []place.Rect) {
-	if s != place.Ceiling && !s.IsWall() {
+	if s != place.Ceiling && !s.FromFloor() {
 		return nil
 	}
 	x, y := r.Extent(s)
+	long, start := x, r.startOf(s)
+	if start > 0 || s.FromFloor() && !s.IsWall() {
+		x = s.Start(place.X).Deep(r.Framing())
+	}
 	for _, b := range r.Bulkheads() {
 		_, grows, ok := s.Axis(b.Wall)
 		q := place.Rect{X1: x, Y1: y}
@@ -250,10 +287,11 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 			} else {
 				q.X0, q.X1 = x-b.Off-b.Wide, x-b.Off
 			}
+			q.X0, q.X1 = max(q.X0-start, 0), min(q.X1-start, long)
 		default:
 			continue
 		}
-		if q.Y0 < q.Y1 {
+		if q.Y0 < q.Y1 && q.X0 < q.X1 {
 			out = append(out, q)
 		}
 	}
@@ -263,13 +301,7 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 // wallHeight returns how high wall w is, to the framing over it: the low edge of the slope that comes down
 // to it, or else the room's height, or else the top of a slope, minus the bulkhead tight against it.
 func (r *Room) wallHeight(w place.Wall) length.Length {
-	size, _ := r.size.now()
-	high := size.High
-	for _, o := range place.Walls {
-		if b, ok := r.SlopeTo(o); ok && high == 0 {
-			high = b.High
-		}
-	}
+	high := r.roomHeight()
 	if b, ok := r.SlopeTo(w); ok {
 		high = b.Low
 	}
@@ -281,10 +313,22 @@ func (r *Room) wallHeight(w place.Wall) length.Length {
 	return max(high, 0)
 }
 
+// roomHeight returns the room's height as said, or else the top of a slope; 0 if neither is known.
+func (r *Room) roomHeight() length.Length {
+	size, _ := r.size.now()
+	high := size.High
+	for _, o := range place.Walls {
+		if b, ok := r.SlopeTo(o); ok && high == 0 {
+			high = b.High
+		}
+	}
+	return high
+}
+
 // offset returns how far the near edge of surface s is off wall w, for a bulkhead that stands clear of it.
 func (r *Room) offset(s place.Surface, w place.Wall) length.Length {
-	if _, wall := s.BulkheadOf(); wall == w {
-		b, _ := r.Bulkhead(w)
+	if _, wall, n := s.BulkheadOf(); wall == w {
+		b, _ := r.Bulkhead(w, n)
 		return b.Off
 	}
 	return 0

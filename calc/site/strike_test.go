@@ -48,7 +48,7 @@ func TestStrikeTakesBack(t *testing.T) {
 		{"name of a room", event.Named{Room: "den", Alias: "snug"}, func(s *site.State) any { return s.Room("snug") != nil }, "true", "false"},
 		{"name of a wall", event.Named{Room: "den", Wall: place.East, Alias: "stairs"}, func(s *site.State) any { return room(s).WallNamed("stairs") }, "east", ""},
 		{"boarded wall", event.Boarded{Room: "den", Wall: place.East, Thick: in}, func(s *site.State) any { return room(s).BoardNow(place.East) == in }, "true", "false"},
-		{"finished wall", event.Boarded{Room: "den", Wall: place.East, Finished: true}, func(s *site.State) any { return room(s).Finished(place.East) }, "true", "false"},
+		{"finished wall", event.Boarded{Room: "den", Wall: place.East, Finished: true}, func(s *site.State) any { return room(s).Finished(place.Surface(place.East)) }, "true", "false"},
 		{"mark", event.MarkSet{Room: "den", Name: "a", Surface: place.Ceiling, Fixes: []place.Fix{off(in, place.West), off(in, place.North)}}, func(s *site.State) any {
 			return fmt.Sprint(room(s).Marks(place.Ceiling), room(s).MarkedBy("a"))
 		}, "[a]hanger", "[]"},
@@ -161,7 +161,7 @@ func TestWords(t *testing.T) {
 	if got := r.MeasuredFrom(place.Ceiling, place.Straps); got != place.North {
 		t.Errorf("straps are measured off %s", got)
 	}
-	if b, e := r.WallSaid(place.West); e == nil || b.Thick != in/2 {
+	if b, e := r.WallSaid(place.Surface(place.West)); e == nil || b.Thick != in/2 {
 		t.Errorf("the west wall is said to be %+v", b)
 	}
 	if site.Far(place.North) || !site.Far(place.South) {

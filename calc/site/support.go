@@ -61,7 +61,7 @@ func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support 
 	if v, e := ss.wide.now(); e != nil {
 		wide = v
 	}
-	long, board := r.along(s, set.Run), r.Board(set.From, e.Sent)
+	long, board := r.along(s, set.Run), r.BoardAt(s, set.From, e.Sent)
 	out := make([]place.Support, len(set.At), len(set.At)+4)
 	for i, d := range set.At {
 		out[i] = place.Support{

@@ -75,11 +75,17 @@ func (r *Room) Extent(s place.Surface) (x, y length.Length) {
 	default:
 		x = ew
 	}
-	if y = r.wallHeight(place.Wall(s)); y != 0 {
-		_, e := r.size.now()
-		y += r.CeilingFace(e.Sent)
+	return x, r.toFraming(r.wallHeight(place.Wall(s)))
+}
+
+// toFraming returns a height up to the ceiling as it was when the room's height was said, up to its
+// framing; 0 if it is not known.
+func (r *Room) toFraming(high length.Length) length.Length {
+	if high == 0 {
+		return 0
 	}
-	return x, y
+	_, e := r.size.now()
+	return high + r.CeilingFace(e.Sent)
 }
 
 // CeilingFace returns the thickness of the board on the ceiling at time t, 0 if none hung.
@@ -109,7 +115,7 @@ func (r *Room) faces(s place.Surface) place.Rect {
 	q.X1, q.Y1 = r.Extent(s)
 	for _, w := range place.Walls {
 		a, grows, ok := s.Axis(w)
-		b := max(r.BoardNow(w)-r.offset(s, w), 0)
+		b := max(r.BoardAt(s, w, EndOfTime)-r.offset(s, w), 0)
 		if s == place.Ceiling {
 			b = r.inward(w)
 		}
@@ -132,7 +138,7 @@ func (r *Room) faces(s place.Surface) place.Rect {
 // under those of the ceiling, which go first (common practice, no source), and are kept off the floor.
 func (r *Room) Clear(s place.Surface) place.Rect {
 	q := r.faces(s)
-	if s.IsWall() && q.Y1 > 0 {
+	if s.FromFloor() && q.Y1 > 0 {
 		q.Y0 = FloorGap
 		q.Y1 -= r.overWalls()
 	}
@@ -184,7 +190,7 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 }
 
 // NotchesOn returns the parts missing from surface s. A notch takes its part of the walls that it stands
-// at, over their full height. The notch's own walls are not surfaces of the room.
+// at, over their full height.
 func (r *Room) NotchesOn(s place.Surface) []place.Rect {
 	out := r.boxed(s)
 	switch {

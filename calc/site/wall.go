@@ -8,34 +8,55 @@ import (
 	"strapline/calc/place"
 )
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Boarded) { addTo(r.walls, b.Wall, e, b) })
+var _ = inRoom(func(r *Room, e *Entry, b event.Boarded) { addTo(r.walls, place.Surface(b.Wall), e, b) })
 
 // Board returns the thickness of the board on wall w's framing at time t, 0 on bare framing and on an old
 // finished wall, whose face never moves.
-func (r *Room) Board(w place.Wall, t int64) length.Length {
-	b, e := r.walls[w].at(t)
+func (r *Room) Board(w place.Wall, t int64) length.Length { return r.BoardOn(place.Surface(w), t) }
+
+// BoardOn is Board for a wall or a notch's face. A face of which nothing was said is boarded when the wall
+// behind it is.
+func (r *Room) BoardOn(s place.Surface, t int64) length.Length {
+	b, e := r.wallAt(s, t)
 	if e == nil || b.Finished {
 		return 0
 	}
 	return b.Thick
 }
 
+func (r *Room) wallAt(s place.Surface, t int64) (b event.Boarded, e *Entry) {
+	b, e = r.walls[s].at(t)
+	if _, faces := s.NotchOf(); e == nil && faces != "" {
+		b, e = r.walls[place.Surface(faces.Opposite())].at(t)
+	}
+	return b, e
+}
+
+// BoardAt returns the thickness of the board at time t on what bounds surface s toward wall w: that wall, or
+// at an outside corner the face around it, whose board makes s longer and so counts as less than 0.
+func (r *Room) BoardAt(s place.Surface, w place.Wall, t int64) length.Length {
+	if beside, ok := r.corner(s, w); ok {
+		return -r.BoardOn(beside, t)
+	}
+	return r.Board(w, t)
+}
+
 // BoardNow is Board at the present.
 func (r *Room) BoardNow(w place.Wall) length.Length { return r.Board(w, EndOfTime) }
 
-// WallSaid returns what was last said about wall w's face. e is nil if nothing was.
-func (r *Room) WallSaid(w place.Wall) (b event.Boarded, e *Entry) { return r.walls[w].now() }
+// WallSaid returns what was last said about the face of a wall or a notch. e is nil if nothing was.
+func (r *Room) WallSaid(s place.Surface) (b event.Boarded, e *Entry) { return r.walls[s].now() }
 
-// Finished reports whether w is an old finished wall.
-func (r *Room) Finished(w place.Wall) bool {
-	b, e := r.walls[w].now()
+// Finished reports whether a wall or a notch's face is an old finished one.
+func (r *Room) Finished(s place.Surface) bool {
+	b, e := r.wallAt(s, EndOfTime)
 	return e != nil && b.Finished
 }
 
 // fromWall returns the coordinate, to the framing, of a place measured d off the face that wall w had at
 // time t.
 func (r *Room) fromWall(s place.Surface, w place.Wall, d length.Length, t int64) length.Length {
-	return r.fromFace(s, w, d+r.Board(w, t))
+	return r.fromFace(s, w, d+r.BoardAt(s, w, t))
 }
 
 // fromFace returns the coordinate of a place d off the framing of wall w; if that leans, at its middle.
@@ -69,9 +90,9 @@ func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
 	a, grows, _ := s.Axis(w)
 	v := p.On(a)
 	if grows {
-		return v + r.offset(s, w) - r.BoardNow(w)
+		return v + r.offset(s, w) - r.BoardAt(s, w, EndOfTime)
 	}
-	return r.fromFace(s, w, 0) - v - r.BoardNow(w)
+	return r.fromFace(s, w, 0) - v - r.BoardAt(s, w, EndOfTime)
 }
 
 // offFraming returns how far a point of the plan is off the framing of wall w.

@@ -27,6 +27,7 @@ const (
 	Number                    // where a number starts
 	Tag                       // what a distance is measured to: edge, centre, studs, board, notch, main
 	Place                     // left, right, floor
+	Face                      // a side of a notch, or a bulkhead after the first along its wall
 	Key                       // a word of the grammar that no label contains
 	Word                      // any other word
 	Text                      // the rest of a line that is kept word for word

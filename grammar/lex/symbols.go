@@ -15,7 +15,7 @@ type Symbols struct{}
 func (Symbols) Symbols() map[string]Type {
 	return map[string]Type{
 		"EOF": lexer.EOF, "Cmd": Cmd, "Thing": Thing, "Service": Service, "Support": Support, "Wall": Wall, "Direction": Direction,
-		"Room": Room, "Name": Name, "Number": Number, "Tag": Tag, "Place": Place, "Key": Key, "Word": Word, "Text": Text, "Punct": Punct, "Other": Other,
+		"Room": Room, "Name": Name, "Number": Number, "Tag": Tag, "Place": Place, "Face": Face, "Key": Key, "Word": Word, "Text": Text, "Punct": Punct, "Other": Other,
 	}
 }
 

@@ -179,6 +179,9 @@ var Phrases, ThingOf = func() (Table, map[string]string) {
 			table.Add(w, Symbol{f.typ, f.value})
 		}
 	}
+	for said, value := range faces() {
+		table.Add(said, Symbol{Face, value})
+	}
 	return table, thing
 }()
 

@@ -291,8 +291,8 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 		p.TakeAll(&b)
 	}
 	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {
-		if w := place.Wall(s); s.IsWall() && !c.Room.Finished(w) && c.Room.BoardNow(w) == 0 {
-			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s wall boarded 1/2`", s))
+		if said, _ := c.Room.WallSaid(s); s.FromFloor() && !said.Finished && c.Room.BoardOn(s, site.EndOfTime) == 0 {
+			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s boarded 1/2`", s.Name()))
 		}
 		return r
 	})
@@ -309,23 +309,23 @@ func boarded(c answer.Ctx, e grammar.Boarded) answer.Reply {
 		thick = b.Thick
 	}
 	if thick > 3*length.Inch {
-		return answer.Ask(fmt.Sprintf("%s of board on a wall? send it again, e.g. `%s wall boarded 1/2`", c.Len(thick), e.Wall), "")
+		return answer.Ask(fmt.Sprintf("%s of board on a wall? send it again, e.g. `%s boarded 1/2`", c.Len(thick), e.Surface.Name()), "")
 	}
-	was, en := c.Room.WallSaid(e.Wall)
+	was, en := c.Room.WallSaid(e.Surface)
 	if en != nil && was.Finished != e.Finished {
 		state := fmt.Sprintf("boarded %s", c.Thick(was.Thick))
 		if was.Finished {
 			state = "finished, so that it never moves"
 		}
-		return answer.No(fmt.Sprintf("the %s wall is noted %s (%s); strike that first if it is wrong", e.Wall, state, c.ByWhen(en)), fmt.Sprintf("strike %d", en.Seq))
+		return answer.No(fmt.Sprintf("the %s is noted %s (%s); strike that first if it is wrong", e.Surface.Name(), state, c.ByWhen(en)), fmt.Sprintf("strike %d", en.Seq))
 	}
-	text := fmt.Sprintf("%s %s wall is finished and stays where it is", c.Room.Name, e.Wall)
+	text := fmt.Sprintf("%s %s is finished and stays where it is", c.Room.Name, e.Surface.Name())
 	if !e.Finished {
 		before := ""
 		if en != nil && was.Thick != thick {
 			before = fmt.Sprintf(" (was %s)", c.Thick(was.Thick))
 		}
-		text = fmt.Sprintf("%s %s wall boarded %s%s; from now on distances off it start at the board face", c.Room.Name, e.Wall, c.Thick(thick), before)
+		text = fmt.Sprintf("%s %s boarded %s%s; from now on distances off it start at the board face", c.Room.Name, e.Surface.Name(), c.Thick(thick), before)
 	}
-	return c.Keep(event.Boarded{Room: c.Room.Name, Wall: e.Wall, Thick: thick, Finished: e.Finished}, "boarded", text)
+	return c.Keep(event.Boarded{Room: c.Room.Name, Wall: place.Wall(e.Surface), Thick: thick, Finished: e.Finished}, "boarded", text)
 }

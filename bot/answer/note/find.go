@@ -220,7 +220,7 @@ func stepText(c answer.Ctx, s locate.Step) string {
 	if s.Face == place.BoardFace {
 		face = "board face"
 	}
-	if c.Room.Finished(place.Wall(strings.TrimSuffix(s.Ref, " notch"))) {
+	if s.Old {
 		face = "finished wall"
 	}
 	return d + " off " + s.Ref + " (" + face + ")"

@@ -201,7 +201,7 @@ func kept(c answer.Ctx, b event.Thing, en *site.Entry, fixes []place.Fix) []plac
 			continue
 		}
 		if f.Wall != "" && f.Face == "" {
-			f.L, f.Face = f.L+c.Room.Board(f.Wall, en.Sent), place.Framing
+			f.L, f.Face = f.L+c.Room.FrontBoard(b.Surface, f, p.Point, en.Sent), place.Framing
 		}
 		out = append(out, f)
 	}

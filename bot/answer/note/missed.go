@@ -165,7 +165,7 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 		switch {
 		case f.How == place.OffWall || f.How == place.Along:
 			_, co.Grows, _ = on.Axis(f.Wall)
-			if co.Board = c.Room.BoardNow(f.Wall); co.Board == 0 && !c.Room.Finished(f.Wall) {
+			if co.Board = c.Room.FrontBoard(on, f, at, site.EndOfTime); co.Board == 0 && !c.Room.Finished(c.Room.Front(on, f, at)) {
 				board, _ := c.State.BoardNow()
 				co.Board = board.Thick
 			}

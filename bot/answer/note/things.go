@@ -312,7 +312,7 @@ func whereText(c answer.Ctx, b event.Thing, p site.Placed) string {
 		return c.FixesText(b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
 	}
 	said := c.Fixes(saidOf(b.Fixes))
-	if faces := c.Faces(b.Surface, b.Fixes); faces != "" {
+	if faces := c.Faces(b.Surface, b.Fixes, p.Point); faces != "" {
 		said += ", " + faces
 	}
 	return fmt.Sprintf("%s (%s)", spans(c, b.Surface, b.Size.At(p.Point)), said)

@@ -137,8 +137,14 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	if p.In.Along && p.Butts > 0 {
 		r.Note("check", fmt.Sprintf("boards along: the butts fall between the %s, back-block them", c.Room.Supports(p.Surface)[0].Kind))
 	}
-	if p.Surface.IsWall() && len(c.Room.NotchesOn(p.Surface)) > 0 {
-		r.Note("check", fmt.Sprintf("the notch's own walls are not in it: only the %s beside the notch is; note them as a room of their own", p.Surface.Name()))
+	if p.Surface.IsWall() && c.Room.NotchOn(place.Wall(p.Surface)) {
+		var faces []string
+		for _, s := range c.Room.Surfaces() {
+			if name, _ := s.NotchOf(); name != "" {
+				faces = append(faces, string(s))
+			}
+		}
+		r.Note("check", "the notch has walls of its own, by the way they face: "+strings.Join(faces, ", "))
 	}
 	if s := leaningBeside(c, p); s != "" {
 		r.Note("check", s)
@@ -167,7 +173,7 @@ func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
 	_, leans := c.Room.Shape()
 	over := c.Room.Overcut()
 	switch {
-	case leans && p.Surface != place.Ceiling && !p.Surface.IsWall():
+	case leans && p.Surface != place.Ceiling && !p.Surface.FromFloor():
 		return "the walls lean: it is planned to its longer edge, cut the ends to the walls"
 	case p.Surface == place.Ceiling && over > length.Sixteenth:
 		return fmt.Sprintf("the walls lean, and a notch or a bulkhead with them: cuts beside it are up to %s over, mark them in place", c.Near(over))

@@ -71,10 +71,10 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 // noted.
 func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
 	for _, s := range c.Room.Surfaces()[1:] {
-		switch w := place.Wall(s); {
+		switch said, _ := c.Room.WallSaid(s); {
 		case len(c.Room.Supports(s)) > 0:
 			walls = append(walls, site.Plane{Room: c.Room, Surface: s})
-		case len(c.Room.Pieces(s)) == 0 && !c.Room.Finished(w) && c.Room.BoardNow(w) == 0:
+		case len(c.Room.Pieces(s)) == 0 && !said.Finished && said.Thick == 0 && (s.IsWall() || len(c.Room.Supports(s)) > 0):
 			bare = append(bare, s.Name())
 		}
 	}

@@ -119,7 +119,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 func spaced(c answer.Ctx, b event.Supports, e grammar.SupportSet) []length.Length {
 	x, y := c.Room.Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
-	reach := across - c.Room.BoardNow(b.From)
+	reach := across - c.Room.BoardAt(b.Surface, b.From, site.EndOfTime)
 	var at []length.Length
 	for d := e.First.L; d < reach && len(at) < mostSupports; d += b.Spacing {
 		at = append(at, d)
@@ -134,7 +134,7 @@ func onSurface(c answer.Ctx, b event.Supports) *answer.Reply {
 	if len(b.At) > mostSupports {
 		return answer.Stop(answer.No(fmt.Sprintf("at most %d in one set", mostSupports), ""))
 	}
-	if _, ok := c.Room.NotchToward(b.Surface, b.From, place.Point{}); ok && b.Surface.IsWall() && len(b.At) > 0 {
+	if _, _, ok := c.Room.NotchToward(b.Surface, b.From, place.Point{}); ok && b.Surface.IsWall() && len(b.At) > 0 {
 		from := b.From.Opposite()
 		return answer.Stop(answer.No(fmt.Sprintf("a notch stands at the %s end of the %s: measure its %s off %s", b.From, b.Surface.Name(), b.What, from),
 			fmt.Sprintf("%s 16 oc first 15 1/4 off %s on %s", b.What, from, b.Surface.Name())))

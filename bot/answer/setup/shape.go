@@ -2,6 +2,7 @@ package setup
 
 import (
 	"fmt"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -90,54 +91,106 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	if e.Off.L+e.Wide.L > deep {
 		return answer.Ask(fmt.Sprintf("that is past the %s wall: %s off %s and %s wide in %s; send it again", e.Wall.Opposite(), c.Len(e.Off.L), e.Wall, c.Len(e.Wide.L), c.Len(deep)), "")
 	}
-	b := event.Bulkhead{Room: c.Room.Name, Wall: e.Wall, Wide: e.Wide.L, Drop: e.Drop.L}
+	b := event.Bulkhead{Room: c.Room.Name, Wall: e.Wall, Wide: e.Wide.L, Drop: e.Drop.L, N: e.N}
 	if e.Off.L > 0 {
 		b.Off = e.Off.L + c.Room.Board(e.Wall, c.Sent.UnixMilli())
 	}
-	was := ""
-	old, ok := c.Room.Bulkhead(e.Wall)
-	if clear := b.Off >= old.Off+old.Wide || old.Off >= b.Off+b.Wide; ok && clear && !c.Line.Sure {
-		return second(c, e, b, old, deep)
+	if !c.Line.Sure && e.N == 0 {
+		it, stop := which(c, e, b, deep)
+		if stop != nil {
+			return *stop
+		}
+		if b = it; b.Wall != e.Wall {
+			e.Wall, e.Off = b.Wall, length.Said{L: b.Off - c.Room.Board(b.Wall, c.Sent.UnixMilli())}
+		}
 	}
-	if ok {
+	was := ""
+	if old, ok := c.Room.Bulkhead(b.Wall, b.N); ok {
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(old.Wide), c.Len(old.Drop))
 	}
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		bottom := place.Part(b.Wall, place.Bottom)
+		bottom := place.Part(b.Wall, b.N, place.Bottom)
 		x, _ := c.Room.Extent(bottom)
 		at, faces := "along "+string(b.Wall), "face"
 		if b.Off > 0 {
 			at, faces = fmt.Sprintf("%s off %s", c.Said(e.Off), b.Wall), "face and back"
 		}
-		r := c.Noted(en, "bulkhead", shapeOf(c, bottom), fmt.Sprintf("%s bulkhead%s %s x %s, %s; %s long, bottom %s, %s %s; the ceiling stops at it",
-			c.Room.Name, was, c.Len(b.Wide), c.Len(b.Drop), at, c.Near(x), c.Len(b.Wide), faces, c.Len(b.Drop)))
+		r := c.Noted(en, "bulkhead", shapeOf(c, bottom), fmt.Sprintf("%s %s%s %s x %s, %s; %s long, bottom %s, %s %s; the ceiling stops at it",
+			c.Room.Name, place.Nth(b.N, "bulkhead"), was, c.Len(b.Wide), c.Len(b.Drop), at, c.Near(x), c.Len(b.Wide), faces, c.Len(b.Drop)))
 		c.Moves(&r, before)
 		return r
 	})
 }
 
-// second asks about a bulkhead along a wall that already has one, clear of it: whether that one moved, or
-// this is another, named by the wall across.
-func second(c answer.Ctx, e grammar.Bulkhead, b, old event.Bulkhead, deep length.Length) answer.Reply {
+// which finds out whether a bulkhead said without its ordinal is one of those noted that way: the one it
+// overlaps. If it is clear of all of them it asks.
+func which(c answer.Ctx, e grammar.Bulkhead, b event.Bulkhead, deep length.Length) (event.Bulkhead, *answer.Reply) {
 	across := e.Wall.Opposite()
-	at := "along " + string(e.Wall)
-	if old.Off > 0 {
-		at = c.Len(old.Off) + " off " + string(e.Wall)
+	mirror := b
+	mirror.Wall, mirror.Off = across, deep-b.Off-b.Wide
+	var had []event.Bulkhead // along the same wall
+	for _, o := range c.Room.Bulkheads() {
+		at := b
+		switch o.Wall {
+		case across:
+			at = mirror
+		case e.Wall:
+			had = append(had, o)
+		default:
+			continue
+		}
+		if at.Off < o.Off+o.Wide && o.Off < at.Off+at.Wide {
+			at.N = o.N
+			return at, nil
+		}
 	}
-	why := fmt.Sprintf("%s has a bulkhead %s, %s x %s. Is it this one?", c.Room.Name, at, c.Len(old.Wide), c.Len(old.Drop))
-	choices := []grammar.Choice{c.Sure("yes, moved", e)}
-	if _, taken := c.Room.Bulkhead(across); taken {
-		choices = append(choices, grammar.Choice{Label: "no: a third one that way cannot be noted"})
-	} else {
-		another := e
-		another.Wall, another.Off = across, length.Said{L: deep - b.Off - b.Wide - c.Room.Board(across, c.Sent.UnixMilli())}
-		label := fmt.Sprintf("no, another one: noted as %s off %s", c.Len(another.Off.L), across)
+	if had == nil {
+		return b, nil
+	}
+	var choices []grammar.Choice
+	is := "one of these"
+	var where []string
+	for _, o := range had {
+		moved := e
+		moved.N = o.N
+		at := "along " + string(e.Wall)
+		if o.Off > 0 {
+			at = c.Len(o.Off) + " off " + string(e.Wall)
+		}
+		where = append(where, fmt.Sprintf("%s, %s x %s", at, c.Len(o.Wide), c.Len(o.Drop)))
+		label := "yes, moved"
+		if len(had) > 1 {
+			label = "the one " + at + ", moved"
+		}
+		choices = append(choices, c.Sure(label, moved))
+	}
+	if len(had) == 1 {
+		is = "this one"
+	}
+	another, label := e, "no, another one"
+	if _, taken := c.Room.Bulkhead(across, 0); !taken {
+		another.Wall, another.Off = across, length.Said{L: mirror.Off - c.Room.Board(across, c.Sent.UnixMilli())}
+		label += fmt.Sprintf(": noted as %s off %s", c.Len(another.Off.L), across)
 		if another.Off.L <= 0 {
 			another.Off = length.Said{}
 			label = fmt.Sprintf("no, another one: noted along %s", across)
 		}
 		choices = append(choices, c.As(label, another))
+	} else if n := len(had); n < len(place.Ordinals) {
+		another.N = free(c, e.Wall)
+		choices = append(choices, c.Sure(fmt.Sprintf("%s: the %s off %s", label, place.Ordinals[another.N], e.Wall), another))
+	} else {
+		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("no: %s has three along %s, no more can be noted", c.Room.Name, e.Wall)})
 	}
-	return answer.Ask(why, "", choices...)
+	return b, answer.Stop(answer.Ask(fmt.Sprintf("%s has a bulkhead %s. Is it %s?", c.Room.Name, strings.Join(where, " and "), is), "", choices...))
+}
+
+// free returns the first ordinal along wall w that no bulkhead has.
+func free(c answer.Ctx, w place.Wall) int {
+	n := 1
+	for _, ok := c.Room.Bulkhead(w, n); ok && n+1 < len(place.Ordinals); _, ok = c.Room.Bulkhead(w, n) {
+		n++
+	}
+	return n
 }
