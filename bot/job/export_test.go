@@ -55,3 +55,6 @@ func (j *Job) Planning() bool { return len(j.aside.busy) > 0 }
 
 // Lose closes the job's log under it, as a disk that goes away does.
 func (j *Job) Lose() error { return j.log.Load().Close() }
+
+// State is the state at the desk.
+func (j *Job) State() *site.State { return j.state }
