@@ -32,6 +32,8 @@ var may = map[string][]string{
 	"calc/length":    {},
 	"calc/place":     {"calc/length"},
 	"calc/event":     {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
+	"calc/square":    {"calc/length", "calc/place", "calc/slip"},
+	"calc/shell":     {"calc/length", "calc/place", "calc/event", "calc/square"}, // a room as it stands, without its history
 	"store":          {},
 }
 

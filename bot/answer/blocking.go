@@ -58,7 +58,7 @@ func (c Ctx) Blocking() []OpenCheck {
 			open = append(open, OpenCheck{k.What, clears(k.What)})
 		}
 	}
-	for _, s := range c.Room.Surfaces() {
+	for _, s := range c.Room.Shell().Surfaces() {
 		q := c.ReachQuery(s, 0)
 		a := reach.Check(q.Query)
 		for _, rt := range q.Routes {

@@ -197,13 +197,13 @@ func (c Ctx) SpeakOf() []*site.Room {
 
 // Coords words a place in the room at hand: its distances off the actual walls, to the framing.
 func (c Ctx) Coords(on place.Surface, p place.Point) string {
-	return c.Speech.Coords(on, c.Room.FromStart(on, p))
+	return c.Speech.Coords(on, c.Room.Shell().FromStart(on, p))
 }
 
 // XY returns a place in the room at hand as facts: its distances off the west and the north wall, to the
 // framing.
 func (c Ctx) XY(on place.Surface, p place.Point) (x, y say.Len) {
-	p = c.Room.FromStart(on, p)
+	p = c.Room.Shell().FromStart(on, p)
 	return c.Fact(p.X), c.Fact(p.Y)
 }
 

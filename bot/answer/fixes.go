@@ -55,10 +55,10 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 			return nil, p, Stop(c.askExtra(fixes, x, with))
 		}
 	}
-	if !c.Room.Inside(s, p.Point) {
+	if !c.Room.Shell().Inside(s, p.Point) {
 		return nil, p, Stop(c.askOutside(s, p.Point, with))
 	}
-	if !c.Room.Holds(s, p.Point, size) {
+	if !c.Room.Shell().Holds(s, p.Point, size) {
 		return nil, p, Stop(c.askPartly(s, fixes, p.Point, size, with))
 	}
 	return out, p, c.askShort(s, out, p)
@@ -147,7 +147,7 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 			choices = append(choices, c.As(n.label, with(next)))
 		}
 		if f.Wall != "" {
-			what = c.Room.Front(s, f, place.Point{}).Name()
+			what = c.Room.Shell().Front(s, f, place.Point{}).Name()
 		}
 		return Stop(Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
 	}
@@ -187,9 +187,9 @@ func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
 	var open []int // distances that could be off a notch's wall
 	for i, f := range fixes {
-		stands := c.Room.NotchOn(out[i].Wall)
+		stands := c.Room.Shell().NotchOn(out[i].Wall)
 		if s.IsWall() {
-			_, _, stands = c.Room.NotchToward(s, out[i].Wall, p.Point)
+			_, _, stands = c.Room.Shell().NotchToward(s, out[i].Wall, p.Point)
 		}
 		if f.How == place.OffWall && !f.Notch && !f.Main && stands {
 			open = append(open, i)
@@ -212,7 +212,7 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 		}
 		q, err := c.Room.Place(s, alt, size, c.Sent.UnixMilli())
 		same := func(r reading) bool { return r.at.Point == q.Point }
-		if err == nil && q.Whole() && c.Room.Inside(s, q.Point) && !slices.ContainsFunc(found, same) {
+		if err == nil && q.Whole() && c.Room.Shell().Inside(s, q.Point) && !slices.ContainsFunc(found, same) {
 			found = append(found, reading{notch, q})
 		}
 	}
@@ -249,10 +249,10 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 // askCorner settles whether a distance along a notch's face is off its outside corner or off the room's
 // wall on that side, which it asks if both are on the face.
 func (c Ctx) askCorner(s place.Surface, fixes, out []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
-	long, _ := c.Room.Extent(s)
+	long, _ := c.Room.Shell().Extent(s)
 	t := c.Sent.UnixMilli()
 	for i, f := range fixes {
-		corner := c.Room.FromCorner(s, f.Wall)
+		corner := c.Room.Shell().FromCorner(s, f.Wall)
 		if f.How != place.OffWall || corner == 0 || f.Notch {
 			continue
 		}
@@ -309,7 +309,7 @@ func (c Ctx) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) gr
 }
 
 func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) Reply {
-	x, y := c.Room.Extent(s)
+	x, y := c.Room.Shell().Extent(s)
 	where := fmt.Sprintf("%s, %s x %s", c.Room.Name, c.Len(x), c.Len(y))
 	if s.Upright() {
 		where = fmt.Sprintf("the %s of %s, %s long", s.Name(), c.Room.Name, c.Len(x))
@@ -328,7 +328,7 @@ func (c Ctx) askPartly(s place.Surface, fixes []place.Fix, p place.Point, size p
 	for i, f := range edges {
 		edges[i].ToEdge = f.How == place.OffWall || f.How == place.UpFrom || f.How == place.DownTo
 	}
-	if q, err := c.Room.Place(s, edges, size, c.Sent.UnixMilli()); err == nil && q.Whole() && c.Room.Holds(s, q.Point, size) {
+	if q, err := c.Room.Place(s, edges, size, c.Sent.UnixMilli()); err == nil && q.Whole() && c.Room.Shell().Holds(s, q.Point, size) {
 		return Ask(why, "", c.As("measured to its edge", with(edges)), grammar.Choice{Label: "no: send the distances again"})
 	}
 	return Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
@@ -389,12 +389,12 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 // differ.
 func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
 	plain, walls := true, false
-	off := c.Room.FromStart(s, p.Point)
+	off := c.Room.Shell().FromStart(s, p.Point)
 	for _, f := range fixes {
 		walls = walls || f.Wall != "" || f.How == place.UpFrom && s.FromFloor()
 		a, grows, _ := s.Axis(f.Wall)
 		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
-		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && same && (!f.Notch || c.Room.FromCorner(s, f.Wall) > 0))
+		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && same && (!f.Notch || c.Room.Shell().FromCorner(s, f.Wall) > 0))
 	}
 	parts := make([]string, len(fixes))
 	for i, f := range fixes {
@@ -433,7 +433,7 @@ func (c Ctx) Faces(s place.Surface, fixes []place.Fix, at place.Point) string {
 		}
 		face := "studs"
 		switch {
-		case c.Room.Finished(c.Room.Front(s, f, at)):
+		case c.Room.Finished(c.Room.Shell().Front(s, f, at)):
 			face = "finished wall"
 		case f.Face == place.BoardFace || f.Face == "" && board > 0:
 			face = "board face"

@@ -43,7 +43,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 		here = st.OnlyRoom()
 	}
 	if here != nil {
-		c.EW, c.NS = here.Framing()
+		c.EW, c.NS = here.Shell().Framing()
 		c.Seen = seen(here)
 	}
 	return c

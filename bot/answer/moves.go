@@ -30,10 +30,10 @@ func (c Ctx) Snap(r *site.Room) Snapshot {
 			s.at[th], s.st[th] = offWalls(th), st
 		}
 	}
-	for _, w := range r.Surfaces() {
+	for _, w := range r.Shell().Surfaces() {
 		for _, name := range r.Marks(w) {
 			if _, p, ok := r.Mark(name); ok {
-				s.marks[name] = r.FromStart(w, p)
+				s.marks[name] = r.Shell().FromStart(w, p)
 			}
 		}
 	}
@@ -44,7 +44,7 @@ func (c Ctx) Snap(r *site.Room) Snapshot {
 // thousandth of a millimetre so that a place compares equal after its room gets its true shape.
 func offWalls(th *site.ThingState) place.Point {
 	v, _ := th.Now()
-	p := th.Room.FromStart(v.Surface, th.At())
+	p := th.Room.Shell().FromStart(v.Surface, th.At())
 	const to = length.Millimetre / 1000
 	return place.Point{X: (p.X + to/2) / to * to, Y: (p.Y + to/2) / to * to}
 }
@@ -73,7 +73,7 @@ func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
 			moved = append(moved, fmt.Sprintf("%s (now %s)", th.Name, c.In(th.Room).Coords(v.Surface, th.At())))
 			told = append(told, th)
 		}
-		if !before.room.Inside(v.Surface, th.At()) {
+		if !before.room.Shell().Inside(v.Surface, th.At()) {
 			outside = append(outside, th.Name)
 		}
 		switch was, is := before.st[th], now.st[th]; {

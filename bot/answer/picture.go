@@ -33,7 +33,7 @@ func (c Ctx) Sketch(on place.Surface) Picture {
 // Beside adds the plan to a reply about a surface, for doors that show pictures, and points out the thing
 // that was looked for. A wall whose height is not known gets no picture.
 func (c Ctx) Beside(r *Reply, on place.Surface, sought string) {
-	if _, y := c.Room.Extent(SurfaceOf(on)); y == 0 {
+	if _, y := c.Room.Shell().Extent(SurfaceOf(on)); y == 0 {
 		return
 	}
 	p := c.Sketch(on)

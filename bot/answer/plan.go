@@ -37,7 +37,7 @@ func (c Ctx) Planes(said place.Surface) []place.Surface {
 		return []place.Surface{SurfaceOf(said)}
 	}
 	var out []place.Surface
-	for _, s := range c.Room.Surfaces() {
+	for _, s := range c.Room.Shell().Surfaces() {
 		if c.Room.Planned(s) > 0 {
 			out = append(out, s)
 		}

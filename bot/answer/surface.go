@@ -19,14 +19,14 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 		return nil
 	}
 	line.Entry = grammar.Resolve(line.Entry, func(s place.Surface) place.Surface {
-		if all := c.Room.AllSlope(); all != "" && (s == place.Ceiling || s == "" && !anywhere(line.Entry)) {
+		if all := c.Room.Shell().AllSlope(); all != "" && (s == place.Ceiling || s == "" && !anywhere(line.Entry)) {
 			return all
 		}
-		if s == "" || s == place.Ceiling || s.IsWall() || slices.Contains(c.Room.Surfaces(), s) {
+		if s == "" || s == place.Ceiling || s.IsWall() || slices.Contains(c.Room.Shell().Surfaces(), s) {
 			return s
 		}
 		var found []place.Surface
-		for _, o := range c.Room.Surfaces() {
+		for _, o := range c.Room.Shell().Surfaces() {
 			if strings.HasSuffix(string(o), " "+string(s)) {
 				found = append(found, o)
 			}
@@ -69,7 +69,7 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 // facesAt returns the faces that a wall of a notch may be. Its north wall is the one in front of the room's
 // north wall; of a chimney some say its south side instead.
 func (c Ctx) facesAt(name string, w place.Wall) (out []place.Surface) {
-	for _, s := range c.Room.Surfaces() {
+	for _, s := range c.Room.Shell().Surfaces() {
 		at, faces := s.NotchOf()
 		if faces != "" && (name == "" || name == at) && (w == "" || faces == w || faces == w.Opposite()) {
 			out = append(out, s)
@@ -97,7 +97,7 @@ func anywhere(e grammar.Entry) bool {
 func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *Reply {
 	over := s
 	if s == place.Ceiling {
-		if over = c.Room.Overhead(p.Point); over == s {
+		if over = c.Room.Shell().Overhead(p.Point); over == s {
 			return nil
 		}
 	}
@@ -127,7 +127,7 @@ func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with fu
 	for i, f := range fixes {
 		if f.How == place.OffWall && f.Wall == w.Opposite() {
 			level := slices.Clone(fixes)
-			level[i] = place.Fix{How: place.OffWall, Wall: w, Level: true, Said: length.Said{L: c.Room.Off(s, w, p.Point)}}
+			level[i] = place.Fix{How: place.OffWall, Wall: w, Level: true, Said: length.Said{L: c.Room.Shell().Off(s, w, p.Point)}}
 			return Stop(Ask(fmt.Sprintf("that is on the %s: on plan?", over), "", c.As(c.Fix(level[i]), on(level))))
 		}
 	}

@@ -114,8 +114,8 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 			event.Bulkhead{Room: "attic", Wall: place.North, Wide: inches("wide", 4, 40), Drop: inches("drop", 4, 40), Off: inches("off", 0, 20)},
 		}
 		room := flat(t, bodies...).Room("attic")
-		on := rapid.SampledFrom(room.Surfaces()[1:]).Draw(r, "on")
-		x, y := room.Extent(on)
+		on := rapid.SampledFrom(room.Shell().Surfaces()[1:]).Draw(r, "on")
+		x, y := room.Shell().Extent(on)
 		oc := inches("oc", 8, 24)
 		set := event.Supports{Room: "attic", Surface: on, What: place.Studs, Run: place.Up, From: on.Start(place.X)}
 		if !on.Upright() {

@@ -123,16 +123,16 @@ type Run struct {
 func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, speech say.Speech, up bool) Scene {
 	s := Scene{
 		Speech: speech, Job: st.Title(), Room: r.Name, Surface: on, Entry: uint64(len(st.Entries)), Up: up && on == place.Ceiling,
-		Clear: r.Clear(on), Notches: r.NotchesOn(on), Openings: r.Openings(on), Supports: r.Supports(on),
+		Clear: r.Shell().Clear(on), Notches: r.Shell().NotchesOn(on), Openings: r.Openings(on), Supports: r.Supports(on),
 	}
-	s.EW, s.NS = r.Extent(on)
-	s.Under = r.Under(on)
+	s.EW, s.NS = r.Shell().Extent(on)
+	s.Under = r.Shell().Under(on)
 	s.Boarded = slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return r.BoardNow(w) > 0 })
 	for i := range s.Notches { // an open-ended notch ends with the surface
 		s.Notches[i].X1, s.Notches[i].Y1 = min(s.Notches[i].X1, s.EW), min(s.Notches[i].Y1, s.NS)
 	}
-	if shape, leans := r.Shape(); leans && on == place.Ceiling {
-		now, _ := r.Faces(place.Ceiling)
+	if shape, leans := r.Shell().Shape(); leans && on == place.Ceiling {
+		now, _ := r.Shell().Faces(place.Ceiling)
 		for i, w := range place.Walls {
 			k := (i + 1) % 4
 			s.Walls = append(s.Walls, Wall{w, shape.Corners[i], shape.Corners[k], now.Corners[i], now.Corners[k], shape.Measure(square.Line(w))})

@@ -16,10 +16,10 @@ import (
 // Surfaces returns the surfaces of a room that have an extent and something noted on them,
 // and the ceiling in any case, or the slope that takes its place.
 func Surfaces(r *site.Room) (out []place.Surface) {
-	for _, s := range r.Surfaces() {
-		x, y := r.Extent(s)
-		noted := s == place.Ceiling && r.AllSlope() == "" || len(r.Supports(s)) > 0 || len(r.Pieces(s)) > 0 || len(r.Openings(s)) > 0 ||
-			len(r.RoutesOn(s)) > 0 || len(r.Marks(s)) > 0 || s == r.AllSlope() || slices.ContainsFunc(r.Things, func(th *site.ThingState) bool {
+	for _, s := range r.Shell().Surfaces() {
+		x, y := r.Shell().Extent(s)
+		noted := s == place.Ceiling && r.Shell().AllSlope() == "" || len(r.Supports(s)) > 0 || len(r.Pieces(s)) > 0 || len(r.Openings(s)) > 0 ||
+			len(r.RoutesOn(s)) > 0 || len(r.Marks(s)) > 0 || s == r.Shell().AllSlope() || slices.ContainsFunc(r.Things, func(th *site.ThingState) bool {
 			v, e := th.Now()
 			return e != nil && v.Surface == s
 		})
@@ -47,10 +47,10 @@ func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, s
 	if r == nil {
 		return Scene{}, fmt.Errorf("there is no room %q: %w", name, ErrNone)
 	}
-	if all := r.AllSlope(); on == place.Ceiling && all != "" {
+	if all := r.Shell().AllSlope(); on == place.Ceiling && all != "" {
 		on = all
 	}
-	if x, y := r.Extent(on); !slices.Contains(r.Surfaces(), on) || x <= 0 || y <= 0 {
+	if x, y := r.Shell().Extent(on); !slices.Contains(r.Shell().Surfaces(), on) || x <= 0 || y <= 0 {
 		return Scene{}, fmt.Errorf("the %s of %s: %w", on.Name(), name, ErrNone)
 	}
 	var plan *inforce.Plan

@@ -121,7 +121,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand, offers bool) (*Plan, error) {
 	r, s := pl.Room, pl.Surface
 	run, known := r.BoardsRun(s)
 	set := r.Supports(s)
-	switch _, y := r.Extent(s); {
+	switch _, y := r.Shell().Extent(s); {
 	case !known || len(set) == 0:
 		return nil, ErrNoStraps
 	case y == 0:
@@ -217,7 +217,7 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 
 // input fills in p.In from the state, with the surface measured between its faces.
 func (p *Plan) input(st *site.State, set []place.Support) {
-	c := p.Room.Clear(p.Surface)
+	c := p.Room.Shell().Clear(p.Surface)
 	p.Dx, p.Dy = c.X0, c.Y0
 	in := layout.Input{Longest: st.LongestIn(), Rules: rules(st)}
 	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
@@ -232,7 +232,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 		}
 		return out
 	}
-	in.Surface.Notches = holes(p.Room.NotchesOn(p.Surface))
+	in.Surface.Notches = holes(p.Room.Shell().NotchesOn(p.Surface))
 	in.Surface.Openings = holes(p.Room.Openings(p.Surface))
 	for _, th := range p.Room.Things {
 		if v, e := th.Now(); e != nil && v.Surface == p.Surface && v.Size.A != 0 && !v.Framed {
@@ -254,11 +254,11 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	board, _ := st.BoardNow()
 	over := !p.Surface.Upright()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
-	for _, q := range p.Room.Under(p.Surface) {
+	for _, q := range p.Room.Shell().Under(p.Surface) {
 		in.Surface.Under = append(in.Surface.Under, [2]layout.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
 	}
 	p.In = in
-	if shape, leans := p.Room.Faces(p.Surface); leans {
+	if shape, leans := p.Room.Shell().Faces(p.Surface); leans {
 		for _, q := range shape.Corners {
 			p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
 		}
@@ -272,11 +272,11 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 // from the wall where the count starts. It is nil if the walls are square, or if the boards run
 // along the supports.
 func RowsByLine(pl site.Plane, run place.Direction, wide length.Length, st *site.State) []length.Length {
-	shape, leans := pl.Room.Faces(pl.Surface)
+	shape, leans := pl.Room.Shell().Faces(pl.Surface)
 	if set := pl.Room.Supports(pl.Surface); !leans || len(set) > 0 && set[0].Run == run {
 		return nil
 	}
-	from, to := pl.Room.Clear(pl.Surface).Span(pl.Surface.Lie(run).Other())
+	from, to := pl.Room.Shell().Clear(pl.Surface).Span(pl.Surface.Lie(run).Other())
 	rows, _ := rowsByLine(pl, shape, run, to-from, wide, rules(st))
 	return rows
 }

@@ -64,18 +64,18 @@ func TestLeaningRoomIsCovered(t *testing.T) {
 			}
 		}
 		room := st.Room("den")
-		if _, leans := room.Shape(); !leans {
+		if _, leans := room.Shell().Shape(); !leans {
 			t.Fatalf("room %d is no true shape", seed)
 		}
 		p, err := plans(st, new(inforce.Kept), inforce.MessageSteps, true).Of(ceiling(st, "den"))
 		if err != nil {
 			t.Fatalf("room %d: %v", seed, err)
 		}
-		faces, _ := room.Faces(place.Ceiling)
+		faces, _ := room.Shell().Faces(place.Ceiling)
 		slack := 3 * in / 4
 		for n := 0; n < 3000; n++ {
 			at := place.Point{X: length.Length(r.Int64N(int64((w + 6) * float64(in)))), Y: length.Length(r.Int64N(int64((h + 6) * float64(in))))}
-			if !room.Inside(place.Ceiling, at) || room.Overhead(at) != place.Ceiling {
+			if !room.Shell().Inside(place.Ceiling, at) || room.Shell().Overhead(at) != place.Ceiling {
 				continue
 			}
 			edge := length.Length(math.MaxInt64) // to the walls as they are boarded
@@ -161,20 +161,20 @@ func TestOddShapes(t *testing.T) {
 			}
 		}
 		room := st.Room("den")
-		for _, s := range room.Surfaces() {
-			x, y := room.Extent(s)
-			if c := room.Clear(s); c.X1 > x+in || c.Y1 > y+in || c.X0 < -in || c.Y0 < -in {
+		for _, s := range room.Shell().Surfaces() {
+			x, y := room.Shell().Extent(s)
+			if c := room.Shell().Clear(s); c.X1 > x+in || c.Y1 > y+in || c.X0 < -in || c.Y0 < -in {
 				t.Errorf("seed %d: %s of %v x %v is clear at %v", seed, s, x/in, y/in, c)
 			}
 			for range 20 {
 				p := place.Point{X: l(200) - 30*in, Y: l(200) - 30*in}
-				if room.Inside(s, p) && (p.X < 0 || p.Y < 0 || p.X > x || y > 0 && p.Y > y) {
+				if room.Shell().Inside(s, p) && (p.X < 0 || p.Y < 0 || p.X > x || y > 0 && p.Y > y) {
 					t.Errorf("seed %d: %v is inside %s", seed, p, s)
 				}
-				room.Overhead(p)
+				room.Shell().Overhead(p)
 			}
 			room.Bearing(s)
-			if o := room.Overcut(); o < 0 || o > 100*in {
+			if o := room.Shell().Overcut(); o < 0 || o > 100*in {
 				t.Errorf("seed %d: %v over", seed, o)
 			}
 			p, err := plans(st, new(inforce.Kept), 1_000_000, true).Of(site.Plane{Room: room, Surface: s})

@@ -143,12 +143,12 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			continue
 		}
 		of := place.Fix{Wall: w}
-		ref, d := string(w), r.Off(s, w, at)
-		if _, deep, ok := r.NotchToward(s, w, at); ok {
+		ref, d := string(w), r.Shell().Off(s, w, at)
+		if _, deep, ok := r.Shell().NotchToward(s, w, at); ok {
 			d += r.BoardNow(w) - deep
 			ref, of.Notch = string(w)+" notch", true
 			d -= r.FrontBoard(s, of, at, site.EndOfTime)
-		} else if r.FromCorner(s, w) > 0 {
+		} else if r.Shell().FromCorner(s, w) > 0 {
 			ref = string(w) + " notch"
 		}
 		board := r.FrontBoard(s, of, at, site.EndOfTime)
@@ -157,7 +157,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			f = place.BoardFace
 		}
 		if d >= 0 {
-			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, Old: r.Finished(r.Front(s, of, at)), err: likelyErr(Wall, d)})
+			out = append(out, Step{Kind: Wall, Ref: ref, Dir: w.Opposite(), Dist: d, Face: f, Axis: axis, Old: r.Finished(r.Shell().Front(s, of, at)), err: likelyErr(Wall, d)})
 		}
 	}
 	if s.Upright() {
@@ -168,7 +168,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			}
 		}
 		out = append(out, Step{Kind: Wall, Ref: "floor", Dir: "up", Dist: d, Face: f, Axis: place.Y, err: likelyErr(Wall, at.Y)})
-		if _, h := r.Extent(s); h > 0 {
+		if _, h := r.Shell().Extent(s); h > 0 {
 			face, board := place.Framing, r.CeilingFace(site.EndOfTime)
 			if board > 0 {
 				face = place.BoardFace
@@ -183,7 +183,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 // edges adds the long edges of the row that covers the thing, and the joints at the ends of
 // the piece, unless they are at a wall.
 func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, place.Axis, length.Length)) {
-	x, y := r.Extent(s)
+	x, y := r.Shell().Extent(s)
 	const atWall = 2 * length.Inch
 	along := s.Lie(p.Run)
 	for _, axis := range []place.Axis{place.X, place.Y} {

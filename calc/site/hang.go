@@ -50,7 +50,7 @@ func (r *Room) Pieces(s place.Surface) []Piece {
 			h.v.Run = s.DirectionOf(s.Lie(h.v.Run)) // older notes have ew for level boards on every wall
 		}
 		if h.v.All {
-			w, y := r.Extent(s)
+			w, y := r.Shell().Extent(s)
 			if y == 0 {
 				y = EndOfTime // height unknown: no upper limit
 			}

@@ -10,7 +10,7 @@ import (
 
 var _ = inRoom(func(r *Room, e *Entry, b event.BoardsRun) {
 	if b.Surface == "" && (b.Dir == "standing" || b.Dir == "level") {
-		for _, s := range r.Surfaces() {
+		for _, s := range r.Shell().Surfaces() {
 			if s.FromFloor() {
 				r.surface(s).boardsRun.add(e, b.Dir)
 			}
@@ -23,9 +23,9 @@ var _ = inRoom(func(r *Room, e *Entry, b event.BoardsRun) {
 // BoardsRun returns the direction of the boards on surface s, and whether it was said or follows from the
 // supports. known is false if neither. Boards cross the supports unless the crew says along.
 func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
-	for _, p := range r.Pieces(s) {
-		if p.Row > 0 && p.Run != "" {
-			return p.Run, true // settled by what hangs
+	for _, h := range r.on(s).hung {
+		if !h.e.Struck() && h.v.Row > 0 && h.v.Run != "" && len(h.v.Pieces) > 0 {
+			return s.DirectionOf(s.Lie(h.v.Run)), true // settled by what hangs
 		}
 	}
 	said, _ := r.on(s).boardsRun.now()
@@ -35,11 +35,12 @@ func (r *Room) BoardsRun(s place.Surface) (run place.Direction, known bool) {
 	}
 	lie := place.Y // studs are vertical
 	if !s.Upright() {
-		set := r.Supports(s)
-		if len(set) == 0 {
+		kind := r.layer(s)
+		if kind == "" {
 			return "", false
 		}
-		lie = set[0].Lie
+		set, _ := r.on(s).sets[kind].sets.now()
+		lie = s.Lie(set.Run)
 	}
 	if said != "along" && said != "standing" {
 		lie = lie.Other()

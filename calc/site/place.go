@@ -57,7 +57,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	var p Placed
 	var by [2]int
 	var walls [2]*square.Off // distances off walls that may lean
-	shape, leans := r.leans(s)
+	shape, leans := r.Shell().Leans(s)
 	type line struct {
 		of  string
 		at  place.Point
@@ -135,27 +135,16 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64, at p
 		d += r.FrontBoard(s, f, at, EndOfTime)
 	}
 	if f.Notch {
-		_, deep, _ := r.saidOff(s, f.Wall, at)
+		_, deep, _ := r.Shell().SaidOff(s, f.Wall, at)
 		d += deep
 	}
 	return d
 }
 
-// Front returns the wall or the notch's face that f is a distance off, seen from at.
-func (r *Room) Front(s place.Surface, f place.Fix, at place.Point) place.Surface {
-	if face, _, ok := r.saidOff(s, f.Wall, at); ok && f.Notch {
-		return face
-	}
-	if beside, ok := r.corner(s, f.Wall); ok {
-		return beside
-	}
-	return place.Surface(f.Wall)
-}
-
 // FrontBoard returns the thickness of the board there at time t, less than 0 around an outside corner.
 func (r *Room) FrontBoard(s place.Surface, f place.Fix, at place.Point, t int64) length.Length {
-	if f.Notch && r.FromCorner(s, f.Wall) == 0 {
-		return r.BoardOn(r.Front(s, f, at), t)
+	if f.Notch && r.Shell().FromCorner(s, f.Wall) == 0 {
+		return r.BoardOn(r.Shell().Front(s, f, at), t)
 	}
 	return r.BoardAt(s, f.Wall, t)
 }
@@ -177,7 +166,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 				return 0, 0, place.Point{}, WrongWay
 			}
 		}
-		if f.Notch && !r.ofNotch(s, f.Wall, p.Point) {
+		if f.Notch && !r.Shell().OfNotch(s, f.Wall, p.Point) {
 			return 0, 0, place.Point{}, NotHere
 		}
 		if f.Face == place.BoardFace && r.FrontBoard(s, f, p.Point, EndOfTime) == 0 {
@@ -185,9 +174,9 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		}
 		d := r.held(s, f, size, t, p.Point)
 		if f.Level && s.SlopeTo() == f.Wall {
-			return a, r.Up(s, d), place.Point{}, 0
+			return a, r.Shell().Up(s, d), place.Point{}, 0
 		}
-		return a, r.fromFace(s, f.Wall, d), place.Point{}, 0
+		return a, r.Shell().Line(s, f.Wall, d), place.Point{}, 0
 	case place.UpFrom, place.DownTo:
 		if !s.Upright() && s.SlopeTo() == "" {
 			return 0, 0, place.Point{}, OnFloor
@@ -210,7 +199,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 			}
 			return place.Y, d, place.Point{}, 0
 		}
-		_, h := r.Extent(s)
+		_, h := r.Shell().Extent(s)
 		if h == 0 {
 			return 0, 0, place.Point{}, NoHeight
 		}

@@ -1,12 +1,14 @@
 package site
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/shell"
 )
 
 // Room is one room of the job.
@@ -59,7 +61,7 @@ var _ = onJob(func(s *State, e *Entry, b event.RoomSize) {
 	}
 	r.size.add(e, b)
 	for _, sl := range b.Slopes {
-		r.slope(e, sl)
+		addTo(r.slopes, sl.Wall, e, sl)
 	}
 	s.person(e.Who).here.add(e, b.Room)
 })
@@ -159,13 +161,45 @@ func (r *Room) Used() bool {
 	return false
 }
 
-// Framing returns the room's extent from framing to framing. Its size was said to the faces that were
-// there at the time.
-func (r *Room) Framing() (ew, ns length.Length) {
-	b, e := r.size.now()
-	if e == nil {
-		return 0, 0
+// Shell returns the shape of the room as it stands.
+func (r *Room) Shell() *shell.Room {
+	c := r.workedOut()
+	if c.shell == nil {
+		c.shell = r.shell()
 	}
-	return b.EW + r.Board(place.West, e.Sent) + r.Board(place.East, e.Sent),
-		b.NS + r.Board(place.North, e.Sent) + r.Board(place.South, e.Sent)
+	return c.shell
+}
+
+func (r *Room) shell() *shell.Room {
+	sh := &shell.Room{Boards: map[place.Surface]length.Length{}, Ends: map[place.Wall]length.Length{}, Slopes: map[place.Wall]event.Slope{}}
+	if b, e := r.size.now(); e != nil {
+		on := r.boards(e.Sent) // the size was said to the faces that were there then
+		sh.EW, sh.NS = b.EW+on[1]+on[3], b.NS+on[0]+on[2]
+		sh.High, sh.HighTo, sh.Less = b.High, r.CeilingFace(e.Sent), b.Less
+	}
+	board, _ := r.job.BoardNow()
+	if !r.WallsFirst() {
+		sh.Over = cmp.Or(r.CeilingFace(EndOfTime), board.Thick)
+	}
+	for _, w := range place.Walls {
+		sh.Ends[w] = r.BoardNow(w)
+		if sh.Ends[w] == 0 && r.WallsFirst() && !r.Finished(place.Surface(w)) {
+			sh.Ends[w] = board.Thick
+		}
+		if b, e := r.slopes[w].now(); e != nil {
+			sh.Slopes[w] = b
+		}
+		for n := range place.Ordinals {
+			if b, e := r.bulkheads[beam{w, n}].now(); e != nil {
+				sh.Bulkheads = append(sh.Bulkheads, b)
+			}
+		}
+	}
+	for _, s := range sh.Surfaces() {
+		if s.FromFloor() {
+			sh.Boards[s] = r.BoardOn(s, EndOfTime)
+		}
+	}
+	sh.Leaning = r.leaning(sh)
+	return sh
 }

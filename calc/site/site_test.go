@@ -135,12 +135,12 @@ func TestBoardedWallMoves(t *testing.T) {
 			t.Errorf("%s at %d, want %d", name, got, want)
 		}
 	}
-	if c := r.Clear(place.Ceiling); c.X1-c.X0 != 119*in {
+	if c := r.Shell().Clear(place.Ceiling); c.X1-c.X0 != 119*in {
 		t.Errorf("%s between the boards, want 119 in", length.Format(c.X1-c.X0, length.Imperial))
 	}
 	// A room measured between boarded faces has its framing further out.
 	l.say(event.RoomSize{Room: "den", EW: 119 * in, NS: 100 * in})
-	if ew, _ := r.Framing(); ew != 120*in {
+	if ew, _ := r.Shell().Framing(); ew != 120*in {
 		t.Errorf("framing %d, want 120 in", ew)
 	}
 	// A finished wall never moves.
@@ -246,14 +246,14 @@ func TestNotch(t *testing.T) {
 		{EW: 48 * in, NS: 20 * in, Wall: place.South, Off: 30 * in, From: place.West},
 	}})
 	r := l.st.Room("kitchen")
-	if q := r.Notches(); q[0] != (place.Rect{X0: 124 * in, Y0: 0, X1: 160 * in, Y1: 24 * in}) || q[1] != (place.Rect{X0: 30 * in, Y0: 120 * in, X1: 78 * in, Y1: 140 * in}) {
+	if q := r.Shell().Notches(); q[0] != (place.Rect{X0: 124 * in, Y0: 0, X1: 160 * in, Y1: 24 * in}) || q[1] != (place.Rect{X0: 30 * in, Y0: 120 * in, X1: 78 * in, Y1: 140 * in}) {
 		t.Errorf("notches %+v", q)
 	}
 	for _, tt := range []struct {
 		p  place.Point
 		in bool
 	}{{place.Point{X: 140 * in, Y: 10 * in}, false}, {place.Point{X: 140 * in, Y: 24 * in}, true}, {place.Point{X: 50 * in, Y: 130 * in}, false}, {place.Point{X: 100 * in, Y: 130 * in}, true}, {place.Point{X: 161 * in, Y: 50 * in}, false}} {
-		if got := r.Inside(place.Ceiling, tt.p); got != tt.in {
+		if got := r.Shell().Inside(place.Ceiling, tt.p); got != tt.in {
 			t.Errorf("%+v inside: %v", tt.p, got)
 		}
 	}

@@ -1,6 +1,9 @@
 package site
 
-import "strapline/calc/place"
+import (
+	"strapline/calc/place"
+	"strapline/calc/shell"
+)
 
 // spot is a mark or a thing of a room, something that others can be measured from.
 type spot struct {
@@ -60,8 +63,8 @@ func (r *Room) again(n noted) place.Point {
 // places holds the spots and the shape of a room, each worked out at most once between two events.
 type places struct {
 	at    map[spot]place.Point
-	n     int     // how often a spot was worked out; tests check that it is once each
-	shape *shaped // nil until needed
+	n     int         // how often a spot was worked out; tests check that it is once each
+	shell *shell.Room // nil until needed
 }
 
 func (r *Room) workedOut() *places {

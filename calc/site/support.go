@@ -65,7 +65,7 @@ func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support 
 	out := make([]place.Support, len(set.At), len(set.At)+4)
 	for i, d := range set.At {
 		out[i] = place.Support{
-			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.fromFace(s, set.From, d+board),
+			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.Shell().Line(s, set.From, d+board),
 			To: long, Thick: thick, Wide: wide, Measured: measured,
 		}
 	}
@@ -89,7 +89,7 @@ func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
 
 // along returns the surface's extent in direction run.
 func (r *Room) along(s place.Surface, run place.Direction) length.Length {
-	x, y := r.Extent(s)
+	x, y := r.Shell().Extent(s)
 	if s.Lie(run) == place.X {
 		return x
 	}
@@ -132,26 +132,25 @@ func (r *Room) fixSupport(s place.Surface, set event.Supports, out []place.Suppo
 
 // Supports returns what the board on surface s is fixed to: the layer that it touches.
 func (r *Room) Supports(s place.Surface) []place.Support {
-	if r.newer(s, place.Channels, place.Straps) {
-		return r.SupportsOf(s, place.Channels) // the layer noted last
-	}
-	for _, k := range place.SupportKinds {
-		if set := r.SupportsOf(s, k); len(set) > 0 {
-			return set
-		}
-	}
-	return nil
+	return r.SupportsOf(s, r.layer(s))
 }
 
-// newer reports whether both kinds are noted on a surface and a's set is the newer.
-func (r *Room) newer(s place.Surface, a, b place.SupportKind) bool {
-	sf := r.on(s)
-	if sf.sets[a] == nil || sf.sets[b] == nil {
-		return false
+// layer returns the kind of supports that the board on surface s touches, "" if none is noted.
+func (r *Room) layer(s place.Surface) (touches place.SupportKind) {
+	var last *Entry
+	for _, k := range place.SupportKinds {
+		set := r.on(s).sets[k]
+		if set == nil {
+			continue
+		}
+		_, e := set.sets.now()
+		switch {
+		case e == nil:
+		case last == nil, touches == place.Straps && k == place.Channels && last.before(e): // of straps and channels, those noted last
+			touches, last = k, e
+		}
 	}
-	_, ea := sf.sets[a].sets.now()
-	_, eb := sf.sets[b].sets.now()
-	return ea != nil && eb != nil && eb.before(ea)
+	return touches
 }
 
 // MeasuredFrom returns the wall that the supports of one kind are measured from.

@@ -56,19 +56,19 @@ func TestClearOfAWall(t *testing.T) {
 	l.say(event.Boarded{Room: "den", Wall: place.East, Thick: in / 2})
 	r := l.st.Room("den")
 	want := place.Rect{X0: 0, X1: 192*in - in/2, Y0: in / 2, Y1: 97*in - 5*in/8}
-	if got := r.Clear("north"); got != want {
+	if got := r.Shell().Clear("north"); got != want {
 		t.Errorf("clear of the north wall %v, want %v", got, want)
 	}
-	if got, want := r.Clear("east"), (place.Rect{X1: 120 * in, Y0: in / 2, Y1: 97*in - 5*in/8}); got != want {
+	if got, want := r.Shell().Clear("east"), (place.Rect{X1: 120 * in, Y0: in / 2, Y1: 97*in - 5*in/8}); got != want {
 		t.Errorf("clear of the east wall %v, want %v", got, want)
 	}
 	l.say(event.Hung{Room: "den", Surface: place.Ceiling, All: true})
 	l.say(event.Board{Thick: in / 2})
-	if got := r.Clear("north"); got != want {
+	if got := r.Shell().Clear("north"); got != want {
 		t.Errorf("with other board since the ceiling went up %v, want %v", got, want)
 	}
 	l.say(event.RoomSize{Room: "den", EW: 192 * in, NS: 120 * in, High: 96*in + 3*in/8})
-	if _, y := r.Extent("north"); y != 97*in {
+	if _, y := r.Shell().Extent("north"); y != 97*in {
 		t.Errorf("96-3/8 in under 5/8 in of board: %s to the framing", length.Canon(y))
 	}
 }
@@ -83,7 +83,7 @@ func TestNotchOnWalls(t *testing.T) {
 		x      length.Length
 		inside bool
 	}{{"north", 143 * in, true}, {"north", 145 * in, false}, {"east", 35 * in, false}, {"east", 37 * in, true}, {"south", 190 * in, true}} {
-		if got := r.Inside(tt.on, place.Point{X: tt.x, Y: 16 * in}); got != tt.inside {
+		if got := r.Shell().Inside(tt.on, place.Point{X: tt.x, Y: 16 * in}); got != tt.inside {
 			t.Errorf("%s of the %s wall inside: %v", length.Canon(tt.x), tt.on, got)
 		}
 	}

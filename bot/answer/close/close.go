@@ -206,7 +206,7 @@ func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
 
 func rowsUp(c answer.Ctx) []string {
 	var out []string
-	for _, on := range c.Room.Surfaces() {
+	for _, on := range c.Room.Shell().Surfaces() {
 		for _, p := range c.Room.Pieces(on) {
 			if name := say.Piece(&p); !slices.Contains(out, name) {
 				out = append(out, name)

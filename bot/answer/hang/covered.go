@@ -57,7 +57,7 @@ func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
 		for _, g := range groups {
 			lines = append(lines, g+": "+strings.Join(in[g], ", "))
 		}
-		for _, on := range r.Surfaces() {
+		for _, on := range r.Shell().Surfaces() {
 			if left := NotUp(c, r, on); left != "" {
 				lines = append(lines, say.Where(r.Name, on)+": "+left)
 			}
@@ -106,7 +106,7 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 		axis := s.Lie(p.Run)
 		from, to := p.Rect.Span(axis)
 		a, z := p.Rect.Span(axis.Other())
-		lo, hi := r.Within(s, axis, a, z)
+		lo, hi := r.Shell().Within(s, axis, a, z)
 		if whole == 0 {
 			whole = hi - lo
 			for _, g := range gone(r, s, p.Rect.With(axis, lo, hi), axis) {
@@ -125,7 +125,7 @@ func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool
 // many rows of the board in use as the rest takes. The gap that a rip leaves does not count.
 func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int {
 	board, _ := c.State.BoardNow()
-	from, to := r.Clear(on).Span(on.Lie(run).Other())
+	from, to := r.Shell().Clear(on).Span(on.Lie(run).Other())
 	open := c.State.SettingOr("rip", layout.Defaults().Rip)
 	last, at := 0, length.Length(0)
 	for n, up := range hungRowsAt(r, on, run) {
@@ -169,13 +169,13 @@ func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 		}
 		where = fmt.Sprintf("%s row %d", c.Where(on), e.Row)
 		found = noted(on, &r.rect, true)
-		for _, o := range c.Room.Surfaces() {
+		for _, o := range c.Room.Shell().Surfaces() {
 			if e.Surface == "" && o != on && len(noted(o, nil, false)) > 0 {
 				others = append(others, o.Name())
 			}
 		}
 	} else {
-		all := c.Room.Surfaces()
+		all := c.Room.Shell().Surfaces()
 		if e.Surface != "" {
 			all, where = []place.Surface{e.Surface}, c.Where(e.Surface)
 		}

@@ -33,7 +33,7 @@ func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
 		return answer.Ask(fmt.Sprintf("a gap of %s? send it again", c.Len(widest)), "")
 	}
 	if c.Room != nil {
-		ew, ns := c.Room.Framing()
+		ew, ns := c.Room.Shell().Framing()
 		if most := max(ew, ns); most > 0 && widest > most+length.Foot {
 			return answer.Ask(fmt.Sprintf("a gap of %s in a room %s x %s? send it again", c.Len(widest), c.Len(ew), c.Len(ns)), "")
 		}

@@ -40,7 +40,7 @@ func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply)
 		return row{}, answer.Stop(answer.Ask("no straps are noted here: which way do the boards run?", "", choices...))
 	}
 	board, _ := c.State.BoardNow()
-	r := row{run: run, axis: s.Lie(run), rect: c.Room.Clear(s)}
+	r := row{run: run, axis: s.Lie(run), rect: c.Room.Shell().Clear(s)}
 	p, stop := c.InForce(s)
 	if stop != nil {
 		return row{}, stop
@@ -95,7 +95,7 @@ func rowAt(c answer.Ctx, r *site.Room, s place.Surface, run place.Direction, n i
 // hungRowsAt returns the extents of the hung rows, across from where the rows start.
 func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]length.Length {
 	across := s.Lie(run).Other()
-	from, end := r.Clear(s).Span(across)
+	from, end := r.Shell().Clear(s).Span(across)
 	out := map[int][2]length.Length{}
 	for _, p := range r.Pieces(s) {
 		if p.Row == 0 || s.Lie(p.Run) != s.Lie(run) {
@@ -116,7 +116,7 @@ func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]l
 // between returns the row from a to z across, on the axis of the rows.
 func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	lo, hi := r.rect.Span(r.axis.Other())
-	from, to := c.Room.Within(s, r.axis, a, z)
+	from, to := c.Room.Shell().Within(s, r.axis, a, z)
 	r.rect = r.rect.With(r.axis.Other(), a, z).With(r.axis, from, to)
 	start := c.Room.RowsFrom(s, r.run)
 	off := "off " + string(start)
@@ -203,7 +203,7 @@ func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect,
 // full width.
 func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out [][2]length.Length) {
 	lo, hi := row.Span(along.Other())
-	for _, q := range append(r.NotchesOn(s), r.Openings(s)...) {
+	for _, q := range append(r.Shell().NotchesOn(s), r.Openings(s)...) {
 		if a, z := q.Span(along.Other()); a <= lo && z >= hi && q.Meets(row) {
 			from, to := q.Span(along)
 			out = append(out, [2]length.Length{from, to})

@@ -182,7 +182,7 @@ func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
 
 // swapSupport corrects the position of a support, if it was noted where the sender says.
 func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
-	at := c.Room.FromStart(place.Ceiling, place.Point{}.With(s.Axis(), s.Pos)).On(s.Axis())
+	at := c.Room.Shell().FromStart(place.Ceiling, place.Point{}.With(s.Axis(), s.Pos)).On(s.Axis())
 	from := place.Ceiling.Start(s.Axis())
 	next, err := c.Parse(fmt.Sprintf("%s at %s off %s", s.Name(), e.New, from), false)
 	if err != nil {

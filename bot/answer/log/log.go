@@ -170,7 +170,7 @@ func StatusOf(c answer.Ctx) RoomStatus {
 	case len(up) > 0:
 		s.Hung = fmt.Sprintf("%s %s of %d up", say.Plural(len(up), "row"), strings.Trim(strings.ReplaceAll(fmt.Sprint(s.Up), " ", ", "), "[]"), s.Rows)
 	}
-	for _, on := range r.Surfaces()[1:] {
+	for _, on := range r.Shell().Surfaces()[1:] {
 		if rows := wallUp(r, on); rows != "" {
 			s.Hung += "; " + rows
 		}

@@ -71,8 +71,8 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 	}
 	s := all[i]
 	at := place.Point{}.With(s.Axis(), s.Pos)
-	start := c.Near(c.Room.FromStart(place.Ceiling, at).On(s.Axis()))
-	x, y := c.Room.Extent(place.Ceiling)
+	start := c.Near(c.Room.Shell().FromStart(place.Ceiling, at).On(s.Axis()))
+	x, y := c.Room.Shell().Extent(place.Ceiling)
 	far := c.Near(place.Point{X: x, Y: y}.On(s.Axis()) - s.Pos)
 	from := place.Ceiling.Start(s.Axis())
 	return answer.Tell("support", nil, fmt.Sprintf("%s %s: %s off %s, %s off %s (studs), to centre; runs %s", c.Room.Name, name, start, from, far, from.Opposite(), say.Direction(s.Run))), true

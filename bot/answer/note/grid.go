@@ -36,7 +36,7 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 	b := event.Things{Room: c.Room.Name}
 	n := c.Room.Nth(e.What)
 	for i, p := range places {
-		off := c.Room.FromStart(place.Ceiling, p)
+		off := c.Room.Shell().FromStart(place.Ceiling, p)
 		th := event.Thing{
 			Room: c.Room.Name, Name: fmt.Sprintf("%s %d", e.What, n+i+1), What: e.What, Surface: place.Ceiling,
 			Size: e.Size, Point: p, New: true,
@@ -60,7 +60,7 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 			each = append(each, c.Coords(place.Ceiling, th.Point))
 		}
 		at := fmt.Sprintf("%s off west; %s off north", inOrder(c, xs), inOrder(c, ys))
-		if _, leans := c.Room.Shape(); leans { // each light has an offset of its own
+		if _, leans := c.Room.Shell().Shape(); leans { // each light has an offset of its own
 			at = strings.Join(say.Most(each, 8), "; ")
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s %d to %d: %s (studs, centre)",
@@ -115,7 +115,7 @@ func farOff(by []length.Length, spacing length.Length) bool {
 // grid returns an even grid between the present faces of the walls, moved as little as clears the
 // supports: as a whole, or line by line if that is not possible or too far.
 func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string) {
-	clear := c.Room.Middle()
+	clear := c.Room.Shell().Middle()
 	q := even.Query{
 		X: clear.X0, Y: clear.Y0, W: clear.X1 - clear.X0, H: clear.Y1 - clear.Y0, Cols: e.A, Rows: e.B,
 		Across: 2 * e.Size.Half(place.X), Down: 2 * e.Size.Half(place.Y), Clear: even.NonIC,
@@ -135,7 +135,7 @@ func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string
 	for _, y := range g.Y {
 		for _, x := range g.X {
 			p := place.Point{X: x, Y: y}
-			if !c.Room.Holds(place.Ceiling, p, e.Size) {
+			if !c.Room.Shell().Holds(place.Ceiling, p, e.Size) {
 				return nil, "", fmt.Sprintf("the grid puts one at %s, where the notch is", c.Coords(place.Ceiling, p))
 			}
 			places = append(places, p)

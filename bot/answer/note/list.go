@@ -127,7 +127,7 @@ func sizeText(c answer.Ctx) string {
 	if b.High != 0 {
 		text += ", " + c.Len(b.High) + " high"
 	}
-	if shape, leans := c.Room.Shape(); leans {
+	if shape, leans := c.Room.Shell().Shape(); leans {
 		text += "; walls as measured:"
 		for _, l := range square.Lines[:4] {
 			text += fmt.Sprintf(" %s %s,", l, c.Near(shape.Measure(l)))
@@ -157,7 +157,7 @@ func spacing(c answer.Ctx, set []place.Support) string {
 		}
 	}
 	a := set[0].Axis()
-	return fmt.Sprintf(", %s on centre, first %s off %s", c.Near(max(step, -step)), c.Near(c.Room.FromStart(place.Ceiling, place.Point{}.With(a, set[0].Pos)).On(a)), place.Ceiling.Start(a))
+	return fmt.Sprintf(", %s on centre, first %s off %s", c.Near(max(step, -step)), c.Near(c.Room.Shell().FromStart(place.Ceiling, place.Point{}.With(a, set[0].Pos)).On(a)), place.Ceiling.Start(a))
 }
 
 // runIs reports whether what asks for a run of that kind.

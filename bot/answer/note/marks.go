@@ -161,7 +161,7 @@ func fromItself(th *site.ThingState, on place.Surface, fixes []place.Fix) []plac
 		if grows {
 			d = -d
 		}
-		out[i] = place.Fix{How: place.OffWall, Wall: on.Start(a), Said: length.Said{L: th.Room.FromStart(on, th.At()).On(a) + d}, Face: place.Framing}
+		out[i] = place.Fix{How: place.OffWall, Wall: on.Start(a), Said: length.Said{L: th.Room.Shell().FromStart(on, th.At()).On(a) + d}, Face: place.Framing}
 		if a == place.Y && on.Upright() {
 			if out[i] = (place.Fix{How: place.UpFrom, Said: length.Said{L: th.At().Y - d}}); on.IsWall() {
 				out[i].Face = place.Subfloor

@@ -105,12 +105,12 @@ func wordsOf(rs []slip.Reason) string {
 func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 	v, _ := th.Now()
 	s := slip.Scene{Supports: c.Room.Supports(v.Surface), Empty: th.Missed()}
-	s.W, s.H = c.Room.Extent(v.Surface)
-	s.Less = c.Room.NotchesOn(v.Surface)
-	if shape, leans := c.Room.Shape(); leans && v.Surface == place.Ceiling {
+	s.W, s.H = c.Room.Shell().Extent(v.Surface)
+	s.Less = c.Room.Shell().NotchesOn(v.Surface)
+	if shape, leans := c.Room.Shell().Shape(); leans && v.Surface == place.Ceiling {
 		s.Corners = shape.Corners[:]
 	} else {
-		s.Corners = c.Room.Gable(v.Surface)
+		s.Corners = c.Room.Shell().Gable(v.Surface)
 	}
 	for _, rt := range c.Room.RoutesOn(v.Surface) {
 		rv, _ := rt.Now()
@@ -129,9 +129,9 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 		}
 		s.Opened = append(s.Opened, opened)
 	}
-	ew, ns := c.Room.Framing()
+	ew, ns := c.Room.Shell().Framing()
 	for _, r := range c.State.Standing() {
-		x, y := r.Framing()
+		x, y := r.Shell().Framing()
 		if twin := r.Thing(th.Name); r != c.Room && x == ew && y == ns && twin != nil {
 			if tv, e := twin.Now(); e != nil && tv.Surface == v.Surface {
 				s.Twins = append(s.Twins, slip.Twin{Room: r.Name, At: twin.At()})
@@ -144,7 +144,7 @@ func sceneFor(c answer.Ctx, th *site.ThingState) slip.Scene {
 // noteOf returns how a thing at a place was noted: its two distances, and what each was measured from.
 func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, at place.Point, en *site.Entry) slip.Note {
 	n := slip.Note{Who: en.Who, Size: size}
-	shape, leans := c.Room.Shape()
+	shape, leans := c.Room.Shell().Shape()
 	leans = leans && on == place.Ceiling
 	n.X, n.Y = slip.Coord{From: at.X, Grows: true}, slip.Coord{From: at.Y, Grows: true}
 	for _, f := range fixes {
@@ -165,7 +165,7 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 		switch {
 		case f.How == place.OffWall || f.How == place.Along:
 			_, co.Grows, _ = on.Axis(f.Wall)
-			if co.Board = c.Room.FrontBoard(on, f, at, site.EndOfTime); co.Board == 0 && !c.Room.Finished(c.Room.Front(on, f, at)) {
+			if co.Board = c.Room.FrontBoard(on, f, at, site.EndOfTime); co.Board == 0 && !c.Room.Finished(c.Room.Shell().Front(on, f, at)) {
 				board, _ := c.State.BoardNow()
 				co.Board = board.Thick
 			}
@@ -185,7 +185,7 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 			}
 			co.From = at.On(a) - d
 			co.Lean = float64(shape.At(f.Wall, 0, length.Metre)-shape.At(f.Wall, 0, 0)) / float64(length.Metre)
-			mirror := shape.At(f.Wall.Opposite(), c.Room.Off(on, f.Wall, at)+c.Room.BoardNow(f.Wall), at.On(a.Other()))
+			mirror := shape.At(f.Wall.Opposite(), c.Room.Shell().Off(on, f.Wall, at)+c.Room.BoardNow(f.Wall), at.On(a.Other()))
 			co.Mirror = at.On(a) + length.Length(float64(mirror-at.On(a))/math.Hypot(1, co.Lean))
 		}
 		if a == place.X {

@@ -35,7 +35,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 	n, at, last := c.Room.Nth(e.What), from.At(), from.Name
 	for i := range e.Count {
 		at = at.With(a, at.On(a)+step)
-		if !c.Room.Holds(v.Surface, at, v.Size) {
+		if !c.Room.Shell().Holds(v.Surface, at, v.Size) {
 			return answer.Ask(fmt.Sprintf("number %d would be outside %s: %s. Send it again", i+1, c.Room.Name, c.Coords(v.Surface, at)), "")
 		}
 		th := event.Thing{
@@ -52,10 +52,10 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 		var places []string
 		for _, th := range b.Each {
 			facts.Things = append(facts.Things, FactsOf(c, c.Room.Thing(th.Name)))
-			places = append(places, c.Near(c.Room.FromStart(v.Surface, th.Point).On(a)))
+			places = append(places, c.Near(c.Room.Shell().FromStart(v.Surface, th.Point).On(a)))
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %d more %s%s, %s apart %s of %s = %s: %s off %s, in line at %s off %s (studs, centre)",
-			c.Where(v.Surface), e.Count, grammar.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
+			c.Where(v.Surface), e.Count, grammar.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.Shell().FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
 		for _, th := range b.Each {
 			clash(c, &r, th, th.Point)
 		}

@@ -59,7 +59,7 @@ func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	off := func(a place.Axis) string {
 		from, to := q.Span(a)
 		w := s.Start(a)
-		return fmt.Sprintf("%s to %s off %s", c.Near(c.Room.Off(s, w, mid.With(a, from))), c.Near(c.Room.Off(s, w, mid.With(a, to))), w)
+		return fmt.Sprintf("%s to %s off %s", c.Near(c.Room.Shell().Off(s, w, mid.With(a, from))), c.Near(c.Room.Shell().Off(s, w, mid.With(a, to))), w)
 	}
 	text := off(place.X) + ", "
 	switch {

@@ -208,7 +208,7 @@ func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 
 func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
 	var choices []grammar.Choice
-	for _, s := range c.Room.Surfaces() {
+	for _, s := range c.Room.Shell().Surfaces() {
 		if !s.Upright() && s.SlopeTo() == "" || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
 			_, _, ok := s.Axis(f.Wall)
 			return f.Wall != "" && !ok

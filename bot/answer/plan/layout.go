@@ -137,9 +137,9 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	if p.In.Along && p.Butts > 0 {
 		r.Note("check", fmt.Sprintf("boards along: the butts fall between the %s, back-block them", c.Room.Supports(p.Surface)[0].Kind))
 	}
-	if p.Surface.IsWall() && c.Room.NotchOn(place.Wall(p.Surface)) {
+	if p.Surface.IsWall() && c.Room.Shell().NotchOn(place.Wall(p.Surface)) {
 		var faces []string
-		for _, s := range c.Room.Surfaces() {
+		for _, s := range c.Room.Shell().Surfaces() {
 			if name, _ := s.NotchOf(); name != "" {
 				faces = append(faces, string(s))
 			}
@@ -149,7 +149,7 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	if s := leaningBeside(c, p); s != "" {
 		r.Note("check", s)
 	}
-	clear := c.Room.Clear(p.Surface)
+	clear := c.Room.Shell().Clear(p.Surface)
 	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())
 	var edges []length.Length
 	for _, row := range p.Rows[1:] {
@@ -170,8 +170,8 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 // leaningBeside says which parts of a room with leaning walls are planned larger than they are; "" if
 // none.
 func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
-	_, leans := c.Room.Shape()
-	over := c.Room.Overcut()
+	_, leans := c.Room.Shell().Shape()
+	over := c.Room.Shell().Overcut()
 	switch {
 	case leans && p.Surface != place.Ceiling && !p.Surface.FromFloor():
 		return "the walls lean: it is planned to its longer edge, cut the ends to the walls"
@@ -200,7 +200,7 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 		head = append(head, fmt.Sprintf("%d of %d pieces up", len(p.Hung), pieceCount(p.Layout)))
 	}
 	if p.Line.Off > 0 {
-		at, _ := c.Room.EndsAt(p.Line.Wall)
+		at, _ := c.Room.Shell().EndsAt(p.Line.Wall)
 		head = append(head, fmt.Sprintf("hung to a line %s off the %s", c.Near(p.Line.Off), at.Name()))
 	}
 	lines := []string{strings.Join(head, ", ")}

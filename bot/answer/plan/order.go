@@ -70,7 +70,7 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 // hung board. If there is one, bare names the others, for which neither studs, board nor an old finish is
 // noted.
 func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
-	for _, s := range c.Room.Surfaces()[1:] {
+	for _, s := range c.Room.Shell().Surfaces()[1:] {
 		switch said, _ := c.Room.WallSaid(s); {
 		case len(c.Room.Supports(s)) > 0:
 			walls = append(walls, site.Plane{Room: c.Room, Surface: s})

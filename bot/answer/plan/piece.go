@@ -114,7 +114,7 @@ func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
 	facts := restFacts{Rooms: []restRoom{}}
 	var lines []string
 	for _, r := range c.SpeakOf() {
-		for _, on := range r.Surfaces() {
+		for _, on := range r.Shell().Surfaces() {
 			if on != place.Ceiling && len(r.Pieces(on)) == 0 && r.Planned(on) == 0 {
 				continue // no notes about it
 			}

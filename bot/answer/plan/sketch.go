@@ -21,7 +21,7 @@ func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
 		return *stop
 	}
 	on := answer.SurfaceOf(e.Surface)
-	if _, y := c.Room.Extent(on); y == 0 {
+	if _, y := c.Room.Shell().Extent(on); y == 0 {
 		return c.NoHeight()
 	}
 	plan, stop := c.InForce(on) // plans what it draws now, so that it is cached

@@ -117,7 +117,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 
 // spaced returns the positions of an even set, from the first to the far wall.
 func spaced(c answer.Ctx, b event.Supports, e grammar.SupportSet) []length.Length {
-	x, y := c.Room.Extent(b.Surface)
+	x, y := c.Room.Shell().Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	reach := across - c.Room.BoardAt(b.Surface, b.From, site.EndOfTime)
 	var at []length.Length
@@ -129,12 +129,12 @@ func spaced(c answer.Ctx, b event.Supports, e grammar.SupportSet) []length.Lengt
 
 // onSurface refuses positions outside the room.
 func onSurface(c answer.Ctx, b event.Supports) *answer.Reply {
-	x, y := c.Room.Extent(b.Surface)
+	x, y := c.Room.Shell().Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	if len(b.At) > mostSupports {
 		return answer.Stop(answer.No(fmt.Sprintf("at most %d in one set", mostSupports), ""))
 	}
-	if _, _, ok := c.Room.NotchToward(b.Surface, b.From, place.Point{}); ok && b.Surface.IsWall() && len(b.At) > 0 {
+	if _, _, ok := c.Room.Shell().NotchToward(b.Surface, b.From, place.Point{}); ok && b.Surface.IsWall() && len(b.At) > 0 {
 		from := b.From.Opposite()
 		return answer.Stop(answer.No(fmt.Sprintf("a notch stands at the %s end of the %s: measure its %s off %s", b.From, b.Surface.Name(), b.What, from),
 			fmt.Sprintf("%s 16 oc first 15 1/4 off %s on %s", b.What, from, b.Surface.Name())))
@@ -156,7 +156,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 	}
 	facts := strapsFacts{Surface: string(b.Surface), What: string(b.What), Run: string(set[0].Run), Thick: c.Fact(set[0].Thick)}
 	for _, p := range set {
-		facts.At = append(facts.At, c.Fact(c.Room.FromStart(b.Surface, midOf(c, b.Surface, p)).On(p.Axis())))
+		facts.At = append(facts.At, c.Fact(c.Room.Shell().FromStart(b.Surface, midOf(c, b.Surface, p)).On(p.Axis())))
 	}
 	if len(b.At) == 0 {
 		return c.Noted(en, "straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, c.Len(set[0].Wide)))
@@ -236,7 +236,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b event.Su
 		}
 		text += " off " + string(off)
 		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
-			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Off(s, off, midOf(c, s, set[e.N-1]))))
+			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Shell().Off(s, off, midOf(c, s, set[e.N-1]))))
 		}
 	}
 	if b.Wall != "" {
@@ -244,7 +244,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b event.Su
 	}
 	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: c.Fact(p.Thick)}
 	for _, q := range now {
-		facts.At = append(facts.At, c.Fact(c.Room.FromStart(s, midOf(c, s, q)).On(q.Axis())))
+		facts.At = append(facts.At, c.Fact(c.Room.Shell().FromStart(s, midOf(c, s, q)).On(q.Axis())))
 	}
 	r := c.Noted(en, "straps", facts, text)
 	for _, q := range now {
@@ -257,13 +257,13 @@ func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b event.Su
 
 // midOf returns the middle of a support of surface s.
 func midOf(c answer.Ctx, s place.Surface, p place.Support) place.Point {
-	x, y := c.Room.Extent(s)
+	x, y := c.Room.Shell().Extent(s)
 	return place.Point{X: x / 2, Y: y / 2}.With(p.Axis(), p.Pos)
 }
 
 // strapInside asks about a corrected position outside the room.
 func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b event.SupportFix) *answer.Reply {
-	x, y := c.Room.Extent(s)
+	x, y := c.Room.Shell().Extent(s)
 	across := x
 	if set[0].Axis() == place.Y {
 		across = y

@@ -107,7 +107,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		v, _ := old.Said()
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(v.EW), c.Len(v.NS))
 		if e.High.L == 0 {
-			if _, high := old.Extent(place.Surface(place.North)); high > 0 { // to the present face
+			if _, high := old.Shell().Extent(place.Surface(place.North)); high > 0 { // to the present face
 				b.High = high - old.CeilingFace(c.Sent.UnixMilli())
 			}
 		}
@@ -117,7 +117,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 	}
 	before, leant := c.Snap(c.State.Room(e.Name)), false
 	if r := c.State.Room(e.Name); r != nil {
-		_, leant = r.Shape()
+		_, leant = r.Shell().Shape()
 	}
 	for _, s := range e.Slopes {
 		body, stop := slopeBody(c, e.Name, s, e.EW.L, e.NS.L)
@@ -131,7 +131,7 @@ func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
 		if len(e.Less) == 0 && len(b.Less) > 0 {
 			r.Note("check", "the notch stays as it was; to get rid of it, strike the entries that noted it")
 		}
-		if _, leans := c.State.Room(e.Name).Shape(); leant && !leans {
+		if _, leans := c.State.Room(e.Name).Shell().Shape(); leant && !leans {
 			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")
 		}
 		for _, s := range b.Slopes {
@@ -172,7 +172,7 @@ func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 		return *stop
 	}
 	b, _ := c.Room.Said()
-	ew, ns := c.Room.Framing() // a size noted now is to the present faces
+	ew, ns := c.Room.Shell().Framing() // a size noted now is to the present faces
 	b.EW = ew - c.Room.BoardNow(place.West) - c.Room.BoardNow(place.East)
 	b.NS = ns - c.Room.BoardNow(place.North) - c.Room.BoardNow(place.South)
 	b.High = e.L.L

@@ -20,7 +20,7 @@ type shapeFacts struct {
 }
 
 func shapeOf(c answer.Ctx, on place.Surface) shapeFacts {
-	x, y := c.Room.Extent(on)
+	x, y := c.Room.Shell().Extent(on)
 	return shapeFacts{string(on), c.Fact(x), c.Fact(y)}
 }
 
@@ -29,7 +29,7 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	ew, ns := c.Room.Framing()
+	ew, ns := c.Room.Shell().Framing()
 	b, stop := slopeBody(c, c.Room.Name, e, ew, ns)
 	if stop != nil {
 		return *stop
@@ -37,7 +37,7 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		on := place.Slope(b.Wall)
-		x, up := c.Room.Extent(on)
+		x, up := c.Room.Shell().Extent(on)
 		r := c.Noted(en, "slope", shapeOf(c, on), fmt.Sprintf("%s %s; %s long x %s up along it", c.Room.Name, slopeText(c, b), c.Near(x), c.Near(up)))
 		slopeCheck(&r, b.Wall)
 		c.Moves(&r, before)
@@ -87,7 +87,7 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	deep := e.Wall.Deep(c.Room.Framing())
+	deep := e.Wall.Deep(c.Room.Shell().Framing())
 	if e.Off.L+e.Wide.L > deep {
 		return answer.Ask(fmt.Sprintf("that is past the %s wall: %s off %s and %s wide in %s; send it again", e.Wall.Opposite(), c.Len(e.Off.L), e.Wall, c.Len(e.Wide.L), c.Len(deep)), "")
 	}
@@ -105,13 +105,13 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 		}
 	}
 	was := ""
-	if old, ok := c.Room.Bulkhead(b.Wall, b.N); ok {
+	if old, ok := c.Room.Shell().Bulkhead(b.Wall, b.N); ok {
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(old.Wide), c.Len(old.Drop))
 	}
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		bottom := place.Part(b.Wall, b.N, place.Bottom)
-		x, _ := c.Room.Extent(bottom)
+		x, _ := c.Room.Shell().Extent(bottom)
 		at, faces := "along "+string(b.Wall), "face"
 		if b.Off > 0 {
 			at, faces = fmt.Sprintf("%s off %s", c.Said(e.Off), b.Wall), "face and back"
@@ -130,7 +130,7 @@ func which(c answer.Ctx, e grammar.Bulkhead, b event.Bulkhead, deep length.Lengt
 	mirror := b
 	mirror.Wall, mirror.Off = across, deep-b.Off-b.Wide
 	var had []event.Bulkhead // along the same wall
-	for _, o := range c.Room.Bulkheads() {
+	for _, o := range c.Room.Shell().Bulkheads {
 		at := b
 		switch o.Wall {
 		case across:
@@ -169,7 +169,7 @@ func which(c answer.Ctx, e grammar.Bulkhead, b event.Bulkhead, deep length.Lengt
 		is = "this one"
 	}
 	another, label := e, "no, another one"
-	if _, taken := c.Room.Bulkhead(across, 0); !taken {
+	if _, taken := c.Room.Shell().Bulkhead(across, 0); !taken {
 		another.Wall, another.Off = across, length.Said{L: mirror.Off - c.Room.Board(across, c.Sent.UnixMilli())}
 		label += fmt.Sprintf(": noted as %s off %s", c.Len(another.Off.L), across)
 		if another.Off.L <= 0 {
@@ -189,7 +189,7 @@ func which(c answer.Ctx, e grammar.Bulkhead, b event.Bulkhead, deep length.Lengt
 // free returns the first ordinal along wall w that no bulkhead has.
 func free(c answer.Ctx, w place.Wall) int {
 	n := 1
-	for _, ok := c.Room.Bulkhead(w, n); ok && n+1 < len(place.Ordinals); _, ok = c.Room.Bulkhead(w, n) {
+	for _, ok := c.Room.Shell().Bulkhead(w, n); ok && n+1 < len(place.Ordinals); _, ok = c.Room.Shell().Bulkhead(w, n) {
 		n++
 	}
 	return n

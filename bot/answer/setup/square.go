@@ -11,6 +11,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/shell"
 	"strapline/calc/site"
 	"strapline/calc/slip"
 	"strapline/calc/square"
@@ -49,15 +50,15 @@ func squared(c answer.Ctx, e grammar.Square) answer.Reply {
 		}
 		r := fitted(c, room, all)
 		r.Text = c.Noted(en, "square", nil, r.Text).Text
-		switch _, leans := c.Room.Shape(); {
+		switch _, leans := c.Room.Shell().Shape(); {
 		case leans:
 			r.Line("distances, layout and cuts go by these walls from now on")
 		case !room.Check.Sound():
 			r.Line("until then the room is taken to be square, as its size was said")
-		case !c.Room.Fits(room):
-			ew, ns := c.Room.Framing()
+		case !c.Room.Shell().Fits(room):
+			ew, ns := c.Room.Shell().Framing()
 			r.Note("check", fmt.Sprintf("the room is noted %s x %s, more than %s from these: one is wrong. Until that is put right the noted size stands",
-				c.Len(ew), c.Len(ns), c.Len(site.Unlike)))
+				c.Len(ew), c.Len(ns), c.Len(shell.Unlike)))
 		}
 		c.Moves(&r, before)
 		return r
@@ -134,8 +135,8 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 // the notch, or of the diagonal to the missing corner. It returns nil if there are none.
 func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
 	size, _ := c.Room.Said()
-	ew, ns := c.Room.Framing()
-	near := func(a, b length.Length) bool { return max(a-b, b-a) <= site.Unlike }
+	ew, ns := c.Room.Shell().Framing()
+	near := func(a, b length.Length) bool { return max(a-b, b-a) <= shell.Unlike }
 	for i, r := range e.Readings {
 		for _, n := range size.Less {
 			whole, missing := length.Length(0), length.Length(0)
@@ -146,7 +147,7 @@ func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
 			case (w == place.West || w == place.East) && string(w[:1]) == n.Corner[1:]:
 				whole, missing = ns, n.NS
 			case strings.Contains(r.Line, n.Corner):
-				if whole = site.Incline(ew, ns); !near(r.L.L, whole) {
+				if whole = shell.Incline(ew, ns); !near(r.L.L, whole) {
 					return answer.Stop(answer.No(fmt.Sprintf("diag %s ends in the %s corner, which the notch takes", r.Line, n.Corner), "square diag "+string(otherDiagonal(square.Line(r.Line)))+" "+c.Said(r.L)))
 				}
 			}
@@ -226,15 +227,15 @@ func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 		run = place.EW
 	}
 	board, _ := c.State.BoardNow()
-	ends := func(w place.Wall) string { at, _ := c.Room.EndsAt(w); return at.Name() }
+	ends := func(w place.Wall) string { at, _ := c.Room.Shell().EndsAt(w); return at.Name() }
 	ceiling := room // the part that the rows cover, without slopes and bulkheads at the walls
 	var by [4]length.Length
 	for i, w := range place.Walls {
-		if _, off := c.Room.EndsAt(w); off > 0 {
+		if _, off := c.Room.Shell().EndsAt(w); off > 0 {
 			by[i] = c.Room.Board(w, c.Sent.UnixMilli()) - off
 		}
 	}
-	if c.Room.AllSlope() == "" {
+	if c.Room.Shell().AllSlope() == "" {
 		ceiling = room.Wider(by)
 	}
 	line := ceiling.Control(run, board.Wide)

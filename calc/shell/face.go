@@ -1,4 +1,4 @@
-package site
+package shell
 
 import (
 	"slices"
@@ -10,9 +10,8 @@ import (
 // notchNames returns the name of each of the room's notches: its corner, or the wall it stands at, with an
 // ordinal from the second one there.
 func (r *Room) notchNames() (out []string) {
-	b, _ := r.size.now()
 	at := map[string]int{}
-	for _, n := range b.Less {
+	for _, n := range r.Less {
 		name := n.Corner
 		if name == "" {
 			name = string(n.Wall)
@@ -37,7 +36,7 @@ func (r *Room) notchFaces() (out []notchFace) {
 	for i, p := range r.notches() {
 		for _, w := range place.Walls {
 			h := p.on(w.Along().Other())
-			all := w.Deep(r.Framing())
+			all := w.Deep(r.EW, r.NS)
 			deep := h.far
 			if h.wall != w {
 				deep = all - h.near
@@ -66,16 +65,16 @@ func (r *Room) faceOf(s place.Surface) (f notchFace, ok bool) {
 // span returns the face's extent along its wall, off the wall that its X grows from.
 func (f notchFace) span(r *Room) (from, to length.Length) {
 	h, start := f.on(f.wall.Along()), f.is.Start(place.X)
-	all := start.Deep(r.Framing())
+	all := start.Deep(r.EW, r.NS)
 	if from, to = h.near, min(h.far, all); h.wall != start {
 		from, to = all-to, all-from
 	}
 	return max(from, 0), to
 }
 
-// corner returns the other face of the notch that surface s meets in an outside corner at its end toward
+// Corner returns the other face of the notch that surface s meets in an outside corner at its end toward
 // wall w. ok is false if s ends there at the wall itself.
-func (r *Room) corner(s place.Surface, w place.Wall) (beside place.Surface, ok bool) {
+func (r *Room) Corner(s place.Surface, w place.Wall) (beside place.Surface, ok bool) {
 	f, ok := r.faceOf(s)
 	if _, _, bounds := s.Axis(w); !ok || !bounds || r.standsAt(f.part, w) {
 		return "", false
@@ -84,17 +83,17 @@ func (r *Room) corner(s place.Surface, w place.Wall) (beside place.Surface, ok b
 	return place.NotchFace(name, w), true
 }
 
-// ofNotch reports whether a distance off the notch toward w means anything on surface s, seen from at: off
+// OfNotch reports whether a distance off the notch toward w means anything on surface s, seen from at: off
 // a face that stands there or, on a face, off its own outside corner.
-func (r *Room) ofNotch(s place.Surface, w place.Wall, at place.Point) bool {
-	_, _, ok := r.saidOff(s, w, at)
+func (r *Room) OfNotch(s place.Surface, w place.Wall, at place.Point) bool {
+	_, _, ok := r.SaidOff(s, w, at)
 	return ok || r.FromCorner(s, w) > 0
 }
 
 // FromCorner returns how far the end of surface s toward wall w is off that wall's framing; 0 unless it is
 // an outside corner of a notch.
 func (r *Room) FromCorner(s place.Surface, w place.Wall) length.Length {
-	if _, ok := r.corner(s, w); !ok {
+	if _, ok := r.Corner(s, w); !ok {
 		return 0
 	}
 	f, _ := r.faceOf(s)
@@ -102,7 +101,7 @@ func (r *Room) FromCorner(s place.Surface, w place.Wall) length.Length {
 	if w == s.Start(place.X) {
 		return from
 	}
-	return w.Deep(r.Framing()) - to
+	return w.Deep(r.EW, r.NS) - to
 }
 
 // NotchToward returns the face of a notch between a place on surface s and wall w, which on a wall is in
@@ -116,9 +115,9 @@ func (r *Room) NotchToward(s place.Surface, w place.Wall, at place.Point) (face 
 	return face, deep, ok
 }
 
-// saidOff is [Room.NotchToward] for a distance said to be off a notch, while only the coordinate of at
+// SaidOff is [Room.NotchToward] for a distance said to be off a notch, while only the coordinate of at
 // across it may be known: the only notch there.
-func (r *Room) saidOff(s place.Surface, w place.Wall, at place.Point) (face place.Surface, deep length.Length, ok bool) {
+func (r *Room) SaidOff(s place.Surface, w place.Wall, at place.Point) (face place.Surface, deep length.Length, ok bool) {
 	if all := r.facesToward(s, w, at); len(all) == 1 {
 		return all[0].is, all[0].deep, true
 	}
@@ -153,12 +152,12 @@ func (r *Room) faceHeight(f notchFace) length.Length {
 	for _, w := range [2]place.Wall{f.wall, f.wall.Opposite()} {
 		off := f.deep
 		if w != f.wall {
-			off = f.wall.Deep(r.Framing()) - f.deep
+			off = f.wall.Deep(r.EW, r.NS) - f.deep
 		}
 		if b, ok := r.SlopeTo(w); ok && off < b.Over {
 			high = min(high, b.Low+length.Length(float64(b.High-b.Low)*float64(off)/float64(b.Over)))
 		}
-		for _, b := range r.Bulkheads() {
+		for _, b := range r.Bulkheads {
 			if b.Wall == w && b.Off < off && off < b.Off+b.Wide {
 				high -= b.Drop
 			}
@@ -175,4 +174,15 @@ func (r *Room) startOf(s place.Surface) length.Length {
 	}
 	from, _ := f.span(r)
 	return from
+}
+
+// Front returns the wall or the notch's face that f is a distance off, seen from at.
+func (r *Room) Front(s place.Surface, f place.Fix, at place.Point) place.Surface {
+	if face, _, ok := r.SaidOff(s, f.Wall, at); ok && f.Notch {
+		return face
+	}
+	if beside, ok := r.Corner(s, f.Wall); ok {
+		return beside
+	}
+	return place.Surface(f.Wall)
 }

@@ -1,4 +1,4 @@
-package site_test
+package shell_test
 
 import (
 	"testing"

@@ -1,4 +1,4 @@
-package site_test
+package shell_test
 
 import (
 	"math/big"
@@ -9,6 +9,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/shell"
 	"strapline/calc/site"
 )
 
@@ -20,7 +21,7 @@ func TestIncline(t *testing.T) {
 		{12 * length.Foot, 5 * length.Foot, 13 * length.Foot},
 		{length.Foot, 0, length.Foot},
 	} {
-		if got := site.Incline(c.run, c.rise); got != c.want {
+		if got := shell.Incline(c.run, c.rise); got != c.want {
 			t.Errorf("%d by %d: got %d, want %d", c.run, c.rise, got, c.want)
 		}
 	}
@@ -29,7 +30,7 @@ func TestIncline(t *testing.T) {
 		a, b := side.Draw(t, "run"), side.Draw(t, "rise")
 		sq := func(v int64) *big.Float { f := new(big.Float).SetPrec(200).SetInt64(v); return f.Mul(f, f) }
 		want, _ := new(big.Float).SetPrec(200).Sqrt(new(big.Float).Add(sq(a), sq(b))).Int64()
-		if got := site.Incline(length.Length(a), length.Length(b)); int64(got) != want {
+		if got := shell.Incline(length.Length(a), length.Length(b)); int64(got) != want {
 			t.Fatalf("%d by %d: got %d, want %d", a, b, got, want)
 		}
 	})
@@ -66,24 +67,24 @@ func TestShapes(t *testing.T) {
 		{"north bulkhead bottom", 14 * foot, 16 * length.Inch},
 		{"north bulkhead face", 14 * foot, foot},
 	} {
-		if x, y := r.Extent(c.on); x != c.x || y != c.y {
+		if x, y := r.Shell().Extent(c.on); x != c.x || y != c.y {
 			t.Errorf("%s: got %v x %v, want %v x %v", c.on, x, y, c.x, c.y)
 		}
 	}
-	if got, want := r.Clear(place.Ceiling), (place.Rect{Y0: 16 * length.Inch, X1: 14 * foot, Y1: 9 * foot}); got != want { // from the bulkhead to the slope
+	if got, want := r.Shell().Clear(place.Ceiling), (place.Rect{Y0: 16 * length.Inch, X1: 14 * foot, Y1: 9 * foot}); got != want { // from the bulkhead to the slope
 		t.Errorf("ceiling: got %v, want %v", got, want)
 	}
-	if got := r.NotchesOn(place.Ceiling); len(got) != 1 || got[0] != (place.Rect{X1: 14 * foot, Y1: 16 * length.Inch}) {
+	if got := r.Shell().NotchesOn(place.Ceiling); len(got) != 1 || got[0] != (place.Rect{X1: 14 * foot, Y1: 16 * length.Inch}) {
 		t.Errorf("ceiling less %v", got)
 	}
-	if got := r.NotchesOn("west"); len(got) != 1 || got[0] != (place.Rect{X1: 16 * length.Inch, Y0: 7 * foot, Y1: 8 * foot}) {
+	if got := r.Shell().NotchesOn("west"); len(got) != 1 || got[0] != (place.Rect{X1: 16 * length.Inch, Y0: 7 * foot, Y1: 8 * foot}) {
 		t.Errorf("west wall less %v", got)
 	}
 	for _, c := range []struct {
 		y    length.Length
 		want place.Surface
 	}{{foot, "north bulkhead bottom"}, {5 * foot, place.Ceiling}, {10 * foot, "south slope"}} {
-		if got := r.Overhead(place.Point{X: foot, Y: c.y}); got != c.want {
+		if got := r.Shell().Overhead(place.Point{X: foot, Y: c.y}); got != c.want {
 			t.Errorf("over %v: %s, want %s", c.y, got, c.want)
 		}
 	}
@@ -111,14 +112,14 @@ func TestBulkheadClear(t *testing.T) {
 	if err != nil || at.Point != (place.Point{X: 30 * length.Inch, Y: 10 * length.Inch}) {
 		t.Errorf("got %v %v", at, err)
 	}
-	if got := r.Off("west bulkhead bottom", place.West, at.Point); got != 70*length.Inch {
+	if got := r.Shell().Off("west bulkhead bottom", place.West, at.Point); got != 70*length.Inch {
 		t.Errorf("off west: %v", got)
 	}
-	if x, y := r.Extent("west bulkhead back"); x != 12*length.Foot || y != 12*length.Inch {
+	if x, y := r.Shell().Extent("west bulkhead back"); x != 12*length.Foot || y != 12*length.Inch {
 		t.Errorf("back: %v x %v", x, y)
 	}
-	if x, y := r.Extent("north bulkhead back"); x != 0 && y != 0 && len(r.Surfaces()) != 11 {
-		t.Errorf("surfaces %v", r.Surfaces())
+	if x, y := r.Shell().Extent("north bulkhead back"); x != 0 && y != 0 && len(r.Shell().Surfaces()) != 11 {
+		t.Errorf("surfaces %v", r.Shell().Surfaces())
 	}
 }
 
@@ -128,27 +129,27 @@ func TestWallUnderSlope(t *testing.T) {
 	s, r := attic(t)
 	in := length.Inch
 	near := func(a, b length.Length) bool { return max(a-b, b-a) < 50 }
-	lines := r.Under("west")
+	lines := r.Shell().Under("west")
 	if len(lines) != 1 || !near(lines[0][0].X, 108*in) || !near(lines[0][0].Y, 96*in-5*in/6) || !near(lines[0][1].X, 144*in) || !near(lines[0][1].Y, 48*in-5*in/6) {
 		t.Fatalf("west wall under %v", lines)
 	}
-	if got := r.Under("south"); got != nil {
+	if got := r.Shell().Under("south"); got != nil {
 		t.Errorf("the wall that the slope comes down to: under %v", got)
 	}
 	for _, c := range []struct {
 		y    length.Length
 		want bool
 	}{{70 * in, true}, {72 * in, false}} {
-		if got := r.Inside("west", place.Point{X: 126 * in, Y: c.y}); got != c.want {
+		if got := r.Shell().Inside("west", place.Point{X: 126 * in, Y: c.y}); got != c.want {
 			t.Errorf("%v up: inside %v", c.y/in, got)
 		}
 	}
 	// A row from 60 in up: the line is 59-1/6 in up where 27-1/2 in of the slope's 36 are passed.
-	if from, to := r.Within("west", place.X, 60*in, 95*in); from != 0 || !near(to, 108*in+(36*in-5*in/6)*36/48) {
+	if from, to := r.Shell().Within("west", place.X, 60*in, 95*in); from != 0 || !near(to, 108*in+(36*in-5*in/6)*36/48) {
 		t.Errorf("level row from %v to %v in", from/in, float64(to)/float64(in))
 	}
 	// A standing row from 120 in to 144 in along it is as high as at 120 in, 12 in down the slope on plan: 16 in lower.
-	if _, to := r.Within("west", place.Y, 120*in, 144*in); !near(to, 80*in-5*in/6) {
+	if _, to := r.Shell().Within("west", place.Y, 120*in, 144*in); !near(to, 80*in-5*in/6) {
 		t.Errorf("standing row up to %v in", float64(to)/float64(in))
 	}
 	if err := s.Apply(event.Event{Seq: 4, Who: "lead", Sent: 4000, Body: event.Supports{Room: "attic", Surface: "west", What: place.Studs, Run: place.Up, From: place.North, At: []length.Length{16 * in, 126 * in}}}); err != nil {
@@ -177,7 +178,7 @@ func TestGable(t *testing.T) {
 		}
 	}
 	r := s.Room("loft")
-	got := r.Gable("east")
+	got := r.Shell().Gable("east")
 	third := in / 3
 	want := []place.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 48 * in}, {X: 66*in + 2*third, Y: 101*in + third}, {Y: 48 * in}}
 	if len(got) != len(want) {
@@ -188,7 +189,7 @@ func TestGable(t *testing.T) {
 			t.Errorf("corner %d: %v, want %v", i, p, want[i])
 		}
 	}
-	if r.Gable("north") != nil {
+	if r.Shell().Gable("north") != nil {
 		t.Error("the wall that a slope comes down to is a rectangle")
 	}
 }

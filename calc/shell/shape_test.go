@@ -1,4 +1,4 @@
-package site_test
+package shell_test
 
 import (
 	"math"
@@ -70,7 +70,7 @@ func TestTrueWalls(t *testing.T) {
 		thick := length.Inch / 2
 		st := measured(t, q, event.Thing{Room: "den", Name: "d1", What: "duct", Surface: place.Ceiling, Fixes: fixes}, event.Boarded{Room: "den", Wall: place.East, Thick: thick})
 		r := st.Room("den")
-		if _, leans := r.Shape(); !leans {
+		if _, leans := r.Shell().Shape(); !leans {
 			t.Skip("a rectangle to 1/16 in")
 		}
 		th := r.Thing("d1")
@@ -90,11 +90,11 @@ func TestTrueWalls(t *testing.T) {
 				}
 			}
 		}
-		from := r.FromStart(place.Ceiling, th.At())
+		from := r.Shell().FromStart(place.Ceiling, th.At())
 		if d := max(from.X-off[3], off[3]-from.X, from.Y-off[0], off[0]-from.Y); seen != 4 || d > 50 {
 			t.Fatalf("%d walls; off west and north by %d nm", seen, d)
 		}
-		if !r.Inside(place.Ceiling, th.At()) {
+		if !r.Shell().Inside(place.Ceiling, th.At()) {
 			t.Fatal("outside")
 		}
 	})
@@ -105,13 +105,13 @@ func TestSquareEnough(t *testing.T) {
 	in := func(w, h float64) *site.Room {
 		return measured(t, [4][2]float64{{0, 0}, {144, 0}, {144 + w, 120 + h}, {0, 120}}).Room("den")
 	}
-	if _, leans := in(0.06, 0.06).Shape(); leans {
+	if _, leans := in(0.06, 0.06).Shell().Shape(); leans {
 		t.Error("1/16 in counts")
 	}
-	if _, leans := in(0.07, 0).Shape(); !leans {
+	if _, leans := in(0.07, 0).Shell().Shape(); !leans {
 		t.Error("more does not")
 	}
-	if _, leans := in(-10, 20).Shape(); !leans {
+	if _, leans := in(-10, 20).Shell().Shape(); !leans {
 		t.Error("far out does not")
 	}
 }
@@ -123,15 +123,15 @@ func TestNoShape(t *testing.T) {
 	st := measured(t, d, event.Strike{Seq: 2}, event.Square{Room: "den", Readings: []event.Reading{
 		{Line: "north", L: 144 * in}, {Line: "south", L: 145 * in}, {Line: "east", L: 120 * in}, {Line: "west", L: 120 * in}, {Line: "nw-se", L: 188 * in}, {Line: "ne-sw", L: 186 * in},
 	}})
-	if _, leans := st.Room("den").Shape(); leans {
+	if _, leans := st.Room("den").Shell().Shape(); leans {
 		t.Error("a bad diagonal is worked from")
 	}
 	st = measured(t, d, event.RoomSize{Room: "den", EW: 150 * length.Inch, NS: 120 * length.Inch})
-	if _, leans := st.Room("den").Shape(); leans {
+	if _, leans := st.Room("den").Shell().Shape(); leans {
 		t.Error("a room of another size")
 	}
 	st = measured(t, d, event.Strike{Seq: 2})
-	if _, leans := st.Room("den").Shape(); leans {
+	if _, leans := st.Room("den").Shell().Shape(); leans {
 		t.Error("struck readings")
 	}
 }

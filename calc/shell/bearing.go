@@ -1,4 +1,4 @@
-package site
+package shell
 
 import (
 	"slices"
@@ -25,15 +25,14 @@ func (r *Room) Holds(s place.Surface, p place.Point, size place.Size) bool {
 	})
 }
 
-// Bearing returns the supports of surface s as they carry boards: those interrupted by a notch, a rough
+// Bearing returns the supports set of surface s as they carry boards: those interrupted by a notch, a rough
 // opening or a large hole are split in two, and a rough opening has framing at its sides.
-func (r *Room) Bearing(s place.Surface) []place.Support {
-	out := slices.Clone(r.Supports(s))
-	if len(out) == 0 {
+func (r *Room) Bearing(s place.Surface, set []place.Support, openings, holes []place.Rect) []place.Support {
+	if len(set) == 0 {
 		return nil
 	}
-	one := out[0]
-	for _, q := range slices.Concat(r.NotchesOn(s), r.Openings(s), r.largeHoles(s)) {
+	out, one := slices.Clone(set), set[0]
+	for _, q := range slices.Concat(r.NotchesOn(s), openings, holes) {
 		out = without(out, q)
 	}
 	for _, line := range r.Under(s) { // studs under a slope end at it
@@ -44,7 +43,7 @@ func (r *Room) Bearing(s place.Surface) []place.Support {
 		}
 		out = slices.DeleteFunc(out, func(p place.Support) bool { return p.To <= p.From })
 	}
-	for _, q := range r.Openings(s) {
+	for _, q := range openings {
 		lo, hi := q.Span(one.Lie.Other())
 		for _, pos := range [2]length.Length{lo - sideFraming/2, hi + sideFraming/2} {
 			side := one
@@ -64,19 +63,6 @@ func (r *Room) Bearing(s place.Surface) []place.Support {
 // sideFraming is the face of the stud or joist at the side of a rough opening (common practice, no
 // source).
 const sideFraming = 3 * length.Inch / 2
-
-// large is the size from which a hole takes screws away: the spacing of a ceiling's screws.
-const large = length.Foot
-
-// largeHoles returns the holes on surface s that take screws away, such as a hatch.
-func (r *Room) largeHoles(s place.Surface) (out []place.Rect) {
-	for _, t := range r.Things {
-		if v, e := t.Now(); e != nil && !v.Framed && v.Surface == s && min(v.Size.Half(place.X), v.Size.Half(place.Y)) >= large/2 {
-			out = append(out, v.Size.At(t.At()))
-		}
-	}
-	return out
-}
 
 // without returns supports without the parts whose centre line is in q.
 func without(set []place.Support, q place.Rect) (out []place.Support) {

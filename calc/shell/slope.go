@@ -1,4 +1,4 @@
-package site
+package shell
 
 import (
 	"math/big"
@@ -10,45 +10,23 @@ import (
 	"strapline/calc/square"
 )
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Slope) { r.slope(e, b) })
-
-func (r *Room) slope(e *Entry, b event.Slope) {
-	addTo(r.slopes, b.Wall, e, b)
-}
-
-var _ = inRoom(func(r *Room, e *Entry, b event.Bulkhead) { addTo(r.bulkheads, beam{b.Wall, b.N}, e, b) })
-
 // SlopeTo returns the slope that comes down to wall w, as last said.
 func (r *Room) SlopeTo(w place.Wall) (event.Slope, bool) {
-	b, e := r.slopes[w].now()
+	b, ok := r.Slopes[w]
 	if b.Over == 0 {
-		b.Over = w.Deep(r.Framing())
+		b.Over = w.Deep(r.EW, r.NS)
 	}
-	return b, e != nil
-}
-
-// beam identifies a bulkhead: the n-th along a wall.
-type beam struct {
-	wall place.Wall
-	n    int
+	return b, ok
 }
 
 // Bulkhead returns the n-th bulkhead along wall w, as last said.
 func (r *Room) Bulkhead(w place.Wall, n int) (event.Bulkhead, bool) {
-	b, e := r.bulkheads[beam{w, n}].now()
-	return b, e != nil
-}
-
-// Bulkheads returns the standing bulkheads.
-func (r *Room) Bulkheads() (out []event.Bulkhead) {
-	for _, w := range place.Walls {
-		for n := range place.Ordinals {
-			if b, ok := r.Bulkhead(w, n); ok {
-				out = append(out, b)
-			}
+	for _, b := range r.Bulkheads {
+		if b.Wall == w && b.N == n {
+			return b, true
 		}
 	}
-	return out
+	return event.Bulkhead{}, false
 }
 
 // shapes returns the standing slopes, parts of bulkheads and faces of notches.
@@ -58,7 +36,7 @@ func (r *Room) shapes() (out []place.Surface) {
 			out = append(out, place.Slope(w))
 		}
 	}
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		out = append(out, place.Part(b.Wall, b.N, place.Bottom), place.Part(b.Wall, b.N, place.Front))
 		if b.Off > 0 {
 			out = append(out, place.Part(b.Wall, b.N, place.Back))
@@ -141,7 +119,7 @@ func bulkheadPart(b event.Bulkhead) (p part) {
 
 // Overhead returns what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.
 func (r *Room) Overhead(p place.Point) place.Surface {
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		if d := r.offFraming(b.Wall, p); b.Off <= d && d <= b.Off+b.Wide {
 			return place.Part(b.Wall, b.N, place.Bottom)
 		}
@@ -157,7 +135,7 @@ func (r *Room) Overhead(p place.Point) place.Surface {
 // AllSlope returns the slope that takes up the whole ceiling, "" if there is none.
 func (r *Room) AllSlope() place.Surface {
 	for _, w := range place.Walls {
-		if b, e := r.slopes[w].now(); e != nil && b.Over == 0 {
+		if b, ok := r.Slopes[w]; ok && b.Over == 0 {
 			return place.Slope(w)
 		}
 	}
@@ -166,15 +144,9 @@ func (r *Room) AllSlope() place.Surface {
 
 // inward returns how far off its framing the ceiling ends at wall w now, see [Room.EndsAt]. If the walls
 // go first, it ends at the board that is or will be on the wall.
-// will be on it.
 func (r *Room) inward(w place.Wall) length.Length {
 	_, d := r.EndsAt(w)
-	board := r.BoardNow(w)
-	if board == 0 && r.WallsFirst() && !r.Finished(place.Surface(w)) {
-		b, _ := r.job.BoardNow()
-		board = b.Thick
-	}
-	return max(d, board)
+	return max(d, r.Ends[w])
 }
 
 // EndsAt returns what the ceiling ends at toward wall w, and how far that is off its framing: the slope
@@ -184,7 +156,7 @@ func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 	if b, ok := r.SlopeTo(w); ok {
 		at, off = place.Slope(w), b.Over
 	}
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		if b.Wall == w && b.Off == 0 && b.Wide > off {
 			at, off = place.Part(w, b.N, place.Front), b.Wide
 		}
@@ -195,13 +167,13 @@ func (r *Room) EndsAt(w place.Wall) (at place.Surface, off length.Length) {
 // Under returns the slopes over a wall or a notch's face s, each as a line from its west or north end. The
 // board of the wall ends there, under that of the slope.
 func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
-	if !s.FromFloor() || len(r.slopes) == 0 {
+	if !s.FromFloor() || len(r.Slopes) == 0 {
 		return nil
 	}
 	long, y := r.Extent(s)
 	start, x := r.startOf(s), long
 	if start > 0 || !s.IsWall() {
-		x = s.Start(place.X).Deep(r.Framing())
+		x = s.Start(place.X).Deep(r.EW, r.NS)
 	}
 	for _, o := range place.Walls {
 		b, ok := r.SlopeTo(o)
@@ -210,7 +182,7 @@ func (r *Room) Under(s place.Surface) (out [][2]place.Point) {
 			continue
 		}
 		// Measured vertically, board on a slope is thicker by the ratio of the slope's length to its plan.
-		thick := length.Length(float64(r.overWalls()) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
+		thick := length.Length(float64(r.Over) * float64(Incline(b.Over, b.High-b.Low)) / float64(b.Over))
 		low, high := place.Point{Y: b.Low - thick}, place.Point{X: b.Over, Y: b.High - thick}
 		if !grows {
 			low.X, high.X = x, x-b.Over
@@ -273,9 +245,9 @@ func (r *Room) boxed(s place.Surface) (out []place.Rect) {
 	x, y := r.Extent(s)
 	long, start := x, r.startOf(s)
 	if start > 0 || s.FromFloor() && !s.IsWall() {
-		x = s.Start(place.X).Deep(r.Framing())
+		x = s.Start(place.X).Deep(r.EW, r.NS)
 	}
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		_, grows, ok := s.Axis(b.Wall)
 		q := place.Rect{X1: x, Y1: y}
 		switch {
@@ -305,7 +277,7 @@ func (r *Room) wallHeight(w place.Wall) length.Length {
 	if b, ok := r.SlopeTo(w); ok {
 		high = b.Low
 	}
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		if b.Wall == w && b.Off == 0 && high > 0 {
 			high -= b.Drop
 		}
@@ -315,8 +287,7 @@ func (r *Room) wallHeight(w place.Wall) length.Length {
 
 // roomHeight returns the room's height as said, or else the top of a slope; 0 if neither is known.
 func (r *Room) roomHeight() length.Length {
-	size, _ := r.size.now()
-	high := size.High
+	high := r.High
 	for _, o := range place.Walls {
 		if b, ok := r.SlopeTo(o); ok && high == 0 {
 			high = b.High

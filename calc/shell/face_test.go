@@ -1,4 +1,4 @@
-package site_test
+package shell_test
 
 import (
 	"testing"
@@ -47,9 +47,9 @@ func TestNotchFaces(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			r := foldOf(t, event.RoomSize{Room: "den", EW: 168 * in, NS: 144 * in, High: 96 * in, Less: c.less}).Room("den")
 			got := map[place.Surface]length.Length{}
-			for _, s := range r.Surfaces() {
+			for _, s := range r.Shell().Surfaces() {
 				if name, _ := s.NotchOf(); name != "" {
-					x, y := r.Extent(s)
+					x, y := r.Shell().Extent(s)
 					got[s] = x
 					if y != 96*in {
 						t.Errorf("%s is %s high", s, length.Canon(y))
@@ -78,17 +78,17 @@ func TestNotchFaceUnderSlope(t *testing.T) {
 		event.Slope{Room: "den", Wall: place.North, High: 96 * in, Low: 48 * in, Over: 72 * in},
 		event.First{Room: "den", Walls: true}, // no board of the slope over the wall's
 	).Room("den")
-	if _, y := r.Extent("ne notch south face"); y != 72*in {
+	if _, y := r.Shell().Extent("ne notch south face"); y != 72*in {
 		t.Errorf("the face is %s high, want 72", length.Canon(y))
 	}
-	got := r.Under("ne notch west face")
+	got := r.Shell().Under("ne notch west face")
 	if len(got) != 1 || got[0][0] != (place.Point{Y: 48 * in}) || got[0][1] != (place.Point{X: 36 * in, Y: 72 * in}) {
 		t.Errorf("over the side: %v", got)
 	}
-	if r.Under("ne notch south face") != nil {
+	if r.Shell().Under("ne notch south face") != nil {
 		t.Error("the slope is level over the face")
 	}
-	if r.Inside("ne notch west face", place.Point{X: 9 * in, Y: 56 * in}) || !r.Inside("ne notch west face", place.Point{X: 9 * in, Y: 53 * in}) {
+	if r.Shell().Inside("ne notch west face", place.Point{X: 9 * in, Y: 56 * in}) || !r.Shell().Inside("ne notch west face", place.Point{X: 9 * in, Y: 53 * in}) {
 		t.Error("9 off the wall the slope is 54 up")
 	}
 }
@@ -163,17 +163,17 @@ func TestThreeBulkheads(t *testing.T) {
 		"north bulkhead bottom": 16 * in, "south bulkhead bottom": 20 * in, "second north bulkhead bottom": 8 * in,
 		"second north bulkhead face": 9 * in, "second north bulkhead back": 9 * in,
 	} {
-		if x, y := r.Extent(on); x != 168*in || y != want {
+		if x, y := r.Shell().Extent(on); x != 168*in || y != want {
 			t.Errorf("%s: %s x %s, want 168 x %s", on, length.Canon(x), length.Canon(y), length.Canon(want))
 		}
 	}
-	if on := r.Overhead(place.Point{X: 9 * in, Y: 64 * in}); on != "second north bulkhead bottom" {
+	if on := r.Shell().Overhead(place.Point{X: 9 * in, Y: 64 * in}); on != "second north bulkhead bottom" {
 		t.Errorf("64 off north is %s", on)
 	}
-	if r.Inside(place.Ceiling, place.Point{X: 9 * in, Y: 64 * in}) || !r.Inside(place.Ceiling, place.Point{X: 9 * in, Y: 70 * in}) {
+	if r.Shell().Inside(place.Ceiling, place.Point{X: 9 * in, Y: 64 * in}) || !r.Shell().Inside(place.Ceiling, place.Point{X: 9 * in, Y: 70 * in}) {
 		t.Error("the ceiling has a hole from 60 to 68 off north")
 	}
-	if d := r.Off("second north bulkhead bottom", place.North, place.Point{X: 9 * in, Y: 3 * in}); d != 63*in {
+	if d := r.Shell().Off("second north bulkhead bottom", place.North, place.Point{X: 9 * in, Y: 3 * in}); d != 63*in {
 		t.Errorf("3 in on it is %s off north, want 63", length.Canon(d))
 	}
 }

@@ -1,4 +1,4 @@
-package site_test
+package shell_test
 
 import (
 	"math"
@@ -29,7 +29,7 @@ func TestTrueWallsAndNotch(t *testing.T) {
 			t.Fatal(err)
 		}
 		r := st.Room("den")
-		if _, leans := r.Shape(); !leans {
+		if _, leans := r.Shell().Shape(); !leans {
 			t.Skip("a rectangle to 1/16 in")
 		}
 		p := [2]float64{rapid.Float64Range(-1, 95).Draw(t, "x"), rapid.Float64Range(-1, 95).Draw(t, "y")}
@@ -54,13 +54,13 @@ func TestTrueWallsAndNotch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, want := r.Inside(place.Ceiling, at.Point), room && !corner && !middle && !boxed; got != want {
+		if got, want := r.Shell().Inside(place.Ceiling, at.Point), room && !corner && !middle && !boxed; got != want {
 			t.Fatalf("inside: %v, want %v", got, want)
 		}
-		if room && boxed != (r.Overhead(at.Point) != place.Ceiling) {
-			t.Fatalf("overhead: %s", r.Overhead(at.Point))
+		if room && boxed != (r.Shell().Overhead(at.Point) != place.Ceiling) {
+			t.Fatalf("overhead: %s", r.Shell().Overhead(at.Point))
 		}
-		taken := slices.ContainsFunc(r.NotchesOn(place.Ceiling), func(q place.Rect) bool {
+		taken := slices.ContainsFunc(r.Shell().NotchesOn(place.Ceiling), func(q place.Rect) bool {
 			return q.X0 < at.X && at.X < q.X1 && q.Y0 < at.Y && at.Y < q.Y1
 		})
 		if taken && room && !corner && !middle && !boxed {
@@ -88,7 +88,7 @@ func TestLongerEdge(t *testing.T) {
 	for on, want := range map[place.Surface]length.Length{
 		"north slope": 145*in + in/2, "north bulkhead bottom": 146*in + in/2, "north bulkhead face": 146*in + in/2, "north bulkhead back": 146 * in,
 	} {
-		if x, _ := r.Extent(on); x < want-50 || x > want+50 {
+		if x, _ := r.Shell().Extent(on); x < want-50 || x > want+50 {
 			t.Errorf("%s: %v in, want %v in", on, float64(x)/float64(in), float64(want)/float64(in))
 		}
 	}

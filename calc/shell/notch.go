@@ -1,4 +1,4 @@
-package site
+package shell
 
 import (
 	"cmp"
@@ -47,9 +47,8 @@ func notchPart(n event.Notch) part {
 
 // notches returns the parts of the plan that the room's notches take.
 func (r *Room) notches() []part {
-	b, _ := r.size.now()
-	out := make([]part, 0, len(b.Less))
-	for _, n := range b.Less {
+	out := make([]part, 0, len(r.Less))
+	for _, n := range r.Less {
 		out = append(out, notchPart(n))
 	}
 	return out
@@ -109,7 +108,7 @@ func (r *Room) Overcut() (most length.Length) {
 		return 0
 	}
 	parts := r.notches()
-	for _, b := range r.Bulkheads() {
+	for _, b := range r.Bulkheads {
 		if b.Off > 0 {
 			parts = append(parts, bulkheadPart(b))
 		}
@@ -148,5 +147,5 @@ func (r *Room) NotchOn(w place.Wall) bool {
 // standsAt reports whether a part touches wall w.
 func (r *Room) standsAt(p part, w place.Wall) bool {
 	h := p.on(w.Along().Other())
-	return h.wall == w && h.near == 0 || h.wall == w.Opposite() && h.far >= w.Deep(r.Framing())
+	return h.wall == w && h.near == 0 || h.wall == w.Opposite() && h.far >= w.Deep(r.EW, r.NS)
 }
