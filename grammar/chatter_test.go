@@ -225,7 +225,7 @@ func TestAnsweredEveryTime(t *testing.T) {
 	} {
 		line, err := grammar.Parse(in, onSite(length.Imperial))
 		if err == nil {
-			if note, ok := line.Entry.(grammar.Note); !ok || note.Why == "" {
+			if note, ok := line.Entry.(grammar.Note); !ok || !note.Kept {
 				t.Errorf("%q was read as %s", in, line)
 			}
 			continue

@@ -72,7 +72,7 @@ func standsAlone(read func(string) (Line, error), text string) bool { return sta
 // stands reports whether what was read is an entry, or one that leads to a question.
 func stands(line Line, err error) bool {
 	if note, ok := line.Entry.(Note); err == nil {
-		return !ok || note.Why == ""
+		return !ok || !note.Kept
 	}
 	_, asks := errors.AsType[*Ask](err)
 	return asks

@@ -53,7 +53,7 @@ func refusal(t *testing.T, in string) string {
 	c := onSite(length.Imperial)
 	line, err := grammar.Parse(in, c)
 	if note, ok := line.Entry.(grammar.Note); ok && err == nil {
-		return "kept: " + note.Why
+		return "kept: " + note.Hint
 	}
 	if err == nil {
 		t.Errorf("%q was read as %s", in, line)

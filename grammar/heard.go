@@ -4,10 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
-
-	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/grammar/lex"
 )
@@ -15,25 +12,6 @@ import (
 // A line that says or asks something about the job gets an answer even if no rule reads it. This file
 // looks for other words that a rule does read, for what has to be asked first, and for what cannot be
 // noted yet. Anything else about the job is kept as a note in its own words. Talk gets no answer.
-
-// unbuilt are things that boards meet but nothing is worked out from yet.
-var unbuilt = []struct {
-	said *regexp.Regexp
-	what string
-}{
-	{regexp.MustCompile(`^no straps?\b|\bstraps? \d+ (?:is |are )?(?:missing|gone)\b`), "a strap that is not there: send those that are, `straps ns at ... off west`"},
-	{regexp.MustCompile(`\b(?:slopes?|sloped|sloping|pitch|vaulted|cathedral)\b`), "a slope is sent as `slope north 8' to 4' over 5'`"},
-	{regexp.MustCompile(`^(?:\S+ ){0,3}(?:bulkhead|soffit|beam|boxed in)\b`), "a bulkhead is sent as `bulkhead 16 x 12 along north`"},
-	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:doors?|windows?|skylight) [^w]`), "a rough opening is noted so: `door 36 x 80 on north wall 40 off west`, `window 36 x 48 on west wall 50 off north 36 up`"},
-	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:niches?|recess)\b`), "niches cannot be noted yet"},
-	{regexp.MustCompile(`^(?:\S+ ){0,2}(?:stack|post|column|chimney|pole)\b`), "stacks and posts cannot be noted yet"},
-	{regexp.MustCompile(`\b(?:layers?|tile board|cement board)\b`), "layers and types of board are not worked out yet"},
-	{regexp.MustCompile(`\b(?:(?:out of|isnt|isn't|not) (?:square|plumb|level)|diagonals?|wider|narrower)\b`), "`square` with four walls and both diagonals works that out"},
-	{regexp.MustCompile(`\b(?:in mm|in inches|half of|minus|plus)\b`), "no sums here yet"},
-}
-
-// flawed is work that has to be redone.
-var flawed = regexp.MustCompile(`\b(?:crack(?:ed)?|popped|proud|missed|loose|dented|gouged?|broken|damaged|too (?:long|short|big|wide|small)|\d short$|replace|wavy|bowed)\b`)
 
 type restated struct {
 	said  *pattern
@@ -244,18 +222,13 @@ func (l *line) choices(inner *Ask) *Ask {
 	return ask
 }
 
-// kept keeps the line as a note in its own words. If it is a question, why is the answer instead.
-func (l *line) kept(why string) error {
-	if l.nested {
-		return ErrChatter // in our own words: nobody typed it
-	}
+// kept keeps the line as a note in its own words, with a line that would put it on the plan if there is
+// one. A question is told that it has no answer.
+func (l *line) kept(hint string) error {
 	if l.asksSomething() {
-		if why == noPlan {
-			why = "I have no answer to that"
-		}
-		return l.unanswered(why)
+		return l.unanswered("I have no answer to that")
 	}
-	return &keeps{Note{noteText(l.Text[l.Pieces[l.begin].Start:]), why}}
+	return &keeps{Note{Text: noteText(l.Text[l.Pieces[l.begin].Start:]), Kept: true, Hint: hint}}
 }
 
 // noteText is the text of a note without the signs that may follow "note".
@@ -288,33 +261,10 @@ func (l *line) kinds(said string) string {
 	return strings.Join(words, " ")
 }
 
-// unbuiltYet answers what cannot be noted yet, and work to be redone; nil for anything else.
-func (l *line) unbuiltYet() error {
-	said := l.asSaid()
-	if said == "" || l.nested || l.addressed && l.cmd != nil {
-		return nil
-	}
-	number := l.has(lex.Number, "")
-	if l.cmd != nil && l.cmd.Kind != "room" && l.cmd.Kind != "screws" {
-		return nil
-	}
-	if flawed.MatchString(said) && (number && l.works() || slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Type == lex.Name && lex.Shape(t.Value) })) {
-		ask := l.asks("a snag, to put right later?")
-		ask.Choices = []Choice{reads("snag", Line{Room: l.Room, Entry: Snag{Text: said}}.String())}
-		return ask
-	}
-	for _, u := range unbuilt {
-		if u.said.MatchString(said) && (l.measure() || l.works() && (number || l.has(lex.Key, "ceiling") || strings.HasSuffix(said, "square"))) {
-			return l.kept(u.what)
-		}
-	}
-	return nil
-}
-
 // unread answers a line that says or asks something about the job but that nothing reads; nil for talk.
 func (l *line) unread() error {
 	said := l.asSaid()
-	if said == "" || l.nested {
+	if said == "" {
 		return nil
 	}
 	if m := roomSaid.FindStringSubmatch(said); m != nil {
@@ -354,28 +304,16 @@ func (l *line) unread() error {
 		r.Hint = "list everything on north wall"
 		return r
 	}
-	if todo.MatchString(said) {
-		return l.kept("a note only")
-	}
-	if damaged.MatchString(said) {
-		return l.kept("boards spoiled count when you say how long, `used 2 x 12'`")
-	}
 	if up := l.asPieces(); up != "" {
 		ask := l.asks("are they up?")
 		ask.Choices = []Choice{reads(up, up)}
 		return ask
 	}
-	if needed.MatchString(said) {
-		return l.kept("`order` counts the boards from the layout")
-	}
 	if l.answers() || !l.tells() {
 		return nil
 	}
-	return l.kept(noPlan)
+	return l.kept("")
 }
-
-// noPlan explains why a line is kept as a note: there is no better place for it.
-const noPlan = "nothing on the plan comes of it"
 
 // roomSaid matches a room that the line is about.
 var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
@@ -387,14 +325,6 @@ var twoSides = regexp.MustCompile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (
 
 // wallSaid matches a wall by a name other than its direction.
 var wallSaid = regexp.MustCompile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
-
-var (
-	todo    = regexp.MustCompile(`^(?:todo|to do|remind me|reminder)[: ]`)
-	damaged = regexp.MustCompile(`^\d+ (?:of (?:them|those) |more )?(?:are |were |is )?(?:damaged|broken|wrecked|smashed)$`)
-)
-
-// needed matches a request for boards.
-var needed = regexp.MustCompile(`^(?:i |we |we're |were )?(?:need|short|deliver|order) \d+ .*(?:\d+s|sheets|boards|footers)\b`)
 
 var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 

@@ -154,7 +154,7 @@ func TestOtherwise(t *testing.T) {
 		{"cutting the pot now", "open light?"},
 		{"kitchen is done", "kitchen: ceiling up?"},
 		{"r3 96 and 47", `hung 96" + 47" row 3?`},
-		{"popped screw at strap 3", "snag popped screw at strap 3?"},
+		{"popped screw at strap 3", "snag popped screw at strap 3? note popped screw at strap 3?"},
 		{"kitchen ceiling slopes 7' to 4' north", "kitchen: slope north 84\" to 48\""},
 		{"niche 12 x 24 in east wall 48 up", "note niche 12 x 24 in east wall 48 up"},
 		{"electrical passed in the kitchen", "kitchen: check electrical inspection ok?"},

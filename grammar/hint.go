@@ -42,9 +42,6 @@ func (l *line) hint(r *Refusal, row *kind) bool {
 			r.Want, r.Hint = "what is there", light
 		}
 	}
-	if l.nested {
-		return false
-	}
 	if own := l.mended(r); own != "" {
 		r.Hint = own
 		return false
@@ -66,7 +63,7 @@ func (l *line) hint(r *Refusal, row *kind) bool {
 // pieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
 // 96 + 41 3/4"; "" for any other line.
 func (l *line) asPieces() string {
-	if t := l.Tokens[0]; l.nested || l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
+	if t := l.Tokens[0]; l.cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
 		return ""
 	}
 	got, err := nested(l.with(cut{l.Pieces[l.begin].Start, l.Pieces[l.begin].Start, "hung "}), l.Context)
@@ -76,13 +73,9 @@ func (l *line) asPieces() string {
 	return got.String()
 }
 
-// attempt returns the first of the texts that can be read, in canonical form; "" if none can, or if the
-// line is itself being tried.
+// attempt returns the first of the texts that can be read, in canonical form; "" if none can.
 func (l *line) attempt(texts ...string) string {
 	for _, text := range texts {
-		if l.nested {
-			break
-		}
 		if got, err := nested(text, l.Context); err == nil {
 			return got.String()
 		}
@@ -92,7 +85,7 @@ func (l *line) attempt(texts ...string) string {
 
 // hinted ensures that the hint parses.
 func (l *line) hinted(r *Refusal) *Refusal {
-	if !l.nested && l.attempt(r.Hint) == "" { // the hint of a hint is never shown
+	if l.attempt(r.Hint) == "" {
 		r.Hint = words.rows["thing"].Say(l.Units)
 	}
 	return r
@@ -101,7 +94,7 @@ func (l *line) hinted(r *Refusal) *Refusal {
 // corrected finds the known word nearest to piece i and, if the line parses with it, that line.
 func (l *line) corrected(i int) (near, fixed string) {
 	p := l.Pieces[i]
-	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || headWord(p.Low) || talk[p.Low] {
+	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || headWord(p.Low) || talk[p.Low] || workWords[p.Low] {
 		return "", ""
 	}
 	known := slices.Concat(words.vocab, slices.Sorted(maps.Keys(l.Walls)), l.roomNames())

@@ -75,7 +75,7 @@ func (l *line) byLandmark() (got Line, err error, ok bool) {
 		_, asks := errors.AsType[*Ask](err)
 		note, kept := line.Entry.(Note)
 		th, is := line.Entry.(Thing)
-		return line, err, asks || err == nil && !(kept && note.Why != "") && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
+		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
 	if name := l.landmark(); name != "" {
 		if w := l.Seen[name]; w != "" {

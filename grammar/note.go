@@ -8,8 +8,13 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Note: `note ...`, kept word for word. If nobody typed "note", Why says what was not understood.
-type Note struct{ Text, Why string }
+// Note: `note ...`, kept word for word. Kept: nobody typed "note", and nothing else could be made of it;
+// Hint is then a line with the sender's own values that would put it on the plan, "" if there is none.
+type Note struct {
+	Text string
+	Kept bool   `json:",omitempty"`
+	Hint string `json:",omitempty"`
+}
 
 func (e Note) String() string { return "note " + e.Text }
 func (Note) Kind() Kind       { return "note" }

@@ -129,7 +129,6 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		return Line{}, err
 	}
 	l := cutLine(text, c)
-	l.nested = nested
 	e, err := l.entry()
 	if err == nil && l.doubts(e) {
 		r := l.refuse(l.Tokens[0].Pos, `a note without a question mark, or "where is"`)
@@ -147,7 +146,10 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 	if err == nil && l.room2 != "" {
 		err = l.refuse(l.Tokens[0].Pos, "one room: "+l.Room+" or "+l.room2)
 	}
-	if err != nil && !nested {
+	if err != nil && nested { // in our own words: nobody typed it
+		return l.Line, err
+	}
+	if err != nil {
 		if got, herr := l.heard(err); herr == nil {
 			return got, nil
 		} else if herr != err {
@@ -156,11 +158,6 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 			_, about := l.recognise()
 			err = l.judge(err, about)
 		}
-	} else if err != nil {
-		_, about := l.recognise()
-		err = l.judge(err, about)
-	}
-	if err != nil {
 		err = l.sensed(err)
 	}
 	if as, ok := errors.AsType[*keeps](err); ok {
@@ -171,7 +168,7 @@ func parse(text string, c *Context, nested bool) (Line, error) {
 		l.Before, l.After = 0, 0 // its words still say so
 	}
 	if err != nil {
-		if ask, ok := err.(*Ask); ok && !nested {
+		if ask, ok := err.(*Ask); ok {
 			readChoices(ask, c)
 		}
 		return l.Line, err
@@ -411,7 +408,6 @@ type line struct {
 	addressed bool   // it began with our name
 	cmd       *kind  // what it began with, nil if with its subject
 	wrong     error  // the first number that does not fit its slot
-	nested    bool   // it is a choice or a hint being tried
 }
 
 // cut makes a line of a message: its frame and its tokens.

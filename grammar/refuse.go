@@ -130,9 +130,6 @@ func (l *line) judge(err error, about Kind) error {
 	}
 	row := words.rows[about]
 	ours := l.ours(row)
-	if err := l.unbuiltYet(); err != nil {
-		return err
-	}
 	if r := l.told(); r != nil {
 		return l.hinted(r)
 	}
@@ -176,50 +173,46 @@ func (l *line) judge(err error, about Kind) error {
 			return err
 		}
 	}
-	if r.Near == "" && !l.addressed && l.remarks() {
-		if l.tells() && len(l.Tokens) > 6 {
-			return l.kept(noPlan)
-		}
-		return ErrChatter
-	}
 	l.hinted(r)
 	r.Once = !ours && !l.addressed && !l.lost && l.everyday(row, spelt)
-	if r.Once && r.Near == "" && l.cmd != nil && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")) ||
-		(r.Near == "" || l.cmd != nil && l.cmd.Kind == "stock") && !ours && !l.addressed && !l.lost && l.cmd != nil && l.cmd.talk != nil && l.cmd.talk(l) {
-		if err := l.unread(); err != nil && (roomSaid.MatchString(l.asSaid()) || l.tells() && (l.Follows > 0 || len(l.Pieces) > 6)) {
-			return err
-		}
-		return ErrChatter // a question about something else
+	long := len(l.Pieces)-l.begin >= 7
+	if l.addressed || spelt || r.Near != "" && !long && !(l.cmd != nil && l.cmd.Kind == "stock") {
+		return r
 	}
-	talks := !l.has(lex.Number, "") && (l.cmd == nil || l.cmd.Kind != "log" && l.cmd.Kind != "set" && l.cmd.Kind != "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != ""
-	if r.Near == "" && !l.nested && strings.HasPrefix(r.Hint, "note ") && l.tells() {
-		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s", r.Word, strings.TrimSuffix(r.Want, `, or "note" before it`)))
-	}
-	if r.Near == "" && !l.addressed && l.wordy() && (strings.HasPrefix(r.Hint, "help ") || row != nil && r.Hint == row.Say(l.Units) || r.Hint == words.rows["thing"].Say(l.Units)) {
-		return l.kept(fmt.Sprintf("not on the plan, at %q I expected %s. Try: %s", r.Word, r.Want, r.Hint))
-	}
-	if r.Once && r.Near == "" && (talks || strings.HasPrefix(l.asSaid(), "room for ")) {
-		if l.tells() && len(l.Pieces) > 6 {
-			return l.kept(noPlan)
-		}
+	talks := l.remarks() || l.otherThings(r.Once) && !ours && !l.lost ||
+		r.Once && (strings.HasPrefix(l.asSaid(), "room for ") || !l.has(lex.Number, "") && !l.opens("log", "set", "help") && l.talkIn(lex.Plain(l.Read[max(l.ended, 0):])) != "")
+	switch {
+	case talks && roomSaid.MatchString(l.asSaid()):
+		return l.unread()
+	case (long && (talks || r.Once || l.free() && r.general()) || strings.Contains(r.Hint, "note ") || r.Once && became[lex.Lower(r.Word)]) && l.tells():
+		return l.kept("")
+	case talks:
 		return ErrChatter // "cut my thumb"
 	}
 	return r
 }
 
-// wordy reports whether a line says so much about the job that it is kept if it cannot be read.
-func (l *line) wordy() bool {
-	said := 0
-	for _, t := range l.Tokens {
-		if t.Type == lex.Word {
-			said++
-		}
-	}
-	return said > 2 && !l.nested && !l.asksSomething() && len(l.Pieces)-l.begin >= 7 && l.measure() && l.tells() && (l.cmd == nil || !l.cmd.asks && !keepsNot[l.cmd.Kind])
+// otherThings reports whether a question or a command is also said about other things, and this one is.
+func (l *line) otherThings(once bool) bool {
+	return l.cmd != nil && (l.cmd.talk != nil && l.cmd.talk(l) || once && (l.cmd.Kind == "any" || l.cmd.Kind == "find" && strings.HasPrefix(l.Pieces[l.begin].Low, "where")))
 }
 
-// keepsNot are commands that correct or set something, which are not kept as notes if they cannot be read.
-var keepsNot = map[Kind]bool{"undo": true, "strike": true, "delete": true, "fix": true, "swap": true, "set": true, "units": true, "hit": true, "layout": true}
+// free reports whether a line is talk about the job rather than one of our forms with a mistake in it:
+// three of its words are none that our forms need.
+func (l *line) free() bool {
+	others := 0
+	for _, t := range l.Tokens {
+		if _, ours := slices.BinarySearch(words.vocab, t.Value); t.Type == lex.Word && !ours {
+			others++
+		}
+	}
+	for _, p := range l.Pieces[l.begin:] {
+		if lex.Filler[p.Low] && p.Low != "wall" {
+			others++
+		}
+	}
+	return others > 2
+}
 
 const beginnings = "a thing, a wall, a row, a room or a command"
 
@@ -315,7 +308,7 @@ func (l *line) misspelt() error {
 		}
 		return false
 	})
-	if !known || l.nested || l.Tokens[0].Type != lex.Word || len(l.Pieces) < 2 || len(l.Pieces) > 24 {
+	if !known || l.Tokens[0].Type != lex.Word || len(l.Pieces) < 2 || len(l.Pieces) > 24 {
 		return ErrChatter
 	}
 	i := l.pieceAt(l.Tokens[0].Pos.Offset)
@@ -333,7 +326,7 @@ func (l *line) misspelt() error {
 // other slip would match too many words of talk: "right over there".
 func (l *line) swapped() *Refusal {
 	i := l.pieceAt(l.Tokens[0].Pos.Offset)
-	if i < 0 || l.nested || l.Tokens[0].Type != lex.Word || len(l.Tokens) < 2 || !slices.Contains([]string{"over", "by", "near", "above", "in"}, l.wordAt(l.Tokens[1].Pos.Offset)) {
+	if i < 0 || l.Tokens[0].Type != lex.Word || len(l.Tokens) < 2 || !slices.Contains([]string{"over", "by", "near", "above", "in"}, l.wordAt(l.Tokens[1].Pos.Offset)) {
 		return nil
 	}
 	p := l.Pieces[i]

@@ -16,7 +16,7 @@ import (
 // sensed asks whether a line that no rule reads was meant as its words alone suggest. It returns err if
 // that cannot be told.
 func (l *line) sensed(err error) error {
-	if l.nested || l.asksSomething() || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
+	if l.asksSomething() || l.lost || l.begin >= len(l.Pieces) || len(l.Pieces) > 60 {
 		return err
 	}
 	refusal, refused := errors.AsType[*Refusal](err)
@@ -58,7 +58,7 @@ func (l *line) sensed(err error) error {
 	}
 	if len(ask.Choices) == 0 {
 		if refused && l.warns() || err == ErrChatter && (l.taped() || l.warns()) && l.Tokens[0].Type != lex.Punct {
-			return l.kept(noPlan)
+			return l.kept("")
 		}
 		return err
 	}
@@ -77,6 +77,14 @@ var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|f
 func (r *Refusal) general() bool {
 	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
 		slices.ContainsFunc(english, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
+}
+
+// Own returns the hint if it is the sender's own line put right, "" if it is an example.
+func (r *Refusal) Own() string {
+	if r.general() {
+		return ""
+	}
+	return r.Hint
 }
 
 // taped reports whether a line has two sides, or two lengths that only a tape gives, and no word of talk.

@@ -67,7 +67,7 @@ func (l *line) remeasured() *Refusal {
 	if l.Tokens[0].Type == lex.Room {
 		room = l.Tokens[0].Value
 	}
-	if i < 0 || room == "" || l.nested {
+	if i < 0 || room == "" {
 		return nil
 	}
 	for _, t := range l.Tokens[:i] { // "den is now"

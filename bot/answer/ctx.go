@@ -27,6 +27,7 @@ type Ctx struct {
 	Arrived bool      // Sent is only when it reached the chat server
 	Alone   bool      // the entry is read without reference to what was noted last
 	Words   string    // the entry as typed
+	Unread  string    // the words of it that were not read, "" if that is all of them
 	Follows int       // see [grammar.Context]
 	Opening []string  // rooms that were named but whose size is still asked for
 	Entered string    // the one of them that the sender is in, "" if none

@@ -376,26 +376,46 @@ func (d *desk) handle(in In) (Out, error) {
 	return out, err
 }
 
-// entries answers the entries of one message. After one that leads to a question, entries unrelated to it
-// are answered too; the rest waits for the question.
+// entries answers the entries of one message.
 func (d *desk) entries(in In, entries []string) (Out, error) {
 	var out Out
+	w := &whole{text: strings.Join(entries, "; ")}
+	err := d.parts(in, w, entries, &out)
+	if err == nil && !d.wait {
+		err = d.rest(in, w, &out)
+	}
+	if err == nil && !d.wait && len(d.early) > 0 {
+		err = d.release(in, &out)
+	}
+	if err != nil || d.wait {
+		return Out{}, err
+	}
+	d.remind(in, &out)
+	return out, nil
+}
+
+// parts answers the parts of a message. After one that leads to a question, those unrelated to it are
+// answered too; the rest waits for the question.
+func (d *desk) parts(in In, w *whole, entries []string, out *Out) error {
+	prose := -1 // the part that is what was left of a line
 	for i := 0; i < len(entries); i++ {
 		lead, err := d.metric(in, entries[i])
 		if err != nil {
-			return Out{}, err
+			return err
 		}
-		text, rest, whole := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
+		text, rest, read := d.ctx(in, entries[i], in.Sent).Cut(entries[i])
+		t := d.turn(in, text, "")
+		t.part, t.prose, t.lead = w, rest != "" || i == prose, lead
 		if rest != "" {
-			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
+			entries, prose = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:]), i+1
 		}
-		t := d.turn(in, text, strings.Join(entries[i+1:], "\n"))
-		t.lead = lead
-		t.run(text, whole)
+		t.rest = strings.Join(entries[i+1:], "\n")
+		t.run(text, read)
 		if t.claim(); t.err != nil || d.wait {
-			return Out{}, t.err
+			return t.err
 		}
 		t.missed()
+		w.add(t)
 		if t.ans.Kind == "" {
 			t.ans.Kind = kindNone
 			out.Left = append(out.Left, t.ans)
@@ -404,19 +424,10 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 		out.Answers = append(out.Answers, t.ans)
 		d.follows = grammar.Right
 		if t.ans.asks() {
-			if err := d.goOn(in, &out, entries[i+1:], t); err != nil || d.wait {
-				return Out{}, err
-			}
-			break
+			return d.goOn(in, w, out, entries[i+1:], t)
 		}
 	}
-	if len(d.early) > 0 {
-		if err := d.release(in, &out); err != nil || d.wait {
-			return Out{}, err
-		}
-	}
-	d.remind(in, &out)
-	return out, nil
+	return nil
 }
 
 // metric sets the job's units to metric if nobody has set them and its first room is given in metric.

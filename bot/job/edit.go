@@ -45,7 +45,7 @@ func (d *desk) edited(in In) (Out, error) {
 	}
 	switch {
 	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
-		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+firstWords(closed.Said)))
+		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+say.FirstWords(closed.Said)))
 	case len(let) > 0 && len(out.Answers) == 0:
 		t.show(answer.Tell("dropped", nil, "no longer held: "+strings.Join(let, "; ")))
 	case deleted && len(out.Answers) == 0 && t.takeOff():
@@ -203,7 +203,7 @@ func (t *turn) askEdit(old []*site.Entry, lines []string, why string, again bool
 	}, false)
 	if again {
 		t.ans.Kind, t.ans.Ask = "edit", nil
-		t.ans.Reply = "1 now takes: " + firstWords(strings.Join(lines, "; "))
+		t.ans.Reply = "1 now takes: " + say.FirstWords(strings.Join(lines, "; "))
 		if len(lines) == 0 {
 			t.ans.Reply = "1 now takes it back"
 		}

@@ -157,7 +157,7 @@ func (q *question) lost() string {
 
 // goOn takes those entries after a question that do not depend on it: notes that stand alone, and one that
 // answers it. The rest waits for the question.
-func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
+func (d *desk) goOn(in In, w *whole, out *Out, entries []string, asked *turn) error {
 	q := d.pending[asked.who()]
 	own := joined(entries...)
 	if q == nil || q.Saved || own == "" {
@@ -189,19 +189,23 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 			}
 		}
 		n := d.turn(in, text, "")
+		n.part = w
 		n.run(text, nil)
 		switch n.claim(); {
 		case n.err != nil || d.wait:
 			return n.err
+		case len(w.kept) > 0 && w.kept[len(w.kept)-1].turn == n:
+			w.add(n)
+			continue
 		case n.ans.Error != nil || n.ans.Kind == "":
 			wait = append(wait, text)
 			continue
 		case fills: // the question is answered
 			out.Answers[ask] = n.ans
-			more, err := d.entries(in, append(wait, entries[i+1:]...))
-			out.Answers = append(out.Answers, more.Answers...)
-			return err
+			w.add(n)
+			return d.parts(in, w, append(wait, entries[i+1:]...), out)
 		}
+		w.add(n)
 		at := ask
 		if ask++; n.ans.asks() {
 			at++
@@ -214,9 +218,13 @@ func (d *desk) goOn(in In, out *Out, entries []string, asked *turn) error {
 
 // waits sets what waits for a question of the sender.
 func (t *turn) waits(q *question, rest string) {
-	if q.Rest == rest {
-		return
+	if q.Rest != rest {
+		t.change(q, func(q *question) { q.Rest = rest })
 	}
+}
+
+// change changes an open question of the sender, where it is open and where it is remembered.
+func (t *turn) change(q *question, change func(*question)) {
 	var pile func(o *question) *question
 	pile = func(o *question) *question {
 		if o == nil {
@@ -224,15 +232,16 @@ func (t *turn) waits(q *question, rest string) {
 		}
 		left := *o
 		if left.Under = pile(o.Under); o == q {
-			left.Rest = rest
+			change(&left)
 		}
 		return &left
 	}
+	said := q.Said
 	t.err = t.d.pile(t.who(), pile(t.d.pending[t.who()]))
-	all := slices.Clone(t.d.asked[t.of])
-	if n := len(all); n > 0 && all[n-1].Said == q.Said {
-		all[n-1].Rest = rest
-		t.remember(t.of, all)
+	all := slices.Clone(t.d.asked[q.From])
+	if n := len(all); n > 0 && all[n-1].Said == said {
+		change(&all[n-1].question)
+		t.remember(q.From, all)
 	}
 }
 
@@ -255,7 +264,7 @@ func (d *desk) remind(in In, out *Out) {
 	if strings.HasPrefix(q.Why, said) {
 		said = ""
 	} else {
-		said = firstWords(said) + ": "
+		said = say.FirstWords(said) + ": "
 	}
 	out.Answers[n-1].Reply += "\nstill open: " + said + answer.Shown(q.Why, q.Choices)
 }

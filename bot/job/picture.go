@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -187,7 +188,7 @@ func (t *turn) labelled(text string) bool {
 	default:
 		full := rooms[0] + " " + names[0]
 		t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-			Want: "one name", Hint: full, Say: fmt.Sprintf("photo not kept: %q could be %d things. Say which, as `%s`", firstWords(text), len(seqs), full),
+			Want: "one name", Hint: full, Say: fmt.Sprintf("photo not kept: %q could be %d things. Say which, as `%s`", say.FirstWords(text), len(seqs), full),
 		}})
 	}
 	return true

@@ -28,6 +28,8 @@ type turn struct {
 	ans     Answer
 	lead    []string // lines to show before the answer: "question dropped"
 	strikes string   // the text of a strike that this entry makes
+	part    *whole   // the message that it is a part of, nil for what waited
+	prose   bool     // it is only a sentence of a line
 	err     error    // our own failure
 }
 
@@ -63,7 +65,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	_, bare := line.Entry.(grammar.Bare)
 	note, kept := line.Entry.(grammar.Note)
-	kept = kept && note.Why != "" // kept in the sender's words: it does not replace a question
+	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
 	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
@@ -83,7 +85,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		if l, lerr := t.ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr
 			note, kept = line.Entry.(grammar.Note)
-			kept = kept && err == nil && note.Why != ""
+			kept = kept && err == nil && note.Kept
 		}
 	}
 	if _, asks := errors.AsType[*grammar.Ask](err); kept || err != nil && !asks {
@@ -117,6 +119,12 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		return
 	}
 	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
+		if t.prose && t.part != nil && !r.Plain {
+			if !r.Once {
+				t.part.keep(t, grammar.Line{Room: line.Room, Entry: grammar.Note{Kept: true, Hint: r.Own()}})
+			}
+			return
+		}
 		if r.Once && !t.in.Direct {
 			if t.d.hinted[t.who()] {
 				return
@@ -169,12 +177,16 @@ func roomBase(a *grammar.Ask) string {
 // gone refuses an answer to a question that was dropped.
 func (t *turn) gone(text string, lost *asked) {
 	t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-		Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + firstWords(lost.Said),
+		Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + say.FirstWords(lost.Said),
 	}})
 }
 
 // line answers a parsed line, or holds it until its room exists.
 func (t *turn) line(line grammar.Line) {
+	if note, ok := line.Entry.(grammar.Note); ok && note.Kept && t.part != nil {
+		t.part.keep(t, line)
+		return
+	}
 	if room, waits := t.waitsFor(line); waits {
 		t.hold(room, line)
 		return
@@ -279,13 +291,4 @@ func short(s string) string {
 	}
 	left := len(lines) - (mostLines - 1)
 	return strings.Join(append(lines[:mostLines-1:mostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
-}
-
-// firstWords returns the start of the first line of s, at most 60 characters.
-func firstWords(s string) string {
-	s = say.FirstLine(s)
-	if r := []rune(s); len(r) > 60 {
-		s = string(r[:60]) + " …"
-	}
-	return s
 }

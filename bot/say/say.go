@@ -258,3 +258,23 @@ func MostLines(lines []string, how string) []string {
 	}
 	return append(lines[:most:most], fmt.Sprintf("%d more: %s", len(lines)-most, how))
 }
+
+// fewWords is how many characters of a message are quoted to call it to mind; the message stands right
+// above on the phone.
+const fewWords = 44
+
+// FirstWords is the start of a text in whole words, enough to call it to mind.
+func FirstWords(s string) string {
+	line, _, more := strings.Cut(s, "\n")
+	if r := []rune(line); len(r) > fewWords {
+		line, more = string(r[:fewWords]), true
+		if i := strings.LastIndexByte(line, ' '); i > fewWords/2 {
+			line = line[:i]
+		}
+		line = strings.TrimRight(line, " ,.;:-")
+	}
+	if more {
+		line += " …"
+	}
+	return line
+}

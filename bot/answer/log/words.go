@@ -14,13 +14,20 @@ import (
 // noteText saves a note word for word.
 func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 	b := event.Note{Text: e.Text}
-	if c.Room != nil {
+	if c.Room != nil && (!e.Kept || c.Entered == "") { // it is of the room they are in, which has no size yet
 		b.Room = c.Room.Name
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		r := c.Noted(en, "note", nil, e.Text)
-		if e.Why != "" {
-			r.Line("kept as you said it: " + e.Why)
+		if !e.Kept {
+			return c.Noted(en, "note", nil, e.Text)
+		}
+		text := fmt.Sprintf("kept as note %d, not on the plan: %s", en.Seq, say.FirstWords(e.Text))
+		if c.Unread != "" {
+			text = fmt.Sprintf("the rest kept as note %d, not on the plan: %s", en.Seq, c.Unread)
+		}
+		r := answer.Tell("note", nil, text)
+		if e.Hint != "" {
+			r.Line("to have it on the plan: " + e.Hint)
 		}
 		return r
 	})
