@@ -18,15 +18,15 @@ type Heard struct {
 	Err  error
 }
 
-// Cut returns the first entry of text, and the rest. read reads a text as the job stands. Text that can be
+// Cut returns the first entry of text, and the rest. reading reads a text as the job stands. Text that can be
 // read as a whole stays whole, as does what is kept word for word. whole is the result of reading first,
 // nil if it was not read.
-func Cut(text string, read func(string) (Line, error)) (first, rest string, whole *Heard) {
+func Cut(text string, reading func(string) (Line, error)) (first, rest string, whole *Heard) {
 	ends := breaks(text)
 	if len(ends) == 0 || keepsAll(text) {
 		return text, "", nil
 	}
-	line, err := read(text)
+	line, err := reading(text)
 	whole = &Heard{line, err}
 	_, title := line.Entry.(Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
@@ -35,7 +35,7 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	}
 	if title {
 		for _, e := range ends {
-			if rest := strings.TrimSpace(text[e.next:]); e.sentence || standsAlone(read, rest) {
+			if rest := strings.TrimSpace(text[e.next:]); e.sentence || standsAlone(reading, rest) {
 				return text[:e.at], rest, nil
 			}
 		}
@@ -44,13 +44,13 @@ func Cut(text string, read func(string) (Line, error)) (first, rest string, whol
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {
-		case !standsAlone(read, part):
-		case e.sentence, e.anew && standsAlone(read, sentence(rest)), isWhole(read, part):
+		case !standsAlone(reading, part):
+		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part):
 			return part, rest, nil
 		}
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
-		if rest := strings.TrimSpace(text[e.next:]); e.sentence && standsAlone(read, sentence(rest)) {
+		if rest := strings.TrimSpace(text[e.next:]); e.sentence && standsAlone(reading, sentence(rest)) {
 			return text[:e.at], rest, nil
 		}
 	}
@@ -67,7 +67,7 @@ func sentence(text string) string {
 	return text
 }
 
-func standsAlone(read func(string) (Line, error), text string) bool { return stands(read(text)) }
+func standsAlone(reading func(string) (Line, error), text string) bool { return stands(reading(text)) }
 
 // stands reports whether what was read is an entry, or one that leads to a question.
 func stands(line Line, err error) bool {
@@ -79,8 +79,8 @@ func stands(line Line, err error) bool {
 }
 
 // isWhole reports whether text is an entry to which nothing is added after a comma.
-func isWhole(read func(string) (Line, error), text string) bool {
-	line, err := read(text)
+func isWhole(reading func(string) (Line, error), text string) bool {
+	line, err := reading(text)
 	switch line.Entry.(type) {
 	case Room, Hung, HungPlan, UpAll, Opened, Check, Alias, StockSet, Gap:
 		return err == nil

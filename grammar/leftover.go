@@ -18,7 +18,7 @@ import (
 
 // leftover asks about a word that may be part of a number but was not read as one.
 func (l *line) leftover() error {
-	spans := sync.OnceValue(l.spans)
+	spans := sync.OnceValue(func() []span { return l.spans() })
 	for i, p := range l.Pieces[min(l.begin, len(l.Pieces)):] {
 		i += l.begin
 		if p.Gone || l.covered(p.Start) {
