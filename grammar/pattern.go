@@ -17,6 +17,9 @@ type pattern struct {
 	needs []string            // one of these, in lower case, is in every match; empty if not known
 }
 
+// compiled are all patterns, for their test.
+var compiled []*pattern
+
 func compile(said string) *pattern {
 	p := &pattern{Regexp: regexp.MustCompile(said)}
 	tree, err := program.Parse(said, program.Perl)
@@ -29,6 +32,7 @@ func compile(said string) *pattern {
 	}
 	p.follow(prog, step{at: uint32(prog.Start)}, map[step]bool{})
 	p.needs = needs(tree)
+	compiled = append(compiled, p)
 	return p
 }
 
