@@ -159,7 +159,7 @@ var (
 var backwards = compile(`^(?:the )?([a-z'/ ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`)
 
 // aliasBackwards reads an alias with its parts swapped: "window wall is north".
-func (l *line) aliasBackwards([]string) Entry {
+func (l *line) aliasBackwards(_ []string) Entry {
 	if l.cmd != nil || !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "is" }) {
 		return nil
 	}
