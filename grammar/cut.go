@@ -149,7 +149,7 @@ func anew(text string) bool {
 			return true
 		}
 	}
-	return headWord(ps[0].Low) || slices.Contains(Ordinals, ps[0].Low) || anewWords[ps[0].Low]
+	return headWord(ps[0].Low) || slices.Contains(lex.Ordinals, ps[0].Low) || anewWords[ps[0].Low]
 }
 
 // anewWords also begin entries.

@@ -292,7 +292,7 @@ func ordinal(said string) string {
 	words := strings.Fields(said)
 	for i, w := range words {
 		if len(w) == 3 && '1' <= w[0] && w[0] <= '6' && (w[1:] == "st" || w[1:] == "nd" || w[1:] == "rd" || w[1:] == "th") {
-			words[i] = Ordinals[w[0]-'1']
+			words[i] = lex.Ordinals[w[0]-'1']
 		}
 	}
 	return strings.Join(words, " ")

@@ -74,9 +74,6 @@ func (l *line) whole() Entry {
 	return nil
 }
 
-// Ordinals are the words for 1, 2, 3 and so on.
-var Ordinals = lex.Ordinals
-
 // nth returns the number of first, 2nd ("2 nd" in pieces), third, 12.
 func nth(said string) int {
 	if n := lex.Ordinal[said]; n > 0 {
@@ -92,8 +89,8 @@ func (l *line) nthThing(said []string) Entry {
 	if !l.opens("where", "wheres", "where's", "find", "what", "whats", "what's") && !l.Question || lex.ThingOf[what] != what {
 		return nil
 	}
-	if n := nth(said[1]); n <= len(Ordinals) {
-		return Find{Name: Ordinals[n-1] + " " + what}
+	if n := nth(said[1]); n <= len(lex.Ordinals) {
+		return Find{Name: lex.Ordinals[n-1] + " " + what}
 	}
 	return nil
 }

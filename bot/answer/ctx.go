@@ -14,6 +14,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/lex"
 )
 
 // Ctx is the job as a handler sees it. It is read-only.
@@ -256,7 +257,7 @@ func (c Ctx) Named(words string) []*site.ThingState {
 // room at hand.
 func (c Ctx) byOrder(words string) []*site.ThingState {
 	nth, what, _ := strings.Cut(words, " ")
-	n := slices.Index(grammar.Ordinals, nth)
+	n := slices.Index(lex.Ordinals, nth)
 	if n < 0 || c.Room == nil {
 		return nil
 	}
