@@ -62,7 +62,7 @@ func (l *line) byLandmark() (got Line, err error, ok bool) {
 	if len(l.Rooms) == 0 { // without a room there is no wall to choose
 		return l.Line, nil, false
 	}
-	read := func(text string, name string, w place.Wall) (Line, error, bool) {
+	reading := func(text string, name string, w place.Wall) (Line, error, bool) {
 		c := *l.Context
 		if name != "" {
 			c.Walls = maps.Clone(l.Walls)
@@ -79,18 +79,18 @@ func (l *line) byLandmark() (got Line, err error, ok bool) {
 	}
 	if name := l.landmark(); name != "" {
 		if w := l.Seen[name]; w != "" {
-			return read(l.Text, name, w)
+			return reading(l.Text, name, w)
 		}
 		ask := l.asks(fmt.Sprintf("which wall is the %s wall?", name))
 		for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
-			if _, _, ok := read(l.Text, name, w); ok {
+			if _, _, ok := reading(l.Text, name, w); ok {
 				ask.Choices = append(ask.Choices, Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
 			}
 		}
 		ask.Keep = true
 		return l.Line, ask, len(ask.Choices) > 0
 	}
-	return l.byHand(read)
+	return l.byHand(reading)
 }
 
 // opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
@@ -100,7 +100,7 @@ func opposed(a, b place.Fix) bool {
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
 // line is about, which is asked about.
-func (l *line) byHand(read func(text, name string, w place.Wall) (Line, error, bool)) (Line, error, bool) {
+func (l *line) byHand(reading func(text, name string, w place.Wall) (Line, error, bool)) (Line, error, bool) {
 	m := handed.FindStringSubmatchIndex(l.Text)
 	if m == nil {
 		return l.Line, nil, false
@@ -118,11 +118,11 @@ func (l *line) byHand(read func(text, name string, w place.Wall) (Line, error, b
 	}
 	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
 	if m[4] >= 0 {
-		return read(text(end(left)), "", "")
+		return reading(text(end(left)), "", "")
 	}
 	ask := l.asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))
 	for _, as := range []bool{left, !left} {
-		if got, err, ok := read(text(end(as)), "", ""); ok {
+		if got, err, ok := reading(text(end(as)), "", ""); ok {
 			c := Choice{Label: string(end(as)) + " end", Text: text(end(as))}
 			if err == nil {
 				c = Choice{Label: c.Label, Lines: []Line{got}}
