@@ -76,7 +76,7 @@ var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|f
 // general reports whether a refusal's hint is unrelated to the line.
 func (r *Refusal) general() bool {
 	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
-		slices.ContainsFunc(english, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
+		slices.ContainsFunc(kinds, func(k kind) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
 
 // Own returns the hint if it is the sender's own line put right, "" if it is an example.
