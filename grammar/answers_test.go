@@ -8,6 +8,8 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/read"
 )
 
 func TestAnswers(t *testing.T) {
@@ -18,17 +20,17 @@ func TestAnswers(t *testing.T) {
 		{"2 please", "2"}, {"two", "2"}, {"number 3", "3"}, {"the second one", "2"}, {"2nd", "2"}, {"Two, please!", "2"},
 		{"84", `84"`}, {"84 1/2", `84-1/2"`}, {"9' 8 5/8", `116-5/8"`},
 	} {
-		line, err := grammar.Parse(tt.in, asked)
+		line, err := parse.Line(tt.in, asked)
 		if err != nil || line.String() != tt.canon {
 			t.Errorf("asked: %q: got %v, %v", tt.in, line, err)
 		}
-		if _, err := grammar.Parse(tt.in, onSite(length.Imperial)); !errors.Is(err, grammar.ErrChatter) {
+		if _, err := parse.Line(tt.in, onSite(length.Imperial)); !errors.Is(err, grammar.ErrChatter) {
 			t.Errorf("not asked: %q: got %v, want chatter", tt.in, err)
 		}
 	}
 	// The rest of a line that was asked for is no chatter.
 	for _, in := range []string{"west", "stairs wall, ctr, studs", "26 off west", "30 north", "north 30", "off west", "off the left", "26 off est"} {
-		if _, err := grammar.Parse(in, asked); err == nil || errors.Is(err, grammar.ErrChatter) {
+		if _, err := parse.Line(in, asked); err == nil || errors.Is(err, grammar.ErrChatter) {
 			t.Errorf("asked: %q: got %v", in, err)
 		}
 	}
@@ -88,7 +90,7 @@ func TestAsks(t *testing.T) {
 		{"box 40 26 off west 41 off north", "40", nil, ""},
 		{"light 26 5/9 off west", "26 5/9", nil, ""},
 	} {
-		_, err := grammar.Parse(tt.in, onSite(tt.units))
+		_, err := parse.Line(tt.in, onSite(tt.units))
 		ask, ok := errors.AsType[*grammar.Ask](err)
 		if !ok {
 			t.Errorf("%q: got %v, want a question", tt.in, err)
@@ -101,7 +103,7 @@ func TestAsks(t *testing.T) {
 				t.Errorf("%q: choice %q has no label", tt.in, c.String())
 			}
 			if short, _, _ := strings.Cut(c.Label, " ("); strings.HasPrefix(tt.in, "gap ") && strings.ContainsAny(short, "0123456789") {
-				if line, err := grammar.Parse("gap "+strings.Replace(short, " and ", ", ", 1), onSite(tt.units)); err != nil || line.String() != c.String() {
+				if line, err := parse.Line("gap "+strings.Replace(short, " and ", ", ", 1), onSite(tt.units)); err != nil || line.String() != c.String() {
 					t.Errorf("%q: the label %q reads as %s, %v; it stands for %s", tt.in, c.Label, line, err, c.String())
 				}
 			}
@@ -125,7 +127,7 @@ func TestTopic(t *testing.T) {
 		{"zork", nil},
 	} {
 		var got []grammar.Kind
-		for _, row := range grammar.Topic(tt.word) {
+		for _, row := range read.Topic(tt.word) {
 			got = append(got, row.Kind)
 		}
 		if !slices.Equal(got, tt.want) {

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"strapline/calc/length"
-	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 func BenchmarkParse(b *testing.B) {
@@ -22,7 +22,7 @@ func BenchmarkParse(b *testing.B) {
 			c := onSite(length.Imperial)
 			b.ReportAllocs()
 			for b.Loop() {
-				grammar.Parse(bb.in, c)
+				parse.Line(bb.in, c)
 			}
 		})
 	}

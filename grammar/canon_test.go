@@ -11,6 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 // TestCanonicalReadsBack: an entry of any type, with other lengths, numbers, walls and directions than the lines
@@ -19,7 +20,7 @@ import (
 func TestCanonicalReadsBack(t *testing.T) {
 	byType := map[string][]grammar.Line{}
 	for _, tt := range accepted {
-		line, err := grammar.Parse(tt.in, onSite(length.Imperial))
+		line, err := parse.Line(tt.in, onSite(length.Imperial))
 		if err != nil {
 			t.Fatalf("%q: %v", tt.in, err)
 		}
@@ -36,7 +37,7 @@ func TestCanonicalReadsBack(t *testing.T) {
 				vary(t, e)
 				want.Entry = e.Interface().(grammar.Entry)
 				tries++
-				got, err := grammar.Parse(want.String(), onSite(length.Imperial))
+				got, err := parse.Line(want.String(), onSite(length.Imperial))
 				if err != nil {
 					return
 				}

@@ -6,6 +6,8 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
 )
 
 // chatter is ordinary talk in a busy channel, most of it beginning with a word
@@ -175,7 +177,7 @@ var chatter = []string{
 func TestChatter(t *testing.T) {
 	for _, u := range []length.Units{length.Imperial, length.Metric} {
 		for _, in := range chatter {
-			line, err := grammar.Parse(in, onSite(u))
+			line, err := parse.Line(in, onSite(u))
 			if err == nil {
 				t.Errorf("%s: %q was read as %s", u, in, line)
 				continue
@@ -223,9 +225,9 @@ func TestAnsweredEveryTime(t *testing.T) {
 		"kitchn: light 26 off west",
 		"garage: light 26 off west",
 	} {
-		line, err := grammar.Parse(in, onSite(length.Imperial))
+		line, err := parse.Line(in, onSite(length.Imperial))
 		if err == nil {
-			if note, ok := line.Entry.(grammar.Note); !ok || !note.Kept {
+			if note, ok := line.Entry.(record.Note); !ok || !note.Kept {
 				t.Errorf("%q was read as %s", in, line)
 			}
 			continue

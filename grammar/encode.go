@@ -9,8 +9,8 @@ import (
 // entries maps names to the types of entries, for storage.
 var entries = map[string]reflect.Type{}
 
-// register makes entries of these types readable from storage.
-func register(all ...Entry) {
+// Register makes entries of these types readable from storage.
+func Register(all ...Entry) {
 	for _, e := range all {
 		t := reflect.TypeOf(e)
 		entries[t.Name()] = t

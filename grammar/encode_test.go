@@ -12,6 +12,10 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // TestLinesAreKept: what is kept with an open question is the line itself. Every
@@ -21,7 +25,7 @@ func TestLinesAreKept(t *testing.T) {
 	asked := onSite(length.Imperial)
 	asked.Asked = true
 	keep := func(in string, c *grammar.Context) {
-		line, err := grammar.Parse(in, c)
+		line, err := parse.Line(in, c)
 		if err != nil {
 			t.Fatalf("%q: %v", in, err)
 		}
@@ -38,7 +42,7 @@ func TestLinesAreKept(t *testing.T) {
 	for _, tt := range accepted {
 		keep(tt.in, onSite(length.Imperial))
 	}
-	for _, row := range grammar.Commands() {
+	for _, row := range read.Commands() {
 		keep(row.Example, &grammar.Context{})
 	}
 	keep("1", asked)
@@ -57,7 +61,7 @@ func TestLinesAreKept(t *testing.T) {
 }
 
 func TestChoicesAreLines(t *testing.T) {
-	_, err := grammar.Parse("gap 84 2", onSite(length.Imperial))
+	_, err := parse.Line("gap 84 2", onSite(length.Imperial))
 	ask, ok := errors.AsType[*grammar.Ask](err)
 	if !ok || len(ask.Choices) != 4 {
 		t.Fatalf("got %v", err)
@@ -107,8 +111,8 @@ func TestFixesReadBack(t *testing.T) {
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		all := rapid.SliceOfN(fixes, 1, 3).Draw(t, "fixes")
-		for _, want := range []grammar.Entry{grammar.Thing{What: "light", Fixes: all}, grammar.Mark{Name: "b", Fixes: all}, grammar.Refix{Name: "d1", Fixes: all}} {
-			line, err := grammar.Parse(want.String(), onSite(length.Imperial))
+		for _, want := range []grammar.Entry{things.Thing{What: "light", Fixes: all}, things.Mark{Name: "b", Fixes: all}, record.Refix{Name: "d1", Fixes: all}} {
+			line, err := parse.Line(want.String(), onSite(length.Imperial))
 			if err != nil {
 				t.Fatalf("%s: %v", want, err)
 			}

@@ -9,6 +9,8 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
 )
 
 // TestErrors reads testdata/errors/*.txt: a wrong line, ###, and the error
@@ -51,8 +53,8 @@ func TestErrors(t *testing.T) {
 func refusal(t *testing.T, in string) string {
 	t.Helper()
 	c := onSite(length.Imperial)
-	line, err := grammar.Parse(in, c)
-	if note, ok := line.Entry.(grammar.Note); ok && err == nil {
+	line, err := parse.Line(in, c)
+	if note, ok := line.Entry.(record.Note); ok && err == nil {
 		return "kept: " + note.Hint
 	}
 	if err == nil {
@@ -67,7 +69,7 @@ func refusal(t *testing.T, in string) string {
 		case r.Word != "" && (r.Col < 1 || r.Col > len(runes) || !strings.HasPrefix(string(runes[r.Col-1:]), r.Word)):
 			t.Errorf("%q: %q does not stand at column %d", in, r.Word, r.Col)
 		}
-		if _, err := grammar.Parse(r.Hint, c); r.Want == "" || r.Hint == "" || err != nil {
+		if _, err := parse.Line(r.Hint, c); r.Want == "" || r.Hint == "" || err != nil {
 			t.Errorf("%q: want %q, hint %q: %v", in, r.Want, r.Hint, err)
 		}
 	}

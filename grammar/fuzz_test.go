@@ -10,22 +10,25 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
 )
 
 // check holds Parse to its promises for any text: an accepted line reads the
 // same from its canonical text, in either job; an error is one of the three;
 // every choice of a question and every hint is a line.
 func check(t *testing.T, text string, c *grammar.Context) {
-	line, err := grammar.Parse(text, c)
+	line, err := parse.Line(text, c)
 	if err == nil {
-		if note, ok := line.Entry.(grammar.Note); ok { // why it is kept is not kept with it
-			line.Entry = grammar.Note{Text: note.Text}
+		if note, ok := line.Entry.(record.Note); ok { // why it is kept is not kept with it
+			line.Entry = record.Note{Text: note.Text}
 		}
 		canon := line.String()
 		for _, u := range []length.Units{length.Imperial, length.Metric} {
 			other := *c
 			other.Units = u
-			again, err := grammar.Parse(canon, &other)
+			again, err := parse.Line(canon, &other)
 			if err != nil {
 				t.Fatalf("%q: its canonical text %q: %v", text, canon, err)
 			}
@@ -40,7 +43,7 @@ func check(t *testing.T, text string, c *grammar.Context) {
 			t.Fatalf("%q: asks %+v", text, ask)
 		}
 		for _, choice := range ask.Choices {
-			if _, err := grammar.Parse(choice.String(), c); errors.Is(err, grammar.ErrChatter) || choice.Label == "" {
+			if _, err := parse.Line(choice.String(), c); errors.Is(err, grammar.ErrChatter) || choice.Label == "" {
 				t.Fatalf("%q: choice %+v: %v", text, choice, err)
 			}
 		}
@@ -50,7 +53,7 @@ func check(t *testing.T, text string, c *grammar.Context) {
 		if r.Want == "" || r.Col < 1 || r.Col > utf8.RuneCountInString(text)+1 {
 			t.Fatalf("%q: refused with %+v", text, r)
 		}
-		if _, err := grammar.Parse(r.Hint, c); err != nil {
+		if _, err := parse.Line(r.Hint, c); err != nil {
 			t.Fatalf("%q: hint %q: %v", text, r.Hint, err)
 		}
 		return
@@ -67,7 +70,7 @@ func FuzzRoundTrip(f *testing.F) {
 	for _, in := range chatter {
 		f.Add(in, true, true)
 	}
-	for _, row := range grammar.Commands() {
+	for _, row := range read.Commands() {
 		f.Add(row.Example, true, false)
 	}
 	f.Fuzz(func(t *testing.T, text string, metric, asked bool) {
@@ -76,7 +79,7 @@ func FuzzRoundTrip(f *testing.F) {
 			c.Units = length.Metric
 		}
 		c.Asked = asked
-		for _, part := range grammar.Split(text) {
+		for _, part := range parse.Split(text) {
 			check(t, part, c)
 		}
 	})
@@ -103,7 +106,7 @@ func FuzzWords(f *testing.F) {
 		for _, p := range picks[:min(len(picks), 24)] {
 			words = append(words, said[int(p)%len(said)])
 		}
-		for _, part := range grammar.Split(strings.Join(words, " ")) {
+		for _, part := range parse.Split(strings.Join(words, " ")) {
 			check(t, part, c)
 		}
 	})

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 // flat is a job with rooms and things, as those of testdata.
@@ -53,7 +54,7 @@ func TestSilence(t *testing.T) {
 		for _, follows := range []int{0, grammar.Right} {
 			c := flat()
 			c.Follows = follows
-			if line, err := grammar.Parse(in, c); !errors.Is(err, grammar.ErrChatter) {
+			if line, err := parse.Line(in, c); !errors.Is(err, grammar.ErrChatter) {
 				t.Errorf("%q: %v, %v, want silence", in, line.Entry, err)
 			}
 		}
@@ -64,7 +65,7 @@ func TestSilence(t *testing.T) {
 // refused, every time.
 func TestHeard(t *testing.T) {
 	for _, in := range lines(t, "heard.txt") {
-		line, err := grammar.Parse(in, flat())
+		line, err := parse.Line(in, flat())
 		if errors.Is(err, grammar.ErrChatter) {
 			t.Errorf("%q: silence", in)
 		}
@@ -227,7 +228,7 @@ func TestOtherwise(t *testing.T) {
 		{"list everything that is covered in the den", "den: covered"},
 		{"anything behind the east wall bd we forgot", "list everything on east wall"},
 	} {
-		line, err := grammar.Parse(tt.in, flat())
+		line, err := parse.Line(tt.in, flat())
 		got := ""
 		if ask, ok := errors.AsType[*grammar.Ask](err); ok {
 			for _, c := range ask.Choices {
@@ -241,13 +242,13 @@ func TestOtherwise(t *testing.T) {
 		}
 	}
 	for _, in := range []string{"back in an hour", "see you in the master", "im in the bathroom", "lunch in the master today", "dont do it in mm"} {
-		if line, err := grammar.Parse(in, flat()); !errors.Is(err, grammar.ErrChatter) {
+		if line, err := parse.Line(in, flat()); !errors.Is(err, grammar.ErrChatter) {
 			t.Errorf("%q: %v, %v, want silence", in, line.Entry, err)
 		}
 	}
 	// A question notes nothing, whatever it is read as.
 	for _, in := range []string{"move l1 36 off west 40 off north?", "is the fan 8x8?", "fan should be 18 off east?"} {
-		if line, err := grammar.Parse(in, flat()); err == nil && line.Entry.Kind() == "fix" {
+		if line, err := parse.Line(in, flat()); err == nil && line.Entry.Kind() == "fix" {
 			t.Errorf("%q was read as %s", in, line)
 		}
 	}
@@ -263,7 +264,7 @@ func TestOwnNumbers(t *testing.T) {
 		"8 foot by 5 foot":                            "room bath 8 foot x 5 foot",
 		"r1 done":                                     "hung row 1",
 	} {
-		_, err := grammar.Parse(in, flat())
+		_, err := parse.Line(in, flat())
 		r, ok := errors.AsType[*grammar.Refusal](err)
 		if !ok || r.Hint != hint {
 			t.Errorf("%q: %v, want the hint %q", in, err, hint)

@@ -12,8 +12,8 @@ func Nearest(word string, known []string) string {
 	}
 	best := ""
 	for _, k := range known {
-		if max(len(word), len(k)) <= longestWord {
-			if d := slips([]rune(word), []rune(k), most); d <= most {
+		if max(len(word), len(k)) <= LongestWord {
+			if d := Slips([]rune(word), []rune(k), most); d <= most {
 				best, most = k, d-1
 			}
 		}
@@ -21,16 +21,16 @@ func Nearest(word string, known []string) string {
 	return best
 }
 
-// longestWord limits the work, in bytes; longer words are close to nothing.
-const longestWord = 32
+// LongestWord limits the work, in bytes; longer words are close to nothing.
+const LongestWord = 32
 
-// slips counts the letters inserted, left out, changed or swapped between a and b. It stops counting above
+// Slips counts the letters inserted, left out, changed or swapped between a and b. It stops counting above
 // most.
-func slips(a, b []rune, most int) int {
+func Slips(a, b []rune, most int) int {
 	if d := len(a) - len(b); d > most || -d > most {
 		return most + 1
 	}
-	var rows [3][longestWord + 1]int
+	var rows [3][LongestWord + 1]int
 	two, one, row := &rows[0], &rows[1], &rows[2]
 	for j := range len(b) + 1 {
 		one[j] = j

@@ -11,6 +11,8 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/read"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -402,7 +404,7 @@ func TestAccepted(t *testing.T) {
 			if units == length.Metric {
 				in = tt.canon // canonical text means the same in either job
 			}
-			line, err := grammar.Parse(in, c)
+			line, err := parse.Line(in, c)
 			if err != nil {
 				t.Errorf("%s: %q: %v", units, in, err)
 				continue
@@ -411,7 +413,7 @@ func TestAccepted(t *testing.T) {
 				t.Errorf("%s: %q\n got %q\nwant %q", units, in, got, tt.canon)
 				continue
 			}
-			again, err := grammar.Parse(tt.canon, c)
+			again, err := parse.Line(tt.canon, c)
 			if err != nil {
 				t.Errorf("%s: canonical %q: %v", units, tt.canon, err)
 			} else if diff := cmp.Diff(line, again); diff != "" {
@@ -431,7 +433,7 @@ func TestMetricJob(t *testing.T) {
 		{"board 12.5mm x 1200 lengths 2.4 3 3.6", "board 12.5 mm x 1200 mm lengths 2400 mm, 3000 mm, 3600 mm"},
 		{"hung 3600 + 425 row 2", "hung 3600 mm + 425 mm row 2"},
 	} {
-		line, err := grammar.Parse(tt.in, onSite(length.Metric))
+		line, err := parse.Line(tt.in, onSite(length.Metric))
 		if err != nil {
 			t.Errorf("%q: %v", tt.in, err)
 		} else if got := line.String(); got != tt.canon {
@@ -453,7 +455,7 @@ func TestSplit(t *testing.T) {
 		{" ; ;; ", nil},
 		{"", nil},
 	} {
-		if got := grammar.Split(tt.in); !slices.Equal(got, tt.want) {
+		if got := parse.Split(tt.in); !slices.Equal(got, tt.want) {
 			t.Errorf("Split(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}
@@ -463,13 +465,13 @@ func TestSplit(t *testing.T) {
 // word begins something, and help knows each.
 func TestCommands(t *testing.T) {
 	kinds := map[grammar.Kind]bool{}
-	for _, row := range grammar.Commands() {
+	for _, row := range read.Commands() {
 		if row.Kind == "" || row.About == "" || row.Example == "" || row.Fits == "" || kinds[row.Kind] {
 			t.Errorf("row %q wants a kind of its own, about, example and fits", row.Kind)
 		}
 		kinds[row.Kind] = true
 		for _, u := range []length.Units{length.Imperial, length.Metric} {
-			line, err := grammar.Parse(row.Say(u), &grammar.Context{Units: u})
+			line, err := parse.Line(row.Say(u), &grammar.Context{Units: u})
 			if err != nil || line.Entry.Kind() != row.Kind {
 				t.Errorf("%s: example %q: %v, %v", row.Kind, row.Say(u), line.Entry, err)
 			}
@@ -479,11 +481,11 @@ func TestCommands(t *testing.T) {
 				continue
 			}
 			in := strings.NewReplacer("~", "we", "?", "we").Replace(w) + strings.TrimPrefix(row.Example, row.Words[0])
-			if line, err := grammar.Parse(in, &grammar.Context{}); err != nil || line.Entry.Kind() != row.Kind {
+			if line, err := parse.Line(in, &grammar.Context{}); err != nil || line.Entry.Kind() != row.Kind {
 				t.Errorf("%s: %q: %v, %v", row.Kind, in, line.Entry, err)
 			}
 		}
-		if line, err := grammar.Parse("help "+string(row.Kind), nil); err != nil || line.Entry.Kind() != "help" {
+		if line, err := parse.Line("help "+string(row.Kind), nil); err != nil || line.Entry.Kind() != "help" {
 			t.Errorf("help %s: %v", row.Kind, err)
 		}
 	}

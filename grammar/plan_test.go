@@ -10,6 +10,10 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/parse"
+	"strapline/grammar/things"
 )
 
 func init() {
@@ -260,26 +264,26 @@ func TestPlanReadings(t *testing.T) {
 		in   string
 		want grammar.Entry
 	}{
-		{"pipe p1 40 off west from strap 2 to 7 notched 1/4", grammar.Route{What: "pipe", Name: "p1", Shared: []place.Fix{off(40, place.West)},
+		{"pipe p1 40 off west from strap 2 to 7 notched 1/4", things.Route{What: "pipe", Name: "p1", Shared: []place.Fix{off(40, place.West)},
 			Points: [][]place.Fix{{strap(2)}, {strap(7)}}, How: "notched", Depth: quarter}},
-		{"duct run 8 40 off west from north wall to south wall in conduit", grammar.Route{What: "duct run", Size: length.Said{L: 8 * length.Inch}, Shared: []place.Fix{off(40, place.West)},
+		{"duct run 8 40 off west from north wall to south wall in conduit", things.Route{What: "duct run", Size: length.Said{L: 8 * length.Inch}, Shared: []place.Fix{off(40, place.West)},
 			Points: [][]place.Fix{{off(0, place.North)}, {off(0, place.South)}}, Conduit: true}},
-		{"plate p1 strap 3", grammar.Plate{Run: "p1", What: place.Straps, N: []int{3}}},
-		{"set compound 9 per 1000", grammar.Set{What: "compound", N: 9, Per: 1000}},
-		{"set rated 60", grammar.Set{What: "rated", N: 60}},
-		{"set waste 10%", grammar.Set{What: "waste", N: 10}},
-		{"set screw depth 1/4", grammar.Set{What: "set", L: quarter}},
-		{"check vapor barrier waived Inside wall", grammar.Check{What: "vapor barrier", State: "waived", Reason: "Inside wall"}},
-		{"check nails passed", grammar.Check{What: "nails", State: "ok"}},
-		{"coat 2", grammar.Coat{N: 2, RH: -1}},
-		{"coat 2 60F and damp", grammar.Coat{N: 2, Temp: 60, Unit: "f", RH: -1, Damp: true}},
-		{"coat 2 16 c rh 0", grammar.Coat{N: 2, Temp: 16, Unit: "c"}},
-		{"spoiled 2 x 8'", grammar.StockSet{How: "used", Items: []grammar.Boards{{N: 2, L: length.Said{L: 8 * length.Foot}}}}},
-		{"hung r2.1 r2.3 cut d1", grammar.HungPlan{IDs: []string{"r2.1", "r2.3"}, Cut: []string{"d1"}}},
-		{"no texture", grammar.Texture{}},
-		{"texture", grammar.Texture{On: true}},
+		{"plate p1 strap 3", things.Plate{Run: "p1", What: place.Straps, N: []int{3}}},
+		{"set compound 9 per 1000", hanging.Set{What: "compound", N: 9, Per: 1000}},
+		{"set rated 60", hanging.Set{What: "rated", N: 60}},
+		{"set waste 10%", hanging.Set{What: "waste", N: 10}},
+		{"set screw depth 1/4", hanging.Set{What: "set", L: quarter}},
+		{"check vapor barrier waived Inside wall", hanging.Check{What: "vapor barrier", State: "waived", Reason: "Inside wall"}},
+		{"check nails passed", hanging.Check{What: "nails", State: "ok"}},
+		{"coat 2", hanging.Coat{N: 2, RH: -1}},
+		{"coat 2 60F and damp", hanging.Coat{N: 2, Temp: 60, Unit: "f", RH: -1, Damp: true}},
+		{"coat 2 16 c rh 0", hanging.Coat{N: 2, Temp: 16, Unit: "c"}},
+		{"spoiled 2 x 8'", boards.StockSet{How: "used", Items: []boards.Boards{{N: 2, L: length.Said{L: 8 * length.Foot}}}}},
+		{"hung r2.1 r2.3 cut d1", hanging.HungPlan{IDs: []string{"r2.1", "r2.3"}, Cut: []string{"d1"}}},
+		{"no texture", boards.Texture{}},
+		{"texture", boards.Texture{On: true}},
 	} {
-		line, err := grammar.Parse(tt.in, onSite(length.Imperial))
+		line, err := parse.Line(tt.in, onSite(length.Imperial))
 		if err != nil {
 			t.Errorf("%q: %v", tt.in, err)
 		} else if diff := cmp.Diff(tt.want, line.Entry); diff != "" {
@@ -293,18 +297,18 @@ func TestPlanReadings(t *testing.T) {
 func TestNumberedRun(t *testing.T) {
 	c := onSite(length.Imperial)
 	c.Name = func(words string) bool { return words == "pipe 1" }
-	_, err := grammar.Parse("pipe 1 40 off west from strap 2 to strap 7", c)
+	_, err := parse.Line("pipe 1 40 off west from strap 2 to strap 7", c)
 	ask, ok := errors.AsType[*grammar.Ask](err)
 	if !ok || len(ask.Choices) != 2 {
 		t.Fatalf("got %v, want a question with two choices", err)
 	}
-	for i, want := range []grammar.Route{{Name: "pipe 1"}, {Size: length.Said{L: length.Inch}}} {
-		line, err := grammar.Parse(ask.Choices[i].String(), c)
-		if got, ok := line.Entry.(grammar.Route); err != nil || !ok || got.Name != want.Name || got.Size != want.Size {
+	for i, want := range []things.Route{{Name: "pipe 1"}, {Size: length.Said{L: length.Inch}}} {
+		line, err := parse.Line(ask.Choices[i].String(), c)
+		if got, ok := line.Entry.(things.Route); err != nil || !ok || got.Name != want.Name || got.Size != want.Size {
 			t.Errorf("choice %q: %v, %v", ask.Choices[i].String(), line, err)
 		}
 	}
-	line, err := grammar.Parse("plate pipe 1 strap 3", c)
+	line, err := parse.Line("plate pipe 1 strap 3", c)
 	if err != nil || line.String() != "plate pipe 1 strap 3" {
 		t.Errorf("plate pipe 1: %v, %v", line, err)
 	}
@@ -330,7 +334,7 @@ func FuzzPlanWords(f *testing.F) {
 		for _, p := range picks[:min(len(picks), 24)] {
 			words = append(words, said[int(p)%len(said)])
 		}
-		for _, part := range grammar.Split(strings.Join(words, " ")) {
+		for _, part := range parse.Split(strings.Join(words, " ")) {
 			check(t, part, c)
 		}
 	})

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 // TestQuestion: a question is sorted by its words, in whatever order they stand.
@@ -52,7 +53,7 @@ func TestQuestion(t *testing.T) {
 		{"what did i say last", "log today"},
 		{"how do i add a light", "help light"},
 	} {
-		if line, err := grammar.Parse(tt.in, flat()); err != nil || line.String() != tt.means {
+		if line, err := parse.Line(tt.in, flat()); err != nil || line.String() != tt.means {
 			t.Errorf("%q: got %v, %v, want %s", tt.in, line, err, tt.means)
 		}
 	}
@@ -62,7 +63,7 @@ func TestQuestion(t *testing.T) {
 		"whats in the box", "whats the low spot?", "where do the guys park their trucks by the fan shop", "how many of you want coffee", "what do you want for lunch",
 		"whats the cut for to 95", "what do i cut for for 95",
 	} {
-		line, err := grammar.Parse(in, flat())
+		line, err := parse.Line(in, flat())
 		if _, refused := errors.AsType[*grammar.Refusal](err); err == nil || !refused && !errors.Is(err, grammar.ErrChatter) {
 			t.Errorf("%q: got %v, %v", in, line, err)
 		}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 // lastLight is [flat] where the sender noted light 2 right before.
@@ -16,7 +17,7 @@ func lastLight() *grammar.Context {
 
 // means is what a line is read as, or the choices of what is asked.
 func means(in string, c *grammar.Context) string {
-	line, err := grammar.Parse(in, c)
+	line, err := parse.Line(in, c)
 	if ask, ok := err.(*grammar.Ask); ok {
 		var all []string
 		for _, choice := range ask.Choices {

@@ -9,7 +9,9 @@ import (
 	"testing"
 
 	"strapline/calc/length"
-	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
 )
 
 // The second reader knows nothing of the first: it reads one length in inches, in figures or in
@@ -253,12 +255,12 @@ func TestSecondReader(t *testing.T) {
 		}
 		text := strings.Join(words, " ")
 		line := strings.Replace(slot.line, "{}", text, 1)
-		got, err := grammar.Parse(line, onSite(length.Imperial))
+		got, err := parse.Line(line, onSite(length.Imperial))
 		if err != nil {
 			continue
 		}
 		switch got.Entry.(type) {
-		case grammar.Note, grammar.UnitsSet:
+		case record.Note, rooms.UnitsSet:
 			continue
 		}
 		read++
@@ -270,7 +272,7 @@ func TestSecondReader(t *testing.T) {
 		if strings.HasPrefix(line, "wire") && slices.Contains(words, "to") || strings.HasPrefix(line, "stock") && slices.Contains(words, "a") { // words of theirs
 			continue
 		}
-		control, err := grammar.Parse(strings.Replace(slot.line, "{}", slot.fits+`"`, 1), onSite(length.Imperial))
+		control, err := parse.Line(strings.Replace(slot.line, "{}", slot.fits+`"`, 1), onSite(length.Imperial))
 		if err != nil {
 			t.Fatalf("%s: %v", slot.line, err)
 		}

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"strapline/calc/length"
-	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 func init() {
@@ -64,7 +64,7 @@ func TestMetricStock(t *testing.T) {
 		{"rows 9 and 10 up", "hung r9 r10"},
 		{"hung row 9 and 12", "hung r9 r12"},
 	} {
-		line, err := grammar.Parse(tt.in, onSite(length.Metric))
+		line, err := parse.Line(tt.in, onSite(length.Metric))
 		if err != nil {
 			t.Errorf("%q: %v", tt.in, err)
 		} else if got := line.String(); got != tt.canon {

@@ -9,7 +9,8 @@ import (
 	"testing"
 
 	"strapline/calc/length"
-	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/rooms"
 )
 
 // numbers are what people say and what phones write for it, each with what it is
@@ -103,7 +104,7 @@ func kept(v reflect.Value) (all []int64) {
 	switch {
 	case v.Type() == reflect.TypeFor[length.Length]():
 		all = append(all, v.Int())
-	case v.Type() == reflect.TypeFor[grammar.Room](): // "room bed 2 160 x 141": its number is in its name
+	case v.Type() == reflect.TypeFor[rooms.Room](): // "room bed 2 160 x 141": its number is in its name
 		for w := range strings.FieldsSeq(v.FieldByName("Name").String()) {
 			if n, err := strconv.Atoi(w); err == nil {
 				all = append(all, int64(n)*int64(length.Inch))
@@ -182,7 +183,7 @@ func TestNothingIsSwallowed(t *testing.T) {
 			if u == length.Metric {
 				slot.line = inInches(slot.line)
 			}
-			control, err := grammar.Parse(strings.ReplaceAll(slot.line, "{}", slot.fits+`"`), c)
+			control, err := parse.Line(strings.ReplaceAll(slot.line, "{}", slot.fits+`"`), c)
 			if err != nil {
 				t.Fatalf("%s: %v", slot.line, err)
 			}
@@ -201,7 +202,7 @@ func TestNothingIsSwallowed(t *testing.T) {
 							continue
 						}
 						in := strings.ReplaceAll(slot.line, "{}", a.said+join+b.said)
-						line, err := grammar.Parse(in, c)
+						line, err := parse.Line(in, c)
 						if err != nil || a.said == "to" && (strings.HasPrefix(slot.line, "fix") || strings.HasPrefix(slot.line, "set")) { // "set margin to 7"
 							continue
 						}

@@ -10,6 +10,8 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // SaidTogether returns the entries made by one line, newest first: rows of a layout hung together, or a
@@ -93,11 +95,11 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 	switch b := en.Body.(type) {
 	case event.Thing:
 		switch n := next.(type) {
-		case grammar.Refix:
+		case record.Refix:
 			return c.Answer(n)
-		case grammar.Thing:
+		case things.Thing:
 			if n.What == b.What {
-				return c.Answer(grammar.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
+				return c.Answer(record.Refix{Name: b.Name, Size: n.Size, Fixes: n.Fixes})
 			}
 		}
 	case event.RoomSize, event.MarkSet, event.SupportFix:

@@ -6,6 +6,8 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/wording"
 )
 
 // Language returns what the grammar needs to know of a job to parse what somebody in room here says.
@@ -26,7 +28,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 	}
 	short := map[string]string{} // "" if two rooms could be meant
 	for _, r := range st.Standing() {
-		for _, s := range grammar.RoomWords(r.Name) {
+		for _, s := range wording.RoomWords(r.Name) {
 			if _, two := short[s]; two {
 				short[s] = ""
 			} else {
@@ -92,18 +94,18 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	if c.Entered != "" || c.Alone {
 		lang.Last = grammar.Last{}
 	}
-	line, err := grammar.Parse(text, lang)
+	line, err := parse.Line(text, lang)
 	if line.Room != "" {
 		if r := c.State.Room(line.Room); r != nil && r != here {
 			lang = Language(c.State, r)
 			lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(r)
-			return grammar.Parse(text, lang)
+			return parse.Line(text, lang)
 		}
 	}
 	return line, err
 }
 
 // Cut splits the first entry off a message that runs several together.
-func (c Ctx) Cut(text string) (first, rest string, whole *grammar.Heard) {
-	return grammar.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
+func (c Ctx) Cut(text string) (first, rest string, whole *parse.Heard) {
+	return parse.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

@@ -11,7 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/boards"
 )
 
 // NoStraps is what to type if no straps are noted.
@@ -66,7 +66,7 @@ func LayoutOf(on place.Surface, pick int) string {
 	if on == place.Ceiling {
 		on = ""
 	}
-	return grammar.Layout{Pick: pick, Surface: on}.String()
+	return boards.Layout{Pick: pick, Surface: on}.String()
 }
 
 // noPlan says in one sentence what is missing for a plan.

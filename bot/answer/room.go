@@ -6,6 +6,12 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
+	"strapline/grammar/rooms"
+	"strapline/grammar/things"
 )
 
 // ARoom returns a room and its size as typed, as an example.
@@ -30,19 +36,19 @@ func (c Ctx) NoSuchRoom(name string) Reply {
 // OfRoom reports whether an entry is about something in a room and means nothing without one.
 func OfRoom(e grammar.Entry) bool {
 	switch e.(type) {
-	case grammar.Square, grammar.Slope, grammar.Bulkhead, grammar.SupportSet, grammar.SupportFix, grammar.BoardsRun, grammar.OtherWay,
-		grammar.High, grammar.RowsFrom, grammar.Boarded, grammar.UpAll, grammar.Painted, grammar.Texture, grammar.Floor, grammar.Check, grammar.Coat,
-		grammar.Thing, grammar.Even, grammar.Mark, grammar.More, grammar.Opening, grammar.Route, grammar.Plate, grammar.Hung, grammar.HungPlan:
+	case rooms.Square, rooms.Slope, rooms.Bulkhead, rooms.SupportSet, rooms.SupportFix, boards.BoardsRun, boards.OtherWay,
+		boards.High, boards.RowsFrom, boards.Boarded, boards.UpAll, boards.Painted, boards.Texture, rooms.Floor, hanging.Check, hanging.Coat,
+		things.Thing, things.Even, things.Mark, relate.More, things.Opening, things.Route, things.Plate, hanging.Hung, hanging.HungPlan:
 		return true
 	}
-	alias, ok := e.(grammar.Alias)
+	alias, ok := e.(rooms.Alias)
 	return ok && alias.Wall != ""
 }
 
 // Told reports whether an entry is kept word for word.
 func Told(e grammar.Entry) bool {
 	switch e.(type) {
-	case grammar.Note, grammar.Snag:
+	case record.Note, record.Snag:
 		return true
 	}
 	return false

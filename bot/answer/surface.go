@@ -9,6 +9,11 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
+	"strapline/grammar/things"
 )
 
 // resolve finds the surface that the line means: in a room that is all slope the ceiling means the slope,
@@ -18,7 +23,7 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 	if c.Room == nil {
 		return nil
 	}
-	line.Entry = grammar.Resolve(line.Entry, func(s place.Surface) place.Surface {
+	line.Entry = rooms.Resolve(line.Entry, func(s place.Surface) place.Surface {
 		if all := c.Room.Shell().AllSlope(); all != "" && (s == place.Ceiling || s == "" && !anywhere(line.Entry)) {
 			return all
 		}
@@ -40,7 +45,7 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 		case len(found) > 1:
 			var choices []grammar.Choice
 			for _, o := range found {
-				choices = append(choices, c.As(string(o), grammar.Resolve(line.Entry, func(place.Surface) place.Surface { return o })))
+				choices = append(choices, c.As(string(o), rooms.Resolve(line.Entry, func(place.Surface) place.Surface { return o })))
 			}
 			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", choices...))
 		default:
@@ -82,11 +87,11 @@ func (c Ctx) facesAt(name string, w place.Wall) (out []place.Surface) {
 // of the room, or a wall if it gives a height.
 func anywhere(e grammar.Entry) bool {
 	switch e := e.(type) {
-	case grammar.Cuts, grammar.Screws, grammar.BoardsRun:
+	case boards.Cuts, hanging.Screws, boards.BoardsRun:
 		return true
-	case grammar.AnyOver:
+	case record.AnyOver:
 		return e.Row == 0
-	case grammar.Thing:
+	case things.Thing:
 		return slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
 	}
 	return false
@@ -102,7 +107,7 @@ func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with fu
 		}
 	}
 	on := func(fixes []place.Fix) grammar.Entry {
-		return grammar.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
+		return rooms.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
 	}
 	w := over.SlopeTo()
 	switch _, boxed, _ := over.BulkheadOf(); {

@@ -7,7 +7,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 	"strapline/calc/work"
-	"strapline/grammar"
+	"strapline/grammar/parse"
 )
 
 // aside holds messages whose answers need planning. They are answered one at a time beside the writer, on
@@ -77,7 +77,7 @@ func (a *aside) hold(req request, asks func(In) bool) (older *request, holds boo
 
 // asks reports whether everything in a message is a question.
 func (j *Job) asks(in In) bool {
-	for _, text := range grammar.Split(in.Text) {
+	for _, text := range parse.Split(in.Text) {
 		line, err := j.ctx(in, text, in.Sent).Parse(text, false)
 		if err != nil || !j.opt.Kinds.Asks(line.Entry) {
 			return false

@@ -9,6 +9,8 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
 )
 
 // asked is a question that a message led to, and its outcome. It is kept after it is answered, so that the
@@ -80,7 +82,7 @@ func (d *desk) answeredBy(id string) int {
 func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
 	n := choiceSaid(q, text)
 	if line, err := t.ctx().Parse(text, true); err == nil && n == 0 {
-		if pick, is := line.Entry.(grammar.Pick); is {
+		if pick, is := line.Entry.(record.Pick); is {
 			n = pick.N
 		}
 	}
@@ -113,7 +115,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 	}
 	c = t.d.inRoom(c, room)
 	if why := t.ctx().InUse(old); why != "" {
-		t.askEdit(old, grammar.Split(c.String()), why, false)
+		t.askEdit(old, parse.Split(c.String()), why, false)
 		return
 	}
 	t.answering(&q)

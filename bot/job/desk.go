@@ -17,6 +17,8 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/wording"
 	"strapline/store"
 )
 
@@ -369,7 +371,7 @@ func (d *desk) handle(in In) (Out, error) {
 	if in.Of != "" {
 		return d.edited(in)
 	}
-	out, err := d.entries(in, grammar.Split(in.Text))
+	out, err := d.entries(in, parse.Split(in.Text))
 	if err == nil && !d.wait && len(in.Photos) > 0 {
 		err = d.photos(in, &out)
 	}
@@ -432,7 +434,7 @@ func (d *desk) parts(in In, w *whole, entries []string, out *Out) error {
 
 // metric sets the job's units to metric if nobody has set them and its first room is given in metric.
 func (d *desk) metric(in In, text string) (lead []string, err error) {
-	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !grammar.OpensInMetric(text) {
+	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !wording.OpensInMetric(text) {
 		return nil, nil
 	}
 	e, err := d.save(in.ID, event.Event{Who: in.Who, Sent: in.Sent.UnixMilli(), Text: text, Body: event.UnitsSet{Units: length.Metric}})

@@ -10,6 +10,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 // A room that was named but has no size yet does not exist, and notes about it cannot be worked out. They
@@ -136,11 +137,11 @@ func (t *turn) unholds(e grammar.Entry) bool {
 	}
 	h := t.d.early[room][i]
 	switch e.(type) {
-	case grammar.Undo:
+	case record.Undo:
 		t.setHeld(room, slices.Delete(slices.Clone(t.d.early[room]), i, i+1))
 		t.show(answer.Tell("undo", nil, "no longer held: "+h.Line.String()))
 		return true
-	case grammar.Swap:
+	case record.Swap:
 		t.show(answer.No("your last note is only held: "+h.Line.String()+". Let go of it and send it anew", "undo"))
 		return true
 	}

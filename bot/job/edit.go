@@ -10,6 +10,8 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
 	"strapline/store"
 )
 
@@ -62,7 +64,7 @@ func (d *desk) edited(in In) (Out, error) {
 // changeTo changes what a message has put into the log to what its new words say. closed is the question
 // about it that was open.
 func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err error) {
-	lines := grammar.Split(in.Text)
+	lines := parse.Split(in.Text)
 	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
 		t := d.turn(in, lines[0], joined(lines[1:]...))
 		a := d.asked[t.of][i]
@@ -222,7 +224,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 		t.show(answer.Refused(e))
 		t.ans.Reply += fmt.Sprintf("\n%d stays as it was", en.Seq)
 	case *grammar.Ask:
-		strike := grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}}
+		strike := grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}}
 		todo := make([]grammar.Choice, len(e.Choices))
 		for i, ch := range e.Choices {
 			if todo[i] = ch; len(ch.Lines) > 0 {

@@ -11,6 +11,8 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/rooms"
 )
 
 // The open questions of a sender are stacked. The newest is asked; those under it wait until it is
@@ -129,7 +131,7 @@ func (t *turn) drop(open *question) {
 func (t *turn) giveUp(open *question) {
 	lost := open.lost()
 	if open.Keep {
-		b := event.Note{Text: strings.Join(append([]string{open.Said}, grammar.Split(open.Rest)...), "; ")}
+		b := event.Note{Text: strings.Join(append([]string{open.Said}, parse.Split(open.Rest)...), "; ")}
 		if r := t.d.state.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}
@@ -152,7 +154,7 @@ func (q *question) lost() string {
 	if (q.Saved || strings.HasPrefix(q.Why, nothingSaved)) && q.Rest == "" {
 		return ""
 	}
-	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, grammar.Split(q.Rest)...), "; ")
+	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, parse.Split(q.Rest)...), "; ")
 }
 
 // goOn takes those entries after a question that do not depend on it: notes that stand alone, and one that
@@ -179,7 +181,7 @@ func (d *desk) goOn(in In, w *whole, out *Out, entries []string, asked *turn) er
 			fills = err == nil && q.asksFor(line.Entry) || asks && q.led(ask)
 		}
 		line, err := c.Parse(text, false)
-		if _, room := line.Entry.(grammar.Room); !fills && (err != nil || !room && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
+		if _, room := line.Entry.(rooms.Room); !fills && (err != nil || !room && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
 			wait = append(wait, text)
 			continue
 		}

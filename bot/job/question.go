@@ -10,6 +10,9 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/rooms"
+	"strapline/grammar/things"
 )
 
 // question is an open question of a sender. It is answered by the lines of one of its Choices, or by Base
@@ -65,7 +68,7 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 		return
 	}
 	var behind []grammar.Line
-	parts := grammar.Split(c.Text)
+	parts := parse.Split(c.Text)
 	own := t.rest
 	if len(c.Lines) > 0 {
 		behind, parts = c.Lines[1:], nil
@@ -107,7 +110,7 @@ func (t *turn) answered(open *question, line grammar.Line) {
 // following answers more in the same reply: lines of the choice, then text. after is what comes after
 // both. It returns false if one of them leads to a question or fails.
 func (t *turn) following(lines []grammar.Line, text, after string) bool {
-	parts := grammar.Split(text)
+	parts := parse.Split(text)
 	for i := range len(lines) + len(parts) {
 		var n *turn
 		if i < len(lines) {
@@ -161,10 +164,10 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 		return false
 	}
 	text := line.Entry.String()
-	if e, ok := line.Entry.(grammar.Opened); ok && len(e.Names) == 1 { // "opened the first pot" names one of those in question
+	if e, ok := line.Entry.(things.Opened); ok && len(e.Names) == 1 { // "opened the first pot" names one of those in question
 		c.Room = cmp.Or(c.State.Room(line.Room), c.State.RoomOf(c.Who), c.State.OnlyRoom())
 		if all := c.Named(e.Names[0]); len(all) == 1 {
-			text = grammar.Opened{Names: []string{all[0].Name}}.String()
+			text = things.Opened{Names: []string{all[0].Name}}.String()
 		}
 	}
 	for _, c := range q.Choices {
@@ -180,7 +183,7 @@ func (q *question) fuller(c answer.Ctx, line grammar.Line) bool {
 	if q.Base == "" || q.room() != "" {
 		return q.Base != "" && q.asksFor(line.Entry)
 	}
-	if _, ok := line.Entry.(grammar.Thing); ok && !named(text) && !sameFigures(q.base(), text) { // another light
+	if _, ok := line.Entry.(things.Thing); ok && !named(text) && !sameFigures(q.base(), text) { // another light
 		return false
 	}
 	return subject(q.base()) == subject(text)
@@ -201,7 +204,7 @@ func (q *question) supports() string {
 }
 
 func framing(e grammar.Entry) string {
-	if set, ok := e.(grammar.SupportSet); ok {
+	if set, ok := e.(rooms.SupportSet); ok {
 		return strings.TrimSpace(string(set.What) + " " + string(set.Surface))
 	}
 	return ""
@@ -228,7 +231,7 @@ func (q *question) base() string {
 // base to any other entry are no answer.
 func (q *question) asksFor(e grammar.Entry) bool {
 	if room := q.room(); room != "" {
-		r, ok := e.(grammar.Room)
+		r, ok := e.(rooms.Room)
 		return ok && r.Name == room
 	}
 	said := strings.Fields(e.String())
@@ -253,11 +256,11 @@ func (q *question) begun(line grammar.Line, err error) int {
 	if q == nil || err != nil {
 		return 0
 	}
-	way, run := line.Entry.(grammar.SupportSet)
+	way, run := line.Entry.(rooms.SupportSet)
 	return 1 + slices.IndexFunc(q.Choices, func(c grammar.Choice) bool {
 		if run && len(c.Lines) == 1 { // "they run the short way"
-			set, ok := c.Lines[0].Entry.(grammar.SupportSet)
-			if way.What = set.What; ok && way.Run == set.Run && way.String() == (grammar.SupportSet{What: set.What, Run: set.Run}).String() {
+			set, ok := c.Lines[0].Entry.(rooms.SupportSet)
+			if way.What = set.What; ok && way.Run == set.Run && way.String() == (rooms.SupportSet{What: set.What, Run: set.Run}).String() {
 				return true
 			}
 		}

@@ -13,6 +13,9 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
 )
 
 // turn is the answering of one entry.
@@ -45,7 +48,7 @@ func (t *turn) who() string { return strings.ToLower(t.in.Who) }
 func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
 
 // run answers one entry. whole is the result of parsing it, or nil.
-func (t *turn) run(text string, whole *grammar.Heard) {
+func (t *turn) run(text string, whole *parse.Heard) {
 	open, mine := t.open()
 	if n := choiceSaid(open, text); mine && n > 0 && !(t.d.stale[t.who()] && yes[plainWords(text)]) {
 		delete(t.d.stale, t.who())
@@ -55,7 +58,7 @@ func (t *turn) run(text string, whole *grammar.Heard) {
 	lost := t.lost(mine)
 	if whole == nil || mine || lost != nil { // an open question may make it an answer
 		line, err := t.ctx().Parse(text, mine || lost != nil)
-		whole = &grammar.Heard{Line: line, Err: err}
+		whole = &parse.Heard{Line: line, Err: err}
 	}
 	t.read(text, open, mine, lost, whole.Line, whole.Err)
 }
@@ -63,8 +66,8 @@ func (t *turn) run(text string, whole *grammar.Heard) {
 // read answers a parsed entry.
 func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
-	_, bare := line.Entry.(grammar.Bare)
-	note, kept := line.Entry.(grammar.Note)
+	_, bare := line.Entry.(record.Bare)
+	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
 	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
@@ -84,7 +87,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if mine && open.Base != "" && (err != nil || kept) { // it does not answer the question: parse it without
 		if l, lerr := t.ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr
-			note, kept = line.Entry.(grammar.Note)
+			note, kept = line.Entry.(record.Note)
 			kept = kept && err == nil && note.Kept
 		}
 	}
@@ -97,14 +100,14 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		}
 	}
 	switch p := line.Entry.(type) {
-	case grammar.Pick:
+	case record.Pick:
 		if mine || lost == nil {
 			t.pick(open, p.N)
 			return
 		}
 		t.gone(text, lost)
 		return
-	case grammar.Bare: // a bare value for an open question, but it did not fit
+	case record.Bare: // a bare value for an open question, but it did not fit
 		if mine {
 			t.again(open, "still open: ")
 			return
@@ -121,7 +124,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 		if t.prose && t.part != nil && !r.Plain {
 			if !r.Once {
-				t.part.keep(t, grammar.Line{Room: line.Room, Entry: grammar.Note{Kept: true, Hint: r.Own()}})
+				t.part.keep(t, grammar.Line{Room: line.Room, Entry: record.Note{Kept: true, Hint: parse.Own(r)}})
 			}
 			return
 		}
@@ -146,7 +149,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		}
 	}
 	_, _, holds := t.lastHeld()
-	if _, undo := line.Entry.(grammar.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
+	if _, undo := line.Entry.(record.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
 		return
 	}
 	if open != nil && !kept && !open.stays(t.d.opt.Kinds) {
@@ -166,7 +169,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 func roomBase(a *grammar.Ask) string {
 	for _, c := range a.Choices {
 		for _, l := range c.Lines {
-			if r, ok := l.Entry.(grammar.Room); ok {
+			if r, ok := l.Entry.(rooms.Room); ok {
 				return "room " + r.Name + ","
 			}
 		}
@@ -183,7 +186,7 @@ func (t *turn) gone(text string, lost *asked) {
 
 // line answers a parsed line, or holds it until its room exists.
 func (t *turn) line(line grammar.Line) {
-	if note, ok := line.Entry.(grammar.Note); ok && note.Kept && t.part != nil {
+	if note, ok := line.Entry.(record.Note); ok && note.Kept && t.part != nil {
 		t.part.keep(t, line)
 		return
 	}

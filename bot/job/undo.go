@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 const nothingSaved = "nothing was saved; your last note is "
@@ -29,7 +30,7 @@ func (t *turn) undoesNothing(open *question) bool {
 	}
 	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq)}
 	for _, en := range t.ctx().SaidTogether(last) {
-		strike.Lines = append(strike.Lines, grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}})
+		strike.Lines = append(strike.Lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
 	}
 	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", nothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
 	return true

@@ -7,6 +7,7 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 // whole is a message while its parts are answered. What cannot be read of it is kept in one note, which
@@ -57,11 +58,11 @@ func (d *desk) rest(in In, w *whole, out *Out) error {
 	if d.state.Room(line.Room) == nil {
 		line.Room = ""
 	}
-	note := grammar.Note{Text: w.text, Kept: true}
+	note := record.Note{Text: w.text, Kept: true}
 	var unread []string
 	for _, k := range w.kept {
 		unread = append(unread, k.turn.said)
-		if n := k.line.Entry.(grammar.Note); note.Hint == "" {
+		if n := k.line.Entry.(record.Note); note.Hint == "" {
 			note.Hint = n.Hint
 		}
 	}
@@ -105,7 +106,7 @@ func keepsNote(c grammar.Choice) bool {
 	if len(c.Lines) != 1 || !strings.HasPrefix(c.Label, "no: ") {
 		return false
 	}
-	_, ok := c.Lines[0].Entry.(grammar.Note)
+	_, ok := c.Lines[0].Entry.(record.Note)
 	return ok
 }
 

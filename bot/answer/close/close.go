@@ -16,6 +16,9 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/record"
 )
 
 // Register registers the handlers of this package.
@@ -35,7 +38,7 @@ type readyFacts struct {
 }
 
 // ready says whether a room can be closed.
-func ready(c answer.Ctx, _ grammar.Ready) answer.Reply {
+func ready(c answer.Ctx, _ hanging.Ready) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -79,7 +82,7 @@ func waivedText(c answer.Ctx) string {
 	return " (" + strings.Join(out, "; ") + ")"
 }
 
-func check(c answer.Ctx, e grammar.Check) answer.Reply {
+func check(c answer.Ctx, e hanging.Check) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -149,7 +152,7 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 }
 
 // handoff lists what the next trade needs.
-func handoff(c answer.Ctx, e grammar.Handoff) answer.Reply {
+func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -216,7 +219,7 @@ func rowsUp(c answer.Ctx) []string {
 	return out
 }
 
-func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
+func coat(c answer.Ctx, e hanging.Coat) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -264,17 +267,17 @@ func coat(c answer.Ctx, e grammar.Coat) answer.Reply {
 }
 
 // painted notes that a room is painted. What is due after paint is due now.
-func painted(c answer.Ctx, _ grammar.Painted) answer.Reply {
+func painted(c answer.Ctx, _ boards.Painted) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
 	if left := hang.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
 		why := c.Room.Name + ": " + cmp.Or(left, "nobody reported any of the ceiling hung")
-		up := c.As("it is all up, and painted", grammar.UpAll{})
-		up.Lines = append(up.Lines, c.LineOf(grammar.Painted{}))
+		up := c.As("it is all up, and painted", boards.UpAll{})
+		up.Lines = append(up.Lines, c.LineOf(boards.Painted{}))
 		choices := []grammar.Choice{up, {Label: "not painted yet"}}
 		if left != "" {
-			choices = append(choices, c.Sure("only what is up is painted", grammar.Painted{}))
+			choices = append(choices, c.Sure("only what is up is painted", boards.Painted{}))
 		}
 		return answer.Ask(why+". Painted all the same?", "", choices...)
 	}
@@ -311,7 +314,7 @@ type snagFacts struct {
 const mostSnags = 12
 
 // snags lists the open snags of the room named, or of all rooms.
-func snags(c answer.Ctx, _ grammar.Snags) answer.Reply {
+func snags(c answer.Ctx, _ record.Snags) answer.Reply {
 	facts := struct {
 		Snags []snagFacts `json:"snags"`
 		More  int         `json:"more,omitempty"` // open ones not listed

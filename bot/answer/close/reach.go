@@ -11,7 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/reach"
-	"strapline/grammar"
+	"strapline/grammar/hanging"
 )
 
 type (
@@ -38,7 +38,7 @@ type (
 )
 
 // whereNot says where not to screw.
-func whereNot(c answer.Ctx, e grammar.Reach) answer.Reply {
+func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

@@ -12,7 +12,8 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/hanging"
+	"strapline/grammar/record"
 )
 
 type (
@@ -29,7 +30,7 @@ type (
 )
 
 // covered lists what the board hides and nobody has cut.
-func covered(c answer.Ctx, _ grammar.Covered) answer.Reply {
+func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 	facts := coveredFacts{Things: []coveredThing{}}
 	var lines []string
 	for _, r := range c.SpeakOf() {
@@ -141,7 +142,7 @@ func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int
 
 // anyOver answers "any pipe over row 3" from the notes, and never says that there is none. Without a row
 // it looks on all surfaces, unless one is said.
-func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
+func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -163,7 +164,7 @@ func anyOver(c answer.Ctx, e grammar.AnyOver) answer.Reply {
 	var found, others []string
 	if e.Row > 0 {
 		on := answer.SurfaceOf(e.Surface)
-		r, stop := rowRect(c, grammar.Hung{Row: e.Row, Surface: e.Surface}, on)
+		r, stop := rowRect(c, hanging.Hung{Row: e.Row, Surface: e.Surface}, on)
 		if stop != nil {
 			return *stop
 		}

@@ -9,10 +9,11 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 )
 
 // tooLong asks about pieces longer than any board of the job, as a row noted as one piece can be.
-func tooLong(c answer.Ctx, e grammar.Hung, b event.Hung) *answer.Reply {
+func tooLong(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
 	board, _ := c.State.BoardNow()
 	have := slices.Clone(board.Lengths)
 	stock, _ := c.State.Stock()

@@ -10,6 +10,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 )
 
 // How much the two sides of a gap may differ: above oddTaper it asks, as crews do; above widestTaper they
@@ -27,7 +28,7 @@ type cutFacts struct {
 }
 
 // gap says what to cut for a gap.
-func gap(c answer.Ctx, e grammar.Gap) answer.Reply {
+func gap(c answer.Ctx, e hanging.Gap) answer.Reply {
 	widest := max(e.A.L, e.B.L, e.Long.L)
 	if widest > answer.LongestRoom {
 		return answer.Ask(fmt.Sprintf("a gap of %s? send it again", c.Len(widest)), "")

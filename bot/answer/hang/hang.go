@@ -16,6 +16,8 @@ import (
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
 )
 
 // Register registers the handlers of this package.
@@ -52,7 +54,7 @@ type (
 )
 
 // hung notes a row, whole or by the sizes of its pieces.
-func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
+func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -66,7 +68,7 @@ func hung(c answer.Ctx, e grammar.Hung) answer.Reply {
 		return *stop
 	}
 	if p != nil && e.Pieces == nil && (e.Run == "" || s.Lie(e.Run) == s.Lie(p.Run)) && e.Row <= len(p.Rows) {
-		return hungPlan(c, grammar.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
+		return hungPlan(c, hanging.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
 	}
 	row, stop := rowRect(c, e, s)
 	if stop != nil {
@@ -276,7 +278,7 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 }
 
 // upAll notes that a whole surface is up.
-func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
+func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -299,7 +301,7 @@ func upAll(c answer.Ctx, e grammar.UpAll) answer.Reply {
 }
 
 // boarded notes the board on a wall.
-func boarded(c answer.Ctx, e grammar.Boarded) answer.Reply {
+func boarded(c answer.Ctx, e boards.Boarded) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

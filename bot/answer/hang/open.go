@@ -11,10 +11,12 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // opened notes holes that are cut.
-func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
+func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	var names, early []string
 	var room *site.Room
 	if what, all := strings.CutPrefix(e.Names[0], "all "); all && len(e.Names) == 1 {
@@ -30,12 +32,12 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 			}
 		}
 		if len(e.Names) == 0 {
-			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+grammar.Several(what))
+			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+record.Several(what))
 		}
 	}
 	for i, name := range e.Names {
 		th, stop := c.OneThing(name, func(n string) grammar.Entry {
-			next := grammar.Opened{Names: slices.Clone(e.Names)}
+			next := things.Opened{Names: slices.Clone(e.Names)}
 			next.Names[i] = n
 			return next
 		})
@@ -81,7 +83,7 @@ func opened(c answer.Ctx, e grammar.Opened) answer.Reply {
 
 // meant asks whether words with neither the thing's name nor its kind mean it: "open the door" must not
 // mark the door light as cut.
-func meant(c answer.Ctx, th *site.ThingState, words string, e grammar.Opened, i int) *answer.Reply {
+func meant(c answer.Ctx, th *site.ThingState, words string, e things.Opened, i int) *answer.Reply {
 	v, _ := th.Now()
 	if words == th.Name {
 		return nil
@@ -91,7 +93,7 @@ func meant(c answer.Ctx, th *site.ThingState, words string, e grammar.Opened, i 
 			return nil
 		}
 	}
-	next := grammar.Opened{Names: slices.Clone(e.Names)}
+	next := things.Opened{Names: slices.Clone(e.Names)}
 	next.Names[i] = th.Name
 	return answer.Stop(answer.Ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", c.As(th.Name+" is open", next), grammar.Choice{Label: "no"}))
 }
@@ -119,7 +121,7 @@ type hungEntry struct {
 }
 
 // whoHung says who reported a row or a surface hung.
-func whoHung(c answer.Ctx, e grammar.Who) answer.Reply {
+func whoHung(c answer.Ctx, e record.Who) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

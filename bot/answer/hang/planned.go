@@ -13,14 +13,15 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 )
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
-func hungPlan(c answer.Ctx, e grammar.HungPlan) answer.Reply {
+func hungPlan(c answer.Ctx, e hanging.HungPlan) answer.Reply {
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
 		if rows := wholeRows(e.IDs); rows != nil && stop.Refuse != nil && !stop.Over && c.Room != nil {
-			return hungRows(c, rows, grammar.Hung{Surface: e.Surface, Cut: e.Cut})
+			return hungRows(c, rows, hanging.Hung{Surface: e.Surface, Cut: e.Cut})
 		}
 		return *stop
 	}
@@ -99,7 +100,7 @@ func wholeRows(ids []string) (rows []int) {
 }
 
 // hungRows hangs whole rows without a plan, each as e says.
-func hungRows(c answer.Ctx, rows []int, e grammar.Hung) answer.Reply {
+func hungRows(c answer.Ctx, rows []int, e hanging.Hung) answer.Reply {
 	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
 		var choices []grammar.Choice
 		for _, r := range []place.Direction{place.EW, place.NS} {
@@ -115,7 +116,7 @@ func hungRows(c answer.Ctx, rows []int, e grammar.Hung) answer.Reply {
 	return nextRow(c, rows, e, nil)
 }
 
-func nextRow(c answer.Ctx, rows []int, e grammar.Hung, before []answer.Reply) answer.Reply {
+func nextRow(c answer.Ctx, rows []int, e hanging.Hung, before []answer.Reply) answer.Reply {
 	e.Row = rows[0]
 	return hung(c, e).After(func(r answer.Reply) answer.Reply {
 		said := append(slices.Clip(before), r)

@@ -13,6 +13,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 )
 
 // row is the strip of a surface that one row of boards covers, to the framing.
@@ -25,7 +26,7 @@ type row struct {
 
 // rowRect works out where row N lies: board widths from the present face of the wall that the rows start
 // at.
-func rowRect(c answer.Ctx, e grammar.Hung, s place.Surface) (row, *answer.Reply) {
+func rowRect(c answer.Ctx, e hanging.Hung, s place.Surface) (row, *answer.Reply) {
 	run, known := c.Room.BoardsRun(s)
 	if e.Run != "" {
 		run, known = s.DirectionOf(s.Lie(e.Run)), true
@@ -153,7 +154,7 @@ func bare(c answer.Ctx, n int, s place.Surface, r row) (out [][2]length.Length) 
 
 // pieces lays the pieces of a row end to end from its west or north end, after what hangs there and past
 // notches. Without sizes it takes all that is left of the row.
-func pieces(c answer.Ctx, e grammar.Hung, s place.Surface, r row) ([]place.Rect, *answer.Reply) {
+func pieces(c answer.Ctx, e hanging.Hung, s place.Surface, r row) ([]place.Rect, *answer.Reply) {
 	left := bare(c, e.Row, s, r)
 	if len(left) == 0 {
 		return nil, answer.Stop(answer.No(fmt.Sprintf("%s row %d is up already", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row)))

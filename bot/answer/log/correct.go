@@ -13,10 +13,13 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // undo strikes the sender's last entry.
-func undo(c answer.Ctx, _ grammar.Undo) answer.Reply {
+func undo(c answer.Ctx, _ record.Undo) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if en == nil {
 		return answer.No("you have no entry to take back", "log")
@@ -37,7 +40,7 @@ func strikeAll(c answer.Ctx, all []*site.Entry, undo, many bool, before []answer
 }
 
 // strike strikes an entry of anybody's by its number.
-func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
+func strike(c answer.Ctx, e record.Strike) answer.Reply {
 	en := c.State.Entry(uint64(max(e.Seq, 0)))
 	switch {
 	case en == nil:
@@ -52,8 +55,8 @@ func strike(c answer.Ctx, e grammar.Strike) answer.Reply {
 }
 
 // remove strikes all standing notes of a thing.
-func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
-	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Delete{Name: n} })
+func remove(c answer.Ctx, e record.Delete) answer.Reply {
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return record.Delete{Name: n} })
 	if stop != nil {
 		return *stop
 	}
@@ -75,13 +78,13 @@ func remove(c answer.Ctx, e grammar.Delete) answer.Reply {
 // strikes returns lines that strike the entries, newest first.
 func strikes(all []*site.Entry) (lines []grammar.Line) {
 	for _, en := range slices.Backward(all) {
-		lines = append(lines, grammar.Line{Entry: grammar.Strike{Seq: int(en.Seq)}})
+		lines = append(lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
 	}
 	return lines
 }
 
 // swap replaces one length by another, in the sender's last entry or in that of a thing or a run.
-func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
+func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if s, ok := supportNamed(c, e.Of); ok {
 		return swapSupport(c, s, e)
@@ -108,7 +111,7 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 		if e.Old.L != 0 {
 			want = "no " + c.Len(e.Old.L)
 		}
-		if _, ok := next.(grammar.StockSet); ok {
+		if _, ok := next.(boards.StockSet); ok {
 			want = "no such number"
 		}
 		return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), "")
@@ -121,7 +124,7 @@ func swap(c answer.Ctx, e grammar.Swap) answer.Reply {
 		}
 		lines := []grammar.Line{line}
 		if _, thing := en.Body.(event.Thing); !thing {
-			lines = []grammar.Line{{Entry: grammar.Strike{Seq: int(en.Seq)}}, line}
+			lines = []grammar.Line{{Entry: record.Strike{Seq: int(en.Seq)}}, line}
 		}
 		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
 	}
@@ -146,7 +149,7 @@ func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site
 }
 
 // resized returns the new sizes of a thing of which one measure is corrected: "6 not 4".
-func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
+func resized(en *site.Entry, e record.Swap) (out []grammar.Entry) {
 	b, ok := en.Body.(event.Thing)
 	if !ok || e.Old.L == 0 && (b.Size.B != 0 || e.New.L > mostRound) {
 		return nil
@@ -161,7 +164,7 @@ func resized(en *site.Entry, e grammar.Swap) (out []grammar.Entry) {
 	if next == b.Size {
 		return nil
 	}
-	return []grammar.Entry{grammar.Refix{Name: b.Name, Size: next}}
+	return []grammar.Entry{record.Refix{Name: b.Name, Size: next}}
 }
 
 // mostRound is the largest size of a round hole that a bare new number is taken for: that of a duct.
@@ -181,7 +184,7 @@ func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
 }
 
 // swapSupport corrects the position of a support, if it was noted where the sender says.
-func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
+func swapSupport(c answer.Ctx, s place.Support, e record.Swap) answer.Reply {
 	at := c.Room.Shell().FromStart(place.Ceiling, place.Point{}.With(s.Axis(), s.Pos)).On(s.Axis())
 	from := place.Ceiling.Start(s.Axis())
 	next, err := c.Parse(fmt.Sprintf("%s at %s off %s", s.Name(), e.New, from), false)
@@ -199,7 +202,7 @@ func swapSupport(c answer.Ctx, s place.Support, e grammar.Swap) answer.Reply {
 // anything else in its own words. It returns nil if that is not possible.
 func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 	if b, ok := en.Body.(event.Thing); ok {
-		return grammar.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
+		return record.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
 	}
 	said := en.Text
 	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
@@ -209,7 +212,7 @@ func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 	if err != nil {
 		return nil // it took more than one answer
 	}
-	if s, ok := line.Entry.(grammar.Swap); ok { // a correction: what it made of an earlier entry
+	if s, ok := line.Entry.(record.Swap); ok { // a correction: what it made of an earlier entry
 		old := putRight(c, en)
 		if old == nil {
 			return nil
@@ -246,11 +249,11 @@ func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 
 // swaps returns the entries that a swap could make of e, changing a length or a count of boards. A whole
 // number under 6 ft, too short for a board, replaces a count rather than a length if it can.
-func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
-	if run, ok := e.(grammar.Route); ok && s.Old.L != 0 {
+func swaps(c answer.Ctx, e grammar.Entry, s record.Swap) []grammar.Entry {
+	if run, ok := e.(things.Route); ok && s.Old.L != 0 {
 		return swapsAlong(run, s)
 	}
-	set, ok := e.(grammar.StockSet)
+	set, ok := e.(boards.StockSet)
 	if !ok {
 		return swapsIn(e, s.Old.L, s.New)
 	}
@@ -277,7 +280,7 @@ func swaps(c answer.Ctx, e grammar.Entry, s grammar.Swap) []grammar.Entry {
 
 // swapsAlong returns the runs that a swap could make. A distance off a wall that is the same at both ends
 // is changed at both.
-func swapsAlong(run grammar.Route, s grammar.Swap) []grammar.Entry {
+func swapsAlong(run things.Route, s record.Swap) []grammar.Entry {
 	next := run
 	next.Points = make([][]place.Fix, len(run.Points))
 	walls := map[place.Wall]bool{}

@@ -9,10 +9,12 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // instead corrects the wall, the kind or the room of a thing.
-func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
+func instead(c answer.Ctx, e record.Instead) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if e.Of != "" {
 		var stop *answer.Reply
@@ -39,7 +41,7 @@ func instead(c answer.Ctx, e grammar.Instead) answer.Reply {
 
 // again strikes all notes of a thing and notes it anew in the room that there refers to.
 func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
-	next := grammar.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
+	next := things.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
 	if _, _, stop := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
 	}
@@ -54,7 +56,7 @@ func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
 }
 
 // otherWall measures the distance off one wall from another instead.
-func otherWall(c answer.Ctx, b event.Thing, e grammar.Instead) answer.Reply {
+func otherWall(c answer.Ctx, b event.Thing, e record.Instead) answer.Reply {
 	a, _, ok := b.Surface.Axis(e.Wall)
 	var found []int
 	for i, f := range b.Fixes {
@@ -68,7 +70,7 @@ func otherWall(c answer.Ctx, b event.Thing, e grammar.Instead) answer.Reply {
 	}
 	fixes := slices.Clone(b.Fixes)
 	fixes[found[0]].Wall = e.Wall
-	return c.Answer(grammar.Refix{Name: b.Name, Fixes: fixes})
+	return c.Answer(record.Refix{Name: b.Name, Fixes: fixes})
 }
 
 // otherRoom strikes a thing's note and notes it in the other room.

@@ -16,6 +16,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 // Register registers the handlers of this package.
@@ -50,7 +51,7 @@ type (
 const shown = 20
 
 // list lists log entries.
-func list(c answer.Ctx, e grammar.Log) answer.Reply {
+func list(c answer.Ctx, e record.Log) answer.Reply {
 	of := strings.ToLower(e.Of)
 	var seqs map[uint64]bool
 	if of != "" && !c.State.Knows(of) {
@@ -179,7 +180,7 @@ func StatusOf(c answer.Ctx) RoomStatus {
 }
 
 // status says how each room stands.
-func status(c answer.Ctx, _ grammar.Status) answer.Reply {
+func status(c answer.Ctx, _ record.Status) answer.Reply {
 	facts := struct {
 		Rooms []RoomStatus `json:"rooms"`
 	}{Rooms: []RoomStatus{}}

@@ -9,10 +9,12 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
 )
 
 // noteText saves a note word for word.
-func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
+func noteText(c answer.Ctx, e record.Note) answer.Reply {
 	b := event.Note{Text: e.Text}
 	if c.Room != nil && (!e.Kept || c.Entered == "") { // it is of the room they are in, which has no size yet
 		b.Room = c.Room.Name
@@ -34,7 +36,7 @@ func noteText(c answer.Ctx, e grammar.Note) answer.Reply {
 }
 
 // snag notes a defect that has to be corrected.
-func snag(c answer.Ctx, e grammar.Snag) answer.Reply {
+func snag(c answer.Ctx, e record.Snag) answer.Reply {
 	if e.Fixed > 0 {
 		return snagFixed(c, uint64(e.Fixed))
 	}
@@ -66,7 +68,7 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 }
 
 // hit notes that something was hit, and says first what to do.
-func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
+func hit(c answer.Ctx, e record.Hit) answer.Reply {
 	b := event.Hit{What: e.What}
 	if c.Room != nil {
 		b.Room = c.Room.Name
@@ -84,11 +86,11 @@ func hit(c answer.Ctx, e grammar.Hit) answer.Reply {
 const mostExamples = 24
 
 // help lists the command table, or explains one word of it.
-func help(c answer.Ctx, e grammar.Help) answer.Reply {
+func help(c answer.Ctx, e record.Help) answer.Reply {
 	var lines []string
 	if e.Topic == "" {
 		var more []string
-		for _, k := range grammar.Commands() {
+		for _, k := range read.Commands() {
 			if len(lines) < mostExamples {
 				lines = append(lines, k.Example)
 			} else if len(k.Words) > 0 {
@@ -98,10 +100,10 @@ func help(c answer.Ctx, e grammar.Help) answer.Reply {
 		lines = append(lines, "more: "+strings.Join(more, ", "))
 		return answer.Tell("help", nil, "for example (`help hung` tells more of one word):\n"+strings.Join(lines, "\n"))
 	}
-	topic := grammar.Topic(e.Topic)
+	topic := read.Topic(e.Topic)
 	if len(topic) == 0 {
 		var known []string
-		for _, k := range grammar.Commands() {
+		for _, k := range read.Commands() {
 			known = append(known, k.Words...)
 		}
 		want := fmt.Sprintf("%q is not a word I know", e.Topic)

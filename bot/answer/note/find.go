@@ -13,6 +13,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 type (
@@ -37,7 +38,7 @@ type (
 )
 
 // find says where something is, from what is still visible.
-func find(c answer.Ctx, e grammar.Find) answer.Reply {
+func find(c answer.Ctx, e record.Find) answer.Reply {
 	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
 		m, at, _ := c.Room.Mark(name)
 		return answer.Tell("mark", markOf(c, name, m.Surface, at),
@@ -52,7 +53,7 @@ func find(c answer.Ctx, e grammar.Find) answer.Reply {
 	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
 		return findBoth(c, both, e.Off)
 	}
-	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return grammar.Find{Name: n, Off: e.Off} })
+	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return record.Find{Name: n, Off: e.Off} })
 	if stop != nil {
 		return *stop
 	}
@@ -79,12 +80,12 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 }
 
 // apart says how far two things are from each other.
-func apart(c answer.Ctx, e grammar.Apart) answer.Reply {
-	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return grammar.Apart{From: n, To: e.To} })
+func apart(c answer.Ctx, e record.Apart) answer.Reply {
+	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return record.Apart{From: n, To: e.To} })
 	if stop != nil {
 		return *stop
 	}
-	b, stop := c.OneThing(e.To, func(n string) grammar.Entry { return grammar.Apart{From: a.Name, To: n} })
+	b, stop := c.OneThing(e.To, func(n string) grammar.Entry { return record.Apart{From: a.Name, To: n} })
 	if stop != nil {
 		return *stop
 	}

@@ -12,14 +12,15 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // mostInGrid is the maximum number of lights in a grid.
 const mostInGrid = 100
 
 // evenGrid notes an even grid of lights.
-func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
+func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -64,7 +65,7 @@ func evenGrid(c answer.Ctx, e grammar.Even) answer.Reply {
 			at = strings.Join(say.Most(each, 8), "; ")
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s %d to %d: %s (studs, centre)",
-			c.Room.Name, grammar.Several(e.What), c.Size(e.Size), e.A, e.B, e.What, n+1, n+len(b.Each), at))
+			c.Room.Name, record.Several(e.What), c.Size(e.Size), e.A, e.B, e.What, n+1, n+len(b.Each), at))
 		if moved != "" {
 			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}
@@ -114,7 +115,7 @@ func farOff(by []length.Length, spacing length.Length) bool {
 
 // grid returns an even grid between the present faces of the walls, moved as little as clears the
 // supports: as a whole, or line by line if that is not possible or too far.
-func grid(c answer.Ctx, e grammar.Even) (places []place.Point, moved, why string) {
+func grid(c answer.Ctx, e things.Even) (places []place.Point, moved, why string) {
 	clear := c.Room.Shell().Middle()
 	q := even.Query{
 		X: clear.X0, Y: clear.Y0, W: clear.X1 - clear.X0, H: clear.Y1 - clear.Y0, Cols: e.A, Rows: e.B,

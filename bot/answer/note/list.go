@@ -10,14 +10,14 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/calc/square"
-	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 // mostListed is the maximum number of things named on one line of a list.
 const mostListed = 8
 
 // list says what was noted: of a kind, in a room, on a wall.
-func list(c answer.Ctx, e grammar.List) answer.Reply {
+func list(c answer.Ctx, e record.List) answer.Reply {
 	if e.What == "board" {
 		return answer.Tell("board", nil, c.BoardText())
 	}
@@ -74,7 +74,7 @@ func list(c answer.Ctx, e grammar.List) answer.Reply {
 
 // listed returns the things and runs of the room at hand that are asked for, by kind, kinds in the order
 // noted.
-func listed(c answer.Ctx, e grammar.List, facts *ThingsFacts) (kinds []string, named map[string][]string) {
+func listed(c answer.Ctx, e record.List, facts *ThingsFacts) (kinds []string, named map[string][]string) {
 	named = map[string][]string{}
 	add := func(kind, name string) {
 		if named[kind] == nil {
@@ -112,7 +112,7 @@ func listed(c answer.Ctx, e grammar.List, facts *ThingsFacts) (kinds []string, n
 // counted is one line of a list: "3 lights: ...".
 func counted(what string, names []string) string {
 	if len(names) > 1 {
-		what = grammar.Several(what)
+		what = record.Several(what)
 	}
 	return fmt.Sprintf("%d %s: %s", len(names), what, strings.Join(say.Most(names, mostListed), ", "))
 }

@@ -11,10 +11,12 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // mark notes a mark on the framing.
-func mark(c answer.Ctx, e grammar.Mark) answer.Reply {
+func mark(c answer.Ctx, e things.Mark) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -49,7 +51,7 @@ func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFac
 }
 
 // sameMark asks if a colleague has used the name of the mark for another place.
-func sameMark(c answer.Ctx, e grammar.Mark, old event.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
+func sameMark(c answer.Ctx, e things.Mark, old event.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
 	who := c.Room.MarkedBy(e.Name)
 	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= answer.Agrees {
 		return nil
@@ -62,15 +64,15 @@ func sameMark(c answer.Ctx, e grammar.Mark, old event.MarkSet, was, now place.Po
 		}
 	}
 	return answer.Stop(answer.Ask(fmt.Sprintf("%s made mark %s at %s. The same one?", who, e.Name, c.Coords(old.Surface, was)), "",
-		c.As("same, moved", grammar.Refix{Name: e.Name, Fixes: e.Fixes}), c.As("another, call it "+other.Name, other)))
+		c.As("same, moved", record.Refix{Name: e.Name, Fixes: e.Fixes}), c.As("another, call it "+other.Name, other)))
 }
 
 // refix gives a thing new distances or a new size, and keeps what is not said again.
-func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
+func refix(c answer.Ctx, e record.Refix) answer.Reply {
 	if c.Room != nil && c.IsMark(e.Name) {
 		old, _, _ := c.Room.Mark(e.Name)
 		c.Fixing = true
-		return mark(c, grammar.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
+		return mark(c, things.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
 	}
 	if rt := routeNamed(c, e.Name); rt != nil {
 		return refixRun(c, e)
@@ -131,9 +133,9 @@ func refix(c answer.Ctx, e grammar.Refix) answer.Reply {
 }
 
 // refixRun corrects one distance of a run. For a new path the run has to be sent again.
-func refixRun(c answer.Ctx, e grammar.Refix) answer.Reply {
+func refixRun(c answer.Ctx, e record.Refix) answer.Reply {
 	if len(e.Fixes) == 1 && e.Not.L != 0 {
-		return c.Answer(grammar.Swap{New: e.Fixes[0].Said, Old: e.Not, Of: e.Name})
+		return c.Answer(record.Swap{New: e.Fixes[0].Said, Old: e.Not, Of: e.Name})
 	}
 	return answer.No(fmt.Sprintf("%s is a run: say which of its distances was wrong, or send the run again", e.Name), "find "+e.Name)
 }

@@ -14,6 +14,7 @@ import (
 	"strapline/calc/site"
 	"strapline/calc/slip"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 type probeFacts struct {
@@ -31,7 +32,7 @@ const mostProbes = 3
 const strip = length.Inch
 
 // missed saves that a hole found nothing, and says where to look next.
-func missed(c answer.Ctx, e grammar.Missed) answer.Reply {
+func missed(c answer.Ctx, e rooms.Missed) answer.Reply {
 	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry { next := e; next.Name = n; return next })
 	if stop != nil {
 		return *stop

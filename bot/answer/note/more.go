@@ -10,10 +10,12 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
 )
 
 // more notes further things in a line, each off the one before.
-func more(c answer.Ctx, e grammar.More) answer.Reply {
+func more(c answer.Ctx, e relate.More) answer.Reply {
 	from, stop := c.OneThing(e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
 	if stop != nil {
 		return *stop
@@ -55,7 +57,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 			places = append(places, c.Near(c.Room.Shell().FromStart(v.Surface, th.Point).On(a)))
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %d more %s%s, %s apart %s of %s = %s: %s off %s, in line at %s off %s (studs, centre)",
-			c.Where(v.Surface), e.Count, grammar.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.Shell().FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
+			c.Where(v.Surface), e.Count, record.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.Shell().FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
 		for _, th := range b.Each {
 			clash(c, &r, th, th.Point)
 		}
@@ -64,7 +66,7 @@ func more(c answer.Ctx, e grammar.More) answer.Reply {
 }
 
 // named lists the names of the things noted.
-func named(e grammar.More, n int) string {
+func named(e relate.More, n int) string {
 	if e.Count == 1 {
 		return fmt.Sprintf("%s %d", e.What, n+1)
 	}

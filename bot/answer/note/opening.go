@@ -8,12 +8,12 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/things"
 )
 
 // framed completes a rough opening: its distances are to its near edges unless they were said to its
 // centre, and a door stands on the floor.
-func framed(c answer.Ctx, e grammar.Thing) (grammar.Thing, *answer.Reply) {
+func framed(c answer.Ctx, e things.Thing) (things.Thing, *answer.Reply) {
 	said := e
 	e.Fixes = held(e.Fixes)
 	up := slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })

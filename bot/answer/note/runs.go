@@ -12,6 +12,7 @@ import (
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/things"
 )
 
 type (
@@ -29,7 +30,7 @@ type (
 )
 
 // route notes a run behind the board.
-func route(c answer.Ctx, e grammar.Route) answer.Reply {
+func route(c answer.Ctx, e things.Route) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -158,7 +159,7 @@ func runText(c answer.Ctx, rt *site.RouteState) string {
 }
 
 // plate notes that steel plates are in place.
-func plate(c answer.Ctx, e grammar.Plate) answer.Reply {
+func plate(c answer.Ctx, e things.Plate) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

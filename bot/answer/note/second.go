@@ -12,6 +12,8 @@ import (
 	"strapline/calc/site"
 	"strapline/calc/slip"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // sameWithin is the distance beyond which two notes of a kind by one sender are taken for two things
@@ -21,7 +23,7 @@ const sameWithin = 2 * length.Inch
 // sameHole returns the nearest thing that an unnamed note may be about: one of its kind, so close that one
 // centre lies in the other's opening and they cannot be two, or, if it is the sender's own, within
 // sameWithin.
-func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (found *site.ThingState) {
+func sameHole(c answer.Ctx, e things.Thing, s place.Surface, at place.Point) (found *site.ThingState) {
 	if e.Name != "" || e.Label != "" {
 		return nil
 	}
@@ -50,7 +52,7 @@ func sameHole(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) (f
 // own answers a note right beside one of the sender's own: it agrees, or it asks whether it is a
 // correction. It returns nil if the other is a colleague's, or the note is measured from it and so about
 // another thing.
-func own(c answer.Ctx, th *site.ThingState, e grammar.Thing, at place.Point) *answer.Reply {
+func own(c answer.Ctx, th *site.ThingState, e things.Thing, at place.Point) *answer.Reply {
 	v, en := th.Now()
 	if !strings.EqualFold(en.Who, c.Who) || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.Name == th.Name }) {
 		return nil
@@ -69,7 +71,7 @@ func own(c answer.Ctx, th *site.ThingState, e grammar.Thing, at place.Point) *an
 		away = ", " + c.Near(apart) + " away"
 	}
 	why := fmt.Sprintf("you noted %s at %s (entry %d)%s. The same one?", thingName(c, v), c.Coords(v.Surface, was), en.Seq, away)
-	return answer.Stop(answer.Ask(why, "", c.As("the same, corrected", grammar.Refix{Name: th.Name, Fixes: e.Fixes, Size: e.Size}),
+	return answer.Stop(answer.Ask(why, "", c.As("the same, corrected", record.Refix{Name: th.Name, Fixes: e.Fixes, Size: e.Size}),
 		c.As("another one, call it "+other.Name, other)))
 }
 
@@ -78,7 +80,7 @@ func abs(l length.Length) length.Length { return max(l, -l) }
 // second answers a colleague's measurement of a thing: it agrees with the note, or both are kept and it
 // asks which counts. It returns nil if it is no measurement of the same thing: other words, or a place
 // that no slip explains.
-func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fix, p site.Placed) *answer.Reply {
+func second(c answer.Ctx, th *site.ThingState, e things.Thing, fixes []place.Fix, p site.Placed) *answer.Reply {
 	v, en := th.Now()
 	s := answer.SurfaceOf(e.Surface)
 	if strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Size != (place.Size{}) && e.Size != v.Size {
@@ -87,7 +89,7 @@ func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fi
 	first := noteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en)
 	now := &site.Entry{Event: event.Event{Who: c.Who, Text: c.Words, Sent: c.Sent.UnixMilli()}}
 	verdict := slip.Disagree(sceneFor(c, th), first, noteOf(c, s, fixes, v.Size, p.Point, now))
-	if !verdict.Agrees && len(verdict.Causes) == 0 && sameHole(c, grammar.Thing{What: e.What, Size: v.Size}, s, p.Point) != th {
+	if !verdict.Agrees && len(verdict.Causes) == 0 && sameHole(c, things.Thing{What: e.What, Size: v.Size}, s, p.Point) != th {
 		return nil
 	}
 	b := event.Measured{Room: c.Room.Name, Name: th.Name, Fixes: fixes, Point: p.Point}
@@ -106,11 +108,11 @@ func second(c answer.Ctx, th *site.ThingState, e grammar.Thing, fixes []place.Fi
 		if other.Name = th.Name; e.Name == "" || c.Room.Thing(other.Name) != nil {
 			other.Name = freeName(c, th.Name)
 		}
-		strike := grammar.Strike{Seq: int(saved.Seq)}
+		strike := record.Strike{Seq: int(saved.Seq)}
 		another := c.As("another one, call it "+other.Name, strike)
 		another.Lines = append(another.Lines, c.LineOf(other))
 		q := &answer.Question{Why: "which counts?", Choices: []grammar.Choice{
-			c.As(en.Who, strike), c.As(c.Who, grammar.Refix{Name: th.Name, Fixes: e.Fixes}), another,
+			c.As(en.Who, strike), c.As(c.Who, record.Refix{Name: th.Name, Fixes: e.Fixes}), another,
 		}}
 		r.Line(answer.Shown(q.Why, q.Choices))
 		r.More = q

@@ -16,12 +16,14 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
 )
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, thing)
-	answer.OnNote(k, func(c answer.Ctx, e grammar.Opening) answer.Reply { return thing(c, e.Thing) })
+	answer.OnNote(k, func(c answer.Ctx, e things.Opening) answer.Reply { return thing(c, e.Thing) })
 	answer.OnNote(k, evenGrid)
 	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
@@ -65,7 +67,7 @@ type (
 )
 
 // thing notes an opening or a box.
-func thing(c answer.Ctx, e grammar.Thing) answer.Reply {
+func thing(c answer.Ctx, e things.Thing) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -151,7 +153,7 @@ func besides(c answer.Ctx, fixes []place.Fix) place.Surface {
 
 // notedThere returns the thing that its sender is noting again: of that kind and size, at exactly that
 // place, with the same name or a generated one.
-func notedThere(c answer.Ctx, e grammar.Thing, s place.Surface, at place.Point) *site.ThingState {
+func notedThere(c answer.Ctx, e things.Thing, s place.Surface, at place.Point) *site.ThingState {
 	things := c.Room.Things
 	if th := c.Room.Thing(e.Name); th != nil {
 		things = []*site.ThingState{th}
@@ -181,7 +183,7 @@ func already(c answer.Ctx, th *site.ThingState) answer.Reply {
 
 // nameFor returns the name of a thing: its own, else its kind and label, else its kind and the next
 // number.
-func nameFor(c answer.Ctx, e grammar.Thing) string {
+func nameFor(c answer.Ctx, e things.Thing) string {
 	switch {
 	case e.Name != "":
 		return e.Name
@@ -206,7 +208,7 @@ func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 	return nil
 }
 
-func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
+func askSurface(c answer.Ctx, e things.Thing) answer.Reply {
 	var choices []grammar.Choice
 	for _, s := range c.Room.Shell().Surfaces() {
 		if !s.Upright() && s.SlopeTo() == "" || slices.ContainsFunc(e.Fixes, func(f place.Fix) bool {
@@ -223,14 +225,14 @@ func askSurface(c answer.Ctx, e grammar.Thing) answer.Reply {
 
 // sameThing decides whether a note with a name in use is about the same thing: if by the same person or at
 // the same place, yes; otherwise it asks.
-func sameThing(c answer.Ctx, old *site.ThingState, e grammar.Thing, p place.Point, s place.Surface) *answer.Reply {
+func sameThing(c answer.Ctx, old *site.ThingState, e things.Thing, p place.Point, s place.Surface) *answer.Reply {
 	v, en := old.Now()
 	at := old.At()
 	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > answer.Agrees || v.Surface != s
 	if v.What == e.What && (strings.EqualFold(en.Who, c.Who) || !far) {
 		return nil
 	}
-	moved := grammar.Refix{Name: old.Name, Fixes: e.Fixes}
+	moved := record.Refix{Name: old.Name, Fixes: e.Fixes}
 	other := e
 	other.Name = freeName(c, old.Name)
 	return answer.Stop(answer.Ask(fmt.Sprintf("%s noted %s at %s. The same one?", en.Who, thingName(c, v), c.Coords(v.Surface, at)), "",

@@ -9,7 +9,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/grammar"
+	"strapline/grammar/boards"
 )
 
 type (
@@ -30,7 +30,7 @@ type (
 )
 
 // cuts is the list for the saw: surface by surface and board by board, what is still to be cut.
-func cuts(c answer.Ctx, e grammar.Cuts) answer.Reply {
+func cuts(c answer.Ctx, e boards.Cuts) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

@@ -14,7 +14,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/boards"
 )
 
 type (
@@ -102,7 +102,7 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 }
 
 // layoutOf shows the layout of a surface, or takes one of those offered.
-func layoutOf(c answer.Ctx, e grammar.Layout) answer.Reply {
+func layoutOf(c answer.Ctx, e boards.Layout) answer.Reply {
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
 		return *stop

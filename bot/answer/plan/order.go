@@ -15,7 +15,8 @@ import (
 	"strapline/calc/reach"
 	"strapline/calc/site"
 	"strapline/calc/supply"
-	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
 )
 
 type (
@@ -142,7 +143,7 @@ func edgeJoint(p *inforce.Plan) length.Length {
 }
 
 // order says what to buy, with the range of the published rules.
-func order(c answer.Ctx, _ grammar.Order) answer.Reply {
+func order(c answer.Ctx, _ boards.Order) answer.Reply {
 	var rooms, sizes []string
 	j, without, stop := supplyJob(c, func(c answer.Ctx, p *inforce.Plan) {
 		if len(p.Todo()) == 0 {
@@ -303,7 +304,7 @@ func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, 
 }
 
 // screws counts the screws of a room's plans, hung or not.
-func screws(c answer.Ctx, e grammar.Screws) answer.Reply {
+func screws(c answer.Ctx, e hanging.Screws) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -404,7 +405,7 @@ func longestPiece(p *inforce.Plan) length.Length {
 }
 
 // bring says what to bring the next day: the boards still to hang, compared with those on hand.
-func bring(c answer.Ctx, _ grammar.Bring) answer.Reply {
+func bring(c answer.Ctx, _ boards.Bring) answer.Reply {
 	offcuts := 0
 	j, without, stop := supplyJob(c, func(_ answer.Ctx, p *inforce.Plan) {
 		for _, b := range p.ToCut() {

@@ -13,7 +13,7 @@ import (
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/grammar"
+	"strapline/grammar/boards"
 )
 
 type (
@@ -40,7 +40,7 @@ type (
 
 // plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
 // of, whether it is up.
-func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
+func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
 		return *stop
@@ -110,7 +110,7 @@ func plannedPiece(c answer.Ctx, e grammar.Planned) answer.Reply {
 
 // toHang tells what does not hang yet: of the layout if one is in force, or else the rows that nobody has
 // reported.
-func toHang(c answer.Ctx, _ grammar.Rest) answer.Reply {
+func toHang(c answer.Ctx, _ boards.Rest) answer.Reply {
 	facts := restFacts{Rooms: []restRoom{}}
 	var lines []string
 	for _, r := range c.SpeakOf() {

@@ -11,7 +11,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/boards"
 )
 
 // Register registers the handlers of this package.
@@ -28,7 +28,7 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, sketchOf)
 }
 
-func stock(c answer.Ctx, e grammar.StockSet) answer.Reply {
+func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 	b := event.Stock{How: e.How}
 	for _, i := range e.Items {
 		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > answer.LongestBoard {
@@ -91,7 +91,7 @@ func stockText(c answer.Ctx) (string, stockFacts) {
 	return "on hand " + strings.Join(parts, ", "), facts
 }
 
-func boardsLeft(c answer.Ctx, e grammar.BoardsLeft) answer.Reply {
+func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 	left, counted := c.State.Stock()
 	if !counted {
 		return answer.Nothing("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")

@@ -7,7 +7,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/place"
-	"strapline/grammar"
+	"strapline/grammar/record"
 )
 
 type sketchFacts struct {
@@ -16,7 +16,7 @@ type sketchFacts struct {
 }
 
 // sketchOf answers with the plan, and the cut list if boards are still to be cut.
-func sketchOf(c answer.Ctx, e grammar.Sketch) answer.Reply {
+func sketchOf(c answer.Ctx, e record.Sketch) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

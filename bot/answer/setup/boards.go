@@ -9,10 +9,12 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
-	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/rooms"
 )
 
-func board(c answer.Ctx, e grammar.Board) answer.Reply {
+func board(c answer.Ctx, e boards.Board) answer.Reply {
 	if e.Thick.L > 2*length.Inch || e.Wide.L > 6*length.Foot {
 		return answer.Ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", c.Len(e.Thick.L), c.Len(e.Wide.L)), "")
 	}
@@ -28,14 +30,14 @@ func board(c answer.Ctx, e grammar.Board) answer.Reply {
 	})
 }
 
-func clearance(c answer.Ctx, e grammar.Clearance) answer.Reply {
+func clearance(c answer.Ctx, e boards.Clearance) answer.Reply {
 	if e.L.L > 2*length.Inch {
 		return answer.Ask(fmt.Sprintf("%s clearance? send it again, e.g. `clearance 1/4`", c.Len(e.L.L)), "")
 	}
 	return c.Keep(event.Clearance{L: e.L.L}, "clearance", fmt.Sprintf("cuts %s under the gap, in all", c.Said(e.L)))
 }
 
-func screw(c answer.Ctx, e grammar.Screw) answer.Reply {
+func screw(c answer.Ctx, e boards.Screw) answer.Reply {
 	if e.L.L < length.Inch/2 || e.L.L > 7*length.Inch/2 {
 		return answer.Ask(fmt.Sprintf("a %s screw? send it again, e.g. `screw 1 1/4`", c.Len(e.L.L)), "")
 	}
@@ -55,7 +57,7 @@ func hangs(c answer.Ctx, on place.Surface) *answer.Reply {
 	return nil
 }
 
-func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
+func boardsRun(c answer.Ctx, e boards.BoardsRun) answer.Reply {
 	on := answer.SurfaceOf(e.Surface)
 	turned := []place.Surface{on}
 	if e.Surface == "" && (e.Dir == "standing" || e.Dir == "level") {
@@ -79,7 +81,7 @@ func boardsRun(c answer.Ctx, e grammar.BoardsRun) answer.Reply {
 	})
 }
 
-func rowsFrom(c answer.Ctx, e grammar.RowsFrom) answer.Reply {
+func rowsFrom(c answer.Ctx, e boards.RowsFrom) answer.Reply {
 	on := answer.SurfaceOf(e.Surface)
 	if stop := hangs(c, on); stop != nil {
 		return *stop
@@ -105,7 +107,7 @@ func onWall(s place.Surface) string {
 }
 
 // otherWay turns the boards to the direction they do not run now.
-func otherWay(c answer.Ctx, _ grammar.OtherWay) answer.Reply {
+func otherWay(c answer.Ctx, _ boards.OtherWay) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -118,17 +120,17 @@ func otherWay(c answer.Ctx, _ grammar.OtherWay) answer.Reply {
 	if run != set[0].Run {
 		dir = "along"
 	}
-	return boardsRun(c, grammar.BoardsRun{Dir: dir})
+	return boardsRun(c, boards.BoardsRun{Dir: dir})
 }
 
-func longest(c answer.Ctx, e grammar.Longest) answer.Reply {
+func longest(c answer.Ctx, e boards.Longest) answer.Reply {
 	if e.L.L < 2*length.Foot || e.L.L > answer.LongestBoard {
 		return answer.Ask(fmt.Sprintf("a longest board of %s? send it again, e.g. `longest in 10'`", c.Len(e.L.L)), "")
 	}
 	return c.Keep(event.Longest{L: e.L.L}, "longest", "nothing longer than "+c.Len(e.L.L)+" gets in")
 }
 
-func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
+func texture(c answer.Ctx, e boards.Texture) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -141,11 +143,11 @@ func texture(c answer.Ctx, e grammar.Texture) answer.Reply {
 
 // wallsFirst notes that the walls are boarded before the ceiling. The ceiling then fits between the wall
 // boards, which run up to its framing.
-func wallsFirst(c answer.Ctx, _ grammar.WallsFirst) answer.Reply {
+func wallsFirst(c answer.Ctx, _ rooms.WallsFirst) answer.Reply {
 	return goesFirst(c, true, "walls first", "their boards run up to the framing, and the ceiling's lie between them")
 }
 
-func ceilingFirst(c answer.Ctx, _ grammar.CeilingFirst) answer.Reply {
+func ceilingFirst(c answer.Ctx, _ rooms.CeilingFirst) answer.Reply {
 	return goesFirst(c, false, "ceiling first", "its boards run to the framing of the walls, and theirs go up under it")
 }
 
@@ -165,14 +167,14 @@ func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 }
 
 // floor notes the finished floor. Heights noted before it are off the subfloor.
-func floor(c answer.Ctx, e grammar.Floor) answer.Reply {
+func floor(c answer.Ctx, e rooms.Floor) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
 	return c.Keep(event.Floor{Room: c.Room.Name, Thick: e.Thick.L}, "floor", fmt.Sprintf("%s: finished floor %s; from now on heights are off it", c.Room.Name, c.Said(e.Thick)))
 }
 
-func code(c answer.Ctx, e grammar.Code) answer.Reply {
+func code(c answer.Ctx, e hanging.Code) answer.Reply {
 	rules := map[string]string{"us": "IRC and NEC", "canada": "NBC and CE Code"}
 	return c.Keep(event.Code{Code: e.Code}, "code", fmt.Sprintf("code %s: %s from now on; local amendments go first", e.Code, rules[e.Code]))
 }
@@ -186,7 +188,7 @@ var settings = map[string]struct {
 	"waste": {"%", 0, 50}, "compound": {"gal", 0, 100}, "box": {"screws a box", 1, 100_000}, "rated": {"min", 0, 240},
 }
 
-func set(c answer.Ctx, e grammar.Set) answer.Reply {
+func set(c answer.Ctx, e hanging.Set) answer.Reply {
 	rule, ok := settings[e.What]
 	if !ok {
 		return answer.No(fmt.Sprintf("%q is not a number I keep", e.What), "set waste 10")

@@ -12,12 +12,13 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 // maximum number of supports in a set; more means that the spacing is wrong
 const mostSupports = 400
 
-func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
+func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -63,7 +64,7 @@ func supportSet(c answer.Ctx, e grammar.SupportSet) answer.Reply {
 
 // askSupports asks for what a set must give: its direction, and the position of its first support. Neither
 // is guessed.
-func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Reply {
+func askSupports(c answer.Ctx, e rooms.SupportSet, s place.Surface) *answer.Reply {
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return nil // only a thickness or a width
 	}
@@ -116,7 +117,7 @@ func askSupports(c answer.Ctx, e grammar.SupportSet, s place.Surface) *answer.Re
 }
 
 // spaced returns the positions of an even set, from the first to the far wall.
-func spaced(c answer.Ctx, b event.Supports, e grammar.SupportSet) []length.Length {
+func spaced(c answer.Ctx, b event.Supports, e rooms.SupportSet) []length.Length {
 	x, y := c.Room.Shell().Extent(b.Surface)
 	across := place.Point{X: x, Y: y}.On(b.Surface.Lie(b.Run).Other())
 	reach := across - c.Room.BoardAt(b.Surface, b.From, site.EndOfTime)
@@ -186,7 +187,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 	return r
 }
 
-func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
+func supportFix(c answer.Ctx, e rooms.SupportFix) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -219,7 +220,7 @@ func supportFix(c answer.Ctx, e grammar.SupportFix) answer.Reply {
 }
 
 // supportFixed reads back one corrected support. set is the supports as they were before.
-func supportFixed(c answer.Ctx, en *site.Entry, e grammar.SupportFix, b event.SupportFix, set []place.Support) answer.Reply {
+func supportFixed(c answer.Ctx, en *site.Entry, e rooms.SupportFix, b event.SupportFix, set []place.Support) answer.Reply {
 	s, kind := b.Surface, b.What
 	name := place.Of{Sup: kind, N: e.N}.String()
 	now := c.Room.SupportsOf(s, kind)

@@ -13,6 +13,9 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/rooms"
+	"strapline/grammar/wording"
 )
 
 // Register registers the handlers of this package.
@@ -60,11 +63,11 @@ type (
 	}
 )
 
-func job(c answer.Ctx, e grammar.Job) answer.Reply {
+func job(c answer.Ctx, e rooms.Job) answer.Reply {
 	return c.Keep(event.JobTitle{Title: e.Title}, "job", "job "+e.Title)
 }
 
-func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
+func unitsSet(c answer.Ctx, e rooms.UnitsSet) answer.Reply {
 	return c.Keep(event.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
 }
 
@@ -72,7 +75,7 @@ func unitsSet(c answer.Ctx, e grammar.UnitsSet) answer.Reply {
 // 1978) or lead paint (in force 28 February 1978).
 const banned = 1978
 
-func built(c answer.Ctx, e grammar.Built) answer.Reply {
+func built(c answer.Ctx, e rooms.Built) answer.Reply {
 	return answer.Save(event.Built{Year: e.Year}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "built", nil, fmt.Sprintf("built %d", e.Year))
 		if e.Year <= banned {
@@ -82,7 +85,7 @@ func built(c answer.Ctx, e grammar.Built) answer.Reply {
 	})
 }
 
-func roomSize(c answer.Ctx, e grammar.Room) answer.Reply {
+func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 	for _, l := range []length.Length{e.EW.L, e.NS.L} {
 		if l < length.Foot || l > answer.LongestRoom {
 			return answer.Ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", c.Len(l)), "")
@@ -155,7 +158,7 @@ func nearName(c answer.Ctx, name string) string {
 		}
 		return strings.TrimRight(s, " 0123456789")
 	}
-	if c.State.Room(name) != nil || grammar.RoomSpelt(name) { // dining room is not a slip for living room
+	if c.State.Room(name) != nil || wording.RoomSpelt(name) { // dining room is not a slip for living room
 		return ""
 	}
 	for _, r := range c.State.Standing() {
@@ -167,7 +170,7 @@ func nearName(c answer.Ctx, name string) string {
 }
 
 // roomHigh gives the ceiling height of the room at hand.
-func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
+func roomHigh(c answer.Ctx, e boards.High) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -180,7 +183,7 @@ func roomHigh(c answer.Ctx, e grammar.High) answer.Reply {
 }
 
 // roomText reads a room's size back.
-func roomText(c answer.Ctx, e grammar.Room, b event.RoomSize, was string) string {
+func roomText(c answer.Ctx, e rooms.Room, b event.RoomSize, was string) string {
 	text := fmt.Sprintf("%s %s east-west x %s north-south%s", e.Name, c.Said(e.EW), c.Said(e.NS), was)
 	if b.High != 0 {
 		text += ", " + c.Len(b.High) + " high"
@@ -203,7 +206,7 @@ func corner(c string) string {
 	return map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"}[c] + " corner"
 }
 
-func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
+func inRoom(c answer.Ctx, e rooms.InRoom) answer.Reply {
 	r := c.State.Room(e.Name)
 	if r == nil {
 		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
@@ -211,7 +214,7 @@ func inRoom(c answer.Ctx, e grammar.InRoom) answer.Reply {
 	return c.Keep(event.Here{Room: r.Name}, "in", "you are in "+r.Name)
 }
 
-func alias(c answer.Ctx, e grammar.Alias) answer.Reply {
+func alias(c answer.Ctx, e rooms.Alias) answer.Reply {
 	if e.Wall == "" {
 		if c.Room = c.State.Room(e.Room); c.Room == nil {
 			return c.NoSuchRoom(e.Room)

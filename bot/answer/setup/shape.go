@@ -11,6 +11,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 type shapeFacts struct {
@@ -25,7 +26,7 @@ func shapeOf(c answer.Ctx, on place.Surface) shapeFacts {
 }
 
 // slope notes a ceiling that slopes down to a wall.
-func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
+func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -46,7 +47,7 @@ func slope(c answer.Ctx, e grammar.Slope) answer.Reply {
 }
 
 // slopeBody returns a slope of a room of that size, or what is wrong with it.
-func slopeBody(c answer.Ctx, room string, e grammar.Slope, ew, ns length.Length) (event.Slope, *answer.Reply) {
+func slopeBody(c answer.Ctx, room string, e rooms.Slope, ew, ns length.Length) (event.Slope, *answer.Reply) {
 	deep := e.Wall.Deep(ew, ns)
 	if e.High.L < e.Low.L {
 		e.High, e.Low = e.Low, e.High
@@ -83,7 +84,7 @@ func slopeCheck(r *answer.Reply, w place.Wall) {
 }
 
 // bulkhead notes a boxed part under the ceiling.
-func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
+func bulkhead(c answer.Ctx, e rooms.Bulkhead) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -125,7 +126,7 @@ func bulkhead(c answer.Ctx, e grammar.Bulkhead) answer.Reply {
 
 // which finds out whether a bulkhead said without its ordinal is one of those noted that way: the one it
 // overlaps. If it is clear of all of them it asks.
-func which(c answer.Ctx, e grammar.Bulkhead, b event.Bulkhead, deep length.Length) (event.Bulkhead, *answer.Reply) {
+func which(c answer.Ctx, e rooms.Bulkhead, b event.Bulkhead, deep length.Length) (event.Bulkhead, *answer.Reply) {
 	across := e.Wall.Opposite()
 	mirror := b
 	mirror.Wall, mirror.Off = across, deep-b.Off-b.Wide

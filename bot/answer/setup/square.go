@@ -16,6 +16,7 @@ import (
 	"strapline/calc/slip"
 	"strapline/calc/square"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 type squareFacts struct {
@@ -25,7 +26,7 @@ type squareFacts struct {
 }
 
 // squared saves readings of walls and diagonals and says what room they make.
-func squared(c answer.Ctx, e grammar.Square) answer.Reply {
+func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -113,7 +114,7 @@ func diagonals(c answer.Ctx, all []square.Reading) string {
 }
 
 // howSquare repeats what the readings of a room show, or what is still to be measured.
-func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
+func howSquare(c answer.Ctx, _ rooms.HowSquare) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -133,7 +134,7 @@ func howSquare(c answer.Ctx, _ grammar.HowSquare) answer.Reply {
 
 // shortOfCorner asks about readings of a room in which a notch takes a corner: of a wall only as far as
 // the notch, or of the diagonal to the missing corner. It returns nil if there are none.
-func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
+func shortOfCorner(c answer.Ctx, e rooms.Square) *answer.Reply {
 	size, _ := c.Room.Said()
 	ew, ns := c.Room.Shell().Framing()
 	near := func(a, b length.Length) bool { return max(a-b, b-a) <= shell.Unlike }
@@ -154,7 +155,7 @@ func shortOfCorner(c answer.Ctx, e grammar.Square) *answer.Reply {
 			if missing == 0 || near(r.L.L, whole) || !near(r.L.L, whole-missing) {
 				continue
 			}
-			next := grammar.Square{Readings: slices.Clone(e.Readings)}
+			next := rooms.Square{Readings: slices.Clone(e.Readings)}
 			next.Readings[i].L = length.Said{L: r.L.L + missing, Tag: r.L.Tag}
 			return answer.Stop(answer.Ask(fmt.Sprintf("%s %s runs only to the notch. The whole wall is wanted, to where the corner would be", r.Line, c.Said(r.L)), "",
 				c.As(fmt.Sprintf("with the notch's %s: %s %s", c.Len(missing), r.Line, c.Len(r.L.L+missing)), next), grammar.Choice{Label: "no: send it again"}))

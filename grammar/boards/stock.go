@@ -1,0 +1,339 @@
+package boards
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+	"strapline/grammar/canon"
+	"strapline/grammar/lex"
+	"strapline/grammar/numbers"
+	"strapline/grammar/read"
+)
+
+// StockSet: `stock 9 x 12' 4 x 8'` is what there is now; `delivered 40 x 12'` adds; `used 2 x 8'` takes away.
+type StockSet struct {
+	How   string // "is", "delivered", "used"
+	Items []Boards
+}
+
+func (e StockSet) String() string {
+	var all []string
+	for _, b := range e.Items {
+		all = append(all, canon.Say(strconv.Itoa(b.N), "x", b.L))
+	}
+	return canon.Say(canon.Tail(e.How == "is", "stock"), canon.Tail(e.How != "is", e.How), strings.Join(all, ", "))
+}
+func (StockSet) Kind() grammar.Kind { return "stock" }
+
+// Boards is a count of boards of one length.
+type Boards struct {
+	N int
+	L length.Said
+}
+
+// stockSyntax is "stock 9 x 12' 4 x 8'", "we have 9 12s", "only 8 12s came".
+type stockSyntax struct {
+	Pos   lexer.Position
+	Has   string       `parser:"( 'stock' | 'only' | ('we' | 'i')? @('got' | 'have') )?"`
+	Items []*stockItem `parser:"@@*"`
+	State string       `parser:"@('on hand' | 'came' | 'arrived' | 'delivered' | 'used' | 'spoiled' | 'broken' | 'broke' | 'cracked')?"`
+}
+
+func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	e := StockSet{How: "is"}
+	switch verb := StockVerb(l); {
+	case verb != "":
+		e.How = verb
+	case stockHow[s.State] != "":
+		e.How = stockHow[s.State]
+	case l.Cmd != nil && len(s.Items) == 0:
+		return BoardsLeft{}, nil
+	}
+	if len(s.Items) == 0 || l.Cmd == nil && strings.Contains(lex.Lower(l.Text), "footer") && !l.Has(lex.Tag, "board") { // ladders
+		return nil, l.RefuseEnd(read.Words.Rows["stock"].Fits)
+	}
+	for _, it := range s.Items {
+		b, err := it.boards(l)
+		if err != nil {
+			return nil, err
+		}
+		e.Items = append(e.Items, b)
+	}
+	if s.Has == "got" && s.State == "" {
+		came := e
+		came.How = "delivered"
+		return nil, &grammar.Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
+			Choices: []grammar.Choice{grammar.Reads("all there is", e.String()), grammar.Reads("on top", came.String())}}
+	}
+	return e, nil
+}
+
+// stockItem is boards of one length: 9 x 12', 9 12s, a 12, 12' x 9.
+type stockItem struct {
+	First *boardLen   `parser:"(  (?= Number (Punct | Word) 'x') @@"`
+	Of    *boardCount `parser:"   'x' @@"`
+	N     *boardCount `parser:" | @@"`
+	Board bool        `parser:"   @( 'x' | 'of' | 'board' )*"`
+	L     *boardLen   `parser:"   @@"`
+	Long  *boardLen   `parser:"   ( 'x' @@ )?"`
+	Many  bool        `parser:"   @( 'oc' | 'board' )* )"`
+}
+
+func (it *stockItem) boards(l *read.Source) (Boards, error) {
+	n, of := it.L, it.N
+	if it.First != nil {
+		n, of = it.First, it.Of
+	}
+	if of.N > mostBoards {
+		return Boards{}, l.Refuse(of.Pos, "a count of boards")
+	}
+	if l.Cmd == nil && it.First == nil && !it.Board && !it.Many && n.Bare() { // "5 10 came"
+		return Boards{}, l.Refuse(n.Pos, "boards: 9 12s")
+	}
+	if v, ok := n.Whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(StockFeet, of.N) { // "12 x 2"
+		ask := &grammar.Ask{Col: of.Pos.Column, Word: l.Text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.Text[of.Pos.Offset:n.End])}
+		for _, b := range [][2]int{{v, of.N}, {of.N, v}} {
+			said := fmt.Sprintf("%d x %d'", b[0], b[1])
+			ask.Choices = append(ask.Choices, grammar.Reads(said, numbers.Canonical(l, l.With(read.Edit{From: of.Pos.Offset, To: n.End, Text: said}))))
+		}
+		return Boards{}, ask
+	}
+	if it.Long != nil { // 4 x 12, its width first
+		fourWide(l, &n.Number)
+		n = it.Long
+	}
+	return Boards{of.N, numbers.Said(l, &n.Number, numbers.BoardLengths)}, nil
+}
+
+// BoardsLeft: `boards left`, `how many 12s left` (L = 12').
+type BoardsLeft struct{ L length.Said }
+
+func (e BoardsLeft) String() string {
+	if e.L == (length.Said{}) {
+		return "boards left"
+	}
+	return canon.Say("how many", e.L, "left")
+}
+func (BoardsLeft) Kind() grammar.Kind { return "left" }
+
+// leftSyntax is "how many 12s left", "12s left?".
+type leftSyntax struct {
+	L        *boardLen      `parser:"( 'left' | 'any' )? ( @@"`
+	Many     bool           `parser:"  @'oc'? )? @'board'?"`
+	Courtesy *read.Courtesy `parser:"@@?"`
+	Said     bool           `parser:"@( 'left' | 'on hand' )*"`
+}
+
+func (s *leftSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	switch {
+	case s.Said || !forOrder(l):
+	case l.Has(lex.Word, "tomorrow"), l.Has(lex.Word, "tmrw"):
+		return Bring{}, nil
+	default:
+		return Order{}, nil
+	}
+	if s.L == nil && l.Room != "" && strings.HasPrefix(l.Began(), "what") && strings.HasSuffix(l.Began(), "left") { // "whats left in den"
+		return Rest{}, nil
+	}
+	if s.L == nil {
+		if strings.HasSuffix(lex.Lower(l.Text[:l.Ended]), "many") {
+			return nil, l.RefuseEnd(read.Words.Rows["left"].Fits)
+		}
+		return BoardsLeft{}, nil
+	}
+	if l.Tokens[0].Type == lex.Number && !s.Many && s.L.Bare() { // "12 left?"
+		return nil, l.Refuse(s.L.Pos, "boards: 12s left?")
+	}
+	return BoardsLeft{numbers.Said(l, &s.L.Number, numbers.BoardLengths)}, nil
+}
+
+// Longest: `longest in 10'`: the longest board that gets in.
+type Longest struct{ L length.Said }
+
+func (e Longest) String() string   { return "longest in " + e.L.String() }
+func (Longest) Kind() grammar.Kind { return "longest" }
+
+// longestSyntax is "longest in 10'", "only 10s fit up the stairs", "nothing
+// over 10 gets in".
+type longestSyntax struct {
+	Say bool               `parser:"( 'longest' | @( 'only' | 'nothing' ('over' | 'longer' 'than') ) )"`
+	L   numbers.NeedLength `parser:"@@ 'oc'? 'board'?"`
+	Fit bool               `parser:"@( 'fit' | 'fits' | 'get' | 'gets' )?"`
+	Way *wayIn             `parser:"@@?"`
+}
+
+func (s *longestSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	if s.Say != s.Fit {
+		return nil, l.RefuseEnd(read.Words.Rows["longest"].Fits)
+	}
+	return Longest{numbers.Said(l, &s.L.Number, numbers.BoardLengths)}, nil
+}
+
+// wayIn is what boards have to get through.
+type wayIn struct{ _ int }
+
+func (*wayIn) Parse(in *lexer.PeekingLexer) error {
+	first := in.Peek().Pos.Offset
+	for t := in.Peek(); !t.EOF() && waysIn[lex.Pieces(t.Pos.Filename[t.Pos.Offset:])[0].Low]; t = in.Peek() {
+		in.Next()
+	}
+	if in.Peek().Pos.Offset == first {
+		return participle.NextMatch
+	}
+	return nil
+}
+
+var waysIn = lex.Set("in", "into", "up", "down", "through", "thru", "around", "the", "this", "here", "there", "stairs", "stair", "stairwell", "door", "doors",
+	"window", "elevator", "lift", "hall", "hallway", "corner", "house")
+
+// boardCount is a number of boards: 9, a dozen, and one in "used a 12".
+type boardCount struct{ numbers.Count }
+
+func (n *boardCount) Parse(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
+	n.Pos = t.Pos
+	before := strings.Fields(lex.Lower(t.Pos.Filename[:t.Pos.Offset]))
+	switch {
+	case t.Type == lex.Word && countWords[t.Value] > 0:
+		in.Next()
+		n.N = countWords[t.Value]
+		return nil
+	case t.Type == lex.Number && len(before) > 0 && (before[len(before)-1] == "a" || before[len(before)-1] == "an"):
+		n.N = 1
+		return nil
+	}
+	return n.Count.Parse(in)
+}
+
+var countWords = map[string]int{"dozen": 12, "couple": 2, "pair": 2}
+
+// boardLen is the length of boards in a list. It ends where the next count and its x begin, so that 9 x
+// 12' 4 x 8' are boards of 12 and of 8 ft.
+type boardLen struct{ numbers.Number }
+
+func (n *boardLen) Parse(in *lexer.PeekingLexer) error {
+	t := *in.Peek()
+	if t.Type != lex.Number {
+		return read.Missing(in, "the length of a board")
+	}
+	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
+	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
+	if k == 0 {
+		return read.Missing(in, "the length of a board")
+	}
+	n.Number = numbers.Number{Pos: t.Pos, End: t.Pos.Offset + k, Readings: readings, Why: why}
+	numbers.Pass(in, n.End)
+	return nil
+}
+
+// nextCount returns where the next figures before an x or "of" are, after the first figures at from.
+func nextCount(s string, from int) int {
+	ps := lex.Pieces(s[from:])
+	for i := 1; i+1 < len(ps); i++ {
+		if p := ps[i]; p.Kind == '0' && (ps[i+1].Low == "x" || ps[i+1].Low == "×" || ps[i+1].Low == "of" || ps[i+1].Low == "by") {
+			return from + p.Start
+		}
+	}
+	return len(s)
+}
+
+// Counts returns the rule for a line about boards that begins with no command: "9 12s came", "12s left?",
+// "we have 9 12s", "only 10s fit".
+func Counts(l *read.Source) string {
+	said := func(words ...string) bool {
+		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
+	}
+	last := l.Tokens[max(len(l.Tokens)-2, 0)].Value
+	if l.Opens("have") { // "have 9 12s delivered" asks for them
+		return ""
+	}
+	switch l.Tokens[0].Value {
+	case "only", "nothing":
+		if said("fit", "fits", "get", "gets") {
+			return "longest"
+		}
+	case "got":
+		return "stock"
+	case "we", "i":
+		if next := l.Tokens[1].Value; next == "got" || next == "have" {
+			return "stock"
+		}
+	}
+	switch last {
+	case "left", "on hand":
+		if l.Tokens[0].Type == lex.Number && (l.Question || numbers.Numbers(l) == 1) {
+			return "left"
+		}
+		if last == "on hand" {
+			return "stock"
+		}
+	case "came", "arrived", "delivered", "used", "spoiled", "broken", "broke", "cracked":
+		return "stock"
+	}
+	return ""
+}
+
+// shortBoard is a length below that of any board sold, in feet.
+const shortBoard = 6
+
+// mostBoards limits a count of boards of one length.
+const mostBoards = 100_000
+
+// stockHow maps words to what happened to the boards.
+var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
+	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
+
+// StockVerb returns what the line begins with, in the log's terms: delivered, used; "" for "stock" or any
+// other command.
+func StockVerb(l *read.Source) string {
+	if l.Cmd == nil || l.Cmd.Kind != "stock" {
+		return ""
+	}
+	said := strings.Fields(l.Began())
+	return stockHow[said[len(said)-1]]
+}
+
+// fourWide refuses boards of another width than 4 ft or 1200 mm: they would be counted among those of the
+// usual width.
+func fourWide(l *read.Source, n *numbers.Number) {
+	if v := numbers.Said(l, n, numbers.BoardWidths); v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
+		numbers.Fault(l, l.Refuse(n.Pos, "boards 4 ft wide: 9 x 12'"))
+	}
+}
+
+// forOrder reports whether the question is how many boards a room takes: "how many boards do i need", "how
+// many boards for den".
+func forOrder(l *read.Source) bool {
+	for i, p := range l.Pieces {
+		if p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && i+1 < len(l.Pieces) {
+			return true
+		}
+	}
+	return false
+}
+
+var StockKinds = []read.Row{
+	{Command: read.Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
+		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
+		Rule: read.Rule[stockSyntax](), Makes: []grammar.Entry{StockSet{}},
+		Chat: func(l *read.Source) bool { return l.Opens("broke", "cracked", "wasted", "ruined") }, // "broke for lunch"
+	},
+	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"how many boards", "what on hand", "how many boards on hand"}, About: "the boards on hand, or those of one length",
+		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
+		Rule: read.Rule[leftSyntax](), Makes: []grammar.Entry{BoardsLeft{}}, Asks: true, OfRoom: true,
+		Chat: read.Always,
+	},
+	{Command: read.Command{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in"}, Talk: []string{"longest board gets in", "longest fits", "longest board fits", "longest fits in", "longest gets in", "max board"}, About: "the longest board that gets in",
+		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
+		Rule: read.Rule[longestSyntax](), Makes: []grammar.Entry{Longest{}}},
+}
+
+// StockFeet are the lengths that boards are sold in, in feet (common practice, no source).
+var StockFeet = []int{8, 9, 10, 12, 14, 16}

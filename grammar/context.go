@@ -1,0 +1,42 @@
+package grammar
+
+import (
+	"strapline/calc/length"
+	"strapline/calc/place"
+)
+
+// Context is what a line is read against: the job's units and the names declared so far. All names are in
+// lower case with single spaces.
+type Context struct {
+	Units length.Units
+	Rooms map[string]string     // room names and aliases -> the room's name
+	Walls map[string]place.Wall // aliases of walls, "window" for "window wall"
+	// Seen are kinds of openings that are noted in one wall only: the window wall is that one.
+	Seen map[string]place.Wall
+	// Opening are those of Rooms whose size is still asked for.
+	Opening []string
+	// Name reports whether the words are a declared thing, mark or label.
+	// MaxWords is the longest such name, in words.
+	Name     func(words string) bool
+	MaxWords int
+	// Noun reports whether the word is in the name, kind or label of something noted.
+	Noun func(word string) bool
+	// EW and NS are the sides of the sender's room, for "the short way"; zero if there is none.
+	EW, NS length.Length
+	Last   Last // what the sender noted last, which the next line may refer to
+	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
+	Asked bool
+	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
+	// belong to it. It stays above 0 for a few more messages.
+	Follows int
+}
+
+// Right is the value after a message that was answered.
+const Right = 3
+
+// Last is the thing that a sender noted last.
+type Last struct {
+	Name, What string
+	Size       place.Size
+	Now        bool // it is the last thing of any kind that the sender noted
+}

@@ -1,0 +1,77 @@
+package grammar
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Entry is one statement or question. String returns its canonical text, which parses back to an equal
+// Entry.
+type Entry interface {
+	Kind() Kind
+	String() string
+}
+
+// Kind is an entry's name in the log and in the command table: "room", "thing", "hung", ...
+type Kind string
+
+// Line is one entry with its frame.
+type Line struct {
+	Room   string // "kitchen: ...", "... in kitchen": the declared name, "" if not said
+	At     string // "at 9:58": 24 h "15:04", "" if not said
+	Exact  bool   // am or pm was said: At is not twelve hours later
+	Before int    // "... before row 2": sent before that row went up, 0 if not said
+	After  int    // "... after row 2"
+	Sure   bool   // picked when a doubt about it was asked: do not ask again
+	Loose  bool   // read by its words alone, so single sentences of it may be read better
+	Entry  Entry
+}
+
+// String is the line in canonical form: its frame, then its entry.
+func (l Line) String() string {
+	var b strings.Builder
+	if l.Room != "" {
+		b.WriteString(l.Room + ": ")
+	}
+	if l.At != "" {
+		b.WriteString("at " + l.At + " ")
+		if l.Exact {
+			b.WriteString("am ")
+		}
+	}
+	switch l.Entry.Kind() {
+	case "note", "snag", "job": // they keep the rest of their line
+		return b.String() + l.Entry.String()
+	}
+	b.WriteString(l.Entry.String())
+	if l.Before > 0 {
+		b.WriteString(", before row " + strconv.Itoa(l.Before))
+	}
+	if l.After > 0 {
+		b.WriteString(", after row " + strconv.Itoa(l.After))
+	}
+	return b.String()
+}
+
+// Choice is one answer to a question: its label, and the lines it stands for, none if nothing is to be
+// done. Text replaces Lines if reading it leads to another question.
+type Choice struct {
+	Label string
+	Text  string `json:",omitempty"`
+	Lines []Line `json:",omitempty"`
+}
+
+// String returns what could be typed instead of picking it.
+func (c Choice) String() string {
+	if c.Text != "" || len(c.Lines) == 0 {
+		return c.Text
+	}
+	all := make([]string, len(c.Lines))
+	for i, l := range c.Lines {
+		all[i] = l.String()
+	}
+	return strings.Join(all, "\n")
+}
+
+// Reads returns a choice with a line that is yet to be parsed.
+func Reads(label, text string) Choice { return Choice{Label: label, Text: text} }

@@ -1,0 +1,165 @@
+package parse
+
+import (
+	"errors"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
+	"strapline/grammar/things"
+)
+
+// People send several things in one message: "row 3 up too, smoke box is cut. whats left". What cannot be
+// read as a whole is cut where a sentence ends, or before what begins a new entry.
+
+// Heard is the result of reading a text.
+type Heard struct {
+	Line grammar.Line
+	Err  error
+}
+
+// Cut returns the first entry of text, and the rest. reading reads a text as the job stands. Text that can be
+// read as a whole stays whole, as does what is kept word for word. whole is the result of reading first,
+// nil if it was not read.
+func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest string, whole *Heard) {
+	ends := breaks(text)
+	if len(ends) == 0 || read.KeepsAll(text) {
+		return text, "", nil
+	}
+	line, err := reading(text)
+	whole = &Heard{line, err}
+	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
+	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
+	if stands(line, err) && !title && !loose {
+		return text, "", whole
+	}
+	if title {
+		for _, e := range ends {
+			if rest := strings.TrimSpace(text[e.next:]); e.sentence || standsAlone(reading, rest) {
+				return text[:e.at], rest, nil
+			}
+		}
+		return text, "", whole
+	}
+	for _, e := range slices.Backward(ends) {
+		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		switch {
+		case !standsAlone(reading, part):
+		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part):
+			return part, rest, nil
+		}
+	}
+	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
+		if rest := strings.TrimSpace(text[e.next:]); e.sentence && standsAlone(reading, sentence(rest)) {
+			return text[:e.at], rest, nil
+		}
+	}
+	return text, "", whole
+}
+
+// sentence returns the first sentence of text.
+func sentence(text string) string {
+	for _, e := range breaks(text) {
+		if e.sentence {
+			return text[:e.at]
+		}
+	}
+	return text
+}
+
+func standsAlone(reading func(string) (grammar.Line, error), text string) bool {
+	return stands(reading(text))
+}
+
+// stands reports whether what was read is an entry, or one that leads to a question.
+func stands(line grammar.Line, err error) bool {
+	if note, ok := line.Entry.(record.Note); err == nil {
+		return !ok || !note.Kept
+	}
+	_, asks := errors.AsType[*grammar.Ask](err)
+	return asks
+}
+
+// isWhole reports whether text is an entry to which nothing is added after a comma.
+func isWhole(reading func(string) (grammar.Line, error), text string) bool {
+	line, err := reading(text)
+	switch line.Entry.(type) {
+	case rooms.Room, hanging.Hung, hanging.HungPlan, boards.UpAll, things.Opened, hanging.Check, rooms.Alias, boards.StockSet, hanging.Gap:
+		return err == nil
+	}
+	ask, ok := errors.AsType[*grammar.Ask](err)
+	return ok && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "room ")
+}
+
+// brk is a place where a text may be cut: the byte at which its first part ends, and the one at which the
+// rest begins.
+type brk struct {
+	at, next       int
+	sentence, anew bool
+}
+
+// mostBreaks limits the work for one message.
+const mostBreaks = 8
+
+var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d|out of square)\b`)
+
+// shortened are words that end in a full stop.
+var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
+
+// breaks returns the places where text may be cut: after a sentence, and before what begins a new entry
+// after a comma or "and".
+func breaks(text string) (all []brk) {
+	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") {
+		return nil
+	}
+	for _, m := range broken.FindAllStringIndex(text, -1) {
+		sign, before := text[m[0]], lex.Lower(text[:m[0]])
+		sentence := strings.ContainsRune(".!?", rune(sign))
+		switch {
+		case m[0] == 0 || m[1] == len(text):
+			continue
+		case sentence:
+			if sign == '.' && shortened[before[strings.LastIndexAny(before, " ,")+1:]] {
+				continue
+			}
+		case sign == ' ' && strings.TrimSpace(text[m[0]:m[1]]) != "and" && strings.TrimSpace(text[m[0]:m[1]]) != "then" && strings.TrimSpace(text[m[0]:m[1]]) != "also":
+			m[1] = m[0] + 1 // before the word
+		}
+		end := m[0]
+		if sign == '?' {
+			end++
+		}
+		if all = append(all, brk{end, m[1], sentence, !sentence && anew(text[m[1]:])}); len(all) == mostBreaks {
+			break
+		}
+	}
+	return all
+}
+
+// anew reports whether text begins as an entry does.
+func anew(text string) bool {
+	ps := lex.Pieces(text[:min(len(text), 40)])
+	if len(ps) == 0 || !ps[0].Word() {
+		return false
+	}
+	for _, ph := range lex.Phrases[ps[0].Low] {
+		switch ph.Type {
+		case lex.Thing, lex.Service, lex.Support, lex.Wall:
+			return true
+		}
+		if ph.Value == "ceiling" || ph.Value == "row" {
+			return true
+		}
+	}
+	return read.HeadWord(ps[0].Low) || slices.Contains(lex.Ordinals, ps[0].Low) || anewWords[ps[0].Low]
+}
+
+// anewWords also begin entries.
+var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den")

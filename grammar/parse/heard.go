@@ -1,0 +1,177 @@
+package parse
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/question"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
+	"strapline/grammar/unread"
+	"strapline/grammar/wording"
+)
+
+// A line that says or asks something about the job gets an answer even if no rule reads it. This file
+// looks for other words that a rule does read, for what has to be asked first, and for what cannot be
+// noted yet. Anything else about the job is kept as a note in its own words. Talk gets no answer.
+
+// heard reads a line that no rule reads. It returns err if it finds nothing better.
+func heard(l *read.Source, err error) (grammar.Line, error) {
+	if _, asks := errors.AsType[*grammar.Ask](err); asks {
+		return l.Line, err
+	}
+	said := l.AsSaid()
+	if got, gerr, ok := byLandmark(l); ok {
+		return got, gerr
+	}
+	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
+		return l.Line, err
+	}
+	if plain := kinds(l, said); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
+		if got, gerr := l.Again(plain); gerr == nil {
+			return got, nil
+		}
+	}
+	if !l.Question {
+		switch texts := wording.Framing(l); len(texts) {
+		case 1:
+			if got, gerr := l.Again(texts[0]); gerr == nil {
+				return got, nil
+			}
+		case 2:
+			ask := l.Asks("which is its thickness, flat or on edge?")
+			ask.Choices = []grammar.Choice{grammar.Reads("flat", texts[0]), grammar.Reads("on edge", texts[1])}
+			return l.Line, l.Choices(ask)
+		}
+	}
+	if !l.Question {
+		if got, gerr := l.Again(wording.Opening(l, said)); gerr == nil {
+			return got, nil
+		} else if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
+			return l.Line, ask
+		}
+		if ask := wording.Crooked(l, said); ask != nil {
+			return l.Line, ask
+		}
+	}
+	if asks := question.Question(l, said); asks != "" {
+		if got, gerr := l.Again(asks); gerr == nil && read.Words.Rows[got.Entry.Kind()].Asks || gerr == nil && got.Entry.Kind() == "gap" {
+			return got, nil
+		}
+	}
+	names := !l.Question && (l.Has(lex.Thing, "") || l.Has(lex.Name, "") || l.Has(lex.Support, "") || l.Has(lex.Service, ""))
+	if names {
+		if got, gerr, ok := wording.HeldTo(l, said); ok {
+			return got, gerr
+		}
+	}
+	if sized := relate.SizesOf(l, said); sized != "" && !l.Question {
+		if got, gerr := l.Again(sized); gerr == nil {
+			return got, nil
+		}
+	}
+	right, sure := "", false
+	if names {
+		if ask := relate.ComesOff(l, said); ask != nil {
+			return l.Line, ask
+		}
+		right, sure = relate.RightedBy(l, said)
+	}
+	if right != "" {
+		got, gerr := l.Again(right)
+		if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
+			return l.Line, l.Choices(ask)
+		}
+		if gerr == nil && !sure {
+			ask := l.Asks("did you mean this?")
+			ask.Choices = []grammar.Choice{{Label: right, Text: got.String()}}
+			return l.Line, ask
+		}
+		if gerr == nil {
+			return got, nil
+		}
+	}
+	if names {
+		if name, to, ok := relate.Subject(l.Context, said); ok && to == "wrong" && l.Context.KnowsOf(name) {
+			r := l.Refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
+			r.Hint = unread.Finding(l, name)
+			return l.Line, l.Hinted(r)
+		}
+	}
+	for _, r := range wording.Otherwise {
+		if m := r.Said.FindStringSubmatchIndex(said); m != nil && ofRoomSaid(l, r.Means[0], said, m) &&
+			!(r.Means[0] == "order" && elsewhere.MatchString(said)) && !(l.Cmd != nil && l.Cmd.Kind == "room" && strings.HasPrefix(r.Means[0], "gap")) {
+			got, gerr := l.Again(string(r.Said.ExpandString(nil, r.Means[0], said, m)))
+			if of, ok := got.Entry.(record.Log); ok && of.Of != "" && !l.MayName(of.Of) { // "who has the keys"
+				continue
+			}
+			if gerr == nil {
+				return got, nil
+			}
+			if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
+				return l.Line, l.Choices(ask)
+			}
+		}
+	}
+	for _, r := range wording.Asking {
+		m := r.Said.FindStringSubmatchIndex(said)
+		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {
+			continue
+		}
+		ask := l.Asks(string(r.Said.ExpandString(nil, r.Means[0], said, m)))
+		for _, means := range r.Means[1:] {
+			text := read.PlainSpaces(string(r.Said.ExpandString(nil, means, said, m)))
+			got, gerr := l.Again(text)
+			if inner, ok := errors.AsType[*grammar.Ask](gerr); ok && len(inner.Choices) > 0 {
+				return l.Line, l.Choices(inner)
+			}
+			if gerr == nil {
+				ask.Choices = append(ask.Choices, grammar.Choice{Label: text, Text: got.String()})
+			}
+		}
+		if len(ask.Choices) > 0 {
+			ask.Why = said + ": " + ask.Why
+			return l.Line, ask
+		}
+	}
+	return l.Line, err
+}
+
+// elsewhere are places for which no order can be worked out.
+var elsewhere = regexp.MustCompile(`\b(?:slopes?|walls?|layers?|stairs?|bulkhead)\b`)
+
+// ofRoomSaid reports whether the room $1, about which something is said, is declared.
+func ofRoomSaid(l *read.Source, means, said string, m []int) bool {
+	if means == "ceiling up" && l.Room == "" {
+		return strings.Contains(said, "lid") || strings.Contains(said, "ceiling")
+	}
+	return !strings.HasPrefix(means, "$1: ") || l.Rooms[said[m[2]:m[3]]] != ""
+}
+
+// longestHeard limits the work for one line, in bytes.
+const longestHeard = 200
+
+// kinds replaces the kinds of numbered things by ours: "jb 1" becomes "junction box 1".
+// "junction box 1".
+func kinds(l *read.Source, said string) string {
+	words, named := strings.Fields(said), false
+	for i := 1; i < len(words); i++ {
+		what := lex.ThingOf[words[i-1]]
+		if what != "" && words[i] != "" && strings.Trim(words[i], "0123456789") == "" {
+			if short := l.Numbered(what + " " + words[i]); !strings.Contains(short, " ") {
+				words[i-1], words[i], named = "", short, true
+				continue
+			}
+			words[i-1] = what
+		}
+	}
+	if named {
+		return read.PlainSpaces(strings.Join(words, " "))
+	}
+	return strings.Join(words, " ")
+}

@@ -1,0 +1,151 @@
+package parse
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/calc/place"
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/places"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
+	"strapline/grammar/things"
+)
+
+// Crews name walls by what is at them ("the window wall", "off the patio side", "3 ft from the hall"), and
+// corners by left and right of the wall they face. A wall that was never named so is asked for once; the
+// answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
+
+var (
+	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable)\b`)
+	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?cent(?:er|re)| \d)`)
+	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
+	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
+)
+
+// sideless are words that identify no wall.
+var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
+	"edge", "corner", "corners", "walls", "ends", "sides", "center", "centre", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "facing")
+
+// landmark returns the first name of a wall in the line that the room does not have, "" if there is none.
+func landmark(l *read.Source) string {
+	named := func(m []string) string {
+		name := lex.Plain(m[1])
+		for w := range strings.FieldsSeq(name) {
+			if sym := lex.Phrases.Whole(w); read.Talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || sym.Type == lex.Key || sym.Type == lex.Support || l.Walls[w] != "" || sideless[w] || lex.Numeral(w) || lex.Heard(w) {
+				return ""
+			}
+		}
+		return name
+	}
+	for _, m := range aWallSaid.FindAllStringSubmatch(l.Text, -1) {
+		if name := named(m); name != "" && l.Walls[name] == "" {
+			return name
+		}
+	}
+	for _, m := range offWhat.FindAllStringSubmatch(l.Text, -1) {
+		name := named(m)
+		if sym := lex.Phrases.Whole(name); name != "" && l.Walls[name] == "" && sym.Type == 0 && l.Rooms[name] == "" && places.Openings[name] != "door" && !lex.Shape(name) && grammar.Nearest(name, wallNames(l)) == "" && (l.Seen[name] != "" && !l.Has(lex.Key, "up") || l.Noun == nil || !l.Noun(name)) {
+			return name
+		}
+	}
+	return ""
+}
+
+// wallNames returns what the walls of the room may be called.
+func wallNames(l *read.Source) []string {
+	return append(slices.Sorted(maps.Keys(l.Walls)), "north", "east", "south", "west")
+}
+
+// byLandmark reads a line that names walls or corners so. ok is false if nothing reads it either way.
+func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
+	if len(l.Rooms) == 0 { // without a room there is no wall to choose
+		return l.Line, nil, false
+	}
+	reading := func(text string, name string, w place.Wall) (grammar.Line, error, bool) {
+		c := *l.Context
+		if name != "" {
+			c.Walls = maps.Clone(l.Walls)
+			if c.Walls == nil {
+				c.Walls = map[string]place.Wall{}
+			}
+			c.Walls[name] = w
+		}
+		line, err := parse(text, &c, false)
+		_, asks := errors.AsType[*grammar.Ask](err)
+		note, kept := line.Entry.(record.Note)
+		th, is := line.Entry.(things.Thing)
+		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
+	}
+	if name := landmark(l); name != "" {
+		if w := l.Seen[name]; w != "" {
+			return reading(l.Text, name, w)
+		}
+		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
+		for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
+			if _, _, ok := reading(l.Text, name, w); ok {
+				ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
+			}
+		}
+		ask.Keep = true
+		return l.Line, ask, len(ask.Choices) > 0
+	}
+	return byHand(l, reading)
+}
+
+// opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
+func opposed(a, b place.Fix) bool {
+	return a.How == place.OffWall && b.How == place.OffWall && a.Wall != "" && b.Wall != "" && places.Across(a.Wall) == places.Across(b.Wall)
+}
+
+// byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
+// line is about, which is asked about.
+func byHand(l *read.Source, reading func(text, name string, w place.Wall) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
+	m := handed.FindStringSubmatchIndex(l.Text)
+	if m == nil {
+		return l.Line, nil, false
+	}
+	faced := facedBefore(l, m[0])
+	if m[6] >= 0 {
+		faced = relate.WallSaid(l.Context, l.Text[m[6]:m[7]])
+	}
+	if faced == "" {
+		return l.Line, nil, false
+	}
+	left := strings.EqualFold(l.Text[m[2]:m[3]], "left")
+	end := func(left bool) place.Wall {
+		return place.Walls[(slices.Index(place.Walls[:], faced)+map[bool]int{true: 3, false: 1}[left])%4]
+	}
+	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
+	if m[4] >= 0 {
+		return reading(text(end(left)), "", "")
+	}
+	ask := l.Asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))
+	for _, as := range []bool{left, !left} {
+		if got, err, ok := reading(text(end(as)), "", ""); ok {
+			c := grammar.Choice{Label: string(end(as)) + " end", Text: text(end(as))}
+			if err == nil {
+				c = grammar.Choice{Label: c.Label, Lines: []grammar.Line{got}}
+			}
+			ask.Choices = append(ask.Choices, c)
+		}
+	}
+	ask.Keep = true
+	return l.Line, ask, len(ask.Choices) > 0
+}
+
+// facedBefore returns the wall that was named last before a byte of the line.
+func facedBefore(l *read.Source, at int) (w place.Wall) {
+	for _, t := range l.Tokens {
+		if t.Type == lex.Wall && t.Pos.Offset < at {
+			w = place.Wall(t.Value)
+		}
+	}
+	return w
+}

@@ -1,0 +1,326 @@
+package parse
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/lex"
+	"strapline/grammar/numbers"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
+	"strapline/grammar/rooms"
+	"strapline/grammar/things"
+	"strapline/grammar/unread"
+)
+
+// longestLine limits the work for one line, in bytes.
+const longestLine = 4096
+
+// Line parses one entry. The error is an *Ask, a *Refusal or ErrChatter; even then the line says which
+// room was named.
+//
+// A line in another language of the crew is read in English. Questions and refusals about it give the
+// words and columns as typed.
+func Line(text string, c *grammar.Context) (grammar.Line, error) {
+	var names lex.Names
+	if c != nil {
+		names = lex.Names{Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}
+	}
+	text, shifts := lex.Spanish.English(lex.Fold(text), names)
+	line, err := parse(text, c, false)
+	if r, ok := err.(*grammar.Refusal); ok { // the text read may be longer than the one typed
+		r.Col = min(r.Col, utf8.RuneCountInString(text)+1)
+	}
+	if shifts == nil {
+		return line, err
+	}
+	switch e := err.(type) {
+	case *grammar.Ask:
+		typed(shifts, &e.Col, &e.Word)
+	case *grammar.Refusal:
+		typed(shifts, &e.Col, &e.Word)
+	}
+	return line, err
+}
+
+// typed maps a column and the word there back to what was typed.
+func typed(shifts []lex.Shift, col *int, word *string) {
+	at, said := lex.Source(shifts, *col)
+	*col = at
+	if said != "" && *word != "" {
+		*word = said
+	}
+}
+
+func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
+	if c == nil {
+		c = &grammar.Context{}
+	}
+	if c.Units == "" {
+		copied := *c
+		copied.Units = length.Imperial
+		c = &copied
+	}
+	text = lex.Fold(strings.TrimRightFunc(text, unicode.IsSpace))
+	if len(text) > longestLine {
+		return grammar.Line{}, &grammar.Refusal{Col: longestLine + 1, Want: "a shorter line", Hint: read.Words.Rows["find"].Example}
+	}
+	switch said := strings.TrimSpace(text); {
+	case c.Asked && record.Picked(said) > 0:
+		return grammar.Line{Entry: record.Pick{N: record.Picked(said)}}, nil
+	case said == "?":
+		return grammar.Line{Entry: record.Help{}}, nil
+	}
+	typed := text
+	if !nested {
+		if err := relate.WhichWay(c, text); err != nil {
+			readChoices(err.(*grammar.Ask), c)
+			return grammar.Line{}, err
+		}
+		head, rest := relate.RoomBefore(text, c)
+		right, ask := relate.Righted(c, rest)
+		if ask != nil {
+			readChoices(ask, c)
+			return grammar.Line{}, ask
+		}
+		if right != "" {
+			text = head + right
+		}
+		text = relate.Reword(text, c)
+	}
+	text, by, err := relate.Relative(text, c)
+	if by != nil {
+		return grammar.Line{Entry: by}, nil
+	}
+	if ask, ok := err.(*grammar.Ask); ok && !nested {
+		readChoices(ask, c)
+	}
+	if err != nil {
+		return grammar.Line{}, err
+	}
+	l := read.CutLine(text, c)
+	e, err := entry(l)
+	if err == nil && doubts(l, e) {
+		r := l.Refuse(l.Tokens[0].Pos, `a note without a question mark, or "where is"`)
+		r.Hint = grammar.Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
+		err = r
+	}
+	if err == nil && l.Mistimed > 0 {
+		p := l.Pieces[l.Mistimed-1]
+		err = &grammar.Refusal{Col: p.Col, Word: strings.Fields(l.Text[p.Start:])[0], Want: "a time like 9:58 or 3:15 pm",
+			Hint: grammar.Line{Room: l.Room, Before: l.Before, After: l.After, Entry: e}.String()}
+	}
+	if err == nil && l.Unknown != "" {
+		err = l.NoRoom(0, l.Unknown)
+	}
+	if err == nil && l.Room2 != "" {
+		err = l.Refuse(l.Tokens[0].Pos, "one room: "+l.Room+" or "+l.Room2)
+	}
+	if err != nil && nested { // in our own words: nobody typed it
+		return l.Line, err
+	}
+	if err != nil {
+		if got, herr := heard(l, err); herr == nil {
+			return got, nil
+		} else if herr != err {
+			err = herr
+		} else {
+			_, about := recognise(l)
+			err = unread.Judge(l, err, about)
+		}
+		err = sensed(l, err)
+	}
+	if as, ok := errors.AsType[*unread.Keeps](err); ok {
+		if _, rest := relate.RoomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.Note.Text) {
+			as.Note.Text = unread.NoteText(rest) // in the sender's words, not ours
+		}
+		e, err = as.Note, nil
+		l.Before, l.After = 0, 0 // its words still say so
+	}
+	if err != nil {
+		if ask, ok := err.(*grammar.Ask); ok {
+			readChoices(ask, c)
+		}
+		return l.Line, err
+	}
+	if in, ok := e.(rooms.InRoom); ok && in.Name == l.Room {
+		l.Room = "" // "in in den den"
+	}
+	l.Line.Entry = e
+	return l.Line, nil
+}
+
+// readChoices reads the texts of a question's choices into lines, if they have one reading.
+func readChoices(a *grammar.Ask, c *grammar.Context) {
+	for i, ch := range a.Choices {
+		if line, err := read.Nested(ch.Text, c); err == nil {
+			a.Choices[i] = grammar.Choice{Label: ch.Label, Lines: []grammar.Line{line}}
+		}
+	}
+}
+
+// entry parses the line by its rule and checks the result.
+func entry(l *read.Source) (grammar.Entry, error) {
+	if l.Tokens[0].EOF() {
+		if l.Room == "" || l.At != "" { // "kitchen at 3pm" is no note
+			return nil, grammar.ErrChatter
+		}
+		room := l.Room
+		l.Room = ""
+		return rooms.InRoom{Name: room}, nil
+	}
+	if e := whole(l); e != nil {
+		return e, nil
+	}
+	rule, _ := recognise(l)
+	produce := rules[rule]
+	if produce == nil {
+		return nil, grammar.ErrChatter
+	}
+	in, err := l.Stream()
+	if err != nil {
+		return nil, err
+	}
+	s, err := produce(in)
+	if err != nil {
+		return nil, err
+	}
+	e, err := s.Entry(l)
+	if l.Wrong != nil {
+		return nil, l.Wrong
+	}
+	if err != nil {
+		return nil, err
+	}
+	if k := read.Words.Rows[e.Kind()]; k != nil && !k.Asks && !k.Text {
+		err = numbers.Leftover(l)
+	}
+	return e, err
+}
+
+// recognise returns the rule that reads the line, and the row of the table to blame if that fails: none if
+// such words are ordinary talk too.
+func recognise(l *read.Source) (rule string, about grammar.Kind) {
+	t, next := l.Tokens[0], l.Tokens[min(1, len(l.Tokens)-1)]
+	word := t.Type == lex.Word || t.Type == lex.Service || t.Type == lex.Name
+	switch {
+	case l.Cmd != nil && t.Value == "any" && next.Type == lex.Number: // "any 12s left"
+		return "left", "any"
+	case l.Cmd != nil && t.Value == "find" && next.Type == lex.Name && boards.PieceNext(l, l.PieceAt(next.Pos.Offset)):
+		return "piece", "find"
+	case l.Cmd != nil:
+		return t.Value, l.Cmd.Kind
+	case (t.Type == lex.Thing || t.Type == lex.Service) && record.AsksOver(l):
+		return "any", "any"
+	case t.Type == lex.Thing:
+		return "thing", "thing"
+	case t.Type == lex.Support && next.Type == lex.Number:
+		return "support", "support"
+	case t.Type == lex.Support:
+		return "support", "supports"
+	case (t.Type == lex.Wall || t.Type == lex.Room) && next.Type == lex.Word && (next.Value == "is" || next.Value == "aka"):
+		return "alias", "alias"
+	case t.Type == lex.Wall:
+		return "surface", "boarded"
+	case t.Type == lex.Face && strings.Contains(t.Value, "notch"):
+		return "surface", "boarded"
+	case t.Value == "ceiling", t.Type == lex.Face, t.Type == lex.Key && strings.HasPrefix(t.Value, "bulkhead "):
+		return "surface", "up"
+	case t.Value == "row" && !boards.AsksPiece(l):
+		return "row", "hung"
+	case (t.Value == "not" || t.Value == "*") && next.Type != lex.Number:
+		return "swap", ""
+	case t.Value == "not", t.Value == "*", t.Type == lex.Number && l.Has(lex.Key, "not"):
+		return "swap", "swap"
+	case (t.Type == lex.Number || word) && leads(l):
+		return "thing", ""
+	case t.Type == lex.Service, t.Type == lex.Number && things.SizedRun(l):
+		if l.Measure() || l.Has(lex.Name, "") || l.Has(lex.Key, "row") {
+			about = "run"
+		}
+		return "run", about
+	case t.Type == lex.Number && hanging.AsksScrew(l):
+		return "reach", "reach"
+	case t.Value == "row", t.Type == lex.Name && boards.AsksPiece(l):
+		return "piece", ""
+	case t.Type == lex.Name && lex.IsPiece(t.Value) && (l.Has(lex.Key, "up") || l.Has(lex.Word, "hung") || l.Has(lex.Word, "went")):
+		return "pieces", "hung"
+	case t.Type == lex.Name && next.Value == "plated":
+		return "plate", "plate"
+	}
+	if t.Type == lex.Number || t.Type == lex.Word {
+		rule = boards.Counts(l)
+	}
+	if t.Type == lex.Number && rule == "" && l.Asked {
+		rule = "bare"
+	}
+	return rule, ""
+}
+
+// doubts reports whether the line is a question although its entry is not: "is the light 26 off west?"
+// notes nothing.
+func doubts(l *read.Source, e grammar.Entry) bool {
+	if k := read.Words.Rows[e.Kind()]; k != nil && k.Asks {
+		pick, ok := e.(boards.Layout)
+		return l.Question && ok && pick.Pick > 0
+	}
+	return l.Question || l.Opens("is", "are", "was", "does", "did")
+}
+
+// leads reports whether words or a size precede a thing that is followed by a distance: "sink light 26 off
+// west", `6" light 26 off west`.
+func leads(l *read.Source) bool {
+	i, count := 0, 0
+	for ; l.Tokens[i].Type != lex.Thing; i++ {
+		switch t := l.Tokens[i]; t.Type {
+		case lex.Word, lex.Service, lex.Name:
+			if count++; count > 2 || read.Talk[t.Value] {
+				return false
+			}
+		case lex.Number, lex.Punct:
+			if count > 0 {
+				return false
+			}
+		case lex.Key:
+			if t.Value != "x" {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return read.Measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" || t.Value == "in the middle" })
+}
+
+// Split splits a message into its entries, which are on lines of their own or between semicolons. A note
+// and a snag keep their own semicolons.
+func Split(message string) []string {
+	var entries []string
+	for text := range strings.FieldsFuncSeq(message, func(r rune) bool { return r == '\n' || r == '\r' }) {
+		for {
+			text = strings.TrimSpace(text)
+			first, rest, more := strings.Cut(text, ";")
+			if !more || read.KeepsAll(first) {
+				break
+			}
+			if first = strings.TrimSpace(first); first != "" {
+				entries = append(entries, first)
+			}
+			text = rest
+		}
+		if text != "" {
+			entries = append(entries, text)
+		}
+	}
+	return entries
+}

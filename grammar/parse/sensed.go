@@ -1,0 +1,130 @@
+package parse
+
+import (
+	"errors"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/sense"
+	"strapline/grammar/unread"
+)
+
+// sensed asks whether a line that no rule reads was meant as its words alone suggest. It returns err if
+// that cannot be told.
+func sensed(l *read.Source, err error) error {
+	if l.AsksSomething() || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 {
+		return err
+	}
+	refusal, refused := errors.AsType[*grammar.Refusal](err)
+	if refused && (l.Wrong != nil || !unread.General(refusal)) {
+		return err
+	}
+	if _, ok := errors.AsType[*grammar.Ask](err); ok {
+		return err
+	}
+	ask := l.Asks("did you mean this?")
+	for _, g := range sense.Of(l.Read, l.Names) {
+		if g.Lost > mostLost && !tallies.MatchString(g.Text) {
+			continue
+		}
+		if refused && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
+			return err
+		}
+		if !refused && len(l.Pieces)-l.Begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
+			return err
+		}
+		var c grammar.Choice
+		for text := range strings.Lines(g.Text) {
+			got, gerr := l.Again(text)
+			if inner, ok := errors.AsType[*grammar.Ask](gerr); ok && len(inner.Choices) > 0 {
+				l.Line.Loose = true
+				return l.Choices(inner)
+			}
+			if gerr != nil {
+				return err
+			}
+			c.Lines = append(c.Lines, got)
+		}
+		if refused && g.Lost == 1 && len(c.Lines) == 1 && !tallies.MatchString(g.Text) {
+			refusal.Hint = c.Lines[0].String()
+			return err
+		}
+		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
+		ask.Choices = append(ask.Choices, c)
+	}
+	if len(ask.Choices) == 0 {
+		if refused && warns(l) || err == grammar.ErrChatter && (taped(l) || warns(l)) && l.Tokens[0].Type != lex.Punct {
+			return unread.Kept(l, "")
+		}
+		return err
+	}
+	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
+	ask.Keep, l.Line.Loose = true, true
+	return ask
+}
+
+// mostLost is how many words of a line may have no part in what it is asked to mean.
+const mostLost = 5
+
+// tallies matches lines that give no new place.
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
+
+// Own returns the hint if it is the sender's own line put right, "" if it is an example.
+func Own(r *grammar.Refusal) string {
+	if unread.General(r) {
+		return ""
+	}
+	return r.Hint
+}
+
+// taped reports whether a line has two sides, or two lengths that only a tape gives, and no word of talk.
+func taped(l *read.Source) bool {
+	lengths, end := 0, 0
+	for i, t := range l.Tokens[:len(l.Tokens)-1] {
+		if t.Type != lex.Number || t.Pos.Offset < end {
+			continue
+		}
+		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
+		end = t.Pos.Offset + n
+		said := l.Read[t.Pos.Offset:end]
+		if i > 0 && l.Tokens[i-1].Value == "x" || unread.OnTape.MatchString(said) {
+			lengths++
+		}
+		if i > 0 && l.Tokens[i-1].Value == "x" && metricSaid.MatchString(said) {
+			lengths++
+		}
+	}
+	return sides.MatchString(l.Read) || lengths > 1 && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return unread.OffWork[p.Low] })
+}
+
+var sides = regexp.MustCompile(`\d['’"]\d* ?[x×] ?\d+['’"]`)
+
+var metricSaid = regexp.MustCompile(`\d{3}|\d ?(?:mm|cm|m)\b`)
+
+// warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
+// is kept whatever else is in it.
+func warns(l *read.Source) bool {
+	said := lex.Lower(l.Read)
+	return warned.MatchString(said) || live.MatchString(said) && !jokes(l) && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool {
+		return t.Type == lex.Service || t.Type == lex.Thing || t.Type == lex.Room || wired[t.Value]
+	})
+}
+
+func jokes(l *read.Source) bool {
+	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "lol" || p.Low == "haha" })
+}
+
+var (
+	warned = regexp.MustCompile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
+	live  = regexp.MustCompile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
+	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")
+)

@@ -1,0 +1,304 @@
+package question
+
+import (
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+	"strapline/grammar/canon"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/unread"
+)
+
+// A question has a word that asks, and what it is about: a thing, a run, a strap, a row, a wall. The rules
+// read it if the words are in one of their orders. Otherwise it is sorted by those words here, in any
+// order, and put into one of our lines. All its other words must be small ones.
+
+// query is what a question consists of.
+type query struct {
+	*lex.Reader
+	said    map[string]bool
+	things  []string // as people call them: "light over sink"
+	kinds   []string // their kinds
+	named   bool     // a thing was distinguished from others of its kind
+	several bool     // a kind was said in the plural
+	wall    string   // on, in or behind which
+	off     string   // off which
+	row     string
+	support string
+	lengths []string
+	trade   string // whose notes
+	strays  int
+}
+
+// Question returns what is asked, as one of our lines, or "".
+func Question(l *read.Source, said string) string {
+	first, _, _ := strings.Cut(said, " ")
+	if !l.AsksSomething() && !begs[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
+		return ""
+	}
+	q := query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
+	q.Cut(0)
+	for _, p := range q.Pieces {
+		q.said[p.Low] = true
+	}
+	for i := 0; i < len(q.Tokens)-1; {
+		i += q.take(l, i)
+	}
+	if len(q.lengths) > 0 && !q.counted(said) {
+		return ""
+	}
+	if q.strays > 0 && (q.strays > 1 || len(q.things)+len(q.lengths) == 0 || !q.has("where", "wheres", "where's", "how", "hows", "who", "when", "which")) {
+		return ""
+	}
+	return q.means(l)
+}
+
+// counted reports whether a question about a cut has its lengths in figures, without words beside them
+// that a phone may have written for a number.
+func (q *query) counted(said string) bool {
+	for i, p := range q.Pieces {
+		if lex.Numeral(p.Low) || lex.Heard(p.Low) || p.Low == "to" || p.Low == "for" && i+1 < len(q.Pieces) && q.Pieces[i+1].Kind != '0' && q.Pieces[i+1].Low != "a" {
+			return false
+		}
+	}
+	return !strings.HasPrefix(said, "gap")
+}
+
+// begs are words that ask without a question word.
+var begs = lex.Set("list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
+	"somebody", "when", "whens", "hows", "where's", "where'd", "screw")
+
+// has reports whether one of the words is in the question.
+func (q *query) has(words ...string) bool {
+	for _, w := range words {
+		if q.said[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// take sorts the token at i and returns how many it took.
+func (q *query) take(l *read.Source, i int) int {
+	t, next := q.Tokens[i], q.Tokens[i+1]
+	before := lexer.Token{}
+	if i > 0 {
+		before = q.Tokens[i-1]
+	}
+	switch {
+	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
+	case t.Type == lex.Key && t.Value == "down" && q.has("take", "took", "taken", "write", "wrote", "put"):
+	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.Pieces[q.at(next)].Low, "0123456789") == "" && !q.several:
+		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
+		return 2
+	case t.Type == lex.Thing, t.Type == lex.Service, t.Type == lex.Name:
+		return q.thing(l, i)
+	case t.Type == lex.Word && lex.Ordinal[t.Value] > 0 && next.Type == lex.Thing:
+		q.things, q.kinds, q.named = append(q.things, t.Value+" "+next.Value), append(q.kinds, next.Value), true
+		return 2
+	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !asksSmall[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
+		return q.thing(l, i)
+	case t.Type == lex.Wall:
+		if w := wordBeforeIn(l, q.Reader, t); w == "on" || w == "in" || w == "behind" || w == "at" {
+			q.wall = t.Value
+		} else if before.Value == "off" || w == "to" {
+			q.off = t.Value
+		}
+	case t.Type == lex.Support && next.Type == lex.Number:
+		q.support = strings.TrimSuffix(t.Value, "s") + " " + q.Pieces[q.at(next)].Low
+		return 2
+	case t.Type == lex.Support:
+		q.support += "s"
+	case t.Type == lex.Key && t.Value == "row" && next.Type == lex.Number:
+		q.row = q.Pieces[q.at(next)].Low
+		return 2
+	case t.Type == lex.Number && before.Value == "what" || t.Type == lex.Number && q.Pieces[q.at(t)].Low == "one":
+	case t.Type == lex.Number:
+		_, n, _ := length.Scan(q.Read[t.Pos.Offset:], q.Units, length.List)
+		if n == 0 {
+			q.strays++
+			return 1
+		}
+		q.lengths = append(q.lengths, strings.TrimSpace(q.Read[t.Pos.Offset:t.Pos.Offset+n]))
+		k := 1
+		for !q.Tokens[i+k].EOF() && q.Tokens[i+k].Pos.Offset < t.Pos.Offset+n {
+			k++
+		}
+		return k
+	case t.Type == lex.Word && trades[t.Value] && q.trade == "":
+		q.trade = t.Value
+	case t.Type == lex.Word && !asksSmall[t.Value] && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
+		q.strays++
+	}
+	return 1
+}
+
+// at returns the piece with which a token begins.
+func (q *query) at(t lexer.Token) int {
+	for i, p := range q.Pieces {
+		if p.Start == t.Pos.Offset {
+			return i
+		}
+	}
+	return 0
+}
+
+// wordBeforeIn returns the word before a token of a reader, without "the".
+func wordBeforeIn(l *read.Source, r *lex.Reader, t lexer.Token) string {
+	word := ""
+	for _, p := range r.Pieces {
+		if p.Start >= t.Pos.Offset {
+			break
+		}
+		if p.Low != "the" {
+			word = p.Low
+		}
+	}
+	return word
+}
+
+// thing takes the words that name a thing: its kind or its name, and neighbouring words from the name of
+// something noted.
+func (q *query) thing(l *read.Source, i int) int {
+	from := i
+	var said []string
+	kind := ""
+	for ; !q.Tokens[i].EOF(); i++ {
+		t, next := q.Tokens[i], q.Tokens[i+1]
+		noun := t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !asksSmall[t.Value]
+		switch {
+		case t.Type == lex.Name && len(said) == 0 && t.Value[0] == 'r' && lex.Shape(t.Value) && !(l.Name != nil && l.Name(t.Value)):
+			q.strays += 2
+			return 1
+		case t.Type == lex.Name && len(said) == 0:
+			q.things, q.kinds, q.named = append(q.things, t.Value), append(q.kinds, ""), true
+			return 1
+		case t.Type == lex.Thing, t.Type == lex.Service:
+			if kind != "" && kind != t.Value {
+				if noun {
+					said = append(said, t.Value)
+				}
+				break
+			}
+			if w := q.Pieces[q.at(t)].Low; kind == "" && strings.HasSuffix(w, "s") && !strings.HasSuffix(t.Value, "s") {
+				q.several = true
+			}
+			kind = t.Value
+			said = append(said, kind)
+			continue
+		case noun:
+			said = append(said, t.Value)
+			continue
+		case kind != "" && beside[t.Value] && next.Type == lex.Word && l.Noun != nil && l.Noun(next.Value) && !asksSmall[next.Value]:
+			continue
+		}
+		break
+	}
+	if kind == "" {
+		q.strays++
+		return max(1, i-from)
+	}
+	q.named = q.named || len(said) > 1
+	q.things, q.kinds = append(q.things, strings.Join(said, " ")), append(q.kinds, kind)
+	return max(1, i-from)
+}
+
+// beside are words between a thing and what it is near.
+var beside = lex.Set("over", "above", "by", "near", "beside", "at", "next", "to", "under", "below", "behind", "for")
+
+// means returns the question as one of our lines.
+func (q *query) means(l *read.Source) string {
+	what, kind := "", ""
+	if len(q.things) > 0 {
+		what, kind = q.things[0], q.kinds[0]
+	}
+	where := q.has("where", "wheres", "where's", "location", "position", "distance", "whereabouts")
+	switch {
+	case q.row == "" && q.has("row") && !q.has("which", "what"), q.has("x", "by") && len(q.lengths) > 0, what != "" && !q.named && q.has("in", "on", "at") && q.has("what", "whats", "what's") && strings.HasSuffix(l.AsSaid(), kind):
+		return ""
+	case len(q.lengths) > 0 && len(q.lengths) <= 2 && what == "" && q.support == "" && q.wall == "" && q.has("cut", "gap", "opening"):
+		return "gap " + strings.Join(q.lengths, ", ")
+	case len(q.lengths) == 1 && q.has("screw", "screws") && q.has("hit", "reach", "catch", "through"):
+		return "reach " + q.lengths[0]
+	case len(q.lengths) > 0:
+		return ""
+	case q.has("screw", "screws", "screwing") && what == "" && !q.has("many") && q.has("where", "can", "safe", "should", "shouldnt", "shouldn't", "hit"):
+		return "reach"
+	case q.has("screw", "screws") && what == "" && q.row == "" && q.has("what", "whats", "which", "how", "spacing", "length", "long"):
+		return "how many screws"
+	case q.row != "" && what == "" && !q.has("what", "whats", "what's", "any", "anything", "something", "which"),
+		q.has("hung", "hang", "hanging"), q.has("sheets", "boards"), q.has("many") && q.has("screws"):
+		return ""
+	case q.row != "" && (what == "" || !q.named):
+		return strings.TrimSpace("any"+canon.Tail(kind == "", "thing")+" "+kind) + " over row " + q.row
+	case what == "" && q.support != "" && q.support != "s":
+		return canon.Tail(where || q.has("how"), "find "+strings.TrimSpace(q.support+" "+canon.Some("off", q.off)))
+	case what == "" && q.support == "s":
+		return canon.Tail(!where, "list size")
+	case q.trade != "" && what == "":
+		return canon.Tail(q.has("what", "whats", "what's", "when") && q.has("say", "said", "note", "noted", "put", "write", "tell", "told"), "log "+q.trade)
+	case q.has("how") && q.has("do", "can") && q.has("add", "enter", "type") && kind != "":
+		return "help " + kind
+	case q.has("who", "whos", "who's", "when", "whens") && what != "":
+		return "log " + what
+	case q.wall != "" && !q.has("how", "which") && !where && !q.named:
+		return "list " + several(kind) + " on " + q.wall + " wall"
+	case what == "" && q.wall == "" && q.has("last") && q.has("say", "said", "note", "noted", "read", "log", "entry", "sent", "tell"):
+		return "log today"
+	case q.has("covered", "buried") && what == "" && q.wall == "":
+		return "covered"
+	case what == "" && q.has("read", "give", "list", "show", "tell", "everything") && q.has("back", "everything", "all", "them") && !q.has("screw", "screws", "cut"),
+		what == "" && q.has("what", "whats", "what's") && q.has("have", "got", "know", "noted", "there", "in") && q.has("room", "ceiling", "lid"):
+		return "list everything"
+	case what == "" && q.has("how", "whats", "what", "what's", "which") && q.has("big", "size", "high", "height", "long", "wide") && q.has("room", "ceiling", "lid"),
+		what == "" && q.has("which", "what") && q.has("wall"):
+		return "list size"
+	case what == "" && q.has("cut", "cutting", "covered", "buried", "closed") && q.has("left", "havent", "haven't", "still", "needs", "not", "yet", "any"):
+		return canon.Tail(unread.Works(l) || q.has("cut", "cutting", "covered", "buried"), "covered")
+	case what == "":
+		return ""
+	case len(q.things) == 2 && q.has("apart", "between", "from", "distance", "to") && (q.has("how") || where || q.has("what", "whats", "what's")):
+		return "apart " + what + ", " + q.things[1]
+	case len(q.things) > 1:
+		return ""
+	case q.several && !q.named && q.has("covered", "behind", "buried", "hidden", "closed", "cut", "uncut"):
+		return "covered"
+	case q.several && !q.named, kind != "" && lex.Phrases.Whole(kind).Type == lex.Service:
+		return "list " + several(kind)
+	case !q.named && q.has("any", "anything", "there", "much", "many", "list", "show", "give", "have", "got"):
+		return "list " + several(kind)
+	case q.has("how", "which", "what", "whats", "what's", "read", "give", "tell", "show", "remind"),
+		q.has("is", "are", "was", "were", "did", "has", "have", "do", "does") && (q.support != "" || q.has("cut", "covered", "buried", "open", "opened", "closed", "found", "noted", "note", "behind", "there", "clear", "centred", "centered")), l.Question && !q.has("is", "are", "was", "were", "does", "did", "do", "can"), where:
+		return strings.TrimSpace("find " + what + " " + canon.Some("off", q.off))
+	}
+	return ""
+}
+
+func several(kind string) string {
+	if kind == "" {
+		return "everything"
+	}
+	return lex.Plural(kind)
+}
+
+// trades are the trades that note things.
+var trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hanger", "lead", "taper", "helper", "framer", "tinner")
+
+// asksKeys are words of the rules that any question may contain.
+var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")
+
+// asksSmall are words that change nothing in a question about something noted.
+var asksSmall = lex.Set(strings.Fields(`gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
+	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
+	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes
+	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks
+	tho though anyway btw still yet already so and or also then ok hey me us my our your guys know remember remind need needs needed want get give list read back them those these old
+	new same supposed centre center middle edge side far away apart measured high low deep big wide long tall close size height room ceiling lid wall nearest near next clear
+	bury hide hid cover close screw screws screwing safe should shouldnt shouldn't add enter type spot there's measurement measurements dimension dimensions dims centred centered last say entry sent
+	above under below behind between beside by with w without w/ got many much else left cut cutting covered buried hidden closed open opened uncut havent haven't not yet found find
+	strap straps hole holes type kind many now noted installed sticking hit line lines way ways spacing apart boarded board boards not hung piece opening gap long length if would first last
+	second third fourth fifth sixth row rows job drawing plan good sure both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)

@@ -1,0 +1,94 @@
+package read
+
+import (
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+)
+
+// People ask the same thing in many words. The start of a line is matched word by word in a plain form:
+// contractions are expanded, synonyms are unified, and small words may stand between the words of a row.
+
+// apart expands contractions and unifies other spellings.
+var apart = map[string]string{"what've": "what have", "what's": "what is", "whats": "what is", "where's": "where is", "wheres": "where is", "where'd": "where did",
+	"isn't": "is not", "isnt": "is not", "can't": "can not", "cant": "can not", "are": "is", "was": "is", "were": "is",
+	"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "materials": "material", "em": "them", "get": "gets", "fit": "fits"}
+
+// small are words that may stand between those of a row.
+var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
+	there think somebody someone somewhere`)...)
+
+// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung") or of a
+// question ("? ready": "are we ready").
+var leads = map[string]map[string]bool{
+	"~": lex.Set("we", "just", "think", "somebody", "someone"),
+	"?": lex.Set("is", "it", "we", "do", "have", "got", "there"),
+}
+
+// plainly returns a word in plain form, usually one word.
+func plainly(w string) []string {
+	if said, ok := apart[w]; ok {
+		return strings.Fields(said)
+	}
+	return []string{w}
+}
+
+// headAt finds the words of a command at piece i, those of the most specific row, and returns how many
+// pieces they take.
+func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
+	most := 0
+	for _, lead := range []string{"", "~", "?"} {
+		k := i
+		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][plainly(l.Pieces[k].Low)[0]] {
+			k++
+		}
+		if k == len(l.Pieces) || lead != "" && k == i {
+			continue
+		}
+		for _, a := range askedBy[plainly(l.Pieces[k].Low)[0]] {
+			if lead != "" && a.lead != lead || len(a.words) < most || len(a.words) == most && lead == "" {
+				continue
+			}
+			if took := l.asked(k, a.words); took > 0 {
+				kind, n, most = a.kind, k+took-i, len(a.words)
+			}
+		}
+	}
+	return kind, n
+}
+
+// asked returns how many pieces from i on match a row, 0 if they do not.
+func (l *Source) asked(i int, row []string) int {
+	if len(row) == 1 && l.Pieces[i].Low != row[0] { // "sheets" is not "boards"
+		return 0
+	}
+	k := 0
+	for n := i; n < len(l.Pieces) && !l.Pieces[n].Gone; n++ {
+		for _, w := range plainly(l.Pieces[n].Low) {
+			switch {
+			case k < len(row) && w == row[k]:
+				k++
+			case k == 0 || !small[w]:
+				return 0
+			}
+		}
+		if k == len(row) {
+			return n + 1 - i
+		}
+	}
+	return 0
+}
+
+// HeadWord reports whether some command begins with the word.
+func HeadWord(w string) bool { return askedBy[plainly(w)[0]] != nil }
+
+// HeadOf returns the kind of the command that a word alone begins.
+func HeadOf(w string) grammar.Kind {
+	for _, a := range askedBy[plainly(w)[0]] {
+		if len(a.words) == 1 {
+			return a.kind
+		}
+	}
+	return ""
+}

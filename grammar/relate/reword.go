@@ -1,0 +1,177 @@
+package relate
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar"
+	"strapline/grammar/pattern"
+	"strapline/grammar/places"
+	"strapline/grammar/read"
+	"strapline/grammar/things"
+)
+
+// Corrections as people say them are rewritten here in the words that the rules read.
+var (
+	brought = pattern.Compile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
+		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
+	takeOff = pattern.Compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
+	entryNo = pattern.Compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
+	moveIt  = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot) (?:the )?(.+)$`)
+	moving  = pattern.Compile(`(?i)^(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)|bump(?:ed|ing)?|nudg(?:e|ed|ing)) (?:the )?(.+)$`)
+	firstIs = pattern.Compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
+	another = pattern.Compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
+)
+
+// Reword rewrites what corrects, removes, moves or adds to an entry: "no sorry 42" becomes "*42". Other
+// words are returned unchanged.
+func Reword(text string, c *grammar.Context) string {
+	if strings.Contains(text, " way") || strings.Contains(text, "parallel ") {
+		text = way(c, text)
+	}
+	text = hair(c, text)
+	head, rest := RoomBefore(text, c)
+	if m := brought.FindStringSubmatch(rest); m != nil {
+		if m[2] != "" {
+			return head + m[1] + " not " + m[2]
+		}
+		return head + "*" + m[1]
+	}
+	if takenBack(c, rest) {
+		return head + "undo"
+	}
+	if m := firstIs.FindStringSubmatch(rest); m != nil {
+		return head + m[1] + " " + rest[len(m[0]):]
+	}
+	if m := takeOff.FindStringSubmatch(rest); m != nil {
+		if n := entryNo.FindStringSubmatch(strings.ToLower(m[1])); n != nil {
+			return head + "strike " + n[1]
+		}
+		if name := grammar.CanonicalThing(strings.ToLower(m[1])); c.Knows(name) {
+			return head + "delete " + name
+		}
+	}
+	if m := moveIt.FindStringSubmatch(rest); m != nil {
+		if said := moved(c, m[1]); said != "" {
+			return head + said
+		}
+	}
+	if m := another.FindStringSubmatch(rest); m != nil && !strings.HasPrefix(m[1], "the ") {
+		if line, err := read.Nested(m[1]+m[2], c); err == nil {
+			if _, ok := line.Entry.(things.Thing); ok {
+				return head + m[1] + m[2]
+			}
+		}
+	}
+	return text
+}
+
+// hairs are words for a little more or less than the number after them.
+var hairs = pattern.Compile(`(?i)\b(?:just|(?:a |an )?(?:hair|touch|bit|shade|tad|whisker|little)|slightly|barely) (?:(over|past|above|more than|better than)|(under|below|shy of|short of|less than)) (?:[0-9]|[a-z])`)
+
+// hair rewrites "just over 96" and "a hair under 26" as "96 strong" and "26 shy".
+func hair(c *grammar.Context, text string) string {
+	m := hairs.FindStringSubmatchIndex(text)
+	if m == nil {
+		return text
+	}
+	at, tag := m[1]-1, " strong"
+	if m[2] < 0 {
+		tag = " shy"
+	}
+	_, n, _ := length.Scan(text[at:], c.Units, length.One)
+	if n == 0 {
+		return text
+	}
+	return text[:m[0]] + strings.TrimRight(text[at:at+n], " ") + tag + text[at+n:]
+}
+
+var waySaid = pattern.Compile(`(?i)(?:(?:parallel (?:to|with) )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b|parallel (?:to|with) (?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) (?:side|wall)\b)`)
+
+// wayIs tells, for a room being noted, which way it means.
+var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
+
+// way replaces "the short way" and "the 12' way" by a direction, if the sides of the room tell which.
+func way(c *grammar.Context, text string) string {
+	m := waySaid.FindStringSubmatchIndex(text)
+	if m != nil && m[2]+m[4] < 0 {
+		m = append(m[:2], m[6:]...)
+	}
+	if m == nil || c.EW == c.NS || wayIs.MatchString(text[m[1]:]) {
+		return text
+	}
+	run := place.EW
+	if m[2] >= 0 {
+		if (strings.ToLower(text[m[2]:m[3]]) == "short") == (c.NS < c.EW) {
+			run = place.NS
+		}
+	} else {
+		r, _, _ := length.Scan(text[m[4]:m[5]], c.Units, length.List)
+		if len(r) == 0 {
+			return text
+		}
+		near := func(side length.Length) bool {
+			return slices.ContainsFunc([]length.Length{1, 12, 1000}, func(k length.Length) bool { d := side - r[0].L*k; return -6*length.Inch < d && d < 6*length.Inch })
+		}
+		switch ew, ns := near(c.EW), near(c.NS); {
+		case ew == ns:
+			return text
+		case ns:
+			run = place.NS
+		}
+	}
+	return text[:m[0]] + string(run) + text[m[1]:]
+}
+
+// moved returns "l1 to 26 off north" as a correction of l1, and "l1 6 further east" as one from where it
+// is now; "" for anything else.
+func moved(c *grammar.Context, rest string) string {
+	words := strings.Fields(rest)
+	for n := min(len(words)-1, max(c.MaxWords, 1)+1); n > 0; n-- {
+		name := c.Numbered(grammar.CanonicalThing(strings.ToLower(strings.Join(words[:n], " "))))
+		if !c.Knows(name) && !(c.Noun != nil && c.Noun(name)) {
+			continue
+		}
+		to := bareMove(strings.Join(words[n:], " "))
+		if m := shifted.FindStringSubmatch(to); m != nil && IsLength(c, m[1]) {
+			w := Wall(m[2])
+			if places.Across(w) || w == place.East || w == place.West {
+				return "fix " + name + " " + m[1] + " " + string(w) + " of " + place.Of{Name: name}.String()
+			}
+		}
+		return "fix " + name + " " + to
+	}
+	return ""
+}
+
+// WhichWay asks which way a thing moved, if only the distance is given.
+func WhichWay(c *grammar.Context, text string) error {
+	head, rest := RoomBefore(text, c)
+	m := moving.FindStringSubmatch(rest)
+	if m == nil {
+		return nil
+	}
+	said := strings.Fields(m[1])
+	for n := len(said) - 1; n > 0; n-- {
+		name, far := c.Numbered(grammar.CanonicalThing(strings.ToLower(strings.Join(said[:n], " ")))), strings.TrimSuffix(strings.Join(said[n:], " "), " over")
+		known := c.Knows(name)
+		if !known && !(c.Noun != nil && c.Noun(name)) || !IsLength(c, far) {
+			continue
+		}
+		if !known {
+			return &grammar.Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s of which one, and which way? e.g. `move l1 %s east`", far, far)}
+		}
+		ask := &grammar.Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s which way?", far)}
+		for _, w := range place.Walls {
+			ask.Choices = append(ask.Choices, grammar.Reads(string(w), fmt.Sprintf("%sfix %s %s %s of %s", head, name, far, w, place.Of{Name: name})))
+		}
+		return ask
+	}
+	return nil
+}
+
+var shifted = pattern.Compile(`(?i)^(.{1,40}?) ` + toward + `$`)

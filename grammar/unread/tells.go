@@ -1,0 +1,161 @@
+package unread
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+)
+
+// What no rule reads may still be about the work, and is then kept. Words of the work, sizes and numbers
+// speak for it, words of talk against it.
+var (
+	workWords = lex.Set(strings.Fields(`
+		strap straps strapping strapped furring joist joists stud studs rafter rafters truss trusses bulkhead bulkheads soffit slope slopes sloped
+		kneewall kneewalls skylight skylights lid lids ceiling ceilings wall walls seam seams butt joint joints bevel gap gaps rip ripped
+		row rows layer layers course screw screws pops bead caulk caulked caulking insulation insulated insul rough-in rough inspection inspected drain
+		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant pendants chandelier sconce sconces vanity gfi gfci tub shower
+		valve shutoff spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro chimney post posts column breast diagonal diagonals diag square plate plates
+		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets shts sht
+		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
+		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
+		hood downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
+	// faintWords are also said in talk.
+	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
+		apart centre center edge leg panel north south east west middle span thick stairs short hole holes hook strip mud compound bucket buckets bag bags rolls roll pails pail
+		hump hung hang measured measure room rooms bay beam elbow centred dryer head heads footer footers mm minus plus`)...)
+	// became are words for the state or the result of something.
+	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
+		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
+		signed plumb moved move gone down ripped used forgot exposed tight goes starts stops out flush until til till live dead lowered sanded busted replace need`)...)
+	// OffWork are words that mark a line as talk, whatever else is in it.
+	OffWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
+		hell haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
+		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks mask bandaid thumb knee knees nose legs boots noise sauna cooler bits blade blades
+		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
+		painters painter mudders tapers sparky gc boys tp junk crap music call sick grab bring pass price prices shifts going dentist doctor code
+		mind porch looks finder overtime news lady mother brother lemonade shells tastes degrees lake careful busy vacuum seats nice`)...)
+	// chatty are words of people talking about each other.
+	chatty = lex.Set(strings.Fields(`friday monday tomorrow yesterday weekend i care he she his her my me him your youre who saturday sunday today years hours take lol got have behind`)...)
+)
+
+// tells reports whether a line says or asks something about the job.
+func tells(l *read.Source) bool {
+	if len(l.Pieces)-l.Begin < 3 && l.Follows == 0 { // "pipe down"
+		return false
+	}
+	return weight(l) >= telling
+}
+
+// telling is the weight from which a line is kept: "strap 2 bowed", "6'2 in the hall". Measured against
+// testdata/chatter.txt and heard.txt.
+const telling = 3
+
+// weight adds up what speaks for the work in a line.
+func weight(l *read.Source) (sum int) {
+	work, faint, number, state, room, talk, worded := 0, 0, 0, 0, 0, 0, false
+	for i := l.Begin; i < len(l.Pieces); i++ {
+		p := l.Pieces[i]
+		worded = worded || p.Word()
+		switch w := p.Low; {
+		case p.Kind == '0', w != "one" && l.NumberAt(i):
+			number = 1
+		case workWords[w], nearWork(w):
+			work += 2
+		case OffWork[w]:
+			sum -= 2
+		case faintWords[w]:
+			faint++
+		case chatty[w]:
+			talk = min(talk+1, 2)
+		}
+		if became[p.Low] {
+			state = 1
+		}
+		if read.RoomNoun[p.Low] {
+			room = 1
+		}
+	}
+	if l.Measure() {
+		number = 2
+	}
+	if worded && (len(OnTape.FindAllString(l.Read, 2)) > 1 || twoSizes.MatchString(l.Read)) {
+		number = 3
+	}
+	for _, t := range l.Tokens {
+		if t.Type == lex.Name && lex.Shape(t.Value) {
+			faint++
+		}
+	}
+	if lengths.MatchString(l.Read) {
+		faint++
+	}
+	if work > 0 && l.AsksSomething() {
+		work++
+	}
+	if work+faint == 0 && number < 2 || work+faint+room == 0 && number < 3 {
+		return 0
+	}
+	return sum + work + faint + number + state + room - talk
+}
+
+// nearWork reports whether a word is a misspelt one of the work: "sjeets".
+func nearWork(w string) bool {
+	return len(w) > 4 && len(w) <= grammar.LongestWord && !OffWork[w] && !faintWords[w] && !read.Talk[w] &&
+		slices.ContainsFunc(longWork, func(k string) bool { return k[0] == w[0] && grammar.Slips([]rune(w), []rune(k), 1) <= 1 })
+}
+
+// longWork are words of the work that a slip does not turn into a word of talk.
+var longWork = func() (all []string) {
+	for w := range workWords {
+		if len(w) > 4 {
+			all = append(all, w)
+		}
+	}
+	return all
+}()
+
+// lengths matches boards by their length.
+var lengths = regexp.MustCompile(`\b(?:8|9|10|12|14|16|54)s\b`)
+
+// twoSizes matches two sides.
+var twoSizes = regexp.MustCompile(`\d['’"”]? ?(?:x|by) ?\d`)
+
+// OnTape matches a length that only a tape gives.
+var OnTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
+
+// Works reports whether a word of the work is in the line.
+func Works(l *read.Source) bool {
+	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return workWords[p.Low] })
+}
+
+// instead maps words of unanswered questions to questions that are answered.
+var instead = map[string]string{
+	"screw": "how many screws", "screws": "how many screws", "sheets": "order", "boards": "order", "12s": "order", "10s": "order", "8s": "order",
+	"covered": "what's covered", "buried": "what's covered", "hidden": "what's covered", "behind": "what's covered",
+	"close": "ready", "ready": "ready", "stops": "ready", "holding": "ready", "hold": "ready", "cut": "cuts", "left": "whats left to hang",
+	"layout": "layout", "start": "layout", "seams": "layout", "butts": "layout", "bevel": "cuts", "snags": "snags", "hung": "who hung row 1", "hang": "whats left to hang",
+	"wall": "list everything on north wall", "walls": "list everything on north wall", "straps": "list size", "strap": "list size", "long": "list size", "big": "list size",
+}
+
+// unanswered refuses a question that has no answer, and offers the nearest one that has.
+func unanswered(l *read.Source, why string) *grammar.Refusal {
+	r := l.Refuse(l.Tokens[0].Pos, why)
+	r.Plain, r.Hint = true, "log"
+	for _, p := range l.Pieces[l.Begin:] {
+		if said := instead[p.Low]; said != "" {
+			r.Hint = said
+			break
+		}
+	}
+	if strings.Contains(lex.Lower(l.Read), " hit ") {
+		r.Hint = "reach"
+	}
+	if l.Room != "" {
+		r.Hint = l.Room + ": " + r.Hint
+	}
+	return l.Hinted(r)
+}

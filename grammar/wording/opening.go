@@ -1,0 +1,255 @@
+package wording
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/relate"
+	"strapline/grammar/rooms"
+)
+
+// A room is opened in passing: "ok starting the front bedroom today, 11'4 x 13'2",
+// "garage, 22'6 deep 21 wide", "parlor: n 15-2 s 14-9 e 13-3 w 13-3".
+
+var (
+	besideNoun = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
+	// openers are words before it, roomFiller those between it and its sides.
+	openers = lex.Set(strings.Fields(`morning ok okay alright today todays startin starting start started doing on the this in next room is lot so all one two three rooms its it's
+		flat part of lid condo unit old farmhouse nothing square to we're now and im i'm well scratch that lead first`)...)
+	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
+	// twoLengths are its two sides.
+	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)$`)
+	// oneUnit matches a unit for both sides: 3.6 by 4.2 metres.
+	oneUnit = regexp.MustCompile(`^(\d[\d., /]*?) ?(?:x|by|×) ?(\d[\d., /]*?) ?(mm|millimetres|millimeters|cm|centimetres|centimeters|m|metres|meters|ft|feet|foot)$`)
+	// longWay matches which side runs which way.
+	longWay  = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
+	deepWide = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
+)
+
+// roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
+func roomNamed(said []string) (from, to int) {
+	bare := func(i int) string { return strings.Trim(said[i], ",.:;") }
+	for from < len(said) && !read.RoomNoun[bare(from)] && !besideNoun[bare(from)] {
+		if w := bare(from); !openers[w] && strings.Trim(w, "0123456789") != "" {
+			return 0, 0
+		}
+		from++
+	}
+	noun := false
+	for to = from; to < len(said) && (read.RoomNoun[bare(to)] || besideNoun[bare(to)]); to++ {
+		noun = noun || read.RoomNoun[bare(to)]
+		if bare(to) != said[to] {
+			to++
+			break
+		}
+	}
+	if !noun {
+		return 0, 0
+	}
+	if to+1 < len(said) && len(bare(to)) == 1 && '1' <= said[to][0] && said[to][0] <= '9' && (roomFiller[bare(to+1)] || said[to+1] != "x" && said[to+1] != "by" && strings.ContainsAny(said[to+1][:1], "123456789") && !strings.Contains(said[to+1], "/")) {
+		to++ // bed 2
+	}
+	return from, to
+}
+
+// RoomSpelt reports whether a room's name consists only of words for rooms.
+func RoomSpelt(name string) bool {
+	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !read.RoomNoun[w] && !besideNoun[w] && strings.Trim(w, "0123456789") != "" })
+}
+
+// RoomNamedIn returns the room that words begin with, "" if none.
+func RoomNamedIn(said string) string {
+	words := strings.Fields(said)
+	from, to := roomNamed(words)
+	return strings.Join(words[from:to], " ")
+}
+
+var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+
+// OpensInMetric reports whether a text opens a room and is measured in metres or millimetres.
+func OpensInMetric(text string) bool {
+	if !inMetric.MatchString(text) || inFeetSaid.MatchString(text) {
+		return false
+	}
+	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return read.RoomNoun[strings.Trim(w, ",.:;")] })
+}
+
+// RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath.
+func RoomWords(name string) (short []string) {
+	words := strings.Fields(name)
+	for i, w := range words {
+		if read.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
+			short = append(short, w)
+			if i+1 < len(words) && words[i+1] == "room" && len(words) > 2 {
+				short = append(short, w+" room")
+			}
+		}
+	}
+	return short
+}
+
+// Opening returns the canonical line for a room opened in passing, "" if it is none.
+func Opening(l *read.Source, said string) string {
+	words := strings.Fields(strings.TrimPrefix(strings.TrimPrefix(said, "rm "), "room "))
+	from, to := roomNamed(words)
+	if to == 0 {
+		return ""
+	}
+	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "").Replace(strings.Join(words[from:to], " "))
+	if l.Rooms[name] == name && !slices.Contains(l.Opening, name) { // it is measured again
+		return ""
+	}
+	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {
+		to++
+	}
+	sides, way := strings.Join(words[to:], " "), ""
+	if m := longWay.FindStringSubmatch(sides); m != nil {
+		sides, way = strings.TrimSuffix(sides, m[0]), m[1]+" "+m[2][:1]
+	}
+	if _, n, _ := length.Scan(sides, l.Units, length.List); n == 0 {
+		return ""
+	}
+	if m := deepWide.FindStringSubmatch(sides); m != nil && (m[2] == "wide") != (m[4] == "wide") {
+		if m[2] != "wide" {
+			m[1], m[3] = m[3], m[1]
+		}
+		return turnedRoom(l, "room "+name+", ", m[1], m[3], way)
+	}
+	if m := oneUnit.FindStringSubmatch(sides); m != nil {
+		return turnedRoom(l, "room "+name+", ", m[1]+" "+m[3], m[2]+" "+m[3], way)
+	}
+	if m := twoLengths.FindStringSubmatch(sides); m != nil && !strings.ContainsAny(m[1], ",") {
+		return turnedRoom(l, "room "+name+", ", m[1], m[2], way)
+	}
+	return ""
+}
+
+// turnedRoom returns the line of a room with its east-west side first, if it was said which way the long
+// one runs.
+func turnedRoom(l *read.Source, room, a, b, way string) string {
+	if way != "" {
+		ra, _, _ := length.Scan(a, l.Units, length.One)
+		rb, _, _ := length.Scan(b, l.Units, length.One)
+		if len(ra) != 1 || len(rb) != 1 || ra[0].L == rb[0].L {
+			return ""
+		}
+		ew := strings.HasSuffix(way, "e") || strings.HasSuffix(way, "w")
+		if (ra[0].L > rb[0].L) != (strings.HasPrefix(way, "long") == ew) {
+			a, b = b, a
+		}
+	}
+	return room + a + " x " + b
+}
+
+// entered are words of somebody who starts in a room, and words after its name.
+var (
+	entering = lex.Set(strings.Fields(`start starting started hanging boarding strapping measuring doing framing working`)...)
+	nowIn    = lex.Set("now", "next", "today")
+	atFirst  = lex.Set(strings.Fields(`ok okay alright morning now so and we we're were i'm im all guys in on to into with at onto over moving moved going`)...)
+)
+
+// EntersNew reads that the sender goes to a room that has not been named before: "ok hanging in the
+// master", "in the den now", "dining next".
+func EntersNew(l *read.Source, said []string) grammar.Entry {
+	if l.Cmd != nil || l.Question || len(l.Tokens) > 10 || l.Has(lex.Number, "") {
+		return nil
+	}
+	all := strings.Fields(said[0])
+	works := len(all) > 0 && all[0] == "in"
+	for len(all) > 0 && (atFirst[all[0]] || entering[all[0]]) {
+		works = works || entering[all[0]]
+		all = all[1:]
+	}
+	for len(all) > 0 && nowIn[all[len(all)-1]] {
+		works = true
+		all = all[:len(all)-1]
+	}
+	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) {
+		return nil
+	}
+	for i, w := range all { // "in into kitchen kitchen"
+		if slices.Contains(all[:i], w) || l.Rooms[w] != "" && len(all) > 1 {
+			return nil
+		}
+	}
+	return rooms.InRoom{Name: strings.Join(all, " ")}
+}
+
+const (
+	aSide = `(\d[\d'"./-]*(?: \d+/\d+)?"?(?:mm|m|cm)?)`
+	aWall = `\b(north|east|south|west|n|e|s|w)\b(?: wall| side| eave| end)?`
+)
+
+var (
+	wallFirst = regexp.MustCompile(aWall + `[ :=]+` + aSide)
+	sideFirst = regexp.MustCompile(aSide + `,?(?: is| on| down| along| at| off)*(?: the)? ` + aWall)
+	bothEnds  = regexp.MustCompile(aSide + `,?(?: wide| long)?(?: on| at)? both (?:ends|sides)|both (?:ends|sides) ` + aSide)
+)
+
+// Crooked asks about a room whose four walls were given one by one; nil if not all are.
+func Crooked(l *read.Source, said string) *grammar.Ask {
+	words := strings.Fields(strings.TrimPrefix(said, "room "))
+	from, to := roomNamed(words)
+	if to == 0 || l.Rooms[strings.Join(words[from:to], " ")] != "" {
+		return nil
+	}
+	name := strings.Trim(strings.Join(words[from:to], " "), ",.:;")
+	said = strings.Join(words[to:], " ")
+	sides, worth := map[place.Wall]string{}, map[place.Wall]length.Length{}
+	first := sideFirst
+	if m, k := wallFirst.FindStringIndex(said), sideFirst.FindStringIndex(said); m != nil && (k == nil || m[0] < k[0]) {
+		first = wallFirst
+	}
+	for _, m := range first.FindAllStringSubmatch(said, -1) {
+		if first == wallFirst {
+			m[1], m[2] = m[2], m[1]
+		}
+		sides[relate.Wall(m[2])] = m[1]
+	}
+	if m := bothEnds.FindStringSubmatch(said); m != nil {
+		for _, w := range place.Walls {
+			if sides[w] == "" {
+				sides[w] = m[1] + m[2]
+			}
+		}
+	}
+	if len(sides) != 4 {
+		return nil
+	}
+	left := bothEnds.ReplaceAllString(first.ReplaceAllString(said, ""), "")
+	if strings.ContainsAny(left, "0123456789") { // something else is said too
+		return nil
+	}
+	for w, side := range sides {
+		if l.Units == length.Metric && strings.Trim(side, "0123456789.") == "" && len(side) < 6 && strings.Contains(side, ".") {
+			sides[w] = side + "m"
+		}
+		r, n, _ := length.Scan(sides[w], l.Units, length.One)
+		if len(r) == 0 || n != len(sides[w]) {
+			return nil
+		}
+		worth[w] = r[0].L
+	}
+	longer := func(a, b place.Wall) string {
+		if worth[a] < worth[b] {
+			a = b
+		}
+		return sides[a]
+	}
+	room := fmt.Sprintf("room %s, %s x %s", name, longer(place.North, place.South), longer(place.East, place.West))
+	got, err := l.Again(room)
+	if err != nil {
+		return nil
+	}
+	ask := l.Asks(name + ", not square: by its longest sides, and its walls as said?")
+	ask.Choices, ask.Keep = []grammar.Choice{{Label: got.String(), Text: fmt.Sprintf("%s\nsquare north %s south %s east %s west %s", got,
+		sides[place.North], sides[place.South], sides[place.East], sides[place.West])}}, true
+	return ask
+}

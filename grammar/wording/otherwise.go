@@ -1,0 +1,210 @@
+package wording
+
+import (
+	"strings"
+
+	"strapline/grammar/pattern"
+)
+
+// Otherwise maps lines in other words to lines that the rules read, in which $1 and so on are the groups
+// of the pattern. They are tried in lower case after the frame; the first that can be read is taken.
+var Otherwise = table(`
+	^what(?:'?s| is) (?:the |my |our )?cut(?: size| length)?(?: for| on)?(?: an?| the)? (\d.*)$ => gap $1
+	^(\d.*?) (?:gap|opening)$ => gap $1
+	^gap (?:is |of )?(\d.*?) (?:at |on )?(?:the )?one end,? (?:and )?(\d.*?) (?:at |on )?(?:the )?other(?: end)?$ => gap $1, $2
+	^gap between \D*\d*\D+ (\d.*)$ => gap $1
+	^(.*\d"?(?: in)?) in from (.*)$ => $1 off $2
+	^(?:i )?meant (\d.*)$ => *$1
+	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
+	^ready to (?:board|hang|close).*$ => ready
+	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1
+	^rm (.*)$ => room $1
+	^\d+ (straps|joists|studs|channels) (east-west|north-south), (.*) on centre, first (.*), last .* (off \w+)((?:, .* thick)?)$ => $1 $2 $3 oc first $4 $5$6
+	^\d+ (straps|joists|studs|channels) ((?:east-west|north-south|upright) at .*)$ => $1 $2
+	^((?:strap|joist|stud|channel) \d+) runs (from .*)$ => $1 $2
+	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) \d+ (straps|joists|studs|channels)( \S+|),? (.*) on centre, first (.*), last .* (off \w+)$ => $2$3 $4 oc first $5 $6 on $1
+	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) \d+ (straps|joists|studs|channels) (.*at .*)$ => $2 $3 on $1
+	^(north|east|south|west) wall (window) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), (\d.*?) to \d.*? up$ => $2 $3 x $4 on $1 wall $5 off $6 $7 up
+	^(north|east|south|west) wall (door) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), \d.*? high$ => $2 $3 x $4 on $1 wall $5 off $6
+	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) (.*\d.*)$ => $2 on $1
+	^(?:the )?(?:ceiling |lid )?slopes? (?:down )?(?:from )?(\S+) (?:down )?to (\S+) (?:to |at |on )?(?:the )?(north|east|south|west)(?: wall| side)?$ => slope $3 $1 to $2
+	^on hand (.*)$ => stock $1
+	^((?:north|east|south|west)(?: wall)?) is finished and stays where it is$ => $1 finished
+	^(.*\S) open$ => open $1
+	^(\d.*) (?:ceilings?|lids?)$ => ceiling height $1
+	^(?:is |its )?(?:high|height) (\d.*)$ => ceiling height $1
+	^new job (?:is |at |on )?(.*)$ => job $1
+	^(?:the )?first strap (?:is )?(?:at )?(.*)$ => strap 1 at $1
+	^straps? (?:are|is) (?:actually|really|only) (\d.*?)(?: thick)?$ => straps $1 thick
+	^strap (\d+) is off,? (?:its|it's|it is) (at .*)$ => strap $1 $2
+	^(\d\S*(?: \d/\d)?) (?:screws|long screws)$ => screw $1
+	^(\d/\d)(?:"| inch)? boards? (\d+)(?:s|'|ft|footers| footers)(?: and (\d+)(?:s|'|ft|footers| footers))?$ => board $1 lengths $2 $3
+	^(?:lid|ceiling) (?:is )?(?:all )?(?:up|hung|done|on)(?: (?:n|and) screwed)?$ => ceiling up
+	^(\d/\d)(?:"| inch)? ?(?:boards? |sheets? )?4x(\d+)s?(?: sheets?| boards?)?(?: and 4x(\d+)s?)?$ => board $1 x 48 lengths $2 $3
+	^(?:sheets?|boards?) (?:is |are )?(\d+)(?:s|'| footers| foot)$ => board lengths $1
+	^longest board we can get in is (\d+)(?:'| ?ft| foot)$ => longest in $1'
+	^nothing over (\d+)(?:'| ?ft| foot)? (?:will|gets|makes|fits).*$ => longest in $1'
+	^(?:longest|longest board) (?:in )?is (\d+)(?:'| ?ft| foot) .*$ => longest in $1'
+	^they (?:brought|delivered|dropped) (\d+) not (\d+)$ => $1 not $2
+	^they (?:brought|delivered|dropped(?: off)?) (\d+) (?:sheets|boards) of (\d+)(?:s|'|ft)?$ => delivered $1 x $2'
+	^(?:got )?(\d+) more (\d+)(?:s|'|footers| footers)$ => delivered $1 x $2'
+	^oops wrong number,? (.*)$ => $1
+	^(?:scrap|forget|scratch|ignore)(?: that| the)?(?: last)?(?: one| note)?$ => undo
+	^(?:move|moved|shift|shifted|we moved) (?:the )?(.*?) (?:over )?to (\d.*)$ => fix $1 $2
+	^(?:move|moved|shift|shifted|we moved) (?:the )?(.*)$ => fix $1
+	^(?:the )?(.*) is wrong,? (?:its|it's|it is) (.*)$ => fix $1 $2
+	^(?:the )?(.*) should be (.*)$ => fix $1 $2
+	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
+	^(\S+) (\d+) ?(?:"|in|inch)? \d+ of (?:them|em) (\d+ rows? of \d+)$ => $1 $2" $3
+	^(row \d+|r\d+) (?:is )?up (?:with|and) (?:the )?(.*) cut(?: out)?$ => hung $1 cut $2
+	^(?:cut|cutting) (?:the )?(.*) out$ => open $1
+	^what (?:did|have) (?:i|we) just cover(?:ed)?.*$ => covered
+	^which .* (?:covered|buried)$ => covered
+	^who(?:'s|s| is| has)?(?: been)? (?:hanging|hung|boarding|boarded) (row \d+|.* wall|ceiling)$ => who hung $1
+	^when did (row \d+|.* wall|ceiling) go up$ => who hung $1
+	^(row \d+) (?:is )?not up(?: yet)?$ => who hung $1
+	^who (?:noted|measured|put|marked|placed|opened|cut|said|told(?: us)?|moved|laid out)(?: that| about)? (?:the )?(.*?)(?: there| in| here| (?:is|was|were|are) .*)?$ => log $1
+	^who (?:did|has) (?:the )?(.*)$ => log $1
+	^when (?:was|did|were)(?: we)? (?:the )?(.*?) (?:noted|measured|cut|opened|covered|put in|moved|go in|get covered|said)$ => log $1
+	^what (?:did|has) .* (?:say|said|note|noted) (?:about|on|for) (?:the )?(.*)$ => log $1
+	^what (?:did|have) (?:i|we) (?:do|done|note|noted|get done|say)(?: today)?$ => log today
+	^what did (?:i|we) (?:do|note|say) (?:in|about) (.*)$ => log $1
+	^is (?:the )?(.*) (?:done|finished|closed)$ => $1: status
+	^(?:what(?:'?s| is) left|how much (?:is )?left)(?: to do| to hang)?$ => whats left to hang
+	^what board(?: type)? .*$ => list board
+	^what (?:board|boards|sheets)(?: are we using| is this)?$ => list board
+	^(?:what|which) (?:size |length )?screws?(?: length| size| do (?:i|we) (?:use|need))?$ => how many screws
+	^will (\d.*?)(?:"| inch| in)? screws? (?:hit|reach) .*$ => reach $1
+	^where (?:can|should) (?:i|we) not screw.*$ => reach
+	^what(?:'?s)? (?:is )?(?:the )?cut ?list.*$ => cuts
+	^what do (?:i|we) cut (?:first|next)$ => cuts
+	^(?:read me|read|give me) (row \d+|r\d.*)$ => whats $1
+	^(?:how big|how long|what size|what length) (?:is )?(?:the )?(row \d+|r\d\S*)$ => whats $1
+	^(?:how big|how long|what size) is (?:the )?first piece$ => whats r1.1
+	^how (?:big|deep|high|wide|far|far up) is (?:the )?(.*)$ => find $1
+	^what size is (?:the )?(.*)$ => find $1
+	^is (?:the )?(.*) (?:open|cut|covered|done)(?: yet)?$ => find $1
+	^did (?:anyone|anybody|somebody|someone|you|we|they) (?:cut|open|find|get|cover|note) (?:the )?(.*)$ => find $1
+	^what do (?:i|we) (?:pick up|grab|need|buy|get|bring) .*tomorrow$ => bring tomorrow
+	^what do (?:i|we) (?:pick up|buy|order|get) at the yard$ => order
+	^what(?:'s|s)? (?:is )?the order.*$ => order
+	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and [a-z ]*)? for (?:the )?(.*)$ => $1: order
+	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and .*)?(?: for)?$ => order
+	^how many (?:sheets|boards)(?: for)?$ => order
+	^what(?:'?s| is) (?:stopping|holding) (?:us|it)(?: up)?$ => ready
+	^how many screws (?:for|in) row \d+$ => how many screws
+	^(.*?) (?:called|is called|aka) .*$ => find $1
+	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?,? (\d.*?) (?:deep|wide|out) (?:and |by |x )?(\d.*?) (?:drop|down|high)(?: all the way)?$ => bulkhead $2 x $3 along $1
+	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?(?: for [a-z ]*)?,? drops? (\d.*?)(?: in)? and (?:sticks|comes) out (\d.*)$ => bulkhead $3 x $2 along $1
+	^(straps|studs|joists)(?: on (?:the )?(north|east|south|west))?[a-z ,.]* (?:from|off) (?:the )?(north|east|south|west)(?: wall| corner)?: (\d[\d ,/.]*)$ => $1 at $4 off $3 on $2
+	^(?:room )?(\d.*) walls$ => ceiling height $1
+	^walls (?:are )?(\d.*)$ => ceiling height $1
+	^(?:the )?(?:first|top) (two|three|four|\d) rows? (?:are |is )?(?:up|on|hung|in)$ => rows 1 to $1 up
+	^(?:the )?(first|second|third|fourth|fifth|\d(?:st|nd|rd|th)) (?:row|course)(?: of lid)? (?:is )?(?:up|on|hung|in)(?: too| as well)?$ => hung $1 row
+	^snag:? (.*)$ => snag $1
+	^all(?: of)?(?: the)? ([a-z ]*?) (?:are |is )?cut(?: out)?$ => open all $1
+	^.*?\bgap\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?(?:one|left|west|north)(?: end)?,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?(?:other|right|east|south)(?: end)?$ => gap $1, $2
+	^.*?\bgap\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?(?:one|left)(?: end)?,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?(?:other|right)(?: end)?,? (?:length |by |x )(\d.*?)(?: long)?$ => gap $1, $2 x $3
+	^gap left end (\d.*?) right end (\d.*)$ => gap $1, $2
+	^[a-z' ]*\bgap (?:is |of )?(?:[a-z]+ )*?(\d[^,]*?) (?:x|by) (\d[\d'" /.-]*?(?: ?ft)?)(?: what do (?:i|we) cut)?$ => gap $1 x $2
+	^(\d+) (?:sheets|boards|bds)(?: of)? (\d+)(?:s|'| ?ft| ?foot| footers)? (?:dropped|delivered|came|arrived|showed|here|landed)(?: off| up)?(?: (?:at|in|by|on|to) [a-z ]*)?$ => delivered $1 x $2'
+	^(?:wait,? |no,? )?(\d.*?) (?:shld|shud|should) (?:be|have been|read) (\d.*)$ => $2 not $1
+	^(?:the )?(.*) is wrong\b.*?(?:its|it's|it is) (\d.*?)(?:, \w+ is (?:good|ok|right|fine))?$ => fix $1 $2
+	^how (?:many|much) (?:more )?(?:sheets|boards|bds|\d+(?:s|'| ?foot| ?ft| ?footers)|4x\d+s?)\b.*\b(?:need|needs|take|takes|finish|do|for|board)\b.*$ => order
+	^(?:is|will|would) (?:that|it|this|those|they|we)(?: have| got)? (?:be |do )?(?:enough|enuf|do|good)\b.*$ => order
+	^(?:so )?(?:.* )?(?:what'?s?|whats) (?:is )?(?:holding|stopping|stops)(?: me| us| it)?(?: up)?$ => ready
+	^(?:so )?(?:can|could) (?:i|we) (?:close|cover|board)(?: up)? (?:it\b|this\b|(?:the )?lid\b|the ceiling\b|(?:the )?or\b).*$ => ready
+	^(?:so )?(?:can|could) (?:i|we) (?:close|cover|board)(?: up)? (?:the )?(\S+)\b.*$ => $1: ready
+	^.*\bready to (?:go|close|board|cover)$ => ready
+	^(?:anything|any thing|what|what's|whats)(?: left)? (?:behind|on|in) (?:the )?(north|east|south|west)(?: wall)?\b.*$ => list everything on $1 wall
+	^(?:list |show |show me )?(?:everything|evrything|all|what)(?: that)?(?: is|'s|s)? (?:covered|buried|hidden)\b.*$ => covered
+	^how many screws (?:have we|so far|for|in|did we|do we|are we)\b.*$ => how many screws
+	^(?:what'?s?|whats) (?:is )?(?:the )?screw count\b.*$ => how many screws
+	^cut ?list (?:for|pls|please)\b.*$ => cuts
+	^how many (?:are )?(?:still )?open$ => snags
+	^any (wire|pipe|gas|duct|cable)s? (?:near|by|around|close to|at)\b.*$ => any $1 noted
+	^where(?:'?s| is| are) (?:the |that )?\d+(?:/\d+)?(?:"|in| in| inch)? (.*?)(?: in (?:the )?.*)?$ => find $1
+	^(\S+) one,? when did (?:we|you|they) (?:hang|board) it$ => $1: who hung ceiling
+	^when did (?:we|you|they) (?:hang|board) (?:the )?(?:lid|ceiling|it)$ => who hung ceiling
+	^(?:one )?diag(?:onal)?s? (?:is )?(\d.*?),? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
+	^(?:one )?diag(?:onal)?s? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se)) (?:is )?(\d.*)$ => square $1 $2
+	^(\d.*) is ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
+	^((?:nw|se) ?(?:to|-|/) ?(?:se|nw)) (?:is |= ?)?(\d.*)$ => square nw-se $2
+	^((?:ne|sw) ?(?:to|-|/) ?(?:sw|ne)) (?:is |= ?)?(\d.*)$ => square ne-sw $2
+	^(?:the )?diag(?:onal)?s?(?: (?:nw|ne|sw|se)(?:(?: to |-| )(?:nw|ne|sw|se))?)?$ => how square is it
+	^(?:is |are )?(?:the )?(.*?) (?:out of )?square$ => $1: how square is it
+`)
+
+// Asking are lines that may mean the line they map to, so they are confirmed first. The words before the
+// second arrow are the question.
+var Asking = table(`
+	^(?:we |i )?(?:measured |got |checked )?(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
+	^(?:we |i )?(?:measured |got |checked )?(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1
+	^(?:first room is |next room is |room is )?(?:the )?([a-z]+(?: [a-z]+)?),?(?: is| its| it's)* (\d.*?) ?(?:by|x) ?(\d.*)$ => a room?|room $1 $2 x $3
+	^([a-z]+) (\d.*?) wide (\d.*?) long$ => a room?|room $1 $2 x $3
+	^(?:the )?(.*)is l shaped,? (.*?) with a (\d+) ?x ?(\d+) notch (?:out of|in) the (north|south) ?(east|west) corner$ => an L of these sizes?|room $1 $2 less $3' x $4' $5-$6
+	^(?:need (?:an? )?)?cut(?: me)?(?: an?| one)? (\d.*)$ => the gap, or the size to cut?|gap $1|note cut $1
+	^need (?:an? |one )?(\d[\d /]*)$ => the gap, or the size to cut?|gap $1|note cut $1
+	^(\d[\d /.]*)(?:"|in)? (?:by|x) (\d[\d /.]*?(?: and an? (?:half|quarter|eighth))?)"?(?: both ends(?: the same)?)?$ => what is it, the gap?|gap $1 x $2|note cut $1 x $2
+	^(\d[\d /]*)"? (?:and|&) (\d[\d /]*)"?$ => a gap, its two ends?|gap $1, $2
+	^(?:need (?:an? )?|cut (?:an? )?)?rip(?: one| of| at|,)? (?:is )?(\d.*)$ => the gap, or the width to rip?|gap $1|note rip $1
+	^(?:last|first|end) (?:row|rip) is (\d[\d /]*)(?: at .*)?$ => the gap, or the width as cut?|gap $1|note rip $1
+	^(?:first|next) (?:cut|one|piece)(?: is)? (.+?)(?: long)?$ => the gap, or the size to cut?|gap $1|note cut $1
+	^hung (?:the )?first (?:sheet|board|piece)$ => which is it?|hung r1.1|hung row 1
+	^(?:that board|that one|that sheet) is up.*$ => which is it?|hung r1.1|hung row 1
+	^(pots?|lights?|cans?)(?: light)? (?:(\d+) ?(?:"|in|inch)? )?row of (\d+).*$ => spread evenly?|lights $2" $3 x 1 even
+	^first row (?:is )?(?:on|in|done)$ => is row 1 up?|hung row 1
+	^(row \d+) (?:is )?up and (?:the )?cut around (.*)$ => up, and is $2 cut out?|hung $1 cut $2
+	^(?:row )?r?(\d+) (?:is )?(?:up|done|hung) but .*$ => up, in what sizes? as planned?|hung row $1
+	^(?:the )?(\S+) (?:is )?(?:all )?(?:done|finished|boarded)$ => is its ceiling up?|$1: ceiling up
+	^(\w+) wall half (?:up|boarded|done)$ => which rows?|hung row 1 on $1 wall
+	^(\d) rows (?:are )?up.*$ => the first $1?|rows 1 to $1 up|hung row $1
+	^(?:(\d/\d)(?:"| inch)? )?(?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight)(?: ?boards?)?)(?: (?:in|for) .*)?$ => the board for this job?|board $1 type $2$3
+	^(\d/\d)(?:"| inch)? (?:type ?(x|c)|(green|purple|blue|mould|mold|moisture|cement|tile|ultralight))(?: ?boards?)?,? 4x(\d+)s?(?: and 4x(\d+)s?)?$ => the board for this job?|board $1 x 48 lengths $4 $5 type $2$3
+	^put (?:the |an? )?(.*)$ => a new one, or moved?|$1|fix $1
+	^(?:is )?(?:all )?(?:done|up|hung|closed|closed up|boarded|finished)(?: (?:at|by) \d[\d:.]*(?: ?[ap]m)?| today| now| too)*$ => is its ceiling up?|ceiling up
+	^(?:start|starting|started)(?: on| in)? (?:the )?(\S+)(?: now)?$ => are you there now?|in $1
+	^(?:the )?inspect(?:ion|or) (?:passed|signed off)(?: on)? (?:the )?(electrical|plumbing|framing|insulation)$ => passed, for the list?|check $1 inspection passed
+	^(?:the )?fire ?caulk(?:ing)? (?:is )?(?:done|in)$ => passed, for the list?|check fire caulk ok
+	^(?:there's |theres |there is )?water (?:is )?(?:everywhere|coming|leaking|spraying|pouring|running).*$ => did a screw or a blade hit a pipe?|hit water
+	^hung (?:the )?first two (?:sheets|boards|pieces)$ => which are they?|hung r1.1 r1.2
+	^(?:lid|whole lid|ceiling) (?:is )?(?:up|on|done) .*$ => is the ceiling up?|ceiling up
+	^up in one (?:sheet|board|piece)$ => is the ceiling up?|ceiling up
+	^(?:cutting|opening) (?:the )?(.*?)(?: now)?$ => is it cut out?|open $1
+	^(?:pulled|pull) r(\d)\S* .*$ => down again? strike the note that hung it|who hung row $1
+	^(?:boards?|sheets?) off (row \d+)$ => down again? strike the note that hung it|who hung $1
+	^(?:the )?(insulation|vapour barrier|vapor barrier|backing|blocking|photos|nails) (?:is |are )?(?:in|on|done|up|good|ok|is|are)$ => passed, for the list?|check $1 ok
+	^(?:the )?(electrical|plumbing|framing)(?: inspection)? (?:passed|signed off|is good)$ => passed, for the list?|check $1 inspection passed
+	^(?:.* )?(?:1|one)[ -](?:hour|hr) (?:fire|rated|rating|ceiling|lid|wall|floor|assembly|separation|board)\b.*$ => fire-rated, 60 min?|set rated 60
+	^(?:.* )?(?:ceiling|lid|wall|floor|assembly|separation|garage)s? (?:is|are|has to be|have to be|needs? to be|must be|gets?|needs?)(?: an?)? (?:1|one|an)[ -](?:hour|hr)\b.*$ => fire-rated, 60 min?|set rated 60
+	^(?:i |we )?(?:just |think i |think we )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas
+	^(\S+) (\d.*) not (\d.*)$ => in the last note?|$2 not $3
+	^.*(\d+) (?:of the |x )?(\d+)(?:s|'|footers)? (?:are |were )?(?:broken|damaged|wrecked|smashed)$ => used up?|used $1 x $2'
+	^(\d+) x (\d+)(?:'|s) left$ => all there is?|stock $1 x $2'
+	^(?:the )?(.{3,30}?) (?:is |are )?(?:not|isnt|isn't|wasnt) (?:yet )?(inspect|test|pass)ed\b.*$ => on the list until it passes?|check add $1 ${2}ed
+	^(?:dont|don't|do not) (?:cover|close|board)(?: up)?(?: the)? (?:\w+ wall|it|that|ceiling|lid)\W+(.{3,40}?) needs? (?:a |an |the )?(.{3,30}?)(?: first| before .*)?$ => on the list until it is done?|check add $1 $2
+	^(?:the )?(.{3,30}?) (?:needs?|gets?|before|til|until) .*\b(?:hold|before (?:we|you) close|dont (?:cover|close)|don't (?:cover|close))$ => on the list until it is done?|check add $1
+	^(?:insul|insulation)(?: is| all)* (?:ok|okay|done|good|in)(?: ,)?$ => passed, for the list?|check insulation ok
+	^(?:the )?(?:drain|vent|plumbing|water|supply)(?: pressure)?(?: test| tested| is| n| and| all)* (?:ok|okay|passed|pass|good)(?:[ .,]+no leaks)?(?: this morning| today)?$ => passed, for the list?|check plumbing inspection passed
+	^(?:the )?(?:electrical|wiring|wired|rough-in|rough in)(?: is| n| and| all)* (?:ok|okay|passed|pass|good)(?: this morning| today)?$ => passed, for the list?|check electrical inspection passed
+	^(?:wired|wired and passed|passed|all passed)(?: just| today| this morning)?$ => passed, for the list?|check electrical inspection passed
+	^(\d/\d)(?:"| inch)? (?:board |fire |lite |regular )?(?:board )?(?:on|for) (?:the )?(?:ceiling|lid|everything|all|walls?)$ => the board for this job?|board $1
+	^(\d/\d)(?:"| inch)? (\d+)(?:s|'|ft|footers| footers)(?: and (\d+)(?:s|'|ft|footers| footers))?$ => the board for this job?|board $1 lengths $2 $3
+	^(?:the )?insul\w* (?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => passed, for the list?|check insulation ok
+	^(?:\d+ )?(?:.* )?(?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => which one passed, for the list?|check electrical inspection passed|check plumbing inspection passed
+	^all (?:\d+|two|three|four|five|six) (.*?) (?:are |is )?cut(?: out)?$ => all that are noted?|open all $1
+`)
+
+// table parses rows, one a line: a pattern, an arrow, what it means.
+func table(rows string) (all []restated) {
+	for row := range strings.Lines(strings.TrimSpace(rows)) {
+		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
+		all = append(all, restated{pattern.Compile(said), strings.Split(means, "|")})
+	}
+	return all
+}
+
+type restated struct {
+	Said  *pattern.Pattern
+	Means []string // the question first, if there is one
+}
