@@ -63,9 +63,7 @@ func paletted(img *image.RGBA) *image.Paletted {
 // Image rasterizes the page.
 func (p *Page) Image() (*image.RGBA, error) {
 	c := &canvas{img: image.NewRGBA(image.Rect(0, 0, Width, int(p.H)))}
-	for i := range c.img.Pix {
-		c.img.Pix[i] = 0xff
-	}
+	draw.Draw(c.img, c.img.Rect, image.White, image.Point{}, draw.Src)
 	for _, s := range p.Shapes {
 		c.shape(s)
 	}
@@ -125,7 +123,7 @@ type canvas struct {
 
 func (c *canvas) shape(s Shape) {
 	if s.Fill != none {
-		c.fill(s.Fill, [][]pt{s.Points})
+		c.fill(s.Fill, s.Points)
 	}
 	if s.Pen.W == 0 {
 		return
@@ -134,7 +132,6 @@ func (c *canvas) shape(s Shape) {
 	if s.Closed {
 		points = append(points[:len(points):len(points)], points[0], points[1%len(points)])
 	}
-	var quads [][]pt
 	solid := len(s.Pen.Dash) == 0
 	at, on, left := 0, true, math.Inf(1) // the position in the dash pattern
 	if !solid {
@@ -158,7 +155,7 @@ func (c *canvas) shape(s Shape) {
 				if solid { // extend for corners and square ends
 					f, t = f-s.Pen.W/2, t+s.Pen.W/2
 				}
-				quads = append(quads, stroke(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
+				c.fill(s.Pen.Ink, stroke(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
 			}
 			left -= to - from
 			from = to
@@ -168,26 +165,19 @@ func (c *canvas) shape(s Shape) {
 			}
 		}
 	}
-	c.fill(s.Pen.Ink, quads)
 }
 
-// stroke is the outline of a line from a to b. All have the same orientation, so that
-// overlapping ones do not cancel out when filled.
+// stroke is the outline of a line from a to b.
 func stroke(a, b pt, w float64) []pt {
 	long := math.Hypot(b.X-a.X, b.Y-a.Y)
 	nx, ny := (a.Y-b.Y)/long*w/2, (b.X-a.X)/long*w/2
 	return []pt{{a.X + nx, a.Y + ny}, {b.X + nx, b.Y + ny}, {b.X - nx, b.Y - ny}, {a.X - nx, a.Y - ny}}
 }
 
-func (c *canvas) fill(ink Ink, parts [][]pt) {
+func (c *canvas) fill(ink Ink, points []pt) {
 	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
-	for _, points := range parts {
-		for _, p := range points {
-			lo, hi = pt{min(lo.X, p.X), min(lo.Y, p.Y)}, pt{max(hi.X, p.X), max(hi.Y, p.Y)}
-		}
-	}
-	if len(parts) == 0 {
-		return
+	for _, p := range points {
+		lo, hi = pt{min(lo.X, p.X), min(lo.Y, p.Y)}, pt{max(hi.X, p.X), max(hi.Y, p.Y)}
 	}
 	r := image.Rect(int(math.Floor(lo.X)), int(math.Floor(lo.Y)), int(math.Ceil(hi.X)), int(math.Ceil(hi.Y))).Intersect(c.img.Bounds())
 	if r.Empty() {
@@ -195,17 +185,15 @@ func (c *canvas) fill(ink Ink, parts [][]pt) {
 	}
 	c.ras.Reset(r.Dx(), r.Dy())
 	x0, y0 := float64(r.Min.X), float64(r.Min.Y)
-	for _, points := range parts {
-		for i, p := range points {
-			x, y := float32(p.X-x0), float32(p.Y-y0)
-			if i == 0 {
-				c.ras.MoveTo(x, y)
-			} else {
-				c.ras.LineTo(x, y)
-			}
+	for i, p := range points {
+		x, y := float32(p.X-x0), float32(p.Y-y0)
+		if i == 0 {
+			c.ras.MoveTo(x, y)
+		} else {
+			c.ras.LineTo(x, y)
 		}
-		c.ras.ClosePath()
 	}
+	c.ras.ClosePath()
 	c.ras.DrawOp = draw.Over
 	c.ras.Draw(c.img, r, image.NewUniform(ink.rgba()), image.Point{})
 }
