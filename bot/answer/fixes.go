@@ -160,6 +160,9 @@ func (c Ctx) front(s place.Surface, f place.Fix, at place.Point, t int64) (what 
 	if f.How == place.DownTo {
 		return string(place.Ceiling), c.Room.CeilingFace(t)
 	}
+	if w := s.SlopeTo(); w != "" && f.How == place.UpFrom {
+		f.Wall = w
+	}
 	board = c.Room.FrontBoard(s, f, at, t)
 	return string(f.Wall), max(board, -board)
 }
@@ -391,7 +394,7 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	plain, walls := true, false
 	off := c.Room.Shell().FromStart(s, p.Point)
 	for _, f := range fixes {
-		walls = walls || f.Wall != "" || f.How == place.UpFrom && s.FromFloor()
+		walls = walls || f.Wall != "" || f.How == place.UpFrom && (s.FromFloor() || s.SlopeTo() != "")
 		a, grows, _ := s.Axis(f.Wall)
 		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
 		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && same && (!f.Notch || c.Room.Shell().FromCorner(s, f.Wall) > 0))
@@ -409,11 +412,18 @@ func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string
 	if p.InLine != "" {
 		text += ", in line with " + p.InLine
 	}
+	faces := ""
+	if walls {
+		faces = c.Faces(s, fixes, p.Point)
+	}
 	if !plain {
 		text += " = " + c.Coords(s, p.Point)
+		if strings.Contains(faces, "board face") { // the coordinates are not to it
+			text += ", to the studs"
+		}
 	}
 	if walls {
-		text += " (" + c.Faces(s, fixes, p.Point) + ")"
+		text += " (" + faces + ")"
 	}
 	return text
 }

@@ -5,3 +5,6 @@ const RunWidth = runWidth
 
 // SoughtWidth is the line width of the ring around the thing that was looked for.
 const SoughtWidth = soughtWidth
+
+// Sheets are the pages of a PDF whose sheets are most pixels high.
+func (s Scene) Sheets(most float64) []*Page { return s.sheets(most) }

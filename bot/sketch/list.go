@@ -3,6 +3,7 @@ package sketch
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"strapline/bot/say"
@@ -109,6 +110,9 @@ func (d *drawing) legend(y float64) float64 {
 		return y + 8
 	}
 	from := "Distances: to the centre, off the studs"
+	if slices.ContainsFunc(d.Things, func(t Thing) bool { return t.Framed }) {
+		from = "Distances: to the centre, of doors and windows to both edges, off the studs"
+	}
 	if d.Boarded {
 		from += ", or a boarded wall's board"
 	}
@@ -173,9 +177,14 @@ func (s Scene) lines() (out []line) {
 		if t.State == site.Covered {
 			l.ink, l.state = hiddenInk, t.Over+", not cut"
 		}
-		if t.Surface == s.Surface {
+		switch {
+		case t.Framed && t.Surface != s.Surface:
+			l.where = t.Surface.Name() + ": " + s.edges(t.From)
+		case t.Framed:
+			l.where = s.edges(t.From)
+		case t.Surface == s.Surface:
 			l.where = s.off(t.From)
-		} else {
+		default:
 			l.where = t.Surface.Name() + ": " + s.Coords(t.Surface, t.At)
 		}
 		out = append(out, l)
@@ -257,19 +266,6 @@ func (s Scene) way(path []place.Point) string {
 		out = append(out, s.Tape(p.X)+" x "+s.Tape(p.Y))
 	}
 	return "off west x off north: " + strings.Join(out, " to ")
-}
-
-// off lists distances off walls.
-func (s Scene) off(from []Dim) string {
-	var out []string
-	for _, m := range from {
-		if m.Ref == "" || m.Ref == "floor" {
-			out = append(out, s.Tape(m.Dist)+" up")
-			continue
-		}
-		out = append(out, s.Tape(m.Dist)+" off "+m.Ref)
-	}
-	return strings.Join(out, ", ")
 }
 
 // list draws as many lines of the list as fit above high, and returns how many are left.

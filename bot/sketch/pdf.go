@@ -13,8 +13,8 @@ import (
 // margin is the margin on all sides of a sheet, in points: half an inch.
 const margin = 36.0
 
-// PDF writes the plan on the first sheet and the lists on the following ones. The paper is
-// US Letter, or A4 in a metric job.
+// PDF writes the plan on the first sheet, with its slopes and bulkheads below it, and the
+// lists on the following ones. The paper is US Letter, or A4 in a metric job.
 func (s Scene) PDF(w io.Writer) error {
 	size := "Letter"
 	if s.Units == length.Metric {
@@ -31,8 +31,7 @@ func (s Scene) PDF(w io.Writer) error {
 	wide, high := doc.GetPageSize()
 	scale := (wide - 2*margin) / Width
 	most := (high - 2*margin) / scale
-	plan, left := s.Plan(most)
-	for _, p := range append([]*Page{plan}, s.Lists(most, left)...) {
+	for _, p := range s.sheets(most) {
 		doc.AddPage()
 		p.onto(doc, min(scale, (high-2*margin)/p.H))
 	}

@@ -85,6 +85,7 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 	for _, p := range d.Pieces {
 		d.piece(p)
 	}
+	d.lows()
 	d.symbols()
 
 	y := d.legend(bottom + over)
@@ -370,7 +371,7 @@ func (d *drawing) reserve() {
 			d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(d.ringRadius(t)+3))
 		}
 		for _, m := range t.From {
-			a, b := d.at(t.At.With(m.Axis, m.Wall)), d.at(t.At)
+			a, b := d.ends(t, m)
 			d.place.thin = append(d.place.thin, box{min(a.X, b.X) - 1, min(a.Y, b.Y) - 1, max(a.X, b.X) + 1, max(a.Y, b.Y) + 1})
 		}
 	}

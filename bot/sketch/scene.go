@@ -42,6 +42,8 @@ type Scene struct {
 	Boarded  bool             // a wall of the room is
 	Openings []place.Rect     // doors and windows
 	Under    [][2]place.Point // slopes over a wall
+	Lows     []Low            // slopes and bulkheads, on the ceiling
+	Parts    []Scene          // those to be drawn on the ceiling's sheet
 	Supports []place.Support
 	Pieces   []Piece
 	Things   []Thing
@@ -93,15 +95,18 @@ type Thing struct {
 	State   site.Standing
 	Over    string // what covers it, such as "row 2"
 	Since   int64  // when it was covered, in Unix milliseconds
-	From    []Dim  // at most one along each axis
+	From    []Dim  // at most one along each axis; of a door or window, see edged
 }
 
-// Dim is a distance off a wall.
+// Dim is a distance off a wall, or the size of a door or window.
 type Dim struct {
-	Ref  string // such as "west" or "north notch"
+	Ref  string // such as "west" or "north notch"; "" for a size
 	Axis place.Axis
 	Wall length.Length // the coordinate of the face it is measured from
 	Dist length.Length
+	Edge length.Length // from the centre of the thing to what is measured to
+	Off  length.Length // from its centre to the dimension line
+	Size bool
 }
 
 // Mark is a mark on the framing.
@@ -127,6 +132,9 @@ func Of(st *site.State, r *site.Room, on place.Surface, plan *inforce.Plan, spee
 	}
 	s.EW, s.NS = r.Shell().Extent(on)
 	s.Under = r.Shell().Under(on)
+	if on == place.Ceiling {
+		s.Lows = low(r.Shell())
+	}
 	s.Boarded = slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return r.BoardNow(w) > 0 })
 	for i := range s.Notches { // an open-ended notch ends with the surface
 		s.Notches[i].X1, s.Notches[i].Y1 = min(s.Notches[i].X1, s.EW), min(s.Notches[i].Y1, s.NS)
@@ -204,7 +212,7 @@ func thingOf(th *site.ThingState, v event.Thing) Thing {
 	}
 	var has [2]bool
 	for _, step := range locate.From(th) {
-		if step.Kind != locate.Wall || has[step.Axis] {
+		if step.Kind != locate.Wall || has[step.Axis] || v.Framed && step.Ref == "ceiling" {
 			continue
 		}
 		has[step.Axis] = true
@@ -218,7 +226,30 @@ func thingOf(th *site.ThingState, v event.Thing) Thing {
 		t.From = append(t.From, Dim{Axis: place.Y, Dist: t.At.Y})
 	}
 	slices.SortStableFunc(t.From, func(a, b Dim) int { return int(a.Axis) - int(b.Axis) })
+	if v.Framed {
+		t.From = edged(t)
+	}
 	return t
+}
+
+// edged returns the dimensions of a door or window: along each axis to its near and its far edge, from the
+// same wall, and its size. What stands on the floor has only its height.
+func edged(t Thing) (out []Dim) {
+	for _, m := range t.From {
+		half, aside := t.Size.Half(m.Axis), t.Size.Half(m.Axis.Other())/2
+		out = append(out, Dim{Axis: m.Axis, Wall: t.At.On(m.Axis) - half, Dist: 2 * half, Edge: half, Off: -aside, Size: true})
+		if m.Dist == half {
+			continue
+		}
+		near, far := m, m
+		near.Dist, near.Edge = m.Dist-half, -half
+		far.Dist, far.Edge, far.Off = m.Dist+half, half, aside
+		if m.Wall > t.At.On(m.Axis) {
+			near.Edge, far.Edge = half, -half
+		}
+		out = append(out, near, far)
+	}
+	return out
 }
 
 // runs adds the runs behind the surface, and the plates installed where they cross supports.

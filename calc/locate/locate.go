@@ -26,10 +26,13 @@ const (
 	Opening Kind = "opening"
 )
 
+// Slope is the reference of a distance up a slope from its low edge.
+const Slope = "slope"
+
 // Step is one distance to measure.
 type Step struct {
 	Kind Kind
-	Ref  string        // such as "west", "strap 3", "mark a", "row 2 north edge", "d1"
+	Ref  string        // such as "west", "strap 3", "mark a", "row 2 north edge", "d1", Slope
 	Dir  place.Wall    // direction from Ref to the thing
 	Dist length.Length // never negative
 	Face place.Face    // of a wall, floor or ceiling: the face measured from
@@ -150,6 +153,8 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 			d -= r.FrontBoard(s, of, at, site.EndOfTime)
 		} else if r.Shell().FromCorner(s, w) > 0 {
 			ref = string(w) + " notch"
+		} else if s.SlopeTo() == w {
+			ref = Slope
 		}
 		board := r.FrontBoard(s, of, at, site.EndOfTime)
 		f := place.Framing

@@ -151,6 +151,37 @@ func TestChimneySides(t *testing.T) {
 	}
 }
 
+// TestBoardUnderSlope: a slope of 48 up in 36 is 60 long, so the 1/2 of board on its wall takes 60/36 of that,
+// 5/6 in. What was 20 up the slope is 19-1/6 up from the board; level, it is the 1/2.
+func TestBoardUnderSlope(t *testing.T) {
+	const in = length.Inch
+	r := foldOf(t, event.RoomSize{Room: "den", EW: 168 * in, NS: 144 * in, High: 96 * in},
+		event.Slope{Room: "den", Wall: place.South, High: 96 * in, Low: 48 * in, Over: 36 * in},
+		event.Boarded{Room: "den", Wall: place.South, Thick: in / 2}).Room("den")
+	near := func(what string, got, want length.Length) {
+		t.Helper()
+		if d := got - want; max(d, -d) > 100 {
+			t.Errorf("%s: %v, want %v", what, got, want)
+		}
+	}
+	up := func(l length.Length, sent int64) length.Length {
+		p, err := r.Place("south slope", []place.Fix{{How: place.UpFrom, Said: length.Said{L: l}}}, place.Size{}, sent)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.Y
+	}
+	near("20 up, said before the board", up(20*in, 2), 20*in)
+	near("20 up, said after", up(20*in, 3), 20*in+5*in/6)
+	near("20 up the framing, off the board", r.Shell().Off("south slope", place.South, place.Point{Y: 20 * in}), 19*in+in/6)
+	level, err := r.Place("south slope", []place.Fix{{How: place.OffWall, Wall: place.South, Level: true, Said: length.Said{L: 20 * in}}}, place.Size{}, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near("20 level off the board", level.Y, (20*in+in/2)*5/3)
+	near("the board of the slope begins", r.Shell().Clear("south slope").Y0, 5*in/6)
+}
+
 // TestThreeBulkheads: three in one direction, each with its surfaces, all missing from the ceiling.
 func TestThreeBulkheads(t *testing.T) {
 	const in = length.Inch

@@ -45,11 +45,15 @@ func (r *Room) Shape() (shape square.Room, ok bool) {
 // Board returns the thickness of the board on wall w.
 func (r *Room) Board(w place.Wall) length.Length { return r.Boards[place.Surface(w)] }
 
-// boardAt returns the thickness of the board on what bounds surface s toward wall w: that wall, or at an
-// outside corner the face around it, whose board makes s longer and so counts as less than 0.
+// boardAt returns the thickness of the board on what bounds surface s toward wall w: that wall, whose board
+// takes more of a slope than its thickness; or at an outside corner the face around it, whose board makes s
+// longer and so counts as less than 0.
 func (r *Room) boardAt(s place.Surface, w place.Wall) length.Length {
 	if beside, ok := r.Corner(s, w); ok {
 		return -r.Boards[beside]
+	}
+	if s.SlopeTo() == w {
+		return r.Up(s, r.Board(w))
 	}
 	return r.Board(w)
 }

@@ -107,14 +107,31 @@ func (r *Room) Up(s place.Surface, level length.Length) length.Length {
 }
 
 // bulkheadPart returns the place of a bulkhead in plan.
-func bulkheadPart(b event.Bulkhead) (p part) {
-	h := hold{b.Wall, b.Off, b.Off + b.Wide}
-	if b.Wall.Along() == place.X {
-		p.y = h
+func bulkheadPart(b event.Bulkhead) part { return strip(b.Wall, b.Off, b.Off+b.Wide) }
+
+// strip returns the part of the plan between two distances off wall w.
+func strip(w place.Wall, near, far length.Length) (p part) {
+	if w.Along() == place.X {
+		p.y = hold{w, near, far}
 	} else {
-		p.x = h
+		p.x = hold{w, near, far}
 	}
 	return p
+}
+
+// OnPlan returns the rectangle of the ceiling's plan that a slope or the bottom of a bulkhead is over, to
+// the framing. ok is false for other surfaces.
+func (r *Room) OnPlan(s place.Surface) (q place.Rect, ok bool) {
+	if w := s.SlopeTo(); w != "" {
+		b, ok := r.SlopeTo(w)
+		return r.rect(strip(w, 0, b.Over)), ok
+	}
+	part, w, n := s.BulkheadOf()
+	b, ok := r.Bulkhead(w, n)
+	if part != place.Bottom || !ok {
+		return q, false
+	}
+	return r.rect(bulkheadPart(b)), true
 }
 
 // Overhead returns what is over a point of the plan: the ceiling, a slope, or the bottom of a bulkhead.

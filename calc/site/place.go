@@ -128,11 +128,15 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64, at p
 	if f.ToEdge {
 		d += size.Half(a)
 	}
-	switch f.Face {
-	case "":
+	if f.Face == place.BoardFace {
+		t = EndOfTime
+	}
+	switch {
+	case f.Face != "" && f.Face != place.BoardFace:
+	case f.Level:
+		d += r.Board(f.Wall, t)
+	default:
 		d += r.FrontBoard(s, f, at, t)
-	case place.BoardFace:
-		d += r.FrontBoard(s, f, at, EndOfTime)
 	}
 	if f.Notch {
 		_, deep, _ := r.Shell().SaidOff(s, f.Wall, at)
@@ -191,6 +195,8 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 				return 0, 0, place.Point{}, OnFloor
 			case s.FromFloor() && f.Face == "":
 				d += r.Floor(t)
+			case s.SlopeTo() != "":
+				d += r.BoardAt(s, s.SlopeTo(), t)
 			case f.Face == place.FinishedFloor:
 				if r.FloorNow() == 0 {
 					return 0, 0, place.Point{}, NoFloor

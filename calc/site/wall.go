@@ -30,11 +30,15 @@ func (r *Room) wallAt(s place.Surface, t int64) (b event.Boarded, e *Entry) {
 	return b, e
 }
 
-// BoardAt returns the thickness of the board at time t on what bounds surface s toward wall w: that wall, or
-// at an outside corner the face around it, whose board makes s longer and so counts as less than 0.
+// BoardAt returns the thickness of the board at time t on what bounds surface s toward wall w: that wall,
+// whose board takes more of a slope than its thickness; or at an outside corner the face around it, whose
+// board makes s longer and so counts as less than 0.
 func (r *Room) BoardAt(s place.Surface, w place.Wall, t int64) length.Length {
 	if beside, ok := r.Shell().Corner(s, w); ok {
 		return -r.BoardOn(beside, t)
+	}
+	if s.SlopeTo() == w {
+		return r.Shell().Up(s, r.Board(w, t))
 	}
 	return r.Board(w, t)
 }

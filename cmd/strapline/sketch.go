@@ -17,7 +17,7 @@ import (
 type sketchCmd struct {
 	jobFlags
 	Room string `arg:"" help:"The room."`
-	Out  string `short:"o" required:"" type:"path" predictor:"file" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with the lists behind the plan."`
+	Out  string `short:"o" required:"" type:"path" predictor:"file" placeholder:"FILE" help:"The file: a .png, a .svg, or a .pdf with slopes and bulkheads below the ceiling's plan, and the lists behind it."`
 	On   string `placeholder:"SURFACE" help:"Which surface: 'north wall', 'south slope', 'north bulkhead face'; the ceiling unless said."`
 	Up   bool   `help:"As seen looking up: mirrored."`
 	Cuts bool   `help:"The cut list and what is covered, instead of the plan."`
@@ -51,6 +51,11 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	scene, err := sketch.Room(st, plans, c.Room, sketch.Named(c.On), j.Speech(st, time.Now()), c.Up)
 	if err != nil {
 		return err
+	}
+	if format == ".pdf" {
+		if err := scene.AddParts(st, plans); err != nil {
+			return err
+		}
 	}
 	f, err := os.Create(c.Out)
 	if err != nil {

@@ -224,5 +224,8 @@ func stepText(c answer.Ctx, s locate.Step) string {
 	if s.Old {
 		face = "finished wall"
 	}
+	if s.Ref == locate.Slope {
+		return d + " up the slope (" + face + ")"
+	}
 	return d + " off " + s.Ref + " (" + face + ")"
 }
