@@ -14,6 +14,7 @@ import (
 	"strapline/bot/answer/plan"
 	"strapline/bot/answer/setup"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
@@ -41,7 +42,7 @@ func Kinds() answer.Kinds {
 }
 
 // draw draws a picture that goes with an answer.
-func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p answer.Picture) error {
+func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p message.Picture) error {
 	s, err := sketch.Room(st, plans, p.Room, answer.SurfaceOf(p.On), speech, p.Up)
 	if err != nil {
 		return err

@@ -11,7 +11,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/console"
 	"strapline/bot/doortest"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // cautions are all there are, with what each defers to.
@@ -49,7 +49,7 @@ func TestCautionsWhereItHurts(t *testing.T) {
 			if s.Who == "" {
 				continue
 			}
-			out, err := j.Handle(t.Context(), job.In{Who: s.Who, Text: s.Text})
+			out, err := j.Handle(t.Context(), message.In{Who: s.Who, Text: s.Text})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -1,10 +1,9 @@
 package bot_test
 
 import (
+	"strapline/bot/message"
 	"strings"
 	"testing"
-
-	"strapline/bot/job"
 )
 
 // A note that came before its room is edited, deleted and taken back like any other, before the
@@ -14,9 +13,9 @@ func TestNotesBeforeTheirRoom(t *testing.T) {
 	opened := func(c *crew) { c.say("lead> den: note x", "lead> bath is 8 by 5") }
 	live(t, func(c *crew, restart func()) {
 		opened(c)
-		c.want("held", c.send(job.In{ID: "n", Who: "lead", Text: light}), "held until the size of bath is known: light a3")
+		c.want("held", c.send(message.In{ID: "n", Who: "lead", Text: light}), "held until the size of bath is known: light a3")
 		restart()
-		c.want("edited", c.send(job.In{ID: "n@1", Of: "n", Who: "lead", Text: "light a3 27 off west 20 off north"}), "held", `27" off west`)
+		c.want("edited", c.send(message.In{ID: "n@1", Of: "n", Who: "lead", Text: "light a3 27 off west 20 off north"}), "held", `27" off west`)
 		restart()
 		got := c.say("lead> feet", "lead> where is a3")
 		c.want("noted once, as edited", got, "bath light a3", `27" off west`)
@@ -25,15 +24,15 @@ func TestNotesBeforeTheirRoom(t *testing.T) {
 			t.Errorf("the first words were noted too: %s", got)
 		}
 		restart()
-		c.want("edited when it is noted", c.send(job.In{ID: "n@2", Of: "n", Who: "lead", Text: "light a3 28 off west 20 off north"}), `28" off west`, `was 27" off west`)
+		c.want("edited when it is noted", c.send(message.In{ID: "n@2", Of: "n", Who: "lead", Text: "light a3 28 off west 20 off north"}), `28" off west`, `was 27" off west`)
 		restart()
-		c.want("deleted", c.send(job.In{ID: "n@3", Of: "n", Who: "lead"}), "struck", "a3")
+		c.want("deleted", c.send(message.In{ID: "n@3", Of: "n", Who: "lead"}), "struck", "a3")
 	})
 	live(t, func(c *crew, restart func()) {
 		opened(c)
-		c.send(job.In{ID: "n", Who: "sparks", Text: "bath: " + light})
+		c.send(message.In{ID: "n", Who: "sparks", Text: "bath: " + light})
 		restart()
-		c.want("deleted", c.send(job.In{ID: "n@1", Of: "n", Who: "sparks"}), "no longer held: light a3")
+		c.want("deleted", c.send(message.In{ID: "n@1", Of: "n", Who: "sparks"}), "no longer held: light a3")
 		restart()
 		if got := c.say("lead> 1"); strings.Contains(got, "a3") {
 			t.Errorf("it was noted: %s", got)
@@ -41,9 +40,9 @@ func TestNotesBeforeTheirRoom(t *testing.T) {
 	})
 	live(t, func(c *crew, restart func()) { // another answer leaves what was held as it is
 		c.say("lead> room hall 84 2 x 10'", "sparks> hall: "+light)
-		c.want("both", c.send(job.In{ID: "a", Who: "lead", Text: "1"}), "84-1/2", "sparks: noted", "a3")
+		c.want("both", c.send(message.In{ID: "a", Who: "lead", Text: "1"}), "84-1/2", "sparks: noted", "a3")
 		restart()
-		got := c.send(job.In{ID: "a@1", Of: "a", Who: "lead", Text: "2"})
+		got := c.send(message.In{ID: "a@1", Of: "a", Who: "lead", Text: "2"})
 		c.want("sized again", got, "84-1/4")
 		if strings.Contains(got, "struck") {
 			t.Errorf("what was held went with the answer: %s", got)

@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/store"
 )
 
@@ -43,7 +43,7 @@ func child(dir string) {
 		wg.Go(func() {
 			for n := 0; ; n++ {
 				id := fmt.Sprintf("%s-%d-%d", round, s, n)
-				in := job.In{ID: id, Who: fmt.Sprintf("hanger%d", s), Text: "note " + id}
+				in := message.In{ID: id, Who: fmt.Sprintf("hanger%d", s), Text: "note " + id}
 				if n%5 == 4 {
 					in.Text = "gap 84 2" // leaves a question open, which the next note drops
 				}

@@ -1,17 +1,16 @@
 package bot_test
 
 import (
+	"strapline/bot/message"
 	"strings"
 	"testing"
-
-	"strapline/bot/job"
 )
 
 // A question stays open while its sender goes on: it is called to mind once, a digit later shows it again
 // before it counts, and one in its thread is its answer.
 func TestAQuestionStaysOpen(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(message.In{ID: "q", Who: "sparks", Text: asks})
 		c.want("it is called to mind", c.say("sparks> note mind the step"), "noted", "still open: "+asks+": 60 2", "1: 60-1/2")
 		if got := c.say("sparks> note and the other step"); strings.Contains(got, "still open") {
 			t.Errorf("twice: %s", got)
@@ -21,17 +20,17 @@ func TestAQuestionStaysOpen(t *testing.T) {
 		c.want("a digit right behind it", c.say("sparks> 1"), "noted", "a3")
 	})
 	live(t, func(c *crew, restart func()) {
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(message.In{ID: "q", Who: "sparks", Text: asks})
 		c.say("sparks> note mind the step")
 		restart()
-		c.silent("somebody else's digit", c.send(job.In{Who: "hanger", Thread: "q", Text: "1"}))
-		c.silent("in another thread", c.send(job.In{Who: "sparks", Thread: "z", Text: "1"}))
-		c.want("a digit in its thread", c.send(job.In{Who: "sparks", Thread: "q", Text: "1"}), "noted", "a3")
-		c.silent("once more", c.send(job.In{Who: "sparks", Thread: "q", Text: "2"}))
+		c.silent("somebody else's digit", c.send(message.In{Who: "hanger", Thread: "q", Text: "1"}))
+		c.silent("in another thread", c.send(message.In{Who: "sparks", Thread: "z", Text: "1"}))
+		c.want("a digit in its thread", c.send(message.In{Who: "sparks", Thread: "q", Text: "1"}), "noted", "a3")
+		c.silent("once more", c.send(message.In{Who: "sparks", Thread: "q", Text: "2"}))
 	})
 	live(t, func(c *crew, restart func()) { // several of one sender
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
-		c.want("another is asked", c.send(job.In{ID: "g", Who: "sparks", Text: "gap 84 2"}), "84 2", "1: 84-1/2")
+		c.send(message.In{ID: "q", Who: "sparks", Text: asks})
+		c.want("another is asked", c.send(message.In{ID: "g", Who: "sparks", Text: "gap 84 2"}), "84 2", "1: 84-1/2")
 		restart()
 		c.want("the newest first", c.say("sparks> 1"), "gap 84-1/2", "still open: "+asks)
 		restart()
@@ -39,28 +38,28 @@ func TestAQuestionStaysOpen(t *testing.T) {
 		c.silent("nothing is open", c.say("sparks> 1"))
 	})
 	live(t, func(c *crew, restart func()) { // the one under it is answered in its thread, and in full
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
-		c.send(job.In{ID: "g", Who: "sparks", Text: "gap 84 2"})
+		c.send(message.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(message.In{ID: "g", Who: "sparks", Text: "gap 84 2"})
 		restart()
 		c.want("in full", c.say(`sparks> light 6" a3 60 1/2 off west 41 off north`), "noted", "a3", "still open: gap 84 2")
-		c.send(job.In{ID: "h", Who: "sparks", Text: "straps ew 16 oc"})
+		c.send(message.In{ID: "h", Who: "sparks", Text: "straps ew 16 oc"})
 		restart()
-		c.want("in its thread", c.send(job.In{Who: "sparks", Thread: "g", Text: "1"}), "84-1/2", "where is the first one?")
+		c.want("in its thread", c.send(message.In{Who: "sparks", Thread: "g", Text: "1"}), "84-1/2", "where is the first one?")
 	})
 }
 
 // What stands behind a question in one message and needs no answer is noted at once; what goes by it waits.
 func TestWhatStandsBehindAQuestion(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
-		got := c.send(job.In{ID: "q", Who: "sparks", Text: asks + "\nlight a4 90 off west 20 off north\nsame as last but 12 further east\nnote mind the step\nopen a3"})
+		got := c.send(message.In{ID: "q", Who: "sparks", Text: asks + "\nlight a4 90 off west 20 off north\nsame as last but 12 further east\nnote mind the step\nopen a3"})
 		c.want("by itself", got, "noted 3: den light a4", "noted 4: mind the step", "1: 60-1/2")
 		if strings.Contains(got, "noted 5") || !strings.HasSuffix(got, "84-1/8\"  4: 60 and 2") && !strings.Contains(got[strings.LastIndex(got, "\n")+1:], "60 2") {
 			t.Errorf("the question stands last, what goes by it waits: %s", got)
 		}
 		restart()
-		c.want("answered", c.send(job.In{ID: "a", Who: "sparks", Text: "1"}), "a3", "72-1/2", "a3 open") // 60-1/2 + 12
+		c.want("answered", c.send(message.In{ID: "a", Who: "sparks", Text: "1"}), "a3", "72-1/2", "a3 open") // 60-1/2 + 12
 		restart()
-		c.want("all of it is its message's", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks"}), "a4", "mind the step", "a3")
+		c.want("all of it is its message's", c.send(message.In{ID: "q@1", Of: "q", Who: "sparks"}), "a4", "mind the step", "a3")
 	})
 	live(t, func(c *crew, restart func()) {
 		got := c.say("lead> rec 12'11 x 24, laundry 7'9x8'6, attic 9'3 x 13'")

@@ -9,6 +9,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // A receipt keeps what a picture is drawn from: drawn later, and after a restart,
@@ -20,10 +21,10 @@ func TestPicturesAreDrawnAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)
-	send := func(j *job.Job, text string) job.Out {
+	send := func(j *job.Job, text string) message.Out {
 		t.Helper()
 		at = at.Add(time.Minute)
-		out, err := j.Handle(t.Context(), job.In{ID: text, Who: "lead", Sent: at, Text: text})
+		out, err := j.Handle(t.Context(), message.In{ID: text, Who: "lead", Sent: at, Text: text})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -43,7 +44,7 @@ func TestPicturesAreDrawnAgain(t *testing.T) {
 	if kept, err := json.Marshal(out); err != nil || len(kept) > 1000 {
 		t.Errorf("a receipt of %d bytes, %v", len(kept), err)
 	}
-	draw := func(j *job.Job, p job.Picture) string {
+	draw := func(j *job.Job, p message.Picture) string {
 		t.Helper()
 		var buf bytes.Buffer
 		if err := j.Picture(&buf, p); err != nil {
@@ -102,18 +103,18 @@ func TestPicturesBeside(t *testing.T) {
 	}
 	for _, c := range []struct {
 		text string
-		want []job.Picture
+		want []message.Picture
 	}{
 		{"room living room 13' x 11'", nil},
 		{"straps ew 16 oc first 14 off north", nil},
 		{"light l1 26 off west 41 off north", nil},
 		{"box 2x4 b1 on north wall 52 off west 16 up", nil},
 		{"where is b1", nil},
-		{"layout", []job.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 6}}},
-		{"where is l1", []job.Picture{{Name: "living-room.png", Room: "living room", Sought: "l1", Beside: true, Entry: 6}}},
-		{"layout 1", []job.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 7}}},
+		{"layout", []message.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 6}}},
+		{"where is l1", []message.Picture{{Name: "living-room.png", Room: "living room", Sought: "l1", Beside: true, Entry: 6}}},
+		{"layout 1", []message.Picture{{Name: "living-room.png", Room: "living room", Beside: true, Entry: 7}}},
 	} {
-		out, err := j.Handle(t.Context(), job.In{Who: "lead", Sent: time.Unix(0, 0), Text: c.text})
+		out, err := j.Handle(t.Context(), message.In{Who: "lead", Sent: time.Unix(0, 0), Text: c.text})
 		if err != nil || out.Failed() {
 			t.Fatal(c.text, err, out.Text())
 		}

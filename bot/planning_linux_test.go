@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // planner texts what a crew that plans may text, at random.
@@ -158,12 +158,12 @@ func talk(t *testing.T, texts []string) (took []time.Duration, planned []bool) {
 	took, planned = make([]time.Duration, len(texts)), make([]bool, len(texts))
 	for i, text := range texts {
 		before := processor(t)
-		out, err := j.Handle(context.Background(), job.In{Who: "lead", Text: text})
+		out, err := j.Handle(context.Background(), message.In{Who: "lead", Text: text})
 		took[i] = processor(t) - before
 		if err != nil || out.Failed() || strings.Count(out.Text(), "\n") >= 30 {
 			t.Fatalf("%s\n%v %s", strings.Join(texts[:i+1], "\n"), err, out.Text())
 		}
-		planned[i] = slices.ContainsFunc(out.Answers, func(a job.Answer) bool { return a.From > 0 })
+		planned[i] = slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return a.From > 0 })
 	}
 	return took, planned
 }

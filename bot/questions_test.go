@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // question is one that is asked: what leads to it, how it begins, and answers to it in
@@ -67,11 +67,11 @@ func TestEachQuestionTakesItsAnswer(t *testing.T) {
 // takes asks the question and answers it with words.
 func (q question) takes(t *testing.T, words string) {
 	j := openJob(t, open(t, bot.Options{Dir: t.TempDir(), Loc: time.UTC}), "flat")
-	tell := func(who, text string) job.Out {
+	tell := func(who, text string) message.Out {
 		if name, said, ok := strings.Cut(text, "> "); ok {
 			who, text = name, said
 		}
-		out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
+		out, err := j.Handle(t.Context(), message.In{Who: who, Text: text})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -16,6 +16,7 @@ import (
 	"strapline/bot/console"
 	"strapline/bot/doortest"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/site"
 )
@@ -33,14 +34,14 @@ func TestReadBackIsTypedBack(t *testing.T) {
 				continue
 			}
 			clock.Set(s.Sent)
-			handle := func(j *job.Job, in job.In) job.Out {
+			handle := func(j *job.Job, in message.In) message.Out {
 				out, err := j.Handle(t.Context(), in)
 				if err != nil {
 					t.Fatal(err)
 				}
 				return out
 			}
-			in := job.In{Who: s.Who, Sent: s.Sent, Text: s.Text, ID: fmt.Sprint(i)}
+			in := message.In{Who: s.Who, Sent: s.Sent, Text: s.Text, ID: fmt.Sprint(i)}
 			plain := in
 			if line, err := (answer.Ctx{State: stateOf(t, canon), Who: s.Who}).Parse(s.Text, false); err == nil {
 				plain.Text = line.String()
@@ -49,7 +50,7 @@ func TestReadBackIsTypedBack(t *testing.T) {
 			out := handle(said, in)
 			made := stateOf(t, said).Entries[from:]
 			typed := readBack(t, in, out, made)
-			if slices.ContainsFunc(out.Answers, func(a job.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
+			if slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
 				plain, typed = in, in
 			}
 			handle(canon, plain)
@@ -67,7 +68,7 @@ func TestReadBackIsTypedBack(t *testing.T) {
 var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|still open|in place of \d+|struck \d+|brought back \d+|not under these pieces, .*): |your last note is \d+: `)
 
 // understood is a reply without what it quotes.
-func understood(out job.Out) (lines []string) {
+func understood(out message.Out) (lines []string) {
 	for _, a := range out.Answers {
 		if slices.Contains([]string{"log", "who", "strike", "undo"}, a.Kind) {
 			continue
@@ -103,7 +104,7 @@ var told = []struct {
 var offWall = regexp.MustCompile(`off (north|east|south|west)`)
 
 // readBack is the message that says what was read back of the entries it made; in itself where that is not all it did.
-func readBack(t *testing.T, in job.In, out job.Out, made []*site.Entry) job.In {
+func readBack(t *testing.T, in message.In, out message.Out, made []*site.Entry) message.In {
 	var all []string
 	sent := in.Sent
 	for _, a := range out.Answers {

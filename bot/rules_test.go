@@ -3,10 +3,9 @@ package bot_test
 import (
 	"encoding/json"
 	"slices"
+	"strapline/bot/message"
 	"strings"
 	"testing"
-
-	"strapline/bot/job"
 )
 
 // den is where the rules are tried.
@@ -52,7 +51,7 @@ func TestOpeningsAreReferences(t *testing.T) {
 	c.say(den...)
 	c.say("sparks> box o1 on north wall 72 off west 16 up", `sparks> duct 6" o2 72 off west 50 off north`, `sparks> light 6" l1 72 off west 60 off north`,
 		"sparks> north wall up", "hanger> ceiling up", "sparks> open o1 o2")
-	out, err := c.j.Handle(t.Context(), job.In{Who: "hanger", Text: "where is l1"})
+	out, err := c.j.Handle(t.Context(), message.In{Who: "hanger", Text: "where is l1"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,7 +69,7 @@ func TestNearMissIsHintedOnce(t *testing.T) {
 	c := newCrew(t)
 	c.say(den...)
 	say := func(who string, direct bool) string {
-		return c.send(job.In{Who: who, Text: "the duct over there is crooked", Direct: direct})
+		return c.send(message.In{Who: who, Text: "the duct over there is crooked", Direct: direct})
 	}
 	c.want("the first", say("helper", false), "not saved")
 	c.silent("the second", say("helper", false))
@@ -105,11 +104,11 @@ func TestBounds(t *testing.T) {
 	} {
 		c := newCrew(t)
 		c.say(den...)
-		out, err := c.j.Handle(t.Context(), job.In{Who: "lead", Text: tt.takes})
+		out, err := c.j.Handle(t.Context(), message.In{Who: "lead", Text: tt.takes})
 		if err != nil || len(out.Answers) != 1 || !out.Answers[0].Saved {
 			t.Errorf("%q is not taken: %s %v", tt.takes, out.Text(), err)
 		}
-		if out, err = c.j.Handle(t.Context(), job.In{Who: "lead", Text: tt.asks}); err != nil || len(out.Answers) != 1 || slices.ContainsFunc(out.Answers, func(a job.Answer) bool { return a.Saved }) {
+		if out, err = c.j.Handle(t.Context(), message.In{Who: "lead", Text: tt.asks}); err != nil || len(out.Answers) != 1 || slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return a.Saved }) {
 			t.Errorf("%q is taken: %s %v", tt.asks, out.Text(), err)
 		}
 	}
@@ -118,16 +117,16 @@ func TestBounds(t *testing.T) {
 // TestAUsersArrowIsWords: " > " stands between a question and its answer in the log; in a note it is words.
 func TestAUsersArrowIsWords(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
-		c.send(job.In{ID: "n", Who: "sparks", Text: "note a > b"})
+		c.send(message.In{ID: "n", Who: "sparks", Text: "note a > b"})
 		restart()
-		c.want("the shorter words", c.send(job.In{ID: "n@1", Of: "n", Who: "sparks", Text: "note a"}), "noted", "a", "in place of")
-		c.send(job.In{ID: "q", Who: "sparks", Text: asks})
-		c.send(job.In{ID: "p", Who: "sparks", Text: "1"})
+		c.want("the shorter words", c.send(message.In{ID: "n@1", Of: "n", Who: "sparks", Text: "note a"}), "noted", "a", "in place of")
+		c.send(message.In{ID: "q", Who: "sparks", Text: asks})
+		c.send(message.In{ID: "p", Who: "sparks", Text: "1"})
 		restart()
-		c.silent("a question's words, the same", c.send(job.In{ID: "q@1", Of: "q", Who: "sparks", Text: asks + "\n"}))
-		c.want("a line more", c.send(job.In{ID: "q@2", Of: "q", Who: "sparks", Text: asks + "\nnote more > less"}), "noted", "more > less")
+		c.silent("a question's words, the same", c.send(message.In{ID: "q@1", Of: "q", Who: "sparks", Text: asks + "\n"}))
+		c.want("a line more", c.send(message.In{ID: "q@2", Of: "q", Who: "sparks", Text: asks + "\nnote more > less"}), "noted", "more > less")
 		restart()
-		c.want("the line less", c.send(job.In{ID: "q@3", Of: "q", Who: "sparks", Text: asks}), "struck", "more > less")
+		c.want("the line less", c.send(message.In{ID: "q@3", Of: "q", Who: "sparks", Text: asks}), "struck", "more > less")
 		c.want("and the answer stands", c.say("lead> where is a3"), "a3")
 	})
 }

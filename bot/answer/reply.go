@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -20,10 +21,10 @@ type Reply struct {
 	Room  string // room it is about, if not that of the entry
 	Facts any
 	Text  string
-	Notes []Note
+	Notes []message.Note
 	Tell  []string // people who were given a value that this corrects
 	// Pictures to go with it. The receipt stores what they are drawn from, not the images.
-	Pictures []Picture
+	Pictures []message.Picture
 	Lead     []string // lines to put before all others
 
 	Ask    *Question // the entry is not taken until this is answered
@@ -44,14 +45,6 @@ type Reply struct {
 	Work bool
 	// Err is a failure of our own. Ignore the rest of the reply.
 	Err error
-}
-
-// Note is a warning or remark on a line of its own below the answer. One without a kind is another line of
-// the answer.
-type Note struct {
-	Kind string `json:"kind"` // clash, covered, late, caution, moved, told, check, assumed
-	Text string `json:"text"`
-	Said bool   `json:"-"` // the text of the answer says it already
 }
 
 // Question is waiting for the sender's answer: one of the Choices, or words to be added to Base.
@@ -156,7 +149,9 @@ func (c Ctx) Keep(b event.Body, kind, text string) Reply {
 }
 
 // Note adds a remark to the reply.
-func (r *Reply) Note(kind, text string) { r.Notes = append(r.Notes, Note{Kind: kind, Text: text}) }
+func (r *Reply) Note(kind, text string) {
+	r.Notes = append(r.Notes, message.Note{Kind: kind, Text: text})
+}
 
 // Line adds a line to the answer, in order with the notes.
 func (r *Reply) Line(text string) { r.Note("", text) }
@@ -164,17 +159,17 @@ func (r *Reply) Line(text string) { r.Note("", text) }
 // Join puts replies below one another; kind, facts and the like are those of the last.
 func Join(all []Reply) Reply {
 	r, before := all[len(all)-1], all[:len(all)-1]
-	var text []Note
-	var pictures []Picture
+	var text []message.Note
+	var pictures []message.Picture
 	for _, b := range before {
-		text = append(append(text, Note{Text: b.Text}), b.Notes...)
+		text = append(append(text, message.Note{Text: b.Text}), b.Notes...)
 		pictures = append(pictures, b.Pictures...)
 	}
 	r.Pictures = append(pictures, r.Pictures...)
 	switch {
 	case len(before) == 0:
 	case r.Taken():
-		r.Notes = slices.Concat(text[1:], []Note{{Text: r.Text}}, r.Notes)
+		r.Notes = slices.Concat(text[1:], []message.Note{{Text: r.Text}}, r.Notes)
 		r.Text = before[0].Text
 	default: // keep a question or a refusal by itself
 		for _, n := range text {

@@ -18,6 +18,7 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 const (
@@ -44,7 +45,7 @@ type channel struct {
 	send chan struct{} // there is something to send
 
 	mu      sync.Mutex
-	queue   []message
+	queue   []revision
 	behind  bool              // something may have been missed: fetch first
 	left    bool              // the channel is archived, or the account is not a member any more
 	echoes  map[string]string // the ID of our post, by the key of the message it answers
@@ -77,9 +78,9 @@ type version struct {
 	text string
 }
 
-// message is a post, an edit or a deletion. Times are in Unix milliseconds, by the server's
+// revision is a post, an edit or a deletion. Times are in Unix milliseconds, by the server's
 // clock.
-type message struct {
+type revision struct {
 	post    *model.Post
 	version int64 // 0 for the post, deleted, or the time of the edit
 	at      int64 // when it was posted, edited or deleted
@@ -90,7 +91,7 @@ type message struct {
 const deleted = math.MaxInt64
 
 // key is the ID of the message in the job.
-func (m message) key() string {
+func (m revision) key() string {
 	if m.fresh {
 		return m.post.Id
 	}
@@ -98,7 +99,7 @@ func (m message) key() string {
 }
 
 // own is the ID of this version of the post.
-func (m message) own() string {
+func (m revision) own() string {
 	switch m.version {
 	case 0:
 		return m.post.Id
@@ -109,12 +110,12 @@ func (m message) own() string {
 }
 
 // compare orders messages by time, then by the ID of the post.
-func (m message) compare(o message) int {
+func (m revision) compare(o revision) int {
 	return cmp.Or(cmp.Compare(m.order, o.order), cmp.Compare(m.post.Id, o.post.Id))
 }
 
 // unread makes an edit stand for the post itself.
-func (m message) unread() message {
+func (m revision) unread() revision {
 	if m.version != 0 && m.version != deleted {
 		m.fresh, m.order = true, m.post.CreateAt
 	}
@@ -122,15 +123,15 @@ func (m message) unread() message {
 }
 
 // thread is the ID of the post that begins m's thread, or m's own if it is in none.
-func (m message) thread() string {
+func (m revision) thread() string {
 	if m.post.RootId != "" {
 		return m.post.RootId
 	}
 	return m.post.Id
 }
 
-func newMessage(p *model.Post, gone bool) message {
-	m := message{post: p, at: p.CreateAt}
+func newRevision(p *model.Post, gone bool) revision {
+	m := revision{post: p, at: p.CreateAt}
 	switch {
 	case gone || p.DeleteAt > 0:
 		m.version, m.at = deleted, max(p.DeleteAt, p.UpdateAt)
@@ -232,7 +233,7 @@ func (c *channel) push(p *model.Post, gone bool) {
 	case len(c.queue) >= maxQueue:
 		c.queue, c.behind = nil, true
 	default:
-		c.queue = append(c.queue, newMessage(p, gone))
+		c.queue = append(c.queue, newRevision(p, gone))
 	}
 	poke(c.wake)
 }
@@ -358,13 +359,13 @@ func (c *channel) sayRebuilt() {
 	key := fmt.Sprintf("rebuilt@%d", time.Now().UnixMilli())
 	c.rebuilt = 0
 	c.mu.Lock()
-	c.unsaved = append(c.unsaved, parcel{key: key, row: row{Pending: model.NewId(), At: c.mark.Read}, out: job.Out{Answers: []job.Answer{{Reply: notice}}}})
+	c.unsaved = append(c.unsaved, parcel{key: key, row: row{Pending: model.NewId(), At: c.mark.Read}, out: message.Out{Answers: []message.Answer{{Reply: notice}}}})
 	c.mu.Unlock()
 	poke(c.send)
 }
 
 // giveBack returns messages to the front of the queue.
-func (c *channel) giveBack(msgs []message, behind bool) {
+func (c *channel) giveBack(msgs []revision, behind bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.queue = append(msgs, c.queue...)
@@ -372,8 +373,8 @@ func (c *channel) giveBack(msgs []message, behind bool) {
 }
 
 // fold handles msgs in order, and returns those it did not get to.
-func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
-	newest := map[string]message{} // by post, only the last version
+func (c *channel) fold(ctx context.Context, msgs []revision) ([]revision, error) {
+	newest := map[string]revision{} // by post, only the last version
 	for _, m := range msgs {
 		have, ok := newest[m.post.Id]
 		if ok && m.version < have.version {
@@ -384,7 +385,7 @@ func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
 		}
 		newest[m.post.Id] = m
 	}
-	msgs = slices.SortedFunc(maps.Values(newest), message.compare)
+	msgs = slices.SortedFunc(maps.Values(newest), revision.compare)
 	for len(msgs) > 0 {
 		m := msgs[0]
 		err := c.handle(ctx, m)
@@ -394,7 +395,7 @@ func (c *channel) fold(ctx context.Context, msgs []message) ([]message, error) {
 		msgs = msgs[1:]
 		if err != nil {
 			m.fresh, m.order = false, m.at
-			i, _ := slices.BinarySearchFunc(msgs, m, message.compare)
+			i, _ := slices.BinarySearchFunc(msgs, m, revision.compare)
 			msgs = slices.Insert(msgs, i, m)
 		}
 	}

@@ -21,7 +21,7 @@ const (
 
 // fetch gets what changed since the channel was last read, and the time up to which that
 // is complete.
-func (c *channel) fetch(ctx context.Context) ([]message, int64, error) {
+func (c *channel) fetch(ctx context.Context) ([]revision, int64, error) {
 	if c.mark.Joined == 0 {
 		if err := c.join(ctx); err != nil {
 			return nil, 0, err
@@ -96,7 +96,7 @@ func (c *channel) pages(ctx context.Context, from int64) ([]*model.Post, error) 
 
 // changes makes messages of the fetched posts that were made, edited or deleted after
 // from, except those from times when the account was not a member.
-func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) ([]message, error) {
+func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) ([]revision, error) {
 	slices.SortStableFunc(posts, func(a, b *model.Post) int { return int(a.CreateAt - b.CreateAt) })
 	byID := map[string]*model.Post{}
 	out := int64(0) // when the account was removed; 0 while it is a member
@@ -109,7 +109,7 @@ func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) 
 			away, out = append(away, [2]int64{out, p.CreateAt}), 0
 		}
 	}
-	var msgs []message
+	var msgs []revision
 	c.answered = map[string]bool{}
 	for _, p := range posts {
 		if p.UserId == c.d.me.Id && p.DeleteAt == 0 {
@@ -118,7 +118,7 @@ func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) 
 				c.answered[key] = p.GetProp(unsavedName) == nil
 			}
 		}
-		m := newMessage(p, false)
+		m := newRevision(p, false)
 		if m.at <= from || slices.ContainsFunc(away, func(a [2]int64) bool { return a[0] <= p.CreateAt && p.CreateAt <= a[1] }) {
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // errReadBefore reports that the post was handled before its edit after all, which only
@@ -19,7 +20,7 @@ import (
 var errReadBefore = errors.New("the post was read before it was edited")
 
 // handle handles a message, unless it was handled before.
-func (c *channel) handle(ctx context.Context, m message) error {
+func (c *channel) handle(ctx context.Context, m revision) error {
 	p := m.post
 	if !c.wanted(m) {
 		return nil
@@ -76,7 +77,7 @@ func (c *channel) handle(ctx context.Context, m message) error {
 }
 
 // wanted reports whether m is to be handled and was not handled before.
-func (c *channel) wanted(m message) bool {
+func (c *channel) wanted(m revision) bool {
 	p := m.post
 	if p.UserId == c.d.me.Id || p.OriginalId != "" || strings.HasPrefix(p.Type, model.PostSystemMessagePrefix) {
 		return false
@@ -95,7 +96,7 @@ func (c *channel) wanted(m message) bool {
 }
 
 // keep notes that m was handled.
-func (c *channel) keep(m message) {
+func (c *channel) keep(m revision) {
 	if len(c.latest) >= maxLatest {
 		clear(c.latest)
 	}
@@ -105,9 +106,9 @@ func (c *channel) keep(m message) {
 }
 
 // in converts a message for the job.
-func (c *channel) in(m message, who string) job.In {
+func (c *channel) in(m revision, who string) message.In {
 	p := m.post
-	in := job.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.original(p.RootId), Text: c.addressed(p.Message)}
+	in := message.In{ID: m.key(), Who: who, Sent: time.UnixMilli(p.CreateAt), Arrived: true, Thread: c.original(p.RootId), Text: c.addressed(p.Message)}
 	if m.version != 0 && !m.fresh {
 		in.Of, in.Thread = p.Id, c.original(m.thread())
 	}
@@ -204,7 +205,7 @@ var choice = regexp.MustCompile(`(\S) {2,}(\d: )`)
 
 // text is the reply as it is posted: markup is escaped, people who were given a value that
 // it corrects are mentioned, and it is cut to limit runes.
-func text(out job.Out, limit int) string {
+func text(out message.Out, limit int) string {
 	s := plain(choice.ReplaceAllString(out.Text(), "$1\n$2"))
 	s = everybody.ReplaceAllString(s, "@\u200b$1")
 	var mentions []string

@@ -12,6 +12,7 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 const (
@@ -35,7 +36,7 @@ type row struct {
 }
 
 // row makes the row for the reply to m.
-func (c *channel) row(m message) row {
+func (c *channel) row(m revision) row {
 	r := row{Root: m.thread(), Thread: m.thread(), Pending: model.NewId(), At: m.post.CreateAt}
 	if m.version == deleted && m.post.RootId == "" {
 		// Its thread was deleted with it. The reply will be newer than what was read.
@@ -48,7 +49,7 @@ func (c *channel) row(m message) row {
 type parcel struct {
 	key string
 	row row
-	out job.Out
+	out message.Out
 }
 
 // outbox returns the replies waiting in the job, those to older messages first.

@@ -3,10 +3,9 @@ package chat
 import (
 	"bytes"
 	"context"
+	"strapline/bot/message"
 
 	"github.com/mattermost/mattermost/server/public/model"
-
-	"strapline/bot/job"
 )
 
 // noPicture is appended to a reply whose pictures could not be drawn or sent.
@@ -19,7 +18,7 @@ const pictureTries = 5
 // upload draws the pictures of a reply and uploads them. They are not visible until the
 // reply is posted with their IDs, so those of a failed try are left on the server. The words
 // do not wait for a picture with Beside set.
-func (c *channel) upload(ctx context.Context, out job.Out, still bool) (ids []string, err error) {
+func (c *channel) upload(ctx context.Context, out message.Out, still bool) (ids []string, err error) {
 	for _, p := range out.Pictures() {
 		id, err := c.uploadOne(ctx, p, still)
 		switch {
@@ -34,7 +33,7 @@ func (c *channel) upload(ctx context.Context, out job.Out, still bool) (ids []st
 
 // uploadOne draws and uploads a picture, or fails with errNoPicture if that is not worth
 // trying again.
-func (c *channel) uploadOne(ctx context.Context, p job.Picture, still bool) (id string, err error) {
+func (c *channel) uploadOne(ctx context.Context, p message.Picture, still bool) (id string, err error) {
 	if !still {
 		return "", errNoPicture
 	}

@@ -6,10 +6,9 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strapline/bot/message"
 	"strings"
 	"time"
-
-	"strapline/bot/job"
 )
 
 // Step is a message in a conversation file with its expected reply, or a comment.
@@ -40,7 +39,7 @@ func ReadChat(r io.Reader) ([]Step, error) {
 	in := bufio.NewScanner(r)
 	in.Buffer(nil, 1<<20)
 	for n := 1; in.Scan(); n++ {
-		line := job.Clean(strings.TrimRight(in.Text(), "\r"))
+		line := message.Clean(strings.TrimRight(in.Text(), "\r"))
 		switch {
 		case strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#"):
 			steps = append(steps, Step{Line: n, Comment: line})

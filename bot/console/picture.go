@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // Pictures saves the pictures of replies as files, since a prompt cannot show them. A nil
@@ -17,7 +18,7 @@ type Pictures struct {
 }
 
 // keep saves the pictures of a reply and returns a line with the path of each.
-func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
+func (p *Pictures) keep(j *job.Job, out message.Out) (lines []string, err error) {
 	if p == nil {
 		return nil, nil
 	}
@@ -36,7 +37,7 @@ func (p *Pictures) keep(j *job.Job, out job.Out) (lines []string, err error) {
 	return lines, nil
 }
 
-func (p *Pictures) write(j *job.Job, name string, pic job.Picture) (path string, err error) {
+func (p *Pictures) write(j *job.Job, name string, pic message.Picture) (path string, err error) {
 	var png bytes.Buffer
 	if err := j.Picture(&png, pic); err != nil {
 		return "", err

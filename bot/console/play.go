@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // ErrDiffers is returned by [Play.Run] when a reply is not the expected one.
@@ -49,7 +50,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 			continue
 		}
 		p.Clock.Set(s.Sent)
-		out, err := p.Job.Handle(ctx, job.In{Who: s.Who, Sent: s.Sent, Text: s.Text})
+		out, err := p.Job.Handle(ctx, message.In{Who: s.Who, Sent: s.Sent, Text: s.Text})
 		if err != nil {
 			return err
 		}
@@ -86,7 +87,7 @@ func (p Play) Run(ctx context.Context, steps []Step, w io.Writer) error {
 }
 
 // writeJSON writes one JSON object per entry; lines that got no reply come last.
-func writeJSON(w io.Writer, out job.Out) error {
+func writeJSON(w io.Writer, out message.Out) error {
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	for _, a := range slices.Concat(out.Answers, out.Left) {
@@ -98,7 +99,7 @@ func writeJSON(w io.Writer, out job.Out) error {
 }
 
 // Lines splits a reply into lines; it returns none for silence.
-func Lines(out job.Out) []string {
+func Lines(out message.Out) []string {
 	if len(out.Answers) == 0 {
 		return nil
 	}

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // Talk is one person texting at a prompt or through a pipe.
@@ -70,7 +71,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 	if strings.TrimSpace(line) == "" {
 		return nil
 	}
-	out, err := t.Job.Handle(ctx, job.In{Who: t.Who, Text: line, Direct: true})
+	out, err := t.Job.Handle(ctx, message.In{Who: t.Who, Text: line, Direct: true})
 	if err != nil {
 		return err
 	}
@@ -90,7 +91,7 @@ func (t Talk) say(ctx context.Context, w io.Writer, line string, person bool) er
 	return errors.Join(err, confirmed(out))
 }
 
-func confirmed(out job.Out) error {
+func confirmed(out message.Out) error {
 	if out.Failed() {
 		return ErrNotConfirmed
 	}
@@ -103,7 +104,7 @@ func readLine(r *bufio.Reader) (string, error) {
 	var b strings.Builder
 	for {
 		part, err := r.ReadSlice('\n')
-		if b.Len() <= 2*job.MaxMessage {
+		if b.Len() <= 2*message.Longest {
 			b.Write(part)
 		}
 		if errors.Is(err, bufio.ErrBufferFull) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"sync"
 
+	"strapline/bot/message"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 	"strapline/calc/work"
@@ -54,7 +55,7 @@ func (p *planned) work() *inforce.Work {
 // hold queues a request behind the one of its sender that is being planned, if any. If the last two ask
 // the same, the newer replaces the older, and older is returned to be answered with a pointer to the
 // newer.
-func (a *aside) hold(req request, asks func(In) bool) (older *request, holds bool) {
+func (a *aside) hold(req request, asks func(message.In) bool) (older *request, holds bool) {
 	h := a.of[strings.ToLower(req.in.Who)]
 	if h == nil || req.planned != nil {
 		return nil, false
@@ -76,7 +77,7 @@ func (a *aside) hold(req request, asks func(In) bool) (older *request, holds boo
 }
 
 // asks reports whether everything in a message is a question.
-func (j *Job) asks(in In) bool {
+func (j *Job) asks(in message.In) bool {
 	for _, text := range parse.Split(in.Text) {
 		line, err := j.ctx(in, text, in.Sent).Parse(text, false)
 		if err != nil || !j.opt.Kinds.Asks(line.Entry) {
@@ -104,7 +105,7 @@ func (j *Job) put(req request) {
 	copied := &desk{name: j.name, opt: j.opt, kept: j.kept, memory: j.memory.clone(), receipt: j.receipt}
 	copied.work = &inforce.Work{Budget: work.Budget{Steps: p.steps, Done: a.stop}, Here: true}
 	a.all.Add(1)
-	go func(in In, entries []*site.Entry) {
+	go func(in message.In, entries []*site.Entry) {
 		defer a.all.Done()
 		select {
 		case a.busy <- struct{}{}:
@@ -124,7 +125,7 @@ func (j *Job) put(req request) {
 
 // rehearse answers a message on a copy of the desk, only for the plans that are cached. Everything else is
 // done again at the desk itself.
-func (d *desk) rehearse(in In, entries []*site.Entry) {
+func (d *desk) rehearse(in message.In, entries []*site.Entry) {
 	var err error
 	if d.state, err = fold(entries); err != nil {
 		return

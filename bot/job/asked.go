@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -26,7 +27,7 @@ type asked struct {
 
 // origin returns the id of the message whose questions and entries an edit belongs to: if an answer is
 // edited, the message that its question was about.
-func (d *desk) origin(in In) string {
+func (d *desk) origin(in message.In) string {
 	if in.Of == "" {
 		return in.ID
 	}
@@ -146,7 +147,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		} else if !t.ans.Saved {
 			what = "struck"
 		}
-		n := answer.Note{Kind: "moved", Text: fmt.Sprintf("%s %d: %s", what, en.Seq, say.FirstLine(en.Text))}
+		n := message.Note{Kind: "moved", Text: fmt.Sprintf("%s %d: %s", what, en.Seq, say.FirstLine(en.Text))}
 		t.ans.Notes = append(t.ans.Notes, n)
 		t.ans.Reply = short(t.ans.Reply + "\n" + n.Text)
 	}

@@ -17,6 +17,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -68,7 +69,7 @@ func BenchmarkHandle(b *testing.B) {
 	j := benchJob(b, dir)
 	ctx := context.Background()
 	for _, text := range kitchenSetup {
-		if _, err := j.Handle(ctx, job.In{Who: "hanger", Text: text}); err != nil {
+		if _, err := j.Handle(ctx, message.In{Who: "hanger", Text: text}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -79,7 +80,7 @@ func BenchmarkHandle(b *testing.B) {
 	defer db.Close()
 	var ours, bare []time.Duration
 	for n := 0; b.Loop(); n++ {
-		in := job.In{ID: fmt.Sprint("m", n), Who: "hanger", Text: day(n)}
+		in := message.In{ID: fmt.Sprint("m", n), Who: "hanger", Text: day(n)}
 		start := time.Now()
 		out, err := j.Handle(ctx, in)
 		if err != nil || len(out.Answers) != 1 || out.Answers[0].Kind == "failure" {
@@ -127,7 +128,7 @@ func BenchmarkParseResolve(b *testing.B) {
 	j := benchJob(b, b.TempDir())
 	alone := j.Alone()
 	handle := func(text string) {
-		if _, err := alone(job.In{Who: "hanger", Text: text}); err != nil {
+		if _, err := alone(message.In{Who: "hanger", Text: text}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -157,7 +158,7 @@ var crooked = map[string]string{
 func crookedRoom(tb testing.TB, text string, more func() bool) (took []time.Duration) {
 	alone := benchJob(tb, tb.TempDir()).Alone()
 	handle := func(text string) {
-		if _, err := alone(job.In{Who: "hanger", Text: text}); err != nil {
+		if _, err := alone(message.In{Who: "hanger", Text: text}); err != nil {
 			tb.Fatal(err)
 		}
 	}
@@ -199,7 +200,7 @@ func BenchmarkSenders(b *testing.B) {
 		j := benchJob(b, b.TempDir())
 		ctx := context.Background()
 		for _, text := range kitchenSetup {
-			if _, err := j.Handle(ctx, job.In{Who: "hanger", Text: text}); err != nil {
+			if _, err := j.Handle(ctx, message.In{Who: "hanger", Text: text}); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -209,7 +210,7 @@ func BenchmarkSenders(b *testing.B) {
 		for s := range senders {
 			wg.Go(func() {
 				for n := range each {
-					in := job.In{ID: fmt.Sprint(s, "-", n), Who: fmt.Sprint("hanger", s), Text: "kitchen: " + day(n)}
+					in := message.In{ID: fmt.Sprint(s, "-", n), Who: fmt.Sprint("hanger", s), Text: "kitchen: " + day(n)}
 					if _, err := j.Handle(ctx, in); err != nil {
 						b.Error(err)
 					}
@@ -375,7 +376,7 @@ func BenchmarkFindBig(b *testing.B) {
 	var took []time.Duration
 	for n := 0; b.Loop(); n++ {
 		start := time.Now()
-		out, err := alone(job.In{Who: "lead", Text: fmt.Sprintf("find d%d", 40+8*(n%10_000))})
+		out, err := alone(message.In{Who: "lead", Text: fmt.Sprintf("find d%d", 40+8*(n%10_000))})
 		took = append(took, time.Since(start))
 		if err != nil || out.Answers[0].Kind != "find" {
 			b.Fatal(err, out)

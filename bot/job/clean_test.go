@@ -7,25 +7,9 @@ import (
 	"testing"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/store"
 )
-
-func TestClean(t *testing.T) {
-	for _, tt := range []struct{ in, want string }{
-		{"gap 98 3/8\nnote a\tb", "gap 98 3/8\nnote a\tb"},
-		{"116⅝ über 👷🏽\u200d♀️", "116⅝ über 👷🏽\u200d♀️"},
-		{"a\r\nb\rc", "a\nb c"},
-		{"esc\x1b[2J bel\a nul\x00 c1\u0085", "esc [2J bel  nul  c1 "},
-		{"\u202e26\u202c off\u2066 west\ufeff", "26 off west"},
-		{"26\u200boff\u2028west", "26 off west"},
-		{"half \xc3", "half \uFFFD"},
-	} {
-		if got := job.Clean(tt.in); got != tt.want {
-			t.Errorf("%q: got %q, want %q", tt.in, got, tt.want)
-		}
-	}
-}
 
 // What an older log holds is shown as it would be taken now.
 func TestOldLogIsCleaned(t *testing.T) {
@@ -50,7 +34,7 @@ func TestOldLogIsCleaned(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := say(t, j, "lead", "log").Text(); strings.ContainsFunc(got, job.Hostile) || !strings.Contains(got, "mind the  step") {
+	if got := say(t, j, "lead", "log").Text(); strings.ContainsFunc(got, message.Hostile) || !strings.Contains(got, "mind the  step") {
 		t.Errorf("got %q", got)
 	}
 }

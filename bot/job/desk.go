@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/inforce"
@@ -130,12 +131,12 @@ func Valid() store.Valid {
 			}
 			return st.Apply(ev)
 		case it.Receipt != nil && len(it.Receipt.Reply) > 0:
-			return json.Unmarshal(it.Receipt.Reply, new(Out))
+			return json.Unmarshal(it.Receipt.Reply, new(message.Out))
 		case it.Pending != nil:
 			_, err := remember(map[string]json.RawMessage{it.Pending.Key: it.Pending.Value}, nil)
 			return err
 		case it.Outbox != nil:
-			return json.Unmarshal(it.Outbox.Value, new(Parcel))
+			return json.Unmarshal(it.Outbox.Value, new(message.Parcel))
 		case it.Mark != nil:
 			_, err := remember(nil, map[string]json.RawMessage{it.Mark.Key: it.Mark.Value})
 			return err
@@ -260,7 +261,7 @@ func fold(entries []*site.Entry) (*site.State, error) {
 }
 
 // reply answers one message, or repeats the reply if its id was answered before.
-func (d *desk) reply(in In) (res result, err error) {
+func (d *desk) reply(in message.In) (res result, err error) {
 	defer func() {
 		if p := recover(); p != nil {
 			err = fmt.Errorf("answering %q: %v\n%s", in.Text, p, debug.Stack())
@@ -295,7 +296,7 @@ func (d *desk) reply(in In) (res result, err error) {
 }
 
 // seal stores the reply under the message's id, and in the outbox if the door wants that.
-func (d *desk) seal(in In, out Out, from int) (err error) {
+func (d *desk) seal(in message.In, out message.Out, from int) (err error) {
 	if in.ID == "" || len(out.Answers) == 0 {
 		return nil
 	}
@@ -311,24 +312,24 @@ func (d *desk) seal(in In, out Out, from int) (err error) {
 	d.batch.Receipts = append(d.batch.Receipts, r)
 	d.replies[in.ID] = r
 	if in.Row != nil {
-		d.batch.Outbox[in.ID], err = json.Marshal(Parcel{in.Row, out})
+		d.batch.Outbox[in.ID], err = json.Marshal(message.Parcel{Row: in.Row, Out: out})
 	}
 	return err
 }
 
 // again answers a question that its sender repeated before it was answered.
-func (d *desk) again(in In) (Out, error) {
+func (d *desk) again(in message.In) (message.Out, error) {
 	if in.Sent.IsZero() {
 		in.Sent = d.opt.Now()
 	}
 	t := d.turn(in, in.Text, "")
 	t.show(answer.Tell("dropped", nil, "asked again since: see the answer there"))
-	out := Out{Answers: []Answer{t.ans}}
+	out := message.Out{Answers: []message.Answer{t.ans}}
 	return out, d.seal(in, out, len(d.batch.Records))
 }
 
 // asOf adds the last entry that a planned answer is based on, if others went on meanwhile.
-func (d *desk) asOf(out *Out, p *planned, last int) {
+func (d *desk) asOf(out *message.Out, p *planned, last int) {
 	if len(out.Answers) == 0 {
 		return
 	}
@@ -349,24 +350,24 @@ func (d *desk) receiptOf(id string) (store.Receipt, bool, error) {
 	return d.receipt(id)
 }
 
-func hashOf(in In) uint64 {
+func hashOf(in message.In) uint64 {
 	h := fnv.New64a()
 	fmt.Fprintf(h, "%s\x00%s", strings.ToLower(in.Who), in.Text)
 	return h.Sum64()
 }
 
 // handle answers one message.
-func (d *desk) handle(in In) (Out, error) {
+func (d *desk) handle(in message.In) (message.Out, error) {
 	if in.Sent.IsZero() {
 		in.Sent = d.opt.Now()
 	}
-	if len(in.Text) > MaxMessage {
+	if len(in.Text) > message.Longest {
 		t := d.turn(in, in.Text[:40]+"…", "")
 		t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-			Col: MaxMessage + 1, Want: fmt.Sprintf("at most %d bytes a message", MaxMessage), Hint: "send it in parts",
-			Say: fmt.Sprintf("not saved: %d bytes, the most is %d; send it in parts", len(in.Text), MaxMessage),
+			Col: message.Longest + 1, Want: fmt.Sprintf("at most %d bytes a message", message.Longest), Hint: "send it in parts",
+			Say: fmt.Sprintf("not saved: %d bytes, the most is %d; send it in parts", len(in.Text), message.Longest),
 		}})
-		return Out{Answers: []Answer{t.ans}}, nil
+		return message.Out{Answers: []message.Answer{t.ans}}, nil
 	}
 	if in.Of != "" {
 		return d.edited(in)
@@ -379,8 +380,8 @@ func (d *desk) handle(in In) (Out, error) {
 }
 
 // entries answers the entries of one message.
-func (d *desk) entries(in In, entries []string) (Out, error) {
-	var out Out
+func (d *desk) entries(in message.In, entries []string) (message.Out, error) {
+	var out message.Out
 	w := &whole{text: strings.Join(entries, "; ")}
 	err := d.parts(in, w, entries, &out)
 	if err == nil && !d.wait {
@@ -390,7 +391,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 		err = d.release(in, &out)
 	}
 	if err != nil || d.wait {
-		return Out{}, err
+		return message.Out{}, err
 	}
 	d.remind(in, &out)
 	return out, nil
@@ -398,7 +399,7 @@ func (d *desk) entries(in In, entries []string) (Out, error) {
 
 // parts answers the parts of a message. After one that leads to a question, those unrelated to it are
 // answered too; the rest waits for the question.
-func (d *desk) parts(in In, w *whole, entries []string, out *Out) error {
+func (d *desk) parts(in message.In, w *whole, entries []string, out *message.Out) error {
 	prose := -1 // the part that is what was left of a line
 	for i := 0; i < len(entries); i++ {
 		lead, err := d.metric(in, entries[i])
@@ -419,13 +420,13 @@ func (d *desk) parts(in In, w *whole, entries []string, out *Out) error {
 		t.missed()
 		w.add(t)
 		if t.ans.Kind == "" {
-			t.ans.Kind = kindNone
+			t.ans.Kind = message.KindNone
 			out.Left = append(out.Left, t.ans)
 			continue
 		}
 		out.Answers = append(out.Answers, t.ans)
 		d.follows = grammar.Right
-		if t.ans.asks() {
+		if t.ans.Asks() {
 			return d.goOn(in, w, out, entries[i+1:], t)
 		}
 	}
@@ -433,7 +434,7 @@ func (d *desk) parts(in In, w *whole, entries []string, out *Out) error {
 }
 
 // metric sets the job's units to metric if nobody has set them and its first room is given in metric.
-func (d *desk) metric(in In, text string) (lead []string, err error) {
+func (d *desk) metric(in message.In, text string) (lead []string, err error) {
 	if len(d.state.Rooms) > 0 || d.state.UnitsSaid() || !wording.OpensInMetric(text) {
 		return nil, nil
 	}
@@ -462,7 +463,7 @@ func (d *desk) save(id string, ev event.Event) (*site.Entry, error) {
 }
 
 // ctx returns the job as handlers see it.
-func (d *desk) ctx(in In, words string, sent time.Time) answer.Ctx {
+func (d *desk) ctx(in message.In, words string, sent time.Time) answer.Ctx {
 	return answer.Ctx{
 		Speech: say.Speech{Units: d.state.Units(), Loc: d.opt.Loc, Now: in.Sent},
 		State:  d.state, Kinds: d.opt.Kinds, Plans: &inforce.Plans{State: d.state, Kept: d.kept, Work: d.work},

@@ -4,6 +4,7 @@ import (
 	"io"
 	"time"
 
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
@@ -11,10 +12,10 @@ import (
 )
 
 // Draw draws a picture of the job as it was at the time of the picture, as PNG.
-type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p Picture) error
+type Draw func(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p message.Picture) error
 
 // Picture writes a picture that goes with an answer, as PNG, with the same bytes each time.
-func (j *Job) Picture(w io.Writer, p Picture) error {
+func (j *Job) Picture(w io.Writer, p message.Picture) error {
 	st, plans, err := j.At(p.Entry)
 	if err != nil {
 		return err

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/record"
@@ -182,7 +183,7 @@ func (d *desk) sized(room string) error {
 }
 
 // release notes what was held for rooms that now exist, and adds the answers.
-func (d *desk) release(in In, out *Out) error {
+func (d *desk) release(in message.In, out *message.Out) error {
 	for _, room := range slices.Sorted(maps.Keys(d.early)) {
 		var stay []early
 		list := d.early[room]
@@ -210,7 +211,7 @@ func (d *desk) release(in In, out *Out) error {
 				continue
 			}
 			from := len(d.batch.Records)
-			n := d.turn(In{ID: h.ID, Who: h.Who, Sent: time.UnixMilli(h.Sent)}, h.Said, "")
+			n := d.turn(message.In{ID: h.ID, Who: h.Who, Sent: time.UnixMilli(h.Sent)}, h.Said, "")
 			h.Line.Room = where[i].Name
 			n.take(n.ctx().AnswerLine(h.Line))
 			if n.err != nil || d.wait {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -19,10 +20,10 @@ import (
 // or strikes what the message had noted. An open question about it is closed. If
 // the message answered a question, the new words answer it instead. If something has been covered since,
 // or somebody was given a value, it asks first and changes nothing until that is answered.
-func (d *desk) edited(in In) (Out, error) {
+func (d *desk) edited(in message.In) (message.Out, error) {
 	seqs, same, err := d.madeBy(in)
 	if err != nil || same {
-		return Out{}, err
+		return message.Out{}, err
 	}
 	t := d.turn(in, in.Text, "")
 	deleted := in.Text == "" && len(in.Photos) == 0
@@ -37,7 +38,7 @@ func (d *desk) edited(in In) (Out, error) {
 	let := t.forget()
 	out, err := d.changeTo(in, seqs, closed)
 	if err != nil || d.wait {
-		return Out{}, err
+		return message.Out{}, err
 	}
 	open := d.pending[t.who()]
 	asks := open != nil && open != before
@@ -63,7 +64,7 @@ func (d *desk) edited(in In) (Out, error) {
 
 // changeTo changes what a message has put into the log to what its new words say. closed is the question
 // about it that was open.
-func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err error) {
+func (d *desk) changeTo(in message.In, seqs []uint64, closed *question) (out message.Out, err error) {
 	lines := parse.Split(in.Text)
 	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
 		t := d.turn(in, lines[0], joined(lines[1:]...))
@@ -75,10 +76,10 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 			}
 			t.pickAgain(i, c, rest)
 			if t.err != nil || d.wait {
-				return Out{}, t.err
+				return message.Out{}, t.err
 			}
 			out.Answers = append(out.Answers, t.ans)
-			if t.ans.asks() {
+			if t.ans.Asks() {
 				return out, nil
 			}
 			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Made, seq) })
@@ -111,7 +112,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 			n.take(n.ctx().StrikeEntry(en, false, false))
 		}
 		if n.err != nil || d.wait {
-			return Out{}, n.err
+			return message.Out{}, n.err
 		}
 		if n.ans.Kind != "" {
 			out.Answers = append(out.Answers, n.ans)
@@ -128,7 +129,7 @@ func (d *desk) changeTo(in In, seqs []uint64, closed *question) (out Out, err er
 // madeBy returns the entries made by the message that in edits, in all its versions, and by the answers to
 // its questions. same reports whether the words are those of its last version, as after a pin, a reaction,
 // or an edit that changed nothing.
-func (d *desk) madeBy(in In) (seqs []uint64, same bool, err error) {
+func (d *desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	var last store.Receipt
 	for _, id := range append([]string{in.Of}, d.edits[in.Of]...) {
 		r, ok, err := d.receiptOf(id)

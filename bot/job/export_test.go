@@ -4,6 +4,7 @@ import (
 	"context"
 	"maps"
 
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/site"
 )
@@ -28,11 +29,11 @@ func (j *Job) Knows() (all struct {
 
 // Alone stops the job's loop and gives what answers a message at its desk, with no
 // commit behind it.
-func (j *Job) Alone() func(In) (Out, error) {
+func (j *Job) Alone() func(message.In) (message.Out, error) {
 	j.end()
 	j.writer, j.stop, j.done, j.aside = make(chan struct{}, 1), make(chan struct{}), make(chan struct{}), newAside() // for Jobs.Close
-	return func(in In) (Out, error) {
-		in.Text, in.Who = Clean(in.Text), Clean(in.Who)
+	return func(in message.In) (message.Out, error) {
+		in.Text, in.Who = message.Clean(in.Text), message.Clean(in.Who)
 		j.begin()
 		j.work = (*planned)(nil).work()
 		j.work.Here = true

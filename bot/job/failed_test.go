@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/calc/site"
 )
 
@@ -67,8 +67,8 @@ func TestALookThatFails(t *testing.T) {
 func TestLongRepliesAreCut(t *testing.T) {
 	j := flat(t)
 	alone := j.Alone()
-	do := func(text string) job.Out {
-		out, err := alone(job.In{Who: "lead", Text: text})
+	do := func(text string) message.Out {
+		out, err := alone(message.In{Who: "lead", Text: text})
 		if err != nil {
 			t.Fatal(err)
 		}

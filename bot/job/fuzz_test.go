@@ -8,7 +8,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // FuzzHandle texts anything to a job that has something of everything: no
@@ -29,13 +29,13 @@ func FuzzHandle(f *testing.F) {
 		f.Fatal(err)
 	}
 	for _, p := range phrases {
-		if _, err := j.Handle(f.Context(), job.In{Who: "lead", Text: p}); err != nil {
+		if _, err := j.Handle(f.Context(), message.In{Who: "lead", Text: p}); err != nil {
 			f.Fatal(err)
 		}
 	}
 	f.Fuzz(func(t *testing.T, first, second string) {
 		for _, text := range []string{first, second} {
-			out, err := j.Handle(t.Context(), job.In{Who: "hanger", Text: text})
+			out, err := j.Handle(t.Context(), message.In{Who: "hanger", Text: text})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"strapline/bot/message"
 	"strapline/calc/inforce"
 	"strapline/store"
 )
@@ -38,14 +39,14 @@ type Job struct {
 
 // request is a message to answer or, if do is set, something that a door wants stored.
 type request struct {
-	in      In
+	in      message.In
 	do      func(*store.Batch)
 	planned *planned // set once it has been planned beside the writer
 	out     chan result
 }
 
 type result struct {
-	out Out
+	out message.Out
 	err error
 }
 
@@ -75,11 +76,11 @@ var ErrOtherText = errors.New("this message id was used for another message")
 // Handle answers one message. When it returns without error, everything that the answer says is noted is
 // on disk. The messages of a job are answered one after another, and those that wait while a commit runs
 // share the next one. Planning runs beside them, so that other senders need not wait for it.
-func (j *Job) Handle(ctx context.Context, in In) (Out, error) {
-	in.Text, in.Who = Clean(in.Text), strings.ReplaceAll(Clean(in.Who), "\n", " ")
+func (j *Job) Handle(ctx context.Context, in message.In) (message.Out, error) {
+	in.Text, in.Who = message.Clean(in.Text), strings.ReplaceAll(message.Clean(in.Who), "\n", " ")
 	res, err := j.ask(ctx, request{in: in})
 	if err != nil {
-		return Out{}, err
+		return message.Out{}, err
 	}
 	return res.out, res.err
 }
@@ -251,7 +252,7 @@ func worthAFile(b store.Batch) bool {
 }
 
 // failed drops the state, opens the log again, and returns an answer that says so in plain words.
-func (j *Job) failed(err error) func(In) Out {
+func (j *Job) failed(err error) func(message.In) message.Out {
 	j.opt.Log.Error("a batch was not saved", "job", j.name, "err", err)
 	_ = j.log.Load().Close()
 	j.mend()
@@ -281,14 +282,11 @@ func (j *Job) mend() {
 	j.broken = nil
 }
 
-// kindFail is the kind of an answer about a failure of our own.
-const kindFail = "failure"
-
-func (j *Job) refused(err error) func(In) Out {
+func (j *Job) refused(err error) func(message.In) message.Out {
 	plain := Plain(err)
-	return func(in In) Out {
-		return Out{Answers: []Answer{{
-			Who: in.Who, Job: j.name, Said: in.Text, Kind: kindFail,
+	return func(in message.In) message.Out {
+		return message.Out{Answers: []message.Answer{{
+			Who: in.Who, Job: j.name, Said: in.Text, Kind: message.KindFailure,
 			Reply: "NOT confirmed as saved: " + plain + ". Send it again.",
 		}}}
 	}
@@ -322,14 +320,14 @@ func (j *Job) write(ctx context.Context, do func(*store.Batch)) error {
 }
 
 // Outbox returns the replies not sent yet, by message id.
-func (j *Job) Outbox() (map[string]Parcel, error) {
+func (j *Job) Outbox() (map[string]message.Parcel, error) {
 	rows, err := j.log.Load().Outbox()
 	if err != nil {
 		return nil, err
 	}
-	out := map[string]Parcel{}
+	out := map[string]message.Parcel{}
 	for id, row := range rows {
-		var p Parcel
+		var p message.Parcel
 		if err := json.Unmarshal(row, &p); err != nil {
 			return nil, fmt.Errorf("outbox row %s: %w", id, err)
 		}

@@ -20,9 +20,6 @@ import (
 	"strapline/store"
 )
 
-// MaxMessage is the longest message accepted, in bytes.
-const MaxMessage = 4096
-
 // Options of Jobs. Only Dir and Kinds must be set.
 type Options struct {
 	Dir   string           // data folder, one file per job

@@ -12,7 +12,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/console"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // phrases are what random crews say: right, wrong, ambiguous and idle.
@@ -54,7 +54,7 @@ func TestReplayEqualsLive(t *testing.T) {
 		for i := range rapid.IntRange(5, 60).Draw(rt, "messages") {
 			sent := start.Add(time.Duration(i-rapid.IntRange(0, 5).Draw(rt, "late")) * time.Minute)
 			clock.Set(sent)
-			in := job.In{
+			in := message.In{
 				Who:  rapid.SampledFrom([]string{"lead", "hanger", "sparks"}).Draw(rt, "who"),
 				Text: rapid.SampledFrom(phrases).Draw(rt, "text"), Sent: sent, ID: fmt.Sprint(i),
 			}

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // Names that people tell apart share no file: what would make one of them is refused.
@@ -45,7 +46,7 @@ func TestLease(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if out, err := j.Handle(t.Context(), job.In{ID: "1", Who: "lead", Text: tt.text}); err != nil || out.Failed() {
+		if out, err := j.Handle(t.Context(), message.In{ID: "1", Who: "lead", Text: tt.text}); err != nil || out.Failed() {
 			t.Errorf("%q: %v %v", tt.text, out, err)
 		}
 		again, twice, err := jobs.Lease(name)

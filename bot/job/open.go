@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
@@ -159,7 +160,7 @@ func (q *question) lost() string {
 
 // goOn takes those entries after a question that do not depend on it: notes that stand alone, and one that
 // answers it. The rest waits for the question.
-func (d *desk) goOn(in In, w *whole, out *Out, entries []string, asked *turn) error {
+func (d *desk) goOn(in message.In, w *whole, out *message.Out, entries []string, asked *turn) error {
 	q := d.pending[asked.who()]
 	own := joined(entries...)
 	if q == nil || q.Saved || own == "" {
@@ -209,7 +210,7 @@ func (d *desk) goOn(in In, w *whole, out *Out, entries []string, asked *turn) er
 		}
 		w.add(n)
 		at := ask
-		if ask++; n.ans.asks() {
+		if ask++; n.ans.Asks() {
 			at++
 		}
 		out.Answers = slices.Insert(out.Answers, at, n.ans)
@@ -249,7 +250,7 @@ func (t *turn) change(q *question, change func(*question)) {
 
 // remind adds the question that is still open to the reply, once, if the message did not answer it. After
 // that, a number does not count as its answer until it has been shown again.
-func (d *desk) remind(in In, out *Out) {
+func (d *desk) remind(in message.In, out *message.Out) {
 	who := strings.ToLower(in.Who)
 	q, n := d.pending[who], len(out.Answers)
 	if q == nil || q.Saved || n == 0 || out.Answers[n-1].Ask != nil || out.Answers[n-1].Who != in.Who {

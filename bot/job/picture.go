@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -25,7 +26,7 @@ type picture struct {
 
 // photos attaches the pictures of a message to the note they came with. Without a note they wait for one,
 // and the sender is asked for it or told.
-func (d *desk) photos(in In, out *Out) error {
+func (d *desk) photos(in message.In, out *message.Out) error {
 	for i, a := range out.Answers {
 		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
 			out.Answers[i].Reply += "\nphoto kept with it"
@@ -39,7 +40,7 @@ func (d *desk) photos(in In, out *Out) error {
 		out.Answers[n-1].Reply += "\nphoto waits for its note"
 		return t.err
 	}
-	t.ans.Kind, t.ans.Ask = kindAsk, []string{}
+	t.ans.Kind, t.ans.Ask = message.KindAsk, []string{}
 	t.ans.Reply = fmt.Sprintf("photo %s: which room and wall, and what gets covered? Send the note it belongs to", t.clock(in.Sent.UnixMilli()))
 	if n := len(d.pictures[t.who()]); n > 1 {
 		t.ans.Reply += fmt.Sprintf(" (%d photos wait)", n)
@@ -51,7 +52,7 @@ func (d *desk) photos(in In, out *Out) error {
 func (t *turn) clock(ms int64) string { return t.ctx().Clock(ms) }
 
 // takesPhotos reports whether pictures can belong to what an answer saved.
-func (t *turn) takesPhotos(a Answer) bool {
+func (t *turn) takesPhotos(a message.Answer) bool {
 	if !a.Saved {
 		return false
 	}

@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // hall is a ceiling that takes long to plan, from counted boards.
@@ -36,10 +37,10 @@ func flat(t *testing.T) *job.Job {
 	return j
 }
 
-func say(t *testing.T, j *job.Job, who string, texts ...string) (last job.Out) {
+func say(t *testing.T, j *job.Job, who string, texts ...string) (last message.Out) {
 	t.Helper()
 	for _, text := range texts {
-		out, err := j.Handle(t.Context(), job.In{Who: who, Text: text})
+		out, err := j.Handle(t.Context(), message.In{Who: who, Text: text})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -119,9 +120,9 @@ func TestOthersGoOnWhileALayoutIsPlanned(t *testing.T) {
 func TestANewerLayoutDropsTheOlder(t *testing.T) {
 	j := flat(t)
 	say(t, j, "lead", hall...)
-	older := make(chan job.Out, 1)
+	older := make(chan message.Out, 1)
 	go func() {
-		out, _ := j.Handle(t.Context(), job.In{ID: "a", Who: "lead", Text: "layout"})
+		out, _ := j.Handle(t.Context(), message.In{ID: "a", Who: "lead", Text: "layout"})
 		older <- out
 	}()
 	for !j.Planning() {
@@ -148,7 +149,7 @@ func TestAStopEndsPlanning(t *testing.T) {
 	say(t, j, "lead", hall...)
 	answered := make(chan error, 1)
 	go func() {
-		_, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "layout"})
+		_, err := j.Handle(t.Context(), message.In{Who: "lead", Text: "layout"})
 		answered <- err
 	}()
 	for !j.Planning() {
@@ -167,7 +168,7 @@ func TestAStopEndsPlanning(t *testing.T) {
 func TestWhatWaitsLeavesNothing(t *testing.T) {
 	j := flat(t)
 	say(t, j, "lead", hall...)
-	for _, in := range []job.In{{ID: "m", Who: "lead", Text: "light l1 60 off west 40 off north"}, {ID: "m2", Who: "lead", Of: "m", Text: "light l1 61 off west 40 off north\nlayout"}} {
+	for _, in := range []message.In{{ID: "m", Who: "lead", Text: "light l1 60 off west 40 off north"}, {ID: "m2", Who: "lead", Of: "m", Text: "light l1 61 off west 40 off north\nlayout"}} {
 		if _, err := j.Handle(t.Context(), in); err != nil {
 			t.Fatal(err)
 		}

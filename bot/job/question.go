@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/grammar"
 	"strapline/grammar/parse"
 	"strapline/grammar/rooms"
@@ -90,7 +91,7 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 			t.err = fmt.Errorf("choice %q cannot be read: %w", first, err)
 		}
 	}
-	if t.ans.asks() || t.err != nil || t.d.wait {
+	if t.ans.Asks() || t.err != nil || t.d.wait {
 		return
 	}
 	if t.following(behind, joined(parts...), rest) {
@@ -135,7 +136,7 @@ func (t *turn) following(lines []grammar.Line, text, after string) bool {
 		if n.ans.Saved {
 			t.ans.Seq, t.ans.Saved = n.ans.Seq, true
 		}
-		if n.ans.asks() {
+		if n.ans.Asks() {
 			t.ans.Ask = n.ans.Ask
 			return false // what is left waits for that question
 		}
@@ -287,7 +288,7 @@ func named(text string) bool {
 func (t *turn) again(open *question, lead string) {
 	t.ans.Said = t.said
 	delete(t.d.stale, t.who())
-	t.ans.Kind = kindAsk
+	t.ans.Kind = message.KindAsk
 	t.ans.Reply, t.ans.Ask = lead+answer.Shown(open.Why, open.Choices), []string{}
 	for _, c := range open.Choices {
 		t.ans.Ask = append(t.ans.Ask, c.Label)

@@ -14,6 +14,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/store"
 )
@@ -133,7 +134,7 @@ func TestOldJob(t *testing.T) {
 	if n := j.Figures().Last; n != 56 {
 		t.Errorf("%d entries", n)
 	}
-	out, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "kitchen: note the old log goes on"})
+	out, err := j.Handle(t.Context(), message.In{Who: "lead", Text: "kitchen: note the old log goes on"})
 	if err != nil || len(out.Answers) != 1 || out.Answers[0].Seq != 57 {
 		t.Errorf("%+v, %v", out, err)
 	}

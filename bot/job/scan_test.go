@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // crowded is a job whose kitchen holds n lights more, and what answers a message at its desk.
@@ -14,7 +15,7 @@ func crowded(t *testing.T, n int) (*job.Job, func(text string)) {
 	alone := j.Alone()
 	say := func(text string) {
 		t.Helper()
-		if out, err := alone(job.In{Who: "hanger", Text: text}); err != nil || len(out.Answers) != 1 || out.Answers[0].Error != nil || out.Asks() {
+		if out, err := alone(message.In{Who: "hanger", Text: text}); err != nil || len(out.Answers) != 1 || out.Answers[0].Error != nil || out.Asks() {
 			t.Fatal(text, err, out.Text())
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // roomName is the name of room i, no two of which differ in one letter only.
@@ -33,7 +34,7 @@ func manyRooms(b *testing.B, j *job.Job, rooms int) {
 func sayOne(b *testing.B, j *job.Job, who, text string) time.Duration {
 	b.Helper()
 	start := time.Now()
-	out, err := j.Handle(b.Context(), job.In{Who: who, Text: text})
+	out, err := j.Handle(b.Context(), message.In{Who: who, Text: text})
 	if err != nil || out.Failed() || len(out.Answers) == 0 || out.Asks() || out.Answers[0].Error != nil {
 		b.Fatal(text, out, err)
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -21,14 +22,14 @@ import (
 // turn is the answering of one entry.
 type turn struct {
 	d       *desk
-	in      In
+	in      message.In
 	of      string // message it belongs to: its questions are kept under that id
 	step    int    // index of the question it answers among those; -1 if none
 	edit    string // message whose edit it asks about
 	said    string // the entry as typed
 	rest    string // what follows it in the message
 	sent    time.Time
-	ans     Answer
+	ans     message.Answer
 	lead    []string // lines to show before the answer: "question dropped"
 	strikes string   // the text of a strike that this entry makes
 	part    *whole   // the message that it is a part of, nil for what waited
@@ -36,8 +37,8 @@ type turn struct {
 	err     error    // our own failure
 }
 
-func (d *desk) turn(in In, said, rest string) *turn {
-	return &turn{d: d, in: in, of: d.origin(in), step: -1, said: said, rest: rest, sent: in.Sent, ans: Answer{
+func (d *desk) turn(in message.In, said, rest string) *turn {
+	return &turn{d: d, in: in, of: d.origin(in), step: -1, said: said, rest: rest, sent: in.Sent, ans: message.Answer{
 		Who: in.Who, When: in.Sent.In(d.opt.Loc).Format(time.RFC3339), Job: d.name, Said: said,
 	}}
 }
@@ -259,8 +260,8 @@ func (t *turn) show(r answer.Reply) {
 	t.ans.Pictures = append(t.ans.Pictures, r.Pictures...)
 	switch {
 	case r.Refuse != nil:
-		t.ans.Kind, t.ans.Reply = kindError, r.Refuse.Text()
-		t.ans.Error = &Fault{Col: r.Refuse.Col, Word: r.Refuse.Word, Want: r.Refuse.Want, Hint: r.Refuse.Hint}
+		t.ans.Kind, t.ans.Reply = message.KindError, r.Refuse.Text()
+		t.ans.Error = &message.Fault{Col: r.Refuse.Col, Word: r.Refuse.Word, Want: r.Refuse.Want, Hint: r.Refuse.Hint}
 	case r.Ask != nil:
 		t.ask(r.Ask, false)
 	}
@@ -283,15 +284,11 @@ func (t *turn) show(r answer.Reply) {
 	t.ans.Reply = short(t.ans.Reply)
 }
 
-// mostLines is the maximum number of lines of a reply, which is read on a phone. Handlers keep their lists
-// shorter; this is for those that grow unexpectedly long.
-const mostLines = 30
-
 func short(s string) string {
 	lines := strings.Split(s, "\n")
-	if len(lines) <= mostLines {
+	if len(lines) <= message.MostLines {
 		return s
 	}
-	left := len(lines) - (mostLines - 1)
-	return strings.Join(append(lines[:mostLines-1:mostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
+	left := len(lines) - (message.MostLines - 1)
+	return strings.Join(append(lines[:message.MostLines-1:message.MostLines-1], fmt.Sprintf("%d more lines; name a room, a row or a thing to see them", left)), "\n")
 }

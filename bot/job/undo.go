@@ -44,5 +44,5 @@ func (t *turn) missed() {
 	lost := slices.ContainsFunc(strings.Split(t.ans.Reply, "\n"), func(l string) bool {
 		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, lostLead)
 	})
-	t.d.unsaved[t.who()] = !t.ans.Saved && (lost || t.ans.asks())
+	t.d.unsaved[t.who()] = !t.ans.Saved && (lost || t.ans.Asks())
 }

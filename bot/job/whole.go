@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -45,7 +46,7 @@ func (w *whole) keep(t *turn, line grammar.Line) { w.kept = append(w.kept, kept{
 
 // rest says something of the job that cannot be read: it is kept as a note. Otherwise words that belong to
 // no entry go into the text of the entry before or after them, so that the log contains every word.
-func (d *desk) rest(in In, w *whole, out *Out) error {
+func (d *desk) rest(in message.In, w *whole, out *message.Out) error {
 	t := d.turn(in, w.text, "")
 	if len(w.kept) == 0 {
 		if lead := d.trail(w.said); lead != "" && out.Asks() {

@@ -9,7 +9,7 @@ import (
 	"testing"
 	"time"
 
-	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/page"
 )
 
@@ -20,7 +20,7 @@ import (
 func BenchmarkView(b *testing.B) {
 	jobs, j := open(b, "")
 	say := func(words string) {
-		if _, err := j.Handle(context.Background(), job.In{Who: "lead", Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words}); err != nil {
+		if _, err := j.Handle(context.Background(), message.In{Who: "lead", Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words}); err != nil {
 			b.Fatal(err)
 		}
 	}

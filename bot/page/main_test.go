@@ -15,6 +15,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/page"
 )
 
@@ -61,7 +62,7 @@ func open(t testing.TB, chat string) (*job.Jobs, *job.Job) {
 // text sends a message that must not be refused.
 func text(t testing.TB, j *job.Job, who, words string, photos ...string) {
 	t.Helper()
-	out, err := j.Handle(context.Background(), job.In{Who: who, Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words, Photos: photos})
+	out, err := j.Handle(context.Background(), message.In{Who: who, Sent: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC), Text: words, Photos: photos})
 	if err != nil || out.Failed() || len(out.Answers) == 0 || !out.Answers[0].Saved {
 		t.Fatalf("%s %q: %v %+v", who, words, err, out)
 	}

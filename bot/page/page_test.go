@@ -16,6 +16,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/page"
 )
 
@@ -92,7 +93,7 @@ func TestPagesOfTheLog(t *testing.T) {
 	text(t, j, "sparks", "light d1 26 off west 41 off north")
 	for i := range 120 {
 		if i%10 == 0 { // records who was told, a hidden entry
-			if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "where is d1"}); err != nil {
+			if _, err := j.Handle(t.Context(), message.In{Who: "lead", Text: "where is d1"}); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -329,19 +330,19 @@ func TestDeletedPhoto(t *testing.T) {
 	b, j := open(t, "")
 	text(t, j, "lead", "room den 12' x 10'")
 	h, at := newServer(b), link(t, j)
-	send := func(in job.In) {
+	send := func(in message.In) {
 		t.Helper()
 		in.Who, in.Sent = "sparks", time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)
 		if out, err := j.Handle(t.Context(), in); err != nil || out.Failed() {
 			t.Fatal(err, out.Text())
 		}
 	}
-	send(job.In{ID: "a", Text: "light d1 40 off west 40 off north", Photos: []string{"https://chat.example.test/a"}})
-	send(job.In{ID: "b", Photos: []string{"https://chat.example.test/b"}})
-	send(job.In{ID: "c", Text: "light d2 60 off west 40 off north"})
+	send(message.In{ID: "a", Text: "light d1 40 off west 40 off north", Photos: []string{"https://chat.example.test/a"}})
+	send(message.In{ID: "b", Photos: []string{"https://chat.example.test/b"}})
+	send(message.In{ID: "c", Text: "light d2 60 off west 40 off north"})
 	for _, c := range []struct{ gone, stays string }{{"", "https://chat.example.test/a https://chat.example.test/b"}, {"b", "https://chat.example.test/a"}, {"a", ""}} {
 		if c.gone != "" {
-			send(job.In{ID: c.gone + "@1", Of: c.gone})
+			send(message.In{ID: c.gone + "@1", Of: c.gone})
 		}
 		html := body(t, h, at)
 		for _, l := range []string{"https://chat.example.test/a", "https://chat.example.test/b"} {

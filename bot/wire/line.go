@@ -10,10 +10,11 @@ import (
 	"unicode/utf8"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // MaxLine is the longest line accepted, in bytes without the line end.
-const MaxLine = job.MaxMessage
+const MaxLine = message.Longest
 
 // maxSkip limits how far the end of an overlong line is looked for, in bytes. A peer
 // that sends more without a line end is disconnected.
@@ -71,7 +72,7 @@ func checkText(line string) error {
 				return &fault{col, fmt.Sprintf("not saved: character %d of the line is no UTF-8; send plain text", col)}
 			}
 		}
-		if job.Hostile(r) {
+		if message.Hostile(r) {
 			return &fault{col, fmt.Sprintf("not saved: character %d of the line is a control character; send plain text", col)}
 		}
 	}
@@ -79,10 +80,12 @@ func checkText(line string) error {
 }
 
 // oneLine returns s cleaned, with line ends and tabs replaced by spaces.
-func oneLine(s string) string { return strings.NewReplacer("\n", " ", "\t", " ").Replace(job.Clean(s)) }
+func oneLine(s string) string {
+	return strings.NewReplacer("\n", " ", "\t", " ").Replace(message.Clean(s))
+}
 
-// message is a parsed line.
-type message struct {
+// parsed is a parsed line.
+type parsed struct {
 	id   string    // "" for none
 	sent time.Time // zero for now
 	text string
@@ -95,8 +98,8 @@ const maxWord = 64
 // future would override later corrections until its time comes.
 const maxAhead = time.Hour
 
-func parseMessage(line string, now time.Time, loc *time.Location) (message, error) {
-	var m message
+func parseMessage(line string, now time.Time, loc *time.Location) (parsed, error) {
+	var m parsed
 	rest := strings.TrimLeft(line, " \t")
 	col := func() int { return utf8.RuneCountInString(line[:len(line)-len(rest)]) + 1 }
 	if word, after, ok := cutMarked(rest, '#'); ok {
@@ -186,7 +189,7 @@ func reply(status string, text string) string {
 func refuse(f *fault) string { return reply(fmt.Sprintf("no %d", f.col), f.text) }
 
 // answer formats a reply of the job for the wire.
-func answer(out job.Out) string {
+func answer(out message.Out) string {
 	if out.Failed() {
 		return reply("no 0", out.Text())
 	}

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // FuzzLine passes arbitrary bytes through everything that reads a line and prints it.
@@ -64,7 +65,7 @@ func oneReply(t *testing.T, s string) {
 		t.Fatalf("no reply: %q", s)
 	}
 	for _, line := range lines[1 : n-2] {
-		if !strings.HasPrefix(line, "| ") || strings.ContainsFunc(line, job.Hostile) {
+		if !strings.HasPrefix(line, "| ") || strings.ContainsFunc(line, message.Hostile) {
 			t.Fatalf("line %q in %q", line, s)
 		}
 	}

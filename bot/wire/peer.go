@@ -14,6 +14,7 @@ import (
 	"golang.org/x/time/rate"
 
 	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 // The memory of a peer, besides its current message and reply.
@@ -211,7 +212,7 @@ func (p *peer) answer(ctx context.Context, line string) (output, error) {
 	if f, ok := errors.AsType[*fault](err); ok {
 		return output{reply: refuse(f)}, nil
 	}
-	out, err := p.job.Handle(ctx, job.In{ID: p.who.logID(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
+	out, err := p.job.Handle(ctx, message.In{ID: p.who.logID(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
 	switch {
 	case errors.Is(err, job.ErrOtherText):
 		return output{reply: refuse(&fault{0, "not saved: #" + m.id + " was another message; send this one with an id of its own"})}, nil

@@ -15,6 +15,7 @@ import (
 	"strapline/bot/console"
 	"strapline/bot/doortest"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/wire"
 	"strapline/bot/wire/wiretest"
 )
@@ -274,7 +275,7 @@ func TestClean(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Other doors accept several lines and any character.
-	_, err = j.Handle(t.Context(), job.In{Who: "evil\n+ 9 lead", Text: "note all \u202eclear\x1b[2J\r\u2028ok 7\x00 \u0085"})
+	_, err = j.Handle(t.Context(), message.In{Who: "evil\n+ 9 lead", Text: "note all \u202eclear\x1b[2J\r\u2028ok 7\x00 \u0085"})
 	if err != nil {
 		t.Fatal(err)
 	}

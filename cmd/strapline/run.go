@@ -14,6 +14,7 @@ import (
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/cmd/cli"
 	"strapline/store"
 )
@@ -266,7 +267,7 @@ func (c *recoverCmd) Run(s *cli.Streams) error {
 		return err
 	}
 	fmt.Fprintf(s.Out, "%s: put right, %d entries. The last is of %s, %s: %s\nWhat was noted after it has to be sent again. The torn file is kept as %s\n",
-		path, last.Seq, time.UnixMilli(last.Sent).Format("2006-01-02 15:04"), job.Clean(last.Who), job.Clean(last.Text), kept)
+		path, last.Seq, time.UnixMilli(last.Sent).Format("2006-01-02 15:04"), message.Clean(last.Who), message.Clean(last.Text), kept)
 	return nil
 }
 

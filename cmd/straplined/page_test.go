@@ -14,7 +14,7 @@ import (
 	"testing"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 )
 
 var jobsPage = regexp.MustCompile(`msg="the page of a job" job=` + flat + ` link=(\S+)`)
@@ -73,7 +73,7 @@ func TestPage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "note one"}); err != nil {
+	if _, err := j.Handle(t.Context(), message.In{Who: "lead", Text: "note one"}); err != nil {
 		t.Fatal(err)
 	}
 	if err := b.Close(); err != nil {

@@ -25,7 +25,7 @@ import (
 	"time"
 
 	"strapline/bot"
-	"strapline/bot/job"
+	"strapline/bot/message"
 	"strapline/bot/wire/wiretest"
 	"strapline/store"
 )
@@ -193,7 +193,7 @@ func TestHealth(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := j.Handle(t.Context(), job.In{Who: "lead", Text: "note one"}); err != nil {
+		if _, err := j.Handle(t.Context(), message.In{Who: "lead", Text: "note one"}); err != nil {
 			t.Fatal(err)
 		}
 		var log bytes.Buffer

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -77,7 +78,7 @@ func hit(c answer.Ctx, e record.Hit) answer.Reply {
 		"pipe": "smell gas? " + answer.CautionGas + ". Water: " + answer.CautionWater}[e.What]
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := answer.Tell("hit", nil, fmt.Sprintf("%s: %s. Tell the lead, mark the place. Noted %d", strings.ToUpper(e.What), first, en.Seq))
-		r.Notes = append(r.Notes, answer.Note{Kind: "caution", Text: first, Said: true})
+		r.Notes = append(r.Notes, message.Note{Kind: "caution", Text: first, Said: true})
 		return r
 	})
 }

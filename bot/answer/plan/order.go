@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/fasten"
 	"strapline/calc/inforce"
@@ -329,7 +330,7 @@ func screws(c answer.Ctx, e hanging.Screws) answer.Reply {
 		lines = append(lines, fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
 			c.Where(on), n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
 		for _, n := range notes {
-			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o answer.Note) bool { return o.Text == s }) {
+			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o message.Note) bool { return o.Text == s }) {
 				r.Note("check", s)
 			}
 		}

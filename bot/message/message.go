@@ -1,13 +1,14 @@
-package job
+// Package message is what passes between a door and a job: a message as it comes in, and the reply that goes
+// out.
+package message
 
 import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strapline/calc/place"
 	"strings"
 	"time"
-
-	"strapline/bot/answer"
 )
 
 // In is a message as a door passes it on.
@@ -29,7 +30,7 @@ type In struct {
 	// Photos are links to pictures sent with the message.
 	Photos []string
 	// Row is what the door needs to deliver the reply later. If it is set, the reply goes into the outbox
-	// in the same transaction, under ID, until the door calls [Job.Sent].
+	// in the same transaction, under ID, until the door calls Job.Sent.
 	Row json.RawMessage
 }
 
@@ -38,9 +39,6 @@ type Parcel struct {
 	Row json.RawMessage `json:"row"`
 	Out Out             `json:"out"`
 }
-
-// Picture is what a picture that goes with an answer is drawn from.
-type Picture = answer.Picture
 
 // Out is the reply to a message: one Answer per entry, none if there is nothing to say.
 type Out struct {
@@ -55,7 +53,7 @@ func (o Out) Text() string {
 	for _, a := range o.Answers {
 		lines = append(lines, strings.Split(a.Reply, "\n")...)
 	}
-	if len(lines) <= mostLines {
+	if len(lines) <= MostLines {
 		return strings.Join(lines, "\n")
 	}
 	return o.brief()
@@ -63,13 +61,13 @@ func (o Out) Text() string {
 
 func (o Out) brief() string {
 	shows := make([]int, len(o.Answers)) // lines shown, by answer
-	room := mostLines - 1
+	room := MostLines - 1
 	for pass := range 3 {
 		for i, a := range slices.Backward(o.Answers) {
 			all := strings.Count(a.Reply, "\n") + 1
 			want := 1
 			switch {
-			case pass == 0 && a.asks():
+			case pass == 0 && a.Asks():
 				want = all
 			case pass == 0 && a.Error == nil || pass == 1 && a.Saved:
 				continue
@@ -102,40 +100,50 @@ func (o Out) Pictures() (all []Picture) {
 }
 
 // Failed reports whether the message is NOT confirmed as saved.
-func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == kindFail }
+func (o Out) Failed() bool { return len(o.Answers) > 0 && o.Answers[0].Kind == KindFailure }
 
 // Asks reports whether the reply ends in an open question.
-func (o Out) Asks() bool { return len(o.Answers) > 0 && o.Answers[len(o.Answers)-1].asks() }
+func (o Out) Asks() bool { return len(o.Answers) > 0 && o.Answers[len(o.Answers)-1].Asks() }
 
 // Answer is the answer to one entry. Its JSON form is the contract of `--json`.
 type Answer struct {
-	Seq   uint64        `json:"seq,omitempty"` // the number that strike takes; 0 if nothing was saved
-	Who   string        `json:"who"`
-	When  string        `json:"when"` // time sent, RFC 3339
-	Job   string        `json:"job"`
-	Room  string        `json:"room,omitempty"`
-	Said  string        `json:"said"`
-	Kind  string        `json:"kind"`
-	Saved bool          `json:"saved"`
-	Facts any           `json:"facts,omitempty"`
-	Notes []answer.Note `json:"notes,omitempty"`
-	Reply string        `json:"reply"`
-	Ask   []string      `json:"ask,omitzero"`   // labels of the choices, in the order of their numbers
-	Tell  []string      `json:"tell,omitempty"` // people who were given a value that this corrects
-	Error *Fault        `json:"error,omitempty"`
-	// Pictures that go with it, see [Job.Picture].
+	Seq   uint64   `json:"seq,omitempty"` // the number that strike takes; 0 if nothing was saved
+	Who   string   `json:"who"`
+	When  string   `json:"when"` // time sent, RFC 3339
+	Job   string   `json:"job"`
+	Room  string   `json:"room,omitempty"`
+	Said  string   `json:"said"`
+	Kind  string   `json:"kind"`
+	Saved bool     `json:"saved"`
+	Facts any      `json:"facts,omitempty"`
+	Notes []Note   `json:"notes,omitempty"`
+	Reply string   `json:"reply"`
+	Ask   []string `json:"ask,omitzero"`   // labels of the choices, in the order of their numbers
+	Tell  []string `json:"tell,omitempty"` // people who were given a value that this corrects
+	Error *Fault   `json:"error,omitempty"`
+	// Pictures that go with it, see Job.Picture.
 	Pictures []Picture `json:"pictures,omitempty"`
 	// From is the last entry that a planned answer is based on.
 	From uint64 `json:"from,omitempty"`
 }
 
-func (a Answer) asks() bool { return a.Kind == kindAsk }
+// Asks reports whether it is an open question.
+func (a Answer) Asks() bool { return a.Kind == KindAsk }
 
+// The kinds of answers that are not named for the kind of an entry.
 const (
-	kindAsk   = "ask"
-	kindError = "error"
-	kindNone  = "none"
+	KindAsk     = "ask"
+	KindError   = "error"
+	KindNone    = "none"    // left alone
+	KindFailure = "failure" // a failure of our own
 )
+
+// MostLines is the maximum number of lines of a reply, which is read on a phone. Handlers keep their lists
+// shorter; this is for those that grow unexpectedly long.
+const MostLines = 30
+
+// Longest is the longest message accepted, in bytes.
+const Longest = 4096
 
 // Fault is what in a message could not be taken, and what to type instead.
 type Fault struct {
@@ -143,4 +151,25 @@ type Fault struct {
 	Word string `json:"word"`
 	Want string `json:"want"`
 	Hint string `json:"hint"`
+}
+
+// Note is a warning or remark on a line of its own below the answer. One without a kind is another line of
+// the answer.
+type Note struct {
+	Kind string `json:"kind"` // clash, covered, late, caution, moved, told, check, assumed
+	Text string `json:"text"`
+	Said bool   `json:"-"` // the text of the answer says it already
+}
+
+// Picture is what a picture is drawn from; the same Picture always gives the same image.
+type Picture struct {
+	Name   string        `json:"name"` // file name
+	Room   string        `json:"room"`
+	On     place.Surface `json:"on,omitempty"`     // "" is the ceiling
+	Up     bool          `json:"up,omitempty"`     // as seen looking up
+	Cuts   bool          `json:"cuts,omitempty"`   // draw the cut list, not the plan
+	Sought string        `json:"sought,omitempty"` // thing to point out
+	Beside bool          `json:"beside,omitempty"` // only accompanies an answer, which is complete without it
+	Entry  uint64        `json:"entry"`            // last entry shown
+	At     int64         `json:"at"`               // when it was asked for, in Unix milliseconds
 }
