@@ -39,7 +39,7 @@ var may = map[string][]string{
 }
 
 // layers are the packages of the language from the bottom to the top: each may import those before it.
-var layers = strings.Fields(`calc/length calc/place grammar/lex grammar/pattern grammar/canon grammar grammar/read grammar/numbers grammar/places
+var layers = strings.Fields(`calc/length calc/place grammar/lex grammar/topic grammar/pattern grammar/canon grammar grammar/read grammar/numbers grammar/places
 	grammar/boards grammar/rooms grammar/things grammar/hanging grammar/record grammar/relate grammar/wording grammar/unread grammar/question
 	grammar/sense grammar/parse`)
 

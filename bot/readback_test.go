@@ -70,7 +70,7 @@ var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|still 
 // understood is a reply without what it quotes.
 func understood(out message.Out) (lines []string) {
 	for _, a := range out.Answers {
-		if slices.Contains([]string{"log", "who", "strike", "undo"}, a.Kind) {
+		if slices.Contains([]string{"log", "notes", "who", "strike", "undo"}, a.Kind) {
 			continue
 		}
 		for _, l := range strings.Split(a.Reply, "\n") {

@@ -57,6 +57,9 @@ func refusal(t *testing.T, in string) string {
 	if note, ok := line.Entry.(record.Note); ok && err == nil {
 		return "kept: " + note.Hint
 	}
+	if q, ok := line.Entry.(record.Notes); ok && err == nil {
+		return q.String()
+	}
 	if err == nil {
 		t.Errorf("%q was read as %s", in, line)
 		return "accepted"

@@ -86,6 +86,9 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	}
 	c.Line = line
 	r := c.Answer(line.Entry)
+	if c.Kinds.Asks(line.Entry) {
+		r = c.besides(r)
+	}
 	r.Sent = c.Sent
 	if c.Room != nil {
 		r.Here = c.Room.Name

@@ -6,9 +6,12 @@ import (
 	"strapline/calc/event"
 )
 
-var _ = onJob(func(*State, *Entry, event.Note) {})
+var _ = onJob(func(s *State, e *Entry, b event.Note) { s.told = append(s.told, e) })
 
-var _ = onJob(func(s *State, e *Entry, b event.Snag) { s.snags = append(s.snags, e) })
+var _ = onJob(func(s *State, e *Entry, b event.Snag) { s.snags, s.told = append(s.snags, e), append(s.told, e) })
+
+// Told returns the notes and the snags, struck or not, in the order of the log.
+func (s *State) Told() []*Entry { return s.told }
 
 var _ = fold(func(s *State, e *Entry, b event.SnagFixed) error {
 	if _, err := s.about(e, b.Seq); err != nil {

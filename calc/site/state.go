@@ -31,6 +31,7 @@ type State struct {
 	longest  versions[length.Length]
 
 	snags, hits []*Entry
+	told        []*Entry            // notes and snags
 	fixed       map[uint64][]*Entry // by seq of the snag
 	photos      map[uint64][]*Entry // by seq of the entry they belong to
 }

@@ -37,7 +37,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	whole = &Heard{line, err}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
-	if stands(line, err) && !title && !loose {
+	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) {
 		return text, "", whole
 	}
 	if title {
@@ -61,6 +61,9 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 			return text[:e.at], rest, nil
 		}
 	}
+	if first, rest := askedApart(text, ends, reading); rest != "" {
+		return first, rest, nil
+	}
 	return text, "", whole
 }
 
@@ -80,8 +83,14 @@ func standsAlone(reading func(string) (grammar.Line, error), text string) bool {
 
 // stands reports whether what was read is an entry, or one that leads to a question.
 func stands(line grammar.Line, err error) bool {
-	if note, ok := line.Entry.(record.Note); err == nil {
-		return !ok || !note.Kept
+	switch e := line.Entry.(type) {
+	case record.Note:
+		return err == nil && !e.Kept
+	case record.Notes:
+		return false
+	}
+	if err == nil {
+		return true
 	}
 	_, asks := errors.AsType[*grammar.Ask](err)
 	return asks
@@ -162,4 +171,5 @@ func anew(text string) bool {
 }
 
 // anewWords also begin entries.
-var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den")
+var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den",
+	"do", "does", "did", "didnt", "didn't", "are", "where", "hows", "how's", "who", "when", "which", "any", "should")

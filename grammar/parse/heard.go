@@ -26,7 +26,12 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		return l.Line, err
 	}
 	said := l.AsSaid()
-	if got, gerr, ok := byLandmark(l); ok {
+	asks := said != "" && l.AsksSomething()
+	if asks {
+		if got, ok := sorted(l, said); ok {
+			return got, nil
+		}
+	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
 	}
 	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
@@ -59,8 +64,8 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			return l.Line, ask
 		}
 	}
-	if asks := question.Question(l, said); asks != "" {
-		if got, gerr := l.Again(asks); gerr == nil && read.Words.Rows[got.Entry.Kind()].Asks || gerr == nil && got.Entry.Kind() == "gap" {
+	if !asks {
+		if got, ok := sorted(l, said); ok {
 			return got, nil
 		}
 	}
@@ -140,6 +145,16 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		}
 	}
 	return l.Line, err
+}
+
+// sorted reads a question by its words.
+func sorted(l *read.Source, said string) (grammar.Line, bool) {
+	means := question.Question(l, said)
+	if means == "" {
+		return grammar.Line{}, false
+	}
+	got, err := l.Again(means)
+	return got, err == nil && (read.Words.Rows[got.Entry.Kind()].Asks || got.Entry.Kind() == "gap")
 }
 
 // elsewhere are places for which no order can be worked out.

@@ -111,7 +111,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	l := read.CutLine(text, c)
 	e, err := entry(l)
 	if err == nil && doubts(l, e) {
-		r := l.Refuse(l.Tokens[0].Pos, `a note without a question mark, or "where is"`)
+		r := l.Refuse(l.Tokens[0].Pos, unread.NoDoubt)
 		r.Hint = grammar.Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
 		err = r
 	}
@@ -138,13 +138,15 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			_, about := recognise(l)
 			err = unread.Judge(l, err, about)
 		}
-		err = sensed(l, err)
+		err = unread.Unanswered(l, sensed(l, err))
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {
-		if _, rest := relate.RoomBefore(typed, c); text != typed && strings.HasSuffix(l.Text, as.Note.Text) {
-			as.Note.Text = unread.NoteText(rest) // in the sender's words, not ours
+		note, is := as.Entry.(record.Note)
+		if _, rest := relate.RoomBefore(typed, c); is && text != typed && strings.HasSuffix(l.Text, note.Text) {
+			note.Text = unread.NoteText(rest) // in the sender's words, not ours
+			as.Entry = note
 		}
-		e, err = as.Note, nil
+		e, err = as.Entry, nil
 		l.Before, l.After = 0, 0 // its words still say so
 	}
 	if err != nil {

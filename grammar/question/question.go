@@ -1,6 +1,7 @@
 package question
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -10,6 +11,7 @@ import (
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
+	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 )
 
@@ -31,13 +33,16 @@ type query struct {
 	support string
 	lengths []string
 	trade   string // whose notes
+	room    string // a room that is noted
+	strange string // the word for one that is not
 	strays  int
 }
 
 // Question returns what is asked, as one of our lines, or "".
 func Question(l *read.Source, said string) string {
 	first, _, _ := strings.Cut(said, " ")
-	if !l.AsksSomething() && !begs[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
+	asks := l.AsksSomething()
+	if !asks && !begging[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
 		return ""
 	}
 	q := query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
@@ -48,13 +53,28 @@ func Question(l *read.Source, said string) string {
 	for i := 0; i < len(q.Tokens)-1; {
 		i += q.take(l, i)
 	}
-	if len(q.lengths) > 0 && !q.counted(said) {
+	if q.strange != "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
 		return ""
 	}
-	if q.strays > 0 && (q.strays > 1 || len(q.things)+len(q.lengths) == 0 || !q.has("where", "wheres", "where's", "how", "hows", "who", "when", "which")) {
-		return ""
+	means := ""
+	sure := asks && unread.OfJob(l)
+	switch {
+	case !asks:
+	case q.has("status") && q.has("everything", "all", "rooms"), strings.Contains(q.Text, "room by room"):
+		return "status"
+	case q.has("miss", "new", "changed", "happened") && q.has("today", "morning", "since", "while", "yesterday") && len(q.things) == 0 && q.strays < 3:
+		return "log today"
+	case sure, q.strays == 0, q.room != "", l.Room != "":
+		means = q.topic(l)
 	}
-	return q.means(l)
+	if means == "" && (q.strays == 0 || q.strays == 1 && len(q.things)+len(q.lengths) > 0 && q.has("where", "wheres", "where's", "how", "hows", "who", "when", "which") || q.strays < 6 && sure) &&
+		(len(q.lengths) == 0 || q.counted(said)) {
+		means = q.means(l)
+	}
+	if means != "" && q.room != "" && l.Room == "" {
+		means = q.room + ": " + means
+	}
+	return means
 }
 
 // counted reports whether a question about a cut has its lengths in figures, without words beside them
@@ -68,8 +88,8 @@ func (q *query) counted(said string) bool {
 	return !strings.HasPrefix(said, "gap")
 }
 
-// begs are words that ask without a question word.
-var begs = lex.Set("list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
+// begging are words that ask without a question word.
+var begging = lex.Set("list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
 	"somebody", "when", "whens", "hows", "where's", "where'd", "screw")
 
 // has reports whether one of the words is in the question.
@@ -100,7 +120,7 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Word && lex.Ordinal[t.Value] > 0 && next.Type == lex.Thing:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+next.Value), append(q.kinds, next.Value), true
 		return 2
-	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !asksSmall[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
+	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
 		return q.thing(l, i)
 	case t.Type == lex.Wall:
 		if w := wordBeforeIn(l, q.Reader, t); w == "on" || w == "in" || w == "behind" || w == "at" {
@@ -129,9 +149,15 @@ func (q *query) take(l *read.Source, i int) int {
 			k++
 		}
 		return k
-	case t.Type == lex.Word && trades[t.Value] && q.trade == "":
+	case t.Type == lex.Word && unread.Trades[t.Value] && q.trade == "":
 		q.trade = t.Value
-	case t.Type == lex.Word && !asksSmall[t.Value] && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
+	case t.Type == lex.Room:
+		q.room = t.Value
+	case t.Type == lex.Word && topic.RoomNoun[topic.Stem(t.Value)] && !(l.Noun != nil && l.Noun(t.Value)):
+		if q.room = cmp.Or(l.Rooms[t.Value], l.Rooms[topic.Stem(t.Value)], q.room); q.room == "" {
+			q.strange = t.Value
+		}
+	case t.Type == lex.Word && !topic.Small[t.Value] && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
 		q.strays++
 	}
 	return 1
@@ -169,7 +195,7 @@ func (q *query) thing(l *read.Source, i int) int {
 	kind := ""
 	for ; !q.Tokens[i].EOF(); i++ {
 		t, next := q.Tokens[i], q.Tokens[i+1]
-		noun := t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !asksSmall[t.Value]
+		noun := t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value]
 		switch {
 		case t.Type == lex.Name && len(said) == 0 && t.Value[0] == 'r' && lex.Shape(t.Value) && !(l.Name != nil && l.Name(t.Value)):
 			q.strays += 2
@@ -193,7 +219,7 @@ func (q *query) thing(l *read.Source, i int) int {
 		case noun:
 			said = append(said, t.Value)
 			continue
-		case kind != "" && beside[t.Value] && next.Type == lex.Word && l.Noun != nil && l.Noun(next.Value) && !asksSmall[next.Value]:
+		case kind != "" && beside[t.Value] && next.Type == lex.Word && l.Noun != nil && l.Noun(next.Value) && !topic.Small[next.Value]:
 			continue
 		}
 		break
@@ -209,6 +235,52 @@ func (q *query) thing(l *read.Source, i int) int {
 
 // beside are words between a thing and what it is near.
 var beside = lex.Set("over", "above", "by", "near", "beside", "at", "next", "to", "under", "below", "behind", "for")
+
+// topic returns a question about the job as a whole, about boards, screws, framing or the state of a room,
+// whatever else is said with it.
+func (q *query) topic(l *read.Source) string {
+	many := q.has("many", "much", "count", "any", "hows", "how's", "got")
+	what := q.has("what", "whats", "what's", "which", "is", "was", "are", "were", "how")
+	boards := q.has("board", "boards", "sheets", "sheet", "bds", "drywall", "footers", "footer", "foots") || unread.BoardsOf.MatchString(q.Text)
+	thing := len(q.things) > 0 && !(q.has("screws") && q.kinds[0] == "box")
+	room := q.room != "" || l.Room != ""
+	switch {
+	case q.has("status") && (room || q.strays == 0), q.has("hows", "how's") && !thing && room && !boards,
+		q.has("how") && q.has("far", "along") && q.has("along") && !thing:
+		return "status"
+	case q.has("screw", "screws", "screwed", "screwing", "nail", "drill", "anchor") && !thing && q.has("hit", "safe", "safely", "avoid") && len(q.lengths) < 2:
+		return strings.TrimSpace("reach " + strings.Join(q.lengths, ""))
+	case q.has("close", "cover", "closing", "closed", "ready", "go") && q.has("can", "ok", "okay", "good", "ready", "could") && !thing && !q.has("wall", "open") && q.wall == "" && (room || q.strays == 0 && q.has("close", "ready") && q.has("up", "lid", "ceiling", "it")) &&
+		!q.has("who", "when", "where", "did"),
+		q.has("stopping", "holding", "stops") && q.has("what", "whats", "what's"):
+		return "ready"
+	case boards && (many || q.has("where")) && q.has("left", "leftover", "leftovers", "remaining", "remain", "kicking", "around", "extra", "spare", "now", "still") && !q.has("need", "order", "hang", "finish"):
+		if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
+			return "how many " + m[1] + "s left"
+		}
+		return "boards left"
+	case (boards || !thing && room && q.has("order", "ordering")) && q.has("enough", "enuf", "short", "order", "ordering", "need", "needed", "finish") && !q.has("screws", "screw") && q.row == "":
+		return "order"
+	case q.has("screws", "screw") && !thing && q.row == "" && (q.has("spacing", "apart", "long", "length", "size", "count", "many", "boxes") || q.has("what", "which") && len(q.lengths) < 2) && !q.has("hit", "wrong", "popped", "snag", "snags", "missed"):
+		return "how many screws"
+	case q.has("joint", "joints", "butt", "butts", "seam", "seams") && !q.has("taped", "mud"):
+		return "layout"
+	case q.has("snag", "snags", "popped") && !q.has("who", "when"):
+		return "snags"
+	case q.support == "s" && !thing && q.row == "" && !q.has("left", "bowed", "used", "who", "when", "whats", "what's") && (what || q.has("where", "wheres", "where's", "spacing", "apart")):
+		return "list size"
+	case q.has("square") && (room || q.has("room", "it", "corners", "walls")) && what:
+		return "how square is it"
+	case !thing && room && q.has("behind", "above", "buried", "in") && q.has("what", "whats", "what's", "anything") && q.has("ceiling", "lid", "board", "drywall") && !unread.BoardsOf.MatchString(q.Text) && !q.has("hang", "thick", "type"):
+		return "list everything"
+	case boards && !many && q.wall == "" && !thing && what && q.has("thickness", "thick", "type", "green", "purple", "moisture", "fire", "fireboard", "rated", "x", "longest", "kind", "regular"),
+		q.has("thickness", "longest") && !thing && (boards || len(q.lengths) > 0) && q.support == "" && !q.has("strap", "straps"):
+		return "list board"
+	case thing && !q.several && q.has("covered", "buried") && q.has("who", "when", "whod"):
+		return "find " + q.things[0]
+	}
+	return ""
+}
 
 // means returns the question as one of our lines.
 func (q *query) means(l *read.Source) string {
@@ -239,9 +311,11 @@ func (q *query) means(l *read.Source) string {
 		return canon.Tail(where || q.has("how"), "find "+strings.TrimSpace(q.support+" "+canon.Some("off", q.off)))
 	case what == "" && q.support == "s":
 		return canon.Tail(!where, "list size")
+	case q.trade != "" && what != "" && q.has("say", "said", "note", "noted", "tell", "told"):
+		return "log " + what
 	case q.trade != "" && what == "":
 		return canon.Tail(q.has("what", "whats", "what's", "when") && q.has("say", "said", "note", "noted", "put", "write", "tell", "told"), "log "+q.trade)
-	case q.has("how") && q.has("do", "can") && q.has("add", "enter", "type") && kind != "":
+	case q.has("how") && q.has("do", "can") && q.has("add", "enter", "type", "tell") && kind != "":
 		return "help " + kind
 	case q.has("who", "whos", "who's", "when", "whens") && what != "":
 		return "log " + what
@@ -254,7 +328,7 @@ func (q *query) means(l *read.Source) string {
 	case what == "" && q.has("read", "give", "list", "show", "tell", "everything") && q.has("back", "everything", "all", "them") && !q.has("screw", "screws", "cut"),
 		what == "" && q.has("what", "whats", "what's") && q.has("have", "got", "know", "noted", "there", "in") && q.has("room", "ceiling", "lid"):
 		return "list everything"
-	case what == "" && q.has("how", "whats", "what", "what's", "which") && q.has("big", "size", "high", "height", "long", "wide") && q.has("room", "ceiling", "lid"),
+	case what == "" && q.has("how", "whats", "what", "what's", "which") && q.has("big", "size", "high", "height", "long", "wide") && (q.has("room", "ceiling", "lid") || q.room != "" || l.Room != ""),
 		what == "" && q.has("which", "what") && q.has("wall"):
 		return "list size"
 	case what == "" && q.has("cut", "cutting", "covered", "buried", "closed") && q.has("left", "havent", "haven't", "still", "needs", "not", "yet", "any"):
@@ -285,20 +359,5 @@ func several(kind string) string {
 	return lex.Plural(kind)
 }
 
-// trades are the trades that note things.
-var trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hanger", "lead", "taper", "helper", "framer", "tinner")
-
 // asksKeys are words of the rules that any question may contain.
 var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")
-
-// asksSmall are words that change nothing in a question about something noted.
-var asksSmall = lex.Set(strings.Fields(`gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
-	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
-	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes
-	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks
-	tho though anyway btw still yet already so and or also then ok hey me us my our your guys know remember remind need needs needed want get give list read back them those these old
-	new same supposed centre center middle edge side far away apart measured high low deep big wide long tall close size height room ceiling lid wall nearest near next clear
-	bury hide hid cover close screw screws screwing safe should shouldnt shouldn't add enter type spot there's measurement measurements dimension dimensions dims centred centered last say entry sent
-	above under below behind between beside by with w without w/ got many much else left cut cutting covered buried hidden closed open opened uncut havent haven't not yet found find
-	strap straps hole holes type kind many now noted installed sticking hit line lines way ways spacing apart boarded board boards not hung piece opening gap long length if would first last
-	second third fourth fifth sixth row rows job drawing plan good sure both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)

@@ -10,18 +10,15 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
-
-// RoomNoun are words that name a room, besideNoun those that may accompany one in its name.
-var RoomNoun = lex.Set(strings.Fields(`kitchen bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
-		pantry stairwell attic basement bsmt parlor parlour sunroom mudroom entry foyer nursery study loft playroom utility storage porch library lounge`)...)
 
 // RoomInLabel refuses a label that says the thing is in a room that is not declared: "smoke alarm in
 // hall" is none of the room at hand.
 func (l *Source) RoomInLabel(label string) error {
 	words := strings.Fields(label)
 	for i, w := range words {
-		if i > 0 && words[i-1] == "in" && RoomNoun[w] && l.Rooms[w] == "" {
+		if i > 0 && words[i-1] == "in" && topic.RoomNoun[w] && l.Rooms[w] == "" {
 			return l.NoRoom(max(strings.Index(lex.Lower(l.Text), " "+w)+1, 0), w)
 		}
 	}

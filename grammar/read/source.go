@@ -203,20 +203,6 @@ func KeepsAll(text string) bool {
 	return false
 }
 
-func (l *Source) AsksSomething() bool {
-	if l.Opens("can") && l.Tokens[0].Type == lex.Thing { // "can light dead centre"
-		return l.Question
-	}
-	if l.Question {
-		return true
-	}
-	i := l.Begin
-	for i < len(l.Pieces)-1 && beforeAsking[l.Pieces[i].Low] {
-		i++
-	}
-	return i < len(l.Pieces) && askingWords[l.Pieces[i].Low] || asksLate.MatchString(l.Read)
-}
-
 // AsSaid returns the line after its frame as it was said, in lower case with single spaces.
 func (l *Source) AsSaid() string {
 	if l.Begin >= len(l.Pieces) {
@@ -233,10 +219,3 @@ var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next
 
 // ended are words that may follow it.
 var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)
-
-var askingWords = lex.Set("is", "are", "was", "do", "does", "did", "has", "can", "should", "will", "how", "what", "whats", "what's", "which", "when", "who", "whos", "who's", "where", "wheres", "any")
-
-// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
-var asksLate = regexp.MustCompile(`(?i) (?:do|can|should|will|did) (?:i|we|you) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss)\b[^.,]*$`)
-
-var beforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", ",")

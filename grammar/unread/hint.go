@@ -15,6 +15,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
+	"strapline/grammar/topic"
 )
 
 // hint fills in the nearest known word and a line that parses. It reports whether that is the line itself,
@@ -82,7 +83,7 @@ func asPieces(l *read.Source) string {
 // corrected finds the known word nearest to piece i and, if the line parses with it, that line.
 func corrected(l *read.Source, i int) (near, fixed string) {
 	p := l.Pieces[i]
-	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || read.HeadWord(p.Low) || read.Talk[p.Low] || workWords[p.Low] {
+	if len(p.Low) < 3 || lex.Phrases[p.Low] != nil || read.HeadWord(p.Low) || read.Talk[p.Low] || topic.Work[p.Low] {
 		return "", ""
 	}
 	known := slices.Concat(read.Words.Vocab, slices.Sorted(maps.Keys(l.Walls)), l.RoomNames())

@@ -8,21 +8,12 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
+	"strapline/grammar/topic"
 )
 
 // What no rule reads may still be about the work, and is then kept. Words of the work, sizes and numbers
 // speak for it, words of talk against it.
 var (
-	workWords = lex.Set(strings.Fields(`
-		strap straps strapping strapped furring joist joists stud studs rafter rafters truss trusses bulkhead bulkheads soffit slope slopes sloped
-		kneewall kneewalls skylight skylights lid lids ceiling ceilings wall walls seam seams butt joint joints bevel gap gaps rip ripped
-		row rows layer layers course screw screws pops bead caulk caulked caulking insulation insulated insul rough-in rough inspection inspected drain
-		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant pendants chandelier sconce sconces vanity gfi gfci tub shower
-		valve shutoff spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro chimney post posts column breast diagonal diagonals diag square plate plates
-		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets shts sht
-		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
-		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
-		hood downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 	// faintWords are also said in talk.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		apart centre center edge leg panel north south east west middle span thick stairs short hole holes hook strip mud compound bucket buckets bag bags rolls roll pails pail
@@ -63,7 +54,7 @@ func weight(l *read.Source) (sum int) {
 		switch w := p.Low; {
 		case p.Kind == '0', w != "one" && l.NumberAt(i):
 			number = 1
-		case workWords[w], nearWork(w):
+		case topic.Work[w], nearWork(w):
 			work += 2
 		case OffWork[w]:
 			sum -= 2
@@ -75,7 +66,7 @@ func weight(l *read.Source) (sum int) {
 		if became[p.Low] {
 			state = 1
 		}
-		if read.RoomNoun[p.Low] {
+		if topic.RoomNoun[p.Low] {
 			room = 1
 		}
 	}
@@ -110,7 +101,7 @@ func nearWork(w string) bool {
 
 // longWork are words of the work that a slip does not turn into a word of talk.
 var longWork = func() (all []string) {
-	for w := range workWords {
+	for w := range topic.Work {
 		if len(w) > 4 {
 			all = append(all, w)
 		}
@@ -129,33 +120,5 @@ var OnTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|f
 
 // Works reports whether a word of the work is in the line.
 func Works(l *read.Source) bool {
-	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return workWords[p.Low] })
-}
-
-// instead maps words of unanswered questions to questions that are answered.
-var instead = map[string]string{
-	"screw": "how many screws", "screws": "how many screws", "sheets": "order", "boards": "order", "12s": "order", "10s": "order", "8s": "order",
-	"covered": "what's covered", "buried": "what's covered", "hidden": "what's covered", "behind": "what's covered",
-	"close": "ready", "ready": "ready", "stops": "ready", "holding": "ready", "hold": "ready", "cut": "cuts", "left": "whats left to hang",
-	"layout": "layout", "start": "layout", "seams": "layout", "butts": "layout", "bevel": "cuts", "snags": "snags", "hung": "who hung row 1", "hang": "whats left to hang",
-	"wall": "list everything on north wall", "walls": "list everything on north wall", "straps": "list size", "strap": "list size", "long": "list size", "big": "list size",
-}
-
-// unanswered refuses a question that has no answer, and offers the nearest one that has.
-func unanswered(l *read.Source, why string) *grammar.Refusal {
-	r := l.Refuse(l.Tokens[0].Pos, why)
-	r.Plain, r.Hint = true, "log"
-	for _, p := range l.Pieces[l.Begin:] {
-		if said := instead[p.Low]; said != "" {
-			r.Hint = said
-			break
-		}
-	}
-	if strings.Contains(lex.Lower(l.Read), " hit ") {
-		r.Hint = "reach"
-	}
-	if l.Room != "" {
-		r.Hint = l.Room + ": " + r.Hint
-	}
-	return l.Hinted(r)
+	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return topic.Work[p.Low] })
 }

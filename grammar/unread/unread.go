@@ -65,10 +65,10 @@ func unread(l *read.Source) error {
 }
 
 // Kept keeps the line as a note in its own words, with a line that would put it on the plan if there is
-// one. A question is told that it has no answer.
+// one. A question is looked for in the notes there are.
 func Kept(l *read.Source, hint string) error {
-	if l.AsksSomething() {
-		return unanswered(l, "I have no answer to that")
+	if q := enquires(l); q != nil {
+		return q
 	}
 	return &Keeps{record.Note{Text: NoteText(l.Text[l.Pieces[l.Begin].Start:]), Kept: true, Hint: hint}}
 }
@@ -76,8 +76,9 @@ func Kept(l *read.Source, hint string) error {
 // roomSaid matches a room that the line is about.
 var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
 
-// Keeps is the error for a line that is kept as a note.
-type Keeps struct{ Note record.Note }
+// Keeps is the error for a line that no rule reads and that is an entry all the same: a note in its own
+// words, or a question that the notes may answer.
+type Keeps struct{ Entry grammar.Entry }
 
 // NoteText is the text of a note without the signs that may follow "note".
 func NoteText(said string) string {
@@ -94,4 +95,4 @@ var wallSaid = regexp.MustCompile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
 
 const roomNouns = `bath|bathroom|kitchen|den|bedroom|hall|hallway|closet|laundry|garage|living room|dining room|basement|office|pantry|stairwell`
 
-func (k *Keeps) Error() string { return k.Note.String() }
+func (k *Keeps) Error() string { return k.Entry.String() }

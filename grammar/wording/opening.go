@@ -13,13 +13,13 @@ import (
 	"strapline/grammar/read"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
+	"strapline/grammar/topic"
 )
 
 // A room is opened in passing: "ok starting the front bedroom today, 11'4 x 13'2",
 // "garage, 22'6 deep 21 wide", "parlor: n 15-2 s 14-9 e 13-3 w 13-3".
 
 var (
-	besideNoun = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
 	// openers are words before it, roomFiller those between it and its sides.
 	openers = lex.Set(strings.Fields(`morning ok okay alright today todays startin starting start started doing on the this in next room is lot so all one two three rooms its it's
 		flat part of lid condo unit old farmhouse nothing square to we're now and im i'm well scratch that lead first`)...)
@@ -36,15 +36,15 @@ var (
 // roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
 func roomNamed(said []string) (from, to int) {
 	bare := func(i int) string { return strings.Trim(said[i], ",.:;") }
-	for from < len(said) && !read.RoomNoun[bare(from)] && !besideNoun[bare(from)] {
+	for from < len(said) && !topic.RoomNoun[bare(from)] && !topic.BesideRoom[bare(from)] {
 		if w := bare(from); !openers[w] && strings.Trim(w, "0123456789") != "" {
 			return 0, 0
 		}
 		from++
 	}
 	noun := false
-	for to = from; to < len(said) && (read.RoomNoun[bare(to)] || besideNoun[bare(to)]); to++ {
-		noun = noun || read.RoomNoun[bare(to)]
+	for to = from; to < len(said) && (topic.RoomNoun[bare(to)] || topic.BesideRoom[bare(to)]); to++ {
+		noun = noun || topic.RoomNoun[bare(to)]
 		if bare(to) != said[to] {
 			to++
 			break
@@ -61,7 +61,9 @@ func roomNamed(said []string) (from, to int) {
 
 // RoomSpelt reports whether a room's name consists only of words for rooms.
 func RoomSpelt(name string) bool {
-	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !read.RoomNoun[w] && !besideNoun[w] && strings.Trim(w, "0123456789") != "" })
+	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool {
+		return !topic.RoomNoun[w] && !topic.BesideRoom[w] && strings.Trim(w, "0123456789") != ""
+	})
 }
 
 // RoomNamedIn returns the room that words begin with, "" if none.
@@ -78,14 +80,14 @@ func OpensInMetric(text string) bool {
 	if !inMetric.MatchString(text) || inFeetSaid.MatchString(text) {
 		return false
 	}
-	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return read.RoomNoun[strings.Trim(w, ",.:;")] })
+	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return topic.RoomNoun[strings.Trim(w, ",.:;")] })
 }
 
 // RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath.
 func RoomWords(name string) (short []string) {
 	words := strings.Fields(name)
 	for i, w := range words {
-		if read.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
+		if topic.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
 			short = append(short, w)
 			if i+1 < len(words) && words[i+1] == "room" && len(words) > 2 {
 				short = append(short, w+" room")

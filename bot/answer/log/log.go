@@ -24,6 +24,7 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, list)
 	answer.OnQuestion(k, status)
 	answer.OnQuestion(k, help)
+	answer.OnQuestion(k, notes)
 	answer.OnNote(k, noteText)
 	answer.OnNote(k, snag)
 	answer.OnNote(k, hit)

@@ -1,0 +1,204 @@
+package answer
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"strapline/bot/say"
+	"strapline/calc/event"
+	"strapline/calc/recall"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
+	"strapline/grammar/record"
+	"strapline/grammar/topic"
+)
+
+// mostNotes is the number of notes in an answer, mostBeside that below another answer, and mostScanned that of the newest entries looked at.
+const (
+	mostNotes   = 4
+	mostBeside  = 2
+	mostScanned = 20_000
+)
+
+// Recalled is what the crew noted about something.
+type Recalled struct {
+	About string        // what was looked for, as the crew said it
+	In    string        // the room that it was looked for in, "" for the whole job
+	Found []*site.Entry // the best first
+	Away  bool          // nothing was found in that room: Found are from elsewhere
+	// Subject says that a thing, a run or framing is named in About.
+	Subject bool
+}
+
+// Recall looks for the words of a question in what was noted: about the room that it names, or else in the
+// whole job.
+func (c Ctx) Recall(about string) Recalled { return c.recall(about, c.State.Entries, false) }
+
+// recall looks in the entries. If all is true, a note must have each word of the work that is asked for.
+func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) {
+	rooms := map[string]bool{}
+	if c.Line.Room != "" && c.Room != nil {
+		rooms[c.Room.Name], r.In = true, c.Room.Name
+	}
+	var asked, subject, must []recall.Word
+	var said, other []string
+	for _, w := range topic.Telling(about) {
+		stem := topic.Stem(w)
+		switch {
+		case topic.NamesRoom(w):
+			rooms[stem] = true
+			if c.Line.Room == "" {
+				r.In = strings.TrimSpace(r.In + " " + w)
+			}
+		case strings.Contains(" "+r.In+" ", " "+w+" "): // the rest of its name
+		case topic.Subject(w):
+			subject = append(subject, recall.Word{Text: stem, Weight: 1, Must: all})
+			said = append(said, w)
+		case topic.Works(w):
+			asked, other = append(asked, recall.Word{Text: stem, Weight: 1, Must: all}), append(other, w)
+		default:
+			asked, other = append(asked, recall.Word{Text: stem, Weight: 0.4}), append(other, w)
+		}
+	}
+	for _, room := range slices.Sorted(maps.Keys(rooms)) {
+		for w := range strings.FieldsSeq(room) {
+			must = append(must, recall.Word{Text: topic.Stem(w), Must: true})
+		}
+	}
+	if r.Subject = len(said) > 0; !r.Subject {
+		said = other[:min(len(other), 3)]
+	}
+	r.About = strings.Join(said[:min(len(said), 3)], ", ")
+	if asked = append(asked, subject...); all && !slices.ContainsFunc(asked, func(w recall.Word) bool { return w.Must }) {
+		return r
+	}
+	var notes []recall.Note
+	var from []*site.Entry
+	for _, en := range entries[max(len(entries)-mostScanned, 0):] {
+		if tells(en) {
+			notes, from = append(notes, recall.Note{Text: en.Text, Also: en.Who + " " + en.Room}), append(from, en)
+		}
+	}
+	find := func(asked []recall.Word) (found []*site.Entry) {
+		for _, n := range recall.Best(notes, asked, recall.Words{Fold: topic.Stem, Alike: alike}, mostNotes) {
+			found = append(found, from[n])
+		}
+		return found
+	}
+	for _, try := range []struct {
+		words []recall.Word
+		away  bool
+	}{{slices.Concat(asked, must), false}, {slices.Concat(subject, must), false}, {asked, true}, {subject, true}} {
+		if len(try.words) == 0 || len(r.Found) > 0 || try.away && len(must) == 0 || !try.away && len(must) == len(try.words) && len(asked) > 0 {
+			continue
+		}
+		r.Found, r.Away = find(try.words), try.away
+	}
+	return r
+}
+
+// tells reports whether an entry stands and says something of the job.
+func tells(en *site.Entry) bool {
+	switch en.Body.(type) {
+	case event.Strike, event.Here:
+		return false
+	}
+	return en.Text != "" && !en.Struck() && !Hidden(en.Body)
+}
+
+// besides adds to the answer of a question about a thing what the crew noted on it in their own words:
+// instead of it, if it is that nothing of the name is known.
+func (c Ctx) besides(r Reply) Reply {
+	instead := false
+	switch e := c.Line.Entry.(type) {
+	case record.Find, record.Apart:
+		instead = true
+	case record.Log: // all of it is there
+		if r.Refuse == nil {
+			return r
+		}
+		instead = true
+	case record.List:
+		if e.What == "size" {
+			return r
+		}
+	case record.AnyOver, hanging.Reach, boards.Layout:
+	default:
+		return r
+	}
+	switch {
+	case instead && r.Refuse != nil:
+		if found := c.Recall(c.Words); len(found.Found) > 0 {
+			return Tell("notes", nil, strings.Join(append([]string{found.Head()}, c.Lines(found)...), "\n"))
+		}
+	case r.Taken() && len(c.State.Told()) > 0:
+		found := c.recall(c.Words, c.State.Told(), true)
+		if found.Away || len(found.Found) == 0 {
+			return r
+		}
+		return r.After(func(r Reply) Reply {
+			found.Found = found.Found[:min(len(found.Found), mostBeside)]
+			for _, line := range c.Lines(found) {
+				r.Line(line)
+			}
+			return r
+		})
+	}
+	return r
+}
+
+// Lines are the notes found: who said what when.
+func (c Ctx) Lines(r Recalled) (lines []string) {
+	for _, en := range r.Found {
+		lines = append(lines, fmt.Sprintf("%d %s %s: \"%s\"", en.Seq, en.Who, c.Clock(en.Sent), shortened(en)))
+	}
+	return lines
+}
+
+// longestQuote is the number of characters of a note that an answer shows.
+const longestQuote = 160
+
+func shortened(en *site.Entry) string {
+	text := say.FirstLine(en.Text)
+	switch b := en.Body.(type) {
+	case event.Note:
+		text = b.Text
+	case event.Snag:
+		text = b.Text
+	}
+	if r := []rune(text); len(r) > longestQuote {
+		return string(r[:longestQuote]) + " …"
+	}
+	return text
+}
+
+// Head is the first line of an answer: "2 notes on shutoff in laundry:".
+func (r Recalled) Head() string {
+	about := ""
+	if r.About != "" {
+		about = " on " + r.About
+	}
+	switch n := len(r.Found); {
+	case n == 0:
+		return "nothing noted" + about + r.Where()
+	case r.Away:
+		return "nothing noted" + about + r.Where() + "; elsewhere:"
+	default:
+		return fmt.Sprintf("%d %s%s%s:", n, say.Plural(n, "note"), about, r.Where())
+	}
+}
+
+// Where is the room with "in" before it, "" if none was named.
+func (r Recalled) Where() string {
+	if r.In == "" {
+		return ""
+	}
+	return " in " + r.In
+}
+
+// alike reports whether one of two words is a slip for the other.
+func alike(asked, noted string) bool { return grammar.Nearest(noted, []string{asked}) != "" }

@@ -1,0 +1,79 @@
+package parse
+
+import (
+	"errors"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
+)
+
+// A statement and a question in one message are told apart: the one is kept, the other is answered.
+
+// asksBehind reports whether a text that reading as a question begins with something else, which may be a
+// statement.
+func asksBehind(line grammar.Line, err error, text string) bool {
+	return err == nil && isQuestion(line.Entry) && !asksAtStart(text)
+}
+
+// isQuestion reports whether an entry only asks.
+func isQuestion(e grammar.Entry) bool {
+	k := read.Words.Rows[e.Kind()]
+	return k != nil && k.Asks && (!k.Text || k.Kind == "notes")
+}
+
+// asksAtStart reports whether a text begins as a question does.
+func asksAtStart(text string) bool {
+	ps := lex.Pieces(text)
+	i := 0
+	for i < len(ps) && (read.BeforeAsking[ps[i].Low] || ps[i].Low == "strapline" || ps[i].Kind == '.') {
+		i++
+	}
+	return i < len(ps) && (read.AskingWords[ps[i].Low] || read.HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || read.Begs.MatchString(lex.Lower(text[ps[i].Start:])))
+}
+
+// askedApart returns the first part of a text that is a statement before a question, or a question before
+// something else, and what follows it.
+func askedApart(text string, ends []brk, reading func(string) (grammar.Line, error)) (first, rest string) {
+	asks := func(s string) bool {
+		line, err := reading(s)
+		notes, searches := line.Entry.(record.Notes)
+		return err == nil && isQuestion(line.Entry) && (!searches || notes.Subject())
+	}
+	for _, e := range ends {
+		before, after := strings.TrimSpace(text[:e.at]), strings.TrimSpace(text[e.next:])
+		next := sentence(after)
+		switch asked := asks(before) && asksAtStart(before); {
+		case !e.sentence && (asked || !e.anew || !asksAtStart(next) || !states(before, reading)):
+		case asked && asks(next) && asksAtStart(next), !asked && asks(next) && asksAtStart(next), asked && !asksAtStart(next) && tellsAlone(next, reading):
+			return before, after
+		}
+	}
+	return "", ""
+}
+
+// states reports whether a text is a statement of its own, not only what a question behind it is about.
+func states(text string, reading func(string) (grammar.Line, error)) bool {
+	if ps := lex.Pieces(text); len(ps) > 1 && doneWords[ps[0].Low] {
+		return true
+	}
+	return tellsAlone(text, reading)
+}
+
+// tellsAlone reports whether a text by itself is noted, kept or asked about.
+func tellsAlone(text string, reading func(string) (grammar.Line, error)) bool {
+	line, err := reading(text)
+	if err == nil {
+		_, enters := line.Entry.(rooms.InRoom)
+		return !enters && !isQuestion(line.Entry)
+	}
+	_, ask := errors.AsType[*grammar.Ask](err)
+	return ask
+}
+
+// doneWords begin a statement about what was done.
+var doneWords = lex.Set(strings.Fields(`capped cut hung moved fixed ran put pulled got done passed swapped finished used took left added found hit boarded strapped screwed taped
+	opened closed covered insulated notched drilled tested installed dropped brought delivered marked nailed ripped replaced shimmed spaced`)...)

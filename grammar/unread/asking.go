@@ -1,0 +1,116 @@
+package unread
+
+import (
+	"regexp"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/topic"
+)
+
+// No question about the job is met with silence or with what a rule expected: what has no better answer is
+// looked for in what the crew noted.
+
+// Unanswered turns what a question met into a search of the notes. It returns err if the line is no
+// question, if it is not about the job, or if one word of it is misspelt.
+func Unanswered(l *read.Source, err error) error {
+	if !l.AsksSomething() {
+		return err
+	}
+	switch e := err.(type) {
+	case *grammar.Ask:
+		return err
+	case *Keeps:
+		if _, note := e.Entry.(record.Note); !note {
+			return err
+		}
+	case *grammar.Refusal:
+		if e.Near != "" && !topic.Works(lex.Lower(e.Word)) && !topic.NamesRoom(lex.Lower(e.Word)) && !topic.Small[lex.Lower(e.Word)] || e.Want == NoDoubt && !read.AskingWords[l.Pieces[l.Begin].Low] {
+			return err
+		}
+	}
+	if !OfJob(l) {
+		return err
+	}
+	if q := enquires(l); q != nil {
+		return q
+	}
+	return err
+}
+
+// NoDoubt is what a note with a question mark is told.
+const NoDoubt = `a note without a question mark, or "where is"`
+
+// enquires returns the question as a search of the notes; nil if it is none.
+func enquires(l *read.Source) *Keeps {
+	if !l.AsksSomething() {
+		return nil
+	}
+	e, ok := record.OnWords(l.Text[l.Pieces[l.Begin].Start:])
+	if !ok {
+		return nil
+	}
+	return &Keeps{e}
+}
+
+// OfJob reports whether what a question is about is the job, by its words: one of the work, or two that may
+// be, and none of other talk beside them.
+func OfJob(l *read.Source) bool {
+	sure := 0
+	for _, t := range l.Tokens {
+		switch {
+		case t.Type == lex.Service, t.Type == lex.Support, t.Type == lex.Name && l.Name != nil && l.Name(t.Value):
+			sure += 2
+		case t.Type == lex.Thing && !faintThings[l.WordAt(t.Pos.Offset)]:
+			sure += 2
+		case t.Type == lex.Name && lex.Shape(t.Value) && t.Value[0] == 'r': // "r2 d2"
+			sure -= 2
+		case t.Type == lex.Room, t.Type == lex.Wall && (l.Walls[lex.Lower(l.WordAt(t.Pos.Offset))] == "" || strings.Contains(l.Read, " wall")): // "can we close the window"
+			sure++
+		}
+	}
+	room, sized := false, false
+	for _, p := range l.Pieces[l.Begin:] {
+		room, sized = room || topic.RoomNoun[topic.Stem(p.Low)] || l.Rooms[p.Low] != "", sized || ofSize[p.Low]
+		switch w := p.Low; {
+		case w == "he", w == "she", w == "his", w == "her":
+			sure--
+		case topic.Small[w] && !topic.Works(w) || topic.BesideRoom[w]: // "can", "got", "back"
+		case Trades[w], topic.Outcome[topic.Stem(w)]:
+			sure++
+		case OffWork[w]:
+			sure -= 2
+		case chatty[w] && w != "i" && w != "who" && w != "today" && w != "me" && w != "yesterday":
+			sure--
+		case topic.Work[w] && w != "row":
+			sure++
+		case topic.RoomNoun[topic.Stem(w)], faintThings[w], became[w] && w != "up" && w != "on" && w != "in" && w != "out" && w != "done":
+			sure++
+		}
+	}
+	if room && sized || l.Measure() {
+		sure++
+	}
+	if BoardsOf.MatchString(l.Read) || boardsAsked.MatchString(l.Read) {
+		sure += 2
+	}
+	return sure >= 2 && len(l.Pieces)-l.Begin > 2
+}
+
+// boardsAsked matches a question for boards.
+var boardsAsked = regexp.MustCompile(`(?i)\b(?:how many|how much|any|enough|which|what|longest)\b.*\b(?:boards?|sheets?|drywall)\b`)
+
+// ofSize are words for the measures of a room.
+var ofSize = lex.Set("big", "size", "wide", "long", "square", "high", "tall")
+
+// faintThings are words for things that are used of much else.
+var faintThings = lex.Set("spot", "spots", "box", "boxes", "plug", "panel", "fixture", "hook", "camera", "sensor", "stat", "data", "switch", "alarm", "alarms", "can", "cans", "fan", "light", "lights")
+
+// Trades are the trades that note things.
+var Trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hanger", "lead", "taper", "helper", "framer", "tinner")
+
+// BoardsOf matches boards by their length: "12s", "12 footers".
+var BoardsOf = regexp.MustCompile(`\b(8|9|10|12|14|16)(?:s\b|'s\b| ?footers?\b| ?foots?\b)`)
