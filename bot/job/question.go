@@ -73,7 +73,7 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 	own := t.rest
 	if len(c.Lines) > 0 {
 		behind, parts = c.Lines[1:], nil
-		t.rest = joined(rest, own)
+		t.rest = joined(append(texts(behind), rest, own)...)
 		t.line(c.Lines[0])
 	} else { // it leads to another question, or was stored before choices had lines
 		first := parts[0]
@@ -100,6 +100,14 @@ func (t *turn) choose(c grammar.Choice, rest string) {
 	}
 }
 
+// texts returns lines as they would be typed.
+func texts(lines []grammar.Line) (all []string) {
+	for _, l := range lines {
+		all = append(all, l.String())
+	}
+	return all
+}
+
 func joined(texts ...string) string { return strings.TrimSpace(strings.Join(texts, "\n")) }
 
 // answered takes line as the answer to the open question, and then what waited for it.
@@ -115,7 +123,7 @@ func (t *turn) following(lines []grammar.Line, text, after string) bool {
 	for i := range len(lines) + len(parts) {
 		var n *turn
 		if i < len(lines) {
-			n = t.d.turn(t.in, t.said, joined(append(slices.Clip(parts), after)...))
+			n = t.d.turn(t.in, t.said, joined(append(append(texts(lines[i+1:]), parts...), after)...))
 			n.of, n.sent = t.of, t.sent
 			n.line(lines[i])
 		} else {

@@ -51,8 +51,8 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {
-		case !standsAlone(reading, part):
-		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part):
+		case !standsAlone(reading, part), len(breaks(part)) > 0 && breaks(part)[0].sentence && isLoose(reading, part):
+		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part, rest):
 			return part, rest, nil
 		}
 	}
@@ -96,15 +96,30 @@ func stands(line grammar.Line, err error) bool {
 	return asks
 }
 
-// isWhole reports whether text is an entry to which nothing is added after a comma.
-func isWhole(reading func(string) (grammar.Line, error), text string) bool {
+// isLoose reports whether only some words of text make the entry that it is asked to be.
+func isLoose(reading func(string) (grammar.Line, error), text string) bool {
+	line, _ := reading(text)
+	return line.Loose
+}
+
+// isWhole reports whether text is an entry to which nothing is added after a comma. More boards are.
+func isWhole(reading func(string) (grammar.Line, error), text, rest string) bool {
 	line, err := reading(text)
 	switch line.Entry.(type) {
-	case rooms.Room, hanging.Hung, hanging.HungPlan, boards.UpAll, things.Opened, hanging.Check, rooms.Alias, boards.StockSet, hanging.Gap:
+	case boards.StockSet:
+		return err == nil && !goesOn(rest)
+	case rooms.Room, hanging.Hung, hanging.HungPlan, boards.UpAll, things.Opened, hanging.Check, rooms.Alias, hanging.Gap:
 		return err == nil
 	}
 	ask, ok := errors.AsType[*grammar.Ask](err)
 	return ok && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "room ")
+}
+
+// goesOn reports whether text begins with a number of boards: "1 ten", "3 8s", "a 10".
+func goesOn(text string) bool {
+	ps := lex.Pieces(text[:min(len(text), 40)])
+	number := func(i int) bool { return i < len(ps) && (ps[i].Kind == '0' || lex.Numeral(ps[i].Low)) }
+	return len(ps) > 0 && (number(0) || ps[0].Low == "a") && (len(ps) == 1 || number(1))
 }
 
 // brk is a place where a text may be cut: the byte at which its first part ends, and the one at which the

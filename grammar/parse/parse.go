@@ -138,7 +138,11 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			_, about := recognise(l)
 			err = unread.Judge(l, err, about)
 		}
-		err = unread.Unanswered(l, sensed(l, err))
+		got, serr := sensed(l, err)
+		if serr == nil {
+			return got, nil
+		}
+		err = unread.Unanswered(l, serr)
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {
 		note, is := as.Entry.(record.Note)

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -17,58 +18,77 @@ import (
 	"strapline/grammar/unread"
 )
 
-// sensed asks whether a line that no rule reads was meant as its words alone suggest. It returns err if
-// that cannot be told.
-func sensed(l *read.Source, err error) error {
+// sensed reads a line that no rule reads by its words alone, if each has a part in what it means, and asks
+// whether that was meant if not. It returns err if that cannot be told.
+func sensed(l *read.Source, err error) (grammar.Line, error) {
 	if l.AsksSomething() || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 {
-		return err
+		return l.Line, err
 	}
 	refusal, refused := errors.AsType[*grammar.Refusal](err)
-	if refused && (l.Wrong != nil || !unread.General(refusal)) {
-		return err
+	if _, ok := errors.AsType[*grammar.Ask](err); ok || refused && l.Wrong != nil {
+		return l.Line, err
 	}
-	if _, ok := errors.AsType[*grammar.Ask](err); ok {
-		return err
+	said, again := l.Read, l.Again
+	if l.Unknown != "" { // "bed a: 12'2 x 10'6" may be a new room
+		said, again = l.Text, func(text string) (grammar.Line, error) {
+			if !strings.HasPrefix(text, "room ") {
+				return l.Line, grammar.ErrChatter
+			}
+			return read.Nested(text, l.Context)
+		}
+	}
+	guesses := sense.Of(said, l.Names)
+	if len(guesses) == 1 && guesses[0].Sure && !strings.Contains(guesses[0].Text, "\n") {
+		if got, gerr := again(guesses[0].Text); gerr == nil {
+			return got, nil
+		}
+	}
+	if refused && !unread.General(refusal) {
+		return l.Line, err
 	}
 	ask := l.Asks("did you mean this?")
-	for _, g := range sense.Of(l.Read, l.Names) {
+	for _, g := range guesses {
 		if g.Lost > mostLost && !tallies.MatchString(g.Text) {
 			continue
 		}
+		several := strings.Contains(g.Text, "\n")
 		if refused && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
-			return err
+			return l.Line, err
 		}
 		if !refused && len(l.Pieces)-l.Begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
-			return err
+			return l.Line, err
 		}
 		var c grammar.Choice
 		for text := range strings.Lines(g.Text) {
-			got, gerr := l.Again(text)
-			if inner, ok := errors.AsType[*grammar.Ask](gerr); ok && len(inner.Choices) > 0 {
+			got, gerr := again(text)
+			if inner, ok := errors.AsType[*grammar.Ask](gerr); ok && len(inner.Choices) > 0 && !several {
 				l.Line.Loose = true
-				return l.Choices(inner)
+				return l.Line, l.Choices(inner)
 			}
 			if gerr != nil {
-				return err
+				return l.Line, err
 			}
 			c.Lines = append(c.Lines, got)
 		}
-		if refused && g.Lost == 1 && len(c.Lines) == 1 && !tallies.MatchString(g.Text) {
+		if refused && g.Lost == 1 && !several && !tallies.MatchString(g.Text) {
 			refusal.Hint = c.Lines[0].String()
-			return err
+			return l.Line, err
 		}
 		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
+		if n := len(c.Lines); n > 2 {
+			c.Label = fmt.Sprintf("all %d: %s", n, c.Label)
+		}
 		ask.Choices = append(ask.Choices, c)
 	}
 	if len(ask.Choices) == 0 {
 		if refused && warns(l) || err == grammar.ErrChatter && (taped(l) || warns(l)) && l.Tokens[0].Type != lex.Punct {
-			return unread.Kept(l, "")
+			return l.Line, unread.Kept(l, "")
 		}
-		return err
+		return l.Line, err
 	}
 	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
 	ask.Keep, l.Line.Loose = true, true
-	return ask
+	return l.Line, ask
 }
 
 // mostLost is how many words of a line may have no part in what it is asked to mean.

@@ -167,12 +167,19 @@ const (
 // leastSide is the least width of a room. Beside a side in feet, a smaller bare number is also feet.
 const leastSide = 24 * length.Inch
 
-// inFeet reports whether a side was given in feet, like 14'6 and eleven foot.
+// inFeet reports whether a side was given in feet, like 14'6, eleven foot and 11-2, which as a room's side is
+// not 11-1/2 inches.
 func inFeet(n *numbers.Number) bool {
-	return len(n.Readings) == 1 && !n.Bare() && n.Readings[0].L >= 2*length.Foot && feetSaid.MatchString(strings.ToLower(n.Raw()))
+	feet := 0
+	for _, r := range n.Readings {
+		if r.L >= leastSide {
+			feet++
+		}
+	}
+	return feet == 1 && (!n.Bare() || strings.Contains(n.Raw(), "-")) && feetSaid.MatchString(strings.ToLower(n.Raw()))
 }
 
-var feetSaid = regexp.MustCompile(`['’′]|\d ?(?:ft|foot|feet)|[a-z] (?:ft|foot|feet)`)
+var feetSaid = regexp.MustCompile(`['’′]|^\d{1,2}-\d{1,2}(?:$|[^\d/])|\d ?(?:ft|foot|feet)|[a-z] (?:ft|foot|feet)`)
 
 // meant is a unit that a bare side may be in.
 type meant struct {

@@ -3,8 +3,8 @@
 //
 // It sorts the words of a line into lengths, walls, things, rows, boards and verbs (scan.go), finds the
 // frame that they fill, and puts that into canonical words (hang.go, thing.go, tell.go). A frame is only
-// filled if every number of the line has a place in it. Nothing is saved on that basis alone: the sender
-// is asked whether it was meant.
+// filled if every number of the line has a place in it. If every word has a part in it too, the line is
+// read so; otherwise the sender is asked whether that was meant.
 package sense
 
 import (
@@ -18,6 +18,7 @@ import (
 type Guess struct {
 	Text string // one entry a line
 	Lost int    // number of words that had no part in it
+	Sure bool   // every word has a part in it, and nothing else fits
 }
 
 // Of returns what a line may mean, most likely first; nothing if that cannot be told.
@@ -31,20 +32,36 @@ func Of(s string, n lex.Names) []Guess {
 	}
 	frames := tellings
 	if l.elsewhere() {
-		frames = []func(*line) []string{(*line).rooms}
+		frames = []frame{{fill: (*line).rooms}}
 	}
-	for _, frame := range frames {
+	for _, f := range frames {
 		fresh := *l
 		fresh.items = slices.Clone(l.items) // a frame marks the items it uses
-		if texts := frame(&fresh); len(texts) > 0 {
+		if texts := f.fill(&fresh); len(texts) > 0 {
 			all := make([]Guess, len(texts))
 			for i, text := range texts {
-				all[i] = Guess{Text: l.in(text), Lost: l.strays()}
+				all[i] = Guess{l.in(text), l.strays(), len(texts) == 1 && f.accounts(&fresh)}
 			}
 			return all
 		}
 	}
 	return nil
+}
+
+// accounts reports whether every word of a line that fills the frame has its part in it, or changes
+// nothing.
+func (f *frame) accounts(l *line) bool {
+	return f.own != nil && !l.doubt && !slices.ContainsFunc(l.items, func(it item) bool {
+		switch {
+		case it.typ == lex.Number:
+			return !it.used || it.is("one", "a")
+		case f.own[it.low]:
+			return false
+		case lex.Numeral(it.low), lex.Heard(it.low):
+			return true
+		}
+		return !it.used && !small[it.low] && !f.own[it.value] && !slices.Contains(f.types, it.typ)
+	})
 }
 
 // in puts the room that the line names before the guess.

@@ -17,6 +17,7 @@ func (l *line) hangs() []string {
 		return l.surface()
 	}
 	slices.Sort(rows)
+	l.doubt = !l.any(hung)
 	pieces := []string{}
 	for _, i := range l.numbers() {
 		if n := l.items[i].n; !l.items[i].unit && n >= 8 && n <= 16 && len(l.numbers()) > 1 { // a board's length, in feet
@@ -86,31 +87,51 @@ func (l *line) coats() []string {
 // size is a number of boards and their length.
 type size struct{ count, length string }
 
-// sizes finds boards by count and length: "22 sheets 4x12", "5 12s", "three twelves", "9 of 3600", "10 ten
-// footers". The count is "" if none was said.
+// sizes finds boards by count and length: "22 sheets 4x12", "40 sht 1/2 x 4x12", "5 12s", "three twelves and
+// a ten", "9 of 3600", "24 of 2400x1200", "10 ten footers". The count is "" if none was said.
 func (l *line) sizes() (all []size) {
+	metric := l.names.Units == "metric"
 	for i, it := range l.items {
 		var s size
-		switch next := l.at(i + 1); {
-		case it.typ == lex.Number && next.is("x") && (it.n == 4 || it.n == 48) && l.at(i+2).feet >= 8 && l.at(i+2).feet <= 16:
-			s.length = number(l.at(i+2).feet) + "'"
-		case it.typ == lex.Number && it.n >= 8 && it.n <= 16 && (next.is("oc") || next.low == "footers" || next.low == "footer"):
+		next, wide := l.at(i+1), l.at(i+2)
+		foot := it.typ == lex.Number && it.n >= 8 && it.n <= 16
+		switch {
+		case it.used:
+			continue
+		case it.typ == lex.Number && next.is("x") && (it.n == 4 || it.n == 48) && wide.feet >= 8 && wide.feet <= 16:
+			s.length = number(wide.feet) + "'"
+			l.items[i+2].used = true
+		case metric && it.typ == lex.Number && it.n >= 1800 && it.n <= 6000 && !l.at(i-1).is("x"):
+			if s.length = it.value; next.is("x") && wide.n >= 600 && wide.n < 1300 {
+				l.items[i+2].used = true
+			}
+		case foot && (next.is("oc") || next.low == "footers" || next.low == "footer"):
 			s.length = number(it.n) + "'"
 		case footers[it.low] != "":
 			s.length = footers[it.low] + "'"
-		case it.typ == lex.Number && it.n >= 1800 && it.n <= 6000 && l.names.Units == "metric" && !l.at(i-1).is("x"):
-			s.length = it.value
+		case len(all) > 0 && (next.typ == 0 || next.list):
+			n, long := whole(it.count), it.n
+			if first, rest, ok := strings.Cut(it.value, " "); ok && whole(first) < 100 { // "5 12s and 1 8"
+				n, long = whole(first), whole(rest)
+			} else if b := l.at(i - 1); n == 0 && b.typ == lex.Number && b.n < 100 && !b.unit && !b.used {
+				n = b.n
+			}
+			if it.typ != lex.Number || n == 0 || long < 8 || long > 16 {
+				continue
+			}
+			s.count, s.length = number(n), number(long)+"'"
 		default:
 			continue
 		}
 		l.items[i].used = true
-		if it.is("4", "48") {
-			l.items[i+2].used = true
-		}
-		for k := i - 1; k >= 0 && k >= i-4; k-- {
-			if b := l.at(k); b.typ == lex.Number {
+		for k := i - 1; k >= 0 && k >= i-6; k-- {
+			if b := l.at(k); b.typ == lex.Number && thicknesses[b.value] != "" {
+				l.items[k].used = true
+			} else if b.typ == lex.Number {
 				l.items[k].used = l.items[k].used || b.n > 0
-				if b.n > 0 && b.n < 1000 && !b.unit && !(l.at(k+1).is("x") && b.n == 4) {
+				if b.is("a") {
+					s.count = "1"
+				} else if b.n > 0 && b.n < 1000 && !b.unit && !(l.at(k+1).is("x") && b.n == 4) {
 					s.count = number(b.n)
 				}
 				break
@@ -152,6 +173,7 @@ func (l *line) counts() []string {
 	case l.any(delivered):
 		return []string{"delivered " + list}
 	case l.any(counted) || l.has("on hand"):
+		l.doubt = true
 		return []string{"stock " + list}
 	case l.any(boards) || l.has("got"):
 		return []string{"delivered " + list, "stock " + list}

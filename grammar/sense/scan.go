@@ -18,6 +18,8 @@ type item struct {
 	n     int    // value of a whole number, else 0
 	feet  int    // the figures with which a number begins: the 12 of "4x12 half inch"
 	list  bool   // it follows a comma or "and"
+	said  bool   // it follows "is" or a colon
+	count string // "one" if it follows "a": "and a ten"
 	unit  bool   // it has a unit or a fraction, so it is not a count
 	used  bool
 }
@@ -30,6 +32,7 @@ type line struct {
 	items []item
 	room  string // declared room, "" if none or several are named
 	mark  bool   // it has a question mark
+	doubt bool   // a frame fits that may not be meant
 	names lex.Names
 }
 
@@ -42,9 +45,18 @@ func scan(s string, n lex.Names) *line {
 	for i := 0; i < len(r.Tokens)-1; i++ {
 		t := r.Tokens[i]
 		parting := r.Read[min(end, t.Pos.Offset):t.Pos.Offset]
-		it := item{typ: t.Type, value: t.Value, low: wordAt(r, t.Pos.Offset), list: strings.ContainsAny(parting, ",&") || strings.Contains(parting, " and ")}
+		it := item{typ: t.Type, value: t.Value, low: wordAt(r, t.Pos.Offset), list: strings.ContainsAny(parting, ",&") || strings.Contains(parting, " and "),
+			said: strings.Contains(parting, ":") || strings.Contains(parting, " is ")}
+		if strings.HasSuffix(parting, " a ") {
+			it.count = "one"
+		}
 		end = t.Pos.Offset + len(it.low)
 		switch t.Type {
+		case lex.Word:
+			next := r.Tokens[i+1]
+			if w := compass[t.Value]; w != "" && (next.Type == lex.Number || next.Value == "same" || len(l.items) > 0 && l.items[len(l.items)-1].low == "as") {
+				it.typ, it.value = lex.Wall, w
+			}
 		case lex.Room:
 			rooms++
 			l.room = t.Value
@@ -81,6 +93,8 @@ func scan(s string, n lex.Names) *line {
 	}
 	return l
 }
+
+var compass = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
 
 // asks reports whether a line begins as a question does.
 func asks(ps []lex.Piece) bool {
@@ -199,14 +213,19 @@ func (l *line) distances() (all []string) {
 			all = append(all, l.take(i)+" off "+before.value)
 		}
 	}
-	for i, it := range l.items {
-		if it.is("in the middle") && len(all) < 2 || it.is("centred", "centered", "center", "centre", "middle") && len(all) == 0 &&
-			(l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead")) {
+	for i := range l.items {
+		if l.middles(i) && (len(all) == 0 || len(all) == 1 && l.items[i].is("in the middle")) {
 			l.items[i].used = true
 			return append(all, "in the middle")
 		}
 	}
 	return all
+}
+
+// middles reports whether the word at i says that something is in the middle of the room.
+func (l *line) middles(i int) bool {
+	it := l.items[i]
+	return it.is("in the middle") || it.is("centred", "centered", "center", "centre", "middle") && (l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead"))
 }
 
 // along returns the wall that something is said to run along, "" if none.

@@ -8,10 +8,37 @@ import (
 	"strapline/grammar/lex"
 )
 
-// tellings are the frames for what a line may say, in the order they are tried. Each returns the possible
-// meaning in canonical words.
-var tellings = []func(*line) []string{(*line).misses, (*line).deletes, (*line).fixes, (*line).swaps, (*line).hangs, (*line).gaps, (*line).coats, (*line).counts, (*line).passes, (*line).boarding, (*line).openings, (*line).bulkheads, (*line).slopes,
-	(*line).supports, (*line).opens, (*line).rooms, (*line).things, (*line).runs, (*line).flaws}
+// frame is a thing that a line may say.
+type frame struct {
+	fill func(*line) []string // the possible meanings, in canonical words
+	// own are the words and types that it accounts for. A line of those and small words alone is sure; with
+	// none it is always asked about.
+	own   map[string]bool
+	types []lex.Type
+}
+
+// tellings are the frames, in the order they are tried.
+var tellings = []frame{
+	{fill: (*line).misses},
+	{fill: (*line).deletes},
+	{fill: (*line).fixes},
+	{fill: (*line).swaps},
+	{(*line).hangs, set("row rows course top up on hung screwed hanging x + plus pieces piece first second third fourth fifth sixth st nd rd th cut in"), []lex.Type{lex.Name, lex.Room}},
+	{fill: (*line).gaps},
+	{(*line).coats, set("coat coats first second third tape taping bed fill finish st nd rd on done in"), []lex.Type{lex.Room}},
+	{(*line).counts, set("sheet sheets sht shts board boards of x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
+	{fill: (*line).passes},
+	{(*line).boarding, set("sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
+	{(*line).openings, set("window door doorway skylight x wide tall high sill starts off up opening rough in on"), []lex.Type{lex.Room}},
+	{fill: (*line).bulkheads},
+	{fill: (*line).slopes},
+	{fill: (*line).supports},
+	{fill: (*line).opens},
+	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls"), nil},
+	{(*line).things, set("x up off round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
+	{fill: (*line).runs},
+	{fill: (*line).flaws},
+}
 
 func number(n int) string { return strconv.Itoa(n) }
 
@@ -139,41 +166,93 @@ func (l *line) opens() []string {
 // rooms is a room with its sides and its height.
 func (l *line) rooms() []string {
 	a, b := l.pair()
-	high := ""
+	if a == "" {
+		a, b = l.byWalls()
+	}
+	name := l.roomName()
+	high, wide, long := "", "", ""
 	for _, i := range l.numbers() {
-		if l.at(i+1).is("high", "ceiling", "ceilings", "tall") || l.at(i-1).is("height", "high", "ceiling") || l.at(i+1).low == "walls" {
+		before, next := l.at(i-1), l.at(i+1)
+		switch {
+		case high == "" && (next.is("high", "ceiling", "ceilings", "tall") || before.is("height", "high", "ceiling", "ceilings") || next.low == "walls"),
+			high == "" && before.low == "is" && l.at(i-2).is("height", "ceiling", "ceilings"):
 			high = l.take(i)
-			break
+		case wide == "" && next.is("wide", "across"):
+			wide = l.take(i)
+		case long == "" && next.is("long"):
+			long = l.take(i)
 		}
 	}
 	if !l.rest() || l.turned() || l.hasType(lex.Thing) || l.hasType(lex.Service) || l.hasType(lex.Support) {
 		return nil
 	}
-	name := ""
-	for i, it := range l.items {
-		if it.typ == lex.Word && rooms[it.low] && (name == "" || rooms[l.at(i-1).low] || it.is("room")) { // one room
-			if b := l.at(i - 1); name == "" && qualifies[b.low] {
-				name = b.low
-			}
-			if !slices.Contains(strings.Fields(name), it.low) {
-				name = strings.TrimSpace(name + " " + it.low)
-			}
-		}
-	}
 	if name == "" {
 		name = l.room
+		l.doubt = true
 	}
+	tail := ""
+	if high != "" {
+		tail = " high " + high
+	}
+	sized := func(a, b string) string { return "room " + name + " " + a + " x " + b + tail }
 	switch {
-	case a != "" && name != "":
-		text := "room " + name + " " + a + " x " + b
-		if high != "" {
-			text += " high " + high
-		}
-		return []string{text}
-	case high != "" && a == "" && l.has("ceiling", "height", "high") && !l.has("kneewall", "knee", "wall", "walls", "door", "window", "slope"):
+	case name == "", a == "" && (wide == "") != (long == ""):
+	case a != "" && wide+long == "":
+		return []string{sized(a, b)}
+	case a == "" && wide != "": // which way it is long is not said
+		return []string{sized(long, wide), sized(wide, long)}
+	}
+	if high != "" && a == "" && l.has("ceiling", "height", "high") && !l.has("kneewall", "knee", "wall", "walls", "door", "window", "slope") {
 		return []string{"ceiling height " + high}
 	}
 	return nil
+}
+
+// roomName takes the words for a new room: "front bedroom", "bed a", "bedroom 3".
+func (l *line) roomName() (name string) {
+	for i, it := range l.items {
+		if it.typ != lex.Word || !rooms[it.low] || name != "" && !rooms[l.at(i-1).low] && !it.is("room") { // one room
+			continue
+		}
+		if b := l.at(i - 1); name == "" && qualifies[b.low] {
+			name, l.items[i-1].used = b.low, true
+		}
+		if !slices.Contains(strings.Fields(name), it.low) {
+			name = strings.TrimSpace(name + " " + it.low)
+		}
+		l.items[i].used = true
+		next, after := l.at(i+1), l.at(i+2)
+		switch {
+		case next.typ == lex.Number && next.n > 0 && next.n < 10 && !next.unit && !after.is("x") && (after.list || after.said || after.typ != lex.Number):
+			name += " " + l.take(i+1) + ","
+		case next.typ == lex.Word && len(next.low) == 1 && "a" <= next.low && next.low <= "d" && (after.list || after.said):
+			name, l.items[i+1].used = name+" "+next.low, true
+		}
+	}
+	return name
+}
+
+// byWalls takes the sides of a room by its walls: "walls N 12'2, E 10'6, S same as N, W 10'6".
+func (l *line) byWalls() (a, b string) {
+	side := map[string]string{}
+	for i := 0; i < len(l.items); i++ {
+		if w := l.items[i]; w.typ == lex.Wall {
+			switch next := l.at(i + 1); {
+			case next.typ == lex.Number && !next.used && !l.at(i+2).is("off"):
+				side[w.value] = next.value
+			case next.is("same") && l.at(i+2).low == "as" && l.at(i+3).typ == lex.Wall:
+				side[w.value] = side[l.at(i+3).value]
+				i += 3
+			}
+		}
+	}
+	if len(side) != 4 || side["north"] == "" || side["north"] != side["south"] || side["east"] == "" || side["east"] != side["west"] {
+		return "", ""
+	}
+	for i, it := range l.items {
+		l.items[i].used = it.used || it.typ == lex.Wall || it.typ == lex.Number && l.at(i-1).typ == lex.Wall || it.is("same") || it.low == "as"
+	}
+	return side["north"], side["east"]
 }
 
 // qualifies are words that distinguish rooms of a kind.

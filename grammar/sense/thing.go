@@ -7,38 +7,33 @@ import (
 	"strapline/grammar/lex"
 )
 
-// things is a thing and its place.
+// things is a thing, or several of a kind, and where each is.
 func (l *line) things() []string {
 	var what, label, wide string
-	kinds := 0
 	name, _ := l.first(lex.Name)
-	if l.several() {
+	if l.several() || l.turned() || l.hasType(lex.Support) && !l.has("of") {
 		return nil
 	}
 	for i, it := range l.items {
 		if it.typ != lex.Thing || l.at(i+1).typ == lex.Thing {
 			continue
 		}
-		if what != it.value {
-			kinds++
+		if what != "" && what != it.value {
+			return nil
 		}
-		if what == "" {
-			what = it.value
-			if b := l.at(i - 1); b.typ == lex.Thing { // "light box"
-				label = b.low
-			} else if b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] {
-				label = b.low
-			}
+		if b := l.at(i - 1); what == "" && (b.typ == lex.Thing || b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] && counts[b.low] == 0) { // "light box"
+			label, l.items[i-1].used = b.low, true
 		}
+		what = it.value
 		if near[l.at(i+1).low] && l.at(i+2).typ == lex.Word {
-			label = "over " + l.at(i+2).low
+			label, l.items[i+1].used, l.items[i+2].used = "over "+l.at(i+2).low, true, true
 		}
 	}
-	if kinds != 1 || l.turned() || l.hasType(lex.Support) && !l.has("of") {
+	if what == "" {
 		return nil
 	}
-	at := l.distances()
-	if len(at) == 0 {
+	spots := l.spots()
+	if len(spots) == 0 {
 		return nil
 	}
 	if a, b := l.pair(); a != "" {
@@ -47,11 +42,10 @@ func (l *line) things() []string {
 	if _, more := l.pair(); more != "" {
 		return nil
 	}
-	pairs := paired(at)
 	for _, i := range l.numbers() {
 		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
 		switch {
-		case len(pairs) > 1 && it.n == len(pairs) && (next.typ == lex.Thing || before.typ == lex.Thing):
+		case it.n == len(spots) && it.n > 1 && !it.unit && (next.typ == lex.Thing || before.typ == lex.Thing || next.is("of")):
 			l.items[i].used = true // their number
 		case it.n > 1 && !it.unit && next.typ == lex.Thing && strings.HasSuffix(next.low, "s"):
 			return nil // more things than places
@@ -59,47 +53,161 @@ func (l *line) things() []string {
 			wide = l.take(i)
 		}
 	}
-	if !l.rest() || len(at) > 3 && len(pairs) == 0 {
+	if !l.rest() || len(spots) > 1 && label+name.value != "" {
 		return nil
 	}
-	on := l.onWall()
 	if name.value != "" && !name.used {
 		label = name.value
 	}
 	head := strings.TrimSpace(what + " " + label)
+	if wide != "" && label != "" {
+		head += ","
+	}
 	if wide != "" {
-		if label == "" {
-			head = what + " " + wide
-		} else {
-			head += ", " + wide
-		}
+		head += " " + wide
 	}
-	if len(pairs) > 1 && label == "" {
-		for i, p := range pairs {
-			pairs[i] = head + ", " + p
-		}
-		return []string{strings.Join(pairs, "\n")}
+	for i, at := range spots {
+		spots[i] = head + ", " + at
 	}
-	if on != "" {
-		at = append(at, on)
-	}
-	if len(at) > 3 {
-		return nil
-	}
-	return []string{head + ", " + strings.Join(at, ", ")}
+	return []string{strings.Join(spots, "\n")}
 }
 
-// paired returns distances in pairs, each off the two walls of a corner; none if they are not.
-func paired(at []string) (all []string) {
-	across := func(s string) bool { return strings.HasSuffix(s, " west") || strings.HasSuffix(s, " east") }
-	for i := 0; i+1 < len(at); i += 2 {
-		if !strings.Contains(at[i], " off ") || !strings.Contains(at[i+1], " off ") || across(at[i]) == across(at[i+1]) {
-			return nil
+// spot is what a line says of where things are: the distances along the wall it names, or along both walls
+// of the ceiling, in order.
+type spot struct {
+	on     string // the wall that they are in, "" for the ceiling
+	walls  []string
+	at     []string // "26 off west", beside its wall
+	middle bool
+}
+
+// spots takes all distances of a line and returns the place of each thing, as canonical words. A height
+// said once is that of all; a distance off one wall said once is that of all that are off the other.
+func (l *line) spots() (all []string) {
+	var up string
+	var pending []int
+	here := &spot{}
+	ok, sides := true, []*spot{here}
+	add := func(off string, far ...int) {
+		for _, i := range far {
+			here.walls, here.at = append(here.walls, off), append(here.at, l.take(i)+" off "+off)
 		}
-		all = append(all, at[i]+", "+at[i+1])
+		pending = nil
 	}
-	if len(at)%2 != 0 {
+	for i := range l.items {
+		it, next, after, before := l.items[i], l.at(i+1), l.at(i+2), l.at(i-1)
+		switch {
+		case it.typ == lex.Wall && !it.used && !before.is("off") && (before.is("on") || before.low == "in" || next.typ == lex.Number && l.heads(i)) && len(pending) == 0:
+			l.items[i].used = true
+			if before.is("on") || before.low == "in" {
+				l.items[i-1].used = true
+			}
+			here = &spot{on: it.value}
+			sides = append(sides, here)
+		case it.typ != lex.Number || it.used || !it.lengthLike() || numbered[before.low] || before.typ == lex.Support:
+			if l.middles(i) {
+				l.items[i].used, here.middle = true, true
+			}
+		case next.is("up"), next.is("off") && after.is("floor"), up == "" && before.low == "all" && !next.is("off"):
+			if up != "" && up != it.value {
+				ok = false
+			}
+			up = l.take(i)
+		case next.is("off") && after.typ == lex.Wall:
+			l.items[i+2].used = true
+			add(after.value, append(pending, i)...)
+		case next.typ == lex.Wall && after.is("of") && l.named(i+3) != "":
+			l.items[i+1].used, l.items[i+3].used = true, true
+			here.walls, here.at = append(here.walls, next.value), append(here.at, l.take(i)+" "+next.value+" of "+l.named(i+3))
+		case next.typ == lex.Wall && !next.used && !after.is("of") && !l.heads(i+1):
+			l.items[i+1].used = true
+			add(next.value, append(pending, i)...)
+		case next.is("off") && (after.typ == 0 || after.list) && l.along() != "":
+			add(l.along(), i)
+		case before.typ == lex.Wall && !before.used && (l.at(i-2).is("off", "on") || l.at(i-2).typ == lex.Number && l.at(i-2).used || l.at(i-2).typ == 0) && !next.is("off"):
+			l.items[i-1].used = true
+			add(before.value, i)
+		case next.list && next.typ == lex.Number && next.lengthLike():
+			pending = append(pending, i)
+		}
+	}
+	if len(sides) > 1 && len(here.at) > 0 && len(sides[0].at) == 0 && !sides[0].middle {
+		sides = sides[1:]
+	}
+	for _, s := range sides {
+		more := s.words(up)
+		ok = ok && (len(more) > 0 || len(s.at) == 0)
+		all = append(all, more...)
+	}
+	if !ok {
 		return nil
+	}
+	return all
+}
+
+// heads reports whether the wall at i is the one that what follows is in, and not what it is off: a
+// distance off a wall that meets it follows, "north wall 18 from the west corner".
+func (l *line) heads(i int) bool {
+	for k := i + 1; k < len(l.items); k++ {
+		switch it := l.at(k); {
+		case it.typ == lex.Number, it.is("at"):
+		case it.is("off") && l.at(k+1).typ == lex.Wall:
+			return k > i+1 && eastWest[l.at(k+1).value] != eastWest[l.at(i).value]
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+var eastWest = set("east west")
+
+// words returns a place for each thing there.
+func (s *spot) words(up string) (all []string) {
+	tail := ""
+	if s.on != "" {
+		tail = ", on " + s.on + " wall"
+	}
+	if up != "" && (s.on != "" || len(s.at) < 2) {
+		tail = ", " + up + " up" + tail
+	} else if up != "" {
+		return nil
+	}
+	var across, along []string
+	for i, at := range s.at {
+		if eastWest[s.walls[i]] {
+			across = append(across, at)
+		} else {
+			along = append(along, at)
+		}
+	}
+	paired := len(across) > 1
+	for i := 0; i+1 < len(s.walls) && paired; i += 2 {
+		paired = eastWest[s.walls[i]] != eastWest[s.walls[i+1]]
+	}
+	switch {
+	case s.middle && len(s.at) == 0:
+		return []string{"in the middle" + tail}
+	case s.middle && len(s.at) == 1:
+		return []string{s.at[0] + ", in the middle" + tail}
+	case s.middle:
+		return nil
+	case s.on != "" && len(across)*len(along) == 0: // along that wall
+		for _, at := range s.at {
+			all = append(all, at+tail)
+		}
+	case len(s.at) == 1, s.on == "" && len(s.at) == 0 && up != "":
+		return []string{strings.TrimPrefix(strings.Join(s.at, "")+tail, ", ")}
+	case len(across) == 1 || len(along) == 1:
+		for _, a := range across {
+			for _, b := range along {
+				all = append(all, a+", "+b+tail)
+			}
+		}
+	case paired && len(across) == len(along):
+		for i := 0; i < len(s.at); i += 2 {
+			all = append(all, s.at[i]+", "+s.at[i+1])
+		}
 	}
 	return all
 }

@@ -21,9 +21,9 @@ var (
 	cutOut    = set("cut cutout opened open")
 	delivered = set("delivered delivery came brought dropped arrived landed received showed truck unloaded carried dropoff")
 	used      = set("used took burned ate")
-	broken    = set("broke broken crushed smashed wrecked damaged ruined snapped cracked")
+	broken    = set("broke broken busted crushed smashed wrecked damaged ruined snapped cracked")
 	counted   = set("left have hand remaining downstairs stack stacked count counted garage")
-	boards    = set("sheet sheets board boards drywall rock pcs pieces bds panels")
+	boards    = set("sheet sheets sht shts board boards drywall rock pcs pieces bds panels")
 	passed    = set("passed pass ok okay good signed approved tested done in clear cleared happy")
 	failed    = set("failed fail rejected bounced")
 	spaced    = set("apart spacing spaced centres centers cc c/c every spread o.c")
@@ -47,7 +47,10 @@ var checks = map[string]string{
 
 // rooms are words for rooms that need not be declared.
 var rooms = set(`bath bathroom kitchen den bedroom hall hallway closet laundry garage living dining basement office pantry stairwell landing mudroom attic
-	study playroom nursery porch foyer entry loft master guest family rec utility shop ensuite sunroom addition`)
+	study playroom nursery porch foyer entry loft master guest family rec utility shop ensuite sunroom addition bed bedrooms bdrm snug lounge`)
+
+// small are words that change nothing in a line that is otherwise understood.
+var small = set("the a an and of at is are its it's it i i've we we've our my this that here there theres there's now ok okay so just got have has please pls . , : ; ! -")
 
 // unclear are words after which a number is ambiguous.
 var unclear = set("for less dozen isn't isnt over a")
