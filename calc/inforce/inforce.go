@@ -219,7 +219,7 @@ func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanne
 func (p *Plan) input(st *site.State, set []place.Support) {
 	c := p.Room.Shell().Clear(p.Surface)
 	p.Dx, p.Dy = c.X0, c.Y0
-	in := layout.Input{Longest: st.LongestIn(), Rules: rules(st)}
+	in := layout.Input{Longest: st.LongestIn(), Rules: Rules(st)}
 	in.Surface.W, in.Surface.H = c.X1-c.X0, c.Y1-c.Y0
 	rect := func(q place.Rect) layout.Rect {
 		return layout.Rect{X: q.X0 - p.Dx, Y: q.Y0 - p.Dy, W: q.X1 - q.X0, H: q.Y1 - q.Y0}
@@ -277,7 +277,7 @@ func RowsByLine(pl site.Plane, run place.Direction, wide length.Length, st *site
 		return nil
 	}
 	from, to := pl.Room.Shell().Clear(pl.Surface).Span(pl.Surface.Lie(run).Other())
-	rows, _ := rowsByLine(pl, shape, run, to-from, wide, rules(st))
+	rows, _ := rowsByLine(pl, shape, run, to-from, wide, Rules(st))
 	return rows
 }
 
@@ -289,12 +289,7 @@ func rowsByLine(pl site.Plane, shape square.Room, run place.Direction, cross, wi
 	if cross <= c.Off {
 		return nil, square.Control{}
 	}
-	rest := (cross - c.Off) % wide
-	whole := int((cross - c.Off) / wide)
-	if rest > by.Rip && rest < by.Sliver {
-		rest = (c.Off + rest) / 2
-		c.Off = cross - length.Length(whole)*wide - rest
-	}
+	c, whole, rest := c.Even(cross, wide, by.Rip, by.Sliver)
 	rows := append([]length.Length{c.Off}, slices.Repeat([]length.Length{wide}, whole)...)
 	if rest > by.Rip {
 		rows = append(rows, rest)
@@ -307,7 +302,8 @@ func rowsByLine(pl site.Plane, shape square.Room, run place.Direction, cross, wi
 	return rows, c
 }
 
-func rules(st *site.State) layout.Rules {
+// Rules returns the rules of the job for layouts.
+func Rules(st *site.State) layout.Rules {
 	r := layout.Defaults()
 	r.Sliver = st.SettingOr("sliver", r.Sliver)
 	r.Stagger = st.SettingOr("stagger", r.Stagger)

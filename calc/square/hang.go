@@ -57,6 +57,12 @@ func (r Room) across(i int) (a, b length.Length) {
 	return round(r.q.off(i, r.q[first])), round(r.q.off(i, r.q[second]))
 }
 
+// Cross is the distance from wall w to the farther of the two corners opposite.
+func (r Room) Cross(w place.Wall) length.Length {
+	a, b := r.across(index(w))
+	return max(a, b)
+}
+
 // Why is the reason for the control line's distance.
 type Why string
 
@@ -64,6 +70,7 @@ const (
 	FullBoard Why = "full board"  // the gap is at most Hidden: the first board stays whole
 	CutToWall Why = "cut to wall" // the gap is at most Back
 	FarOut    Why = "far out"     // the gap is more than Back: the line is closer still
+	EvenRows  Why = "even rows"   // closer, as the last row would be a sliver
 )
 
 // String is the reason in words.
@@ -73,6 +80,8 @@ func (w Why) String() string {
 		return "corners are square enough for a whole first board"
 	case CutToWall:
 		return "corners are out: the first board is cut to the wall"
+	case EvenRows:
+		return "the first board is cut, else the last row would be a sliver"
 	}
 	return "corners are far out: the first board is cut to the wall, by more than usual"
 }
@@ -107,13 +116,29 @@ func (r Room) Control(run place.Direction, width length.Length) Control {
 	return c
 }
 
+// Even moves the line closer, so that the first and the last row are equal, if the last of the rows up to
+// cross, the whole distance, would be more than hidden and less than sliver wide. whole is the number of
+// full rows between the two, and rest the last row.
+func (c Control) Even(cross, width, hidden, sliver length.Length) (even Control, whole int, rest length.Length) {
+	whole, rest = int((cross-c.Off)/width), (cross-c.Off)%width
+	if rest > hidden && rest < sliver {
+		rest = (c.Off + rest) / 2
+		c.Off, c.Why = cross-length.Length(whole)*width-rest, EvenRows
+	}
+	return c, whole, rest
+}
+
+// Taper is how much the ends of a rip may differ for it to be cut to one width, the smaller:
+// 1/4 in, as for any cut.
+const Taper = 4 * length.Sixteenth
+
 // Rip is a row along a wall.
 type Rip struct {
 	Wall       place.Wall
 	A, B       length.Length // space for it at its west or north end, and at the other end, square to the rows
 	CutA, CutB length.Length // widths to cut; 0 if the row tapers out before that end
 	Whole      bool          // a full-width board fits uncut
-	Taper      bool          // the two cuts differ
+	Taper      bool          // the two cuts differ, by more than Taper
 	Thin       bool          // narrower than Sliver at both ends: start with a ripped row
 }
 
@@ -129,13 +154,16 @@ func (r Room) Rips(c Control, width, clear length.Length, u length.Units) (first
 		rip := Rip{Wall: w, A: max(a, 0), B: max(b, 0)}
 		down := func(l length.Length) length.Length { return length.RoundDown(min(max(l-clear, 0), width), u) }
 		rip.CutA, rip.CutB = down(rip.A), down(rip.B)
-		rip.Taper = rip.CutA != rip.CutB
+		if rip.Taper = max(rip.A-rip.B, rip.B-rip.A) > Taper; !rip.Taper {
+			rip.CutA = min(rip.CutA, rip.CutB)
+			rip.CutB = rip.CutA
+		}
 		rip.Whole = rip.A-clear >= width && rip.B-clear >= width
 		rip.Thin = max(rip.A, rip.B) < Sliver
 		return rip
 	}
 	a, b := r.across(i)
-	if max(a, b) <= c.Off {
+	if r.Cross(c.Wall) <= c.Off {
 		return cut(c.Wall, a, b), last, false
 	}
 	whole := (max(a, b) - c.Off - 1) / width // so the last row is at most a board wide

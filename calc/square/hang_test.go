@@ -117,3 +117,44 @@ func TestOffSouth(t *testing.T) {
 		t.Errorf("%+v", last)
 	}
 }
+
+// By hand: with the line 46 off, 144 leave two full rows and 2, so the first and the last row share 46 + 2 = 48 and
+// each is 24. Rests of 1/4, which the wall board covers, and of 6, which is no sliver, stay. In millimetres: 1200 mm
+// boards and a line 1206 off, 3700 across leave two full rows and 94, so each gets (1206 + 94) / 2 = 650.
+func TestEvenRows(t *testing.T) {
+	for _, tc := range []struct {
+		off, cross, wide, want, rest length.Length
+		whole                        int
+		why                          square.Why
+	}{
+		{46 * in, 144 * in, 48 * in, 24 * in, 24 * in, 2, square.EvenRows},
+		{46 * in, 142*in + in/4, 48 * in, 46 * in, in / 4, 2, square.CutToWall},
+		{46 * in, 148 * in, 48 * in, 46 * in, 6 * in, 2, square.CutToWall},
+		{1206 * mm, 3700 * mm, 1200 * mm, 650 * mm, 650 * mm, 2, square.EvenRows},
+	} {
+		got, whole, rest := square.Control{Wall: place.North, Off: tc.off, Why: square.CutToWall}.Even(tc.cross, tc.wide, in/4, 6*in)
+		if got.Off != tc.want || whole != tc.whole || rest != tc.rest || got.Why != tc.why || got.Off+length.Length(whole)*tc.wide+rest != tc.cross {
+			t.Errorf("%v across: %+v, %d full rows and %v", tc.cross, got, whole, rest)
+		}
+	}
+}
+
+// Ends 1/4 in apart are cut to the smaller, as any cut; 5/16 in apart they taper. The room is 144 along north, west
+// and east stand square on it, and south leans by the difference.
+func TestRipTaper(t *testing.T) {
+	for _, tc := range []struct {
+		lean length.Length
+		want bool
+	}{{in / 4, false}, {5 * in / 16, true}} {
+		q := [4][2]float64{{0, 0}, {144, 0}, {144, 120 + float64(tc.lean)/float64(in)}, {0, 120}}
+		var all []length.Length
+		for _, v := range measure(q) {
+			all = append(all, length.Length(math.Round(v*float64(in))))
+		}
+		r := fit(t, readings(all...))
+		_, last, ok := r.Rips(square.Control{Wall: place.North, Off: 48*in + in/4}, 48*in, in/4, length.Imperial)
+		if !ok || last.Taper != tc.want || last.CutA != 23*in+in/2 || (last.CutB != last.CutA) != tc.want {
+			t.Errorf("%v apart: %+v", length.Canon(tc.lean), last)
+		}
+	}
+}

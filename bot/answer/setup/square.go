@@ -9,6 +9,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/shell"
@@ -240,6 +241,10 @@ func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
 		ceiling = room.Wider(by)
 	}
 	line := ceiling.Control(run, board.Wide)
+	if cross := ceiling.Cross(line.Wall); cross > line.Off {
+		by := inforce.Rules(c.State)
+		line, _, _ = line.Even(cross, board.Wide, by.Rip, by.Sliver)
+	}
 	a := facts.Corners
 	text := fmt.Sprintf("%s: strike the first line %s off the %s at both ends", c.Room.Name, c.Near(line.Off), ends(line.Wall))
 	text += fmt.Sprintf("; a first board pushed tight there would leave %s at worst: %s", c.Near(line.Gap), line.Why)
