@@ -238,7 +238,7 @@ func edged(t Thing) (out []Dim) {
 	for _, m := range t.From {
 		half, aside := t.Size.Half(m.Axis), t.Size.Half(m.Axis.Other())/2
 		out = append(out, Dim{Axis: m.Axis, Wall: t.At.On(m.Axis) - half, Dist: 2 * half, Edge: half, Off: -aside, Size: true})
-		if m.Dist == half {
+		if m.Dist <= half { // on the floor, finished or not
 			continue
 		}
 		near, far := m, m

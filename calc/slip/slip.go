@@ -26,7 +26,7 @@ type Coord struct {
 	Form      Form          // how the number was written
 	From      length.Length // coordinate that the distance starts at, for the face it was said to be measured from
 	Grows     bool          // the coordinate grows away from it
-	Board     length.Length // thickness of board on the fix's wall, now or later; 0 for none
+	Board     length.Length // thickness of board on the fix's wall or ceiling, now or later, or of its finished floor; 0 for none
 	Mirror    length.Length // the coordinate if the distance is off the opposite wall; 0 if that is as in a rectangle
 	Lean      float64       // change of the coordinate along its wall per unit of the other one; 0 at right angles
 }

@@ -455,3 +455,40 @@ func TestDisagree(t *testing.T) {
 		}
 	}
 }
+
+// Heights by two people: 3/4 in of finished floor, or 1/2 in of board on the ceiling, is in one of them. What is up
+// from the subfloor is less from the finished floor; what is down from the framing is less from the board.
+func TestDisagreeOnHeight(t *testing.T) {
+	s := slip.Scene{W: 160 * in, H: 96 * in}
+	note := func(y length.Length, how place.How, face place.Face, board length.Length) slip.Note {
+		n := slip.Note{X: off(s, place.West, 40*in), Y: slip.Coord{Fix: place.Fix{How: how, Said: length.Said{L: y}, Face: face}, Grows: how == place.UpFrom, Board: board}}
+		switch {
+		case how == place.DownTo:
+			if n.Y.From = 96 * in; face == place.BoardFace {
+				n.Y.From -= board
+			}
+		case face == place.FinishedFloor:
+			n.Y.From = board
+		}
+		return n
+	}
+	for _, tc := range []struct {
+		name          string
+		first, second slip.Note
+		words         string
+		second2       bool // the second is the one that slipped
+	}{
+		{"16 up, before and after the floor", note(16*in, place.UpFrom, "", 3*in/4), note(16*in, place.UpFrom, place.FinishedFloor, 3*in/4), "off the finished floor, not the subfloor", false},
+		{"15-1/4 up the subfloor", note(16*in, place.UpFrom, place.FinishedFloor, 3*in/4), note(16*in, place.UpFrom, "", 3*in/4), "off the subfloor, not the finished floor", false},
+		{"12 down the framing, 12 down the board", note(12*in, place.DownTo, "", in/2), note(12*in, place.DownTo, place.BoardFace, in/2), "off the board of the ceiling, not its framing", false},
+		{"12 down the board, 12 down the framing", note(12*in, place.DownTo, place.BoardFace, in/2), note(12*in, place.DownTo, "", in/2), "off the framing of the ceiling, not its board", false},
+	} {
+		v := slip.Disagree(s, tc.first, tc.second)
+		i := slices.IndexFunc(v.Causes, func(c slip.Cause) bool {
+			return len(c.Reasons) == 1 && c.Reasons[0].Kind == slip.Face && c.Reasons[0].Words == tc.words && c.Second == tc.second2
+		})
+		if v.Agrees || i < 0 || i > 1 {
+			t.Errorf("%s: %+v", tc.name, v)
+		}
+	}
+}

@@ -60,6 +60,14 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 		} else {
 			add(Face, row(Face).Per, shift(c.Board), fmt.Sprintf("off the board of %s, not its studs", c.Wall))
 		}
+	case c.How == place.UpFrom && c.Face == place.FinishedFloor:
+		add(Face, row(Face).Per, shift(-c.Board), "off the subfloor, not the finished floor")
+	case c.How == place.UpFrom && c.Board != 0:
+		add(Face, row(Face).Per, shift(c.Board), "off the finished floor, not the subfloor")
+	case c.How == place.DownTo && c.Face == place.BoardFace:
+		add(Face, row(Face).Per, shift(-c.Board), "off the framing of the ceiling, not its board")
+	case c.How == place.DownTo && c.Board != 0:
+		add(Face, row(Face).Per, shift(c.Board), "off the board of the ceiling, not its framing")
 	case c.How == place.DirOf && c.said():
 		add(OtherSide, row(OtherSide).Per, 2*c.From-now, "the other side of "+c.Of.String())
 	}

@@ -12,6 +12,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/grammar"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -33,6 +34,9 @@ func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
 	places, moved, why := grid(c, e)
 	if why != "" {
 		return answer.No(why, "")
+	}
+	if stop := again(c, e, places); stop != nil {
+		return *stop
 	}
 	b := event.Things{Room: c.Room.Name}
 	n := c.Room.Nth(e.What)
@@ -64,8 +68,12 @@ func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
 		if _, leans := c.Room.Shell().Shape(); leans { // each light has an offset of its own
 			at = strings.Join(say.Most(each, 8), "; ")
 		}
-		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s %d to %d: %s (studs, centre)",
-			c.Room.Name, record.Several(e.What), c.Size(e.Size), e.A, e.B, e.What, n+1, n+len(b.Each), at))
+		name := b.Each[0].Name
+		if len(b.Each) > 1 {
+			name += fmt.Sprintf(" to %d", n+len(b.Each))
+		}
+		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s: %s (studs, centre)",
+			c.Room.Name, record.Several(e.What), c.Size(e.Size), e.A, e.B, name, at))
 		if moved != "" {
 			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}
@@ -74,6 +82,40 @@ func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
 		}
 		return r
 	})
+}
+
+// again asks about a grid of which some would meet those that are noted: instead of them, or as well.
+func again(c answer.Ctx, e things.Even, places []place.Point) *answer.Reply {
+	var first *site.Entry
+	var met []string
+	for _, th := range c.Room.Things {
+		v, en := th.Now()
+		if st, _ := th.Stands(); en == nil || v.What != e.What || v.Surface != place.Ceiling || st != site.Noted {
+			continue
+		}
+		at := th.At()
+		if slices.ContainsFunc(places, func(p place.Point) bool {
+			reach := max(e.Size.A/2+v.Size.A/2, sameWithin)
+			return abs(p.X-at.X) < reach && abs(p.Y-at.Y) < reach
+		}) {
+			if met = append(met, th.Name); first == nil || first == en {
+				first = en
+				continue
+			}
+			first = new(site.Entry) // of several entries
+		}
+	}
+	if met == nil || c.Line.Sure {
+		return nil
+	}
+	var choices []grammar.Choice
+	if first.Seq > 0 {
+		instead := c.As(fmt.Sprintf("instead of entry %d", first.Seq), record.Strike{Seq: int(first.Seq)})
+		instead.Lines = append(instead.Lines, c.LineOf(e))
+		choices = append(choices, instead)
+	}
+	choices = append(choices, c.Sure("as well", e), grammar.Choice{Label: "no: they stay as they are"})
+	return answer.Stop(answer.Ask(fmt.Sprintf("that would meet %s, noted already", strings.Join(say.Most(met, 4), ", ")), "", choices...))
 }
 
 // inOrder returns the positions, each once.

@@ -170,11 +170,26 @@ func noteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 				board, _ := c.State.BoardNow()
 				co.Board = board.Thick
 			}
+			if f.Face == "" && c.Room.FrontBoard(on, f, at, en.Sent) != 0 { // taken to the board that was there
+				co.Face = place.BoardFace
+			}
 		case f.How == place.DirOf:
 			_, grows, _ := on.Axis(f.Dir)
 			co.Grows = !grows // distances off a wall grow away from it, and this goes toward it
 		case f.How == place.DownTo:
 			co.Grows = false
+			if co.Board = c.Room.CeilingFace(site.EndOfTime); co.Board == 0 {
+				board, _ := c.State.BoardNow()
+				co.Board = board.Thick
+			}
+			if f.Face == "" && c.Room.CeilingFace(en.Sent) != 0 {
+				co.Face = place.BoardFace
+			}
+		case f.How == place.UpFrom && on.FromFloor():
+			co.Board = c.Room.FloorNow()
+			if f.Face == "" && c.Room.Floor(en.Sent) != 0 {
+				co.Face = place.FinishedFloor
+			}
 		}
 		if leans && f.Wall != "" {
 			d := f.L

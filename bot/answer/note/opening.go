@@ -68,7 +68,11 @@ func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	case q.Y0 == 0:
 		return text + c.Near(q.Y1) + " high"
 	}
-	return text + fmt.Sprintf("%s to %s up", c.Near(q.Y0), c.Near(q.Y1))
+	floor := c.Room.FloorNow()
+	if text += fmt.Sprintf("%s to %s up", c.Near(q.Y0-floor), c.Near(q.Y1-floor)); s.FromFloor() && floor > 0 {
+		text += " off the finished floor"
+	}
+	return text
 }
 
 // inTheWay warns of whatever a rough opening overlaps, and of what is noted inside one.

@@ -145,7 +145,11 @@ func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
 	if why.Second {
 		who = c.Who
 	}
-	if why.Reasons[0].Kind == slip.Face && len(why.Reasons) == 1 {
+	switch one := why.Reasons[0]; {
+	case one.Kind != slip.Face || len(why.Reasons) > 1:
+	case strings.HasSuffix(one.Words, "floor"):
+		text += ": subfloor or finished floor?"
+	default:
 		text += ": stud or board face?"
 	}
 	return fmt.Sprintf("%s %s may be %s", text, who, wordsOf(why.Reasons))

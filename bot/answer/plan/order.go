@@ -76,7 +76,7 @@ func boardedWalls(c answer.Ctx) (walls []site.Plane, bare []string) {
 		switch said, _ := c.Room.WallSaid(s); {
 		case len(c.Room.Supports(s)) > 0:
 			walls = append(walls, site.Plane{Room: c.Room, Surface: s})
-		case len(c.Room.Pieces(s)) == 0 && !said.Finished && said.Thick == 0 && (s.IsWall() || len(c.Room.Supports(s)) > 0):
+		case len(c.Room.Pieces(s)) == 0 && !said.Finished && said.Thick == 0:
 			bare = append(bare, s.Name())
 		}
 	}
