@@ -159,7 +159,7 @@ func TestSameID(t *testing.T) {
 		t.Errorf("got %q, then %q", first, again)
 	}
 	c.want("the log", c.say("lead> log"), "1 08:01")
-	if _, err := c.j.Handle(t.Context(), message.In{ID: "x", Who: "lead", Text: "room den 13' x 10'"}); err != job.ErrOtherText {
+	if _, err := c.j.Handle(t.Context(), message.In{ID: "x", Who: "lead", Text: "room den 13' x 10'"}); err != message.ErrOtherText {
 		t.Errorf("other words under the same id: %v", err)
 	}
 }

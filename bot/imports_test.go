@@ -20,7 +20,9 @@ var may = map[string][]string{
 	"cmd/cli":        {"bot/job", "store"},
 	"bot":            {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"},
 	"bot/message":    {"calc/place"},
-	"bot/job":        {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
+	"bot/pending":    {"bot/answer", "bot/say", "grammar", "grammar/"},
+	"bot/desk":       {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
+	"bot/job":        {"bot/message", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
 	"bot/answer":     {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
 	"bot/say":        {"calc"},
 	"bot/sketch":     {"bot/say", "calc"},

@@ -11,7 +11,6 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
-	"strapline/bot/job"
 	"strapline/bot/message"
 )
 
@@ -49,9 +48,9 @@ func (c *channel) handle(ctx context.Context, m revision) error {
 		c.rebuilt++
 	}
 	switch {
-	case errors.Is(err, job.ErrOtherText) && m.fresh:
+	case errors.Is(err, message.ErrOtherText) && m.fresh:
 		return errReadBefore
-	case errors.Is(err, job.ErrOtherText):
+	case errors.Is(err, message.ErrOtherText):
 		c.d.log.Warn("a message came again with other words, or from a sender with another name", "channel", c.label, "post", p.Id)
 	case err != nil:
 		return err

@@ -8,7 +8,6 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 	"strapline/calc/work"
-	"strapline/grammar/parse"
 )
 
 // aside holds messages whose answers need planning. They are answered one at a time beside the writer, on
@@ -52,6 +51,14 @@ func (p *planned) work() *inforce.Work {
 	return &inforce.Work{Budget: work.Budget{Steps: p.steps}, Here: p.tries >= mostTries}
 }
 
+// since returns the number of entries when the message came in, -1 if nothing was planned for it.
+func (p *planned) since() int {
+	if p == nil {
+		return -1
+	}
+	return p.from
+}
+
 // hold queues a request behind the one of its sender that is being planned, if any. If the last two ask
 // the same, the newer replaces the older, and older is returned to be answered with a pointer to the
 // newer.
@@ -76,23 +83,12 @@ func (a *aside) hold(req request, asks func(message.In) bool) (older *request, h
 	return nil, true
 }
 
-// asks reports whether everything in a message is a question.
-func (j *Job) asks(in message.In) bool {
-	for _, text := range parse.Split(in.Text) {
-		line, err := j.ctx(in, text, in.Sent).Parse(text, false)
-		if err != nil || !j.opt.Kinds.Asks(line.Entry) {
-			return false
-		}
-	}
-	return len(in.Photos) == 0
-}
-
 // put starts planning a request.
 func (j *Job) put(req request) {
 	a := &j.aside
 	p := req.planned
 	if p == nil {
-		p = &planned{from: len(j.state.Entries), steps: inforce.MessageSteps}
+		p = &planned{from: len(j.desk.State.Entries), steps: inforce.MessageSteps}
 		req.planned = p
 	}
 	p.req = req
@@ -102,8 +98,8 @@ func (j *Job) put(req request) {
 		a.of[who] = &held{}
 	}
 	a.of[who].first = p
-	copied := &desk{name: j.name, opt: j.opt, kept: j.kept, memory: j.memory.clone(), receipt: j.receipt}
-	copied.work = &inforce.Work{Budget: work.Budget{Steps: p.steps, Done: a.stop}, Here: true}
+	spend := &inforce.Work{Budget: work.Budget{Steps: p.steps, Done: a.stop}, Here: true}
+	copied := j.desk.Copy(spend)
 	a.all.Add(1)
 	go func(in message.In, entries []*site.Entry) {
 		defer a.all.Done()
@@ -112,26 +108,15 @@ func (j *Job) put(req request) {
 		case <-a.stop:
 			return
 		}
-		copied.rehearse(in, entries)
+		copied.Rehearse(in, entries)
 		<-a.busy
-		p.steps = copied.work.Steps
+		p.steps = spend.Steps
 		select {
 		case j.writer <- struct{}{}:
 			j.atDesk(func() { j.answer(a.back(p)) })
 		case <-a.stop:
 		}
-	}(req.in, j.state.Entries[:len(j.state.Entries):len(j.state.Entries)])
-}
-
-// rehearse answers a message on a copy of the desk, only for the plans that are cached. Everything else is
-// done again at the desk itself.
-func (d *desk) rehearse(in message.In, entries []*site.Entry) {
-	var err error
-	if d.state, err = fold(entries); err != nil {
-		return
-	}
-	d.begin()
-	_, _ = d.reply(in)
+	}(req.in, j.desk.State.Entries[:len(j.desk.State.Entries):len(j.desk.State.Entries)])
 }
 
 // back takes a sender's messages out of the aside.

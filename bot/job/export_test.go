@@ -4,7 +4,9 @@ import (
 	"context"
 	"maps"
 
+	"strapline/bot/desk"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/calc/event"
 	"strapline/calc/site"
 )
@@ -12,17 +14,17 @@ import (
 // Knows is what a job knows of what was said, as it reads it again from its log.
 func (j *Job) Knows() (all struct {
 	State    *site.State
-	Pending  map[string]*question
-	Pictures map[string][]picture
+	Pending  map[string]*pending.Question
+	Pictures map[string][]desk.Waiting
 	Edits    map[string][]string
-	Asked    map[string][]asked
+	Asked    map[string][]desk.Asked
 	Answers  map[string]string
 }) {
 	_ = j.Look(context.Background(), func(st *site.State) {
-		m := j.memory.clone()
-		all.State, all.Pending, all.Pictures, all.Edits, all.Asked, all.Answers = st, m.pending, m.pictures, m.edits, m.asked, m.answers
+		m := j.desk.Memory
+		all.State, all.Pending, all.Pictures, all.Edits, all.Asked, all.Answers = st, maps.Clone(m.Pending), maps.Clone(m.Pictures), maps.Clone(m.Edits), maps.Clone(m.Asked), maps.Clone(m.Answers)
 	})
-	maps.DeleteFunc(all.Pictures, func(_ string, waiting []picture) bool { return len(waiting) == 0 })
+	maps.DeleteFunc(all.Pictures, func(_ string, waiting []desk.Waiting) bool { return len(waiting) == 0 })
 	_ = all.State.Apply(event.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: event.Note{}}) // places that were asked for are kept until the next entry
 	return all
 }
@@ -34,10 +36,11 @@ func (j *Job) Alone() func(message.In) (message.Out, error) {
 	j.writer, j.stop, j.done, j.aside = make(chan struct{}, 1), make(chan struct{}), make(chan struct{}), newAside() // for Jobs.Close
 	return func(in message.In) (message.Out, error) {
 		in.Text, in.Who = message.Clean(in.Text), message.Clean(in.Who)
-		j.begin()
-		j.work = (*planned)(nil).work()
-		j.work.Here = true
-		return j.handle(in)
+		j.desk.Begin()
+		spend := (*planned)(nil).work()
+		spend.Here = true
+		out, _, err := j.desk.Answer(in, spend, -1)
+		return out, err
 	}
 }
 
@@ -58,4 +61,4 @@ func (j *Job) Planning() bool { return len(j.aside.busy) > 0 }
 func (j *Job) Lose() error { return j.log.Load().Close() }
 
 // State is the state at the desk.
-func (j *Job) State() *site.State { return j.state }
+func (j *Job) State() *site.State { return j.desk.State }

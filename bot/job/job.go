@@ -10,8 +10,10 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"strapline/bot/desk"
 	"strapline/bot/message"
 	"strapline/calc/inforce"
+	"strapline/calc/site"
 	"strapline/store"
 )
 
@@ -22,7 +24,7 @@ type Job struct {
 	leases int                       // holders of a lease; guarded by the mutex of Jobs
 	stays  bool                      // open until Jobs is closed; guarded likewise
 	log    atomic.Pointer[store.Log] // replaced after a failed commit
-	*desk
+	desk   *desk.Desk
 	broken error // why the job could not be read again after a failed commit; nil if it works
 	aside  aside // messages whose answers are being planned
 
@@ -55,12 +57,12 @@ const maxBatch = 256
 
 // start reads a job and makes it ready for messages.
 func start(name string, opt Options, log *store.Log) (*Job, error) {
-	j := &Job{name: name, opt: opt, queue: make(chan request, 4*maxBatch), writer: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
+	j := &Job{name: name, opt: opt, layouts: new(inforce.Kept), queue: make(chan request, 4*maxBatch), writer: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
 	j.log.Store(log)
 	if err := j.load(); err != nil {
 		return nil, err
 	}
-	j.aside, j.layouts = newAside(), j.kept
+	j.aside = newAside()
 	return j, nil
 }
 
@@ -69,9 +71,6 @@ func (j *Job) Name() string { return j.name }
 
 // ErrClosed is returned for a message that came when the job was closing.
 var ErrClosed = errors.New("the job is closed")
-
-// ErrOtherText is returned for a message id that was used before with other words.
-var ErrOtherText = errors.New("this message id was used for another message")
 
 // Handle answers one message. When it returns without error, everything that the answer says is noted is
 // on disk. The messages of a job are answered one after another, and those that wait while a commit runs
@@ -172,23 +171,25 @@ func (j *Job) answer(reqs []request) {
 		}
 		return
 	}
-	j.begin()
+	j.desk.Begin()
 	var all []answered
 	for i, req := range reqs {
 		if req.do != nil {
-			req.do(&j.batch)
+			req.do(&j.desk.Batch)
 			all = append(all, answered{req: req})
 			continue
 		}
-		if older, holds := j.aside.hold(req, j.asks); holds {
+		if older, holds := j.aside.hold(req, j.desk.Asks); holds {
 			if older != nil {
-				res, err := j.again(older.in)
+				res, err := j.desk.Again(older.in)
 				all = append(all, answered{*older, result{res, err}})
 			}
 			continue
 		}
-		res, wait, err := j.answerOne(req)
+		out, wait, err := j.desk.Answer(req.in, req.planned.work(), req.planned.since())
 		switch {
+		case errors.Is(err, message.ErrOtherText):
+			all = append(all, answered{req, result{err: err}})
 		case err != nil:
 			// A message cannot be answered: it alone fails, and the others are answered one by one.
 			req.out <- result{out: j.failed(err)(req.in)}
@@ -202,7 +203,7 @@ func (j *Job) answer(reqs []request) {
 		case wait:
 			j.put(req)
 		default:
-			all = append(all, answered{req, res})
+			all = append(all, answered{req, result{out: out}})
 		}
 	}
 	if err := j.commit(); err != nil {
@@ -225,7 +226,7 @@ func ifStored(req request, err error) error {
 }
 
 func (j *Job) commit() error {
-	b := j.batch
+	b := j.desk.Batch
 	all := len(b.Records) + len(b.Receipts) + len(b.Pending) + len(b.Outbox) + len(b.Marks)
 	if all == 0 || !j.log.Load().Made() && !worthAFile(b) {
 		return nil
@@ -249,6 +250,29 @@ func worthAFile(b store.Batch) bool {
 		}
 	}
 	return len(b.Records) > 0
+}
+
+// load makes the desk from the log.
+func (j *Job) load() error {
+	st, log := site.New(), j.log.Load()
+	if err := replay(st, log, 0); err != nil {
+		return err
+	}
+	rows, err := log.Pending()
+	if err != nil {
+		return err
+	}
+	marks, err := log.Marks()
+	if err != nil {
+		return err
+	}
+	opt := desk.Options{Name: j.name, Kinds: j.opt.Kinds, Now: j.opt.Now, Loc: j.opt.Loc, Kept: j.layouts, Receipt: log.Receipt}
+	d, err := desk.New(opt, st, rows, marks)
+	if err != nil {
+		return fmt.Errorf("%w: %w", store.ErrDamaged, err)
+	}
+	j.desk = d
+	return nil
 }
 
 // failed drops the state, opens the log again, and returns an answer that says so in plain words.
@@ -353,14 +377,7 @@ func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) erro
 // Marks returns the values stored for doors.
 func (j *Job) Marks() (map[string]json.RawMessage, error) {
 	all, err := j.log.Load().Marks()
-	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool {
-		for _, own := range ownMarks {
-			if strings.HasPrefix(name, own) {
-				return true
-			}
-		}
-		return false
-	})
+	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool { return desk.Own(name) })
 	return all, err
 }
 

@@ -1,6 +1,6 @@
-// Package job keeps the jobs of one data folder. It takes messages one after another, has each answered,
-// writes what they say to the log, and lets an answer go only once that is on disk. It handles open
-// questions, receipts, corrections by edit, and the outbox. It does not know what an entry means.
+// Package job keeps the jobs of one data folder. It takes messages one after another, has each answered at the
+// job's desk, writes what they say to the log, and lets an answer go only once that is on disk. It plans beside
+// the desk, keeps the outbox, and shows doors what they ask for.
 package job
 
 import (

@@ -1,11 +1,14 @@
 package job
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"runtime"
 	"unique"
 
+	"strapline/bot/desk"
+	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/store"
@@ -84,4 +87,32 @@ func decoded(rec store.Record) (event.Event, error) {
 	rec = cleaned(rec)
 	body, err := event.Decode(rec.Kind, rec.V, rec.Body)
 	return event.Event{Seq: rec.Seq, Who: unique.Make(rec.Who).Value(), Sent: rec.Sent, Text: rec.Text, Body: body}, err
+}
+
+// Valid returns the check for items of an import or a check, the same as for opening a job. It also cleans
+// them.
+func Valid() store.Valid {
+	st := site.New()
+	return func(it store.Item) error {
+		switch {
+		case it.Record != nil:
+			*it.Record = cleaned(*it.Record)
+			ev, err := decoded(*it.Record)
+			if err != nil || ev.Seq != uint64(len(st.Entries))+1 { // an earlier record is missing, which is reported already
+				return err
+			}
+			return st.Apply(ev)
+		case it.Receipt != nil && len(it.Receipt.Reply) > 0:
+			return json.Unmarshal(it.Receipt.Reply, new(message.Out))
+		case it.Pending != nil:
+			_, err := desk.Remember(map[string]json.RawMessage{it.Pending.Key: it.Pending.Value}, nil)
+			return err
+		case it.Outbox != nil:
+			return json.Unmarshal(it.Outbox.Value, new(message.Parcel))
+		case it.Mark != nil:
+			_, err := desk.Remember(nil, map[string]json.RawMessage{it.Mark.Key: it.Mark.Value})
+			return err
+		}
+		return nil
+	}
 }

@@ -29,8 +29,8 @@ func entry(e *site.Entry) Entry {
 func (j *Job) Entries(ctx context.Context, from uint64, most int) ([]Entry, error) {
 	var out []Entry
 	err := j.write(ctx, func(*store.Batch) {
-		for i := max(from, 1); i <= uint64(len(j.state.Entries)) && len(out) < most; i++ {
-			if e := j.state.Entry(i); !answer.Hidden(e.Body) {
+		for i := max(from, 1); i <= uint64(len(j.desk.State.Entries)) && len(out) < most; i++ {
+			if e := j.desk.State.Entry(i); !answer.Hidden(e.Body) {
 				out = append(out, entry(e))
 			}
 		}
@@ -92,7 +92,7 @@ func (j *Job) publish(records []store.Record) {
 		return
 	}
 	for _, r := range records {
-		e := j.state.Entry(r.Seq)
+		e := j.desk.State.Entry(r.Seq)
 		if e == nil || answer.Hidden(e.Body) {
 			continue
 		}
@@ -116,7 +116,7 @@ func (j *Job) Look(ctx context.Context, read func(*site.State)) error {
 				faults <- fmt.Errorf("looking at the job: %v\n%s", p, debug.Stack())
 			}
 		}()
-		read(j.state)
+		read(j.desk.State)
 	})
 	select {
 	case fault := <-faults:

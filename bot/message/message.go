@@ -4,6 +4,7 @@ package message
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strapline/calc/place"
@@ -137,6 +138,9 @@ const (
 	KindNone    = "none"    // left alone
 	KindFailure = "failure" // a failure of our own
 )
+
+// ErrOtherText is returned for a message id that was used before with other words.
+var ErrOtherText = errors.New("this message id was used for another message")
 
 // MostLines is the maximum number of lines of a reply, which is read on a phone. Handlers keep their lists
 // shorter; this is for those that grow unexpectedly long.

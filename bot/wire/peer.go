@@ -214,7 +214,7 @@ func (p *peer) answer(ctx context.Context, line string) (output, error) {
 	}
 	out, err := p.job.Handle(ctx, message.In{ID: p.who.logID(m.id), Who: p.who.name, Sent: m.sent, Text: m.text})
 	switch {
-	case errors.Is(err, job.ErrOtherText):
+	case errors.Is(err, message.ErrOtherText):
 		return output{reply: refuse(&fault{0, "not saved: #" + m.id + " was another message; send this one with an id of its own"})}, nil
 	case errors.Is(err, job.ErrClosed):
 		return output{}, err

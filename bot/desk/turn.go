@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -21,7 +22,7 @@ import (
 
 // turn is the answering of one entry.
 type turn struct {
-	d       *desk
+	d       *Desk
 	in      message.In
 	of      string // message it belongs to: its questions are kept under that id
 	step    int    // index of the question it answers among those; -1 if none
@@ -37,9 +38,9 @@ type turn struct {
 	err     error    // our own failure
 }
 
-func (d *desk) turn(in message.In, said, rest string) *turn {
+func (d *Desk) turn(in message.In, said, rest string) *turn {
 	return &turn{d: d, in: in, of: d.origin(in), step: -1, said: said, rest: rest, sent: in.Sent, ans: message.Answer{
-		Who: in.Who, When: in.Sent.In(d.opt.Loc).Format(time.RFC3339), Job: d.name, Said: said,
+		Who: in.Who, When: in.Sent.In(d.opt.Loc).Format(time.RFC3339), Job: d.opt.Name, Said: said,
 	}}
 }
 
@@ -51,7 +52,7 @@ func (t *turn) ctx() answer.Ctx { return t.d.ctx(t.in, t.said, t.sent) }
 // run answers one entry. whole is the result of parsing it, or nil.
 func (t *turn) run(text string, whole *parse.Heard) {
 	open, mine := t.open()
-	if n := choiceSaid(open, text); mine && n > 0 && !(t.d.stale[t.who()] && yes[plainWords(text)]) {
+	if n := open.Choice(text); mine && n > 0 && !(t.d.stale[t.who()] && pending.Yes(text)) {
 		delete(t.d.stale, t.who())
 		t.pick(open, n)
 		return
@@ -65,19 +66,19 @@ func (t *turn) run(text string, whole *parse.Heard) {
 }
 
 // read answers a parsed entry.
-func (t *turn) read(text string, open *question, mine bool, lost *asked, line grammar.Line, err error) {
+func (t *turn) read(text string, open *pending.Question, mine bool, lost *Asked, line grammar.Line, err error) {
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	_, bare := line.Entry.(record.Bare)
 	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
-	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.room() != "" && t.d.stale[t.who()]) {
+	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.Room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
 			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
-			if werr == nil && open.asksFor(whole.Entry) {
+			if werr == nil && open.AsksFor(whole.Entry) {
 				t.answered(open, whole)
 				return
 			}
-			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.led(ask) {
+			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.Led(ask) {
 				t.answering(open)
 				t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
 				t.take(answer.Ask(ask.Why, "", ask.Choices...))
@@ -139,11 +140,11 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 		return
 	}
 	for q := open; mine && q != nil; q = q.Under {
-		if n := q.begun(line, err); n > 0 {
+		if n := q.Begun(line, err); n > 0 {
 			t.pick(q, n)
 			return
 		}
-		if err == nil && q.fuller(t.ctx(), line) {
+		if err == nil && q.Fuller(t.ctx(), line) {
 			t.close(q)
 			t.choose(grammar.Choice{Lines: []grammar.Line{line}}, q.Rest)
 			return
@@ -153,7 +154,7 @@ func (t *turn) read(text string, open *question, mine bool, lost *asked, line gr
 	if _, undo := line.Entry.(record.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
 		return
 	}
-	if open != nil && !kept && !open.stays(t.d.opt.Kinds) {
+	if open != nil && !kept && !open.Stays(t.d.opt.Kinds) {
 		t.drop(open)
 	}
 	switch e := err.(type) {
@@ -179,7 +180,7 @@ func roomBase(a *grammar.Ask) string {
 }
 
 // gone refuses an answer to a question that was dropped.
-func (t *turn) gone(text string, lost *asked) {
+func (t *turn) gone(text string, lost *Asked) {
 	t.show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
 		Col: 1, Word: text, Want: "an open question", Hint: say.FirstLine(lost.Said), Say: "that question was dropped; send it again: " + say.FirstWords(lost.Said),
 	}})

@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -20,27 +21,27 @@ import (
 // or strikes what the message had noted. An open question about it is closed. If
 // the message answered a question, the new words answer it instead. If something has been covered since,
 // or somebody was given a value, it asks first and changes nothing until that is answered.
-func (d *desk) edited(in message.In) (message.Out, error) {
+func (d *Desk) edited(in message.In) (message.Out, error) {
 	seqs, same, err := d.madeBy(in)
 	if err != nil || same {
 		return message.Out{}, err
 	}
 	t := d.turn(in, in.Text, "")
 	deleted := in.Text == "" && len(in.Photos) == 0
-	var closed *question
-	for q := d.pending[t.who()]; q != nil && closed == nil; q = q.Under {
+	var closed *pending.Question
+	for q := d.Pending[t.who()]; q != nil && closed == nil; q = q.Under {
 		if q.From != "" && (q.From == t.of || q.From == in.Of) {
 			closed = q
 			t.close(q)
 		}
 	}
-	before := d.pending[t.who()]
+	before := d.Pending[t.who()]
 	let := t.forget()
 	out, err := d.changeTo(in, seqs, closed)
 	if err != nil || d.wait {
 		return message.Out{}, err
 	}
-	open := d.pending[t.who()]
+	open := d.Pending[t.who()]
 	asks := open != nil && open != before
 	var lost []string
 	if deleted {
@@ -64,14 +65,14 @@ func (d *desk) edited(in message.In) (message.Out, error) {
 
 // changeTo changes what a message has put into the log to what its new words say. closed is the question
 // about it that was open.
-func (d *desk) changeTo(in message.In, seqs []uint64, closed *question) (out message.Out, err error) {
+func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) (out message.Out, err error) {
 	lines := parse.Split(in.Text)
 	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
 		t := d.turn(in, lines[0], joined(lines[1:]...))
-		a := d.asked[t.of][i]
-		if c, ok := t.reading(&a.question, lines[0]); ok {
+		a := d.Asked[t.of][i]
+		if c, ok := t.reading(&a.Question, lines[0]); ok {
 			rest := ""
-			if closed != nil && closed.From == t.of && i+1 < len(d.asked[t.of]) {
+			if closed != nil && closed.From == t.of && i+1 < len(d.Asked[t.of]) {
 				rest = closed.Rest // it waited for a question that the first answer led to
 			}
 			t.pickAgain(i, c, rest)
@@ -129,9 +130,9 @@ func (d *desk) changeTo(in message.In, seqs []uint64, closed *question) (out mes
 // madeBy returns the entries made by the message that in edits, in all its versions, and by the answers to
 // its questions. same reports whether the words are those of its last version, as after a pin, a reaction,
 // or an edit that changed nothing.
-func (d *desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
+func (d *Desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	var last store.Receipt
-	for _, id := range append([]string{in.Of}, d.edits[in.Of]...) {
+	for _, id := range append([]string{in.Of}, d.Edits[in.Of]...) {
 		r, ok, err := d.receiptOf(id)
 		if err != nil {
 			return nil, false, err
@@ -145,12 +146,12 @@ func (d *desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	if last.ID != "" && last.Hash == hashOf(in) && !bare {
 		return seqs, true, nil
 	}
-	if of := d.answers[in.Of]; of != in.Of { // what followed the question in its message is not the answer's
-		for _, a := range d.asked[of] {
+	if of := d.Answers[in.Of]; of != in.Of { // what followed the question in its message is not the answer's
+		for _, a := range d.Asked[of] {
 			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Behind, seq) })
 		}
 	}
-	for _, a := range d.asked[in.Of] {
+	for _, a := range d.Asked[in.Of] {
 		seqs = slices.Concat(seqs, a.Made, a.Behind)
 	}
 	slices.Sort(seqs)
@@ -158,16 +159,16 @@ func (d *desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	if in.ID == "" {
 		return seqs, false, nil
 	}
-	write(d, d.edits, in.Of, append(slices.Clip(d.edits[in.Of]), in.ID))
-	return seqs, false, d.mark(editMark+in.Of, d.edits[in.Of])
+	write(d, d.Edits, in.Of, append(slices.Clip(d.Edits[in.Of]), in.ID))
+	return seqs, false, d.mark(editMark+in.Of, d.Edits[in.Of])
 }
 
 // changed returns the old entries and the new lines without those that are the same in both. of is the id
 // of the message that they belong to.
-func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry, []string) {
+func (d *Desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry, []string) {
 	var old []*site.Entry
 	for _, seq := range seqs {
-		en := d.state.Entry(seq)
+		en := d.State.Entry(seq)
 		if en == nil || en.Struck() || answer.Hidden(en.Body) {
 			continue
 		}
@@ -175,7 +176,7 @@ func (d *desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 			continue
 		}
 		same := func(line string) bool {
-			asked := slices.ContainsFunc(d.asked[of], func(a asked) bool { return a.Said == line })
+			asked := slices.ContainsFunc(d.Asked[of], func(a Asked) bool { return a.Said == line })
 			return line == en.Text || asked && strings.HasPrefix(en.Text, line+answerSign)
 		}
 		if i := slices.IndexFunc(lines, same); i >= 0 {

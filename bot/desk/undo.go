@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"fmt"
@@ -6,22 +6,21 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/grammar"
 	"strapline/grammar/record"
 )
 
-const nothingSaved = "nothing was saved; your last note is "
-
 // undoesNothing asks what an undo means if it follows something that was not saved. The sender's last note
 // is then an older one that is probably right.
-func (t *turn) undoesNothing(open *question) bool {
-	last := t.d.state.LastOf(t.in.Who)
+func (t *turn) undoesNothing(open *pending.Question) bool {
+	last := t.d.State.LastOf(t.in.Who)
 	asks := open != nil && !open.Saved
 	if last == nil || !t.d.unsaved[t.who()] {
 		return false
 	}
-	if asks && strings.HasPrefix(open.Why, nothingSaved) {
+	if asks && strings.HasPrefix(open.Why, pending.NothingSaved) {
 		t.again(open, "still open: ")
 		return true
 	}
@@ -32,7 +31,7 @@ func (t *turn) undoesNothing(open *question) bool {
 	for _, en := range t.ctx().SaidTogether(last) {
 		strike.Lines = append(strike.Lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
 	}
-	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", nothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
+	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
 	return true
 }
 
@@ -42,7 +41,7 @@ func (t *turn) missed() {
 		return // chatter
 	}
 	lost := slices.ContainsFunc(strings.Split(t.ans.Reply, "\n"), func(l string) bool {
-		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, lostLead)
+		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, pending.LostLead)
 	})
 	t.d.unsaved[t.who()] = !t.ans.Saved && (lost || t.ans.Asks())
 }

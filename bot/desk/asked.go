@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -14,10 +15,10 @@ import (
 	"strapline/grammar/record"
 )
 
-// asked is a question that a message led to, and its outcome. It is kept after it is answered, so that the
+// Asked is a question that a message led to, and its outcome. It is kept after it is answered, so that the
 // message, or the answer, can still be edited.
-type asked struct {
-	question
+type Asked struct {
+	pending.Question
 	Who    string   `json:"who"`              // lower case
 	By     string   `json:"by,omitempty"`     // id of the message that answered it; "" if none did
 	Made   []uint64 `json:"made,omitempty"`   // entries that the answer made
@@ -27,11 +28,11 @@ type asked struct {
 
 // origin returns the id of the message whose questions and entries an edit belongs to: if an answer is
 // edited, the message that its question was about.
-func (d *desk) origin(in message.In) string {
+func (d *Desk) origin(in message.In) string {
 	if in.Of == "" {
 		return in.ID
 	}
-	if of, ok := d.answers[in.Of]; ok {
+	if of, ok := d.Answers[in.Of]; ok {
 		return of
 	}
 	return in.Of
@@ -39,11 +40,11 @@ func (d *desk) origin(in message.In) string {
 
 // remember stores the questions of a message. A message without an id cannot be edited, so its questions
 // are not stored.
-func (t *turn) remember(of string, all []asked) {
+func (t *turn) remember(of string, all []Asked) {
 	if of == "" || t.err != nil {
 		return
 	}
-	write(t.d, t.d.asked, of, all)
+	write(t.d, t.d.Asked, of, all)
 	t.err = t.d.mark(askedMark+of, all)
 }
 
@@ -53,21 +54,21 @@ func (t *turn) settle(i, from, behind int) {
 	if i < 0 || t.err != nil || t.d.wait {
 		return
 	}
-	all := slices.Clone(t.d.asked[t.of])
+	all := slices.Clone(t.d.Asked[t.of])
 	a := &all[i]
 	if a.By == "" {
 		a.By = t.in.ID
 	}
 	if a.By != "" {
-		write(t.d, t.d.answers, a.By, t.of)
+		write(t.d, t.d.Answers, a.By, t.of)
 	}
 	a.Made = t.d.seqs(from, behind)
-	a.Behind = append(slices.Clip(a.Behind), t.d.seqs(behind, len(t.d.batch.Records))...)
+	a.Behind = append(slices.Clip(a.Behind), t.d.seqs(behind, len(t.d.Batch.Records))...)
 	t.remember(t.of, all)
 }
 
-func (d *desk) seqs(from, to int) (seqs []uint64) {
-	for _, rec := range d.batch.Records[from:to] {
+func (d *Desk) seqs(from, to int) (seqs []uint64) {
+	for _, rec := range d.Batch.Records[from:to] {
 		seqs = append(seqs, rec.Seq)
 	}
 	return seqs
@@ -75,13 +76,13 @@ func (d *desk) seqs(from, to int) (seqs []uint64) {
 
 // answeredBy returns the index, among the questions of its origin, of the one that the message answered;
 // -1 if it answered none.
-func (d *desk) answeredBy(id string) int {
-	return slices.IndexFunc(d.asked[d.answers[id]], func(a asked) bool { return a.By == id && !a.Over })
+func (d *Desk) answeredBy(id string) int {
+	return slices.IndexFunc(d.Asked[d.Answers[id]], func(a Asked) bool { return a.By == id && !a.Over })
 }
 
 // reading returns the choice that text makes as an answer to q.
-func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
-	n := choiceSaid(q, text)
+func (t *turn) reading(q *pending.Question, text string) (c grammar.Choice, ok bool) {
+	n := q.Choice(text)
 	if line, err := t.ctx().Parse(text, true); err == nil && n == 0 {
 		if pick, is := line.Entry.(record.Pick); is {
 			n = pick.N
@@ -100,12 +101,12 @@ func (t *turn) reading(q *question, text string) (c grammar.Choice, ok bool) {
 // pickAgain changes the answer to question i of the message: it strikes what the first answer made and
 // takes the new choice. rest is what waits behind it.
 func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
-	all := t.d.asked[t.of]
-	q := all[i].question
+	all := t.d.Asked[t.of]
+	q := all[i].Question
 	var old []*site.Entry
 	for _, a := range slices.Backward(all[i:]) {
 		for _, seq := range slices.Backward(a.Made) {
-			if en := t.d.state.Entry(seq); !en.Struck() && !answer.Hidden(en.Body) {
+			if en := t.d.State.Entry(seq); !en.Struck() && !answer.Hidden(en.Body) {
 				old = append(old, en)
 			}
 		}
@@ -143,7 +144,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		}
 		what := "in place of"
 		if back, ok := en.Body.(event.Strike); ok {
-			what, en = "brought back", t.d.state.Entry(back.Seq)
+			what, en = "brought back", t.d.State.Entry(back.Seq)
 		} else if !t.ans.Saved {
 			what = "struck"
 		}
@@ -154,8 +155,8 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 }
 
 // inRoom returns the choice with its first line in the room, if it names none.
-func (d *desk) inRoom(c grammar.Choice, room string) grammar.Choice {
-	if len(c.Lines) > 0 && c.Lines[0].Room == "" && d.state.Room(room) != nil {
+func (d *Desk) inRoom(c grammar.Choice, room string) grammar.Choice {
+	if len(c.Lines) > 0 && c.Lines[0].Room == "" && d.State.Room(room) != nil {
 		c.Lines = slices.Clone(c.Lines)
 		c.Lines[0].Room = room
 	}
@@ -164,12 +165,12 @@ func (d *desk) inRoom(c grammar.Choice, room string) grammar.Choice {
 
 // lost returns the newest question that the sender was asked in the thread of the message, if it was
 // dropped without an answer and no other is open there.
-func (t *turn) lost(mine bool) *asked {
+func (t *turn) lost(mine bool) *Asked {
 	if mine || t.in.Thread == "" {
 		return nil
 	}
-	var last *asked
-	for _, all := range t.d.asked {
+	var last *Asked
+	for _, all := range t.d.Asked {
 		for _, a := range all {
 			if a.Who == t.who() && !a.Over && a.ID == t.in.Thread && (last == nil || a.Sent >= last.Sent) {
 				last = &a

@@ -1,10 +1,11 @@
-package job
+package desk
 
 import (
 	"slices"
 	"strings"
 
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -35,7 +36,7 @@ type said struct {
 func (w *whole) add(t *turn) {
 	switch {
 	case t.ans.Saved:
-		w.said = append(w.said, said{t.said, t.d.state.Entry(t.ans.Seq)})
+		w.said = append(w.said, said{t.said, t.d.State.Entry(t.ans.Seq)})
 	case t.ans.Kind == "":
 		w.said = append(w.said, said{t.said, nil})
 	}
@@ -46,17 +47,17 @@ func (w *whole) keep(t *turn, line grammar.Line) { w.kept = append(w.kept, kept{
 
 // rest says something of the job that cannot be read: it is kept as a note. Otherwise words that belong to
 // no entry go into the text of the entry before or after them, so that the log contains every word.
-func (d *desk) rest(in message.In, w *whole, out *message.Out) error {
+func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 	t := d.turn(in, w.text, "")
 	if len(w.kept) == 0 {
 		if lead := d.trail(w.said); lead != "" && out.Asks() {
-			q := d.pending[t.who()]
-			t.change(q, func(q *question) { q.Said = lead + " " + q.Said })
+			q := d.Pending[t.who()]
+			t.change(q, func(q *pending.Question) { q.Said = lead + " " + q.Said })
 		}
 		return t.err
 	}
 	line := w.kept[0].line
-	if d.state.Room(line.Room) == nil {
+	if d.State.Room(line.Room) == nil {
 		line.Room = ""
 	}
 	note := record.Note{Text: w.text, Kept: true}
@@ -80,18 +81,18 @@ func (d *desk) rest(in message.In, w *whole, out *message.Out) error {
 	at := len(out.Answers)
 	if out.Asks() { // the question stays last
 		at--
-		t.noMore(d.pending[t.who()])
+		t.noMore(d.Pending[t.who()])
 	}
 	out.Answers = slices.Insert(out.Answers, at, t.ans)
 	return nil
 }
 
 // noMore takes from a question that offers to keep its message as a note what is kept already.
-func (t *turn) noMore(q *question) {
+func (t *turn) noMore(q *pending.Question) {
 	if q == nil {
 		return
 	}
-	t.change(q, func(q *question) {
+	t.change(q, func(q *pending.Question) {
 		q.Keep = false
 		q.Choices = slices.Clone(q.Choices)
 		for i, c := range q.Choices {
@@ -113,7 +114,7 @@ func keepsNote(c grammar.Choice) bool {
 
 // trail adds parts that made no entry to the text of the entry before them, or else after them. It returns
 // them if there is none.
-func (d *desk) trail(parts []said) (lead string) {
+func (d *Desk) trail(parts []said) (lead string) {
 	var last *site.Entry
 	for _, p := range parts {
 		switch {
@@ -132,10 +133,10 @@ func (d *desk) trail(parts []said) (lead string) {
 }
 
 // reword sets the text of an entry that is not committed yet.
-func (d *desk) reword(e *site.Entry, text string) {
-	for i, rec := range slices.Backward(d.batch.Records) {
+func (d *Desk) reword(e *site.Entry, text string) {
+	for i, rec := range slices.Backward(d.Batch.Records) {
 		if rec.Seq == e.Seq {
-			e.Text, d.batch.Records[i].Text = text, text
+			e.Text, d.Batch.Records[i].Text = text, text
 			return
 		}
 	}

@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"encoding/json"
@@ -9,6 +9,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
@@ -23,37 +24,10 @@ import (
 // mostOpen is the most questions kept per sender; one more pushes out the oldest.
 const mostOpen = 4
 
-// stays reports whether a question stays open when its sender goes on to something else: it does if it is
-// about a note, rather than a question, and a number or a few words answer it.
-func (q *question) stays(k answer.Kinds) bool {
-	if q.Saved || strings.HasPrefix(q.Why, nothingSaved) {
-		return false
-	}
-	tells := func(c grammar.Choice) bool { return len(c.Lines) == 0 || !k.Asks(c.Lines[0].Entry) }
-	return q.Base != "" && strings.Contains(q.Why, "?") || slices.ContainsFunc(q.Choices, tells)
-}
-
-// without returns the stack from q down, without the questions for which gone is true.
-func (q *question) without(gone func(*question) bool) *question {
-	switch {
-	case q == nil:
-		return nil
-	case gone(q):
-		return q.Under.without(gone)
-	}
-	under := q.Under.without(gone)
-	if under == q.Under {
-		return q
-	}
-	left := *q
-	left.Under = under
-	return &left
-}
-
 // open returns the question that the message may answer, and whether it may: in a thread that thread's
 // question, else the newest.
-func (t *turn) open() (q *question, mine bool) {
-	top := t.d.pending[t.who()]
+func (t *turn) open() (q *pending.Question, mine bool) {
+	top := t.d.Pending[t.who()]
 	if t.in.Thread != "" {
 		for q := top; q != nil; q = q.Under {
 			if q.ID == t.in.Thread {
@@ -65,22 +39,22 @@ func (t *turn) open() (q *question, mine bool) {
 }
 
 // pile makes q and those under it the open questions of a sender.
-func (d *desk) pile(who string, q *question) (err error) {
+func (d *Desk) pile(who string, q *pending.Question) (err error) {
 	delete(d.stale, who)
 	if q == nil {
-		delete(d.pending, who)
-		d.batch.Pending[who] = nil
+		delete(d.Pending, who)
+		d.Batch.Pending[who] = nil
 		return nil
 	}
-	d.pending[who] = q
-	d.batch.Pending[who], err = json.Marshal(q)
+	d.Pending[who] = q
+	d.Batch.Pending[who], err = json.Marshal(q)
 	return err
 }
 
 // close removes an open question of the sender.
-func (t *turn) close(q *question) {
-	top := t.d.pending[t.who()]
-	left := top.without(func(o *question) bool { return o == q })
+func (t *turn) close(q *pending.Question) {
+	top := t.d.Pending[t.who()]
+	left := top.Without(func(o *pending.Question) bool { return o == q })
 	if left == top {
 		return
 	}
@@ -91,16 +65,16 @@ func (t *turn) close(q *question) {
 
 // keep puts q on top of the sender's open questions. It replaces one about the same message, room or
 // supports.
-func (t *turn) keep(q *question) {
-	q.Under = t.d.pending[t.who()].without(func(o *question) bool {
-		return !o.stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.room() != "" && o.room() == q.room() || q.supports() != "" && o.supports() == q.supports()
+func (t *turn) keep(q *pending.Question) {
+	q.Under = t.d.Pending[t.who()].Without(func(o *pending.Question) bool {
+		return !o.Stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.Room() != "" && o.Room() == q.Room() || q.Supports() != "" && o.Supports() == q.Supports()
 	})
 	n := 1
 	for o := q.Under; o != nil; o = o.Under {
 		if n++; n > mostOpen {
 			t.giveUp(o)
 			last := o
-			q.Under = q.Under.without(func(o *question) bool { return o == last })
+			q.Under = q.Under.Without(func(o *pending.Question) bool { return o == last })
 			break
 		}
 	}
@@ -108,32 +82,23 @@ func (t *turn) keep(q *question) {
 		t.err = err
 		return
 	}
-	if all := t.d.pictures[t.who()]; len(all) > 0 { // an older log keeps pictures in the question's row
+	if all := t.d.Pictures[t.who()]; len(all) > 0 { // an older log keeps pictures in the question's row
 		t.err = t.d.mark(pictureMark+t.who(), all)
 	}
 }
 
-// room returns the room whose size a question asks for, "" if it asks for none.
-func (q *question) room() string {
-	name, ok := strings.CutPrefix(strings.TrimSuffix(q.Base, ","), "room ")
-	if !ok {
-		return ""
-	}
-	return name
-}
-
 // drop gives up the open question because the sender went on to something else.
-func (t *turn) drop(open *question) {
+func (t *turn) drop(open *pending.Question) {
 	t.close(open)
 	t.giveUp(open)
 }
 
 // giveUp says what is lost with a question, or keeps it as a note.
-func (t *turn) giveUp(open *question) {
-	lost := open.lost()
+func (t *turn) giveUp(open *pending.Question) {
+	lost := open.Lost()
 	if open.Keep {
 		b := event.Note{Text: strings.Join(append([]string{open.Said}, parse.Split(open.Rest)...), "; ")}
-		if r := t.d.state.RoomOf(t.in.Who); r != nil {
+		if r := t.d.State.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}
 		e, err := t.d.save(open.From, event.Event{Who: t.in.Who, Sent: open.Sent, Text: open.Said, Body: b})
@@ -148,20 +113,10 @@ func (t *turn) giveUp(open *question) {
 	}
 }
 
-const lostLead = "dropped, not saved: "
-
-// lost says what is lost with the question, "" if nothing is.
-func (q *question) lost() string {
-	if (q.Saved || strings.HasPrefix(q.Why, nothingSaved)) && q.Rest == "" {
-		return ""
-	}
-	return lostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, parse.Split(q.Rest)...), "; ")
-}
-
 // goOn takes those entries after a question that do not depend on it: notes that stand alone, and one that
 // answers it. The rest waits for the question.
-func (d *desk) goOn(in message.In, w *whole, out *message.Out, entries []string, asked *turn) error {
-	q := d.pending[asked.who()]
+func (d *Desk) goOn(in message.In, w *whole, out *message.Out, entries []string, asked *turn) error {
+	q := d.Pending[asked.who()]
 	own := joined(entries...)
 	if q == nil || q.Saved || own == "" {
 		return nil
@@ -175,11 +130,11 @@ func (d *desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 		if rest != "" {
 			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
 		}
-		fills := choiceSaid(q, text) > 0 && !yes[plainWords(text)]
+		fills := q.Choice(text) > 0 && !pending.Yes(text)
 		if q.Base != "" && !fills {
 			line, err := c.Parse(q.Base+" "+text, false)
 			ask, asks := errors.AsType[*grammar.Ask](err)
-			fills = err == nil && q.asksFor(line.Entry) || asks && q.led(ask)
+			fills = err == nil && q.AsksFor(line.Entry) || asks && q.Led(ask)
 		}
 		line, err := c.Parse(text, false)
 		if _, room := line.Entry.(rooms.Room); !fills && (err != nil || !room && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
@@ -220,16 +175,16 @@ func (d *desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 }
 
 // waits sets what waits for a question of the sender.
-func (t *turn) waits(q *question, rest string) {
+func (t *turn) waits(q *pending.Question, rest string) {
 	if q.Rest != rest {
-		t.change(q, func(q *question) { q.Rest = rest })
+		t.change(q, func(q *pending.Question) { q.Rest = rest })
 	}
 }
 
 // change changes an open question of the sender, where it is open and where it is remembered.
-func (t *turn) change(q *question, change func(*question)) {
-	var pile func(o *question) *question
-	pile = func(o *question) *question {
+func (t *turn) change(q *pending.Question, change func(*pending.Question)) {
+	var pile func(o *pending.Question) *pending.Question
+	pile = func(o *pending.Question) *pending.Question {
 		if o == nil {
 			return nil
 		}
@@ -240,19 +195,19 @@ func (t *turn) change(q *question, change func(*question)) {
 		return &left
 	}
 	said := q.Said
-	t.err = t.d.pile(t.who(), pile(t.d.pending[t.who()]))
-	all := slices.Clone(t.d.asked[q.From])
+	t.err = t.d.pile(t.who(), pile(t.d.Pending[t.who()]))
+	all := slices.Clone(t.d.Asked[q.From])
 	if n := len(all); n > 0 && all[n-1].Said == said {
-		change(&all[n-1].question)
+		change(&all[n-1].Question)
 		t.remember(q.From, all)
 	}
 }
 
 // remind adds the question that is still open to the reply, once, if the message did not answer it. After
 // that, a number does not count as its answer until it has been shown again.
-func (d *desk) remind(in message.In, out *message.Out) {
+func (d *Desk) remind(in message.In, out *message.Out) {
 	who := strings.ToLower(in.Who)
-	q, n := d.pending[who], len(out.Answers)
+	q, n := d.Pending[who], len(out.Answers)
 	if q == nil || q.Saved || n == 0 || out.Answers[n-1].Ask != nil || out.Answers[n-1].Who != in.Who {
 		return
 	}

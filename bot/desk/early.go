@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/message"
+	"strapline/bot/pending"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/record"
@@ -34,9 +35,9 @@ const mostHeld = 60
 
 // opening returns the room that a sender named last and whose size is still asked for, or "" if they have
 // gone to another room since.
-func (d *desk) opening(who string) string {
-	for q := d.pending[who]; q != nil; q = q.Under {
-		if room := q.room(); room != "" && d.state.Room(room) == nil && q.Sent >= d.state.Came(who) {
+func (d *Desk) opening(who string) string {
+	for q := d.Pending[who]; q != nil; q = q.Under {
+		if room := q.Room(); room != "" && d.State.Room(room) == nil && q.Sent >= d.State.Came(who) {
 			return room
 		}
 	}
@@ -44,10 +45,10 @@ func (d *desk) opening(who string) string {
 }
 
 // openings returns all rooms whose size is still asked for or that notes are held for.
-func (d *desk) openings() (all []string) {
-	for _, q := range d.pending {
+func (d *Desk) openings() (all []string) {
+	for _, q := range d.Pending {
 		for ; q != nil; q = q.Under {
-			if room := q.room(); room != "" && d.state.Room(room) == nil {
+			if room := q.Room(); room != "" && d.State.Room(room) == nil {
 				all = append(all, room)
 			}
 		}
@@ -64,7 +65,7 @@ func (d *desk) openings() (all []string) {
 // waitsFor returns the room that a line has to wait for.
 func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
 	switch bound := answer.OfRoom(line.Entry); {
-	case line.Room != "" && t.d.state.Room(line.Room) == nil:
+	case line.Room != "" && t.d.State.Room(line.Room) == nil:
 		return line.Room, bound || answer.Told(line.Entry)
 	case line.Room != "" || !bound:
 		return "", false
@@ -72,7 +73,7 @@ func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
 	if room = t.d.opening(t.who()); room != "" {
 		return room, true
 	}
-	if len(t.d.state.Standing()) > 0 {
+	if len(t.d.State.Standing()) > 0 {
 		return "", false
 	}
 	if all := t.d.openings(); len(all) > 0 {
@@ -85,7 +86,7 @@ func (t *turn) waitsFor(line grammar.Line) (room string, waits bool) {
 func (t *turn) hold(room string, line grammar.Line) {
 	list := t.d.early[room]
 	if len(list) >= mostHeld {
-		t.show(answer.No(fmt.Sprintf("%d notes wait for the room already: name it with its size first", mostHeld), answer.ARoom(room, t.d.state.Units())))
+		t.show(answer.No(fmt.Sprintf("%d notes wait for the room already: name it with its size first", mostHeld), answer.ARoom(room, t.d.State.Units())))
 		return
 	}
 	line.Room = ""
@@ -95,7 +96,7 @@ func (t *turn) hold(room string, line grammar.Line) {
 		text = fmt.Sprintf("held until the size of %s is known", room)
 	}
 	if len(list) == 0 && (room == "" || t.d.opening(t.who()) != room) {
-		text += ", e.g. `" + answer.ARoom(room, t.d.state.Units()) + "`"
+		text += ", e.g. `" + answer.ARoom(room, t.d.State.Units()) + "`"
 	}
 	text += ": " + line.String()
 	t.show(answer.Tell("held", nil, text))
@@ -116,7 +117,7 @@ func (t *turn) setHeld(room string, list []early) {
 // lastHeld finds the sender's last held note, if it is newer than all their notes in the log.
 func (t *turn) lastHeld() (room string, i int, ok bool) {
 	newest := int64(0)
-	if e := t.d.state.LastOf(t.in.Who); e != nil {
+	if e := t.d.State.LastOf(t.in.Who); e != nil {
 		newest = e.Sent
 	}
 	for _, r := range slices.Sorted(maps.Keys(t.d.early)) {
@@ -151,7 +152,7 @@ func (t *turn) unholds(e grammar.Entry) bool {
 
 // forget drops what is held of a message that was edited, and returns it.
 func (t *turn) forget() (said []string) {
-	ids := append([]string{t.in.Of}, t.d.edits[t.in.Of]...)
+	ids := append([]string{t.in.Of}, t.d.Edits[t.in.Of]...)
 	for _, room := range slices.Sorted(maps.Keys(t.d.early)) {
 		list := slices.DeleteFunc(slices.Clone(t.d.early[room]), func(h early) bool {
 			gone := h.ID != "" && slices.Contains(ids, h.ID)
@@ -168,10 +169,10 @@ func (t *turn) forget() (said []string) {
 }
 
 // sized closes everybody's questions about the size of a room that is now known.
-func (d *desk) sized(room string) error {
-	for _, who := range slices.Sorted(maps.Keys(d.pending)) {
-		top := d.pending[who]
-		left := top.without(func(q *question) bool { return q.room() == room && q.Rest == "" })
+func (d *Desk) sized(room string) error {
+	for _, who := range slices.Sorted(maps.Keys(d.Pending)) {
+		top := d.Pending[who]
+		left := top.Without(func(q *pending.Question) bool { return q.Room() == room && q.Rest == "" })
 		if left == top {
 			continue
 		}
@@ -183,16 +184,16 @@ func (d *desk) sized(room string) error {
 }
 
 // release notes what was held for rooms that now exist, and adds the answers.
-func (d *desk) release(in message.In, out *message.Out) error {
+func (d *Desk) release(in message.In, out *message.Out) error {
 	for _, room := range slices.Sorted(maps.Keys(d.early)) {
 		var stay []early
 		list := d.early[room]
 		where := make([]*site.Room, len(list))
 		for i, h := range list {
-			if where[i] = d.state.Room(room); room == "" {
-				where[i] = d.state.RoomOf(h.Who)
+			if where[i] = d.State.Room(room); room == "" {
+				where[i] = d.State.RoomOf(h.Who)
 				if where[i] == nil {
-					where[i] = d.state.OnlyRoom()
+					where[i] = d.State.OnlyRoom()
 				}
 			}
 			if where[i] == nil {
@@ -210,14 +211,14 @@ func (d *desk) release(in message.In, out *message.Out) error {
 			if where[i] == nil {
 				continue
 			}
-			from := len(d.batch.Records)
+			from := len(d.Batch.Records)
 			n := d.turn(message.In{ID: h.ID, Who: h.Who, Sent: time.UnixMilli(h.Sent)}, h.Said, "")
 			h.Line.Room = where[i].Name
 			n.take(n.ctx().AnswerLine(h.Line))
 			if n.err != nil || d.wait {
 				return n.err
 			}
-			n.remember(h.ID, append(slices.Clip(d.asked[h.ID]), asked{question: question{Said: h.Said, Sent: h.Sent, From: h.ID, Saved: true}, Who: n.who(), Made: d.seqs(from, len(d.batch.Records)), Over: true}))
+			n.remember(h.ID, append(slices.Clip(d.Asked[h.ID]), Asked{Question: pending.Question{Said: h.Said, Sent: h.Sent, From: h.ID, Saved: true}, Who: n.who(), Made: d.seqs(from, len(d.Batch.Records)), Over: true}))
 			if n.err != nil {
 				return n.err
 			}

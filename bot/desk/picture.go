@@ -1,4 +1,4 @@
-package job
+package desk
 
 import (
 	"cmp"
@@ -16,8 +16,8 @@ import (
 	"strapline/calc/site"
 )
 
-// picture is the pictures of one message that wait for their note.
-type picture struct {
+// Waiting is the pictures of one message that wait for their note.
+type Waiting struct {
 	ID    string   `json:"id,omitempty"`   // thread in which the note is asked for
 	Post  string   `json:"post,omitempty"` // id of the message
 	Sent  int64    `json:"sent"`
@@ -26,7 +26,7 @@ type picture struct {
 
 // photos attaches the pictures of a message to the note they came with. Without a note they wait for one,
 // and the sender is asked for it or told.
-func (d *desk) photos(in message.In, out *message.Out) error {
+func (d *Desk) photos(in message.In, out *message.Out) error {
 	for i, a := range out.Answers {
 		if t := d.turn(in, in.Text, ""); t.takesPhotos(a) {
 			out.Answers[i].Reply += "\nphoto kept with it"
@@ -35,14 +35,14 @@ func (d *desk) photos(in message.In, out *message.Out) error {
 		}
 	}
 	t := d.turn(in, strings.TrimSpace("(photo) "+in.Text), "")
-	t.await(t.who(), append(slices.Clip(d.pictures[t.who()]), picture{t.threadID(), in.ID, in.Sent.UnixMilli(), in.Photos}))
+	t.await(t.who(), append(slices.Clip(d.Pictures[t.who()]), Waiting{t.threadID(), in.ID, in.Sent.UnixMilli(), in.Photos}))
 	if n := len(out.Answers); n > 0 {
 		out.Answers[n-1].Reply += "\nphoto waits for its note"
 		return t.err
 	}
 	t.ans.Kind, t.ans.Ask = message.KindAsk, []string{}
 	t.ans.Reply = fmt.Sprintf("photo %s: which room and wall, and what gets covered? Send the note it belongs to", t.clock(in.Sent.UnixMilli()))
-	if n := len(d.pictures[t.who()]); n > 1 {
+	if n := len(d.Pictures[t.who()]); n > 1 {
 		t.ans.Reply += fmt.Sprintf(" (%d photos wait)", n)
 	}
 	out.Answers = append(out.Answers, t.ans)
@@ -56,7 +56,7 @@ func (t *turn) takesPhotos(a message.Answer) bool {
 	if !a.Saved {
 		return false
 	}
-	switch t.d.state.Entry(a.Seq).Body.(type) {
+	switch t.d.State.Entry(a.Seq).Body.(type) {
 	case event.Strike, event.Here, event.UnitsSet:
 		return false
 	}
@@ -64,19 +64,19 @@ func (t *turn) takesPhotos(a message.Answer) bool {
 }
 
 // await sets the waiting pictures of a sender.
-func (t *turn) await(who string, all []picture) {
-	t.d.pictures[who] = all
+func (t *turn) await(who string, all []Waiting) {
+	t.d.Pictures[who] = all
 	t.err = errors.Join(t.err, t.d.mark(pictureMark+who, all))
-	if t.d.pending[who] == nil { // an older log keeps a picture as a question
-		t.d.batch.Pending[who] = nil
+	if t.d.Pending[who] == nil { // an older log keeps a picture as a question
+		t.d.Batch.Pending[who] = nil
 	}
 }
 
 // waiting returns the waiting pictures that the message can refer to, and whose they are: those of its
 // thread, or of the edited message itself, whoever sent them; otherwise all of the sender's.
-func (t *turn) waiting() (whose string, list []picture) {
-	for _, who := range append([]string{t.who()}, slices.Sorted(maps.Keys(t.d.pictures))...) {
-		for _, p := range t.d.pictures[who] {
+func (t *turn) waiting() (whose string, list []Waiting) {
+	for _, who := range append([]string{t.who()}, slices.Sorted(maps.Keys(t.d.Pictures))...) {
+		for _, p := range t.d.Pictures[who] {
 			if t.in.Thread != "" && p.ID == t.in.Thread || t.in.Of != "" && p.Post == t.in.Of {
 				list = append(list, p)
 			}
@@ -85,11 +85,11 @@ func (t *turn) waiting() (whose string, list []picture) {
 			return who, list
 		}
 	}
-	return t.who(), t.d.pictures[t.who()]
+	return t.who(), t.d.Pictures[t.who()]
 }
 
 // attach attaches waiting pictures to an entry and returns which they were, in words.
-func (t *turn) attach(seq uint64, whose string, list []picture) string {
+func (t *turn) attach(seq uint64, whose string, list []Waiting) string {
 	for _, p := range list {
 		t.save(event.Photo{Of: seq, Links: p.Links, Post: p.Post})
 	}
@@ -104,16 +104,16 @@ func (t *turn) attach(seq uint64, whose string, list []picture) string {
 	return fmt.Sprintf("%d photos (%s to %s)", len(list), from, to)
 }
 
-func (t *turn) unwait(whose string, list []picture) {
-	t.await(whose, slices.DeleteFunc(slices.Clone(t.d.pictures[whose]), func(p picture) bool {
-		return slices.ContainsFunc(list, func(q picture) bool { return q.Post == p.Post && q.Sent == p.Sent && slices.Equal(q.Links, p.Links) })
+func (t *turn) unwait(whose string, list []Waiting) {
+	t.await(whose, slices.DeleteFunc(slices.Clone(t.d.Pictures[whose]), func(p Waiting) bool {
+		return slices.ContainsFunc(list, func(q Waiting) bool { return q.Post == p.Post && q.Sent == p.Sent && slices.Equal(q.Links, p.Links) })
 	}))
 }
 
 // takeOff drops the waiting pictures of a message that was deleted.
 func (t *turn) takeOff() bool {
 	whose, list := t.waiting()
-	list = slices.DeleteFunc(slices.Clone(list), func(p picture) bool { return p.Post != t.in.Of })
+	list = slices.DeleteFunc(slices.Clone(list), func(p Waiting) bool { return p.Post != t.in.Of })
 	if len(list) == 0 {
 		return false
 	}
@@ -128,7 +128,7 @@ func (t *turn) lose() (of []string) {
 	}
 	said := t.said
 	t.said = "(photo deleted)"
-	for _, e := range t.d.state.PhotosFrom(t.in.Of) {
+	for _, e := range t.d.State.PhotosFrom(t.in.Of) {
 		of = append(of, fmt.Sprintf("entry %d", e.Body.(event.Photo).Of))
 		t.save(event.Strike{Seq: e.Seq, Undo: true}) // no undo brings it back
 	}
@@ -152,7 +152,7 @@ func (t *turn) labelled(text string) bool {
 	whose, list := t.waiting()
 	name := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	threaded := len(list) > 0 && t.in.Thread != "" && list[0].ID == t.in.Thread
-	if len(list) == 0 || !threaded && !t.d.state.HasName(name) {
+	if len(list) == 0 || !threaded && !t.d.State.HasName(name) {
 		return false
 	}
 	var seqs []uint64
@@ -160,17 +160,17 @@ func (t *turn) labelled(text string) bool {
 	add := func(name string, r *site.Room, en *site.Entry) {
 		seqs, names, rooms = append(seqs, en.Seq), append(names, name), append(rooms, r.Name)
 	}
-	for _, th := range t.d.state.Find(name) {
+	for _, th := range t.d.State.Find(name) {
 		_, en := th.Now()
 		add(th.Name, th.Room, en)
 	}
-	for _, r := range t.d.state.Standing() {
+	for _, r := range t.d.State.Standing() {
 		if rt := r.Route(name); rt != nil {
 			_, en := rt.Now()
 			add(name, r, en)
 		}
 	}
-	if here := t.d.state.RoomOf(t.in.Who); here != nil && len(seqs) > 1 {
+	if here := t.d.State.RoomOf(t.in.Who); here != nil && len(seqs) > 1 {
 		var i []int // those in the sender's room
 		for k, r := range rooms {
 			if r == here.Name {
@@ -208,7 +208,7 @@ func (t *turn) captions(text string) bool {
 // namesPlace reports whether words name a room, a wall or the ceiling.
 func (t *turn) namesPlace(text string) bool {
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' || r == '.' || r == ':' }) {
-		if t.d.state.Room(w) != nil || place.Surface(w).IsWall() || w == "ceiling" || w == "wall" {
+		if t.d.State.Room(w) != nil || place.Surface(w).IsWall() || w == "ceiling" || w == "wall" {
 			return true
 		}
 	}
