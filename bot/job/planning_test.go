@@ -54,7 +54,7 @@ func say(t *testing.T, j *job.Job, who string, texts ...string) (last message.Ou
 func TestOneMessageOneBudget(t *testing.T) {
 	t.Parallel()
 	j := flat(t)
-	say(t, j, "lead", hall...)
+	say(t, j, "lead", "room hall 100' x 100'", hall[1], "stock 30 x 8' 30 x 9' 30 x 10' 300 x 12' 30 x 14' 30 x 16'")
 	alone := say(t, j, "lead", "layout")
 	text := []string{}
 	for i := range 20 {
