@@ -111,7 +111,7 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 	for _, r := range wording.Otherwise {
 		if m := r.Said.FindStringSubmatchIndex(said); m != nil && ofRoomSaid(l, r.Means[0], said, m) &&
 			!(r.Means[0] == "order" && elsewhere.MatchString(said)) && !(l.Cmd != nil && l.Cmd.Kind == "room" && strings.HasPrefix(r.Means[0], "gap")) {
-			got, gerr := l.Again(string(r.Said.ExpandString(nil, r.Means[0], said, m)))
+			got, gerr := l.Again(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
 			if of, ok := got.Entry.(record.Log); ok && of.Of != "" && !l.MayName(of.Of) { // "who has the keys"
 				continue
 			}
@@ -128,9 +128,9 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {
 			continue
 		}
-		ask := l.Asks(string(r.Said.ExpandString(nil, r.Means[0], said, m)))
+		ask := l.Asks(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
 		for _, means := range r.Means[1:] {
-			text := read.PlainSpaces(string(r.Said.ExpandString(nil, means, said, m)))
+			text := read.PlainSpaces(string(r.Said.Regexp().ExpandString(nil, means, said, m)))
 			got, gerr := l.Again(text)
 			if inner, ok := errors.AsType[*grammar.Ask](gerr); ok && len(inner.Choices) > 0 {
 				return l.Line, l.Choices(inner)

@@ -5,6 +5,7 @@ import (
 	program "regexp/syntax"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
@@ -12,19 +13,20 @@ import (
 // words that a match must contain. Few lines match anything, and trying all patterns takes longer than
 // parsing.
 type Pattern struct {
-	*regexp.Regexp
-	first [utf8.RuneSelf]bool // ASCII characters with which a match may begin
-	needs []string            // one of these, in lower case, is in every match; empty if not known
+	// Regexp returns the expression, which is compiled when it is first tried.
+	Regexp func() *regexp.Regexp
+	first  [utf8.RuneSelf]bool // ASCII characters with which a match may begin
+	needs  []string            // one of these, in lower case, is in every match; empty if not known
 }
 
 // compiled are all patterns, for their test.
 var compiled []*Pattern
 
 func Compile(said string) *Pattern {
-	p := &Pattern{Regexp: regexp.MustCompile(said)}
+	p := &Pattern{Regexp: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(said) })}
 	tree, err := program.Parse(said, program.Perl)
 	if err != nil {
-		panic(err) // MustCompile has parsed it
+		panic(err)
 	}
 	prog, err := program.Compile(tree.Simplify())
 	if err != nil {
@@ -111,16 +113,19 @@ func (p *Pattern) may(s string) bool {
 	return p.needs == nil || slices.ContainsFunc(p.needs, func(w string) bool { return strings.Contains(low, w) })
 }
 
+// MatchString reports whether the pattern matches.
+func (p *Pattern) MatchString(s string) bool { return p.may(s) && p.Regexp().MatchString(s) }
+
 func (p *Pattern) FindStringSubmatch(s string) []string {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatch(s)
+	return p.Regexp().FindStringSubmatch(s)
 }
 
 func (p *Pattern) FindStringSubmatchIndex(s string) []int {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatchIndex(s)
+	return p.Regexp().FindStringSubmatchIndex(s)
 }

@@ -125,7 +125,7 @@ var LastSaid = lex.Set("that", "it", "that one", "last", "last one", "this", "th
 // target reads what a distance is measured from.
 var target = func() func(*lexer.PeekingLexer) (*targetSyntax, error) {
 	p := participle.MustBuild[targetSyntax](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
-	read.Written = append(read.Written, p.String())
+	read.Written = append(read.Written, p.String)
 	return func(in *lexer.PeekingLexer) (*targetSyntax, error) {
 		return p.ParseFromLexer(in, participle.AllowTrailing(true))
 	}

@@ -22,7 +22,7 @@ var update = flag.Bool("update", false, "rewrite the rules")
 func ebnf() string {
 	var all []string
 	for _, rule := range read.Written {
-		for p := range strings.Lines(rule + "\n") {
+		for p := range strings.Lines(rule() + "\n") {
 			if !slices.Contains(all, p) {
 				all = append(all, p)
 			}

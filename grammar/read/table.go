@@ -3,6 +3,7 @@ package read
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
@@ -114,10 +115,12 @@ func Rule[S any, P interface {
 	*S
 	syntax
 }]() Production {
-	p := participle.MustBuild[S](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
-	Written = append(Written, p.String())
+	p := sync.OnceValue(func() *participle.Parser[S] { // most programs need few rules, and start the quicker
+		return participle.MustBuild[S](participle.Lexer(lex.Symbols{}), participle.UseLookahead(0))
+	})
+	Written = append(Written, func() string { return p().String() })
 	return func(in *lexer.PeekingLexer) (syntax, error) {
-		s, err := p.ParseFromLexer(in)
+		s, err := p().ParseFromLexer(in)
 		return P(s), err
 	}
 }
@@ -158,8 +161,8 @@ func Topic(word string) []Command {
 	return nil
 }
 
-// Written returns the rules as participle prints them, for testdata/ebnf.golden.
-var Written []string
+// Written returns each rule as participle prints it, for testdata/ebnf.golden.
+var Written []func() string
 
 // asked is a row of the table in plain form.
 type asked struct {

@@ -84,7 +84,7 @@ func Relative(text string, c *grammar.Context) (said string, e grammar.Entry, er
 		return text, nil, nil
 	}
 	if oneLetter(text) {
-		text = offOne.ReplaceAllStringFunc(text, func(s string) string {
+		text = offOne.Regexp().ReplaceAllStringFunc(text, func(s string) string {
 			m := offOne.FindStringSubmatch(s)
 			return m[1] + " " + string(Wall(m[2]))
 		})
