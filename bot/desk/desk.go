@@ -75,7 +75,7 @@ type Memory struct {
 	early    map[string][]early           // by room: notes that came before the room
 	hinted   map[string]bool              // senders who have had their one hint for a near miss
 	stale    map[string]bool              // senders who have said something since their question was shown
-	reminded map[string]string            // by sender: the open question that was last repeated
+	reminded map[string]bool              // open questions that were repeated
 	unsaved  map[string]bool              // senders whose last entry was not saved
 	follows  int                          // how many of the next messages may refer to one that was answered
 }
@@ -116,7 +116,7 @@ func (m Memory) bySender() Memory {
 func Remember(rows, marks map[string]json.RawMessage) (Memory, error) {
 	m := Memory{
 		Pending: map[string]*pending.Question{}, Pictures: map[string][]Waiting{}, Edits: map[string][]string{}, Asked: map[string][]Asked{}, Answers: map[string]string{}, early: map[string][]early{},
-		hinted: map[string]bool{}, stale: map[string]bool{}, reminded: map[string]string{}, unsaved: map[string]bool{},
+		hinted: map[string]bool{}, stale: map[string]bool{}, reminded: map[string]bool{}, unsaved: map[string]bool{},
 	}
 	for who, row := range rows {
 		q := new(pending.Question)

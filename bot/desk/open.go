@@ -67,7 +67,7 @@ func (t *turn) close(q *pending.Question) {
 // supports.
 func (t *turn) keep(q *pending.Question) {
 	q.Under = t.d.Pending[t.who()].Without(func(o *pending.Question) bool {
-		return !o.Stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.Room() != "" && o.Room() == q.Room() || q.Supports() != "" && o.Supports() == q.Supports()
+		return !t.beside && !o.Stays(t.d.opt.Kinds) || o.Said == q.Said || o.From != "" && o.From == q.From && o.Edit == q.Edit && o.Why == q.Why || q.Room() != "" && o.Room() == q.Room() || q.Supports() != "" && o.Supports() == q.Supports()
 	})
 	n := 1
 	for o := q.Under; o != nil; o = o.Under {
@@ -147,7 +147,7 @@ func (d *Desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 			}
 		}
 		n := d.turn(in, text, "")
-		n.part = w
+		n.part, n.beside = w, true
 		n.run(text, nil)
 		switch n.claim(); {
 		case n.err != nil || d.wait:
@@ -189,7 +189,7 @@ func (t *turn) change(q *pending.Question, change func(*pending.Question)) {
 			return nil
 		}
 		left := *o
-		if left.Under = pile(o.Under); o == q {
+		if left.Under = pile(o.Under); o.Said == q.Said && o.Why == q.Why && o.Sent == q.Sent { // o may be a copy of it, or the same asked again
 			change(&left)
 		}
 		return &left
@@ -203,21 +203,22 @@ func (t *turn) change(q *pending.Question, change func(*pending.Question)) {
 	}
 }
 
-// remind adds the question that is still open to the reply, once, if the message did not answer it. After
-// that, a number does not count as its answer until it has been shown again.
+// remind adds the question that is still open to the reply, once for each question, if the message did not
+// answer it. After that, a number does not count as its answer until it has been shown again: by "open", or
+// by the number itself.
 func (d *Desk) remind(in message.In, out *message.Out) {
 	who := strings.ToLower(in.Who)
 	q, n := d.Pending[who], len(out.Answers)
 	if q == nil || q.Saved || n == 0 || out.Answers[n-1].Ask != nil || out.Answers[n-1].Who != in.Who {
 		return
 	}
-	key := fmt.Sprint(q.Sent, q.Said, q.Why)
-	if d.reminded[who] == key {
+	key := fmt.Sprint(who, q.Sent, q.Said, q.Why)
+	if d.reminded[key] {
 		d.stale[who] = true
 		return
 	}
 	delete(d.stale, who)
-	d.reminded[who] = key
+	d.reminded[key] = true
 	said, _, _ := strings.Cut(q.Said, answerSign)
 	if strings.HasPrefix(q.Why, said) {
 		said = ""

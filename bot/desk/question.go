@@ -136,7 +136,6 @@ const answerSign = " > "
 // note was.
 func (t *turn) answering(open *pending.Question) {
 	t.close(open)
-	delete(t.d.reminded, t.who())
 	t.of, t.step = open.From, len(t.d.Asked[open.From])-1
 	t.said = open.Said + answerSign + t.said
 	t.sent = time.UnixMilli(open.Sent)

@@ -35,6 +35,7 @@ type turn struct {
 	strikes string   // the text of a strike that this entry makes
 	part    *whole   // the message that it is a part of, nil for what waited
 	prose   bool     // it is only a sentence of a line
+	beside  bool     // it stands behind a question of its own message, which stays open
 	err     error    // our own failure
 }
 
@@ -55,6 +56,10 @@ func (t *turn) run(text string, whole *parse.Heard) {
 	if n := open.Choice(text); mine && n > 0 && !(t.d.stale[t.who()] && pending.Yes(text)) {
 		delete(t.d.stale, t.who())
 		t.pick(open, n)
+		return
+	}
+	if open != nil && !open.Saved && strings.EqualFold(strings.Trim(text, " ?.!"), "open") {
+		t.again(open, "still open: ")
 		return
 	}
 	lost := t.lost(mine)
@@ -154,7 +159,7 @@ func (t *turn) read(text string, open *pending.Question, mine bool, lost *Asked,
 	if _, undo := line.Entry.(record.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
 		return
 	}
-	if open != nil && !kept && !open.Stays(t.d.opt.Kinds) {
+	if open != nil && !kept && !t.beside && !open.Stays(t.d.opt.Kinds) {
 		t.drop(open)
 	}
 	switch e := err.(type) {

@@ -69,13 +69,18 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 		}
 	}
 	c := t.ctx()
-	if part := strings.Join(unread, "; "); part != w.text {
+	if part := strings.Join(unread, "; "); len(out.Answers) > 0 {
 		c.Unread = say.FirstWords(part)
 	}
 	line.Entry = note
 	t.take(c.AnswerLine(line))
 	if t.claim(); t.err != nil {
 		return t.err
+	}
+	for _, s := range w.said {
+		if s.entry == nil && strings.HasSuffix(s.text, "?") {
+			t.ans.Reply += "\nno answer to: " + say.FirstWords(s.text)
+		}
 	}
 	t.missed()
 	at := len(out.Answers)

@@ -44,6 +44,14 @@ func (j *Job) Alone() func(message.In) (message.Out, error) {
 	}
 }
 
+// Waits is what the open questions of the sender are about, and what waits for them.
+func (j *Job) Waits(who string) (all []string) {
+	for q := j.desk.Pending[who]; q != nil; q = q.Under {
+		all = append(all, q.Said, q.Rest)
+	}
+	return all
+}
+
 // Commits is how many transactions were made.
 func (j *Job) Commits() int64 { return j.commits.Load() }
 

@@ -57,7 +57,9 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		}
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
-		if rest := strings.TrimSpace(text[e.next:]); e.sentence && standsAlone(reading, sentence(rest)) {
+		rest := strings.TrimSpace(text[e.next:])
+		asks := strings.HasSuffix(text[:e.at], "?") || strings.HasPrefix(text[e.at:], "?") || strings.HasSuffix(sentence(rest), "?")
+		if e.sentence && (asks || standsAlone(reading, sentence(rest))) {
 			return text[:e.at], rest, nil
 		}
 	}

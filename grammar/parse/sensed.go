@@ -9,7 +9,6 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
@@ -49,6 +48,9 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 	ask := l.Asks("did you mean this?")
 	for _, g := range guesses {
 		if g.Lost > mostLost && !tallies.MatchString(g.Text) {
+			if as, ok := errors.AsType[*unread.Keeps](err); ok && plainThing(g.Text) { // too much of it is left for a question
+				as.Offer(l.Attempt(g.Text))
+			}
 			continue
 		}
 		several := strings.Contains(g.Text, "\n")
@@ -81,7 +83,7 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 		ask.Choices = append(ask.Choices, c)
 	}
 	if len(ask.Choices) == 0 {
-		if refused && warns(l) || err == grammar.ErrChatter && (taped(l) || warns(l)) && l.Tokens[0].Type != lex.Punct {
+		if refused && warns(l) || err == grammar.ErrChatter && warns(l) && l.Tokens[0].Type != lex.Punct {
 			return l.Line, unread.Kept(l, "")
 		}
 		return l.Line, err
@@ -89,6 +91,12 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
 	ask.Keep, l.Line.Loose = true, true
 	return l.Line, ask
+}
+
+// plainThing reports whether a line is a thing and its distances, with no other word of what it was found in.
+func plainThing(text string) bool {
+	head := strings.TrimRight(text[:max(0, strings.IndexAny(text, ",0123456789"))], " ")
+	return lex.ThingOf[head] != "" && !strings.Contains(text, "\n")
 }
 
 // mostLost is how many words of a line may have no part in what it is asked to mean.
@@ -104,30 +112,6 @@ func Own(r *grammar.Refusal) string {
 	}
 	return r.Hint
 }
-
-// taped reports whether a line has two sides, or two lengths that only a tape gives, and no word of talk.
-func taped(l *read.Source) bool {
-	lengths, end := 0, 0
-	for i, t := range l.Tokens[:len(l.Tokens)-1] {
-		if t.Type != lex.Number || t.Pos.Offset < end {
-			continue
-		}
-		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
-		end = t.Pos.Offset + n
-		said := l.Read[t.Pos.Offset:end]
-		if i > 0 && l.Tokens[i-1].Value == "x" || unread.OnTape.MatchString(said) {
-			lengths++
-		}
-		if i > 0 && l.Tokens[i-1].Value == "x" && metricSaid.MatchString(said) {
-			lengths++
-		}
-	}
-	return sides.MatchString(l.Read) || lengths > 1 && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return unread.OffWork[p.Low] })
-}
-
-var sides = regexp.MustCompile(`\d['’"]\d* ?[x×] ?\d+['’"]`)
-
-var metricSaid = regexp.MustCompile(`\d{3}|\d ?(?:mm|cm|m)\b`)
 
 // warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
 // is kept whatever else is in it.

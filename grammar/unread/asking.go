@@ -81,7 +81,7 @@ func OfJob(l *read.Source) bool {
 		case topic.Small[w] && !topic.Works(w) || topic.BesideRoom[w]: // "can", "got", "back"
 		case Trades[w], topic.Outcome[topic.Stem(w)]:
 			sure++
-		case OffWork[w]:
+		case offWork[w]:
 			sure -= 2
 		case chatty[w] && w != "i" && w != "who" && w != "today" && w != "me" && w != "yesterday":
 			sure--

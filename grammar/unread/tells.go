@@ -22,8 +22,8 @@ var (
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
 		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
 		signed plumb moved move gone down ripped used forgot exposed tight goes starts stops out flush until til till live dead lowered sanded busted replace need`)...)
-	// OffWork are words that mark a line as talk, whatever else is in it.
-	OffWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
+	// offWork are words that mark a line as talk, whatever else is in it.
+	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
 		hell haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
 		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks mask bandaid thumb knee knees nose legs boots noise sauna cooler bits blade blades
 		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
@@ -56,7 +56,7 @@ func weight(l *read.Source) (sum int) {
 			number = 1
 		case topic.Work[w], nearWork(w):
 			work += 2
-		case OffWork[w]:
+		case offWork[w]:
 			sum -= 2
 		case faintWords[w]:
 			faint++
@@ -73,7 +73,7 @@ func weight(l *read.Source) (sum int) {
 	if l.Measure() {
 		number = 2
 	}
-	if worded && (len(OnTape.FindAllString(l.Read, 2)) > 1 || twoSizes.MatchString(l.Read)) {
+	if worded && (len(onTape.FindAllString(l.Read, 2)) > 1 || twoSizes.MatchString(l.Read)) {
 		number = 3
 	}
 	for _, t := range l.Tokens {
@@ -95,7 +95,7 @@ func weight(l *read.Source) (sum int) {
 
 // nearWork reports whether a word is a misspelt one of the work: "sjeets".
 func nearWork(w string) bool {
-	return len(w) > 4 && len(w) <= grammar.LongestWord && !OffWork[w] && !faintWords[w] && !read.Talk[w] &&
+	return len(w) > 4 && len(w) <= grammar.LongestWord && !offWork[w] && !faintWords[w] && !read.Talk[w] &&
 		slices.ContainsFunc(longWork, func(k string) bool { return k[0] == w[0] && grammar.Slips([]rune(w), []rune(k), 1) <= 1 })
 }
 
@@ -115,8 +115,8 @@ var lengths = regexp.MustCompile(`\b(?:8|9|10|12|14|16|54)s\b`)
 // twoSizes matches two sides.
 var twoSizes = regexp.MustCompile(`\d['’"”]? ?(?:x|by) ?\d`)
 
-// OnTape matches a length that only a tape gives.
-var OnTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
+// onTape matches a length that only a tape gives.
+var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
 
 // Works reports whether a word of the work is in the line.
 func Works(l *read.Source) bool {

@@ -80,6 +80,14 @@ var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^
 // words, or a question that the notes may answer.
 type Keeps struct{ Entry grammar.Entry }
 
+// Offer adds a line that would put a note on the plan.
+func (k *Keeps) Offer(hint string) {
+	if note, ok := k.Entry.(record.Note); ok {
+		note.Hint = hint
+		k.Entry = note
+	}
+}
+
 // NoteText is the text of a note without the signs that may follow "note".
 func NoteText(said string) string {
 	return strings.TrimSpace(strings.TrimLeft(said, " ,:()–—&•!?"))
