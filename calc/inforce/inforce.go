@@ -258,13 +258,11 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 		in.Surface.Under = append(in.Surface.Under, [2]layout.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
 	}
 	p.In = in
-	if shape, leans := p.Room.Shell().Faces(p.Surface); leans {
-		for _, q := range shape.Corners {
-			p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
-		}
-		if !in.Along {
-			p.In.Rows, p.Line = rowsByLine(p.Plane, shape, p.Run, p.cross(), board.Wide, p.In.Rules)
-		}
+	for _, q := range p.Room.Shell().Outline(p.Surface) {
+		p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
+	}
+	if shape, leans := p.Room.Shell().Faces(p.Surface); leans && !in.Along {
+		p.In.Rows, p.Line = rowsByLine(p.Plane, shape, p.Run, p.cross(), board.Wide, p.In.Rules)
 	}
 }
 

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"math"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/square"
@@ -24,6 +26,9 @@ func (r *Room) FromStart(s place.Surface, p place.Point) place.Point {
 	if shape, ok := r.Leans(s); ok {
 		off := shape.Locate(p)
 		return place.Point{X: off[3].L, Y: off[0].L} // west, north
+	}
+	if x, lean, ok := r.side(s, s.Start(place.X)); ok {
+		p.X = round((float64(p.X) - x - lean*float64(p.Y)) / math.Hypot(1, lean))
 	}
 	return p
 }
@@ -62,6 +67,16 @@ func (r *Room) Within(s place.Surface, a place.Axis, lo, hi length.Length) (from
 		} else {
 			to = min(to, max(over, from))
 		}
+	}
+	if c, ok := r.skew(s, r.Board); ok {
+		on := func(p, q place.Point, v length.Length) length.Length { // where the line through both passes v
+			other := a.Other()
+			return p.On(a) + round(float64(q.On(a)-p.On(a))*float64(v-p.On(other))/float64(q.On(other)-p.On(other)))
+		}
+		if a == place.X {
+			return max(from, min(on(c[0], c[3], lo), on(c[0], c[3], hi))), min(to, max(on(c[1], c[2], lo), on(c[1], c[2], hi)))
+		}
+		return from, min(to, max(on(c[3], c[2], lo), on(c[3], c[2], hi)))
 	}
 	shape, leans := r.Faces(s)
 	if !leans {

@@ -81,7 +81,7 @@ func (r *Room) span(s place.Surface, h hold, long, a, b length.Length) (from, to
 		return 0, long
 	}
 	line := func(off length.Length) (lo, hi length.Length) {
-		u, v := r.lineAt(s, h.wall, off, a), r.lineAt(s, h.wall, off, b)
+		u, v := r.LineAt(s, h.wall, off, a), r.LineAt(s, h.wall, off, b)
 		return min(u, v), max(u, v)
 	}
 	_, grows, _ := s.Axis(h.wall)
@@ -121,7 +121,7 @@ func (r *Room) Overcut() (most length.Length) {
 			}
 			lo, hi := q.Span(place.Axis(a).Other())
 			for _, off := range [2]length.Length{h.near, h.far} {
-				d := r.lineAt(place.Ceiling, h.wall, off, lo) - r.lineAt(place.Ceiling, h.wall, off, hi)
+				d := r.LineAt(place.Ceiling, h.wall, off, lo) - r.LineAt(place.Ceiling, h.wall, off, hi)
 				if off > 0 {
 					most = max(most, d, -d)
 				}

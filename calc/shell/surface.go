@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"math"
 	"slices"
 
 	"strapline/calc/length"
@@ -20,6 +21,9 @@ func (r *Room) Surfaces() []place.Surface {
 // Extent returns the size of a surface from framing to framing. A wall's height is 0 until it is known. If
 // a ceiling's walls lean, it is the size of the bounding rectangle.
 func (r *Room) Extent(s place.Surface) (x, y length.Length) {
+	if c, ok := r.Skew(s); ok {
+		return max(c[1].X, c[2].X), max(c[2].Y, c[3].Y)
+	}
 	if x, y, ok := r.shape(s); ok {
 		return x, y
 	}
@@ -57,8 +61,7 @@ const FloorGap = length.Inch / 2
 
 func (r *Room) between(s place.Surface) place.Rect {
 	var q place.Rect
-	if shape, leans := r.Faces(s); leans {
-		c := shape.Corners
+	if c := r.Outline(s); c != nil {
 		return place.Rect{X0: min(c[0].X, c[3].X), Y0: min(c[0].Y, c[1].Y), X1: max(c[1].X, c[2].X), Y1: max(c[2].Y, c[3].Y)}
 	}
 	q.X1, q.Y1 = r.Extent(s)
@@ -109,6 +112,11 @@ func (r *Room) Inside(s place.Surface, p place.Point) bool {
 		}
 		return !slices.ContainsFunc(missing, func(q part) bool { return r.inside(q, p) })
 	}
+	if a, lean, ok := r.side(s, s.Start(place.X)); ok {
+		b, lean2, _ := r.side(s, s.Start(place.X).Opposite())
+		y := float64(p.Y)
+		return a+lean*y <= float64(p.X) && float64(p.X) <= b+lean2*y
+	}
 	if slices.ContainsFunc(r.Under(s), func(line [2]place.Point) bool { return p.Y > lineOver(line, p.X) }) {
 		return false
 	}
@@ -141,14 +149,21 @@ func (r *Room) NotchesOn(s place.Surface) []place.Rect {
 func (r *Room) Line(s place.Surface, w place.Wall, d length.Length) length.Length {
 	a, _, _ := s.Axis(w)
 	x, y := r.Extent(s)
-	return r.lineAt(s, w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
+	return r.LineAt(s, w, d, place.Point{X: x / 2, Y: y / 2}.On(a.Other()))
 }
 
-// lineAt returns the coordinate of the line d off the framing of wall w, at the other coordinate.
-func (r *Room) lineAt(s place.Surface, w place.Wall, d, other length.Length) length.Length {
+// LineAt returns the coordinate of the line d off the framing of wall w, at the other coordinate.
+func (r *Room) LineAt(s place.Surface, w place.Wall, d, other length.Length) length.Length {
 	a, grows, ok := s.Axis(w)
 	if shape, leans := r.Leans(s); leans && ok {
 		return shape.At(w, d, other)
+	}
+	if x, lean, ok := r.side(s, w); ok {
+		off := float64(d) * math.Hypot(1, lean)
+		if !grows {
+			off = -off
+		}
+		return round(x + lean*float64(other) + off)
 	}
 	if !ok || grows {
 		return d - r.offset(s, w)
@@ -167,6 +182,13 @@ func (r *Room) Off(s place.Surface, w place.Wall, p place.Point) length.Length {
 	}
 	a, grows, _ := s.Axis(w)
 	v := p.On(a)
+	if x, lean, ok := r.side(s, w); ok {
+		off := (float64(p.X) - x - lean*float64(p.Y)) / math.Hypot(1, lean)
+		if !grows {
+			off = -off
+		}
+		return round(off) - r.boardAt(s, w)
+	}
 	if grows {
 		return v + r.offset(s, w) - r.boardAt(s, w)
 	}

@@ -57,6 +57,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	var p Placed
 	var by [2]int
 	var walls [2]*square.Off // distances off walls that may lean
+	var side *place.Fix      // what fixed X, off a wall
 	shape, leans := r.Shell().Leans(s)
 	type line struct {
 		of  string
@@ -84,6 +85,9 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 			if leans && f.Wall != "" {
 				walls[a] = &square.Off{Wall: f.Wall, L: r.held(s, f, size, t, p.Point)}
 			}
+			if a == place.X && f.Wall != "" {
+				side = &fixes[i]
+			}
 			p.Pinned[a], by[a] = true, i
 			p.Point = p.With(a, v)
 		}
@@ -96,9 +100,13 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 		p.Point, p.Pinned[a], p.InLine = p.With(a, inLine[0].at.On(a)), true, inLine[0].of
 	}
 	p.Point = onLines(shape, walls, p.Point)
+	_, skew := r.Shell().Skew(s)
+	if skew && side != nil { // an end of the surface that leans, where the thing is
+		p.X = r.Shell().LineAt(s, side.Wall, r.held(s, *side, size, t, p.Point), p.Y)
+	}
 	for i, x := range p.Extra {
-		if f := fixes[x.Second]; leans && f.Wall != "" {
-			x.Diff = shape.At(f.Wall, r.held(s, f, size, t, p.Point), p.On(x.Axis.Other()))
+		if f := fixes[x.Second]; f.Wall != "" && (leans || skew && x.Axis == place.X) {
+			x.Diff = r.Shell().LineAt(s, f.Wall, r.held(s, f, size, t, p.Point), p.On(x.Axis.Other()))
 		}
 		p.Extra[i].Diff = x.Diff - p.On(x.Axis)
 	}

@@ -172,9 +172,9 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 func leaningBeside(c answer.Ctx, p *inforce.Plan) string {
 	_, leans := c.Room.Shell().Shape()
 	over := c.Room.Shell().Overcut()
-	switch {
-	case leans && p.Surface != place.Ceiling && !p.Surface.FromFloor():
-		return "the walls lean: it is planned to its longer edge, cut the ends to the walls"
+	switch part, _, _ := p.Surface.BulkheadOf(); {
+	case leans && part != "" && part != place.Bottom:
+		return "the walls lean: it is planned as long as it is at its edge, cut the ends to the walls"
 	case p.Surface == place.Ceiling && over > length.Sixteenth:
 		return fmt.Sprintf("the walls lean, and a notch or a bulkhead with them: cuts beside it are up to %s over, mark them in place", c.Near(over))
 	}

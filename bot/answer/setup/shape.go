@@ -38,7 +38,8 @@ func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		on := place.Slope(b.Wall)
-		x, up := c.Room.Shell().Extent(on)
+		_, up := c.Room.Shell().Extent(on)
+		x := c.Room.Shell().Long(on)
 		r := c.Noted(en, "slope", shapeOf(c, on), fmt.Sprintf("%s %s; %s long x %s up along it", c.Room.Name, slopeText(c, b), c.Near(x), c.Near(up)))
 		slopeCheck(&r, b.Wall)
 		c.Moves(&r, before)
@@ -112,7 +113,7 @@ func bulkhead(c answer.Ctx, e rooms.Bulkhead) answer.Reply {
 	before := c.Snap(c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		bottom := place.Part(b.Wall, b.N, place.Bottom)
-		x, _ := c.Room.Shell().Extent(bottom)
+		x := c.Room.Shell().Long(bottom)
 		at, faces := "along "+string(b.Wall), "face"
 		if b.Off > 0 {
 			at, faces = fmt.Sprintf("%s off %s", c.Said(e.Off), b.Wall), "face and back"
