@@ -25,7 +25,8 @@ var may = map[string][]string{
 	"bot/job":        {"bot/message", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
 	"bot/answer":     {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
 	"bot/say":        {"calc"},
-	"bot/sketch":     {"bot/say", "calc"},
+	"bot/sheet":      {},
+	"bot/sketch":     {"bot/sheet", "bot/say", "calc"},
 	"bot/page":       {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
 	"bot/doortest":   {"bot/console"},                                                           // in tests alone
 	"bot/":           {"bot/message", "bot/job"},                                                // a door knows the jobs and no other door

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"strapline/bot/sheet"
 	"strapline/calc/locate"
 	"strapline/calc/place"
 )
@@ -29,7 +30,7 @@ func (d *drawing) dims(things []Thing) {
 }
 
 // ends are those of a dimension line.
-func (d *drawing) ends(t Thing, m Dim) (from, to pt) {
+func (d *drawing) ends(t Thing, m Dim) (from, to sheet.Point) {
 	across := m.Axis.Other()
 	end := t.At.With(m.Axis, t.At.On(m.Axis)+m.Edge).With(across, t.At.On(across)+m.Off)
 	return d.at(end.With(m.Axis, m.Wall)), d.at(end)
@@ -39,30 +40,30 @@ func (d *drawing) ends(t Thing, m Dim) (from, to pt) {
 // something is in the way, beside it. It reports whether the number fits.
 func (d *drawing) dim(t Thing, m Dim, size float64) bool {
 	a, b := d.ends(t, m)
-	l := oneLine(d.Tape(m.Dist), size, false, dimInk)
-	w, h := l.size()
-	long, half, beside := math.Hypot(b.X-a.X, b.Y-a.Y), w/2, pt{0, h/2 + 5}
+	l := sheet.OneLine(d.Tape(m.Dist), size, false, sheet.DimInk)
+	w, h := l.Size()
+	long, half, beside := math.Hypot(b.X-a.X, b.Y-a.Y), w/2, sheet.Point{X: 0, Y: h/2 + 5}
 	if m.Axis == place.Y {
-		half, beside = h/2, pt{w/2 + 5, 0}
+		half, beside = h/2, sheet.Point{X: w/2 + 5, Y: 0}
 	}
-	var at, off []pt
+	var at, off []sheet.Point
 	for _, f := range []float64{.5, .4, .6, .3, .7, .2, .8} {
-		c := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
+		c := sheet.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
 		if long*min(f, 1-f)-14 >= half {
 			at = append(at, c)
 		}
-		off = append(off, pt{c.X - beside.X, c.Y - beside.Y}, pt{c.X + beside.X, c.Y + beside.Y})
+		off = append(off, sheet.Point{X: c.X - beside.X, Y: c.Y - beside.Y}, sheet.Point{X: c.X + beside.X, Y: c.Y + beside.Y})
 	}
 	n := len(d.page.Shapes)
-	if !d.place.place(l, append(at, off...)...) {
+	if !d.place.Place(l, append(at, off...)...) {
 		return false
 	}
 	// Draw the line before the mask of its own number.
-	mask := append([]Shape(nil), d.page.Shapes[n:]...)
+	mask := append([]sheet.Shape(nil), d.page.Shapes[n:]...)
 	d.page.Shapes = d.page.Shapes[:n]
-	d.page.line(Pen{dimInk, 1.4, nil}, a, b)
-	d.page.arrow(dimInk, a, b)
-	d.page.arrow(dimInk, b, a)
+	d.page.Line(sheet.Pen{Ink: sheet.DimInk, W: 1.4, Dash: nil}, a, b)
+	d.page.Arrow(sheet.DimInk, a, b)
+	d.page.Arrow(sheet.DimInk, b, a)
 	d.page.Shapes = append(d.page.Shapes, mask...)
 	return true
 }

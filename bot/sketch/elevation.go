@@ -3,6 +3,7 @@ package sketch
 import (
 	"fmt"
 
+	"strapline/bot/sheet"
 	"strapline/calc/place"
 )
 
@@ -91,8 +92,8 @@ func (s Scene) seen() string {
 func (d *drawing) openings() {
 	for _, o := range d.Openings {
 		b := d.box(o)
-		d.page.rect(white, Pen{black, 3, nil}, b)
-		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y0}, pt{b.X1, b.Y1})
-		d.page.line(Pen{black, 1.2, nil}, pt{b.X0, b.Y1}, pt{b.X1, b.Y0})
+		d.page.Rect(sheet.White, sheet.Pen{Ink: sheet.Black, W: 3, Dash: nil}, b)
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y0}, sheet.Point{X: b.X1, Y: b.Y1})
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y1}, sheet.Point{X: b.X1, Y: b.Y0})
 	}
 }

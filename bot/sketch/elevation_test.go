@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/bot/say"
+	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -136,7 +137,7 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 			bodies = append(bodies, event.PlanPick{Room: "attic", Surface: on, Pick: 1})
 		}
 		plan, left := surfaceOf(t, flat(t, bodies...), on).Plan(4000)
-		for _, p := range append([]*sketch.Page{plan}, surfaceOf(t, flat(t, bodies...), on).Lists(4000, left)...) {
+		for _, p := range append([]*sheet.Page{plan}, surfaceOf(t, flat(t, bodies...), on).Lists(4000, left)...) {
 			checkTexts(r, p)
 		}
 	})
@@ -147,7 +148,7 @@ func TestListsNameTheirSurface(t *testing.T) {
 	s := surfaceOf(t, flat(t, attic()...), "west")
 	_, left := s.Plan(1440)
 	pages := s.Lists(1440, left)
-	if len(pages) == 0 || !slices.ContainsFunc(pages[0].Texts, func(x sketch.Text) bool { return strings.HasPrefix(x.S, "attic west wall, ") }) {
+	if len(pages) == 0 || !slices.ContainsFunc(pages[0].Texts, func(x sheet.Text) bool { return strings.HasPrefix(x.S, "attic west wall, ") }) {
 		t.Errorf("%d pages, none headed attic west wall", len(pages))
 	}
 }

@@ -1,5 +1,7 @@
 package sketch
 
+import "strapline/bot/sheet"
+
 // RunWidth is the line width of a run, which no other line has.
 const RunWidth = runWidth
 
@@ -7,4 +9,4 @@ const RunWidth = runWidth
 const SoughtWidth = soughtWidth
 
 // Sheets are the pages of a PDF whose sheets are most pixels high.
-func (s Scene) Sheets(most float64) []*Page { return s.sheets(most) }
+func (s Scene) Sheets(most float64) []*sheet.Page { return s.sheets(most) }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/bot/sheet"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -18,13 +19,13 @@ import (
 func (d *drawing) legend(y float64) float64 {
 	d.bar(y)
 	x, top := edge, y+58
-	item := func(words string, draw func(b box)) {
-		w := 44 + textWidth(words, small, false) + 30
-		if x+w > Width-edge+30 {
+	item := func(words string, draw func(b sheet.Box)) {
+		w := 44 + sheet.TextWidth(words, small, false) + 30
+		if x+w > sheet.Width-edge+30 {
 			x, top = edge, top+44
 		}
-		draw(box{x, top, x + 34, top + 26})
-		d.text(x+44, top+2, small, false, black, words, Width)
+		draw(sheet.Box{X0: x, Y0: top, X1: x + 34, Y1: top + 26})
+		d.text(x+44, top+2, small, false, sheet.Black, words, sheet.Width)
 		x += w
 	}
 	for _, st := range []struct {
@@ -33,12 +34,12 @@ func (d *drawing) legend(y float64) float64 {
 	}{{site.Noted, "noted"}, {site.Covered, "covered, not cut"}, {site.Open, "open"}} {
 		for _, t := range d.Things {
 			if t.State == st.st && t.Surface == d.Surface {
-				item(st.words, func(b box) {
-					round := box{b.X0 + 4, b.Y0, b.X0 + 30, b.Y0 + 26}
+				item(st.words, func(b sheet.Box) {
+					round := sheet.Box{X0: b.X0 + 4, Y0: b.Y0, X1: b.X0 + 30, Y1: b.Y0 + 26}
 					if st.st == site.Noted {
-						round = round.grown(-5)
+						round = round.Grown(-5)
 					}
-					d.page.symbol(round, true, st.st)
+					symbol(d.page, round, true, st.st)
 				})
 				break
 			}
@@ -46,45 +47,47 @@ func (d *drawing) legend(y float64) float64 {
 	}
 	for _, p := range d.Pieces {
 		if p.Hung {
-			item("board up", func(b box) {
-				d.page.hatch(Pen{hatchInk, 1.6, nil}, b, 10, false)
-				d.page.rect(none, Pen{boardInk, 2, nil}, b)
+			item("board up", func(b sheet.Box) {
+				d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.6, Dash: nil}, b, 10, false)
+				d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}, b)
 			})
 			break
 		}
 	}
 	if len(d.Supports) > 0 {
-		item(string(d.Supports[0].Kind), func(b box) {
-			d.page.rect(strapInk, Pen{}, box{b.X0, b.Y0 + 7, b.X1, b.Y1 - 7})
-			d.page.line(Pen{centreInk, 1.3, []float64{12, 4, 2, 4}}, pt{b.X0, b.middle().Y}, pt{b.X1, b.middle().Y})
+		item(string(d.Supports[0].Kind), func(b sheet.Box) {
+			d.page.Rect(sheet.StrapInk, sheet.Pen{}, sheet.Box{X0: b.X0, Y0: b.Y0 + 7, X1: b.X1, Y1: b.Y1 - 7})
+			d.page.Line(sheet.Pen{Ink: sheet.CentreInk, W: 1.3, Dash: []float64{12, 4, 2, 4}}, sheet.Point{X: b.X0, Y: b.Middle().Y}, sheet.Point{X: b.X1, Y: b.Middle().Y})
 		})
 	}
 	if len(d.Marks) > 0 {
-		item("mark", func(b box) { d.page.cross(b.middle()) })
+		item("mark", func(b sheet.Box) { cross(d.page, b.Middle()) })
 	}
 	plates := false
 	for _, r := range d.Runs {
 		plates = plates || len(r.Plates) > 0
 	}
 	if len(d.Runs) > 0 {
-		item("no screws in this strip", func(b box) {
-			m := b.middle().Y
-			d.page.line(Pen{runInk, runWidth, nil}, pt{b.X0, m}, pt{b.X1, m})
+		item("no screws in this strip", func(b sheet.Box) {
+			m := b.Middle().Y
+			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, sheet.Point{X: b.X0, Y: m}, sheet.Point{X: b.X1, Y: m})
 			for _, s := range []float64{-10, 10} {
-				d.page.line(Pen{runInk, 1.5, []float64{6, 4}}, pt{b.X0, m + s}, pt{b.X1, m + s})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1.5, Dash: []float64{6, 4}}, sheet.Point{X: b.X0, Y: m + s}, sheet.Point{X: b.X1, Y: m + s})
 			}
 			for x := b.X0 + 6; x < b.X1; x += 11 {
-				d.page.line(Pen{runInk, 1, nil}, pt{x, m - 6}, pt{x, m + 6})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1, Dash: nil}, sheet.Point{X: x, Y: m - 6}, sheet.Point{X: x, Y: m + 6})
 			}
 		})
 	}
 	if plates {
-		item("plate", func(b box) { d.page.rect(black, Pen{}, box{b.X0 + 8, b.Y0 + 5, b.X0 + 26, b.Y1 - 5}) })
+		item("plate", func(b sheet.Box) {
+			d.page.Rect(sheet.Black, sheet.Pen{}, sheet.Box{X0: b.X0 + 8, Y0: b.Y0 + 5, X1: b.X0 + 26, Y1: b.Y1 - 5})
+		})
 	}
 	y = top + 46
-	note := func(ink Ink, words string) {
-		for _, l := range wrapped(words, small, false, Width-2*edge) {
-			d.text(edge, y, small, false, ink, l, Width-2*edge)
+	note := func(ink sheet.Ink, words string) {
+		for _, l := range sheet.Wrapped(words, small, false, sheet.Width-2*edge) {
+			d.text(edge, y, small, false, ink, l, sheet.Width-2*edge)
 			y += 34
 		}
 	}
@@ -100,12 +103,12 @@ func (d *drawing) legend(y float64) float64 {
 		pieces = append(pieces, text)
 	}
 	if len(pieces) > 0 {
-		note(boardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
+		note(sheet.BoardInk, "Not all written above: "+strings.Join(say.Most(pieces, 40), ", "))
 	}
 	if d.Two != "" {
-		note(boardInk, "Where the walls lean, "+d.Two+".")
+		note(sheet.BoardInk, "Where the walls lean, "+d.Two+".")
 	}
-	note(greyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
+	note(sheet.GreyInk, "Only what was noted. No pipe or wire drawn is not none: look before you screw.")
 	if len(d.Things) == 0 {
 		return y + 8
 	}
@@ -119,7 +122,7 @@ func (d *drawing) legend(y float64) float64 {
 	if d.Finished {
 		from += ", or a finished wall's face"
 	}
-	note(greyInk, from+".")
+	note(sheet.GreyInk, from+".")
 	return y + 8
 }
 
@@ -145,37 +148,37 @@ func (d *drawing) bar(y float64) {
 	step := d.scale * float64(unit) * float64(n) / float64(parts)
 	x := edge + 2
 	for i := range parts {
-		fill := black
+		fill := sheet.Black
 		if i%2 == 1 {
-			fill = white
+			fill = sheet.White
 		}
-		d.page.rect(fill, Pen{black, 1.5, nil}, box{x + step*float64(i), y + 8, x + step*float64(i+1), y + 20})
+		d.page.Rect(fill, sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Box{X0: x + step*float64(i), Y0: y + 8, X1: x + step*float64(i+1), Y1: y + 20})
 	}
-	d.text(x+step*float64(parts)+10, y+2, small, false, black, fmt.Sprintf("0 to %d %s", n, word), 200)
+	d.text(x+step*float64(parts)+10, y+2, small, false, sheet.Black, fmt.Sprintf("0 to %d %s", n, word), 200)
 }
 
 // line is a line of the list below a plan.
 type line struct {
 	name, where, state string
-	ink                Ink
-	draw               func(p *Page, b box) // draws the symbol in a box of 26 by 26
+	ink                sheet.Ink
+	draw               func(p *sheet.Page, b sheet.Box) // draws the symbol in a box of 26 by 26
 }
 
 // lines lists the things, runs and marks of the scene.
 func (s Scene) lines() (out []line) {
 	for _, t := range s.Things {
-		l := line{name: t.Name, ink: black, state: string(t.State), draw: func(p *Page, b box) {
+		l := line{name: t.Name, ink: sheet.Black, state: string(t.State), draw: func(p *sheet.Page, b sheet.Box) {
 			if t.State == site.Noted { // leave room for the centre lines
-				b = b.grown(-5)
+				b = b.Grown(-5)
 			}
-			p.symbol(b, t.Size.B == 0, t.State)
+			symbol(p, b, t.Size.B == 0, t.State)
 		}}
 		if !strings.Contains(t.Name, t.What) {
 			l.name += " " + t.What
 		}
 		l.name += s.Size(t.Size)
 		if t.State == site.Covered {
-			l.ink, l.state = hiddenInk, t.Over+", not cut"
+			l.ink, l.state = sheet.HiddenInk, t.Over+", not cut"
 		}
 		switch {
 		case t.Framed && t.Surface != s.Surface:
@@ -190,8 +193,8 @@ func (s Scene) lines() (out []line) {
 		out = append(out, l)
 	}
 	for _, r := range s.Runs {
-		l := line{name: r.What + " " + r.Name, where: s.way(r.Path), ink: runInk, draw: func(p *Page, b box) {
-			p.line(Pen{runInk, runWidth, nil}, pt{b.X0, b.middle().Y}, pt{b.X1, b.middle().Y})
+		l := line{name: r.What + " " + r.Name, where: s.way(r.Path), ink: sheet.RunInk, draw: func(p *sheet.Page, b sheet.Box) {
+			p.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, sheet.Point{X: b.X0, Y: b.Middle().Y}, sheet.Point{X: b.X1, Y: b.Middle().Y})
 		}}
 		if r.Depth > 0 {
 			l.state = s.Thick(r.Depth) + " deep"
@@ -199,7 +202,7 @@ func (s Scene) lines() (out []line) {
 		out = append(out, l)
 	}
 	for _, m := range s.Marks {
-		out = append(out, line{name: "mark " + m.Name, where: s.Coords(s.Surface, m.At), ink: black, draw: func(p *Page, b box) { p.cross(b.middle()) }})
+		out = append(out, line{name: "mark " + m.Name, where: s.Coords(s.Surface, m.At), ink: sheet.Black, draw: func(p *sheet.Page, b sheet.Box) { cross(p, b.Middle()) }})
 	}
 	return out
 }
@@ -274,10 +277,10 @@ func (d *drawing) list(y, high float64) (bottom float64, rest int) {
 	for i, l := range all {
 		more := len(all) - i
 		if y+float64(min(more, 2))*lineHigh+edge > high {
-			d.text(edge, y, usual, false, greyInk, fmt.Sprintf("and %d more", more), Width)
+			d.text(edge, y, usual, false, sheet.GreyInk, fmt.Sprintf("and %d more", more), sheet.Width)
 			return y + lineHigh, more
 		}
-		d.page.listed(l, y)
+		l.on(d.page, y)
 		y += lineHigh
 	}
 	return y, 0
@@ -286,20 +289,20 @@ func (d *drawing) list(y, high float64) (bottom float64, rest int) {
 // lineHigh is the height of a line of the list: two lines of text.
 const lineHigh = 84.0
 
-// listed draws one line of the list.
-func (p *Page) listed(l line, y float64) {
+// on draws one line of the list.
+func (l line) on(p *sheet.Page, y float64) {
 	const in = 46.0
-	l.draw(p, box{edge + 2, y + 3, edge + 28, y + 29})
-	state := fitted(l.state, usual, false, 340)
-	w := textWidth(state, usual, false)
-	p.text(Width-edge-w, y, usual, false, l.ink, state, w+1)
-	p.text(edge+in, y, usual, true, l.ink, l.name, Width-2*edge-in-w-16)
-	p.text(edge+in, y+37, usual, false, l.ink, l.where, Width-2*edge-in)
+	l.draw(p, sheet.Box{X0: edge + 2, Y0: y + 3, X1: edge + 28, Y1: y + 29})
+	state := sheet.Fitted(l.state, usual, false, 340)
+	w := sheet.TextWidth(state, usual, false)
+	p.Text(sheet.Width-edge-w, y, usual, false, l.ink, state, w+1)
+	p.Text(edge+in, y, usual, true, l.ink, l.name, sheet.Width-2*edge-in-w-16)
+	p.Text(edge+in, y+37, usual, false, l.ink, l.where, sheet.Width-2*edge-in)
 }
 
 // Lists lays out, on pages of at most high pixels, the last left lines of the list, which
 // did not fit below the plan, the cut list, and what is covered.
-func (s Scene) Lists(high float64, left int) []*Page {
+func (s Scene) Lists(high float64, left int) []*sheet.Page {
 	w := &lists{Scene: s, high: high}
 	w.newPage()
 	if left > 0 {
@@ -307,7 +310,7 @@ func (s Scene) Lists(high float64, left int) []*Page {
 		all := s.lines()
 		for _, l := range all[len(all)-left:] {
 			w.need(lineHigh)
-			w.page.listed(l, w.y)
+			l.on(w.page, w.y)
 			w.y += lineHigh
 		}
 		w.y += 16
@@ -327,8 +330,8 @@ func (s Scene) Lists(high float64, left int) []*Page {
 type lists struct {
 	Scene
 	high  float64
-	pages []*Page
-	page  *Page
+	pages []*sheet.Page
+	page  *sheet.Page
 	y     float64
 }
 
@@ -337,9 +340,9 @@ func (w *lists) newPage() {
 	if w.page != nil {
 		w.page.H = math.Ceil(w.y + edge)
 	}
-	w.page = &Page{}
+	w.page = &sheet.Page{}
 	w.pages = append(w.pages, w.page)
-	w.page.text(edge, edge, usual, false, greyInk, fmt.Sprintf("%s %s, %s, entry %d", w.Room, w.Surface.Name(), w.Now.In(w.Loc).Format("2 Jan 2006 15:04"), w.Entry), Width-2*edge)
+	w.page.Text(edge, edge, usual, false, sheet.GreyInk, fmt.Sprintf("%s %s, %s, entry %d", w.Room, w.Surface.Name(), w.Now.In(w.Loc).Format("2 Jan 2006 15:04"), w.Entry), sheet.Width-2*edge)
 	w.y = edge + 44
 }
 
@@ -352,7 +355,7 @@ func (w *lists) need(h float64) {
 
 func (w *lists) head(s string) {
 	w.need(140)
-	w.page.text(edge, w.y, 36, true, black, s, Width-2*edge)
+	w.page.Text(edge, w.y, 36, true, sheet.Black, s, sheet.Width-2*edge)
 	w.y += 50
 }
 
@@ -409,23 +412,23 @@ func (w *lists) board(g group) {
 	if g.Offcut {
 		size = "offcut of " + w.Len(length.RoundDown(g.Length, w.Units))
 	}
-	lines := wrapped(fmt.Sprintf("%d x %s for %s", len(g.ids), size, strings.Join(g.ids, ", ")), usual, true, Width-2*edge)
+	lines := sheet.Wrapped(fmt.Sprintf("%d x %s for %s", len(g.ids), size, strings.Join(g.ids, ", ")), usual, true, sheet.Width-2*edge)
 	lines = say.Most(lines, 6)
 	strip := 46.0
 	high := 38*float64(len(lines)) + strip*float64(len(g.Strips)) + 30
 	w.need(high)
 	for _, l := range lines {
-		w.page.text(edge, w.y, usual, true, black, l, Width-2*edge)
+		w.page.Text(edge, w.y, usual, true, sheet.Black, l, sheet.Width-2*edge)
 		w.y += 38
 	}
-	scale := (Width - 2*edge) / float64(longest)
-	whole := box{edge, w.y + 2, edge + scale*float64(g.Length), w.y + 2 + strip*float64(len(g.Strips))}
+	scale := (sheet.Width - 2*edge) / float64(longest)
+	whole := sheet.Box{X0: edge, Y0: w.y + 2, X1: edge + scale*float64(g.Length), Y1: w.y + 2 + strip*float64(len(g.Strips))}
 	for i, st := range g.Strips {
 		x, y := edge, w.y+2+strip*float64(i)
 		for _, id := range st.Pieces {
 			pc := w.Sizes[id]
-			b := box{x, y, min(x+scale*float64(pc.Cut), whole.X1), y + strip}
-			w.page.rect(white, Pen{boardInk, 2, nil}, b)
+			b := sheet.Box{X0: x, Y0: y, X1: min(x+scale*float64(pc.Cut), whole.X1), Y1: y + strip}
+			w.page.Rect(sheet.White, sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}, b)
 			text := w.Lies.Cut(pc, w.Tape)
 			if pc.Rip {
 				text += " rip " + w.Lies.Rip(pc, w.Tape)
@@ -438,26 +441,26 @@ func (w *lists) board(g group) {
 				short = id + ", taper"
 			}
 			for _, s := range []string{text, w.Lies.Cut(pc, w.Tape), short} {
-				if tw := textWidth(s, usual, false); tw < b.X1-b.X0-8 {
-					w.page.text(b.middle().X-tw/2, b.middle().Y-usual/2, usual, false, black, s, tw+1)
+				if tw := sheet.TextWidth(s, usual, false); tw < b.X1-b.X0-8 {
+					w.page.Text(b.Middle().X-tw/2, b.Middle().Y-usual/2, usual, false, sheet.Black, s, tw+1)
 					break
 				}
 			}
 			x = b.X1
 		}
-		if left := (box{x, y, whole.X1, y + strip}); left.X1-left.X0 > 1 {
-			w.page.hatch(Pen{hatchInk, 1.5, nil}, left, 12, true)
+		if left := (sheet.Box{X0: x, Y0: y, X1: whole.X1, Y1: y + strip}); left.X1-left.X0 > 1 {
+			w.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.5, Dash: nil}, left, 12, true)
 			if st.Keep {
 				s := "keep " + w.Tape(length.RoundDown(st.Left, w.Units))
-				if tw := textWidth(s, usual, false); tw < left.X1-left.X0-10 {
-					m := left.middle()
-					w.page.rect(white, Pen{}, box{m.X - tw/2 - 4, m.Y - 17, m.X + tw/2 + 4, m.Y + 17})
-					w.page.text(m.X-tw/2, m.Y-usual/2, usual, false, black, s, tw+1)
+				if tw := sheet.TextWidth(s, usual, false); tw < left.X1-left.X0-10 {
+					m := left.Middle()
+					w.page.Rect(sheet.White, sheet.Pen{}, sheet.Box{X0: m.X - tw/2 - 4, Y0: m.Y - 17, X1: m.X + tw/2 + 4, Y1: m.Y + 17})
+					w.page.Text(m.X-tw/2, m.Y-usual/2, usual, false, sheet.Black, s, tw+1)
 				}
 			}
 		}
 	}
-	w.page.rect(none, Pen{black, 3, nil}, whole)
+	w.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 3, Dash: nil}, whole)
 	w.y = whole.Y1 + 24
 }
 
@@ -483,11 +486,11 @@ func (w *lists) covered() {
 			where = t.Surface.Name() + ", " + w.Coords(t.Surface, t.At)
 		}
 		text := fmt.Sprintf("%s%s: %s, under %s since %s", t.Name, w.Size(t.Size), where, t.Over, w.Clock(t.Since))
-		lines := wrapped(text, usual, false, Width-2*edge-40)
+		lines := sheet.Wrapped(text, usual, false, sheet.Width-2*edge-40)
 		w.need(38*float64(len(lines)) + 6)
-		w.page.symbol(box{edge + 2, w.y + 3, edge + 28, w.y + 29}, t.Size.B == 0, t.State)
+		symbol(w.page, sheet.Box{X0: edge + 2, Y0: w.y + 3, X1: edge + 28, Y1: w.y + 29}, t.Size.B == 0, t.State)
 		for _, l := range lines {
-			w.page.text(edge+40, w.y, usual, false, black, l, Width-2*edge-40)
+			w.page.Text(edge+40, w.y, usual, false, sheet.Black, l, sheet.Width-2*edge-40)
 			w.y += 38
 		}
 		w.y += 6

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"strapline/bot/sheet"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -19,16 +20,16 @@ func (d *drawing) cutOut() {
 		if d.Up {
 			nx, ny = -nx, -ny
 		}
-		d.page.area(white, Pen{}, a, b, pt{b.X + nx, b.Y + ny}, pt{a.X + nx, a.Y + ny})
+		d.page.Area(sheet.White, sheet.Pen{}, a, b, sheet.Point{X: b.X + nx, Y: b.Y + ny}, sheet.Point{X: a.X + nx, Y: a.Y + ny})
 	}
 	for _, w := range d.Walls {
-		d.page.line(Pen{black, 1.5, nil}, d.at(w.In), d.at(w.End))
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, d.at(w.In), d.at(w.End))
 	}
 	if d.Walls == nil && d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
-		d.page.rect(none, Pen{black, 1.5, nil}, d.box(d.Clear))
+		d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, d.box(d.Clear))
 	}
 	for _, n := range d.Notches {
-		d.page.rect(white, Pen{}, d.box(n).grown(2))
+		d.page.Rect(sheet.White, sheet.Pen{}, d.box(n).Grown(2))
 	}
 	d.openings()
 }
@@ -49,11 +50,11 @@ func (d *drawing) outline() {
 		m := place.Point{X: (xs[i] + xs[i+1]) / 2, Y: (ys[k] + ys[k+1]) / 2}
 		return !slices.ContainsFunc(d.Notches, func(n place.Rect) bool { return n.Has(m) })
 	}
-	pen := Pen{black, 5, nil}
+	pen := sheet.Pen{Ink: sheet.Black, W: 5, Dash: nil}
 	wall := func(a, b place.Point) {
 		p, q := d.at(a), d.at(b)
-		d.page.line(pen, p, q)
-		d.place.taken = append(d.place.taken, box{min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)}.grown(2.5))
+		d.page.Line(pen, p, q)
+		d.place.Taken = append(d.place.Taken, sheet.Box{X0: min(p.X, q.X), Y0: min(p.Y, q.Y), X1: max(p.X, q.X), Y1: max(p.Y, q.Y)}.Grown(2.5))
 	}
 	for i, w := range d.Walls {
 		for _, part := range d.beside(i, w) {
@@ -78,12 +79,12 @@ func (d *drawing) under() {
 	for _, line := range d.Under {
 		a, b := d.at(line[0]), d.at(line[1])
 		top := d.at(place.Point{Y: d.NS}).Y
-		d.page.area(white, Pen{white, 7, nil}, a, b, pt{b.X, top}, pt{a.X, top})
-		d.page.line(Pen{black, 5, nil}, a, b)
+		d.page.Area(sheet.White, sheet.Pen{Ink: sheet.White, W: 7, Dash: nil}, a, b, sheet.Point{X: b.X, Y: top}, sheet.Point{X: a.X, Y: top})
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 5, Dash: nil}, a, b)
 		const steps = 32 // a slanted line takes the room of small boxes
 		for i := range steps {
 			t := (float64(i) + 0.5) / steps
-			d.place.taken = append(d.place.taken, box{a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y), a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y)}.grown(5))
+			d.place.Taken = append(d.place.Taken, sheet.Box{X0: a.X + t*(b.X-a.X), Y0: a.Y + t*(b.Y-a.Y), X1: a.X + t*(b.X-a.X), Y1: a.Y + t*(b.Y-a.Y)}.Grown(5))
 		}
 	}
 }

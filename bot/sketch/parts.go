@@ -3,6 +3,7 @@ package sketch
 import (
 	"slices"
 
+	"strapline/bot/sheet"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -32,14 +33,14 @@ func low(r *shell.Room) (out []Low) {
 func (d *drawing) lows() {
 	for _, l := range d.Lows {
 		b := d.box(l.Rect)
-		d.page.rect(none, Pen{greyInk, 1.3, dashes}, b)
+		d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.GreyInk, W: 1.3, Dash: sheet.Dashes}, b)
 		name, wide := string(l.On), d.Near(l.Up)+" up"
 		if part, w, n := l.On.BulkheadOf(); part != "" {
 			name, wide = place.Nth(n, string(w)+" bulkhead"), d.Near(l.Up)+" wide"
 		}
-		say := func(s string) Text { return Text{S: printable(s), Ink: greyInk} }
-		if !d.fit(b, []Text{say(name), say(wide)}) && !d.fit(b, []Text{say(name + ", " + wide)}) {
-			d.fit(b, []Text{say(name)})
+		say := func(s string) sheet.Text { return sheet.Text{S: sheet.Printable(s), Ink: sheet.GreyInk} }
+		if !d.fit(b, []sheet.Text{say(name), say(wide)}) && !d.fit(b, []sheet.Text{say(name + ", " + wide)}) {
+			d.fit(b, []sheet.Text{say(name)})
 		}
 	}
 }
@@ -70,11 +71,11 @@ const (
 
 // sheets lays out the plan with the parts below it, on as many pages as that takes, and then the lists of
 // all of them.
-func (s Scene) sheets(most float64) (pages []*Page) {
-	var rows [][2]*Page
-	var lists []*Page
+func (s Scene) sheets(most float64) (pages []*sheet.Page) {
+	var rows [][2]*sheet.Page
+	var lists []*sheet.Page
 	for pair := range slices.Chunk(s.Parts, 2) {
-		var row [2]*Page
+		var row [2]*sheet.Page
 		for i, p := range pair {
 			plan, left := p.Plan(most * partsMost / partScale)
 			if row[i] = plan; left > 0 || len(p.ToCut) > 0 {
@@ -83,7 +84,7 @@ func (s Scene) sheets(most float64) (pages []*Page) {
 		}
 		rows = append(rows, row)
 	}
-	high := func(row [2]*Page) (h float64) {
+	high := func(row [2]*sheet.Page) (h float64) {
 		for _, p := range row {
 			if p != nil {
 				h = max(h, partScale*p.H)
@@ -97,42 +98,19 @@ func (s Scene) sheets(most float64) (pages []*Page) {
 		n++
 	}
 	plan, left := s.Plan(most - taken)
-	pages = []*Page{plan}
+	pages = []*sheet.Page{plan}
 	for i, row := range rows {
 		page := pages[len(pages)-1]
 		if i >= n && page.H+high(row) > most {
-			page = &Page{}
+			page = &sheet.Page{}
 			pages = append(pages, page)
 		}
 		for k, p := range row {
 			if p != nil {
-				page.inset(p, pt{float64(k) * Width * partScale, page.H})
+				page.Inset(p, sheet.Point{X: float64(k) * sheet.Width * partScale, Y: page.H}, partScale)
 			}
 		}
 		page.H += high(row)
 	}
 	return append(append(pages, s.Lists(most, left)...), lists...)
-}
-
-// inset draws another page on this one at partScale, its upper left corner at a point.
-func (p *Page) inset(q *Page, at pt) {
-	to := func(v pt) pt { return pt{at.X + partScale*v.X, at.Y + partScale*v.Y} }
-	for _, s := range q.Shapes {
-		s.Points = slices.Clone(s.Points)
-		for i, v := range s.Points {
-			s.Points[i] = to(v)
-		}
-		s.Radius *= partScale
-		s.Pen.W *= partScale
-		s.Pen.Dash = slices.Clone(s.Pen.Dash)
-		for i := range s.Pen.Dash {
-			s.Pen.Dash[i] *= partScale
-		}
-		p.Shapes = append(p.Shapes, s)
-	}
-	for _, t := range q.Texts {
-		v := to(pt{t.X, t.Y})
-		t.X, t.Y, t.Size = v.X, v.Y, t.Size*partScale
-		p.Texts = append(p.Texts, t)
-	}
 }

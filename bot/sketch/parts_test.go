@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"strapline/bot/sketch"
+	"strapline/bot/sheet"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -67,7 +67,7 @@ func TestSlopesOnTheSheet(t *testing.T) {
 				t.Errorf("sheet %d of %v is %v high", i+1, most, page.H)
 			}
 			for _, tx := range page.Texts {
-				if b := tx.Box(); b.X0 < 0 || b.X1 > sketch.Width || b.Y1 > page.H {
+				if b := tx.Box(); b.X0 < 0 || b.X1 > sheet.Width || b.Y1 > page.H {
 					t.Errorf("%q is beside the sheet", tx.S)
 				}
 			}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"strapline/bot/sheet"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -31,8 +32,8 @@ const (
 // drawing is a scene being laid out on a page.
 type drawing struct {
 	Scene
-	page  *Page
-	place placer
+	page  *sheet.Page
+	place sheet.Placer
 	scale float64      // pixels per unit of length.Length
 	x0    float64      // left edge of the outline
 	y0    float64      // top edge of the outline
@@ -42,7 +43,7 @@ type drawing struct {
 
 // Plan draws the surface and below it the list of what is noted, on a page of at most high
 // pixels. rest is the number of lines of the list that did not fit.
-func (s Scene) Plan(high float64) (page *Page, rest int) {
+func (s Scene) Plan(high float64) (page *sheet.Page, rest int) {
 	page, rest, room := s.plan(high, highest)
 	if over := page.H - high; over > 0 { // shrink the plan to make room for the legend
 		page, rest, _ = s.plan(high, room-over)
@@ -52,14 +53,14 @@ func (s Scene) Plan(high float64) (page *Page, rest int) {
 
 // plan draws the surface at a height of at most most pixels. room is the height that it
 // has.
-func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
-	page = &Page{}
+func (s Scene) plan(high, most float64) (page *sheet.Page, rest int, room float64) {
+	page = &sheet.Page{}
 	d := &drawing{Scene: s, page: page, done: map[Dim]bool{}}
-	d.scale = min((Width-2*beside)/float64(s.EW), most/float64(s.NS))
-	d.x0 = (Width - d.scale*float64(s.EW)) / 2
+	d.scale = min((sheet.Width-2*beside)/float64(s.EW), most/float64(s.NS))
+	d.x0 = (sheet.Width - d.scale*float64(s.EW)) / 2
 	d.y0 = d.header() + over
 	bottom := d.y0 + d.scale*float64(s.NS)
-	d.place = placer{page: page, sheet: box{edge, d.y0 - over, Width - edge, bottom + over}}
+	d.place = sheet.Placer{Page: page, Sheet: sheet.Box{X0: edge, Y0: d.y0 - over, X1: sheet.Width - edge, Y1: bottom + over}}
 
 	d.boards()
 	d.supports()
@@ -80,7 +81,7 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 		d.dims(some)
 	}
 	for _, o := range d.Openings {
-		d.place.taken = append(d.place.taken, d.box(o))
+		d.place.Taken = append(d.place.Taken, d.box(o))
 	}
 	for _, p := range d.Pieces {
 		d.piece(p)
@@ -95,7 +96,7 @@ func (s Scene) plan(high, most float64) (page *Page, rest int, room float64) {
 }
 
 // at converts a place on the surface to one on the page.
-func (d *drawing) at(p place.Point) pt {
+func (d *drawing) at(p place.Point) sheet.Point {
 	x, y := float64(p.X), float64(p.Y)
 	if d.mirrored() {
 		x = float64(d.EW) - x
@@ -103,35 +104,28 @@ func (d *drawing) at(p place.Point) pt {
 	if d.Surface != place.Ceiling {
 		y = float64(d.NS) - y
 	}
-	return pt{d.x0 + d.scale*x, d.y0 + d.scale*y}
+	return sheet.Point{X: d.x0 + d.scale*x, Y: d.y0 + d.scale*y}
 }
 
-func (d *drawing) box(r place.Rect) box {
+func (d *drawing) box(r place.Rect) sheet.Box {
 	a, b := d.at(place.Point{X: r.X0, Y: r.Y0}), d.at(place.Point{X: r.X1, Y: r.Y1})
-	return box{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}
+	return sheet.Box{X0: min(a.X, b.X), Y0: min(a.Y, b.Y), X1: max(a.X, b.X), Y1: max(a.Y, b.Y)}
 }
 
-func (d *drawing) room() box { return d.box(place.Rect{X1: d.EW, Y1: d.NS}) }
+func (d *drawing) room() sheet.Box { return d.box(place.Rect{X1: d.EW, Y1: d.NS}) }
 
-func (d *drawing) text(x, y, size float64, bold bool, ink Ink, s string, wide float64) {
-	d.page.text(x, y, size, bold, ink, s, wide)
-}
-
-// text draws a text with its upper edge at y, cut to a width.
-func (p *Page) text(x, y, size float64, bold bool, ink Ink, s string, wide float64) {
-	if s = fitted(s, size, bold, wide); s != "" {
-		p.Texts = append(p.Texts, Text{X: x, Y: y + above*size, Size: size, Bold: bold, Ink: ink, S: s})
-	}
+func (d *drawing) text(x, y, size float64, bold bool, ink sheet.Ink, s string, wide float64) {
+	d.page.Text(x, y, size, bold, ink, s, wide)
 }
 
 // header draws the title of the picture and returns the y below it.
 func (d *drawing) header() float64 {
-	wide := Width - 2*edge
+	wide := sheet.Width - 2*edge
 	date := d.Now.In(d.Loc).Format("2 Jan 2006 15:04")
-	right := fitted(fmt.Sprintf("%s, entry %d", date, d.Entry), small, false, wide/2)
-	w := textWidth(right, small, false)
-	d.text(Width-edge-w, edge+14, small, false, greyInk, right, w+1)
-	d.text(edge, edge, large, true, black, d.Room+" "+d.Surface.Name(), wide-w-20)
+	right := sheet.Fitted(fmt.Sprintf("%s, entry %d", date, d.Entry), small, false, wide/2)
+	w := sheet.TextWidth(right, small, false)
+	d.text(sheet.Width-edge-w, edge+14, small, false, sheet.GreyInk, right, w+1)
+	d.text(edge, edge, large, true, sheet.Black, d.Room+" "+d.Surface.Name(), wide-w-20)
 	size := d.size()
 	if d.Walls != nil {
 		var long []string
@@ -140,24 +134,24 @@ func (d *drawing) header() float64 {
 		}
 		size = "walls, as measured: " + strings.Join(long, ", ")
 	}
-	d.text(edge, edge+56, usual, false, black, size, wide)
+	d.text(edge, edge+56, usual, false, sheet.Black, size, wide)
 	how := d.seen()
-	d.text(edge, edge+96, usual, true, black, how, wide)
+	d.text(edge, edge+96, usual, true, sheet.Black, how, wide)
 	y := edge + 136
 	if d.Job != "" {
-		d.text(edge, y, usual, false, greyInk, d.Job, wide)
+		d.text(edge, y, usual, false, sheet.GreyInk, d.Job, wide)
 		y += 40
 	}
-	d.page.line(Pen{greyInk, 1, nil}, pt{edge, y + 6}, pt{Width - edge, y + 6})
+	d.page.Line(sheet.Pen{Ink: sheet.GreyInk, W: 1, Dash: nil}, sheet.Point{X: edge, Y: y + 6}, sheet.Point{X: sheet.Width - edge, Y: y + 6})
 	return y + 6
 }
 
 // boards hatches the pieces that are up.
 func (d *drawing) boards() {
-	d.page.rect(white, Pen{}, d.room())
+	d.page.Rect(sheet.White, sheet.Pen{}, d.room())
 	for _, p := range d.Pieces {
 		if p.Hung {
-			d.page.hatch(Pen{hatchInk, 1.3, nil}, d.box(p.Rect), 18, false)
+			d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.3, Dash: nil}, d.box(p.Rect), 18, false)
 		}
 	}
 }
@@ -178,16 +172,16 @@ func (d *drawing) supports() {
 			r = place.Rect{X0: r.Y0, X1: r.Y1, Y0: s.From, Y1: to}
 			a, b = place.Point{X: s.Pos, Y: s.From}, place.Point{X: s.Pos, Y: to}
 		}
-		d.page.rect(strapInk, Pen{}, d.box(r))
-		d.page.line(Pen{centreInk, 1.3, chain}, d.at(a), d.at(b))
+		d.page.Rect(sheet.StrapInk, sheet.Pen{}, d.box(r))
+		d.page.Line(sheet.Pen{Ink: sheet.CentreInk, W: 1.3, Dash: sheet.Chain}, d.at(a), d.at(b))
 	}
 }
 
 // edges draws the edges of the pieces.
 func (d *drawing) edges() {
 	for _, p := range d.Pieces {
-		pen := Pen{boardInk, 2, nil}
-		d.page.rect(none, pen, d.box(p.Rect))
+		pen := sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}
+		d.page.Rect(sheet.None, pen, d.box(p.Rect))
 	}
 }
 
@@ -203,16 +197,16 @@ func (d *drawing) runs() {
 			w := d.strip(r)
 			nx, ny := w*(a.Y-b.Y)/long, w*(b.X-a.X)/long
 			for _, s := range []float64{-1, 1} {
-				d.page.line(Pen{runInk, 1.5, dashes}, pt{a.X + s*nx, a.Y + s*ny}, pt{b.X + s*nx, b.Y + s*ny})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1.5, Dash: sheet.Dashes}, sheet.Point{X: a.X + s*nx, Y: a.Y + s*ny}, sheet.Point{X: b.X + s*nx, Y: b.Y + s*ny})
 			}
 			for at := 9.0; at < long; at += 18 { // ticks across the strip
 				x, y := a.X+(b.X-a.X)*at/long, a.Y+(b.Y-a.Y)*at/long
-				d.page.line(Pen{runInk, 1, nil}, pt{x - nx*.6, y - ny*.6}, pt{x + nx*.6, y + ny*.6})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1, Dash: nil}, sheet.Point{X: x - nx*.6, Y: y - ny*.6}, sheet.Point{X: x + nx*.6, Y: y + ny*.6})
 			}
-			d.page.line(Pen{runInk, runWidth, nil}, a, b)
+			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, a, b)
 		}
 		for _, p := range r.Plates {
-			d.page.rect(black, Pen{}, d.plate(p))
+			d.page.Rect(sheet.Black, sheet.Pen{}, d.plate(p))
 		}
 	}
 }
@@ -221,27 +215,27 @@ func (d *drawing) runs() {
 // numbers.
 func (d *drawing) outside() {
 	r := d.room()
-	m := r.middle()
+	m := r.Middle()
 	const name = 30.0
 	top, bottom, left, right := d.sides()
-	d.place.place(oneLine(top, name, true, black), pt{m.X, r.Y0 - 66})
-	d.place.place(oneLine(bottom, name, true, black), pt{m.X, r.Y1 + 72})
-	d.place.place(oneLine(left, name, true, black), pt{max(r.X0-94, edge+max(38, 4+textWidth(left, name, true)/2)), m.Y})
-	d.place.place(oneLine(right, name, true, black), pt{min(r.X1+94, Width-edge-max(38, 4+textWidth(right, name, true)/2)), m.Y})
+	d.place.Place(sheet.OneLine(top, name, true, sheet.Black), sheet.Point{X: m.X, Y: r.Y0 - 66})
+	d.place.Place(sheet.OneLine(bottom, name, true, sheet.Black), sheet.Point{X: m.X, Y: r.Y1 + 72})
+	d.place.Place(sheet.OneLine(left, name, true, sheet.Black), sheet.Point{X: max(r.X0-94, edge+max(38, 4+sheet.TextWidth(left, name, true)/2)), Y: m.Y})
+	d.place.Place(sheet.OneLine(right, name, true, sheet.Black), sheet.Point{X: min(r.X1+94, sheet.Width-edge-max(38, 4+sheet.TextWidth(right, name, true)/2)), Y: m.Y})
 
 	short := func(l length.Length) string {
 		text, _, _ := strings.Cut(d.Len(l), " (")
 		return text
 	}
-	across := func(text string, a, b, at pt, tick pt) {
-		pen := Pen{dimInk, 1.3, nil}
-		d.page.line(pen, a, b)
-		for _, end := range []pt{a, b} {
-			d.page.line(pen, pt{end.X - tick.X, end.Y - tick.Y}, pt{end.X + tick.X, end.Y + tick.Y})
+	across := func(text string, a, b, at sheet.Point, tick sheet.Point) {
+		pen := sheet.Pen{Ink: sheet.DimInk, W: 1.3, Dash: nil}
+		d.page.Line(pen, a, b)
+		for _, end := range []sheet.Point{a, b} {
+			d.page.Line(pen, sheet.Point{X: end.X - tick.X, Y: end.Y - tick.Y}, sheet.Point{X: end.X + tick.X, Y: end.Y + tick.Y})
 		}
-		d.page.arrow(dimInk, a, b)
-		d.page.arrow(dimInk, b, a)
-		d.place.place(oneLine(text, small, false, dimInk), at)
+		d.page.Arrow(sheet.DimInk, a, b)
+		d.page.Arrow(sheet.DimInk, b, a)
+		d.place.Place(sheet.OneLine(text, small, false, sheet.DimInk), at)
 	}
 	y, x := r.Y1+30, r.X1+42
 	ew, ns := d.EW, d.NS
@@ -250,17 +244,17 @@ func (d *drawing) outside() {
 			ns = d.Walls[3].Long
 		}
 	}
-	across(short(ew), pt{r.X0, y}, pt{r.X1, y}, pt{r.X0 + (r.X1-r.X0)/4, y}, pt{0, 10})
+	across(short(ew), sheet.Point{X: r.X0, Y: y}, sheet.Point{X: r.X1, Y: y}, sheet.Point{X: r.X0 + (r.X1-r.X0)/4, Y: y}, sheet.Point{X: 0, Y: 10})
 	if r.Y1-r.Y0 > 140 {
-		mid := max(x, r.X1+10+textWidth(short(ns), small, false)/2)
-		across(short(ns), pt{x, r.Y0}, pt{x, r.Y1}, pt{mid, r.Y0 + (r.Y1-r.Y0)/4}, pt{10, 0})
+		mid := max(x, r.X1+10+sheet.TextWidth(short(ns), small, false)/2)
+		across(short(ns), sheet.Point{X: x, Y: r.Y0}, sheet.Point{X: x, Y: r.Y1}, sheet.Point{X: mid, Y: r.Y0 + (r.Y1-r.Y0)/4}, sheet.Point{X: 10, Y: 0})
 	}
 	d.numbers(r)
 }
 
 // numbers draws the supports' numbers in circles, left of the outline or above it. Where
 // the supports are too close together, only every second, fifth and so on has one.
-func (d *drawing) numbers(r box) {
+func (d *drawing) numbers(r sheet.Box) {
 	if len(d.Supports) == 0 {
 		return
 	}
@@ -280,46 +274,46 @@ func (d *drawing) numbers(r box) {
 		if s.N%every != 0 && every > 1 {
 			continue
 		}
-		var at, end pt
+		var at, end sheet.Point
 		if s.Lie == place.X {
 			end = d.at(place.Point{Y: s.Pos})
 			end.X = r.X0
-			at = pt{end.X - radius - 12, end.Y}
+			at = sheet.Point{X: end.X - radius - 12, Y: end.Y}
 		} else {
 			end = d.at(place.Point{X: s.Pos})
 			end.Y = r.Y0
-			at = pt{end.X, end.Y - radius - 12}
+			at = sheet.Point{X: end.X, Y: end.Y - radius - 12}
 		}
-		l := oneLine(strconv.Itoa(s.N), least, false, black)
+		l := sheet.OneLine(strconv.Itoa(s.N), least, false, sheet.Black)
 		l.Mask = false
 		n := len(d.page.Texts)
-		if d.place.place(l, at) && len(d.page.Texts) > n {
-			d.page.line(Pen{centreInk, 1.3, nil}, end, at)
-			d.page.circle(white, Pen{greyInk, 1.5, nil}, at, radius)
-			d.place.taken = append(d.place.taken, box{at.X - radius, at.Y - radius, at.X + radius, at.Y + radius})
+		if d.place.Place(l, at) && len(d.page.Texts) > n {
+			d.page.Line(sheet.Pen{Ink: sheet.CentreInk, W: 1.3, Dash: nil}, end, at)
+			d.page.Circle(sheet.White, sheet.Pen{Ink: sheet.GreyInk, W: 1.5, Dash: nil}, at, radius)
+			d.place.Taken = append(d.place.Taken, sheet.Box{X0: at.X - radius, Y0: at.Y - radius, X1: at.X + radius, Y1: at.Y + radius})
 		}
 	}
 }
 
 // symbol draws a thing: with a thin outline and centre lines if it is noted, dashed and
 // hatched if it is covered, and with a thick outline and crossed lines if the hole is cut.
-func (p *Page) symbol(b box, round bool, st site.Standing) {
-	pen := Pen{black, 2, nil}
+func symbol(p *sheet.Page, b sheet.Box, round bool, st site.Standing) {
+	pen := sheet.Pen{Ink: sheet.Black, W: 2, Dash: nil}
 	switch st {
 	case site.Covered:
-		pen = Pen{hiddenInk, 3, dashes}
+		pen = sheet.Pen{Ink: sheet.HiddenInk, W: 3, Dash: sheet.Dashes}
 	case site.Open:
-		pen = Pen{black, 4, nil}
+		pen = sheet.Pen{Ink: sheet.Black, W: 4, Dash: nil}
 	}
-	m := b.middle()
-	shape := func(fill Ink, pen Pen) {
+	m := b.Middle()
+	shape := func(fill sheet.Ink, pen sheet.Pen) {
 		if round {
-			p.circle(fill, pen, m, (b.X1-b.X0)/2)
+			p.Circle(fill, pen, m, (b.X1-b.X0)/2)
 			return
 		}
-		p.rect(fill, pen, b)
+		p.Rect(fill, pen, b)
 	}
-	shape(white, Pen{})
+	shape(sheet.White, sheet.Pen{})
 	w, h := (b.X1-b.X0)/2, (b.Y1-b.Y0)/2
 	in := 1.0
 	if round {
@@ -327,25 +321,25 @@ func (p *Page) symbol(b box, round bool, st site.Standing) {
 	}
 	switch st {
 	case site.Covered:
-		inner := box{m.X - w*in, m.Y - h*in, m.X + w*in, m.Y + h*in}
-		p.hatch(Pen{hiddenInk, 1.5, nil}, inner, 9, true)
+		inner := sheet.Box{X0: m.X - w*in, Y0: m.Y - h*in, X1: m.X + w*in, Y1: m.Y + h*in}
+		p.Hatch(sheet.Pen{Ink: sheet.HiddenInk, W: 1.5, Dash: nil}, inner, 9, true)
 	case site.Open:
-		p.line(Pen{black, 1.5, nil}, pt{m.X - w*in, m.Y - h*in}, pt{m.X + w*in, m.Y + h*in})
-		p.line(Pen{black, 1.5, nil}, pt{m.X - w*in, m.Y + h*in}, pt{m.X + w*in, m.Y - h*in})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Point{X: m.X - w*in, Y: m.Y - h*in}, sheet.Point{X: m.X + w*in, Y: m.Y + h*in})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Point{X: m.X - w*in, Y: m.Y + h*in}, sheet.Point{X: m.X + w*in, Y: m.Y - h*in})
 	default:
-		p.line(Pen{black, 1.2, []float64{9, 3, 2, 3}}, pt{m.X - w - 8, m.Y}, pt{m.X + w + 8, m.Y})
-		p.line(Pen{black, 1.2, []float64{9, 3, 2, 3}}, pt{m.X, m.Y - h - 8}, pt{m.X, m.Y + h + 8})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X - w - 8, Y: m.Y}, sheet.Point{X: m.X + w + 8, Y: m.Y})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X, Y: m.Y - h - 8}, sheet.Point{X: m.X, Y: m.Y + h + 8})
 	}
-	shape(none, pen)
+	shape(sheet.None, pen)
 }
 
 // minHalf is the smallest half size of a symbol, so that it can be seen.
 const minHalf = 9.0
 
-func (d *drawing) thingBox(t Thing) box {
+func (d *drawing) thingBox(t Thing) sheet.Box {
 	m := d.at(t.At)
 	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), minHalf), max(d.scale*float64(t.Size.Half(place.Y)), minHalf)
-	return box{m.X - hx, m.Y - hy, m.X + hx, m.Y + hy}
+	return sheet.Box{X0: m.X - hx, Y0: m.Y - hy, X1: m.X + hx, Y1: m.Y + hy}
 }
 
 // soughtWidth is the line width of the ring around the thing that was looked for.
@@ -365,19 +359,19 @@ func (d *drawing) reserve() {
 			continue
 		}
 		b := d.thingBox(t)
-		d.place.taken = append(d.place.taken, b.grown(3))
+		d.place.Taken = append(d.place.Taken, b.Grown(3))
 		if t.Name == d.Sought {
-			m := b.middle()
-			d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(d.ringRadius(t)+3))
+			m := b.Middle()
+			d.place.Taken = append(d.place.Taken, sheet.Box{X0: m.X, Y0: m.Y, X1: m.X, Y1: m.Y}.Grown(d.ringRadius(t)+3))
 		}
 		for _, m := range t.From {
 			a, b := d.ends(t, m)
-			d.place.thin = append(d.place.thin, box{min(a.X, b.X) - 1, min(a.Y, b.Y) - 1, max(a.X, b.X) + 1, max(a.Y, b.Y) + 1})
+			d.place.Thin = append(d.place.Thin, sheet.Box{X0: min(a.X, b.X) - 1, Y0: min(a.Y, b.Y) - 1, X1: max(a.X, b.X) + 1, Y1: max(a.Y, b.Y) + 1})
 		}
 	}
 	for _, m := range d.Marks {
 		c := d.at(m.At)
-		d.place.taken = append(d.place.taken, box{c.X, c.Y, c.X, c.Y}.grown(11))
+		d.place.Taken = append(d.place.Taken, sheet.Box{X0: c.X, Y0: c.Y, X1: c.X, Y1: c.Y}.Grown(11))
 	}
 	for _, r := range d.Runs {
 		w := d.strip(r)
@@ -386,12 +380,12 @@ func (d *drawing) reserve() {
 			parts := math.Ceil(math.Hypot(b.X-a.X, b.Y-a.Y)/(2*w)) + 1
 			for n := 0.0; n <= parts; n++ {
 				f := n / parts
-				m := pt{a.X + f*(b.X-a.X), a.Y + f*(b.Y-a.Y)}
-				d.place.taken = append(d.place.taken, box{m.X, m.Y, m.X, m.Y}.grown(w))
+				m := sheet.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
+				d.place.Taken = append(d.place.Taken, sheet.Box{X0: m.X, Y0: m.Y, X1: m.X, Y1: m.Y}.Grown(w))
 			}
 		}
 		for _, p := range r.Plates {
-			d.place.taken = append(d.place.taken, d.plate(p))
+			d.place.Taken = append(d.place.Taken, d.plate(p))
 		}
 	}
 }
@@ -403,10 +397,10 @@ const runWidth = 3.5
 func (d *drawing) strip(r Run) float64 { return max(d.scale*float64(r.Keep), 7) }
 
 // plate is the box of a plate, enlarged if it is too small to be seen.
-func (d *drawing) plate(r place.Rect) box {
+func (d *drawing) plate(r place.Rect) sheet.Box {
 	b := d.box(r)
-	m := b.middle()
-	return box{min(b.X0, m.X-6), min(b.Y0, m.Y-6), max(b.X1, m.X+6), max(b.Y1, m.Y+6)}
+	m := b.Middle()
+	return sheet.Box{X0: min(b.X0, m.X-6), Y0: min(b.Y0, m.Y-6), X1: max(b.X1, m.X+6), Y1: max(b.Y1, m.Y+6)}
 }
 
 // symbols draws the things and marks, on top of all lines.
@@ -416,19 +410,19 @@ func (d *drawing) symbols() {
 			continue
 		}
 		b := d.thingBox(t)
-		d.page.symbol(b, t.Size.B == 0, t.State)
+		symbol(d.page, b, t.Size.B == 0, t.State)
 		if t.Name == d.Sought {
-			d.page.circle(none, Pen{black, soughtWidth, nil}, b.middle(), d.ringRadius(t))
+			d.page.Circle(sheet.None, sheet.Pen{Ink: sheet.Black, W: soughtWidth, Dash: nil}, b.Middle(), d.ringRadius(t))
 		}
 	}
 	for _, m := range d.Marks {
-		d.page.cross(d.at(m.At))
+		cross(d.page, d.at(m.At))
 	}
 }
 
 // cross draws a mark on the framing.
-func (p *Page) cross(c pt) {
-	pen := Pen{black, 2.5, nil}
-	p.line(pen, pt{c.X - 8, c.Y - 8}, pt{c.X + 8, c.Y + 8})
-	p.line(pen, pt{c.X - 8, c.Y + 8}, pt{c.X + 8, c.Y - 8})
+func cross(p *sheet.Page, c sheet.Point) {
+	pen := sheet.Pen{Ink: sheet.Black, W: 2.5, Dash: nil}
+	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y - 8}, sheet.Point{X: c.X + 8, Y: c.Y + 8})
+	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y + 8}, sheet.Point{X: c.X + 8, Y: c.Y - 8})
 }

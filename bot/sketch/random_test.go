@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/layout"
@@ -15,7 +16,7 @@ import (
 )
 
 // checkTexts checks that no text leaves its sheet, no two overlap, and none hides a run.
-func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
+func checkTexts(t interface{ Errorf(string, ...any) }, p *sheet.Page) {
 	type box struct {
 		x0, y0, x1, y1 float64
 		s              string
@@ -24,7 +25,7 @@ func checkTexts(t interface{ Errorf(string, ...any) }, p *sketch.Page) {
 	for _, tx := range p.Texts {
 		b := tx.Box()
 		a := box{b.X0, b.Y0, b.X1, b.Y1, tx.S}
-		if a.x0 < 0 || a.y0 < 0 || a.x1 > sketch.Width || a.y1 > p.H {
+		if a.x0 < 0 || a.y0 < 0 || a.x1 > sheet.Width || a.y1 > p.H {
 			t.Errorf("%v leaves the sheet of %v", a, p.H)
 		}
 		for _, o := range boxes {
@@ -146,7 +147,7 @@ func TestNoTwoTextsOverlap(t *testing.T) {
 		}
 		most := rapid.SampledFrom([]float64{1440, 4000}).Draw(r, "high")
 		plan, left := s.Plan(most)
-		for _, p := range append([]*sketch.Page{plan}, s.Lists(most, left)...) {
+		for _, p := range append([]*sheet.Page{plan}, s.Lists(most, left)...) {
 			checkTexts(r, p)
 		}
 	})

@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -108,7 +109,7 @@ func TestInline(t *testing.T) {
 // list.
 func TestSeek(t *testing.T) {
 	s := hall(t)
-	rings := func(p *sketch.Page) (n int) {
+	rings := func(p *sheet.Page) (n int) {
 		for _, sh := range p.Shapes {
 			if sh.Radius > 0 && sh.Pen.W == sketch.SoughtWidth {
 				n++
@@ -215,7 +216,7 @@ func TestPictureIsQuick(t *testing.T) {
 func TestUpward(t *testing.T) {
 	s := sceneOf(t, flat(t, kitchen()...), false)
 	p, _ := s.Plan(1440)
-	i := slices.IndexFunc(p.Texts, func(tx sketch.Text) bool { return tx.Up && strings.Contains(tx.S, "rip") })
+	i := slices.IndexFunc(p.Texts, func(tx sheet.Text) bool { return tx.Up && strings.Contains(tx.S, "rip") })
 	if i < 0 {
 		t.Fatal("nothing goes up")
 	}

@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"strapline/bot/say"
+	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/inforce"
@@ -142,7 +143,7 @@ func TestScene(t *testing.T) {
 }
 
 // texts returns all texts of a page in one string.
-func texts(p *sketch.Page) string {
+func texts(p *sheet.Page) string {
 	var all []string
 	for _, t := range p.Texts {
 		all = append(all, t.S)
@@ -150,7 +151,7 @@ func texts(p *sketch.Page) string {
 	return strings.Join(all, "\n")
 }
 
-func where(t *testing.T, p *sketch.Page, s string) (x float64) {
+func where(t *testing.T, p *sheet.Page, s string) (x float64) {
 	t.Helper()
 	for _, tx := range p.Texts {
 		if tx.S == s {
@@ -202,7 +203,7 @@ func TestLookingUp(t *testing.T) {
 	if where(t, down, "west") > where(t, down, "east") || where(t, up, "west") < where(t, up, "east") {
 		t.Error("walls on the wrong side")
 	}
-	const middle = sketch.Width / 2
+	const middle = sheet.Width / 2
 	if where(t, down, "over sink") > middle || where(t, up, "over sink") < middle || where(t, down, "v1") < middle || where(t, up, "v1") > middle {
 		t.Error("things on the wrong side")
 	}
@@ -390,10 +391,10 @@ func TestTextOfPDF(t *testing.T) {
 		sheets := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
 		high := 1440.0 // 720 pt on US Letter, where Width is 540 pt
 		if units == length.Metric {
-			high = 769.89 / 523.28 * sketch.Width // A4
+			high = 769.89 / 523.28 * sheet.Width // A4
 		}
 		plan, left := s.Plan(high)
-		pages := append([]*sketch.Page{plan}, s.Lists(high, left)...)
+		pages := append([]*sheet.Page{plan}, s.Lists(high, left)...)
 		if len(sheets) != len(pages) {
 			t.Fatalf("%d sheets, want %d", len(sheets), len(pages))
 		}

@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/bot/sheet"
 	"strapline/calc/inforce"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 )
@@ -64,6 +66,16 @@ func Room(st *site.State, plans *inforce.Plans, name string, on place.Surface, s
 		}
 	}
 	return Of(st, r, on, plan, speech, up), nil
+}
+
+// PDF writes the plan on the first sheet, with its slopes and bulkheads below it, and the lists on the
+// following ones. The paper is US Letter, or A4 in a metric job.
+func (s Scene) PDF(w io.Writer) error {
+	paper := "Letter"
+	if s.Units == length.Metric {
+		paper = "A4"
+	}
+	return sheet.PDF(w, paper, s.Room+" "+s.Surface.Name(), s.Now, s.sheets)
 }
 
 // Highest is the height limit of a picture, in pixels. What does not fit is in the lists.

@@ -1,4 +1,4 @@
-package sketch
+package sheet
 
 import (
 	"image"
@@ -30,9 +30,9 @@ func (p *Page) PNG(w io.Writer) error {
 // except where two inks meet.
 var shades = sync.OnceValue(func() color.Palette {
 	const steps = 26
-	out := color.Palette{white.rgba()}
+	out := color.Palette{White.rgba()}
 	for _, ink := range slices.Sorted(maps.Keys(inks)) {
-		if ink == white {
+		if ink == White {
 			continue
 		}
 		c := ink.rgba()
@@ -90,7 +90,7 @@ func (p *Page) Image() (*image.RGBA, error) {
 		for _, r := range t.S { // one by one, since textWidth ignores kerning
 			d.Dot = fixed.Point26_6{X: fixed.Int26_6(math.Round(x * 64)), Y: fixed.Int26_6(math.Round(y * 64))}
 			d.DrawString(string(r))
-			x += textWidth(string(r), t.Size, t.Bold)
+			x += TextWidth(string(r), t.Size, t.Bold)
 		}
 	}
 	return c.img, nil
@@ -122,7 +122,7 @@ type canvas struct {
 }
 
 func (c *canvas) shape(s Shape) {
-	if s.Fill != none {
+	if s.Fill != None {
 		c.fill(s.Fill, s.Points)
 	}
 	if s.Pen.W == 0 {
@@ -155,7 +155,7 @@ func (c *canvas) shape(s Shape) {
 				if solid { // extend for corners and square ends
 					f, t = f-s.Pen.W/2, t+s.Pen.W/2
 				}
-				c.fill(s.Pen.Ink, stroke(pt{a.X + ux*f, a.Y + uy*f}, pt{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
+				c.fill(s.Pen.Ink, stroke(Point{a.X + ux*f, a.Y + uy*f}, Point{a.X + ux*t, a.Y + uy*t}, s.Pen.W))
 			}
 			left -= to - from
 			from = to
@@ -168,16 +168,16 @@ func (c *canvas) shape(s Shape) {
 }
 
 // stroke is the outline of a line from a to b.
-func stroke(a, b pt, w float64) []pt {
+func stroke(a, b Point, w float64) []Point {
 	long := math.Hypot(b.X-a.X, b.Y-a.Y)
 	nx, ny := (a.Y-b.Y)/long*w/2, (b.X-a.X)/long*w/2
-	return []pt{{a.X + nx, a.Y + ny}, {b.X + nx, b.Y + ny}, {b.X - nx, b.Y - ny}, {a.X - nx, a.Y - ny}}
+	return []Point{{a.X + nx, a.Y + ny}, {b.X + nx, b.Y + ny}, {b.X - nx, b.Y - ny}, {a.X - nx, a.Y - ny}}
 }
 
-func (c *canvas) fill(ink Ink, points []pt) {
-	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
+func (c *canvas) fill(ink Ink, points []Point) {
+	lo, hi := Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
 	for _, p := range points {
-		lo, hi = pt{min(lo.X, p.X), min(lo.Y, p.Y)}, pt{max(hi.X, p.X), max(hi.Y, p.Y)}
+		lo, hi = Point{min(lo.X, p.X), min(lo.Y, p.Y)}, Point{max(hi.X, p.X), max(hi.Y, p.Y)}
 	}
 	r := image.Rect(int(math.Floor(lo.X)), int(math.Floor(lo.Y)), int(math.Ceil(hi.X)), int(math.Ceil(hi.Y))).Intersect(c.img.Bounds())
 	if r.Empty() {

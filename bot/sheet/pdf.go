@@ -1,37 +1,31 @@
-package sketch
+package sheet
 
 import (
 	"io"
+	"time"
 
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
-
-	"strapline/calc/length"
 )
 
 // margin is the margin on all sides of a sheet, in points: half an inch.
 const margin = 36.0
 
-// PDF writes the plan on the first sheet, with its slopes and bulkheads below it, and the
-// lists on the following ones. The paper is US Letter, or A4 in a metric job.
-func (s Scene) PDF(w io.Writer) error {
-	size := "Letter"
-	if s.Units == length.Metric {
-		size = "A4"
-	}
-	doc := fpdf.New("P", "pt", size, "")
-	doc.SetTitle(printable(s.Room+" "+s.Surface.Name()), true)
+// PDF writes pages on paper of that size, "Letter" or "A4", as a document of that title and time. pages lays them
+// out on sheets of at most most pixels high.
+func PDF(w io.Writer, paper, title string, made time.Time, pages func(most float64) []*Page) error {
+	doc := fpdf.New("P", "pt", paper, "")
+	doc.SetTitle(Printable(title), true)
 	doc.SetCreator("Strapline", true)
-	doc.SetCreationDate(s.Now)
-	doc.SetModificationDate(s.Now)
+	doc.SetCreationDate(made)
+	doc.SetModificationDate(made)
 	doc.SetAutoPageBreak(false, 0)
 	doc.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	doc.AddUTF8FontFromBytes("go", "B", gobold.TTF)
 	wide, high := doc.GetPageSize()
 	scale := (wide - 2*margin) / Width
-	most := (high - 2*margin) / scale
-	for _, p := range s.sheets(most) {
+	for _, p := range pages((high - 2*margin) / scale) {
 		doc.AddPage()
 		p.onto(doc, min(scale, (high-2*margin)/p.H))
 	}
@@ -64,7 +58,7 @@ func (p *Page) onto(doc *fpdf.Fpdf, scale float64) {
 			doc.ClosePath()
 		}
 		how := "D"
-		if s.Fill != none {
+		if s.Fill != None {
 			doc.SetFillColor(s.Fill.parts())
 			if how = "F"; s.Pen.W > 0 {
 				how = "FD"

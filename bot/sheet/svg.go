@@ -1,4 +1,4 @@
-package sketch
+package sheet
 
 import (
 	"bufio"
@@ -21,9 +21,9 @@ func (p *Page) SVG(w io.Writer) error {
 // as --ink-line, which the web page may set; the default is our own colour. For screen
 // readers it is an image with a title and a description.
 func (p *Page) Inline(w io.Writer, title, about string) error {
-	attr := fmt.Sprintf(`role="img"><title>%s</title><desc>%s</desc`, html.EscapeString(printable(title)), html.EscapeString(printable(about)))
+	attr := fmt.Sprintf(`role="img"><title>%s</title><desc>%s</desc`, html.EscapeString(Printable(title)), html.EscapeString(Printable(about)))
 	return p.svg(w, attr, func(i Ink) string {
-		if i == none {
+		if i == None {
 			return i.css()
 		}
 		return "var(--ink-" + inks[i] + "," + i.css() + ")"
@@ -33,7 +33,7 @@ func (p *Page) Inline(w io.Writer, title, about string) error {
 func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %s" %s>`+"\n", Width, num(p.H), attr)
-	fmt.Fprintf(out, `<rect width="%d" height="%s" fill="%s"/>`+"\n", Width, num(p.H), ink(white))
+	fmt.Fprintf(out, `<rect width="%d" height="%s" fill="%s"/>`+"\n", Width, num(p.H), ink(White))
 	for i := 0; i < len(p.Shapes); i++ {
 		s := p.Shapes[i]
 		d := s.path()
@@ -67,7 +67,7 @@ func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 		}
 		// textLength keeps the text's width in any font.
 		fmt.Fprintf(out, `<text x="%s" y="%s" font-size="%s"%s fill="%s" textLength="%s" lengthAdjust="spacingAndGlyphs">`,
-			num(t.X), num(t.Y), num(t.Size), how, ink(t.Ink), num(textWidth(t.S, t.Size, t.Bold)))
+			num(t.X), num(t.Y), num(t.Size), how, ink(t.Ink), num(TextWidth(t.S, t.Size, t.Bold)))
 		if err := xml.EscapeText(out, []byte(t.S)); err != nil {
 			return err
 		}
@@ -78,7 +78,7 @@ func (p *Page) svg(w io.Writer, attr string, ink func(Ink) string) error {
 }
 
 // open reports whether the shape is only a line.
-func (s Shape) open() bool { return !s.Closed && s.Fill == none }
+func (s Shape) open() bool { return !s.Closed && s.Fill == None }
 
 func (p Pen) equal(o Pen) bool { return p.Ink == o.Ink && p.W == o.W && slices.Equal(p.Dash, o.Dash) }
 
@@ -100,7 +100,7 @@ func (s Shape) path() string {
 func num(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
 
 func (i Ink) css() string {
-	if i == none {
+	if i == None {
 		return "none"
 	}
 	return fmt.Sprintf("#%06x", uint32(i))
