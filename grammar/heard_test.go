@@ -150,7 +150,7 @@ func TestOtherwise(t *testing.T) {
 		{"hung first sheet", "hung r1.1? hung row 1?"},
 		{"pots 4 inch 6 of them 2 rows of 3", `lights 4", 3 x 2 even? lights 4", 2 x 3 even?`},
 		{"5/8 type x", `board 5/8" thick type x?`},
-		{"half inch green board 4x8s and 4x10s", `board 1/2" x 48" lengths 96", 120" type green?`},
+		{"half inch green board 4x8s and 4x10s", `board 1/2" x 48" lengths 96", 120" type green`},
 		{"put the light 26 off west", `light 26" off west? fix light 26" off west?`},
 		{"cutting the pot now", "open light?"},
 		{"kitchen is done", "kitchen: ceiling up?"},

@@ -120,7 +120,9 @@ func isWhole(reading func(string) (grammar.Line, error), text, rest string) bool
 // goesOn reports whether text begins with a number of boards: "1 ten", "3 8s", "a 10".
 func goesOn(text string) bool {
 	ps := lex.Pieces(text[:min(len(text), 40)])
-	number := func(i int) bool { return i < len(ps) && (ps[i].Kind == '0' || lex.Numeral(ps[i].Low)) }
+	number := func(i int) bool {
+		return i < len(ps) && (ps[i].Kind == '0' || lex.Numeral(strings.TrimSuffix(ps[i].Low, "s")))
+	}
 	return len(ps) > 0 && (number(0) || ps[0].Low == "a") && (len(ps) == 1 || number(1))
 }
 

@@ -123,6 +123,11 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			}
 		}
 	}
+	if !asks {
+		if got, ok := certain(guess(l)); ok {
+			return got, nil
+		}
+	}
 	for _, r := range wording.Asking {
 		m := r.Said.FindStringSubmatchIndex(said)
 		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {

@@ -27,20 +27,9 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 	if _, ok := errors.AsType[*grammar.Ask](err); ok || refused && l.Wrong != nil {
 		return l.Line, err
 	}
-	said, again := l.Read, l.Again
-	if l.Unknown != "" { // "bed a: 12'2 x 10'6" may be a new room
-		said, again = l.Text, func(text string) (grammar.Line, error) {
-			if !strings.HasPrefix(text, "room ") {
-				return l.Line, grammar.ErrChatter
-			}
-			return read.Nested(text, l.Context)
-		}
-	}
-	guesses := sense.Of(said, l.Names)
-	if len(guesses) == 1 && guesses[0].Sure && !strings.Contains(guesses[0].Text, "\n") {
-		if got, gerr := again(guesses[0].Text); gerr == nil {
-			return got, nil
-		}
+	guesses, again := guess(l)
+	if got, ok := certain(guesses, again); ok {
+		return got, nil
 	}
 	if refused && !unread.General(refusal) {
 		return l.Line, err
@@ -54,7 +43,7 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 			continue
 		}
 		several := strings.Contains(g.Text, "\n")
-		if refused && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
+		if refused && !several && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
 			return l.Line, err
 		}
 		if !refused && len(l.Pieces)-l.Begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
@@ -97,6 +86,28 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 func plainThing(text string) bool {
 	head := strings.TrimRight(text[:max(0, strings.IndexAny(text, ",0123456789"))], " ")
 	return lex.ThingOf[head] != "" && !strings.Contains(text, "\n")
+}
+
+// guess returns what a line may mean by its words, and what reads that.
+func guess(l *read.Source) ([]sense.Guess, func(string) (grammar.Line, error)) {
+	if l.Unknown == "" {
+		return sense.Of(l.Read, l.Names), l.Again
+	}
+	return sense.Of(l.Text, l.Names), func(text string) (grammar.Line, error) { // "bed a: 12'2 x 10'6" may be a new room
+		if !strings.HasPrefix(text, "room ") {
+			return l.Line, grammar.ErrChatter
+		}
+		return read.Nested(text, l.Context)
+	}
+}
+
+// certain reads a guess that nothing else fits.
+func certain(all []sense.Guess, again func(string) (grammar.Line, error)) (grammar.Line, bool) {
+	if len(all) != 1 || !all[0].Sure || strings.Contains(all[0].Text, "\n") {
+		return grammar.Line{}, false
+	}
+	got, err := again(all[0].Text)
+	return got, err == nil
 }
 
 // mostLost is how many words of a line may have no part in what it is asked to mean.

@@ -55,7 +55,7 @@ func (f *frame) accounts(l *line) bool {
 		switch {
 		case it.typ == lex.Number:
 			return !it.used || it.is("one", "a")
-		case f.own[it.low]:
+		case f.own[it.low], it.used && footers[it.low] != "":
 			return false
 		case lex.Numeral(it.low), lex.Heard(it.low):
 			return true

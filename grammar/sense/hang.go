@@ -19,6 +19,12 @@ func (l *line) hangs() []string {
 	slices.Sort(rows)
 	l.doubt = !l.any(hung)
 	pieces := []string{}
+	said := l.numbers()
+	for _, i := range said { // "two pieces"
+		if l.at(i+1).is("piece", "pieces", "bits") && l.items[i].n == len(said)-1 && !l.items[i].unit {
+			l.items[i].used = true
+		}
+	}
 	for _, i := range l.numbers() {
 		if n := l.items[i].n; !l.items[i].unit && n >= 8 && n <= 16 && len(l.numbers()) > 1 { // a board's length, in feet
 			l.items[i].used = true
@@ -31,6 +37,9 @@ func (l *line) hangs() []string {
 		pieces = append(pieces, l.take(i))
 	}
 	cut := ""
+	if l.has("done") && len(pieces) == 0 {
+		l.doubt = true // it may be taped
+	}
 	if l.has("cut") && !l.hasType(lex.Name) || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && lex.IsPiece(it.value) }) {
 		return nil
 	}
@@ -109,10 +118,12 @@ func (l *line) sizes() (all []size) {
 			s.length = number(it.n) + "'"
 		case footers[it.low] != "":
 			s.length = footers[it.low] + "'"
-		case len(all) > 0 && (next.typ == 0 || next.list):
+		case (len(all) > 0 || l.any(delivered) || l.any(used)) && (next.typ == 0 || next.list):
 			n, long := whole(it.count), it.n
-			if first, rest, ok := strings.Cut(it.value, " "); ok && whole(first) < 100 { // "5 12s and 1 8"
-				n, long = whole(first), whole(rest)
+			if first, rest, ok := strings.Cut(it.value, " "); ok && whole(first) < 100 { // "5 12s and 1 8", "4 eights"
+				n, long = whole(first), max(whole(rest), whole(footers[rest]))
+			} else if len(all) == 0 {
+				continue
 			} else if b := l.at(i - 1); n == 0 && b.typ == lex.Number && b.n < 100 && !b.unit && !b.used {
 				n = b.n
 			}
@@ -135,7 +146,7 @@ func (l *line) sizes() (all []size) {
 					s.count = number(b.n)
 				}
 				break
-			} else if !boards[b.low] && !b.is("of", "x", "more", "full", "green", "type", "moisture") {
+			} else if !boards[b.low] && !b.is("of", "x", "at", "more", "full", "green", "type", "moisture") {
 				break
 			}
 		}

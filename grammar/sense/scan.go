@@ -41,7 +41,7 @@ func scan(s string, n lex.Names) *line {
 	r := lex.Read(s, n)
 	r.Cut(0)
 	l := &line{said: strings.TrimSpace(s), mark: r.Question || asks(r.Pieces), names: n}
-	rooms, end := 0, 0
+	declared, end := 0, 0
 	for i := 0; i < len(r.Tokens)-1; i++ {
 		t := r.Tokens[i]
 		parting := r.Read[min(end, t.Pos.Offset):t.Pos.Offset]
@@ -51,6 +51,9 @@ func scan(s string, n lex.Names) *line {
 			it.count = "one"
 		}
 		end = t.Pos.Offset + len(it.low)
+		if said, ok := strings.CutSuffix(it.low, "'s"); ok && rooms[said] { // "bath's 8' x 5'"
+			it.low, it.value = said, said
+		}
 		switch t.Type {
 		case lex.Word:
 			next := r.Tokens[i+1]
@@ -58,7 +61,7 @@ func scan(s string, n lex.Names) *line {
 				it.typ, it.value = lex.Wall, w
 			}
 		case lex.Room:
-			rooms++
+			declared++
 			l.room = t.Value
 		case lex.Number:
 			end = t.Pos.Offset
@@ -88,7 +91,7 @@ func scan(s string, n lex.Names) *line {
 		}
 		l.items = append(l.items, it)
 	}
-	if rooms > 1 {
+	if declared > 1 {
 		l.room = ""
 	}
 	return l
@@ -204,6 +207,10 @@ func (l *line) distances() (all []string) {
 		case next.typ == lex.Wall && !next.used && !after.is("of"):
 			l.items[i+1].used = true
 			all = append(all, l.take(i)+" off "+next.value)
+		case next.is("off") && after.low == "it": // "parallel to the north wall, 90 off it"
+			if w := l.wallBefore(i); w != "" {
+				all = append(all, l.take(i)+" off "+w)
+			}
 		case next.is("off") && (after.typ == 0 || after.list) && l.along() != "":
 			all = append(all, l.take(i)+" off "+l.along())
 		case next.is("up"), next.is("off") && after.is("floor"):
@@ -225,7 +232,19 @@ func (l *line) distances() (all []string) {
 // middles reports whether the word at i says that something is in the middle of the room.
 func (l *line) middles(i int) bool {
 	it := l.items[i]
-	return it.is("in the middle") || it.is("centred", "centered", "center", "centre", "middle") && (l.at(i+1).typ == 0 || l.at(i+1).is("in", "of") || l.at(i-1).is("in", "dead"))
+	return it.is("in the middle") || it.is("centred", "centered", "center", "centre", "middle") && (l.at(i+1).typ == 0 || l.at(i+1).is("in", "of", "line") || l.at(i-1).is("in", "dead")) ||
+		it.is("centreline", "centerline")
+}
+
+// wallBefore returns the wall that is named last before i, "" if none.
+func (l *line) wallBefore(i int) (w string) {
+	for k, it := range l.items[:i] {
+		if it.typ == lex.Wall && !it.used {
+			w = it.value
+			l.items[k].used = true
+		}
+	}
+	return w
 }
 
 // along returns the wall that something is said to run along, "" if none.

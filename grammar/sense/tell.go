@@ -23,27 +23,32 @@ var tellings = []frame{
 	{fill: (*line).deletes},
 	{fill: (*line).fixes},
 	{fill: (*line).swaps},
-	{(*line).hangs, set("row rows course top up on hung screwed hanging x + plus pieces piece first second third fourth fifth sixth st nd rd th cut in"), []lex.Type{lex.Name, lex.Room}},
+	{(*line).hangs, set("row rows course top up on hung screwed done x + plus pieces piece first second third fourth fifth sixth st nd rd th cut in bits"), []lex.Type{lex.Name, lex.Room}},
 	{fill: (*line).gaps},
 	{(*line).coats, set("coat coats first second third tape taping bed fill finish st nd rd on done in"), []lex.Type{lex.Room}},
-	{(*line).counts, set("sheet sheets sht shts board boards of x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
+	{(*line).counts, set("sheet sheets sht shts board boards of at x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
 	{fill: (*line).passes},
-	{(*line).boarding, set("sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
+	{(*line).boarding, set("using use sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
 	{(*line).openings, set("window door doorway skylight x wide tall high sill starts off up opening rough in on"), []lex.Type{lex.Room}},
 	{fill: (*line).bulkheads},
 	{fill: (*line).slopes},
 	{fill: (*line).supports},
 	{fill: (*line).opens},
-	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls"), nil},
+	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
 	{(*line).things, set("x up off round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
-	{fill: (*line).runs},
+	{(*line).runs, set("crosses cross crossing across straight runs run running goes going up off it all at line on top deep parallel to end side"),
+		[]lex.Type{lex.Service, lex.Direction, lex.Support, lex.Room}},
 	{fill: (*line).flaws},
 }
 
 func number(n int) string { return strconv.Itoa(n) }
 
 // turned reports whether a word negates or changes the line.
-func (l *line) turned() bool { return l.any(changing) }
+func (l *line) turned() bool {
+	return slices.ContainsFunc(l.items, func(it item) bool {
+		return it.typ != lex.Number && !it.used && (changing[it.low] || changing[it.value])
+	})
+}
 
 // rest reports whether all numbers are used.
 func (l *line) rest() bool { return len(l.numbers()) == 0 }
@@ -52,7 +57,7 @@ func (l *line) rest() bool { return len(l.numbers()) == 0 }
 // is somewhere else.
 func (l *line) supports() []string {
 	support, at := l.first(lex.Support)
-	if at < 0 {
+	if at < 0 || l.hasType(lex.Service) {
 		return nil
 	}
 	if all := l.each(at); all != "" {
@@ -170,6 +175,11 @@ func (l *line) rooms() []string {
 		a, b = l.byWalls()
 	}
 	name := l.roomName()
+	for i := range l.items {
+		if l.items[i].is("to") && l.at(i-1).is("next", "open") {
+			l.items[i-1].used, l.items[i].used = true, true
+		}
+	}
 	high, wide, long := "", "", ""
 	for _, i := range l.numbers() {
 		before, next := l.at(i-1), l.at(i+1)
@@ -199,7 +209,12 @@ func (l *line) rooms() []string {
 	case name == "", a == "" && (wide == "") != (long == ""):
 	case a != "" && wide+long == "":
 		return []string{sized(a, b)}
-	case a == "" && wide != "": // which way it is long is not said
+	case a == "" && wide != "" && l.hasType(lex.Direction): // the way it runs is the way it is long
+		if run, _ := l.first(lex.Direction); run.is("ew") {
+			return []string{sized(long, wide)}
+		}
+		return []string{sized(wide, long)}
+	case a == "" && wide != "":
 		return []string{sized(long, wide), sized(wide, long)}
 	}
 	if high != "" && a == "" && l.has("ceiling", "height", "high") && !l.has("kneewall", "knee", "wall", "walls", "door", "window", "slope") {
@@ -211,6 +226,10 @@ func (l *line) rooms() []string {
 // roomName takes the words for a new room: "front bedroom", "bed a", "bedroom 3".
 func (l *line) roomName() (name string) {
 	for i, it := range l.items {
+		if it.low == "room" && name == "" && qualifies[l.at(i-1).low] && l.at(i-1).typ == lex.Word { // "front room"
+			l.items[i-1].used = true
+			return l.at(i-1).low + " room"
+		}
 		if it.typ != lex.Word || !rooms[it.low] || name != "" && !rooms[l.at(i-1).low] && !it.is("room") { // one room
 			continue
 		}
@@ -350,7 +369,7 @@ func (l *line) swaps() []string {
 
 // boarding is the board of the job: "five eighths type x, 4x12".
 func (l *line) boarding() []string {
-	if !l.any(boards) || l.turned() || l.hasType(lex.Wall) || l.has("gap", "rip", "cut", "row", "up") {
+	if !l.any(boards) && !l.has("using", "use") || l.turned() || l.hasType(lex.Wall) || l.has("gap", "rip", "cut", "row", "up") {
 		return nil
 	}
 	thick, lengths := "", []string{}

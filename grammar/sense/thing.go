@@ -11,7 +11,11 @@ import (
 func (l *line) things() []string {
 	var what, label, wide string
 	name, _ := l.first(lex.Name)
-	if l.several() || l.turned() || l.hasType(lex.Support) && !l.has("of") {
+	if l.several() || l.hasType(lex.Support) && !l.has("of") {
+		return nil
+	}
+	spots := l.spots()
+	if len(spots) == 0 || l.turned() {
 		return nil
 	}
 	for i, it := range l.items {
@@ -21,8 +25,8 @@ func (l *line) things() []string {
 		if what != "" && what != it.value {
 			return nil
 		}
-		if b := l.at(i - 1); what == "" && (b.typ == lex.Thing || b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] && counts[b.low] == 0) { // "light box"
-			label, l.items[i-1].used = b.low, true
+		if b := l.at(i - 1); what == "" && (b.typ == lex.Thing || b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] && counts[b.low] == 0 && (b.typ == lex.Thing || len(spots) == 1)) { // "light box"
+			label, l.items[i-1].used, l.doubt = b.low, true, b.typ == lex.Word
 		}
 		what = it.value
 		if near[l.at(i+1).low] && l.at(i+2).typ == lex.Word {
@@ -32,28 +36,25 @@ func (l *line) things() []string {
 	if what == "" {
 		return nil
 	}
-	spots := l.spots()
-	if len(spots) == 0 {
-		return nil
-	}
 	if a, b := l.pair(); a != "" {
 		wide = a + " x " + b
 	}
 	if _, more := l.pair(); more != "" {
 		return nil
 	}
+	told := false // how many there are
 	for _, i := range l.numbers() {
 		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
 		switch {
-		case it.n == len(spots) && it.n > 1 && !it.unit && (next.typ == lex.Thing || before.typ == lex.Thing || next.is("of")):
-			l.items[i].used = true // their number
+		case it.n == len(spots) && it.n > 1 && !it.unit && (next.typ == lex.Thing || before.typ == lex.Thing || l.at(i+2).typ == lex.Thing || next.is("of")):
+			l.items[i].used, told = true, true // their number
 		case it.n > 1 && !it.unit && next.typ == lex.Thing && strings.HasSuffix(next.low, "s"):
 			return nil // more things than places
 		case wide == "" && (next.typ == lex.Thing || (before.typ == lex.Thing || before.typ == lex.Service) && it.unit || next.low == "round" || next.low == "hole" || next.low == "dia"):
 			wide = l.take(i)
 		}
 	}
-	if !l.rest() || len(spots) > 1 && label+name.value != "" {
+	if !l.rest() || len(spots) > 1 && label+name.value != "" || !told && l.any(all4) && len(spots) == 4 {
 		return nil
 	}
 	if name.value != "" && !name.used {
@@ -79,7 +80,14 @@ type spot struct {
 	walls  []string
 	at     []string // "26 off west", beside its wall
 	middle bool
+	each   string // off every wall: one in each corner
 }
+
+// apart are words for the distance that was said before.
+var apart = set("distance measurement number dim")
+
+// all4 are words for every wall.
+var all4 = set("each every all both")
 
 // spots takes all distances of a line and returns the place of each thing, as canonical words. A height
 // said once is that of all; a distance off one wall said once is that of all that are off the other.
@@ -104,15 +112,21 @@ func (l *line) spots() (all []string) {
 			}
 			here = &spot{on: it.value}
 			sides = append(sides, here)
-		case it.typ != lex.Number || it.used || !it.lengthLike() || numbered[before.low] || before.typ == lex.Support:
-			if l.middles(i) {
+		case it.typ != lex.Number || it.used || !it.lengthLike() || numbered[before.low] && !it.unit || before.typ == lex.Support:
+			switch {
+			case l.middles(i):
 				l.items[i].used, here.middle = true, true
+			case it.low == "same" && apart[next.low] && len(here.at) > 2: // "the other 10 off west, same distance"
+				far := here.at[len(here.at)-2]
+				here.at, here.walls = append(here.at, far), append(here.walls, far[strings.LastIndexByte(far, ' ')+1:])
 			}
 		case next.is("up"), next.is("off") && after.is("floor"), up == "" && before.low == "all" && !next.is("off"):
 			if up != "" && up != it.value {
 				ok = false
 			}
 			up = l.take(i)
+		case next.is("off") && all4[after.low]: // "3 ft off each wall", in every corner
+			here.each, l.items[i+1].used, l.items[i+2].used = l.take(i), true, true
 		case next.is("off") && after.typ == lex.Wall:
 			l.items[i+2].used = true
 			add(after.value, append(pending, i)...)
@@ -127,7 +141,7 @@ func (l *line) spots() (all []string) {
 		case before.typ == lex.Wall && !before.used && (l.at(i-2).is("off", "on") || l.at(i-2).typ == lex.Number && l.at(i-2).used || l.at(i-2).typ == 0) && !next.is("off"):
 			l.items[i-1].used = true
 			add(before.value, i)
-		case next.list && next.typ == lex.Number && next.lengthLike():
+		case next.typ == lex.Number && next.lengthLike() && (next.list || pending != nil || strings.Contains(it.value, "'") && strings.Contains(next.value, "'")): // "4', 9'6 and 15'"
 			pending = append(pending, i)
 		}
 	}
@@ -136,7 +150,7 @@ func (l *line) spots() (all []string) {
 	}
 	for _, s := range sides {
 		more := s.words(up)
-		ok = ok && (len(more) > 0 || len(s.at) == 0)
+		ok = ok && (len(more) > 0 || len(s.at) == 0 && s.each == "")
 		all = append(all, more...)
 	}
 	if !ok {
@@ -186,12 +200,18 @@ func (s *spot) words(up string) (all []string) {
 		paired = eastWest[s.walls[i]] != eastWest[s.walls[i+1]]
 	}
 	switch {
+	case s.each != "" && s.on+up == "" && !s.middle && len(s.at) == 0:
+		for _, ns := range []string{"north", "south"} {
+			all = append(all, s.each+" off "+ns+", "+s.each+" off west", s.each+" off "+ns+", "+s.each+" off east")
+		}
+	case s.each != "":
+		return nil
 	case s.middle && len(s.at) == 0:
 		return []string{"in the middle" + tail}
-	case s.middle && len(s.at) == 1:
-		return []string{s.at[0] + ", in the middle" + tail}
-	case s.middle:
-		return nil
+	case s.middle && len(across)*len(along) == 0 && s.on == "": // on the centre line
+		for _, at := range s.at {
+			all = append(all, at+", in the middle")
+		}
 	case s.on != "" && len(across)*len(along) == 0: // along that wall
 		for _, at := range s.at {
 			all = append(all, at+tail)
@@ -224,21 +244,34 @@ func (l *line) runs() []string {
 		return nil
 	}
 	off := l.distances()
-	wide := ""
+	wide, how := "", ""
 	for _, i := range l.numbers() {
-		if i < at+2 && wide == "" {
+		switch {
+		case how == "" && l.at(i+1).is("deep"):
+			how = ", depth " + l.take(i)
+		case i < at+2 && wide == "":
 			wide = l.take(i)
 		}
+	}
+	if l.has("on top") && how == "" {
+		how = ", on top of the straps"
 	}
 	if len(off) != 1 || !l.rest() || strings.HasSuffix(off[0], " up") {
 		return nil
 	}
-	from, to := "west", "east"
-	if strings.HasSuffix(off[0], "west") || strings.HasSuffix(off[0], "east") {
-		from, to = "north", "south"
+	from, to, way := "west", "east", "ew"
+	if eastWest[off[0][strings.LastIndexByte(off[0], ' ')+1:]] {
+		from, to, way = "north", "south", "ns"
 	}
-	return []string{strings.TrimSpace(what.value+" "+wide) + ", " + off[0] + " from 0 off " + from + " to 0 off " + to}
+	if run, i := l.first(lex.Direction); i >= 0 && !run.is(way) {
+		return nil
+	}
+	l.doubt = !l.any(across) && !l.hasType(lex.Direction) // it may end before
+	return []string{strings.TrimSpace(what.value+" "+wide) + ", " + off[0] + " from 0 off " + from + " to 0 off " + to + how}
 }
+
+// across are words for a run from wall to wall.
+var across = set("crosses cross crossing across straight")
 
 // openings is a window or a door by its width, height, sill and the distance to its near edge.
 func (l *line) openings() []string {

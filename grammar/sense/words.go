@@ -17,7 +17,7 @@ var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twel
 func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
 
 var (
-	hung      = set("up on hung done closed boarded finished screwed hanging installed in")
+	hung      = set("up on hung done closed boarded finished screwed installed in")
 	cutOut    = set("cut cutout opened open")
 	delivered = set("delivered delivery came brought dropped arrived landed received showed truck unloaded carried dropoff")
 	used      = set("used took burned ate")
@@ -32,7 +32,7 @@ var (
 	// talkBefore are words that may precede a question.
 	talkBefore = set("so and ok okay hey also but then now lead guys bot strapline anyone")
 	// changing are words that negate or change a line. No guess is made about a line with one.
-	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't havent haven't aint almost without")
+	changing = set("not wrong no moved move moving should instead missed except each every both or minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate delete sorry oops wasnt isnt dont don't correction ignore scratch was were had maybe can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't havent haven't aint almost without only hanging")
 )
 
 // checks are what is passed or failed before a room is closed, with the words for it.

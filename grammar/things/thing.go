@@ -89,6 +89,9 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if p.SizeAsk != nil && p.Name == "" {
 		return nil, p.SizeAsk
 	}
+	if n := len(p.Fixes); n > 3 && n%2 == 0 && !slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How != place.OffWall }) {
+		return nil, l.RefuseEnd("one thing a line") // several
+	}
 	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.Paint}, nil
 }
 

@@ -21,6 +21,7 @@ import (
 type framed struct {
 	what, run, space, first, on string
 	from                        string // the wall from which first, or the list, is measured
+	over                        bool   // it said across before the direction
 	at                          []string
 	cut                         [2]string // its lumber, 1 x 3
 	starts                      bool      // the position of the first is said
@@ -28,10 +29,10 @@ type framed struct {
 
 // framedWords are words that change nothing in such a line.
 var framedWords = lex.Set(strings.Fields(`goes go going run runs running then is are it its the lid ceiling everywhere throughout here across way at and all wood now so we ok
-	today just strapped framed spaced spacing in on every oc off apart centres centers c/c cc crs each center centre with there's theres measured`)...)
+	today just strapped framed spaced spacing in on every oc off apart centres centers c/c cc crs each center centre with there's theres measured end side`)...)
 
 // starting are words that may precede the position of the first one.
-var starting = lex.Set("first", "start", "starts", "starting")
+var starting = lex.Set("first", "start", "starts", "starting", "st")
 
 // apartWords follow a spacing.
 var apartWords = lex.Set("oc", "apart", "centres", "centers", "c/c", "cc", "crs", "spacing", "ctr", "centre", "center")
@@ -55,11 +56,12 @@ func Framing(l *read.Source) []string {
 				return f.line(l)
 			}
 		case t[i].Type == lex.Direction && (f.run == "" || f.run == t[i].Value):
-			f.run = t[i].Value
+			f.run, f.over = t[i].Value, i > 0 && lex.Lower(l.WordAt(t[i-1].Pos.Offset)) == "across"
 		case t[i].Type == lex.Wall && i > 0 && t[i-1].Value == "off" && (f.from == "" || f.from == t[i].Value):
 			f.from = t[i].Value
 		case t[i].Type == lex.Wall && i > 0 && (t[i-1].Value == "on" || l.SaidWall(t[i].Pos.Offset)) && f.on == "":
 			f.on = " on " + t[i].Value + " wall"
+		case low == "1" && lex.Lower(l.WordAt(t[i+1].Pos.Offset)) == "st":
 		case t[i].Type == lex.Number:
 			end, said := lengthAt(l, t[i].Pos.Offset)
 			if end == 0 {
@@ -169,6 +171,9 @@ func (f *framed) line(l *read.Source) []string {
 	case f.at != nil:
 		return []string{text + f.on}
 	case f.first != "":
+		if f.over && f.from != "" && (f.run == "ew") != places.Across(place.Wall(f.from)) { // spaced that way, as the first one shows
+			f.run = ""
+		}
 		text = canon.Say(f.what, f.run, f.space, "oc", canon.Clause{"first", f.first, canon.Off(place.Wall(f.from))})
 	case f.from != "" && f.run == "":
 		f.run = "ns"

@@ -73,9 +73,11 @@ func RoomNamedIn(said string) string {
 	return strings.Join(words[from:to], " ")
 }
 
-var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|` +
+	`\b(?:2[5-9]|[3-9]\d)\d\d ?(?:x|by|×) ?\d{3,4}\b|\b\d{4} ?(?:x|by|×) ?(?:2[5-9]|[3-9]\d)\d\d\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
 
-// OpensInMetric reports whether a text opens a room and is measured in metres or millimetres.
+// OpensInMetric reports whether a text opens a room and is measured in metres or millimetres: it says so, or
+// in inches a side would be over 200 ft.
 func OpensInMetric(text string) bool {
 	if !inMetric.MatchString(text) || inFeetSaid.MatchString(text) {
 		return false
