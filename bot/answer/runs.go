@@ -213,8 +213,11 @@ func (c Ctx) RouteName(v event.Route) string {
 	if !strings.HasPrefix(s, v.What) {
 		s = v.What + " " + s
 	}
-	if v.Size != 0 {
-		s += " " + c.Len(v.Size)
+	if v.Size == 0 {
+		return s
 	}
-	return s
+	if strings.HasPrefix(v.Name, v.What+" ") { // its number is not part of the size
+		s += ","
+	}
+	return s + " " + c.Len(v.Size)
 }

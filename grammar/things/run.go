@@ -164,13 +164,24 @@ type run struct {
 	open     []openLeg
 }
 
-// numbered asks what the 1 of "pipe 1" is if there is a run of that name.
+// numbered asks what the 1 of "pipe 1" is if there is a run of that name. In "pipe 1: 40 off west" and
+// "pipe 1, 3/4: 40 off west", as runs are read back, it is the number we gave.
 func (r *run) numbered(l *read.Source, s *runSyntax) error {
-	if len(s.Items) == 0 || s.Size != nil || s.Items[0].Num == nil || !s.Items[0].Num.Plain() || l.Name == nil {
+	if len(s.Items) == 0 || s.Size != nil || s.Items[0].Num == nil || !s.Items[0].Num.Plain() {
 		return nil
 	}
 	n := &s.Items[0].Num.L.Number
+	sized := len(s.Items) > 1 && s.Items[1].Num != nil && s.Items[1].Num.Plain()
+	if after := l.Read[n.End:]; strings.HasPrefix(after, ":") || strings.HasPrefix(after, ",") && sized {
+		if _, whole := n.Whole(); whole {
+			s.Items = s.Items[1:]
+			return nil
+		}
+	}
 	name := r.What + " " + n.Raw()
+	if l.Name == nil {
+		return nil
+	}
 	if _, ok := n.Whole(); !ok || !l.Name(name) || len(n.Readings) != 1 {
 		return nil
 	}
