@@ -43,7 +43,9 @@ func TestReadBackIsTypedBack(t *testing.T) {
 			}
 			in := message.In{Who: s.Who, Sent: s.Sent, Text: s.Text, ID: fmt.Sprint(i)}
 			plain := in
-			if line, err := (answer.Ctx{State: stateOf(t, canon), Who: s.Who}).Parse(s.Text, false); err == nil {
+			ctx := answer.Ctx{State: stateOf(t, canon), Who: s.Who}
+			_, rest, _ := ctx.Cut(s.Text)
+			if line, err := ctx.Parse(s.Text, false); err == nil && rest == "" { // one line, not several
 				plain.Text = line.String()
 			}
 			from := len(stateOf(t, said).Entries)

@@ -3,6 +3,7 @@ package answer
 import (
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -77,6 +78,9 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 	} else if c.Room = c.State.RoomOf(c.Who); c.Room == nil {
 		c.Room = c.State.OnlyRoom()
 	}
+	if line.Room == "" && c.Room != nil && c.Kinds.Asks(line.Entry) && here.MatchString(c.Words) {
+		line.Room, c.Line.Room = c.Room.Name, c.Room.Name
+	}
 	var stop *Reply
 	if c, stop = c.timed(); stop != nil {
 		return *stop
@@ -85,16 +89,16 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 		return *stop
 	}
 	c.Line = line
-	r := c.Answer(line.Entry)
-	if c.Kinds.Asks(line.Entry) {
-		r = c.besides(r)
-	}
+	r := c.besides(c.Answer(line.Entry))
 	r.Sent = c.Sent
 	if c.Room != nil {
 		r.Here = c.Room.Name
 	}
 	return r
 }
+
+// here says that a question is about the room at hand.
+var here = regexp.MustCompile(`(?i)\b(?:in here|(?:in )?this room)\b`)
 
 // timed applies "at 9:58" and "before row 2".
 func (c Ctx) timed() (Ctx, *Reply) {
@@ -296,6 +300,9 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))
 }
 
+// noNote begins the answer that nothing of a name is noted.
+const noNote = "no note of "
+
 func (c Ctx) noThing(words string) Reply {
 	in := ""
 	if c.Line.Room != "" {
@@ -326,9 +333,9 @@ func (c Ctx) noThing(words string) Reply {
 		}
 	}
 	if n != "" {
-		return Nothing(fmt.Sprintf("no note of %q%s; did you mean %s?", words, in, n), "")
+		return Nothing(fmt.Sprintf(noNote+"%q%s; did you mean %s?", words, in, n), "")
 	}
-	return Nothing(fmt.Sprintf("no note of %q%s", words, in), "log")
+	return Nothing(fmt.Sprintf(noNote+"%q%s", words, in), "log")
 }
 
 // ThingsOf returns the things that an entry noted.

@@ -51,8 +51,8 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 		switch {
 		case topic.NamesRoom(w):
 			rooms[stem] = true
-			if c.Line.Room == "" {
-				r.In = strings.TrimSpace(r.In + " " + w)
+			if c.Line.Room == "" && r.In == "" {
+				r.In = w
 			}
 		case strings.Contains(" "+r.In+" ", " "+w+" "): // the rest of its name
 		case topic.Subject(w):
@@ -60,7 +60,7 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 			said = append(said, w)
 		case topic.Works(w):
 			asked, other = append(asked, recall.Word{Text: stem, Weight: 1, Must: all}), append(other, w)
-		default:
+		case !all:
 			asked, other = append(asked, recall.Word{Text: stem, Weight: 0.4}), append(other, w)
 		}
 	}
@@ -73,7 +73,10 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 		said = other[:min(len(other), 3)]
 	}
 	r.About = strings.Join(said[:min(len(said), 3)], ", ")
-	if asked = append(asked, subject...); all && !slices.ContainsFunc(asked, func(w recall.Word) bool { return w.Must }) {
+	if !r.Subject {
+		r.About = strings.Join(said[:min(len(said), 2)], ", ")
+	}
+	if asked = append(asked, subject...); all && len(asked) == 0 {
 		return r
 	}
 	var notes []recall.Note
@@ -110,40 +113,41 @@ func tells(en *site.Entry) bool {
 	return en.Text != "" && !en.Struck() && !Hidden(en.Body)
 }
 
-// besides adds to the answer of a question about a thing what the crew noted on it in their own words:
-// instead of it, if it is that nothing of the name is known.
+// besides adds to the answer of a question what the crew noted on it in their own words: instead of it, if it
+// is that nothing of the name is known, and below it, if it is about a thing or cannot be worked out yet.
 func (c Ctx) besides(r Reply) Reply {
-	instead := false
+	instead, refused := false, r.Refuse != nil || len(c.State.Standing()) == 0
 	switch e := c.Line.Entry.(type) {
-	case record.Find, record.Apart:
-		instead = true
-	case record.Log: // all of it is there
-		if r.Refuse == nil {
+	case record.Find, record.Apart, record.Log:
+		if _, log := e.(record.Log); log && r.Refuse == nil { // all of it is there
 			return r
 		}
 		instead = true
 	case record.List:
-		if e.What == "size" {
+		if (e.What == "size" || e.On != "") && !refused {
 			return r
 		}
 	case record.AnyOver, hanging.Reach, boards.Layout:
+	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
+		if !refused {
+			return r
+		}
 	default:
 		return r
 	}
 	switch {
+	case r.Over || r.Work || r.Ask != nil || len(c.State.Told()) == 0 && !instead:
 	case instead && r.Refuse != nil:
-		if found := c.Recall(c.Words); len(found.Found) > 0 {
+		if found := c.recall(c.Words, c.State.Told(), false); len(found.Found) > 0 && strings.HasPrefix(r.Refuse.Want, noNote) {
 			return Tell("notes", nil, strings.Join(append([]string{found.Head()}, c.Lines(found)...), "\n"))
 		}
-	case r.Taken() && len(c.State.Told()) > 0:
-		found := c.recall(c.Words, c.State.Told(), true)
-		if found.Away || len(found.Found) == 0 {
-			return r
-		}
+	default:
+		found := c.recall(c.Words, c.State.Told(), !refused)
 		return r.After(func(r Reply) Reply {
-			found.Found = found.Found[:min(len(found.Found), mostBeside)]
-			for _, line := range c.Lines(found) {
-				r.Line(line)
+			for _, line := range c.Lines(found)[:min(len(found.Found), mostBeside)] {
+				if !found.Away {
+					r.Line(line)
+				}
 			}
 			return r
 		})

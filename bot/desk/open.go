@@ -96,6 +96,9 @@ func (t *turn) drop(open *pending.Question) {
 // giveUp says what is lost with a question, or keeps it as a note.
 func (t *turn) giveUp(open *pending.Question) {
 	lost := open.Lost()
+	if open.Rest == "" && open.OnlyAsks(t.d.opt.Kinds) { // nothing was to be saved
+		lost = ""
+	}
 	if open.Keep {
 		b := event.Note{Text: strings.Join(append([]string{open.Said}, parse.Split(open.Rest)...), "; ")}
 		if r := t.d.State.RoomOf(t.in.Who); r != nil {

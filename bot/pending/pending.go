@@ -229,6 +229,13 @@ func (q *Question) Stays(k answer.Kinds) bool {
 	return q.Base != "" && strings.Contains(q.Why, "?") || slices.ContainsFunc(q.Choices, tells)
 }
 
+// OnlyAsks reports whether the question is which of several questions is meant.
+func (q *Question) OnlyAsks(k answer.Kinds) bool {
+	return len(q.Choices) > 0 && !slices.ContainsFunc(q.Choices, func(c grammar.Choice) bool {
+		return len(c.Lines) == 0 || slices.ContainsFunc(c.Lines, func(l grammar.Line) bool { return !k.Asks(l.Entry) })
+	})
+}
+
 // Without returns the stack from q down, without the questions for which gone is true.
 func (q *Question) Without(gone func(*Question) bool) *Question {
 	switch {

@@ -99,27 +99,48 @@ type setSyntax struct {
 // values.
 var settings = numbers.Bounds{What: "a setting", Most: 10 * length.Foot}
 
-// Reach: `reach`, `reach 1 5/8` (with that screw).
-type Reach struct{ Screw length.Said }
+// Reach: `reach`, `reach 1 5/8` (with that screw), `reach 1 5/8 at 40 off west, 30 off north` (at that place).
+type Reach struct {
+	Screw   length.Said
+	Surface place.Surface
+	Fixes   []place.Fix
+}
 
-func (e Reach) String() string   { return canon.Say("reach", e.Screw) }
+func (e Reach) String() string {
+	at := canon.Located{On: e.Surface, Fixes: e.Fixes}
+	return canon.Say("reach", e.Screw, canon.Tail(len(e.Fixes) > 0 || e.Surface != "", "at"), at)
+}
 func (Reach) Kind() grammar.Kind { return "reach" }
 
 func (s *reachSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	var e Reach
 	n := s.Screw
 	if s.OK != nil {
 		n = &s.OK.Screw
 	}
-	if n == nil {
-		return Reach{}, nil
+	if n != nil {
+		e.Screw = numbers.Said(l, &n.Number, numbers.Screws)
 	}
-	return Reach{numbers.Said(l, &n.Number, numbers.Screws)}, nil
+	if !s.Place {
+		return e, nil
+	}
+	p := places.Where{NoSize: true}
+	if err := p.Read(l, s.At); err != nil {
+		return nil, err
+	}
+	if p.Sized || p.Name != "" || p.Label != "" || p.Even || p.Paint || len(p.Fixes) == 0 {
+		return nil, l.RefuseEnd(`two distances: "at 40 off west 30 off north"`)
+	}
+	e.Surface, e.Fixes = p.Surface, p.Fixes
+	return e, nil
 }
 
-// reachSyntax is "reach", or "1 5/8 ok?".
+// reachSyntax is "reach", with a screw, a place or both, or "1 5/8 ok?".
 type reachSyntax struct {
-	Screw *numbers.OneLength `parser:"(  'reach' @@? ('screw' | 'screws')?"`
-	OK    *okSyntax          `parser:" | @@ )"`
+	Screw *numbers.OneLength  `parser:"(  'reach' @@? ('screw' | 'screws')?"`
+	Place bool                `parser:"    ( @'at'"`
+	At    []*places.PlaceItem `parser:"      @@* )?"`
+	OK    *okSyntax           `parser:" | @@ )"`
 }
 
 type okSyntax struct {
@@ -255,7 +276,7 @@ const mostCoats = 9
 var CloseKinds = []read.Row{
 	{Command: read.Command{Kind: "reach", Words: []string{"reach", "where not to screw"}, Talk: []string{"where can screw", "where can not screw", "can we use"},
 		About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
-		Fits: "nothing, or the length of a screw"},
+		Fits: `nothing, the length of a screw, or "at" and a place: at 40 off west 30 off north`},
 		Rule: read.Rule[reachSyntax](), Makes: []grammar.Entry{Reach{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},

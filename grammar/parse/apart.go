@@ -2,6 +2,7 @@ package parse
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"strapline/grammar"
@@ -35,20 +36,39 @@ func asksAtStart(text string) bool {
 	return i < len(ps) && (read.AskingWords[ps[i].Low] || read.HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || read.Begs.MatchString(lex.Lower(text[ps[i].Start:])))
 }
 
+// asksMore reports whether a text that reads as a question has another one behind it.
+func asksMore(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) bool {
+	if err != nil || !isQuestion(line.Entry) {
+		return false
+	}
+	return slices.ContainsFunc(ends, func(e brk) bool {
+		next := sentence(strings.TrimSpace(text[e.next:]))
+		return e.sentence && asksAtStart(next) && asksAlone(next, reading)
+	})
+}
+
+// asksAlone reports whether a text by itself is a question that says what it is about.
+func asksAlone(text string, reading func(string) (grammar.Line, error)) bool {
+	line, err := reading(text)
+	notes, searches := line.Entry.(record.Notes)
+	return err == nil && isQuestion(line.Entry) && (!searches || notes.Subject())
+}
+
 // askedApart returns the first part of a text that is a statement before a question, or a question before
 // something else, and what follows it.
 func askedApart(text string, ends []brk, reading func(string) (grammar.Line, error)) (first, rest string) {
-	asks := func(s string) bool {
-		line, err := reading(s)
-		notes, searches := line.Entry.(record.Notes)
-		return err == nil && isQuestion(line.Entry) && (!searches || notes.Subject())
-	}
+	asks := func(s string) bool { return asksAlone(s, reading) }
 	for _, e := range ends {
 		before, after := strings.TrimSpace(text[:e.at]), strings.TrimSpace(text[e.next:])
 		next := sentence(after)
-		switch asked := asks(before) && asksAtStart(before); {
+		switch asked := asks(before) && (asksAtStart(before) || strings.HasSuffix(before, "?")); {
+		case asked && e.sentence && !asksAtStart(before):
+			return before, after
 		case !e.sentence && (asked || !e.anew || !asksAtStart(next) || !states(before, reading)):
 		case asked && asks(next) && asksAtStart(next), !asked && asks(next) && asksAtStart(next), asked && !asksAtStart(next) && tellsAlone(next, reading):
+			if !asked && done(before) && !tellsAlone(before, reading) { // beside a question it is no talk
+				before = "note " + before
+			}
 			return before, after
 		}
 	}
@@ -57,10 +77,13 @@ func askedApart(text string, ends []brk, reading func(string) (grammar.Line, err
 
 // states reports whether a text is a statement of its own, not only what a question behind it is about.
 func states(text string, reading func(string) (grammar.Line, error)) bool {
-	if ps := lex.Pieces(text); len(ps) > 1 && doneWords[ps[0].Low] {
-		return true
-	}
-	return tellsAlone(text, reading)
+	return done(text) || tellsAlone(text, reading)
+}
+
+// done reports whether a text begins with what was done.
+func done(text string) bool {
+	ps := lex.Pieces(text)
+	return len(ps) > 1 && doneWords[ps[0].Low]
 }
 
 // tellsAlone reports whether a text by itself is noted, kept or asked about.

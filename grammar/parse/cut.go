@@ -37,7 +37,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	whole = &Heard{line, err}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
-	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) {
+	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) {
 		return text, "", whole
 	}
 	if title {
@@ -58,8 +58,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
 		rest := strings.TrimSpace(text[e.next:])
-		asks := strings.HasSuffix(text[:e.at], "?") || strings.HasPrefix(text[e.at:], "?") || strings.HasSuffix(sentence(rest), "?")
-		if e.sentence && (asks || standsAlone(reading, sentence(rest))) {
+		if e.sentence && standsAlone(reading, sentence(rest)) {
 			return text[:e.at], rest, nil
 		}
 	}
@@ -80,7 +79,8 @@ func sentence(text string) string {
 }
 
 func standsAlone(reading func(string) (grammar.Line, error), text string) bool {
-	return stands(reading(text))
+	line, err := reading(text)
+	return stands(line, err) && !(asksBehind(line, err, text) && len(breaks(text)) > 0)
 }
 
 // stands reports whether what was read is an entry, or one that leads to a question.

@@ -32,9 +32,11 @@ type query struct {
 	row     string
 	support string
 	lengths []string
-	trade   string // whose notes
-	room    string // a room that is noted
-	strange string // the word for one that is not
+	fixes   []string // those of them off a wall: "40 off west"
+	screw   string   // the first of them that is off nothing
+	trade   string   // whose notes
+	room    string   // a room that is noted
+	strange string   // the word for one that is not
 	strays  int
 }
 
@@ -112,7 +114,7 @@ func (q *query) take(l *read.Source, i int) int {
 	switch {
 	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
 	case t.Type == lex.Key && t.Value == "down" && q.has("take", "took", "taken", "write", "wrote", "put"):
-	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.Pieces[q.at(next)].Low, "0123456789") == "" && !q.several:
+	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2
 	case t.Type == lex.Thing, t.Type == lex.Service, t.Type == lex.Name:
@@ -128,7 +130,7 @@ func (q *query) take(l *read.Source, i int) int {
 		} else if before.Value == "off" || w == "to" {
 			q.off = t.Value
 		}
-	case t.Type == lex.Support && next.Type == lex.Number:
+	case t.Type == lex.Support && next.Type == lex.Number && !strings.HasSuffix(q.Pieces[q.at(t)].Low, "s"): // "are the straps 16 or 24"
 		q.support = strings.TrimSuffix(t.Value, "s") + " " + q.Pieces[q.at(next)].Low
 		return 2
 	case t.Type == lex.Support:
@@ -138,15 +140,28 @@ func (q *query) take(l *read.Source, i int) int {
 		return 2
 	case t.Type == lex.Number && before.Value == "what" || t.Type == lex.Number && q.Pieces[q.at(t)].Low == "one":
 	case t.Type == lex.Number:
-		_, n, _ := length.Scan(q.Read[t.Pos.Offset:], q.Units, length.List)
-		if n == 0 {
+		said := q.lengthAt(t)
+		if said == "" {
 			q.strays++
 			return 1
 		}
-		q.lengths = append(q.lengths, strings.TrimSpace(q.Read[t.Pos.Offset:t.Pos.Offset+n]))
 		k := 1
-		for !q.Tokens[i+k].EOF() && q.Tokens[i+k].Pos.Offset < t.Pos.Offset+n {
+		for !q.Tokens[i+k].EOF() && q.Tokens[i+k].Pos.Offset < t.Pos.Offset+len(said) {
 			k++
+		}
+		if doubt, rest, ok := strings.Cut(said, " "); ok && roughly[doubt] { // around a place is looked anyway
+			said = rest
+		}
+		q.lengths = append(q.lengths, said)
+		from := i + k
+		off := q.Tokens[from].Value == "off"
+		if off {
+			from++
+		}
+		if q.Tokens[from].Type == lex.Wall {
+			q.fixes = append(q.fixes, said+" off "+q.Tokens[from].Value)
+		} else if !off && q.screw == "" {
+			q.screw = said
 		}
 		return k
 	case t.Type == lex.Word && unread.Trades[t.Value] && q.trade == "":
@@ -162,6 +177,15 @@ func (q *query) take(l *read.Source, i int) int {
 	}
 	return 1
 }
+
+// lengthAt returns the length at a token as it was said, "" if there is none.
+func (q *query) lengthAt(t lexer.Token) string {
+	_, n, _ := length.Scan(q.Read[t.Pos.Offset:], q.Units, length.List)
+	return strings.TrimSpace(q.Read[t.Pos.Offset : t.Pos.Offset+n])
+}
+
+// roughly are words of doubt before a length.
+var roughly = lex.Set("about", "approx", "approximately", "around", "roughly", "maybe", "almost", "nearly", "like")
 
 // at returns the piece with which a token begins.
 func (q *query) at(t lexer.Token) int {
@@ -248,18 +272,26 @@ func (q *query) topic(l *read.Source) string {
 	case q.has("status") && (room || q.strays == 0), q.has("hows", "how's") && !thing && room && !boards,
 		q.has("how") && q.has("far", "along") && q.has("along") && !thing:
 		return "status"
-	case q.has("screw", "screws", "screwed", "screwing", "nail", "drill", "anchor") && !thing && q.has("hit", "safe", "safely", "avoid") && len(q.lengths) < 2:
-		return strings.TrimSpace("reach " + strings.Join(q.lengths, ""))
+	case len(q.fixes) == 2 && q.has("hit", "safe", "safely", "above", "behind", "over", "under", "hook", "hang", "screw", "drill", "nail", "anchor", "there", "anything", "clear"):
+		return strings.Join(strings.Fields("reach "+q.screw+" at "+strings.Join(q.fixes, ", ")), " ")
+	case (q.has("screw", "screws", "screwed", "screwing", "nail", "drill", "anchor", "hook") && (q.has("hit", "safe", "safely", "avoid", "miss", "okay", "ok") || q.has("where") && q.has("can", "could", "should"))) && !q.has("spacing", "length"):
+		return strings.TrimSpace("reach " + q.screw)
+	case q.has("pipe", "pipes", "wire", "wires", "romex", "cable", "gas", "duct") && q.has("near", "nearby", "close", "around", "hit", "by") && q.has("is", "are", "any", "theres", "there's", "do", "will", "would", "isnt", "isn't") && len(q.kinds) > 0:
+		for _, kind := range q.kinds {
+			if lex.Phrases.Whole(kind).Type == lex.Service || kind == "duct" {
+				return "any " + kind + " noted"
+			}
+		}
 	case q.has("close", "cover", "closing", "closed", "ready", "go") && q.has("can", "ok", "okay", "good", "ready", "could") && !thing && !q.has("wall", "open") && q.wall == "" && (room || q.strays == 0 && q.has("close", "ready") && q.has("up", "lid", "ceiling", "it")) &&
 		!q.has("who", "when", "where", "did"),
 		q.has("stopping", "holding", "stops") && q.has("what", "whats", "what's"):
 		return "ready"
-	case boards && (many || q.has("where")) && q.has("left", "leftover", "leftovers", "remaining", "remain", "kicking", "around", "extra", "spare", "now", "still") && !q.has("need", "order", "hang", "finish"):
+	case boards && (many || q.has("where")) && q.has("left", "leftover", "leftovers", "remaining", "remain", "kicking", "around", "extra", "spare", "now", "still", "count") && !q.has("need", "order", "hang", "finish"):
 		if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
 			return "how many " + m[1] + "s left"
 		}
 		return "boards left"
-	case (boards || !thing && room && q.has("order", "ordering")) && q.has("enough", "enuf", "short", "order", "ordering", "need", "needed", "finish") && !q.has("screws", "screw") && q.row == "":
+	case (boards || !thing && room && q.has("order", "ordering", "enough", "enuf")) && q.has("enough", "enuf", "short", "order", "ordering", "need", "needed", "finish") && !q.has("screws", "screw") && q.row == "":
 		return "order"
 	case q.has("screws", "screw") && !thing && q.row == "" && (q.has("spacing", "apart", "long", "length", "size", "count", "many", "boxes") || q.has("what", "which") && len(q.lengths) < 2) && !q.has("hit", "wrong", "popped", "snag", "snags", "missed"):
 		return "how many screws"
@@ -271,6 +303,8 @@ func (q *query) topic(l *read.Source) string {
 		return "list size"
 	case q.has("square") && (room || q.has("room", "it", "corners", "walls")) && what:
 		return "how square is it"
+	case !thing && room && q.wall == "" && q.has("open", "covered") && q.has("what", "whats", "what's"):
+		return "list everything"
 	case !thing && room && q.has("behind", "above", "buried", "in") && q.has("what", "whats", "what's", "anything") && q.has("ceiling", "lid", "board", "drywall") && !unread.BoardsOf.MatchString(q.Text) && !q.has("hang", "thick", "type"):
 		return "list everything"
 	case boards && !many && q.wall == "" && !thing && what && q.has("thickness", "thick", "type", "green", "purple", "moisture", "fire", "fireboard", "rated", "x", "longest", "kind", "regular"),
@@ -316,6 +350,9 @@ func (q *query) means(l *read.Source) string {
 	case q.trade != "" && what == "":
 		return canon.Tail(q.has("what", "whats", "what's", "when") && q.has("say", "said", "note", "noted", "put", "write", "tell", "told"), "log "+q.trade)
 	case q.has("how") && q.has("do", "can") && q.has("add", "enter", "type", "tell") && kind != "":
+		if q.has("moved", "wrong") {
+			return "help fix"
+		}
 		return "help " + kind
 	case q.has("who", "whos", "who's", "when", "whens") && what != "":
 		return "log " + what

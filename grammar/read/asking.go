@@ -2,6 +2,7 @@ package read
 
 import (
 	"regexp"
+	"strings"
 
 	"strapline/grammar/lex"
 )
@@ -12,7 +13,7 @@ func (l *Source) AsksSomething() bool {
 	if l.Opens("can") && l.Tokens[0].Type == lex.Thing { // "can light dead centre"
 		return l.Question
 	}
-	if l.Question {
+	if l.Question && strings.Contains(l.Text[max(len(l.Text)-askedNear, 0):], "?") { // `30"?` within a statement asks nothing
 		return true
 	}
 	i := l.Begin
@@ -28,6 +29,9 @@ func (l *Source) AsksSomething() bool {
 	said := lex.Lower(l.Read)
 	return asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:]))
 }
+
+// askedNear is how far from its end the question mark of a question may be, in bytes: "? thanks".
+const askedNear = 12
 
 var (
 	BeforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", "hello", "oh", "um", "sorry", "please", "yo", ",")

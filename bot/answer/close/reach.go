@@ -39,8 +39,16 @@ type (
 
 // whereNot says where not to screw.
 func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
+	if len(c.State.Standing()) == 0 {
+		r := answer.Tell("reach", nil, "no pipe, wire or duct noted, and no room: that is not the same as none")
+		r.Note("caution", answer.CautionScrew)
+		return r
+	}
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
+	}
+	if len(e.Fixes) > 0 {
+		return at(c, e)
 	}
 	s := place.Ceiling
 	q := c.ReachQuery(s, e.Screw.L)

@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -143,6 +144,9 @@ func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int
 // anyOver answers "any pipe over row 3" from the notes, and never says that there is none. Without a row
 // it looks on all surfaces, unless one is said.
 func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
+	if len(c.State.Standing()) == 0 {
+		return answer.Tell("any", note.ThingsFacts{Things: []note.ThingFacts{}}, fmt.Sprintf("no %s noted, and no room yet: that is not the same as none. Look before you screw", cmp.Or(e.What, "pipe or wire")))
+	}
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}

@@ -1,6 +1,8 @@
 package log
 
 import (
+	"fmt"
+	"regexp"
 	"strings"
 
 	"strapline/bot/answer"
@@ -11,6 +13,9 @@ import (
 // the room.
 func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	r := c.Recall(e.About)
+	if r.About == "" && c.Line.Room != "" { // the room, and nothing of it
+		return c.Answer(record.Status{})
+	}
 	facts := logFacts{Entries: []logEntry{}}
 	for _, en := range r.Found {
 		facts.Entries = append(facts.Entries, logEntry{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text})
@@ -19,10 +24,20 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	switch known := c.Line.Room != "" || r.In == ""; {
 	case len(r.Found) > 0:
 	case !known && !r.Subject:
-		lines[0] += "; it is no room here yet: `" + answer.ARoom(r.In, c.Units) + "`"
+		lines[0] += fmt.Sprintf(", and %s is no room here yet: `%s`", r.In, answer.ARoom(r.In, c.Units))
 	default:
 		about, _, _ := strings.Cut(r.About, ",")
 		lines[0] += ". Once it is known: `note " + about + r.Where() + " ...`"
 	}
-	return answer.Tell("notes", facts, strings.Join(lines, "\n"))
+	reply := answer.Tell("notes", facts, strings.Join(lines, "\n"))
+	if screws.MatchString(c.Words) {
+		if len(r.Found) == 0 {
+			reply.Text = strings.Replace(reply.Text, ". Once", ": that is not the same as none. Once", 1)
+		}
+		reply.Note("caution", answer.CautionScrew)
+	}
+	return reply
 }
+
+// screws are questions after which somebody drives a screw or cuts.
+var screws = regexp.MustCompile(`(?i)\b(?:screw(?:s|ing)?|drill|nail|hook|anchor|hit|safe|safely|patch)\b`)
