@@ -31,7 +31,7 @@ var may = map[string][]string{
 	"bot/doortest":   {"bot/console"},                                                           // in tests alone
 	"bot/":           {"bot/message", "bot/job"},                                                // a door knows the jobs and no other door
 	"grammar/lex":    {"calc/length", "calc/place"},
-	"grammar/sense":  {"grammar/lex", "calc/length"},
+	"grammar/sense":  {"grammar/lex", "grammar/topic", "calc/length"},
 	"calc":           {"calc"},
 	"calc/length":    {},
 	"calc/place":     {"calc/length"},

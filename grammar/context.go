@@ -1,6 +1,8 @@
 package grammar
 
 import (
+	"strings"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -39,4 +41,11 @@ type Last struct {
 	Name, What string
 	Size       place.Size
 	Now        bool // it is the last thing of any kind that the sender noted
+}
+
+// IsLength reports whether text is a single length, unambiguous or not.
+func (c *Context) IsLength(text string) bool {
+	text = strings.TrimSpace(strings.TrimPrefix(text, "a ")) // make it a 6"
+	_, n, _ := length.Scan(text, c.Units, length.One)
+	return n > 0 && n == len(text)
 }

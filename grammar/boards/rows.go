@@ -112,7 +112,7 @@ func rowAfter(in *lexer.PeekingLexer, last int, many bool) (row numbers.Count, o
 	units := length.Units(t.Value)
 	s, _, _ := strings.Cut(t.Pos.Filename[t.Pos.Offset:], "&") // "1, 2 & 3" is not two and three of something
 	said := lex.Pieces(s)[0].Low
-	row.Pos, row.N = t.Pos, numbers.Spoken[said]
+	row.Pos, row.N = t.Pos, lex.Counts[said]
 	if n, err := strconv.Atoi(said); err == nil {
 		row.N = n
 	}

@@ -210,7 +210,7 @@ func (l *Reader) token(i int) int {
 	case len(p.Low) == 1 && i > 0 && l.Pieces[i-1].Low == "mark":
 		sym, n = Symbol{Name, p.Low}, 1
 	case len(p.Low) == 1 && l.abbreviated(i):
-		sym, n = Symbol{Wall, abbreviations[p.Low]}, 1
+		sym, n = Symbol{Wall, Compass[p.Low]}, 1
 	case p.Low == "in" && i > 0 && (l.Pieces[i-1].Word() || l.Pieces[i-1].Kind == '.') && l.Says(i+1, []string{"from"}): // "26 inches in from west"
 		sym, n = Symbol{Key, "off"}, 2
 	case p.Low == "is" && l.names(i):
@@ -402,11 +402,12 @@ func (l *Reader) goesOn(k int) bool {
 	return n != l.Pieces[k].End-l.Pieces[k].Start && (n > 0 || l.Pieces[k].Kind == '0')
 }
 
-var abbreviations = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
+// Compass are the letters for the walls.
+var Compass = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
 
 // abbreviated reports whether the letter at piece i stands for a wall.
 func (l *Reader) abbreviated(i int) bool {
-	if abbreviations[l.Pieces[i].Low] == "" {
+	if Compass[l.Pieces[i].Low] == "" {
 		return false
 	}
 	if i+1 < len(l.Pieces) && (l.Pieces[i+1].Low == "wall" || l.Pieces[i+1].Low == "of") {

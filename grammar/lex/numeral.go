@@ -10,6 +10,9 @@ var numerals = strings.Fields(`zero one two three four five six seven eight nine
 	eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand
 	half halves quarter quarters fourth fourths eighth eighths sixteenth sixteenths`)
 
+// Counts are the small numbers as words.
+var Counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+
 var numeral = Set(numerals...)
 
 // heard are words that a phone writes for a number. None of them is part of a name. "for" and "to" are

@@ -386,9 +386,5 @@ func Numbers(l *read.Source) int {
 	return n
 }
 
-// Spoken are the number words that can answer a question: "two please".
-var Spoken = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
-	"first": 1, "second": 2, "third": 3, "1st": 1, "2nd": 2, "3rd": 3}
-
 // MostCounted limits a range of supports.
 const MostCounted = 200

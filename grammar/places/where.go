@@ -338,7 +338,7 @@ func (p *Where) SetSize(l *read.Source, a *numbers.Number, b *numbers.NeedAmong)
 func (p *Where) along(l *read.Source, it *PlaceItem) error {
 	of := it.Along.of(l)
 	if len(p.Fixes) == 0 || p.Fixes[len(p.Fixes)-1].How != place.OffWall {
-		return l.Refuse(it.Pos, `a distance before "along": 44 3/8 along strap 3 from east`)
+		return l.Refuse(it.Pos, `a distance before "along strap 3 from east"`)
 	}
 	f := &p.Fixes[len(p.Fixes)-1]
 	f.How, f.Of = place.Along, of

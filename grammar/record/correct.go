@@ -12,6 +12,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/canon"
+	"strapline/grammar/lex"
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -249,7 +250,7 @@ func Picked(s string) int {
 	if m == nil {
 		return 0
 	}
-	if n := numbers.Spoken[m[1]]; n > 0 {
+	if n := max(lex.Counts[m[1]], lex.Ordinal[grammar.WithOrdinals(m[1])]); 0 < n && n < 10 {
 		return n
 	}
 	if len(m[1]) == 1 && '1' <= m[1][0] && m[1][0] <= '9' {

@@ -1,8 +1,10 @@
 package relate
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -11,7 +13,6 @@ import (
 	"strapline/grammar/canon"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
-	"strapline/grammar/numbers"
 	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -56,24 +57,16 @@ var (
 	offOne    = pattern.Compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
-var compass = map[string]place.Wall{"n": place.North, "e": place.East, "s": place.South, "w": place.West}
-
 func Wall(said string) place.Wall {
 	said = strings.ToLower(said)
-	if w, ok := compass[said]; ok {
-		return w
-	}
-	return place.Wall(said)
+	return place.Wall(cmp.Or(lex.Compass[said], said))
 }
 
 func Few(said string) int {
-	if n := numbers.Spoken[strings.ToLower(said)]; n > 0 {
+	if n := lex.Counts[strings.ToLower(said)]; n > 0 {
 		return n
 	}
-	n := 0
-	for _, r := range said {
-		n = 10*n + int(r-'0')
-	}
+	n, _ := strconv.Atoi(said)
 	return n
 }
 
@@ -144,7 +137,7 @@ func oneMore(c *grammar.Context, text, head, rest string) (string, grammar.Entry
 	none := func() (string, grammar.Entry, error) {
 		return text, nil, &grammar.Refusal{Col: 1, Word: firstWord(rest), Want: "a thing of yours noted before it", Hint: read.Words.Rows["thing"].Say(c.Units)}
 	}
-	if d := onward.FindStringSubmatch(said); d != nil && IsLength(c, d[1]) {
+	if d := onward.FindStringSubmatch(said); d != nil && c.IsLength(d[1]) {
 		if c.Last.Name == "" {
 			return none()
 		}
@@ -212,7 +205,7 @@ func kindFirst(c *grammar.Context, said string) (what, size, rest string) {
 				continue
 			}
 			size := strings.Join(fields[:i], " ")
-			if i > 0 && !IsLength(c, size) {
+			if i > 0 && !c.IsLength(size) {
 				return "", "", said
 			}
 			n += i
@@ -237,8 +230,8 @@ var pairLetter = regexp.MustCompile(`(?i) [nesw]\d`)
 func plain(c *grammar.Context, text string) string {
 	if m := letters.FindStringSubmatchIndex(text); m != nil {
 		a, b := strings.ToLower(text[m[2]:m[3]]), strings.ToLower(text[m[6]:m[7]])
-		if places.Across(compass[a]) != places.Across(compass[b]) {
-			return text[:m[0]] + fmt.Sprintf(" %s off %s, %s off %s", text[m[4]:m[5]], compass[a], text[m[8]:m[9]], compass[b]) + text[m[1]:]
+		if places.Across(Wall(a)) != places.Across(Wall(b)) {
+			return text[:m[0]] + fmt.Sprintf(" %s off %s, %s off %s", text[m[4]:m[5]], Wall(a), text[m[8]:m[9]], Wall(b)) + text[m[1]:]
 		}
 	}
 	m := BothWalls.FindStringSubmatchIndex(text)
@@ -299,7 +292,7 @@ func oneLetter(text string) bool {
 // offLetter returns text with "50w" as "50 off west". 12s are boards.
 func offLetter(text string) string {
 	for i := 1; i < len(text); i++ {
-		w := compass[strings.ToLower(text[i:i+1])]
+		w := place.Wall(lex.Compass[strings.ToLower(text[i:i+1])])
 		if w != "" && w != place.South && strings.ContainsRune("0123456789\"'", rune(text[i-1])) && (i+1 == len(text) || strings.ContainsRune(" ,.;", rune(text[i+1]))) {
 			return text[:i] + " off " + string(w) + offLetter(text[i+1:])
 		}
@@ -316,16 +309,6 @@ func RoomBefore(text string, c *grammar.Context) (head, rest string) {
 }
 
 func firstWord(s string) string { return strings.Fields(s)[0] }
-
-// IsLength reports whether text is a single length, unambiguous or not.
-func IsLength(c *grammar.Context, text string) bool {
-	line, err := read.Nested("gap "+text, c)
-	if g, ok := line.Entry.(hanging.Gap); ok && err == nil {
-		return g.B.L == 0
-	}
-	_, asks := err.(*grammar.Ask)
-	return asks
-}
 
 // readMore reads "3 more pots 48 apart going east".
 func readMore(c *grammar.Context, m []string) (grammar.Entry, error) {
@@ -366,7 +349,7 @@ func readMore(c *grammar.Context, m []string) (grammar.Entry, error) {
 		return nil, &grammar.Refusal{Col: 1, Word: m[1], Want: "a thing of yours noted before it", Hint: read.Words.Rows["thing"].Say(c.Units)}
 	}
 	if e.Count < 1 || e.Count > MostMore {
-		return nil, &grammar.Refusal{Col: 1, Word: m[1], Want: fmt.Sprintf("1 to %d more", MostMore), Hint: "3 more lights 48 apart going east"}
+		return nil, &grammar.Refusal{Col: 1, Word: m[1], Want: fmt.Sprintf("1 to %d more", MostMore), Hint: read.Words.Rows["more"].Say(c.Units)}
 	}
 	return e, nil
 }

@@ -142,7 +142,7 @@ func moved(c *grammar.Context, rest string) string {
 			continue
 		}
 		to := bareMove(strings.Join(words[n:], " "))
-		if m := shifted.FindStringSubmatch(to); m != nil && IsLength(c, m[1]) {
+		if m := shifted.FindStringSubmatch(to); m != nil && c.IsLength(m[1]) {
 			w := Wall(m[2])
 			if places.Across(w) || w == place.East || w == place.West {
 				return "fix " + name + " " + m[1] + " " + string(w) + " of " + place.Of{Name: name}.String()
@@ -164,7 +164,7 @@ func WhichWay(c *grammar.Context, text string) error {
 	for n := len(said) - 1; n > 0; n-- {
 		name, far := c.Numbered(grammar.CanonicalThing(strings.ToLower(strings.Join(said[:n], " ")))), strings.TrimSuffix(strings.Join(said[n:], " "), " over")
 		known := c.Knows(name)
-		if !known && !(c.Noun != nil && c.Noun(name)) || !IsLength(c, far) {
+		if !known && !(c.Noun != nil && c.Noun(name)) || !c.IsLength(far) {
 			continue
 		}
 		if !known {

@@ -121,7 +121,7 @@ func change(c *grammar.Context, name, said string) string {
 		return ""
 	}
 	wrong = strings.TrimPrefix(strings.Trim(wrong, " ,.;!"), "at ")
-	if a, ok := strings.CutPrefix(right, "a "); ok && !not && IsLength(c, a) && name == "" && c.Last.Now {
+	if a, ok := strings.CutPrefix(right, "a "); ok && !not && c.IsLength(a) && name == "" && c.Last.Now {
 		return "fix " + c.Last.Name + " " + a
 	}
 	in := ""
@@ -130,13 +130,13 @@ func change(c *grammar.Context, name, said string) string {
 	}
 	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
 	switch {
-	case not && IsLength(c, number) && IsLength(c, wrong):
+	case not && c.IsLength(number) && c.IsLength(wrong):
 		return number + " not " + wrong + in
-	case !not && IsLength(c, number) && name == "":
+	case !not && c.IsLength(number) && name == "":
 		return "*" + number
-	case !not && IsLength(c, number) && places.SizeSaid.MatchString(number):
+	case !not && c.IsLength(number) && places.SizeSaid.MatchString(number):
 		return fmt.Sprintf("fix %s %s", name, number)
-	case !not && IsLength(c, number):
+	case !not && c.IsLength(number):
 		return "*" + number + in
 	}
 	if w := WallSaid(c, right); w != "" && (!not || WallSaid(c, wrong) != "") {
@@ -156,7 +156,7 @@ func change(c *grammar.Context, name, said string) string {
 			return ""
 		}
 	}
-	if m := nearer.FindStringSubmatch(right); m != nil && IsLength(c, m[1]) {
+	if m := nearer.FindStringSubmatch(right); m != nil && c.IsLength(m[1]) {
 		if w := WallSaid(c, m[2]); w != "" {
 			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
 		}
@@ -185,8 +185,8 @@ func WallSaid(c *grammar.Context, said string) place.Wall {
 		fields = fields[:n-1]
 	}
 	name := strings.Join(fields, " ")
-	if w, ok := compass[name]; ok {
-		return w
+	if w := lex.Compass[name]; w != "" {
+		return place.Wall(w)
 	}
 	if sym := lex.Phrases.Whole(name); sym.Type == lex.Wall {
 		return place.Wall(sym.Value)
@@ -228,9 +228,9 @@ func RightedBy(l *read.Source, said string) (right string, sure bool) {
 		}
 		right, wrong = strings.Trim(right, " ,"), strings.TrimPrefix(wrong, "at ")
 		switch {
-		case not && IsLength(l.Context, right) && IsLength(l.Context, wrong):
+		case not && l.IsLength(right) && l.IsLength(wrong):
 			return right + " not " + wrong + ", in " + m[1], true
-		case !not && IsLength(l.Context, right):
+		case !not && l.IsLength(right):
 			return m[1] + " at " + right, sure
 		}
 	}
@@ -244,7 +244,7 @@ func RightedBy(l *read.Source, said string) (right string, sure bool) {
 // SizesOf reads the correct size of a room or its ceiling: "kitchen should be 13'6 x 11'9", "ceiling is
 // 8'1 not 8'".
 func SizesOf(l *read.Source, said string) string {
-	if m := ceilingIs.FindStringSubmatch(said); m != nil && IsLength(l.Context, strings.TrimSpace(m[1])) && IsLength(l.Context, m[2]) {
+	if m := ceilingIs.FindStringSubmatch(said); m != nil && l.IsLength(strings.TrimSpace(m[1])) && l.IsLength(m[2]) {
 		return "ceiling height " + m[1]
 	}
 	if !strings.Contains(said, "should") && !strings.Contains(said, "actually") && !strings.Contains(said, "really") {

@@ -90,7 +90,7 @@ func (s *supportSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		case it.L != nil && e.Spacing.L == 0:
 			e.Spacing = once(e.Spacing, &it.L.Number, numbers.Spacings)
 		case it.L != nil:
-			return nil, l.Refuse(it.L.Pos, `"first 14 3/8", "thick" or "wide" with it`)
+			return nil, l.Refuse(it.L.Pos, `"first", "thick" or "wide" with it`)
 		case it.On != nil:
 			e.Surface = it.On.Surface()
 		}

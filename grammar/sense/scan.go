@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // item is a word of the line, or a length.
@@ -51,13 +52,13 @@ func scan(s string, n lex.Names) *line {
 			it.count = "one"
 		}
 		end = t.Pos.Offset + len(it.low)
-		if said, ok := strings.CutSuffix(it.low, "'s"); ok && rooms[said] { // "bath's 8' x 5'"
+		if said, ok := strings.CutSuffix(it.low, "'s"); ok && topic.RoomNoun[said] { // "bath's 8' x 5'"
 			it.low, it.value = said, said
 		}
 		switch t.Type {
 		case lex.Word:
 			next := r.Tokens[i+1]
-			if w := compass[t.Value]; w != "" && (next.Type == lex.Number || next.Value == "same" || len(l.items) > 0 && l.items[len(l.items)-1].low == "as") {
+			if w := lex.Compass[t.Value]; w != "" && (next.Type == lex.Number || next.Value == "same" || len(l.items) > 0 && l.items[len(l.items)-1].low == "as") {
 				it.typ, it.value = lex.Wall, w
 			}
 		case lex.Room:
@@ -96,8 +97,6 @@ func scan(s string, n lex.Names) *line {
 	}
 	return l
 }
-
-var compass = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west"}
 
 // asks reports whether a line begins as a question does.
 func asks(ps []lex.Piece) bool {
@@ -138,7 +137,7 @@ func whole(s string) int {
 	if n, err := strconv.Atoi(s); err == nil && n > 0 {
 		return n
 	}
-	return counts[strings.ToLower(s)]
+	return lex.Counts[strings.ToLower(s)]
 }
 
 // at returns the item at i, a zero one outside the line.
@@ -258,7 +257,7 @@ func (l *line) along() string {
 }
 
 // lengthLike reports whether a number may be a distance.
-func (it item) lengthLike() bool { return !it.used && counts[it.value] == 0 }
+func (it item) lengthLike() bool { return !it.used && lex.Counts[it.value] == 0 }
 
 // named returns what a distance is measured from: a name, a numbered support, a thing.
 func (l *line) named(i int) string {
@@ -326,7 +325,7 @@ func (l *line) sided() bool {
 // elsewhere reports whether the line is of a room that is not declared: "light in the hall".
 func (l *line) elsewhere() bool {
 	for i, it := range l.items {
-		if it.typ == lex.Word && rooms[it.low] && l.at(i-1).low == "in" {
+		if it.typ == lex.Word && topic.RoomNoun[it.low] && l.at(i-1).low == "in" {
 			return true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // frame is a thing that a line may say.
@@ -230,7 +231,7 @@ func (l *line) roomName() (name string) {
 			l.items[i-1].used = true
 			return l.at(i-1).low + " room"
 		}
-		if it.typ != lex.Word || !rooms[it.low] || name != "" && !rooms[l.at(i-1).low] && !it.is("room") { // one room
+		if it.typ != lex.Word || !topic.RoomNoun[it.low] || name != "" && !topic.RoomNoun[l.at(i-1).low] && !it.is("room") { // one room
 			continue
 		}
 		if b := l.at(i - 1); name == "" && qualifies[b.low] {

@@ -25,7 +25,7 @@ func (l *line) things() []string {
 		if what != "" && what != it.value {
 			return nil
 		}
-		if b := l.at(i - 1); what == "" && (b.typ == lex.Thing || b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] && counts[b.low] == 0 && (b.typ == lex.Thing || len(spots) == 1)) { // "light box"
+		if b := l.at(i - 1); what == "" && (b.typ == lex.Thing || b.typ == lex.Word && len(b.low) > 2 && !counted[b.low] && !hung[b.low] && !lesser[b.low] && !asking[b.low] && lex.Counts[b.low] == 0 && (b.typ == lex.Thing || len(spots) == 1)) { // "light box"
 			label, l.items[i-1].used, l.doubt = b.low, true, b.typ == lex.Word
 		}
 		what = it.value

@@ -4,12 +4,10 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // The words by which a line is sorted. None of them occurs only in talk.
-
-// counts are small numbers as words, and nicknames of boards.
-var counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
 
 // footers are boards named by their length in feet.
 var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
@@ -45,10 +43,6 @@ var checks = map[string]string{
 	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
 }
 
-// rooms are words for rooms that need not be declared.
-var rooms = set(`bath bathroom kitchen den bedroom hall hallway closet laundry garage living dining basement office pantry stairwell landing mudroom attic
-	study playroom nursery porch foyer entry loft master guest family rec utility shop ensuite sunroom addition bed bedrooms bdrm snug lounge`)
-
 // small are words that change nothing in a line that is otherwise understood.
 var small = set("the a an and of at is are its it's it i i've we we've our my this that here there theres there's now ok okay so just got have has please pls . , : ; ! -")
 
@@ -63,7 +57,7 @@ var plain = func() map[string]bool {
 		about above near behind inside under beside between row rows course ceiling lid room rooms wall walls count number total job flat house place board boards sheet sheets
 		layout cut cuts cutlist size sizes length width end ends side sides exactly measurement measurements distance piece pieces hand first last next second third other others wait hey hi thanks
 		ty thx quick question remind anything's any's ones one's more amount materials material stuff screws screw safe avoid hit finish finishing rest good bury buried hide hidden way ways direction run runs go goes went guys folks team boss long short finally really actually do does did done have has had are is was`)
-	for _, words := range []map[string]bool{hung, cutOut, delivered, boards, asking, near, rooms, qualifies} {
+	for _, words := range []map[string]bool{hung, cutOut, delivered, boards, asking, near, topic.RoomNoun, qualifies} {
 		for w := range words {
 			all[w] = true
 		}

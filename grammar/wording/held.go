@@ -42,7 +42,7 @@ func HeldTo(l *read.Source, said string) (got grammar.Line, err error, ok bool) 
 			}
 		}
 	}
-	if m := straight.FindStringSubmatch(said); m != nil && l.Context.KnowsOf(l.NameOf(m[3])) && relate.IsLength(l.Context, m[4]) {
+	if m := straight.FindStringSubmatch(said); m != nil && l.Context.KnowsOf(l.NameOf(m[3])) && l.IsLength(m[4]) {
 		got, err := l.Again(fmt.Sprintf("%s, %s %s of %s", m[1], m[4], m[2], l.NameOf(m[3])))
 		return got, err, err == nil
 	}
@@ -154,7 +154,7 @@ func spreadOut(l *read.Source, said string) *grammar.Ask {
 func lengthLast(l *read.Source, text string) (head, far string) {
 	fields := strings.Fields(text)
 	for i := max(1, len(fields)-4); i < len(fields); i++ {
-		if far := strings.Join(fields[i:], " "); relate.IsLength(l.Context, far) {
+		if far := strings.Join(fields[i:], " "); l.IsLength(far) {
 			return strings.TrimRight(strings.Join(fields[:i], " "), ","), far
 		}
 	}
