@@ -163,6 +163,9 @@ func (c Ctx) NeedRoom() *Reply {
 		}
 	}
 	if len(choices) == 0 {
+		if c.Kinds.Asks(c.Line.Entry) {
+			return Stop(Nothing("no room is noted yet", ARoom("", c.Units)))
+		}
 		return Stop(No("no room is noted yet", ARoom("", c.Units)))
 	}
 	return Stop(Ask("which room?", "", choices...))

@@ -58,7 +58,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
 		rest := strings.TrimSpace(text[e.next:])
-		if e.sentence && standsAlone(reading, sentence(rest)) {
+		if e.sentence && (standsAlone(reading, sentence(rest)) || !loose && mended(reading, sentence(rest))) {
 			return text[:e.at], rest, nil
 		}
 	}
@@ -102,6 +102,13 @@ func stands(line grammar.Line, err error) bool {
 func isLoose(reading func(string) (grammar.Line, error), text string) bool {
 	line, _ := reading(text)
 	return line.Loose
+}
+
+// mended reports whether text is one of our lines but for a slip, and is refused with the line put right.
+func mended(reading func(string) (grammar.Line, error), text string) bool {
+	_, err := reading(text)
+	r, ok := errors.AsType[*grammar.Refusal](err)
+	return ok && !r.Once && r.Near != "" && Own(r) != ""
 }
 
 // isWhole reports whether text is an entry to which nothing is added after a comma. More boards are.

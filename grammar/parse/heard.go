@@ -144,13 +144,18 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 				ask.Choices = append(ask.Choices, grammar.Choice{Label: text, Text: got.String()})
 			}
 		}
-		if len(ask.Choices) > 0 {
-			ask.Why = said + ": " + ask.Why
+		if len(ask.Choices) > 1 || len(ask.Choices) == 1 && !strings.HasPrefix(ask.Choices[0].Label, "note ") { // a note needs no question
+			if len(said) <= longestLead {
+				ask.Why = said + ": " + ask.Why
+			}
 			return l.Line, ask
 		}
 	}
 	return l.Line, err
 }
+
+// longestLead is the longest line that is repeated before a question about it, in bytes.
+const longestLead = 44
 
 // sorted reads a question by its words.
 func sorted(l *read.Source, said string) (grammar.Line, bool) {

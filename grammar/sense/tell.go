@@ -407,9 +407,9 @@ func (l *line) boarding() []string {
 	return []string{text}
 }
 
-// flaws is a defect to fix later.
+// flaws is a defect to fix later; material that is only set aside is none.
 func (l *line) flaws() []string {
-	if !l.any(flawed) || !l.any(flawedWork) {
+	if !l.any(flawed) || !l.any(flawedWork) || l.has("count", "stock", "using", "used", "nobody", "left", "spare") {
 		return nil
 	}
 	return []string{"snag " + l.said}

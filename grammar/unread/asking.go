@@ -41,12 +41,19 @@ func Unanswered(l *read.Source, err error) error {
 	return err
 }
 
+// states reports whether a line gives a length and asks something besides: "2.405 at the far end, do we
+// care". The length is not lost for the question.
+func states(l *read.Source) bool {
+	return l.Measure() && !strings.HasSuffix(strings.TrimSpace(l.Text), "?") && !read.AskingWords[l.Pieces[l.Begin].Low] && !l.Opens("if") &&
+		!read.BeforeAsking[l.Pieces[l.Begin].Low] && !read.Begs.MatchString(lex.Lower(l.Read[l.Pieces[l.Begin].Start:]))
+}
+
 // NoDoubt is what a note with a question mark is told.
 const NoDoubt = `a note without a question mark, or "where is"`
 
 // enquires returns the question as a search of the notes; nil if it is none.
 func enquires(l *read.Source) *Keeps {
-	if !l.AsksSomething() {
+	if !l.AsksSomething() || states(l) {
 		return nil
 	}
 	e, ok := record.OnWords(l.Text[l.Pieces[l.Begin].Start:])

@@ -17,7 +17,7 @@ var (
 	// faintWords are also said in talk.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		apart centre center edge leg panel north south east west middle span thick stairs short hole holes hook strip mud compound bucket buckets bag bags rolls roll pails pail
-		hump hung hang measured measure room rooms bay beam elbow centred dryer head heads footer footers mm minus plus`)...)
+		hump hung hang measured measure room rooms bay beam elbow centred dryer head heads hangers footer footers mm minus plus`)...)
 	// became are words for the state or the result of something.
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
 		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
@@ -27,8 +27,8 @@ var (
 		hell haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
 		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks mask bandaid thumb knee knees nose legs boots noise sauna cooler bits blade blades
 		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
-		painters painter mudders tapers sparky gc boys tp junk crap music call sick grab bring pass price prices shifts going dentist doctor code
-		mind porch looks finder overtime news lady mother brother lemonade shells tastes degrees lake careful busy vacuum seats nice`)...)
+		painters painter mudders tapers sparky gc boys tp junk music call sick grab bring pass price prices shifts going dentist doctor code
+		mind porch looks finder overtime news lady mother brother lemonade shells tastes lake careful busy vacuum seats nice`)...)
 	// chatty are words of people talking about each other.
 	chatty = lex.Set(strings.Fields(`friday monday tomorrow yesterday weekend i care he she his her my me him your youre who saturday sunday today years hours take lol got have behind`)...)
 )

@@ -17,7 +17,7 @@ import (
 // noteText saves a note word for word.
 func noteText(c answer.Ctx, e record.Note) answer.Reply {
 	b := event.Note{Text: e.Text}
-	if c.Room != nil && (!e.Kept || c.Entered == "") { // it is of the room they are in, which has no size yet
+	if c.Room != nil && (c.Line.Room != "" || c.Entered == "") { // else it is of the room they are in, which has no size yet
 		b.Room = c.Room.Name
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
