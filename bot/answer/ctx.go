@@ -209,7 +209,11 @@ func (c Ctx) SpeakOf() []*site.Room {
 
 // Coords words a place in the room at hand: its distances off the actual walls, to the framing.
 func (c Ctx) Coords(on place.Surface, p place.Point) string {
-	return c.Speech.Coords(on, c.Room.Shell().FromStart(on, p))
+	text := c.Speech.Coords(on, c.Room.Shell().FromStart(on, p))
+	if start := on.Start(place.X); c.Room.Shell().FromCorner(on, start) > 0 { // where a notch's face begins at its own corner
+		text = strings.Replace(text, "off "+string(start), "off "+string(start)+" notch", 1)
+	}
+	return text
 }
 
 // XY returns a place in the room at hand as facts: its distances off the west and the north wall, to the

@@ -41,6 +41,11 @@ func TestOpeningsToBothEdges(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, got)
 		}
 	}
+	// On 3/4 in of finished floor the door's opening still stands on the subfloor and is 80 high.
+	floored, _ := surfaceOf(t, flat(t, append(attic(), event.Floor{Room: "attic", Thick: 3 * in / 4})...), "west").Plan(4000)
+	if got := texts(floored); !strings.Contains(got, `40" to 76" off north, 80" high`) {
+		t.Errorf("the door on a finished floor\n%s", got)
+	}
 	page, _ = surfaceOf(t, st, place.Ceiling).Plan(4000)
 	if got := texts(page); !strings.Contains(got, `west wall: 40" to 76" off north, 80" high`) {
 		t.Errorf("the ceiling's list has the door\n%s", got)

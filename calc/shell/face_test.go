@@ -93,6 +93,21 @@ func TestNotchFaceUnderSlope(t *testing.T) {
 	}
 }
 
+// TestNotchFaceUnderSlopeSouth: the same to the south, over a notch from 108 to 144 off north, whose side begins 108
+// along the wall beside it: 36 off the south wall the slope is 72 up, at the wall 48.
+func TestNotchFaceUnderSlopeSouth(t *testing.T) {
+	const in = length.Inch
+	r := foldOf(t,
+		event.RoomSize{Room: "den", EW: 168 * in, NS: 144 * in, High: 96 * in, Less: []event.Notch{{EW: 48 * in, NS: 36 * in, Corner: "se"}}},
+		event.Slope{Room: "den", Wall: place.South, High: 96 * in, Low: 48 * in, Over: 72 * in},
+		event.First{Room: "den", Walls: true},
+	).Room("den")
+	got := r.Shell().Under("se notch west face")
+	if len(got) != 1 || got[0][0] != (place.Point{Y: 72 * in}) || got[0][1] != (place.Point{X: 36 * in, Y: 48 * in}) {
+		t.Errorf("over the side: %v", got)
+	}
+}
+
 // TestNotchFaceBoard: board on a face moves what is measured off it, and the outside corner of the face
 // around it. A face of which nothing was said goes with the wall behind it, as ever.
 func TestNotchFaceBoard(t *testing.T) {
@@ -179,6 +194,9 @@ func TestBoardUnderSlope(t *testing.T) {
 		t.Fatal(err)
 	}
 	near("20 level off the board", level.Y, (20*in+in/2)*5/3)
+	b := foldOf(t, event.RoomSize{Room: "den", EW: 168 * in, NS: 144 * in, High: 96 * in, Less: []event.Notch{{EW: 48 * in, NS: 36 * in, Corner: "ne"}}},
+		event.Boarded{Room: "den", Wall: "ne notch west face", Thick: in / 2}).Room("den")
+	near("20 off a corner with 1/2 of board around it", b.Shell().Off("ne notch south face", place.West, place.Point{X: 20 * in}), 20*in+in/2)
 	near("the board of the slope begins", r.Shell().Clear("south slope").Y0, 5*in/6)
 }
 

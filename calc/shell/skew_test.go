@@ -52,6 +52,34 @@ func TestSlopeUnderLeaningWalls(t *testing.T) {
 	near("at its longest", r.Shell().Long(s), 147)
 }
 
+// By hand: a slope over the whole of a room that is 120 along west and 126 along east, down from 96 to 6 at the
+// north wall: 90 up in 120 is 150 long, 5/4 of the plan. It ends at the south wall, 150 up at west and 126 x 5/4 =
+// 157.5 up at east. 1/2 of board on the north wall takes 5/8 of it, and none of a bulkhead 5 off that wall.
+func TestSkewEdges(t *testing.T) {
+	q := [4][2]float64{{0, 0}, {144, 0}, {144, 126}, {0, 120}}
+	in := length.Inch
+	board := event.Boarded{Room: "den", Wall: place.North, Thick: in / 2}
+	r := measured(t, q, event.Slope{Room: "den", Wall: place.North, High: 96 * in, Low: 6 * in}, board).Room("den")
+	near := func(got, want length.Length) {
+		t.Helper()
+		if d := got - want; max(d, -d) > 100 {
+			t.Errorf("%s, want %s", length.Canon(got), length.Canon(want))
+		}
+	}
+	s := place.Slope(place.North)
+	c, ok := r.Shell().Skew(s)
+	if !ok {
+		t.Fatal("the south wall leans")
+	}
+	near(c[2].Y, 157*in+in/2)
+	near(c[3].Y, 150*in)
+	near(r.Shell().Outline(s)[0].Y, 5*in/8)
+	near(r.Shell().Outline(s)[3].Y, 150*in)
+	r = measured(t, [4][2]float64{{0, 0}, {144, 0}, {150, 120}, {0, 120}}, event.Bulkhead{Room: "den", Wall: place.North, Wide: 16 * in, Drop: 12 * in, Off: 5 * in}, board).Room("den")
+	near(r.Shell().Outline(place.Part(place.North, 0, place.Bottom))[0].Y, 0)
+	near(r.Shell().Outline(place.Part(place.North, 0, place.Bottom))[2].Y, 16*in)
+}
+
 // On a slope or a bulkhead under walls that lean any way, to any wall, a thing is as far off each side wall as it was said to
 // be, whatever wall it is measured from; and it is on the surface exactly if the place of the plan below it is within the
 // side walls, which is checked by the cross product on the plan, in 200-bit floats.
