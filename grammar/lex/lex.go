@@ -350,7 +350,7 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 		count++
 		var sym Symbol
 		switch room, ok := l.Rooms[said]; {
-		case ok:
+		case ok && !l.another(i, room):
 			sym = Symbol{Room, room}
 		case l.Walls[said] != "" && (!opening[said] || l.wallAt(i, k+1)):
 			sym = Symbol{Wall, string(l.Walls[said])}

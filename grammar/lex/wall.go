@@ -1,5 +1,7 @@
 package lex
 
+import "strings"
+
 // opening are words that also name a wall: the door wall is not the door.
 var opening = Set("door", "doorway", "window", "skylight", "closet")
 
@@ -25,3 +27,12 @@ func (l *Reader) has(word string) bool {
 	}
 	return false
 }
+
+// another reports whether the word before piece i tells that this is another room: the back bedroom is not
+// the front bedroom.
+func (l *Reader) another(i int, room string) bool {
+	return i > 0 && Qualifies[l.Pieces[i-1].Low] && l.Pieces[i-1].Word() && !strings.Contains(" "+room+" ", " "+l.Pieces[i-1].Low+" ")
+}
+
+// Qualifies are words that distinguish rooms of a kind.
+var Qualifies = Set(strings.Fields("front back upstairs downstairs guest master main small big second spare kids upper lower rear")...)

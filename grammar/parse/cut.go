@@ -38,6 +38,12 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
 	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) {
+		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
+			part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+			if line.Loose && reads(reading, part) && reads(reading, rest) {
+				return part, rest, nil
+			}
+		}
 		return text, "", whole
 	}
 	if title {
@@ -96,6 +102,12 @@ func stands(line grammar.Line, err error) bool {
 	}
 	_, asks := errors.AsType[*grammar.Ask](err)
 	return asks
+}
+
+// reads reports whether text is read as an entry, without a question.
+func reads(reading func(string) (grammar.Line, error), text string) bool {
+	line, err := reading(text)
+	return err == nil && stands(line, err) && !line.Loose
 }
 
 // isLoose reports whether only some words of text make the entry that it is asked to be.

@@ -38,7 +38,7 @@ func landmark(l *read.Source) string {
 	named := func(m []string) string {
 		name := lex.Plain(m[1])
 		for w := range strings.FieldsSeq(name) {
-			if sym := lex.Phrases.Whole(w); read.Talk[w] || sym.Type == lex.Wall || sym.Type == lex.Place || sym.Type == lex.Key || sym.Type == lex.Support || l.Walls[w] != "" || sideless[w] || lex.Numeral(w) || lex.Heard(w) {
+			if sym := lex.Phrases.Whole(w); read.Talk[w] || len(w) == 1 || sym.Type == lex.Wall || sym.Type == lex.Place || sym.Type == lex.Key || sym.Type == lex.Support || l.Walls[w] != "" || sideless[w] || lex.Numeral(w) || lex.Heard(w) {
 				return ""
 			}
 		}

@@ -41,11 +41,11 @@ func (e More) String() string {
 }
 func (More) Kind() grammar.Kind { return "more" }
 
-const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
+const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward|towards|the|and) )*(north|east|south|west|n|e|s|w|over|along|on|apart|further|farther)(?:er?ly|wards?)?(?: of (?:that|it|them|that one|the last(?: one)?|last))?`
 
 var (
 	// again starts a line for one more thing like the last.
-	again = pattern.Compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the )?(?:same|ditto|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
+	again = pattern.Compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the |a )?(?:same|ditto|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
 		`(?: (?:again|thing|size|one|of (?:those|them|the same)|as (?:the )?(?:last|that|before)(?: one)?))*,?(?: (?:but|is|goes|at))*,? (.+)$`)
 	// inLine are words for a place that shares a coordinate with another thing.
 	inLine    = pattern.Compile(`(?i),? ?(?:and )?(?:(?:on |at |in )?(?:the )?same (?:line|row)|in(?: |-)?line|lined up|level)(?: (?:with|as) (?:the )?(that one|that|it|the last one|the last|last one|last|[a-z]+ ?\d+|[a-z]+ [a-z]+))?,?`)

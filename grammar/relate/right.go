@@ -24,7 +24,7 @@ import (
 var (
 	// opens are words that announce a correction.
 	rights = pattern.Compile(`(?i)^(?:no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|correction|my bad|my mistake|i mean|i meant|meant|meant to say|i said|make (?:that|it)|change (?:that|it)(?: to)?|` +
-		`should(?:'ve| have)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+		`found (?:it|them)|should(?:'ve| have)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
@@ -32,7 +32,7 @@ var (
 	links = pattern.Compile(`(?i)^(?:(?:actually|really|now|just|really) )?(?:is|are|was|were|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must) (?:be|have been|go)|(?:needs?|has|have) to (?:be|go)|(?:got |was )?moved|moves)` +
 		`(?: (?:actually|really|now|just|at|be|moved to|supposed to be))*[,:]*\s+`)
 	// gotMoved are words for a thing that is now somewhere else.
-	gotMoved = pattern.Compile(`(?i)^(?:i |we |they )?(?:just |had to )?(?:moved?|moving|shift(?:ed|ing)?|slid|slide|bump(?:ed)?|nudged?|push(?:ed)?|scoot(?:ed)?|relocated?|chang(?:e|ed))\s+(.+)$`)
+	gotMoved = pattern.Compile(`(?i)^(?:i |we |they )?(?:just |had to )?(?:moved?|moving|shift(?:ed|ing)?|slid|slide|bump(?:ed)?|nudged?|push(?:ed)?|scoot(?:ed)?|relocated?|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
 )
 
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
@@ -49,6 +49,9 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 		}
 	}
 	rest = strings.TrimRight(rest, " .!")
+	if it, ok := strings.CutSuffix(rest, " sorry"); ok && spoke { // "its 2390 sorry"
+		sure, rest = true, strings.TrimRight(it, " ,")
+	}
 	not := strings.Contains(rest, " not ")
 	if m := gotMoved.FindStringSubmatch(rest); m != nil {
 		of, to, ok := itself(c, m[1])

@@ -1,6 +1,7 @@
 package sense
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -275,8 +276,12 @@ func (l *line) byWalls() (a, b string) {
 	return side["north"], side["east"]
 }
 
-// qualifies are words that distinguish rooms of a kind.
-var qualifies = set("front back upstairs downstairs guest master main small big second spare kids north south east west upper lower rear side")
+// qualifies are words that distinguish rooms of a kind: those of any room, and the sides of the house.
+var qualifies = func() map[string]bool {
+	all := set("north south east west side")
+	maps.Copy(all, lex.Qualifies)
+	return all
+}()
 
 // ref returns a thing as it is called, by its name or by its kind and number, and uses that number.
 func (l *line) ref() string {

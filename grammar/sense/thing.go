@@ -318,7 +318,7 @@ func (l *line) openings() []string {
 // onWall returns "on north wall" for the last wall that something is on or in, "" if none.
 func (l *line) onWall() (on string) {
 	for i, it := range l.items {
-		if it.typ == lex.Wall && !it.used && (l.at(i-1).is("on") || l.at(i-1).low == "in") {
+		if it.typ == lex.Wall && !it.used && !l.at(i-1).is("off") {
 			on = "on " + it.value + " wall"
 		}
 	}
