@@ -14,6 +14,7 @@ import (
 	"strapline/calc/event"
 	"strapline/grammar"
 	"strapline/grammar/parse"
+	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 )
 
@@ -140,7 +141,8 @@ func (d *Desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 			fills = err == nil && q.AsksFor(line.Entry) || asks && q.Led(ask)
 		}
 		line, err := c.Parse(text, false)
-		if _, room := line.Entry.(rooms.Room); !fills && (err != nil || !room && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
+		_, room := line.Entry.(rooms.Room)
+		if _, searches := line.Entry.(record.Notes); !fills && (err != nil || !room && !searches && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
 			wait = append(wait, text)
 			continue
 		}

@@ -17,23 +17,13 @@ import (
 // asksBehind reports whether a text that reading as a question begins with something else, which may be a
 // statement.
 func asksBehind(line grammar.Line, err error, text string) bool {
-	return err == nil && isQuestion(line.Entry) && !asksAtStart(text)
+	return err == nil && isQuestion(line.Entry) && !read.AsksAtStart(text)
 }
 
 // isQuestion reports whether an entry only asks.
 func isQuestion(e grammar.Entry) bool {
 	k := read.Words.Rows[e.Kind()]
 	return k != nil && k.Asks && (!k.Text || k.Kind == "notes")
-}
-
-// asksAtStart reports whether a text begins as a question does.
-func asksAtStart(text string) bool {
-	ps := lex.Pieces(text)
-	i := 0
-	for i < len(ps) && (read.BeforeAsking[ps[i].Low] || ps[i].Low == "strapline" || ps[i].Kind == '.') {
-		i++
-	}
-	return i < len(ps) && (read.AskingWords[ps[i].Low] || read.HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || read.Begs.MatchString(lex.Lower(text[ps[i].Start:])))
 }
 
 // asksMore reports whether a text that reads as a question has another one behind it.
@@ -43,7 +33,7 @@ func asksMore(line grammar.Line, err error, text string, ends []brk, reading fun
 	}
 	return slices.ContainsFunc(ends, func(e brk) bool {
 		next := sentence(strings.TrimSpace(text[e.next:]))
-		return e.sentence && asksAtStart(next) && asksAlone(next, reading)
+		return e.sentence && read.AsksAtStart(next) && asksAlone(next, reading)
 	})
 }
 
@@ -61,11 +51,12 @@ func askedApart(text string, ends []brk, reading func(string) (grammar.Line, err
 	for _, e := range ends {
 		before, after := strings.TrimSpace(text[:e.at]), strings.TrimSpace(text[e.next:])
 		next := sentence(after)
-		switch asked := asks(before) && (asksAtStart(before) || strings.HasSuffix(before, "?")); {
-		case asked && e.sentence && !asksAtStart(before):
+		looks := read.AsksAtStart(before) || strings.HasSuffix(before, "?")
+		switch asked := looks && asks(before); {
+		case asked && e.sentence && !read.AsksAtStart(before):
 			return before, after
-		case !e.sentence && (asked || !e.anew || !asksAtStart(next) || !states(before, reading)):
-		case asked && asks(next) && asksAtStart(next), !asked && asks(next) && asksAtStart(next), asked && !asksAtStart(next) && tellsAlone(next, reading):
+		case !e.sentence && (asked || !e.anew || !read.AsksAtStart(next) || !states(before, reading)):
+		case asked && asks(next) && read.AsksAtStart(next), !asked && asks(next) && read.AsksAtStart(next), e.sentence && looks && !read.AsksAtStart(next) && tellsAlone(next, reading):
 			if !asked && done(before) && !tellsAlone(before, reading) { // beside a question it is no talk
 				before = "note " + before
 			}

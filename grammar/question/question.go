@@ -303,8 +303,8 @@ func (q *query) topic(l *read.Source) string {
 		return "list size"
 	case q.has("square") && (room || q.has("room", "it", "corners", "walls")) && what:
 		return "how square is it"
-	case !thing && room && q.wall == "" && q.has("open", "covered") && q.has("what", "whats", "what's"):
-		return "list everything"
+	case !thing && q.wall == "" && q.has("open") && q.has("what", "whats", "what's"):
+		return canon.Tail(room, "list everything") + canon.Tail(!room, "status")
 	case !thing && room && q.has("behind", "above", "buried", "in") && q.has("what", "whats", "what's", "anything") && q.has("ceiling", "lid", "board", "drywall") && !unread.BoardsOf.MatchString(q.Text) && !q.has("hang", "thick", "type"):
 		return "list everything"
 	case boards && !many && q.wall == "" && !thing && what && q.has("thickness", "thick", "type", "green", "purple", "moisture", "fire", "fireboard", "rated", "x", "longest", "kind", "regular"),

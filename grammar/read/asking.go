@@ -47,3 +47,13 @@ var (
 	Begs = regexp.MustCompile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|cant find|can't find|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
 		`(?:please |pls )?(?:remind me|tell me|show me|give me|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b)`)
 )
+
+// AsksAtStart reports whether a text begins as a question does.
+func AsksAtStart(text string) bool {
+	ps := lex.Pieces(text)
+	i := 0
+	for i < len(ps) && (BeforeAsking[ps[i].Low] || ps[i].Low == "strapline" || ps[i].Kind == '.') {
+		i++
+	}
+	return i < len(ps) && (AskingWords[ps[i].Low] || HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || Begs.MatchString(lex.Lower(text[ps[i].Start:])))
+}

@@ -16,7 +16,7 @@ const mostTelling = 16
 func Telling(text string) (all []string) {
 	for w := range strings.FieldsSeq(lex.Lower(text)) {
 		w = strings.TrimSuffix(strings.Trim(w, `.,;:!?()"“”-'`), "'s")
-		if w == "" || Small[w] && !Works(w) || smallToo[w] || strings.Trim(w, "0123456789") == "" || slices.Contains(all, w) {
+		if len(w) < 2 || Small[w] && !Works(w) || smallToo[w] || strings.Trim(w, "0123456789") == "" || slices.Contains(all, w) {
 			continue
 		}
 		if all = append(all, w); len(all) == mostTelling {

@@ -19,7 +19,7 @@ var Work = lex.Set(strings.Fields(`
 		hood downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 
 // Outcome are the stems of what is done to things and boards, and of their measures.
-var Outcome = lex.Set("cut", "cover", "close", "pass", "fail", "test", "boarded", "live", "dead", "thickness", "thick", "spacing", "rough")
+var Outcome = lex.Set("pop", "cut", "cover", "close", "pass", "fail", "test", "boarded", "live", "dead", "thickness", "thick", "spacing", "rough")
 
 // RoomNoun are words that name a room, BesideRoom those that may accompany one in its name.
 var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm snug bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
@@ -40,7 +40,7 @@ var Small = lex.Set(strings.Fields(`gonna use using with reach catch where where
 	second third fourth fifth sixth row rows job drawing plan good sure both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)
 
 // smallToo are more words that tell nothing about what is asked.
-var smallToo = lex.Set(strings.Fields(`ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
+var smallToo = lex.Set(strings.Fields(`but no yes came come hello owner ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
 	wanna im ive id ill theyre weve youre dont didnt doesnt isnt wasnt arent werent couldnt cant didn't doesn't isn't wasn't aren't weren't don't can't couldn't
 	because cuz cause like more less enough anywhere somewhere nowhere else's everybody whoever whichever either neither nor than them's make makes made doing
 	used need knows knew let lets look looks looking approx about around roughly another other others might must shall won't wont who'd what'd where'd how'd
@@ -62,7 +62,8 @@ wire: cable wiring romex conduit
 pipe: pex copper plumbing water drain
 boarded: board boards hung hang hanging
 sheet: sheets bd bds
-strap: straps strapping strapped furring
+strap: straps strapping strapped furring strip strips batten battens
+pop: popped pops popping
 joist: joists
 pass: passed passes passing ok okay ok'd signed sign approved
 cut: cuts cutting

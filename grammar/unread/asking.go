@@ -51,12 +51,17 @@ func states(l *read.Source) bool {
 // NoDoubt is what a note with a question mark is told.
 const NoDoubt = `a note without a question mark, or "where is"`
 
-// enquires returns the question as a search of the notes; nil if it is none.
+// enquires returns the question as a search of the notes, or as a note if it tells a measure; nil if it is
+// none.
 func enquires(l *read.Source) *Keeps {
 	if !l.AsksSomething() || states(l) {
 		return nil
 	}
-	e, ok := record.OnWords(l.Text[l.Pieces[l.Begin].Start:])
+	said := l.Text[l.Pieces[l.Begin].Start:]
+	if l.Measure() && tells(l) && !read.AsksAtStart(said) { // "screws 35mm every 20 cm, right?" tells more than it asks
+		return &Keeps{record.Note{Text: NoteText(said), Kept: true}}
+	}
+	e, ok := record.OnWords(said)
 	if !ok {
 		return nil
 	}
@@ -79,7 +84,7 @@ func OfJob(l *read.Source) bool {
 			sure++
 		}
 	}
-	room, sized := false, false
+	room, sized, rooms := false, false, 0
 	for _, p := range l.Pieces[l.Begin:] {
 		room, sized = room || topic.RoomNoun[topic.Stem(p.Low)] || l.Rooms[p.Low] != "", sized || ofSize[p.Low]
 		switch w := p.Low; {
@@ -94,7 +99,13 @@ func OfJob(l *read.Source) bool {
 			sure--
 		case topic.Work[w] && w != "row":
 			sure++
-		case topic.RoomNoun[topic.Stem(w)], faintThings[w], became[w] && w != "up" && w != "on" && w != "in" && w != "out" && w != "done":
+		case topic.RoomNoun[topic.Stem(w)]:
+			if rooms++; rooms == 1 {
+				sure++
+			}
+		case topic.Stem(w) == "strap":
+			sure += 2
+		case faintThings[w], became[w] && w != "up" && w != "on" && w != "in" && w != "out" && w != "done":
 			sure++
 		}
 	}

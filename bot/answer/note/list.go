@@ -54,7 +54,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		}
 	}
 	if len(lines) == 0 && e.What == "size" {
-		return answer.Tell("list", facts, "no room is noted yet")
+		return answer.Nothing("no room is noted yet", answer.ARoom("", c.Units))
 	}
 	if len(lines) == 0 {
 		what, where := "no "+e.What, "yet"
