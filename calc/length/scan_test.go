@@ -31,6 +31,7 @@ func TestNotations(t *testing.T) {
 		want     Length
 	}{
 		{`116 5/8`, both, any, sixteenths(1866)},
+		{`600 in`, metric, any, in(600, 0, 1)},
 		{`116-5/8"`, both, any, sixteenths(1866)},
 		{`116⅝`, both, any, sixteenths(1866)},
 		{`116 ⅝"`, both, any, sixteenths(1866)},

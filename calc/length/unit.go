@@ -1,6 +1,7 @@
 package length
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -22,10 +23,20 @@ func (r reader) unitOf(n number) (unit Length, to int, ok bool) {
 		}
 	}
 	unit, to, ok = r.unit(n.to)
-	if unit == unsure && n.den != 0 {
+	if r.inward(unit, to) && n.den == 0 {
+		unit = unsure
+	}
+	if unit == unsure && (n.den != 0 || n.scale == 0 && n.mant >= 100) {
 		return 0, 0, false
 	}
 	return unit, to, ok
+}
+
+// inward reports whether the "in" that ends at pos may be the way in from a wall: "600 in from the west".
+// On a metric tape nobody measures 100 inches, and less than that is asked about.
+func (r reader) inward(unit Length, pos int) bool {
+	t := next(r.s, pos)
+	return r.u == Metric && unit == Inch && strings.HasSuffix(r.s[:pos], " in") && (t.says("from") || t.says("off"))
 }
 
 func (r reader) unit(pos int) (unit Length, to int, ok bool) {

@@ -211,7 +211,7 @@ func (l *Reader) token(i int) int {
 		sym, n = Symbol{Name, p.Low}, 1
 	case len(p.Low) == 1 && l.abbreviated(i):
 		sym, n = Symbol{Wall, Compass[p.Low]}, 1
-	case p.Low == "in" && i > 0 && (l.Pieces[i-1].Word() || l.Pieces[i-1].Kind == '.') && l.Says(i+1, []string{"from"}): // "26 inches in from west"
+	case p.Low == "in" && i > 0 && (l.Pieces[i-1].Kind != '0' || l.Units == length.Metric && len(l.Pieces[i-1].Low) > 2) && l.Says(i+1, []string{"from"}): // "26 inches in from west"
 		sym, n = Symbol{Key, "off"}, 2
 	case p.Low == "is" && l.names(i):
 		sym, n = Symbol{Word, "is"}, 1

@@ -33,9 +33,6 @@ func Reword(text string, c *grammar.Context) string {
 	if strings.Contains(text, " way") || strings.Contains(text, "parallel ") {
 		text = way(c, text)
 	}
-	if c.Units == length.Metric { // "900 in from the wall" is no inch
-		text = inFrom.ReplaceAllString(text, "$1 off")
-	}
 	text = hair(c, text)
 	head, rest := RoomBefore(text, c)
 	if m := brought.FindStringSubmatch(rest); m != nil {
@@ -72,8 +69,6 @@ func Reword(text string, c *grammar.Context) string {
 	}
 	return text
 }
-
-var inFrom = regexp.MustCompile(`(?i)(\d) in (?:from|off)\b`)
 
 // hairs are words for a little more or less than the number after them.
 var hairs = pattern.Compile(`(?i)\b(?:just|(?:a |an )?(?:hair|touch|bit|shade|tad|whisker|little)|slightly|barely) (?:(over|past|above|more than|better than)|(under|below|shy of|short of|less than)) (?:[0-9]|[a-z])`)

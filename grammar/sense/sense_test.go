@@ -71,6 +71,10 @@ func TestGuesses(t *testing.T) {
 		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48 40 off west 36 up"},
 		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
 		{"3 inch drain along the north wall 9 off", "pipe 3 inch, 9 off north from 0 off west to 0 off east"},
+		{"copper crosses at 62 off the west, on top of strapping", "pipe, 62 off west from 0 off north to 0 off south on top of the straps"},
+		{"drain 3 inch runs north to south 80 off west, 40 deep", "pipe 3 inch, 80 off west from 0 off north to 0 off south depth 40"},
+		{"pex 30 off west, 2 above the straps", "pex, 30 off west from 0 off north to 0 off south depth 2"},
+		{"pex runs east to west 30 off west", ""}, // not both
 		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
 		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
 		{"kneewall is 4' high", ""},
@@ -110,6 +114,24 @@ func TestGuesses(t *testing.T) {
 		}
 		if got != c.want {
 			t.Errorf("%q: %q, want %q", c.said, got, c.want)
+		}
+	}
+}
+
+// A run is sure if the line says that it goes on, or how deep it lies in its bay. Above the straps may be
+// counted from their backs, so that one is asked about.
+func TestSureOfRuns(t *testing.T) {
+	for said, sure := range map[string]bool{
+		"water line crosses at 62 off west":                   true,
+		"pex runs 30 off west, 2 deep":                        false,
+		"wire 30 off north, east to west":                     true,
+		"pipe 40 off west":                                    false,
+		"pipe runs 40 off west, 2 above the straps":           false,
+		"pipe crosses 40 off west near the chimney":           false,
+		"half inch pex runs all across, 40 off north, ask me": false,
+	} {
+		if all := sense.Of(said, noted); len(all) != 1 || all[0].Sure != sure {
+			t.Errorf("%q: %v, want sure %v", said, all, sure)
 		}
 	}
 }

@@ -38,8 +38,7 @@ var tellings = []frame{
 	{fill: (*line).opens},
 	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
 	{(*line).things, set("x up off round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
-	{(*line).runs, set("crosses cross crossing across straight runs run running goes going up off it all at line on top deep parallel to end side"),
-		[]lex.Type{lex.Service, lex.Direction, lex.Support, lex.Room}},
+	{(*line).runs, ofRuns, []lex.Type{lex.Service, lex.Direction, lex.Room}},
 	{fill: (*line).flaws},
 }
 

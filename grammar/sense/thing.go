@@ -234,45 +234,6 @@ func (s *spot) words(up string) (all []string) {
 
 var lesser = set("one new another second third next this that little big single same square round whole other only there theres got put have and also with the a")
 
-// upright are words for what goes up through a wall or a ceiling, not along it.
-var upright = set("stack riser vertical vertically drop drops")
-
-// runs is a pipe or a wire and its path: with one distance, along the whole of that wall.
-func (l *line) runs() []string {
-	what, at := l.first(lex.Service)
-	if at < 0 || l.turned() || l.any(upright) || l.hasType(lex.Support) && l.has("of", "along") {
-		return nil
-	}
-	off := l.distances()
-	wide, how := "", ""
-	for _, i := range l.numbers() {
-		switch {
-		case how == "" && l.at(i+1).is("deep"):
-			how = ", depth " + l.take(i)
-		case i < at+2 && wide == "":
-			wide = l.take(i)
-		}
-	}
-	if l.has("on top") && how == "" {
-		how = ", on top of the straps"
-	}
-	if len(off) != 1 || !l.rest() || strings.HasSuffix(off[0], " up") {
-		return nil
-	}
-	from, to, way := "west", "east", "ew"
-	if eastWest[off[0][strings.LastIndexByte(off[0], ' ')+1:]] {
-		from, to, way = "north", "south", "ns"
-	}
-	if run, i := l.first(lex.Direction); i >= 0 && !run.is(way) {
-		return nil
-	}
-	l.doubt = !l.any(across) && !l.hasType(lex.Direction) // it may end before
-	return []string{strings.TrimSpace(what.value+" "+wide) + ", " + off[0] + " from 0 off " + from + " to 0 off " + to + how}
-}
-
-// across are words for a run from wall to wall.
-var across = set("crosses cross crossing across straight")
-
 // openings is a window or a door by its width, height, sill and the distance to its near edge.
 func (l *line) openings() []string {
 	what := ""
