@@ -6,14 +6,15 @@ import "unicode/utf8"
 // word, two for one of six letters or more. Swapping two letters is one slip. Among equals the first known
 // word wins.
 func Nearest(word string, known []string) string {
-	most := 1
-	if utf8.RuneCountInString(word) >= 6 {
+	said, most := []rune(word), 1
+	if len(said) >= 6 {
 		most = 2
 	}
 	best := ""
 	for _, k := range known {
-		if max(len(word), len(k)) <= LongestWord {
-			if d := Slips([]rune(word), []rune(k), most); d <= most {
+		longer := utf8.RuneCountInString(k) - len(said)
+		if max(longer, -longer) <= most && max(len(word), len(k)) <= LongestWord {
+			if d := Slips(said, []rune(k), most); d <= most {
 				best, most = k, d-1
 			}
 		}

@@ -264,9 +264,12 @@ func decimalsMetric(a number) found {
 // clock reads 9:08 1/2, which is what some phones make of nine eight and a half.
 func (r reader) clock() (found, bool) {
 	h := next(r.s, 0)
+	if h.kind != digits {
+		return found{}, false
+	}
 	colon := next(r.s, h.to)
 	m := next(r.s, colon.to)
-	if h.kind != digits || !colon.tight(':') || !m.figures() {
+	if !colon.tight(':') || !m.figures() {
 		return found{}, false
 	}
 	a, _ := atoi(r.s[h.from:h.to])

@@ -129,3 +129,11 @@ func (p *Pattern) FindStringSubmatchIndex(s string) []int {
 	}
 	return p.Regexp().FindStringSubmatchIndex(s)
 }
+
+// ReplaceAllString returns s with what the pattern matches replaced, see [regexp.Regexp.ReplaceAllString].
+func (p *Pattern) ReplaceAllString(s, with string) string {
+	if !p.may(s) {
+		return s
+	}
+	return p.Regexp().ReplaceAllString(s, with)
+}

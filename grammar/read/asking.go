@@ -1,10 +1,10 @@
 package read
 
 import (
-	"regexp"
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 )
 
 // AsksSomething reports whether the line is a question: by its sign, by how it begins, by how it ends, or
@@ -27,7 +27,7 @@ func (l *Source) AsksSomething() bool {
 		return true
 	}
 	said := lex.Lower(l.Read)
-	return asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:]))
+	return asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:]))
 }
 
 // askedNear is how far from its end the question mark of a question may be, in bytes: "? thanks".
@@ -38,13 +38,14 @@ var (
 	AskingWords  = lex.Set("is", "are", "was", "were", "do", "does", "did", "has", "can", "could", "should", "will", "would", "how", "what", "whats", "what's", "which", "when", "whens", "who", "whos", "who's",
 		"where", "wheres", "where's", "where'd", "how's", "hows", "how'd", "who'd", "what'd", "any", "anything", "anybody", "anyone", "didnt", "didn't", "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "doesnt", "doesn't", "why")
 	// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
-	asksLate = regexp.MustCompile(` (?:do|can|should|will|did) (?:i|we|you|they) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss|care|start|hang|go|run|do|put|leave|bury)\b[^.,]*$`)
+	asksLate = pattern.Compile(` (?:do|can|should|will|did) (?:i|we|you|they) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss|care|start|hang|go|run|do|put|leave|bury)\b[^.,]*$`)
 	// asksTag ends a question: "theres romex near there isnt there".
-	asksTag = regexp.MustCompile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
+	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
-	asksWithin = regexp.MustCompile(`[,:] ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
+	asksWithin = pattern.Compile(`[,:] ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b`)
+	asksOf     = pattern.Compile(`^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
 	// Begs asks without a question word.
-	Begs = regexp.MustCompile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|cant find|can't find|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
+	Begs = pattern.Compile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|cant find|can't find|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
 		`(?:please |pls )?(?:remind me|tell me|show me|give me|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b)`)
 )
 

@@ -1,7 +1,6 @@
 package read
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -11,6 +10,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 )
 
 // Source is a message cut into tokens, with its frame.
@@ -215,7 +215,7 @@ func (l *Source) AsSaid() string {
 }
 
 // begun are words that may precede the statement.
-var begun = regexp.MustCompile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
+var begun = pattern.Compile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
 
 // ended are words that may follow it.
-var ended = regexp.MustCompile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)
+var ended = pattern.Compile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)

@@ -1,11 +1,11 @@
 package unread
 
 import (
-	"regexp"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 )
@@ -74,7 +74,7 @@ func Kept(l *read.Source, hint string) error {
 }
 
 // roomSaid matches a room that the line is about.
-var roomSaid = regexp.MustCompile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
+var roomSaid = pattern.Compile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` + roomNouns + `) (?:ceiling|lid|up in one) |^(?:what(?:'?s| is) left|(?:whole )?(?:ceiling|lid) (?:is )?up) in (?:the )?(` + roomNouns + `)$`)
 
 // Keeps is the error for a line that no rule reads and that is an entry all the same: a note in its own
 // words, or a question that the notes may answer.
@@ -93,13 +93,13 @@ func NoteText(said string) string {
 	return strings.TrimSpace(strings.TrimLeft(said, " ,:()–—&•!?"))
 }
 
-var forgotten = regexp.MustCompile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
+var forgotten = pattern.Compile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|couldnt|couldn't|cant|can't)\b`)
 
 // twoSides matches two lengths and nothing else.
-var twoSides = regexp.MustCompile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (\d.*)$`)
+var twoSides = pattern.Compile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (\d.*)$`)
 
 // wallSaid matches a wall by a name other than its direction.
-var wallSaid = regexp.MustCompile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
+var wallSaid = pattern.Compile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
 
 const roomNouns = `bath|bathroom|kitchen|den|bedroom|hall|hallway|closet|laundry|garage|living room|dining room|basement|office|pantry|stairwell`
 

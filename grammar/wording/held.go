@@ -107,7 +107,7 @@ func anyCorner(l *read.Source, said string) *grammar.Ask {
 	if m == nil {
 		return nil
 	}
-	kind := strings.TrimRight(inCorner.Regexp().ReplaceAllString(said[:m[0]]+said[m[1]:], ""), " ,")
+	kind := strings.TrimRight(inCorner.ReplaceAllString(said[:m[0]]+said[m[1]:], ""), " ,")
 	ask := l.Asks("in which corner?")
 	for _, ns := range []place.Wall{place.North, place.South} {
 		for _, ew := range []place.Wall{place.West, place.East} {
