@@ -152,6 +152,7 @@ type Layout struct {
 	Proven     bool // of butts and area: no plan from the boards on hand is better
 
 	Notes []Note
+	Nests []Nest // boards that can be saved
 }
 
 // Waste returns the fraction of the board bought that does not end up on the surface; 0 where clearances

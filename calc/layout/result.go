@@ -65,6 +65,7 @@ func (s *site) layout(p *plan) *Layout {
 	}
 	out.Area, out.WallJoint = s.measure()
 	s.fit(p.lanes, out)
+	s.nest(out)
 	s.joints(p, out)
 	s.check(p, out)
 	return out

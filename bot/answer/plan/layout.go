@@ -163,8 +163,25 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 			}
 		}
 	}
+	if s := nested(c, p); s != "" {
+		r.Note("check", s)
+	}
 	c.Beside(&r, p.Surface, "")
 	return r
+}
+
+// nested says which pieces can share a slanted cut, "" if none can.
+func nested(c answer.Ctx, p *inforce.Plan) string {
+	var pairs []string
+	for _, n := range p.Nests {
+		if !p.Hung[n.Piece] && !p.Hung[n.With] {
+			pairs = append(pairs, fmt.Sprintf("%s out of the board of %s (saves 1 x %s)", n.Piece, n.With, c.Board(n.Board)))
+		}
+	}
+	if pairs == nil {
+		return ""
+	}
+	return "turned end for end, one slanted cut serves two: " + strings.Join(pairs, ", ") + ". The list does not count on it"
 }
 
 // leaningBeside says which parts of a room with leaning walls are planned larger than they are; "" if
