@@ -16,6 +16,7 @@ import (
 	"strapline/bot/job"
 	"strapline/bot/message"
 	"strapline/bot/say"
+	"strapline/bot/scene"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
@@ -43,10 +44,10 @@ func Kinds() answer.Kinds {
 
 // draw draws a picture that goes with an answer.
 func draw(w io.Writer, st *site.State, plans *inforce.Plans, speech say.Speech, p message.Picture) error {
-	s, err := sketch.Room(st, plans, p.Room, answer.SurfaceOf(p.On), speech, p.Up)
+	s, err := scene.Room(st, plans, p.Room, answer.SurfaceOf(p.On), speech, p.Up)
 	if err != nil {
 		return err
 	}
 	s.Seek(p.Sought)
-	return s.Write(w, ".png", p.Cuts)
+	return sketch.Write(w, s, ".png", p.Cuts)
 }

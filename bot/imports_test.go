@@ -15,10 +15,10 @@ const module = "strapline/"
 // may says, for each folder of the house, which others it may import directly;
 // a folder below one of them follows its rule unless it has its own.
 var may = map[string][]string{
-	"cmd/strapline":  {"cmd/cli", "bot", "bot/message", "bot/job", "bot/console", "bot/sketch", "store"},
+	"cmd/strapline":  {"cmd/cli", "bot", "bot/message", "bot/job", "bot/console", "bot/scene", "bot/sketch", "store"},
 	"cmd/straplined": {"cmd/cli", "bot", "bot/message", "bot/job", "bot/wire", "bot/chat", "bot/page"},
 	"cmd/cli":        {"bot/job", "store"},
-	"bot":            {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"},
+	"bot":            {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"},
 	"bot/message":    {"calc/place"},
 	"bot/pending":    {"bot/answer", "bot/say", "grammar", "grammar/"},
 	"bot/desk":       {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
@@ -26,10 +26,11 @@ var may = map[string][]string{
 	"bot/answer":     {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
 	"bot/say":        {"calc"},
 	"bot/sheet":      {},
-	"bot/sketch":     {"bot/sheet", "bot/say", "calc"},
-	"bot/page":       {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
-	"bot/doortest":   {"bot/console"},                                                           // in tests alone
-	"bot/":           {"bot/message", "bot/job"},                                                // a door knows the jobs and no other door
+	"bot/scene":      {"bot/say", "calc"},
+	"bot/sketch":     {"bot/scene", "bot/sheet", "bot/say", "calc"},
+	"bot/page":       {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
+	"bot/doortest":   {"bot/console"},                                                                        // in tests alone
+	"bot/":           {"bot/message", "bot/job"},                                                             // a door knows the jobs and no other door
 	"grammar/lex":    {"calc/length", "calc/place"},
 	"grammar/sense":  {"grammar/lex", "grammar/topic", "calc/length"},
 	"calc":           {"calc"},

@@ -15,7 +15,7 @@ import (
 	"strconv"
 	"strings"
 
-	"strapline/bot/sketch"
+	"strapline/bot/scene"
 )
 
 var (
@@ -109,7 +109,7 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, p *page) {
 	ctx, cancel := context.WithTimeout(r.Context(), s.cfg.Limits.Write)
 	defer cancel()
 	v, err := s.view(ctx, p, q)
-	if errors.Is(err, sketch.ErrNone) {
+	if errors.Is(err, scene.ErrNone) {
 		notFound(w)
 		return
 	}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"strapline/bot/say"
+	"strapline/bot/scene"
 	"strapline/bot/sketch"
 	"strapline/calc/inforce"
 	"strapline/calc/place"
@@ -89,9 +90,9 @@ func (p *page) single(st *site.State, speech say.Speech, w planID) (*singlePlan,
 // draw draws a surface, or returns the last drawing if the scene has not changed since. The
 // drawing then still names the entry that was the last one when it was made.
 func (p *page) draw(st *site.State, speech say.Speech, w planID) (svg template.HTML, anew bool, err error) {
-	s, err := sketch.Room(st, p.job.Plans(st), w.room, w.on, speech, w.up)
+	s, err := scene.Room(st, p.job.Plans(st), w.room, w.on, speech, w.up)
 	if err == nil && s.Room != w.room { // our links have the room's name exactly
-		err = sketch.ErrNone
+		err = scene.ErrNone
 	}
 	if err != nil {
 		return "", false, err
@@ -107,7 +108,7 @@ func (p *page) draw(st *site.State, speech say.Speech, w planID) (svg template.H
 		return d.svg, false, nil
 	}
 	var out bytes.Buffer
-	sheet, _ := s.Plan(sketch.Highest)
+	sheet, _ := sketch.Plan(s, sketch.Highest)
 	if err := sheet.Inline(&out, w.title()+", plan to scale", s.About()); err != nil {
 		return "", false, err
 	}
@@ -127,7 +128,7 @@ func (p *page) plans(st *site.State, speech say.Speech, b *board, most time.Dura
 	shown, began := map[planID]bool{}, false
 	for i := range b.Rooms {
 		r := &b.Rooms[i]
-		for _, on := range sketch.Surfaces(st.Room(r.Room)) {
+		for _, on := range scene.Surfaces(st.Room(r.Room)) {
 			w := planID{room: r.Room, on: on}
 			next := plan{Title: w.title(), Href: w.href()}
 			if len(shown) < maxPlans {

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/bot/say"
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
@@ -46,10 +47,10 @@ func attic() []event.Body {
 	}
 }
 
-func surfaceOf(t testing.TB, st *site.State, on place.Surface) sketch.Scene {
+func surfaceOf(t testing.TB, st *site.State, on place.Surface) scene.Scene {
 	t.Helper()
 	speech := say.Speech{Units: st.Units(), Loc: time.UTC, Now: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)}
-	s, err := sketch.Room(st, plans(st), "attic", on, speech, false)
+	s, err := scene.Room(st, plans(st), "attic", on, speech, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +62,7 @@ func TestElevations(t *testing.T) {
 	golden(t, surfaceOf(t, st, "west"), "west-wall", false)
 	golden(t, surfaceOf(t, st, "south slope"), "south-slope", false)
 	want := []place.Surface{place.Ceiling, "west", "south slope"}
-	if got := sketch.Surfaces(st.Room("attic")); !slices.Equal(got, want) {
+	if got := scene.Surfaces(st.Room("attic")); !slices.Equal(got, want) {
 		t.Errorf("surfaces with something on them: %v, want %v", got, want)
 	}
 }
@@ -71,7 +72,7 @@ func TestElevations(t *testing.T) {
 func TestWestOnTheRight(t *testing.T) {
 	st := flat(t, attic()...)
 	at := func(on place.Surface, word string) (x, y float64) {
-		page, _ := surfaceOf(t, st, on).Plan(4000)
+		page, _ := sketch.Plan(surfaceOf(t, st, on), 4000)
 		for _, tx := range page.Texts {
 			if tx.S == word {
 				return tx.X, tx.Y
@@ -136,8 +137,8 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 		if rapid.Bool().Draw(r, "layout") {
 			bodies = append(bodies, event.PlanPick{Room: "attic", Surface: on, Pick: 1})
 		}
-		plan, left := surfaceOf(t, flat(t, bodies...), on).Plan(4000)
-		for _, p := range append([]*sheet.Page{plan}, surfaceOf(t, flat(t, bodies...), on).Lists(4000, left)...) {
+		plan, left := sketch.Plan(surfaceOf(t, flat(t, bodies...), on), 4000)
+		for _, p := range append([]*sheet.Page{plan}, sketch.Lists(surfaceOf(t, flat(t, bodies...), on), 4000, left)...) {
 			checkTexts(r, p)
 		}
 	})
@@ -146,8 +147,8 @@ func TestNoTwoTextsOverlapOnWalls(t *testing.T) {
 // The lists name the surface that their plan is of.
 func TestListsNameTheirSurface(t *testing.T) {
 	s := surfaceOf(t, flat(t, attic()...), "west")
-	_, left := s.Plan(1440)
-	pages := s.Lists(1440, left)
+	_, left := sketch.Plan(s, 1440)
+	pages := sketch.Lists(s, 1440, left)
 	if len(pages) == 0 || !slices.ContainsFunc(pages[0].Texts, func(x sheet.Text) bool { return strings.HasPrefix(x.S, "attic west wall, ") }) {
 		t.Errorf("%d pages, none headed attic west wall", len(pages))
 	}

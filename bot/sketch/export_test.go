@@ -1,6 +1,9 @@
 package sketch
 
-import "strapline/bot/sheet"
+import (
+	"strapline/bot/scene"
+	"strapline/bot/sheet"
+)
 
 // RunWidth is the line width of a run, which no other line has.
 const RunWidth = runWidth
@@ -9,4 +12,4 @@ const RunWidth = runWidth
 const SoughtWidth = soughtWidth
 
 // Sheets are the pages of a PDF whose sheets are most pixels high.
-func (s Scene) Sheets(most float64) []*sheet.Page { return s.sheets(most) }
+func Sheets(s scene.Scene, most float64) []*sheet.Page { return sheets(s, most) }

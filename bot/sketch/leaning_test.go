@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/length"
 )
@@ -24,7 +25,7 @@ func TestTrueCorners(t *testing.T) {
 	st := flat(t, event.RoomSize{Room: "kitchen", EW: 144 * in, NS: 120 * in}, event.Supports{Room: "kitchen", Surface: "ceiling", What: "straps", Run: "ns", From: "west", At: at},
 		event.Square{Room: "kitchen", Readings: read}, event.PlanPick{Room: "kitchen", Surface: "ceiling", Pick: 1})
 	for _, up := range []bool{false, true} {
-		p, _ := sceneOf(t, st, up).Plan(4000)
+		p, _ := sketch.Plan(sceneOf(t, st, up), 4000)
 		var long []float64
 		for _, s := range p.Shapes {
 			if s.Pen.W == 5 && len(s.Points) == 2 {

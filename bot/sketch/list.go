@@ -7,10 +7,10 @@ import (
 	"strings"
 
 	"strapline/bot/say"
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/calc/layout"
 	"strapline/calc/length"
-	"strapline/calc/place"
 	"strapline/calc/site"
 )
 
@@ -96,9 +96,9 @@ func (d *drawing) legend(y float64) float64 {
 		if p.Cut == 0 {
 			continue
 		}
-		text := p.ID + " " + d.cut(p)
+		text := p.ID + " " + d.Cut(p)
 		if p.Rip {
-			text += " " + d.rip(p)
+			text += " " + d.Rip(p)
 		}
 		pieces = append(pieces, text)
 	}
@@ -113,7 +113,7 @@ func (d *drawing) legend(y float64) float64 {
 		return y + 8
 	}
 	from := "Distances: to the centre, off the studs"
-	if slices.ContainsFunc(d.Things, func(t Thing) bool { return t.Framed }) {
+	if slices.ContainsFunc(d.Things, func(t scene.Thing) bool { return t.Framed }) {
 		from = "Distances: to the centre, of doors and windows to both edges, off the studs"
 	}
 	if d.Boarded {
@@ -157,130 +157,16 @@ func (d *drawing) bar(y float64) {
 	d.text(x+step*float64(parts)+10, y+2, small, false, sheet.Black, fmt.Sprintf("0 to %d %s", n, word), 200)
 }
 
-// line is a line of the list below a plan.
-type line struct {
-	name, where, state string
-	ink                sheet.Ink
-	draw               func(p *sheet.Page, b sheet.Box) // draws the symbol in a box of 26 by 26
-}
-
-// lines lists the things, runs and marks of the scene.
-func (s Scene) lines() (out []line) {
-	for _, t := range s.Things {
-		l := line{name: t.Name, ink: sheet.Black, state: string(t.State), draw: func(p *sheet.Page, b sheet.Box) {
-			if t.State == site.Noted { // leave room for the centre lines
-				b = b.Grown(-5)
-			}
-			symbol(p, b, t.Size.B == 0, t.State)
-		}}
-		if !strings.Contains(t.Name, t.What) {
-			l.name += " " + t.What
-		}
-		l.name += s.Size(t.Size)
-		if t.State == site.Covered {
-			l.ink, l.state = sheet.HiddenInk, t.Over+", not cut"
-		}
-		switch {
-		case t.Framed && t.Surface != s.Surface:
-			l.where = t.Surface.Name() + ": " + s.edges(t.From)
-		case t.Framed:
-			l.where = s.edges(t.From)
-		case t.Surface == s.Surface:
-			l.where = s.off(t.From)
-		default:
-			l.where = t.Surface.Name() + ": " + s.Coords(t.Surface, t.At)
-		}
-		out = append(out, l)
-	}
-	for _, r := range s.Runs {
-		l := line{name: r.What + " " + r.Name, where: s.way(r.Path), ink: sheet.RunInk, draw: func(p *sheet.Page, b sheet.Box) {
-			p.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, sheet.Point{X: b.X0, Y: b.Middle().Y}, sheet.Point{X: b.X1, Y: b.Middle().Y})
-		}}
-		if r.Depth > 0 {
-			l.state = s.Thick(r.Depth) + " deep"
-		}
-		out = append(out, l)
-	}
-	for _, m := range s.Marks {
-		out = append(out, line{name: "mark " + m.Name, where: s.Coords(s.Surface, m.At), ink: sheet.Black, draw: func(p *sheet.Page, b sheet.Box) { cross(p, b.Middle()) }})
-	}
-	return out
-}
-
-// maxSpoken limits the lines of the list in a description.
-const maxSpoken = 60
-
-// About describes the picture in words, for screen readers.
-func (s Scene) About() string {
-	seen := "Seen from above, north on top, east on the right."
-	if s.Up {
-		seen = "Seen looking up, north on top, east on the left."
-	}
-	if s.Surface != place.Ceiling {
-		seen = s.seen()
-	}
-	parts := []string{seen, s.size() + "."}
-	if n := len(s.Supports); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s.", n, s.Supports[0].Kind))
-	}
-	up := 0
-	for _, p := range s.Pieces {
-		if p.Hung {
-			up++
-		}
-	}
-	if n := len(s.Pieces); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s of board, %d up.", n, say.Plural(n, "piece"), up))
-	}
-	for i, l := range s.lines() {
-		if i == maxSpoken {
-			parts = append(parts, "And more.")
-			break
-		}
-		text := l.name + ": " + l.where
-		if l.state != "" {
-			text += ", " + l.state
-		}
-		parts = append(parts, text+".")
-	}
-	return strings.Join(parts, " ")
-}
-
-// way describes the path of a run.
-func (s Scene) way(path []place.Point) string {
-	if s.Surface != place.Ceiling {
-		var out []string
-		for _, p := range path {
-			out = append(out, s.Coords(s.Surface, p))
-		}
-		return strings.Join(out, " to ")
-	}
-	if len(path) == 2 {
-		a, b := path[0], path[1]
-		switch {
-		case a.X == b.X:
-			return fmt.Sprintf("%s off west, from %s to %s off north", s.Tape(a.X), s.Tape(a.Y), s.Tape(b.Y))
-		case a.Y == b.Y:
-			return fmt.Sprintf("%s off north, from %s to %s off west", s.Tape(a.Y), s.Tape(a.X), s.Tape(b.X))
-		}
-	}
-	var out []string
-	for _, p := range path {
-		out = append(out, s.Tape(p.X)+" x "+s.Tape(p.Y))
-	}
-	return "off west x off north: " + strings.Join(out, " to ")
-}
-
 // list draws as many lines of the list as fit above high, and returns how many are left.
 func (d *drawing) list(y, high float64) (bottom float64, rest int) {
-	all := d.lines()
+	all := d.Lines()
 	for i, l := range all {
 		more := len(all) - i
 		if y+float64(min(more, 2))*lineHigh+edge > high {
 			d.text(edge, y, usual, false, sheet.GreyInk, fmt.Sprintf("and %d more", more), sheet.Width)
 			return y + lineHigh, more
 		}
-		l.on(d.page, y)
+		listed(d.page, l, y)
 		y += lineHigh
 	}
 	return y, 0
@@ -289,28 +175,43 @@ func (d *drawing) list(y, high float64) (bottom float64, rest int) {
 // lineHigh is the height of a line of the list: two lines of text.
 const lineHigh = 84.0
 
-// on draws one line of the list.
-func (l line) on(p *sheet.Page, y float64) {
+// listed draws one line of the list.
+func listed(p *sheet.Page, l scene.Line, y float64) {
 	const in = 46.0
-	l.draw(p, sheet.Box{X0: edge + 2, Y0: y + 3, X1: edge + 28, Y1: y + 29})
-	state := sheet.Fitted(l.state, usual, false, 340)
+	ink, b := sheet.Black, sheet.Box{X0: edge + 2, Y0: y + 3, X1: edge + 28, Y1: y + 29}
+	switch {
+	case l.Run:
+		ink = sheet.RunInk
+		p.Line(sheet.Pen{Ink: ink, W: runWidth}, sheet.Point{X: b.X0, Y: b.Middle().Y}, sheet.Point{X: b.X1, Y: b.Middle().Y})
+	case l.Thing == nil:
+		cross(p, b.Middle())
+	default:
+		switch l.Thing.State {
+		case site.Covered:
+			ink = sheet.HiddenInk
+		case site.Noted: // leave room for the centre lines
+			b = b.Grown(-5)
+		}
+		symbol(p, b, l.Thing.Size.B == 0, l.Thing.State)
+	}
+	state := sheet.Fitted(l.State, usual, false, 340)
 	w := sheet.TextWidth(state, usual, false)
-	p.Text(sheet.Width-edge-w, y, usual, false, l.ink, state, w+1)
-	p.Text(edge+in, y, usual, true, l.ink, l.name, sheet.Width-2*edge-in-w-16)
-	p.Text(edge+in, y+37, usual, false, l.ink, l.where, sheet.Width-2*edge-in)
+	p.Text(sheet.Width-edge-w, y, usual, false, ink, state, w+1)
+	p.Text(edge+in, y, usual, true, ink, l.Name, sheet.Width-2*edge-in-w-16)
+	p.Text(edge+in, y+37, usual, false, ink, l.Where, sheet.Width-2*edge-in)
 }
 
 // Lists lays out, on pages of at most high pixels, the last left lines of the list, which
 // did not fit below the plan, the cut list, and what is covered.
-func (s Scene) Lists(high float64, left int) []*sheet.Page {
+func Lists(s scene.Scene, high float64, left int) []*sheet.Page {
 	w := &lists{Scene: s, high: high}
 	w.newPage()
 	if left > 0 {
 		w.head("Also noted")
-		all := s.lines()
+		all := s.Lines()
 		for _, l := range all[len(all)-left:] {
 			w.need(lineHigh)
-			l.on(w.page, w.y)
+			listed(w.page, l, w.y)
 			w.y += lineHigh
 		}
 		w.y += 16
@@ -328,7 +229,7 @@ func (s Scene) Lists(high float64, left int) []*sheet.Page {
 
 // lists fills pages from the top.
 type lists struct {
-	Scene
+	scene.Scene
 	high  float64
 	pages []*sheet.Page
 	page  *sheet.Page
@@ -481,7 +382,7 @@ func (w *lists) covered() {
 		if t.State != site.Covered {
 			continue
 		}
-		where := w.off(t.From)
+		where := w.Off(t.From)
 		if t.Surface != w.Surface {
 			where = t.Surface.Name() + ", " + w.Coords(t.Surface, t.At)
 		}

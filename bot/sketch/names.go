@@ -3,12 +3,13 @@ package sketch
 import (
 	"slices"
 
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/calc/site"
 )
 
 // names draws the names of things.
-func (d *drawing) names(things []Thing) {
+func (d *drawing) names(things []scene.Thing) {
 	for _, t := range things {
 		if t.Surface != d.Surface {
 			continue
@@ -57,9 +58,9 @@ func (d *drawing) otherNames() {
 
 // piece writes a piece's ID, cut size and rip into it, in several lines or one. If they do
 // not fit, it writes only the ID, and the sizes go below the plan.
-func (d *drawing) piece(p Piece) {
+func (d *drawing) piece(p scene.Piece) {
 	id := sheet.Text{S: sheet.Printable(p.ID), Bold: true, Ink: sheet.BoardInk}
-	cut, rip := d.cut(p), d.rip(p)
+	cut, rip := d.Cut(p), d.Rip(p)
 	say := func(s string) sheet.Text { return sheet.Text{S: s, Ink: sheet.BoardInk} }
 	var all [][]sheet.Text
 	switch {

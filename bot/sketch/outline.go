@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -90,7 +91,7 @@ func (d *drawing) under() {
 }
 
 // beside are the parts of leaning wall i that no notch stands at.
-func (d *drawing) beside(i int, w Wall) (parts [][2]place.Point) {
+func (d *drawing) beside(i int, w scene.Wall) (parts [][2]place.Point) {
 	along := place.Walls[i].Along()
 	at := func(v length.Length) place.Point {
 		from, to := w.From.On(along), w.To.On(along)

@@ -3,31 +3,10 @@ package sketch
 import (
 	"slices"
 
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
-	"strapline/calc/inforce"
-	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/shell"
-	"strapline/calc/site"
 )
-
-// Low is a part of the ceiling's plan that a slope or a bulkhead takes.
-type Low struct {
-	On   place.Surface
-	Rect place.Rect
-	Up   length.Length // along the slope, or across the bulkhead
-}
-
-// low returns what is drawn lower than the ceiling.
-func low(r *shell.Room) (out []Low) {
-	for _, on := range r.Surfaces() {
-		if q, ok := r.OnPlan(on); ok {
-			_, up := r.Extent(on)
-			out = append(out, Low{on, q, up})
-		}
-	}
-	return out
-}
 
 // lows names the slopes and bulkheads on the plan of the ceiling.
 func (d *drawing) lows() {
@@ -45,25 +24,6 @@ func (d *drawing) lows() {
 	}
 }
 
-// AddParts adds the scenes of the slopes and bulkheads of the room to that of its ceiling, for its sheet.
-func (s *Scene) AddParts(st *site.State, plans *inforce.Plans) error {
-	r := st.Room(s.Room)
-	if r == nil || s.Surface != place.Ceiling {
-		return nil
-	}
-	for _, on := range r.Shell().Surfaces() {
-		if part, _, _ := on.BulkheadOf(); on.SlopeTo() == "" && part == "" {
-			continue
-		}
-		p, err := Room(st, plans, s.Room, on, s.Speech, false)
-		if err != nil {
-			return err
-		}
-		s.Parts = append(s.Parts, p)
-	}
-	return nil
-}
-
 const (
 	partScale = 0.5 // at which a part is drawn on the sheet of the ceiling: two side by side
 	partsMost = 0.5 // the most of that sheet that parts take; the others go on the next
@@ -71,15 +31,15 @@ const (
 
 // sheets lays out the plan with the parts below it, on as many pages as that takes, and then the lists of
 // all of them.
-func (s Scene) sheets(most float64) (pages []*sheet.Page) {
+func sheets(s scene.Scene, most float64) (pages []*sheet.Page) {
 	var rows [][2]*sheet.Page
 	var lists []*sheet.Page
 	for pair := range slices.Chunk(s.Parts, 2) {
 		var row [2]*sheet.Page
 		for i, p := range pair {
-			plan, left := p.Plan(most * partsMost / partScale)
+			plan, left := Plan(p, most*partsMost/partScale)
 			if row[i] = plan; left > 0 || len(p.ToCut) > 0 {
-				lists = append(lists, p.Lists(most, left)...)
+				lists = append(lists, Lists(p, most, left)...)
 			}
 		}
 		rows = append(rows, row)
@@ -97,7 +57,7 @@ func (s Scene) sheets(most float64) (pages []*sheet.Page) {
 		taken += high(rows[n])
 		n++
 	}
-	plan, left := s.Plan(most - taken)
+	plan, left := Plan(s, most-taken)
 	pages = []*sheet.Page{plan}
 	for i, row := range rows {
 		page := pages[len(pages)-1]
@@ -112,5 +72,5 @@ func (s Scene) sheets(most float64) (pages []*sheet.Page) {
 		}
 		page.H += high(row)
 	}
-	return append(append(pages, s.Lists(most, left)...), lists...)
+	return append(append(pages, Lists(s, most, left)...), lists...)
 }

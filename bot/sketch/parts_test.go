@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"strapline/bot/sheet"
+	"strapline/bot/sketch"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -34,7 +35,7 @@ func TestOpeningsToBothEdges(t *testing.T) {
 			t.Errorf("%s: %v, want %v", name, ends[name], want)
 		}
 	}
-	page, _ := s.Plan(4000)
+	page, _ := sketch.Plan(s, 4000)
 	got := texts(page)
 	for _, want := range []string{"40 to 76\" off north, 80\" high", "29 to 59\" off south, 30 to 70\" up"} {
 		if want = strings.ReplaceAll(want, " to ", "\" to "); !strings.Contains(got, want) {
@@ -42,11 +43,11 @@ func TestOpeningsToBothEdges(t *testing.T) {
 		}
 	}
 	// On 3/4 in of finished floor the door's opening still stands on the subfloor and is 80 high.
-	floored, _ := surfaceOf(t, flat(t, append(attic(), event.Floor{Room: "attic", Thick: 3 * in / 4})...), "west").Plan(4000)
+	floored, _ := sketch.Plan(surfaceOf(t, flat(t, append(attic(), event.Floor{Room: "attic", Thick: 3 * in / 4})...), "west"), 4000)
 	if got := texts(floored); !strings.Contains(got, `40" to 76" off north, 80" high`) {
 		t.Errorf("the door on a finished floor\n%s", got)
 	}
-	page, _ = surfaceOf(t, st, place.Ceiling).Plan(4000)
+	page, _ = sketch.Plan(surfaceOf(t, st, place.Ceiling), 4000)
 	if got := texts(page); !strings.Contains(got, `west wall: 40" to 76" off north, 80" high`) {
 		t.Errorf("the ceiling's list has the door\n%s", got)
 	}
@@ -57,7 +58,7 @@ func TestOpeningsToBothEdges(t *testing.T) {
 func TestSlopesOnTheSheet(t *testing.T) {
 	st := flat(t, attic()...)
 	s := surfaceOf(t, st, place.Ceiling)
-	plan, _ := s.Plan(4000)
+	plan, _ := sketch.Plan(s, 4000)
 	if got := texts(plan); !strings.Contains(got, "south slope") || !strings.Contains(got, "north bulkhead") {
 		t.Errorf("the plan names what is lower:\n%s", got)
 	}
@@ -65,7 +66,7 @@ func TestSlopesOnTheSheet(t *testing.T) {
 		t.Fatalf("%d parts, %v: a slope, a bulkhead's bottom and its face", len(s.Parts), err)
 	}
 	for most, sheets := range map[float64]int{1440: 2, 1589: 2, 3000: 1} {
-		pages := s.Sheets(most)
+		pages := sketch.Sheets(s, most)
 		var all string
 		for i, page := range pages {
 			if page.H > most+1 {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -31,31 +32,31 @@ const (
 
 // drawing is a scene being laid out on a page.
 type drawing struct {
-	Scene
+	scene.Scene
 	page  *sheet.Page
 	place sheet.Placer
-	scale float64      // pixels per unit of length.Length
-	x0    float64      // left edge of the outline
-	y0    float64      // top edge of the outline
-	short []Piece      // pieces whose sizes do not fit into them
-	done  map[Dim]bool // dimensions drawn, with Wall zero
+	scale float64            // pixels per unit of length.Length
+	x0    float64            // left edge of the outline
+	y0    float64            // top edge of the outline
+	short []scene.Piece      // pieces whose sizes do not fit into them
+	done  map[scene.Dim]bool // dimensions drawn, with Wall zero
 }
 
 // Plan draws the surface and below it the list of what is noted, on a page of at most high
 // pixels. rest is the number of lines of the list that did not fit.
-func (s Scene) Plan(high float64) (page *sheet.Page, rest int) {
-	page, rest, room := s.plan(high, highest)
+func Plan(s scene.Scene, high float64) (page *sheet.Page, rest int) {
+	page, rest, room := plan(s, high, highest)
 	if over := page.H - high; over > 0 { // shrink the plan to make room for the legend
-		page, rest, _ = s.plan(high, room-over)
+		page, rest, _ = plan(s, high, room-over)
 	}
 	return page, rest
 }
 
 // plan draws the surface at a height of at most most pixels. room is the height that it
 // has.
-func (s Scene) plan(high, most float64) (page *sheet.Page, rest int, room float64) {
+func plan(s scene.Scene, high, most float64) (page *sheet.Page, rest int, room float64) {
 	page = &sheet.Page{}
-	d := &drawing{Scene: s, page: page, done: map[Dim]bool{}}
+	d := &drawing{Scene: s, page: page, done: map[scene.Dim]bool{}}
 	d.scale = min((sheet.Width-2*beside)/float64(s.EW), most/float64(s.NS))
 	d.x0 = (sheet.Width - d.scale*float64(s.EW)) / 2
 	d.y0 = d.header() + over
@@ -76,7 +77,7 @@ func (s Scene) plan(high, most float64) (page *sheet.Page, rest int, room float6
 		first = 1
 	}
 	d.otherNames()
-	for _, some := range [][]Thing{d.Things[:first], d.Things[first:]} {
+	for _, some := range [][]scene.Thing{d.Things[:first], d.Things[first:]} {
 		d.names(some)
 		d.dims(some)
 	}
@@ -98,7 +99,7 @@ func (s Scene) plan(high, most float64) (page *sheet.Page, rest int, room float6
 // at converts a place on the surface to one on the page.
 func (d *drawing) at(p place.Point) sheet.Point {
 	x, y := float64(p.X), float64(p.Y)
-	if d.mirrored() {
+	if d.Mirrored() {
 		x = float64(d.EW) - x
 	}
 	if d.Surface != place.Ceiling {
@@ -126,7 +127,7 @@ func (d *drawing) header() float64 {
 	w := sheet.TextWidth(right, small, false)
 	d.text(sheet.Width-edge-w, edge+14, small, false, sheet.GreyInk, right, w+1)
 	d.text(edge, edge, large, true, sheet.Black, d.Room+" "+d.Surface.Name(), wide-w-20)
-	size := d.size()
+	size := d.Extent()
 	if d.Walls != nil {
 		var long []string
 		for _, w := range d.Walls {
@@ -135,7 +136,7 @@ func (d *drawing) header() float64 {
 		size = "walls, as measured: " + strings.Join(long, ", ")
 	}
 	d.text(edge, edge+56, usual, false, sheet.Black, size, wide)
-	how := d.seen()
+	how := d.Seen()
 	d.text(edge, edge+96, usual, true, sheet.Black, how, wide)
 	y := edge + 136
 	if d.Job != "" {
@@ -217,7 +218,7 @@ func (d *drawing) outside() {
 	r := d.room()
 	m := r.Middle()
 	const name = 30.0
-	top, bottom, left, right := d.sides()
+	top, bottom, left, right := d.Sides()
 	d.place.Place(sheet.OneLine(top, name, true, sheet.Black), sheet.Point{X: m.X, Y: r.Y0 - 66})
 	d.place.Place(sheet.OneLine(bottom, name, true, sheet.Black), sheet.Point{X: m.X, Y: r.Y1 + 72})
 	d.place.Place(sheet.OneLine(left, name, true, sheet.Black), sheet.Point{X: max(r.X0-94, edge+max(38, 4+sheet.TextWidth(left, name, true)/2)), Y: m.Y})
@@ -336,7 +337,7 @@ func symbol(p *sheet.Page, b sheet.Box, round bool, st site.Standing) {
 // minHalf is the smallest half size of a symbol, so that it can be seen.
 const minHalf = 9.0
 
-func (d *drawing) thingBox(t Thing) sheet.Box {
+func (d *drawing) thingBox(t scene.Thing) sheet.Box {
 	m := d.at(t.At)
 	hx, hy := max(d.scale*float64(t.Size.Half(place.X)), minHalf), max(d.scale*float64(t.Size.Half(place.Y)), minHalf)
 	return sheet.Box{X0: m.X - hx, Y0: m.Y - hy, X1: m.X + hx, Y1: m.Y + hy}
@@ -346,7 +347,7 @@ func (d *drawing) thingBox(t Thing) sheet.Box {
 const soughtWidth = 6.0
 
 // ringRadius is the radius of that ring.
-func (d *drawing) ringRadius(t Thing) float64 {
+func (d *drawing) ringRadius(t scene.Thing) float64 {
 	b := d.thingBox(t)
 	return math.Hypot(b.X1-b.X0, b.Y1-b.Y0)/2 + 12
 }
@@ -394,7 +395,7 @@ func (d *drawing) reserve() {
 const runWidth = 3.5
 
 // strip is half the width of a run's strip, at least 7 so that it can be seen.
-func (d *drawing) strip(r Run) float64 { return max(d.scale*float64(r.Keep), 7) }
+func (d *drawing) strip(r scene.Run) float64 { return max(d.scale*float64(r.Keep), 7) }
 
 // plate is the box of a plate, enlarged if it is too small to be seen.
 func (d *drawing) plate(r place.Rect) sheet.Box {
@@ -425,4 +426,14 @@ func cross(p *sheet.Page, c sheet.Point) {
 	pen := sheet.Pen{Ink: sheet.Black, W: 2.5, Dash: nil}
 	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y - 8}, sheet.Point{X: c.X + 8, Y: c.Y + 8})
 	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y + 8}, sheet.Point{X: c.X + 8, Y: c.Y - 8})
+}
+
+// openings draws doors and windows, crossed with two thin lines.
+func (d *drawing) openings() {
+	for _, o := range d.Openings {
+		b := d.box(o)
+		d.page.Rect(sheet.White, sheet.Pen{Ink: sheet.Black, W: 3, Dash: nil}, b)
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y0}, sheet.Point{X: b.X1, Y: b.Y1})
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y1}, sheet.Point{X: b.X1, Y: b.Y0})
+	}
 }

@@ -146,8 +146,8 @@ func TestNoTwoTextsOverlap(t *testing.T) {
 			s.ToCut = append(s.ToCut, layout.Cut{Width: 48 * in, Length: 12 * ft, Strips: []layout.Strip{{Width: 48 * in, Pieces: []string{id}, Left: 12*ft - cut, Keep: true}}})
 		}
 		most := rapid.SampledFrom([]float64{1440, 4000}).Draw(r, "high")
-		plan, left := s.Plan(most)
-		for _, p := range append([]*sheet.Page{plan}, s.Lists(most, left)...) {
+		plan, left := sketch.Plan(s, most)
+		for _, p := range append([]*sheet.Page{plan}, sketch.Lists(s, most, left)...) {
 			checkTexts(r, p)
 		}
 	})

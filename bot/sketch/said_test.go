@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
@@ -26,8 +27,8 @@ import (
 // narrow, or below the plan if there is no room.
 func TestPiecesSay(t *testing.T) {
 	up := 0
-	for name, s := range map[string]sketch.Scene{"kitchen": sceneOf(t, flat(t, kitchen()...), false), "hall": hall(t)} {
-		p, _ := s.Plan(4000)
+	for name, s := range map[string]scene.Scene{"kitchen": sceneOf(t, flat(t, kitchen()...), false), "hall": hall(t)} {
+		p, _ := sketch.Plan(s, 4000)
 		all := " " + strings.Join(strings.Fields(texts(p)), " ")
 		n := 0
 		for _, pc := range s.Pieces {
@@ -60,7 +61,7 @@ func TestPiecesSay(t *testing.T) {
 
 // The list below the plan gives the place of every thing, run and mark.
 func TestListBelow(t *testing.T) {
-	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	p, _ := sketch.Plan(sceneOf(t, flat(t, kitchen()...), false), 4000)
 	all := texts(p)
 	for _, want := range []string{
 		"over sink light 6\"\n26\" off west, 41\" off north", "pipe p1\n136\" off west, from 40\" to 120\" off north", "3/4\" deep",
@@ -75,7 +76,7 @@ func TestListBelow(t *testing.T) {
 // An inline drawing has no style of its own, a title and a description, and inks that the
 // web page may set.
 func TestInline(t *testing.T) {
-	p, _ := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	p, _ := sketch.Plan(sceneOf(t, flat(t, kitchen()...), false), 4000)
 	var buf bytes.Buffer
 	if err := p.Inline(&buf, "kitchen <ceiling>", "8 straps & 4 things"); err != nil {
 		t.Fatal(err)
@@ -117,11 +118,11 @@ func TestSeek(t *testing.T) {
 		}
 		return n
 	}
-	if p, _ := s.Plan(4000); rings(p) != 0 {
+	if p, _ := sketch.Plan(s, 4000); rings(p) != 0 {
 		t.Error("a ring, and nothing was looked for")
 	}
 	s.Seek("l18")
-	p, _ := s.Plan(4000)
+	p, _ := sketch.Plan(s, 4000)
 	if rings(p) != 1 {
 		t.Errorf("%d rings", rings(p))
 	}
@@ -150,7 +151,7 @@ func TestApartWithoutColour(t *testing.T) {
 		"open":    {event.Opened{Room: "kitchen", Names: []string{"l1"}}},
 	} {
 		all := append([]event.Body{event.RoomSize{Room: "kitchen", EW: 96 * in, NS: 96 * in}, thing("l1", "light", place.Size{A: 6 * in}, 24*in, 24*in)}, bodies...)
-		p, _ := sceneOf(t, flat(t, all...), false).Plan(4000)
+		p, _ := sketch.Plan(sceneOf(t, flat(t, all...), false), 4000)
 		if !strings.Contains(texts(p), "\n"+state) {
 			t.Errorf("the list says nothing of %s:\n%s", state, texts(p))
 		}
@@ -171,7 +172,7 @@ func TestApartWithoutColour(t *testing.T) {
 func TestPaper(t *testing.T) {
 	for units, want := range map[length.Units]string{length.Imperial: "/MediaBox [0 0 612.00 792.00]", length.Metric: "/MediaBox [0 0 595.28 841.89]"} {
 		var buf bytes.Buffer
-		if err := sceneOf(t, flat(t, append(kitchen(), event.UnitsSet{Units: units})...), false).Write(&buf, ".pdf", false); err != nil {
+		if err := sketch.Write(&buf, sceneOf(t, flat(t, append(kitchen(), event.UnitsSet{Units: units})...), false), ".pdf", false); err != nil {
 			t.Fatal(err)
 		}
 		if !strings.Contains(buf.String(), want) {
@@ -187,7 +188,7 @@ func TestPictureIsQuick(t *testing.T) {
 		t.Skip("the race detector slows the one more than the other")
 	}
 	s := hall(t)
-	page, _ := s.Plan(4000)
+	page, _ := sketch.Plan(s, 4000)
 	img, err := page.Image()
 	if err != nil {
 		t.Fatal(err)
@@ -204,7 +205,7 @@ func TestPictureIsQuick(t *testing.T) {
 		return best
 	}
 	yard := least(func() error { return png.Encode(io.Discard, img) })
-	ours := least(func() error { return s.Write(io.Discard, ".png", false) })
+	ours := least(func() error { return sketch.Write(io.Discard, s, ".png", false) })
 	if ours > yard {
 		t.Errorf("%v, and %v to encode it", ours, yard)
 	}
@@ -215,7 +216,7 @@ func TestPictureIsQuick(t *testing.T) {
 // Poppler project.
 func TestUpward(t *testing.T) {
 	s := sceneOf(t, flat(t, kitchen()...), false)
-	p, _ := s.Plan(1440)
+	p, _ := sketch.Plan(s, 1440)
 	i := slices.IndexFunc(p.Texts, func(tx sheet.Text) bool { return tx.Up && strings.Contains(tx.S, "rip") })
 	if i < 0 {
 		t.Fatal("nothing goes up")
@@ -235,7 +236,7 @@ func TestUpward(t *testing.T) {
 	if err != nil {
 		t.Skip("pdftotext is not installed (Debian: poppler-utils)")
 	}
-	if err := s.Write(&pdf, ".pdf", false); err != nil {
+	if err := sketch.Write(&pdf, s, ".pdf", false); err != nil {
 		t.Fatal(err)
 	}
 	cmd := exec.Command(tool, "-bbox", "-l", "1", "-", "-")

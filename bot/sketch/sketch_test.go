@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"strapline/bot/say"
+	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/bot/sketch"
 	"strapline/calc/event"
@@ -83,10 +84,10 @@ func plans(st *site.State) *inforce.Plans {
 	return &inforce.Plans{State: st, Kept: new(inforce.Kept), Work: &inforce.Work{Budget: work.Budget{Steps: inforce.MessageSteps}, Here: true}}
 }
 
-func sceneOf(t testing.TB, st *site.State, up bool) sketch.Scene {
+func sceneOf(t testing.TB, st *site.State, up bool) scene.Scene {
 	t.Helper()
 	speech := say.Speech{Units: st.Units(), Loc: time.UTC, Now: time.Date(2026, 5, 4, 16, 0, 0, 0, time.UTC)}
-	s, err := sketch.Room(st, plans(st), "kitchen", place.Ceiling, speech, up)
+	s, err := scene.Room(st, plans(st), "kitchen", place.Ceiling, speech, up)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,11 +109,11 @@ func TestScene(t *testing.T) {
 		}
 	}
 	sink := s.Things[0].From
-	if len(sink) != 2 || sink[0] != (sketch.Dim{Ref: "west", Dist: 26 * in}) || sink[1] != (sketch.Dim{Ref: "north", Axis: place.Y, Dist: 41 * in}) {
+	if len(sink) != 2 || sink[0] != (scene.Dim{Ref: "west", Dist: 26 * in}) || sink[1] != (scene.Dim{Ref: "north", Axis: place.Y, Dist: 41 * in}) {
 		t.Errorf("light over sink: %+v", sink)
 	}
 	// Measured off the south wall, which is nearer.
-	if l1 := s.Things[1].From; l1[1] != (sketch.Dim{Ref: "south", Axis: place.Y, Wall: 141 * in, Dist: 36 * in}) {
+	if l1 := s.Things[1].From; l1[1] != (scene.Dim{Ref: "south", Axis: place.Y, Wall: 141 * in, Dist: 36 * in}) {
 		t.Errorf("l1: %+v", l1)
 	}
 	if r := s.Runs[0]; r.Keep != in/2+in || len(r.Plates) != 2 { // half the pipe and an inch beside it
@@ -163,7 +164,7 @@ func where(t *testing.T, p *sheet.Page, s string) (x float64) {
 }
 
 func TestPlanSays(t *testing.T) {
-	p, rest := sceneOf(t, flat(t, kitchen()...), false).Plan(4000)
+	p, rest := sketch.Plan(sceneOf(t, flat(t, kitchen()...), false), 4000)
 	if rest != 0 {
 		t.Errorf("%d things left out", rest)
 	}
@@ -183,8 +184,8 @@ func TestPlanSays(t *testing.T) {
 
 // A boarded wall is measured from its board, a finished one from its face, and the picture says so.
 func TestBoardedWall(t *testing.T) {
-	p, _ := sceneOf(t, flat(t, append(kitchen(), event.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
-		event.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false).Plan(4000)
+	p, _ := sketch.Plan(sceneOf(t, flat(t, append(kitchen(), event.Boarded{Room: "kitchen", Wall: place.West, Thick: in / 2},
+		event.Boarded{Room: "kitchen", Wall: place.East, Finished: true})...), false), 4000)
 	for _, want := range []string{"25-1/2\" off west", "Distances: to the centre, off the studs, or a boarded wall's board, or a finished wall's face."} {
 		if !strings.Contains(strings.ReplaceAll(texts(p), "\n", " "), want) {
 			t.Errorf("no %q in\n%s", want, texts(p))
@@ -195,8 +196,8 @@ func TestBoardedWall(t *testing.T) {
 // Looking up, east is on the left, with everything near it; north stays on top.
 func TestLookingUp(t *testing.T) {
 	st := flat(t, kitchen()...)
-	down, _ := sceneOf(t, st, false).Plan(4000)
-	up, _ := sceneOf(t, st, true).Plan(4000)
+	down, _ := sketch.Plan(sceneOf(t, st, false), 4000)
+	up, _ := sketch.Plan(sceneOf(t, st, true), 4000)
 	if !strings.Contains(texts(up), "Seen looking up: east and west have changed sides.") {
 		t.Error("it does not say so")
 	}
@@ -211,7 +212,7 @@ func TestLookingUp(t *testing.T) {
 
 func TestSheetsOfPDF(t *testing.T) {
 	s := sceneOf(t, flat(t, kitchen()...), false)
-	lists := s.Lists(1440, 0)
+	lists := sketch.Lists(s, 1440, 0)
 	all := texts(lists[0])
 	for _, want := range []string{"Cut list: ", "1 covered, not cut", "over sink 6\": 26\" off west, 41\" off north, under row 1 since 08:12"} {
 		if !strings.Contains(all, want) {
@@ -234,12 +235,12 @@ func TestSheetsOfPDF(t *testing.T) {
 		bodies = append(bodies, thing(fmt.Sprintf("x%d", i), "light", place.Size{A: 4 * in}, length.Length(10+i)*in, 60*in))
 	}
 	s = sceneOf(t, flat(t, bodies...), false)
-	plan, left := s.Plan(1440)
+	plan, left := sketch.Plan(s, 1440)
 	if left == 0 || plan.H > 1440 {
 		t.Fatalf("%d left over, %v high", left, plan.H)
 	}
 	got := texts(plan)
-	for _, p := range s.Lists(1440, left) {
+	for _, p := range sketch.Lists(s, 1440, left) {
 		if p.H > 1440 {
 			t.Errorf("a list %v high", p.H)
 		}
@@ -271,10 +272,10 @@ func TestGolden(t *testing.T) {
 }
 
 // golden compares a picture with the stored one.
-func golden(t *testing.T, s sketch.Scene, name string, cuts bool) {
+func golden(t *testing.T, s scene.Scene, name string, cuts bool) {
 	t.Helper()
 	var buf bytes.Buffer
-	if err := s.Write(&buf, ".png", cuts); err != nil {
+	if err := sketch.Write(&buf, s, ".png", cuts); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(&buf)
@@ -334,12 +335,12 @@ func third(img image.Image) *image.Gray {
 
 func TestTextOfSVG(t *testing.T) {
 	s := sceneOf(t, flat(t, append(kitchen(), thing(`<&"> ☃`, "light", place.Size{}, 100*in, 120*in))...), false)
-	plan, _ := s.Plan(4000)
+	plan, _ := sketch.Plan(s, 4000)
 	var buf, again bytes.Buffer
-	if err := s.Write(&buf, ".svg", false); err != nil {
+	if err := sketch.Write(&buf, s, ".svg", false); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Write(&again, ".svg", false); err != nil || !bytes.Equal(buf.Bytes(), again.Bytes()) {
+	if err := sketch.Write(&again, s, ".svg", false); err != nil || !bytes.Equal(buf.Bytes(), again.Bytes()) {
 		t.Error("drawn again it differs", err)
 	}
 	var got []string
@@ -379,7 +380,7 @@ func TestTextOfPDF(t *testing.T) {
 	for _, units := range []length.Units{length.Imperial, length.Metric} {
 		s := sceneOf(t, flat(t, append(kitchen(), event.UnitsSet{Units: units})...), true)
 		var buf bytes.Buffer
-		if err := s.Write(&buf, ".pdf", false); err != nil {
+		if err := sketch.Write(&buf, s, ".pdf", false); err != nil {
 			t.Fatal(err)
 		}
 		cmd := exec.Command(tool, "-raw", "-", "-")
@@ -393,8 +394,8 @@ func TestTextOfPDF(t *testing.T) {
 		if units == length.Metric {
 			high = 769.89 / 523.28 * sheet.Width // A4
 		}
-		plan, left := s.Plan(high)
-		pages := append([]*sheet.Page{plan}, s.Lists(high, left)...)
+		plan, left := sketch.Plan(s, high)
+		pages := append([]*sheet.Page{plan}, sketch.Lists(s, high, left)...)
 		if len(sheets) != len(pages) {
 			t.Fatalf("%d sheets, want %d", len(sheets), len(pages))
 		}
@@ -412,11 +413,11 @@ func TestTextOfPDF(t *testing.T) {
 func TestNoSuchRoom(t *testing.T) {
 	st := flat(t, kitchen()...)
 	for name, on := range map[string]place.Surface{"attic": place.Ceiling, "kitchen": "floor"} {
-		if _, err := sketch.Room(st, plans(st), name, on, say.Speech{}, false); !errors.Is(err, sketch.ErrNone) {
+		if _, err := scene.Room(st, plans(st), name, on, say.Speech{}, false); !errors.Is(err, scene.ErrNone) {
 			t.Errorf("the %s of the %s was drawn: %v", on, name, err)
 		}
 	}
-	if err := sceneOf(t, st, false).Write(io.Discard, ".gif", false); err == nil {
+	if err := sketch.Write(io.Discard, sceneOf(t, st, false), ".gif", false); err == nil {
 		t.Error("a .gif was written")
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"strapline/bot"
+	"strapline/bot/scene"
 	"strapline/bot/sketch"
 	"strapline/cmd/cli"
 )
@@ -48,12 +49,12 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 	if err != nil {
 		return err
 	}
-	scene, err := sketch.Room(st, plans, c.Room, sketch.Named(c.On), j.Speech(st, time.Now()), c.Up)
+	picture, err := scene.Room(st, plans, c.Room, scene.Named(c.On), j.Speech(st, time.Now()), c.Up)
 	if err != nil {
 		return err
 	}
 	if format == ".pdf" {
-		if err := scene.AddParts(st, plans); err != nil {
+		if err := picture.AddParts(st, plans); err != nil {
 			return err
 		}
 	}
@@ -62,7 +63,7 @@ func (c *sketchCmd) Run(s *cli.Streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	if err := scene.Write(f, format, c.Cuts); err != nil {
+	if err := sketch.Write(f, picture, format, c.Cuts); err != nil {
 		return err
 	}
 	fmt.Fprintln(s.Out, c.Out)

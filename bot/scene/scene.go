@@ -1,13 +1,6 @@
-// Package sketch draws a surface of a room: a plan to scale, with what is on it, and the
-// boards still to be cut. A [Scene] holds what is drawn, in lengths of the job.
-// [Scene.Plan] and [Scene.Lists] lay it out on pages, which are written as PNG, SVG or
-// PDF.
-//
-// The lines follow drafting practice: a thick outline (ISO 128-2 type 01.2), thin lines
-// for visible edges (01.1), short dashes for hidden edges (02.1), long dash and dot for
-// centre lines (04.1), and dimensions on thin lines between arrows (ISO 129-1); these
-// line types are from memory. Nothing is told apart by colour alone.
-package sketch
+// Package scene is what there is to draw of a surface of a room, in lengths of the job, and how it is said. It
+// knows nothing of paper.
+package scene
 
 import (
 	"slices"
@@ -188,16 +181,16 @@ func (s *Scene) planned(plan *inforce.Plan) {
 	}
 }
 
-// cut is the length to cut a piece to, or both lengths if it is tapered.
-func (s *Scene) cut(p Piece) string {
+// Cut is the length to cut a piece to, or both lengths if it is tapered.
+func (s *Scene) Cut(p Piece) string {
 	if pc, ok := s.Sizes[p.ID]; ok {
 		return s.Lies.Cut(pc, s.Tape)
 	}
 	return s.Tape(p.Cut)
 }
 
-// rip is the width to rip a piece to, or both widths if the rip tapers.
-func (s *Scene) rip(p Piece) string {
+// Rip is the width to rip a piece to, or both widths if the rip tapers.
+func (s *Scene) Rip(p Piece) string {
 	if pc, ok := s.Sizes[p.ID]; ok {
 		return "rip " + s.Lies.Rip(pc, s.Tape)
 	}
