@@ -35,6 +35,7 @@ var may = map[string][]string{
 	"grammar/sense":  {"grammar/lex", "grammar/topic", "calc/length"},
 	"calc":           {"calc"},
 	"calc/length":    {},
+	"calc/simplex":   {},
 	"calc/place":     {"calc/length"},
 	"calc/event":     {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
 	"calc/square":    {"calc/length", "calc/place", "calc/slip"},

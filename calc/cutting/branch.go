@@ -43,7 +43,7 @@ func (m *master) branch(root Relaxation, rootMix mix, nodes int) float64 {
 			open = append(open, node{rules, max(r.Bound, bound), mx})
 		}
 		if from != nil {
-			m.used = append(m.used, from.inv)
+			m.used = append(m.used, from.Release())
 		}
 	}
 	low := math.Inf(1)

@@ -1,5 +1,7 @@
 package cutting
 
+import "strapline/calc/simplex"
+
 // column is a column of the master problem: a board or a choice of what to cut.
 type column struct {
 	cost  float64
@@ -56,7 +58,7 @@ const entering = 12
 
 // cheap brings in the best columns that need no pricing problem: slack, surplus, and those in the pool. It
 // reports whether any entered the basis.
-func (m *master) cheap(lp *simplex, rules []rule) bool {
+func (m *master) cheap(lp *simplex.Program[*column], rules []rule) bool {
 	n := len(m.p.Items)
 	var in [entering]*column
 	var gain [entering]float64
@@ -74,7 +76,7 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 		copy(gain[at+1:found], gain[at:])
 		in[at], gain[at] = c, r
 	}
-	for i, y := range lp.y {
+	for i, y := range lp.Y {
 		sign := -1.0 // surplus: more of an item, or of a group, than required
 		switch {
 		case i == n:
@@ -88,7 +90,7 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 	}
 	m.toll = m.toll[:0]
 	for s := range m.p.Stock {
-		t := toll(lp.y[n+1:], rules, s)
+		t := toll(lp.Y[n+1:], rules, s)
 		m.toll = append(m.toll, t[0], t[1])
 	}
 	m.toll = append(m.toll, 0)
@@ -96,7 +98,7 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 	for k, end := range m.ends {
 		r := m.costs[k] - m.toll[m.tolls[k]]
 		for _, t := range m.terms[at:end] {
-			r -= lp.y[t.row] * t.val
+			r -= lp.Y[t.row] * t.val
 		}
 		if at = end; r < -1e-7 {
 			offer(m.columns[k], r)
@@ -106,9 +108,9 @@ func (m *master) cheap(lp *simplex, rules []rule) bool {
 	moved := false
 	for _, c := range in[:found] {
 		rows, vals := m.under(c, rules)
-		if m.work.Steps > 0 && lp.reduced(c.cost, rows, vals) < -1e-7 && lp.enter(c, rows, vals) {
+		if m.work.Steps > 0 && lp.Reduced(c.cost, rows, vals) < -1e-7 && lp.Enter(c, c.cost, rows, vals) {
 			moved = true
-			m.work.Spend(int64(lp.m*lp.m) / 3)
+			m.work.Spend(int64(lp.Rows()*lp.Rows()) / 3)
 		}
 	}
 	return moved
@@ -143,18 +145,18 @@ func toll(price []float64, rules []rule, s int) (t [2]float64) {
 }
 
 // add puts the column in the pool if its reduced cost is negative.
-func (m *master) add(lp *simplex, rules []rule, c *column) {
+func (m *master) add(lp *simplex.Program[*column], rules []rule, c *column) {
 	rows, vals := m.under(c, rules)
-	if lp.reduced(c.cost, rows, vals) < -1e-7 {
+	if lp.Reduced(c.cost, rows, vals) < -1e-7 {
 		m.put(c)
 	}
 }
 
 // offer puts a choice in the pool if its reduced cost is negative.
-func (m *master) offer(lp *simplex, w *Wanted) {
-	gain := w.Fee - lp.y[len(w.Count)]
+func (m *master) offer(lp *simplex.Program[*column], w *Wanted) {
+	gain := w.Fee - lp.Y[len(w.Count)]
 	for j, k := range w.Count {
-		gain += lp.y[j] * float64(k)
+		gain += lp.Y[j] * float64(k)
 	}
 	if gain < -1e-7 {
 		m.put(choiceColumn(w))

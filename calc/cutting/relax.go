@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 	"slices"
+	"strapline/calc/simplex"
 )
 
 // Relaxation is the result of the linear relaxation. Price values the items so that the pieces of no board
@@ -151,7 +152,7 @@ func Relax(p Problem, d Demand, nodes int) (Relaxation, error) {
 type mix struct {
 	boards  [][2]float64
 	choices []Choice
-	lp      *simplex // the program it solves; nil if there is none
+	lp      *simplex.Program[*column] // the program it solves; nil if there is none
 }
 
 // Choice is a choice and its weight in a mix. The weights add up to 1.
@@ -162,11 +163,11 @@ type Choice struct {
 
 // solve relaxes the subproblem given by the rules. from is the solved program of its parent, which lacks
 // the last rule; nil at the root.
-func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
+func (m *master) solve(rules []rule, from *simplex.Program[*column]) (Relaxation, mix) {
 	n := len(m.p.Items)
 	best := Relaxation{Price: make([]float64, n), toll: make([]float64, len(m.p.Stock)), Bound: math.Inf(-1)}
 	out := mix{boards: make([][2]float64, len(m.p.Stock))}
-	var lp *simplex
+	var lp *simplex.Program[*column]
 	if from != nil {
 		lp = m.with(from, rules[len(rules)-1])
 	} else {
@@ -177,17 +178,17 @@ func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 			}
 			return best, out
 		}
-		lp = m.simplex(w, rules)
+		lp = m.first(w, rules)
 	}
 	out.lp = lp
-	y, dual := make([]float64, n), make([]float64, lp.m)
+	y, dual := make([]float64, n), make([]float64, lp.Rows())
 	var center []float64 // prices of the best bound
 	exact := true
 	for m.work.Steps > 0 {
 		m.work.Spend(int64(500 + 10*n))
 		for m.cheap(lp, rules) {
 		}
-		copy(dual, lp.y)
+		copy(dual, lp.Y)
 		for j, c := range center {
 			if !exact {
 				dual[j] += m.Smooth * (c - dual[j])
@@ -208,17 +209,17 @@ func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 			break
 		}
 		if best.Bound > was {
-			center = append(append(append(center[:0], best.Price...), lp.y[n]), best.rules...)
+			center = append(append(append(center[:0], best.Price...), lp.Y[n]), best.rules...)
 		}
 		m.offer(lp, w)
 		if m.enough(best.Bound) {
 			break
 		}
-		if at := lp.value(); m.Enough == nil && m.roundUp(best.Bound) >= m.roundUp(at-1e-3) || at-best.Bound < 1e-4 {
+		if at := lp.Value(); m.Enough == nil && m.roundUp(best.Bound) >= m.roundUp(at-1e-3) || at-best.Bound < 1e-4 {
 			break
 		}
 		for s, st := range m.p.Stock {
-			toll := toll(lp.y[n+1:], rules, s)
+			toll := toll(lp.Y[n+1:], rules, s)
 			worth, pair := m.best(s)
 			for k, width := range [2][2]int{{m.full[s], -1}, pair} {
 				if worth[k] >= 0 && (!exact || worth[k]+toll[k] > float64(st.Cost)) {
@@ -232,8 +233,8 @@ func (m *master) solve(rules []rule, from *simplex) (Relaxation, mix) {
 		}
 		exact = !added || center == nil || m.Smooth == 0 || from != nil
 	}
-	for i, c := range lp.basis {
-		switch x := lp.x[i]; {
+	for i, c := range lp.Basis {
+		switch x := lp.X[i]; {
 		case x < 1e-6:
 		case c.want != nil:
 			out.choices = append(out.choices, Choice{x, c.want})
@@ -262,36 +263,50 @@ func (m *master) enough(bound float64) bool {
 	return m.Enough != nil && m.Enough(bound) || m.p.Most > 0 && m.roundUp(bound) > m.p.Most
 }
 
-// simplex returns a program whose basis is the demand w and an artificial column in every other row.
-func (m *master) simplex(w *Wanted, rules []rule) *simplex {
+// first returns a program whose basis is the demand w and an artificial column in every other row. Its rows
+// are those of the items, the convexity row and those of the rules.
+func (m *master) first(w *Wanted, rules []rule) *simplex.Program[*column] {
 	n := len(w.Count)
-	rows := n + 1 + len(rules)
-	lp := &simplex{m: rows, inv: make([]float64, rows*rows), x: make([]float64, rows),
-		basis: make([]*column, rows), y: make([]float64, rows), d: make([]float64, rows)}
+	lp := simplex.New[*column](n + 1 + len(rules))
 	dear := m.dear()
-	for i := range rows {
-		lp.inv[i*rows+i] = 1
-		lp.basis[i] = &column{cost: dear, rows: []int{i}, vals: []float64{1}}
+	artificial := func(i int, cost, x, y float64) {
+		lp.Set(i, &column{cost: cost, rows: []int{i}, vals: []float64{1}}, cost, x, y)
 	}
-	lp.basis[n] = choiceColumn(w)
-	lp.x[n], lp.y[n] = 1, w.Fee
+	fee := w.Fee
 	for j, k := range w.Count {
 		// A small excess over the demand, different for each item, prevents degenerate pivots.
-		lp.x[j] = float64(k) + 1e-5*(1+float64((j*7919)%101)/101)
-		lp.inv[j*rows+n] = float64(k)
-		lp.y[j] = dear
-		lp.y[n] += dear * float64(k)
+		artificial(j, dear, float64(k)+1e-5*(1+float64((j*7919)%101)/101), dear)
+		lp.SetInverse(j, n, float64(k))
+		fee += dear * float64(k)
 	}
+	lp.Set(n, choiceColumn(w), w.Fee, 1, fee)
 	for i, r := range rules {
-		i += n + 1
-		lp.x[i] = float64(r.n)
-		if r.least {
-			lp.y[i] = dear
+		if i += n + 1; r.least {
+			artificial(i, dear, float64(r.n), dear)
 		} else {
-			lp.basis[i].cost = 0
+			artificial(i, 0, float64(r.n), 0)
 		}
 	}
 	return lp
+}
+
+// with returns s with one more rule, which its solution violates. An artificial column makes up for the
+// boards in excess or missing.
+func (m *master) with(s *simplex.Program[*column], r rule) *simplex.Program[*column] {
+	var storage []float64
+	if last := len(m.used) - 1; last >= 0 {
+		storage, m.used = m.used[last], m.used[:last]
+	}
+	n := s.Rows() + 1
+	m.work.Spend(int64(2 * n * n))
+	sign := 1.0
+	if !r.least {
+		sign = -1
+	}
+	dear := m.dear()
+	artificial := &column{cost: dear, rows: []int{n - 1}, vals: []float64{sign}}
+	counts := func(c *column) bool { return c.board != nil && r.has(c.board.stock, c.board.rip()) }
+	return s.With(counts, float64(r.n), sign, artificial, dear, storage)
 }
 
 // keepBound scales the prices y and those of the rules down until no board is worth more than it costs,
