@@ -210,8 +210,8 @@ func TestMostListed(t *testing.T) {
 	}
 	text(t, j, "lead", "room hall 60' x 60'")
 	text(t, j, "lead", "straps ew 16 oc first 14 off north")
-	for range 3 {
-		text(t, j, "lead", `lights 4" 9 x 9 even`)
+	for _, grid := range []string{`lights 4" 9 x 9 even`, `vents 4" 9 x 9 even`, `boxes 4" 9 x 9 even`} {
+		text(t, j, "lead", grid)
 	}
 	text(t, j, "lead", "ceiling up")
 	for i := range 120 {
