@@ -50,9 +50,9 @@ func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with fun
 			return nil, p, stop
 		}
 	}
-	for _, x := range p.Extra {
+	for _, x := range p.Checks {
 		if max(x.Diff, -x.Diff) > Agrees {
-			return nil, p, Stop(c.askExtra(fixes, x, with))
+			return nil, p, Stop(c.askCheck(fixes, x, with))
 		}
 	}
 	if !c.Room.Shell().Inside(s, p.Point) {
@@ -299,8 +299,8 @@ func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply 
 	return nil
 }
 
-// askExtra asks which of two distances for one coordinate counts.
-func (c Ctx) askExtra(fixes []place.Fix, x site.Extra, with func([]place.Fix) grammar.Entry) Reply {
+// askCheck asks which of two distances for one coordinate counts.
+func (c Ctx) askCheck(fixes []place.Fix, x site.Check, with func([]place.Fix) grammar.Entry) Reply {
 	without := func(i int) []place.Fix {
 		next := append([]place.Fix(nil), fixes[:i]...)
 		return append(next, fixes[i+1:]...)

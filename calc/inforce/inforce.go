@@ -31,7 +31,7 @@ type Plan struct {
 	Dx, Dy length.Length
 	Line   square.Control  // what the first row is hung to in a room out of square; Off is 0 if to a wall
 	Hung   map[string]bool // IDs of planned pieces that are up
-	Extra  bool            // pieces hang otherwise than planned, and the rest is planned around them
+	Around bool            // pieces hang otherwise than planned, and the rest is planned around them
 	Usual  bool            // no board lengths were noted, so the usual ones are assumed
 	Hand   Hand            // what the rest is cut from
 }
@@ -105,7 +105,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 			h.Boards = less(h.Boards, todo)
 		}
 		h.Whole = less(h.Whole, p.Boards)
-		if p.Extra { // the layout excludes the boards that hung pieces used
+		if p.Around { // the layout excludes the boards that hung pieces used
 			for _, b := range ps.State.HungFrom(o) {
 				h.Whole = less(h.Whole, []layout.Stock{{Length: b.L, Count: b.N}})
 			}
@@ -154,7 +154,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand, offers bool) (*Plan, error) {
 		}
 		return p, nil
 	}
-	p.Extra = true
+	p.Around = true
 	p.In.Stock, _ = boardsFor(ps.State, hand.Counted, hand.Boards)
 	for _, b := range r.Offcuts(s) {
 		p.In.Stock = append(p.In.Stock, layout.Stock{Width: b.W, Length: b.L, Count: b.N, Offcut: true})

@@ -243,8 +243,8 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 	if err := st.Apply(event.Event{Seq: uint64(len(st.Entries) + 1), Who: "hanger", Sent: 99, Body: b}); err != nil {
 		t.Fatal(err)
 	}
-	if p = look(); p.Extra || !p.Hung["r1.1"] || len(p.Todo()) != 1 {
-		t.Errorf("planned anew: %v; up %v, to do %v", p.Extra, p.Hung, p.Todo())
+	if p = look(); p.Around || !p.Hung["r1.1"] || len(p.Todo()) != 1 {
+		t.Errorf("planned anew: %v; up %v, to do %v", p.Around, p.Hung, p.Todo())
 	}
 	if got := st.HungFrom(ceiling(st, "den")); len(got) != 0 {
 		t.Errorf("the ceiling took %v", got)

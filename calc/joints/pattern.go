@@ -18,10 +18,10 @@ func (b *bits) meets(o *bits) bool {
 }
 
 type pattern struct {
-	mask  bits // its butts
-	near  bits // positions too close for butts of a neighbour
-	ends  []End
-	items []int32
+	mask     bits // its butts
+	excludes bits // positions too close for butts of a neighbour
+	ends     []End
+	items    []int32
 }
 
 // End is a butt: a node of a chain of its lane.
@@ -187,19 +187,19 @@ func (c *Chain) ways(most int) [][]float64 {
 	return ways
 }
 
-// mark sets the patterns' masks. near[i] are the positions too close to position i.
-func (k *kind) mark(near []bits) {
+// mark sets the patterns' masks. tooClose[i] are the positions too close to position i.
+func (k *kind) mark(tooClose []bits) {
 	for n := range k.pats {
-		k.shape(&k.pats[n], near)
+		k.shape(&k.pats[n], tooClose)
 	}
 }
 
-func (k *kind) shape(p *pattern, near []bits) {
-	p.mask, p.near = bits{}, bits{}
+func (k *kind) shape(p *pattern, tooClose []bits) {
+	p.mask, p.excludes = bits{}, bits{}
 	for _, e := range p.ends {
 		i := k.chains[e.Chain].at[e.Node]
 		p.mask.add(i)
-		p.near.union(&near[i])
+		p.excludes.union(&tooClose[i])
 	}
 }
 
@@ -321,8 +321,8 @@ func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pa
 }
 
 // add lists the pattern unless it is listed already, and returns its index.
-func (k *kind) add(p *pattern, near []bits) int32 {
-	k.shape(p, near)
+func (k *kind) add(p *pattern, tooClose []bits) int32 {
+	k.shape(p, tooClose)
 	if k.listed == nil {
 		k.listed = make(map[bits]int32, 2*len(k.pats))
 		for i := range k.pats {

@@ -57,7 +57,7 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 			}
 			var ban bits
 			if i > 0 {
-				ban = k.lanes[i-1].kind.pats[b.path[i-1]].near
+				ban = k.lanes[i-1].kind.pats[b.path[i-1]].excludes
 			}
 			offer := func(p int32) {
 				pat := &l.kind.pats[p]

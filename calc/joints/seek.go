@@ -264,7 +264,7 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 			break
 		}
 		pat := &kd.pats[q]
-		if i > 0 && s.k.lanes[i-1].kind.pats[s.path[i-1]].mask.meets(&pat.near) {
+		if i > 0 && s.k.lanes[i-1].kind.pats[s.path[i-1]].mask.meets(&pat.excludes) {
 			continue
 		}
 		g := h

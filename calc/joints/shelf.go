@@ -8,7 +8,7 @@ import (
 
 // shelf holds patterns of a lane by ascending cost. Sets of them are bit sets over their ranks in by.
 type shelf struct {
-	by      []priced
+	ranked  []priced
 	has     [][]uint64
 	blocked [][]uint64 // by position of a neighbour's butt, the ranks that clash with it; nil if not computed yet
 	clash   [][]uint64 // see first
@@ -37,7 +37,7 @@ var shelves = [3]int{64, 1024, math.MaxInt}
 // take puts the cheapest reachable patterns on the shelf, at most most of them, and returns how many are
 // reachable.
 func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int) {
-	s.by = s.by[:0]
+	s.ranked = s.ranked[:0]
 	dear := math.Inf(1)
 	for p, c := range cost {
 		if math.IsInf(c, 1) {
@@ -46,14 +46,14 @@ func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int
 		if reached++; c >= dear {
 			continue
 		}
-		if s.by = append(s.by, priced{c, int32(p)}); len(s.by)/2 >= most {
-			slices.SortFunc(s.by, cheaper)
-			s.by = s.by[:most]
-			dear = s.by[most-1].cost
+		if s.ranked = append(s.ranked, priced{c, int32(p)}); len(s.ranked)/2 >= most {
+			slices.SortFunc(s.ranked, cheaper)
+			s.ranked = s.ranked[:most]
+			dear = s.ranked[most-1].cost
 		}
 	}
-	slices.SortFunc(s.by, cheaper)
-	s.by = s.by[:min(len(s.by), most)]
+	slices.SortFunc(s.ranked, cheaper)
+	s.ranked = s.ranked[:min(len(s.ranked), most)]
 	s.sort(nb, positions)
 	return reached
 }
@@ -64,7 +64,7 @@ func (s *shelf) sort(nb *kind, positions int) {
 	s.has, s.blocked = slices.Grow(s.has[:0], positions)[:positions], slices.Grow(s.blocked[:0], positions)[:positions]
 	clear(s.has)
 	clear(s.blocked)
-	for n, b := range s.by {
+	for n, b := range s.ranked {
 		if int(b.pat) == len(nb.pats) {
 			continue // the stand-in clashes with nothing
 		}
@@ -82,27 +82,27 @@ func (s *shelf) sort(nb *kind, positions int) {
 
 // first returns the cheapest pattern compatible with the butts of p, or -1 if there is none. words is the
 // work done.
-func (s *shelf) first(p *pattern, near []bits) (found priced, words int64) {
+func (s *shelf) first(p *pattern, tooClose []bits) (found priced, words int64) {
 	s.clash = s.clash[:0]
 	for w, x := range p.mask {
 		for ; x != 0; x &= x - 1 {
 			i := 64*w + mathbits.TrailingZeros64(x)
 			if s.blocked[i] == nil {
-				s.blocked[i] = s.union(&near[i])
+				s.blocked[i] = s.union(&tooClose[i])
 				words += int64(2 * len(s.blocked[i]))
 			}
 			s.clash = append(s.clash, s.blocked[i])
 		}
 	}
-	for n := 0; n*64 < len(s.by); n++ {
+	for n := 0; n*64 < len(s.ranked); n++ {
 		var taken uint64
 		for _, c := range s.clash {
 			taken |= c[n]
 		}
 		words += int64(1 + len(s.clash))
 		if taken != math.MaxUint64 {
-			if i := n*64 + mathbits.TrailingZeros64(^taken); i < len(s.by) {
-				return s.by[i], words
+			if i := n*64 + mathbits.TrailingZeros64(^taken); i < len(s.ranked) {
+				return s.ranked[i], words
 			}
 		}
 	}
@@ -111,7 +111,7 @@ func (s *shelf) first(p *pattern, near []bits) (found priced, words int64) {
 
 // set returns an empty set of ranks.
 func (s *shelf) set() []uint64 {
-	n := (len(s.by) + 63) / 64
+	n := (len(s.ranked) + 63) / 64
 	if cap(s.words)-len(s.words) < n {
 		s.words = make([]uint64, 0, max(2*cap(s.words), 64*n)) // sets cut from the old block stay valid
 	}

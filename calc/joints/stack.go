@@ -20,7 +20,7 @@ type stack struct {
 	lanes    []lane
 	kinds    []*kind
 	pos      []length.Length
-	near     []bits     // by position, those too close to it
+	tooClose []bits     // by position, those too close to it
 	last     [2][]int32 // last cheapest paths, without stand-ins and with them
 	buttCost float64    // price of a butt
 	best     [][]float64
@@ -32,17 +32,17 @@ type stack struct {
 
 // keep sets the least distance between butts of neighbouring lanes.
 func (k *stack) keep(stagger length.Length) {
-	near := make([]bits, len(k.pos))
+	tooClose := make([]bits, len(k.pos))
 	for i, p := range k.pos {
 		for j, q := range k.pos {
 			if abs(p-q) < stagger {
-				near[i].add(j)
+				tooClose[i].add(j)
 			}
 		}
 	}
-	k.near, k.last = near, [2][]int32{}
+	k.tooClose, k.last = tooClose, [2][]int32{}
 	for _, kd := range k.kinds {
-		kd.mark(near)
+		kd.mark(tooClose)
 	}
 }
 
@@ -51,8 +51,8 @@ func (k *stack) relist(excess int, most float64) {
 	k.last = [2][]int32{}
 	for _, kd := range k.kinds {
 		kd.list(excess, most, k.work)
-		if k.near != nil {
-			kd.mark(k.near)
+		if k.tooClose != nil {
+			kd.mark(k.tooClose)
 		}
 	}
 }
@@ -74,11 +74,11 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32, 
 	taken := 1
 	for q := range to {
 		to[q], from[q] = math.Inf(1), -1
-		if reached == 0 || q < len(kd.pats) && k.shelves[0].by[0].cost+kd.cost[q] > most {
+		if reached == 0 || q < len(kd.pats) && k.shelves[0].ranked[0].cost+kd.cost[q] > most {
 			continue
 		}
 		if q == len(kd.pats) {
-			to[q], from[q] = k.shelves[0].by[0].cost, k.shelves[0].by[0].pat
+			to[q], from[q] = k.shelves[0].ranked[0].cost, k.shelves[0].ranked[0].pat
 			continue
 		}
 		steps += 5
@@ -86,9 +86,9 @@ func (k *stack) next(nb *kind, at []float64, i int, to []float64, from []int32, 
 			if n == taken {
 				k.shelves[n].take(nb, at, shelves[n], len(k.pos))
 				taken++
-				steps += int64(len(at) + 30*len(k.shelves[n].by))
+				steps += int64(len(at) + 30*len(k.shelves[n].ranked))
 			}
-			p, words := k.shelves[n].first(&kd.pats[q], k.near)
+			p, words := k.shelves[n].first(&kd.pats[q], k.tooClose)
 			if steps += words; p.pat >= 0 || reached <= shelves[n] {
 				to[q], from[q] = p.cost, p.pat
 				break
@@ -109,7 +109,7 @@ func (k *stack) greedy() []int32 {
 			return nil
 		}
 		path = append(path, p)
-		ban = l.kind.pats[p].near
+		ban = l.kind.pats[p].excludes
 	}
 	return path
 }
@@ -163,13 +163,13 @@ func (k *kind) least(standIns bool) float64 {
 func (k *stack) leasts(standIns bool) (before, after []float64) {
 	n := len(k.lanes)
 	before, after = make([]float64, n), make([]float64, n)
-	by := map[*kind]float64{}
+	least := map[*kind]float64{}
 	for _, kd := range k.kinds {
-		by[kd] = kd.least(standIns)
+		least[kd] = kd.least(standIns)
 	}
 	for i := 1; i < n; i++ {
-		before[i] = before[i-1] + by[k.lanes[i-1].kind]
-		after[n-1-i] = after[n-i] + by[k.lanes[n-i].kind]
+		before[i] = before[i-1] + least[k.lanes[i-1].kind]
+		after[n-1-i] = after[n-i] + least[k.lanes[n-i].kind]
 	}
 	return before, after
 }
@@ -250,7 +250,7 @@ func (k *stack) fit(i int, y []float64, buttCost float64, ban *bits) int32 {
 	if p == nil {
 		return -1
 	}
-	at := kd.add(p, k.near)
+	at := kd.add(p, k.tooClose)
 	if int(at) == len(kd.cost) {
 		kd.cost = append(kd.cost, kd.priced(p, k.y, k.buttCost))
 	}

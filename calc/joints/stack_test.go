@@ -54,7 +54,7 @@ func (k *stack) plain(standIns bool) float64 {
 			}
 			for p, v := range at {
 				nb := k.lanes[i-1].kind
-				if q == len(kd.pats) || p == len(nb.pats) || !nb.pats[p].mask.meets(&kd.pats[q].near) {
+				if q == len(kd.pats) || p == len(nb.pats) || !nb.pats[p].mask.meets(&kd.pats[q].excludes) {
 					to[q] = min(to[q], v)
 				}
 			}

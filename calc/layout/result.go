@@ -284,7 +284,7 @@ func (s *site) check(p *plan, out *Layout) {
 		r := &out.Rows[i]
 		for _, c := range l.chains {
 			for _, b := range r.Butts {
-				if c.near && c.u.lo < b.At && b.At < c.u.hi && s.barred(l, b.At, false) {
+				if c.byOpenings && c.u.lo < b.At && b.At < c.u.hi && s.barred(l, b.At, false) {
 					out.Notes = append(out.Notes, Note{About: EdgeNear, Row: i + 1, At: b.At, Limit: s.rules.Edge})
 				}
 			}

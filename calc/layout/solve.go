@@ -65,8 +65,8 @@ func (p *plan) lengths() int {
 
 // way is a set of rules to keep.
 type way struct {
-	stagger length.Length
-	near    bool // butts near openings are allowed everywhere
+	stagger    length.Length
+	byOpenings bool // butts near openings are allowed everywhere
 }
 
 // ways returns sets of rules, strictest first. The first that any plan can keep is used.
@@ -127,11 +127,11 @@ func (s *site) fillAll(lanes []*lane, w way) ([]cutting.Item, error) {
 	items := map[size]int32{}
 	for i, l := range lanes {
 		for _, c := range l.chains {
-			c.near, c.short = w.near, false
+			c.byOpenings, c.short = w.byOpenings, false
 			s.places(l, c)
 			ok := s.fill(l, c, s.rules.Short, items)
-			if !ok && !w.near {
-				c.near = true
+			if !ok && !w.byOpenings {
+				c.byOpenings = true
 				s.places(l, c)
 				ok = s.fill(l, c, s.rules.Short, items)
 			}

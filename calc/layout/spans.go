@@ -23,7 +23,7 @@ type chain struct {
 	*joints.Chain
 	u          span
 	wall       [2]bool // which ends are at a wall, where pieces are cut clear
-	near       bool    // butts near openings are allowed, because it cannot be filled otherwise
+	byOpenings bool    // butts near openings are allowed, because it cannot be filled otherwise
 	short      bool    // short pieces are allowed, because it cannot be filled otherwise
 	candidates []length.Length
 }
@@ -114,7 +114,7 @@ func (l *lane) section(u length.Length) (v span, ok bool) {
 func (s *site) places(l *lane, c *chain) {
 	c.candidates = nil
 	kept, keep := s.in.Keep[l.row]
-	bar := func(u length.Length) bool { return keep && !slices.Contains(kept, u) || s.barred(l, u, c.near) }
+	bar := func(u length.Length) bool { return keep && !slices.Contains(kept, u) || s.barred(l, u, c.byOpenings) }
 	if s.in.Along {
 		for _, u := range s.anywhere() {
 			if u > c.u.lo && u < c.u.hi && !bar(u) {
@@ -136,14 +136,14 @@ func (s *site) places(l *lane, c *chain) {
 }
 
 // barred reports whether no butt may go at u in the lane.
-func (s *site) barred(l *lane, u length.Length, near bool) bool {
+func (s *site) barred(l *lane, u length.Length, byOpenings bool) bool {
 	touches := func(b box) bool { return b.v.lo <= l.v.hi && b.v.hi >= l.v.lo }
 	for _, b := range s.holes {
 		if touches(b) && (abs(u-b.u.lo) < lineUp || abs(u-b.u.hi) < lineUp) {
 			return true
 		}
 	}
-	if near {
+	if byOpenings {
 		return false
 	}
 	for _, b := range s.openings {

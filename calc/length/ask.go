@@ -79,7 +79,7 @@ func (r reader) pair(a number) (found, bool) {
 			return refused(a.to, "one length or two? write it in figures"), true
 		}
 	}
-	if !ok || b.extra > 0 {
+	if !ok || b.nMore > 0 {
 		return found{}, false
 	}
 	unit, to, hasUnit := r.unitOf(b)

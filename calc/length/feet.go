@@ -39,7 +39,7 @@ func (r reader) feet(a number, pos int) found {
 		unit, to = 0, b.to
 	}
 	in, why := b.in(Inch)
-	if b.extra > 0 {
+	if b.nMore > 0 {
 		why = "too many numbers in a row: write it in figures"
 	}
 	tight = tight || !next(r.s, at).spaced

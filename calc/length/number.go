@@ -29,7 +29,7 @@ type number struct {
 
 	// Numbers under 100 said right after the first, as in "six four".
 	more  [2]saidNext
-	extra int
+	nMore int
 }
 
 type saidNext struct {

@@ -125,7 +125,7 @@ func (r reader) read() found {
 	if a.why != "" {
 		return refused(max(a.to, to), a.why)
 	}
-	if a.extra > 0 {
+	if a.nMore > 0 {
 		switch {
 		case !ok || unit == Inch:
 			return r.row(a, unit, to)

@@ -22,13 +22,13 @@ func (r reader) words(t token) (number, bool) {
 		if !ok {
 			break
 		}
-		if n.extra == len(n.more) {
+		if n.nMore == len(n.more) {
 			n.to, n.why = to, "too many numbers in a row: write it in figures"
 			return n, true
 		}
-		n.more[n.extra] = more
+		n.more[n.nMore] = more
 		n.to = to
-		n.extra++
+		n.nMore++
 	}
 	return n, true
 }
@@ -169,18 +169,18 @@ func (r reader) row(a number, unit Length, to int) found {
 	if unit == Inch && (run.mant >= 1000 || run.why != "") {
 		// No one says more than 999 inches in this way.
 		run.why = tooLong
-		if a.extra == 1 && a.den == 0 && b.value < 16 {
+		if a.nMore == 1 && a.den == 0 && b.value < 16 {
 			return two(a.mant, b.value, to)
 		}
 	}
-	if a.extra == 2 && run.why != "" && a.mant < 10 && b.value < 10 && !b.two && a.more[1].value < 10 && !a.more[1].two { // one six seven
+	if a.nMore == 2 && run.why != "" && a.mant < 10 && b.value < 10 && !b.two && a.more[1].value < 10 && !a.more[1].two { // one six seven
 		run.mant, run.why = a.mant*100+b.value*10+a.more[1].value, ""
 		if l, why := run.in(unit); why == "" {
 			return found{to: to, ls: []Length{l}, why: "one number, digit by digit?"}
 		}
 	}
 	f := found{to: to, why: "feet and inches, or one number?"}
-	feet := a.extra == 1 && 0 < a.mant && a.mant <= tallest && b.value < 12 && (unit == Inch || !b.two)
+	feet := a.nMore == 1 && 0 < a.mant && a.mant <= tallest && b.value < 12 && (unit == Inch || !b.two)
 	if feet {
 		f.ls = append(f.ls, Length(a.mant)*Foot+Length(b.value)*Inch+part)
 	}
@@ -201,16 +201,16 @@ func (r reader) row(a number, unit Length, to int) found {
 // before two, so "twelve four" is no run.
 func (a number) run() number {
 	v, why := a.mant, ""
-	for i, m := range a.more[:a.extra] {
+	for i, m := range a.more[:a.nMore] {
 		switch {
 		case m.two:
 			v = v*100 + m.value
-		case a.mant < 10 && a.mant > 0 && (a.extra == 1 || i == 0) && m.value > 0:
+		case a.mant < 10 && a.mant > 0 && (a.nMore == 1 || i == 0) && m.value > 0:
 			v = v*10 + m.value
 		default:
 			why = "two numbers said in a row: write it in figures"
 		}
 	}
-	a.mant, a.extra, a.why = v, 0, why
+	a.mant, a.nMore, a.why = v, 0, why
 	return a
 }

@@ -58,16 +58,16 @@ func From(t *site.ThingState) []Step {
 	}
 	all := candidates(t, v, t.At())
 	slices.SortStableFunc(all, func(a, b Step) int { return cmp.Compare(a.err, b.err) })
-	var by [2][]Step
+	var byAxis [2][]Step
 	for _, s := range all {
 		same := func(o Step) bool { return o.Kind == s.Kind && s.Kind != Wall }
-		if !slices.ContainsFunc(by[s.Axis], same) {
-			by[s.Axis] = append(by[s.Axis], s)
+		if !slices.ContainsFunc(byAxis[s.Axis], same) {
+			byAxis[s.Axis] = append(byAxis[s.Axis], s)
 		}
 	}
 	var out []Step
-	for n := range max(len(by[0]), len(by[1])) {
-		for _, steps := range by {
+	for n := range max(len(byAxis[0]), len(byAxis[1])) {
+		for _, steps := range byAxis {
 			if n < len(steps) {
 				out = append(out, steps[n])
 			}

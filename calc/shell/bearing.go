@@ -31,7 +31,7 @@ func (r *Room) Bearing(s place.Surface, set []place.Support, openings, holes []p
 	if len(set) == 0 {
 		return nil
 	}
-	out, one := slices.Clone(set), set[0]
+	out, first := slices.Clone(set), set[0]
 	for _, q := range slices.Concat(r.NotchesOn(s), openings, holes) {
 		out = without(out, q)
 	}
@@ -44,11 +44,11 @@ func (r *Room) Bearing(s place.Surface, set []place.Support, openings, holes []p
 		out = slices.DeleteFunc(out, func(p place.Support) bool { return p.To <= p.From })
 	}
 	for _, q := range openings {
-		lo, hi := q.Span(one.Lie.Other())
+		lo, hi := q.Span(first.Lie.Other())
 		for _, pos := range [2]length.Length{lo - sideFraming/2, hi + sideFraming/2} {
-			side := one
+			side := first
 			side.N, side.Pos, side.Wide, side.Measured = 0, pos, sideFraming, false
-			side.From, side.To = q.Span(one.Lie)
+			side.From, side.To = q.Span(first.Lie)
 			stands := func(p place.Support) bool {
 				return max(p.Pos-pos, pos-p.Pos) < (p.Wide+sideFraming)/2 && p.From <= side.From && p.To >= side.To
 			}

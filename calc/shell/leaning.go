@@ -39,16 +39,16 @@ func (r *Room) Faces(s place.Surface) (shape square.Room, ok bool) {
 	if shape, ok = r.Leans(s); !ok {
 		return shape, false
 	}
-	var by [4]length.Length
+	var move [4]length.Length
 	for i, w := range place.Walls {
-		if by[i] = -r.inward(w); r.AllSlope() != "" { // nothing is left of the flat ceiling
-			by[i] = -r.Board(w)
+		if move[i] = -r.inward(w); r.AllSlope() != "" { // nothing is left of the flat ceiling
+			move[i] = -r.Board(w)
 		}
 	}
-	if by == [4]length.Length{} {
+	if move == [4]length.Length{} {
 		return shape, true
 	}
-	return shape.Wider(by), true
+	return shape.Wider(move), true
 }
 
 // Within returns the extent along axis a of the part of surface s, between the present faces, whose other

@@ -83,9 +83,9 @@ func (r *Room) long(w place.Wall, near, far length.Length) length.Length {
 		return x
 	}
 	at := func(off length.Length) length.Length {
-		var by [4]length.Length
-		by[slices.Index(place.Walls[:], w)] = -off
-		return shape.Wider(by).Measure(square.Line(w))
+		var move [4]length.Length
+		move[slices.Index(place.Walls[:], w)] = -off
+		return shape.Wider(move).Measure(square.Line(w))
 	}
 	return max(at(near), at(far))
 }

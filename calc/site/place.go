@@ -13,14 +13,14 @@ type Placed struct {
 	place.Point
 	Pinned [2]bool // which coordinates are fixed, by Axis
 	InLine string  // the point whose other coordinate is used
-	Extra  []Extra // distances beyond the two needed
+	Checks []Check // distances beyond the two needed
 }
 
 // Whole reports whether both coordinates are fixed.
 func (p Placed) Whole() bool { return p.Pinned[place.X] && p.Pinned[place.Y] }
 
-// Extra is a distance to a coordinate that is fixed already, which makes it a check.
-type Extra struct {
+// Check is a distance to a coordinate that is fixed already, which makes it a check.
+type Check struct {
 	Axis   place.Axis
 	First  int // index of the fix that fixed it
 	Second int
@@ -55,7 +55,7 @@ func (u *Unplaced) Error() string {
 // coordinate determines it; further ones are checks.
 func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
 	var p Placed
-	var by [2]int
+	var fixedBy [2]int
 	var walls [2]*square.Off // distances off walls that may lean
 	var side *place.Fix      // what fixed X, off a wall
 	shape, leans := r.Shell().Leans(s)
@@ -79,7 +79,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 				inLine = append(inLine, line{f.Name, at, i})
 			}
 			if p.Pinned[a] {
-				p.Extra = append(p.Extra, Extra{a, by[a], i, v})
+				p.Checks = append(p.Checks, Check{a, fixedBy[a], i, v})
 				continue
 			}
 			if leans && f.Wall != "" {
@@ -88,7 +88,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 			if a == place.X && f.Wall != "" {
 				side = &fixes[i]
 			}
-			p.Pinned[a], by[a] = true, i
+			p.Pinned[a], fixedBy[a] = true, i
 			p.Point = p.With(a, v)
 		}
 	}
@@ -104,11 +104,11 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 	if skew && side != nil { // an end of the surface that leans, where the thing is
 		p.X = r.Shell().LineAt(s, side.Wall, r.held(s, *side, size, t, p.Point), p.Y)
 	}
-	for i, x := range p.Extra {
+	for i, x := range p.Checks {
 		if f := fixes[x.Second]; f.Wall != "" && (leans || skew && x.Axis == place.X) {
 			x.Diff = r.Shell().LineAt(s, f.Wall, r.held(s, f, size, t, p.Point), p.On(x.Axis.Other()))
 		}
-		p.Extra[i].Diff = x.Diff - p.On(x.Axis)
+		p.Checks[i].Diff = x.Diff - p.On(x.Axis)
 	}
 	return p, nil
 }
@@ -234,13 +234,13 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		}
 		return sup.Axis(), sup.Pos, place.Point{}, 0
 	case place.Between:
-		one, ok := r.support(s, f)
+		a, ok := r.support(s, f)
 		f.N = int(f.M)
-		other, ok2 := r.support(s, f)
+		b, ok2 := r.support(s, f)
 		if !ok || !ok2 {
 			return 0, 0, place.Point{}, NoSupport
 		}
-		return one.Axis(), (one.Pos + other.Pos) / 2, place.Point{}, 0
+		return a.Axis(), (a.Pos + b.Pos) / 2, place.Point{}, 0
 	case place.Mid:
 		a, _, ok := s.Axis(f.Dir)
 		if !ok {

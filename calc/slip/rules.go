@@ -118,11 +118,11 @@ func (s Scene) inside(b place.Rect) bool {
 // a thing at a place that passes may, so only empty holes and runs are checked.
 func (r rules) safe(p place.Point) bool {
 	return !slices.ContainsFunc(r.Empty, func(h place.Point) bool { return r.has(h, p, 0) }) &&
-		!slices.ContainsFunc(r.Runs, func(run Run) bool { return run.near(p) })
+		!slices.ContainsFunc(r.Runs, func(run Run) bool { return run.covers(p) })
 }
 
-// near reports whether p is in the run's strip or on its edge.
-func (run Run) near(p place.Point) bool {
+// covers reports whether p is in the run's strip or on its edge.
+func (run Run) covers(p place.Point) bool {
 	px, py := float64(p.X), float64(p.Y)
 	for i, a := range run.Path {
 		b := run.Path[min(i+1, len(run.Path)-1)]

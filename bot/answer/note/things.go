@@ -364,7 +364,7 @@ func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 
 // checks says whether distances beyond the two needed agree.
 func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
-	for _, x := range p.Extra {
+	for _, x := range p.Checks {
 		if d := max(x.Diff, -x.Diff); d == 0 {
 			r.Note("check", c.Fix(fixes[x.Second])+" agrees")
 		} else {

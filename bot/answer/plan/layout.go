@@ -230,7 +230,7 @@ func layoutText(c answer.Ctx, p *inforce.Plan) string {
 		return strings.Join(append(lines, fmt.Sprintf("nothing left to cut; joints %s", joints(c, p.Layout))), "\n")
 	}
 	boards := boardsText(c, p.Boards)
-	if n := len(slices.DeleteFunc(cuts, func(c layout.Cut) bool { return !c.Offcut })); n > 0 && p.Extra {
+	if n := len(slices.DeleteFunc(cuts, func(c layout.Cut) bool { return !c.Offcut })); n > 0 && p.Around {
 		boards += fmt.Sprintf(", %d %s", n, say.Plural(n, "offcut"))
 	}
 	lines = append(lines, strings.TrimPrefix(boards, ", ")+"; "+proofText(c, p))
@@ -308,7 +308,7 @@ func boardsText(c answer.Ctx, boards []layout.Stock) string {
 
 func proofText(c answer.Ctx, p *inforce.Plan) string {
 	text := c.Area(p.Bought) + " bought"
-	if !p.Extra { // pieces already up take no board of this plan, so its waste would mislead
+	if !p.Around { // pieces already up take no board of this plan, so its waste would mislead
 		text += fmt.Sprintf(", waste %.0f %%", 100*p.Waste())
 	}
 	text += ", joints " + joints(c, p.Layout)
