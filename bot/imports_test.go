@@ -30,7 +30,8 @@ var may = map[string][]string{
 	"bot/sketch":     {"bot/scene", "bot/sheet", "bot/say", "calc"},
 	"bot/page":       {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
 	"bot/doortest":   {"bot/console"},                                                                        // in tests alone
-	"bot/":           {"bot/message", "bot/job"},                                                             // a door knows the jobs and no other door
+	"bot/backoff":    {},
+	"bot/":           {"bot/message", "bot/job", "bot/backoff"}, // a door knows the jobs and no other door
 	"grammar/lex":    {"calc/length", "calc/place"},
 	"grammar/sense":  {"grammar/lex", "grammar/topic", "calc/length"},
 	"calc":           {"calc"},

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot/backoff"
 )
 
 // apiError is a failed request. Its text contains no secrets.
@@ -62,7 +64,7 @@ func call[T any](ctx context.Context, d *door, do func(context.Context) (T, *mod
 // try makes a request, once the server allows one.
 func try[T any](ctx context.Context, d *door, do func(context.Context) (T, *model.Response, error)) (T, error) {
 	var none T
-	if wait := time.Until(time.Unix(0, d.quiet.Load())); wait > 0 && !sleep(ctx, wait) {
+	if wait := time.Until(time.Unix(0, d.quiet.Load())); wait > 0 && !backoff.Sleep(ctx, wait) {
 		return none, ctx.Err()
 	}
 	v, resp, err := do(ctx)
@@ -106,39 +108,4 @@ func (d *door) clean(s string) string {
 		s = s[:most] + "…"
 	}
 	return strings.ToValidUTF8(s, "")
-}
-
-// pace is an exponential backoff: the wait starts at first and doubles up to most. Each
-// wait is shortened by a random part of up to half, so that clients do not all retry at
-// once.
-type pace struct{ first, most time.Duration }
-
-// retry counts tries at a pace.
-type retry struct {
-	pace
-	n int
-}
-
-// next is the wait before the next try.
-func (r *retry) next() time.Duration {
-	wait := r.most
-	if r.n < 20 {
-		wait = min(r.first<<r.n, r.most)
-	}
-	r.n++
-	return wait - rand.N(wait/2+1)
-}
-
-func (r *retry) reset() { r.n = 0 }
-
-// sleep waits and reports true, or false if ctx is done first.
-func sleep(ctx context.Context, wait time.Duration) bool {
-	t := time.NewTimer(wait)
-	defer t.Stop()
-	select {
-	case <-t.C:
-		return true
-	case <-ctx.Done():
-		return false
-	}
 }

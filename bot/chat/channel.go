@@ -17,6 +17,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
+	"strapline/bot/backoff"
 	"strapline/bot/job"
 	"strapline/bot/message"
 )
@@ -282,28 +283,28 @@ func (c *channel) setMember(member bool) {
 
 // read handles what is posted in the channel, until ctx is done.
 func (c *channel) read(ctx context.Context) {
-	again := retry{pace: c.d.cfg.pace}
+	again := backoff.Retry{Pace: c.d.cfg.pace}
 	for {
 		select {
 		case <-c.wake:
 		case <-ctx.Done():
 			return
 		}
-		if !sleep(ctx, gatherTime) {
+		if !backoff.Sleep(ctx, gatherTime) {
 			return
 		}
 		for {
 			err := c.round(ctx)
 			if err == nil {
-				again.reset()
+				again.Reset()
 				break
 			}
 			if ctx.Err() != nil || errors.Is(err, job.ErrClosed) {
 				return
 			}
-			wait := again.next()
+			wait := again.Next()
 			c.d.log.Warn("a channel cannot be read", "channel", c.label, "err", err, "again_in", wait)
-			if !sleep(ctx, wait) {
+			if !backoff.Sleep(ctx, wait) {
 				return
 			}
 		}

@@ -16,6 +16,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
+	"strapline/bot/backoff"
 	"strapline/bot/job"
 )
 
@@ -27,7 +28,7 @@ type Config struct {
 	// Dial connects to the server; the default is TCP.
 	Dial func(ctx context.Context, network, addr string) (net.Conn, error)
 
-	pace pace
+	pace backoff.Pace
 }
 
 // requestTimeout is the timeout of a request. The server never delays a response longer.
@@ -55,8 +56,8 @@ type door struct {
 	team     string // a team for links into direct messages
 	doubt    *doubt // about the token; nil while it is accepted
 
-	tries   retry     // used by settle only, which never runs twice at once
-	settled time.Time // when settle last returned
+	tries   backoff.Retry // used by settle only, which never runs twice at once
+	settled time.Time     // when settle last returned
 }
 
 // Run serves every channel that the account is a member of until ctx is done, and then
@@ -76,23 +77,23 @@ func Run(ctx context.Context, b *job.Jobs, cfg Config) error {
 	d.start = func(do func(context.Context)) { wg.Go(func() { do(ctx) }) }
 
 	d.start(d.health)
-	again := retry{pace: d.cfg.pace}
+	again := backoff.Retry{Pace: d.cfg.pace}
 	for {
 		began := time.Now()
 		err := d.session(ctx)
 		if ctx.Err() != nil {
 			break
 		}
-		if time.Since(began) > d.cfg.pace.most { // the session lasted; one that breaks at once is no success
-			again.reset()
+		if time.Since(began) > d.cfg.pace.Most { // the session lasted; one that breaks at once is no success
+			again.Reset()
 		}
-		wait := again.next()
+		wait := again.Next()
 		attrs := []any{"err", err, "again_in", wait}
 		if cause := d.likelyCause(err); cause != "" {
 			attrs = append(attrs, "likely", cause)
 		}
 		d.log.Warn("no connection to the chat server", attrs...)
-		sleep(ctx, wait)
+		backoff.Sleep(ctx, wait)
 	}
 	if errors.Is(context.Cause(ctx), ErrToken) {
 		return ErrToken
@@ -137,8 +138,8 @@ func newDoor(b *job.Jobs, cfg Config) (*door, error) {
 	if cfg.Dial == nil {
 		cfg.Dial = new(net.Dialer).DialContext
 	}
-	if cfg.pace == (pace{}) {
-		cfg.pace = pace{first: 500 * time.Millisecond, most: time.Minute}
+	if cfg.pace == (backoff.Pace{}) {
+		cfg.pace = backoff.Pace{First: 500 * time.Millisecond, Most: time.Minute}
 	}
 	api := model.NewAPIv4Client(cfg.URL)
 	api.SetToken(cfg.Token)

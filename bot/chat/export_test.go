@@ -1,9 +1,13 @@
 package chat
 
-import "time"
+import (
+	"time"
+
+	"strapline/bot/backoff"
+)
 
 // Hurried returns cfg with short waits between tries, for tests in real time.
 func Hurried(cfg Config) Config {
-	cfg.pace = pace{first: 5 * time.Millisecond, most: 200 * time.Millisecond}
+	cfg.pace = backoff.Pace{First: 5 * time.Millisecond, Most: 200 * time.Millisecond}
 	return cfg
 }

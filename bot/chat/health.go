@@ -4,6 +4,8 @@ import (
 	"context"
 	"sync/atomic"
 	"time"
+
+	"strapline/bot/backoff"
 )
 
 const healthEvery = 5 * time.Minute
@@ -24,7 +26,7 @@ type stats struct {
 
 // health logs the health line every healthEvery, and at the end.
 func (d *door) health(ctx context.Context) {
-	for sleep(ctx, healthEvery) {
+	for backoff.Sleep(ctx, healthEvery) {
 		d.report()
 	}
 	d.report()

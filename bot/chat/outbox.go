@@ -11,6 +11,7 @@ import (
 
 	"github.com/mattermost/mattermost/server/public/model"
 
+	"strapline/bot/backoff"
 	"strapline/bot/job"
 	"strapline/bot/message"
 )
@@ -74,7 +75,7 @@ func (c *channel) outbox() ([]parcel, error) {
 
 // attempt is the state of sending a reply.
 type attempt struct {
-	retry
+	backoff.Retry
 	due    time.Time // of the next try
 	doubt  bool      // the reply may be on the server already
 	logged time.Time // when it was last logged that the reply waits
@@ -90,9 +91,9 @@ var (
 func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 	tries := map[string]*attempt{}
 	for _, p := range waiting {
-		tries[p.key] = &attempt{retry: retry{pace: c.d.cfg.pace}, doubt: true}
+		tries[p.key] = &attempt{Retry: backoff.Retry{Pace: c.d.cfg.pace}, doubt: true}
 	}
-	again := retry{pace: c.d.cfg.pace}
+	again := backoff.Retry{Pace: c.d.cfg.pace}
 	for {
 		wait := time.Hour
 		switch err := c.pass(ctx, tries, &again); {
@@ -101,9 +102,9 @@ func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 		case errors.Is(err, errLater):
 			wait = c.soonest(tries)
 		case err != nil:
-			wait = again.next()
+			wait = again.Next()
 			c.d.log.Warn("replies wait", "channel", c.label, "err", err, "again_in", wait)
-			if !sleep(ctx, wait) {
+			if !backoff.Sleep(ctx, wait) {
 				return
 			}
 			continue
@@ -131,7 +132,7 @@ func (c *channel) soonest(tries map[string]*attempt) time.Duration {
 
 // pass sends the replies that are due. If the server fails on a reply, only that one waits;
 // if the server cannot be reached or asks for a pause, all wait.
-func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *retry) (err error) {
+func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *backoff.Retry) (err error) {
 	parcels, err := c.outbox()
 	if err != nil {
 		return err
@@ -154,16 +155,16 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 		}
 		t := tries[p.key]
 		if t == nil {
-			t = &attempt{retry: retry{pace: c.d.cfg.pace}}
+			t = &attempt{Retry: backoff.Retry{Pace: c.d.cfg.pace}}
 			tries[p.key] = t
 		}
 		if time.Until(t.due) > 0 {
 			later = true
 			continue
 		}
-		err := c.post(ctx, p, t.doubt, t.n < pictureTries)
+		err := c.post(ctx, p, t.doubt, t.N < pictureTries)
 		if err == nil {
-			again.reset()
+			again.Reset()
 			sent = append(sent, p.key)
 			delete(tries, p.key)
 			continue
@@ -172,7 +173,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *re
 		if e, ok := errors.AsType[*apiError](err); !ok || e.id == "" || e.status == http.StatusTooManyRequests {
 			return err
 		}
-		wait := t.next()
+		wait := t.Next()
 		t.due, later = time.Now().Add(wait), true
 		if time.Since(t.logged) > logEvery {
 			t.logged = time.Now()

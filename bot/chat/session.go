@@ -13,6 +13,8 @@ import (
 
 	"github.com/gorilla/websocket"
 	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot/backoff"
 )
 
 const (
@@ -193,7 +195,7 @@ func (d *door) look(ctx context.Context) {
 	every := time.NewTicker(checkEvery)
 	defer every.Stop()
 	listed := time.Now()
-	again := retry{pace: d.cfg.pace}
+	again := backoff.Retry{Pace: d.cfg.pace}
 	for {
 		select {
 		case <-d.relist:
@@ -203,10 +205,10 @@ func (d *door) look(ctx context.Context) {
 				}
 				d.log.Warn("the channels cannot be listed", "err", err)
 				poke(d.relist)
-				sleep(ctx, again.next())
+				backoff.Sleep(ctx, again.Next())
 				continue
 			}
-			again.reset()
+			again.Reset()
 			listed = time.Now()
 		case <-every.C:
 			if time.Since(listed) > listEvery {

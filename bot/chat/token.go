@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/mattermost/mattermost/server/public/model"
+
+	"strapline/bot/backoff"
 )
 
 const (
@@ -72,8 +74,8 @@ func (d *door) doubtToken() {
 // settle tries the token until it is accepted again, or ends Run.
 func (d *door) settle(ctx context.Context) error {
 	began := time.Now()
-	if began.Sub(d.settled) > d.cfg.pace.most { // the token was accepted for a while since
-		d.tries = retry{pace: d.cfg.pace}
+	if began.Sub(d.settled) > d.cfg.pace.Most { // the token was accepted for a while since
+		d.tries = backoff.Retry{Pace: d.cfg.pace}
 	}
 	defer func() { d.settled = time.Now() }()
 	enough := refusedTime
@@ -82,11 +84,11 @@ func (d *door) settle(ctx context.Context) error {
 	}
 	var since, logged time.Time // since: start of the refusals with the database up
 	for {
-		wait := d.tries.next()
+		wait := d.tries.Next()
 		if !since.IsZero() {
 			wait = min(wait, time.Until(since.Add(enough)))
 		}
-		if !sleep(ctx, wait) {
+		if !backoff.Sleep(ctx, wait) {
 			return ctx.Err()
 		}
 		_, err := try(ctx, d, d.whoAmI)

@@ -13,6 +13,7 @@ import (
 
 	"golang.org/x/time/rate"
 
+	"strapline/bot/backoff"
 	"strapline/bot/job"
 	"strapline/bot/message"
 )
@@ -127,7 +128,7 @@ func (p *peer) greet(ctx context.Context, addr netip.Addr) (entries <-chan job.E
 		switch {
 		case !ok:
 			return nil, nil, 0, &fault{0, "too many wrong pass words from your address; try again in a few minutes"}
-		case !sleep(ctx, wait):
+		case !backoff.Sleep(ctx, wait):
 			return nil, nil, 0, ctx.Err()
 		}
 		right := p.s.passOK(p.who.pass)

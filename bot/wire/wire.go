@@ -15,6 +15,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"strapline/bot/backoff"
 	"strapline/bot/job"
 )
 
@@ -133,7 +134,7 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 			return fmt.Errorf("the wire was closed: %w", err)
 		default: // usually too many open files, which is temporary
 			s.log.Warn("cannot take a connection", "err", err)
-			if !sleep(ctx, pause) {
+			if !backoff.Sleep(ctx, pause) {
 				return nil
 			}
 			pause = min(2*pause, maxPause)
@@ -146,18 +147,6 @@ const (
 	minPause = 10 * time.Millisecond
 	maxPause = time.Second
 )
-
-// sleep waits for d and reports true, or false if ctx is done first.
-func sleep(ctx context.Context, d time.Duration) bool {
-	t := time.NewTimer(d)
-	defer t.Stop()
-	select {
-	case <-t.C:
-		return true
-	case <-ctx.Done():
-		return false
-	}
-}
 
 // enter registers a connection as a stranger. If it may not connect, full says why.
 func (s *Server) enter(addr netip.Addr, p *peer) (full string) {

@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 	"slices"
+
 	"strapline/calc/simplex"
 )
 
