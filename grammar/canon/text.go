@@ -126,6 +126,7 @@ func Some(word string, v any) string {
 	return ""
 }
 
+// Off, CutOut and Decimal are parts of a line: "off west", "cut d1, d2", "12.5".
 func Off(w place.Wall) string { return Some("off", w) }
 
 func CutOut(names []string) string { return Some("cut", strings.Join(names, ", ")) }

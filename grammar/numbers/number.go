@@ -197,6 +197,7 @@ func Said(l *read.Source, n *Number, b Bounds) length.Said {
 	return v
 }
 
+// Fault keeps the first error of a line.
 func Fault(l *read.Source, err error) {
 	if l.Wrong == nil {
 		l.Wrong = err

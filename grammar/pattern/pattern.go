@@ -22,6 +22,7 @@ type Pattern struct {
 // compiled are all patterns, for their test.
 var compiled []*Pattern
 
+// Compile makes a pattern of an expression, which must be valid.
 func Compile(said string) *Pattern {
 	p := &Pattern{Regexp: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(said) })}
 	tree, err := program.Parse(said, program.Perl)

@@ -30,7 +30,7 @@ type Source struct {
 	Wrong        error  // the first number that does not fit its slot
 }
 
-// cut makes a line of a message: its frame and its tokens.
+// CutLine makes a line of a message: its frame and its tokens.
 func CutLine(s string, c *grammar.Context) *Source {
 	l := &Source{Reader: lex.Read(s, lex.Names{Units: c.Units, Rooms: c.Rooms, Walls: c.Walls, Name: c.Name, MaxWords: c.MaxWords}), Context: c}
 	i := l.head()

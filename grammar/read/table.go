@@ -111,6 +111,7 @@ type syntax interface {
 	Entry(l *Source) (grammar.Entry, error)
 }
 
+// Rule makes a production of the type of its syntax.
 func Rule[S any, P interface {
 	*S
 	syntax
@@ -128,6 +129,7 @@ func Rule[S any, P interface {
 // Kinds is the table of the language, in the order of help.
 var Kinds []Row
 
+// Always says that such a line, if it cannot be read, is about something else.
 func Always(*Source) bool { return true }
 
 // Commands returns the command table in the order of help.

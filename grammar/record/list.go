@@ -40,8 +40,6 @@ var listed = []*pattern.Pattern{
 	pattern.Compile(`^(?:what|which|how many) (.+?)(?: (?:do )?we (?:have|got|use|using|hanging))?(?: noted| there)?(?: (?:on|in|behind) (\w+))?$`),
 	pattern.Compile(`^(?:there )?any (.+?)(?: noted)? (?:on|in|behind) (\w+)$`),
 	pattern.Compile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
-	pattern.Compile(`^where everything$`),
-	pattern.Compile(`^how (?:big|wide|long|high|tall)(?: room| ceiling)?$`),
 	pattern.Compile(`^(?:what|whats|what's) (size)$`),
 }
 
@@ -97,9 +95,6 @@ func Lists(l *read.Source, text string) grammar.Entry {
 	}
 	return nil
 }
-
-// Several returns the plural of a kind of thing.
-func Several(what string) string { return lex.Plural(what) }
 
 // Wall returns the wall of that name, "" if none has it.
 func Wall(l *read.Source, said string) place.Wall {

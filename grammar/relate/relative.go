@@ -57,11 +57,13 @@ var (
 	offOne    = pattern.Compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
+// Wall is the wall said, by its name or its letter.
 func Wall(said string) place.Wall {
 	said = strings.ToLower(said)
 	return place.Wall(cmp.Or(lex.Compass[said], said))
 }
 
+// Few is a small number, in figures or as a word.
 func Few(said string) int {
 	if n := lex.Counts[strings.ToLower(said)]; n > 0 {
 		return n

@@ -67,7 +67,7 @@ func hint(l *read.Source, r *grammar.Refusal, row *read.Row) bool {
 	return spelt != ""
 }
 
-// pieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
+// asPieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
 // 96 + 41 3/4"; "" for any other line.
 func asPieces(l *read.Source) string {
 	if t := l.Tokens[0]; l.Cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {

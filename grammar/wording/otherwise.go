@@ -11,7 +11,6 @@ import (
 var Otherwise = table(`
 	^(\d.*?) (?:gap|opening)$ => gap $1
 	^gap between \D*\d*\D+ (\d.*)$ => gap $1
-	^(.*\d"?(?: in)?) in from (.*)$ => $1 off $2
 	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
 	^ready to (?:board|hang|close).*$ => ready
 	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1

@@ -11,6 +11,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -32,7 +33,7 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 			}
 		}
 		if len(e.Names) == 0 {
-			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+record.Several(what))
+			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		}
 	}
 	for i, name := range e.Names {

@@ -13,6 +13,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -73,7 +74,7 @@ func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
 			name += fmt.Sprintf(" to %d", n+len(b.Each))
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %s%s, %d x %d even = %s: %s (studs, centre)",
-			c.Room.Name, record.Several(e.What), c.Size(e.Size), e.A, e.B, name, at))
+			c.Room.Name, lex.Plural(e.What), c.Size(e.Size), e.A, e.B, name, at))
 		if moved != "" {
 			r.Note("moved", fmt.Sprintf("moved off even, to clear the supports by %s: %s", c.Len(even.NonIC), moved))
 		}

@@ -10,6 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/calc/square"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 )
 
@@ -112,7 +113,7 @@ func listed(c answer.Ctx, e record.List, facts *ThingsFacts) (kinds []string, na
 // counted is one line of a list: "3 lights: ...".
 func counted(what string, names []string) string {
 	if len(names) > 1 {
-		what = record.Several(what)
+		what = lex.Plural(what)
 	}
 	return fmt.Sprintf("%d %s: %s", len(names), what, strings.Join(say.Most(names, mostListed), ", "))
 }

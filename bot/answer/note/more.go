@@ -10,7 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/record"
+	"strapline/grammar/lex"
 	"strapline/grammar/relate"
 )
 
@@ -57,7 +57,7 @@ func more(c answer.Ctx, e relate.More) answer.Reply {
 			places = append(places, c.Near(c.Room.Shell().FromStart(v.Surface, th.Point).On(a)))
 		}
 		r := c.Noted(en, "things", facts, fmt.Sprintf("%s %d more %s%s, %s apart %s of %s = %s: %s off %s, in line at %s off %s (studs, centre)",
-			c.Where(v.Surface), e.Count, record.Several(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.Shell().FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
+			c.Where(v.Surface), e.Count, lex.Plural(e.What), c.Size(e.Size), c.Said(e.Step), e.Dir, from.Name, named(e, n), strings.Join(places, ", "), off(v.Surface, a), c.Near(c.Room.Shell().FromStart(v.Surface, at).On(a.Other())), off(v.Surface, a.Other())))
 		for _, th := range b.Each {
 			clash(c, &r, th, th.Point)
 		}
