@@ -26,6 +26,10 @@ func (l *line) hangs() []string {
 		}
 	}
 	for _, i := range l.numbers() {
+		if l.items[i].is("1 full", "one full") && l.at(i+1).typ == lex.Number { // "1 full 2400"
+			l.items[i].used = true
+			continue
+		}
 		if n := l.items[i].n; !l.items[i].unit && n >= 8 && n <= 16 && len(l.numbers()) > 1 { // a board's length, in feet
 			l.items[i].used = true
 			pieces = append(pieces, number(n)+"'")
@@ -40,7 +44,7 @@ func (l *line) hangs() []string {
 	if l.has("done") && len(pieces) == 0 {
 		l.doubt = true // it may be taped
 	}
-	if l.has("cut") && !l.hasType(lex.Name) || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && lex.IsPiece(it.value) }) {
+	if l.has("cut") && !l.hasType(lex.Name) && len(pieces) == 0 || slices.ContainsFunc(l.items, func(it item) bool { return it.typ == lex.Name && lex.IsPiece(it.value) }) {
 		return nil
 	}
 	if name, i := l.first(lex.Name); i >= 0 && l.has("cut") && !l.several() {
@@ -197,6 +201,9 @@ func (l *line) passes() []string {
 	var all []string
 	for i, it := range l.items {
 		what := checks[it.low]
+		if it.low == "test" && l.at(i-1).low != "pressure" && checks[l.at(i-1).low] == "" {
+			what = checks["pressure"]
+		}
 		if what == "" || !l.rest() || l.hasType(lex.Wall) || l.has("off") {
 			continue
 		}

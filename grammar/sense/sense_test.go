@@ -12,6 +12,31 @@ import (
 	"strapline/grammar/sense"
 )
 
+// Each word of the first has a part in it; the others have a word too many, or say one thing of two.
+func TestSure(t *testing.T) {
+	for said, want := range map[string]bool{
+		"kitchens 12-4 x 11-2": false, "den 12-4 x 11-2": true, "front room is 14'2 x 12'6, 8 foot ceiling": true,
+		"bath's next to it, 8' x 5'": true, "bath's open to hall, 8' x 5'": false, "laundry to 10 x 8": false,
+		"hall 3'6 wide 19' long, runs north-south": true, "hall 3'6 wide 19' long": false,
+		"bed b: walls N 12'2, E 10'6, S same as N, W 10'6": true, "bed b: walls N 12'2, E 10'6, S 12'3, W 10'6": false,
+		"used 3 twelves and a ten": true, "dropped off 12 twelves and 4 eights": true, "4 ten footers downstairs still": false,
+		"used 3 twelves won ten": false, "second row is up": true, "second row is up lol": false, "row 2 done": false,
+		"row 2 done, two pieces 12' and 16 3/4": true, "first row up, 1 full 10 and a 24 cut": true, "row 1: 12 + 39": false,
+		"got a pot over the sink there, 26 in from west and 41 from north": true, "kitchn light, 26 in from west 41 from north": false,
+		"pot 26 in from west 41 from north on": false, "copper pipe crosses at 62 off the west": true, "copper pipe 62 off the west": false,
+		"drain runs north to south 80 off west wall": true, "drain runs east to west 80 off west wall": false,
+		"pipe parallel to the north wall, 9 off it": false, "pipe crosses parallel to the north wall, 9 off it": true,
+	} {
+		sure := false
+		for _, g := range sense.Of(said, noted) {
+			sure = sure || g.Sure
+		}
+		if sure != want {
+			t.Errorf("%q: sure %v, want %v", said, sure, want)
+		}
+	}
+}
+
 // noted is a job with a kitchen, a light l2, a pot over the sink and an island fan.
 var noted = lex.Names{
 	Units: length.Imperial, Rooms: map[string]string{"kitchen": "kitchen"}, MaxWords: 3,
@@ -86,6 +111,20 @@ func TestGuesses(t *testing.T) {
 		{"3 pots: 30 off west 30 off north, 30 off west 30 off south and 30 off east 30 off north",
 			"light, 30 off west, 30 off north\nlight, 30 off west, 30 off south\nlight, 30 off east, 30 off north"},
 		{"4 pots: 30 off west 30 off north, 30 off west 30 off south", ""}, // two are wanting
+		// Several of a kind.
+		{"outlets all 16 to centre: north wall 18 in and 9'4 from the west corner, east wall 5'3 from the N corner",
+			"outlet, 18 in off west, 16 up, on north wall\noutlet, 9'4 off west, 16 up, on north wall\noutlet, 5'3 off north, 16 up, on east wall"},
+		{"two lights, 3 ft off the north wall, one 3 ft from the west wall and the other 3 ft from the east",
+			"light, 3 ft off west, 3 ft off north\nlight, 3 ft off east, 3 ft off north"},
+		{"lights on the centre line, 4', 9'6 and 15' from the north end", "light, 4' off north, in the middle\nlight, 9'6 off north, in the middle\nlight, 15' off north, in the middle"},
+		{"lights on the centre line, 4' 9'6 and 15' from the north end", "light, 4' off north, in the middle\nlight, 9'6 off north, in the middle\nlight, 15' off north, in the middle"},
+		{`two boots 4x12, one 10" off the east wall 5' off north, the other 10" off the west wall same distance`,
+			"duct 4 x 12, 10\" off east, 5' off north\nduct 4 x 12, 10\" off west, 5' off north"},
+		{"4 pots, 6 inch, corners of the room 3 ft off each wall",
+			"light 6 inch, 3 ft off north, 3 ft off west\nlight 6 inch, 3 ft off north, 3 ft off east\nlight 6 inch, 3 ft off south, 3 ft off west\nlight 6 inch, 3 ft off south, 3 ft off east"},
+		{"3 pots 3 ft off each wall", ""}, // which corners?
+		{"pots 3 ft off each wall", ""},   // how many?
+		{"box north wall 18 from the west corner, 40 off south", ""},
 		// What may be a part of a number.
 		{"light ate 90 off west 41 off north", ""},
 		{"light less 26 off west 41 off north", ""},

@@ -25,7 +25,7 @@ var tellings = []frame{
 	{fill: (*line).deletes},
 	{fill: (*line).fixes},
 	{fill: (*line).swaps},
-	{(*line).hangs, set("row rows course top up on hung screwed done x + plus pieces piece first second third fourth fifth sixth st nd rd th cut in bits"), []lex.Type{lex.Name, lex.Room}},
+	{(*line).hangs, set("row rows course top up on hung screwed done x + plus pieces piece first second third fourth fifth sixth st nd rd th cut full boarded filler in bits"), []lex.Type{lex.Name, lex.Room}},
 	{fill: (*line).gaps},
 	{(*line).coats, set("coat coats first second third tape taping bed fill finish st nd rd on done in"), []lex.Type{lex.Room}},
 	{(*line).counts, set("sheet sheets sht shts board boards of at x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
@@ -37,7 +37,7 @@ var tellings = []frame{
 	{fill: (*line).supports},
 	{fill: (*line).opens},
 	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
-	{(*line).things, set("x up off round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
+	{(*line).things, set("x up off point points round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
 	{(*line).runs, ofRuns, []lex.Type{lex.Service, lex.Direction, lex.Room}},
 	{fill: (*line).flaws},
 }

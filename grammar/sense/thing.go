@@ -42,6 +42,11 @@ func (l *line) things() []string {
 	if _, more := l.pair(); more != "" {
 		return nil
 	}
+	for i := range l.items {
+		if l.items[i].is("one") && l.at(i+1).typ == lex.Thing {
+			l.items[i].value = "1"
+		}
+	}
 	told := false // how many there are
 	for _, i := range l.numbers() {
 		it, next, before := l.at(i), l.at(i+1), l.at(i-1)
@@ -212,7 +217,9 @@ func (s *spot) words(up string) (all []string) {
 		for _, at := range s.at {
 			all = append(all, at+", in the middle")
 		}
-	case s.on != "" && len(across)*len(along) == 0: // along that wall
+	case s.on != "" && (eastWest[s.on] && across != nil || !eastWest[s.on] && along != nil):
+		return nil // off that wall itself, or the one opposite
+	case s.on != "": // along that wall
 		for _, at := range s.at {
 			all = append(all, at+tail)
 		}
