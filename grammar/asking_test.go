@@ -50,6 +50,9 @@ func TestAsksTopic(t *testing.T) {
 		{"could you tell me what is behind the kitchen ceiling?", "kitchen: list everything"},
 		{"what did i miss today", "log today"},
 		{"who covered the fan in the kitchen, i never cut it", "kitchen: find fan"},
+		{"what do i hang first, walls or lid", "what goes up first"},
+		{"do we hang walls top sheet first or bottom", "top or bottom first"},
+		{"on the walls do we start with the top sheet or the bottom", "top or bottom first"},
 		// A place, and a screw there.
 		{"if i put a 1 5/8 screw in the kitchen lid 40 off the west wall and 30 off north do i hit anything", `kitchen: reach 1-5/8" at 40" off west, 30" off north`},
 		{"do i hit a pipe if i screw at 40 west 50 north", `reach at 40" off west, 50" off north`},

@@ -297,6 +297,10 @@ func (q *query) topic(l *read.Source) string {
 		return "how many screws"
 	case q.has("joint", "joints", "butt", "butts", "seam", "seams") && !q.has("taped", "mud"):
 		return "layout"
+	case q.has("first", "start") && q.has("top") && q.has("bottom"):
+		return "top or bottom first"
+	case q.has("first", "before") && q.has("walls") && q.has("ceiling", "lid", "lids") && (q.has("or") || q.has("do", "hang", "board")):
+		return "what goes up first"
 	case q.has("snag", "snags", "popped") && !q.has("who", "when"):
 		return "snags"
 	case q.support == "s" && !thing && q.row == "" && !q.has("left", "bowed", "used", "who", "when", "whats", "what's") && (what || q.has("where", "wheres", "where's", "spacing", "apart")):

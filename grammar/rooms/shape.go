@@ -1,6 +1,8 @@
 package rooms
 
 import (
+	"strings"
+
 	"reflect"
 	"slices"
 
@@ -150,6 +152,25 @@ type CeilingFirst struct{}
 func (CeilingFirst) String() string     { return "ceiling first" }
 func (CeilingFirst) Kind() grammar.Kind { return "ceilingfirst" }
 
+// WhichFirst: `what goes up first`, `top or bottom first` (on a wall).
+type WhichFirst struct{ Wall bool }
+
+func (e WhichFirst) String() string {
+	if e.Wall {
+		return "top or bottom first"
+	}
+	return "what goes up first"
+}
+func (WhichFirst) Kind() grammar.Kind { return "whichfirst" }
+
+func (s *whichFirstSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	return WhichFirst{Wall: strings.Contains(l.Began(), "bottom")}, nil
+}
+
+type whichFirstSyntax struct {
+	What string `parser:"@'whichfirst'"`
+}
+
 func (s *firstSyntax) Entry(*read.Source) (grammar.Entry, error) {
 	if s.What == "wallsfirst" {
 		return WallsFirst{}, nil
@@ -169,6 +190,9 @@ var ShapeKinds = []read.Row{
 	{Command: read.Command{Kind: "ceilingfirst", Words: []string{"ceiling first"}, Talk: []string{"ceiling goes first", "ceiling before walls", "hang ceiling first", "board ceiling first", "lid first", "walls last"}, About: "the ceiling of the room is boarded before its walls, as is usual",
 		Example: "ceiling first", Fits: `nothing, or "in" and a room`},
 		Rule: read.Rule[firstSyntax](), Makes: []grammar.Entry{CeilingFirst{}}, OfRoom: true, Chat: read.Always},
+	{Command: read.Command{Kind: "whichfirst", Words: []string{"what goes up first", "top or bottom first"}, About: "whether the ceiling or the walls go up first, and which row of a wall",
+		Example: "what goes up first", Fits: `nothing, or "in" and a room`},
+		Rule: read.Rule[whichFirstSyntax](), Makes: []grammar.Entry{WhichFirst{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "slope", Words: []string{"slope"}, About: "a ceiling that comes down to a wall: how high at its top and at its low edge, and over how much of the plan",
 		Example: "slope north 8' to 4' over 5'", Metric: "slope north 2400 to 1200 over 1500", Fits: `a wall, its two heights with "to" between, then "over" and how far`},
 		Rule: read.Rule[slopeSyntax](), Makes: []grammar.Entry{Slope{}}},

@@ -141,6 +141,21 @@ func texture(c answer.Ctx, e boards.Texture) answer.Reply {
 	return c.Keep(event.Texture{Room: c.Room.Name, On: e.On}, "texture", c.Room.Name+": "+text+" on the ceiling")
 }
 
+// whichFirst says what goes up first: as the lead noted of the room, or else as is usual (common practice, no
+// source).
+func whichFirst(c answer.Ctx, e rooms.WhichFirst) answer.Reply {
+	text := "ceiling first, then the walls: their boards close its gap and carry its edge (common practice)"
+	switch {
+	case e.Wall:
+		text = fmt.Sprintf("on a wall the top row first, tight to the ceiling, then the bottom row, about %s up off the floor (common practice)", c.Near(length.Inch/2))
+	case c.Room != nil && c.Room.WallsFirst():
+		text = c.Room.Name + ": walls first, as noted"
+	case c.Room != nil:
+		text += "; where it is the other way: `" + c.Room.Name + ": walls first`"
+	}
+	return answer.Tell("whichfirst", nil, text)
+}
+
 // wallsFirst notes that the walls are boarded before the ceiling. The ceiling then fits between the wall
 // boards, which run up to its framing.
 func wallsFirst(c answer.Ctx, _ rooms.WallsFirst) answer.Reply {

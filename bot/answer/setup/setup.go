@@ -42,6 +42,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, longest)
 	answer.OnNote(k, texture)
 	answer.OnNote(k, wallsFirst)
+	answer.OnQuestion(k, whichFirst)
 	answer.OnNote(k, ceilingFirst)
 	answer.OnNote(k, floor)
 	answer.OnNote(k, code)
