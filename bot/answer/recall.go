@@ -3,6 +3,7 @@ package answer
 import (
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -162,6 +163,23 @@ func (c Ctx) Lines(r Recalled) (lines []string) {
 	}
 	return lines
 }
+
+// Unplanned quotes the newest note in the crew's own words that tells of boards hung in one of the rooms: what it
+// says of them is not on the plan. It returns "" if there is none.
+func (c Ctx) Unplanned(rooms []*site.Room) string {
+	told := c.State.Told()
+	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
+		if tells(en) && ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) && slices.ContainsFunc(rooms, func(r *site.Room) bool { return r.Name == en.Room }) {
+			return "not on the plan, so there may be more: " + c.Lines(Recalled{Found: []*site.Entry{en}})[0]
+		}
+	}
+	return ""
+}
+
+var (
+	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lid)\b`)
+	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded)\b`)
+)
 
 // longestQuote is the number of characters of a note that an answer shows.
 const longestQuote = 160

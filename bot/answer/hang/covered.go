@@ -69,6 +69,9 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 	if n := len(facts.Things); n > 0 {
 		head = fmt.Sprintf("%d covered, not open", n)
 	}
+	if more := c.Unplanned(c.SpeakOf()); more != "" {
+		lines = append(lines, more)
+	}
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
 }
 
