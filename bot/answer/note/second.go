@@ -147,6 +147,7 @@ func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
 	}
 	switch one := why.Reasons[0]; {
 	case one.Kind != slip.Face || len(why.Reasons) > 1:
+		text += ":"
 	case strings.HasSuffix(one.Words, "floor"):
 		text += ": subfloor or finished floor?"
 	default:
