@@ -70,8 +70,8 @@ func TestAsksTopic(t *testing.T) {
 			t.Errorf("%q: got %q, %v, want %q", tt.in, got, err, tt.means)
 		}
 	}
-	// A question mark within a statement asks nothing.
-	for _, in := range []string{`pex go crossways arms length from the window (30"?) between strap and joist, stapled low so use short ones there`} {
+	// A question mark within a statement asks nothing, and one behind a measure little.
+	for _, in := range []string{"screws 35mm every 20 cm in the field 15 at the edges, right?", `pex go crossways arms length from the window (30"?) between strap and joist, stapled low so use short ones there`} {
 		if line, err := parse.Line(in, flat()); err == nil {
 			if note, kept := line.Entry.(record.Note); !kept || !note.Kept {
 				t.Errorf("%q was read as %s", in, line)

@@ -58,7 +58,8 @@ func enquires(l *read.Source) *Keeps {
 		return nil
 	}
 	said := l.Text[l.Pieces[l.Begin].Start:]
-	if l.Measure() && tells(l) && !read.AsksAtStart(said) { // "screws 35mm every 20 cm, right?" tells more than it asks
+	first := l.Pieces[l.Begin].Low
+	if commanded := read.HeadWord(first) && !read.AskingWords[first]; l.Measure() && tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
 		return &Keeps{record.Note{Text: NoteText(said), Kept: true}}
 	}
 	e, ok := record.OnWords(said)
