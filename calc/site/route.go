@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/calc/event"
@@ -67,10 +68,8 @@ func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 		if p.e.Struck() || p.v.What != k {
 			continue
 		}
-		for _, m := range p.v.N {
-			if m == n {
-				return true
-			}
+		if slices.Contains(p.v.N, n) {
+			return true
 		}
 	}
 	return false

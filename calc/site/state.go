@@ -80,6 +80,14 @@ func (s *State) Apply(ev event.Event) error {
 	return nil
 }
 
+// known returns what there is of a person, empty if nothing.
+func (s *State) known(who string) person {
+	if p := s.people[strings.ToLower(who)]; p != nil {
+		return *p
+	}
+	return person{}
+}
+
 func (s *State) person(who string) *person {
 	key := strings.ToLower(who)
 	p := s.people[key]
@@ -101,11 +109,7 @@ func (s *State) Entry(seq uint64) *Entry {
 // LastOf returns the newest entry of who's that undo can take back: one that is not struck, and not one
 // that undo skips.
 func (s *State) LastOf(who string) *Entry {
-	p := s.people[strings.ToLower(who)]
-	if p == nil {
-		return nil
-	}
-	for _, e := range slices.Backward(p.entries) {
+	for _, e := range slices.Backward(s.known(who).entries) {
 		if b, ok := e.Body.(interface{ UndoSkips() bool }); ok && b.UndoSkips() {
 			continue
 		}
@@ -118,20 +122,14 @@ func (s *State) LastOf(who string) *Entry {
 
 // RoomOf returns the room that who is in: the one they named last.
 func (s *State) RoomOf(who string) *Room {
-	p := s.people[strings.ToLower(who)]
-	if p == nil {
-		return nil
-	}
-	name, _ := p.here.now()
+	name, _ := s.known(who).here.now()
 	return s.Room(name)
 }
 
 // Came returns when who came to the room that they are in, in Unix milliseconds; 0 if they are in none.
 func (s *State) Came(who string) int64 {
-	if p := s.people[strings.ToLower(who)]; p != nil {
-		if _, e := p.here.now(); e != nil {
-			return e.Sent
-		}
+	if _, e := s.known(who).here.now(); e != nil {
+		return e.Sent
 	}
 	return 0
 }

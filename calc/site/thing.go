@@ -131,9 +131,9 @@ func thingAt(e *Entry, i int) event.Thing {
 
 // Was returns the newest standing note sent before e.
 func (t *ThingState) Was(e *Entry) (event.Thing, *Entry) {
-	for i := len(t.vers) - 1; i >= 0; i-- {
-		if t.vers[i].e.before(e) && !t.vers[i].e.Struck() {
-			return thingAt(t.vers[i].e, t.vers[i].v), t.vers[i].e
+	for _, v := range slices.Backward(t.vers) {
+		if v.e.before(e) && !v.e.Struck() {
+			return thingAt(v.e, v.v), v.e
 		}
 	}
 	return event.Thing{}, nil
@@ -268,11 +268,7 @@ func (r *Room) Nth(what string) int { return r.numbered[what] }
 
 // LastThing returns the standing thing that who noted last, or nil.
 func (s *State) LastThing(who string) *ThingState {
-	p := s.people[strings.ToLower(who)]
-	if p == nil {
-		return nil
-	}
-	for _, e := range slices.Backward(p.noted) {
+	for _, e := range slices.Backward(s.known(who).noted) {
 		if e.Struck() {
 			continue
 		}

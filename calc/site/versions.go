@@ -1,6 +1,7 @@
 package site
 
 import (
+	"slices"
 	"sort"
 	"strapline/calc/event"
 )
@@ -46,10 +47,7 @@ func (vs *versions[T]) add(e *Entry, v T) {
 	if i > 0 && e.before(list[i-1].e) {
 		i = sort.Search(len(list), func(i int) bool { return e.before(list[i].e) })
 	}
-	list = append(list, version[T]{})
-	copy(list[i+1:], list[i:])
-	list[i] = version[T]{e, v}
-	*vs = list
+	*vs = slices.Insert(list, i, version[T]{e, v})
 }
 
 // addTo adds to the versions of one thing of several.
@@ -61,9 +59,9 @@ func addTo[K comparable, T any](of map[K]versions[T], k K, e *Entry, v T) {
 
 // at returns the newest standing value sent at or before time t.
 func (vs versions[T]) at(t int64) (v T, e *Entry) {
-	for i := len(vs) - 1; i >= 0; i-- {
-		if vs[i].e.Sent <= t && !vs[i].e.Struck() {
-			return vs[i].v, vs[i].e
+	for _, v := range slices.Backward(vs) {
+		if v.e.Sent <= t && !v.e.Struck() {
+			return v.v, v.e
 		}
 	}
 	return v, nil
