@@ -60,16 +60,18 @@ func (r *Room) again(n noted) place.Point {
 	return p.Point
 }
 
-// places holds the spots and the shape of a room, each worked out at most once between two events.
+// places holds the spots, the supports and the shape of a room, each worked out at most once between two
+// events.
 type places struct {
-	at    map[spot]place.Point
-	n     int         // how often a spot was worked out; tests check that it is once each
-	shell *shell.Room // nil until needed
+	at       map[spot]place.Point
+	n        int // how often a spot was worked out; tests check that it is once each
+	supports map[*supportSet][]place.Support
+	shell    *shell.Room // nil until needed
 }
 
 func (r *Room) workedOut() *places {
 	if r.places == nil {
-		r.places = &places{at: map[spot]place.Point{}}
+		r.places = &places{at: map[spot]place.Point{}, supports: map[*supportSet][]place.Support{}}
 	}
 	return r.places
 }

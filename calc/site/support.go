@@ -42,13 +42,23 @@ func (ss *supportSet) set(e *Entry, b event.Supports) {
 	}
 }
 
-// SupportsOf returns the supports of one kind, numbered in the order given. It applies corrections sent
-// after the set; a later set starts afresh.
+// SupportsOf returns the supports of one kind, numbered in the order given, to be read only. It applies
+// corrections sent after the set; a later set starts afresh.
 func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
 	ss := r.on(s).sets[k]
 	if ss == nil {
 		return nil
 	}
+	memo := r.workedOut().supports
+	out, ok := memo[ss]
+	if !ok {
+		out = r.supportsIn(s, k, ss)
+		memo[ss] = out
+	}
+	return out
+}
+
+func (r *Room) supportsIn(s place.Surface, k place.SupportKind, ss *supportSet) []place.Support {
 	set, e := ss.sets.now()
 	if e == nil {
 		return nil
@@ -62,7 +72,7 @@ func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support 
 		wide = v
 	}
 	long, board := r.along(s, set.Run), r.BoardAt(s, set.From, e.Sent)
-	out := make([]place.Support, len(set.At), len(set.At)+4)
+	out := make([]place.Support, len(set.At))
 	for i, d := range set.At {
 		out[i] = place.Support{
 			Kind: k, N: i + 1, Run: set.Run, Lie: s.Lie(set.Run), Pos: r.Shell().Line(s, set.From, d+board),
