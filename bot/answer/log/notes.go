@@ -21,6 +21,9 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 		facts.Entries = append(facts.Entries, logEntry{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text})
 	}
 	lines := append([]string{r.Head()}, c.Lines(r)...)
+	if len(r.Found) == 0 && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {
+		lines[0] += ": that is not the same as none"
+	}
 	switch known := c.Line.Room != "" || r.In == ""; {
 	case len(r.Found) > 0:
 	case !known && !r.Subject:
@@ -31,13 +34,13 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	}
 	reply := answer.Tell("notes", facts, strings.Join(lines, "\n"))
 	if screws.MatchString(c.Words) {
-		if len(r.Found) == 0 {
-			reply.Text = strings.Replace(reply.Text, ". Once", ": that is not the same as none. Once", 1)
-		}
 		reply.Note("caution", answer.CautionScrew)
 	}
 	return reply
 }
+
+// runs are words for what a screw may hit.
+var runs = regexp.MustCompile(`(?i)\b(?:pipes?|wires?|wiring|cables?|romex|gas|ducts?|plumbing|pex)\b`)
 
 // screws are questions after which somebody drives a screw or cuts.
 var screws = regexp.MustCompile(`(?i)\b(?:screw(?:s|ing)?|drill|nail|hook|anchor|hit|safe|safely|patch)\b`)
