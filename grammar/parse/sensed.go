@@ -43,6 +43,9 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 			}
 			continue
 		}
+		if strings.HasPrefix(g.Text, "snag ") && !unread.Tells(l) { // "he has a screw loose"
+			continue
+		}
 		several := strings.Contains(g.Text, "\n")
 		if refused && !several && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
 			return l.Line, err
@@ -139,7 +142,7 @@ func jokes(l *read.Source) bool {
 }
 
 var (
-	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|bury|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
 		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
 	live  = pattern.Compile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
 	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")

@@ -41,25 +41,18 @@ func Unanswered(l *read.Source, err error) error {
 	return err
 }
 
-// states reports whether a line gives a length and asks something besides: "2.405 at the far end, do we
-// care". The length is not lost for the question.
-func states(l *read.Source) bool {
-	return l.Measure() && !strings.HasSuffix(strings.TrimSpace(l.Text), "?") && !read.AskingWords[l.Pieces[l.Begin].Low] && !l.Opens("if") &&
-		!read.BeforeAsking[l.Pieces[l.Begin].Low] && !read.Begs.MatchString(lex.Lower(l.Read[l.Pieces[l.Begin].Start:]))
-}
-
 // NoDoubt is what a note with a question mark is told.
 const NoDoubt = `a note without a question mark, or "where is"`
 
 // enquires returns the question as a search of the notes, or as a note if it tells a measure; nil if it is
 // none.
 func enquires(l *read.Source) *Keeps {
-	if !l.AsksSomething() || states(l) {
+	if !l.AsksSomething() {
 		return nil
 	}
 	said := l.Text[l.Pieces[l.Begin].Start:]
 	first := l.Pieces[l.Begin].Low
-	if commanded := read.HeadWord(first) && !read.AskingWords[first]; l.Measure() && tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
+	if commanded := read.HeadWord(first) && !read.AskingWords[first]; l.Measure() && Tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
 		return &Keeps{record.Note{Text: NoteText(said), Kept: true}}
 	}
 	e, ok := record.OnWords(said)

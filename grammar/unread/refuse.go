@@ -70,11 +70,11 @@ func Judge(l *read.Source, err error, about grammar.Kind) error {
 		return r
 	}
 	talks := remarks(l) || otherThings(l, r.Once) && !ours && !l.Lost ||
-		r.Once && (strings.HasPrefix(l.AsSaid(), "room for ") || !l.Has(lex.Number, "") && !l.Opens("log", "set", "help") && l.TalkIn(lex.Plain(l.Read[max(l.Ended, 0):])) != "")
+		r.Once && (strings.HasPrefix(l.AsSaid(), "room for ") || slices.ContainsFunc(l.Pieces[min(l.Begin+1, len(l.Pieces)):], func(p lex.Piece) bool { return offWork[p.Low] }) || !l.Has(lex.Number, "") && !l.Opens("log", "set", "help") && l.TalkIn(lex.Plain(l.Read[max(l.Ended, 0):])) != "")
 	switch {
 	case talks && roomSaid.MatchString(l.AsSaid()):
 		return unread(l)
-	case (long && (talks || r.Once || free(l) && General(r)) || strings.Contains(r.Hint, "note ") || r.Once && became[lex.Lower(r.Word)]) && tells(l):
+	case (long && (talks || r.Once || free(l) && General(r)) || strings.Contains(r.Hint, "note ") || r.Once && became[lex.Lower(r.Word)]) && Tells(l):
 		return Kept(l, "")
 	case talks:
 		return grammar.ErrChatter // "cut my thumb"

@@ -33,8 +33,8 @@ var (
 	chatty = lex.Set(strings.Fields(`friday monday tomorrow yesterday weekend i care he she his her my me him your youre who saturday sunday today years hours take lol got have behind`)...)
 )
 
-// tells reports whether a line says or asks something about the job.
-func tells(l *read.Source) bool {
+// Tells reports whether a line says or asks something about the job.
+func Tells(l *read.Source) bool {
 	if len(l.Pieces)-l.Begin < 3 && l.Follows == 0 { // "pipe down"
 		return false
 	}

@@ -58,7 +58,7 @@ func unread(l *read.Source) error {
 		ask.Choices = []grammar.Choice{grammar.Reads(up, up)}
 		return ask
 	}
-	if answers(l) || !tells(l) {
+	if answers(l) || !Tells(l) {
 		return nil
 	}
 	return Kept(l, "")
