@@ -20,6 +20,13 @@ func asksBehind(line grammar.Line, err error, text string) bool {
 	return err == nil && isQuestion(line.Entry) && !read.AsksAtStart(text)
 }
 
+// toldBehind reports whether something is told behind a question.
+func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, error)) bool {
+	return slices.ContainsFunc(ends, func(e brk) bool {
+		return text[e.at-1] == '?' && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
+	})
+}
+
 // isQuestion reports whether an entry only asks.
 func isQuestion(e grammar.Entry) bool {
 	k := read.Words.Rows[e.Kind()]

@@ -37,7 +37,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	whole = &Heard{line, err}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
-	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) {
+	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
 			part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 			if line.Loose && reads(reading, part) && reads(reading, rest) {
