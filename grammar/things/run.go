@@ -33,7 +33,11 @@ type Route struct {
 }
 
 func (e Route) String() string {
-	said := []any{e.What, e.Name, e.Size, canon.Located{On: e.Surface, Fixes: e.Shared, Comma: e.Size != (length.Said{})}}
+	name := e.Name
+	if e.Size != (length.Said{}) && strings.Contains(name, " ") { // pipe 3, 1/2"
+		name += ","
+	}
+	said := []any{e.What, name, e.Size, canon.Located{On: e.Surface, Fixes: e.Shared, Comma: e.Size != (length.Said{})}}
 	for i, p := range e.Points {
 		word := "through"
 		switch i {

@@ -117,6 +117,10 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 		if line.Room == "" {
 			line.Room = c.Room.Name
 		}
+		if e, ok := line.Entry.(things.Route); ok { // the answer is about this run, not one more
+			e.Name = rt.Name
+			line.Entry = e
+		}
 		r.More = &answer.Question{Why: "how deep behind the board?", Base: line.String(), Lead: "depth"} // the run is saved all the same
 	}
 	q := c.ReachQuery(v.Surface, 0)
