@@ -28,6 +28,9 @@ type Context struct {
 	Last   Last // what the sender noted last, which the next line may refer to
 	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
 	Asked bool
+	// Choice says that the line is itself a choice of a question: if it leads to one more, nobody will see the
+	// choices of that.
+	Choice bool
 	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
 	// belong to it. It stays above 0 for a few more messages.
 	Follows int

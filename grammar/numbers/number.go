@@ -1,7 +1,6 @@
 package numbers
 
 import (
-	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -252,7 +251,15 @@ func (n *Number) Cut(text string) read.Edit {
 
 // Canonical returns text in canonical form, or unchanged if something else in it is in doubt.
 func Canonical(l *read.Source, text string) string {
-	return cmp.Or(l.Attempt(text), text)
+	if l.Context.Choice { // or ten doubtful lengths would be read in each of their 10! orders
+		return text
+	}
+	c := *l.Context
+	c.Choice = true
+	if got, err := read.Nested(text, &c); err == nil {
+		return got.String()
+	}
+	return text
 }
 
 // OneOrTwo asks if two adjacent numbers may be feet and inches of one.
