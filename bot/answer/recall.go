@@ -31,6 +31,7 @@ type Recalled struct {
 	In    string        // the room that it was looked for in, "" for the whole job
 	Found []*site.Entry // the best first
 	Away  bool          // nothing was found in that room: Found are from elsewhere
+	Part  bool          // Found are on one word of several
 	// Subject says that a thing, a run or framing is named in About.
 	Subject bool
 }
@@ -101,6 +102,13 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 			continue
 		}
 		r.Found, r.Away = find(try.words), try.away
+	}
+	for _, w := range asked { // one word, if not all together: the window of "the piece under the window"
+		if len(r.Found) == 0 && !all {
+			if r.Found = find(append([]recall.Word{w}, must...)); len(r.Found) > 0 {
+				r.About, r.Part = w.Text, true
+			}
+		}
 	}
 	return r
 }

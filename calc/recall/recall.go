@@ -43,7 +43,7 @@ func Best(notes []Note, asked []Word, w Words, most int) []int {
 	asked = asked[:min(len(asked), mostAsked)]
 	has, met := match(notes, asked, w.Fold)
 	if w.Alike != nil && corrected(asked, notes, has, met, w.Alike) {
-		has, met = match(notes, asked, w.Fold)
+		has, _ = match(notes, asked, w.Fold)
 	}
 	weights, total, must := make([]float64, len(asked)), 0.0, uint32(0)
 	for i, a := range asked {

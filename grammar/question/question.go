@@ -364,6 +364,8 @@ func (q *query) means(l *read.Source) string {
 		return "list " + several(kind) + " on " + q.wall + " wall"
 	case what == "" && q.wall == "" && q.has("last") && q.has("say", "said", "note", "noted", "read", "log", "entry", "sent", "tell"):
 		return "log today"
+	case q.has("cant", "can't", "cannot", "mustnt", "mustn't", "must", "shouldnt", "shouldn't", "never") && q.has("covered", "buried", "cover", "bury", "hidden"):
+		return "ready" // what has to stay reachable is in it
 	case q.has("covered", "buried") && what == "" && q.wall == "":
 		return "covered"
 	case what == "" && q.has("read", "give", "list", "show", "tell", "everything") && q.has("back", "everything", "all", "them") && !q.has("screw", "screws", "cut"),

@@ -24,13 +24,11 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	if len(r.Found) == 0 && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {
 		lines[0] += ": that is not the same as none"
 	}
-	switch known := c.Line.Room != "" || r.In == ""; {
-	case len(r.Found) > 0:
-	case !known && !r.Subject:
+	if r.Part {
+		lines = append(lines, "nothing noted on the rest of it: that is not the same as none")
+	}
+	if known := c.Line.Room != "" || r.In == ""; len(r.Found) == 0 && !known && !r.Subject {
 		lines[0] += fmt.Sprintf(", and %s is no room here yet: `%s`", r.In, answer.ARoom(r.In, c.Units))
-	default:
-		about, _, _ := strings.Cut(r.About, ",")
-		lines[0] += ". Once it is known: `note " + about + r.Where() + " ...`"
 	}
 	reply := answer.Tell("notes", facts, strings.Join(lines, "\n"))
 	if screws.MatchString(c.Words) {
