@@ -216,7 +216,7 @@ var HangKinds = []read.Row{
 		Begins: PieceNext, // "what is" begins all kinds of talk
 		Chat:   read.Always,
 	},
-	{Command: read.Command{Kind: "rest", Words: []string{"what's left to hang", "how many rows left", "what's not up"}, Talk: []string{"left to hang", "rows left", "which rows left", "what rows left"},
+	{Command: read.Command{Kind: "rest", Words: []string{"what's left to hang", "how many rows left", "what's not up"}, Talk: []string{"when be finished", "when be done", "when finished", "left to hang", "rows left", "which rows left", "what rows left"},
 		About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Rest{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,

@@ -289,7 +289,7 @@ var CloseKinds = []read.Row{
 		Rule: read.Rule[screwsSyntax](), Makes: []grammar.Entry{Screws{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},
-	{Command: read.Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "can we close"}, Talk: []string{"? ready", "? ready to close", "? good to close"},
+	{Command: read.Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "can we close"}, Talk: []string{"? ready to tape", "? ready to board", "? ready", "? ready to close", "? good to close"},
 		About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
 		Rule: read.Rule[readySyntax](), Makes: []grammar.Entry{Ready{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,

@@ -286,7 +286,7 @@ var AskKinds = []read.Row{
 		Rule: read.Rule[findSyntax](), Makes: []grammar.Entry{Find{}}, Asks: true},
 	{Command: read.Command{Kind: "apart", Words: []string{"apart"}, About: "how far two noted things are apart", Example: "apart d1 d2", Fits: "two noted things"},
 		Rule: read.Rule[apartSyntax](), Makes: []grammar.Entry{Apart{}}, Asks: true, Chat: read.Always},
-	{Command: read.Command{Kind: "covered", Words: []string{"covered", "what's covered"}, Talk: []string{"still covered", "? anything covered", "what cover", "what buried"},
+	{Command: read.Command{Kind: "covered", Words: []string{"covered", "what's covered"}, Talk: []string{"still covered", "? anything covered", "anything not cut", "anything not cut out", "anything not cut out yet", "anything uncut", "what cover", "what buried"},
 		About: "what is behind the board and not cut yet", Example: "what's covered", Fits: `nothing, or "in" and a room`},
 		Rule: read.Rule[askSyntax](), Makes: []grammar.Entry{Covered{}}, Asks: true},
 	{Command: read.Command{Kind: "any", Words: []string{"any", "is there any"}, Talk: []string{"is there"}, About: "whether something was noted over a row",
