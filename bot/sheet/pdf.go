@@ -13,13 +13,14 @@ import (
 const margin = 36.0
 
 // PDF writes pages on paper of that size, "Letter" or "A4", as a document of that title and time. pages lays them
-// out on sheets of at most most pixels high.
+// out on sheets of at most that many pixels high.
 func PDF(w io.Writer, paper, title string, made time.Time, pages func(most float64) []*Page) error {
 	doc := fpdf.New("P", "pt", paper, "")
 	doc.SetTitle(Printable(title), true)
 	doc.SetCreator("Strapline", true)
 	doc.SetCreationDate(made)
 	doc.SetModificationDate(made)
+	doc.SetCatalogSort(true) // the same drawing gives the same bytes
 	doc.SetAutoPageBreak(false, 0)
 	doc.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	doc.AddUTF8FontFromBytes("go", "B", gobold.TTF)
