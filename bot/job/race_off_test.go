@@ -1,0 +1,5 @@
+//go:build !race
+
+package job_test
+
+const pooled = true
