@@ -46,7 +46,7 @@ func TestCanonicalReadsBack(t *testing.T) {
 					t.Fatalf("%s:\n%s", want, diff)
 				}
 			})
-			if read < tries/4 {
+			if read < tries/10 { // about a third of the openings are, in 100 random tries
 				t.Errorf("only %d of %d are read", read, tries)
 			}
 		})
