@@ -30,7 +30,7 @@ func TestCanonicalReadsBack(t *testing.T) {
 	for name, lines := range byType {
 		t.Run(name, func(t *testing.T) {
 			tries, read := 0, 0
-			rapid.Check(t, func(t *rapid.T) {
+			property := func(t *rapid.T) {
 				want := copied(t, rapid.SampledFrom(lines).Draw(t, "like"))
 				e := reflect.New(reflect.TypeOf(want.Entry)).Elem()
 				e.Set(reflect.ValueOf(want.Entry))
@@ -45,8 +45,12 @@ func TestCanonicalReadsBack(t *testing.T) {
 				if diff := cmp.Diff(want, got); diff != "" {
 					t.Fatalf("%s:\n%s", want, diff)
 				}
-			})
-			if read < tries/10 { // about a third of the openings are, in 100 random tries
+			}
+			rapid.Check(t, property)
+			for n := 0; n < 3 && read < tries/4; n++ { // of the openings about a third are read: a hundred may fall short by chance
+				rapid.Check(t, property)
+			}
+			if read < tries/4 {
 				t.Errorf("only %d of %d are read", read, tries)
 			}
 		})
