@@ -71,13 +71,11 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 			must = append(must, recall.Word{Text: topic.Stem(w), Must: true})
 		}
 	}
+	most := 3
 	if r.Subject = len(said) > 0; !r.Subject {
-		said = other[:min(len(other), 3)]
+		said, most = other, 2
 	}
-	r.About = strings.Join(said[:min(len(said), 3)], ", ")
-	if !r.Subject {
-		r.About = strings.Join(said[:min(len(said), 2)], ", ")
-	}
+	r.About = strings.Join(said[:min(len(said), most)], ", ")
 	if asked = append(asked, subject...); all && len(asked) == 0 {
 		return r
 	}
@@ -103,11 +101,13 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 		}
 		r.Found, r.Away = find(try.words), try.away
 	}
+	if len(r.Found) > 0 || all || len(asked) < 2 {
+		return r
+	}
 	for _, w := range asked { // one word, if not all together: the window of "the piece under the window"
-		if len(r.Found) == 0 && !all {
-			if r.Found = find(append([]recall.Word{w}, must...)); len(r.Found) > 0 {
-				r.About, r.Part = w.Text, true
-			}
+		if r.Found = find(append([]recall.Word{w}, must...)); len(r.Found) > 0 {
+			r.About, r.Part, r.Away = w.Text, true, false
+			break
 		}
 	}
 	return r
