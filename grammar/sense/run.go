@@ -34,7 +34,7 @@ func (l *line) runs() []string {
 		return nil
 	}
 	from, to, axis := "west", "east", "ew"
-	if strings.HasSuffix(off[0], "west") || strings.HasSuffix(off[0], "east") {
+	if eastWest[off[0][strings.LastIndexByte(off[0], ' ')+1:]] {
 		from, to, axis = "north", "south", "ns"
 	}
 	if said, i := l.first(lex.Direction); i >= 0 {
@@ -57,8 +57,10 @@ func (l *line) lies() (how string) {
 		case it.is("conduit"):
 			how += " in conduit"
 		case it.typ != lex.Number || it.used:
-		case next.low == "deep", next.low == "behind" && after.is("board"):
-			l.items[i+1].used, l.items[min(i+2, len(l.items)-1)].used, how = true, true, " depth "+l.take(i)
+		case next.low == "deep":
+			l.items[i+1].used, how = true, " depth "+l.take(i)
+		case next.low == "behind" && after.is("board"):
+			l.items[i+1].used, l.items[i+2].used, how = true, true, " depth "+l.take(i)
 		case (next.low == "above" || next.low == "behind") && after.typ == lex.Support:
 			l.items[i+1].used, l.items[i+2].used, how = true, true, " depth "+l.take(i)
 			l.doubt = true

@@ -164,6 +164,7 @@ func TestSureOfRuns(t *testing.T) {
 		"water line crosses at 62 off west":                   true,
 		"pex runs 30 off west, 2 deep":                        false,
 		"wire 30 off north, east to west":                     true,
+		"wire 30 off north, east to west, 2 deep roughly":     false,
 		"pipe 40 off west":                                    false,
 		"pipe runs 40 off west, 2 above the straps":           false,
 		"pipe crosses 40 off west near the chimney":           false,
