@@ -36,7 +36,7 @@ var tellings = []frame{
 	{fill: (*line).slopes},
 	{fill: (*line).supports},
 	{fill: (*line).opens},
-	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
+	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside next door onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
 	{(*line).things, set("x up off point points round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
 	{(*line).runs, ofRuns, []lex.Type{lex.Service, lex.Direction, lex.Room}},
 	{fill: (*line).flaws},

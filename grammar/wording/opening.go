@@ -29,15 +29,13 @@ var (
 	// oneUnit matches a unit for both sides: 3.6 by 4.2 metres.
 	oneUnit = regexp.MustCompile(`^(\d[\d., /]*?) ?(?:x|by|×) ?(\d[\d., /]*?) ?(mm|millimetres|millimeters|cm|centimetres|centimeters|m|metres|meters|ft|feet|foot)$`)
 	// longWay matches which side runs which way.
-	longWay = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
-	// nextDoor is what may follow "next".
-	nextDoor = regexp.MustCompile(`^(?:door|to it|to that),? `)
+	longWay  = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
 	deepWide = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
 )
 
 // roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
 func roomNamed(said []string) (from, to int) {
-	bare := func(i int) string { return strings.TrimSuffix(strings.Trim(said[i], ",.:;"), "'s") }
+	bare := func(i int) string { return strings.Trim(said[i], ",.:;") }
 	for from < len(said) && !topic.RoomNoun[bare(from)] && !topic.BesideRoom[bare(from)] {
 		if w := bare(from); !openers[w] && strings.Trim(w, "0123456789") != "" {
 			return 0, 0
@@ -111,14 +109,14 @@ func Opening(l *read.Source, said string) string {
 	if to == 0 {
 		return ""
 	}
-	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "", "'s", "").Replace(strings.Join(words[from:to], " "))
+	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "").Replace(strings.Join(words[from:to], " "))
 	if l.Rooms[name] == name && !slices.Contains(l.Opening, name) { // it is measured again
 		return ""
 	}
 	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {
 		to++
 	}
-	sides, way := nextDoor.ReplaceAllString(strings.Join(words[to:], " "), ""), ""
+	sides, way := strings.Join(words[to:], " "), ""
 	if m := longWay.FindStringSubmatch(sides); m != nil {
 		sides, way = strings.TrimSuffix(sides, m[0]), m[1]+" "+m[2][:1]
 	}
