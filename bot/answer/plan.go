@@ -101,7 +101,7 @@ func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	case layout.NoSupports:
 		return No(fmt.Sprintf("no %s noted in %s", sups, c.Where(on)), hint)
 	case layout.NoBoards:
-		return No("no board that gets in", "board lengths 8 10 12")
+		return No("no board here can be carried in", "board lengths 8 10 12")
 	case layout.TooFar:
 		return No(fmt.Sprintf("no board of %s reaches from %s to a %s%s: a longer board or a %s between", c.Len(pr.Longest), c.Near(pr.From), sups[:len(sups)-1], row, sups[:len(sups)-1]), "board lengths 12 14")
 	case layout.NoLongEdge:

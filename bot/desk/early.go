@@ -144,7 +144,7 @@ func (t *turn) unholds(e grammar.Entry) bool {
 		t.show(answer.Tell("undo", nil, "no longer held: "+h.Line.String()))
 		return true
 	case record.Swap:
-		t.show(answer.No("your last note is only held: "+h.Line.String()+". Let go of it and send it anew", "undo"))
+		t.show(answer.No("your last note is only held: "+h.Line.String()+". Drop it and send it again", "undo"))
 		return true
 	}
 	return false

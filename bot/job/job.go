@@ -128,7 +128,7 @@ func (j *Job) atDesk(do func()) {
 	whole = true
 }
 
-var errHalf = errors.New("a message was answered by half")
+var errHalf = errors.New("a message was only half answered")
 
 // round answers all waiting requests in as few commits as possible. Answers go out only once what they say
 // is on disk.

@@ -162,7 +162,7 @@ func TestProblems(t *testing.T) {
 		{"stock too short for any support", short,
 			layout.Problem{Kind: layout.TooFar, Row: 1, From: 0, To: 110 * inch, Longest: 8 * foot},
 			"row 1: no board reaches from 0.0 in to a support before 110.0 in"},
-		{"no board gets in", long, layout.Problem{Kind: layout.NoBoards}, "no board that gets in"},
+		{"no board gets in", long, layout.Problem{Kind: layout.NoBoards}, "no board here can be carried in"},
 		{"boards along the supports, none within a board's width", noRows,
 			layout.Problem{Kind: layout.NoLongEdge, Row: 1, From: 0, To: 48 * inch, Longest: 48 * inch},
 			"row 1: no support under its long edge between 0.0 and 48.0 in"},

@@ -33,7 +33,7 @@ func (p *Problem) Error() string {
 	case NoSupports:
 		return "no supports noted"
 	case NoBoards:
-		return "no board that gets in"
+		return "no board here can be carried in"
 	case TooFar:
 		return fmt.Sprintf("row %d: no board reaches from %.1f in to a support before %.1f in", p.Row, inches(p.From), inches(p.To))
 	case NoLongEdge:

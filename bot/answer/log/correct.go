@@ -22,7 +22,7 @@ import (
 func undo(c answer.Ctx, _ record.Undo) answer.Reply {
 	en := c.State.LastOf(c.Who)
 	if en == nil {
-		return answer.No("you have no entry to take back", "log")
+		return answer.No("nothing of yours to take back", "log")
 	}
 	all := c.SaidTogether(en)
 	return strikeAll(c, all, true, len(all) > 1, nil)

@@ -27,7 +27,7 @@ func instead(c answer.Ctx, e record.Instead) answer.Reply {
 	}
 	b, ok := en.Body.(event.Thing)
 	if !ok {
-		return answer.No(fmt.Sprintf("your last entry %q is no one thing; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+		return answer.No(fmt.Sprintf("your last entry %q is not a single thing; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
 	}
 	c = c.In(c.State.Room(b.Room))
 	switch {
@@ -66,7 +66,7 @@ func otherWall(c answer.Ctx, b event.Thing, e record.Instead) answer.Reply {
 		}
 	}
 	if !ok || len(found) != 1 {
-		return answer.No(fmt.Sprintf("%s has no one distance that %s would change: %s", b.Name, e.Wall, fixesOf(c, b)), "fix "+b.Name+" 26 off "+string(e.Wall))
+		return answer.No(fmt.Sprintf("which distance of %s would be off %s? It was noted %s", b.Name, e.Wall, fixesOf(c, b)), "fix "+b.Name+" 26 off "+string(e.Wall))
 	}
 	fixes := slices.Clone(b.Fixes)
 	fixes[found[0]].Wall = e.Wall
