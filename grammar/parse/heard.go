@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
@@ -22,10 +23,18 @@ import (
 
 // heard reads a line that no rule reads. It returns err if it finds nothing better.
 func heard(l *read.Source, err error) (grammar.Line, error) {
-	if _, asks := errors.AsType[*grammar.Ask](err); asks {
+	_, doubt := errors.AsType[*grammar.Ask](err)
+	said := l.AsSaid()
+	if sum := hanging.AsSum(said); sum != "" && !(doubt && l.Asked) {
+		if got, serr := l.Again(sum); serr == nil {
+			return got, nil
+		} else if ask, ok := errors.AsType[*grammar.Ask](serr); ok {
+			return l.Line, l.Choices(ask)
+		}
+	}
+	if doubt {
 		return l.Line, err
 	}
-	said := l.AsSaid()
 	asks := said != "" && l.AsksSomething()
 	if asks {
 		if got, ok := sorted(l, said); ok {

@@ -14,7 +14,7 @@ import (
 )
 
 // english is the language, in the order of help.
-var english = slices.Concat(rooms.RoomKinds, rooms.ShapeKinds, rooms.SupportKinds, boards.BoardKinds, things.ThingKinds, things.OpeningKinds, rooms.FloorKinds, relate.RelativeKinds, rooms.SquareKinds, hanging.HungKinds, record.AskKinds, record.NotesKinds, record.ListKinds, record.NoteKinds, record.CorrectKinds, record.JobKinds,
+var english = slices.Concat(rooms.RoomKinds, rooms.ShapeKinds, rooms.SupportKinds, boards.BoardKinds, things.ThingKinds, things.OpeningKinds, rooms.FloorKinds, relate.RelativeKinds, rooms.SquareKinds, hanging.HungKinds, hanging.SumKinds, record.AskKinds, record.NotesKinds, record.ListKinds, record.NoteKinds, record.CorrectKinds, record.JobKinds,
 	things.RunKinds, hanging.CloseKinds, boards.PlanKinds, boards.StockKinds, boards.HangKinds, hanging.SetKinds)
 
 // rules are the productions by the start of a line: a command, or a subject.

@@ -31,6 +31,7 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, covered)
 	answer.OnQuestion(k, anyOver)
 	answer.OnQuestion(k, whoHung)
+	answer.OnQuestion(k, sum)
 }
 
 type (
