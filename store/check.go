@@ -3,18 +3,16 @@ package store
 import (
 	"encoding/binary"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
-
-	bolt "go.etcd.io/bbolt"
 )
 
 // Report is what [Check] found in a file.
 type Report struct {
-	LastSeq                          uint64 // of the last record that can be reached
-	Receipts, Pending, Outbox, Marks uint64
-	Faults                           []string // in plain words; none if the file is sound
+	LastSeq uint64   // of the last record that can be reached
+	Faults  []string // in plain words; none if the file is sound
 }
 
 // Check reads all of the job at path, which nobody may have open for writing. An error means that it could
@@ -25,28 +23,16 @@ func Check(path string, valid Valid) (Report, error) {
 		return Report{}, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
+	x := crossCheck{valid: valid}
+	s, err := examine(f, x.add)
 	if err != nil {
 		return Report{}, classify(path, err)
 	}
-	x := crossCheck{valid: valid}
-	s := examine(f, info.Size(), x.add)
 	faults := s.faults
 	if len(faults) == 0 {
 		faults = x.faults()
 	}
-	if len(faults) == 0 {
-		// bbolt's own check ends the process on a page number outside the file. The walk has made sure
-		// that there is none.
-		db, err := mapFile(f, true)
-		if err != nil {
-			return Report{}, classify(path, err)
-		}
-		defer db.Close()
-		faults = boltFaults(db)
-	}
-	c := s.counted
-	r := Report{LastSeq: c.Last, Receipts: c.Receipts, Pending: c.Pending, Outbox: c.Outbox, Marks: c.Marks}
+	r := Report{LastSeq: s.counted.Last}
 	for _, fault := range faults {
 		r.Faults = append(r.Faults, strings.TrimPrefix(fault.Error(), ErrDamaged.Error()+": "))
 	}
@@ -54,21 +40,6 @@ func Check(path string, valid Valid) (Report, error) {
 		r.Faults = append(r.Faults, fmt.Sprintf("and %d more", s.more))
 	}
 	return r, nil
-}
-
-func boltFaults(db *bolt.DB) (faults []error) {
-	err := guard(func() error {
-		return db.View(func(tx *bolt.Tx) error {
-			for err := range tx.Check() {
-				faults = append(faults, err)
-			}
-			return nil
-		})
-	})
-	if err != nil {
-		faults = append(faults, err)
-	}
-	return faults
 }
 
 // crossCheck compares records with receipts.
@@ -80,27 +51,13 @@ type crossCheck struct {
 }
 
 func (x *crossCheck) add(bucket string, key, text []byte) error {
-	var raw json.RawMessage
-	var it Item
-	v := any(&raw)
-	switch bucket {
-	case logBucket:
-		it.Record = new(Record)
-		v = it.Record
-	case receiptsBucket:
-		it.Receipt = new(Receipt)
-		v = it.Receipt
+	l := lineOf(bucket, key, text)
+	it, err := l.item(json.Unmarshal)
+	if err == nil && !json.Valid(text) {
+		err = errors.New("it is not JSON")
 	}
-	if err := json.Unmarshal(text, v); err != nil {
+	if err != nil {
 		return fmt.Errorf("%w: %s cannot be read: %w", ErrDamaged, describe(bucket, key), err)
-	}
-	switch row := (&Row{string(key), raw}); bucket {
-	case pendingBucket:
-		it.Pending = row
-	case outboxBucket:
-		it.Outbox = row
-	case marksBucket:
-		it.Mark = row
 	}
 	if x.valid != nil && bucket != aboutBucket {
 		if err := x.valid(it); err != nil {

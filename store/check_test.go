@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	bolt "go.etcd.io/bbolt"
+
+	"strapline/store/pages"
 )
 
 // edited makes a job of 5 records and 5 receipts, and changes it behind the back of Commit.
@@ -46,8 +48,8 @@ func edited(t *testing.T, edit func(*bolt.Tx) error) string {
 
 // TestCheckFaults writes faults that only a wrong program or a wrong hand can make.
 func TestCheckFaults(t *testing.T) {
-	many := []string{maxFaults: "and 50 more"}
-	for i := range maxFaults {
+	many := []string{pages.MaxFaults: "and 50 more"}
+	for i := range pages.MaxFaults {
 		many[i] = fmt.Sprintf(`open question "%03d" does not match its checksum`, i)
 	}
 	b := func(tx *bolt.Tx, name string) *bolt.Bucket { return tx.Bucket([]byte(name)) }
@@ -90,7 +92,7 @@ func TestCheckFaults(t *testing.T) {
 		{"no bucket", func(tx *bolt.Tx) error { return tx.DeleteBucket([]byte(marksBucket)) },
 			[]string{`it has the parts ["about" "log" "outbox" "pending" "receipts"], not ["about" "log" "marks" "outbox" "pending" "receipts"]`}},
 		{"many", func(tx *bolt.Tx) error {
-			for i := range maxFaults + 50 {
+			for i := range pages.MaxFaults + 50 {
 				if err := b(tx, pendingBucket).Put(fmt.Appendf(nil, "%03d", i), nil); err != nil {
 					return err
 				}

@@ -12,6 +12,8 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 	berrors "go.etcd.io/bbolt/errors"
+
+	"strapline/store/pages"
 )
 
 // What can be wrong with a job's file. Errors of this package wrap one of these, or [fs.ErrExist],
@@ -19,15 +21,11 @@ import (
 var (
 	// ErrInUse: another process, or another Log of this one, has the job open.
 	ErrInUse = errors.New("another strapline is using this file")
-	// ErrCutOff: the file is shorter than its own head page says.
-	ErrCutOff = errors.New("the file is cut off")
-	// ErrDamaged: something in the file is not what was written, or the file is not a job at all.
-	ErrDamaged = errors.New("the file is damaged")
+	// What the walk over the pages finds.
+	ErrCutOff, ErrDamaged, ErrNewer = pages.ErrCutOff, pages.ErrDamaged, pages.ErrNewer
 	// ErrTorn: one of the two head pages is spoiled, as by a power cut, and everything else is sound.
 	// [Recover] goes on from the other one. It is also an ErrDamaged.
 	ErrTorn = fmt.Errorf("%w: a head page is torn", ErrDamaged)
-	// ErrNewer: a later version of the program wrote the file or a value in it.
-	ErrNewer = errors.New("a newer strapline wrote this file")
 	// ErrFull: the disk, the quota or the allowed file size is used up.
 	ErrFull = errors.New("no space left to write the file")
 	// ErrReadOnly: the file, the folder or the disk is not writable.
@@ -39,9 +37,6 @@ var (
 // classify wraps err with the path and the sentinel that fits it. bbolt passes some system errors on as
 // text only, so it matches texts too.
 func classify(path string, err error) error {
-	if err == nil {
-		return nil
-	}
 	is := func(errnos ...syscall.Errno) bool {
 		return slices.ContainsFunc(errnos, func(no syscall.Errno) bool {
 			return errors.Is(err, no) || strings.HasSuffix(err.Error(), ": "+no.Error())
@@ -51,12 +46,13 @@ func classify(path string, err error) error {
 	if p, ok := err.(*fs.PathError); ok {
 		cause = p.Err // the path comes first anyway
 	}
-	for _, kind := range []error{fs.ErrExist, fs.ErrNotExist} {
-		if errors.Is(err, kind) {
-			return fmt.Errorf("%s: %w", path, kind)
-		}
-	}
 	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return fmt.Errorf("%s: %w", path, fs.ErrExist)
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: %w", path, fs.ErrNotExist)
 	case is(syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG):
 		return fmt.Errorf("%s: %w (%w)", path, ErrFull, cause)
 	case is(syscall.EROFS), errors.Is(err, fs.ErrPermission):

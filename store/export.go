@@ -11,6 +11,8 @@ import (
 	"os"
 	"path/filepath"
 	"unicode/utf8"
+
+	"strapline/store/durable"
 )
 
 // line is one line of an export, with one field set. The first line is a header, the last one counts those
@@ -50,41 +52,44 @@ func export(f *os.File, path string, w io.Writer) error {
 	if _, err := verify(f); errors.Is(err, ErrNewer) {
 		return classify(path, err)
 	}
-	info, err := f.Stat()
-	if err != nil {
-		return classify(path, err)
-	}
 	out := bufio.NewWriter(w) // sticky errors: Flush returns the first
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
 	enc.Encode(line{Header: &header{exportFormat}})
-	s := examine(f, info.Size(), func(bucket string, key, text []byte) error {
+	s, err := examine(f, func(bucket string, key, text []byte) error {
 		if !json.Valid(text) {
 			return fmt.Errorf("%w: %s is not JSON", ErrDamaged, describe(bucket, key))
 		}
-		var l line
-		switch r := (&Row{string(key), text}); bucket {
-		case aboutBucket:
-			return nil
-		case logBucket:
-			l.Record = text
-		case receiptsBucket:
-			l.Receipt = text
-		case pendingBucket:
-			l.Pending = r
-		case outboxBucket:
-			l.Outbox = r
-		case marksBucket:
-			l.Mark = r
+		if bucket != aboutBucket {
+			enc.Encode(lineOf(bucket, key, text))
 		}
-		enc.Encode(l)
 		return nil
 	})
+	if err != nil {
+		return classify(path, err)
+	}
 	enc.Encode(line{End: &s.counted})
 	if err := out.Flush(); err != nil {
 		return fmt.Errorf("export of %s: %w", path, err)
 	}
 	return classify(path, s.err())
+}
+
+// lineOf returns a value of a job as a line of its export.
+func lineOf(bucket string, key, text []byte) (l line) {
+	switch r := (&Row{string(key), text}); bucket {
+	case logBucket:
+		l.Record = text
+	case receiptsBucket:
+		l.Receipt = text
+	case pendingBucket:
+		l.Pending = r
+	case outboxBucket:
+		l.Outbox = r
+	case marksBucket:
+		l.Mark = r
+	}
+	return l
 }
 
 // Item is one thing that a job holds. One field is set.
@@ -107,10 +112,10 @@ type Valid func(Item) error
 // Import makes the job at path, which must not exist, from an export, and the folder if it is missing. It
 // makes either the whole job or nothing. valid may be nil.
 func Import(r io.Reader, path string, valid Valid) error {
-	if err := MakeDir(filepath.Dir(path)); err != nil {
+	if err := durable.MakeDir(filepath.Dir(path)); err != nil {
 		return classify(path, err)
 	}
-	return newFile(path, func(tmp string) error {
+	return classify(path, durable.File(path, func(tmp string) error {
 		if err := makeJob(tmp); err != nil {
 			return err
 		}
@@ -118,7 +123,7 @@ func Import(r io.Reader, path string, valid Valid) error {
 		if err != nil {
 			return err
 		}
-		l.db.Load().NoSync = true // newFile syncs at the end
+		l.db.Load().NoSync = true // durable.File syncs at the end
 		if err := cmp.Or(l.load(r, valid), l.Close()); err != nil {
 			return err
 		}
@@ -127,7 +132,7 @@ func Import(r io.Reader, path string, valid Valid) error {
 			err = errors.New(report.Faults[0])
 		}
 		return err
-	})
+	}))
 }
 
 // load commits the lines of an export.
@@ -157,7 +162,7 @@ func (l *Log) load(r io.Reader, valid Valid) error {
 		case ended:
 			return bad("an export ends with its end line")
 		}
-		item, err := in.item()
+		item, err := in.item(strict)
 		if err == nil && item.Record != nil {
 			if item.Record.Seq != last+1 {
 				return bad("entry %d cannot follow entry %d", item.Record.Seq, last)
@@ -181,7 +186,7 @@ func (l *Log) load(r io.Reader, valid Valid) error {
 		if ended && *in.End != l.totals {
 			return bad("the export is not whole: %v of %v", l.totals, *in.End)
 		}
-		if ended && l.totals.sum() != n-2 {
+		if t := l.totals; ended && t.Last+t.Receipts+t.Pending+t.Outbox+t.Marks != n-2 {
 			return bad("a key stands in two lines")
 		}
 	}
@@ -197,15 +202,15 @@ func (l *Log) load(r io.Reader, valid Valid) error {
 }
 
 // item is the content of a line of an export.
-func (in *line) item() (it Item, err error) {
+func (in *line) item(read func(text []byte, v any) error) (it Item, err error) {
 	it = Item{Pending: in.Pending, Outbox: in.Outbox, Mark: in.Mark}
 	if in.Record != nil {
 		it.Record = new(Record)
-		err = strict(in.Record, it.Record)
+		err = read(in.Record, it.Record)
 	}
 	if in.Receipt != nil && err == nil {
 		it.Receipt = new(Receipt)
-		err = strict(in.Receipt, it.Receipt)
+		err = read(in.Receipt, it.Receipt)
 	}
 	return it, err
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	bolt "go.etcd.io/bbolt"
 
 	"strapline/store"
 )
@@ -93,6 +94,20 @@ func mustCheck(t *testing.T, path string) {
 	for _, fault := range report.Faults {
 		t.Errorf("check: %s", fault)
 	}
+	if err != nil || len(report.Faults) > 0 {
+		return
+	}
+	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	db.View(func(tx *bolt.Tx) error { // what we find sound bbolt must too
+		for err := range tx.Check() {
+			t.Errorf("bbolt's check: %v", err)
+		}
+		return nil
+	})
 }
 
 // note is record seq of our tests: all of it follows from seq.

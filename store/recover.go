@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+
+	"strapline/store/durable"
 )
 
 // Recover repairs a job of which a power cut tore one head page: it makes the file anew from what the
@@ -24,11 +26,9 @@ func recoverTo(path, kept string) (last Record, err error) {
 		return last, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
+	switch s, err := examine(f, nil); {
+	case err != nil:
 		return last, err
-	}
-	switch s := examine(f, info.Size(), nil); {
 	case len(s.faults) == 0:
 		return last, errors.New("nothing is wrong with it")
 	case !s.torn:
@@ -54,11 +54,11 @@ func recoverTo(path, kept string) (last Record, err error) {
 	if err != nil {
 		return last, err
 	}
-	if err := publish(path, kept); err != nil {
+	if err := durable.Publish(path, kept); err != nil {
 		return last, err
 	}
 	if err := os.Rename(fresh, path); err != nil {
 		return last, err
 	}
-	return last, syncDir(filepath.Dir(path))
+	return last, durable.SyncDir(filepath.Dir(path))
 }

@@ -79,9 +79,16 @@ func open(path string, readOnly bool) (*Log, error) {
 	}
 	l := &Log{path: path, file: f}
 	if l.totals, err = verify(f); err == nil {
-		var db *bolt.DB
-		db, err = mapFile(f, readOnly)
-		l.db.Store(db)
+		err = guard(func() error {
+			db, err := bolt.Open(path, 0o600, &bolt.Options{
+				OpenFile:     func(string, int, os.FileMode) (*os.File, error) { return f, nil },
+				ReadOnly:     readOnly,
+				Timeout:      time.Second,
+				NoStatistics: true,
+			})
+			l.db.Store(db)
+			return err
+		})
 	}
 	if err != nil {
 		f.Close()
@@ -89,20 +96,6 @@ func open(path string, readOnly bool) (*Log, error) {
 	}
 	l.last.Store(l.totals.Last)
 	return l, nil
-}
-
-// mapFile hands a locked and verified file over to bbolt.
-func mapFile(f *os.File, readOnly bool) (db *bolt.DB, err error) {
-	err = guard(func() (err error) {
-		db, err = bolt.Open(f.Name(), 0o600, &bolt.Options{
-			OpenFile:     func(string, int, os.FileMode) (*os.File, error) { return f, nil },
-			ReadOnly:     readOnly,
-			Timeout:      time.Second,
-			NoStatistics: true,
-		})
-		return err
-	})
-	return db, err
 }
 
 // Path returns the path that the log was opened with.

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"strapline/store/durable"
 )
 
 // synced is one fsync: of what, and how many names ended in .job then.
@@ -21,9 +23,9 @@ type synced struct {
 func syncs(t *testing.T, root, fail string) *[]synced {
 	t.Helper()
 	var all []synced
-	real := fsync
-	t.Cleanup(func() { fsync = real })
-	fsync = func(f *os.File) error {
+	real := durable.Sync
+	t.Cleanup(func() { durable.Sync = real })
+	durable.Sync = func(f *os.File) error {
 		name, err := filepath.Rel(root, f.Name())
 		if err != nil {
 			t.Error(err)
@@ -65,7 +67,7 @@ func TestSynced(t *testing.T) {
 		},
 		"import": func(path string) error { return Import(strings.NewReader(export), path, nil) },
 		"backup": func(path string) error {
-			if err := MakeDir(filepath.Dir(path)); err != nil {
+			if err := durable.MakeDir(filepath.Dir(path)); err != nil {
 				return err
 			}
 			return Backup(from, path)

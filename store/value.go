@@ -43,8 +43,6 @@ type totals struct {
 	Marks    uint64 `json:"marks"`
 }
 
-func (t totals) sum() uint64 { return t.Last + t.Receipts + t.Pending + t.Outbox + t.Marks }
-
 func (t totals) String() string {
 	return fmt.Sprintf("%d entries, %d receipts, %d open questions, %d outbox rows, %d marks",
 		t.Last, t.Receipts, t.Pending, t.Outbox, t.Marks)

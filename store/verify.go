@@ -4,9 +4,10 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"slices"
+
+	"strapline/store/pages"
 )
 
 // survey is the result of walking a whole file.
@@ -21,10 +22,14 @@ type survey struct {
 
 // examine reads every value of the file, checks its sum and its place, and passes its JSON to each, which
 // may be nil. The JSON is valid only during the call.
-func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byte) error) *survey {
+func examine(f *os.File, each func(bucket string, key, text []byte) error) (*survey, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
 	s := &survey{}
-	w := &walker{r: r, size: size}
-	w.visit = func(bucket string, key, value []byte) {
+	var w *pages.Walk
+	w = pages.New(f, info.Size(), func(bucket string, key, value []byte) {
 		s.count(w, bucket, key)
 		_, err := payload(bucket, key, value)
 		if err == nil && bucket == aboutBucket {
@@ -37,45 +42,45 @@ func examine(r io.ReaderAt, size int64, each func(bucket string, key, text []byt
 			}
 		}
 		if err != nil {
-			w.fault(err)
+			w.Fault(err)
 		}
-	}
-	w.run()
-	if len(w.faults) == 0 {
+	})
+	w.Run()
+	if len(w.Faults) == 0 {
 		// Only the totals show what a lost page, or a wrong count on one, leaves out.
 		switch {
-		case !slices.Equal(w.found, buckets):
-			w.damage("it has the parts %q, not %q", w.found, buckets)
+		case !slices.Equal(w.Buckets, buckets):
+			w.Damage("it has the parts %q, not %q", w.Buckets, buckets)
 		case s.format == 0:
-			w.damage("it does not tell its format")
+			w.Damage("it does not tell its format")
 		case s.counted != s.totals:
-			w.damage("it holds %v, not %v", s.counted, s.totals)
+			w.Damage("it holds %v, not %v", s.counted, s.totals)
 		}
 	}
-	s.faults, s.more = w.faults, w.more
-	switch s.torn = w.torn != nil && len(w.faults) == 0; {
+	s.faults, s.more = w.Faults, w.More
+	switch s.torn = w.Torn != nil && len(w.Faults) == 0; {
 	case s.torn:
-		s.faults = []error{fmt.Errorf("%w: %w", ErrTorn, w.torn)}
-	case w.torn != nil: // there are worse faults
-		s.faults = append(s.faults, fmt.Errorf("%w: %w", ErrDamaged, w.torn))
+		s.faults = []error{fmt.Errorf("%w: %w", ErrTorn, w.Torn)}
+	case w.Torn != nil: // there are worse faults
+		s.faults = append(s.faults, fmt.Errorf("%w: %w", ErrDamaged, w.Torn))
 	}
-	return s
+	return s, nil
 }
 
 // count counts a value, and checks that the log has no gap.
-func (s *survey) count(w *walker, bucket string, key []byte) {
+func (s *survey) count(w *pages.Walk, bucket string, key []byte) {
 	switch bucket {
 	case logBucket:
 		if len(key) != 8 {
-			w.damage("%s has no number", describe(bucket, key))
+			w.Damage("%s has no number", describe(bucket, key))
 			return
 		}
 		seq, want := binary.BigEndian.Uint64(key), s.counted.Last+1
 		switch {
 		case seq == want+1:
-			w.damage("entry %d is missing", want)
+			w.Damage("entry %d is missing", want)
 		case seq != want:
-			w.damage("entries %d to %d are missing", want, seq-1)
+			w.Damage("entries %d to %d are missing", want, seq-1)
 		}
 		s.counted.Last = seq
 	case receiptsBucket:
@@ -121,10 +126,9 @@ func (s *survey) err() error {
 
 // verify returns what a file holds, or the fault for which it is refused.
 func verify(f *os.File) (totals, error) {
-	info, err := f.Stat()
+	s, err := examine(f, nil)
 	if err != nil {
 		return totals{}, err
 	}
-	s := examine(f, info.Size(), nil)
 	return s.totals, s.err()
 }

@@ -15,6 +15,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 	"strapline/store"
+	"strapline/store/durable"
 )
 
 // Job is one job: its log, and its desk, where one goroutine works at a time.
@@ -384,7 +385,7 @@ func (j *Job) Marks() (map[string]json.RawMessage, error) {
 // Backup copies the job as it is now to path, which must not exist, without stopping it. It makes a
 // missing folder.
 func (j *Job) Backup(path string) error {
-	if err := store.MakeDir(filepath.Dir(path)); err != nil {
+	if err := durable.MakeDir(filepath.Dir(path)); err != nil {
 		return fmt.Errorf("cannot make the folder of backups: %w", err)
 	}
 	return j.log.Load().Backup(path)

@@ -18,6 +18,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/store"
+	"strapline/store/durable"
 )
 
 // Options of Jobs. Only Dir and Kinds must be set.
@@ -49,7 +50,7 @@ func New(opt Options) (*Jobs, error) {
 	if opt.Log == nil {
 		opt.Log = slog.New(slog.DiscardHandler)
 	}
-	if err := store.MakeDir(opt.Dir); err != nil {
+	if err := durable.MakeDir(opt.Dir); err != nil {
 		return nil, fmt.Errorf("cannot make the data folder: %w", err)
 	}
 	return &Jobs{opt: opt, open: map[string]*Job{}, past: map[string]int64{}}, nil

@@ -7,8 +7,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
-	"slices"
 	"unique"
 )
 
@@ -33,9 +31,6 @@ const Version = 1
 
 // kinds maps the kinds that can be decoded to their types.
 var kinds = map[string]func([]byte) (Body, error){}
-
-// Kinds lists the kinds that can be decoded.
-func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }
 
 // kind makes bodies of type T decodable. Each type registers itself this way.
 func kind[T Body]() struct{} {

@@ -3,8 +3,10 @@ package site_test
 import (
 	"fmt"
 	"math"
+	"os"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"unsafe"
 
@@ -399,7 +401,17 @@ func (unread) In() string   { return "" }
 
 // What can be read back can be folded in, and nothing else.
 func TestEveryKindIsFolded(t *testing.T) {
-	if got, want := site.Folded(), event.Kinds(); !slices.Equal(got, want) {
+	file, err := os.ReadFile("../event/testdata/kinds.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var want []string
+	for line := range strings.Lines(string(file)) {
+		kind, _, _ := strings.Cut(line, " ")
+		want = append(want, kind)
+	}
+	slices.Sort(want)
+	if got := site.Folded(); !slices.Equal(got, want) {
 		t.Errorf("folded %v\nread back %v", got, want)
 	}
 }

@@ -36,7 +36,7 @@ func ExampleMissed() {
 	s := slip.Scene{W: 160 * in, H: 140 * in, Empty: []place.Point{{X: 26 * in, Y: 41 * in}}}
 	n := slip.Note{X: off(s, place.West, 26*in), Y: off(s, place.North, 41*in), Size: place.Size{A: 6 * in}}
 	for i, p := range slip.Missed(s, n)[:3] {
-		fmt.Println(i+1, length.Canon(p.At.X), length.Canon(p.At.Y), p.Kind(), "-", p.Ways[0].Reasons[0].Words)
+		fmt.Println(i+1, length.Canon(p.At.X), length.Canon(p.At.Y), p.Ways[0].Reasons[0].Kind, "-", p.Ways[0].Reasons[0].Words)
 	}
 	// Output:
 	// 1 26" 99" other wall - off south, not north

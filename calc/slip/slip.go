@@ -97,9 +97,6 @@ type Probe struct {
 	Share float64
 }
 
-// Kind is the likeliest slip that the probe tests.
-func (p Probe) Kind() Kind { return p.Ways[0].Reasons[0].Kind }
-
 // Missed lists the holes to make next, in order, after those of s.Empty found nothing.
 // If none of those was in the noted opening, the noted place comes first. For a thing
 // noted off a strap, the neighbouring straps come next. There is never a hole in a

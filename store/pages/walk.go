@@ -1,4 +1,7 @@
-package store
+// Package pages walks a bbolt file with plain reads, and finds whatever in its structure is not as bbolt writes
+// it. bbolt maps the file and follows its page numbers and offsets unchecked, so a file that was cut off or
+// changed can end the process; one that this walk accepts cannot.
+package pages
 
 import (
 	"bytes"
@@ -9,9 +12,17 @@ import (
 	"io"
 )
 
-// bbolt maps the file and follows its page numbers and offsets unchecked, so a file that was cut off or
-// changed can end the process. Therefore the file is walked first with plain reads. The layout is bbolt's
-// format version 2, with numbers in the byte order of the machine:
+// What can be wrong with a file.
+var (
+	// ErrCutOff: the file is shorter than its own head page says.
+	ErrCutOff = errors.New("the file is cut off")
+	// ErrDamaged: something in the file is not what was written, or the file is not a job at all.
+	ErrDamaged = errors.New("the file is damaged")
+	// ErrNewer: a later version of the program wrote the file or a value in it.
+	ErrNewer = errors.New("a newer strapline wrote this file")
+)
+
+// The layout is bbolt's format version 2, with numbers in the byte order of the machine:
 //
 //	page    id u64, flags u16, count u16, overflow u32, then the elements
 //	head    magic u32, version u32, page size u32, flags u32, root page u64, sequence u64,
@@ -35,7 +46,7 @@ const (
 	freelistPage  = 0x10
 	bucketElement = 0x01
 	maxDepth      = 32  // of a tree; a page holds at least two keys
-	maxFaults     = 100 // faults listed
+	MaxFaults     = 100 // faults listed
 )
 
 var native = binary.NativeEndian
@@ -71,53 +82,61 @@ func readHead(r io.ReaderAt, off int64, id uint64) (h head, err error) {
 	}, nil
 }
 
-// walker visits every page in use and passes on the content of the buckets.
-type walker struct {
-	r      io.ReaderAt
-	size   int64
-	visit  func(bucket string, key, value []byte) // slices are valid only during the call
-	faults []error
-	more   int      // faults found but not listed
-	torn   error    // fault of one head page; the walk used the other one
-	found  []string // buckets, in order
+// Walk is what was found on a walk through a file.
+type Walk struct {
+	Faults  []error
+	More    int      // faults found but not listed
+	Torn    error    // fault of one head page; the walk used the other one
+	Buckets []string // in the order of the file
 
+	r     io.ReaderAt
+	size  int64
+	visit func(bucket string, key, value []byte)
 	head
 	seen []bool           // pages visited
 	bufs [maxDepth][]byte // one page per level of a tree
 }
 
-func (w *walker) fault(err error) {
-	if len(w.faults) >= maxFaults {
-		w.more++
+// New returns a walk through a file of size bytes, to be begun with [Walk.Run]. It will visit the content of all
+// buckets; the slices are valid only during the call.
+func New(r io.ReaderAt, size int64, visit func(bucket string, key, value []byte)) *Walk {
+	return &Walk{r: r, size: size, visit: visit}
+}
+
+// Fault adds a fault to the list.
+func (w *Walk) Fault(err error) {
+	if len(w.Faults) >= MaxFaults {
+		w.More++
 		return
 	}
-	w.faults = append(w.faults, err)
+	w.Faults = append(w.Faults, err)
 }
 
-func (w *walker) damage(format string, args ...any) {
-	w.fault(fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...))
+// Damage adds a fault that is an [ErrDamaged].
+func (w *Walk) Damage(format string, args ...any) {
+	w.Fault(fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...))
 }
 
-// run walks the file. It visits whatever can be reached in spite of faults.
-func (w *walker) run() {
+// Run walks the file. It visits whatever can be reached in spite of faults.
+func (w *Walk) Run() {
 	if !w.findHead() {
 		return
 	}
 	if need := w.pages * w.pageSize; uint64(w.size) < need {
-		w.fault(fmt.Errorf("%w: it has %d bytes of %d", ErrCutOff, w.size, need))
+		w.Fault(fmt.Errorf("%w: it has %d bytes of %d", ErrCutOff, w.size, need))
 	}
 	w.seen = make([]bool, min(w.pages, uint64(w.size)/w.pageSize+1))
 	w.tree("", w.root, 0, nil, nil)
-	if len(w.faults) == 0 {
+	if len(w.Faults) == 0 {
 		w.freePages()
 	}
 }
 
-// findHead returns the newer head page. A fault in either is recorded in torn: with the newer one spoiled,
+// findHead returns the newer head page. A fault in either is recorded in Torn: with the newer one spoiled,
 // bbolt would go on from the older one and silently lose the last commit.
-func (w *walker) findHead() bool {
+func (w *Walk) findHead() bool {
 	if w.size == 0 {
-		w.damage("it is empty")
+		w.Damage("it is empty")
 		return false
 	}
 	h0, err0 := readHead(w.r, 0, 0)
@@ -134,32 +153,32 @@ func (w *walker) findHead() bool {
 	}
 	switch {
 	case errors.Is(err0, ErrNewer) || errors.Is(err1, ErrNewer):
-		w.fault(ErrNewer)
+		w.Fault(ErrNewer)
 		return false
 	case err0 != nil && err1 != nil:
-		w.damage("it is not a strapline job")
+		w.Damage("it is not a strapline job")
 		return false
 	case errors.Is(err1, io.EOF):
-		w.fault(fmt.Errorf("%w: it has %d bytes", ErrCutOff, w.size))
+		w.Fault(fmt.Errorf("%w: it has %d bytes", ErrCutOff, w.size))
 		return false
 	case err0 != nil || err1 != nil:
-		w.torn = fmt.Errorf("%w; the newest entries may be missing", errors.Join(err0, err1))
+		w.Torn = fmt.Errorf("%w; the newest entries may be missing", errors.Join(err0, err1))
 	}
 	w.head = h0
 	if err0 != nil || err1 == nil && h1.txid > h0.txid {
 		w.head = h1
 	}
 	if w.pageSize < 1024 || w.pageSize > 1<<16 || w.pageSize&(w.pageSize-1) != 0 || w.pages > 1<<40 {
-		w.damage("its head page makes no sense")
+		w.Damage("its head page makes no sense")
 		return false
 	}
 	return true
 }
 
 // page reads page id and its overflow into the buffer of depth.
-func (w *walker) page(id uint64, depth int) ([]byte, bool) {
+func (w *Walk) page(id uint64, depth int) ([]byte, bool) {
 	if depth >= maxDepth || id < 2 || id >= uint64(len(w.seen)) {
-		w.damage("page %d is out of place", id)
+		w.Damage("page %d is out of place", id)
 		return nil, false
 	}
 	p, ok := w.readPage(id, 1, depth)
@@ -168,12 +187,12 @@ func (w *walker) page(id uint64, depth int) ([]byte, bool) {
 	}
 	n := uint64(native.Uint32(p[12:])) + 1
 	if native.Uint64(p) != id || id+n > uint64(len(w.seen)) {
-		w.damage("page %d is mislabelled", id)
+		w.Damage("page %d is mislabelled", id)
 		return nil, false
 	}
 	for i := id; i < id+n; i++ {
 		if w.seen[i] {
-			w.damage("page %d is used twice", i)
+			w.Damage("page %d is used twice", i)
 			return nil, false
 		}
 		w.seen[i] = true
@@ -184,13 +203,13 @@ func (w *walker) page(id uint64, depth int) ([]byte, bool) {
 	return w.readPage(id, n, depth)
 }
 
-func (w *walker) readPage(id, n uint64, depth int) ([]byte, bool) {
+func (w *Walk) readPage(id, n uint64, depth int) ([]byte, bool) {
 	if size := int(n * w.pageSize); size > cap(w.bufs[depth]) {
 		w.bufs[depth] = make([]byte, size)
 	}
 	p := w.bufs[depth][:n*w.pageSize]
 	if got, err := w.r.ReadAt(p, int64(id*w.pageSize)); got < len(p) {
-		w.damage("page %d cannot be read: %w", id, err)
+		w.Damage("page %d cannot be read: %w", id, err)
 		return nil, false
 	}
 	return p, true
@@ -198,7 +217,7 @@ func (w *walker) readPage(id, n uint64, depth int) ([]byte, bool) {
 
 // tree visits the pages under id, whose keys must be at least low and less than high; nil means no limit.
 // The bucket "" is the one that holds the buckets.
-func (w *walker) tree(bucket string, id uint64, depth int, low, high []byte) {
+func (w *Walk) tree(bucket string, id uint64, depth int, low, high []byte) {
 	p, ok := w.page(id, depth)
 	if !ok {
 		return
@@ -209,14 +228,14 @@ func (w *walker) tree(bucket string, id uint64, depth int, low, high []byte) {
 	case branchPage:
 		w.branch(bucket, p, id, depth, low, high)
 	default:
-		w.damage("page %d has an unknown type", id)
+		w.Damage("page %d has an unknown type", id)
 	}
 }
 
-func (w *walker) branch(bucket string, p []byte, id uint64, depth int, low, high []byte) {
+func (w *Walk) branch(bucket string, p []byte, id uint64, depth int, low, high []byte) {
 	count := int(native.Uint16(p[10:]))
 	if count == 0 || pageHeader+count*elementSize > len(p) {
-		w.damage("page %d has a wrong count", id)
+		w.Damage("page %d has a wrong count", id)
 		return
 	}
 	key := func(i int) ([]byte, bool) {
@@ -230,7 +249,7 @@ func (w *walker) branch(bucket string, p []byte, id uint64, depth int, low, high
 			next, ok = key(i + 1)
 		}
 		if !ok || !between(k, low, next) || i > 0 && bytes.Equal(k, low) {
-			w.damage("page %d has a wrong key", id)
+			w.Damage("page %d has a wrong key", id)
 			return
 		}
 		w.tree(bucket, native.Uint64(p[pageHeader+i*elementSize+8:]), depth+1, k, next)
@@ -238,10 +257,10 @@ func (w *walker) branch(bucket string, p []byte, id uint64, depth int, low, high
 	}
 }
 
-func (w *walker) leaf(bucket string, p []byte, id uint64, depth int, low, high []byte) {
+func (w *Walk) leaf(bucket string, p []byte, id uint64, depth int, low, high []byte) {
 	count := int(native.Uint16(p[10:]))
 	if pageHeader+count*elementSize > len(p) {
-		w.damage("page %d has a wrong count", id)
+		w.Damage("page %d has a wrong count", id)
 		return
 	}
 	for i := range count {
@@ -249,19 +268,19 @@ func (w *walker) leaf(bucket string, p []byte, id uint64, depth int, low, high [
 		pos, ksize, vsize := native.Uint32(p[at+4:]), native.Uint32(p[at+8:]), native.Uint32(p[at+12:])
 		item, ok := cut(p, at, count, pos, ksize+vsize)
 		if !ok || ksize+vsize < ksize {
-			w.damage("page %d has an entry outside itself", id)
+			w.Damage("page %d has an entry outside itself", id)
 			return
 		}
 		key, value := item[:ksize], item[ksize:]
 		if !between(key, low, high) || i > 0 && bytes.Equal(key, low) {
-			w.damage("page %d has a wrong key", id)
+			w.Damage("page %d has a wrong key", id)
 			return
 		}
 		low = key
 		isBucket := native.Uint32(p[at:]) == bucketElement
 		switch {
 		case isBucket != (bucket == ""), !isBucket && native.Uint32(p[at:]) != 0:
-			w.damage("page %d has an entry of the wrong kind", id)
+			w.Damage("page %d has an entry of the wrong kind", id)
 		case isBucket:
 			w.bucket(string(key), value, id, depth)
 		default:
@@ -271,10 +290,10 @@ func (w *walker) leaf(bucket string, p []byte, id uint64, depth int, low, high [
 }
 
 // bucket visits the tree that a bucket's element points to, or the page within it if the bucket is small.
-func (w *walker) bucket(name string, value []byte, id uint64, depth int) {
-	w.found = append(w.found, name)
+func (w *Walk) bucket(name string, value []byte, id uint64, depth int) {
+	w.Buckets = append(w.Buckets, name)
 	if len(value) < bucketHeader {
-		w.damage("page %d has a bucket that is too short", id)
+		w.Damage("page %d has a bucket that is too short", id)
 		return
 	}
 	if root := native.Uint64(value); root != 0 {
@@ -283,7 +302,7 @@ func (w *walker) bucket(name string, value []byte, id uint64, depth int) {
 	}
 	inline := value[bucketHeader:]
 	if len(inline) < pageHeader || native.Uint16(inline[8:]) != leafPage {
-		w.damage("page %d has a bucket without a page", id)
+		w.Damage("page %d has a bucket without a page", id)
 		return
 	}
 	w.leaf(name, inline, id, depth, nil, nil)
@@ -291,7 +310,7 @@ func (w *walker) bucket(name string, value []byte, id uint64, depth int) {
 
 // freePages checks that each page is either in use or on the list of free ones, because bbolt writes over
 // those.
-func (w *walker) freePages() {
+func (w *Walk) freePages() {
 	p, ok := w.page(w.freelist, 0)
 	if !ok {
 		return
@@ -302,20 +321,20 @@ func (w *walker) freePages() {
 		count, ids = native.Uint64(ids), ids[8:]
 	}
 	if native.Uint16(p[8:]) != freelistPage || count > uint64(len(ids)/8) {
-		w.damage("the list of free pages cannot be read")
+		w.Damage("the list of free pages cannot be read")
 		return
 	}
 	for i := range count {
 		id := native.Uint64(ids[8*i:])
 		if id >= uint64(len(w.seen)) || id < 2 || w.seen[id] {
-			w.damage("the list of free pages has page %d, which is in use", id)
+			w.Damage("the list of free pages has page %d, which is in use", id)
 			return
 		}
 		w.seen[id] = true
 	}
 	for id := uint64(2); id < uint64(len(w.seen)); id++ {
 		if id < w.pages && !w.seen[id] {
-			w.damage("page %d is neither in use nor free", id)
+			w.Damage("page %d is neither in use nor free", id)
 			return
 		}
 	}
