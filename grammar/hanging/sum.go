@@ -53,14 +53,14 @@ func (s *sumSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 
 type sumSyntax struct {
 	From  numbers.NeedLength `parser:"'sum' @@"`
-	Steps []*sumStep        `parser:"@@*"`
+	Steps []*sumStep         `parser:"@@*"`
 }
 
 type sumStep struct {
-	Op    string             `parser:"  @('add' | 'take')"`
+	Op    string              `parser:"  @('add' | 'take')"`
 	By    *numbers.NeedLength `parser:"  @@"`
-	Count string             `parser:"| @('x' | 'into')"`
-	N     *numbers.Count     `parser:"  @@"`
+	Count string              `parser:"| @('x' | 'into')"`
+	N     *numbers.Count      `parser:"  @@"`
 }
 
 // sumLead begins a line that asks for a sum, sumIn ends one that asks for other units.

@@ -13,16 +13,25 @@ import (
 	"strapline/grammar/things"
 )
 
-// english is the language, in the order of help.
-var english = slices.Concat(rooms.RoomKinds, rooms.ShapeKinds, rooms.SupportKinds, boards.BoardKinds, things.ThingKinds, things.OpeningKinds, rooms.FloorKinds, relate.RelativeKinds, rooms.SquareKinds, hanging.HungKinds, hanging.SumKinds, record.AskKinds, record.NotesKinds, record.ListKinds, record.NoteKinds, record.CorrectKinds, record.JobKinds,
-	things.RunKinds, hanging.CloseKinds, boards.PlanKinds, boards.StockKinds, boards.HangKinds, hanging.SetKinds)
+// english is the language by subject, in the order of help.
+var english = []read.Subject{
+	{Name: "rooms", Rows: slices.Concat(rooms.RoomKinds, rooms.ShapeKinds, rooms.FloorKinds, rooms.SquareKinds)},
+	{Name: "framing", Rows: rooms.SupportKinds},
+	{Name: "things", Rows: slices.Concat(things.ThingKinds, things.OpeningKinds, things.RunKinds, relate.RelativeKinds)},
+	{Name: "boards", Rows: slices.Concat(boards.BoardKinds, boards.PlanKinds, boards.StockKinds, boards.HangKinds)},
+	{Name: "hanging", Rows: slices.Concat(hanging.HungKinds, hanging.SumKinds, hanging.CloseKinds, hanging.SetKinds)},
+	{Name: "asking", Rows: slices.Concat(record.AskKinds, record.NotesKinds, record.ListKinds)},
+	{Name: "notes", Rows: slices.Concat(record.NoteKinds, record.CorrectKinds, record.JobKinds)},
+}
 
 // rules are the productions by the start of a line: a command, or a subject.
 var rules = func() map[string]read.Production {
 	all := map[string]read.Production{"row": read.Rule[hanging.RowSyntax](), "surface": read.Rule[boards.SurfaceSyntax](), "pieces": read.Rule[hanging.PiecesSyntax](), "bare": read.Rule[record.BareSyntax]()}
-	for _, k := range english {
-		if k.Rule != nil {
-			all[string(k.Kind)] = k.Rule
+	for _, of := range english {
+		for _, k := range of.Rows {
+			if k.Rule != nil {
+				all[string(k.Kind)] = k.Rule
+			}
 		}
 	}
 	return all
@@ -31,7 +40,7 @@ var rules = func() map[string]read.Production {
 func init() {
 	read.Teach(english, func(text string, c *grammar.Context) (grammar.Line, error) { return parse(text, c, true) })
 	grammar.Register(rooms.InRoom{}, record.Pick{}, record.Bare{})
-	for _, k := range english {
+	for _, k := range read.Kinds {
 		grammar.Register(k.Makes...)
 	}
 }

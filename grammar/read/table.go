@@ -39,9 +39,22 @@ var Words struct {
 // Nested reads other words for a line, a choice or a hint, within the line that is being read.
 var Nested func(text string, c *grammar.Context) (grammar.Line, error)
 
+// Subject is the part of the table about one subject, as help lists it: `help boards`.
+type Subject struct {
+	Name string
+	Rows []Row
+}
+
+// Subjects is the table by subject, in the order of help.
+var Subjects []Subject
+
 // Teach sets the table of the language, and what reads a line within another: once, by what knows all rules.
-func Teach(table []Row, read func(string, *grammar.Context) (grammar.Line, error)) {
-	Kinds, Nested, askedBy = table, read, askedRows(table)
+func Teach(table []Subject, read func(string, *grammar.Context) (grammar.Line, error)) {
+	Subjects, Nested, Kinds = table, read, nil
+	for _, of := range table {
+		Kinds = append(Kinds, of.Rows...)
+	}
+	askedBy = askedRows(Kinds)
 	Words.Rows, Words.Vocab = map[grammar.Kind]*Row{}, nil
 	offer := func(said ...string) {
 		for _, w := range said {
@@ -144,6 +157,14 @@ func Commands() []Command {
 // Topic returns the commands that the word begins, whose kind it is, or that are shown with it.
 func Topic(word string) []Command {
 	var rows []Command
+	for _, of := range Subjects {
+		if of.Name == word {
+			for _, k := range of.Rows {
+				rows = append(rows, k.Command)
+			}
+			return rows
+		}
+	}
 	for _, k := range Kinds {
 		if string(k.Kind) == word || slices.Contains(k.Words, word) || strings.HasPrefix(k.Example, word+" ") {
 			rows = append(rows, k.Command)

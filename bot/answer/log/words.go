@@ -8,6 +8,7 @@ import (
 	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/read"
@@ -83,23 +84,23 @@ func hit(c answer.Ctx, e record.Hit) answer.Reply {
 	})
 }
 
-// mostExamples is the maximum number of examples that help shows; other words are only named.
-const mostExamples = 24
+// mostExplained is the number of lines that help explains. More are only shown.
+const mostExplained = 4
 
-// help lists the command table, or explains one word of it.
+// help lists the subjects, the lines of one of them, or explains one word.
 func help(c answer.Ctx, e record.Help) answer.Reply {
+	example := func(k read.Command) string {
+		if c.Units == length.Metric && k.Metric != "" {
+			return k.Metric
+		}
+		return k.Example
+	}
 	var lines []string
 	if e.Topic == "" {
-		var more []string
-		for _, k := range read.Commands() {
-			if len(lines) < mostExamples {
-				lines = append(lines, k.Example)
-			} else if len(k.Words) > 0 {
-				more = append(more, k.Words[0])
-			}
+		for _, of := range read.Subjects {
+			lines = append(lines, of.Name+": "+example(of.Rows[0].Command))
 		}
-		lines = append(lines, "more: "+strings.Join(more, ", "))
-		return answer.Tell("help", nil, "for example (`help hung` tells more of one word):\n"+strings.Join(lines, "\n"))
+		return answer.Tell("help", nil, "text it as you would say it; `help boards` shows more of one of these:\n"+strings.Join(lines, "\n"))
 	}
 	topic := read.Topic(e.Topic)
 	if len(topic) == 0 {
@@ -114,7 +115,12 @@ func help(c answer.Ctx, e record.Help) answer.Reply {
 		return answer.Nothing(want, "help")
 	}
 	for _, k := range topic {
-		line := k.About + ". " + k.Example
+		line := example(k)
+		if len(topic) > mostExplained {
+			lines = append(lines, line)
+			continue
+		}
+		line = k.About + ". " + line
 		if len(k.Words) > 1 {
 			line += " (also: " + strings.Join(k.Words[1:], ", ") + ")"
 		}
