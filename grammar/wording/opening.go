@@ -88,9 +88,13 @@ func OpensInMetric(text string) bool {
 	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return topic.RoomNoun[strings.Trim(w, ",.:;")] })
 }
 
-// RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath.
+// RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath,
+// "living room" for the living.
 func RoomWords(name string) (short []string) {
 	words := strings.Fields(name)
+	if topic.RoomNoun[name] && !strings.HasSuffix(name, "room") {
+		short = append(short, name+" room")
+	}
 	for i, w := range words {
 		if topic.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
 			short = append(short, w)

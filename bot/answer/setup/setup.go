@@ -92,6 +92,11 @@ func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 			return answer.Ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", c.Len(l)), "")
 		}
 	}
+	if short := shortFor(c, e.Name); short != "" && !c.Line.Sure {
+		it := e
+		it.Name = short
+		return answer.Ask(fmt.Sprintf("is %s the %s?", e.Name, short), "", alsoCalled(c.Sure(short+" has this size now", it), short, e.Name), c.Sure("another room, "+e.Name, e))
+	}
 	if near := nearName(c, e.Name); near != "" && !c.Line.Sure {
 		it := e
 		it.Name = near
@@ -170,6 +175,27 @@ func nearName(c answer.Ctx, name string) string {
 	return ""
 }
 
+// shortFor returns the room that a new name is short for, or long for: bath and bathroom, living and living
+// room.
+func shortFor(c answer.Ctx, name string) string {
+	stem := func(s string) string { return strings.TrimRight(strings.TrimSuffix(s, "room"), " ") }
+	if c.State.Room(name) != nil {
+		return ""
+	}
+	for _, r := range c.State.Standing() {
+		if stem(name) == stem(r.Name) {
+			return r.Name
+		}
+	}
+	return ""
+}
+
+// alsoCalled puts before a choice that a room goes by another name too.
+func alsoCalled(c grammar.Choice, room, name string) grammar.Choice {
+	c.Lines = append([]grammar.Line{{Entry: rooms.Alias{Room: room, Name: name}}}, c.Lines...)
+	return c
+}
+
 // roomHigh gives the ceiling height of the room at hand.
 func roomHigh(c answer.Ctx, e boards.High) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
@@ -209,6 +235,9 @@ func corner(c string) string {
 
 func inRoom(c answer.Ctx, e rooms.InRoom) answer.Reply {
 	r := c.State.Room(e.Name)
+	if short := shortFor(c, e.Name); short != "" && !c.Line.Sure {
+		return answer.Ask(fmt.Sprintf("is %s the %s?", e.Name, short), "", alsoCalled(c.Sure("you are in "+short, rooms.InRoom{Name: short}), short, e.Name), c.Sure("another room, "+e.Name, e))
+	}
 	if r == nil {
 		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
 	}
