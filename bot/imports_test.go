@@ -32,8 +32,8 @@ var may = map[string][]string{
 	"bot/doortest":   {"bot/console"},                                                                        // in tests alone
 	"bot/backoff":    {},
 	"bot/":           {"bot/message", "bot/job", "bot/backoff"}, // a door knows the jobs and no other door
-	"grammar/lex":    {"calc/length", "calc/place"},
-	"grammar/sense":  {"grammar/lex", "grammar/topic", "calc/length"},
+	"grammar/lex":    {"grammar/measure", "calc/length", "calc/place"},
+	"grammar/sense":  {"grammar/lex", "grammar/topic", "grammar/measure", "calc/length"},
 	"calc":           {"calc"},
 	"calc/length":    {},
 	"calc/simplex":   {},
@@ -45,7 +45,7 @@ var may = map[string][]string{
 }
 
 // layers are the packages of the language from the bottom to the top: each may import those before it.
-var layers = strings.Fields(`calc/length calc/place grammar/lex grammar/topic grammar/pattern grammar/canon grammar grammar/read grammar/numbers grammar/places
+var layers = strings.Fields(`calc/length calc/place grammar/quantity grammar/measure grammar/lex grammar/topic grammar/pattern grammar/canon grammar grammar/read grammar/numbers grammar/places
 	grammar/boards grammar/rooms grammar/things grammar/hanging grammar/record grammar/relate grammar/wording grammar/unread grammar/question
 	grammar/sense grammar/parse`)
 

@@ -5,6 +5,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/measure"
 )
 
 // Context is what a line is read against: the job's units and the names declared so far. All names are in
@@ -49,6 +50,6 @@ type Last struct {
 // IsLength reports whether text is a single length, unambiguous or not.
 func (c *Context) IsLength(text string) bool {
 	text = strings.TrimSpace(strings.TrimPrefix(text, "a ")) // make it a 6"
-	_, n, _ := length.Scan(text, c.Units, length.One)
+	_, n, _ := measure.Scan(text, c.Units, measure.One)
 	return n > 0 && n == len(text)
 }

@@ -88,8 +88,10 @@ func inches(l Length) string {
 		}
 	}
 	if num != 0 {
-		g := gcd(num, den)
-		b.WriteString(strconv.FormatInt(num/g, 10) + "/" + strconv.FormatInt(den/g, 10))
+		for num%2 == 0 {
+			num, den = num/2, den/2
+		}
+		b.WriteString(strconv.FormatInt(num, 10) + "/" + strconv.FormatInt(den, 10))
 	}
 	b.WriteByte('"')
 	return b.String()

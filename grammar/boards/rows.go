@@ -11,6 +11,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/numbers"
 	"strapline/grammar/read"
 )
@@ -116,7 +117,7 @@ func rowAfter(in *lexer.PeekingLexer, last int, many bool) (row numbers.Count, o
 	if n, err := strconv.Atoi(said); err == nil {
 		row.N = n
 	}
-	if _, n, _ := length.Scan(s, units, length.List); n != len(said) || row.N < 1 || row.N > numbers.MostCounted {
+	if _, n, _ := measure.Scan(s, units, measure.List); n != len(said) || row.N < 1 || row.N > numbers.MostCounted {
 		return row, false
 	}
 	if !many && row.N > mostRows {

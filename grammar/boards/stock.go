@@ -13,6 +13,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/numbers"
 	"strapline/grammar/read"
 )
@@ -224,7 +225,7 @@ func (n *boardLen) Parse(in *lexer.PeekingLexer) error {
 		return read.Missing(in, "the length of a board")
 	}
 	s := t.Pos.Filename[:nextCount(t.Pos.Filename, t.Pos.Offset)]
-	readings, k, why := length.Scan(s[t.Pos.Offset:], length.Units(t.Value), length.List)
+	readings, k, why := measure.Scan(s[t.Pos.Offset:], length.Units(t.Value), measure.List)
 	if k == 0 {
 		return read.Missing(in, "the length of a board")
 	}

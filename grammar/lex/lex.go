@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/measure"
 )
 
 type Type = lexer.TokenType
@@ -229,7 +230,7 @@ func (l *Reader) token(i int) int {
 		sym, n = Symbol{Thing, "light"}, 1
 	default:
 		sym, n = Symbol{Word, p.Low}, 1
-		if _, k, _ := length.Scan(l.Read[p.Start:], l.Units, length.One); k > 0 {
+		if _, k, _ := measure.Scan(l.Read[p.Start:], l.Units, measure.One); k > 0 {
 			sym = Symbol{Number, string(l.Units)}
 		}
 	}
@@ -282,7 +283,7 @@ func (l *Reader) sign(i int) int {
 	}
 	switch p.Low {
 	case ".", "-", "~":
-		if _, k, _ := length.Scan(l.Read[p.Start:], l.Units, length.One); k > 0 {
+		if _, k, _ := measure.Scan(l.Read[p.Start:], l.Units, measure.One); k > 0 {
 			l.Emit(Number, string(l.Units), i)
 			return 1
 		}
@@ -398,7 +399,7 @@ func (l *Reader) goesOn(k int) bool {
 			return true
 		}
 	}
-	_, n, _ := length.Scan(l.Read[l.Pieces[k].Start:], l.Units, length.List)
+	_, n, _ := measure.Scan(l.Read[l.Pieces[k].Start:], l.Units, measure.List)
 	return n != l.Pieces[k].End-l.Pieces[k].Start && (n > 0 || l.Pieces[k].Kind == '0')
 }
 
@@ -436,7 +437,7 @@ func (l *Reader) between(i int) bool {
 	if i == 0 || i+1 == len(l.Pieces) {
 		return false
 	}
-	_, n, _ := length.Scan(l.Read[l.Pieces[i+1].Start:], l.Units, length.List)
+	_, n, _ := measure.Scan(l.Read[l.Pieces[i+1].Start:], l.Units, measure.List)
 	return n > 0 && len(l.Tokens) > 0 && l.LengthBefore(i)
 }
 
@@ -446,7 +447,7 @@ func (l *Reader) LengthBefore(i int) bool {
 	if p.Kind == '0' || p.Kind == '.' && strings.ContainsAny(p.Low, `"'”″′`) {
 		return true
 	}
-	_, unit, _ := length.Scan("1 "+p.Low, length.Imperial, length.List)
+	_, unit, _ := measure.Scan("1 "+p.Low, length.Imperial, measure.List)
 	return p.Word() && unit > 2 || l.Tokens[len(l.Tokens)-1].Type == Number
 }
 
@@ -460,7 +461,7 @@ func (l *Reader) NumberAt(i int) bool {
 	if i >= len(l.Pieces) || l.Pieces[i].Gone {
 		return false
 	}
-	_, n, _ := length.Scan(l.Read[l.Pieces[i].Start:], l.Units, length.List)
+	_, n, _ := measure.Scan(l.Read[l.Pieces[i].Start:], l.Units, measure.List)
 	return n > 0
 }
 

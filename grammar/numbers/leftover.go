@@ -11,6 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/read"
 )
 
@@ -71,7 +72,7 @@ func spans(l *read.Source) (all []span) {
 	end := 0
 	for _, t := range l.Tokens {
 		if t.Type == lex.Number && t.Pos.Offset >= end {
-			_, k, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.List)
+			_, k, _ := measure.Scan(l.Read[t.Pos.Offset:], l.Units, measure.List)
 			end = t.Pos.Offset + k
 			all = append(all, span{t.Pos.Offset, end})
 		}
@@ -126,7 +127,7 @@ func lostWhole(l *read.Source, spans []span) error {
 		if t := tokenAt(l, l.Pieces[i-1].Start); t == nil || t.Type != lex.Word && t.Type != lex.Name && t.Type != lex.Room && t.Type != lex.Thing && t.Type != lex.Service {
 			continue
 		}
-		r, k, _ := length.Scan(l.Read[s.from:], l.Units, length.List)
+		r, k, _ := measure.Scan(l.Read[s.from:], l.Units, measure.List)
 		if len(r) == 1 && r[0].L < length.Inch && s.from+k == s.to {
 			said := strings.TrimSpace(l.Text[s.from:s.to])
 			return &grammar.Ask{Col: l.Pieces[i].Col, Word: said, Why: fmt.Sprintf("and %s: of which number? write it in figures", said)}
@@ -238,7 +239,7 @@ func Alone(l *read.Source, n *Number, before string, ones ...string) {
 	}
 	at := n.Pos.Offset + len(first)
 	at += len(l.Read[at:]) - len(strings.TrimLeft(l.Read[at:], " "))
-	r, k, _ := length.Scan(l.Read[at:], l.Units, length.List)
+	r, k, _ := measure.Scan(l.Read[at:], l.Units, measure.List)
 	if len(r) == 1 && at+k == n.End {
 		n.Readings[0].Guess, r[0].Guess = true, true
 		n.Readings = append(n.Readings, r[0])

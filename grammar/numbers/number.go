@@ -13,6 +13,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/read"
 )
 
@@ -20,7 +21,7 @@ import (
 type Number struct {
 	Pos      lexer.Position
 	End      int // the byte after it in the line
-	Readings []length.Reading
+	Readings []measure.Reading
 	Why      string
 }
 
@@ -49,12 +50,12 @@ func (n *Number) Whole() (int, bool) {
 }
 
 // take reads a length at the next token and consumes its tokens.
-func (n *Number) take(in *lexer.PeekingLexer, slot length.Slot) bool {
+func (n *Number) take(in *lexer.PeekingLexer, slot measure.Slot) bool {
 	t := in.Peek()
 	if t.Type != lex.Number {
 		return false
 	}
-	readings, k, why := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), slot)
+	readings, k, why := measure.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), slot)
 	if k == 0 {
 		return false
 	}
@@ -72,7 +73,7 @@ var grid = regexp.MustCompile(`(?i)\d ?(?:x|×|by) ?\d|lights? \d+ even$`)
 type OneLength struct{ Number }
 
 func (n *OneLength) Parse(in *lexer.PeekingLexer) error {
-	if !n.take(in, length.One) {
+	if !n.take(in, measure.One) {
 		return participle.NextMatch
 	}
 	return nil
@@ -81,7 +82,7 @@ func (n *OneLength) Parse(in *lexer.PeekingLexer) error {
 type ALength struct{ Number }
 
 func (n *ALength) Parse(in *lexer.PeekingLexer) error {
-	if !n.take(in, length.List) {
+	if !n.take(in, measure.List) {
 		return participle.NextMatch
 	}
 	return nil
@@ -90,7 +91,7 @@ func (n *ALength) Parse(in *lexer.PeekingLexer) error {
 type NeedLength struct{ Number }
 
 func (n *NeedLength) Parse(in *lexer.PeekingLexer) error {
-	if !n.take(in, length.One) {
+	if !n.take(in, measure.One) {
 		return read.Missing(in, "a length")
 	}
 	return nil
@@ -99,7 +100,7 @@ func (n *NeedLength) Parse(in *lexer.PeekingLexer) error {
 type NeedAmong struct{ Number }
 
 func (n *NeedAmong) Parse(in *lexer.PeekingLexer) error {
-	if !n.take(in, length.List) {
+	if !n.take(in, measure.List) {
 		return read.Missing(in, "a length")
 	}
 	return nil
@@ -141,7 +142,7 @@ func Within(l *read.Source, n *Number, b Bounds) (length.Said, error) {
 	if len(n.Readings) == 0 {
 		return length.Said{}, &grammar.Ask{Col: n.Pos.Column, Word: n.Raw(), Why: fmt.Sprintf("%s: %s", n.Raw(), n.Why)}
 	}
-	var fit, likely []length.Reading
+	var fit, likely []measure.Reading
 	for _, r := range n.Readings {
 		if b.Scaled && n.Bare() && len(n.Readings) == 1 && r.L < b.Least {
 			r.L = scaled(l, r.L)
@@ -213,11 +214,11 @@ func scaled(l *read.Source, v length.Length) length.Length {
 
 // onTape replaces a decimal of an inch that is on no tape by the nearest sixteenth: 12.6 was read as
 // 12-5/8.
-func onTape(l *read.Source, n *Number, readings []length.Reading) []length.Reading {
+func onTape(l *read.Source, n *Number, readings []measure.Reading) []measure.Reading {
 	if l.Units != length.Imperial || !n.Bare() {
 		return readings
 	}
-	var out []length.Reading
+	var out []measure.Reading
 	for _, r := range readings {
 		if r.L%length.SixtyFourth != 0 {
 			r.L = length.RoundNearest(r.L, l.Units)
@@ -302,11 +303,11 @@ func Thousands(l *read.Source, list []*Number) {
 }
 
 // Joined reads two adjacent numbers as one.
-func Joined(l *read.Source, a, b *Number) ([]length.Reading, bool) {
+func Joined(l *read.Source, a, b *Number) ([]measure.Reading, bool) {
 	if a.End > b.Pos.Offset || strings.TrimSpace(l.Read[a.End:b.Pos.Offset]) != "" {
 		return nil, false
 	}
-	r, k, _ := length.Scan(l.Read[a.Pos.Offset:], l.Units, length.One)
+	r, k, _ := measure.Scan(l.Read[a.Pos.Offset:], l.Units, measure.One)
 	return r, len(r) > 0 && a.Pos.Offset+k == b.End
 }
 
@@ -355,7 +356,7 @@ func (c *Count) Parse(in *lexer.PeekingLexer) error {
 		return read.Missing(in, "a whole number") // row 2.1
 	}
 	if end == 0 { // in words
-		r, k, _ := length.Scan(s, length.Imperial, length.List)
+		r, k, _ := measure.Scan(s, length.Imperial, measure.List)
 		if len(r) != 1 || r[0].L%length.Inch != 0 || r[0].L > 1000*length.Inch {
 			return read.Missing(in, "a number")
 		}
@@ -387,7 +388,7 @@ func Numbers(l *read.Source) int {
 	n, end := 0, 0
 	for _, t := range l.Tokens {
 		if t.Type == lex.Number && t.Pos.Offset >= end {
-			_, k, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.List)
+			_, k, _ := measure.Scan(l.Read[t.Pos.Offset:], l.Units, measure.List)
 			n, end = n+1, t.Pos.Offset+k
 		}
 	}

@@ -6,10 +6,10 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/read"
 	"strapline/grammar/topic"
 	"strapline/grammar/unread"
@@ -180,7 +180,7 @@ func (q *query) take(l *read.Source, i int) int {
 
 // lengthAt returns the length at a token as it was said, "" if there is none.
 func (q *query) lengthAt(t lexer.Token) string {
-	_, n, _ := length.Scan(q.Read[t.Pos.Offset:], q.Units, length.List)
+	_, n, _ := measure.Scan(q.Read[t.Pos.Offset:], q.Units, measure.List)
 	return strings.TrimSpace(q.Read[t.Pos.Offset : t.Pos.Offset+n])
 }
 

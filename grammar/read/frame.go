@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 )
 
 // name is the name we go by: a line that begins with it is for us.
@@ -182,7 +183,7 @@ func (l *Source) lengthAfter(i int) bool {
 	case "off", "from", "of", "to", "x", "by", "strong", "shy", "north", "east", "south", "west", "up", "down":
 		return true
 	}
-	_, n, _ := length.Scan("1 "+l.Pieces[i].Low, length.Imperial, length.List)
+	_, n, _ := measure.Scan("1 "+l.Pieces[i].Low, length.Imperial, measure.List)
 	return n > 2
 }
 

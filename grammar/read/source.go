@@ -10,6 +10,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/pattern"
 )
 
@@ -71,7 +72,7 @@ func Measured(tokens []lexer.Token) bool {
 		switch {
 		case t.Pos.Offset < end: // part of it
 		case t.Type == lex.Number:
-			_, n, _ := length.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), length.List)
+			_, n, _ := measure.Scan(t.Pos.Filename[t.Pos.Offset:], length.Units(t.Value), measure.List)
 			end = t.Pos.Offset + n
 		case end < 0:
 		case t.Value == "off", t.Value == "along", t.Value == "up", t.Value == "down", t.Value == "oc", t.Value == "x",
@@ -102,7 +103,7 @@ func (l *Source) Measure() bool {
 		if t.Type != lex.Number {
 			continue
 		}
-		_, n, _ := length.Scan(l.Read[t.Pos.Offset:], l.Units, length.One)
+		_, n, _ := measure.Scan(l.Read[t.Pos.Offset:], l.Units, measure.One)
 		said := l.Read[t.Pos.Offset : t.Pos.Offset+n]
 		if next := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start >= t.Pos.Offset+n }); next > 0 && next+1 < len(l.Pieces) &&
 			l.Pieces[next].Low == "in" && l.Pieces[next+1].Word() && l.Pieces[next+1].Low != "the" && !Talk[l.Pieces[next+1].Low] { // "3 in out of plumb"

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/measure"
 	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -83,7 +84,7 @@ func hair(c *grammar.Context, text string) string {
 	if m[2] < 0 {
 		tag = " shy"
 	}
-	_, n, _ := length.Scan(text[at:], c.Units, length.One)
+	_, n, _ := measure.Scan(text[at:], c.Units, measure.One)
 	if n == 0 {
 		return text
 	}
@@ -110,7 +111,7 @@ func way(c *grammar.Context, text string) string {
 			run = place.NS
 		}
 	} else {
-		r, _, _ := length.Scan(text[m[4]:m[5]], c.Units, length.List)
+		r, _, _ := measure.Scan(text[m[4]:m[5]], c.Units, measure.List)
 		if len(r) == 0 {
 			return text
 		}

@@ -12,6 +12,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -93,7 +94,7 @@ func roomNumber(l *read.Source, s *roomSyntax) error {
 	if l.Units != length.Metric || at < s.Name.Pos.Offset || strings.TrimSpace(l.Read[at+1:s.A.Pos.Offset]) != "" || read.Wordy(l.Read[at-1]) {
 		return nil
 	}
-	r, k, why := length.Scan(l.Read[at:], l.Units, length.One)
+	r, k, why := measure.Scan(l.Read[at:], l.Units, measure.One)
 	if len(r) != 1 || why != "" || at+k != s.A.End {
 		return nil
 	}
@@ -151,7 +152,7 @@ var aside = regexp.MustCompile(`^\s+[0-9]+(?:\.[0-9]+)?\s*(?:['’′]|(?:ft|fee
 // sideAlone reports whether the first figures of s are a side alone, though a number follows them: bed 2
 // 160 x 141.
 func sideAlone(s string, figures int, u length.Units) bool {
-	_, n, _ := length.Scan(s, u, length.One)
+	_, n, _ := measure.Scan(s, u, measure.One)
 	rest := strings.TrimLeft(s[figures:], " ")
 	return n == figures && len(rest) < len(s)-figures && rest != "" && '0' <= rest[0] && rest[0] <= '9'
 }

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"strapline/calc/length"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/topic"
 )
 
@@ -66,7 +66,7 @@ func scan(s string, n lex.Names) *line {
 			l.room = t.Value
 		case lex.Number:
 			end = t.Pos.Offset
-			_, n, _ := length.Scan(r.Read[end:], r.Units, length.One)
+			_, n, _ := measure.Scan(r.Read[end:], r.Units, measure.One)
 			if first, _, two := strings.Cut(r.Read[end:end+n], " and "); two && whole(first) > 0 { // "rows 2 and 3"
 				n = len(first)
 			} else if said, in := strings.CutSuffix(r.Read[end:end+n], " in"); in && within[wordAt(r, end+n)] { // "pot 2 in row 1"

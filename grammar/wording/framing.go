@@ -10,6 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/rooms"
@@ -109,7 +110,7 @@ func Framing(l *read.Source) []string {
 
 // lengthAt returns where the length at a byte of the line ends, and its words.
 func lengthAt(l *read.Source, at int) (end int, said string) {
-	_, n, _ := length.Scan(l.Read[at:], l.Units, length.List)
+	_, n, _ := measure.Scan(l.Read[at:], l.Units, measure.List)
 	if n == 0 {
 		return 0, ""
 	}
@@ -118,7 +119,7 @@ func lengthAt(l *read.Source, at int) (end int, said string) {
 
 // usually reports whether a number is a usual spacing.
 func usually(l *read.Source, said string) bool {
-	r, n, why := length.Scan(said, l.Units, length.List)
+	r, n, why := measure.Scan(said, l.Units, measure.List)
 	return len(r) == 1 && n == len(said) && why == "" && slices.Contains(rooms.UsualSpacings[l.Units], r[0].L)
 }
 

@@ -11,6 +11,7 @@ import (
 	"strapline/grammar/canon"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -183,7 +184,7 @@ func series(l *read.Source, said string) *grammar.Ask {
 		if rest = strings.TrimLeft(rest, " ,&"); strings.HasPrefix(rest, "and ") {
 			rest = rest[len("and "):]
 		}
-		r, n, _ := length.Scan(rest, l.Units, length.List)
+		r, n, _ := measure.Scan(rest, l.Units, measure.List)
 		if n == 0 || len(r) != 1 {
 			return nil
 		}

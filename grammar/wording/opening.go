@@ -10,6 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/read"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
@@ -124,7 +125,7 @@ func Opening(l *read.Source, said string) string {
 	if m := longWay.FindStringSubmatch(sides); m != nil {
 		sides, way = strings.TrimSuffix(sides, m[0]), m[1]+" "+m[2][:1]
 	}
-	if _, n, _ := length.Scan(sides, l.Units, length.List); n == 0 {
+	if _, n, _ := measure.Scan(sides, l.Units, measure.List); n == 0 {
 		return ""
 	}
 	if m := deepWide.FindStringSubmatch(sides); m != nil && (m[2] == "wide") != (m[4] == "wide") {
@@ -146,8 +147,8 @@ func Opening(l *read.Source, said string) string {
 // one runs.
 func turnedRoom(l *read.Source, room, a, b, way string) string {
 	if way != "" {
-		ra, _, _ := length.Scan(a, l.Units, length.One)
-		rb, _, _ := length.Scan(b, l.Units, length.One)
+		ra, _, _ := measure.Scan(a, l.Units, measure.One)
+		rb, _, _ := measure.Scan(b, l.Units, measure.One)
 		if len(ra) != 1 || len(rb) != 1 || ra[0].L == rb[0].L {
 			return ""
 		}
@@ -242,7 +243,7 @@ func Crooked(l *read.Source, said string) *grammar.Ask {
 		if l.Units == length.Metric && strings.Trim(side, "0123456789.") == "" && len(side) < 6 && strings.Contains(side, ".") {
 			sides[w] = side + "m"
 		}
-		r, n, _ := length.Scan(sides[w], l.Units, length.One)
+		r, n, _ := measure.Scan(sides[w], l.Units, measure.One)
 		if len(r) == 0 || n != len(sides[w]) {
 			return nil
 		}

@@ -1,22 +1,25 @@
-package length
+// Package measure reads lengths as crews write and say them: what length a text that starts with a number means,
+// or what is in doubt about it.
+package measure
 
-import "slices"
+import (
+	"slices"
+	"strapline/calc/length"
+	"strapline/grammar/quantity"
+)
 
 // Slot says how much a number may take to itself.
-type Slot int
+type Slot = quantity.Slot
 
 const (
-	// One: the slot takes one length and nothing else could own the number, so
-	// feet and inches with bare spaces ("9 8 10/16") are read.
-	One Slot = iota
-	// List: lengths follow each other, so a bare space joins only a whole number and its fraction.
-	List
+	One  = quantity.One
+	List = quantity.List
 )
 
 // Reading is one way to understand a length.
 type Reading struct {
-	L   Length
-	Tag Tag
+	L   length.Length
+	Tag length.Tag
 	// Guess: one of several that supplies what was not said, as sixteenths for the
 	// 2 of "84 2". It is asked even where no other reading fits.
 	Guess bool
@@ -35,13 +38,13 @@ type Reading struct {
 //   - No reading, n > 0: it looks like a length and has no value, or none that
 //     may be offered. why says so, and what to write.
 //   - No reading, n 0: s does not start with a length.
-func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) {
-	r := reader{s, u, slot}
+func Scan(s string, u length.Units, slot Slot) (readings []Reading, n int, why string) {
+	r := reader{quantity.Text{S: s, U: u, Slot: slot}}
 	if at := r.guessed(); at > 0 {
 		return r.guess(at)
 	}
 	f := r.read()
-	if f.to == 0 || next(s, 0).spaced || !r.ends(f.to) {
+	if f.to == 0 || quantity.Next(s, 0).Spaced || !r.Ends(f.to) {
 		return nil, 0, ""
 	}
 	f = bounded(f)
@@ -57,7 +60,7 @@ func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) 
 	case doubt != "" && f.why == "":
 		return []Reading{{L: f.ls[0], Tag: tag}, {L: f.ls[0]}}, to, doubt
 	case doubt != "": // one question at a time
-		tag, to = Exact, f.to
+		tag, to = length.Exact, f.to
 	}
 	for _, l := range f.ls {
 		readings = append(readings, Reading{l, tag, f.guess(l)})
@@ -65,30 +68,26 @@ func Scan(s string, u Units, slot Slot) (readings []Reading, n int, why string) 
 	return readings, to, f.why
 }
 
-type reader struct {
-	s    string
-	u    Units
-	slot Slot
-}
+type reader struct{ quantity.Text }
 
 // found is what a text may mean, and where it ends.
 type found struct {
 	to  int
-	ls  []Length
+	ls  []length.Length
 	why string
 	// said is the one reading in ls that all of it was said for, when the others
 	// are guesses; below zero all are.
-	said  Length
+	said  length.Length
 	hints bool // there are guesses among ls
 }
 
-func (f found) guess(l Length) bool { return f.hints && len(f.ls) > 1 && l != f.said }
+func (f found) guess(l length.Length) bool { return f.hints && len(f.ls) > 1 && l != f.said }
 
-func sure(l Length, why string, to int) found {
+func sure(l length.Length, why string, to int) found {
 	if why != "" {
 		return found{to: to, why: why}
 	}
-	return found{to: to, ls: []Length{l}}
+	return found{to: to, ls: []length.Length{l}}
 }
 
 func refused(to int, why string) found { return found{to: to, why: why} }
@@ -97,9 +96,9 @@ func refused(to int, why string) found { return found{to: to, why: why} }
 // doubtful reading stand alone.
 func bounded(f found) found {
 	doubt := len(f.ls) > 1
-	var ls []Length
+	var ls []length.Length
 	for _, l := range f.ls {
-		if l <= most && !slices.Contains(ls, l) {
+		if l <= quantity.Most && !slices.Contains(ls, l) {
 			ls = append(ls, l)
 		}
 	}
@@ -107,7 +106,7 @@ func bounded(f found) found {
 		ls = nil
 	}
 	if len(ls) == 0 && f.why == "" {
-		f.why = tooLong
+		f.why = quantity.TooLong
 	}
 	f.ls = ls
 	return f
@@ -117,20 +116,20 @@ func (r reader) read() found {
 	if f, ok := r.clock(); ok {
 		return f
 	}
-	a, ok := r.number(0)
+	a, ok := r.Number(0)
 	if !ok {
 		return r.bareUnit()
 	}
-	unit, to, ok := r.unitOf(a)
-	if a.why != "" {
-		return refused(max(a.to, to), a.why)
+	unit, to, ok := r.UnitOf(a)
+	if a.Why != "" {
+		return refused(max(a.To, to), a.Why)
 	}
-	if a.nMore > 0 {
+	if a.NMore > 0 {
 		switch {
-		case !ok || unit == Inch:
+		case !ok || unit == length.Inch:
 			return r.row(a, unit, to)
-		case unit == Millimetre:
-			a = a.run()
+		case unit == length.Millimetre:
+			a = a.Run()
 		default: // three twenty metres: 3.20 m?
 			return refused(to, "one number or two? write it in figures")
 		}
@@ -138,20 +137,20 @@ func (r reader) read() found {
 	switch {
 	case !ok:
 		return r.bare(a)
-	case unit == unsure:
+	case unit == quantity.Unsure:
 		return refused(to, `"in": inches, or in a room? write 26" or 26 mm`)
-	case unit == Foot:
+	case unit == length.Foot:
 		return r.feet(a, to)
-	case unit == Inch && a.point:
+	case unit == length.Inch && a.Point:
 		return r.decimals16(a, to)
 	}
-	l, why := a.in(unit)
+	l, why := a.In(unit)
 	return sure(l, why, to)
 }
 
 // bare gives a number without a unit its size, and finds its second half.
-func (r reader) bare(a number) found {
-	if a.count() {
+func (r reader) bare(a quantity.Number) found {
+	if a.Count() {
 		if f, ok := r.heard(a); ok {
 			return f
 		}
@@ -162,16 +161,16 @@ func (r reader) bare(a number) found {
 			return f
 		}
 	}
-	unit := Inch
+	unit := length.Inch
 	switch {
-	case a.den != 0: // no one cuts 3/8 of a millimetre
-	case r.u == Metric && a.scale != 0:
+	case a.Den != 0: // no one cuts 3/8 of a millimetre
+	case r.U == length.Metric && a.Scale != 0:
 		return decimalsMetric(a)
-	case r.u == Metric:
-		unit = Millimetre
-	case a.scale != 0:
-		return r.decimals16(a, a.to)
+	case r.U == length.Metric:
+		unit = length.Millimetre
+	case a.Scale != 0:
+		return r.decimals16(a, a.To)
 	}
-	l, why := a.in(unit)
-	return sure(l, why, a.to)
+	l, why := a.In(unit)
+	return sure(l, why, a.To)
 }

@@ -1,4 +1,4 @@
-package length_test
+package measure_test
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	. "strapline/calc/length"
+	. "strapline/grammar/measure"
 
 	"pgregory.net/rapid"
 )

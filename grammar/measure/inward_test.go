@@ -1,9 +1,10 @@
-package length_test
+package measure_test
 
 import (
 	"testing"
 
 	. "strapline/calc/length"
+	. "strapline/grammar/measure"
 )
 
 // On a metric tape "in" before "from" is the way in from a wall, unless the number may be inches.

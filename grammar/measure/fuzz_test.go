@@ -1,4 +1,4 @@
-package length_test
+package measure_test
 
 import (
 	"strconv"
@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	. "strapline/calc/length"
+	. "strapline/grammar/measure"
 )
 
 func FuzzScan(f *testing.F) {

@@ -1,10 +1,11 @@
-package length_test
+package measure_test
 
 import (
 	"strings"
 	"testing"
 
 	. "strapline/calc/length"
+	. "strapline/grammar/measure"
 
 	"github.com/google/go-cmp/cmp"
 )

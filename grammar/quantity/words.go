@@ -1,4 +1,6 @@
-package length
+package quantity
+
+import "strapline/calc/length"
 
 // ones are the number words under twenty; tens need a second word for the rest.
 var ones = map[string]int64{
@@ -12,40 +14,23 @@ var tens = map[string]int64{
 	"sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
 }
 
-// parts are the denominators said in one word. Zero: no mark on a tape.
+// Parts are the denominators said in one word. Zero: no mark on a tape.
 // Below zero: what a phone hears for one, never taken for it.
-var parts = map[string]int64{
+var Parts = map[string]int64{
 	"half": 2, "halves": 2, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
 	"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
 	"thirds": 0, "fifths": 0, "sixths": 0, "sevenths": 0, "ninths": 0, "tenths": 0,
 	"twelfths": 0, "hundredths": 0, "ates": -8, "eights": -8, "sixteens": -16,
 }
 
-// homophones are words a phone writes for a number, and people for themselves.
-var homophones = map[string]int64{"to": 2, "too": 2, "for": 4, "fore": 4, "ate": 8}
-
-// guesses are said before a number that was not measured well.
-var guesses = map[string]bool{"about": true, "around": true, "roughly": true, "approx": true, "approximately": true,
-	"maybe": true, "nearly": true, "almost": true, "probably": true, "circa": true}
-
-// doubts are said behind one.
-var doubts = [][]string{{"ish"}, {"or", "so"}, {"give", "or", "take"}, {"more", "or", "less"}, {"i", "think"}, {"i", "guess"},
-	{"or", "thereabouts"}, {"maybe"}, {"roughly"}, {"about"}, {"approx"}, {"approximately"}, {"probably"}}
-
-var units = map[string]Length{
-	"in": Inch, "inch": Inch, "inches": Inch, "ins": Inch,
-	"ft": Foot, "foot": Foot, "feet": Foot,
-	"mm": Millimetre, "millimetre": Millimetre, "millimetres": Millimetre,
-	"millimeter": Millimetre, "millimeters": Millimetre,
-	"cm": Centimetre, "centimetre": Centimetre, "centimetres": Centimetre,
-	"centimeter": Centimetre, "centimeters": Centimetre,
-	"m": Metre, "metre": Metre, "metres": Metre, "meter": Metre, "meters": Metre,
-}
-
-// tags leave out "light", which is a thing to note before it is a bit under.
-var tags = map[string]Tag{
-	"strong": Strong, "heavy": Strong, "plus": Strong, "fat": Strong, "full": Strong,
-	"shy": Shy, "scant": Shy, "weak": Shy, "minus": Shy,
+var Units = map[string]length.Length{
+	"in": length.Inch, "inch": length.Inch, "inches": length.Inch, "ins": length.Inch,
+	"ft": length.Foot, "foot": length.Foot, "feet": length.Foot,
+	"mm": length.Millimetre, "millimetre": length.Millimetre, "millimetres": length.Millimetre,
+	"millimeter": length.Millimetre, "millimeters": length.Millimetre,
+	"cm": length.Centimetre, "centimetre": length.Centimetre, "centimetres": length.Centimetre,
+	"centimeter": length.Centimetre, "centimeters": length.Centimetre,
+	"m": length.Metre, "metre": length.Metre, "metres": length.Metre, "meter": length.Metre, "meters": length.Metre,
 }
 
 // followers are words that a length is said before, so that "26 in off west"
