@@ -90,6 +90,7 @@ func joined(texts ...string) string { return strings.TrimSpace(strings.Join(text
 // answered takes line as the answer to the open question, and then what waited for it.
 func (t *turn) answered(open *pending.Question, line grammar.Line) {
 	t.answering(open)
+	line.Sure = line.Sure || open.Room() != "" // its name was looked at before its size was asked for
 	t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
 }
 

@@ -238,6 +238,9 @@ func inRoom(c answer.Ctx, e rooms.InRoom) answer.Reply {
 	if short := shortFor(c, e.Name); short != "" && !c.Line.Sure {
 		return answer.Ask(fmt.Sprintf("is %s the %s?", e.Name, short), "", alsoCalled(c.Sure("you are in "+short, rooms.InRoom{Name: short}), short, e.Name), c.Sure("another room, "+e.Name, e))
 	}
+	if near := nearName(c, e.Name); near != "" && !c.Line.Sure {
+		return answer.Ask(fmt.Sprintf("is %s a slip for %s?", e.Name, near), "", c.Sure("you are in "+near, rooms.InRoom{Name: near}), c.Sure("another room, "+e.Name, e))
+	}
 	if r == nil {
 		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
 	}
