@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -167,6 +168,9 @@ var (
 	atFirst  = lex.Set(strings.Fields(`ok okay alright morning now so and we we're were i'm im all guys in on to into with at onto over moving moved going`)...)
 )
 
+// slipLetters is the length from which a word may be a slip for a room's name: "back" is none for "bath".
+const slipLetters = 6
+
 // EntersNew reads that the sender goes to a room that has not been named before: "ok hanging in the
 // master", "in the den now", "dining next".
 func EntersNew(l *read.Source, said []string) grammar.Entry {
@@ -182,6 +186,9 @@ func EntersNew(l *read.Source, said []string) grammar.Entry {
 	for len(all) > 0 && nowIn[all[len(all)-1]] {
 		works = true
 		all = all[:len(all)-1]
+	}
+	if name := strings.Join(all, " "); len(name) >= slipLetters && len(all) < len(strings.Fields(said[0])) && l.Rooms[name] == "" && grammar.Nearest(name, slices.Sorted(maps.Keys(l.Rooms))) != "" {
+		return rooms.InRoom{Name: name} // "going to the kitchne": what it is a slip for gets asked
 	}
 	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) {
 		return nil

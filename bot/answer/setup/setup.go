@@ -168,7 +168,7 @@ func nearName(c answer.Ctx, name string) string {
 		return ""
 	}
 	for _, r := range c.State.Standing() {
-		if letters(name) != letters(r.Name) && grammar.Nearest(name, []string{r.Name}) != "" {
+		if letters(name) != letters(r.Name) && grammar.Nearest(name, append(wording.RoomWords(r.Name), r.Name)) != "" {
 			return r.Name
 		}
 	}
