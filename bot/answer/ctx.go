@@ -25,14 +25,15 @@ type Ctx struct {
 	Kinds   Kinds
 	Plans   *inforce.Plans
 	Who     string
-	Sent    time.Time // when what the entry says was so
-	Arrived bool      // Sent is only when it reached the chat server
-	Alone   bool      // the entry is read without reference to what was noted last
-	Words   string    // the entry as typed
-	Unread  string    // the words of it that were not read, "" if that is all of them
-	Follows int       // see [grammar.Context]
-	Opening []string  // rooms that were named but whose size is still asked for
-	Entered string    // the one of them that the sender is in, "" if none
+	Sent    time.Time     // when what the entry says was so
+	Arrived bool          // Sent is only when it reached the chat server
+	Alone   bool          // the entry is read without reference to what was noted last
+	Words   string        // the entry as typed
+	Unread  string        // the words of it that were not read, "" if that is all of them
+	Follows int           // see [grammar.Context]
+	Asked   *grammar.Last // what is asked about, if the entry is read as a correction of that and not of what was noted last
+	Opening []string      // rooms that were named but whose size is still asked for
+	Entered string        // the one of them that the sender is in, "" if none
 	Line    grammar.Line
 	Room    *site.Room // room that the entry is about, nil if none
 	Fixing  bool       // a colleague's mark is moved on purpose

@@ -67,8 +67,11 @@ func seen(r *site.Room) map[string]place.Wall {
 	return only
 }
 
-// last returns what the sender noted last in the room.
+// last returns what the sender noted last in the room, or what they are asked about.
 func (c Ctx) last(here *site.Room) grammar.Last {
+	if c.Asked != nil {
+		return *c.Asked
+	}
 	th := c.State.LastThing(c.Who)
 	if th == nil || th.Room != here {
 		return grammar.Last{}
@@ -91,8 +94,11 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	if c.Entered != "" {
 		lang.EW, lang.NS = 0, 0
 	}
-	if c.Entered != "" || c.Alone {
+	if (c.Entered != "" || c.Alone) && c.Asked == nil {
 		lang.Last = grammar.Last{}
+	}
+	if c.Asked != nil {
+		lang.Name = func(words string) bool { return words == c.Asked.Name || c.State.HasName(words) }
 	}
 	line, err := parse.Line(text, lang)
 	if line.Room != "" {

@@ -130,24 +130,16 @@ func (t *turn) lastHeld() (room string, i int, ok bool) {
 	return room, i, ok
 }
 
-// unholds handles a correction of the sender's held note: undo drops it, and a swap is refused, since it
-// would otherwise change the note before it.
+// unholds drops the sender's held note on an undo, which would otherwise strike the note before it.
 func (t *turn) unholds(e grammar.Entry) bool {
 	room, i, ok := t.lastHeld()
-	if !ok {
+	if _, undo := e.(record.Undo); !ok || !undo {
 		return false
 	}
 	h := t.d.early[room][i]
-	switch e.(type) {
-	case record.Undo:
-		t.setHeld(room, slices.Delete(slices.Clone(t.d.early[room]), i, i+1))
-		t.show(answer.Tell("undo", nil, "no longer held: "+h.Line.String()))
-		return true
-	case record.Swap:
-		t.show(answer.No("your last note is only held: "+h.Line.String()+". Drop it and send it again", "undo"))
-		return true
-	}
-	return false
+	t.setHeld(room, slices.Delete(slices.Clone(t.d.early[room]), i, i+1))
+	t.show(answer.Tell("undo", nil, "no longer held: "+h.Line.String()))
+	return true
 }
 
 // forget drops what is held of a message that was edited, and returns it.

@@ -158,7 +158,7 @@ func (t *turn) again(open *pending.Question, lead string) {
 func (t *turn) ask(q *answer.Question, saved bool) {
 	open := &pending.Question{
 		Said: t.said, Sent: t.sent.UnixMilli(), ID: t.threadID(), From: t.of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Keep: q.Keep, Choices: slices.Clone(q.Choices),
-		Saved: saved,
+		Saved: saved, Line: t.asking,
 	}
 	if !saved {
 		open.Rest = t.rest

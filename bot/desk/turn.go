@@ -31,12 +31,13 @@ type turn struct {
 	rest    string // what follows it in the message
 	sent    time.Time
 	ans     message.Answer
-	lead    []string // lines to show before the answer: "question dropped"
-	strikes string   // the text of a strike that this entry makes
-	part    *whole   // the message that it is a part of, nil for what waited
-	prose   bool     // it is only a sentence of a line
-	beside  bool     // it stands behind a question of its own message, which stays open
-	err     error    // our own failure
+	lead    []string      // lines to show before the answer: "question dropped"
+	strikes string        // the text of a strike that this entry makes
+	part    *whole        // the message that it is a part of, nil for what waited
+	prose   bool          // it is only a sentence of a line
+	beside  bool          // it stands behind a question of its own message, which stays open
+	asking  *grammar.Line // the line whose answer may be a question
+	err     error         // our own failure
 }
 
 func (d *Desk) turn(in message.In, said, rest string) *turn {
@@ -72,6 +73,9 @@ func (t *turn) run(text string, whole *parse.Heard) {
 
 // read answers a parsed entry.
 func (t *turn) read(text string, open *pending.Question, mine bool, lost *Asked, line grammar.Line, err error) {
+	if t.corrects(text, open, mine) {
+		return
+	}
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
 	_, bare := line.Entry.(record.Bare)
 	note, kept := line.Entry.(record.Note)
@@ -201,9 +205,13 @@ func (t *turn) line(line grammar.Line) {
 		t.hold(room, line)
 		return
 	}
-	if !t.unholds(line.Entry) {
-		t.take(t.ctx().AnswerLine(line))
+	if t.unholds(line.Entry) {
+		return
 	}
+	if t.asking = nil; !t.d.opt.Kinds.Asks(line.Entry) {
+		t.asking = &line
+	}
+	t.take(t.ctx().AnswerLine(line))
 }
 
 // take does what a reply says: it saves, asks, and shows.

@@ -32,6 +32,7 @@ type Question struct {
 	Edit    string           `json:"edit,omitempty"`   // message whose edit it asks about
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: waiting pictures
 	Under   *Question        `json:"under,omitempty"`  // next older open question
+	Line    *grammar.Line    `json:"line,omitempty"`   // line that led to it; nil if it could not be read alone
 }
 
 // Fuller reports whether a line says in full what the question asks about: a line of one of its choices,

@@ -184,29 +184,76 @@ func (s *inName) name(l *read.Source) (string, error) {
 }
 
 // Instead: `instead east`, `instead fan`, `instead in den`: what the sender's last note, or with "in d1"
-// that of d1, should have said: another wall (in place of NotWall), kind or room.
+// that of d1, should have said: another wall (in place of NotWall), kind, room or row, or that it was
+// measured to the edge.
 type Instead struct {
 	Wall, NotWall place.Wall
 	What, Room    string
+	Row           int
+	Edge          bool
 	Of            string
 }
 
 func (e Instead) String() string {
-	return canon.Say("instead", e.Wall, canon.Some("not", e.NotWall), e.What, canon.Some("room", e.Room), canon.Clause{canon.Some("in", e.Of)})
+	return canon.Say("instead", e.Wall, canon.Some("not", e.NotWall), e.What, canon.Some("room", e.Room), canon.Some("row", e.Row), canon.Tail(e.Edge, "edge"), canon.Clause{canon.Some("in", e.Of)})
 }
 func (Instead) Kind() grammar.Kind { return "instead" }
 
 func (s *insteadSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	of, err := s.In.name(l)
-	return Instead{place.Wall(s.Wall), s.Not.Or(""), s.What, s.Room, of}, err
+	e := Instead{Wall: place.Wall(s.Wall), NotWall: s.Not.Or(""), What: s.What, Room: s.Room, Edge: s.Edge, Of: of}
+	if s.Row != nil {
+		e.Row = numbers.Counted(l, s.Row)
+	}
+	return e, err
 }
 
 type insteadSyntax struct {
 	Wall string           `parser:"'instead' ( @Wall"`
 	Not  *places.NeedWall `parser:"( 'not' @@ )?"`
 	What string           `parser:"| @Thing"`
+	Edge bool             `parser:"| @'edge'"`
+	Row  *numbers.Count   `parser:"| 'row' @@"`
 	Room string           `parser:"| 'room' @Room )"`
 	In   *inName          `parser:"@@?"`
+}
+
+// Turn: `other way round`, `other way round in d1`: the numbers, the walls or the direction were mixed up.
+type Turn struct{ Of string }
+
+func (e Turn) String() string {
+	return canon.Say("other way round", canon.Clause{canon.Some("in", e.Of)})
+}
+func (Turn) Kind() grammar.Kind { return "turn" }
+
+func (s *turnSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	of, err := s.In.name(l)
+	return Turn{of}, err
+}
+
+type turnSyntax struct {
+	In *inName `parser:"'turn' @@?"`
+}
+
+// Gone: `gone d1`: a thing is said to be there no more. Whether it is to be taken off the list is asked.
+type Gone struct{ Name string }
+
+func (e Gone) String() string   { return "gone " + e.Name }
+func (Gone) Kind() grammar.Kind { return "gone" }
+
+func (s *goneSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	list, err := s.Names.Known(l, false)
+	if err == nil && len(list) > 1 {
+		err = l.RefuseEnd("one thing a line")
+	}
+	if err != nil {
+		return nil, err
+	}
+	return Gone{list[0]}, nil
+}
+
+type goneSyntax struct {
+	Names read.Names `parser:"'gone' @@"`
 }
 
 // swapSyntax corrects one number: "84 not 48", "not 48, 84", "make that 84".
@@ -290,4 +337,10 @@ var CorrectKinds = []read.Row{
 	{Command: read.Command{Kind: "instead", Words: []string{"instead"}, About: "what your last note should have said: another wall, another kind of thing, another room",
 		Example: "instead east not west", Fits: `a wall, a kind of thing or "room" and a room, then "in d1" where it is not your last`},
 		Rule: read.Rule[insteadSyntax](), Makes: []grammar.Entry{Instead{}}, Chat: read.Always},
+	{Command: read.Command{Kind: "turn", Words: []string{"other way round"}, About: "the two numbers of your last note, its walls or its direction were mixed up",
+		Example: "other way round", Fits: `nothing, or "in d1"`},
+		Rule: read.Rule[turnSyntax](), Makes: []grammar.Entry{Turn{}}, Chat: read.Always},
+	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing is there no more: asks whether to take it off the list",
+		Example: "gone d1", Fits: "a noted thing"},
+		Rule: read.Rule[goneSyntax](), Makes: []grammar.Entry{Gone{}}, Chat: read.Always},
 }

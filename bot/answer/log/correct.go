@@ -2,7 +2,6 @@ package log
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -13,9 +12,9 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/amend"
 	"strapline/grammar/boards"
 	"strapline/grammar/record"
-	"strapline/grammar/things"
 )
 
 // undo strikes the sender's last entry.
@@ -60,12 +59,9 @@ func remove(c answer.Ctx, e record.Delete) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	var own []*site.Entry
-	for _, en := range th.Standing() {
-		if b, ok := en.Body.(event.Things); ok && len(b.Each) > 1 {
-			return answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq))
-		}
-		own = append(own, en)
+	own, stop := notesOf(th)
+	if stop != nil {
+		return *stop
 	}
 	if st, over := th.Stands(); st == site.Covered {
 		return answer.Ask(fmt.Sprintf("%s is covered by %s. Take its notes back all the same?", th.Name, say.Piece(over)), "",
@@ -73,6 +69,52 @@ func remove(c answer.Ctx, e record.Delete) answer.Reply {
 	}
 	slices.Reverse(own)
 	return strikeAll(c, own, false, false, nil)
+}
+
+// notesOf returns the standing notes of a thing, if they are of it alone.
+func notesOf(th *site.ThingState) (own []*site.Entry, stop *answer.Reply) {
+	for _, en := range th.Standing() {
+		if b, ok := en.Body.(event.Things); ok && len(b.Each) > 1 {
+			return nil, answer.Stop(answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq)))
+		}
+		own = append(own, en)
+	}
+	return own, nil
+}
+
+// gone asks whether a thing that is said to be there no more is to be taken off the list: it may only be
+// covered, or not found. Of several it asks which.
+func gone(c answer.Ctx, e record.Gone) answer.Reply {
+	found := c.Named(e.Name)
+	if len(found) == 0 {
+		_, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return record.Gone{Name: n} })
+		return *stop
+	}
+	var choices []grammar.Choice
+	var all []grammar.Line
+	why := fmt.Sprintf("take %s off the list?", e.Name)
+	for _, th := range found[:min(len(found), 8)] {
+		own, stop := notesOf(th)
+		if stop != nil {
+			return *stop
+		}
+		v, en := th.Now()
+		where := c.In(th.Room).Coords(v.Surface, th.At())
+		if len(found) == 1 {
+			why = fmt.Sprintf("take %s off the list: %s (%s)?", strings.TrimSpace(c.In(th.Room).Where(v.Surface)+" "+th.Name), where, c.ByWhen(en))
+			where = "take it off"
+		} else {
+			where = fmt.Sprintf("%s (%s)", th.Name, where)
+		}
+		choices, all = append(choices, grammar.Choice{Label: where, Lines: strikes(own)}), append(all, strikes(own)...)
+	}
+	switch {
+	case len(choices) == 2:
+		choices = append(choices, grammar.Choice{Label: "both", Lines: all})
+	case len(choices) > 2:
+		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("all %d", len(choices)), Lines: all})
+	}
+	return answer.Ask(why, "", append(choices, grammar.Choice{Label: "no: leave it on"})...)
 }
 
 // strikes returns lines that strike the entries, newest first.
@@ -85,39 +127,62 @@ func strikes(all []*site.Entry) (lines []grammar.Line) {
 
 // swap replaces one length by another, in the sender's last entry or in that of a thing or a run.
 func swap(c answer.Ctx, e record.Swap) answer.Reply {
-	en := c.State.LastOf(c.Who)
 	if s, ok := supportNamed(c, e.Of); ok {
 		return swapSupport(c, s, e)
 	}
-	if e.Of != "" {
-		var stop *answer.Reply
-		if en, stop = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); stop != nil {
-			return *stop
-		}
-	}
-	if en == nil {
-		return answer.No("you have no entry to correct", "fix d1 26 off west")
+	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+	if stop != nil {
+		return *stop
 	}
 	next := entryOf(c, en)
-	if next == nil {
-		return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	var found []grammar.Entry
+	if next != nil {
+		found = append(amend.Swapped(next, e, c.Units), resized(en, e)...)
 	}
-	found := append(swaps(c, next, e), resized(en, e)...)
-	switch len(found) {
-	case 1:
+	switch {
+	case len(found) == 1:
 		return c.Correct(en, found[0])
-	case 0:
-		want := "no length"
-		if e.Old.L != 0 {
-			want = "no " + c.Len(e.Old.L)
+	case len(found) > 1:
+		return answer.Ask("which length?", "", corrections(c, en, found)...)
+	case e.Of == "" && e.Old.L != 0:
+		if r := before(c, en, e); r != nil {
+			return *r
 		}
-		if _, ok := next.(boards.StockSet); ok {
-			want = "no such number"
-		}
-		return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), "")
 	}
-	var choices []grammar.Choice
-	for _, f := range found[:min(len(found), 9)] {
+	if next == nil {
+		return unread(en)
+	}
+	want := "no length"
+	if e.Old.L != 0 {
+		want = "no " + c.Len(e.Old.L)
+	}
+	if _, ok := next.(boards.StockSet); ok {
+		want = "no such number"
+	}
+	return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), "")
+}
+
+// corrected returns the entry that a correction is of: that of what it names, which makes its room the one at
+// hand, or else the sender's last.
+func corrected(c *answer.Ctx, of string, with func(string) grammar.Entry) (*site.Entry, *answer.Reply) {
+	if of != "" {
+		return subject(c, of, with)
+	}
+	en := c.State.LastOf(c.Who)
+	if en == nil {
+		return nil, answer.Stop(answer.No("you have no entry to correct", "fix d1 26 off west"))
+	}
+	return en, nil
+}
+
+// unread refuses to correct an entry that cannot be typed again as it is.
+func unread(en *site.Entry) answer.Reply {
+	return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+}
+
+// corrections returns a choice for each of what a correction could make of an entry.
+func corrections(c answer.Ctx, en *site.Entry, found []grammar.Entry) (choices []grammar.Choice) {
+	for _, f := range found[:min(len(found), 8)] {
 		line := grammar.Line{Entry: f}
 		if en.Room != "" && len(c.State.Rooms) > 1 {
 			line.Room = en.Room
@@ -128,7 +193,58 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 		}
 		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
 	}
-	return answer.Ask("which length?", "", choices...)
+	return choices
+}
+
+// mostBefore is how many entries of the sender's are looked through for a number that their last has not.
+const mostBefore = 40
+
+// before asks about the sender's earlier entries that have the wrong number, when their last has not: another
+// may have come between. It returns nil if none has.
+func before(c answer.Ctx, last *site.Entry, e record.Swap) *answer.Reply {
+	var choices []grammar.Choice
+	tried := 0
+	for _, en := range slices.Backward(c.State.Entries) {
+		if en == last || en.Struck() || !strings.EqualFold(en.Who, c.Who) || answer.Hidden(en.Body) {
+			continue
+		}
+		if tried++; tried > mostBefore || len(choices) == 8 {
+			break
+		}
+		if b, ok := en.Body.(event.Thing); ok {
+			if th := c.State.Room(b.Room).Thing(b.Name); th == nil {
+				continue
+			} else if _, now := th.Now(); now != en {
+				continue
+			}
+		}
+		here := c.In(c.State.Room(en.Room))
+		if next := entryOf(here, en); next != nil {
+			choices = append(choices, corrections(c, en, append(amend.Swapped(next, e, c.Units), resized(en, e)...))...)
+		}
+	}
+	if len(choices) == 0 {
+		return nil
+	}
+	why := fmt.Sprintf("your last note has no %s. This one?", c.Len(e.Old.L))
+	return answer.Stop(answer.Ask(why, "", append(choices, grammar.Choice{Label: "no: leave them"})...))
+}
+
+// turn asks what "other way round" means in the sender's last entry, or in that of a thing.
+func turn(c answer.Ctx, e record.Turn) answer.Reply {
+	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { return record.Turn{Of: n} })
+	if stop != nil {
+		return *stop
+	}
+	next := entryOf(c, en)
+	if next == nil {
+		return unread(en)
+	}
+	found := amend.Entry(next, e, c.Units)
+	if len(found) == 0 {
+		return answer.No(fmt.Sprintf("nothing in your last entry goes the other way round: %s", say.FirstLine(en.Text)), "fix d1 26 off west")
+	}
+	return answer.Ask(fmt.Sprintf("in place of %s: which one?", strings.TrimPrefix(next.String(), "fix ")), "", append(corrections(c, en, found), grammar.Choice{Label: "no: leave it"})...)
 }
 
 // subject returns the standing entry of a thing or a run, and makes its room the room at hand.
@@ -221,7 +337,7 @@ func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
 		if before == nil {
 			return nil
 		}
-		if found := swaps(c, before, s); len(found) == 1 {
+		if found := amend.Swapped(before, s, c.Units); len(found) == 1 {
 			return found[0]
 		}
 		return nil
@@ -245,104 +361,4 @@ func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
 		}
 	}
 	return nil
-}
-
-// swaps returns the entries that a swap could make of e, changing a length or a count of boards. A whole
-// number under 6 ft, too short for a board, replaces a count rather than a length if it can.
-func swaps(c answer.Ctx, e grammar.Entry, s record.Swap) []grammar.Entry {
-	if run, ok := e.(things.Route); ok && s.Old.L != 0 {
-		return swapsAlong(run, s)
-	}
-	set, ok := e.(boards.StockSet)
-	if !ok {
-		return swapsIn(e, s.Old.L, s.New)
-	}
-	unit := length.Inch
-	if c.Units == length.Metric {
-		unit = length.Millimetre
-	}
-	var out []grammar.Entry
-	if s.New.L%unit == 0 && s.New.L < 6*length.Foot {
-		for i, it := range set.Items {
-			if s.Old.L == 0 || length.Length(it.N)*unit == s.Old.L {
-				next := set
-				next.Items = slices.Clone(set.Items)
-				next.Items[i].N = int(s.New.L / unit)
-				out = append(out, next)
-			}
-		}
-	}
-	if out != nil {
-		return out
-	}
-	return swapsIn(e, s.Old.L, s.New)
-}
-
-// swapsAlong returns the runs that a swap could make. A distance off a wall that is the same at both ends
-// is changed at both.
-func swapsAlong(run things.Route, s record.Swap) []grammar.Entry {
-	next := run
-	next.Points = make([][]place.Fix, len(run.Points))
-	walls := map[place.Wall]bool{}
-	for i, p := range run.Points {
-		next.Points[i] = slices.Clone(p)
-		for k, f := range p {
-			if f.How == place.OffWall && f.L == s.Old.L {
-				next.Points[i][k].Said = s.New
-				walls[f.Wall] = true
-			}
-		}
-	}
-	if found := swapsIn(run, s.Old.L, s.New); len(walls) != 1 || len(found) == 1 {
-		return found
-	}
-	return []grammar.Entry{next}
-}
-
-// swapsIn returns a copy of e for each length that equals old, or for each length at all if old is zero,
-// with new in its place.
-func swapsIn(e grammar.Entry, old length.Length, new length.Said) []grammar.Entry {
-	var out []grammar.Entry
-	for n := 0; ; n++ {
-		v := reflect.New(reflect.TypeOf(e)).Elem()
-		v.Set(reflect.ValueOf(e))
-		left := n
-		if !swapNth(v, old, new, &left) {
-			return out
-		}
-		out = append(out, v.Interface().(grammar.Entry))
-	}
-}
-
-// swapNth replaces the match after skipping *left of them, and reports whether there was one.
-func swapNth(v reflect.Value, old length.Length, new length.Said, left *int) bool {
-	switch v.Kind() {
-	case reflect.Struct:
-		if l, ok := v.Interface().(length.Said); ok {
-			if l.L == 0 || old != 0 && l.L != old {
-				return false
-			}
-			*left--
-			if *left < 0 {
-				v.Set(reflect.ValueOf(new))
-				return true
-			}
-			return false
-		}
-		for i := range v.NumField() {
-			if swapNth(v.Field(i), old, new, left) {
-				return true
-			}
-		}
-	case reflect.Slice:
-		c := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
-		reflect.Copy(c, v)
-		v.Set(c)
-		for i := range v.Len() {
-			if swapNth(v.Index(i), old, new, left) {
-				return true
-			}
-		}
-	}
-	return false
 }

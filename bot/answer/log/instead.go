@@ -8,26 +8,23 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
+	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/amend"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
 
-// instead corrects the wall, the kind or the room of a thing.
+// instead corrects the wall, the kind or the room of a thing, or where its distances were measured to; of any
+// other entry, the part that is named.
 func instead(c answer.Ctx, e record.Instead) answer.Reply {
-	en := c.State.LastOf(c.Who)
-	if e.Of != "" {
-		var stop *answer.Reply
-		if en, stop = subject(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next }); stop != nil {
-			return *stop
-		}
-	}
-	if en == nil {
-		return answer.No("you have no entry to correct", "fix d1 26 off west")
+	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
+	if stop != nil {
+		return *stop
 	}
 	b, ok := en.Body.(event.Thing)
-	if !ok {
-		return answer.No(fmt.Sprintf("your last entry %q is not a single thing; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	if !ok || e.Edge {
+		return insteadIn(c, en, e)
 	}
 	c = c.In(c.State.Room(b.Room))
 	switch {
@@ -37,6 +34,29 @@ func instead(c answer.Ctx, e record.Instead) answer.Reply {
 		return otherRoom(c, b, e.Room)
 	}
 	return again(c, c, b, e.What)
+}
+
+// insteadIn corrects the one part of an entry that was said otherwise, and asks which if it may be several.
+func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
+	next := entryOf(c, en)
+	if next == nil {
+		return unread(en)
+	}
+	if room := c.State.Room(e.Room); room != nil && en.Room != "" && room.Name != en.Room && answer.OfRoom(next) {
+		there := c.In(room)
+		there.Line.Room = room.Name
+		return strikeAll(c, c.SaidTogether(en), false, false, nil).After(func(struck answer.Reply) answer.Reply {
+			return there.Answer(next).After(func(r answer.Reply) answer.Reply { return answer.Join([]answer.Reply{struck, r}) })
+		})
+	}
+	switch found := amend.Entry(next, e, c.Units); len(found) {
+	case 0:
+		return answer.No(fmt.Sprintf("your last entry %q has nothing that this would change; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	case 1:
+		return c.Correct(en, found[0])
+	default:
+		return answer.Ask("which one?", "", corrections(c, en, found)...)
+	}
 }
 
 // again strikes all notes of a thing and notes it anew in the room that there refers to.
@@ -64,6 +84,10 @@ func otherWall(c answer.Ctx, b event.Thing, e record.Instead) answer.Reply {
 		if f.Wall != "" && f.Wall != e.Wall && (f.Wall == e.NotWall || e.NotWall == "" && across == a) {
 			found = append(found, i)
 		}
+	}
+	if on := place.Wall(b.Surface); len(found) == 0 && b.Surface.IsWall() && on != e.Wall && (e.NotWall == "" || e.NotWall == on) { // it is in another wall
+		b.Surface = place.Surface(e.Wall)
+		return again(c, c, b, b.What)
 	}
 	if !ok || len(found) != 1 {
 		return answer.No(fmt.Sprintf("which distance of %s would be off %s? It was noted %s", b.Name, e.Wall, fixesOf(c, b)), "fix "+b.Name+" 26 off "+string(e.Wall))

@@ -32,6 +32,8 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, strike)
 	answer.OnNote(k, swap)
 	answer.OnNote(k, instead)
+	answer.OnNote(k, turn)
+	answer.OnNote(k, gone)
 	answer.OnNote(k, remove)
 }
 

@@ -1,0 +1,124 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/bot/pending"
+	"strapline/bot/say"
+	"strapline/grammar"
+	"strapline/grammar/amend"
+	"strapline/grammar/record"
+)
+
+// A correction that names nothing is of what its sender said last: of what is asked about, if that is it, of what
+// is held until its room is noted, or of their last note. If what was said last was not saved and the
+// correction is of none of it, the last note is an older one that is probably right, so it is not changed
+// without asking.
+
+// corrects answers a correction of what its sender said last, unless that is their last note.
+func (t *turn) corrects(text string, open *pending.Question, mine bool) bool {
+	room, i, held := t.lastHeld()
+	asks := mine && open != nil && !open.Saved && (t.in.Thread != "" || t.d.unsaved[t.who()])
+	if !asks && !held && !t.d.unsaved[t.who()] {
+		return false
+	}
+	by, ok := t.correction(text, open)
+	switch {
+	case !ok:
+		return false
+	case asks && t.renews(open, by, text):
+		return true
+	case held:
+		return t.changesHeld(room, i, by)
+	}
+	if s, swap := by.(record.Swap); swap && s.Old.L != 0 { // it says what it corrects
+		return false
+	}
+	return t.asksWhich(text, open)
+}
+
+// correction reads text as a correction of what is asked about. ok is false if it is none, or names what it
+// corrects.
+func (t *turn) correction(text string, open *pending.Question) (by grammar.Entry, ok bool) {
+	c := t.ctx()
+	c.Asked = &grammar.Last{Name: amend.It, Now: true}
+	if open != nil {
+		c.Asked.What = open.What()
+	}
+	line, err := c.Parse(text, true)
+	if ask, is := errors.AsType[*grammar.Ask](err); is && len(ask.Choices) == 1 && len(ask.Choices[0].Lines) == 1 {
+		line, err = ask.Choices[0].Lines[0], nil
+	}
+	return line.Entry, err == nil && line.Room == "" && pending.Corrects(line.Entry)
+}
+
+// renews asks the question again with the correction in it, or takes what it is about if nothing is left to
+// ask. "yes but 16 up" takes the one choice as corrected.
+func (t *turn) renews(open *pending.Question, by grammar.Entry, text string) bool {
+	line, choices := open.Renewed(by, t.ctx())
+	switch {
+	case line != nil:
+		was := open.Line.String()
+		t.lead = append(t.lead, fmt.Sprintf("changed to %s, from %s", line, was))
+		t.answered(open, *line)
+		return true
+	case len(choices) == 0:
+		return false
+	case len(choices) == 1 && pending.Assents(text):
+		t.answering(open)
+		t.choose(choices[0], open.Rest)
+		return true
+	}
+	why := "did you mean this?"
+	if len(choices) > 1 {
+		why = "which one?"
+	}
+	if was := open.About(); was != "" {
+		why = "in place of " + was + ": " + why
+	}
+	t.answering(open)
+	t.rest = joined(open.Rest, t.rest)
+	r := answer.Ask(why, "", append(choices[:min(len(choices), 8)], open.Declining()...)...)
+	r.Ask.Keep = open.Keep
+	t.take(r)
+	return true
+}
+
+// changesHeld corrects a note that is held until its room is noted.
+func (t *turn) changesHeld(room string, i int, by grammar.Entry) bool {
+	list := slices.Clone(t.d.early[room])
+	found := pending.Amended(list[i].Line, by, t.ctx())
+	if len(found) != 1 {
+		t.show(answer.No("your last note is only held: "+list[i].Line.String()+". Drop it and send it again", "undo"))
+		return true
+	}
+	was := list[i].Line.String()
+	list[i].Line = found[0]
+	list[i].Said += answerSign + t.said
+	t.setHeld(room, list)
+	t.show(answer.Tell("held", nil, fmt.Sprintf("held, changed: %s (was %s)", found[0], was)))
+	t.ans.Room = room
+	return true
+}
+
+// asksWhich asks whether a correction is of the sender's last note, though what they said since was not saved.
+func (t *turn) asksWhich(text string, open *pending.Question) bool {
+	last := t.d.State.LastOf(t.in.Who)
+	line, err := t.ctx().Parse(text, false)
+	if ask, is := errors.AsType[*grammar.Ask](err); is && len(ask.Choices) == 1 && len(ask.Choices[0].Lines) == 1 {
+		line, err = ask.Choices[0].Lines[0], nil
+	}
+	if last == nil || err != nil {
+		return false
+	}
+	if open != nil && !open.Saved && !open.Stays(t.d.opt.Kinds) {
+		t.drop(open)
+	}
+	t.asking = nil
+	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Is it that one?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "",
+		grammar.Choice{Label: "change it", Lines: []grammar.Line{line}}, grammar.Choice{Label: "no: leave it"}))
+	return true
+}

@@ -1,0 +1,128 @@
+package pending
+
+import (
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/grammar"
+	"strapline/grammar/amend"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
+)
+
+// Renewed returns what a correction makes of the lines that the question is about: a line that is read in full,
+// of which nothing but the correction is new, or the choices that there are then. It returns neither if the
+// correction changes nothing of it.
+func (q *Question) Renewed(by grammar.Entry, c answer.Ctx) (line *grammar.Line, choices []grammar.Choice) {
+	if q.Line != nil {
+		found := Amended(*q.Line, by, c)
+		switch {
+		case len(found) == 1:
+			return &found[0], nil
+		case len(found) > 1:
+			return nil, each(found)
+		}
+	}
+	for _, ch := range q.Choices {
+		if len(ch.Lines) == 1 && !declines(ch) {
+			choices = append(choices, each(Amended(ch.Lines[0], by, c))...)
+		}
+	}
+	return nil, choices
+}
+
+// Amended returns what a correction could make of a line.
+func Amended(l grammar.Line, by grammar.Entry, c answer.Ctx) (all []grammar.Line) {
+	if in, ok := by.(record.Instead); ok && in.Room != "" {
+		if l.Room == in.Room {
+			return nil
+		}
+		l.Room = in.Room
+		return []grammar.Line{l}
+	}
+	found := amend.Entry(l.Entry, by, c.Units)
+	if s, ok := by.(record.Swap); ok && s.Old.L == 0 {
+		found = amend.Likely(l.Entry, found)
+	}
+	for _, e := range found {
+		next := l
+		next.Entry = e
+		all = append(all, next)
+	}
+	return all
+}
+
+func each(lines []grammar.Line) (all []grammar.Choice) {
+	for _, l := range lines {
+		all = append(all, grammar.Choice{Label: l.String(), Lines: []grammar.Line{l}})
+	}
+	return all
+}
+
+// declines reports whether a choice only gives the question up.
+func declines(c grammar.Choice) bool { return strings.HasPrefix(c.Label, "no: ") }
+
+// Declining returns the choices that only give the question up.
+func (q *Question) Declining() (all []grammar.Choice) {
+	for _, c := range q.Choices {
+		if declines(c) {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// About returns the one line that the question is about, "" if there are several.
+func (q *Question) About() string {
+	if q.Line != nil {
+		return q.Line.String()
+	}
+	about := ""
+	for _, c := range q.Choices {
+		if len(c.Lines) == 1 && !declines(c) {
+			if about != "" {
+				return ""
+			}
+			about = c.Lines[0].String()
+		}
+	}
+	return about
+}
+
+// What returns the kind of thing that the question is about, "" if it is about none.
+func (q *Question) What() string {
+	lines := []grammar.Line{}
+	if q.Line != nil {
+		lines = append(lines, *q.Line)
+	}
+	for _, c := range q.Choices {
+		lines = append(lines, c.Lines...)
+	}
+	for _, l := range lines {
+		if th, ok := l.Entry.(things.Thing); ok {
+			return th.What
+		}
+	}
+	return ""
+}
+
+// Corrects reports whether an entry corrects what was said last, and names nothing that is noted.
+func Corrects(e grammar.Entry) bool {
+	switch e := e.(type) {
+	case record.Swap:
+		return e.Of == "" || e.Of == amend.It
+	case record.Instead:
+		return e.Of == "" || e.Of == amend.It
+	case record.Turn:
+		return e.Of == "" || e.Of == amend.It
+	case record.Refix:
+		return e.Name == amend.It
+	}
+	return false
+}
+
+// Assents reports whether text begins with a yes: "yes but 16 up".
+func Assents(text string) bool {
+	first, _, more := strings.Cut(text, " ")
+	return more && yes[plainWords(first)]
+}
