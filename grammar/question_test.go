@@ -50,7 +50,7 @@ func TestQuestion(t *testing.T) {
 		{"who put in the fan", "log of fan"},
 		{"when did we note the duct", "log of duct"},
 		{"what did the plumber note", "log of plumber"},
-		{"what did i say last", "log today"},
+		{"what did i say last", "log last"},
 		{"how do i add a light", "help light"},
 	} {
 		if line, err := parse.Line(tt.in, flat()); err != nil || line.String() != tt.means {

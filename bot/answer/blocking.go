@@ -2,6 +2,8 @@ package answer
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -52,6 +54,7 @@ func (c Ctx) Blocking() []OpenCheck {
 	for _, k := range c.Room.Checks(CheckNames()) {
 		waived[k.What] = !k.Open()
 		switch {
+		case c.named(k.What): // said of below, with why
 		case k.State == "failed":
 			open = append(open, OpenCheck{k.What + " failed", clears(k.What)})
 		case k.Open():
@@ -68,12 +71,8 @@ func (c Ctx) Blocking() []OpenCheck {
 		}
 	}
 	for _, th := range c.Room.Things {
-		v, e := th.Now()
-		if e == nil {
-			continue
-		}
-		if what := th.Name + " has to stay reachable"; KindOf(v.What).Buried && !waived[what] {
-			if why := c.unreachable(th); why != "" {
+		if what := Reachable(th.Name); c.MustStay(th) && !waived[what] {
+			if why := c.Unreachable(th); why != "" {
 				open = append(open, OpenCheck{what + why, "lead"})
 			}
 		}
@@ -86,16 +85,35 @@ func (c Ctx) Blocking() []OpenCheck {
 	return open
 }
 
+// Reachable is the check of a room's list that a thing is not covered for good.
+func Reachable(name string) string { return name + " has to stay reachable" }
+
+// named reports whether a check is that a noted thing of the room stays reachable.
+func (c Ctx) named(check string) bool {
+	name, ok := strings.CutSuffix(check, Reachable(""))
+	if th := c.Room.Thing(name); ok && th != nil {
+		_, e := th.Now()
+		return e != nil
+	}
+	return false
+}
+
+// MustStay reports whether a thing has to stay reachable: by its kind, or because the crew put it on the list.
+func (c Ctx) MustStay(th *site.ThingState) bool {
+	v, e := th.Now()
+	return e != nil && (KindOf(v.What).Buried || slices.ContainsFunc(th.Room.Checks(nil), func(k site.CheckState) bool { return k.What == Reachable(th.Name) }))
+}
+
 // Panel is the kind of thing that gives access to what has to stay accessible.
 const Panel = "hatch"
 
 // PanelOver returns the access panel noted over a thing that has to stay accessible, nil if there is none.
 // all reports whether the whole thing lies within its opening.
 func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
-	v, e := th.Now()
-	if e == nil || !KindOf(v.What).Buried {
+	if !c.MustStay(th) {
 		return nil, false
 	}
+	v, _ := th.Now()
 	at := th.At()
 	hole := v.Size.At(at)
 	for _, o := range th.Room.Things {
@@ -112,9 +130,9 @@ func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
 	return panel, false
 }
 
-// unreachable says why a thing that has to stay accessible is not, for the end of a sentence; "" if its
+// Unreachable says why a thing that has to stay accessible is not, for the end of a sentence; "" if its
 // own hole is cut, or it has a panel that no board covers uncut.
-func (c Ctx) unreachable(th *site.ThingState) (why string) {
+func (c Ctx) Unreachable(th *site.ThingState) (why string) {
 	if st, _ := th.Stands(); st == site.Open {
 		return ""
 	}

@@ -16,6 +16,7 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/record"
 )
 
 // Ctx is the job as a handler sees it. It is read-only.
@@ -249,6 +250,12 @@ func Hidden(b event.Body) bool {
 // Named returns the things that the words name: those in the room that was said, or else in all rooms, the
 // room at hand first. A name used in two rooms never silently means the one at hand.
 func (c Ctx) Named(words string) []*site.ThingState {
+	if words == record.It {
+		if th := c.State.LastThing(c.Who); th != nil && (c.Line.Room == "" || th.Room == c.Room) {
+			return []*site.ThingState{th}
+		}
+		return nil
+	}
 	found := c.State.Find(words)
 	if len(found) == 0 {
 		found = c.byOrder(words)
@@ -294,7 +301,10 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 	case 1:
 		return found[0], nil
 	case 0:
-		return nil, Stop(c.noThing(words))
+		if words != record.It || len(c.newest()) == 0 {
+			return nil, Stop(c.noThing(words))
+		}
+		found, words = c.newest(), "one"
 	}
 	var choices []grammar.Choice
 	for _, th := range found[:min(len(found), 9)] {
@@ -308,10 +318,25 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))
 }
 
+// newest returns the things of the room, or of all, that were noted last, the newest first.
+func (c Ctx) newest() (all []*site.ThingState) {
+	for _, r := range c.SpeakOf() {
+		for _, th := range slices.Backward(r.Things) {
+			if _, e := th.Now(); e != nil {
+				all = append(all, th)
+			}
+		}
+	}
+	return all
+}
+
 // noNote begins the answer that nothing of a name is noted.
 const noNote = "no note of "
 
 func (c Ctx) noThing(words string) Reply {
+	if words == record.It {
+		return Nothing("nothing is noted yet that it could be", "log")
+	}
 	in := ""
 	if c.Line.Room != "" {
 		in = " in " + c.Room.Name

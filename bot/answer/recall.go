@@ -14,6 +14,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 	"strapline/grammar/topic"
 )
@@ -32,6 +33,7 @@ type Recalled struct {
 	Found []*site.Entry // the best first
 	Away  bool          // nothing was found in that room: Found are from elsewhere
 	Part  bool          // Found are on one word of several
+	Asked []string      // the words that were looked for, folded
 	// Subject says that a thing, a run or framing is named in About.
 	Subject bool
 }
@@ -70,6 +72,9 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 		for w := range strings.FieldsSeq(room) {
 			must = append(must, recall.Word{Text: topic.Stem(w), Must: true})
 		}
+	}
+	for _, w := range slices.Concat(subject, asked) {
+		r.Asked = append(r.Asked, w.Text)
 	}
 	most := 3
 	if r.Subject = len(said) > 0; !r.Subject {
@@ -113,6 +118,40 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 	return r
 }
 
+// Things are the things and runs that a word of what was looked for names: one line for each room.
+func (c Ctx) Things(r Recalled) (lines []string) {
+	for _, room := range c.State.Standing() {
+		if r.In != "" && c.State.Room(r.In) != nil && c.State.Room(r.In) != room {
+			continue
+		}
+		c := c.In(room)
+		var found []string
+		for _, th := range room.Things {
+			v, en := th.Now()
+			if en == nil || !slices.ContainsFunc(r.Asked, func(w string) bool {
+				return w == topic.Stem(v.What) || slices.Contains(strings.Fields(th.Name+" "+v.Label), w)
+			}) {
+				continue
+			}
+			text := fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At()))
+			if st, _ := th.Stands(); st != site.Noted && !v.Framed {
+				text += " " + string(st)
+			}
+			found = append(found, text)
+		}
+		for _, rt := range room.Routes {
+			if v, en := rt.Now(); en != nil && (slices.Contains(r.Asked, topic.Stem(v.What)) || slices.Contains(r.Asked, rt.Name)) {
+				path := rt.Path()
+				found = append(found, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+			}
+		}
+		if len(found) > 0 {
+			lines = append(lines, room.Name+": "+strings.Join(say.Most(found, 4), ", "))
+		}
+	}
+	return lines[:min(len(lines), mostNotes)]
+}
+
 // tells reports whether an entry stands and says something of the job.
 func tells(en *site.Entry) bool {
 	switch en.Body.(type) {
@@ -136,7 +175,7 @@ func (c Ctx) besides(r Reply) Reply {
 		if (e.What == "size" || e.On != "") && !refused {
 			return r
 		}
-	case record.AnyOver, hanging.Reach, boards.Layout:
+	case record.AnyOver, hanging.Reach, boards.Layout, record.Clear, record.Reachable, record.Passed, record.Between:
 	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
 		if !refused {
 			return r
@@ -175,9 +214,14 @@ func (c Ctx) Lines(r Recalled) (lines []string) {
 // Unplanned quotes the newest note in the crew's own words that tells of boards hung in one of the rooms: what it
 // says of them is not on the plan. It returns "" if there is none.
 func (c Ctx) Unplanned(rooms []*site.Room) string {
+	of := func(en *site.Entry) bool {
+		return slices.ContainsFunc(rooms, func(r *site.Room) bool {
+			return r.Name == en.Room || strings.Contains(lex.Lower(en.Text), r.Name) && surelyUp.MatchString(en.Text)
+		})
+	}
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) && slices.ContainsFunc(rooms, func(r *site.Room) bool { return r.Name == en.Room }) {
+		if tells(en) && ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) && of(en) {
 			return "not on the plan, so there may be more: " + c.Lines(Recalled{Found: []*site.Entry{en}})[0]
 		}
 	}
@@ -185,8 +229,9 @@ func (c Ctx) Unplanned(rooms []*site.Room) string {
 }
 
 var (
-	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lid)\b`)
-	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded)\b`)
+	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lids?|ceiling|drywall)\b`)
+	surelyUp = regexp.MustCompile(`(?i)\b(?:up|hung|boarded|lidded|closed|sheeted)\b`)
+	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded|lidded|closed|sheeted)\b`)
 )
 
 // longestQuote is the number of characters of a note that an answer shows.

@@ -2,12 +2,12 @@ package question
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/grammar"
-	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/read"
@@ -27,6 +27,7 @@ type query struct {
 	kinds   []string // their kinds
 	named   bool     // a thing was distinguished from others of its kind
 	several bool     // a kind was said in the plural
+	panel   bool     // a panel is what may be needed
 	wall    string   // on, in or behind which
 	off     string   // off which
 	row     string
@@ -35,9 +36,12 @@ type query struct {
 	fixes   []string // those of them off a wall: "40 off west"
 	screw   string   // the first of them that is off nothing
 	trade   string   // whose notes
+	check   string   // of the list of a room
 	room    string   // a room that is noted
 	strange string   // the word for one that is not
-	strays  int
+	label   string   // words from the names of things, without a kind
+	strays  []string // the other words
+	parts   map[string]bool
 }
 
 // Question returns what is asked, as one of our lines, or "".
@@ -51,6 +55,7 @@ func Question(l *read.Source, said string) string {
 	q.Cut(0)
 	for _, p := range q.Pieces {
 		q.said[p.Low] = true
+		q.check = cmp.Or(q.check, checks[p.Low])
 	}
 	for i := 0; i < len(q.Tokens)-1; {
 		i += q.take(l, i)
@@ -58,25 +63,125 @@ func Question(l *read.Source, said string) string {
 	if q.strange != "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
 		return ""
 	}
-	means := ""
-	sure := asks && unread.OfJob(l)
+	q.sort(l)
+	sure, ofRoom, told := asks && unread.OfJob(l), q.room != "" || l.Room != "", len(q.lengths) == 0 || q.counted(said)
+	for _, r := range table {
+		switch left := q.left(r); {
+		case !r.plain && !(asks && (sure || ofRoom || left == 0 || r.own)),
+			r.plain && !(told && !q.parts["@vague"] && (left == 0 || left == 1 && q.parts["@aim"] || left < mostStrays && sure)),
+			!r.fits(&q):
+			continue
+		}
+		means, ok := q.put(r.means)
+		if !ok {
+			continue
+		}
+		if ofRoom && l.Room == "" && means != "" {
+			means = q.room + ": " + means
+		}
+		return means
+	}
+	return ""
+}
+
+// mostStrays is how many unknown words a question about the job may contain.
+const mostStrays = 6
+
+// checks are words for what is on the list of a room.
+var checks = map[string]string{"insulation": "insulation", "insulated": "insulation", "insul": "insulation", "plumbing": "plumbing inspection", "electrical": "electrical inspection",
+	"wiring": "electrical inspection", "inspection": "inspection", "inspections": "inspection", "inspector": "inspection", "inspected": "inspection", "vapour": "vapour barrier", "vapor": "vapour barrier",
+	"poly": "vapour barrier", "backing": "backing", "photos": "photos"}
+
+// sort finds the parts of the question.
+func (q *query) sort(l *read.Source) {
+	if i := slices.Index(q.kinds, "hatch"); i >= 0 && (q.said["need"] || q.said["needs"] || q.said["needed"] || q.said["required"]) {
+		q.things, q.kinds, q.panel = slices.Delete(q.things, i, i+1), slices.Delete(q.kinds, i, i+1), true
+	}
+	kind := ""
+	if len(q.kinds) > 0 && !(q.said["screws"] && q.kinds[0] == "box") {
+		kind = q.kinds[0]
+	}
+	q.parts = map[string]bool{
+		"@thing": len(q.things) > 0, "@lone": len(q.things) == 0 || q.said["screws"] && q.kinds[0] == "box", "@two": len(q.things) == 2, "@named": q.named, "@several": q.several, "@panel": q.panel,
+		"@service": kind != "" && service(kind), "@run": slices.ContainsFunc(q.kinds, runs),
+		"@room": q.room != "" || l.Room != "", "@here": q.said["here"] || q.said["this"] && q.said["room"], "@wall": q.wall != "", "@row": q.row != "",
+		"@support": q.support != "" && q.support != "s", "@supports": q.support == "s", "@length": len(q.lengths) > 0, "@lengths": len(q.lengths) > 1,
+		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "",
+		"@live":     slices.ContainsFunc([]string{"live", "hot", "dead", "energized", "energised", "powered"}, func(w string) bool { return q.said[w] }),
+		"@boardsof": unread.BoardsOf.MatchString(q.Text),
+		"@mark":     l.Question, "@any": true,
+		"@vague": q.row == "" && q.said["row"] && !q.said["which"] && !q.said["what"] || len(q.lengths) > 0 && (q.said["x"] || q.said["by"]) ||
+			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && (q.said["what"] || q.said["whats"] || q.said["what's"]) && strings.HasSuffix(l.AsSaid(), kind),
+		"@aim": len(q.things)+len(q.lengths) > 0 && (q.said["where"] || q.said["wheres"] || q.said["where's"] || q.said["how"] || q.said["hows"] || q.said["who"] || q.said["when"] || q.said["which"]),
+	}
+	q.parts["@board"] = q.parts["@boardsof"] || slices.ContainsFunc([]string{"board", "boards", "sheets", "sheet", "bds", "drywall", "footers", "footer", "foots"}, func(w string) bool { return q.said[w] })
+}
+
+// has reports whether a word is in the question, or a part of it. @few and @clean are of the words that have no part in the row.
+func (q *query) has(w string, r row) bool {
 	switch {
-	case !asks:
-	case q.has("status") && q.has("everything", "all", "rooms"), strings.Contains(q.Text, "room by room"):
-		return "status"
-	case q.has("miss", "new", "changed", "happened") && q.has("today", "morning", "since", "while", "yesterday") && len(q.things) == 0 && q.strays < 3:
-		return "log today"
-	case sure, q.strays == 0, q.room != "", l.Room != "":
-		means = q.topic(l)
+	case w == "@clean":
+		return q.left(r) == 0
+	case w == "@few":
+		return q.left(r) < 3
+	case w[0] == '@':
+		return q.parts[w]
 	}
-	if means == "" && (q.strays == 0 || q.strays == 1 && len(q.things)+len(q.lengths) > 0 && q.has("where", "wheres", "where's", "how", "hows", "who", "when", "which") || q.strays < 6 && sure) &&
-		(len(q.lengths) == 0 || q.counted(said)) {
-		means = q.means(l)
+	return q.said[w]
+}
+
+// left returns how many words have no part in a question of that row.
+func (q *query) left(r row) (n int) {
+	for _, w := range q.strays {
+		if !r.part[w] && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+			n++
+		}
 	}
-	if means != "" && q.room != "" && l.Room == "" {
-		means = q.room + ": " + means
+	return n
+}
+
+// put puts the parts of the question into a line. It returns false if one is missing.
+func (q *query) put(means string) (string, bool) {
+	if means == "-" {
+		return "", true
 	}
-	return means
+	at := func(all []string, n int) string {
+		if n < len(all) {
+			return all[n]
+		}
+		return ""
+	}
+	kind, kinds, board, off := at(q.kinds, 0), "everything", "", q.off
+	if strings.HasPrefix(means, "any $kind noted") { // of a wire near a pipe the wire is asked for
+		kind = q.kinds[slices.IndexFunc(q.kinds, runs)]
+	}
+	if kind != "" {
+		kinds = lex.Plural(kind)
+	}
+	if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
+		board = m[1] + "s"
+	}
+	if off != "" {
+		off = "off " + off
+	}
+	parts := map[string]string{"$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
+		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$all": q.Text}
+	var out []string
+	for w := range strings.FieldsSeq(means) {
+		if w[0] == '$' {
+			name := strings.TrimRight(w, "?,")
+			value := parts[name]
+			if value == "" && w == name+"?" {
+				continue
+			}
+			if value == "" {
+				return "", false
+			}
+			w = value + strings.Trim(w[len(name):], "?")
+		}
+		out = append(out, w)
+	}
+	return strings.Join(out, " "), true
 }
 
 // counted reports whether a question about a cut has its lengths in figures, without words beside them
@@ -91,18 +196,12 @@ func (q *query) counted(said string) bool {
 }
 
 // begging are words that ask without a question word.
-var begging = lex.Set("list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
+var begging = lex.Set("cant", "can't", "lost", "forgot", "list", "show", "give", "read", "tell", "remind", "location", "position", "distance", "spacing", "anything", "anybody", "anyone", "everything",
 	"somebody", "when", "whens", "hows", "where's", "where'd", "screw")
 
-// has reports whether one of the words is in the question.
-func (q *query) has(words ...string) bool {
-	for _, w := range words {
-		if q.said[w] {
-			return true
-		}
-	}
-	return false
-}
+// service and runs report whether a kind is what runs through a ceiling.
+func service(kind string) bool { return lex.Phrases.Whole(kind).Type == lex.Service }
+func runs(kind string) bool    { return service(kind) || kind == "duct" }
 
 // take sorts the token at i and returns how many it took.
 func (q *query) take(l *read.Source, i int) int {
@@ -113,7 +212,7 @@ func (q *query) take(l *read.Source, i int) int {
 	}
 	switch {
 	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
-	case t.Type == lex.Key && t.Value == "down" && q.has("take", "took", "taken", "write", "wrote", "put"):
+	case t.Type == lex.Key && t.Value == "down" && (q.said["take"] || q.said["took"] || q.said["taken"] || q.said["write"] || q.said["wrote"] || q.said["put"]):
 	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2
@@ -142,7 +241,7 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Number:
 		said := q.lengthAt(t)
 		if said == "" {
-			q.strays++
+			q.strays = append(q.strays, "")
 			return 1
 		}
 		k := 1
@@ -172,8 +271,10 @@ func (q *query) take(l *read.Source, i int) int {
 		if q.room = cmp.Or(l.Rooms[t.Value], l.Rooms[topic.Stem(t.Value)], q.room); q.room == "" {
 			q.strange = t.Value
 		}
-	case t.Type == lex.Word && !topic.Small[t.Value] && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
-		q.strays++
+	case t.Type == lex.Word && !topic.Small[t.Value] && l.Noun != nil && l.Noun(t.Value):
+		q.strays, q.label = append(q.strays, t.Value), strings.TrimSpace(q.label+" "+t.Value)
+	case t.Type == lex.Word && !topic.Small[t.Value] && checks[t.Value] == "" && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
+		q.strays = append(q.strays, q.Pieces[q.at(t)].Low)
 	}
 	return 1
 }
@@ -222,7 +323,7 @@ func (q *query) thing(l *read.Source, i int) int {
 		noun := t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value]
 		switch {
 		case t.Type == lex.Name && len(said) == 0 && t.Value[0] == 'r' && lex.Shape(t.Value) && !(l.Name != nil && l.Name(t.Value)):
-			q.strays += 2
+			q.strays = append(q.strays, t.Value, "")
 			return 1
 		case t.Type == lex.Name && len(said) == 0:
 			q.things, q.kinds, q.named = append(q.things, t.Value), append(q.kinds, ""), true
@@ -249,7 +350,7 @@ func (q *query) thing(l *read.Source, i int) int {
 		break
 	}
 	if kind == "" {
-		q.strays++
+		q.strays, q.label = append(q.strays, said...), strings.TrimSpace(q.label+" "+strings.Join(said, " "))
 		return max(1, i-from)
 	}
 	q.named = q.named || len(said) > 1
@@ -259,148 +360,6 @@ func (q *query) thing(l *read.Source, i int) int {
 
 // beside are words between a thing and what it is near.
 var beside = lex.Set("over", "above", "by", "near", "beside", "at", "next", "to", "under", "below", "behind", "for")
-
-// topic returns a question about the job as a whole, about boards, screws, framing or the state of a room,
-// whatever else is said with it.
-func (q *query) topic(l *read.Source) string {
-	many := q.has("many", "much", "count", "any", "hows", "how's", "got")
-	what := q.has("what", "whats", "what's", "which", "is", "was", "are", "were", "how")
-	boards := q.has("board", "boards", "sheets", "sheet", "bds", "drywall", "footers", "footer", "foots") || unread.BoardsOf.MatchString(q.Text)
-	thing := len(q.things) > 0 && !(q.has("screws") && q.kinds[0] == "box")
-	room := q.room != "" || l.Room != ""
-	switch {
-	case q.has("status") && (room || q.strays == 0), q.has("hows", "how's") && !thing && room && !boards,
-		q.has("how") && q.has("far", "along") && q.has("along") && !thing:
-		return "status"
-	case len(q.fixes) == 2 && q.has("hit", "safe", "safely", "above", "behind", "over", "under", "hook", "hang", "screw", "drill", "nail", "anchor", "there", "anything", "clear"):
-		return strings.Join(strings.Fields("reach "+q.screw+" at "+strings.Join(q.fixes, ", ")), " ")
-	case (q.has("screw", "screws", "screwed", "screwing", "nail", "drill", "anchor", "hook") && (q.has("hit", "safe", "safely", "avoid", "miss", "okay", "ok") || q.has("where") && q.has("can", "could", "should"))) && !q.has("spacing", "length"):
-		return strings.TrimSpace("reach " + q.screw)
-	case q.has("pipe", "pipes", "wire", "wires", "romex", "cable", "gas", "duct") && q.has("near", "nearby", "close", "around", "hit", "by") && q.has("is", "are", "any", "theres", "there's", "do", "will", "would", "isnt", "isn't") && len(q.kinds) > 0:
-		for _, kind := range q.kinds {
-			if lex.Phrases.Whole(kind).Type == lex.Service || kind == "duct" {
-				return "any " + kind + " noted"
-			}
-		}
-	case q.has("close", "cover", "closing", "closed", "ready", "go") && q.has("can", "ok", "okay", "good", "ready", "could") && !thing && !q.has("wall", "open") && q.wall == "" && (room || q.strays == 0 && q.has("close", "ready") && q.has("up", "lid", "ceiling", "it")) &&
-		!q.has("who", "when", "where", "did"),
-		q.has("stopping", "holding", "stops") && q.has("what", "whats", "what's"):
-		return "ready"
-	case boards && (many || q.has("where")) && q.has("left", "leftover", "leftovers", "remaining", "remain", "kicking", "around", "extra", "spare", "now", "still", "count") && !q.has("need", "order", "hang", "finish"):
-		if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
-			return "how many " + m[1] + "s left"
-		}
-		return "boards left"
-	case (boards || !thing && room && q.has("order", "ordering", "enough", "enuf")) && q.has("enough", "enuf", "short", "order", "ordering", "need", "needed", "finish") && !q.has("screws", "screw") && q.row == "":
-		return "order"
-	case q.has("screws", "screw") && !thing && q.row == "" && (q.has("spacing", "apart", "long", "length", "size", "count", "many", "boxes") || q.has("what", "which") && len(q.lengths) < 2) && !q.has("hit", "wrong", "popped", "snag", "snags", "missed"):
-		return "how many screws"
-	case q.has("joint", "joints", "butt", "butts", "seam", "seams") && !q.has("taped", "mud"):
-		return "layout"
-	case q.has("first", "start") && q.has("top") && q.has("bottom"):
-		return "top or bottom first"
-	case q.has("first", "before") && q.has("walls") && q.has("ceiling", "lid", "lids") && (q.has("or") || q.has("do", "hang", "board")):
-		return "what goes up first"
-	case q.has("snag", "snags", "popped") && !q.has("who", "when"):
-		return "snags"
-	case q.support == "s" && !thing && q.row == "" && !q.has("left", "bowed", "used", "who", "when", "whats", "what's") && (what || q.has("where", "wheres", "where's", "spacing", "apart")):
-		return "list size"
-	case q.has("square") && (room || q.has("room", "it", "corners", "walls")) && what:
-		return "how square is it"
-	case !thing && q.wall == "" && q.has("open") && q.has("what", "whats", "what's"):
-		return canon.Tail(room, "list everything") + canon.Tail(!room, "status")
-	case !thing && room && q.has("behind", "above", "buried", "in") && q.has("what", "whats", "what's", "anything") && q.has("ceiling", "lid", "board", "drywall") && !unread.BoardsOf.MatchString(q.Text) && !q.has("hang", "thick", "type"):
-		return "list everything"
-	case boards && !many && q.wall == "" && !thing && what && q.has("thickness", "thick", "type", "green", "purple", "moisture", "fire", "fireboard", "rated", "x", "longest", "kind", "regular"),
-		q.has("thickness", "longest") && !thing && (boards || len(q.lengths) > 0) && q.support == "" && !q.has("strap", "straps"):
-		return "list board"
-	case thing && !q.several && q.has("covered", "buried") && q.has("who", "when", "whod"):
-		return "find " + q.things[0]
-	}
-	return ""
-}
-
-// means returns the question as one of our lines.
-func (q *query) means(l *read.Source) string {
-	what, kind := "", ""
-	if len(q.things) > 0 {
-		what, kind = q.things[0], q.kinds[0]
-	}
-	where := q.has("where", "wheres", "where's", "location", "position", "distance", "whereabouts")
-	switch {
-	case q.row == "" && q.has("row") && !q.has("which", "what"), q.has("x", "by") && len(q.lengths) > 0, what != "" && !q.named && q.has("in", "on", "at") && q.has("what", "whats", "what's") && strings.HasSuffix(l.AsSaid(), kind):
-		return ""
-	case len(q.lengths) > 0 && len(q.lengths) <= 2 && what == "" && q.support == "" && q.wall == "" && q.has("cut", "gap", "opening"):
-		return "gap " + strings.Join(q.lengths, ", ")
-	case len(q.lengths) == 1 && q.has("screw", "screws") && q.has("hit", "reach", "catch", "through"):
-		return "reach " + q.lengths[0]
-	case len(q.lengths) > 0:
-		return ""
-	case q.has("screw", "screws", "screwing") && what == "" && !q.has("many") && q.has("where", "can", "safe", "should", "shouldnt", "shouldn't", "hit"):
-		return "reach"
-	case q.has("screw", "screws") && what == "" && q.row == "" && q.has("what", "whats", "which", "how", "spacing", "length", "long"):
-		return "how many screws"
-	case q.row != "" && what == "" && !q.has("what", "whats", "what's", "any", "anything", "something", "which"),
-		q.has("hung", "hang", "hanging"), q.has("sheets", "boards"), q.has("many") && q.has("screws"):
-		return ""
-	case q.row != "" && (what == "" || !q.named):
-		return strings.TrimSpace("any"+canon.Tail(kind == "", "thing")+" "+kind) + " over row " + q.row
-	case what == "" && q.support != "" && q.support != "s":
-		return canon.Tail(where || q.has("how"), "find "+strings.TrimSpace(q.support+" "+canon.Some("off", q.off)))
-	case what == "" && q.support == "s":
-		return canon.Tail(!where, "list size")
-	case q.trade != "" && what != "" && q.has("say", "said", "note", "noted", "tell", "told"):
-		return "log " + what
-	case q.trade != "" && what == "":
-		return canon.Tail(q.has("what", "whats", "what's", "when") && q.has("say", "said", "note", "noted", "put", "write", "tell", "told"), "log "+q.trade)
-	case q.has("how") && q.has("do", "can") && q.has("add", "enter", "type", "tell") && kind != "":
-		if q.has("moved", "wrong") {
-			return "help fix"
-		}
-		return "help " + kind
-	case q.has("who", "whos", "who's", "when", "whens") && what != "":
-		return "log " + what
-	case q.wall != "" && !q.has("how", "which") && !where && !q.named:
-		return "list " + several(kind) + " on " + q.wall + " wall"
-	case what == "" && q.wall == "" && q.has("last") && q.has("say", "said", "note", "noted", "read", "log", "entry", "sent", "tell"):
-		return "log today"
-	case q.has("cant", "can't", "cannot", "mustnt", "mustn't", "must", "shouldnt", "shouldn't", "never") && q.has("covered", "buried", "cover", "bury", "hidden"):
-		return "ready" // what has to stay reachable is in it
-	case q.has("covered", "buried") && what == "" && q.wall == "":
-		return "covered"
-	case what == "" && q.has("read", "give", "list", "show", "tell", "everything") && q.has("back", "everything", "all", "them") && !q.has("screw", "screws", "cut"),
-		what == "" && q.has("what", "whats", "what's") && q.has("have", "got", "know", "noted", "there", "in") && q.has("room", "ceiling", "lid"):
-		return "list everything"
-	case what == "" && q.has("how", "whats", "what", "what's", "which") && q.has("big", "size", "high", "height", "long", "wide") && (q.has("room", "ceiling", "lid") || q.room != "" || l.Room != ""),
-		what == "" && q.has("which", "what") && q.has("wall"):
-		return "list size"
-	case what == "" && q.has("cut", "cutting", "covered", "buried", "closed") && q.has("left", "havent", "haven't", "still", "needs", "not", "yet", "any"):
-		return canon.Tail(unread.Works(l) || q.has("cut", "cutting", "covered", "buried"), "covered")
-	case what == "":
-		return ""
-	case len(q.things) == 2 && q.has("apart", "between", "from", "distance", "to") && (q.has("how") || where || q.has("what", "whats", "what's")):
-		return "apart " + what + ", " + q.things[1]
-	case len(q.things) > 1:
-		return ""
-	case q.several && !q.named && q.has("covered", "behind", "buried", "hidden", "closed", "cut", "uncut"):
-		return "covered"
-	case q.several && !q.named, kind != "" && lex.Phrases.Whole(kind).Type == lex.Service:
-		return "list " + several(kind)
-	case !q.named && q.has("any", "anything", "there", "much", "many", "list", "show", "give", "have", "got"):
-		return "list " + several(kind)
-	case q.has("how", "which", "what", "whats", "what's", "read", "give", "tell", "show", "remind"),
-		q.has("is", "are", "was", "were", "did", "has", "have", "do", "does") && (q.support != "" || q.has("cut", "covered", "buried", "open", "opened", "closed", "found", "noted", "note", "behind", "there", "clear", "centred", "centered")), l.Question && !q.has("is", "are", "was", "were", "does", "did", "do", "can"), where:
-		return strings.TrimSpace("find " + what + " " + canon.Some("off", q.off))
-	}
-	return ""
-}
-
-func several(kind string) string {
-	if kind == "" {
-		return "everything"
-	}
-	return lex.Plural(kind)
-}
 
 // asksKeys are words of the rules that any question may contain.
 var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")

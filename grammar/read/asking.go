@@ -42,11 +42,11 @@ var (
 	// asksTag ends a question: "theres romex near there isnt there".
 	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
-	asksWithin = pattern.Compile(`[,:] ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b`)
+	asksWithin = pattern.Compile(`[,:] ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
 	asksOf     = pattern.Compile(`^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
 	// Begs asks without a question word.
-	Begs = pattern.Compile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|cant find|can't find|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
-		`(?:please |pls )?(?:remind me|tell me|show me|give me|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b)`)
+	Begs = pattern.Compile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
+		`(?:please |pls )?(?:remind me|tell me|show me|give me|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
 
 // AsksAtStart reports whether a text begins as a question does.

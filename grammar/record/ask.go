@@ -37,8 +37,16 @@ func (s *findSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		return e, nil
 	}
 	said := s.What.Text
+	if said == It {
+		return Find{Name: It, Off: e.Off}, nil
+	}
 	for k := strings.LastIndexByte(said, ' '); k > 0 && behindNames[said[k+1:]]; k = strings.LastIndexByte(said, ' ') {
 		said = said[:k]
+	}
+	if plural := said; strings.HasSuffix(said, "s") && strings.HasPrefix(l.Began(), "where") {
+		if kind := lex.ThingOf[plural]; kind != "" && !strings.HasSuffix(kind, "s") {
+			return List{What: kind}, nil
+		}
 	}
 	if said = grammar.CanonicalThing(said); !l.MayName(said) {
 		return nil, l.Refuse(s.What.Pos, "a noted thing")
@@ -157,15 +165,17 @@ type anySyntax struct {
 // AsksOver reports whether the line asks what is over a row: "pipe over row 3?".
 func AsksOver(l *read.Source) bool { return l.Question && l.Has(lex.Key, "row") && !l.Measure() }
 
-// Log: `log`, `log kitchen`, `log today`, `log hanger`, `log of d1`.
+// Log: `log`, `log kitchen`, `log today`, `log yesterday`, `log last`, `log hanger`, `log of d1`.
 type Log struct {
-	Today bool
-	Of    string // a thing, a person; "" = all
-	Since int    // `log since 12`
+	Today     bool
+	Yesterday bool   // since then
+	Last      bool   // only the last of the sender
+	Of        string // a thing, a person; "" = all
+	Since     int    // `log since 12`
 }
 
 func (e Log) String() string {
-	return canon.Say("log", canon.Tail(e.Today, "today"), canon.Some("since", e.Since), canon.Some("of", e.Of))
+	return canon.Say("log", canon.Tail(e.Today, "today"), canon.Tail(e.Yesterday, "yesterday"), canon.Tail(e.Last, "last"), canon.Some("since", e.Since), canon.Some("of", e.Of))
 }
 func (Log) Kind() grammar.Kind { return "log" }
 
@@ -175,6 +185,10 @@ func (s *logSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		switch {
 		case it.Today:
 			e.Today = true
+		case it.Who != nil && it.Who.Text == "yesterday":
+			e.Yesterday = true
+		case it.Who != nil && it.Who.Text == "last":
+			e.Last = true
 		case it.Since != nil:
 			e.Since = numbers.Counted(l, it.Since)
 		case it.Room != "":
@@ -186,11 +200,7 @@ func (s *logSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		default:
 			// A person's name may be any word, but no sentence.
 			if n := len(strings.Fields(it.Who.Text)); n > 1 && !l.MayName(it.Who.Text) || l.TalkIn(it.Who.Text) != "" || it.Who.Text == "in" || it.Who.Text == "out" {
-				r := l.Refuse(it.Pos, read.Words.Rows["log"].Fits)
-				if it.Who.Text == "yesterday" {
-					r.Want, r.Hint = `"today", or "since" and the number of the last note that you know`, "log since 12"
-				}
-				return nil, r
+				return nil, l.Refuse(it.Pos, read.Words.Rows["log"].Fits)
 			}
 			e.Of = it.Who.Text
 		}
@@ -296,7 +306,7 @@ var AskKinds = []read.Row{
 		Example: "who hung row 2", Fits: `"row 2", "ceiling" or a wall`},
 		Rule: read.Rule[whoSyntax](), Makes: []grammar.Entry{Who{}}, Asks: true},
 	{Command: read.Command{Kind: "log", Words: []string{"log"}, About: "what was said, all of it or of one room, day, person or thing",
-		Example: "log today", Fits: `nothing, "today", "since 12", a room, a person or a thing`},
+		Example: "log today", Fits: `nothing, "today", "yesterday", "last", "since 12", a room, a person or a thing`},
 		Rule: read.Rule[logSyntax](), Makes: []grammar.Entry{Log{}}, Asks: true},
 	{Command: read.Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling, a wall, a slope or a bulkhead; the ceiling's with \"looking up\" is mirrored, as seen from the floor",
 		Example: "sketch looking up", Fits: `nothing, a room, a wall, or "looking up"`},

@@ -37,7 +37,7 @@ var Small = lex.Set(strings.Fields(`gonna use using with reach catch where where
 	bury hide hid cover close screw screws screwing safe should shouldnt shouldn't add enter type spot there's measurement measurements dimension dimensions dims centred centered last say entry sent
 	above under below behind between beside by with w without w/ got many much else left cut cutting covered buried hidden closed open opened uncut havent haven't not yet found find
 	strap straps hole holes type kind many now noted installed sticking hit line lines way ways spacing apart boarded board boards not hung piece opening gap long length if would first last
-	second third fourth fifth sixth row rows job drawing plan good sure both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)
+	second third fourth fifth sixth row rows job drawing plan good sure anymore ever both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)
 
 // smallToo are more words that tell nothing about what is asked.
 var smallToo = lex.Set(strings.Fields(`but no yes came come hello owner ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
@@ -77,6 +77,7 @@ green: greenboard
 fail: failed fails
 insulation: insulated insul insulate insulates
 test: tests tested
+live: hot dead energized energised powered
 inspection: inspector inspected inspections insp
 `) {
 		stem, forms, _ := strings.Cut(strings.TrimSpace(row), ": ")

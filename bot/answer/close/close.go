@@ -30,6 +30,8 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, coat)
 	answer.OnNote(k, painted)
 	answer.OnQuestion(k, snags)
+	answer.OnQuestion(k, reachable)
+	answer.OnQuestion(k, passed)
 }
 
 type readyFacts struct {
@@ -87,11 +89,17 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 		return *stop
 	}
 	what := e.What
+	var stop *answer.Reply
 	if e.State != "add" {
-		var stop *answer.Reply
-		if what, stop = checkNamed(c, e.What); stop != nil {
-			return *stop
+		what, stop = checkNamed(c, e.What)
+	} else if name, ok := strings.CutSuffix(what, answer.Reachable("")); ok && len(c.Named(name)) > 0 {
+		var th *site.ThingState
+		if th, stop = c.OneThing(name, func(n string) grammar.Entry { return hanging.Check{What: answer.Reachable(n), State: "add"} }); stop == nil {
+			c, what = c.In(th.Room), answer.Reachable(th.Name)
 		}
+	}
+	if stop != nil {
+		return *stop
 	}
 	if e.State == "waived" && e.Reason == "" {
 		return answer.No("a waiver needs its reason", fmt.Sprintf("check %s waived no insulation in this wall", what))
@@ -124,8 +132,8 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 		names = append(names, "hit "+en.Body.(event.Hit).What)
 	}
 	for _, th := range c.Room.Things {
-		if v, e := th.Now(); e != nil && answer.KindOf(v.What).Buried {
-			names = append(names, th.Name+" has to stay reachable")
+		if c.MustStay(th) {
+			names = append(names, answer.Reachable(th.Name))
 		}
 	}
 	words = strings.ReplaceAll(words, "vapor", "vapour")
@@ -169,7 +177,7 @@ func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 		if e == nil {
 			continue
 		}
-		if st, _ := th.Stands(); st == site.Open || answer.KindOf(v.What).Buried {
+		if st, _ := th.Stands(); st == site.Open || c.MustStay(th) {
 			continue
 		}
 		item := fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At()))

@@ -181,10 +181,9 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 		}
 		for _, name := range covers {
 			th := c.Room.Thing(name)
-			v, _ := th.Now()
 			panel, all := c.PanelOver(th)
 			switch {
-			case !answer.KindOf(v.What).Buried:
+			case !c.MustStay(th):
 			case !all:
 				r.Note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
 			default:

@@ -25,6 +25,10 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, status)
 	answer.OnQuestion(k, help)
 	answer.OnQuestion(k, notes)
+	answer.OnQuestion(k, next)
+	answer.OnQuestion(k, boardsUp)
+	answer.OnQuestion(k, clearOf)
+	answer.OnQuestion(k, between)
 	answer.OnNote(k, noteText)
 	answer.OnNote(k, snag)
 	answer.OnNote(k, hit)
@@ -74,6 +78,7 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 		}
 	}
 	today := c.Now.In(c.Loc)
+	since := time.Date(today.Year(), today.Month(), today.Day()-1, 0, 0, 0, 0, c.Loc)
 	var found []*site.Entry
 	for _, en := range c.State.Entries {
 		if answer.Hidden(en.Body) {
@@ -83,6 +88,8 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 		switch {
 		case c.Line.Room != "" && en.Room != c.Room.Name,
 			e.Today && (sent.YearDay() != today.YearDay() || sent.Year() != today.Year()),
+			e.Yesterday && sent.Before(since),
+			e.Last && !strings.EqualFold(en.Who, c.Who),
 			e.Since > 0 && en.Seq < uint64(e.Since),
 			seqs != nil && !seqs[en.Seq],
 			seqs == nil && of != "" && !strings.EqualFold(en.Who, of):
@@ -91,6 +98,9 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 		found = append(found, en)
 	}
 	slices.SortStableFunc(found, func(a, b *site.Entry) int { return cmp.Compare(a.Sent, b.Sent) })
+	if e.Last {
+		found = found[max(len(found)-1, 0):]
+	}
 	cut := 0
 	if len(found) > shown {
 		if e.Since > 0 {

@@ -21,21 +21,31 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 		facts.Entries = append(facts.Entries, logEntry{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text})
 	}
 	lines := append([]string{r.Head()}, c.Lines(r)...)
-	if len(r.Found) == 0 && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {
+	if things := c.Things(r); len(things) > 0 && (len(r.Found) == 0 || r.Away || r.Part) { // what is noted is not denied
+		lines = append(things, c.Lines(r)...)
+		r.Part = true
+	}
+	if len(r.Found) == 0 && !r.Part && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {
 		lines[0] += ": that is not the same as none"
 	}
 	if r.Part {
 		lines = append(lines, "nothing noted on the rest of it: that is not the same as none")
 	}
-	if known := c.Line.Room != "" || r.In == ""; len(r.Found) == 0 && !known && !r.Subject {
+	if known := c.Line.Room != "" || r.In == "" || c.State.Room(r.In) != nil; len(r.Found) == 0 && !known && !r.Subject {
 		lines[0] += fmt.Sprintf(", and %s is no room here yet: `%s`", r.In, answer.ARoom(r.In, c.Units))
 	}
 	reply := answer.Tell("notes", facts, strings.Join(lines, "\n"))
 	if screws.MatchString(c.Words) {
 		reply.Note("caution", answer.CautionScrew)
 	}
+	if live.MatchString(c.Words) {
+		reply.Note("caution", answer.CautionWire)
+	}
 	return reply
 }
+
+// live are questions whether a wire can hurt: what is noted does not say so for sure.
+var live = regexp.MustCompile(`(?i)\b(?:live|hot|dead|energi[sz]ed|powered)\b`)
 
 // runs are words for what a screw may hit.
 var runs = regexp.MustCompile(`(?i)\b(?:pipes?|wires?|wiring|cables?|romex|gas|ducts?|plumbing|pex)\b`)

@@ -277,9 +277,9 @@ func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 // what is reached through it, and what no longer is.
 func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string) {
 	v, _ := th.Now()
-	if panel, all := c.PanelOver(th); answer.KindOf(v.What).Buried && all {
+	if panel, all := c.PanelOver(th); c.MustStay(th) && all {
 		r.Note("check", fmt.Sprintf("a %s has to stay reachable: %s is over it", v.What, panel.Name))
-	} else if answer.KindOf(v.What).Buried {
+	} else if c.MustStay(th) {
 		r.Note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", v.What))
 	}
 	if v.What != answer.Panel {

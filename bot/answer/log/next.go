@@ -1,0 +1,123 @@
+package log
+
+import (
+	"fmt"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/hang"
+	"strapline/bot/say"
+	"strapline/calc/event"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar/record"
+)
+
+// mostNamed is how many things of a kind a line of what is to do names.
+const mostNamed = 5
+
+// next says what there is to do in the room, in the order of the work: framing, checks, boards, holes, snags.
+func next(c answer.Ctx, _ record.Next) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	r := c.Room
+	var todo []string
+	if len(r.Supports(place.Ceiling)) == 0 {
+		todo = append(todo, "the straps or joists: none noted, `straps ew 16 oc first 16 off north`")
+	}
+	p, stop := c.InForce(place.Ceiling)
+	if stop != nil {
+		return *stop
+	}
+	left := hang.NotUp(c, r, place.Ceiling)
+	up := len(r.Pieces(place.Ceiling)) > 0
+	if p != nil {
+		if rows, pieces := p.Rest(); len(rows)+len(pieces) > 0 {
+			left = strings.Join(append(pieces, strings.Fields(say.Plural(len(rows), "row")+" "+say.Ranges(rows))...), " ")
+			if len(rows) == 0 {
+				left = strings.Join(pieces, ", ")
+			}
+			left = "hang " + left + ", `cuts` for the saw"
+		} else {
+			left = ""
+		}
+	}
+	var checks []string
+	for _, o := range c.Blocking() {
+		checks = append(checks, fmt.Sprintf("%s (%s)", o.What, o.Who))
+	}
+	if len(checks) > 0 {
+		todo = append(todo, fmt.Sprintf("clear %d %s: %s", len(checks), say.Plural(len(checks), "check"), strings.Join(say.Most(checks, mostNamed), ", ")))
+	}
+	switch {
+	case !up && p == nil:
+		todo = append(todo, "hang the ceiling: nothing reported up, `layout` has its rows")
+	case left != "":
+		todo = append(todo, left)
+	}
+	var cut, snags []string
+	for _, th := range r.Things {
+		if st, _ := th.Stands(); st == site.Covered {
+			cut = append(cut, th.Name)
+		}
+	}
+	if len(cut) > 0 {
+		todo = append(todo, "covered, not cut: "+strings.Join(say.Most(cut, mostNamed), ", "))
+	}
+	for _, en := range c.State.OpenSnags() {
+		if en.Room == r.Name {
+			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
+		}
+	}
+	if len(snags) > 0 {
+		todo = append(todo, "snags: "+strings.Join(say.Most(snags, mostNamed), "; "))
+	}
+	if len(todo) == 0 {
+		todo = []string{"nothing that is noted"}
+	}
+	todo[0] = r.Name + ", next: " + todo[0]
+	if more := c.Unplanned([]*site.Room{r}); more != "" {
+		todo = append(todo, more)
+	}
+	return answer.Tell("next", nil, strings.Join(todo, "\n"))
+}
+
+// boardsUp counts the pieces that hang.
+func boardsUp(c answer.Ctx, _ record.Up) answer.Reply {
+	n, whole := 0, 0
+	var lines []string
+	for _, r := range c.SpeakOf() {
+		for _, on := range r.Shell().Surfaces() {
+			here, all := 0, false
+			for _, p := range r.Pieces(on) {
+				if all = all || p.Row == 0; p.Row > 0 {
+					here++
+				}
+			}
+			n += here
+			switch {
+			case all:
+				whole++
+				lines = append(lines, say.Where(r.Name, on)+": reported up as a whole, its boards not counted")
+			case here > 0:
+				text := fmt.Sprintf("%s: %d %s up", say.Where(r.Name, on), here, say.Plural(here, "piece"))
+				if left := hang.NotUp(c, r, on); left != "" {
+					text += "; " + left
+				}
+				lines = append(lines, text)
+			}
+		}
+	}
+	head := fmt.Sprintf("%d %s of board reported up", n, say.Plural(n, "piece"))
+	if whole > 0 {
+		head += fmt.Sprintf(", beside %d %s reported up as a whole", whole, say.Plural(whole, "surface"))
+	}
+	if n+whole == 0 {
+		head = "no board reported up"
+	}
+	if more := c.Unplanned(c.SpeakOf()); more != "" {
+		lines = append(lines, more)
+	}
+	return answer.Tell("up", nil, strings.Join(say.MostLines(append([]string{head}, lines...), "name a room"), "\n"))
+}
