@@ -251,7 +251,6 @@ func TestOtherwise(t *testing.T) {
 		{"list everything thats buried", "covered"},
 		{"what did i say about the light", "log of light"},
 		{"what sheets are we using", "list board"},
-		{"how many screws in row 2", "how many screws"},
 		{"what is the screw count", "how many screws"},
 		{"what length is r2.1", "whats r2.1"},
 		{"how many are still open", "snags"},

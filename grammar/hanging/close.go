@@ -153,15 +153,24 @@ func AsksScrew(l *read.Source) bool {
 	return (l.Question || l.Opens("is", "are")) && l.Measure() && l.Tokens[len(l.Tokens)-2].Value == "ok"
 }
 
-// Screws: `screws`, `how many screws`.
-type Screws struct{ Surface place.Surface } // "" means all that is planned
+// Screws: `screws`, `how many screws`, `screws for row 3`.
+type Screws struct {
+	Row     int           // 0 means all rows
+	Surface place.Surface // "" means all that is planned, or the ceiling's row
+}
 
-func (e Screws) String() string   { return canon.Say("how many screws", e.Surface) }
+func (e Screws) String() string {
+	return canon.Say("how many screws", canon.Some("row", e.Row), e.Surface)
+}
 func (Screws) Kind() grammar.Kind { return "screws" }
 
 func (s *screwsSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if s.L == nil {
-		return Screws{s.On.Surface()}, nil
+		e := Screws{Surface: s.On.Surface()}
+		if s.Row != nil {
+			e.Row, e.Surface = numbers.Counted(l, s.Row), s.RowOn.Surface()
+		}
+		return e, nil
 	}
 	if s.Courtesy != nil || strings.Contains(lex.Lower(l.Text[:l.Ended]), "how") {
 		return nil, l.Refuse(s.L.Pos, read.Words.Rows["screws"].Fits)
@@ -172,6 +181,8 @@ func (s *screwsSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 type screwsSyntax struct {
 	Courtesy *read.Courtesy      `parser:"'screws' @@?"`
 	L        *numbers.OneLength  `parser:"( @@"`
+	Row      *numbers.Count      `parser:"| (?= ('for' | 'in' | 'on')? 'row' ) ('for' | 'in' | 'on')? 'row' @@"`
+	RowOn    *places.WhereSyntax `parser:"  ( 'on'? @@ )?"`
 	On       *places.WhereSyntax `parser:"| 'on'? @@ )?"`
 }
 
@@ -285,7 +296,7 @@ var CloseKinds = []read.Row{
 		Chat: func(l *read.Source) bool { return l.Has(lex.Number, "") }, // of a door
 	},
 	{Command: read.Command{Kind: "screws", Words: []string{"screws", "how many screws", "screw count"}, About: "how many screws a ceiling takes, and the boxes to bring",
-		Example: "how many screws", Fits: `nothing, or "in" and a room`},
+		Example: "how many screws", Fits: `nothing, a row, or "in" and a room`},
 		Rule: read.Rule[screwsSyntax](), Makes: []grammar.Entry{Screws{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},

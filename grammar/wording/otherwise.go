@@ -72,7 +72,6 @@ var Otherwise = table(`
 	^what(?:'s|s)? (?:is )?the order.*$ => order
 	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and [a-z ]*)? for (?:the )?(.*)$ => $1: order
 	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and .*)?(?: for)?$ => order
-	^how many screws (?:for|in) row \d+$ => how many screws
 	^(.*?) (?:called|is called|aka) .*$ => find $1
 	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?,? (\d.*?) (?:deep|wide|out) (?:and |by |x )?(\d.*?) (?:drop|down|high)(?: all the way)?$ => bulkhead $2 x $3 along $1
 	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?(?: for [a-z ]*)?,? drops? (\d.*?)(?: in)? and (?:sticks|comes) out (\d.*)$ => bulkhead $3 x $2 along $1

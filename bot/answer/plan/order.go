@@ -312,12 +312,19 @@ func screws(c answer.Ctx, e hanging.Screws) answer.Reply {
 	facts := screwsFacts{}
 	var r answer.Reply
 	var lines []string
-	for _, on := range c.Planes(e.Surface) {
+	planes, of := c.Planes(e.Surface), ""
+	if e.Row > 0 {
+		planes, of = []place.Surface{answer.SurfaceOf(e.Surface)}, fmt.Sprintf(" row %d", e.Row)
+	}
+	for _, on := range planes {
 		p, stop := c.Plan(on)
 		if stop != nil {
 			return *stop
 		}
-		bill, rule, screw, notes := bill(c, p, func(string) bool { return true })
+		if e.Row > len(p.Rows) {
+			return noRow(c, p, fmt.Sprint(e.Row))
+		}
+		bill, rule, screw, notes := bill(c, p, func(id string) bool { return e.Row == 0 || strings.HasPrefix(id, fmt.Sprintf("r%d.", e.Row)) })
 		n := bill.Wood + bill.Steel
 		facts.Count += n
 		per, narrow := perCrossing(c, p, rule)
@@ -327,8 +334,8 @@ func screws(c answer.Ctx, e hanging.Screws) answer.Reply {
 			kind = "fine, for steel"
 		}
 		one := c.Room.Supports(on)[0].Kind.One()
-		lines = append(lines, fmt.Sprintf("%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
-			c.Where(on), n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
+		lines = append(lines, fmt.Sprintf("%s%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
+			c.Where(on), of, n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
 		for _, n := range notes {
 			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o message.Note) bool { return o.Text == s }) {
 				r.Note("check", s)

@@ -38,6 +38,11 @@ type (
 	}
 )
 
+// noRow says that a layout has no row of that number.
+func noRow(c answer.Ctx, p *inforce.Plan, said string) answer.Reply {
+	return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), answer.LayoutOf(p.Surface, 0))
+}
+
 // plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
 // of, whether it is up.
 func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
@@ -48,7 +53,7 @@ func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)
 	if err != nil || n < 1 || n > len(p.Rows) {
-		return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), answer.LayoutOf(p.Surface, 0))
+		return noRow(c, p, said)
 	}
 	row, planned := p.Rows[n-1], factsOf(c, p).Rows[n-1].Pieces
 	name := fmt.Sprintf("row %d", n)
