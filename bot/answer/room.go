@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/boards"
@@ -23,6 +24,11 @@ func ARoom(name string, u length.Units) string {
 		return "room " + name + " 4075 x 3580"
 	}
 	return "room " + name + " 13' 4 x 11' 9"
+}
+
+// RoomAsSaid returns a room's size as a line to type again.
+func RoomAsSaid(b event.RoomSize) string {
+	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
 }
 
 // NoSuchRoom refuses a room that is not noted.

@@ -5,9 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
@@ -95,46 +93,4 @@ func anywhere(e grammar.Entry) bool {
 		return slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
 	}
 	return false
-}
-
-// askShape asks whether a distance off the wall that a slope comes down to runs up the slope or level, on
-// plan; and, if a place was given for the ceiling, whether it is on the slope or bulkhead there.
-func (c Ctx) askShape(s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *Reply {
-	over := s
-	if s == place.Ceiling {
-		if over = c.Room.Shell().Overhead(p.Point); over == s {
-			return nil
-		}
-	}
-	on := func(fixes []place.Fix) grammar.Entry {
-		return rooms.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
-	}
-	w := over.SlopeTo()
-	switch _, boxed, _ := over.BulkheadOf(); {
-	case w == "" && over == s:
-		return nil
-	case w == "":
-		return Stop(Ask(fmt.Sprintf("the %s bulkhead is there: on its bottom?", boxed), "", c.As("on the "+string(over), on(fixes))))
-	}
-	for i, f := range fixes {
-		if f.How != place.OffWall || f.Wall != w || f.Level {
-			continue
-		}
-		up, level := slices.Clone(fixes), slices.Clone(fixes)
-		up[i].How, up[i].Wall, up[i].Face = place.UpFrom, "", ""
-		level[i].Level = true
-		return Stop(Ask(fmt.Sprintf("%s off %s: up the slope, or level on plan?", c.Said(f.Said), w), "",
-			c.As("up the slope", on(up)), c.As("on plan", on(level))))
-	}
-	if over == s {
-		return nil
-	}
-	for i, f := range fixes {
-		if f.How == place.OffWall && f.Wall == w.Opposite() {
-			level := slices.Clone(fixes)
-			level[i] = place.Fix{How: place.OffWall, Wall: w, Level: true, Said: length.Said{L: c.Room.Shell().Off(s, w, p.Point)}}
-			return Stop(Ask(fmt.Sprintf("that is on the %s: on plan?", over), "", c.As(c.Fix(level[i]), on(level))))
-		}
-	}
-	return Stop(No(fmt.Sprintf("that is on the %s: how far up it?", over), fmt.Sprintf("%s on %s, 26 off %s, 30 up", "light l1", over, over.Start(place.X))))
 }

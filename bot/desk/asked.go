@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/bot/say"
@@ -116,7 +117,7 @@ func (t *turn) pickAgain(i int, c grammar.Choice, rest string) {
 		room = en.Room
 	}
 	c = t.d.inRoom(c, room)
-	if why := t.ctx().InUse(old); why != "" {
+	if why := revise.InUse(t.ctx(), old); why != "" {
 		t.askEdit(old, parse.Split(c.String()), why, false)
 		return
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/bot/say"
@@ -98,7 +99,7 @@ func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) 
 		t.said = "(deleted) " + say.FirstLine(old[0].Text)
 		t.ans.Said = t.said
 	}
-	if why := t.ctx().InUse(old); why != "" {
+	if why := revise.InUse(t.ctx(), old); why != "" {
 		t.askEdit(old, lines, why, closed != nil && closed.Edit != "")
 		out.Answers = append(out.Answers, t.ans)
 		return out, t.err
@@ -110,7 +111,7 @@ func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) 
 			n.said, n.ans.Said = lines[i], lines[i]
 			n.editTo(en, lines[i])
 		} else {
-			n.take(n.ctx().StrikeEntry(en, false, false))
+			n.take(revise.Strike(n.ctx(), en, false, false))
 		}
 		if n.err != nil || d.wait {
 			return message.Out{}, n.err
@@ -221,7 +222,7 @@ func (t *turn) editTo(en *site.Entry, text string) {
 	switch e := err.(type) {
 	case nil:
 		c.Line = line
-		t.take(c.Correct(en, line.Entry))
+		t.take(revise.Correct(c, en, line.Entry))
 	case *grammar.Refusal:
 		t.show(answer.Refused(e))
 		t.ans.Reply += fmt.Sprintf("\n%d stays as it was", en.Seq)
@@ -237,6 +238,6 @@ func (t *turn) editTo(en *site.Entry, text string) {
 		}
 		t.take(answer.Ask(e.Why, "", todo...))
 	default: // the new words are chatter
-		t.take(c.StrikeEntry(en, false, false))
+		t.take(revise.Strike(c, en, false, false))
 	}
 }

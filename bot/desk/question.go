@@ -3,13 +3,14 @@ package desk
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"time"
+
 	"strapline/bot/answer"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/grammar"
 	"strapline/grammar/parse"
-	"strings"
-	"time"
 )
 
 // pick answers the open question with choice n.

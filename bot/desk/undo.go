@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/grammar"
@@ -28,7 +29,7 @@ func (t *turn) undoesNothing(open *pending.Question) bool {
 		t.drop(open)
 	}
 	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq)}
-	for _, en := range t.ctx().SaidTogether(last) {
+	for _, en := range revise.SaidTogether(t.ctx(), last) {
 		strike.Lines = append(strike.Lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
 	}
 	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))

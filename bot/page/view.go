@@ -11,6 +11,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/log"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -66,7 +67,7 @@ type room struct {
 	log.RoomStatus
 	Size   string
 	Cells  []bool // by row of the ceiling, whether it has boards up; nil if unknown or too many
-	Checks []answer.OpenCheck
+	Checks []ready.OpenCheck
 	Plans  []plan
 }
 
@@ -214,7 +215,7 @@ func boardOf(c answer.Ctx, name string) *board {
 }
 
 func roomOf(c answer.Ctx) room {
-	r := room{RoomStatus: log.StatusOf(c), Checks: c.Blocking()}
+	r := room{RoomStatus: log.StatusOf(c), Checks: ready.Blocking(c)}
 	r.Blocks = len(r.Checks)
 	said, _ := c.Room.Said()
 	r.Size = c.Len(said.EW) + " east-west, " + c.Len(said.NS) + " north-south"

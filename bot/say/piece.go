@@ -2,7 +2,9 @@ package say
 
 import (
 	"fmt"
+	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -115,4 +117,19 @@ func (b Lies) Two(rows []layout.Row) string {
 		return ends
 	}
 	return ""
+}
+
+// RouteName names a run.
+func (c Speech) RouteName(v event.Route) string {
+	s := v.Name
+	if !strings.HasPrefix(s, v.What) {
+		s = v.What + " " + s
+	}
+	if v.Size == 0 {
+		return s
+	}
+	if strings.HasPrefix(v.Name, v.What+" ") { // its number is not part of the size
+		s += ","
+	}
+	return s + " " + c.Len(v.Size)
 }

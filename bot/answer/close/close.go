@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/hang"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/finish"
@@ -24,7 +25,7 @@ import (
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, whereNot)
-	answer.OnQuestion(k, ready)
+	answer.OnQuestion(k, checklist)
 	answer.OnNote(k, check)
 	answer.OnQuestion(k, handoff)
 	answer.OnNote(k, coat)
@@ -35,16 +36,16 @@ func Register(k answer.Kinds) {
 }
 
 type readyFacts struct {
-	Ready bool               `json:"ready"`
-	Open  []answer.OpenCheck `json:"open"`
+	Ready bool              `json:"ready"`
+	Open  []ready.OpenCheck `json:"open"`
 }
 
-// ready says whether a room can be closed.
-func ready(c answer.Ctx, _ hanging.Ready) answer.Reply {
+// checklist says whether a room can be closed.
+func checklist(c answer.Ctx, _ hanging.Ready) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	facts := readyFacts{Open: c.Blocking()}
+	facts := readyFacts{Open: ready.Blocking(c)}
 	facts.Ready = len(facts.Open) == 0
 	text := c.Room.Name + ": ready to close" + waivedText(c)
 	if up := rowsUp(c); facts.Ready && len(up) > 0 {
@@ -69,7 +70,7 @@ func ready(c answer.Ctx, _ hanging.Ready) answer.Reply {
 
 func waivedText(c answer.Ctx) string {
 	var out []string
-	for _, k := range c.Room.Checks(answer.CheckNames()) {
+	for _, k := range c.Room.Checks(ready.CheckNames()) {
 		if k.State == "waived" {
 			s := k.What + " waived by " + k.Entry.Who
 			if k.Reason != "" {
@@ -92,10 +93,10 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 	var stop *answer.Reply
 	if e.State != "add" {
 		what, stop = checkNamed(c, e.What)
-	} else if name, ok := strings.CutSuffix(what, answer.Reachable("")); ok && len(c.Named(name)) > 0 {
+	} else if name, ok := strings.CutSuffix(what, ready.Reachable("")); ok && len(c.Named(name)) > 0 {
 		var th *site.ThingState
-		if th, stop = c.OneThing(name, func(n string) grammar.Entry { return hanging.Check{What: answer.Reachable(n), State: "add"} }); stop == nil {
-			c, what = c.In(th.Room), answer.Reachable(th.Name)
+		if th, stop = c.OneThing(name, func(n string) grammar.Entry { return hanging.Check{What: ready.Reachable(n), State: "add"} }); stop == nil {
+			c, what = c.In(th.Room), ready.Reachable(th.Name)
 		}
 	}
 	if stop != nil {
@@ -105,7 +106,7 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 		return answer.No("a waiver needs its reason", fmt.Sprintf("check %s waived no insulation in this wall", what))
 	}
 	return answer.Save(event.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
-		left := len(c.Blocking())
+		left := len(ready.Blocking(c))
 		text := fmt.Sprintf("%s check %s %s", c.Room.Name, what, e.State)
 		if e.State == "add" {
 			text = fmt.Sprintf("%s check add %s", c.Room.Name, what)
@@ -125,15 +126,15 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 // checkNamed returns the check that the words name: exactly, in part, or nearly.
 func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 	var names []string
-	for _, k := range c.Room.Checks(answer.CheckNames()) {
+	for _, k := range c.Room.Checks(ready.CheckNames()) {
 		names = append(names, k.What)
 	}
 	for _, en := range c.State.HitsIn(c.Room.Name) {
 		names = append(names, "hit "+en.Body.(event.Hit).What)
 	}
 	for _, th := range c.Room.Things {
-		if c.MustStay(th) {
-			names = append(names, answer.Reachable(th.Name))
+		if ready.MustStay(c, th) {
+			names = append(names, ready.Reachable(th.Name))
 		}
 	}
 	words = strings.ReplaceAll(words, "vapor", "vapour")
@@ -177,7 +178,7 @@ func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 		if e == nil {
 			continue
 		}
-		if st, _ := th.Stands(); st == site.Open || c.MustStay(th) {
+		if st, _ := th.Stands(); st == site.Open || ready.MustStay(c, th) {
 			continue
 		}
 		item := fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At()))
@@ -201,7 +202,7 @@ func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 	add("hanger", "not cut:", other)
 	add("painter", "cut after paint:", paint)
 	var left []string
-	for _, o := range c.Blocking() {
+	for _, o := range ready.Blocking(c) {
 		if e.To == "" || e.To == o.Who {
 			left = append(left, o.What)
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/say"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
@@ -51,10 +52,10 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 		return at(c, e)
 	}
 	s := place.Ceiling
-	q := c.ReachQuery(s, e.Screw.L)
+	q := behind.Of(c, s, e.Screw.L)
 	for _, w := range place.Walls { // if a room's only runs are in one wall, the question is about that wall
 		if len(q.Routes) == 0 {
-			if wq := c.ReachQuery(place.Surface(w), e.Screw.L); len(wq.Routes) > 0 {
+			if wq := behind.Of(c, place.Surface(w), e.Screw.L); len(wq.Routes) > 0 {
 				s, q = place.Surface(w), wq
 			}
 		}
@@ -101,7 +102,7 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 }
 
 // tipText says how far the tip of the screw comes past the board and past the support.
-func tipText(c answer.Ctx, s place.Surface, q answer.ReachQuery, a reach.Answer) string {
+func tipText(c answer.Ctx, s place.Surface, q behind.Query, a reach.Answer) string {
 	text := fmt.Sprintf("%s: %s screw in %s board, tip %s past the board", c.Where(s), c.Len(q.Screw), c.Thick(q.Board), c.Fine(max(a.Tip, 0)))
 	if len(q.Set) == 0 {
 		return text
@@ -127,14 +128,14 @@ func tipText(c answer.Ctx, s place.Surface, q answer.ReachQuery, a reach.Answer)
 	return text
 }
 
-func hitFact(c answer.Ctx, q answer.ReachQuery, x reach.Crossing) hitFacts {
+func hitFact(c answer.Ctx, q behind.Query, x reach.Crossing) hitFacts {
 	return hitFacts{
 		Run: q.Routes[x.Run].Name, Strap: q.Set[x.Support].Name(), X: c.Fact(x.At.X), Y: c.Fact(x.At.Y), Past: c.Fact(x.Past),
 	}
 }
 
 // keepClear lists crossings run by run. Those with the same strip share a line.
-func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Crossing) []string {
+func keepClear(c answer.Ctx, head string, q behind.Query, all []reach.Crossing) []string {
 	type strip struct {
 		run      int
 		from, to length.Length
@@ -179,7 +180,7 @@ func keepClear(c answer.Ctx, head string, q answer.ReachQuery, all []reach.Cross
 }
 
 // platesText lists the plates still missing, with the rule for each run.
-func platesText(c answer.Ctx, q answer.ReachQuery, a reach.Answer) []string {
+func platesText(c answer.Ctx, q behind.Query, a reach.Answer) []string {
 	var lines []string
 	for i, rt := range q.Routes {
 		var due []int
@@ -197,12 +198,12 @@ func platesText(c answer.Ctx, q answer.ReachQuery, a reach.Answer) []string {
 }
 
 // fitText says which stock screws have enough bite and margin, or what to do instead.
-func fitText(c answer.Ctx, s place.Surface, q answer.ReachQuery, facts *reachFacts) string {
+func fitText(c answer.Ctx, s place.Surface, q behind.Query, facts *reachFacts) string {
 	if len(q.Set) == 0 {
 		return ""
 	}
 	sup := q.Supports[0]
-	need := fasten.Check(q.Screw, c.WhereFixed(s, q.Set), sup).Need
+	need := fasten.Check(q.Screw, behind.WhereFixed(c, s, q.Set), sup).Need
 	thread := fasten.Coarse
 	if sup.Steel() {
 		thread = fasten.Fine

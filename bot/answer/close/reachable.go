@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -23,7 +24,7 @@ func reachable(c answer.Ctx, e record.Reachable) answer.Reply {
 	var lines []string
 	for _, r := range c.SpeakOf() {
 		for _, th := range r.Things {
-			if c := c.In(r); c.MustStay(th) {
+			if c := c.In(r); ready.MustStay(c, th) {
 				lines = append(lines, reachableText(c, th))
 			}
 		}
@@ -44,7 +45,7 @@ func reachableText(c answer.Ctx, th *site.ThingState) string {
 		how = fmt.Sprintf("covered by %s since %s, not cut", say.Piece(over), c.Clock(over.Entry.Sent))
 	}
 	name := fmt.Sprintf("%s %s (%s)", c.Room.Name, th.Name, c.Coords(v.Surface, th.At()))
-	if !c.MustStay(th) {
+	if !ready.MustStay(c, th) {
 		text := name + ": nobody noted that it has to stay reachable"
 		if how != "" {
 			text += "; " + how
@@ -54,10 +55,10 @@ func reachableText(c answer.Ctx, th *site.ThingState) string {
 		}
 		return text
 	}
-	if panel, all := c.PanelOver(th); all && panel != nil {
+	if panel, all := ready.PanelOver(c, th); all && panel != nil {
 		how = "reached by " + panel.Name
 	}
-	if why := c.Unreachable(th); why != "" {
+	if why := ready.Unreachable(c, th); why != "" {
 		how = strings.TrimSpace(strings.TrimPrefix(why, ":")) + map[bool]string{true: "; " + how}[how != ""]
 	}
 	return name + " has to stay reachable: " + how
@@ -68,7 +69,7 @@ func passed(c answer.Ctx, e record.Passed) answer.Reply {
 	var lines []string
 	for _, r := range c.SpeakOf() {
 		var states []string
-		for _, k := range r.Checks(answer.CheckNames()) {
+		for _, k := range r.Checks(ready.CheckNames()) {
 			if !strings.Contains(k.What, e.What) {
 				continue
 			}

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -22,11 +24,11 @@ const nearby = 12 * length.Inch
 // there.
 func at(c answer.Ctx, e hanging.Reach) answer.Reply {
 	s := answer.SurfaceOf(e.Surface)
-	_, p, stop := c.Place(s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	_, p, stop := settle.Place(c, s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
 	if stop != nil {
 		return *stop
 	}
-	q := c.ReachQuery(s, e.Screw.L)
+	q := behind.Of(c, s, e.Screw.L)
 	facts := reachFacts{Screw: c.Fact(q.Screw), Tip: c.Fact(reach.Tip(q.Screw, q.Board, q.Allow.Set)), Hits: []hitFacts{}, Close: []hitFacts{}, Plates: []plateFacts{}, Fits: []say.Len{}}
 	tip := max(reach.Tip(q.Screw, q.Board, q.Allow.Set), 0)
 	allow := q.Allow

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/fasten"
@@ -181,9 +183,9 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 		}
 		for _, name := range covers {
 			th := c.Room.Thing(name)
-			panel, all := c.PanelOver(th)
+			panel, all := ready.PanelOver(c, th)
 			switch {
-			case !c.MustStay(th):
+			case !ready.MustStay(c, th):
 			case !all:
 				r.Note("check", fmt.Sprintf("%s has to stay reachable and is behind the board now: plan a panel", name))
 			default:
@@ -196,7 +198,7 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 		onSeams(c, &r, b)
 		overRuns(c, &r, b)
 		if first {
-			c.NotReady(&r)
+			ready.Warn(c, &r)
 			r.Note("caution", answer.CautionScrew)
 		}
 		return r
@@ -205,7 +207,7 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 
 // overRuns warns of runs behind the new pieces that the screws can reach.
 func overRuns(c answer.Ctx, r *answer.Reply, b event.Hung) {
-	q := c.ReachQuery(b.Surface, 0)
+	q := behind.Of(c, b.Surface, 0)
 	if len(q.Routes) == 0 {
 		return
 	}
@@ -217,7 +219,7 @@ func overRuns(c answer.Ctx, r *answer.Reply, b event.Hung) {
 			under.Crossings = append(under.Crossings, x)
 		}
 	}
-	c.ScrewHits(r, q, under, func(string) bool { return true })
+	behind.ScrewHits(c, r, q, under, func(string) bool { return true })
 }
 
 // uncovered returns the things on surface s that are not covered.
@@ -255,7 +257,7 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 		return ""
 	}
 	board, said := c.State.BoardNow()
-	where := c.WhereFixed(b.Surface, set)
+	where := behind.WhereFixed(c, b.Surface, set)
 	where.Across = b.Run != set[0].Run
 	rule, _ := fasten.RuleFor(where)
 	total := 0
@@ -264,7 +266,7 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 		total += n.Screws()
 		facts.Pieces[i].Held = len(n.Rows)
 	}
-	screw := c.ScrewFor(where, set[0])
+	screw := behind.ScrewFor(c, where, set[0])
 	l := c.Fact(screw.Length)
 	facts.Screws, facts.Screw = total, &l
 	text := fmt.Sprintf("screws: about %d, %s", total, c.Len(screw.Length))

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/answer/note"
 	"strapline/bot/say"
 	"strapline/calc/event"
@@ -76,7 +77,7 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 			r.Note("check", fmt.Sprintf("no board was reported over %s", strings.Join(early, ", ")))
 		}
 		for _, n := range names {
-			c.Passes(&r, room.Thing(n), "")
+			behind.Passes(c, &r, room.Thing(n), "")
 		}
 		return r
 	})

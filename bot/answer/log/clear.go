@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/locate"
@@ -48,7 +49,7 @@ func clearOf(c answer.Ctx, e record.Clear) answer.Reply {
 		}
 		lines = append(lines, text)
 		if len(all) == 1 {
-			c.Passes(&r, th, "")
+			behind.Passes(c, &r, th, "")
 		}
 	}
 	told := answer.Tell("clear", nil, strings.Join(say.MostLines(lines, "name one of them"), "\n"))

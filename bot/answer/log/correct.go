@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -23,13 +25,13 @@ func undo(c answer.Ctx, _ record.Undo) answer.Reply {
 	if en == nil {
 		return answer.No("nothing of yours to take back", "log")
 	}
-	all := c.SaidTogether(en)
+	all := revise.SaidTogether(c, en)
 	return strikeAll(c, all, true, len(all) > 1, nil)
 }
 
 // strikeAll strikes several entries, one after another.
 func strikeAll(c answer.Ctx, all []*site.Entry, undo, many bool, before []answer.Reply) answer.Reply {
-	return c.StrikeEntry(all[0], undo, many).After(func(r answer.Reply) answer.Reply {
+	return revise.Strike(c, all[0], undo, many).After(func(r answer.Reply) answer.Reply {
 		before = append(before, r)
 		if len(all) > 1 {
 			return strikeAll(c, all[1:], undo, many, before)
@@ -50,7 +52,7 @@ func strike(c answer.Ctx, e record.Strike) answer.Reply {
 		by := en.StruckBy()
 		return answer.No(fmt.Sprintf("%d is struck already (%s)", e.Seq, c.ByWhen(by)), fmt.Sprintf("strike %d", by.Seq))
 	}
-	return c.StrikeEntry(en, false, len(c.SaidTogether(en)) > 1)
+	return revise.Strike(c, en, false, len(revise.SaidTogether(c, en)) > 1)
 }
 
 // remove strikes all standing notes of a thing.
@@ -141,7 +143,7 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	}
 	switch {
 	case len(found) == 1:
-		return c.Correct(en, found[0])
+		return revise.Correct(c, en, found[0])
 	case len(found) > 1:
 		return answer.Ask("which length?", "", corrections(c, en, found)...)
 	case e.Of == "" && e.Old.L != 0:
@@ -307,7 +309,7 @@ func swapSupport(c answer.Ctx, s place.Support, e record.Swap) answer.Reply {
 	if err != nil {
 		return answer.No("where that is cannot be read", s.Name()+" at 57 1/4")
 	}
-	if d := at - e.Old.L; e.Old.L != 0 && max(d, -d) > answer.Agrees {
+	if d := at - e.Old.L; e.Old.L != 0 && max(d, -d) > settle.Agrees {
 		return answer.Ask(fmt.Sprintf("%s was noted %s off %s, not at %s. Put it right all the same?", s.Name(), c.Near(at), from, c.Len(e.Old.L)), "",
 			c.As(fmt.Sprintf("%s off %s", c.Said(e.New), from), next.Entry), grammar.Choice{Label: "leave it"})
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -45,7 +47,7 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 	if room := c.State.Room(e.Room); room != nil && en.Room != "" && room.Name != en.Room && answer.OfRoom(next) {
 		there := c.In(room)
 		there.Line.Room = room.Name
-		return strikeAll(c, c.SaidTogether(en), false, false, nil).After(func(struck answer.Reply) answer.Reply {
+		return strikeAll(c, revise.SaidTogether(c, en), false, false, nil).After(func(struck answer.Reply) answer.Reply {
 			return there.Answer(next).After(func(r answer.Reply) answer.Reply { return answer.Join([]answer.Reply{struck, r}) })
 		})
 	}
@@ -53,7 +55,7 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 	case 0:
 		return answer.No(fmt.Sprintf("your last entry %q has nothing that this would change; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
 	case 1:
-		return c.Correct(en, found[0])
+		return revise.Correct(c, en, found[0])
 	default:
 		return answer.Ask("which one?", "", corrections(c, en, found)...)
 	}
@@ -62,7 +64,7 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 // again strikes all notes of a thing and notes it anew in the room that there refers to.
 func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
 	next := things.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
-	if _, _, stop := there.Place(b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
+	if _, _, stop := settle.Place(there, b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
 	}
 	own := slices.Clone(c.Room.Thing(b.Name).Standing())

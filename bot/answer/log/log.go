@@ -12,6 +12,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/hang"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -207,7 +208,7 @@ func status(c answer.Ctx, _ record.Status) answer.Reply {
 	}
 	for _, r := range c.SpeakOf() {
 		s := StatusOf(c.In(r))
-		s.Snags, s.Blocks = snags[r.Name], len(c.In(r).Blocking())
+		s.Snags, s.Blocks = snags[r.Name], len(ready.Blocking(c.In(r)))
 		text := fmt.Sprintf("%s; %d noted, %d covered, %d open", s.Hung, s.Noted, s.Covered, s.Open)
 		if s.Blocks > 0 {
 			text += fmt.Sprintf("; %d checks open", s.Blocks)

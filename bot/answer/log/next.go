@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/hang"
+	"strapline/bot/answer/ready"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -44,7 +45,7 @@ func next(c answer.Ctx, _ record.Next) answer.Reply {
 		}
 	}
 	var checks []string
-	for _, o := range c.Blocking() {
+	for _, o := range ready.Blocking(c) {
 		checks = append(checks, fmt.Sprintf("%s (%s)", o.What, o.Who))
 	}
 	if len(checks) > 0 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -176,7 +177,7 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 		r.Note("caution", answer.CautionFor(v.What))
 	}
 	if st != site.Open {
-		c.Passes(&r, th, "")
+		behind.Passes(c, &r, th, "")
 	}
 	c.Beside(&r, v.Surface, th.Name)
 	return answer.Save(event.Told{Room: th.Room.Name, Names: []string{th.Name}}, func(*site.Entry) answer.Reply { return r })

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
+	"strapline/bot/answer/settle"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -21,7 +23,7 @@ func mark(c answer.Ctx, e things.Mark) answer.Reply {
 		return *stop
 	}
 	s := answer.SurfaceOf(e.Surface)
-	fixes, p, stop := c.Place(s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+	fixes, p, stop := settle.Place(c, s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
 	if stop != nil {
 		return *stop
 	}
@@ -31,15 +33,15 @@ func mark(c answer.Ctx, e things.Mark) answer.Reply {
 			return *stop
 		}
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(event.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "mark", markOf(c, e.Name, s, p.Point),
-			c.Where(s)+" mark "+e.Name+": "+c.FixesText(s, fixes, p))
+			c.Where(s)+" mark "+e.Name+": "+settle.Text(c, s, fixes, p))
 		checks(c, &r, p, fixes)
 		if had && was != p.Point {
 			r.Note("moved", "was "+c.Coords(s, was))
 		}
-		c.Moves(&r, before.Without(e.Name))
+		revise.Moves(c, &r, before.Without(e.Name))
 		return r
 	})
 }
@@ -53,7 +55,7 @@ func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFac
 // sameMark asks if a colleague has used the name of the mark for another place.
 func sameMark(c answer.Ctx, e things.Mark, old event.MarkSet, was, now place.Point, s place.Surface) *answer.Reply {
 	who := c.Room.MarkedBy(e.Name)
-	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= answer.Agrees {
+	if c.Fixing || strings.EqualFold(who, c.Who) || old.Surface == s && max(was.X-now.X, now.X-was.X, was.Y-now.Y, now.Y-was.Y) <= settle.Agrees {
 		return nil
 	}
 	other := e
@@ -105,10 +107,10 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 	}
 	for i, f := range e.Fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
-			return c.AskWall(b.Surface, e.Fixes, i, with)
+			return settle.AskWall(c, b.Surface, e.Fixes, i, with)
 		}
 	}
-	before, said := c.Snap(c.Room), kept(c, b, en, e.Fixes)
+	before, said := revise.Snap(c, c.Room), kept(c, b, en, e.Fixes)
 	var p site.Placed
 	if len(e.Fixes) > 0 {
 		if len(said) > 0 {
@@ -116,7 +118,7 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 		} else {
 			said = e.Fixes
 		}
-		if said, p, stop = c.Place(b.Surface, said, b.Size, with); stop != nil {
+		if said, p, stop = settle.Place(c, b.Surface, said, b.Size, with); stop != nil {
 			return *stop
 		}
 	} else {
@@ -127,7 +129,7 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 	}
 	b.Fixes, b.Point = said, p.Point
 	return saveThing(c, b, p).After(func(r answer.Reply) answer.Reply {
-		c.Moves(&r, before, th)
+		revise.Moves(c, &r, before, th)
 		return r
 	})
 }

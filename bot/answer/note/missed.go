@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -44,7 +45,7 @@ func missed(c answer.Ctx, e rooms.Missed) answer.Reply {
 	}
 	b := event.Missed{Room: th.Room.Name, Name: th.Name, At: th.At()}
 	if len(e.Fixes) > 0 {
-		fixes, p, stop := c.Place(v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
+		fixes, p, stop := settle.Place(c, v.Surface, e.Fixes, v.Size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
 		if stop != nil {
 			return *stop
 		}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -37,7 +39,7 @@ func route(c answer.Ctx, e things.Route) answer.Reply {
 	s := answer.SurfaceOf(e.Surface)
 	for i, f := range e.Shared {
 		if f.How == place.OffWall && f.Wall == "" {
-			return c.AskWall(s, e.Shared, i, func(fs []place.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
+			return settle.AskWall(c, s, e.Shared, i, func(fs []place.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
 		}
 	}
 	points := make([][]place.Fix, len(e.Points))
@@ -53,7 +55,7 @@ func route(c answer.Ctx, e things.Route) answer.Reply {
 		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, b.NotchK, e.Notch), "")
 	}
 	for i, fixes := range e.Points {
-		fs, p, stop := c.Place(s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
+		fs, p, stop := settle.Place(c, s, fixes, place.Size{}, func(fs []place.Fix) grammar.Entry {
 			next := e
 			next.Points = slices.Clone(e.Points)
 			next.Points[i] = fs
@@ -123,11 +125,11 @@ func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) a
 		}
 		r.More = &answer.Question{Why: "how deep behind the board?", Base: line.String(), Lead: "depth"} // the run is saved all the same
 	}
-	q := c.ReachQuery(v.Surface, 0)
-	c.ScrewHits(&r, q, reach.Check(q.Query), func(name string) bool { return name == rt.Name })
+	q := behind.Of(c, v.Surface, 0)
+	behind.ScrewHits(c, &r, q, reach.Check(q.Query), func(name string) bool { return name == rt.Name })
 	for _, th := range c.Room.Things {
 		if tv, e := th.Now(); e != nil && tv.Surface == v.Surface {
-			c.Passes(&r, th, rt.Name)
+			behind.Passes(c, &r, th, rt.Name)
 		}
 	}
 	return r
@@ -173,7 +175,7 @@ func plate(c answer.Ctx, e things.Plate) answer.Reply {
 	}
 	v, _ := rt.Now()
 	n := len(c.Room.SupportsOf(v.Surface, e.What))
-	q := c.ReachQuery(v.Surface, 0)
+	q := behind.Of(c, v.Surface, 0)
 	a := reach.Check(q.Query)
 	var names []string
 	for _, i := range e.N {
@@ -191,7 +193,7 @@ func plate(c answer.Ctx, e things.Plate) answer.Reply {
 		}
 	}
 	return answer.Save(event.Plates{Room: c.Room.Name, Run: e.Run, What: e.What, N: e.N}, func(en *site.Entry) answer.Reply {
-		q := c.ReachQuery(v.Surface, 0)
+		q := behind.Of(c, v.Surface, 0)
 		left := "; no more due"
 		if due := q.PlatesDue(reach.Check(q.Query), rt.Name); len(due) > 0 {
 			left = "; still due at " + q.SupportNames(due)
@@ -203,7 +205,7 @@ func plate(c answer.Ctx, e things.Plate) answer.Reply {
 // findRoute says where a run goes and which supports it crosses.
 func findRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	v, en := rt.Now()
-	q := c.ReachQuery(v.Surface, 0)
+	q := behind.Of(c, v.Surface, 0)
 	var crosses []int
 	for _, x := range reach.Check(q.Query).Crossings {
 		if q.Routes[x.Run] == rt {
@@ -228,18 +230,18 @@ func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (
 	case "water", "pex", "plumbing":
 		kind = "pipe"
 	}
-	q := c.ReachQuery(on, 0)
-	behind := func(int) bool { return true }
+	q := behind.Of(c, on, 0)
+	over := func(int) bool { return true }
 	if rect != nil {
 		passes := reach.Holes(reach.Hole{
 			At: place.Point{X: (rect.X0 + rect.X1) / 2, Y: (rect.Y0 + rect.Y1) / 2}, W: rect.X1 - rect.X0, H: rect.Y1 - rect.Y0,
 		}, q.Supports, q.Runs, q.Allow)
-		behind = func(i int) bool { return slices.ContainsFunc(passes, func(p reach.Pass) bool { return p.Run == i }) }
+		over = func(i int) bool { return slices.ContainsFunc(passes, func(p reach.Pass) bool { return p.Run == i }) }
 	}
 	for i, rt := range q.Routes {
 		v, _ := rt.Now()
 		water := kind == "pipe" && v.What == "heat tube"
-		if !behind(i) || kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
+		if !over(i) || kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
 			continue
 		}
 		path := rt.Path()

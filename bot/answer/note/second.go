@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/settle"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -60,7 +61,7 @@ func own(c answer.Ctx, th *site.ThingState, e things.Thing, at place.Point) *ans
 	was := th.At()
 	apart := max(abs(was.X-at.X), abs(was.Y-at.Y))
 	sized := e.Size == (place.Size{}) || e.Size == v.Size
-	if sized && apart <= answer.Agrees {
+	if sized && apart <= settle.Agrees {
 		return answer.Stop(answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("agrees within %s with your %s, entry %d (%s): that one stands, %s. If it moved: `fix %s ...`",
 			c.Near(apart), thingName(c, v), en.Seq, c.Clock(en.Sent), said(c, v, was), th.Name)))
 	}
@@ -102,7 +103,7 @@ func second(c answer.Ctx, th *site.ThingState, e things.Thing, fixes []place.Fix
 			}
 			return c.Noted(saved, "thing", FactsOf(c, th), fmt.Sprintf("%s: agrees%s with %s; kept %s", name, within, c.ByWhen(en), said(c, v, th.At())))
 		}
-		r := c.Noted(saved, "thing", FactsOf(c, th), fmt.Sprintf("%s: %s; %s has %s (%s)", name, c.FixesText(s, fixes, p), en.Who, said(c, v, th.At()), c.Clock(en.Sent)))
+		r := c.Noted(saved, "thing", FactsOf(c, th), fmt.Sprintf("%s: %s; %s has %s (%s)", name, settle.Text(c, s, fixes, p), en.Who, said(c, v, th.At()), c.Clock(en.Sent)))
 		r.Note("check", fmt.Sprintf("%s. Both are kept, %s stands until somebody says", whyApart(c, verdict, en.Who), en.Who))
 		other := e
 		if other.Name = th.Name; e.Name == "" || c.Room.Thing(other.Name) != nil {

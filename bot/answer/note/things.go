@@ -9,6 +9,10 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
+	"strapline/bot/answer/ready"
+	"strapline/bot/answer/revise"
+	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -100,7 +104,7 @@ func thing(c answer.Ctx, e things.Thing) answer.Reply {
 			size = v.Size
 		}
 	}
-	fixes, p, stop := c.Place(s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
+	fixes, p, stop := settle.Place(c, s, e.Fixes, size, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = saidOf(fs); return next })
 	if stop != nil {
 		return *stop
 	}
@@ -133,9 +137,9 @@ func thing(c answer.Ctx, e things.Thing) answer.Reply {
 	if old == nil {
 		return saveThing(c, b, p)
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return saveThing(c, b, p).After(func(r answer.Reply) answer.Reply {
-		c.Moves(&r, before, old)
+		revise.Moves(c, &r, before, old)
 		return r
 	})
 }
@@ -228,7 +232,7 @@ func askSurface(c answer.Ctx, e things.Thing) answer.Reply {
 func sameThing(c answer.Ctx, old *site.ThingState, e things.Thing, p place.Point, s place.Surface) *answer.Reply {
 	v, en := old.Now()
 	at := old.At()
-	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > answer.Agrees || v.Surface != s
+	far := max(at.X-p.X, p.X-at.X, at.Y-p.Y, p.Y-at.Y) > settle.Agrees || v.Surface != s
 	if v.What == e.What && (strings.EqualFold(en.Who, c.Who) || !far) {
 		return nil
 	}
@@ -255,7 +259,7 @@ func freeName(c answer.Ctx, name string) string {
 // saveThing saves a note of a thing and reads it back.
 func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 	var reached []string
-	if b.What == answer.Panel { // scanning the whole room is for panels only, not for every note
+	if b.What == ready.Panel { // scanning the whole room is for panels only, not for every note
 		reached = under(c, b.Name)
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -267,7 +271,7 @@ func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 		inTheWay(c, &r, th)
 		corrected(c, &r, th, en)
 		underBoard(c, &r, th)
-		c.Passes(&r, th, "")
+		behind.Passes(c, &r, th, "")
 		reachable(c, &r, th, reached)
 		return r
 	})
@@ -277,12 +281,12 @@ func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 // what is reached through it, and what no longer is.
 func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string) {
 	v, _ := th.Now()
-	if panel, all := c.PanelOver(th); c.MustStay(th) && all {
+	if panel, all := ready.PanelOver(c, th); ready.MustStay(c, th) && all {
 		r.Note("check", fmt.Sprintf("a %s has to stay reachable: %s is over it", v.What, panel.Name))
-	} else if c.MustStay(th) {
+	} else if ready.MustStay(c, th) {
 		r.Note("check", fmt.Sprintf("a %s has to stay reachable: plan a panel before the board", v.What))
 	}
-	if v.What != answer.Panel {
+	if v.What != ready.Panel {
 		return
 	}
 	over := under(c, th.Name)
@@ -290,7 +294,7 @@ func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string)
 		r.Note("check", "over "+strings.Join(over, ", ")+", reachable by it once it is cut")
 	}
 	for _, o := range c.Room.Things {
-		if panel, all := c.PanelOver(o); panel == th && !all {
+		if panel, all := ready.PanelOver(c, o); panel == th && !all {
 			r.Note("check", fmt.Sprintf("%s is not all inside it, so it does not count as reachable: move the panel or make it larger", o.Name))
 		} else if slices.Contains(was, o.Name) && panel == nil {
 			r.Note("check", fmt.Sprintf("%s has no panel over it any more", o.Name))
@@ -301,7 +305,7 @@ func reachable(c answer.Ctx, r *answer.Reply, th *site.ThingState, was []string)
 // under returns the things reached through the panel of that name.
 func under(c answer.Ctx, panel string) (names []string) {
 	for _, o := range c.Room.Things {
-		if p, all := c.PanelOver(o); all && p.Name == panel {
+		if p, all := ready.PanelOver(c, o); all && p.Name == panel {
 			names = append(names, o.Name)
 		}
 	}
@@ -311,10 +315,10 @@ func under(c answer.Ctx, panel string) (names []string) {
 // whereText gives the place of a thing, as said and as understood.
 func whereText(c answer.Ctx, b event.Thing, p site.Placed) string {
 	if !b.Framed {
-		return c.FixesText(b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
+		return settle.Text(c, b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
 	}
 	said := c.Fixes(saidOf(b.Fixes))
-	if faces := c.Faces(b.Surface, b.Fixes, p.Point); faces != "" {
+	if faces := settle.Faces(c, b.Surface, b.Fixes, p.Point); faces != "" {
 		said += ", " + faces
 	}
 	return fmt.Sprintf("%s (%s)", spans(c, b.Surface, b.Size.At(p.Point)), said)
@@ -410,7 +414,7 @@ func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entr
 		text = c.Coords(was.Surface, was.Point)
 	}
 	r.Note("moved", fmt.Sprintf("was %s (%s)", text, c.ByWhen(old)))
-	c.TellTold(r, th, old)
+	revise.TellTold(c, r, th, old)
 }
 
 // underBoard warns that a thing is covered already, and says whether the note came late.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/fasten"
@@ -117,7 +118,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 				j.Corners = append(j.Corners, said.High)
 			}
 		}
-		j.Plates += len(reach.Check(c.ReachQuery(p.Surface, 0).Query).Plates)
+		j.Plates += len(reach.Check(behind.Of(c, p.Surface, 0).Query).Plates)
 	})
 	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
 	if v, set := c.State.SettingNow("waste"); set {
@@ -288,7 +289,7 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 // uncertain.
 func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
 	set := c.Room.Bearing(p.Surface)
-	where := c.WhereFixed(p.Surface, set)
+	where := behind.WhereFixed(c, p.Surface, set)
 	rule, notes := fasten.RuleFor(where)
 	var pieces []fasten.Piece
 	for _, r := range p.Rows {
@@ -300,7 +301,7 @@ func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, 
 			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
 		}
 	}
-	screw := c.ScrewFor(where, set[0])
+	screw := behind.ScrewFor(c, where, set[0])
 	return fasten.ForPieces(pieces, set, rule), rule, screw, append(notes, screw.Notes...)
 }
 

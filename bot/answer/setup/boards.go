@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -173,10 +174,10 @@ func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 	if up := len(c.Room.Pieces(place.Ceiling)) > 0; up && walls && !c.Room.WallsFirst() {
 		return answer.No(fmt.Sprintf("board is up on the ceiling of %s already", c.Room.Name), "log "+c.Room.Name)
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(event.First{Room: c.Room.Name, Walls: walls}, func(en *site.Entry) answer.Reply {
 		r := c.Noted(en, "first", nil, c.Room.Name+": "+text+"; "+so)
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }

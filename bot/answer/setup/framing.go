@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -51,13 +52,13 @@ func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
 		return answer.Ask(fmt.Sprintf("%s %s thick? send it again, e.g. `%s 5/8 thick`", b.What, c.Len(b.Thick), b.What), "")
 	}
 	had := c.Room.SupportsOf(b.Surface, b.What)
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	if len(b.At) == 0 && len(had) == 0 {
 		return answer.No(fmt.Sprintf("no %s noted in %s yet", b.What, c.Room.Name), string(b.What)+" ew 16 oc first 14 3/8 off north")
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := supportsNoted(c, en, b, had)
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }
@@ -211,10 +212,10 @@ func supportFix(c answer.Ctx, e rooms.SupportFix) answer.Reply {
 			return *stop
 		}
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		r := supportFixed(c, en, e, b, set)
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -124,7 +125,7 @@ func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 			b.Less = v.Less
 		}
 	}
-	before, leant := c.Snap(c.State.Room(e.Name)), false
+	before, leant := revise.Snap(c, c.State.Room(e.Name)), false
 	if r := c.State.Room(e.Name); r != nil {
 		_, leant = r.Shell().Shape()
 	}
@@ -146,7 +147,7 @@ func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 		for _, s := range b.Slopes {
 			slopeCheck(&r, s.Wall)
 		}
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }

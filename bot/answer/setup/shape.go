@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -35,14 +36,14 @@ func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		on := place.Slope(b.Wall)
 		_, up := c.Room.Shell().Extent(on)
 		x := c.Room.Shell().Long(on)
 		r := c.Noted(en, "slope", shapeOf(c, on), fmt.Sprintf("%s %s; %s long x %s up along it", c.Room.Name, slopeText(c, b), c.Near(x), c.Near(up)))
 		slopeCheck(&r, b.Wall)
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }
@@ -110,7 +111,7 @@ func bulkhead(c answer.Ctx, e rooms.Bulkhead) answer.Reply {
 	if old, ok := c.Room.Shell().Bulkhead(b.Wall, b.N); ok {
 		was = fmt.Sprintf(" (was %s x %s)", c.Len(old.Wide), c.Len(old.Drop))
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		bottom := place.Part(b.Wall, b.N, place.Bottom)
 		x := c.Room.Shell().Long(bottom)
@@ -120,7 +121,7 @@ func bulkhead(c answer.Ctx, e rooms.Bulkhead) answer.Reply {
 		}
 		r := c.Noted(en, "bulkhead", shapeOf(c, bottom), fmt.Sprintf("%s %s%s %s x %s, %s; %s long, bottom %s, %s %s; the ceiling stops at it",
 			c.Room.Name, place.Nth(b.N, "bulkhead"), was, c.Len(b.Wide), c.Len(b.Drop), at, c.Near(x), c.Len(b.Wide), faces, c.Len(b.Drop)))
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }

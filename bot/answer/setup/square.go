@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/inforce"
@@ -43,7 +44,7 @@ func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind != square.Few {
 		return noSquare(c, bad)
 	}
-	before := c.Snap(c.Room)
+	before := revise.Snap(c, c.Room)
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		if bad, ok := errors.AsType[*square.Error](err); ok {
 			r := c.Noted(en, "square", nil, c.Room.Name+" "+readings(c, b.Readings))
@@ -62,7 +63,7 @@ func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 			r.Note("check", fmt.Sprintf("the room is noted %s x %s, more than %s from these: one is wrong. Until that is put right the noted size stands",
 				c.Len(ew), c.Len(ns), c.Len(shell.Unlike)))
 		}
-		c.Moves(&r, before)
+		revise.Moves(c, &r, before)
 		return r
 	})
 }

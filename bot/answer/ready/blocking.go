@@ -1,10 +1,13 @@
-package answer
+// Package ready says what keeps a room from being closed.
+package ready
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/reach"
@@ -48,13 +51,13 @@ func clears(what string) string {
 }
 
 // Blocking returns what keeps the room from being closed.
-func (c Ctx) Blocking() []OpenCheck {
+func Blocking(c answer.Ctx) []OpenCheck {
 	open := []OpenCheck{}
 	waived := map[string]bool{}
 	for _, k := range c.Room.Checks(CheckNames()) {
 		waived[k.What] = !k.Open()
 		switch {
-		case c.named(k.What): // said of below, with why
+		case named(c, k.What): // said of below, with why
 		case k.State == "failed":
 			open = append(open, OpenCheck{k.What + " failed", clears(k.What)})
 		case k.Open():
@@ -62,7 +65,7 @@ func (c Ctx) Blocking() []OpenCheck {
 		}
 	}
 	for _, s := range c.Room.Shell().Surfaces() {
-		q := c.ReachQuery(s, 0)
+		q := behind.Of(c, s, 0)
 		a := reach.Check(q.Query)
 		for _, rt := range q.Routes {
 			if due := q.PlatesDue(a, rt.Name); len(due) > 0 {
@@ -71,8 +74,8 @@ func (c Ctx) Blocking() []OpenCheck {
 		}
 	}
 	for _, th := range c.Room.Things {
-		if what := Reachable(th.Name); c.MustStay(th) && !waived[what] {
-			if why := c.Unreachable(th); why != "" {
+		if what := Reachable(th.Name); MustStay(c, th) && !waived[what] {
+			if why := Unreachable(c, th); why != "" {
 				open = append(open, OpenCheck{what + why, "lead"})
 			}
 		}
@@ -89,7 +92,7 @@ func (c Ctx) Blocking() []OpenCheck {
 func Reachable(name string) string { return name + " has to stay reachable" }
 
 // named reports whether a check is that a noted thing of the room stays reachable.
-func (c Ctx) named(check string) bool {
+func named(c answer.Ctx, check string) bool {
 	name, ok := strings.CutSuffix(check, Reachable(""))
 	if th := c.Room.Thing(name); ok && th != nil {
 		_, e := th.Now()
@@ -99,9 +102,9 @@ func (c Ctx) named(check string) bool {
 }
 
 // MustStay reports whether a thing has to stay reachable: by its kind, or because the crew put it on the list.
-func (c Ctx) MustStay(th *site.ThingState) bool {
+func MustStay(c answer.Ctx, th *site.ThingState) bool {
 	v, e := th.Now()
-	return e != nil && (KindOf(v.What).Buried || slices.ContainsFunc(th.Room.Checks(nil), func(k site.CheckState) bool { return k.What == Reachable(th.Name) }))
+	return e != nil && (answer.KindOf(v.What).Buried || slices.ContainsFunc(th.Room.Checks(nil), func(k site.CheckState) bool { return k.What == Reachable(th.Name) }))
 }
 
 // Panel is the kind of thing that gives access to what has to stay accessible.
@@ -109,8 +112,8 @@ const Panel = "hatch"
 
 // PanelOver returns the access panel noted over a thing that has to stay accessible, nil if there is none.
 // all reports whether the whole thing lies within its opening.
-func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
-	if !c.MustStay(th) {
+func PanelOver(c answer.Ctx, th *site.ThingState) (panel *site.ThingState, all bool) {
+	if !MustStay(c, th) {
 		return nil, false
 	}
 	v, _ := th.Now()
@@ -132,11 +135,11 @@ func (c Ctx) PanelOver(th *site.ThingState) (panel *site.ThingState, all bool) {
 
 // Unreachable says why a thing that has to stay accessible is not, for the end of a sentence; "" if its
 // own hole is cut, or it has a panel that no board covers uncut.
-func (c Ctx) Unreachable(th *site.ThingState) (why string) {
+func Unreachable(c answer.Ctx, th *site.ThingState) (why string) {
 	if st, _ := th.Stands(); st == site.Open {
 		return ""
 	}
-	panel, all := c.PanelOver(th)
+	panel, all := PanelOver(c, th)
 	switch {
 	case panel == nil:
 		return ": no panel noted over it"
@@ -160,9 +163,9 @@ func trade(rt *site.RouteState) string {
 	return "plumber"
 }
 
-// NotReady warns if board goes up in a room that has not passed its checks.
-func (c Ctx) NotReady(r *Reply) {
-	if n := len(c.Blocking()); n > 0 {
+// Warn warns if board goes up in a room that has not passed its checks.
+func Warn(c answer.Ctx, r *answer.Reply) {
+	if n := len(Blocking(c)); n > 0 {
 		r.Note("not ready", fmt.Sprintf("%s checklist: %d open (see `ready`)", c.Room.Name, n))
 	}
 }

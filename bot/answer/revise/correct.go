@@ -1,13 +1,14 @@
-package answer
+// Package revise corrects and strikes entries, and says what that moves.
+package revise
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/record"
@@ -16,7 +17,7 @@ import (
 
 // SaidTogether returns the entries made by one line, newest first: rows of a layout hung together, or a
 // correction and the strike of what it replaced.
-func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
+func SaidTogether(c answer.Ctx, en *site.Entry) (all []*site.Entry) {
 	for _, e := range c.State.Entries {
 		rows := e.Body.Kind() == "hung" && en.Body.Kind() == "hung"
 		right := e.Body.Kind() == "strike" && e.Seq+1 == en.Seq && en.Body.Kind() != "strike"
@@ -29,12 +30,12 @@ func (c Ctx) SaidTogether(en *site.Entry) (all []*site.Entry) {
 	return all
 }
 
-// StrikeEntry strikes an entry and says what that changes. many: other entries of its line are struck too.
-func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
+// Strike strikes an entry and says what that changes. many: other entries of its line are struck too.
+func Strike(c answer.Ctx, en *site.Entry, undo, many bool) answer.Reply {
 	if b, ok := en.Body.(event.RoomSize); ok {
 		if r := c.State.Room(b.Room); r != nil && r.Used() && r.Sizes() == 1 {
 			if _, now := r.Said(); now == en {
-				return No(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), RoomAsSaid(b))
+				return answer.No(fmt.Sprintf("%s has notes in it; send its right size instead", b.Room), answer.RoomAsSaid(b))
 			}
 		}
 	}
@@ -45,9 +46,9 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 			wasCovered[th] = over
 		}
 	}
-	before := c.Snap(c.State.Room(en.Room))
-	return Save(event.Strike{Seq: en.Seq, Undo: undo}, func(*site.Entry) Reply {
-		r := Reply{Kind: "strike"}
+	before := Snap(c, c.State.Room(en.Room))
+	return answer.Save(event.Strike{Seq: en.Seq, Undo: undo}, func(*site.Entry) answer.Reply {
+		r := answer.Reply{Kind: "strike"}
 		row := ""
 		if b, ok := en.Body.(event.Hung); ok && many {
 			row = fmt.Sprintf(", row %d", b.Row)
@@ -69,26 +70,21 @@ func (c Ctx) StrikeEntry(en *site.Entry, undo, many bool) Reply {
 				}
 			}
 			if at, had := before.at[th]; had && (len(th.Standing()) == 0 || offWalls(th) != at) {
-				c.TellTold(&r, th, en)
+				TellTold(c, &r, th, en)
 			}
 		}
 		if len(gone) > 0 && len(wasCovered) == 0 {
 			r.Note("moved", "off the list: "+strings.Join(gone, ", "))
 		}
-		c.Moves(&r, before, noted...)
+		Moves(c, &r, before, noted...)
 		return r
 	})
-}
-
-// RoomAsSaid returns a room's size as a line to type again.
-func RoomAsSaid(b event.RoomSize) string {
-	return fmt.Sprintf("room %s %s x %s", b.Room, length.Canon(b.EW), length.Canon(b.NS))
 }
 
 // Correct replaces one of the sender's entries by another of its kind. Values with versions get a new
 // version, so the old one is kept beside it. Others add up, so the old one is struck before the new one is
 // read.
-func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
+func Correct(c answer.Ctx, en *site.Entry, next grammar.Entry) answer.Reply {
 	if c.Room = c.State.Room(en.Room); c.Room == nil {
 		c.Room = c.State.RoomOf(c.Who)
 	}
@@ -105,8 +101,8 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 	case event.RoomSize, event.MarkSet, event.SupportFix:
 		return c.Answer(next)
 	}
-	return Save(event.Strike{Seq: en.Seq}, func(*site.Entry) Reply {
-		return c.Answer(next).After(func(r Reply) Reply {
+	return answer.Save(event.Strike{Seq: en.Seq}, func(*site.Entry) answer.Reply {
+		return c.Answer(next).After(func(r answer.Reply) answer.Reply {
 			if r.Taken() {
 				r.Note("moved", fmt.Sprintf("in place of %d: %s", en.Seq, say.FirstLine(en.Text)))
 			} else {
@@ -118,7 +114,7 @@ func (c Ctx) Correct(en *site.Entry, next grammar.Entry) Reply {
 }
 
 // InUse says why entries must not be changed without asking, "" if they may.
-func (c Ctx) InUse(old []*site.Entry) string {
+func InUse(c answer.Ctx, old []*site.Entry) string {
 	for _, en := range old {
 		for _, th := range c.ThingsOf(en) {
 			if st, over := th.Stands(); st == site.Covered {

@@ -1,9 +1,10 @@
-package answer
+package revise
 
 import (
 	"fmt"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -20,7 +21,7 @@ type Snapshot struct {
 }
 
 // Snap takes a snapshot, empty if there is no room.
-func (c Ctx) Snap(r *site.Room) Snapshot {
+func Snap(c answer.Ctx, r *site.Room) Snapshot {
 	s := Snapshot{r, map[*site.ThingState]place.Point{}, map[*site.ThingState]site.Standing{}, map[string]place.Point{}}
 	if r == nil {
 		return s
@@ -51,7 +52,7 @@ func offWalls(th *site.ThingState) place.Point {
 
 // Moves says what has moved or changed state since the snapshot, and names those who were given a place
 // that has moved. Things in except are left out.
-func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
+func Moves(c answer.Ctx, r *answer.Reply, before Snapshot, except ...*site.ThingState) {
 	if before.room == nil {
 		return
 	}
@@ -59,7 +60,7 @@ func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
 	for _, th := range except {
 		skip[th] = true
 	}
-	now := c.Snap(before.room)
+	now := Snap(c, before.room)
 	var moved, outside, covered, bare []string
 	var told []*site.ThingState
 	for _, th := range before.room.Things {
@@ -99,12 +100,12 @@ func (c Ctx) Moves(r *Reply, before Snapshot, except ...*site.ThingState) {
 	tell("moved", "no longer covered", bare)
 	for _, th := range told {
 		_, en := th.Now()
-		c.TellTold(r, th, en)
+		TellTold(c, r, th, en)
 	}
 }
 
 // TellTold names those who were given the old place.
-func (c Ctx) TellTold(r *Reply, th *site.ThingState, old *site.Entry) {
+func TellTold(c answer.Ctx, r *answer.Reply, th *site.ThingState, old *site.Entry) {
 	var names []string
 	for _, a := range th.ToldSince(old, c.Who) {
 		names = append(names, fmt.Sprintf("%s (%s)", a.Who, c.Clock(a.Sent)))

@@ -1,17 +1,20 @@
-package answer
+// Package settle finds the place that the distances of an entry lead to, or what to ask or refuse instead, and reads
+// it back.
+package settle
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 // Agrees is how far apart two distances to one place may be and still agree.
@@ -19,54 +22,54 @@ const Agrees = length.Inch / 4
 
 // Place resolves the fixes of an entry in the room at hand, or returns what to ask or refuse. with returns
 // the entry with other fixes, for the choices of a question.
-func (c Ctx) Place(s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *Reply) {
-	if fixes, stop = c.aimed(fixes, with); stop != nil {
+func Place(c answer.Ctx, s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *answer.Reply) {
+	if fixes, stop = aimed(c, fixes, with); stop != nil {
 		return nil, p, stop
 	}
 	for i, f := range fixes {
 		if (f.How == place.OffWall || f.How == place.Along) && f.Wall == "" {
-			return nil, p, Stop(c.AskWall(s, fixes, i, with))
+			return nil, p, answer.Stop(AskWall(c, s, fixes, i, with))
 		}
 		out = append(out, f.Settled())
 	}
-	if stop := c.askFace(s, fixes, with); stop != nil {
+	if stop := askFace(c, s, fixes, with); stop != nil {
 		return nil, p, stop
 	}
-	if stop := c.askCorner(s, fixes, out, with); stop != nil {
+	if stop := askCorner(c, s, fixes, out, with); stop != nil {
 		return nil, p, stop
 	}
 	p, err := c.Room.Place(s, out, size, c.Sent.UnixMilli())
 	if u, bad := errors.AsType[*site.Unplaced](err); bad {
-		return nil, p, Stop(c.unplaced(s, out[u.Fix], u.Why))
+		return nil, p, answer.Stop(unplaced(c, s, out[u.Fix], u.Why))
 	}
 	if !p.Whole() {
-		return nil, p, Stop(c.askMissing(s, p, with(fixes)))
+		return nil, p, answer.Stop(askMissing(c, s, p, with(fixes)))
 	}
-	if stop := c.askShape(s, fixes, p, with); stop != nil {
+	if stop := askShape(c, s, fixes, p, with); stop != nil {
 		return nil, p, stop
 	}
 	if s == place.Ceiling || s.IsWall() {
-		if stop := c.askNotch(s, fixes, out, &p, size, with); stop != nil {
+		if stop := askNotch(c, s, fixes, out, &p, size, with); stop != nil {
 			return nil, p, stop
 		}
 	}
 	for _, x := range p.Checks {
 		if max(x.Diff, -x.Diff) > Agrees {
-			return nil, p, Stop(c.askCheck(fixes, x, with))
+			return nil, p, answer.Stop(askCheck(c, fixes, x, with))
 		}
 	}
 	if !c.Room.Shell().Inside(s, p.Point) {
-		return nil, p, Stop(c.askOutside(s, p.Point, with))
+		return nil, p, answer.Stop(askOutside(c, s, p.Point, with))
 	}
 	if !c.Room.Shell().Holds(s, p.Point, size) {
-		return nil, p, Stop(c.askPartly(s, fixes, p.Point, size, with))
+		return nil, p, answer.Stop(askPartly(c, s, fixes, p.Point, size, with))
 	}
-	return out, p, c.askShort(s, out, p)
+	return out, p, askShort(c, s, out, p)
 }
 
 // aimed replaces descriptions of things in fixes by their names: "the sink light" is light 2. It asks
 // which if the words fit several.
-func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]place.Fix, *Reply) {
+func aimed(c answer.Ctx, fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]place.Fix, *answer.Reply) {
 	out := slices.Clone(fixes)
 	for i, f := range fixes {
 		if f.Name == "" || f.Sup != "" || c.Room.Thing(f.Name) != nil || c.IsMark(f.Name) {
@@ -85,7 +88,7 @@ func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]p
 			choices = append(choices, c.As(fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())), with(next)))
 		}
 		if choices != nil {
-			return nil, Stop(Ask(fmt.Sprintf("which %s?", f.Name), "", choices...))
+			return nil, answer.Stop(answer.Ask(fmt.Sprintf("which %s?", f.Name), "", choices...))
 		}
 	}
 	return out, nil
@@ -93,7 +96,7 @@ func (c Ctx) aimed(fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]p
 
 // AskWall asks off which wall a distance was measured. It offers only walls that fix a coordinate that no
 // other distance fixes.
-func (c Ctx) AskWall(s place.Surface, fixes []place.Fix, i int, with func([]place.Fix) grammar.Entry) Reply {
+func AskWall(c answer.Ctx, s place.Surface, fixes []place.Fix, i int, with func([]place.Fix) grammar.Entry) answer.Reply {
 	var taken [2]bool
 	for k, f := range fixes {
 		if k == i || f.Wall == "" && (f.How == place.OffWall || f.How == place.Along) {
@@ -119,22 +122,22 @@ func (c Ctx) AskWall(s place.Surface, fixes []place.Fix, i int, with func([]plac
 		said += " " + fixes[i].Side + ":"
 	}
 	if len(choices) == 0 {
-		return No(fmt.Sprintf("%s is one distance too many", said), "")
+		return answer.No(fmt.Sprintf("%s is one distance too many", said), "")
 	}
-	return Ask(said+" off which wall?", "", choices...)
+	return answer.Ask(said+" off which wall?", "", choices...)
 }
 
 // askFace asks to which face a distance was measured, if the wall got its board in the day before the
 // message came in and nobody knows when it was written.
-func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
+func askFace(c answer.Ctx, s place.Surface, fixes []place.Fix, with func([]place.Fix) grammar.Entry) *answer.Reply {
 	if !c.Arrived || c.Line.At != "" || c.Line.Before > 0 || c.Line.After > 0 {
 		return nil
 	}
 	sent := c.Sent.UnixMilli()
 	const day = 24 * 60 * 60 * 1000
 	for i, f := range fixes {
-		what, now := c.front(s, f, place.Point{}, sent)
-		if _, was := c.front(s, f, place.Point{}, sent-day); what == "" || f.Face != "" || was == now {
+		what, now := front(c, s, f, place.Point{}, sent)
+		if _, was := front(c, s, f, place.Point{}, sent-day); what == "" || f.Face != "" || was == now {
 			continue
 		}
 		var choices []grammar.Choice
@@ -149,14 +152,14 @@ func (c Ctx) askFace(s place.Surface, fixes []place.Fix, with func([]place.Fix) 
 		if f.Wall != "" {
 			what = c.Room.Shell().Front(s, f, place.Point{}).Name()
 		}
-		return Stop(Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
+		return answer.Stop(answer.Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
 	}
 	return nil
 }
 
 // front returns what a distance is measured from, a wall or the ceiling ("" for neither), and the
 // thickness of the board on its framing at time t.
-func (c Ctx) front(s place.Surface, f place.Fix, at place.Point, t int64) (what string, board length.Length) {
+func front(c answer.Ctx, s place.Surface, f place.Fix, at place.Point, t int64) (what string, board length.Length) {
 	if f.How == place.DownTo {
 		return string(place.Ceiling), c.Room.CeilingFace(t)
 	}
@@ -168,10 +171,10 @@ func (c Ctx) front(s place.Surface, f place.Fix, at place.Point, t int64) (what 
 }
 
 // askMissing asks for the coordinate that nothing fixes. The answer is added to the line.
-func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
+func askMissing(c answer.Ctx, s place.Surface, p site.Placed, e grammar.Entry) answer.Reply {
 	base := c.LineOf(e).String()
 	if (s.Upright() || s.SlopeTo() != "") && !p.Pinned[place.Y] {
-		return Ask("how far up? e.g. `16 up`", base)
+		return answer.Ask("how far up? e.g. `16 up`", base)
 	}
 	var names []string
 	for _, w := range place.Walls {
@@ -180,14 +183,14 @@ func (c Ctx) askMissing(s place.Surface, p site.Placed, e grammar.Entry) Reply {
 		}
 	}
 	if len(names) == 4 {
-		return Ask("where? two distances, e.g. `26 off west 41 off north`", base)
+		return answer.Ask("where? two distances, e.g. `26 off west 41 off north`", base)
 	}
-	return Ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
+	return answer.Ask(fmt.Sprintf("and how far off %s? e.g. `41 off %s`", strings.Join(names, " or "), names[0]), base)
 }
 
 // askNotch asks from which wall a distance was measured if a notch stands at that wall. It offers every
 // reading that puts the place in the room; if there is just one, it takes it.
-func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *Reply {
+func askNotch(c answer.Ctx, s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *answer.Reply {
 	var open []int // distances that could be off a notch's wall
 	for i, f := range fixes {
 		stands := c.Room.Shell().NotchOn(out[i].Wall)
@@ -246,12 +249,12 @@ func (c Ctx) askNotch(s place.Surface, fixes []place.Fix, out []place.Fix, p *si
 		}
 		choices = append(choices, c.As(strings.Join(label, ", "), with(next)))
 	}
-	return Stop(Ask("which walls?", "", choices...))
+	return answer.Stop(answer.Ask("which walls?", "", choices...))
 }
 
 // askCorner settles whether a distance along a notch's face is off its outside corner or off the room's
 // wall on that side, which it asks if both are on the face.
-func (c Ctx) askCorner(s place.Surface, fixes, out []place.Fix, with func([]place.Fix) grammar.Entry) *Reply {
+func askCorner(c answer.Ctx, s place.Surface, fixes, out []place.Fix, with func([]place.Fix) grammar.Entry) *answer.Reply {
 	long, _ := c.Room.Shell().Extent(s)
 	t := c.Sent.UnixMilli()
 	for i, f := range fixes {
@@ -276,13 +279,13 @@ func (c Ctx) askCorner(s place.Surface, fixes, out []place.Fix, with func([]plac
 		if f.L+front <= long {
 			choices = append([]grammar.Choice{c.As(fmt.Sprintf("%s off the notch's corner", c.Said(f.Said)), with(own))}, choices...)
 		}
-		return Stop(Ask(fmt.Sprintf("the %s ends at its corner, %s off the %s wall. Off which?", s.Name(), c.Near(corner), f.Wall), "", choices...))
+		return answer.Stop(answer.Ask(fmt.Sprintf("the %s ends at its corner, %s off the %s wall. Off which?", s.Name(), c.Near(corner), f.Wall), "", choices...))
 	}
 	return nil
 }
 
 // askShort refuses a distance off a support that does not extend to the place.
-func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply {
+func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed) *answer.Reply {
 	for _, f := range fixes {
 		if f.Sup == "" {
 			continue
@@ -292,7 +295,7 @@ func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply 
 			if sup.N != f.N || sup.Reaches(along) {
 				continue
 			}
-			return Stop(No(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), c.Near(sup.From), c.Near(sup.To),
+			return answer.Stop(answer.No(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), c.Near(sup.From), c.Near(sup.To),
 				map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], c.Near(along)), ""))
 		}
 	}
@@ -300,18 +303,18 @@ func (c Ctx) askShort(s place.Surface, fixes []place.Fix, p site.Placed) *Reply 
 }
 
 // askCheck asks which of two distances for one coordinate counts.
-func (c Ctx) askCheck(fixes []place.Fix, x site.Check, with func([]place.Fix) grammar.Entry) Reply {
+func askCheck(c answer.Ctx, fixes []place.Fix, x site.Check, with func([]place.Fix) grammar.Entry) answer.Reply {
 	without := func(i int) []place.Fix {
 		next := append([]place.Fix(nil), fixes[:i]...)
 		return append(next, fixes[i+1:]...)
 	}
 	d := max(x.Diff, -x.Diff)
-	return Ask(fmt.Sprintf("%s and %s are %s apart; which counts?", c.Fix(fixes[x.First]), c.Fix(fixes[x.Second]), c.Len(d)), "",
+	return answer.Ask(fmt.Sprintf("%s and %s are %s apart; which counts?", c.Fix(fixes[x.First]), c.Fix(fixes[x.Second]), c.Len(d)), "",
 		c.As(c.Fix(fixes[x.First]), with(without(x.Second))),
 		c.As(c.Fix(fixes[x.Second]), with(without(x.First))))
 }
 
-func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) Reply {
+func askOutside(c answer.Ctx, s place.Surface, p place.Point, with func([]place.Fix) grammar.Entry) answer.Reply {
 	x, y := c.Room.Shell().Extent(s)
 	where := fmt.Sprintf("%s, %s x %s", c.Room.Name, c.Len(x), c.Len(y))
 	if s.Upright() {
@@ -320,33 +323,33 @@ func (c Ctx) askOutside(s place.Surface, p place.Point, with func([]place.Fix) g
 			where += ", " + c.Len(y) + " high"
 		}
 	}
-	return Ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, c.Coords(s, p)), c.LineOf(with(nil)).String())
+	return answer.Ask(fmt.Sprintf("that is outside %s: it would be %s. Send the distances again", where, c.Coords(s, p)), c.LineOf(with(nil)).String())
 }
 
 // askPartly asks about a hole that would be partly in a wall or past its end; often it was measured to its
 // edge.
-func (c Ctx) askPartly(s place.Surface, fixes []place.Fix, p place.Point, size place.Size, with func([]place.Fix) grammar.Entry) Reply {
+func askPartly(c answer.Ctx, s place.Surface, fixes []place.Fix, p place.Point, size place.Size, with func([]place.Fix) grammar.Entry) answer.Reply {
 	why := fmt.Sprintf("a hole of%s at %s is not all on the %s", c.Size(size), c.Coords(s, p), s.Name())
 	edges := slices.Clone(fixes)
 	for i, f := range edges {
 		edges[i].ToEdge = f.How == place.OffWall || f.How == place.UpFrom || f.How == place.DownTo
 	}
 	if q, err := c.Room.Place(s, edges, size, c.Sent.UnixMilli()); err == nil && q.Whole() && c.Room.Shell().Holds(s, q.Point, size) {
-		return Ask(why, "", c.As("measured to its edge", with(edges)), grammar.Choice{Label: "no: send the distances again"})
+		return answer.Ask(why, "", c.As("measured to its edge", with(edges)), grammar.Choice{Label: "no: send the distances again"})
 	}
-	return Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
+	return answer.Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
 }
 
 // unplaced refuses a fix that does not fix a coordinate.
-func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
+func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why site.Why) answer.Reply {
 	on := "the " + s.Name()
 	switch why {
 	case site.NoSupport:
 		n := len(c.Room.SupportsOf(s, f.Sup))
 		if n == 0 {
-			return No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
+			return answer.No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
 		}
-		return No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
+		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
 	case site.WrongWay:
 		run := place.Direction("")
 		for _, q := range c.Room.SupportsOf(s, f.Sup) {
@@ -361,123 +364,35 @@ func (c Ctx) unplaced(s place.Surface, f place.Fix, why site.Why) Reply {
 			if run == place.EW {
 				a, b = place.West, place.East
 			}
-			return No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), "")
+			return answer.No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), "")
 		}
-		return No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
+		return answer.No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
 	case site.NotHere:
 		w := f.Wall
 		if w == "" {
 			w = f.Dir
 		}
-		return No(fmt.Sprintf("%s is not a side of %s", w, on), "")
+		return answer.No(fmt.Sprintf("%s is not a side of %s", w, on), "")
 	case site.NoPoint:
-		return No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, c.nearestName(f.Name)), "")
+		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
 	case site.NoHeight:
-		return No("no ceiling height is noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
+		return answer.No("no ceiling height is noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
 	case site.NoBoard:
 		if f.How == place.DownTo {
-			return No("no board is noted on the ceiling", "ceiling up")
+			return answer.No("no board is noted on the ceiling", "ceiling up")
 		}
-		return No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+		return answer.No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
 	case site.NoFloor:
-		return No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
+		return answer.No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
 	case site.OnFloor:
-		return No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
+		return answer.No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
 	default:
-		return No("that is measured from something measured from it", "")
+		return answer.No("that is measured from something measured from it", "")
 	}
-}
-
-// FixesText reads a place back: what was said, from which face, and the resolved coordinates if they
-// differ.
-func (c Ctx) FixesText(s place.Surface, fixes []place.Fix, p site.Placed) string {
-	plain, walls := true, false
-	off := c.Room.Shell().FromStart(s, p.Point)
-	for _, f := range fixes {
-		walls = walls || f.Wall != "" || f.How == place.UpFrom && (s.FromFloor() || s.SlopeTo() != "")
-		a, grows, _ := s.Axis(f.Wall)
-		same := max(off.On(a)-f.L, f.L-off.On(a)) < length.Millimetre/1000
-		plain = plain && !f.ToEdge && (f.How == place.UpFrom || f.How == place.OffWall && grows && same && (!f.Notch || c.Room.Shell().FromCorner(s, f.Wall) > 0))
-	}
-	parts := make([]string, len(fixes))
-	for i, f := range fixes {
-		parts[i] = c.Fix(f)
-		_, board := c.front(s, f, p.Point, c.Sent.UnixMilli())
-		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // say the face, if it is not the one a typed distance would be taken to
-			f.Main = false
-			parts[i] = f.Text(c.Said)
-		}
-	}
-	text := strings.Join(parts, ", ")
-	if p.InLine != "" {
-		text += ", in line with " + p.InLine
-	}
-	faces := ""
-	if walls {
-		faces = c.Faces(s, fixes, p.Point)
-	}
-	if !plain {
-		text += " = " + c.Coords(s, p.Point)
-		if strings.Contains(faces, "board face") { // the coordinates are not to it
-			text += ", to the studs"
-		}
-	}
-	if walls {
-		text += " (" + faces + ")"
-	}
-	return text
-}
-
-// Faces names the faces that distances off walls were measured to, wall by wall if they differ, and the
-// floor that heights were measured from.
-func (c Ctx) Faces(s place.Surface, fixes []place.Fix, at place.Point) string {
-	var faces, each []string
-	floor := ""
-	for _, f := range fixes {
-		if f.How == place.UpFrom && s.FromFloor() {
-			floor = string(cmp.Or(f.Face, c.floorAt(c.Sent.UnixMilli())))
-		}
-		name, board := c.front(s, f, at, c.Sent.UnixMilli())
-		if name == "" {
-			continue
-		}
-		face := "studs"
-		switch {
-		case c.Room.Finished(c.Room.Shell().Front(s, f, at)):
-			face = "finished wall"
-		case f.Face == place.BoardFace || f.Face == "" && board > 0:
-			face = "board face"
-		}
-		if !slices.Contains(faces, face) {
-			faces = append(faces, face)
-		}
-		each = append(each, name+" "+face)
-	}
-	switch {
-	case len(faces) == 0 && floor == "":
-		return ""
-	case len(faces) == 0:
-		return "from the " + floor
-	case len(faces) == 1 && floor == "":
-		return "from the " + faces[0]
-	case len(faces) == 1:
-		return "from the " + faces[0] + " and the " + floor
-	case floor != "":
-		each = append(each, floor)
-	}
-	return strings.Join(each, ", ")
-}
-
-// floorAt returns the floor that heights are measured from at time t.
-func (c Ctx) floorAt(t int64) place.Face {
-	if c.Room.Floor(t) > 0 {
-		return place.FinishedFloor
-	}
-	return place.Subfloor
 }
 
 // nearestName suggests the known name closest to a word.
-func (c Ctx) nearestName(word string) string {
+func nearestName(c answer.Ctx, word string) string {
 	var known []string
 	for _, th := range c.Room.Things {
 		known = append(known, th.Name)
@@ -487,4 +402,46 @@ func (c Ctx) nearestName(word string) string {
 		return fmt.Sprintf("; did you mean %s?", n)
 	}
 	return ""
+}
+
+// askShape asks whether a distance off the wall that a slope comes down to runs up the slope or level, on
+// plan; and, if a place was given for the ceiling, whether it is on the slope or bulkhead there.
+func askShape(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *answer.Reply {
+	over := s
+	if s == place.Ceiling {
+		if over = c.Room.Shell().Overhead(p.Point); over == s {
+			return nil
+		}
+	}
+	on := func(fixes []place.Fix) grammar.Entry {
+		return rooms.Resolve(with(fixes), func(place.Surface) place.Surface { return over })
+	}
+	w := over.SlopeTo()
+	switch _, boxed, _ := over.BulkheadOf(); {
+	case w == "" && over == s:
+		return nil
+	case w == "":
+		return answer.Stop(answer.Ask(fmt.Sprintf("the %s bulkhead is there: on its bottom?", boxed), "", c.As("on the "+string(over), on(fixes))))
+	}
+	for i, f := range fixes {
+		if f.How != place.OffWall || f.Wall != w || f.Level {
+			continue
+		}
+		up, level := slices.Clone(fixes), slices.Clone(fixes)
+		up[i].How, up[i].Wall, up[i].Face = place.UpFrom, "", ""
+		level[i].Level = true
+		return answer.Stop(answer.Ask(fmt.Sprintf("%s off %s: up the slope, or level on plan?", c.Said(f.Said), w), "",
+			c.As("up the slope", on(up)), c.As("on plan", on(level))))
+	}
+	if over == s {
+		return nil
+	}
+	for i, f := range fixes {
+		if f.How == place.OffWall && f.Wall == w.Opposite() {
+			level := slices.Clone(fixes)
+			level[i] = place.Fix{How: place.OffWall, Wall: w, Level: true, Said: length.Said{L: c.Room.Shell().Off(s, w, p.Point)}}
+			return answer.Stop(answer.Ask(fmt.Sprintf("that is on the %s: on plan?", over), "", c.As(c.Fix(level[i]), on(level))))
+		}
+	}
+	return answer.Stop(answer.No(fmt.Sprintf("that is on the %s: how far up it?", over), fmt.Sprintf("%s on %s, 26 off %s, 30 up", "light l1", over, over.Start(place.X))))
 }

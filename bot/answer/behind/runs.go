@@ -1,12 +1,12 @@
-package answer
+// Package behind is about the runs behind a surface: what a screw or a cutter does to them.
+package behind
 
 import (
 	"fmt"
 	"slices"
-	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
-	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -20,7 +20,7 @@ var routeKinds = map[string]reach.Kind{
 }
 
 // WhereFixed says how the board of a surface is fastened, in the terms of the codes.
-func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
+func WhereFixed(c answer.Ctx, s place.Surface, set []place.Support) fasten.Where {
 	board, _ := c.State.BoardNow()
 	w := fasten.Where{
 		Code: place.Code(c.State.CodeNow()), Wall: s.Upright(), Board: board.Thick, Across: true,
@@ -36,7 +36,7 @@ func (c Ctx) WhereFixed(s place.Surface, set []place.Support) fasten.Where {
 }
 
 // ScrewFor returns the screw that the lead set, or else the usual one.
-func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
+func ScrewFor(c answer.Ctx, where fasten.Where, sup place.Support) fasten.Screw {
 	if l := c.State.ScrewSet(); l != 0 {
 		return fasten.Check(l, where, sup)
 	}
@@ -44,28 +44,28 @@ func (c Ctx) ScrewFor(where fasten.Where, sup place.Support) fasten.Screw {
 }
 
 // jobScrew returns its length for a surface's supports.
-func (c Ctx) jobScrew(s place.Surface, set []place.Support) length.Length {
+func jobScrew(c answer.Ctx, s place.Surface, set []place.Support) length.Length {
 	var sup place.Support
 	if len(set) > 0 {
 		sup = set[0]
 	}
-	return c.ScrewFor(c.WhereFixed(s, set), sup).Length
+	return ScrewFor(c, WhereFixed(c, s, set), sup).Length
 }
 
-// ReachQuery is a reach query with the names of what its indexes refer to.
-type ReachQuery struct {
+// Query is a reach query with the names of what its indexes refer to.
+type Query struct {
 	reach.Query
 	Surface place.Surface
 	Routes  []*site.RouteState
 	Set     []place.Support
 }
 
-// ReachQuery builds the query for the runs and supports of the surface. screw 0 means the job's own.
-func (c Ctx) ReachQuery(s place.Surface, screw length.Length) ReachQuery {
+// Of builds the query for the runs and supports of the surface. screw 0 means the job's own.
+func Of(c answer.Ctx, s place.Surface, screw length.Length) Query {
 	board, _ := c.State.BoardNow()
-	q := ReachQuery{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
+	q := Query{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
 	if screw == 0 {
-		screw = c.jobScrew(s, q.Set)
+		screw = jobScrew(c, s, q.Set)
 	}
 	usual := reach.Usual()
 	q.Query = reach.Query{
@@ -76,12 +76,12 @@ func (c Ctx) ReachQuery(s place.Surface, screw length.Length) ReachQuery {
 	}
 	q.Supports = q.Set
 	for _, rt := range q.Routes {
-		q.Runs = append(q.Runs, c.reachRun(rt, q.Set))
+		q.Runs = append(q.Runs, reachRun(c, rt, q.Set))
 	}
 	return q
 }
 
-func (c Ctx) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
+func reachRun(c answer.Ctx, rt *site.RouteState, set []place.Support) reach.Run {
 	v, _ := rt.Now()
 	run := reach.Run{Name: rt.Name, Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
 	switch v.How {
@@ -111,7 +111,7 @@ func (c Ctx) reachRun(rt *site.RouteState, set []place.Support) reach.Run {
 }
 
 // SupportNames names the supports of crossings: "straps 2, 3".
-func (q ReachQuery) SupportNames(at []int) string {
+func (q Query) SupportNames(at []int) string {
 	slices.Sort(at)
 	at = slices.Compact(at)
 	kind := string(q.Set[at[0]].Kind)
@@ -126,7 +126,7 @@ func (q ReachQuery) SupportNames(at []int) string {
 }
 
 // Numbers returns the supports' own numbers.
-func (q ReachQuery) Numbers(at []int) []int {
+func (q Query) Numbers(at []int) []int {
 	var out []int
 	for _, i := range at {
 		out = append(out, q.Set[i].N)
@@ -135,7 +135,7 @@ func (q ReachQuery) Numbers(at []int) []int {
 }
 
 // ScrewHits adds a note for each run that the job's screw reaches or comes near.
-func (c Ctx) ScrewHits(r *Reply, q ReachQuery, a reach.Answer, of func(run string) bool) {
+func ScrewHits(c answer.Ctx, r *answer.Reply, q Query, a reach.Answer, of func(run string) bool) {
 	for i, rt := range q.Routes {
 		if !of(rt.Name) {
 			continue
@@ -155,14 +155,14 @@ func (c Ctx) ScrewHits(r *Reply, q ReachQuery, a reach.Answer, of func(run strin
 		}
 		if len(hit) > 0 {
 			r.Note("caution", fmt.Sprintf("a %s screw reaches %s at %s, by up to %s: `reach` says where not to screw. %s",
-				c.Len(q.Screw), rt.Name, q.SupportNames(hit), c.Fine(past), CautionNear(c.kindOf(rt))))
+				c.Len(q.Screw), rt.Name, q.SupportNames(hit), c.Fine(past), answer.CautionNear(kindOf(c, rt))))
 		} else if len(near) > 0 {
-			r.Note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", c.Len(q.Screw), c.Len(q.Allow.Margin), rt.Name, q.SupportNames(near), CautionNear(c.kindOf(rt))))
+			r.Note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", c.Len(q.Screw), c.Len(q.Allow.Margin), rt.Name, q.SupportNames(near), answer.CautionNear(kindOf(c, rt))))
 		}
 	}
 }
 
-func (q ReachQuery) PlatesDue(a reach.Answer, run string) []int {
+func (q Query) PlatesDue(a reach.Answer, run string) []int {
 	var out []int
 	for _, p := range a.Plates {
 		if q.Routes[p.Run].Name == run {
@@ -172,21 +172,21 @@ func (q ReachQuery) PlatesDue(a reach.Answer, run string) []int {
 	return out
 }
 
-func (c Ctx) kindOf(rt *site.RouteState) string {
+func kindOf(c answer.Ctx, rt *site.RouteState) string {
 	v, _ := rt.Now()
 	return v.What
 }
 
 // Passes adds a note for the run named, or any if name is "", that passes behind an opening.
-func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
+func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 	v, e := th.Now()
-	if e == nil || !KindOf(v.What).NeedsRoom && v.What != "box" && v.What != "outlet" && v.What != "switch" {
+	if e == nil || !answer.KindOf(v.What).NeedsRoom && v.What != "box" && v.What != "outlet" && v.What != "switch" {
 		return
 	}
 	if len(c.Room.RoutesOn(v.Surface)) == 0 {
 		return
 	}
-	q := c.ReachQuery(v.Surface, 0)
+	q := Of(c, v.Surface, 0)
 	at := th.At()
 	hole := reach.Hole{At: place.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
@@ -203,21 +203,6 @@ func (c Ctx) Passes(r *Reply, th *site.ThingState, name string) {
 		if p.State != reach.Clear {
 			text += ": the cutter can reach it"
 		}
-		r.Note("caution", text+". "+CautionNear(rv.What))
+		r.Note("caution", text+". "+answer.CautionNear(rv.What))
 	}
-}
-
-// RouteName names a run.
-func (c Ctx) RouteName(v event.Route) string {
-	s := v.Name
-	if !strings.HasPrefix(s, v.What) {
-		s = v.What + " " + s
-	}
-	if v.Size == 0 {
-		return s
-	}
-	if strings.HasPrefix(v.Name, v.What+" ") { // its number is not part of the size
-		s += ","
-	}
-	return s + " " + c.Len(v.Size)
 }
