@@ -1,6 +1,7 @@
 package lex
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -334,7 +335,7 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 		return Symbol{}, 0
 	}
 	var best Symbol
-	n, count, said := 0, 0, ""
+	n, count, said, figured := 0, 0, "", ""
 	for k := i; k < len(l.Pieces) && count < MostWords; k++ {
 		p := l.Pieces[k]
 		if p.Kind == '.' || p.Gone {
@@ -348,9 +349,18 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 		} else {
 			said += " " + p.Low
 		}
+		if n := Counts[p.Low]; n > 0 && count > 0 { // bedroom two is bedroom 2
+			figured = strings.TrimSpace(figured + " " + strconv.Itoa(n))
+		} else {
+			figured = strings.TrimSpace(figured + " " + p.Low)
+		}
 		count++
 		var sym Symbol
-		switch room, ok := l.Rooms[said]; {
+		room, ok := l.Rooms[said]
+		if !ok {
+			room, ok = l.Rooms[figured]
+		}
+		switch {
 		case ok && !l.another(i, room):
 			sym = Symbol{Room, room}
 		case l.Walls[said] != "" && (!opening[said] || l.wallAt(i, k+1)):
@@ -476,24 +486,4 @@ func Shape(w string) bool {
 		k++
 	}
 	return 1 <= n && n <= 3 && n < k && k == len(w) && k-n <= 3
-}
-
-// Plain returns s without case, signs and filler.
-func Plain(s string) string { return plainOf(Pieces(s)) }
-
-// Plain returns the [Plain] text from piece i on, without the frame.
-func (l *Reader) Plain(i int) string { return plainOf(l.Pieces[i:]) }
-
-func plainOf(pieces []Piece) string {
-	var b strings.Builder
-	for _, p := range pieces {
-		if p.Kind == '.' || p.Gone || Filler[p.Low] {
-			continue
-		}
-		if b.Len() > 0 {
-			b.WriteByte(' ')
-		}
-		b.WriteString(p.Low)
-	}
-	return b.String()
 }

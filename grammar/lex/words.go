@@ -76,6 +76,7 @@ var fixed = []struct {
 	{Key, "row", true, ""},
 	{Key, "even", true, "evenly"},
 	{Key, "on hand", true, ""},
+	{Key, "full length", true, ""},
 	{Key, "on top", true, "on top of"},
 	{Key, "to", true, ""},
 	{Tag, "edge", true, ""},

@@ -51,24 +51,11 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			return got, nil
 		}
 	}
-	if !l.Question {
-		switch texts := wording.Framing(l); len(texts) {
-		case 1:
-			if got, gerr := l.Again(texts[0]); gerr == nil {
-				return got, nil
-			}
-		case 2:
-			ask := l.Asks("which is its thickness, flat or on edge?")
-			ask.Choices = []grammar.Choice{grammar.Reads("flat", texts[0]), grammar.Reads("on edge", texts[1])}
-			return l.Line, l.Choices(ask)
-		}
+	got, proposed, ok := ofRough(l)
+	if as, asks := errors.AsType[*grammar.Ask](proposed); ok && !(asks && as.Keep) { // what is only proposed may have a sure reading
+		return got, proposed
 	}
 	if !l.Question {
-		if got, gerr := l.Again(wording.Opening(l, said)); gerr == nil {
-			return got, nil
-		} else if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
-			return l.Line, ask
-		}
 		if ask := wording.Crooked(l, said); ask != nil {
 			return l.Line, ask
 		}
@@ -131,6 +118,9 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 				return l.Line, l.Choices(ask)
 			}
 		}
+	}
+	if proposed != nil {
+		return l.Line, proposed
 	}
 	if !asks {
 		if got, ok := certain(guess(l)); ok {

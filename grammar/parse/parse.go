@@ -138,7 +138,10 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			_, about := recognise(l)
 			err = unread.Judge(l, err, about)
 		}
-		got, serr := sensed(l, err)
+		got, serr := l.Line, err
+		if as, ok := errors.AsType[*unread.Keeps](err); !ok || !as.Sure {
+			got, serr = sensed(l, err)
+		}
 		if serr == nil {
 			return got, nil
 		}

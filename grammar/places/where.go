@@ -48,14 +48,23 @@ type PlaceItem struct {
 	Mid     bool            `parser:"| @'in the middle'"`
 	Half    string          `parser:"| 'halfway' @Direction"`
 	Half2   *WhereSyntax    `parser:"| 'halfway along' @@"`
-	Between *betweenPair    `parser:"| 'between' @@"`
+	Between *Pair           `parser:"| 'between' @@"`
 }
 
-// betweenPair is two supports of one kind.
-type betweenPair struct {
+// Pair is two supports of one kind.
+type Pair struct {
 	One   SupportN      `parser:"@@"`
 	Kind  string        `parser:"@Support?"`
 	Other numbers.Count `parser:"@@"`
+}
+
+// Fix is the middle between the two.
+func (s *Pair) Fix(l *read.Source) (place.Fix, error) {
+	of := s.One.Of(l)
+	if s.Kind != "" && s.Kind != string(of.Sup) {
+		return place.Fix{}, l.Refuse(s.Other.Pos, "two supports of one kind: between strap 3 and 4")
+	}
+	return place.Fix{How: place.Between, Of: place.Of{Sup: of.Sup, N: of.N}, M: int16(min(numbers.Counted(l, &s.Other), math.MaxInt16))}, nil
 }
 
 // halfway is the middle of the room: east-west, or north-south.
@@ -176,11 +185,11 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 			}
 			p.Fixes = append(p.Fixes, halfway(run))
 		case it.Between != nil:
-			of := it.Between.One.Of(l)
-			if it.Between.Kind != "" && it.Between.Kind != string(of.Sup) {
-				return l.Refuse(it.Between.Other.Pos, "two supports of one kind: between strap 3 and 4")
+			f, err := it.Between.Fix(l)
+			if err != nil {
+				return err
 			}
-			p.Fixes = append(p.Fixes, place.Fix{How: place.Between, Of: place.Of{Sup: of.Sup, N: of.N}, M: int16(min(numbers.Counted(l, &it.Between.Other), math.MaxInt16))})
+			p.Fixes = append(p.Fixes, f)
 		case it.Along != nil:
 			if err := p.along(l, it); err != nil {
 				return err

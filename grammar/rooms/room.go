@@ -16,6 +16,7 @@ import (
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
+	"strapline/grammar/topic"
 )
 
 // Room: `room kitchen 13' 4-1/2 x 11' 9 high 8' less 4' x 3' ne`.
@@ -135,7 +136,9 @@ func (w *roomName) Parse(in *lexer.PeekingLexer) error {
 			if len(figures) == len(rest) || len(rest)-len(figures) > 2 {
 				return false
 			}
-			return strings.HasPrefix(figures, ", ") || aside.MatchString(figures) || sideAlone(rest, len(rest)-len(figures), length.Units(t.Value))
+			next, _, _ := strings.Cut(strings.TrimPrefix(figures, " "), " ")
+			return strings.HasPrefix(figures, ", ") || topic.RoomNoun[lex.Lower(next)] || // unit 3 bath
+				aside.MatchString(figures) || sideAlone(rest, len(rest)-len(figures), length.Units(t.Value))
 		}
 		return read.InLabel(t) || t.Type == lex.Wall || t.Type == lex.Name
 	}

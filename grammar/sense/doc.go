@@ -27,14 +27,10 @@ func Of(s string, n lex.Names) []Guess {
 	if l.mark {
 		return nil // the grammar sorts questions itself
 	}
-	if l.sided() || l.misheard() || l.has("notch") {
-		return nil // ambiguous: which wall, or which number
+	if l.sided() || l.misheard() || l.has("notch") || l.elsewhere() {
+		return nil // ambiguous: which wall, which number, or which room
 	}
-	frames := tellings
-	if l.elsewhere() {
-		frames = []frame{{fill: (*line).rooms}}
-	}
-	for _, f := range frames {
+	for _, f := range tellings {
 		fresh := *l
 		fresh.items = slices.Clone(l.items) // a frame marks the items it uses
 		if texts := f.fill(&fresh); len(texts) > 0 {

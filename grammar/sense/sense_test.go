@@ -15,17 +15,11 @@ import (
 // Each word of the first has a part in it; the others have a word too many, or say one thing of two.
 func TestSure(t *testing.T) {
 	for said, want := range map[string]bool{
-		"kitchens 12-4 x 11-2": false, "den 12-4 x 11-2": true, "front room is 14'2 x 12'6, 8 foot ceiling": true,
-		"bath's next to it, 8' x 5'": true, "bath's open to hall, 8' x 5'": false, "laundry to 10 x 8": false,
-		"hall 3'6 wide 19' long, runs north-south": true, "hall 3'6 wide 19' long": false,
-		"bed b: walls N 12'2, E 10'6, S same as N, W 10'6": true, "bed b: walls N 12'2, E 10'6, S 12'3, W 10'6": false,
 		"used 3 twelves and a ten": true, "dropped off 12 twelves and 4 eights": true, "4 ten footers downstairs still": false,
 		"used 3 twelves won ten": false, "second row is up": true, "second row is up lol": false, "row 2 done": false,
 		"row 2 done, two pieces 12' and 16 3/4": true, "first row up, 1 full 10 and a 24 cut": true, "row 1: 12 + 39": false,
 		"got a pot over the sink there, 26 in from west and 41 from north": true, "kitchn light, 26 in from west 41 from north": false,
-		"pot 26 in from west 41 from north on": false, "copper pipe crosses at 62 off the west": true, "copper pipe 62 off the west": false,
-		"drain runs north to south 80 off west wall": true, "drain runs east to west 80 off west wall": false,
-		"pipe parallel to the north wall, 9 off it": false, "pipe crosses parallel to the north wall, 9 off it": true,
+		"pot 26 in from west 41 from north on": false,
 	} {
 		sure := false
 		for _, g := range sense.Of(said, noted) {
@@ -66,19 +60,11 @@ func TestGuesses(t *testing.T) {
 		{"gap at the east end 112 1/8, other side 111 7/8", "gap 112 1/8, 111 7/8"},
 		{"last row needs a 21 3/4 rip", "note rip 21 3/4"},
 		{"boot cut out, nobody cut the fan", ""},
-		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"row 1 all up", "hung row 1"},
 		{"hung row 2 cut it", ""},
 		{"hung 2 sheets 4x10", ""}, // which row?
 		{"board will be half inch, 4x12s", "board 1/2 x 48 lengths 12"},
 		{"sheets are five eighths type x", "board 5/8 type x"},
-		// Framing.
-		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc first 14 1/2 off north"},
-		{"joists 24 apart running north south", "joists ns 24 oc"},
-		{"strap 6 isnt at 80 its at 81 1/2", "strap 6 at 81 1/2"},
-		{"strapping goes east-west then, 1x3s at 16", "straps ew 16 oc"},
-		{"strap 1 at 0, 2 at 16, 3 at 32, 4 at 48", "straps at 0 16 32 48"},
-		{"i put down 9 straps before lunch", ""},
 		// Checks, coats, flaws.
 		{"insulation is in and wiring passed", "check insulation ok\ncheck electrical inspection ok"},
 		{"plumbing failed again", "check plumbing inspection failed"},
@@ -94,18 +80,8 @@ func TestGuesses(t *testing.T) {
 		{"fan 12x12 centred in the room", "fan 12 x 12, in the middle"},
 		{"pot 45 off the west wall, centred the other way", "light, 45 off west, in the middle"},
 		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48 40 off west 36 up"},
-		{"half inch pex runs all across, 40 off north", "pex half inch, 40 off north from 0 off west to 0 off east"},
-		{"3 inch drain along the north wall 9 off", "pipe 3 inch, 9 off north from 0 off west to 0 off east"},
-		{"copper crosses at 62 off the west, on top of strapping", "pipe, 62 off west from 0 off north to 0 off south on top of the straps"},
-		{"drain 3 inch runs north to south 80 off west, 40 deep", "pipe 3 inch, 80 off west from 0 off north to 0 off south depth 40"},
-		{"pex 30 off west, 2 above the straps", "pex, 30 off west from 0 off north to 0 off south depth 2"},
-		{"pex runs east to west 30 off west", ""}, // not both
-		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
-		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
-		{"kneewall is 4' high", ""},
 		{"flex duct lays in bay 5 from the west gable", ""},
 		{"light in the hall 20 off west 30 off north", ""},
-		{"2 inch copper riser 20 off west", ""}, // it goes up, not along
 		{"light 26 off west or 28 off west", ""},
 		{"two lights 26 off west 12 40 off north", ""}, // a number too many
 		{"3 pots: 30 off west 30 off north, 30 off west 30 off south and 30 off east 30 off north",
@@ -129,10 +105,6 @@ func TestGuesses(t *testing.T) {
 		{"light ate 90 off west 41 off north", ""},
 		{"light less 26 off west 41 off north", ""},
 		{"pot 26 in from the left, 41 off north", ""},
-		// Rooms.
-		{"guest room is the one 10'6 x 15", "room guest 10'6 x 15"},
-		{"back bedroom 11 x 12 with 8' walls", "room back bedroom 11 x 12 high 8'"},
-		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
 		// Corrections.
 		{"that second one is 1850 not 1800", "1850 not 1800"},
 		{"it is not 40", ""},
@@ -153,25 +125,6 @@ func TestGuesses(t *testing.T) {
 		}
 		if got != c.want {
 			t.Errorf("%q: %q, want %q", c.said, got, c.want)
-		}
-	}
-}
-
-// A run is sure if the line says that it goes on, or how deep it lies in its bay. Above the straps may be
-// counted from their backs, so that one is asked about.
-func TestSureOfRuns(t *testing.T) {
-	for said, sure := range map[string]bool{
-		"water line crosses at 62 off west":                   true,
-		"pex runs 30 off west, 2 deep":                        false,
-		"wire 30 off north, east to west":                     true,
-		"wire 30 off north, east to west, 2 deep roughly":     false,
-		"pipe 40 off west":                                    false,
-		"pipe runs 40 off west, 2 above the straps":           false,
-		"pipe crosses 40 off west near the chimney":           false,
-		"half inch pex runs all across, 40 off north, ask me": false,
-	} {
-		if all := sense.Of(said, noted); len(all) != 1 || all[0].Sure != sure {
-			t.Errorf("%q: %v, want sure %v", said, all, sure)
 		}
 	}
 }

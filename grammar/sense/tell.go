@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
-	"strapline/grammar/topic"
 )
 
 // frame is a thing that a line may say.
@@ -32,13 +31,8 @@ var tellings = []frame{
 	{fill: (*line).passes},
 	{(*line).boarding, set("using use sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
 	{(*line).openings, set("window door doorway skylight x wide tall high sill starts off up opening rough in on"), []lex.Type{lex.Room}},
-	{fill: (*line).bulkheads},
-	{fill: (*line).slopes},
-	{fill: (*line).supports},
 	{fill: (*line).opens},
-	{(*line).rooms, set("x room rooms high ceiling ceilings tall height wide long by walls it beside next door onto start starting on runs running goes today now"), []lex.Type{lex.Direction}},
 	{(*line).things, set("x up off point points round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
-	{(*line).runs, ofRuns, []lex.Type{lex.Service, lex.Direction, lex.Room}},
 	{fill: (*line).flaws},
 }
 
@@ -54,67 +48,6 @@ func (l *line) turned() bool {
 // rest reports whether all numbers are used.
 func (l *line) rest() bool { return len(l.numbers()) == 0 }
 
-// supports is what boards are screwed to: straps, joists or studs with their spacing, or a single one that
-// is somewhere else.
-func (l *line) supports() []string {
-	support, at := l.first(lex.Support)
-	if at < 0 || l.hasType(lex.Service) {
-		return nil
-	}
-	if all := l.each(at); all != "" {
-		return []string{support.value + " at " + all}
-	}
-	if n := l.at(at + 1); n.typ == lex.Number && n.n > 0 && !n.unit && !l.at(at+2).is("oc") && !spaced[l.at(at+2).low] && len(l.numbers()) < 4 && (len(l.numbers()) == 2 || l.turned()) {
-		for i := len(l.items) - 1; i > at+1; i-- {
-			if l.items[i].typ == lex.Number && l.at(i-1).is("at") {
-				if !l.turned() && slices.ContainsFunc(l.items[:i-1], func(it item) bool { return it.is("at") }) {
-					return nil // another one's too
-				}
-				return []string{strings.TrimSuffix(support.value, "s") + " " + n.value + " at " + l.items[i].value}
-			}
-		}
-	}
-	if l.turned() || l.has("length", "long", "left") {
-		return nil
-	}
-	run, _ := l.first(lex.Direction)
-	space, first := "", ""
-	if l.has("oc") || l.any(spaced) || l.has("at") {
-		l.pair() // their lumber: 1 x 3
-	}
-	for i, it := range l.items {
-		if it.typ != lex.Number || it.used {
-			continue
-		}
-		before, next := l.at(i-1), l.at(i+1)
-		switch {
-		case first == "" && l.before(i, "first", "starting", "starts", "start", "started"):
-			if w := l.wallNear(i); w != "" {
-				first = "first " + l.take(i) + " off " + w
-			}
-		case space == "" && (next.is("oc") || spaced[next.low] || before.is("every", "at", "oc") || next.is("on") && spaced[l.at(i+2).low]):
-			space = l.take(i)
-		}
-	}
-	if space == "" || !l.rest() {
-		return nil
-	}
-	return []string{strings.Join(strings.Fields(support.value+" "+run.value+" "+space+" oc "+first), " ")}
-}
-
-// each is the position of each of several, in order: "strap 1 at 0, 2 at 16, 3 at 32".
-func (l *line) each(at int) string {
-	var all []string
-	for i := at + 1; l.at(i).typ == lex.Number && l.at(i).n == len(all)+1 && l.at(i+1).is("at") && l.at(i+2).typ == lex.Number; i += 3 {
-		all = append(all, l.take(i+2))
-		l.items[i].used = true
-	}
-	if len(all) < 3 || !l.rest() {
-		return ""
-	}
-	return strings.Join(all, " ")
-}
-
 // before reports whether one of the words is among the four before i.
 func (l *line) before(i int, words ...string) bool {
 	for k := i - 1; k >= 0 && k >= i-4; k-- {
@@ -126,16 +59,6 @@ func (l *line) before(i int, words ...string) bool {
 		}
 	}
 	return false
-}
-
-// wallNear returns the wall that the number at i is off.
-func (l *line) wallNear(i int) string {
-	for k := i + 1; k <= i+3 && k < len(l.items); k++ {
-		if l.items[k].typ == lex.Wall {
-			return l.items[k].value
-		}
-	}
-	return ""
 }
 
 // opens is what was cut out: "pots 1 and 2 in row 1".
@@ -167,112 +90,6 @@ func (l *line) opens() []string {
 		return nil
 	}
 	return []string{"open " + strings.Join(names, ", ")}
-}
-
-// rooms is a room with its sides and its height.
-func (l *line) rooms() []string {
-	a, b := l.pair()
-	if a == "" {
-		a, b = l.byWalls()
-	}
-	name := l.roomName()
-	for i := range l.items {
-		if l.items[i].is("to") && l.at(i-1).is("next", "open") {
-			l.items[i-1].used, l.items[i].used = true, true
-		}
-	}
-	high, wide, long := "", "", ""
-	for _, i := range l.numbers() {
-		before, next := l.at(i-1), l.at(i+1)
-		switch {
-		case high == "" && (next.is("high", "ceiling", "ceilings", "tall") || before.is("height", "high", "ceiling", "ceilings") || next.low == "walls"),
-			high == "" && before.low == "is" && l.at(i-2).is("height", "ceiling", "ceilings"):
-			high = l.take(i)
-		case wide == "" && next.is("wide", "across"):
-			wide = l.take(i)
-		case long == "" && next.is("long"):
-			long = l.take(i)
-		}
-	}
-	if !l.rest() || l.turned() || l.hasType(lex.Thing) || l.hasType(lex.Service) || l.hasType(lex.Support) {
-		return nil
-	}
-	if name == "" {
-		name = l.room
-		l.doubt = true
-	}
-	tail := ""
-	if high != "" {
-		tail = " high " + high
-	}
-	sized := func(a, b string) string { return "room " + name + " " + a + " x " + b + tail }
-	switch {
-	case name == "", a == "" && (wide == "") != (long == ""):
-	case a != "" && wide+long == "":
-		return []string{sized(a, b)}
-	case a == "" && wide != "" && l.hasType(lex.Direction): // the way it runs is the way it is long
-		if run, _ := l.first(lex.Direction); run.is("ew") {
-			return []string{sized(long, wide)}
-		}
-		return []string{sized(wide, long)}
-	case a == "" && wide != "":
-		return []string{sized(long, wide), sized(wide, long)}
-	}
-	if high != "" && a == "" && l.has("ceiling", "height", "high") && !l.has("kneewall", "knee", "wall", "walls", "door", "window", "slope") {
-		return []string{"ceiling height " + high}
-	}
-	return nil
-}
-
-// roomName takes the words for a new room: "front bedroom", "bed a", "bedroom 3".
-func (l *line) roomName() (name string) {
-	for i, it := range l.items {
-		if it.low == "room" && name == "" && qualifies[l.at(i-1).low] && l.at(i-1).typ == lex.Word { // "front room"
-			l.items[i-1].used = true
-			return l.at(i-1).low + " room"
-		}
-		if it.typ != lex.Word || !topic.RoomNoun[it.low] || name != "" && !topic.RoomNoun[l.at(i-1).low] && !it.is("room") { // one room
-			continue
-		}
-		if b := l.at(i - 1); name == "" && qualifies[b.low] {
-			name, l.items[i-1].used = b.low, true
-		}
-		if !slices.Contains(strings.Fields(name), it.low) {
-			name = strings.TrimSpace(name + " " + it.low)
-		}
-		l.items[i].used = true
-		next, after := l.at(i+1), l.at(i+2)
-		switch {
-		case next.typ == lex.Number && next.n > 0 && next.n < 10 && !next.unit && !after.is("x") && (after.list || after.said || after.typ != lex.Number):
-			name += " " + l.take(i+1) + ","
-		case next.typ == lex.Word && len(next.low) == 1 && "a" <= next.low && next.low <= "d" && (after.list || after.said):
-			name, l.items[i+1].used = name+" "+next.low, true
-		}
-	}
-	return name
-}
-
-// byWalls takes the sides of a room by its walls: "walls N 12'2, E 10'6, S same as N, W 10'6".
-func (l *line) byWalls() (a, b string) {
-	side := map[string]string{}
-	for i := 0; i < len(l.items); i++ {
-		if w := l.items[i]; w.typ == lex.Wall {
-			switch next := l.at(i + 1); {
-			case next.typ == lex.Number && !next.used && !l.at(i+2).is("off"):
-				side[w.value] = next.value
-			case next.is("same") && l.at(i+2).low == "as" && l.at(i+3).typ == lex.Wall:
-				side[w.value] = side[l.at(i+3).value]
-				i += 3
-			}
-		}
-	}
-	if len(side) != 4 || side["north"] == "" || side["north"] != side["south"] || side["east"] == "" || side["east"] != side["west"] {
-		return "", ""
-	}
-	for i, it := range l.items {
-		l.items[i].used = it.used || it.typ == lex.Wall || it.typ == lex.Number && l.at(i-1).typ == lex.Wall || it.is("same") || it.low == "as"
-	}
-	return side["north"], side["east"]
 }
 
 // qualifies are words that distinguish rooms of a kind: those of any room, and the sides of the house.

@@ -10,68 +10,11 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
-	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 )
-
-// Route: `pipe p1 40 off west from strap 2 to strap 7 depth 3/4`,
-// `wire w1 from 22 off west 30 off north to 22 off west 90 off north on top of the straps`.
-type Route struct {
-	What    string      // pipe, wire, gas, duct run, heat tube
-	Name    string      // p1; "" when not said
-	Size    length.Said // diameter, zero when not said
-	Surface place.Surface
-	Shared  []place.Fix   // said before "from": they apply to every point
-	Points  [][]place.Fix // from, ... through ..., to; at least two
-	How     string        // "" not said, "depth", "top" (on top of the straps), "notched" (Depth in a notch)
-	Depth   length.Said
-	Conduit bool
-	Notch   place.Of // the one support it is notched into; zero: "notched" applies to all
-}
-
-func (e Route) String() string {
-	name := e.Name
-	if e.Size != (length.Said{}) && strings.Contains(name, " ") { // pipe 3, 1/2"
-		name += ","
-	}
-	said := []any{e.What, name, e.Size, canon.Located{On: e.Surface, Fixes: e.Shared, Comma: e.Size != (length.Said{})}}
-	for i, p := range e.Points {
-		word := "through"
-		switch i {
-		case 0:
-			word = "from"
-		case len(e.Points) - 1:
-			word = "to"
-		}
-		var at []string
-		for _, f := range p {
-			if f.How == place.OnLine {
-				at = append(at, f.Of.String())
-			} else {
-				at = append(at, f.String())
-			}
-		}
-		said = append(said, word, strings.Join(at, ", "))
-	}
-	into := canon.Clause{"notched", canon.Tail(e.Notch.N > 0, "into "+e.Notch.String())}
-	depth := canon.Some("depth", e.Depth)
-	switch e.How {
-	case "top":
-		said = append(said, canon.Clause{"on top of the straps"})
-		if e.Notch.N > 0 {
-			said = append(said, into, canon.Clause{depth})
-		}
-	case "depth":
-		said = append(said, canon.Clause{"depth", e.Depth.String()})
-	case "notched":
-		said = append(said, append(into, depth))
-	}
-	return canon.Say(append(said, canon.Clause{canon.Tail(e.Conduit, "in conduit")})...)
-}
-func (Route) Kind() grammar.Kind { return "run" }
 
 func (s *runSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	r := run{Route: Route{What: runWords[s.What], Conduit: s.What == "conduit"}}
@@ -129,6 +72,8 @@ type runItem struct {
 	Support *places.SupportN    `parser:"| @@"`
 	Where   *places.WhereSyntax `parser:"| @@"`
 	Along   *places.SupportN    `parser:"| 'along' @@"`
+	Between *places.Pair        `parser:"| 'between' @@"`
+	Full    bool                `parser:"| @'full length'"`
 	Goes    bool                `parser:"| @('run' | 'runs' | 'running')"`
 	Mark    string              `parser:"| ( 'mark' | Thing ) @Name"`
 	Name    string              `parser:"| @Name"`
@@ -245,6 +190,12 @@ func (r *run) item(l *read.Source, it, next *runItem) error {
 		return r.support(l, it.Support)
 	case it.Along != nil:
 		return r.support(l, it.Along)
+	case it.Between != nil:
+		f, err := it.Between.Fix(l)
+		r.add(f)
+		return err
+	case it.Full:
+		r.Full = true
 	case it.Where != nil:
 		if !r.begun || it.Where.Ceiling || it.Where.Shape+it.Where.Alone != "" {
 			return r.surface(l, it.Pos, it.Where)
@@ -375,6 +326,12 @@ func (r *run) number(l *read.Source, d *places.Distance, next *runItem) error {
 
 // finish checks that the run has a start and an end, and fills in what was said once for two points.
 func (r *run) finish(l *read.Source) error {
+	if r.Full && (len(r.Points) > 0 || len(r.Shared) == 0) {
+		return l.RefuseEnd("one support or bay to follow, and no other end")
+	}
+	if r.Full {
+		return r.tell(l)
+	}
 	if len(r.Points) == 0 {
 		return l.RefuseEnd(`"from" and "to", each with ` + runPlace)
 	}
@@ -406,6 +363,11 @@ func (r *run) finish(l *read.Source) error {
 		r.Points[o.leg][o.fix] = like
 	}
 	r.share()
+	return r.tell(l)
+}
+
+// tell fills in how it lies.
+func (r *run) tell(l *read.Source) error {
 	switch {
 	case r.top && r.notched && r.Notch.N > 0:
 		r.How = "top"

@@ -53,13 +53,13 @@ func enquires(l *read.Source) *Keeps {
 	said := l.Text[l.Pieces[l.Begin].Start:]
 	first := l.Pieces[l.Begin].Low
 	if commanded := read.HeadWord(first) && !read.AskingWords[first]; l.Measure() && Tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
-		return &Keeps{record.Note{Text: NoteText(said), Kept: true}}
+		return &Keeps{Entry: record.Note{Text: NoteText(said), Kept: true}}
 	}
 	e, ok := record.OnWords(said)
 	if !ok {
 		return nil
 	}
-	return &Keeps{e}
+	return &Keeps{Entry: e}
 }
 
 // OfJob reports whether what a question is about is the job, by its words: one of the work, or two that may

@@ -70,7 +70,7 @@ func Kept(l *read.Source, hint string) error {
 	if q := enquires(l); q != nil {
 		return q
 	}
-	return &Keeps{record.Note{Text: NoteText(l.Text[l.Pieces[l.Begin].Start:]), Kept: true, Hint: hint}}
+	return &Keeps{Entry: record.Note{Text: NoteText(l.Text[l.Pieces[l.Begin].Start:]), Kept: true, Hint: hint}}
 }
 
 // roomSaid matches a room that the line is about.
@@ -78,7 +78,10 @@ var roomSaid = pattern.Compile(`^(` + roomNouns + `) (?:is )?(?:all )?done$|^(` 
 
 // Keeps is the error for a line that no rule reads and that is an entry all the same: a note in its own
 // words, or a question that the notes may answer.
-type Keeps struct{ Entry grammar.Entry }
+type Keeps struct {
+	Entry grammar.Entry
+	Sure  bool // it has no place: do not look for one by its words
+}
 
 // Offer adds a line that would put a note on the plan.
 func (k *Keeps) Offer(hint string) {

@@ -26,13 +26,6 @@ var (
 	openers = lex.Set(strings.Fields(`morning ok okay alright today todays startin starting start started doing on the this in next room is lot so all one two three rooms its it's
 		flat part of lid condo unit old farmhouse nothing square to we're now and im i'm well scratch that lead first`)...)
 	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
-	// twoLengths are its two sides.
-	twoLengths = regexp.MustCompile(`^(.{1,28}?) ?(?:x|by|×) ?(.{1,28}?)$`)
-	// oneUnit matches a unit for both sides: 3.6 by 4.2 metres.
-	oneUnit = regexp.MustCompile(`^(\d[\d., /]*?) ?(?:x|by|×) ?(\d[\d., /]*?) ?(mm|millimetres|millimeters|cm|centimetres|centimeters|m|metres|meters|ft|feet|foot)$`)
-	// longWay matches which side runs which way.
-	longWay  = regexp.MustCompile(`,? (?:and )?(?:the )?(long|short)(?:er)? (?:way|side|wall|sides|walls) (?:runs?|is|are|goes|running|going)? ?(ew|ns|e-w|n-s|(?:east|west|north|south)(?: ?-? ?to)? ?-?(?:east|west|north|south))$`)
-	deepWide = regexp.MustCompile(`^(.{1,28}?) (deep|long|wide),? (?:and |x |by )?(.{1,28}?) (deep|long|wide)$`)
 )
 
 // roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
@@ -106,59 +99,6 @@ func RoomWords(name string) (short []string) {
 		}
 	}
 	return short
-}
-
-// Opening returns the canonical line for a room opened in passing, "" if it is none.
-func Opening(l *read.Source, said string) string {
-	words := strings.Fields(strings.TrimPrefix(strings.TrimPrefix(said, "rm "), "room "))
-	from, to := roomNamed(words)
-	if to == 0 {
-		return ""
-	}
-	name := strings.NewReplacer(",", "", ".", "", ":", "", ";", "").Replace(strings.Join(words[from:to], " "))
-	if l.Rooms[name] == name && !slices.Contains(l.Opening, name) { // it is measured again
-		return ""
-	}
-	for to < len(words) && roomFiller[strings.Trim(words[to], ",:")] {
-		to++
-	}
-	sides, way := strings.Join(words[to:], " "), ""
-	if m := longWay.FindStringSubmatch(sides); m != nil {
-		sides, way = strings.TrimSuffix(sides, m[0]), m[1]+" "+m[2][:1]
-	}
-	if _, n, _ := measure.Scan(sides, l.Units, measure.List); n == 0 {
-		return ""
-	}
-	if m := deepWide.FindStringSubmatch(sides); m != nil && (m[2] == "wide") != (m[4] == "wide") {
-		if m[2] != "wide" {
-			m[1], m[3] = m[3], m[1]
-		}
-		return turnedRoom(l, "room "+name+", ", m[1], m[3], way)
-	}
-	if m := oneUnit.FindStringSubmatch(sides); m != nil {
-		return turnedRoom(l, "room "+name+", ", m[1]+" "+m[3], m[2]+" "+m[3], way)
-	}
-	if m := twoLengths.FindStringSubmatch(sides); m != nil && !strings.ContainsAny(m[1], ",") {
-		return turnedRoom(l, "room "+name+", ", m[1], m[2], way)
-	}
-	return ""
-}
-
-// turnedRoom returns the line of a room with its east-west side first, if it was said which way the long
-// one runs.
-func turnedRoom(l *read.Source, room, a, b, way string) string {
-	if way != "" {
-		ra, _, _ := measure.Scan(a, l.Units, measure.One)
-		rb, _, _ := measure.Scan(b, l.Units, measure.One)
-		if len(ra) != 1 || len(rb) != 1 || ra[0].L == rb[0].L {
-			return ""
-		}
-		ew := strings.HasSuffix(way, "e") || strings.HasSuffix(way, "w")
-		if (ra[0].L > rb[0].L) != (strings.HasPrefix(way, "long") == ew) {
-			a, b = b, a
-		}
-	}
-	return room + a + " x " + b
 }
 
 // entered are words of somebody who starts in a room, and words after its name.

@@ -42,6 +42,9 @@ func route(c answer.Ctx, e things.Route) answer.Reply {
 			return settle.AskWall(c, s, e.Shared, i, func(fs []place.Fix) grammar.Entry { next := e; next.Shared = fs; return next })
 		}
 	}
+	if e.Full {
+		e.Full, e.Points = false, ofLength(c, s, e.Shared)
+	}
 	points := make([][]place.Fix, len(e.Points))
 	for i := range e.Points { // what was said for all points applies to each
 		points[i] = slices.Concat(e.Shared, e.Points[i])
@@ -79,6 +82,26 @@ func route(c answer.Ctx, e things.Route) answer.Reply {
 		}
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply { return routeNoted(c, en, c.Room.Route(b.Name), old != nil) })
+}
+
+// ofLength returns the ends of the support, or of the bay, that a run follows.
+func ofLength(c answer.Ctx, s place.Surface, shared []place.Fix) [][]place.Fix {
+	i := slices.IndexFunc(shared, func(f place.Fix) bool { return f.Sup != "" })
+	if i < 0 {
+		return [][]place.Fix{nil} // its support is asked for
+	}
+	set := c.Room.SupportsOf(s, shared[i].Sup)
+	if shared[i].N > len(set) || shared[i].N < 1 {
+		return [][]place.Fix{nil} // there is none
+	}
+	at := func(w place.Wall) []place.Fix { return []place.Fix{{How: place.OffWall, Wall: w}} }
+	switch {
+	case set[shared[i].N-1].Lie == place.Y && s.Upright():
+		return [][]place.Fix{{{How: place.UpFrom}}, {{How: place.DownTo}}}
+	case set[shared[i].N-1].Lie == place.Y:
+		return [][]place.Fix{at(place.North), at(place.South)}
+	}
+	return [][]place.Fix{at(place.West), at(place.East)}
 }
 
 func routeNoted(c answer.Ctx, en *site.Entry, rt *site.RouteState, again bool) answer.Reply {

@@ -4,6 +4,7 @@ package setup
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -15,6 +16,7 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
+	"strapline/grammar/lex"
 	"strapline/grammar/rooms"
 	"strapline/grammar/wording"
 )
@@ -163,7 +165,8 @@ func nearName(c answer.Ctx, name string) string {
 		if len(last) == 1 {
 			return stem
 		}
-		return strings.TrimRight(s, " 0123456789")
+		words := slices.DeleteFunc(strings.Fields(s), func(w string) bool { return strings.Trim(w, "0123456789") == "" || lex.Ordinal[w] > 0 })
+		return strings.Join(words, " ") // unit 3 bath and unit 4 bath are two rooms
 	}
 	if c.State.Room(name) != nil || wording.RoomSpelt(name) { // dining room is not a slip for living room
 		return ""

@@ -1,0 +1,273 @@
+package rough
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/canon"
+	"strapline/grammar/lex"
+	"strapline/grammar/measure"
+	"strapline/grammar/places"
+	"strapline/grammar/rooms"
+)
+
+// framing is what boards are screwed to: what it is, its lumber, its spacing, its direction, and where the
+// first one is, in any order: "strapping goes east-west then, 1x3s at 16".
+type framing struct {
+	*line
+	what, run, space, first string
+	from, on                string // the wall that the first, or the list, is measured from; the wall it is in
+	at                      []string
+	cut                     [2]string // its lumber, 1 x 3
+	across                  bool      // it said across before the direction
+	all                     bool      // in every wall
+	starts                  bool      // the first one is mentioned
+}
+
+var (
+	lumberCut = regexp.MustCompile(`(N)x(N)g?`)
+	centres   = regexp.MustCompile(`(N)i*g+|[eg]+P*(N)i*`)
+	firstAt   = regexp.MustCompile(`1K?[PV1A]*(N)i*(?:[oA]*O[P2]*(W))?`)
+	toFirst   = regexp.MustCompile(`(N)i*(?:[o]*O(W))?T1`)
+	eachAt    = regexp.MustCompile(`K?(N)P(N)`)
+	offWall   = regexp.MustCompile(`O(W)`)
+	atUsual   = regexp.MustCompile(`P(N)|[KDVxA_](N)|^(N)`)
+	stopping  = regexp.MustCompile(`^K(N)[EY]+[PO]*(N)?i*[YO]*(W)?(?:[PO]*(N))?`)
+	nowAt     = regexp.MustCompile(`^K(N)(?:P+N)?P+(N)$`)
+	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
+)
+
+// framing is straps, joists or studs by their spacing, or by the place of each.
+func (l *line) framing() []Guess {
+	f := framing{line: l}
+	if l.has("SZRklw") || !f.kind() {
+		return nil
+	}
+	if g := f.single(); g != nil || l.changes() {
+		return g
+	}
+	if m := l.take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
+		l.rest = true
+	}
+	if l.has("md") { // one is missing, or there are two in one: no place for that
+		return []Guess{{Keep: true}}
+	}
+	if !f.list() {
+		f.even()
+	}
+	for i, it := range l.items {
+		switch {
+		case it.tag == 'C', it.tag == 'F':
+			l.tags[i] = used
+		case l.tags[i] == direction && (f.run == "" || f.run == it.text):
+			f.run, f.across = it.text, i > 0 && l.items[i-1].low == "across"
+			l.tags[i] = used
+		case l.tags[i] == wall && f.on == "" && (i == 0 || l.items[i-1].tag != 'O'):
+			f.on = it.text
+			l.tags[i] = used
+		}
+	}
+	if f.what == "" || f.space == "" && f.at == nil || len(l.left(length_)) > 0 || f.starts && f.first == "" {
+		return nil
+	}
+	return f.lines()
+}
+
+// kind finds what it is. Walls alone are of studs.
+func (f *framing) kind() bool {
+	for i, it := range f.items {
+		switch {
+		case it.tag == support && (f.what == "" || f.what == it.text):
+			f.what = it.text
+		case it.tag == support:
+			return false
+		case it.tag == 'a':
+			f.all = true
+			f.tags[i] = used
+		case it.tag == '1':
+			f.starts = true
+		}
+	}
+	for _, p := range f.Pieces[f.Begin:] {
+		switch p.Low {
+		case "strapped", "furred":
+			f.what = "straps"
+		case "walls":
+			f.all = f.all || f.what == "" || f.what == "studs"
+		}
+	}
+	if f.what == "" && f.all && slices.ContainsFunc(f.Pieces, func(p lex.Piece) bool { return p.Low == "framed" || p.Low == "2" || p.Low == "framing" }) {
+		f.what = "studs"
+	}
+	f.all = f.all && f.what == "studs"
+	return f.what != ""
+}
+
+// single is one support where it is, or where it stops.
+func (f *framing) single() []Guess {
+	if m := nowAt.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 0 && (m[1]-m[0] < 6 || f.changes()) { // "strap 6 isnt at 80 its at 81 1/2"
+		f.use(m[0], m[1])
+		f.doubt = true
+		return f.guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.items[m[2]].n, f.said(m[4]))})
+	}
+	m := stopping.FindSubmatchIndex(f.tags)
+	if m == nil || m[6] < 0 || m[4] < 0 && m[8] < 0 {
+		return nil
+	}
+	far := max(m[4], m[8])
+	n := f.items[m[2]].n
+	if n == 0 || m[1] < len(f.tags) {
+		return nil
+	}
+	f.use(m[0], m[1])
+	return f.guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), n, f.said(far), f.wall(m[6]))})
+}
+
+// list is the place of each from the first one on: "strap 1 at 0, 2 at 16, 3 at 32".
+func (f *framing) list() bool {
+	tags := slices.Clone(f.tags)
+	for {
+		m := eachAt.FindSubmatchIndex(f.tags)
+		if m == nil || f.items[m[2]].n != len(f.at)+1 || f.items[m[2]].text != strconv.Itoa(len(f.at)+1) {
+			break
+		}
+		f.at = append(f.at, f.said(m[4]))
+		f.use(m[0], m[1])
+	}
+	if len(f.at) < 2 {
+		f.at, f.tags = nil, tags
+		return false
+	}
+	if m := f.take(offWall); m != nil {
+		f.from = string(f.wall(m[0]))
+	}
+	return true
+}
+
+// even is a spacing, and perhaps where the first one is.
+func (f *framing) even() {
+	if m := f.take(lumberCut); m != nil {
+		f.cut = [2]string{f.said(m[0]), f.said(m[1])}
+	}
+	for _, p := range []*regexp.Regexp{toFirst, firstAt} {
+		if m := p.FindSubmatchIndex(f.tags); m != nil && f.first == "" && !(m[3] < len(f.tags) && f.tags[m[3]] == 'g') {
+			f.use(m[0], m[1])
+			if f.first = f.said(m[2]); m[4] >= 0 {
+				f.from = string(f.wall(m[4]))
+			}
+		}
+	}
+	if m := f.take(centres); m != nil {
+		f.space = f.said(max(m[0], m[1]))
+	}
+	if m := atUsual.FindSubmatchIndex(f.tags); m != nil && f.space == "" {
+		if k := max(m[2], m[4], m[6]); f.usual(k) {
+			f.space = f.said(k)
+			f.use(m[0], m[1])
+		}
+	}
+	if m := f.take(offWall); m != nil && f.from == "" {
+		f.from = string(f.wall(m[0]))
+	}
+}
+
+// usual reports whether a number is a usual spacing.
+func (f *framing) usual(i int) bool {
+	return slices.Contains(rooms.UsualSpacings[f.Units], f.size(i))
+}
+
+// lines returns the framing in canonical words.
+func (f *framing) lines() []Guess {
+	off := place.Wall(f.from)
+	if f.first != "" && f.across && f.from != "" && (f.run == "ew") != places.Across(off) { // spaced that way, as the first one shows
+		f.run = ""
+	}
+	on := ""
+	if f.on != "" {
+		on = " on " + f.on + " wall"
+		if f.what != "studs" {
+			return nil
+		}
+	}
+	text := canon.Say(f.what, f.run)
+	switch {
+	case f.at != nil:
+		return f.guesses([]string{canon.Say(text, "at", strings.Join(f.at, ", "), canon.Off(off)) + on})
+	case f.first != "":
+		text = canon.Say(text, f.space, "oc", canon.Clause{"first", f.first, canon.Off(off)})
+	case f.from != "" && f.run == "":
+		run := "ns"
+		if places.Across(off) {
+			run = "ew"
+		}
+		text = canon.Say(text, run, f.space, "oc")
+	default:
+		text = canon.Say(text, f.space, "oc")
+	}
+	if f.all && f.on == "" && f.run == "" {
+		return f.everyWall()
+	}
+	if f.cut[0] == "" {
+		return f.guesses([]string{text + on})
+	}
+	thin, thick := f.lumber(f.cut[0]), f.lumber(f.cut[1])
+	if thin == "" || thick == "" {
+		return nil
+	}
+	flat, edge := fmt.Sprintf("%s, %s thick, %s wide%s", text, thin, thick, on), fmt.Sprintf("%s, %s thick, %s wide%s", text, thick, thin, on)
+	switch {
+	case f.what == "joists" || f.what == "studs":
+		return f.guesses([]string{edge})
+	case f.Units == length.Imperial && f.cut[0] == "1":
+		return f.guesses([]string{flat})
+	}
+	all := f.guesses([]string{flat, edge})
+	all[0].Either, all[0].Asks, all[0].Label, all[1].Label = true, "which is its thickness, flat or on edge?", "flat", "on edge"
+	return all
+}
+
+// everyWall is studs in each wall. The first one is usually laid out so that a board ends on the middle of
+// a stud, half a stud less than the spacing off the corner (common practice, no source); it is asked about.
+func (f *framing) everyWall() []Guess {
+	first, from := f.first, f.from
+	if first == "" {
+		r, _, _ := measure.Scan(f.space, f.Units, measure.List)
+		if len(r) != 1 || r[0].L <= 2*length.Inch {
+			return nil
+		}
+		first = length.Canon(r[0].L - 3*length.Inch/4)
+		if f.Units == length.Metric {
+			first = length.Canon(r[0].L - 19*length.Millimetre)
+		}
+	}
+	var lines []string
+	for _, w := range place.Walls {
+		off, _ := ends(w)
+		if from != "" && eastWest(place.Wall(from)) == eastWest(off) {
+			off = place.Wall(from)
+		}
+		lines = append(lines, fmt.Sprintf("studs %s oc, first %s off %s on %s wall", f.space, first, off, w))
+	}
+	all := f.guesses([]string{strings.Join(lines, "\n")})
+	all[0].Asks = fmt.Sprintf("studs %s on centre in all four walls: where is the first of each?", f.space)
+	all[0].Label = fmt.Sprintf("as usual, %s off the west or the north end (assumed: measure one)", first)
+	return all
+}
+
+// dressed gives the actual sizes of lumber by nominal size, in inches: the American Softwood Lumber
+// Standard (PS 20), from memory.
+var dressed = map[string]string{"1": "3/4", "2": "1-1/2", "3": "2-1/2", "4": "3-1/2", "6": "5-1/2", "8": "7-1/4", "10": "9-1/4", "12": "11-1/4"}
+
+// lumber returns the actual thickness or width of lumber of that nominal size; in a metric job that is the
+// number itself.
+func (l *line) lumber(sold string) string {
+	if l.Units == length.Metric {
+		return sold
+	}
+	return dressed[sold]
+}

@@ -1,0 +1,117 @@
+package rough_test
+
+import (
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/grammar"
+	"strapline/grammar/read"
+	"strapline/grammar/rough"
+)
+
+// den is a job whose sender is in a room of 14 ft east-west by 12 ft.
+var den = grammar.Context{Units: length.Imperial, EW: 14 * length.Foot, NS: 12 * length.Foot}
+
+// Of each line what it may mean, "?" after what is not sure; alternatives stand between bars. The lines are
+// invented.
+func TestOf(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		// Up a wall.
+		{"main stack goes up the north wall 31 from the east corner, 3 inch", "pipe 3 inch, on north wall, 31 off east from 0 up to 0 down"},
+		{"two 1/2 coppers up the south wall 30 and 38 from the west side",
+			"pipe 1/2, on south wall, 30 off west from 0 up to 0 down; pipe 1/2, on south wall, 38 off west from 0 up to 0 down?"},
+		{"pex up the west wall 16 off the north, 3/4 behind the face", "pipe, on west wall, 16 off north from 0 up to 0 down, depth 3/4"},
+		{"1 1/2 vent goes straight up 55 off the east on the south wall", "pipe 1 1/2, on south wall, 55 off east from 0 up to 0 down"},
+		{"drain comes up through the floor 14 off the west wall", "pipe, on north wall, 14 off west from 0 up to 0 down? | pipe, on south wall, 14 off west from 0 up to 0 down?"},
+		{"stack goes up the north wall", "pipe, on north wall from 0 up to 0 down"}, // how far along is asked
+		{"cable runs along the east wall 24 up", "wire, on east wall, 24 up from 0 off north to 0 off south"},
+		{"2 inch vent comes down thru the lid 7 1/2 off the south wall", ""},
+		{"stack of board by the north wall", ""},
+		// Along supports, and between two.
+		{"romex runs along the third strap", "wire, on strap 3, full length"},
+		{"1/2 pipe follows the 2nd joist from the north wall to 4 foot off the south", "pipe 1/2, on joist 2 from 0 off north to 4 foot off south"},
+		{"wire down the bay between joist 2 and 3", "wire, between joist 2 and joist 3, full length"},
+		{"gas line in the joist bay between 4 and 5", "gas, between joist 4 and joist 5, full length"},
+		{"wire between joist 2 and 5", ""}, // no bay
+		{"flex duct lays in bay 5 from the west gable", ""},
+		{"duct 7 south of strap 3", ""},
+		// Across, short of a wall, and bends.
+		{"half inch pex runs all across, 40 off north", "pipe half inch, 40 off north from 0 off west to 0 off east"},
+		{"pipe runs 40 off west", "pipe, 40 off west from 0 off north to 0 off south?"}, // it may end before
+		{"3 inch drain along the north wall 9 off", "pipe 3 inch, 9 off north from 0 off west to 0 off east?"},
+		{"copper crosses at 62 off the west, on top of strapping", "pipe, 62 off west from 0 off north to 0 off south, on top of the straps"},
+		{"drain 3 inch runs north to south 80 off west, 40 deep", "pipe 3 inch, 80 off west from 0 off north to 0 off south, depth 40"},
+		{"pex runs 30 off west, 2 above the straps", "pipe, 30 off west from 0 off north to 0 off south, depth 2?"},
+		{"pex runs east to west 30 off west", ""}, // not both
+		{"pipe crosses parallel to the north wall, 9 off it", "pipe, 9 off north from 0 off west to 0 off east"},
+		{"water line runs 30 off the west but stops 3 foot shy of the south wall", "pipe, 30 off west from 0 off north to 3 foot off south"},
+		{"pipe crosses at 60", "pipe, 60 off north from 0 off west to 0 off east? | pipe, 60 off east from 0 off north to 0 off south? | " +
+			"pipe, 60 off south from 0 off west to 0 off east? | pipe, 60 off west from 0 off north to 0 off south?"},
+		{"cable comes in at the west wall 40 off the north, goes over 6 foot then turns south to the wall",
+			"wire, from 40 off north, 0 off west through 40 off north, 6 foot off west to 0 off south, 6 foot off west"},
+		{"pipe starts 2 foot off the west wall, runs east 6 foot, 30 off the north", `pipe, from 30 off north, 2 foot off west to 30 off north, 96" off west`},
+		{"the plumber ran a line 30 off the west, straight across", "pipe, 30 off west from 0 off north to 0 off south?"},
+		{"somebody ran a line 30 off the west, straight across", ""}, // of what?
+		{"pipe crosses 40 off west near the chimney", "pipe, 40 off west from 0 off north to 0 off south?"},
+		{"plumber moved his line, its 30 off the west now, straight across", ""},
+		{"pipe ate 90 off west, straight across", ""}, // may be a part of the number
+		// Framing.
+		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc, first 14 1/2 off north"},
+		{"joists 24 apart running north south", "joists ns 24 oc"},
+		{"strap 6 isnt at 80 its at 81 1/2", "strap 6 at 81 1/2?"},
+		{"strap 1 at 0, 2 at 16, 3 at 32, 4 at 48", "straps at 0, 16, 32, 48"},
+		{"first joist at 9 then 16s", "joists 16 oc, first 9"},
+		{"studs on the north wall start 14 3/8 from the east corner and go 16", "studs 16 oc, first 14 3/8 off east on north wall"},
+		{"2x4 strapping 16 oc ew", "straps ew 16 oc, 1-1/2 thick, 3-1/2 wide? | straps ew 16 oc, 3-1/2 thick, 1-1/2 wide?"},
+		{"all the walls are framed at 16s", `studs 16 oc, first 15-1/4" off west on north wall; studs 16 oc, first 15-1/4" off north on east wall; ` +
+			`studs 16 oc, first 15-1/4" off west on south wall; studs 16 oc, first 15-1/4" off north on west wall?`},
+		{"double joist at 64 off the west", "keep"},
+		{"rafters 24 oc so strap the slopes at 12", ""},
+		{"i put down 9 straps before lunch", ""},
+		// Rooms.
+		{"bedroom two is 11' x 12'6", "room bedroom 2, 11' x 12'6"},
+		{"second floor hall 4' x 18'", "room second floor hall 4' x 18'"},
+		{"unit three bath 5' x 8'", "room unit 3 bath 5' x 8'"},
+		{"bed one 10'4 by 12'2, ceiling's at 8'", "room bed 1, 10'4 x 12'2 high 8'"},
+		{"first room is the bathroom its 8 by 5", "room bathroom 8 x 5"},
+		{"kitchens 12-4 x 11-2", ""}, {"den 12-4 x 11-2", "room den 12-4 x 11-2"},
+		{"bath's next to it, 8' x 5'", "room bath 8' x 5'"}, {"laundry to 10 x 8", ""},
+		{"hall 3'6 wide 19' long, runs north-south", "room hall 3'6 x 19'"},
+		{"hall 3'6 wide 19' long", "room hall 19' x 3'6? | room hall 3'6 x 19'?"},
+		{"garage, 22'6 deep 21' wide", "room garage 21' x 22'6"},
+		{"bed b: walls N 12'2, E 10'6, S 12'3, W 10'6", ""},
+		{"guest room is 11 ft 3 north to south and 12 ft 1 the other way", "room guest room 12 ft 1 x 11 ft 3"},
+		{"great room 20' x 18' ceiling goes from 8' at the north wall to 11' at the south", "room great room 20' x 18' high 11', slope north 11' to 8'"},
+		{"back bedroom 10' x 12' with a 2' x 4' closet bump out", "room back bedroom 10' x 12' + rest?"},
+		{"rec 12'11 x 24', laundry 7'9x8'6", ""}, // two
+		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
+		// Shapes.
+		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
+		{"beam runs north south 6 foot off the west wall, 8 wide and drops 10", "bulkhead 8 x 10, 6 foot off west"},
+		{"soffit on the north wall, 14 deep, drops 12", "bulkhead 14 x 12 along north"},
+		{"beam down the middle, 8 wide 10 drop, east west", `bulkhead 8 x 10, 68" off north?`},
+		{"soffit 12 x 14 east west", "bulkhead 12 x 14 along north? | bulkhead 12 x 14 along south?"},
+		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
+		{"ceiling slopes down to a 4 foot knee wall on the north, flat part is at 8", "slope north 8' to 4 foot?"},
+		{"knee wall on the east is 52 high, flat ceiling at 7'6, slope takes up 5 foot", "slope east 7'6 to 52 over 5 foot"},
+		{"kneewall is 4' high", ""},
+	} {
+		var got []string
+		for _, g := range rough.Of(read.CutLine(c.said, &den)) {
+			text := strings.ReplaceAll(g.Text, "\n", "; ")
+			switch {
+			case g.Keep:
+				text = "keep"
+			case g.Note:
+				text += " + rest?"
+			case !g.Sure:
+				text += "?"
+			}
+			got = append(got, text)
+		}
+		if got := strings.Join(got, " | "); got != c.want {
+			t.Errorf("%q:\n got %s\nwant %s", c.said, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package rough
+
+import (
+	"strings"
+
+	"strapline/grammar/lex"
+	"strapline/grammar/topic"
+)
+
+// The tags. Those of N, W, S, K, D, R, X and Z are also given by the lexer.
+const (
+	length_   = 'N' // 31, 2 foot
+	wall      = 'W'
+	service   = 'S' // pipe, wire
+	support   = 'K' // strap, joist, stud
+	direction = 'D' // ew, ns
+	room      = 'R' // bedroom, hall
+	thing     = 'Z' // a thing the board hides
+	ordinal   = 'n' // third
+	stray     = '.' // any other word
+	used      = '_'
+)
+
+// tags are the other parts of speech, and the words for each.
+var tags = func() lex.Table {
+	t := lex.Table{}
+	for row := range strings.Lines(`
+O: off, from, off of, out from, in from, away from, over from, back from, out off, in off, up from, out of
+o: out, over, takes up, takes, extends, covers
+U: up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top to bottom, bottom to top, floor to lid, plate to plate, straight up, all the way up, the whole way up, up the full height, full height, drops, drops down, comes down, dropping down, drops straight down, standing, up through the floor, through the floor
+A: across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
+E: stops, stop, stopped, stopping, ends, end at, dies, quits, finishes, ending
+Y: short, shy, short of, shy of, before
+B: behind, back, back of, above, in behind, recessed, set back, up off, inside of
+f: face, the face, board, the board, boards, drywall, rock, face of the studs, face of the board, face of studs, stud face, front, surface, studs face
+J: deep, depth
+j: down, drop, drops, dropped, dropping, a drop of, hang,  hangs, hanging, hangs down, drops down, comes down, come down, below, under, lower, lower than, lower from, underneath
+H: high, tall, height, headroom, clear
+I: wide, width, across the bottom, sticks out, out from the wall
+q: thick
+T: to, till, until, through to, thru to, over to, up to, and on to
+L: along, parallel to, parallel with, follows, following, hugs, hugging, stapled to, tacked to, clipped to, strapped to, tied to, fastened to, along the back of, alongside, beside, next to, down the side of, on the side of, on the back of, on back of, run along, tight to, against
+Q: between, in between
+b: bay, bays, cavity, space
+M: middle, centre, center, the middle, centred, centered, down the middle, down the centre, down the center, across the middle, in the middle, middle of, centre of, center of, centreline, centerline, dead centre, dead center
+G: walls
+F: floor, subfloor, the floor, deck
+C: ceiling, ceilings, lid, lids, to the ceiling, underside, underside of joists, underside of the joists, to underside, to the joists
+1: first, starts, starting, start, started, begins, beginning, first one, 1st, st, comes in, enters, comes through, starting from, starts from
+2: last, final, last one
+g: oc, o.c, o/c, on centre, on center, on centres, on centers, centres, centers, ctrs, ctr, cc, c/c, crs, spacing, apart, spaced, on-centre, on-center, centre to centre
+e: every, each, @, spaced at
+P: on, in, at, inside, into, onto
+V: runs, run, running, goes, going, turns, turning, turn, heads, heading, head, then, goes on, carries on, continues, jogs, elbows, comes, bends, travels
+x: x, by, times, ×
+c: two, both, three, pair, pair of, couple, couple of, twin
+a: all walls, all the walls, every wall, all four walls, all 4 walls, all round, all around, all the way round, all the way around, everywhere, throughout, the whole room round, each wall, whole house
+d: double, doubled, doubled up, sistered, tripled, triple, two ply
+m: missing, no, skipped, left out, gone, without
+k: bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, bulkhd, downstand
+l: slope, slopes, sloped, sloping, slants, rakes, angles, pitched, slope ceiling, sloped ceiling, rake, pitches
+w: kneewall, kneewalls, knee wall, knee walls, knee-wall, knee-walls, short wall, pony wall, low side, low wall, low end
+h: flat, flat part, flat ceiling, flat section, peak, ridge, high side, high end, high point, top
+s: same
+y: long, length
+t: on top, on top of
+p: plus, and a, with a, jog, bump out, bumpout, bump-out, less, minus, notch
+-: scratch that, make it, make that, open to it, open to, next door, next door to
+i: inch, inches, in., dia, diameter, round, od, pipe size
+`) {
+		tag, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
+		for w := range strings.SplitSeq(words, ", ") {
+			if ok {
+				t.Add(w, lex.Symbol{Value: tag})
+			}
+		}
+	}
+	for w, what := range services {
+		t.Add(w, lex.Symbol{Type: lex.Service, Value: what})
+	}
+	for i, w := range lex.Ordinals {
+		if i > 0 {
+			t.Add(w, lex.Symbol{Value: "n"})
+		}
+	}
+	return t
+}()
+
+// services are words for runs beside those of the lexer, which also have other meanings.
+var services = func() map[string]string {
+	all := map[string]string{}
+	for row := range strings.Lines(`
+pipe: stack, main stack, soil stack, vent stack, drain stack, plumbing stack, waste stack, soil pipe, vent pipe, vent line, plumbing vent, drain line, waste line, waste pipe, waste, sewer, sewer pipe, sewer line, coppers, copper lines, copper pipes, hot and cold, hot n cold, hot & cold, hots and colds, hot and cold lines, water main, main water line, waterline, waterlines, supply lines, supply pipe, water supply, pvc, pvc pipe, abs pipe, abs, cast iron, shower riser, water riser, downpipe, downspout, rad pipes, rad pipe, heating pipes, hot line, cold line, sprinkler line, sprinkler pipe, cold water, hot water
+wire: home run, homerun, home runs, feed, feeder, feeds, bx, bx cable, mc, mc cable, armoured cable, armored cable, loomex, romex cable, coax, coax cable, cat6, cat5, cat 6, cat 5, ethernet cable, ethernet, speaker wire, switch leg, knob and tube, knob n tube, knob & tube, k&t, stat wire, thermostat wire, electrical, electric line, power line, power feed, hot wire, live wire, dryer line, range line, range cable, branch circuit, wires, cables
+gas: gas riser
+duct run: duct, ducts, ductwork, round pipe, supply trunk, trunk, trunk line, return trunk, heat run, heat pipe, flex duct, flex, dryer duct, dryer vent, bath fan duct
+`) {
+		what, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
+		for w := range strings.SplitSeq(words, ", ") {
+			if ok {
+				all[w] = what
+			}
+		}
+	}
+	return all
+}()
+
+// lines are words that say that there is a run but not of what; trades tell.
+var (
+	lines  = lex.Set("line", "lines", "run", "feed")
+	trades = map[string]string{"sparky": "wire", "sparks": "wire", "electrician": "wire", "electricians": "wire", "sparkies": "wire", "electrical": "wire",
+		"plumber": "pipe", "plumbers": "pipe", "plumber's": "pipe", "hvac": "duct run", "tinner": "duct run", "tinners": "duct run", "tin": "duct run"}
+)
+
+// upright are services that go up a wall if nothing else is said.
+var upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain stack", "plumbing stack", "waste stack", "riser", "shower riser", "water riser", "gas riser", "downpipe", "downspout")
+
+// idle are words that change nothing here.
+var idle = func() map[string]bool {
+	all := lex.Set(strings.Fields(`heads-up heads careful fyi btw guys folks fellas team dude man bud boss hey yo hi ok okay alright morning so well now then just also and but the a an its it's it is are was were be been
+		there's theres there this that these those here we i he she they you his her my our their your us them we've i've they've he's she's got get gets has have had put puts ran run strung pulled
+		says said tells told noted note looks like seems guess think know knows sits sit sitting lies lie lays lay laying located location went goes go going came come comes new old existing main other
+		one ones some any all of for with in on at up side sides end ends corner corners wall walls edge spot place room please pls thanks thx today yesterday tonight earlier morning afternoon lunch
+		over during after before already still yet right dead exactly about around roughly approx maybe probably only again too sure real really actually basically straight measured measures measure
+		measuring tape dont don't hit watch out mind easy keep away clear screws guy framed framing strapped furred set see saw found find live dead hot cold water as if when while which who what where to through
+		into inside apart by line lines note: lol yeah yep nope no yes ya cause because big small little nice good bad isnt isn't wasnt wasn't not`)...)
+	for _, small := range []map[string]bool{topic.Small} {
+		for w := range small {
+			all[w] = true
+		}
+	}
+	for w := range trades {
+		all[w] = true
+	}
+	return all
+}()
