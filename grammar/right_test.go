@@ -59,8 +59,8 @@ func TestPutRight(t *testing.T) {
 		{"the fan is 8\" not 6\"", `8" not 6", in fan`},
 		{"strap 4 should be 63", `strap 4 at 63"`},
 		{"strap 6 isnt at 80 its at 95", `95" not 80", in strap 6`},
-		{"the fan isnt going there anymore", "delete fan?"},
-		{"no more light 2", "delete light 2?"},
+		{"the fan isnt going there anymore", "gone fan"},
+		{"no more light 2", "gone light 2"},
 		{"kitchen should be 13'6 by 11'9", `kitchen: room kitchen 162" x 141"`},
 		{"ceiling is 8'1 not 8'", `ceiling height 97"`},
 	} {

@@ -78,10 +78,13 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 	}
 	right, sure := "", false
 	if names {
-		if ask := relate.ComesOff(l, said); ask != nil {
-			return l.Line, ask
+		if got, gerr := l.Again(relate.Gone(l, said)); gerr == nil {
+			return got, nil
 		}
-		right, sure = relate.RightedBy(l, said)
+		var ask *grammar.Ask
+		if right, sure, ask = relate.RightedBy(l, said); ask != nil {
+			return l.Line, l.Choices(ask)
+		}
 	}
 	if right != "" {
 		got, gerr := l.Again(right)

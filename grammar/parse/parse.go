@@ -83,10 +83,6 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	typed := text
 	if !nested {
-		if err := relate.WhichWay(c, text); err != nil {
-			readChoices(err.(*grammar.Ask), c)
-			return grammar.Line{}, err
-		}
 		head, rest := relate.RoomBefore(text, c)
 		right, ask := relate.Righted(c, rest)
 		if ask != nil {

@@ -1,7 +1,6 @@
 package relate
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -11,7 +10,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/measure"
 	"strapline/grammar/pattern"
-	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/things"
 )
@@ -22,8 +20,6 @@ var (
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
 	takeOff = pattern.Compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
 	entryNo = pattern.Compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
-	moveIt  = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot) (?:the )?(.+)$`)
-	moving  = pattern.Compile(`(?i)^(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)|bump(?:ed|ing)?|nudg(?:e|ed|ing)) (?:the )?(.+)$`)
 	firstIs = pattern.Compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = pattern.Compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
 )
@@ -42,9 +38,6 @@ func Reword(text string, c *grammar.Context) string {
 		}
 		return head + "*" + m[1]
 	}
-	if takenBack(c, rest) {
-		return head + "undo"
-	}
 	if m := firstIs.FindStringSubmatch(rest); m != nil {
 		return head + m[1] + " " + rest[len(m[0]):]
 	}
@@ -54,11 +47,6 @@ func Reword(text string, c *grammar.Context) string {
 		}
 		if name := grammar.CanonicalThing(strings.ToLower(m[1])); c.Knows(name) {
 			return head + "delete " + name
-		}
-	}
-	if m := moveIt.FindStringSubmatch(rest); m != nil {
-		if said := moved(c, m[1]); said != "" {
-			return head + said
 		}
 	}
 	if m := another.FindStringSubmatch(rest); m != nil && !strings.HasPrefix(m[1], "the ") {
@@ -127,52 +115,3 @@ func way(c *grammar.Context, text string) string {
 	}
 	return text[:m[0]] + string(run) + text[m[1]:]
 }
-
-// moved returns "l1 to 26 off north" as a correction of l1, and "l1 6 further east" as one from where it
-// is now; "" for anything else.
-func moved(c *grammar.Context, rest string) string {
-	words := strings.Fields(rest)
-	for n := min(len(words)-1, max(c.MaxWords, 1)+1); n > 0; n-- {
-		name := c.Numbered(grammar.CanonicalThing(strings.ToLower(strings.Join(words[:n], " "))))
-		if !c.Knows(name) && !(c.Noun != nil && c.Noun(name)) {
-			continue
-		}
-		to := bareMove(strings.Join(words[n:], " "))
-		if m := shifted.FindStringSubmatch(to); m != nil && c.IsLength(m[1]) {
-			w := Wall(m[2])
-			if places.Across(w) || w == place.East || w == place.West {
-				return "fix " + name + " " + m[1] + " " + string(w) + " of " + place.Of{Name: name}.String()
-			}
-		}
-		return "fix " + name + " " + to
-	}
-	return ""
-}
-
-// WhichWay asks which way a thing moved, if only the distance is given.
-func WhichWay(c *grammar.Context, text string) error {
-	head, rest := RoomBefore(text, c)
-	m := moving.FindStringSubmatch(rest)
-	if m == nil {
-		return nil
-	}
-	said := strings.Fields(m[1])
-	for n := len(said) - 1; n > 0; n-- {
-		name, far := c.Numbered(grammar.CanonicalThing(strings.ToLower(strings.Join(said[:n], " ")))), strings.TrimSuffix(strings.Join(said[n:], " "), " over")
-		known := c.Knows(name)
-		if !known && !(c.Noun != nil && c.Noun(name)) || !c.IsLength(far) {
-			continue
-		}
-		if !known {
-			return &grammar.Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s of which one, and which way? e.g. `move l1 %s east`", far, far)}
-		}
-		ask := &grammar.Ask{Col: 1, Word: firstWord(rest), Why: fmt.Sprintf("%s which way?", far)}
-		for _, w := range place.Walls {
-			ask.Choices = append(ask.Choices, grammar.Reads(string(w), fmt.Sprintf("%sfix %s %s %s of %s", head, name, far, w, place.Of{Name: name})))
-		}
-		return ask
-	}
-	return nil
-}
-
-var shifted = pattern.Compile(`(?i)^(.{1,40}?) ` + toward + `$`)

@@ -1,6 +1,7 @@
 package relate
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"regexp"
@@ -17,114 +18,201 @@ import (
 	"strapline/grammar/record"
 )
 
-// A correction has up to four parts, each said in many ways: that something is to be corrected ("no
-// sorry", "make that"), which note ("that one", "the duct"), what it should say, and what it said ("not
-// 84"). Here they are put into the words of a correction.
+// A correction has up to five parts, each said in many ways: that something is to be corrected ("no sorry", "yes
+// but"), which note ("that one", "the duct"), what became of it ("ended up", "should be", "bumped"), what it
+// should say, and what it said ("not 84"). [takeApart] sorts a line into them; the rest of this file puts them
+// into the words of a correction.
+type parts struct {
+	sure         bool   // it says that it is a correction
+	spoke        bool   // it speaks of the note just sent: "that's"
+	moved        bool   // it says that a thing moved
+	to           bool   // to or at a place, and not by a distance
+	linked       bool   // a verb is between the name and the value
+	name         string // "" for what was noted last
+	right, wrong string
+	not          bool // wrong was said
+}
+
+const (
+	// somebody is who did it.
+	somebody = `(?:(?:i|we|they|he|she|you|elec|electrician|sparky|sparks|plumber|hvac|tinner|framer|painter|owner|customer|homeowner|client|architect|gc|super|boss|lead|guys|somebody|someone)(?:'ve|'s|'d)? )?(?:the )?`
+	shifts   = `(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)?|bump(?:ed|ing)?|nudg(?:e|ed|ing)|push(?:ed|ing)?|scoot(?:ed|ing)?|scooch(?:ed)?|relocat(?:e|ed|ing)|drag(?:ged)?|kick(?:ed)?)`
+	small    = `(?:(?:just|had|have|has|got|gotta|need|needs|to|been|being|be|was|is|are|were|get|gets|all|now|really|actually|already|since|it|its|it's|only|more like|supposed) )*`
+	measured = `(?:measured|taped|taken|pulled|marked|laid out|read|reads)`
+)
 
 var (
 	// opens are words that announce a correction.
-	rights = pattern.Compile(`(?i)^(?:no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|correction|my bad|my mistake|i mean|i meant|meant|meant to say|i said|make (?:that|it)|change (?:that|it)(?: to)?|` +
-		`found (?:it|them)|should(?:'ve| have)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+	opens = pattern.Compile(`(?i)^(?:(?:yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct)[, ]+(?:but|except|only|just|though|tho|with)(?: that)?|no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|` +
+		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|should(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+	// closes are such words at the end.
+	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|actually|instead|pls|please|lol)[ .!]*$`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
+	// moves are words for a thing that is now somewhere else, before its name.
+	moves = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
+	orders = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot|scooch|relocate|drag|kick) `)
 	// links are words between a name and its correct value.
-	links = pattern.Compile(`(?i)^(?:(?:actually|really|now|just|really) )?(?:is|are|was|were|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must) (?:be|have been|go)|(?:needs?|has|have) to (?:be|go)|(?:got |was )?moved|moves)` +
-		`(?: (?:actually|really|now|just|at|be|moved to|supposed to be))*[,:]*\s+`)
-	// gotMoved are words for a thing that is now somewhere else.
-	gotMoved = pattern.Compile(`(?i)^(?:i |we |they )?(?:just |had to )?(?:moved?|moving|shift(?:ed|ing)?|slid|slide|bump(?:ed)?|nudged?|push(?:ed)?|scoot(?:ed)?|relocated?|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
+	links = pattern.Compile(`(?i)^` + small + `(?:(` + shifts + `|ended up|wound up|landed|ended|came out|came in|turned out|sits|lives)|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must)(?:'ve| have| of|a)? (?:be|been|go)|(?:needs?|has|have) to (?:be|go)|` +
+		measured + `|(?:is|are|was|were|its|it's|it is)(?: now| really| actually)?)[,:]*\s+`)
+	// after are small words before a value.
+	after = pattern.Compile(`(?i)^(actually|really|now|just|being|be|supposed to be|more like|it's|its|out|about|by|over|another|up being|to be|at|to|:)[,:]*\s+`)
+	// onThat is what a correction is of, at its end.
+	onThat = regexp.MustCompile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
+	// itself are words for the last thing.
+	itself = lex.Set("it", "that", "this", "one", "that one", "them", "this one")
+	lastOf = lex.Set("that one", "that last one", "the last one", "it", "that", "last one", "that note", "my last")
 )
 
-// Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
-// correction, it asks.
-func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
-	sure, spoke, rest := false, false, text
+// takeApart sorts the words of a line. named says that a name at its start counts without an opening.
+func takeApart(c *grammar.Context, text string, named bool) (p parts) {
+	rest := strings.TrimSpace(text)
 	for {
-		if m := rights.FindStringSubmatchIndex(rest); m != nil {
-			sure, rest = true, rest[m[1]:]
+		if m := opens.FindStringSubmatchIndex(rest); m != nil {
+			p.sure, rest = true, rest[m[1]:]
 		} else if m := speaksOf.FindStringSubmatchIndex(rest); m != nil {
-			spoke, rest = true, rest[m[1]:]
+			p.spoke, rest = true, rest[m[1]:]
 		} else {
 			break
 		}
 	}
 	rest = strings.TrimRight(rest, " .!")
-	if it, ok := strings.CutSuffix(rest, " sorry"); ok && spoke { // "its 2390 sorry"
-		sure, rest = true, strings.TrimRight(it, " ,")
+	for m := closes.FindStringSubmatch(rest); m != nil; m = closes.FindStringSubmatch(rest) {
+		p.sure = p.sure || p.spoke && !strings.HasPrefix(strings.ToLower(m[2]), "p") && m[2] != "lol"
+		rest = m[1]
 	}
-	not := strings.Contains(rest, " not ")
-	if m := gotMoved.FindStringSubmatch(rest); m != nil {
-		of, to, ok := itself(c, m[1])
-		if !ok && not {
-			of, to, _ = Subject(c, m[1])
-			ok = of != ""
+	if m := moves.FindStringSubmatch(rest); m != nil {
+		if w, to, _ := strings.Cut(m[1], " "); itself[strings.ToLower(w)] && to != "" {
+			p.moved, p.linked, rest = true, true, to
+		} else if name, to := nameFirst(c, m[1]); name != "" {
+			p.moved, p.linked, p.name, rest = true, true, name, to
 		}
-		if said := change(c, of, to); ok && said != "" && (not || c.Last.Now) {
-			return said, nil
+	} else if w, to, _ := strings.Cut(rest, " "); itself[strings.ToLower(w)] && links.MatchString(to) {
+		p.spoke, p.linked, rest = true, true, to
+	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && links.MatchString(to) {
+		p.linked, p.name, rest = true, name, to
+	}
+	for p.linked {
+		m := links.FindStringSubmatchIndex(rest)
+		if m == nil {
+			break
+		}
+		p.moved, rest = p.moved || m[2] >= 0, rest[m[1]:]
+	}
+	for p.linked || p.sure || p.spoke {
+		m := after.FindStringSubmatchIndex(rest)
+		if m == nil || p.moved && rest[m[1]-2] != ':' && !strings.ContainsAny(rest[m[1]:m[1]+1], "0123456789ant") {
+			break // "to sixty" may be 260
+		}
+		said := strings.ToLower(rest[m[2]:m[3]])
+		p.to, rest = p.to || said == "to" || said == "at" || said == "out", rest[m[1]:]
+	}
+	if m := onThat.FindStringSubmatch(rest); m != nil && p.name == "" {
+		if name := c.NameOf(strings.ToLower(m[2])); c.KnowsOf(name) {
+			p.name, rest = name, m[1]
+		} else if lastOf[strings.ToLower(m[2])] {
+			rest = m[1]
 		}
 	}
-	if sure && wrongRoom.MatchString(strings.ToLower(text)) && c.Last.Now {
-		ask := &grammar.Ask{Col: 1, Word: firstWord(text), Why: "which room is " + c.Last.Name + " in?"}
-		for _, room := range slices.Sorted(maps.Values(c.Rooms)) {
-			if n := len(ask.Choices); n < 9 && (n == 0 || ask.Choices[n-1].Label != room) {
-				ask.Choices = append(ask.Choices, grammar.Reads(room, "instead room "+room))
-			}
+	p.right, p.wrong, p.not = strings.Cut(rest, " not ")
+	if !p.not {
+		p.right, p.wrong, p.not = strings.Cut(rest, " instead of ")
+	}
+	if wrong, ok := strings.CutPrefix(p.right, "not "); ok && !p.not {
+		p.right, p.wrong, p.not = "", wrong, true
+	}
+	p.right = strings.Trim(p.right, " ,.;")
+	p.wrong = strings.TrimPrefix(strings.Trim(p.wrong, " ,.;!"), "at ")
+	return p
+}
+
+// nameFirst splits "light 3 should be 102 off west" after the name of something noted, the longest that is one.
+func nameFirst(c *grammar.Context, said string) (name, to string) {
+	words := strings.Fields(grammar.WithoutArticles(said))
+	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
+		name := c.NameOf(grammar.WithOrdinals(strings.TrimRight(strings.Join(words[:n], " "), ":,")))
+		if c.KnowsOf(name) {
+			return name, strings.Join(words[n:], " ")
 		}
+	}
+	return "", ""
+}
+
+// Subject splits a line into the name that it is about and what is said of it; ok reports whether a verb is
+// between.
+func Subject(c *grammar.Context, said string) (name, to string, ok bool) {
+	name, to = nameFirst(c, said)
+	linked := false
+	for m := links.FindStringSubmatchIndex(to); m != nil; m = links.FindStringSubmatchIndex(to) {
+		to, linked = to[m[1]:], true
+	}
+	return name, to, linked
+}
+
+// Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
+// correction, it asks.
+func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
+	if said := aside(c, text); said != "" {
+		return said, nil
+	}
+	p := takeApart(c, text, false)
+	if p.moved && p.name != "" && !p.sure && !orders.MatchString(text) {
+		return "", nil // asked about, if nothing else reads it
+	}
+	ours := p.name != "" || c.Last.Now
+	if ask := p.asks(c, text); ask != nil && (p.moved || p.sure) && ours {
 		return "", ask
 	}
-	if !sure && !spoke && (!not || !strings.HasPrefix(change(c, "", rest), "instead ")) {
-		return "", nil
-	}
-	said := change(c, "", rest)
+	bare := !p.sure && !p.spoke && !p.moved
+	said := p.change(c)
 	switch {
-	case said == "":
+	case said == "", bare && (!p.not || !strings.HasPrefix(said, "instead ")), p.moved && !p.sure && !p.not && !ours:
 		return "", nil
-	case sure, not:
+	case p.sure, p.not, p.moved:
 		return said, nil
 	case !c.Last.Now:
 		return "", nil
 	}
-	return "", &grammar.Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name), Choices: []grammar.Choice{grammar.Reads(rest, said)}}
+	return "", &grammar.Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name), Choices: []grammar.Choice{grammar.Reads(strings.TrimSpace(p.right+canon.Tail(p.not, " not "+p.wrong)), said)}}
 }
 
-var wrongRoom = regexp.MustCompile(`wrong room[ .!]*$`)
-
-// itself removes "it to" from what was moved, and supplies the name of the last thing.
-func itself(c *grammar.Context, said string) (of, to string, ok bool) {
-	w, to, _ := strings.Cut(said, " ")
-	switch strings.ToLower(w) {
-	case "it", "that", "this", "one":
-		return c.Last.Name, bareMove(to), c.Last.Name != "" && to != ""
-	}
-	return "", "", false
-}
-
-// bareMove returns "over to 60 off west" without the small words.
-func bareMove(to string) string {
-	for {
-		w, rest, ok := strings.Cut(to, " ")
-		switch w := strings.ToLower(w); {
-		case !ok, w != "over" && w != "to" && w != ":" && w != "is" && w != "its" && w != "it's" && w != "at":
-			return to
-		case w != ":" && w != "over" && (rest[0] < '0' || rest[0] > '9') && !strings.HasPrefix(rest, "to ") && !strings.HasPrefix(rest, "the "):
-			return to // "to sixty" may be 260
+// RightedBy reads a line with the name of something and its correct value: "d1 is 46 off east not 44",
+// "moved the duct: 46 not 44", "strap 4 should be 63". sure reports whether more than "is" indicates a
+// correction.
+func RightedBy(l *read.Source, said string) (right string, sure bool, ask *grammar.Ask) {
+	sure = otherBefore.MatchString(said)
+	if m := strapIs.FindStringSubmatch(said); m != nil {
+		right, wrong, not := strings.Cut(m[3], " not ")
+		if m[2] != "" {
+			wrong, not = m[2], true
 		}
-		to = rest
+		right, wrong = strings.Trim(right, " ,"), strings.TrimPrefix(wrong, "at ")
+		switch {
+		case not && l.IsLength(right) && l.IsLength(wrong):
+			return right + " not " + wrong + ", in " + m[1], true, nil
+		case !not && l.IsLength(right):
+			return m[1] + " at " + right, sure, nil
+		}
 	}
+	p := takeApart(l.Context, said, true)
+	if p.name == "" || !p.linked {
+		return "", false, nil
+	}
+	if ask := p.asks(l.Context, said); ask != nil {
+		return "", false, ask
+	}
+	return p.change(l.Context), sure || p.sure, nil
 }
 
-// change returns the correction of the note of that name, or of the last note if name is "". It returns ""
-// if the words are not a correction.
-func change(c *grammar.Context, name, said string) string {
-	right, wrong, not := strings.Cut(said, " not ")
-	if !not {
-		right, wrong, not = strings.Cut(said, " instead of ")
-	}
-	if right = strings.Trim(right, " ,.;"); right == "" {
+// change returns the correction of the note of that name, or of the last note if there is no name. It returns
+// "" if the words are not a correction.
+func (p parts) change(c *grammar.Context) string {
+	name, right, wrong, not := p.name, p.right, p.wrong, p.not
+	if right == "" {
 		return ""
 	}
-	wrong = strings.TrimPrefix(strings.Trim(wrong, " ,.;!"), "at ")
-	if a, ok := strings.CutPrefix(right, "a "); ok && !not && c.IsLength(a) && name == "" && c.Last.Now {
+	if a, ok := strings.CutPrefix(right, "a "); ok && !not && !p.moved && c.IsLength(a) && name == "" && c.Last.Now {
 		return "fix " + c.Last.Name + " " + a
 	}
 	in := ""
@@ -135,6 +223,8 @@ func change(c *grammar.Context, name, said string) string {
 	switch {
 	case not && c.IsLength(number) && c.IsLength(wrong):
 		return number + " not " + wrong + in
+	case !not && c.IsLength(number) && strings.HasSuffix(right, " up") && cmp.Or(name, c.Last.Name) != "":
+		return "fix " + cmp.Or(name, c.Last.Name) + " " + right
 	case !not && c.IsLength(number) && name == "":
 		return "*" + number
 	case !not && c.IsLength(number) && places.SizeSaid.MatchString(number):
@@ -151,20 +241,25 @@ func change(c *grammar.Context, name, said string) string {
 	if room := c.Rooms[grammar.WithoutArticles(strings.TrimPrefix(strings.TrimPrefix(strings.ToLower(right), "in "), "for "))]; room != "" {
 		return "instead room " + room + in
 	}
+	if m := rowSaid.FindStringSubmatch(strings.ToLower(right)); m != nil && name == "" && p.sure {
+		return fmt.Sprintf("instead row %d", max(Few(m[1]), lex.Ordinal[grammar.WithOrdinals(m[2])]))
+	}
 	if name == "" {
-		if of, to, ok := Subject(c, right); ok {
-			return change(c, of, strings.TrimSpace(to+canon.Tail(not, " not "+wrong)))
-		}
 		if name = c.Last.Name; name == "" || !c.Last.Now {
 			return ""
 		}
 	}
-	if m := nearer.FindStringSubmatch(right); m != nil && c.IsLength(m[1]) {
-		if w := WallSaid(c, m[2]); w != "" {
+	if m := onWall.FindStringSubmatch(right); m != nil && c.IsLength(m[2]) {
+		if w := WallSaid(c, m[1]); w != "" {
+			right = m[2] + " off " + string(w)
+		}
+	}
+	if m := nearer.FindStringSubmatch(right); m != nil && !p.to && c.IsLength(m[1]) {
+		if w := WallSaid(c, m[2]); w != "" && (p.moved || further.MatchString(right)) {
 			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
 		}
 	}
-	if fix := "fix " + name + " " + right + canon.Tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") {
+	if fix := "fix " + name + " " + right + canon.Tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") || p.moved {
 		line, err := read.Nested(fix, c)
 		_, asks := err.(*grammar.Ask)
 		if e, ok := line.Entry.(record.Refix); ok && err == nil && len(e.Fixes) > 0 || asks {
@@ -174,9 +269,46 @@ func change(c *grammar.Context, name, said string) string {
 	return ""
 }
 
-// nearer matches how far something moves, and toward which wall.
-var nearer = pattern.Compile(`(?i)^(?:another )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and) )*` +
-	`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
+var (
+	rowSaid = regexp.MustCompile(`^(?:the )?(?:row (\d{1,2})|([a-z0-9]+) (?:row|course))$`)
+	// onWall is a wall with its distance behind it: "north is 43".
+	onWall = pattern.Compile(`(?i)^(?:the |off )?([a-z]+(?: wall| side| one)?)(?: (?:distance|measurement|number|dim))? (?:is|was|at|should be|shld be)? ?(\d.*)$`)
+	// nearer matches how far something moves, and toward which wall.
+	nearer = pattern.Compile(`(?i)^(?:over )?(?:another |about )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and|out|down) )*` +
+		`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
+	// further are words that make it a shift from where it is, though nothing says that it moved.
+	further = regexp.MustCompile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
+)
+
+// asks asks for what a correction leaves open: which way a thing moved, or which way it is off.
+func (p parts) asks(c *grammar.Context, text string) *grammar.Ask {
+	name := cmp.Or(p.name, c.Last.Name)
+	ask := &grammar.Ask{Col: 1}
+	far := strings.TrimSuffix(p.right, " over")
+	switch low := strings.ToLower(text); {
+	case p.not || name == "":
+		return nil
+	case p.moved && !p.to && c.IsLength(far) && p.right != "":
+		ask.Why = fmt.Sprintf("%s which way?", far)
+	case p.sure && wrongRoom.MatchString(low) && c.Last.Now:
+		ask.Word, ask.Why = firstWord(text), "which room is "+c.Last.Name+" in?"
+		for _, room := range slices.Sorted(maps.Values(c.Rooms)) {
+			if n := len(ask.Choices); n < 9 && (n == 0 || ask.Choices[n-1].Label != room) {
+				ask.Choices = append(ask.Choices, grammar.Reads(room, "instead room "+room))
+			}
+		}
+		return ask
+	default:
+		return nil
+	}
+	ask.Word = firstWord(text)
+	for _, w := range place.Walls {
+		ask.Choices = append(ask.Choices, grammar.Reads(string(w), fmt.Sprintf("fix %s %s %s of %s", name, far, w, place.Of{Name: name})))
+	}
+	return ask
+}
+
+var wrongRoom = regexp.MustCompile(`wrong room[ .!]*$`)
 
 // WallSaid returns the wall if it is all that was said: "off the east wall".
 func WallSaid(c *grammar.Context, said string) place.Wall {
@@ -195,53 +327,6 @@ func WallSaid(c *grammar.Context, said string) place.Wall {
 		return place.Wall(sym.Value)
 	}
 	return c.Walls[name]
-}
-
-// Subject splits "light 3 should be 102 off west" into what it is about and the rest.
-func Subject(c *grammar.Context, said string) (name, to string, ok bool) {
-	words := strings.Fields(grammar.WithoutArticles(said))
-	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
-		name := c.NameOf(grammar.WithOrdinals(strings.TrimRight(strings.Join(words[:n], " "), ":,")))
-		if !c.KnowsOf(name) {
-			continue
-		}
-		to := strings.Join(words[n:], " ")
-		linked := false
-		for m := links.FindStringSubmatchIndex(to); m != nil; m = links.FindStringSubmatchIndex(to) {
-			to, linked = to[m[1]:], true
-		}
-		return name, to, linked
-	}
-	return "", "", false
-}
-
-// RightedBy reads a line with the name of something and its correct value: "d1 is 46 off east not 44",
-// "moved the duct: 46 not 44", "strap 4 should be 63". sure reports whether more than "is" indicates a
-// correction.
-func RightedBy(l *read.Source, said string) (right string, sure bool) {
-	moved := false
-	sure = otherBefore.MatchString(said)
-	if m := gotMoved.FindStringSubmatch(said); m != nil {
-		said, moved = m[1], true
-	}
-	if m := strapIs.FindStringSubmatch(said); m != nil {
-		right, wrong, not := strings.Cut(m[3], " not ")
-		if m[2] != "" {
-			wrong, not = m[2], true
-		}
-		right, wrong = strings.Trim(right, " ,"), strings.TrimPrefix(wrong, "at ")
-		switch {
-		case not && l.IsLength(right) && l.IsLength(wrong):
-			return right + " not " + wrong + ", in " + m[1], true
-		case !not && l.IsLength(right):
-			return m[1] + " at " + right, sure
-		}
-	}
-	name, to, linked := Subject(l.Context, said)
-	if name == "" || !linked && !moved {
-		return "", false
-	}
-	return change(l.Context, name, bareMove(to)), sure
 }
 
 // SizesOf reads the correct size of a room or its ceiling: "kitchen should be 13'6 x 11'9", "ceiling is
@@ -267,42 +352,6 @@ func SizesOf(l *read.Source, said string) string {
 var (
 	ceilingIs = pattern.Compile(`^(?:the )?(?:ceiling|lid)s? (?:height )?(?:is|should be) (.+?) not (.+)$`)
 	roomIs    = pattern.Compile(`^(?:the )?([a-z ]+? )?(?:should (?:be|have been)|is actually|is really) (\d.*?) (?:x|by) (\d[^x]*?)(?: not .*)?$`)
-)
-
-// takenBack reports whether the last note is taken back: "never mind the last one".
-func takenBack(c *grammar.Context, said string) bool {
-	m := takesBack.FindStringSubmatch(strings.ToLower(strings.TrimRight(said, " .!")))
-	return m != nil && lastNote.MatchString(grammar.WithoutArticles(strings.TrimSuffix(strings.TrimSuffix(m[1], " please"), " pls")))
-}
-
-var (
-	takesBack = pattern.Compile(`(?i)^(?:no |ok |sorry |oops |just |please |and |wait )*(?:forget|ignore|scratch|scrap|cancel|undo|delete|never ?mind|nvm|disregard|strike|drop|remove|take back|skip|kill)(?: about)? (.+)$`)
-	lastNote  = regexp.MustCompile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
-)
-
-// ComesOff asks whether a thing that is said to be gone should be deleted.
-func ComesOff(l *read.Source, said string) *grammar.Ask {
-	for _, form := range []*pattern.Pattern{notGoing, noLonger} {
-		m := form.FindStringSubmatch(said)
-		if m == nil {
-			continue
-		}
-		name := l.NameOf(m[1])
-		if !l.Context.KnowsOf(name) {
-			continue
-		}
-		if got, err := l.Again("delete " + name); err == nil {
-			ask := l.Asks(fmt.Sprintf("take %s off the list?", name))
-			ask.Choices = []grammar.Choice{{Label: "take it off", Text: got.String()}}
-			return ask
-		}
-	}
-	return nil
-}
-
-var (
-	notGoing = pattern.Compile(`^(?:the )?(.+?) (?:is |are |was |got |has been )?(?:(?:not|isnt|isn't|aint|ain't|wont|won't|no longer) (?:be )?(?:going|happening|there|needed|required|wanted|in)(?: in| up| there| here| anymore| any more)*|cancelled|canceled|deleted|scrapped|gone|off the list|out of the job)$`)
-	noLonger = pattern.Compile(`^(?:there's |theres |there is )?(?:no more|no|skip|drop|ditch|forget about|take|pull|lose|nix|kill) (?:the )?(.+?)(?: off| out)?(?: anymore| any more| after all| please)?$`)
 )
 
 // otherBefore matches words that say that something was different before.
