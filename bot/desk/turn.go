@@ -17,6 +17,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/parse"
 	"strapline/grammar/record"
+	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
 )
 
@@ -82,7 +83,7 @@ func (t *turn) read(text string, open *pending.Question, mine bool, lost *Asked,
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
 	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.Room() != "" && t.d.stale[t.who()]) {
 		for _, lead := range []string{"", open.Lead + " "} {
-			whole, werr := t.ctx().Parse(open.Base+" "+lead+text, false)
+			whole, werr := t.ctx().Parse(open.Base+" "+lead+relate.Opened(text), false)
 			if werr == nil && open.AsksFor(whole.Entry) {
 				t.answered(open, whole)
 				return

@@ -21,12 +21,15 @@ func Entry(e, by grammar.Entry, u length.Units) []grammar.Entry {
 	switch by := by.(type) {
 	case record.Swap:
 		all = Swapped(e, by, u)
+		if th, ok := e.(things.Thing); ok {
+			all = append(all, resized(th, by)...)
+		}
 	case record.Refix:
 		all = refixed(e, by)
 	case record.Instead:
 		all = instead(e, by)
 	case record.Turn:
-		all = turned(e)
+		all = turned(e, by.Wall)
 	}
 	return slices.DeleteFunc(all, func(a grammar.Entry) bool { return a.String() == e.String() })
 }
@@ -87,6 +90,35 @@ func swappedAlong(run things.Route, s record.Swap) []grammar.Entry {
 		return found
 	}
 	return []grammar.Entry{next}
+}
+
+// Resized returns a size of which one measure is corrected: "6 not 4". A bare new number is taken for the size of
+// a round hole if it may be one.
+func Resized(size place.Size, s record.Swap) (place.Size, bool) {
+	was := size
+	if s.Old.L == 0 && (size.B != 0 || s.New.L > mostRound) {
+		return was, false
+	}
+	if size.A == s.Old.L || s.Old.L == 0 {
+		size.A = s.New.L
+	}
+	if size.B == s.Old.L && size.B != 0 {
+		size.B = s.New.L
+	}
+	return size, size != was
+}
+
+// mostRound is the largest size of a round hole that a bare new number is taken for: that of a duct.
+const mostRound = 14 * length.Inch
+
+// resized returns a thing that is not noted yet with another size.
+func resized(th things.Thing, s record.Swap) []grammar.Entry {
+	size, ok := Resized(th.Size, s)
+	if !ok || th.Size.A == 0 && s.Old.L != 0 {
+		return nil
+	}
+	th.Size = size
+	return []grammar.Entry{th}
 }
 
 // Likely leaves out, of what a bare new number could make of e, what would change a length more than
@@ -281,11 +313,11 @@ func both(e grammar.Entry, one []grammar.Entry) []grammar.Entry {
 
 // turned returns what "other way round" could make of e: its two numbers exchanged, its distances off the
 // walls opposite, its sides or its direction the other way.
-func turned(e grammar.Entry) []grammar.Entry {
+func turned(e grammar.Entry, wall bool) []grammar.Entry {
 	switch e := e.(type) {
 	case things.Thing:
 		var all []grammar.Entry
-		for _, fixes := range exchanged(e.Fixes) {
+		for _, fixes := range exchanged(e.Fixes, wall) {
 			next := e
 			next.Fixes = fixes
 			all = append(all, next)
@@ -297,7 +329,7 @@ func turned(e grammar.Entry) []grammar.Entry {
 		return all
 	case record.Refix:
 		var all []grammar.Entry
-		for _, fixes := range exchanged(e.Fixes) {
+		for _, fixes := range exchanged(e.Fixes, wall) {
 			all = append(all, record.Refix{Name: e.Name, Fixes: fixes})
 		}
 		return all
@@ -321,17 +353,27 @@ func turned(e grammar.Entry) []grammar.Entry {
 	return nil
 }
 
-// exchanged returns two distances off walls that meet with their numbers exchanged, then off the walls
-// opposite.
-func exchanged(fixes []place.Fix) [][]place.Fix {
-	if len(fixes) != 2 || fixes[0].How != place.OffWall || fixes[1].How != place.OffWall || fixes[0].Wall == "" || fixes[1].Wall == "" || fixes[0].Wall.Along() == fixes[1].Wall.Along() {
-		return nil
+// exchanged returns two distances off walls that meet with their numbers exchanged, unless it is the wall that
+// is wrong, then each of them off the wall opposite, and both.
+func exchanged(fixes []place.Fix, wall bool) (all [][]place.Fix) {
+	meet := len(fixes) == 2 && fixes[0].How == place.OffWall && fixes[1].How == place.OffWall && fixes[0].Wall != "" && fixes[1].Wall != "" && fixes[0].Wall.Along() != fixes[1].Wall.Along()
+	if meet && !wall {
+		numbers := slices.Clone(fixes)
+		numbers[0].Said, numbers[1].Said = fixes[1].Said, fixes[0].Said
+		all = append(all, numbers)
 	}
-	numbers, one, other, walls := slices.Clone(fixes), slices.Clone(fixes), slices.Clone(fixes), slices.Clone(fixes)
-	numbers[0].Said, numbers[1].Said = fixes[1].Said, fixes[0].Said
-	one[0].Wall, other[1].Wall = fixes[0].Wall.Opposite(), fixes[1].Wall.Opposite()
-	walls[0].Wall, walls[1].Wall = one[0].Wall, other[1].Wall
-	return [][]place.Fix{numbers, one, other, walls}
+	both := slices.Clone(fixes)
+	for i, f := range fixes {
+		if f.How == place.OffWall && f.Wall != "" {
+			one := slices.Clone(fixes)
+			one[i].Wall, both[i].Wall = f.Wall.Opposite(), f.Wall.Opposite()
+			all = append(all, one)
+		}
+	}
+	if meet {
+		all = append(all, both)
+	}
+	return all
 }
 
 // each returns a copy of e for each part of that type that edit changes, with that one changed.

@@ -218,17 +218,27 @@ type insteadSyntax struct {
 	In   *inName          `parser:"@@?"`
 }
 
-// Turn: `other way round`, `other way round in d1`: the numbers, the walls or the direction were mixed up.
-type Turn struct{ Of string }
+// Turn: `other way round`, `other way round in d1`: the numbers, the walls or the direction were mixed up;
+// `wrong wall`: it was off the wall opposite.
+type Turn struct {
+	Of   string
+	Wall bool
+}
 
 func (e Turn) String() string {
-	return canon.Say("other way round", canon.Clause{canon.Some("in", e.Of)})
+	said := "other way round"
+	if e.Wall {
+		said = wrongWall
+	}
+	return canon.Say(said, canon.Clause{canon.Some("in", e.Of)})
 }
 func (Turn) Kind() grammar.Kind { return "turn" }
 
+const wrongWall = "wrong wall"
+
 func (s *turnSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	of, err := s.In.name(l)
-	return Turn{of}, err
+	return Turn{of, l.Began() == wrongWall}, err
 }
 
 type turnSyntax struct {
@@ -337,7 +347,7 @@ var CorrectKinds = []read.Row{
 	{Command: read.Command{Kind: "instead", Words: []string{"instead"}, About: "what your last note should have said: another wall, another kind of thing, another room",
 		Example: "instead east not west", Fits: `a wall, a kind of thing or "room" and a room, then "in d1" where it is not your last`},
 		Rule: read.Rule[insteadSyntax](), Makes: []grammar.Entry{Instead{}}, Chat: read.Always},
-	{Command: read.Command{Kind: "turn", Words: []string{"other way round"}, About: "the two numbers of your last note, its walls or its direction were mixed up",
+	{Command: read.Command{Kind: "turn", Words: []string{"other way round", wrongWall}, About: "the two numbers of your last note, its walls or its direction were mixed up",
 		Example: "other way round", Fits: `nothing, or "in d1"`},
 		Rule: read.Rule[turnSyntax](), Makes: []grammar.Entry{Turn{}}, Chat: read.Always},
 	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing is there no more: asks whether to take it off the list",

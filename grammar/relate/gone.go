@@ -20,6 +20,11 @@ func aside(c *grammar.Context, text string) string {
 			return strings.TrimSuffix("other way round, in "+of, ", in ")
 		}
 	}
+	if said := without(low, wrongWall); said != low && !strings.ContainsAny(said, "0123456789") {
+		if of, ok := ofWhat(c, said); ok && (of != "" || fresh) {
+			return strings.TrimSuffix("wrong wall, in "+of, ", in ")
+		}
+	}
 	if strings.Contains(low, "edge") && !strings.ContainsAny(without(low, numbered), "0123456789") {
 		if said := without(low, toEdge); said != low && (taped.MatchString(low) || opens.MatchString(low) || speaksOf.MatchString(low)) {
 			if of, ok := ofWhat(c, said); ok && (of != "" || fresh) {
@@ -60,9 +65,10 @@ var (
 	// turnedRound says that two numbers, two walls or a direction were mixed up.
 	turnedRound = regexp.MustCompile(`\b(?:(?:the )?(?:other|wrong|opposite) way (?:round|around|about)|back to front|backwards?|mixed up|(?:got |had )?(?:swapped|switched|flipped|reversed|crossed|mixed)(?: around| round)?|vice versa|` +
 		`(?:swap|switch|flip|reverse|exchange|trade) (?:em|them|those|these|it|that|the two|those two|these two|the numbers|those numbers|the walls|the two numbers|the two|both|round|around)(?: around| round| over)?)\b`)
-	toEdge   = regexp.MustCompile(`\b(?:to|from|off|at) (?:the |its |it's )?(?:near |nearest |nearer |outside |outer |close )?edge\b(?: of (?:it|that|the (?:hole|box|can|trim|opening)))?`)
-	numbered = regexp.MustCompile(`\b[a-z]+ ?\d{1,2}\b`)
-	taped    = regexp.MustCompile(`\b(?:not|instead of|measured?|taped|pulled|went|was|were|is|numbers?)\b`)
+	wrongWall = regexp.MustCompile(`\b(?:(?:(?:off|from) )?(?:the )?wrong (?:wall|side|end)|(?:off|from) (?:the )?(?:other|opposite) (?:wall|side|end))\b`)
+	toEdge    = regexp.MustCompile(`\b(?:to|from|off|at) (?:the |its |it's )?(?:near |nearest |nearer |outside |outer |close )?edge\b(?: of (?:it|that|the (?:hole|box|can|trim|opening)))?`)
+	numbered  = regexp.MustCompile(`\b[a-z]+ ?\d{1,2}\b`)
+	taped     = regexp.MustCompile(`\b(?:not|instead of|measured?|taped|pulled|went|was|were|is|numbers?)\b`)
 	// idle are words that change nothing beside what was mixed up.
 	idle = lex.Set(strings.Fields(`i we he she they you it its it's that thats that's this those these them both two the a an one ones last note is are was were had have has got get did said put wrote gave typed
 		no nope sorry oops wait actually my bad mistake mine me so and ok yes yeah yep but on in for of with to not instead center centre middle centers centres measured measure measurement measurements distance distances number numbers

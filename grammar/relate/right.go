@@ -23,12 +23,14 @@ import (
 // should say, and what it said ("not 84"). [takeApart] sorts a line into them; the rest of this file puts them
 // into the words of a correction.
 type parts struct {
-	sure         bool   // it says that it is a correction
-	spoke        bool   // it speaks of the note just sent: "that's"
-	moved        bool   // it says that a thing moved
-	to           bool   // to or at a place, and not by a distance
-	linked       bool   // a verb is between the name and the value
-	name         string // "" for what was noted last
+	sure         bool       // it says that it is a correction
+	spoke        bool       // it speaks of the note just sent: "that's"
+	moved        bool       // it says that a thing moved
+	to           bool       // to or at a place, and not by a distance
+	linked       bool       // a verb is between the name and the value
+	off          bool       // it says how far off it is, in right
+	toward       place.Wall // too far toward which wall
+	name         string     // "" for what was noted last
 	right, wrong string
 	not          bool // wrong was said
 }
@@ -44,25 +46,29 @@ const (
 var (
 	// opens are words that announce a correction.
 	opens = pattern.Compile(`(?i)^(?:(?:yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct)[, ]+(?:but|except|only|just|though|tho|with)(?: that)?|no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|` +
-		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|should(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|should(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|(?:i |we )?(?:had |got )?(?:it |that |them |those )?(?:backwards?|(?:the )?(?:other|wrong) way (?:round|around))|(?:swap|switch|flip|reverse) (?:em|them|those|these|that|it)(?: around| round)?|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
 	// closes are such words at the end.
 	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|actually|instead|pls|please|lol)[ .!]*$`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
 	// moves are words for a thing that is now somewhere else, before its name.
-	moves = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
+	moves  = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
 	orders = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot|scooch|relocate|drag|kick) `)
 	// links are words between a name and its correct value.
 	links = pattern.Compile(`(?i)^` + small + `(?:(` + shifts + `|ended up|wound up|landed|ended|came out|came in|turned out|sits|lives)|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must)(?:'ve| have| of|a)? (?:be|been|go)|(?:needs?|has|have) to (?:be|go)|` +
 		measured + `|(?:is|are|was|were|its|it's|it is)(?: now| really| actually)?)[,:]*\s+`)
 	// after are small words before a value.
 	after = pattern.Compile(`(?i)^(actually|really|now|just|being|be|supposed to be|more like|it's|its|out|about|by|over|another|up being|to be|at|to|:)[,:]*\s+`)
+	// offBy and tooFar are how far off a note is; which way, or that it is to be put right, is asked.
+	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about |a )*(.+)$`)
+	tooFar = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:by )?(?:(.+?) )?too (?:far|close) (?:over )?(?:to )?(?:the )?([a-z]+)(?: wall| side)?(?: by (.+))?$`)
 	// onThat is what a correction is of, at its end.
 	onThat = regexp.MustCompile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
 	// itself are words for the last thing.
-	itself = lex.Set("it", "that", "this", "one", "that one", "them", "this one")
-	lastOf = lex.Set("that one", "that last one", "the last one", "it", "that", "last one", "that note", "my last")
+	courtesy = lex.Set("pls", "please", "lol")
+	itself   = lex.Set("it", "that", "this", "one", "that one", "them", "this one")
+	lastOf   = lex.Set("that one", "that last one", "the last one", "it", "that", "last one", "that note", "my last")
 )
 
 // takeApart sorts the words of a line. named says that a name at its start counts without an opening.
@@ -79,7 +85,9 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 	}
 	rest = strings.TrimRight(rest, " .!")
 	for m := closes.FindStringSubmatch(rest); m != nil; m = closes.FindStringSubmatch(rest) {
-		p.sure = p.sure || p.spoke && !strings.HasPrefix(strings.ToLower(m[2]), "p") && m[2] != "lol"
+		said := strings.ToLower(m[2])
+		sorry := said != "actually" && said != "instead"
+		p.sure = p.sure || !courtesy[said] && (p.spoke || sorry && valued(c, m[1]))
 		rest = m[1]
 	}
 	if m := moves.FindStringSubmatch(rest); m != nil {
@@ -90,8 +98,16 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		}
 	} else if w, to, _ := strings.Cut(rest, " "); itself[strings.ToLower(w)] && links.MatchString(to) {
 		p.spoke, p.linked, rest = true, true, to
-	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && links.MatchString(to) {
+	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && (links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
 		p.linked, p.name, rest = true, name, to
+	}
+	if m := offBy.FindStringSubmatch(rest); m != nil {
+		p.off, p.linked, p.right = true, true, aUnit.ReplaceAllString(m[1], "1 $1")
+		return p
+	}
+	if m := tooFar.FindStringSubmatch(rest); m != nil {
+		p.off, p.linked, p.right, p.toward = true, true, aUnit.ReplaceAllString(cmp.Or(m[1], m[3]), "1 $1"), WallSaid(c, m[2])
+		return p
 	}
 	for p.linked {
 		m := links.FindStringSubmatchIndex(rest)
@@ -122,9 +138,24 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 	if wrong, ok := strings.CutPrefix(p.right, "not "); ok && !p.not {
 		p.right, p.wrong, p.not = "", wrong, true
 	}
-	p.right = strings.Trim(p.right, " ,.;")
+	p.right = aUnit.ReplaceAllString(strings.Trim(p.right, " ,.;"), "1 $1")
 	p.wrong = strings.TrimPrefix(strings.Trim(p.wrong, " ,.;!"), "at ")
 	return p
+}
+
+// Opened returns what is behind the words that announce a correction, or all of text.
+func Opened(text string) string {
+	rest := text
+	for m := opens.FindStringSubmatchIndex(rest); m != nil; m = opens.FindStringSubmatchIndex(rest) {
+		rest = rest[m[1]:]
+	}
+	return cmp.Or(rest, text)
+}
+
+// valued reports whether words begin with a number or a wall.
+func valued(c *grammar.Context, said string) bool {
+	first, _, _ := strings.Cut(strings.TrimPrefix(said, "the "), " ")
+	return said != "" && said[0] >= '0' && said[0] <= '9' || WallSaid(c, first) != ""
 }
 
 // nameFirst splits "light 3 should be 102 off west" after the name of something noted, the longest that is one.
@@ -157,11 +188,11 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 		return said, nil
 	}
 	p := takeApart(c, text, false)
-	if p.moved && p.name != "" && !p.sure && !orders.MatchString(text) {
+	if p.moved && p.name != "" && !p.sure && !p.not && !orders.MatchString(text) {
 		return "", nil // asked about, if nothing else reads it
 	}
 	ours := p.name != "" || c.Last.Now
-	if ask := p.asks(c, text); ask != nil && (p.moved || p.sure) && ours {
+	if ask := p.asks(c, text); ask != nil && (p.moved || p.sure || p.off && p.spoke) && ours {
 		return "", ask
 	}
 	bare := !p.sure && !p.spoke && !p.moved
@@ -209,7 +240,7 @@ func RightedBy(l *read.Source, said string) (right string, sure bool, ask *gramm
 // "" if the words are not a correction.
 func (p parts) change(c *grammar.Context) string {
 	name, right, wrong, not := p.name, p.right, p.wrong, p.not
-	if right == "" {
+	if right == "" || p.off {
 		return ""
 	}
 	if a, ok := strings.CutPrefix(right, "a "); ok && !not && !p.moved && c.IsLength(a) && name == "" && c.Last.Now {
@@ -219,6 +250,7 @@ func (p parts) change(c *grammar.Context) string {
 	if name != "" {
 		in = ", in " + name
 	}
+	right = ofThem.ReplaceAllString(right, "")
 	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
 	switch {
 	case not && c.IsLength(number) && c.IsLength(wrong):
@@ -254,6 +286,9 @@ func (p parts) change(c *grammar.Context) string {
 			right = m[2] + " off " + string(w)
 		}
 	}
+	if all := pairs.FindAllStringSubmatch(right, -1); len(all) == 2 && p.sure && places.Across(Wall(all[0][2])) != places.Across(Wall(all[1][2])) {
+		right = pairs.ReplaceAllString(right, "$1 off $2$3")
+	}
 	if m := nearer.FindStringSubmatch(right); m != nil && !p.to && c.IsLength(m[1]) {
 		if w := WallSaid(c, m[2]); w != "" && (p.moved || further.MatchString(right)) {
 			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
@@ -269,10 +304,18 @@ func (p parts) change(c *grammar.Context) string {
 	return ""
 }
 
+// aUnit is one of a unit: "a foot".
+var aUnit = regexp.MustCompile(`(?i)^(?:a|an|one) (foot|inch|ft)\b`)
+
+// ofThem is behind a count.
+var ofThem = regexp.MustCompile(`(?i) of (?:them|those|the \d+(?:'?s|'| footers)?)$`)
+
 var (
 	rowSaid = regexp.MustCompile(`^(?:the )?(?:row (\d{1,2})|([a-z0-9]+) (?:row|course))$`)
 	// onWall is a wall with its distance behind it: "north is 43".
 	onWall = pattern.Compile(`(?i)^(?:the |off )?([a-z]+(?: wall| side| one)?)(?: (?:distance|measurement|number|dim))? (?:is|was|at|should be|shld be)? ?(\d.*)$`)
+	// pairs are distances off walls without an "off": "41 west 26 north".
+	pairs = regexp.MustCompile(`(?i)(\d\S*(?: \d+/\d+)?) (north|east|south|west)(?: wall)?(,? |$)`)
 	// nearer matches how far something moves, and toward which wall.
 	nearer = pattern.Compile(`(?i)^(?:over )?(?:another |about )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and|out|down) )*` +
 		`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
@@ -280,31 +323,36 @@ var (
 	further = regexp.MustCompile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
 )
 
-// asks asks for what a correction leaves open: which way a thing moved, or which way it is off.
+// asks asks for what a correction leaves open: which way a thing moved or is off, which wall or room is right.
 func (p parts) asks(c *grammar.Context, text string) *grammar.Ask {
-	name := cmp.Or(p.name, c.Last.Name)
-	ask := &grammar.Ask{Col: 1}
-	far := strings.TrimSuffix(p.right, " over")
-	switch low := strings.ToLower(text); {
-	case p.not || name == "":
+	name, low := cmp.Or(p.name, c.Last.Name), strings.ToLower(text)
+	if p.not || name == "" {
 		return nil
-	case p.moved && !p.to && c.IsLength(far) && p.right != "":
+	}
+	ask := &grammar.Ask{Col: 1}
+	shift := func(far string, w place.Wall) grammar.Choice {
+		return grammar.Reads(string(w), fmt.Sprintf("fix %s %s %s of %s", name, far, w, place.Of{Name: name}))
+	}
+	switch far := strings.TrimSuffix(p.right, " over"); {
+	case p.off && p.toward != "" && c.IsLength(far):
+		ask.Why = fmt.Sprintf("put %s %s to the %s of where it is?", name, far, p.toward.Opposite())
+		ask.Choices = []grammar.Choice{shift(far, p.toward.Opposite()), grammar.Reads("no: leave it", "find "+name)}
+	case (p.off && p.toward == "" || p.moved && !p.to) && c.IsLength(far):
 		ask.Why = fmt.Sprintf("%s which way?", far)
+		for _, w := range place.Walls {
+			ask.Choices = append(ask.Choices, shift(far, w))
+		}
 	case p.sure && wrongRoom.MatchString(low) && c.Last.Now:
-		ask.Word, ask.Why = firstWord(text), "which room is "+c.Last.Name+" in?"
+		ask.Why = "which room is " + name + " in?"
 		for _, room := range slices.Sorted(maps.Values(c.Rooms)) {
 			if n := len(ask.Choices); n < 9 && (n == 0 || ask.Choices[n-1].Label != room) {
 				ask.Choices = append(ask.Choices, grammar.Reads(room, "instead room "+room))
 			}
 		}
-		return ask
 	default:
 		return nil
 	}
 	ask.Word = firstWord(text)
-	for _, w := range place.Walls {
-		ask.Choices = append(ask.Choices, grammar.Reads(string(w), fmt.Sprintf("fix %s %s %s of %s", name, far, w, place.Of{Name: name})))
-	}
 	return ask
 }
 
@@ -357,4 +405,4 @@ var (
 // otherBefore matches words that say that something was different before.
 var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
 
-var strapIs = pattern.Compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|should|needs|to|be|moved|now|actually|isnt|isn't|not) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)
+var strapIs = pattern.Compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|got|should|needs|to|be|moved|now|actually|isnt|isn't|not|really|ended up|wound up|landed|came out|turned out|shifted|to|over) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)

@@ -10,7 +10,6 @@ import (
 	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -61,27 +60,18 @@ func remove(c answer.Ctx, e record.Delete) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	own, stop := notesOf(th)
-	if stop != nil {
-		return *stop
+	var own []*site.Entry
+	for _, en := range th.Standing() {
+		if b, ok := en.Body.(event.Things); ok && len(b.Each) > 1 {
+			return answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq))
+		}
+		own = append(own, en)
 	}
 	if st, over := th.Stands(); st == site.Covered {
 		return answer.Ask(fmt.Sprintf("%s is covered by %s. Take its notes back all the same?", th.Name, say.Piece(over)), "",
 			grammar.Choice{Label: "take them back", Lines: strikes(own)}, grammar.Choice{Label: "keep it on the list"})
 	}
-	slices.Reverse(own)
-	return strikeAll(c, own, false, false, nil)
-}
-
-// notesOf returns the standing notes of a thing, if they are of it alone.
-func notesOf(th *site.ThingState) (own []*site.Entry, stop *answer.Reply) {
-	for _, en := range th.Standing() {
-		if b, ok := en.Body.(event.Things); ok && len(b.Each) > 1 {
-			return nil, answer.Stop(answer.No(fmt.Sprintf("%s was noted with %d others in entry %d", th.Name, len(b.Each)-1, en.Seq), fmt.Sprintf("strike %d", en.Seq)))
-		}
-		own = append(own, en)
-	}
-	return own, nil
+	return strikeAll(c, own, false, true, nil) // the oldest first: it is never back to an older note
 }
 
 // gone asks whether a thing that is said to be there no more is to be taken off the list: it may only be
@@ -95,20 +85,17 @@ func gone(c answer.Ctx, e record.Gone) answer.Reply {
 	var choices []grammar.Choice
 	var all []grammar.Line
 	why := fmt.Sprintf("take %s off the list?", e.Name)
-	for _, th := range found[:min(len(found), 8)] {
-		own, stop := notesOf(th)
-		if stop != nil {
-			return *stop
-		}
+	for _, th := range found[:min(len(found), 7)] {
 		v, en := th.Now()
 		where := c.In(th.Room).Coords(v.Surface, th.At())
 		if len(found) == 1 {
-			why = fmt.Sprintf("take %s off the list: %s (%s)?", strings.TrimSpace(c.In(th.Room).Where(v.Surface)+" "+th.Name), where, c.ByWhen(en))
+			why = fmt.Sprintf("take %s %s off the list: %s (%s)?", c.In(th.Room).Where(v.Surface), th.Name, where, c.ByWhen(en))
 			where = "take it off"
 		} else {
-			where = fmt.Sprintf("%s (%s)", th.Name, where)
+			where = fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, where)
 		}
-		choices, all = append(choices, grammar.Choice{Label: where, Lines: strikes(own)}), append(all, strikes(own)...)
+		line := grammar.Line{Room: th.Room.Name, Entry: record.Delete{Name: th.Name}}
+		choices, all = append(choices, grammar.Choice{Label: where, Lines: []grammar.Line{line}}), append(all, line)
 	}
 	switch {
 	case len(choices) == 2:
@@ -234,7 +221,7 @@ func before(c answer.Ctx, last *site.Entry, e record.Swap) *answer.Reply {
 
 // turn asks what "other way round" means in the sender's last entry, or in that of a thing.
 func turn(c answer.Ctx, e record.Turn) answer.Reply {
-	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { return record.Turn{Of: n} })
+	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
 	if stop != nil {
 		return *stop
 	}
@@ -266,27 +253,17 @@ func subject(c *answer.Ctx, name string, with func(string) grammar.Entry) (*site
 	return en, nil
 }
 
-// resized returns the new sizes of a thing of which one measure is corrected: "6 not 4".
+// resized returns a noted thing with another size: "6 not 4".
 func resized(en *site.Entry, e record.Swap) (out []grammar.Entry) {
 	b, ok := en.Body.(event.Thing)
-	if !ok || e.Old.L == 0 && (b.Size.B != 0 || e.New.L > mostRound) {
+	if !ok || b.Size.A == 0 {
 		return nil
 	}
-	next := b.Size
-	if next.A == e.Old.L || e.Old.L == 0 && next.A != 0 {
-		next.A = e.New.L
+	if next, ok := amend.Resized(b.Size, e); ok {
+		out = append(out, record.Refix{Name: b.Name, Size: next})
 	}
-	if next.B == e.Old.L && next.B != 0 {
-		next.B = e.New.L
-	}
-	if next == b.Size {
-		return nil
-	}
-	return []grammar.Entry{record.Refix{Name: b.Name, Size: next}}
+	return out
 }
-
-// mostRound is the largest size of a round hole that a bare new number is taken for: that of a duct.
-const mostRound = 14 * length.Inch
 
 // supportNamed returns the support of the ceiling with that name: "strap 4".
 func supportNamed(c answer.Ctx, name string) (place.Support, bool) {

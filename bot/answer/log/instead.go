@@ -67,9 +67,7 @@ func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
 	if _, _, stop := settle.Place(there, b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
 	}
-	own := slices.Clone(c.Room.Thing(b.Name).Standing())
-	slices.Reverse(own)
-	return strikeAll(c, own, false, false, nil).After(func(answer.Reply) answer.Reply {
+	return strikeAll(c, c.Room.Thing(b.Name).Standing(), false, true, nil).After(func(answer.Reply) answer.Reply {
 		return there.Answer(next).After(func(r answer.Reply) answer.Reply {
 			r.Note("moved", fmt.Sprintf("in place of %s in %s", b.Name, b.Room))
 			return r

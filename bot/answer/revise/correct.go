@@ -40,8 +40,11 @@ func Strike(c answer.Ctx, en *site.Entry, undo, many bool) answer.Reply {
 		}
 	}
 	noted := c.ThingsOf(en)
+	older := map[*site.ThingState]bool{} // a newer note of it stands
 	wasCovered := map[*site.ThingState]*site.Piece{}
 	for _, th := range noted {
+		_, now := th.Now()
+		older[th] = now != en
 		if st, over := th.Stands(); st == site.Covered {
 			wasCovered[th] = over
 		}
@@ -61,7 +64,9 @@ func Strike(c answer.Ctx, en *site.Entry, undo, many bool) answer.Reply {
 		}
 		var gone []string
 		for _, th := range noted {
-			if v, e := th.Now(); e != nil {
+			if v, e := th.Now(); e != nil && many && older[th] {
+				continue
+			} else if e != nil {
 				r.Note("moved", fmt.Sprintf("%s is back to %d: %s", th.Name, e.Seq, c.In(th.Room).Coords(v.Surface, th.At())))
 			} else {
 				gone = append(gone, th.Name)
