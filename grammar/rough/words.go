@@ -134,3 +134,19 @@ var idle = func() map[string]bool {
 	}
 	return all
 }()
+
+// TellsOfRun reports whether a text names a pipe, a wire or a duct.
+func TellsOfRun(text string) bool {
+	l := lex.Read(text, lex.Names{})
+	for i := range l.Pieces {
+		sym, n := l.PhraseAt(i, tags)
+		named, wide := l.PhraseAt(i, lex.Phrases)
+		if sym.Type == lex.Service && !ambiguous[l.Pieces[i].Low] || named.Type == lex.Service && wide >= n {
+			return true
+		}
+	}
+	return false
+}
+
+// ambiguous are words for a run that are more often said about something else.
+var ambiguous = lex.Set("waste", "feed", "feeds", "abs", "flex", "trunk", "electrical", "ducts", "duct")

@@ -4,6 +4,9 @@ package behind
 import (
 	"fmt"
 	"slices"
+	"strapline/bot/message"
+	"strapline/calc/event"
+	"strapline/grammar/rough"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -206,3 +209,22 @@ func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 		r.Note("caution", text+". "+answer.CautionNear(rv.What))
 	}
 }
+
+// Unplanned adds to an answer about screws, or about closing the room, the newest note in the crew's own words
+// that tells of a pipe, a wire or a duct there: it is not on the plan, so no answer counts it.
+func Unplanned(c answer.Ctx, r *answer.Reply) {
+	told := c.State.Told()
+	for _, en := range slices.Backward(told[max(len(told)-mostTold, 0):]) {
+		note, ok := en.Body.(event.Note)
+		if !ok || en.Struck() || note.Room != c.Room.Name && note.Room != "" || !rough.TellsOfRun(note.Text) {
+			continue
+		}
+		if line := c.Lines(answer.Recalled{Found: []*site.Entry{en}})[0]; !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return n.Text == line }) {
+			r.Note("check", "not on the plan, so look there too: "+line)
+		}
+		return
+	}
+}
+
+// mostTold is the number of the newest notes looked at.
+const mostTold = 2000

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/answer/hang"
 	"strapline/bot/answer/ready"
 	"strapline/bot/say"
@@ -62,6 +63,7 @@ func checklist(c answer.Ctx, _ hanging.Ready) answer.Reply {
 	if len(c.Room.Routes) == 0 {
 		r.Note("check", "no pipe, wire or duct noted here: that is not the same as none")
 	}
+	behind.Unplanned(c, &r)
 	if facts.Ready {
 		r.Note("caution", answer.CautionReady)
 	}

@@ -65,7 +65,9 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 	lines := []string{tipText(c, s, q, a)}
 	if len(q.Routes) == 0 {
 		lines = append(lines, fmt.Sprintf("no pipe, wire or duct noted in %s: that is not the same as none. Look before you screw", c.Where(s)))
-		return answer.Tell("reach", facts, strings.Join(lines, "\n"))
+		r := answer.Tell("reach", facts, strings.Join(lines, "\n"))
+		behind.Unplanned(c, &r)
+		return r
 	}
 	for _, x := range a.Hits() {
 		facts.Hits = append(facts.Hits, hitFact(c, q, x))
@@ -76,7 +78,7 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 	lines = append(lines, keepClear(c, "HIT", q, a.Hits())...)
 	lines = append(lines, keepClear(c, "close", q, a.Close())...)
 	if len(facts.Hits)+len(facts.Close) == 0 {
-		lines = append(lines, "the screw reaches no noted run")
+		lines = append(lines, reachesNone(c, q))
 	}
 	for _, p := range a.Plates {
 		facts.Plates = append(facts.Plates, plateFacts{q.Routes[p.Run].Name, q.Set[p.Support].Name(), p.Rule.Source})
@@ -95,10 +97,37 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 			r.Note("check", q.Routes[n.Run].Name+": plates kill a heat tube's output; mark its lines and screw between")
 		}
 	}
+	for _, w := range place.Walls { // and in the other walls
+		wq := behind.Of(c, place.Surface(w), e.Screw.L)
+		if place.Surface(w) == s || len(wq.Routes) == 0 {
+			continue
+		}
+		wa := reach.Check(wq.Query)
+		said := append(keepClear(c, "HIT", wq, wa.Hits()), keepClear(c, "close", wq, wa.Close())...)
+		if len(said) == 0 {
+			said = []string{reachesNone(c, wq)}
+		}
+		r.Line(string(w) + " wall: " + strings.Join(said, "; "))
+	}
+	behind.Unplanned(c, &r)
 	if len(facts.Hits)+len(facts.Close) > 0 {
 		r.Note("caution", answer.CautionReach)
 	}
 	return r
+}
+
+// reachesNone says that the screw reaches no run noted on a surface, if it is known where screws go there.
+func reachesNone(c answer.Ctx, q behind.Query) string {
+	if len(q.Set) > 0 {
+		return "the screw reaches no noted run"
+	}
+	var runs []string
+	for _, rt := range q.Routes {
+		v, _ := rt.Now()
+		path := rt.Path()
+		runs = append(runs, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(q.Surface, path[0]), c.Coords(q.Surface, path[len(path)-1])))
+	}
+	return fmt.Sprintf("no framing noted there, so keep off %s", strings.Join(say.Most(runs, 3), ", "))
 }
 
 // tipText says how far the tip of the screw comes past the board and past the support.

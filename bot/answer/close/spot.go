@@ -79,6 +79,7 @@ func at(c answer.Ctx, e hanging.Reach) answer.Reply {
 		lines = append(lines, text)
 	}
 	r := answer.Tell("reach", facts, strings.Join(lines, "\n"))
+	behind.Unplanned(c, &r)
 	r.Note("caution", answer.CautionScrew)
 	return r
 }
