@@ -141,12 +141,18 @@ func TellsOfRun(text string) bool {
 	for i := range l.Pieces {
 		sym, n := l.PhraseAt(i, tags)
 		named, wide := l.PhraseAt(i, lex.Phrases)
+		if l.Pieces[i].Low == "stack" && i+1 < len(l.Pieces) && stacks[l.Pieces[i+1].Low] {
+			continue
+		}
 		if sym.Type == lex.Service && !ambiguous[l.Pieces[i].Low] || named.Type == lex.Service && wide >= n {
 			return true
 		}
 	}
 	return false
 }
+
+// stacks are words after a stack of boards.
+var stacks = lex.Set("the", "of", "em", "them", "it", "those", "these", "some")
 
 // ambiguous are words for a run that are more often said about something else.
 var ambiguous = lex.Set("waste", "feed", "feeds", "abs", "flex", "trunk", "electrical", "ducts", "duct")
