@@ -6,13 +6,14 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/lanes"
 	"strapline/calc/work"
 )
 
 // solver finds the best boards for a stack.
 type solver struct {
 	Problem
-	k       *stack
+	k       *lanes.Stack
 	stock   []cutting.Stock // Stock, then More
 	unit    int64           // divides all totals
 	base    int             // butts that no plan can avoid
@@ -45,10 +46,10 @@ func (v *solver) price(worth int64) {
 		v.stock = append(v.stock, s)
 	}
 	pieces, nodes := int64(1), int64(1)
-	for _, l := range v.k.lanes {
+	for _, l := range v.k.Lanes {
 		for _, c := range l.Chains {
-			v.base += c.least - 1
-			pieces += int64(c.least) + 3
+			v.base += c.Least - 1
+			pieces += int64(c.Least) + 3
 			nodes += int64(len(c.Nodes))
 		}
 	}
@@ -56,7 +57,7 @@ func (v *solver) price(worth int64) {
 	if v.Weight.Butt > 0 {
 		buttCost, v.unit = v.Weight.Butt, 1
 	}
-	v.k.buttCost = float64(buttCost)
+	v.k.ButtCost = float64(buttCost)
 	missing := min(buttCost*nodes, max(buttCost, (1<<50)/(most*pieces))) // small enough that sums stay exact as float64
 	if worth > 0 {
 		missing = max(2, buttCost/worth)
@@ -81,7 +82,7 @@ func (v *solver) again(p *Plan) *Plan {
 	for _, b := range q.Boards {
 		q.cost += v.stock[b.Stock].Cost
 	}
-	q.total = int64(v.k.buttCost)*int64(q.excess) + q.cost
+	q.total = int64(v.k.ButtCost)*int64(q.excess) + q.cost
 	return &q
 }
 
@@ -89,13 +90,13 @@ func (v *solver) again(p *Plan) *Plan {
 func (v *solver) demand(path []int32) (counts []int, excess int) {
 	counts = make([]int, len(v.Items))
 	for i, p := range path {
-		kd := v.k.lanes[i].kind
-		items := kd.standItems
-		if int(p) < len(kd.pats) {
-			items = kd.pats[p].items
-			excess += len(kd.pats[p].ends) - kd.base
+		kd := v.k.Lanes[i].Kind
+		items := kd.StandItems
+		if int(p) < len(kd.Pats) {
+			items = kd.Pats[p].Items
+			excess += len(kd.Pats[p].Ends) - kd.Base
 		} else {
-			excess += kd.wexcess
+			excess += kd.StandExcess
 		}
 		for _, it := range items {
 			counts[it]++
@@ -104,9 +105,9 @@ func (v *solver) demand(path []int32) (counts []int, excess int) {
 	return counts, excess
 }
 
-func standsIn(k *stack, path []int32) bool {
+func standsIn(k *lanes.Stack, path []int32) bool {
 	for i, p := range path {
-		if int(p) == len(k.lanes[i].kind.pats) {
+		if int(p) == len(k.Lanes[i].Kind.Pats) {
 			return true
 		}
 	}

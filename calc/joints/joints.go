@@ -19,27 +19,19 @@ import (
 	"math"
 
 	"strapline/calc/cutting"
+	"strapline/calc/lanes"
 	"strapline/calc/length"
 	"strapline/calc/work"
 )
 
 // MaxPlaces is the maximum number of different places for butts in all lanes.
-const MaxPlaces = 256
+const MaxPlaces = lanes.MaxPlaces
 
-// Chain is a stretch of a lane to be filled with pieces.
-type Chain struct {
-	Nodes []length.Length // its start, the places where a butt may go, ascending, and its end
-	Item  [][]int32       // by node and later node, the item of the piece between them; -1 if no piece may go there
-	at    []int           // by node, index into stack.pos
-	least int             // fewest pieces that fill it
-}
-
-// Lane is a row. Fixed holds its existing butts. The caller leaves out places too close to the fixed butts
-// of neighbours.
-type Lane struct {
-	Chains []*Chain
-	Fixed  []length.Length
-}
+type (
+	Chain = lanes.Chain // a stretch of a lane to be filled with pieces
+	Lane  = lanes.Lane  // a row
+	End   = lanes.End   // a butt
+)
 
 // Weight weighs butts against boards: Board is the weight of one unit of cost, Butt that of one butt. The
 // zero value puts a butt above any boards.
@@ -82,24 +74,10 @@ type Plan struct {
 }
 
 var (
-	ErrGap   = errors.New("a chain cannot be filled")
-	ErrMany  = errors.New("more places for butts than are planned for")
+	ErrGap   = lanes.ErrGap
+	ErrMany  = lanes.ErrMany
 	ErrApart = errors.New("no butts of neighbouring lanes are far enough apart")
 )
-
-// Fewest returns the least number of pieces that fill the chain, or 0 if it cannot be filled.
-func (c *Chain) Fewest() int {
-	n := len(c.Nodes)
-	best := make([]int, n)
-	for j := 1; j < n; j++ {
-		for i := range j {
-			if c.Item[i][j] >= 0 && (i == 0 || best[i] > 0) && (best[j] == 0 || best[i]+1 < best[j]) {
-				best[j] = best[i] + 1
-			}
-		}
-	}
-	return best[n-1]
-}
 
 // steady is the [cutting.Demand.Smooth] of the first relaxation. Of 79 random rooms of calc/layout
 // 71 were proven with it and 65 without; 0.5 and 0.85 proved fewer.
@@ -108,22 +86,22 @@ const steady = 0.7
 // Solve returns the best plan it finds within the budget.
 func Solve(p Problem) (*Plan, error) {
 	v := &solver{Problem: p, smooth: steady}
-	k, err := newStack(p.Lanes, p.Work)
+	k, err := lanes.NewStack(p.Lanes, p.Work)
 	if err != nil {
 		return nil, err
 	}
 	v.k = k
-	k.keep(p.Stagger)
+	k.Keep(p.Stagger)
 	// List no more patterns than the budget lets it look through.
-	most := float64(max(400, min(maxPatterns, p.Work.Steps/1000)) / int64(max(1, len(p.Lanes)/8)))
-	if !k.join(len(p.Items), most) && k.greedy() == nil {
+	most := float64(max(400, min(lanes.MaxPatterns, p.Work.Steps/1000)) / int64(max(1, len(p.Lanes)/8)))
+	if !k.Join(len(p.Items), most) && k.Greedy() == nil {
 		return nil, ErrApart
 	}
 	if v.price(0); p.Worth == Any {
 		v.price(Any)
 	}
 	if p.Weight.Butt > 0 {
-		k.relist(2, most)
+		k.Relist(2, most)
 	}
 	start := v.Work.Steps
 	out := v.best(nil)
@@ -136,7 +114,7 @@ func Solve(p Problem) (*Plan, error) {
 		out.bound = max(out.bound, bound)
 	}
 	if p.Worth < Any && v.short(out) { // more butts may make the stock suffice
-		k.relist(8, most/100)
+		k.Relist(8, most/100)
 		out = v.best(out)
 		if p.Worth > 0 && v.short(out) {
 			v.price(p.Worth)
@@ -152,23 +130,23 @@ func Solve(p Problem) (*Plan, error) {
 // First returns the number of butts of a greedy plan: lane by lane, the fewest butts compatible with the
 // previous lane, regardless of boards. ok is false if it gets stuck.
 func First(p Problem) (butts int, ok bool) {
-	k, err := newStack(p.Lanes, &work.Budget{})
+	k, err := lanes.NewStack(p.Lanes, &work.Budget{})
 	if err != nil {
 		return 0, false
 	}
-	k.buttCost = 1
-	k.y = make([]float64, len(p.Items))
-	k.keep(p.Stagger)
-	path := k.greedy()
+	k.ButtCost = 1
+	k.Y = make([]float64, len(p.Items))
+	k.Keep(p.Stagger)
+	path := k.Greedy()
 	for i, at := range path {
-		butts += len(k.lanes[i].kind.pats[at].ends)
+		butts += len(k.Lanes[i].Kind.Pats[at].Ends)
 	}
 	return butts, path != nil
 }
 
 // finish converts weighted totals back to butts and costs.
 func (v *solver) finish(p *Plan) {
-	buttCost := int64(v.k.buttCost)
+	buttCost := int64(v.k.ButtCost)
 	p.Butts = v.base + p.excess
 	p.bound = min(p.bound, p.total)
 	p.LeastButts = min(p.Butts, v.base+int(p.bound/buttCost))

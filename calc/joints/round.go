@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"strapline/calc/cutting"
+	"strapline/calc/lanes"
 )
 
 // The limits of the beam search in round.
@@ -26,25 +27,25 @@ type beam struct {
 // with the previous lane.
 func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) [][]int32 {
 	k := v.k
-	k.reprice(r.Price)
-	pats := map[*kind][]int32{} // of the mix
-	for i, l := range k.lanes {
+	k.Reprice(r.Price)
+	pats := map[*lanes.Kind][]int32{} // of the mix
+	for i, l := range k.Lanes {
 		for _, c := range r.Mix {
-			if path := paths[c.Wanted]; path != nil && !slices.Contains(pats[l.kind], path[i]) {
-				pats[l.kind] = append(pats[l.kind], path[i])
+			if path := paths[c.Wanted]; path != nil && !slices.Contains(pats[l.Kind], path[i]) {
+				pats[l.Kind] = append(pats[l.Kind], path[i])
 			}
 		}
 	}
 	y := make([]float64, len(v.Items))
 	beams := []beam{{counts: make([]float64, len(v.Items))}}
-	for i, l := range k.lanes {
+	for i, l := range k.Lanes {
 		var next []beam
 		for _, c := range r.Mix {
 			path := paths[c.Wanted]
 			if path == nil {
 				continue
 			}
-			for _, it := range l.kind.pats[path[i]].items {
+			for _, it := range l.Kind.Pats[path[i]].Items {
 				for _, b := range beams {
 					b.counts[it] -= c.Weight
 				}
@@ -55,37 +56,37 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 			for j, n := range b.counts {
 				off += r.Price[j] * math.Abs(n)
 			}
-			var ban bits
+			var ban lanes.Bits
 			if i > 0 {
-				ban = k.lanes[i-1].kind.pats[b.path[i-1]].excludes
+				ban = k.Lanes[i-1].Kind.Pats[b.path[i-1]].Excludes
 			}
 			offer := func(p int32) {
-				pat := &l.kind.pats[p]
-				if pat.mask.meets(&ban) {
+				pat := &l.Kind.Pats[p]
+				if pat.Mask.Meets(&ban) {
 					return
 				}
 				at := off
-				for _, it := range pat.items {
+				for _, it := range pat.Items {
 					b.counts[it]++
 					at += r.Price[it] * (math.Abs(b.counts[it]) - math.Abs(b.counts[it]-1))
 				}
-				for _, it := range pat.items {
+				for _, it := range pat.Items {
 					b.counts[it]--
 				}
 				next = append(next, beam{append(b.path[:i:i], p), b.counts, at})
 			}
-			for _, p := range pats[l.kind] {
+			for _, p := range pats[l.Kind] {
 				offer(p)
 			}
 			for _, most := range []float64{0.5, 3, 100} {
 				for j, n := range b.counts {
 					y[j] = r.Price[j] * min(max(n+0.5, -most), most)
 				}
-				if p := k.fit(i, y, 0, &ban); p >= 0 && !slices.Contains(pats[l.kind], p) {
+				if p := k.Fit(i, y, 0, &ban); p >= 0 && !slices.Contains(pats[l.Kind], p) {
 					offer(p)
 				}
 			}
-			v.Work.Spend(int64(4*len(b.counts) + 40*len(pats[l.kind])))
+			v.Work.Spend(int64(4*len(b.counts) + 40*len(pats[l.Kind])))
 		}
 		slices.SortStableFunc(next, func(a, b beam) int { return cmp.Compare(a.off, b.off) })
 		beams = beams[:0]
@@ -94,7 +95,7 @@ func (v *solver) round(r cutting.Relaxation, paths map[*cutting.Wanted][]int32) 
 				break
 			}
 			b.counts = slices.Clone(b.counts)
-			for _, it := range l.kind.pats[b.path[i]].items {
+			for _, it := range l.Kind.Pats[b.path[i]].Items {
 				b.counts[it]++
 			}
 			beams = append(beams, b)

@@ -22,7 +22,7 @@ type candidate struct {
 func (v *solver) best(p *Plan) *Plan {
 	first := p == nil
 	k := v.k
-	buttCost := int64(k.buttCost)
+	buttCost := int64(k.ButtCost)
 	v.relaxed = cutting.Relaxation{Price: make([]float64, len(v.Items))}
 	var tried []candidate
 	take := func(c candidate, d *verdict) {
@@ -30,7 +30,7 @@ func (v *solver) best(p *Plan) *Plan {
 			return
 		}
 		if total := buttCost*int64(c.excess) + d.cut.Cost; p == nil || total < p.total {
-			p = &Plan{Ends: k.ends(c.path), Stagger: k.staggerOf(c.path), Boards: d.cut.Boards,
+			p = &Plan{Ends: k.Ends(c.path), Stagger: k.StaggerOf(c.path), Boards: d.cut.Boards,
 				counts: c.counts, excess: c.excess, cost: d.cut.Cost, total: total}
 		}
 	}
@@ -56,10 +56,10 @@ func (v *solver) best(p *Plan) *Plan {
 	for i, z := range v.Items {
 		byLength[i] = float64(z.Length) / float64(longest)
 	}
-	k.reprice(byLength)
-	path, _ := k.cheapest(false)
+	k.Reprice(byLength)
+	path, _ := k.Cheapest(false)
 	if path == nil {
-		path = k.greedy()
+		path = k.Greedy()
 	}
 	if path == nil {
 		return p
@@ -73,20 +73,20 @@ func (v *solver) best(p *Plan) *Plan {
 			if v.Work.Steps < share {
 				return nil
 			}
-			k.reprice(y)
-			path, sum := k.cheapest(true)
+			k.Reprice(y)
+			path, sum := k.Cheapest(true)
 			if math.IsInf(sum, 1) {
 				return &cutting.Wanted{Fee: sum}
 			}
 			counts, excess := v.demand(path)
-			w := &cutting.Wanted{Count: counts, Fee: k.buttCost * float64(excess)}
+			w := &cutting.Wanted{Count: counts, Fee: k.ButtCost * float64(excess)}
 			stands := standsIn(k, path) // must precede repaired, which lists patterns and so renumbers the stand-in
-			paths[w] = k.repaired(path)
+			paths[w] = k.Repaired(path)
 			if stands {
-				if path, _ = k.cheapest(false); path != nil {
+				if path, _ = k.Cheapest(false); path != nil {
 					remember(path)
 				}
-				path = k.greedy()
+				path = k.Greedy()
 			}
 			if path != nil {
 				remember(path)
@@ -95,7 +95,7 @@ func (v *solver) best(p *Plan) *Plan {
 		},
 		Enough: func(bound float64) bool { return p != nil && v.up(bound) >= p.total || first && v.up(bound) >= v.lack },
 		Look: func(w *cutting.Wanted) {
-			excess := int(w.Fee / k.buttCost)
+			excess := int(w.Fee / k.ButtCost)
 			d := v.judge(w.Count, under(excess), v.Work.Steps/50)
 			if i := slices.IndexFunc(tried, func(c candidate) bool { return c.excess == excess && slices.Equal(c.counts, w.Count) }); i >= 0 {
 				take(tried[i], d)
@@ -112,7 +112,7 @@ func (v *solver) best(p *Plan) *Plan {
 	}
 	v.relaxed = r
 	bound := v.up(r.Bound)
-	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.buttCost*float64(c.excess) }
+	worth := func(c candidate) float64 { return r.Worth(c.counts) + k.ButtCost*float64(c.excess) }
 	slices.SortStableFunc(tried, func(a, b candidate) int { return cmp.Compare(worth(a), worth(b)) })
 	for i, c := range tried {
 		if p != nil && (p.total <= bound || i > 60 || v.up(worth(c)) >= p.total) {
@@ -209,25 +209,25 @@ type seeker struct {
 // seek searches for a plan with a total of at most target. done reports whether the search was complete.
 func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdict, bool) {
 	k := v.k
-	k.reprice(v.relaxed.Price)
+	k.Reprice(v.relaxed.Price)
 	s := &seeker{solver: v, target: target, limit: float64(target) - v.relaxed.Worth(nil) + 1e-6, leaves: leaves, until: v.Work.Steps - steps,
 		seen: map[[2]uint64]bool{}, counts: make([]int, len(v.Items))}
-	s.rest = k.rest(s.limit, false)
-	all := k.rest(s.limit, true)
-	k.under(s.limit, true)
-	for i, l := range k.lanes {
-		if n := len(l.kind.pats); k.best[i][n]+all[i][n] <= s.limit {
+	s.rest = k.Rest(s.limit, false)
+	all := k.Rest(s.limit, true)
+	k.Under(s.limit, true)
+	for i, l := range k.Lanes {
+		if n := len(l.Kind.Pats); k.Best[i][n]+all[i][n] <= s.limit {
 			s.open = true // a stand-in could meet the target
 		}
 		var ok []int32
-		for p, c := range l.kind.cost {
-			if k.best[i][p]+s.rest[i][p] <= s.limit && c < math.Inf(1) {
+		for p, c := range l.Kind.Cost {
+			if k.Best[i][p]+s.rest[i][p] <= s.limit && c < math.Inf(1) {
 				ok = append(ok, int32(p))
 			}
 		}
-		v.Work.Spend(int64(10 * len(l.kind.pats)))
+		v.Work.Spend(int64(10 * len(l.Kind.Pats)))
 		slices.SortFunc(ok, func(a, b int32) int {
-			return cmp.Or(cmp.Compare(l.kind.cost[a]+s.rest[i][a], l.kind.cost[b]+s.rest[i][b]), int(a-b))
+			return cmp.Or(cmp.Compare(l.Kind.Cost[a]+s.rest[i][a], l.Kind.Cost[b]+s.rest[i][b]), int(a-b))
 		})
 		s.order = append(s.order, ok)
 	}
@@ -239,36 +239,36 @@ func (v *solver) seek(target int64, leaves int, steps int64) (candidate, *verdic
 
 // down chooses the pattern of lane i. sum is the price of the lanes before it, h the hash of their pieces.
 func (s *seeker) down(i int, sum float64, h uint64) *verdict {
-	if i == len(s.k.lanes) {
+	if i == len(s.k.Lanes) {
 		if s.leaves--; s.leaves < 0 || s.Work.Steps < s.until {
 			s.open = true
 			return nil
 		}
-		most := s.target - int64(s.k.buttCost)*int64(s.excess)
+		most := s.target - int64(s.k.ButtCost)*int64(s.excess)
 		if most <= 0 {
 			return nil
 		}
 		d := s.judge(s.counts, most, s.Work.Steps/100)
-		if total := int64(s.k.buttCost)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
+		if total := int64(s.k.ButtCost)*int64(s.excess) + d.cut.Cost; d.err == nil && total <= s.target {
 			return d
 		}
 		s.open = s.open || d.err != nil || d.cut.Bound <= most
 		return nil
 	}
-	kd := s.k.lanes[i].kind
+	kd := s.k.Lanes[i].Kind
 	for _, q := range s.order[i] {
 		s.Work.Spend(10)
-		at := sum + kd.cost[q]
+		at := sum + kd.Cost[q]
 		if at+s.rest[i][q] > s.limit || s.leaves < 0 || s.Work.Steps < s.until {
 			s.open = s.open || s.Work.Steps < s.until
 			break
 		}
-		pat := &kd.pats[q]
-		if i > 0 && s.k.lanes[i-1].kind.pats[s.path[i-1]].mask.meets(&pat.excludes) {
+		pat := &kd.Pats[q]
+		if i > 0 && s.k.Lanes[i-1].Kind.Pats[s.path[i-1]].Mask.Meets(&pat.Excludes) {
 			continue
 		}
 		g := h
-		for _, it := range pat.items {
+		for _, it := range pat.Items {
 			g += mix(uint64(it))
 		}
 		key := [2]uint64{g, uint64(i)<<32 | uint64(q)}
@@ -278,16 +278,16 @@ func (s *seeker) down(i int, sum float64, h uint64) *verdict {
 		if len(s.seen) < 1<<16 {
 			s.seen[key] = true
 		}
-		for _, it := range pat.items {
+		for _, it := range pat.Items {
 			s.counts[it]++
 		}
-		s.excess += len(pat.ends) - kd.base
+		s.excess += len(pat.Ends) - kd.Base
 		s.path = append(s.path[:i], q)
 		if d := s.down(i+1, at, g); d != nil {
 			return d
 		}
-		s.excess -= len(pat.ends) - kd.base
-		for _, it := range pat.items {
+		s.excess -= len(pat.Ends) - kd.Base
+		for _, it := range pat.Items {
 			s.counts[it]--
 		}
 		s.Work.Spend(100)
@@ -302,8 +302,8 @@ func (v *solver) widen(p *Plan) {
 			break
 		}
 		wider := p.Stagger
-		for _, a := range v.k.pos {
-			for _, b := range v.k.pos {
+		for _, a := range v.k.Pos {
+			for _, b := range v.k.Pos {
 				if d := b - a; d > p.Stagger && (wider == p.Stagger || d < wider) {
 					wider = d
 				}
@@ -312,16 +312,16 @@ func (v *solver) widen(p *Plan) {
 		if wider == p.Stagger {
 			break
 		}
-		v.k.keep(wider)
+		v.k.Keep(wider)
 		c, d, _ := v.seek(p.total, 20, v.Work.Steps/16)
 		if d == nil {
 			break
 		}
-		st := v.k.staggerOf(c.path)
+		st := v.k.StaggerOf(c.path)
 		if st >= 0 && st <= p.Stagger {
 			break // a fixed butt sets the stagger
 		}
-		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.buttCost)*int64(c.excess)+d.cut.Cost
+		p.Ends, p.Boards, p.counts, p.excess, p.cost, p.total = v.k.Ends(c.path), d.cut.Boards, c.counts, c.excess, d.cut.Cost, int64(v.k.ButtCost)*int64(c.excess)+d.cut.Cost
 		p.Stagger = st
 	}
 }

@@ -1,4 +1,4 @@
-package joints
+package lanes
 
 import (
 	"math"
@@ -30,13 +30,13 @@ func cheaper(a, b priced) int {
 	return int(a.pat - b.pat)
 }
 
-// shelves are the sizes of the three shelves. Most patterns find a compatible neighbour on the first,
+// Shelves are the sizes of the three shelves. Most patterns find a compatible neighbour on the first,
 // whose sets are one word.
-var shelves = [3]int{64, 1024, math.MaxInt}
+var Shelves = [3]int{64, 1024, math.MaxInt}
 
 // take puts the cheapest reachable patterns on the shelf, at most most of them, and returns how many are
 // reachable.
-func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int) {
+func (s *shelf) take(nb *Kind, cost []float64, most, positions int) (reached int) {
 	s.ranked = s.ranked[:0]
 	dear := math.Inf(1)
 	for p, c := range cost {
@@ -59,16 +59,16 @@ func (s *shelf) take(nb *kind, cost []float64, most, positions int) (reached int
 }
 
 // sort fills has: by position, the ranks of the patterns with a butt there.
-func (s *shelf) sort(nb *kind, positions int) {
+func (s *shelf) sort(nb *Kind, positions int) {
 	s.words = s.words[:0]
 	s.has, s.blocked = slices.Grow(s.has[:0], positions)[:positions], slices.Grow(s.blocked[:0], positions)[:positions]
 	clear(s.has)
 	clear(s.blocked)
 	for n, b := range s.ranked {
-		if int(b.pat) == len(nb.pats) {
+		if int(b.pat) == len(nb.Pats) {
 			continue // the stand-in clashes with nothing
 		}
-		for w, x := range nb.pats[b.pat].mask {
+		for w, x := range nb.Pats[b.pat].Mask {
 			for ; x != 0; x &= x - 1 {
 				i := 64*w + mathbits.TrailingZeros64(x)
 				if s.has[i] == nil {
@@ -82,9 +82,9 @@ func (s *shelf) sort(nb *kind, positions int) {
 
 // first returns the cheapest pattern compatible with the butts of p, or -1 if there is none. words is the
 // work done.
-func (s *shelf) first(p *pattern, tooClose []bits) (found priced, words int64) {
+func (s *shelf) first(p *pattern, tooClose []Bits) (found priced, words int64) {
 	s.clash = s.clash[:0]
-	for w, x := range p.mask {
+	for w, x := range p.Mask {
 		for ; x != 0; x &= x - 1 {
 			i := 64*w + mathbits.TrailingZeros64(x)
 			if s.blocked[i] == nil {
@@ -122,7 +122,7 @@ func (s *shelf) set() []uint64 {
 }
 
 // union returns the ranks of the patterns with a butt at any of the positions.
-func (s *shelf) union(of *bits) []uint64 {
+func (s *shelf) union(of *Bits) []uint64 {
 	all := s.set()
 	for w, x := range of {
 		for ; x != 0; x &= x - 1 {

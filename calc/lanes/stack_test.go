@@ -1,4 +1,4 @@
-package joints
+package lanes
 
 import (
 	"math"
@@ -11,7 +11,7 @@ import (
 )
 
 // randomStack is lanes with places for butts at random, all patterns of up to two butts more than they need listed.
-func randomStack(t *testing.T, r *rand.Rand, lanes, places int) *stack {
+func randomStack(t *testing.T, r *rand.Rand, lanes, places int) *Stack {
 	t.Helper()
 	var all []Lane
 	for range lanes {
@@ -31,38 +31,38 @@ func randomStack(t *testing.T, r *rand.Rand, lanes, places int) *stack {
 		}
 		all = append(all, Lane{Chains: []*Chain{c}})
 	}
-	k, err := newStack(all, &work.Budget{Steps: 1 << 40})
+	k, err := NewStack(all, &work.Budget{Steps: 1 << 40})
 	if err != nil {
 		t.Fatal(err)
 	}
-	k.keep(2)
-	k.relist(2, maxPatterns)
-	k.buttCost = 3
+	k.Keep(2)
+	k.Relist(2, MaxPatterns)
+	k.ButtCost = 3
 	return k
 }
 
 // plain computes the cheapest path at the last prices from every pair of neighbouring patterns, as a check
 // of what is skipped.
-func (k *stack) plain(standIns bool) float64 {
+func (k *Stack) plain(standIns bool) float64 {
 	var at []float64
-	for i, l := range k.lanes {
-		kd := l.kind
-		to := make([]float64, len(kd.pats)+1)
+	for i, l := range k.Lanes {
+		kd := l.Kind
+		to := make([]float64, len(kd.Pats)+1)
 		for q := range to {
 			if to[q] = math.Inf(1); i == 0 {
 				to[q] = 0
 			}
 			for p, v := range at {
-				nb := k.lanes[i-1].kind
-				if q == len(kd.pats) || p == len(nb.pats) || !nb.pats[p].mask.meets(&kd.pats[q].excludes) {
+				nb := k.Lanes[i-1].Kind
+				if q == len(kd.Pats) || p == len(nb.Pats) || !nb.Pats[p].Mask.Meets(&kd.Pats[q].Excludes) {
 					to[q] = min(to[q], v)
 				}
 			}
 			switch {
-			case q < len(kd.pats):
-				to[q] += kd.cost[q]
+			case q < len(kd.Pats):
+				to[q] += kd.Cost[q]
 			case standIns:
-				to[q] += kd.standCost
+				to[q] += kd.StandCost
 			default:
 				to[q] = math.Inf(1)
 			}
@@ -75,8 +75,8 @@ func (k *stack) plain(standIns bool) float64 {
 // TestCheapest: what is skipped because it costs more than the last path, or is on no shelf yet, is never
 // the cheapest path, at changing prices and distances; and what is skipped under a limit is above it.
 func TestCheapest(t *testing.T) {
-	defer func(was [3]int) { shelves = was }(shelves)
-	shelves[0], shelves[1] = 4, 16
+	defer func(was [3]int) { Shelves = was }(Shelves)
+	Shelves[0], Shelves[1] = 4, 16
 	r := rand.New(rand.NewPCG(7, 11))
 	fine, apart := 0, 0
 	for try := range 16 {
@@ -90,15 +90,15 @@ func TestCheapest(t *testing.T) {
 				y[i] = math.Round(r.Float64()*4*float64(i)) / 4
 			}
 			if turn == 4 {
-				k.keep(3)
+				k.Keep(3)
 			}
 			if turn == 6 {
-				k.relist(1, maxPatterns-1)
+				k.Relist(1, MaxPatterns-1)
 			}
-			k.reprice(y)
+			k.Reprice(y)
 			for _, standIns := range []bool{true, false} {
 				want := k.plain(standIns)
-				path, got := k.cheapest(standIns)
+				path, got := k.Cheapest(standIns)
 				if math.Abs(got-want) > 1e-6 && !(math.IsInf(got, 1) && math.IsInf(want, 1)) {
 					t.Fatalf("try %d, turn %d, stand-ins %v: %v, want %v", try, turn, standIns, got, want)
 				}
@@ -107,16 +107,16 @@ func TestCheapest(t *testing.T) {
 					continue
 				}
 				fine++
-				after := k.rest(want+2, standIns)
-				k.under(want+2, standIns)
-				all, ends := k.rest(math.Inf(1), standIns), slices.Clone(k.best)
+				after := k.Rest(want+2, standIns)
+				k.Under(want+2, standIns)
+				all, ends := k.Rest(math.Inf(1), standIns), slices.Clone(k.Best)
 				for i := range ends {
 					ends[i] = slices.Clone(ends[i])
 				}
-				k.under(math.Inf(1), standIns)
-				for i := range k.lanes {
+				k.Under(math.Inf(1), standIns)
+				for i := range k.Lanes {
 					for p := range all[i][:len(all[i])-1] {
-						through := k.best[i][p] + all[i][p]
+						through := k.Best[i][p] + all[i][p]
 						if pruned := ends[i][p] + after[i][p]; through <= want+2 && math.Abs(pruned-through) > 1e-6 {
 							t.Fatalf("try %d, lane %d, pattern %d: %v through it under a limit, want %v", try, i, p, pruned, through)
 						}

@@ -1,4 +1,4 @@
-package joints
+package lanes
 
 import (
 	"math"
@@ -7,56 +7,56 @@ import (
 	"strapline/calc/work"
 )
 
-// bits is a set of butt positions.
-type bits [MaxPlaces / 64]uint64
+// Bits is a set of butt positions.
+type Bits [MaxPlaces / 64]uint64
 
-func (b *bits) add(i int)      { b[i/64] |= 1 << (i % 64) }
-func (b *bits) has(i int) bool { return b[i/64]>>(i%64)&1 == 1 }
-func (b *bits) union(o *bits)  { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
-func (b *bits) meets(o *bits) bool {
+func (b *Bits) add(i int)      { b[i/64] |= 1 << (i % 64) }
+func (b *Bits) has(i int) bool { return b[i/64]>>(i%64)&1 == 1 }
+func (b *Bits) union(o *Bits)  { b[0] |= o[0]; b[1] |= o[1]; b[2] |= o[2]; b[3] |= o[3] }
+func (b *Bits) Meets(o *Bits) bool {
 	return b[0]&o[0]|b[1]&o[1]|b[2]&o[2]|b[3]&o[3] != 0
 }
 
 type pattern struct {
-	mask     bits // its butts
-	excludes bits // positions too close for butts of a neighbour
-	ends     []End
-	items    []int32
+	Mask     Bits // its butts
+	Excludes Bits // positions too close for butts of a neighbour
+	Ends     []End
+	Items    []int32
 }
 
 // End is a butt: a node of a chain of its lane.
 type End struct{ Chain, Node int16 }
 
-// kind holds the chains and patterns that equal lanes share.
-type kind struct {
+// Kind holds the chains and patterns that equal lanes share.
+type Kind struct {
 	chains []*Chain
-	pats   []pattern
-	base   int // fewest butts
+	Pats   []pattern
+	Base   int // fewest butts
 	// unlisted is the least excess of which not all patterns are listed. In bounds, a stand-in that
 	// clashes with nothing represents those patterns.
-	unlisted   int
-	upTo       int            // greatest excess listed so far
-	most       float64        // limit of patterns per excess
-	listed     map[bits]int32 // by mask, index into pats; nil until a pattern is added
-	cost       []float64      // of pats, at the last prices
-	standCost  float64        // of the stand-in: its pieces and its excess butts
-	standItems []int32
-	wexcess    int
+	unlisted    int
+	upTo        int            // greatest excess listed so far
+	most        float64        // limit of patterns per excess
+	listed      map[Bits]int32 // by mask, index into pats; nil until a pattern is added
+	Cost        []float64      // of pats, at the last prices
+	StandCost   float64        // of the stand-in: its pieces and its excess butts
+	StandItems  []int32
+	StandExcess int
 }
 
-// maxPatterns limits the patterns listed per excess, which bounds time and memory.
-const maxPatterns = 12_000
+// MaxPatterns limits the patterns listed per excess, which bounds time and memory.
+const MaxPatterns = 12_000
 
 // list enumerates the kind's patterns with up to excess butts more than it needs. It resumes where the
 // last call with the same most ended. Where an excess has more than most patterns, it lists an even sample
 // of them, or none if the excess is above 2.
-func (k *kind) list(excess int, most float64, b *work.Budget) {
+func (k *Kind) list(excess int, most float64, b *work.Budget) {
 	if k.most != most || k.listed != nil {
-		k.pats, k.listed, k.most = k.pats[:0], nil, most
+		k.Pats, k.listed, k.most = k.Pats[:0], nil, most
 		k.upTo, k.unlisted = -1, 0
-		k.base = 0
+		k.Base = 0
 		for _, c := range k.chains {
-			k.base += c.least - 1
+			k.Base += c.Least - 1
 		}
 	}
 	if k.unlisted > k.upTo {
@@ -74,7 +74,7 @@ func (k *kind) list(excess int, most float64, b *work.Budget) {
 		if l.stride = max(1, math.Ceil(all/most)); l.stride > 1 {
 			k.unlisted = min(k.unlisted, e)
 		}
-		k.pats = slices.Grow(k.pats, int(min(all, most)))
+		k.Pats = slices.Grow(k.Pats, int(min(all, most)))
 		l.chain(0, e)
 		if b.Steps < 0 {
 			k.unlisted = min(k.unlisted, e) // the list is incomplete
@@ -83,7 +83,7 @@ func (k *kind) list(excess int, most float64, b *work.Budget) {
 }
 
 type lister struct {
-	k      *kind
+	k      *Kind
 	work   *work.Budget
 	at     pattern
 	ways   [][][]float64 // by chain, pieces and node: number of ways to finish the chain from there
@@ -105,7 +105,7 @@ func keep[T any](all *[]T, a []T) []T {
 	return (*all)[n:len(*all):len(*all)]
 }
 
-func newLister(k *kind, excess int, b *work.Budget) *lister {
+func newLister(k *Kind, excess int, b *work.Budget) *lister {
 	n := len(k.chains)
 	l := &lister{k: k, work: b, ways: make([][][]float64, n), later: make([][]float64, n+1)}
 	for i := range l.later {
@@ -113,10 +113,10 @@ func newLister(k *kind, excess int, b *work.Budget) *lister {
 	}
 	l.later[n][0] = 1
 	for i, c := range slices.Backward(k.chains) {
-		l.ways[i] = c.ways(c.least + excess)
+		l.ways[i] = c.ways(c.Least + excess)
 		for spare := range excess + 1 {
 			for e := range spare + 1 {
-				l.later[i][spare] += l.ways[i][c.least+e][0] * l.later[i+1][spare-e]
+				l.later[i][spare] += l.ways[i][c.Least+e][0] * l.later[i+1][spare-e]
 			}
 		}
 	}
@@ -127,13 +127,13 @@ func newLister(k *kind, excess int, b *work.Budget) *lister {
 func (l *lister) chain(i, spare int) {
 	if i == len(l.k.chains) {
 		p := l.at
-		p.ends, p.items = keep(&l.ends, p.ends), keep(&l.items, p.items)
-		l.k.pats = append(l.k.pats, p)
+		p.Ends, p.Items = keep(&l.ends, p.Ends), keep(&l.items, p.Items)
+		l.k.Pats = append(l.k.Pats, p)
 		l.index++
 		return
 	}
 	for e := range spare + 1 {
-		l.node(i, 0, l.k.chains[i].least+e, spare-e)
+		l.node(i, 0, l.k.chains[i].Least+e, spare-e)
 	}
 }
 
@@ -154,15 +154,15 @@ func (l *lister) node(i, from, pieces, spare int) {
 		if it < 0 || l.ways[i][pieces-1][j] == 0 {
 			continue
 		}
-		l.at.items = append(l.at.items, it)
+		l.at.Items = append(l.at.Items, it)
 		if pieces > 1 {
-			l.at.ends = append(l.at.ends, End{int16(i), int16(j)})
+			l.at.Ends = append(l.at.Ends, End{int16(i), int16(j)})
 		}
 		l.node(i, j, pieces-1, spare)
 		if pieces > 1 {
-			l.at.ends = l.at.ends[:len(l.at.ends)-1]
+			l.at.Ends = l.at.Ends[:len(l.at.Ends)-1]
 		}
-		l.at.items = l.at.items[:len(l.at.items)-1]
+		l.at.Items = l.at.Items[:len(l.at.Items)-1]
 	}
 }
 
@@ -188,55 +188,55 @@ func (c *Chain) ways(most int) [][]float64 {
 }
 
 // mark sets the patterns' masks. tooClose[i] are the positions too close to position i.
-func (k *kind) mark(tooClose []bits) {
-	for n := range k.pats {
-		k.shape(&k.pats[n], tooClose)
+func (k *Kind) mark(tooClose []Bits) {
+	for n := range k.Pats {
+		k.shape(&k.Pats[n], tooClose)
 	}
 }
 
-func (k *kind) shape(p *pattern, tooClose []bits) {
-	p.mask, p.excludes = bits{}, bits{}
-	for _, e := range p.ends {
+func (k *Kind) shape(p *pattern, tooClose []Bits) {
+	p.Mask, p.Excludes = Bits{}, Bits{}
+	for _, e := range p.Ends {
 		i := k.chains[e.Chain].at[e.Node]
-		p.mask.add(i)
-		p.excludes.union(&tooClose[i])
+		p.Mask.add(i)
+		p.Excludes.union(&tooClose[i])
 	}
 }
 
 // reprice sets the cost of each pattern at item prices y, and that of the stand-in: the cheapest chains
 // with an excess of at least unlisted, regardless of the neighbours.
-func (k *kind) reprice(y []float64, buttCost float64, b *work.Budget) {
-	k.cost = slices.Grow(k.cost[:0], len(k.pats))[:len(k.pats)]
-	for i := range k.pats {
-		k.cost[i] = k.priced(&k.pats[i], y, buttCost)
+func (k *Kind) reprice(y []float64, buttCost float64, b *work.Budget) {
+	k.Cost = slices.Grow(k.Cost[:0], len(k.Pats))[:len(k.Pats)]
+	for i := range k.Pats {
+		k.Cost[i] = k.priced(&k.Pats[i], y, buttCost)
 	}
-	b.Spend(int64(6 * len(k.pats)))
+	b.Spend(int64(6 * len(k.Pats)))
 	sum := append([]float64{0}, slices.Repeat([]float64{math.Inf(1)}, k.unlisted)...) // by excess; the last stands for unlisted or more
 	items := make([][]int32, k.unlisted+1)
 	for _, c := range k.chains {
-		most := c.least + k.unlisted
+		most := c.Least + k.unlisted
 		val, via := c.cheapest(y, buttCost, most)
 		b.Spend(int64(len(c.Nodes) * len(c.Nodes) * most / 2))
 		joined := slices.Repeat([]float64{math.Inf(1)}, k.unlisted+1)
 		with := make([][]int32, k.unlisted+1)
 		for e, before := range sum {
 			for p := range k.unlisted + 1 {
-				v := before + val[c.least+p][len(c.Nodes)-1] - buttCost*float64(c.least)
+				v := before + val[c.Least+p][len(c.Nodes)-1] - buttCost*float64(c.Least)
 				if to := min(e+p, k.unlisted); v < joined[to] {
-					joined[to], with[to] = v, c.trace(via, c.least+p, slices.Clone(items[e]))
+					joined[to], with[to] = v, c.trace(via, c.Least+p, slices.Clone(items[e]))
 				}
 			}
 		}
 		sum, items = joined, with
 	}
-	k.standCost, k.standItems = sum[k.unlisted], items[k.unlisted]
-	k.wexcess = len(k.standItems) - k.base - len(k.chains)
+	k.StandCost, k.StandItems = sum[k.unlisted], items[k.unlisted]
+	k.StandExcess = len(k.StandItems) - k.Base - len(k.chains)
 }
 
 // priced returns the cost of a pattern: its pieces, and its butts above the fewest.
-func (k *kind) priced(p *pattern, y []float64, buttCost float64) float64 {
-	v := buttCost * float64(len(p.ends)-k.base)
-	for _, it := range p.items {
+func (k *Kind) priced(p *pattern, y []float64, buttCost float64) float64 {
+	v := buttCost * float64(len(p.Ends)-k.Base)
+	for _, it := range p.Items {
 		v += y[it]
 	}
 	return v
@@ -287,7 +287,7 @@ func (c *Chain) trace(via [][]from, p int, items []int32) []int32 {
 
 // fit returns the cheapest pattern, with any number of butts, that has none at a position in ban; nil if
 // there is none.
-func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pattern {
+func (k *Kind) fit(y []float64, buttCost float64, ban *Bits, b *work.Budget) *pattern {
 	p := &pattern{}
 	for i, c := range k.chains {
 		n := len(c.Nodes)
@@ -308,32 +308,32 @@ func (k *kind) fit(y []float64, buttCost float64, ban *bits, b *work.Budget) *pa
 		if math.IsInf(val[n-1], 1) {
 			return nil
 		}
-		first := len(p.ends)
+		first := len(p.Ends)
 		for b := n - 1; b > 0; b = via[b] {
-			p.items = append(p.items, c.Item[via[b]][b])
+			p.Items = append(p.Items, c.Item[via[b]][b])
 			if via[b] > 0 {
-				p.ends = append(p.ends, End{int16(i), int16(via[b])})
+				p.Ends = append(p.Ends, End{int16(i), int16(via[b])})
 			}
 		}
-		slices.Reverse(p.ends[first:])
+		slices.Reverse(p.Ends[first:])
 	}
 	return p
 }
 
 // add lists the pattern unless it is listed already, and returns its index.
-func (k *kind) add(p *pattern, tooClose []bits) int32 {
+func (k *Kind) add(p *pattern, tooClose []Bits) int32 {
 	k.shape(p, tooClose)
 	if k.listed == nil {
-		k.listed = make(map[bits]int32, 2*len(k.pats))
-		for i := range k.pats {
-			k.listed[k.pats[i].mask] = int32(i)
+		k.listed = make(map[Bits]int32, 2*len(k.Pats))
+		for i := range k.Pats {
+			k.listed[k.Pats[i].Mask] = int32(i)
 		}
 	}
-	i, ok := k.listed[p.mask]
+	i, ok := k.listed[p.Mask]
 	if !ok {
-		i = int32(len(k.pats))
-		k.listed[p.mask] = i
-		k.pats = append(k.pats, *p)
+		i = int32(len(k.Pats))
+		k.listed[p.Mask] = i
+		k.Pats = append(k.Pats, *p)
 	}
 	return i
 }
