@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/close"
+	"strapline/bot/answer/find"
 	"strapline/bot/answer/hang"
 	"strapline/bot/answer/log"
 	"strapline/bot/answer/note"
@@ -35,7 +36,7 @@ func New(opt Options) (*job.Jobs, error) {
 func Kinds() answer.Kinds {
 	k := answer.Kinds{}
 	for _, register := range []func(answer.Kinds){
-		setup.Register, note.Register, hang.Register, plan.Register, close.Register, log.Register,
+		setup.Register, note.Register, find.Register, hang.Register, plan.Register, close.Register, log.Register,
 	} {
 		register(k)
 	}

@@ -35,7 +35,7 @@ func mark(c answer.Ctx, e things.Mark) answer.Reply {
 	}
 	before := revise.Snap(c, c.Room)
 	return answer.Save(event.MarkSet{Room: c.Room.Name, Name: e.Name, Surface: s, Fixes: fixes, Point: p.Point}, func(en *site.Entry) answer.Reply {
-		r := c.Noted(en, "mark", markOf(c, e.Name, s, p.Point),
+		r := c.Noted(en, "mark", MarkOf(c, e.Name, s, p.Point),
 			c.Where(s)+" mark "+e.Name+": "+settle.Text(c, s, fixes, p))
 		checks(c, &r, p, fixes)
 		if had && was != p.Point {
@@ -46,7 +46,7 @@ func mark(c answer.Ctx, e things.Mark) answer.Reply {
 	})
 }
 
-func markOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFacts {
+func MarkOf(c answer.Ctx, name string, on place.Surface, at place.Point) markFacts {
 	f := markFacts{Name: name, Surface: string(on)}
 	f.X, f.Y = c.XY(on, at)
 	return f
@@ -76,7 +76,7 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 		c.Fixing = true
 		return mark(c, things.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
 	}
-	if rt := routeNamed(c, e.Name); rt != nil {
+	if rt := RouteNamed(c, e.Name); rt != nil {
 		return refixRun(c, e)
 	}
 	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry {

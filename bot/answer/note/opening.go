@@ -53,8 +53,8 @@ func saidOf(fixes []place.Fix) []place.Fix {
 	return slices.DeleteFunc(slices.Clone(fixes), func(f place.Fix) bool { return f == onFloor })
 }
 
-// spans gives the extent of a rough opening, off the present faces of the walls.
-func spans(c answer.Ctx, s place.Surface, q place.Rect) string {
+// Spans gives the extent of a rough opening, off the present faces of the walls.
+func Spans(c answer.Ctx, s place.Surface, q place.Rect) string {
 	mid := place.Point{X: (q.X0 + q.X1) / 2, Y: (q.Y0 + q.Y1) / 2}
 	off := func(a place.Axis) string {
 		from, to := q.Span(a)
@@ -88,7 +88,7 @@ func inTheWay(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 			continue
 		}
 		if q := ov.Size.At(o.At()); q.Meets(v.Size.At(th.At())) {
-			r.Note("clash", fmt.Sprintf("it meets %s (%s)", o.Name, spans(c, ov.Surface, q)))
+			r.Note("clash", fmt.Sprintf("it meets %s (%s)", o.Name, Spans(c, ov.Surface, q)))
 		}
 	}
 }

@@ -225,8 +225,8 @@ func plate(c answer.Ctx, e things.Plate) answer.Reply {
 	})
 }
 
-// findRoute says where a run goes and which supports it crosses.
-func findRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
+// FindRoute says where a run goes and which supports it crosses.
+func FindRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	v, en := rt.Now()
 	q := behind.Of(c, v.Surface, 0)
 	var crosses []int
@@ -273,9 +273,9 @@ func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (
 	return out
 }
 
-// routeNamed returns the run of that name in the room at hand, or else in the only other room that has
+// RouteNamed returns the run of that name in the room at hand, or else in the only other room that has
 // one.
-func routeNamed(c answer.Ctx, name string) *site.RouteState {
+func RouteNamed(c answer.Ctx, name string) *site.RouteState {
 	if c.Room != nil {
 		if rt := c.Room.Route(name); rt != nil || c.Line.Room != "" {
 			return rt

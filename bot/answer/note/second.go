@@ -63,7 +63,7 @@ func own(c answer.Ctx, th *site.ThingState, e things.Thing, at place.Point) *ans
 	sized := e.Size == (place.Size{}) || e.Size == v.Size
 	if sized && apart <= settle.Agrees {
 		return answer.Stop(answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("agrees within %s with your %s, entry %d (%s): that one stands, %s. If it moved: `fix %s ...`",
-			c.Near(apart), thingName(c, v), en.Seq, c.Clock(en.Sent), said(c, v, was), th.Name)))
+			c.Near(apart), ThingName(c, v), en.Seq, c.Clock(en.Sent), said(c, v, was), th.Name)))
 	}
 	other := e
 	other.Name = freeName(c, th.Name)
@@ -71,7 +71,7 @@ func own(c answer.Ctx, th *site.ThingState, e things.Thing, at place.Point) *ans
 	if apart > 0 {
 		away = ", " + c.Near(apart) + " away"
 	}
-	why := fmt.Sprintf("you noted %s at %s (entry %d)%s. The same one?", thingName(c, v), c.Coords(v.Surface, was), en.Seq, away)
+	why := fmt.Sprintf("you noted %s at %s (entry %d)%s. The same one?", ThingName(c, v), c.Coords(v.Surface, was), en.Seq, away)
 	return answer.Stop(answer.Ask(why, "", c.As("the same, corrected", record.Refix{Name: th.Name, Fixes: e.Fixes, Size: e.Size}),
 		c.As("another one, call it "+other.Name, other)))
 }
@@ -87,15 +87,15 @@ func second(c answer.Ctx, th *site.ThingState, e things.Thing, fixes []place.Fix
 	if strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Size != (place.Size{}) && e.Size != v.Size {
 		return nil
 	}
-	first := noteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en)
+	first := NoteOf(c, v.Surface, v.Fixes, v.Size, th.At(), en)
 	now := &site.Entry{Event: event.Event{Who: c.Who, Text: c.Words, Sent: c.Sent.UnixMilli()}}
-	verdict := slip.Disagree(sceneFor(c, th), first, noteOf(c, s, fixes, v.Size, p.Point, now))
+	verdict := slip.Disagree(SceneFor(c, th), first, NoteOf(c, s, fixes, v.Size, p.Point, now))
 	if !verdict.Agrees && len(verdict.Causes) == 0 && sameHole(c, things.Thing{What: e.What, Size: v.Size}, s, p.Point) != th {
 		return nil
 	}
 	b := event.Measured{Room: c.Room.Name, Name: th.Name, Fixes: fixes, Point: p.Point}
 	return answer.Stop(answer.Save(b, func(saved *site.Entry) answer.Reply {
-		name := c.Where(s) + " " + thingName(c, v)
+		name := c.Where(s) + " " + ThingName(c, v)
 		if verdict.Agrees {
 			within := ""
 			if d := max(abs(verdict.DX), abs(verdict.DY)); d > 0 {
@@ -154,11 +154,11 @@ func whyApart(c answer.Ctx, v slip.Verdict, first string) string {
 	default:
 		text += ": stud or board face?"
 	}
-	return fmt.Sprintf("%s %s may be %s", text, who, wordsOf(why.Reasons))
+	return fmt.Sprintf("%s %s may be %s", text, who, WordsOf(why.Reasons))
 }
 
-// unsettled adds a reminder of a colleague's measurement that disagrees with the note.
-func unsettled(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
+// Unsettled adds a reminder of a colleague's measurement that disagrees with the note.
+func Unsettled(c answer.Ctx, r *answer.Reply, th *site.ThingState) {
 	at, en := th.Second()
 	if en == nil {
 		return

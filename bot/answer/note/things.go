@@ -1,5 +1,4 @@
-// Package note answers what is noted before board hides it: things, marks and runs, their corrections, and
-// where they are.
+// Package note answers what is noted before board hides it: things, marks and runs, and their corrections.
 package note
 
 import (
@@ -32,12 +31,8 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
 	answer.OnNote(k, refix)
-	answer.OnNote(k, missed)
 	answer.OnNote(k, route)
 	answer.OnNote(k, plate)
-	answer.OnNote(k, find)
-	answer.OnQuestion(k, apart)
-	answer.OnQuestion(k, list)
 }
 
 // Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer; any other hole in the board
@@ -182,7 +177,7 @@ func notedThere(c answer.Ctx, e things.Thing, s place.Surface, at place.Point) *
 // already answers that a thing is noted already.
 func already(c answer.Ctx, th *site.ThingState) answer.Reply {
 	v, en := th.Now()
-	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is already noted there: entry %d (%s)", c.Where(v.Surface), thingName(c, v), en.Seq, c.ByWhen(en)))
+	return answer.Tell("thing", FactsOf(c, th), fmt.Sprintf("%s %s is already noted there: entry %d (%s)", c.Where(v.Surface), ThingName(c, v), en.Seq, c.ByWhen(en)))
 }
 
 // nameFor returns the name of a thing: its own, else its kind and label, else its kind and the next
@@ -239,7 +234,7 @@ func sameThing(c answer.Ctx, old *site.ThingState, e things.Thing, p place.Point
 	moved := record.Refix{Name: old.Name, Fixes: e.Fixes}
 	other := e
 	other.Name = freeName(c, old.Name)
-	return answer.Stop(answer.Ask(fmt.Sprintf("%s noted %s at %s. The same one?", en.Who, thingName(c, v), c.Coords(v.Surface, at)), "",
+	return answer.Stop(answer.Ask(fmt.Sprintf("%s noted %s at %s. The same one?", en.Who, ThingName(c, v), c.Coords(v.Surface, at)), "",
 		c.As("same, moved", moved), c.As("another, call it "+other.Name, other)))
 }
 
@@ -265,7 +260,7 @@ func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		th := c.Room.Thing(b.Name)
 		r := c.Noted(en, "thing", FactsOf(c, th),
-			c.Where(b.Surface)+" "+thingName(c, b)+": "+whereText(c, b, p))
+			c.Where(b.Surface)+" "+ThingName(c, b)+": "+whereText(c, b, p))
 		checks(c, &r, p, b.Fixes)
 		clash(c, &r, b, p.Point)
 		inTheWay(c, &r, th)
@@ -321,10 +316,10 @@ func whereText(c answer.Ctx, b event.Thing, p site.Placed) string {
 	if faces := settle.Faces(c, b.Surface, b.Fixes, p.Point); faces != "" {
 		said += ", " + faces
 	}
-	return fmt.Sprintf("%s (%s)", spans(c, b.Surface, b.Size.At(p.Point)), said)
+	return fmt.Sprintf("%s (%s)", Spans(c, b.Surface, b.Size.At(p.Point)), said)
 }
 
-func thingName(c answer.Ctx, b event.Thing) string {
+func ThingName(c answer.Ctx, b event.Thing) string {
 	s := b.Name
 	if !strings.HasPrefix(b.Name, b.What) {
 		s = b.What + " " + b.Name

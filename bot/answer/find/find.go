@@ -1,4 +1,5 @@
-package note
+// Package find answers where what was noted is, what is noted in all, and where to look when a hole found nothing.
+package find
 
 import (
 	"fmt"
@@ -7,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
+	"strapline/bot/answer/note"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -16,6 +18,14 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/record"
 )
+
+// Register registers the handlers of this package.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, find)
+	answer.OnNote(k, missed)
+	answer.OnQuestion(k, apart)
+	answer.OnQuestion(k, list)
+}
 
 type (
 	fromFacts struct {
@@ -42,14 +52,14 @@ type (
 func find(c answer.Ctx, e record.Find) answer.Reply {
 	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
 		m, at, _ := c.Room.Mark(name)
-		return answer.Tell("mark", markOf(c, name, m.Surface, at),
+		return answer.Tell("mark", note.MarkOf(c, name, m.Surface, at),
 			c.Where(m.Surface)+" mark "+name+": "+c.Coords(m.Surface, at)+" (studs)")
 	}
 	if s, ok := supportNamed(c, e.Name); ok {
 		return s
 	}
-	if rt := routeNamed(c, e.Name); rt != nil {
-		return findRoute(c.In(rt.Room), rt)
+	if rt := note.RouteNamed(c, e.Name); rt != nil {
+		return note.FindRoute(c.In(rt.Room), rt)
 	}
 	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
 		return findBoth(c, both, e.Off)
@@ -148,9 +158,9 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 			steps = append(steps, stepText(c, s))
 		}
 	}
-	text := fmt.Sprintf("%s %s: %s, to centre", c.Where(v.Surface), thingName(c, v), strings.Join(steps, ", "))
+	text := fmt.Sprintf("%s %s: %s, to centre", c.Where(v.Surface), note.ThingName(c, v), strings.Join(steps, ", "))
 	if v.Framed {
-		text = fmt.Sprintf("%s %s: %s", c.Where(v.Surface), thingName(c, v), spans(c, v.Surface, v.Size.At(at)))
+		text = fmt.Sprintf("%s %s: %s", c.Where(v.Surface), note.ThingName(c, v), note.Spans(c, v.Surface, v.Size.At(at)))
 	}
 	switch {
 	case st == site.Covered:
@@ -172,7 +182,7 @@ func findOne(c answer.Ctx, th *site.ThingState, off place.Wall) answer.Reply {
 	}
 	r := answer.Tell("find", facts, text)
 	r.Room = th.Room.Name
-	unsettled(c, &r, th)
+	note.Unsettled(c, &r, th)
 	if st == site.Covered {
 		r.Note("caution", answer.CautionFor(v.What))
 	}

@@ -1,10 +1,11 @@
-package note
+package find
 
 import (
 	"fmt"
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/note"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -29,7 +30,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		}
 		rooms = []*site.Room{c.Room}
 	}
-	facts := ThingsFacts{Things: []ThingFacts{}}
+	facts := note.ThingsFacts{Things: []note.ThingFacts{}}
 	var lines []string
 	for _, r := range rooms {
 		c := c.In(r)
@@ -75,7 +76,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 
 // listed returns the things and runs of the room at hand that are asked for, by kind, kinds in the order
 // noted.
-func listed(c answer.Ctx, e record.List, facts *ThingsFacts) (kinds []string, named map[string][]string) {
+func listed(c answer.Ctx, e record.List, facts *note.ThingsFacts) (kinds []string, named map[string][]string) {
 	named = map[string][]string{}
 	add := func(kind, name string) {
 		if named[kind] == nil {
@@ -88,7 +89,7 @@ func listed(c answer.Ctx, e record.List, facts *ThingsFacts) (kinds []string, na
 		if en == nil || e.On != "" && v.Surface != e.On || e.What != "" && v.What != e.What {
 			continue
 		}
-		facts.Things = append(facts.Things, FactsOf(c, th))
+		facts.Things = append(facts.Things, note.FactsOf(c, th))
 		name, on := th.Name, ""
 		if v.Surface != place.Ceiling && e.On == "" {
 			on = v.Surface.Name() + ", "
