@@ -185,12 +185,12 @@ func (e Texture) String() string   { return canon.Say(canon.Tail(!e.On, "no"), "
 func (Texture) Kind() grammar.Kind { return "texture" }
 
 var PlanKinds = []read.Row{
-	{Command: read.Command{Kind: "layout", Words: []string{"layout", "show layout", "what's the layout", "lay it out"}, Talk: []string{"can we get layout", "can we see layout", "? need layout", "get layout", "give layout", "ceiling layout", "boards layout", "board layout", "go with layout", "take layout", "use layout", "how boards go", "how boards lie", "which way boards run", "which way boards go"},
+	{Command: read.Command{Kind: "layout", Words: []string{"layout", "show layout", "what's the layout", "lay it out"}, Talk: []string{"ceiling layout", "boards layout", "board layout", "go with layout", "take layout", "use layout", "how boards go", "how boards lie", "which way boards run", "which way boards go"},
 		About: "the rows and joints of a ceiling or a wall; with a number: take that one of those offered", Example: "layout", Fits: "nothing, a wall, or the number of one that was offered"},
 		Rule: read.Rule[layoutSyntax](), Makes: []grammar.Entry{Layout{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},
-	{Command: read.Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what to cut"}, Talk: []string{"what cuts", "show cuts", "what left to cut"}, About: "the cut list, board by board",
+	{Command: read.Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what to cut"}, Talk: []string{"what cuts", "what left to cut"}, About: "the cut list, board by board",
 		Example: "cut list", Fits: `nothing, a wall, or "in" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Cuts{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,

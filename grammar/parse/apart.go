@@ -2,6 +2,7 @@ package parse
 
 import (
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -25,6 +26,38 @@ func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, err
 	return slices.ContainsFunc(ends, func(e brk) bool {
 		return text[e.at-1] == '?' && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
 	})
+}
+
+// behind matches what a question begins with behind what it is about: a sign or only a space, and its first words.
+var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:is|are|was|does|do|did|will|would|can|could|should|may) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:any|anything|anybody) |(?:how|what|whats|what's|where|wheres|where's|which|who|when|hows) )`)
+
+// toldThenAsked returns a statement and the question behind it. Without a sign between them the statement gives a
+// measure, and the question is about that: "light 50 off west 80 off north will that hit a strap".
+func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (told, asked string) {
+	if read.AsksAtStart(text) || len(text) > longestHeard {
+		return "", ""
+	}
+	for _, m := range behind.FindAllStringSubmatchIndex(text, mostBreaks) {
+		before, after := strings.TrimSpace(text[:m[0]]), strings.TrimSpace(strings.TrimLeft(text[m[2]:], " ,;.:-–—"))
+		bare := strings.TrimSpace(text[m[2]:m[3]]) == ""
+		if before == "" || bare && !strings.ContainsAny(before, "0123456789") || !asksAlone(sentence(after), reading) {
+			continue
+		}
+		line, err := reading(before)
+		ask, asks := errors.AsType[*grammar.Ask](err)
+		note, _ := line.Entry.(record.Note)
+		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || asks && !bare && len(ask.Choices) > 0; !isTold {
+			continue
+		}
+		if _, enters := line.Entry.(rooms.InRoom); enters {
+			continue
+		}
+		if q, _ := reading(sentence(after)); line.Room != "" && q.Room == "" { // it is about the same room
+			after = line.Room + ": " + after
+		}
+		return before, after
+	}
+	return "", ""
 }
 
 // isQuestion reports whether an entry only asks.

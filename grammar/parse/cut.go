@@ -30,7 +30,13 @@ type Heard struct {
 // nil if it was not read.
 func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest string, whole *Heard) {
 	ends := breaks(text)
-	if len(ends) == 0 || read.KeepsAll(text) {
+	if read.KeepsAll(text) {
+		return text, "", nil
+	}
+	if first, rest := toldThenAsked(text, reading); rest != "" {
+		return first, rest, nil
+	}
+	if len(ends) == 0 {
 		return text, "", nil
 	}
 	line, err := reading(text)

@@ -43,6 +43,11 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
 	}
+	if !asks && said != "" {
+		if got, gerr := l.Again(question.Order(l, said)); gerr == nil {
+			return got, nil
+		}
+	}
 	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
 		return l.Line, err
 	}

@@ -51,7 +51,32 @@ func Question(l *read.Source, said string) string {
 	if !asks && !begging[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
 		return ""
 	}
-	q := query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
+	q := sorted(l, said)
+	if q == nil {
+		return ""
+	}
+	sure, ofRoom, told := asks && unread.OfJob(l), q.room != "" || l.Room != "", len(q.lengths) == 0 || q.counted(said)
+	return q.means(l, table, func(r row) bool {
+		left := q.left(r)
+		if r.plain {
+			return told && !q.parts["@vague"] && (left == 0 || left == 1 && q.parts["@aim"] || left < mostStrays && sure)
+		}
+		return asks && (sure || ofRoom || left == 0 || r.own)
+	})
+}
+
+// Order returns what somebody says to do or not to do with a noted thing, as one of our lines, or "".
+func Order(l *read.Source, said string) string {
+	q := sorted(l, said)
+	if q == nil {
+		return ""
+	}
+	return q.means(l, orders, func(r row) bool { return q.left(r) < 3 })
+}
+
+// sorted sorts the words of a line, nil if they are about a room that is not noted.
+func sorted(l *read.Source, said string) *query {
+	q := &query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
 	q.Cut(0)
 	for _, p := range q.Pieces {
 		q.said[p.Low] = true
@@ -61,22 +86,23 @@ func Question(l *read.Source, said string) string {
 		i += q.take(l, i)
 	}
 	if q.strange != "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
-		return ""
+		return nil
 	}
 	q.sort(l)
-	sure, ofRoom, told := asks && unread.OfJob(l), q.room != "" || l.Room != "", len(q.lengths) == 0 || q.counted(said)
+	return q
+}
+
+// means returns the line of the first row that may be meant and fits.
+func (q *query) means(l *read.Source, table []row, may func(row) bool) string {
 	for _, r := range table {
-		switch left := q.left(r); {
-		case !r.plain && !(asks && (sure || ofRoom || left == 0 || r.own)),
-			r.plain && !(told && !q.parts["@vague"] && (left == 0 || left == 1 && q.parts["@aim"] || left < mostStrays && sure)),
-			!r.fits(&q):
+		if !may(r) || !r.fits(q) {
 			continue
 		}
 		means, ok := q.put(r.means)
 		if !ok {
 			continue
 		}
-		if ofRoom && l.Room == "" && means != "" {
+		if q.room != "" && l.Room == "" && means != "" {
 			means = q.room + ": " + means
 		}
 		return means
@@ -341,7 +367,7 @@ func (q *query) thing(l *read.Source, i int) int {
 			kind = t.Value
 			said = append(said, kind)
 			continue
-		case noun:
+		case noun && !(kind != "" && next.Type == lex.Thing): // another thing
 			said = append(said, t.Value)
 			continue
 		case kind != "" && beside[t.Value] && next.Type == lex.Word && l.Noun != nil && l.Noun(next.Value) && !topic.Small[next.Value]:

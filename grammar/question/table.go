@@ -28,7 +28,7 @@ status = how along @lone
 status = how far we|i get|got|gotten|are @lone @clean
 status = where are we at @lone @clean
 status = hows|how's|how it|things|everything|all|we going|coming|looking|doing @lone @clean
-status = is|are|did|has|anybody|anyone|somebody hung|hang|boarded|lidded|sheeted @lone @room !@row|@wall|@board|WHEN|WHO
+status = is|are|did|has|anybody|anyone|somebody hung|hang|boarded|lidded|sheeted @lone @room !@row|@wall|@board|WHEN|WHO|WHAT
 how clear is $thing = HIT @thing WOOD|anything|something !SCREW|WHERE|@length|many
 how clear is it = HIT it|that|this|they|those|these|one|both|them WOOD|anything|something|clear @lone !SCREW|@length|@support
 how clear is $thing = WHAT|how @thing WOOD nearest|closest|nearer|close|clear !@length|SCREW
@@ -43,7 +43,7 @@ what stays reachable = WHAT|anything|something|everything|any cant|can't|cannot|
 what stays reachable = WHAT|anything|something|everything|any not should|can|supposed COVER|KEEP @lone
 todo = WHAT|where next|start|begin|tackle @lone @clean !@board|@row|SCREW|cut|hang|top|walls
 todo = now what @lone @clean
-todo = WHAT should|supposed|can|gonna|need doing|do i|we|me @lone @clean !cut|hang
+todo = WHAT should|supposed|can|gonna doing|do|tackle i|we|me @lone @clean !@length|SCREW|cut|hang
 todo = WHAT|how left|remains|remaining|needs do|done|finish|doing @lone @few !@board|SCREW|@wall|cut|hang|hung
 todo = WHAT forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !cover|covered|buried
 
@@ -82,6 +82,7 @@ list everything = behind|above|buried|in WHAT|anything ceiling|lid|board|drywall
 notes on $label = WHAT|anything above|over|behind|under|by|near|around|beside @label @lone !@length|@board|size|big|long|piece
 list everything = WHAT|list|show have|got|noted|there|all|know|everything @lone @here @clean
 list board = @board ASK thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|@wall
+list board = rated|fireboard|thickness|thick WHAT|is|are|was how|rated|fireboard ceiling|lid|wall|walls @lone @few
 list board = thickness|longest @board|@length @lone !@support|@supports|strap|straps
 find $thing = @thing covered|buried who|when|whod !@several
 who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
@@ -100,8 +101,9 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 ~anything over row $row = @row @lone
 ~any $kind over row $row = @row @thing !@named
 ~list size = @support|@supports many @lone
-~find $support $off? = @support @lone where|wheres|where's|location|position|distance|whereabouts|how
+~find $support $off? = @support @lone !between where|wheres|where's|location|position|distance|whereabouts|how
 ~list size = @supports @lone !where|wheres|where's|location|position|distance|whereabouts
+~list size = between @support @lone
 ~- = @support|@supports @lone
 ~log $thing = @thing @trade SAID
 ~log $trade = @trade @lone what|whats|what's|when SAID|put|write
@@ -129,6 +131,13 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 ~find $thing $off? = is|are|was|were|did|has|have|do|does @thing @support|@supports|cut|covered|buried|open|opened|closed|found|noted|note|behind|there|clear|centred|centered
 ~find $thing $off? = @mark @thing !is|are|was|were|does|did|do|can
 ~find $thing $off? = WHERE @thing
+`)
+
+// orders are what somebody says to do or not to do with a thing, likewise.
+var orders = rows(`
+check add $thing has to stay reachable = dont|don't|never|nobody|noone|no|not COVER|lidding|boarding|burying|buries|covers @thing !@two|@row|until|till|before|yet|needs|need|ceiling|lid|wall|first|been|was|is|are
+check add $thing has to stay reachable = leave|keep|must|has|have|needs|stay|stays|make|need KEEP|access @thing !@two|@row|until|till|before|ceiling|lid|first|no
+check add $thing has to stay reachable = must|has|needs|have stay|be|remain open|uncovered @thing !@two|@row|until|till|before
 `)
 
 // classes are words that ask for the same.

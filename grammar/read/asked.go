@@ -19,12 +19,16 @@ var apart = map[string]string{"what've": "what have", "what's": "what is", "what
 var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
 	there think somebody someone somewhere`)...)
 
-// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung") or of a
-// question ("? ready": "are we ready").
+// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung") of a
+// question ("? ready": "are we ready"), or of a request.
 var leads = map[string]map[string]bool{
 	"~": lex.Set("we", "just", "think", "somebody", "someone"),
 	"?": lex.Set("is", "it", "we", "do", "have", "got", "there"),
+	"!": lex.Set("can", "could", "will", "you", "we", "i", "please", "pls", "just", "send", "give", "show", "get", "gets", "see", "text", "draw", "pull", "need", "want", "me", "us", "the", "a", "that", "to", "up"),
 }
+
+// requested are the kinds that people ask us for: those of "!" ("send me the sketch").
+var requested = map[grammar.Kind]bool{"sketch": true, "layout": true, "cuts": true, "order": true, "bring": true, "status": true, "snags": true, "handoff": true}
 
 // plainly returns a word in plain form, usually one word.
 func plainly(w string) []string {
@@ -38,7 +42,7 @@ func plainly(w string) []string {
 // pieces they take.
 func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 	most := 0
-	for _, lead := range []string{"", "~", "?"} {
+	for _, lead := range []string{"", "~", "?", "!"} {
 		k := i
 		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][plainly(l.Pieces[k].Low)[0]] {
 			k++
@@ -47,7 +51,7 @@ func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 			continue
 		}
 		for _, a := range askedBy[plainly(l.Pieces[k].Low)[0]] {
-			if lead != "" && a.lead != lead || len(a.words) < most || len(a.words) == most && lead == "" {
+			if lead != "" && a.lead != lead && !(lead == "!" && a.lead == "" && requested[a.kind]) || len(a.words) < most || len(a.words) == most && lead == "" {
 				continue
 			}
 			if took := l.asked(k, a.words); took > 0 {

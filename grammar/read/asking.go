@@ -23,7 +23,7 @@ func (l *Source) AsksSomething() bool {
 	if i >= len(l.Pieces) {
 		return false
 	}
-	if AskingWords[l.Pieces[i].Low] {
+	if AskingWords[l.Pieces[i].Low] && !(l.Pieces[i].Low == "do" && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "not") {
 		return true
 	}
 	said := lex.Lower(l.Read)

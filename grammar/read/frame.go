@@ -302,6 +302,11 @@ func (l *Source) ofRoom(k int) int {
 		return 0
 	}
 	at := k
+	for _, here := range []string{"for this room", "in this room", "of this room", "this room", "in here"} {
+		if words := strings.Fields(here); l.Says(k, words) {
+			return len(words)
+		}
+	}
 	if l.Pieces[at].Low == "for" || l.Pieces[at].Low == "of" {
 		at++
 	}

@@ -308,7 +308,7 @@ var AskKinds = []read.Row{
 	{Command: read.Command{Kind: "log", Words: []string{"log"}, About: "what was said, all of it or of one room, day, person or thing",
 		Example: "log today", Fits: `nothing, "today", "yesterday", "last", "since 12", a room, a person or a thing`},
 		Rule: read.Rule[logSyntax](), Makes: []grammar.Entry{Log{}}, Asks: true},
-	{Command: read.Command{Kind: "sketch", Words: []string{"sketch"}, Talk: []string{"show sketch", "draw sketch", "get sketch", "can you show sketch", "can we see sketch"}, About: "a picture of the ceiling, a wall, a slope or a bulkhead; the ceiling's with \"looking up\" is mirrored, as seen from the floor",
+	{Command: read.Command{Kind: "sketch", Words: []string{"sketch"}, About: "a picture of the ceiling, a wall, a slope or a bulkhead; the ceiling's with \"looking up\" is mirrored, as seen from the floor",
 		Example: "sketch looking up", Fits: `nothing, a room, a wall, or "looking up"`},
 		Rule: read.Rule[sketchSyntax](), Makes: []grammar.Entry{Sketch{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords},

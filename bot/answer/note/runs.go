@@ -239,6 +239,9 @@ func FindRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	if len(crosses) > 0 {
 		text += ", crosses " + q.SupportNames(crosses)
 	}
+	if v.Depth > 0 {
+		text += ", " + c.Len(v.Depth) + " deep"
+	}
 	r := answer.Tell("run", factsOfRun(c, rt), text+" ("+c.ByWhen(en)+")")
 	r.Room = rt.Room.Name
 	return r
