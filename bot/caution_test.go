@@ -22,7 +22,7 @@ var cautions = []string{
 
 // hurts are the kinds of answer after which somebody cuts, screws, lifts or
 // opens; no other kind carries a caution.
-var hurts = []string{"built", "hung", "find", "run", "thing", "open", "reach", "hit", "order", "painted", "ready", "missed"}
+var hurts = []string{"built", "hung", "find", "run", "thing", "open", "reach", "hit", "order", "painted", "ready", "missed", "notes"}
 
 func TestCautionsDefer(t *testing.T) {
 	for _, c := range cautions {

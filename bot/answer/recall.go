@@ -63,7 +63,11 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 			subject = append(subject, recall.Word{Text: stem, Weight: 1, Must: all})
 			said = append(said, w)
 		case topic.Works(w):
-			asked, other = append(asked, recall.Word{Text: stem, Weight: 1, Must: all}), append(other, w)
+			weight := 1.0
+			if surfaces[stem] {
+				weight = 0.3 // of "the ceiling over the stove" the stove tells more
+			}
+			asked, other = append(asked, recall.Word{Text: stem, Weight: weight, Must: all}), append(other, w)
 		case !all:
 			asked, other = append(asked, recall.Word{Text: stem, Weight: 0.4}), append(other, w)
 		}
@@ -151,6 +155,9 @@ func (c Ctx) Things(r Recalled) (lines []string) {
 	}
 	return lines[:min(len(lines), mostNotes)]
 }
+
+// surfaces are words of the work that nearly every note has.
+var surfaces = map[string]bool{"ceiling": true, "wall": true, "board": true, "boarded": true, "sheet": true, "drywall": true}
 
 // tells reports whether an entry stands and says something of the job.
 func tells(en *site.Entry) bool {

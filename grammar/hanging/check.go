@@ -137,7 +137,7 @@ func checkName(s string) string {
 // checked refuses a check whose name is ordinary talk.
 func checked(l *read.Source, e Check, at lexer.Position) (grammar.Entry, error) {
 	name := strings.TrimSuffix(e.What, " has to stay reachable")
-	if e.What == "" || len(strings.Fields(e.What)) > longestCheck || l.TalkIn(name) != "" || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return notChecked[w] }) {
+	if e.What == "" || len(strings.Fields(name)) > longestCheck || l.TalkIn(name) != "" || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return notChecked[w] }) {
 		return nil, l.Refuse(at, "what is checked: nails, insulation, electrical inspection")
 	}
 	return e, nil

@@ -52,7 +52,7 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		if _, enters := line.Entry.(rooms.InRoom); enters {
 			continue
 		}
-		if q, _ := reading(sentence(after)); line.Room != "" && q.Room == "" { // it is about the same room
+		if q, _ := reading(sentence(after)); line.Room != "" && q.Room == "" && asksAlone(line.Room+": "+sentence(after), reading) { // it is about the same room
 			after = line.Room + ": " + after
 		}
 		return before, after
@@ -93,17 +93,29 @@ func askedApart(text string, ends []brk, reading func(string) (grammar.Line, err
 		next := sentence(after)
 		looks := read.AsksAtStart(before) || strings.HasSuffix(before, "?")
 		switch asked := looks && asks(before); {
-		case asked && e.sentence && !read.AsksAtStart(before):
+		case asked && e.sentence && !read.AsksAtStart(before), asked && read.AsksAtStart(next) && requests(before, reading):
 			return before, after
 		case !e.sentence && (asked || !e.anew || !read.AsksAtStart(next) || !states(before, reading)):
 		case asked && asks(next) && read.AsksAtStart(next), !asked && asks(next) && read.AsksAtStart(next), e.sentence && looks && !read.AsksAtStart(next) && tellsAlone(next, reading):
-			if !asked && done(before) && !tellsAlone(before, reading) { // beside a question it is no talk
+			if !asked && done(before) && silent(before, reading) { // beside a question it is no talk
 				before = "note " + before
 			}
 			return before, after
 		}
 	}
 	return "", ""
+}
+
+// requests reports whether a text by itself asks for a list or a plan, to which nothing is added after a comma.
+func requests(text string, reading func(string) (grammar.Line, error)) bool {
+	line, err := reading(text)
+	return err == nil && read.Requested[line.Entry.Kind()]
+}
+
+// silent reports whether a text by itself is talk.
+func silent(text string, reading func(string) (grammar.Line, error)) bool {
+	_, err := reading(text)
+	return errors.Is(err, grammar.ErrChatter)
 }
 
 // states reports whether a text is a statement of its own, not only what a question behind it is about.

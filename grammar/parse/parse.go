@@ -15,6 +15,7 @@ import (
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/numbers"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
@@ -82,6 +83,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
+	text = confirming.ReplaceAllString(text, "$1?")
 	if !nested {
 		head, rest := relate.RoomBefore(text, c)
 		right, ask := relate.Righted(c, rest)
@@ -106,6 +108,15 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	l := read.CutLine(text, c)
 	e, err := entry(l)
+	if th, ok := e.(things.Thing); ok && err == nil && doubts(l, e) && len(th.Fixes) > 1 && !read.AsksAtStart(text) { // "light 26 off west 41 off north ok?"
+		ask := l.Asks("note it there, or only look what is there?")
+		for _, c := range []grammar.Entry{e, hanging.Reach{Surface: th.Surface, Fixes: th.Fixes}} {
+			line := l.Line
+			line.Entry = c
+			ask.Choices = append(ask.Choices, grammar.Choice{Label: map[bool]string{true: "note " + c.String(), false: "look"}[len(ask.Choices) == 0], Lines: []grammar.Line{line}})
+		}
+		return l.Line, ask
+	}
 	if err == nil && doubts(l, e) {
 		r := l.Refuse(l.Tokens[0].Pos, unread.NoDoubt)
 		r.Hint = grammar.Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
@@ -164,6 +175,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	l.Line.Entry = e
 	return l.Line, nil
 }
+
+// confirming matches a measure and words behind it that ask whether it may be so.
+var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)
 
 // readChoices reads the texts of a question's choices into lines, if they have one reading.
 func readChoices(a *grammar.Ask, c *grammar.Context) {

@@ -36,13 +36,12 @@ how clear is it = any|is|are|that|all|look issue|issues|problem|problems|ok|okay
 
 # what may not be covered, and what is next
 what stays reachable = @panel|KEEP|access WHAT|anything|any|need|needs|needed|have|has|must|do|does|everything|should|which|something @lone @few !@length|@wall
-stays reachable $thing = @thing KEEP|@panel !WHERE|WHO|many|HANG|WHEN
-stays reachable $thing = @thing COVER MAY|need|has|have|allowed !WHERE|WHO|WHEN|yet|@row|still
+stays reachable $thing = @thing KEEP|@panel @few !WHERE|WHO|many|HANG|WHEN
+stays reachable $thing = @thing COVER MAY|need|has|have|allowed @few !WHERE|WHO|WHEN|yet|@row|still
 stays reachable it = it|that|this KEEP|COVER MAY|need|has|have|does @lone @clean !@room|ceiling|lid|wall|@board|close
 what stays reachable = WHAT|anything|something|everything|any cant|can't|cannot|mustnt|must|shouldnt|shouldn't|never COVER|KEEP @lone
 what stays reachable = WHAT|anything|something|everything|any not should|can|supposed COVER|KEEP @lone
 todo = WHAT|where next|start|begin|tackle @lone @clean !@board|@row|SCREW|cut|hang|top|walls
-todo = now what @lone @clean
 todo = WHAT should|supposed|can|gonna doing|do|tackle i|we|me @lone @clean !@length|SCREW|cut|hang
 todo = WHAT|how left|remains|remaining|needs do|done|finish|doing @lone @few !@board|SCREW|@wall|cut|hang|hung
 todo = WHAT forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !cover|covered|buried
@@ -90,6 +89,7 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 # what all words are known of
 ~gap $length = cut|gap|opening @length @lone !@support|@supports|@wall
 ~reach $screw = screw|screws hit|reach|catch|through @length !@lengths
+~find $thing = is|was|are @thing @fix !SCREW|HIT
 ~- = @length
 ~how clear is $thing = HIT @thing clear|fall|falls|land|lands
 ~reach = screw|screws|screwing where|can|safe|should|shouldnt|shouldn't|hit @lone !many
@@ -119,7 +119,7 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 ~list size = what|which wall @lone
 ~covered = cut|cutting|covered|buried|closed left|havent|haven't|still|needs|not|yet|any|didnt|didn't @lone
 ~- = @lone
-~what lies between $thing, $other = @two between WHAT !far|distance|apart|close
+~what lies between $thing, $other = @two between WHAT|anything|any|something !far|distance|apart|close
 ~apart $thing, $other = @two apart|between|from|distance|to|close|closer how|where|wheres|where's|WHAT|distance
 ~- = @two
 ~covered = @several covered|behind|buried|hidden|closed|cut|uncut !@named

@@ -27,8 +27,8 @@ var leads = map[string]map[string]bool{
 	"!": lex.Set("can", "could", "will", "you", "we", "i", "please", "pls", "just", "send", "give", "show", "get", "gets", "see", "text", "draw", "pull", "need", "want", "me", "us", "the", "a", "that", "to", "up"),
 }
 
-// requested are the kinds that people ask us for: those of "!" ("send me the sketch").
-var requested = map[grammar.Kind]bool{"sketch": true, "layout": true, "cuts": true, "order": true, "bring": true, "status": true, "snags": true, "handoff": true}
+// Requested are the kinds that people ask us for: those of "!" ("send me the sketch").
+var Requested = map[grammar.Kind]bool{"sketch": true, "layout": true, "cuts": true, "order": true, "bring": true, "status": true, "snags": true, "handoff": true}
 
 // plainly returns a word in plain form, usually one word.
 func plainly(w string) []string {
@@ -51,7 +51,7 @@ func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 			continue
 		}
 		for _, a := range askedBy[plainly(l.Pieces[k].Low)[0]] {
-			if lead != "" && a.lead != lead && !(lead == "!" && a.lead == "" && requested[a.kind]) || len(a.words) < most || len(a.words) == most && lead == "" {
+			if lead != "" && a.lead != lead && !(lead == "!" && a.lead == "" && Requested[a.kind]) || len(a.words) < most || len(a.words) == most && lead == "" {
 				continue
 			}
 			if took := l.asked(k, a.words); took > 0 {

@@ -46,7 +46,7 @@ var (
 	asksOf     = pattern.Compile(`^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
-		`(?:please |pls )?(?:remind me|tell me|show me|give me|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
+		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
 
 // AsksAtStart reports whether a text begins as a question does.

@@ -55,8 +55,11 @@ type (
 	}
 )
 
-// shown is the maximum number of entries in an answer.
-const shown = 20
+// shown is the maximum number of entries in an answer, and brief that about a day.
+const (
+	shown = 20
+	brief = 7
+)
 
 // list lists log entries.
 func list(c answer.Ctx, e record.Log) answer.Reply {
@@ -103,11 +106,15 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 		found = found[max(len(found)-1, 0):]
 	}
 	cut := 0
-	if len(found) > shown {
+	most := shown
+	if e.Today || e.Yesterday {
+		most = brief
+	}
+	if len(found) > most {
 		if e.Since > 0 {
-			found, cut = found[:shown], len(found)-shown
+			found, cut = found[:most], len(found)-most
 		} else {
-			found, cut = found[len(found)-shown:], len(found)-shown
+			found, cut = found[len(found)-most:], len(found)-most
 		}
 	}
 	facts := logFacts{Entries: []logEntry{}}
@@ -128,7 +135,9 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 	if cut > 0 && e.Since > 0 {
 		lines = append(lines, fmt.Sprintf("%d more: `log since %d`", cut, found[len(found)-1].Seq+1))
 	}
-	if len(found) == 0 {
+	if len(found) == 0 && e.Last {
+		lines = append(lines, "nothing of yours is on the log")
+	} else if len(found) == 0 {
 		lines = append(lines, "nothing logged there")
 	}
 	return answer.Tell("log", facts, strings.Join(lines, "\n"))
