@@ -45,7 +45,8 @@ type Ask struct {
 	Word    string // the ambiguous words as typed
 	Why     string // "84 2: 2 what?"
 	Choices []Choice
-	Keep    bool // the line is kept as a note if nobody answers
+	Base    string // a line to which the answer is added
+	Keep    bool   // the line is kept as a note if nobody answers
 }
 
 func (a *Ask) Error() string {

@@ -44,7 +44,8 @@ const Right = 3
 type Last struct {
 	Name, What string
 	Size       place.Size
-	Now        bool // it is the last thing of any kind that the sender noted
+	Wall       place.Wall // that it is in, "" if it is on the ceiling
+	Now        bool       // it is the last thing of any kind that the sender noted
 }
 
 // IsLength reports whether text is a single length, unambiguous or not.

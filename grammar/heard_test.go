@@ -210,7 +210,7 @@ func TestOtherwise(t *testing.T) {
 		{"move l3 4 inches", `fix l3 4" north of l3? fix l3 4" east of l3? fix l3 4" south of l3? fix l3 4" west of l3?`},
 		{"4\" can 50w 60n", `light 4", 50" off west, 60" off north`},
 		// A thing among more words is asked about, with all its numbers.
-		{"2\" vent comes down thru the lid back of the sink, 7 1/2 off the south wall", `vent 2", 7-1/2" off south? note 2" vent comes down thru the lid back of the sink, 7 1/2 off the south wall?`},
+		{"2\" vent comes down thru the lid back of the sink, 7 1/2 off the south wall", `vent sink back, 2", 7-1/2" off south? note 2" vent comes down thru the lid back of the sink, 7 1/2 off the south wall?`},
 		{"tall skinny door in the south 30 x 96, 6 off the east", `door 30" x 96", on south wall, 6" off east? note tall skinny door in the south 30 x 96, 6 off the east?`},
 		{"take that old light out 26 off west 41 off north", "note take that old light out 26 off west 41 off north"},
 		{"theres a bulkhead along the south wall for the main drain, drops 9 in and sticks out 22", `bulkhead 22" x 9" along south`},

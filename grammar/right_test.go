@@ -101,10 +101,10 @@ func TestHeld(t *testing.T) {
 		{"electrician put a pot 60 off west 100 off north", `light 60" off west, 100" off north`},
 		{"light 26 from the window wall and 30 off the west one", `light 26" off north, 30" off west`},
 		{"light 60 west 100 north", `light 60" off west, 100" off north?`},
-		{"speakers at 30 66 102 off west, all 24 off north", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north\nspeaker 102\" off west, 24\" off north?"},
-		{"speakers 24 off north at 30 and 66 off west", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north?"},
-		{"2 speakers 30 apart starting 30 off west, 24 off north going east", "speaker 30\" off west, 24\" off north\nspeaker 60\" off west, 24\" off north?"},
-		{"4 pots, 2 x 2 evenly", "lights 2 x 2 even?"},
+		{"speakers at 30 66 102 off west, all 24 off north", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north\nspeaker 102\" off west, 24\" off north? note speakers at 30 66 102 off west, all 24 off north?"},
+		{"speakers 24 off north at 30 and 66 off west", "speaker 30\" off west, 24\" off north\nspeaker 66\" off west, 24\" off north? note speakers 24 off north at 30 and 66 off west?"},
+		{"2 speakers 30 apart starting 30 off west, 24 off north going east", "speaker 30\" off west, 24\" off north\nspeaker 60\" off west, 24\" off north? note 2 speakers 30 apart starting 30 off west, 24 off north going east?"},
+		{"4 pots, 2 x 2 evenly", "lights 2 x 2 even? note 4 pots, 2 x 2 evenly?"},
 	} {
 		if got := means(tt.in, lastLight()); got != tt.means {
 			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)

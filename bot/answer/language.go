@@ -78,7 +78,11 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 	}
 	v, _ := th.Now()
 	_, en := th.Now()
-	return grammar.Last{Name: th.Name, What: v.What, Size: v.Size, Now: en == c.State.LastOf(c.Who)}
+	last := grammar.Last{Name: th.Name, What: v.What, Size: v.Size, Now: en == c.State.LastOf(c.Who)}
+	if v.Surface.IsWall() {
+		last.Wall = place.Wall(v.Surface)
+	}
+	return last
 }
 
 // Parse parses text in the context of the job, with the wall aliases of the room that it is about. If

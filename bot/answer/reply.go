@@ -4,6 +4,7 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -119,7 +120,7 @@ func Ask(why, base string, choices ...grammar.Choice) Reply {
 
 // Asks asks a question of the grammar.
 func Asks(a *grammar.Ask, base string) Reply {
-	r := Ask(a.Why, base, a.Choices...)
+	r := Ask(a.Why, cmp.Or(base, a.Base), a.Choices...)
 	r.Ask.Keep = a.Keep
 	return r
 }

@@ -11,6 +11,7 @@ import (
 	"strapline/bot/say"
 	"strapline/grammar"
 	"strapline/grammar/parse"
+	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 	"strapline/grammar/things"
 )
@@ -113,13 +114,16 @@ func (q *Question) AsksFor(e grammar.Entry) bool {
 		return ok && r.Name == room
 	}
 	said := strings.Fields(e.String())
-	return len(said) > 0 && said[0] == strings.Fields(q.base())[0]
+	return len(said) > 0 && said[0] == strings.Trim(strings.Fields(q.base())[0], ",")
 }
 
 // Led reports whether a question that the completed base led to is still about the same kind of entry.
 func (q *Question) Led(ask *grammar.Ask) bool {
 	for _, c := range ask.Choices {
 		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
+			if note, ok := l.Entry.(record.Note); ok && !note.Kept { // the choice that it stays a note
+				continue
+			}
 			if !q.AsksFor(l.Entry) {
 				return false
 			}

@@ -216,7 +216,7 @@ const (
 type Of struct {
 	Sup  SupportKind `json:"k,omitempty"`
 	N    int         `json:"n,omitempty"` // from 1
-	Edge bool        `json:"e,omitempty"` // from the support's near edge, not its centre line
+	Edge bool        `json:"e,omitempty"` // from the near edge of the support or the opening, not its centre line
 	Name string      `json:"o,omitempty"`
 }
 

@@ -274,6 +274,9 @@ func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis
 			return 0, 0, place.Point{}, NoPoint
 		}
 		at = r.spotAt(k)
+		if n, _ := r.noted(k); f.Edge {
+			d += n.size.Half(a)
+		}
 	} else {
 		sup, ok := r.support(s, f)
 		if !ok {

@@ -463,7 +463,7 @@ func (l *Reader) LengthBefore(i int) bool {
 
 // canLight reports whether "can" at piece i is a light, not a verb.
 func (l *Reader) canLight(i int) bool {
-	return i+1 < len(l.Pieces) && (l.Pieces[i+1].Kind != 'a' || Shape(l.Pieces[i+1].Low))
+	return i+1 < len(l.Pieces) && (l.Pieces[i+1].Kind != 'a' || Shape(l.Pieces[i+1].Low) || l.canBeside(i+1))
 }
 
 // NumberAt reports whether a number begins at piece i.

@@ -56,3 +56,11 @@ func (l *Reader) middle(i int) int {
 	}
 	return 0
 }
+
+// canBeside reports whether the word at piece i follows a light and no verb: "can over the sink 26 off west", "can
+// two 60 off west".
+func (l *Reader) canBeside(i int) bool {
+	return beside[l.Pieces[i].Low] || Counts[l.Pieces[i].Low] > 0 && i+1 < len(l.Pieces) && l.Pieces[i+1].Kind == '0'
+}
+
+var beside = Set("over", "above", "near", "beside", "behind")

@@ -283,6 +283,9 @@ func OneOrTwo(l *read.Source, a, b *Number) error {
 // NumberOrSize asks about "light 2": the second light, or one 2 inches across?
 func NumberOrSize(l *read.Source, what string, a *ALength) error {
 	n := a.Raw()
+	if count := lex.Counts[lex.Lower(n)]; count > 0 && count < 10 { // "pot three"
+		n = strconv.Itoa(count)
+	}
 	if what == "" || l.Units == length.Metric || !a.Bare() || len(n) != 1 || n[0] < '1' {
 		return nil
 	}

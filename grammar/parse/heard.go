@@ -42,6 +42,8 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		}
 	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
+	} else if got, gerr, ok := placed(l, nil); ok && said != "" && len(said) <= longestHeard {
+		return got, gerr
 	}
 	if !asks && said != "" {
 		if got, gerr := l.Again(question.Order(l, said)); gerr == nil {

@@ -28,6 +28,9 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 	if _, ok := errors.AsType[*grammar.Ask](err); ok || refused && l.Wrong != nil {
 		return l.Line, err
 	}
+	if got, gerr, ok := placed(l, err); ok {
+		return got, gerr
+	}
 	guesses, again := guess(l)
 	if got, ok := certain(guesses, again); ok {
 		return got, nil

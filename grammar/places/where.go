@@ -48,6 +48,8 @@ type PlaceItem struct {
 	Mid     bool            `parser:"| @'in the middle'"`
 	Half    string          `parser:"| 'halfway' @Direction"`
 	Half2   *WhereSyntax    `parser:"| 'halfway along' @@"`
+	AtLine  *SupportN       `parser:"| 'centred on' ( @@"`
+	Half3   *WhereSyntax    `parser:"       | @@ )"`
 	Between *Pair           `parser:"| 'between' @@"`
 }
 
@@ -119,6 +121,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 		if it.At != nil {
 			it.Num = it.At
 		}
+		it.OnWhat, it.Half2 = cmp.Or(it.OnWhat, it.AtLine), cmp.Or(it.Half2, it.Half3)
 		tailed = tailed || it.Num != nil && it.Num.Off
 	}
 	for i := 0; i < len(items); i++ {
@@ -144,7 +147,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 			p.Name = it.Name
 		case it.Label != nil && Idle(it.Label.Text):
 		case it.Label != nil:
-			if p.Label != "" || len(p.Fixes) > 0 {
+			if p.Label != "" || len(p.Fixes) > 0 || p.mid {
 				return trailing(l, it)
 			}
 			p.Label = it.Label.Text
@@ -243,6 +246,14 @@ func (p *Where) middle() {
 		} else if w != "" {
 			said[0] = true
 		}
+	}
+	if p.Surface.IsWall() { // along it
+		run := place.EW
+		if !Across(place.Wall(p.Surface)) {
+			run = place.NS
+		}
+		p.Fixes = append(p.Fixes, halfway(run))
+		return
 	}
 	for k, run := range []place.Direction{place.EW, place.NS} {
 		if !said[k] || said[0] && said[1] {

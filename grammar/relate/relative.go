@@ -53,7 +53,6 @@ var (
 	onward    = pattern.Compile(`(?i)^(.{1,40}?) ` + toward + `$`)
 	more      = pattern.Compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: (?:of )?(?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
 	panelOver = pattern.Compile(`(?i)^((?:an? |the |put |an )*(?:\d\S*(?: ?(?:x|by|×) ?\d\S*)? )?(?:access|attic|hatch|panel).*?),? (?:(?:goes|right|directly|straight|centred|centered|just) )*(?:over|on|at|for|in front of|to reach) (?:the )?(.+)$`)
-	rowsOf    = pattern.Compile(`(?i)^(?:(.+?),? (?:in )?)?(\d{1,2}|two|three|four|five|six) rows? of (\d{1,2}|two|three|four|five|six)(?: (.+?))?(?: even(?:ly)?)?$`)
 	offOne    = pattern.Compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
@@ -96,11 +95,6 @@ func Relative(text string, c *grammar.Context) (said string, e grammar.Entry, er
 	if m := panelOver.FindStringSubmatch(rest); m != nil {
 		if said := overPanel(c, m[1], strings.ToLower(m[2])); said != "" {
 			return head + said, nil, nil
-		}
-	}
-	if strings.Contains(strings.ToLower(rest), "row") {
-		if m := rowsOf.FindStringSubmatch(rest); m != nil {
-			return text, nil, askRows(c, head, m)
 		}
 	}
 	return oneMore(c, text, head, rest)
@@ -358,27 +352,6 @@ func readMore(c *grammar.Context, m []string) (grammar.Entry, error) {
 
 // MostMore is the maximum number of things noted in a line at once.
 const MostMore = 40
-
-// counted is the total number, which the rows imply.
-var counted = regexp.MustCompile(`(?i)^(?:\d{1,2}|two|three|four|five|six|eight|nine|ten|twelve) `)
-
-// askRows asks which way the rows of "2 rows of 3" run.
-func askRows(c *grammar.Context, head string, m []string) error {
-	what := strings.TrimSpace(counted.ReplaceAllString(m[1], "") + " " + m[4])
-	if what == "" {
-		what = c.Last.What
-	}
-	rows, each := Few(m[2]), Few(m[3])
-	grid := func(a, b int) string { return fmt.Sprintf("%s%s %d x %d even", head, what, a, b) }
-	if line, err := read.Nested(grid(each, rows), c); err != nil {
-		return nil // not a grid of things: the rules answer it
-	} else if _, ok := line.Entry.(things.Even); !ok {
-		return nil
-	}
-	return &grammar.Ask{Col: 1, Word: m[2], Why: fmt.Sprintf("%d rows of %d: which way do the rows run?", rows, each), Choices: []grammar.Choice{
-		grammar.Reads("east-west", grid(each, rows)), grammar.Reads("north-south", grid(rows, each)),
-	}}
-}
 
 var RelativeKinds = []read.Row{
 	{Command: read.Command{Kind: "more", About: "as many again in a line, each so far off the one before",

@@ -30,9 +30,7 @@ var tellings = []frame{
 	{(*line).counts, set("sheet sheets sht shts board boards of at x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
 	{fill: (*line).passes},
 	{(*line).boarding, set("using use sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
-	{(*line).openings, set("window door doorway skylight x wide tall high sill starts off up opening rough in on"), []lex.Type{lex.Room}},
 	{fill: (*line).opens},
-	{(*line).things, set("x up off point points round hole dia centred centered center centre middle corner"), []lex.Type{lex.Thing, lex.Name, lex.Room}},
 	{fill: (*line).flaws},
 }
 

@@ -85,9 +85,6 @@ var numbered = set("bay row sheet board unit room number no circuit piece")
 
 var kindsOfBoard = set("green purple blue moisture mould mold cement tile ultralight")
 
-// openings are the words for openings in the framing.
-var openings = map[string]string{"window": "window", "windows": "window", "door": "door", "doorway": "door", "skylight": "skylight", "skylite": "skylight"}
-
 var (
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")
 	flawedWork = set("screw screws butt butts joint joints seam seams board boards sheet sheets bead corner tape mud ceiling lid row strap straps stud studs nail nails wall")

@@ -45,6 +45,9 @@ func (s *openingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	case len(p.Fixes) == 0:
 		return nil, l.RefuseEnd(row.Fits)
 	}
+	if slices.Contains(strings.Fields(p.Label), "sill") {
+		return nil, l.RefuseWord("sill", row.Fits)
+	}
 	if w := l.TalkIn(p.Label); w != "" {
 		return nil, l.RefuseWord(w, row.Fits)
 	}

@@ -31,7 +31,7 @@ type Thing struct {
 // A label precedes the size, since after a number "edge" or "strong" would apply to the number.
 func (e Thing) String() string {
 	what := e.What
-	if e.Name == "" && runsOn(e.What, e.Label) {
+	if e.Name == "" && RunsOn(e.What, e.Label) {
 		what += ","
 	}
 	head := canon.Say(what, e.Name, e.Label, e.Size)
@@ -86,6 +86,11 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if w := l.TalkIn(p.Label); w != "" {
 		return nil, l.RefuseWord(w, read.Words.Rows["thing"].Fits)
 	}
+	for _, w := range strings.Fields(p.Label) {
+		if apart[w] || w == "round" && p.SizeAsk != nil {
+			return nil, l.RefuseWord(w, read.Words.Rows["thing"].Fits)
+		}
+	}
 	if p.SizeAsk != nil && p.Name == "" {
 		return nil, p.SizeAsk
 	}
@@ -94,6 +99,9 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	}
 	return Thing{s.What, p.Size, p.Name, p.Label, p.Surface, p.Fixes, p.Paint}, nil
 }
+
+// apart are words of several things, or of the middle, which are no part of a name.
+var apart = lex.Set("both", "each", "either", "pair", "couple", "every", "mid", "sill")
 
 type thingSyntax struct {
 	Pos   lexer.Position
@@ -104,9 +112,9 @@ type thingSyntax struct {
 	Items []*places.PlaceItem `parser:"@@*"`
 }
 
-// runsOn reports whether the label's words would merge with what: "junction" and "box" is one word for a
+// RunsOn reports whether the label's words would merge with what: "junction" and "box" is one word for a
 // thing, a "box fan" is a fan.
-func runsOn(what, label string) bool {
+func RunsOn(what, label string) bool {
 	said := strings.Fields(what + " " + label)
 	n := len(strings.Fields(what))
 	for _, p := range lex.Phrases[said[0]] {

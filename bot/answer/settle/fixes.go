@@ -68,7 +68,7 @@ func Place(c answer.Ctx, s place.Surface, fixes []place.Fix, size place.Size, wi
 }
 
 // aimed replaces descriptions of things in fixes by their names: "the sink light" is light 2. It asks
-// which if the words fit several.
+// which if the words fit several. A distance off an opening in the framing is off its near edge.
 func aimed(c answer.Ctx, fixes []place.Fix, with func([]place.Fix) grammar.Entry) ([]place.Fix, *answer.Reply) {
 	out := slices.Clone(fixes)
 	for i, f := range fixes {
@@ -89,6 +89,12 @@ func aimed(c answer.Ctx, fixes []place.Fix, with func([]place.Fix) grammar.Entry
 		}
 		if choices != nil {
 			return nil, answer.Stop(answer.Ask(fmt.Sprintf("which %s?", f.Name), "", choices...))
+		}
+	}
+	for i, f := range out {
+		if th := c.Room.Thing(f.Name); th != nil && f.How == place.DirOf && f.L != 0 {
+			v, _ := th.Now()
+			out[i].Edge = v.Framed
 		}
 	}
 	return out, nil

@@ -25,6 +25,9 @@ func Text(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed) strin
 	parts := make([]string, len(fixes))
 	for i, f := range fixes {
 		parts[i] = c.Fix(f)
+		if f.Name != "" && f.Edge {
+			parts[i] += "'s edge"
+		}
 		_, board := front(c, s, f, p.Point, c.Sent.UnixMilli())
 		if f.Face != "" && (f.Face == place.BoardFace) != (board > 0) { // say the face, if it is not the one a typed distance would be taken to
 			f.Main = false

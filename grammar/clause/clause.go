@@ -1,0 +1,99 @@
+package clause
+
+import (
+	"slices"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// Dist is a distance, in canonical words.
+type Dist struct {
+	Text string // "30 off west", "10 west of door 1"
+	Wall string // the wall that it is off, or toward which it goes; "" if that is not said
+	Far  string // the length alone
+	Head bool   // it is that of the first of a row
+}
+
+// Step is how far one is from the next, and along which walls, if said.
+type Step struct{ Far, Along string }
+
+// Clause is what is said of the things of one kind, on one surface.
+type Clause struct {
+	What   string
+	Plural bool
+	Label  string
+	Called bool   // the label is what stands before its kind
+	Number string // its name: 3 of "number 3 can"
+	Wide   string
+	High   string // the other side of it
+	broad  bool   // it was said how wide it is, so its height comes next
+	Count  int
+	On     string // the wall that it is in, or ceiling
+	Dists  []Dist
+	Refs   []Ref
+	Ups    []string
+	UpHead bool   // a height was said before any distance
+	Mid    bool   // in the middle of what no distance gives
+	Each   string // off each corner or end
+	Ends   bool   // one at each end of the wall
+	Corner bool   // one in each corner
+	In     string // the corner that it is in
+	Around string // one on each side of that
+	Steps  []Step
+	Toward string // the wall that its row goes to
+	Rows   int
+	Per    int // how many in a row
+	Even   bool
+	starts bool // what follows is the place of the first
+	Above  bool // straight above or below what was said before
+	Shares bool // what it does not say is as said of the others
+	Parts  bool // more of them are in another wall
+	Split  bool // it was begun by another wall, with the kind of the one before
+}
+
+// Ref is a distance from something noted: how far, with left or right if said, and off what.
+type Ref struct{ Far, Of string }
+
+// Context is what a text is read against.
+type Context struct {
+	lex.Names
+	Last place.Wall // the wall that the sender noted something in last, "" if none
+}
+
+// Said is what a text says, with how far that can be told.
+type Said struct {
+	Clauses []*Clause
+	Strays  []string // words without a part
+	Doubt   bool     // it may be meant otherwise
+	Loose   bool     // a height was taken for one by its place alone
+	Bare    bool     // a distance stands before its wall without "off"
+	Close   bool     // numbers of a list stand right behind each other
+	Shares  bool     // "both", "all": what is said of one is said of the others
+	Led     bool     // a place was said before any thing
+	Beside  string   // the wall that it is along
+	Label   string   // words before a thing that no thing took
+}
+
+// Read returns what a text says of things and where they are, nil if it says nothing of any, or if a number of it
+// has no role.
+func Read(text string, c Context) *Said {
+	l, ok := scan(text, c)
+	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind }) {
+		return nil
+	}
+	f := &frame{line: l, cur: new(Clause)}
+	f.Clauses = []*Clause{f.cur}
+	f.gridded = slices.ContainsFunc(l.items, func(it item) bool { return it.is == row || it.is == apart || it.is == evenly || it.low == "grid" })
+	f.others = slices.ContainsFunc(l.items, func(it item) bool { return it.is == one && it.low != "one" })
+	for i := range l.items {
+		if !f.item(i) {
+			return nil
+		}
+	}
+	if f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" {
+		return nil
+	}
+	f.Label = f.label
+	return &f.Said
+}

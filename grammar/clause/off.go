@@ -1,0 +1,142 @@
+package clause
+
+import (
+	"strapline/grammar/lex"
+)
+
+// off is a number and what it is off.
+func (f *frame) off(i, j int) bool {
+	l := f.line
+	n := l.at(i)
+	l.use(j)
+	k := l.next(j)
+	switch to := l.at(k); to.is {
+	case wall:
+		walls := []string{to.text}
+		l.use(k)
+		for m := f.past(k); l.at(m).is == and && l.at(l.next(m)).is == wall && !f.heads(l.next(m)) && l.at(l.prev(i)).is != one; m = f.past(m) { // "off north and west"
+			w := l.next(m)
+			if l.at(l.next(w)).is == number { // it begins what follows
+				break
+			}
+			l.use(m, w)
+			walls = append(walls, l.at(w).text)
+			m = w
+		}
+		if after := l.at(f.past(k)); len(walls) == 1 && after.is == wall && !(l.at(l.next(f.past(k))).is == number) && l.at(f.past(k)+1).is != wallish { // "off north west"
+			return false
+		}
+		for _, w := range walls {
+			f.add(Dist{n.text + " off " + w, w, n.text, false}, i)
+		}
+		return len(walls) < 3
+	case every:
+		return f.each(i, k)
+	case corner, end, wallish, pronoun:
+		l.use(k)
+		if to.is == pronoun { // off what was said last
+			if f.Beside != "" {
+				f.add(Dist{n.text + " off " + f.Beside, f.Beside, n.text, false}, i)
+				return true
+			}
+			if f.about == "" {
+				return false
+			}
+			f.cur.Refs = append(f.cur.Refs, Ref{n.text, f.about})
+			return true
+		}
+		if f.cur.Ends || f.cur.Corner {
+			f.cur.Each = n.text
+			return true
+		}
+		f.add(Dist{n.text + " off", "", n.text, false}, i)
+		return true
+	case named, kind:
+		l.use(k)
+		f.cur.Refs = append(f.cur.Refs, Ref{n.text, to.text})
+		return true
+	case 0:
+		if k < len(l.items) {
+			return false // off what nobody noted
+		}
+	case side, quarter, near, head:
+		return false
+	}
+	f.add(Dist{n.text + " off", "", n.text, false}, i)
+	return true
+}
+
+// past returns what follows the words for a corner, an end or the wall after a wall.
+func (f *frame) past(i int) int {
+	k := f.line.next(i)
+	for is := f.line.at(k).is; is == corner || is == end || is == wallish; is = f.line.at(k).is {
+		f.line.use(k)
+		k = f.line.next(k)
+	}
+	return k
+}
+
+// heads reports whether the wall at i is the one that what follows is in, and not what it is off: a distance
+// off a wall that meets it follows, "north wall 18 from the west corner".
+func (f *frame) heads(i int) bool {
+	l := f.line
+	for k := l.next(i); k < len(l.items); k = l.next(k) {
+		switch it := l.at(k); it.is {
+		case number, on, wallish, every:
+		case and:
+		case off, of:
+			w := l.at(l.next(k))
+			return w.is == wall && eastWest[w.text] != eastWest[l.at(i).text]
+		case up:
+			return true
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+var eastWest = lex.Set("east", "west")
+
+// each is a distance off every wall, corner or end.
+func (f *frame) each(i, j int) bool {
+	l := f.line
+	if l.at(j).is == on {
+		l.use(j)
+		j = l.next(j)
+	}
+	l.use(j)
+	if l.at(l.next(j)).is == wall { // "3 foot off both north and west"
+		return f.off(i, j)
+	}
+	sided := false
+	for k := l.next(j); k < len(l.items); k = l.next(k) {
+		switch l.at(k).is {
+		case wallish, corner, way, end, of:
+			sided = sided || l.at(k).is == end
+			l.use(k)
+			continue
+		}
+		break
+	}
+	f.cur.Each = l.at(i).text
+	f.cur.Ends = f.cur.Ends || sided
+	return true
+}
+
+// handed is a distance left or right of what is noted: "10 left of the door".
+func (f *frame) handed(i, j int) bool {
+	l := f.line
+	o := l.next(j)
+	k := l.next(o)
+	if l.at(o).is != of && l.at(o).is != off || l.at(k).is != named && l.at(k).is != kind {
+		return false
+	}
+	l.use(j, o, k)
+	if l.at(k).is == kind && l.at(l.next(k)).is == number && l.at(l.next(k)).n > 0 && l.at(l.next(l.next(k))).is != up {
+		k = l.next(k)
+		l.use(k)
+	}
+	f.cur.Refs = append(f.cur.Refs, Ref{l.at(i).text + " " + l.at(j).low, l.at(k).text})
+	return true
+}

@@ -1,0 +1,204 @@
+package spots
+
+import (
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/clause"
+)
+
+// Context is what a text is read against.
+type Context struct {
+	clause.Context
+	Seen   map[string]place.Wall // the wall of an opening that is noted in one wall only
+	EW, NS length.Length         // the sides of the room, 0 if that is not known
+}
+
+// Reading is a possible meaning: a canonical line for each thing.
+type Reading struct {
+	Label string // what sets it apart from the others, "" if it is alone
+	Lines []string
+	Short string // what the lines of a grid say together
+}
+
+// Meaning is what a text means.
+type Meaning struct {
+	Readings []Reading
+	Lost     int    // words that have no part in it
+	Sure     bool   // nothing else fits
+	Tied     bool   // a thing has something only said of another
+	Why      string // the question: what is missing, or "" if the readings are all that is asked
+	Base     string // what the answer is added to, if there is no reading
+}
+
+// placer finds places for what a text says.
+type placer struct {
+	*clause.Said
+	Context
+	why string // what is asked if there are several readings
+}
+
+// Of returns what a text means, nil if that cannot be told.
+func Of(text string, c Context) *Meaning {
+	said := clause.Read(text, c.Context)
+	if said == nil {
+		return nil
+	}
+	return (&placer{Said: said, Context: c}).means()
+}
+
+// eastWest reports whether distances off a wall run east-west.
+func eastWest(w string) bool { return clause.AxisOf(w) == "ew" }
+
+// reading is one way to read a clause: the places of its things, as canonical words.
+type reading struct {
+	label  string
+	places []string
+	short  string // the places of a grid, by its lines
+}
+
+// means puts the clauses together. Several things on a wall that is not said are asked about by wall, the one that
+// was noted last first.
+func (f *placer) means() *Meaning {
+	f.heading()
+	tied, wanting := f.Shares || len(f.Clauses) == 1, false
+	for i, c := range f.Clauses {
+		tied = tied || c.Shares
+		f.share(i, c)
+		if c.What == "" {
+			return nil
+		}
+	}
+	for _, c := range f.Clauses {
+		of := c.Around
+		for _, r := range c.Refs {
+			of = r.Of
+		}
+		if word, _, _ := strings.Cut(of, " "); c.On == "" {
+			c.On = string(f.Seen[word])
+		}
+		upright := len(c.Ups) > 0 || c.Above
+		wanting = wanting || c.On == "" && upright && (len(f.Clauses) > 1 || c.Count > 1 || c.Plural || c.Mid || f.Loose)
+	}
+	if !wanting {
+		if m := f.together(f.Clauses); m != nil {
+			m.Tied = tied
+			return m
+		}
+		return nil
+	}
+	if f.Loose && len(f.Clauses) == 1 { // "light lunch at 12"
+		return nil
+	}
+	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true}
+	walls := place.Walls[:]
+	if i := slices.Index(walls, f.Last); i > 0 {
+		walls = slices.Concat([]place.Wall{f.Last}, walls[:i], walls[i+1:])
+	}
+	for _, w := range walls {
+		var all []*clause.Clause
+		for _, c := range f.Clauses {
+			next := *c
+			if next.On == "" {
+				next.On = string(w)
+			}
+			all = append(all, &next)
+		}
+		if m := f.together(all); m != nil && len(m.Readings) == 1 {
+			asked.Readings = append(asked.Readings, Reading{Label: string(w) + " wall", Lines: m.Readings[0].Lines})
+		}
+	}
+	if asked.Readings == nil {
+		return nil
+	}
+	return asked
+}
+
+// together reads clauses of which each says its surface.
+func (f *placer) together(clauses []*clause.Clause) *Meaning {
+	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays)}
+	n := 0
+	for _, c := range clauses {
+		if c.Label == "" && f.Label != "" && len(clauses) == 1 {
+			c.Label = f.Label
+		}
+		all, missing := f.read(c)
+		switch {
+		case missing != "" && len(clauses) == 1:
+			m.Readings, m.Why, m.Base = nil, missing, f.base(c)
+			return m
+		case len(all) == 0, len(all) > 1 && len(m.Readings) > 1, len(all[0].places) > 1 && c.Called && f.Close:
+			return nil
+		}
+		var next []Reading
+		for _, before := range m.Readings {
+			for _, r := range all {
+				lines := slices.Clone(before.Lines)
+				for _, at := range r.places {
+					lines = append(lines, head(c, len(r.places), f.Units)+", "+at)
+				}
+				next = append(next, Reading{strings.TrimSpace(before.Label + " " + r.label), lines, r.short})
+			}
+		}
+		m.Readings = next
+		if n += len(all[0].places); len(all[0].places) > 1 && c.Called {
+			m.Lost++ // one name for all would be one thing
+		}
+	}
+	first := clauses[0]
+	if len(m.Readings) > 1 {
+		m.Why = f.why
+	}
+	if first.Parts && first.Count > 0 && first.Count != n {
+		return nil
+	}
+	if n == 1 && f.Bare && m.Lost == 0 && len(first.Ups) == 0 && first.On == "" {
+		return nil // "60 west 100 north" is asked about as it is
+	}
+	m.Sure = n == 1 && len(m.Readings) == 1 && len(f.Strays) == 0 && !f.Bare && !f.Doubt && !f.Loose && !first.Plural
+	return m
+}
+
+// heading drops clauses that only announce what comes: "a box and a vent on the lid, box 20 off west ...".
+func (f *placer) heading() {
+	on := ""
+	f.Clauses = slices.DeleteFunc(f.Clauses, func(c *clause.Clause) bool {
+		empty := len(c.Dists)+len(c.Ups)+len(c.Refs) == 0 && !c.Mid && c.Each == "" && slices.ContainsFunc(f.Clauses, func(o *clause.Clause) bool {
+			return o != c && o.What == c.What && len(o.Dists)+len(o.Ups)+len(o.Refs) > 0 && !o.Split
+		})
+		if empty && c.On != "" {
+			on = c.On
+		}
+		return empty
+	})
+	for _, c := range f.Clauses {
+		if c.On == "" {
+			c.On = on
+		}
+		if c.On == "" && len(c.Ups) > 0 {
+			c.On = f.Beside
+		}
+	}
+}
+
+// share gives a clause what is only said of the others.
+func (f *placer) share(i int, c *clause.Clause) {
+	if !c.Shares && !f.Shares {
+		return
+	}
+	near := slices.Concat(f.Clauses[:i], f.Clauses[i+1:])
+	slices.Reverse(near[:i])
+	for _, o := range near {
+		if c.On == "" {
+			c.On = o.On
+		}
+		if len(c.Ups) == 0 && len(o.Ups) == 1 && !c.Above {
+			c.Ups = o.Ups
+		}
+		if len(c.Dists) == 0 && !c.Mid && c.Each == "" && len(c.Refs) == 0 && !c.Split && !o.Split && c.Rows == 0 {
+			c.Dists, c.Mid, c.Refs = o.Dists, o.Mid, o.Refs
+		}
+	}
+}

@@ -1,0 +1,330 @@
+package spots
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/clause"
+	"strapline/grammar/lex"
+	"strapline/grammar/things"
+)
+
+// head is a thing without its place: its kind, name and size. Several have no label in common, which would
+// be one name for all.
+func head(c *clause.Clause, n int, units length.Units) string {
+	said := c.What
+	if c.Number != "" {
+		said += " " + c.What[:1] + figure(c.Number)
+	}
+	switch {
+	case c.Label == "" || n > 1:
+	case things.RunsOn(c.What, c.Label): // "double gang box"
+		said = c.Label + " " + said
+	default:
+		said += " " + c.Label
+	}
+	size := size(c, units)
+	if size != "" && said != c.What {
+		said += ","
+	}
+	return strings.TrimSpace(said + " " + size)
+}
+
+// size is the size of a thing. A bare figure alone may be its number.
+func size(c *clause.Clause, units length.Units) string {
+	switch {
+	case c.High != "" && c.Wide != "":
+		return c.Wide + " x " + c.High
+	case units != length.Metric && c.Wide != "" && strings.Trim(c.Wide, "0123456789") == "":
+		return c.Wide + `"`
+	}
+	return c.Wide
+}
+
+func figure(s string) string {
+	if n := lex.Counts[s]; n > 0 {
+		return fmt.Sprint(n)
+	}
+	return s
+}
+
+// base is what is known of the things of a clause, to which what is missing is added.
+func (f *placer) base(c *clause.Clause) string {
+	parts := []string{head(c, 1, f.Units)}
+	if c.Rows > 0 && c.Per > 0 {
+		parts = append(parts, fmt.Sprintf("%d rows of %d", c.Rows, c.Per))
+	} else if c.Count > 0 {
+		parts[0] += fmt.Sprintf(" %d of them", c.Count)
+	}
+	for _, s := range c.Steps {
+		parts = append(parts, s.Far+" apart "+s.Along)
+	}
+	for _, d := range c.Dists {
+		parts = append(parts, d.Text)
+	}
+	if c.Each != "" {
+		parts = append(parts, c.Each+" off each end")
+	}
+	parts = append(parts, c.Ups...)
+	switch c.On {
+	case "":
+	case "ceiling":
+		parts = append(parts, "on ceiling")
+	default:
+		parts = append(parts, "on "+c.On+" wall")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// read returns the ways to read a clause, or what is missing from it.
+func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
+	if c.In != "" && c.Each != "" && c.On == "" { // "24 off both walls in the nw corner"
+		for w := range strings.FieldsSeq(c.In) {
+			c.Dists = append(c.Dists, clause.Dist{Text: c.Each + " off " + w, Wall: w, Far: c.Each})
+		}
+		c.Each, c.In = "", ""
+	}
+	if c.In != "" {
+		return nil, ""
+	}
+	framed := c.What == "door" || c.What == "window" || c.What == "skylight"
+	if framed && (c.Wide == "" || c.High == "") {
+		if c.On == "" || c.Wide != "" || c.High != "" || len(c.Dists)+len(c.Ups) == 0 {
+			return nil, ""
+		}
+		return nil, fmt.Sprintf("width x height of the %s's rough opening? e.g. `36 x 48`", c.What)
+	}
+	if len(c.Refs) > 0 || c.Around != "" {
+		return f.around(c), ""
+	}
+	if c.Rows > 0 || c.Even || slices.ContainsFunc(c.Steps, func(s clause.Step) bool { return s.Far != "" }) {
+		return f.grid(c)
+	}
+	var found []string
+	if c.On != "" && c.On != "ceiling" {
+		found, missing = f.along(c)
+	} else {
+		found, missing = f.across(c)
+	}
+	switch n := len(found); {
+	case missing != "", n == 0:
+		return nil, missing
+	case c.Parts:
+	case c.Count > 0 && n < c.Count, c.Plural && n == 1 && c.Count == 0:
+		if c.On == "" && len(c.Ups) == 0 && len(c.Dists) == 0 {
+			return nil, ""
+		}
+		return nil, fmt.Sprintf("that is %d of the %s: where are the others? e.g. `%s`", n, lex.Plural(c.What), f.example(c, false))
+	case c.Count > 0 && n != c.Count:
+		return nil, ""
+	}
+	return []reading{{places: found}}, ""
+}
+
+// example is a distance as it may be typed.
+func (f *placer) example(c *clause.Clause, up bool) string {
+	off, high := "60 off west", "48 up "
+	if f.Units == length.Metric {
+		off, high = "1500 off west", "1200 up "
+	}
+	if eastWest(c.On) {
+		off = strings.Replace(off, "west", "north", 1)
+	}
+	if up {
+		return high + off
+	}
+	return off
+}
+
+// along returns the places on an upright wall.
+func (f *placer) along(c *clause.Clause) (found []string, missing string) {
+	on := "on " + c.On + " wall"
+	from, to := ends(c.On)
+	var offs []string
+	for _, d := range c.Dists {
+		if d.Wall != "" && eastWest(d.Wall) == eastWest(c.On) {
+			return nil, "" // off that wall itself, or the one opposite
+		}
+		offs = append(offs, d.Text)
+	}
+	switch {
+	case c.Each != "" && len(offs) == 0:
+		offs = []string{c.Each + " off " + from, c.Each + " off " + to}
+	case c.Each != "" || c.Ends && len(offs) == 1 && c.Dists[0].Wall == "":
+		if c.Each != "" {
+			return nil, ""
+		}
+		offs = []string{c.Dists[0].Far + " off " + from, c.Dists[0].Far + " off " + to}
+	case c.Ends && len(offs) == 0, c.Corner && len(offs) == 0:
+		return nil, fmt.Sprintf("how far off each end of the %s wall?", c.On)
+	case c.Mid && len(offs) == 0:
+		offs = []string{halfway(c.On)}
+	case c.Mid:
+		return nil, ""
+	}
+	switch ups := c.Ups; {
+	case len(offs) == 0 && len(ups) == 0 && (len(c.Steps) > 0 || len(f.Strays) > 0 || f.Led): // "east wall, tv blocking" names a picture
+	case len(offs) == 0 && len(ups) == 0 && (c.What == "door" || c.What == "window"):
+		return nil, fmt.Sprintf("how far off which corner? e.g. `%s`", f.example(c, c.What == "window"))
+	case len(offs) == 0 && len(ups) == 0:
+		return nil, fmt.Sprintf("how far up, and how far off which corner? e.g. `%s`", f.example(c, true))
+	case len(offs) == 0 && (c.Count > 1 || c.Plural):
+		return nil, fmt.Sprintf("how far off which corner is each? e.g. `%s`", f.example(c, false))
+	case len(offs) == 0 && len(ups) == 1:
+		found = []string{ups[0] + ", " + on}
+	case len(ups) == 0 && len(offs) > 1:
+		return nil, "how far up are they?"
+	case len(ups) == 0:
+		found = []string{offs[0] + ", " + on}
+	case len(ups) == 1 && len(offs) == 1 && c.UpHead && !f.Loose: // in the order said
+		found = []string{ups[0] + ", " + offs[0] + ", " + on}
+	case len(ups) == 1 || len(ups) == len(offs) || len(offs) == 1:
+		for i := range max(len(ups), len(offs)) {
+			found = append(found, offs[min(i, len(offs)-1)]+", "+ups[min(i, len(ups)-1)]+", "+on)
+		}
+	}
+	return found, ""
+}
+
+// ends returns the walls at the ends of a wall.
+func ends(on string) (from, to string) {
+	if eastWest(on) {
+		return "north", "south"
+	}
+	return "west", "east"
+}
+
+func halfway(on string) string {
+	if eastWest(on) {
+		return "halfway north-south"
+	}
+	return "halfway east-west"
+}
+
+// across returns the places on the ceiling, or on a wall that is not said.
+func (f *placer) across(c *clause.Clause) (found []string, missing string) {
+	var ew, ns []string // distances off west or east, off north or south
+	paired := true
+	for i, d := range c.Dists {
+		switch {
+		case d.Wall == "":
+			if len(c.Dists) > 2 || c.Each != "" {
+				return nil, ""
+			}
+			return []string{strings.Join(texts(c.Dists), ", ") + strings.Join(append([]string{""}, c.Ups...), ", ")}, ""
+		case eastWest(d.Wall):
+			ew = append(ew, d.Text)
+		default:
+			ns = append(ns, d.Text)
+		}
+		paired = paired && (i%2 == 0 || eastWest(d.Wall) != eastWest(c.Dists[i-1].Wall))
+	}
+	if len(c.Ups) > 0 {
+		if len(c.Ups) > 1 || len(c.Dists) > 1 || c.Each != "" || c.On == "ceiling" || c.Mid && len(c.Dists) > 0 || c.Count > 1 || c.Plural {
+			return nil, ""
+		}
+		at := append(texts(c.Dists), c.Ups...)
+		if c.Mid {
+			return nil, ""
+		}
+		return []string{strings.Join(at, ", ")}, ""
+	}
+	axis := ""
+	for _, s := range c.Steps {
+		axis = s.Along
+	}
+	switch {
+	case c.Each != "" && c.Mid:
+	case c.Each != "" && len(ew)+len(ns) == 0: // in every corner
+		if !(c.Corner || c.Count == 4) || c.Ends && c.Count != 4 {
+			return nil, ""
+		}
+		for _, a := range []string{"north", "south"} {
+			found = append(found, c.Each+" off "+a+", "+c.Each+" off west", c.Each+" off "+a+", "+c.Each+" off east")
+		}
+	case c.Each != "" && len(ns) == 1 && len(ew) == 0:
+		found = []string{c.Each + " off west, " + ns[0], c.Each + " off east, " + ns[0]}
+	case c.Each != "" && len(ew) == 1 && len(ns) == 0:
+		found = []string{ew[0] + ", " + c.Each + " off north", ew[0] + ", " + c.Each + " off south"}
+	case c.Each != "":
+	case c.Corner && len(ew)+len(ns) == 0:
+		return nil, "how far off the walls, in each corner? e.g. `30 off each wall`"
+	case c.Mid && axis == "ew" && len(ew) == 0, c.Mid && axis == "ns" && len(ns) == 0:
+		at := "halfway " + map[string]string{"ew": "east-west", "ns": "north-south"}[axis]
+		for _, d := range append(ew, ns...) {
+			found = append(found, d+", "+at)
+		}
+	case axis != "":
+	case c.Mid && len(ew)+len(ns) == 0:
+		found = []string{"in the middle"}
+	case c.Mid && len(ew)*len(ns) == 0:
+		for _, d := range append(ew, ns...) {
+			found = append(found, d+", in the middle")
+		}
+	case c.Mid:
+	case len(ew)+len(ns) == 1 && (c.Count > 1 || c.Plural):
+	case len(ew)+len(ns) == 1:
+		found = append(ew, ns...)
+	case len(ew)+len(ns) == 0 && c.On == "ceiling" && len(f.Strays) == 0:
+		return nil, "how far off which two walls? e.g. `26 off west 41 off north`"
+	case len(ew) == 1 || len(ns) == 1:
+		for _, a := range ew {
+			for _, b := range ns {
+				found = append(found, a+", "+b)
+			}
+		}
+	case paired && len(ew) == len(ns):
+		for i := 0; i < len(c.Dists); i += 2 {
+			found = append(found, c.Dists[i].Text+", "+c.Dists[i+1].Text)
+		}
+	}
+	return found, ""
+}
+
+func texts(all []clause.Dist) (out []string) {
+	for _, d := range all {
+		out = append(out, d.Text)
+	}
+	return out
+}
+
+// around returns the places left or right of what is noted, as seen by somebody who faces its wall.
+func (f *placer) around(c *clause.Clause) (all []reading) {
+	of := c.Around
+	for _, r := range c.Refs {
+		of = r.Of
+	}
+	on := c.On
+	if on == "" || on == "ceiling" || len(c.Ups) != 1 || len(c.Refs)+min(1, len(c.Each)) != 1 || len(c.Dists) > 0 || c.Mid {
+		return nil
+	}
+	far, hand := c.Each, ""
+	if len(c.Refs) > 0 {
+		far = c.Refs[0].Far
+		for _, h := range []string{"left", "right"} {
+			if s, ok := strings.CutSuffix(far, " "+h); ok {
+				far, hand = s, h
+			}
+		}
+	}
+	i := slices.Index(place.Walls[:], place.Wall(on))
+	left, right := string(place.Walls[(i+3)%4]), string(place.Walls[(i+1)%4])
+	at := func(to string) string {
+		return fmt.Sprintf("%s %s of %s, %s, on %s wall", far, to, of, c.Ups[0], on)
+	}
+	f.Doubt = true
+	switch {
+	case c.Around != "" && (c.Count == 2 || c.Count == 0):
+		return []reading{{places: []string{at(left), at(right)}}}
+	case c.Around != "" || c.Count > 1 || c.Plural:
+		return nil
+	case hand == "left":
+		return []reading{{places: []string{at(left)}}}
+	case hand == "right":
+		return []reading{{places: []string{at(right)}}}
+	}
+	return []reading{{label: left + " of it", places: []string{at(left)}}, {label: right + " of it", places: []string{at(right)}}}
+}

@@ -1,0 +1,152 @@
+package spots_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/clause"
+	"strapline/grammar/lex"
+	"strapline/grammar/spots"
+)
+
+// den is a room of 14 x 12 ft with a door in the north wall and a window in the west wall.
+var den = spots.Context{
+	Context: clause.Context{Names: lex.Names{Units: length.Imperial, MaxWords: 3, Name: func(s string) bool {
+		return slices.Contains([]string{"l2", "d1", "over sink", "island fan"}, s)
+	}}, Last: place.East},
+	Seen: map[string]place.Wall{"door": place.North, "window": place.West}, EW: 168 * length.Inch, NS: 144 * length.Inch,
+}
+
+// meaning is what a text means, in one line: its readings, or the question with what the answer is added to.
+func meaning(said string) string {
+	m := spots.Of(said, den)
+	switch {
+	case m == nil:
+		return ""
+	case m.Base != "":
+		return m.Base + " ? " + m.Why
+	}
+	var all []string
+	for _, r := range m.Readings {
+		text := strings.Join(r.Lines, "\n")
+		if r.Label != "" {
+			text = r.Label + ": " + text
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, " | ")
+}
+
+// TestMeans: what is said of things in crews' words; the lines are invented.
+func TestMeans(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"6 inch round duct crosses at 9 foot off the west end", "duct 6 inch, 9 foot off west"}, // a word too many
+		{"got a pot over the sink there, 26 in from west and 41 from north", "light over sink, 26 in off west, 41 off north"},
+		{"fan 12x12 centred in the room", "fan 12 x 12, in the middle"},
+		{"pot 45 off the west wall, centred the other way", "light, 45 off west, in the middle"},
+		{"window starts 40 from west, 36 wide 48 tall, sill at 36", "window 36 x 48, 40 off west, 36 up"},
+		{"light in the hall 20 off west 30 off north", ""},
+		{"light 26 off west or 28 off west", ""},
+		{"two lights 26 off west 12 40 off north", ""}, // a number too many
+		{"3 pots: 30 off west 30 off north, 30 off west 30 off south and 30 off east 30 off north",
+			"light, 30 off west, 30 off north\nlight, 30 off west, 30 off south\nlight, 30 off east, 30 off north"},
+		{"4 pots: 30 off west 30 off north, 30 off west 30 off south",
+			"light 4 of them, 30 off west, 30 off north, 30 off west, 30 off south ? that is 2 of the lights: where are the others? e.g. `60 off west`"},
+		// Several of a kind.
+		{"outlets all 16 to centre: north wall 18 in and 9'4 from the west corner, east wall 5'3 from the N corner",
+			"outlet, 18 in off west, 16 up, on north wall\noutlet, 9'4 off west, 16 up, on north wall\noutlet, 5'3 off north, 16 up, on east wall"},
+		{"two lights, 3 ft off the north wall, one 3 ft from the west wall and the other 3 ft from the east",
+			"light, 3 ft off west, 3 ft off north\nlight, 3 ft off east, 3 ft off north"},
+		{"lights on the centre line, 4', 9'6 and 15' from the north end", "light, 4' off north, in the middle\nlight, 9'6 off north, in the middle\nlight, 15' off north, in the middle"},
+		{"lights on the centre line, 4' 9'6 and 15' from the north end", "light, 4' off north, in the middle\nlight, 9'6 off north, in the middle\nlight, 15' off north, in the middle"},
+		{`two boots 4x12, one 10" off the east wall 5' off north, the other 10" off the west wall same distance`,
+			"duct 4 x 12, 10\" off east, 5' off north\nduct 4 x 12, 10\" off west, 5' off north"},
+		{"4 pots, 6 inch, corners of the room 3 ft off each wall",
+			"light 6 inch, 3 ft off north, 3 ft off west\nlight 6 inch, 3 ft off north, 3 ft off east\nlight 6 inch, 3 ft off south, 3 ft off west\nlight 6 inch, 3 ft off south, 3 ft off east"},
+		{"3 pots 3 ft off each wall", ""}, // which corners?
+		{"pots 3 ft off each wall", ""},   // how many?
+		{"box north wall 18 from the west corner, 40 off south", ""},
+		{"light ate 90 off west 41 off north", ""},
+		{"light less 26 off west 41 off north", ""},
+		{"pot 26 in from the left, 41 off north", ""},
+		// Ends, corners, sides.
+		{"recep each end of the south wall, 18 off the corner, 16 up", "outlet, 18 off west, 16 up, on south wall\noutlet, 18 off east, 16 up, on south wall"},
+		{"2 speakers on the lid 4 foot in from the north, 3 foot off each side wall", "speaker, 3 foot off west, 4 foot off north\nspeaker, 3 foot off east, 4 foot off north"},
+		{"a pair of sconces either side of the window 12 off it 66 up", "light, 12 south of window, 66 up, on west wall\nlight, 12 north of window, 66 up, on west wall"},
+		{"outlet 12 to the right of the window, 16 up", "outlet, 12 north of window, 16 up, on west wall"},
+		{"switch 10 left of the door 48 up", "switch, 10 west of door, 48 up, on north wall"},
+		{"recs n wall 24 and 80 off w, all at 16", "outlet, 24 off west, 16 up, on north wall\noutlet, 80 off west, 16 up, on north wall"},
+		{"cans 2 and 4 foot off the north, 30 off west", "light, 30 off west, 2 foot off north\nlight, 30 off west, 4 foot off north"},
+		{"cans 2 foot and 40 off the north, 30 off west", ""}, // feet or inches?
+		// Rows.
+		{"4 cans, 2 rows of 2, 6 foot apart, first one 42 off west 36 off north",
+			"light, 42 off west, 36 off north\nlight, 114\" off west, 36 off north\nlight, 42 off west, 108\" off north\nlight, 114\" off west, 108\" off north"},
+		{"row of 2 pots 36 apart, 30 off north, first one 18 off west", "light, 18 off west, 30 off north\nlight, 54\" off west, 30 off north"},
+		{"2 pots 36 apart, starting 18 off west 30 off north, going south", "light, 18 off west, 30 off north\nlight, 18 off west, 66\" off north"},
+		{"2 pots 36 apart, starting 18 off west 30 off north, going north", ""}, // through the wall
+		{"2 pots 36 apart, 18 off west 30 off north", "rows east-west: light, 18 off west, 30 off north\nlight, 54\" off west, 30 off north | rows north-south: light, 18 off west, 30 off north\nlight, 18 off west, 66\" off north"},
+		{"2 pots 10 foot apart, 60 off west 18 off north", "light, 60 off west, 18 off north\nlight, 60 off west, 138\" off north"}, // no room the other way
+		{"three lights spaced evenly between the west wall and the east wall 72 off north", "light, 28\" off west, 72 off north\nlight, 84\" off west, 72 off north\nlight, 140\" off west, 72 off north"},
+		{"2 cans 5 foot apart one way and 4 the other", ""},
+		// Landmarks.
+		{"valve behind the toilet north wall 8 up, 40 off west", "valve behind toilet, 8 up, 40 off west, on north wall"},
+		{"recep left of the window east wall 16 up 42 off the south corner", "outlet window left, 16 up, 42 off south, on east wall"},
+		{"vent top of the stairs ceiling 20 off east 30 off south", "vent stairs top, 20 off east, 30 off south"},
+		{"light 12 off the hearth, 30 off north", ""}, // off what nobody noted
+		{"flex duct lays in bay 5 from the west", ""},
+		{"light between light 1 and the east wall, 30 off north", ""},
+		// Sizes.
+		{"big fat duct 6 round in the lid 40 off west 50 off north", "duct 6\", 40 off west, 50 off north"},
+		{"a 4 by 14 reg in the ceiling, 10 off the east wall 60 off north", "vent 4 x 14, 10 off east, 60 off north"},
+		{"3 gang switch box on the north wall 48 up, 14 off west", "box triple gang switch, 48 up, 14 off west, on north wall"},
+		{"2-gang box, east wall, 48 up, 6 off north", "double gang box, 48 up, 6 off north, on east wall"},
+		{"duct 14 wide 8 deep on the south wall, 12 up, 40 off east", "duct 14 x 8, 12 up, 40 off east, on south wall"},
+		{"8 inch round hole for duct, lid, 30 off north, 40 off west", "duct 8 inch, 40 off west, 30 off north"},
+		// The middle, and the wall that was said.
+		{"tv box centre of the south wall 60 high", "box tv, 60 up, halfway east-west, on south wall"},
+		{"box centered on that wall 72 up", "box, 72 up, halfway north-south, on east wall"},
+		{"light centred east west, 40 off north", "light, 40 off north, halfway east-west"},
+		// What is missing is asked for.
+		{"switch on the south wall", "switch, on south wall ? how far up, and how far off which corner? e.g. `48 up 60 off west`"},
+		{"2 outlets on the south wall 16 up", "outlet 2 of them, 16 up, on south wall ? how far off which corner is each? e.g. `60 off west`"},
+		{"2 outlets on the south wall 16 up 20 off west", "outlet 2 of them, 20 off west, 16 up, on south wall ? that is 1 of the outlets: where are the others? e.g. `60 off west`"},
+		{"door on the east wall 32 wide 80 tall", "door 32 x 80, on east wall ? how far off which corner? e.g. `60 off north`"},
+		{"hatch in the ceiling", "hatch, on ceiling ? how far off which two walls? e.g. `26 off west 41 off north`"},
+		{"pots in the corners", "light ? how far off the walls, in each corner? e.g. `30 off each wall`"},
+		// Several kinds.
+		{"switch on the north wall 6 off west 48 up and an outlet under it at 16", "switch, 6 off west, 48 up, on north wall\noutlet, 6 off west, 16 up, on north wall"},
+		{"valve 20 up and cleanout 8 up, both north wall 30 off east", "valve, 20 up, 30 off east, on north wall\ncleanout, 8 up, 30 off east, on north wall"},
+		{"on the west wall a box 60 up and an outlet 16 up, both 40 off north", "box, 60 up, 40 off north, on west wall\noutlet, 16 up, 40 off north, on west wall"},
+		{"box and a vent on the lid, box 20 off west 30 off north, vent 40 off west 30 off north", "box, 20 off west, 30 off north\nvent, 40 off west, 30 off north"},
+		{"recep 30 off north and a switch above it at 48", "east wall: outlet, 30 off north, on east wall\nswitch, 30 off north, 48 up, on east wall | west wall: outlet, 30 off north, on west wall\nswitch, 30 off north, 48 up, on west wall"},
+		{"light 26 off west 41 off north and a fan", ""}, // the fan's place is not the light's
+		// Its number.
+		{"number 3 can 40 off west 50 off north", "light l3, 40 off west, 50 off north"},
+		// What no place can be told from.
+		{"light not 26 off west 41 off north", ""}, {"put the light 26 off west 41 off north", ""}, {"light 26 off west to 41 off north", ""},
+		{"light 26 off west 41 off north 12", ""}, {"light in the pantry 20 off west 30 off north", ""}, {"light one 26 off west 41 off north", ""},
+		{"light lunch at 12", ""}, {"sheets 26 off west 41 off north", ""}, {"light 26 off north west", ""},
+	} {
+		if got := meaning(c.said); got != c.want {
+			t.Errorf("%q: %q, want %q", c.said, got, c.want)
+		}
+	}
+}
+
+// TestSure: each word of the first has a part in it; the others have a word too many, or may be meant otherwise.
+func TestSure(t *testing.T) {
+	for said, want := range map[string]bool{
+		"got a pot over the sink there, 26 in from west and 41 from north": true, "kitchn light, 26 in from west 41 from north": false,
+		"pot 26 in from west 41 from north on": false, "6 round duct on the west wall, 20 up, 30 off north": true,
+		"pots 26 in from west 41 from north": false, "pot right about there, 26 off west 41 off north": false, "pot 26 west 41 off north": false,
+		"pot 26 off west 41 off north leftish": false, "box on that wall 60 up 20 off north": true, "4 box on the east wall 60 up 20 off north": false,
+	} {
+		m := spots.Of(said, den)
+		if got := m != nil && m.Sure; got != want {
+			t.Errorf("%q: sure %v, want %v", said, got, want)
+		}
+	}
+}
