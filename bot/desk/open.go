@@ -134,13 +134,13 @@ func (d *Desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 		if rest != "" {
 			entries = slices.Concat(entries[:i:i], []string{text, rest}, entries[i+1:])
 		}
+		line, err := c.Parse(text, false)
 		fills := q.Choice(text) > 0 && !pending.Yes(text)
 		if q.Base != "" && !fills {
-			line, err := c.Parse(q.Base+" "+text, false)
-			ask, asks := errors.AsType[*grammar.Ask](err)
-			fills = err == nil && q.AsksFor(line.Entry) || asks && q.Led(ask)
+			line, ferr := c.Parse(q.Base+" "+text, false)
+			ask, asks := errors.AsType[*grammar.Ask](ferr)
+			fills = ferr == nil && q.AsksFor(line.Entry) || asks && q.Led(ask, err)
 		}
-		line, err := c.Parse(text, false)
 		_, room := line.Entry.(rooms.Room)
 		if _, searches := line.Entry.(record.Notes); !fills && (err != nil || !room && !searches && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
 			wait = append(wait, text)

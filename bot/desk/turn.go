@@ -88,7 +88,7 @@ func (t *turn) read(text string, open *pending.Question, mine bool, lost *Asked,
 				t.answered(open, whole)
 				return
 			}
-			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.Led(ask) {
+			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.Led(ask, err) {
 				t.answering(open)
 				t.rest = strings.TrimSpace(open.Rest + "\n" + t.rest)
 				t.take(answer.Ask(ask.Why, "", ask.Choices...))

@@ -3,6 +3,7 @@ package pending
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strings"
 	"unicode"
@@ -117,11 +118,13 @@ func (q *Question) AsksFor(e grammar.Entry) bool {
 	return len(said) > 0 && said[0] == strings.Trim(strings.Fields(q.base())[0], ",")
 }
 
-// Led reports whether a question that the completed base led to is still about the same kind of entry.
-func (q *Question) Led(ask *grammar.Ask) bool {
+// Led reports whether a question that the completed base led to is still about the same kind of entry. With words
+// that lead to a question by themselves, it is not if it may stay a note.
+func (q *Question) Led(ask *grammar.Ask, alone error) bool {
+	_, own := errors.AsType[*grammar.Ask](alone)
 	for _, c := range ask.Choices {
 		for _, l := range c.Lines[:min(len(c.Lines), 1)] {
-			if note, ok := l.Entry.(record.Note); ok && !note.Kept { // the choice that it stays a note
+			if note, ok := l.Entry.(record.Note); ok && !note.Kept && !own { // the choice that it stays a note
 				continue
 			}
 			if !q.AsksFor(l.Entry) {

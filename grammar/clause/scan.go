@@ -39,6 +39,8 @@ func scan(text string, c Context) (l *line, ok bool) {
 		p := r.Pieces[i]
 		it, n, next := l.sort(r, i)
 		switch {
+		case it.low == "more" && len(l.items) > 0 && l.items[len(l.items)-1].is == one: // "one more"
+			it.is = filler
 		case it.is == about && it.low != "?" && !r.NumberAt(i+1) && !(len(l.items) > 0 && l.items[len(l.items)-1].is == number):
 			it.is, l.Doubt = filler, true // "right about there"
 		case it.is == about && (it.low == "?" || !r.NumberAt(i+1)), it.is == other && negates[it.low], it.is == other && lex.Heard(it.low):

@@ -57,7 +57,7 @@ func (f *placer) base(c *clause.Clause) string {
 	if c.Rows > 0 && c.Per > 0 {
 		parts = append(parts, fmt.Sprintf("%d rows of %d", c.Rows, c.Per))
 	} else if c.Count > 0 {
-		parts[0] += fmt.Sprintf(" %d of them", c.Count)
+		parts = append(parts, fmt.Sprintf("%d of them", c.Count))
 	}
 	for _, s := range c.Steps {
 		parts = append(parts, s.Far+" apart "+s.Along)

@@ -54,7 +54,7 @@ func TestMeans(t *testing.T) {
 		{"3 pots: 30 off west 30 off north, 30 off west 30 off south and 30 off east 30 off north",
 			"light, 30 off west, 30 off north\nlight, 30 off west, 30 off south\nlight, 30 off east, 30 off north"},
 		{"4 pots: 30 off west 30 off north, 30 off west 30 off south",
-			"light 4 of them, 30 off west, 30 off north, 30 off west, 30 off south ? that is 2 of the lights: where are the others? e.g. `60 off west`"},
+			"light, 4 of them, 30 off west, 30 off north, 30 off west, 30 off south ? that is 2 of the lights: where are the others? e.g. `60 off west`"},
 		// Several of a kind.
 		{"outlets all 16 to centre: north wall 18 in and 9'4 from the west corner, east wall 5'3 from the N corner",
 			"outlet, 18 in off west, 16 up, on north wall\noutlet, 9'4 off west, 16 up, on north wall\noutlet, 5'3 off north, 16 up, on east wall"},
@@ -111,8 +111,8 @@ func TestMeans(t *testing.T) {
 		{"light centred east west, 40 off north", "light, 40 off north, halfway east-west"},
 		// What is missing is asked for.
 		{"switch on the south wall", "switch, on south wall ? how far up, and how far off which corner? e.g. `48 up 60 off west`"},
-		{"2 outlets on the south wall 16 up", "outlet 2 of them, 16 up, on south wall ? how far off which corner is each? e.g. `60 off west`"},
-		{"2 outlets on the south wall 16 up 20 off west", "outlet 2 of them, 20 off west, 16 up, on south wall ? that is 1 of the outlets: where are the others? e.g. `60 off west`"},
+		{"2 outlets on the south wall 16 up", "outlet, 2 of them, 16 up, on south wall ? how far off which corner is each? e.g. `60 off west`"},
+		{"2 outlets on the south wall 16 up 20 off west", "outlet, 2 of them, 20 off west, 16 up, on south wall ? that is 1 of the outlets: where are the others? e.g. `60 off west`"},
 		{"door on the east wall 32 wide 80 tall", "door 32 x 80, on east wall ? how far off which corner? e.g. `60 off north`"},
 		{"hatch in the ceiling", "hatch, on ceiling ? how far off which two walls? e.g. `26 off west 41 off north`"},
 		{"pots in the corners", "light ? how far off the walls, in each corner? e.g. `30 off each wall`"},

@@ -2,6 +2,7 @@ package things
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -86,6 +87,9 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if w := l.TalkIn(p.Label); w != "" {
 		return nil, l.RefuseWord(w, read.Words.Rows["thing"].Fits)
 	}
+	if p.Sized && feetAnd.MatchString(l.Text) { // "cans 2 foot and 40 off the north"
+		return nil, l.Refuse(s.Pos, read.Words.Rows["thing"].Fits)
+	}
 	for _, w := range strings.Fields(p.Label) {
 		if apart[w] || w == "round" && p.SizeAsk != nil {
 			return nil, l.RefuseWord(w, read.Words.Rows["thing"].Fits)
@@ -102,6 +106,9 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 
 // apart are words of several things, or of the middle, which are no part of a name.
 var apart = lex.Set("both", "each", "either", "pair", "couple", "every", "mid", "sill")
+
+// feetAnd matches a length in feet in a list, which is no size.
+var feetAnd = regexp.MustCompile(`(?i)\d ?(?:'|’|′|ft|foot|feet) and \d`)
 
 type thingSyntax struct {
 	Pos   lexer.Position
