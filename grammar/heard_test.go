@@ -138,7 +138,7 @@ func TestOtherwise(t *testing.T) {
 		{"what do i cut first", "cut list"},
 		{"read me row 2", "whats r2"},
 		{"whats stopping us in the kitchen", "kitchen: ready"},
-		{"l1 is gone", "delete l1"},
+		{"l1 is gone", "gone l1"},
 		{"first room is the bathroom its 8 by 5", `room bathroom 96" x 60"? room bathroom 8" x 5"?`},
 		{"bath 8' x 5'", `room bath 96" x 60"`},
 		{"morning. starting the back bedroom today, 11'4 x 13'2", `room back bedroom 136" x 158"`},

@@ -85,11 +85,14 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 	}
 	right, sure := "", false
 	if names {
-		if got, gerr := l.Again(relate.Gone(l, said)); gerr == nil {
+		gone, ask := relate.Gone(l, said)
+		if got, gerr := l.Again(gone); gerr == nil {
 			return got, nil
 		}
-		var ask *grammar.Ask
-		if right, sure, ask = relate.RightedBy(l, said); ask != nil {
+		if ask == nil {
+			right, sure, ask = relate.RightedBy(l, said)
+		}
+		if ask != nil {
 			return l.Line, l.Choices(ask)
 		}
 	}

@@ -55,8 +55,6 @@ var wholes = []struct {
 		}
 		return nil
 	}},
-	{record.Removed, record.Removes},
-	{nil, record.IsGone},
 	{pattern.Compile(`^(?:where |find |whats |what's )?(?:all )?` + nthRow + ` ([a-z -]+)$`), nthThing},
 }
 

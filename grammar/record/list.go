@@ -104,43 +104,6 @@ func Wall(l *read.Source, said string) place.Wall {
 	return l.Walls[said]
 }
 
-// removed are the ways to say that a noted thing should be deleted.
-var (
-	Removed = pattern.Compile(`^(?:(?:remove|erase|get rid of)(?: note of| that)? (.+)|take (.+) off list)$`)
-	gone    = []string{" gone", " deleted", " mistake", " not there anymore", " not happening"}
-)
-
-// IsGone matches them with the thing first.
-func IsGone(l *read.Source, said []string) grammar.Entry {
-	for _, so := range gone {
-		if what, ok := strings.CutSuffix(said[0], so); ok && what != "" {
-			return Removes(l, []string{"", "", what})
-		}
-	}
-	return nil
-}
-
-// Removes reads such a line.
-func Removes(l *read.Source, m []string) grammar.Entry {
-	said := grammar.CanonicalThing(m[1] + m[2])
-	if l.Name != nil && l.Name(said) || lex.Shape(said) && !lex.IsPiece(said) || m[1] != "" && l.MayName(said) && !strayFigure(said) {
-		return Delete{said}
-	}
-	return nil
-}
-
-// strayFigure reports whether a number in a name follows no kind, as in "l2 0".
-func strayFigure(name string) bool {
-	before := ""
-	for w := range strings.FieldsSeq(name) {
-		if strings.Trim(w, "0123456789") == "" && lex.ThingOf[before] == "" {
-			return true
-		}
-		before = w
-	}
-	return false
-}
-
 var ListKinds = []read.Row{
 	{Command: read.Command{Kind: "list", About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
 		Fits: `a kind of thing, "everything" or a room, then "on north wall"`}, Makes: []grammar.Entry{List{}}, Asks: true},

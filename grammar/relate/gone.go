@@ -15,27 +15,32 @@ import (
 func aside(c *grammar.Context, text string) string {
 	low := strings.ToLower(strings.TrimRight(text, " .!?"))
 	fresh := c.Last.Now || c.Asked || c.Follows == grammar.Right
-	if said := without(low, turnedRound); said != low && !strings.ContainsAny(said, "0123456789") {
+	if said := without(low, turnedRound); said != low && !valuesIn(said) {
 		if of, ok := ofWhat(c, said); ok && (of != "" || fresh) {
 			return strings.TrimSuffix("other way round, in "+of, ", in ")
 		}
 	}
-	if said := without(low, wrongWall); said != low && !strings.ContainsAny(said, "0123456789") {
+	if said := without(low, wrongWall); said != low && !valuesIn(said) {
 		if of, ok := ofWhat(c, said); ok && (of != "" || fresh) {
 			return strings.TrimSuffix("wrong wall, in "+of, ", in ")
 		}
 	}
-	if strings.Contains(low, "edge") && !strings.ContainsAny(without(low, numbered), "0123456789") {
+	if strings.Contains(low, "edge") && !valuesIn(low) {
 		if said := without(low, toEdge); said != low && (taped.MatchString(low) || opens.MatchString(low) || speaksOf.MatchString(low)) {
 			if of, ok := ofWhat(c, said); ok && (of != "" || fresh) {
 				return strings.TrimSuffix("instead edge, in "+of, ", in ")
 			}
 		}
 	}
-	if m := takesBack.FindStringSubmatch(low); m != nil && lastNote.MatchString(grammar.WithoutArticles(strings.TrimSuffix(strings.TrimSuffix(m[1], " please"), " pls"))) {
+	if m := takesBack.FindStringSubmatch(low); ignores.MatchString(low) || m != nil && lastNote.MatchString(grammar.WithoutArticles(strings.TrimSuffix(strings.TrimSuffix(m[1], " please"), " pls"))) {
 		return "undo"
 	}
 	return ""
+}
+
+// valuesIn reports whether there are numbers in a line that are not part of a name.
+func valuesIn(said string) bool {
+	return strings.ContainsAny(numbered.ReplaceAllString(said, ""), "0123456789")
 }
 
 // without returns said without the first match of form.
@@ -74,11 +79,13 @@ var (
 		no nope sorry oops wait actually my bad mistake mine me so and ok yes yeah yep but on in for of with to not instead center centre middle centers centres measured measure measurement measurements distance distances number numbers
 		dimension dimensions dims wall walls just all should be been shoulda shouldve have'd now then round around way wrong i've ive went taped pulled`)...)
 	takesBack = pattern.Compile(`(?i)^(?:no |ok |sorry |oops |just |please |and |wait )*(?:forget|ignore|scratch|scrap|cancel|undo|delete|never ?mind|nvm|disregard|strike|drop|remove|take back|skip|kill)(?: about)? (.+)$`)
+	ignores   = regexp.MustCompile(`^(?:scrap|forget|scratch|ignore)(?: that| the| this)?(?: last)?(?: one| note| text)?$`)
 	lastNote  = regexp.MustCompile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
 )
 
-// Gone returns a line about a thing that is said to be there no more, "" if said is none.
-func Gone(l *read.Source, said string) string {
+// Gone returns a line about a thing that is said to be there no more, "" if said is none. It asks which one if
+// none of that number is noted.
+func Gone(l *read.Source, said string) (string, *grammar.Ask) {
 	for _, form := range []*pattern.Pattern{isGone, tookOut, noMore} {
 		m := form.FindStringSubmatch(said)
 		if m == nil {
@@ -87,11 +94,14 @@ func Gone(l *read.Source, said string) string {
 		for _, words := range []string{m[1], placed.ReplaceAllString(m[1], "")} {
 			name := l.NameOf(many.ReplaceAllString(grammar.WithoutArticles(strings.Trim(words, " ,")), ""))
 			if l.Context.KnowsOf(name) {
-				return "gone " + name
+				return "gone " + name, nil
+			}
+			if kind, to := unknownFirst(words + " "); strings.Contains(kind, " ") && to == "" {
+				return "", l.Asks(kind + " is not noted. Which one is it?")
 			}
 		}
 	}
-	return ""
+	return "", nil
 }
 
 const (
@@ -101,9 +111,9 @@ const (
 
 var (
 	isGone = pattern.Compile(`^` + somebody + `(.+?) (?:(?:is|are|was|were|got|gets|getting|has|have|had|been|be|being|just|all|now|completely|will|'s) )*` +
-		`(?:(?:not|isnt|isn't|aint|ain't|arent|aren't|wasnt|wasn't|wont|won't|no longer)(?: be)?(?: going| happening| there| here| needed| required| wanted| used| in| on the plan| on the list| part of it)+|` + dropped + `|gone|history|off the list|out of the job|off the job)` + already)
+		`(?:(?:not|isnt|isn't|aint|ain't|arent|aren't|wasnt|wasn't|wont|won't|no longer)(?: be)?(?: going| happening| there| here| needed| required| wanted| used| in| on the plan| on the list| part of it)+|` + dropped + `|gone|history|a mistake|off the list|out of the job|off the job)` + already)
 	tookOut = pattern.Compile(`^` + somebody + `(?:(?:just|now|had|have|has|got|to|went|and|also|finally|gonna|going to) )*(?:removed?|deleted?|cancell?ed|cancel|scrap(?:ped)?|ditch(?:ed)?|nix(?:ed)?|axed?|pull(?:ed)?|yank(?:ed)?|ripped out|rip out|took out|took off|took down|tore out|take out|take off|` +
-		`got rid of|get rid of|getting rid of|lost|lose|drop(?:ped)?|kill(?:ed)?|skip(?:ped|ping)?|eliminated?|abandon(?:ed)?|forget about|capped(?: off)?|(?:dont|don't|do not|doesnt|doesn't|didnt|wont|won't|no longer)(?: need| needs| want| wants| be needing)+(?: any)?) (?:the |that |this |my |all |both )*(.+?)` + already)
+		`got rid of|get rid of|getting rid of|lost|lose|drop(?:ped)?|kill(?:ed)?|skip(?:ped|ping)?|eliminated?|abandon(?:ed)?|forget(?: about)?|scratch|strike|never ?mind(?: about)?|capped(?: off)?|(?:dont|don't|do not|doesnt|doesn't|didnt|wont|won't|no longer)(?: need| needs| want| wants| be needing)+(?: any)?) (?:the |that |this |my |all |both )*(.+?)` + already)
 	noMore = pattern.Compile(`^(?:there's |theres |there is |there are |we have |we got )?(?:no more|no|no need for) (?:the |any |a )?(.+?)(?: (?:in here|here|there|in there|in this room|in the room))?(?: (?:anymore|any more|after all|now|needed|required|any longer))*$`)
 	// placed is where a thing is, behind its name.
 	placed = regexp.MustCompile(` (?:on|in|at|near|by|off|from) .+$`)

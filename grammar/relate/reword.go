@@ -18,7 +18,7 @@ import (
 var (
 	brought = pattern.Compile(`(?i)^(?:(?:no|sorry|actually),? )*(?:it was|there were|there was|we got|they (?:only )?(?:brought|delivered|sent|dropped)|only got) ` +
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
-	takeOff = pattern.Compile(`(?i)^(?:delete|remove|scrap|kill|take (?:out|off)|cancel|get rid of|lose) (?:the )?(.+?)(?: off the list| please| pls)?$`)
+	takeOff = pattern.Compile(`(?i)^(delete|remove|erase|scrap|kill|take|take (?:out|off)|cancel|get rid of|lose)(?: the)?(?: note of| that)?(?: the)? (.+?)( off (?:the )?list)?(?: please| pls)?$`)
 	entryNo = pattern.Compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
 	firstIs = pattern.Compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = pattern.Compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
@@ -41,11 +41,11 @@ func Reword(text string, c *grammar.Context) string {
 	if m := firstIs.FindStringSubmatch(rest); m != nil {
 		return head + m[1] + " " + rest[len(m[0]):]
 	}
-	if m := takeOff.FindStringSubmatch(rest); m != nil {
-		if n := entryNo.FindStringSubmatch(strings.ToLower(m[1])); n != nil {
+	if m := takeOff.FindStringSubmatch(rest); m != nil && (m[3] != "" || !strings.EqualFold(m[1], "take")) {
+		if n := entryNo.FindStringSubmatch(strings.ToLower(m[2])); n != nil {
 			return head + "strike " + n[1]
 		}
-		if name := grammar.CanonicalThing(strings.ToLower(m[1])); c.Knows(name) {
+		if name := c.NameOf(m[2]); c.KnowsOf(name) {
 			return head + "delete " + name
 		}
 	}

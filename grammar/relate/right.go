@@ -50,16 +50,21 @@ var (
 	// closes are such words at the end.
 	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|actually|instead|pls|please|lol)[ .!]*$`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
-	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that one(?:'s| is| was)?|` +
+	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that (?:first |second |third |other )?one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
 	// moves are words for a thing that is now somewhere else, before its name.
-	moves  = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make)\s+(?:the )?(.+?)(?: instead)?$`)
+	moves  = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make|(found))\s+(?:the )?(.+?)(?: instead)?$`)
 	orders = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot|scooch|relocate|drag|kick) `)
 	// links are words between a name and its correct value.
-	links = pattern.Compile(`(?i)^` + small + `(?:(` + shifts + `|ended up|wound up|landed|ended|came out|came in|turned out|sits|lives)|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must)(?:'ve| have| of|a)? (?:be|been|go)|(?:needs?|has|have) to (?:be|go)|` +
+	links = pattern.Compile(`(?i)^` + small + `(?:(?:is |was )?wrong[,.]* (?:its|it's|it is|should be|was|is)|(` + shifts + `|ended up|wound up|landed|ended|came out|came in|turned out|sits|lives)|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must)(?:'ve| have| of|a)? (?:be|been|go)|(?:needs?|has|have) to (?:be|go)|` +
 		measured + `|(?:is|are|was|were|its|it's|it is)(?: now| really| actually)?)[,:]*\s+`)
 	// after are small words before a value.
 	after = pattern.Compile(`(?i)^(actually|really|now|just|being|be|supposed to be|more like|it's|its|out|about|by|over|another|up being|to be|at|to|:)[,:]*\s+`)
+	// shouldBe is a wrong number before the right one; numbersNot a right one before the wrong; restGood says that
+	// the others are right.
+	shouldBe   = pattern.Compile(`(?i)^(?:the )?(\d.*?) (?:should|shld|shud|shoulda|must|needs to|has to)(?:'ve| have)? (?:be|been|read|say) (\d.*)$`)
+	numbersNot = regexp.MustCompile(`(?i)^(?:at )?\d[^a-z]*(?:up |in |ft )?(?:not|instead of) \d`)
+	restGood   = regexp.MustCompile(`(?i)[,.]+ (?:the )?[a-z]+(?: wall| one| number| side)? (?:is|was|are) (?:good|ok|okay|right|fine|the same)$`)
 	// offBy and tooFar are how far off a note is; which way, or that it is to be put right, is asked.
 	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about |a )*(.+)$`)
 	tooFar = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:by )?(?:(.+?) )?too (?:far|close) (?:over )?(?:to )?(?:the )?([a-z]+)(?: wall| side)?(?: by (.+))?$`)
@@ -83,7 +88,11 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 			break
 		}
 	}
-	rest = strings.TrimRight(rest, " .!")
+	rest = restGood.ReplaceAllString(strings.TrimRight(rest, " .!"), "")
+	if m := shouldBe.FindStringSubmatch(rest); m != nil && c.IsLength(m[1]) && c.IsLength(m[2]) {
+		p.sure, p.right, p.wrong, p.not = true, m[2], m[1], true
+		return p
+	}
 	for m := closes.FindStringSubmatch(rest); m != nil; m = closes.FindStringSubmatch(rest) {
 		said := strings.ToLower(m[2])
 		sorry := said != "actually" && said != "instead"
@@ -91,14 +100,19 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		rest = m[1]
 	}
 	if m := moves.FindStringSubmatch(rest); m != nil {
-		if w, to, _ := strings.Cut(m[1], " "); itself[strings.ToLower(w)] && to != "" {
+		found := m[1] != ""
+		if w, to, _ := strings.Cut(m[2], " "); itself[strings.ToLower(w)] && to != "" {
 			p.moved, p.linked, rest = true, true, to
-		} else if name, to := nameFirst(c, m[1]); name != "" {
-			p.moved, p.linked, p.name, rest = true, true, name, to
+		} else if name, to := nameFirst(c, m[2]); name != "" {
+			p.moved, p.linked, p.name, rest = !found, true, name, to
+		} else if name, to := unknownFirst(m[2]); name != "" {
+			p.moved, p.linked, p.name, rest = !found, true, name, to
 		}
 	} else if w, to, _ := strings.Cut(rest, " "); itself[strings.ToLower(w)] && links.MatchString(to) {
 		p.spoke, p.linked, rest = true, true, to
-	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && (links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
+	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && (numbersNot.MatchString(to) || links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
+		p.linked, p.name, rest = true, name, to
+	} else if name, to := unknownFirst(rest); name != "" && named && otherBefore.MatchString(to) && links.MatchString(to) {
 		p.linked, p.name, rest = true, name, to
 	}
 	if m := offBy.FindStringSubmatch(rest); m != nil {
@@ -162,12 +176,23 @@ func valued(c *grammar.Context, said string) bool {
 func nameFirst(c *grammar.Context, said string) (name, to string) {
 	words := strings.Fields(grammar.WithoutArticles(said))
 	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
-		name := c.NameOf(grammar.WithOrdinals(strings.TrimRight(strings.Join(words[:n], " "), ":,")))
+		name := c.NameOf(grammar.WithOrdinals(strings.TrimRight(strings.Join(words[:n], " "), ":,.")))
 		if c.KnowsOf(name) {
 			return name, strings.Join(words[n:], " ")
 		}
 	}
 	return "", ""
+}
+
+// unknownFirst splits a line after the kind of a thing, with its number, of which nothing is noted: that is then
+// said.
+func unknownFirst(said string) (name, to string) {
+	what, to, _ := strings.Cut(grammar.WithoutArticles(said), " ")
+	name = lex.ThingOf[strings.TrimRight(what, ",:")]
+	if n, rest, ok := strings.Cut(to, " "); ok && name != "" && len(n) < 3 && strings.Trim(n, "0123456789") == "" {
+		return name + " " + n, rest
+	}
+	return name, to
 }
 
 // Subject splits a line into the name that it is about and what is said of it; ok reports whether a verb is
@@ -230,10 +255,13 @@ func RightedBy(l *read.Source, said string) (right string, sure bool, ask *gramm
 	if p.name == "" || !p.linked {
 		return "", false, nil
 	}
+	if what, n, numbered := strings.Cut(p.name, " "); numbered && lex.ThingOf[what] != "" && strings.Trim(n, "0123456789") == "" && !l.Context.KnowsOf(p.name) {
+		return "", false, l.Asks(p.name + " is not noted. Which one is it?")
+	}
 	if ask := p.asks(l.Context, said); ask != nil {
 		return "", false, ask
 	}
-	return p.change(l.Context), sure || p.sure, nil
+	return p.change(l.Context), sure || p.sure || p.moved && p.to, nil
 }
 
 // change returns the correction of the note of that name, or of the last note if there is no name. It returns
@@ -403,6 +431,6 @@ var (
 )
 
 // otherBefore matches words that say that something was different before.
-var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
+var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|wrong|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
 
 var strapIs = pattern.Compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|got|should|needs|to|be|moved|now|actually|isnt|isn't|not|really|ended up|wound up|landed|came out|turned out|shifted|to|over) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)

@@ -21,9 +21,6 @@ type frame struct {
 // tellings are the frames, in the order they are tried.
 var tellings = []frame{
 	{fill: (*line).misses},
-	{fill: (*line).deletes},
-	{fill: (*line).fixes},
-	{fill: (*line).swaps},
 	{(*line).hangs, set("row rows course top up on hung screwed done x + plus pieces piece first second third fourth fifth sixth st nd rd th cut full boarded filler in bits"), []lex.Type{lex.Name, lex.Room}},
 	{fill: (*line).gaps},
 	{(*line).coats, set("coat coats first second third tape taping bed fill finish st nd rd on done in"), []lex.Type{lex.Room}},
@@ -135,56 +132,6 @@ func (l *line) misses() []string {
 		return []string{"missed " + what}
 	}
 	return nil
-}
-
-// deletes is a thing to delete.
-func (l *line) deletes() []string {
-	if !l.any(dropped) || l.several() || l.any(hung) || l.hasType(lex.Wall) {
-		return nil
-	}
-	if what := l.ref(); what != "" && l.rest() && l.strays() < 2 {
-		return []string{"delete " + what}
-	}
-	return nil
-}
-
-// fixes is a noted thing that is somewhere else.
-func (l *line) fixes() []string {
-	if !l.any(corrected) || l.several() {
-		return nil
-	}
-	what := l.ref()
-	at := l.distances()
-	for _, i := range l.numbers() {
-		if l.before(i, "not") {
-			l.items[i].used = true // the wrong one
-		}
-	}
-	if what == "" || len(at) == 0 || len(at) > 2 || !l.rest() {
-		return nil
-	}
-	return []string{"fix " + what + " " + strings.Join(at, ", ")}
-}
-
-// swaps is the right number for a wrong one: "that one is 1850 not 1800".
-func (l *line) swaps() []string {
-	var right, wrong string
-	for i, it := range l.items {
-		if it.typ != lex.Number || it.used {
-			continue
-		}
-		if l.before(i, "not", "isnt", "isn't", "wasnt") && right != "" && wrong == "" {
-			wrong = it.value
-		} else if right == "" {
-			right = it.value
-		} else {
-			return nil
-		}
-	}
-	if wrong == "" || right == wrong {
-		return nil
-	}
-	return []string{right + " not " + wrong}
 }
 
 // boarding is the board of the job: "five eighths type x, 4x12".

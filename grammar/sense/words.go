@@ -74,8 +74,6 @@ var thicknesses = map[string]string{"1/2": "1/2", "half": "1/2", "half inch": "1
 	"12.5 mm": "12.5 mm", "12.5mm": "12.5 mm", "15 mm": "15 mm", "15mm": "15 mm", "12.5": "12.5 mm", "9.5 mm": "9.5 mm"}
 
 var (
-	dropped   = set("forget drop dropped scrap nix skip kill cancel cancelled lose gone deleted")
-	corrected = set("should moved move now sorry actually correction oops shift shifted change changed wrong moving")
 	// coatNames are coats named by their purpose.
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
 )
