@@ -32,7 +32,9 @@ type framing struct {
 var (
 	lumberCut = regexp.MustCompile(`(N)x(N)g?`)
 	centres   = regexp.MustCompile(`(N)i*g+|[eg]+P*(N)i*`)
-	firstAt   = regexp.MustCompile(`1K?[PV1A]*(N)i*(?:[oA]*O[P2]*(W))?`)
+	firstAt   = regexp.MustCompile(`1K?[PV1A]*(N)i*(?:[oA]*O?[P2]*(W))?`)
+	firstOff  = regexp.MustCompile(`1K?[PV1]*O?(W)[PV]*(N)`)
+	countOf   = regexp.MustCompile(`(N)K`)
 	toFirst   = regexp.MustCompile(`(N)i*(?:[o]*O(W))?T1`)
 	eachAt    = regexp.MustCompile(`K?(N)P(N)`)
 	offWall   = regexp.MustCompile(`O(W)`)
@@ -153,6 +155,12 @@ func (f *framing) list() bool {
 func (f *framing) even() {
 	if m := f.take(lumberCut); m != nil {
 		f.cut = [2]string{f.said(m[0]), f.said(m[1])}
+	}
+	if m := countOf.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 1 && strings.HasSuffix(f.items[m[1]-1].low, "s") && !f.usual(m[2]) { // "9 straps"
+		f.use(m[2], m[3])
+	}
+	if m := f.take(firstOff); m != nil {
+		f.from, f.first = string(f.wall(m[0])), f.said(m[1])
 	}
 	for _, p := range []*regexp.Regexp{toFirst, firstAt} {
 		if m := p.FindSubmatchIndex(f.tags); m != nil && f.first == "" && !(m[3] < len(f.tags) && f.tags[m[3]] == 'g') {

@@ -34,8 +34,11 @@ type line struct {
 	doubt bool   // a frame fits that may not be meant
 }
 
-// gauge is what is said of a cable by its wires: 14-2, 12/2.
-var gauge = regexp.MustCompile(`^1[0248][-/][23]\b`)
+// gauge is what is said of a cable by its wires: 14-2, 12/2; with a space only before the words of cabled.
+var (
+	gauge  = regexp.MustCompile(`^1[0248][-/ ][23]\b`)
+	cabled = lex.Set("straight", "romex", "wire", "cable", "runs", "running", "goes", "stapled", "feed", "feeds", "across")
+)
 
 // many are counts before the size of each: "two 1/2 coppers".
 var many = regexp.MustCompile(`^(2|3|two|three|both) (\d/\d.*)$`)
@@ -54,8 +57,8 @@ func scan(s *read.Source) *line {
 			sep, i = ',', i+1
 			continue
 		}
-		if p.Kind == '.' && (p.Low == "," || p.Low == ";" || p.Low == ":" || p.Low == "-" || p.Low == "–" || p.Low == "." || p.Low == "(" || p.Low == ")") || p.Low == "&" || p.Low == "and" && i+1 < len(s.Pieces) && s.NumberAt(i+1) {
-			if sep = ','; p.Low == "&" || p.Low == "and" {
+		if p.Kind == '.' && (p.Low == "," || p.Low == ";" || p.Low == ":" || p.Low == "-" || p.Low == "–" || p.Low == "." || p.Low == "(" || p.Low == ")") || p.Low == "&" || (p.Low == "and" || p.Low == "n" && len(l.tags) > 0 && l.tags[len(l.tags)-1] == length_) && i+1 < len(s.Pieces) && s.NumberAt(i+1) {
+			if sep = ','; p.Low == "&" || p.Low == "and" || p.Low == "n" {
 				sep = '&'
 			}
 			i++
@@ -97,23 +100,25 @@ func (l *line) item(i int, typed map[int]int) (item, int) {
 	}
 	said := func(n int) string { return lex.Lower(l.Read[p.Start:l.Pieces[i+n-1].End]) }
 	sym, n := l.PhraseAt(i, tags)
-	if m := gauge.FindString(l.Read[p.Start:]); m != "" {
-		return item{tag: service, text: "wire", low: m}, 3
+	if m := gauge.FindString(l.Read[p.Start:]); m != "" && (m[2] != ' ' || i+2 < len(l.Pieces) && cabled[l.Pieces[i+2].Low]) {
+		return item{tag: service, text: "wire", low: m}, len(lex.Pieces(m))
 	}
 	at, token := typed[p.Start]
 	if (token && l.Tokens[at].Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
 		return l.number(i)
 	}
-	wide := 1 // pieces of the lexer's token
-	if token {
-		for i+wide < len(l.Pieces) && at+1 < len(l.Tokens) && l.Pieces[i+wide].Start < l.Tokens[at+1].Pos.Offset && !read.Talk[l.Pieces[i+wide].Low] && !lex.Filler[l.Pieces[i+wide].Low] && l.Pieces[i+wide].Kind != '.' {
-			wide++
-		}
+	_, wide := l.PhraseAt(i, lex.Phrases) // pieces of the lexer's token
+	if _, k := l.Declared(i); k > wide {
+		wide = k
 	}
+	wide = max(wide, 1)
 	var typ lex.Type
 	value := ""
 	if token {
 		typ, value = l.Tokens[at].Type, l.Tokens[at].Value
+	}
+	if typ == lex.Tag && p.Low == "studs" && !(len(l.tags) > 0 && l.tags[len(l.tags)-1] == wall) { // "2x6 studs", not "26 off west studs"
+		typ, value = lex.Support, "studs"
 	}
 	if typ == lex.Room {
 		if l.of != "" && l.of != value {
@@ -231,6 +236,15 @@ func (l *line) take(p *regexp.Regexp) []int {
 	return at
 }
 
+// settle marks the items with one of the tags as used.
+func (l *line) settle(tags string) {
+	for i, t := range l.tags {
+		if strings.IndexByte(tags, t) >= 0 {
+			l.tags[i] = used
+		}
+	}
+}
+
 // has reports whether an item with one of the tags is not used yet, or was there.
 func (l *line) has(tags string) bool {
 	return slices.ContainsFunc(l.items, func(it item) bool { return strings.IndexByte(tags, it.tag) >= 0 })
@@ -275,7 +289,7 @@ func (l *line) misheard() bool {
 		}
 		switch near := before == length_ || after == length_; {
 		case near && tag(i) != length_ && tag(i) != 'c' && (tag(i) == '?' || lex.Numeral(l.items[i].low)),
-			near && tag(i) == 'T' && !(after == length_ && strings.IndexByte("WVNKFjl", before) >= 0) && !(before == length_ && strings.IndexByte("CHW1", after) >= 0),
+			near && tag(i) == 'T' && l.items[i].low == "to" && !(after == length_ && strings.IndexByte("WVNKFjl", before) >= 0) && !(before == length_ && strings.IndexByte("CHW1", after) >= 0),
 			tag(i) == length_ && l.items[i].sep == '&' && i > 0 && strings.HasSuffix(l.items[i-1].low, "one"): // "first one and 90"
 			return true
 		}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/topic"
@@ -90,12 +91,20 @@ func (l *line) falls() string {
 	if m == nil || !l.has("CHl") || l.wall(m[4]).Opposite() != l.wall(m[8]) {
 		return ""
 	}
-	high, low, on := l.said(m[2]), l.said(m[6]), l.wall(m[8])
+	high, low, on := l.feet(l.said(m[2])), l.feet(l.said(m[6])), l.wall(m[8])
 	if l.length(high) < l.length(low) {
 		high, low, on = low, high, l.wall(m[4])
 	}
 	l.use(m[0], m[1])
 	return " high " + high + ", slope " + string(on) + " " + high + " to " + low
+}
+
+// feet returns a height with its unit: 8 is 8 feet.
+func (l *line) feet(said string) string {
+	if n := whole(said); n > 0 && n <= 20 && l.Units == length.Imperial {
+		return said + "'"
+	}
+	return said
 }
 
 // unitOf matches the unit of a length.
@@ -207,10 +216,16 @@ func (l *line) roomName() string {
 		n := whole(p.Low)
 		var before, next string
 		if k > l.Begin {
-			before = l.Pieces[k-1].Low
+			before = strings.TrimSuffix(l.Pieces[k-1].Low, ".")
+			if k > l.Begin+1 && (before == "number" || before == "no" || before == "#") {
+				before = l.Pieces[k-2].Low
+			}
 		}
 		if k+1 < len(l.Pieces) {
 			next = l.Pieces[k+1].Low
+			if k+2 < len(l.Pieces) && (next == "number" || next == "no" || next == "#") {
+				next = l.Pieces[k+2].Low
+			}
 		}
 		switch {
 		case topic.RoomNoun[p.Low]:
@@ -221,7 +236,7 @@ func (l *line) roomName() string {
 		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
 			l.spelt = l.spelt || p.Word()
 			p.Low = strconv.Itoa(n)
-		case len(name) == 0 && !noun:
+		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && whole(next) > 0:
 			continue
 		case lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
 			name, noun, from = nil, false, -1

@@ -43,7 +43,7 @@ func TestOf(t *testing.T) {
 		{"copper crosses at 62 off the west, on top of strapping", "pipe, 62 off west from 0 off north to 0 off south, on top of the straps"},
 		{"drain 3 inch runs north to south 80 off west, 40 deep", "pipe 3 inch, 80 off west from 0 off north to 0 off south, depth 40"},
 		{"pex runs 30 off west, 2 above the straps", "pipe, 30 off west from 0 off north to 0 off south, depth 2?"},
-		{"pex runs east to west 30 off west", ""}, // not both
+		{"pex runs east to west 30 off west", "keep"}, // not both
 		{"pipe crosses parallel to the north wall, 9 off it", "pipe, 9 off north from 0 off west to 0 off east"},
 		{"water line runs 30 off the west but stops 3 foot shy of the south wall", "pipe, 30 off west from 0 off north to 3 foot off south"},
 		{"pipe crosses at 60", "pipe, 60 off north from 0 off west to 0 off east? | pipe, 60 off east from 0 off north to 0 off south? | " +
@@ -52,7 +52,15 @@ func TestOf(t *testing.T) {
 			"wire, from 40 off north, 0 off west through 40 off north, 6 foot off west to 0 off south, 6 foot off west"},
 		{"pipe starts 2 foot off the west wall, runs east 6 foot, 30 off the north", `pipe, from 30 off north, 2 foot off west to 30 off north, 96" off west`},
 		{"the plumber ran a line 30 off the west, straight across", "pipe, 30 off west from 0 off north to 0 off south?"},
-		{"somebody ran a line 30 off the west, straight across", ""}, // of what?
+		{"somebody ran a line 30 off the west, straight across", "pipe, 30 off west from 0 off north to 0 off south? | wire, 30 off west from 0 off north to 0 off south?"}, // of what?
+		{"the 3/4 line runs beside joist 7", "pipe 3/4, on joist 7, full length?"},
+		{"2 pex lines rise in the east wall at 18 and 21 off the south corner", "pipe, on east wall, 18 off south from 0 up to 0 down; pipe, on east wall, 21 off south from 0 up to 0 down?"},
+		{"3 wires together running ew, 20 off north", "wire, 20 off north from 0 off west to 0 off east?"},
+		{"hot n cold come up 30 n 36 from the west on the south wall", "pipe, on south wall, 30 off west from 0 up to 0 down; pipe, on south wall, 36 off west from 0 up to 0 down?"},
+		{"cable sits in the bay between the fourth and fifth strap", "wire, between strap 4 and strap 5, full length"},
+		{"pipes in the joist space 6 to 7", "pipe, between joist 6 and joist 7, full length"},
+		{"heads up wire runs right across at 22 from the north", "wire, 22 off north from 0 off west to 0 off east"},
+		{"wire goes from the north wall out 5 feet then west to the wall", ""}, // 5 feet off what?
 		{"pipe crosses 40 off west near the chimney", "pipe, 40 off west from 0 off north to 0 off south?"},
 		{"plumber moved his line, its 30 off the west now, straight across", ""},
 		{"pipe ate 90 off west, straight across", ""}, // may be a part of the number
@@ -66,6 +74,10 @@ func TestOf(t *testing.T) {
 		{"2x4 strapping 16 oc ew", "straps ew 16 oc, 1-1/2 thick, 3-1/2 wide? | straps ew 16 oc, 3-1/2 thick, 1-1/2 wide?"},
 		{"all the walls are framed at 16s", `studs 16 oc, first 15-1/4" off west on north wall; studs 16 oc, first 15-1/4" off north on east wall; ` +
 			`studs 16 oc, first 15-1/4" off west on south wall; studs 16 oc, first 15-1/4" off north on west wall?`},
+		{"2x6 studs 24 on centre west wall first 23 from north", "studs 24 oc, first 23 off north, 5-1/2 thick, 1-1/2 wide on west wall"},
+		{"joists run n-s, 16 centers, first one off the west is 14 and a half", "joists ns 16 oc, first 14 and a half off west"},
+		{"there are 9 straps 16 apart first at 12 from the north", "straps 16 oc, first 12 off north"},
+		{"joists are on 16s but the last bay by the east wall is only 9", "joists 16 oc + rest?"},
 		{"double joist at 64 off the west", "keep"},
 		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"i put down 9 straps before lunch", ""},
@@ -96,6 +108,10 @@ func TestOf(t *testing.T) {
 		{"ceiling slopes down to a 4 foot knee wall on the north, flat part is at 8", "slope north 8' to 4 foot?"},
 		{"knee wall on the east is 52 high, flat ceiling at 7'6, slope takes up 5 foot", "slope east 7'6 to 52 over 5 foot"},
 		{"kneewall is 4' high", ""},
+		{"north side slopes, 4' at the wall up to 8' flat", "slope north 8' to 4'?"},
+		{"vaulted from 8 at the south wall up to 12 at the north", "slope south 12' to 8'"},
+		{"slope on the west from 8' to 3'6 in 6'", "slope west 8' to 3'6 in over 6'"},
+		{"header hangs down 9 across the opening", "keep"}, {"box out in the northeast corner 12 x 12", "keep"},
 	} {
 		var got []string
 		for _, g := range rough.Of(read.CutLine(c.said, &den)) {

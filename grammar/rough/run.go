@@ -16,6 +16,8 @@ import (
 type run struct {
 	*line
 	what       []string // more than one if that was not said
+	count      int      // how many side by side, 0 if that was not said
+	against    bool     // the way it is said to run is not the way it lies
 	wide       string
 	lies       string // how deep it is, as canonical words
 	on, beside place.Wall
@@ -27,12 +29,14 @@ type run struct {
 }
 
 var (
+	sizedLine = regexp.MustCompile(`Ni*z`)
 	isDeep    = regexp.MustCompile(`NB(?:O?f+|OK|K)|N[oO]+f+|NJ|JN`)
 	deepBare  = regexp.MustCompile(`NB`)
 	onTop     = regexp.MustCompile(`y?tK|tK`)
-	sized     = regexp.MustCompile(`(N)i*S`)
+	sized     = regexp.MustCompile(`(N)i*[Sz]`)
+	hangsLow  = regexp.MustCompile(`[Uj]?(N)jK`)
 	sizedLast = regexp.MustCompile(`S[iP]*(N)i*`)
-	inBay     = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)`)
+	inBay     = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
 	besideOne = regexp.MustCompile(`[LP]+(?:K(N)|(n)K)`)
 	stopShort = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
 	shortBy   = regexp.MustCompile(`E?YO?(W)O?P?(N)`)
@@ -59,8 +63,21 @@ func (l *line) runs() []Guess {
 		return g
 	}
 	r.depth()
-	if m := l.take(sized); m != nil {
-		r.wide = l.said(m[0])
+	if m := hangsLow.FindIndex(r.tags); m != nil { // "drops 2 below the joists": not how deep it is
+		r.use(m[0], m[1])
+		r.doubt = true
+	}
+	if m := sized.FindSubmatchIndex(l.tags); m != nil {
+		it, of := l.items[m[2]], l.items[m[1]-1]
+		l.tags[m[2]] = used
+		if m[1] < len(l.items) && l.tags[m[1]] == 'z' {
+			of = l.items[m[1]]
+		}
+		if it.n > 1 && strings.HasSuffix(of.low, "s") { // "2 pex lines"
+			r.count = it.n
+		} else {
+			r.wide = it.text
+		}
 	}
 	r.supports()
 	if numbered.Match(r.tags) { // in bay 5, at strap 3
@@ -70,9 +87,24 @@ func (l *line) runs() []Guess {
 	if !r.sizes() {
 		return nil
 	}
+	r.doubt = r.doubt || r.count > 1 && r.count != len(r.fars)
+	for i, t := range r.tags {
+		if t == 'C' && r.has("A") || t == 'F' && r.rises {
+			r.tags[i] = used
+		}
+	}
+	if len(r.what) > 1 { // a line of what?
+		var texts []string
+		for _, what := range r.what {
+			other := r
+			other.what = []string{what}
+			texts = append(texts, other.texts()...)
+		}
+		return l.guesses(texts)
+	}
 	texts := r.texts()
-	if len(texts) == 0 {
-		return nil
+	if len(texts) == 0 && r.against {
+		return []Guess{{Keep: true}}
 	}
 	return l.guesses(texts)
 }
@@ -110,7 +142,14 @@ func (r *run) kind() bool {
 			return true
 		}
 	}
-	return false
+	if !r.has("z") {
+		return false
+	}
+	r.what, r.doubt = []string{"pipe", "wire"}, true
+	if sizedLine.Match(r.tags) { // a 3/4 line
+		r.what = r.what[:1]
+	}
+	return true
 }
 
 // kindOf is the kind of a run as the rules read it.
@@ -162,7 +201,7 @@ func (r *run) supports() {
 				kind = one(r.said(i))
 			}
 		}
-		a, b := r.items[m[2]].n, r.items[m[4]].n
+		a, b := r.items[max(m[2], m[6], m[10])].n, r.items[max(m[4], m[8], m[12])].n
 		if kind == "" || a == 0 || b == 0 || max(a, b)-min(a, b) != 1 {
 			return
 		}
@@ -216,7 +255,7 @@ func (r *run) path() {
 	if m := r.take(alongWall); m != nil {
 		r.beside = r.wall(m[0])
 	}
-	r.rises = r.rises || len(r.left('U')) > 0
+	r.rises = r.rises || len(r.left('U')) > 0 && !r.has("AD")
 	for _, p := range []*regexp.Regexp{inWall, bareWall} {
 		if r.on == "" {
 			if m := r.take(p); m != nil {
@@ -249,7 +288,7 @@ func (r *run) sizes() bool {
 		r.doubt = r.doubt || r.size(free[0]) > 4*length.Inch && r.what[0] != "duct run" && whole(r.wide) > 0
 		free = nil
 	}
-	if len(free) == 1 && len(r.fars) == 0 && r.along == "" { // its wall is missing
+	if len(free) == 1 && len(r.fars) == 0 && r.along == "" && r.on == "" && !r.rises { // its wall is missing
 		r.fars = []far{{free[0], r.said(free[0]), ""}}
 		r.tags[free[0]] = used
 		free = nil
@@ -315,7 +354,7 @@ func (r *run) texts() (all []string) {
 	for i, it := range r.items {
 		if it.tag == direction {
 			r.tags[i] = used
-			if (it.text == "ns") != eastWest(r.fars[0].wall) {
+			if r.against = (it.text == "ns") != eastWest(r.fars[0].wall); r.against {
 				return nil
 			}
 		}

@@ -12,11 +12,12 @@ import (
 
 var (
 	wideDeep = regexp.MustCompile(`(N)x(N)`)
-	wideBy   = regexp.MustCompile(`(N)i*I|I(N)`)
+	wideBy   = regexp.MustCompile(`(N)i*[Io]|I(N)`)
 	dropBy   = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
 	deepBy   = regexp.MustCompile(`(N)i*J`)
 	lowAt    = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)
 	flatAt   = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
+	within   = regexp.MustCompile(`NP(N)$`)
 	reaching = regexp.MustCompile(`o(N)`)
 )
 
@@ -24,6 +25,11 @@ var (
 func (l *line) boxing() []Guess {
 	if !l.has("k") || l.has("ZR") || l.changes() || l.has("S") && !slices.ContainsFunc(l.items, func(it item) bool { return it.tag == 'k' && strings.Contains(it.low, "box") }) {
 		return nil
+	}
+	for _, p := range l.Pieces[l.Begin:] {
+		if p.Low == "corner" || p.Low == "around" { // a box round something: no place for that
+			return []Guess{{Keep: true}}
+		}
 	}
 	wide, drop := "", ""
 	if m := wideDeep.FindSubmatchIndex(l.tags); m != nil {
@@ -62,13 +68,13 @@ func (l *line) boxing() []Guess {
 			l.tags[i] = used
 		}
 	}
-	if free := l.left(length_); len(free) > 0 || wide == "" && drop == "" {
+	if len(l.left(length_)) > 0 || wide == "" && drop == "" {
 		return nil
 	}
-	head := strings.TrimSpace("bulkhead " + wide + " x " + drop)
 	if wide == "" || drop == "" {
-		return nil
+		return []Guess{{Keep: true}}
 	}
+	head := "bulkhead " + wide + " x " + drop
 	switch {
 	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == eastWest(fars[0].wall)):
 		return l.guesses([]string{head + ", " + fars[0].String()})
@@ -113,7 +119,15 @@ func (l *line) slopes() []Guess {
 	if !l.has("lw") || l.has("SZRKk") || l.changes() {
 		return nil
 	}
+	if falls := l.falls(); falls != "" { // "vaulted from 8 at the south wall up to 12 at the north"
+		_, slope, _ := strings.Cut(falls, ", ")
+		l.settle("lwhCTxHF")
+		return l.guesses([]string{slope})
+	}
 	over, low, high := "", "", ""
+	if m := l.take(within); m != nil {
+		over = l.said(m[0])
+	}
 	if m := l.take(reaching); m != nil {
 		over = l.said(m[0])
 	}
@@ -133,7 +147,10 @@ func (l *line) slopes() []Guess {
 	}
 	free := l.left(length_)
 	switch {
-	case low == "" && high == "" && len(free) == 2 && l.has("TO"):
+	case low == "" && high == "" && (len(free) == 2 || len(free) == 3 && over == "") && l.has("TO"):
+		if len(free) == 3 { // "in 6'"
+			over = l.said(free[2])
+		}
 		if high, low = l.said(free[0]), l.said(free[1]); l.length(high) < l.length(low) {
 			return nil // up to where?
 		}
@@ -149,17 +166,13 @@ func (l *line) slopes() []Guess {
 	for _, i := range free {
 		l.tags[i] = used
 	}
-	if high != "" && l.length(high) <= 20*length.Inch && l.length(low) > 20*length.Inch && whole(high) > 0 { // 8 beside 4 foot
-		high += "'"
+	if l.length(low) > 20*length.Inch {
+		high = l.feet(high) // 8 beside 4 foot
 	}
 	if low == "" || high == "" || l.length(low) >= l.length(high) || len(l.left(wall)) > 0 {
 		return nil
 	}
-	for i, t := range l.tags {
-		if strings.IndexByte("lwhCTxHF", t) >= 0 {
-			l.tags[i] = used
-		}
-	}
+	l.settle("lwhCTxHF")
 	tail := high + " to " + low
 	if over != "" {
 		tail += " over " + over

@@ -35,11 +35,11 @@ B: behind, back, back of, above, in behind, recessed, set back, up off, inside o
 f: face, the face, board, the board, boards, drywall, rock, face of the studs, face of the board, face of studs, stud face, front, surface, studs face
 J: deep, depth
 j: down, drop, drops, dropped, dropping, a drop of, hang,  hangs, hanging, hangs down, drops down, comes down, come down, below, under, lower, lower than, lower from, underneath
-H: high, tall, height, headroom, clear
+H: high, tall, height, ht, hgt, head height, headroom, clear
 I: wide, width, across the bottom, sticks out, out from the wall
 q: thick
 T: to, till, until, through to, thru to, over to, up to, and on to
-L: along, parallel to, parallel with, follows, following, hugs, hugging, stapled to, tacked to, clipped to, strapped to, tied to, fastened to, along the back of, alongside, beside, next to, down the side of, on the side of, on the back of, on back of, run along, tight to, against
+L: along, along the side of, along side of, tucked along, beside of, parallel to, parallel with, follows, following, hugs, hugging, stapled to, tacked to, clipped to, strapped to, tied to, fastened to, along the back of, alongside, beside, next to, down the side of, on the side of, on the back of, on back of, run along, tight to, against
 Q: between, in between
 b: bay, bays, cavity, space
 M: middle, centre, center, the middle, centred, centered, down the middle, down the centre, down the center, across the middle, in the middle, middle of, centre of, center of, centreline, centerline, dead centre, dead center
@@ -57,15 +57,15 @@ c: two, both, three, pair, pair of, couple, couple of, twin
 a: all walls, all the walls, every wall, all four walls, all 4 walls, all round, all around, all the way round, all the way around, everywhere, throughout, the whole room round, each wall, whole house
 d: double, doubled, doubled up, sistered, tripled, triple, two ply
 m: missing, no, skipped, left out, gone, without
-k: bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, bulkhd, downstand
-l: slope, slopes, sloped, sloping, slants, rakes, angles, pitched, slope ceiling, sloped ceiling, rake, pitches
+k: boxed, header, bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, bulkhd, downstand
+l: vaulted, vault, cathedral, cathedral ceiling, slope, slopes, sloped, sloping, slants, rakes, angles, pitched, slope ceiling, sloped ceiling, rake, pitches
 w: kneewall, kneewalls, knee wall, knee walls, knee-wall, knee-walls, short wall, pony wall, low side, low wall, low end
 h: flat, flat part, flat ceiling, flat section, peak, ridge, high side, high end, high point, top
 s: same
 y: long, length
 t: on top, on top of
 p: plus, and a, with a, jog, bump out, bumpout, bump-out, less, minus, notch
--: scratch that, make it, make that, open to it, open to, next door, next door to
+-: heads up, up here, up there, up top, up above, up in the ceiling, up in, what's up, whats up, scratch that, make it, make that, open to it, open to, next door, next door to
 i: inch, inches, in., dia, diameter, round, od, pipe size
 `) {
 		tag, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
@@ -92,7 +92,8 @@ var services = func() map[string]string {
 	for row := range strings.Lines(`
 pipe: stack, main stack, soil stack, vent stack, drain stack, plumbing stack, waste stack, soil pipe, vent pipe, vent line, plumbing vent, drain line, waste line, waste pipe, waste, sewer, sewer pipe, sewer line, coppers, copper lines, copper pipes, hot and cold, hot n cold, hot & cold, hots and colds, hot and cold lines, water main, main water line, waterline, waterlines, supply lines, supply pipe, water supply, pvc, pvc pipe, abs pipe, abs, cast iron, shower riser, water riser, downpipe, downspout, rad pipes, rad pipe, heating pipes, hot line, cold line, sprinkler line, sprinkler pipe, cold water, hot water
 wire: home run, homerun, home runs, feed, feeder, feeds, bx, bx cable, mc, mc cable, armoured cable, armored cable, loomex, romex cable, coax, coax cable, cat6, cat5, cat 6, cat 5, ethernet cable, ethernet, speaker wire, switch leg, knob and tube, knob n tube, knob & tube, k&t, stat wire, thermostat wire, electrical, electric line, power line, power feed, hot wire, live wire, dryer line, range line, range cable, branch circuit, wires, cables
-gas: gas riser
+gas: gas riser, black pipe, black iron
+conduit: emt, emt conduit, rigid, rigid conduit, pvc conduit, flex conduit
 duct run: duct, ducts, ductwork, round pipe, supply trunk, trunk, trunk line, return trunk, heat run, heat pipe, flex duct, flex, dryer duct, dryer vent, bath fan duct
 `) {
 		what, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
@@ -117,7 +118,7 @@ var upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain 
 
 // idle are words that change nothing here.
 var idle = func() map[string]bool {
-	all := lex.Set(strings.Fields(`heads-up heads careful fyi btw guys folks fellas team dude man bud boss hey yo hi ok okay alright morning so well now then just also and but the a an its it's it is are was were be been
+	all := lex.Set(strings.Fields(`steel metal wood spruce wooden bout goin runnin comin an u ya number no. heads-up heads careful fyi btw guys folks fellas team dude man bud boss hey yo hi ok okay alright morning so well now then just also and but the a an its it's it is are was were be been
 		there's theres there this that these those here we i he she they you his her my our their your us them we've i've they've he's she's got get gets has have had put puts ran run strung pulled
 		says said tells told noted note looks like seems guess think know knows sits sit sitting lies lie lays lay laying located location went goes go going came come comes new old existing main other
 		one ones some any all of for with in on at up side sides end ends corner corners wall walls edge spot place room please pls thanks thx today yesterday tonight earlier morning afternoon lunch
