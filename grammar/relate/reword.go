@@ -20,6 +20,7 @@ var (
 		`(?:only )?(\d{1,4})(?: of (?:them|those))?(?:,? not (\d{1,4}))?(?: (?:they brought|they sent|that came|came|delivered|on the truck))?$`)
 	takeOff = pattern.Compile(`(?i)^(delete|remove|erase|scrap|kill|take|take (?:out|off)|cancel|get rid of|lose)(?: the)?(?: note of| that)?(?: the)? (.+?)( off (?:the )?list)?(?: please| pls)?$`)
 	entryNo = pattern.Compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
+	leadIn  = pattern.Compile(`(?i)^(?:(?:can|could|would|will) (?:u|you|ya|somebody|someone|we|i) (?:please |pls )?(?:log|note|record|write down|jot down|put down|mark down)(?: down)?(?: that)? |for the (?:record|log),? )`)
 	firstIs = pattern.Compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = pattern.Compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
 )
@@ -32,6 +33,13 @@ func Reword(text string, c *grammar.Context) string {
 	}
 	text = hair(c, text)
 	head, rest := RoomBefore(text, c)
+	if m := leadIn.FindStringSubmatch(rest); m != nil { // what is asked for is to note the rest
+		if rest = strings.TrimRight(rest[len(m[0]):], "?. "); strings.ContainsAny(rest, "0123456789") {
+			text = head + rest
+		} else {
+			return head + "note " + rest
+		}
+	}
 	if m := brought.FindStringSubmatch(rest); m != nil {
 		if m[2] != "" {
 			return head + m[1] + " not " + m[2]

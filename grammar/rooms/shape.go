@@ -20,7 +20,7 @@ import (
 )
 
 // Slope: `slope north 8' to 4' over 5'`: the ceiling comes down to Wall from High to Low, over a distance
-// Over in plan. Over zero means from wall to wall.
+// Over in plan. Over zero means from wall to wall, High zero that its top was not said.
 type Slope struct {
 	Wall            place.Wall
 	High, Low, Over length.Said
@@ -46,13 +46,20 @@ type slopeSyntax struct {
 
 type slopeSides struct {
 	Wall places.NeedWall     `parser:"('to' | 'down')* @@"`
-	High numbers.NeedAmong   `parser:"'off'? @@"`
+	High *numbers.NeedAmong  `parser:"( (?! 'to') 'off'? @@ )?"`
 	Low  numbers.NeedAmong   `parser:"('to' | 'down')* @@"`
 	Over *numbers.NeedLength `parser:"( ('over' | 'in') @@ )?"`
+	Top  *numbers.NeedLength `parser:"( 'high' @@ )?"` // the answer to how high it is
 }
 
 func (s *slopeSides) slope(l *read.Source) Slope {
-	e := Slope{Wall: s.Wall.Wall, High: numbers.Said(l, &s.High.Number, numbers.RoomHeight), Low: numbers.Said(l, &s.Low.Number, lowEdge)}
+	e := Slope{Wall: s.Wall.Wall, Low: numbers.Said(l, &s.Low.Number, lowEdge)}
+	switch {
+	case s.High != nil:
+		e.High = numbers.Said(l, &s.High.Number, numbers.RoomHeight)
+	case s.Top != nil:
+		e.High = numbers.Said(l, &s.Top.Number, numbers.RoomHeight)
+	}
 	if s.Over != nil {
 		e.Over = numbers.Said(l, &s.Over.Number, numbers.RoomSide)
 	}

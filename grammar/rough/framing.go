@@ -38,9 +38,11 @@ var (
 	toFirst   = regexp.MustCompile(`(N)i*(?:[o]*O(W))?T1`)
 	eachAt    = regexp.MustCompile(`K?(N)P(N)`)
 	offWall   = regexp.MustCompile(`O(W)`)
-	atUsual   = regexp.MustCompile(`P(N)|[KDVxA_](N)|^(N)`)
+	startWall = regexp.MustCompile(`1(W)`)
+	atUsual   = regexp.MustCompile(`P(N)|[KDVxAM_](N)|^(N)`)
 	stopping  = regexp.MustCompile(`^K(N)[EY]+[PO]*(N)?i*[YO]*(W)?(?:[PO]*(N))?`)
-	nowAt     = regexp.MustCompile(`^K(N)(?:P+N)?P+(N)$`)
+	nowAt     = regexp.MustCompile(`^K(N)(?:P+N)?P+(N)[^N]*$`)
+	tightTo   = regexp.MustCompile(`1K?[PV]*L(W)`)
 	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
 )
 
@@ -112,8 +114,8 @@ func (f *framing) kind() bool {
 
 // single is one support where it is, or where it stops.
 func (f *framing) single() []Guess {
-	if m := nowAt.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 0 && (m[1]-m[0] < 6 || f.changes()) { // "strap 6 isnt at 80 its at 81 1/2"
-		f.use(m[0], m[1])
+	if m := nowAt.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 0 && (m[1]-m[0] < 6 && m[1] == len(f.tags) || f.changes()) { // "strap 6 isnt at 80 its at 81 1/2"
+		f.use(m[0], m[5])
 		f.doubt = true
 		return f.guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.items[m[2]].n, f.said(m[4]))})
 	}
@@ -162,6 +164,10 @@ func (f *framing) even() {
 	if m := f.take(firstOff); m != nil {
 		f.from, f.first = string(f.wall(m[0])), f.said(m[1])
 	}
+	if m := f.take(tightTo); m != nil { // its middle is half its face off
+		_, wide := place.SupportKind(f.what).Usual()
+		f.from, f.first, f.doubt = string(f.wall(m[0])), length.Canon(wide/2), true
+	}
 	for _, p := range []*regexp.Regexp{toFirst, firstAt} {
 		if m := p.FindSubmatchIndex(f.tags); m != nil && f.first == "" && !(m[3] < len(f.tags) && f.tags[m[3]] == 'g') {
 			f.use(m[0], m[1])
@@ -169,6 +175,9 @@ func (f *framing) even() {
 				f.from = string(f.wall(m[4]))
 			}
 		}
+	}
+	if m := f.take(startWall); m != nil { // "starting from the west": how far off it is asked
+		f.from, f.starts = string(f.wall(m[0])), false
 	}
 	if m := f.take(centres); m != nil {
 		f.space = f.said(max(m[0], m[1]))

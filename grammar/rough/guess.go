@@ -65,7 +65,7 @@ func (l *line) guesses(texts []string) []Guess {
 }
 
 // changing are words that negate a line, or change what was said before.
-var changing = lex.Set(strings.Fields("not isnt isn't wasnt wasn't moved moving move instead wrong should shouldnt shouldn't cancel cancelled abandoned removed capped rerouted relocated changed sorry correction oops except unless until nobody never without almost swap delete scratch")...)
+var changing = lex.Set(strings.Fields("not isnt isn't wasnt wasn't moved moving move instead wrong should shouldnt shouldn't cancel cancelled abandoned removed capped rerouted relocated changed sorry correction oops except unless until never without almost swap delete scratch")...)
 
 // changes reports whether a line negates or changes something, other than by the words given.
 func (l *line) changes(but ...string) bool {

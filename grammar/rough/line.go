@@ -36,7 +36,8 @@ type line struct {
 
 // gauge is what is said of a cable by its wires: 14-2, 12/2; with a space only before the words of cabled.
 var (
-	gauge  = regexp.MustCompile(`^1[0248][-/ ][23]\b`)
+	gauge  = regexp.MustCompile(`^(1[0248][-/ ][23])(?:$|[\s,;])`)
+	sizes  = lex.Set("x", "by", "off", "from", "in", "inch", "out", "up", "oc", "wide", "high", "long", "first", "at", "is", "north", "south", "east", "west")
 	cabled = lex.Set("straight", "romex", "wire", "cable", "runs", "running", "goes", "stapled", "feed", "feeds", "across")
 )
 
@@ -100,8 +101,11 @@ func (l *line) item(i int, typed map[int]int) (item, int) {
 	}
 	said := func(n int) string { return lex.Lower(l.Read[p.Start:l.Pieces[i+n-1].End]) }
 	sym, n := l.PhraseAt(i, tags)
-	if m := gauge.FindString(l.Read[p.Start:]); m != "" && (m[2] != ' ' || i+2 < len(l.Pieces) && cabled[l.Pieces[i+2].Low]) {
-		return item{tag: service, text: "wire", low: m}, len(lex.Pieces(m))
+	if m := gauge.FindStringSubmatch(l.Read[p.Start:]); m != nil && (i == 0 || !sizes[l.Pieces[i-1].Low]) {
+		k := i + len(lex.Pieces(m[1]))
+		if m[1][2] != ' ' && (k >= len(l.Pieces) || !sizes[l.Pieces[k].Low]) || k < len(l.Pieces) && cabled[l.Pieces[k].Low] {
+			return item{tag: service, text: "wire", low: m[1]}, k - i
+		}
 	}
 	at, token := typed[p.Start]
 	if (token && l.Tokens[at].Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
@@ -289,7 +293,7 @@ func (l *line) misheard() bool {
 		}
 		switch near := before == length_ || after == length_; {
 		case near && tag(i) != length_ && tag(i) != 'c' && (tag(i) == '?' || lex.Numeral(l.items[i].low)),
-			near && tag(i) == 'T' && l.items[i].low == "to" && !(after == length_ && strings.IndexByte("WVNKFjl", before) >= 0) && !(before == length_ && strings.IndexByte("CHW1", after) >= 0),
+			near && tag(i) == 'T' && l.items[i].low == "to" && !(after == length_ && strings.IndexByte("WVNKFjlU", before) >= 0) && !(before == length_ && strings.IndexByte("CHW1.", after) >= 0),
 			tag(i) == length_ && l.items[i].sep == '&' && i > 0 && strings.HasSuffix(l.items[i-1].low, "one"): // "first one and 90"
 			return true
 		}

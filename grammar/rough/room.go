@@ -76,7 +76,15 @@ func (l *line) height() []Guess {
 		return nil
 	}
 	m := l.take(tall)
-	if m == nil || len(l.left(length_)) > 0 {
+	if m == nil {
+		return nil
+	}
+	if other := l.left(length_); len(other) == 1 { // at another spot
+		l.tags[other[0]], l.rest = used, true
+		all := l.guesses([]string{"ceiling height " + l.said(max(m[0], m[1])), "ceiling height " + l.said(other[0])})
+		all[0].Asks = "which is the height to go by? Both are kept as said"
+		return all
+	} else if len(other) > 0 {
 		return nil
 	}
 	return l.guesses([]string{"ceiling height " + l.said(max(m[0], m[1]))})

@@ -64,7 +64,9 @@ func TestOf(t *testing.T) {
 		{"pipe crosses 40 off west near the chimney", "pipe, 40 off west from 0 off north to 0 off south?"},
 		{"plumber moved his line, its 30 off the west now, straight across", ""},
 		{"pipe ate 90 off west, straight across", ""}, // may be a part of the number
+		{"there's a 14-2 the whole length of the room 2 foot off the north", "wire, 2 foot off north from 0 off west to 0 off east"},
 		// Framing.
+		{"straps ew 16 oc, first 14-3/8 off north", "straps ew 16 oc, first 14-3/8 off north"}, // no cable
 		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc, first 14 1/2 off north"},
 		{"joists 24 apart running north south", "joists ns 24 oc"},
 		{"strap 6 isnt at 80 its at 81 1/2", "strap 6 at 81 1/2?"},
@@ -78,6 +80,9 @@ func TestOf(t *testing.T) {
 		{"joists run n-s, 16 centers, first one off the west is 14 and a half", "joists ns 16 oc, first 14 and a half off west"},
 		{"there are 9 straps 16 apart first at 12 from the north", "straps 16 oc, first 12 off north"},
 		{"joists are on 16s but the last bay by the east wall is only 9", "joists 16 oc + rest?"},
+		{"1x3 straps at 16s starting from the west", "straps ns 16 oc, 3/4 thick, 2-1/2 wide"}, // where the first is is asked
+		{"first strap tight to the north wall, next one centred 16 off that and so on", `straps 16 oc, first 1-1/4" off north?`},
+		{"strap 6 isnt at 80 its at 81 1/2, had to dodge a bracket", "strap 6 at 81 1/2?"},
 		{"double joist at 64 off the west", "keep"},
 		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"i put down 9 straps before lunch", ""},
@@ -87,7 +92,7 @@ func TestOf(t *testing.T) {
 		{"unit three bath 5' x 8'", "room unit 3 bath 5' x 8'"},
 		{"bed one 10'4 by 12'2, ceiling's at 8'", "room bed 1, 10'4 x 12'2 high 8'"},
 		{"first room is the bathroom its 8 by 5", "room bathroom 8 x 5"},
-		{"kitchens 12-4 x 11-2", ""}, {"den 12-4 x 11-2", "room den 12-4 x 11-2"},
+		{"den 10-2 x 12-3", "room den 10-2 x 12-3"}, {"kitchens 12-4 x 11-2", ""}, {"den 12-4 x 11-2", "room den 12-4 x 11-2"},
 		{"bath's next to it, 8' x 5'", "room bath 8' x 5'"}, {"laundry to 10 x 8", ""},
 		{"hall 3'6 wide 19' long, runs north-south", "room hall 3'6 x 19'"},
 		{"hall 3'6 wide 19' long", "room hall 19' x 3'6? | room hall 3'6 x 19'?"},
@@ -98,16 +103,22 @@ func TestOf(t *testing.T) {
 		{"back bedroom 10' x 12' with a 2' x 4' closet bump out", "room back bedroom 10' x 12' + rest?"},
 		{"rec 12'11 x 24', laundry 7'9x8'6", ""}, // two
 		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
+		{"ceiling height 97 at the door, 96 1/2 in the far corner", "ceiling height 97 + rest? | ceiling height 96 1/2 + rest?"},
 		// Shapes.
 		{"trunk is boxed in on the south side, 20 wide 12 deep", "bulkhead 20 x 12 along south"},
 		{"beam runs north south 6 foot off the west wall, 8 wide and drops 10", "bulkhead 8 x 10, 6 foot off west"},
 		{"soffit on the north wall, 14 deep, drops 12", "bulkhead 14 x 12 along north"},
 		{"beam down the middle, 8 wide 10 drop, east west", `bulkhead 8 x 10, 68" off north?`},
+		{"beam boxed in north to south, 16 wide drops 10, its west side is 9'2 off the west wall", "bulkhead 16 x 10, 9'2 off west"},
 		{"soffit 12 x 14 east west", "bulkhead 12 x 14 along north? | bulkhead 12 x 14 along south?"},
 		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
 		{"ceiling slopes down to a 4 foot knee wall on the north, flat part is at 8", "slope north 8' to 4 foot?"},
 		{"knee wall on the east is 52 high, flat ceiling at 7'6, slope takes up 5 foot", "slope east 7'6 to 52 over 5 foot"},
 		{"kneewall is 4' high", ""},
+		{"ceiling comes down to 5 foot on the east over the last 4 feet", "slope east to 5 foot over 4 feet"}, // its top is that of the room
+		{"knee wall on the west is 42 high, slope takes up 5 foot", "slope west to 42 over 5 foot"},
+		{"theres a drop of 10 inches, 2 foot wide, all along the south wall", "bulkhead 2 foot x 10 inches along south?"},
+		{"door is 36 wide 20 down from the corner", ""},
 		{"north side slopes, 4' at the wall up to 8' flat", "slope north 8' to 4'?"},
 		{"vaulted from 8 at the south wall up to 12 at the north", "slope south 12' to 8'"},
 		{"slope on the west from 8' to 3'6 in 6'", "slope west 8' to 3'6 in over 6'"},

@@ -11,23 +11,25 @@ import (
 )
 
 var (
-	wideDeep = regexp.MustCompile(`(N)x(N)`)
-	wideBy   = regexp.MustCompile(`(N)i*[Io]|I(N)`)
-	dropBy   = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
-	deepBy   = regexp.MustCompile(`(N)i*J`)
-	lowAt    = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)
-	flatAt   = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
-	within   = regexp.MustCompile(`NP(N)$`)
-	reaching = regexp.MustCompile(`o(N)`)
+	wideDeep  = regexp.MustCompile(`(N)x(N)`)
+	wideBy    = regexp.MustCompile(`(N)i*[Io]|I(N)`)
+	dropBy    = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
+	deepBy    = regexp.MustCompile(`(N)i*J`)
+	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)
+	flatAt    = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
+	comesDown = regexp.MustCompile(`[UjVl]T(?:N|_)`)
+	within    = regexp.MustCompile(`NP(N)$`)
+	reaching  = regexp.MustCompile(`o2?(N)`)
 )
 
 // boxing is a bulkhead, or a beam: how wide, how far down, and along which wall or how far off one.
 func (l *line) boxing() []Guess {
-	if !l.has("k") || l.has("ZR") || l.changes() || l.has("S") && !slices.ContainsFunc(l.items, func(it item) bool { return it.tag == 'k' && strings.Contains(it.low, "box") }) {
+	if !l.has("k") && !(l.has("I") && l.has("j") && !l.has("SKCl")) || l.has("ZR") || l.changes() || l.has("S") && !slices.ContainsFunc(l.items, func(it item) bool { return it.tag == 'k' && strings.Contains(it.low, "box") }) {
 		return nil
 	}
+	boxed := l.has("k")
 	for _, p := range l.Pieces[l.Begin:] {
-		if p.Low == "corner" || p.Low == "around" { // a box round something: no place for that
+		if boxed && (p.Low == "corner" || p.Low == "around") { // a box round something: no place for that
 			return []Guess{{Keep: true}}
 		}
 	}
@@ -71,10 +73,17 @@ func (l *line) boxing() []Guess {
 	if len(l.left(length_)) > 0 || wide == "" && drop == "" {
 		return nil
 	}
-	if wide == "" || drop == "" {
+	switch {
+	case (wide == "" || drop == "") && boxed:
 		return []Guess{{Keep: true}}
+	case wide == "" || drop == "" || !boxed && (on == "" || l.lost() > 0):
+		return nil
 	}
+	l.doubt = l.doubt || !boxed
 	head := "bulkhead " + wide + " x " + drop
+	if len(fars) == 1 && on == fars[0].wall { // "its west side is 9'2 off the west wall"
+		on = ""
+	}
 	switch {
 	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == eastWest(fars[0].wall)):
 		return l.guesses([]string{head + ", " + fars[0].String()})
@@ -116,7 +125,7 @@ func (l *line) midway(head, wide, run string) []Guess {
 
 // slopes is a ceiling that comes down to a wall: from its height where it is flat to that of the knee wall.
 func (l *line) slopes() []Guess {
-	if !l.has("lw") || l.has("SZRKk") || l.changes() {
+	if !l.has("lw") && !(l.has("C") && comesDown.Match(l.tags)) || l.has("SZRKk") || l.changes() {
 		return nil
 	}
 	if falls := l.falls(); falls != "" { // "vaulted from 8 at the south wall up to 12 at the north"
@@ -160,6 +169,8 @@ func (l *line) slopes() []Guess {
 		over = l.said(free[0])
 	case low == "" && high != "" && len(free) == 1:
 		low = l.said(free[0])
+	case low == "" && high == "" && len(free) == 1 && (on != "" && over != "" || comesDown.Match(l.tags)): // its top is asked for
+		low = l.said(free[0])
 	case len(free) > 0:
 		return nil
 	}
@@ -169,11 +180,11 @@ func (l *line) slopes() []Guess {
 	if l.length(low) > 20*length.Inch {
 		high = l.feet(high) // 8 beside 4 foot
 	}
-	if low == "" || high == "" || l.length(low) >= l.length(high) || len(l.left(wall)) > 0 {
+	if low == "" || high != "" && l.length(low) >= l.length(high) || high == "" && on == "" || len(l.left(wall)) > 0 {
 		return nil
 	}
 	l.settle("lwhCTxHF")
-	tail := high + " to " + low
+	tail := strings.TrimSpace(high + " to " + low)
 	if over != "" {
 		tail += " over " + over
 	}

@@ -31,7 +31,7 @@ U: up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top t
 A: across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
 E: stops, stop, stopped, stopping, ends, end at, dies, quits, finishes, ending
 Y: short, shy, short of, shy of, before
-B: behind, back, back of, above, in behind, recessed, set back, up off, inside of
+B: up from the bottom of, up from bottom of, up from the underside of, above the bottom of, behind, back, back of, above, in behind, recessed, set back, up off, inside of
 f: face, the face, board, the board, boards, drywall, rock, face of the studs, face of the board, face of studs, stud face, front, surface, studs face
 J: deep, depth
 j: down, drop, drops, dropped, dropping, a drop of, hang,  hangs, hanging, hangs down, drops down, comes down, come down, below, under, lower, lower than, lower from, underneath

@@ -32,6 +32,13 @@ func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
 		return *stop
 	}
 	ew, ns := c.Room.Shell().Framing()
+	if v, _ := c.Room.Said(); e.High.L == 0 && v.High == 0 {
+		r := answer.Ask("how high is the ceiling where it is flat? e.g. `96`", c.LineOf(e).String())
+		r.Ask.Lead = "high"
+		return r
+	} else if e.High.L == 0 {
+		e.High = length.Said{L: v.High}
+	}
 	b, stop := slopeBody(c, c.Room.Name, e, ew, ns)
 	if stop != nil {
 		return *stop
