@@ -24,6 +24,7 @@ type Clause struct {
 	Plural bool
 	Label  string
 	Called bool   // the label is what stands before its kind
+	By     string // the opening that it is near
 	Number string // its name: 3 of "number 3 can"
 	Wide   string
 	High   string // the other side of it
@@ -70,6 +71,7 @@ type Said struct {
 	Bare    bool     // a distance stands before its wall without "off"
 	Close   bool     // numbers of a list stand right behind each other
 	Shares  bool     // "both", "all": what is said of one is said of the others
+	Others  bool     // "the other" one is told apart
 	Led     bool     // a place was said before any thing
 	Beside  string   // the wall that it is along
 	Label   string   // words before a thing that no thing took
@@ -85,7 +87,7 @@ func Read(text string, c Context) *Said {
 	f := &frame{line: l, cur: new(Clause)}
 	f.Clauses = []*Clause{f.cur}
 	f.gridded = slices.ContainsFunc(l.items, func(it item) bool { return it.is == row || it.is == apart || it.is == evenly || it.low == "grid" })
-	f.others = slices.ContainsFunc(l.items, func(it item) bool { return it.is == one && it.low != "one" })
+	f.Others = slices.ContainsFunc(l.items, func(it item) bool { return it.is == one && it.low != "one" })
 	for i := range l.items {
 		if !f.item(i) {
 			return nil

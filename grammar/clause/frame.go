@@ -19,7 +19,6 @@ type frame struct {
 	about          string // the opening or thing that was named last
 	ref            []Ref
 	gridded        bool    // it has words for rows
-	others         bool    // "the other" one is told apart
 	mixed          bool    // a number of a list may be in feet or in inches
 	led            *Clause // what was said before any kind
 	wallBefore     string
@@ -90,7 +89,7 @@ func (f *frame) item(i int) bool {
 			return false
 		}
 	case up, of, down, gang, wide, deep, by, off:
-		if it.is == up && next.is == on { // "up in the lid"
+		if it.is == up && next.is == on || it.is == down && next.is == mid { // "up in the lid"
 			return true
 		}
 		l.Strays = append(l.Strays, it.low)
@@ -134,7 +133,7 @@ func (f *frame) item(i int) bool {
 			f.cur.Dists = append(f.cur.Dists, f.cur.Dists[n-2])
 			return true
 		}
-		if it.low == "pair" || it.low == "couple" {
+		if it.low == "pair" || it.low == "couple" || it.low == "twin" {
 			f.count = 2
 			return true
 		}
@@ -155,7 +154,7 @@ func (f *frame) kind(i int) {
 	l := f.line
 	it := l.items[i]
 	l.use(i)
-	if l.at(l.next(i)).is == kind && l.next(i) == i+1 { // "fan box" is a box
+	if l.at(l.next(i)).is == kind && l.next(i) == i+1 && !it.plural { // "fan box" is a box
 		f.label = strings.TrimSpace(f.label + " " + it.low)
 		return
 	}
@@ -259,6 +258,10 @@ func (f *frame) middle(i int) bool {
 			f.cur.Steps = append(f.cur.Steps, Step{Along: axis})
 		}
 		return ok
+	case to.is == near && (upright[to.low] || to.low == "on") && (l.at(l.next(k)).is == kind || l.at(l.next(k)).is == named): // in line with it
+		l.use(k, l.next(k))
+		f.cur.Refs = append(f.cur.Refs, Ref{"0 left", l.at(l.next(k)).text})
+		return true
 	case to.is == along:
 		l.use(k)
 		f.cur.Steps = append(f.cur.Steps, Step{Along: to.text})
@@ -391,6 +394,7 @@ func (f *frame) name(i, end int, said string) {
 		f.line.use(k)
 		if it := f.line.items[k]; it.is == kind || it.is == named {
 			f.about = it.text
+			f.cur.By = it.text
 		}
 	}
 	switch {

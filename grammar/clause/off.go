@@ -110,6 +110,7 @@ func (f *frame) each(i, j int) bool {
 		return f.off(i, j)
 	}
 	sided := false
+	f.cur.Corner = f.cur.Corner || l.at(l.next(j)).is == corner
 	for k := l.next(j); k < len(l.items); k = l.next(k) {
 		switch l.at(k).is {
 		case wallish, corner, way, end, of:
@@ -118,6 +119,9 @@ func (f *frame) each(i, j int) bool {
 			continue
 		}
 		break
+	}
+	if f.cur.Each != "" {
+		return false
 	}
 	f.cur.Each = l.at(i).text
 	f.cur.Ends = f.cur.Ends || sided

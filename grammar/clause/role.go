@@ -74,14 +74,33 @@ func (f *frame) number(i int) (ok bool) {
 		f.rowsOf(i, j)
 		return true
 	case to.is == gang || to.is == kind && strings.HasPrefix(to.low, "gang"):
-		if to.is == gang {
+		if k := l.next(j); to.is == gang && l.at(k).is != kind && l.at(l.next(k)).is != kind { // it is one
+			l.items[j] = item{is: kind, text: "box", low: "gang"}
+		} else if to.is == gang {
 			l.use(j)
 		}
 		f.label = gangs[n.n] + " gang"
 		return gangs[n.n] != ""
-	case to.is == apart, before.is == apart && to.is != off, before.is == every && (before.low == "every" || before.low == "each") && to.is != up && to.is != off:
+	case to.is == apart, before.is == apart && to.is != off, before.low == "every" && to.is != up && to.is != off && !f.listed(j):
 		l.use(j, h)
 		f.cur.Steps = append(f.cur.Steps, f.step(n.text, i, j))
+		return true
+	case to.is == near && to.low == "between" && (l.at(l.next(j)).is == pronoun || l.at(l.next(j)).is == every): // "8 foot between them"
+		l.use(j, l.next(j))
+		f.cur.Steps = append(f.cur.Steps, Step{Far: n.text})
+		return true
+	case f.gridded && n.n > 0 && n.n < 13 && to.low == "across" && f.cur.Per == 0: // "3 across 2 down"
+		l.use(j)
+		f.cur.Per = n.n
+		return true
+	case f.gridded && n.n > 0 && n.n < 13 && to.is == down && f.cur.Per > 0 && f.cur.Rows == 0:
+		l.use(j)
+		f.cur.Rows = n.n
+		f.cur.Steps = append(f.cur.Steps, Step{Along: "ew"})
+		return true
+	case to.is == near && to.low == "above" && l.at(l.next(j)).is == floor:
+		l.use(j, l.next(j))
+		f.up(i, n.text+" up")
 		return true
 	case to.is == one && to.low == "other" && len(f.cur.Steps) == 1: // "5 foot apart one way and 4 the other"
 		l.use(j)
@@ -140,6 +159,11 @@ func (f *frame) number(i int) (ok bool) {
 			return false
 		}
 		return true
+	case to.is == corner && (before.is == every || n.spelt) && (n.n == 4 || n.n == 2): // "all four corners"
+		f.cur.Corner = f.cur.Corner || n.n == 4
+		return n.n == 4
+	case to.is == wall && n.spelt: // "the two north corners"
+		return false
 	case to.is == kind && n.n > 0 && to.plural && f.count == 0:
 		f.count = n.n
 		return true
@@ -183,7 +207,7 @@ func (f *frame) number(i int) (ok bool) {
 		l.use(h)
 		f.add(Dist{n.text + " off " + before.text, before.text, n.text, false}, i)
 		return true
-	case (before.is == on && before.low != "in" && before.low != "on" || before.is == every) && f.cur.On != "ceiling" && len(f.cur.Ups) == 0:
+	case (before.is == on && before.low != "in" && before.low != "on" || before.is == every) && f.cur.On != "ceiling" && len(f.cur.Ups) == 0 && !(to.is == and && f.listed(j)):
 		f.up(i, n.text+" up") // "all at 16"
 		f.Loose = true
 		return true
@@ -203,7 +227,7 @@ func (f *frame) runsOn(i int) bool {
 	if f.at(k).is == and {
 		k--
 	}
-	return f.at(k).low == "one" && f.at(k-1).is != start && (f.at(i).spelt || !f.others)
+	return f.at(k).low == "one" && f.at(k-1).is != start && (f.at(i).spelt || !f.Others)
 }
 
 // listed reports whether a number follows the comma at j, in a list.

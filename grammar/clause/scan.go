@@ -96,7 +96,7 @@ func (l *line) sort(r *lex.Reader, i int) (it item, n, stop int) {
 				it.n = lex.Counts[lex.Lower(it.text)]
 			}
 			return it, 1, at
-		} else if p.Word() && lex.Numeral(p.Low) {
+		} else if p.Kind == '0' || p.Word() && lex.Numeral(p.Low) {
 			return item{is: about, low: "?"}, 1, 0 // one number, or two?
 		}
 	}
@@ -153,6 +153,12 @@ func (l *line) sort(r *lex.Reader, i int) (it item, n, stop int) {
 			return item{is: about, low: "?"}, n, 0
 		case "off", "ceiling", "oc", "between":
 			it.is, it.text = classes[sym.Value], sym.Value
+			if sym.Value == "between" && p.Low != "between" && p.Low != "in" && p.Low != "split" { // "halfway between"
+				it.is, n = mid, n-1
+				if p.Low == "half" {
+					n = 2
+				}
+			}
 			return it, n, 0
 		case "halfway along", "halfway", "in the middle": // what it is the middle of comes next
 			it.is = mid
@@ -228,6 +234,9 @@ func compassAt(r *lex.Reader, i int) bool {
 		return false
 	}
 	c := classes[after]
+	if r.Pieces[i].Low == "n" && digit && i+2 < len(r.Pieces) && r.Pieces[i+1].Kind == '0' && classes[r.Pieces[i+2].Low] == off { // "20 n 110 off west"
+		return false
+	}
 	return before == "off" || before == "from" || c == wallish || c == corner || c == end || digit && (after == "" || c == and || i+1 < len(r.Pieces) && r.Pieces[i+1].Kind == '0')
 }
 

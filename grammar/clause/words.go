@@ -55,13 +55,13 @@ const (
 
 // classes are the words of each class, singular and plural.
 var classes = table(map[class]string{
-	filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro also then new measured will be
+	filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro somewhere also then new measured will be
 		they're theyre new just spot needs need gets get exactly only total altogether in-all  wants want please pls`,
 	of: "of", up: "up high hi tall aff", down: "down", every: "each every both all either", corner: "corner corners crnr crnrs", end: "end ends side sides", way: "way ways direction directions",
 	wallish: "wall walls", one: "one other another", row: "row rows line lines", apart: "apart spacing spaced centers centres ctrs oc o.c o/c c/c cc space", evenly: "even evenly equally equal spread",
 	start: "first start starts starting begin begins beginning", gang: "gang", round: "round rnd dia diameter circular circle hole holes", wide: "wide across width", deep: "deep depth",
 	by: "x × by", side: "left right", near: "near beside next behind under underneath below beneath above over against past inside outside opposite for serving feeding facing between",
-	head: "top bottom back front foot edge", pronoun: "it them em that this those these", sill: "sill",
+	head: "top bottom back front foot edge", pronoun: "it them em that this those these", sill: "sill height",
 	mid: "centred centered centre center cntr ctr middle mid halfway midway",
 	and: "and & plus n + with , ; :", on: "on in at along @", numbering: "number no num #", toward: "to", ceiling: "ceiling lid", floor: "floor deck",
 	about: "about approx approximately roughly around ish maybe probably ~ nearly almost", off: "from off",
@@ -71,7 +71,7 @@ var classes = table(map[class]string{
 var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet"}
 
 // sizes are words beside a size that say no more than that.
-var sizes = lex.Set(strings.Fields("big fat little tall small large wide single double square inch flat metal plastic old round deep standard regular")...)
+var sizes = lex.Set(strings.Fields("rectangular rect big fat little tall small large wide single double square inch flat metal plastic old round deep standard regular")...)
 
 // headings are words for the way a row goes.
 var headings = lex.Set("going", "heading", "towards", "toward")

@@ -63,4 +63,4 @@ func (l *Reader) canBeside(i int) bool {
 	return beside[l.Pieces[i].Low] || Counts[l.Pieces[i].Low] > 0 && i+1 < len(l.Pieces) && l.Pieces[i+1].Kind == '0'
 }
 
-var beside = Set("over", "above", "near", "beside", "behind")
+var beside = Set("over", "above", "near", "beside", "behind", "number")

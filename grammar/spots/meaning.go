@@ -1,6 +1,7 @@
 package spots
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -161,21 +162,34 @@ func (f *placer) together(clauses []*clause.Clause) *Meaning {
 	return m
 }
 
-// heading drops clauses that only announce what comes: "a box and a vent on the lid, box 20 off west ...".
+// heading drops clauses that only announce what comes, and gives what they say of the place to it: "a box and a vent
+// on the lid, box 20 off west ...", "a switch and a thermostat 8 off west, switch at 48, thermostat at 60".
 func (f *placer) heading() {
-	on := ""
-	f.Clauses = slices.DeleteFunc(f.Clauses, func(c *clause.Clause) bool {
-		empty := len(c.Dists)+len(c.Ups)+len(c.Refs) == 0 && !c.Mid && c.Each == "" && slices.ContainsFunc(f.Clauses, func(o *clause.Clause) bool {
-			return o != c && o.What == c.What && len(o.Dists)+len(o.Ups)+len(o.Refs) > 0 && !o.Split
-		})
-		if empty && c.On != "" {
-			on = c.On
-		}
-		return empty
-	})
+	var head clause.Clause
+	recurs := func(i int) bool {
+		c := f.Clauses[i]
+		return slices.ContainsFunc(f.Clauses[i+1:], func(o *clause.Clause) bool { return o.What == c.What && !o.Split }) && len(c.Ups)*len(c.Dists) == 0
+	}
+	n := 0
+	for n < len(f.Clauses)-1 && recurs(n) {
+		c := f.Clauses[n]
+		head.On, head.Mid = cmp.Or(head.On, c.On), head.Mid || c.Mid
+		head.Dists, head.Ups, head.Refs = append(head.Dists, c.Dists...), append(head.Ups, c.Ups...), append(head.Refs, c.Refs...)
+		n++
+	}
+	f.Clauses = f.Clauses[n:]
 	for _, c := range f.Clauses {
-		if c.On == "" {
-			c.On = on
+		c.On = cmp.Or(c.On, head.On)
+		if len(c.Dists)+len(c.Refs) == 0 && !c.Mid && n > 0 {
+			c.Dists, c.Mid, c.Refs = head.Dists, head.Mid, head.Refs
+		}
+		if len(c.Ups) == 0 && n > 0 {
+			c.Ups = head.Ups
+		}
+	}
+	for i, c := range f.Clauses {
+		if c.Above && i > 0 {
+			f.Clauses[i-1].Shares = true
 		}
 		if c.On == "" && len(c.Ups) > 0 {
 			c.On = f.Beside
@@ -194,7 +208,7 @@ func (f *placer) share(i int, c *clause.Clause) {
 		if c.On == "" {
 			c.On = o.On
 		}
-		if len(c.Ups) == 0 && len(o.Ups) == 1 && !c.Above {
+		if len(c.Ups) == 0 && len(o.Ups) == 1 && !c.Above && !o.Above {
 			c.Ups = o.Ups
 		}
 		if len(c.Dists) == 0 && !c.Mid && c.Each == "" && len(c.Refs) == 0 && !c.Split && !o.Split && c.Rows == 0 {

@@ -97,6 +97,10 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 		}
 		return nil, fmt.Sprintf("width x height of the %s's rough opening? e.g. `36 x 48`", c.What)
 	}
+	if on := f.Seen[c.By]; on != "" && c.On == "" && !framed && len(c.Dists)+len(c.Ups)+len(c.Refs)+len(c.Each) == 0 && !c.Mid && !c.Corner && c.Rows == 0 && c.Count < 2 && !c.Plural && len(f.Strays) == 0 {
+		c.On = string(on)
+		return nil, fmt.Sprintf("how far up, and how far off which corner of the %s wall? e.g. `%s`", on, f.example(c, true))
+	}
 	if len(c.Refs) > 0 || c.Around != "" {
 		return f.around(c), ""
 	}
@@ -112,6 +116,8 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	switch n := len(found); {
 	case missing != "", n == 0:
 		return nil, missing
+	case n > 1 && !c.Plural && c.Count == 0 && c.Each == "" && !f.Others && !massed[c.What]: // which one is there?
+		return nil, ""
 	case c.Parts:
 	case c.Count > 0 && n < c.Count, c.Plural && n == 1 && c.Count == 0:
 		if c.On == "" && len(c.Ups) == 0 && len(c.Dists) == 0 {
@@ -123,6 +129,9 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	}
 	return []reading{{places: found}}, ""
 }
+
+// massed are kinds that one word also stands for several of.
+var massed = lex.Set("blocking", "low voltage")
 
 // example is a distance as it may be typed.
 func (f *placer) example(c *clause.Clause, up bool) string {
@@ -257,7 +266,7 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		for _, d := range append(ew, ns...) {
 			found = append(found, d+", "+at)
 		}
-	case axis != "":
+	case axis != "" && !c.Mid:
 	case c.Mid && len(ew)+len(ns) == 0:
 		found = []string{"in the middle"}
 	case c.Mid && len(ew)*len(ns) == 0:
@@ -266,6 +275,9 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		}
 	case c.Mid:
 	case len(ew)+len(ns) == 1 && (c.Count > 1 || c.Plural):
+		if c.On == "ceiling" && len(f.Strays) == 0 {
+			return nil, fmt.Sprintf("how far off %s is each?", map[bool]string{true: "north or south", false: "east or west"}[len(ew) == 1])
+		}
 	case len(ew)+len(ns) == 1:
 		found = append(ew, ns...)
 	case len(ew)+len(ns) == 0 && c.On == "ceiling" && len(f.Strays) == 0:

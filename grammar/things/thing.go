@@ -105,7 +105,7 @@ func (s *thingSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 // apart are words of several things, or of the middle, which are no part of a name.
-var apart = lex.Set("both", "each", "either", "pair", "couple", "every", "mid", "sill")
+var apart = lex.Set("both", "each", "either", "pair", "couple", "every", "mid", "sill", "dead", "smack")
 
 // feetAnd matches a length in feet in a list, which is no size.
 var feetAnd = regexp.MustCompile(`(?i)\d ?(?:'|’|′|ft|foot|feet) and \d`)
