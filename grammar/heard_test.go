@@ -265,7 +265,7 @@ func TestOtherwise(t *testing.T) {
 		{"dont close the lid, plumber needs a photo first", "check add plumber photo?"},
 		{"the shower valve needs a test before we close", "check add shower valve?"},
 		{"rough in passed this morning", "check electrical inspection ok?"},
-		{"5/8 on the lid", `board 5/8" thick?`},
+		{"5/8 on the lid", `board 5/8" thick on ceiling`},
 	} {
 		line, err := parse.Line(tt.in, flat())
 		got := ""

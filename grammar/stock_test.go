@@ -25,7 +25,7 @@ var acceptedStock = []struct{ in, canon string }{
 	{"i have 9 12s and 4 8s", `stock 9 x 144", 4 x 96"`},
 	{"9 12s on hand", `stock 9 x 144"`},
 	{"9 12s came", `delivered 9 x 144"`},
-	{"only 8 12s came", `delivered 8 x 144"`},
+	{"only 8 12s came", `delivery was 8 x 144"`},
 	{"9 12s and 4 8s arrived", `delivered 9 x 144", 4 x 96"`},
 	{"delivered 5 12s and 1 8", `delivered 5 x 144", 1 x 96"`},
 	{"used 2 8", `used 2 x 96"`},

@@ -1,8 +1,17 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
+
+	"strapline/bot/say"
+	"strapline/calc/event"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
 )
 
 // BoardText returns the board of the job as read back.
@@ -22,17 +31,65 @@ func (c Ctx) BoardText() string {
 	if now.Type != "" {
 		text += ", type " + strings.TrimPrefix(boardType(now.Type), "type ")
 	}
+	for _, b := range c.State.BoardsSaid() {
+		text += "\n" + BoardWhere(b) + ": " + c.BoardKind(b.Thick, b.Type)
+	}
 	return text
 }
 
-// BoardName returns the board in use as it is ordered: 1/2" green, 5/8" type X.
-func (c Ctx) BoardName() string {
-	board, _ := c.State.BoardNow()
-	if board.Type == "" {
-		return c.Thick(board.Thick)
+// BoardWhere names the part of the job that a board is for.
+func BoardWhere(b event.Board) string {
+	switch {
+	case b.Room == "" && b.On == "walls":
+		return "all walls"
+	case b.Room == "":
+		return "all ceilings"
+	case b.On == "":
+		return b.Room + " throughout"
+	case b.On == place.Ceiling:
+		return b.Room + " ceiling"
+	case b.On == "walls":
+		return b.Room + " walls"
 	}
-	return c.Thick(board.Thick) + " " + boardType(board.Type)
+	return say.Where(b.Room, b.On)
 }
+
+// BoardKind returns a thickness and a type of board as it is ordered: 1/2" green, 5/8" type X. Either may not have
+// been said.
+func (c Ctx) BoardKind(thick length.Length, kind string) string {
+	switch {
+	case kind == "":
+		return c.Thick(thick)
+	case thick == 0:
+		return "type " + strings.TrimPrefix(boardType(kind), "type ")
+	}
+	return c.Thick(thick) + " " + boardType(kind)
+}
+
+// BoardName returns the board of a surface as it is ordered, and that it is assumed if nobody said it.
+func (c Ctx) BoardName(on site.Plane) string {
+	board, said := on.Room.BoardFor(on.Surface)
+	name := c.BoardKind(board.Thick, board.Type)
+	if !said {
+		name = c.Thick(board.Thick) + " (assumed)" + cmp.Or(strings.TrimSuffix(" "+boardType(board.Type), " "))
+	}
+	return name
+}
+
+// BoardTold quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
+// It returns "" if there is none.
+func (c Ctx) BoardTold() string {
+	told := c.State.Told()
+	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
+		if tells(en) && boardKinds.MatchString(en.Text) {
+			return "not on the plan: " + c.Lines(Recalled{Found: []*site.Entry{en}})[0]
+		}
+	}
+	return ""
+}
+
+// boardKinds matches a thickness or a type of board.
+var boardKinds = regexp.MustCompile(`(?i)\b(?:type [xc]|moisture|green ?board|purple ?board|fire ?board|fire[ -]rated board|cement board|mou?ld resistant|sound ?board)\b|(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b.*\b(?:boards?|sheets?|lid|ceilings?|walls?|room|everywhere)\b|\b(?:boards?|sheets?|lid|ceilings?|walls?)\b.*(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b`)
 
 // boardType returns a type of board as written: X and C are letters in a standard.
 func boardType(s string) string {

@@ -200,7 +200,7 @@ func (c Ctx) besides(r Reply) Reply {
 		found := c.recall(c.Words, c.State.Told(), !refused)
 		return r.After(func(r Reply) Reply {
 			for _, line := range c.Lines(found)[:min(len(found.Found), mostBeside)] {
-				if !found.Away {
+				if !found.Away && !strings.Contains(r.Text, line) {
 					r.Line(line)
 				}
 			}

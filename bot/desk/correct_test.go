@@ -24,7 +24,7 @@ func TestCorrectsWhatIsAsked(t *testing.T) {
 		{"light 26 off west", "no its a fan not a light", `changed to fan 26" off west`, "41 off north", `fan 1: 26" off west`},
 		{"pot 40 off", "no 44", `44" off which wall?`, "west", "and how far off north"},
 		{"switch on east wall 30 off north", "wait 36 off north", `changed to switch on east wall, 36" off north`, "16 up", `36" off north, 16" up`},
-		{"board will be half inch, 4x12s", "make that 5/8", `1: board 5/8" x 48" lengths 144"`, "1", `board 5/8"`},
+		{"board will be half inch, 4x12s, running with the joists", "make that 5/8", `1: board 5/8" x 48" lengths 144"`, "1", `board 5/8"`},
 		{"the den ceiling slopes 7' to 4' north", "south not north", `1: den: slope south 84" to 48"`, "1", "slope south"},
 	} {
 		a := newDesk(t, before...)

@@ -5,8 +5,11 @@ import (
 	"strapline/calc/place"
 )
 
-// Board sets the board in use. Zero fields stay as they were.
+// Board sets the board in use, of the job, or of a part of it. Zero fields stay as they were.
 type Board struct {
+	Room string `json:"room,omitempty"`
+	// On is a surface, or "walls" for all walls. No On means all of the room, or of the job without a Room.
+	On      place.Surface   `json:"on,omitempty"`
 	Thick   length.Length   `json:"thick,omitempty"`
 	Wide    length.Length   `json:"wide,omitempty"`
 	Lengths []length.Length `json:"lengths,omitempty"`
@@ -16,7 +19,7 @@ type Board struct {
 var _ = kind[Board]()
 
 func (Board) Kind() string { return "board" }
-func (Board) In() string   { return "" }
+func (b Board) In() string { return b.Room }
 
 // Screw sets the length of the lead's screw.
 type Screw struct {
@@ -142,8 +145,8 @@ var _ = kind[First]()
 func (First) Kind() string { return "first" }
 func (b First) In() string { return b.Room }
 
-// Stock counts boards by length. How is "is", "delivered" or "used" (or "hung", which is not logged but
-// comes from a Hung entry).
+// Stock counts boards by length. How is "is", "delivered", "used", or "left" for what is left of one length (or
+// "hung", which is not logged but comes from a Hung entry).
 type Stock struct {
 	How   string   `json:"how"`
 	Items []Boards `json:"items"`
@@ -169,15 +172,21 @@ type Boards struct {
 	N int           `json:"n"`
 	L length.Length `json:"l"`
 	W length.Length `json:"w,omitempty"`
+	// Thick and Type are of boards that were said to be of a kind.
+	Thick length.Length `json:"thick,omitempty"`
+	Type  string        `json:"type,omitempty"`
 }
 
 // Offcut reports whether these are offcuts, not whole boards.
 func (b Boards) Offcut() bool { return b.W > 0 }
 
-// AddBoards adds boards to those of their size.
+// Alike reports whether boards are of one size and kind.
+func (b Boards) Alike(o Boards) bool { b.N, o.N = 0, 0; return b == o }
+
+// AddBoards adds boards to those of their size and kind.
 func AddBoards(to []Boards, b Boards) []Boards {
 	for i := range to {
-		if to[i].L == b.L && to[i].W == b.W {
+		if to[i].Alike(b) {
 			to[i].N += b.N
 			return to
 		}

@@ -79,11 +79,13 @@ func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
 // hand is the boards on hand for a surface: the boards counted, less those that hung pieces
 // used, less those still needed by layouts taken earlier and by the surfaces in before.
 func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
-	if h.Boards, h.Counted = ps.State.Stock(); !h.Counted {
+	if h.Boards, _, h.Counted = ps.State.StockFor(pl); !h.Counted {
 		return h, nil
 	}
 	h.Whole = slices.Clone(h.Boards)
-	taken := ps.State.Planned()
+	other := func(o site.Plane) bool { return !site.SameBoard(o, pl) }
+	taken := slices.DeleteFunc(slices.Clone(ps.State.Planned()), other)
+	before = slices.DeleteFunc(slices.Clone(before), other)
 	if pl.Room.Planned(pl.Surface) == 0 {
 		taken = append(taken, pl)
 	}
@@ -251,7 +253,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	}
 	in.Along = p.Run == set[0].Run
 	in.Far = site.Far(p.Room.RowsFrom(p.Surface, p.Run))
-	board, _ := st.BoardNow()
+	board, _ := p.Room.BoardFor(p.Surface)
 	over := !p.Surface.Upright()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
 	for _, q := range p.Room.Shell().Under(p.Surface) {

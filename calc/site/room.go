@@ -177,13 +177,13 @@ func (r *Room) shell() *shell.Room {
 		sh.EW, sh.NS = b.EW+on[1]+on[3], b.NS+on[0]+on[2]
 		sh.High, sh.HighTo, sh.Less = b.High, r.CeilingFace(e.Sent), b.Less
 	}
-	board, _ := r.job.BoardNow()
-	if !r.WallsFirst() {
+	if board, _ := r.BoardFor(place.Ceiling); !r.WallsFirst() {
 		sh.Over = cmp.Or(r.CeilingFace(EndOfTime), board.Thick)
 	}
 	for _, w := range place.Walls {
 		sh.Ends[w] = r.BoardNow(w)
 		if sh.Ends[w] == 0 && r.WallsFirst() && !r.Finished(place.Surface(w)) {
+			board, _ := r.BoardFor(place.Surface(w))
 			sh.Ends[w] = board.Thick
 		}
 		if b, e := r.slopes[w].now(); e != nil {

@@ -24,13 +24,76 @@ func (s *State) Stock() (boards []event.Boards, counted bool) {
 			boards = nil
 		}
 		for _, b := range v.v.Items {
-			if v.v.How == "used" || v.v.How == "hung" {
-				b.N = -b.N
+			switch v.v.How {
+			case "used", "hung":
+				boards = s.take(boards, b, v.e)
+				continue
+			case "left":
+				boards = slices.DeleteFunc(boards, func(o event.Boards) bool { return o.L == b.L && ofKind(o, b) })
 			}
 			boards = event.AddBoards(boards, b)
 		}
 	}
 	return boards, counted
+}
+
+// take takes boards away: those of the kind that was said, or that the surface has on which they hang; without
+// a kind the first of that length.
+func (s *State) take(from []event.Boards, b event.Boards, e *Entry) []event.Boards {
+	if h, ok := e.Body.(event.Hung); ok && b.Thick == 0 && b.Type == "" {
+		if r := s.Room(h.Room); r != nil {
+			kind, _ := r.BoardFor(h.Surface)
+			b.Thick, b.Type = kind.Thick, kind.Type
+		}
+	}
+	for _, fits := range []func(o event.Boards) bool{b.Alike, func(o event.Boards) bool { return ofKind(b, o) && o.N > 0 }, func(o event.Boards) bool { return o.Thick == 0 && o.Type == "" }} {
+		if i := slices.IndexFunc(from, func(o event.Boards) bool { return o.L == b.L && fits(o) }); i >= 0 {
+			from[i].N -= b.N
+			return from
+		}
+	}
+	if _, hung := e.Body.(event.Hung); hung {
+		b.Thick, b.Type = 0, ""
+	}
+	b.N = -b.N
+	return append(from, b)
+}
+
+// ofKind reports whether boards are of a kind, as far as one was said.
+func ofKind(o, kind event.Boards) bool {
+	return (kind.Thick == 0 || o.Thick == 0 || o.Thick == kind.Thick) && (kind.Type == "" || o.Type == "" || o.Type == kind.Type)
+}
+
+// StockFor returns the boards on hand that fit a surface, by their lengths: those of its kind, and those of which
+// no kind was said. For a surface whose board was never said all of them do. apart are those that do not fit.
+func (s *State) StockFor(p Plane) (boards, apart []event.Boards, counted bool) {
+	all, counted := s.Stock()
+	board, said := p.Room.BoardFor(p.Surface)
+	for _, b := range all {
+		fits := !said && board.Type == "" || (b.Thick == 0 || !said || b.Thick == board.Thick) && (b.Thick == 0 && b.Type == "" || plainType(b.Type) == plainType(board.Type))
+		if !fits {
+			apart = append(apart, b)
+			continue
+		}
+		b.Thick, b.Type = 0, ""
+		boards = event.AddBoards(boards, b)
+	}
+	return boards, apart, counted
+}
+
+// plainType returns a type of board, "" for the regular one.
+func plainType(t string) string {
+	if t == "regular" {
+		return ""
+	}
+	return t
+}
+
+// SameBoard reports whether two surfaces get the same board.
+func SameBoard(p, o Plane) bool {
+	a, _ := p.Room.BoardFor(p.Surface)
+	b, _ := o.Room.BoardFor(o.Surface)
+	return a.Thick == b.Thick && plainType(a.Type) == plainType(b.Type)
 }
 
 // CountedAfter reports whether all boards were counted after entry e.

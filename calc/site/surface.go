@@ -49,7 +49,7 @@ func (r *Room) CeilingFace(t int64) length.Length {
 	if first == nil {
 		return 0
 	}
-	b, _ := r.job.boardAt(first.Sent)
+	b, _ := r.job.boardAt(r, place.Ceiling, first.Sent)
 	return b.Thick
 }
 

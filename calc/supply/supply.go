@@ -14,9 +14,10 @@ import (
 	"strapline/calc/length"
 )
 
-// Board is a number of boards of one size.
+// Board is a number of boards of one size and kind.
 type Board struct {
 	Width, Length length.Length
+	Kind          string // as it is ordered; "" if all are the same
 	Count         int
 }
 

@@ -66,8 +66,9 @@ func Swapped(e grammar.Entry, s record.Swap, u length.Units) []grammar.Entry {
 }
 
 func swappedIn(e grammar.Entry, s record.Swap) []grammar.Entry {
+	_, board := e.(boards.Board) // its thickness is not taken for its length
 	return each(e, func(was length.Said) (length.Said, bool) {
-		return s.New, was.L != 0 && (s.Old.L == 0 || was.L == s.Old.L)
+		return s.New, was.L != 0 && (s.Old.L == 0 && !(board && (was.L > 4*s.New.L || s.New.L > 4*was.L)) || was.L == s.Old.L)
 	})
 }
 

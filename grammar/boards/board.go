@@ -19,6 +19,8 @@ type Board struct {
 	Thick, Wide length.Said
 	Lengths     []length.Said
 	Type        string // "green", "x"
+	// On is the surface it is for: a surface, "walls" or "throughout" of the room at hand, "" of the job.
+	On string `json:",omitempty"`
 }
 
 func (e Board) String() string {
@@ -34,7 +36,7 @@ func (e Board) String() string {
 	if len(e.Lengths) > 0 {
 		said = append(said, "lengths", e.Lengths)
 	}
-	return canon.Say(append(said, canon.Some("type", e.Type))...)
+	return canon.Say(append(said, canon.Some("type", e.Type), canon.Tail(e.On == Throughout, Throughout), place.Surface(strings.TrimPrefix(e.On, Throughout)))...)
 }
 func (Board) Kind() grammar.Kind { return "board" }
 
@@ -83,8 +85,25 @@ func (s *boardSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 			e.Wide = numbers.Said(l, &it.B.Number, numbers.BoardWidths)
 		}
 	}
+	switch {
+	case s.All:
+		e.On = Throughout
+	case s.Walls:
+		e.On = Walls
+	default:
+		e.On = string(s.Of.Surface())
+	}
+	if e.On != "" && (e.Wide.L != 0 || e.Lengths != nil) {
+		return nil, l.Refuse(l.Tokens[1].Pos, "a thickness, a type or both: the width and the lengths are the same on the whole job")
+	}
 	return e, nil
 }
+
+// Walls and Throughout are where a board goes, beside a surface.
+const (
+	Walls      = "walls"
+	Throughout = "throughout"
+)
 
 type boardSyntax struct {
 	Head  string              `parser:"@('board' | 'boards')"`
@@ -92,7 +111,10 @@ type boardSyntax struct {
 	Stand bool                `parser:"     | @('standing' | 'upright' | 'vertical')"`
 	Level bool                `parser:"     | @('level' | 'horizontal') ) Support?"`
 	On    *places.WhereSyntax `parser:"   ( 'on'? @@ )?"`
-	Items []*boardItem        `parser:" | @@+ )"`
+	Items []*boardItem        `parser:" | @@+"`
+	All   bool                `parser:"   ( @'throughout'"`
+	Walls bool                `parser:"   | 'on' ( @'walls'"`
+	Of    *places.WhereSyntax `parser:"          | @@ ) )? )"`
 }
 
 type boardItem struct {
@@ -176,7 +198,12 @@ func (s *SurfaceSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	where := (&places.WhereSyntax{Ceiling: s.Ceiling, Wall: s.Wall, Shape: s.Shape, Face: s.Face, Alone: s.Alone}).Surface()
 	switch {
 	case s.Up:
-		return UpAll{where}, nil
+		used, err := s.Used.Boards(l)
+		if err != nil || s.Cut == nil {
+			return UpAll{Surface: where, Used: used}, err
+		}
+		cut, err := s.Cut.Known(l, true)
+		return UpAll{where, used, cut}, err
 	case s.Shape+s.Alone != "", s.Face != "" && !strings.Contains(s.Face, "notch"):
 		return nil, l.Refuse(s.Pos, `"up" behind it`)
 	case s.High != nil && s.Ceiling:
@@ -202,6 +229,8 @@ type SurfaceSyntax struct {
 	Face     string             `parser:"| @Face"`
 	Alone    string             `parser:"| @('bulkhead bottom' | 'bulkhead face' | 'bulkhead back') )"`
 	Up       bool               `parser:"( @('up' | 'hung')"`
+	Used     *StockItems        `parser:"  ( 'using' @@ )?"`
+	Cut      *read.Names        `parser:"  ( 'cut' @@ )?"`
 	High     *numbers.OneLength `parser:"| ('height' | 'high')? @@ 'high'?"`
 	Boarded  bool               `parser:"| @'boarded'"`
 	Thick    *numbers.OneLength `parser:"  @@?"`
@@ -230,11 +259,27 @@ func boarded(l *read.Source, on place.Surface, thick *numbers.OneLength) (gramma
 	return e, nil
 }
 
-// UpAll: `ceiling up`, `north wall up`.
-type UpAll struct{ Surface place.Surface }
+// UpAll: `ceiling up`, `north wall up using 4 x 12' cut d1`.
+type UpAll struct {
+	Surface place.Surface
+	Used    []Boards `json:",omitempty"`
+	Cut     []string `json:",omitempty"`
+}
 
 func (e UpAll) String() string {
-	return e.Surface.Name() + " up"
+	return canon.Say(e.Surface.Name()+" up", Using(e.Used), canon.CutOut(e.Cut))
+}
+
+// Using is what board was cut from, in a line.
+func Using(all []Boards) string {
+	if len(all) == 0 {
+		return ""
+	}
+	said := make([]string, len(all))
+	for i, b := range all {
+		said[i] = b.String()
+	}
+	return "using " + strings.Join(said, ", ")
 }
 func (UpAll) Kind() grammar.Kind { return "up" }
 

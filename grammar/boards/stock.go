@@ -18,31 +18,53 @@ import (
 	"strapline/grammar/read"
 )
 
-// StockSet: `stock 9 x 12' 4 x 8'` is what there is now; `delivered 40 x 12'` adds; `used 2 x 8'` takes away.
+// StockSet: `stock 9 x 12' 4 x 8'` is what there is now; `delivered 40 x 12' of 5/8` adds; `used 2 x 8'` takes
+// away; `down to 3 x 10'` is what is left of one length.
 type StockSet struct {
-	How   string // "is", "delivered", "used"
+	How   string // "is", "delivered", "used", "left"
 	Items []Boards
 }
 
 func (e StockSet) String() string {
 	var all []string
 	for _, b := range e.Items {
-		all = append(all, canon.Say(strconv.Itoa(b.N), "x", b.L))
+		all = append(all, b.String())
 	}
-	return canon.Say(canon.Tail(e.How == "is", "stock"), canon.Tail(e.How != "is", e.How), strings.Join(all, ", "))
+	how := e.How
+	switch how {
+	case "is":
+		how = "stock"
+	case "left":
+		how = "down to"
+	}
+	return canon.Say(how, strings.Join(all, ", "))
 }
 func (StockSet) Kind() grammar.Kind { return "stock" }
 
-// Boards is a count of boards of one length.
+// Boards is a count of boards of one length; of one thickness and type, if those were said. L is zero if the
+// length was not.
 type Boards struct {
-	N int
-	L length.Said
+	N     int
+	L     length.Said
+	Thick length.Said `json:",omitzero"`
+	Type  string      `json:",omitempty"` // green, x
+}
+
+func (b Boards) String() string {
+	said := []any{strconv.Itoa(b.N), "x", b.L}
+	if b.L.L == 0 {
+		said = []any{"boards", strconv.Itoa(b.N)}
+	}
+	if b.Thick.L != 0 || b.Type != "" {
+		said = append(said, "of", b.Thick, canon.Some("type", b.Type))
+	}
+	return canon.Say(said...)
 }
 
 // stockSyntax is "stock 9 x 12' 4 x 8'", "we have 9 12s", "only 8 12s came".
 type stockSyntax struct {
 	Pos   lexer.Position
-	Has   string       `parser:"( 'stock' | 'only' | ('we' | 'i')? @('got' | 'have') )?"`
+	Has   string       `parser:"( 'stock' | @'only' | ('we' | 'i')? @('got' | 'have') )?"`
 	Items []*stockItem `parser:"@@*"`
 	State string       `parser:"@('on hand' | 'came' | 'arrived' | 'delivered' | 'used' | 'spoiled' | 'broken' | 'broke' | 'cracked')?"`
 }
@@ -67,6 +89,9 @@ func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		}
 		e.Items = append(e.Items, b)
 	}
+	if s.Has == "only" && e.How == "delivered" && len(e.Items) == 1 { // it was said to be more
+		return Recount{How: "was", N: e.Items[0].N, L: e.Items[0].L}, nil
+	}
 	if s.Has == "got" && s.State == "" {
 		came := e
 		came.How = "delivered"
@@ -80,14 +105,47 @@ func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 type stockItem struct {
 	First *boardLen   `parser:"(  (?= Number (Punct | Word) 'x') @@"`
 	Of    *boardCount `parser:"   'x' @@"`
+	Alone *boardCount `parser:" | 'board' @@"`
 	N     *boardCount `parser:" | @@"`
 	Board bool        `parser:"   @( 'x' | 'of' | 'board' )*"`
 	L     *boardLen   `parser:"   @@"`
 	Long  *boardLen   `parser:"   ( 'x' @@ )?"`
 	Many  bool        `parser:"   @( 'oc' | 'board' )* )"`
+	Kind  *boardKind  `parser:"( 'of' @@ )?"`
+}
+
+// boardKind is which boards they are: "of 5/8 type x".
+type boardKind struct {
+	Thick *numbers.ALength `parser:"@@?"`
+	Type  string           `parser:"( 'type' @(Word | 'x') )?"`
+}
+
+// StockItems is a list of boards in another line: "hung row 2 using 2 x 12'".
+type StockItems struct {
+	Items []*stockItem `parser:"@@+"`
+}
+
+func (s *StockItems) Boards(l *read.Source) (all []Boards, err error) {
+	if s == nil {
+		return nil, nil
+	}
+	for _, it := range s.Items {
+		b, err := it.boards(l)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, b)
+	}
+	return all, nil
 }
 
 func (it *stockItem) boards(l *read.Source) (Boards, error) {
+	if it.Alone != nil {
+		if verb := StockVerb(l); verb != "delivered" && verb != "used" {
+			return Boards{}, l.Refuse(it.Alone.Pos, read.Words.Rows["stock"].Fits)
+		}
+		return it.of(l, Boards{N: it.Alone.N}), nil
+	}
 	n, of := it.L, it.N
 	if it.First != nil {
 		n, of = it.First, it.Of
@@ -110,7 +168,50 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		fourWide(l, &n.Number)
 		n = it.Long
 	}
-	return Boards{of.N, numbers.Said(l, &n.Number, numbers.BoardLengths)}, nil
+	return it.of(l, Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}), nil
+}
+
+// of adds the thickness and type that were said.
+func (it *stockItem) of(l *read.Source, b Boards) Boards {
+	if it.Kind == nil {
+		return b
+	}
+	if b.Type = it.Kind.Type; it.Kind.Thick != nil {
+		b.Thick = numbers.Said(l, &it.Kind.Thick.Number, numbers.BoardThickness)
+	}
+	return b
+}
+
+// Recount: `delivery was 21`, `delivery was 18 x 12' not 20`, `delivery short 2`, `delivery lost 2`: the boards
+// that came last are not as many as was said.
+type Recount struct {
+	How string // "was", "short", "lost"
+	N   int
+	L   length.Said // of which boards, if that was said
+	Not int         // the wrong count, if it was said
+}
+
+func (e Recount) String() string {
+	return canon.Say("delivery", e.How, strconv.Itoa(e.N), canon.Some("x", e.L), canon.Tail(e.Not > 0, "not "+strconv.Itoa(e.Not)))
+}
+func (Recount) Kind() grammar.Kind { return "recount" }
+
+type recountSyntax struct {
+	N   numbers.Count  `parser:"'recount' @@"`
+	L   *boardLen      `parser:"( 'x' @@ )?"`
+	Not *numbers.Count `parser:"( 'not' @@ )?"`
+}
+
+func (s *recountSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	said := strings.Fields(l.Began())
+	e := Recount{How: said[len(said)-1], N: numbers.Counted(l, &s.N)}
+	if s.L != nil {
+		e.L = numbers.Said(l, &s.L.Number, numbers.BoardLengths)
+	}
+	if s.Not != nil {
+		e.Not = numbers.Counted(l, s.Not)
+	}
+	return e, nil
 }
 
 // BoardsLeft: `boards left`, `how many 12s left` (L = 12').
@@ -289,7 +390,7 @@ const mostBoards = 100_000
 
 // stockHow maps words to what happened to the boards.
 var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
-	"used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
+	"to": "left", "used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
 
 // StockVerb returns what the line begins with, in the log's terms: delivered, used; "" for "stock" or any
 // other command.
@@ -321,11 +422,14 @@ func forOrder(l *read.Source) bool {
 }
 
 var StockKinds = []read.Row{
-	{Command: read.Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined"}, About: "the boards there are; delivered adds to them, used takes away",
+	{Command: read.Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined", "down to"}, About: "the boards there are; delivered adds to them, used takes away, down to is what is left of one length",
 		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
 		Rule: read.Rule[stockSyntax](), Makes: []grammar.Entry{StockSet{}},
-		Chat: func(l *read.Source) bool { return l.Opens("broke", "cracked", "wasted", "ruined") }, // "broke for lunch"
+		Chat: func(l *read.Source) bool { return l.Opens("broke", "cracked", "wasted", "ruined", "down") }, // "broke for lunch"
 	},
+	{Command: read.Command{Kind: "recount", Words: []string{"delivery was", "delivery short", "delivery lost"}, About: "the last delivery was not as said",
+		Example: "delivery was 21", Fits: "a count of boards"},
+		Rule: read.Rule[recountSyntax](), Makes: []grammar.Entry{Recount{}}},
 	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"how many boards", "what on hand", "how many boards on hand"}, About: "the boards on hand, or those of one length",
 		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
 		Rule: read.Rule[leftSyntax](), Makes: []grammar.Entry{BoardsLeft{}}, Asks: true, OfRoom: true,

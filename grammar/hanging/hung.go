@@ -27,6 +27,8 @@ type Hung struct {
 	Row     int
 	Surface place.Surface   // "" means the ceiling
 	Run     place.Direction // which way the boards run, when said
+	Begun   place.Wall      `json:",omitempty"` // the wall it was begun at, when said
+	Used    []boards.Boards `json:",omitempty"` // what it was cut from, when said
 	Cut     []string
 }
 
@@ -35,7 +37,7 @@ func (e Hung) String() string {
 	for i, p := range e.Pieces {
 		said = append(said, canon.Tail(i > 0, "+"), p)
 	}
-	return canon.Say(append(said, "row", e.Row, e.Surface, e.Run, canon.CutOut(e.Cut))...)
+	return canon.Say(append(said, "row", e.Row, e.Surface, e.Run, canon.Some("begun at", e.Begun), boards.Using(e.Used), canon.CutOut(e.Cut))...)
 }
 func (Hung) Kind() grammar.Kind { return "hung" }
 
@@ -67,6 +69,10 @@ func (s *hungSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 			w.cut = it.Cut
 		case it.Run != "":
 			w.run = it.Run
+		case it.Begun != nil:
+			w.begun = it.Begun.Wall
+		case it.Used != nil:
+			w.used = it.Used
 		case it.On != nil && w.on != nil:
 			return nil, l.Refuse(it.Pos, oneRow)
 		case it.On != nil:
@@ -80,14 +86,16 @@ func (s *hungSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 type hungItem struct {
-	Pos  lexer.Position
-	Rows *boards.RowsSaid    `parser:"  'row' @@"`
-	Cut  *read.Names         `parser:"| 'cut' @@"`
-	Run  string              `parser:"| @Direction"`
-	On   *places.WhereSyntax `parser:"| 'on'? @@"`
-	Now  bool                `parser:"| @('today' | 'now' | 'already' | 'both')"`
-	IDs  *boards.IdsSaid     `parser:"| ('+' | 'as' | 'with' | 'piece' | 'pieces' | 'board')* ( @@"`
-	L    *numbers.OneLength  `parser:"       | @@ )"`
+	Pos   lexer.Position
+	Rows  *boards.RowsSaid    `parser:"  'row' @@"`
+	Cut   *read.Names         `parser:"| 'cut' @@"`
+	Run   string              `parser:"| @Direction"`
+	Begun *places.NeedWall    `parser:"| 'begun' 'at' @@"`
+	Used  *boards.StockItems  `parser:"| 'using' @@"`
+	On    *places.WhereSyntax `parser:"| 'on'? @@"`
+	Now   bool                `parser:"| @('today' | 'now' | 'already' | 'both')"`
+	IDs   *boards.IdsSaid     `parser:"| ('+' | 'as' | 'with' | 'piece' | 'pieces' | 'board')* ( @@"`
+	L     *numbers.OneLength  `parser:"       | @@ )"`
 }
 
 // RowSyntax is "rows 1 and 2 up", "row 3 up: 96 + 41 3/4".
@@ -134,6 +142,8 @@ type went struct {
 	sizes []*numbers.Number
 	cut   *read.Names
 	run   string
+	begun place.Wall
+	used  *boards.StockItems
 	on    *places.WhereSyntax
 }
 
@@ -177,8 +187,11 @@ func (w *went) Entry(l *read.Source) (grammar.Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := Hung{Run: place.Direction(w.run), Surface: w.on.Surface()}
-	planned := len(w.sizes) == 0 && e.Run == "" && (w.rows == nil || len(ids) > 1 && whole)
+	e := Hung{Run: place.Direction(w.run), Surface: w.on.Surface(), Begun: w.begun}
+	if e.Used, err = w.used.Boards(l); err != nil {
+		return nil, err
+	}
+	planned := len(w.sizes) == 0 && e.Run == "" && e.Begun == "" && e.Used == nil && (w.rows == nil || len(ids) > 1 && whole)
 	switch {
 	case ids == nil || planned || len(ids) == 1 && whole:
 	case w.ids != nil:

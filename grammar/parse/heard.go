@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/grammar"
+	"strapline/grammar/boarding"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/question"
@@ -40,6 +41,8 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		if got, ok := sorted(l, said); ok {
 			return got, nil
 		}
+	} else if got, ok := certain(boarding.Of(l.Read, l.Names), l.Again); ok && l.Unknown == "" {
+		return got, nil
 	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
 	} else if got, gerr, ok := placed(l, nil); ok && said != "" && len(said) <= longestHeard {

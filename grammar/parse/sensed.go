@@ -10,6 +10,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"strapline/grammar"
+	"strapline/grammar/boarding"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
 	"strapline/grammar/read"
@@ -39,6 +40,9 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 		return l.Line, err
 	}
 	ask := l.Asks("did you mean this?")
+	if len(guesses) > 0 && guesses[0].Why != "" {
+		ask = l.Asks(guesses[0].Why)
+	}
 	for _, g := range guesses {
 		if g.Lost > mostLost && !tallies.MatchString(g.Text) {
 			if as, ok := errors.AsType[*unread.Keeps](err); ok && plainThing(g.Text) { // too much of it is left for a question
@@ -98,6 +102,9 @@ func plainThing(text string) bool {
 // guess returns what a line may mean by its words, and what reads that.
 func guess(l *read.Source) ([]sense.Guess, func(string) (grammar.Line, error)) {
 	if l.Unknown == "" {
+		if told := boarding.Of(l.Read, l.Names); told != nil {
+			return told, l.Again
+		}
 		return sense.Of(l.Read, l.Names), l.Again
 	}
 	return sense.Of(l.Text, l.Names), func(text string) (grammar.Line, error) { // "bed a: 12'2 x 10'6" may be a new room

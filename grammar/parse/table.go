@@ -19,7 +19,7 @@ var english = []read.Subject{
 	{Name: "framing", Rows: rooms.SupportKinds},
 	{Name: "things", Rows: slices.Concat(things.ThingKinds, things.OpeningKinds, things.RunKinds, relate.RelativeKinds)},
 	{Name: "boards", Rows: slices.Concat(boards.BoardKinds, boards.PlanKinds, boards.StockKinds, boards.HangKinds)},
-	{Name: "hanging", Rows: slices.Concat(hanging.HungKinds, hanging.SumKinds, hanging.CloseKinds, hanging.SetKinds)},
+	{Name: "hanging", Rows: slices.Concat(hanging.HungKinds, hanging.SoFarKinds, hanging.SumKinds, hanging.CloseKinds, hanging.SetKinds)},
 	{Name: "asking", Rows: slices.Concat(record.AskKinds, record.NotesKinds, record.StateKinds, record.ListKinds)},
 	{Name: "notes", Rows: slices.Concat(record.NoteKinds, record.CorrectKinds, record.JobKinds)},
 }

@@ -18,6 +18,7 @@ type Saying struct {
 	Raw   string // as typed, with the sign after it
 	Text  string
 	First lex.Type
+	Times string // " x 2" behind all of a kind, if they were counted
 }
 
 // Take consumes the tokens of the run. It returns false if there are none.
@@ -31,7 +32,7 @@ func (s *Saying) Take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) b
 		return false
 	}
 	raw := strings.TrimSpace(first.Pos.Filename[first.Pos.Offset:end])
-	*s = Saying{first.Pos, raw, lex.Plain(raw), first.Type}
+	*s = Saying{Pos: first.Pos, Raw: raw, Text: lex.Plain(raw), First: first.Type}
 	return true
 }
 
@@ -129,7 +130,7 @@ func (w *Names) Known(l *Source, sure bool) ([]string, error) {
 				continue
 			}
 		}
-		list = append(list, s.Text)
+		list = append(list, s.Text+s.Times)
 	}
 	return list, nil
 }
@@ -144,7 +145,7 @@ func (w *Names) Parse(in *lexer.PeekingLexer) error {
 		switch {
 		case t.Type == lex.Name:
 			in.Next()
-			s = Saying{t.Pos, t.Value, t.Value, lex.Name}
+			s = Saying{Pos: t.Pos, Raw: t.Value, Text: t.Value, First: lex.Name}
 		case !s.Take(in, func(next *lexer.Token) bool {
 			return InLabel(next) && next.Type != lex.Name && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
 		}):
@@ -152,6 +153,16 @@ func (w *Names) Parse(in *lexer.PeekingLexer) error {
 				return Missing(in, "a name")
 			}
 			return nil
+		}
+		if x := in.Peek(); strings.HasPrefix(s.Text, "all ") && x.Value == "x" { // "all lights x 2"
+			in.Next()
+			figures := in.Peek().Pos.Filename[in.Peek().Pos.Offset:]
+			figures = figures[:len(figures)-len(strings.TrimLeft(figures, "0123456789"))]
+			if in.Peek().Type != lex.Number || figures == "" {
+				return Missing(in, "how many")
+			}
+			in.Next()
+			s.Times = " x " + figures
 		}
 		w.List = append(w.List, s)
 	}

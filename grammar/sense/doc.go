@@ -19,6 +19,7 @@ type Guess struct {
 	Text string // one entry a line
 	Lost int    // number of words that had no part in it
 	Sure bool   // every word has a part in it, and nothing else fits
+	Why  string // what has to be asked, "" if that is whether it was meant
 }
 
 // Of returns what a line may mean, most likely first; nothing if that cannot be told.
@@ -36,7 +37,7 @@ func Of(s string, n lex.Names) []Guess {
 		if texts := f.fill(&fresh); len(texts) > 0 {
 			all := make([]Guess, len(texts))
 			for i, text := range texts {
-				all[i] = Guess{l.in(text), l.strays(), len(texts) == 1 && f.accounts(&fresh)}
+				all[i] = Guess{Text: l.in(text), Lost: l.strays(), Sure: len(texts) == 1 && f.accounts(&fresh)}
 			}
 			return all
 		}
@@ -51,7 +52,7 @@ func (f *frame) accounts(l *line) bool {
 		switch {
 		case it.typ == lex.Number:
 			return !it.used || it.is("one", "a")
-		case f.own[it.low], it.used && footers[it.low] != "":
+		case f.own[it.low]:
 			return false
 		case lex.Numeral(it.low), lex.Heard(it.low):
 			return true

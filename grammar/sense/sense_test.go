@@ -15,9 +15,7 @@ import (
 // Each word of the first has a part in it; the others have a word too many, or say one thing of two.
 func TestSure(t *testing.T) {
 	for said, want := range map[string]bool{
-		"used 3 twelves and a ten": true, "dropped off 12 twelves and 4 eights": true, "4 ten footers downstairs still": false,
-		"used 3 twelves won ten": false, "second row is up": true, "second row is up lol": false, "row 2 done": false,
-		"row 2 done, two pieces 12' and 16 3/4": true, "first row up, 1 full 10 and a 24 cut": true, "row 1: 12 + 39": false,
+		"first coat is on": true, "first coat is on lol": false,
 	} {
 		sure := false
 		for _, g := range sense.Of(said, noted) {
@@ -39,30 +37,10 @@ var noted = lex.Names{
 func TestGuesses(t *testing.T) {
 	for _, c := range []struct{ said, want string }{
 		// Hanging.
-		{"second row all screwed off and done", "hung row 2"},
-		{"12' and a 16 3/4 piece up in row 2", "hung 12' + 16 3/4 row 2"},
-		{"row 1: 12 + 39", "hung 12' + 39 row 1"},
-		{"row 1 up in 3 pieces", ""},
-		{"so rows 1, 2 and 3 are done guys", "rows 1 to 3 up"},
-		{"north wall is all boarded now", "north wall up"},
-		{"the lid is finally up in the kitchen", "kitchen: ceiling up"},
-		{"row 2 is not up yet", ""},
-		{"row 2 went up with d1 cut", "hung row 2 cut d1"},
 		// Boards.
-		{"truck came with 22 sheets of 4x12 and 10 4x8", "delivered 22 x 12' 10 x 8'"},
-		{"used three twelves in there", "used 3 x 12'"},
-		{"broke a 10 footer on the stairs", "used 1 x 10'"},
-		{"4 ten footers downstairs still", "stock 4 x 10'"},
-		{"got 14 sheets of 12s and 6 8s", "delivered 14 x 12' 6 x 8'"},
-		{"got 14 sheets of 12s and 30 more", ""}, // more was said than that
 		{"gap at the east end 112 1/8, other side 111 7/8", "gap 112 1/8, 111 7/8"},
 		{"last row needs a 21 3/4 rip", "note rip 21 3/4"},
 		{"boot cut out, nobody cut the fan", ""},
-		{"row 1 all up", "hung row 1"},
-		{"hung row 2 cut it", ""},
-		{"hung 2 sheets 4x10", ""}, // which row?
-		{"board will be half inch, 4x12s", "board 1/2 x 48 lengths 12"},
-		{"sheets are five eighths type x", "board 5/8 type x"},
 		// Checks, coats, flaws.
 		{"insulation is in and wiring passed", "check insulation ok\ncheck electrical inspection ok"},
 		{"plumbing failed again", "check plumbing inspection failed"},
@@ -70,7 +48,6 @@ func TestGuesses(t *testing.T) {
 		{"first coat is on", "coat 1"},
 		{"2nd coat done", "coat 2"},
 		{"top coat is on", ""}, // the last, whichever number that is
-		{"top row is up", "hung row 1"},
 		{"screw pops along the third strap", "snag screw pops along the third strap"},
 		// Things, openings, runs.
 		{"flex duct lays in bay 5 from the west gable", ""},

@@ -21,12 +21,9 @@ type frame struct {
 // tellings are the frames, in the order they are tried.
 var tellings = []frame{
 	{fill: (*line).misses},
-	{(*line).hangs, set("row rows course top up on hung screwed done x + plus pieces piece first second third fourth fifth sixth st nd rd th cut full boarded filler in bits"), []lex.Type{lex.Name, lex.Room}},
 	{fill: (*line).gaps},
 	{(*line).coats, set("coat coats first second third tape taping bed fill finish st nd rd on done in"), []lex.Type{lex.Room}},
-	{(*line).counts, set("sheet sheets sht shts board boards of at x oc full more used took broke broken delivered came brought dropped arrived landed off showed truck"), []lex.Type{lex.Room}},
 	{fill: (*line).passes},
-	{(*line).boarding, set("using use sheet sheets board boards x oc foot type using inch thick green purple blue moisture mould mold"), nil},
 	{fill: (*line).opens},
 	{fill: (*line).flaws},
 }
@@ -132,45 +129,6 @@ func (l *line) misses() []string {
 		return []string{"missed " + what}
 	}
 	return nil
-}
-
-// boarding is the board of the job: "five eighths type x, 4x12".
-func (l *line) boarding() []string {
-	if !l.any(boards) && !l.has("using", "use") || l.turned() || l.hasType(lex.Wall) || l.has("gap", "rip", "cut", "row", "up") {
-		return nil
-	}
-	thick, lengths := "", []string{}
-	for i, it := range l.items {
-		switch {
-		case it.typ != lex.Number || it.used:
-		case thicknesses[it.value] != "" && thick == "":
-			thick = thicknesses[l.take(i)]
-		case (it.n == 4 || it.n == 48) && l.at(i+1).is("x") && l.at(i+2).feet >= 8:
-			lengths = append(lengths, number(l.at(i+2).feet))
-			if rest := strings.TrimSpace(strings.TrimPrefix(l.at(i+2).value, number(l.at(i+2).feet))); thick == "" && thicknesses[rest] != "" {
-				thick = thicknesses[rest]
-			}
-			l.items[i].used, l.items[i+2].used = true, true
-		case it.n >= 8 && it.n <= 16 && (l.at(i+1).is("oc") || l.at(i+1).low == "foot"):
-			lengths = append(lengths, l.take(i))
-		}
-	}
-	if thick == "" || !l.rest() {
-		return nil
-	}
-	text := "board " + thick
-	if len(lengths) > 0 {
-		text += " x 48 lengths " + strings.Join(lengths, " ")
-	}
-	for i, it := range l.items {
-		if it.low == "type" && l.at(i+1).typ != lex.Number && l.at(i+1).low != "" {
-			return []string{text + " type " + l.at(i+1).low}
-		}
-		if kindsOfBoard[it.low] {
-			return []string{text + " type " + it.low}
-		}
-	}
-	return []string{text}
 }
 
 // flaws is a defect to fix later; material that is only set aside is none.

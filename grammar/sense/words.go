@@ -9,17 +9,12 @@ import (
 
 // The words by which a line is sorted. None of them occurs only in talk.
 
-// footers are boards named by their length in feet.
-var footers = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
-
 func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
 
 var (
 	hung      = set("up on hung done closed boarded finished screwed installed in")
 	cutOut    = set("cut cutout opened open")
 	delivered = set("delivered delivery came brought dropped arrived landed received showed truck unloaded carried dropoff")
-	used      = set("used took burned ate")
-	broken    = set("broke broken busted crushed smashed wrecked damaged ruined snapped cracked")
 	counted   = set("left have hand remaining downstairs stack stacked count counted garage")
 	boards    = set("sheet sheets sht shts board boards drywall rock pcs pieces bds panels")
 	passed    = set("passed pass ok okay good signed approved tested done in clear cleared happy")
@@ -68,11 +63,6 @@ var plain = func() map[string]bool {
 	return all
 }()
 
-// thicknesses are thicknesses of board, as said.
-var thicknesses = map[string]string{"1/2": "1/2", "half": "1/2", "half inch": "1/2", "half in": "1/2", "1/2 inch": "1/2", "1/2 in": "1/2", `1/2"`: "1/2", "1/2 in.": "1/2",
-	"5/8": "5/8", `5/8"`: "5/8", "five eighths": "5/8", "5/8 inch": "5/8", "3/8": "3/8", "three eighths": "3/8",
-	"12.5 mm": "12.5 mm", "12.5mm": "12.5 mm", "15 mm": "15 mm", "15mm": "15 mm", "12.5": "12.5 mm", "9.5 mm": "9.5 mm"}
-
 var (
 	// coatNames are coats named by their purpose.
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
@@ -80,8 +70,6 @@ var (
 
 // numbered are words that a number stands behind as a name.
 var numbered = set("bay row sheet board unit room number no circuit piece")
-
-var kindsOfBoard = set("green purple blue moisture mould mold cement tile ultralight")
 
 var (
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")

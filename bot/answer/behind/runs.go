@@ -24,7 +24,7 @@ var routeKinds = map[string]reach.Kind{
 
 // WhereFixed says how the board of a surface is fastened, in the terms of the codes.
 func WhereFixed(c answer.Ctx, s place.Surface, set []place.Support) fasten.Where {
-	board, _ := c.State.BoardNow()
+	board, _ := c.Room.BoardFor(s)
 	w := fasten.Where{
 		Code: place.Code(c.State.CodeNow()), Wall: s.Upright(), Board: board.Thick, Across: true,
 		Texture: s == place.Ceiling && c.Room.Textured(),
@@ -65,7 +65,7 @@ type Query struct {
 
 // Of builds the query for the runs and supports of the surface. screw 0 means the job's own.
 func Of(c answer.Ctx, s place.Surface, screw length.Length) Query {
-	board, _ := c.State.BoardNow()
+	board, _ := c.Room.BoardFor(s)
 	q := Query{Surface: s, Routes: c.Room.RoutesOn(s), Set: c.Room.Supports(s)}
 	if screw == 0 {
 		screw = jobScrew(c, s, q.Set)

@@ -21,7 +21,11 @@ const mostListed = 8
 // list says what was noted: of a kind, in a room, on a wall.
 func list(c answer.Ctx, e record.List) answer.Reply {
 	if e.What == "board" {
-		return answer.Tell("board", nil, c.BoardText())
+		text := c.BoardText()
+		if told := c.BoardTold(); told != "" {
+			text += "\n" + told
+		}
+		return answer.Tell("board", nil, text)
 	}
 	rooms := c.SpeakOf()
 	if e.On != "" {

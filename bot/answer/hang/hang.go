@@ -13,6 +13,7 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/fasten"
+	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/reach"
@@ -20,6 +21,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
+	"strapline/grammar/lex"
 )
 
 // Register registers the handlers of this package.
@@ -27,6 +29,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, gap)
 	answer.OnNote(k, hung)
 	answer.OnNote(k, hungPlan)
+	answer.OnNote(k, soFar)
 	answer.OnNote(k, upAll)
 	answer.OnNote(k, boarded)
 	answer.OnNote(k, opened)
@@ -62,27 +65,36 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 		return *stop
 	}
 	s := answer.SurfaceOf(e.Surface)
-	cut, stop := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
-	if stop != nil {
-		return *stop
-	}
 	p, stop := c.InForce(s)
 	if stop != nil {
 		return *stop
 	}
+	if stop := begunAt(c, e, s); stop != nil {
+		return *stop
+	}
 	if p != nil && e.Pieces == nil && (e.Run == "" || s.Lie(e.Run) == s.Lie(p.Run)) && e.Row <= len(p.Rows) {
+		if stop := cutFrom(c, p, e); stop != nil {
+			return *stop
+		}
 		return hungPlan(c, hanging.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
 	}
 	row, stop := rowRect(c, e, s)
 	if stop != nil {
 		return *stop
 	}
-	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Cut: cut}
+	if e.Begun != "" && e.Begun == s.Start(row.axis).Opposite() {
+		e.Pieces = slices.Clone(e.Pieces)
+		slices.Reverse(e.Pieces) // the first one is at that end
+	}
+	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Used: eventBoards(e.Used)}
 	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
 		return *stop
 	}
 	for _, p := range e.Pieces {
 		b.Sizes = append(b.Sizes, p.L)
+	}
+	if b.Cut, stop = cutNames(c, s, e.Cut, over(b.Pieces), func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
+		return *stop
 	}
 	if stop := cutsUnder(c, b); stop != nil {
 		return *stop
@@ -111,10 +123,27 @@ func cutsUnder(c answer.Ctx, b event.Hung) *answer.Reply {
 	return nil
 }
 
-// cutNames finds the things opened as the board hung. with returns the entry with other names.
-func cutNames(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
+// over reports whether a place lies under one of the pieces.
+func over(pieces []place.Rect) func(place.Point) bool {
+	return func(at place.Point) bool {
+		return slices.ContainsFunc(pieces, func(q place.Rect) bool { return q.Has(at) })
+	}
+}
+
+// cutNames finds the things opened as the board hung on a surface; all of a kind are those under it. with returns
+// the entry with other names.
+func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.Point) bool, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	var out []string
 	for i, name := range names {
+		if found, n, all := allOf(c, on, name, under); all {
+			if len(found) == 0 && name != "all thing" || n > 0 && n != len(found) {
+				return nil, answer.Stop(notAsMany(c, name, n, found, func(of []string) grammar.Entry {
+					return with(slices.Concat(names[:i], of, names[i+1:]))
+				}))
+			}
+			out = append(out, found...)
+			continue
+		}
 		th, stop := c.OneThing(name, func(n string) grammar.Entry {
 			next := slices.Clone(names)
 			next[i] = n
@@ -256,7 +285,7 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 	if len(set) == 0 || b.All {
 		return ""
 	}
-	board, said := c.State.BoardNow()
+	board, said := c.Room.BoardFor(b.Surface)
 	where := behind.WhereFixed(c, b.Surface, set)
 	where.Across = b.Run != set[0].Run
 	rule, _ := fasten.RuleFor(where)
@@ -279,6 +308,89 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 	return text
 }
 
+// notAsMany asks which holes are cut if not as many are noted under the board as were said.
+func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]string) grammar.Entry) answer.Reply {
+	what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
+	var choices []grammar.Choice
+	why := fmt.Sprintf("no %s is noted under that", what)
+	if len(found) > 0 {
+		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
+		choices = append(choices, c.As("cut: "+strings.Join(found, ", "), with(found)))
+	}
+	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)))...)
+}
+
+// begunAt asks where a row is that was begun at the wall across from the one that the rows count from.
+func begunAt(c answer.Ctx, e hanging.Hung, s place.Surface) *answer.Reply {
+	run, known := c.Room.BoardsRun(s)
+	from := c.Room.RowsFrom(s, run)
+	if e.Begun == "" || !known || from == "" || e.Begun != from.Opposite() {
+		return nil
+	}
+	next := e
+	next.Begun = ""
+	here := c.As(fmt.Sprintf("row %d off %s", e.Row, from), next)
+	turned := c.As("rows count from "+string(e.Begun), next)
+	turned.Lines = append([]grammar.Line{c.LineOf(boards.RowsFrom{Wall: e.Begun, Surface: e.Surface})}, turned.Lines...)
+	choices := []grammar.Choice{turned, here}
+	if slices.ContainsFunc(c.Room.Pieces(s), func(p site.Piece) bool { return p.Row > 0 }) {
+		choices = choices[1:]
+	}
+	return answer.Stop(answer.Ask(fmt.Sprintf("begun at %s, and the rows count from %s here: where is row %d?", e.Begun, from, e.Row), "", choices...))
+}
+
+// cutFrom asks whether a row hangs as planned if it was cut from other boards.
+func cutFrom(c answer.Ctx, p *inforce.Plan, e hanging.Hung) *answer.Reply {
+	if len(e.Used) == 0 || c.Line.Sure {
+		return nil
+	}
+	var b event.Hung
+	for _, pc := range p.Rows[e.Row-1].Pieces {
+		if !p.Hung[pc.ID] {
+			p.Take(&b, pc.ID)
+		}
+	}
+	planned := slices.DeleteFunc(b.Used, event.Boards.Offcut)
+	var said []event.Boards
+	for _, u := range eventBoards(e.Used) {
+		u.Thick, u.Type = 0, ""
+		said = event.AddBoards(said, u)
+	}
+	same := len(said) == len(planned)
+	var from []string
+	for _, u := range planned {
+		same = same && slices.Contains(said, u)
+		from = append(from, fmt.Sprintf("%d x %s", u.N, c.Board(u.L)))
+	}
+	if same {
+		return nil
+	}
+	next := e
+	next.Used = nil
+	if from == nil {
+		from = []string{"offcuts"}
+	}
+	return answer.Stop(answer.Ask(fmt.Sprintf("row %d is planned from %s: do its pieces hang as planned?", e.Row, strings.Join(from, " and ")), "",
+		c.As("as planned", next), grammar.Choice{Label: fmt.Sprintf("no: send its pieces, e.g. `hung %s row %d`", sizesOf(p, e.Row), e.Row)}))
+}
+
+// sizesOf is the pieces of a planned row as typed.
+func sizesOf(p *inforce.Plan, row int) string {
+	var all []string
+	for _, pc := range p.Rows[row-1].Pieces {
+		all = append(all, length.Canon(pc.Cut))
+	}
+	return strings.Join(all, " + ")
+}
+
+// eventBoards returns boards as they are logged.
+func eventBoards(all []boards.Boards) (out []event.Boards) {
+	for _, b := range all {
+		out = append(out, event.Boards{N: b.N, L: b.L.L, Thick: b.Thick.L, Type: b.Type})
+	}
+	return out
+}
+
 // upAll notes that a whole surface is up.
 func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
@@ -294,12 +406,24 @@ func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
 	if p != nil {
 		p.TakeAll(&b)
 	}
+	if e.Used != nil {
+		b.Used, b.Left = eventBoards(e.Used), nil
+	}
+	if b.Cut, stop = cutNames(c, s, e.Cut, func(place.Point) bool { return true }, func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
+		return *stop
+	}
 	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {
 		if said, _ := c.Room.WallSaid(s); s.FromFloor() && !said.Finished && c.Room.BoardOn(s, site.EndOfTime) == 0 {
-			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s boarded 1/2`", s.Name()))
+			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s boarded %s`", s.Name(), boardOn(c, s)))
 		}
 		return r
 	})
+}
+
+// boardOn is the thickness of the board of a surface, as typed.
+func boardOn(c answer.Ctx, s place.Surface) string {
+	b, _ := c.Room.BoardFor(s)
+	return strings.TrimSuffix(length.Canon(b.Thick), `"`)
 }
 
 // boarded notes the board on a wall.
@@ -309,7 +433,7 @@ func boarded(c answer.Ctx, e boards.Boarded) answer.Reply {
 	}
 	thick := e.Thick.L
 	if thick == 0 && !e.Finished {
-		b, _ := c.State.BoardNow()
+		b, _ := c.Room.BoardFor(e.Surface)
 		thick = b.Thick
 	}
 	if thick > 3*length.Inch {

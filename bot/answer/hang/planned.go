@@ -18,18 +18,27 @@ import (
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
 func hungPlan(c answer.Ctx, e hanging.HungPlan) answer.Reply {
+	whole := wholeRows(e.IDs)
+	if p, stop := c.InForce(e.Surface); stop != nil {
+		return *stop
+	} else if p == nil && whole != nil && c.Room != nil { // nobody has seen a layout, so its sizes were not hung
+		return hungRows(c, whole, hanging.Hung{Surface: e.Surface, Cut: e.Cut})
+	}
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
-		if rows := wholeRows(e.IDs); rows != nil && stop.Refuse != nil && !stop.Over && c.Room != nil {
-			return hungRows(c, rows, hanging.Hung{Surface: e.Surface, Cut: e.Cut})
-		}
 		return *stop
 	}
 	rows, stop := piecesNamed(c, p, e.IDs)
 	if stop != nil {
 		return *stop
 	}
-	cut, stop := cutNames(c, e.Cut, func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
+	var pieces []place.Rect
+	for i := range p.Rows {
+		if len(rows[i]) > 0 {
+			pieces = append(pieces, rowOf(p, i)...)
+		}
+	}
+	cut, stop := cutNames(c, p.Surface, e.Cut, over(pieces), func(names []string) grammar.Entry { next := e; next.Cut = names; return next })
 	if stop != nil {
 		return *stop
 	}
@@ -64,7 +73,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 	}
 	cut = slices.DeleteFunc(slices.Clone(cut), func(name string) bool {
 		at := c.Room.Thing(name).At()
-		under := slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) })
+		under := over(rowOf(p, i))(at)
 		if under {
 			b.Cut = append(b.Cut, name)
 		}
@@ -85,6 +94,14 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 		}
 		return r
 	})
+}
+
+// rowOf returns where the pieces of a row lie, those that were up before too: a hole in them may be cut with it.
+func rowOf(p *inforce.Plan, i int) (all []place.Rect) {
+	for _, pc := range p.Rows[i].Pieces {
+		all = append(all, p.Rect(pc))
+	}
+	return all
 }
 
 // wholeRows returns the numbers of the rows named, nil if pieces are named too.
@@ -118,6 +135,7 @@ func hungRows(c answer.Ctx, rows []int, e hanging.Hung) answer.Reply {
 
 func nextRow(c answer.Ctx, rows []int, e hanging.Hung, before []answer.Reply) answer.Reply {
 	e.Row = rows[0]
+	c.Line.Sure = true // of several rows nobody asks for the pieces
 	return hung(c, e).After(func(r answer.Reply) answer.Reply {
 		said := append(slices.Clip(before), r)
 		if len(rows) > 1 && r.Taken() {

@@ -167,6 +167,16 @@ func pieces(c answer.Ctx, e hanging.Hung, s place.Surface, r row) ([]place.Rect,
 		}
 		return out, nil
 	}
+	if e.Begun != "" && e.Begun == s.Start(r.axis).Opposite() { // laid from the other end, towards what hangs there
+		z := left[len(left)-1]
+		at := z[1]
+		for _, p := range e.Pieces {
+			at -= p.L
+		}
+		if at-z[0] > length.Inch {
+			left = [][2]length.Length{{at, z[1]}}
+		}
+	}
 	at := left[0][0]
 	// Pieces are cut short of the walls, so the last one of a stretch counts as reaching its end.
 	full := func() *answer.Reply {

@@ -82,7 +82,7 @@ func NoteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 		case f.How == place.OffWall || f.How == place.Along:
 			_, co.Grows, _ = on.Axis(f.Wall)
 			if co.Board = c.Room.FrontBoard(on, f, at, site.EndOfTime); co.Board == 0 && !c.Room.Finished(c.Room.Shell().Front(on, f, at)) {
-				board, _ := c.State.BoardNow()
+				board, _ := c.Room.BoardFor(c.Room.Shell().Front(on, f, at))
 				co.Board = board.Thick
 			}
 			if f.Face == "" && c.Room.FrontBoard(on, f, at, en.Sent) != 0 { // taken to the board that was there
@@ -94,7 +94,7 @@ func NoteOf(c answer.Ctx, on place.Surface, fixes []place.Fix, size place.Size, 
 		case f.How == place.DownTo:
 			co.Grows = false
 			if co.Board = c.Room.CeilingFace(site.EndOfTime); co.Board == 0 {
-				board, _ := c.State.BoardNow()
+				board, _ := c.Room.BoardFor(place.Ceiling)
 				co.Board = board.Thick
 			}
 			if f.Face == "" && c.Room.CeilingFace(en.Sent) != 0 {

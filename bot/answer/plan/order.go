@@ -10,6 +10,7 @@ import (
 	"strapline/bot/answer/behind"
 	"strapline/bot/message"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
@@ -94,11 +95,13 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 	without, stop := eachPlan(c, func(c answer.Ctx, p *inforce.Plan) {
 		see(c, p)
 		j.Area += p.Area / 0.09290304
+		kind := c.BoardName(p.Plane)
 		for _, b := range p.Todo() {
-			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { return o.Length == b.Length && o.Width == b.Width })
+			size := supply.Board{Width: b.Width, Length: b.Length, Kind: kind}
+			i := slices.IndexFunc(j.Boards, func(o supply.Board) bool { o.Count = 0; return o == size })
 			if i < 0 {
 				i = len(j.Boards)
-				j.Boards = append(j.Boards, supply.Board{Width: b.Width, Length: b.Length})
+				j.Boards = append(j.Boards, size)
 			}
 			j.Boards[i].Count += b.Count
 		}
@@ -120,7 +123,9 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 		}
 		j.Plates += len(reach.Check(behind.Of(c, p.Surface, 0).Query).Plates)
 	})
-	slices.SortFunc(j.Boards, func(a, b supply.Board) int { return cmp.Compare(b.Length, a.Length) })
+	slices.SortStableFunc(j.Boards, func(a, b supply.Board) int {
+		return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(b.Length, a.Length))
+	})
 	if v, set := c.State.SettingNow("waste"); set {
 		j.Own.Waste = &v.N
 	}
@@ -146,12 +151,17 @@ func edgeJoint(p *inforce.Plan) length.Length {
 
 // order says what to buy, with the range of the published rules.
 func order(c answer.Ctx, _ boards.Order) answer.Reply {
-	var rooms, sizes []string
+	var rooms, sizes, kinds []string
+	have := map[string][]event.Boards{} // on hand, by kind
 	j, without, stop := supplyJob(c, func(c answer.Ctx, p *inforce.Plan) {
 		if len(p.Todo()) == 0 {
 			return
 		}
 		rooms = append(rooms, c.Where(p.Surface))
+		if kind := c.BoardName(p.Plane); !slices.Contains(kinds, kind) {
+			kinds = append(kinds, kind)
+			have[kind], _, _ = c.State.StockFor(p.Plane)
+		}
 		_, _, screw, _ := bill(c, p, func(string) bool { return false })
 		if size := c.Len(screw.Length); !slices.Contains(sizes, size) {
 			sizes = append(sizes, size)
@@ -179,7 +189,10 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 			line = strings.Replace(line, unitOf(l), fmt.Sprintf("%s of %d", unitOf(l), perBox(c)), 1)
 		}
 		if l.What == supply.Boards {
-			if have := onHand(c, l.Size.Length); have > 0 {
+			if len(kinds) > 1 {
+				line = fmt.Sprintf("%s board: %s", l.Size.Kind, line)
+			}
+			if have := onHand(have[l.Size.Kind], l.Size.Length); have > 0 {
 				line += fmt.Sprintf(", %d on hand: order %d", have, max(l.Count-have, 0))
 				l.Count = max(l.Count-have, 0)
 			}
@@ -194,7 +207,14 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		}
 		lines = append(lines, "nothing to order")
 	case len(rooms) > 0:
-		lines[0] = fmt.Sprintf("%s, %s board: %s", strings.Join(say.Most(rooms, 4), ", "), c.BoardName(), lines[0])
+		what := strings.Join(say.Most(rooms, 4), ", ")
+		if len(kinds) == 1 {
+			what += ", " + kinds[0] + " board"
+		}
+		lines[0] = what + ": " + lines[0]
+	}
+	if told := c.BoardTold(); told != "" {
+		lines = append(lines, told)
 	}
 	for _, w := range without {
 		lines = append(lines, "left out: "+w)
@@ -207,15 +227,14 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 	return r
 }
 
-// onHand returns how many boards of a length are left by the count.
-func onHand(c answer.Ctx, l length.Length) int {
-	left, _ := c.State.Stock()
+// onHand returns how many boards of a length are among those on hand.
+func onHand(left []event.Boards, l length.Length) (n int) {
 	for _, b := range left {
 		if b.L == l {
-			return b.N
+			n += b.N
 		}
 	}
-	return 0
+	return n
 }
 
 func lineText(c answer.Ctx, l supply.Line) string {
@@ -264,6 +283,9 @@ func perBox(c answer.Ctx) int {
 // loads says what the boards weigh, who carries them, and what a stack does to a floor.
 func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 	board, _ := c.State.BoardNow()
+	if on := c.SpeakOf(); len(on) > 0 {
+		board, _ = on[0].BoardFor(place.Ceiling)
+	}
 	psf, ok := supply.PerSquareFoot(board.Thick)
 	if !ok || len(j.Boards) == 0 {
 		return
@@ -426,14 +448,17 @@ func bring(c answer.Ctx, _ boards.Bring) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	_, counted := c.State.Stock()
+	left, counted := c.State.Stock()
 	facts := orderFacts{Lines: []orderLine{}}
 	var parts []string
 	for _, b := range j.Boards {
 		facts.Lines = append(facts.Lines, orderLine{fmt.Sprintf("board %s x %s", c.Len(b.Width), c.Board(b.Length)), b.Count, "board"})
 		s := fmt.Sprintf("%d x %s", b.Count, c.Board(b.Length))
+		if j.Boards[0].Kind != j.Boards[len(j.Boards)-1].Kind {
+			s += " of " + b.Kind
+		}
 		if counted {
-			s += fmt.Sprintf(" (%d on hand)", onHand(c, b.Length))
+			s += fmt.Sprintf(" (%d on hand)", onHand(left, b.Length))
 		}
 		parts = append(parts, s)
 	}

@@ -17,6 +17,7 @@ import (
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnNote(k, stock)
+	answer.OnNote(k, recount)
 	answer.OnQuestion(k, boardsLeft)
 	answer.OnQuestion(k, layoutOf)
 	answer.OnQuestion(k, cuts)
@@ -30,23 +31,28 @@ func Register(k answer.Kinds) {
 
 func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 	b := event.Stock{How: e.How}
+	if ask := howLong(c, e); ask != nil {
+		return *ask
+	}
 	for _, i := range e.Items {
 		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > answer.LongestBoard {
 			return answer.Ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, c.Len(i.L.L)), "")
 		}
-		b.Items = append(b.Items, event.Boards{N: i.N, L: i.L.L})
+		b.Items = append(b.Items, event.Boards{N: i.N, L: i.L.L, Thick: i.Thick.L, Type: i.Type})
 	}
 	was, _ := stockText(c)
 	before, counted := c.State.Stock()
-	if b.How == "used" && !c.Line.Sure {
-		for _, i := range b.Items {
-			if have := onHand(c, i.L); !counted || i.N > have {
-				why := fmt.Sprintf("%d x %s used, and %d on hand: how many are left?", i.N, c.Board(i.L), max(have, 0))
-				if !counted {
-					why = "nobody counted the boards yet: how many are left?"
-				}
-				return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items), Base: "stock"}}
-			}
+	for _, i := range b.Items {
+		have, why := onHand(before, i.L), ""
+		switch {
+		case b.How != "used" && b.How != "left" || c.Line.Sure:
+		case !counted:
+			why = "nobody counted the boards yet: how many are left?"
+		case b.How == "used" && i.N > have:
+			why = fmt.Sprintf("%d x %s used, and %d on hand: how many are left?", i.N, c.Board(i.L), max(have, 0))
+		}
+		if why != "" {
+			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items), Base: "stock"}}
 		}
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -80,6 +86,9 @@ func stockText(c answer.Ctx) (string, stockFacts) {
 	for _, b := range left {
 		facts.Boards = append(facts.Boards, boardCount{c.Fact(b.L), max(b.N, 0)})
 		s := fmt.Sprintf("%d x %s", max(b.N, 0), c.Board(b.L))
+		if b.Thick != 0 || b.Type != "" {
+			s += " of " + c.BoardKind(b.Thick, b.Type)
+		}
 		if b.N < 0 {
 			s += fmt.Sprintf(" (count again: %d more used than there were)", -b.N)
 		}

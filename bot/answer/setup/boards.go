@@ -2,6 +2,7 @@ package setup
 
 import (
 	"fmt"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
@@ -20,6 +21,9 @@ func board(c answer.Ctx, e boards.Board) answer.Reply {
 		return answer.Ask(fmt.Sprintf("board %s x %s? send it as `board 1/2 x 48`", c.Len(e.Thick.L), c.Len(e.Wide.L)), "")
 	}
 	b := event.Board{Thick: e.Thick.L, Wide: e.Wide.L, Type: e.Type}
+	if e.On != "" {
+		return boardOf(c, e, b)
+	}
 	for _, l := range e.Lengths {
 		if l.L < 4*length.Foot || l.L > answer.LongestBoard {
 			return answer.Ask(fmt.Sprintf("a board %s long? send the lengths again, e.g. `board lengths 8 10 12`", c.Len(l.L)), "")
@@ -28,6 +32,46 @@ func board(c answer.Ctx, e boards.Board) answer.Reply {
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		return c.Noted(en, "board", nil, c.BoardText())
+	})
+}
+
+// boardOf notes the board of a surface, of the walls, or of a room. Before any room is noted it is that of all
+// ceilings or walls.
+func boardOf(c answer.Ctx, e boards.Board, b event.Board) answer.Reply {
+	if b.On = place.Surface(e.On); e.On == boards.Throughout {
+		b.On = ""
+	}
+	if len(c.State.Standing()) > 0 || b.On != place.Ceiling && e.On != boards.Walls {
+		if stop := c.NeedRoom(); stop != nil {
+			return *stop
+		}
+		b.Room = c.Room.Name
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		text := "board " + strings.TrimSuffix(c.BoardKind(b.Thick, b.Type)+" on "+b.On.Name(), " on ")
+		switch {
+		case b.Room == "":
+			text += "; " + answer.BoardWhere(b) + " of the job"
+		case b.On == "":
+			text = b.Room + ": " + text + " throughout"
+		default:
+			text = b.Room + ": " + text
+		}
+		r := c.Noted(en, "board", nil, text)
+		if now, said := c.State.BoardNow(); b.Thick == 0 && !said && b.Room == "" {
+			r.Note("check", fmt.Sprintf("its thickness was not said: %s is assumed", c.Thick(now.Thick)))
+		} else if b.Thick == 0 && b.Room != "" {
+			on := b.On
+			if on == "" {
+				on = place.Ceiling
+			} else if on == boards.Walls {
+				on = place.Surface(place.North)
+			}
+			if now, said := c.Room.BoardFor(on); !said {
+				r.Note("check", fmt.Sprintf("its thickness was not said: %s is assumed", c.Thick(now.Thick)))
+			}
+		}
+		return r
 	})
 }
 

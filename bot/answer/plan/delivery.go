@@ -1,0 +1,104 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
+	"strapline/calc/event"
+	"strapline/calc/inforce"
+	"strapline/calc/length"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/grammar/boards"
+)
+
+// howLong asks for the length of boards that were only counted, nil if each has one.
+func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
+	at := slices.IndexFunc(e.Items, func(b boards.Boards) bool { return b.L.L == 0 })
+	if at < 0 {
+		return nil
+	}
+	board, _ := c.State.BoardNow()
+	lengths := board.Lengths
+	on, _ := c.State.Stock()
+	for _, b := range on {
+		if !slices.Contains(lengths, b.L) && b.N > 0 {
+			lengths = append(slices.Clone(lengths), b.L)
+		}
+	}
+	if len(lengths) == 0 {
+		lengths = inforce.UsualLengths[:]
+	}
+	var choices []grammar.Choice
+	for _, l := range lengths[:min(len(lengths), 8)] {
+		next := e
+		next.Items = slices.Clone(e.Items)
+		next.Items[at].L = length.Said{L: l, Tag: length.Exact}
+		choices = append(choices, c.As(fmt.Sprintf("%d x %s", e.Items[at].N, c.Board(l)), next))
+	}
+	return answer.Stop(answer.Ask("how long are they?", "", choices...))
+}
+
+// recount corrects the last delivery, or the last count: its count, or how many of it came broken.
+func recount(c answer.Ctx, e boards.Recount) answer.Reply {
+	var last *site.Entry
+	var b event.Stock
+	for _, en := range slices.Backward(c.State.Entries) {
+		s, ok := en.Body.(event.Stock)
+		if ok && (s.How == "delivered" || s.How == "is") && !en.Struck() && (e.L.L == 0 || slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.L == e.L.L })) {
+			last, b = en, s
+			break
+		}
+	}
+	if last == nil && e.How == "was" && e.L.L != 0 {
+		return c.Answer(boards.StockSet{How: "delivered", Items: []boards.Boards{{N: e.N, L: e.L}}}) // nobody said another count
+	}
+	if last == nil {
+		return answer.No("no delivery is noted that was not as said", "delivered 20 x 12'")
+	}
+	var fits []int
+	for i, it := range b.Items {
+		if (e.L.L == 0 || it.L == e.L.L) && (e.Not == 0 || it.N == e.Not) && (e.How == "was" || it.N >= e.N) {
+			fits = append(fits, i)
+		}
+	}
+	switch {
+	case len(fits) == 0:
+		return answer.No(fmt.Sprintf("entry %d says: %s", last.Seq, asTyped(b)), asTyped(b).String())
+	case len(fits) > 1:
+		var choices []grammar.Choice
+		for _, i := range fits[:min(len(fits), 9)] {
+			next := e
+			next.L = length.Said{L: b.Items[i].L, Tag: length.Exact}
+			choices = append(choices, c.As(fmt.Sprintf("of %d x %s", b.Items[i].N, c.Board(b.Items[i].L)), next))
+		}
+		return answer.Ask("which of them?", "", choices...)
+	}
+	next, it := asTyped(b), b.Items[fits[0]]
+	switch e.How {
+	case "lost":
+		gone := asTyped(event.Stock{Items: []event.Boards{it}})
+		gone.How, gone.Items[0].N = "used", e.N
+		return c.Answer(gone)
+	case "short":
+		next.Items[fits[0]].N = it.N - e.N
+	default:
+		next.Items[fits[0]].N = e.N
+	}
+	return revise.Correct(c, last, next)
+}
+
+// asTyped returns a count of boards as it is typed.
+func asTyped(b event.Stock) (e boards.StockSet) {
+	e.How = b.How
+	for _, i := range b.Items {
+		said := boards.Boards{N: i.N, L: length.Said{L: i.L, Tag: length.Exact}, Type: i.Type}
+		if i.Thick != 0 {
+			said.Thick = length.Said{L: i.Thick, Tag: length.Exact}
+		}
+		e.Items = append(e.Items, said)
+	}
+	return e
+}

@@ -1,0 +1,146 @@
+package boarding_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/boarding"
+	"strapline/grammar/lex"
+)
+
+// noted is a job with a kitchen, two lights and a duct.
+var noted = lex.Names{
+	Units: length.Imperial, Rooms: map[string]string{"kitchen": "kitchen"}, MaxWords: 1,
+	Name: func(s string) bool { return slices.Contains([]string{"l1", "l2", "d1"}, s) }, Walls: map[string]place.Wall{},
+}
+
+// What is read surely begins with "=", what is asked about with "?"; nothing is made of the rest. The lines are
+// invented.
+func TestOf(t *testing.T) {
+	for said, want := range map[string]string{
+		// Rows and pieces.
+		"second row is up":                                                "= hung row 2",
+		"row 2 done":                                                      "? hung row 2", // or taped
+		"row 2 done, two pieces 12' and 16 3/4":                           "= hung 12' + 16 3/4 row 2",
+		"row 1 done, two pieces, 12 and 4'6":                              "= hung 12' + 4'6 row 1",
+		"first row up, 1 full 10 and a 24 cut":                            "= hung 10' + 24 row 1",
+		"first course up - full 12 then a 26 filler":                      "= hung 12' + 26 row 1",
+		"second row all screwed off and done":                             "? hung row 2",
+		"12' and a 16 3/4 piece up in row 2":                              "= hung 12' + 16 3/4 row 2",
+		"row 1: 12 + 39":                                                  "? hung 12' + 39 row 1",
+		"row 1 up in 3 pieces":                                            "= hung row 1",
+		"so rows 1, 2 and 3 are done guys":                                "? hung r1 r2 r3",
+		"row 2 is not up yet":                                             "",
+		"hung row 2 cut it":                                               "",
+		"row 2 the last bit too":                                          "? hung row 2",
+		"row one up, started at the north":                                "= hung row 1 begun at north",
+		"hung the second row from the east end, a full 10 and a 4 footer": "= hung 10' + 4' row 2 begun at east",
+		"first row done, used two twelves":                                "? hung row 1 using 2 x 12'",
+		"row 2 up tomorrow":                                               "",
+		"hung the first sheet":                                            "",
+		"row 1 up, 26 off west":                                           "",
+		"hung 144 + ate row 2":                                            "",
+		// Without a row.
+		"put up four sheets so far":                           "= so far 4 boards",
+		"lid is all up but the last piece":                    "= so far all but 1 piece",
+		"everythings up except row 3":                         "= so far all but row 3",
+		"two rows of the lid on, third one started":           "= so far 2 rows",
+		"another row on, thats 2 now":                         "= so far 2 rows",
+		"another row on":                                      "= so far another row",
+		"up to row 2 on the ceiling":                          "= so far 2 rows",
+		"top row of the north wall is on, bottom still to do": "= so far top row on north wall",
+		"half the lid is closed now":                          "= so far partly",
+		"hung 2 sheets 4x10":                                  "= so far 2 boards",
+		"closed up the whole north wall":                      "= north wall up",
+		"the lid is finally up in the kitchen":                "= kitchen: ceiling up",
+		"ceilings done in here, moving to walls":              "? ceiling up",
+		"north and south walls are boarded, east still open":  "= north wall up\nsouth wall up",
+		"half done": "",
+		// Up and cut out.
+		"row 3 up, cut out the two pots":         "= hung row 3 cut all lights x 2",
+		"row 1 up and both lights cut":           "= hung row 1 cut all lights x 2",
+		"row 2 is on, opened the duct in it":     "= hung row 2 cut duct",
+		"row 2 went up with d1 cut":              "= hung row 2 cut d1",
+		"row 1 hung, cut l1 but not l2":          "= hung row 1 cut l1",
+		"rows 1 and 2 up, zipped out the lights": "= hung r1 r2 cut all lights",
+		"closed the ceiling, cut everything out": "= ceiling up cut all things",
+		// Boards that came.
+		"20 sheets of 12 footers 5/8 came":                          "= delivered 20 x 12' of 5/8",
+		"delivery: 12 moisture boards 8 footers and 20 regular 12s": "= delivered 12 x 8' of type moisture, 20 x 12' of type regular",
+		"truck just left, 24 half inch 12s, 8 five eighths 8s":      "= delivered 24 x 12' of 1/2, 8 x 8' of 5/8",
+		"dropped off 12 twelves and 4 eights":                       "= delivered 12 x 12', 4 x 8'",
+		"20 sheets came":                                            "= delivered boards 20",
+		"got 14 sheets of 12s and 6 8s":                             "? delivered 14 x 12', 6 x 8' | stock 14 x 12', 6 x 8'",
+		"got 14 sheets of 12s and 30 more":                          "",
+		"40 sht 1/2 x 4x12, 16 sht 1/2 4x8":                         "? delivered 40 x 12' of 1/2, 16 x 8' of 1/2 | stock 40 x 12' of 1/2, 16 x 8' of 1/2",
+		"only 21 came":                                              "= delivery was 21",
+		"only 5 guys came":                                          "",
+		"they shorted us 2":                                         "= delivery short 2",
+		"driver left us 16 tens not 18":                             "= delivery was 16 x 10' not 18",
+		"two of them were broken":                                   "= delivery lost 2",
+		"5 boxes of screws and mud came":                            "= note 5 boxes of screws and mud came",
+		"have 9 12s delivered":                                      "",
+		// Boards that are gone.
+		"used 3 twelves and a ten":                  "= used 3 x 12', 1 x 10'",
+		"used 3 twelves won ten":                    "",
+		"broke one of the tens":                     "= used 1 x 10'",
+		"used up the last twelve":                   "= down to 0 x 12'",
+		"we're out of twelves":                      "= down to 0 x 12'",
+		"only 3 tens left now":                      "= down to 3 x 10'",
+		"dropped a sheet, its toast":                "= used boards 1",
+		"snapped a twelve getting it up the stairs": "= used 1 x 12'",
+		"9 12s left behind":                         "",
+		// Which board goes where.
+		"ceiling is 5/8 type x":                     "= board 5/8 type x on ceiling",
+		"walls are half inch, lid is five eighths":  "= board 1/2 on walls\nboard 5/8 on ceiling",
+		"kitchen is all type x":                     "= kitchen: board type x throughout",
+		"north wall wants moisture resistant board": "= board type moisture on north wall",
+		"board will be half inch, 4x12s":            "= board 1/2 x 48 lengths 12",
+		"sheets are five eighths type x":            "= board 5/8 type x",
+		"bathroom gets green board":                 "", // no such room
+		"one hour fire rated lid":                   "",
+		// What the finisher has to mend.
+		"3/8 gap at the butt in row 2 for the finisher": "= snag 3/8 gap at the butt in row 2 for the finisher",
+		"boards dont touch at row 2, 3/16 open":         "= snag boards dont touch at row 2, 3/16 open",
+		"dont touch my coffee":                          "",
+		"gap wide":                                      "",
+		"second coat on the seams":                      "",
+	} {
+		got := ""
+		for i, g := range boarding.Of(said, noted) {
+			switch {
+			case i > 0:
+				got += " | "
+			case g.Sure:
+				got = "= "
+			default:
+				got = "? "
+			}
+			got += g.Text
+		}
+		if strings.TrimSpace(got) != strings.TrimSpace(want) {
+			t.Errorf("%q: %q, want %q", said, got, want)
+		}
+	}
+}
+
+// Of a wall that nobody named it is asked which one is meant.
+func TestWhichWall(t *testing.T) {
+	all := boarding.Of("using moisture board on the wet wall", noted)
+	if len(all) != 4 || all[0].Why == "" || all[0].Sure || all[2].Text != "board type moisture on south wall" {
+		t.Errorf("%+v", all)
+	}
+}
+
+// A metric job counts boards by their length in millimetres.
+func TestMetric(t *testing.T) {
+	metric := noted
+	metric.Units = length.Metric
+	all := boarding.Of("15 x 3000 x 12.5 moisture resistant arrived", metric)
+	if len(all) != 1 || all[0].Text != "delivered 15 x 3000 of 12.5mm type moisture" {
+		t.Errorf("%+v", all)
+	}
+}

@@ -1,0 +1,39 @@
+// Package boarding reads what a crew tells of boards, by the kinds of its words and not by their order:
+// boards that came, were used or spoiled, which board goes where, what is up, and what is cut out of it.
+//
+// It sorts the words of a line (scan.go, words.go) and fills one of the frames with them (stock.go, kind.go,
+// up.go). A number without a part in the frame, or a word that denies it, leaves it empty. A line all of
+// whose words have a part is read so; else the sender is asked whether that was meant.
+package boarding
+
+import (
+	"strings"
+
+	"strapline/grammar/lex"
+	"strapline/grammar/sense"
+)
+
+// Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
+func Of(s string, n lex.Names) []sense.Guess {
+	l := scan(s, n)
+	if l == nil {
+		return nil
+	}
+	for _, fill := range []func(*line) []string{(*line).seams, (*line).shipment, (*line).recount, (*line).arrived, (*line).gone, (*line).up, (*line).kind} {
+		l.fresh()
+		texts := fill(l)
+		if len(texts) == 0 {
+			continue
+		}
+		lost := l.lost()
+		var all []sense.Guess
+		for _, text := range texts {
+			if l.room != "" {
+				text = l.room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.room+": ")
+			}
+			all = append(all, sense.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.doubt && len(texts) == 1, Why: l.why})
+		}
+		return all
+	}
+	return nil
+}

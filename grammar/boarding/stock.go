@@ -1,0 +1,333 @@
+package boarding
+
+import (
+	"strconv"
+	"strings"
+)
+
+// boards is a number of boards of a kind.
+type boards struct {
+	n                 int // 0 if no number was said
+	long, thick, kind string
+	of                bool // some of those that were spoken of: "one of the tens", "two of them"
+}
+
+func (b boards) String() string {
+	text := strconv.Itoa(max(b.n, 1)) + " x " + b.long
+	if b.long == "" {
+		text = "boards " + strconv.Itoa(max(b.n, 1))
+	}
+	if b.thick+b.kind != "" {
+		text += " of"
+	}
+	if b.thick != "" {
+		text += " " + b.thick
+	}
+	if b.kind != "" {
+		text += " type " + b.kind
+	}
+	return text
+}
+
+func list(all []boards) string {
+	texts := make([]string, len(all))
+	for i, b := range all {
+		texts[i] = b.String()
+	}
+	return strings.Join(texts, ", ")
+}
+
+// boards takes the boards of the line, each with what is said of it: "20 sheets of 12 footers 5/8", "24 half
+// inch 12s, 8 five eighths 8s".
+func (l *line) boards() (all []boards) {
+	var now boards
+	var took []int
+	named := false // a word for boards was said
+	end := func() {
+		if now.n > 0 && named && now.long == "" || now.long != "" {
+			all = append(all, now)
+			for _, i := range took {
+				l.words[i].used = true
+			}
+		}
+		now, took, named = boards{}, nil, false
+	}
+	for i, w := range l.words {
+		next := l.at(i + 1)
+		switch {
+		case w.used:
+			end()
+			continue
+		case w.is(count) && w.n > 0 && !w.is(small) || w.text == "one" || w.text == "a" && next.is(long|noun|kind|thick):
+			if now.n > 0 && (now.long != "" || named) {
+				end()
+			}
+			if now.n > 0 || now.long != "" && !l.metric {
+				end()
+				continue
+			}
+			if now.n = max(w.n, 1); now.long != "" { // "12' x 9"
+				break
+			}
+		case w.is(long):
+			if now.long != "" {
+				end()
+			}
+			if now.long = w.value; w.plain && w.is(size) && l.metric && now.n == 0 && !l.any(came|used|spoilt) {
+				now.long = ""
+				continue
+			}
+		case w.is(thick) && now.thick == "":
+			now.thick = w.value
+		case w.is(count|size) && l.metric && now.long != "" && metricThick[w.value]: // "15 x 3000 x 12.5"
+			now.thick = w.value + "mm"
+		case w.is(kind) && (now.kind == "" || now.kind == w.value):
+			now.kind = w.value
+		case w.is(noun):
+			named = true
+		case w.is(last) && now.n == 0:
+		case w.text == "x", w.text == "of", w.text == "the", w.text == "full", w.text == "in", w.text == "more", w.text == "new", w.text == "resistant":
+			now.of = now.of || w.text == "the" && now.n > 0
+		case w.is(them) && now.n > 0:
+			now.of, named = true, true
+		default:
+			end()
+			continue
+		}
+		took = append(took, i)
+	}
+	end()
+	return all
+}
+
+var metricThick = map[string]bool{"9.5": true, "10": true, "12.5": true, "12": true, "13": true, "15": true, "16": true}
+
+// arrived is boards that were delivered.
+func (l *line) arrived() []string {
+	all := l.boards()
+	verb := l.any(came | source)
+	if len(all) == 0 || l.at(0).text == "have" || l.any(row|on|spoilt) || l.strictly(isUp) || !verb && !l.got() && !l.any(noun) && !l.any(kind|thick) || l.any(used|recounted|last|none) || l.any(left) && !l.any(source) {
+		return nil
+	}
+	if ofThem(all) || l.find(only) >= 0 && l.words[l.find(only)].text == "only" {
+		return nil
+	}
+	l.use(came | noun | source)
+	if l.any(source) {
+		l.use(left | only)
+	}
+	if l.any(stuff) { // it stays with the entry
+		l.use(stuff)
+		l.countsBefore(stuff)
+	}
+	if l.numbers() || l.denies() {
+		return nil
+	}
+	for _, b := range all {
+		if b.n == 0 || b.long == "" && (!verb || len(all) > 1) {
+			return nil
+		}
+	}
+	if !verb && !l.any(another) && !l.has("more", "also", "plus") {
+		return []string{"delivered " + list(all), "stock " + list(all)}
+	}
+	l.use(another)
+	return []string{"delivered " + list(all)}
+}
+
+// got reports whether boards are simply there: "got 18 twelves".
+func (l *line) got() bool {
+	for i, w := range l.words {
+		if w.text == "got" || w.text == "have" && i > 0 || w.text == "we've" || w.text == "weve" {
+			return true
+		}
+	}
+	return false
+}
+
+// ofThem reports whether boards are some of those that were spoken of, of no length of their own.
+func ofThem(all []boards) bool {
+	for _, b := range all {
+		if b.of && b.long == "" {
+			return true
+		}
+	}
+	return false
+}
+
+// countsBefore takes the counts before the words of a class.
+func (l *line) countsBefore(c class) {
+	for i := range l.words {
+		if l.words[i].is(c) {
+			for k := i - 1; k >= 0 && k >= i-3; k-- {
+				if l.words[k].is(count | size | thick) {
+					l.words[k].used = true
+					break
+				}
+			}
+		}
+	}
+	for i := range l.words { // "corner bead, 12 sticks"
+		if l.words[i].is(count) && l.at(i+1).is(c) {
+			l.words[i].used = true
+		}
+	}
+}
+
+// recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
+// were broken".
+func (l *line) recount() []string {
+	if l.any(row | on | thing | stuff | recounted) {
+		return nil
+	}
+	var numbers []int
+	of := "" // the boards of which it is said
+	for i, w := range l.words {
+		switch {
+		case w.is(count) && w.n > 0 && w.text != "both" && (w.text != "one" || l.at(i+1).is(them) || l.at(i+2).is(them)):
+			numbers = append(numbers, i)
+		case w.is(long) && of == "":
+			of = " x " + w.value
+			l.words[i].used = true
+		case w.is(size | thick | long):
+			return nil
+		}
+	}
+	if len(numbers) == 0 {
+		return nil
+	}
+	if l.at(0).text == "no" {
+		l.words[0].used = true
+	}
+	first := l.words[numbers[0]]
+	negates := -1
+	for i, w := range l.words {
+		if w.text == "not" || w.text == "instead" {
+			negates = i
+		}
+	}
+	take := func(c class) {
+		l.use(c)
+		for _, i := range numbers {
+			l.words[i].used = true
+		}
+	}
+	switch {
+	case l.any(short) && l.any(came|source|them|noun|long) || l.has("shorted"):
+		if len(numbers) != 1 || l.any(left) {
+			return nil
+		}
+		take(short | came | source | noun | them)
+		l.pronouns()
+		return l.unless("delivery short " + strconv.Itoa(first.n) + of)
+	case l.any(them) && l.any(spoilt) && len(numbers) == 1 && of == "":
+		take(them | spoilt | came | noun)
+		return l.unless("delivery lost " + strconv.Itoa(first.n))
+	case negates >= 0 && len(numbers) == 2 && (l.any(came|source|noun) || of != ""):
+		right, wrong := first, l.words[numbers[1]]
+		if numbers[0] == negates+1 {
+			right, wrong = wrong, right
+		}
+		l.words[negates].used = true
+		take(came | source | noun | only | them)
+		l.pronouns()
+		return l.unless("delivery was " + strconv.Itoa(right.n) + of + " not " + strconv.Itoa(wrong.n))
+	case l.has("only") && l.any(came) && len(numbers) == 1 && l.at(numbers[0]+1).is(came|noun|long|them):
+		take(only | came | noun | them)
+		l.pronouns()
+		return l.unless("delivery was " + strconv.Itoa(first.n) + of)
+	}
+	return nil
+}
+
+// pronouns takes the words for who brought it.
+func (l *line) pronouns() {
+	for i, w := range l.words {
+		switch w.text {
+		case "they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry":
+			l.words[i].used = true
+		}
+	}
+}
+
+// has reports whether one of the words is in the line.
+func (l *line) has(texts ...string) bool {
+	for _, w := range l.words {
+		for _, t := range texts {
+			if w.text == t {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// unless returns a text if nothing of the line denies it.
+func (l *line) unless(text string) []string {
+	if l.denies() || l.numbers() {
+		return nil
+	}
+	return []string{text}
+}
+
+// gone is boards that were used or spoiled, and what is left of those of one length.
+func (l *line) gone() []string {
+	if l.any(row|thing|stuff) && !l.any(spoilt) || l.strictly(isUp) && !l.any(spoilt|used|left|recounted) {
+		return nil
+	}
+	all := l.boards()
+	if len(all) == 0 || l.has("window", "door", "behind", "van") || all[0].long == "" && !l.any(spoilt) {
+		return nil
+	}
+	at := l.find(none)
+	switch {
+	case l.any(recounted) && all[0].n > 0 && all[0].long != "":
+		l.use(recounted | left | only)
+		for i, w := range l.words {
+			if w.text == "not" && l.at(i+1).is(count) {
+				l.words[i].used, l.words[i+1].used = true, true
+			}
+		}
+		return l.unless("down to " + list(all))
+	case at >= 0:
+		l.use(none)
+		return l.unless("down to 0 x " + all[0].long)
+	case l.any(left) && !l.any(used|spoilt|came) && all[0].n > 0 && all[0].long != "":
+		l.doubt = !l.has("only")
+		l.use(left | only | still)
+		return l.unless("down to " + list(all))
+	case !l.any(used|spoilt) && !(l.any(last) && l.has("that", "was", "thats", "that's")):
+		return nil
+	}
+	final := l.any(last) && len(all) == 1 && all[0].n < 2 && all[0].long != ""
+	l.use(used | spoilt | came | last | sofar | noun | them | on | piece)
+	if l.any(spoilt) {
+		for i, w := range l.words {
+			l.words[i].used = w.used || w.is(on|isUp) || spoiling[w.text]
+		}
+	}
+	if final {
+		return l.unless("down to 0 x " + all[0].long)
+	}
+	return l.unless("used " + list(all))
+}
+
+// spoiling are words about how boards were spoiled, and that they are of no use.
+var spoiling = map[string]bool{"corner": true, "corners": true, "stairs": true, "getting": true, "it": true, "em": true, "cant": true, "can't": true, "its": true, "that's": true, "use": true, "carrying": true, "moving": true, "up": true,
+	"on": true, "off": true, "the": true, "cut": true, "wrong": true, "half": true, "truck": true, "in": true, "and": true, "so": true, "one": true, "ones": true}
+
+// shipment is materials other than boards, which are kept as they were said.
+func (l *line) shipment() []string {
+	if !l.any(stuff) || !l.any(came) || l.any(noun|row|on|thing) || l.strictly(isUp) {
+		return nil
+	}
+	for i, w := range l.words {
+		if w.is(long) && !l.at(i+1).is(stuff) {
+			return nil
+		}
+	}
+	for i := range l.words {
+		l.words[i].used = true
+	}
+	return []string{"note " + l.said}
+}

@@ -1,0 +1,423 @@
+package boarding
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+)
+
+// hung is what is told to be up.
+type hung struct {
+	rows    []int    // by their numbers
+	many    int      // a number of rows without theirs
+	edge    string   // "top row", "bottom row", "another row"
+	pieces  []string // as measured, or by the length of their boards
+	boards  int      // a number of boards
+	where   []string // surfaces
+	from    string   // the wall that it was begun at
+	used    []boards // what it was cut from
+	but     string   // what is left out
+	rest    bool     // what was not up of it before
+	half    bool
+	cut     []string
+	uncut   bool // some were said not to be cut
+	finally bool // the words for it may mean that it is taped
+}
+
+// up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
+func (l *line) up() []string {
+	if l.any(came|taper|kind|spoilt|thick) || l.ordinal || l.has("off", "oc", "apart") {
+		return nil
+	}
+	var h hung
+	if !l.says(&h) {
+		return nil
+	}
+	l.rests()
+	l.began(&h)
+	l.cuts(&h)
+	for i, w := range l.words {
+		if w.text == "cut" && !w.used && l.at(i-1).is(size) { // "a 24 cut"
+			l.words[i].used = true
+		} else if w.text == "cut" && !w.used && len(h.cut) == 0 {
+			return nil
+		}
+	}
+	l.except(&h)
+	if i := l.find(used); i >= 0 && len(l.words) > i+1 {
+		h.used = l.boards()
+		l.use(used)
+	}
+	l.place(&h)
+	l.count(&h)
+	l.doubt = l.doubt || l.any(planned)
+	l.use(isUp | done | piece | noun | all | planned)
+	if l.numbers() || l.denies() || l.any(stuff) {
+		return nil
+	}
+	return h.texts(l)
+}
+
+// says reports whether the line has a word for board that is up, or a row and its pieces.
+func (l *line) says(h *hung) bool {
+	rows, sizes := 0, 0
+	sure, may := false, false
+	for i, w := range l.words {
+		next := l.at(i + 1)
+		switch {
+		case w.is(row):
+			rows++
+		case w.is(size) && (!w.is(count) || w.n >= 17):
+			sizes++
+		}
+		switch {
+		case w.is(isUp) && !w.is(fits):
+			sure = true
+		case w.is(isUp) && (next.text == "" || next.is(sep|isUp|done|sofar|but|only|still) || lex.Filler[next.text] && l.at(i+2).text == "" || next.text == "now" || next.text == "today" || next.text == "already" || next.text == "too" || next.text == "except"):
+			sure = true
+		case w.text == "on" && (next.text == "the" || next.is(on)) && l.any(noun|row): // "3 boards on the ceiling"
+			sure = true
+		case w.is(done):
+			may = true
+		}
+	}
+	h.finally = !sure && may && sizes == 0
+	l.doubt = !sure && !may
+	return sure || may || rows == 1 && (sizes > 0 || l.any(used|rest) || l.any(last) && l.any(piece))
+}
+
+// rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
+func (l *line) rests() {
+	from := 0
+	for i := 0; i <= len(l.words); i++ {
+		if i < len(l.words) && !l.words[i].is(sep) {
+			continue
+		}
+		part := l.words[from:i]
+		if at := slices.IndexFunc(part, func(w word) bool { return w.is(still) && !w.is(started) || w.text == "starting" || w.text == "started" }); at >= 0 && from > 0 && !slices.ContainsFunc(part, func(w word) bool {
+			return w.text == "from" || w.is(but) || w.is(on) && w.value != string(place.Ceiling) && part[at].is(started) && !part[at].is(still)
+		}) {
+			for k := range part {
+				part[k].used = true
+				part[k].class = small
+			}
+		}
+		from = i + 1
+	}
+}
+
+// began takes the wall that a row was begun at: "started at the north", "from the east end".
+func (l *line) began(h *hung) {
+	for i, w := range l.words {
+		if !w.is(started) || w.used {
+			continue
+		}
+		for k := i + 1; k < len(l.words) && k <= i+4; k++ {
+			if v := l.words[k]; v.is(on) && slices.Contains(place.Walls[:], place.Wall(v.value)) {
+				h.from = v.value
+				for n := i; n <= k; n++ {
+					l.words[n].used = true
+				}
+				for n := k + 1; n < len(l.words) && (l.words[n].text == "end" || l.words[n].text == "wall" || l.words[n].text == "side"); n++ {
+					l.words[n].used = true
+				}
+				return
+			}
+			if !l.words[k].is(small | started) {
+				break
+			}
+		}
+	}
+}
+
+// cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "cut everything out".
+func (l *line) cuts(h *hung) {
+	verbs, things := 0, 0
+	for _, w := range l.words {
+		if w.is(cutOut) {
+			verbs++
+		}
+		if w.is(thing) {
+			things++
+		}
+	}
+	if verbs == 0 {
+		return
+	}
+	skip := false
+	for i := range l.words {
+		w := &l.words[i]
+		switch {
+		case w.text == "not" || w.is(still) || w.is(but) && things > 0:
+			w.used, skip, h.uncut = true, true, true
+			continue
+		case w.is(all) && things == 0 && (l.at(i-1).is(cutOut) || l.at(i+1).is(cutOut) || l.at(i+2).is(cutOut)):
+			h.cut = append(h.cut, "all things")
+			w.used = true
+			continue
+		case w.is(sep), !w.is(thing):
+			if skip && (w.text == "buried" || w.text == "covered" || w.text == "left") {
+				w.used = true
+			}
+			continue
+		}
+		w.used = true
+		if skip {
+			continue
+		}
+		name := w.value
+		if prev := l.at(i - 1); w.many || w.n > 0 {
+			name = "all "
+			n := w.n
+			if prev.is(count) && n == 0 {
+				n = prev.n
+				l.words[i-1].used = true
+			}
+			name += lex.Plural(w.value)
+			if n > 0 {
+				name += " x " + strconv.Itoa(n)
+			}
+			if names := l.namesBehind(i); len(names) > 0 { // "lights l1 l2"
+				continue
+			}
+		}
+		h.cut = append(h.cut, name)
+	}
+	if len(h.cut) == 0 {
+		return
+	}
+	for i := range l.words {
+		if w := &l.words[i]; w.is(cutOut) || w.is(all) && l.nearThing(i) {
+			w.used = true
+		}
+	}
+}
+
+// nearThing reports whether a thing follows within two words: "all the pots".
+func (l *line) nearThing(i int) bool {
+	return l.at(i+1).is(thing) || l.at(i+2).is(thing) || l.at(i+3).is(thing)
+}
+
+// namesBehind returns the names right behind a kind.
+func (l *line) namesBehind(i int) (all []string) {
+	for k := i + 1; l.at(k).is(thing) && !l.at(k).many && lex.ThingOf[l.at(k).value] == ""; k++ {
+		all = append(all, l.at(k).value)
+	}
+	return all
+}
+
+// except takes what is not up of the rest: "but the last piece", "except row 3".
+func (l *line) except(h *hung) {
+	at := -1
+	for i, w := range l.words {
+		if w.is(but) && !w.used {
+			at = i
+		}
+	}
+	if at < 0 {
+		return
+	}
+	n := 1
+	for k := at + 1; k < len(l.words); k++ {
+		w := &l.words[k]
+		switch {
+		case w.used:
+		case w.is(row) && w.n > 0:
+			h.but = "row " + strconv.Itoa(w.n)
+		case w.is(row) && (l.at(k-1).is(last|bottom) || l.at(k-2).is(last)):
+			h.but = "bottom row"
+		case w.is(count) && !w.is(small) && w.n > 0:
+			n = w.n
+		case w.is(piece|noun) && h.but == "":
+			h.but = strconv.Itoa(n) + " piece"
+		case w.is(thing) && lex.IsPiece(w.value):
+			h.but = w.value
+		case w.is(small | last | on | sep | started):
+		default:
+			continue
+		}
+		w.used = true
+	}
+	if h.but != "" {
+		l.words[at].used = true
+	}
+}
+
+// place takes the surfaces.
+func (l *line) place(h *hung) {
+	for i := range l.words {
+		if w := &l.words[i]; !w.used && w.is(on) {
+			w.used = true
+			if !slices.Contains(h.where, w.value) {
+				h.where = append(h.where, w.value)
+			}
+			if n := l.at(i + 1); n.text == "wall" || n.text == "walls" || n.text == "side" {
+				l.words[i+1].used = true
+			}
+		}
+	}
+}
+
+// count takes rows, boards and pieces.
+func (l *line) count(h *hung) {
+	for i := range l.words {
+		w := &l.words[i]
+		prev, next := l.at(i-1), l.at(i+1)
+		switch {
+		case w.used:
+		case w.is(row) && w.n > 0:
+			w.used = true
+			if w.rows == nil {
+				w.rows = []int{w.n}
+			}
+			h.rows = append(h.rows, w.rows...)
+		case w.is(row):
+			w.used = true
+			switch {
+			case prev.is(count) && prev.n > 0 && !prev.is(small):
+				h.many = prev.n
+				l.words[i-1].used = true
+			case prev.is(another):
+				h.edge, l.words[i-1].used = "another row", true
+			case prev.is(top):
+				h.edge, l.words[i-1].used = "top row", true
+			case prev.is(bottom):
+				h.edge, l.words[i-1].used = "bottom row", true
+			case prev.is(last):
+				h.edge, l.words[i-1].used = "bottom row", true
+			}
+		case w.is(piece):
+			w.used = true
+			if (prev.is(last) || prev.is(rest) || l.at(i-2).is(last)) && len(h.pieces) == 0 {
+				h.rest = true
+				l.use(last)
+			}
+		case w.is(rest):
+			h.rest, w.used = true, true
+		case w.is(half):
+			h.half, w.used = true, true
+		case w.is(long):
+			w.used = true
+			for n := 0; n < l.before(i); n++ {
+				h.pieces = append(h.pieces, w.value)
+			}
+		case w.is(size) && (!w.is(count) || w.n >= 17):
+			w.used = true
+			h.pieces = append(h.pieces, w.value)
+		case w.is(count) && w.n > 0 && (next.is(noun) || l.at(i+2).is(noun) && next.is(small)):
+			h.boards, w.used = w.n, true
+		case w.is(count) && w.n > 1 && next.is(piece) && w.plain == false || w.is(count) && next.is(piece) && w.n < 8:
+			w.used = true // "two pieces", "in 2 pieces"
+			if h.boards == 0 {
+				h.boards = -w.n
+			}
+		case w.is(count) && w.plain && w.n >= 8 && w.n <= 16 && !l.metric && !next.is(row|noun): // "12 and 4'6"
+			w.used = true
+			h.pieces = append(h.pieces, strconv.Itoa(w.n)+"'")
+		case w.is(count) && w.text == "one" && next.text == "full", w.is(count) && next.text == "full" && l.at(i+2).is(long|count):
+			w.used = true
+		case w.is(sofar):
+			w.used = true
+			if next.is(count) && h.many > 0 { // "thats 2 now"
+				l.words[i+1].used = true
+			} else if next.is(count) && (h.edge == "another row" || l.at(i+2).is(row)) {
+				h.many, l.words[i+1].used, h.edge = next.n, true, ""
+			} else if next.is(row) && next.n > 1 && w.text == "up to" { // "up to row 2"
+				l.words[i+1].used = true
+				h.many = next.n
+			}
+		}
+	}
+}
+
+// before returns how many boards of a length are said to be in a row: "two full 12s", and takes the count.
+func (l *line) before(i int) int {
+	for k := i - 1; k >= 0 && k >= i-2; k-- {
+		if w := l.words[k]; w.is(count) && !w.used && w.n > 0 && w.n < 8 {
+			l.words[k].used = true
+			return w.n
+		} else if !w.is(small) {
+			break
+		}
+	}
+	return 1
+}
+
+// texts returns what is up in our lines.
+func (h *hung) texts(l *line) []string {
+	slices.Sort(h.rows)
+	h.rows = slices.Compact(h.rows)
+	if len(h.pieces) == 0 && h.boards < 0 {
+		h.boards = 0
+	}
+	where := ""
+	if len(h.where) == 1 && h.where[0] != string(place.Ceiling) {
+		where = " on " + h.where[0] + " wall"
+	}
+	cut := ""
+	if len(h.cut) > 0 {
+		cut = " cut " + strings.Join(h.cut, ", ")
+	}
+	from := ""
+	if h.from != "" {
+		from = " begun at " + h.from
+	}
+	of := ""
+	if len(h.used) > 0 {
+		of = " using " + list(h.used)
+	}
+	l.doubt = l.doubt || h.finally
+	so := func(what string) []string {
+		l.doubt = false // it is asked about anyway
+		return []string{"so far " + what + where + cut}
+	}
+	switch {
+	case len(h.where) > 1 && (len(h.rows)+h.many > 0 || h.edge != ""):
+		return nil
+	case h.but != "":
+		return so("all but " + h.but)
+	case h.half && len(h.rows) == 0 && len(h.where) == 0:
+		return nil
+	case h.half && len(h.rows) == 0:
+		return so("partly")
+	case len(h.rows) == 1 && len(h.pieces) > 0:
+		return []string{"hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0]) + where + from + of + cut}
+	case len(h.pieces) > 0 && h.edge == "" && h.many == 0 && h.boards <= 0:
+		return nil
+	case len(h.rows) == 1:
+		return []string{"hung row " + strconv.Itoa(h.rows[0]) + where + from + of + cut}
+	case len(h.rows) > 1 && from+of == "":
+		rows := make([]string, len(h.rows))
+		for i, n := range h.rows {
+			rows[i] = "r" + strconv.Itoa(n)
+		}
+		return []string{"hung " + strings.Join(rows, " ") + where + cut}
+	case len(h.rows) > 0:
+		return nil
+	case h.many > 0:
+		return so(strconv.Itoa(h.many) + " rows")
+	case h.edge != "" && len(h.pieces) == 0:
+		return so(h.edge)
+	case h.boards > 0:
+		return so(strconv.Itoa(h.boards) + " boards")
+	case h.rest && len(h.where) < 2:
+		return so("the rest")
+	case len(h.where) == 0 || h.from != "" && len(h.where) == 0:
+		return nil
+	}
+	var all []string
+	for _, s := range h.where {
+		if s == "walls" {
+			return nil
+		}
+		on := s
+		if s != string(place.Ceiling) {
+			on += " wall"
+		}
+		all = append(all, on+" up"+of+cut)
+	}
+	return []string{strings.Join(all, "\n")}
+}

@@ -1,0 +1,80 @@
+package hanging
+
+import (
+	"strconv"
+
+	"strapline/calc/place"
+	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/canon"
+	"strapline/grammar/numbers"
+	"strapline/grammar/places"
+	"strapline/grammar/read"
+)
+
+// SoFar is board that is up, told without the numbers of its rows: `so far 4 boards`, `so far 2 rows on north
+// wall cut d1`, `so far another row`, `so far all but row 3`. Which rows and pieces those are, the plan and what
+// hangs say.
+type SoFar struct {
+	Boards  int           // a number of boards
+	Rows    int           // a number of rows
+	Part    string        // "top row", "bottom row", "another row", "partly", "rest"
+	But     string        // all but that: "row 3", "bottom row", "r3.2", "2 pieces"
+	Surface place.Surface // "" means the ceiling
+	Cut     []string      `json:",omitempty"`
+}
+
+func (e SoFar) String() string {
+	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
+		e.Part, canon.Some("all but", e.But), e.Surface, canon.CutOut(e.Cut))
+}
+func (SoFar) Kind() grammar.Kind { return "sofar" }
+
+type soFarSyntax struct {
+	Edge   string              `parser:"'sofar' ( @('top' | 'bottom' | 'another') ('row' | 'rows')"`
+	Part   string              `parser:"| @('partly' | 'rest')"`
+	Row    *numbers.Count      `parser:"| 'all' 'but' ( 'row' @@"`
+	Bottom bool                `parser:"  | @'bottom' 'row'"`
+	ID     *boards.PieceID     `parser:"  | @@"`
+	Pieces *numbers.Count      `parser:"  | @@ ('piece' | 'pieces') )"`
+	N      *numbers.Count      `parser:"| @@"`
+	Rows   bool                `parser:"  ( @('row' | 'rows') | 'board' ) )"`
+	On     *places.WhereSyntax `parser:"( 'on'? @@ )?"`
+	Cut    *read.Names         `parser:"( 'cut' @@ )?"`
+}
+
+func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	e := SoFar{Part: s.Part, Surface: s.On.Surface()}
+	switch {
+	case s.Edge != "":
+		e.Part = s.Edge + " row"
+	case s.Row != nil:
+		e.But = "row " + strconv.Itoa(numbers.Counted(l, s.Row))
+	case s.Bottom:
+		e.But = "bottom row"
+	case s.ID != nil:
+		e.But = s.ID.Text
+	case s.Pieces != nil:
+		e.But = strconv.Itoa(numbers.Counted(l, s.Pieces)) + " pieces"
+	case s.N != nil && s.Rows:
+		e.Rows = numbers.Counted(l, s.N)
+	case s.N != nil:
+		e.Boards = numbers.Counted(l, s.N)
+	}
+	if e.Rows+e.Boards+len(e.Part)+len(e.But) == 0 {
+		return nil, l.RefuseEnd(read.Words.Rows["sofar"].Fits)
+	}
+	var err error
+	if s.Cut != nil {
+		e.Cut, err = s.Cut.Known(l, true)
+	}
+	return e, err
+}
+
+var SoFarKinds = []read.Row{
+	{Command: read.Command{Kind: "sofar", Words: []string{"so far"}, About: "board that is up, without the numbers of its rows",
+		Example: "so far 4 boards", Fits: `a count of boards or rows, "another row", "partly", or "all but" and what is left`},
+		Rule: read.Rule[soFarSyntax](), Makes: []grammar.Entry{SoFar{}},
+		Chat: read.Always,
+	},
+}
