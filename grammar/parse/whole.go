@@ -1,7 +1,6 @@
 package parse
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -164,19 +163,27 @@ var (
 		"using", "use", "tape", "here", "from", "now", "ok", "today", "by", "to", "will", "be", "house", "it's")
 )
 
-var backwards = pattern.Compile(`^(?:the )?([a-z'/ ]{2,30}) wall is (?:the )?(north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`)
+var backwards = []*pattern.Pattern{
+	pattern.Compile(`^(?:by |when i say |if i say )?(?:the )?(?P<name>[a-z'/ ]{2,30}?) wall(?: is| =|:|,? i mean| means)+ (?:the )?(?P<wall>north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`),
+	pattern.Compile(`^(?:i'?m |we'?re |i |we |let'?s |i'?ll )*(?:call|calling) (?:the )?(?P<wall>north|east|south|west)(?: wall| one| side)? (?:the )?(?P<name>[a-z'/ ]{2,30}?) wall$`),
+	pattern.Compile(`^(?P<wall>north|east|south|west)(?: wall| side)? is (?:the )?(?P<name>back|front|rear)$`),
+}
 
 // aliasBackwards reads an alias with its parts swapped: "window wall is north".
 func aliasBackwards(l *read.Source, _ []string) grammar.Entry {
-	if l.Cmd != nil || !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "is" }) {
+	if l.Cmd != nil && l.Cmd.Kind != "alias" {
 		return nil
 	}
-	m := backwards.FindStringSubmatch(strings.ToLower(strings.Trim(l.Text, " .!")))
-	if m == nil {
-		return nil
-	}
-	if name := lex.Plain(m[1]); name != "" && l.TalkIn(name) == "" && lex.Phrases[name] == nil {
-		return rooms.Alias{Wall: place.Wall(m[2]), Name: name}
+	text := strings.ToLower(strings.Trim(l.Text, " .!"))
+	for _, p := range backwards {
+		m := p.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		of := func(group string) string { return m[p.Regexp().SubexpIndex(group)] }
+		if name := lex.Plain(of("name")); name != "" && l.TalkIn(name) == "" && lex.Phrases.Whole(name) == (lex.Symbol{}) {
+			return rooms.Alias{Wall: place.Wall(of("wall")), Name: name}
+		}
 	}
 	return nil
 }

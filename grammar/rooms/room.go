@@ -299,7 +299,7 @@ func (s *aliasSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
 		want, hint = `"called" and another name`, s.Room+" is called cook room"
 	}
-	_, taken := lex.Phrases[said]
+	taken := lex.Phrases.Whole(said) != (lex.Symbol{})
 	if !sure || taken || s.Room != "" && read.Reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.TalkIn(said) != "" {
 		r := l.Refuse(s.Name.Pos, want)
 		if !l.Measure() {

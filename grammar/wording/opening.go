@@ -90,6 +90,11 @@ func RoomWords(name string) (short []string) {
 	if topic.RoomNoun[name] && !strings.HasSuffix(name, "room") {
 		short = append(short, name+" room")
 	}
+	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Trim(name[i+1:], "0123456789") == "" { // bed 2 for bedroom 2
+		if stem, ok := strings.CutSuffix(name[:i], "room"); ok && topic.RoomNoun[stem] {
+			short = append(short, stem+name[i:])
+		}
+	}
 	for i, w := range words {
 		if topic.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
 			short = append(short, w)
