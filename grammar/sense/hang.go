@@ -9,8 +9,14 @@ import (
 
 func (l *line) hasType(typ lex.Type) bool { _, i := l.first(typ); return i >= 0 }
 
-// coats is a coat of compound.
+// otherDay are words for another day than that of the message, from which drying would be reckoned.
+var otherDay = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last")
+
+// coats is a coat of compound, that goes on as it is told: one of another day is only kept.
 func (l *line) coats() []string {
+	if l.any(otherDay) {
+		return nil
+	}
 	for i, it := range l.items {
 		if !it.is("coat", "coats") {
 			continue
