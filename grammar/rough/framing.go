@@ -24,12 +24,15 @@ type framing struct {
 	from, on                string // the wall that the first, or the list, is measured from; the wall it is in
 	at                      []string
 	cut                     [2]string // its lumber, 1 x 3
+	told                    [2]string // its thickness and its width, as clauses
 	across                  bool      // it said across before the direction
 	all                     bool      // in every wall
 	starts                  bool      // the first one is mentioned
 }
 
 var (
+	thickIs   = regexp.MustCompile(`(N)i*q|q(N)`)
+	faceIs    = regexp.MustCompile(`(N)i*I|I(N)`)
 	lumberCut = regexp.MustCompile(`(N)x(N)g?`)
 	centres   = regexp.MustCompile(`(N)i*g+|[eg]+P*(N)i*`)
 	firstAt   = regexp.MustCompile(`1K?[PV1A]*(N)i*(?:[oA]*O?[P2]*(W))?`)
@@ -155,6 +158,11 @@ func (f *framing) list() bool {
 
 // even is a spacing, and perhaps where the first one is.
 func (f *framing) even() {
+	for i, p := range []*regexp.Regexp{thickIs, faceIs} {
+		if m := f.take(p); m != nil {
+			f.told[i] = ", " + f.said(max(m[0], m[1])) + []string{" thick", " wide"}[i]
+		}
+	}
 	if m := f.take(lumberCut); m != nil {
 		f.cut = [2]string{f.said(m[0]), f.said(m[1])}
 	}
@@ -226,6 +234,7 @@ func (f *framing) lines() []Guess {
 	default:
 		text = canon.Say(text, f.space, "oc")
 	}
+	text += f.told[0] + f.told[1]
 	if f.all && f.on == "" && f.run == "" {
 		return f.everyWall()
 	}

@@ -41,6 +41,9 @@ var (
 	cabled = lex.Set("straight", "romex", "wire", "cable", "runs", "running", "goes", "stapled", "feed", "feeds", "across")
 )
 
+// commaPoint is a number of metres as it is written in much of the world.
+var commaPoint = regexp.MustCompile(`^\d{1,2},\d{1,2}$`)
+
 // many are counts before the size of each: "two 1/2 coppers".
 var many = regexp.MustCompile(`^(2|3|two|three|both) (\d/\d.*)$`)
 
@@ -144,6 +147,12 @@ func (l *line) item(i int, typed map[int]int) (item, int) {
 		return item{tag: service, text: sym.Value, low: said(n)}, n
 	case n > 0:
 		it := item{tag: sym.Value[0], text: said(n), low: said(n)}
+		if run, ok := ways[it.low]; ok && l.EW != l.NS { // lengthwise
+			it.tag, it.text = direction, "ew"
+			if (l.EW > l.NS) != run {
+				it.text = "ns"
+			}
+		}
 		if it.tag == ordinal {
 			it.n = lex.Ordinal[it.low]
 		}
@@ -208,7 +217,11 @@ func (l *line) number(i int) (item, int) {
 	if i+k < len(l.Pieces) && (l.Pieces[i+k].Low == "nd" || l.Pieces[i+k].Low == "rd" || l.Pieces[i+k].Low == "th") {
 		return item{tag: ordinal, n: whole(said), low: said}, k + 1
 	}
-	return item{tag: length_, text: said, low: lex.Lower(said), n: whole(said)}, k
+	low := lex.Lower(said)
+	if l.Units == length.Metric && commaPoint.MatchString(said) { // 3,15 m
+		said = strings.Replace(said, ",", ".", 1)
+	}
+	return item{tag: length_, text: said, low: low, n: whole(said)}, k
 }
 
 // whole returns the value of a small whole number in figures or as a word, else 0.

@@ -13,6 +13,7 @@ import (
 )
 
 var (
+	offRoom   = regexp.MustCompile(`O[WR]`) // "off the kitchen wall" opens no kitchen
 	roomSides = regexp.MustCompile(`(N)i*(D?)x(N)i*(D?)`)
 	sideWide  = regexp.MustCompile(`(N)i*[IA]`)
 	sideLong  = regexp.MustCompile(`(N)i*([yJ])`)
@@ -23,7 +24,7 @@ var (
 
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
-	if l.has("SKkw") || l.changes("scratch") { // "scratch that 9'6 x 8"
+	if l.has("SKkwZ") || offRoom.Match(l.tags) || l.changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()
@@ -189,9 +190,23 @@ func (l *line) turned(a, b string) (ew, ns string) {
 // sameAs is a wall that is as long as another.
 var sameAs = regexp.MustCompile(`(W)s(W)`)
 
-// byWalls takes the sides of a room by its walls: "walls N 12'2, E 10'6, S same as N, W 10'6".
+// byWalls takes the sides of a room by its walls: "walls N 12'2, E 10'6, S same as N, W 10'6", or by two of them
+// at once. Of its long and its short walls it is not known which way they run.
 func (l *line) byWalls() (ew, ns string) {
 	side := map[place.Wall]string{}
+	for _, m := range twoWalls.FindAllSubmatchIndex(l.tags, -1) {
+		if l.items[m[4]].sep == 0 { // "same as N, W 10'6" is not of both
+			side[l.wall(m[2])], side[l.wall(m[4])] = l.said(m[6]), l.said(m[6])
+			l.use(m[0], m[1])
+		}
+	}
+	if long, short := longSide.FindSubmatchIndex(l.tags), shortSide.FindSubmatchIndex(l.tags); long != nil && short != nil && len(side) == 0 {
+		ew, ns = l.said(long[2]), l.said(short[2])
+		l.use(long[0], long[1])
+		l.use(short[0], short[1])
+		l.doubt = !l.has("D")
+		return l.turned(ew, ns)
+	}
 	for m := l.take(besideWall); m != nil; m = l.take(besideWall) {
 		side[l.wall(m[0])] = l.said(m[1])
 	}
@@ -204,7 +219,12 @@ func (l *line) byWalls() (ew, ns string) {
 	return side[place.North], side[place.East]
 }
 
-var besideWall = regexp.MustCompile(`(W)(N)`)
+var (
+	besideWall = regexp.MustCompile(`(W)G?(N)`)
+	twoWalls   = regexp.MustCompile(`(W)(W)G?P*(N)`)
+	longSide   = regexp.MustCompile(`yG?P*(N)`)
+	shortSide  = regexp.MustCompile(`YG?P*(N)`)
+)
 
 // tellsApart are words that may come before what a room is, and parts of its name.
 var tellsApart = lex.Set(strings.Fields("first second third fourth ground top main upper lower front back north south east west big small little new old spare guest rear middle left right master kids boys girls side great rec")...)
@@ -244,6 +264,7 @@ func (l *line) roomName() string {
 		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
 			l.spelt = l.spelt || p.Word()
 			p.Low = strconv.Itoa(n)
+		case len(p.Low) == 1 && "a" <= p.Low && p.Low <= "f" && topic.RoomNoun[before] && (next == "," || next == ":"): // bed a
 		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && whole(next) > 0:
 			continue
 		case lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
@@ -261,7 +282,7 @@ func (l *line) roomName() string {
 		name, end = append(name, p.Low), k+1
 	}
 done:
-	for len(name) > 0 && !topic.RoomNoun[name[len(name)-1]] && !storeys[name[len(name)-1]] && whole(name[len(name)-1]) == 0 {
+	for len(name) > 0 && !topic.RoomNoun[name[len(name)-1]] && !storeys[name[len(name)-1]] && whole(name[len(name)-1]) == 0 && len(name[len(name)-1]) > 1 {
 		name, end = name[:len(name)-1], end-1
 	}
 	if !noun || len(name) == 0 || len(name) > lex.MostWords {

@@ -83,6 +83,8 @@ func TestOf(t *testing.T) {
 		{"1x3 straps at 16s starting from the west", "straps ns 16 oc, 3/4 thick, 2-1/2 wide"}, // where the first is is asked
 		{"first strap tight to the north wall, next one centred 16 off that and so on", `straps 16 oc, first 1-1/4" off north?`},
 		{"strap 6 isnt at 80 its at 81 1/2, had to dodge a bracket", "strap 6 at 81 1/2?"},
+		{"strapping is 3/4 thick, 16 apart, east west", "straps ew 16 oc, 3/4 thick"},
+		{"strapping every 16 lengthwise", "straps ew 16 oc"},
 		{"double joist at 64 off the west", "keep"},
 		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"i put down 9 straps before lunch", ""},
@@ -101,6 +103,9 @@ func TestOf(t *testing.T) {
 		{"guest room is 11 ft 3 north to south and 12 ft 1 the other way", "room guest room 12 ft 1 x 11 ft 3"},
 		{"great room 20' x 18' ceiling goes from 8' at the north wall to 11' at the south", "room great room 20' x 18' high 11', slope north 11' to 8'"},
 		{"back bedroom 10' x 12' with a 2' x 4' closet bump out", "room back bedroom 10' x 12' + rest?"},
+		{"2x8 block 40 off the kitchen wall, 30 up", ""}, // opens no kitchen
+		{"office north and south walls 12'4, east and west 10', ceiling 8'", "room office 12'4 x 10' high 8'"},
+		{"den, long walls 14', short walls 11'", "room den 11' x 14'? | room den 14' x 11'?"},
 		{"rec 12'11 x 24', laundry 7'9x8'6", ""}, // two
 		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
 		{"ceiling height 97 at the door, 96 1/2 in the far corner", "ceiling height 97 + rest? | ceiling height 96 1/2 + rest?"},

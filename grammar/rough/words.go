@@ -28,7 +28,7 @@ var tags = func() lex.Table {
 O: off, from, off of, out from, in from, away from, over from, back from, out off, in off, up from, out of
 o: out, over, takes up, takes, extends, covers
 U: up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top to bottom, bottom to top, floor to lid, plate to plate, straight up, all the way up, the whole way up, up the full height, full height, drops, drops down, comes down, dropping down, drops straight down, standing, up through the floor, through the floor
-A: across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
+A: lengthwise, lengthways, longways, crosswise, widthwise, widthways, across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
 E: stops, stop, stopped, stopping, ends, end at, dies, quits, finishes, ending
 Y: short, shy, short of, shy of, before
 B: up from the bottom of, up from bottom of, up from the underside of, above the bottom of, behind, back, back of, above, in behind, recessed, set back, up off, inside of
@@ -115,6 +115,9 @@ var (
 
 // upright are services that go up a wall if nothing else is said.
 var upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain stack", "plumbing stack", "waste stack", "riser", "shower riser", "water riser", "gas riser", "downpipe", "downspout")
+
+// ways are words for the way something runs that depend on the room: whether it is the long one.
+var ways = map[string]bool{"lengthwise": true, "lengthways": true, "longways": true, "crosswise": false, "crossways": false, "widthwise": false, "widthways": false}
 
 // idle are words that change nothing here.
 var idle = func() map[string]bool {

@@ -71,7 +71,7 @@ func RoomNamedIn(said string) string {
 	return strings.Join(words[from:to], " ")
 }
 
-var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|` +
+var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|\b[1-9][.,]\d\d? ?(?:x|by|×) ?[1-9][.,]\d\d?\b|` +
 	`\b(?:2[5-9]|[3-9]\d)\d\d ?(?:x|by|×) ?\d{3,4}\b|\b\d{4} ?(?:x|by|×) ?(?:2[5-9]|[3-9]\d)\d\d\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
 
 // OpensInMetric reports whether a text opens a room and is measured in metres or millimetres: it says so, or
