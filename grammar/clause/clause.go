@@ -81,7 +81,7 @@ type Said struct {
 // has no role.
 func Read(text string, c Context) *Said {
 	l, ok := scan(text, c)
-	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind }) {
+	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round }) {
 		return nil
 	}
 	f := &frame{line: l, cur: new(Clause)}
@@ -92,6 +92,10 @@ func Read(text string, c Context) *Said {
 		if !f.item(i) {
 			return nil
 		}
+	}
+	if f.cur.What == "" && f.wide != "" && len(f.Clauses) == 1 { // "6 round comes out of the north wall"
+		f.cur.What, f.cur.Wide, f.wide, f.Doubt = "duct", f.wide, "", true
+		f.cur.Label, f.label = f.label, ""
 	}
 	if f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" {
 		return nil

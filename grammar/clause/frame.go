@@ -15,6 +15,7 @@ type frame struct {
 	// What was said before the kind that it is of.
 	count          int
 	wide, high     string
+	called         bool // the label stands right before its kind
 	label, number3 string
 	about          string // the opening or thing that was named last
 	ref            []Ref
@@ -121,6 +122,9 @@ func (f *frame) item(i int) bool {
 		if lex.Shape(it.low) { // a name, which a rule reads
 			return false
 		}
+		if lex.Ordinal[it.low] > 1 && next.is == row {
+			return true
+		}
 		if headings[it.low] && next.is == wall { // "going east"
 			return true
 		}
@@ -138,7 +142,7 @@ func (f *frame) item(i int) bool {
 			return true
 		}
 		if k := i + 1; len(it.low) > 1 && (l.at(k).is == kind || l.at(k).is == other && l.at(k+1).is == kind) { // "tv box"
-			f.label, f.Doubt = strings.TrimSpace(f.label+" "+it.low), true
+			f.label, f.called, f.Doubt = strings.TrimSpace(f.label+" "+it.low), true, true
 			return true
 		}
 		l.Strays = append(l.Strays, it.low)
@@ -155,7 +159,7 @@ func (f *frame) kind(i int) {
 	it := l.items[i]
 	l.use(i)
 	if l.at(l.next(i)).is == kind && l.next(i) == i+1 && !it.plural { // "fan box" is a box
-		f.label = strings.TrimSpace(f.label + " " + it.low)
+		f.label, f.called = strings.TrimSpace(f.label+" "+it.low), true
 		return
 	}
 	if f.cur.What != "" && f.cur.What != it.text || f.cur.What == it.text && f.wide+f.label+f.number3 != "" && !f.cur.Split {
@@ -186,7 +190,7 @@ func (f *frame) kind(i int) {
 	case f.label != "" && f.framed():
 		l.Strays = append(l.Strays, f.label)
 	case f.label != "":
-		c.Label, c.Called = f.label, f.Doubt
+		c.Label, c.Called, f.called = f.label, f.called, false
 	}
 	if f.number3 != "" {
 		c.Number = f.number3
@@ -243,7 +247,11 @@ func (f *frame) middle(i int) bool {
 		return !f.framed()
 	}
 	k := l.next(i)
-	for l.at(k).is == of || l.at(k).is == on || l.at(k).is == row || l.at(k).is == mid || l.at(k).is == wallish {
+	if it := l.at(i).low; l.at(k).is == number && h.is != on && it != "centred" && it != "centered" && it != "halfway" { // "center 4'3 from the west"
+		return !f.framed()
+	}
+	for l.at(k).is == of || l.at(k).is == on || l.at(k).is == row || l.at(k).is == mid || l.at(k).is == wallish || l.at(k).is == way || l.at(k).is == every && l.at(l.next(k)).is == way ||
+		(l.at(k).is == end || l.at(k).is == side || l.at(k).is == toward) && (l.at(l.next(k)).is == toward || l.at(l.prev(k)).is == toward || l.at(l.next(k)).is == side || l.at(l.next(k)).is == end) { // "side to side"
 		l.use(k)
 		k = l.next(k)
 	}
@@ -377,7 +385,7 @@ func (f *frame) words(i int) (said string, end int) {
 		switch {
 		case it.is == filler && len(all) == 0, it.is == filler && articles[it.low]:
 			continue
-		case it.is == other, it.is == kind, it.is == named, it.is == wallish && len(all) > 0, it.is == head && len(all) > 0:
+		case it.is == other, it.is == kind, it.is == named, it.is == wallish && len(all) > 0, it.is == head && (len(all) > 0 || l.at(k+1).is == kind || l.at(k+1).is == other):
 			all = append(all, it.low)
 			continue
 		}
@@ -402,6 +410,8 @@ func (f *frame) name(i, end int, said string) {
 		f.label = strings.TrimSpace(f.label + " " + said)
 	case f.framed():
 		f.line.Strays = append(f.line.Strays, said)
+	case lex.ThingOf[f.cur.Label] != "": // "switch box by the door"
+		f.cur.Label = said
 	case f.cur.Label != "" && !f.cur.Called: // two landmarks
 		f.mixed = true
 	case len(strings.Fields(f.cur.Label+" "+said)) <= 4:
@@ -414,6 +424,10 @@ func (f *frame) name(i, end int, said string) {
 // rowOf is "row of 4 pots", "in a row".
 func (f *frame) rowOf(i int) {
 	l := f.line
+	if h := l.at(l.prev(i)); h.is == start || lex.Ordinal[h.low] > 0 { // "first row 3 ft off north, second row ..."
+		f.cur.starts = false
+		return
+	}
 	f.cur.Rows = 1
 	o := l.next(i)
 	if k := l.next(o); l.at(o).is == of && l.at(k).is == number && l.at(k).n > 0 {

@@ -53,6 +53,9 @@ func (f *frame) off(i, j int) bool {
 		return true
 	case named, kind:
 		l.use(k)
+		if jambs[l.at(l.next(k)).low] {
+			l.use(l.next(k))
+		}
 		f.cur.Refs = append(f.cur.Refs, Ref{n.text, to.text})
 		return true
 	case 0:
@@ -65,6 +68,9 @@ func (f *frame) off(i, j int) bool {
 	f.add(Dist{n.text + " off", "", n.text, false}, i)
 	return true
 }
+
+// jambs are words for the edge of an opening, which a distance off it is off anyway.
+var jambs = lex.Set("jamb", "casing", "opening", "edge", "frame", "trim")
 
 // past returns what follows the words for a corner, an end or the wall after a wall.
 func (f *frame) past(i int) int {

@@ -207,6 +207,10 @@ func (f *frame) number(i int) (ok bool) {
 		l.use(h)
 		f.add(Dist{n.text + " off " + before.text, before.text, n.text, false}, i)
 		return true
+	case before.is == on && before.low != "in" && l.at(l.prev(h)).low == "other" && len(f.cur.Dists) > 0 && f.cur.Dists[len(f.cur.Dists)-1].Wall != "": // "one 3 ft off west, the other at 9 ft"
+		d := f.cur.Dists[len(f.cur.Dists)-1]
+		f.add(Dist{n.text + " off " + d.Wall, d.Wall, n.text, false}, i)
+		return true
 	case (before.is == on && before.low != "in" && before.low != "on" || before.is == every) && f.cur.On != "ceiling" && len(f.cur.Ups) == 0 && !(to.is == and && f.listed(j)):
 		f.up(i, n.text+" up") // "all at 16"
 		f.Loose = true

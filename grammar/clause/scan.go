@@ -1,6 +1,7 @@
 package clause
 
 import (
+	"regexp"
 	"slices"
 	"strapline/grammar/measure"
 	"strconv"
@@ -32,6 +33,9 @@ type line struct {
 
 // scan sorts the words of a text. ok is false if one of them makes its places uncertain.
 func scan(text string, c Context) (l *line, ok bool) {
+	if reached.MatchString(text) { // of a valve it is said anyway
+		text = stays.ReplaceAllStringFunc(text, func(s string) string { return strings.Repeat(" ", len(s)) })
+	}
 	r := lex.Read(text, c.Names)
 	l = &line{Context: c}
 	end := 0
@@ -39,7 +43,7 @@ func scan(text string, c Context) (l *line, ok bool) {
 		p := r.Pieces[i]
 		it, n, next := l.sort(r, i)
 		switch {
-		case it.low == "more" && len(l.items) > 0 && l.items[len(l.items)-1].is == one: // "one more"
+		case it.low == "more" && len(l.items) > 0 && (l.items[len(l.items)-1].is == one || l.items[len(l.items)-1].is == number && i+1 < len(r.Pieces) && isThing(r.Pieces[i+1].Low)): // "one more", "two more cans"
 			it.is = filler
 		case it.is == about && it.low != "?" && !r.NumberAt(i+1) && !(len(l.items) > 0 && l.items[len(l.items)-1].is == number):
 			it.is, l.Doubt = filler, true // "right about there"
@@ -73,6 +77,14 @@ func scan(text string, c Context) (l *line, ok bool) {
 	}
 	return l, len(l.items) > 0
 }
+
+var (
+	reached = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
+	stays   = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
+)
+
+// isThing reports whether a word is one for a thing.
+func isThing(w string) bool { return lex.ThingOf[w] != "" || also[w] != "" }
 
 // within reports whether "in" precedes the word at i.
 func within(r *lex.Reader, i int) bool {

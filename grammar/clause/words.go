@@ -55,7 +55,7 @@ const (
 
 // classes are the words of each class, singular and plural.
 var classes = table(map[class]string{
-	filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro somewhere also then new measured will be
+	filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro somewhere comes come coming out also then new measured will be
 		they're theyre new just spot needs need gets get exactly only total altogether in-all  wants want please pls`,
 	of: "of", up: "up high hi tall aff", down: "down", every: "each every both all either", corner: "corner corners crnr crnrs", end: "end ends side sides", way: "way ways direction directions",
 	wallish: "wall walls", one: "one other another", row: "row rows line lines", apart: "apart spacing spaced centers centres ctrs oc o.c o/c c/c cc space", evenly: "even evenly equally equal spread",
@@ -68,7 +68,7 @@ var classes = table(map[class]string{
 })
 
 // also are words for things that only a line with distances may mean.
-var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet"}
+var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "block": "blocking", "blocks": "blocking"}
 
 // sizes are words beside a size that say no more than that.
 var sizes = lex.Set(strings.Fields("rectangular rect big fat little tall small large wide single double square inch flat metal plastic old round deep standard regular")...)
@@ -86,7 +86,7 @@ var upright = lex.Set("above", "over", "under", "underneath", "below", "beneath"
 // negates are words that deny or change what is said, so that no place can be told by its words.
 var negates = lex.Set(strings.Fields(`not wrong put moved move moving shift shifted slide slid bump bumped change changed make nudge nudged should instead missed except minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate
 	delete sorry oops wasnt wasn't isnt isn't dont don't correction ignore scratch was were had can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't
-	havent haven't aint almost without hanging hung done closed boarded finished screwed cut opened or either/or less dozen half-dozen instead than further farther more stud strap straps
+	really actually havent haven't aint almost without hanging hung done closed boarded finished screwed cut opened or either/or less dozen half-dozen instead than further farther more stud strap straps
 	joist joists truss trusses rafter rafters sheet sheets board boards layer gap rip`)...)
 
 func table(of map[class]string) map[string]class {

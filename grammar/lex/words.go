@@ -19,7 +19,7 @@ var things = map[string]string{
 	"fan":          "exhaust, exhaust fan, extractor, vent fan",
 	"junction box": "junction, j-box, jbox, j box, jb",
 	"speaker":      "",
-	"smoke alarm":  "alarm, smoke, smokes, co alarm, smoke detector",
+	"smoke alarm":  "alarm, smoke, smokes, co alarm, smoke detector, smoke det",
 	"detector":     "motion detector, sensor, motion sensor",
 	"sprinkler":    "sprinkler head",
 	"camera":       "",

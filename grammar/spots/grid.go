@@ -50,6 +50,9 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 		return nil, ""
 	}
 	upright := c.On != "" && c.On != "ceiling"
+	if rows := f.rowsAt(c, steps); rows != nil {
+		return rows, ""
+	}
 	x, y := -1, -1 // the distance of the first off west or east, off north or south
 	for i, d := range c.Dists {
 		k := &y
@@ -116,6 +119,42 @@ func together(all []string) string {
 		far = append(far, before)
 	}
 	return strings.Join(append(far, all[len(all)-1]), ", ")
+}
+
+// rowsAt is rows of which each has a distance of its own, and along them the place of the first and the spacing.
+func (f *placer) rowsAt(c *clause.Clause, steps []clause.Step) []reading {
+	if c.Rows < 2 || len(steps) != 1 || len(c.Dists) != c.Rows+1 || len(c.Ups) > 0 || c.On != "" && c.On != "ceiling" {
+		return nil
+	}
+	var apart, along []clause.Dist
+	for _, d := range c.Dists {
+		if d.Wall == "" {
+			return nil
+		} else if eastWest(d.Wall) {
+			along = append(along, d)
+		} else {
+			apart = append(apart, d)
+		}
+	}
+	most := f.EW
+	if len(along) > len(apart) {
+		apart, along, most = along, apart, f.NS
+	}
+	if len(along) != 1 {
+		return nil
+	}
+	run := f.run(along[0], steps[0].Far, c.Per, most)
+	var at, rows []string
+	for _, d := range apart {
+		rows = append(rows, d.Text)
+		for _, x := range run {
+			at = append(at, x+", "+d.Text)
+		}
+	}
+	if len(at) == 0 {
+		return nil
+	}
+	return []reading{{"", at, together(run) + ", by " + strings.Join(rows, " and ")}}
 }
 
 // rowOn is a row along a wall.
