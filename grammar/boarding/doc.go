@@ -16,8 +16,8 @@ import (
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
 func Of(s string, n lex.Names) []sense.Guess {
 	l := scan(s, n)
-	if l == nil {
-		return nil
+	if l == nil || l.has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
+		return nil // what somebody hangs on a wall is no board
 	}
 	for _, fill := range []func(*line) []string{(*line).seams, (*line).shipment, (*line).recount, (*line).arrived, (*line).gone, (*line).up, (*line).kind} {
 		l.fresh()

@@ -167,6 +167,7 @@ var backwards = []*pattern.Pattern{
 	pattern.Compile(`^(?:by |when i say |if i say )?(?:the )?(?P<name>[a-z'/ ]{2,30}?) wall(?: is| =|:|,? i mean| means)+ (?:the )?(?P<wall>north|east|south|west)(?: wall| one| side)*(?:,? (?:sorry|btw|here|now|then|for the notes))*$`),
 	pattern.Compile(`^(?:i'?m |we'?re |i |we |let'?s |i'?ll )*(?:call|calling) (?:the )?(?P<wall>north|east|south|west)(?: wall| one| side)? (?:the )?(?P<name>[a-z'/ ]{2,30}?) wall$`),
 	pattern.Compile(`^(?P<wall>north|east|south|west)(?: wall| side)? is (?:the )?(?P<name>back|front|rear)$`),
+	pattern.Compile(`^(?:the )?[a-z]+(?:'?s| is| are) (?:on|in|at) the (?P<wall>north|east|south|west)(?: wall| side)?,? (?:so |and )*(?:(?:i'?ll |we'?ll |lets |let'?s |just )*call (?:that|it|this)(?: one)?|that'?s|thats|that is|it'?s) the (?P<name>[a-z'/ ]{2,30}?) wall$`),
 }
 
 // aliasBackwards reads an alias with its parts swapped: "window wall is north".
