@@ -46,18 +46,33 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		line, err := reading(before)
 		ask, asks := errors.AsType[*grammar.Ask](err)
 		note, _ := line.Entry.(record.Note)
-		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || asks && !bare && len(ask.Choices) > 0; !isTold {
+		q, _ := reading(sentence(after))
+		keeps := note.Kept && !bare && strings.ContainsAny(before, "0123456789") && !ofIt(q.Entry)
+		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || keeps || asks && !bare && len(ask.Choices) > 0; !isTold {
 			continue
 		}
 		if _, enters := line.Entry.(rooms.InRoom); enters {
 			continue
 		}
-		if q, _ := reading(sentence(after)); line.Room != "" && q.Room == "" && asksAlone(line.Room+": "+sentence(after), reading) { // it is about the same room
+		if line.Room != "" && q.Room == "" && asksAlone(line.Room+": "+sentence(after), reading) { // it is about the same room
 			after = line.Room + ": " + after
 		}
 		return before, after
 	}
 	return "", ""
+}
+
+// ofIt reports whether a question is about what was told last.
+func ofIt(e grammar.Entry) bool {
+	switch e := e.(type) {
+	case record.Find:
+		return e.Name == record.It
+	case record.Clear:
+		return e.Of == record.It
+	case record.Reachable:
+		return e.Of == record.It
+	}
+	return false
 }
 
 // isQuestion reports whether an entry only asks.

@@ -78,6 +78,7 @@ fail: failed fails
 insulation: insulated insul insulate insulates
 test: tests tested
 live: hot dead energized energised powered
+coat: coats mud mudded sand sanded sanding skim skimmed taped taping prime primed
 inspection: inspector inspected inspections insp
 `) {
 		stem, forms, _ := strings.Cut(strings.TrimSpace(row), ": ")

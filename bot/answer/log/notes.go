@@ -3,6 +3,7 @@ package log
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -27,6 +28,9 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	}
 	if len(r.Found) == 0 && !r.Part && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {
 		lines[0] += ": that is not the same as none"
+	}
+	if slices.Contains(r.Asked, "coat") && len(r.Found) == 0 {
+		lines[0] += ": `coat 1 65f 50%` notes one and says when the next may follow"
 	}
 	if r.Part {
 		lines = append(lines, "nothing noted on the rest of it: that is not the same as none")
