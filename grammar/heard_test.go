@@ -114,7 +114,7 @@ func TestOtherwise(t *testing.T) {
 		{"how deep is p1", "find p1"},
 		{"list all boxes", "list boxes"},
 		{"what's on the window wall", "list everything on north wall"},
-		{"any boxes in the west wall", "list boxes on west wall"},
+		{"any boxes in the west wall", "any box noted on west wall"},
 		{"what have we got in the kitchen", "kitchen: list everything"},
 		{"how big is the kitchen", "kitchen: list size"},
 		{"what straps are in the kitchen", "kitchen: list size"},

@@ -47,7 +47,6 @@ var wholes = []struct {
 	}},
 	{pattern.Compile(`^(?:(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)|hung (?:all (?:of )?rows|every row|whole ceiling))$`),
 		func(*read.Source, []string) grammar.Entry { return boards.UpAll{Surface: place.Ceiling} }},
-	{pattern.Compile(`^(?:(?:list|show|give|what|which|any|anything|something|there|how|where) ?.*|what'?s.*)$`), func(l *read.Source, said []string) grammar.Entry { return record.Lists(l, said[0]) }},
 	{pattern.Compile(`^cut (.+) out$`), func(l *read.Source, said []string) grammar.Entry {
 		if name := grammar.CanonicalThing(said[1]); l.MayName(name) {
 			return things.Opened{Names: []string{name}}

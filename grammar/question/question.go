@@ -10,6 +10,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
+	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/topic"
 	"strapline/grammar/unread"
@@ -32,6 +33,7 @@ type query struct {
 	off     string   // off which
 	row     string
 	support string
+	opening string // a kind of opening in the framing
 	lengths []string
 	fixes   []string // those of them off a wall: "40 off west"
 	screw   string   // the first of them that is off nothing
@@ -135,7 +137,7 @@ func (q *query) sort(l *read.Source) {
 		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "",
 		"@live":     slices.ContainsFunc([]string{"live", "hot", "dead", "energized", "energised", "powered"}, func(w string) bool { return q.said[w] }),
 		"@boardsof": unread.BoardsOf.MatchString(q.Text),
-		"@mark":     l.Question, "@any": true,
+		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1,
 		"@vague": q.row == "" && q.said["row"] && !q.said["which"] && !q.said["what"] || len(q.lengths) > 0 && (q.said["x"] || q.said["by"]) ||
 			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && (q.said["what"] || q.said["whats"] || q.said["what's"]) && strings.HasSuffix(l.AsSaid(), kind),
 		"@aim": len(q.things)+len(q.lengths) > 0 && (q.said["where"] || q.said["wheres"] || q.said["where's"] || q.said["how"] || q.said["hows"] || q.said["who"] || q.said["when"] || q.said["which"]),
@@ -181,7 +183,7 @@ func (q *query) put(means string) (string, bool) {
 	if strings.HasPrefix(means, "any $kind noted") { // of a wire near a pipe the wire is asked for
 		kind = q.kinds[slices.IndexFunc(q.kinds, runs)]
 	}
-	if kind != "" {
+	if kind = cmp.Or(kind, q.opening); kind != "" {
 		kinds = lex.Plural(kind)
 	}
 	if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
@@ -289,6 +291,9 @@ func (q *query) take(l *read.Source, i int) int {
 			q.screw = said
 		}
 		return k
+	case t.Type == lex.Word && places.Openings[strings.TrimSuffix(t.Value, "s")] != "":
+		q.opening = places.Openings[strings.TrimSuffix(t.Value, "s")]
+		q.strays = append(q.strays, t.Value)
 	case t.Type == lex.Word && unread.Trades[t.Value] && q.trade == "":
 		q.trade = t.Value
 	case t.Type == lex.Room:

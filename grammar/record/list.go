@@ -5,7 +5,6 @@ import (
 
 	"strapline/calc/place"
 	"strapline/grammar"
-	"strapline/grammar/boards"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
@@ -32,68 +31,28 @@ func (e List) String() string {
 }
 func (List) Kind() grammar.Kind { return "list" }
 
-// listed are the ways to ask for a list, without filler. The first group is a kind, the second a wall.
-var listed = []*pattern.Pattern{
-	pattern.Compile(`^(?:show me|give me|list|show)(?: all)?(?: of)?(?: (.+?))?(?: noted)?(?: (?:on|in|behind) (\w+))?$`),
-	pattern.Compile(`^(?:what|what's|whats|which|anything|something|there anything)()(?: noted| all)? (?:on|in|behind) (\w+)$`),
-	pattern.Compile(`^(?:what|what's|whats)(?: all)?(?: have| do)?(?: we (?:got|have))?$`),
-	pattern.Compile(`^(?:what|which|how many) (.+?)(?: (?:do )?we (?:have|got|use|using|hanging))?(?: noted| there)?(?: (?:on|in|behind) (\w+))?$`),
-	pattern.Compile(`^(?:there )?any (.+?)(?: noted)? (?:on|in|behind) (\w+)$`),
-	pattern.Compile(`^(?:how far apart|what between|whats between|what's between|what walls have|where all)(?: all| two)? (.+)$`),
-	pattern.Compile(`^(?:what|whats|what's) (size)$`),
+func (s *listSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	e := List{What: s.Of, On: s.On.Surface()}
+	switch said := s.Word; {
+	case s.Framing:
+		e.What = "size"
+	case said != nil:
+		if e.What = places.Openings[strings.TrimSuffix(said.Text, "s")]; e.What == "" {
+			return nil, l.Refuse(said.Pos, read.Words.Rows["list"].Fits)
+		}
+	case s.All || e.What != "" || e.On != "" || l.Room != "":
+	default:
+		return nil, l.RefuseEnd(read.Words.Rows["list"].Fits)
+	}
+	return e, nil
 }
 
-// sized matches questions about the size of a room.
-var sized = pattern.Compile(`^(?:how (?:big|wide|long|high|tall)|(?:what|whats|what's) size of) (.+)$`)
-
-// Lists reads a question about what was noted.
-func Lists(l *read.Source, text string) grammar.Entry {
-	if m := sized.FindStringSubmatch(text); m != nil && l.Rooms[m[1]] != "" {
-		l.InRoom(l.Rooms[m[1]])
-		return List{What: "size"}
-	}
-	if text == "how many boards" || text == "how many sheets" {
-		return boards.Order{}
-	}
-	for _, r := range listed {
-		m := r.FindStringSubmatch(text)
-		if m == nil {
-			continue
-		}
-		var e List
-		said, wall := "", ""
-		if len(m) > 1 {
-			said = m[1]
-		}
-		if len(m) > 2 {
-			wall = m[2]
-		}
-		if wall != "" {
-			if e.On = place.Surface(Wall(l, wall)); e.On == "" {
-				continue
-			}
-		}
-		switch sym := lex.Phrases.Whole(said); {
-		case l.Rooms[said] != "" && said != "":
-			l.InRoom(l.Rooms[said])
-		case said == "everything":
-		case said == "size", said == "" && strings.HasPrefix(text, "how "), sym.Type == lex.Support:
-			e.What = "size"
-		case said == "board" && e.On == "":
-			e.What = said
-		case said == "" && e.On == "" && l.Room == "", said == "" && text == "list":
-			continue
-		case said == "":
-		case sym.Type == lex.Thing, sym.Type == lex.Service:
-			e.What = sym.Value
-		case places.Openings[strings.TrimSuffix(said, "s")] != "":
-			e.What = places.Openings[strings.TrimSuffix(said, "s")]
-		default:
-			continue
-		}
-		return e
-	}
-	return nil
+type listSyntax struct {
+	All     bool                `parser:"'list' (  @'everything'"`
+	Of      string              `parser:"        | @(Thing | Service | 'size' | 'board')"`
+	Framing bool                `parser:"        | @Support"`
+	Word    *read.Label         `parser:"        | @@ )? 'noted'?"`
+	On      *places.WhereSyntax `parser:"( ( 'on' | 'in' | 'behind' )? @@ )?"`
 }
 
 // Wall returns the wall of that name, "" if none has it.
@@ -105,6 +64,6 @@ func Wall(l *read.Source, said string) place.Wall {
 }
 
 var ListKinds = []read.Row{
-	{Command: read.Command{Kind: "list", About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
-		Fits: `a kind of thing, "everything" or a room, then "on north wall"`}, Makes: []grammar.Entry{List{}}, Asks: true},
+	{Command: read.Command{Kind: "list", Words: []string{"list"}, About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
+		Fits: `a kind of thing, "everything" or a room, then "on north wall"`}, Rule: read.Rule[listSyntax](), Makes: []grammar.Entry{List{}}, Asks: true, OfRoom: true, Chat: read.Always},
 }
