@@ -2,6 +2,7 @@ package question
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -33,6 +34,7 @@ type query struct {
 	off     string   // off which
 	row     string
 	support string
+	piece   string // of the layout: r2.1
 	opening string // a kind of opening in the framing
 	lengths []string
 	fixes   []string // those of them off a wall: "40 off west"
@@ -137,7 +139,7 @@ func (q *query) sort(l *read.Source) {
 		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "",
 		"@live":     slices.ContainsFunc([]string{"live", "hot", "dead", "energized", "energised", "powered"}, func(w string) bool { return q.said[w] }),
 		"@boardsof": unread.BoardsOf.MatchString(q.Text),
-		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1,
+		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1, "@piece": q.piece != "", "@off": q.off != "",
 		"@vague": q.row == "" && q.said["row"] && !q.said["which"] && !q.said["what"] || len(q.lengths) > 0 && (q.said["x"] || q.said["by"]) ||
 			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && (q.said["what"] || q.said["whats"] || q.said["what's"]) && strings.HasSuffix(l.AsSaid(), kind),
 		"@aim": len(q.things)+len(q.lengths) > 0 && (q.said["where"] || q.said["wheres"] || q.said["where's"] || q.said["how"] || q.said["hows"] || q.said["who"] || q.said["when"] || q.said["which"]),
@@ -161,7 +163,7 @@ func (q *query) has(w string, r row) bool {
 // left returns how many words have no part in a question of that row.
 func (q *query) left(r row) (n int) {
 	for _, w := range q.strays {
-		if !r.part[w] && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+		if !r.part[w] && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
 			n++
 		}
 	}
@@ -193,7 +195,7 @@ func (q *query) put(means string) (string, bool) {
 		off = "off " + off
 	}
 	parts := map[string]string{"$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
-		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$all": q.Text}
+		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$piece": q.piece, "$all": q.Text}
 	var out []string
 	for w := range strings.FieldsSeq(means) {
 		if w[0] == '$' {
@@ -241,7 +243,7 @@ func (q *query) take(l *read.Source, i int) int {
 	switch {
 	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
 	case t.Type == lex.Key && t.Value == "down" && (q.said["take"] || q.said["took"] || q.said["taken"] || q.said["write"] || q.said["wrote"] || q.said["put"]):
-	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several:
+	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several && q.Tokens[i+2].Value != "off":
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2
 	case t.Type == lex.Thing, t.Type == lex.Service, t.Type == lex.Name:
@@ -319,6 +321,9 @@ func (q *query) lengthAt(t lexer.Token) string {
 // roughly are words of doubt before a length.
 var roughly = lex.Set("about", "approx", "approximately", "around", "roughly", "maybe", "almost", "nearly", "like")
 
+// pieceNamed matches a piece of the layout.
+var pieceNamed = regexp.MustCompile(`\br\d+(?:\.\d+)?\b`)
+
 // at returns the piece with which a token begins.
 func (q *query) at(t lexer.Token) int {
 	for i, p := range q.Pieces {
@@ -354,7 +359,10 @@ func (q *query) thing(l *read.Source, i int) int {
 		noun := t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value]
 		switch {
 		case t.Type == lex.Name && len(said) == 0 && t.Value[0] == 'r' && lex.Shape(t.Value) && !(l.Name != nil && l.Name(t.Value)):
-			q.strays = append(q.strays, t.Value, "")
+			q.strays, q.piece = append(q.strays, t.Value), pieceNamed.FindString(q.Text)
+			if !lex.IsPiece(t.Value) {
+				q.strays = append(q.strays, "")
+			}
 			return 1
 		case t.Type == lex.Name && len(said) == 0:
 			q.things, q.kinds, q.named = append(q.things, t.Value), append(q.kinds, ""), true

@@ -6,7 +6,7 @@ import (
 )
 
 // The questions by topic. A row is one of our lines and what a question needs to mean it, in any order: one
-// word of each group; of a group with ! none. Words in capitals stand for a class, those with @ for a part of
+// word of each group; of a group with ! none; those of a group with ? may be said. Words in capitals stand for a class, those with @ for a part of
 // the question. What begins with $ is put in from it, and a row whose own part is missing does not fit, unless
 // there is a ? behind it. The first row that fits is taken; - takes the question out. A row with ~ needs all
 // words of the question to be known, or nearly all.
@@ -18,6 +18,10 @@ log today = miss|new|changed|happened today|morning|since|while @lone @few !yest
 log yesterday = miss|new|changed|happened|DONE yesterday @lone @few !@wall|@row|@board
 log today = WHO DONE WHAT|today @lone @clean !@row|@wall|@board|@room|ceiling|lid|lids
 log today = WHAT|anything new @lone @clean
+log today = WHAT did|have|has do|done|note|noted|get i|we @lone @clean !@wall|@room|@row|next|yesterday|last ?today
+log = WHO measured|noted|entered|put|did @lone @room @clean
+log of $thing = WHAT did|have @thing i|we|you SAID ?about
+log of $thing = who|whos|who's @thing @length
 log last = last|just SAID|send|sent|got|get|save|saved i|me|my|mine @lone @clean !today
 log $trade = @trade WHAT did|has|have|all DONE|SAID @lone @few !@board|@row|@wall
 
@@ -25,6 +29,7 @@ log $trade = @trade WHAT did|has|have|all DONE|SAID @lone @few !@board|@row|@wal
 status = how's|hows @lone @room !@board
 status = status @room|@clean
 status = how along @lone
+status = is|are done|finished|closed|complete @lone @room @clean !wall|@check
 status = how far we|i get|got|gotten|are @lone @clean
 status = where are we at @lone @clean
 status = hows|how's|how it|things|everything|all|we going|coming|looking|doing @lone @clean
@@ -51,10 +56,13 @@ reach $screw? at $fixes = @fixes HIT|MAY|above|behind|over|under|screw|there|any
 reach $screw? at $fix = @fix screw|drill|nail|hook|anchor|screws MAY|where|HIT !@thing
 reach $screw = SCREWS @length MAY|use|ok !@lengths|@fix|far|spacing|apart|many
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use
+covered = WHAT|list|show|everything|all cover|covered|buried|bury|hidden @lone @few !@wall|MAY|need|not|NOT|@row|who|when
 reach = how deep MAY|before|safely SCREW|go|drive|i|we !many|@named
 notes on $all = @live is|are|was|any|still !@row|@length
 any $kind noted = @run near|nearby|close|around|hit|by is|are|any|theres|there's|do|will|would|isnt|isn't
 ready = what|whats|what's|something|anything|who|whos stopping|holding|stops|blocking !@thing
+ready = close|closing|cover can|could|ok @lone @room !WHO|WHEN|did|@wall|wall|window|door
+ready = board|lid can|could we|i @lone @room !WHAT|use|many|how|where|SCREW|@wall
 ready = close|closing|closed|cover|ready|go|lid can|could|ok|okay|good|ready @lone @room !WHO|WHEN|did|open|@wall|wall|reachable
 ready = close|closing|ready|cover can|could|ok|okay|good|ready @lone @clean it|up|ceiling|lid|this !WHO|WHEN|did|open|@wall|wall
 ready = CLOSE|boarding|hanging|lidding anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding @lone !@row|@board|order
@@ -62,11 +70,21 @@ state of $check = @check is|are|was|were|has|have|had|did|does|get DONE|PASS|bee
 
 # boards
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
+bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow|tmrw @lone @clean ?yard|up
+order = WHAT buy|order|pick|get yard|order|store @lone @clean ?look|like|up
+order = how|what much|about mud|tape|compound|bead|plates|material|materials @lone ?corner|board
+cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
+whats left to hang = how much left @lone @clean
 how many $boards left = @boardsof many|much|count|any|hows|how's|got|where LEFT !need|order|hang|finish
 boards left = @board many|much|count|any|hows|how's|got|where LEFT !need|order|hang|finish
 order = @board enough|enuf|short|order|ordering|need|needed|finish !screws|screw|@row
 order = order|ordering|enough|enuf @lone @room|@here !screws|screw|@row
-order = enough|enuf|short finish|have|got|we @lone @clean
+order = enough|enuf|short finish|have|got|we|is|it|that @lone @clean ?lid|ceiling|walls
+whats $piece = how|what|which big|long|length|size|cut @piece
+whats row $row = read|give|size|length|big|long|pieces @row @lone !SCREW
+who hung row $row = WHO|WHEN hung|hang|hanging|boarded|boarding|put|up|did @row @lone
+who hung $wall = WHO|WHEN hung|hang|hanging|boarded|boarding|up @wall @lone
+list board = WHAT @board using|use|this @lone @clean
 how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far !HIT|wrong|popped|snag|snags|missed|@row|@thing
 how many screws = SCREWS @lone WHAT !@lengths|HIT|wrong|popped|snag|snags|missed|@row
 layout = joint|joints|butt|butts|seam|seams !taped|mud
@@ -74,6 +92,7 @@ layout = how|WHAT way|direction they|boards|board|sheets|drywall|sheet run|go|li
 top or bottom first = first|start top bottom
 what goes up first = first|before walls ceiling|lid|lids or|do|hang|board
 notes on coat = when|left|next|ready|long sand|sanding|sanded|coat|recoat|prime|priming|mud @lone @clean !ceiling|lid
+snags = many open still @lone @clean
 snags = snag|snags|popped !who|when
 list size = @supports @lone ASK|where|wheres|where's|spacing|apart !@row|left|bowed|used|who|when|whats|what's|HIT|between
 how square is it = square @room|room|it|corners|walls ASK
@@ -87,12 +106,14 @@ list board = @board ASK thickness|thick|type|green|purple|moisture|fire|fireboar
 list board = rated|fireboard|thickness|thick WHAT|is|are|was how|rated|fireboard ceiling|lid|wall|walls @lone @few
 list board = thickness|longest @board|@length @lone !@support|@supports|strap|straps
 find $thing = @thing covered|buried who|when|whod !@several
-who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
+who hung ceiling = WHEN board ceiling|lid @lone
+who hung ceiling = WHEN|WHO CLOSE|hung|hang|hanging|boarding|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
 
 # what all words are known of
 ~gap $length = cut|gap|opening @length @lone !@support|@supports|@wall
 ~reach $screw = screw|screws hit|reach|catch|through @length !@lengths
 ~find $thing = is|was|are @thing @fix !SCREW|HIT
+~find $thing $off? = where|wheres|where's @thing @length !@fix
 ~- = @length
 ~how clear is $thing = HIT @thing clear|fall|falls|land|lands
 ~reach = screw|screws|screwing where|can|safe|should|shouldnt|shouldn't|hit @lone !many
@@ -122,6 +143,7 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 ~list size = how|WHAT big|size|high|height|long|wide @lone room|ceiling|lid|@room
 ~list size = what|which wall @lone
 ~covered = cut|cutting|covered|buried|closed left|havent|haven't|still|needs|not|yet|any|didnt|didn't @lone
+~find $label $off = how|where|wheres @label @off @lone
 ~- = @lone
 ~what lies between $thing, $other = @two between WHAT|anything|any|something !far|distance|apart|close
 ~apart $thing, $other = @two apart|between|from|distance|to|close|closer how|where|wheres|where's|WHAT|distance
@@ -132,7 +154,7 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|up|lidded|covered ceiling|lid|@room 
 ~list $kinds = any|anything|there|much|many|list|show|give|have|got @thing !@named
 ~find $thing $off? = cant|can't|cannot|dont|don't|lost|forgot|forget|looking|trying|any|no find|see|know|where|lost|remember|looking|idea|clue|for @thing !WHEN|how
 ~find $thing $off? = how|WHAT|read|give|tell|show|remind @thing
-~find $thing $off? = is|are|was|were|did|has|have|do|does @thing @support|@supports|cut|covered|buried|open|opened|closed|found|noted|note|behind|there|clear|centred|centered
+~find $thing $off? = is|are|was|were|did|has|have|do|does @thing @support|@supports|cut|get|got|covered|buried|open|opened|closed|found|noted|note|behind|there|clear|centred|centered
 ~find $thing $off? = @mark @thing !is|are|was|were|does|did|do|can
 ~find $thing $off? = WHERE @thing
 `)
@@ -169,6 +191,7 @@ type row struct {
 // group is a choice of words, of which one has to be said, or none.
 type group struct {
 	none  bool
+	any   bool // any of them may be said, or none
 	words []string
 }
 
@@ -185,6 +208,7 @@ func rows(text string) (all []row) {
 		for said := range strings.FieldsSeq(needs) {
 			var g group
 			said, g.none = strings.CutPrefix(said, "!")
+			said, g.any = strings.CutPrefix(said, "?")
 			for w := range strings.SplitSeq(said, "|") {
 				if class, ok := classes[w]; ok {
 					g.words = append(g.words, strings.Fields(class)...)
@@ -206,6 +230,6 @@ func rows(text string) (all []row) {
 // fits reports whether the question has what the row needs.
 func (r row) fits(q *query) bool {
 	return !slices.ContainsFunc(r.needs, func(g group) bool {
-		return slices.ContainsFunc(g.words, func(w string) bool { return q.has(w, r) }) == g.none
+		return !g.any && slices.ContainsFunc(g.words, func(w string) bool { return q.has(w, r) }) == g.none
 	})
 }

@@ -7,7 +7,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
-	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 )

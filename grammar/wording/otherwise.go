@@ -9,10 +9,11 @@ import (
 // Otherwise maps lines in other words to lines that the rules read, in which $1 and so on are the groups
 // of the pattern. They are tried in lower case after the frame; the first that can be read is taken.
 var Otherwise = table(`
-	^(\d.*?) (?:gap|opening)$ => gap $1
-	^gap between \D*\d*\D+ (\d.*)$ => gap $1
 	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
 	^ready to (?:board|hang|close).*$ => ready
+	^(?:the )?diag(?:onal)?s?(?: (?:nw|ne|sw|se)(?:(?: to |-| )(?:nw|ne|sw|se))?)?$ => how square is it
+	^(\d.*?) (?:gap|opening)$ => gap $1
+	^gap between \D*\d*\D+ (\d.*)$ => gap $1
 	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1
 	^\d+ (straps|joists|studs|channels) (east-west|north-south), (.*) on centre, first (.*), last .* (off \w+)((?:, .* thick)?)$ => $1 $2 $3 oc first $4 $5$6
 	^\d+ (straps|joists|studs|channels) ((?:east-west|north-south|upright) at .*)$ => $1 $2
@@ -43,31 +44,6 @@ var Otherwise = table(`
 	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
 	^(row \d+|r\d+) (?:is )?up (?:with|and) (?:the )?(.*) cut(?: out)?$ => hung $1 cut $2
 	^(?:cut|cutting) (?:the )?(.*) out$ => open $1
-	^what (?:did|have) (?:i|we) just cover(?:ed)?.*$ => covered
-	^who(?:'s|s| is| has)?(?: been)? (?:hanging|hung|boarding|boarded) (row \d+|.* wall|ceiling)$ => who hung $1
-	^when did (row \d+|.* wall|ceiling) go up$ => who hung $1
-	^(row \d+) (?:is )?not up(?: yet)?$ => who hung $1
-	^who (?:noted|measured|put|marked|placed|opened|cut|said|told(?: us)?|moved|laid out)(?: that| about)? (?:the )?(.*?)(?: there| in| here| (?:is|was|were|are) .*)?$ => log $1
-	^what (?:did|have) (?:i|we) (?:do|done|note|noted|get done|say)(?: today)?$ => log today
-	^what did (?:i|we) (?:do|note|say) (?:in|about) (.*)$ => log $1
-	^is (?:the )?(.*) (?:done|finished|closed)$ => $1: status
-	^(?:what(?:'?s| is) left|how much (?:is )?left)(?: to do| to hang)?$ => whats left to hang
-	^what board(?: type)? .*$ => list board
-	^what (?:board|boards|sheets)(?: are we using| is this)?$ => list board
-	^what(?:'?s)? (?:is )?(?:the )?cut ?list.*$ => cuts
-	^what do (?:i|we) cut (?:first|next)$ => cuts
-	^(?:read me|read|give me) (row \d+|r\d.*)$ => whats $1
-	^(?:how big|how long|what size|what length) (?:is )?(?:the )?(row \d+|r\d\S*)$ => whats $1
-	^(?:how big|how long|what size) is (?:the )?first piece$ => whats r1.1
-	^how (?:big|deep|high|wide|far|far up) is (?:the )?(.*)$ => find $1
-	^is (?:the )?(.*) (?:open|cut|covered|done)(?: yet)?$ => find $1
-	^did (?:anyone|anybody|somebody|someone|you|we|they) (?:cut|open|find|get|cover|note) (?:the )?(.*)$ => find $1
-	^what do (?:i|we) (?:pick up|grab|need|buy|get|bring) .*tomorrow$ => bring tomorrow
-	^what do (?:i|we) (?:pick up|buy|order|get) at the yard$ => order
-	^what(?:'s|s)? (?:is )?the order.*$ => order
-	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and [a-z ]*)? for (?:the )?(.*)$ => $1: order
-	^(?:how much|what about) (?:mud|tape|compound|corner bead|bead|board|plates)(?: and .*)?(?: for)?$ => order
-	^(.*?) (?:called|is called|aka) .*$ => find $1
 	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?,? (\d.*?) (?:deep|wide|out) (?:and |by |x )?(\d.*?) (?:drop|down|high)(?: all the way)?$ => bulkhead $2 x $3 along $1
 	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?(?: for [a-z ]*)?,? drops? (\d.*?)(?: in)? and (?:sticks|comes) out (\d.*)$ => bulkhead $3 x $2 along $1
 	^(straps|studs|joists)(?: on (?:the )?(north|east|south|west))?[a-z ,.]* (?:from|off) (?:the )?(north|east|south|west)(?: wall| corner)?: (\d[\d ,/.]*)$ => $1 at $4 off $3 on $2
@@ -81,24 +57,11 @@ var Otherwise = table(`
 	^gap left end (\d.*?) right end (\d.*)$ => gap $1, $2
 	^[a-z' ]*\bgap (?:is |of )?(?:[a-z]+ )*?(\d[^,]*?) (?:x|by) (\d[\d'" /.-]*?(?: ?ft)?)(?: what do (?:i|we) cut)?$ => gap $1 x $2
 	^(\d+) (?:sheets|boards|bds)(?: of)? (\d+)(?:s|'| ?ft| ?foot| footers)? (?:dropped|delivered|came|arrived|showed|here|landed)(?: off| up)?(?: (?:at|in|by|on|to) [a-z ]*)?$ => delivered $1 x $2'
-	^how (?:many|much) (?:more )?(?:sheets|boards|bds|\d+(?:s|'| ?foot| ?ft| ?footers)|4x\d+s?)\b.*\b(?:need|needs|take|takes|finish|do|for|board)\b.*$ => order
-	^(?:is|will|would) (?:that|it|this|those|they|we)(?: have| got)? (?:be |do )?(?:enough|enuf|do|good)\b.*$ => order
-	^(?:so )?(?:.* )?(?:what'?s?|whats) (?:is )?(?:holding|stopping|stops)(?: me| us| it)?(?: up)?$ => ready
-	^(?:so )?(?:can|could) (?:i|we) (?:close|cover|board)(?: up)? (?:it\b|this\b|(?:the )?lid\b|the ceiling\b|(?:the )?or\b).*$ => ready
-	^(?:so )?(?:can|could) (?:i|we) (?:close|cover|board)(?: up)? (?:the )?(\S+)\b.*$ => $1: ready
-	^.*\bready to (?:go|close|board|cover)$ => ready
-	^(?:list |show |show me )?(?:everything|evrything|all|what)(?: that)?(?: is|'s|s)? (?:covered|buried|hidden)\b.*$ => covered
-	^(?:what'?s?|whats) (?:is )?(?:the )?screw count\b.*$ => how many screws
-	^how many (?:are )?(?:still )?open$ => snags
-	^any (wire|pipe|gas|duct|cable)s? (?:near|by|around|close to|at)\b.*$ => any $1 noted
-	^where(?:'?s| is| are) (?:the |that )?\d+(?:/\d+)?(?:"|in| in| inch)? (.*?)(?: in (?:the )?.*)?$ => find $1
-	^when did (?:we|you|they) (?:hang|board) (?:the )?(?:lid|ceiling|it)$ => who hung ceiling
 	^(?:one )?diag(?:onal)?s? (?:is )?(\d.*?),? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
 	^(?:one )?diag(?:onal)?s? ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se)) (?:is )?(\d.*)$ => square $1 $2
 	^(\d.*) is ((?:nw|ne|sw|se)(?: to |-| )(?:nw|ne|sw|se))$ => square $2 $1
 	^((?:nw|se) ?(?:to|-|/) ?(?:se|nw)) (?:is |= ?)?(\d.*)$ => square nw-se $2
 	^((?:ne|sw) ?(?:to|-|/) ?(?:sw|ne)) (?:is |= ?)?(\d.*)$ => square ne-sw $2
-	^(?:the )?diag(?:onal)?s?(?: (?:nw|ne|sw|se)(?:(?: to |-| )(?:nw|ne|sw|se))?)?$ => how square is it
 `)
 
 // Asking are lines that may mean the line they map to, so they are confirmed first. The words before the
