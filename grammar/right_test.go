@@ -87,11 +87,26 @@ func TestPutRight(t *testing.T) {
 		{"theres no duct there after all", "gone duct"},
 		{"scrap the fan, customer changed her mind", "gone fan"},
 		{"ignore that one", "undo"},
+		{"south wall sorry not north", "instead south not north"},
+		{"make that a 6 inch light", `fix light 2 6"`},
+		{"i was off by an inch on d1", `fix d1 1" north of d1? fix d1 1" east of d1? fix d1 1" south of d1? fix d1 1" west of d1?`},
+		// Among other words it is always asked about.
+		{"remeasured d1, its 61 1/2 off west", `fix d1 61-1/2" off west? note remeasured d1, its 61 1/2 off west?`},
+		{"had to move d1 to 30 off west, 44 off north cause of the strap", `fix d1 30" off west, 44" off north? note had to move d1 to 30 off west, 44 off north cause of the strap?`},
+		{"the homeowner doesnt want the fan anymore", "gone fan"},
+		{"took the sink light out", "gone sink light"},
+		{"we're not doing the fan", "gone fan"},
 		{"kitchen should be 13'6 by 11'9", `kitchen: room kitchen 162" x 141"`},
 		{"ceiling is 8'1 not 8'", `ceiling height 97"`},
 	} {
 		if got := means(tt.in, lastLight()); got != tt.means {
 			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
+		}
+	}
+	// Talk with the name of something in it takes nothing back.
+	for _, in := range []string{"the fan is on", "turn the fan off when you go", "is the fan gone", "d1 is out", "i took the lunch out by the fan", "dont forget the fan 30 off west"} {
+		if got := means(in, lastLight()); strings.HasPrefix(got, "gone") || strings.HasPrefix(got, "delete") {
+			t.Errorf("%q: got %s", in, got)
 		}
 	}
 	// Without a note right before, only what says that it puts something right does.

@@ -8,9 +8,11 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/pending"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/record"
+	"strapline/grammar/relate"
 )
 
 // A correction that names nothing is of what its sender said last: of what is asked about, if that is it, of what
@@ -23,7 +25,7 @@ func (t *turn) corrects(text string, open *pending.Question, mine bool) bool {
 	room, i, held := t.lastHeld()
 	asks := mine && open != nil && !open.Saved && (t.in.Thread != "" || t.d.unsaved[t.who()])
 	if !asks && !held && !t.d.unsaved[t.who()] {
-		return false
+		return t.correctsLast(text)
 	}
 	by, ok := t.correction(text, open)
 	switch {
@@ -38,6 +40,24 @@ func (t *turn) corrects(text string, open *pending.Question, mine bool) bool {
 		return false
 	}
 	return t.asksWhich(text, open)
+}
+
+// correctsLast answers a correction of the place in the sender's last note, when that is of no one thing: the
+// grammar knows the last thing alone.
+func (t *turn) correctsLast(text string) bool {
+	last := t.d.State.LastOf(t.in.Who)
+	if last == nil || relate.Opened(text) == text {
+		return false
+	}
+	if _, thing := last.Body.(event.Thing); thing {
+		return false
+	}
+	by, ok := t.correction(text, nil)
+	if _, refix := by.(record.Refix); !ok || !refix {
+		return false
+	}
+	t.line(grammar.Line{Entry: by})
+	return true
 }
 
 // correction reads text as a correction of what is asked about. ok is false if it is none, or names what it

@@ -346,9 +346,7 @@ func turned(e grammar.Entry, wall bool) []grammar.Entry {
 		default:
 			return nil
 		}
-		if e.From != "" { // it is off a wall along them
-			return nil
-		}
+		e.From = "" // it is off a wall across them
 		return []grammar.Entry{e}
 	}
 	return nil

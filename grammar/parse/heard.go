@@ -2,7 +2,6 @@ package parse
 
 import (
 	"errors"
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -14,7 +13,6 @@ import (
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
-	"strapline/grammar/unread"
 	"strapline/grammar/wording"
 )
 
@@ -43,6 +41,8 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		}
 	} else if got, ok := certain(boarding.Of(l.Read, l.Names), l.Again); ok && l.Unknown == "" {
 		return got, nil
+	} else if got, gerr, ok := corrected(l, said, true); ok && said != "" && len(said) <= longestHeard {
+		return got, gerr
 	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
 	} else if got, gerr, ok := placed(l, nil); ok && said != "" && len(said) <= longestHeard {
@@ -75,8 +75,7 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			return got, nil
 		}
 	}
-	names := !l.Question && (l.Has(lex.Thing, "") || l.Has(lex.Name, "") || l.Has(lex.Support, "") || l.Has(lex.Service, ""))
-	if names {
+	if namesOne(l) {
 		if got, gerr, ok := wording.HeldTo(l, said); ok {
 			return got, gerr
 		}
@@ -86,39 +85,8 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			return got, nil
 		}
 	}
-	right, sure := "", false
-	if names {
-		gone, ask := relate.Gone(l, said)
-		if got, gerr := l.Again(gone); gerr == nil {
-			return got, nil
-		}
-		if ask == nil {
-			right, sure, ask = relate.RightedBy(l, said)
-		}
-		if ask != nil {
-			return l.Line, l.Choices(ask)
-		}
-	}
-	if right != "" {
-		got, gerr := l.Again(right)
-		if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
-			return l.Line, l.Choices(ask)
-		}
-		if gerr == nil && !sure {
-			ask := l.Asks("did you mean this?")
-			ask.Choices = []grammar.Choice{{Label: right, Text: got.String()}}
-			return l.Line, ask
-		}
-		if gerr == nil {
-			return got, nil
-		}
-	}
-	if names {
-		if name, to, ok := relate.Subject(l.Context, said); ok && to == "wrong" && l.Context.KnowsOf(name) {
-			r := l.Refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
-			r.Hint = unread.Finding(l, name)
-			return l.Line, l.Hinted(r)
-		}
+	if got, gerr, ok := corrected(l, said, false); ok {
+		return got, gerr
 	}
 	for _, r := range wording.Otherwise {
 		if m := r.Said.FindStringSubmatchIndex(said); m != nil && ofRoomSaid(l, r.Means[0], said, m) &&

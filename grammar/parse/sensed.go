@@ -88,9 +88,15 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 		}
 		return l.Line, err
 	}
+	return l.Line, orNote(l, ask)
+}
+
+// orNote adds to a question whether a line was meant so that it may be kept as a note instead, as it is if nobody
+// answers.
+func orNote(l *read.Source, ask *grammar.Ask) *grammar.Ask {
 	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
 	ask.Keep, l.Line.Loose = true, true
-	return l.Line, ask
+	return ask
 }
 
 // plainThing reports whether a line is a thing and its distances, with no other word of what it was found in.

@@ -49,6 +49,8 @@ var (
 		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|should(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|(?:i |we )?(?:had |got )?(?:it |that |them |those )?(?:backwards?|(?:the )?(?:other|wrong) way (?:round|around))|(?:swap|switch|flip|reverse) (?:em|them|those|these|that|it)(?: around| round)?|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
 	// closes are such words at the end.
 	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|actually|instead|pls|please|lol)[ .!]*$`)
+	// inside are such words in the middle: "south wall sorry not north".
+	inside = regexp.MustCompile(`(?i)[, ]+(?:sorry|oops|whoops|my bad|i mean|i meant)[, ]+`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that (?:first |second |third |other )?one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
@@ -66,7 +68,7 @@ var (
 	numbersNot = regexp.MustCompile(`(?i)^(?:at )?\d[^a-z]*(?:up |in |ft )?(?:not|instead of) \d`)
 	restGood   = regexp.MustCompile(`(?i)[,.]+ (?:the )?[a-z]+(?: wall| one| number| side)? (?:is|was|are) (?:good|ok|okay|right|fine|the same)$`)
 	// offBy and tooFar are how far off a note is; which way, or that it is to be put right, is asked.
-	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about |a )*(.+)$`)
+	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about )?(.+)$`)
 	tooFar = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:by )?(?:(.+?) )?too (?:far|close) (?:over )?(?:to )?(?:the )?([a-z]+)(?: wall| side)?(?: by (.+))?$`)
 	// onThat is what a correction is of, at its end.
 	onThat = regexp.MustCompile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
@@ -89,6 +91,9 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		}
 	}
 	rest = restGood.ReplaceAllString(strings.TrimRight(rest, " .!"), "")
+	if m := inside.FindStringIndex(rest); m != nil {
+		p.sure, rest = true, rest[:m[0]]+" "+rest[m[1]:]
+	}
 	if m := shouldBe.FindStringSubmatch(rest); m != nil && c.IsLength(m[1]) && c.IsLength(m[2]) {
 		p.sure, p.right, p.wrong, p.not = true, m[2], m[1], true
 		return p
@@ -114,6 +119,11 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		p.linked, p.name, rest = true, name, to
 	} else if name, to := unknownFirst(rest); name != "" && named && otherBefore.MatchString(to) && links.MatchString(to) {
 		p.linked, p.name, rest = true, name, to
+	}
+	if m := onThat.FindStringSubmatch(rest); m != nil && p.name == "" && (named || p.sure || p.spoke) && offBy.MatchString(strings.TrimPrefix(rest, "i was ")) {
+		if name := c.NameOf(strings.ToLower(m[2])); c.KnowsOf(name) {
+			p.name, rest = name, strings.TrimPrefix(m[1], "i was ")
+		}
 	}
 	if m := offBy.FindStringSubmatch(rest); m != nil {
 		p.off, p.linked, p.right = true, true, aUnit.ReplaceAllString(m[1], "1 $1")
@@ -279,6 +289,9 @@ func (p parts) change(c *grammar.Context) string {
 		in = ", in " + name
 	}
 	right = ofThem.ReplaceAllString(right, "")
+	if first, ok := strings.CutPrefix(right, "first "); ok && name == "" && p.sure && c.IsLength(first) { // of straps: which number it is, is asked
+		right = first
+	}
 	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
 	switch {
 	case not && c.IsLength(number) && c.IsLength(wrong):
@@ -294,6 +307,9 @@ func (p parts) change(c *grammar.Context) string {
 	}
 	if w := WallSaid(c, right); w != "" && (!not || WallSaid(c, wrong) != "") {
 		return "instead " + string(w) + canon.Tail(not, " not "+string(WallSaid(c, wrong))) + in
+	}
+	if size, what, ok := sizedKind(c, right); ok && name == "" && !not && c.Last.Now && what == c.Last.What {
+		return "fix " + c.Last.Name + " " + size
 	}
 	if what := lex.ThingOf[grammar.WithoutArticles(right)]; what != "" && (not && lex.ThingOf[grammar.WithoutArticles(wrong)] != "" || !not && c.Last.Now && name == "") {
 		return "instead " + what + in
@@ -316,6 +332,9 @@ func (p parts) change(c *grammar.Context) string {
 	}
 	if all := pairs.FindAllStringSubmatch(right, -1); len(all) == 2 && p.sure && places.Across(Wall(all[0][2])) != places.Across(Wall(all[1][2])) {
 		right = pairs.ReplaceAllString(right, "$1 off $2$3")
+	}
+	if m := pairs.FindStringSubmatch(right); m != nil && m[0] == right && c.Asked && !p.moved && c.IsLength(m[1]) { // what is asked about is asked again
+		right = m[1] + " off " + m[2]
 	}
 	if m := nearer.FindStringSubmatch(right); m != nil && !p.to && c.IsLength(m[1]) {
 		if w := WallSaid(c, m[2]); w != "" && (p.moved || further.MatchString(right)) {
@@ -350,6 +369,18 @@ var (
 	// further are words that make it a shift from where it is, though nothing says that it moved.
 	further = regexp.MustCompile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
 )
+
+// sizedKind splits "a 6 inch can".
+func sizedKind(c *grammar.Context, said string) (size, what string, ok bool) {
+	words := strings.Fields(grammar.WithoutArticles(said))
+	for i := 1; i < len(words); i++ {
+		size, what = strings.Join(words[:i], " "), lex.ThingOf[strings.Join(words[i:], " ")]
+		if what != "" && c.IsLength(size) {
+			return size, what, true
+		}
+	}
+	return "", "", false
+}
 
 // asks asks for what a correction leaves open: which way a thing moved or is off, which wall or room is right.
 func (p parts) asks(c *grammar.Context, text string) *grammar.Ask {

@@ -123,7 +123,7 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	next := entryOf(c, en)
+	next := revise.Retyped(c, en)
 	var found []grammar.Entry
 	if next != nil {
 		found = append(amend.Swapped(next, e, c.Units), resized(en, e)...)
@@ -132,14 +132,14 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	case len(found) == 1:
 		return revise.Correct(c, en, found[0])
 	case len(found) > 1:
-		return answer.Ask("which length?", "", corrections(c, en, found)...)
+		return answer.Ask("which length?", "", revise.Choices(c, en, found)...)
 	case e.Of == "" && e.Old.L != 0:
 		if r := before(c, en, e); r != nil {
 			return *r
 		}
 	}
 	if next == nil {
-		return unread(en)
+		return revise.Unread(en)
 	}
 	want := "no length"
 	if e.Old.L != 0 {
@@ -162,27 +162,6 @@ func corrected(c *answer.Ctx, of string, with func(string) grammar.Entry) (*site
 		return nil, answer.Stop(answer.No("you have no entry to correct", "fix d1 26 off west"))
 	}
 	return en, nil
-}
-
-// unread refuses to correct an entry that cannot be typed again as it is.
-func unread(en *site.Entry) answer.Reply {
-	return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
-}
-
-// corrections returns a choice for each of what a correction could make of an entry.
-func corrections(c answer.Ctx, en *site.Entry, found []grammar.Entry) (choices []grammar.Choice) {
-	for _, f := range found[:min(len(found), 8)] {
-		line := grammar.Line{Entry: f}
-		if en.Room != "" && len(c.State.Rooms) > 1 {
-			line.Room = en.Room
-		}
-		lines := []grammar.Line{line}
-		if _, thing := en.Body.(event.Thing); !thing {
-			lines = []grammar.Line{{Entry: record.Strike{Seq: int(en.Seq)}}, line}
-		}
-		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
-	}
-	return choices
 }
 
 // mostBefore is how many entries of the sender's are looked through for a number that their last has not.
@@ -208,8 +187,8 @@ func before(c answer.Ctx, last *site.Entry, e record.Swap) *answer.Reply {
 			}
 		}
 		here := c.In(c.State.Room(en.Room))
-		if next := entryOf(here, en); next != nil {
-			choices = append(choices, corrections(c, en, append(amend.Swapped(next, e, c.Units), resized(en, e)...))...)
+		if next := revise.Retyped(here, en); next != nil {
+			choices = append(choices, revise.Choices(c, en, append(amend.Swapped(next, e, c.Units), resized(en, e)...))...)
 		}
 	}
 	if len(choices) == 0 {
@@ -225,15 +204,15 @@ func turn(c answer.Ctx, e record.Turn) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	next := entryOf(c, en)
+	next := revise.Retyped(c, en)
 	if next == nil {
-		return unread(en)
+		return revise.Unread(en)
 	}
 	found := amend.Entry(next, e, c.Units)
 	if len(found) == 0 {
 		return answer.No(fmt.Sprintf("nothing in your last entry goes the other way round: %s", say.FirstLine(en.Text)), "fix d1 26 off west")
 	}
-	return answer.Ask(fmt.Sprintf("in place of %s: which one?", strings.TrimPrefix(next.String(), "fix ")), "", append(corrections(c, en, found), grammar.Choice{Label: "no: leave it"})...)
+	return answer.Ask(fmt.Sprintf("in place of %s: which one?", strings.TrimPrefix(next.String(), "fix ")), "", append(revise.Choices(c, en, found), grammar.Choice{Label: "no: leave it"})...)
 }
 
 // subject returns the standing entry of a thing or a run, and makes its room the room at hand.
@@ -291,53 +270,4 @@ func swapSupport(c answer.Ctx, s place.Support, e record.Swap) answer.Reply {
 			c.As(fmt.Sprintf("%s off %s", c.Said(e.New), from), next.Entry), grammar.Choice{Label: "leave it"})
 	}
 	return c.Answer(next.Entry)
-}
-
-// entryOf returns a log entry as the sender could type it again: a thing with its present distances,
-// anything else in its own words. It returns nil if that is not possible.
-func entryOf(c answer.Ctx, en *site.Entry) grammar.Entry {
-	if b, ok := en.Body.(event.Thing); ok {
-		return record.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
-	}
-	said := en.Text
-	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
-		said = said[i+len(" > "):]
-	}
-	line, err := c.Parse(said, false)
-	if err != nil {
-		return nil // it took more than one answer
-	}
-	if s, ok := line.Entry.(record.Swap); ok { // a correction: what it made of an earlier entry
-		old := putRight(c, en)
-		if old == nil {
-			return nil
-		}
-		before := entryOf(c, old)
-		if before == nil {
-			return nil
-		}
-		if found := amend.Swapped(before, s, c.Units); len(found) == 1 {
-			return found[0]
-		}
-		return nil
-	}
-	return line.Entry
-}
-
-// putRight returns the entry that the correction en replaced: the one struck with it, else the last of its
-// kind.
-func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
-	for seq := en.Seq - 1; seq > 0; seq-- {
-		e := c.State.Entry(seq)
-		if e.Who != en.Who {
-			continue
-		}
-		if b, ok := e.Body.(event.Strike); ok && e.Text == en.Text {
-			return c.State.Entry(b.Seq)
-		}
-		if e.Body.Kind() == en.Body.Kind() && e.Room == en.Room {
-			return e
-		}
-	}
-	return nil
 }

@@ -7,12 +7,10 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
 	"strapline/bot/answer/settle"
-	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/amend"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -40,9 +38,9 @@ func instead(c answer.Ctx, e record.Instead) answer.Reply {
 
 // insteadIn corrects the one part of an entry that was said otherwise, and asks which if it may be several.
 func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
-	next := entryOf(c, en)
+	next := revise.Retyped(c, en)
 	if next == nil {
-		return unread(en)
+		return revise.Unread(en)
 	}
 	if room := c.State.Room(e.Room); room != nil && en.Room != "" && room.Name != en.Room && answer.OfRoom(next) {
 		there := c.In(room)
@@ -51,14 +49,7 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 			return there.Answer(next).After(func(r answer.Reply) answer.Reply { return answer.Join([]answer.Reply{struck, r}) })
 		})
 	}
-	switch found := amend.Entry(next, e, c.Units); len(found) {
-	case 0:
-		return answer.No(fmt.Sprintf("your last entry %q has nothing that this would change; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
-	case 1:
-		return revise.Correct(c, en, found[0])
-	default:
-		return answer.Ask("which one?", "", corrections(c, en, found)...)
-	}
+	return revise.Last(c, en, e)
 }
 
 // again strikes all notes of a thing and notes it anew in the room that there refers to.

@@ -13,6 +13,7 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/amend"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -71,6 +72,9 @@ func sameMark(c answer.Ctx, e things.Mark, old event.MarkSet, was, now place.Poi
 
 // refix gives a thing new distances or a new size, and keeps what is not said again.
 func refix(c answer.Ctx, e record.Refix) answer.Reply {
+	if last := c.State.LastOf(c.Who); e.Name == amend.It && last != nil {
+		return revise.Last(c, last, e)
+	}
 	if c.Room != nil && c.IsMark(e.Name) {
 		old, _, _ := c.Room.Mark(e.Name)
 		c.Fixing = true

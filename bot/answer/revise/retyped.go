@@ -1,0 +1,101 @@
+package revise
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/bot/say"
+	"strapline/calc/event"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/grammar/amend"
+	"strapline/grammar/record"
+)
+
+// Retyped returns a log entry as the sender could type it again: a thing with its present distances,
+// anything else in its own words. It returns nil if that is not possible.
+func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
+	if b, ok := en.Body.(event.Thing); ok {
+		return record.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
+	}
+	said := en.Text
+	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
+		said = said[i+len(" > "):]
+	}
+	line, err := c.Parse(said, false)
+	if err != nil {
+		return nil // it took more than one answer
+	}
+	if s, ok := line.Entry.(record.Swap); ok { // a correction: what it made of an earlier entry
+		old := putRight(c, en)
+		if old == nil {
+			return nil
+		}
+		before := Retyped(c, old)
+		if before == nil {
+			return nil
+		}
+		if found := amend.Swapped(before, s, c.Units); len(found) == 1 {
+			return found[0]
+		}
+		return nil
+	}
+	return line.Entry
+}
+
+// putRight returns the entry that the correction en replaced: the one struck with it, else the last of its
+// kind.
+func putRight(c answer.Ctx, en *site.Entry) *site.Entry {
+	for seq := en.Seq - 1; seq > 0; seq-- {
+		e := c.State.Entry(seq)
+		if e.Who != en.Who {
+			continue
+		}
+		if b, ok := e.Body.(event.Strike); ok && e.Text == en.Text {
+			return c.State.Entry(b.Seq)
+		}
+		if e.Body.Kind() == en.Body.Kind() && e.Room == en.Room {
+			return e
+		}
+	}
+	return nil
+}
+
+// Last corrects the sender's last entry, whatever it is, and asks if the correction may mean several parts of it.
+func Last(c answer.Ctx, en *site.Entry, by grammar.Entry) answer.Reply {
+	next := Retyped(c, en)
+	if next == nil {
+		return Unread(en)
+	}
+	switch found := amend.Entry(next, by, c.Units); len(found) {
+	case 0:
+		return answer.No(fmt.Sprintf("your last entry %q has nothing that this would change; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+	case 1:
+		return Correct(c, en, found[0])
+	default:
+		return answer.Ask("which one?", "", Choices(c, en, found)...)
+	}
+}
+
+// Unread refuses to correct an entry that cannot be typed again as it is.
+func Unread(en *site.Entry) answer.Reply {
+	return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+}
+
+// Choices returns a choice for each of what a correction could make of an entry.
+func Choices(c answer.Ctx, en *site.Entry, found []grammar.Entry) (choices []grammar.Choice) {
+	for _, f := range found[:min(len(found), 8)] {
+		line := grammar.Line{Entry: f}
+		if en.Room != "" && len(c.State.Rooms) > 1 {
+			line.Room = en.Room
+		}
+		lines := []grammar.Line{line}
+		if _, thing := en.Body.(event.Thing); !thing {
+			lines = []grammar.Line{{Entry: record.Strike{Seq: int(en.Seq)}}, line}
+		}
+		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
+	}
+	return choices
+}
