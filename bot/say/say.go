@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -188,7 +189,7 @@ func RowsFrom(on place.Surface, w place.Wall) string {
 }
 
 // Piece names what hangs, such as "row 2" or "the north wall".
-func Piece(p *site.Piece) string {
+func Piece(p *frame.Piece) string {
 	h, _ := p.Entry.Body.(event.Hung)
 	switch {
 	case p.Row > 0 && h.Surface != place.Ceiling:

@@ -12,6 +12,7 @@ import (
 
 	"strapline/calc/cutting"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -177,7 +178,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand, offers bool) (*Plan, error) {
 // around plans the rest of a surface where pieces hang otherwise than in layout l. Unchanged
 // rows keep their joints, because the saw already has its list, unless that takes more
 // boards than are on hand.
-func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []site.Piece, asPlanned map[int]string) (*layout.Layout, error) {
+func (ps *Plans) around(p *Plan, l *layout.Layout, pieces []frame.Piece, asPlanned map[int]string) (*layout.Layout, error) {
 	p.In.Hung = p.hungPieces(pieces, l)
 	board, _ := ps.State.BoardNow()
 	p.In.Rows = p.settled(pieces, l, board.Wide)
@@ -252,7 +253,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 		})
 	}
 	in.Along = p.Run == set[0].Run
-	in.Far = site.Far(p.Room.RowsFrom(p.Surface, p.Run))
+	in.Far = frame.Far(p.Room.RowsFrom(p.Surface, p.Run))
 	board, _ := p.Room.BoardFor(p.Surface)
 	over := !p.Surface.Upright()
 	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}

@@ -5,10 +5,10 @@ import (
 	"slices"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // slack is how far an edge of a hung piece may be from its planned place: the clearance at
@@ -28,7 +28,7 @@ func (p *Plan) span(q place.Rect) (from, to, lo, hi length.Length) {
 
 // match maps the indices of hung pieces that are as planned to the IDs of planned pieces; ""
 // stands for the whole surface.
-func (p *Plan) match(pieces []site.Piece, l *layout.Layout) map[int]string {
+func (p *Plan) match(pieces []frame.Piece, l *layout.Layout) map[int]string {
 	out := map[int]string{}
 	for i, h := range pieces {
 		if h.Row == 0 {
@@ -58,9 +58,9 @@ func sized(pc layout.Piece, size length.Length) bool {
 // Recognise fills in the numbers of the planned pieces that b.Pieces are, and takes them. It
 // does nothing unless all of them are as planned.
 func (p *Plan) Recognise(b *event.Hung) {
-	var pieces []site.Piece
+	var pieces []frame.Piece
 	for i, q := range b.Pieces {
-		pieces = append(pieces, site.Piece{Row: b.Row, Rect: q, Size: b.Sizes[i]})
+		pieces = append(pieces, frame.Piece{Row: b.Row, Rect: q, Size: b.Sizes[i]})
 	}
 	found := p.match(pieces, p.Layout)
 	if len(found) < len(pieces) {
@@ -90,7 +90,7 @@ func (p *Plan) cross() length.Length {
 }
 
 // hungPieces returns the pieces that are up, clipped to the surface between its faces.
-func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
+func (p *Plan) hungPieces(pieces []frame.Piece, l *layout.Layout) []layout.Hung {
 	var out []layout.Hung
 	long := p.In.Surface.W + p.In.Surface.H - p.cross()
 	for _, h := range pieces {
@@ -114,7 +114,7 @@ func (p *Plan) hungPieces(pieces []site.Piece, l *layout.Layout) []layout.Hung {
 // settled is the widths of the rows, given what hangs. They are those of layout l unless a
 // row hangs elsewhere; then the rows between such rows, and after the last, are full boards
 // and one rip. If they cannot fit, it returns those of l.
-func (p *Plan) settled(pieces []site.Piece, l *layout.Layout, board length.Length) []length.Length {
+func (p *Plan) settled(pieces []frame.Piece, l *layout.Layout, board length.Length) []length.Length {
 	var planned []length.Length
 	for _, r := range l.Rows {
 		planned = append(planned, r.To-r.From)

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -187,7 +188,7 @@ func walls(r *site.Room, s place.Surface, at place.Point) []Step {
 
 // edges adds the long edges of the row that covers the thing, and the joints at the ends of
 // the piece, unless they are at a wall.
-func edges(r *site.Room, s place.Surface, p *site.Piece, add func(Kind, string, place.Axis, length.Length)) {
+func edges(r *site.Room, s place.Surface, p *frame.Piece, add func(Kind, string, place.Axis, length.Length)) {
 	x, y := r.Shell().Extent(s)
 	const atWall = 2 * length.Inch
 	along := s.Lie(p.Run)

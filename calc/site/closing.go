@@ -1,13 +1,18 @@
 package site
 
-import "strapline/calc/event"
+import (
+	"strapline/calc/event"
+	"strapline/calc/history"
+)
 
 // closing holds what was said of finishing a room.
 type closing struct {
-	checked []version[event.Checked]
+	checked []history.Version[event.Checked]
 }
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Checked) { r.checked = append(r.checked, version[event.Checked]{e, b}) })
+var _ = inRoom(func(r *Room, e *Entry, b event.Checked) {
+	r.checked = append(r.checked, history.Of(e, b))
+})
 
 // CheckState is the current state of one check of a room.
 type CheckState struct {
@@ -30,20 +35,20 @@ func (r *Room) Checks(usual []string) []CheckState {
 		out = append(out, CheckState{What: what})
 	}
 	for _, c := range r.checked {
-		if c.e.Struck() {
+		if c.E.Struck() {
 			continue
 		}
-		i, ok := at[c.v.What]
+		i, ok := at[c.V.What]
 		if !ok {
 			i = len(out)
-			at[c.v.What] = i
-			out = append(out, CheckState{What: c.v.What, Added: true})
+			at[c.V.What] = i
+			out = append(out, CheckState{What: c.V.What, Added: true})
 		}
-		if old := out[i].Entry; old != nil && c.e.before(old) {
+		if old := out[i].Entry; old != nil && c.E.Before(old) {
 			continue
 		}
-		out[i].Entry, out[i].Reason = c.e, c.v.Reason
-		if out[i].State = c.v.State; c.v.State == "add" {
+		out[i].Entry, out[i].Reason = c.E, c.V.Reason
+		if out[i].State = c.V.State; c.V.State == "add" {
 			out[i].State = ""
 		}
 	}

@@ -73,17 +73,8 @@ func (s *State) HasWord(word string) bool { return s.things.count(word) > 0 }
 // Find returns the things that the words name: those of exactly that name, or else those with every word
 // in their name, kind or label. Room names narrow it down. Struck things are left out.
 func (s *State) Find(words string) []*ThingState {
-	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
-	if list := s.things.of(words); len(list) > 0 {
-		var out []*ThingState
-		for _, t := range list {
-			if stands(t) {
-				out = append(out, t)
-			}
-		}
-		if len(out) > 0 {
-			return out
-		}
+	if found := slices.DeleteFunc(s.things.of(words), gone); len(found) > 0 {
+		return found
 	}
 	room, need := s.roomIn(words)
 	if found := s.withAll(room, need); len(found) > 0 {
@@ -102,7 +93,6 @@ var placing = map[string]bool{"over": true, "above": true, "by": true, "near": t
 
 // withAll returns the things with every word in their name, kind or label.
 func (s *State) withAll(room *Room, need []string) []*ThingState {
-	stands := func(t *ThingState) bool { _, e := t.Now(); return e != nil }
 	if len(need) == 0 {
 		return nil
 	}
@@ -111,7 +101,7 @@ func (s *State) withAll(room *Room, need []string) []*ThingState {
 	seen := map[*ThingState]bool{}
 next:
 	for _, t := range s.things.with(rare) {
-		if seen[t] || !stands(t) || (room != nil && t.Room != room) {
+		if seen[t] || gone(t) || (room != nil && t.Room != room) {
 			continue
 		}
 		seen[t] = true
@@ -135,14 +125,11 @@ func (s *State) Labelled(label string) []*ThingState {
 
 // Gone returns the things of exactly that name whose notes are all struck.
 func (s *State) Gone(name string) []*ThingState {
-	var out []*ThingState
-	for _, t := range s.things.of(name) {
-		if _, e := t.Now(); e == nil {
-			out = append(out, t)
-		}
-	}
-	return out
+	return slices.DeleteFunc(s.things.of(name), func(t *ThingState) bool { return !gone(t) })
 }
+
+// gone reports whether all notes of a thing are struck.
+func gone(t *ThingState) bool { _, e := t.Now(); return e == nil }
 
 // roomIn removes the name of a room from words, unless some thing has that name.
 func (s *State) roomIn(words string) (*Room, []string) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 )
 
 // folds holds, for each kind of body, how it is folded in. Each subject registers its own.
@@ -35,6 +36,18 @@ func inRoom[T event.Body](in func(r *Room, e *Entry, b T)) struct{} {
 		}
 		return err
 	})
+}
+
+func init() {
+	for kind, in := range frame.Folds {
+		folds[kind] = func(s *State, e *Entry, b event.Body) error {
+			r, err := s.enter(e, b.In())
+			if err == nil {
+				in(&r.Frame, e, b)
+			}
+			return err
+		}
+	}
 }
 
 // enter sets the room of entry e and returns it.

@@ -2,19 +2,20 @@ package site
 
 import (
 	"strapline/calc/event"
+	"strapline/calc/history"
 	"strapline/calc/length"
 )
 
-var _ = onJob(func(s *State, e *Entry, b event.JobTitle) { s.title.add(e, b.Title) })
+var _ = onJob(func(s *State, e *Entry, b event.JobTitle) { s.title.Add(e, b.Title) })
 
 // Title returns the job's title, "" if it has none.
-func (s *State) Title() string { v, _ := s.title.now(); return v }
+func (s *State) Title() string { v, _ := s.title.Now(); return v }
 
-var _ = onJob(func(s *State, e *Entry, b event.UnitsSet) { s.units.add(e, b.Units) })
+var _ = onJob(func(s *State, e *Entry, b event.UnitsSet) { s.units.Add(e, b.Units) })
 
 // Units returns the units of the job, imperial by default.
 func (s *State) Units() length.Units {
-	if v, e := s.units.now(); e != nil {
+	if v, e := s.units.Now(); e != nil {
 		return v
 	}
 	return length.Imperial
@@ -22,23 +23,23 @@ func (s *State) Units() length.Units {
 
 // UnitsSaid reports whether anybody has set the units.
 func (s *State) UnitsSaid() bool {
-	_, e := s.units.now()
+	_, e := s.units.Now()
 	return e != nil
 }
 
-var _ = onJob(func(s *State, e *Entry, b event.Code) { s.code.add(e, b.Code) })
+var _ = onJob(func(s *State, e *Entry, b event.Code) { s.code.Add(e, b.Code) })
 
 // Nothing is worked out from the year that the house was built; it is logged for readers.
 var _ = onJob(func(*State, *Entry, event.Built) {})
 
 // CodeNow returns the chosen rule book, "" if none.
-func (s *State) CodeNow() string { v, _ := s.code.now(); return v }
+func (s *State) CodeNow() string { v, _ := s.code.Now(); return v }
 
-var _ = onJob(func(s *State, e *Entry, b event.Setting) { addTo(s.settings, b.What, e, b) })
+var _ = onJob(func(s *State, e *Entry, b event.Setting) { history.AddTo(s.settings, b.What, e, b) })
 
 // SettingNow returns the lead's own number for what. set is false if there is none.
 func (s *State) SettingNow(what string) (v event.Setting, set bool) {
-	v, e := s.settings[what].now()
+	v, e := s.settings[what].Now()
 	return v, e != nil
 }
 

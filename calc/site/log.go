@@ -3,12 +3,15 @@ package site
 import (
 	"maps"
 	"slices"
+
 	"strapline/calc/event"
 )
 
 var _ = onJob(func(s *State, e *Entry, b event.Note) { s.told = append(s.told, e) })
 
-var _ = onJob(func(s *State, e *Entry, b event.Snag) { s.snags, s.told = append(s.snags, e), append(s.told, e) })
+var _ = onJob(func(s *State, e *Entry, b event.Snag) {
+	s.snags, s.told = append(s.snags, e), append(s.told, e)
+})
 
 // Told returns the notes and the snags, struck or not, in the order of the log.
 func (s *State) Told() []*Entry { return s.told }
@@ -93,6 +96,6 @@ var _ = fold(func(s *State, e *Entry, b event.Strike) error {
 	if err != nil {
 		return err
 	}
-	t.struckBy = e
+	t.Strike(e)
 	return nil
 })

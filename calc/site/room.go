@@ -1,34 +1,23 @@
 package site
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
 	"strapline/calc/event"
-	"strapline/calc/length"
+	"strapline/calc/frame"
+	"strapline/calc/history"
 	"strapline/calc/place"
-	"strapline/calc/shell"
 )
 
 // Room is one room of the job.
 type Room struct {
-	Name string
-
-	job        *State
-	size       versions[event.RoomSize]
-	aliases    []version[event.Named]
-	walls      map[place.Surface]versions[event.Boarded]
-	surfaces   map[place.Surface]*surface
-	numbered   map[string]int // by kind, the number of things named by kind and number
-	marks      map[string]versions[event.MarkSet]
-	routes     map[string]*RouteState
-	squares    []version[event.Square]
-	slopes     map[place.Wall]versions[event.Slope]
-	bulkheads  map[beam]versions[event.Bulkhead]
-	texture    versions[bool]
-	wallsFirst versions[bool]
-	floor      versions[length.Length]
+	frame.Frame
+	job      *State
+	aliases  []history.Version[event.Named]
+	numbered map[string]int // by kind, the number of things named by kind and number
+	marks    map[string]history.Versions[event.MarkSet]
+	routes   map[string]*RouteState
 	closing
 
 	places *places // nil until needed
@@ -39,17 +28,14 @@ type Room struct {
 }
 
 func newRoom(job *State, name string) *Room {
-	return &Room{
-		Name:      name,
-		job:       job,
-		walls:     map[place.Surface]versions[event.Boarded]{},
-		surfaces:  map[place.Surface]*surface{},
-		numbered:  map[string]int{},
-		marks:     map[string]versions[event.MarkSet]{},
-		slopes:    map[place.Wall]versions[event.Slope]{},
-		bulkheads: map[beam]versions[event.Bulkhead]{},
-		routes:    map[string]*RouteState{},
+	r := &Room{
+		job:      job,
+		numbered: map[string]int{},
+		marks:    map[string]history.Versions[event.MarkSet]{},
+		routes:   map[string]*RouteState{},
 	}
+	r.Frame = frame.New(name, &job.boards)
+	return r
 }
 
 var _ = onJob(func(s *State, e *Entry, b event.RoomSize) {
@@ -59,29 +45,28 @@ var _ = onJob(func(s *State, e *Entry, b event.RoomSize) {
 		s.rooms[b.Room] = r
 		s.Rooms = append(s.Rooms, r)
 	}
-	r.size.add(e, b)
-	for _, sl := range b.Slopes {
-		addTo(r.slopes, sl.Wall, e, sl)
-	}
-	s.person(e.Who).here.add(e, b.Room)
+	r.Sized(e, b)
+	s.person(e.Who).here.Add(e, b.Room)
 })
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Here) { r.job.person(e.Who).here.add(e, b.Room) })
+var _ = inRoom(func(r *Room, e *Entry, b event.Here) { r.job.person(e.Who).here.Add(e, b.Room) })
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Named) { r.aliases = append(r.aliases, version[event.Named]{e, b}) })
+var _ = inRoom(func(r *Room, e *Entry, b event.Named) {
+	r.aliases = append(r.aliases, history.Of(e, b))
+})
 
 // Room returns the standing room of that name or alias, or nil.
 func (s *State) Room(name string) *Room {
 	name = strings.ToLower(name)
 	if r := s.rooms[name]; r != nil {
-		if _, e := r.size.now(); e != nil {
+		if _, e := r.Said(); e != nil {
 			return r
 		}
 		return nil
 	}
 	for _, r := range s.Rooms {
 		for _, a := range r.aliases {
-			if a.v.Wall == "" && a.v.Alias == name && !a.e.Struck() {
+			if a.V.Wall == "" && a.V.Alias == name && !a.E.Struck() {
 				return r
 			}
 		}
@@ -93,7 +78,7 @@ func (s *State) Room(name string) *Room {
 func (s *State) Standing() []*Room {
 	var out []*Room
 	for _, r := range s.Rooms {
-		if _, e := r.size.now(); e != nil {
+		if _, e := r.Said(); e != nil {
 			out = append(out, r)
 		}
 	}
@@ -111,8 +96,8 @@ func (s *State) OnlyRoom() *Room {
 // Aliases calls yield for each alias that stands. wall is "" for an alias of the room itself.
 func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
 	for _, a := range r.aliases {
-		if !a.e.Struck() && (a.v.Wall == "" || r.WallNamed(a.v.Alias) == a.v.Wall) {
-			yield(a.v.Alias, a.v.Wall)
+		if !a.E.Struck() && (a.V.Wall == "" || r.WallNamed(a.V.Alias) == a.V.Wall) {
+			yield(a.V.Alias, a.V.Wall)
 		}
 	}
 }
@@ -120,25 +105,11 @@ func (r *Room) Aliases(yield func(alias string, wall place.Wall)) {
 // WallNamed returns the wall to which that alias was given last, "" if there is none.
 func (r *Room) WallNamed(alias string) place.Wall {
 	for _, a := range slices.Backward(r.aliases) {
-		if a.v.Wall != "" && a.v.Alias == alias && !a.e.Struck() {
-			return a.v.Wall
+		if a.V.Wall != "" && a.V.Alias == alias && !a.E.Struck() {
+			return a.V.Wall
 		}
 	}
 	return ""
-}
-
-// Said returns the room's size as last said, and the entry that said it.
-func (r *Room) Said() (event.RoomSize, *Entry) { return r.size.now() }
-
-// Sizes returns how many standing notes there are of the room's size.
-func (r *Room) Sizes() int {
-	n := 0
-	for _, v := range r.size {
-		if !v.e.Struck() {
-			n++
-		}
-	}
-	return n
 }
 
 // Used reports whether anything stands in the room that needs its size.
@@ -149,57 +120,9 @@ func (r *Room) Used() bool {
 		}
 	}
 	for _, vs := range r.marks {
-		if _, e := vs.now(); e != nil {
+		if _, e := vs.Now(); e != nil {
 			return true
 		}
 	}
-	for s := range r.surfaces {
-		if len(r.Pieces(s)) > 0 || len(r.Supports(s)) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// Shell returns the shape of the room as it stands.
-func (r *Room) Shell() *shell.Room {
-	c := r.workedOut()
-	if c.shell == nil {
-		c.shell = r.shell()
-	}
-	return c.shell
-}
-
-func (r *Room) shell() *shell.Room {
-	sh := &shell.Room{Boards: map[place.Surface]length.Length{}, Ends: map[place.Wall]length.Length{}, Slopes: map[place.Wall]event.Slope{}}
-	if b, e := r.size.now(); e != nil {
-		on := r.boards(e.Sent) // the size was said to the faces that were there then
-		sh.EW, sh.NS = b.EW+on[1]+on[3], b.NS+on[0]+on[2]
-		sh.High, sh.HighTo, sh.Less = b.High, r.CeilingFace(e.Sent), b.Less
-	}
-	if board, _ := r.BoardFor(place.Ceiling); !r.WallsFirst() {
-		sh.Over = cmp.Or(r.CeilingFace(EndOfTime), board.Thick)
-	}
-	for _, w := range place.Walls {
-		sh.Ends[w] = r.BoardNow(w)
-		if sh.Ends[w] == 0 && r.WallsFirst() && !r.Finished(place.Surface(w)) {
-			board, _ := r.BoardFor(place.Surface(w))
-			sh.Ends[w] = board.Thick
-		}
-		if b, e := r.slopes[w].now(); e != nil {
-			sh.Slopes[w] = b
-		}
-		for n := range place.Ordinals {
-			if b, e := r.bulkheads[beam{w, n}].now(); e != nil {
-				sh.Bulkheads = append(sh.Bulkheads, b)
-			}
-		}
-	}
-	for _, s := range sh.Surfaces() {
-		if s.FromFloor() {
-			sh.Boards[s] = r.BoardOn(s, EndOfTime)
-		}
-	}
-	sh.Leaning = r.leaning(sh)
-	return sh
+	return slices.ContainsFunc(r.Built(), func(s place.Surface) bool { return len(r.Pieces(s)) > 0 || len(r.Supports(s)) > 0 })
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/event"
+	"strapline/calc/history"
 	"strapline/calc/place"
 )
 
@@ -21,7 +22,7 @@ var _ = inRoom(func(r *Room, e *Entry, b event.Route) {
 		r.job.things.routes[b.Name] = true
 		r.job.things.most = max(r.job.things.most, 1+strings.Count(b.Name, " "))
 	}
-	t.vers.add(e, b)
+	t.vers.Add(e, b)
 })
 
 var _ = fold(func(s *State, e *Entry, b event.Plates) error {
@@ -33,7 +34,7 @@ var _ = fold(func(s *State, e *Entry, b event.Plates) error {
 	if rt == nil {
 		return fmt.Errorf("no run %q in %s", b.Run, r.Name)
 	}
-	rt.plates = append(rt.plates, version[event.Plates]{e, b})
+	rt.plates = append(rt.plates, history.Of(e, b))
 	return nil
 })
 
@@ -42,16 +43,16 @@ type RouteState struct {
 	Room *Room
 	Name string
 
-	vers   versions[event.Route]
-	plates []version[event.Plates]
+	vers   history.Versions[event.Route]
+	plates []history.Version[event.Plates]
 }
 
 // Now returns the newest standing note of the run. e is nil if all are struck.
-func (t *RouteState) Now() (v event.Route, e *Entry) { return t.vers.now() }
+func (t *RouteState) Now() (v event.Route, e *Entry) { return t.vers.Now() }
 
 // Path returns where the run goes as the job stands.
 func (t *RouteState) Path() []place.Point {
-	v, e := t.vers.now()
+	v, e := t.vers.Now()
 	if e == nil {
 		return nil
 	}
@@ -65,10 +66,10 @@ func (t *RouteState) Path() []place.Point {
 // Plated reports whether a plate protects the run at support n.
 func (t *RouteState) Plated(k place.SupportKind, n int) bool {
 	for _, p := range t.plates {
-		if p.e.Struck() || p.v.What != k {
+		if p.E.Struck() || p.V.What != k {
 			continue
 		}
-		if slices.Contains(p.v.N, n) {
+		if slices.Contains(p.V.N, n) {
 			return true
 		}
 	}

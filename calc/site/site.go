@@ -9,3 +9,11 @@
 // boarded at that moment, and which of two notes of a thing is newer. Nothing is overwritten: readers skip
 // struck entries, so striking and undoing cost nothing and lose nothing.
 package site
+
+import "strapline/calc/history"
+
+// Entry is an event in the log, with its present state.
+type Entry = history.Entry
+
+// EndOfTime is later than any message; as a time it means the present.
+const EndOfTime = history.EndOfTime

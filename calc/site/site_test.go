@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -86,7 +87,7 @@ func TestPlace(t *testing.T) {
 		s     place.Surface
 		fixes []place.Fix
 		x, y  length.Length
-		why   site.Why
+		why   frame.Why
 	}{
 		{"off two walls", place.Ceiling, []place.Fix{off(26*in, place.West), off(41*in, place.North)}, 26 * in, 41 * in, 0},
 		{"off the far walls", place.Ceiling, []place.Fix{off(26*in, place.East), off(41*in, place.South)}, 134*in + in/2, 100 * in, 0},
@@ -97,18 +98,18 @@ func TestPlace(t *testing.T) {
 		{"a second axis wins over in line", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: 10 * in}, Dir: place.South, Of: place.Of{Name: "a"}}, off(50*in, place.West)}, 50 * in, 40*in + 3*in/8, 0},
 		{"on a wall", "north", []place.Fix{off(52*in, place.West), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, 52 * in, 16 * in, 0},
 		{"on the east wall, from its south end", "east", []place.Fix{off(20*in, place.South), {How: place.UpFrom, Said: length.Said{L: 16 * in}}}, 121 * in, 16 * in, 0},
-		{"no such strap", place.Ceiling, []place.Fix{{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 9}}}, 0, 0, site.NoSupport},
-		{"east of a strap that runs east", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.East, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, site.WrongWay},
-		{"along from a wall beside it", place.Ceiling, []place.Fix{{How: place.Along, Said: length.Said{L: in}, Wall: place.North, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, site.WrongWay},
-		{"off a wall the wall does not meet", "north", []place.Fix{off(in, place.South)}, 0, 0, site.NotHere},
-		{"down with no height", "north", []place.Fix{{How: place.DownTo, Said: length.Said{L: in}}}, 0, 0, site.NoHeight},
-		{"up a ceiling", place.Ceiling, []place.Fix{{How: place.UpFrom, Said: length.Said{L: in}}}, 0, 0, site.OnFloor},
-		{"an unknown mark", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.South, Of: place.Of{Name: "z"}}}, 0, 0, site.NoPoint},
-		{"a board face with no board", place.Ceiling, []place.Fix{{How: place.OffWall, Said: length.Said{L: in}, Wall: place.West, Face: place.BoardFace}}, 0, 0, site.NoBoard},
+		{"no such strap", place.Ceiling, []place.Fix{{How: place.OnLine, Of: place.Of{Sup: place.Straps, N: 9}}}, 0, 0, frame.NoSupport},
+		{"east of a strap that runs east", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.East, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, frame.WrongWay},
+		{"along from a wall beside it", place.Ceiling, []place.Fix{{How: place.Along, Said: length.Said{L: in}, Wall: place.North, Of: place.Of{Sup: place.Straps, N: 2}}}, 0, 0, frame.WrongWay},
+		{"off a wall the wall does not meet", "north", []place.Fix{off(in, place.South)}, 0, 0, frame.NotHere},
+		{"down with no height", "north", []place.Fix{{How: place.DownTo, Said: length.Said{L: in}}}, 0, 0, frame.NoHeight},
+		{"up a ceiling", place.Ceiling, []place.Fix{{How: place.UpFrom, Said: length.Said{L: in}}}, 0, 0, frame.OnFloor},
+		{"an unknown mark", place.Ceiling, []place.Fix{{How: place.DirOf, Said: length.Said{L: in}, Dir: place.South, Of: place.Of{Name: "z"}}}, 0, 0, frame.NoPoint},
+		{"a board face with no board", place.Ceiling, []place.Fix{{How: place.OffWall, Said: length.Said{L: in}, Wall: place.West, Face: place.BoardFace}}, 0, 0, frame.NoBoard},
 	} {
 		p, err := r.Place(tt.s, tt.fixes, round, site.EndOfTime)
 		if tt.why != 0 {
-			if u, ok := err.(*site.Unplaced); !ok || u.Why != tt.why {
+			if u, ok := err.(*frame.Unplaced); !ok || u.Why != tt.why {
 				t.Errorf("%s: got error %v, want reason %d", tt.name, err, tt.why)
 			}
 			continue

@@ -1,8 +1,10 @@
 package site
 
 import (
+	"strapline/calc/event"
+	"strapline/calc/frame"
+	"strapline/calc/history"
 	"strapline/calc/place"
-	"strapline/calc/shell"
 )
 
 // spot is a mark or a thing of a room, something that others can be measured from.
@@ -30,10 +32,20 @@ func (r *Room) spotNamed(s place.Surface, name string) (spot, bool) {
 	return spot{}, false
 }
 
+// named returns where the standing mark or thing of that name on surface s is, and its size.
+func (r *Room) named(s place.Surface, name string) (at place.Point, size place.Size, ok bool) {
+	k, ok := r.spotNamed(s, name)
+	if !ok {
+		return at, size, false
+	}
+	n, _ := r.noted(k)
+	return r.spotAt(k), n.size, true
+}
+
 // noted returns the standing note of k. ok is false if there is none.
 func (r *Room) noted(k spot) (n noted, ok bool) {
 	if k.mark {
-		m, e := r.marks[k.name].now()
+		m, e := r.marks[k.name].Now()
 		if e == nil {
 			return noted{}, false
 		}
@@ -50,6 +62,11 @@ func (r *Room) noted(k spot) (n noted, ok bool) {
 	return noted{v.Surface, v.Fixes, v.Size, e.Sent, v.Point}, true
 }
 
+// Place works out where fixes sent at time t put the centre of something of that size, see [frame.Frame.Place].
+func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (frame.Placed, error) {
+	return r.Frame.Place(s, fixes, size, t, r.named)
+}
+
 // again resolves a note as the job stands, so what is measured off a strap or a wall moves when that is
 // corrected. If a support is gone from the log, the noted point is used.
 func (r *Room) again(n noted) place.Point {
@@ -60,25 +77,18 @@ func (r *Room) again(n noted) place.Point {
 	return p.Point
 }
 
-// places holds the spots, the supports and the shape of a room, each worked out at most once between two
-// events.
+// places holds the spots of a room, each worked out at most once between two events.
 type places struct {
-	at       map[spot]place.Point
-	n        int // how often a spot was worked out; tests check that it is once each
-	supports map[*supportSet][]place.Support
-	shell    *shell.Room // nil until needed
-}
-
-func (r *Room) workedOut() *places {
-	if r.places == nil {
-		r.places = &places{at: map[spot]place.Point{}, supports: map[*supportSet][]place.Support{}}
-	}
-	return r.places
+	at map[spot]place.Point
+	n  int // how often a spot was worked out; tests check that it is once each
 }
 
 // spotAt returns the place of the centre of k, which must be noted.
 func (r *Room) spotAt(k spot) place.Point {
-	if at, ok := r.workedOut().at[k]; ok {
+	if r.places == nil {
+		r.places = &places{at: map[spot]place.Point{}}
+	}
+	if at, ok := r.places.at[k]; ok {
 		return at
 	}
 	w := walk{room: r, met: map[spot]int{}}
@@ -135,4 +145,34 @@ func (w *walk) visit(k spot) (first int) {
 	}
 	w.open = w.open[:from]
 	return first
+}
+
+var _ = inRoom(func(r *Room, e *Entry, b event.MarkSet) { history.AddTo(r.marks, b.Name, e, b) })
+
+// Mark returns the mark of that name and where it is. ok is false if none stands.
+func (r *Room) Mark(name string) (b event.MarkSet, at place.Point, ok bool) {
+	m, e := r.marks[name].Now()
+	if e == nil {
+		return event.MarkSet{}, place.Point{}, false
+	}
+	return m, r.spotAt(spot{mark: true, name: name}), true
+}
+
+// MarkedBy returns who made the mark of that name.
+func (r *Room) MarkedBy(name string) string {
+	if _, e := r.marks[name].Now(); e != nil {
+		return e.Who
+	}
+	return ""
+}
+
+// Marks returns the names of the standing marks on surface s.
+func (r *Room) Marks(s place.Surface) []string {
+	var out []string
+	for name, vs := range r.marks {
+		if m, e := vs.Now(); e != nil && m.Surface == s {
+			out = append(out, name)
+		}
+	}
+	return out
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
+	"strapline/calc/history"
 	"strapline/calc/length"
 )
 
@@ -19,16 +21,16 @@ type State struct {
 	people map[string]*person
 	things index
 
-	title     versions[string]
-	units     versions[length.Units]
-	board     []version[event.Board]
-	clearance versions[length.Length]
-	screw     versions[length.Length]
+	title     history.Versions[string]
+	units     history.Versions[length.Units]
+	boards    frame.Boards
+	clearance history.Versions[length.Length]
+	screw     history.Versions[length.Length]
 
-	code     versions[string]
-	settings map[string]versions[event.Setting]
-	stock    []version[event.Stock]
-	longest  versions[length.Length]
+	code     history.Versions[string]
+	settings map[string]history.Versions[event.Setting]
+	stock    []history.Version[event.Stock]
+	longest  history.Versions[length.Length]
 
 	snags, hits []*Entry
 	told        []*Entry            // notes and snags
@@ -38,8 +40,8 @@ type State struct {
 
 type person struct {
 	entries []*Entry
-	noted   []*Entry         // those that noted things
-	here    versions[string] // rooms they said they were in
+	noted   []*Entry                 // those that noted things
+	here    history.Versions[string] // rooms they said they were in
 }
 
 // New returns the state of a job without events.
@@ -49,7 +51,7 @@ func New() *State {
 		fixed:  map[uint64][]*Entry{},
 		photos: map[uint64][]*Entry{},
 
-		settings: map[string]versions[event.Setting]{},
+		settings: map[string]history.Versions[event.Setting]{},
 		people:   map[string]*person{},
 		things:   index{named: map[string]*ThingState{}, words: map[string][]*ThingState{}, routes: map[string]bool{}},
 	}
@@ -71,11 +73,12 @@ func (s *State) Apply(ev event.Event) error {
 	s.Entries = append(s.Entries, e)
 	for _, r := range s.Rooms {
 		r.places = nil
+		r.Forget()
 	}
 	p := s.person(ev.Who)
 	p.entries = append(p.entries, e)
-	if _, seen := p.here.now(); seen == nil && e.Room != "" {
-		p.here.add(e, e.Room)
+	if _, seen := p.here.Now(); seen == nil && e.Room != "" {
+		p.here.Add(e, e.Room)
 	}
 	return nil
 }
@@ -122,13 +125,13 @@ func (s *State) LastOf(who string) *Entry {
 
 // RoomOf returns the room that who is in: the one they named last.
 func (s *State) RoomOf(who string) *Room {
-	name, _ := s.known(who).here.now()
+	name, _ := s.known(who).here.Now()
 	return s.Room(name)
 }
 
 // Came returns when who came to the room that they are in, in Unix milliseconds; 0 if they are in none.
 func (s *State) Came(who string) int64 {
-	if _, e := s.known(who).here.now(); e != nil {
+	if _, e := s.known(who).here.Now(); e != nil {
 		return e.Sent
 	}
 	return 0

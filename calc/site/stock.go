@@ -4,29 +4,31 @@ import (
 	"slices"
 
 	"strapline/calc/event"
+	"strapline/calc/history"
 	"strapline/calc/length"
-	"strapline/calc/place"
 )
 
-var _ = onJob(func(s *State, e *Entry, b event.Stock) { s.stock = append(s.stock, version[event.Stock]{e, b}) })
+var _ = onJob(func(s *State, e *Entry, b event.Stock) {
+	s.stock = append(s.stock, history.Of(e, b))
+})
 
 // Stock returns how many boards of each length are on hand, in the order first named: those counted, minus
 // those that planned pieces were cut from. counted is false if nobody has counted any.
 func (s *State) Stock() (boards []event.Boards, counted bool) {
 	for _, v := range s.stock {
-		if v.e.Struck() {
+		if v.E.Struck() {
 			continue
 		}
-		if v.v.How != "hung" {
+		if v.V.How != "hung" {
 			counted = true
 		}
-		if v.v.How == "is" {
+		if v.V.How == "is" {
 			boards = nil
 		}
-		for _, b := range v.v.Items {
-			switch v.v.How {
+		for _, b := range v.V.Items {
+			switch v.V.How {
 			case "used", "hung":
-				boards = s.take(boards, b, v.e)
+				boards = s.take(boards, b, v.E)
 				continue
 			case "left":
 				boards = slices.DeleteFunc(boards, func(o event.Boards) bool { return o.L == b.L && ofKind(o, b) })
@@ -99,7 +101,7 @@ func SameBoard(p, o Plane) bool {
 // CountedAfter reports whether all boards were counted after entry e.
 func (s *State) CountedAfter(e *Entry) bool {
 	for _, v := range s.stock {
-		if v.v.How == "is" && !v.e.Struck() && v.e.Seq > e.Seq {
+		if v.V.How == "is" && !v.E.Struck() && v.E.Seq > e.Seq {
 			return true
 		}
 	}
@@ -111,11 +113,11 @@ func (s *State) CountedAfter(e *Entry) bool {
 func (s *State) HungFrom(p Plane) (boards []event.Boards) {
 	for _, v := range s.stock {
 		switch {
-		case v.e.Struck():
-		case v.v.How == "is":
+		case v.E.Struck():
+		case v.V.How == "is":
 			boards = nil
-		case v.v.How == "hung" && v.e.Room == p.Room.Name && v.e.Body.(event.Hung).Surface == p.Surface:
-			for _, b := range v.v.Items {
+		case v.V.How == "hung" && v.E.Room == p.Room.Name && v.E.Body.(event.Hung).Surface == p.Surface:
+			for _, b := range v.V.Items {
 				boards = event.AddBoards(boards, b)
 			}
 		}
@@ -123,25 +125,7 @@ func (s *State) HungFrom(p Plane) (boards []event.Boards) {
 	return boards
 }
 
-// Offcuts returns those left from the boards that the planned pieces of surface s were cut from.
-func (r *Room) Offcuts(s place.Surface) (left []event.Boards) {
-	for _, h := range r.on(s).hung {
-		if h.e.Struck() {
-			continue
-		}
-		for _, b := range h.v.Used {
-			if b.N = -b.N; b.Offcut() {
-				left = event.AddBoards(left, b)
-			}
-		}
-		for _, b := range h.v.Left {
-			left = event.AddBoards(left, b)
-		}
-	}
-	return slices.DeleteFunc(left, func(b event.Boards) bool { return b.N <= 0 })
-}
-
-var _ = onJob(func(s *State, e *Entry, b event.Longest) { s.longest.add(e, b.L) })
+var _ = onJob(func(s *State, e *Entry, b event.Longest) { s.longest.Add(e, b.L) })
 
 // LongestIn returns the longest board that gets in, 0 if not said.
-func (s *State) LongestIn() length.Length { l, _ := s.longest.now(); return l }
+func (s *State) LongestIn() length.Length { l, _ := s.longest.Now(); return l }

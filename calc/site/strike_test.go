@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -164,7 +165,7 @@ func TestWords(t *testing.T) {
 	if b, e := r.WallSaid(place.Surface(place.West)); e == nil || b.Thick != in/2 {
 		t.Errorf("the west wall is said to be %+v", b)
 	}
-	if site.Far(place.North) || !site.Far(place.South) {
+	if frame.Far(place.North) || !frame.Far(place.South) {
 		t.Error("rows count from the north unless turned round")
 	}
 }

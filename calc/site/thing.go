@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"strapline/calc/event"
+	"strapline/calc/frame"
+	"strapline/calc/history"
 	"strapline/calc/place"
 )
 
@@ -36,11 +38,11 @@ func (r *Room) note(e *Entry, i int, b event.Thing) {
 		r.Framed = append(r.Framed, t)
 	}
 	r.job.things.add(t, b)
-	t.vers.add(e, i)
+	t.vers.Add(e, i)
 }
 
 var _ = fold(func(s *State, e *Entry, b event.Measured) error {
-	return s.eachNamed(e, b.Room, []string{b.Name}, func(l *later) { l.measured = append(l.measured, version[event.Measured]{e, b}) })
+	return s.eachNamed(e, b.Room, []string{b.Name}, func(l *later) { l.measured = append(l.measured, history.Of(e, b)) })
 })
 
 var _ = fold(func(s *State, e *Entry, b event.Opened) error {
@@ -49,6 +51,10 @@ var _ = fold(func(s *State, e *Entry, b event.Opened) error {
 
 var _ = fold(func(s *State, e *Entry, b event.Told) error {
 	return s.eachNamed(e, b.Room, b.Names, func(l *later) { l.told = append(l.told, e) })
+})
+
+var _ = fold(func(s *State, e *Entry, b event.Missed) error {
+	return s.eachNamed(e, b.Room, []string{b.Name}, func(l *later) { l.missed = append(l.missed, history.Of(e, b)) })
 })
 
 // eachNamed calls f with the later of each thing of these names, or for none if one does not exist.
@@ -83,16 +89,16 @@ type ThingState struct {
 	Room *Room
 	Name string
 
-	vers  versions[int] // index among the things that the entry notes
-	later *later        // nil until needed, since most things are only ever noted
-	next  *ThingState   // next thing of the same name, in another room
+	vers  history.Versions[int] // index among the things that the entry notes
+	later *later                // nil until needed, since most things are only ever noted
+	next  *ThingState           // next thing of the same name, in another room
 }
 
 // later holds what happened to a thing after it was noted.
 type later struct {
 	opens    []*Entry
-	missed   []version[event.Missed]
-	measured []version[event.Measured]
+	missed   []history.Version[event.Missed]
+	measured []history.Version[event.Measured]
 	told     []*Entry
 }
 
@@ -114,7 +120,7 @@ func (t *ThingState) came() later {
 
 // Now returns the newest standing note of the thing. e is nil if all are struck.
 func (t *ThingState) Now() (v event.Thing, e *Entry) {
-	i, e := t.vers.now()
+	i, e := t.vers.Now()
 	return thingAt(e, i), e
 }
 
@@ -132,8 +138,8 @@ func thingAt(e *Entry, i int) event.Thing {
 // Was returns the newest standing note sent before e.
 func (t *ThingState) Was(e *Entry) (event.Thing, *Entry) {
 	for _, v := range slices.Backward(t.vers) {
-		if v.e.before(e) && !v.e.Struck() {
-			return thingAt(v.e, v.v), v.e
+		if v.E.Before(e) && !v.E.Struck() {
+			return thingAt(v.E, v.V), v.E
 		}
 	}
 	return event.Thing{}, nil
@@ -143,7 +149,7 @@ func (t *ThingState) Was(e *Entry) (event.Thing, *Entry) {
 func (t *ThingState) Notes() []*Entry {
 	out := make([]*Entry, len(t.vers))
 	for i, v := range t.vers {
-		out[i] = v.e
+		out[i] = v.E
 	}
 	return out
 }
@@ -151,9 +157,19 @@ func (t *ThingState) Notes() []*Entry {
 // Measures returns the entries with further measurements of it, including struck ones.
 func (t *ThingState) Measures() (out []*Entry) {
 	for _, m := range t.came().measured {
-		out = append(out, m.e)
+		out = append(out, m.E)
 	}
 	return out
+}
+
+// Missed returns the places of the holes that were made for the thing and found nothing.
+func (t *ThingState) Missed() (holes []place.Point) {
+	for _, v := range t.came().missed {
+		if !v.E.Struck() {
+			holes = append(holes, v.V.At)
+		}
+	}
+	return holes
 }
 
 // Second returns the last measurement by a colleague after the standing note of the thing, and its entry;
@@ -164,8 +180,8 @@ func (t *ThingState) Second() (at place.Point, e *Entry) {
 		return at, nil
 	}
 	for _, m := range t.came().measured {
-		if !m.e.Struck() && m.e.Seq > now.Seq {
-			at, e = t.Room.again(noted{v.Surface, m.v.Fixes, v.Size, m.e.Sent, m.v.Point}), m.e
+		if !m.E.Struck() && m.E.Seq > now.Seq {
+			at, e = t.Room.again(noted{v.Surface, m.V.Fixes, v.Size, m.E.Sent, m.V.Point}), m.E
 		}
 	}
 	return at, e
@@ -195,7 +211,7 @@ func (t *ThingState) ToldSince(e *Entry, except string) []*Entry {
 
 // At returns the place of the thing's centre.
 func (t *ThingState) At() place.Point {
-	if _, e := t.vers.now(); e == nil {
+	if _, e := t.vers.Now(); e == nil {
 		return place.Point{}
 	}
 	return t.Room.spotAt(spot{name: t.Name})
@@ -213,7 +229,7 @@ const (
 // Stands returns whether the thing is noted, covered or open, and which piece covers it or covered it
 // last. An opening in the framing is always open. Between a piece over it and its cut, the later one sent
 // decides; a thing cut while the piece was hung is open.
-func (t *ThingState) Stands() (Standing, *Piece) {
+func (t *ThingState) Stands() (Standing, *frame.Piece) {
 	v, e := t.Now()
 	if e == nil {
 		return "", nil
@@ -221,18 +237,18 @@ func (t *ThingState) Stands() (Standing, *Piece) {
 	if v.Framed {
 		return Open, nil
 	}
-	var over *Piece
-	if t.Room.hangs(v.Surface) {
+	var over *frame.Piece
+	if t.Room.Hangs(v.Surface) {
 		over = t.Room.Over(v.Surface, t.At())
 	}
 	var cut *Entry
 	for _, o := range t.came().opens {
-		if !o.Struck() && (cut == nil || cut.before(o)) {
+		if !o.Struck() && (cut == nil || cut.Before(o)) {
 			cut = o
 		}
 	}
 	switch {
-	case cut != nil && (over == nil || !cut.before(over.Entry)):
+	case cut != nil && (over == nil || !cut.Before(over.Entry)):
 		return Open, over
 	case over != nil:
 		return Covered, over
@@ -253,10 +269,7 @@ func (r *Room) thing(name string) *ThingState {
 // Thing returns the room's standing thing of exactly that name, or nil.
 func (r *Room) Thing(name string) *ThingState {
 	t := r.thing(name)
-	if t == nil {
-		return nil
-	}
-	if _, e := t.Now(); e == nil {
+	if t == nil || gone(t) {
 		return nil
 	}
 	return t

@@ -13,6 +13,7 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/fasten"
+	"strapline/calc/frame"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -265,12 +266,12 @@ func uncovered(c answer.Ctx, s place.Surface) []*site.ThingState {
 }
 
 // standing returns the pieces that entry en hung.
-func standing(c answer.Ctx, en *site.Entry) []site.Piece {
+func standing(c answer.Ctx, en *site.Entry) []frame.Piece {
 	b := en.Body.(event.Hung)
 	if b.All {
 		return nil
 	}
-	var out []site.Piece
+	var out []frame.Piece
 	for _, p := range c.Room.Pieces(b.Surface) {
 		if p.Entry == en {
 			out = append(out, p)
@@ -333,7 +334,7 @@ func begunAt(c answer.Ctx, e hanging.Hung, s place.Surface) *answer.Reply {
 	turned := c.As("rows count from "+string(e.Begun), next)
 	turned.Lines = append([]grammar.Line{c.LineOf(boards.RowsFrom{Wall: e.Begun, Surface: e.Surface})}, turned.Lines...)
 	choices := []grammar.Choice{turned, here}
-	if slices.ContainsFunc(c.Room.Pieces(s), func(p site.Piece) bool { return p.Row > 0 }) {
+	if slices.ContainsFunc(c.Room.Pieces(s), func(p frame.Piece) bool { return p.Row > 0 }) {
 		choices = choices[1:]
 	}
 	return answer.Stop(answer.Ask(fmt.Sprintf("begun at %s, and the rows count from %s here: where is row %d?", e.Begun, from, e.Row), "", choices...))

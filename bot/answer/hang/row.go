@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -62,7 +63,7 @@ func rowRect(c answer.Ctx, e hanging.Hung, s place.Surface) (row, *answer.Reply)
 		return row{}, answer.Stop(answer.No(fmt.Sprintf("%s takes %d rows of %s, there is no row %d", c.Where(s), last, c.Len(board.Wide), e.Row), ""))
 	}
 	a, z := rowAt(c, c.Room, s, run, e.Row)
-	if z = min(z, end-from); site.Far(c.Room.RowsFrom(s, run)) {
+	if z = min(z, end-from); frame.Far(c.Room.RowsFrom(s, run)) {
 		a, z = end-from-z, end-from-a
 	}
 	return r.between(c, s, from+a, from+z), nil
@@ -103,7 +104,7 @@ func hungRowsAt(r *site.Room, s place.Surface, run place.Direction) map[int][2]l
 			continue
 		}
 		a, z := p.Rect.Span(across)
-		if a, z = a-from, z-from; site.Far(r.RowsFrom(s, run)) {
+		if a, z = a-from, z-from; frame.Far(r.RowsFrom(s, run)) {
 			a, z = end-from-z, end-from-a
 		}
 		if at, ok := out[p.Row]; ok {
@@ -124,7 +125,7 @@ func (r row) between(c answer.Ctx, s place.Surface, a, z length.Length) row {
 	if start == "" {
 		off = "down from the ceiling"
 	}
-	if site.Far(start) {
+	if frame.Far(start) {
 		a, z = lo+hi-z, lo+hi-a
 	}
 	r.says = fmt.Sprintf("%s to %s %s", c.Near(a-lo), c.Near(z-lo), off)

@@ -9,6 +9,7 @@ import (
 	"strapline/bot/answer/revise"
 	"strapline/bot/answer/settle"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -115,7 +116,7 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 		}
 	}
 	before, said := revise.Snap(c, c.Room), kept(c, b, en, e.Fixes)
-	var p site.Placed
+	var p frame.Placed
 	if len(e.Fixes) > 0 {
 		if len(said) > 0 {
 			said = slices.Concat(e.Fixes, said)

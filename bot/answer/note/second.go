@@ -8,6 +8,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/settle"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -81,7 +82,7 @@ func abs(l length.Length) length.Length { return max(l, -l) }
 // second answers a colleague's measurement of a thing: it agrees with the note, or both are kept and it
 // asks which counts. It returns nil if it is no measurement of the same thing: other words, or a place
 // that no slip explains.
-func second(c answer.Ctx, th *site.ThingState, e things.Thing, fixes []place.Fix, p site.Placed) *answer.Reply {
+func second(c answer.Ctx, th *site.ThingState, e things.Thing, fixes []place.Fix, p frame.Placed) *answer.Reply {
 	v, en := th.Now()
 	s := answer.SurfaceOf(e.Surface)
 	if strings.EqualFold(en.Who, c.Who) || v.What != e.What || v.Surface != s || e.Size != (place.Size{}) && e.Size != v.Size {

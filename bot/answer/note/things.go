@@ -14,6 +14,7 @@ import (
 	"strapline/bot/answer/settle"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
@@ -252,7 +253,7 @@ func freeName(c answer.Ctx, name string) string {
 }
 
 // saveThing saves a note of a thing and reads it back.
-func saveThing(c answer.Ctx, b event.Thing, p site.Placed) answer.Reply {
+func saveThing(c answer.Ctx, b event.Thing, p frame.Placed) answer.Reply {
 	var reached []string
 	if b.What == ready.Panel { // scanning the whole room is for panels only, not for every note
 		reached = under(c, b.Name)
@@ -308,7 +309,7 @@ func under(c answer.Ctx, panel string) (names []string) {
 }
 
 // whereText gives the place of a thing, as said and as understood.
-func whereText(c answer.Ctx, b event.Thing, p site.Placed) string {
+func whereText(c answer.Ctx, b event.Thing, p frame.Placed) string {
 	if !b.Framed {
 		return settle.Text(c, b.Surface, b.Fixes, p) + lies(b) + clearOf(c, b, p.Point)
 	}
@@ -362,7 +363,7 @@ func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 }
 
 // checks says whether distances beyond the two needed agree.
-func checks(c answer.Ctx, r *answer.Reply, p site.Placed, fixes []place.Fix) {
+func checks(c answer.Ctx, r *answer.Reply, p frame.Placed, fixes []place.Fix) {
 	for _, x := range p.Checks {
 		if d := max(x.Diff, -x.Diff); d == 0 {
 			r.Note("check", c.Fix(fixes[x.Second])+" agrees")

@@ -9,6 +9,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/record"
@@ -41,7 +42,7 @@ func Strike(c answer.Ctx, en *site.Entry, undo, many bool) answer.Reply {
 	}
 	noted := c.ThingsOf(en)
 	older := map[*site.ThingState]bool{} // a newer note of it stands
-	wasCovered := map[*site.ThingState]*site.Piece{}
+	wasCovered := map[*site.ThingState]*frame.Piece{}
 	for _, th := range noted {
 		_, now := th.Now()
 		older[th] = now != en

@@ -10,6 +10,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -22,7 +23,7 @@ const Agrees = length.Inch / 4
 
 // Place resolves the fixes of an entry in the room at hand, or returns what to ask or refuse. with returns
 // the entry with other fixes, for the choices of a question.
-func Place(c answer.Ctx, s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p site.Placed, stop *answer.Reply) {
+func Place(c answer.Ctx, s place.Surface, fixes []place.Fix, size place.Size, with func([]place.Fix) grammar.Entry) (out []place.Fix, p frame.Placed, stop *answer.Reply) {
 	if fixes, stop = aimed(c, fixes, with); stop != nil {
 		return nil, p, stop
 	}
@@ -39,7 +40,7 @@ func Place(c answer.Ctx, s place.Surface, fixes []place.Fix, size place.Size, wi
 		return nil, p, stop
 	}
 	p, err := c.Room.Place(s, out, size, c.Sent.UnixMilli())
-	if u, bad := errors.AsType[*site.Unplaced](err); bad {
+	if u, bad := errors.AsType[*frame.Unplaced](err); bad {
 		return nil, p, answer.Stop(unplaced(c, s, out[u.Fix], u.Why))
 	}
 	if !p.Whole() {
@@ -177,7 +178,7 @@ func front(c answer.Ctx, s place.Surface, f place.Fix, at place.Point, t int64) 
 }
 
 // askMissing asks for the coordinate that nothing fixes. The answer is added to the line.
-func askMissing(c answer.Ctx, s place.Surface, p site.Placed, e grammar.Entry) answer.Reply {
+func askMissing(c answer.Ctx, s place.Surface, p frame.Placed, e grammar.Entry) answer.Reply {
 	base := c.LineOf(e).String()
 	if (s.Upright() || s.SlopeTo() != "") && !p.Pinned[place.Y] {
 		return answer.Ask("how far up? e.g. `16 up`", base)
@@ -196,7 +197,7 @@ func askMissing(c answer.Ctx, s place.Surface, p site.Placed, e grammar.Entry) a
 
 // askNotch asks from which wall a distance was measured if a notch stands at that wall. It offers every
 // reading that puts the place in the room; if there is just one, it takes it.
-func askNotch(c answer.Ctx, s place.Surface, fixes []place.Fix, out []place.Fix, p *site.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *answer.Reply {
+func askNotch(c answer.Ctx, s place.Surface, fixes []place.Fix, out []place.Fix, p *frame.Placed, size place.Size, with func([]place.Fix) grammar.Entry) *answer.Reply {
 	var open []int // distances that could be off a notch's wall
 	for i, f := range fixes {
 		stands := c.Room.Shell().NotchOn(out[i].Wall)
@@ -212,7 +213,7 @@ func askNotch(c answer.Ctx, s place.Surface, fixes []place.Fix, out []place.Fix,
 	}
 	type reading struct {
 		notch []bool
-		at    site.Placed
+		at    frame.Placed
 	}
 	var found []reading
 	for n := range 1 << len(open) {
@@ -291,7 +292,7 @@ func askCorner(c answer.Ctx, s place.Surface, fixes, out []place.Fix, with func(
 }
 
 // askShort refuses a distance off a support that does not extend to the place.
-func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed) *answer.Reply {
+func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p frame.Placed) *answer.Reply {
 	for _, f := range fixes {
 		if f.Sup == "" {
 			continue
@@ -309,7 +310,7 @@ func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed) *
 }
 
 // askCheck asks which of two distances for one coordinate counts.
-func askCheck(c answer.Ctx, fixes []place.Fix, x site.Check, with func([]place.Fix) grammar.Entry) answer.Reply {
+func askCheck(c answer.Ctx, fixes []place.Fix, x frame.Check, with func([]place.Fix) grammar.Entry) answer.Reply {
 	without := func(i int) []place.Fix {
 		next := append([]place.Fix(nil), fixes[:i]...)
 		return append(next, fixes[i+1:]...)
@@ -347,16 +348,16 @@ func askPartly(c answer.Ctx, s place.Surface, fixes []place.Fix, p place.Point, 
 }
 
 // unplaced refuses a fix that does not fix a coordinate.
-func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why site.Why) answer.Reply {
+func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.Reply {
 	on := "the " + s.Name()
 	switch why {
-	case site.NoSupport:
+	case frame.NoSupport:
 		n := len(c.Room.SupportsOf(s, f.Sup))
 		if n == 0 {
 			return answer.No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
 		}
 		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
-	case site.WrongWay:
+	case frame.WrongWay:
 		run := place.Direction("")
 		for _, q := range c.Room.SupportsOf(s, f.Sup) {
 			run = q.Run
@@ -373,24 +374,24 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why site.Why) answer.R
 			return answer.No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), "")
 		}
 		return answer.No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
-	case site.NotHere:
+	case frame.NotHere:
 		w := f.Wall
 		if w == "" {
 			w = f.Dir
 		}
 		return answer.No(fmt.Sprintf("%s is not a side of %s", w, on), "")
-	case site.NoPoint:
+	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
-	case site.NoHeight:
+	case frame.NoHeight:
 		return answer.No("no ceiling height is noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
-	case site.NoBoard:
+	case frame.NoBoard:
 		if f.How == place.DownTo {
 			return answer.No("no board is noted on the ceiling", "ceiling up")
 		}
 		return answer.No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
-	case site.NoFloor:
+	case frame.NoFloor:
 		return answer.No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
-	case site.OnFloor:
+	case frame.OnFloor:
 		return answer.No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
 	default:
 		return answer.No("that is measured from something measured from it", "")
@@ -412,7 +413,7 @@ func nearestName(c answer.Ctx, word string) string {
 
 // askShape asks whether a distance off the wall that a slope comes down to runs up the slope or level, on
 // plan; and, if a place was given for the ceiling, whether it is on the slope or bulkhead there.
-func askShape(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed, with func([]place.Fix) grammar.Entry) *answer.Reply {
+func askShape(c answer.Ctx, s place.Surface, fixes []place.Fix, p frame.Placed, with func([]place.Fix) grammar.Entry) *answer.Reply {
 	over := s
 	if s == place.Ceiling {
 		if over = c.Room.Shell().Overhead(p.Point); over == s {

@@ -6,14 +6,14 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/calc/frame"
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 // Text reads a place back: what was said, from which face, and the resolved coordinates if they
 // differ.
-func Text(c answer.Ctx, s place.Surface, fixes []place.Fix, p site.Placed) string {
+func Text(c answer.Ctx, s place.Surface, fixes []place.Fix, p frame.Placed) string {
 	plain, walls := true, false
 	off := c.Room.Shell().FromStart(s, p.Point)
 	for _, f := range fixes {

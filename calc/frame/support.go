@@ -1,24 +1,25 @@
-package site
+package frame
 
 import (
 	"strapline/calc/event"
+	"strapline/calc/history"
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Supports) { r.surface(b.Surface).supports(b.What).set(e, b) })
+var _ = fold(func(r *Frame, e *history.Entry, b event.Supports) { r.surface(b.Surface).supports(b.What).set(e, b) })
 
-var _ = inRoom(func(r *Room, e *Entry, b event.SupportFix) {
+var _ = fold(func(r *Frame, e *history.Entry, b event.SupportFix) {
 	set := r.surface(b.Surface).supports(b.What)
-	set.fixes = append(set.fixes, version[event.SupportFix]{e, b})
+	set.fixes = append(set.fixes, history.Of(e, b))
 })
 
 // supportSet holds everything said about one kind of support on one surface.
 type supportSet struct {
-	sets  versions[event.Supports] // whole sets
-	thick versions[length.Length]
-	wide  versions[length.Length]
-	fixes []version[event.SupportFix]
+	sets  history.Versions[event.Supports] // whole sets
+	thick history.Versions[length.Length]
+	wide  history.Versions[length.Length]
+	fixes []history.Version[event.SupportFix]
 }
 
 func (sf *surface) supports(k place.SupportKind) *supportSet {
@@ -30,45 +31,47 @@ func (sf *surface) supports(k place.SupportKind) *supportSet {
 	return set
 }
 
-func (ss *supportSet) set(e *Entry, b event.Supports) {
+func (ss *supportSet) set(e *history.Entry, b event.Supports) {
 	if len(b.At) > 0 {
-		ss.sets.add(e, b)
+		ss.sets.Add(e, b)
 	}
 	if b.Thick != 0 {
-		ss.thick.add(e, b.Thick)
+		ss.thick.Add(e, b.Thick)
 	}
 	if b.Wide != 0 {
-		ss.wide.add(e, b.Wide)
+		ss.wide.Add(e, b.Wide)
 	}
 }
 
 // SupportsOf returns the supports of one kind, numbered in the order given, to be read only. It applies
 // corrections sent after the set; a later set starts afresh.
-func (r *Room) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
+func (r *Frame) SupportsOf(s place.Surface, k place.SupportKind) []place.Support {
 	ss := r.on(s).sets[k]
 	if ss == nil {
 		return nil
 	}
-	memo := r.workedOut().supports
-	out, ok := memo[ss]
+	out, ok := r.known.supports[ss]
 	if !ok {
 		out = r.supportsIn(s, k, ss)
-		memo[ss] = out
+		if r.known.supports == nil {
+			r.known.supports = map[*supportSet][]place.Support{}
+		}
+		r.known.supports[ss] = out
 	}
 	return out
 }
 
-func (r *Room) supportsIn(s place.Surface, k place.SupportKind, ss *supportSet) []place.Support {
-	set, e := ss.sets.now()
+func (r *Frame) supportsIn(s place.Surface, k place.SupportKind, ss *supportSet) []place.Support {
+	set, e := ss.sets.Now()
 	if e == nil {
 		return nil
 	}
 	thick, wide := k.Usual()
 	measured := false
-	if v, e := ss.thick.now(); e != nil {
+	if v, e := ss.thick.Now(); e != nil {
 		thick, measured = v, true
 	}
-	if v, e := ss.wide.now(); e != nil {
+	if v, e := ss.wide.Now(); e != nil {
 		wide = v
 	}
 	long, board := r.along(s, set.Run), r.BoardAt(s, set.From, e.Sent)
@@ -80,7 +83,7 @@ func (r *Room) supportsIn(s place.Surface, k place.SupportKind, ss *supportSet) 
 		}
 	}
 	for _, f := range ss.fixes {
-		if f.e.Struck() || f.e.before(e) {
+		if f.E.Struck() || f.E.Before(e) {
 			continue
 		}
 		out = r.fixSupport(s, set, out, f)
@@ -88,7 +91,7 @@ func (r *Room) supportsIn(s place.Surface, k place.SupportKind, ss *supportSet) 
 	return out
 }
 
-func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
+func (r *Frame) support(s place.Surface, f place.Fix) (place.Support, bool) {
 	for _, sup := range r.SupportsOf(s, f.Sup) {
 		if sup.N == f.N {
 			return sup, true
@@ -98,7 +101,7 @@ func (r *Room) support(s place.Surface, f place.Fix) (place.Support, bool) {
 }
 
 // along returns the surface's extent in direction run.
-func (r *Room) along(s place.Surface, run place.Direction) length.Length {
+func (r *Frame) along(s place.Surface, run place.Direction) length.Length {
 	x, y := r.Shell().Extent(s)
 	if s.Lie(run) == place.X {
 		return x
@@ -106,33 +109,33 @@ func (r *Room) along(s place.Surface, run place.Direction) length.Length {
 	return y
 }
 
-func (r *Room) fixSupport(s place.Surface, set event.Supports, out []place.Support, f version[event.SupportFix]) []place.Support {
-	if f.v.N == len(out)+1 && f.v.Moved {
+func (r *Frame) fixSupport(s place.Surface, set event.Supports, out []place.Support, f history.Version[event.SupportFix]) []place.Support {
+	if f.V.N == len(out)+1 && f.V.Moved {
 		next := out[len(out)-1]
-		next.N, next.From, next.To, next.Short = f.v.N, 0, r.along(s, set.Run), false
+		next.N, next.From, next.To, next.Short = f.V.N, 0, r.along(s, set.Run), false
 		out = append(out, next)
 	}
-	if f.v.N < 1 || f.v.N > len(out) {
+	if f.V.N < 1 || f.V.N > len(out) {
 		return out
 	}
-	p := &out[f.v.N-1]
-	if f.v.Moved {
-		from := f.v.From
+	p := &out[f.V.N-1]
+	if f.V.Moved {
+		from := f.V.From
 		if from == "" {
 			from = set.From
 		}
-		p.Pos = r.fromWall(s, from, f.v.At, f.e.Sent)
+		p.Pos = r.fromWall(s, from, f.V.At, f.E.Sent)
 	}
-	if f.v.Wall == "" {
+	if f.V.Wall == "" {
 		return out
 	}
-	a, b := r.fromWall(s, f.v.Wall, f.v.Start, f.e.Sent), r.fromWall(s, f.v.Wall, f.v.End, f.e.Sent)
-	_, grows, _ := s.Axis(f.v.Wall)
+	a, b := r.fromWall(s, f.V.Wall, f.V.Start, f.E.Sent), r.fromWall(s, f.V.Wall, f.V.End, f.E.Sent)
+	_, grows, _ := s.Axis(f.V.Wall)
 	p.Short = true
 	switch {
-	case f.v.Stops && grows:
+	case f.V.Stops && grows:
 		p.From = b
-	case f.v.Stops:
+	case f.V.Stops:
 		p.To = b
 	default:
 		p.From, p.To = min(a, b), max(a, b)
@@ -141,22 +144,22 @@ func (r *Room) fixSupport(s place.Surface, set event.Supports, out []place.Suppo
 }
 
 // Supports returns what the board on surface s is fixed to: the layer that it touches.
-func (r *Room) Supports(s place.Surface) []place.Support {
+func (r *Frame) Supports(s place.Surface) []place.Support {
 	return r.SupportsOf(s, r.layer(s))
 }
 
 // layer returns the kind of supports that the board on surface s touches, "" if none is noted.
-func (r *Room) layer(s place.Surface) (touches place.SupportKind) {
-	var last *Entry
+func (r *Frame) layer(s place.Surface) (touches place.SupportKind) {
+	var last *history.Entry
 	for _, k := range place.SupportKinds {
 		set := r.on(s).sets[k]
 		if set == nil {
 			continue
 		}
-		_, e := set.sets.now()
+		_, e := set.sets.Now()
 		switch {
 		case e == nil:
-		case last == nil, touches == place.Straps && k == place.Channels && last.before(e): // of straps and channels, those noted last
+		case last == nil, touches == place.Straps && k == place.Channels && last.Before(e): // of straps and channels, those noted last
 			touches, last = k, e
 		}
 	}
@@ -164,11 +167,11 @@ func (r *Room) layer(s place.Surface) (touches place.SupportKind) {
 }
 
 // MeasuredFrom returns the wall that the supports of one kind are measured from.
-func (r *Room) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
+func (r *Frame) MeasuredFrom(s place.Surface, k place.SupportKind) place.Wall {
 	set := r.on(s).sets[k]
 	if set == nil {
 		return ""
 	}
-	b, _ := set.sets.now()
+	b, _ := set.sets.Now()
 	return b.From
 }

@@ -1,28 +1,31 @@
-package site
+package frame
 
 import (
 	"strapline/calc/event"
+	"strapline/calc/history"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/shell"
 	"strapline/calc/square"
 )
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Square) { r.squares = append(r.squares, version[event.Square]{e, b}) })
+var _ = fold(func(r *Frame, e *history.Entry, b event.Square) {
+	r.squares = append(r.squares, history.Of(e, b))
+})
 
 // Squares returns the standing readings of the room's walls and diagonals that were taken to the faces
 // that were there at time t.
-func (r *Room) Squares(t int64) (all []event.Reading) {
+func (r *Frame) Squares(t int64) (all []event.Reading) {
 	for _, v := range r.squares {
-		if !v.e.Struck() && r.boards(v.e.Sent) == r.boards(t) {
-			all = append(all, v.v.Readings...)
+		if !v.E.Struck() && r.boards(v.E.Sent) == r.boards(t) {
+			all = append(all, v.V.Readings...)
 		}
 	}
 	return all
 }
 
 // boards returns the thickness of the board on each wall's framing at time t, in the order of place.Walls.
-func (r *Room) boards(t int64) (by [4]length.Length) {
+func (r *Frame) boards(t int64) (by [4]length.Length) {
 	for i, w := range place.Walls {
 		by[i] = r.Board(w, t)
 	}
@@ -34,9 +37,9 @@ func (r *Room) boards(t int64) (by [4]length.Length) {
 // and moved so that the least X and Y are 0. It is nil, and the room a rectangle, if the walls and a
 // diagonal have not been read, if the readings do not close or are of a room of another size, or if the
 // noted size is right to 1/16 in.
-func (r *Room) leaning(sh *shell.Room) *square.Room {
+func (r *Frame) leaning(sh *shell.Room) *square.Room {
 	for i := len(r.squares) - 1; i >= 0; i-- {
-		e := r.squares[i].e
+		e := r.squares[i].E
 		if e.Struck() {
 			continue
 		}
@@ -59,7 +62,7 @@ func (r *Room) leaning(sh *shell.Room) *square.Room {
 }
 
 // straightest returns the wall to which the first row of the ceiling is hung.
-func (r *Room) straightest(shape square.Room) place.Wall {
+func (r *Frame) straightest(shape square.Room) place.Wall {
 	run, known := r.BoardsRun(place.Ceiling)
 	if !known {
 		run = place.EW
@@ -67,9 +70,11 @@ func (r *Room) straightest(shape square.Room) place.Wall {
 	return shape.Control(run, length.Foot).Wall
 }
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Slope) { addTo(r.slopes, b.Wall, e, b) })
+var _ = fold(func(r *Frame, e *history.Entry, b event.Slope) { history.AddTo(r.slopes, b.Wall, e, b) })
 
-var _ = inRoom(func(r *Room, e *Entry, b event.Bulkhead) { addTo(r.bulkheads, beam{b.Wall, b.N}, e, b) })
+var _ = fold(func(r *Frame, e *history.Entry, b event.Bulkhead) {
+	history.AddTo(r.bulkheads, beam{b.Wall, b.N}, e, b)
+})
 
 // beam identifies a bulkhead: the n-th along a wall.
 type beam struct {

@@ -1,7 +1,9 @@
 package site
 
 import (
-	"strapline/calc/event"
+	"cmp"
+	"slices"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -10,47 +12,6 @@ import (
 type Plane struct {
 	Room    *Room
 	Surface place.Surface
-}
-
-// surface holds everything said about one surface of a room.
-type surface struct {
-	sets      map[place.SupportKind]*supportSet
-	hung      []version[event.Hung]
-	boardsRun versions[string]
-	rowsFrom  versions[place.Wall]
-	pick      versions[int]
-}
-
-func (r *Room) surface(s place.Surface) *surface {
-	sf := r.surfaces[s]
-	if sf == nil {
-		sf = &surface{sets: map[place.SupportKind]*supportSet{}}
-		r.surfaces[s] = sf
-	}
-	return sf
-}
-
-// on returns what was said about surface s, empty if nothing.
-func (r *Room) on(s place.Surface) *surface {
-	if sf := r.surfaces[s]; sf != nil {
-		return sf
-	}
-	return &surface{}
-}
-
-// CeilingFace returns the thickness of the board on the ceiling at time t, 0 if none hung.
-func (r *Room) CeilingFace(t int64) length.Length {
-	var first *Entry
-	for _, h := range r.on(place.Ceiling).hung {
-		if h.e.Sent <= t && !h.e.Struck() && (first == nil || h.e.before(first)) {
-			first = h.e
-		}
-	}
-	if first == nil {
-		return 0
-	}
-	b, _ := r.job.boardAt(r, place.Ceiling, first.Sent)
-	return b.Thick
 }
 
 // Openings returns the rough openings in the framing of surface s, to the framing.
@@ -79,5 +40,18 @@ func (r *Room) largeHoles(s place.Surface) (out []place.Rect) {
 			out = append(out, v.Size.At(t.At()))
 		}
 	}
+	return out
+}
+
+// Planned returns the surfaces whose layouts were taken, in the order in which they first were.
+func (s *State) Planned() (out []Plane) {
+	for _, r := range s.Standing() {
+		for _, on := range r.Built() {
+			if r.Planned(on) > 0 {
+				out = append(out, Plane{r, on})
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b Plane) int { return cmp.Compare(a.Room.Planned(a.Surface), b.Room.Planned(b.Surface)) })
 	return out
 }

@@ -1,8 +1,9 @@
-package site
+package frame
 
 import (
 	"fmt"
 
+	"strapline/calc/history"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/square"
@@ -51,9 +52,12 @@ func (u *Unplaced) Error() string {
 	return fmt.Sprintf("fix %d pins nothing (reason %d)", u.Fix, u.Why)
 }
 
+// Named finds the mark or thing of a name on a surface, which distances may be measured from.
+type Named func(s place.Surface, name string) (at place.Point, size place.Size, ok bool)
+
 // Place works out where fixes sent at time t put the centre of something of that size. The first fix of a
 // coordinate determines it; further ones are checks.
-func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64) (Placed, error) {
+func (r *Frame) Place(s place.Surface, fixes []place.Fix, size place.Size, t int64, named Named) (Placed, error) {
 	var p Placed
 	var fixedBy [2]int
 	var walls [2]*square.Off // distances off walls that may lean
@@ -71,7 +75,7 @@ func (r *Room) Place(s place.Surface, fixes []place.Fix, size place.Size, t int6
 			if f.Notch != late {
 				continue
 			}
-			a, v, at, why := r.pin(s, f, size, t, p)
+			a, v, at, why := r.pin(s, f, size, t, p, named)
 			if why != 0 {
 				return p, &Unplaced{i, why}
 			}
@@ -130,14 +134,14 @@ func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point
 
 // held returns a distance off a wall, converted to its framing and to the thing's centre. If it was said
 // off that of a notch, the notch is found by the other coordinate of at.
-func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
+func (r *Frame) held(s place.Surface, f place.Fix, size place.Size, t int64, at place.Point) length.Length {
 	a, _, _ := s.Axis(f.Wall)
 	d := f.L
 	if f.ToEdge {
 		d += size.Half(a)
 	}
 	if f.Face == place.BoardFace {
-		t = EndOfTime
+		t = history.EndOfTime
 	}
 	switch {
 	case f.Face != "" && f.Face != place.BoardFace:
@@ -154,7 +158,7 @@ func (r *Room) held(s place.Surface, f place.Fix, size place.Size, t int64, at p
 }
 
 // FrontBoard returns the thickness of the board there at time t, less than 0 around an outside corner.
-func (r *Room) FrontBoard(s place.Surface, f place.Fix, at place.Point, t int64) length.Length {
+func (r *Frame) FrontBoard(s place.Surface, f place.Fix, at place.Point, t int64) length.Length {
 	if f.Notch && r.Shell().FromCorner(s, f.Wall) == 0 {
 		return r.BoardOn(r.Shell().Front(s, f, at), t)
 	}
@@ -162,7 +166,7 @@ func (r *Room) FrontBoard(s place.Surface, f place.Fix, at place.Point, t int64)
 }
 
 // pin returns the coordinate that a fix gives, and the point it was measured from.
-func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Placed) (place.Axis, length.Length, place.Point, Why) {
+func (r *Frame) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Placed, named Named) (place.Axis, length.Length, place.Point, Why) {
 	switch f.How {
 	case place.OffWall, place.Along:
 		a, _, ok := s.Axis(f.Wall)
@@ -181,7 +185,7 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		if f.Notch && !r.Shell().OfNotch(s, f.Wall, p.Point) {
 			return 0, 0, place.Point{}, NotHere
 		}
-		if f.Face == place.BoardFace && r.FrontBoard(s, f, p.Point, EndOfTime) == 0 {
+		if f.Face == place.BoardFace && r.FrontBoard(s, f, p.Point, history.EndOfTime) == 0 {
 			return 0, 0, place.Point{}, NoBoard
 		}
 		d := r.held(s, f, size, t, p.Point)
@@ -221,10 +225,10 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		case "":
 			h -= r.CeilingFace(t)
 		case place.BoardFace:
-			if r.CeilingFace(EndOfTime) == 0 {
+			if r.CeilingFace(history.EndOfTime) == 0 {
 				return 0, 0, place.Point{}, NoBoard
 			}
-			h -= r.CeilingFace(EndOfTime)
+			h -= r.CeilingFace(history.EndOfTime)
 		}
 		return place.Y, h - d, place.Point{}, 0
 	case place.OnLine:
@@ -249,11 +253,11 @@ func (r *Room) pin(s place.Surface, f place.Fix, size place.Size, t int64, p Pla
 		far := f.Dir.Opposite()
 		return a, (r.fromWall(s, f.Dir, 0, t) + r.fromWall(s, far, 0, t)) / 2, place.Point{}, 0
 	}
-	return r.pinDir(s, f, size)
+	return r.pinDir(s, f, size, named)
 }
 
 // pinDir returns the coordinate at L in a direction from a support or a point.
-func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis, length.Length, place.Point, Why) {
+func (r *Frame) pinDir(s place.Surface, f place.Fix, size place.Size, named Named) (place.Axis, length.Length, place.Point, Why) {
 	a, grows, ok := s.Axis(f.Dir)
 	if !ok { // away from the only wall that bounds a slope
 		a, grows, ok = s.Axis(f.Dir.Opposite())
@@ -269,13 +273,13 @@ func (r *Room) pinDir(s place.Surface, f place.Fix, size place.Size) (place.Axis
 	}
 	var at place.Point
 	if f.Name != "" {
-		k, ok := r.spotNamed(s, f.Name)
+		from, of, ok := named(s, f.Name)
 		if !ok {
 			return 0, 0, place.Point{}, NoPoint
 		}
-		at = r.spotAt(k)
-		if n, _ := r.noted(k); f.Edge {
-			d += n.size.Half(a)
+		at = from
+		if f.Edge {
+			d += of.Half(a)
 		}
 	} else {
 		sup, ok := r.support(s, f)
