@@ -81,7 +81,7 @@ var fixed = []struct {
 	{Key, "on top", true, "on top of"},
 	{Key, "to", true, ""},
 	{Tag, "edge", true, ""},
-	{Tag, "to edge", true, "to the edge"},
+	{Tag, "to edge", true, "to the edge, to its edge, to near edge, to the near edge, to its near edge, to nearest edge, to the nearest edge, near edge, nearest edge, closest edge, close edge"},
 	{Tag, "centre", true, "center, ctr, middle, to centre, to center, to ctr, to the centre, to the center, to middle, to the middle"},
 	{Tag, "bare", true, "framing, frame"},
 	{Tag, "studs", false, "bare studs"},

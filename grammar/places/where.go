@@ -45,6 +45,7 @@ type PlaceItem struct {
 	Even    bool            `parser:"| @'even'"`
 	Paint   bool            `parser:"| @'after paint'"`
 	At      *Distance       `parser:"| 'at' @@"`
+	Tag     string          `parser:"| @Tag"`
 	Mid     bool            `parser:"| @'in the middle'"`
 	Half    string          `parser:"| 'halfway' @Direction"`
 	Half2   *WhereSyntax    `parser:"| 'halfway along' @@"`
@@ -89,6 +90,9 @@ func Idle(said string) bool {
 
 var idleWords = lex.Set("goes", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
 
+// edgeSaid are words before the distances that say what they go to.
+var edgeSaid = lex.Set("edge", "near edge", "nearest edge", "closest edge", "close edge", "the edge", "its edge", "its near edge", "the near edge", "edge at")
+
 // Where is what the items after a thing, a mark or a name say together.
 type Where struct {
 	What    string // the kind that the items follow
@@ -105,6 +109,7 @@ type Where struct {
 	Fixes   []place.Fix
 	Even    bool
 	Counts  *Distance  // 3 x 2, if "even" follows
+	edges   bool       // all distances off walls go to its near edge: "6 inch can, near edge 30 off west"
 	mid     bool       // in the middle of whatever no distance gives
 	halfOn  place.Wall // "halfway along the north wall": also its surface, if a height is given
 }
@@ -146,6 +151,8 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 			}
 			p.Name = it.Name
 		case it.Label != nil && Idle(it.Label.Text):
+		case it.Label != nil && edgeSaid[it.Label.Text] && len(p.Fixes) == 0:
+			p.edges = true
 		case it.Label != nil:
 			if p.Label != "" || len(p.Fixes) > 0 || p.mid {
 				return trailing(l, it)
@@ -175,6 +182,10 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 				}
 			}
 			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: on.Of(l)})
+		case it.Tag == "edge", it.Tag == "to edge":
+			p.edges = true
+		case it.Tag != "":
+			return l.Refuse(it.Pos, read.Words.Rows["thing"].Fits)
 		case it.Mid:
 			p.mid = true
 		case it.Half != "":
@@ -223,6 +234,11 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 				return err
 			}
 			i += skip
+		}
+	}
+	for i, f := range p.Fixes {
+		if p.edges && f.How == place.OffWall && !f.ToCentre {
+			p.Fixes[i].ToEdge = true
 		}
 	}
 	if p.mid {
@@ -279,6 +295,7 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 			return 0, l.Refuse(d.L.Pos, "one size")
 		}
 		p.SetSize(l, &d.L.Number, d.B)
+		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), func(t string) bool { return t == "edge" || t == "to edge" })
 		return 0, nil
 	}
 	if !d.Plain() {
@@ -320,6 +337,7 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 	if open && !(last && p.Surface != "") {
 		p.SizeAsk = numbers.NumberOrSize(l, p.What, &d.L)
 		p.SetSize(l, &d.L.Number, nil)
+		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), func(t string) bool { return t == "edge" || t == "to edge" })
 		return 0, nil
 	}
 	if !last {
