@@ -43,6 +43,7 @@ type Clause struct {
 	Around string // one on each side of that
 	Steps  []Step
 	Toward string // the wall that its row goes to
+	Square bool   // its spacing is that both ways
 	Rows   int
 	Per    int // how many in a row
 	Even   bool
@@ -81,13 +82,19 @@ type Said struct {
 // has no role.
 func Read(text string, c Context) *Said {
 	l, ok := scan(text, c)
-	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round }) {
+	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round || it.is == gang }) {
 		return nil
 	}
 	f := &frame{line: l, cur: new(Clause)}
 	f.Clauses = []*Clause{f.cur}
 	f.gridded = slices.ContainsFunc(l.items, func(it item) bool { return it.is == row || it.is == apart || it.is == evenly || it.low == "grid" })
-	f.Others = slices.ContainsFunc(l.items, func(it item) bool { return it.is == one && it.low != "one" })
+	ones := 0
+	for _, it := range l.items {
+		if it.low == "one" {
+			ones++
+		}
+		f.Others = f.Others || it.is == one && it.low != "one" || ones > 1
+	}
 	for i := range l.items {
 		if !f.item(i) {
 			return nil

@@ -210,7 +210,7 @@ func (f *frame) wall(i int) bool {
 	case headings[h.low]:
 		f.cur.Toward = w
 		return true
-	case h.low == "along": // or on it, if there is a height
+	case h.low == "along", h.low == "across": // or on it, if there is a height
 		f.Beside = w
 		return true
 	}
@@ -270,6 +270,8 @@ func (f *frame) middle(i int) bool {
 		l.use(k, l.next(k))
 		f.cur.Refs = append(f.cur.Refs, Ref{"0 left", l.at(l.next(k)).text})
 		return true
+	case to.is == near && upright[to.low]: // "centred over the table": a landmark
+		return !f.framed()
 	case to.is == along:
 		l.use(k)
 		f.cur.Steps = append(f.cur.Steps, Step{Along: to.text})
@@ -309,6 +311,8 @@ func (f *frame) everyOne(i int) {
 		k = l.next(k)
 	}
 	switch to := l.at(k); to.is {
+	case way:
+		f.cur.Square = len(f.cur.Steps) > 0
 	case corner:
 		f.cur.Corner = true
 		l.use(k)
@@ -332,8 +336,15 @@ func (f *frame) leftOf(i int) bool {
 	l := f.line
 	o := l.next(i)
 	if l.at(o).is != of { // "right up there", but not the left corner
-		switch l.at(o).is {
-		case corner, end, wall, wallish, number:
+		switch refs := f.cur.Refs; l.at(o).is {
+		case end:
+			if len(refs) == 1 && !strings.Contains(refs[0].Far, " ") { // "6 off the window, right side"
+				l.use(o)
+				refs[0].Far += " " + l.at(i).low
+				return true
+			}
+			return false
+		case corner, wall, wallish, number:
 			return false
 		}
 		return l.at(i).low == "right"
@@ -351,7 +362,15 @@ func (f *frame) leftOf(i int) bool {
 func (f *frame) landmark(i int) bool {
 	l := f.line
 	j := l.next(i)
+	if l.at(j).is == toward { // "next to"
+		l.use(j)
+		j = l.next(j)
+	}
 	to := l.at(j)
+	if to.is == pronoun && !upright[l.at(i).low] { // "next to it"
+		l.use(j)
+		return true
+	}
 	if l.at(l.prev(i)).is == number && !l.at(l.prev(i)).used || to.is == number && (l.at(i).low == "for" || l.at(i).low == "over") {
 		return false
 	}
@@ -371,7 +390,11 @@ func (f *frame) landmark(i int) bool {
 		l.Strays = append(l.Strays, l.at(i).low)
 		return true
 	}
-	f.name(i, end, l.at(i).low+" "+said)
+	prep := l.at(i).low
+	if prep == "next" {
+		prep = "by"
+	}
+	f.name(i, end, prep+" "+said)
 	return true
 }
 

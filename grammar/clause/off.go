@@ -29,6 +29,7 @@ func (f *frame) off(i, j int) bool {
 		for _, w := range walls {
 			f.add(Dist{n.text + " off " + w, w, n.text, false}, i)
 		}
+		f.Others = f.Others || len(walls) == 2 && AxisOf(walls[0]) == AxisOf(walls[1]) // one off each
 		return len(walls) < 3
 	case every:
 		return f.each(i, k)
@@ -62,7 +63,15 @@ func (f *frame) off(i, j int) bool {
 		if k < len(l.items) {
 			return false // off what nobody noted
 		}
-	case side, quarter, near, head:
+	case side: // "12 off the left side of the window"
+		e := l.next(k)
+		if t := l.next(l.next(e)); (l.at(e).is == end || l.at(e).low == "edge") && l.at(l.next(e)).is == of && (l.at(t).is == kind || l.at(t).is == named) {
+			l.use(k, e, l.next(e), t)
+			f.cur.Refs = append(f.cur.Refs, Ref{n.text + " " + to.low, l.at(t).text})
+			return true
+		}
+		return false
+	case quarter, near, head:
 		return false
 	}
 	f.add(Dist{n.text + " off", "", n.text, false}, i)

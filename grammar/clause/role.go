@@ -70,6 +70,11 @@ func (f *frame) number(i int) (ok bool) {
 			f.number3 = n.text
 		}
 		return true
+	case to.is == evenly && l.at(l.next(j)).is == row && n.n > 0: // "two even rows"
+		l.use(j)
+		f.cur.Even = true
+		f.rowsOf(i, l.next(j))
+		return true
 	case to.is == row && n.n > 0:
 		f.rowsOf(i, j)
 		return true

@@ -68,7 +68,7 @@ var classes = table(map[class]string{
 })
 
 // also are words for things that only a line with distances may mean.
-var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "block": "blocking", "blocks": "blocking"}
+var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
 
 // sizes are words beside a size that say no more than that.
 var sizes = lex.Set(strings.Fields("rectangular rect big fat little tall small large wide single double square inch flat metal plastic old round deep standard regular")...)

@@ -23,7 +23,7 @@ var things = map[string]string{
 	"detector":     "motion detector, sensor, motion sensor",
 	"sprinkler":    "sprinkler head",
 	"camera":       "",
-	"hatch":        "access panel, access hatch, panel, attic hatch",
+	"hatch":        "access panel, access hatch, panel, attic hatch, attic access",
 	"valve":        "shutoff, shut-off, shut off",
 	"cleanout":     "clean-out, clean out",
 	"thermostat":   "stat",

@@ -340,7 +340,7 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), func(t string) bool { return t == "edge" || t == "to edge" })
 		return 0, nil
 	}
-	if !last {
+	if !last || items[i].At != nil && p.Surface.IsWall() && d.L.Bare() { // "thermostat on the north wall at 60"
 		return 0, l.Refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.Raw()))
 	}
 	if len(p.Fixes) > 1 && !p.Sized && !p.NoSize && SizeSaid.MatchString(d.L.Raw()) { // "..., 4 inch"

@@ -22,6 +22,14 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 	if c.Per == 0 && c.Count%c.Rows == 0 {
 		c.Per = c.Count / c.Rows
 	}
+	if c.Square && !said { // 4 of them, 6 foot apart both ways
+		c.Rows, c.Per = 0, 0
+		for n := range 7 {
+			if n*n == c.Count {
+				c.Rows, c.Per = n, n
+			}
+		}
+	}
 	n := c.Rows * c.Per
 	if n < 2 || n > mostInGrid || c.Count > 0 && c.Count != n || c.Each != "" || c.Corner || c.Ends {
 		return nil, ""

@@ -72,6 +72,7 @@ func (f *placer) means() *Meaning {
 			return nil
 		}
 	}
+	f.inTurn()
 	for _, c := range f.Clauses {
 		of := c.Around
 		for _, r := range c.Refs {
@@ -165,26 +166,26 @@ func (f *placer) together(clauses []*clause.Clause) *Meaning {
 // heading drops clauses that only announce what comes, and gives what they say of the place to it: "a box and a vent
 // on the lid, box 20 off west ...", "a switch and a thermostat 8 off west, switch at 48, thermostat at 60".
 func (f *placer) heading() {
-	var head clause.Clause
 	recurs := func(i int) bool {
 		c := f.Clauses[i]
 		return slices.ContainsFunc(f.Clauses[i+1:], func(o *clause.Clause) bool { return o.What == c.What && !o.Split }) && len(c.Ups)*len(c.Dists) == 0
 	}
 	n := 0
 	for n < len(f.Clauses)-1 && recurs(n) {
-		c := f.Clauses[n]
-		head.On, head.Mid = cmp.Or(head.On, c.On), head.Mid || c.Mid
-		head.Dists, head.Ups, head.Refs = append(head.Dists, c.Dists...), append(head.Ups, c.Ups...), append(head.Refs, c.Refs...)
 		n++
 	}
+	heads := f.Clauses[:n]
 	f.Clauses = f.Clauses[n:]
 	for _, c := range f.Clauses {
-		c.On = cmp.Or(c.On, head.On)
-		if len(c.Dists)+len(c.Refs) == 0 && !c.Mid && n > 0 {
-			c.Dists, c.Mid, c.Refs = head.Dists, head.Mid, head.Refs
-		}
-		if len(c.Ups) == 0 && n > 0 {
-			c.Ups = head.Ups
+		own := func(h *clause.Clause) bool { return h.What == c.What }
+		for _, h := range slices.Concat(slices.DeleteFunc(slices.Clone(heads), func(h *clause.Clause) bool { return !own(h) }), heads) { // what was said of its kind, then of all
+			c.On = cmp.Or(c.On, h.On)
+			if len(c.Dists)+len(c.Refs) == 0 && !c.Mid {
+				c.Dists, c.Mid, c.Refs = h.Dists, h.Mid, h.Refs
+			}
+			if len(c.Ups) == 0 && own(h) {
+				c.Ups = h.Ups
+			}
 		}
 	}
 	for i, c := range f.Clauses {
@@ -195,6 +196,28 @@ func (f *placer) heading() {
 			c.On = f.Beside
 		}
 	}
+}
+
+// inTurn gives each of several kinds one of the distances that are said behind the last: "an outlet and a box on the
+// east wall, 18 up, 30 and 36 off north".
+func (f *placer) inTurn() {
+	last := f.Clauses[len(f.Clauses)-1]
+	if len(f.Clauses) < 2 || len(last.Dists) != len(f.Clauses) || last.On == "" || last.On == "ceiling" {
+		return
+	}
+	for i, c := range f.Clauses {
+		if c.Plural || c.Count > 0 || last.Dists[i].Wall != last.Dists[0].Wall || i < len(f.Clauses)-1 && len(c.Dists)+len(c.Refs) > 0 || c.Mid {
+			return
+		}
+	}
+	all := last.Dists
+	for i, c := range f.Clauses {
+		c.On, c.Dists = last.On, all[i:i+1]
+		if len(c.Ups) == 0 && len(last.Ups) == 1 {
+			c.Ups = last.Ups
+		}
+	}
+	f.Doubt = true
 }
 
 // share gives a clause what is only said of the others.

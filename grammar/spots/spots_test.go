@@ -123,6 +123,30 @@ func TestMeans(t *testing.T) {
 		{"box and a vent on the lid, box 20 off west 30 off north, vent 40 off west 30 off north", "box, 20 off west, 30 off north\nvent, 40 off west, 30 off north"},
 		{"recep 30 off north and a switch above it at 48", "east wall: outlet, 30 off north, on east wall\nswitch, 30 off north, 48 up, on east wall | west wall: outlet, 30 off north, on west wall\nswitch, 30 off north, 48 up, on west wall"},
 		{"light 26 off west 41 off north and a fan", ""}, // the fan's place is not the light's
+		{"switch and a thermostat on the north wall 8 off west, switch at 48, thermostat at 60", "switch, 8 off west, 48 up, on north wall\nthermostat, 8 off west, 60 up, on north wall"},
+		{"vent 8 up and box 16 up, vent 20 off west, box 50 off west, both on the south wall", "vent, 20 off west, 8 up, on south wall\nbox, 50 off west, 16 up, on south wall"},
+		{"outlet and a data box side by side on the east wall, 18 up, 30 and 36 off north", "outlet, 30 off north, 18 up, on east wall\nlow voltage, 18 up, 36 off north, on east wall"},
+		{"vent 6 up and an outlet 16 up on the east wall 20 off north and 40 off north", "vent, 6 up, 20 off north, on east wall\noutlet, 16 up, 40 off north, on east wall"},
+		{"box 60 up with a recep right below it at 16, east wall 70 off north", "box, 70 off north, 60 up, on east wall\noutlet, 70 off north, 16 up, on east wall"},
+		{"light 20 off west 20 off north and a fan 40 and 60 off north", ""}, // which is the fan's?
+		// Told apart, in corners, by rows.
+		{"got two more cans, both 44 in from the south wall, one at 3 ft from the west and the other at 9 ft", "light, 3 ft off west, 44 in off south\nlight, 9 ft off west, 44 in off south"},
+		{"couple pot lights, both 5 foot off the north, one 4 foot off west and one 4 foot off east", "light, 4 foot off west, 5 foot off north\nlight, 4 foot off east, 5 foot off north"},
+		{"a speaker in each of the two north corners, 18 off both walls", ""},
+		{"each 6 and 17 off the west, 48 up, 3 hooks", ""}, // no spacing of 6
+		{"2 rows of 2 pots, first row 3 ft off the north, second row 3 ft off the south, spaced 6 foot starting 4 ft off the west", "light, 4 ft off west, 3 ft off north\nlight, 120\" off west, 3 ft off north\nlight, 4 ft off west, 3 ft off south\nlight, 120\" off west, 3 ft off south"},
+		{"four sprinklers, 6 foot on centre both ways, first 3 foot off the east and 3 foot off the north", "sprinkler, 3 foot off east, 3 foot off north\nsprinkler, 108\" off east, 3 foot off north\nsprinkler, 3 foot off east, 108\" off north\nsprinkler, 108\" off east, 108\" off north"},
+		{"three sprinklers, 6 foot on centre both ways, first 3 foot off the east and 3 foot off the north", ""},
+		{"8 lights in two even rows", "east-west: light, 4 x 2 even | north-south: light, 2 x 4 even"},
+		// A hand of an opening, a landmark that centres nothing, a hole by its size.
+		{"12 from the left side of the window, outlet, 16 up", "outlet, 12 south of window, 16 up, on west wall"},
+		{"outlet 6 off the window casing, 16 up, right side", "outlet, 6 north of window, 16 up, on west wall"},
+		{"switch 6 off the door jamb 48 up", "west of it: switch, 6 west of door, 48 up, on north wall | east of it: switch, 6 east of door, 48 up, on north wall"},
+		{"pendant centred over the table 60 off west 70 off north", "light over table, 60 off west, 70 off north"},
+		{`6" round for the range hood comes out the north wall, center 4'3 from the west, 80 off the floor`, `duct for range hood, 6", 4'3 off west, 80 up, on north wall`},
+		{"2 gang 48 high on the north wall 20 off east", "double gang box, 48 up, 20 off east, on north wall"},
+		{"shutoff in the south wall 12 up 20 off west, has to stay reachable", "valve, 12 up, 20 off west, on south wall"},
+		{"switch by the door", "switch by door, on north wall ? how far up, and how far off which corner of the north wall? e.g. `48 up 60 off west`"},
 		// Its number.
 		{"number 3 can 40 off west 50 off north", "light l3, 40 off west, 50 off north"},
 		// What no place can be told from.
