@@ -44,6 +44,9 @@ var (
 // commaPoint is a number of metres as it is written in much of the world.
 var commaPoint = regexp.MustCompile(`^\d{1,2},\d{1,2}$`)
 
+// notLengths are units of no length.
+var notLengths = lex.Set("awg", "gauge", "ga", "amp", "amps", "volt", "volts", "psi", "degrees", "circuits")
+
 // many are counts before the size of each: "two 1/2 coppers".
 var many = regexp.MustCompile(`^(2|3|two|three|both) (\d/\d.*)$`)
 
@@ -207,6 +210,9 @@ func (l *line) number(i int) (item, int) {
 	k := 1
 	for i+k < len(l.Pieces) && l.Pieces[i+k].Start < from+len(said) {
 		k++
+	}
+	if i+k < len(l.Pieces) && notLengths[l.Pieces[i+k].Low] { // 10 awg, 15 amp
+		return item{tag: stray, low: lex.Lower(said)}, k + 1
 	}
 	if said == "one" || said == "a" || lex.Numeral(lex.Lower(said)) && whole(said) == 0 { // no length, but it may be a part of one
 		return item{tag: '?', low: lex.Lower(said)}, k

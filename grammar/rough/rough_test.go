@@ -65,6 +65,14 @@ func TestOf(t *testing.T) {
 		{"plumber moved his line, its 30 off the west now, straight across", ""},
 		{"pipe ate 90 off west, straight across", ""}, // may be a part of the number
 		{"there's a 14-2 the whole length of the room 2 foot off the north", "wire, 2 foot off north from 0 off west to 0 off east"},
+		{"two half inch lines up the east wall, 40 and 46 off north", "pipe half inch, on east wall, 40 off north from 0 up to 0 down; pipe half inch, on east wall, 46 off north from 0 up to 0 down?"},
+		{"supply duct up the north wall 22 from the west", "duct run, on north wall, 22 off west from 0 up to 0 down"},
+		{"10 awg cable up the west wall 3' from north", "wire, on west wall, 3' off north from 0 up to 0 down?"},
+		{"14-3 runs down joist 2 to 5 foot off the south wall", "wire, on joist 2 from 0 off north to 5 foot off south"},
+		{"1/2 copper 18 off the east, north wall to 3 foot short of the south wall", "pipe 1/2, 18 off east from 0 off north to 3 foot off south"},
+		{"wire leaves the east wall at 60 off the south, goes west 7 foot", `wire, from 60 off south, 0 off east to 60 off south, 84" off east`},
+		{"main duct runs n-s dead centre of the room", `duct run, 84" off west from 0 off north to 0 off south?`},
+		{"the hvac guys ran an 8 inch duct ns, 4 ft off the west", "duct run 8 inch, 4 ft off west from 0 off north to 0 off south"},
 		// Framing.
 		{"straps ew 16 oc, first 14-3/8 off north", "straps ew 16 oc, first 14-3/8 off north"}, // no cable
 		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc, first 14 1/2 off north"},
@@ -115,6 +123,7 @@ func TestOf(t *testing.T) {
 		{"soffit on the north wall, 14 deep, drops 12", "bulkhead 14 x 12 along north"},
 		{"beam down the middle, 8 wide 10 drop, east west", `bulkhead 8 x 10, 68" off north?`},
 		{"beam boxed in north to south, 16 wide drops 10, its west side is 9'2 off the west wall", "bulkhead 16 x 10, 9'2 off west"},
+		{"soffit on the east side comes out 14 and down 12", "bulkhead 14 x 12 along east"},
 		{"soffit 12 x 14 east west", "bulkhead 12 x 14 along north? | bulkhead 12 x 14 along south?"},
 		{"slope on the north side, 8 foot down to 4 foot over 5 foot", "slope north 8 foot to 4 foot over 5 foot"},
 		{"ceiling slopes down to a 4 foot knee wall on the north, flat part is at 8", "slope north 8' to 4 foot?"},

@@ -29,28 +29,30 @@ type run struct {
 }
 
 var (
-	sizedLine = regexp.MustCompile(`Ni*z`)
-	isDeep    = regexp.MustCompile(`NB(?:O?f+|OK|K)|N[oO]+f+|NJ|JN`)
-	deepBare  = regexp.MustCompile(`NB`)
-	onTop     = regexp.MustCompile(`y?tK|tK`)
-	sized     = regexp.MustCompile(`(N)i*[Sz]`)
-	hangsLow  = regexp.MustCompile(`[Uj]?(N)jK`)
-	sizedLast = regexp.MustCompile(`S[iP]*(N)i*`)
-	inBay     = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
-	besideOne = regexp.MustCompile(`[LP]+(?:K(N)|(n)K)`)
-	stopShort = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
-	shortBy   = regexp.MustCompile(`E?YO?(W)O?P?(N)`)
-	stopsAt   = regexp.MustCompile(`[ET]P*(N)[io]*O(W)`)
-	startsAt  = regexp.MustCompile(`1P*(N)[io]*O(W)`)
-	fromTo    = regexp.MustCompile(`O(W)V*T(W)`)
-	fromWall  = regexp.MustCompile(`O(W)`)
-	toWall    = regexp.MustCompile(`T(W)`)
-	heightOn  = regexp.MustCompile(`(N)(?:U|[oO]*OF|H)`)
-	alongWall = regexp.MustCompile(`L(W)`)
-	inWall    = regexp.MustCompile(`[PUjBo/](W)`)
-	ofSupport = regexp.MustCompile(`W/K`) // "7 south of strap 3" is no run's
-	numbered  = regexp.MustCompile(`[Kb]N`)
-	bareWall  = regexp.MustCompile(`(W)`)
+	countSized = regexp.MustCompile(`(N)Ni*[Sz]`)
+	sizedLine  = regexp.MustCompile(`Ni*z`)
+	isDeep     = regexp.MustCompile(`NB(?:O?f+|OK|K)|N[oO]+f+|NJ|JN`)
+	deepBare   = regexp.MustCompile(`NB`)
+	onTop      = regexp.MustCompile(`y?tK|tK`)
+	sized      = regexp.MustCompile(`(N)i*[Sz]`)
+	hangsLow   = regexp.MustCompile(`[Uj]?(N)jK`)
+	sizedLast  = regexp.MustCompile(`S[iP]*(N)i*`)
+	inBay      = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
+	besideOne  = regexp.MustCompile(`[LPj]+(?:K(N)|(n)K)`)
+	stopShort  = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
+	shortBy    = regexp.MustCompile(`E?YO?(W)O?P?(N)`)
+	stopsAt    = regexp.MustCompile(`[ET]P*(N)[io]*O(W)`)
+	startsAt   = regexp.MustCompile(`1P*(N)[io]*O(W)`)
+	fromTo     = regexp.MustCompile(`O(W)V*T(W)`)
+	fromWall   = regexp.MustCompile(`O(W)`)
+	wallTo     = regexp.MustCompile(`(W)T`) // "north wall to 3 foot short of the south wall"
+	toWall     = regexp.MustCompile(`T(W)`)
+	heightOn   = regexp.MustCompile(`(N)(?:U|[oO]*OF|H)`)
+	alongWall  = regexp.MustCompile(`L(W)`)
+	inWall     = regexp.MustCompile(`[PUjBo/](W)`)
+	ofSupport  = regexp.MustCompile(`W/K`) // "7 south of strap 3" is no run's
+	numbered   = regexp.MustCompile(`[Kb]N`)
+	bareWall   = regexp.MustCompile(`(W)`)
 )
 
 // runs is a pipe or a wire and its path.
@@ -61,6 +63,10 @@ func (l *line) runs() []Guess {
 	}
 	if g := r.bends(); g != nil {
 		return g
+	}
+	if m := countSized.FindSubmatchIndex(r.tags); m != nil && r.items[m[2]].n > 1 && r.items[m[2]].n < 7 { // "two half inch lines"
+		r.tags[m[2]], r.count = 'c', r.items[m[2]].n
+		r.items[m[2]].tag = 'c'
 	}
 	r.depth()
 	if m := hangsLow.FindIndex(r.tags); m != nil { // "drops 2 below the joists": not how deep it is
@@ -112,12 +118,14 @@ func (l *line) runs() []Guess {
 // kind finds what runs.
 func (r *run) kind() bool {
 	for i, it := range r.items {
-		if it.tag == thing && (it.low == "vent" || it.low == "vents") && r.has("U") && !r.has("C") { // it goes up: the pipe, not the register
-			it.tag, it.text = service, "pipe"
-			r.items[i], r.tags[i] = it, service
+		if it.tag == thing && r.has("U") && !r.has("C") { // it goes up: the pipe, not the register
+			if what := map[string]string{"vent": "pipe", "duct": "duct run"}[it.text]; what != "" {
+				it.tag, it.text = service, what
+				r.items[i], r.tags[i] = it, service
+			}
 		}
 		switch {
-		case it.tag == service && lex.ThingOf[it.low] != "" && !r.has("VAUQLE"):
+		case it.tag == service && lex.ThingOf[it.low] != "" && !r.has("VAUQLED"):
 			return false // a duct boot
 		case it.tag == service && (len(r.what) == 0 || r.what[0] == kindOf(it.text)):
 			r.what = []string{kindOf(it.text)}
@@ -202,12 +210,11 @@ func (r *run) supports() {
 			}
 		}
 		a, b := r.items[max(m[2], m[6], m[10])].n, r.items[max(m[4], m[8], m[12])].n
-		if kind == "" || a == 0 || b == 0 || max(a, b)-min(a, b) != 1 {
+		if kind != "" && a > 0 && b > 0 && max(a, b)-min(a, b) == 1 {
+			r.along = fmt.Sprintf("between %s %d and %s %d", kind, a, kind, b)
+			r.use(m[0], m[1])
 			return
 		}
-		r.along = fmt.Sprintf("between %s %d and %s %d", kind, a, kind, b)
-		r.use(m[0], m[1])
-		return
 	}
 	m := besideOne.FindSubmatchIndex(r.tags)
 	if m == nil || r.lies != "" && strings.HasSuffix(r.lies, "straps") && !r.has("L") {
@@ -243,7 +250,7 @@ func (r *run) path() {
 		r.up = r.said(m[0])
 	}
 	r.fars = r.line.fars()
-	for _, p := range []*regexp.Regexp{fromTo, fromWall, toWall} {
+	for _, p := range []*regexp.Regexp{fromTo, fromWall, toWall, wallTo} {
 		if m := r.take(p); m != nil {
 			for _, w := range m {
 				if r.ends[r.wall(w)] == "" {
@@ -260,6 +267,18 @@ func (r *run) path() {
 		if r.on == "" {
 			if m := r.take(p); m != nil {
 				r.on = r.wall(m[0])
+			}
+		}
+	}
+	if m := r.left('M'); len(m) > 0 && len(r.fars) == 0 && r.has("D") && r.on == "" { // down the middle
+		for i, it := range r.items {
+			w, side := place.West, r.EW
+			if it.text == "ew" {
+				w, side = place.North, r.NS
+			}
+			if it.tag == direction && side > 0 {
+				r.tags[m[0]], r.doubt = used, true
+				r.fars = []far{{i, length.Canon(side / 2), w}}
 			}
 		}
 	}
@@ -337,7 +356,7 @@ func (r *run) texts() (all []string) {
 	var lines []string
 	for _, f := range r.fars {
 		if f.wall == "" {
-			if !r.has("A") && len(r.ends) == 0 {
+			if !r.has("A") {
 				return nil
 			}
 			for _, w := range place.Walls {
@@ -399,7 +418,7 @@ func acrossOf(w place.Wall) place.Wall {
 var (
 	enters = regexp.MustCompile(`[1VO]P*(W)P*(N)[io]*O(W)|(N)[io]*O(W)[P1V]*O(W)|1P*(N)[io]*O(W)`)
 	legOff = regexp.MustCompile(`[VoT]+(N)[io]*O(W)`)
-	legOn  = regexp.MustCompile(`[Vo]+(?:(W)P*)?(N)`)
+	legOn  = regexp.MustCompile(`[Vojy]+(?:(W)P*)?(N)`)
 	legTo  = regexp.MustCompile(`[VjUo]+T?(W)(?:(N)|T?W?A?)`)
 )
 

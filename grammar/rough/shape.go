@@ -12,7 +12,7 @@ import (
 
 var (
 	wideDeep  = regexp.MustCompile(`(N)x(N)`)
-	wideBy    = regexp.MustCompile(`(N)i*[Io]|I(N)`)
+	wideBy    = regexp.MustCompile(`(N)i*[Io]|[Io](N)`)
 	dropBy    = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
 	deepBy    = regexp.MustCompile(`(N)i*J`)
 	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)

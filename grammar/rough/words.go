@@ -46,7 +46,7 @@ M: middle, centre, center, the middle, centred, centered, down the middle, down 
 G: walls
 F: floor, subfloor, the floor, deck
 C: ceiling, ceilings, lid, lids, to the ceiling, underside, underside of joists, underside of the joists, to underside, to the joists
-1: first, starts, starting, start, started, begins, beginning, first one, 1st, st, comes in, enters, comes through, starting from, starts from
+1: first, leaves, leaving, exits, starts, starting, start, started, begins, beginning, first one, 1st, st, comes in, enters, comes through, starting from, starts from
 2: last, final, last one
 g: oc, o.c, o/c, on centre, on center, on centres, on centers, centres, centers, ctrs, ctr, cc, c/c, crs, spacing, apart, spaced, on-centre, on-center, centre to centre
 e: every, each, @, spaced at
