@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/measure"
 	"strapline/grammar/places"
 	"strapline/grammar/rooms"
+	"strapline/grammar/speech"
 )
 
 // framing is what boards are screwed to: what it is, its lumber, its spacing, its direction, and where the
@@ -52,34 +53,34 @@ var (
 // framing is straps, joists or studs by their spacing, or by the place of each.
 func (l *line) framing() []Guess {
 	f := framing{line: l}
-	if l.has("SZRklw") || !f.kind() {
+	if l.Has("SZRklw") || !f.kind() {
 		return nil
 	}
-	if g := f.single(); g != nil || l.changes() {
+	if g := f.single(); g != nil || l.Changes() {
 		return g
 	}
-	if m := l.take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
-		l.rest = true
+	if m := l.Take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
+		l.Rest = true
 	}
-	if l.has("md") { // one is missing, or there are two in one: no place for that
+	if l.Has("md") { // one is missing, or there are two in one: no place for that
 		return []Guess{{Keep: true}}
 	}
 	if !f.list() {
 		f.even()
 	}
-	for i, it := range l.items {
+	for i, it := range l.Items {
 		switch {
-		case it.tag == 'C', it.tag == 'F':
-			l.tags[i] = used
-		case l.tags[i] == direction && (f.run == "" || f.run == it.text):
-			f.run, f.across = it.text, i > 0 && l.items[i-1].low == "across"
-			l.tags[i] = used
-		case l.tags[i] == wall && f.on == "" && (i == 0 || l.items[i-1].tag != 'O'):
-			f.on = it.text
-			l.tags[i] = used
+		case it.Tag == 'C', it.Tag == 'F':
+			l.Tags[i] = speech.Used
+		case l.Tags[i] == speech.Direction && (f.run == "" || f.run == it.Text):
+			f.run, f.across = it.Text, i > 0 && l.Items[i-1].Low == "across"
+			l.Tags[i] = speech.Used
+		case l.Tags[i] == speech.Wall && f.on == "" && (i == 0 || l.Items[i-1].Tag != 'O'):
+			f.on = it.Text
+			l.Tags[i] = speech.Used
 		}
 	}
-	if f.what == "" || f.space == "" && f.at == nil || len(l.left(length_)) > 0 || f.starts && f.first == "" {
+	if f.what == "" || f.space == "" && f.at == nil || len(l.Left(speech.Length)) > 0 || f.starts && f.first == "" {
 		return nil
 	}
 	return f.lines()
@@ -87,16 +88,16 @@ func (l *line) framing() []Guess {
 
 // kind finds what it is. Walls alone are of studs.
 func (f *framing) kind() bool {
-	for i, it := range f.items {
+	for i, it := range f.Items {
 		switch {
-		case it.tag == support && (f.what == "" || f.what == it.text):
-			f.what = it.text
-		case it.tag == support:
+		case it.Tag == speech.Support && (f.what == "" || f.what == it.Text):
+			f.what = it.Text
+		case it.Tag == speech.Support:
 			return false
-		case it.tag == 'a':
+		case it.Tag == 'a':
 			f.all = true
-			f.tags[i] = used
-		case it.tag == '1':
+			f.Tags[i] = speech.Used
+		case it.Tag == '1':
 			f.starts = true
 		}
 	}
@@ -117,41 +118,41 @@ func (f *framing) kind() bool {
 
 // single is one support where it is, or where it stops.
 func (f *framing) single() []Guess {
-	if m := nowAt.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 0 && (m[1]-m[0] < 6 && m[1] == len(f.tags) || f.changes()) { // "strap 6 isnt at 80 its at 81 1/2"
-		f.use(m[0], m[5])
-		f.doubt = true
-		return f.guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.items[m[2]].n, f.said(m[4]))})
+	if m := nowAt.FindSubmatchIndex(f.Tags); m != nil && f.Items[m[2]].N > 0 && (m[1]-m[0] < 6 && m[1] == len(f.Tags) || f.Changes()) { // "strap 6 isnt at 80 its at 81 1/2"
+		f.Use(m[0], m[5])
+		f.Doubt = true
+		return f.Guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.Items[m[2]].N, f.Said(m[4]))})
 	}
-	m := stopping.FindSubmatchIndex(f.tags)
+	m := stopping.FindSubmatchIndex(f.Tags)
 	if m == nil || m[6] < 0 || m[4] < 0 && m[8] < 0 {
 		return nil
 	}
 	far := max(m[4], m[8])
-	n := f.items[m[2]].n
-	if n == 0 || m[1] < len(f.tags) {
+	n := f.Items[m[2]].N
+	if n == 0 || m[1] < len(f.Tags) {
 		return nil
 	}
-	f.use(m[0], m[1])
-	return f.guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), n, f.said(far), f.wall(m[6]))})
+	f.Use(m[0], m[1])
+	return f.Guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), n, f.Said(far), f.WallAt(m[6]))})
 }
 
 // list is the place of each from the first one on: "strap 1 at 0, 2 at 16, 3 at 32".
 func (f *framing) list() bool {
-	tags := slices.Clone(f.tags)
+	tags := slices.Clone(f.Tags)
 	for {
-		m := eachAt.FindSubmatchIndex(f.tags)
-		if m == nil || f.items[m[2]].n != len(f.at)+1 || f.items[m[2]].text != strconv.Itoa(len(f.at)+1) {
+		m := eachAt.FindSubmatchIndex(f.Tags)
+		if m == nil || f.Items[m[2]].N != len(f.at)+1 || f.Items[m[2]].Text != strconv.Itoa(len(f.at)+1) {
 			break
 		}
-		f.at = append(f.at, f.said(m[4]))
-		f.use(m[0], m[1])
+		f.at = append(f.at, f.Said(m[4]))
+		f.Use(m[0], m[1])
 	}
 	if len(f.at) < 2 {
-		f.at, f.tags = nil, tags
+		f.at, f.Tags = nil, tags
 		return false
 	}
-	if m := f.take(offWall); m != nil {
-		f.from = string(f.wall(m[0]))
+	if m := f.Take(offWall); m != nil {
+		f.from = string(f.WallAt(m[0]))
 	}
 	return true
 }
@@ -159,51 +160,51 @@ func (f *framing) list() bool {
 // even is a spacing, and perhaps where the first one is.
 func (f *framing) even() {
 	for i, p := range []*regexp.Regexp{thickIs, faceIs} {
-		if m := f.take(p); m != nil {
-			f.told[i] = ", " + f.said(max(m[0], m[1])) + []string{" thick", " wide"}[i]
+		if m := f.Take(p); m != nil {
+			f.told[i] = ", " + f.Said(max(m[0], m[1])) + []string{" thick", " wide"}[i]
 		}
 	}
-	if m := f.take(lumberCut); m != nil {
-		f.cut = [2]string{f.said(m[0]), f.said(m[1])}
+	if m := f.Take(lumberCut); m != nil {
+		f.cut = [2]string{f.Said(m[0]), f.Said(m[1])}
 	}
-	if m := countOf.FindSubmatchIndex(f.tags); m != nil && f.items[m[2]].n > 1 && strings.HasSuffix(f.items[m[1]-1].low, "s") && !f.usual(m[2]) { // "9 straps"
-		f.use(m[2], m[3])
+	if m := countOf.FindSubmatchIndex(f.Tags); m != nil && f.Items[m[2]].N > 1 && strings.HasSuffix(f.Items[m[1]-1].Low, "s") && !f.usual(m[2]) { // "9 straps"
+		f.Use(m[2], m[3])
 	}
-	if m := f.take(firstOff); m != nil {
-		f.from, f.first = string(f.wall(m[0])), f.said(m[1])
+	if m := f.Take(firstOff); m != nil {
+		f.from, f.first = string(f.WallAt(m[0])), f.Said(m[1])
 	}
-	if m := f.take(tightTo); m != nil { // its middle is half its face off
+	if m := f.Take(tightTo); m != nil { // its middle is half its face off
 		_, wide := place.SupportKind(f.what).Usual()
-		f.from, f.first, f.doubt = string(f.wall(m[0])), length.Canon(wide/2), true
+		f.from, f.first, f.Doubt = string(f.WallAt(m[0])), length.Canon(wide/2), true
 	}
 	for _, p := range []*regexp.Regexp{toFirst, firstAt} {
-		if m := p.FindSubmatchIndex(f.tags); m != nil && f.first == "" && !(m[3] < len(f.tags) && f.tags[m[3]] == 'g') {
-			f.use(m[0], m[1])
-			if f.first = f.said(m[2]); m[4] >= 0 {
-				f.from = string(f.wall(m[4]))
+		if m := p.FindSubmatchIndex(f.Tags); m != nil && f.first == "" && !(m[3] < len(f.Tags) && f.Tags[m[3]] == 'g') {
+			f.Use(m[0], m[1])
+			if f.first = f.Said(m[2]); m[4] >= 0 {
+				f.from = string(f.WallAt(m[4]))
 			}
 		}
 	}
-	if m := f.take(startWall); m != nil { // "starting from the west": how far off it is asked
-		f.from, f.starts = string(f.wall(m[0])), false
+	if m := f.Take(startWall); m != nil { // "starting from the west": how far off it is asked
+		f.from, f.starts = string(f.WallAt(m[0])), false
 	}
-	if m := f.take(centres); m != nil {
-		f.space = f.said(max(m[0], m[1]))
+	if m := f.Take(centres); m != nil {
+		f.space = f.Said(max(m[0], m[1]))
 	}
-	if m := atUsual.FindSubmatchIndex(f.tags); m != nil && f.space == "" {
+	if m := atUsual.FindSubmatchIndex(f.Tags); m != nil && f.space == "" {
 		if k := max(m[2], m[4], m[6]); f.usual(k) {
-			f.space = f.said(k)
-			f.use(m[0], m[1])
+			f.space = f.Said(k)
+			f.Use(m[0], m[1])
 		}
 	}
-	if m := f.take(offWall); m != nil && f.from == "" {
-		f.from = string(f.wall(m[0]))
+	if m := f.Take(offWall); m != nil && f.from == "" {
+		f.from = string(f.WallAt(m[0]))
 	}
 }
 
 // usual reports whether a number is a usual spacing.
 func (f *framing) usual(i int) bool {
-	return slices.Contains(rooms.UsualSpacings[f.Units], f.size(i))
+	return slices.Contains(rooms.UsualSpacings[f.Units], f.Size(i))
 }
 
 // lines returns the framing in canonical words.
@@ -222,7 +223,7 @@ func (f *framing) lines() []Guess {
 	text := canon.Say(f.what, f.run)
 	switch {
 	case f.at != nil:
-		return f.guesses([]string{canon.Say(text, "at", strings.Join(f.at, ", "), canon.Off(off)) + on})
+		return f.Guesses([]string{canon.Say(text, "at", strings.Join(f.at, ", "), canon.Off(off)) + on})
 	case f.first != "":
 		text = canon.Say(text, f.space, "oc", canon.Clause{"first", f.first, canon.Off(off)})
 	case f.from != "" && f.run == "":
@@ -239,7 +240,7 @@ func (f *framing) lines() []Guess {
 		return f.everyWall()
 	}
 	if f.cut[0] == "" {
-		return f.guesses([]string{text + on})
+		return f.Guesses([]string{text + on})
 	}
 	thin, thick := f.lumber(f.cut[0]), f.lumber(f.cut[1])
 	if thin == "" || thick == "" {
@@ -248,11 +249,11 @@ func (f *framing) lines() []Guess {
 	flat, edge := fmt.Sprintf("%s, %s thick, %s wide%s", text, thin, thick, on), fmt.Sprintf("%s, %s thick, %s wide%s", text, thick, thin, on)
 	switch {
 	case f.what == "joists" || f.what == "studs":
-		return f.guesses([]string{edge})
+		return f.Guesses([]string{edge})
 	case f.Units == length.Imperial && f.cut[0] == "1":
-		return f.guesses([]string{flat})
+		return f.Guesses([]string{flat})
 	}
-	all := f.guesses([]string{flat, edge})
+	all := f.Guesses([]string{flat, edge})
 	all[0].Either, all[0].Asks, all[0].Label, all[1].Label = true, "which is its thickness, flat or on edge?", "flat", "on edge"
 	return all
 }
@@ -273,13 +274,13 @@ func (f *framing) everyWall() []Guess {
 	}
 	var lines []string
 	for _, w := range place.Walls {
-		off, _ := ends(w)
-		if from != "" && eastWest(place.Wall(from)) == eastWest(off) {
+		off, _ := speech.Ends(w)
+		if from != "" && speech.EastWest(place.Wall(from)) == speech.EastWest(off) {
 			off = place.Wall(from)
 		}
 		lines = append(lines, fmt.Sprintf("studs %s oc, first %s off %s on %s wall", f.space, first, off, w))
 	}
-	all := f.guesses([]string{strings.Join(lines, "\n")})
+	all := f.Guesses([]string{strings.Join(lines, "\n")})
 	all[0].Asks = fmt.Sprintf("studs %s on centre in all four walls: where is the first of each?", f.space)
 	all[0].Label = fmt.Sprintf("as usual, %s off the west or the north end (assumed: measure one)", first)
 	return all

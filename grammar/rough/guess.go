@@ -1,13 +1,18 @@
 package rough
 
 import (
-	"slices"
 	"strings"
 
-	"strapline/grammar/lex"
 	"strapline/grammar/read"
+	"strapline/grammar/speech"
 	"strapline/grammar/topic"
 )
+
+// line is a line by its parts of speech.
+type line struct {
+	*speech.Line
+	spelt bool // a number in the room's name is a word
+}
 
 // Guess is what a line may mean, in canonical words, one entry a line.
 type Guess struct {
@@ -31,8 +36,8 @@ func Of(s *read.Source) []Guess {
 		frames = frames[:1]
 	}
 	for i, frame := range frames {
-		l := scan(s)
-		if i > 0 && l.misheard() || l.of == "several" {
+		l := &line{Line: speech.Scan(s)}
+		if i > 0 && l.Misheard() || l.Of == "several" {
 			return nil
 		}
 		if all := frame(l); len(all) > 0 {
@@ -52,27 +57,14 @@ func elsewhere(s *read.Source) bool {
 	return false
 }
 
-// guesses returns a guess for each text.
-func (l *line) guesses(texts []string) []Guess {
+// Guesses returns a guess for each text.
+func (l *line) Guesses(texts []string) []Guess {
 	all := make([]Guess, len(texts))
 	for i, text := range texts {
-		if l.of != "" && !strings.HasPrefix(text, "room ") {
-			text = l.of + ": " + strings.ReplaceAll(text, "\n", "\n"+l.of+": ")
+		if l.Of != "" && !strings.HasPrefix(text, "room ") {
+			text = l.Of + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Of+": ")
 		}
-		all[i] = Guess{Text: text, Lost: l.lost(), Note: l.rest, Sure: len(texts) == 1 && l.lost() == 0 && !l.doubt && !l.rest && !strings.Contains(text, "\n")}
+		all[i] = Guess{Text: text, Lost: l.Lost(), Note: l.Rest, Sure: len(texts) == 1 && l.Lost() == 0 && !l.Doubt && !l.Rest && !strings.Contains(text, "\n")}
 	}
 	return all
-}
-
-// changing are words that negate a line, or change what was said before.
-var changing = lex.Set(strings.Fields("not isnt isn't wasnt wasn't moved moving move instead wrong should shouldnt shouldn't cancel cancelled abandoned removed capped rerouted relocated changed sorry correction oops except unless until never without almost swap delete scratch")...)
-
-// changes reports whether a line negates or changes something, other than by the words given.
-func (l *line) changes(but ...string) bool {
-	for _, p := range l.Pieces[l.Begin:] {
-		if changing[p.Low] && !slices.Contains(but, p.Low) {
-			return true
-		}
-	}
-	return false
 }

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
+	"strapline/grammar/speech"
 	"strapline/grammar/topic"
 )
 
@@ -24,14 +25,14 @@ var (
 
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
-	if l.has("SKkwZ") || offRoom.Match(l.tags) || l.changes("scratch") { // "scratch that 9'6 x 8"
+	if l.Has("SKkwZ") || offRoom.Match(l.Tags) || l.Changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()
 	if name == "" || l.Rooms[strings.TrimRight(name, ",")] != "" && !slices.Contains(l.Opening, strings.TrimRight(name, ",")) { // it is measured again
 		return nil
 	}
-	if l.misheard() {
+	if l.Misheard() {
 		return nil
 	}
 	ew, ns := l.sides()
@@ -41,54 +42,54 @@ func (l *line) roomSized() []Guess {
 	if ew == "" {
 		return nil
 	}
-	if roomSides.Match(l.tags) && len(l.left(room)) > 0 && !l.has("p") { // another room
+	if roomSides.Match(l.Tags) && len(l.Left(speech.Room)) > 0 && !l.Has("p") { // another room
 		return nil
 	}
 	height, falls := "", l.falls()
-	if m := l.take(tall); m != nil {
-		height = l.said(max(m[0], m[1]))
+	if m := l.Take(tall); m != nil {
+		height = l.Said(max(m[0], m[1]))
 	}
 	unread := false // a word that its rule would read
-	for i, t := range l.tags {
+	for i, t := range l.Tags {
 		unread = unread || strings.IndexByte("?HTx", t) >= 0
 		if strings.IndexByte("PVTxHCyJIG", t) >= 0 {
-			l.tags[i] = used
+			l.Tags[i] = speech.Used
 		}
 	}
-	if len(l.left(length_)) > 0 || l.has("pl") || len(l.left(wall)) > 0 {
-		l.rest = true
+	if len(l.Left(speech.Length)) > 0 || l.Has("pl") || len(l.Left(speech.Wall)) > 0 {
+		l.Rest = true
 	}
-	if l.Cmd != nil && !l.spelt && (l.rest || unread || l.lost() > 0) {
+	if l.Cmd != nil && !l.spelt && (l.Rest || unread || l.Lost() > 0) {
 		return nil // its rule says what is wrong
 	}
 	if height != "" {
 		falls = " high " + height + falls
 	}
 	texts := []string{"room " + name + " " + ew + " x " + ns + falls}
-	if l.doubt {
-		texts, l.doubt = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}, false
+	if l.Doubt {
+		texts, l.Doubt = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}, false
 	}
-	return l.guesses(texts)
+	return l.Guesses(texts)
 }
 
 // height is that of the ceiling.
 func (l *line) height() []Guess {
-	if l.has("SKkwRWlZD") || !l.has("C") || l.changes() {
+	if l.Has("SKkwRWlZD") || !l.Has("C") || l.Changes() {
 		return nil
 	}
-	m := l.take(tall)
+	m := l.Take(tall)
 	if m == nil {
 		return nil
 	}
-	if other := l.left(length_); len(other) == 1 { // at another spot
-		l.tags[other[0]], l.rest = used, true
-		all := l.guesses([]string{"ceiling height " + l.said(max(m[0], m[1])), "ceiling height " + l.said(other[0])})
+	if other := l.Left(speech.Length); len(other) == 1 { // at another spot
+		l.Tags[other[0]], l.Rest = speech.Used, true
+		all := l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1])), "ceiling height " + l.Said(other[0])})
 		all[0].Asks = "which is the height to go by? Both are kept as said"
 		return all
 	} else if len(other) > 0 {
 		return nil
 	}
-	return l.guesses([]string{"ceiling height " + l.said(max(m[0], m[1]))})
+	return l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1]))})
 }
 
 // twoHeights is the height at two walls.
@@ -96,21 +97,21 @@ var twoHeights = regexp.MustCompile(`(N)H?P*(W)[TVO]*(N)H?P*(W)`)
 
 // falls is a ceiling that falls from one wall to the one opposite, as words for the end of a room's line.
 func (l *line) falls() string {
-	m := twoHeights.FindSubmatchIndex(l.tags)
-	if m == nil || !l.has("CHl") || l.wall(m[4]).Opposite() != l.wall(m[8]) {
+	m := twoHeights.FindSubmatchIndex(l.Tags)
+	if m == nil || !l.Has("CHl") || l.WallAt(m[4]).Opposite() != l.WallAt(m[8]) {
 		return ""
 	}
-	high, low, on := l.feet(l.said(m[2])), l.feet(l.said(m[6])), l.wall(m[8])
-	if l.length(high) < l.length(low) {
-		high, low, on = low, high, l.wall(m[4])
+	high, low, on := l.feet(l.Said(m[2])), l.feet(l.Said(m[6])), l.WallAt(m[8])
+	if l.LengthOf(high) < l.LengthOf(low) {
+		high, low, on = low, high, l.WallAt(m[4])
 	}
-	l.use(m[0], m[1])
+	l.Use(m[0], m[1])
 	return " high " + high + ", slope " + string(on) + " " + high + " to " + low
 }
 
 // feet returns a height with its unit: 8 is 8 feet.
 func (l *line) feet(said string) string {
-	if n := whole(said); n > 0 && n <= 20 && l.Units == length.Imperial {
+	if n := speech.Whole(said); n > 0 && n <= 20 && l.Units == length.Imperial {
 		return said + "'"
 	}
 	return said
@@ -129,16 +130,16 @@ func shared(a, b string) (string, string) {
 
 // sides takes the sides of a room: with an x between, wide and long, or by the way they run.
 func (l *line) sides() (ew, ns string) {
-	if m := roomSides.FindSubmatchIndex(l.tags); m != nil {
-		ew, ns = shared(l.said(m[2]), l.said(m[6]))
+	if m := roomSides.FindSubmatchIndex(l.Tags); m != nil {
+		ew, ns = shared(l.Said(m[2]), l.Said(m[6]))
 		first, second := "", ""
 		if m[4] < m[5] {
-			first = l.said(m[4])
+			first = l.Said(m[4])
 		}
 		if m[8] < m[9] {
-			second = l.said(m[8])
+			second = l.Said(m[8])
 		}
-		l.use(m[0], m[1])
+		l.Use(m[0], m[1])
 		if first != "" && first == second {
 			return "", ""
 		}
@@ -150,22 +151,22 @@ func (l *line) sides() (ew, ns string) {
 		}
 		return ew, ns
 	}
-	if wide, long := sideWide.FindSubmatchIndex(l.tags), sideLong.FindSubmatchIndex(l.tags); wide != nil && long != nil {
-		ew, ns = l.said(wide[2]), l.said(long[2])
-		l.use(wide[0], wide[1])
-		l.use(long[0], long[1])
-		l.doubt = l.items[long[4]].tag == 'y' && !l.has("D")
+	if wide, long := sideWide.FindSubmatchIndex(l.Tags), sideLong.FindSubmatchIndex(l.Tags); wide != nil && long != nil {
+		ew, ns = l.Said(wide[2]), l.Said(long[2])
+		l.Use(wide[0], wide[1])
+		l.Use(long[0], long[1])
+		l.Doubt = l.Items[long[4]].Tag == 'y' && !l.Has("D")
 		return l.turned(ew, ns)
 	}
-	if m := sideRun.FindSubmatchIndex(l.tags); m != nil { // "11 ft 3 north to south and 12 ft 1 the other way"
-		free := l.left(length_)
+	if m := sideRun.FindSubmatchIndex(l.Tags); m != nil { // "11 ft 3 north to south and 12 ft 1 the other way"
+		free := l.Left(speech.Length)
 		if len(free) != 2 {
 			return "", ""
 		}
-		a, b := l.said(m[2]), l.said(free[0]+free[1]-m[2])
-		l.use(m[0], m[1])
-		l.tags[free[0]], l.tags[free[1]] = used, used
-		if l.said(m[4]) == "ns" {
+		a, b := l.Said(m[2]), l.Said(free[0]+free[1]-m[2])
+		l.Use(m[0], m[1])
+		l.Tags[free[0]], l.Tags[free[1]] = speech.Used, speech.Used
+		if l.Said(m[4]) == "ns" {
 			a, b = b, a
 		}
 		return a, b
@@ -175,13 +176,13 @@ func (l *line) sides() (ew, ns string) {
 
 // turned returns the sides with the east-west one first, if it was said which way the long one runs.
 func (l *line) turned(a, b string) (ew, ns string) {
-	m := longWay.FindSubmatchIndex(l.tags)
-	if m == nil || l.length(a) == 0 || l.length(b) == 0 {
+	m := longWay.FindSubmatchIndex(l.Tags)
+	if m == nil || l.LengthOf(a) == 0 || l.LengthOf(b) == 0 {
 		return a, b
 	}
-	l.use(m[0], m[1])
-	short := m[2] >= 0 && l.items[m[2]].tag == 'Y'
-	if (l.length(a) > l.length(b)) != ((l.said(m[4]) == "ew") != short) {
+	l.Use(m[0], m[1])
+	short := m[2] >= 0 && l.Items[m[2]].Tag == 'Y'
+	if (l.LengthOf(a) > l.LengthOf(b)) != ((l.Said(m[4]) == "ew") != short) {
 		a, b = b, a
 	}
 	return a, b
@@ -194,24 +195,24 @@ var sameAs = regexp.MustCompile(`(W)s(W)`)
 // at once. Of its long and its short walls it is not known which way they run.
 func (l *line) byWalls() (ew, ns string) {
 	side := map[place.Wall]string{}
-	for _, m := range twoWalls.FindAllSubmatchIndex(l.tags, -1) {
-		if l.items[m[4]].sep == 0 { // "same as N, W 10'6" is not of both
-			side[l.wall(m[2])], side[l.wall(m[4])] = l.said(m[6]), l.said(m[6])
-			l.use(m[0], m[1])
+	for _, m := range twoWalls.FindAllSubmatchIndex(l.Tags, -1) {
+		if l.Items[m[4]].Sep == 0 { // "same as N, W 10'6" is not of both
+			side[l.WallAt(m[2])], side[l.WallAt(m[4])] = l.Said(m[6]), l.Said(m[6])
+			l.Use(m[0], m[1])
 		}
 	}
-	if long, short := longSide.FindSubmatchIndex(l.tags), shortSide.FindSubmatchIndex(l.tags); long != nil && short != nil && len(side) == 0 {
-		ew, ns = l.said(long[2]), l.said(short[2])
-		l.use(long[0], long[1])
-		l.use(short[0], short[1])
-		l.doubt = !l.has("D")
+	if long, short := longSide.FindSubmatchIndex(l.Tags), shortSide.FindSubmatchIndex(l.Tags); long != nil && short != nil && len(side) == 0 {
+		ew, ns = l.Said(long[2]), l.Said(short[2])
+		l.Use(long[0], long[1])
+		l.Use(short[0], short[1])
+		l.Doubt = !l.Has("D")
 		return l.turned(ew, ns)
 	}
-	for m := l.take(besideWall); m != nil; m = l.take(besideWall) {
-		side[l.wall(m[0])] = l.said(m[1])
+	for m := l.Take(besideWall); m != nil; m = l.Take(besideWall) {
+		side[l.WallAt(m[0])] = l.Said(m[1])
 	}
-	for m := l.take(sameAs); m != nil; m = l.take(sameAs) {
-		side[l.wall(m[0])] = side[l.wall(m[1])]
+	for m := l.Take(sameAs); m != nil; m = l.Take(sameAs) {
+		side[l.WallAt(m[0])] = side[l.WallAt(m[1])]
 	}
 	if len(side) != 4 || side[place.North] != side[place.South] || side[place.East] != side[place.West] {
 		return "", ""
@@ -241,7 +242,7 @@ func (l *line) roomName() string {
 	for k := l.Begin; k < len(l.Pieces); k++ {
 		p := l.Pieces[k]
 		p.Low = strings.TrimSuffix(p.Low, "'s") // "bath's 8 x 5"
-		n := whole(p.Low)
+		n := speech.Whole(p.Low)
 		var before, next string
 		if k > l.Begin {
 			before = strings.TrimSuffix(l.Pieces[k-1].Low, ".")
@@ -258,14 +259,14 @@ func (l *line) roomName() string {
 		switch {
 		case topic.RoomNoun[p.Low]:
 			noun = true
-		case storeys[p.Low] && (len(name) > 0 || whole(next) > 0 && !strings.HasPrefix(next, "0")):
-			noun = noun || p.Low == "room" && (len(name) > 0 || whole(next) > 0)
+		case storeys[p.Low] && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
+			noun = noun || p.Low == "room" && (len(name) > 0 || speech.Whole(next) > 0)
 		case tellsApart[p.Low] || topic.BesideRoom[p.Low]:
 		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
 			l.spelt = l.spelt || p.Word()
 			p.Low = strconv.Itoa(n)
 		case len(p.Low) == 1 && "a" <= p.Low && p.Low <= "f" && topic.RoomNoun[before] && (next == "," || next == ":"): // bed a
-		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && whole(next) > 0:
+		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && speech.Whole(next) > 0:
 			continue
 		case lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
 			name, noun, from = nil, false, -1
@@ -273,7 +274,7 @@ func (l *line) roomName() string {
 		default:
 			goto done
 		}
-		if len(name) == 1 && (name[0] == "rm" || name[0] == "room") && whole(p.Low) == 0 { // "rm office"
+		if len(name) == 1 && (name[0] == "rm" || name[0] == "room") && speech.Whole(p.Low) == 0 { // "rm office"
 			name, from = nil, -1
 		}
 		if from < 0 {
@@ -282,19 +283,19 @@ func (l *line) roomName() string {
 		name, end = append(name, p.Low), k+1
 	}
 done:
-	for len(name) > 0 && !topic.RoomNoun[name[len(name)-1]] && !storeys[name[len(name)-1]] && whole(name[len(name)-1]) == 0 && len(name[len(name)-1]) > 1 {
+	for len(name) > 0 && !topic.RoomNoun[name[len(name)-1]] && !storeys[name[len(name)-1]] && speech.Whole(name[len(name)-1]) == 0 && len(name[len(name)-1]) > 1 {
 		name, end = name[:len(name)-1], end-1
 	}
 	if !noun || len(name) == 0 || len(name) > lex.MostWords {
 		return ""
 	}
-	for i, it := range l.items {
-		if it.at >= l.Pieces[from].Start && it.at < l.Pieces[end-1].End {
-			l.tags[i] = used
+	for i, it := range l.Items {
+		if it.At >= l.Pieces[from].Start && it.At < l.Pieces[end-1].End {
+			l.Tags[i] = speech.Used
 		}
 	}
 	said := strings.Join(name, " ")
-	if whole(name[len(name)-1]) > 0 {
+	if speech.Whole(name[len(name)-1]) > 0 {
 		said += ","
 	}
 	return said
@@ -302,13 +303,13 @@ done:
 
 // numbersRoom reports whether the number at piece k is that of a room, and not the first side.
 func (l *line) numbersRoom(k int) bool {
-	i := slices.IndexFunc(l.items, func(it item) bool { return it.at == l.Pieces[k].Start })
-	if i < 0 || l.items[i].tag != length_ {
+	i := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == l.Pieces[k].Start })
+	if i < 0 || l.Items[i].Tag != speech.Length {
 		return true
 	}
-	next := item{}
-	if i+1 < len(l.items) {
-		next = l.items[i+1]
+	next := speech.Item{}
+	if i+1 < len(l.Items) {
+		next = l.Items[i+1]
 	}
-	return l.items[i].n > 0 && (next.tag == length_ || next.tag == room || next.sep == ',')
+	return l.Items[i].N > 0 && (next.Tag == speech.Length || next.Tag == speech.Room || next.Sep == ',')
 }

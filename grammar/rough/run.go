@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
+	"strapline/grammar/speech"
 )
 
 // run is a pipe or a wire, or several of a kind side by side, and its path.
@@ -23,7 +23,7 @@ type run struct {
 	on, beside place.Wall
 	up         string // its height on a wall
 	rises      bool
-	fars       []far
+	fars       []speech.Far
 	ends       map[place.Wall]string // where it stops short of a wall, or starts
 	along      string                // the support, or the two, that it follows
 }
@@ -36,7 +36,6 @@ var (
 	onTop      = regexp.MustCompile(`y?tK|tK`)
 	sized      = regexp.MustCompile(`(N)i*[Sz]`)
 	hangsLow   = regexp.MustCompile(`[Uj]?(N)jK`)
-	sizedLast  = regexp.MustCompile(`S[iP]*(N)i*`)
 	inBay      = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
 	besideOne  = regexp.MustCompile(`[LPj]+(?:K(N)|(n)K)`)
 	stopShort  = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
@@ -58,45 +57,45 @@ var (
 // runs is a pipe or a wire and its path.
 func (l *line) runs() []Guess {
 	r := run{line: l, ends: map[place.Wall]string{}}
-	if !r.kind() || l.has("Zklw") || !l.has("VADEULQTP1") && len(l.Pieces)-l.Begin < 7 || l.changes() || ofSupport.Match(l.tags) {
+	if !r.kind() || l.Has("Zklw") || !l.Has("VADEULQTP1") && len(l.Pieces)-l.Begin < 7 || l.Changes() || ofSupport.Match(l.Tags) {
 		return nil
 	}
 	if g := r.bends(); g != nil {
 		return g
 	}
-	if m := countSized.FindSubmatchIndex(r.tags); m != nil && r.items[m[2]].n > 1 && r.items[m[2]].n < 7 { // "two half inch lines"
-		r.tags[m[2]], r.count = 'c', r.items[m[2]].n
-		r.items[m[2]].tag = 'c'
+	if m := countSized.FindSubmatchIndex(r.Tags); m != nil && r.Items[m[2]].N > 1 && r.Items[m[2]].N < 7 { // "two half inch lines"
+		r.Tags[m[2]], r.count = 'c', r.Items[m[2]].N
+		r.Items[m[2]].Tag = 'c'
 	}
 	r.depth()
-	if m := hangsLow.FindIndex(r.tags); m != nil { // "drops 2 below the joists": not how deep it is
-		r.use(m[0], m[1])
-		r.doubt = true
+	if m := hangsLow.FindIndex(r.Tags); m != nil { // "drops 2 below the joists": not how deep it is
+		r.Use(m[0], m[1])
+		r.Doubt = true
 	}
-	if m := sized.FindSubmatchIndex(l.tags); m != nil {
-		it, of := l.items[m[2]], l.items[m[1]-1]
-		l.tags[m[2]] = used
-		if m[1] < len(l.items) && l.tags[m[1]] == 'z' {
-			of = l.items[m[1]]
+	if m := sized.FindSubmatchIndex(l.Tags); m != nil {
+		it, of := l.Items[m[2]], l.Items[m[1]-1]
+		l.Tags[m[2]] = speech.Used
+		if m[1] < len(l.Items) && l.Tags[m[1]] == 'z' {
+			of = l.Items[m[1]]
 		}
-		if it.n > 1 && strings.HasSuffix(of.low, "s") { // "2 pex lines"
-			r.count = it.n
+		if it.N > 1 && strings.HasSuffix(of.Low, "s") { // "2 pex lines"
+			r.count = it.N
 		} else {
-			r.wide = it.text
+			r.wide = it.Text
 		}
 	}
 	r.supports()
-	if numbered.Match(r.tags) { // in bay 5, at strap 3
+	if numbered.Match(r.Tags) { // in bay 5, at strap 3
 		return nil
 	}
 	r.path()
 	if !r.sizes() {
 		return nil
 	}
-	r.doubt = r.doubt || r.count > 1 && r.count != len(r.fars)
-	for i, t := range r.tags {
-		if t == 'C' && r.has("A") || t == 'F' && r.rises {
-			r.tags[i] = used
+	r.Doubt = r.Doubt || r.count > 1 && r.count != len(r.fars)
+	for i, t := range r.Tags {
+		if t == 'C' && r.Has("A") || t == 'F' && r.rises {
+			r.Tags[i] = speech.Used
 		}
 	}
 	if len(r.what) > 1 { // a line of what?
@@ -106,55 +105,55 @@ func (l *line) runs() []Guess {
 			other.what = []string{what}
 			texts = append(texts, other.texts()...)
 		}
-		return l.guesses(texts)
+		return l.Guesses(texts)
 	}
 	texts := r.texts()
 	if len(texts) == 0 && r.against {
 		return []Guess{{Keep: true}}
 	}
-	return l.guesses(texts)
+	return l.Guesses(texts)
 }
 
 // kind finds what runs.
 func (r *run) kind() bool {
-	for i, it := range r.items {
-		if it.tag == thing && r.has("U") && !r.has("C") { // it goes up: the pipe, not the register
-			if what := map[string]string{"vent": "pipe", "duct": "duct run"}[it.text]; what != "" {
-				it.tag, it.text = service, what
-				r.items[i], r.tags[i] = it, service
+	for i, it := range r.Items {
+		if it.Tag == speech.Thing && r.Has("U") && !r.Has("C") { // it goes up: the pipe, not the register
+			if what := map[string]string{"vent": "pipe", "duct": "duct run"}[it.Text]; what != "" {
+				it.Tag, it.Text = speech.Service, what
+				r.Items[i], r.Tags[i] = it, speech.Service
 			}
 		}
 		switch {
-		case it.tag == service && lex.ThingOf[it.low] != "" && !r.has("VAUQLED"):
+		case it.Tag == speech.Service && lex.ThingOf[it.Low] != "" && !r.Has("VAUQLED"):
 			return false // a duct boot
-		case it.tag == service && (len(r.what) == 0 || r.what[0] == kindOf(it.text)):
-			r.what = []string{kindOf(it.text)}
-			r.rises = r.rises || upright[it.low]
-			if it.low == "hot and cold" || it.low == "coppers" {
-				r.doubt = r.doubt || it.low != "coppers"
+		case it.Tag == speech.Service && (len(r.what) == 0 || r.what[0] == kindOf(it.Text)):
+			r.what = []string{kindOf(it.Text)}
+			r.rises = r.rises || speech.Upright[it.Low]
+			if it.Low == "hot and cold" || it.Low == "coppers" {
+				r.Doubt = r.Doubt || it.Low != "coppers"
 			}
-		case it.tag == service && i > 0 && r.items[i-1].tag == service:
-		case it.tag == service:
+		case it.Tag == speech.Service && i > 0 && r.Items[i-1].Tag == speech.Service:
+		case it.Tag == speech.Service:
 			return false
 		}
 	}
 	if len(r.what) > 0 {
 		return true
 	}
-	if !r.has("zVA") {
+	if !r.Has("zVA") {
 		return false
 	}
 	for _, p := range r.Pieces[r.Begin:] {
-		if what := trades[p.Low]; what != "" {
-			r.what, r.doubt = []string{what}, true
+		if what := speech.Trades[p.Low]; what != "" {
+			r.what, r.Doubt = []string{what}, true
 			return true
 		}
 	}
-	if !r.has("z") {
+	if !r.Has("z") {
 		return false
 	}
-	r.what, r.doubt = []string{"pipe", "wire"}, true
-	if sizedLine.Match(r.tags) { // a 3/4 line
+	r.what, r.Doubt = []string{"pipe", "wire"}, true
+	if sizedLine.Match(r.Tags) { // a 3/4 line
 		r.what = r.what[:1]
 	}
 	return true
@@ -173,65 +172,58 @@ func kindOf(said string) string {
 
 // depth takes how deep it lies.
 func (r *run) depth() {
-	if m := onTop.FindIndex(r.tags); m != nil {
-		r.use(m[0], m[1])
+	if m := onTop.FindIndex(r.Tags); m != nil {
+		r.Use(m[0], m[1])
 		r.lies = ", on top of the straps"
 	}
-	m := isDeep.FindIndex(r.tags)
+	m := isDeep.FindIndex(r.Tags)
 	if m == nil {
-		if m = deepBare.FindIndex(r.tags); m == nil || m[1] < len(r.tags) && (r.tags[m[1]] == 'O' || r.tags[m[1]] == wall) {
+		if m = deepBare.FindIndex(r.Tags); m == nil || m[1] < len(r.Tags) && (r.Tags[m[1]] == 'O' || r.Tags[m[1]] == speech.Wall) {
 			return
 		}
-		r.doubt = true
+		r.Doubt = true
 	}
 	for i := m[0]; i < m[1]; i++ {
-		if r.tags[i] == length_ && r.lies == "" {
-			r.lies = ", depth " + r.said(i)
+		if r.Tags[i] == speech.Length && r.lies == "" {
+			r.lies = ", depth " + r.Said(i)
 		}
-		r.doubt = r.doubt || r.tags[i] == support // above a strap's face, or above its back?
+		r.Doubt = r.Doubt || r.Tags[i] == speech.Support // above a strap's face, or above its back?
 	}
-	r.use(m[0], m[1])
-}
-
-// use marks items as used.
-func (l *line) use(from, to int) {
-	for i := from; i < to; i++ {
-		l.tags[i] = used
-	}
+	r.Use(m[0], m[1])
 }
 
 // supports takes the support that it follows, or the two that it is between.
 func (r *run) supports() {
-	if m := inBay.FindSubmatchIndex(r.tags); m != nil {
+	if m := inBay.FindSubmatchIndex(r.Tags); m != nil {
 		kind := ""
 		for i := m[0]; i < m[1]; i++ {
-			if r.tags[i] == support {
-				kind = one(r.said(i))
+			if r.Tags[i] == speech.Support {
+				kind = one(r.Said(i))
 			}
 		}
-		a, b := r.items[max(m[2], m[6], m[10])].n, r.items[max(m[4], m[8], m[12])].n
+		a, b := r.Items[max(m[2], m[6], m[10])].N, r.Items[max(m[4], m[8], m[12])].N
 		if kind != "" && a > 0 && b > 0 && max(a, b)-min(a, b) == 1 {
 			r.along = fmt.Sprintf("between %s %d and %s %d", kind, a, kind, b)
-			r.use(m[0], m[1])
+			r.Use(m[0], m[1])
 			return
 		}
 	}
-	m := besideOne.FindSubmatchIndex(r.tags)
-	if m == nil || r.lies != "" && strings.HasSuffix(r.lies, "straps") && !r.has("L") {
+	m := besideOne.FindSubmatchIndex(r.Tags)
+	if m == nil || r.lies != "" && strings.HasSuffix(r.lies, "straps") && !r.Has("L") {
 		return
 	}
 	n, kind := 0, ""
 	for i := m[0]; i < m[1]; i++ {
-		n = max(n, r.items[i].n)
-		if r.tags[i] == support {
-			kind = one(r.said(i))
+		n = max(n, r.Items[i].N)
+		if r.Tags[i] == speech.Support {
+			kind = one(r.Said(i))
 		}
 	}
 	if n == 0 {
 		return
 	}
 	r.along = fmt.Sprintf("on %s %d", kind, n)
-	r.use(m[0], m[1])
+	r.Use(m[0], m[1])
 }
 
 func one(kind string) string { return strings.TrimSuffix(kind, "s") }
@@ -239,46 +231,46 @@ func one(kind string) string { return strings.TrimSuffix(kind, "s") }
 // path takes the walls and the distances off them.
 func (r *run) path() {
 	for _, p := range []*regexp.Regexp{stopShort, stopsAt, startsAt} {
-		for m := r.take(p); m != nil; m = r.take(p) {
-			r.ends[r.wall(m[1])] = r.said(m[0])
+		for m := r.Take(p); m != nil; m = r.Take(p) {
+			r.ends[r.WallAt(m[1])] = r.Said(m[0])
 		}
 	}
-	if m := r.take(shortBy); m != nil {
-		r.ends[r.wall(m[0])] = r.said(m[1])
+	if m := r.Take(shortBy); m != nil {
+		r.ends[r.WallAt(m[0])] = r.Said(m[1])
 	}
-	if m := r.take(heightOn); m != nil {
-		r.up = r.said(m[0])
+	if m := r.Take(heightOn); m != nil {
+		r.up = r.Said(m[0])
 	}
-	r.fars = r.line.fars()
+	r.fars = r.line.Fars()
 	for _, p := range []*regexp.Regexp{fromTo, fromWall, toWall, wallTo} {
-		if m := r.take(p); m != nil {
+		if m := r.Take(p); m != nil {
 			for _, w := range m {
-				if r.ends[r.wall(w)] == "" {
-					r.ends[r.wall(w)] = "0"
+				if r.ends[r.WallAt(w)] == "" {
+					r.ends[r.WallAt(w)] = "0"
 				}
 			}
 		}
 	}
-	if m := r.take(alongWall); m != nil {
-		r.beside = r.wall(m[0])
+	if m := r.Take(alongWall); m != nil {
+		r.beside = r.WallAt(m[0])
 	}
-	r.rises = r.rises || len(r.left('U')) > 0 && !r.has("AD")
+	r.rises = r.rises || len(r.Left('U')) > 0 && !r.Has("AD")
 	for _, p := range []*regexp.Regexp{inWall, bareWall} {
 		if r.on == "" {
-			if m := r.take(p); m != nil {
-				r.on = r.wall(m[0])
+			if m := r.Take(p); m != nil {
+				r.on = r.WallAt(m[0])
 			}
 		}
 	}
-	if m := r.left('M'); len(m) > 0 && len(r.fars) == 0 && r.has("D") && r.on == "" { // down the middle
-		for i, it := range r.items {
+	if m := r.Left('M'); len(m) > 0 && len(r.fars) == 0 && r.Has("D") && r.on == "" { // down the middle
+		for _, it := range r.Items {
 			w, side := place.West, r.EW
-			if it.text == "ew" {
+			if it.Text == "ew" {
 				w, side = place.North, r.NS
 			}
-			if it.tag == direction && side > 0 {
-				r.tags[m[0]], r.doubt = used, true
-				r.fars = []far{{i, length.Canon(side / 2), w}}
+			if it.Tag == speech.Direction && side > 0 {
+				r.Tags[m[0]], r.Doubt = speech.Used, true
+				r.fars = []speech.Far{{Text: length.Canon(side / 2), Wall: w}}
 			}
 		}
 	}
@@ -286,8 +278,8 @@ func (r *run) path() {
 		r.on, r.beside = r.beside, ""
 	}
 	if r.beside != "" && len(r.fars) == 0 { // "along the south wall about a foot out"
-		if m := r.take(besideOut); m != nil {
-			r.fars = append(r.fars, far{m[0], r.said(m[0]), r.beside})
+		if m := r.Take(besideOut); m != nil {
+			r.fars = append(r.fars, speech.Far{Text: r.Said(m[0]), Wall: r.beside})
 		}
 	}
 }
@@ -300,16 +292,16 @@ const widest = 14 * length.Inch
 
 // sizes takes the diameter from among the numbers that are left. It reports whether none is left then.
 func (r *run) sizes() bool {
-	free := r.left(length_)
-	if len(free) == 1 && r.wide == "" && r.size(free[0]) > 0 && r.size(free[0]) <= widest && !(len(r.fars) == 0 && r.along == "") {
-		r.wide = r.said(free[0])
-		r.tags[free[0]] = used
-		r.doubt = r.doubt || r.size(free[0]) > 4*length.Inch && r.what[0] != "duct run" && whole(r.wide) > 0
+	free := r.Left(speech.Length)
+	if len(free) == 1 && r.wide == "" && r.Size(free[0]) > 0 && r.Size(free[0]) <= widest && !(len(r.fars) == 0 && r.along == "") {
+		r.wide = r.Said(free[0])
+		r.Tags[free[0]] = speech.Used
+		r.Doubt = r.Doubt || r.Size(free[0]) > 4*length.Inch && r.what[0] != "duct run" && speech.Whole(r.wide) > 0
 		free = nil
 	}
 	if len(free) == 1 && len(r.fars) == 0 && r.along == "" && r.on == "" && !r.rises { // its wall is missing
-		r.fars = []far{{free[0], r.said(free[0]), ""}}
-		r.tags[free[0]] = used
+		r.fars = []speech.Far{{Text: r.Said(free[0]), Wall: ""}}
+		r.Tags[free[0]] = speech.Used
 		free = nil
 	}
 	return len(free) == 0
@@ -321,8 +313,8 @@ func (r *run) texts() (all []string) {
 	if r.wide != "" {
 		head += " " + r.wide
 	}
-	if r.rises && r.on == "" && r.along == "" && len(r.fars) == 1 && len(r.ends) == 0 && r.fars[0].wall != "" { // up which wall?
-		from, to := ends(r.fars[0].wall)
+	if r.rises && r.on == "" && r.along == "" && len(r.fars) == 1 && len(r.ends) == 0 && r.fars[0].Wall != "" { // up which wall?
+		from, to := speech.Ends(r.fars[0].Wall)
 		for _, w := range []place.Wall{from, to} {
 			all = append(all, fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, w, r.fars[0], r.lies))
 		}
@@ -330,18 +322,18 @@ func (r *run) texts() (all []string) {
 	}
 	switch {
 	case r.along != "" && (r.on == "" || !strings.Contains(r.along, "stud")):
-		r.doubt = r.doubt || r.on != "" // on the west side of the joist
+		r.Doubt = r.Doubt || r.on != "" // on the west side of the joist
 		return []string{head + ", " + r.along + r.span("") + r.lies}
 	case r.along != "":
 		return []string{fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, r.on, r.along, r.lies)}
 	case r.on != "" && r.up != "" && !r.rises && len(r.fars) == 0: // level, along a wall
-		from, to := ends(r.on)
+		from, to := speech.Ends(r.on)
 		return []string{fmt.Sprintf("%s, on %s wall, %s up from %s to %s%s", head, r.on, r.up, r.end(from), r.end(to), r.lies)}
-	case r.on != "" && (r.rises || len(r.fars) > 0 && eastWest(r.fars[0].wall) != eastWest(r.on)):
-		r.doubt = r.doubt || !r.rises
+	case r.on != "" && (r.rises || len(r.fars) > 0 && speech.EastWest(r.fars[0].Wall) != speech.EastWest(r.on)):
+		r.Doubt = r.Doubt || !r.rises
 		var lines []string
 		for _, f := range r.fars {
-			if eastWest(f.wall) == eastWest(r.on) {
+			if speech.EastWest(f.Wall) == speech.EastWest(r.on) {
 				return nil
 			}
 			lines = append(lines, fmt.Sprintf("%s, on %s wall, %s from 0 up to %s%s", head, r.on, f, r.top(), r.lies))
@@ -355,30 +347,30 @@ func (r *run) texts() (all []string) {
 	}
 	var lines []string
 	for _, f := range r.fars {
-		if f.wall == "" {
-			if !r.has("A") {
+		if f.Wall == "" {
+			if !r.Has("A") {
 				return nil
 			}
 			for _, w := range place.Walls {
-				g := far{f.at, f.text, w}
+				g := speech.Far{Text: f.Text, Wall: w}
 				all = append(all, head+", "+g.String()+r.span(w)+r.lies)
 			}
 			return all
 		}
-		if eastWest(f.wall) != eastWest(r.fars[0].wall) {
+		if speech.EastWest(f.Wall) != speech.EastWest(r.fars[0].Wall) {
 			return nil
 		}
-		lines = append(lines, head+", "+f.String()+r.span(f.wall)+r.lies)
+		lines = append(lines, head+", "+f.String()+r.span(f.Wall)+r.lies)
 	}
-	for i, it := range r.items {
-		if it.tag == direction {
-			r.tags[i] = used
-			if r.against = (it.text == "ns") != eastWest(r.fars[0].wall); r.against {
+	for i, it := range r.Items {
+		if it.Tag == speech.Direction {
+			r.Tags[i] = speech.Used
+			if r.against = (it.Text == "ns") != speech.EastWest(r.fars[0].Wall); r.against {
 				return nil
 			}
 		}
 	}
-	r.doubt = r.doubt || !r.has("AD") && len(r.ends) == 0
+	r.Doubt = r.Doubt || !r.Has("AD") && len(r.ends) == 0
 	return []string{strings.Join(lines, "\n")}
 }
 
@@ -398,116 +390,19 @@ func (r *run) end(w place.Wall) string {
 func (r *run) span(w place.Wall) string {
 	if w == "" {
 		for at := range r.ends {
-			from, to := ends(acrossOf(at))
+			from, to := speech.Ends(acrossOf(at))
 			return fmt.Sprintf(" from %s to %s", r.end(from), r.end(to))
 		}
 		return ", full length"
 	}
-	from, to := ends(w)
+	from, to := speech.Ends(w)
 	return fmt.Sprintf(" from %s to %s", r.end(from), r.end(to))
 }
 
 // acrossOf is a wall that meets w.
 func acrossOf(w place.Wall) place.Wall {
-	if eastWest(w) {
+	if speech.EastWest(w) {
 		return place.North
 	}
 	return place.West
-}
-
-var (
-	enters = regexp.MustCompile(`[1VO]P*(W)P*(N)[io]*O(W)|(N)[io]*O(W)[P1V]*O(W)|1P*(N)[io]*O(W)`)
-	legOff = regexp.MustCompile(`[VoT]+(N)[io]*O(W)`)
-	legOn  = regexp.MustCompile(`[Vojy]+(?:(W)P*)?(N)`)
-	legTo  = regexp.MustCompile(`[VjUo]+T?(W)(?:(N)|T?W?A?)`)
-)
-
-// bends is a run of one or two legs: it begins at a wall or off two, goes so far across the room, and then
-// perhaps to another wall.
-func (r *run) bends() []Guess {
-	at := map[bool]far{} // the distances where it is, those off east or west under true
-	tags := slices.Clone(r.tags)
-	fail := func() []Guess { r.tags = tags; return nil }
-	m := r.take(enters)
-	switch {
-	case m == nil:
-		return fail()
-	case m[0] >= 0: // in at the west wall, 40 off the north
-		at[eastWest(r.wall(m[0]))] = far{0, "0", r.wall(m[0])}
-		at[eastWest(r.wall(m[2]))] = far{m[1], r.said(m[1]), r.wall(m[2])}
-	case m[3] >= 0: // 40 off the north, from the west wall
-		at[eastWest(r.wall(m[5]))] = far{0, "0", r.wall(m[5])}
-		at[eastWest(r.wall(m[4]))] = far{m[3], r.said(m[3]), r.wall(m[4])}
-	default: // starts 24 off the west
-		at[eastWest(r.wall(m[7]))] = far{m[6], r.said(m[6]), r.wall(m[7])}
-		for i, it := range r.items { // and lies 30 off the north
-			if it.tag == wall && r.tags[i] == wall && i > 1 && r.tags[i-1] == 'O' && r.tags[i-2] == length_ && eastWest(r.wall(i)) != eastWest(r.wall(m[7])) {
-				at[eastWest(r.wall(i))] = far{i - 2, r.said(i - 2), r.wall(i)}
-				r.use(i-2, i+1)
-			}
-		}
-	}
-	if len(at) != 2 {
-		return fail()
-	}
-	points := []string{at[false].String() + ", " + at[true].String()}
-	for len(points) < 4 {
-		next, ok := r.leg(at, len(points) == 1)
-		if !ok {
-			break
-		}
-		at[eastWest(next.wall)] = next
-		points = append(points, at[false].String()+", "+at[true].String())
-	}
-	if len(points) < 2 {
-		return fail()
-	}
-	r.depth()
-	if m := r.take(sized); m != nil {
-		r.wide = " " + r.said(m[0])
-	}
-	if len(r.left(length_)) > 0 || len(r.what) != 1 {
-		return fail()
-	}
-	last := len(points) - 1
-	text := r.what[0] + r.wide + ", from " + strings.Join(points[:last], " through ") + " to " + points[last] + r.lies
-	return r.guesses([]string{text})
-}
-
-// leg returns the distance that the next leg of a run changes. The first one goes away from the wall that
-// it begins at, if no other direction is said.
-func (r *run) leg(at map[bool]far, first bool) (far, bool) {
-	on, off, to := legOn.FindSubmatchIndex(r.tags), legOff.FindSubmatchIndex(r.tags), legTo.FindSubmatchIndex(r.tags)
-	switch {
-	case off != nil && (to == nil || off[0] <= to[0]) && (on == nil || off[0] <= on[0]): // to 6 foot off the west
-		r.use(off[0], off[1])
-		return far{off[2], r.said(off[2]), r.wall(off[4])}, true
-	case on != nil && (to == nil || on[0] <= to[0]):
-		r.use(on[0], on[1])
-		w := place.Wall("")
-		if on[2] >= 0 {
-			w = r.wall(on[2])
-		}
-		for _, f := range at {
-			if w == "" && first && f.text == "0" {
-				return far{on[4], r.said(on[4]), f.wall}, true
-			}
-		}
-		if w == "" {
-			return far{}, false
-		}
-		was := at[eastWest(w)]
-		a, b := r.length(was.text), r.size(on[4])
-		if b == 0 || was.wall == w && a <= b {
-			return far{}, false
-		}
-		if was.wall == w { // towards the wall that it is off
-			b = -b
-		}
-		return far{on[4], length.Canon(a + b), was.wall}, true
-	case to != nil:
-		r.use(to[0], to[1])
-		return far{to[2], "0", r.wall(to[2])}, true
-	}
-	return far{}, false
 }

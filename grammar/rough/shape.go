@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/speech"
 )
 
 var (
@@ -24,81 +25,81 @@ var (
 
 // boxing is a bulkhead, or a beam: how wide, how far down, and along which wall or how far off one.
 func (l *line) boxing() []Guess {
-	if !l.has("k") && !(l.has("I") && l.has("j") && !l.has("SKCl")) || l.has("ZR") || l.changes() || l.has("S") && !slices.ContainsFunc(l.items, func(it item) bool { return it.tag == 'k' && strings.Contains(it.low, "box") }) {
+	if !l.Has("k") && !(l.Has("I") && l.Has("j") && !l.Has("SKCl")) || l.Has("ZR") || l.Changes() || l.Has("S") && !slices.ContainsFunc(l.Items, func(it speech.Item) bool { return it.Tag == 'k' && strings.Contains(it.Low, "box") }) {
 		return nil
 	}
-	boxed := l.has("k")
+	boxed := l.Has("k")
 	for _, p := range l.Pieces[l.Begin:] {
 		if boxed && (p.Low == "corner" || p.Low == "around") { // a box round something: no place for that
 			return []Guess{{Keep: true}}
 		}
 	}
 	wide, drop := "", ""
-	if m := wideDeep.FindSubmatchIndex(l.tags); m != nil {
-		l.use(m[0], m[1])
-		wide, drop = l.said(m[2]), l.said(m[4])
+	if m := wideDeep.FindSubmatchIndex(l.Tags); m != nil {
+		l.Use(m[0], m[1])
+		wide, drop = l.Said(m[2]), l.Said(m[4])
 	}
 	if wide == "" {
-		if m := l.take(wideBy); m != nil {
-			wide = l.said(max(m[0], m[1]))
+		if m := l.Take(wideBy); m != nil {
+			wide = l.Said(max(m[0], m[1]))
 		}
 	}
 	if drop == "" {
-		if m := l.take(dropBy); m != nil {
-			drop = l.said(max(m[0], m[1]))
+		if m := l.Take(dropBy); m != nil {
+			drop = l.Said(max(m[0], m[1]))
 		}
 	}
-	for m := l.take(deepBy); m != nil; m = l.take(deepBy) { // "14 deep, drops 12": out from the wall; "24 wide, 10 deep": down
+	for m := l.Take(deepBy); m != nil; m = l.Take(deepBy) { // "14 deep, drops 12": out from the wall; "24 wide, 10 deep": down
 		switch {
 		case wide == "" && drop != "":
-			wide = l.said(m[0])
+			wide = l.Said(m[0])
 		case drop == "":
-			drop = l.said(m[0])
+			drop = l.Said(m[0])
 		default:
 			return nil
 		}
 	}
-	fars, middle := l.fars(), len(l.left('M')) > 0
+	fars, middle := l.Fars(), len(l.Left('M')) > 0
 	run, on := "", place.Wall("")
-	for i, t := range l.tags {
+	for i, t := range l.Tags {
 		switch t {
-		case direction:
-			run, l.tags[i] = l.said(i), used
-		case wall:
-			on, l.tags[i] = l.wall(i), used
+		case speech.Direction:
+			run, l.Tags[i] = l.Said(i), speech.Used
+		case speech.Wall:
+			on, l.Tags[i] = l.WallAt(i), speech.Used
 		case 'M', 'k', 'C', 'A':
-			l.tags[i] = used
+			l.Tags[i] = speech.Used
 		}
 	}
-	if len(l.left(length_)) > 0 || wide == "" && drop == "" {
+	if len(l.Left(speech.Length)) > 0 || wide == "" && drop == "" {
 		return nil
 	}
 	switch {
 	case (wide == "" || drop == "") && boxed:
 		return []Guess{{Keep: true}}
-	case wide == "" || drop == "" || !boxed && (on == "" || l.lost() > 0):
+	case wide == "" || drop == "" || !boxed && (on == "" || l.Lost() > 0):
 		return nil
 	}
-	l.doubt = l.doubt || !boxed
+	l.Doubt = l.Doubt || !boxed
 	head := "bulkhead " + wide + " x " + drop
-	if len(fars) == 1 && on == fars[0].wall { // "its west side is 9'2 off the west wall"
+	if len(fars) == 1 && on == fars[0].Wall { // "its west side is 9'2 off the west wall"
 		on = ""
 	}
 	switch {
-	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == eastWest(fars[0].wall)):
-		return l.guesses([]string{head + ", " + fars[0].String()})
+	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == speech.EastWest(fars[0].Wall)):
+		return l.Guesses([]string{head + ", " + fars[0].String()})
 	case len(fars) == 0 && on != "" && !middle:
-		return l.guesses([]string{head + " along " + string(on)})
+		return l.Guesses([]string{head + " along " + string(on)})
 	case len(fars) == 0 && middle && on == "":
 		return l.midway(head, wide, run)
 	case len(fars) == 0 && on == "" && !middle: // along which wall?
 		var texts []string
 		for _, w := range place.Walls {
-			if run == "" || (run == "ns") == eastWest(w) {
+			if run == "" || (run == "ns") == speech.EastWest(w) {
 				texts = append(texts, head+" along "+string(w))
 			}
 		}
-		all := l.guesses(texts)
+		all := l.Guesses(texts)
 		all[0].Asks = "along which wall? If off one: `" + head + ", 60 off north`"
 		return all
 	}
@@ -110,93 +111,93 @@ func (l *line) midway(head, wide, run string) []Guess {
 	var texts []string
 	for _, w := range []place.Wall{place.North, place.West} {
 		side := l.NS
-		if eastWest(w) {
+		if speech.EastWest(w) {
 			side = l.EW
 		}
-		half := side/2 - l.length(wide)/2
-		if run != "" && (run == "ns") != eastWest(w) || half <= 0 || l.length(wide) == 0 {
+		half := side/2 - l.LengthOf(wide)/2
+		if run != "" && (run == "ns") != speech.EastWest(w) || half <= 0 || l.LengthOf(wide) == 0 {
 			continue
 		}
 		texts = append(texts, fmt.Sprintf("%s, %s off %s", head, length.Canon(half), w))
 	}
-	l.doubt = true // the middle is worked out
-	return l.guesses(texts)
+	l.Doubt = true // the middle is worked out
+	return l.Guesses(texts)
 }
 
 // slopes is a ceiling that comes down to a wall: from its height where it is flat to that of the knee wall.
 func (l *line) slopes() []Guess {
-	if !l.has("lw") && !(l.has("C") && comesDown.Match(l.tags)) || l.has("SZRKk") || l.changes() {
+	if !l.Has("lw") && !(l.Has("C") && comesDown.Match(l.Tags)) || l.Has("SZRKk") || l.Changes() {
 		return nil
 	}
 	if falls := l.falls(); falls != "" { // "vaulted from 8 at the south wall up to 12 at the north"
 		_, slope, _ := strings.Cut(falls, ", ")
-		l.settle("lwhCTxHF")
-		return l.guesses([]string{slope})
+		l.Settle("lwhCTxHF")
+		return l.Guesses([]string{slope})
 	}
 	over, low, high := "", "", ""
-	if m := l.take(within); m != nil {
-		over = l.said(m[0])
+	if m := l.Take(within); m != nil {
+		over = l.Said(m[0])
 	}
-	if m := l.take(reaching); m != nil {
-		over = l.said(m[0])
+	if m := l.Take(reaching); m != nil {
+		over = l.Said(m[0])
 	}
 	on := place.Wall("")
-	if m := l.take(lowAt); m != nil {
-		if low = l.said(max(m[1], m[2])); m[0] >= 0 {
-			on = l.wall(m[0])
+	if m := l.Take(lowAt); m != nil {
+		if low = l.Said(max(m[1], m[2])); m[0] >= 0 {
+			on = l.WallAt(m[0])
 		}
 	}
-	if m := l.take(flatAt); m != nil {
-		high = l.said(max(m[0], m[1], m[2]))
+	if m := l.Take(flatAt); m != nil {
+		high = l.Said(max(m[0], m[1], m[2]))
 	}
-	for i, t := range l.tags {
-		if t == wall && on == "" {
-			on, l.tags[i] = l.wall(i), used
+	for i, t := range l.Tags {
+		if t == speech.Wall && on == "" {
+			on, l.Tags[i] = l.WallAt(i), speech.Used
 		}
 	}
-	free := l.left(length_)
+	free := l.Left(speech.Length)
 	switch {
-	case low == "" && high == "" && (len(free) == 2 || len(free) == 3 && over == "") && l.has("TO"):
+	case low == "" && high == "" && (len(free) == 2 || len(free) == 3 && over == "") && l.Has("TO"):
 		if len(free) == 3 { // "in 6'"
-			over = l.said(free[2])
+			over = l.Said(free[2])
 		}
-		if high, low = l.said(free[0]), l.said(free[1]); l.length(high) < l.length(low) {
+		if high, low = l.Said(free[0]), l.Said(free[1]); l.LengthOf(high) < l.LengthOf(low) {
 			return nil // up to where?
 		}
-	case low != "" && high == "" && len(free) == 1 && l.length(l.said(free[0])) > l.length(low):
-		high = l.said(free[0])
+	case low != "" && high == "" && len(free) == 1 && l.LengthOf(l.Said(free[0])) > l.LengthOf(low):
+		high = l.Said(free[0])
 	case low != "" && high != "" && over == "" && len(free) == 1:
-		over = l.said(free[0])
+		over = l.Said(free[0])
 	case low == "" && high != "" && len(free) == 1:
-		low = l.said(free[0])
-	case low == "" && high == "" && len(free) == 1 && (on != "" && over != "" || comesDown.Match(l.tags)): // its top is asked for
-		low = l.said(free[0])
+		low = l.Said(free[0])
+	case low == "" && high == "" && len(free) == 1 && (on != "" && over != "" || comesDown.Match(l.Tags)):
+		low = l.Said(free[0])
 	case len(free) > 0:
 		return nil
 	}
 	for _, i := range free {
-		l.tags[i] = used
+		l.Tags[i] = speech.Used
 	}
-	if l.length(low) > 20*length.Inch {
+	if l.LengthOf(low) > 20*length.Inch {
 		high = l.feet(high) // 8 beside 4 foot
 	}
-	if low == "" || high != "" && l.length(low) >= l.length(high) || high == "" && on == "" || len(l.left(wall)) > 0 {
+	if low == "" || high != "" && l.LengthOf(low) >= l.LengthOf(high) || high == "" && on == "" || len(l.Left(speech.Wall)) > 0 {
 		return nil
 	}
-	l.settle("lwhCTxHF")
+	l.Settle("lwhCTxHF")
 	tail := strings.TrimSpace(high + " to " + low)
 	if over != "" {
 		tail += " over " + over
 	}
 	if on != "" {
-		l.doubt = l.doubt || over == "" // all the way to the wall opposite?
-		return l.guesses([]string{"slope " + string(on) + " " + tail})
+		l.Doubt = l.Doubt || over == "" // all the way to the wall opposite?
+		return l.Guesses([]string{"slope " + string(on) + " " + tail})
 	}
 	var texts []string
 	for _, w := range place.Walls {
 		texts = append(texts, "slope "+string(w)+" "+tail)
 	}
-	all := l.guesses(texts)
+	all := l.Guesses(texts)
 	all[0].Asks = "down to which wall?"
 	return all
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strapline/bot/message"
 	"strapline/calc/event"
-	"strapline/grammar/rough"
+	"strapline/grammar/speech"
 
 	"strapline/bot/answer"
 	"strapline/bot/say"
@@ -216,7 +216,7 @@ func Unplanned(c answer.Ctx, r *answer.Reply) {
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostTold, 0):]) {
 		note, ok := en.Body.(event.Note)
-		if !ok || en.Struck() || note.Room != c.Room.Name && note.Room != "" || !rough.TellsOfRun(note.Text) {
+		if !ok || en.Struck() || note.Room != c.Room.Name && note.Room != "" || !speech.TellsOfRun(note.Text) {
 			continue
 		}
 		if line := c.Lines(answer.Recalled{Found: []*site.Entry{en}})[0]; !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return n.Text == line }) {

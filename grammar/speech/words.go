@@ -1,27 +1,29 @@
-package rough
+package speech
 
 import (
+	"maps"
 	"strings"
 
 	"strapline/grammar/lex"
 	"strapline/grammar/topic"
 )
 
-// The tags. Those of N, W, S, K, D, R, X and Z are also given by the lexer.
+// The tags that have a name. N, W, S, K, D and Z are given by the lexer, the others by the rows of tags.
 const (
-	length_   = 'N' // 31, 2 foot
-	wall      = 'W'
-	service   = 'S' // pipe, wire
-	support   = 'K' // strap, joist, stud
-	direction = 'D' // ew, ns
-	room      = 'R' // bedroom, hall
-	thing     = 'Z' // a thing the board hides
-	ordinal   = 'n' // third
-	stray     = '.' // any other word
-	used      = '_'
+	Length    = 'N' // 31, 2 foot
+	Wall      = 'W'
+	Service   = 'S' // pipe, wire
+	Support   = 'K' // strap, joist, stud
+	Direction = 'D' // ew, ns
+	Room      = 'R' // bedroom, hall
+	Thing     = 'Z' // a thing the board hides
+	Ordinal   = 'n' // third
+	Stray     = '.' // any other word
+	Used      = '_'
 )
 
-// tags are the other parts of speech, and the words for each.
+// tags are the other parts of speech, and the words for each. The order counts: of two rows with a word, the
+// first has it.
 var tags = func() lex.Table {
 	t := lex.Table{}
 	for row := range strings.Lines(`
@@ -106,15 +108,15 @@ duct run: duct, ducts, ductwork, round pipe, supply trunk, trunk, trunk line, re
 	return all
 }()
 
-// lines are words that say that there is a run but not of what; trades tell.
+// lines are words that say that there is a run but not of what; Trades tell.
 var (
 	lines  = lex.Set("line", "lines", "run", "feed")
-	trades = map[string]string{"sparky": "wire", "sparks": "wire", "electrician": "wire", "electricians": "wire", "sparkies": "wire", "electrical": "wire",
+	Trades = map[string]string{"sparky": "wire", "sparks": "wire", "electrician": "wire", "electricians": "wire", "sparkies": "wire", "electrical": "wire",
 		"plumber": "pipe", "plumbers": "pipe", "plumber's": "pipe", "hvac": "duct run", "tinner": "duct run", "tinners": "duct run", "tin": "duct run"}
 )
 
-// upright are services that go up a wall if nothing else is said.
-var upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain stack", "plumbing stack", "waste stack", "riser", "shower riser", "water riser", "gas riser", "downpipe", "downspout")
+// Upright are services that go up a wall if nothing else is said.
+var Upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain stack", "plumbing stack", "waste stack", "riser", "shower riser", "water riser", "gas riser", "downpipe", "downspout")
 
 // ways are words for the way something runs that depend on the room: whether it is the long one.
 var ways = map[string]bool{"lengthwise": true, "lengthways": true, "longways": true, "crosswise": false, "crossways": false, "widthwise": false, "widthways": false}
@@ -128,12 +130,8 @@ var idle = func() map[string]bool {
 		over during after before already still yet right dead exactly about around roughly approx maybe probably only again too sure real really actually basically straight measured measures measure
 		measuring tape dont don't hit watch out mind easy keep away clear screws guy framed framing strapped furred set see saw found find live dead hot cold water as if when while which who what where to through
 		into inside apart by line lines note: lol yeah yep nope no yes ya cause because big small little nice good bad isnt isn't wasnt wasn't not`)...)
-	for _, small := range []map[string]bool{topic.Small} {
-		for w := range small {
-			all[w] = true
-		}
-	}
-	for w := range trades {
+	maps.Copy(all, topic.Small)
+	for w := range Trades {
 		all[w] = true
 	}
 	return all
