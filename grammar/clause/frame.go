@@ -67,6 +67,9 @@ func (f *frame) item(i int) bool {
 	case side:
 		return f.leftOf(i)
 	case head: // "top of the stairs"
+		if k := l.next(j); next.is != of || l.at(k).is == pronoun || l.at(k).is == kind && l.at(k).text == f.cur.What { // a part of the thing
+			return false
+		}
 		if said, end := f.words(j); next.is == of {
 			said, end = f.words(l.next(j))
 			l.use(j)

@@ -311,6 +311,9 @@ func (f *frame) up(i int, text string) {
 // tags are the words that say what a distance is to, right behind what it is off.
 func (f *frame) tags(i int) (all string) {
 	l := f.line
+	if l.toEdge {
+		all = " to edge"
+	}
 	for k := l.next(i); k < len(l.items); k = l.next(k) {
 		switch it := l.at(k); {
 		case it.is == tag && !it.used:
@@ -349,7 +352,11 @@ var inFeet = regexp.MustCompile(`(?i)\d ?(?:'|’|′|ft|foot|feet)$`)
 // add notes a distance, and those that wait for what it is off.
 func (f *frame) add(d Dist, i int) {
 	for _, far := range f.waiting(i) {
-		f.cur.Dists = append(f.cur.Dists, Dist{far + strings.TrimPrefix(d.Text, d.Far), d.Wall, far, f.cur.starts})
+		text := far + strings.TrimPrefix(d.Text, d.Far)
+		if f.toEdge {
+			text += " to edge"
+		}
+		f.cur.Dists = append(f.cur.Dists, Dist{text, d.Wall, far, f.cur.starts})
 	}
 	d.Text += f.tags(i)
 	d.Head = f.cur.starts

@@ -28,7 +28,8 @@ type item struct {
 type line struct {
 	Context
 	Said
-	items []item
+	items  []item
+	toEdge bool // its distances are to its near edge
 }
 
 // scan sorts the words of a text. ok is false if one of them makes its places uncertain.
@@ -36,8 +37,10 @@ func scan(text string, c Context) (l *line, ok bool) {
 	if reached.MatchString(text) { // of a valve it is said anyway
 		text = stays.ReplaceAllStringFunc(text, func(s string) string { return strings.Repeat(" ", len(s)) })
 	}
+	near := nearEdge.MatchString(text)
+	text = nearEdge.ReplaceAllStringFunc(text, func(s string) string { return strings.Repeat(" ", len(s)) })
 	r := lex.Read(text, c.Names)
-	l = &line{Context: c}
+	l = &line{Context: c, toEdge: near}
 	end := 0
 	for i := 0; i < len(r.Pieces); {
 		p := r.Pieces[i]
@@ -55,6 +58,8 @@ func scan(text string, c Context) (l *line, ok bool) {
 			it.is = filler
 		case p.Low == "room" && i > 0 && r.Pieces[i-1].Word() && classes[r.Pieces[i-1].Low] != filler && classes[r.Pieces[i-1].Low] != of:
 			return nil, false // of another room
+		case edges[it.low] && !(len(l.items) > 0 && l.items[len(l.items)-1].is == kind && it.low == "edge"): // which one?
+			return nil, false
 		case it.is == other && p.Kind == '.':
 			if !strings.Contains(",.:;()-!#", it.low) {
 				return nil, false
@@ -79,9 +84,14 @@ func scan(text string, c Context) (l *line, ok bool) {
 }
 
 var (
-	reached = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
-	stays   = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
+	// nearEdge are words for what distances are measured to, wherever they stand.
+	nearEdge = regexp.MustCompile(`(?i)\b(?:measured |all |both |dims? )?(?:(?:to|from|at|is|are) )?(?:the |its |their )?(?:near(?:est)?|close(?:st|r)?) (?:edge|side|face)s?(?: of (?:it|them|each|the hole|the opening))?\b`)
+	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
+	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
 )
+
+// edges are words for a part of a thing that a distance may be to.
+var edges = lex.Set("edge", "edges", "underside", "nearside")
 
 // isThing reports whether a word is one for a thing.
 func isThing(w string) bool { return lex.ThingOf[w] != "" || also[w] != "" }

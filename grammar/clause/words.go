@@ -61,8 +61,8 @@ var classes = table(map[class]string{
 	wallish: "wall walls", one: "one other another", row: "row rows line lines", apart: "apart spacing spaced centers centres ctrs oc o.c o/c c/c cc space", evenly: "even evenly equally equal spread",
 	start: "first start starts starting begin begins beginning", gang: "gang", round: "round rnd dia diameter circular circle hole holes", wide: "wide across width", deep: "deep depth",
 	by: "x × by", side: "left right", near: "near beside next behind under underneath below beneath above over against past inside outside opposite for serving feeding facing between",
-	head: "top bottom back front foot edge", pronoun: "it them em that this those these", sill: "sill height",
-	mid: "centred centered centre center cntr ctr middle mid halfway midway",
+	head: "top bottom back front foot", pronoun: "it them em that this those these", sill: "sill height",
+	mid: "centreline centerline centred centered centre center cntr ctr middle mid halfway midway",
 	and: "and & plus n + with , ; :", on: "on in at along @", numbering: "number no num #", toward: "to", ceiling: "ceiling lid", floor: "floor deck",
 	about: "about approx approximately roughly around ish maybe probably ~ nearly almost", off: "from off",
 })

@@ -101,6 +101,9 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 		c.On = string(on)
 		return nil, fmt.Sprintf("how far up, and how far off which corner of the %s wall? e.g. `%s`", on, f.example(c, true))
 	}
+	if c.Wide == "" && slices.ContainsFunc(c.Dists, func(d clause.Dist) bool { return strings.HasSuffix(d.Text, " to edge") }) {
+		return nil, "" // the edge of what size?
+	}
 	if c.What == "skylight" && c.On == "" && len(c.Dists)+len(c.Ups) == 0 && !c.Mid && len(f.Strays) == 0 {
 		return nil, "how far are its edges off which two walls? e.g. `26 off west 41 off north`"
 	}

@@ -147,6 +147,12 @@ func TestMeans(t *testing.T) {
 		{"2 gang 48 high on the north wall 20 off east", "double gang box, 48 up, 20 off east, on north wall"},
 		{"shutoff in the south wall 12 up 20 off west, has to stay reachable", "valve, 12 up, 20 off west, on south wall"},
 		{"switch by the door", "switch by door, on north wall ? how far up, and how far off which corner of the north wall? e.g. `48 up 60 off west`"},
+		// To its near edge, which is not dropped; a part of it that no distance can be to is no place.
+		{"12 x 12 vent in the lid, near edge 20 off west 30 off north", "vent 12 x 12, 20 off west to edge, 30 off north to edge"},
+		{"hatch 22x30 20 off west 40 off north to the near edges", "hatch 22 x 30, 20 off west to edge, 40 off north to edge"},
+		{"pot, near edge 20 off west 30 off north", ""}, {"box, bottom of it 16 up 20 off west on the south wall", ""},
+		{"outlet 16 up to the bottom, 20 off west south wall", ""}, {"hatch 22x30, far edge 20 off west 40 off north", ""},
+		{"two lights on the centreline 4 and 9 foot off the west wall", "light, 4 foot off west, in the middle\nlight, 9 foot off west, in the middle"},
 		// Its number.
 		{"number 3 can 40 off west 50 off north", "light l3, 40 off west, 50 off north"},
 		// What no place can be told from.
