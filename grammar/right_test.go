@@ -95,6 +95,12 @@ func TestPutRight(t *testing.T) {
 		{"had to move d1 to 30 off west, 44 off north cause of the strap", `fix d1 30" off west, 44" off north? note had to move d1 to 30 off west, 44 off north cause of the strap?`},
 		{"the homeowner doesnt want the fan anymore", "gone fan"},
 		{"took the sink light out", "gone sink light"},
+		{"they decided against the fan", "gone fan"},
+		{"customer says no fan", "gone fan"},
+		{"cross the fan off", "gone fan"},
+		{"shoved d1 5 west", `fix d1 5" west of d1?`},
+		{"its the east wall i mean", "instead east"},
+		{"29 instead of 26", `29" not 26"`},
 		{"we're not doing the fan", "gone fan"},
 		{"kitchen should be 13'6 by 11'9", `kitchen: room kitchen 162" x 141"`},
 		{"ceiling is 8'1 not 8'", `ceiling height 97"`},
@@ -102,6 +108,22 @@ func TestPutRight(t *testing.T) {
 		if got := means(tt.in, lastLight()); got != tt.means {
 			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
 		}
+	}
+	// The last note again.
+	for _, tt := range []struct{ in, means string }{
+		{"same for the other side", "repeat other"},
+		{"mirror that on the east side", "repeat east"},
+		{"do that again in the den", "repeat room den"},
+		{"same thing in the den", "repeat room den"},
+		{"one more the same 24 east", `light 24" east of light 2`},
+		{"same again tomorrow", "chatter"},
+	} {
+		if got := means(tt.in, lastLight()); got != tt.means {
+			t.Errorf("%q: got %s, want %s", tt.in, got, tt.means)
+		}
+	}
+	if got := means("same for the other side", flat()); strings.HasPrefix(got, "repeat") {
+		t.Errorf("without a note before it: got %s", got)
 	}
 	// Talk with the name of something in it takes nothing back.
 	for _, in := range []string{"the fan is on", "turn the fan off when you go", "is the fan gone", "d1 is out", "i took the lunch out by the fan", "dont forget the fan 30 off west"} {

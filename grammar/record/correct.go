@@ -245,6 +245,31 @@ type turnSyntax struct {
 	In *inName `parser:"'turn' @@?"`
 }
 
+// Repeat: `repeat east`, `repeat other`, `repeat room bath`: the same as the sender's last note again, off the wall
+// opposite or in another room.
+type Repeat struct {
+	Wall place.Wall // "" for either
+	Room string
+}
+
+func (e Repeat) String() string {
+	if e.Room != "" {
+		return "repeat room " + e.Room
+	}
+	return canon.Say("repeat", canon.Tail(e.Wall == "", "other"), e.Wall)
+}
+func (Repeat) Kind() grammar.Kind { return "repeat" }
+
+func (s *repeatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	return Repeat{Wall: place.Wall(s.Wall), Room: s.Room}, nil
+}
+
+type repeatSyntax struct {
+	Wall  string `parser:"'repeat' ( @Wall"`
+	Room  string `parser:"| 'room' @Room"`
+	Other bool   `parser:"| @'other' )"`
+}
+
 // Gone: `gone d1`: a thing is said to be there no more. Whether it is to be taken off the list is asked.
 type Gone struct{ Name string }
 
@@ -350,6 +375,9 @@ var CorrectKinds = []read.Row{
 	{Command: read.Command{Kind: "turn", Words: []string{"other way round", wrongWall}, About: "the two numbers of your last note, its walls or its direction were mixed up",
 		Example: "other way round", Fits: `nothing, or "in d1"`},
 		Rule: read.Rule[turnSyntax](), Makes: []grammar.Entry{Turn{}}, Chat: read.Always},
+	{Command: read.Command{Kind: "repeat", Words: []string{"repeat"}, About: "your last note again, off the wall opposite or in another room",
+		Example: "repeat other", Fits: `a wall, "other", or "room" and a room`},
+		Rule: read.Rule[repeatSyntax](), Makes: []grammar.Entry{Repeat{}}, Chat: read.Always},
 	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing is there no more: asks whether to take it off the list",
 		Example: "gone d1", Fits: "a noted thing"},
 		Rule: read.Rule[goneSyntax](), Makes: []grammar.Entry{Gone{}}, Chat: read.Always},

@@ -92,7 +92,7 @@ func Gone(l *read.Source, said string) (string, *grammar.Ask) {
 			continue
 		}
 		for _, words := range []string{m[1], placed.ReplaceAllString(m[1], "")} {
-			name := l.NameOf(many.ReplaceAllString(grammar.WithoutArticles(strings.Trim(words, " ,")), ""))
+			name := l.NameOf(many.ReplaceAllString(grammar.WithoutArticles(strings.TrimSuffix(strings.Trim(words, " ,"), "'s")), ""))
 			if l.Context.KnowsOf(name) {
 				return "gone " + name, nil
 			}
@@ -113,8 +113,8 @@ var (
 	isGone = pattern.Compile(`^` + somebody + `(.+?) (?:(?:is|are|was|were|got|gets|getting|has|have|had|been|be|being|just|all|now|completely|will|'s) )*` +
 		`(?:(?:not|isnt|isn't|aint|ain't|arent|aren't|wasnt|wasn't|wont|won't|no longer)(?: be)?(?: going| happening| there| here| needed| required| wanted| used| in| on the plan| on the list| part of it)+|` + dropped + `|gone|history|a mistake|off the list|out of the job|off the job)` + already)
 	tookOut = pattern.Compile(`^` + somebody + `(?:(?:just|now|had|have|has|got|to|went|and|also|finally|gonna|going to) )*(?:removed?|deleted?|cancell?ed|cancel|scrap(?:ped)?|ditch(?:ed)?|nix(?:ed)?|axed?|pull(?:ed)?|yank(?:ed)?|ripped out|rip out|took out|took off|took down|tore out|take out|take off|` +
-		`got rid of|get rid of|getting rid of|lost|lose|drop(?:ped)?|kill(?:ed)?|skip(?:ped|ping)?|eliminated?|abandon(?:ed)?|forget(?: about)?|scratch|strike|never ?mind(?: about)?|capped(?: off)?|(?:dont|don't|do not|doesnt|doesn't|didnt|wont|won't|no longer)(?: need| needs| want| wants| be needing)+(?: any)?) (?:the |that |this |my |all |both )*(.+?)` + already)
-	noMore = pattern.Compile(`^(?:there's |theres |there is |there are |we have |we got )?(?:no more|no|no need for) (?:the |any |a )?(.+?)(?: (?:in here|here|there|in there|in this room|in the room))?(?: (?:anymore|any more|after all|now|needed|required|any longer))*$`)
+		`got rid of|get rid of|getting rid of|lost|lose|drop(?:ped)?|kill(?:ed)?|skip(?:ped|ping)?|eliminated?|abandon(?:ed)?|forget(?: about)?|scratch|strike|cross(?:ed)?(?: off)?|(?:decided|going|went|voted) against|backed out of|never ?mind(?: about)?|capped(?: off)?|(?:dont|don't|do not|doesnt|doesn't|didnt|wont|won't|no longer)(?: need| needs| want| wants| be needing)+(?: any)?) (?:the |that |this |my |all |both )*(.+?)` + already)
+	noMore = pattern.Compile(`^(?:` + somebody + `(?:says|said|wants|want) )?(?:there's |theres |there is |there are |we have |we got )?(?:no more|no|no need for) (?:the |any |a )?(.+?)(?: (?:in here|here|there|in there|in this room|in the room))?(?: (?:anymore|any more|after all|now|needed|required|any longer|going in|happening))*$`)
 	// placed is where a thing is, behind its name.
 	placed = regexp.MustCompile(` (?:on|in|at|near|by|off|from) .+$`)
 	// many are words for how many.

@@ -45,8 +45,8 @@ const toward = `(?:(?:further|farther|more|over|on|again|going|heading|to|toward
 
 var (
 	// again starts a line for one more thing like the last.
-	again = pattern.Compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the |a )?(?:same|ditto|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
-		`(?: (?:again|thing|size|one|of (?:those|them|the same)|as (?:the )?(?:last|that|before)(?: one)?))*,?(?: (?:but|is|goes|at))*,? (.+)$`)
+	again = pattern.Compile(`(?i)^(?:and |then |plus |also |so )*(?:(?:the |a )?(?:same|ditto|again|next|another|one more|a second|a third|second|third|fourth|2nd|3rd|4th)|(?:and|then) (?:a|one))` +
+		`(?: (?:again|thing|size|one|the same|like (?:it|that)|of (?:those|them|the same)|as (?:the )?(?:last|that|before)(?: one)?))*,?(?: (?:but|is|goes|at))*,? (.+)$`)
 	// inLine are words for a place that shares a coordinate with another thing.
 	inLine    = pattern.Compile(`(?i),? ?(?:and )?(?:(?:on |at |in )?(?:the )?same (?:line|row)|in(?: |-)?line|lined up|level)(?: (?:with|as) (?:the )?(that one|that|it|the last one|the last|last one|last|[a-z]+ ?\d+|[a-z]+ [a-z]+))?,?`)
 	sameOff   = pattern.Compile(`(?i),? ?(?:and )?(?:(?:the )?same (?:distance |measurement |number |dim )?(?:off |from )?(?:the )?(north|east|south|west|n|e|s|w)(?: wall| side)?(?: measurement| distance| number| dim| one)?|(?:the )?(north|east|south|west) (?:is )?the same)`)

@@ -38,7 +38,7 @@ type parts struct {
 const (
 	// somebody is who did it.
 	somebody = `(?:(?:i|we|they|he|she|you|elec|electrician|sparky|sparks|plumber|hvac|tinner|framer|painter|owner|customer|homeowner|client|architect|gc|super|boss|lead|guys|somebody|someone)(?:'ve|'s|'d)? )?(?:the )?`
-	shifts   = `(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)?|bump(?:ed|ing)?|nudg(?:e|ed|ing)|push(?:ed|ing)?|scoot(?:ed|ing)?|scooch(?:ed)?|relocat(?:e|ed|ing)|drag(?:ged)?|kick(?:ed)?)`
+	shifts   = `(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)?|bump(?:ed|ing)?|nudg(?:e|ed|ing)|push(?:ed|ing)?|scoot(?:ed|ing)?|scooch(?:ed)?|shov(?:e|ed)|relocat(?:e|ed|ing)|drag(?:ged)?|kick(?:ed)?)`
 	small    = `(?:(?:just|had|have|has|got|gotta|need|needs|to|been|being|be|was|is|are|were|get|gets|all|now|really|actually|already|since|it|its|it's|only|more like|supposed) )*`
 	measured = `(?:measured|taped|taken|pulled|marked|laid out|read|reads)`
 )
@@ -46,9 +46,9 @@ const (
 var (
 	// opens are words that announce a correction.
 	opens = pattern.Compile(`(?i)^(?:(?:yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct)[, ]+(?:but|except|only|just|though|tho|with)(?: that)?|no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|` +
-		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|should(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|(?:i |we )?(?:had |got )?(?:it |that |them |those )?(?:backwards?|(?:the )?(?:other|wrong) way (?:round|around))|(?:swap|switch|flip|reverse) (?:em|them|those|these|that|it)(?: around| round)?|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
+		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|(?:should|shld|shud)(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|(?:i |we )?(?:had |got )?(?:it |that |them |those )?(?:backwards?|(?:the )?(?:other|wrong) way (?:round|around))|(?:swap|switch|flip|reverse) (?:em|them|those|these|that|it)(?: around| round)?|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
 	// closes are such words at the end.
-	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|actually|instead|pls|please|lol)[ .!]*$`)
+	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|i mean|actually|instead|pls|please|lol)[ .!]*$`)
 	// inside are such words in the middle: "south wall sorry not north".
 	inside = regexp.MustCompile(`(?i)[, ]+(?:sorry|oops|whoops|my bad|i mean|i meant)[, ]+`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
@@ -219,8 +219,10 @@ func Subject(c *grammar.Context, said string) (name, to string, ok bool) {
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
 // correction, it asks.
 func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
-	if said := aside(c, text); said != "" {
-		return said, nil
+	for _, read := range []func(*grammar.Context, string) string{aside, repeated} {
+		if said := read(c, text); said != "" {
+			return said, nil
+		}
 	}
 	p := takeApart(c, text, false)
 	if p.moved && p.name != "" && !p.sure && !p.not && !orders.MatchString(text) {
@@ -233,7 +235,7 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 	bare := !p.sure && !p.spoke && !p.moved
 	said := p.change(c)
 	switch {
-	case said == "", bare && (!p.not || !strings.HasPrefix(said, "instead ")), p.moved && !p.sure && !p.not && !ours:
+	case said == "", bare && (!p.not || !strings.HasPrefix(said, "instead ") && !c.IsLength(p.wrong)), p.moved && !p.sure && !p.not && !ours:
 		return "", nil
 	case p.sure, p.not, p.moved:
 		return said, nil

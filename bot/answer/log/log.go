@@ -39,6 +39,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, instead)
 	answer.OnNote(k, turn)
 	answer.OnNote(k, gone)
+	answer.OnNote(k, repeat)
 	answer.OnNote(k, remove)
 }
 

@@ -1,0 +1,70 @@
+package log
+
+import (
+	"fmt"
+
+	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
+	"strapline/bot/say"
+	"strapline/calc/event"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/grammar/amend"
+	"strapline/grammar/record"
+	"strapline/grammar/things"
+)
+
+// repeat asks whether the sender's last note is to be noted again, off the wall opposite or in another room.
+func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
+	en := c.State.LastOf(c.Who)
+	if en == nil {
+		return answer.No("you have no entry to repeat", "light 26 off west 41 off north")
+	}
+	next := anew(c, en)
+	if th := c.State.LastThing(c.Who); th != nil && (next == nil || !answer.OfRoom(next)) { // "in bath" has come between
+		_, en = th.Now()
+		next = anew(c, en)
+	}
+	if next == nil {
+		return revise.Unread(en)
+	}
+	var choices []grammar.Choice
+	line := c.Line
+	if e.Room != "" {
+		if line.Room = e.Room; e.Room != en.Room && answer.OfRoom(next) {
+			line.Entry = next
+			choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
+		}
+	} else if line.Room = ""; en.Room != "" && len(c.State.Rooms) > 1 {
+		line.Room = en.Room
+	}
+	for _, other := range amend.Entry(next, record.Turn{Wall: true}, c.Units) {
+		if th, ok := other.(things.Thing); ok && e.Room == "" && (e.Wall == "" || offOf(th, e.Wall)) {
+			line.Entry = th
+			choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
+		}
+	}
+	if len(choices) == 0 {
+		return answer.No(fmt.Sprintf("your last entry %q cannot be repeated there", say.FirstLine(en.Text)), next.String())
+	}
+	return answer.Ask("note this too?", "", append(choices, grammar.Choice{Label: "no: leave it"})...)
+}
+
+// anew returns an entry as it would be typed for another of its kind, nil if that is not possible.
+func anew(c answer.Ctx, en *site.Entry) grammar.Entry {
+	if b, ok := en.Body.(event.Thing); ok {
+		return things.Thing{What: b.What, Size: b.Size, Surface: saidOn(b.Surface), Fixes: b.Fixes}
+	}
+	return revise.Retyped(c, en)
+}
+
+// offOf reports whether a thing is placed off that wall.
+func offOf(th things.Thing, w place.Wall) bool {
+	for _, f := range th.Fixes {
+		if f.How == place.OffWall && f.Wall == w {
+			return true
+		}
+	}
+	return false
+}
