@@ -36,7 +36,18 @@ func (s *State) Stock() (boards []event.Boards, counted bool) {
 			boards = event.AddBoards(boards, b)
 		}
 	}
-	return boards, counted
+	for i, b := range boards { // used before the count that they are of was put right
+		for k := range boards {
+			if o := &boards[k]; b.N < 0 && b.Thick == 0 && b.Type == "" && o.L == b.L && o.W == b.W && o.N > 0 {
+				n := min(o.N, -boards[i].N)
+				o.N, boards[i].N = o.N-n, boards[i].N+n
+			}
+		}
+		if b.N < 0 && boards[i].N == 0 {
+			boards[i].L = 0
+		}
+	}
+	return slices.DeleteFunc(boards, func(b event.Boards) bool { return b.L == 0 }), counted
 }
 
 // take takes boards away: those of the kind that was said, or that the surface has on which they hang; without

@@ -112,6 +112,15 @@ func (l *line) rests() {
 // began takes the wall that a row was begun at: "started at the north", "from the east end".
 func (l *line) began(h *hung) {
 	for i, w := range l.words {
+		if w.is(on) && !w.used && l.any(row) && l.find(row) < len(l.words) && (l.at(i+1).text == "side" || l.at(i+1).text == "end" || beside[l.at(i-1).text] || beside[l.at(i-2).text] && l.at(i-1).is(small)) && slices.Contains(place.Walls[:], place.Wall(w.value)) { // a row of the ceiling, at that wall
+			h.from, l.words[i].used = w.value, true
+			for _, k := range []int{i - 2, i - 1, i + 1} {
+				if k >= 0 && k < len(l.words) && (beside[l.words[k].text] || l.words[k].text == "side" || l.words[k].text == "end") {
+					l.words[k].used = true
+				}
+			}
+			return
+		}
 		if !w.is(started) || w.used {
 			continue
 		}
@@ -132,6 +141,9 @@ func (l *line) began(h *hung) {
 		}
 	}
 }
+
+// beside are words between a row and the wall that it is at.
+var beside = map[string]bool{"along": true, "against": true, "by": true, "at": true, "to": true, "near": true, "beside": true, "next": true, "towards": true, "tight": true}
 
 // cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "cut everything out".
 func (l *line) cuts(h *hung) {
@@ -274,6 +286,12 @@ func (l *line) count(h *hung) {
 				w.rows = []int{w.n}
 			}
 			h.rows = append(h.rows, w.rows...)
+		case w.is(noun) && (prev.is(top | bottom | last)) && len(h.where) > 0 && h.where[0] != string(place.Ceiling): // "top sheet on the north wall"
+			w.used, l.words[i-1].used = true, true
+			h.edge = "top row"
+			if !prev.is(top) {
+				h.edge = "bottom row"
+			}
 		case w.is(row):
 			w.used = true
 			switch {
@@ -372,9 +390,15 @@ func (h *hung) texts(l *line) []string {
 	l.doubt = l.doubt || h.finally
 	so := func(what string) []string {
 		l.doubt = false // it is asked about anyway
-		return []string{"so far " + what + where + cut}
+		return []string{"so far " + what + where + from + cut}
 	}
 	switch {
+	case len(h.where) > 1 && h.edge != "" && !slices.Contains(h.where, "walls"):
+		var each []string
+		for _, on := range h.where {
+			each = append(each, "so far "+h.edge+" on "+on+" wall")
+		}
+		return []string{strings.Join(each, "\n")}
 	case len(h.where) > 1 && (len(h.rows)+h.many > 0 || h.edge != ""):
 		return nil
 	case h.but != "":

@@ -104,23 +104,42 @@ type PlanAskSyntax struct {
 	On       *places.WhereSyntax `parser:"( 'on'? @@ )?"`
 }
 
-// Planned: `whats r2.1`, `row 2 north wall?`: what is planned for a piece or a row.
+// Planned: `whats r2.1`, `row 2 north wall?`, `whats bottom row`, `whats piece over d1`: what is planned for a piece
+// or a row.
 type Planned struct {
-	ID      string
+	ID      string        // Bottom is the last row
+	Over    string        `json:",omitempty"` // the piece that hides a thing
 	Surface place.Surface // "" means the ceiling
 }
 
-func (e Planned) String() string   { return canon.Say("whats", e.ID, e.Surface) }
+func (e Planned) String() string {
+	return canon.Say("whats", e.ID, canon.Some("piece over", e.Over), e.Surface)
+}
 func (Planned) Kind() grammar.Kind { return "piece" }
 
+// Bottom is the last row, whichever number it has.
+const Bottom = "bottom row"
+
 func (s *pieceSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	switch {
+	case s.Over != nil:
+		all, err := s.Over.Known(l, true)
+		if err != nil || len(all) != 1 {
+			return nil, l.Refuse(s.Over.List[0].Pos, "the name of one noted thing")
+		}
+		return Planned{Over: all[0]}, nil
+	case s.Bottom:
+		return Planned{ID: Bottom, Surface: s.On.Surface()}, nil
+	}
 	return planned(l, s.ID, s.Row, s.On)
 }
 
 // pieceSyntax is "whats r2.1", "which board for row 2", "r2?".
 type pieceSyntax struct {
 	ID       *PieceID            `parser:"( 'piece' | 'find' )* ( @@"`
-	Row      *numbers.Count      `parser:"  | 'row' @@ )"`
+	Row      *numbers.Count      `parser:"  | 'row' @@"`
+	Over     *read.Names         `parser:"  | 'over' @@"`
+	Bottom   bool                `parser:"  | @'bottom' 'row' )"`
 	Courtesy *read.Courtesy      `parser:"@@?"`
 	On       *places.WhereSyntax `parser:"( 'on'? @@ )?"`
 	Up       bool                `parser:"@( 'up' | 'hung' | 'go' )?"`
@@ -129,12 +148,12 @@ type pieceSyntax struct {
 // planned is the question about a piece or a row.
 func planned(l *read.Source, id *PieceID, row *numbers.Count, on *places.WhereSyntax) (grammar.Entry, error) {
 	if row != nil {
-		return Planned{RowID(l, row), on.Surface()}, nil
+		return Planned{ID: RowID(l, row), Surface: on.Surface()}, nil
 	}
 	if !lex.IsPiece(id.Text) {
 		return nil, l.Refuse(id.Pos, read.Words.Rows["piece"].Fits)
 	}
-	return Planned{id.Text, on.Surface()}, nil
+	return Planned{ID: id.Text, Surface: on.Surface()}, nil
 }
 
 // AsksPiece reports whether a line is nothing but a question about a piece or a row: "r2.1?", "is r2.1
@@ -160,7 +179,8 @@ func PieceNext(l *read.Source, i int) bool {
 		i++
 	}
 	if i >= len(l.Pieces) || !lex.IsPiece(l.Pieces[i].Low) {
-		return i < len(l.Pieces) && l.Pieces[i].Low == "row" && l.NumberAt(i+1)
+		next := i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "row"
+		return i < len(l.Pieces) && (l.Pieces[i].Low == "row" && l.NumberAt(i+1) || l.Pieces[i].Low == "bottom" && next || l.Pieces[i].Low == "over" && l.Pieces[i-1].Low == "piece")
 	}
 	one := i+2 < len(l.Pieces) && l.Pieces[i+1].Low == "." && l.Pieces[i+1].Start == l.Pieces[i].End && l.Pieces[i+2].Start == l.Pieces[i+1].End && l.Pieces[i+2].Kind == '0'
 	return one || !(l.Name != nil && l.Name(l.Pieces[i].Low)) // r1.1 is a piece even if a vent is called r1

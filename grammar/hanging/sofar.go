@@ -21,12 +21,13 @@ type SoFar struct {
 	Part    string        // "top row", "bottom row", "another row", "partly", "rest"
 	But     string        // all but that: "row 3", "bottom row", "r3.2", "2 pieces"
 	Surface place.Surface // "" means the ceiling
+	Begun   place.Wall    `json:",omitempty"` // the wall they were begun at, when said
 	Cut     []string      `json:",omitempty"`
 }
 
 func (e SoFar) String() string {
 	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
-		e.Part, canon.Some("all but", e.But), e.Surface, canon.CutOut(e.Cut))
+		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut))
 }
 func (SoFar) Kind() grammar.Kind { return "sofar" }
 
@@ -40,11 +41,12 @@ type soFarSyntax struct {
 	N      *numbers.Count      `parser:"| @@"`
 	Rows   bool                `parser:"  ( @('row' | 'rows') | 'board' ) )"`
 	On     *places.WhereSyntax `parser:"( 'on'? @@ )?"`
+	Begun  *places.NeedWall    `parser:"( 'begun' 'at' @@ )?"`
 	Cut    *read.Names         `parser:"( 'cut' @@ )?"`
 }
 
 func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	e := SoFar{Part: s.Part, Surface: s.On.Surface()}
+	e := SoFar{Part: s.Part, Surface: s.On.Surface(), Begun: s.Begun.Or("")}
 	switch {
 	case s.Edge != "":
 		e.Part = s.Edge + " row"

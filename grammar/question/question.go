@@ -52,7 +52,7 @@ type query struct {
 func Question(l *read.Source, said string) string {
 	first, _, _ := strings.Cut(said, " ")
 	asks := l.AsksSomething()
-	if !asks && !begging[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") {
+	if !asks && !begging[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") && !strings.HasPrefix(said, "cut size") && !strings.HasPrefix(said, "size of the last ") {
 		return ""
 	}
 	q := sorted(l, said)

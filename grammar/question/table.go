@@ -51,6 +51,9 @@ todo = WHAT should|supposed|can|gonna doing|do|tackle i|we|me @lone @clean !@len
 todo = WHAT|how left|remains|remaining|needs do|done|finish|doing @lone @few !@board|SCREW|@wall|cut|hang|hung
 todo = WHAT forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !cover|covered|buried
 
+# the piece over a thing
+whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
+
 # screws, and what they meet
 reach $screw? at $fixes = @fixes HIT|MAY|above|behind|over|under|screw|there|anything|what|whats|what's|hook|drill
 reach $screw? at $fix = @fix screw|drill|nail|hook|anchor|screws MAY|where|HIT !@thing
@@ -69,6 +72,13 @@ ready = CLOSE|boarding|hanging|lidding anything|something|WHAT|all|everything mi
 state of $check = @check is|are|was|were|has|have|had|did|does|get DONE|PASS|been !WHO|WHEN|WHERE|said|say|day|@wall|@trade
 
 # boards
+covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
+cut list on $wall wall = cuts|cutlist|list @wall cut|cuts|cutlist @lone !@thing|out|@row|@fix|need|anything
+cut list = cut list|cutlist|sizes|lengths @lone !@thing|out|@row|@wall|@length|need|anything
+cut list = cuts|cutlist @lone !@thing|out|@row|@wall|need|anything
+cut list = WHAT cut first|next|ceiling|lid @lone !@thing|out|@row|@wall|@length|need|anything
+whats bottom row = wide|width|size|big|long|WHAT rip @lone !@length|@wall
+whats bottom row = wide|width|size|big|long last row|piece|strip|rip @lone !@length|@wall|@thing
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow|tmrw @lone @clean ?yard|up
 order = WHAT buy|order|pick|get yard|order|store @lone @clean ?look|like|up
@@ -110,6 +120,8 @@ who hung ceiling = WHEN board ceiling|lid @lone
 who hung ceiling = WHEN|WHO CLOSE|hung|hang|hanging|boarding|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
 
 # what all words are known of
+~cut list = cut|cuts|cutlist list|sizes|size|lengths|cuts|cutlist @lone !@thing|out|@row|@wall|@length|need|anything
+~whats bottom row = size|width|wide|long last piece|strip|rip|row @lone !@length|@wall|@thing
 ~gap $length = cut|gap|opening @length @lone !@support|@supports|@wall
 ~reach $screw = screw|screws hit|reach|catch|through @length !@lengths
 ~find $thing = is|was|are @thing @fix !SCREW|HIT

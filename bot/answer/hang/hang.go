@@ -70,8 +70,12 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	if stop := begunAt(c, e, s); stop != nil {
-		return *stop
+	if run, known := c.Room.BoardsRun(s); known {
+		next := e
+		next.Begun = ""
+		if stop := begunAt(c, e.Begun, s, run, fmt.Sprintf("where is row %d?", e.Row), fmt.Sprintf("row %d off %s", e.Row, e.Begun.Opposite()), next); stop != nil {
+			return *stop
+		}
 	}
 	if p != nil && e.Pieces == nil && (e.Run == "" || s.Lie(e.Run) == s.Lie(p.Run)) && e.Row <= len(p.Rows) {
 		if stop := cutFrom(c, p, e); stop != nil {
@@ -97,7 +101,7 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if b.Cut, stop = cutNames(c, s, e.Cut, over(b.Pieces), func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
 		return *stop
 	}
-	if stop := cutsUnder(c, b); stop != nil {
+	if stop := cutsUnder(c, e, b); stop != nil {
 		return *stop
 	}
 	if stop := tooLong(c, e, b); stop != nil {
@@ -109,9 +113,9 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.says)
 }
 
-// cutsUnder refuses a cut in a board that does not cover the thing: with a wrong row number, a buried hole
+// cutsUnder asks about a cut in a board that does not cover the thing: with a wrong row number, a buried hole
 // would be taken for open.
-func cutsUnder(c answer.Ctx, b event.Hung) *answer.Reply {
+func cutsUnder(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
 	for _, name := range b.Cut {
 		th := c.Room.Thing(name)
 		v, _ := th.Now()
@@ -119,7 +123,9 @@ func cutsUnder(c answer.Ctx, b event.Hung) *answer.Reply {
 		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) }) {
 			continue
 		}
-		return answer.Stop(answer.No(fmt.Sprintf("%s is at %s, not under row %d", name, c.Coords(v.Surface, at), b.Row), fmt.Sprintf("hung row %d", b.Row)))
+		e.Cut = slices.DeleteFunc(slices.Clone(b.Cut), func(n string) bool { return n == name })
+		return answer.Stop(answer.Ask(fmt.Sprintf("not saved: %s is at %s, not under row %d. Is the row up without it?", name, c.Coords(v.Surface, at), b.Row), "",
+			c.As(fmt.Sprintf("row %d is up, and %s is not cut in it", b.Row, name), e), grammar.Choice{Label: "no, it is another row"}))
 	}
 	return nil
 }
@@ -137,7 +143,7 @@ func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.P
 	var out []string
 	for i, name := range names {
 		if found, n, all := allOf(c, on, name, under); all {
-			if len(found) == 0 && name != "all thing" || n > 0 && n != len(found) {
+			if len(found) == 0 && !strings.HasPrefix(name, "all thing") && !c.Line.Sure || n > 0 && n != len(found) {
 				return nil, answer.Stop(notAsMany(c, name, n, found, func(of []string) grammar.Entry {
 					return with(slices.Concat(names[:i], of, names[i+1:]))
 				}))
@@ -321,23 +327,28 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)))...)
 }
 
-// begunAt asks where a row is that was begun at the wall across from the one that the rows count from.
-func begunAt(c answer.Ctx, e hanging.Hung, s place.Surface) *answer.Reply {
-	run, known := c.Room.BoardsRun(s)
+// begunAt asks where rows are that were begun at the wall across from the one that the rows count from. next is the
+// entry without that wall, here what it means if the count stays.
+func begunAt(c answer.Ctx, at place.Wall, s place.Surface, run place.Direction, why, here string, next grammar.Entry) *answer.Reply {
 	from := c.Room.RowsFrom(s, run)
-	if e.Begun == "" || !known || from == "" || e.Begun != from.Opposite() {
+	if at == "" || from == "" || at != from.Opposite() {
 		return nil
 	}
-	next := e
-	next.Begun = ""
-	here := c.As(fmt.Sprintf("row %d off %s", e.Row, from), next)
-	turned := c.As("rows count from "+string(e.Begun), next)
-	turned.Lines = append([]grammar.Line{c.LineOf(boards.RowsFrom{Wall: e.Begun, Surface: e.Surface})}, turned.Lines...)
-	choices := []grammar.Choice{turned, here}
+	turned := c.As("rows count from "+string(at), next)
+	turned.Lines = append([]grammar.Line{c.LineOf(boards.RowsFrom{Wall: at, Surface: saidOn(s)})}, turned.Lines...)
+	choices := []grammar.Choice{turned, c.As(here, next)}
 	if slices.ContainsFunc(c.Room.Pieces(s), func(p frame.Piece) bool { return p.Row > 0 }) {
 		choices = choices[1:]
 	}
-	return answer.Stop(answer.Ask(fmt.Sprintf("begun at %s, and the rows count from %s here: where is row %d?", e.Begun, from, e.Row), "", choices...))
+	return answer.Stop(answer.Ask(fmt.Sprintf("begun at %s, and the rows count from %s here: %s", at, from, why), "", choices...))
+}
+
+// saidOn returns a surface as it is typed: nothing for the ceiling.
+func saidOn(s place.Surface) place.Surface {
+	if s == place.Ceiling {
+		return ""
+	}
+	return s
 }
 
 // cutFrom asks whether a row hangs as planned if it was cut from other boards.

@@ -10,7 +10,6 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/place"
-	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
@@ -32,6 +31,13 @@ type progress struct {
 func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
+	}
+	if run, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); known {
+		next := e
+		next.Begun = ""
+		if stop := begunAt(c, e.Begun, answer.SurfaceOf(e.Surface), run, "which rows are up?", "the last ones from "+string(e.Begun), next); stop != nil {
+			return *stop
+		}
 	}
 	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface), up: map[int]bool{}}
 	plan, stop := c.InForce(s.on)
@@ -273,7 +279,7 @@ func are(ids []string) string {
 	return " are"
 }
 
-// allOf returns the things of one kind ("all light", "all light x 2") that lie under board and are not open. n is
+// allOf returns the things of one kind ("all light", "all light x 2") that lie under board. n is
 // how many were said, 0 if none was; ok is false for words that name a thing.
 func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point) bool) (names []string, n int, ok bool) {
 	what, ok := strings.CutPrefix(words, "all ")
@@ -286,10 +292,10 @@ func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point)
 	}
 	for _, th := range c.Room.Things {
 		v, now := th.Now()
-		if now == nil || v.Surface != on || v.Framed || what != "thing" && v.What != what {
+		if now == nil || v.Surface != on || v.Framed || what != "thing" && what != "things" && v.What != what {
 			continue
 		}
-		if st, _ := th.Stands(); st != site.Open && under(th.At()) {
+		if under(th.At()) { // one that was open before is covered by this board, unless it is cut again
 			names = append(names, th.Name)
 		}
 	}

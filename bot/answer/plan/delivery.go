@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
@@ -12,6 +13,7 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
+	"strapline/grammar/record"
 )
 
 // howLong asks for the length of boards that were only counted, nil if each has one.
@@ -45,8 +47,12 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 	var last *site.Entry
 	var b event.Stock
+	fewer := e.How == "was" && e.Not == 0 && e.L.L == 0
 	for _, en := range slices.Backward(c.State.Entries) {
 		s, ok := en.Body.(event.Stock)
+		if fewer && !slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.N > e.N }) { // of more than that
+			continue
+		}
 		if ok && (s.How == "delivered" || s.How == "is") && !en.Struck() && (e.L.L == 0 || slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.L == e.L.L })) {
 			last, b = en, s
 			break
@@ -55,8 +61,8 @@ func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 	if last == nil && e.How == "was" && e.L.L != 0 {
 		return c.Answer(boards.StockSet{How: "delivered", Items: []boards.Boards{{N: e.N, L: e.L}}}) // nobody said another count
 	}
-	if last == nil {
-		return answer.No("no delivery is noted that was not as said", "delivered 20 x 12'")
+	if last == nil { // what it is about was never noted
+		return c.Answer(record.Note{Text: c.Words, Kept: true})
 	}
 	var fits []int
 	for i, it := range b.Items {
@@ -65,6 +71,11 @@ func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 		}
 	}
 	switch {
+	case len(fits) == 0 && e.Not > 0:
+		next := e
+		next.Not = 0
+		return answer.Ask(fmt.Sprintf("entry %d says %s: change it?", last.Seq, strings.TrimPrefix(stockSaid(c, b.Items), "on hand ")), "",
+			c.As("yes", next), grammar.Choice{Label: "no: leave it"})
 	case len(fits) == 0:
 		return answer.No(fmt.Sprintf("entry %d says: %s", last.Seq, asTyped(b)), asTyped(b).String())
 	case len(fits) > 1:

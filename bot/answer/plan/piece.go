@@ -13,6 +13,7 @@ import (
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/boards"
 )
 
@@ -43,12 +44,48 @@ func noRow(c answer.Ctx, p *inforce.Plan, said string) answer.Reply {
 	return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), answer.LayoutOf(p.Surface, 0))
 }
 
+// pieceOver tells the plan for the piece that hides a thing; of a thing over a joint, for each of them.
+func pieceOver(c answer.Ctx, e boards.Planned) answer.Reply {
+	th, stop := c.OneThing(e.Over, func(n string) grammar.Entry { return boards.Planned{Over: n} })
+	if stop != nil {
+		return *stop
+	}
+	c = c.In(th.Room)
+	v, _ := th.Now()
+	p, stop := c.Plan(v.Surface)
+	if stop != nil {
+		return *stop
+	}
+	hole := v.Size.At(th.At())
+	if hole.X0 == hole.X1 {
+		hole = place.Rect{X0: hole.X0, X1: hole.X0 + 1, Y0: hole.Y0, Y1: hole.Y0 + 1}
+	}
+	var all []answer.Reply
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			if p.Rect(pc).Meets(hole) {
+				all = append(all, plannedPiece(c, boards.Planned{ID: pc.ID, Surface: v.Surface}))
+			}
+		}
+	}
+	if len(all) == 0 {
+		return answer.Nothing(fmt.Sprintf("no piece of the layout of %s lies over %s", c.Where(v.Surface), th.Name), answer.LayoutOf(v.Surface, 0))
+	}
+	return answer.Join(all)
+}
+
 // plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
 // of, whether it is up.
 func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
+	if e.Over != "" {
+		return pieceOver(c, e)
+	}
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
 		return *stop
+	}
+	if e.ID == boards.Bottom {
+		e.ID = fmt.Sprintf("r%d", len(p.Rows))
 	}
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)

@@ -82,9 +82,16 @@ type stockFacts struct {
 func stockText(c answer.Ctx) (string, stockFacts) {
 	left, _ := c.State.Stock()
 	facts := stockFacts{Boards: []boardCount{}}
-	var parts []string
 	for _, b := range left {
 		facts.Boards = append(facts.Boards, boardCount{c.Fact(b.L), max(b.N, 0)})
+	}
+	return stockSaid(c, left), facts
+}
+
+// stockSaid says what boards there are.
+func stockSaid(c answer.Ctx, all []event.Boards) string {
+	var parts []string
+	for _, b := range all {
 		s := fmt.Sprintf("%d x %s", max(b.N, 0), c.Board(b.L))
 		if b.Thick != 0 || b.Type != "" {
 			s += " of " + c.BoardKind(b.Thick, b.Type)
@@ -95,9 +102,9 @@ func stockText(c answer.Ctx) (string, stockFacts) {
 		parts = append(parts, s)
 	}
 	if len(parts) == 0 {
-		return "no boards on hand", facts
+		return "no boards on hand"
 	}
-	return "on hand " + strings.Join(parts, ", "), facts
+	return "on hand " + strings.Join(parts, ", ")
 }
 
 func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
