@@ -39,6 +39,8 @@ func TestOf(t *testing.T) {
 		"row one up, started at the north":                                "= hung row 1 begun at north",
 		"hung the second row from the east end, a full 10 and a 4 footer": "= hung 10' + 4' row 2 begun at east",
 		"first row done, used two twelves":                                "? hung row 1 using 2 x 12'",
+		"hung a full sheet and a 34 in row 2":                             "", // how long is a full one
+		"one more row to go on the ceiling":                               "",
 		"row 2 up tomorrow":                                               "",
 		"hung the first sheet":                                            "",
 		"row 1 up, 26 off west":                                           "",
@@ -52,6 +54,10 @@ func TestOf(t *testing.T) {
 		"another row on":                                      "= so far another row",
 		"up to row 2 on the ceiling":                          "= so far 2 rows",
 		"top row of the north wall is on, bottom still to do": "= so far top row on north wall",
+		"only the last row left on the lid":                   "= so far all but bottom row",
+		"2 rows up from the south side":                       "= so far 2 rows begun at south",
+		"first row up along the south wall":                   "= hung row 1 begun at south",
+		"bottom boards are up on the north and west walls":    "= so far bottom row on north wall\nso far bottom row on west wall",
 		"half the lid is closed now":                          "= so far partly",
 		"hung 2 sheets 4x10":                                  "= so far 2 boards",
 		"closed up the whole north wall":                      "= north wall up",
@@ -76,6 +82,9 @@ func TestOf(t *testing.T) {
 		"got 14 sheets of 12s and 6 8s":                             "? delivered 14 x 12', 6 x 8' | stock 14 x 12', 6 x 8'",
 		"got 14 sheets of 12s and 30 more":                          "",
 		"40 sht 1/2 x 4x12, 16 sht 1/2 4x8":                         "? delivered 40 x 12' of 1/2, 16 x 8' of 1/2 | stock 40 x 12' of 1/2, 16 x 8' of 1/2",
+		"got the delivery, 9 x 12' 1/2 and 4 x 8' green":            "= delivered 9 x 12' of 1/2, 4 x 8' of type green",
+		"10 sheets 3/8 and 20 sheets 1/2 all twelves came":          "= delivered 10 x 12' of 3/8, 20 x 12' of 1/2",
+		"driver only left 15":                                       "? delivery was 15",
 		"only 21 came":                                              "= delivery was 21",
 		"only 5 guys came":                                          "",
 		"they shorted us 2":                                         "= delivery short 2",
@@ -100,6 +109,8 @@ func TestOf(t *testing.T) {
 		"north wall wants moisture resistant board": "= board type moisture on north wall",
 		"board will be half inch, 4x12s":            "= board 1/2 x 48 lengths 12",
 		"sheets are five eighths type x":            "= board 5/8 type x",
+		"half inch everywhere but the ceiling":      "= board 1/2 on walls",
+		"south corner is gapped half an inch":       "= snag south corner is gapped half an inch",
 		"bathroom gets green board":                 "", // no such room
 		"one hour fire rated lid":                   "",
 		// What the finisher has to mend.

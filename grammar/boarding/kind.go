@@ -9,8 +9,14 @@ import (
 // kind is the board of a surface, of a room or of the job: "lid is five eighths", "green board on the north
 // wall", "den is all type x".
 func (l *line) kind() []string {
-	if l.any(row|thing|came|used|spoilt|cutOut|seam) && !l.onlyFits() || !l.any(thick|kind) || l.has("hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.has("fire rated") && !l.any(noun|thick) {
+	if l.elsewhere || l.any(row|thing|came|used|spoilt|cutOut|seam) && !l.onlyFits() || !l.any(thick|kind) || l.has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.has("fire rated") && !l.any(noun|thick) {
 		return nil
+	}
+	if i := l.find(but); i >= 0 && !l.words[i].is(small) { // "half inch everywhere but the ceiling"
+		if !l.any(house|every) || l.at(len(l.words)-1).value != string(place.Ceiling) {
+			return nil
+		}
+		l.words = append(l.words[:i:i], word{class: on, value: "walls", text: l.words[i].text})
 	}
 	var texts []string
 	var part []int
@@ -115,7 +121,7 @@ func (l *line) boardOf(part []int) (text string, ok bool) {
 			return "", false
 		case w.is(fits) && w.text != "is" && w.text != "on" && w.text != "in":
 			fit = true
-		case w.is(all | small | sep | fits):
+		case w.is(every | small | sep | fits):
 		default:
 			continue
 		}
@@ -134,7 +140,7 @@ func (l *line) boardOf(part []int) (text string, ok bool) {
 	switch {
 	case len(where) == 0 && l.room != "":
 		return board + " throughout", true
-	case whole:
+	case whole && len(where) == 0:
 		return board + " throughout", true
 	case len(where) == 0:
 		if !named && !fit || thickness == "" {
@@ -166,7 +172,7 @@ func (l *line) seams() []string {
 		return nil
 	case (l.any(done) || l.strictly(cutOut)) && !open, l.has("coat", "coats", "taped", "rip") && !open:
 		return nil
-	case !(l.any(seam) && (open || l.any(taper))) && !fill && !(l.apart() && l.any(seam|noun|on|row)):
+	case !(l.any(seam) && (open || l.any(taper))) && !fill && !(l.has("finisher", "taper", "finishers", "tapers", "mudder") && l.has("fill", "filling", "prefill", "mud", "tape")) && !(l.apart() && l.any(seam|noun|on|row)):
 		return nil
 	case l.has("needs", "need") && !l.any(taper):
 		return nil
@@ -190,7 +196,7 @@ func (l *line) sentences() bool {
 // apart reports whether boards do not meet, in as many words.
 func (l *line) apart() bool {
 	for _, w := range l.words {
-		if w.is(parted) && strings.Contains(w.text, " ") {
+		if w.is(parted) && (strings.Contains(w.text, " ") || w.text == "gapped") {
 			return true
 		}
 	}

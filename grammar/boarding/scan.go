@@ -30,13 +30,14 @@ func (w word) is(c class) bool { return w.class&c != 0 }
 
 // line is a line with its words sorted.
 type line struct {
-	said    string
-	words   []word
-	room    string
-	metric  bool
-	ordinal bool   // one board is told from others: "the first sheet"
-	doubt   bool   // a frame fits that may not be meant
-	why     string // what has to be asked, "" if that is whether it was meant
+	said      string
+	words     []word
+	room      string
+	metric    bool
+	ordinal   bool   // one board is told from others: "the first sheet"
+	elsewhere bool   // a room is named that is not noted
+	doubt     bool   // a frame fits that may not be meant
+	why       string // what has to be asked, "" if that is whether it was meant
 }
 
 // scan sorts the words of a line; nil if nothing in it is about boards, or if it asks.
@@ -75,7 +76,7 @@ func scan(s string, n lex.Names) *line {
 			case p.Low == "wall" && t.Type == lex.Word:
 				w = word{class: on, value: "?"}
 			case t.Type == lex.Word && topic.RoomNoun[p.Low] && n.Rooms[p.Low] == "":
-				return nil // of a room that is not noted
+				l.elsewhere = true
 			case t.Type == lex.Room:
 				w, end, l.room = word{class: small}, next, t.Value
 				rooms++
@@ -212,7 +213,7 @@ func (l *line) number(s string, at int) (word, int) {
 		n, _ := strconv.Atoi(m[1])
 		return word{class: count, n: n, plain: true}, at + len(m[1])
 	}
-	if m := ofWidth.FindStringSubmatch(s); m != nil {
+	if m := ofWidth.FindStringSubmatch(s); m != nil && !(strings.HasPrefix(s, "4 ") && strings.ContainsAny(m[0], "'’")) { // "4 x 8'" is four boards
 		if v, _ := strconv.Atoi(m[1]); v >= 8 && v <= 16 {
 			return word{class: long, value: m[1] + "'", wide: "48"}, at + len(m[0])
 		} else if v >= 1800 && v <= 6000 {

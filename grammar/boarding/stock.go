@@ -1,6 +1,7 @@
 package boarding
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -44,6 +45,22 @@ func (l *line) boards() (all []boards) {
 	var took []int
 	named := false // a word for boards was said
 	end := func() {
+		if now.n == 0 && len(all) > 0 && len(took) > 0 { // "all half inch", "all twelves"
+			fits := true
+			for _, b := range all {
+				fits = fits && (now.long == "" || b.long == "") && (now.thick == "" || b.thick == "") && (now.kind == "" || b.kind == "")
+			}
+			if fits && l.at(took[0]-1).is(every) {
+				for i := range all {
+					all[i].long, all[i].thick, all[i].kind = all[i].long+now.long, all[i].thick+now.thick, all[i].kind+now.kind
+				}
+				for _, i := range append(took, took[0]-1) {
+					l.words[i].used = true
+				}
+				now, took, named = boards{}, nil, false
+				return
+			}
+		}
 		if now.n > 0 && named && now.long == "" || now.long != "" {
 			all = append(all, now)
 			for _, i := range took {
@@ -69,6 +86,12 @@ func (l *line) boards() (all []boards) {
 			if now.n = max(w.n, 1); now.long != "" { // "12' x 9"
 				break
 			}
+		case cut(w) != nil && l.any(came|source):
+			m := cut(w)
+			if now.long != "" {
+				end()
+			}
+			now.long, now.thick = m[1]+"'", m[2]
 		case w.is(long):
 			if now.long != "" {
 				end()
@@ -86,6 +109,8 @@ func (l *line) boards() (all []boards) {
 		case w.is(noun):
 			named = true
 		case w.is(last) && now.n == 0:
+		case w.is(every) && now.n == 0:
+			continue
 		case w.text == "x", w.text == "of", w.text == "the", w.text == "full", w.text == "in", w.text == "more", w.text == "new", w.text == "resistant":
 			now.of = now.of || w.text == "the" && now.n > 0
 		case w.is(them) && now.n > 0:
@@ -101,6 +126,11 @@ func (l *line) boards() (all []boards) {
 }
 
 var metricThick = map[string]bool{"9.5": true, "10": true, "12.5": true, "12": true, "13": true, "15": true, "16": true}
+
+// cut returns the length and the thickness of boards in one number: "12' 1/2".
+func cut(w word) []string { return lengthAndThickness.FindStringSubmatch(w.value) }
+
+var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3/8)["”]?$`)
 
 // arrived is boards that were delivered.
 func (l *line) arrived() []string {
@@ -232,7 +262,7 @@ func (l *line) recount() []string {
 		take(came | source | noun | only | them)
 		l.pronouns()
 		return l.unless("delivery was " + strconv.Itoa(right.n) + of + " not " + strconv.Itoa(wrong.n))
-	case l.has("only") && l.any(came) && len(numbers) == 1 && l.at(numbers[0]+1).is(came|noun|long|them):
+	case l.has("only") && len(numbers) == 1 && (l.any(came) && l.at(numbers[0]+1).is(came|noun|long|them) || l.any(source) && l.at(numbers[0]+1).text == ""):
 		take(only | came | noun | them)
 		l.pronouns()
 		return l.unless("delivery was " + strconv.Itoa(first.n) + of)
@@ -292,6 +322,10 @@ func (l *line) gone() []string {
 	case at >= 0:
 		l.use(none)
 		return l.unless("down to 0 x " + all[0].long)
+	case l.has("only") && l.got() && !l.any(used|spoilt|came|source) && all[0].n > 0 && all[0].long != "":
+		l.doubt = true
+		l.use(only)
+		return l.unless("down to " + list(all))
 	case l.any(left) && !l.any(used|spoilt|came) && all[0].n > 0 && all[0].long != "":
 		l.doubt = !l.has("only")
 		l.use(left | only | still)

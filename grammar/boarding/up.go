@@ -29,7 +29,7 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.any(came|taper|kind|spoilt|thick) || l.ordinal || l.has("off", "oc", "apart") {
+	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.ordinal || l.has("off", "oc", "apart") {
 		return nil
 	}
 	var h hung
@@ -37,6 +37,9 @@ func (l *line) up() []string {
 		return nil
 	}
 	l.rests()
+	if l.remains(&h) {
+		return h.texts(l)
+	}
 	l.began(&h)
 	l.cuts(&h)
 	for i, w := range l.words {
@@ -52,10 +55,13 @@ func (l *line) up() []string {
 		l.use(used)
 	}
 	l.place(&h)
+	if len(h.where) > 1 { // "both walls north and east"
+		h.where = slices.DeleteFunc(h.where, func(s string) bool { return s == "walls" })
+	}
 	l.count(&h)
 	l.doubt = l.doubt || l.any(planned)
-	l.use(isUp | done | piece | noun | all | planned)
-	if l.numbers() || l.denies() || l.any(stuff) {
+	l.use(isUp | done | piece | noun | every | planned)
+	if l.numbers() || l.denies() || l.any(stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
 		return nil
 	}
 	return h.texts(l)
@@ -87,6 +93,44 @@ func (l *line) says(h *hung) bool {
 	h.finally = !sure && may && sizes == 0
 	l.doubt = !sure && !may
 	return sure || may || rows == 1 && (sizes > 0 || l.any(used|rest) || l.any(last) && l.any(piece))
+}
+
+// remains takes "only the last row left", which says that all else is up.
+func (l *line) remains(h *hung) bool {
+	if !l.any(left) || !l.any(row) || l.any(came|used|spoilt) {
+		return false
+	}
+	l.place(h)
+	for i, w := range l.words {
+		switch {
+		case w.is(row) && w.n > 0:
+			h.but = "row " + strconv.Itoa(w.n)
+		case w.is(row) && (l.at(i - 1).is(last | bottom)):
+			h.but = "bottom row"
+		}
+	}
+	l.use(left | only | row | last | bottom | isUp)
+	return true
+}
+
+// goes reports whether it is said what is still to be done, and nothing of that was taken with a part of the line.
+func (l *line) goes() bool {
+	for _, w := range l.words {
+		if !w.used && (w.is(still) || w.is(left)) && !w.is(small|started|isUp) {
+			return true
+		}
+	}
+	return false
+}
+
+// unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
+func (l *line) unmeasured() bool {
+	for i, w := range l.words {
+		if prev := l.at(i - 1); w.is(noun) && (prev.is(count) || prev.text == "full" || prev.text == "a" || prev.text == "whole") {
+			return true
+		}
+	}
+	return false
 }
 
 // rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
@@ -166,7 +210,7 @@ func (l *line) cuts(h *hung) {
 		case w.text == "not" || w.is(still) || w.is(but) && things > 0:
 			w.used, skip, h.uncut = true, true, true
 			continue
-		case w.is(all) && things == 0 && (l.at(i-1).is(cutOut) || l.at(i+1).is(cutOut) || l.at(i+2).is(cutOut)):
+		case w.is(every) && things == 0 && (l.at(i-1).is(cutOut) || l.at(i+1).is(cutOut) || l.at(i+2).is(cutOut)):
 			h.cut = append(h.cut, "all things")
 			w.used = true
 			continue
@@ -202,7 +246,7 @@ func (l *line) cuts(h *hung) {
 		return
 	}
 	for i := range l.words {
-		if w := &l.words[i]; w.is(cutOut) || w.is(all) && l.nearThing(i) {
+		if w := &l.words[i]; w.is(cutOut) || w.is(every) && l.nearThing(i) {
 			w.used = true
 		}
 	}

@@ -31,7 +31,7 @@ const (
 	done                        // they may be on the framing, or taped
 	cutOut                      // a hole is cut
 	fits                        // which board a surface gets
-	all                         // all of it
+	every                       // all of it
 	half                        // a part of it that was not counted
 	last                        // the last one
 	rest                        // what was not up before
@@ -65,21 +65,22 @@ var said = []struct {
 	{small, `the a an of at are is its it's it i i've ive we we've weve have has had been my our this that these here there now today ok okay so just pls with to for by we're were along everythings put guys boss lads folks then too also
 		already finally in-here in-there up-here up-there this-morning this-afternoon this-arvo tonight before-lunch after-lunch by-lunch before-break as-well in into from yesterday again lol yep yeah hour off
 		nicely good great was were got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
-		off-the-truck all-of-it though anyway everyone btw fyi please our`},
+		off-the-truck heads-up no-problem all-of-it though anyway everyone btw fyi please our`},
+	{small, `=`},
 	{sep, `, ; & + - . : and plus n`},
 	{noun, `board boards sheet sheets sht shts bds panels drywall rock`},
 	{piece, `piece pieces pcs bit bits filler fillers chunk strip strips rip rips offcut`},
 	{came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up`},
 	{source, `truck yard supplier driver drop load`},
 	{used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
-	{spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked got-wet mashed cut-wrong lost botched miscut wrong
+	{spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
 		rain-got-to the-rain-got-to chipped written-off garbage useless split binned tossed`},
 	{none, `out-of no-more none-left`},
-	{isUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted sheeted-up went-up put-up hang buttoned-up`},
+	{isUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
 	{done, `done complete completed finished screwed screwed-off`},
 	{cutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out`},
 	{fits, `use using uses gets get getting is are wants want needs need takes going-with will-be gonna-be should-be in on for goes goes-on doing we're we're-doing wants-to-be has-to-be have-to-be be`},
-	{all, `all everythings whole entire everything every all-of both completely`},
+	{every, `all everythings whole entire everything every all-of both completely`},
 	{half, `half half-of most most-of part part-of partly mostly half-way halfway`},
 	{last, `last very-last final`},
 	{rest, `rest remaining remainder rest-of`},
