@@ -23,9 +23,12 @@ var (
 	tall      = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
 )
 
+// boardUp is a ceiling that is up: a second thing that is told.
+var boardUp = regexp.MustCompile(`(?i)\b(?:lid|ceiling)(?:'?s| is| all| was| got| already)* (?:up|hung|on|closed|closed up|boarded|in|done|finished)(?:$|[,.;]| (?:already|now|too|and|but|except|bar)\b)`)
+
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
-	if l.Has("SKkwZ") || offRoom.Match(l.Tags) || l.Changes("scratch") { // "scratch that 9'6 x 8"
+	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || offRoom.Match(l.Tags) || l.Changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()
@@ -74,7 +77,7 @@ func (l *line) roomSized() []Guess {
 
 // height is that of the ceiling.
 func (l *line) height() []Guess {
-	if l.Has("SKkwRWlZD") || !l.Has("C") || l.Changes() {
+	if l.Has("SKkwRWlZDx") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() {
 		return nil
 	}
 	m := l.Take(tall)
