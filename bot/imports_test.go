@@ -15,35 +15,37 @@ const module = "strapline/"
 // may says, for each folder of the house, which others it may import directly;
 // a folder below one of them follows its rule unless it has its own.
 var may = map[string][]string{
-	"cmd/strapline":  {"cmd/cli", "bot", "bot/message", "bot/job", "bot/console", "bot/scene", "bot/sketch", "store"},
-	"cmd/straplined": {"cmd/cli", "bot", "bot/message", "bot/job", "bot/wire", "bot/chat", "bot/page"},
-	"cmd/cli":        {"bot/job", "store"},
-	"bot":            {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"},
-	"bot/message":    {"calc/place"},
-	"bot/pending":    {"bot/answer", "bot/say", "grammar", "grammar/"},
-	"bot/desk":       {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
-	"bot/job":        {"bot/message", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
-	"bot/answer":     {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
-	"bot/say":        {"calc"},
-	"bot/sheet":      {},
-	"bot/scene":      {"bot/say", "calc"},
-	"bot/sketch":     {"bot/scene", "bot/sheet", "bot/say", "calc"},
-	"bot/page":       {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
-	"bot/doortest":   {"bot/console"},                                                                        // in tests alone
-	"bot/backoff":    {},
-	"bot/":           {"bot/message", "bot/job", "bot/backoff"}, // a door knows the jobs and no other door
-	"grammar/lex":    {"grammar/measure", "calc/length", "calc/place"},
-	"grammar/sense":  {"grammar/lex", "grammar/topic", "grammar/measure", "calc/length"},
-	"calc":           {"calc"},
-	"calc/length":    {},
-	"calc/simplex":   {},
-	"calc/place":     {"calc/length"},
-	"calc/event":     {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
-	"calc/square":    {"calc/length", "calc/place", "calc/slip"},
-	"calc/history":   {"calc/event"},
-	"calc/frame":     {"calc/length", "calc/place", "calc/event", "calc/history", "calc/square", "calc/shell"}, // a room as it is built
-	"calc/shell":     {"calc/length", "calc/place", "calc/event", "calc/square"},                               // a room as it stands, without its history
-	"store":          {},
+	"cmd/strapline":   {"cmd/cli", "bot", "bot/message", "bot/job", "bot/console", "bot/scene", "bot/sketch", "store"},
+	"cmd/straplined":  {"cmd/cli", "bot", "bot/message", "bot/job", "bot/wire", "bot/chat", "bot/page"},
+	"cmd/cli":         {"bot/job", "store"},
+	"bot":             {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"},
+	"bot/message":     {"calc/place"},
+	"bot/pending":     {"bot/answer", "bot/say", "grammar", "grammar/"},
+	"bot/desk":        {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
+	"bot/job":         {"bot/message", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
+	"bot/answer":      {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
+	"bot/say":         {"calc"},
+	"bot/sheet":       {},
+	"bot/scene":       {"bot/say", "calc"},
+	"bot/sketch":      {"bot/scene", "bot/sheet", "bot/say", "calc"},
+	"bot/page":        {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"}, // a door that shows the state: it reads, says and draws it in the same way
+	"bot/chat/server": {"bot/backoff"},                                                                        // it knows no jobs
+	"bot/chat/markup": {"bot/message"},
+	"bot/doortest":    {"bot/console"}, // in tests alone
+	"bot/backoff":     {},
+	"bot/":            {"bot/message", "bot/job", "bot/backoff"}, // a door knows the jobs and no other door
+	"grammar/lex":     {"grammar/measure", "calc/length", "calc/place"},
+	"grammar/sense":   {"grammar/lex", "grammar/topic", "grammar/measure", "calc/length"},
+	"calc":            {"calc"},
+	"calc/length":     {},
+	"calc/simplex":    {},
+	"calc/place":      {"calc/length"},
+	"calc/event":      {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
+	"calc/square":     {"calc/length", "calc/place", "calc/slip"},
+	"calc/history":    {"calc/event"},
+	"calc/frame":      {"calc/length", "calc/place", "calc/event", "calc/history", "calc/square", "calc/shell"}, // a room as it is built
+	"calc/shell":      {"calc/length", "calc/place", "calc/event", "calc/square"},                               // a room as it stands, without its history
+	"store":           {},
 }
 
 // layers are the packages of the language from the bottom to the top: each may import those before it.

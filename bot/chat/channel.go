@@ -18,6 +18,7 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/backoff"
+	"strapline/bot/chat/server"
 	"strapline/bot/job"
 	"strapline/bot/message"
 )
@@ -170,16 +171,16 @@ func (d *door) open(team *model.Team, ch *model.Channel) {
 		rows, err = c.load()
 	}
 	if err != nil {
-		d.log.Error("a channel cannot be served: its job cannot be opened", "channel", c.label, "job", name, "err", err)
+		d.Log.Error("a channel cannot be served: its job cannot be opened", "channel", c.label, "job", name, "err", err)
 		return
 	}
-	d.log.Info("serving a channel", "channel", c.label, "job", name)
+	d.Log.Info("serving a channel", "channel", c.label, "job", name)
 	d.mu.Lock()
 	d.channels[ch.Id] = c
 	d.mu.Unlock()
 	poke(c.wake)
-	d.start(c.read)
-	d.start(func(ctx context.Context) { c.deliver(ctx, rows) })
+	d.Start(c.read)
+	d.Start(func(ctx context.Context) { c.deliver(ctx, rows) })
 }
 
 // jobName is the name of the existing job that ends in the channel's ID, or a new name.
@@ -223,7 +224,7 @@ func (c *channel) load() ([]parcel, error) {
 
 // push queues an event.
 func (c *channel) push(p *model.Post, gone bool) {
-	if p.UserId == c.d.me.Id && !gone {
+	if p.UserId == c.d.Me.Id && !gone {
 		c.echo(p)
 	}
 	c.mu.Lock()
@@ -249,7 +250,7 @@ func (c *channel) echo(p *model.Post) {
 	defer c.mu.Unlock()
 	if was := c.echoes[key]; was != "" && was != p.Id {
 		c.d.stats.doubled.Add(1)
-		c.d.log.Warn("a reply stands twice", "channel", c.label, "message", key, "posts", []string{was, p.Id})
+		c.d.Log.Warn("a reply stands twice", "channel", c.label, "message", key, "posts", []string{was, p.Id})
 	}
 	if len(c.echoes) >= maxLatest {
 		clear(c.echoes)
@@ -270,11 +271,11 @@ func (c *channel) setMember(member bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if !member && !c.left {
-		c.d.log.Warn("a channel is archived, or the account was removed from it: no longer served", "channel", c.label)
+		c.d.Log.Warn("a channel is archived, or the account was removed from it: no longer served", "channel", c.label)
 		c.queue = nil
 	}
 	if member && c.left {
-		c.d.log.Info("serving a channel again", "channel", c.label)
+		c.d.Log.Info("serving a channel again", "channel", c.label)
 		c.behind = true
 		poke(c.wake)
 	}
@@ -283,7 +284,7 @@ func (c *channel) setMember(member bool) {
 
 // read handles what is posted in the channel, until ctx is done.
 func (c *channel) read(ctx context.Context) {
-	again := backoff.Retry{Pace: c.d.cfg.pace}
+	again := backoff.Retry{Pace: c.d.Cfg.Pace}
 	for {
 		select {
 		case <-c.wake:
@@ -303,7 +304,7 @@ func (c *channel) read(ctx context.Context) {
 				return
 			}
 			wait := again.Next()
-			c.d.log.Warn("a channel cannot be read", "channel", c.label, "err", err, "again_in", wait)
+			c.d.Log.Warn("a channel cannot be read", "channel", c.label, "err", err, "again_in", wait)
 			if !backoff.Sleep(ctx, wait) {
 				return
 			}
@@ -323,10 +324,10 @@ func (c *channel) round(ctx context.Context) error {
 		fetched, newest, err := c.fetch(ctx)
 		if err != nil {
 			c.giveBack(msgs, true)
-			if !permanent(err) {
+			if !server.Permanent(err) {
 				return err
 			}
-			why, doubt := c.verified(ctx, func() (error, error) { return c.closed(ctx) })
+			why, doubt := c.d.Verified(ctx, func() (error, error) { return c.d.Closed(ctx, c.id) })
 			if why == nil {
 				return cmp.Or(doubt, err)
 			}
@@ -354,7 +355,7 @@ func (c *channel) sayRebuilt() {
 	if c.rebuilt == 0 {
 		return
 	}
-	c.d.log.Warn("the log was rebuilt: messages that another log answered are in this one now, and are not answered again; is the data folder the right one?",
+	c.d.Log.Warn("the log was rebuilt: messages that another log answered are in this one now, and are not answered again; is the data folder the right one?",
 		"channel", c.label, "messages", c.rebuilt)
 	notice := fmt.Sprintf("log rebuilt: %d messages that I answered before are in it again. Entries may have other numbers now: `log` lists them", c.rebuilt)
 	key := fmt.Sprintf("rebuilt@%d", time.Now().UnixMilli())

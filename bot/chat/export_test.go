@@ -4,10 +4,11 @@ import (
 	"time"
 
 	"strapline/bot/backoff"
+	"strapline/bot/chat/server"
 )
 
 // Hurried returns cfg with short waits between tries, for tests in real time.
-func Hurried(cfg Config) Config {
-	cfg.pace = backoff.Pace{First: 5 * time.Millisecond, Most: 200 * time.Millisecond}
+func Hurried(cfg server.Config) server.Config {
+	cfg.Pace = backoff.Pace{First: 5 * time.Millisecond, Most: 200 * time.Millisecond}
 	return cfg
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"strapline/bot/chat/server"
+
 	"github.com/mattermost/mattermost/server/public/model"
 )
 
@@ -14,9 +16,7 @@ const (
 	overlap = time.Minute
 
 	maxSince = 1000           // changes that the server returns at once, without saying that there are more
-	pageSize = 200            // the server's limit
 	editAge  = 24 * time.Hour // how far before the watermark to look for edits if the changes were cut off
-	maxPages = 500
 )
 
 // fetch gets what changed since the channel was last read, and the time up to which that
@@ -28,17 +28,17 @@ func (c *channel) fetch(ctx context.Context) ([]revision, int64, error) {
 		}
 	}
 	from := max(c.mark.Read-overlap.Milliseconds(), c.mark.Joined-1, 1)
-	list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
-		return c.d.api.GetPostsSince(ctx, c.id, from, false)
+	list, err := server.Call(ctx, c.d.Server, func(ctx context.Context) (*model.PostList, *model.Response, error) {
+		return c.d.API.GetPostsSince(ctx, c.id, from, false)
 	})
 	if err != nil {
 		return nil, 0, err
 	}
-	posts, upTo := inOrder(list), int64(0)
+	posts, upTo := server.InOrder(list), int64(0)
 	if len(posts) >= maxSince {
-		c.d.log.Warn("more changed than the server names at once: reading page by page; deletions of older posts may go unseen",
+		c.d.Log.Warn("more changed than the server names at once: reading page by page; deletions of older posts may go unseen",
 			"channel", c.label)
-		pages, err := c.pages(ctx, from-editAge.Milliseconds())
+		pages, err := c.d.Pages(ctx, c.id, from-editAge.Milliseconds())
 		if err != nil {
 			return nil, 0, err
 		}
@@ -53,45 +53,6 @@ func (c *channel) fetch(ctx context.Context) ([]revision, int64, error) {
 	}
 	msgs, err := c.changes(ctx, posts, from)
 	return msgs, upTo, err
-}
-
-// inOrder returns the posts in the order of a list, which may contain others as well.
-func inOrder(list *model.PostList) []*model.Post {
-	var posts []*model.Post
-	for _, id := range list.Order {
-		if p := list.Posts[id]; p != nil {
-			posts = append(posts, p)
-		}
-	}
-	return posts
-}
-
-// pages reads the channel from its newest post back to the time from. Posts made meanwhile
-// move others to the next page, which does no harm. A deletion moves one back to a page
-// already read, so if a page does not continue the last one, all are read again.
-func (c *channel) pages(ctx context.Context, from int64) ([]*model.Post, error) {
-	var posts []*model.Post
-	next, tries := "", 0
-	for n := 0; n < maxPages; n++ {
-		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
-			return c.d.api.GetPostsForChannel(ctx, c.id, n, pageSize, "", false, false)
-		})
-		if err != nil {
-			return nil, err
-		}
-		if next != "" && !slices.Contains(list.Order, next) && tries < 5 {
-			posts, next, n = nil, "", -1
-			tries++
-			continue
-		}
-		page := inOrder(list)
-		posts = append(posts, page...)
-		next = list.PrevPostId
-		if len(page) == 0 || slices.ContainsFunc(page, func(p *model.Post) bool { return p.CreateAt < from }) {
-			break
-		}
-	}
-	return posts, nil
 }
 
 // changes makes messages of the fetched posts that were made, edited or deleted after
@@ -112,7 +73,7 @@ func (c *channel) changes(ctx context.Context, posts []*model.Post, from int64) 
 	var msgs []revision
 	c.answered = map[string]bool{}
 	for _, p := range posts {
-		if p.UserId == c.d.me.Id && p.DeleteAt == 0 {
+		if p.UserId == c.d.Me.Id && p.DeleteAt == 0 {
 			c.echo(p)
 			if key, ok := p.GetProp(propName).(string); ok {
 				c.answered[key] = p.GetProp(unsavedName) == nil
@@ -145,10 +106,7 @@ func (c *channel) wentWithRoot(ctx context.Context, p, root *model.Post) (bool, 
 	if root != nil {
 		return root.DeleteAt == p.DeleteAt, nil
 	}
-	_, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) {
-		return c.d.api.GetPost(ctx, p.RootId, "")
-	})
-	return c.d.believed(ctx, err)
+	return c.d.Believed(ctx, c.d.Exists(ctx, p.RootId))
 }
 
 // join finds when the account joined the channel, by the server's post about it. Without
@@ -159,14 +117,12 @@ func (c *channel) join(ctx context.Context) error {
 		return nil
 	}
 	newest := int64(0)
-	for n := range maxPages {
-		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
-			return c.d.api.GetPostsForChannel(ctx, c.id, n, pageSize, "", false, false)
-		})
+	for n := range server.MaxPages {
+		list, err := c.d.Page(ctx, c.id, n)
 		if err != nil {
 			return err
 		}
-		page := inOrder(list)
+		page := server.InOrder(list)
 		for _, p := range page {
 			newest = max(newest, p.CreateAt)
 			if c.joins(p) {
@@ -178,7 +134,7 @@ func (c *channel) join(ctx context.Context) error {
 			break
 		}
 	}
-	c.d.log.Warn("nothing in the channel says when the account joined it: what was posted before now is not read", "channel", c.label)
+	c.d.Log.Warn("nothing in the channel says when the account joined it: what was posted before now is not read", "channel", c.label)
 	c.mark.Joined = newest + 1
 	return nil
 }
@@ -187,9 +143,9 @@ func (c *channel) join(ctx context.Context) error {
 func (c *channel) joins(p *model.Post) bool {
 	switch p.Type {
 	case model.PostTypeJoinChannel, model.PostTypeJoinTeam:
-		return p.UserId == c.d.me.Id
+		return p.UserId == c.d.Me.Id
 	case model.PostTypeAddToChannel, model.PostTypeAddToTeam:
-		return p.GetProp("addedUserId") == c.d.me.Id || p.GetProp("addedUsername") == c.d.me.Username
+		return p.GetProp("addedUserId") == c.d.Me.Id || p.GetProp("addedUsername") == c.d.Me.Username
 	}
 	return false
 }
@@ -198,25 +154,23 @@ func (c *channel) joins(p *model.Post) bool {
 func (c *channel) removes(p *model.Post) bool {
 	switch p.Type {
 	case model.PostTypeLeaveChannel, model.PostTypeLeaveTeam:
-		return p.UserId == c.d.me.Id
+		return p.UserId == c.d.Me.Id
 	case model.PostTypeRemoveFromChannel, model.PostTypeRemoveFromTeam:
-		return p.GetProp("removedUserId") == c.d.me.Id || p.GetProp("removedUsername") == c.d.me.Username
+		return p.GetProp("removedUserId") == c.d.Me.Id || p.GetProp("removedUsername") == c.d.Me.Username
 	}
 	return false
 }
 
 // find reports whether a reply of ours is on the server already.
 func (c *channel) find(ctx context.Context, p parcel) (bool, error) {
-	mine := func(post *model.Post) bool { return post.UserId == c.d.me.Id && post.GetProp(propName) == p.key }
+	mine := func(post *model.Post) bool { return post.UserId == c.d.Me.Id && post.GetProp(propName) == p.key }
 	if p.row.Root != "" {
-		list, err := call(ctx, c.d, func(ctx context.Context) (*model.PostList, *model.Response, error) {
-			return c.d.api.GetPostThread(ctx, p.row.Root, "", false)
-		})
+		list, err := c.d.Thread(ctx, p.row.Root)
 		if err != nil {
 			return false, err
 		}
-		return slices.ContainsFunc(inOrder(list), mine), nil
+		return slices.ContainsFunc(server.InOrder(list), mine), nil
 	}
-	posts, err := c.pages(ctx, p.row.At)
+	posts, err := c.d.Pages(ctx, c.id, p.row.At)
 	return slices.ContainsFunc(posts, mine), err
 }

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 	"time"
 
@@ -24,12 +23,12 @@ func (c *channel) handle(ctx context.Context, m revision) error {
 	if !c.wanted(m) {
 		return nil
 	}
-	who, err := c.d.user(ctx, p.UserId)
+	who, err := c.d.User(ctx, p.UserId)
 	if err != nil {
 		return err
 	}
-	in := c.in(m, who.name)
-	if who.bot || m.version == 0 && in.Text == "" && len(in.Photos) == 0 {
+	in := c.in(m, who.Name)
+	if who.Bot || m.version == 0 && in.Text == "" && len(in.Photos) == 0 {
 		return nil
 	}
 	saved, answered := c.answered[in.ID]
@@ -51,7 +50,7 @@ func (c *channel) handle(ctx context.Context, m revision) error {
 	case errors.Is(err, message.ErrOtherText) && m.fresh:
 		return errReadBefore
 	case errors.Is(err, message.ErrOtherText):
-		c.d.log.Warn("a message came again with other words, or from a sender with another name", "channel", c.label, "post", p.Id)
+		c.d.Log.Warn("a message came again with other words, or from a sender with another name", "channel", c.label, "post", p.Id)
 	case err != nil:
 		return err
 	}
@@ -78,7 +77,7 @@ func (c *channel) handle(ctx context.Context, m revision) error {
 // wanted reports whether m is to be handled and was not handled before.
 func (c *channel) wanted(m revision) bool {
 	p := m.post
-	if p.UserId == c.d.me.Id || p.OriginalId != "" || strings.HasPrefix(p.Type, model.PostSystemMessagePrefix) {
+	if p.UserId == c.d.Me.Id || p.OriginalId != "" || strings.HasPrefix(p.Type, model.PostSystemMessagePrefix) {
 		return false
 	}
 	if p.CreateAt < c.mark.Joined {
@@ -138,7 +137,7 @@ const ourName = "strapline"
 // addressed replaces the account's name at the beginning of a message by ourName.
 func (c *channel) addressed(text string) string {
 	text = strings.TrimSpace(text)
-	at := "@" + c.d.me.Username
+	at := "@" + c.d.Me.Username
 	if len(text) >= len(at) && strings.EqualFold(text[:len(at)], at) {
 		if rest := text[len(at):]; rest == "" || strings.ContainsAny(rest[:1], " \n\t,:") {
 			return ourName + rest
@@ -169,63 +168,5 @@ func (c *channel) link(post string) string {
 		team = c.d.team
 		c.d.mu.Unlock()
 	}
-	return fmt.Sprintf("%s/%s/pl/%s", c.d.api.URL, team, post)
-}
-
-// everybody matches mentions that notify everybody in a channel, which a reply must not do.
-var everybody = regexp.MustCompile(`(?i)@(channel|all|here)\b`)
-
-// What the server would read as markup, within a line and at its beginning, and URLs, in
-// which nothing may be escaped.
-var (
-	markup    = regexp.MustCompile("[\\\\`*_~\\[\\]]")
-	lineBegin = regexp.MustCompile(`(?m)^( *)(?:([#>+-])|(\d+)([.)] ))`)
-	address   = regexp.MustCompile(`https?://[^\s*\[\]()<>]+`)
-)
-
-// plain escapes markup, so that names and notes are shown as they were texted.
-func plain(s string) string {
-	var b strings.Builder
-	at := 0
-	for _, a := range append(address.FindAllStringIndex(s, -1), []int{len(s), len(s)}) {
-		b.WriteString(markup.ReplaceAllString(s[at:a[0]], `\$0`))
-		b.WriteString(s[a[0]:a[1]])
-		at = a[1]
-	}
-	return lineBegin.ReplaceAllStringFunc(b.String(), func(m string) string {
-		i := strings.IndexAny(m, "#>+-.)")
-		return m[:i] + `\` + m[i:]
-	})
-}
-
-// choice matches the gap before a choice of a question. Each choice gets its own line,
-// since the server collapses consecutive spaces.
-var choice = regexp.MustCompile(`(\S) {2,}(\d: )`)
-
-// text is the reply as it is posted: markup is escaped, people who were given a value that
-// it corrects are mentioned, and it is cut to limit runes.
-func text(out message.Out, limit int) string {
-	s := plain(choice.ReplaceAllString(out.Text(), "$1\n$2"))
-	s = everybody.ReplaceAllString(s, "@\u200b$1")
-	var mentions []string
-	for _, a := range out.Answers {
-		for _, who := range a.Tell {
-			if at := "@" + who; !strings.Contains(strings.Join(mentions, " ")+" ", at+" ") {
-				mentions = append(mentions, at)
-			}
-		}
-	}
-	if len(mentions) > 0 {
-		s += "\n" + strings.Join(mentions, " ")
-	}
-	runes := []rune(s)
-	if len(runes) <= limit {
-		return s
-	}
-	note := fmt.Sprintf("\n… cut off: a post holds %d characters. Ask for less, such as `log today`", limit)
-	s = string(runes[:limit-len([]rune(note))])
-	if i := strings.LastIndexByte(s, '\n'); i > len(s)/2 {
-		s = s[:i]
-	}
-	return s + note
+	return fmt.Sprintf("%s/%s/pl/%s", c.d.API.URL, team, post)
 }

@@ -20,8 +20,6 @@ type stats struct {
 	dropped  atomic.Int64 // replies that the server refused permanently
 	unsure   atomic.Int64 // replies posted again in doubt: an earlier try may still be carried out
 	doubled  atomic.Int64 // replies seen twice
-	failed   atomic.Int64 // failed requests
-	limited  atomic.Int64 // of those, requests refused as too many
 }
 
 // health logs the health line every healthEvery, and at the end.
@@ -34,10 +32,10 @@ func (d *door) health(ctx context.Context) {
 
 func (d *door) report() {
 	d.mu.Lock()
-	channels, refused := len(d.channels), d.doubt != nil
+	channels := len(d.channels)
 	d.mu.Unlock()
 	s := &d.stats
-	d.log.Info("chat health", "connected", s.up.Load(), "refused", refused, "connects", s.connects.Load(), "channels", channels,
+	d.Log.Info("chat health", "connected", s.up.Load(), "refused", d.Refused(), "connects", s.connects.Load(), "channels", channels,
 		"handled", s.handled.Load(), "sent", s.sent.Load(), "found", s.found.Load(), "dropped", s.dropped.Load(),
-		"unsure", s.unsure.Load(), "doubled", s.doubled.Load(), "failed", s.failed.Load(), "limited", s.limited.Load())
+		"unsure", s.unsure.Load(), "doubled", s.doubled.Load(), "failed", d.Failed.Load(), "limited", d.Limited.Load())
 }

@@ -12,6 +12,8 @@ import (
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/backoff"
+	"strapline/bot/chat/markup"
+	"strapline/bot/chat/server"
 	"strapline/bot/job"
 	"strapline/bot/message"
 )
@@ -91,9 +93,9 @@ var (
 func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 	tries := map[string]*attempt{}
 	for _, p := range waiting {
-		tries[p.key] = &attempt{Retry: backoff.Retry{Pace: c.d.cfg.pace}, doubt: true}
+		tries[p.key] = &attempt{Retry: backoff.Retry{Pace: c.d.Cfg.Pace}, doubt: true}
 	}
-	again := backoff.Retry{Pace: c.d.cfg.pace}
+	again := backoff.Retry{Pace: c.d.Cfg.Pace}
 	for {
 		wait := time.Hour
 		switch err := c.pass(ctx, tries, &again); {
@@ -103,7 +105,7 @@ func (c *channel) deliver(ctx context.Context, waiting []parcel) {
 			wait = c.soonest(tries)
 		case err != nil:
 			wait = again.Next()
-			c.d.log.Warn("replies wait", "channel", c.label, "err", err, "again_in", wait)
+			c.d.Log.Warn("replies wait", "channel", c.label, "err", err, "again_in", wait)
 			if !backoff.Sleep(ctx, wait) {
 				return
 			}
@@ -155,7 +157,7 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *ba
 		}
 		t := tries[p.key]
 		if t == nil {
-			t = &attempt{Retry: backoff.Retry{Pace: c.d.cfg.pace}}
+			t = &attempt{Retry: backoff.Retry{Pace: c.d.Cfg.Pace}}
 			tries[p.key] = t
 		}
 		if time.Until(t.due) > 0 {
@@ -169,15 +171,15 @@ func (c *channel) pass(ctx context.Context, tries map[string]*attempt, again *ba
 			delete(tries, p.key)
 			continue
 		}
-		t.doubt = t.doubt || doubtful(err)
-		if e, ok := errors.AsType[*apiError](err); !ok || e.id == "" || e.status == http.StatusTooManyRequests {
+		t.doubt = t.doubt || server.Doubtful(err)
+		if e, ok := errors.AsType[*server.Error](err); !ok || e.ID == "" || e.Status == http.StatusTooManyRequests {
 			return err
 		}
 		wait := t.Next()
 		t.due, later = time.Now().Add(wait), true
-		if time.Since(t.logged) > logEvery {
+		if time.Since(t.logged) > server.LogEvery {
 			t.logged = time.Now()
-			c.d.log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
+			c.d.Log.Warn("a reply waits", "channel", c.label, "message", p.key, "err", err, "again_in", wait)
 		}
 	}
 	if later {
@@ -212,7 +214,7 @@ func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) erro
 	if doubt {
 		found, err := c.find(ctx, p)
 		switch {
-		case permanent(err):
+		case server.Permanent(err):
 			return c.giveUp(ctx, p, err)
 		case err != nil:
 			return err
@@ -227,18 +229,18 @@ func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) erro
 	files, err := c.upload(ctx, p.out, pictures)
 	switch {
 	case errors.Is(err, errNoPicture):
-		post.Message = text(p.out, limit-len(noPicture)) + noPicture
+		post.Message = markup.Text(p.out, limit-len(noPicture)) + noPicture
 	case err != nil:
 		return err
 	default:
-		post.Message, post.FileIds = text(p.out, limit), files
+		post.Message, post.FileIds = markup.Text(p.out, limit), files
 	}
 	post.AddProp(propName, p.key)
 	if p.out.Failed() {
 		post.AddProp(unsavedName, "true")
 	}
-	made, err := call(ctx, c.d, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.api.CreatePost(ctx, post) })
-	t, _ := err.(*apiError)
+	made, err := server.Call(ctx, c.d.Server, func(ctx context.Context) (*model.Post, *model.Response, error) { return c.d.API.CreatePost(ctx, post) })
+	t, _ := err.(*server.Error)
 	switch {
 	case err == nil:
 		c.d.stats.sent.Add(1)
@@ -246,13 +248,13 @@ func (c *channel) post(ctx context.Context, p parcel, doubt, pictures bool) erro
 			c.keepThread(ctx, made.Id, p.row.Thread)
 		}
 		return nil
-	case t != nil && t.id == "api.post.deduplicate_create_post.failed_to_get":
+	case t != nil && t.ID == "api.post.deduplicate_create_post.failed_to_get":
 		c.d.stats.found.Add(1) // it was posted, and somebody deleted it
 		return nil
-	case t != nil && t.id == "model.post.is_valid.msg.app_error" && limit > leastRunes:
+	case t != nil && t.ID == "model.post.is_valid.msg.app_error" && limit > leastRunes:
 		c.d.limit.Store(leastRunes)
 		return c.post(ctx, p, false, pictures)
-	case permanent(err):
+	case server.Permanent(err):
 		return c.giveUp(ctx, p, err)
 	}
 	return err
@@ -269,6 +271,6 @@ func (c *channel) keepThread(ctx context.Context, post, thread string) {
 		err = c.job.Mark(ctx, threadNames+post, value)
 	}
 	if err != nil {
-		c.d.log.Error("a thread cannot be kept", "channel", c.label, "post", post, "err", err)
+		c.d.Log.Error("a thread cannot be kept", "channel", c.label, "post", post, "err", err)
 	}
 }

@@ -3,6 +3,8 @@ package chat
 import (
 	"bytes"
 	"context"
+
+	"strapline/bot/chat/server"
 	"strapline/bot/message"
 
 	"github.com/mattermost/mattermost/server/public/model"
@@ -39,11 +41,11 @@ func (c *channel) uploadOne(ctx context.Context, p message.Picture, still bool) 
 	}
 	var png bytes.Buffer
 	if err := c.job.Picture(&png, p); err != nil {
-		c.d.log.Error("a picture cannot be drawn", "channel", c.label, "picture", p.Name, "err", err)
+		c.d.Log.Error("a picture cannot be drawn", "channel", c.label, "picture", p.Name, "err", err)
 		return "", errNoPicture
 	}
-	up, err := call(ctx, c.d, func(ctx context.Context) (*model.FileUploadResponse, *model.Response, error) {
-		return c.d.api.UploadFile(ctx, png.Bytes(), c.id, p.Name)
+	up, err := server.Call(ctx, c.d.Server, func(ctx context.Context) (*model.FileUploadResponse, *model.Response, error) {
+		return c.d.API.UploadFile(ctx, png.Bytes(), c.id, p.Name)
 	})
 	if err != nil {
 		return "", err

@@ -5,46 +5,29 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"net"
-	"net/http"
-	"strings"
 	"sync"
 	"time"
 
-	"github.com/gorilla/websocket"
 	"github.com/mattermost/mattermost/server/public/model"
 
 	"strapline/bot/backoff"
+	"strapline/bot/chat/server"
 )
 
 const (
-	helloTime  = 15 * time.Second // the wait for hello on an open socket
 	checkEvery = time.Minute      // between requests, since the socket does not show that the token is refused
 	listEvery  = 10 * time.Minute // between lists of the channels, in case an event was missed
 )
 
 // session opens a connection and serves it until it breaks.
 func (d *door) session(ctx context.Context) error {
-	me, err := d.self(ctx)
-	if err != nil {
-		return err
-	}
-	if d.me == nil {
-		d.me = me
-		d.accepted.Store(true)
-		d.log.Info("chat account", "name", me.Username, "id", me.Id)
-	}
 	ctx, end := context.WithCancel(ctx)
 	defer end()
-	ws, hang, err := d.dial(ctx)
+	ws, hang, err := d.Connect(ctx)
 	if err != nil {
 		return err
 	}
 	defer hang()
-	ws.Listen()
-	if err := hello(ctx, ws); err != nil {
-		return err
-	}
 	d.stats.connects.Add(1)
 	d.stats.up.Store(true)
 	defer d.stats.up.Store(false)
@@ -57,71 +40,6 @@ func (d *door) session(ctx context.Context) error {
 	return d.listen(ctx, ws)
 }
 
-func (d *door) self(ctx context.Context) (*model.User, error) {
-	return call(ctx, d, d.whoAmI)
-}
-
-func (d *door) whoAmI(ctx context.Context) (*model.User, *model.Response, error) {
-	return d.api.GetMe(ctx, "")
-}
-
-// dial opens the socket. hang closes it and waits until the client has stopped. It closes
-// the underlying connection, because the client's own Close may panic during a ping.
-func (d *door) dial(ctx context.Context) (ws *model.WebSocketClient, hang func(), err error) {
-	var stops []func() bool
-	dialer := &websocket.Dialer{
-		Proxy: http.ProxyFromEnvironment, HandshakeTimeout: helloTime,
-		NetDialContext: func(_ context.Context, network, addr string) (net.Conn, error) {
-			conn, err := d.cfg.Dial(ctx, network, addr)
-			if err == nil {
-				stops = append(stops, context.AfterFunc(ctx, func() { _ = conn.Close() }))
-			}
-			return conn, err
-		},
-	}
-	ws, err = model.NewWebSocketClientWithDialer(dialer, "ws"+strings.TrimPrefix(d.api.URL, "http"), d.cfg.Token)
-	if err != nil {
-		return nil, nil, errors.New(d.clean(err.Error()))
-	}
-	return ws, func() {
-		for _, stop := range stops {
-			stop()
-		}
-		_ = ws.Conn.Close()
-		var wg sync.WaitGroup
-		wg.Go(func() {
-			for range ws.ResponseChannel {
-			}
-		})
-		for range ws.EventChannel {
-		}
-		wg.Wait()
-	}, nil
-}
-
-// hello waits until the server has accepted the token. If it does not, it hangs up, and the
-// next request shows whether the token was the reason.
-func hello(ctx context.Context, ws *model.WebSocketClient) error {
-	late := time.NewTimer(helloTime)
-	defer late.Stop()
-	for {
-		select {
-		case ev, ok := <-ws.EventChannel:
-			if !ok {
-				return errors.New("the server hung up before it said hello")
-			}
-			if ev.EventType() == model.WebsocketEventHello {
-				return nil
-			}
-		case <-ws.ResponseChannel:
-		case <-late.C:
-			return errors.New("the server said no hello")
-		case <-ctx.Done():
-			return ctx.Err()
-		}
-	}
-}
-
 // listen passes events on until the connection breaks. It never blocks on anything else,
 // because the server disconnects a slow reader.
 func (d *door) listen(ctx context.Context, ws *model.WebSocketClient) error {
@@ -130,11 +48,11 @@ func (d *door) listen(ctx context.Context, ws *model.WebSocketClient) error {
 		select {
 		case ev, ok := <-ws.EventChannel:
 			if !ok {
-				return fmt.Errorf("the connection broke: %s", d.clean(fmt.Sprint(ws.ListenError)))
+				return fmt.Errorf("the connection broke: %s", d.Clean(fmt.Sprint(ws.ListenError)))
 			}
 			seq := ev.GetSequence()
 			if seq > next {
-				d.log.Warn("events are missing", "from", next, "to", seq-1)
+				d.Log.Warn("events are missing", "from", next, "to", seq-1)
 				d.behind()
 			}
 			next = max(next, seq+1)
@@ -155,7 +73,7 @@ func (d *door) event(ev *model.WebSocketEvent) {
 		text, _ := data["post"].(string)
 		var p model.Post
 		if err := json.Unmarshal([]byte(text), &p); err != nil {
-			d.log.Warn("an event cannot be read", "event", ev.EventType(), "err", d.clean(err.Error()))
+			d.Log.Warn("an event cannot be read", "event", ev.EventType(), "err", d.Clean(err.Error()))
 			d.behind()
 			return
 		}
@@ -171,7 +89,7 @@ func (d *door) event(ev *model.WebSocketEvent) {
 		}
 		c.push(&p, ev.EventType() == model.WebsocketEventPostDeleted)
 	case model.WebsocketEventUserAdded, model.WebsocketEventUserRemoved:
-		if who, ok := data["user_id"].(string); !ok || who == d.me.Id {
+		if who, ok := data["user_id"].(string); !ok || who == d.Me.Id {
 			poke(d.relist)
 		}
 	case model.WebsocketEventDirectAdded, model.WebsocketEventGroupAdded, model.WebsocketEventChannelDeleted,
@@ -195,7 +113,7 @@ func (d *door) look(ctx context.Context) {
 	every := time.NewTicker(checkEvery)
 	defer every.Stop()
 	listed := time.Now()
-	again := backoff.Retry{Pace: d.cfg.pace}
+	again := backoff.Retry{Pace: d.Cfg.Pace}
 	for {
 		select {
 		case <-d.relist:
@@ -203,7 +121,7 @@ func (d *door) look(ctx context.Context) {
 				if ctx.Err() != nil {
 					return
 				}
-				d.log.Warn("the channels cannot be listed", "err", err)
+				d.Log.Warn("the channels cannot be listed", "err", err)
 				poke(d.relist)
 				backoff.Sleep(ctx, again.Next())
 				continue
@@ -213,8 +131,8 @@ func (d *door) look(ctx context.Context) {
 		case <-every.C:
 			if time.Since(listed) > listEvery {
 				poke(d.relist)
-			} else if _, err := d.self(ctx); err != nil && ctx.Err() == nil {
-				d.log.Warn("the chat server does not answer", "err", err)
+			} else if _, err := d.Self(ctx); err != nil && ctx.Err() == nil {
+				d.Log.Warn("the chat server does not answer", "err", err)
 			}
 		case <-ctx.Done():
 			return
@@ -225,14 +143,14 @@ func (d *door) look(ctx context.Context) {
 // list opens new channels, and stops serving those that the account is no longer a member
 // of. Direct and group messages are listed under every team.
 func (d *door) list(ctx context.Context) error {
-	teams, err := call(ctx, d, func(ctx context.Context) ([]*model.Team, *model.Response, error) {
-		return d.api.GetTeamsForUser(ctx, "me", "")
+	teams, err := server.Call(ctx, d.Server, func(ctx context.Context) ([]*model.Team, *model.Response, error) {
+		return d.API.GetTeamsForUser(ctx, "me", "")
 	})
 	if err != nil {
 		return err
 	}
 	if len(teams) == 0 {
-		d.log.Warn("the account is in no team, so it has no channels")
+		d.Log.Warn("the account is in no team, so it has no channels")
 	}
 	listed := map[string]bool{}
 	for _, team := range teams {
@@ -241,8 +159,8 @@ func (d *door) list(ctx context.Context) error {
 			d.team = team.Name
 		}
 		d.mu.Unlock()
-		all, err := call(ctx, d, func(ctx context.Context) ([]*model.Channel, *model.Response, error) {
-			return d.api.GetChannelsForTeamForUser(ctx, team.Id, d.me.Id, false, "")
+		all, err := server.Call(ctx, d.Server, func(ctx context.Context) ([]*model.Channel, *model.Response, error) {
+			return d.API.GetChannelsForTeamForUser(ctx, team.Id, d.Me.Id, false, "")
 		})
 		if err != nil {
 			return err

@@ -1,9 +1,10 @@
-package chat
+package markup
 
 import (
-	"strapline/bot/message"
 	"strings"
 	"testing"
+
+	"strapline/bot/message"
 )
 
 func TestText(t *testing.T) {
@@ -26,12 +27,12 @@ func TestText(t *testing.T) {
 		{"addresses as they are", message.Out{Answers: []message.Answer{{Reply: "*a* https://x.test/a_b_c/pl/d *e*, http://y.test/[z](w)"}}},
 			"\\*a\\* https://x.test/a_b_c/pl/d \\*e\\*, http://y.test/\\[z\\](w)"},
 	} {
-		if got := text(tc.out, mostRunes); got != tc.want {
+		if got := Text(tc.out, 16383); got != tc.want {
 			t.Errorf("%s: got %q, want %q", tc.name, got, tc.want)
 		}
 	}
 	long := message.Out{Answers: []message.Answer{{Reply: strings.Repeat("règle 12 ", 1000)}}}
-	if got := []rune(text(long, leastRunes)); len(got) > leastRunes || len(got) < leastRunes-100 {
-		t.Errorf("cut to %d runes, want nearly %d", len(got), leastRunes)
+	if got := []rune(Text(long, 4000)); len(got) > 4000 || len(got) < 4000-100 {
+		t.Errorf("cut to %d runes, want nearly %d", len(got), 4000)
 	}
 }

@@ -1,4 +1,4 @@
-package chat
+package server
 
 import (
 	"context"
@@ -21,7 +21,7 @@ const (
 	refusedTime  = 10 * time.Minute
 	refusedStart = time.Minute // if the token was never accepted
 
-	logEvery = 10 * time.Minute // between two log lines about a lasting problem
+	LogEvery = 10 * time.Minute // between two log lines about a lasting problem
 )
 
 // ErrToken ends Run when the token is refused permanently.
@@ -36,7 +36,7 @@ type doubt struct {
 }
 
 // awaitToken waits while the token is in doubt.
-func (d *door) awaitToken(ctx context.Context) error {
+func (d *Server) awaitToken(ctx context.Context) error {
 	d.mu.Lock()
 	w := d.doubt
 	d.mu.Unlock()
@@ -51,8 +51,15 @@ func (d *door) awaitToken(ctx context.Context) error {
 	}
 }
 
+// Refused reports whether the token is in doubt.
+func (d *Server) Refused() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.doubt != nil
+}
+
 // doubtToken puts the token in doubt, which holds back every request.
-func (d *door) doubtToken() {
+func (d *Server) doubtToken() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.doubt != nil {
@@ -60,7 +67,7 @@ func (d *door) doubtToken() {
 	}
 	w := &doubt{over: make(chan struct{})}
 	d.doubt = w
-	d.start(func(ctx context.Context) {
+	d.Start(func(ctx context.Context) {
 		w.err = d.settle(ctx)
 		if w.err == nil {
 			d.mu.Lock()
@@ -72,10 +79,10 @@ func (d *door) doubtToken() {
 }
 
 // settle tries the token until it is accepted again, or ends Run.
-func (d *door) settle(ctx context.Context) error {
+func (d *Server) settle(ctx context.Context) error {
 	began := time.Now()
-	if began.Sub(d.settled) > d.cfg.pace.Most { // the token was accepted for a while since
-		d.tries = backoff.Retry{Pace: d.cfg.pace}
+	if began.Sub(d.settled) > d.Cfg.Pace.Most { // the token was accepted for a while since
+		d.tries = backoff.Retry{Pace: d.Cfg.Pace}
 	}
 	defer func() { d.settled = time.Now() }()
 	enough := refusedTime
@@ -94,12 +101,12 @@ func (d *door) settle(ctx context.Context) error {
 		_, err := try(ctx, d, d.whoAmI)
 		if err == nil {
 			if !logged.IsZero() {
-				d.log.Info("the chat server takes the token again", "after", time.Since(began))
+				d.Log.Info("the chat server takes the token again", "after", time.Since(began))
 			}
 			return nil
 		}
 		counted := !since.IsZero()
-		if t, ok := errors.AsType[*apiError](err); ok && t.status == http.StatusUnauthorized {
+		if t, ok := errors.AsType[*Error](err); ok && t.Status == http.StatusUnauthorized {
 			if away := d.database(ctx); away != nil {
 				err, since = away, time.Time{}
 			} else if !counted {
@@ -112,29 +119,29 @@ func (d *door) settle(ctx context.Context) error {
 		case ctx.Err() != nil:
 			return ctx.Err()
 		case !since.IsZero() && time.Since(since) >= enough:
-			d.fail(ErrToken)
+			d.Fail(ErrToken)
 			return ErrToken
-		case time.Since(logged) < logEvery && counted == !since.IsZero():
+		case time.Since(logged) < LogEvery && counted == !since.IsZero():
 		case since.IsZero():
 			logged = time.Now()
-			d.log.Warn("the chat server refuses the token, which is not believed: everything waits", "err", err)
+			d.Log.Warn("the chat server refuses the token, which is not believed: everything waits", "err", err)
 		default:
 			logged = time.Now()
-			d.log.Warn("the chat server refuses the token: everything waits", "err", err, "gives_up_in", time.Until(since.Add(enough)))
+			d.Log.Warn("the chat server refuses the token: everything waits", "err", err, "gives_up_in", time.Until(since.Add(enough)))
 		}
 	}
 }
 
 // database returns nil if the server says that its database is up, or does not say. The
 // request does not use the token.
-func (d *door) database(ctx context.Context) error {
+func (d *Server) database(ctx context.Context) error {
 	says, err := try(ctx, d, func(ctx context.Context) (string, *model.Response, error) {
 		const ping = "/system/ping?get_server_status=true&use_rest_semantics=true"
-		req, err := http.NewRequestWithContext(ctx, http.MethodGet, d.api.APIURL+ping, nil)
+		req, err := http.NewRequestWithContext(ctx, http.MethodGet, d.API.APIURL+ping, nil)
 		if err != nil {
 			return "", nil, err
 		}
-		resp, err := d.api.HTTPClient.Do(req)
+		resp, err := d.API.HTTPClient.Do(req)
 		if err != nil {
 			return "", nil, err
 		}
@@ -162,10 +169,10 @@ func (d *door) database(ctx context.Context) error {
 	return nil
 }
 
-// believed reports whether err is a permanent refusal by a server whose database is up. If
+// Believed reports whether err is a permanent refusal by a server whose database is up. If
 // the database is down, it returns an error.
-func (d *door) believed(ctx context.Context, err error) (bool, error) {
-	if !permanent(err) {
+func (d *Server) Believed(ctx context.Context, err error) (bool, error) {
+	if !Permanent(err) {
 		return false, err
 	}
 	if away := d.database(ctx); away != nil {
