@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // frame gathers what a text says, clause by clause.
@@ -128,7 +129,7 @@ func (f *frame) item(i int) bool {
 		if lex.Ordinal[it.low] > 1 && next.is == row {
 			return true
 		}
-		if headings[it.low] && next.is == wall { // "going east"
+		if topic.Heading[it.low] && next.is == wall { // "going east"
 			return true
 		}
 		if it.low == "same" { // "the other 10 off west, same distance"
@@ -210,7 +211,7 @@ func (f *frame) wall(i int) bool {
 	switch h := l.at(l.prev(i)); {
 	case h.is == off:
 		return false // off it, by no number
-	case headings[h.low]:
+	case topic.Heading[h.low]:
 		f.cur.Toward = w
 		return true
 	case h.low == "along", h.low == "across": // or on it, if there is a height

@@ -1,8 +1,6 @@
 package clause
 
-import (
-	"strapline/grammar/lex"
-)
+import "strapline/grammar/lex"
 
 // off is a number and what it is off.
 func (f *frame) off(i, j int) bool {

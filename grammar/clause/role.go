@@ -6,6 +6,7 @@ import (
 
 	"strapline/grammar/lex"
 	"strapline/grammar/places"
+	"strapline/grammar/topic"
 )
 
 func (l *line) at(i int) item {
@@ -54,7 +55,7 @@ func (f *frame) number(i int) (ok bool) {
 	to, before := l.at(j), l.at(h)
 	l.use(i)
 	switch {
-	case f.runsOn(i), numbered[before.low], before.is == near && (before.low == "for" || before.low == "over") && h == i-1, l.at(i+1).is == filler && articles[l.at(i+1).low] && to.is == off:
+	case f.runsOn(i), topic.Numbered[before.low], before.is == near && (before.low == "for" || before.low == "over") && h == i-1, l.at(i+1).is == filler && articles[l.at(i+1).low] && to.is == off:
 		return false // a word misheard
 	case before.is == kind && (to.is == gang || to.is == kind && strings.HasPrefix(to.low, "gang")): // "box 3 gang 26": 3 1/2?
 		return false

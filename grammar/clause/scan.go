@@ -50,11 +50,11 @@ func scan(text string, c Context) (l *line, ok bool) {
 			it.is = filler
 		case it.is == about && it.low != "?" && !r.NumberAt(i+1) && !(len(l.items) > 0 && l.items[len(l.items)-1].is == number):
 			it.is, l.Doubt = filler, true // "right about there"
-		case it.is == about && (it.low == "?" || !r.NumberAt(i+1)), it.is == other && negates[it.low], it.is == other && lex.Heard(it.low):
+		case it.is == about && (it.low == "?" || !r.NumberAt(i+1)), it.is == other && topic.Negates[it.low], it.is == other && lex.Heard(it.low):
 			return nil, false
 		case it.is == other && topic.RoomNoun[it.low] && i > 0 && lex.Compass[it.low] == "" && within(r, i) && c.Rooms[it.low] == "":
 			return nil, false // in a room that is not declared
-		case (it.is == other || it.is == up) && sizes[it.low] && !(it.is == up && i > 0 && (r.Pieces[i-1].Kind != 'a' || unitWords[r.Pieces[i-1].Low] || lex.Numeral(r.Pieces[i-1].Low))):
+		case (it.is == other || it.is == up) && topic.BesideSize[it.low] && !(it.is == up && i > 0 && (r.Pieces[i-1].Kind != 'a' || unitWords[r.Pieces[i-1].Low] || lex.Numeral(r.Pieces[i-1].Low))):
 			it.is = filler
 		case p.Low == "room" && i > 0 && r.Pieces[i-1].Word() && classes[r.Pieces[i-1].Low] != filler && classes[r.Pieces[i-1].Low] != of:
 			return nil, false // of another room
@@ -155,19 +155,13 @@ func (l *line) sort(r *lex.Reader, i int) (it item, n, stop int) {
 		it.plural = strings.HasSuffix(r.Pieces[i+n-1].Low, "s")
 		it.low = strings.ToLower(strings.Join(lows(r, i, n), " "))
 		return it, n, 0
-	case lex.Wall:
-		it.is, it.text = wall, sym.Value
-		return it, n, 0
 	case lex.Face:
 		return item{is: about, low: "?"}, n, 0
 	case lex.Room: // the line's own
 		it.is = filler
 		return it, n, 0
-	case lex.Direction:
-		it.is, it.text = along, sym.Value
-		return it, n, 0
-	case lex.Name:
-		it.is, it.text = named, sym.Value
+	case lex.Wall, lex.Direction, lex.Name:
+		it.is, it.text = map[lex.Type]class{lex.Wall: wall, lex.Direction: along, lex.Name: named}[sym.Type], sym.Value
 		return it, n, 0
 	case lex.Key:
 		switch sym.Value {

@@ -70,24 +70,9 @@ var classes = table(map[class]string{
 // also are words for things that only a line with distances may mean.
 var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
 
-// sizes are words beside a size that say no more than that.
-var sizes = lex.Set(strings.Fields("rectangular rect big fat little tall small large wide single double square inch flat metal plastic old round deep standard regular")...)
-
-// headings are words for the way a row goes.
-var headings = lex.Set("going", "heading", "towards", "toward")
-
-// numbered are words that a number stands behind as a name: "bay 5 from the west".
-var numbered = lex.Set(strings.Fields("bay sheet unit room circuit breaker piece level lot suite apartment section")...)
-
 // upright reports whether a landmark puts a thing above or below another: they share their distance along
 // the wall.
 var upright = lex.Set("above", "over", "under", "underneath", "below", "beneath")
-
-// negates are words that deny or change what is said, so that no place can be told by its words.
-var negates = lex.Set(strings.Fields(`not wrong put moved move moving shift shifted slide slid bump bumped change changed make nudge nudged should instead missed except minus take remove pull pulled kill capped lose gone dead abandoned cancel swap replace relocate
-	delete sorry oops wasnt wasn't isnt isn't dont don't correction ignore scratch was were had can't cant won't wont rest but if until till unless ago nobody never none didnt didn't hasnt hasn't
-	really actually havent haven't aint almost without hanging hung done closed boarded finished screwed cut opened or either/or less dozen half-dozen instead than further farther more stud strap straps
-	joist joists truss trusses rafter rafters sheet sheets board boards layer gap rip`)...)
 
 func table(of map[class]string) map[string]class {
 	all := map[string]class{}
