@@ -32,6 +32,9 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 	}
 	if len(lengths) == 0 {
 		lengths = inforce.UsualLengths[:]
+		if c.Units == length.Metric { // common practice, no source
+			lengths = []length.Length{2400 * length.Millimetre, 2700 * length.Millimetre, 3000 * length.Millimetre, 3600 * length.Millimetre}
+		}
 	}
 	var choices []grammar.Choice
 	for _, l := range lengths[:min(len(lengths), 8)] {

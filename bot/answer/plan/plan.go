@@ -52,7 +52,7 @@ func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 			why = fmt.Sprintf("%d x %s used, and %d on hand: how many are left?", i.N, c.Board(i.L), max(have, 0))
 		}
 		if why != "" {
-			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items), Base: "stock"}}
+			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items, before), Base: "stock"}}
 		}
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -66,11 +66,17 @@ func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 	})
 }
 
-// countAgain returns a count of the boards used, as an example to type.
-func countAgain(c answer.Ctx, items []event.Boards) string {
+// countAgain returns a count of the boards used, as an example to type, with the other boards on hand: a
+// count stands for all there are.
+func countAgain(c answer.Ctx, items, before []event.Boards) string {
 	var parts []string
 	for _, i := range items {
 		parts = append(parts, fmt.Sprintf("9 x %s", c.Board(i.L)))
+	}
+	for _, b := range before {
+		if b.N > 0 && !slices.ContainsFunc(items, func(i event.Boards) bool { return i.L == b.L }) {
+			parts = append(parts, fmt.Sprintf("%d x %s", b.N, c.Board(b.L)))
+		}
 	}
 	return "`stock " + strings.Join(parts, " ") + "`"
 }
