@@ -98,6 +98,8 @@ func TestPutRight(t *testing.T) {
 		{"they decided against the fan", "gone fan"},
 		{"customer says no fan", "gone fan"},
 		{"cross the fan off", "gone fan"},
+		{"the fan's gone", "gone fan"},
+		{"make that a 6 inch can", `fix light 2 6"`},
 		{"shoved d1 5 west", `fix d1 5" west of d1?`},
 		{"its the east wall i mean", "instead east"},
 		{"29 instead of 26", `29" not 26"`},

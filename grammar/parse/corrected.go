@@ -3,6 +3,7 @@ package parse
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
@@ -13,6 +14,9 @@ import (
 
 // namesOne reports whether a statement has a word for something that may be noted.
 func namesOne(l *read.Source) bool {
+	if strings.Contains(l.Text, "'s gone") { // "the fan's gone"
+		return true
+	}
 	return !l.Question && (l.Has(lex.Thing, "") || l.Has(lex.Name, "") || l.Has(lex.Support, "") || l.Has(lex.Service, ""))
 }
 

@@ -294,6 +294,9 @@ func (p parts) change(c *grammar.Context) string {
 	if first, ok := strings.CutPrefix(right, "first "); ok && name == "" && p.sure && c.IsLength(first) { // of straps: which number it is, is asked
 		right = first
 	}
+	if m := eachWall.FindStringSubmatch(right); m != nil && c.Asked && name == "" && c.IsLength(m[1]) { // of several that are asked about
+		right = m[1]
+	}
 	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
 	switch {
 	case not && c.IsLength(number) && c.IsLength(wrong):
@@ -356,6 +359,9 @@ func (p parts) change(c *grammar.Context) string {
 // aUnit is one of a unit: "a foot".
 var aUnit = regexp.MustCompile(`(?i)^(?:a|an|one) (foot|inch|ft)\b`)
 
+// eachWall is a distance off all walls.
+var eachWall = regexp.MustCompile(`(?i)^(.+?) (?:off|from|out from|in from) (?:each|every|both|all)(?: of)?(?: the)?(?: four| 4)?(?: walls?| sides?| ways?| corners?)?$`)
+
 // ofThem is behind a count.
 var ofThem = regexp.MustCompile(`(?i) of (?:them|those|the \d+(?:'?s|'| footers)?)$`)
 
@@ -376,7 +382,8 @@ var (
 func sizedKind(c *grammar.Context, said string) (size, what string, ok bool) {
 	words := strings.Fields(grammar.WithoutArticles(said))
 	for i := 1; i < len(words); i++ {
-		size, what = strings.Join(words[:i], " "), lex.ThingOf[strings.Join(words[i:], " ")]
+		kind := strings.Join(words[i:], " ")
+		size, what = strings.Join(words[:i], " "), cmp.Or(lex.ThingOf[kind], lex.ThingOf[kind+"s"])
 		if what != "" && c.IsLength(size) {
 			return size, what, true
 		}
