@@ -41,6 +41,8 @@ func TestOf(t *testing.T) {
 		"first row done, used two twelves":                                "? hung row 1 using 2 x 12'",
 		"hung a full sheet and a 34 in row 2":                             "", // how long is a full one
 		"one more row to go on the ceiling":                               "",
+		"row 2's in, two tens":                                            "= hung 10' + 10' row 2",
+		"first row screwed, joint's at 9 foot":                            "",
 		"row 2 up tomorrow":                                               "",
 		"hung the first sheet":                                            "",
 		"row 1 up, 26 off west":                                           "",
@@ -68,6 +70,8 @@ func TestOf(t *testing.T) {
 		// Up and cut out.
 		"row 3 up, cut out the two pots":         "= hung row 3 cut all lights x 2",
 		"row 1 up and both lights cut":           "= hung row 1 cut all lights x 2",
+		"lid's on, lights cut, duct not":         "= ceiling up cut all lights",
+		"row 1 up, l1 cut, l2 isnt":              "= hung row 1 cut l1",
 		"row 2 is on, opened the duct in it":     "= hung row 2 cut duct",
 		"row 2 went up with d1 cut":              "= hung row 2 cut d1",
 		"row 1 hung, cut l1 but not l2":          "= hung row 1 cut l1",
@@ -95,6 +99,8 @@ func TestOf(t *testing.T) {
 		// Boards that are gone.
 		"used 3 twelves and a ten":                  "= used 3 x 12', 1 x 10'",
 		"used 3 twelves won ten":                    "",
+		"dropped a ten, corner gone":                "= used 1 x 10'",
+		"used all the eights":                       "= down to 0 x 8'",
 		"broke one of the tens":                     "= used 1 x 10'",
 		"used up the last twelve":                   "= down to 0 x 12'",
 		"we're out of twelves":                      "= down to 0 x 12'",

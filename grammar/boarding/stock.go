@@ -139,6 +139,14 @@ func (l *line) arrived() []string {
 	if len(all) == 0 || l.at(0).text == "have" || l.any(row|on|spoilt) || l.strictly(isUp) || !verb && !l.got() && !l.any(noun) && !l.any(kind|thick) || l.any(used|recounted|last|none) || l.any(left) && !l.any(source) {
 		return nil
 	}
+	if n := 0; !l.any(source) && l.has("dropped", "drop") { // a board let fall is none that came
+		for _, b := range all {
+			n += b.n
+		}
+		if n < 2 {
+			return nil
+		}
+	}
 	if ofThem(all) || l.find(only) >= 0 && l.words[l.find(only)].text == "only" {
 		return nil
 	}
@@ -332,6 +340,10 @@ func (l *line) gone() []string {
 		return l.unless("down to " + list(all))
 	case !l.any(used|spoilt) && !(l.any(last) && l.has("that", "was", "thats", "that's")):
 		return nil
+	}
+	if l.any(used) && l.any(every) && len(all) == 1 && all[0].n == 0 { // "used all the eights"
+		l.use(used | every)
+		return l.unless("down to 0 x " + all[0].long)
 	}
 	final := l.any(last) && len(all) == 1 && all[0].n < 2 && all[0].long != ""
 	l.use(used | spoilt | came | last | sofar | noun | them | on | piece)

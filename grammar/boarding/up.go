@@ -29,7 +29,7 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.ordinal || l.has("off", "oc", "apart") {
+	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart") {
 		return nil
 	}
 	var h hung
@@ -189,82 +189,6 @@ func (l *line) began(h *hung) {
 // beside are words between a row and the wall that it is at.
 var beside = map[string]bool{"along": true, "against": true, "by": true, "at": true, "to": true, "near": true, "beside": true, "next": true, "towards": true, "tight": true}
 
-// cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "cut everything out".
-func (l *line) cuts(h *hung) {
-	verbs, things := 0, 0
-	for _, w := range l.words {
-		if w.is(cutOut) {
-			verbs++
-		}
-		if w.is(thing) {
-			things++
-		}
-	}
-	if verbs == 0 {
-		return
-	}
-	skip := false
-	for i := range l.words {
-		w := &l.words[i]
-		switch {
-		case w.text == "not" || w.is(still) || w.is(but) && things > 0:
-			w.used, skip, h.uncut = true, true, true
-			continue
-		case w.is(every) && things == 0 && (l.at(i-1).is(cutOut) || l.at(i+1).is(cutOut) || l.at(i+2).is(cutOut)):
-			h.cut = append(h.cut, "all things")
-			w.used = true
-			continue
-		case w.is(sep), !w.is(thing):
-			if skip && (w.text == "buried" || w.text == "covered" || w.text == "left") {
-				w.used = true
-			}
-			continue
-		}
-		w.used = true
-		if skip {
-			continue
-		}
-		name := w.value
-		if prev := l.at(i - 1); w.many || w.n > 0 {
-			name = "all "
-			n := w.n
-			if prev.is(count) && n == 0 {
-				n = prev.n
-				l.words[i-1].used = true
-			}
-			name += lex.Plural(w.value)
-			if n > 0 {
-				name += " x " + strconv.Itoa(n)
-			}
-			if names := l.namesBehind(i); len(names) > 0 { // "lights l1 l2"
-				continue
-			}
-		}
-		h.cut = append(h.cut, name)
-	}
-	if len(h.cut) == 0 {
-		return
-	}
-	for i := range l.words {
-		if w := &l.words[i]; w.is(cutOut) || w.is(every) && l.nearThing(i) {
-			w.used = true
-		}
-	}
-}
-
-// nearThing reports whether a thing follows within two words: "all the pots".
-func (l *line) nearThing(i int) bool {
-	return l.at(i+1).is(thing) || l.at(i+2).is(thing) || l.at(i+3).is(thing)
-}
-
-// namesBehind returns the names right behind a kind.
-func (l *line) namesBehind(i int) (all []string) {
-	for k := i + 1; l.at(k).is(thing) && !l.at(k).many && lex.ThingOf[l.at(k).value] == ""; k++ {
-		all = append(all, l.at(k).value)
-	}
-	return all
-}
-
 // except takes what is not up of the rest: "but the last piece", "except row 3".
 func (l *line) except(h *hung) {
 	at := -1
@@ -363,7 +287,7 @@ func (l *line) count(h *hung) {
 			h.half, w.used = true, true
 		case w.is(long):
 			w.used = true
-			for n := 0; n < l.before(i); n++ {
+			for range l.before(i) {
 				h.pieces = append(h.pieces, w.value)
 			}
 		case w.is(size) && (!w.is(count) || w.n >= 17):

@@ -73,7 +73,7 @@ var said = []struct {
 	{came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up`},
 	{source, `truck yard supplier driver drop load`},
 	{used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
-	{spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
+	{spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked gone got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
 		rain-got-to the-rain-got-to chipped written-off garbage useless split binned tossed`},
 	{none, `out-of no-more none-left`},
 	{isUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
@@ -95,7 +95,7 @@ var said = []struct {
 	{recounted, `counted recounted counted-again recount`},
 	{only, `only just actually really`},
 	{short, `shorted short missing`},
-	{them, `them those of-them of-those of-em em`},
+	{them, `new-ones them those of-them of-those of-em em`},
 	{seam, `gap gaps seam seams joint joints butt butts edge edges`},
 	{parted, `open wide big gapped doesnt-meet doesn't-meet dont-meet don't-meet doesnt-touch doesn't-touch dont-touch don't-touch doesnt-close doesn't-close not-tight isnt-tight not-touching apart uneven`},
 	{taper, `taper tapers finisher finishers mudder prefill prefilled pre-fill prefilling fill filled filling tape taping mud`},
@@ -110,7 +110,7 @@ var said = []struct {
 // kinds are the types of board, with what each is called in our lines.
 var kinds = map[string]string{
 	"type x": "x", "type c": "c", "fire": "fire", "fireboard": "fire", "fire rated": "fire", "fire board": "fire",
-	"moisture": "moisture", "moisture resistant": "moisture", "water resistant": "moisture",
+	"moisture": "moisture", "mr": "moisture", "moisture resistant": "moisture", "water resistant": "moisture",
 	"green": "green", "greenboard": "green", "purple": "purple", "blue": "blue", "mould": "mould", "mold": "mould", "mould resistant": "mould", "mold resistant": "mould",
 	"cement": "cement", "tile": "tile", "ultralight": "ultralight", "ultra light": "ultralight", "lightweight": "ultralight", "sag resistant": "sag", "sound": "sound", "acoustic": "sound",
 	"regular": "regular", "standard": "regular",
