@@ -208,6 +208,11 @@ func Plural(n int, word string) string {
 	return word + "s"
 }
 
+// Supports counts supports: 1 stud, 3 studs.
+func Supports(n int, k place.SupportKind) string {
+	return fmt.Sprintf("%d %s", n, Plural(n, strings.TrimSuffix(string(k), "s")))
+}
+
 // Ranges lists ascending numbers, with runs of three or more as "3 to 12".
 func Ranges(ns []int) string {
 	var parts []string

@@ -183,7 +183,7 @@ func (s Scene) About() string {
 	}
 	parts := []string{seen, s.Extent() + "."}
 	if n := len(s.Supports); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s.", n, s.Supports[0].Kind))
+		parts = append(parts, say.Supports(n, s.Supports[0].Kind)+".")
 	}
 	up := 0
 	for _, p := range s.Pieces {

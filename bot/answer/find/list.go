@@ -141,7 +141,7 @@ func sizeText(c answer.Ctx) string {
 		text += " " + c.Area(shape.Area())
 	}
 	if set := c.Room.Supports(place.Ceiling); len(set) > 0 {
-		text += fmt.Sprintf("; %d %s %s%s", len(set), set[0].Kind, say.Direction(set[0].Run), spacing(c, set))
+		text += fmt.Sprintf("; %s %s%s", say.Supports(len(set), set[0].Kind), say.Direction(set[0].Run), spacing(c, set))
 	}
 	c.Room.Aliases(func(alias string, w place.Wall) {
 		if w != "" {

@@ -356,7 +356,7 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 		if n == 0 {
 			return answer.No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
 		}
-		return answer.No(fmt.Sprintf("%s has %d %s, there is no %s", c.Room.Name, n, f.Sup, place.Of{Sup: f.Sup, N: f.N}.String()), "")
+		return answer.No(fmt.Sprintf("%s has %s, there is no %s", c.Room.Name, say.Supports(n, f.Sup), place.Of{Sup: f.Sup, N: f.N}.String()), "")
 	case frame.WrongWay:
 		run := place.Direction("")
 		for _, q := range c.Room.SupportsOf(s, f.Sup) {

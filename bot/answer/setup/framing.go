@@ -183,7 +183,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 		}
 	}
 	if len(had) > 0 {
-		r.Note("moved", fmt.Sprintf("replaces the %d %s noted before", len(had), b.What))
+		r.Note("moved", fmt.Sprintf("replaces the %s noted before", say.Supports(len(had), b.What)))
 	}
 	return r
 }
@@ -196,7 +196,7 @@ func supportFix(c answer.Ctx, e rooms.SupportFix) answer.Reply {
 	set := c.Room.SupportsOf(s, kind)
 	name := place.Of{Sup: kind, N: e.N}.String()
 	if e.N > len(set)+1 || (e.N > len(set) && (e.At.L == 0 || len(set) == 0)) {
-		return answer.No(fmt.Sprintf("%s has %d %s", c.Room.Name, len(set), kind), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
+		return answer.No(fmt.Sprintf("%s has %s", c.Room.Name, say.Supports(len(set), kind)), fmt.Sprintf("%s ns at 9 1/2 25 1/4 41 off west", kind))
 	}
 	b := event.SupportFix{
 		Room: c.Room.Name, Surface: s, What: kind, N: e.N, Moved: e.At.L != 0, At: e.At.L, From: e.From,
