@@ -29,12 +29,13 @@ func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, err
 }
 
 // behind matches what a question begins with behind what it is about: a sign or only a space, and its first words.
-var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:is|are|was|does|do|did|will|would|can|could|should|may) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:any|anything|anybody) |(?:how|what|whats|what's|where|wheres|where's|which|who|when|hows) )`)
+var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:am|is|are|was|does|do|did|will|would|can|could|should|may) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:any|anything|anybody) |(?:how|what|whats|what's|where|wheres|where's|which|who|when|hows) )`)
 
 // toldThenAsked returns a statement and the question behind it. Without a sign between them the statement gives a
 // measure, and the question is about that: "light 50 off west 80 off north will that hit a strap".
 func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (told, asked string) {
-	if read.AsksAtStart(text) || len(text) > longestHeard {
+	begins, _, _ := strings.Cut(lex.Lower(text), " ")
+	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil || row.Asks) || len(text) > longestHeard { // "cut the fan out, anything left"
 		return "", ""
 	}
 	for _, m := range behind.FindAllStringSubmatchIndex(text, mostBreaks) {

@@ -301,7 +301,13 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Room:
 		q.room = t.Value
 	case t.Type == lex.Word && topic.RoomNoun[topic.Stem(t.Value)] && !(l.Noun != nil && l.Noun(t.Value)):
-		if q.room = cmp.Or(l.Rooms[t.Value], l.Rooms[topic.Stem(t.Value)], q.room); q.room == "" {
+		q.room = cmp.Or(l.Rooms[t.Value], l.Rooms[topic.Stem(t.Value)], q.room)
+		for said, room := range l.Rooms { // the bath is the bathroom, unless there are both
+			if q.room == "" && topic.Stem(said) == topic.Stem(t.Value) {
+				q.room = room
+			}
+		}
+		if q.room == "" {
 			q.strange = t.Value
 		}
 	case t.Type == lex.Word && !topic.Small[t.Value] && l.Noun != nil && l.Noun(t.Value):

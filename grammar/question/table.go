@@ -25,7 +25,15 @@ log of $thing = who|whos|who's @thing @length
 log last = last|just SAID|send|sent|got|get|save|saved i|me|my|mine @lone @clean !today
 log $trade = @trade WHAT did|has|have|all DONE|SAID @lone @few !@board|@row|@wall
 
+log yesterday = anything|WHAT since yesterday @lone @few
+log today = how much done|finished today @lone @few
+log $trade = @trade did|has|have SAID anything|something|any @lone @few
+log last = message|last|one saved|logged|noted|through|told|said my|i @lone @few
+
 # how it stands
+status = rundown|summary|overview|update|recap @lone @few
+status = which|WHAT rooms|ceilings|lids closed|done|up|finished|boarded|hung|left|open @lone @few
+how many boards up = anything|any gone|went|hung up @lone @few
 status = how's|hows @lone @room !@board
 status = status @room|@clean
 status = how along @lone
@@ -33,16 +41,19 @@ status = is|are done|finished|closed|complete @lone @room @clean !wall|@check
 status = how far we|i get|got|gotten|are @lone @clean
 status = where are we at @lone @clean
 status = hows|how's|how it|things|everything|all|we going|coming|looking|doing @lone @clean
-status = is|are|did|has|anybody|anyone|somebody hung|hang|boarded|lidded|sheeted @lone @room !@row|@wall|@board|WHEN|WHO|WHAT
+status = is|are|did|has|anybody|anyone|somebody hung|hang|boarded|lidded|sheeted @lone @room !@length|SCREW|@row|@wall|@board|WHEN|WHO|WHAT
 how clear is $thing = HIT @thing WOOD|anything|something !SCREW|WHERE|@length|many
 how clear is it = HIT it|that|this|they|those|these|one|both|them WOOD|anything|something|clear @lone !SCREW|@length|@support
 how clear is $thing = WHAT|how @thing WOOD nearest|closest|nearer|close|clear !@length|SCREW
+how clear is it = am|is|are on|onto WOOD @lone @clean !@length|@thing
+how clear is it = is stud|strap|joist|rafter there|here @lone @clean !@length|@room
 how clear is it = any|is|are|that|all|look issue|issues|problem|problems|ok|okay|good|alright|fine|trouble|clash|clashes @lone @clean !@room|CLOSE|PASS
 
 # what may not be covered, and what is next
 what stays reachable = @panel|KEEP|access WHAT|anything|any|need|needs|needed|have|has|must|do|does|everything|should|which|something @lone @few !@length|@wall
 stays reachable $thing = @thing KEEP|@panel @few !WHERE|WHO|many|HANG|WHEN
 stays reachable $thing = @thing COVER MAY|need|has|have|allowed @few !WHERE|WHO|WHEN|yet|@row|still
+stays reachable $thing = @thing get|reach at|to can|could|will|able @few
 stays reachable it = it|that|this KEEP|COVER MAY|need|has|have|does @lone @clean !@room|ceiling|lid|wall|@board|close
 what stays reachable = WHAT|anything|something|everything|any cant|can't|cannot|mustnt|must|shouldnt|shouldn't|never COVER|KEEP @lone
 what stays reachable = WHAT|anything|something|everything|any not should|can|supposed COVER|KEEP @lone
@@ -53,8 +64,14 @@ todo = WHAT forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean 
 
 # the piece over a thing
 whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
+todo = WHAT happen|happens|want|remains|remain still|now|next|before|us @lone @few !@board|SCREW|@wall
+todo = ready|start|begin|good tape|taping|paint|painting|mud|mudding|prime|priming|finish|finishing @lone @room @few
+ready = everything|all|any|anything|is place|set|reason board|lid|close|hang|cover|boarding|closing @lone @few
 
 # screws, and what they meet
+notes on $all = safe cut|drill|open @lone @few !@fix
+reach $screw = HIT @length @thing !@fix|WOOD
+how many screws = SCREWS use|need|should|which @lengths
 reach $screw? at $fixes = @fixes HIT|MAY|above|behind|over|under|screw|there|anything|what|whats|what's|hook|drill
 reach $screw? at $fix = @fix screw|drill|nail|hook|anchor|screws MAY|where|HIT !@thing
 reach $screw = SCREWS @length MAY|use|ok !@lengths|@fix|far|spacing|apart|many
@@ -69,7 +86,7 @@ ready = board|lid can|could we|i @lone @room !WHAT|use|many|how|where|SCREW|@wal
 ready = close|closing|closed|cover|ready|go|lid can|could|ok|okay|good|ready @lone @room !WHO|WHEN|did|open|@wall|wall|reachable
 ready = close|closing|ready|cover can|could|ok|okay|good|ready @lone @clean it|up|ceiling|lid|this !WHO|WHEN|did|open|@wall|wall
 ready = CLOSE|boarding|hanging|lidding anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding @lone !@row|@board|order
-state of $check = @check is|are|was|were|has|have|had|did|does|get DONE|PASS|been !WHO|WHEN|WHERE|said|say|day|@wall|@trade
+state of $check = @check is|are|was|were|has|have|had|did|does|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|@trade
 
 # boards
 covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
@@ -82,6 +99,10 @@ whats bottom row = wide|width|size|big|long last row|piece|strip|rip @lone !@len
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow|tmrw @lone @clean ?yard|up
 order = WHAT buy|order|pick|get yard|order|store @lone @clean ?look|like|up
+order = many more @board
+order = order need|anything|have|should @lone @clean
+whats left to hang = when finish|finished|done @lone @few !@length|coat
+whats left to hang = many|which rows go|left|more|remain @lone @few
 order = how|what much|about mud|tape|compound|bead|plates|material|materials @lone ?corner|board
 cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
 whats left to hang = how much left @lone @clean
@@ -97,6 +118,7 @@ who hung $wall = WHO|WHEN hung|hang|hanging|boarded|boarding|up @wall @lone
 list board = WHAT @board using|use|this @lone @clean
 how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far !HIT|wrong|popped|snag|snags|missed|@row|@thing
 how many screws = SCREWS @lone WHAT !@lengths|HIT|wrong|popped|snag|snags|missed|@row
+layout = wide|width|size last|first|end row @lone !@row
 layout = joint|joints|butt|butts|seam|seams !taped|mud
 layout = how|WHAT way|direction they|boards|board|sheets|drywall|sheet run|go|lie|lay @lone !@supports
 top or bottom first = first|start top bottom
@@ -104,6 +126,7 @@ what goes up first = first|before walls ceiling|lid|lids or|do|hang|board
 notes on coat = when|left|next|ready|long sand|sanding|sanded|coat|recoat|prime|priming|mud @lone @clean !ceiling|lid
 snags = many open still @lone @clean
 snags = snag|snags|popped !who|when
+list $kinds = apart @several !@named
 list size = @supports @lone ASK|where|wheres|where's|spacing|apart !@row|left|bowed|used|who|when|whats|what's|HIT|between
 how square is it = square @room|room|it|corners|walls ASK
 list everything = open WHAT @lone @room !@wall
@@ -112,12 +135,13 @@ list everything = behind|above|buried|in WHAT|anything ceiling|lid|board|drywall
 notes on $label = WHAT|anything above|over|behind|under|by|near|around|beside @label @lone !@length|@board|size|big|long|piece
 list everything = WHAT|list|show have|got|noted|there|all|know|everything @lone @here|@room @clean !many|much|COVER|cut|open|left
 list everything = whats|what's|what @room @bare
-list board = @board ASK thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|@wall
+list board = @board ASK|does|do|should thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|@wall
 list board = rated|fireboard|thickness|thick WHAT|is|are|was how|rated|fireboard ceiling|lid|wall|walls @lone @few
 list board = thickness|longest @board|@length @lone !@support|@supports|strap|straps
 find $thing = @thing covered|buried who|when|whod !@several
+who hung ceiling = day|date up|hung|closed|boarded|covered|lidded ceiling|lid|@room @lone @few !@row|@wall|@board
 who hung ceiling = WHEN board ceiling|lid @lone
-who hung ceiling = WHEN|WHO CLOSE|hung|hang|hanging|boarding|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
+who hung ceiling = WHEN|WHO CLOSE|hung|hang|hanging|boarding|boarded|up|lidded|covered ceiling|lid|@room @lone !@row|@wall|@board|SCREW|pass|signed|missing
 
 # what all words are known of
 ~cut list = cut|cuts|cutlist list|sizes|size|lengths|cuts|cutlist @lone !@thing|out|@row|@wall|@length|need|anything
@@ -158,13 +182,14 @@ who hung ceiling = WHEN|WHO CLOSE|hung|hang|hanging|boarding|up|lidded|covered c
 ~find $label $off = how|where|wheres @label @off @lone
 ~- = @lone
 ~what lies between $thing, $other = @two between WHAT|anything|any|something !far|distance|apart|close
-~apart $thing, $other = @two apart|between|from|distance|to|close|closer how|where|wheres|where's|WHAT|distance
+~apart $thing, $other = @two apart|between|from|distance|to|close|closer|further|farther|higher|lower|nearer how|where|wheres|where's|WHAT|distance
 ~- = @two
 ~covered = @several covered|behind|buried|hidden|closed|cut|uncut !@named
 ~list $kinds = @service
 ~list $kinds = @several !@named
 ~list $kinds = any|anything|there|much|many|list|show|give|have|got @thing !@named
 ~find $thing $off? = cant|can't|cannot|dont|don't|lost|forgot|forget|looking|trying|any|no find|see|know|where|lost|remember|looking|idea|clue|for @thing !WHEN|how
+~find $thing $off? = need|gimme|give|get location|position|spot|place|where|off|distance|quick @thing
 ~find $thing $off? = how|WHAT|read|give|tell|show|remind @thing
 ~find $thing $off? = is|are|was|were|did|has|have|do|does @thing @support|@supports|cut|get|got|covered|buried|open|opened|closed|found|noted|note|behind|there|clear|centred|centered
 ~find $thing $off? = @mark @thing !is|are|was|were|does|did|do|can

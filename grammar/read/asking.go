@@ -13,6 +13,9 @@ func (l *Source) AsksSomething() bool {
 	if l.Opens("can") && l.Tokens[0].Type == lex.Thing { // "can light dead centre"
 		return l.Question
 	}
+	if l.Question && !strings.Contains(l.Text, "?") { // "is the bath ready for paint", by its frame
+		return true
+	}
 	if l.Question && strings.Contains(l.Text[max(len(l.Text)-askedNear, 0):], "?") { // `30"?` within a statement asks nothing
 		return true
 	}
@@ -35,18 +38,18 @@ const askedNear = 12
 
 var (
 	BeforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", "hello", "oh", "um", "sorry", "please", "yo", ",")
-	AskingWords  = lex.Set("is", "are", "was", "were", "do", "does", "did", "has", "can", "could", "should", "will", "would", "how", "what", "whats", "what's", "which", "when", "whens", "who", "whos", "who's",
+	AskingWords  = lex.Set("am", "is", "are", "was", "were", "do", "does", "did", "has", "can", "could", "should", "will", "would", "how", "what", "whats", "what's", "which", "when", "whens", "who", "whos", "who's",
 		"where", "wheres", "where's", "where'd", "how's", "hows", "how'd", "who'd", "what'd", "any", "anything", "anybody", "anyone", "didnt", "didn't", "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "doesnt", "doesn't", "why")
 	// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
 	asksLate = pattern.Compile(` (?:do|can|should|will|did) (?:i|we|you|they) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss|care|start|hang|go|run|do|put|leave|bury)\b[^.,]*$`)
 	// asksTag ends a question: "theres romex near there isnt there".
 	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
-	asksWithin = pattern.Compile(`[,:] ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
+	asksWithin = pattern.Compile(`(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
 	asksOf     = pattern.Compile(`^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:i |we |i'm |im |just |still )*(?:need to know|need to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
-		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
+		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
 
 // AsksAtStart reports whether a text begins as a question does.

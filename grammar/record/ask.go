@@ -48,7 +48,7 @@ func (s *findSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 			return List{What: kind}, nil
 		}
 	}
-	if said = grammar.CanonicalThing(said); !l.MayName(said) {
+	if said = grammar.CanonicalThing(strings.TrimPrefix(said, "old ")); !l.MayName(said) {
 		return nil, l.Refuse(s.What.Pos, "a noted thing")
 	}
 	count := 0
@@ -72,7 +72,7 @@ type findSyntax struct {
 }
 
 // behindNames are words that may follow the name of what is looked for: "where did the light go again".
-var behindNames = lex.Set("go", "again", "now", "exactly", "then", "noted", "located")
+var behindNames = lex.Set("go", "sit", "sits", "again", "now", "exactly", "then", "noted", "located")
 
 // Apart: `apart d1 d2`: how far one is from the other.
 type Apart struct{ From, To string }

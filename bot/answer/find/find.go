@@ -92,6 +92,11 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 
 // apart says how far two things are from each other.
 func apart(c answer.Ctx, e record.Apart) answer.Reply {
+	for _, of := range [2][2]string{{e.From, e.To}, {e.To, e.From}} { // from a run a thing is as far as it is clear of it
+		if len(c.Named(of[0])) == 0 && note.RouteNamed(c, of[0]) != nil && len(c.Named(of[1])) > 0 {
+			return c.Answer(record.Clear{Of: of[1]})
+		}
+	}
 	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return record.Apart{From: n, To: e.To} })
 	if stop != nil {
 		return *stop

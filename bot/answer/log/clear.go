@@ -1,8 +1,11 @@
 package log
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -11,7 +14,6 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/locate"
 	"strapline/calc/place"
-	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/record"
 )
@@ -43,9 +45,8 @@ func clearOf(c answer.Ctx, e record.Clear) answer.Reply {
 		default:
 			text += fmt.Sprintf("clear of the framing, its %s %s from %s", from, c.Near(n.Clear), n.Support.Name())
 		}
-		if run, d := nearestRun(c, v.Surface, th.At()); run != nil {
-			rv, _ := run.Now()
-			text += fmt.Sprintf("; %s %s from its centre", c.RouteName(rv), c.Near(d))
+		if runs := runsNear(c, v.Surface, th.At()); len(runs) > 0 {
+			text += "; from its centre to " + strings.Join(say.Most(runs, 3), ", ")
 		}
 		lines = append(lines, text)
 		if len(all) == 1 {
@@ -57,17 +58,24 @@ func clearOf(c answer.Ctx, e record.Clear) answer.Reply {
 	return told
 }
 
-// nearestRun returns the run of the surface that comes nearest to a place, by its centre line.
-func nearestRun(c answer.Ctx, s place.Surface, at place.Point) (best *site.RouteState, d length.Length) {
+// runsNear says how far the runs of the surface are from a place, by their centre lines, the nearest first.
+func runsNear(c answer.Ctx, s place.Surface, at place.Point) (said []string) {
+	far := map[string]length.Length{}
 	for _, rt := range c.Room.RoutesOn(s) {
 		path := rt.Path()
+		v, _ := rt.Now()
+		name := c.RouteName(v)
 		for i := range path[1:] {
-			if far := beside(path[i], path[i+1], at); best == nil || far < d {
-				best, d = rt, far
+			if d := beside(path[i], path[i+1], at); i == 0 || d < far[name] {
+				far[name] = d
 			}
 		}
 	}
-	return best, d
+	names := slices.SortedFunc(maps.Keys(far), func(a, b string) int { return cmp.Or(cmp.Compare(far[a], far[b]), cmp.Compare(a, b)) })
+	for _, name := range names {
+		said = append(said, name+" "+c.Near(far[name]))
+	}
+	return said
 }
 
 // along returns how far along the way from a to b the foot of p is, from 0 to 1, and beside how far p is from it.
@@ -90,6 +98,9 @@ const near = 12 * length.Inch
 
 // between says what is noted between two things, and how far they are apart.
 func between(c answer.Ctx, e record.Between) answer.Reply {
+	if len(c.Named(e.From)) == 0 || len(c.Named(e.To)) == 0 { // a run, or nothing noted
+		return c.Answer(record.Apart{From: e.From, To: e.To})
+	}
 	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return record.Between{From: n, To: e.To} })
 	if stop != nil {
 		return *stop
