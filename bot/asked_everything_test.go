@@ -82,28 +82,30 @@ func TestNoQuestionIsDenied(t *testing.T) {
 // TestTopics: a topic in other words each has one answer, by its first line.
 func TestTopics(t *testing.T) {
 	for begins, texts := range map[string][]string{
-		"kitchen, next:":                {"whats next", "so whats next", "what do we do next", "what should i be doing", "whats left to do in here", "now what", "ok done with that, what do you want us on now", "kitchen: what still has to happen before the tapers", "is the kitchen ready for paint"},
-		"2 noted that have":             {"what has to stay reachable", "anything here we need to leave access to", "is there anything that should not be covered up", "do we need any access panels"},
-		"kitchen: not ready":            {"closing the ceiling today, anything missing", "are we good to lid the kitchen", "is the kitchen ready", "any reason not to board the kitchen", "is everything in place to lid the kitchen tomorrow morning"},
-		"2 covered, not open":           {"what's not cut out yet in the bath", "what didn't get cut in the bath"},
-		"1 piece of board":              {"how many sheets are up", "how many boards did we hang", "how many boards have we hung so far", "has anything gone up in the kitchen yet"},
-		"bath: hanger":                  {"when was the bath closed", "who closed the bath", "when did the bath ceiling go up"},
-		"bath: insulation ok":           {"is the insulation done in the bath", "was the bath insulation inspected"},
-		"kitchen, 1/2\" board":          {"do we have enough to finish", "order for this room", "can you send me the order for the kitchen"},
-		"kitchen cut list":              {"give me the cut list", "pls send the cut list"},
-		"larkspur upper flat":           {"how far did we get", "how's it going", "where are we at", "give me a rundown", "which rooms are closed up"},
-		"and how far off":               {"can I screw at 40 off west"},
-		"kitchen: nobody reported":      {"how many rows to go in the kitchen", "when do we finish the kitchen at this rate"},
-		"kitchen: 2 lights":             {"how far apart are the two lights"},
-		"kitchen junction box 1: clear": {"whats the distance from the jbox to p1", "anything between p1 and the jbox"},
-		"kitchen smoke alarm 1: 78\"":   {"gimme the smoke alarm off the east wall"},
-		"bath fan 1":                    {"i need the fan location in the bath quick", "where did the old fan in the bath sit"},
-		"kitchen 40\" off west,":        {"whats behind here, 40 off west and 50 off north", "can i put a screw at 40 off west 50 off north", "anything above 40 off west 50 off north", "I'd like to hang a plant 40 off the west wall and 50 off the north wall in the kitchen, is that ok?"},
-		"kitchen between light":         {"whats between the sink light and the island light", "anything between the light over the sink and the light over the island"},
-		"light over sink to":            {"how far is the sink light from the island light", "distance from the sink light to the island light"},
-		"12 earlier:":                   {"who did what today", "whats new", "anything new since this morning", "what changed since yesterday"},
-		"19 ":                           {"what did i send last", "did you get my last one", "was my message saved"},
-		"board 1/2\"":                   {"is the kitchen ceiling fire rated", "what kind of drywall is it", "how thick is the board in the kitchen"},
+		"kitchen, next:":                   {"whats next", "so whats next", "what do we do next", "what should i be doing", "whats left to do in here", "now what", "ok done with that, what do you want us on now", "kitchen: what still has to happen before the tapers", "is the kitchen ready for paint"},
+		"2 noted that have":                {"what has to stay reachable", "anything here we need to leave access to", "is there anything that should not be covered up", "do we need any access panels"},
+		"kitchen: not ready":               {"closing the ceiling today, anything missing", "are we good to lid the kitchen", "is the kitchen ready", "any reason not to board the kitchen", "is everything in place to lid the kitchen tomorrow morning"},
+		"2 covered, not open":              {"what's not cut out yet in the bath", "what didn't get cut in the bath"},
+		"1 piece of board":                 {"how many sheets are up", "how many boards did we hang", "how many boards have we hung so far", "has anything gone up in the kitchen yet"},
+		"bath: hanger":                     {"when was the bath closed", "who closed the bath", "when did the bath ceiling go up"},
+		"bath: insulation ok":              {"is the insulation done in the bath", "was the bath insulation inspected"},
+		"kitchen, 1/2\" board":             {"do we have enough to finish", "order for this room", "can you send me the order for the kitchen"},
+		"kitchen cut list":                 {"give me the cut list", "pls send the cut list"},
+		"larkspur upper flat":              {"how far did we get", "how's it going", "where are we at", "give me a rundown", "which rooms are closed up"},
+		"and how far off":                  {"can I screw at 40 off west"},
+		"kitchen: nobody reported":         {"how many rows to go in the kitchen", "when do we finish the kitchen at this rate"},
+		"kitchen: 2 lights":                {"how far apart are the two lights"},
+		"kitchen junction box 1: clear":    {"whats the distance from the jbox to p1", "anything between p1 and the jbox"},
+		"kitchen light over island: clear": {"did the island light end up on a strap"},
+		"kitchen: 1-5/8\" screw":           {"will a 1 5/8 hit p1", "can a 1 5/8 go in over p1"},
+		"kitchen smoke alarm 1: 78\"":      {"gimme the smoke alarm off the east wall"},
+		"bath fan 1":                       {"i need the fan location in the bath quick", "where did the old fan in the bath sit"},
+		"kitchen 40\" off west,":           {"whats behind here, 40 off west and 50 off north", "can i put a screw at 40 off west 50 off north", "anything above 40 off west 50 off north", "I'd like to hang a plant 40 off the west wall and 50 off the north wall in the kitchen, is that ok?"},
+		"kitchen between light":            {"whats between the sink light and the island light", "anything between the light over the sink and the light over the island"},
+		"light over sink to":               {"how far is the sink light from the island light", "distance from the sink light to the island light"},
+		"12 earlier:":                      {"who did what today", "whats new", "anything new since this morning", "what changed since yesterday"},
+		"19 ":                              {"what did i send last", "did you get my last one", "was my message saved"},
+		"board 1/2\"":                      {"is the kitchen ceiling fire rated", "what kind of drywall is it", "how thick is the board in the kitchen"},
 	} {
 		for i, got := range asked(t, "lead", texts...) {
 			if !strings.HasPrefix(got, begins) {
@@ -130,5 +132,12 @@ func TestFactAndQuestion(t *testing.T) {
 		if !strings.Contains(got, tt.noted) || !strings.Contains(got, tt.answer) {
 			t.Errorf("%q: want %q and %q, got:\n%s", tt.said, tt.noted, tt.answer, got)
 		}
+	}
+}
+
+// TestScrewIsAskedOfItsRun: a screw over a run is looked for in the room of the run, whatever room its sender is in.
+func TestScrewIsAskedOfItsRun(t *testing.T) {
+	if got := asked(t, "hanger", "bath: who hung ceiling", "will a 1 5/8 hit p1")[1]; !strings.HasPrefix(got, "kitchen: 1-5/8") || !strings.Contains(got, "HIT pipe p1") {
+		t.Error(got)
 	}
 }

@@ -3,6 +3,7 @@ package close
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -12,6 +13,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/reach"
+	"strapline/calc/site"
 	"strapline/grammar/hanging"
 )
 
@@ -44,6 +46,9 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 		r := answer.Tell("reach", nil, "no pipe, wire or duct noted, and no room: that is not the same as none")
 		r.Note("caution", answer.CautionScrew)
 		return r
+	}
+	if r := ofRun(c); r != nil {
+		c = c.In(r)
 	}
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
@@ -128,6 +133,21 @@ func reachesNone(c answer.Ctx, q behind.Query) string {
 		runs = append(runs, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(q.Surface, path[0]), c.Coords(q.Surface, path[len(path)-1])))
 	}
 	return fmt.Sprintf("no framing noted there, so keep off %s", strings.Join(say.Most(runs, 3), ", "))
+}
+
+// ofRun returns the room of the run that a question names ("will a 1 5/8 hit p1"), nil if it names none or a room too.
+func ofRun(c answer.Ctx) *site.Room {
+	if c.Line.Room != "" {
+		return nil
+	}
+	for _, r := range c.State.Standing() {
+		for _, rt := range r.Routes {
+			if _, en := rt.Now(); en != nil && slices.ContainsFunc(strings.Fields(strings.ToLower(c.Words)), func(w string) bool { return strings.Trim(w, "?.,!") == rt.Name }) {
+				return r
+			}
+		}
+	}
+	return nil
 }
 
 // tipText says how far the tip of the screw comes past the board and past the support.
