@@ -204,7 +204,12 @@ func (f *framing) even() {
 
 // usual reports whether a number is a usual spacing.
 func (f *framing) usual(i int) bool {
-	return slices.Contains(rooms.UsualSpacings[f.Units], f.Size(i))
+	for _, usual := range rooms.UsualSpacings { // 40 cm is one in a job in inches too
+		if slices.Contains(usual, f.Size(i)) {
+			return true
+		}
+	}
+	return false
 }
 
 // lines returns the framing in canonical words.

@@ -77,14 +77,14 @@ func (l *line) roomSized() []Guess {
 
 // height is that of the ceiling.
 func (l *line) height() []Guess {
-	if l.Has("SKkwRWlZDx") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() {
+	if l.Has("SKkwRWlZDx") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
 	}
 	m := l.Take(tall)
 	if m == nil {
 		return nil
 	}
-	if other := l.Left(speech.Length); len(other) == 1 { // at another spot
+	if other := l.Left(speech.Length); len(other) == 1 && l.Has("H") { // at another spot
 		l.Tags[other[0]], l.Rest = speech.Used, true
 		all := l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1])), "ceiling height " + l.Said(other[0])})
 		all[0].Asks = "which is the height to go by? Both are kept as said"
@@ -94,6 +94,9 @@ func (l *line) height() []Guess {
 	}
 	return l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1]))})
 }
+
+// pieces are words of what is cut for a ceiling, not of the ceiling itself.
+var pieces = lex.Set("cut", "piece", "pieces", "rip", "rips", "strip", "strips", "board", "boards", "sheet", "sheets", "gap", "row", "rows", "filler", "need", "left", "last")
 
 // twoHeights is the height at two walls.
 var twoHeights = regexp.MustCompile(`(N)H?P*(W)[TVO]*(N)H?P*(W)`)

@@ -67,6 +67,16 @@ func TestOf(t *testing.T) {
 		{"there's a 14-2 the whole length of the room 2 foot off the north", "wire, 2 foot off north from 0 off west to 0 off east"},
 		{"two half inch lines up the east wall, 40 and 46 off north", "pipe half inch, on east wall, 40 off north from 0 up to 0 down; pipe half inch, on east wall, 46 off north from 0 up to 0 down?"},
 		{"supply duct up the north wall 22 from the west", "duct run, on north wall, 22 off west from 0 up to 0 down"},
+		{"stack goes up through the ceiling, 30 off the north and 40 off the west", ""},
+		{"stack goes up through the lid, 30 off the east, 40 off the west", ""}, // one point, not two runs
+		{"can 40 off the east, same line as the last, straight across", ""},
+		{"can 40 off the east, in line, straight across", ""},
+		{"pipes notched in the joists 30 off the west wall, straight across", "pipe, 30 off west from 0 off north to 0 off south?"},
+		{"pipe 7 south of strap 3, straight across", ""},
+		{"pipe in the hall 20 off west, straight across", ""},
+		{"soil pipe 110mm, north wall, 300 from the east corner, floor to ceiling", "pipe 110mm, on north wall, 300 off east from 0 up to 0 down"},
+		{"pipe starts 2 foot off the west wall, 30 off the north, goes east 6 foot then north 12", "pipe, from 30 off north, 2 foot off west through 30 off north, 96\" off west to 18\" off north, 96\" off west"},
+		{"pipe starts 2 foot off the west wall, 30 off the north, goes north 40", ""}, // out of the room
 		{"10 awg cable up the west wall 3' from north", "wire, on west wall, 3' off north from 0 up to 0 down?"},
 		{"14-3 runs down joist 2 to 5 foot off the south wall", "wire, on joist 2 from 0 off north to 5 foot off south"},
 		{"1/2 copper 18 off the east, north wall to 3 foot short of the south wall", "pipe 1/2, 18 off east from 0 off north to 3 foot off south"},
@@ -93,6 +103,7 @@ func TestOf(t *testing.T) {
 		{"strap 6 isnt at 80 its at 81 1/2, had to dodge a bracket", "strap 6 at 81 1/2?"},
 		{"strapping is 3/4 thick, 16 apart, east west", "straps ew 16 oc, 3/4 thick"},
 		{"strapping every 16 lengthwise", "straps ew 16 oc"},
+		{"straps ew at 16, first off north", ""},
 		{"double joist at 64 off the west", "keep"},
 		{"rafters 24 oc so strap the slopes at 12", ""},
 		{"i put down 9 straps before lunch", ""},
@@ -114,6 +125,9 @@ func TestOf(t *testing.T) {
 		{"2x8 block 40 off the kitchen wall, 30 up", ""}, // opens no kitchen
 		{"office north and south walls 12'4, east and west 10', ceiling 8'", "room office 12'4 x 10' high 8'"},
 		{"den, long walls 14', short walls 11'", "room den 11' x 14'? | room den 14' x 11'?"},
+		{"10' x 12' off the kitchen", ""},
+		{"bed b, walls N 12'2, E 10'6, S same as N, W 10'6", "room bed b 12'2 x 10'6"},
+		{"lid pieces 96 1/2 and 47 1/4, ceiling at the door", ""},
 		{"rec 12'11 x 24', laundry 7'9x8'6", ""}, // two
 		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
 		{"ceiling height 97 at the door, 96 1/2 in the far corner", "ceiling height 97 + rest? | ceiling height 96 1/2 + rest?"},

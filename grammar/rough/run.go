@@ -49,7 +49,6 @@ var (
 	heightOn   = regexp.MustCompile(`(N)(?:U|[oO]*OF|H)`)
 	alongWall  = regexp.MustCompile(`L(W)`)
 	inWall     = regexp.MustCompile(`[PUjBo/](W)`)
-	ofSupport  = regexp.MustCompile(`W/K`) // "7 south of strap 3" is no run's
 	numbered   = regexp.MustCompile(`[Kb]N`)
 	bareWall   = regexp.MustCompile(`(W)`)
 )
@@ -57,7 +56,7 @@ var (
 // runs is a pipe or a wire and its path.
 func (l *line) runs() []Guess {
 	r := run{line: l, ends: map[place.Wall]string{}}
-	if !r.kind() || l.Has("Zklw") || !l.Has("VADEULQTP1") && len(l.Pieces)-l.Begin < 7 || l.Changes() || ofSupport.Match(l.Tags) {
+	if !r.kind() || l.Has("Zklw") || !l.Has("VADEULQTP1") && len(l.Pieces)-l.Begin < 7 || l.Changes() {
 		return nil
 	}
 	if g := r.bends(); g != nil {
@@ -85,7 +84,7 @@ func (l *line) runs() []Guess {
 		}
 	}
 	r.supports()
-	if numbered.Match(r.Tags) { // in bay 5, at strap 3
+	if m := numbered.FindIndex(r.Tags); m != nil && (r.Tags[m[0]] == 'b' || m[1] == len(r.Tags) || strings.IndexByte("OoWi", r.Tags[m[1]]) < 0) { // in bay 5, at strap 3
 		return nil
 	}
 	r.path()
@@ -149,7 +148,7 @@ func (r *run) kind() bool {
 			return true
 		}
 	}
-	if !r.Has("z") {
+	if !r.Has("z") || !sizedLine.Match(r.Tags) && !r.Has("A") || r.Has("sM") || inLine(r.line) {
 		return false
 	}
 	r.what, r.Doubt = []string{"pipe", "wire"}, true
@@ -158,6 +157,18 @@ func (r *run) kind() bool {
 	}
 	return true
 }
+
+// inLine reports whether a line is that of an alignment: "on the same line", "in line with the last".
+func inLine(l *line) bool {
+	for i, p := range l.Pieces {
+		if (p.Low == "line" || p.Low == "lines") && i > 0 && aligned[l.Pieces[i-1].Low] {
+			return true
+		}
+	}
+	return false
+}
+
+var aligned = lex.Set("same", "centre", "center", "in", "on", "straight", "chalk", "dead", "reference", "grid", "one", "that", "snap", "control")
 
 // kindOf is the kind of a run as the rules read it.
 func kindOf(said string) string {
@@ -209,7 +220,8 @@ func (r *run) supports() {
 		}
 	}
 	m := besideOne.FindSubmatchIndex(r.Tags)
-	if m == nil || r.lies != "" && strings.HasSuffix(r.lies, "straps") && !r.Has("L") {
+	if m == nil || m[2] >= 0 && m[1] < len(r.Tags) && strings.IndexByte("OoWi", r.Tags[m[1]]) >= 0 || // "in the joists 30 off the west wall"
+		r.lies != "" && strings.HasSuffix(r.lies, "straps") && !r.Has("L") {
 		return
 	}
 	n, kind := 0, ""
@@ -319,6 +331,9 @@ func (r *run) texts() (all []string) {
 			all = append(all, fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, w, r.fars[0], r.lies))
 		}
 		return all
+	}
+	if len(r.fars) > 1 && r.fars[0].Wall != r.fars[1].Wall && !r.Has("c") && r.count < 2 || r.rises && r.on == "" && (r.Has("C") || len(r.fars) > 1) {
+		return nil // a point: where it goes through the ceiling
 	}
 	switch {
 	case r.along != "" && (r.on == "" || !strings.Contains(r.along, "stud")):
