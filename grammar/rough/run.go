@@ -148,7 +148,7 @@ func (r *run) kind() bool {
 			return true
 		}
 	}
-	if !r.Has("z") || !sizedLine.Match(r.Tags) && !r.Has("A") || r.Has("sM") || inLine(r.line) {
+	if !r.Has("z") || !sizedLine.Match(r.Tags) && !r.Has("AE") || r.Has("sM") || inLine(r.line) {
 		return false
 	}
 	r.what, r.Doubt = []string{"pipe", "wire"}, true
