@@ -1,6 +1,7 @@
 package rough
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strconv"
@@ -137,7 +138,15 @@ func shared(a, b string) (string, string) {
 // sides takes the sides of a room: with an x between, wide and long, or by the way they run.
 func (l *line) sides() (ew, ns string) {
 	if m := roomSides.FindSubmatchIndex(l.Tags); m != nil {
-		ew, ns = shared(l.Said(m[2]), l.Said(m[6]))
+		feet := func(at, inches int) string { // "13 4 1/2": the number before it is its feet, or the one behind it its inches
+			if at >= 0 && inches < len(l.Tags) && l.Tags[at] == 'N' && l.Tags[inches] == 'N' {
+				l.Tags[at], l.Tags[inches] = speech.Used, speech.Used
+				return l.Said(at) + " " + l.Said(inches)
+			}
+			return ""
+		}
+		wide, long := feet(m[2]-1, m[2]), feet(m[6], m[6]+1)
+		ew, ns = shared(cmp.Or(wide, l.Said(m[2])), cmp.Or(long, l.Said(m[6])))
 		first, second := "", ""
 		if m[4] < m[5] {
 			first = l.Said(m[4])
@@ -307,6 +316,9 @@ done:
 	return said
 }
 
+// leastFeet is the least number of feet with inches behind it that is not the number of a room.
+const leastFeet = 7
+
 // numbersRoom reports whether the number at piece k is that of a room, and not the first side.
 func (l *line) numbersRoom(k int) bool {
 	i := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == l.Pieces[k].Start })
@@ -316,6 +328,9 @@ func (l *line) numbersRoom(k int) bool {
 	next := speech.Item{}
 	if i+1 < len(l.Items) {
 		next = l.Items[i+1]
+	}
+	if next.Tag == speech.Length && next.Sep == 0 && l.Items[i].N >= leastFeet { // "den 13 4 1/2 by 11 9"
+		return false
 	}
 	return l.Items[i].N > 0 && (next.Tag == speech.Length || next.Tag == speech.Room || next.Sep == ',')
 }
