@@ -139,7 +139,7 @@ func shared(a, b string) (string, string) {
 func (l *line) sides() (ew, ns string) {
 	if m := roomSides.FindSubmatchIndex(l.Tags); m != nil {
 		feet := func(at, inches int) string { // "13 4 1/2": the number before it is its feet, or the one behind it its inches
-			if at >= 0 && inches < len(l.Tags) && l.Tags[at] == 'N' && l.Tags[inches] == 'N' {
+			if at >= 0 && inches < len(l.Tags) && l.Tags[at] == 'N' && l.Tags[inches] == 'N' && l.Items[inches].Sep == 0 && strings.Trim(l.Said(at), "0123456789") == "" {
 				l.Tags[at], l.Tags[inches] = speech.Used, speech.Used
 				return l.Said(at) + " " + l.Said(inches)
 			}
