@@ -70,3 +70,15 @@ func TestStockByKind(t *testing.T) {
 		t.Error("the walls have one board, the ceiling another")
 	}
 }
+
+// A count that is put right comes after what was used of it: that is still taken off.
+func TestUsedBeforeCountedAgain(t *testing.T) {
+	l := newLog(t)
+	came := l.say(event.Stock{How: "delivered", Items: []event.Boards{{N: 10, L: 8 * ft, Thick: in / 2}}})
+	l.say(event.Stock{How: "used", Items: []event.Boards{{N: 1, L: 8 * ft}}})
+	l.say(event.Strike{Seq: came})
+	l.say(event.Stock{How: "delivered", Items: []event.Boards{{N: 8, L: 8 * ft, Thick: in / 2}}})
+	if all, _ := l.st.Stock(); len(all) != 1 || all[0].N != 7 {
+		t.Errorf("%v, want 7 of one kind", all)
+	}
+}
