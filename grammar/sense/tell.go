@@ -40,19 +40,6 @@ func (l *line) turned() bool {
 // rest reports whether all numbers are used.
 func (l *line) rest() bool { return len(l.numbers()) == 0 }
 
-// before reports whether one of the words is among the four before i.
-func (l *line) before(i int, words ...string) bool {
-	for k := i - 1; k >= 0 && k >= i-4; k-- {
-		if l.items[k].is(words...) || slices.Contains(words, l.items[k].low) {
-			return true
-		}
-		if l.items[k].typ == lex.Number {
-			return false
-		}
-	}
-	return false
-}
-
 // opens is what was cut out: "pots 1 and 2 in row 1".
 func (l *line) opens() []string {
 	if l.turned() || !l.any(cutOut) || l.has("list") {

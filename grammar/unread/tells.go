@@ -117,8 +117,3 @@ var twoSizes = regexp.MustCompile(`\d['’"”]? ?(?:x|by) ?\d`)
 
 // onTape matches a length that only a tape gives.
 var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
-
-// Works reports whether a word of the work is in the line.
-func Works(l *read.Source) bool {
-	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return topic.Work[p.Low] })
-}
