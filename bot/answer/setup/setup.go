@@ -165,7 +165,11 @@ func nearName(c answer.Ctx, name string) string {
 		if len(last) == 1 {
 			return stem
 		}
-		words := slices.DeleteFunc(strings.Fields(s), func(w string) bool { return strings.Trim(w, "0123456789") == "" || lex.Ordinal[w] > 0 })
+		words := strings.Fields(s)
+		for i, w := range words {
+			words[i] = strings.TrimRight(w, "0123456789")
+		}
+		words = slices.DeleteFunc(words, func(w string) bool { return w == "" || lex.Ordinal[w] > 0 })
 		return strings.Join(words, " ") // unit 3 bath and unit 4 bath are two rooms
 	}
 	if c.State.Room(name) != nil || wording.RoomSpelt(name) { // dining room is not a slip for living room
