@@ -83,7 +83,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
-	text = confirming.ReplaceAllString(text, "$1?")
+	if strings.HasSuffix(text, "?") {
+		text = confirming.ReplaceAllString(text, "$1?")
+	}
 	if !nested {
 		head, rest := relate.RoomBefore(text, c)
 		right, ask := relate.Righted(c, rest)

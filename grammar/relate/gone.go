@@ -44,8 +44,8 @@ func valuesIn(said string) bool {
 }
 
 // without returns said without the first match of form.
-func without(said string, form *regexp.Regexp) string {
-	m := form.FindStringIndex(said)
+func without(said string, form *pattern.Pattern) string {
+	m := form.FindStringSubmatchIndex(said)
 	if m == nil {
 		return said
 	}
@@ -68,19 +68,19 @@ func ofWhat(c *grammar.Context, said string) (name string, ok bool) {
 
 var (
 	// turnedRound says that two numbers, two walls or a direction were mixed up.
-	turnedRound = regexp.MustCompile(`\b(?:(?:the )?(?:other|wrong|opposite) way (?:round|around|about)|back to front|backwards?|mixed up|(?:got |had )?(?:swapped|switched|flipped|reversed|crossed|mixed)(?: around| round)?|vice versa|` +
+	turnedRound = pattern.Compile(`\b(?:(?:the )?(?:other|wrong|opposite) way (?:round|around|about)|back to front|backwards?|mixed up|(?:got |had )?(?:swapped|switched|flipped|reversed|crossed|mixed)(?: around| round)?|vice versa|` +
 		`(?:swap|switch|flip|reverse|exchange|trade) (?:em|them|those|these|it|that|the two|those two|these two|the numbers|those numbers|the walls|the two numbers|the two|both|round|around)(?: around| round| over)?)\b`)
-	wrongWall = regexp.MustCompile(`\b(?:(?:(?:off|from) )?(?:the )?wrong (?:wall|side|end)|(?:off|from) (?:the )?(?:other|opposite) (?:wall|side|end))\b`)
-	toEdge    = regexp.MustCompile(`\b(?:to|from|off|at) (?:the |its |it's )?(?:near |nearest |nearer |outside |outer |close )?edge\b(?: of (?:it|that|the (?:hole|box|can|trim|opening)))?`)
+	wrongWall = pattern.Compile(`\b(?:(?:(?:off|from) )?(?:the )?wrong (?:wall|side|end)|(?:off|from) (?:the )?(?:other|opposite) (?:wall|side|end))\b`)
+	toEdge    = pattern.Compile(`\b(?:to|from|off|at) (?:the |its |it's )?(?:near |nearest |nearer |outside |outer |close )?edge\b(?: of (?:it|that|the (?:hole|box|can|trim|opening)))?`)
 	numbered  = regexp.MustCompile(`\b[a-z]+ ?\d{1,2}\b`)
-	taped     = regexp.MustCompile(`\b(?:not|instead of|measured?|taped|pulled|went|was|were|is|numbers?)\b`)
+	taped     = pattern.Compile(`\b(?:not|instead of|measured?|taped|pulled|went|was|were|is|numbers?)\b`)
 	// idle are words that change nothing beside what was mixed up.
 	idle = lex.Set(strings.Fields(`i we he she they you it its it's that thats that's this those these them both two the a an one ones last note is are was were had have has got get did said put wrote gave typed
 		no nope sorry oops wait actually my bad mistake mine me so and ok yes yeah yep but on in for of with to not instead center centre middle centers centres measured measure measurement measurements distance distances number numbers
 		dimension dimensions dims wall walls just all should be been shoulda shouldve have'd now then round around way wrong i've ive went taped pulled`)...)
 	takesBack = pattern.Compile(`(?i)^(?:no |ok |sorry |oops |just |please |and |wait )*(?:forget|ignore|scratch|scrap|cancel|undo|delete|never ?mind|nvm|disregard|strike|drop|remove|take back|skip|kill)(?: about)? (.+)$`)
-	ignores   = regexp.MustCompile(`^(?:scrap|forget|scratch|ignore)(?: that| the| this)?(?: last)?(?: one| note| text)?$`)
-	lastNote  = regexp.MustCompile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
+	ignores   = pattern.Compile(`^(?:scrap|forget|scratch|ignore)(?: that| the| this)?(?: last)?(?: one| note| text)?$`)
+	lastNote  = pattern.Compile(`^(?:(?:very )?last|my last|last thing|(?:my |very )?last (?:one|note|message|text|entry|line|thing|bit|measurement)|what i (?:just )?(?:said|sent)(?: last)?|one before)$`)
 )
 
 // Gone returns a line about a thing that is said to be there no more, "" if said is none. It asks which one if

@@ -50,7 +50,7 @@ var (
 	// closes are such words at the end.
 	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|i mean|actually|instead|pls|please|lol)[ .!]*$`)
 	// inside are such words in the middle: "south wall sorry not north".
-	inside = regexp.MustCompile(`(?i)[, ]+(?:sorry|oops|whoops|my bad|i mean|i meant)[, ]+`)
+	inside = pattern.Compile(`(?i)[, ]+(?:sorry|oops|whoops|my bad|i mean|i meant)[, ]+`)
 	// speaksOf are words for the note just sent. On their own they correct nothing.
 	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that (?:first |second |third |other )?one(?:'s| is| was)?|` +
 		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
@@ -65,13 +65,13 @@ var (
 	// shouldBe is a wrong number before the right one; numbersNot a right one before the wrong; restGood says that
 	// the others are right.
 	shouldBe   = pattern.Compile(`(?i)^(?:the )?(\d.*?) (?:should|shld|shud|shoulda|must|needs to|has to)(?:'ve| have)? (?:be|been|read|say) (\d.*)$`)
-	numbersNot = regexp.MustCompile(`(?i)^(?:at )?\d[^a-z]*(?:up |in |ft )?(?:not|instead of) \d`)
-	restGood   = regexp.MustCompile(`(?i)[,.]+ (?:the )?[a-z]+(?: wall| one| number| side)? (?:is|was|are) (?:good|ok|okay|right|fine|the same)$`)
+	numbersNot = pattern.Compile(`(?i)^(?:at )?\d[^a-z]*(?:up |in |ft )?(?:not|instead of) \d`)
+	restGood   = pattern.Compile(`(?i)[,.]+ (?:the )?[a-z]+(?: wall| one| number| side)? (?:is|was|are) (?:good|ok|okay|right|fine|the same)$`)
 	// offBy and tooFar are how far off a note is; which way, or that it is to be put right, is asked.
 	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about )?(.+)$`)
 	tooFar = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:by )?(?:(.+?) )?too (?:far|close) (?:over )?(?:to )?(?:the )?([a-z]+)(?: wall| side)?(?: by (.+))?$`)
 	// onThat is what a correction is of, at its end.
-	onThat = regexp.MustCompile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
+	onThat = pattern.Compile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
 	// itself are words for the last thing.
 	courtesy = lex.Set("pls", "please", "lol")
 	itself   = lex.Set("it", "that", "this", "one", "that one", "them", "this one")
@@ -91,7 +91,7 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		}
 	}
 	rest = restGood.ReplaceAllString(strings.TrimRight(rest, " .!"), "")
-	if m := inside.FindStringIndex(rest); m != nil {
+	if m := inside.FindStringSubmatchIndex(rest); m != nil {
 		p.sure, rest = true, rest[:m[0]]+" "+rest[m[1]:]
 	}
 	if m := shouldBe.FindStringSubmatch(rest); m != nil && c.IsLength(m[1]) && c.IsLength(m[2]) {
@@ -115,7 +115,7 @@ func takeApart(c *grammar.Context, text string, named bool) (p parts) {
 		}
 	} else if w, to, _ := strings.Cut(rest, " "); itself[strings.ToLower(w)] && links.MatchString(to) {
 		p.spoke, p.linked, rest = true, true, to
-	} else if name, to := nameFirst(c, rest); name != "" && (named || p.sure || p.spoke) && (numbersNot.MatchString(to) || links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
+	} else if name, to := nameIf(named || p.sure || p.spoke, c, rest); name != "" && (numbersNot.MatchString(to) || links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
 		p.linked, p.name, rest = true, name, to
 	} else if name, to := unknownFirst(rest); name != "" && named && otherBefore.MatchString(to) && links.MatchString(to) {
 		p.linked, p.name, rest = true, name, to
@@ -216,6 +216,14 @@ func Subject(c *grammar.Context, said string) (name, to string, ok bool) {
 	return name, to, linked
 }
 
+// nameIf is [nameFirst] where a name is looked for.
+func nameIf(wanted bool, c *grammar.Context, text string) (name, to string) {
+	if !wanted {
+		return "", ""
+	}
+	return nameFirst(c, text)
+}
+
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
 // correction, it asks.
 func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
@@ -233,6 +241,9 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 		return "", ask
 	}
 	bare := !p.sure && !p.spoke && !p.moved
+	if bare && !p.not {
+		return "", nil
+	}
 	said := p.change(c)
 	switch {
 	case said == "", bare && (!p.not || !strings.HasPrefix(said, "instead ") && !c.IsLength(p.wrong)), p.moved && !p.sure && !p.not && !ours:
@@ -357,13 +368,13 @@ func (p parts) change(c *grammar.Context) string {
 }
 
 // aUnit is one of a unit: "a foot".
-var aUnit = regexp.MustCompile(`(?i)^(?:a|an|one) (foot|inch|ft)\b`)
+var aUnit = pattern.Compile(`(?i)^(?:a|an|one) (foot|inch|ft)\b`)
 
 // eachWall is a distance off all walls.
-var eachWall = regexp.MustCompile(`(?i)^(.+?) (?:off|from|out from|in from) (?:each|every|both|all)(?: of)?(?: the)?(?: four| 4)?(?: walls?| sides?| ways?| corners?)?$`)
+var eachWall = pattern.Compile(`(?i)^(.+?) (?:off|from|out from|in from) (?:each|every|both|all)(?: of)?(?: the)?(?: four| 4)?(?: walls?| sides?| ways?| corners?)?$`)
 
 // ofThem is behind a count.
-var ofThem = regexp.MustCompile(`(?i) of (?:them|those|the \d+(?:'?s|'| footers)?)$`)
+var ofThem = pattern.Compile(`(?i) of (?:them|those|the \d+(?:'?s|'| footers)?)$`)
 
 var (
 	rowSaid = regexp.MustCompile(`^(?:the )?(?:row (\d{1,2})|([a-z0-9]+) (?:row|course))$`)
@@ -375,7 +386,7 @@ var (
 	nearer = pattern.Compile(`(?i)^(?:over )?(?:another |about )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and|out|down) )*` +
 		`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
 	// further are words that make it a shift from where it is, though nothing says that it moved.
-	further = regexp.MustCompile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
+	further = pattern.Compile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
 )
 
 // sizedKind splits "a 6 inch can".
@@ -424,7 +435,7 @@ func (p parts) asks(c *grammar.Context, text string) *grammar.Ask {
 	return ask
 }
 
-var wrongRoom = regexp.MustCompile(`wrong room[ .!]*$`)
+var wrongRoom = pattern.Compile(`wrong room[ .!]*$`)
 
 // WallSaid returns the wall if it is all that was said: "off the east wall".
 func WallSaid(c *grammar.Context, said string) place.Wall {
@@ -471,6 +482,6 @@ var (
 )
 
 // otherBefore matches words that say that something was different before.
-var otherBefore = regexp.MustCompile(`\b(?:not|isnt|isn't|wrong|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
+var otherBefore = pattern.Compile(`\b(?:not|isnt|isn't|wrong|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
 
 var strapIs = pattern.Compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|got|should|needs|to|be|moved|now|actually|isnt|isn't|not|really|ended up|wound up|landed|came out|turned out|shifted|to|over) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)
