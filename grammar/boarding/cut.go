@@ -104,4 +104,3 @@ func (l *line) namesBehind(i int) (all []string) {
 	}
 	return all
 }
-

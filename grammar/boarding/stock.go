@@ -83,9 +83,7 @@ func (l *line) boards() (all []boards) {
 				end()
 				continue
 			}
-			if now.n = max(w.n, 1); now.long != "" { // "12' x 9"
-				break
-			}
+			now.n = max(w.n, 1) // also "12' x 9"
 		case cut(w) != nil && l.any(came|source):
 			m := cut(w)
 			if now.long != "" {

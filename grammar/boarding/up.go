@@ -295,7 +295,7 @@ func (l *line) count(h *hung) {
 			h.pieces = append(h.pieces, w.value)
 		case w.is(count) && w.n > 0 && (next.is(noun) || l.at(i+2).is(noun) && next.is(small)):
 			h.boards, w.used = w.n, true
-		case w.is(count) && w.n > 1 && next.is(piece) && w.plain == false || w.is(count) && next.is(piece) && w.n < 8:
+		case w.is(count) && w.n > 1 && next.is(piece) && !w.plain || w.is(count) && next.is(piece) && w.n < 8:
 			w.used = true // "two pieces", "in 2 pieces"
 			if h.boards == 0 {
 				h.boards = -w.n

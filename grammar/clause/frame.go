@@ -18,12 +18,10 @@ type frame struct {
 	wide, high     string
 	called         bool // the label stands right before its kind
 	label, number3 string
-	about          string // the opening or thing that was named last
-	ref            []Ref
+	about          string  // the opening or thing that was named last
 	gridded        bool    // it has words for rows
 	mixed          bool    // a number of a list may be in feet or in inches
 	led            *Clause // what was said before any kind
-	wallBefore     string
 }
 
 func (f *frame) framed() bool {
@@ -71,13 +69,9 @@ func (f *frame) item(i int) bool {
 		if k := l.next(j); next.is != of || l.at(k).is == pronoun || l.at(k).is == kind && l.at(k).text == f.cur.What { // a part of the thing
 			return false
 		}
-		if said, end := f.words(j); next.is == of {
-			said, end = f.words(l.next(j))
-			l.use(j)
-			f.name(i, end, said+" "+it.low)
-		} else if said == "" {
-			l.Strays = append(l.Strays, it.low)
-		}
+		said, end := f.words(l.next(j))
+		l.use(j)
+		f.name(i, end, said+" "+it.low)
 	case near:
 		if it.low == "between" {
 			axis, ok := f.between(i)

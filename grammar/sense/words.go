@@ -15,11 +15,9 @@ var (
 	hung      = set("up on hung done closed boarded finished screwed installed in")
 	cutOut    = set("cut cutout opened open")
 	delivered = set("delivered delivery came brought dropped arrived landed received showed truck unloaded carried dropoff")
-	counted   = set("left have hand remaining downstairs stack stacked count counted garage")
 	boards    = set("sheet sheets sht shts board boards drywall rock pcs pieces bds panels")
 	passed    = set("passed pass ok okay good signed approved tested done in clear cleared happy")
 	failed    = set("failed fail rejected bounced")
-	spaced    = set("apart spacing spaced centres centers cc c/c every spread o.c")
 	asking    = set("is are was were do does did has have can could should will would how what whats what's which when whens who whos who's where wheres where's any anybody anyone remind list show tell give why")
 	near      = set("over above by near at beside next under")
 	// talkBefore are words that may precede a question.
@@ -67,9 +65,6 @@ var (
 	// coatNames are coats named by their purpose.
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
 )
-
-// numbered are words that a number stands behind as a name.
-var numbered = set("bay row sheet board unit room number no circuit piece")
 
 var (
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")

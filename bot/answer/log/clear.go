@@ -99,7 +99,7 @@ const near = 12 * length.Inch
 // between says what is noted between two things, and how far they are apart.
 func between(c answer.Ctx, e record.Between) answer.Reply {
 	if len(c.Named(e.From)) == 0 || len(c.Named(e.To)) == 0 { // a run, or nothing noted
-		return c.Answer(record.Apart{From: e.From, To: e.To})
+		return c.Answer(record.Apart(e))
 	}
 	a, stop := c.OneThing(e.From, func(n string) grammar.Entry { return record.Between{From: n, To: e.To} })
 	if stop != nil {
