@@ -368,6 +368,11 @@ func (c Ctx) noThing(words string) Reply {
 	if n != "" {
 		return Nothing(fmt.Sprintf(noNote+"%q%s; did you mean %s?", words, in, n), "")
 	}
+	for _, en := range slices.Backward(c.State.Entries) {
+		if note, ok := en.Body.(event.Note); ok && !en.Struck() && slices.Contains(strings.Fields(strings.ToLower(note.Text)), words) {
+			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), fmt.Sprintf("strike %d", en.Seq))
+		}
+	}
 	return Nothing(fmt.Sprintf(noNote+"%q%s", words, in), "log")
 }
 

@@ -69,6 +69,9 @@ func scan(s string, n lex.Names) *line {
 			switch {
 			case t.Type == lex.Wall:
 				w, end = word{class: on, value: t.Value}, next
+				if k+1 < len(r.Tokens)-1 && r.Tokens[k+1].Value == "slope" {
+					l.elsewhere = true // its rule knows it
+				}
 			case t.Value == "ceiling" && t.Type == lex.Key:
 				w, end = word{class: on, value: string(place.Ceiling)}, next
 			case p.Low == "walls":

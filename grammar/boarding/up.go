@@ -29,7 +29,7 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart") {
+	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart", "mean", "meant", "scratch") {
 		return nil
 	}
 	var h hung

@@ -16,6 +16,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/things"
+	"strapline/grammar/wording"
 )
 
 // Crews name walls by what is at them ("the window wall", "off the patio side", "3 ft from the hall"), and
@@ -66,6 +67,9 @@ func wallNames(l *read.Source) []string {
 // byLandmark reads a line that names walls or corners so. ok is false if nothing reads it either way.
 func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 	if len(l.Rooms) == 0 { // without a room there is no wall to choose
+		return l.Line, nil, false
+	}
+	if room := wording.RoomNamedIn(lex.Lower(l.Text)); room != "" && l.Rooms[room] == "" && l.Room == "" { // of a room that is not noted yet
 		return l.Line, nil, false
 	}
 	reading := func(text string, name string, w place.Wall) (grammar.Line, error, bool) {

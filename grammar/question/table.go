@@ -61,7 +61,7 @@ what stays reachable = WHAT|anything|something|everything|any cant|can't|cannot|
 what stays reachable = WHAT|anything|something|everything|any not should|can|supposed COVER|KEEP @lone
 todo = WHAT|where next|start|begin|tackle @lone @clean !@board|@row|SCREW|cut|hang|top|walls
 todo = WHAT should|supposed|can|gonna doing|do|tackle i|we|me @lone @clean !@length|SCREW|cut|hang
-todo = WHAT|how left|remains|remaining|needs do|done|finish|doing @lone @few !@board|SCREW|@wall|cut|hang|hung
+todo = WHAT|how left|still|remains|remaining|needs do|done|finish|doing @lone @few !@board|SCREW|@wall|cut|hang|hung
 todo = WHAT forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !cover|covered|buried
 
 # the piece over a thing
@@ -73,13 +73,15 @@ ready = everything|all|any|anything|is place|set|reason board|lid|close|hang|cov
 
 # screws, and what they meet
 notes on $all = safe cut|drill|open @lone @few !@fix
-reach $screw = go|over|near|through|under|HIT @length @thing !@fix|WOOD
+reach $screw = go|over|near|through|under|HIT @length @thing !@fix|WOOD|WHERE
 how many screws = SCREWS use|need|should|which @lengths
 reach $screw? at $fixes = @fixes HIT|MAY|above|behind|over|under|screw|there|anything|what|whats|what's|hook|drill
 reach $screw? at $fix = @fix screw|drill|nail|hook|anchor|screws MAY|where|HIT !@thing
 reach $screw = SCREWS @length MAY|use|ok !@lengths|@fix|far|spacing|apart|many
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use
 covered = everything|all|anything cut is|are @lone @clean
+covered = cover|covered|bury|buried anything|something|any did|have|has @lone @few !@wall|@row|who|when
+list size = hang|mount|attach|put WOOD WHERE @lone @any !@board|hung
 covered = WHAT|list|show|everything|all cover|covered|buried|bury|hidden|hide|hid @lone @few !@wall|MAY|need|not|NOT|@row|who|when
 reach = hang|mount|attach|fasten|swing MAY from|into ceiling|lid|wall|walls @lone @few !@board
 reach = how deep MAY|before|safely SCREW|go|drive|i|we !many|@named
@@ -89,7 +91,8 @@ ready = what|whats|what's|something|anything|who|whos stopping|holding|stops|blo
 ready = close|closing|cover can|could|ok @lone @room !WHO|WHEN|did|@wall|wall|window|door
 ready = board|lid can|could we|i @lone @room !WHAT|use|many|how|where|SCREW|@wall
 ready = close|closing|closed|cover|ready|go|lid can|could|ok|okay|good|ready @lone @room !WHO|WHEN|did|open|@wall|wall|reachable
-ready = close|closing|ready|cover can|could|ok|okay|good|ready @lone @clean it|up|ceiling|lid|this !WHO|WHEN|did|open|@wall|wall
+ready = ready|good|ok|okay skim|skimming|plaster|tape|taping|mud|mudding @lone @few !coat
+ready = close|closing|ready|cover can|could|ok|okay|good|ready @lone @clean it|up|ceiling|lid|this|rest|everything !WHO|WHEN|did|open|@wall|wall
 ready = CLOSE|boarding|hanging|lidding anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding @lone !@row|@board|order
 state of $check = @check is|are|was|were|has|have|had|did|does|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|@trade
 

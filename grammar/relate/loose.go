@@ -19,6 +19,8 @@ var (
 	changed  = regexp.MustCompile(`\b(?:` + shifts + `|ended up|wound up|landed|came out|came in|turned out|sits|now|should|shld|shud|shoulda|actually|really|wrong|instead|not|remeasured|re-measured|measured|checked|rechecked|redid|fixed|correct|correction|sorry|oops|mistake|off by|out by|needs|supposed|meant)\b`)
 	noLonger = regexp.MustCompile(`\b(?:gone|` + dropped + `|(?:not|isnt|isn't|aint|dont|don't|doesnt|doesn't|didnt|wont|won't|no longer|never) (?:be |been |gonna |going to )?(?:want|need|needed|doing|do|using|use|going|happening|having|have|installing|putting|there|in|happen)(?:ing)?|` +
 		`(?:took|taking|take|pulled|ripped|tore|yanked|cut) (?:it |that |them )?(?:out|off|down) (?:of )?(?:the )?(?:job|plan|plans|drawings|list)|no more|(?:is|are|was) (?:history|out of (?:the |this )?(?:job|plan|plans)))\b`)
+	// fished are words for a wire that is brought through the board.
+	fished = regexp.MustCompile(`\b(?:pulled|fished|fed|poked|brought|stuck) (?:it |them )?(?:thru|through|out through|down through)\b`)
 	// outOf is what frames a name: "took the sink pot out".
 	outOf = regexp.MustCompile(`^(?:.* )?(?:took|taking|pulled|ripped|tore|yanked) (?:the |that )?$`)
 )
@@ -47,7 +49,7 @@ func nameIn(c *grammar.Context, said string) (name string, before, after string)
 // Loosely reads a correction among other words: a line about something that is gone, or one that is to be asked
 // about.
 func Loosely(l *read.Source, said string) (gone, right string) {
-	if !changed.MatchString(said) && !noLonger.MatchString(said) && !strings.Contains(said, " out") {
+	if fished.MatchString(said) || !changed.MatchString(said) && !noLonger.MatchString(said) && !strings.Contains(said, " out") {
 		return "", ""
 	}
 	name, before, after := nameIn(l.Context, said)

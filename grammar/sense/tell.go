@@ -128,7 +128,7 @@ func (l *line) flaws() []string {
 
 // gaps is a gap by its two ends, or the rip that closes it.
 func (l *line) gaps() []string {
-	if l.turned() || l.has("off", "x") || !l.has("gap", "rip", "opening") || l.hasType(lex.Thing) {
+	if l.turned() || l.has("off", "x", "screw", "screws", "nail", "nails", "pops") || !l.has("gap", "rip", "opening") || l.hasType(lex.Thing) {
 		return nil
 	}
 	l.rows()

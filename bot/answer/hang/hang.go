@@ -70,7 +70,11 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	if run, known := c.Room.BoardsRun(s); known {
+	run, known := c.Room.BoardsRun(s)
+	if e.Run != "" {
+		run, known = s.DirectionOf(s.Lie(e.Run)), true
+	}
+	if known {
 		next := e
 		next.Begun = ""
 		if stop := begunAt(c, e.Begun, s, run, fmt.Sprintf("where is row %d?", e.Row), fmt.Sprintf("row %d off %s", e.Row, e.Begun.Opposite()), next); stop != nil {

@@ -34,7 +34,11 @@ func rowRect(c answer.Ctx, e hanging.Hung, s place.Surface) (row, *answer.Reply)
 	}
 	if !known {
 		var choices []grammar.Choice
-		for _, r := range []place.Direction{place.EW, place.NS} {
+		runs := []place.Direction{place.EW, place.NS}
+		if e.Begun == place.East || e.Begun == place.West { // the first row is along the wall it was begun at
+			slices.Reverse(runs)
+		}
+		for _, r := range runs {
 			next := e
 			next.Run = r
 			choices = append(choices, c.As(say.Direction(r), next))

@@ -43,6 +43,7 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 		next.Items[at].L = length.Said{L: l, Tag: length.Exact}
 		choices = append(choices, c.As(fmt.Sprintf("%d x %s", e.Items[at].N, c.Board(l)), next))
 	}
+	choices = append(choices, c.As("another length: keep it as a note", record.Note{Text: c.Words}))
 	return answer.Stop(answer.Ask("how long are they?", "", choices...))
 }
 
