@@ -412,6 +412,9 @@ func (d *Desk) parts(in message.In, w *whole, entries []string, out *message.Out
 			return t.err
 		}
 		t.missed()
+		if en := w.last(); en != nil && t.ans.Kind == "" && takesBack.MatchString(text) {
+			t.show(answer.No(fmt.Sprintf("%q is no correction I can read, and %d stands", say.FirstWords(text), en.Seq), "undo"))
+		}
 		w.add(t)
 		if t.ans.Kind == "" {
 			t.ans.Kind = message.KindNone

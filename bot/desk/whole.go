@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -40,6 +41,19 @@ func (w *whole) add(t *turn) {
 	case t.ans.Kind == "":
 		w.said = append(w.said, said{t.said, nil})
 	}
+}
+
+// takesBack matches words that take back what was said right before them.
+var takesBack = regexp.MustCompile(`(?i)^(?:no,? wait|wait,? no|no,? sorry|no,? i mean|i mean|i meant|scratch that|sorry,? (?:i mean|no|the|its|it's)|oops,? (?:no|i mean|the)|wait,? i mean)\b.`)
+
+// last returns the last entry that the message made, nil if none.
+func (w *whole) last() *site.Entry {
+	for _, s := range slices.Backward(w.said) {
+		if s.entry != nil {
+			return s.entry
+		}
+	}
+	return nil
 }
 
 // keep keeps a part for the note about the message.
