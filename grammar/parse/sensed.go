@@ -19,6 +19,9 @@ import (
 	"strapline/grammar/unread"
 )
 
+// manyBoards matches a count that is hardly one of anything but boards: "got 20 twelves", not "got a 10 minute break".
+var manyBoards = regexp.MustCompile(`^stock (?:[5-9]|\d\d+) `)
+
 // sensed reads a line that no rule reads by its words alone, if each has a part in what it means, and asks
 // whether that was meant if not. It returns err if that cannot be told.
 func sensed(l *read.Source, err error) (grammar.Line, error) {
@@ -57,7 +60,7 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 		if refused && !several && len(l.Pieces)-l.Begin < 8 && !tallies.MatchString(g.Text) && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")) { // in a short line, naming the wrong word helps more than a question
 			return l.Line, err
 		}
-		if !refused && len(l.Pieces)-l.Begin < 6 && strings.HasPrefix(g.Text, "stock ") { // a remark, more likely than a count
+		if !refused && len(l.Pieces)-l.Begin < 6 && strings.HasPrefix(g.Text, "stock ") && !manyBoards.MatchString(g.Text) { // a remark, more likely than a count
 			return l.Line, err
 		}
 		var c grammar.Choice

@@ -40,7 +40,7 @@ func (l *line) passes() []string {
 		if it.low == "test" && l.at(i-1).low != "pressure" && checks[l.at(i-1).low] == "" {
 			what = checks["pressure"]
 		}
-		if what == "" || !l.rest() || l.hasType(lex.Wall) || l.has("off") {
+		if what == "" || !l.rest() || l.hasType(lex.Wall) || l.has("off") && !l.has("signed") {
 			continue
 		}
 		after := slices.ContainsFunc(l.items[i+1:], func(it item) bool { return passed[it.value] })
