@@ -141,6 +141,10 @@ func (d *Desk) goOn(in message.In, w *whole, out *message.Out, entries []string,
 			ask, asks := errors.AsType[*grammar.Ask](ferr)
 			fills = ferr == nil && q.AsksFor(line.Entry) || asks && q.Led(ask, err)
 		}
+		if errors.Is(err, grammar.ErrChatter) && !fills && w.last() != nil { // talk behind an entry, which keeps it
+			w.said = append(w.said, said{text, nil})
+			continue
+		}
 		_, room := line.Entry.(rooms.Room)
 		if _, searches := line.Entry.(record.Notes); !fills && (err != nil || !room && !searches && !answer.OfRoom(line.Entry) && !answer.Told(line.Entry)) {
 			wait = append(wait, text)
