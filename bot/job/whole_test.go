@@ -62,6 +62,9 @@ func TestEveryWord(t *testing.T) {
 		from := len(j.State().Entries)
 		out := handle(text)
 		there := wordsOf(j, out, from)
+		if strings.Contains(out.Text(), "note it there, or only look") { // whether the measure is told or asked is open; the questions behind it are answered
+			return
+		}
 		if len(there) == 0 || strings.Contains(out.Text(), "not saved") || strings.Contains(out.Text(), "no answer") { // a part that is refused aloud is sent again
 			return
 		}
@@ -70,8 +73,7 @@ func TestEveryWord(t *testing.T) {
 				rt.Fatalf("%q: %q is lost, of it there is\n%s\nit was answered\n%s", text, w, there, out.Text())
 			}
 		}
-		behind := text[strings.LastIndex(text, "? ")+1:] // what is asked is answered or asked back, and not kept
-		if strings.Contains(out.Text(), "kept as note") && !wholeNote(j, text, from) && !wholeNote(j, strings.TrimSpace(behind), from) {
+		if strings.Contains(out.Text(), "kept as note") && !wholeNote(j, text, from) {
 			rt.Fatalf("%q: no note holds all of it\n%s", text, out.Text())
 		}
 	})
