@@ -1,13 +1,13 @@
 package hanging
 
 import (
-	"regexp"
 	"strings"
 
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/numbers"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 )
 
@@ -65,28 +65,28 @@ type sumStep struct {
 
 // sumLead begins a line that asks for a sum, sumIn ends one that asks for other units.
 var (
-	sumLead = regexp.MustCompile(`^(?:(?:so|ok|hey|and|quick math|math|,) *)*(?:what(?:'?s| is| does)?|how (?:much|long)(?:'?s| is)?|convert|calc(?:ulate)?|work out) `)
-	sumIn   = regexp.MustCompile(`,? (?:(?:in|to|into|as) (?:mm|millimet(?:er|re)s|cm|metric|inch(?:es)?|imperial|feet(?: and inches)?|ft)|come(?:s)? to|equals?|make)$`)
-	sumEnd  = regexp.MustCompile(`[ ,.!=?]+$`)
+	sumLead = pattern.Compile(`^(?:(?:so|ok|hey|and|quick math|math|,) *)*(?:what(?:'?s| is| does)?|how (?:much|long)(?:'?s| is)?|convert|calc(?:ulate)?|work out) `)
+	sumIn   = pattern.Compile(`,? (?:(?:in|to|into|as) (?:mm|millimet(?:er|re)s|cm|metric|inch(?:es)?|imperial|feet(?: and inches)?|ft)|come(?:s)? to|equals?|make)$`)
+	sumEnd  = pattern.Compile(`[ ,.!=?]+$`)
 )
 
 // sumWords are the ways to say a step, each with what the rule reads.
 var sumWords = []struct {
-	said  *regexp.Regexp
+	said  *pattern.Pattern
 	means string
 }{
-	{regexp.MustCompile(`^(?:take|subtract) (.+?) (?:off|from|out of|away from)(?: of)? (.+)$`), `$2 take $1`},
-	{regexp.MustCompile(`^add (.+?) (?:and|to|plus) (.+)$`), `$1 add $2`},
-	{regexp.MustCompile(`^(?:split|divide|cut) (.+?) (?:by|in|into) (\w+)(?: (?:equal )?(?:parts|pieces|spaces|bays))?$`), `$1 into $2`},
-	{regexp.MustCompile(`^(?:a |one )?half (?:of )?(?:a )?(.+)$`), `$1 into 2`},
-	{regexp.MustCompile(`^(?:a |one )?third of (.+)$`), `$1 into 3`},
-	{regexp.MustCompile(`^(?:a |one )?quarter of (.+)$`), `$1 into 4`},
-	{regexp.MustCompile(`^(?:twice|double|two times) (.+)$`), `$1 x 2`},
-	{regexp.MustCompile(`^(\d+|three|four|five|six|seven|eight|nine|ten|twelve) (?:times|lots of) (.+)$`), `$2 x $1`},
-	{regexp.MustCompile(` (?:-|–|−|minus|less|take away|take off|subtract) `), ` take `},
-	{regexp.MustCompile(` (?:plus|\+) `), ` add `},
-	{regexp.MustCompile(` (?:times|×|\*) `), ` x `},
-	{regexp.MustCompile(` (?:divided by|split (?:by|into|in)|÷|/) (\w+)(?: (?:equal )?(?:parts|pieces|spaces|bays))?`), ` into $1`},
+	{pattern.Compile(`^(?:take|subtract) (.+?) (?:off|from|out of|away from)(?: of)? (.+)$`), `$2 take $1`},
+	{pattern.Compile(`^add (.+?) (?:and|to|plus) (.+)$`), `$1 add $2`},
+	{pattern.Compile(`^(?:split|divide|cut) (.+?) (?:by|in|into) (\w+)(?: (?:equal )?(?:parts|pieces|spaces|bays))?$`), `$1 into $2`},
+	{pattern.Compile(`^(?:a |one )?half (?:of )?(?:a )?(.+)$`), `$1 into 2`},
+	{pattern.Compile(`^(?:a |one )?third of (.+)$`), `$1 into 3`},
+	{pattern.Compile(`^(?:a |one )?quarter of (.+)$`), `$1 into 4`},
+	{pattern.Compile(`^(?:twice|double|two times) (.+)$`), `$1 x 2`},
+	{pattern.Compile(`^(\d+|three|four|five|six|seven|eight|nine|ten|twelve) (?:times|lots of) (.+)$`), `$2 x $1`},
+	{pattern.Compile(` (?:-|–|−|minus|less|take away|take off|subtract) `), ` take `},
+	{pattern.Compile(` (?:plus|\+) `), ` add `},
+	{pattern.Compile(` (?:times|×|\*) `), ` x `},
+	{pattern.Compile(` (?:divided by|split (?:by|into|in)|÷|/) (\w+)(?: (?:equal )?(?:parts|pieces|spaces|bays))?`), ` into $1`},
 }
 
 // AsSum returns the sum that a line in lower case asks for, "" if it is none: `167 5/8 minus 48`, `what's

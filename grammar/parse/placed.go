@@ -2,13 +2,11 @@ package parse
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/clause"
 	"strapline/grammar/read"
-	"strapline/grammar/record"
 	"strapline/grammar/spots"
 	"strapline/grammar/unread"
 )
@@ -65,9 +63,7 @@ func placed(l *read.Source, why error) (got grammar.Line, err error, ok bool) {
 		if r.Short != "" {
 			c.Label = r.Lines[0][:strings.Index(r.Lines[0], ",")] + " at " + r.Short
 		}
-		if n := len(r.Lines); n > 2 {
-			c.Label = fmt.Sprintf("all %d: %s", n, c.Label)
-		}
+		c.Label = allOf(len(r.Lines), c.Label)
 		switch {
 		case r.Label != "" && len(r.Lines) == 1 && m.Why != "":
 			c.Label = r.Label
@@ -79,10 +75,9 @@ func placed(l *read.Source, why error) (got grammar.Line, err error, ok bool) {
 		}
 		ask.Choices = append(ask.Choices, c)
 	}
-	ask.Keep, l.Line.Loose = true, m.Lost > 0 || !m.Tied
-	if m.Why != "" && len(m.Readings[0].Lines) == 1 { // each choice is an answer to it
-		return l.Line, ask, true
+	if m.Why == "" || len(m.Readings[0].Lines) != 1 { // else each choice is an answer to it
+		ask = orNote(l, ask)
 	}
-	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
+	ask.Keep, l.Line.Loose = true, m.Lost > 0 || !m.Tied
 	return l.Line, ask, true
 }

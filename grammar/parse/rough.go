@@ -2,13 +2,11 @@ package parse
 
 import (
 	"errors"
-	"fmt"
 	"regexp"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/read"
-	"strapline/grammar/record"
 	"strapline/grammar/rough"
 	"strapline/grammar/unread"
 )
@@ -30,7 +28,6 @@ func ofRough(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 	}
 	ask := l.Asks("did you mean this?")
-	note := grammar.Line{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}
 	either := false
 	for _, g := range rough.Of(of) {
 		either = either || g.Either
@@ -59,13 +56,11 @@ func ofRough(l *read.Source) (got grammar.Line, err error, ok bool) {
 		if g.Asks != "" {
 			ask.Why = g.Asks
 		}
-		if n := len(c.Lines); g.Label != "" {
+		if c.Label = allOf(len(c.Lines), c.Label); g.Label != "" {
 			c.Label = g.Label
-		} else if n > 2 {
-			c.Label = fmt.Sprintf("all %d: %s", n, c.Label)
 		}
 		if g.Note {
-			c.Label, c.Lines = c.Label+", and the rest as a note", append(c.Lines, note)
+			c.Label, c.Lines = c.Label+", and the rest as a note", append(c.Lines, asNote(l))
 		}
 		ask.Choices = append(ask.Choices, c)
 	}
@@ -75,8 +70,7 @@ func ofRough(l *read.Source) (got grammar.Line, err error, ok bool) {
 	if either {
 		return l.Line, ask, true
 	}
-	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{note}})
-	ask.Keep, l.Line.Loose = true, true
+	ask = orNote(l, ask)
 	return l.Line, ask, true
 }
 

@@ -79,10 +79,7 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 			refusal.Hint = c.Lines[0].String()
 			return l.Line, err
 		}
-		c.Label = strings.ReplaceAll(g.Text, "\n", "; ")
-		if n := len(c.Lines); n > 2 {
-			c.Label = fmt.Sprintf("all %d: %s", n, c.Label)
-		}
+		c.Label = allOf(len(c.Lines), strings.ReplaceAll(g.Text, "\n", "; "))
 		ask.Choices = append(ask.Choices, c)
 	}
 	if len(ask.Choices) == 0 {
@@ -97,9 +94,22 @@ func sensed(l *read.Source, err error) (grammar.Line, error) {
 // orNote adds to a question whether a line was meant so that it may be kept as a note instead, as it is if nobody
 // answers.
 func orNote(l *read.Source, ask *grammar.Ask) *grammar.Ask {
-	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}}})
+	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{asNote(l)}})
 	ask.Keep, l.Line.Loose = true, true
 	return ask
+}
+
+// asNote returns a line as a note in its own words.
+func asNote(l *read.Source) grammar.Line {
+	return grammar.Line{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}
+}
+
+// allOf is the label of a choice of n entries, which says how many there are where that is hard to see.
+func allOf(n int, label string) string {
+	if n > 2 {
+		return fmt.Sprintf("all %d: %s", n, label)
+	}
+	return label
 }
 
 // plainThing reports whether a line is a thing and its distances, with no other word of what it was found in.

@@ -193,6 +193,9 @@ func (d *Distance) floor() place.Face {
 	return ""
 }
 
+// toEdge reports whether a tag says that a distance goes to the near edge.
+func toEdge(tag string) bool { return tag == "edge" || tag == "to edge" }
+
 // Tagged adds what the distance goes to: "to edge", "studs", "notch".
 func (d *Distance) Tagged(l *read.Source, f place.Fix) place.Fix {
 	for _, t := range append([]string{d.Tag}, d.Tags...) {

@@ -182,7 +182,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 				}
 			}
 			p.Fixes = append(p.Fixes, place.Fix{How: place.OnLine, Of: on.Of(l)})
-		case it.Tag == "edge", it.Tag == "to edge":
+		case toEdge(it.Tag):
 			p.edges = true
 		case it.Tag != "":
 			return l.Refuse(it.Pos, read.Words.Rows["thing"].Fits)
@@ -295,7 +295,7 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 			return 0, l.Refuse(d.L.Pos, "one size")
 		}
 		p.SetSize(l, &d.L.Number, d.B)
-		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), func(t string) bool { return t == "edge" || t == "to edge" })
+		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), toEdge)
 		return 0, nil
 	}
 	if !d.Plain() {
@@ -337,7 +337,7 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 	if open && !(last && p.Surface != "") {
 		p.SizeAsk = numbers.NumberOrSize(l, p.What, &d.L)
 		p.SetSize(l, &d.L.Number, nil)
-		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), func(t string) bool { return t == "edge" || t == "to edge" })
+		p.edges = p.edges || slices.ContainsFunc(append(d.Tags, d.Tag), toEdge)
 		return 0, nil
 	}
 	if !last || items[i].At != nil && p.Surface.IsWall() && d.L.Bare() { // "thermostat on the north wall at 60"

@@ -95,15 +95,8 @@ func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 			return answer.Ask(fmt.Sprintf("a room %s wide? send it again with feet and inches", c.Len(l)), "")
 		}
 	}
-	if short := shortFor(c, e.Name); short != "" && !c.Line.Sure {
-		it := e
-		it.Name = short
-		return answer.Ask(fmt.Sprintf("is %s the %s?", e.Name, short), "", alsoCalled(c.Sure(short+" has this size now", it), short, e.Name), c.Sure("another room, "+e.Name, e))
-	}
-	if near := nearName(c, e.Name); near != "" && !c.Line.Sure {
-		it := e
-		it.Name = near
-		return answer.Ask(fmt.Sprintf("is %s a slip for %s?", e.Name, near), "", c.Sure(near+" has this size now", it), c.Sure("another room, "+e.Name, e))
+	if stop := knownRoom(c, e.Name, "%s has this size now", e, func(room string) grammar.Entry { it := e; it.Name = room; return it }); stop != nil {
+		return *stop
 	}
 	b := event.RoomSize{Room: e.Name, EW: e.EW.L, NS: e.NS.L, High: e.High.L}
 	for _, n := range e.Less {
@@ -198,6 +191,22 @@ func shortFor(c answer.Ctx, name string) string {
 	return ""
 }
 
+// knownRoom asks whether a new name is that of a room that is noted: short for it, or a slip. is labels the entry
+// that as makes for that room; e is the entry as said.
+func knownRoom(c answer.Ctx, name, is string, e grammar.Entry, as func(room string) grammar.Entry) *answer.Reply {
+	if c.Line.Sure {
+		return nil
+	}
+	another := c.Sure("another room, "+name, e)
+	if short := shortFor(c, name); short != "" {
+		return answer.Stop(answer.Ask(fmt.Sprintf("is %s the %s?", name, short), "", alsoCalled(c.Sure(fmt.Sprintf(is, short), as(short)), short, name), another))
+	}
+	if near := nearName(c, name); near != "" {
+		return answer.Stop(answer.Ask(fmt.Sprintf("is %s a slip for %s?", name, near), "", c.Sure(fmt.Sprintf(is, near), as(near)), another))
+	}
+	return nil
+}
+
 // alsoCalled puts before a choice that a room goes by another name too.
 func alsoCalled(c grammar.Choice, room, name string) grammar.Choice {
 	c.Lines = append([]grammar.Line{{Entry: rooms.Alias{Room: room, Name: name}}}, c.Lines...)
@@ -243,11 +252,8 @@ func corner(c string) string {
 
 func inRoom(c answer.Ctx, e rooms.InRoom) answer.Reply {
 	r := c.State.Room(e.Name)
-	if short := shortFor(c, e.Name); short != "" && !c.Line.Sure {
-		return answer.Ask(fmt.Sprintf("is %s the %s?", e.Name, short), "", alsoCalled(c.Sure("you are in "+short, rooms.InRoom{Name: short}), short, e.Name), c.Sure("another room, "+e.Name, e))
-	}
-	if near := nearName(c, e.Name); near != "" && !c.Line.Sure {
-		return answer.Ask(fmt.Sprintf("is %s a slip for %s?", e.Name, near), "", c.Sure("you are in "+near, rooms.InRoom{Name: near}), c.Sure("another room, "+e.Name, e))
+	if stop := knownRoom(c, e.Name, "you are in %s", e, func(room string) grammar.Entry { return rooms.InRoom{Name: room} }); stop != nil {
+		return *stop
 	}
 	if r == nil {
 		return answer.Ask(fmt.Sprintf("how big is %s? east-west first, like `%s`", e.Name, strings.TrimPrefix(answer.ARoom(e.Name, c.Units), "room "+e.Name+" ")), "room "+e.Name+",")
