@@ -147,7 +147,7 @@ func TestOf(t *testing.T) {
 // Of a wall that nobody named it is asked which one is meant.
 func TestWhichWall(t *testing.T) {
 	all := boarding.Of("using moisture board on the wet wall", noted)
-	if len(all) != 4 || all[0].Why == "" || all[0].Sure || all[2].Text != "board type moisture on south wall" {
+	if len(all) != 4 || all[0].Asks == "" || all[0].Sure || all[2].Text != "board type moisture on south wall" {
 		t.Errorf("%+v", all)
 	}
 }

@@ -10,11 +10,11 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
-	"strapline/grammar/sense"
+	"strapline/grammar/speech"
 )
 
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
-func Of(s string, n lex.Names) []sense.Guess {
+func Of(s string, n lex.Names) []speech.Guess {
 	l := scan(s, n)
 	if l == nil || l.has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
@@ -26,12 +26,12 @@ func Of(s string, n lex.Names) []sense.Guess {
 			continue
 		}
 		lost := l.lost()
-		var all []sense.Guess
+		var all []speech.Guess
 		for _, text := range texts {
 			if l.room != "" {
 				text = l.room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.room+": ")
 			}
-			all = append(all, sense.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.doubt && len(texts) == 1, Why: l.why})
+			all = append(all, speech.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.doubt && len(texts) == 1, Asks: l.why})
 		}
 		return all
 	}

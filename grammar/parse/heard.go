@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"strapline/grammar"
-	"strapline/grammar/boarding"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/question"
@@ -21,7 +20,8 @@ import (
 // noted yet. Anything else about the job is kept as a note in its own words. Talk gets no answer.
 
 // heard reads a line that no rule reads. It returns err if it finds nothing better.
-func heard(l *read.Source, err error) (grammar.Line, error) {
+func (u *unreadLine) heard(err error) (grammar.Line, error) {
+	l := u.Source
 	_, doubt := errors.AsType[*grammar.Ask](err)
 	said := l.AsSaid()
 	if sum := hanging.AsSum(said); sum != "" && !(doubt && l.Asked) {
@@ -39,13 +39,13 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		if got, ok := sorted(l, said); ok {
 			return got, nil
 		}
-	} else if got, ok := certain(boarding.Of(l.Read, l.Names), l.Again); ok && l.Unknown == "" {
+	} else if got, ok := u.certain(u.boards()); ok && l.Unknown == "" {
 		return got, nil
 	} else if got, gerr, ok := corrected(l, said, true); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr
 	} else if got, gerr, ok := byLandmark(l); ok {
 		return got, gerr
-	} else if got, gerr, ok := placed(l, nil); ok && said != "" && len(said) <= longestHeard {
+	} else if got, gerr, ok := u.placed(nil); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr
 	}
 	if !asks && said != "" {
@@ -61,7 +61,7 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 			return got, nil
 		}
 	}
-	got, proposed, ok := ofRough(l)
+	got, proposed, ok := u.ofRough()
 	if as, asks := errors.AsType[*grammar.Ask](proposed); ok && !(asks && as.Keep) { // what is only proposed may have a sure reading
 		return got, proposed
 	}
@@ -107,7 +107,7 @@ func heard(l *read.Source, err error) (grammar.Line, error) {
 		return l.Line, proposed
 	}
 	if !asks {
-		if got, ok := certain(guess(l)); ok {
+		if got, ok := u.certain(u.guesses()); ok {
 			return got, nil
 		}
 	}

@@ -139,7 +139,8 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return l.Line, err
 	}
 	if err != nil {
-		if got, herr := heard(l, err); herr == nil {
+		u := newUnread(l)
+		if got, herr := u.heard(err); herr == nil {
 			return got, nil
 		} else if herr != err {
 			err = herr
@@ -149,7 +150,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 		got, serr := l.Line, err
 		if as, ok := errors.AsType[*unread.Keeps](err); !ok || !as.Sure {
-			got, serr = sensed(l, err)
+			got, serr = u.sensed(err)
 		}
 		if serr == nil {
 			return got, nil

@@ -14,17 +14,7 @@ type line struct {
 	spelt bool // a number in the room's name is a word
 }
 
-// Guess is what a line may mean, in canonical words, one entry a line.
-type Guess struct {
-	Text   string
-	Lost   int  // words that have no part in it
-	Sure   bool // every word has its part, and nothing else fits
-	Note   bool // some of the line is in none of it: the line is kept beside it
-	Keep   bool // it has no place: the line is kept as a note
-	Either bool // one of the guesses is meant, no doubt
-	// Asks is the question, and Label the choice, if it is not whether that was meant.
-	Asks, Label string
-}
+type Guess = speech.Guess
 
 // Of returns what a line may mean, most likely first; nothing if it is about something else.
 func Of(s *read.Source) []Guess {
@@ -35,8 +25,9 @@ func Of(s *read.Source) []Guess {
 	if elsewhere(s) {
 		frames = frames[:1]
 	}
+	said := speech.Scan(s)
 	for i, frame := range frames {
-		l := &line{Line: speech.Scan(s)}
+		l := &line{Line: said.Clone()} // a frame marks what it takes
 		if i > 0 && l.Misheard() || l.Of == "several" {
 			return nil
 		}

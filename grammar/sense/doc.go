@@ -12,18 +12,11 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/speech"
 )
 
-// Guess is a possible meaning of a line, in the words of the grammar.
-type Guess struct {
-	Text string // one entry a line
-	Lost int    // number of words that had no part in it
-	Sure bool   // every word has a part in it, and nothing else fits
-	Why  string // what has to be asked, "" if that is whether it was meant
-}
-
 // Of returns what a line may mean, most likely first; nothing if that cannot be told.
-func Of(s string, n lex.Names) []Guess {
+func Of(s string, n lex.Names) []speech.Guess {
 	l := scan(s, n)
 	if l.mark {
 		return nil // the grammar sorts questions itself
@@ -35,9 +28,9 @@ func Of(s string, n lex.Names) []Guess {
 		fresh := *l
 		fresh.items = slices.Clone(l.items) // a frame marks the items it uses
 		if texts := f.fill(&fresh); len(texts) > 0 {
-			all := make([]Guess, len(texts))
+			all := make([]speech.Guess, len(texts))
 			for i, text := range texts {
-				all[i] = Guess{Text: l.in(text), Lost: l.strays(), Sure: len(texts) == 1 && f.accounts(&fresh)}
+				all[i] = speech.Guess{Text: l.in(text), Lost: l.strays(), Sure: len(texts) == 1 && f.accounts(&fresh)}
 			}
 			return all
 		}

@@ -33,6 +33,18 @@ type Line struct {
 	Of    string // the declared room that it names, "several" if more than one
 }
 
+// Guess is what a line may mean, in canonical words, one entry a line.
+type Guess struct {
+	Text   string
+	Lost   int  // words that have no part in it
+	Sure   bool // every word has its part, and nothing else fits
+	Note   bool // some of the line is in none of it: the line is kept beside it
+	Keep   bool // it has no place: the line is kept as a note
+	Either bool // one of the guesses is meant, no doubt
+	// Asks is the question, and Label the choice, if it is not whether that was meant.
+	Asks, Label string
+}
+
 // gauge is what is said of a cable by its wires: 14-2, 12/2; with a space only before the words of cabled.
 var (
 	gauge  = regexp.MustCompile(`^(1[0248][-/ ][23])(?:$|[\s,;])`)
@@ -82,6 +94,13 @@ func Scan(s *read.Source) *Line {
 		i += n
 	}
 	return l
+}
+
+// Clone returns the line with no part of it used.
+func (l *Line) Clone() *Line {
+	other := *l
+	other.Items, other.Tags = slices.Clone(l.Items), slices.Clone(l.Tags)
+	return &other
 }
 
 func (l *Line) add(it Item) { l.Items, l.Tags = append(l.Items, it), append(l.Tags, it.Tag) }

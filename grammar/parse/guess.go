@@ -1,0 +1,297 @@
+package parse
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/grammar"
+	"strapline/grammar/boarding"
+	"strapline/grammar/clause"
+	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/rough"
+	"strapline/grammar/sense"
+	"strapline/grammar/speech"
+	"strapline/grammar/spots"
+	"strapline/grammar/unread"
+)
+
+// unreadLine is a line that no rule reads, and what it may mean by its words: things and where they are, boards, and
+// the rest. Each is worked out once.
+type unreadLine struct {
+	*read.Source
+	spots        func() *spots.Meaning
+	boards, told func() []speech.Guess
+}
+
+func newUnread(l *read.Source) *unreadLine {
+	return &unreadLine{l,
+		sync.OnceValue(func() *spots.Meaning {
+			return spots.Of(l.Read, spots.Context{Context: clause.Context{Names: l.Names, Last: l.Last.Wall}, Seen: l.Seen, EW: l.EW, NS: l.NS})
+		}),
+		sync.OnceValue(func() []speech.Guess { return boarding.Of(l.Read, l.Names) }),
+		sync.OnceValue(func() []speech.Guess { return sense.Of(l.Read, l.Names) })}
+}
+
+// guesses returns what a line says of boards, else of the rest of the work.
+func (l *unreadLine) guesses() []speech.Guess {
+	if l.Unknown != "" {
+		return nil
+	}
+	if all := l.boards(); all != nil {
+		return all
+	}
+	return l.told()
+}
+
+// asked reads guesses, most likely first: a sure one, or a question whether one of them was meant. ok is false if
+// one of them cannot be read.
+func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line, error)) (got grammar.Line, err error, ok bool) {
+	if len(all) == 0 {
+		return l.Line, nil, false
+	}
+	ask := l.Asks(cmp.Or(all[0].Asks, "did you mean this?"))
+	for _, g := range all {
+		c := grammar.Choice{}
+		for text := range strings.Lines(g.Text) {
+			line, gerr := again(text)
+			if inner, asks := errors.AsType[*grammar.Ask](gerr); asks && len(inner.Choices) > 0 && !strings.Contains(g.Text, "\n") {
+				l.Line.Loose = true
+				return l.Line, l.Choices(inner), true
+			}
+			if gerr != nil {
+				return l.Line, nil, false
+			}
+			if g.Sure {
+				return line, nil, true
+			}
+			c.Lines = append(c.Lines, line)
+		}
+		c.Label = cmp.Or(g.Label, allOf(len(c.Lines), label(g.Text)))
+		if g.Note {
+			c.Label, c.Lines = c.Label+", and the rest as a note", append(c.Lines, asNote(l.Source))
+		}
+		ask.Choices = append(ask.Choices, c)
+	}
+	if all[0].Either {
+		return l.Line, ask, true
+	}
+	ask = orNote(l.Source, ask)
+	return l.Line, ask, true
+}
+
+// placed reads things and where they are by the words of a line. ok is false if they tell nothing that can be
+// taken; otherwise it is an entry, or a question. A single thing with words to spare is only asked about once it
+// is clear why nothing else reads the line.
+func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
+	if l.Question || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" {
+		return l.Line, nil, false
+	}
+	m := l.spots()
+	if m == nil || m.Lost > mostLost {
+		return l.Line, nil, false
+	}
+	if m.Lost > 0 && m.Base == "" && len(m.Readings) == 1 && len(m.Readings[0].Lines) == 1 {
+		if r, refused := errors.AsType[*grammar.Refusal](why); why == nil || refused && (!unread.General(r) || len(l.Pieces)-l.Begin < 8) {
+			return l.Line, nil, false // naming the wrong word helps more
+		} else if refused && m.Lost == 1 {
+			if hint := l.Attempt(m.Readings[0].Lines[0]); hint != "" {
+				r.Hint = hint
+				return l.Line, r, true
+			}
+		}
+	} else if why != nil {
+		return l.Line, nil, false
+	}
+	if m.Base != "" {
+		ask := l.Asks(m.Why)
+		ask.Base, ask.Keep = m.Base, true
+		if l.Room != "" {
+			ask.Base = l.Room + ": " + m.Base
+		}
+		return l.Line, ask, true
+	}
+	var all []speech.Guess
+	for _, r := range m.Readings {
+		g := speech.Guess{Text: strings.Join(r.Lines, "\n"), Sure: m.Sure, Asks: m.Why, Label: strings.Join(r.Lines, "; "),
+			Either: m.Why != "" && len(m.Readings[0].Lines) == 1} // each choice is an answer to it
+		if r.Short != "" {
+			g.Label = r.Lines[0][:strings.Index(r.Lines[0], ",")] + " at " + r.Short
+		}
+		g.Label = allOf(len(r.Lines), g.Label)
+		switch {
+		case r.Label != "" && g.Either:
+			g.Label = r.Label
+		case r.Label != "":
+			g.Label = r.Label + ": " + g.Label
+		}
+		if l.Room != "" && m.Why == "" {
+			g.Label = l.Room + ": " + g.Label
+		}
+		all = append(all, g)
+	}
+	got, err, ok = l.asked(all, l.Again)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks {
+		ask.Keep = ask.Keep || m.Why != ""
+		l.Line.Loose = ask.Keep && (m.Lost > 0 || !m.Tied)
+		got = l.Line
+	}
+	return got, err, ok
+}
+
+// ofRough reads a line about rooms, framing and runs by its words in any order, and asks whether that was
+// meant if some of them have no part in it. ok is false if it is about none of these.
+func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
+	if l.Lost || l.Begin >= len(l.Pieces) {
+		return l.Line, nil, false
+	}
+	of, again := l.Source, l.Again
+	if l.Unknown != "" { // "den: 12'2 x 10'6" may be a new room
+		of = read.CutLine(strings.Replace(l.Text, ":", ",", 1), l.Context)
+		again = func(text string) (grammar.Line, error) {
+			if !strings.HasPrefix(text, "room ") {
+				return l.Line, grammar.ErrChatter
+			}
+			return read.Nested(text, l.Context)
+		}
+	}
+	all := rough.Of(of)
+	if len(all) > 0 && all[0].Keep {
+		kept := unread.Kept(l.Source, "")
+		if as, ok := errors.AsType[*unread.Keeps](kept); ok {
+			as.Sure = true
+		}
+		return l.Line, kept, true
+	}
+	return l.asked(all, again)
+}
+
+// sensed reads a line that no rule reads by its words alone, if each has a part in what it means, and asks
+// whether that was meant if not. It returns err if that cannot be told.
+func (l *unreadLine) sensed(err error) (grammar.Line, error) {
+	if l.AsksSomething() || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 {
+		return l.Line, err
+	}
+	refusal, refused := errors.AsType[*grammar.Refusal](err)
+	if _, ok := errors.AsType[*grammar.Ask](err); ok || refused && l.Wrong != nil {
+		return l.Line, err
+	}
+	if got, gerr, ok := l.placed(err); ok {
+		return got, gerr
+	}
+	if got, ok := l.certain(l.guesses()); ok {
+		return got, nil
+	}
+	if refused && !unread.General(refusal) {
+		return l.Line, err
+	}
+	var all []speech.Guess
+	for _, g := range l.guesses() {
+		told, several, short := tallies.MatchString(g.Text), strings.Contains(g.Text, "\n"), len(l.Pieces)-l.Begin
+		switch {
+		case g.Lost > mostLost && !told, strings.HasPrefix(g.Text, "snag ") && !unread.Tells(l.Source): // "he has a screw loose"
+			continue
+		case refused && !several && short < 8 && !told && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")), // in a short line, naming the wrong word helps more than a question
+			!refused && short < 6 && strings.HasPrefix(g.Text, "stock ") && !manyBoards.MatchString(g.Text): // a remark, more likely than a count
+			return l.Line, err
+		case refused && g.Lost == 1 && !several && !told:
+			if hint := l.Attempt(g.Text); hint != "" {
+				refusal.Hint = hint
+				return l.Line, err
+			}
+		}
+		g.Sure = false
+		all = append(all, g)
+	}
+	if got, gerr, ok := l.asked(all, l.Again); ok {
+		return got, gerr
+	}
+	if len(all) == 0 && (refused && warns(l.Source) || err == grammar.ErrChatter && warns(l.Source) && l.Tokens[0].Type != lex.Punct) {
+		return l.Line, unread.Kept(l.Source, "")
+	}
+	return l.Line, err
+}
+
+// certain reads a guess that nothing else fits.
+func (l *unreadLine) certain(all []speech.Guess) (grammar.Line, bool) {
+	if len(all) != 1 || !all[0].Sure || strings.Contains(all[0].Text, "\n") {
+		return grammar.Line{}, false
+	}
+	got, err := l.Again(all[0].Text)
+	return got, err == nil
+}
+
+// label words what is proposed: several entries on one line, and the ends of a run as crews say them.
+func label(text string) string {
+	text = strings.NewReplacer("\n", "; ", "from 0 up to 0 down", "from floor to ceiling").Replace(text)
+	return atWall.ReplaceAllString(text, "$1")
+}
+
+var atWall = regexp.MustCompile(`((?:from|to) )0 off `)
+
+// orNote adds to a question whether a line was meant so that it may be kept as a note instead, as it is if nobody
+// answers.
+func orNote(l *read.Source, ask *grammar.Ask) *grammar.Ask {
+	ask.Choices = append(ask.Choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{asNote(l)}})
+	ask.Keep, l.Line.Loose = true, true
+	return ask
+}
+
+// asNote returns a line as a note in its own words.
+func asNote(l *read.Source) grammar.Line {
+	return grammar.Line{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}
+}
+
+// allOf is the label of a choice of n entries, which says how many there are where that is hard to see.
+func allOf(n int, label string) string {
+	if n > 2 {
+		return fmt.Sprintf("all %d: %s", n, label)
+	}
+	return label
+}
+
+// mostLost is how many words of a line may have no part in what it is asked to mean.
+const mostLost = 5
+
+// tallies matches lines that give no new place.
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
+
+// Own returns the hint if it is the sender's own line put right, "" if it is an example.
+func Own(r *grammar.Refusal) string {
+	if unread.General(r) {
+		return ""
+	}
+	return r.Hint
+}
+
+// warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
+// is kept whatever else is in it.
+func warns(l *read.Source) bool {
+	said := lex.Lower(l.Read)
+	return warned.MatchString(said) || live.MatchString(said) && !jokes(l) && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool {
+		return t.Type == lex.Service || t.Type == lex.Thing || t.Type == lex.Room || wired[t.Value]
+	})
+}
+
+func jokes(l *read.Source) bool {
+	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "lol" || p.Low == "haha" })
+}
+
+var (
+	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|bury|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
+	live  = pattern.Compile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
+	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")
+)
+
+// manyBoards matches a count that is hardly one of anything but boards: "got 20 twelves", not "got a 10 minute break".
+var manyBoards = regexp.MustCompile(`^stock (?:[5-9]|\d\d+) `)
