@@ -43,7 +43,7 @@ type Shift struct {
 // English translates a line into English. If shifts is nil, the line is not in this language and
 // unchanged. kept are the declared names, which stay as they are.
 func (t *Tongue) English(text string, kept Names) (english string, shifts []Shift) {
-	l := Reader{Names: kept, Text: text, Read: text, Pieces: Pieces(text)}
+	l := Read(text, kept)
 	if !t.tells(l.Pieces) {
 		return text, nil
 	}

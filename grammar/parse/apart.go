@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
@@ -31,10 +32,20 @@ func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, err
 // behind matches what a question begins with behind what it is about: a sign or only a space, and its first words.
 var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:am|is|are|was|does|do|did|will|would|can|could|should|may) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:any|anything|anybody) |(?:how|what|whats|what's|where|wheres|where's|which|who|when|hows) )`)
 
+// asksHere are the words of [behind] of which one begins the question.
+var asksHere = lex.Set(strings.Fields("am is are was does do did will would can could should may any anything anybody how what whats what's where wheres where's which who when hows")...)
+
+// beside reports whether a character stands beside words and not in them.
+func beside(r rune) bool { return r < 'a' && r != '\'' || r > unicode.MaxLatin1 }
+
 // toldThenAsked returns a statement and the question behind it. Without a sign between them the statement gives a
 // measure, and the question is about that: "light 50 off west 80 off north will that hit a strap".
 func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (told, asked string) {
-	begins, _, _ := strings.Cut(lex.Lower(text), " ")
+	low := lex.Lower(text)
+	if !slices.ContainsFunc(strings.FieldsFunc(low, beside), func(w string) bool { return asksHere[w] }) {
+		return "", ""
+	}
+	begins, _, _ := strings.Cut(low, " ")
 	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil || row.Asks) || len(text) > longestHeard { // "cut the fan out, anything left"
 		return "", ""
 	}
