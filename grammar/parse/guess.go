@@ -29,17 +29,19 @@ import (
 // the rest. Each is worked out once.
 type unreadLine struct {
 	*read.Source
+	words        func() *speech.Line
 	spots        func() *spots.Meaning
 	boards, told func() []speech.Guess
 }
 
 func newUnread(l *read.Source) *unreadLine {
-	return &unreadLine{l,
+	words := sync.OnceValue(func() *speech.Line { return speech.Scan(l) })
+	return &unreadLine{l, words,
 		sync.OnceValue(func() *spots.Meaning {
 			return spots.Of(l.Read, spots.Context{Context: clause.Context{Names: l.Names, Last: l.Last.Wall}, Seen: l.Seen, EW: l.EW, NS: l.NS})
 		}),
 		sync.OnceValue(func() []speech.Guess { return boarding.Of(l.Read, l.Names) }),
-		sync.OnceValue(func() []speech.Guess { return sense.Of(l.Read, l.Names) })}
+		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) })}
 }
 
 // guesses returns what a line says of boards, else of the rest of the work.
@@ -154,9 +156,9 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 	if l.Lost || l.Begin >= len(l.Pieces) {
 		return l.Line, nil, false
 	}
-	of, again := l.Source, l.Again
+	of, again := l.words, l.Again
 	if l.Unknown != "" { // "den: 12'2 x 10'6" may be a new room
-		of = read.CutLine(strings.Replace(l.Text, ":", ",", 1), l.Context)
+		of = func() *speech.Line { return speech.Scan(read.CutLine(strings.Replace(l.Text, ":", ",", 1), l.Context)) }
 		again = func(text string) (grammar.Line, error) {
 			if !strings.HasPrefix(text, "room ") {
 				return l.Line, grammar.ErrChatter
@@ -164,7 +166,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 			return read.Nested(text, l.Context)
 		}
 	}
-	all := rough.Of(of)
+	all := rough.Of(of())
 	if len(all) > 0 && all[0].Keep {
 		kept := unread.Kept(l.Source, "")
 		if as, ok := errors.AsType[*unread.Keeps](kept); ok {

@@ -8,6 +8,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/read"
 	"strapline/grammar/rough"
+	"strapline/grammar/speech"
 )
 
 // den is a job whose sender is in a room of 14 ft east-west by 12 ft.
@@ -153,7 +154,7 @@ func TestOf(t *testing.T) {
 		{"header hangs down 9 across the opening", "keep"}, {"box out in the northeast corner 12 x 12", "keep"},
 	} {
 		var got []string
-		for _, g := range rough.Of(read.CutLine(c.said, &den)) {
+		for _, g := range rough.Of(speech.Scan(read.CutLine(c.said, &den))) {
 			text := strings.ReplaceAll(g.Text, "\n", "; ")
 			switch {
 			case g.Keep:

@@ -1,10 +1,8 @@
-// Package sense works out what a line means if no rule reads it. It uses the words of the work in the
-// line, in any order, and not its syntax.
+// Package sense works out what a line that no rule reads says of the work beside hanging boards: what is cut out,
+// coated, passed, missed or to be mended, and the gap that is left.
 //
-// It sorts the words of a line into lengths, walls, things, rows, boards and verbs (scan.go), finds the
-// frame that they fill, and puts that into canonical words (hang.go, thing.go, tell.go). A frame is only
-// filled if every number of the line has a place in it. If every word has a part in it too, the line is
-// read so; otherwise the sender is asked whether that was meant.
+// It goes by the words of the line (grammar/speech) in any order, and fills a frame only if every number has a
+// place in it.
 package sense
 
 import (
@@ -15,49 +13,63 @@ import (
 	"strapline/grammar/speech"
 )
 
-// Of returns what a line may mean, most likely first; nothing if that cannot be told.
-func Of(s string, n lex.Names) []speech.Guess {
-	l := scan(s, n)
-	if l.mark {
-		return nil // the grammar sorts questions itself
+// line is a line by its words, in lower case and without its frame.
+type line struct {
+	*speech.Line
+	low []string
+}
+
+// frames are what a line may say, in the order they are tried: each returns what it may mean in canonical words.
+var frames = []func(*line) []string{(*line).misses, (*line).gap, (*line).coat, (*line).checks, (*line).opens, (*line).flaw}
+
+// Of returns what a line may mean; nothing if that cannot be told.
+func Of(said *speech.Line) []speech.Guess {
+	l := &line{Line: said}
+	for _, p := range said.Pieces[said.Begin:] {
+		l.low = append(l.low, p.Low)
 	}
-	if l.sided() || l.misheard() || l.has("notch") || l.elsewhere() {
-		return nil // ambiguous: which wall, which number, or which room
-	}
-	for _, f := range tellings {
-		fresh := *l
-		fresh.items = slices.Clone(l.items) // a frame marks the items it uses
-		if texts := f.fill(&fresh); len(texts) > 0 {
-			all := make([]speech.Guess, len(texts))
-			for i, text := range texts {
-				all[i] = speech.Guess{Text: l.in(text), Lost: l.strays(), Sure: len(texts) == 1 && f.accounts(&fresh)}
-			}
-			return all
+	for _, frame := range frames {
+		l.Line = said.Clone() // a frame marks what it takes
+		texts := frame(l)
+		if len(texts) == 0 {
+			continue
 		}
+		if said.Of == "several" || l.has("notch", "?") || l.sided() || said.Misheard() || said.Elsewhere() {
+			return nil // which wall, number or room? Or it asks
+		}
+		all := l.Guesses(texts)
+		for i := range all {
+			all[i].Sure = strings.HasPrefix(texts[0], "coat ") && !slices.ContainsFunc(l.low, func(w string) bool { return !coats[w] && !lex.Filler[w] })
+		}
+		return all
 	}
 	return nil
 }
 
-// accounts reports whether every word of a line that fills the frame has its part in it, or changes
-// nothing.
-func (f *frame) accounts(l *line) bool {
-	return f.own != nil && !l.doubt && !slices.ContainsFunc(l.items, func(it item) bool {
-		switch {
-		case it.typ == lex.Number:
-			return !it.used || it.is("one", "a")
-		case f.own[it.low]:
-			return false
-		case lex.Numeral(it.low), lex.Heard(it.low):
-			return true
-		}
-		return !it.used && !small[it.low] && !f.own[it.value] && !slices.Contains(f.types, it.typ)
-	})
+func (l *line) has(words ...string) bool {
+	return slices.ContainsFunc(l.low, func(w string) bool { return slices.Contains(words, w) })
 }
 
-// in puts the room that the line names before the guess.
-func (l *line) in(text string) string {
-	if l.room == "" || strings.HasPrefix(text, "room ") || strings.HasPrefix(text, "in ") {
-		return text
-	}
-	return l.room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.room+": ")
+func (l *line) any(set map[string]bool) bool {
+	return slices.ContainsFunc(l.low, func(w string) bool { return set[w] })
 }
+
+// at returns the word at i, "" outside the line.
+func (l *line) at(i int) string {
+	if i < 0 || i >= len(l.low) {
+		return ""
+	}
+	return l.low[i]
+}
+
+// sided reports whether a place is given as left or right.
+func (l *line) sided() bool {
+	for i, w := range l.low {
+		if (w == "left" || w == "right") && (sides[l.at(i-1)] || l.at(i-1) == "the" && sides[l.at(i-2)] || l.at(i+1) == "side") {
+			return true
+		}
+	}
+	return false
+}
+
+var sides = lex.Set("off", "on", "to", "at", "in", "of", "along", "from")

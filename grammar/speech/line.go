@@ -33,18 +33,6 @@ type Line struct {
 	Of    string // the declared room that it names, "several" if more than one
 }
 
-// Guess is what a line may mean, in canonical words, one entry a line.
-type Guess struct {
-	Text   string
-	Lost   int  // words that have no part in it
-	Sure   bool // every word has its part, and nothing else fits
-	Note   bool // some of the line is in none of it: the line is kept beside it
-	Keep   bool // it has no place: the line is kept as a note
-	Either bool // one of the guesses is meant, no doubt
-	// Asks is the question, and Label the choice, if it is not whether that was meant.
-	Asks, Label string
-}
-
 // gauge is what is said of a cable by its wires: 14-2, 12/2; with a space only before the words of cabled.
 var (
 	gauge  = regexp.MustCompile(`^(1[0248][-/ ][23])(?:$|[\s,;])`)
@@ -225,6 +213,9 @@ func (l *Line) number(i int) (Item, int) {
 	if short, ok := strings.CutSuffix(said, " shy"); ok && strings.HasPrefix(l.Read[from+len(said):], " of ") { // of the wall, not of the mark
 		said = short
 	}
+	if short, ok := strings.CutSuffix(said, " in"); ok && l.inside(from+len(said)) { // "2 in row 1", "6 in the lid"
+		said = short
+	}
 	k := 1
 	for i+k < len(l.Pieces) && l.Pieces[i+k].Start < from+len(said) {
 		k++
@@ -247,6 +238,15 @@ func (l *Line) number(i int) (Item, int) {
 	}
 	return Item{Tag: Length, Text: said, Low: low, N: Whole(said)}, k
 }
+
+// inside reports whether the word at a byte shows that the "in" before it is no inch.
+func (l *Line) inside(at int) bool {
+	i := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Start >= at })
+	return i >= 0 && (within[l.Pieces[i].Low] || lex.Phrases.Whole(l.Pieces[i].Low).Type == lex.Wall)
+}
+
+// within are words after "in" that show that it is no inch.
+var within = lex.Set("row", "rows", "the", "this", "that", "here", "there", "my", "a", "ceiling", "lid")
 
 // Whole returns the value of a small whole number in figures or as a word, else 0.
 func Whole(s string) int {
