@@ -1,0 +1,41 @@
+package speech
+
+import (
+	"strings"
+
+	"strapline/grammar/topic"
+)
+
+// Guess is what a line may mean, in canonical words, one entry a line.
+type Guess struct {
+	Text   string
+	Lost   int  // words that have no part in it
+	Sure   bool // every word has its part, and nothing else fits
+	Note   bool // some of the line is in none of it: the line is kept beside it
+	Keep   bool // it has no place: the line is kept as a note
+	Either bool // one of the guesses is meant, no doubt
+	// Asks is the question, and Label the choice, if it is not whether that was meant.
+	Asks, Label string
+}
+
+// Guesses returns a guess for each text.
+func (l *Line) Guesses(texts []string) []Guess {
+	all := make([]Guess, len(texts))
+	for i, text := range texts {
+		if l.Of != "" && !strings.HasPrefix(text, "room ") {
+			text = l.Of + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Of+": ")
+		}
+		all[i] = Guess{Text: text, Lost: l.Lost(), Note: l.Rest, Sure: len(texts) == 1 && l.Lost() == 0 && !l.Doubt && !l.Rest && !strings.Contains(text, "\n")}
+	}
+	return all
+}
+
+// Elsewhere reports whether the line is of a room that is not declared: "pipe in the hall".
+func (l *Line) Elsewhere() bool {
+	for i, p := range l.Pieces[l.Begin:] {
+		if i > 0 && topic.RoomNoun[p.Low] && !p.Gone && (l.Pieces[l.Begin+i-1].Low == "in" || i > 1 && l.Pieces[l.Begin+i-1].Low == "the" && l.Pieces[l.Begin+i-2].Low == "in") {
+			return true
+		}
+	}
+	return false
+}
