@@ -42,6 +42,7 @@ var may = map[string][]string{
 	"calc/event":      {"calc/length", "calc/place"}, // what a log holds, whatever is made of it
 	"calc/square":     {"calc/length", "calc/place", "calc/slip"},
 	"calc/history":    {"calc/event"},
+	"calc/stock":      {"calc/length", "calc/place", "calc/event", "calc/history"},
 	"calc/frame":      {"calc/length", "calc/place", "calc/event", "calc/history", "calc/square", "calc/shell"}, // a room as it is built
 	"calc/shell":      {"calc/length", "calc/place", "calc/event", "calc/square"},                               // a room as it stands, without its history
 	"store":           {},

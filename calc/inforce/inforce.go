@@ -91,7 +91,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 		taken = append(taken, pl)
 	}
 	for _, o := range taken {
-		for _, b := range ps.State.HungFrom(o) {
+		for _, b := range ps.State.Boards().HungFrom(o.Room.Name, o.Surface) {
 			h.Whole = event.AddBoards(h.Whole, b)
 		}
 	}
@@ -109,7 +109,7 @@ func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
 		}
 		h.Whole = less(h.Whole, p.Boards)
 		if p.Around { // the layout excludes the boards that hung pieces used
-			for _, b := range ps.State.HungFrom(o) {
+			for _, b := range ps.State.Boards().HungFrom(o.Room.Name, o.Surface) {
 				h.Whole = less(h.Whole, []layout.Stock{{Length: b.L, Count: b.N}})
 			}
 		}
@@ -144,7 +144,7 @@ func (ps *Plans) from(pl site.Plane, hand Hand, offers bool) (*Plan, error) {
 	best = p.Offers[p.Pick-1]
 	pieces := r.Pieces(s)
 	asPlanned := p.match(pieces, best)
-	if len(asPlanned) == len(pieces) && (len(pieces) == 0 || !ps.State.CountedAfter(pieces[0].Entry)) {
+	if len(asPlanned) == len(pieces) && (len(pieces) == 0 || !ps.State.Boards().CountedAfter(pieces[0].Entry)) {
 		p.Layout = best
 		for _, id := range asPlanned {
 			if id != "" {

@@ -246,7 +246,7 @@ func TestSurfacesShareTheBoards(t *testing.T) {
 	if p = look(); p.Around || !p.Hung["r1.1"] || len(p.Todo()) != 1 {
 		t.Errorf("planned anew: %v; up %v, to do %v", p.Around, p.Hung, p.Todo())
 	}
-	if got := st.HungFrom(ceiling(st, "den")); len(got) != 0 {
+	if got := st.Boards().HungFrom("den", place.Ceiling); len(got) != 0 {
 		t.Errorf("the ceiling took %v", got)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/frame"
 	"strapline/calc/history"
 	"strapline/calc/length"
+	"strapline/calc/stock"
 )
 
 // State is the state of a job. Only one goroutine may read it at a time, because readers cache results
@@ -29,7 +30,7 @@ type State struct {
 
 	code     history.Versions[string]
 	settings map[string]history.Versions[event.Setting]
-	stock    []history.Version[event.Stock]
+	stock    stock.Ledger
 	longest  history.Versions[length.Length]
 
 	snags, hits []*Entry

@@ -41,7 +41,7 @@ func TestStrikeTakesBack(t *testing.T) {
 		{"longest", event.Longest{L: 10 * ft}, func(s *site.State) any { return s.LongestIn() == 10*ft }, "true", "false"},
 		{"stock", event.Stock{How: "is", Items: []event.Boards{{N: 3, L: 8}}}, func(s *site.State) any { b, counted := s.Stock(); return fmt.Sprint(b, counted) }, "[{3 8 0 0 }] true", "[] false"},
 		{"stock used", event.Stock{How: "used", Items: []event.Boards{{N: 3, L: 8}}}, func(s *site.State) any { b, counted := s.Stock(); return fmt.Sprint(b, counted) }, "[{-3 8 0 0 }] true", "[] false"},
-		{"counted after", event.Stock{How: "is"}, func(s *site.State) any { return s.CountedAfter(s.Entry(1)) }, "true", "false"},
+		{"counted after", event.Stock{How: "is"}, func(s *site.State) any { return s.Boards().CountedAfter(s.Entry(1)) }, "true", "false"},
 		{"texture", event.Texture{Room: "den", On: true}, func(s *site.State) any { return room(s).Textured() }, "true", "false"},
 		{"rows", event.RowsFrom{Room: "den", Wall: place.South}, func(s *site.State) any { return room(s).RowsFrom(place.Ceiling, place.EW) }, "south", "north"},
 		{"boards", event.BoardsRun{Room: "den", Dir: "ew"}, func(s *site.State) any { run, known := room(s).BoardsRun(place.Ceiling); return fmt.Sprint(run, known) }, "ewtrue", "false"},
@@ -66,7 +66,7 @@ func TestStrikeTakesBack(t *testing.T) {
 		}, "true true 1", "false false 0"},
 		{"hung and cut", event.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW, Pieces: []place.Rect{up}, Cut: []string{"d1"}}, func(s *site.State) any { st, _ := d1(s).Stands(); return st }, "open", "noted"},
 		{"hung from stock", event.Hung{Room: "den", Surface: place.Ceiling, Row: 1, Run: place.EW, Pieces: []place.Rect{up}, Used: []event.Boards{{N: 1, L: 120}}, Left: []event.Boards{{N: 1, L: 20, W: 48}}}, func(s *site.State) any {
-			return fmt.Sprint(s.HungFrom(site.Plane{Room: room(s), Surface: place.Ceiling}), room(s).Offcuts(place.Ceiling))
+			return fmt.Sprint(s.Boards().HungFrom(room(s).Name, place.Ceiling), room(s).Offcuts(place.Ceiling))
 		}, "[{1 120 0 0 }] [{1 20 48 0 }]", "[] []"},
 		{"run", event.Route{Room: "den", Name: "p2", What: "pipe", Surface: place.Ceiling, Points: [][]place.Fix{{off(in, place.West), off(in, place.North)}, {off(in, place.West), off(9*in, place.North)}}, At: []place.Point{{}, {}}}, func(s *site.State) any {
 			return fmt.Sprint(len(room(s).RoutesOn(place.Ceiling)), room(s).Route("p2") != nil)
