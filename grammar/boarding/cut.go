@@ -1,100 +1,98 @@
 package boarding
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"strapline/grammar/lex"
 )
 
-// cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "cut everything out".
+// cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "all cut". A part of
+// the line that denies it denies it of all its things: "duct not".
 func (l *line) cuts(h *hung) {
-	verbs, things := 0, 0
-	for _, w := range l.words {
-		if w.is(cutOut) {
-			verbs++
-		}
-		if w.is(thing) {
-			things++
-		}
-	}
-	if verbs == 0 {
+	if !l.any(cutOut) {
 		return
 	}
-	skip, from := false, 0
-	for i := range l.words {
-		w := &l.words[i]
-		if w.is(sep) || i == 0 { // a part of the line that denies it denies it of all its things: "duct not"
-			from = i
-			skip = l.leaves(i + 1)
-			h.uncut = h.uncut || skip
-		}
-		switch {
-		case skip && i > from && (w.text == "not" || w.is(still) || w.text == "isn't" || w.text == "isnt" || w.text == "aint"):
-			w.used = true
-			continue
-		case w.text == "not" || w.is(still) || w.is(but) && things > 0:
-			w.used, skip, h.uncut = true, true, true
-			continue
-		case w.is(every) && things == 0 && (l.at(i-1).is(cutOut) || l.at(i+1).is(cutOut) || l.at(i+2).is(cutOut)):
-			h.cut = append(h.cut, "all things")
-			w.used = true
-			continue
-		case w.is(sep), !w.is(thing):
-			if skip && (w.text == "buried" || w.text == "covered" || w.text == "left") {
+	from, denied := 0, false
+	take := func(to int) {
+		things, all := 0, len(h.cut)
+		for i := from; i < to; i++ {
+			w := &l.words[i]
+			switch {
+			case w.is(thing) && (hides[l.at(i-1).text] || hides[l.at(i-2).text]): // "up over the duct"
+			case w.is(thing):
+				things++
+				if w.used = true; !denied && len(l.namesBehind(i)) == 0 { // "lights l1 l2"
+					h.cut = append(h.cut, l.named(i))
+				}
+			case denied && (w.text == "not" || isnt[w.text] || w.is(still|cutOut) || buried[w.text]):
 				w.used = true
 			}
-			continue
 		}
-		w.used = true
-		if skip {
-			continue
+		if things == 0 && !denied && l.part(cutOut, from, to) {
+			l.every(h, from, to)
 		}
-		name := w.value
-		if prev := l.at(i - 1); w.many || w.n > 0 {
-			name = "all "
-			n := w.n
-			if prev.is(count) && n == 0 {
-				n = prev.n
-				l.words[i-1].used = true
-			}
-			name += lex.Plural(w.value)
-			if n > 0 {
-				name += " x " + strconv.Itoa(n)
-			}
-			if names := l.namesBehind(i); len(names) > 0 { // "lights l1 l2"
-				continue
+		if len(h.cut) > all && !denied || things > 0 {
+			for i := from; i < to; i++ {
+				l.words[i].used = l.words[i].used || l.words[i].is(cutOut) || l.words[i].is(every) && l.at(i+1).is(thing|count|cutOut|small)
 			}
 		}
-		h.cut = append(h.cut, name)
+		denied = false
 	}
-	if len(h.cut) == 0 {
+	for i := 0; i <= len(l.words); i++ {
+		switch w := l.at(i); {
+		case i == len(l.words), w.is(sep), w.is(but) && l.part(thing, from, i):
+			take(i)
+			if from = i + 1; i < len(l.words) && !w.is(sep) { // "cut l1 but not l2"
+				l.words[i].used, denied = true, true
+			}
+		case w.text == "not" || w.is(still) || isnt[w.text]:
+			if l.part(thing, from, i) && l.part(cutOut, from, i) { // "cut l1 not l2"
+				take(i)
+				from = i
+			}
+			denied = true
+		}
+	}
+}
+
+var hides = lex.Set("over", "behind", "under", "around", "past", "above")
+
+var isnt, buried = lex.Set("isnt", "isn't", "aint", "ain't", "arent", "aren't"), lex.Set("buried", "covered", "left")
+
+// every takes all things, if a part of the line has a word for that beside the one for the cut.
+func (l *line) every(h *hung, from, to int) {
+	for i := from; i < to; i++ {
+		n, said := l.at(i+1), "all things"
+		if !l.words[i].is(every) || !(l.at(i-1).is(cutOut) || n.is(cutOut) || l.at(i+2).is(cutOut)) {
+			continue
+		}
+		if n.is(count) && n.n > 0 {
+			said += " x " + strconv.Itoa(n.n)
+			l.words[i+1].used = true
+		}
+		h.cut = append(h.cut, said)
+		l.words[i].used = true
 		return
 	}
-	for i := range l.words {
-		if w := &l.words[i]; w.is(cutOut) || w.is(every) && l.nearThing(i) {
-			w.used = true
-		}
-	}
 }
 
-// leaves reports whether the part of the line from i on, up to the next separator, ends with a word that denies what
-// it is about: "duct not", "l2 isnt".
-func (l *line) leaves(i int) bool {
-	for ; i < len(l.words) && !l.words[i].is(sep); i++ {
-		next := l.at(i + 1)
-		switch l.words[i].text {
-		case "not", "isnt", "isn't", "aint", "ain't", "arent", "aren't":
-			if next.text == "" || next.is(sep) || next.text == "yet" || next.is(cutOut) {
-				return true
-			}
-		}
+// named returns the thing at i as it is cut: by its name, or all of its kind.
+func (l *line) named(i int) string {
+	w := l.words[i]
+	if !w.many && w.n == 0 {
+		return w.value
 	}
-	return false
-}
-
-// nearThing reports whether a thing follows within two words: "all the pots".
-func (l *line) nearThing(i int) bool {
-	return l.at(i+1).is(thing) || l.at(i+2).is(thing) || l.at(i+3).is(thing)
+	name, n := "all "+lex.Plural(w.value), w.n
+	if prev := l.at(i - 1); prev.is(count) && n == 0 {
+		n = prev.n
+		l.words[i-1].used = true
+	}
+	if n > 0 {
+		name += " x " + strconv.Itoa(n)
+	}
+	return name
 }
 
 // namesBehind returns the names right behind a kind.
@@ -103,4 +101,19 @@ func (l *line) namesBehind(i int) (all []string) {
 		all = append(all, l.at(k).value)
 	}
 	return all
+}
+
+// opened is what was cut out of board that is up already: "downlight cut, alarm wire pulled thru", "all 3 cut".
+func (l *line) opened(h *hung) []string {
+	if l.any(row|on|long|isUp|done|noun|but|used|short|last) || !slices.ContainsFunc(l.words, func(w word) bool {
+		return w.is(cutOut) && !strings.HasPrefix("opened up through", w.text) && w.text != "out" && w.text != "thru"
+	}) {
+		return nil // "lights out"
+	}
+	l.cuts(h)
+	if len(h.cut) == 0 || l.numbers() || l.denies() || l.any(stuff) || l.lost() > 0 {
+		return nil
+	}
+	l.doubt = true // it may be another cut
+	return []string{"open " + strings.Join(h.cut, ", ")}
 }

@@ -31,7 +31,7 @@ func Of(s string, n lex.Names) []speech.Guess {
 			if l.room != "" {
 				text = l.room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.room+": ")
 			}
-			all = append(all, speech.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.doubt && len(texts) == 1, Asks: l.why})
+			all = append(all, speech.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.doubt && len(texts) == 1, Asks: l.why, Tied: l.tied})
 		}
 		return all
 	}

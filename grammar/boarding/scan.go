@@ -36,6 +36,7 @@ type line struct {
 	metric    bool
 	ordinal   bool   // one board is told from others: "the first sheet"
 	elsewhere bool   // a room is named that is not noted
+	tied      bool   // something is put right in it
 	doubt     bool   // a frame fits that may not be meant
 	why       string // what has to be asked, "" if that is whether it was meant
 }
@@ -70,10 +71,15 @@ func scan(s string, n lex.Names) *line {
 			case t.Type == lex.Wall:
 				w, end = word{class: on, value: t.Value}, next
 				if k+1 < len(r.Tokens)-1 && r.Tokens[k+1].Value == "slope" {
-					l.elsewhere = true // its rule knows it
+					w.value += " slope"
+					end = next + len(slopeBehind.FindString(lex.Lower(r.Read[next:])))
 				}
 			case t.Value == "ceiling" && t.Type == lex.Key:
 				w, end = word{class: on, value: string(place.Ceiling)}, next
+			case t.Value == "slope" && t.Type == lex.Key:
+				w, end = word{class: on, value: "slope"}, next
+			case p.Low == "flat" && !w.is(thick):
+				w = word{class: on, value: string(place.Ceiling)}
 			case p.Low == "walls":
 				w = word{class: on, value: "walls"}
 			case p.Low == "wall" && t.Type == lex.Word:
@@ -83,8 +89,10 @@ func scan(s string, n lex.Names) *line {
 			case t.Type == lex.Room:
 				w, end, l.room = word{class: small}, next, t.Value
 				rooms++
-			case t.Type == lex.Name, t.Type == lex.Thing && !w.is(came|stuff):
-				w = word{class: thing, value: t.Value, many: t.Type == lex.Thing && strings.HasSuffix(p.Low, "s")}
+			case t.Type == lex.Service && t.Value == "wire" && len(l.words) > 0 && l.words[len(l.words)-1].is(thing): // "the alarm wire"
+				w, end = word{class: small}, next
+			case t.Type == lex.Name, t.Type == lex.Thing && !w.is(came), t.Type == lex.Service && t.Value == "wire":
+				w = word{class: thing | w.class&stuff, value: t.Value, many: t.Type == lex.Thing && strings.HasSuffix(p.Low, "s")}
 				if end = next; t.Type == lex.Thing && k+1 < len(r.Tokens)-1 && r.Tokens[k+1].Type == lex.Number && next < len(r.Read) { // "light 2"
 					if m := leadingFigures.FindStringSubmatch(r.Read[next:]); m != nil && !w.many {
 						w.value, end = w.value+" "+m[1], next+len(m[0])
@@ -132,6 +140,9 @@ func (l *line) misheard() bool {
 	}
 	return false
 }
+
+// slopeBehind matches the word for a slope behind its wall.
+var slopeBehind = regexp.MustCompile(`^ (?:sloped ceiling|slopes?|rake)\b`)
 
 const longestLine = 60 // pieces
 
@@ -301,6 +312,14 @@ var firstRow = regexp.MustCompile(`^(?:\d{1,2}|one|two|three|four|five|six|seven
 
 // resolve decides what a word is by those beside it.
 func (l *line) resolve() {
+	boxed := l.any(came|source) || slices.ContainsFunc(l.words, func(w word) bool { return w.is(stuff) && !w.is(thing) })
+	for i, w := range l.words { // "boxes of screws", "boxes cut"
+		if w.is(stuff) && w.is(thing) && boxed {
+			l.words[i].class = stuff
+		} else if w.is(stuff) && w.is(thing) {
+			l.words[i].class = thing
+		}
+	}
 	for i := range l.words {
 		w := &l.words[i]
 		next, prev := l.at(i+1), l.at(i-1)
@@ -341,7 +360,7 @@ func (l *line) at(i int) word {
 
 // fresh forgets what a frame used of the line.
 func (l *line) fresh() {
-	l.doubt, l.why = false, ""
+	l.doubt, l.tied, l.why = false, false, ""
 	for i := range l.words {
 		l.words[i].used = false
 	}

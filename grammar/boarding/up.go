@@ -11,37 +11,40 @@ import (
 
 // hung is what is told to be up.
 type hung struct {
-	rows    []int    // by their numbers
-	many    int      // a number of rows without theirs
-	edge    string   // "top row", "bottom row", "another row"
-	pieces  []string // as measured, or by the length of their boards
-	boards  int      // a number of boards
-	where   []string // surfaces
-	from    string   // the wall that it was begun at
-	used    []boards // what it was cut from
-	but     string   // what is left out
-	rest    bool     // what was not up of it before
-	half    bool
-	cut     []string
-	uncut   bool // some were said not to be cut
-	finally bool // the words for it may mean that it is taped
+	on     []string // surfaces
+	not    []string // surfaces that are not
+	rows   []int    // by their numbers
+	many   int      // a number of rows without theirs
+	edges  []string // "top row", "bottom row", "another row"
+	pieces []string // as measured, or by the length of their boards
+	boards int      // a number of boards
+	from   string   // the wall that it was begun at
+	used   []boards // what it was cut from
+	but    string   // what is left out
+	rest   bool     // what was not up of it before
+	part   bool     // a part of it that was not counted
+	cut    []string
 }
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart", "mean", "meant", "scratch") {
+	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart") {
 		return nil
 	}
 	var h hung
-	if !l.says(&h) {
-		return nil
+	l.tied = l.mend()
+	if !l.says() {
+		return l.opened(&h)
 	}
-	l.rests()
-	if l.remains(&h) {
-		return h.texts(l)
-	}
-	l.began(&h)
+	l.rests(&h)
 	l.cuts(&h)
+	if i := l.find(used); i >= 0 && len(l.words) > i+1 {
+		h.used = l.boards()
+		l.use(used)
+	}
+	for _, p := range upParts {
+		l.each(p.form, func(at []int) bool { return p.into(l, &h, at) })
+	}
 	for i, w := range l.words {
 		if w.text == "cut" && !w.used && l.at(i-1).is(size) { // "a 24 cut"
 			l.words[i].used = true
@@ -49,26 +52,18 @@ func (l *line) up() []string {
 			return nil
 		}
 	}
-	l.except(&h)
-	if i := l.find(used); i >= 0 && len(l.words) > i+1 {
-		h.used = l.boards()
-		l.use(used)
-	}
-	l.place(&h)
-	if len(h.where) > 1 { // "both walls north and east"
-		h.where = slices.DeleteFunc(h.where, func(s string) bool { return s == "walls" })
-	}
-	l.count(&h)
 	l.doubt = l.doubt || l.any(planned)
-	l.use(isUp | done | piece | noun | every | planned)
+	l.use(isUp | done | piece | noun | every | planned | row | last)
 	if l.numbers() || l.denies() || l.any(stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
 		return nil
 	}
-	return h.texts(l)
+	texts := h.texts(l)
+	l.doubt = l.doubt || l.tied
+	return texts
 }
 
 // says reports whether the line has a word for board that is up, or a row and its pieces.
-func (l *line) says(h *hung) bool {
+func (l *line) says() bool {
 	rows, sizes := 0, 0
 	sure, may := false, false
 	for i, w := range l.words {
@@ -80,47 +75,248 @@ func (l *line) says(h *hung) bool {
 			sizes++
 		}
 		switch {
-		case w.is(isUp) && !w.is(fits):
-			sure = true
-		case w.is(isUp) && (next.text == "" || next.is(sep|isUp|done|sofar|but|only|still) || lex.Filler[next.text] && l.at(i+2).text == "" || next.text == "now" || next.text == "today" || next.text == "already" || next.text == "too" || next.text == "except"):
-			sure = true
-		case w.text == "on" && (next.text == "the" || next.is(on)) && l.any(noun|row): // "3 boards on the ceiling"
+		case w.is(isUp) && (!w.is(fits) || next.text == "" || next.is(sep|isUp|done|sofar|but|only|still|started|planned) || lex.Filler[next.text] && l.at(i+2).text == "" || soon[next.text]),
+			w.text == "on" && (next.text == "the" || next.is(on)) && l.any(noun|row), // "3 boards on the ceiling"
+			w.text == "on" && next.is(every|on) && l.any(top|bottom):                 // "top boards on all 4 walls"
 			sure = true
 		case w.is(done):
 			may = true
 		}
 	}
-	h.finally = !sure && may && sizes == 0
-	l.doubt = !sure && !may
+	l.doubt = !sure && (!may || sizes == 0) // it may be taped
 	return sure || may || rows == 1 && (sizes > 0 || l.any(used|rest) || l.any(last) && l.any(piece))
 }
 
-// remains takes "only the last row left", which says that all else is up.
-func (l *line) remains(h *hung) bool {
-	if !l.any(left) || !l.any(row) || l.any(came|used|spoilt) {
-		return false
-	}
-	l.place(h)
+var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as")
+
+// mend drops what is put right in the same breath: "north slope is on, wait no I mean the flat".
+func (l *line) mend() (mended bool) {
 	for i, w := range l.words {
-		switch {
-		case w.is(row) && w.n > 0:
-			h.but = "row " + strconv.Itoa(w.n)
-		case w.is(row) && (l.at(i - 1).is(last | bottom)):
-			h.but = "bottom row"
+		if !w.is(mends) {
+			continue
+		}
+		for _, c := range []class{on, row, top | bottom, thing} {
+			if l.part(c, i, len(l.words)) && l.part(c, 0, i) {
+				mended = true
+				for k := range l.words[:i] {
+					if l.words[k].is(c) {
+						l.words[k].class = small
+					}
+				}
+			}
+		}
+		if mended {
+			for k := max(i-3, 0); k <= i; k++ {
+				if l.words[k].is(mends | denied) {
+					l.words[k].class = small
+				}
+			}
 		}
 	}
-	l.use(left | only | row | last | bottom | isUp)
+	return mended
+}
+
+// rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
+func (l *line) rests(h *hung) {
+	l.clauses(func(from, to int) {
+		at := slices.IndexFunc(l.words[from:to], func(w word) bool {
+			return w.is(still) && !w.is(started) || w.text == "starting" || w.text == "started"
+		})
+		if at += from; at < from || from == 0 || l.part(but, from, to) || slices.ContainsFunc(l.words[from:to], func(w word) bool {
+			return w.text == "from" || w.is(on) && w.value != string(place.Ceiling) && l.words[at].is(started) && !l.words[at].is(still)
+		}) {
+			return
+		}
+		if !l.words[at].is(started) && !l.part(on, from, to) {
+			l.except(h, from, to)
+		}
+		for k := from; k < to; k++ {
+			l.words[k].used, l.words[k].class = true, small
+		}
+	})
+}
+
+// except takes what is left of a surface from some words: "the bottom", "row 3", "the last two pieces".
+func (l *line) except(h *hung, from, to int) {
+	n := 1
+	for k := from; k < to; k++ {
+		switch w := l.words[k]; {
+		case w.is(row) && w.n > 0:
+			h.but = "row " + strconv.Itoa(w.n)
+		case w.is(top):
+			h.but = "top row"
+		case w.is(bottom), w.is(last) && (l.at(k+1).is(row) || l.at(k+2).is(row)):
+			h.but = "bottom row"
+		case w.is(count) && w.n > 0 && !w.is(small):
+			n = w.n
+		case w.is(thing) && lex.IsPiece(w.value):
+			h.but = w.value
+		case w.is(piece|noun) && h.but == "":
+			h.but = strconv.Itoa(n) + " piece"
+		}
+	}
+}
+
+// upParts are what may be said of board that is up, in the order they are looked for.
+var upParts = []struct {
+	form form
+	into func(l *line, h *hung, at []int) bool
+}{
+	{form{along | started, on, maybe | side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[1], l.words[at[0]].is(started)) }},
+	{form{on, side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[0], false) }},
+	{form{but, on, maybe | side}, func(l *line, h *hung, at []int) bool {
+		h.not = append(h.not, l.words[at[1]].value)
+		return true
+	}},
+	{form{but, maybe | last | top | bottom, maybe | count, maybe | last | top | bottom, row | piece | noun | thing}, func(l *line, h *hung, at []int) bool {
+		l.except(h, at[0], at[4]+1)
+		return h.but != ""
+	}},
+	{form{but, top | bottom}, func(l *line, h *hung, at []int) bool {
+		l.except(h, at[0], at[1]+1)
+		return true
+	}},
+	{form{maybe | only, maybe | last | bottom | top, row, left}, func(l *line, h *hung, at []int) bool {
+		l.except(h, at[2]-1, at[3])
+		return h.but != ""
+	}},
+	{form{count, on}, func(l *line, h *hung, at []int) bool { // "all 4 walls"
+		return l.words[at[0]].n == len(place.Walls) && h.surface(l.words[at[1]].value)
+	}},
+	{form{on, maybe | side}, func(l *line, h *hung, at []int) bool { return h.surface(l.words[at[0]].value) }},
+	{form{sofar, count}, func(l *line, h *hung, at []int) bool { // "another row on, thats 2 now"
+		if n := l.words[at[1]].n; l.at(at[1]+1).is(row) || l.any(another) && l.any(row) {
+			h.many = n
+		}
+		return h.many > 0 || l.any(row)
+	}},
+	{form{sofar, row}, func(l *line, h *hung, at []int) bool { // "up to row 2"
+		w := l.words[at[1]]
+		if w.n < 2 || l.words[at[0]].text != "up to" {
+			return false
+		}
+		h.many = w.n
+		return true
+	}},
+	{form{sofar}, func(*line, *hung, []int) bool { return true }},
+	{form{count, row}, func(l *line, h *hung, at []int) bool {
+		if n := l.words[at[0]].n; n > 0 && l.words[at[1]].n == 0 {
+			h.many = n
+			return true
+		}
+		return false
+	}},
+	{form{another | top | bottom | last, row | noun}, func(l *line, h *hung, at []int) bool {
+		w, of := l.words[at[0]], l.words[at[1]]
+		switch {
+		case of.n > 0, !of.is(row) && !h.onWalls(), h.many > 0:
+			return h.many > 0 && w.is(another)
+		case w.is(another):
+			return of.is(row) && h.edge("another row")
+		case w.is(top):
+			return h.edge("top row")
+		}
+		return h.edge("bottom row")
+	}},
+	{form{last | rest, piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{form{rest}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{form{half}, func(l *line, h *hung, at []int) bool { h.part = true; return true }},
+	{form{row}, func(l *line, h *hung, at []int) bool {
+		w := l.words[at[0]]
+		if w.rows == nil && w.n > 0 {
+			w.rows = []int{w.n}
+		}
+		h.rows = append(h.rows, w.rows...)
+		h.part = h.part || w.n == 0
+		return true
+	}},
+	{form{top | bottom}, func(l *line, h *hung, at []int) bool { // "window wall bottom on"
+		if w := l.words[at[0]]; !h.onWalls() || w.is(small) {
+			return false
+		} else if w.is(top) {
+			return h.edge("top row")
+		}
+		return h.edge("bottom row")
+	}},
+	{form{count, maybe | long, noun | piece, maybe | parted}, func(l *line, h *hung, at []int) bool {
+		n, of := l.words[at[0]], l.words[at[2]]
+		switch {
+		case n.n == 0, at[1] >= 0 && !of.is(noun), of.is(piece) && (n.plain && n.n >= 8 || n.n < 2 && !n.plain && !n.is(count)):
+			return false
+		case of.is(piece), l.describes(at[0]): // "lid up, one board", "in two pieces"
+			return true
+		}
+		h.boards = n.n
+		return true
+	}},
+	{form{maybe | count, long | size | count}, func(l *line, h *hung, at []int) bool {
+		n, w := 1, l.words[at[1]]
+		if at[0] >= 0 {
+			n = l.words[at[0]].n
+		}
+		switch {
+		case at[0] >= 0 && (!w.is(long) || n < 1 || n >= 8), h.boards > 0 && w.is(long) && l.any(noun):
+			return h.boards > 0 && at[0] < 0 // "2 sheets 4x10"
+		case w.is(long), w.is(size) && (!w.is(count) || w.n >= 17):
+			h.pieces = append(h.pieces, slices.Repeat([]string{w.value}, n)...)
+		case w.plain && w.n >= 8 && w.n <= 16 && !l.metric && !l.at(at[1]+1).is(row|noun): // "12 and 4'6"
+			h.pieces = append(h.pieces, strconv.Itoa(w.n)+"'")
+		default:
+			return false
+		}
+		return true
+	}},
+}
+
+// begun takes the wall that a row is at, or that it was started from.
+func (h *hung) begun(l *line, i int, started bool) bool {
+	w := l.words[i].value
+	if h.from != "" || !started && !l.any(row|but) || !slices.Contains(place.Walls[:], place.Wall(w)) {
+		return false
+	}
+	h.from = w
 	return true
+}
+
+func (h *hung) edge(row string) bool {
+	if !slices.Contains(h.edges, row) {
+		h.edges = append(h.edges, row)
+	}
+	return true
+}
+
+// surface takes a surface that is told to be up.
+func (h *hung) surface(on string) bool {
+	all := []string{on}
+	if on == "walls" {
+		all = nil
+		if len(h.on) == 0 || h.on[0] == string(place.Ceiling) { // else "both walls north and east"
+			for _, w := range place.Walls {
+				all = append(all, string(w))
+			}
+		}
+	}
+	for _, s := range all {
+		if !slices.Contains(h.on, s) {
+			h.on = append(h.on, s)
+		}
+	}
+	return true
+}
+
+// onWalls reports whether all surfaces are walls or slopes, so that a top and a bottom board are rows.
+func (h *hung) onWalls() bool { return len(h.on) > 0 && !slices.Contains(h.on, string(place.Ceiling)) }
+
+// describes reports whether the number of boards at i says of how many a surface is that is up: "the lid is up,
+// one board wide".
+func (l *line) describes(i int) bool {
+	at, up := l.find(on), slices.IndexFunc(l.words, func(w word) bool { return w.is(isUp|done) && !w.is(small) })
+	return at >= 0 && at < i && (up > at && up < i && !l.any(sofar) || l.words[i].n == 1 && l.at(i-1).is(fits))
 }
 
 // goes reports whether it is said what is still to be done, and nothing of that was taken with a part of the line.
 func (l *line) goes() bool {
-	for _, w := range l.words {
-		if !w.used && (w.is(still) || w.is(left)) && !w.is(small|started|isUp) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.words, func(w word) bool { return !w.used && w.is(still|left) && !w.is(small|started|isUp) })
 }
 
 // unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
@@ -133,283 +329,99 @@ func (l *line) unmeasured() bool {
 	return false
 }
 
-// rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
-func (l *line) rests() {
-	from := 0
-	for i := 0; i <= len(l.words); i++ {
-		if i < len(l.words) && !l.words[i].is(sep) {
-			continue
-		}
-		part := l.words[from:i]
-		if at := slices.IndexFunc(part, func(w word) bool { return w.is(still) && !w.is(started) || w.text == "starting" || w.text == "started" }); at >= 0 && from > 0 && !slices.ContainsFunc(part, func(w word) bool {
-			return w.text == "from" || w.is(but) || w.is(on) && w.value != string(place.Ceiling) && part[at].is(started) && !part[at].is(still)
-		}) {
-			for k := range part {
-				part[k].used = true
-				part[k].class = small
-			}
-		}
-		from = i + 1
-	}
-}
-
-// began takes the wall that a row was begun at: "started at the north", "from the east end".
-func (l *line) began(h *hung) {
-	for i, w := range l.words {
-		if w.is(on) && !w.used && l.any(row) && l.find(row) < len(l.words) && (l.at(i+1).text == "side" || l.at(i+1).text == "end" || beside[l.at(i-1).text] || beside[l.at(i-2).text] && l.at(i-1).is(small)) && slices.Contains(place.Walls[:], place.Wall(w.value)) { // a row of the ceiling, at that wall
-			h.from, l.words[i].used = w.value, true
-			for _, k := range []int{i - 2, i - 1, i + 1} {
-				if k >= 0 && k < len(l.words) && (beside[l.words[k].text] || l.words[k].text == "side" || l.words[k].text == "end") {
-					l.words[k].used = true
-				}
-			}
-			return
-		}
-		if !w.is(started) || w.used {
-			continue
-		}
-		for k := i + 1; k < len(l.words) && k <= i+4; k++ {
-			if v := l.words[k]; v.is(on) && slices.Contains(place.Walls[:], place.Wall(v.value)) {
-				h.from = v.value
-				for n := i; n <= k; n++ {
-					l.words[n].used = true
-				}
-				for n := k + 1; n < len(l.words) && (l.words[n].text == "end" || l.words[n].text == "wall" || l.words[n].text == "side"); n++ {
-					l.words[n].used = true
-				}
-				return
-			}
-			if !l.words[k].is(small | started) {
-				break
-			}
-		}
-	}
-}
-
-// beside are words between a row and the wall that it is at.
-var beside = map[string]bool{"along": true, "against": true, "by": true, "at": true, "to": true, "near": true, "beside": true, "next": true, "towards": true, "tight": true}
-
-// except takes what is not up of the rest: "but the last piece", "except row 3".
-func (l *line) except(h *hung) {
-	at := -1
-	for i, w := range l.words {
-		if w.is(but) && !w.used {
-			at = i
-		}
-	}
-	if at < 0 {
-		return
-	}
-	n := 1
-	for k := at + 1; k < len(l.words); k++ {
-		w := &l.words[k]
-		switch {
-		case w.used:
-		case w.is(row) && w.n > 0:
-			h.but = "row " + strconv.Itoa(w.n)
-		case w.is(row) && (l.at(k-1).is(last|bottom) || l.at(k-2).is(last)):
-			h.but = "bottom row"
-		case w.is(count) && !w.is(small) && w.n > 0:
-			n = w.n
-		case w.is(piece|noun) && h.but == "":
-			h.but = strconv.Itoa(n) + " piece"
-		case w.is(thing) && lex.IsPiece(w.value):
-			h.but = w.value
-		case w.is(small | last | on | sep | started):
-		default:
-			continue
-		}
-		w.used = true
-	}
-	if h.but != "" {
-		l.words[at].used = true
-	}
-}
-
-// place takes the surfaces.
-func (l *line) place(h *hung) {
-	for i := range l.words {
-		if w := &l.words[i]; !w.used && w.is(on) {
-			w.used = true
-			if !slices.Contains(h.where, w.value) {
-				h.where = append(h.where, w.value)
-			}
-			if n := l.at(i + 1); n.text == "wall" || n.text == "walls" || n.text == "side" {
-				l.words[i+1].used = true
-			}
-		}
-	}
-}
-
-// count takes rows, boards and pieces.
-func (l *line) count(h *hung) {
-	for i := range l.words {
-		w := &l.words[i]
-		prev, next := l.at(i-1), l.at(i+1)
-		switch {
-		case w.used:
-		case w.is(row) && w.n > 0:
-			w.used = true
-			if w.rows == nil {
-				w.rows = []int{w.n}
-			}
-			h.rows = append(h.rows, w.rows...)
-		case w.is(noun) && (prev.is(top | bottom | last)) && len(h.where) > 0 && h.where[0] != string(place.Ceiling): // "top sheet on the north wall"
-			w.used, l.words[i-1].used = true, true
-			h.edge = "top row"
-			if !prev.is(top) {
-				h.edge = "bottom row"
-			}
-		case w.is(row):
-			w.used = true
-			switch {
-			case prev.is(count) && prev.n > 0 && !prev.is(small):
-				h.many = prev.n
-				l.words[i-1].used = true
-			case prev.is(another):
-				h.edge, l.words[i-1].used = "another row", true
-			case prev.is(top):
-				h.edge, l.words[i-1].used = "top row", true
-			case prev.is(bottom):
-				h.edge, l.words[i-1].used = "bottom row", true
-			case prev.is(last):
-				h.edge, l.words[i-1].used = "bottom row", true
-			}
-		case w.is(piece):
-			w.used = true
-			if (prev.is(last) || prev.is(rest) || l.at(i-2).is(last)) && len(h.pieces) == 0 {
-				h.rest = true
-				l.use(last)
-			}
-		case w.is(rest):
-			h.rest, w.used = true, true
-		case w.is(half):
-			h.half, w.used = true, true
-		case w.is(long):
-			w.used = true
-			for range l.before(i) {
-				h.pieces = append(h.pieces, w.value)
-			}
-		case w.is(size) && (!w.is(count) || w.n >= 17):
-			w.used = true
-			h.pieces = append(h.pieces, w.value)
-		case w.is(count) && w.n > 0 && (next.is(noun) || l.at(i+2).is(noun) && next.is(small)):
-			h.boards, w.used = w.n, true
-		case w.is(count) && w.n > 1 && next.is(piece) && !w.plain || w.is(count) && next.is(piece) && w.n < 8:
-			w.used = true // "two pieces", "in 2 pieces"
-			if h.boards == 0 {
-				h.boards = -w.n
-			}
-		case w.is(count) && w.plain && w.n >= 8 && w.n <= 16 && !l.metric && !next.is(row|noun): // "12 and 4'6"
-			w.used = true
-			h.pieces = append(h.pieces, strconv.Itoa(w.n)+"'")
-		case w.is(count) && w.text == "one" && next.text == "full", w.is(count) && next.text == "full" && l.at(i+2).is(long|count):
-			w.used = true
-		case w.is(sofar):
-			w.used = true
-			if next.is(count) && h.many > 0 { // "thats 2 now"
-				l.words[i+1].used = true
-			} else if next.is(count) && (h.edge == "another row" || l.at(i+2).is(row)) {
-				h.many, l.words[i+1].used, h.edge = next.n, true, ""
-			} else if next.is(row) && next.n > 1 && w.text == "up to" { // "up to row 2"
-				l.words[i+1].used = true
-				h.many = next.n
-			}
-		}
-	}
-}
-
-// before returns how many boards of a length are said to be in a row: "two full 12s", and takes the count.
-func (l *line) before(i int) int {
-	for k := i - 1; k >= 0 && k >= i-2; k-- {
-		if w := l.words[k]; w.is(count) && !w.used && w.n > 0 && w.n < 8 {
-			l.words[k].used = true
-			return w.n
-		} else if !w.is(small) {
-			break
-		}
-	}
-	return 1
-}
-
-// texts returns what is up in our lines.
+// texts returns what is up in our lines, one for each surface.
 func (h *hung) texts(l *line) []string {
 	slices.Sort(h.rows)
 	h.rows = slices.Compact(h.rows)
-	if len(h.pieces) == 0 && h.boards < 0 {
-		h.boards = 0
+	whats := h.parts(l)
+	if whats == nil {
+		return nil
 	}
-	where := ""
-	if len(h.where) == 1 && h.where[0] != string(place.Ceiling) {
-		where = " on " + h.where[0] + " wall"
+	on := slices.DeleteFunc(h.on, func(s string) bool { return slices.Contains(h.not, s) })
+	if len(on) == 0 {
+		on = []string{""}
 	}
-	cut := ""
-	if len(h.cut) > 0 {
+	cut, open := "", ""
+	if len(h.cut) > 0 && len(on)*len(whats) == 1 {
 		cut = " cut " + strings.Join(h.cut, ", ")
-	}
-	from := ""
-	if h.from != "" {
-		from = " begun at " + h.from
+	} else if len(h.cut) > 0 {
+		open = "open " + strings.Join(h.cut, ", ")
 	}
 	of := ""
 	if len(h.used) > 0 {
 		of = " using " + list(h.used)
 	}
-	l.doubt = l.doubt || h.finally
-	so := func(what string) []string {
-		l.doubt = false // it is asked about anyway
-		return []string{"so far " + what + where + from + cut}
-	}
-	switch {
-	case len(h.where) > 1 && h.edge != "" && !slices.Contains(h.where, "walls"):
-		var each []string
-		for _, on := range h.where {
-			each = append(each, "so far "+h.edge+" on "+on+" wall")
-		}
-		return []string{strings.Join(each, "\n")}
-	case len(h.where) > 1 && (len(h.rows)+h.many > 0 || h.edge != ""):
-		return nil
-	case h.but != "":
-		return so("all but " + h.but)
-	case h.half && len(h.rows) == 0 && len(h.where) == 0:
-		return nil
-	case h.half && len(h.rows) == 0:
-		return so("partly")
-	case len(h.rows) == 1 && len(h.pieces) > 0:
-		return []string{"hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0]) + where + from + of + cut}
-	case len(h.pieces) > 0 && h.edge == "" && h.many == 0 && h.boards <= 0:
-		return nil
-	case len(h.rows) == 1:
-		return []string{"hung row " + strconv.Itoa(h.rows[0]) + where + from + of + cut}
-	case len(h.rows) > 1 && from+of == "":
-		rows := make([]string, len(h.rows))
-		for i, n := range h.rows {
-			rows[i] = "r" + strconv.Itoa(n)
-		}
-		return []string{"hung " + strings.Join(rows, " ") + where + cut}
-	case len(h.rows) > 0:
-		return nil
-	case h.many > 0:
-		return so(strconv.Itoa(h.many) + " rows")
-	case h.edge != "" && len(h.pieces) == 0:
-		return so(h.edge)
-	case h.boards > 0:
-		return so(strconv.Itoa(h.boards) + " boards")
-	case h.rest && len(h.where) < 2:
-		return so("the rest")
-	case len(h.where) == 0 || h.from != "" && len(h.where) == 0:
-		return nil
+	from := ""
+	if h.from != "" {
+		from = " begun at " + h.from
 	}
 	var all []string
-	for _, s := range h.where {
-		if s == "walls" {
-			return nil
+	for _, s := range on {
+		name := s
+		if s != "" && s != string(place.Ceiling) && !strings.Contains(s, "slope") {
+			name += " wall"
 		}
-		on := s
-		if s != string(place.Ceiling) {
-			on += " wall"
+		where := ""
+		if s != "" && s != string(place.Ceiling) {
+			where = " on " + name
 		}
-		all = append(all, on+" up"+of+cut)
+		for _, what := range whats {
+			switch {
+			case what != "up" && strings.HasPrefix(what, "hung"):
+				all = append(all, what+where+from+of+cut)
+			case what != "up":
+				l.doubt = false // it is asked about anyway
+				all = append(all, what+where+from+cut)
+			case s == "":
+				return nil
+			default:
+				all = append(all, name+" up"+of+cut)
+			}
+		}
+	}
+	if open != "" {
+		all = append(all, open)
+	}
+	if len(all) > 1 && (of != "" || len(h.rows) > 0 && len(on) > 1) {
+		return nil
 	}
 	return []string{strings.Join(all, "\n")}
+}
+
+// parts returns what of a surface is up, each as a line begins; "up" is all of it.
+func (h *hung) parts(l *line) []string {
+	rows := make([]string, len(h.rows))
+	for i, n := range h.rows {
+		rows[i] = "r" + strconv.Itoa(n)
+	}
+	switch {
+	case len(rows) == 1 && len(h.pieces) > 0:
+		return []string{"hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])}
+	case len(h.pieces) > 0:
+		return nil
+	case len(rows) == 1:
+		return []string{"hung row " + strconv.Itoa(h.rows[0])}
+	case len(rows) > 1 && h.from == "" && len(h.used) == 0:
+		return []string{"hung " + strings.Join(rows, " ")}
+	case len(rows) > 1:
+		return nil
+	case h.many > 0:
+		return []string{"so far " + strconv.Itoa(h.many) + " rows"}
+	case len(h.edges) > 0:
+		for _, e := range h.edges {
+			rows = append(rows, "so far "+e)
+		}
+		return rows
+	case h.but != "":
+		return []string{"so far all but " + h.but}
+	case h.boards > 0:
+		return []string{"so far " + strconv.Itoa(h.boards) + " boards"}
+	case h.rest && len(h.on) < 2:
+		return []string{"so far the rest"}
+	case h.part && len(h.on) == 0:
+		return nil
+	case h.part:
+		return []string{"so far partly"}
+	}
+	return []string{"up"}
 }

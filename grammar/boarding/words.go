@@ -37,6 +37,9 @@ const (
 	rest                        // what was not up before
 	another                     // one more
 	top                         // the row at the top
+	side                        // the side of a room, by its wall
+	along                       // what a row is beside
+	mends                       // what was said before is put right
 	bottom                      // the row at the bottom
 	but                         // all of it except
 	sofar                       // counted from the start
@@ -65,7 +68,7 @@ var said = []struct {
 	{small, `the a an of at are is its it's it i i've ive we we've weve have has had been my our this that these here there now today ok okay so just pls with to for by we're were along everythings put guys boss lads folks then too also
 		already finally in-here in-there up-here up-there this-morning this-afternoon this-arvo tonight before-lunch after-lunch by-lunch before-break as-well in into from yesterday again lol yep yeah hour off
 		nicely good great was were got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
-		off-the-truck heads-up no-problem all-of-it though anyway everyone btw fyi please our`},
+		off-the-truck heads-up no-problem all-of-it though anyway everyone btw fyi please our r wait sorry part`},
 	{small, `=`},
 	{sep, `, ; & + - . : and plus n`},
 	{noun, `board boards sheet sheets sht shts bds panels drywall rock`},
@@ -78,16 +81,19 @@ var said = []struct {
 	{none, `out-of no-more none-left`},
 	{isUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
 	{done, `done complete completed finished screwed screwed-off`},
-	{cutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out`},
+	{cutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out pulled-through pulled-thru pulled-out poked-through poked-thru through thru brought-through brought-thru fished-out`},
 	{fits, `use using uses gets get getting is are wants want needs need takes going-with will-be gonna-be should-be in on for goes goes-on doing we're we're-doing wants-to-be has-to-be have-to-be be`},
 	{every, `all everythings whole entire everything every all-of both completely`},
 	{half, `half half-of most most-of part part-of partly mostly half-way halfway`},
 	{last, `last very-last final`},
 	{rest, `rest remaining remainder rest-of`},
 	{another, `next another one-more`},
-	{top, `top upper`},
-	{bottom, `bottom lower`},
-	{but, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of`},
+	{top, `top upper tops uppers`},
+	{bottom, `bottom lower bottoms lowers`},
+	{side, `side end wall walls edge part`},
+	{along, `along against by at to near beside next-to towards tight-to tight up-against`},
+	{mends, `mean meant scratch-that scratch make-that`},
+	{but, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{sofar, `so-far up-to thats that's makes that-makes`},
 	{still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go`},
 	{left, `left on-hand remain downstairs upstairs outside stacked`},

@@ -3,6 +3,7 @@ package hanging
 import (
 	"strconv"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
@@ -19,15 +20,16 @@ type SoFar struct {
 	Boards  int           // a number of boards
 	Rows    int           // a number of rows
 	Part    string        // "top row", "bottom row", "another row", "partly", "rest"
-	But     string        // all but that: "row 3", "bottom row", "r3.2", "2 pieces"
+	But     string        // all but that: "row 3", "bottom row", "top row", "r3.2", "2 pieces"
 	Surface place.Surface // "" means the ceiling
 	Begun   place.Wall    `json:",omitempty"` // the wall they were begun at, when said
 	Cut     []string      `json:",omitempty"`
+	High    length.Said   `json:",omitzero"` // how high the room is, if that was asked for
 }
 
 func (e SoFar) String() string {
 	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
-		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut))
+		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut), canon.Some("high", e.High))
 }
 func (SoFar) Kind() grammar.Kind { return "sofar" }
 
@@ -35,7 +37,7 @@ type soFarSyntax struct {
 	Edge   string              `parser:"'sofar' ( @('top' | 'bottom' | 'another') ('row' | 'rows')"`
 	Part   string              `parser:"| @('partly' | 'rest')"`
 	Row    *numbers.Count      `parser:"| 'all' 'but' ( 'row' @@"`
-	Bottom bool                `parser:"  | @'bottom' 'row'"`
+	Bottom string              `parser:"  | @('bottom' | 'top') 'row'"`
 	ID     *boards.PieceID     `parser:"  | @@"`
 	Pieces *numbers.Count      `parser:"  | @@ ('piece' | 'pieces') )"`
 	N      *numbers.Count      `parser:"| @@"`
@@ -43,6 +45,7 @@ type soFarSyntax struct {
 	On     *places.WhereSyntax `parser:"( 'on'? @@ )?"`
 	Begun  *places.NeedWall    `parser:"( 'begun' 'at' @@ )?"`
 	Cut    *read.Names         `parser:"( 'cut' @@ )?"`
+	High   *numbers.NeedLength `parser:"( 'high' @@ )?"`
 }
 
 func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
@@ -52,8 +55,8 @@ func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		e.Part = s.Edge + " row"
 	case s.Row != nil:
 		e.But = "row " + strconv.Itoa(numbers.Counted(l, s.Row))
-	case s.Bottom:
-		e.But = "bottom row"
+	case s.Bottom != "":
+		e.But = s.Bottom + " row"
 	case s.ID != nil:
 		e.But = s.ID.Text
 	case s.Pieces != nil:
@@ -65,6 +68,9 @@ func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	}
 	if e.Rows+e.Boards+len(e.Part)+len(e.But) == 0 {
 		return nil, l.RefuseEnd(read.Words.Rows["sofar"].Fits)
+	}
+	if s.High != nil {
+		e.High = numbers.Said(l, &s.High.Number, numbers.RoomHeight)
 	}
 	var err error
 	if s.Cut != nil {

@@ -88,6 +88,7 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 		return l.Line, ask, true
 	}
 	ask = orNote(l.Source, ask)
+	l.Line.Loose = !all[0].Tied
 	return l.Line, ask, true
 }
 
@@ -202,7 +203,7 @@ func (l *unreadLine) sensed(err error) (grammar.Line, error) {
 		switch {
 		case g.Lost > mostLost && !told, strings.HasPrefix(g.Text, "snag ") && !unread.Tells(l.Source): // "he has a screw loose"
 			continue
-		case refused && !several && short < 8 && !told && (g.Lost > 0 || !strings.Contains(g.Text, "hung ")), // in a short line, naming the wrong word helps more than a question
+		case refused && !several && short < 8 && !told && (g.Lost > 0 || !tellsUp.MatchString(g.Text)), // in a short line, naming the wrong word helps more than a question
 			!refused && short < 6 && strings.HasPrefix(g.Text, "stock ") && !manyBoards.MatchString(g.Text): // a remark, more likely than a count
 			return l.Line, err
 		case refused && g.Lost == 1 && !several && !told:
@@ -263,6 +264,9 @@ func allOf(n int, label string) string {
 
 // mostLost is how many words of a line may have no part in what it is asked to mean.
 const mostLost = 5
+
+// tellsUp matches lines of board that is up.
+var tellsUp = regexp.MustCompile(`(?m)^(?:\S+: )?(?:hung|so far) | up(?: |$)`)
 
 // tallies matches lines that give no new place.
 var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)

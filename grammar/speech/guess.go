@@ -14,6 +14,7 @@ type Guess struct {
 	Note   bool // some of the line is in none of it: the line is kept beside it
 	Keep   bool // it has no place: the line is kept as a note
 	Either bool // one of the guesses is meant, no doubt
+	Tied   bool // its sentences belong together
 	// Asks is the question, and Label the choice, if it is not whether that was meant.
 	Asks, Label string
 }

@@ -23,6 +23,7 @@ import (
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
+	"strapline/grammar/record"
 )
 
 // Register registers the handlers of this package.
@@ -74,7 +75,10 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if e.Run != "" {
 		run, known = s.DirectionOf(s.Lie(e.Run)), true
 	}
-	if known {
+	if !known && e.Row == 1 && e.Begun != "" && e.Pieces == nil && e.Used == nil {
+		return soFar(c, hanging.SoFar{Rows: 1, Surface: e.Surface, Begun: e.Begun, Cut: e.Cut})
+	}
+	if known && (e.Pieces == nil || e.Begun != s.Start(s.Lie(run)) && e.Begun != s.Start(s.Lie(run)).Opposite()) {
 		next := e
 		next.Begun = ""
 		if stop := begunAt(c, e.Begun, s, run, fmt.Sprintf("where is row %d?", e.Row), fmt.Sprintf("row %d off %s", e.Row, e.Begun.Opposite()), next); stop != nil {
@@ -148,18 +152,28 @@ func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.P
 	for i, name := range names {
 		if found, n, all := allOf(c, on, name, under); all {
 			if len(found) == 0 && !strings.HasPrefix(name, "all thing") && !c.Line.Sure || n > 0 && n != len(found) {
-				return nil, answer.Stop(notAsMany(c, name, n, found, func(of []string) grammar.Entry {
-					return with(slices.Concat(names[:i], of, names[i+1:]))
-				}))
+				return nil, answer.Stop(notAsMany(c, name, n, found, func(of []string) grammar.Entry { return with(slices.Concat(names[:i], of, names[i+1:])) }))
 			}
 			out = append(out, found...)
 			continue
 		}
-		th, stop := c.OneThing(name, func(n string) grammar.Entry {
-			next := slices.Clone(names)
-			next[i] = n
-			return with(next)
+		instead := func(of ...string) grammar.Entry { return with(slices.Concat(names[:i], of, names[i+1:])) }
+		all := c.Named(name)
+		here := slices.DeleteFunc(slices.Clone(all), func(th *site.ThingState) bool {
+			v, _ := th.Now()
+			return th.Room != c.Room || v.Surface != on
 		})
+		if of := slices.DeleteFunc(slices.Clone(here), func(th *site.ThingState) bool { return !under(th.At()) }); len(of) == 1 {
+			here = of
+		}
+		if len(here) == 1 { // the one box in that wall
+			out = append(out, here[0].Name)
+			continue
+		}
+		if len(all) == 0 && name != record.It {
+			return nil, answer.Stop(notAsMany(c, name, 0, nil, func(of []string) grammar.Entry { return instead(of...) }))
+		}
+		th, stop := c.OneThing(name, func(n string) grammar.Entry { return instead(n) })
 		if stop != nil {
 			return nil, stop
 		}
@@ -335,16 +349,27 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 // entry without that wall, here what it means if the count stays.
 func begunAt(c answer.Ctx, at place.Wall, s place.Surface, run place.Direction, why, here string, next grammar.Entry) *answer.Reply {
 	from := c.Room.RowsFrom(s, run)
-	if at == "" || from == "" || at != from.Opposite() {
+	if at == "" || from == "" || at == from {
 		return nil
 	}
-	turned := c.As("rows count from "+string(at), next)
-	turned.Lines = append([]grammar.Line{c.LineOf(boards.RowsFrom{Wall: at, Surface: saidOn(s)})}, turned.Lines...)
-	choices := []grammar.Choice{turned, c.As(here, next)}
+	why = fmt.Sprintf("begun at %s, and the rows count from %s here: %s", at, from, why)
+	turned, lines := "", []grammar.Line(nil)
+	if at != from.Opposite() {
+		across := s.DirectionOf(s.Lie(run).Other())
+		turned = fmt.Sprintf("boards run %s, ", say.Direction(across))
+		here = fmt.Sprintf("boards run %s, rows count from %s", say.Direction(run), from)
+		from = s.Start(s.Lie(run))
+		lines = append(lines, c.LineOf(boards.BoardsRun{Dir: string(across), Surface: saidOn(s)}))
+	}
+	if at != from {
+		lines = append(lines, c.LineOf(boards.RowsFrom{Wall: at, Surface: saidOn(s)}))
+	}
+	asSaid := grammar.Choice{Label: turned + "rows count from " + string(at), Lines: append(lines, c.LineOf(next))}
+	choices := []grammar.Choice{asSaid, c.As(here, next)}
 	if slices.ContainsFunc(c.Room.Pieces(s), func(p frame.Piece) bool { return p.Row > 0 }) {
 		choices = choices[1:]
 	}
-	return answer.Stop(answer.Ask(fmt.Sprintf("begun at %s, and the rows count from %s here: %s", at, from, why), "", choices...))
+	return answer.Stop(answer.Ask(why, "", choices...))
 }
 
 // saidOn returns a surface as it is typed: nothing for the ceiling.

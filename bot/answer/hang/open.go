@@ -10,6 +10,7 @@ import (
 	"strapline/bot/answer/note"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/lex"
@@ -21,21 +22,23 @@ import (
 func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	var names, early []string
 	var room *site.Room
-	if what, all := strings.CutPrefix(e.Names[0], "all "); all && len(e.Names) == 1 {
+	for i, name := range e.Names { // of those that are covered, else of all that are not open
+		if !strings.HasPrefix(name, "all ") {
+			continue
+		}
 		if stop := c.NeedRoom(); stop != nil {
 			return *stop
 		}
-		e.Names = nil
-		for _, th := range c.Room.Things {
-			if v, now := th.Now(); now != nil && v.What == what {
-				if st, _ := th.Stands(); st != site.Open {
-					e.Names = append(e.Names, th.Name)
-				}
-			}
-		}
-		if len(e.Names) == 0 {
+		all, n := allShut(c, name)
+		what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
+		if len(all) == 0 {
 			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		}
+		next := things.Opened{Names: slices.Concat(e.Names[:i], all, e.Names[i+1:])}
+		if n > 0 && n != len(all) {
+			return answer.Ask(fmt.Sprintf("%d said, and not open: %s%s", n, strings.Join(all, ", "), are(all)), "", c.As("open: "+strings.Join(all, ", "), next), grammar.Choice{Label: "no"})
+		}
+		return opened(c, next)
 	}
 	for i, name := range e.Names {
 		th, stop := c.OneThing(name, func(n string) grammar.Entry {
@@ -81,6 +84,27 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		}
 		return r
 	})
+}
+
+// allShut returns the things of a kind that are covered, or all that are not open if none is, and how many
+// were said.
+func allShut(c answer.Ctx, words string) (names []string, n int) {
+	anywhere := func(place.Point) bool { return true }
+	for _, covered := range []bool{true, false} {
+		for _, on := range c.Room.Shell().Surfaces() {
+			of, said, _ := allOf(c, on, words, anywhere)
+			n = said
+			for _, name := range of {
+				if st, _ := c.Room.Thing(name).Stands(); st == site.Covered || !covered && st != site.Open {
+					names = append(names, name)
+				}
+			}
+		}
+		if len(names) > 0 {
+			break
+		}
+	}
+	return names, n
 }
 
 // meant asks whether words with neither the thing's name nor its kind mean it: "open the door" must not

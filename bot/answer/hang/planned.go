@@ -136,7 +136,15 @@ func hungRows(c answer.Ctx, rows []int, e hanging.Hung) answer.Reply {
 func nextRow(c answer.Ctx, rows []int, e hanging.Hung, before []answer.Reply) answer.Reply {
 	e.Row = rows[0]
 	c.Line.Sure = true // of several rows nobody asks for the pieces
-	return hung(c, e).After(func(r answer.Reply) answer.Reply {
+	one := e
+	if strip, stop := rowRect(c, e, answer.SurfaceOf(e.Surface)); stop == nil && len(rows) > 1 {
+		one.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { // what is cut in another row
+			all := c.Named(name)
+			return len(all) == 1 && !strip.rect.Has(all[0].At())
+		})
+		e.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return slices.Contains(one.Cut, name) && !strings.HasPrefix(name, "all ") })
+	}
+	return hung(c, one).After(func(r answer.Reply) answer.Reply {
 		said := append(slices.Clip(before), r)
 		if len(rows) > 1 && r.Taken() {
 			return nextRow(c, rows[1:], e, said)

@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -9,6 +10,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
@@ -32,14 +34,30 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if run, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); known {
+	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface), up: map[int]bool{}}
+	if e.High.L != 0 {
 		next := e
+		next.High = length.Said{}
+		return c.Answer(boards.High{L: e.High}).After(func(r answer.Reply) answer.Reply {
+			if !r.Taken() {
+				return r
+			}
+			return soFar(c, next).After(func(up answer.Reply) answer.Reply { return answer.Join([]answer.Reply{r, up}) })
+		})
+	}
+	if _, high := c.Room.Shell().Extent(s.on); high == 0 && s.on.Upright() {
+		return answer.Ask(fmt.Sprintf("rows on a wall count from the ceiling: how high is %s?", c.Room.Name), c.LineOf(e).String()+" high", s.note())
+	}
+	run, known := c.Room.BoardsRun(s.on)
+	if next := e; known && e.But == "" {
 		next.Begun = ""
-		if stop := begunAt(c, e.Begun, answer.SurfaceOf(e.Surface), run, "which rows are up?", "the last ones from "+string(e.Begun), next); stop != nil {
+		if stop := begunAt(c, e.Begun, s.on, run, "which rows are up?", "the last ones from "+string(e.Begun), next); stop != nil {
 			return *stop
 		}
 	}
-	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface), up: map[int]bool{}}
+	if !known {
+		return s.eitherWay()
+	}
 	plan, stop := c.InForce(s.on)
 	if stop != nil {
 		return *stop
@@ -47,11 +65,6 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if s.plan = plan; plan != nil {
 		s.rows = len(plan.Rows)
 	} else {
-		run, known := c.Room.BoardsRun(s.on)
-		_, high := c.Room.Shell().Extent(s.on)
-		if !known || high == 0 {
-			return answer.Ask("which rows are up?", "", s.note())
-		}
 		s.rows = Rows(c, c.Room, s.on, run)
 	}
 	for n := 1; n <= s.rows; n++ {
@@ -75,6 +88,66 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 		return s.edge()
 	}
 	return answer.Ask(fmt.Sprintf("which rows are up in %s?", c.Where(s.on)), "", s.firsts()...)
+}
+
+// eitherWay asks which rows are up of a surface whose boards may run either way.
+func (s progress) eitherWay() answer.Reply {
+	var choices []grammar.Choice
+	for _, run := range []place.Direction{place.EW, place.NS} {
+		rows, from := Rows(s.Ctx, s.Room, s.on, run), s.Room.RowsFrom(s.on, run)
+		if beside := cmp.Or(s.Begun, s.lowEdge()); beside != "" && from != beside && from != beside.Opposite() {
+			continue
+		}
+		var ids []int
+		switch n, _ := strconv.Atoi(strings.TrimPrefix(s.But, "row ")); {
+		case s.SoFar.Rows > 0 && s.SoFar.Rows <= rows:
+			ids = upTo(s.SoFar.Rows)
+		case strings.HasSuffix(s.Part, " row") && s.Part != "another row":
+			ids = []int{1}
+			if (s.Part == "top row") == (from == s.lowEdge()) {
+				ids[0] = rows
+			}
+		case n > 0:
+			ids = slices.DeleteFunc(upTo(rows), func(k int) bool { return k == n })
+		case s.But == "bottom row":
+			ids = upTo(rows - 1)
+		}
+		if len(ids) == 0 {
+			continue
+		}
+		var lines []grammar.Line
+		if s.Begun != "" && from != s.Begun {
+			from = s.Begun
+			lines = append(lines, s.LineOf(boards.BoardsRun{Dir: string(run), Surface: s.Surface}), s.LineOf(boards.RowsFrom{Wall: from, Surface: s.Surface}))
+		}
+		names := make([]string, len(ids))
+		for i, n := range ids {
+			names[i] = fmt.Sprintf("r%d", n)
+			line := s.LineOf(hanging.Hung{Row: n, Surface: s.Surface, Run: run, Cut: s.SoFar.Cut})
+			line.Sure = len(ids) > 1
+			lines = append(lines, line)
+		}
+		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", inWords(names), from, say.Direction(run)), Lines: lines})
+	}
+	if len(choices) == 0 {
+		return answer.Ask(fmt.Sprintf("no straps are noted in %s: which rows are up, and which way do they run?", s.Room.Name), "", s.note())
+	}
+	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.note())...)
+}
+
+// lowEdge returns the wall at which a slope is low, if the row at its top or at its bottom is meant.
+func (s progress) lowEdge() place.Wall {
+	if s.Part == "top row" || s.Part == "bottom row" {
+		return s.on.SlopeTo()
+	}
+	return ""
+}
+
+func upTo(n int) (all []int) {
+	for k := 1; k <= n; k++ {
+		all = append(all, k)
+	}
+	return all
 }
 
 // note keeps the report in its own words.
@@ -135,7 +208,7 @@ func (s progress) first(n int) answer.Reply {
 	switch {
 	case len(ids) == 0:
 		return answer.No(fmt.Sprintf("the first %d rows of %s are up already", n, s.Where(s.on)), "so far another row")
-	case n == s.rows:
+	case n == s.rows, s.begunHere():
 		return s.hang(ids)
 	}
 	choices := []grammar.Choice{s.is(inWords(ids), ids...)}
@@ -143,6 +216,12 @@ func (s progress) first(n int) answer.Reply {
 		choices = append(choices, s.is(inWords(last), last...))
 	}
 	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.note())...)
+}
+
+// begunHere reports whether the wall that was said is the one that the rows count from.
+func (s progress) begunHere() bool {
+	run, _ := s.Room.BoardsRun(s.on)
+	return s.Begun != "" && s.Begun == s.Room.RowsFrom(s.on, run)
 }
 
 // next is the row after those that are up.
@@ -163,12 +242,13 @@ func (s progress) next() answer.Reply {
 
 // edge is the row at the top, at the bottom, or the last one of a surface.
 func (s progress) edge() answer.Reply {
+	run, _ := s.Room.BoardsRun(s.on)
+	from, low := s.Room.RowsFrom(s.on, run), s.lowEdge()
 	n := s.rows
-	if s.Part == "top row" {
+	if (s.Part == "top row") != (low != "" && from == low) {
 		n = 1
 	}
-	run, _ := s.Room.BoardsRun(s.on)
-	level := s.on.Upright() && s.on.Lie(run) == place.X
+	level := s.on.Upright() && s.on.Lie(run) == place.X || low != "" && (from == low || from == low.Opposite())
 	if s.up[n] {
 		return answer.No(fmt.Sprintf("%s row %d is up already", s.Where(s.on), n), fmt.Sprintf("who hung row %d", n))
 	}
@@ -227,9 +307,11 @@ func (s progress) grouped(pieces []string) (ids []string) {
 
 // allBut is the surface without a row or a piece.
 func (s progress) allBut() answer.Reply {
-	if row, ok := strings.CutPrefix(s.But, "row "); ok || s.But == "bottom row" {
+	if row, ok := strings.CutPrefix(s.But, "row "); ok || strings.HasSuffix(s.But, " row") {
 		n, err := strconv.Atoi(row)
-		if err != nil {
+		if err != nil && s.But == "top row" {
+			n = 1
+		} else if err != nil {
 			n = s.rows
 		}
 		ids := slices.DeleteFunc(s.missing(1, s.rows), func(id string) bool { return id == "r"+strconv.Itoa(n) })
@@ -244,6 +326,9 @@ func (s progress) allBut() answer.Reply {
 			if ids := slices.DeleteFunc(s.missing(1, s.rows), func(id string) bool { return id == "r"+strconv.Itoa(n) }); len(ids) > 0 && !s.up[n] {
 				choices = append(choices, s.is(fmt.Sprintf("row %d, so %s up", n, inWords(ids)+are(ids)), ids...))
 			}
+		}
+		if s.begunHere() { // what is left is beside that wall
+			slices.Reverse(choices)
 		}
 		return answer.Ask(fmt.Sprintf("which row of %s is not whole yet?", s.Where(s.on)), "", append(choices, s.note())...)
 	}
