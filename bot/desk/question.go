@@ -121,7 +121,7 @@ func (t *turn) following(lines []grammar.Line, text, after string) bool {
 		t.ans.Reply = short(t.ans.Reply + "\n" + n.ans.Reply)
 		t.ans.Notes = append(t.ans.Notes, n.ans.Notes...)
 		if n.ans.Saved {
-			t.ans.Seq, t.ans.Saved = n.ans.Seq, true
+			t.ans.Seq, t.ans.Saved, t.ans.Kind, t.ans.Facts = n.ans.Seq, true, n.ans.Kind, n.ans.Facts
 		}
 		if n.ans.Asks() {
 			t.ans.Ask = n.ans.Ask
