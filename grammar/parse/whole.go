@@ -28,7 +28,7 @@ var wholes = []struct {
 	{nil, aliasBackwards},
 	{nil, nameFirst},
 	{nil, unitsSaid},
-	{nil, wording.EntersNew},
+	{nil, wording.Enters},
 	{pattern.Compile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})(?: (?:(?:on|of|in) )?((?:north|east|south|west)(?: slope)?|slope|ceiling))?$`),
 		func(_ *read.Source, said []string) grammar.Entry {
 			return record.AnyOver{Row: nth(said[1]), Surface: place.Surface(said[2])}

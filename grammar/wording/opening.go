@@ -106,26 +106,32 @@ func RoomWords(name string) (short []string) {
 	return short
 }
 
-// entered are words of somebody who starts in a room, and words after its name.
+// Words of somebody who starts in a room.
 var (
-	entering = lex.Set(strings.Fields(`start starting started hanging boarding strapping measuring doing framing working`)...)
-	nowIn    = lex.Set("now", "next", "today")
-	atFirst  = lex.Set(strings.Fields(`ok okay alright morning now so and we we're were i'm im all guys in on to into with at onto over moving moved going`)...)
+	working = lex.Set(strings.Fields(`start starting started hanging boarding strapping measuring doing framing working`)...)
+	moving  = lex.Set(strings.Fields(`moving going heading headed off back switching switch jumping over`)...)
+	nowIn   = lex.Set("now", "next", "today")
+	atFirst = lex.Set(strings.Fields(`ok okay alright morning now so and then we we're were i i'm im all guys gonna moved in on to into with at onto the a is it's its up down rooms`)...)
+	leaving = lex.Set("done", "finished", "through", "here") // "done in here, bedroom now"
 )
 
 // slipLetters is the length from which a word may be a slip for a room's name: "back" is none for "bath".
 const slipLetters = 6
 
-// EntersNew reads that the sender goes to a room that has not been named before: "ok hanging in the
-// master", "in the den now", "dining next".
-func EntersNew(l *read.Source, said []string) grammar.Entry {
+// Enters reads that the sender goes to a room: "heading to the bedroom", "ok hanging in the master" of one that has not
+// been named before, "in the den now", "dining next".
+func Enters(l *read.Source, said []string) grammar.Entry {
 	if l.Cmd != nil || l.Question || len(l.Tokens) > 10 || l.Has(lex.Number, "") {
 		return nil
 	}
+	if room := entersKnown(l); room != "" {
+		l.Room = ""
+		return rooms.InRoom{Name: room}
+	}
 	all := strings.Fields(said[0])
 	works := len(all) > 0 && all[0] == "in"
-	for len(all) > 0 && (atFirst[all[0]] || entering[all[0]]) {
-		works = works || entering[all[0]]
+	for len(all) > 0 && (atFirst[all[0]] || working[all[0]] || moving[all[0]]) {
+		works = works || working[all[0]]
 		all = all[1:]
 	}
 	for len(all) > 0 && nowIn[all[len(all)-1]] {
@@ -135,7 +141,7 @@ func EntersNew(l *read.Source, said []string) grammar.Entry {
 	if name := strings.Join(all, " "); len(name) >= slipLetters && len(all) < len(strings.Fields(said[0])) && l.Rooms[name] == "" && grammar.Nearest(name, slices.Sorted(maps.Keys(l.Rooms))) != "" {
 		return rooms.InRoom{Name: name} // "going to the kitchne": what it is a slip for gets asked
 	}
-	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) {
+	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) || l.Room == "" && l.Rooms[strings.Join(all, " ")] != "" {
 		return nil
 	}
 	for i, w := range all { // "in into kitchen kitchen"
@@ -144,6 +150,55 @@ func EntersNew(l *read.Source, said []string) grammar.Entry {
 		}
 	}
 	return rooms.InRoom{Name: strings.Join(all, " ")}
+}
+
+// entersKnown returns the declared room that a line says its sender goes to, with no word for anything else.
+func entersKnown(l *read.Source) (room string) {
+	works, moves, now, left, here := false, false, "", false, false
+	for i := 0; i < len(l.Pieces); i++ {
+		p := l.Pieces[i]
+		if sym, n := declared(l, i); n > 0 {
+			if room != "" && room != sym {
+				return ""
+			}
+			room, i = sym, i+n-1
+			continue
+		}
+		switch {
+		case !p.Word():
+			continue
+		case working[p.Low]:
+			works = true
+		case moving[p.Low], p.Low == "on" && i > 0 && l.Pieces[i-1].Low == "moved":
+			moves = true
+		case nowIn[p.Low]:
+			now = p.Low
+		case leaving[p.Low]:
+			left, here = left || p.Low != "here", here || p.Low == "here"
+		case !atFirst[p.Low]:
+			return ""
+		}
+	}
+	if left != here || works && now == "next" || !works && !moves && now == "" { // it is planned, or done
+		return ""
+	}
+	return room
+}
+
+// declared returns the room that piece i begins to name, also one that was taken out of the line.
+func declared(l *read.Source, i int) (string, int) {
+	if !l.Pieces[i].Gone {
+		sym, n := l.Declared(i)
+		if sym.Type != lex.Room {
+			return "", 0
+		}
+		return sym.Value, n
+	}
+	n := 0
+	for i+n < len(l.Pieces) && l.Pieces[i+n].Gone {
+		n++
+	}
+	return l.Room, n
 }
 
 const (

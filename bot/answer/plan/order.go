@@ -205,7 +205,9 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		if len(c.State.Standing()) == 0 {
 			return *c.NeedRoom()
 		}
-		lines = append(lines, "nothing to order")
+		if lines = append(lines, "nothing to order"); len(without) > 0 {
+			lines[0] = "no order yet: something is missing"
+		}
 	case len(rooms) > 0:
 		what := strings.Join(say.Most(rooms, 4), ", ")
 		if len(kinds) == 1 {
