@@ -1,6 +1,7 @@
 package lex
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -132,6 +133,7 @@ type Reader struct {
 	Read     string // Text with its frame blanked, the same number of bytes
 	Pieces   []Piece
 	Tokens   []lexer.Token // the last one is EOF
+	spans    []int         // how many pieces each token has, 0 for those before Cut
 	Question bool          // it has a question mark
 	longest  int           // words of the longest declared name
 }
@@ -144,14 +146,28 @@ func Read(s string, n Names) *Reader {
 
 // Cut makes tokens of the pieces from i on.
 func (l *Reader) Cut(i int) {
+	l.spans = make([]int, len(l.Tokens), len(l.Pieces)+1)
 	for i < len(l.Pieces) {
 		if l.Pieces[i].Gone {
 			i++
 			continue
 		}
-		i += l.token(i)
+		n := l.token(i)
+		for len(l.spans) < len(l.Tokens) {
+			l.spans = append(l.spans, n)
+		}
+		i += n
 	}
 	l.EOF()
+}
+
+// TokenAt returns the token that begins with piece i, and how many pieces it has; none if it has no type.
+func (l *Reader) TokenAt(i int) (t lexer.Token, n int) {
+	at, ok := slices.BinarySearchFunc(l.Tokens, l.Pieces[i].Start, func(t lexer.Token, at int) int { return t.Pos.Offset - at })
+	if !ok || at >= len(l.spans) {
+		return lexer.Token{}, 1
+	}
+	return l.Tokens[at], max(1, l.spans[at])
 }
 
 func (l *Reader) Emit(t Type, value string, i int) {

@@ -52,10 +52,6 @@ var many = regexp.MustCompile(`^(2|3|two|three|both) (\d/\d.*)$`)
 // Scan sorts the words of a line.
 func Scan(s *read.Source) *Line {
 	l := &Line{Source: s}
-	typed := map[int]int{} // the token that begins at a byte
-	for i, t := range s.Tokens {
-		typed[t.Pos.Offset] = i
-	}
 	var sep byte
 	for i := s.Begin; i < len(s.Pieces); {
 		p := s.Pieces[i]
@@ -70,7 +66,7 @@ func Scan(s *read.Source) *Line {
 			i++
 			continue
 		}
-		it, n := l.item(i, typed)
+		it, n := l.item(i)
 		if it.Tag != 0 {
 			it.Sep, it.At, sep = sep, p.Start, 0
 			if m := many.FindStringSubmatch(it.Low); m != nil && it.Tag == Length && l.plural(i+n) {
@@ -99,7 +95,7 @@ func (l *Line) plural(i int) bool {
 }
 
 // item returns what is at piece i, with tag 0 if it changes nothing, and how many pieces it takes.
-func (l *Line) item(i int, typed map[int]int) (Item, int) {
+func (l *Line) item(i int) (Item, int) {
 	p := l.Pieces[i]
 	if of, ok := strings.CutSuffix(p.Low, "'s"); ok { // "strapping's 16 oc", "ceiling's 8 foot"
 		switch sym := tags.Whole(of); {
@@ -119,20 +115,11 @@ func (l *Line) item(i int, typed map[int]int) (Item, int) {
 			return Item{Tag: Service, Text: "wire", Low: m[1]}, k - i
 		}
 	}
-	at, token := typed[p.Start]
-	if (token && l.Tokens[at].Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
-		return l.number(i)
+	t, wide := l.TokenAt(i)
+	if (t.Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
+		return l.Number(i)
 	}
-	_, wide := l.PhraseAt(i, lex.Phrases) // pieces of the lexer's token
-	if _, k := l.Declared(i); k > wide {
-		wide = k
-	}
-	wide = max(wide, 1)
-	var typ lex.Type
-	value := ""
-	if token {
-		typ, value = l.Tokens[at].Type, l.Tokens[at].Value
-	}
+	typ, value := t.Type, t.Value
 	if typ == lex.Tag && p.Low == "studs" && !(len(l.Tags) > 0 && l.Tags[len(l.Tags)-1] == Wall) { // "2x6 studs", not "26 off west studs"
 		typ, value = lex.Support, "studs"
 	}
@@ -199,8 +186,8 @@ func before(l *Line, i int) string {
 	return ""
 }
 
-// number returns the length at piece i, or the support of that number: "2nd".
-func (l *Line) number(i int) (Item, int) {
+// Number returns the length at piece i, or the support of that number: "2nd".
+func (l *Line) Number(i int) (Item, int) {
 	from := l.Pieces[i].Start
 	_, n, _ := measure.Scan(l.Read[from:], l.Units, measure.List)
 	if n == 0 {
