@@ -3,8 +3,7 @@ package clause
 import (
 	"slices"
 
-	"strapline/calc/place"
-	"strapline/grammar/lex"
+	"strapline/grammar/speech"
 )
 
 // Dist is a distance, in canonical words.
@@ -57,12 +56,6 @@ type Clause struct {
 // Ref is a distance from something noted: how far, with left or right if said, and off what.
 type Ref struct{ Far, Of string }
 
-// Context is what a text is read against.
-type Context struct {
-	lex.Names
-	Last place.Wall // the wall that the sender noted something in last, "" if none
-}
-
 // Said is what a text says, with how far that can be told.
 type Said struct {
 	Clauses []*Clause
@@ -78,10 +71,10 @@ type Said struct {
 	Label   string   // words before a thing that no thing took
 }
 
-// Read returns what a text says of things and where they are, nil if it says nothing of any, or if a number of it
+// Read returns what a line says of things and where they are, nil if it says nothing of any, or if a number of it
 // has no role.
-func Read(text string, c Context) *Said {
-	l, ok := scan(text, c)
+func Read(s *speech.Line) *Said {
+	l, ok := scan(s)
 	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round || it.is == gang }) {
 		return nil
 	}

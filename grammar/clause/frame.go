@@ -233,7 +233,7 @@ func (f *frame) thatWall(i int) bool {
 		return false
 	}
 	f.line.use(i, f.line.next(i))
-	f.cur.On = string(f.Last) // it is asked for if there is none
+	f.cur.On = string(f.Last.Wall) // it is asked for if there is none
 	return true
 }
 
@@ -404,7 +404,7 @@ func (f *frame) words(i int) (said string, end int) {
 	for ; k < len(l.items) && len(all) < 3; k++ {
 		it := l.items[k]
 		switch {
-		case it.is == filler && len(all) == 0, it.is == filler && articles[it.low]:
+		case it.is == filler && (len(all) == 0 || it.low == "the"): // "a" begins what follows
 			continue
 		case it.is == other, it.is == kind, it.is == named, it.is == wallish && len(all) > 0, it.is == head && (len(all) > 0 || l.at(k+1).is == kind || l.at(k+1).is == other):
 			all = append(all, it.low)

@@ -13,7 +13,6 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/boarding"
-	"strapline/grammar/clause"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
 	"strapline/grammar/read"
@@ -37,9 +36,7 @@ type unreadLine struct {
 func newUnread(l *read.Source) *unreadLine {
 	words := sync.OnceValue(func() *speech.Line { return speech.Scan(l) })
 	return &unreadLine{l, words,
-		sync.OnceValue(func() *spots.Meaning {
-			return spots.Of(l.Read, spots.Context{Context: clause.Context{Names: l.Names, Last: l.Last.Wall}, Seen: l.Seen, EW: l.EW, NS: l.NS})
-		}),
+		sync.OnceValue(func() *spots.Meaning { return spots.Of(words()) }),
 		sync.OnceValue(func() []speech.Guess { return boarding.Of(l.Read, l.Names) }),
 		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) })}
 }

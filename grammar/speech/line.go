@@ -21,6 +21,7 @@ type Item struct {
 	N    int    // value of a small whole number, or of an ordinal
 	Sep  byte   // ',' or '&' before it, else 0
 	At   int    // its first byte
+	None bool   // it looks like a length and is none that may be offered
 }
 
 // Line is a line by its parts of speech: Tags has the tag of each item, Used if it has been taken.
@@ -117,7 +118,7 @@ func (l *Line) item(i int) (Item, int) {
 	}
 	t, wide := l.TokenAt(i)
 	if (t.Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
-		return l.Number(i)
+		return l.Number(i, measure.List)
 	}
 	typ, value := t.Type, t.Value
 	if typ == lex.Tag && p.Low == "studs" && !(len(l.Tags) > 0 && l.Tags[len(l.Tags)-1] == Wall) { // "2x6 studs", not "26 off west studs"
@@ -186,15 +187,15 @@ func before(l *Line, i int) string {
 	return ""
 }
 
-// Number returns the length at piece i, or the support of that number: "2nd".
-func (l *Line) Number(i int) (Item, int) {
+// Number returns the length at piece i, as long as the slot lets it be, or the support of that number: "2nd".
+func (l *Line) Number(i int, slot measure.Slot) (Item, int) {
 	from := l.Pieces[i].Start
-	_, n, _ := measure.Scan(l.Read[from:], l.Units, measure.List)
+	readings, n, _ := measure.Scan(l.Read[from:], l.Units, slot)
 	if n == 0 {
 		n = l.Pieces[i].End - from
 	}
 	said := strings.TrimSpace(l.Read[from : from+n])
-	if first, rest, two := strings.Cut(said, " and "); two && Whole(first) > 0 && Whole(rest) > 0 { // "18 and 24"
+	if first, rest, two := strings.Cut(said, " and "); two && (Whole(first) > 0 || slot == measure.One) && !fraction.MatchString(lex.Lower(rest)) { // "18 and 24"
 		said = first
 	}
 	if short, ok := strings.CutSuffix(said, " shy"); ok && strings.HasPrefix(l.Read[from+len(said):], " of ") { // of the wall, not of the mark
@@ -223,8 +224,11 @@ func (l *Line) Number(i int) (Item, int) {
 	if l.Units == length.Metric && commaPoint.MatchString(said) { // 3,15 m
 		said = strings.Replace(said, ",", ".", 1)
 	}
-	return Item{Tag: Length, Text: said, Low: low, N: Whole(said)}, k
+	return Item{Tag: Length, Text: said, Low: low, N: Whole(said), None: n > 0 && len(readings) == 0}, k
 }
+
+// fraction matches what is a part of the number before it.
+var fraction = regexp.MustCompile(`[/½¼¾⅛⅜⅝⅞]|\b(?:half|quarters?|eighths?|sixteenths?)\b`)
 
 // inside reports whether the word at a byte shows that the "in" before it is no inch.
 func (l *Line) inside(at int) bool {

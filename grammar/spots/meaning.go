@@ -5,17 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/clause"
+	"strapline/grammar/speech"
 )
-
-// Context is what a text is read against.
-type Context struct {
-	clause.Context
-	Seen   map[string]place.Wall // the wall of an opening that is noted in one wall only
-	EW, NS length.Length         // the sides of the room, 0 if that is not known
-}
 
 // Reading is a possible meaning: a canonical line for each thing.
 type Reading struct {
@@ -37,17 +31,17 @@ type Meaning struct {
 // placer finds places for what a text says.
 type placer struct {
 	*clause.Said
-	Context
+	*grammar.Context
 	why string // what is asked if there are several readings
 }
 
-// Of returns what a text means, nil if that cannot be told.
-func Of(text string, c Context) *Meaning {
-	said := clause.Read(text, c.Context)
+// Of returns what a line means, nil if that cannot be told.
+func Of(s *speech.Line) *Meaning {
+	said := clause.Read(s)
 	if said == nil {
 		return nil
 	}
-	return (&placer{Said: said, Context: c}).means()
+	return (&placer{Said: said, Context: s.Context}).means()
 }
 
 // eastWest reports whether distances off a wall run east-west.
@@ -96,8 +90,8 @@ func (f *placer) means() *Meaning {
 	}
 	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true}
 	walls := place.Walls[:]
-	if i := slices.Index(walls, f.Last); i > 0 {
-		walls = slices.Concat([]place.Wall{f.Last}, walls[:i], walls[i+1:])
+	if i := slices.Index(walls, f.Last.Wall); i > 0 {
+		walls = slices.Concat([]place.Wall{f.Last.Wall}, walls[:i], walls[i+1:])
 	}
 	for _, w := range walls {
 		var all []*clause.Clause

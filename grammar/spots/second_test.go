@@ -9,8 +9,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-
-	"strapline/grammar/spots"
 )
 
 // The second reader knows nothing of the first: it takes each part of a line for what it says by itself, in whatever
@@ -155,7 +153,7 @@ func TestSecondReader(t *testing.T) {
 			said += oneOf(r, []string{" ", ", ", " "}) + p.said
 		}
 		said = strings.Trim(said, " ,")
-		m := spots.Of(said, den)
+		m := of(said)
 		if m == nil {
 			continue
 		}

@@ -7,22 +7,24 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/grammar/clause"
-	"strapline/grammar/lex"
+	"strapline/grammar"
+	"strapline/grammar/read"
+	"strapline/grammar/speech"
 	"strapline/grammar/spots"
 )
 
 // den is a room of 14 x 12 ft with a door in the north wall and a window in the west wall.
-var den = spots.Context{
-	Context: clause.Context{Names: lex.Names{Units: length.Imperial, MaxWords: 3, Name: func(s string) bool {
-		return slices.Contains([]string{"l2", "d1", "over sink", "island fan"}, s)
-	}}, Last: place.East},
+var den = grammar.Context{
+	Units: length.Imperial, MaxWords: 3, Name: func(s string) bool { return slices.Contains([]string{"l2", "d1", "over sink", "island fan"}, s) },
+	Last: grammar.Last{Wall: place.East},
 	Seen: map[string]place.Wall{"door": place.North, "window": place.West}, EW: 168 * length.Inch, NS: 144 * length.Inch,
 }
 
+func of(said string) *spots.Meaning { return spots.Of(speech.Scan(read.CutLine(said, &den))) }
+
 // meaning is what a text means, in one line: its readings, or the question with what the answer is added to.
 func meaning(said string) string {
-	m := spots.Of(said, den)
+	m := of(said)
 	switch {
 	case m == nil:
 		return ""
@@ -177,7 +179,7 @@ func TestSure(t *testing.T) {
 		"pots 26 in from west 41 from north": false, "pot right about there, 26 off west 41 off north": false, "pot 26 west 41 off north": false,
 		"pot 26 off west 41 off north leftish": false, "box on that wall 60 up 20 off north": true, "4 box on the east wall 60 up 20 off north": false,
 	} {
-		m := spots.Of(said, den)
+		m := of(said)
 		if got := m != nil && m.Sure; got != want {
 			t.Errorf("%q: sure %v, want %v", said, got, want)
 		}
