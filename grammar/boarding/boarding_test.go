@@ -118,7 +118,16 @@ func TestOf(t *testing.T) {
 		"two of them were broken":                                   "= delivery lost 2",
 		"5 boxes of screws and mud came":                            "= note 5 boxes of screws and mud came",
 		"have 9 12s delivered":                                      "",
+		"half inch, 4x12s, got 10 of em":                            "? delivered 10 x 12' of 1/2 | stock 10 x 12' of 1/2",
+		"got 6 ten footers":                                         "? delivered 6 x 10' | stock 6 x 10'",
+		"just took 15 sheets off the truck":                         "= delivered boards 15",
+		"truck at 9 with 42 4x12 and 18 4x8":                        "? delivered 42 x 12', 18 x 8'",
+		"only 38 12s on the truck":                                  "= delivery was 38 x 12'",
+		"3 are broken":                                              "? delivery lost 3",
+		"cracked one carrying it up":                                "? delivery lost 1",
 		// Boards that are gone.
+		"dropped a 12":                              "? used 1 x 12'", // it may be whole
+		"we're down to 5 twelves":                   "= down to 5 x 12'",
 		"used 3 twelves and a ten":                  "= used 3 x 12', 1 x 10'",
 		"used 3 twelves won ten":                    "",
 		"dropped a ten, corner gone":                "= used 1 x 10'",
@@ -178,8 +187,13 @@ func TestWhichWall(t *testing.T) {
 func TestMetric(t *testing.T) {
 	metric := noted
 	metric.Units = length.Metric
-	all := boarding.Of("15 x 3000 x 12.5 moisture resistant arrived", metric)
-	if len(all) != 1 || all[0].Text != "delivered 15 x 3000 of 12.5mm type moisture" {
-		t.Errorf("%+v", all)
+	for said, want := range map[string]string{
+		"15 x 3000 x 12.5 moisture resistant arrived": "delivered 15 x 3000 of 12.5mm type moisture",
+		"12 sheets of 2,4 x 1,2 arrived":              "delivered 12 x 2400",
+		"used 3 of the 3 metre boards":                "used 3 x 3000",
+	} {
+		if all := boarding.Of(said, metric); len(all) != 1 || all[0].Text != want {
+			t.Errorf("%q: %+v", said, all)
+		}
 	}
 }

@@ -165,6 +165,7 @@ var leadingFigures = regexp.MustCompile(`^ (\d{1,2})\b`)
 var (
 	ofWidth   = regexp.MustCompile(`^(?:4|48|1200|1220)['’]? ?(?:x|by) ?(\d{1,4})(?:['’]?s\b|['’]|ft\b| ?mm\b)?`)
 	byWidth   = regexp.MustCompile(`^(\d{4}) ?x ?(?:1200|1220)\b(?: ?mm\b)?`)
+	byMetre   = regexp.MustCompile(`^([1-6])(?:[.,](\d{1,2}))?(?: ?(?:x|by) ?1[.,]2[02]?\b(?: ?m\b)?| ?(?:m|met(?:er|re)s?)\b)`) // "2.4 x 1.2", "3 metre"
 	nickname  = regexp.MustCompile(`^(8|9|10|12|14|16)(?:['’]?s\b|[- ]?(?:footers?|foot|ft|feet)\b)`)
 	footmark  = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
 	thickness = regexp.MustCompile(`^(1/2|5/8|3/8)(?: ?(?:["”]|''|ths?\b|inch\b|in\b))?`)
@@ -187,6 +188,10 @@ func (l *line) word(r *lex.Reader, i int) (word, int) {
 	if p.Low == "row" || p.Low == "rows" || p.Low == "course" || p.Low == "courses" {
 		return rowSaid(r, i)
 	}
+	if w := footWord.FindStringSubmatch(s); w != nil { // "ten footers"
+		many := strings.HasSuffix(w[0], "s")
+		return word{class: long | map[bool]class{false: size}[many], value: strconv.Itoa(counted(w[1])) + "'", many: many}, p.Start + len(w[0])
+	}
 	for n := min(4, len(r.Pieces)-i); n > 0; n-- {
 		var b strings.Builder
 		for k := i; k < i+n; k++ {
@@ -202,9 +207,6 @@ func (l *line) word(r *lex.Reader, i int) (word, int) {
 		if w, ok := phrases[said]; ok {
 			return w, r.Pieces[i+n-1].End
 		}
-	}
-	if w := footWord.FindStringSubmatch(s); w != nil { // "ten footers"
-		return word{class: long, value: strconv.Itoa(counted(w[1])) + "'", many: strings.HasSuffix(w[0], "s")}, p.Start + len(w[0])
 	}
 	if lex.Ordinal[p.Low] > 0 {
 		return word{class: row, n: lex.Ordinal[p.Low], plain: true}, p.End
@@ -236,6 +238,9 @@ func (l *line) number(s string, at int) (word, int) {
 	}
 	if m := byWidth.FindStringSubmatch(s); m != nil {
 		return word{class: long, value: m[1]}, at + len(m[0])
+	}
+	if m := byMetre.FindStringSubmatch(s); m != nil && l.metric {
+		return word{class: long, value: m[1] + (m[2] + "000")[:3]}, at + len(m[0])
 	}
 	if m := nickname.FindStringSubmatch(s); m != nil {
 		return word{class: long, value: m[1] + "'", many: strings.HasSuffix(m[0], "s")}, at + len(m[0])
@@ -345,6 +350,10 @@ func (l *line) resolve() {
 				w.class = small
 			}
 			l.ordinal = l.ordinal || next.is(noun|piece)
+		case w.text == "took" && l.any(source): // "took 15 off the truck"
+			w.class = came
+		case w.is(count) && w.n <= 12 && prev.text == "at" && !next.is(noun|long|thick|kind) && l.any(source): // "truck at 9"
+			*w = word{class: small | planned, text: w.text, before: w.before}
 		case w.is(thing) && prev.is(count) && !prev.is(size) && prev.text == "both":
 			w.n, l.words[i-1].used = 2, true
 		}

@@ -61,7 +61,12 @@ func (l *line) boards() (all []boards) {
 				return
 			}
 		}
-		if now.n > 0 && named && now.long == "" || now.long != "" {
+		if i := len(all) - 1; now.n > 0 && now.of && now.long == "" && i >= 0 && all[i].n == 0 { // "4x12s, got 10 of em"
+			all[i].n = now.n
+			for _, k := range took {
+				l.words[k].used = true
+			}
+		} else if now.n > 0 && named && now.long == "" || now.long != "" {
 			all = append(all, now)
 			for _, i := range took {
 				l.words[i].used = true
@@ -107,7 +112,7 @@ func (l *line) boards() (all []boards) {
 		case w.is(noun):
 			named = true
 		case w.is(last) && now.n == 0:
-		case w.is(every) && now.n == 0:
+		case w.is(every) && now.n == 0, w.is(sep) && now.n == 0 && now.long == "" && now.thick+now.kind != "": // "half inch, 4x12s"
 			continue
 		case w.text == "x", w.text == "of", w.text == "the", w.text == "full", w.text == "in", w.text == "more", w.text == "new", w.text == "resistant":
 			now.of = now.of || w.text == "the" && now.n > 0
@@ -137,18 +142,11 @@ func (l *line) arrived() []string {
 	if len(all) == 0 || l.at(0).text == "have" || l.any(row|on|spoilt) || l.strictly(isUp) || !verb && !l.got() && !l.any(noun) && !l.any(kind|thick) || l.any(used|recounted|last|none) || l.any(left) && !l.any(source) {
 		return nil
 	}
-	if n := 0; !l.any(source) && l.has("dropped", "drop") { // a board let fall is none that came
-		for _, b := range all {
-			n += b.n
-		}
-		if n < 2 {
-			return nil
-		}
-	}
-	if ofThem(all) || l.find(only) >= 0 && l.words[l.find(only)].text == "only" {
+	if l.letFall(all) || ofThem(all) || l.find(only) >= 0 && l.words[l.find(only)].text == "only" {
 		return nil
 	}
 	l.use(came | noun | source)
+	l.doubt = l.strictly(planned) || l.has("on the truck") || l.any(planned) && !l.any(came)
 	if l.any(source) {
 		l.use(left | only)
 	}
@@ -169,6 +167,11 @@ func (l *line) arrived() []string {
 	}
 	l.use(another)
 	return []string{"delivered " + list(all)}
+}
+
+// letFall reports whether a single board was dropped, which is none that came.
+func (l *line) letFall(all []boards) bool {
+	return len(all) == 1 && all[0].n < 2 && l.has("dropped") && !l.any(source)
 }
 
 // got reports whether boards are simply there: "got 18 twelves".
@@ -220,9 +223,9 @@ func (l *line) recount() []string {
 	of := "" // the boards of which it is said
 	for i, w := range l.words {
 		switch {
-		case w.is(count) && w.n > 0 && w.text != "both" && (w.text != "one" || l.at(i+1).is(them) || l.at(i+2).is(them)):
+		case w.is(count) && w.n > 0 && w.text != "both" && (w.text != "one" || l.at(i+1).is(them) || l.at(i+2).is(them) || l.at(i-1).is(spoilt)):
 			numbers = append(numbers, i)
-		case w.is(long) && of == "":
+		case w.is(long) && of == "" && (!w.is(size) || l.any(came|source|noun)):
 			of = " x " + w.value
 			l.words[i].used = true
 		case w.is(size | thick | long):
@@ -256,8 +259,10 @@ func (l *line) recount() []string {
 		take(short | came | source | noun | them)
 		l.pronouns()
 		return l.unless("delivery short " + strconv.Itoa(first.n) + of)
-	case l.any(them) && l.any(spoilt) && len(numbers) == 1 && of == "":
+	case l.any(spoilt) && len(numbers) == 1 && of == "" && (l.any(them) || l.any(broken) && !l.any(noun|source) && first.n < 20):
 		take(them | spoilt | came | noun)
+		l.carried()
+		l.doubt = !l.any(them)
 		return l.unless("delivery lost " + strconv.Itoa(first.n))
 	case negates >= 0 && len(numbers) == 2 && (l.any(came|source|noun) || of != ""):
 		right, wrong := first, l.words[numbers[1]]
@@ -268,8 +273,11 @@ func (l *line) recount() []string {
 		take(came | source | noun | only | them)
 		l.pronouns()
 		return l.unless("delivery was " + strconv.Itoa(right.n) + of + " not " + strconv.Itoa(wrong.n))
-	case l.has("only") && len(numbers) == 1 && (l.any(came) && l.at(numbers[0]+1).is(came|noun|long|them) || l.any(source) && l.at(numbers[0]+1).text == ""):
+	case l.has("only") && len(numbers) == 1 && (l.any(came) && l.at(numbers[0]+1).is(came|noun|long|them) || l.any(source) && (l.at(numbers[0]+1).text == "" || l.at(numbers[0]+1).is(noun|long))):
 		take(only | came | noun | them)
+		if of != "" {
+			l.use(source)
+		}
 		l.pronouns()
 		return l.unless("delivery was " + strconv.Itoa(first.n) + of)
 	}
@@ -333,9 +341,12 @@ func (l *line) gone() []string {
 		l.use(only)
 		return l.unless("down to " + list(all))
 	case l.any(left) && !l.any(used|spoilt|came) && all[0].n > 0 && all[0].long != "":
-		l.doubt = !l.has("only")
+		l.doubt = !l.has("only", "down to")
 		l.use(left | only | still)
 		return l.unless("down to " + list(all))
+	case l.letFall(all) && !l.any(spoilt):
+		l.doubt = true // it may be whole
+		l.use(came)
 	case !l.any(used|spoilt) && !(l.any(last) && l.has("that", "was", "thats", "that's")):
 		return nil
 	}
@@ -346,14 +357,19 @@ func (l *line) gone() []string {
 	final := l.any(last) && len(all) == 1 && all[0].n < 2 && all[0].long != ""
 	l.use(used | spoilt | came | last | sofar | noun | them | on | piece)
 	if l.any(spoilt) {
-		for i, w := range l.words {
-			l.words[i].used = w.used || w.is(on|isUp) || spoiling[w.text]
-		}
+		l.carried()
 	}
 	if final {
 		return l.unless("down to 0 x " + all[0].long)
 	}
 	return l.unless("used " + list(all))
+}
+
+// carried takes what is told of how boards were spoiled.
+func (l *line) carried() {
+	for i, w := range l.words {
+		l.words[i].used = w.used || w.is(on|isUp) || spoiling[w.text]
+	}
 }
 
 // spoiling are words about how boards were spoiled, and that they are of no use.

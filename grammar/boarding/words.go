@@ -26,6 +26,7 @@ const (
 	came                        // boards were delivered
 	used                        // boards were used
 	spoilt                      // boards were spoiled
+	broken                      // they were spoiled, and nothing else is so
 	none                        // there are none left
 	isUp                        // they are on the framing
 	done                        // they may be on the framing, or taped
@@ -68,16 +69,17 @@ var said = []struct {
 	{small, `the a an of at are is its it's it i i've ive we we've weve have has had been my our this that these here there now today ok okay so just pls with to for by we're were along everythings put guys boss lads folks then too also
 		already finally in-here in-there up-here up-there this-morning this-afternoon this-arvo tonight before-lunch after-lunch by-lunch before-break as-well in into from yesterday again lol yep yeah hour off
 		nicely good great was were got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
-		off-the-truck heads-up no-problem all-of-it though anyway everyone btw fyi please our r wait sorry part`},
+		heads-up no-problem all-of-it though anyway everyone btw fyi please our r wait sorry part`},
 	{small, `=`},
 	{sep, `, ; & + - . : and plus n`},
 	{noun, `board boards sheet sheets sht shts bds panels drywall rock`},
 	{piece, `piece pieces pcs bit bits filler fillers chunk strip strips rip rips offcut`},
 	{came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up`},
-	{source, `truck yard supplier driver drop load`},
+	{source, `truck yard supplier driver drop load off-the-truck on-the-truck`},
 	{used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
 	{spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked gone got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
 		rain-got-to the-rain-got-to chipped written-off garbage useless split binned tossed`},
+	{broken, `broken busted cracked crushed smashed wrecked damaged ruined snapped chipped soaked no-good got-wet came-wet all-wet cut-wrong miscut`},
 	{none, `out-of no-more none-left`},
 	{isUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
 	{done, `done complete completed finished screwed screwed-off`},
@@ -96,7 +98,7 @@ var said = []struct {
 	{but, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{sofar, `so-far up-to thats that's makes that-makes`},
 	{still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go`},
-	{left, `left on-hand remain downstairs upstairs outside stacked`},
+	{left, `left on-hand down-to remain downstairs upstairs outside stacked`},
 	{started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
 	{recounted, `counted recounted counted-again recount`},
 	{only, `only just actually really`},

@@ -164,9 +164,12 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		}
 		return Boards{}, ask
 	}
-	if it.Long != nil { // 4 x 12, its width first
-		fourWide(l, &n.Number)
-		n = it.Long
+	if wide, long := n, it.Long; long != nil { // 4 x 12, or 3000 x 1200
+		if v := long.Readings; len(v) == 1 && fourFoot(v[0].L) {
+			wide, long = long, wide
+		}
+		fourWide(l, &wide.Number)
+		n = long
 	}
 	return it.of(l, Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}), nil
 }
@@ -408,9 +411,14 @@ func StockVerb(l *read.Source) string {
 // fourWide refuses boards of another width than 4 ft or 1200 mm: they would be counted among those of the
 // usual width.
 func fourWide(l *read.Source, n *numbers.Number) {
-	if v := numbers.Said(l, n, numbers.BoardWidths); v.L != 48*length.Inch && v.L != 1200*length.Millimetre && v.L != 1220*length.Millimetre {
+	if v := numbers.Said(l, n, numbers.BoardWidths); !fourFoot(v.L) {
 		numbers.Fault(l, l.Refuse(n.Pos, "boards 4 ft wide: 9 x 12'"))
 	}
+}
+
+// fourFoot reports whether a board of that width is of the usual one.
+func fourFoot(wide length.Length) bool {
+	return wide == 48*length.Inch || wide == 1200*length.Millimetre || wide == 1220*length.Millimetre
 }
 
 // forOrder reports whether the question is how many boards a room takes: "how many boards do i need", "how

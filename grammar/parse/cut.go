@@ -42,6 +42,9 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	line, err := reading(text)
 	whole = &Heard{line, err}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
+	if part, rest := besides(line, err, text, ends, reading); rest != "" {
+		return part, rest, nil
+	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
 	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
@@ -78,6 +81,41 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		return first, rest, nil
 	}
 	return text, "", whole
+}
+
+// besides cuts what says more from behind what a text is asked about without it: "den 12 x 10, lid is up".
+func besides(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) (part, rest string) {
+	first := func(line grammar.Line, err error) (says string, noted bool) {
+		ask, asks := errors.AsType[*grammar.Ask](err)
+		switch {
+		case err == nil:
+			return line.String(), false
+		case !asks || len(ask.Choices) == 0 || len(ask.Choices[0].Lines) == 0:
+			return "", false
+		}
+		lines := ask.Choices[0].Lines
+		if _, noted = lines[len(lines)-1].Entry.(record.Note); len(lines) > 1 && !noted {
+			return "", false
+		}
+		return lines[0].String(), noted
+	}
+	says, noted := first(line, err)
+	kept := err == nil && !stands(line, err)
+	if !kept && (err == nil || says == "" || !line.Loose) {
+		return "", ""
+	}
+	for _, e := range ends {
+		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		head, herr := reading(part)
+		_, room := head.Entry.(rooms.Room)
+		if of, _ := first(head, herr); (noted || of == says || kept && room) && stands(head, herr) && standsAlone(reading, rest) {
+			_, rerr := reading(rest)
+			if ask, asks := errors.AsType[*grammar.Ask](rerr); !asks || ask.Keep { // else some of it is dropped
+				return part, rest
+			}
+		}
+	}
+	return "", ""
 }
 
 // sentence returns the first sentence of text.

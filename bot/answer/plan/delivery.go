@@ -8,7 +8,6 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
 	"strapline/calc/event"
-	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -30,12 +29,6 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 			lengths = append(slices.Clone(lengths), b.L)
 		}
 	}
-	if len(lengths) == 0 {
-		lengths = inforce.UsualLengths[:]
-		if c.Units == length.Metric { // common practice, no source
-			lengths = []length.Length{2400 * length.Millimetre, 2700 * length.Millimetre, 3000 * length.Millimetre, 3600 * length.Millimetre}
-		}
-	}
 	var choices []grammar.Choice
 	for _, l := range lengths[:min(len(lengths), 8)] {
 		next := e
@@ -43,18 +36,29 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 		next.Items[at].L = length.Said{L: l, Tag: length.Exact}
 		choices = append(choices, c.As(fmt.Sprintf("%d x %s", e.Items[at].N, c.Board(l)), next))
 	}
-	choices = append(choices, c.As("another length: keep it as a note", record.Note{Text: c.Words}))
-	return answer.Stop(answer.Ask("how long are they?", "", choices...))
+	choices = append(choices, c.As("keep it as a note", record.Note{Text: c.Words}))
+	base := e // a length that is typed goes to its end
+	base.Items = append(slices.Delete(slices.Clone(e.Items), at, at+1), e.Items[at])
+	why, open := "how long are they?", base.Items[len(base.Items)-1]
+	if open.Thick.L != 0 || open.Type != "" {
+		return answer.Stop(answer.Ask(why, "", choices...))
+	}
+	text := strings.TrimSuffix(c.LineOf(base).String(), open.String())
+	example := 12 * length.Foot
+	if c.Units == length.Metric {
+		example = 3000 * length.Millimetre
+	}
+	return answer.Stop(answer.Ask(why+" e.g. `"+c.Board(example)+"`", fmt.Sprintf("%s%d x", text, open.N), choices...))
 }
 
 // recount corrects the last delivery, or the last count: its count, or how many of it came broken.
 func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 	var last *site.Entry
 	var b event.Stock
-	fewer := e.How == "was" && e.Not == 0 && e.L.L == 0
+	fewer := e.How == "was" && e.Not == 0
 	for _, en := range slices.Backward(c.State.Entries) {
 		s, ok := en.Body.(event.Stock)
-		if fewer && !slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.N > e.N }) { // of more than that
+		if fewer && !slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.N > e.N && (e.L.L == 0 || i.L == e.L.L) }) { // of more than that
 			continue
 		}
 		if ok && (s.How == "delivered" || s.How == "is") && !en.Struck() && (e.L.L == 0 || slices.ContainsFunc(s.Items, func(i event.Boards) bool { return i.L == e.L.L })) {
