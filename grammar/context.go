@@ -26,12 +26,16 @@ type Context struct {
 	Noun func(word string) bool
 	// EW and NS are the sides of the sender's room, for "the short way"; zero if there is none.
 	EW, NS length.Length
-	Last   Last // what the sender noted last, which the next line may refer to
+	// Sides are those of a declared room.
+	Sides func(room string) (ew, ns length.Length)
+	Last  Last // what the sender noted last, which the next line may refer to
 	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
 	Asked bool
 	// Choice says that the line is itself a choice of a question: if it leads to one more, nobody will see the
 	// choices of that.
 	Choice bool
+	// Strict says that what a line leaves out is not asked for.
+	Strict bool
 	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
 	// belong to it. It stays above 0 for a few more messages.
 	Follows int

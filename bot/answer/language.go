@@ -3,6 +3,7 @@ package answer
 import (
 	"maps"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
@@ -40,6 +41,12 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 		if name != "" && c.Rooms[s] == "" {
 			c.Rooms[s] = name
 		}
+	}
+	c.Sides = func(name string) (ew, ns length.Length) {
+		if r := st.Room(name); r != nil {
+			return r.Shell().Framing()
+		}
+		return 0, 0
 	}
 	if here == nil {
 		here = st.OnlyRoom()

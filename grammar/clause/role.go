@@ -47,6 +47,9 @@ func (f *frame) number(i int) (ok bool) {
 	if l.at(i-1).is == about { // which is asked about
 		l.items[i].text = l.at(i-1).low + " " + l.items[i].text
 	}
+	if l.items[i].n > 0 && !l.items[i].spelt && l.metric != "" && (l.at(l.next(i)).is == off || l.at(l.next(i)).is == up) { // 45 beside "60 cm"
+		l.items[i].text += " " + l.metric
+	}
 	n := l.items[i]
 	j, h := l.next(i), l.prev(i)
 	if k := l.next(j); l.at(j).is == toward && l.at(k).is == side {

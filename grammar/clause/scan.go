@@ -31,7 +31,8 @@ type line struct {
 	Said
 	words  *speech.Line
 	items  []item
-	toEdge bool // its distances are to its near edge
+	metric string // the unit of a length in centimetres or millimetres
+	toEdge bool   // its distances are to its near edge
 }
 
 // scan sorts the words of a line. ok is false if one of them makes its places uncertain.
@@ -71,6 +72,9 @@ func scan(s *speech.Line) (l *line, ok bool) {
 			}
 			it.is = filler
 		}
+		if m := inMetric.FindStringSubmatch(it.low + it.text); m != nil && it.is == number {
+			l.metric = m[1]
+		}
 		it.joins = end == p.Start && end > 0
 		l.items = append(l.items, it)
 		i += n
@@ -85,6 +89,8 @@ var (
 	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
 	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
 )
+
+var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm)$`)
 
 // edges are words for a part of a thing that a distance may be to.
 var edges = lex.Set("edge", "edges", "underside", "nearside")

@@ -14,6 +14,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boarding"
 	"strapline/grammar/lex"
+	"strapline/grammar/missing"
 	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
@@ -60,6 +61,9 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 	}
 	ask := l.Asks(cmp.Or(all[0].Asks, "did you mean this?"))
 	for _, g := range all {
+		if ask.Base = g.Base; g.Base != "" {
+			break
+		}
 		c := grammar.Choice{}
 		for text := range strings.Lines(g.Text) {
 			line, gerr := again(text)
@@ -76,6 +80,9 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 			c.Lines = append(c.Lines, line)
 		}
 		c.Label = cmp.Or(g.Label, allOf(len(c.Lines), label(g.Text)))
+		if g.Then != "" {
+			c.Lines, c.Text = nil, strings.TrimLeft(g.Text+"\n"+g.Then, "\n")
+		}
 		if g.Note {
 			c.Label, c.Lines = c.Label+", and the rest as a note", append(c.Lines, asNote(l.Source))
 		}
@@ -165,6 +172,9 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 	}
 	all := rough.Of(of())
+	if all == nil {
+		all = rough.Commas(l.Source)
+	}
 	if len(all) > 0 && all[0].Keep {
 		kept := unread.Kept(l.Source, "")
 		if as, ok := errors.AsType[*unread.Keeps](kept); ok {
@@ -219,6 +229,24 @@ func (l *unreadLine) sensed(err error) (grammar.Line, error) {
 		return l.Line, unread.Kept(l.Source, "")
 	}
 	return l.Line, err
+}
+
+// lacking asks for what a line leaves out that is otherwise only kept, refused in general words or not answered.
+func (l *unreadLine) lacking(why error) error {
+	kept, keeps := errors.AsType[*unread.Keeps](why)
+	refusal, refused := errors.AsType[*grammar.Refusal](why)
+	if l.Strict || l.Lost || l.Begin >= len(l.Pieces) || l.Unknown != "" || l.Room2 != "" ||
+		keeps && kept.Sure || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
+		return why
+	}
+	all := missing.Of(l.words())
+	if len(all) > 0 && refused && !all[0].Tied { // naming the wrong word helps more
+		return why
+	}
+	if _, ask, ok := l.asked(all, l.Again); ok {
+		why, l.Line.Loose = ask, true
+	}
+	return why
 }
 
 // certain reads a guess that nothing else fits.

@@ -12,6 +12,7 @@ import (
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
+	"strapline/grammar/rough"
 	"strapline/grammar/wording"
 )
 
@@ -32,6 +33,11 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	if doubt {
+		if rough.Commas(l) != nil {
+			if got, gerr, ok := u.ofRough(); ok {
+				return got, gerr
+			}
+		}
 		return l.Line, err
 	}
 	asks := said != "" && l.AsksSomething()

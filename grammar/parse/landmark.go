@@ -24,8 +24,8 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end)\b`)
-	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?cent(?:er|re)| \d)`)
+	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
 	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
 )
@@ -69,11 +69,12 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 	if len(l.Rooms) == 0 { // without a room there is no wall to choose
 		return l.Line, nil, false
 	}
-	if room := wording.RoomNamedIn(lex.Lower(l.Text)); room != "" && l.Rooms[room] == "" && l.Room == "" { // of a room that is not noted yet
+	if room := wording.RoomNamedIn(lex.Lower(l.Text)); room != "" && l.Rooms[room] == "" && l.Room == "" && l.Tokens[0].Type != lex.Thing { // of a room that is not noted yet
 		return l.Line, nil, false
 	}
-	reading := func(text string, name string, w place.Wall) (grammar.Line, error, bool) {
+	reading := func(text string, name string, w place.Wall, strict bool) (grammar.Line, error, bool) {
 		c := *l.Context
+		c.Strict = c.Strict || strict
 		if name != "" {
 			c.Walls = maps.Clone(l.Walls)
 			if c.Walls == nil {
@@ -89,15 +90,20 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 	}
 	if name := landmark(l); name != "" {
 		if w := l.Seen[name]; w != "" {
-			return reading(l.Text, name, w)
+			return reading(l.Text, name, w, false)
 		}
 		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
-		for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
-			if _, _, ok := reading(l.Text, name, w); ok {
-				ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
+		ask.Keep = true
+		for _, strict := range []bool{true, false} { // what leaves something out could be off any wall
+			for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
+				if _, _, ok := reading(l.Text, name, w, strict); ok {
+					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
+				}
+			}
+			if len(ask.Choices) > 0 {
+				break
 			}
 		}
-		ask.Keep = true
 		return l.Line, ask, len(ask.Choices) > 0
 	}
 	return byHand(l, reading)
@@ -110,7 +116,7 @@ func opposed(a, b place.Fix) bool {
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
 // line is about, which is asked about.
-func byHand(l *read.Source, reading func(text, name string, w place.Wall) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
+func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict bool) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
 	m := handed.FindStringSubmatchIndex(l.Text)
 	if m == nil {
 		return l.Line, nil, false
@@ -128,11 +134,11 @@ func byHand(l *read.Source, reading func(text, name string, w place.Wall) (gramm
 	}
 	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
 	if m[4] >= 0 {
-		return reading(text(end(left)), "", "")
+		return reading(text(end(left)), "", "", false)
 	}
 	ask := l.Asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))
 	for _, as := range []bool{left, !left} {
-		if got, err, ok := reading(text(end(as)), "", ""); ok {
+		if got, err, ok := reading(text(end(as)), "", "", false); ok {
 			c := grammar.Choice{Label: string(end(as)) + " end", Text: text(end(as))}
 			if err == nil {
 				c = grammar.Choice{Label: c.Label, Lines: []grammar.Line{got}}

@@ -155,7 +155,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		if serr == nil {
 			return got, nil
 		}
-		err = unread.Unanswered(l, serr)
+		err = unread.Unanswered(l, u.lacking(serr))
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {
 		note, is := as.Entry.(record.Note)

@@ -47,13 +47,24 @@ var (
 	stopping  = regexp.MustCompile(`^K(N)[EY]+[PO]*(N)?i*[YO]*(W)?(?:[PO]*(N))?`)
 	nowAt     = regexp.MustCompile(`^K(N)(?:P+N)?P+(N)[^N]*$`)
 	tightTo   = regexp.MustCompile(`1K?[PV]*L(W)`)
+	bareTruss = regexp.MustCompile(`^[^m]*K[^m]*(mK)`) // on the trusses, no strapping
+	boardOn   = regexp.MustCompile(`Nf+`)
+	gapIn     = regexp.MustCompile(`mK.*Q(N)(N)$`)
+	thin      = regexp.MustCompile(`(N)K`)
 	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
 )
 
 // framing is straps, joists or studs by their spacing, or by the place of each.
 func (l *line) framing() []Guess {
 	f := framing{line: l}
-	if l.Has("SZRklw") || !f.kind() {
+	if m := bareTruss.FindSubmatchIndex(l.Tags); m != nil {
+		l.Use(m[2], m[3])
+		l.Doubt = true
+	}
+	if m := l.Take(boardOn); m != nil { // what goes on it
+		l.Rest = true
+	}
+	if l.Has("SZRklw") || !f.kind() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return ofBoards[p.Low] }) {
 		return nil
 	}
 	if g := f.single(); g != nil || l.Changes() {
@@ -62,7 +73,11 @@ func (l *line) framing() []Guess {
 	if m := l.Take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
 		l.Rest = true
 	}
-	if l.Has("md") { // one is missing, or there are two in one: no place for that
+	if m := f.Take(gapIn); m != nil && f.Items[m[0]].N+1 == f.Items[m[1]].N {
+		last := fmt.Sprintf("%s %d", one(f.what), f.Items[m[1]].N)
+		return []Guess{{Asks: fmt.Sprintf("none between %d and %d: how far off its wall is %s?", f.Items[m[0]].N, f.Items[m[1]].N, last), Base: last + " at"}}
+	}
+	if len(l.Left('m'))+len(l.Left('d')) > 0 { // one is missing, or there are two in one: no place for that
 		return []Guess{{Keep: true}}
 	}
 	if !f.list() {
@@ -86,10 +101,16 @@ func (l *line) framing() []Guess {
 	return f.lines()
 }
 
+// ofBoards are words that are said of boards: "3 are broken" answers no question about straps.
+var ofBoards = lex.Set("broken", "busted", "cracked", "wet", "left", "came", "delivered")
+
 // kind finds what it is. Walls alone are of studs.
 func (f *framing) kind() bool {
 	for i, it := range f.Items {
 		switch {
+		case f.Tags[i] == speech.Used:
+		case it.Tag == speech.Support && f.what != "" && f.Items[i-1].Tag == 'A': // across the joists, whichever way those run
+			f.Tags[i] = speech.Used
 		case it.Tag == speech.Support && (f.what == "" || f.what == it.Text):
 			f.what = it.Text
 		case it.Tag == speech.Support:
@@ -164,6 +185,23 @@ func (f *framing) even() {
 			f.told[i] = ", " + f.Said(max(m[0], m[1])) + []string{" thick", " wide"}[i]
 		}
 	}
+	if m := thin.FindSubmatchIndex(f.Tags); m != nil && f.told[0] == "" && f.Items[m[2]].N == 0 && f.Size(m[2]) > 0 && f.Size(m[2]) < 2*length.Inch { // on 3/4 straps
+		f.told[0] = ", " + f.Said(m[2]) + " thick"
+		f.Use(m[2], m[3])
+	}
+	for _, i := range f.Left(speech.Length) { // "the 14 way"
+		it := f.Items[i]
+		if rest := strings.TrimLeft(f.Read[it.At+len(it.Low):], " "); strings.HasPrefix(rest, "way") || strings.HasPrefix(rest, "side") {
+			long := f.LengthOf(f.feet(it.Text))
+			ew, ns := max(long-f.EW, f.EW-long), max(long-f.NS, f.NS-long)
+			if min(ew, ns) > 6*length.Inch || ew == ns {
+				continue
+			}
+			if f.run, f.Tags[i] = "ew", speech.Used; ns < ew {
+				f.run = "ns"
+			}
+		}
+	}
 	if m := f.Take(lumberCut); m != nil {
 		f.cut = [2]string{f.Said(m[0]), f.Said(m[1])}
 	}
@@ -189,7 +227,9 @@ func (f *framing) even() {
 		f.from, f.starts = string(f.WallAt(m[0])), false
 	}
 	if m := f.Take(centres); m != nil {
-		f.space = f.Said(max(m[0], m[1]))
+		if f.space = f.Said(max(m[0], m[1])); f.Units == length.Imperial && len(f.space) == 3 && strings.Trim(f.space, "0123456789") == "" {
+			f.space, f.Doubt = f.space+" mm", true // 400 centres
+		}
 	}
 	if m := atUsual.FindSubmatchIndex(f.Tags); m != nil && f.space == "" {
 		if k := max(m[2], m[4], m[6]); f.usual(k) {

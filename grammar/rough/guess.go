@@ -18,7 +18,7 @@ func Of(said *speech.Line) []Guess {
 	if s.Cmd != nil && s.Cmd.Kind != "room" && s.Cmd.Kind != "bulkhead" && s.Cmd.Kind != "slope" || s.AsksSomething() || len(s.Pieces) > 80 {
 		return nil
 	}
-	frames := []func(*line) []Guess{(*line).roomSized, (*line).boxing, (*line).slopes, (*line).runs, (*line).framing, (*line).height}
+	frames := []func(*line) []Guess{(*line).roomSized, (*line).boxing, (*line).slopes, (*line).runs, (*line).framing, (*line).height, (*line).reading}
 	if said.Elsewhere() {
 		frames = frames[:1]
 	}

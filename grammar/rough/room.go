@@ -10,6 +10,8 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
+	"strapline/grammar/read"
 	"strapline/grammar/speech"
 	"strapline/grammar/topic"
 )
@@ -29,7 +31,8 @@ var boardUp = regexp.MustCompile(`(?i)\b(?:lid|ceiling)(?:'?s| is| all| was| got
 
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
-	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || offRoom.Match(l.Tags) || l.Changes("scratch") { // "scratch that 9'6 x 8"
+	same := sameAsRoom.FindStringSubmatchIndex(lex.Lower(l.Read))
+	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || offRoom.Match(l.Tags) || same == nil && l.Changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()
@@ -39,7 +42,17 @@ func (l *line) roomSized() []Guess {
 	if l.Misheard() {
 		return nil
 	}
+	if same != nil && len(l.Left(speech.Length)) == 0 {
+		return l.sameSize(name, same)
+	}
+	then := l.second()
+	if !roomSides.Match(l.Tags) {
+		l.joinFeet()
+	}
 	ew, ns := l.sides()
+	if ew == "" {
+		ew, ns = l.theOthers()
+	}
 	if ew == "" {
 		ew, ns = l.byWalls()
 	}
@@ -69,11 +82,129 @@ func (l *line) roomSized() []Guess {
 	if height != "" {
 		falls = " high " + height + falls
 	}
+	if then != "" { // a side in feet is one of feet
+		all := l.Guesses([]string{"room " + name + " " + l.feet(ew) + " x " + l.feet(ns) + falls})
+		all[0].Then, all[0].Sure, all[0].Note = strings.TrimRight(name, ",")+": "+then, false, false
+		all[0].Label = all[0].Text + "; then " + all[0].Then
+		return all
+	}
 	texts := []string{"room " + name + " " + ew + " x " + ns + falls}
 	if l.Doubt {
 		texts, l.Doubt = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}, false
 	}
 	return l.Guesses(texts)
+}
+
+// joinFeet makes one number of feet and the inches behind them: "13 7".
+func (l *line) joinFeet() {
+	for i := len(l.Tags) - 1; i > 0; i-- {
+		a, b := l.Items[i-1], &l.Items[i]
+		if l.Tags[i] == speech.Length && l.Tags[i-1] == speech.Length && b.Sep == 0 && a.N >= 4 && a.N < 60 && (b.N > 0 && b.N < 12 || strings.Contains(b.Low, "/")) {
+			a.Text, a.Low, a.N = a.Text+"' "+b.Text, a.Low+" "+b.Low, 0
+			l.Items[i-1] = a
+			l.Items, l.Tags = slices.Delete(l.Items, i, i+1), slices.Delete(l.Tags, i, i+1)
+		}
+	}
+}
+
+// atEnd is a side read at an end that is named: "12' 1/2 at the fireplace end".
+var atEnd = regexp.MustCompile(`(?i)(\d[\d '"/-]*(?: ?(?:ft|foot|in|mm|cm|m)\b[\d '"/-]*)?) (?:wide |long |across )?(?:at|on|by|along) the (?:\w+ )?\w+ (?:end|side|wall)$`)
+
+// second takes a second reading of a side that stands behind the size of a room.
+func (l *line) second() string {
+	m := atEnd.FindStringIndex(strings.TrimRight(l.Read, " ."))
+	if m == nil || !roomSides.Match(l.Tags) {
+		return ""
+	}
+	for i, it := range l.Items {
+		if it.At >= m[0] {
+			l.Tags[i] = speech.Used
+		}
+	}
+	return strings.TrimSpace(l.Read[m[0]:m[1]])
+}
+
+// mostOff is by how much a side read elsewhere may differ from the one of the room (an assumption).
+const mostOff = 4 * length.Inch
+
+// reading is a side of the room read at one of its ends: "13 7 at the stair end".
+func (l *line) reading() []Guess {
+	l.joinFeet()
+	m := endRead.FindSubmatchIndex(l.Tags)
+	if m == nil {
+		return nil
+	}
+	side, w := l.EW, l.WallAt(m[4])
+	if speech.EastWest(w) {
+		side = l.NS
+	}
+	all, _, _ := measure.Scan(l.Said(m[2]), l.Units, measure.One)
+	all = slices.DeleteFunc(all, func(r measure.Reading) bool { return max(r.L-side, side-r.L) > mostOff })
+	if len(all) != 1 || side == 0 {
+		return nil
+	}
+	l.Use(m[0], m[1])
+	return l.Guesses([]string{"square " + string(w) + " " + length.Canon(all[0].L)})
+}
+
+var endRead = regexp.MustCompile(`^[VP]*(N)[IyAV]*[PL](W)$`)
+
+// sameSize is a room as large as another one, the one at hand if none is named: "nursery same size but not closed".
+func (l *line) sameSize(name string, m []int) []Guess {
+	ew, ns := l.EW, l.NS
+	if l.Of != "" && l.Sides != nil {
+		ew, ns = l.Sides(l.Of)
+	} else if max(m[2], m[4]) >= 0 { // as one that is not declared
+		return nil
+	}
+	if ew == 0 {
+		return nil
+	}
+	said := strings.TrimSpace(l.Read[m[1]:])
+	return []Guess{{Text: "room " + name + " " + length.Canon(ew) + " x " + length.Canon(ns), Note: said != "", Sure: false}}
+}
+
+var sameAsRoom = regexp.MustCompile(`\b(?:the )?same (?:size|dims|dimensions|measurements)(?: (?:as|like) (?:the )?(\w+(?: (?:room|\d+))?))?|\bsame as (?:the )?(\w+(?: (?:room|\d+))?)`)
+
+// theOthers takes the sides of a room by one pair of walls and "the others": which way they run may not be known.
+func (l *line) theOthers() (ew, ns string) {
+	at := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "others" || p.Low == "other" })
+	free := slices.DeleteFunc(l.Left(speech.Length), func(i int) bool { return i+1 < len(l.Tags) && l.Tags[i+1] == 'H' || lex.Numeral(l.Items[i].Low) })
+	if at < 0 || len(free) != 2 || l.Items[free[1]].At < l.Pieces[at].Start {
+		return "", ""
+	}
+	ew, ns = l.feet(l.Said(free[0])), l.feet(l.Said(free[1]))
+	walls := l.Left(speech.Wall)
+	if l.Doubt = len(walls) == 0; len(walls) > 0 && speech.EastWest(l.WallAt(walls[0])) {
+		ew, ns = ns, ew
+	}
+	for i, t := range l.Tags {
+		if t != 'H' && t != 'C' && !(t == speech.Length && !slices.Contains(free, i)) {
+			l.Tags[i] = speech.Used
+		}
+	}
+	return ew, ns
+}
+
+// commas are two sides in metres as they are written in much of the world: 4,20 x 3,65.
+var commas = regexp.MustCompile(`\b(\d{1,2}),(\d{2,3})(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d{2,3})(?: ?m)?(?:$|[ ,;])`)
+
+// Commas reads a room whose sides have decimal commas; nothing if they have none.
+func Commas(s *read.Source) []Guess {
+	m := commas.FindStringSubmatchIndex(s.Read)
+	if m == nil {
+		return nil
+	}
+	words := strings.Fields(strings.ReplaceAll(lex.Lower(s.Read[s.Pieces[s.Begin].Start:m[0]]), ",", " "))
+	for len(words) > 0 && (words[len(words)-1] == "is" || words[len(words)-1] == ":") {
+		words = words[:len(words)-1]
+	}
+	if len(words) == 0 || len(words) > lex.MostWords || !slices.ContainsFunc(words, func(w string) bool { return topic.RoomNoun[w] || storeys[w] }) {
+		return nil
+	}
+	text := "room " + strings.Join(words, " ") + ", " + s.Read[m[2]:m[3]] + "." + s.Read[m[4]:m[5]] + " m x " + s.Read[m[6]:m[7]] + "." + s.Read[m[8]:m[9]] + " m"
+	rest := strings.Trim(s.Read[m[1]:], " .,;") != ""
+	return []Guess{{Text: text, Note: rest, Sure: s.Units == length.Metric && !rest}}
 }
 
 // height is that of the ceiling.
@@ -283,7 +414,7 @@ func (l *line) roomName() string {
 		case len(p.Low) == 1 && "a" <= p.Low && p.Low <= "f" && topic.RoomNoun[before] && (next == "," || next == ":"): // bed a
 		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && speech.Whole(next) > 0:
 			continue
-		case lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
+		case len(name) == 2 && name[1] == "room" && freshRoom[name[0]] && (lex.Filler[p.Low] || p.Kind == '.'), lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
 			name, noun, from = nil, false, -1
 			continue
 		default:
@@ -315,6 +446,9 @@ done:
 	}
 	return said
 }
+
+// freshRoom are words before "room" that only say that one comes.
+var freshRoom = lex.Set("new", "next", "another")
 
 // leastFeet is the least number of feet with inches behind it that is not the number of a room.
 const leastFeet = 7

@@ -17,6 +17,8 @@ type Guess struct {
 	Tied   bool // its sentences belong together
 	// Asks is the question, and Label the choice, if it is not whether that was meant.
 	Asks, Label string
+	Then        string // what is said after it, as typed: a line that leaves something out
+	Base        string // what the answer is added to, if there is no Text
 }
 
 // Guesses returns a guess for each text.

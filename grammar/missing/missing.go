@@ -1,0 +1,395 @@
+package missing
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+	"strapline/grammar/places"
+	"strapline/grammar/read"
+	"strapline/grammar/speech"
+)
+
+// Guess is one of the choices of the question.
+type Guess = speech.Guess
+
+// frame is what was understood of a line.
+type frame struct {
+	*speech.Line
+	head   string   // what there is, with its size
+	said   []string // its distances, in canonical words
+	on     string   // the surface that it is in, "" if that was not said
+	up     bool     // its height is known
+	mid    bool     // in the middle of what no distance gives
+	ew, ns bool     // how far it is off the east or the west wall, and off the north or the south wall, is known
+	open   []int    // numbers without a wall
+	count  int
+	edge   string   // " to edge", if its distances are to that
+	but    []string // why a number is none of a place
+}
+
+// Of returns the question for a line, nil if it is about something else or has no distance. Each choice is a line,
+// which may lead to the next question, or words added to a Base answer it. It is Tied if every number is a distance.
+func Of(said *speech.Line) []Guess {
+	if said.AsksSomething() || said.Cmd != nil && said.Cmd.Kind != "room" || len(said.Pieces) > 60 {
+		return nil
+	}
+	f := &frame{Line: said.Clone()}
+	if q := f.crooked(); q != nil {
+		return q
+	}
+	if m := atWall.FindSubmatchIndex(f.Tags); m != nil { // a side of a room that is not as long
+		long := f.Said(m[2])
+		if m[3]-m[2] == 2 {
+			long += "' " + f.Said(m[2]+1)
+		}
+		return asks(fmt.Sprintf("%s: is that how long the %s wall is?", long, f.Said(m[4])), f.choice("yes", "square "+f.Said(m[4])+" "+long))
+	}
+	if f.Of == "several" || f.Changes() || numbered.Match(f.Tags) || slices.ContainsFunc(f.Pieces[f.Begin:], func(p lex.Piece) bool { return others[p.Low] }) {
+		return nil
+	}
+	things, runs := f.Left(speech.Thing), f.Left(speech.Service)
+	switch {
+	case len(things) == 1 && len(runs) == 0:
+		return f.thing(things[0])
+	case len(things) == 0 && len(runs) == 1:
+		return f.run(runs[0])
+	}
+	return nil
+}
+
+// asks is a question with its choices.
+func asks(why string, all ...Guess) []Guess {
+	if len(all) > 0 {
+		all[0].Asks = why
+	}
+	return all
+}
+
+// choice is lines in the room that was named.
+func (f *frame) choice(label string, lines ...string) Guess {
+	for i := range lines {
+		lines[i] = f.roomed(lines[i])
+	}
+	return Guess{Label: label, Then: strings.Join(lines, "\n")}
+}
+
+func (f *frame) roomed(text string) string {
+	return strings.TrimPrefix(cmp.Or(f.Room, f.Of)+": "+text, ": ")
+}
+
+// others are words of lines that are about boards, orders or what is done, whatever else they name.
+var others = lex.Set(strings.Fields(`cut cutting piece pieces rip board boards sheet sheets row rows rock drywall need needs order ordered buy bring brought got get delivered truck count counted taped coat sanded
+	screw screws drill hang hung hanging open opened covered buried boarded forgot found tomorrow monday friday paint painter each both every`)...)
+
+var (
+	atWall   = regexp.MustCompile(`^[VP]*(N+)[IyA]*P(W)$`)
+	sizeOf   = regexp.MustCompile(`(N)i*x(N)i*`)
+	beforeIt = regexp.MustCompile(`([Nc])i*[ZS]`)
+	highAt   = regexp.MustCompile(`(N)i*(?:[UH]|[oO]*OF)`)
+	lowAt    = regexp.MustCompile(`(N)i*[jO]+C`)
+	slopeOn  = regexp.MustCompile(`(W)l`)
+	upTo     = regexp.MustCompile(`(N)T(N)i*(?:[UH]|[oO]*OF)`)
+	offTo    = regexp.MustCompile(`O?(N)T(N)[io]*O(W)`)
+	numbered = regexp.MustCompile(`[Kb]N`) // in bay 5, off strap 3
+	offNone  = regexp.MustCompile(`^N[ijIoAVU.B]*O`)
+	toMiddle = regexp.MustCompile(`NT(M)`)
+	edgeAt   = regexp.MustCompile(`(N)T([.h])`)
+	offThing = regexp.MustCompile(`(N)[ioBA.]*O([.ZR])`)
+	metric   = regexp.MustCompile(`\d ?(cm|mm)$`)
+)
+
+var (
+	// edges are parts of a thing or of an opening that a distance may be to or off, nearest the words before the near edge.
+	edges   = lex.Set("top", "bottom", "edge", "jamb", "casing", "trim", "frame")
+	nearest = lex.Set("near", "nearest", "close", "closest", "its", "the", "to")
+)
+
+// measures takes the distances and the surface. It reports whether they can be of one place.
+func (f *frame) measures() bool {
+	if m := f.Take(sizeOf); m != nil {
+		f.head += " " + f.Said(m[0]) + " x " + f.Said(m[1])
+	} else if m := beforeIt.FindSubmatchIndex(f.Tags); m != nil {
+		if n := speech.Whole(f.Items[m[2]].Low); n > 1 && m[1]-m[0] == 2 {
+			f.count = n
+		} else {
+			f.head += " " + f.Said(m[2])
+		}
+		f.Use(m[2], m[3])
+	}
+	if m := f.Take(slopeOn); m != nil {
+		f.on = f.Said(m[0]) + " slope"
+	}
+	f.extent()
+	for m := toMiddle.FindSubmatchIndex(f.Tags); m != nil; m = toMiddle.FindSubmatchIndex(f.Tags) { // which a distance goes to anyway
+		if f.Tags[m[2]], f.Tags[m[2]-1] = speech.Used, speech.Used; f.Items[m[2]-1].Low == "up to" {
+			f.Tags[m[2]-1] = 'U'
+		}
+	}
+	for i, p := range f.Pieces[f.Begin:] {
+		if i > 0 && (p.Low == "edge" || p.Low == "edges") && nearest[f.Pieces[f.Begin+i-1].Low] {
+			f.edge = " to edge"
+		}
+	}
+	if m := f.Take(highAt); m != nil {
+		f.up, f.said = true, append(f.said, f.bare(m[0])+" up")
+	} else if m := f.Take(lowAt); m != nil {
+		f.up, f.said = true, append(f.said, f.bare(m[0])+" down")
+	}
+	for m := edgeAt.FindSubmatchIndex(f.Tags); m != nil && edges[f.Items[m[4]].Low]; m = edgeAt.FindSubmatchIndex(f.Tags) {
+		f.but = append(f.but, f.Said(m[2])+" is to its "+f.Items[m[4]].Low)
+		f.Use(m[0], m[1])
+	}
+	for _, d := range f.Fars() {
+		f.ew, f.ns = f.ew || speech.EastWest(d.Wall), f.ns || !speech.EastWest(d.Wall)
+		f.said = append(f.said, d.String()+f.edge)
+	}
+	for m := offThing.FindSubmatchIndex(f.Tags); m != nil; m = offThing.FindSubmatchIndex(f.Tags) {
+		what := f.Items[m[4]].Low
+		if places.Openings[what] == "" && !edges[what] {
+			break
+		}
+		f.but = append(f.but, f.Said(m[2])+" is off a "+what+" that is not noted")
+		f.Use(m[0], m[1])
+	}
+	for _, i := range f.Left(speech.Wall) {
+		w := f.Said(i) + " wall"
+		if f.on != "" && f.on != w {
+			return false
+		}
+		f.on = w
+	}
+	if w := f.wall(); w != "" && (f.ew && speech.EastWest(w) || f.ns && !speech.EastWest(w)) {
+		return false // off the wall that it is in, or the one opposite
+	}
+	if f.on == "" && f.Has("C") && !f.up {
+		f.on = "ceiling"
+	}
+	f.mid = len(f.Left('M')) > 0
+	f.open = f.Left(speech.Length)
+	return len(f.said)+len(f.but) > 0 || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
+}
+
+// extent is a thing from here to there, up and along its wall: its size, and the distances to its near edges.
+func (f *frame) extent() {
+	up, off := upTo.FindSubmatchIndex(f.Tags), offTo.FindSubmatchIndex(f.Tags)
+	if up == nil || off == nil {
+		return
+	}
+	low, near := f.Size(up[2]), f.Size(off[2])
+	high, wide := f.Size(up[4])-low, f.Size(off[4])-near
+	if low == 0 || near == 0 || high <= 0 || wide <= 0 {
+		return
+	}
+	f.head += " " + length.Canon(wide) + " x " + length.Canon(high)
+	f.up, f.ew, f.ns = true, speech.EastWest(f.WallAt(off[6])), !speech.EastWest(f.WallAt(off[6]))
+	f.said = append(f.said, f.Said(off[2])+" off "+f.Said(off[6])+" to edge", f.Said(up[2])+" up to edge")
+	f.Use(up[0], up[1])
+	f.Use(off[0], off[1])
+}
+
+// crooked asks for the walls of a room that is not square.
+func (f *frame) crooked() []Guess {
+	if !askew.MatchString(f.Read) || len(f.Left(speech.Length)) > 0 || f.Of == "" && len(f.Left(speech.Room)) == 0 {
+		return nil
+	}
+	if f.Of+f.Room == "" { // a room without a size is no room
+		var name []string
+		for _, i := range f.Left(speech.Room) {
+			name = append(name, f.Items[i].Low)
+		}
+		room := strings.Join(name, " ")
+		return asks(room+" is not noted yet: its longest sides first, e.g. `"+f.measured("13' 4 x 11' 9", "4064 x 3581")+"`", Guess{Base: "room " + room + ","})
+	}
+	return asks("by how much? its walls and one diagonal, as the tape reads them, e.g. `"+read.Words.Rows["square"].Say(f.Units)+"`", Guess{Base: f.roomed("square")})
+}
+
+var askew = regexp.MustCompile(`(?i)\b(?:is ?n['’]?t|not|ain['’]?t|out of|far from) (?:very |really |quite |at all )?square\b`)
+
+// wall is the wall that it is in, "" if that was not said.
+func (f *frame) wall() place.Wall {
+	w, _ := strings.CutSuffix(f.on, " wall")
+	if w == f.on {
+		return ""
+	}
+	return place.Wall(w)
+}
+
+// upright reports whether it is in a wall.
+func (f *frame) upright() bool { return f.up || f.wall() != "" }
+
+// thing asks where a thing is.
+func (f *frame) thing(i int) []Guess {
+	if f.head = lex.ThingOf[f.Items[i].Low]; f.head == "" || f.Items[i].Text != f.head {
+		return nil
+	}
+	if i > 0 && f.Tags[i-1] == speech.Stray && len(f.Items[i-1].Low) > 2 {
+		f.head += " " + f.Items[i-1].Low
+	}
+	if !f.measures() {
+		return nil
+	}
+	if n := len(f.open); n == 1 && len(f.but) == 0 || n > 1 && n == f.count && (f.up || !f.upright()) {
+		return f.offWhich()
+	}
+	if f.mid {
+		f.said = append(f.said, "in the middle")
+		f.ew, f.ns = true, true
+	}
+	if f.up && f.on == "" {
+		return f.onWhich()
+	}
+	var wants, eg []string
+	want := func(what, inches, metric string) {
+		wants, eg = append(wants, "how far "+what+"?"), append(eg, f.measured(inches, metric))
+	}
+	side := f.wall()
+	if f.upright() && !f.up {
+		want("up", "16 up", "400 up")
+	}
+	if !f.ew && !speech.EastWest(side) && (side == "" || !f.ns) {
+		want("off west or east", "41 off west", "1041 off west")
+	}
+	if !f.ns && (side == "" || speech.EastWest(side) && !f.ew) {
+		want("off north or south", "26 off north", "660 off north")
+	}
+	if n := f.opened(); n != "" {
+		f.but = append(f.but, n+" alone could be off any wall")
+	}
+	switch {
+	case wants != nil:
+	case f.but != nil:
+		wants, eg = []string{"where is it?"}, []string{f.measured("26 off west", "660 off west")}
+	case strings.Contains(f.text(), " to edge"): // its extent was said
+		return asks("did you mean this?", f.choice(f.text(), f.text()))
+	default: // with words to spare
+		return nil
+	}
+	why := f.text() + ": "
+	if f.but != nil {
+		why += strings.Join(f.but, ", ") + ". "
+	}
+	return asks(why+strings.Join(wants, " ")+" e.g. `"+strings.Join(eg, " ")+"`", Guess{Base: f.roomed(f.text())})
+}
+
+func (f *frame) measured(inches, metric string) string {
+	if f.Units == length.Metric {
+		return metric
+	}
+	return inches
+}
+
+// offWhich asks which wall the distances that are left are off.
+func (f *frame) offWhich() (all []Guess) {
+	why := fmt.Sprintf("%s: %s off which wall?", f.text(), f.opened())
+	if f.mid {
+		f.said = append(f.said, "in the middle")
+	}
+	if f.upright() && !f.up {
+		why = fmt.Sprintf("%s: %s up, or off which wall?", f.text(), f.opened())
+		all = []Guess{f.choice("up", f.text(f.bare(f.open[0])+" up"))}
+	}
+	on := f.wall()
+	for _, w := range place.Walls {
+		ew := speech.EastWest(w)
+		if ew && f.ew || !ew && f.ns || f.upright() && (f.ew || f.ns || on == w || on == w.Opposite()) {
+			continue
+		}
+		var lines []string
+		for _, i := range f.open {
+			lines = append(lines, f.text(f.bare(i)+" off "+string(w)+f.edge))
+		}
+		all = append(all, f.choice(string(w), lines...))
+	}
+	if len(all) > 0 {
+		all[0].Tied = !slices.ContainsFunc(f.open, func(i int) bool { return !offNone.Match(f.Tags[i:]) })
+	}
+	return asks(why, all...)
+}
+
+// onWhich asks which wall it is in.
+func (f *frame) onWhich() (all []Guess) {
+	why := f.text() + ": on which wall?"
+	for _, w := range place.Walls {
+		if ew := speech.EastWest(w); ew && !f.ew || !ew && !f.ns {
+			f.on = string(w) + " wall"
+			all = append(all, f.choice(string(w), f.text()))
+		}
+	}
+	return asks(why, all...)
+}
+
+// text is what was understood, in canonical words, with more.
+func (f *frame) text(more ...string) string {
+	all := slices.Concat([]string{f.head}, f.said, more)
+	if f.on != "" {
+		all = append(all, "on "+f.on)
+	}
+	return strings.Join(all, ", ")
+}
+
+// opened is the numbers whose wall is not said.
+func (f *frame) opened() string {
+	var all []string
+	for _, i := range f.open {
+		all = append(all, f.bare(i))
+	}
+	return strings.Join(all, " and ")
+}
+
+// bare is the number at i, with the metric unit that another one has if it has none itself: 45 beside "60 cm".
+func (f *frame) bare(i int) string {
+	said := f.Said(i)
+	if speech.Whole(said) == 0 {
+		return said
+	}
+	for _, it := range f.Items {
+		if m := metric.FindStringSubmatch(it.Low); m != nil && it.Tag == speech.Length {
+			return said + " " + m[1]
+		}
+	}
+	return said
+}
+
+// pipes are words for what a run is.
+var pipes = map[string]string{"water": "pipe", "pex": "pipe", "plumbing": "pipe", "cable": "wire", "wiring": "wire"}
+
+// run asks where a run is: off which wall first, then whether it goes across the ceiling or up a wall.
+func (f *frame) run(i int) (all []Guess) {
+	f.head = cmp.Or(pipes[f.Items[i].Text], f.Items[i].Text)
+	if !f.measures() {
+		return nil
+	}
+	fars := slices.DeleteFunc(slices.Clone(f.said), func(s string) bool { return !strings.Contains(s, " off ") })
+	switch {
+	case len(fars)+len(f.open) != 1:
+		return nil
+	case len(fars) == 0:
+		for _, w := range place.Walls {
+			if f.wall() != w {
+				all = append(all, f.choice(string(w), f.text(f.bare(f.open[0])+" off "+string(w))))
+			}
+		}
+		all[0].Tied = true
+		return asks(fmt.Sprintf("%s: %s off which wall?", f.text(), f.opened()), all...)
+	}
+	_, wall, _ := strings.Cut(fars[0], " off ")
+	from, to := speech.Ends(place.Wall(wall))
+	if !f.upright() {
+		all = append(all, f.choice(fmt.Sprintf("across, from %s to %s", from, to), fmt.Sprintf("%s, %s from 0 off %s to 0 off %s", f.head, fars[0], from, to)))
+	}
+	for _, w := range []place.Wall{from, to} {
+		if f.on == "" || f.wall() == w {
+			all = append(all, f.choice(fmt.Sprintf("up the %s wall, floor to ceiling", w), fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down", f.head, w, fars[0])))
+		}
+	}
+	if len(all) > 0 {
+		all[0].Tied = true
+	}
+	return asks(f.text()+": does it cross the ceiling, or go up a wall?", all...)
+}
