@@ -245,14 +245,19 @@ type turnSyntax struct {
 	In *inName `parser:"'turn' @@?"`
 }
 
-// Repeat: `repeat east`, `repeat other`, `repeat room bath`: the same as the sender's last note again, off the wall
+// Repeat: `repeat room kitchen straps`: the framing of that room again in this one. `repeat east`, `repeat other`,
+// `repeat room bath`: the same as the sender's last note again, off the wall
 // opposite or in another room.
 type Repeat struct {
 	Wall place.Wall // "" for either
 	Room string
+	Of   string // the room whose framing is meant
 }
 
 func (e Repeat) String() string {
+	if e.Of != "" {
+		return "repeat room " + e.Of + " straps"
+	}
 	if e.Room != "" {
 		return "repeat room " + e.Room
 	}
@@ -261,12 +266,16 @@ func (e Repeat) String() string {
 func (Repeat) Kind() grammar.Kind { return "repeat" }
 
 func (s *repeatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	if s.Its {
+		return Repeat{Of: s.Room}, nil
+	}
 	return Repeat{Wall: place.Wall(s.Wall), Room: s.Room}, nil
 }
 
 type repeatSyntax struct {
 	Wall  string `parser:"'repeat' ( @Wall"`
 	Room  string `parser:"| 'room' @Room"`
+	Its   bool   `parser:"@'straps'?"`
 	Other bool   `parser:"| @'other' )"`
 }
 
@@ -375,8 +384,8 @@ var CorrectKinds = []read.Row{
 	{Command: read.Command{Kind: "turn", Words: []string{"other way round", wrongWall}, About: "the two numbers of your last note, its walls or its direction were mixed up",
 		Example: "other way round", Fits: `nothing, or "in d1"`},
 		Rule: read.Rule[turnSyntax](), Makes: []grammar.Entry{Turn{}}, Chat: read.Always},
-	{Command: read.Command{Kind: "repeat", Words: []string{"repeat"}, About: "your last note again, off the wall opposite or in another room",
-		Example: "repeat other", Fits: `a wall, "other", or "room" and a room`},
+	{Command: read.Command{Kind: "repeat", Words: []string{"repeat"}, About: "your last note again, off the wall opposite or in another room; or the straps of a room",
+		Example: "repeat other", Fits: `a wall, "other", or "room" and a room, then "straps" for those of that room`},
 		Rule: read.Rule[repeatSyntax](), Makes: []grammar.Entry{Repeat{}}, Chat: read.Always},
 	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing is there no more: asks whether to take it off the list",
 		Example: "gone d1", Fits: "a noted thing"},

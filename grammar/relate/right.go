@@ -227,7 +227,7 @@ func nameIf(wanted bool, c *grammar.Context, text string) (name, to string) {
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
 // correction, it asks.
 func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
-	for _, read := range []func(*grammar.Context, string) string{aside, repeated} {
+	for _, read := range []func(*grammar.Context, string) string{aside, framedAs, repeated} {
 		if said := read(c, text); said != "" {
 			return said, nil
 		}

@@ -2,21 +2,27 @@ package log
 
 import (
 	"fmt"
+	"slices"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/record"
+	"strapline/grammar/rooms"
 	"strapline/grammar/things"
 )
 
 // repeat asks whether the sender's last note is to be noted again, off the wall opposite or in another room.
 func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
+	if e.Of != "" {
+		return framedAs(c, e.Of)
+	}
 	en := c.State.LastOf(c.Who)
 	if en == nil {
 		return answer.No("you have no entry to repeat", "light 26 off west 41 off north")
@@ -49,6 +55,27 @@ func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
 		return answer.No(fmt.Sprintf("your last entry %q cannot be repeated there", say.FirstLine(en.Text)), next.String())
 	}
 	return answer.Ask("note this too?", "", append(choices, grammar.Choice{Label: "no: leave it"})...)
+}
+
+// framedAs asks whether the framing of another room is noted for this one too: the set that was said last, if it was by its spacing.
+func framedAs(c answer.Ctx, room string) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	if room == c.Room.Name {
+		return answer.No("you are in "+room, answer.NoStraps)
+	}
+	for _, en := range slices.Backward(c.State.Entries) {
+		b, ok := en.Body.(event.Supports)
+		if !ok || en.Room != room || en.Struck() || b.Spacing == 0 || len(b.At) == 0 {
+			continue
+		}
+		set := rooms.SupportSet{What: b.What, Surface: saidOn(b.Surface), Run: b.Run, From: b.From,
+			Spacing: length.Said{L: b.Spacing}, First: length.Said{L: b.At[0]}, Thick: length.Said{L: b.Thick}, Wide: length.Said{L: b.Wide}}
+		line := grammar.Line{Room: c.Room.Name, Entry: set}
+		return answer.Ask("note this too?", "", grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}}, grammar.Choice{Label: "no: leave it"})
+	}
+	return answer.No("no straps by their spacing are noted in "+room, answer.NoStraps)
 }
 
 // anew returns an entry as it would be typed for another of its kind, nil if that is not possible.
