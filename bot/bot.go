@@ -8,12 +8,15 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/close"
+	"strapline/bot/answer/covered"
 	"strapline/bot/answer/find"
 	"strapline/bot/answer/hang"
 	"strapline/bot/answer/log"
 	"strapline/bot/answer/note"
 	"strapline/bot/answer/plan"
 	"strapline/bot/answer/setup"
+	"strapline/bot/answer/sizes"
+	"strapline/bot/answer/stock"
 	"strapline/bot/job"
 	"strapline/bot/message"
 	"strapline/bot/say"
@@ -36,7 +39,7 @@ func New(opt Options) (*job.Jobs, error) {
 func Kinds() answer.Kinds {
 	k := answer.Kinds{}
 	for _, register := range []func(answer.Kinds){
-		setup.Register, note.Register, find.Register, hang.Register, plan.Register, close.Register, log.Register,
+		setup.Register, note.Register, find.Register, hang.Register, covered.Register, sizes.Register, plan.Register, stock.Register, close.Register, log.Register,
 	} {
 		register(k)
 	}

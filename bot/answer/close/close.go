@@ -10,8 +10,8 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
-	"strapline/bot/answer/hang"
 	"strapline/bot/answer/ready"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/finish"
@@ -282,7 +282,7 @@ func painted(c answer.Ctx, _ boards.Painted) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	if left := hang.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
+	if left := rows.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
 		why := c.Room.Name + ": " + cmp.Or(left, "nobody reported any of the ceiling hung")
 		up := c.As("it is all up, and painted", boards.UpAll{})
 		up.Lines = append(up.Lines, c.LineOf(boards.Painted{}))

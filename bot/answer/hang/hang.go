@@ -1,5 +1,4 @@
-// Package hang answers what goes up and what it covers: cuts, rows and pieces, boarded walls, holes
-// opened, and what is still under the board.
+// Package hang answers what goes up and what it covers: rows and pieces, boarded walls, and holes opened.
 package hang
 
 import (
@@ -10,6 +9,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
 	"strapline/bot/answer/ready"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/fasten"
@@ -28,17 +28,12 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, gap)
 	answer.OnNote(k, hung)
 	answer.OnNote(k, hungPlan)
 	answer.OnNote(k, soFar)
 	answer.OnNote(k, upAll)
 	answer.OnNote(k, boarded)
 	answer.OnNote(k, opened)
-	answer.OnQuestion(k, covered)
-	answer.OnQuestion(k, anyOver)
-	answer.OnQuestion(k, whoHung)
-	answer.OnQuestion(k, sum)
 }
 
 type (
@@ -91,15 +86,15 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 		}
 		return hungPlan(c, hanging.HungPlan{IDs: []string{fmt.Sprintf("r%d", e.Row)}, Surface: e.Surface, Cut: e.Cut})
 	}
-	row, stop := rowRect(c, e, s)
+	row, stop := rows.Of(c, e, s)
 	if stop != nil {
 		return *stop
 	}
-	if e.Begun != "" && e.Begun == s.Start(row.axis).Opposite() {
+	if e.Begun != "" && e.Begun == s.Start(row.Axis).Opposite() {
 		e.Pieces = slices.Clone(e.Pieces)
 		slices.Reverse(e.Pieces) // the first one is at that end
 	}
-	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.run, Used: eventBoards(e.Used)}
+	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.Run, Used: eventBoards(e.Used)}
 	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
 		return *stop
 	}
@@ -118,7 +113,7 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if p != nil {
 		p.Recognise(&b)
 	}
-	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.says)
+	return saveHung(c, b, fmt.Sprintf("row %d", b.Row), row.Says)
 }
 
 // cutsUnder asks about a cut in a board that does not cover the thing: with a wrong row number, a buried hole
@@ -220,7 +215,7 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 			text += fmt.Sprintf(" %s up: %s, %s, boards %s", what, strings.Join(sizes, " + "), says, say.BoardsRun(b.Surface, b.Run))
 		}
 		if b.Row > 0 {
-			if left, _ := rowLeft(c.Room, b.Surface, b.Row); left > 0 {
+			if left, _ := rows.Left(c.Room, b.Surface, b.Row); left > 0 {
 				text += fmt.Sprintf("; %s of the row left", c.Near(left))
 			}
 		}

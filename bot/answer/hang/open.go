@@ -14,7 +14,6 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/lex"
-	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
 
@@ -136,37 +135,4 @@ func leftCovered(r *site.Room) string {
 		return "; nothing left covered in " + r.Name
 	}
 	return fmt.Sprintf("; %d still covered in %s", n, r.Name)
-}
-
-type hungEntry struct {
-	Seq    uint64 `json:"seq"`
-	Who    string `json:"who"`
-	When   string `json:"when"`
-	Said   string `json:"said"`
-	Struck bool   `json:"struck"`
-}
-
-// whoHung says who reported a row or a surface hung.
-func whoHung(c answer.Ctx, e record.Who) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
-	s := answer.SurfaceOf(e.Surface)
-	facts := struct {
-		Entries []hungEntry `json:"entries"`
-	}{[]hungEntry{}}
-	var parts []string
-	seen := map[*site.Entry]bool{}
-	for _, p := range c.Room.Pieces(s) {
-		if seen[p.Entry] || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
-			continue
-		}
-		seen[p.Entry] = true
-		facts.Entries = append(facts.Entries, hungEntry{Seq: p.Entry.Seq, Who: p.Entry.Who, When: c.Stamp(p.Entry.Sent), Said: p.Entry.Text})
-		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", c.ByWhen(p.Entry), say.Piece(&p), p.Entry.Seq))
-	}
-	if len(parts) == 0 {
-		return answer.Tell("who", facts, "nobody has reported that hung in "+c.Where(s))
-	}
-	return answer.Tell("who", facts, c.Where(s)+": "+strings.Join(parts, ", "))
 }

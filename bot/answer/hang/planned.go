@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/inforce"
@@ -117,37 +118,37 @@ func wholeRows(ids []string) (rows []int) {
 }
 
 // hungRows hangs whole rows without a plan, each as e says.
-func hungRows(c answer.Ctx, rows []int, e hanging.Hung) answer.Reply {
+func hungRows(c answer.Ctx, all []int, e hanging.Hung) answer.Reply {
 	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
 		var choices []grammar.Choice
 		for _, r := range []place.Direction{place.EW, place.NS} {
-			all := grammar.Choice{Label: say.Direction(r)}
-			for _, n := range rows {
+			each := grammar.Choice{Label: say.Direction(r)}
+			for _, n := range all {
 				e.Row, e.Run = n, r
-				all.Lines = append(all.Lines, c.LineOf(e))
+				each.Lines = append(each.Lines, c.LineOf(e))
 			}
-			choices = append(choices, all)
+			choices = append(choices, each)
 		}
 		return answer.Ask("no straps are noted here: which way do the boards run?", "", choices...)
 	}
-	return nextRow(c, rows, e, nil)
+	return nextRow(c, all, e, nil)
 }
 
-func nextRow(c answer.Ctx, rows []int, e hanging.Hung, before []answer.Reply) answer.Reply {
-	e.Row = rows[0]
+func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) answer.Reply {
+	e.Row = all[0]
 	c.Line.Sure = true // of several rows nobody asks for the pieces
 	one := e
-	if strip, stop := rowRect(c, e, answer.SurfaceOf(e.Surface)); stop == nil && len(rows) > 1 {
+	if strip, stop := rows.Of(c, e, answer.SurfaceOf(e.Surface)); stop == nil && len(all) > 1 {
 		one.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { // what is cut in another row
-			all := c.Named(name)
-			return len(all) == 1 && !strip.rect.Has(all[0].At())
+			found := c.Named(name)
+			return len(found) == 1 && !strip.Rect.Has(found[0].At())
 		})
 		e.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return slices.Contains(one.Cut, name) && !strings.HasPrefix(name, "all ") })
 	}
 	return hung(c, one).After(func(r answer.Reply) answer.Reply {
 		said := append(slices.Clip(before), r)
-		if len(rows) > 1 && r.Taken() {
-			return nextRow(c, rows[1:], e, said)
+		if len(all) > 1 && r.Taken() {
+			return nextRow(c, all[1:], e, said)
 		}
 		return answer.Join(said)
 	})

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
@@ -65,10 +66,10 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if s.plan = plan; plan != nil {
 		s.rows = len(plan.Rows)
 	} else {
-		s.rows = Rows(c, c.Room, s.on, run)
+		s.rows = rows.Count(c, c.Room, s.on, run)
 	}
 	for n := 1; n <= s.rows; n++ {
-		left, any := rowLeft(c.Room, s.on, n)
+		left, any := rows.Left(c.Room, s.on, n)
 		s.up[n] = any && left == 0
 	}
 	switch {
@@ -94,23 +95,23 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 func (s progress) eitherWay() answer.Reply {
 	var choices []grammar.Choice
 	for _, run := range []place.Direction{place.EW, place.NS} {
-		rows, from := Rows(s.Ctx, s.Room, s.on, run), s.Room.RowsFrom(s.on, run)
+		count, from := rows.Count(s.Ctx, s.Room, s.on, run), s.Room.RowsFrom(s.on, run)
 		if beside := cmp.Or(s.Begun, s.lowEdge()); beside != "" && from != beside && from != beside.Opposite() {
 			continue
 		}
 		var ids []int
 		switch n, _ := strconv.Atoi(strings.TrimPrefix(s.But, "row ")); {
-		case s.SoFar.Rows > 0 && s.SoFar.Rows <= rows:
+		case s.SoFar.Rows > 0 && s.SoFar.Rows <= count:
 			ids = upTo(s.SoFar.Rows)
 		case strings.HasSuffix(s.Part, " row") && s.Part != "another row":
 			ids = []int{1}
 			if (s.Part == "top row") == (from == s.lowEdge()) {
-				ids[0] = rows
+				ids[0] = count
 			}
 		case n > 0:
-			ids = slices.DeleteFunc(upTo(rows), func(k int) bool { return k == n })
+			ids = slices.DeleteFunc(upTo(count), func(k int) bool { return k == n })
 		case s.But == "bottom row":
-			ids = upTo(rows - 1)
+			ids = upTo(count - 1)
 		}
 		if len(ids) == 0 {
 			continue

@@ -11,8 +11,8 @@ import (
 	"time"
 
 	"strapline/bot/answer"
-	"strapline/bot/answer/hang"
 	"strapline/bot/answer/ready"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -182,7 +182,7 @@ func StatusOf(c answer.Ctx) RoomStatus {
 		}
 		s.Whole = s.Whole || p.Row == 0
 		if p.Run != "" {
-			s.Rows = hang.Rows(c, r, place.Ceiling, p.Run)
+			s.Rows = rows.Count(c, r, place.Ceiling, p.Run)
 		}
 	}
 	s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)

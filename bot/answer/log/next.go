@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
-	"strapline/bot/answer/hang"
 	"strapline/bot/answer/ready"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -31,7 +31,7 @@ func next(c answer.Ctx, _ record.Next) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	left := hang.NotUp(c, r, place.Ceiling)
+	left := rows.NotUp(c, r, place.Ceiling)
 	up := len(r.Pieces(place.Ceiling)) > 0
 	if p != nil {
 		if rows, pieces := p.Rest(); len(rows)+len(pieces) > 0 {
@@ -103,7 +103,7 @@ func boardsUp(c answer.Ctx, _ record.Up) answer.Reply {
 				lines = append(lines, say.Where(r.Name, on)+": reported up as a whole, its boards not counted")
 			case here > 0:
 				text := fmt.Sprintf("%s: %d %s up", say.Where(r.Name, on), here, say.Plural(here, "piece"))
-				if left := hang.NotUp(c, r, on); left != "" {
+				if left := rows.NotUp(c, r, on); left != "" {
 					text += "; " + left
 				}
 				lines = append(lines, text)

@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
+	"strapline/bot/answer/stock"
 	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
@@ -192,7 +193,7 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 			if len(kinds) > 1 {
 				line = fmt.Sprintf("%s board: %s", l.Size.Kind, line)
 			}
-			if have := onHand(have[l.Size.Kind], l.Size.Length); have > 0 {
+			if have := stock.OnHand(have[l.Size.Kind], l.Size.Length); have > 0 {
 				line += fmt.Sprintf(", %d on hand: order %d", have, max(l.Count-have, 0))
 				l.Count = max(l.Count-have, 0)
 			}
@@ -227,16 +228,6 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 	r := answer.Tell("order", facts, strings.Join(say.MostLines(lines, "name a room: `order kitchen`"), "\n"))
 	loads(c, &r, j)
 	return r
-}
-
-// onHand returns how many boards of a length are among those on hand.
-func onHand(left []event.Boards, l length.Length) (n int) {
-	for _, b := range left {
-		if b.L == l {
-			n += b.N
-		}
-	}
-	return n
 }
 
 func lineText(c answer.Ctx, l supply.Line) string {
@@ -460,7 +451,7 @@ func bring(c answer.Ctx, _ boards.Bring) answer.Reply {
 			s += " of " + b.Kind
 		}
 		if counted {
-			s += fmt.Sprintf(" (%d on hand)", onHand(left, b.Length))
+			s += fmt.Sprintf(" (%d on hand)", stock.OnHand(left, b.Length))
 		}
 		parts = append(parts, s)
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
-	"strapline/bot/answer/hang"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
@@ -169,7 +169,7 @@ func toHang(c answer.Ctx, _ boards.Rest) answer.Reply {
 			if p != nil {
 				f.Rows, f.Pieces = p.Rest()
 				line = restText(f)
-			} else if line = hang.NotUp(c, r, on); line == "" && len(r.Pieces(on)) == 0 {
+			} else if line = rows.NotUp(c, r, on); line == "" && len(r.Pieces(on)) == 0 {
 				line = "nobody reported anything hung"
 			}
 			if line == "" {

@@ -1,4 +1,5 @@
-package hang
+// Package covered answers what the boards hide, and who hung them.
+package covered
 
 import (
 	"cmp"
@@ -7,15 +8,20 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
-	"strapline/calc/inforce"
-	"strapline/calc/layout"
-	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar/hanging"
 	"strapline/grammar/record"
 )
+
+// Register registers the handlers of this package.
+func Register(k answer.Kinds) {
+	answer.OnQuestion(k, covered)
+	answer.OnQuestion(k, anyOver)
+	answer.OnQuestion(k, whoHung)
+}
 
 type (
 	coveredThing struct {
@@ -60,7 +66,7 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 			lines = append(lines, g+": "+strings.Join(in[g], ", "))
 		}
 		for _, on := range r.Shell().Surfaces() {
-			if left := NotUp(c, r, on); left != "" {
+			if left := rows.NotUp(c, r, on); left != "" {
 				lines = append(lines, say.Where(r.Name, on)+": "+left)
 			}
 		}
@@ -73,75 +79,6 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 		lines = append(lines, more)
 	}
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
-}
-
-// NotUp says which rows of a surface have not been reported hung, if some have, and how much of a row is
-// left.
-func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
-	pieces := r.Pieces(on)
-	if len(pieces) == 0 {
-		return ""
-	}
-	var missing, part []string
-	for n := 1; n <= Rows(c, r, on, pieces[0].Run); n++ {
-		switch left, any := rowLeft(r, on, n); {
-		case !any:
-			missing = append(missing, fmt.Sprint(n))
-		case left > 0:
-			part = append(part, fmt.Sprintf("row %d has %s left", n, c.Near(left)))
-		}
-	}
-	if len(missing) > 0 {
-		part = append([]string{fmt.Sprintf("nobody reported %s %s hung", say.Plural(len(missing), "row"), strings.Join(missing, ", "))}, part...)
-	}
-	return strings.Join(part, "; ")
-}
-
-// rowLeft returns how much of row n of a surface is bare, and whether anything hangs in it.
-func rowLeft(r *site.Room, s place.Surface, n int) (left length.Length, any bool) {
-	var up, whole length.Length
-	for _, p := range r.Pieces(s) {
-		if p.Row == 0 {
-			return 0, true
-		}
-		if p.Row != n {
-			continue
-		}
-		any = true
-		axis := s.Lie(p.Run)
-		from, to := p.Rect.Span(axis)
-		a, z := p.Rect.Span(axis.Other())
-		lo, hi := r.Shell().Within(s, axis, a, z)
-		if whole == 0 {
-			whole = hi - lo
-			for _, g := range gone(r, s, p.Rect.With(axis, lo, hi), axis) {
-				whole -= min(g[1], hi) - max(g[0], lo)
-			}
-		}
-		up += to - from
-	}
-	if left = whole - up; left < length.Inch {
-		left = 0 // just the clearance at the walls
-	}
-	return left, any
-}
-
-// Rows returns the number of rows of a surface without a layout: up to the last one that hangs, plus as
-// many rows of the board in use as the rest takes. The gap that a rip leaves does not count.
-func Rows(c answer.Ctx, r *site.Room, on place.Surface, run place.Direction) int {
-	board, _ := c.State.BoardNow()
-	from, to := r.Shell().Clear(on).Span(on.Lie(run).Other())
-	open := c.State.SettingOr("rip", layout.Defaults().Rip)
-	last, at := 0, length.Length(0)
-	for n, up := range hungRowsAt(r, on, run) {
-		if n > last {
-			last, at = n, up[1]
-		}
-	}
-	if rows := inforce.RowsByLine(site.Plane{Room: r, Surface: on}, run, board.Wide, c.State); last == 0 && rows != nil {
-		return len(rows)
-	}
-	return last + max(int((to-from-at-open+board.Wide-1)/board.Wide), 0)
 }
 
 // anyOver answers "any pipe over row 3" from the notes, and never says that there is none. Without a row
@@ -171,12 +108,12 @@ func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
 	var found, others []string
 	if e.Row > 0 {
 		on := answer.SurfaceOf(e.Surface)
-		r, stop := rowRect(c, hanging.Hung{Row: e.Row, Surface: e.Surface}, on)
+		r, stop := rows.Of(c, hanging.Hung{Row: e.Row, Surface: e.Surface}, on)
 		if stop != nil {
 			return *stop
 		}
 		where = fmt.Sprintf("%s row %d", c.Where(on), e.Row)
-		found = noted(on, &r.rect, true)
+		found = noted(on, &r.Rect, true)
 		for _, o := range c.Room.Shell().Surfaces() {
 			if e.Surface == "" && o != on && len(noted(o, nil, false)) > 0 {
 				others = append(others, o.Name())
@@ -206,4 +143,37 @@ func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
 		r.Note("check", fmt.Sprintf("that is the ceiling; some is noted on the %s too: `%s`", strings.Join(others, ", "), next))
 	}
 	return r
+}
+
+type hungEntry struct {
+	Seq    uint64 `json:"seq"`
+	Who    string `json:"who"`
+	When   string `json:"when"`
+	Said   string `json:"said"`
+	Struck bool   `json:"struck"`
+}
+
+// whoHung says who reported a row or a surface hung.
+func whoHung(c answer.Ctx, e record.Who) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	facts := struct {
+		Entries []hungEntry `json:"entries"`
+	}{[]hungEntry{}}
+	var parts []string
+	seen := map[*site.Entry]bool{}
+	for _, p := range c.Room.Pieces(s) {
+		if seen[p.Entry] || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
+			continue
+		}
+		seen[p.Entry] = true
+		facts.Entries = append(facts.Entries, hungEntry{Seq: p.Entry.Seq, Who: p.Entry.Who, When: c.Stamp(p.Entry.Sent), Said: p.Entry.Text})
+		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", c.ByWhen(p.Entry), say.Piece(&p), p.Entry.Seq))
+	}
+	if len(parts) == 0 {
+		return answer.Tell("who", facts, "nobody has reported that hung in "+c.Where(s))
+	}
+	return answer.Tell("who", facts, c.Where(s)+": "+strings.Join(parts, ", "))
 }

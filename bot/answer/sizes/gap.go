@@ -1,4 +1,5 @@
-package hang
+// Package sizes works out what to cut: from an opening that was measured, and by adding up lengths.
+package sizes
 
 import (
 	"fmt"
@@ -12,6 +13,12 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/hanging"
 )
+
+// Register registers the handlers of this package.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, gap)
+	answer.OnQuestion(k, sum)
+}
 
 // How much the two sides of a gap may differ: above oddTaper it asks, as crews do; above widestTaper they
 // are not sides of one gap. Both bounds are our own choice.
