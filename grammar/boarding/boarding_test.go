@@ -7,12 +7,13 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/boarding"
-	"strapline/grammar/lex"
+	"strapline/grammar/read"
 )
 
 // noted is a job with a kitchen, two lights and a duct.
-var noted = lex.Names{
+var noted = grammar.Context{
 	Units: length.Imperial, Rooms: map[string]string{"kitchen": "kitchen"}, MaxWords: 1,
 	Name: func(s string) bool { return slices.Contains([]string{"l1", "l2", "d1"}, s) }, Walls: map[string]place.Wall{},
 }
@@ -101,7 +102,7 @@ func TestOf(t *testing.T) {
 		"closed the ceiling, cut everything out": "= ceiling up cut all things",
 		// Boards that came.
 		"20 sheets of 12 footers 5/8 came":                          "= delivered 20 x 12' of 5/8",
-		"delivery: 12 moisture boards 8 footers and 20 regular 12s": "= delivered 12 x 8' of type moisture, 20 x 12' of type regular",
+		"delivery, 12 moisture boards 8 footers and 20 regular 12s": "= delivered 12 x 8' of type moisture, 20 x 12' of type regular",
 		"truck just left, 24 half inch 12s, 8 five eighths 8s":      "= delivered 24 x 12' of 1/2, 8 x 8' of 5/8",
 		"dropped off 12 twelves and 4 eights":                       "= delivered 12 x 12', 4 x 8'",
 		"20 sheets came":                                            "= delivered boards 20",
@@ -158,7 +159,8 @@ func TestOf(t *testing.T) {
 		"second coat on the seams":                      "",
 	} {
 		got := ""
-		for i, g := range boarding.Of(said, noted) {
+		l := read.CutLine(said, &noted)
+		for i, g := range boarding.Of(l) {
 			switch {
 			case i > 0:
 				got += " | "
@@ -167,7 +169,9 @@ func TestOf(t *testing.T) {
 			default:
 				got = "? "
 			}
-			got += g.Text
+			if got += g.Text; l.Room != "" { // in its frame
+				got = strings.Replace(got, g.Text, l.Room+": "+g.Text, 1)
+			}
 		}
 		if strings.TrimSpace(got) != strings.TrimSpace(want) {
 			t.Errorf("%q: %q, want %q", said, got, want)
@@ -177,7 +181,7 @@ func TestOf(t *testing.T) {
 
 // Of a wall that nobody named it is asked which one is meant.
 func TestWhichWall(t *testing.T) {
-	all := boarding.Of("using moisture board on the wet wall", noted)
+	all := boarding.Of(read.CutLine("using moisture board on the wet wall", &noted))
 	if len(all) != 4 || all[0].Asks == "" || all[0].Sure || all[2].Text != "board type moisture on south wall" {
 		t.Errorf("%+v", all)
 	}
@@ -192,7 +196,7 @@ func TestMetric(t *testing.T) {
 		"12 sheets of 2,4 x 1,2 arrived":              "delivered 12 x 2400",
 		"used 3 of the 3 metre boards":                "used 3 x 3000",
 	} {
-		if all := boarding.Of(said, metric); len(all) != 1 || all[0].Text != want {
+		if all := boarding.Of(read.CutLine(said, &metric)); len(all) != 1 || all[0].Text != want {
 			t.Errorf("%q: %+v", said, all)
 		}
 	}

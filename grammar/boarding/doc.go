@@ -9,13 +9,13 @@ package boarding
 import (
 	"strings"
 
-	"strapline/grammar/lex"
+	"strapline/grammar/read"
 	"strapline/grammar/speech"
 )
 
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
-func Of(s string, n lex.Names) []speech.Guess {
-	l := scan(s, n)
+func Of(s *read.Source) []speech.Guess {
+	l := scan(s)
 	if l == nil || l.has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
 	}

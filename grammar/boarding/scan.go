@@ -9,6 +9,7 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/lex"
+	"strapline/grammar/read"
 	"strapline/grammar/topic"
 )
 
@@ -41,71 +42,69 @@ type line struct {
 	why       string // what has to be asked, "" if that is whether it was meant
 }
 
-// scan sorts the words of a line; nil if nothing in it is about boards, or if it asks.
-func scan(s string, n lex.Names) *line {
-	r := lex.Read(contracted.ReplaceAllStringFunc(s, plainly), n)
-	r.Cut(0)
-	if r.Question || len(r.Pieces) > longestLine {
+// scan sorts the words of a line; nil if it asks.
+func scan(s *read.Source) *line {
+	l := &line{said: strings.TrimSpace(s.Read), metric: s.Units == length.Metric}
+	if plain := contracted.ReplaceAllStringFunc(s.Read, plainly); plain != s.Read {
+		s = read.CutLine(plain, s.Context)
+	}
+	if s.Question || len(s.Pieces) > longestLine {
 		return nil
 	}
-	l := &line{said: strings.TrimSpace(s), metric: n.Units == length.Metric}
-	tokens := map[int]int{}
-	for i, t := range r.Tokens {
-		tokens[t.Pos.Offset] = i
-	}
 	rooms := 0
-	for i := 0; i < len(r.Pieces); {
-		p := r.Pieces[i]
+	for i := s.Begin; i < len(s.Pieces); {
+		p := s.Pieces[i]
 		if p.Gone {
 			i++
 			continue
 		}
-		w, end := l.word(r, i)
-		if k, ok := tokens[p.Start]; ok && k < len(r.Tokens)-1 && p.Kind != '0' {
-			t := r.Tokens[k]
-			next := p.End
-			for m := i + 1; m < len(r.Pieces) && r.Pieces[m].Start < r.Tokens[k+1].Pos.Offset && r.Pieces[m].Word() && (r.Pieces[m].Low == "wall" || !lex.Filler[r.Pieces[m].Low]); m++ {
-				next = r.Pieces[m].End
+		w, end := l.word(s, i)
+		if t, span := s.TokenAt(i); t.Type != 0 && p.Kind != '0' {
+			next := i + span // with words that change nothing behind it
+			for t, _ := s.TokenAt(next); next < len(s.Pieces) && t.Type == 0 && s.Pieces[next].Word() && (s.Pieces[next].Low == "wall" || !lex.Filler[s.Pieces[next].Low]); t, _ = s.TokenAt(next) {
+				next++
 			}
+			behind, _ := s.TokenAt(next)
+			to := s.Pieces[next-1].End
 			switch {
 			case t.Type == lex.Wall:
-				w, end = word{class: on, value: t.Value}, next
-				if k+1 < len(r.Tokens)-1 && r.Tokens[k+1].Value == "slope" {
+				w, end = word{class: on, value: t.Value}, to
+				if behind.Value == "slope" {
 					w.value += " slope"
-					end = next + len(slopeBehind.FindString(lex.Lower(r.Read[next:])))
+					end = to + len(slopeBehind.FindString(lex.Lower(s.Read[to:])))
 				}
 			case t.Value == "ceiling" && t.Type == lex.Key:
-				w, end = word{class: on, value: string(place.Ceiling)}, next
+				w, end = word{class: on, value: string(place.Ceiling)}, to
 			case t.Value == "slope" && t.Type == lex.Key:
-				w, end = word{class: on, value: "slope"}, next
+				w, end = word{class: on, value: "slope"}, to
 			case p.Low == "flat" && !w.is(thick):
 				w = word{class: on, value: string(place.Ceiling)}
 			case p.Low == "walls":
 				w = word{class: on, value: "walls"}
 			case p.Low == "wall" && t.Type == lex.Word:
 				w = word{class: on, value: "?"}
-			case t.Type == lex.Word && topic.RoomNoun[p.Low] && n.Rooms[p.Low] == "":
+			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
 				l.elsewhere = true
 			case t.Type == lex.Room:
-				w, end, l.room = word{class: small}, next, t.Value
+				w, end, l.room = word{class: small}, to, t.Value
 				rooms++
 			case t.Type == lex.Service && t.Value == "wire" && len(l.words) > 0 && l.words[len(l.words)-1].is(thing): // "the alarm wire"
-				w, end = word{class: small}, next
+				w, end = word{class: small}, to
 			case t.Type == lex.Name, t.Type == lex.Thing && !w.is(came), t.Type == lex.Service && t.Value == "wire":
 				w = word{class: thing | w.class&stuff, value: t.Value, many: t.Type == lex.Thing && strings.HasSuffix(p.Low, "s")}
-				if end = next; t.Type == lex.Thing && k+1 < len(r.Tokens)-1 && r.Tokens[k+1].Type == lex.Number && next < len(r.Read) { // "light 2"
-					if m := leadingFigures.FindStringSubmatch(r.Read[next:]); m != nil && !w.many {
-						w.value, end = w.value+" "+m[1], next+len(m[0])
+				if end = to; t.Type == lex.Thing && behind.Type == lex.Number && !w.many { // "light 2"
+					if m := leadingFigures.FindStringSubmatch(s.Read[to:]); m != nil {
+						w.value, end = w.value+" "+m[1], to+len(m[0])
 					}
 				}
 			}
 		}
-		w.text = strings.TrimSpace(lex.Lower(r.Read[p.Start:end]))
+		w.text = strings.TrimSpace(lex.Lower(s.Read[p.Start:end]))
 		if len(l.words) > 0 {
 			w.before = l.words[len(l.words)-1].text
 		}
 		l.words = append(l.words, w)
-		for i < len(r.Pieces) && r.Pieces[i].Start < end {
+		for i < len(s.Pieces) && s.Pieces[i].Start < end {
 			i++
 		}
 	}
@@ -179,7 +178,7 @@ var (
 )
 
 // word reads what begins at piece i and returns where it ends.
-func (l *line) word(r *lex.Reader, i int) (word, int) {
+func (l *line) word(r *read.Source, i int) (word, int) {
 	p := r.Pieces[i]
 	s := lex.Lower(r.Read[p.Start:])
 	if p.Kind == '0' {
@@ -277,7 +276,7 @@ var footer = regexp.MustCompile(` ?foot(?:er)?s?$`)
 var figures = regexp.MustCompile(`^\d{1,5}`)
 
 // rowSaid reads "row 2", "rows 1 and 2", "rows 1 to 3", "row"; without a number it is 0.
-func rowSaid(r *lex.Reader, i int) (word, int) {
+func rowSaid(r *read.Source, i int) (word, int) {
 	p := r.Pieces[i]
 	w := word{class: row, many: strings.HasSuffix(p.Low, "s")}
 	if i+1 >= len(r.Pieces) {

@@ -163,6 +163,9 @@ func (l *Reader) Cut(i int) {
 
 // TokenAt returns the token that begins with piece i, and how many pieces it has; none if it has no type.
 func (l *Reader) TokenAt(i int) (t lexer.Token, n int) {
+	if i >= len(l.Pieces) {
+		return lexer.Token{}, 0
+	}
 	at, ok := slices.BinarySearchFunc(l.Tokens, l.Pieces[i].Start, func(t lexer.Token, at int) int { return t.Pos.Offset - at })
 	if !ok || at >= len(l.spans) {
 		return lexer.Token{}, 1

@@ -38,7 +38,7 @@ func newUnread(l *read.Source) *unreadLine {
 	words := sync.OnceValue(func() *speech.Line { return speech.Scan(l) })
 	return &unreadLine{l, words,
 		sync.OnceValue(func() *spots.Meaning { return spots.Of(words()) }),
-		sync.OnceValue(func() []speech.Guess { return boarding.Of(l.Read, l.Names) }),
+		sync.OnceValue(func() []speech.Guess { return boarding.Of(l) }),
 		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) })}
 }
 
