@@ -3,12 +3,14 @@ package amend
 import (
 	"reflect"
 	"slices"
+	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
+	"strapline/grammar/measure"
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 	"strapline/grammar/things"
@@ -37,6 +39,9 @@ func Entry(e, by grammar.Entry, u length.Units) []grammar.Entry {
 // Swapped returns the entries that a swap could make of e, changing a length or a count of boards. A whole
 // number under 6 ft, too short for a board, replaces a count rather than a length if it can.
 func Swapped(e grammar.Entry, s record.Swap, u length.Units) []grammar.Entry {
+	if note, ok := e.(record.Note); ok {
+		return renoted(note, s, u)
+	}
 	if run, ok := e.(things.Route); ok && s.Old.L != 0 {
 		return swappedAlong(run, s)
 	}
@@ -64,6 +69,30 @@ func Swapped(e grammar.Entry, s record.Swap, u length.Units) []grammar.Entry {
 	}
 	return swappedIn(e, s)
 }
+
+// renoted returns a note with a length in its words changed.
+func renoted(note record.Note, s record.Swap, u length.Units) (all []grammar.Entry) {
+	words := strings.Fields(note.Text)
+	for i := 0; i < len(words); i++ {
+		for n := min(longestSaid, len(words)-i); n > 0; n-- {
+			said := strings.Trim(strings.Join(words[i:i+n], " "), ",.;:")
+			read, end, _ := measure.Scan(said, u, measure.One)
+			if end == 0 || end < len(said) {
+				continue
+			}
+			if s.Old.L == 0 || slices.ContainsFunc(read, func(r measure.Reading) bool { return r.L == s.Old.L }) {
+				next := note
+				next.Text = strings.Join(slices.Concat(words[:i], []string{s.New.String()}, words[i+n:]), " ")
+				all = append(all, next)
+			}
+			i += n - 1
+			break
+		}
+	}
+	return all
+}
+
+const longestSaid = 4 // words of a length
 
 func swappedIn(e grammar.Entry, s record.Swap) []grammar.Entry {
 	_, board := e.(boards.Board) // its thickness is not taken for its length
@@ -323,26 +352,19 @@ func instead(e grammar.Entry, by record.Instead) []grammar.Entry {
 			hung.Row = by.Row
 			return []grammar.Entry{hung}
 		}
-	case by.Edge:
-		next := each(e, func(f place.Fix) (place.Fix, bool) {
-			f.ToEdge = true
-			return f, f.How == place.OffWall || f.How == place.UpFrom || f.How == place.DownTo
-		})
-		return append(next, both(e, next)...)
+	case by.Edge, by.Centre:
+		off := func(f place.Fix) (place.Fix, bool) {
+			was := f
+			f.ToEdge, f.ToCentre = by.Edge, by.Centre && f.ToCentre
+			return f, was != f && (f.How == place.OffWall || f.How == place.UpFrom || f.How == place.DownTo)
+		}
+		one := each(e, off)
+		if len(one) == 2 { // both of them first
+			return append(each(one[0], off), one...)
+		}
+		return one
 	}
 	return nil
-}
-
-// both returns e with all its distances to its edge, if it has two.
-func both(e grammar.Entry, one []grammar.Entry) []grammar.Entry {
-	if len(one) != 2 {
-		return nil
-	}
-	return each(one[0], func(f place.Fix) (place.Fix, bool) {
-		was := f.ToEdge
-		f.ToEdge = true
-		return f, !was
-	})
 }
 
 // turned returns what "other way round" could make of e: its two numbers exchanged, its distances off the

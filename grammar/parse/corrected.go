@@ -2,14 +2,12 @@ package parse
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
 	"strapline/grammar/relate"
-	"strapline/grammar/unread"
 )
 
 // namesOne reports whether a statement has a word for something that may be noted.
@@ -26,41 +24,25 @@ func corrected(l *read.Source, said string, sure bool) (got grammar.Line, err er
 	if !namesOne(l) || l.AsksSomething() {
 		return l.Line, nil, false
 	}
-	gone, ask := relate.Gone(l, said)
-	right := ""
-	if ask == nil && gone == "" {
-		right, ok, ask = relate.RightedBy(l, said)
-	}
-	if ask != nil {
+	right, taken, ask := relate.Corrected(l, said, !sure)
+	if ask != nil && ask.Base != "" {
+		return l.Line, ask, true
+	} else if ask != nil {
 		return l.Line, l.Choices(ask), true
 	}
-	if right == "" && gone == "" && !sure {
-		gone, right = relate.Loosely(l, said)
-		if got, gerr := l.Again(right); gerr == nil {
-			return l.Line, orNote(l, meant(l, right, got)), true
-		}
+	got, err = l.Again(right)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks && right != "" {
+		return l.Line, l.Choices(ask), true
 	}
-	if got, err = l.Again(gone); err == nil {
+	switch {
+	case right == "" || err != nil:
+		return l.Line, nil, false
+	case taken:
 		return got, nil, true
+	case sure:
+		return l.Line, meant(l, right, got), true
 	}
-	if right != "" {
-		got, err = l.Again(right)
-		if ask, asks := errors.AsType[*grammar.Ask](err); asks {
-			return l.Line, l.Choices(ask), true
-		}
-		if err == nil && !ok {
-			return l.Line, meant(l, right, got), true
-		}
-		if err == nil {
-			return got, nil, true
-		}
-	}
-	if name, to, linked := relate.Subject(l.Context, said); linked && to == "wrong" && l.Context.KnowsOf(name) && !sure {
-		r := l.Refuse(l.Tokens[0].Pos, fmt.Sprintf("where it should be: `fix %s` and its distances", name))
-		r.Hint = unread.Finding(l, name)
-		return l.Line, l.Hinted(r), true
-	}
-	return l.Line, nil, false
+	return l.Line, orNote(l, meant(l, right, got)), true
 }
 
 // meant asks whether a line was meant.

@@ -11,7 +11,6 @@ import (
 	"strapline/grammar/question"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
-	"strapline/grammar/relate"
 	"strapline/grammar/rough"
 	"strapline/grammar/wording"
 )
@@ -84,11 +83,6 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	if namesOne(l) {
 		if got, gerr, ok := wording.HeldTo(l, said); ok {
 			return got, gerr
-		}
-	}
-	if sized := relate.SizesOf(l, said); sized != "" && !l.Question {
-		if got, gerr := l.Again(sized); gerr == nil {
-			return got, nil
 		}
 	}
 	if got, gerr, ok := corrected(l, said, false); ok {

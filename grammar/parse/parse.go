@@ -87,6 +87,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		text = confirming.ReplaceAllString(text, "$1?")
 	}
 	if !nested {
+		if line, err, ok := slipped(text, c); ok {
+			return line, err
+		}
 		head, rest := relate.RoomBefore(text, c)
 		right, ask := relate.Righted(c, rest)
 		if ask != nil {
@@ -181,6 +184,31 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 
 // confirming matches a measure and words behind it that ask whether it may be so.
 var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)
+
+// slipped reads a line with a slip that is put right in it. ok is false if there is none.
+func slipped(text string, c *grammar.Context) (line grammar.Line, err error, ok bool) {
+	if read.KeepsAll(text) || strings.HasSuffix(text, "?") {
+		return line, nil, false
+	}
+	var choices []grammar.Choice
+	for _, meant := range relate.Mended(c, text) {
+		got, gerr := parse(meant, c, false)
+		var more []grammar.Choice
+		if ask, asks := errors.AsType[*grammar.Ask](gerr); asks {
+			more = ask.Choices
+		} else if gerr == nil {
+			more = []grammar.Choice{{Label: got.String(), Lines: []grammar.Line{got}}}
+		}
+		if stands(got, gerr) && !got.Loose && !slices.ContainsFunc(choices, func(c grammar.Choice) bool { return len(more) > 0 && c.String() == more[0].String() }) {
+			line, err, choices = got, gerr, append(choices, more...)
+			ok = ok || gerr != nil && len(more) == 0
+		}
+	}
+	if ok || len(choices) < 2 {
+		return line, err, ok || len(choices) == 1
+	}
+	return grammar.Line{}, &grammar.Ask{Col: 1, Word: strings.Fields(text)[0], Why: "which one?", Choices: choices, Keep: true}, true
+}
 
 // readChoices reads the texts of a question's choices into lines, if they have one reading.
 func readChoices(a *grammar.Ask, c *grammar.Context) {

@@ -185,23 +185,23 @@ func (s *inName) name(l *read.Source) (string, error) {
 
 // Instead: `instead east`, `instead fan`, `instead in den`: what the sender's last note, or with "in d1"
 // that of d1, should have said: another wall (in place of NotWall), kind, room or row, or that it was
-// measured to the edge.
+// measured to the edge, or to the centre.
 type Instead struct {
 	Wall, NotWall place.Wall
 	What, Room    string
 	Row           int
-	Edge          bool
+	Edge, Centre  bool
 	Of            string
 }
 
 func (e Instead) String() string {
-	return canon.Say("instead", e.Wall, canon.Some("not", e.NotWall), e.What, canon.Some("room", e.Room), canon.Some("row", e.Row), canon.Tail(e.Edge, "edge"), canon.Clause{canon.Some("in", e.Of)})
+	return canon.Say("instead", e.Wall, canon.Some("not", e.NotWall), e.What, canon.Some("room", e.Room), canon.Some("row", e.Row), canon.Tail(e.Edge, "edge"), canon.Tail(e.Centre, "centre"), canon.Clause{canon.Some("in", e.Of)})
 }
 func (Instead) Kind() grammar.Kind { return "instead" }
 
 func (s *insteadSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	of, err := s.In.name(l)
-	e := Instead{Wall: place.Wall(s.Wall), NotWall: s.Not.Or(""), What: s.What, Room: s.Room, Edge: s.Edge, Of: of}
+	e := Instead{Wall: place.Wall(s.Wall), NotWall: s.Not.Or(""), What: s.What, Room: s.Room, Edge: s.Edge, Centre: s.Centre, Of: of}
 	if s.Row != nil {
 		e.Row = numbers.Counted(l, s.Row)
 	}
@@ -209,13 +209,14 @@ func (s *insteadSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 type insteadSyntax struct {
-	Wall string           `parser:"'instead' ( @Wall"`
-	Not  *places.NeedWall `parser:"( 'not' @@ )?"`
-	What string           `parser:"| @Thing"`
-	Edge bool             `parser:"| @'edge'"`
-	Row  *numbers.Count   `parser:"| 'row' @@"`
-	Room string           `parser:"| 'room' @Room )"`
-	In   *inName          `parser:"@@?"`
+	Wall   string           `parser:"'instead' ( @Wall"`
+	Not    *places.NeedWall `parser:"( 'not' @@ )?"`
+	What   string           `parser:"| @Thing"`
+	Edge   bool             `parser:"| @'edge'"`
+	Centre bool             `parser:"| @'centre'"`
+	Row    *numbers.Count   `parser:"| 'row' @@"`
+	Room   string           `parser:"| 'room' @Room )"`
+	In     *inName          `parser:"@@?"`
 }
 
 // Turn: `other way round`, `other way round in d1`: the numbers, the walls or the direction were mixed up;

@@ -12,352 +12,405 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
-	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 )
 
-// A correction has up to five parts, each said in many ways: that something is to be corrected ("no sorry", "yes
-// but"), which note ("that one", "the duct"), what became of it ("ended up", "should be", "bumped"), what it
-// should say, and what it said ("not 84"). [takeApart] sorts a line into them; the rest of this file puts them
-// into the words of a correction.
+// size marks a number behind an article: "a 6 inch".
+const size = "size"
+
+// parts are what a correction says: of which note, what is new in it, and what is old.
 type parts struct {
+	words []word // those that do something
+	tags  string // a tag for each
+	every []word // with those that do nothing here
+	full  string
+	lost  int // how many those are
+
 	sure         bool       // it says that it is a correction
-	spoke        bool       // it speaks of the note just sent: "that's"
+	spoke        bool       // it speaks of the note just sent
 	moved        bool       // it says that a thing moved
-	to           bool       // to or at a place, and not by a distance
 	linked       bool       // a verb is between the name and the value
-	off          bool       // it says how far off it is, in right
+	not          bool       // what is old was said
+	to           bool       // to or at a place, and not by a distance
+	off          bool       // it says how far off the note is, in right
 	toward       place.Wall // too far toward which wall
+	of           byte       // what kind of word the name is
 	name         string     // "" for what was noted last
 	right, wrong string
-	not          bool // wrong was said
+	fresh        []word // what is new
 }
 
+// The forms of a correction, over the tags of its words. A value is what may be put right.
 const (
-	// somebody is who did it.
-	somebody = `(?:(?:i|we|they|he|she|you|elec|electrician|sparky|sparks|plumber|hvac|tinner|framer|painter|owner|customer|homeowner|client|architect|gc|super|boss|lead|guys|somebody|someone)(?:'ve|'s|'d)? )?(?:the )?`
-	shifts   = `(?:mov(?:e|ed|ing)|shift(?:ed|ing)?|slid(?:e|ing)?|bump(?:ed|ing)?|nudg(?:e|ed|ing)|push(?:ed|ing)?|scoot(?:ed|ing)?|scooch(?:ed)?|shov(?:e|ed)|relocat(?:e|ed|ing)|drag(?:ged)?|kick(?:ed)?)`
-	small    = `(?:(?:just|had|have|has|got|gotta|need|needs|to|been|being|be|was|is|are|were|get|gets|all|now|really|actually|already|since|it|its|it's|only|more like|supposed) )*`
-	measured = `(?:measured|taped|taken|pulled|marked|laid out|read|reads)`
+	fresh   = `(?P<new>p*[LWKTRQr][LWKTRrp]*S?)`
+	was     = `(?P<old>p*[LWKTRQr][LWKTRrp]*)`
+	ofWhich = `(?P<of>[STKrUORH])`
+	linking = `[bsemio]*`
 )
 
-var (
-	// opens are words that announce a correction.
-	opens = pattern.Compile(`(?i)^(?:(?:yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct)[, ]+(?:but|except|only|just|though|tho|with)(?: that)?|no|nope|nah|sorry|oops|whoops|wait|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|` +
-		`meant to say|i said|i was wrong|got that wrong|typo|misread(?: it| that)?|make (?:that|it)|change (?:that|it)(?: to)?|found (?:it|them)|(?:should|shld|shud)(?:'ve| have| of|a)? (?:be|been|read|say)|shoulda been|(?:i |we )?(?:had |got )?(?:it |that |them |those )?(?:backwards?|(?:the )?(?:other|wrong) way (?:round|around))|(?:swap|switch|flip|reverse) (?:em|them|those|these|that|it)(?: around| round)?|wrong(?: wall| room| one| number| size)?)(?:[,.:;!]*\s+|[.!]*$)`)
-	// closes are such words at the end.
-	closes = pattern.Compile(`(?i)^(.+?)[,. ]+(sorry|my bad|my mistake|oops|whoops|i meant|i mean|actually|instead|pls|please|lol)[ .!]*$`)
-	// inside are such words in the middle: "south wall sorry not north".
-	inside = pattern.Compile(`(?i)[, ]+(?:sorry|oops|whoops|my bad|i mean|i meant)[, ]+`)
-	// speaksOf are words for the note just sent. On their own they correct nothing.
-	speaksOf = pattern.Compile(`(?i)^(?:that's|thats|that is|that was|it's|its|it is|it was|this is|(?:the |that )?last (?:one|light|pot|box|note)(?:'s| is| was)?|that (?:first |second |third |other )?one(?:'s| is| was)?|` +
-		`(?:that|it|that one|(?:the )?last (?:one|light|pot|box|note)) (?:should|needs to|has to|must) (?:be|have been|say|go))[,.:;!]*\s+`)
-	// moves are words for a thing that is now somewhere else, before its name.
-	moves  = pattern.Compile(`(?i)^` + somebody + small + `(?:` + shifts + `|chang(?:e|ed)|make|(found))\s+(?:the )?(.+?)(?: instead)?$`)
-	orders = pattern.Compile(`(?i)^(?:move|shift|slide|bump|nudge|push|scoot|scooch|relocate|drag|kick) `)
-	// links are words between a name and its correct value.
-	links = pattern.Compile(`(?i)^` + small + `(?:(?:is |was )?wrong[,.]* (?:its|it's|it is|should be|was|is)|(` + shifts + `|ended up|wound up|landed|ended|came out|came in|turned out|sits|lives)|isnt at .+? (?:its|it's|it is)|isn't at .+? (?:its|it's|it is)|(?:should|shld|shud|must)(?:'ve| have| of|a)? (?:be|been|go)|(?:needs?|has|have) to (?:be|go)|` +
-		measured + `|(?:is|are|was|were|its|it's|it is)(?: now| really| actually)?)[,:]*\s+`)
-	// after are small words before a value.
-	after = pattern.Compile(`(?i)^(actually|really|now|just|being|be|supposed to be|more like|it's|its|out|about|by|over|another|up being|to be|at|to|:)[,:]*\s+`)
-	// shouldBe is a wrong number before the right one; numbersNot a right one before the wrong; restGood says that
-	// the others are right.
-	shouldBe   = pattern.Compile(`(?i)^(?:the )?(\d.*?) (?:should|shld|shud|shoulda|must|needs to|has to)(?:'ve| have)? (?:be|been|read|say) (\d.*)$`)
-	numbersNot = pattern.Compile(`(?i)^(?:at )?\d[^a-z]*(?:up |in |ft )?(?:not|instead of) \d`)
-	restGood   = pattern.Compile(`(?i)[,.]+ (?:the )?[a-z]+(?: wall| one| number| side)? (?:is|was|are) (?:good|ok|okay|right|fine|the same)$`)
-	// offBy and tooFar are how far off a note is; which way, or that it is to be put right, is asked.
-	offBy  = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:off|out) by (?:about )?(.+)$`)
-	tooFar = pattern.Compile(`(?i)^(?:is |are |was |were |its |it's )?(?:by )?(?:(.+?) )?too (?:far|close) (?:over )?(?:to )?(?:the )?([a-z]+)(?: wall| side)?(?: by (.+))?$`)
-	// onThat is what a correction is of, at its end.
-	onThat = pattern.Compile(`(?i)^(.+?),? (?:on|for|of|with) (?:that |the )?([a-z][a-z0-9 ]*)$`)
-	// itself are words for the last thing.
-	courtesy = lex.Set("pls", "please", "lol")
-	itself   = lex.Set("it", "that", "this", "one", "that one", "them", "this one")
-	lastOf   = lex.Set("that one", "that last one", "the last one", "it", "that", "last one", "that note", "my last")
-)
+var forms = func() (all []*regexp.Regexp) {
+	for _, form := range []string{
+		`[im]*(?:` + ofWhich + `|W)?` + linking + `n` + was + `[oibs]+` + fresh, // isnt at 80 its at 95
+		`i?(?P<old>L)s` + fresh,                          // 78 should be 79
+		`i?(?P<side>W)b` + fresh + `o*(?:n` + was + `)?`, // north is 43
+		`[imb]*` + ofWhich + `?` + linking + `(?:(?P<twice>f?p*[LWp]+)[oibs]+)?` + fresh + `o*(?:n` + was + `)?`, // d1 ended up 46 off east not 44
+		linking + fresh + `o*(?:n` + was + `)?[ap]` + ofWhich,                                                    // 46 not 44 on d1
+		`[im]*` + ofWhich + `?[bi]*fp*(?P<new>L)`,                                                                // d1 is off by 2
+		`[im]*[bi]*fp*(?P<new>L)a` + ofWhich + `?`,
+		`[im]*` + ofWhich + `?[bi]*p*(?P<new>L)?Fp*(?P<toward>W)(?:p(?P<far>L))?`, // 2 too far west
+	} {
+		all = append(all, regexp.MustCompile(`^[owv]*`+form+`o*$`))
+	}
+	return all
+}()
 
-// takeApart sorts the words of a line. named says that a name at its start counts without an opening.
-func takeApart(c *grammar.Context, text string, named bool) (p parts) {
-	rest := strings.TrimSpace(text)
-	for {
-		if m := opens.FindStringSubmatchIndex(rest); m != nil {
-			p.sure, rest = true, rest[m[1]:]
-		} else if m := speaksOf.FindStringSubmatchIndex(rest); m != nil {
-			p.spoke, rest = true, rest[m[1]:]
-		} else {
-			break
+// takeApart sorts the words of a line; ok is false if no word does one of those.
+func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
+	if !tells(text, by) {
+		return p, false
+	}
+	article := false
+	all := tagged(c, text)
+	for i, w := range all {
+		next := byte('?')
+		if k := slices.IndexFunc(all[i+1:], func(w word) bool { return w.tag != '_' }); k >= 0 {
+			next = all[i+1+k].tag
+		}
+		if w.tag == 'p' && plainWord(w.said) == "to" && next != 'E' && next != 'C' { // "to ten" may be 210
+			last := p.words[max(len(p.words)-1, 0):]
+			if len(last) == 0 || last[0].tag == 'L' && next != 'W' || last[0].tag == 'o' && !strings.HasPrefix(plainWord(last[0].said), "cha") {
+				w.tag = '?'
+			}
+		}
+		if w.tag == 'L' && article {
+			w.is = size
+		}
+		article = w.tag == '_' && (w.said == "a" || w.said == "an")
+		if w.tag != '_' && w.tag != 'c' && w.tag != 'x' {
+			p.every, p.full = append(p.every, w), p.full+string(w.tag)
+		}
+		switch {
+		case w.tag == 'B' && strings.Trim(p.tags, "oy") == "" && p.tags != "": // "yes but"
+			p.words[len(p.words)-1].tag = 'o'
+			p.tags = p.tags[:len(p.tags)-1] + "o"
+		case w.tag == 'B' || w.tag == 'y' && p.tags != "":
+			p.lost++
+		case w.tag == 'Z':
+			w.tag = 'o'
+			p.words, p.tags = append(p.words, w), p.tags+"o"
+		case w.tag == '?', w.tag == 'A', w.tag == 'x', w.tag == 'a' && next == '?':
+			p.lost++
+		case w.tag == 's' && strings.Trim(p.tags, "owv") == "":
+			w.tag = 'o'
+			fallthrough
+		case w.tag != '_' && w.tag != 'c':
+			p.words, p.tags = append(p.words, w), p.tags+string(w.tag)
 		}
 	}
-	rest = restGood.ReplaceAllString(strings.TrimRight(rest, " .!"), "")
-	if m := inside.FindStringSubmatchIndex(rest); m != nil {
-		p.sure, rest = true, rest[:m[0]]+" "+rest[m[1]:]
-	}
-	if m := shouldBe.FindStringSubmatch(rest); m != nil && c.IsLength(m[1]) && c.IsLength(m[2]) {
-		p.sure, p.right, p.wrong, p.not = true, m[2], m[1], true
-		return p
-	}
-	for m := closes.FindStringSubmatch(rest); m != nil; m = closes.FindStringSubmatch(rest) {
-		said := strings.ToLower(m[2])
-		sorry := said != "actually" && said != "instead"
-		p.sure = p.sure || !courtesy[said] && (p.spoke || sorry && valued(c, m[1]))
-		rest = m[1]
-	}
-	if m := moves.FindStringSubmatch(rest); m != nil {
-		found := m[1] != ""
-		if w, to, _ := strings.Cut(m[2], " "); itself[strings.ToLower(w)] && to != "" {
-			p.moved, p.linked, rest = true, true, to
-		} else if name, to := nameFirst(c, m[2]); name != "" {
-			p.moved, p.linked, p.name, rest = !found, true, name, to
-		} else if name, to := unknownFirst(m[2]); name != "" {
-			p.moved, p.linked, p.name, rest = !found, true, name, to
-		}
-	} else if w, to, _ := strings.Cut(rest, " "); itself[strings.ToLower(w)] && links.MatchString(to) {
-		p.spoke, p.linked, rest = true, true, to
-	} else if name, to := nameIf(named || p.sure || p.spoke, c, rest); name != "" && (numbersNot.MatchString(to) || links.MatchString(to) || offBy.MatchString(to) || tooFar.MatchString(to)) {
-		p.linked, p.name, rest = true, name, to
-	} else if name, to := unknownFirst(rest); name != "" && named && otherBefore.MatchString(to) && links.MatchString(to) {
-		p.linked, p.name, rest = true, name, to
-	}
-	if m := onThat.FindStringSubmatch(rest); m != nil && p.name == "" && (named || p.sure || p.spoke) && offBy.MatchString(strings.TrimPrefix(rest, "i was ")) {
-		if name := c.NameOf(strings.ToLower(m[2])); c.KnowsOf(name) {
-			p.name, rest = name, strings.TrimPrefix(m[1], "i was ")
+	p.tags = strings.TrimSuffix(strings.TrimSuffix(p.tags, "Wbg"), "Wby") // "north is good"
+	p.sure, p.not = strings.ContainsAny(p.tags, "ov"), strings.Contains(p.tags, "n")
+	p.spoke = strings.HasPrefix(strings.TrimLeft(p.tags, "om"), "i")
+	for i, w := range p.words {
+		p.moved = p.moved || w.tag == 'e' || w.tag == 'm' && plainWord(w.said) != "found"
+		if w.tag == 'o' && i > 0 && i == len(p.words)-1 && p.tags[0] != 'o' && plainWord(w.said) == "actually" {
+			p.sure = p.spoke
 		}
 	}
-	if m := offBy.FindStringSubmatch(rest); m != nil {
-		p.off, p.linked, p.right = true, true, aUnit.ReplaceAllString(m[1], "1 $1")
-		return p
-	}
-	if m := tooFar.FindStringSubmatch(rest); m != nil {
-		p.off, p.linked, p.right, p.toward = true, true, aUnit.ReplaceAllString(cmp.Or(m[1], m[3]), "1 $1"), WallSaid(c, m[2])
-		return p
-	}
-	for p.linked {
-		m := links.FindStringSubmatchIndex(rest)
+	return p, true
+}
+
+// fill finds what is new and old in a line, and of which note.
+func (p *parts) fill(c *grammar.Context) bool {
+	for _, form := range forms {
+		m := form.FindStringSubmatchIndex(p.tags)
 		if m == nil {
-			break
+			continue
 		}
-		p.moved, rest = p.moved || m[2] >= 0, rest[m[1]:]
-	}
-	for p.linked || p.sure || p.spoke {
-		m := after.FindStringSubmatchIndex(rest)
-		if m == nil || p.moved && rest[m[1]-2] != ':' && !strings.ContainsAny(rest[m[1]:m[1]+1], "0123456789ant") {
-			break // "to sixty" may be 260
+		at := func(group string) []word {
+			if i := form.SubexpIndex(group); i > 0 && m[2*i] >= 0 {
+				return p.words[m[2*i]:m[2*i+1]]
+			}
+			return nil
 		}
-		said := strings.ToLower(rest[m[2]:m[3]])
-		p.to, rest = p.to || said == "to" || said == "at" || said == "out", rest[m[1]:]
+		if of := at("of"); of != nil && of[0].tag == 'K' && !strings.ContainsAny(p.tags, "mns") {
+			continue // a new one
+		}
+		old, _ := trimmed(at("old"))
+		p.fresh, p.to = trimmed(append(at("new"), at("far")...))
+		if side := at("side"); side != nil {
+			p.fresh = append(p.fresh[:len(p.fresh):len(p.fresh)], word{'p', "off", "", 1}, side[0])
+		}
+		p.right, p.wrong = spoken(p.fresh), spoken(old)
+		if toward := at("toward"); toward != nil {
+			p.toward = place.Wall(toward[0].is)
+		}
+		p.off = strings.ContainsAny(p.tags, "fF") && at("twice") == nil
+		if at("twice") != nil {
+			p.lost++
+		}
+		if of := at("of"); of != nil {
+			p.of, p.name = of[0].tag, of[0].is
+			if p.of == 'O' {
+				p.name = of[0].is + " " + c.Last.What
+			}
+		}
+		p.not = p.not || old != nil
+		p.linked = p.not || p.off || strings.ContainsAny(p.tags, "bsem") || p.of != 0 && strings.Contains(p.tags, "i")
+		return p.of != 'O' || c.KnowsOf(p.name)
 	}
-	if m := onThat.FindStringSubmatch(rest); m != nil && p.name == "" {
-		if name := c.NameOf(strings.ToLower(m[2])); c.KnowsOf(name) {
-			p.name, rest = name, m[1]
-		} else if lastOf[strings.ToLower(m[2])] {
-			rest = m[1]
+	return false
+}
+
+// trimmed are words without the small ones before and behind; to says that one of those is "to" or "at".
+func trimmed(words []word) (all []word, to bool) {
+	for len(words) > 0 && words[0].tag == 'p' {
+		w := plainWord(words[0].said)
+		to, words = to || w == "to" || w == "at" || w == "out", words[1:]
+	}
+	for n := len(words) - 1; n > 0 && words[n].tag == 'p' && plainWord(words[n].said) != "up"; n-- {
+		words = words[:n]
+	}
+	return words, to
+}
+
+// spoken is what words say, in our words where there are such.
+func spoken(words []word) string {
+	all := make([]string, len(words))
+	for i, w := range words {
+		if all[i] = w.said; w.tag == 'Q' || w.tag == 'r' {
+			all[i] = w.is
 		}
 	}
-	p.right, p.wrong, p.not = strings.Cut(rest, " not ")
-	if !p.not {
-		p.right, p.wrong, p.not = strings.Cut(rest, " instead of ")
-	}
-	if wrong, ok := strings.CutPrefix(p.right, "not "); ok && !p.not {
-		p.right, p.wrong, p.not = "", wrong, true
-	}
-	p.right = aUnit.ReplaceAllString(strings.Trim(p.right, " ,.;"), "1 $1")
-	p.wrong = strings.TrimPrefix(strings.Trim(p.wrong, " ,.;!"), "at ")
-	return p
-}
-
-// Opened returns what is behind the words that announce a correction, or all of text.
-func Opened(text string) string {
-	rest := text
-	for m := opens.FindStringSubmatchIndex(rest); m != nil; m = opens.FindStringSubmatchIndex(rest) {
-		rest = rest[m[1]:]
-	}
-	return cmp.Or(rest, text)
-}
-
-// valued reports whether words begin with a number or a wall.
-func valued(c *grammar.Context, said string) bool {
-	first, _, _ := strings.Cut(strings.TrimPrefix(said, "the "), " ")
-	return said != "" && said[0] >= '0' && said[0] <= '9' || WallSaid(c, first) != ""
-}
-
-// nameFirst splits "light 3 should be 102 off west" after the name of something noted, the longest that is one.
-func nameFirst(c *grammar.Context, said string) (name, to string) {
-	words := strings.Fields(grammar.WithoutArticles(said))
-	for n := min(len(words)-1, max(c.MaxWords, 2)+1); n > 0; n-- {
-		name := c.NameOf(grammar.WithOrdinals(strings.TrimRight(strings.Join(words[:n], " "), ":,.")))
-		if c.KnowsOf(name) {
-			return name, strings.Join(words[n:], " ")
-		}
-	}
-	return "", ""
-}
-
-// unknownFirst splits a line after the kind of a thing, with its number, of which nothing is noted: that is then
-// said.
-func unknownFirst(said string) (name, to string) {
-	what, to, _ := strings.Cut(grammar.WithoutArticles(said), " ")
-	name = lex.ThingOf[strings.TrimRight(what, ",:")]
-	if n, rest, ok := strings.Cut(to, " "); ok && name != "" && len(n) < 3 && strings.Trim(n, "0123456789") == "" {
-		return name + " " + n, rest
-	}
-	return name, to
-}
-
-// Subject splits a line into the name that it is about and what is said of it; ok reports whether a verb is
-// between.
-func Subject(c *grammar.Context, said string) (name, to string, ok bool) {
-	name, to = nameFirst(c, said)
-	linked := false
-	for m := links.FindStringSubmatchIndex(to); m != nil; m = links.FindStringSubmatchIndex(to) {
-		to, linked = to[m[1]:], true
-	}
-	return name, to, linked
-}
-
-// nameIf is [nameFirst] where a name is looked for.
-func nameIf(wanted bool, c *grammar.Context, text string) (name, to string) {
-	if !wanted {
-		return "", ""
-	}
-	return nameFirst(c, text)
+	return strings.Trim(strings.Join(all, " "), " ,.:;!")
 }
 
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
 // correction, it asks.
 func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
-	for _, read := range []func(*grammar.Context, string) string{aside, framedAs, repeated} {
+	for _, read := range []func(*grammar.Context, string) string{framedAs, repeated} {
 		if said := read(c, text); said != "" {
 			return said, nil
 		}
 	}
-	p := takeApart(c, text, false)
-	if p.moved && p.name != "" && !p.sure && !p.not && !orders.MatchString(text) {
-		return "", nil // asked about, if nothing else reads it
-	}
-	ours := p.name != "" || c.Last.Now
-	if ask := p.asks(c, text); ask != nil && (p.moved || p.sure || p.off && p.spoke) && ours {
-		return "", ask
-	}
-	bare := !p.sure && !p.spoke && !p.moved
-	if bare && !p.not {
+	p, ok := takeApart(c, text, telling)
+	if !ok || p.lost > 0 {
 		return "", nil
 	}
-	said := p.change(c)
-	switch {
-	case said == "", bare && (!p.not || !strings.HasPrefix(said, "instead ") && !c.IsLength(p.wrong)), p.moved && !p.sure && !p.not && !ours:
-		return "", nil
-	case p.sure, p.not, p.moved:
+	if said := p.aside(c); said != "" {
 		return said, nil
-	case !c.Last.Now:
+	}
+	if strings.Trim(p.tags, "oi") == "h" && c.Last.Now {
+		return "", wrongRoom(c, text)
+	}
+	if !p.fill(c) || p.lost > 0 || p.of == 'U' {
 		return "", nil
 	}
-	return "", &grammar.Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name), Choices: []grammar.Choice{grammar.Reads(strings.TrimSpace(p.right+canon.Tail(p.not, " not "+p.wrong)), said)}}
+	fixed := p.of != 0 && strings.IndexByte("rRHO", p.of) >= 0 && (p.not || strings.Contains(p.tags, "s")) // a room, its framing, or one by its order
+	if bare := !p.sure && !p.spoke && !p.moved && !fixed; bare && (!p.not || p.name != "") {
+		return "", nil
+	} else if p.moved && p.name != "" && !p.sure && !p.not && !p.orders() {
+		return "", nil // asked about, if nothing else reads it
+	} else if ours := p.name != "" || c.Last.Now; p.moved && !p.sure && !p.not && !ours {
+		return "", nil
+	} else if ask := p.asks(c, text); ask != nil && ours {
+		return "", ask
+	} else if said := p.change(c); said == "" || bare && !strings.HasPrefix(said, "instead ") && !c.IsLength(p.wrong) {
+		return "", nil
+	} else if p.sure || p.not || p.moved || fixed {
+		return said, nil
+	} else if c.Last.Now {
+		return "", &grammar.Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name),
+			Choices: []grammar.Choice{grammar.Reads(strings.TrimSpace(p.right+canon.Tail(p.not, " not "+p.wrong)), said)}}
+	}
+	return "", nil
 }
 
-// RightedBy reads a line with the name of something and its correct value: "d1 is 46 off east not 44",
-// "moved the duct: 46 not 44", "strap 4 should be 63". sure reports whether more than "is" indicates a
-// correction.
-func RightedBy(l *read.Source, said string) (right string, sure bool, ask *grammar.Ask) {
-	sure = otherBefore.MatchString(said)
-	if m := strapIs.FindStringSubmatch(said); m != nil {
-		right, wrong, not := strings.Cut(m[3], " not ")
-		if m[2] != "" {
-			wrong, not = m[2], true
-		}
-		right, wrong = strings.Trim(right, " ,"), strings.TrimPrefix(wrong, "at ")
-		switch {
-		case not && l.IsLength(right) && l.IsLength(wrong):
-			return right + " not " + wrong + ", in " + m[1], true, nil
-		case !not && l.IsLength(right):
-			return m[1] + " at " + right, sure, nil
-		}
+// wrongRoom asks which room the last note is of.
+func wrongRoom(c *grammar.Context, text string) *grammar.Ask {
+	ask := &grammar.Ask{Col: 1, Word: firstWord(text), Why: "which room is " + c.Last.Name + " in?"}
+	for _, name := range slices.Compact(slices.Sorted(maps.Values(c.Rooms))) {
+		ask.Choices = append(ask.Choices, grammar.Reads(name, "instead room "+name))
 	}
-	p := takeApart(l.Context, said, true)
-	if p.name == "" || !p.linked {
+	ask.Choices = ask.Choices[:min(len(ask.Choices), 9)]
+	return ask
+}
+
+// has reports whether one of those words is in a line.
+func (p *parts) has(said ...string) bool {
+	return slices.ContainsFunc(p.words, func(w word) bool { return slices.Contains(said, plainWord(w.said)) })
+}
+
+// orders reports whether a line begins with an order to move something.
+func (p *parts) orders() bool {
+	w := plainWord(p.words[0].said)
+	return p.words[0].tag == 'm' && w != "make" && w != "change" && w != "found" && w != "slid" && !strings.HasSuffix(w, "ed") && !strings.HasSuffix(w, "ing")
+}
+
+// Corrected reads what a line that no rule reads says has become of something: a line of ours, and whether it is
+// taken without a question. loosely: with words that have no part in it, of which a question is asked.
+func Corrected(l *read.Source, text string, loosely bool) (line string, taken bool, ask *grammar.Ask) {
+	c := l.Context
+	p, ok := takeApart(c, text, hinting)
+	if !ok || len(p.words)+p.lost > mostWords {
 		return "", false, nil
 	}
-	if what, n, numbered := strings.Cut(p.name, " "); numbered && lex.ThingOf[what] != "" && strings.Trim(n, "0123456789") == "" && !l.Context.KnowsOf(p.name) {
-		return "", false, l.Asks(p.name + " is not noted. Which one is it?")
+	if name, none := p.gone(); none != "" {
+		return "", false, l.Asks(none + " is not noted. Which one is it?")
+	} else if name != "" {
+		return "gone " + name, true, nil
 	}
-	if ask := p.asks(l.Context, said); ask != nil {
+	if m := isWrong.FindStringSubmatchIndex(p.tags); m != nil && p.lost == 0 && plainWord(p.words[len(p.words)-1].said) == "wrong" {
+		ask = l.Asks("where should " + p.words[m[2]].is + " be? e.g. `26 off west`")
+		ask.Keep, ask.Base = true, "fix "+p.words[m[2]].is
 		return "", false, ask
 	}
-	return p.change(l.Context), sure || p.sure || p.moved && p.to, nil
+	if !loosely && p.lost > 0 || p.lost > mostLost || !p.fill(c) || !loosely && p.lost > 0 || p.name == "" || !p.linked {
+		return "", false, nil
+	}
+	if !loosely && p.tags[0] == 'b' {
+		return "", false, nil
+	}
+	if p.of == 'U' {
+		return "", false, l.Asks(p.name + " is not noted. Which one is it?")
+	}
+	strong := p.not || p.sure || p.moved && p.to || strings.Contains(p.tags, "s")
+	if p.lost > 0 && !strong && !p.moved && !strings.Contains(p.tags, "b") {
+		return "", false, nil
+	}
+	if ask := p.asks(c, text); ask != nil {
+		return "", false, ask
+	}
+	return p.change(c), strong && p.lost == 0, nil
 }
+
+const (
+	mostWords = 20 // limits the work for one line
+	mostLost  = 6  // how many words of a line may have no part in what it is asked to mean
+)
+
+// aside reads corrections that have no value: two numbers mixed up, a distance to the edge, a note taken back.
+func (p *parts) aside(c *grammar.Context) string {
+	if strings.ContainsAny(p.tags, "LWKRQr") {
+		return ""
+	}
+	in, fresh := "", c.Last.Now || c.Asked || c.Follows == grammar.Right
+	for _, w := range p.words {
+		if w.tag == 'S' || w.tag == 'T' {
+			in, fresh = ", in "+w.is, true
+		}
+	}
+	switch at := measuredTo.FindStringSubmatch(p.tags); {
+	case takesBack.MatchString(p.tags):
+		return "undo"
+	case !fresh:
+	case strings.Contains(p.tags, "v"):
+		return "other way round" + in
+	case strings.Contains(p.tags, "w"):
+		return "wrong wall" + in
+	case at != nil && !strings.Contains(p.tags, "aC") && (p.spoke || strings.ContainsAny(p.tags, "onq") || p.has("measured", "taped")):
+		return map[bool]string{true: "instead edge", false: "instead centre"}[at[1]+at[2] == "E" || at[3] == "C"] + in
+	}
+	return ""
+}
+
+var (
+	isWrong   = regexp.MustCompile(`^([ST])[bi]*o$`)
+	takesBack = regexp.MustCompile(`^o*ti+$`)
+	// measuredTo is what a note was measured to: what is not old.
+	measuredTo = regexp.MustCompile(`^[^nqEC]*([EC])(?:[^EC]*[nq][^EC]*[EC])?[^EC]*$|^[^EC]*[nq][^EC]*[EC].*([EC])[^EC]*$|^[^EC]*[nq][^EC]*([EC])[^EC]*$`)
+	// takenOff are things that are there no more: "they took the fan out", "the fan isnt going there". What stands
+	// behind is a reason.
+	takenOff = regexp.MustCompile(`^(?:[?ioZbpmna]|N\?)*?(?:tA?([STU])|([STU])[bie]*(?:z|t|[nN]+[bapi]*k|N+[bi]*z)|(?:z|Z|[nN]k|Nk?)([ST]))[ztpabikN]*(\?.*)?$`)
+)
+
+// gone returns the name of a thing that a line says is there no more, or the kind of one of which none is noted.
+func (p *parts) gone() (name, none string) {
+	m := takenOff.FindStringSubmatchIndex(p.full)
+	if m == nil || strings.Contains(p.full, "L") {
+		return "", ""
+	}
+	if m[8] >= 0 { // a reason, or this is about something else
+		last, why := p.every[m[8]-1].said, plainWord(p.every[m[8]].said)
+		if !strings.HasSuffix(last, ",") && !strings.HasSuffix(last, ".") && !reasons[why] {
+			return "", ""
+		}
+	}
+	of := p.every[max(m[2], m[4], m[6])]
+	if of.tag == 'U' {
+		return "", of.is
+	}
+	return of.is, ""
+}
+
+var reasons = lex.Set("cause", "because", "cuz", "since", "so", "per", "as", "customer", "owner", "job", "when")
 
 // change returns the correction of the note of that name, or of the last note if there is no name. It returns
 // "" if the words are not a correction.
-func (p parts) change(c *grammar.Context) string {
-	name, right, wrong, not := p.name, p.right, p.wrong, p.not
-	if right == "" || p.off {
-		return ""
-	}
-	if a, ok := strings.CutPrefix(right, "a "); ok && !not && !p.moved && c.IsLength(a) && name == "" && c.Last.Now {
-		return "fix " + c.Last.Name + " " + a
+func (p *parts) change(c *grammar.Context) string {
+	name, right, wrong, isNumber := p.name, p.right, p.wrong, c.IsLength(p.right)
+	var walls, lengths []word
+	shape, shift := "", p.moved // of what is new, and whether it is a way to go
+	for i, w := range p.fresh {
+		switch said := plainWord(w.said); {
+		case w.tag == 'W':
+			walls = append(walls, w)
+			if i > 0 && p.fresh[i-1].tag == 'L' { // "41 west 26 north"
+				right = strings.Replace(right, w.said, "off "+w.said, 1)
+			}
+		case w.tag == 'L':
+			lengths = append(lengths, w)
+		case w.tag == 'p' && further[said]:
+			shift = true
+		case said == "off" || said == "from":
+			shift = false
+		}
+		if w.tag != 'p' {
+			shape += strings.Replace(string(w.tag), "T", "K", 1)
+		}
 	}
 	in := ""
 	if name != "" {
 		in = ", in " + name
 	}
-	right = ofThem.ReplaceAllString(right, "")
-	if first, ok := strings.CutPrefix(right, "first "); ok && name == "" && p.sure && c.IsLength(first) { // of straps: which number it is, is asked
-		right = first
-	}
-	if m := eachWall.FindStringSubmatch(right); m != nil && c.Asked && name == "" && c.IsLength(m[1]) { // of several that are asked about
-		right = m[1]
-	}
-	number := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(right, "at "), " off"), " up")
-	switch {
-	case not && c.IsLength(number) && c.IsLength(wrong):
-		return number + " not " + wrong + in
-	case !not && c.IsLength(number) && strings.HasSuffix(right, " up") && cmp.Or(name, c.Last.Name) != "":
-		return "fix " + cmp.Or(name, c.Last.Name) + " " + right
-	case !not && c.IsLength(number) && name == "":
-		return "*" + number
-	case !not && c.IsLength(number) && places.SizeSaid.MatchString(number):
-		return fmt.Sprintf("fix %s %s", name, number)
-	case !not && c.IsLength(number):
-		return "*" + number + in
-	}
-	if w := WallSaid(c, right); w != "" && (!not || WallSaid(c, wrong) != "") {
-		return "instead " + string(w) + canon.Tail(not, " not "+string(WallSaid(c, wrong))) + in
-	}
-	if size, what, ok := sizedKind(c, right); ok && name == "" && !not && c.Last.Now && what == c.Last.What {
-		return "fix " + c.Last.Name + " " + size
-	}
-	if what := lex.ThingOf[grammar.WithoutArticles(right)]; what != "" && (not && lex.ThingOf[grammar.WithoutArticles(wrong)] != "" || !not && c.Last.Now && name == "") {
-		return "instead " + what + in
-	}
-	if room := c.Rooms[grammar.WithoutArticles(strings.TrimPrefix(strings.TrimPrefix(strings.ToLower(right), "in "), "for "))]; room != "" {
-		return "instead room " + room + in
-	}
-	if m := rowSaid.FindStringSubmatch(strings.ToLower(right)); m != nil && name == "" && p.sure {
-		return fmt.Sprintf("instead row %d", max(Few(m[1]), lex.Ordinal[grammar.WithOrdinals(m[2])]))
-	}
-	if name == "" {
-		if name = c.Last.Name; name == "" || !c.Last.Now {
-			return ""
-		}
-	}
-	if m := onWall.FindStringSubmatch(right); m != nil && c.IsLength(m[2]) {
-		if w := WallSaid(c, m[1]); w != "" {
-			right = m[2] + " off " + string(w)
-		}
-	}
-	if all := pairs.FindAllStringSubmatch(right, -1); len(all) == 2 && p.sure && places.Across(Wall(all[0][2])) != places.Across(Wall(all[1][2])) {
-		right = pairs.ReplaceAllString(right, "$1 off $2$3")
-	}
-	if m := pairs.FindStringSubmatch(right); m != nil && m[0] == right && c.Asked && !p.moved && c.IsLength(m[1]) { // what is asked about is asked again
-		right = m[1] + " off " + m[2]
-	}
-	if m := nearer.FindStringSubmatch(right); m != nil && !p.to && c.IsLength(m[1]) {
-		if w := WallSaid(c, m[2]); w != "" && (p.moved || further.MatchString(right)) {
-			return fmt.Sprintf("fix %s %s %s of %s", name, m[1], w, place.Of{Name: name})
-		}
-	}
-	if fix := "fix " + name + " " + right + canon.Tail(not, ", not "+wrong); strings.ContainsAny(right, "0123456789") || p.moved {
+	switch of := cmp.Or(name, c.Last.Name); {
+	case right == "" || p.off:
+		return ""
+	case p.of == 'R' && shape == "LL":
+		return "room " + name + " " + right
+	case p.of == 'H' && p.not && isNumber:
+		return "ceiling height " + right
+	case p.of == 'R', p.of == 'H':
+		return ""
+	case p.of == 'r' && !p.not && isNumber:
+		return name + " at " + right
+	case shape == "L" && p.not && c.IsLength(strings.TrimSuffix(wrong, " up")):
+		return strings.TrimSuffix(right, " up") + " not " + strings.TrimSuffix(wrong, " up") + in
+	case shape == "L" && !p.not && strings.HasSuffix(right, " up") && of != "":
+		return "fix " + of + " " + right
+	case shape == "L" && !p.not && name == "" && lengths[0].is == size && c.Last.Now:
+		return "fix " + of + " " + right
+	case shape == "L" && !p.not && places.SizeSaid.MatchString(right) && name != "":
+		return "fix " + name + " " + right
+	case shape == "L" && !p.not:
+		return "*" + right + in
+	case shape == "W" && (!p.not || WallSaid(c, wrong) != ""):
+		return "instead " + string(WallSaid(c, right)) + canon.Tail(p.not, " not "+string(WallSaid(c, wrong))) + in
+	case shape == "K" && (p.not && lex.ThingOf[wrong] != "" || !p.not && c.Last.Now && name == ""):
+		return "instead " + p.fresh[0].is + in
+	case shape == "LK" && name == "" && !p.not && c.Last.Now && p.fresh[1].is == c.Last.What:
+		return "fix " + c.Last.Name + " " + lengths[0].said
+	case shape == "R":
+		return "instead room " + p.fresh[0].is + in
+	case shape == "Q" && name == "" && p.sure:
+		return "instead " + right
+	case name == "" && !c.Last.Now || of == "":
+		return ""
+	case shape == "LW" && shift && !p.to:
+		return fmt.Sprintf("fix %s %s %s of %s", of, lengths[0].said, walls[0].is, place.Of{Name: of})
+	case len(lengths) > 0:
+		fix := "fix " + of + " " + right + canon.Tail(p.not, ", not "+wrong)
 		line, err := read.Nested(fix, c)
 		_, asks := err.(*grammar.Ask)
 		if e, ok := line.Entry.(record.Refix); ok && err == nil && len(e.Fixes) > 0 || asks {
@@ -367,75 +420,36 @@ func (p parts) change(c *grammar.Context) string {
 	return ""
 }
 
-// aUnit is one of a unit: "a foot".
-var aUnit = pattern.Compile(`(?i)^(?:a|an|one) (foot|inch|ft)\b`)
+// further are words that make a distance one from where the thing is.
+var further = lex.Set(strings.Fields("further farther closer nearer over toward towards more")...)
 
-// eachWall is a distance off all walls.
-var eachWall = pattern.Compile(`(?i)^(.+?) (?:off|from|out from|in from) (?:each|every|both|all)(?: of)?(?: the)?(?: four| 4)?(?: walls?| sides?| ways?| corners?)?$`)
-
-// ofThem is behind a count.
-var ofThem = pattern.Compile(`(?i) of (?:them|those|the \d+(?:'?s|'| footers)?)$`)
-
-var (
-	rowSaid = regexp.MustCompile(`^(?:the )?(?:row (\d{1,2})|([a-z0-9]+) (?:row|course))$`)
-	// onWall is a wall with its distance behind it: "north is 43".
-	onWall = pattern.Compile(`(?i)^(?:the |off )?([a-z]+(?: wall| side| one)?)(?: (?:distance|measurement|number|dim))? (?:is|was|at|should be|shld be)? ?(\d.*)$`)
-	// pairs are distances off walls without an "off": "41 west 26 north".
-	pairs = regexp.MustCompile(`(?i)(\d\S*(?: \d+/\d+)?) (north|east|south|west)(?: wall)?(,? |$)`)
-	// nearer matches how far something moves, and toward which wall.
-	nearer = pattern.Compile(`(?i)^(?:over )?(?:another |about )?(.{1,30}?) (?:(?:further|farther|more|closer|nearer|over|back|away|to|towards?|the|and|out|down) )*` +
-		`([a-z]+?)(?:er?ly|wards?)?(?: wall| side| end)?(?: of (?:that|it|where it (?:is|was)))?$`)
-	// further are words that make it a shift from where it is, though nothing says that it moved.
-	further = pattern.Compile(`(?i)\b(?:further|farther|closer|nearer|over|towards?|of (?:that|it|where))\b`)
-)
-
-// sizedKind splits "a 6 inch can".
-func sizedKind(c *grammar.Context, said string) (size, what string, ok bool) {
-	words := strings.Fields(grammar.WithoutArticles(said))
-	for i := 1; i < len(words); i++ {
-		kind := strings.Join(words[i:], " ")
-		size, what = strings.Join(words[:i], " "), cmp.Or(lex.ThingOf[kind], lex.ThingOf[kind+"s"])
-		if what != "" && c.IsLength(size) {
-			return size, what, true
-		}
-	}
-	return "", "", false
-}
-
-// asks asks for what a correction leaves open: which way a thing moved or is off, which wall or room is right.
-func (p parts) asks(c *grammar.Context, text string) *grammar.Ask {
-	name, low := cmp.Or(p.name, c.Last.Name), strings.ToLower(text)
+// asks asks for what a correction leaves open: which way a thing moved or is off, which room is right.
+func (p *parts) asks(c *grammar.Context, text string) *grammar.Ask {
+	name := cmp.Or(p.name, c.Last.Name)
 	if p.not || name == "" {
 		return nil
 	}
-	ask := &grammar.Ask{Col: 1}
-	shift := func(far string, w place.Wall) grammar.Choice {
-		return grammar.Reads(string(w), fmt.Sprintf("fix %s %s %s of %s", name, far, w, place.Of{Name: name}))
+	ask := &grammar.Ask{Col: 1, Word: firstWord(text)}
+	shift := func(far string, w place.Wall) {
+		ask.Choices = append(ask.Choices, grammar.Reads(string(w), fmt.Sprintf("fix %s %s %s of %s", name, far, w, place.Of{Name: name})))
 	}
-	switch far := strings.TrimSuffix(p.right, " over"); {
-	case p.off && p.toward != "" && c.IsLength(far):
+	switch far := p.right; {
+	case !c.IsLength(far):
+		return nil
+	case p.off && p.toward != "":
 		ask.Why = fmt.Sprintf("put %s %s to the %s of where it is?", name, far, p.toward.Opposite())
-		ask.Choices = []grammar.Choice{shift(far, p.toward.Opposite()), grammar.Reads("no: leave it", "find "+name)}
-	case (p.off && p.toward == "" || p.moved && !p.to) && c.IsLength(far):
+		shift(far, p.toward.Opposite())
+		ask.Choices = append(ask.Choices, grammar.Reads("no: leave it", "find "+name))
+	case p.off || p.moved && !p.to:
 		ask.Why = fmt.Sprintf("%s which way?", far)
 		for _, w := range place.Walls {
-			ask.Choices = append(ask.Choices, shift(far, w))
-		}
-	case p.sure && wrongRoom.MatchString(low) && c.Last.Now:
-		ask.Why = "which room is " + name + " in?"
-		for _, room := range slices.Sorted(maps.Values(c.Rooms)) {
-			if n := len(ask.Choices); n < 9 && (n == 0 || ask.Choices[n-1].Label != room) {
-				ask.Choices = append(ask.Choices, grammar.Reads(room, "instead room "+room))
-			}
+			shift(far, w)
 		}
 	default:
 		return nil
 	}
-	ask.Word = firstWord(text)
 	return ask
 }
-
-var wrongRoom = pattern.Compile(`wrong room[ .!]*$`)
 
 // WallSaid returns the wall if it is all that was said: "off the east wall".
 func WallSaid(c *grammar.Context, said string) place.Wall {
@@ -455,33 +469,3 @@ func WallSaid(c *grammar.Context, said string) place.Wall {
 	}
 	return c.Walls[name]
 }
-
-// SizesOf reads the correct size of a room or its ceiling: "kitchen should be 13'6 x 11'9", "ceiling is
-// 8'1 not 8'".
-func SizesOf(l *read.Source, said string) string {
-	if m := ceilingIs.FindStringSubmatch(said); m != nil && l.IsLength(strings.TrimSpace(m[1])) && l.IsLength(m[2]) {
-		return "ceiling height " + m[1]
-	}
-	if !strings.Contains(said, "should") && !strings.Contains(said, "actually") && !strings.Contains(said, "really") {
-		return ""
-	}
-	m := roomIs.FindStringSubmatch(said)
-	if m == nil || l.Room == "" && l.Rooms[m[1]] == "" {
-		return ""
-	}
-	room := l.Room
-	if l.Rooms[m[1]] != "" {
-		room = l.Rooms[m[1]]
-	}
-	return fmt.Sprintf("room %s %s x %s", room, m[2], m[3])
-}
-
-var (
-	ceilingIs = pattern.Compile(`^(?:the )?(?:ceiling|lid)s? (?:height )?(?:is|should be) (.+?) not (.+)$`)
-	roomIs    = pattern.Compile(`^(?:the )?([a-z ]+? )?(?:should (?:be|have been)|is actually|is really) (\d.*?) (?:x|by) (\d[^x]*?)(?: not .*)?$`)
-)
-
-// otherBefore matches words that say that something was different before.
-var otherBefore = pattern.Compile(`\b(?:not|isnt|isn't|wrong|instead of|should|shld|shud|must|needs? to|has to|have to|actually)\b`)
-
-var strapIs = pattern.Compile(`^((?:strap|joist|stud|channel) \d+) (?:(?:is|was|got|should|needs|to|be|moved|now|actually|isnt|isn't|not|really|ended up|wound up|landed|came out|turned out|shifted|to|over) )+(?:at (.*?),? (?:its|it's|it is) )?(?:at )?(.+)$`)

@@ -23,7 +23,7 @@ func instead(c answer.Ctx, e record.Instead) answer.Reply {
 		return *stop
 	}
 	b, ok := en.Body.(event.Thing)
-	if !ok || e.Edge {
+	if !ok || e.Edge || e.Centre {
 		return insteadIn(c, en, e)
 	}
 	c = c.In(c.State.Room(b.Room))

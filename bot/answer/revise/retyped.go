@@ -17,12 +17,18 @@ import (
 // Retyped returns a log entry as the sender could type it again: a thing with its present distances,
 // anything else in its own words. It returns nil if that is not possible.
 func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
-	if b, ok := en.Body.(event.Thing); ok {
+	switch b := en.Body.(type) {
+	case event.Thing:
 		return record.Refix{Name: b.Name, Fixes: slices.Clone(b.Fixes)}
+	case event.Note:
+		return record.Note{Text: b.Text, Kept: true}
 	}
 	said := en.Text
 	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
 		said = said[i+len(" > "):]
+	}
+	if b, ok := en.Body.(event.RoomSize); ok { // its name alone may mean that somebody is in it
+		said = answer.RoomAsSaid(b)
 	}
 	line, err := c.Parse(said, false)
 	if err != nil {
