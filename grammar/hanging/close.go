@@ -210,36 +210,63 @@ type handoffSyntax struct {
 	To string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
 }
 
-// Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
-type Coat struct {
-	N    int
+// Air is what dries a coat: `60f 70%`, `16c damp`.
+type Air struct {
 	Temp float64
 	Unit string  // "f" or "c", "" if no temperature was said
 	RH   float64 // percent, -1 if not said
 	Damp bool
 }
 
-func (e Coat) String() string {
-	return canon.Say("coat", e.N, canon.Tail(e.Unit != "", canon.Decimal(e.Temp)+e.Unit), canon.Tail(e.RH >= 0, canon.Decimal(e.RH)+"%"), canon.Tail(e.Damp, "damp"))
+func (e Air) String() string {
+	return canon.Say(canon.Tail(e.Unit != "", canon.Decimal(e.Temp)+e.Unit), canon.Tail(e.RH >= 0, canon.Decimal(e.RH)+"%"), canon.Tail(e.Damp, "damp"))
 }
+
+// Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
+type Coat struct {
+	N int
+	Air
+}
+
+func (e Coat) String() string   { return canon.Say("coat", e.N, e.Air.String()) }
 func (Coat) Kind() grammar.Kind { return "coat" }
 
-// Entry reads temperature and humidity in any order.
+// NextCoat: `coat due 55f damp`: when the next may go on, in the air that was noted or in this.
+type NextCoat struct{ Air }
+
+func (e NextCoat) String() string   { return canon.Say("coat due", e.Air.String()) }
+func (NextCoat) Kind() grammar.Kind { return "nextcoat" }
+
 func (s *coatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	e := Coat{N: s.N.N, RH: -1}
-	if e.N < 1 || e.N > mostCoats {
+	if s.N.N < 1 || s.N.N > mostCoats {
 		return nil, l.Refuse(s.N.Pos, "the number of the coat: coat 2")
 	}
-	if s.Air == nil {
+	air, err := airOf(l, s.Air)
+	return Coat{s.N.N, air}, err
+}
+
+func (s *nextCoatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	air, err := airOf(l, s.Air)
+	return NextCoat{air}, err
+}
+
+type nextCoatSyntax struct {
+	Air *read.Anything `parser:"'nextcoat' @@?"`
+}
+
+// airOf reads temperature and humidity in any order.
+func airOf(l *read.Source, said *read.Anything) (Air, error) {
+	e := Air{RH: -1}
+	if said == nil {
 		return e, nil
 	}
-	from := s.Air.Pos.Offset
+	from := said.Pos.Offset
 	rest := strings.ToLower(l.Read[from:])
 	if len(rest) != len(l.Read[from:]) { // lower case changed the number of bytes: letters we do not use
-		return nil, l.Refuse(s.Air.Pos, read.Words.Rows["coat"].Fits)
+		return e, l.Refuse(said.Pos, read.Words.Rows["coat"].Fits)
 	}
 	for at := 0; at < len(rest); {
-		pos := s.Air.Pos
+		pos := said.Pos
 		pos.Offset += at
 		m, value := []string(nil), 0.0
 		switch left := rest[at:]; {
@@ -254,7 +281,7 @@ func (s *coatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 				m = airRH2.FindStringSubmatch(left)
 			}
 			if value, _ = strconv.ParseFloat(m[1], 64); value > 100 {
-				return nil, l.RefuseAt(pos.Offset, "a humidity up to 100%")
+				return e, l.RefuseAt(pos.Offset, "a humidity up to 100%")
 			}
 			e.RH = value
 		case airDamp.MatchString(left) && !e.Damp:
@@ -262,7 +289,7 @@ func (s *coatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		case left == "%" || strings.Trim(left, " .!") == "":
 			m = []string{left}
 		default:
-			return nil, l.RefuseAt(pos.Offset, read.Words.Rows["coat"].Fits)
+			return e, l.RefuseAt(pos.Offset, read.Words.Rows["coat"].Fits)
 		}
 		at += len(m[0])
 	}
@@ -314,6 +341,8 @@ var CloseKinds = []read.Row{
 	{Command: read.Command{Kind: "coat", Words: []string{"coat"}, About: "a coat of compound, with the air it dries in: when the next may follow",
 		Example: "coat 2 60f 70%", Metric: "coat 2 16c 70%", Fits: `the number of the coat, then "60f" or "16c", "70%" or "damp"`},
 		Rule: read.Rule[coatSyntax](), Makes: []grammar.Entry{Coat{}}, OfRoom: true},
+	{Command: read.Command{Kind: "nextcoat", Words: []string{"coat due"}, About: "when the next coat may go on, or the sanding, in the air that was noted or in this", Example: "coat due 55f damp", Metric: "coat due 13c damp",
+		Fits: `nothing, or "60f" or "16c", "70%" or "damp"`}, Rule: read.Rule[nextCoatSyntax](), Makes: []grammar.Entry{NextCoat{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "painted", Words: []string{"painted"}, About: "the ceiling is painted: the lights that waited for it are due", Example: "ceiling painted", Fits: "nothing, or a room"},
 		Rule: read.Rule[boards.PlanAskSyntax](), Makes: []grammar.Entry{boards.Painted{}}, OfRoom: true},
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
@@ -42,6 +43,7 @@ type query struct {
 	trade   string   // whose notes
 	check   string   // of the list of a room
 	room    string   // a room that is noted
+	rooms   bool     // several rooms are named: it is about the whole job
 	strange string   // the word for one that is not
 	label   string   // words from the names of things, without a kind
 	strays  []string // the other words
@@ -65,7 +67,7 @@ func Question(l *read.Source, said string) string {
 		if r.plain {
 			return told && !q.parts["@vague"] && (left == 0 || left == 1 && q.parts["@aim"] || left < mostStrays && sure)
 		}
-		return asks && (sure || ofRoom || left == 0 || r.own)
+		return (asks || left == 0) && (sure || ofRoom || left == 0 || r.own)
 	})
 }
 
@@ -84,6 +86,9 @@ func sorted(l *read.Source, said string) *query {
 	q.Cut(0)
 	for _, p := range q.Pieces {
 		q.said[p.Low] = true
+		for _, w := range read.Plainly(p.Low) {
+			q.said[w] = true
+		}
 		q.check = cmp.Or(q.check, checks[p.Low])
 	}
 	for i := 0; i < len(q.Tokens)-1; {
@@ -106,7 +111,7 @@ func (q *query) means(l *read.Source, table []row, may func(row) bool) string {
 		if !ok {
 			continue
 		}
-		if q.room != "" && l.Room == "" && means != "" {
+		if q.room != "" && !q.rooms && l.Room == "" && means != "" {
 			means = q.room + ": " + means
 		}
 		return means
@@ -141,10 +146,10 @@ func (q *query) sort(l *read.Source) {
 		"@boardsof": unread.BoardsOf.MatchString(q.Text),
 		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1, "@piece": q.piece != "", "@off": q.off != "",
 		"@vague": q.row == "" && q.said["row"] && !q.said["which"] && !q.said["what"] || len(q.lengths) > 0 && (q.said["x"] || q.said["by"]) ||
-			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && (q.said["what"] || q.said["whats"] || q.said["what's"]) && strings.HasSuffix(l.AsSaid(), kind),
-		"@aim": len(q.things)+len(q.lengths) > 0 && (q.said["where"] || q.said["wheres"] || q.said["where's"] || q.said["how"] || q.said["hows"] || q.said["who"] || q.said["when"] || q.said["which"]),
+			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && q.said["what"] && strings.HasSuffix(l.AsSaid(), kind),
+		"@aim": len(q.things)+len(q.lengths) > 0 && slices.ContainsFunc([]string{"where", "how", "who", "when", "which"}, func(w string) bool { return q.said[w] }),
 	}
-	q.parts["@board"] = q.parts["@boardsof"] || slices.ContainsFunc([]string{"board", "boards", "sheets", "sheet", "bds", "drywall", "footers", "footer", "foots"}, func(w string) bool { return q.said[w] })
+	q.parts["@board"] = q.parts["@boardsof"] || slices.ContainsFunc([]string{"board", "boards", "bds", "footers", "footer", "foots"}, func(w string) bool { return q.said[w] })
 }
 
 // has reports whether a word is in the question, or a part of it. @few and @clean are of the words that have no part in the row.
@@ -163,7 +168,7 @@ func (q *query) has(w string, r row) bool {
 // left returns how many words have no part in a question of that row.
 func (q *query) left(r row) (n int) {
 	for _, w := range q.strays {
-		if !r.part[w] && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+		if !r.part[w] && !slices.ContainsFunc(read.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
 			n++
 		}
 	}
@@ -194,7 +199,11 @@ func (q *query) put(means string) (string, bool) {
 	if off != "" {
 		off = "off " + off
 	}
-	parts := map[string]string{"$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
+	on := ""
+	if q.wall != "" {
+		on = "on " + q.wall + " wall"
+	}
+	parts := map[string]string{"$air": airSaid(q.Text, q.Units), "$on": on, "$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
 		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$piece": q.piece, "$all": q.Text}
 	var out []string
 	for w := range strings.FieldsSeq(means) {
@@ -213,6 +222,36 @@ func (q *query) put(means string) (string, bool) {
 	}
 	return strings.Join(out, " "), true
 }
+
+// airSaid returns the temperature and the damp that a text tells, as `coat due` reads them. Below 40 degrees without
+// a scale is Celsius: nobody coats in that of Fahrenheit, and the answer shows it.
+func airSaid(text string, units length.Units) string {
+	said := lex.Lower(text)
+	out := ""
+	if m := degrees.FindStringSubmatch(said); m != nil {
+		n, unit := m[1]+m[3], m[2]
+		if unit != "f" && unit != "c" {
+			unit = "f"
+			if units == length.Metric || len(n) == 1 || n < "40" {
+				unit = "c"
+			}
+		}
+		out = n + unit
+	}
+	if m := percent.FindStringSubmatch(said); m != nil {
+		out += " " + m[1] + "%"
+	}
+	if damp.MatchString(said) {
+		out += " damp"
+	}
+	return out
+}
+
+var (
+	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))`)
+	percent = regexp.MustCompile(`\b(\d{1,2}) ?(?:%|percent|rh\b)`)
+	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|raining)\b`)
+)
 
 // counted reports whether a question about a cut has its lengths in figures, without words beside them
 // that a phone may have written for a number.
@@ -267,6 +306,7 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Key && t.Value == "row" && next.Type == lex.Number:
 		q.row = q.Pieces[q.at(next)].Low
 		return 2
+	case t.Type == lex.Number && q.counts(i):
 	case t.Type == lex.Number && before.Value == "what" || t.Type == lex.Number && q.Pieces[q.at(t)].Low == "one":
 	case t.Type == lex.Number:
 		said := q.lengthAt(t)
@@ -299,15 +339,11 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Word && unread.Trades[t.Value] && q.trade == "":
 		q.trade = t.Value
 	case t.Type == lex.Room:
-		q.room = t.Value
+		q.inRoom(t.Value)
 	case t.Type == lex.Word && topic.RoomNoun[topic.Stem(t.Value)] && !(l.Noun != nil && l.Noun(t.Value)):
-		q.room = cmp.Or(l.Rooms[t.Value], l.Rooms[topic.Stem(t.Value)], q.room)
-		for said, room := range l.Rooms { // the bath is the bathroom, unless there are both
-			if q.room == "" && topic.Stem(said) == topic.Stem(t.Value) {
-				q.room = room
-			}
-		}
-		if q.room == "" {
+		if room := roomOf(l, t.Value); room != "" {
+			q.inRoom(room)
+		} else if q.room == "" {
 			q.strange = t.Value
 		}
 	case t.Type == lex.Word && !topic.Small[t.Value] && l.Noun != nil && l.Noun(t.Value):
@@ -316,6 +352,50 @@ func (q *query) take(l *read.Source, i int) int {
 		q.strays = append(q.strays, q.Pieces[q.at(t)].Low)
 	}
 	return 1
+}
+
+// inRoom notes a room that the question names.
+func (q *query) inRoom(room string) {
+	q.rooms = q.rooms || q.room != "" && q.room != room
+	q.room = room
+}
+
+// roomOf returns the noted room that a word for a room names: the bath is the bathroom, and the hall the front hall,
+// unless there is another.
+func roomOf(l *read.Source, word string) string {
+	stem := topic.Stem(word)
+	if room := cmp.Or(l.Rooms[word], l.Rooms[stem]); room != "" {
+		return room
+	}
+	found := map[string]bool{}
+	for said, room := range l.Rooms {
+		if slices.ContainsFunc(strings.Fields(said), func(w string) bool { return topic.Stem(w) == stem }) {
+			found[room] = true
+		}
+	}
+	for room := range found {
+		if len(found) == 1 {
+			return room
+		}
+	}
+	return ""
+}
+
+// counts reports whether the number at i says how many things are meant: "the two kitchen lights".
+func (q *query) counts(i int) bool {
+	if strings.Trim(q.lengthAt(q.Tokens[i]), "0123456789") != "" && !lex.Numeral(q.Pieces[q.at(q.Tokens[i])].Low) {
+		return false
+	}
+	for _, t := range q.Tokens[i+1 : min(i+4, len(q.Tokens))] {
+		switch {
+		case t.Type == lex.Thing:
+			w := q.Pieces[q.at(t)].Low
+			return strings.HasSuffix(w, "s") && !strings.HasSuffix(t.Value, "s")
+		case t.Type != lex.Room && t.Type != lex.Word:
+			return false
+		}
+	}
+	return false
 }
 
 // lengthAt returns the length at a token as it was said, "" if there is none.

@@ -206,7 +206,7 @@ func askedRows(table []Row) map[string][]asked {
 				a.lead, fields = fields[0], fields[1:]
 			}
 			for _, w := range fields {
-				a.words = append(a.words, plainly(w)...)
+				a.words = append(a.words, Plainly(w)...)
 			}
 			for i := len(a.words) - 2; i > 0; i-- {
 				if w := a.words[i]; small[w] && w != "can" && w != "you" {

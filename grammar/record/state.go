@@ -48,18 +48,28 @@ type Passed struct{ What string }
 func (e Passed) String() string   { return "state of " + e.What }
 func (Passed) Kind() grammar.Kind { return "passed" }
 
+// Holds: `what holds`: the backing and the framing, which a weight hangs from.
+type Holds struct{}
+
+func (e Holds) String() string   { return "what holds" }
+func (Holds) Kind() grammar.Kind { return "holds" }
+
 // Up: `how many boards up`.
 type Up struct{}
 
 func (e Up) String() string   { return "how many boards up" }
 func (Up) Kind() grammar.Kind { return "boardsup" }
 
-func (s *nextSyntax) Entry(*read.Source) (grammar.Entry, error) { return Next{}, nil }
-func (s *upSyntax) Entry(*read.Source) (grammar.Entry, error)   { return Up{}, nil }
+func (s *nextSyntax) Entry(*read.Source) (grammar.Entry, error)  { return Next{}, nil }
+func (s *upSyntax) Entry(*read.Source) (grammar.Entry, error)    { return Up{}, nil }
+func (s *holdsSyntax) Entry(*read.Source) (grammar.Entry, error) { return Holds{}, nil }
 
 type (
 	nextSyntax struct {
 		What bool `parser:"@'next'"`
+	}
+	holdsSyntax struct {
+		What bool `parser:"@'holds'"`
 	}
 	upSyntax struct {
 		What bool `parser:"@'boardsup'"`
@@ -136,6 +146,8 @@ var StateKinds = []read.Row{
 		Rule: read.Rule[betweenSyntax](), Makes: []grammar.Entry{Between{}}, Asks: true, Chat: read.Always},
 	{Command: read.Command{Kind: "passed", Words: []string{"state of"}, About: "how a check of the room's list stands", Example: "state of insulation", Fits: "a check of the list"},
 		Rule: read.Rule[passedSyntax](), Makes: []grammar.Entry{Passed{}}, Asks: true, OfRoom: true, Chat: read.Always},
+	{Command: read.Command{Kind: "holds", Words: []string{"what holds"}, About: "what something heavy may hang from: the backing and the framing", Example: "what holds", Fits: "nothing, or a room"},
+		Rule: read.Rule[holdsSyntax](), Makes: []grammar.Entry{Holds{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "boardsup", Words: []string{"how many boards up"}, About: "how many boards hang", Example: "how many boards up", Fits: "nothing, or a room"},
 		Rule: read.Rule[upSyntax](), Makes: []grammar.Entry{Up{}}, Asks: true, OfRoom: true, Chat: read.Always},
 }

@@ -78,6 +78,8 @@ fail: failed fails
 insulation: insulated insul insulate insulates
 test: tests tested
 live: hot dead energized energised powered
+blocking: block blocks backing nailer backer solid plywood wood timber lumber
+photo: photos pic pics picture pictures
 coat: coats mud mudded sand sanded sanding skim skimmed taped taping prime primed
 inspection: inspector inspected inspections insp
 `) {

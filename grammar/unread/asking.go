@@ -97,7 +97,7 @@ func OfJob(l *read.Source) bool {
 			if rooms++; rooms == 1 {
 				sure++
 			}
-		case topic.Stem(w) == "strap":
+		case stemsOfJob[topic.Stem(w)]:
 			sure += 2
 		case faintThings[w], became[w] && w != "up" && w != "on" && w != "in" && w != "out" && w != "done":
 			sure++
@@ -111,6 +111,9 @@ func OfJob(l *read.Source) bool {
 	}
 	return sure >= 2 && len(l.Pieces)-l.Begin > 2
 }
+
+// stemsOfJob are of the job wherever they are asked about.
+var stemsOfJob = lex.Set("strap", "coat", "blocking")
 
 // boardsAsked matches a question for boards.
 var boardsAsked = regexp.MustCompile(`(?i)\b(?:how many|how much|any|enough|which|what|longest)\b.*\b(?:boards?|sheets?|drywall)\b`)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
@@ -32,6 +33,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, coat)
 	answer.OnNote(k, painted)
 	answer.OnQuestion(k, snags)
+	answer.OnQuestion(k, nextCoat)
 	answer.OnQuestion(k, reachable)
 	answer.OnQuestion(k, passed)
 }
@@ -235,46 +237,103 @@ func coat(c answer.Ctx, e hanging.Coat) answer.Reply {
 		return *stop
 	}
 	b := event.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
-	var air finish.Air
+	air := airSaid(e.Air)
+	b.Temp, b.RH = (*float64)(air.Temp), air.Humidity
+	if e.RH < 0 {
+		b.RH = nil // "damp" is no reading
+	}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		wait, checks := dries(c, air, c.Sent)
+		r := c.Noted(en, "coat", nil, c.Room.Name+" "+e.String()+": "+wait)
+		for _, s := range checks {
+			r.Note("check", s)
+		}
+		return r
+	})
+}
+
+// airSaid is the air in which a coat dries.
+func airSaid(e hanging.Air) (air finish.Air) {
 	if e.Unit != "" {
 		f := finish.Fahrenheit(e.Temp)
 		if e.Unit == "c" {
 			f = finish.Celsius(e.Temp)
 		}
-		air.Temp, b.Temp = &f, (*float64)(&f)
+		air.Temp = &f
 	}
 	if e.RH >= 0 {
-		air.Humidity, b.RH = &e.RH, &e.RH
+		air.Humidity = &e.RH
 	} else if e.Damp {
 		air.Humidity = new(80.0) // "damp" without a reading counts as one of the slow bands
 	}
-	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		w := finish.NextCoat(air)
-		text := c.Room.Name + " " + e.String()
-		switch {
-		case slices.Contains(w.Notes, finish.TooCold):
-			text += ": too cold, under 50 F (10 C) nothing sets right; no next coat until it is warm for 48 h"
-		case !w.OK:
-			text += ": that reading cannot be right; what do the thermometer and the RH say?"
-		default:
-			text += fmt.Sprintf(": next one not before %s, likely by %s", c.Clock(c.Sent.Add(w.From).UnixMilli()), c.Clock(c.Sent.Add(w.To).UnixMilli()))
-			if w.Open {
-				text += ", maybe later"
+	return air
+}
+
+// dries says when the next coat may follow one that went on then, and what to look at.
+func dries(c answer.Ctx, air finish.Air, on time.Time) (wait string, checks []string) {
+	w := finish.NextCoat(air)
+	switch {
+	case slices.Contains(w.Notes, finish.TooCold):
+		wait = "too cold, under 50 F (10 C) nothing sets right; no next coat until it is warm for 48 h"
+	case !w.OK:
+		wait = "that reading cannot be right; what do the thermometer and the RH say?"
+	default:
+		wait = fmt.Sprintf("next one not before %s, likely by %s", c.Clock(on.Add(w.From).UnixMilli()), c.Clock(on.Add(w.To).UnixMilli()))
+		if w.Open {
+			wait += ", maybe later"
+		}
+	}
+	means := map[finish.NoteKind]string{
+		finish.Uncertain: "published drying times differ widely: go by the coat and the label", finish.AskTemp: "what is the temperature?",
+		finish.AskHumidity: "what does the RH read? it counts most", finish.SlowAir: "heat and air it, or use a setting compound",
+	}
+	for _, n := range w.Notes {
+		if s := means[n]; s != "" {
+			checks = append(checks, s)
+		}
+	}
+	return wait, checks
+}
+
+// nextCoat says when the next coat may go on in each room that has one, in the air that was noted with it or is
+// asked about.
+func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
+	r := answer.Reply{Kind: "nextcoat"}
+	var lines, checks []string
+	for _, room := range c.SpeakOf() {
+		for _, en := range slices.Backward(c.State.Entries) {
+			b, ok := en.Body.(event.Coat)
+			if !ok || b.Room != room.Name || en.Struck() {
+				continue
 			}
-		}
-		r := c.Noted(en, "coat", nil, text)
-		means := map[finish.NoteKind]string{
-			finish.Uncertain: "published drying times differ widely: go by the coat and the label", finish.AskTemp: "what is the temperature?",
-			finish.AskHumidity: "what does the RH read? it counts most", finish.SlowAir: "heat and air it, or use a setting compound",
-			finish.WarmFirst: "it wants 48 h of 50 F (10 C) before taping",
-		}
-		for _, n := range w.Notes {
-			if s := means[n]; s != "" && n != finish.WarmFirst {
-				r.Note("check", s)
+			air := airSaid(e.Air)
+			if e.String() == (hanging.NextCoat{Air: hanging.Air{RH: -1}}).String() {
+				air = finish.Air{Temp: (*finish.Fahrenheit)(b.Temp), Humidity: b.RH}
+				if b.Damp && b.RH == nil {
+					air.Humidity = new(80.0)
+				}
 			}
+			var wait string
+			wait, checks = dries(c, air, time.UnixMilli(en.Sent))
+			lines = append(lines, fmt.Sprintf("%s coat %d (%s): %s", room.Name, b.N, c.ByWhen(en), wait))
+			break
 		}
-		return r
-	})
+	}
+	if len(lines) == 0 {
+		in := ""
+		if c.Line.Room != "" {
+			in = " in " + c.Room.Name
+		}
+		lines = []string{fmt.Sprintf("no coat noted%s: `coat 1 65f 50%%` notes one, and says when the next may follow", in)}
+		if slices.Contains(finish.NextCoat(airSaid(e.Air)).Notes, finish.TooCold) {
+			lines = append(lines, "under 50 F (10 C) nothing sets right; no coat until it is warm for 48 h")
+		}
+	}
+	r.Text = strings.Join(say.MostLines(lines, "name a room"), "\n")
+	for _, s := range checks {
+		r.Note("check", s)
+	}
+	return r
 }
 
 // painted notes that a room is painted. What is due after paint is due now.

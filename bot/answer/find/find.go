@@ -25,6 +25,7 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, missed)
 	answer.OnQuestion(k, apart)
 	answer.OnQuestion(k, list)
+	answer.OnQuestion(k, holds)
 }
 
 type (

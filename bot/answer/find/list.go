@@ -78,6 +78,35 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 	return answer.Tell("list", facts, strings.Join(say.MostLines(lines, "name a room or a kind: `list lights`"), "\n"))
 }
 
+// holds says what holds a weight: what the crew noted of backing, then the framing.
+func holds(c answer.Ctx, _ record.Holds) answer.Reply {
+	found := c.Recall("blocking")
+	var lines []string
+	if len(found.Found) > 0 && !found.Away {
+		lines = c.Lines(found)
+	}
+	for _, r := range c.SpeakOf() {
+		c := c.In(r)
+		framed := len(lines)
+		for _, on := range r.Shell().Surfaces() {
+			if set := r.Supports(on); len(set) > 0 {
+				lines = append(lines, fmt.Sprintf("%s: %s %s%s", c.Where(on), say.Supports(len(set), set[0].Kind), say.Direction(set[0].Run), spacing(c, set)))
+			}
+		}
+		if len(lines) == framed && c.Line.Room != "" {
+			lines = append(lines, fmt.Sprintf("no framing noted in %s: `%s`", r.Name, answer.NoStraps))
+		}
+	}
+	if len(lines) == 0 {
+		lines = []string{fmt.Sprintf("no backing and no framing noted: `%s`", answer.NoStraps)}
+	} else if len(found.Found) == 0 {
+		lines = append(lines, "no backing noted: that is not the same as none")
+	}
+	r := answer.Tell("holds", nil, strings.Join(say.MostLines(lines, "name a room"), "\n"))
+	r.Note("check", "board alone holds little: go into the framing or the backing; what that carries, ask who built it, and local code")
+	return r
+}
+
 // listed returns the things and runs of the room at hand that are asked for, by kind, kinds in the order
 // noted.
 func listed(c answer.Ctx, e record.List, facts *note.ThingsFacts) (kinds []string, named map[string][]string) {
