@@ -100,7 +100,7 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 }
 
 // here says that a question is about the room at hand.
-var here = regexp.MustCompile(`(?i)\b(?:in here|(?:in )?this room)\b`)
+var here = regexp.MustCompile(`(?i)\b(?:in here|(?:in )?this (?:room|ceiling|lid))\b`)
 
 // timed applies "at 9:58" and "before row 2".
 func (c Ctx) timed() (Ctx, *Reply) {

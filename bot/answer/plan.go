@@ -147,3 +147,8 @@ func LessThose(h inforce.Hand) string {
 	}
 	return ", less those for " + strings.Join(names, ", ")
 }
+
+// NoRow says that a layout has no row of that number.
+func (c Ctx) NoRow(p *inforce.Plan, said string) Reply {
+	return Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), LayoutOf(p.Surface, 0))
+}

@@ -282,5 +282,7 @@ func (r Recalled) Where() string {
 	return " in " + r.In
 }
 
-// alike reports whether one of two words is a slip for the other.
-func alike(asked, noted string) bool { return grammar.Nearest(noted, []string{asked}) != "" }
+// alike reports whether one of two words is a slip for the other. A word of the work is none.
+func alike(asked, noted string) bool {
+	return !topic.Works(asked) && grammar.Nearest(noted, []string{asked}) != ""
+}

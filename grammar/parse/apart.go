@@ -22,6 +22,12 @@ func asksBehind(line grammar.Line, err error, text string) bool {
 	return err == nil && isQuestion(line.Entry) && !read.AsksAtStart(text)
 }
 
+// asksSame reports whether a text by itself asks for the same as the whole, of less.
+func asksSame(line grammar.Line, text string, reading func(string) (grammar.Line, error)) bool {
+	less, err := reading(text)
+	return err == nil && less.Entry.Kind() == line.Entry.Kind() && line.Entry.Kind() != "notes" && len(less.Entry.String()) < len(line.Entry.String())
+}
+
 // toldBehind reports whether something is told behind a question.
 func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, error)) bool {
 	return slices.ContainsFunc(ends, func(e brk) bool {
@@ -38,6 +44,9 @@ var asksHere = lex.Set(strings.Fields("am is are was does do did will would can 
 // beside reports whether a character stands beside words and not in them.
 func beside(r rune) bool { return r < 'a' && r != '\'' || r > unicode.MaxLatin1 }
 
+// tellsOf matches the beginning of a statement about something: "boards are 12 and 10".
+var tellsOf = regexp.MustCompile(`(?i)^\w+ (?:is|are|was|were|came|went) `)
+
 // toldThenAsked returns a statement and the question behind it. Without a sign between them the statement gives a
 // measure, and the question is about that: "light 50 off west 80 off north will that hit a strap".
 func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (told, asked string) {
@@ -46,7 +55,7 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		return "", ""
 	}
 	begins, _, _ := strings.Cut(low, " ")
-	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil || row.Asks) || len(text) > longestHeard { // "cut the fan out, anything left"
+	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil && (read.AskingWords[begins] || !tellsOf.MatchString(text)) || row != nil && row.Asks) || len(text) > longestHeard { // "cut the fan out, anything left"
 		return "", ""
 	}
 	for _, m := range behind.FindAllStringSubmatchIndex(text, mostBreaks) {
@@ -57,10 +66,11 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		}
 		line, err := reading(before)
 		ask, asks := errors.AsType[*grammar.Ask](err)
+		_, refused := errors.AsType[*grammar.Refusal](err)
 		note, _ := line.Entry.(record.Note)
 		q, _ := reading(sentence(after))
 		keeps := note.Kept && !bare && strings.ContainsAny(before, "0123456789") && !ofIt(q.Entry)
-		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || keeps || asks && !bare && len(ask.Choices) > 0; !isTold {
+		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || keeps || asks && !bare && len(ask.Choices) > 0 || refused && !bare && strings.ContainsAny(before, "0123456789"); !isTold {
 			continue
 		}
 		if _, enters := line.Entry.(rooms.InRoom); enters {

@@ -73,12 +73,20 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
 		rest := strings.TrimSpace(text[e.next:])
+		if before := text[:e.at]; asksBehind(line, err, text) && silent(before, reading) && asksSame(line, rest, reading) { // "its 55 in here. can i coat"
+			return text, "", whole
+		}
 		if e.sentence && (standsAlone(reading, sentence(rest)) || !loose && mended(reading, sentence(rest))) {
 			return text[:e.at], rest, nil
 		}
 	}
 	if first, rest := askedApart(text, ends, reading); rest != "" {
 		return first, rest, nil
+	}
+	for _, e := range ends { // talk, and a question
+		if rest := strings.TrimSpace(text[e.next:]); errors.Is(err, grammar.ErrChatter) && read.AsksAtStart(rest) && asksAlone(rest, reading) {
+			return text[:e.at], rest, nil
+		}
 	}
 	return text, "", whole
 }

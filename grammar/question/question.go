@@ -386,10 +386,10 @@ func (q *query) counts(i int) bool {
 	if strings.Trim(q.lengthAt(q.Tokens[i]), "0123456789") != "" && !lex.Numeral(q.Pieces[q.at(q.Tokens[i])].Low) {
 		return false
 	}
-	for _, t := range q.Tokens[i+1 : min(i+4, len(q.Tokens))] {
-		switch {
+	for n := i + 1; n < min(i+4, len(q.Tokens)); n++ {
+		switch t := q.Tokens[n]; {
 		case t.Type == lex.Thing:
-			w := q.Pieces[q.at(t)].Low
+			w := lex.Lower(strings.TrimRight(q.Read[t.Pos.Offset:q.Tokens[n+1].Pos.Offset], " ,"))
 			return strings.HasSuffix(w, "s") && !strings.HasSuffix(t.Value, "s")
 		case t.Type != lex.Room && t.Type != lex.Word:
 			return false

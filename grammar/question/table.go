@@ -12,13 +12,13 @@ import (
 // row that fits is taken; - takes the question out. A row with ~ needs all words of the question to be known, or nearly all.
 var table = rows(`
 # the log
+notes on $all = photo|photos|pic|pics|picture|pictures @any !many|ready|PASS|where|want|WHO|add
 status = all|everything|rooms|room status|by @any
 log today = miss|new|changed|happened today|morning|since|while @lone @few !yesterday
 log yesterday = miss|new|changed|happened|DONE|anything|WHAT yesterday @lone @few !@wall|@row|@board|COATING
 log today = WHO DONE WHAT|today @lone @clean !@row|@wall|@board|@room|ceiling
-log today = WHAT|anything new @lone @clean
+log today = WHAT|anything|much new|done|finished new|today @lone @clean
 log today = WHAT did|have do|done|note|noted|get we @lone @clean !@wall|@room|@row|next|yesterday|last ?today
-log today = much done|finished today @lone @few
 log = WHO measured|noted|entered @lone @room @clean
 log of $thing = WHAT did|have @thing we|you SAID ?about
 log of $thing = WHO @thing @length
@@ -32,7 +32,7 @@ status = hows|how's @lone @room !@board
 status = status @room|@clean
 status = how along|it|things|everything|all|we along|going|coming|looking|doing|get|got|gotten @lone @clean !@row|many|much|@length
 status = how|where we at|far|along @lone @clean
-status = is done|finished|closed|complete @lone @room @clean !wall|@check
+status = is done|finished|closed|complete @lone @room @clean !wall|@check|WHEN|WHO
 status = is|did|have|anybody|anyone|somebody BOARDED @lone @room !@length|SCREW|@row|@wall|@board|WHEN|WHO|WHAT
 how many boards up = anything|any gone|went|hung up @lone @few
 how clear is $thing = HIT @thing WOOD|anything|something !SCREW|WHERE|@length|many
@@ -44,8 +44,10 @@ how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|
 
 # when the next coat may go on, and what holds a weight
 coat due $air? = COATING MAY|WHEN|how|dry|again|next|wait|enough @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
+coat due $air? = again MAY go|coat @lone @few !@room|@row
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
 what holds = HOLD MAY|WHERE @lone @few !@board|@row|hung|WHEN|WHO|SCREW|@clean|@fix|@fixes
+what holds = HOLD MAY|WHERE from|into|something|anything @lone @few !@board|@row|hung|SCREW|@fix|@fixes
 what holds = heavy|weight MAY|WHERE|is @any !@board|@row|@fix|@fixes
 what holds = WOOD HOLD|SCREW WHERE @lone @any !@board|hung|cut|@length
 
@@ -59,6 +61,7 @@ stays reachable it = it|that|this KEEP|COVER MAY|need|have|do @lone @clean !@roo
 what stays reachable = WHAT|anything|something|everything|any not|never|must can|should|supposed|must|never COVER|KEEP @lone
 todo = WHAT|where next|start|begin|tackle|forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !@board|@row|SCREW|HIDDEN|cut|hang|top|walls
 todo = WHAT should|supposed|can|gonna doing|do|tackle we|me @lone @clean !@length|SCREW|cut|hang
+todo = WHAT want us|me @lone @few !@board|@row|SCREW|cut|hang
 todo = WHAT|how left|still|remain|remains|remaining|needs|happen|happens do|done|finish|doing|now|next|before|us @lone @few !@board|SCREW|@wall|cut|hang|hung
 
 # the piece over a thing
@@ -78,23 +81,21 @@ how many screws = SCREWS @lengths or|WHAT|use|need|should !HIT|WHERE|@thing|@fix
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use
 covered = everything|all|anything cut is @lone @clean
 covered = WHAT|list|show|everything|all|anything|something|any HIDDEN @lone @few !behind|@wall|MAY|need|not|@row|who|when
-reach = hang|mount|attach|fasten|swing MAY from|into ceiling|wall|walls @lone @few !@board
 reach = deep MAY|before|safely SCREW|go|drive|we !many|@named
 notes on $all = @live is|any|still !@row|@length
 any $kind noted = @run near|nearby|close|around|hit|by is|any|there|do|will|would
 ready = what|something|anything|who stopping|holding|stops|blocking|hold|holdup|delay !@thing
 ready = CLOSE|closed|ready can|could|OK|ready @lone @room !WHO|WHEN|did|@wall|wall|window|door|reachable|WHAT|use|many|how|where|SCREW|COATING
 ready = ready|OK TRADE @lone @few !coat
-ready = CLOSE|ready can|could|OK @lone @clean it|up|ceiling|this|rest|everything !WHO|WHEN|did|open|@wall|wall
+ready = CLOSE|ready can|could|to|OK @lone @clean it|up|ceiling|this|rest|everything !WHO|WHEN|did|open|@wall|wall
 state of $check = @check is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|@trade
 
 # boards
 covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
 cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling|@wall @lone !@thing|out|@row|@fix|@length|need|anything
-cut list = WHAT|how cut|length @room|piece|end|side @lone !@thing|@row|@fix|@wall|@length|need|anything|out|order
+cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@wall|@length|need|anything|out|order|not|left|still|yet|did
 cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
-whats bottom row = wide|width|size|big|long|WHAT rip @lone !@length|@wall
-whats bottom row = wide|width|size|big|long last row|piece|strip|rip @lone !@length|@wall|@thing
+whats bottom row = wide|width|size|big|long|WHAT rip|last row|piece|strip|rip @lone !@length|@wall|@thing|HUNG
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow @lone @clean ?yard|up
 whats left to hang = when finish|finished|done @lone @few !@length|COATING
@@ -131,7 +132,7 @@ list everything = behind|above|buried|in WHAT|anything ceiling|board @lone @room
 notes on $label = WHAT|anything above|over|behind|under|by|near|around|beside @label @lone !@length|@board|size|big|long|piece
 list everything = WHAT|list|show have|got|noted|there|all|know|everything @lone @here|@room @clean !many|much|COVER|cut|open|left
 list everything = what @room @bare
-list board = @board ASK|do|should thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|@wall
+list board = @board ASK|do|should thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|where|@wall
 list board = rated|fireboard|thickness|thick WHAT|is how|rated|fireboard ceiling|wall|walls @lone @few
 list board = thickness|longest @board|@length @lone !@support|@supports|strap|straps
 find $thing = @thing covered|buried who|when !@several
@@ -195,7 +196,7 @@ var classes = map[string]string{
 	"CLOSE": "close closing cover covering lid board boarding go shut", "PASS": "pass passed passes ok okay ok'd test tested inspect inspected sign signed approved good failed fail complete",
 	"LEFT":    "left leftover leftovers remaining remain kicking around extra spare now still count",
 	"COATING": "coat coats recoat sand sanding sanded prime priming mud skim paint repaint", "TRADE": "tape taping taper paint painting painter painters mud mudding skim skimming plaster plasterer prime priming finish finishing",
-	"BACKING": "backing block blocking nailer backer solid plywood wood", "HOLD": "hang hanging mount attach fasten swing heavy weight",
+	"BACKING": "backing block blocking nailer backer solid plywood wood", "HOLD": "hang hanging mount attach fasten heavy weight",
 }
 
 // row is one row of the table.

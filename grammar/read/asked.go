@@ -74,7 +74,10 @@ func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 
 // asked returns how many pieces from i on match a row, 0 if they do not.
 func (l *Source) asked(i int, row []string) int {
-	if len(row) == 1 && l.Pieces[i].Low != row[0] { // "sheets" is not "boards"
+	if len(row) == 1 { // as it is: "sheets" is not "boards"
+		if l.Pieces[i].Low == row[0] {
+			return 1
+		}
 		return 0
 	}
 	k := 0
@@ -100,7 +103,7 @@ func HeadWord(w string) bool { return askedBy[Plainly(w)[0]] != nil }
 // HeadOf returns the kind of the command that a word alone begins.
 func HeadOf(w string) grammar.Kind {
 	for _, a := range askedBy[Plainly(w)[0]] {
-		if len(a.words) == 1 {
+		if len(a.words) == 1 && a.words[0] == w {
 			return a.kind
 		}
 	}

@@ -205,15 +205,19 @@ func askedRows(table []Row) map[string][]asked {
 			if leads[fields[0]] != nil {
 				a.lead, fields = fields[0], fields[1:]
 			}
+			first := Plainly(fields[0])[0]
 			for _, w := range fields {
 				a.words = append(a.words, Plainly(w)...)
+			}
+			if len(a.words) == 1 {
+				a.words = fields
 			}
 			for i := len(a.words) - 2; i > 0; i-- {
 				if w := a.words[i]; small[w] && w != "can" && w != "you" {
 					a.words = slices.Delete(a.words, i, i+1)
 				}
 			}
-			all[a.words[0]] = append(all[a.words[0]], a)
+			all[first] = append(all[first], a)
 		}
 	}
 	return all

@@ -18,5 +18,8 @@ var Negates = lex.Set(strings.Fields(`not wrong put moved move moving shift shif
 	really actually havent haven't aint almost without hanging hung done closed boarded finished screwed cut opened or either/or less dozen half-dozen instead than further farther more stud strap straps
 	joist joists truss trusses rafter rafters sheet sheets board boards layer gap rip`)...)
 
+// Day are words for a day.
+var Day = lex.Set(strings.Fields(`yesterday today tomorrow tmrw tonight monday tuesday wednesday thursday friday saturday sunday mon tues tue wed thurs thur thu fri morning weekend`)...)
+
 // Heading are words for the way a row goes.
 var Heading = lex.Set("going", "heading", "towards", "toward")

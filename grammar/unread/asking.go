@@ -28,7 +28,7 @@ func Unanswered(l *read.Source, err error) error {
 			return err
 		}
 	case *grammar.Refusal:
-		if e.Near != "" && !topic.Works(lex.Lower(e.Word)) && !topic.NamesRoom(lex.Lower(e.Word)) && !topic.Small[lex.Lower(e.Word)] || e.Want == NoDoubt && !read.AskingWords[l.Pieces[l.Begin].Low] {
+		if l.Cmd != nil && l.Cmd.Kind == "coat" || e.Near != "" && !topic.Works(lex.Lower(e.Word)) && !topic.NamesRoom(lex.Lower(e.Word)) && !topic.Small[lex.Lower(e.Word)] || e.Want == NoDoubt && !read.AskingWords[l.Pieces[l.Begin].Low] {
 			return err
 		}
 	}
@@ -85,20 +85,20 @@ func OfJob(l *read.Source) bool {
 		case w == "he", w == "she", w == "his", w == "her":
 			sure--
 		case topic.Small[w] && !topic.Works(w) || topic.BesideRoom[w]: // "can", "got", "back"
+		case stemsOfJob[topic.Stem(w)]:
+			sure += 2
 		case Trades[w], topic.Outcome[topic.Stem(w)]:
 			sure++
 		case offWork[w]:
 			sure -= 2
-		case chatty[w] && w != "i" && w != "who" && w != "today" && w != "me" && w != "yesterday":
+		case chatty[w] && !ofAsking[w]:
 			sure--
-		case topic.Work[w] && w != "row":
+		case topic.Work[w] && w != "row", topic.Stem(w) == "photo":
 			sure++
 		case topic.RoomNoun[topic.Stem(w)]:
 			if rooms++; rooms == 1 {
 				sure++
 			}
-		case stemsOfJob[topic.Stem(w)]:
-			sure += 2
 		case faintThings[w], became[w] && w != "up" && w != "on" && w != "in" && w != "out" && w != "done":
 			sure++
 		}
@@ -111,6 +111,9 @@ func OfJob(l *read.Source) bool {
 	}
 	return sure >= 2 && len(l.Pieces)-l.Begin > 2
 }
+
+// ofAsking are words of talk that a question about the job may have: who it is about, and when.
+var ofAsking = lex.Set("i", "who", "me", "today", "yesterday", "tomorrow", "monday", "friday", "saturday", "sunday", "weekend")
 
 // stemsOfJob are of the job wherever they are asked about.
 var stemsOfJob = lex.Set("strap", "coat", "blocking")

@@ -48,14 +48,17 @@ const telling = 3
 // weight adds up what speaks for the work in a line.
 func weight(l *read.Source) (sum int) {
 	work, faint, number, state, room, talk, worded := 0, 0, 0, 0, 0, 0, false
+	coats := slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return topic.Stem(p.Low) == "coat" })
 	for i := l.Begin; i < len(l.Pieces); i++ {
 		p := l.Pieces[i]
 		worded = worded || p.Word()
 		switch w := p.Low; {
 		case p.Kind == '0', w != "one" && l.NumberAt(i):
 			number = 1
-		case topic.Work[w], nearWork(w):
+		case topic.Work[w], topic.Stem(w) == "coat", nearWork(w):
 			work += 2
+		case coats && topic.Day[w]: // "sanding monday"
+			state = 1
 		case offWork[w]:
 			sum -= 2
 		case faintWords[w]:

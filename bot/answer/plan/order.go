@@ -3,16 +3,16 @@ package plan
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
+	"strapline/bot/answer/screws"
 	"strapline/bot/answer/stock"
-	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/fasten"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -20,7 +20,6 @@ import (
 	"strapline/calc/site"
 	"strapline/calc/supply"
 	"strapline/grammar/boards"
-	"strapline/grammar/hanging"
 )
 
 type (
@@ -31,12 +30,6 @@ type (
 	}
 	orderFacts struct {
 		Lines []orderLine `json:"lines"`
-	}
-	screwsFacts struct {
-		Length      say.Len `json:"length"`
-		Count       int     `json:"count"`
-		PerCrossing int     `json:"per_crossing"`
-		Boxes       int     `json:"boxes,omitempty"`
 	}
 )
 
@@ -64,11 +57,41 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 			}
 		case stop.Refuse == nil || stop.Over:
 			return nil, stop
+		case pl.Surface == place.Ceiling && len(c.Room.Supports(pl.Surface)) == 0 && len(c.Room.Pieces(pl.Surface)) == 0:
+			without = append(without, byArea(c)+stop.Refuse.Want)
 		default:
 			without = append(without, stop.Refuse.Want)
 		}
 	}
 	return without, nil
+}
+
+// byItsArea is in the line of a room whose boards are not laid out.
+const byItsArea = "by its area"
+
+// byArea says how many boards the ceiling of the room at hand takes at least, by its area: without straps there is no
+// layout.
+func byArea(c answer.Ctx) string {
+	said, en := c.Room.Said()
+	if en == nil {
+		return ""
+	}
+	board, _ := c.Room.BoardFor(place.Ceiling)
+	left, _, _ := c.State.StockFor(site.Plane{Room: c.Room, Surface: place.Ceiling})
+	long := slices.Max(inforce.UsualLengths[:])
+	if len(board.Lengths) > 0 {
+		long = slices.Max(board.Lengths)
+	}
+	if len(left) > 0 {
+		long = slices.MaxFunc(left, func(a, b event.Boards) int { return cmp.Compare(a.L, b.L) }).L
+	}
+	area := float64(said.EW) * float64(said.NS)
+	n := int(math.Ceil(area / (float64(long) * float64(cmp.Or(board.Wide, 4*length.Foot)))))
+	text := fmt.Sprintf("%s: at least %d x %s %s, nothing for waste", c.Room.Name, n, c.Board(long), byItsArea)
+	if have := stock.OnHand(left, long); have > 0 {
+		text += fmt.Sprintf(", %d on hand", have)
+	}
+	return text + "; "
 }
 
 // boardedWalls returns the surfaces besides the ceiling that are to be boarded, judging by noted studs or
@@ -107,7 +130,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 			j.Boards[i].Count += b.Count
 		}
 		j.Joints += p.ButtJoint + p.LongJoint + edgeJoint(p)
-		bill, _, _, _ := bill(c, p, func(id string) bool { return !p.Hung[id] })
+		bill, _, _, _ := screws.Count(c, p, func(id string) bool { return !p.Hung[id] })
 		j.Screws += bill.Wood + bill.Steel
 		said, _ := c.Room.Said()
 		if cornered[c.Room] {
@@ -137,7 +160,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 		}
 		j.Own.Compound = &per
 	}
-	j.Own.PerBox = perBox(c)
+	j.Own.PerBox = screws.PerBox(c)
 	return j, without, stop
 }
 
@@ -163,7 +186,7 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 			kinds = append(kinds, kind)
 			have[kind], _, _ = c.State.StockFor(p.Plane)
 		}
-		_, _, screw, _ := bill(c, p, func(string) bool { return false })
+		_, _, screw, _ := screws.Count(c, p, func(string) bool { return false })
 		if size := c.Len(screw.Length); !slices.Contains(sizes, size) {
 			sizes = append(sizes, size)
 		}
@@ -173,6 +196,7 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 	}
 	facts := orderFacts{Lines: []orderLine{}}
 	var lines []string
+	boardLines := 0
 	for _, l := range supply.Order(j) {
 		if l.What == supply.Screws && j.Screws == 0 {
 			continue // everything hangs
@@ -187,9 +211,10 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		line := lineText(c, l)
 		if l.What == supply.Screws && len(sizes) > 0 {
 			line = strings.Replace(line, ":", " "+strings.Join(sizes, " and ")+":", 1)
-			line = strings.Replace(line, unitOf(l), fmt.Sprintf("%s of %d", unitOf(l), perBox(c)), 1)
+			line = strings.Replace(line, unitOf(l), fmt.Sprintf("%s of %d", unitOf(l), screws.PerBox(c)), 1)
 		}
 		if l.What == supply.Boards {
+			boardLines++
 			if len(kinds) > 1 {
 				line = fmt.Sprintf("%s board: %s", l.Size.Kind, line)
 			}
@@ -206,8 +231,11 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		if len(c.State.Standing()) == 0 {
 			return *c.NeedRoom()
 		}
-		if lines = append(lines, "nothing to order"); len(without) > 0 {
-			lines[0] = "no order yet: something is missing"
+		switch {
+		case len(without) == 0:
+			lines = append(lines, "nothing to order")
+		case !slices.ContainsFunc(without, func(w string) bool { return strings.Contains(w, byItsArea) }):
+			lines = append(lines, "no order yet: something is missing")
 		}
 	case len(rooms) > 0:
 		what := strings.Join(say.Most(rooms, 4), ", ")
@@ -220,7 +248,12 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		lines = append(lines, told)
 	}
 	for _, w := range without {
-		lines = append(lines, "left out: "+w)
+		if strings.Contains(w, byItsArea) {
+			lines = slices.Insert(lines, min(boardLines, len(lines)), w)
+			boardLines++
+		} else {
+			lines = append(lines, "left out: "+w)
+		}
 	}
 	if most := c.State.LongestIn(); most > 0 && len(rooms) > 0 {
 		lines = append(lines, "longest that gets in: "+c.Board(most))
@@ -265,14 +298,6 @@ func unitOf(l supply.Line) string {
 // litres in a US gallon of 231 cubic inches, exact
 const litres = 3.785411784
 
-// perBox returns how many screws a box holds.
-func perBox(c answer.Ctx) int {
-	if v, set := c.State.SettingNow("box"); set {
-		return int(v.N)
-	}
-	return 1000 // common practice, no source
-}
-
 // loads says what the boards weigh, who carries them, and what a stack does to a floor.
 func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 	board, _ := c.State.BoardNow()
@@ -298,134 +323,6 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 		r.Note("caution", fmt.Sprintf("%d boards: at most %d in one flat stack on a floor in order (40 psf), %d where people sleep (30 psf); %s",
 			n, most, rooms, answer.CautionFloor))
 	}
-}
-
-// bill counts the screws of those pieces of a plan, and says by which rule, with which screw, and what is
-// uncertain.
-func bill(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
-	set := c.Room.Bearing(p.Surface)
-	where := behind.WhereFixed(c, p.Surface, set)
-	rule, notes := fasten.RuleFor(where)
-	var pieces []fasten.Piece
-	for _, r := range p.Rows {
-		for _, pc := range r.Pieces {
-			if !of(pc.ID) {
-				continue
-			}
-			q := p.Rect(pc)
-			pieces = append(pieces, fasten.Piece{X: q.X0, Y: q.Y0, W: q.X1 - q.X0, H: q.Y1 - q.Y0})
-		}
-	}
-	screw := behind.ScrewFor(c, where, set[0])
-	return fasten.ForPieces(pieces, set, rule), rule, screw, append(notes, screw.Notes...)
-}
-
-// screws counts the screws of a room's plans, hung or not.
-func screws(c answer.Ctx, e hanging.Screws) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
-	facts := screwsFacts{}
-	var r answer.Reply
-	var lines []string
-	planes, of := c.Planes(e.Surface), ""
-	if e.Row > 0 {
-		planes, of = []place.Surface{answer.SurfaceOf(e.Surface)}, fmt.Sprintf(" row %d", e.Row)
-	}
-	for _, on := range planes {
-		p, stop := c.Plan(on)
-		if stop != nil {
-			return *stop
-		}
-		if e.Row > len(p.Rows) {
-			return noRow(c, p, fmt.Sprint(e.Row))
-		}
-		bill, rule, screw, notes := bill(c, p, func(id string) bool { return e.Row == 0 || strings.HasPrefix(id, fmt.Sprintf("r%d.", e.Row)) })
-		n := bill.Wood + bill.Steel
-		facts.Count += n
-		per, narrow := perCrossing(c, p, rule)
-		facts.Length, facts.PerCrossing = c.Fact(screw.Length), per
-		kind := "coarse"
-		if bill.Steel > bill.Wood {
-			kind = "fine, for steel"
-		}
-		one := c.Room.Supports(on)[0].Kind.One()
-		lines = append(lines, fmt.Sprintf("%s%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
-			c.Where(on), of, n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
-		for _, n := range notes {
-			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o message.Note) bool { return o.Text == s }) {
-				r.Note("check", s)
-			}
-		}
-		if !on.Upright() {
-			tacks, each := fasten.Tacks(longestPiece(p))
-			r.Note("check", fmt.Sprintf("before the lift is taken away: %d in the longest board, %d along each long edge", tacks, each))
-		}
-	}
-	box := perBox(c)
-	facts.Boxes = fasten.Box{Holds: box, Spare: 10}.Boxes(facts.Count)
-	bring := fmt.Sprintf("bring %d %s of %d", facts.Boxes, map[bool]string{true: "box", false: "boxes"}[facts.Boxes == 1], box)
-	if len(lines) > 1 {
-		lines = append([]string{fmt.Sprintf("%s: %d screws in all; %s", c.Room.Name, facts.Count, bring)}, lines...)
-	} else {
-		lines[0] += "; " + bring
-	}
-	r.Kind, r.Facts, r.Text = "screws", facts, strings.Join(lines, "\n")
-	return r
-}
-
-// perCrossing returns how many screws the widest row takes where it crosses a support, and words for the
-// narrower ones, which take fewer.
-func perCrossing(c answer.Ctx, p *inforce.Plan, rule fasten.Rule) (per int, narrow string) {
-	var widths []length.Length
-	for _, r := range p.Rows {
-		for _, pc := range r.Pieces {
-			widths = append(widths, pc.Hi-pc.Lo)
-		}
-	}
-	slices.Sort(widths)
-	for _, w := range slices.Backward(slices.Compact(widths)) {
-		n := fasten.PerCrossing(w, rule.Edge, rule.Spacing)
-		if per == 0 {
-			per = n
-		} else if n < per {
-			narrow += fmt.Sprintf(", %d where it is %s wide", n, c.Near(w))
-		}
-	}
-	return per, narrow
-}
-
-// fastenNote says what is uncertain about the screws, "" if nothing needs to be said here.
-func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw, support string) string {
-	source := ""
-	if n.Source != "" {
-		source = " (" + n.Source + ")"
-	}
-	switch n.Kind {
-	case fasten.ListingRules:
-		return "fire-rated: the listed design gives length and spacing, not this count; follow it and the local code" + source
-	case fasten.BayTooWide:
-		return fmt.Sprintf("%ss %s apart, the limit for this board is %s%s", support, c.Near(n.Got), c.Len(n.Limit), source)
-	case fasten.NotAllowed:
-		return "the code does not allow this board here at any spacing" + source
-	case fasten.Unlisted:
-		return fmt.Sprintf("no rule for board of %s: the next thinner one's is used%s", c.Thick(n.Got), source)
-	case fasten.ShortBite, fasten.NoStockLength:
-		return fmt.Sprintf("%s bites only %s, %s is needed%s", c.Len(s.Length), c.Len(s.Bite), c.Len(s.Need), source)
-	case fasten.ThinSupport:
-		return fmt.Sprintf("a %s of %s is thinner than the bite wanted (%s): the screw has to reach what is behind it%s", support, c.Len(n.Got), c.Len(n.Limit), source)
-	}
-	return ""
-}
-
-func longestPiece(p *inforce.Plan) length.Length {
-	var most length.Length
-	for _, r := range p.Rows {
-		for _, pc := range r.Pieces {
-			most = max(most, pc.Cut)
-		}
-	}
-	return most
 }
 
 // bring says what to bring the next day: the boards still to hang, compared with those on hand.

@@ -39,11 +39,6 @@ type (
 	}
 )
 
-// noRow says that a layout has no row of that number.
-func noRow(c answer.Ctx, p *inforce.Plan, said string) answer.Reply {
-	return answer.Nothing(fmt.Sprintf("the layout of %s has %d %s, there is no row %s", c.Where(p.Surface), len(p.Rows), say.Plural(len(p.Rows), "row"), said), answer.LayoutOf(p.Surface, 0))
-}
-
 // pieceOver tells the plan for the piece that hides a thing; of a thing over a joint, for each of them.
 func pieceOver(c answer.Ctx, e boards.Planned) answer.Reply {
 	th, stop := c.OneThing(e.Over, func(n string) grammar.Entry { return boards.Planned{Over: n} })
@@ -90,7 +85,7 @@ func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 	said, _, one := strings.Cut(strings.TrimPrefix(e.ID, "r"), ".")
 	n, err := strconv.Atoi(said)
 	if err != nil || n < 1 || n > len(p.Rows) {
-		return noRow(c, p, said)
+		return c.NoRow(p, said)
 	}
 	row, planned := p.Rows[n-1], factsOf(c, p).Rows[n-1].Pieces
 	name := fmt.Sprintf("row %d", n)

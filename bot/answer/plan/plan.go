@@ -3,6 +3,7 @@ package plan
 
 import (
 	"strapline/bot/answer"
+	"strapline/bot/answer/screws"
 )
 
 // Register registers the handlers of this package.
@@ -13,6 +14,6 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, toHang)
 	answer.OnQuestion(k, order)
 	answer.OnQuestion(k, bring)
-	answer.OnQuestion(k, screws)
+	answer.OnQuestion(k, screws.Answer)
 	answer.OnQuestion(k, sketchOf)
 }
