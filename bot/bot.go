@@ -14,6 +14,7 @@ import (
 	"strapline/bot/answer/log"
 	"strapline/bot/answer/note"
 	"strapline/bot/answer/plan"
+	"strapline/bot/answer/runs"
 	"strapline/bot/answer/setup"
 	"strapline/bot/answer/sizes"
 	"strapline/bot/answer/stock"
@@ -39,7 +40,7 @@ func New(opt Options) (*job.Jobs, error) {
 func Kinds() answer.Kinds {
 	k := answer.Kinds{}
 	for _, register := range []func(answer.Kinds){
-		setup.Register, note.Register, find.Register, hang.Register, covered.Register, sizes.Register, plan.Register, stock.Register, close.Register, log.Register,
+		setup.Register, note.Register, runs.Register, find.Register, hang.Register, covered.Register, sizes.Register, plan.Register, stock.Register, close.Register, log.Register,
 	} {
 		register(k)
 	}

@@ -209,6 +209,13 @@ func (c Ctx) SpeakOf() []*site.Room {
 	return c.State.Standing()
 }
 
+// RouteText is a run and where it begins and ends.
+func (c Ctx) RouteText(rt *site.RouteState) string {
+	v, _ := rt.Now()
+	path := rt.Path()
+	return fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1]))
+}
+
 // Coords words a place in the room at hand: its distances off the actual walls, to the framing.
 func (c Ctx) Coords(on place.Surface, p place.Point) string {
 	text := c.Speech.Coords(on, c.Room.Shell().FromStart(on, p))

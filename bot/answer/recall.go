@@ -145,8 +145,7 @@ func (c Ctx) Things(r Recalled) (lines []string) {
 		}
 		for _, rt := range room.Routes {
 			if v, en := rt.Now(); en != nil && (slices.Contains(r.Asked, topic.Stem(v.What)) || slices.Contains(r.Asked, rt.Name)) {
-				path := rt.Path()
-				found = append(found, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+				found = append(found, c.RouteText(rt))
 			}
 		}
 		if len(found) > 0 {

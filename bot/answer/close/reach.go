@@ -128,9 +128,7 @@ func reachesNone(c answer.Ctx, q behind.Query) string {
 	}
 	var runs []string
 	for _, rt := range q.Routes {
-		v, _ := rt.Now()
-		path := rt.Path()
-		runs = append(runs, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(q.Surface, path[0]), c.Coords(q.Surface, path[len(path)-1])))
+		runs = append(runs, c.RouteText(rt))
 	}
 	return fmt.Sprintf("no framing noted there, so keep off %s", strings.Join(say.Most(runs, 3), ", "))
 }

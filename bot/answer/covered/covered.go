@@ -9,6 +9,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
 	"strapline/bot/answer/rows"
+	"strapline/bot/answer/runs"
 	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -102,7 +103,7 @@ func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
 			}
 			found = append(found, fmt.Sprintf("%s (%s)", th.Name, c.Coords(v.Surface, th.At())))
 		}
-		return append(found, note.RoutesOver(c, e.What, on, rect)...)
+		return append(found, runs.Over(c, e.What, on, rect)...)
 	}
 	where := c.Room.Name
 	var found, others []string

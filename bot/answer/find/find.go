@@ -9,6 +9,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
 	"strapline/bot/answer/note"
+	"strapline/bot/answer/runs"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -59,8 +60,8 @@ func find(c answer.Ctx, e record.Find) answer.Reply {
 	if s, ok := supportNamed(c, e.Name); ok {
 		return s
 	}
-	if rt := note.RouteNamed(c, e.Name); rt != nil {
-		return note.FindRoute(c.In(rt.Room), rt)
+	if rt := runs.Named(c, e.Name); rt != nil {
+		return runs.Find(c.In(rt.Room), rt)
 	}
 	if both := c.Named(e.Name); len(both) == 2 && both[0].Name == both[1].Name {
 		return findBoth(c, both, e.Off)
@@ -94,7 +95,7 @@ func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
 // apart says how far two things are from each other.
 func apart(c answer.Ctx, e record.Apart) answer.Reply {
 	for _, of := range [2][2]string{{e.From, e.To}, {e.To, e.From}} { // from a run a thing is as far as it is clear of it
-		if len(c.Named(of[0])) == 0 && note.RouteNamed(c, of[0]) != nil && len(c.Named(of[1])) > 0 {
+		if len(c.Named(of[0])) == 0 && runs.Named(c, of[0]) != nil && len(c.Named(of[1])) > 0 {
 			return c.Answer(record.Clear{Of: of[1]})
 		}
 	}

@@ -138,8 +138,7 @@ func listed(c answer.Ctx, e record.List, facts *note.ThingsFacts) (kinds []strin
 		if en == nil || e.On != "" && v.Surface != e.On || e.What != "" && !runIs(v.What, e.What) {
 			continue
 		}
-		path := rt.Path()
-		add(v.What, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+		add(v.What, c.RouteText(rt))
 	}
 	return kinds, named
 }

@@ -126,8 +126,7 @@ func between(c answer.Ctx, e record.Between) answer.Reply {
 		path := rt.Path()
 		for i := range path[1:] {
 			if crosses(a.At(), b.At(), path[i], path[i+1]) {
-				v, _ := rt.Now()
-				found = append(found, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+				found = append(found, c.RouteText(rt))
 				break
 			}
 		}

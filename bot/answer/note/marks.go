@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
+	"strapline/bot/answer/runs"
 	"strapline/bot/answer/settle"
 	"strapline/calc/event"
 	"strapline/calc/frame"
@@ -81,7 +82,7 @@ func refix(c answer.Ctx, e record.Refix) answer.Reply {
 		c.Fixing = true
 		return mark(c, things.Mark{Name: e.Name, Surface: old.Surface, Fixes: e.Fixes})
 	}
-	if rt := RouteNamed(c, e.Name); rt != nil {
+	if rt := runs.Named(c, e.Name); rt != nil {
 		return refixRun(c, e)
 	}
 	th, stop := c.OneThing(e.Name, func(n string) grammar.Entry {

@@ -32,8 +32,6 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, more)
 	answer.OnNote(k, mark)
 	answer.OnNote(k, refix)
-	answer.OnNote(k, route)
-	answer.OnNote(k, plate)
 }
 
 // Largest sizes taken without asking: a box is 2 to 6 in, a gang box longer; any other hole in the board

@@ -1,4 +1,5 @@
-package note
+// Package runs answers what is noted of pipes, wires and ducts behind the board: where they run, and their plates.
+package runs
 
 import (
 	"fmt"
@@ -16,6 +17,12 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/things"
 )
+
+// Register registers the handlers of this package.
+func Register(k answer.Kinds) {
+	answer.OnNote(k, route)
+	answer.OnNote(k, plate)
+}
 
 type (
 	xy struct {
@@ -225,8 +232,8 @@ func plate(c answer.Ctx, e things.Plate) answer.Reply {
 	})
 }
 
-// FindRoute says where a run goes and which supports it crosses.
-func FindRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
+// Find says where a run goes and which supports it crosses.
+func Find(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	v, en := rt.Now()
 	q := behind.Of(c, v.Surface, 0)
 	var crosses []int
@@ -247,9 +254,9 @@ func FindRoute(c answer.Ctx, rt *site.RouteState) answer.Reply {
 	return r
 }
 
-// RoutesOver returns the runs of a kind ("" for any) that pass behind rect on surface on, or anywhere on
+// Over returns the runs of a kind ("" for any) that pass behind rect on surface on, or anywhere on
 // it if rect is nil.
-func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (out []string) {
+func Over(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (out []string) {
 	switch kind {
 	case "cable", "wiring":
 		kind = "wire"
@@ -270,15 +277,14 @@ func RoutesOver(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (
 		if !over(i) || kind != "" && v.What != kind && !water && !(kind == "duct" && v.What == "duct run") {
 			continue
 		}
-		path := rt.Path()
-		out = append(out, fmt.Sprintf("%s (%s to %s)", c.RouteName(v), c.Coords(v.Surface, path[0]), c.Coords(v.Surface, path[len(path)-1])))
+		out = append(out, c.RouteText(rt))
 	}
 	return out
 }
 
-// RouteNamed returns the run of that name in the room at hand, or else in the only other room that has
+// Named returns the run of that name in the room at hand, or else in the only other room that has
 // one.
-func RouteNamed(c answer.Ctx, name string) *site.RouteState {
+func Named(c answer.Ctx, name string) *site.RouteState {
 	if c.Room != nil {
 		if rt := c.Room.Route(name); rt != nil || c.Line.Room != "" {
 			return rt
