@@ -36,6 +36,7 @@ type Clause struct {
 	UpHead bool   // a height was said before any distance
 	Mid    bool   // in the middle of what no distance gives
 	Each   string // off each corner or end
+	Sides  string // off each side, beside the one off each end
 	Ends   bool   // one at each end of the wall
 	Corner bool   // one in each corner
 	In     string // the corner that it is in
@@ -67,7 +68,6 @@ type Said struct {
 	Shares  bool     // "both", "all": what is said of one is said of the others
 	Others  bool     // "the other" one is told apart
 	Led     bool     // a place was said before any thing
-	Beside  string   // the wall that it is along
 	Label   string   // words before a thing that no thing took
 }
 
@@ -80,12 +80,13 @@ func Read(s *speech.Line) *Said {
 	}
 	f := &frame{line: l, cur: new(Clause)}
 	f.Clauses = []*Clause{f.cur}
-	f.gridded = slices.ContainsFunc(l.items, func(it item) bool { return it.is == row || it.is == apart || it.is == evenly || it.low == "grid" })
-	ones := 0
+	ones, across, deep := 0, false, false
 	for _, it := range l.items {
 		if it.low == "one" {
 			ones++
 		}
+		across, deep = across || it.low == "across", deep || it.low == "down"
+		f.gridded = f.gridded || it.is == row || it.is == apart || it.is == evenly || it.low == "grid" || across && deep
 		f.Others = f.Others || it.is == one && it.low != "one" || ones > 1
 	}
 	for i := range l.items {

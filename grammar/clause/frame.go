@@ -109,9 +109,6 @@ func (f *frame) item(i int) bool {
 		f.cur.Even = true
 	case start:
 		f.cur.starts = true
-		if f.cur.Dists != nil && next.is == off { // "starting from"
-			return true
-		}
 	case along:
 		f.cur.Steps = append(f.cur.Steps, Step{Along: it.text})
 	case one:
@@ -208,9 +205,6 @@ func (f *frame) wall(i int) bool {
 	case topic.Heading[h.low]:
 		f.cur.Toward = w
 		return true
-	case h.low == "along", h.low == "across": // or on it, if there is a height
-		f.Beside = w
-		return true
 	}
 	c := f.cur
 	switch {
@@ -258,16 +252,6 @@ func (f *frame) middle(i int) bool {
 		if !f.thatWall(k) {
 			return false
 		}
-	case to.is == near && to.low == "between":
-		axis, ok := f.between(k)
-		if f.cur.Mid = true; axis != "" {
-			f.cur.Steps = append(f.cur.Steps, Step{Along: axis})
-		}
-		return ok
-	case to.is == near && (upright[to.low] || to.low == "on") && (l.at(l.next(k)).is == kind || l.at(l.next(k)).is == named): // in line with it
-		l.use(k, l.next(k))
-		f.cur.Refs = append(f.cur.Refs, Ref{"0 left", l.at(l.next(k)).text})
-		return true
 	case to.is == near && upright[to.low]: // "centred over the table": a landmark
 		return !f.framed()
 	case to.is == along:
@@ -314,9 +298,6 @@ func (f *frame) everyOne(i int) {
 	case corner:
 		f.cur.Corner = true
 		l.use(k)
-		if l.at(l.next(k)).is == of {
-			l.use(l.next(k))
-		}
 	case end:
 		l.use(k)
 		o := l.next(k)
@@ -365,10 +346,6 @@ func (f *frame) landmark(i int) bool {
 		j = l.next(j)
 	}
 	to := l.at(j)
-	if to.is == pronoun && !upright[l.at(i).low] { // "next to it"
-		l.use(j)
-		return true
-	}
 	if l.at(l.prev(i)).is == number && !l.at(l.prev(i)).used || to.is == number && (l.at(i).low == "for" || l.at(i).low == "over") {
 		return false
 	}

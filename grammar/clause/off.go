@@ -1,6 +1,10 @@
 package clause
 
-import "strapline/grammar/lex"
+import (
+	"strings"
+
+	"strapline/grammar/lex"
+)
 
 // off is a number and what it is off.
 func (f *frame) off(i, j int) bool {
@@ -34,10 +38,6 @@ func (f *frame) off(i, j int) bool {
 	case corner, end, wallish, pronoun:
 		l.use(k)
 		if to.is == pronoun { // off what was said last
-			if f.Beside != "" {
-				f.add(Dist{n.text + " off " + f.Beside, f.Beside, n.text, false}, i)
-				return true
-			}
 			if f.about == "" {
 				return false
 			}
@@ -114,27 +114,27 @@ var eastWest = lex.Set("east", "west")
 // each is a distance off every wall, corner or end.
 func (f *frame) each(i, j int) bool {
 	l := f.line
-	if l.at(j).is == on {
-		l.use(j)
-		j = l.next(j)
-	}
 	l.use(j)
-	if l.at(l.next(j)).is == wall { // "3 foot off both north and west"
-		return f.off(i, j)
-	}
-	sided := false
+	sided, side := false, false
 	f.cur.Corner = f.cur.Corner || l.at(l.next(j)).is == corner
 	for k := l.next(j); k < len(l.items); k = l.next(k) {
 		switch l.at(k).is {
 		case wallish, corner, way, end, of:
 			sided = sided || l.at(k).is == end
+			side = side || strings.HasPrefix(l.at(k).low, "side")
 			l.use(k)
 			continue
 		}
 		break
 	}
-	if f.cur.Each != "" {
+	switch was := f.cur.Each; {
+	case was != "" && (!sided || !f.cur.Ends || f.cur.Sides != ""):
 		return false
+	case was != "" && side: // "4 foot off each end and 3 off each side"
+		f.cur.Sides = l.at(i).text
+		return true
+	case was != "":
+		f.cur.Sides = was
 	}
 	f.cur.Each = l.at(i).text
 	f.cur.Ends = f.cur.Ends || sided
@@ -150,10 +150,6 @@ func (f *frame) handed(i, j int) bool {
 		return false
 	}
 	l.use(j, o, k)
-	if l.at(k).is == kind && l.at(l.next(k)).is == number && l.at(l.next(k)).n > 0 && l.at(l.next(l.next(k))).is != up {
-		k = l.next(k)
-		l.use(k)
-	}
 	f.cur.Refs = append(f.cur.Refs, Ref{l.at(i).text + " " + l.at(j).low, l.at(k).text})
 	return true
 }

@@ -47,8 +47,12 @@ func (f *frame) number(i int) (ok bool) {
 	if l.at(i-1).is == about { // which is asked about
 		l.items[i].text = l.at(i-1).low + " " + l.items[i].text
 	}
-	if l.items[i].n > 0 && !l.items[i].spelt && l.metric != "" && (l.at(l.next(i)).is == off || l.at(l.next(i)).is == up) { // 45 beside "60 cm"
-		l.items[i].text += " " + l.metric
+	if it := &l.items[i]; it.n > 0 && !it.spelt && l.metric != "" && (l.at(l.next(i)).is == off || l.at(l.next(i)).is == up) { // 45 beside "60 cm", 950 beside 1.2 m
+		if l.metric != "m" {
+			it.text += " " + l.metric
+		} else if it.n > 99 {
+			it.text += " mm"
+		}
 	}
 	n := l.items[i]
 	j, h := l.next(i), l.prev(i)
@@ -94,10 +98,6 @@ func (f *frame) number(i int) (ok bool) {
 		l.use(j, h)
 		f.cur.Steps = append(f.cur.Steps, f.step(n.text, i, j))
 		return true
-	case to.is == near && to.low == "between" && (l.at(l.next(j)).is == pronoun || l.at(l.next(j)).is == every): // "8 foot between them"
-		l.use(j, l.next(j))
-		f.cur.Steps = append(f.cur.Steps, Step{Far: n.text})
-		return true
 	case f.gridded && n.n > 0 && n.n < 13 && to.low == "across" && f.cur.Per == 0: // "3 across 2 down"
 		l.use(j)
 		f.cur.Per = n.n
@@ -106,10 +106,6 @@ func (f *frame) number(i int) (ok bool) {
 		l.use(j)
 		f.cur.Rows = n.n
 		f.cur.Steps = append(f.cur.Steps, Step{Along: "ew"})
-		return true
-	case to.is == near && to.low == "above" && l.at(l.next(j)).is == floor:
-		l.use(j, l.next(j))
-		f.up(i, n.text+" up")
 		return true
 	case to.is == one && to.low == "other" && len(f.cur.Steps) == 1: // "5 foot apart one way and 4 the other"
 		l.use(j)
@@ -211,10 +207,6 @@ func (f *frame) number(i int) (ok bool) {
 		if to.is == number {
 			l.items[j].used, f.Close = false, true
 		}
-		return true
-	case before.is == wall && !l.at(h).used && l.at(h+1).is != wallish && l.at(l.prev(h)).is != on:
-		l.use(h)
-		f.add(Dist{n.text + " off " + before.text, before.text, n.text, false}, i)
 		return true
 	case before.is == on && before.low != "in" && l.at(l.prev(h)).low == "other" && len(f.cur.Dists) > 0 && f.cur.Dists[len(f.cur.Dists)-1].Wall != "": // "one 3 ft off west, the other at 9 ft"
 		d := f.cur.Dists[len(f.cur.Dists)-1]

@@ -90,13 +90,13 @@ var (
 	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
 )
 
-var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm)$`)
+var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
 
 // edges are words for a part of a thing that a distance may be to.
 var edges = lex.Set("edge", "edges", "underside", "nearside")
 
 // isThing reports whether a word is one for a thing.
-func isThing(w string) bool { return lex.ThingOf[w] != "" || also[w] != "" }
+func isThing(w string) bool { return lex.ThingOf[w] != "" || Also[w] != "" }
 
 // word returns the word of piece i, "" outside the entry.
 func (l *line) word(i int) string {
@@ -141,8 +141,8 @@ func (l *line) sort(i int) (it item, n int) {
 	case p.Low == "by" && !(l.at(len(l.items)-1).is == number && l.NumberAt(i+1)):
 		it.is = near
 		return it, 1
-	case also[p.Low] != "":
-		it.is, it.text, it.plural = kind, also[p.Low], strings.HasSuffix(p.Low, "s")
+	case Also[p.Low] != "":
+		it.is, it.text, it.plural = kind, Also[p.Low], strings.HasSuffix(p.Low, "s")
 		return it, 1
 	case t.Type == lex.Name && it.is == near: // "over sink", where that is noted too
 		return it, 1

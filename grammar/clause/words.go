@@ -67,8 +67,8 @@ var classes = table(map[class]string{
 	about: "about approx approximately roughly around ish maybe probably ~ nearly almost", off: "from off",
 })
 
-// also are words for things that only a line with distances may mean.
-var also = map[string]string{"reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
+// Also are words for things that only a line with distances may mean.
+var Also = map[string]string{"rose": "light", "roses": "light", "lamp": "light", "lamps": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
 
 // upright reports whether a landmark puts a thing above or below another: they share their distance along
 // the wall.

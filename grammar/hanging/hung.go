@@ -320,6 +320,9 @@ func (s *gapSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		}
 	}
 	e := Gap{A: numbers.Said(l, &s.A.Number, numbers.Distances)}
+	if e.A.L < length.Inch && s.B == nil { // between boards, or at a wall: nothing to cut
+		return nil, l.Refuse(s.A.Pos, "an opening to fill of an inch or more")
+	}
 	if s.B != nil {
 		e.B = numbers.Said(l, &s.B.Number, numbers.Distances)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/clause"
 	"strapline/grammar/lex"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -40,8 +41,10 @@ func Of(said *speech.Line) []Guess {
 		return nil
 	}
 	f := &frame{Line: said.Clone()}
-	if q := f.crooked(); q != nil {
-		return q
+	for _, of := range []func(*frame) []Guess{(*frame).crooked, (*frame).cut} {
+		if q := of(f); q != nil {
+			return q
+		}
 	}
 	if m := atWall.FindSubmatchIndex(f.Tags); m != nil { // a side of a room that is not as long
 		long := f.Said(m[2])
@@ -53,6 +56,7 @@ func Of(said *speech.Line) []Guess {
 	if f.Of == "several" || f.Changes() || numbered.Match(f.Tags) || slices.ContainsFunc(f.Pieces[f.Begin:], func(p lex.Piece) bool { return others[p.Low] }) {
 		return nil
 	}
+	f.also()
 	things, runs := f.Left(speech.Thing), f.Left(speech.Service)
 	switch {
 	case len(things) == 1 && len(runs) == 0:
@@ -62,6 +66,44 @@ func Of(said *speech.Line) []Guess {
 	}
 	return nil
 }
+
+// also makes a thing of a word that stands for one only beside distances: a can, a rec.
+func (f *frame) also() {
+	if f.Has("ZS") {
+		return
+	}
+	for i, p := range f.Pieces[f.Begin:] {
+		what := clause.Also[p.Low]
+		if p.Low == "can" && i > 0 && aCan[f.Pieces[f.Begin+i-1].Low] || p.Low == "cans" {
+			what = "light"
+		}
+		if what != "" {
+			at := slices.IndexFunc(f.Items, func(it speech.Item) bool { return it.At >= p.Start })
+			if at < 0 {
+				at = len(f.Items)
+			}
+			if at < len(f.Items) && f.Items[at].At == p.Start {
+				f.Items, f.Tags = slices.Delete(f.Items, at, at+1), slices.Delete(f.Tags, at, at+1)
+			}
+			f.Items = slices.Insert(f.Items, at, speech.Item{Tag: speech.Thing, Text: what, Low: what, At: p.Start})
+			f.Tags = slices.Insert(f.Tags, at, speech.Thing)
+			return
+		}
+	}
+}
+
+// aCan are words before a can that is a light.
+var aCan = lex.Set("a", "the", "another", "one", "second", "third", "more", "this", "that", "last", "next")
+
+// cut asks which thing was found and cut.
+func (f *frame) cut() []Guess {
+	if !itsCut.MatchString(f.AsSaid()) {
+		return nil
+	}
+	return asks("which one is cut? e.g. `"+cmp.Or(f.Last.Name, "outlet 1")+"`", Guess{Base: f.roomed("open")})
+}
+
+var itsCut = regexp.MustCompile(`^(?:(?:ok|okay|yes|yep|found|got|it|em|them|one|and|now|so|i|we|just|,)[ ,]*)*(?:(?:it|they|that|that one)(?: i|'|’)?(?:s|re)(?: been)?|is|are) (?:cut|opened)(?: out| open| now| too)*$`)
 
 // asks is a question with its choices.
 func asks(why string, all ...Guess) []Guess {
@@ -240,6 +282,9 @@ func (f *frame) thing(i int) []Guess {
 	if f.mid {
 		f.said = append(f.said, "in the middle")
 		f.ew, f.ns = true, true
+		if f.halves() {
+			return asks("did you mean this?", f.choice(f.text(), f.text()))
+		}
 	}
 	if f.up && f.on == "" {
 		return f.onWhich()
@@ -277,6 +322,16 @@ func (f *frame) thing(i int) []Guess {
 	return asks(why+strings.Join(wants, " ")+" e.g. `"+strings.Join(eg, " ")+"`", Guess{Base: f.roomed(f.text())})
 }
 
+// halves reports whether two numbers are those of the middle of the room.
+func (f *frame) halves() bool {
+	if len(f.open) != 2 {
+		return false
+	}
+	a, b := f.Size(f.open[0]), f.Size(f.open[1])
+	near := func(l, side length.Length) bool { return max(2*l-side, side-2*l) < 2*length.Inch }
+	return near(a, f.EW) && near(b, f.NS) || near(a, f.NS) && near(b, f.EW)
+}
+
 func (f *frame) measured(inches, metric string) string {
 	if f.Units == length.Metric {
 		return metric
@@ -286,7 +341,11 @@ func (f *frame) measured(inches, metric string) string {
 
 // offWhich asks which wall the distances that are left are off.
 func (f *frame) offWhich() (all []Guess) {
+	line := f.Last.Name != "" && !f.ew && !f.ns && sameLine.MatchString(f.Read)
 	why := fmt.Sprintf("%s: %s off which wall?", f.text(), f.opened())
+	if line {
+		why = fmt.Sprintf("%s in line with %s: %s off which wall?", f.text(), f.Last.Name, f.opened())
+	}
 	if f.mid {
 		f.said = append(f.said, "in the middle")
 	}
@@ -302,7 +361,11 @@ func (f *frame) offWhich() (all []Guess) {
 		}
 		var lines []string
 		for _, i := range f.open {
-			lines = append(lines, f.text(f.bare(i)+" off "+string(w)+f.edge))
+			far := f.bare(i) + " off " + string(w) + f.edge
+			if line { // the one that is the same as that of the last
+				far += ", 0 " + map[bool]string{true: "north", false: "west"}[ew] + " of " + f.Last.Name
+			}
+			lines = append(lines, f.text(far))
 		}
 		all = append(all, f.choice(string(w), lines...))
 	}
@@ -311,6 +374,8 @@ func (f *frame) offWhich() (all []Guess) {
 	}
 	return asks(why, all...)
 }
+
+var sameLine = regexp.MustCompile(`(?i)\bsame (?:line|row)\b|\bin ?line\b|\blined up\b`)
 
 // onWhich asks which wall it is in.
 func (f *frame) onWhich() (all []Guess) {

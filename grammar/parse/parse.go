@@ -2,6 +2,8 @@ package parse
 
 import (
 	"errors"
+	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -83,6 +85,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
+	if strings.Contains(text, " / ") {
+		text = unslashed(text)
+	}
 	if strings.HasSuffix(text, "?") {
 		text = confirming.ReplaceAllString(text, "$1?")
 	}
@@ -180,6 +185,25 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	l.Line.Entry = e
 	return l.Line, nil
+}
+
+// slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
+var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
+
+// unslashed reads "30 / 44 off west and north", and "2,10 / 1,82" of metres.
+func unslashed(text string) string {
+	m := slashed.FindStringSubmatch(text)
+	if m == nil || slices.Contains([]string{"2", "4", "8", "16", "32", "64"}, m[2]) {
+		return text
+	}
+	a, b := m[1], m[2]
+	if strings.Contains(a, ",") && strings.Contains(b, ",") {
+		a, b = strings.Replace(a, ",", ".", 1)+" m", strings.Replace(b, ",", ".", 1)+" m"
+	}
+	if a += " and " + b; m[3] != "" {
+		a = fmt.Sprintf("%s off %s %s off %s", m[1], m[3], m[2], m[4])
+	}
+	return strings.Replace(text, m[0], a, 1)
 }
 
 // confirming matches a measure and words behind it that ask whether it may be so.

@@ -88,7 +88,7 @@ func Idle(said string) bool {
 	return said != ""
 }
 
-var idleWords = lex.Set("goes", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
+var idleWords = lex.Set("goes", "ran", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
 
 // edgeSaid are words before the distances that say what they go to.
 var edgeSaid = lex.Set("edge", "near edge", "nearest edge", "closest edge", "close edge", "the edge", "its edge", "its near edge", "the near edge", "edge at")
@@ -150,7 +150,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 				return l.Refuse(it.Pos, "one name, like d1")
 			}
 			p.Name = it.Name
-		case it.Label != nil && Idle(it.Label.Text):
+		case it.Label != nil && (Idle(it.Label.Text) || it.Label.Text == "in" && next != nil && next.Where != nil && next.Where.Ceiling):
 		case it.Label != nil && edgeSaid[it.Label.Text] && len(p.Fixes) == 0:
 			p.edges = true
 		case it.Label != nil:

@@ -153,9 +153,10 @@ func (l *line) checks() []string {
 	return []string{strings.Join(slices.Compact(all), "\n")}
 }
 
-// flaw is a defect to fix later; material that is only set aside is none.
+// flaw is a defect to fix later; material that is only set aside is none. A gap beside screws is one, and nothing to cut.
 func (l *line) flaw() []string {
-	if !l.any(flawed) || !l.any(flawedWork) || l.has("count", "stock", "using", "used", "nobody", "left", "spare") {
+	gap := l.has("gap") && l.has("screw", "screws", "nail", "nails", "pops")
+	if !gap && (!l.any(flawed) || l.has("left")) || !l.any(flawedWork) || l.has("count", "stock", "using", "used", "nobody", "spare") {
 		return nil
 	}
 	return []string{"snag " + strings.TrimSpace(l.Text)}

@@ -117,9 +117,6 @@ func (f *placer) together(clauses []*clause.Clause) *Meaning {
 	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays)}
 	n := 0
 	for _, c := range clauses {
-		if c.Label == "" && f.Label != "" && len(clauses) == 1 {
-			c.Label = f.Label
-		}
 		all, missing := f.read(c)
 		switch {
 		case missing != "" && len(clauses) == 1:
@@ -185,9 +182,6 @@ func (f *placer) heading() {
 	for i, c := range f.Clauses {
 		if c.Above && i > 0 {
 			f.Clauses[i-1].Shares = true
-		}
-		if c.On == "" && len(c.Ups) > 0 {
-			c.On = f.Beside
 		}
 	}
 }

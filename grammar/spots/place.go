@@ -81,12 +81,6 @@ func (f *placer) base(c *clause.Clause) string {
 
 // read returns the ways to read a clause, or what is missing from it.
 func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
-	if c.In != "" && c.Each != "" && c.On == "" { // "24 off both walls in the nw corner"
-		for w := range strings.FieldsSeq(c.In) {
-			c.Dists = append(c.Dists, clause.Dist{Text: c.Each + " off " + w, Wall: w, Far: c.Each})
-		}
-		c.Each, c.In = "", ""
-	}
 	if c.In != "" {
 		return nil, ""
 	}
@@ -252,7 +246,14 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		axis = s.Along
 	}
 	switch {
-	case c.Each != "" && c.Mid:
+	case c.Each != "" && c.Mid, c.Sides != "" && (f.EW == f.NS || len(ew)+len(ns) > 0 || c.Count != 4 && c.Count > 0):
+	case c.Sides != "": // the ends are those of the long way
+		across := map[bool][]string{true: {"north", "south"}, false: {"west", "east"}}
+		for _, a := range across[f.EW < f.NS] {
+			for _, b := range across[f.EW > f.NS] {
+				found = append(found, c.Each+" off "+a+", "+c.Sides+" off "+b)
+			}
+		}
 	case c.Each != "" && len(ew)+len(ns) == 0: // in every corner
 		if !(c.Corner || c.Count == 4) || c.Ends && c.Count != 4 {
 			return nil, ""
