@@ -2,8 +2,11 @@ package boarding
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+
+	"strapline/grammar/lex"
 )
 
 // boards is a number of boards of a kind.
@@ -45,32 +48,22 @@ func (l *line) boards() (all []boards) {
 	var took []int
 	named := false // a word for boards was said
 	end := func() {
-		if now.n == 0 && len(all) > 0 && len(took) > 0 { // "all half inch", "all twelves"
-			fits := true
-			for _, b := range all {
-				fits = fits && (now.long == "" || b.long == "") && (now.thick == "" || b.thick == "") && (now.kind == "" || b.kind == "")
+		last := len(all) - 1
+		switch every := len(took) > 0 && l.at(took[0]-1).is(every); {
+		case now.n == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves"
+			for i, b := range all {
+				all[i].long, all[i].thick, all[i].kind = b.long+now.long, b.thick+now.thick, b.kind+now.kind
 			}
-			if fits && l.at(took[0]-1).is(every) {
-				for i := range all {
-					all[i].long, all[i].thick, all[i].kind = all[i].long+now.long, all[i].thick+now.thick, all[i].kind+now.kind
-				}
-				for _, i := range append(took, took[0]-1) {
-					l.words[i].used = true
-				}
-				now, took, named = boards{}, nil, false
-				return
-			}
-		}
-		if i := len(all) - 1; now.n > 0 && now.of && now.long == "" && i >= 0 && all[i].n == 0 { // "4x12s, got 10 of em"
-			all[i].n = now.n
-			for _, k := range took {
-				l.words[k].used = true
-			}
-		} else if now.n > 0 && named && now.long == "" || now.long != "" {
+			took = append(took, took[0]-1)
+		case now.n > 0 && now.of && now.long == "" && last >= 0 && all[last].n == 0: // "4x12s, got 10 of em"
+			all[last].n = now.n
+		case now.n > 0 && named && now.long == "" || now.long != "":
 			all = append(all, now)
-			for _, i := range took {
-				l.words[i].used = true
-			}
+		default:
+			took = nil
+		}
+		for _, i := range took {
+			l.words[i].used = true
 		}
 		now, took, named = boards{}, nil, false
 	}
@@ -89,19 +82,16 @@ func (l *line) boards() (all []boards) {
 				continue
 			}
 			now.n = max(w.n, 1) // also "12' x 9"
-		case cut(w) != nil && l.any(came|source):
-			m := cut(w)
+		case cut(w) != nil && l.any(came|source), w.is(long):
 			if now.long != "" {
 				end()
 			}
-			now.long, now.thick = m[1]+"'", m[2]
-		case w.is(long):
-			if now.long != "" {
-				end()
-			}
-			if now.long = w.value; w.plain && w.is(size) && l.metric && now.n == 0 && !l.any(came|used|spoilt) {
-				now.long = ""
+			if m := cut(w); m != nil && l.any(came|source) {
+				now.long, now.thick = m[1]+"'", m[2]
+			} else if w.plain && w.is(size) && l.metric && now.n == 0 && !l.any(came|used|spoilt) {
 				continue
+			} else {
+				now.long = w.value
 			}
 		case w.is(thick) && now.thick == "":
 			now.thick = w.value
@@ -109,12 +99,11 @@ func (l *line) boards() (all []boards) {
 			now.thick = w.value + "mm"
 		case w.is(kind) && (now.kind == "" || now.kind == w.value):
 			now.kind = w.value
-		case w.is(noun):
-			named = true
-		case w.is(last) && now.n == 0:
+		case w.is(noun), w.is(last) && now.n == 0:
+			named = named || w.is(noun)
 		case w.is(every) && now.n == 0, w.is(sep) && now.n == 0 && now.long == "" && now.thick+now.kind != "": // "half inch, 4x12s"
 			continue
-		case w.text == "x", w.text == "of", w.text == "the", w.text == "full", w.text == "in", w.text == "more", w.text == "new", w.text == "resistant":
+		case ofBoards[w.text]:
 			now.of = now.of || w.text == "the" && now.n > 0
 		case w.is(them) && now.n > 0:
 			now.of, named = true, true
@@ -127,6 +116,14 @@ func (l *line) boards() (all []boards) {
 	end()
 	return all
 }
+
+// differs reports whether the boards cannot be those of b.
+func (now boards) differs(b boards) bool {
+	return now.long != "" && b.long != "" || now.thick != "" && b.thick != "" || now.kind != "" && b.kind != ""
+}
+
+// ofBoards are the words between a count of boards and what boards they are.
+var ofBoards = lex.Set("x", "of", "the", "full", "in", "more", "new", "resistant")
 
 var metricThick = map[string]bool{"9.5": true, "10": true, "12.5": true, "12": true, "13": true, "15": true, "16": true}
 
@@ -176,22 +173,12 @@ func (l *line) letFall(all []boards) bool {
 
 // got reports whether boards are simply there: "got 18 twelves".
 func (l *line) got() bool {
-	for i, w := range l.words {
-		if w.text == "got" || w.text == "have" && i > 0 || w.text == "we've" || w.text == "weve" {
-			return true
-		}
-	}
-	return false
+	return l.has("got", "we've", "weve") || l.has("have") && l.at(0).text != "have"
 }
 
 // ofThem reports whether boards are some of those that were spoken of, of no length of their own.
 func ofThem(all []boards) bool {
-	for _, b := range all {
-		if b.of && b.long == "" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long == "" })
 }
 
 // countsBefore takes the counts before the words of a class.
@@ -287,23 +274,15 @@ func (l *line) recount() []string {
 // pronouns takes the words for who brought it.
 func (l *line) pronouns() {
 	for i, w := range l.words {
-		switch w.text {
-		case "they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry":
-			l.words[i].used = true
-		}
+		l.words[i].used = w.used || whoBrought[w.text]
 	}
 }
 
+var whoBrought = lex.Set("they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry")
+
 // has reports whether one of the words is in the line.
 func (l *line) has(texts ...string) bool {
-	for _, w := range l.words {
-		for _, t := range texts {
-			if w.text == t {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.words, func(w word) bool { return slices.Contains(texts, w.text) })
 }
 
 // unless returns a text if nothing of the line denies it.
@@ -323,43 +302,29 @@ func (l *line) gone() []string {
 	if len(all) == 0 || l.has("window", "door", "behind", "van") || all[0].long == "" && !l.any(spoilt) {
 		return nil
 	}
-	at := l.find(none)
+	counted, lost := all[0].n > 0 && all[0].long != "", l.any(used|spoilt)
 	switch {
-	case l.any(recounted) && all[0].n > 0 && all[0].long != "":
-		l.use(recounted | left | only)
-		for i, w := range l.words {
-			if w.text == "not" && l.at(i+1).is(count) {
-				l.words[i].used, l.words[i+1].used = true, true
-			}
-		}
+	case counted && (l.any(recounted) || l.any(left) && !lost && !l.any(came) || l.has("only") && l.got() && !lost && !l.any(came|source)):
+		l.doubt = !l.any(recounted) && !(l.any(left) && l.has("only", "down to"))
+		l.use(recounted | left | only | still)
+		l.each(form{denied, count}, func(at []int) bool { return l.words[at[0]].text == "not" })
 		return l.unless("down to " + list(all))
-	case at >= 0:
+	case l.any(none):
 		l.use(none)
 		return l.unless("down to 0 x " + all[0].long)
-	case l.has("only") && l.got() && !l.any(used|spoilt|came|source) && all[0].n > 0 && all[0].long != "":
-		l.doubt = true
-		l.use(only)
-		return l.unless("down to " + list(all))
-	case l.any(left) && !l.any(used|spoilt|came) && all[0].n > 0 && all[0].long != "":
-		l.doubt = !l.has("only", "down to")
-		l.use(left | only | still)
-		return l.unless("down to " + list(all))
-	case l.letFall(all) && !l.any(spoilt):
+	case !lost && l.letFall(all):
 		l.doubt = true // it may be whole
-		l.use(came)
-	case !l.any(used|spoilt) && !(l.any(last) && l.has("that", "was", "thats", "that's")):
+	case !lost && !(l.any(last) && l.has("that", "was", "thats", "that's")):
 		return nil
 	}
-	if l.any(used) && l.any(every) && len(all) == 1 && all[0].n == 0 { // "used all the eights"
-		l.use(used | every)
-		return l.unless("down to 0 x " + all[0].long)
-	}
-	final := l.any(last) && len(all) == 1 && all[0].n < 2 && all[0].long != ""
+	final := l.any(last) && all[0].n < 2 || l.any(used) && l.any(every) && all[0].n == 0 // "used all the eights"
+	final = final && len(all) == 1 && all[0].long != ""
 	l.use(used | spoilt | came | last | sofar | noun | them | on | piece)
 	if l.any(spoilt) {
 		l.carried()
 	}
 	if final {
+		l.use(every)
 		return l.unless("down to 0 x " + all[0].long)
 	}
 	return l.unless("used " + list(all))
@@ -373,8 +338,7 @@ func (l *line) carried() {
 }
 
 // spoiling are words about how boards were spoiled, and that they are of no use.
-var spoiling = map[string]bool{"corner": true, "corners": true, "stairs": true, "getting": true, "it": true, "em": true, "cant": true, "can't": true, "its": true, "that's": true, "use": true, "carrying": true, "moving": true, "up": true,
-	"on": true, "off": true, "the": true, "cut": true, "wrong": true, "half": true, "truck": true, "in": true, "and": true, "so": true, "one": true, "ones": true}
+var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones`)...)
 
 // shipment is materials other than boards, which are kept as they were said.
 func (l *line) shipment() []string {

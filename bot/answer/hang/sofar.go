@@ -25,8 +25,10 @@ type progress struct {
 	hanging.SoFar
 	on   place.Surface
 	plan *inforce.Plan // nil if there is none in force
-	rows int           // of the surface
-	up   map[int]bool  // rows that are up entirely
+	run  place.Direction
+	from place.Wall   // the wall the rows count from, "" for the top of a wall
+	rows int          // of the surface
+	up   map[int]bool // rows that are up entirely
 }
 
 // soFar works out which rows and pieces are meant by board that was only counted, from the plan in force and
@@ -35,7 +37,7 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
-	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface), up: map[int]bool{}}
+	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface)}
 	if e.High.L != 0 {
 		next := e
 		next.High = length.Said{}
@@ -56,99 +58,152 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 			return *stop
 		}
 	}
-	if !known {
-		return s.eitherWay()
-	}
 	plan, stop := c.InForce(s.on)
-	if stop != nil {
+	switch s.plan = plan; {
+	case !known:
+		return s.eitherWay()
+	case stop != nil:
 		return *stop
+	case e.Part == "rest":
+		return c.Answer(boards.UpAll{Surface: e.Surface, Cut: e.Cut})
 	}
-	if s.plan = plan; plan != nil {
-		s.rows = len(plan.Rows)
-	} else {
-		s.rows = rows.Count(c, c.Room, s.on, run)
+	s = s.along(run)
+	switch {
+	case e.Boards > 0 && plan != nil && e.Boards <= len(inforce.IDs(plan.Layout)):
+		return s.counted()
+	case e.But != "" && !strings.HasSuffix(e.But, " row") && !strings.HasPrefix(e.But, "row ") && plan != nil:
+		return s.allBut()
 	}
-	for n := 1; n <= s.rows; n++ {
-		left, any := rows.Left(c.Room, s.on, n)
-		s.up[n] = any && left == 0
+	sets, why := s.sets()
+	sure := len(sets) == 1
+	var choices []grammar.Choice
+	for _, set := range sets {
+		ids := s.bare(set)
+		label := inWords(ids)
+		if left := s.bare(without(s.rows, set)); e.But != "" && len(left) == 1 {
+			label = fmt.Sprintf("%s, so %s up", inWords(left), inWords(ids)+are(ids))
+		}
+		if len(ids) > 0 && !slices.ContainsFunc(choices, func(o grammar.Choice) bool { return o.Label == label }) {
+			choices = append(choices, s.is(label, ids...))
+		}
 	}
 	switch {
-	case s.But != "":
-		return s.allBut()
-	case s.Part == "rest":
-		return c.Answer(boards.UpAll{Surface: e.Surface, Cut: e.Cut})
-	case s.Boards > 0 && plan != nil:
-		return s.counted()
-	case s.Rows > s.rows:
-		return answer.Ask(fmt.Sprintf("%s takes %d rows: which are up?", c.Where(s.on), s.rows), "", s.firsts()...)
-	case s.Rows > 0:
-		return s.first(s.Rows)
-	case s.Part == "another row":
-		return s.next()
-	case strings.HasSuffix(s.Part, " row"):
-		return s.edge()
+	case len(choices) == 0 && sure && len(sets[0]) == 1:
+		return answer.No(fmt.Sprintf("%s row %d is up already", s.Where(s.on), sets[0][0]), fmt.Sprintf("who hung row %d", sets[0][0]))
+	case len(choices) == 0:
+		return answer.No(fmt.Sprintf("%s has %d rows, and nothing else of it is bare", s.Where(s.on), s.rows), "whats left to hang")
+	case len(choices) == 1 && (sure || e.But == "" && (e.Part == "another row" || len(s.bare(without(s.rows, nil))) == 1)):
+		return c.Answer(choices[0].Lines[0].Entry)
 	}
-	return answer.Ask(fmt.Sprintf("which rows are up in %s?", c.Where(s.on)), "", s.firsts()...)
+	return answer.Ask(why, "", append(choices[:min(len(choices), 8)], s.note())...)
+}
+
+// along returns the surface with its rows in a direction.
+func (s progress) along(run place.Direction) progress {
+	s.run, s.from = run, s.Room.RowsFrom(s.on, run)
+	if s.rows = rows.Count(s.Ctx, s.Room, s.on, run); s.plan != nil {
+		s.rows = len(s.plan.Rows)
+	}
+	s.up = map[int]bool{}
+	for n := 1; n <= s.rows; n++ {
+		left, any := rows.Left(s.Room, s.on, n)
+		s.up[n] = any && left == 0
+	}
+	return s
+}
+
+// without returns the rows of a surface but for some.
+func without(rows int, but []int) (all []int) {
+	for n := 1; n <= rows; n++ {
+		if !slices.Contains(but, n) {
+			all = append(all, n)
+		}
+	}
+	return all
+}
+
+// sets returns the rows that may be meant, likely ones first, and what to ask if there are several.
+func (s progress) sets() (sets [][]int, why string) {
+	all := without(s.rows, nil)
+	end := func(top bool) int { // the row at the top or the bottom
+		if low := s.on.SlopeTo(); top != (low != "" && s.from == low) {
+			return 1
+		}
+		return s.rows
+	}
+	why = fmt.Sprintf("up in %s: which rows?", s.Where(s.on))
+	switch n, _ := strconv.Atoi(strings.TrimPrefix(s.But, "row ")); {
+	case n > 0 && n <= s.rows:
+		return [][]int{without(s.rows, []int{n})}, why
+	case strings.HasSuffix(s.But, " row"):
+		return [][]int{without(s.rows, []int{end(s.But == "top row")})}, why
+	case s.But != "":
+		for _, n := range slices.Backward(all) {
+			if !s.up[n] {
+				sets = append(sets, without(s.rows, []int{n}))
+			}
+		}
+		if s.Begun != "" && s.Begun == s.from { // what is left is beside that wall
+			slices.Reverse(sets)
+		}
+		return sets, fmt.Sprintf("which row of %s is not whole yet?", s.Where(s.on))
+	case s.SoFar.Rows > s.rows:
+		why = fmt.Sprintf("%s takes %d rows: which are up?", s.Where(s.on), s.rows)
+	case s.SoFar.Rows > 0 && (s.SoFar.Rows == s.rows || s.Begun != "" && s.Begun == s.from):
+		return [][]int{all[:s.SoFar.Rows]}, why
+	case s.SoFar.Rows > 0:
+		return [][]int{all[:s.SoFar.Rows], all[s.rows-s.SoFar.Rows:]}, why
+	case s.Part == "another row":
+		for _, n := range all {
+			sets = append(sets, []int{n})
+		}
+		return sets, fmt.Sprintf("up in %s: which row?", s.Where(s.on))
+	case strings.HasSuffix(s.Part, " row"):
+		n, low := end(s.Part == "top row"), s.on.SlopeTo()
+		if s.on.Upright() && s.on.Lie(s.run) == place.X || low != "" && (s.from == low || s.from == low.Opposite()) {
+			return [][]int{{n}}, why
+		}
+		return [][]int{{n}, {s.rows + 1 - n}}, fmt.Sprintf("up in %s: which row?", s.Where(s.on))
+	default:
+		why = fmt.Sprintf("which rows are up in %s?", s.Where(s.on))
+	}
+	for n := range all {
+		if !s.up[n+1] {
+			sets = append(sets, all[:n+1])
+		}
+	}
+	return sets, why
 }
 
 // eitherWay asks which rows are up of a surface whose boards may run either way.
 func (s progress) eitherWay() answer.Reply {
 	var choices []grammar.Choice
 	for _, run := range []place.Direction{place.EW, place.NS} {
-		count, from := rows.Count(s.Ctx, s.Room, s.on, run), s.Room.RowsFrom(s.on, run)
-		if beside := cmp.Or(s.Begun, s.lowEdge()); beside != "" && from != beside && from != beside.Opposite() {
-			continue
+		s := s.along(run)
+		beside := s.Begun
+		if strings.HasSuffix(s.Part, " row") && s.Part != "another row" {
+			beside = cmp.Or(beside, s.on.SlopeTo())
 		}
-		var ids []int
-		switch n, _ := strconv.Atoi(strings.TrimPrefix(s.But, "row ")); {
-		case s.SoFar.Rows > 0 && s.SoFar.Rows <= count:
-			ids = upTo(s.SoFar.Rows)
-		case strings.HasSuffix(s.Part, " row") && s.Part != "another row":
-			ids = []int{1}
-			if (s.Part == "top row") == (from == s.lowEdge()) {
-				ids[0] = count
-			}
-		case n > 0:
-			ids = slices.DeleteFunc(upTo(count), func(k int) bool { return k == n })
-		case s.But == "bottom row":
-			ids = upTo(count - 1)
-		}
-		if len(ids) == 0 {
+		sets, _ := s.sets()
+		if beside != "" && s.from != beside && s.from != beside.Opposite() || s.SoFar.Rows > s.rows || len(sets) == 0 || s.SoFar.Rows+len(s.Part)+len(s.But) == 0 || s.Part == "partly" {
 			continue
 		}
 		var lines []grammar.Line
-		if s.Begun != "" && from != s.Begun {
-			from = s.Begun
-			lines = append(lines, s.LineOf(boards.BoardsRun{Dir: string(run), Surface: s.Surface}), s.LineOf(boards.RowsFrom{Wall: from, Surface: s.Surface}))
+		if s.Begun != "" && s.from != s.Begun && s.But == "" {
+			s.from = s.Begun
+			lines = append(lines, s.LineOf(boards.BoardsRun{Dir: string(run), Surface: s.Surface}), s.LineOf(boards.RowsFrom{Wall: s.from, Surface: s.Surface}))
 		}
-		names := make([]string, len(ids))
-		for i, n := range ids {
-			names[i] = fmt.Sprintf("r%d", n)
+		for _, n := range sets[0] {
 			line := s.LineOf(hanging.Hung{Row: n, Surface: s.Surface, Run: run, Cut: s.SoFar.Cut})
-			line.Sure = len(ids) > 1
+			line.Sure = len(sets[0]) > 1
 			lines = append(lines, line)
 		}
-		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", inWords(names), from, say.Direction(run)), Lines: lines})
+		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", inWords(s.bare(sets[0])), s.from, say.Direction(run)), Lines: lines})
 	}
 	if len(choices) == 0 {
 		return answer.Ask(fmt.Sprintf("no straps are noted in %s: which rows are up, and which way do they run?", s.Room.Name), "", s.note())
 	}
 	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.note())...)
-}
-
-// lowEdge returns the wall at which a slope is low, if the row at its top or at its bottom is meant.
-func (s progress) lowEdge() place.Wall {
-	if s.Part == "top row" || s.Part == "bottom row" {
-		return s.on.SlopeTo()
-	}
-	return ""
-}
-
-func upTo(n int) (all []int) {
-	for k := 1; k <= n; k++ {
-		all = append(all, k)
-	}
-	return all
 }
 
 // note keeps the report in its own words.
@@ -161,14 +216,9 @@ func (s progress) is(label string, ids ...string) grammar.Choice {
 	return s.As(label, hanging.HungPlan{IDs: ids, Surface: s.Surface, Cut: s.SoFar.Cut})
 }
 
-// hang hangs rows and pieces without a question.
-func (s progress) hang(ids []string) answer.Reply {
-	return s.Answer(hanging.HungPlan{IDs: ids, Surface: s.Surface, Cut: s.SoFar.Cut})
-}
-
-// missing returns the ids of the rows up to n that are not up.
-func (s progress) missing(from, to int) (ids []string) {
-	for n := from; n <= to; n++ {
+// bare returns the ids of those rows that are not up.
+func (s progress) bare(rows []int) (ids []string) {
+	for _, n := range rows {
 		if !s.up[n] {
 			ids = append(ids, "r"+strconv.Itoa(n))
 		}
@@ -179,89 +229,17 @@ func (s progress) missing(from, to int) (ids []string) {
 // inWords names rows and pieces: "row 1", "rows 1 and 2", "r1.1 r1.2".
 func inWords(ids []string) string {
 	rows := wholeRows(ids)
-	switch len(rows) {
-	case 0:
+	switch n := len(rows); {
+	case n == 0:
 		return strings.Join(ids, " ")
-	case 1:
+	case n == 1:
 		return fmt.Sprintf("row %d", rows[0])
-	case 2:
+	case n == 2:
 		return fmt.Sprintf("rows %d and %d", rows[0], rows[1])
+	case slices.IsSorted(rows) && rows[n-1]-rows[0] == n-1:
+		return fmt.Sprintf("rows %d to %d", rows[0], rows[n-1])
 	}
-	if slices.IsSorted(rows) && rows[len(rows)-1]-rows[0] == len(rows)-1 {
-		return fmt.Sprintf("rows %d to %d", rows[0], rows[len(rows)-1])
-	}
-	return "rows " + strings.ReplaceAll(strings.ReplaceAll(strings.Join(ids, ", "), "r", ""), "ows", "rows")
-}
-
-// firsts offers the rows from the start of the count, one more each.
-func (s progress) firsts() (all []grammar.Choice) {
-	for n := 1; n <= min(s.rows, 7); n++ {
-		if ids := s.missing(1, n); len(ids) > 0 && !s.up[n] {
-			all = append(all, s.is(inWords(ids), ids...))
-		}
-	}
-	return append(all, s.note())
-}
-
-// first is the first n rows.
-func (s progress) first(n int) answer.Reply {
-	ids := s.missing(1, n)
-	switch {
-	case len(ids) == 0:
-		return answer.No(fmt.Sprintf("the first %d rows of %s are up already", n, s.Where(s.on)), "so far another row")
-	case n == s.rows, s.begunHere():
-		return s.hang(ids)
-	}
-	choices := []grammar.Choice{s.is(inWords(ids), ids...)}
-	if last := s.missing(s.rows-n+1, s.rows); len(last) == n && !slices.Equal(last, ids) {
-		choices = append(choices, s.is(inWords(last), last...))
-	}
-	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.note())...)
-}
-
-// begunHere reports whether the wall that was said is the one that the rows count from.
-func (s progress) begunHere() bool {
-	run, _ := s.Room.BoardsRun(s.on)
-	return s.Begun != "" && s.Begun == s.Room.RowsFrom(s.on, run)
-}
-
-// next is the row after those that are up.
-func (s progress) next() answer.Reply {
-	bare := s.missing(1, s.rows)
-	switch len(bare) {
-	case 0:
-		return answer.No(fmt.Sprintf("all %d rows of %s are up already", s.rows, s.Where(s.on)), "")
-	case 1:
-		return s.hang(bare)
-	}
-	var choices []grammar.Choice
-	for _, id := range bare[:min(len(bare), 8)] {
-		choices = append(choices, s.is(inWords([]string{id}), id))
-	}
-	return answer.Ask(fmt.Sprintf("up in %s: which row?", s.Where(s.on)), "", append(choices, s.note())...)
-}
-
-// edge is the row at the top, at the bottom, or the last one of a surface.
-func (s progress) edge() answer.Reply {
-	run, _ := s.Room.BoardsRun(s.on)
-	from, low := s.Room.RowsFrom(s.on, run), s.lowEdge()
-	n := s.rows
-	if (s.Part == "top row") != (low != "" && from == low) {
-		n = 1
-	}
-	level := s.on.Upright() && s.on.Lie(run) == place.X || low != "" && (from == low || from == low.Opposite())
-	if s.up[n] {
-		return answer.No(fmt.Sprintf("%s row %d is up already", s.Where(s.on), n), fmt.Sprintf("who hung row %d", n))
-	}
-	if level || len(s.missing(1, s.rows)) == 1 {
-		return s.hang([]string{"r" + strconv.Itoa(n)})
-	}
-	other := s.rows + 1 - n
-	choices := []grammar.Choice{s.is(fmt.Sprintf("row %d", n), "r"+strconv.Itoa(n))}
-	if !s.up[other] && other != n {
-		choices = append(choices, s.is(fmt.Sprintf("row %d", other), "r"+strconv.Itoa(other)))
-	}
-	return answer.Ask(fmt.Sprintf("up in %s: which row?", s.Where(s.on)), "", append(choices, s.note())...)
+	return "rows " + strings.ReplaceAll(strings.Join(ids, ", "), "r", "")
 }
 
 // counted is a number of boards, by the pieces of the plan.
@@ -270,9 +248,6 @@ func (s progress) counted() answer.Reply {
 	bare := slices.DeleteFunc(slices.Clone(all), func(id string) bool { return s.plan.Hung[id] })
 	up := len(all) - len(bare)
 	total := slices.DeleteFunc(slices.Clone(all[:min(s.Boards, len(all))]), func(id string) bool { return s.plan.Hung[id] })
-	if s.Boards > len(all) {
-		return answer.Ask(fmt.Sprintf("%d boards, and the layout of %s has %d pieces: which rows are up?", s.Boards, s.Where(s.on), len(all)), "", s.firsts()...)
-	}
 	var choices []grammar.Choice
 	if len(total) > 0 {
 		choices = append(choices, s.is(inWords(s.grouped(total)), s.grouped(total)...))
@@ -306,33 +281,8 @@ func (s progress) grouped(pieces []string) (ids []string) {
 	return ids
 }
 
-// allBut is the surface without a row or a piece.
+// allBut is the surface without pieces of its plan.
 func (s progress) allBut() answer.Reply {
-	if row, ok := strings.CutPrefix(s.But, "row "); ok || strings.HasSuffix(s.But, " row") {
-		n, err := strconv.Atoi(row)
-		if err != nil && s.But == "top row" {
-			n = 1
-		} else if err != nil {
-			n = s.rows
-		}
-		ids := slices.DeleteFunc(s.missing(1, s.rows), func(id string) bool { return id == "r"+strconv.Itoa(n) })
-		if n > s.rows || len(ids) == 0 {
-			return answer.No(fmt.Sprintf("%s has %d rows, and nothing else of it is bare", s.Where(s.on), s.rows), "whats left to hang")
-		}
-		return s.hang(ids)
-	}
-	if s.plan == nil {
-		var choices []grammar.Choice
-		for n := s.rows; n > 0 && len(choices) < 8; n-- {
-			if ids := slices.DeleteFunc(s.missing(1, s.rows), func(id string) bool { return id == "r"+strconv.Itoa(n) }); len(ids) > 0 && !s.up[n] {
-				choices = append(choices, s.is(fmt.Sprintf("row %d, so %s up", n, inWords(ids)+are(ids)), ids...))
-			}
-		}
-		if s.begunHere() { // what is left is beside that wall
-			slices.Reverse(choices)
-		}
-		return answer.Ask(fmt.Sprintf("which row of %s is not whole yet?", s.Where(s.on)), "", append(choices, s.note())...)
-	}
 	bare := slices.DeleteFunc(inforce.IDs(s.plan.Layout), func(id string) bool { return s.plan.Hung[id] })
 	without := func(left []string) []string {
 		return s.grouped(slices.DeleteFunc(slices.Clone(bare), func(id string) bool { return slices.Contains(left, id) }))
@@ -354,7 +304,7 @@ func (s progress) allBut() answer.Reply {
 	if !slices.Contains(bare, s.But) {
 		return answer.No(fmt.Sprintf("%s is no piece of %s that is not up", s.But, s.Where(s.on)), "whats left to hang")
 	}
-	return s.hang(without([]string{s.But}))
+	return s.Answer(s.is("", without([]string{s.But})...).Lines[0].Entry)
 }
 
 // are is the verb for rows or pieces.
