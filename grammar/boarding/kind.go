@@ -1,6 +1,7 @@
 package boarding
 
 import (
+	"slices"
 	"strings"
 
 	"strapline/calc/place"
@@ -19,28 +20,21 @@ func (l *line) kind() []string {
 		l.words = append(l.words[:i:i], word{class: on, value: "walls", text: l.words[i].text})
 	}
 	var texts []string
-	var part []int
-	flush := func() bool {
-		text, ok := l.boardOf(part)
-		part = nil
-		if ok && text != "" {
-			texts = append(texts, text)
-		}
-		return ok
-	}
-	for i, w := range l.words {
-		if w.is(sep) && len(part) > 0 && l.hasAny(part, thick|kind) && l.hasAny(part, on|house) && l.hasAnyAfter(i, thick|kind) {
-			if !flush() {
-				return nil
-			}
+	from := 0
+	for i := 0; i <= len(l.words); i++ {
+		another := i < len(l.words) && l.words[i].is(sep) && l.part(thick|kind, from, i) && l.part(on|house, from, i) && l.part(thick|kind, i, len(l.words))
+		if !another && i < len(l.words) {
 			continue
 		}
-		part = append(part, i)
+		text, ok := l.boardOf(from, i)
+		if !ok {
+			return nil
+		}
+		if from = i; text != "" {
+			texts = append(texts, text)
+		}
 	}
-	if !flush() || len(texts) == 0 || l.denies() {
-		return nil
-	}
-	if l.numbers() {
+	if len(texts) == 0 || l.denies() || l.numbers() {
 		return nil
 	}
 	if l.why == "" {
@@ -55,74 +49,41 @@ func (l *line) kind() []string {
 
 // onlyFits reports whether the words of other frames are only small ones here.
 func (l *line) onlyFits() bool {
-	for _, w := range l.words {
-		if w.is(row|thing|came|used|spoilt|cutOut|seam) && !w.is(fits|small) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(l.words, func(w word) bool { return w.is(row|thing|came|used|spoilt|cutOut|seam) && !w.is(fits|small) })
 }
 
-func (l *line) hasAny(part []int, c class) bool {
-	for _, i := range part {
-		if l.words[i].is(c) {
-			return true
-		}
-	}
-	return false
-}
-
-func (l *line) hasAnyAfter(from int, c class) bool {
-	for _, w := range l.words[from:] {
-		if w.is(c) {
-			return true
-		}
-	}
-	return false
-}
-
-// boardOf takes the board and the surface of a part of the line. ok is false if the part says two things of
-// one.
-func (l *line) boardOf(part []int) (text string, ok bool) {
-	thickness, kindOf, named, fit, whole := "", "", false, false, false
+// boardOf takes the board and the surface of the words from one place up to another. ok is false if they say two
+// things of one.
+func (l *line) boardOf(from, to int) (text string, ok bool) {
+	var thickness, kindOf, wide string
 	var where, lengths []string
-	wide := ""
-	for _, i := range part {
+	named, fit, whole := l.part(noun, from, to), false, l.part(house, from, to)
+	for i := from; i < to; i++ {
 		w := &l.words[i]
 		switch {
-		case w.is(thick):
-			if thickness != "" && thickness != w.value {
+		case w.is(thick | kind):
+			of := &thickness
+			if w.is(kind) {
+				of = &kindOf
+			}
+			if *of != "" && *of != w.value {
 				return "", false
 			}
-			thickness = w.value
-		case w.is(kind):
-			if kindOf != "" && kindOf != w.value {
-				return "", false
-			}
-			kindOf = w.value
+			*of = w.value
 		case w.is(on):
 			where = append(where, w.value)
-		case w.text == "walls":
-			where = append(where, "walls")
-		case w.text == "wall":
-			if len(where) == 0 {
-				where = append(where, "?")
-			}
-		case w.is(noun):
-			named = true
-		case w.is(house):
-			whole = true
+		case w.text == "wall" && len(where) == 0:
+			where = append(where, "?")
 		case w.is(long):
 			lengths = append(lengths, strings.TrimSuffix(w.value, "'"))
 			if w.wide != "" {
 				wide = " x " + w.wide
 			}
-		case w.is(isUp) && !w.is(fits|small), w.is(size|count) && !w.is(small):
+		case w.is(isUp) && !w.is(fits|small|noun|house), w.is(size|count) && !w.is(small):
 			return "", false
 		case w.is(fits) && w.text != "is" && w.text != "on" && w.text != "in":
 			fit = true
-		case w.is(every | small | sep | fits):
-		default:
+		case !w.is(every | small | sep | fits | noun | house):
 			continue
 		}
 		w.used = true
@@ -138,30 +99,22 @@ func (l *line) boardOf(part []int) (text string, ok bool) {
 		board += " type " + kindOf
 	}
 	switch {
-	case len(where) == 0 && l.room != "":
-		return board + " throughout", true
-	case whole && len(where) == 0:
+	case len(where) == 0 && (l.room != "" || whole):
 		return board + " throughout", true
 	case len(where) == 0:
-		if !named && !fit || thickness == "" {
-			return "", false
-		}
-		return board, true
+		return board, (named || fit) && thickness != ""
+	case where[0] == "?" && to-from != len(l.words):
+		return "", false
 	case where[0] == "?":
-		if len(part) != len(l.words) {
-			return "", false
-		}
 		l.why = "which wall is that?"
 	}
-	var each []string
-	for _, w := range where {
-		on := w
-		if w != "walls" && w != string(place.Ceiling) {
+	for i, on := range where {
+		if on != "walls" && on != string(place.Ceiling) {
 			on += " wall"
 		}
-		each = append(each, board+" on "+on)
+		where[i] = board + " on " + on
 	}
-	return strings.Join(each, "\n"), true
+	return strings.Join(where, "\n"), true
 }
 
 // seams is an edge that is open or a gap that the finisher has to fill: it goes on the list of things to mend.
@@ -185,20 +138,11 @@ func (l *line) seams() []string {
 
 // sentences reports whether the line has several.
 func (l *line) sentences() bool {
-	for i, w := range l.words {
-		if w.text == "." && i > 0 && i < len(l.words)-1 {
-			return true
-		}
-	}
-	return false
+	i := slices.IndexFunc(l.words, func(w word) bool { return w.text == "." })
+	return i > 0 && i < len(l.words)-1
 }
 
 // apart reports whether boards do not meet, in as many words.
 func (l *line) apart() bool {
-	for _, w := range l.words {
-		if w.is(parted) && (strings.Contains(w.text, " ") || w.text == "gapped") {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.words, func(w word) bool { return w.is(parted) && (strings.Contains(w.text, " ") || w.text == "gapped") })
 }

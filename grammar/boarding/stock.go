@@ -148,8 +148,8 @@ func (l *line) arrived() []string {
 		l.use(left | only)
 	}
 	if l.any(stuff) { // it stays with the entry
+		l.each(form{count | size | thick, stuff}, func([]int) bool { return true })
 		l.use(stuff)
-		l.countsBefore(stuff)
 	}
 	if l.numbers() || l.denies() {
 		return nil
@@ -179,25 +179,6 @@ func (l *line) got() bool {
 // ofThem reports whether boards are some of those that were spoken of, of no length of their own.
 func ofThem(all []boards) bool {
 	return slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long == "" })
-}
-
-// countsBefore takes the counts before the words of a class.
-func (l *line) countsBefore(c class) {
-	for i := range l.words {
-		if l.words[i].is(c) {
-			for k := i - 1; k >= 0 && k >= i-3; k-- {
-				if l.words[k].is(count | size | thick) {
-					l.words[k].used = true
-					break
-				}
-			}
-		}
-	}
-	for i := range l.words { // "corner bead, 12 sticks"
-		if l.words[i].is(count) && l.at(i+1).is(c) {
-			l.words[i].used = true
-		}
-	}
 }
 
 // recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
