@@ -6,49 +6,50 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/said"
 )
 
 // cuts takes what is cut out: "cut out the two pots", "both lights cut", "duct is open", "all cut". A part of
 // the line that denies it denies it of all its things: "duct not".
 func (l *line) cuts(h *hung) {
-	if !l.any(cutOut) {
+	if !l.Any(said.CutOut) {
 		return
 	}
 	from, denied := 0, false
 	take := func(to int) {
 		things, all := 0, len(h.cut)
 		for i := from; i < to; i++ {
-			w := &l.words[i]
+			w := &l.Words[i]
 			switch {
-			case w.is(thing) && (hides[l.at(i-1).text] || hides[l.at(i-2).text]): // "up over the duct"
-			case w.is(thing):
+			case w.Is(said.Thing) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text]): // "up over the duct"
+			case w.Is(said.Thing):
 				things++
-				if w.used = true; !denied && len(l.namesBehind(i)) == 0 { // "lights l1 l2"
+				if w.Used = true; !denied && len(l.namesBehind(i)) == 0 { // "lights l1 l2"
 					h.cut = append(h.cut, l.named(i))
 				}
-			case denied && (w.text == "not" || isnt[w.text] || w.is(still|cutOut) || buried[w.text]):
-				w.used = true
+			case denied && (w.Text == "not" || isnt[w.Text] || w.Is(said.Still|said.CutOut) || buried[w.Text]):
+				w.Used = true
 			}
 		}
-		if things == 0 && !denied && l.part(cutOut, from, to) {
+		if things == 0 && !denied && l.Part(said.CutOut, from, to) {
 			l.every(h, from, to)
 		}
 		if len(h.cut) > all && !denied || things > 0 {
 			for i := from; i < to; i++ {
-				l.words[i].used = l.words[i].used || l.words[i].is(cutOut) || l.words[i].is(every) && l.at(i+1).is(thing|count|cutOut|small)
+				l.Words[i].Used = l.Words[i].Used || l.Words[i].Is(said.CutOut) || l.Words[i].Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small)
 			}
 		}
 		denied = false
 	}
-	for i := 0; i <= len(l.words); i++ {
-		switch w := l.at(i); {
-		case i == len(l.words), w.is(sep), w.is(but) && l.part(thing, from, i):
+	for i := 0; i <= len(l.Words); i++ {
+		switch w := l.At(i); {
+		case i == len(l.Words), w.Is(said.Sep), w.Is(said.But) && l.Part(said.Thing, from, i):
 			take(i)
-			if from = i + 1; i < len(l.words) && !w.is(sep) { // "cut l1 but not l2"
-				l.words[i].used, denied = true, true
+			if from = i + 1; i < len(l.Words) && !w.Is(said.Sep) { // "cut l1 but not l2"
+				l.Words[i].Used, denied = true, true
 			}
-		case w.text == "not" || w.is(still) || isnt[w.text]:
-			if l.part(thing, from, i) && l.part(cutOut, from, i) { // "cut l1 not l2"
+		case w.Text == "not" || w.Is(said.Still) || isnt[w.Text]:
+			if l.Part(said.Thing, from, i) && l.Part(said.CutOut, from, i) { // "cut l1 not l2"
 				take(i)
 				from = i
 			}
@@ -64,30 +65,30 @@ var isnt, buried = lex.Set("isnt", "isn't", "aint", "ain't", "arent", "aren't"),
 // every takes all things, if a part of the line has a word for that beside the one for the cut.
 func (l *line) every(h *hung, from, to int) {
 	for i := from; i < to; i++ {
-		n, said := l.at(i+1), "all things"
-		if !l.words[i].is(every) || !(l.at(i-1).is(cutOut) || n.is(cutOut) || l.at(i+2).is(cutOut)) {
+		n, all := l.At(i+1), "all things"
+		if !l.Words[i].Is(said.Every) || !(l.At(i-1).Is(said.CutOut) || n.Is(said.CutOut) || l.At(i+2).Is(said.CutOut)) {
 			continue
 		}
-		if n.is(count) && n.n > 0 {
-			said += " x " + strconv.Itoa(n.n)
-			l.words[i+1].used = true
+		if n.Is(said.Count) && n.N > 0 {
+			all += " x " + strconv.Itoa(n.N)
+			l.Words[i+1].Used = true
 		}
-		h.cut = append(h.cut, said)
-		l.words[i].used = true
+		h.cut = append(h.cut, all)
+		l.Words[i].Used = true
 		return
 	}
 }
 
 // named returns the thing at i as it is cut: by its name, or all of its kind.
 func (l *line) named(i int) string {
-	w := l.words[i]
-	if !w.many && w.n == 0 {
-		return w.value
+	w := l.Words[i]
+	if !w.Many && w.N == 0 {
+		return w.Value
 	}
-	name, n := "all "+lex.Plural(w.value), w.n
-	if prev := l.at(i - 1); prev.is(count) && n == 0 {
-		n = prev.n
-		l.words[i-1].used = true
+	name, n := "all "+lex.Plural(w.Value), w.N
+	if prev := l.At(i - 1); prev.Is(said.Count) && n == 0 {
+		n = prev.N
+		l.Words[i-1].Used = true
 	}
 	if n > 0 {
 		name += " x " + strconv.Itoa(n)
@@ -97,23 +98,23 @@ func (l *line) named(i int) string {
 
 // namesBehind returns the names right behind a kind.
 func (l *line) namesBehind(i int) (all []string) {
-	for k := i + 1; l.at(k).is(thing) && !l.at(k).many && lex.ThingOf[l.at(k).value] == ""; k++ {
-		all = append(all, l.at(k).value)
+	for k := i + 1; l.At(k).Is(said.Thing) && !l.At(k).Many && lex.ThingOf[l.At(k).Value] == ""; k++ {
+		all = append(all, l.At(k).Value)
 	}
 	return all
 }
 
 // opened is what was cut out of board that is up already: "downlight cut, alarm wire pulled thru", "all 3 cut".
 func (l *line) opened(h *hung) []string {
-	if l.any(row|on|long|isUp|done|noun|but|used|short|last) || !slices.ContainsFunc(l.words, func(w word) bool {
-		return w.is(cutOut) && !strings.HasPrefix("opened up through", w.text) && w.text != "out" && w.text != "thru"
+	if l.Any(said.Row|said.On|said.Long|said.IsUp|said.Done|said.Noun|said.But|said.Used|said.Short|said.Last) || !slices.ContainsFunc(l.Words, func(w said.Word) bool {
+		return w.Is(said.CutOut) && !strings.HasPrefix("opened up through", w.Text) && w.Text != "out" && w.Text != "thru"
 	}) {
 		return nil // "lights out"
 	}
 	l.cuts(h)
-	if len(h.cut) == 0 || l.numbers() || l.denies() || l.any(stuff) || l.lost() > 0 {
+	if len(h.cut) == 0 || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.Lost() > 0 {
 		return nil
 	}
-	l.doubt = true // it may be another cut
+	l.Doubt = true // it may be another cut
 	return []string{"open " + strings.Join(h.cut, ", ")}
 }

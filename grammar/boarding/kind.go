@@ -5,25 +5,26 @@ import (
 	"strings"
 
 	"strapline/calc/place"
+	"strapline/grammar/said"
 )
 
 // kind is the board of a surface, of a room or of the job: "lid is five eighths", "green board on the north
 // wall", "den is all type x".
 func (l *line) kind() []string {
-	if l.elsewhere || l.any(row|thing|came|used|spoilt|cutOut|seam) && !l.onlyFits() || !l.any(thick|kind) || l.has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.has("fire rated") && !l.any(noun|thick) {
+	if l.Elsewhere || l.Any(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) && !l.onlyFits() || !l.Any(said.Thick|said.Kind) || l.Has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.Has("fire rated") && !l.Any(said.Noun|said.Thick) {
 		return nil
 	}
-	if i := l.find(but); i >= 0 && !l.words[i].is(small) { // "half inch everywhere but the ceiling"
-		if !l.any(house|every) || l.at(len(l.words)-1).value != string(place.Ceiling) {
+	if i := l.Find(said.But); i >= 0 && !l.Words[i].Is(said.Small) { // "half inch everywhere but the ceiling"
+		if !l.Any(said.House|said.Every) || l.At(len(l.Words)-1).Value != string(place.Ceiling) {
 			return nil
 		}
-		l.words = append(l.words[:i:i], word{class: on, value: "walls", text: l.words[i].text})
+		l.Words = append(l.Words[:i:i], said.Word{Class: said.On, Value: "walls", Text: l.Words[i].Text})
 	}
 	var texts []string
 	from := 0
-	for i := 0; i <= len(l.words); i++ {
-		another := i < len(l.words) && l.words[i].is(sep) && l.part(thick|kind, from, i) && l.part(on|house, from, i) && l.part(thick|kind, i, len(l.words))
-		if !another && i < len(l.words) {
+	for i := 0; i <= len(l.Words); i++ {
+		another := i < len(l.Words) && l.Words[i].Is(said.Sep) && l.Part(said.Thick|said.Kind, from, i) && l.Part(said.On|said.House, from, i) && l.Part(said.Thick|said.Kind, i, len(l.Words))
+		if !another && i < len(l.Words) {
 			continue
 		}
 		text, ok := l.boardOf(from, i)
@@ -34,10 +35,10 @@ func (l *line) kind() []string {
 			texts = append(texts, text)
 		}
 	}
-	if len(texts) == 0 || l.denies() || l.numbers() {
+	if len(texts) == 0 || l.Denies() || l.Numbers() {
 		return nil
 	}
-	if l.why == "" {
+	if l.Why == "" {
 		return []string{strings.Join(texts, "\n")}
 	}
 	var each []string
@@ -49,7 +50,9 @@ func (l *line) kind() []string {
 
 // onlyFits reports whether the words of other frames are only small ones here.
 func (l *line) onlyFits() bool {
-	return !slices.ContainsFunc(l.words, func(w word) bool { return w.is(row|thing|came|used|spoilt|cutOut|seam) && !w.is(fits|small) })
+	return !slices.ContainsFunc(l.Words, func(w said.Word) bool {
+		return w.Is(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) && !w.Is(said.Fits|said.Small)
+	})
 }
 
 // boardOf takes the board and the surface of the words from one place up to another. ok is false if they say two
@@ -57,36 +60,36 @@ func (l *line) onlyFits() bool {
 func (l *line) boardOf(from, to int) (text string, ok bool) {
 	var thickness, kindOf, wide string
 	var where, lengths []string
-	named, fit, whole := l.part(noun, from, to), false, l.part(house, from, to)
+	named, fit, whole := l.Part(said.Noun, from, to), false, l.Part(said.House, from, to)
 	for i := from; i < to; i++ {
-		w := &l.words[i]
+		w := &l.Words[i]
 		switch {
-		case w.is(thick | kind):
+		case w.Is(said.Thick | said.Kind):
 			of := &thickness
-			if w.is(kind) {
+			if w.Is(said.Kind) {
 				of = &kindOf
 			}
-			if *of != "" && *of != w.value {
+			if *of != "" && *of != w.Value {
 				return "", false
 			}
-			*of = w.value
-		case w.is(on):
-			where = append(where, w.value)
-		case w.text == "wall" && len(where) == 0:
+			*of = w.Value
+		case w.Is(said.On):
+			where = append(where, w.Value)
+		case w.Text == "wall" && len(where) == 0:
 			where = append(where, "?")
-		case w.is(long):
-			lengths = append(lengths, strings.TrimSuffix(w.value, "'"))
-			if w.wide != "" {
-				wide = " x " + w.wide
+		case w.Is(said.Long):
+			lengths = append(lengths, strings.TrimSuffix(w.Value, "'"))
+			if w.Wide != "" {
+				wide = " x " + w.Wide
 			}
-		case w.is(isUp) && !w.is(fits|small|noun|house), w.is(size|count) && !w.is(small):
+		case w.Is(said.IsUp) && !w.Is(said.Fits|said.Small|said.Noun|said.House), w.Is(said.Size|said.Count) && !w.Is(said.Small):
 			return "", false
-		case w.is(fits) && w.text != "is" && w.text != "on" && w.text != "in":
+		case w.Is(said.Fits) && w.Text != "is" && w.Text != "on" && w.Text != "in":
 			fit = true
-		case !w.is(every | small | sep | fits | noun | house):
+		case !w.Is(said.Every | said.Small | said.Sep | said.Fits | said.Noun | said.House):
 			continue
 		}
-		w.used = true
+		w.Used = true
 	}
 	board := strings.TrimSuffix("board "+thickness, " ")
 	if len(lengths) > 0 {
@@ -99,14 +102,14 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 		board += " type " + kindOf
 	}
 	switch {
-	case len(where) == 0 && (l.room != "" || whole):
+	case len(where) == 0 && (l.Room != "" || whole):
 		return board + " throughout", true
 	case len(where) == 0:
 		return board, (named || fit) && thickness != ""
-	case where[0] == "?" && to-from != len(l.words):
+	case where[0] == "?" && to-from != len(l.Words):
 		return "", false
 	case where[0] == "?":
-		l.why = "which wall is that?"
+		l.Why = "which wall is that?"
 	}
 	for i, on := range where {
 		if on != "walls" && on != string(place.Ceiling) {
@@ -119,30 +122,32 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 
 // seams is an edge that is open or a gap that the finisher has to fill: it goes on the list of things to mend.
 func (l *line) seams() []string {
-	open, fill := l.any(parted), l.has("prefill", "prefilled", "pre-fill", "prefilling")
+	open, fill := l.Any(said.Parted), l.Has("prefill", "prefilled", "pre-fill", "prefilling")
 	switch {
-	case len(l.words) < 3, l.sentences(), l.any(came), l.strictly(isUp), !l.any(seam | noun | on | row | taper):
+	case len(l.Words) < 3, l.sentences(), l.Any(said.Came), l.Strictly(said.IsUp), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
 		return nil
-	case (l.any(done) || l.strictly(cutOut)) && !open, l.has("coat", "coats", "taped", "rip") && !open:
+	case (l.Any(said.Done) || l.Strictly(said.CutOut)) && !open, l.Has("coat", "coats", "taped", "rip") && !open:
 		return nil
-	case !(l.any(seam) && (open || l.any(taper))) && !fill && !(l.has("finisher", "taper", "finishers", "tapers", "mudder") && l.has("fill", "filling", "prefill", "mud", "tape")) && !(l.apart() && l.any(seam|noun|on|row)):
+	case !(l.Any(said.Seam) && (open || l.Any(said.Taper))) && !fill && !(l.Has("finisher", "taper", "finishers", "tapers", "mudder") && l.Has("fill", "filling", "prefill", "mud", "tape")) && !(l.apart() && l.Any(said.Seam|said.Noun|said.On|said.Row)):
 		return nil
-	case l.has("needs", "need") && !l.any(taper):
+	case l.Has("needs", "need") && !l.Any(said.Taper):
 		return nil
 	}
-	for i := range l.words {
-		l.words[i].used = true
+	for i := range l.Words {
+		l.Words[i].Used = true
 	}
-	return []string{"snag " + l.said}
+	return []string{"snag " + l.Text}
 }
 
 // sentences reports whether the line has several.
 func (l *line) sentences() bool {
-	i := slices.IndexFunc(l.words, func(w word) bool { return w.text == "." })
-	return i > 0 && i < len(l.words)-1
+	i := slices.IndexFunc(l.Words, func(w said.Word) bool { return w.Text == "." })
+	return i > 0 && i < len(l.Words)-1
 }
 
 // apart reports whether boards do not meet, in as many words.
 func (l *line) apart() bool {
-	return slices.ContainsFunc(l.words, func(w word) bool { return w.is(parted) && (strings.Contains(w.text, " ") || w.text == "gapped") })
+	return slices.ContainsFunc(l.Words, func(w said.Word) bool {
+		return w.Is(said.Parted) && (strings.Contains(w.Text, " ") || w.Text == "gapped")
+	})
 }

@@ -7,19 +7,20 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/said"
 )
 
 // boards is a number of boards of a kind.
 type boards struct {
-	n                 int // 0 if no number was said
+	N                 int // 0 if no number was said
 	long, thick, kind string
 	of                bool // some of those that were spoken of: "one of the tens", "two of them"
 }
 
 func (b boards) String() string {
-	text := strconv.Itoa(max(b.n, 1)) + " x " + b.long
+	text := strconv.Itoa(max(b.N, 1)) + " x " + b.long
 	if b.long == "" {
-		text = "boards " + strconv.Itoa(max(b.n, 1))
+		text = "boards " + strconv.Itoa(max(b.N, 1))
 	}
 	if b.thick+b.kind != "" {
 		text += " of"
@@ -49,63 +50,63 @@ func (l *line) boards() (all []boards) {
 	named := false // a word for boards was said
 	end := func() {
 		last := len(all) - 1
-		switch every := len(took) > 0 && l.at(took[0]-1).is(every); {
-		case now.n == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves"
+		switch every := len(took) > 0 && l.At(took[0]-1).Is(said.Every); {
+		case now.N == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves"
 			for i, b := range all {
 				all[i].long, all[i].thick, all[i].kind = b.long+now.long, b.thick+now.thick, b.kind+now.kind
 			}
 			took = append(took, took[0]-1)
-		case now.n > 0 && now.of && now.long == "" && last >= 0 && all[last].n == 0: // "4x12s, got 10 of em"
-			all[last].n = now.n
-		case now.n > 0 && named && now.long == "" || now.long != "":
+		case now.N > 0 && now.of && now.long == "" && last >= 0 && all[last].N == 0: // "4x12s, got 10 of em"
+			all[last].N = now.N
+		case now.N > 0 && named && now.long == "" || now.long != "":
 			all = append(all, now)
 		default:
 			took = nil
 		}
 		for _, i := range took {
-			l.words[i].used = true
+			l.Words[i].Used = true
 		}
 		now, took, named = boards{}, nil, false
 	}
-	for i, w := range l.words {
-		next := l.at(i + 1)
+	for i, w := range l.Words {
+		next := l.At(i + 1)
 		switch {
-		case w.used:
+		case w.Used:
 			end()
 			continue
-		case w.is(count) && w.n > 0 && !w.is(small) || w.text == "one" || w.text == "a" && next.is(long|noun|kind|thick):
-			if now.n > 0 && (now.long != "" || named) {
+		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small) || w.Text == "one" || w.Text == "a" && next.Is(said.Long|said.Noun|said.Kind|said.Thick):
+			if now.N > 0 && (now.long != "" || named) {
 				end()
 			}
-			if now.n > 0 || now.long != "" && !l.metric {
+			if now.N > 0 || now.long != "" && !l.Metric {
 				end()
 				continue
 			}
-			now.n = max(w.n, 1) // also "12' x 9"
-		case cut(w) != nil && l.any(came|source), w.is(long):
+			now.N = max(w.N, 1) // also "12' x 9"
+		case cut(w) != nil && l.Any(said.Came|said.Source), w.Is(said.Long):
 			if now.long != "" {
 				end()
 			}
-			if m := cut(w); m != nil && l.any(came|source) {
+			if m := cut(w); m != nil && l.Any(said.Came|said.Source) {
 				now.long, now.thick = m[1]+"'", m[2]
-			} else if w.plain && w.is(size) && l.metric && now.n == 0 && !l.any(came|used|spoilt) {
+			} else if w.Plain && w.Is(said.Size) && l.Metric && now.N == 0 && !l.Any(said.Came|said.Used|said.Spoilt) {
 				continue
 			} else {
-				now.long = w.value
+				now.long = w.Value
 			}
-		case w.is(thick) && now.thick == "":
-			now.thick = w.value
-		case w.is(count|size) && l.metric && now.long != "" && metricThick[w.value]: // "15 x 3000 x 12.5"
-			now.thick = w.value + "mm"
-		case w.is(kind) && (now.kind == "" || now.kind == w.value):
-			now.kind = w.value
-		case w.is(noun), w.is(last) && now.n == 0:
-			named = named || w.is(noun)
-		case w.is(every) && now.n == 0, w.is(sep) && now.n == 0 && now.long == "" && now.thick+now.kind != "": // "half inch, 4x12s"
+		case w.Is(said.Thick) && now.thick == "":
+			now.thick = w.Value
+		case w.Is(said.Count|said.Size) && l.Metric && now.long != "" && metricThick[w.Value]: // "15 x 3000 x 12.5"
+			now.thick = w.Value + "mm"
+		case w.Is(said.Kind) && (now.kind == "" || now.kind == w.Value):
+			now.kind = w.Value
+		case w.Is(said.Noun), w.Is(said.Last) && now.N == 0:
+			named = named || w.Is(said.Noun)
+		case w.Is(said.Every) && now.N == 0, w.Is(said.Sep) && now.N == 0 && now.long == "" && now.thick+now.kind != "": // "half inch, 4x12s"
 			continue
-		case ofBoards[w.text]:
-			now.of = now.of || w.text == "the" && now.n > 0
-		case w.is(them) && now.n > 0:
+		case ofBoards[w.Text]:
+			now.of = now.of || w.Text == "the" && now.N > 0
+		case w.Is(said.Them) && now.N > 0:
 			now.of, named = true, true
 		default:
 			end()
@@ -128,52 +129,52 @@ var ofBoards = lex.Set("x", "of", "the", "full", "in", "more", "new", "resistant
 var metricThick = map[string]bool{"9.5": true, "10": true, "12.5": true, "12": true, "13": true, "15": true, "16": true}
 
 // cut returns the length and the thickness of boards in one number: "12' 1/2".
-func cut(w word) []string { return lengthAndThickness.FindStringSubmatch(w.value) }
+func cut(w said.Word) []string { return lengthAndThickness.FindStringSubmatch(w.Value) }
 
 var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3/8)["”]?$`)
 
 // arrived is boards that were delivered.
 func (l *line) arrived() []string {
 	all := l.boards()
-	verb := l.any(came | source)
-	if len(all) == 0 || l.at(0).text == "have" || l.any(row|on|spoilt) || l.strictly(isUp) || !verb && !l.got() && !l.any(noun) && !l.any(kind|thick) || l.any(used|recounted|last|none) || l.any(left) && !l.any(source) {
+	verb := l.Any(said.Came | said.Source)
+	if len(all) == 0 || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) {
 		return nil
 	}
-	if l.letFall(all) || ofThem(all) || l.find(only) >= 0 && l.words[l.find(only)].text == "only" {
+	if l.letFall(all) || ofThem(all) || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
 		return nil
 	}
-	l.use(came | noun | source)
-	l.doubt = l.strictly(planned) || l.has("on the truck") || l.any(planned) && !l.any(came)
-	if l.any(source) {
-		l.use(left | only)
+	l.Use(said.Came | said.Noun | said.Source)
+	l.Doubt = l.Strictly(said.Planned) || l.Has("on the truck") || l.Any(said.Planned) && !l.Any(said.Came)
+	if l.Any(said.Source) {
+		l.Use(said.Left | said.Only)
 	}
-	if l.any(stuff) { // it stays with the entry
-		l.each(form{count | size | thick, stuff}, func([]int) bool { return true })
-		l.use(stuff)
+	if l.Any(said.Stuff) { // it stays with the entry
+		l.Each(said.Form{said.Count | said.Size | said.Thick, said.Stuff}, func([]int) bool { return true })
+		l.Use(said.Stuff)
 	}
-	if l.numbers() || l.denies() {
+	if l.Numbers() || l.Denies() {
 		return nil
 	}
 	for _, b := range all {
-		if b.n == 0 || b.long == "" && (!verb || len(all) > 1) {
+		if b.N == 0 || b.long == "" && (!verb || len(all) > 1) {
 			return nil
 		}
 	}
-	if !verb && !l.any(another) && !l.has("more", "also", "plus") {
+	if !verb && !l.Any(said.Another) && !l.Has("more", "also", "plus") {
 		return []string{"delivered " + list(all), "stock " + list(all)}
 	}
-	l.use(another)
+	l.Use(said.Another)
 	return []string{"delivered " + list(all)}
 }
 
 // letFall reports whether a single board was dropped, which is none that came.
 func (l *line) letFall(all []boards) bool {
-	return len(all) == 1 && all[0].n < 2 && l.has("dropped") && !l.any(source)
+	return len(all) == 1 && all[0].N < 2 && l.Has("dropped") && !l.Any(said.Source)
 }
 
 // got reports whether boards are simply there: "got 18 twelves".
 func (l *line) got() bool {
-	return l.has("got", "we've", "weve") || l.has("have") && l.at(0).text != "have"
+	return l.Has("got", "we've", "weve") || l.Has("have") && l.At(0).Text != "have"
 }
 
 // ofThem reports whether boards are some of those that were spoken of, of no length of their own.
@@ -184,91 +185,86 @@ func ofThem(all []boards) bool {
 // recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
 // were broken".
 func (l *line) recount() []string {
-	if l.any(row | on | thing | stuff | recounted) {
+	if l.Any(said.Row | said.On | said.Thing | said.Stuff | said.Recounted) {
 		return nil
 	}
 	var numbers []int
 	of := "" // the boards of which it is said
-	for i, w := range l.words {
+	for i, w := range l.Words {
 		switch {
-		case w.is(count) && w.n > 0 && w.text != "both" && (w.text != "one" || l.at(i+1).is(them) || l.at(i+2).is(them) || l.at(i-1).is(spoilt)):
+		case w.Is(said.Count) && w.N > 0 && w.Text != "both" && (w.Text != "one" || l.At(i+1).Is(said.Them) || l.At(i+2).Is(said.Them) || l.At(i-1).Is(said.Spoilt)):
 			numbers = append(numbers, i)
-		case w.is(long) && of == "" && (!w.is(size) || l.any(came|source|noun)):
-			of = " x " + w.value
-			l.words[i].used = true
-		case w.is(size | thick | long):
+		case w.Is(said.Long) && of == "" && (!w.Is(said.Size) || l.Any(said.Came|said.Source|said.Noun)):
+			of = " x " + w.Value
+			l.Words[i].Used = true
+		case w.Is(said.Size | said.Thick | said.Long):
 			return nil
 		}
 	}
 	if len(numbers) == 0 {
 		return nil
 	}
-	if l.at(0).text == "no" {
-		l.words[0].used = true
+	if l.At(0).Text == "no" {
+		l.Words[0].Used = true
 	}
-	first := l.words[numbers[0]]
+	first := l.Words[numbers[0]]
 	negates := -1
-	for i, w := range l.words {
-		if w.text == "not" || w.text == "instead" {
+	for i, w := range l.Words {
+		if w.Text == "not" || w.Text == "instead" {
 			negates = i
 		}
 	}
-	take := func(c class) {
-		l.use(c)
+	take := func(c said.Class) {
+		l.Use(c)
 		for _, i := range numbers {
-			l.words[i].used = true
+			l.Words[i].Used = true
 		}
 	}
 	switch {
-	case l.any(short) && l.any(came|source|them|noun|long) || l.has("shorted"):
-		if len(numbers) != 1 || l.any(left) {
+	case l.Any(said.Short) && l.Any(said.Came|said.Source|said.Them|said.Noun|said.Long) || l.Has("shorted"):
+		if len(numbers) != 1 || l.Any(said.Left) {
 			return nil
 		}
-		take(short | came | source | noun | them)
+		take(said.Short | said.Came | said.Source | said.Noun | said.Them)
 		l.pronouns()
-		return l.unless("delivery short " + strconv.Itoa(first.n) + of)
-	case l.any(spoilt) && len(numbers) == 1 && of == "" && (l.any(them) || l.any(broken) && !l.any(noun|source) && first.n < 20):
-		take(them | spoilt | came | noun)
+		return l.unless("delivery short " + strconv.Itoa(first.N) + of)
+	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.Any(said.Them) || l.Any(said.Broken) && !l.Any(said.Noun|said.Source) && first.N < 20):
+		take(said.Them | said.Spoilt | said.Came | said.Noun)
 		l.carried()
-		l.doubt = !l.any(them)
-		return l.unless("delivery lost " + strconv.Itoa(first.n))
-	case negates >= 0 && len(numbers) == 2 && (l.any(came|source|noun) || of != ""):
-		right, wrong := first, l.words[numbers[1]]
+		l.Doubt = !l.Any(said.Them)
+		return l.unless("delivery lost " + strconv.Itoa(first.N))
+	case negates >= 0 && len(numbers) == 2 && (l.Any(said.Came|said.Source|said.Noun) || of != ""):
+		right, wrong := first, l.Words[numbers[1]]
 		if numbers[0] == negates+1 {
 			right, wrong = wrong, right
 		}
-		l.words[negates].used = true
-		take(came | source | noun | only | them)
+		l.Words[negates].Used = true
+		take(said.Came | said.Source | said.Noun | said.Only | said.Them)
 		l.pronouns()
-		return l.unless("delivery was " + strconv.Itoa(right.n) + of + " not " + strconv.Itoa(wrong.n))
-	case l.has("only") && len(numbers) == 1 && (l.any(came) && l.at(numbers[0]+1).is(came|noun|long|them) || l.any(source) && (l.at(numbers[0]+1).text == "" || l.at(numbers[0]+1).is(noun|long))):
-		take(only | came | noun | them)
+		return l.unless("delivery was " + strconv.Itoa(right.N) + of + " not " + strconv.Itoa(wrong.N))
+	case l.Has("only") && len(numbers) == 1 && (l.Any(said.Came) && l.At(numbers[0]+1).Is(said.Came|said.Noun|said.Long|said.Them) || l.Any(said.Source) && (l.At(numbers[0]+1).Text == "" || l.At(numbers[0]+1).Is(said.Noun|said.Long))):
+		take(said.Only | said.Came | said.Noun | said.Them)
 		if of != "" {
-			l.use(source)
+			l.Use(said.Source)
 		}
 		l.pronouns()
-		return l.unless("delivery was " + strconv.Itoa(first.n) + of)
+		return l.unless("delivery was " + strconv.Itoa(first.N) + of)
 	}
 	return nil
 }
 
 // pronouns takes the words for who brought it.
 func (l *line) pronouns() {
-	for i, w := range l.words {
-		l.words[i].used = w.used || whoBrought[w.text]
+	for i, w := range l.Words {
+		l.Words[i].Used = w.Used || whoBrought[w.Text]
 	}
 }
 
 var whoBrought = lex.Set("they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry")
 
-// has reports whether one of the words is in the line.
-func (l *line) has(texts ...string) bool {
-	return slices.ContainsFunc(l.words, func(w word) bool { return slices.Contains(texts, w.text) })
-}
-
 // unless returns a text if nothing of the line denies it.
 func (l *line) unless(text string) []string {
-	if l.denies() || l.numbers() {
+	if l.Denies() || l.Numbers() {
 		return nil
 	}
 	return []string{text}
@@ -276,36 +272,36 @@ func (l *line) unless(text string) []string {
 
 // gone is boards that were used or spoiled, and what is left of those of one length.
 func (l *line) gone() []string {
-	if l.any(row|thing|stuff) && !l.any(spoilt) || l.strictly(isUp) && !l.any(spoilt|used|left|recounted) {
+	if l.Any(said.Row|said.Thing|said.Stuff) && !l.Any(said.Spoilt) || l.Strictly(said.IsUp) && !l.Any(said.Spoilt|said.Used|said.Left|said.Recounted) {
 		return nil
 	}
 	all := l.boards()
-	if len(all) == 0 || l.has("window", "door", "behind", "van") || all[0].long == "" && !l.any(spoilt) {
+	if len(all) == 0 || l.Has("window", "door", "behind", "van") || all[0].long == "" && !l.Any(said.Spoilt) {
 		return nil
 	}
-	counted, lost := all[0].n > 0 && all[0].long != "", l.any(used|spoilt)
+	counted, lost := all[0].N > 0 && all[0].long != "", l.Any(said.Used|said.Spoilt)
 	switch {
-	case counted && (l.any(recounted) || l.any(left) && !lost && !l.any(came) || l.has("only") && l.got() && !lost && !l.any(came|source)):
-		l.doubt = !l.any(recounted) && !(l.any(left) && l.has("only", "down to"))
-		l.use(recounted | left | only | still)
-		l.each(form{denied, count}, func(at []int) bool { return l.words[at[0]].text == "not" })
+	case counted && (l.Any(said.Recounted) || l.Any(said.Left) && !lost && !l.Any(said.Came) || l.Has("only") && l.got() && !lost && !l.Any(said.Came|said.Source)):
+		l.Doubt = !l.Any(said.Recounted) && !(l.Any(said.Left) && l.Has("only", "down to"))
+		l.Use(said.Recounted | said.Left | said.Only | said.Still)
+		l.Each(said.Form{said.Denied, said.Count}, func(at []int) bool { return l.Words[at[0]].Text == "not" })
 		return l.unless("down to " + list(all))
-	case l.any(none):
-		l.use(none)
+	case l.Any(said.None):
+		l.Use(said.None)
 		return l.unless("down to 0 x " + all[0].long)
 	case !lost && l.letFall(all):
-		l.doubt = true // it may be whole
-	case !lost && !(l.any(last) && l.has("that", "was", "thats", "that's")):
+		l.Doubt = true // it may be whole
+	case !lost && !(l.Any(said.Last) && l.Has("that", "was", "thats", "that's")):
 		return nil
 	}
-	final := l.any(last) && all[0].n < 2 || l.any(used) && l.any(every) && all[0].n == 0 // "used all the eights"
+	final := l.Any(said.Last) && all[0].N < 2 || l.Any(said.Used) && l.Any(said.Every) && all[0].N == 0 // "used all the eights"
 	final = final && len(all) == 1 && all[0].long != ""
-	l.use(used | spoilt | came | last | sofar | noun | them | on | piece)
-	if l.any(spoilt) {
+	l.Use(said.Used | said.Spoilt | said.Came | said.Last | said.Sofar | said.Noun | said.Them | said.On | said.Piece)
+	if l.Any(said.Spoilt) {
 		l.carried()
 	}
 	if final {
-		l.use(every)
+		l.Use(said.Every)
 		return l.unless("down to 0 x " + all[0].long)
 	}
 	return l.unless("used " + list(all))
@@ -313,8 +309,8 @@ func (l *line) gone() []string {
 
 // carried takes what is told of how boards were spoiled.
 func (l *line) carried() {
-	for i, w := range l.words {
-		l.words[i].used = w.used || w.is(on|isUp) || spoiling[w.text]
+	for i, w := range l.Words {
+		l.Words[i].Used = w.Used || w.Is(said.On|said.IsUp) || spoiling[w.Text]
 	}
 }
 
@@ -323,16 +319,16 @@ var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant 
 
 // shipment is materials other than boards, which are kept as they were said.
 func (l *line) shipment() []string {
-	if !l.any(stuff) || !l.any(came) || l.any(noun|row|on|thing) || l.strictly(isUp) {
+	if !l.Any(said.Stuff) || !l.Any(said.Came) || l.Any(said.Noun|said.Row|said.On|said.Thing) || l.Strictly(said.IsUp) {
 		return nil
 	}
-	for i, w := range l.words {
-		if w.is(long) && !l.at(i+1).is(stuff) {
+	for i, w := range l.Words {
+		if w.Is(said.Long) && !l.At(i+1).Is(said.Stuff) {
 			return nil
 		}
 	}
-	for i := range l.words {
-		l.words[i].used = true
+	for i := range l.Words {
+		l.Words[i].Used = true
 	}
-	return []string{"note " + l.said}
+	return []string{"note " + l.Text}
 }

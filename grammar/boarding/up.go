@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/place"
 	"strapline/grammar/lex"
+	"strapline/grammar/said"
 )
 
 // hung is what is told to be up.
@@ -28,37 +29,37 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.elsewhere || l.any(came|taper|kind|spoilt|thick) || l.strictly(seam) || l.ordinal || l.has("off", "oc", "apart") {
+	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Ordinal || l.Has("off", "oc", "apart") {
 		return nil
 	}
 	var h hung
-	l.tied = l.mend()
+	l.Tied = l.mend()
 	if !l.says() {
 		return l.opened(&h)
 	}
 	l.rests(&h)
 	l.cuts(&h)
-	if i := l.find(used); i >= 0 && len(l.words) > i+1 {
+	if i := l.Find(said.Used); i >= 0 && len(l.Words) > i+1 {
 		h.used = l.boards()
-		l.use(used)
+		l.Use(said.Used)
 	}
 	for _, p := range upParts {
-		l.each(p.form, func(at []int) bool { return p.into(l, &h, at) })
+		l.Each(p.form, func(at []int) bool { return p.into(l, &h, at) })
 	}
-	for i, w := range l.words {
-		if w.text == "cut" && !w.used && l.at(i-1).is(size) { // "a 24 cut"
-			l.words[i].used = true
-		} else if w.text == "cut" && !w.used && len(h.cut) == 0 {
+	for i, w := range l.Words {
+		if w.Text == "cut" && !w.Used && l.At(i-1).Is(said.Size) { // "a 24 cut"
+			l.Words[i].Used = true
+		} else if w.Text == "cut" && !w.Used && len(h.cut) == 0 {
 			return nil
 		}
 	}
-	l.doubt = l.doubt || l.any(planned)
-	l.use(isUp | done | piece | noun | every | planned | row | last)
-	if l.numbers() || l.denies() || l.any(stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
+	l.Doubt = l.Doubt || l.Any(said.Planned)
+	l.Use(said.IsUp | said.Done | said.Piece | said.Noun | said.Every | said.Planned | said.Row | said.Last)
+	if l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
 		return nil
 	}
 	texts := h.texts(l)
-	l.doubt = l.doubt || l.tied
+	l.Doubt = l.Doubt || l.Tied
 	return texts
 }
 
@@ -66,49 +67,49 @@ func (l *line) up() []string {
 func (l *line) says() bool {
 	rows, sizes := 0, 0
 	sure, may := false, false
-	for i, w := range l.words {
-		next := l.at(i + 1)
+	for i, w := range l.Words {
+		next := l.At(i + 1)
 		switch {
-		case w.is(row):
+		case w.Is(said.Row):
 			rows++
-		case w.is(size) && (!w.is(count) || w.n >= 17):
+		case w.Is(said.Size) && (!w.Is(said.Count) || w.N >= 17):
 			sizes++
 		}
 		switch {
-		case w.is(isUp) && (!w.is(fits) || next.text == "" || next.is(sep|isUp|done|sofar|but|only|still|started|planned) || lex.Filler[next.text] && l.at(i+2).text == "" || soon[next.text]),
-			w.text == "on" && (next.text == "the" || next.is(on)) && l.any(noun|row), // "3 boards on the ceiling"
-			w.text == "on" && next.is(every|on) && l.any(top|bottom):                 // "top boards on all 4 walls"
+		case w.Is(said.IsUp) && (!w.Is(said.Fits) || next.Text == "" || next.Is(said.Sep|said.IsUp|said.Done|said.Sofar|said.But|said.Only|said.Still|said.Started|said.Planned) || lex.Filler[next.Text] && l.At(i+2).Text == "" || soon[next.Text]),
+			w.Text == "on" && (next.Text == "the" || next.Is(said.On)) && l.Any(said.Noun|said.Row), // "3 boards on the ceiling"
+			w.Text == "on" && next.Is(said.Every|said.On) && l.Any(said.Top|said.Bottom):            // "top boards on all 4 walls"
 			sure = true
-		case w.is(done):
+		case w.Is(said.Done):
 			may = true
 		}
 	}
-	l.doubt = !sure && (!may || sizes == 0) // it may be taped
-	return sure || may || rows == 1 && (sizes > 0 || l.any(used|rest) || l.any(last) && l.any(piece))
+	l.Doubt = !sure && (!may || sizes == 0) // it may be taped
+	return sure || may || rows == 1 && (sizes > 0 || l.Any(said.Used|said.Rest) || l.Any(said.Last) && l.Any(said.Piece))
 }
 
 var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as")
 
 // mend drops what is put right in the same breath: "north slope is on, wait no I mean the flat".
 func (l *line) mend() (mended bool) {
-	for i, w := range l.words {
-		if !w.is(mends) {
+	for i, w := range l.Words {
+		if !w.Is(said.Mends) {
 			continue
 		}
-		for _, c := range []class{on, row, top | bottom, thing} {
-			if l.part(c, i, len(l.words)) && l.part(c, 0, i) {
+		for _, c := range []said.Class{said.On, said.Row, said.Top | said.Bottom, said.Thing} {
+			if l.Part(c, i, len(l.Words)) && l.Part(c, 0, i) {
 				mended = true
-				for k := range l.words[:i] {
-					if l.words[k].is(c) {
-						l.words[k].class = small
+				for k := range l.Words[:i] {
+					if l.Words[k].Is(c) {
+						l.Words[k].Class = said.Small
 					}
 				}
 			}
 		}
 		if mended {
 			for k := max(i-3, 0); k <= i; k++ {
-				if l.words[k].is(mends | denied) {
-					l.words[k].class = small
+				if l.Words[k].Is(said.Mends | said.Denied) {
+					l.Words[k].Class = said.Small
 				}
 			}
 		}
@@ -118,20 +119,20 @@ func (l *line) mend() (mended bool) {
 
 // rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
 func (l *line) rests(h *hung) {
-	l.clauses(func(from, to int) {
-		at := slices.IndexFunc(l.words[from:to], func(w word) bool {
-			return w.is(still) && !w.is(started) || w.text == "starting" || w.text == "started"
+	l.Clauses(func(from, to int) {
+		at := slices.IndexFunc(l.Words[from:to], func(w said.Word) bool {
+			return w.Is(said.Still) && !w.Is(said.Started) || w.Text == "starting" || w.Text == "started"
 		})
-		if at += from; at < from || from == 0 || l.part(but, from, to) || slices.ContainsFunc(l.words[from:to], func(w word) bool {
-			return w.text == "from" || w.is(on) && w.value != string(place.Ceiling) && l.words[at].is(started) && !l.words[at].is(still)
+		if at += from; at < from || from == 0 || l.Part(said.But, from, to) || slices.ContainsFunc(l.Words[from:to], func(w said.Word) bool {
+			return w.Text == "from" || w.Is(said.On) && w.Value != string(place.Ceiling) && l.Words[at].Is(said.Started) && !l.Words[at].Is(said.Still)
 		}) {
 			return
 		}
-		if !l.words[at].is(started) && !l.part(on, from, to) {
+		if !l.Words[at].Is(said.Started) && !l.Part(said.On, from, to) {
 			l.except(h, from, to)
 		}
 		for k := from; k < to; k++ {
-			l.words[k].used, l.words[k].class = true, small
+			l.Words[k].Used, l.Words[k].Class = true, said.Small
 		}
 	})
 }
@@ -140,18 +141,18 @@ func (l *line) rests(h *hung) {
 func (l *line) except(h *hung, from, to int) {
 	n := 1
 	for k := from; k < to; k++ {
-		switch w := l.words[k]; {
-		case w.is(row) && w.n > 0:
-			h.but = "row " + strconv.Itoa(w.n)
-		case w.is(top):
+		switch w := l.Words[k]; {
+		case w.Is(said.Row) && w.N > 0:
+			h.but = "row " + strconv.Itoa(w.N)
+		case w.Is(said.Top):
 			h.but = "top row"
-		case w.is(bottom), w.is(last) && (l.at(k+1).is(row) || l.at(k+2).is(row)):
+		case w.Is(said.Bottom), w.Is(said.Last) && (l.At(k+1).Is(said.Row) || l.At(k+2).Is(said.Row)):
 			h.but = "bottom row"
-		case w.is(count) && w.n > 0 && !w.is(small):
-			n = w.n
-		case w.is(thing) && lex.IsPiece(w.value):
-			h.but = w.value
-		case w.is(piece|noun) && h.but == "":
+		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small):
+			n = w.N
+		case w.Is(said.Thing) && lex.IsPiece(w.Value):
+			h.but = w.Value
+		case w.Is(said.Piece|said.Noun) && h.but == "":
 			h.but = strconv.Itoa(n) + " piece"
 		}
 	}
@@ -159,108 +160,108 @@ func (l *line) except(h *hung, from, to int) {
 
 // upParts are what may be said of board that is up, in the order they are looked for.
 var upParts = []struct {
-	form form
+	form said.Form
 	into func(l *line, h *hung, at []int) bool
 }{
-	{form{along | started, on, maybe | side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[1], l.words[at[0]].is(started)) }},
-	{form{on, side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[0], false) }},
-	{form{but, on, maybe | side}, func(l *line, h *hung, at []int) bool {
-		h.not = append(h.not, l.words[at[1]].value)
+	{said.Form{said.Along | said.Started, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[1], l.Words[at[0]].Is(said.Started)) }},
+	{said.Form{said.On, said.Side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[0], false) }},
+	{said.Form{said.But, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool {
+		h.not = append(h.not, l.Words[at[1]].Value)
 		return true
 	}},
-	{form{but, maybe | last | top | bottom, maybe | count, maybe | last | top | bottom, row | piece | noun | thing}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.But, said.Maybe | said.Last | said.Top | said.Bottom, said.Maybe | said.Count, said.Maybe | said.Last | said.Top | said.Bottom, said.Row | said.Piece | said.Noun | said.Thing}, func(l *line, h *hung, at []int) bool {
 		l.except(h, at[0], at[4]+1)
 		return h.but != ""
 	}},
-	{form{but, top | bottom}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.But, said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool {
 		l.except(h, at[0], at[1]+1)
 		return true
 	}},
-	{form{maybe | only, maybe | last | bottom | top, row, left}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.Maybe | said.Only, said.Maybe | said.Last | said.Bottom | said.Top, said.Row, said.Left}, func(l *line, h *hung, at []int) bool {
 		l.except(h, at[2]-1, at[3])
 		return h.but != ""
 	}},
-	{form{count, on}, func(l *line, h *hung, at []int) bool { // "all 4 walls"
-		return l.words[at[0]].n == len(place.Walls) && h.surface(l.words[at[1]].value)
+	{said.Form{said.Count, said.On}, func(l *line, h *hung, at []int) bool { // "all 4 walls"
+		return l.Words[at[0]].N == len(place.Walls) && h.surface(l.Words[at[1]].Value)
 	}},
-	{form{on, maybe | side}, func(l *line, h *hung, at []int) bool { return h.surface(l.words[at[0]].value) }},
-	{form{sofar, count}, func(l *line, h *hung, at []int) bool { // "another row on, thats 2 now"
-		if n := l.words[at[1]].n; l.at(at[1]+1).is(row) || l.any(another) && l.any(row) {
+	{said.Form{said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.surface(l.Words[at[0]].Value) }},
+	{said.Form{said.Sofar, said.Count}, func(l *line, h *hung, at []int) bool { // "another row on, thats 2 now"
+		if n := l.Words[at[1]].N; l.At(at[1]+1).Is(said.Row) || l.Any(said.Another) && l.Any(said.Row) {
 			h.many = n
 		}
-		return h.many > 0 || l.any(row)
+		return h.many > 0 || l.Any(said.Row)
 	}},
-	{form{sofar, row}, func(l *line, h *hung, at []int) bool { // "up to row 2"
-		w := l.words[at[1]]
-		if w.n < 2 || l.words[at[0]].text != "up to" {
+	{said.Form{said.Sofar, said.Row}, func(l *line, h *hung, at []int) bool { // "up to row 2"
+		w := l.Words[at[1]]
+		if w.N < 2 || l.Words[at[0]].Text != "up to" {
 			return false
 		}
-		h.many = w.n
+		h.many = w.N
 		return true
 	}},
-	{form{sofar}, func(*line, *hung, []int) bool { return true }},
-	{form{count, row}, func(l *line, h *hung, at []int) bool {
-		if n := l.words[at[0]].n; n > 0 && l.words[at[1]].n == 0 {
+	{said.Form{said.Sofar}, func(*line, *hung, []int) bool { return true }},
+	{said.Form{said.Count, said.Row}, func(l *line, h *hung, at []int) bool {
+		if n := l.Words[at[0]].N; n > 0 && l.Words[at[1]].N == 0 {
 			h.many = n
 			return true
 		}
 		return false
 	}},
-	{form{another | top | bottom | last, row | noun}, func(l *line, h *hung, at []int) bool {
-		w, of := l.words[at[0]], l.words[at[1]]
+	{said.Form{said.Another | said.Top | said.Bottom | said.Last, said.Row | said.Noun}, func(l *line, h *hung, at []int) bool {
+		w, of := l.Words[at[0]], l.Words[at[1]]
 		switch {
-		case of.n > 0, !of.is(row) && !h.onWalls(), h.many > 0:
-			return h.many > 0 && w.is(another)
-		case w.is(another):
-			return of.is(row) && h.edge("another row")
-		case w.is(top):
+		case of.N > 0, !of.Is(said.Row) && !h.onWalls(), h.many > 0:
+			return h.many > 0 && w.Is(said.Another)
+		case w.Is(said.Another):
+			return of.Is(said.Row) && h.edge("another row")
+		case w.Is(said.Top):
 			return h.edge("top row")
 		}
 		return h.edge("bottom row")
 	}},
-	{form{last | rest, piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
-	{form{rest}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
-	{form{half}, func(l *line, h *hung, at []int) bool { h.part = true; return true }},
-	{form{row}, func(l *line, h *hung, at []int) bool {
-		w := l.words[at[0]]
-		if w.rows == nil && w.n > 0 {
-			w.rows = []int{w.n}
+	{said.Form{said.Last | said.Rest, said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{said.Form{said.Rest}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{said.Form{said.Half}, func(l *line, h *hung, at []int) bool { h.part = true; return true }},
+	{said.Form{said.Row}, func(l *line, h *hung, at []int) bool {
+		w := l.Words[at[0]]
+		if w.Rows == nil && w.N > 0 {
+			w.Rows = []int{w.N}
 		}
-		h.rows = append(h.rows, w.rows...)
-		h.part = h.part || w.n == 0
+		h.rows = append(h.rows, w.Rows...)
+		h.part = h.part || w.N == 0
 		return true
 	}},
-	{form{top | bottom}, func(l *line, h *hung, at []int) bool { // "window wall bottom on"
-		if w := l.words[at[0]]; !h.onWalls() || w.is(small) {
+	{said.Form{said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool { // "window wall bottom on"
+		if w := l.Words[at[0]]; !h.onWalls() || w.Is(said.Small) {
 			return false
-		} else if w.is(top) {
+		} else if w.Is(said.Top) {
 			return h.edge("top row")
 		}
 		return h.edge("bottom row")
 	}},
-	{form{count, maybe | long, noun | piece, maybe | parted}, func(l *line, h *hung, at []int) bool {
-		n, of := l.words[at[0]], l.words[at[2]]
+	{said.Form{said.Count, said.Maybe | said.Long, said.Noun | said.Piece, said.Maybe | said.Parted}, func(l *line, h *hung, at []int) bool {
+		n, of := l.Words[at[0]], l.Words[at[2]]
 		switch {
-		case n.n == 0, at[1] >= 0 && !of.is(noun), of.is(piece) && (n.plain && n.n >= 8 || n.n < 2 && !n.plain && !n.is(count)):
+		case n.N == 0, at[1] >= 0 && !of.Is(said.Noun), of.Is(said.Piece) && (n.Plain && n.N >= 8 || n.N < 2 && !n.Plain && !n.Is(said.Count)):
 			return false
-		case of.is(piece), l.describes(at[0]): // "lid up, one board", "in two pieces"
+		case of.Is(said.Piece), l.describes(at[0]): // "lid up, one board", "in two pieces"
 			return true
 		}
-		h.boards = n.n
+		h.boards = n.N
 		return true
 	}},
-	{form{maybe | count, long | size | count}, func(l *line, h *hung, at []int) bool {
-		n, w := 1, l.words[at[1]]
+	{said.Form{said.Maybe | said.Count, said.Long | said.Size | said.Count}, func(l *line, h *hung, at []int) bool {
+		n, w := 1, l.Words[at[1]]
 		if at[0] >= 0 {
-			n = l.words[at[0]].n
+			n = l.Words[at[0]].N
 		}
 		switch {
-		case at[0] >= 0 && (!w.is(long) || n < 1 || n >= 8), h.boards > 0 && w.is(long) && l.any(noun):
+		case at[0] >= 0 && (!w.Is(said.Long) || n < 1 || n >= 8), h.boards > 0 && w.Is(said.Long) && l.Any(said.Noun):
 			return h.boards > 0 && at[0] < 0 // "2 sheets 4x10"
-		case w.is(long), w.is(size) && (!w.is(count) || w.n >= 17):
-			h.pieces = append(h.pieces, slices.Repeat([]string{w.value}, n)...)
-		case w.plain && w.n >= 8 && w.n <= 16 && !l.metric && !l.at(at[1]+1).is(row|noun): // "12 and 4'6"
-			h.pieces = append(h.pieces, strconv.Itoa(w.n)+"'")
+		case w.Is(said.Long), w.Is(said.Size) && (!w.Is(said.Count) || w.N >= 17):
+			h.pieces = append(h.pieces, slices.Repeat([]string{w.Value}, n)...)
+		case w.Plain && w.N >= 8 && w.N <= 16 && !l.Metric && !l.At(at[1]+1).Is(said.Row|said.Noun): // "12 and 4'6"
+			h.pieces = append(h.pieces, strconv.Itoa(w.N)+"'")
 		default:
 			return false
 		}
@@ -270,8 +271,8 @@ var upParts = []struct {
 
 // begun takes the wall that a row is at, or that it was started from.
 func (h *hung) begun(l *line, i int, started bool) bool {
-	w := l.words[i].value
-	if h.from != "" || !started && !l.any(row|but) || !slices.Contains(place.Walls[:], place.Wall(w)) {
+	w := l.Words[i].Value
+	if h.from != "" || !started && !l.Any(said.Row|said.But) || !slices.Contains(place.Walls[:], place.Wall(w)) {
 		return false
 	}
 	h.from = w
@@ -310,19 +311,21 @@ func (h *hung) onWalls() bool { return len(h.on) > 0 && !slices.Contains(h.on, s
 // describes reports whether the number of boards at i says of how many a surface is that is up: "the lid is up,
 // one board wide".
 func (l *line) describes(i int) bool {
-	at, up := l.find(on), slices.IndexFunc(l.words, func(w word) bool { return w.is(isUp|done) && !w.is(small) })
-	return at >= 0 && at < i && (up > at && up < i && !l.any(sofar) || l.words[i].n == 1 && l.at(i-1).is(fits))
+	at, up := l.Find(said.On), slices.IndexFunc(l.Words, func(w said.Word) bool { return w.Is(said.IsUp|said.Done) && !w.Is(said.Small) })
+	return at >= 0 && at < i && (up > at && up < i && !l.Any(said.Sofar) || l.Words[i].N == 1 && l.At(i-1).Is(said.Fits))
 }
 
 // goes reports whether it is said what is still to be done, and nothing of that was taken with a part of the line.
 func (l *line) goes() bool {
-	return slices.ContainsFunc(l.words, func(w word) bool { return !w.used && w.is(still|left) && !w.is(small|started|isUp) })
+	return slices.ContainsFunc(l.Words, func(w said.Word) bool {
+		return !w.Used && w.Is(said.Still|said.Left) && !w.Is(said.Small|said.Started|said.IsUp)
+	})
 }
 
 // unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
 func (l *line) unmeasured() bool {
-	for i, w := range l.words {
-		if prev := l.at(i - 1); w.is(noun) && (prev.is(count) || prev.text == "full" || prev.text == "a" || prev.text == "whole") {
+	for i, w := range l.Words {
+		if prev := l.At(i - 1); w.Is(said.Noun) && (prev.Is(said.Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole") {
 			return true
 		}
 	}
@@ -370,7 +373,7 @@ func (h *hung) texts(l *line) []string {
 			case what != "up" && strings.HasPrefix(what, "hung"):
 				all = append(all, what+where+from+of+cut)
 			case what != "up":
-				l.doubt = false // it is asked about anyway
+				l.Doubt = false // it is asked about anyway
 				all = append(all, what+where+from+cut)
 			case s == "":
 				return nil

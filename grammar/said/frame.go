@@ -1,0 +1,69 @@
+// Package said sorts the words of a line about boards, each by what it may tell, and finds those that stand side by
+// side. What they tell is up to the frames of boarding.
+package said
+
+// Form is words that stand side by side, each by its class. Small words between them do not count.
+type Form []Class
+
+// Maybe marks a word of a form that may be missing.
+const Maybe Class = 1 << 63
+
+// Each calls into with the places of the words of each match, -1 for one that is missing, and takes those
+// words if it returns true.
+func (l *Line) Each(f Form, into func([]int) bool) {
+	for i := range l.Words {
+		at := l.match(f, i, true)
+		if at == nil || !into(at) {
+			continue
+		}
+		for _, k := range at {
+			if k >= 0 {
+				l.Words[k].Used = true
+			}
+		}
+	}
+}
+
+// match returns the places of the words of a form that begins at word i, nil if it does not.
+func (l *Line) match(f Form, i int, first bool) []int {
+	if len(f) == 0 {
+		return []int{}
+	}
+	for k := i; k < len(l.Words); k++ {
+		if w := l.Words[k]; !w.Used && w.Is(f[0]&^Maybe) {
+			if rest := l.match(f[1:], k+1, false); rest != nil {
+				return append([]int{k}, rest...)
+			}
+		} else if first || w.Used || !w.Is(Small) {
+			break
+		}
+	}
+	if f[0]&Maybe != 0 {
+		if rest := l.match(f[1:], i, first); rest != nil {
+			return append([]int{-1}, rest...)
+		}
+	}
+	return nil
+}
+
+// Clauses calls each with the parts of the line between separators.
+func (l *Line) Clauses(each func(from, to int)) {
+	from := 0
+	for i := 0; i <= len(l.Words); i++ {
+		if i == len(l.Words) || l.Words[i].Is(Sep) {
+			if each(from, i); i < len(l.Words) {
+				from = i + 1
+			}
+		}
+	}
+}
+
+// Part reports whether a word of one of the classes is among those from one place up to another.
+func (l *Line) Part(c Class, from, to int) bool {
+	for _, w := range l.Words[from:to] {
+		if w.Is(c) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,431 @@
+package said
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/topic"
+)
+
+// Word is a word or phrase of the line, or a number.
+type Word struct {
+	Class
+	Text  string // as typed, in lower case
+	Value string // as in our lines: a thickness, a type, a length, a surface, a thing
+	N     int    // a count, or the number of a row; 0 if none was said
+	Rows  []int  // the rows, if several were said
+	Wide  string // the width of boards, in inches, if it was said
+	Many  bool   // in the plural
+	Plain bool   // figures without a unit
+	Used  bool
+}
+
+func (w Word) Is(c Class) bool { return w.Class&c != 0 }
+
+// Line is a line with its words sorted.
+type Line struct {
+	Text      string
+	Words     []Word
+	Room      string
+	Metric    bool
+	Ordinal   bool   // one board is told from others: "the first sheet"
+	Elsewhere bool   // a room is named that is not noted
+	Tied      bool   // something is put right in it
+	Doubt     bool   // a frame fits that may not be meant
+	Why       string // what has to be asked, "" if that is whether it was meant
+}
+
+// Scan sorts the words of a line; nil if it asks.
+func Scan(s *read.Source) *Line {
+	l := &Line{Text: strings.TrimSpace(s.Read), Metric: s.Units == length.Metric}
+	if plain := contracted.ReplaceAllStringFunc(s.Read, plainly); plain != s.Read {
+		s = read.CutLine(plain, s.Context)
+	}
+	if s.Question || len(s.Pieces) > longestLine {
+		return nil
+	}
+	rooms := 0
+	for i := s.Begin; i < len(s.Pieces); {
+		p := s.Pieces[i]
+		if p.Gone {
+			i++
+			continue
+		}
+		w, end := l.word(s, i)
+		if t, span := s.TokenAt(i); t.Type != 0 && p.Kind != '0' {
+			next := i + span // with words that change nothing behind it
+			for t, _ := s.TokenAt(next); next < len(s.Pieces) && t.Type == 0 && s.Pieces[next].Word() && (s.Pieces[next].Low == "wall" || !lex.Filler[s.Pieces[next].Low]); t, _ = s.TokenAt(next) {
+				next++
+			}
+			behind, _ := s.TokenAt(next)
+			to := s.Pieces[next-1].End
+			switch {
+			case t.Type == lex.Wall:
+				w, end = Word{Class: On, Value: t.Value}, to
+				if behind.Value == "slope" {
+					w.Value += " slope"
+					end = to + len(slopeBehind.FindString(lex.Lower(s.Read[to:])))
+				}
+			case t.Value == "ceiling" && t.Type == lex.Key:
+				w, end = Word{Class: On, Value: string(place.Ceiling)}, to
+			case t.Value == "slope" && t.Type == lex.Key:
+				w, end = Word{Class: On, Value: "slope"}, to
+			case p.Low == "flat" && !w.Is(Thick):
+				w = Word{Class: On, Value: string(place.Ceiling)}
+			case p.Low == "walls":
+				w = Word{Class: On, Value: "walls"}
+			case p.Low == "wall" && t.Type == lex.Word:
+				w = Word{Class: On, Value: "?"}
+			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
+				l.Elsewhere = true
+			case t.Type == lex.Room:
+				w, end, l.Room = Word{Class: Small}, to, t.Value
+				rooms++
+			case t.Type == lex.Service && t.Value == "wire" && len(l.Words) > 0 && l.Words[len(l.Words)-1].Is(Thing): // "the alarm wire"
+				w, end = Word{Class: Small}, to
+			case t.Type == lex.Name, t.Type == lex.Thing && !w.Is(Came), t.Type == lex.Service && t.Value == "wire":
+				w = Word{Class: Thing | w.Class&Stuff, Value: t.Value, Many: t.Type == lex.Thing && strings.HasSuffix(p.Low, "s")}
+				if end = to; t.Type == lex.Thing && behind.Type == lex.Number && !w.Many { // "light 2"
+					if m := leadingFigures.FindStringSubmatch(s.Read[to:]); m != nil {
+						w.Value, end = w.Value+" "+m[1], to+len(m[0])
+					}
+				}
+			}
+		}
+		w.Text = strings.TrimSpace(lex.Lower(s.Read[p.Start:end]))
+		l.Words = append(l.Words, w)
+		for i < len(s.Pieces) && s.Pieces[i].Start < end {
+			i++
+		}
+	}
+	if rooms > 1 {
+		l.Room = ""
+	}
+	l.resolve()
+	if l.misheard() {
+		return nil
+	}
+	return l
+}
+
+// misheard reports whether a word stands where a phone may have written it for a number: "hung 144 + for row 2".
+func (l *Line) misheard() bool {
+	for i, w := range l.Words {
+		prev, next := l.At(i-1), l.At(i+1)
+		if w.Text == "half" && (prev.Text == "+" || prev.Is(Count|Size|Long)) {
+			return true
+		}
+		loose := w.Text == "for" || w.Text == "to"
+		if !loose && !lex.Heard(w.Text) || w.Is(Long|Count) {
+			continue
+		}
+		switch {
+		case prev.Text == "+", prev.Text == "hung", prev.Text == "boarded" && (loose || next.Text != ""),
+			prev.Is(Count|Size) && !loose, prev.Is(Count|Size|Row) && loose && !prev.Is(Small) && (next.Text == "" || next.Is(Row|Count|Size)),
+			lex.Heard(next.Text), next.Is(Count|Size|Long|Row) && !loose,
+			loose && (prev.Is(Count|Size|Long) && next.Is(Count|Size|Row) || prev.Text == "and" && next.Is(Row)), loose && (next.Text == "" || next.Text == "for" || next.Text == "to" || next.Text == "and"):
+			return true
+		}
+	}
+	return false
+}
+
+// slopeBehind matches the word for a slope behind its wall.
+var slopeBehind = regexp.MustCompile(`^ (?:sloped ceiling|slopes?|rake)\b`)
+
+const longestLine = 60 // pieces
+
+// contracted matches a word with its "is": "lid's up".
+var contracted = regexp.MustCompile(`(?i)\b(?:row \d+|[a-z]+)['’]s\b`)
+
+func plainly(said string) string {
+	word := strings.TrimRight(strings.TrimRight(said, "sS"), "'’")
+	if pronoun[lex.Lower(word)] {
+		return said
+	}
+	return word + " is"
+}
+
+var pronoun = lex.Set("it", "that", "there", "here", "what", "who", "where", "how", "let", "he", "she", "when")
+
+var leadingFigures = regexp.MustCompile(`^ (\d{1,2})\b`)
+
+// The numbers of boards, in the order they are tried.
+var (
+	ofWidth   = regexp.MustCompile(`^(?:4|48|1200|1220)['’]? ?(?:x|by) ?(\d{1,4})(?:['’]?s\b|['’]|ft\b| ?mm\b)?`)
+	byWidth   = regexp.MustCompile(`^(\d{4}) ?x ?(?:1200|1220)\b(?: ?mm\b)?`)
+	byMetre   = regexp.MustCompile(`^([1-6])(?:[.,](\d{1,2}))?(?: ?(?:x|by) ?1[.,]2[02]?\b(?: ?m\b)?| ?(?:m|met(?:er|re)s?)\b)`) // "2.4 x 1.2", "3 metre"
+	nickname  = regexp.MustCompile(`^(8|9|10|12|14|16)(?:['’]?s\b|[- ]?(?:footers?|foot|ft|feet)\b)`)
+	footmark  = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
+	thickness = regexp.MustCompile(`^(1/2|5/8|3/8)(?: ?(?:["”]|''|ths?\b|inch\b|in\b))?`)
+	thickMM   = regexp.MustCompile(`^(9\.5|10|12\.5|13|15|16)( ?mm\b)?`)
+	countThen = regexp.MustCompile(`^(\d+) (?:1/2|5/8|3/8)(?:["”]|''| ?inch| ?in)? (?:[a-z-]+ ){0,2}?(?:sheets?|shts?|boards?|bds|eights|nines|tens|twelves|fourteens|sixteens|(?:8|9|10|12|14|16) ?(?:['’]?s\b|foot|ft)|4 ?x)`)
+	nth       = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
+	measured  = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
+	rowNumber = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
+	rowRange  = regexp.MustCompile(`^(\d{1,2})(?: ?- ?| to | through | thru )(\d{1,2})\b`)
+	rowEach   = regexp.MustCompile(`\d+|[a-z]+`)
+)
+
+// word reads what begins at piece i and returns where it ends.
+func (l *Line) word(r *read.Source, i int) (Word, int) {
+	p := r.Pieces[i]
+	s := lex.Lower(r.Read[p.Start:])
+	if p.Kind == '0' {
+		return l.number(s, p.Start)
+	}
+	if p.Low == "row" || p.Low == "rows" || p.Low == "course" || p.Low == "courses" {
+		return rowSaid(r, i)
+	}
+	if w := footWord.FindStringSubmatch(s); w != nil { // "ten footers"
+		many := strings.HasSuffix(w[0], "s")
+		return Word{Class: Long | map[bool]Class{false: Size}[many], Value: strconv.Itoa(counted(w[1])) + "'", Many: many}, p.Start + len(w[0])
+	}
+	for n := min(4, len(r.Pieces)-i); n > 0; n-- {
+		var b strings.Builder
+		for k := i; k < i+n; k++ {
+			if k > i {
+				b.WriteByte(' ')
+			}
+			b.WriteString(strings.ReplaceAll(r.Pieces[k].Low, "-", " "))
+		}
+		said := b.String()
+		if p.Low == "-" && n == 1 {
+			said = "-"
+		}
+		if w, ok := phrases[said]; ok {
+			return w, r.Pieces[i+n-1].End
+		}
+	}
+	if lex.Ordinal[p.Low] > 0 {
+		return Word{Class: Row, N: lex.Ordinal[p.Low], Plain: true}, p.End
+	}
+	return Word{}, p.End
+}
+
+var footWord = regexp.MustCompile(`^(eight|nine|ten|twelve|fourteen|sixteen)[ -]?(?:footers?|foot|ft)\b`)
+
+func counted(s string) int {
+	if n, err := strconv.Atoi(s); err == nil {
+		return n
+	}
+	return max(lex.Counts[s], counts[s])
+}
+
+// number reads the figures at the beginning of s.
+func (l *Line) number(s string, at int) (Word, int) {
+	if m := countThen.FindStringSubmatch(s); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		return Word{Class: Count, N: n, Plain: true}, at + len(m[1])
+	}
+	if m := ofWidth.FindStringSubmatch(s); m != nil && !(strings.HasPrefix(s, "4 ") && strings.ContainsAny(m[0], "'’")) { // "4 x 8'" is four boards
+		if v, _ := strconv.Atoi(m[1]); v >= 8 && v <= 16 {
+			return Word{Class: Long, Value: m[1] + "'", Wide: "48"}, at + len(m[0])
+		} else if v >= 1800 && v <= 6000 {
+			return Word{Class: Long, Value: m[1]}, at + len(m[0])
+		}
+	}
+	if m := byWidth.FindStringSubmatch(s); m != nil {
+		return Word{Class: Long, Value: m[1]}, at + len(m[0])
+	}
+	if m := byMetre.FindStringSubmatch(s); m != nil && l.Metric {
+		return Word{Class: Long, Value: m[1] + (m[2] + "000")[:3]}, at + len(m[0])
+	}
+	if m := nickname.FindStringSubmatch(s); m != nil {
+		return Word{Class: Long, Value: m[1] + "'", Many: strings.HasSuffix(m[0], "s")}, at + len(m[0])
+	}
+	if m := footmark.FindStringSubmatch(s); m != nil {
+		return Word{Class: Long | Size, Value: m[1] + "'"}, at + len(m[1]) + len(s[len(m[1]):]) - len(strings.TrimLeft(s[len(m[1]):], "'’"))
+	}
+	if m := thickness.FindStringSubmatch(s); m != nil {
+		return Word{Class: Thick | Size, Value: m[1]}, at + len(m[0])
+	}
+	if m := thickMM.FindStringSubmatch(s); m != nil && (m[2] != "" || l.Metric && strings.Contains(m[1], ".")) {
+		return Word{Class: Thick, Value: m[1] + "mm"}, at + len(m[0])
+	}
+	if m := nth.FindStringSubmatch(s); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		return Word{Class: Row, N: n, Plain: true}, at + len(m[0])
+	}
+	if m := measured.FindString(s); m != "" {
+		return Word{Class: Size, Value: footer.ReplaceAllString(strings.TrimSpace(m), "'")}, at + len(m)
+	}
+	m := figures.FindString(s)
+	n, _ := strconv.Atoi(m)
+	switch {
+	case m == "":
+		return Word{}, at + 1
+	case l.Metric && n >= 1800 && n <= 6000:
+		return Word{Class: Long | Size, Value: m, N: n, Plain: true}, at + len(m)
+	}
+	return Word{Class: Count | Size, Value: m, N: n, Plain: true}, at + len(m)
+}
+
+var footer = regexp.MustCompile(` ?foot(?:er)?s?$`)
+
+var figures = regexp.MustCompile(`^\d{1,5}`)
+
+// rowSaid reads "row 2", "rows 1 and 2", "rows 1 to 3", "row"; without a number it is 0.
+func rowSaid(r *read.Source, i int) (Word, int) {
+	p := r.Pieces[i]
+	w := Word{Class: Row, Many: strings.HasSuffix(p.Low, "s")}
+	if i+1 >= len(r.Pieces) {
+		return w, p.End
+	}
+	from := r.Pieces[i+1].Start
+	s := lex.Lower(r.Read[from:])
+	if m := rowRange.FindStringSubmatch(s); m != nil && (w.Many || !strings.Contains(m[0], "-")) {
+		a, _ := strconv.Atoi(m[1])
+		z, _ := strconv.Atoi(m[2])
+		for n := a; n <= z && n < a+30; n++ {
+			w.Rows = append(w.Rows, n)
+		}
+		if w.N = a; len(w.Rows) > 1 {
+			return w, from + len(m[0])
+		}
+		w.Rows = nil
+	}
+	m := rowNumber.FindString(s)
+	if m == "" || !w.Many {
+		m = firstRow.FindString(s)
+	}
+	for _, said := range rowEach.FindAllString(m, -1) {
+		if n := counted(said); n > 0 {
+			w.Rows = append(w.Rows, n)
+		}
+	}
+	if len(w.Rows) == 0 {
+		return w, p.End
+	}
+	w.N = w.Rows[0]
+	return w, from + len(m)
+}
+
+// firstRow matches a row's number, if what follows does not make it a length or a count of something else.
+var firstRow = regexp.MustCompile(`^(?:\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b`)
+
+// resolve decides what a word is by those beside it.
+func (l *Line) resolve() {
+	boxed := l.Any(Came|Source) || slices.ContainsFunc(l.Words, func(w Word) bool { return w.Is(Stuff) && !w.Is(Thing) })
+	for i, w := range l.Words { // "boxes of screws", "boxes cut"
+		if w.Is(Stuff) && w.Is(Thing) && boxed {
+			l.Words[i].Class = Stuff
+		} else if w.Is(Stuff) && w.Is(Thing) {
+			l.Words[i].Class = Thing
+		}
+	}
+	for i := range l.Words {
+		w := &l.Words[i]
+		next, prev := l.At(i+1), l.At(i-1)
+		switch {
+		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && !next.Is(Noun|Long|Kind|Thick|Row|Thing|Piece|Size) && next.Text != "x" && next.Text != "of" &&
+			(prev.Text == "a" || prev.Text == "last" || prev.Text == "one" || prev.Text == "another" || prev.Text == "full" || prev.Text == "the" && l.At(i-2).Is(Last)) && !(prev.Text == "one" && l.At(i-1).Plain):
+			*w = Word{Class: Long | Size, Value: strconv.Itoa(w.N) + "'", Text: w.Text, Plain: w.Plain} // "the last twelve"
+		case w.Is(Row) && w.Plain && next.Is(Row) && next.N == 0: // "first row"
+			l.Words[i+1].N, l.Words[i+1].Rows = w.N, []int{w.N}
+			l.Words[i+1].Many = false
+			*w = Word{Class: Small, Text: w.Text}
+		case w.Is(Row) && w.Plain && w.N == 1 && next.Is(Count) && l.At(i+2).Is(Row): // "first two rows"
+			l.Words[i+2].Rows = nil
+			for n := 1; n <= next.N && n < 30; n++ {
+				l.Words[i+2].Rows = append(l.Words[i+2].Rows, n)
+			}
+			l.Words[i+2].N = 1
+			*w = Word{Class: Small, Text: w.Text}
+			l.Words[i+1].Class = Small
+		case w.Is(Row) && w.Plain: // "the first sheet", "third one started"
+			*w = Word{Text: w.Text}
+			if next.Text == "one" {
+				w.Class = Small
+			}
+			l.Ordinal = l.Ordinal || next.Is(Noun|Piece)
+		case w.Text == "took" && l.Any(Source): // "took 15 off the truck"
+			w.Class = Came
+		case w.Is(Count) && w.N <= 12 && prev.Text == "at" && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source): // "truck at 9"
+			*w = Word{Class: Small | Planned, Text: w.Text}
+		case w.Is(Thing) && prev.Is(Count) && !prev.Is(Size) && prev.Text == "both":
+			w.N, l.Words[i-1].Used = 2, true
+		}
+	}
+}
+
+func (l *Line) At(i int) Word {
+	if i < 0 || i >= len(l.Words) {
+		return Word{}
+	}
+	return l.Words[i]
+}
+
+// Fresh forgets what a frame used of the line.
+func (l *Line) Fresh() {
+	l.Doubt, l.Tied, l.Why = false, false, ""
+	for i := range l.Words {
+		l.Words[i].Used = false
+	}
+}
+
+// Any reports whether a word of one of the classes is in the line.
+func (l *Line) Any(c Class) bool { return l.Find(c) >= 0 }
+
+// Strictly reports whether a word of the class is in the line that is not a small word too.
+func (l *Line) Strictly(c Class) bool {
+	return slices.ContainsFunc(l.Words, func(w Word) bool { return w.Is(c) && !w.Is(Small|Fits) })
+}
+
+// Find returns the first word of one of the classes, -1 if there is none.
+func (l *Line) Find(c Class) int {
+	for i, w := range l.Words {
+		if w.Is(c) {
+			return i
+		}
+	}
+	return -1
+}
+
+// Use marks all words of the classes as used.
+func (l *Line) Use(c Class) {
+	for i, w := range l.Words {
+		l.Words[i].Used = w.Used || w.Is(c)
+	}
+}
+
+// Numbers reports whether a number has no part yet.
+func (l *Line) Numbers() bool {
+	for _, w := range l.Words {
+		if !w.Used && w.Is(Count|Size|Long|Thick) && !w.Is(Small) && w.Text != "one" && w.Text != "both" {
+			return true
+		}
+	}
+	return false
+}
+
+// Denies reports whether a word that no frame has used denies what is told, or puts it off.
+func (l *Line) Denies() bool {
+	for _, w := range l.Words {
+		if !w.Used && w.Is(Denied) {
+			return true
+		}
+	}
+	return false
+}
+
+// Lost returns how many words have no part in the frame.
+func (l *Line) Lost() (n int) {
+	for _, w := range l.Words {
+		if !w.Used && !w.Is(Small|Sep) && w.Text != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// Has reports whether one of the words is in the line.
+func (l *Line) Has(texts ...string) bool {
+	return slices.ContainsFunc(l.Words, func(w Word) bool { return slices.Contains(texts, w.Text) })
+}
