@@ -21,8 +21,10 @@ var may = map[string][]string{
 	"bot":             {"bot/message", "bot/job", "bot/answer", "bot/say", "bot/scene", "bot/sketch", "calc"},
 	"bot/message":     {"calc/place"},
 	"bot/pending":     {"bot/answer", "bot/say", "grammar", "grammar/"},
-	"bot/desk":        {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
-	"bot/job":         {"bot/message", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
+	"bot/ledger":      {"bot/message", "bot/pending", "bot/answer", "bot/say", "grammar", "calc", "store"},
+	"bot/turn":        {"bot/message", "bot/ledger", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
+	"bot/desk":        {"bot/message", "bot/ledger", "bot/turn", "bot/pending", "bot/answer", "bot/say", "grammar", "grammar/", "calc", "store"},
+	"bot/job":         {"bot/message", "bot/ledger", "bot/desk", "bot/answer", "bot/say", "calc", "store"}, // it reads no message
 	"bot/answer":      {"bot/message", "bot/answer", "bot/say", "grammar", "grammar/", "calc"},
 	"bot/say":         {"calc"},
 	"bot/sheet":       {},

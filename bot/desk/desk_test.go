@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot"
 	"strapline/bot/desk"
+	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
@@ -24,14 +25,14 @@ type at struct {
 // newDesk returns a desk after those messages.
 func newDesk(t *testing.T, said ...string) *at {
 	t.Helper()
-	d, err := desk.New(desk.Options{
+	l, err := ledger.New(ledger.Options{
 		Name: "flat", Kinds: bot.Kinds(), Now: time.Now, Loc: time.UTC, Kept: new(inforce.Kept),
 		Receipt: func(string) (store.Receipt, bool, error) { return store.Receipt{}, false, nil },
 	}, site.New(), nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := &at{d, t, time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)}
+	a := &at{desk.New(l), t, time.Date(2026, 5, 4, 8, 0, 0, 0, time.UTC)}
 	for _, s := range said {
 		a.say(s)
 	}

@@ -1,20 +1,19 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
+	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/bot/say"
+	"strapline/bot/turn"
 	"strapline/calc/event"
 	"strapline/calc/site"
-	"strapline/grammar"
 	"strapline/grammar/parse"
-	"strapline/grammar/record"
 	"strapline/store"
 )
 
@@ -27,97 +26,97 @@ func (d *Desk) edited(in message.In) (message.Out, error) {
 	if err != nil || same {
 		return message.Out{}, err
 	}
-	t := d.turn(in, in.Text, "")
+	t := turn.New(d.Ledger, in, in.Text, "")
 	deleted := in.Text == "" && len(in.Photos) == 0
 	var closed *pending.Question
-	for q := d.Pending[t.who()]; q != nil && closed == nil; q = q.Under {
-		if q.From != "" && (q.From == t.of || q.From == in.Of) {
+	for q := d.Pending[t.Who()]; q != nil && closed == nil; q = q.Under {
+		if q.From != "" && (q.From == t.Of || q.From == in.Of) {
 			closed = q
-			t.close(q)
+			t.Close(q)
 		}
 	}
-	before := d.Pending[t.who()]
-	let := t.forget()
+	before := d.Pending[t.Who()]
+	let := t.Forget()
 	out, err := d.changeTo(in, seqs, closed)
-	if err != nil || d.wait {
+	if err != nil || d.Wait {
 		return message.Out{}, err
 	}
-	open := d.Pending[t.who()]
+	open := d.Pending[t.Who()]
 	asks := open != nil && open != before
 	var lost []string
 	if deleted {
-		lost = t.lose()
+		lost = t.Lose()
 	}
 	switch {
 	case closed != nil && !asks && (len(out.Answers) == 0 || deleted && !closed.Saved):
-		t.show(answer.Tell("dropped", nil, "question closed, not saved: "+say.FirstWords(closed.Said)))
+		t.Show(answer.Tell("dropped", nil, "question closed, not saved: "+say.FirstWords(closed.Said)))
 	case len(let) > 0 && len(out.Answers) == 0:
-		t.show(answer.Tell("dropped", nil, "no longer held: "+strings.Join(let, "; ")))
-	case deleted && len(out.Answers) == 0 && t.takeOff():
-		t.show(answer.Tell("dropped", nil, "photo dropped: it is no longer waiting for a note"))
+		t.Show(answer.Tell("dropped", nil, "no longer held: "+strings.Join(let, "; ")))
+	case deleted && len(out.Answers) == 0 && t.TakeOff():
+		t.Show(answer.Tell("dropped", nil, "photo dropped: it is no longer waiting for a note"))
 	case len(lost) > 0 && len(out.Answers) == 0:
-		t.show(answer.Tell("dropped", nil, "photo taken off "+strings.Join(lost, ", ")+": its message is deleted"))
+		t.Show(answer.Tell("dropped", nil, "photo taken off "+strings.Join(lost, ", ")+": its message is deleted"))
 	}
-	if t.ans.Kind != "" {
-		out.Answers = append(out.Answers, t.ans)
+	if t.Ans.Kind != "" {
+		out.Answers = append(out.Answers, t.Ans)
 	}
-	return out, t.err
+	return out, t.Err
 }
 
 // changeTo changes what a message has put into the log to what its new words say. closed is the question
 // about it that was open.
 func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) (out message.Out, err error) {
 	lines := parse.Split(in.Text)
-	if i := d.answeredBy(in.Of); i >= 0 && len(lines) > 0 {
-		t := d.turn(in, lines[0], joined(lines[1:]...))
-		a := d.Asked[t.of][i]
-		if c, ok := t.reading(&a.Question, lines[0]); ok {
+	if i := d.AnsweredBy(in.Of); i >= 0 && len(lines) > 0 {
+		t := turn.New(d.Ledger, in, lines[0], turn.Joined(lines[1:]...))
+		a := d.Asked[t.Of][i]
+		if c, ok := t.Reading(&a.Question, lines[0]); ok {
 			rest := ""
-			if closed != nil && closed.From == t.of && i+1 < len(d.Asked[t.of]) {
+			if closed != nil && closed.From == t.Of && i+1 < len(d.Asked[t.Of]) {
 				rest = closed.Rest // it waited for a question that the first answer led to
 			}
-			t.pickAgain(i, c, rest)
-			if t.err != nil || d.wait {
-				return message.Out{}, t.err
+			t.PickAgain(i, c, rest)
+			if t.Err != nil || d.Wait {
+				return message.Out{}, t.Err
 			}
-			out.Answers = append(out.Answers, t.ans)
-			if t.ans.Asks() {
+			out.Answers = append(out.Answers, t.Ans)
+			if t.Ans.Asks() {
 				return out, nil
 			}
 			seqs = slices.DeleteFunc(seqs, func(seq uint64) bool { return slices.Contains(a.Made, seq) })
 			lines = lines[1:]
 		}
 	}
-	old, lines := d.changed(d.origin(in), seqs, lines)
+	old, lines := d.changed(d.Origin(in), seqs, lines)
 	if len(old) == 0 {
 		more, err := d.entries(in, lines)
 		out.Answers = append(out.Answers, more.Answers...)
 		return out, err
 	}
-	t := d.turn(in, in.Text, "")
+	t := turn.New(d.Ledger, in, in.Text, "")
 	if in.Text == "" {
-		t.said = "(deleted) " + say.FirstLine(old[0].Text)
-		t.ans.Said = t.said
+		t.Said = "(deleted) " + say.FirstLine(old[0].Text)
+		t.Ans.Said = t.Said
 	}
-	if why := revise.InUse(t.ctx(), old); why != "" {
-		t.askEdit(old, lines, why, closed != nil && closed.Edit != "")
-		out.Answers = append(out.Answers, t.ans)
-		return out, t.err
+	if why := revise.InUse(t.Ctx(), old); why != "" {
+		t.AskEdit(old, lines, why, closed != nil && closed.Edit != "")
+		out.Answers = append(out.Answers, t.Ans)
+		return out, t.Err
 	}
 	for i, en := range old {
-		n := d.turn(in, t.said, "")
-		n.strikes = "(edited) " + say.FirstLine(en.Text)
+		n := turn.New(d.Ledger, in, t.Said, "")
+		n.Strikes = "(edited) " + say.FirstLine(en.Text)
 		if i < len(lines) {
-			n.said, n.ans.Said = lines[i], lines[i]
-			n.editTo(en, lines[i])
+			n.Said, n.Ans.Said = lines[i], lines[i]
+			n.EditTo(en, lines[i])
 		} else {
-			n.take(revise.Strike(n.ctx(), en, false, false))
+			n.Take(revise.Strike(n.Ctx(), en, false, false))
 		}
-		if n.err != nil || d.wait {
-			return message.Out{}, n.err
+		if n.Err != nil || d.Wait {
+			return message.Out{}, n.Err
 		}
-		if n.ans.Kind != "" {
-			out.Answers = append(out.Answers, n.ans)
+		if n.Ans.Kind != "" {
+			out.Answers = append(out.Answers, n.Ans)
 		}
 	}
 	if len(lines) > len(old) {
@@ -134,7 +133,7 @@ func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) 
 func (d *Desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	var last store.Receipt
 	for _, id := range append([]string{in.Of}, d.Edits[in.Of]...) {
-		r, ok, err := d.receiptOf(id)
+		r, ok, err := d.Receipt(id)
 		if err != nil {
 			return nil, false, err
 		}
@@ -144,7 +143,7 @@ func (d *Desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	}
 	// A picture without words hashes the same as its deletion.
 	bare := in.Text == "" && last.ID == in.Of
-	if last.ID != "" && last.Hash == hashOf(in) && !bare {
+	if last.ID != "" && last.Hash == ledger.Hash(in) && !bare {
 		return seqs, true, nil
 	}
 	if of := d.Answers[in.Of]; of != in.Of { // what followed the question in its message is not the answer's
@@ -160,8 +159,7 @@ func (d *Desk) madeBy(in message.In) (seqs []uint64, same bool, err error) {
 	if in.ID == "" {
 		return seqs, false, nil
 	}
-	write(d, d.Edits, in.Of, append(slices.Clip(d.Edits[in.Of]), in.ID))
-	return seqs, false, d.mark(editMark+in.Of, d.Edits[in.Of])
+	return seqs, false, d.Edited(in.Of, in.ID)
 }
 
 // changed returns the old entries and the new lines without those that are the same in both. of is the id
@@ -177,8 +175,8 @@ func (d *Desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 			continue
 		}
 		same := func(line string) bool {
-			asked := slices.ContainsFunc(d.Asked[of], func(a Asked) bool { return a.Said == line })
-			return line == en.Text || asked && strings.HasPrefix(en.Text, line+answerSign)
+			asked := slices.ContainsFunc(d.Asked[of], func(a ledger.Asked) bool { return a.Said == line })
+			return line == en.Text || asked && strings.HasPrefix(en.Text, line+turn.AnswerSign)
 		}
 		if i := slices.IndexFunc(lines, same); i >= 0 {
 			lines = slices.Delete(slices.Clone(lines), i, i+1)
@@ -187,57 +185,4 @@ func (d *Desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 		old = append(old, en)
 	}
 	return old, lines
-}
-
-// askEdit asks whether an edit or a deletion is meant. The choice to keep has no lines, so it changes
-// nothing. again means that an earlier edit was asked about already; this one replaces it without showing
-// the question again.
-func (t *turn) askEdit(old []*site.Entry, lines []string, why string, again bool) {
-	choice := grammar.Choice{Label: "take it back"}
-	if len(lines) > 0 {
-		choice.Label = "take the new one"
-	}
-	var todo []string
-	for _, en := range old {
-		todo = append(todo, fmt.Sprintf("strike %d", en.Seq))
-	}
-	choice.Text = strings.Join(append(todo, lines...), "\n")
-	t.edit = t.in.Of
-	t.ask(&answer.Question{
-		Why: fmt.Sprintf("%s (entry %d). Change it all the same?", why, old[0].Seq), Choices: []grammar.Choice{choice, {Label: "keep what was noted"}},
-	}, false)
-	if again {
-		t.ans.Kind, t.ans.Ask = "edit", nil
-		t.ans.Reply = "1 now takes: " + say.FirstWords(strings.Join(lines, "; "))
-		if len(lines) == 0 {
-			t.ans.Reply = "1 now takes it back"
-		}
-	}
-}
-
-// editTo replaces the old entry by the changed line.
-func (t *turn) editTo(en *site.Entry, text string) {
-	c := t.ctx()
-	line, err := c.Parse(text, false)
-	switch e := err.(type) {
-	case nil:
-		c.Line = line
-		t.take(revise.Correct(c, en, line.Entry))
-	case *grammar.Refusal:
-		t.show(answer.Refused(e))
-		t.ans.Reply += fmt.Sprintf("\n%d stays as it was", en.Seq)
-	case *grammar.Ask:
-		strike := grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}}
-		todo := make([]grammar.Choice, len(e.Choices))
-		for i, ch := range e.Choices {
-			if todo[i] = ch; len(ch.Lines) > 0 {
-				todo[i].Lines = append([]grammar.Line{strike}, ch.Lines...)
-			} else {
-				todo[i].Text = strike.String() + "\n" + ch.Text
-			}
-		}
-		t.take(answer.Ask(e.Why, "", todo...))
-	default: // the new words are chatter
-		t.take(revise.Strike(c, en, false, false))
-	}
 }

@@ -4,7 +4,7 @@ import (
 	"context"
 	"maps"
 
-	"strapline/bot/desk"
+	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/calc/event"
@@ -15,16 +15,16 @@ import (
 func (j *Job) Knows() (all struct {
 	State    *site.State
 	Pending  map[string]*pending.Question
-	Pictures map[string][]desk.Waiting
+	Pictures map[string][]ledger.Waiting
 	Edits    map[string][]string
-	Asked    map[string][]desk.Asked
+	Asked    map[string][]ledger.Asked
 	Answers  map[string]string
 }) {
 	_ = j.Look(context.Background(), func(st *site.State) {
 		m := j.desk.Memory
 		all.State, all.Pending, all.Pictures, all.Edits, all.Asked, all.Answers = st, maps.Clone(m.Pending), maps.Clone(m.Pictures), maps.Clone(m.Edits), maps.Clone(m.Asked), maps.Clone(m.Answers)
 	})
-	maps.DeleteFunc(all.Pictures, func(_ string, waiting []desk.Waiting) bool { return len(waiting) == 0 })
+	maps.DeleteFunc(all.Pictures, func(_ string, waiting []ledger.Waiting) bool { return len(waiting) == 0 })
 	_ = all.State.Apply(event.Event{Seq: uint64(len(all.State.Entries)) + 1, Body: event.Note{}}) // places that were asked for are kept until the next entry
 	return all
 }

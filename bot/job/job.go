@@ -11,6 +11,7 @@ import (
 	"sync/atomic"
 
 	"strapline/bot/desk"
+	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/calc/inforce"
 	"strapline/calc/site"
@@ -267,12 +268,12 @@ func (j *Job) load() error {
 	if err != nil {
 		return err
 	}
-	opt := desk.Options{Name: j.name, Kinds: j.opt.Kinds, Now: j.opt.Now, Loc: j.opt.Loc, Kept: j.layouts, Receipt: log.Receipt}
-	d, err := desk.New(opt, st, rows, marks)
+	opt := ledger.Options{Name: j.name, Kinds: j.opt.Kinds, Now: j.opt.Now, Loc: j.opt.Loc, Kept: j.layouts, Receipt: log.Receipt}
+	l, err := ledger.New(opt, st, rows, marks)
 	if err != nil {
 		return fmt.Errorf("%w: %w", store.ErrDamaged, err)
 	}
-	j.desk = d
+	j.desk = desk.New(l)
 	return nil
 }
 
@@ -378,7 +379,7 @@ func (j *Job) Mark(ctx context.Context, name string, value json.RawMessage) erro
 // Marks returns the values stored for doors.
 func (j *Job) Marks() (map[string]json.RawMessage, error) {
 	all, err := j.log.Load().Marks()
-	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool { return desk.Own(name) })
+	maps.DeleteFunc(all, func(name string, _ json.RawMessage) bool { return ledger.Own(name) })
 	return all, err
 }
 

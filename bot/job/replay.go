@@ -7,7 +7,7 @@ import (
 	"runtime"
 	"unique"
 
-	"strapline/bot/desk"
+	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/calc/event"
 	"strapline/calc/site"
@@ -105,12 +105,12 @@ func Valid() store.Valid {
 		case it.Receipt != nil && len(it.Receipt.Reply) > 0:
 			return json.Unmarshal(it.Receipt.Reply, new(message.Out))
 		case it.Pending != nil:
-			_, err := desk.Remember(map[string]json.RawMessage{it.Pending.Key: it.Pending.Value}, nil)
+			_, err := ledger.Remember(map[string]json.RawMessage{it.Pending.Key: it.Pending.Value}, nil)
 			return err
 		case it.Outbox != nil:
 			return json.Unmarshal(it.Outbox.Value, new(message.Parcel))
 		case it.Mark != nil:
-			_, err := desk.Remember(nil, map[string]json.RawMessage{it.Mark.Key: it.Mark.Value})
+			_, err := ledger.Remember(nil, map[string]json.RawMessage{it.Mark.Key: it.Mark.Value})
 			return err
 		}
 		return nil

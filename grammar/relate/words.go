@@ -129,25 +129,41 @@ type word struct {
 	n    int    // words
 }
 
-// Opened returns what is behind the words that announce a correction, or all of text.
-func Opened(text string) string {
-	words := strings.Fields(text)
-	for i := 0; i < len(words); {
-		w, ok := phrase(words[i:])
-		if more := i + w.n; ok && w.tag == 'y' && more < len(words) {
+// opening returns how many words announce a correction, and in how many phrases.
+func opening(words []string) (n, phrases int) {
+	for n < len(words) {
+		w, ok := phrase(words[n:])
+		if more := n + w.n; ok && w.tag == 'y' && more < len(words) {
 			if next, is := phrase(words[more:]); is && next.tag == 'B' {
 				w.tag, w.n = 'o', w.n+next.n
 			}
 		}
 		if !ok || w.tag != 'o' && w.tag != 's' {
-			if i == 0 {
-				break
-			}
-			return strings.Join(words[i:], " ")
+			break
 		}
-		i += w.n
+		n, phrases = n+w.n, phrases+1
+	}
+	return n, phrases
+}
+
+// Opened returns what is behind the words that announce a correction, or all of text.
+func Opened(text string) string {
+	words := strings.Fields(text)
+	if n, _ := opening(words); 0 < n && n < len(words) {
+		return strings.Join(words[n:], " ")
 	}
 	return text
+}
+
+// TakesBack reports whether a line takes back what was said right before it, whatever it puts in its place.
+func TakesBack(text string) bool {
+	words := strings.Fields(text)
+	n, phrases := opening(words)
+	if n == 0 || n == len(words) {
+		return false
+	}
+	next, _ := phrase(words[n:])
+	return n > 1 || phrases > 1 || !weakAlone[plainWord(words[0])] && (next.tag == 'i' || plainWord(words[n]) == "the")
 }
 
 // phrase returns the longest of our phrases that words begin with.

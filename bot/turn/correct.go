@@ -1,4 +1,4 @@
-package desk
+package turn
 
 import (
 	"errors"
@@ -21,10 +21,10 @@ import (
 // without asking.
 
 // corrects answers a correction of what its sender said last, unless that is their last note.
-func (t *turn) corrects(text string, open *pending.Question, mine bool) bool {
+func (t *Turn) corrects(text string, open *pending.Question, mine bool) bool {
 	room, i, held := t.lastHeld()
-	asks := mine && open != nil && !open.Saved && (t.in.Thread != "" || t.d.unsaved[t.who()])
-	if !asks && !held && !t.d.unsaved[t.who()] {
+	asks := mine && open != nil && !open.Saved && (t.in.Thread != "" || t.l.Unsaved[t.Who()])
+	if !asks && !held && !t.l.Unsaved[t.Who()] {
 		return t.correctsLast(text)
 	}
 	by, ok := t.correction(text, open)
@@ -44,8 +44,8 @@ func (t *turn) corrects(text string, open *pending.Question, mine bool) bool {
 
 // correctsLast answers a correction of the place in the sender's last note, when that is of no one thing: the
 // grammar knows the last thing alone.
-func (t *turn) correctsLast(text string) bool {
-	last := t.d.State.LastOf(t.in.Who)
+func (t *Turn) correctsLast(text string) bool {
+	last := t.l.State.LastOf(t.in.Who)
 	if last == nil || relate.Opened(text) == text {
 		return false
 	}
@@ -62,8 +62,8 @@ func (t *turn) correctsLast(text string) bool {
 
 // correction reads text as a correction of what is asked about. ok is false if it is none, or names what it
 // corrects.
-func (t *turn) correction(text string, open *pending.Question) (by grammar.Entry, ok bool) {
-	c := t.ctx()
+func (t *Turn) correction(text string, open *pending.Question) (by grammar.Entry, ok bool) {
+	c := t.Ctx()
 	c.Asked = &grammar.Last{Name: amend.It, Now: true}
 	if open != nil {
 		c.Asked.What = open.What()
@@ -77,12 +77,12 @@ func (t *turn) correction(text string, open *pending.Question) (by grammar.Entry
 
 // renews asks the question again with the correction in it, or takes what it is about if nothing is left to
 // ask. "yes but 16 up" takes the one choice as corrected.
-func (t *turn) renews(open *pending.Question, by grammar.Entry, text string) bool {
-	line, choices := open.Renewed(by, t.ctx())
+func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) bool {
+	line, choices := open.Renewed(by, t.Ctx())
 	switch {
 	case line != nil:
 		was := open.Line.String()
-		t.lead = append(t.lead, fmt.Sprintf("changed to %s, from %s", line, was))
+		t.Lead = append(t.Lead, fmt.Sprintf("changed to %s, from %s", line, was))
 		t.answered(open, *line)
 		return true
 	case len(choices) == 0:
@@ -100,45 +100,45 @@ func (t *turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 		why = "in place of " + was + ": " + why
 	}
 	t.answering(open)
-	t.rest = joined(open.Rest, t.rest)
+	t.Rest = Joined(open.Rest, t.Rest)
 	r := answer.Ask(why, "", append(choices[:min(len(choices), 8)], open.Declining()...)...)
 	r.Ask.Keep = open.Keep
-	t.take(r)
+	t.Take(r)
 	return true
 }
 
 // changesHeld corrects a note that is held until its room is noted.
-func (t *turn) changesHeld(room string, i int, by grammar.Entry) bool {
-	list := slices.Clone(t.d.early[room])
-	found := pending.Amended(list[i].Line, by, t.ctx())
+func (t *Turn) changesHeld(room string, i int, by grammar.Entry) bool {
+	list := slices.Clone(t.l.Held[room])
+	found := pending.Amended(list[i].Line, by, t.Ctx())
 	if len(found) != 1 {
-		t.show(answer.No("your last note is only held: "+list[i].Line.String()+". Drop it and send it again", "undo"))
+		t.Show(answer.No("your last note is only held: "+list[i].Line.String()+". Drop it and send it again", "undo"))
 		return true
 	}
 	was := list[i].Line.String()
 	list[i].Line = found[0]
-	list[i].Said += answerSign + t.said
+	list[i].Said += AnswerSign + t.Said
 	t.setHeld(room, list)
-	t.show(answer.Tell("held", nil, fmt.Sprintf("held, changed: %s (was %s)", found[0], was)))
-	t.ans.Room = room
+	t.Show(answer.Tell("held", nil, fmt.Sprintf("held, changed: %s (was %s)", found[0], was)))
+	t.Ans.Room = room
 	return true
 }
 
 // asksWhich asks whether a correction is of the sender's last note, though what they said since was not saved.
-func (t *turn) asksWhich(text string, open *pending.Question) bool {
-	last := t.d.State.LastOf(t.in.Who)
-	line, err := t.ctx().Parse(text, false)
+func (t *Turn) asksWhich(text string, open *pending.Question) bool {
+	last := t.l.State.LastOf(t.in.Who)
+	line, err := t.Ctx().Parse(text, false)
 	if ask, is := errors.AsType[*grammar.Ask](err); is && len(ask.Choices) == 1 && len(ask.Choices[0].Lines) == 1 {
 		line, err = ask.Choices[0].Lines[0], nil
 	}
 	if last == nil || err != nil {
 		return false
 	}
-	if open != nil && !open.Saved && !open.Stays(t.d.opt.Kinds) {
+	if open != nil && !open.Saved && !open.Stays(t.l.Opt.Kinds) {
 		t.drop(open)
 	}
 	t.asking = nil
-	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Is it that one?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "",
+	t.Take(answer.Ask(fmt.Sprintf("%s%d: %s. Is it that one?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "",
 		grammar.Choice{Label: "change it", Lines: []grammar.Line{line}}, grammar.Choice{Label: "no: leave it"}))
 	return true
 }

@@ -1,4 +1,4 @@
-package desk
+package turn
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
+	"strapline/bot/ledger"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/grammar"
@@ -15,10 +16,10 @@ import (
 
 // undoesNothing asks what an undo means if it follows something that was not saved. The sender's last note
 // is then an older one that is probably right.
-func (t *turn) undoesNothing(open *pending.Question) bool {
-	last := t.d.State.LastOf(t.in.Who)
+func (t *Turn) undoesNothing(open *pending.Question) bool {
+	last := t.l.State.LastOf(t.in.Who)
 	asks := open != nil && !open.Saved
-	if last == nil || !t.d.unsaved[t.who()] {
+	if last == nil || !t.l.Unsaved[t.Who()] {
 		return false
 	}
 	if asks && strings.HasPrefix(open.Why, pending.NothingSaved) {
@@ -29,20 +30,20 @@ func (t *turn) undoesNothing(open *pending.Question) bool {
 		t.drop(open)
 	}
 	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq)}
-	for _, en := range revise.SaidTogether(t.ctx(), last) {
+	for _, en := range revise.SaidTogether(t.Ctx(), last) {
 		strike.Lines = append(strike.Lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
 	}
-	t.take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
+	t.Take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
 	return true
 }
 
-// missed records whether the sender's last attempt to note something was not saved.
-func (t *turn) missed() {
-	if t.ans.Kind == "" {
+// Missed records whether the sender's last attempt to note something was not saved.
+func (t *Turn) Missed() {
+	if t.Ans.Kind == "" {
 		return // chatter
 	}
-	lost := slices.ContainsFunc(strings.Split(t.ans.Reply, "\n"), func(l string) bool {
+	lost := slices.ContainsFunc(strings.Split(t.Ans.Reply, "\n"), func(l string) bool {
 		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, pending.LostLead)
 	})
-	t.d.unsaved[t.who()] = !t.ans.Saved && (lost || t.ans.Asks())
+	ledger.Set(t.l, t.l.Unsaved, t.Who(), !t.Ans.Saved && (lost || t.Ans.Asks()))
 }

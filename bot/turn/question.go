@@ -1,0 +1,181 @@
+package turn
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"strapline/bot/answer"
+	"strapline/bot/ledger"
+	"strapline/bot/message"
+	"strapline/bot/pending"
+	"strapline/grammar"
+	"strapline/grammar/parse"
+)
+
+// pick answers the open question with choice n.
+func (t *Turn) pick(open *pending.Question, n int) {
+	if open == nil {
+		return
+	}
+	if n < 1 || n > len(open.Choices) {
+		t.again(open, fmt.Sprintf("there is no choice %d. ", n))
+		return
+	}
+	if t.l.Stale[t.Who()] && t.in.Thread == "" {
+		t.again(open, "still open: ")
+		return
+	}
+	t.answering(open)
+	t.choose(open.Choices[n-1], open.Rest)
+}
+
+// choose takes a choice as the answer, and then what waited for the question.
+func (t *Turn) choose(c grammar.Choice, rest string) {
+	from, mid := len(t.l.Batch.Records), -1 // mid is where the records of what waited begin
+	i := t.step
+	defer func() {
+		if mid < 0 {
+			mid = len(t.l.Batch.Records)
+		}
+		t.settle(i, from, mid)
+	}()
+	if len(c.Lines) == 0 && c.Text == "" {
+		t.Show(answer.Tell("kept", nil, "kept as it was"))
+		mid = from
+		t.following(nil, rest, "")
+		return
+	}
+	var behind []grammar.Line
+	parts := parse.Split(c.Text)
+	own := t.Rest
+	if len(c.Lines) > 0 {
+		behind, parts = c.Lines[1:], nil
+		t.Rest = Joined(append(texts(behind), rest, own)...)
+		t.line(c.Lines[0])
+	} else { // it leads to another question, or was stored before choices had lines
+		first := parts[0]
+		parts = parts[1:]
+		t.Rest = Joined(append(slices.Clip(parts), rest, own)...)
+		line, err := t.Ctx().Parse(first, false)
+		switch e := err.(type) {
+		case nil:
+			t.line(line)
+		case *grammar.Ask:
+			t.Take(answer.Ask(e.Why, "", e.Choices...))
+		case *grammar.Refusal:
+			t.Show(answer.Refused(e))
+		default:
+			t.Err = fmt.Errorf("choice %q cannot be read: %w", first, err)
+		}
+	}
+	if t.Ans.Asks() || t.Err != nil || t.l.Wait {
+		return
+	}
+	if t.following(behind, Joined(parts...), rest) {
+		mid = len(t.l.Batch.Records)
+		t.following(nil, rest, "")
+	}
+}
+
+// texts returns lines as they would be typed.
+func texts(lines []grammar.Line) (all []string) {
+	for _, l := range lines {
+		all = append(all, l.String())
+	}
+	return all
+}
+
+// Joined puts texts on lines of their own.
+func Joined(texts ...string) string { return strings.TrimSpace(strings.Join(texts, "\n")) }
+
+// answered takes line as the answer to the open question, and then what waited for it.
+func (t *Turn) answered(open *pending.Question, line grammar.Line) {
+	t.answering(open)
+	line.Sure = line.Sure || open.Room() != "" // its name was looked at before its size was asked for
+	t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
+}
+
+// following answers more in the same reply: lines of the choice, then text. after is what comes after
+// both. It returns false if one of them leads to a question or fails.
+func (t *Turn) following(lines []grammar.Line, text, after string) bool {
+	parts := parse.Split(text)
+	for i := range len(lines) + len(parts) {
+		var n *Turn
+		if i < len(lines) {
+			n = New(t.l, t.in, t.Said, Joined(append(append(texts(lines[i+1:]), parts...), after)...))
+			n.Of, n.sent = t.Of, t.sent
+			n.line(lines[i])
+		} else {
+			part := parts[i-len(lines)]
+			n = New(t.l, t.in, part, Joined(append(slices.Clip(parts[i-len(lines)+1:]), after)...))
+			n.Of = t.Of
+			n.Run(part, nil)
+		}
+		if n.Err != nil || t.l.Wait {
+			t.Err = n.Err
+			return false
+		}
+		if n.Ans.Kind == "" {
+			continue
+		}
+		t.Ans.Reply = short(t.Ans.Reply + "\n" + n.Ans.Reply)
+		t.Ans.Notes = append(t.Ans.Notes, n.Ans.Notes...)
+		if n.Ans.Saved {
+			t.Ans.Seq, t.Ans.Saved, t.Ans.Kind, t.Ans.Facts = n.Ans.Seq, true, n.Ans.Kind, n.Ans.Facts
+		}
+		if n.Ans.Asks() {
+			t.Ans.Ask = n.Ans.Ask
+			return false // what is left waits for that question
+		}
+	}
+	return true
+}
+
+// AnswerSign separates the original words from the answer in the text of an entry.
+const AnswerSign = " > "
+
+// answering makes this turn the answer to an open question: the entry counts as sent when the original
+// note was.
+func (t *Turn) answering(open *pending.Question) {
+	t.Close(open)
+	t.Of, t.step = open.From, len(t.l.Asked[open.From])-1
+	t.Said = open.Said + AnswerSign + t.Said
+	t.sent = time.UnixMilli(open.Sent)
+	t.Ans.Said, t.Ans.When = t.Said, t.sent.In(t.l.Opt.Loc).Format(time.RFC3339)
+}
+
+// again repeats an open question.
+func (t *Turn) again(open *pending.Question, lead string) {
+	t.Ans.Said = t.Said
+	ledger.Set(t.l, t.l.Stale, t.Who(), false)
+	t.Ans.Kind = message.KindAsk
+	t.Ans.Reply, t.Ans.Ask = lead+answer.Shown(open.Why, open.Choices), []string{}
+	for _, c := range open.Choices {
+		t.Ans.Ask = append(t.Ans.Ask, c.Label)
+	}
+}
+
+// ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
+func (t *Turn) ask(q *answer.Question, saved bool) {
+	open := &pending.Question{
+		Said: t.Said, Sent: t.sent.UnixMilli(), ID: t.ThreadID(), From: t.Of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Keep: q.Keep, Choices: slices.Clone(q.Choices),
+		Saved: saved, Line: t.asking,
+	}
+	if !saved {
+		open.Rest = t.Rest
+	}
+	t.keep(open)
+	t.Remember(t.Of, append(slices.Clip(t.l.Asked[t.Of]), ledger.Asked{Question: *open, Who: t.Who()}))
+	if !saved {
+		t.again(open, "")
+	}
+}
+
+func (t *Turn) ThreadID() string {
+	if t.in.Thread != "" {
+		return t.in.Thread
+	}
+	return t.in.ID
+}
