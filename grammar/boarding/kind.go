@@ -38,12 +38,16 @@ func (l *line) kind() []string {
 	if len(texts) == 0 || l.Denies() || l.Numbers() {
 		return nil
 	}
-	if l.Why == "" {
-		return []string{strings.Join(texts, "\n")}
+	return l.eachWall([]string{strings.Join(texts, "\n")})
+}
+
+// eachWall returns a text for each wall if it is asked which one is meant.
+func (l *line) eachWall(texts []string) (each []string) {
+	if l.Why == "" || len(texts) == 0 {
+		return texts
 	}
-	var each []string
 	for _, w := range place.Walls {
-		each = append(each, strings.Replace(texts[0], "?", string(w), 1))
+		each = append(each, strings.ReplaceAll(texts[0], "?", string(w)))
 	}
 	return each
 }
@@ -75,8 +79,6 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 			*of = w.Value
 		case w.Is(said.On):
 			where = append(where, w.Value)
-		case w.Text == "wall" && len(where) == 0:
-			where = append(where, "?")
 		case w.Is(said.Long):
 			lengths = append(lengths, strings.TrimSuffix(w.Value, "'"))
 			if w.Wide != "" {

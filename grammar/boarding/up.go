@@ -22,6 +22,7 @@ type hung struct {
 	from   string   // the wall that it was begun at
 	used   []boards // what it was cut from
 	but    string   // what is left out
+	vague  bool     // some walls, nobody said which
 	rest   bool     // what was not up of it before
 	part   bool     // a part of it that was not counted
 	cut    []string
@@ -55,12 +56,12 @@ func (l *line) up() []string {
 	}
 	l.Doubt = l.Doubt || l.Any(said.Planned)
 	l.Use(said.IsUp | said.Done | said.Piece | said.Noun | said.Every | said.Planned | said.Row | said.Last)
-	if l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
+	if h.vague || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
 		return nil
 	}
 	texts := h.texts(l)
 	l.Doubt = l.Doubt || l.Tied
-	return texts
+	return l.eachWall(texts)
 }
 
 // says reports whether the line has a word for board that is up, or a row and its pieces.
@@ -182,9 +183,9 @@ var upParts = []struct {
 		return h.but != ""
 	}},
 	{said.Form{said.Count, said.On}, func(l *line, h *hung, at []int) bool { // "all 4 walls"
-		return l.Words[at[0]].N == len(place.Walls) && h.surface(l.Words[at[1]].Value)
+		return l.Words[at[0]].N == len(place.Walls) && h.surface(l, at[1])
 	}},
-	{said.Form{said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.surface(l.Words[at[0]].Value) }},
+	{said.Form{said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.surface(l, at[0]) }},
 	{said.Form{said.Sofar, said.Count}, func(l *line, h *hung, at []int) bool { // "another row on, thats 2 now"
 		if n := l.Words[at[1]].N; l.At(at[1]+1).Is(said.Row) || l.Any(said.Another) && l.Any(said.Row) {
 			h.many = n
@@ -286,8 +287,21 @@ func (h *hung) edge(row string) bool {
 	return true
 }
 
-// surface takes a surface that is told to be up.
-func (h *hung) surface(on string) bool {
+// surface takes a surface that is told to be up. Of a wall by a name of its own it is asked which one that is; of
+// some walls that are not named nothing is taken.
+func (h *hung) surface(l *line, i int) bool {
+	on, prev := l.Words[i].Value, l.At(i-1)
+	own := prev.Text != "" && (prev.Class == 0 || prev.Is(said.Thing) || prev.Text == "left")
+	switch {
+	case on == "walls" && (own || prev.Text == "both") && len(h.on) == 0 && !l.Words[min(i+1, len(l.Words)-1)].Is(said.On):
+		h.vague = true
+		return true
+	case on == "?" && !own, on == "?" && l.Why != "":
+		h.vague = true
+		return true
+	case on == "?":
+		l.Why, l.Words[i-1].Used = "which wall is the "+prev.Text+" wall?", true
+	}
 	all := []string{on}
 	if on == "walls" {
 		all = nil

@@ -72,6 +72,8 @@ type stockSyntax struct {
 func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	e := StockSet{How: "is"}
 	switch verb := StockVerb(l); {
+	case verb != "" && s.State != "" && stockHow[s.State] != verb: // "delivered 20 x 3 are broken"
+		return nil, l.RefuseEnd(read.Words.Rows["stock"].Fits)
 	case verb != "":
 		e.How = verb
 	case stockHow[s.State] != "":

@@ -80,8 +80,6 @@ func Scan(s *read.Source) *Line {
 				w = Word{Class: On, Value: string(place.Ceiling)}
 			case p.Low == "walls":
 				w = Word{Class: On, Value: "walls"}
-			case p.Low == "wall" && t.Type == lex.Word:
-				w = Word{Class: On, Value: "?"}
 			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
 				l.Elsewhere = true
 			case t.Type == lex.Room:
@@ -97,6 +95,9 @@ func Scan(s *read.Source) *Line {
 					}
 				}
 			}
+		}
+		if p.Low == "wall" && !l.At(len(l.Words)-1).Is(On) { // by a name of its own
+			w = Word{Class: On, Value: "?"}
 		}
 		w.Text = strings.TrimSpace(lex.Lower(s.Read[p.Start:end]))
 		l.Words = append(l.Words, w)

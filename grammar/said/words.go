@@ -97,7 +97,7 @@ var said = []struct {
 	{Mends, `mean meant scratch-that scratch make-that`},
 	{But, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{Sofar, `so-far up-to thats that's makes that-makes`},
-	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go`},
+	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed`},
 	{Left, `left on-hand down-to remain downstairs upstairs outside stacked`},
 	{Started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
 	{Recounted, `counted recounted counted-again recount`},
