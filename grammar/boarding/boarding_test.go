@@ -71,6 +71,9 @@ func TestOf(t *testing.T) {
 		// Each part by itself: surfaces, edges, sides, what is left, what was put right.
 		"top boards r on all 4 walls":                  "= so far top row on north wall\nso far top row on east wall\nso far top row on south wall\nso far top row on west wall",
 		"2 walls up":                                   "",
+		"both walls boarded":                           "",
+		"boards on the long walls are up":              "",
+		"patio wall is up":                             "? north is patio wall\nnorth wall up | east is patio wall\neast wall up | south is patio wall\nsouth wall up | west is patio wall\nwest wall up",
 		"lower one on the south wall done, box cut":    "= so far bottom row on south wall cut box",
 		"top and bottom on the east wall are up":       "= so far top row on east wall\nso far bottom row on east wall",
 		"3 rows on starting from the south side":       "= so far 3 rows begun at south",

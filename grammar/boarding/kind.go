@@ -47,7 +47,11 @@ func (l *line) eachWall(texts []string) (each []string) {
 		return texts
 	}
 	for _, w := range place.Walls {
-		each = append(each, strings.ReplaceAll(texts[0], "?", string(w)))
+		text := strings.ReplaceAll(texts[0], "?", string(w))
+		if l.wall != "" {
+			text = string(w) + " is " + l.wall + " wall\n" + text
+		}
+		each = append(each, text)
 	}
 	return each
 }

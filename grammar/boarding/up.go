@@ -301,6 +301,9 @@ func (h *hung) surface(l *line, i int) bool {
 		return true
 	case on == "?":
 		l.Why, l.Words[i-1].Used = "which wall is the "+prev.Text+" wall?", true
+		if !handy[prev.Text] {
+			l.wall = prev.Text
+		}
 	}
 	all := []string{on}
 	if on == "walls" {
@@ -318,6 +321,9 @@ func (h *hung) surface(l *line, i int) bool {
 	}
 	return true
 }
+
+// handy are words by which a wall is told only for now.
+var handy = lex.Set("left", "right", "long", "short", "other", "far", "near", "same", "next", "whole", "this", "that", "back", "front")
 
 // onWalls reports whether all surfaces are walls or slopes, so that a top and a bottom board are rows.
 func (h *hung) onWalls() bool { return len(h.on) > 0 && !slices.Contains(h.on, string(place.Ceiling)) }

@@ -165,7 +165,8 @@ func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.P
 			out = append(out, here[0].Name)
 			continue
 		}
-		if len(all) == 0 && name != record.It {
+		none := !slices.ContainsFunc(all, func(th *site.ThingState) bool { return th.Room == c.Room })
+		if none && len(all) != 1 && name != record.It {
 			return nil, answer.Stop(notAsMany(c, name, 0, nil, func(of []string) grammar.Entry { return instead(of...) }))
 		}
 		th, stop := c.OneThing(name, func(n string) grammar.Entry { return instead(n) })
