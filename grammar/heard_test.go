@@ -229,7 +229,7 @@ func TestOtherwise(t *testing.T) {
 		{"anything behind the east wall bd we forgot", "list everything on east wall"},
 		// Rows that no conversation needs.
 		{"straps ns 16 oc first strap is at 14 3/8 off west", `straps ns 16" oc, first 14-3/8" off west`},
-		{"parlor north 15'2 south 14'9 east 13'3 west 13'3", "room parlor 182\" x 159\"\nsquare north 15'2 south 14'9 east 13'3 west 13'3?"},
+		{"parlor north 15'2 south 14'9 east 13'3 west 13'3", "room parlor 15'2 x 13'3\nparlor: square north 15'2 south 14'9 east 13'3 west 13'3? note parlor north 15'2 south 14'9 east 13'3 west 13'3?"},
 		{"l1 and d1 open", "open l1, d1"},
 		{"5/8 4x10", `board 5/8" x 48" lengths 120"`},
 		{"mud for the kitchen", "order"},

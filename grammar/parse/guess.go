@@ -20,6 +20,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/rough"
 	"strapline/grammar/sense"
+	"strapline/grammar/shell"
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
 	"strapline/grammar/unread"
@@ -173,7 +174,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 	}
 	all := rough.Of(of())
 	if all == nil {
-		all = rough.Commas(l.Source)
+		all = shell.Commas(l.Source)
 	}
 	if len(all) > 0 && all[0].Keep {
 		kept := unread.Kept(l.Source, "")

@@ -11,7 +11,7 @@ import (
 	"strapline/grammar/question"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
-	"strapline/grammar/rough"
+	"strapline/grammar/shell"
 	"strapline/grammar/wording"
 )
 
@@ -32,7 +32,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	if doubt {
-		if rough.Commas(l) != nil {
+		if shell.Commas(l) != nil {
 			if got, gerr, ok := u.ofRough(); ok {
 				return got, gerr
 			}
@@ -69,11 +69,6 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	got, proposed, ok := u.ofRough()
 	if as, asks := errors.AsType[*grammar.Ask](proposed); ok && !(asks && as.Keep) { // what is only proposed may have a sure reading
 		return got, proposed
-	}
-	if !l.Question {
-		if ask := wording.Crooked(l, said); ask != nil {
-			return l.Line, ask
-		}
 	}
 	if !asks {
 		if got, ok := sorted(l, said); ok {

@@ -192,7 +192,7 @@ func (f *framing) even() {
 	for _, i := range f.Left(speech.Length) { // "the 14 way"
 		it := f.Items[i]
 		if rest := strings.TrimLeft(f.Read[it.At+len(it.Low):], " "); strings.HasPrefix(rest, "way") || strings.HasPrefix(rest, "side") {
-			long := f.LengthOf(f.feet(it.Text))
+			long := max(f.LengthOf(it.Text), f.LengthOf(it.Text+"'"))
 			ew, ns := max(long-f.EW, f.EW-long), max(long-f.NS, f.NS-long)
 			if min(ew, ns) > 6*length.Inch || ew == ns {
 				continue

@@ -1,33 +1,26 @@
 package rough
 
 import (
+	"strapline/grammar/shell"
 	"strapline/grammar/speech"
 )
 
 // line is a line by its parts of speech.
-type line struct {
-	*speech.Line
-	spelt bool // a number in the room's name is a word
-}
+type line struct{ *speech.Line }
 
 type Guess = speech.Guess
 
-// Of returns what a line may mean, most likely first; nothing if it is about something else.
+// Of returns what a line may mean, most likely first, also of the room itself; nothing if it is about something else.
 func Of(said *speech.Line) []Guess {
 	s := said.Source
 	if s.Cmd != nil && s.Cmd.Kind != "room" && s.Cmd.Kind != "bulkhead" && s.Cmd.Kind != "slope" || s.AsksSomething() || len(s.Pieces) > 80 {
 		return nil
 	}
-	frames := []func(*line) []Guess{(*line).roomSized, (*line).boxing, (*line).slopes, (*line).runs, (*line).framing, (*line).height, (*line).reading}
-	if said.Elsewhere() {
-		frames = frames[:1]
+	if all := shell.Of(said); all != nil || said.Elsewhere() || said.Misheard() || said.Of == "several" {
+		return all
 	}
-	for i, frame := range frames {
-		l := &line{Line: said.Clone()} // a frame marks what it takes
-		if i > 0 && l.Misheard() || l.Of == "several" {
-			return nil
-		}
-		if all := frame(l); len(all) > 0 {
+	for _, frame := range []func(*line) []Guess{(*line).runs, (*line).framing} {
+		if all := frame(&line{said.Clone()}); len(all) > 0 { // a frame marks what it takes
 			return all
 		}
 	}

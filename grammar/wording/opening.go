@@ -1,19 +1,14 @@
 package wording
 
 import (
-	"fmt"
 	"maps"
 	"regexp"
 	"slices"
 	"strings"
 
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/lex"
-	"strapline/grammar/measure"
 	"strapline/grammar/read"
-	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
 	"strapline/grammar/topic"
 )
@@ -199,76 +194,4 @@ func declared(l *read.Source, i int) (string, int) {
 		n++
 	}
 	return l.Room, n
-}
-
-const (
-	aSide = `(\d[\d'"./-]*(?: \d+/\d+)?"?(?:mm|m|cm)?)`
-	aWall = `\b(north|east|south|west|n|e|s|w)\b(?: wall| side| eave| end)?`
-)
-
-var (
-	wallFirst = regexp.MustCompile(aWall + `[ :=]+` + aSide)
-	sideFirst = regexp.MustCompile(aSide + `,?(?: is| on| down| along| at| off)*(?: the)? ` + aWall)
-	bothEnds  = regexp.MustCompile(aSide + `,?(?: wide| long)?(?: on| at)? both (?:ends|sides)|both (?:ends|sides) ` + aSide)
-)
-
-// Crooked asks about a room whose four walls were given one by one; nil if not all are.
-func Crooked(l *read.Source, said string) *grammar.Ask {
-	words := strings.Fields(strings.TrimPrefix(said, "room "))
-	from, to := roomNamed(words)
-	if to == 0 || l.Rooms[strings.Join(words[from:to], " ")] != "" {
-		return nil
-	}
-	name := strings.Trim(strings.Join(words[from:to], " "), ",.:;")
-	said = strings.Join(words[to:], " ")
-	sides, worth := map[place.Wall]string{}, map[place.Wall]length.Length{}
-	first := sideFirst
-	if m, k := wallFirst.FindStringIndex(said), sideFirst.FindStringIndex(said); m != nil && (k == nil || m[0] < k[0]) {
-		first = wallFirst
-	}
-	for _, m := range first.FindAllStringSubmatch(said, -1) {
-		if first == wallFirst {
-			m[1], m[2] = m[2], m[1]
-		}
-		sides[relate.Wall(m[2])] = m[1]
-	}
-	if m := bothEnds.FindStringSubmatch(said); m != nil {
-		for _, w := range place.Walls {
-			if sides[w] == "" {
-				sides[w] = m[1] + m[2]
-			}
-		}
-	}
-	if len(sides) != 4 {
-		return nil
-	}
-	left := bothEnds.ReplaceAllString(first.ReplaceAllString(said, ""), "")
-	if strings.ContainsAny(left, "0123456789") { // something else is said too
-		return nil
-	}
-	for w, side := range sides {
-		if l.Units == length.Metric && strings.Trim(side, "0123456789.") == "" && len(side) < 6 && strings.Contains(side, ".") {
-			sides[w] = side + "m"
-		}
-		r, n, _ := measure.Scan(sides[w], l.Units, measure.One)
-		if len(r) == 0 || n != len(sides[w]) {
-			return nil
-		}
-		worth[w] = r[0].L
-	}
-	longer := func(a, b place.Wall) string {
-		if worth[a] < worth[b] {
-			a = b
-		}
-		return sides[a]
-	}
-	room := fmt.Sprintf("room %s, %s x %s", name, longer(place.North, place.South), longer(place.East, place.West))
-	got, err := l.Again(room)
-	if err != nil {
-		return nil
-	}
-	ask := l.Asks(name + ", not square: by its longest sides, and its walls as said?")
-	ask.Choices, ask.Keep = []grammar.Choice{{Label: got.String(), Text: fmt.Sprintf("%s\nsquare north %s south %s east %s west %s", got,
-		sides[place.North], sides[place.South], sides[place.East], sides[place.West])}}, true
-	return ask
 }

@@ -1,4 +1,4 @@
-package rough
+package shell
 
 import (
 	"fmt"

@@ -1,7 +1,8 @@
-package rough
+package shell
 
 import (
 	"cmp"
+	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
@@ -45,7 +46,7 @@ func (l *line) roomSized() []Guess {
 	if same != nil && len(l.Left(speech.Length)) == 0 {
 		return l.sameSize(name, same)
 	}
-	then := l.second()
+	l.then = l.second()
 	if !roomSides.Match(l.Tags) {
 		l.joinFeet()
 	}
@@ -82,9 +83,9 @@ func (l *line) roomSized() []Guess {
 	if height != "" {
 		falls = " high " + height + falls
 	}
-	if then != "" { // a side in feet is one of feet
+	if l.then != "" { // a side in feet is one of feet
 		all := l.Guesses([]string{"room " + name + " " + l.feet(ew) + " x " + l.feet(ns) + falls})
-		all[0].Then, all[0].Sure, all[0].Note = strings.TrimRight(name, ",")+": "+then, false, false
+		all[0].Then, all[0].Sure, all[0].Note = strings.TrimRight(name, ",")+": "+l.then, false, false
 		all[0].Label = all[0].Text + "; then " + all[0].Then
 		return all
 	}
@@ -209,7 +210,7 @@ func Commas(s *read.Source) []Guess {
 
 // height is that of the ceiling.
 func (l *line) height() []Guess {
-	if l.Has("SKkwRWlZDx") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
+	if l.Has("SKkwRWlZDxge") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
 	}
 	m := l.Take(tall)
@@ -354,19 +355,42 @@ func (l *line) byWalls() (ew, ns string) {
 		l.Doubt = !l.Has("D")
 		return l.turned(ew, ns)
 	}
+	for m := l.Take(wallBeside); m != nil; m = l.Take(wallBeside) { // "12'2 on the north, 12'4 on the south"
+		side[l.WallAt(m[1])] = l.Said(m[0])
+	}
 	for m := l.Take(besideWall); m != nil; m = l.Take(besideWall) {
 		side[l.WallAt(m[0])] = l.Said(m[1])
+	}
+	if m := l.Take(bothEnds); m != nil && len(side) == 2 {
+		for _, w := range place.Walls {
+			side[w] = cmp.Or(side[w], l.Said(max(m[0], m[1])))
+		}
 	}
 	for m := l.Take(sameAs); m != nil; m = l.Take(sameAs) {
 		side[l.WallAt(m[0])] = side[l.WallAt(m[1])]
 	}
-	if len(side) != 4 || side[place.North] != side[place.South] || side[place.East] != side[place.West] {
+	if len(side) != 4 {
 		return "", ""
 	}
-	return side[place.North], side[place.East]
+	for w, said := range side {
+		side[w] = l.feet(said)
+	}
+	if side[place.North] != side[place.South] || side[place.East] != side[place.West] { // not square: by its longest sides
+		l.then = fmt.Sprintf("square north %s south %s east %s west %s", side[place.North], side[place.South], side[place.East], side[place.West])
+	}
+	return l.longer(side[place.North], side[place.South]), l.longer(side[place.East], side[place.West])
+}
+
+func (l *line) longer(a, b string) string {
+	if l.LengthOf(a) < l.LengthOf(b) {
+		return b
+	}
+	return a
 }
 
 var (
+	wallBeside = regexp.MustCompile(`(N)[AIV]*P(W)`)
+	bothEnds   = regexp.MustCompile(`(N)[AIVP]*c|c[AIVP]*(N)`)
 	besideWall = regexp.MustCompile(`(W)G?(N)`)
 	twoWalls   = regexp.MustCompile(`(W)(W)G?P*(N)`)
 	longSide   = regexp.MustCompile(`yG?P*(N)`)
