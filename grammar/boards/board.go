@@ -239,10 +239,7 @@ type SurfaceSyntax struct {
 }
 
 func (s *BoardedSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	if s.Face != "" {
-		return boarded(l, place.Surface(s.Face), s.Thick)
-	}
-	return boarded(l, place.Surface(s.Wall.Wall), s.Thick)
+	return boarded(l, place.Surface(s.Face+string(s.Wall.Wall)), s.Thick)
 }
 
 type BoardedSyntax struct {
@@ -271,15 +268,15 @@ func (e UpAll) String() string {
 }
 
 // Using is what board was cut from, in a line.
-func Using(all []Boards) string {
-	if len(all) == 0 {
-		return ""
-	}
+func Using(all []Boards) string { return canon.Some("using", List(all)) }
+
+// List is boards in a line.
+func List(all []Boards) string {
 	said := make([]string, len(all))
 	for i, b := range all {
 		said[i] = b.String()
 	}
-	return "using " + strings.Join(said, ", ")
+	return strings.Join(said, ", ")
 }
 func (UpAll) Kind() grammar.Kind { return "up" }
 

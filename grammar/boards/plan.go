@@ -61,36 +61,24 @@ func (e Bring) String() string   { return "what do i bring" }
 func (Bring) Kind() grammar.Kind { return "bring" }
 
 func (s *PlanAskSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	if s.Ceiling && s.What != "painted" && s.What != "texture" || s.Board && s.What != "order" {
-		return nil, l.Refuse(l.Tokens[1].Pos, read.Words.Rows[grammar.Kind(s.What)].Fits)
-	}
-	if s.What == "cuts" && (s.ID != nil || s.Row != nil) {
+	cuts, want := s.What == "cuts", read.Words.Rows[grammar.Kind(s.What)].Fits
+	switch {
+	case s.Ceiling && s.What != "painted" && s.What != "texture" || s.Board && s.What != "order":
+		return nil, l.Refuse(l.Tokens[1].Pos, want)
+	case cuts && (s.ID != nil || s.Row != nil):
 		return planned(l, s.ID, s.Row, s.On)
-	}
-	if s.On != nil && s.What != "cuts" {
-		return nil, l.Refuse(s.On.Pos, read.Words.Rows[grammar.Kind(s.What)].Fits)
-	}
-	switch want := read.Words.Rows[grammar.Kind(s.What)].Fits; {
+	case cuts:
+		return Cuts{s.On.Surface()}, nil
+	case s.On != nil:
+		return nil, l.Refuse(s.On.Pos, want)
 	case s.ID != nil:
 		return nil, l.Refuse(s.ID.Pos, want)
 	case s.Row != nil:
 		return nil, l.Refuse(s.Row.Pos, want)
+	case s.What == "texture":
+		return Texture{!strings.Contains(lex.Lower(l.Text[:l.Ended]), "no ")}, nil
 	}
-	switch s.What {
-	case "cuts":
-		return Cuts{s.On.Surface()}, nil
-	case "rest":
-		return Rest{}, nil
-	case "otherway":
-		return OtherWay{}, nil
-	case "order":
-		return Order{}, nil
-	case "bring":
-		return Bring{}, nil
-	case "painted":
-		return Painted{}, nil
-	}
-	return Texture{!strings.Contains(lex.Lower(l.Text[:l.Ended]), "no ")}, nil
+	return map[string]grammar.Entry{"rest": Rest{}, "otherway": OtherWay{}, "order": Order{}, "bring": Bring{}, "painted": Painted{}}[s.What], nil
 }
 
 // PlanAskSyntax is a question about the plan, or a single word for one.

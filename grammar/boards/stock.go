@@ -1,6 +1,7 @@
 package boards
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -26,18 +27,8 @@ type StockSet struct {
 }
 
 func (e StockSet) String() string {
-	var all []string
-	for _, b := range e.Items {
-		all = append(all, b.String())
-	}
-	how := e.How
-	switch how {
-	case "is":
-		how = "stock"
-	case "left":
-		how = "down to"
-	}
-	return canon.Say(how, strings.Join(all, ", "))
+	how := map[string]string{"is": "stock", "left": "down to"}[e.How]
+	return canon.Say(cmp.Or(how, e.How), List(e.Items))
 }
 func (StockSet) Kind() grammar.Kind { return "stock" }
 

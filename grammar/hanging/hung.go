@@ -174,11 +174,8 @@ func (w *went) Entry(l *read.Source) (grammar.Entry, error) {
 			return ok
 		})
 	}
-	if m := twoRows.FindStringSubmatch(w.raw()); m != nil && w.rows == nil && w.ids == nil {
-		w.rows, w.sizes = []numbers.Count{{Pos: w.sizes[0].Pos, N: int(m[1][0] - '0')}, {Pos: w.sizes[0].Pos, N: int(m[2][0] - '0')}}, nil
-	}
-	if rowList.MatchString(w.raw()) && w.rows == nil && w.ids == nil && consecutive(w.raw()) {
-		for _, r := range strings.Fields(strings.ReplaceAll(w.raw(), ",", " ")) {
+	if all := rowsAlone(w.raw()); all != nil && w.rows == nil && w.ids == nil {
+		for _, r := range all {
 			w.rows = append(w.rows, numbers.Count{Pos: w.sizes[0].Pos, N: int(r[0] - '0')})
 		}
 		w.sizes = nil
@@ -255,22 +252,25 @@ const oneRow = "one row, on one surface"
 // metric job 2.4 is metres.
 var pieceNumber = regexp.MustCompile(`^[1-9][0-9]?\.[1-46-9]$`)
 
-// twoRows matches the whole of "hung 1 and 2", without "row".
-var twoRows = regexp.MustCompile(`^([1-9]) ?(?:and|&) ?([1-9])$`)
-
-// rowList matches the whole of "hung 1 2 3": no pieces are that small.
-var rowList = regexp.MustCompile(`^[1-9](?:,? [1-9]){2,}$`)
-
-// consecutive reports whether the figures count up by one.
-func consecutive(said string) bool {
-	all := strings.Fields(strings.ReplaceAll(said, ",", " "))
-	for i := 1; i < len(all); i++ {
-		if all[i][0] != all[i-1][0]+1 {
-			return false
+// rowsAlone returns the rows of "hung 1 and 2" or "hung 1 2 3", without "row": no pieces are that small.
+func rowsAlone(said string) []string {
+	all := aDigit.FindAllString(said, -1)
+	for i := range all[:max(len(all)-1, 0)] {
+		if len(all) > 2 && all[i+1][0] != all[i][0]+1 {
+			return nil
 		}
 	}
-	return true
+	if !twoRows.MatchString(said) && !rowList.MatchString(said) {
+		return nil
+	}
+	return all
 }
+
+var (
+	twoRows = regexp.MustCompile(`^[1-9] ?(?:and|&) ?[1-9]$`)
+	rowList = regexp.MustCompile(`^[1-9](?:,? [1-9]){2,}$`)
+	aDigit  = regexp.MustCompile(`[1-9]`)
+)
 
 // sliver asks about a size too small for a piece: "hung 3 in row 2" may mean three boards.
 func sliver(l *read.Source, n *numbers.Number) error {
