@@ -47,12 +47,8 @@ func (l *line) up() []string {
 	for _, p := range upParts {
 		l.Each(p.form, func(at []int) bool { return p.into(l, &h, at) })
 	}
-	for i, w := range l.Words {
-		if w.Text == "cut" && !w.Used && l.At(i-1).Is(said.Size) { // "a 24 cut"
-			l.Words[i].Used = true
-		} else if w.Text == "cut" && !w.Used && len(h.cut) == 0 {
-			return nil
-		}
+	if slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "cut" && !w.Used && len(h.cut) == 0 }) {
+		return nil
 	}
 	l.Doubt = l.Doubt || l.Any(said.Planned)
 	l.Use(said.IsUp | said.Done | said.Piece | said.Noun | said.Every | said.Planned | said.Row | said.Last)
@@ -159,6 +155,9 @@ func (l *line) except(h *hung, from, to int) {
 	}
 }
 
+// edges are words for a row by where it is.
+const edges = said.Top | said.Bottom | said.Last
+
 // upParts are what may be said of board that is up, in the order they are looked for.
 var upParts = []struct {
 	form said.Form
@@ -170,15 +169,11 @@ var upParts = []struct {
 		h.not = append(h.not, l.Words[at[1]].Value)
 		return true
 	}},
-	{said.Form{said.But, said.Maybe | said.Last | said.Top | said.Bottom, said.Maybe | said.Count, said.Maybe | said.Last | said.Top | said.Bottom, said.Row | said.Piece | said.Noun | said.Thing}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.But, said.Maybe | edges, said.Maybe | said.Count, said.Maybe | edges, said.Row | said.Piece | said.Noun | said.Thing | said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool {
 		l.except(h, at[0], at[4]+1)
 		return h.but != ""
 	}},
-	{said.Form{said.But, said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool {
-		l.except(h, at[0], at[1]+1)
-		return true
-	}},
-	{said.Form{said.Maybe | said.Only, said.Maybe | said.Last | said.Bottom | said.Top, said.Row, said.Left}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.Maybe | said.Only, said.Maybe | edges, said.Row, said.Left}, func(l *line, h *hung, at []int) bool {
 		l.except(h, at[2]-1, at[3])
 		return h.but != ""
 	}},
@@ -193,12 +188,10 @@ var upParts = []struct {
 		return h.many > 0 || l.Any(said.Row)
 	}},
 	{said.Form{said.Sofar, said.Row}, func(l *line, h *hung, at []int) bool { // "up to row 2"
-		w := l.Words[at[1]]
-		if w.N < 2 || l.Words[at[0]].Text != "up to" {
-			return false
+		if n := l.Words[at[1]].N; n > 1 && l.Words[at[0]].Text == "up to" {
+			h.many = n
 		}
-		h.many = w.N
-		return true
+		return h.many > 0
 	}},
 	{said.Form{said.Sofar}, func(*line, *hung, []int) bool { return true }},
 	{said.Form{said.Count, said.Row}, func(l *line, h *hung, at []int) bool {
@@ -208,20 +201,15 @@ var upParts = []struct {
 		}
 		return false
 	}},
-	{said.Form{said.Another | said.Top | said.Bottom | said.Last, said.Row | said.Noun}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.Another | edges, said.Row | said.Noun}, func(l *line, h *hung, at []int) bool {
 		w, of := l.Words[at[0]], l.Words[at[1]]
-		switch {
-		case of.N > 0, !of.Is(said.Row) && !h.onWalls(), h.many > 0:
+		if of.N > 0 || !of.Is(said.Row) && !h.onWalls() || h.many > 0 {
 			return h.many > 0 && w.Is(said.Another)
-		case w.Is(said.Another):
-			return of.Is(said.Row) && h.edge("another row")
-		case w.Is(said.Top):
-			return h.edge("top row")
 		}
-		return h.edge("bottom row")
+		return (!w.Is(said.Another) || of.Is(said.Row)) && h.edge(w)
 	}},
-	{said.Form{said.Last | said.Rest, said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
-	{said.Form{said.Rest}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{said.Form{said.Last, said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
+	{said.Form{said.Rest, said.Maybe | said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
 	{said.Form{said.Half}, func(l *line, h *hung, at []int) bool { h.part = true; return true }},
 	{said.Form{said.Row}, func(l *line, h *hung, at []int) bool {
 		w := l.Words[at[0]]
@@ -233,12 +221,7 @@ var upParts = []struct {
 		return true
 	}},
 	{said.Form{said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool { // "window wall bottom on"
-		if w := l.Words[at[0]]; !h.onWalls() || w.Is(said.Small) {
-			return false
-		} else if w.Is(said.Top) {
-			return h.edge("top row")
-		}
-		return h.edge("bottom row")
+		return h.onWalls() && !l.Words[at[0]].Is(said.Small) && h.edge(l.Words[at[0]])
 	}},
 	{said.Form{said.Count, said.Maybe | said.Long, said.Noun | said.Piece, said.Maybe | said.Parted}, func(l *line, h *hung, at []int) bool {
 		n, of := l.Words[at[0]], l.Words[at[2]]
@@ -251,7 +234,7 @@ var upParts = []struct {
 		h.boards = n.N
 		return true
 	}},
-	{said.Form{said.Maybe | said.Count, said.Long | said.Size | said.Count}, func(l *line, h *hung, at []int) bool {
+	{said.Form{said.Maybe | said.Count, said.Long | said.Size | said.Count, said.Maybe | said.CutOut}, func(l *line, h *hung, at []int) bool {
 		n, w := 1, l.Words[at[1]]
 		if at[0] >= 0 {
 			n = l.Words[at[0]].N
@@ -280,7 +263,15 @@ func (h *hung) begun(l *line, i int, started bool) bool {
 	return true
 }
 
-func (h *hung) edge(row string) bool {
+// edge takes a row by where it is.
+func (h *hung) edge(w said.Word) bool {
+	row := "bottom row"
+	switch {
+	case w.Is(said.Another):
+		row = "another row"
+	case w.Is(said.Top):
+		row = "top row"
+	}
 	if !slices.Contains(h.edges, row) {
 		h.edges = append(h.edges, row)
 	}
@@ -344,12 +335,9 @@ func (l *line) goes() bool {
 
 // unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
 func (l *line) unmeasured() bool {
-	for i, w := range l.Words {
-		if prev := l.At(i - 1); w.Is(said.Noun) && (prev.Is(said.Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole") {
-			return true
-		}
-	}
-	return false
+	i := slices.IndexFunc(l.Words, func(w said.Word) bool { return w.Is(said.Noun) })
+	prev := l.At(i - 1)
+	return i > 0 && (prev.Is(said.Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole")
 }
 
 // texts returns what is up in our lines, one for each surface.
@@ -364,46 +352,42 @@ func (h *hung) texts(l *line) []string {
 	if len(on) == 0 {
 		on = []string{""}
 	}
-	cut, open := "", ""
-	if len(h.cut) > 0 && len(on)*len(whats) == 1 {
-		cut = " cut " + strings.Join(h.cut, ", ")
-	} else if len(h.cut) > 0 {
-		open = "open " + strings.Join(h.cut, ", ")
-	}
-	of := ""
+	cut, of, from := strings.Join(h.cut, ", "), "", ""
 	if len(h.used) > 0 {
 		of = " using " + list(h.used)
 	}
-	from := ""
 	if h.from != "" {
 		from = " begun at " + h.from
 	}
 	var all []string
 	for _, s := range on {
-		name := s
-		if s != "" && s != string(place.Ceiling) && !strings.Contains(s, "slope") {
-			name += " wall"
-		}
-		where := ""
+		name, where := s, ""
 		if s != "" && s != string(place.Ceiling) {
+			if !strings.Contains(s, "slope") {
+				name += " wall"
+			}
 			where = " on " + name
 		}
 		for _, what := range whats {
+			text := what + where + from
 			switch {
-			case what != "up" && strings.HasPrefix(what, "hung"):
-				all = append(all, what+where+from+of+cut)
-			case what != "up":
-				l.Doubt = false // it is asked about anyway
-				all = append(all, what+where+from+cut)
-			case s == "":
+			case what == "up" && s == "":
 				return nil
+			case what == "up":
+				text = name + " up" + of
+			case strings.HasPrefix(what, "hung"):
+				text += of
 			default:
-				all = append(all, name+" up"+of+cut)
+				l.Doubt = false // it is asked about anyway
 			}
+			if cut != "" && len(on)*len(whats) == 1 {
+				text += " cut " + cut
+			}
+			all = append(all, text)
 		}
 	}
-	if open != "" {
-		all = append(all, open)
+	if cut != "" && len(on)*len(whats) > 1 {
+		all = append(all, "open "+cut)
 	}
 	if len(all) > 1 && (of != "" || len(h.rows) > 0 && len(on) > 1) {
 		return nil
@@ -412,39 +396,39 @@ func (h *hung) texts(l *line) []string {
 }
 
 // parts returns what of a surface is up, each as a line begins; "up" is all of it.
-func (h *hung) parts(l *line) []string {
-	rows := make([]string, len(h.rows))
-	for i, n := range h.rows {
-		rows[i] = "r" + strconv.Itoa(n)
-	}
+func (h *hung) parts(l *line) (all []string) {
+	part := ""
 	switch {
-	case len(rows) == 1 && len(h.pieces) > 0:
-		return []string{"hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])}
-	case len(h.pieces) > 0:
+	case len(h.rows) == 1 && len(h.pieces) > 0:
+		part = "hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])
+	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+list(h.used) != "":
 		return nil
-	case len(rows) == 1:
-		return []string{"hung row " + strconv.Itoa(h.rows[0])}
-	case len(rows) > 1 && h.from == "" && len(h.used) == 0:
-		return []string{"hung " + strings.Join(rows, " ")}
-	case len(rows) > 1:
-		return nil
+	case len(h.rows) == 1:
+		part = "hung row " + strconv.Itoa(h.rows[0])
+	case len(h.rows) > 1:
+		part = "hung"
+		for _, n := range h.rows {
+			part += " r" + strconv.Itoa(n)
+		}
 	case h.many > 0:
-		return []string{"so far " + strconv.Itoa(h.many) + " rows"}
+		part = "so far " + strconv.Itoa(h.many) + " rows"
 	case len(h.edges) > 0:
 		for _, e := range h.edges {
-			rows = append(rows, "so far "+e)
+			all = append(all, "so far "+e)
 		}
-		return rows
+		return all
 	case h.but != "":
-		return []string{"so far all but " + h.but}
+		part = "so far all but " + h.but
 	case h.boards > 0:
-		return []string{"so far " + strconv.Itoa(h.boards) + " boards"}
+		part = "so far " + strconv.Itoa(h.boards) + " boards"
 	case h.rest && len(h.on) < 2:
-		return []string{"so far the rest"}
+		part = "so far the rest"
 	case h.part && len(h.on) == 0:
 		return nil
 	case h.part:
-		return []string{"so far partly"}
+		part = "so far partly"
+	default:
+		part = "up"
 	}
-	return []string{"up"}
+	return []string{part}
 }
