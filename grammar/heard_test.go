@@ -261,7 +261,7 @@ func TestOtherwise(t *testing.T) {
 		{"213 3/4 is nw-se", `square diag nw-se 213-3/4"`},
 		{"one hour fire rated lid", "set rated 60?"},
 		{"1 12 damaged", `used 1 x 144"?`},
-		{"lid up before lunch", "ceiling up?"},
+		{"lid up before lunch", "ceiling up? note lid up before lunch?"},
 		{"dont close the lid, plumber needs a photo first", "check add plumber photo?"},
 		{"the shower valve needs a test before we close", "check add shower valve?"},
 		{"rough in passed this morning", "check electrical inspection ok?"},

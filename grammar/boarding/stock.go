@@ -144,6 +144,9 @@ func (l *line) arrived() []string {
 		return nil
 	}
 	l.Use(said.Came | said.Noun | said.Source)
+	if l.pronouns(); verb {
+		l.unloaded()
+	}
 	l.Doubt = l.Strictly(said.Planned) || l.Has("on the truck") || l.Any(said.Planned) && !l.Any(said.Came)
 	if l.Any(said.Source) {
 		l.Use(said.Left | said.Only)
@@ -258,6 +261,19 @@ func (l *line) pronouns() {
 	for i, w := range l.Words {
 		l.Words[i].Used = w.Used || whoBrought[w.Text]
 	}
+}
+
+// unloaded takes where boards were put: "at the back door".
+func (l *line) unloaded() {
+	l.Clauses(func(from, to int) {
+		at := slices.IndexFunc(l.Words[from:to], func(w said.Word) bool { return w.Is(said.Along) || w.Text == "in" || w.Text == "on" })
+		if at < 0 || l.Part(said.Count|said.Size|said.Long|said.Thick|said.Kind|said.Denied, from+at, to) {
+			return
+		}
+		for i := from + at; i < to; i++ {
+			l.Words[i].Used = true
+		}
+	})
 }
 
 var whoBrought = lex.Set("they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry")

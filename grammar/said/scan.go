@@ -346,6 +346,8 @@ func (l *Line) resolve() {
 				w.Class = Small
 			}
 			l.Ordinal = l.Ordinal || next.Is(Noun|Piece)
+		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && prev.Text == "of" && l.At(i-2).Is(Noun) && !next.Is(Noun|Long|Thick): // "sheets of 12"
+			*w = Word{Class: Long, Value: strconv.Itoa(w.N) + "'", Text: w.Text}
 		case w.Text == "took" && l.Any(Source): // "took 15 off the truck"
 			w.Class = Came
 		case w.Is(Count) && w.N <= 12 && prev.Text == "at" && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source): // "truck at 9"
