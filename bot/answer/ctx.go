@@ -377,7 +377,7 @@ func (c Ctx) noThing(words string) Reply {
 	}
 	for _, en := range slices.Backward(c.State.Entries) {
 		if note, ok := en.Body.(event.Note); ok && !en.Struck() && slices.Contains(strings.Fields(strings.ToLower(note.Text)), words) {
-			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), fmt.Sprintf("strike %d", en.Seq))
+			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), map[bool]string{false: fmt.Sprintf("strike %d", en.Seq)}[c.Kinds.Asks(c.Line.Entry)])
 		}
 	}
 	return Nothing(fmt.Sprintf(noNote+"%q%s", words, in), "log")

@@ -94,7 +94,7 @@ func sorted(l *read.Source, said string) *query {
 	for i := 0; i < len(q.Tokens)-1; {
 		i += q.take(l, i)
 	}
-	if q.strange != "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
+	if q.strange != "" && q.room == "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
 		return nil
 	}
 	q.sort(l)
@@ -229,7 +229,7 @@ func airSaid(text string, units length.Units) string {
 	said := lex.Lower(text)
 	out := ""
 	if m := degrees.FindStringSubmatch(said); m != nil {
-		n, unit := m[1]+m[3], m[2]
+		n, unit := m[1]+m[3]+m[4], m[2]
 		if unit != "f" && unit != "c" {
 			unit = "f"
 			if units == length.Metric || len(n) == 1 || n < "40" {
@@ -248,7 +248,7 @@ func airSaid(text string, units length.Units) string {
 }
 
 var (
-	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))`)
+	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))|\bat ([3-9]\d)\b`)
 	percent = regexp.MustCompile(`\b(\d{1,2}) ?(?:%|percent|rh\b)`)
 	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|raining)\b`)
 )

@@ -16,7 +16,7 @@ notes on $all = photo|photos|pic|pics|picture|pictures @any !many|ready|PASS|whe
 status = all|everything|rooms|room status|by @any
 log today = miss|new|changed|happened today|morning|since|while @lone @few !yesterday
 log yesterday = miss|new|changed|happened|DONE|anything|WHAT yesterday @lone @few !@wall|@row|@board|COATING
-log today = WHO DONE WHAT|today @lone @clean !@row|@wall|@board|@room|ceiling
+log today = WHO DONE|been WHAT|today @lone @clean !@row|@wall|@board|@room|ceiling
 log today = WHAT|anything|much new|done|finished new|today @lone @clean
 log today = WHAT did|have do|done|note|noted|get we @lone @clean !@wall|@room|@row|next|yesterday|last ?today
 log = WHO measured|noted|entered @lone @room @clean
@@ -27,7 +27,7 @@ log $trade = @trade WHAT|anything|something|any did|have|all DONE|SAID @lone @fe
 
 # how it stands
 status = rundown|summary|overview|update|recap @lone @few
-status = WHAT rooms|ceiling CLOSED|done|left|open|finished @lone @few
+status = WHAT|any|all|everything rooms|ceiling CLOSED|done|left|open|finished @lone @few
 status = hows|how's @lone @room !@board
 status = status @room|@clean
 status = how along|it|things|everything|all|we along|going|coming|looking|doing|get|got|gotten @lone @clean !@row|many|much|@length
@@ -39,16 +39,16 @@ how clear is $thing = HIT @thing WOOD|anything|something !SCREW|WHERE|@length|ma
 how clear is it = HIT it|that|this|they|those|these|one|both|them WOOD|anything|something|clear @lone !SCREW|@length|@support|WHERE|hang|mount
 how clear is $thing = did|do|end|ended|sit|sitting on|under WOOD @thing !@length|many|which
 how clear is $thing = WHAT|how @thing WOOD nearest|closest|nearer|close|clear !@length|SCREW
-how clear is it = is on|onto|there|here WOOD @lone @clean !@length|@thing|@room|WHAT|how|WHERE|spacing|@supports
+how clear is it = is on|onto|there|here|clear WOOD @lone @clean !@length|@thing|@room|WHAT|how|WHERE|spacing|@supports
 how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|clash|clashes @lone @clean !@room|CLOSE|PASS
 
 # when the next coat may go on, and what holds a weight
-coat due $air? = COATING MAY|WHEN|how|dry|again|next|wait|enough @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
+coat due $air? = COATING MAY|WHEN|how|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
 coat due $air? = again MAY go|coat @lone @few !@room|@row
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
 what holds = HOLD MAY|WHERE @lone @few !@board|@row|hung|WHEN|WHO|SCREW|@clean|@fix|@fixes
 what holds = HOLD MAY|WHERE from|into|something|anything @lone @few !@board|@row|hung|SCREW|@fix|@fixes
-what holds = heavy|weight MAY|WHERE|is @any !@board|@row|@fix|@fixes
+what holds = heavy|weight|lb|lbs|pounds|kg MAY|WHERE|is @any !@board|@row|@fix|@fixes
 what holds = WOOD HOLD|SCREW WHERE @lone @any !@board|hung|cut|@length
 
 # what may not be covered, and what is next
@@ -57,8 +57,8 @@ what stays reachable = list|show|WHAT stay|stays|staying|remain open|accessible 
 stays reachable $thing = @thing KEEP|@panel @few !WHERE|WHO|many|HANG|WHEN
 stays reachable $thing = @thing COVER MAY|need|have|allowed @few !WHERE|WHO|WHEN|yet|@row|still
 stays reachable $thing = @thing get|reach at|to can|could|will|able @few
-stays reachable it = it|that|this KEEP|COVER MAY|need|have|do @lone @clean !@room|ceiling|wall|@board|close
 what stays reachable = WHAT|anything|something|everything|any not|never|must can|should|supposed|must|never COVER|KEEP @lone
+stays reachable it = it|that|this KEEP|COVER MAY|need|have|do @lone @clean !@room|ceiling|wall|@board|close
 todo = WHAT|where next|start|begin|tackle|forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !@board|@row|SCREW|HIDDEN|cut|hang|top|walls
 todo = WHAT should|supposed|can|gonna doing|do|tackle we|me @lone @clean !@length|SCREW|cut|hang
 todo = WHAT want us|me @lone @few !@board|@row|SCREW|cut|hang
@@ -80,7 +80,7 @@ reach $screw = SCREWS @length MAY|use !@lengths|@fix|far|spacing|apart|many|or
 how many screws = SCREWS @lengths or|WHAT|use|need|should !HIT|WHERE|@thing|@fix|@wall
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use
 covered = everything|all|anything cut is @lone @clean
-covered = WHAT|list|show|everything|all|anything|something|any HIDDEN @lone @few !behind|@wall|MAY|need|not|@row|who|when
+covered = WHAT|list|show|everything|all|anything|something|any HIDDEN @lone @few !@boardsof|behind|@wall|MAY|need|not|@row|who|when
 reach = deep MAY|before|safely SCREW|go|drive|we !many|@named
 notes on $all = @live is|any|still !@row|@length
 any $kind noted = @run near|nearby|close|around|hit|by is|any|there|do|will|would
@@ -98,33 +98,33 @@ cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
 whats bottom row = wide|width|size|big|long|WHAT rip|last row|piece|strip|rip @lone !@length|@wall|@thing|HUNG
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow @lone @clean ?yard|up
-whats left to hang = when finish|finished|done @lone @few !@length|COATING
+whats left to hang = when|long finish|finished|done @lone @few !@length|COATING
 whats left to hang = many|much|which rows|much go|left|more|remain @lone @few !@board
 order = how|what much|about mud|tape|compound|bead|plates|material|materials @lone ?corner|board
 status = many rows HUNG @lone @few
 order = many @board eat|take|use|need|for|go|more @lone !LEFT|up|hung|did|you
-how many $boards left = @boardsof many|much|count|any|how|got|where LEFT !need|order|hang|finish
+how many $boards left = @boardsof many|much|count|any|how|got|where LEFT|got|have !enough|need|order|hang|finish
 boards left = @board many|much|count|any|how|got|where LEFT !need|order|hang|finish
 order = @board enough|short|order|ordering|need|needed|finish|more !screws|screw|@row
-order = @boardsof|@board MAY|is|do do|cover|reach|OK|enough @lone @room|ceiling|both|rest|all !SCREW|@row|WHERE|WHO|WHEN|cut
+order = @boardsof|@board MAY|is|do|have do|cover|reach|OK|enough @lone @room|ceiling|both|rest|all !SCREW|@row|WHERE|WHO|WHEN|cut
 order = many for|in ceiling|room|walls @lone @few !SCREW|@row|@board|rows|up
 order = WHAT buy|order|pick|get yard|order|store @lone @clean ?look|like|up
-order = order|ordering|enough|short @lone @room|@here|@clean !screws|screw|@row ?ceiling|walls|finish
+order = order|ordering|enough|short @lone @room|@here|@clean !SCREW|@row|square|COATING ?ceiling|walls|finish
 whats $piece = how|what|which big|long|length|size|cut @piece
 whats row $row = read|give|size|length|big|long|pieces @row @lone !SCREW
 who hung row $row = WHO|WHEN HUNG|boarding|put|did @row @lone
 who hung $wall = WHO|WHEN HUNG|boarding @wall @lone
 list board = WHAT @board using|use|this @lone @clean
-how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far|WHAT !HIT|wrong|popped|snag|snags|missed|@row
+how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far|WHAT !HIT|behind|wrong|popped|snag|snags|missed|@row
 layout = wide|width|size last|first|end row @lone !@row
 layout = joint|joints|butt|butts|seam|seams !taped|mud
-layout = how|WHAT way|direction they|boards|board|run|go|lie|lay @lone !@supports
+layout = how|WHAT way|direction they|boards|board|run|go|lie|lay @lone !@supports|WOOD
 top or bottom first = first|start top bottom
 what goes up first = first|before walls ceiling or|do|hang|board
 snags = many open still @lone @clean
 snags = snag|snags|popped !who|when
 list $kinds = gap|between|apart two|both|three|all|apart @several !@named|@two
-list size = @supports @lone ASK|where|spacing|apart !@row|left|bowed|used|who|when|HIT|between
+list size = @supports|beams|rafters @lone ASK|where|spacing|apart !@row|left|bowed|used|who|when|HIT|between
 how square is it = square @room|room|it|corners|walls ASK
 list everything = open WHAT @lone @room !@wall
 status = open WHAT|anything|everything|all @lone !@wall|need|@length|leave|keep
@@ -132,7 +132,7 @@ list everything = behind|above|buried|in WHAT|anything ceiling|board @lone @room
 notes on $label = WHAT|anything above|over|behind|under|by|near|around|beside @label @lone !@length|@board|size|big|long|piece
 list everything = WHAT|list|show have|got|noted|there|all|know|everything @lone @here|@room @clean !many|much|COVER|cut|open|left
 list everything = what @room @bare
-list board = @board ASK|do|should thickness|thick|type|green|purple|moisture|fire|fireboard|rated|x|longest|kind|regular @lone !many|where|@wall
+list board = @board ASK|do|should thickness|thick|type|green|purple|moisture|waterproof|fire|fireboard|rated|x|longest|kind|regular @lone !many|where|@wall
 list board = rated|fireboard|thickness|thick WHAT|is how|rated|fireboard ceiling|wall|walls @lone @few
 list board = thickness|longest @board|@length @lone !@support|@supports|strap|straps
 find $thing = @thing covered|buried who|when !@several
@@ -188,7 +188,7 @@ var classes = map[string]string{
 	"ASK": "what which is how", "WHAT": "what which", "WHO": "who", "WHEN": "when",
 	"WHERE": "where whers whereabouts location position distance find locate looking lost see",
 	"DONE":  "did do done doing finish finished complete completed happened worked", "SAID": "say said note noted tell told read log entry sent send wrote write text texted message put",
-	"HIT": "hit hits land lands landing fall falls clear clears sit sits catch catches foul interfere", "WOOD": "strap straps strapping joist joists stud studs framing wood support supports rafter rafters truss beam furring batten battens lumber channel",
+	"HIT": "hit hits land lands landing fall falls clear clears sit sits catch catches foul interfere", "WOOD": "strap straps strapping joist joists stud studs framing wood support supports rafter rafters truss beam beams furring batten battens lumber channel",
 	"MAY": "can could may should ok okay safe safely allowed alright good will would must supposed", "OK": "ok okay good fine alright", "NOT": "not never must without",
 	"COVER": "cover covered covering bury buried burying hide hidden close closed board boarded conceal concealed lid sheet", "KEEP": "reachable access accessible accessable exposed serviceable unburied uncovered",
 	"HIDDEN": "cover covered covering bury buried hide hid hidden", "CLOSED": "closed shut boarded hung up lidded covered sheeted", "BOARDED": "hung hang hanging boarded lidded sheeted", "HUNG": "hung hang hanging up boarded lidded sheeted installed on",

@@ -11,6 +11,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
+	"strapline/grammar/topic"
 )
 
 // Judge turns an error into what the sender gets: an Ask, a Refusal with a hint that parses, or silence.
@@ -19,6 +20,9 @@ func Judge(l *read.Source, err error, about grammar.Kind) error {
 		return err
 	}
 	row := read.Words.Rows[about]
+	if n := l.Begin + 2; about == "coat" && n < len(l.Pieces) && topic.Day[l.Pieces[n].Low] { // "coat 2 yesterday": it counts from when it is told
+		return Kept(l, "")
+	}
 	ours := ours(l, row)
 	if r := told(l); r != nil {
 		return l.Hinted(r)
