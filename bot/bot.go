@@ -18,6 +18,7 @@ import (
 	"strapline/bot/answer/setup"
 	"strapline/bot/answer/sizes"
 	"strapline/bot/answer/stock"
+	"strapline/bot/answer/told"
 	"strapline/bot/job"
 	"strapline/bot/message"
 	"strapline/bot/say"
@@ -40,7 +41,7 @@ func New(opt Options) (*job.Jobs, error) {
 func Kinds() answer.Kinds {
 	k := answer.Kinds{}
 	for _, register := range []func(answer.Kinds){
-		setup.Register, note.Register, runs.Register, find.Register, hang.Register, covered.Register, sizes.Register, plan.Register, stock.Register, close.Register, log.Register,
+		setup.Register, note.Register, runs.Register, find.Register, hang.Register, covered.Register, sizes.Register, plan.Register, stock.Register, close.Register, log.Register, told.Register,
 	} {
 		register(k)
 	}

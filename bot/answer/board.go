@@ -3,8 +3,6 @@ package answer
 import (
 	"cmp"
 	"fmt"
-	"regexp"
-	"slices"
 	"strings"
 
 	"strapline/bot/say"
@@ -75,21 +73,6 @@ func (c Ctx) BoardName(on site.Plane) string {
 	}
 	return name
 }
-
-// BoardTold quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
-// It returns "" if there is none.
-func (c Ctx) BoardTold() string {
-	told := c.State.Told()
-	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && boardKinds.MatchString(en.Text) {
-			return "not on the plan: " + c.Lines(Recalled{Found: []*site.Entry{en}})[0]
-		}
-	}
-	return ""
-}
-
-// boardKinds matches a thickness or a type of board.
-var boardKinds = regexp.MustCompile(`(?i)\b(?:type [xc]|moisture|green ?board|purple ?board|fire ?board|fire[ -]rated board|cement board|mou?ld resistant|sound ?board)\b|(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b.*\b(?:boards?|sheets?|lid|ceilings?|walls?|room|everywhere)\b|\b(?:boards?|sheets?|lid|ceilings?|walls?)\b.*(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b`)
 
 // boardType returns a type of board as written: X and C are letters in a standard.
 func boardType(s string) string {

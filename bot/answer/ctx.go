@@ -46,6 +46,7 @@ type Kinds map[reflect.Type]handler
 type handler struct {
 	answer func(Ctx, grammar.Entry) Reply
 	asks   bool
+	beside func(Ctx, Reply) Reply // of the key nil
 }
 
 // OnNote registers the handler of a kind of entry that is logged.
@@ -55,8 +56,11 @@ func OnNote[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, false) }
 func OnQuestion[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, true) }
 
 func on[E grammar.Entry](k Kinds, f func(Ctx, E) Reply, asks bool) {
-	k[reflect.TypeFor[E]()] = handler{func(c Ctx, e grammar.Entry) Reply { return f(c, e.(E)) }, asks}
+	k[reflect.TypeFor[E]()] = handler{answer: func(c Ctx, e grammar.Entry) Reply { return f(c, e.(E)) }, asks: asks}
 }
+
+// OnReply registers what is added to the replies of all kinds.
+func OnReply(k Kinds, f func(Ctx, Reply) Reply) { k[nil] = handler{beside: f} }
 
 // Asks reports whether an entry is only a question.
 func (k Kinds) Asks(e grammar.Entry) bool { return k[reflect.TypeOf(e)].asks }
@@ -91,7 +95,10 @@ func (c Ctx) AnswerLine(line grammar.Line) Reply {
 		return *stop
 	}
 	c.Line = line
-	r := c.besides(c.Answer(line.Entry))
+	r := c.Answer(line.Entry)
+	if h := c.Kinds[nil]; h.beside != nil {
+		r = h.beside(c, r)
+	}
 	r.Sent = c.Sent
 	if c.Room != nil {
 		r.Here = c.Room.Name
@@ -337,8 +344,8 @@ func (c Ctx) newest() (all []*site.ThingState) {
 	return all
 }
 
-// noNote begins the answer that nothing of a name is noted.
-const noNote = "no note of "
+// NoNote begins the answer that nothing of a name is noted.
+const NoNote = "no note of "
 
 func (c Ctx) noThing(words string) Reply {
 	if words == record.It {
@@ -373,14 +380,14 @@ func (c Ctx) noThing(words string) Reply {
 		}
 	}
 	if n != "" {
-		return Nothing(fmt.Sprintf(noNote+"%q%s; did you mean %s?", words, in, n), "")
+		return Nothing(fmt.Sprintf(NoNote+"%q%s; did you mean %s?", words, in, n), "")
 	}
 	for _, en := range slices.Backward(c.State.Entries) {
 		if note, ok := en.Body.(event.Note); ok && !en.Struck() && slices.Contains(strings.Fields(strings.ToLower(note.Text)), words) {
 			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), map[bool]string{false: fmt.Sprintf("strike %d", en.Seq)}[c.Kinds.Asks(c.Line.Entry)])
 		}
 	}
-	return Nothing(fmt.Sprintf(noNote+"%q%s", words, in), "log")
+	return Nothing(fmt.Sprintf(NoNote+"%q%s", words, in), "log")
 }
 
 // ThingsOf returns the things that an entry noted.

@@ -92,8 +92,8 @@ state of $check = @check is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|sa
 
 # boards
 covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
-cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling|@wall @lone !@thing|out|@row|@fix|@length|need|anything
-cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@wall|@length|need|anything|out|order|not|left|still|yet|did
+cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling @lone !@thing|out|@row|@fix|@length|need|anything
+cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@length|need|anything|out|order|not|left|still|yet|did
 cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
 whats bottom row = wide|width|size|big|long|WHAT rip|last row|piece|strip|rip @lone !@length|@wall|@thing|HUNG
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand

@@ -4,17 +4,17 @@ package behind
 import (
 	"fmt"
 	"slices"
-	"strapline/bot/message"
-	"strapline/calc/event"
-	"strapline/grammar/speech"
-
 	"strapline/bot/answer"
+	"strapline/bot/answer/told"
+	"strapline/bot/message"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/fasten"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/reach"
 	"strapline/calc/site"
+	"strapline/grammar/speech"
 )
 
 // routeKinds maps runs to the kinds of package reach.
@@ -213,13 +213,13 @@ func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 // Unplanned adds to an answer about screws, or about closing the room, the newest note in the crew's own words
 // that tells of a pipe, a wire or a duct there: it is not on the plan, so no answer counts it.
 func Unplanned(c answer.Ctx, r *answer.Reply) {
-	told := c.State.Told()
-	for _, en := range slices.Backward(told[max(len(told)-mostTold, 0):]) {
+	all := c.State.Told()
+	for _, en := range slices.Backward(all[max(len(all)-mostTold, 0):]) {
 		note, ok := en.Body.(event.Note)
 		if !ok || en.Struck() || note.Room != c.Room.Name && note.Room != "" || !speech.TellsOfRun(note.Text) {
 			continue
 		}
-		if line := c.Lines(answer.Recalled{Found: []*site.Entry{en}})[0]; !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return n.Text == line }) {
+		if line := told.Quote(c, en); !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return n.Text == line }) {
 			r.Note("check", "not on the plan, so look there too: "+line)
 		}
 		return

@@ -325,8 +325,11 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 			in = " in " + c.Room.Name
 		}
 		lines = []string{fmt.Sprintf("no coat noted%s: `coat 1 65f 50%%` notes one, and says when the next may follow", in)}
-		if slices.Contains(finish.NextCoat(airSaid(e.Air)).Notes, finish.TooCold) {
+		switch w := finish.NextCoat(airSaid(e.Air)); {
+		case slices.Contains(w.Notes, finish.TooCold):
 			lines = append(lines, "under 50 F (10 C) nothing sets right; no coat until it is warm for 48 h")
+		case w.OK && e.Air.String() != "":
+			lines = append(lines, fmt.Sprintf("in %s one dries in %.0f h to %.0f h, going by published times that differ widely", e.Air, w.From.Hours(), w.To.Hours()))
 		}
 	}
 	r.Text = strings.Join(say.MostLines(lines, "name a room"), "\n")

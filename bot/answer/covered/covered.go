@@ -10,6 +10,7 @@ import (
 	"strapline/bot/answer/note"
 	"strapline/bot/answer/rows"
 	"strapline/bot/answer/runs"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -76,7 +77,7 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 	if n := len(facts.Things); n > 0 {
 		head = fmt.Sprintf("%d covered, not open", n)
 	}
-	if more := c.Unplanned(c.SpeakOf()); more != "" {
+	if more := told.Unplanned(c, c.SpeakOf()); more != "" {
 		lines = append(lines, more)
 	}
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))

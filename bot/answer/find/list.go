@@ -6,6 +6,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/note"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -22,8 +23,8 @@ const mostListed = 8
 func list(c answer.Ctx, e record.List) answer.Reply {
 	if e.What == "board" {
 		text := c.BoardText()
-		if told := c.BoardTold(); told != "" {
-			text += "\n" + told
+		if note := told.Board(c); note != "" {
+			text += "\n" + note
 		}
 		return answer.Tell("board", nil, text)
 	}
@@ -80,10 +81,10 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 
 // holds says what holds a weight: what the crew noted of backing, then the framing.
 func holds(c answer.Ctx, _ record.Holds) answer.Reply {
-	found := c.Recall("blocking")
+	found := told.About(c, "blocking")
 	var lines []string
 	if len(found.Found) > 0 && !found.Away {
-		lines = c.Lines(found)
+		lines = told.Lines(c, found)
 	}
 	for _, r := range c.SpeakOf() {
 		c := c.In(r)

@@ -7,6 +7,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/ready"
 	"strapline/bot/answer/rows"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
@@ -78,7 +79,7 @@ func next(c answer.Ctx, _ record.Next) answer.Reply {
 		todo = []string{"nothing that is noted"}
 	}
 	todo[0] = r.Name + ", next: " + todo[0]
-	if more := c.Unplanned([]*site.Room{r}); more != "" {
+	if more := told.Unplanned(c, []*site.Room{r}); more != "" {
 		todo = append(todo, more)
 	}
 	return answer.Tell("next", nil, strings.Join(todo, "\n"))
@@ -117,7 +118,7 @@ func boardsUp(c answer.Ctx, _ record.Up) answer.Reply {
 	if n+whole == 0 {
 		head = "no board reported up"
 	}
-	if more := c.Unplanned(c.SpeakOf()); more != "" {
+	if more := told.Unplanned(c, c.SpeakOf()); more != "" {
 		lines = append(lines, more)
 	}
 	return answer.Tell("up", nil, strings.Join(say.MostLines(append([]string{head}, lines...), "name a room"), "\n"))

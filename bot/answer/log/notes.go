@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/told"
 	"strapline/grammar/record"
 )
 
 // notes answers from what the crew noted in their own words. If that is nothing, it says what is known of
 // the room.
 func notes(c answer.Ctx, e record.Notes) answer.Reply {
-	r := c.Recall(e.About)
+	r := told.About(c, e.About)
 	if r.About == "" && c.Line.Room != "" { // the room, and nothing of it
 		return c.Answer(record.Status{})
 	}
@@ -21,9 +22,9 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	for _, en := range r.Found {
 		facts.Entries = append(facts.Entries, logEntry{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text})
 	}
-	lines := append([]string{r.Head()}, c.Lines(r)...)
-	if things := c.Things(r); len(things) > 0 && (len(r.Found) == 0 || r.Away || r.Part) { // what is noted is not denied
-		lines = append(things, c.Lines(r)...)
+	lines := append([]string{r.Head()}, told.Lines(c, r)...)
+	if things := told.Things(c, r); len(things) > 0 && (len(r.Found) == 0 || r.Away || r.Part) { // what is noted is not denied
+		lines = append(things, told.Lines(c, r)...)
 		r.Part = true
 	}
 	if len(r.Found) == 0 && !r.Part && (screws.MatchString(c.Words) || runs.MatchString(c.Words)) {

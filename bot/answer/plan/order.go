@@ -11,8 +11,10 @@ import (
 	"strapline/bot/answer/behind"
 	"strapline/bot/answer/screws"
 	"strapline/bot/answer/stock"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/frame"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -57,7 +59,7 @@ func eachPlan(c answer.Ctx, use func(c answer.Ctx, p *inforce.Plan)) (without []
 			}
 		case stop.Refuse == nil || stop.Over:
 			return nil, stop
-		case pl.Surface == place.Ceiling && len(c.Room.Supports(pl.Surface)) == 0 && len(c.Room.Pieces(pl.Surface)) == 0:
+		case pl.Surface == place.Ceiling && len(c.Room.Supports(pl.Surface)) == 0 && !slices.ContainsFunc(c.Room.Pieces(pl.Surface), func(p frame.Piece) bool { return p.Row == 0 }):
 			without = append(without, byArea(c)+stop.Refuse.Want)
 		default:
 			without = append(without, stop.Refuse.Want)
@@ -244,8 +246,8 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		}
 		lines[0] = what + ": " + lines[0]
 	}
-	if told := c.BoardTold(); told != "" {
-		lines = append(lines, told)
+	if note := told.Board(c); note != "" {
+		lines = append(lines, note)
 	}
 	for _, w := range without {
 		if strings.Contains(w, byItsArea) {

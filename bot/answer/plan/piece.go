@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -69,6 +70,20 @@ func pieceOver(c answer.Ctx, e boards.Planned) answer.Reply {
 	return answer.Join(all)
 }
 
+// lastBySize says how wide the last row of a ceiling is by the size of the room, whichever way the boards run.
+func lastBySize(c answer.Ctx, why string) answer.Reply {
+	said, _ := c.Room.Said()
+	board, _ := c.Room.BoardFor(place.Ceiling)
+	wide := cmp.Or(board.Wide, 4*length.Foot)
+	last := func(across length.Length) string {
+		if rest := across % wide; rest > 0 {
+			return c.Near(rest)
+		}
+		return c.Near(wide)
+	}
+	return answer.Tell("piece", nil, fmt.Sprintf("%s, last row by the size of the room, no gap taken off: %s with boards east-west, %s with boards north-south; %s", c.Room.Name, last(said.NS), last(said.EW), why))
+}
+
 // plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
 // of, whether it is up.
 func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
@@ -76,6 +91,9 @@ func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 		return pieceOver(c, e)
 	}
 	p, stop := c.Plan(e.Surface)
+	if stop != nil && stop.Refuse != nil && !stop.Over && e.ID == boards.Bottom && e.Surface == "" && c.Room != nil && len(c.Room.Supports(place.Ceiling)) == 0 {
+		return lastBySize(c, stop.Refuse.Want)
+	}
 	if stop != nil {
 		return *stop
 	}

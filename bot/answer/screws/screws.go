@@ -8,12 +8,14 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
+	"strapline/bot/answer/told"
 	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/fasten"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/site"
 	"strapline/grammar/hanging"
 )
 
@@ -90,9 +92,9 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 			r.Note("check", fmt.Sprintf("before the lift is taken away: %d in the longest board, %d along each long edge", tacks, each))
 		}
 	}
-	if told := c.BoardTold(); facts.Count == 0 && len(lines) > 0 {
-		if told != "" {
-			lines = append(lines, told)
+	if note := told.Board(c); facts.Count == 0 && len(lines) > 0 {
+		if note != "" {
+			lines = append(lines, note)
 		}
 		return answer.Tell("screws", facts, strings.Join(lines, "\n"))
 	}
@@ -112,7 +114,7 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 func screwAlone(c answer.Ctx, on place.Surface, why string) string {
 	where := behind.WhereFixed(c, on, nil)
 	rule, _ := fasten.RuleFor(where)
-	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s board straight on wood; none are counted: %s", c.Where(on), c.Len(behind.ScrewFor(c, where, place.Support{}).Length), c.Len(rule.Spacing), c.Thick(where.Board), why)
+	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s board straight on wood; none are counted: %s", c.Where(on), c.Len(behind.ScrewFor(c, where, place.Support{}).Length), c.Len(rule.Spacing), c.BoardName(site.Plane{Room: c.Room, Surface: on}), why)
 }
 
 // perCrossing returns how many screws the widest row takes where it crosses a support, and words for the

@@ -1,4 +1,5 @@
-package answer
+// Package told finds what the crew told in their own words: to answer a question with, or to add to an answer.
+package told
 
 import (
 	"fmt"
@@ -7,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/recall"
@@ -26,6 +28,9 @@ const (
 	mostScanned = 20_000
 )
 
+// Register has what the crew told added to the answers.
+func Register(k answer.Kinds) { answer.OnReply(k, besides) }
+
 // Recalled is what the crew noted about something.
 type Recalled struct {
 	About string        // what was looked for, as the crew said it
@@ -38,12 +43,12 @@ type Recalled struct {
 	Subject bool
 }
 
-// Recall looks for the words of a question in what was noted: about the room that it names, or else in the
+// About looks for the words of a question in what was noted: about the room that it names, or else in the
 // whole job.
-func (c Ctx) Recall(about string) Recalled { return c.recall(about, c.State.Entries, false) }
+func About(c answer.Ctx, about string) Recalled { return find(c, about, c.State.Entries, false) }
 
-// recall looks in the entries. If all is true, a note must have each word of the work that is asked for.
-func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) {
+// find looks in the entries. If all is true, a note must have each word of the work that is asked for.
+func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recalled) {
 	rooms := map[string]bool{}
 	if c.Line.Room != "" && c.Room != nil {
 		rooms[c.Room.Name], r.In = true, c.Room.Name
@@ -95,9 +100,11 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 			notes, from = append(notes, recall.Note{Text: en.Text, Also: en.Who + " " + en.Room}), append(from, en)
 		}
 	}
-	find := func(asked []recall.Word) (found []*site.Entry) {
+	best := func(asked []recall.Word) (found []*site.Entry) {
 		for _, n := range recall.Best(notes, asked, recall.Words{Fold: topic.Stem, Alike: alike}, mostNotes) {
-			found = append(found, from[n])
+			if en := from[n]; !slices.ContainsFunc(found, func(o *site.Entry) bool { return o.Text == en.Text && o.Who == en.Who }) { // several entries of one message
+				found = append(found, en)
+			}
 		}
 		return found
 	}
@@ -108,13 +115,13 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 		if len(try.words) == 0 || len(r.Found) > 0 || try.away && len(must) == 0 || !try.away && len(must) == len(try.words) && len(asked) > 0 {
 			continue
 		}
-		r.Found, r.Away = find(try.words), try.away
+		r.Found, r.Away = best(try.words), try.away
 	}
 	if len(r.Found) > 0 || all || len(asked) < 2 {
 		return r
 	}
 	for _, w := range asked { // one word, if not all together: the window of "the piece under the window"
-		if r.Found = find(append([]recall.Word{w}, must...)); len(r.Found) > 0 {
+		if r.Found = best(append([]recall.Word{w}, must...)); len(r.Found) > 0 {
 			r.About, r.Part, r.Away = w.Text, true, false
 			break
 		}
@@ -123,7 +130,7 @@ func (c Ctx) recall(about string, entries []*site.Entry, all bool) (r Recalled) 
 }
 
 // Things are the things and runs that a word of what was looked for names: one line for each room.
-func (c Ctx) Things(r Recalled) (lines []string) {
+func Things(c answer.Ctx, r Recalled) (lines []string) {
 	for _, room := range c.State.Standing() {
 		if r.In != "" && c.State.Room(r.In) != nil && c.State.Room(r.In) != room {
 			continue
@@ -164,12 +171,12 @@ func tells(en *site.Entry) bool {
 	case event.Strike, event.Here:
 		return false
 	}
-	return en.Text != "" && !en.Struck() && !Hidden(en.Body)
+	return en.Text != "" && !en.Struck() && !answer.Hidden(en.Body)
 }
 
 // besides adds to the answer of a question what the crew noted on it in their own words: instead of it, if it
 // is that nothing of the name is known, and below it, if it is about a thing or cannot be worked out yet.
-func (c Ctx) besides(r Reply) Reply {
+func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 	instead, refused := false, r.Refuse != nil || len(c.State.Standing()) == 0
 	switch e := c.Line.Entry.(type) {
 	case record.Find, record.Apart, record.Log:
@@ -181,7 +188,7 @@ func (c Ctx) besides(r Reply) Reply {
 		if (e.What == "size" || e.On != "") && !refused {
 			return r
 		}
-	case record.AnyOver, hanging.Reach, boards.Layout, record.Clear, record.Reachable, record.Passed, record.Between:
+	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Passed, record.Between:
 	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
 		if !refused {
 			return r
@@ -192,13 +199,13 @@ func (c Ctx) besides(r Reply) Reply {
 	switch {
 	case r.Over || r.Work || r.Ask != nil || len(c.State.Told()) == 0 && !instead:
 	case instead && r.Refuse != nil:
-		if found := c.recall(c.Words, c.State.Told(), false); len(found.Found) > 0 && strings.HasPrefix(r.Refuse.Want, noNote) {
-			return Tell("notes", nil, strings.Join(append([]string{found.Head()}, c.Lines(found)...), "\n"))
+		if found := find(c, c.Words, c.State.Told(), false); len(found.Found) > 0 && strings.HasPrefix(r.Refuse.Want, answer.NoNote) {
+			return answer.Tell("notes", nil, strings.Join(append([]string{found.Head()}, Lines(c, found)...), "\n"))
 		}
 	default:
-		found := c.recall(c.Words, c.State.Told(), !refused)
-		return r.After(func(r Reply) Reply {
-			for _, line := range c.Lines(found)[:min(len(found.Found), mostBeside)] {
+		found := find(c, c.Words, c.State.Told(), !refused)
+		return r.After(func(r answer.Reply) answer.Reply {
+			for _, line := range Lines(c, found)[:min(len(found.Found), mostBeside)] {
 				if !found.Away && !strings.Contains(r.Text, line) {
 					r.Line(line)
 				}
@@ -209,17 +216,22 @@ func (c Ctx) besides(r Reply) Reply {
 	return r
 }
 
-// Lines are the notes found: who said what when.
-func (c Ctx) Lines(r Recalled) (lines []string) {
+// Lines are the notes found.
+func Lines(c answer.Ctx, r Recalled) (lines []string) {
 	for _, en := range r.Found {
-		lines = append(lines, fmt.Sprintf("%d %s %s: \"%s\"", en.Seq, en.Who, c.Clock(en.Sent), shortened(en)))
+		lines = append(lines, Quote(c, en))
 	}
 	return lines
 }
 
+// Quote is a note in the crew's words: who said what when.
+func Quote(c answer.Ctx, en *site.Entry) string {
+	return fmt.Sprintf("%d %s %s: \"%s\"", en.Seq, en.Who, c.Clock(en.Sent), shortened(en))
+}
+
 // Unplanned quotes the newest note in the crew's own words that tells of boards hung in one of the rooms: what it
 // says of them is not on the plan. It returns "" if there is none.
-func (c Ctx) Unplanned(rooms []*site.Room) string {
+func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 	of := func(en *site.Entry) bool {
 		return slices.ContainsFunc(rooms, func(r *site.Room) bool {
 			return r.Name == en.Room || strings.Contains(lex.Lower(en.Text), r.Name) && surelyUp.MatchString(en.Text)
@@ -228,14 +240,14 @@ func (c Ctx) Unplanned(rooms []*site.Room) string {
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
 		if tells(en) && ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) && of(en) {
-			return "not on the plan, so there may be more: " + c.Lines(Recalled{Found: []*site.Entry{en}})[0]
+			return "not on the plan, so there may be more: " + Quote(c, en)
 		}
 	}
 	return ""
 }
 
 var (
-	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lids?|ceiling|drywall)\b`)
+	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lids?|ceiling|drywall|slopes?|flat)\b`)
 	surelyUp = regexp.MustCompile(`(?i)\b(?:up|hung|boarded|lidded|closed|sheeted)\b`)
 	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded|lidded|closed|sheeted)\b`)
 )
@@ -285,3 +297,18 @@ func (r Recalled) Where() string {
 func alike(asked, noted string) bool {
 	return !topic.Works(asked) && grammar.Nearest(noted, []string{asked}) != ""
 }
+
+// Board quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
+// It returns "" if there is none.
+func Board(c answer.Ctx) string {
+	told := c.State.Told()
+	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
+		if tells(en) && boardKinds.MatchString(en.Text) {
+			return "not on the plan: " + Quote(c, en)
+		}
+	}
+	return ""
+}
+
+// boardKinds matches a thickness or a type of board.
+var boardKinds = regexp.MustCompile(`(?i)\b(?:type [xc]|moisture|green ?board|purple ?board|fire ?board|fire[ -]rated board|cement board|mou?ld resistant|sound ?board)\b|(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b.*\b(?:boards?|sheets?|lid|ceilings?|walls?|room|everywhere)\b|\b(?:boards?|sheets?|lid|ceilings?|walls?)\b.*(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b`)
