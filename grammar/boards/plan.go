@@ -198,13 +198,12 @@ var PlanKinds = []read.Row{
 		Rule: read.Rule[layoutSyntax](), Makes: []grammar.Entry{Layout{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},
-	{Command: read.Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what to cut"}, Talk: []string{"what cuts", "what left to cut"}, About: "the cut list, board by board",
+	{Command: read.Command{Kind: "cuts", Words: []string{"cuts", "cut list", "cutlist", "what to cut"}, Talk: []string{"what left to cut"}, About: "the cut list, board by board",
 		Example: "cut list", Fits: `nothing, a wall, or "in" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Cuts{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},
-	{Command: read.Command{Kind: "order", Words: []string{"order", "what to order", "order list"}, Talk: []string{"what need to order", "are we short", "short of boards", "short on boards", "are we short of boards", "are we short on boards", "? enough boards", "boards for", "how many boards for", "what need for", "material list", "material for"},
-		About: "boards, screws, tape and compound to order", Example: "order", Fits: `nothing, or "for" and a room`},
+	{Command: read.Command{Kind: "order", Words: []string{"order", "what to order", "order list"}, Talk: []string{"boards for", "material list"}, About: "boards, screws, tape and compound to order", Example: "order", Fits: `nothing, or "for" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Order{}}, Asks: true, OfRoom: true,
 		Chat: func(l *read.Source) bool { // "order lunch?"
 			return l.InWords() || l.Tokens[1].Type == lex.Word && !l.Has(lex.Number, "") && !l.Has(lex.Key, "row")
@@ -213,19 +212,17 @@ var PlanKinds = []read.Row{
 }
 
 var HangKinds = []read.Row{
-	{Command: read.Command{Kind: "bring", Words: []string{"what to bring", "bring tomorrow", "bring list"}, Talk: []string{"what need to bring", "what need tomorrow", "what need for tomorrow"},
-		About: "the boards still to hang, against those on hand", Example: "bring tomorrow", Fits: `nothing, or "for" and a room`},
+	{Command: read.Command{Kind: "bring", Words: []string{"what to bring", "bring tomorrow", "bring list"}, About: "the boards still to hang, against those on hand", Example: "bring tomorrow", Fits: `nothing, or "for" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Bring{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,
 	},
-	{Command: read.Command{Kind: "piece", Words: []string{"what's", "how long is", "size of", "which board for"}, Talk: []string{"how big is", "how wide is", "what size is", "which board is", "what board for", "what board is", "where does", "cut for", "cut size for", "cut size of"}, About: "what is planned of a piece or of a row: its cuts, the board it comes out of, whether it is up",
+	{Command: read.Command{Kind: "piece", Words: []string{"what's", "how long is", "size of", "which board for"}, Talk: []string{"cut for"}, About: "what is planned of a piece or of a row: its cuts, the board it comes out of, whether it is up",
 		Example: "whats r2.1", Fits: "a planned piece or a row: r2.1, r2, row 2"},
 		Rule: read.Rule[pieceSyntax](), Makes: []grammar.Entry{Planned{}}, Asks: true, OfRoom: true,
 		Begins: PieceNext, // "what is" begins all kinds of talk
 		Chat:   read.Always,
 	},
-	{Command: read.Command{Kind: "rest", Words: []string{"what's left to hang", "how many rows left", "what's not up"}, Talk: []string{"when be finished", "when be done", "when finished", "left to hang", "rows left", "which rows left", "what rows left"},
-		About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},
+	{Command: read.Command{Kind: "rest", Words: []string{"what's left to hang", "how many rows left", "what's not up"}, Talk: []string{"rows left"}, About: "what does not hang yet, by rows and pieces", Example: "whats left to hang", Fits: `nothing, or "in" and a room`},
 		Rule: read.Rule[PlanAskSyntax](), Makes: []grammar.Entry{Rest{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,
 	},

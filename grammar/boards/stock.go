@@ -434,7 +434,7 @@ var StockKinds = []read.Row{
 	{Command: read.Command{Kind: "recount", Words: []string{"delivery was", "delivery short", "delivery lost"}, About: "the last delivery was not as said",
 		Example: "delivery was 21", Fits: "a count of boards"},
 		Rule: read.Rule[recountSyntax](), Makes: []grammar.Entry{Recount{}}},
-	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"how many boards", "what on hand", "how many boards on hand"}, About: "the boards on hand, or those of one length",
+	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"what on hand"}, About: "the boards on hand, or those of one length",
 		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
 		Rule: read.Rule[leftSyntax](), Makes: []grammar.Entry{BoardsLeft{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,

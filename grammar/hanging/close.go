@@ -312,8 +312,7 @@ var (
 const mostCoats = 9
 
 var CloseKinds = []read.Row{
-	{Command: read.Command{Kind: "reach", Words: []string{"reach", "where not to screw"}, Talk: []string{"where can screw", "where can not screw", "can we use"},
-		About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
+	{Command: read.Command{Kind: "reach", Words: []string{"reach", "where not to screw"}, Talk: []string{"can we use"}, About: "how far the screw comes through, and where not to screw", Example: "reach 1 5/8", Metric: "reach 41mm",
 		Fits: `nothing, the length of a screw, or "at" and a place: at 40 off west 30 off north`},
 		Rule: read.Rule[reachSyntax](), Makes: []grammar.Entry{Reach{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
@@ -327,8 +326,7 @@ var CloseKinds = []read.Row{
 		Rule: read.Rule[screwsSyntax](), Makes: []grammar.Entry{Screws{}}, Asks: true, OfRoom: true,
 		Chat: (*read.Source).InWords,
 	},
-	{Command: read.Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "can we close"}, Talk: []string{"? ready to tape", "? ready to board", "? ready", "? ready to close", "? good to close"},
-		About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
+	{Command: read.Command{Kind: "ready", Words: []string{"ready", "ready to close", "good to close", "ok to close", "can we close"}, Talk: []string{"we ready"}, About: "whether a room can be closed, and what is open", Example: "ready", Fits: "nothing, or a room"},
 		Rule: read.Rule[readySyntax](), Makes: []grammar.Entry{Ready{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,
 	},

@@ -29,11 +29,10 @@ var apart = func() map[string]string {
 var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
 	there think somebody someone somewhere`)...)
 
-// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung") of a
-// question ("? ready": "are we ready"), or of a request.
+// leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung"), or of a
+// request. A question is sorted by its words instead, in any order (grammar/question).
 var leads = map[string]map[string]bool{
 	"~": lex.Set("we", "just", "think", "somebody", "someone"),
-	"?": lex.Set("is", "it", "we", "do", "have", "got", "there"),
 	"!": lex.Set("can", "could", "will", "you", "we", "i", "please", "pls", "just", "send", "give", "show", "get", "gets", "see", "text", "draw", "pull", "need", "want", "me", "us", "the", "a", "that", "to", "up"),
 }
 
@@ -52,7 +51,7 @@ func Plainly(w string) []string {
 // pieces they take.
 func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 	most := 0
-	for _, lead := range []string{"", "~", "?", "!"} {
+	for _, lead := range []string{"", "~", "!"} {
 		k := i
 		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][Plainly(l.Pieces[k].Low)[0]] {
 			k++

@@ -136,7 +136,7 @@ type passedSyntax struct {
 }
 
 var StateKinds = []read.Row{
-	{Command: read.Command{Kind: "next", Words: []string{"todo", "to-do"}, Talk: []string{"what to do next", "now what"}, About: "what there is to do in the room, the first thing first", Example: "todo", Fits: "nothing, or a room"},
+	{Command: read.Command{Kind: "next", Words: []string{"todo", "to-do"}, Talk: []string{"now what"}, About: "what there is to do in the room, the first thing first", Example: "todo", Fits: "nothing, or a room"},
 		Rule: read.Rule[nextSyntax](), Makes: []grammar.Entry{Next{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "reachable", Words: []string{"what stays reachable", "stays reachable"}, About: "what may not be covered for good, or whether a thing may", Example: "what stays reachable", Fits: "nothing, or a noted thing"},
 		Rule: read.Rule[reachableSyntax](), Makes: []grammar.Entry{Reachable{}}, Asks: true, OfRoom: true, Chat: read.Always},

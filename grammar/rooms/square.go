@@ -119,7 +119,7 @@ var SquareKinds = []read.Row{
 		Example: "square north 160 1/2 south 160 3/4 east 141 west 140 7/8 diag nw-se 213 3/4", Metric: "square north 4077 south 4083 east 3581 west 3578 diag nw-se 5429",
 		Fits: `a wall or "diag nw-se", and its length, again and again`},
 		Rule: read.Rule[squareSyntax](), Makes: []grammar.Entry{Square{}}, Chat: func(l *read.Source) bool { return !l.Has(lex.Wall, "") && len(l.Tokens) > 2 }},
-	{Command: read.Command{Kind: "howsquare", Words: []string{"how square is it", "how square", "is it square", "how far out of square"}, Talk: []string{"is room square", "is it out of square", "are corners square", "are walls square", "did we check square", "how out of square", "square yet"}, About: "what the readings of the room's walls and diagonals tell: its corners and where the first board goes",
+	{Command: read.Command{Kind: "howsquare", Words: []string{"how square is it", "how square", "is it square", "how far out of square"}, About: "what the readings of the room's walls and diagonals tell: its corners and where the first board goes",
 		Example: "how square is it", Fits: `nothing, or "in" and a room`},
 		Rule: read.Rule[howSquareSyntax](), Makes: []grammar.Entry{HowSquare{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "missed", Words: []string{"missed"}, About: "the hole made for a covered thing found nothing: where to look next",

@@ -28,7 +28,7 @@ var (
 		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks mask bandaid thumb knee knees nose legs boots noise sauna cooler bits blade blades
 		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
 		painters painter mudders tapers sparky gc boys tp junk music call sick grab bring pass price prices shifts going dentist doctor code
-		mind porch looks finder overtime news lady mother brother lemonade shells tastes lake careful busy vacuum seats nice`)...)
+		mind porch looks finder overtime news lady mother brother lemonade shells tastes lake careful busy vacuum seats nice ship boat`)...)
 	// chatty are words of people talking about each other.
 	chatty = lex.Set(strings.Fields(`friday monday tomorrow yesterday weekend i care he she his her my me him your youre who saturday sunday today years hours take lol got have behind`)...)
 )
