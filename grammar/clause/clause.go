@@ -2,7 +2,9 @@ package clause
 
 import (
 	"slices"
+	"strings"
 
+	"strapline/grammar/lex"
 	"strapline/grammar/speech"
 )
 
@@ -76,6 +78,12 @@ type Said struct {
 func Read(s *speech.Line) *Said {
 	l, ok := scan(s)
 	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round || it.is == gang }) {
+		return nil
+	}
+	if slices.ContainsFunc(s.Items, func(it speech.Item) bool { // a sprinkler pipe
+		first, _, two := strings.Cut(it.Low, " ")
+		return two && it.Tag == speech.Service && lex.ThingOf[first] != "" && lex.ThingOf[it.Low] == ""
+	}) {
 		return nil
 	}
 	f := &frame{line: l, cur: new(Clause)}

@@ -96,7 +96,9 @@ func (f *frame) item(i int) bool {
 		if j >= len(l.items) {
 			return false
 		}
-		if said, end := f.words(j); said != "" && next.is == other {
+		if l.at(i+1).low == "square" || l.at(i+2).low == "square" { // four in a square
+			f.cur.Square = true
+		} else if said, end := f.words(j); said != "" && next.is == other {
 			f.name(j-1, end, it.low+" "+said)
 		}
 	case pronoun:

@@ -68,7 +68,7 @@ var classes = table(map[class]string{
 })
 
 // Also are words for things that only a line with distances may mean.
-var Also = map[string]string{"rose": "light", "roses": "light", "lamp": "light", "lamps": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
+var Also = map[string]string{"rose": "light", "roses": "light", "lamp": "light", "disc": "light", "discs": "light", "lamps": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
 
 // upright reports whether a landmark puts a thing above or below another: they share their distance along
 // the wall.

@@ -105,6 +105,16 @@ func (f *frame) cut() []Guess {
 
 var itsCut = regexp.MustCompile(`^(?:(?:ok|okay|yes|yep|found|got|it|em|them|one|and|now|so|i|we|just|,)[ ,]*)*(?:(?:it|they|that|that one)(?: i|'|’)?(?:s|re)(?: been)?|is|are) (?:cut|opened)(?: out| open| now| too)*$`)
 
+// middle is a run down the middle of the room.
+func (f *frame) middle(run string) Guess {
+	w, half, label := place.North, f.NS/2, "east-west"
+	if run == "ns" {
+		w, half, label = place.West, f.EW/2, "north-south"
+	}
+	from, to := speech.Ends(w)
+	return f.choice(label, fmt.Sprintf("%s, %s off %s from 0 off %s to 0 off %s", f.head, length.Canon(half), w, from, to))
+}
+
 // asks is a question with its choices.
 func asks(why string, all ...Guess) []Guess {
 	if len(all) > 0 {
@@ -132,6 +142,7 @@ var others = lex.Set(strings.Fields(`cut cutting piece pieces rip board boards s
 var (
 	atWall   = regexp.MustCompile(`^[VP]*(N+)[IyA]*P(W)$`)
 	sizeOf   = regexp.MustCompile(`(N)i*x(N)i*`)
+	wideIs   = regexp.MustCompile(`(N)i*I`)
 	beforeIt = regexp.MustCompile(`([Nc])i*[ZS]`)
 	highAt   = regexp.MustCompile(`(N)i*(?:[UH]|[oO]*OF)`)
 	lowAt    = regexp.MustCompile(`(N)i*[jO]+C`)
@@ -142,6 +153,7 @@ var (
 	offNone  = regexp.MustCompile(`^N[ijIoAVU.B]*O`)
 	toMiddle = regexp.MustCompile(`NT(M)`)
 	edgeAt   = regexp.MustCompile(`(N)T([.h])`)
+	leftOf   = regexp.MustCompile(`(N)i*P?\.?(\.)`)
 	offThing = regexp.MustCompile(`(N)[ioBA.]*O([.ZR])`)
 	metric   = regexp.MustCompile(`\d ?(cm|mm)$`)
 )
@@ -156,6 +168,8 @@ var (
 func (f *frame) measures() bool {
 	if m := f.Take(sizeOf); m != nil {
 		f.head += " " + f.Said(m[0]) + " x " + f.Said(m[1])
+	} else if m := f.Take(wideIs); m != nil {
+		f.head += " " + f.Said(m[0])
 	} else if m := beforeIt.FindSubmatchIndex(f.Tags); m != nil {
 		if n := speech.Whole(f.Items[m[2]].Low); n > 1 && m[1]-m[0] == 2 {
 			f.count = n
@@ -191,6 +205,14 @@ func (f *frame) measures() bool {
 		f.ew, f.ns = f.ew || speech.EastWest(d.Wall), f.ns || !speech.EastWest(d.Wall)
 		f.said = append(f.said, d.String()+f.edge)
 	}
+	for m := leftOf.FindSubmatchIndex(f.Tags); m != nil; m = leftOf.FindSubmatchIndex(f.Tags) {
+		side := strings.Fields(f.Read[f.Items[m[2]].At:f.Items[m[4]].At])
+		if len(side) < 2 || !slices.Contains(side, "left") && !slices.Contains(side, "right") {
+			break
+		}
+		f.but = append(f.but, f.Said(m[2])+" is beside a "+f.Items[m[4]].Low+" that is not noted")
+		f.Use(m[0], m[1])
+	}
 	for m := offThing.FindSubmatchIndex(f.Tags); m != nil; m = offThing.FindSubmatchIndex(f.Tags) {
 		what := f.Items[m[4]].Low
 		if places.Openings[what] == "" && !edges[what] {
@@ -214,7 +236,7 @@ func (f *frame) measures() bool {
 	}
 	f.mid = len(f.Left('M')) > 0
 	f.open = f.Left(speech.Length)
-	return len(f.said)+len(f.but) > 0 || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
+	return len(f.said)+len(f.but) > 0 || f.mid && f.EW > 0 || f.on != "" && f.Has("L") || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
 }
 
 // extent is a thing from here to there, up and along its wall: its size, and the distances to its near edges.
@@ -429,6 +451,14 @@ func (f *frame) run(i int) (all []Guess) {
 	f.head = cmp.Or(pipes[f.Items[i].Text], f.Items[i].Text)
 	if !f.measures() {
 		return nil
+	}
+	if f.mid && len(f.said)+len(f.open) == 0 { // down the middle, which way?
+		return asks(f.head+" down the middle: which way does it run?", f.middle("ew"), f.middle("ns"))
+	}
+	if w := f.wall(); w != "" && !f.up && len(f.said)+len(f.open) == 0 { // along a wall
+		from, to := speech.Ends(w)
+		eg := f.measured("6 off ", "150 off ") + string(w)
+		return asks(fmt.Sprintf("%s along the %s wall: how far off it is its middle? e.g. `%s`", f.head, w, eg), Guess{Base: f.roomed(fmt.Sprintf("%s from 0 off %s to 0 off %s,", f.head, from, to))})
 	}
 	fars := slices.DeleteFunc(slices.Clone(f.said), func(s string) bool { return !strings.Contains(s, " off ") })
 	switch {

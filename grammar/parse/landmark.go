@@ -24,7 +24,7 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at|hugs|hugging) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
 	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
 	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
@@ -32,7 +32,7 @@ var (
 
 // sideless are words that identify no wall.
 var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
-	"edge", "corner", "corners", "walls", "ends", "sides", "center", "centre", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "facing", "by", "about", "wrong")
+	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "facing", "by", "about", "wrong")
 
 // landmark returns the first name of a wall in the line that the room does not have, "" if there is none.
 func landmark(l *read.Source) string {

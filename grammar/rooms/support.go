@@ -113,7 +113,7 @@ func (s *supportSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 // UsualSpacings are those that a crew gives as a bare number, "straps ns at 16" (common practice, no
 // source).
 var UsualSpacings = map[length.Units][]length.Length{
-	length.Imperial: {12 * length.Inch, 16 * length.Inch, 24 * length.Inch},
+	length.Imperial: {12 * length.Inch, 16 * length.Inch, 96 * length.Inch / 5, 24 * length.Inch},
 	length.Metric:   {300 * length.Millimetre, 400 * length.Millimetre, 450 * length.Millimetre, 600 * length.Millimetre},
 }
 

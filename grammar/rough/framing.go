@@ -49,7 +49,9 @@ var (
 	tightTo   = regexp.MustCompile(`1K?[PV]*L(W)`)
 	bareTruss = regexp.MustCompile(`^[^m]*K[^m]*(mK)`) // on the trusses, no strapping
 	boardOn   = regexp.MustCompile(`Nf+`)
-	gapIn     = regexp.MustCompile(`mK.*Q(N)(N)$`)
+	gapIn     = regexp.MustCompile(`mK.*Q(N)(N)`)
+	oneBy     = regexp.MustCompile(`^(N)xN[Pe]+N`)
+	acrossAll = regexp.MustCompile(`A(R)`)
 	thin      = regexp.MustCompile(`(N)K`)
 	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
 )
@@ -64,7 +66,14 @@ func (l *line) framing() []Guess {
 	if m := l.Take(boardOn); m != nil { // what goes on it
 		l.Rest = true
 	}
-	if l.Has("SZRklw") || !f.kind() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return ofBoards[p.Low] }) {
+	if m := acrossAll.FindSubmatchIndex(l.Tags); m != nil {
+		l.Use(m[2], m[3])
+	}
+	if m := gapIn.FindSubmatchIndex(l.Tags); m != nil && f.kind() && f.Items[m[2]].N+1 == f.Items[m[4]].N {
+		last := fmt.Sprintf("%s %d", one(f.what), f.Items[m[4]].N)
+		return []Guess{{Asks: fmt.Sprintf("none between %d and %d: how far off its wall is %s?", f.Items[m[2]].N, f.Items[m[4]].N, last), Base: last + " at"}}
+	}
+	if l.Has("SZklw") || len(l.Left('R')) > 0 || !f.kind() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return ofBoards[p.Low] }) {
 		return nil
 	}
 	if g := f.single(); g != nil || l.Changes() {
@@ -72,10 +81,6 @@ func (l *line) framing() []Guess {
 	}
 	if m := l.Take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
 		l.Rest = true
-	}
-	if m := f.Take(gapIn); m != nil && f.Items[m[0]].N+1 == f.Items[m[1]].N {
-		last := fmt.Sprintf("%s %d", one(f.what), f.Items[m[1]].N)
-		return []Guess{{Asks: fmt.Sprintf("none between %d and %d: how far off its wall is %s?", f.Items[m[0]].N, f.Items[m[1]].N, last), Base: last + " at"}}
 	}
 	if len(l.Left('m'))+len(l.Left('d')) > 0 { // one is missing, or there are two in one: no place for that
 		return []Guess{{Keep: true}}
@@ -129,6 +134,9 @@ func (f *framing) kind() bool {
 		case "walls":
 			f.all = f.all || f.what == "" || f.what == "studs"
 		}
+	}
+	if m := oneBy.FindSubmatchIndex(f.Tags); f.what == "" && m != nil && f.Said(m[2]) == "1" && f.Units == length.Imperial { // 1x3
+		f.what = "straps"
 	}
 	if f.what == "" && f.all && slices.ContainsFunc(f.Pieces, func(p lex.Piece) bool { return p.Low == "framed" || p.Low == "2" || p.Low == "framing" }) {
 		f.what = "studs"
@@ -189,14 +197,20 @@ func (f *framing) even() {
 		f.told[0] = ", " + f.Said(m[2]) + " thick"
 		f.Use(m[2], m[3])
 	}
-	for _, i := range f.Left(speech.Length) { // "the 14 way"
-		it := f.Items[i]
-		if rest := strings.TrimLeft(f.Read[it.At+len(it.Low):], " "); strings.HasPrefix(rest, "way") || strings.HasPrefix(rest, "side") {
-			long := max(f.LengthOf(it.Text), f.LengthOf(it.Text+"'"))
-			ew, ns := max(long-f.EW, f.EW-long), max(long-f.NS, f.NS-long)
-			if min(ew, ns) > 6*length.Inch || ew == ns {
-				continue
+	for i, it := range f.Items { // "the 14 way", "the short side"
+		rest := strings.TrimLeft(f.Read[min(it.At+len(it.Low), len(f.Read)):], " ")
+		if f.Tags[i] == speech.Used || strings.IndexByte("NYy", it.Tag) < 0 || !strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.EW == f.NS {
+			continue
+		}
+		side := map[string]length.Length{"short": min(f.EW, f.NS), "long": max(f.EW, f.NS)}[it.Low]
+		if it.Tag == speech.Length {
+			side = max(f.LengthOf(it.Text), f.LengthOf(it.Text+"'"))
+			if i > 0 && f.Tags[i-1] == speech.Length && it.Sep == 0 && it.N < 12 { // "the 11 6 way"
+				side = f.LengthOf(f.Said(i-1) + "' " + it.Text)
+				f.Tags[i-1] = speech.Used
 			}
+		}
+		if ew, ns := max(side-f.EW, f.EW-side), max(side-f.NS, f.NS-side); side > 0 && min(ew, ns) < 6*length.Inch {
 			if f.run, f.Tags[i] = "ew", speech.Used; ns < ew {
 				f.run = "ns"
 			}
