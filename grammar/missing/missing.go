@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/speech"
+	"strapline/grammar/things"
 )
 
 // Guess is one of the choices of the question.
@@ -57,11 +58,11 @@ func Of(said *speech.Line) []Guess {
 		return nil
 	}
 	f.also()
-	things, runs := f.Left(speech.Thing), f.Left(speech.Service)
+	hidden, runs := f.Left(speech.Thing), f.Left(speech.Service)
 	switch {
-	case len(things) == 1 && len(runs) == 0:
-		return f.thing(things[0])
-	case len(things) == 0 && len(runs) == 1:
+	case len(hidden) == 1 && len(runs) == 0:
+		return f.thing(hidden[0])
+	case len(hidden) == 0 && len(runs) == 1:
 		return f.run(runs[0])
 	}
 	return nil
@@ -443,12 +444,9 @@ func (f *frame) bare(i int) string {
 	return said
 }
 
-// pipes are words for what a run is.
-var pipes = map[string]string{"water": "pipe", "pex": "pipe", "plumbing": "pipe", "cable": "wire", "wiring": "wire"}
-
 // run asks where a run is: off which wall first, then whether it goes across the ceiling or up a wall.
 func (f *frame) run(i int) (all []Guess) {
-	f.head = cmp.Or(pipes[f.Items[i].Text], f.Items[i].Text)
+	f.head = cmp.Or(things.RunWords[f.Items[i].Text], f.Items[i].Text)
 	if !f.measures() {
 		return nil
 	}

@@ -10,6 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/speech"
+	"strapline/grammar/things"
 )
 
 // run is a pipe or a wire, or several of a kind side by side, and its path.
@@ -171,15 +172,7 @@ func inLine(l *line) bool {
 var aligned = lex.Set("same", "centre", "center", "in", "on", "straight", "chalk", "dead", "reference", "grid", "one", "that", "snap", "control")
 
 // kindOf is the kind of a run as the rules read it.
-func kindOf(said string) string {
-	switch said {
-	case "water", "pex", "plumbing":
-		return "pipe"
-	case "cable", "wiring":
-		return "wire"
-	}
-	return said
-}
+func kindOf(said string) string { return cmp.Or(things.RunWords[said], said) }
 
 // depth takes how deep it lies.
 func (r *run) depth() {

@@ -17,7 +17,7 @@ import (
 )
 
 func (s *runSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	r := run{Route: Route{What: runWords[s.What], Conduit: s.What == "conduit"}}
+	r := run{Route: Route{What: RunWords[s.What], Conduit: s.What == "conduit"}}
 	if s.Size != nil {
 		if err := r.size(l, &s.Size.Number); err != nil {
 			return nil, err
@@ -83,8 +83,8 @@ type runItem struct {
 	deep  bool // its "deep" belongs to the number before it
 }
 
-// runWords are the kinds of runs by the words for them.
-var runWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
+// RunWords are the kinds of runs by the words for them.
+var RunWords = map[string]string{"pipe": "pipe", "water": "pipe", "pex": "pipe", "plumbing": "pipe",
 	"wire": "wire", "cable": "wire", "wiring": "wire", "conduit": "wire", "gas": "gas", "duct run": "duct run", "heat tube": "heat tube"}
 
 // A bare number above these is not a size but a distance whose wall is missing: a drain is 4 in, a duct 14

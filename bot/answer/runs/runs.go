@@ -2,6 +2,7 @@
 package runs
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -257,11 +258,8 @@ func Find(c answer.Ctx, rt *site.RouteState) answer.Reply {
 // Over returns the runs of a kind ("" for any) that pass behind rect on surface on, or anywhere on
 // it if rect is nil.
 func Over(c answer.Ctx, kind string, on place.Surface, rect *place.Rect) (out []string) {
-	switch kind {
-	case "cable", "wiring":
-		kind = "wire"
-	case "water", "pex", "plumbing":
-		kind = "pipe"
+	if kind != "conduit" {
+		kind = cmp.Or(things.RunWords[kind], kind)
 	}
 	q := behind.Of(c, on, 0)
 	over := func(int) bool { return true }
