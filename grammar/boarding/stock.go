@@ -58,6 +58,8 @@ func (l *line) boards() (all []boards) {
 			took = append(took, took[0]-1)
 		case now.N > 0 && now.of && now.long == "" && last >= 0 && all[last].N == 0: // "4x12s, got 10 of em"
 			all[last].N = now.N
+		case now.N == 0 && now.long != "" && last >= 0 && all[last].long == "": // "16 of em, 4x12"
+			all[last].long = now.long
 		case now.N > 0 && named && now.long == "" || now.long != "":
 			all = append(all, now)
 		default:
@@ -172,7 +174,7 @@ func (l *line) arrived() []string {
 
 // letFall reports whether a single board was dropped, which is none that came.
 func (l *line) letFall(all []boards) bool {
-	return len(all) == 1 && all[0].N < 2 && l.Has("dropped") && !l.Any(said.Source)
+	return len(all) == 1 && (all[0].N < 2 || l.Has("off", "both") || l.Any(said.Broken)) && l.Has("dropped") && !l.Any(said.Source)
 }
 
 // got reports whether boards are simply there: "got 18 twelves".
@@ -302,8 +304,9 @@ func (l *line) gone() []string {
 		l.Use(said.Recounted | said.Left | said.Only | said.Still)
 		l.Each(said.Form{said.Denied, said.Count}, func(at []int) bool { return l.Words[at[0]].Text == "not" })
 		return l.unless("down to " + list(all))
-	case l.Any(said.None):
-		l.Use(said.None)
+	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && strings.Contains(" "+lex.Lower(l.Text), " no "):
+		l.Each(said.Form{said.Denied}, func(at []int) bool { return l.Words[at[0]].Text == "no" })
+		l.Use(said.None | said.Left)
 		return l.unless("down to 0 x " + all[0].long)
 	case !lost && l.letFall(all):
 		l.Doubt = true // it may be whole
@@ -326,7 +329,7 @@ func (l *line) gone() []string {
 // carried takes what is told of how boards were spoiled.
 func (l *line) carried() {
 	for i, w := range l.Words {
-		l.Words[i].Used = w.Used || w.Is(said.On|said.IsUp) || spoiling[w.Text]
+		l.Words[i].Used = w.Used || w.Is(said.On|said.IsUp|said.Stuff|said.Every) || spoiling[w.Text]
 	}
 }
 

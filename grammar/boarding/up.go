@@ -348,6 +348,9 @@ func (h *hung) texts(l *line) []string {
 	if whats == nil {
 		return nil
 	}
+	if whole := len(h.on) == 0 && whats[0] == "up" && l.Any(said.Every|said.House) && (l.Room != "" || h.not != nil || l.Has("room")); whole { // "everything but the north wall"
+		l.Doubt, h.on = true, []string{"north", "east", "south", "west", string(place.Ceiling)}
+	}
 	on := slices.DeleteFunc(h.on, func(s string) bool { return slices.Contains(h.not, s) })
 	if len(on) == 0 {
 		on = []string{""}

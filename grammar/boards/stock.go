@@ -352,7 +352,7 @@ func Counts(l *read.Source) string {
 		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
 	}
 	last := l.Tokens[max(len(l.Tokens)-2, 0)].Value
-	if l.Opens("have") { // "have 9 12s delivered" asks for them
+	if l.Opens("have") || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "no" }) { // "have 9 12s delivered" asks for them
 		return ""
 	}
 	switch l.Tokens[0].Value {

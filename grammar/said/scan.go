@@ -80,6 +80,8 @@ func Scan(s *read.Source) *Line {
 				w = Word{Class: On, Value: string(place.Ceiling)}
 			case p.Low == "walls":
 				w = Word{Class: On, Value: "walls"}
+			case t.Type == lex.Word && s.Walls[p.Low] != "": // "the north and closet walls"
+				w = Word{Class: On, Value: string(s.Walls[p.Low])}
 			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
 				l.Elsewhere = true
 			case t.Type == lex.Room:
@@ -96,7 +98,7 @@ func Scan(s *read.Source) *Line {
 				}
 			}
 		}
-		if p.Low == "wall" && !l.At(len(l.Words)-1).Is(On) { // by a name of its own
+		if p.Low == "wall" && !l.At(len(l.Words)-1).Is(On) && !(l.At(len(l.Words)-1).Is(Side) && l.At(len(l.Words)-2).Is(On)) { // by a name of its own
 			w = Word{Class: On, Value: "?"}
 		}
 		w.Text = strings.TrimSpace(lex.Lower(s.Read[p.Start:end]))
@@ -169,7 +171,8 @@ var (
 	countThen = regexp.MustCompile(`^(\d+) (?:1/2|5/8|3/8)(?:["”]|''| ?inch| ?in)? (?:[a-z-]+ ){0,2}?(?:sheets?|shts?|boards?|bds|eights|nines|tens|twelves|fourteens|sixteens|(?:8|9|10|12|14|16) ?(?:['’]?s\b|foot|ft)|4 ?x)`)
 	nth       = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
 	measured  = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
-	rowNumber = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
+	rowNumber = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and| n)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
+	rowPair   = regexp.MustCompile(`^\d{1,2} ?(?:and|n|&) ?\d{1,2}(?: (?:are|r|is|up|on|in|done|hung|both)\b|,|$)`)
 	rowRange  = regexp.MustCompile(`^(\d{1,2})(?: ?- ?| to | through | thru )(\d{1,2})\b`)
 	rowEach   = regexp.MustCompile(`\d+|[a-z]+`)
 )
@@ -293,7 +296,7 @@ func rowSaid(r *read.Source, i int) (Word, int) {
 		w.Rows = nil
 	}
 	m := rowNumber.FindString(s)
-	if m == "" || !w.Many {
+	if m == "" || !w.Many && !rowPair.MatchString(s) {
 		m = firstRow.FindString(s)
 	}
 	for _, said := range rowEach.FindAllString(m, -1) {
