@@ -14,7 +14,6 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/speech"
-	"strapline/grammar/things"
 )
 
 // Guess is one of the choices of the question.
@@ -54,11 +53,17 @@ func Of(said *speech.Line) []Guess {
 		}
 		return asks(fmt.Sprintf("%s: is that how long the %s wall is?", long, f.Said(m[4])), f.choice("yes", "square "+f.Said(m[4])+" "+long))
 	}
-	if f.Of == "several" || f.Changes() || numbered.Match(f.Tags) || slices.ContainsFunc(f.Pieces[f.Begin:], func(p lex.Piece) bool { return others[p.Low] }) {
+	if m := numbered.FindIndex(f.Tags); m != nil && f.Items[m[1]-1].N > 0 && f.Items[m[1]-1].Sep == 0 && f.Items[m[1]-1].N < 60 {
+		return nil
+	}
+	if f.Of == "several" || f.Changes() || slices.ContainsFunc(f.Pieces[f.Begin:], func(p lex.Piece) bool { return others[p.Low] }) {
 		return nil
 	}
 	f.also()
 	hidden, runs := f.Left(speech.Thing), f.Left(speech.Service)
+	if len(hidden) == 2 && hidden[1] == hidden[0]+1 { // a switch box
+		f.Tags[hidden[0]], hidden = speech.Used, hidden[1:]
+	}
 	switch {
 	case len(hidden) == 1 && len(runs) == 0:
 		return f.thing(hidden[0])
@@ -106,16 +111,6 @@ func (f *frame) cut() []Guess {
 
 var itsCut = regexp.MustCompile(`^(?:(?:ok|okay|yes|yep|found|got|it|em|them|one|and|now|so|i|we|just|,)[ ,]*)*(?:(?:it|they|that|that one)(?: i|'|’)?(?:s|re)(?: been)?|is|are) (?:cut|opened)(?: out| open| now| too)*$`)
 
-// middle is a run down the middle of the room.
-func (f *frame) middle(run string) Guess {
-	w, half, label := place.North, f.NS/2, "east-west"
-	if run == "ns" {
-		w, half, label = place.West, f.EW/2, "north-south"
-	}
-	from, to := speech.Ends(w)
-	return f.choice(label, fmt.Sprintf("%s, %s off %s from 0 off %s to 0 off %s", f.head, length.Canon(half), w, from, to))
-}
-
 // asks is a question with its choices.
 func asks(why string, all ...Guess) []Guess {
 	if len(all) > 0 {
@@ -147,7 +142,6 @@ var (
 	beforeIt = regexp.MustCompile(`([Nc])i*[ZS]`)
 	highAt   = regexp.MustCompile(`(N)i*(?:[UH]|[oO]*OF)`)
 	lowAt    = regexp.MustCompile(`(N)i*[jO]+C`)
-	slopeOn  = regexp.MustCompile(`(W)l`)
 	upTo     = regexp.MustCompile(`(N)T(N)i*(?:[UH]|[oO]*OF)`)
 	offTo    = regexp.MustCompile(`O?(N)T(N)[io]*O(W)`)
 	numbered = regexp.MustCompile(`[Kb]N`) // in bay 5, off strap 3
@@ -179,9 +173,6 @@ func (f *frame) measures() bool {
 		}
 		f.Use(m[2], m[3])
 	}
-	if m := f.Take(slopeOn); m != nil {
-		f.on = f.Said(m[0]) + " slope"
-	}
 	f.extent()
 	for m := toMiddle.FindSubmatchIndex(f.Tags); m != nil; m = toMiddle.FindSubmatchIndex(f.Tags) { // which a distance goes to anyway
 		if f.Tags[m[2]], f.Tags[m[2]-1] = speech.Used, speech.Used; f.Items[m[2]-1].Low == "up to" {
@@ -203,6 +194,9 @@ func (f *frame) measures() bool {
 		f.Use(m[0], m[1])
 	}
 	for _, d := range f.Fars() {
+		if ew := speech.EastWest(d.Wall); ew && f.ew || !ew && f.ns { // of one thing, one of them is wrong
+			return false
+		}
 		f.ew, f.ns = f.ew || speech.EastWest(d.Wall), f.ns || !speech.EastWest(d.Wall)
 		f.said = append(f.said, d.String()+f.edge)
 	}
@@ -442,47 +436,4 @@ func (f *frame) bare(i int) string {
 		}
 	}
 	return said
-}
-
-// run asks where a run is: off which wall first, then whether it goes across the ceiling or up a wall.
-func (f *frame) run(i int) (all []Guess) {
-	f.head = cmp.Or(things.RunWords[f.Items[i].Text], f.Items[i].Text)
-	if !f.measures() {
-		return nil
-	}
-	if f.mid && len(f.said)+len(f.open) == 0 { // down the middle, which way?
-		return asks(f.head+" down the middle: which way does it run?", f.middle("ew"), f.middle("ns"))
-	}
-	if w := f.wall(); w != "" && !f.up && len(f.said)+len(f.open) == 0 { // along a wall
-		from, to := speech.Ends(w)
-		eg := f.measured("6 off ", "150 off ") + string(w)
-		return asks(fmt.Sprintf("%s along the %s wall: how far off it is its middle? e.g. `%s`", f.head, w, eg), Guess{Base: f.roomed(fmt.Sprintf("%s from 0 off %s to 0 off %s,", f.head, from, to))})
-	}
-	fars := slices.DeleteFunc(slices.Clone(f.said), func(s string) bool { return !strings.Contains(s, " off ") })
-	switch {
-	case len(fars)+len(f.open) != 1:
-		return nil
-	case len(fars) == 0:
-		for _, w := range place.Walls {
-			if f.wall() != w {
-				all = append(all, f.choice(string(w), f.text(f.bare(f.open[0])+" off "+string(w))))
-			}
-		}
-		all[0].Tied = true
-		return asks(fmt.Sprintf("%s: %s off which wall?", f.text(), f.opened()), all...)
-	}
-	_, wall, _ := strings.Cut(fars[0], " off ")
-	from, to := speech.Ends(place.Wall(wall))
-	if !f.upright() {
-		all = append(all, f.choice(fmt.Sprintf("across, from %s to %s", from, to), fmt.Sprintf("%s, %s from 0 off %s to 0 off %s", f.head, fars[0], from, to)))
-	}
-	for _, w := range []place.Wall{from, to} {
-		if f.on == "" || f.wall() == w {
-			all = append(all, f.choice(fmt.Sprintf("up the %s wall, floor to ceiling", w), fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down", f.head, w, fars[0])))
-		}
-	}
-	if len(all) > 0 {
-		all[0].Tied = true
-	}
-	return asks(f.text()+": does it cross the ceiling, or go up a wall?", all...)
 }

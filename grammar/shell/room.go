@@ -210,7 +210,7 @@ func Commas(s *read.Source) []Guess {
 
 // height is that of the ceiling.
 func (l *line) height() []Guess {
-	if l.Has("SKkwRWlZDxge") || !l.Has("C") || boardUp.MatchString(l.Text) || l.Changes() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
+	if l.Has("SKkwRWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) || boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
 	}
 	m := l.Take(tall)
@@ -227,6 +227,9 @@ func (l *line) height() []Guess {
 	}
 	return l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1]))})
 }
+
+// leftRight are the ends of a wall.
+var leftRight = regexp.MustCompile(`(?i)\bleft\b.*\bright\b|\bright\b.*\bleft\b`)
 
 // pieces are words of what is cut for a ceiling, not of the ceiling itself.
 var pieces = lex.Set("cut", "piece", "pieces", "rip", "rips", "strip", "strips", "board", "boards", "sheet", "sheets", "gap", "row", "rows", "filler", "need", "left", "last")
