@@ -72,6 +72,9 @@ func TestPutRight(t *testing.T) {
 		{"should be 38 off north", `fix light 2 38" off north`},
 		{"40 off north not 41 on d1", `fix d1 40" off north not 41"`},
 		{"first strap is 14 1/2 not 15", `14-1/2" not 15", in strap 1`},
+		{"sparky says its 10 not 8", `10" not 8"? note sparky says its 10 not 8?`},
+		{"had to slide it 4 north cause of a joist", `fix light 2 4" north of light 2? note had to slide it 4 north cause of a joist?`},
+		{"take the last light off again please", "undo"},
 		{"24s not 16s", `24" not 16"`},
 		{"strike what i said about the fan", "gone fan"},
 		{"plumber made me shift d1 over, call it 30 off west", `fix d1 30" off west? note plumber made me shift d1 over, call it 30 off west?`},
@@ -167,6 +170,7 @@ func TestMended(t *testing.T) {
 		{"light 26 off west 41 off north oops 28 off east", `light 28" off east, 41" off north`},
 		{"fan, sorry light 26 off west 41 off north", `light 26" off west, 41" off north`},
 		{"light 26 off west 41 off north, actually 28", `light 26" off west, 28" off north? light 28" off west, 41" off north?`},
+		{"study 3.2m x 4.1m no wait 4.2", `room study 3200 mm x 4200 mm? room study 4200 mm x 4100 mm?`},
 		{"light 26 off west no strap there", "1"},
 	} {
 		if got := means(tt.in, lastLight()); got != tt.means && !(tt.means == "1" && !strings.HasPrefix(got, "light")) {

@@ -21,7 +21,7 @@ func namesOne(l *read.Source) bool {
 // corrected reads a line about something noted that says what became of it: it is gone, it is somewhere else. sure
 // says that only lines are read of which each word is accounted for. ok is false if it is none.
 func corrected(l *read.Source, said string, sure bool) (got grammar.Line, err error, ok bool) {
-	if !namesOne(l) || l.AsksSomething() {
+	if !namesOne(l) && !l.Last.Now || l.Question || l.AsksSomething() {
 		return l.Line, nil, false
 	}
 	right, taken, ask := relate.Corrected(l, said, !sure)

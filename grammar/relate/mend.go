@@ -1,6 +1,7 @@
 package relate
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -38,6 +39,8 @@ func Mended(c *grammar.Context, text string) (all []string) {
 // weakAlone are words that put right what is before them only behind a comma.
 var weakAlone = map[string]bool{"no": true, "wait": true, "actually": true, "wrong": true, "rather": true, "meant": true, "nope": true, "nah": true, "typo": true}
 
+var unitOf, bareNumber = regexp.MustCompile(` ?(?:[a-z]+|'|")$`), regexp.MustCompile(`^[\d.]+,?$`)
+
 func mended(said, anew []word) (all []string) {
 	from := slices.IndexFunc(anew, func(w word) bool { return w.tag != 'p' && w.tag != '_' })
 	if from < 0 || strings.IndexByte("LWKTRQr", anew[from].tag) < 0 {
@@ -54,7 +57,11 @@ func mended(said, anew []word) (all []string) {
 		case n > 1:
 			as = here
 		}
-		line := spoken(slices.Concat(said[:i], anew[from:from+n], said[i+as:], anew[from+n:]))
+		fresh := slices.Clone(anew[from : from+n])
+		if unit := unitOf.FindString(w.said); w.tag == 'L' && bareNumber.MatchString(fresh[0].said) { // "1.2m, sorry 1.3"
+			fresh[0].said = strings.TrimRight(fresh[0].said, ",") + unit
+		}
+		line := spoken(slices.Concat(said[:i], fresh, said[i+as:], anew[from+n:]))
 		all = append(all, line)
 	}
 	return all

@@ -152,7 +152,10 @@ func (p *parts) fill(c *grammar.Context) bool {
 		}
 		if of := at("of"); of != nil {
 			p.of, p.name = of[0].tag, of[0].is
-			if p.of == 'O' {
+			switch {
+			case p.of == 'O' && c.Last.What == "" && old != nil: // of straps
+				p.of, p.name, p.sure = 0, "", true
+			case p.of == 'O':
 				p.name = of[0].is + " " + c.Last.What
 			}
 		}
@@ -195,7 +198,7 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 		}
 	}
 	p, ok := takeApart(c, text, telling)
-	if !ok || p.lost > 0 {
+	if !ok || strings.Contains(p.full, "?") {
 		return "", nil
 	}
 	if said := p.aside(c); said != "" {
@@ -266,7 +269,7 @@ func Corrected(l *read.Source, text string, loosely bool) (line string, taken bo
 		ask.Keep, ask.Base = true, "fix "+p.words[m[2]].is
 		return "", false, ask
 	}
-	if !loosely && p.lost > 0 || p.lost > mostLost || !p.fill(c) || !loosely && p.lost > 0 || p.name == "" || !p.linked {
+	if !loosely && p.lost > 0 || p.lost > mostLost || !p.fill(c) || !loosely && p.lost > 0 || p.name == "" && !(loosely && c.Last.Now && p.lost < mostLost/2 && (p.not || p.moved)) || !p.linked {
 		return "", false, nil
 	}
 	if !loosely && p.tags[0] == 'b' {
@@ -302,7 +305,7 @@ func (p *parts) aside(c *grammar.Context) string {
 		}
 	}
 	switch at := measuredTo.FindStringSubmatch(p.tags); {
-	case takesBack.MatchString(p.tags):
+	case takesBack.MatchString(p.full):
 		return "undo"
 	case !fresh:
 	case strings.Contains(p.tags, "v"):
@@ -317,7 +320,7 @@ func (p *parts) aside(c *grammar.Context) string {
 
 var (
 	isWrong   = regexp.MustCompile(`^([ST])[bi]*o$`)
-	takesBack = regexp.MustCompile(`^o*ti+$`)
+	takesBack = regexp.MustCompile(`^o*ti+p*$`)
 	// measuredTo is what a note was measured to: what is not old.
 	measuredTo = regexp.MustCompile(`^[^nqEC]*([EC])(?:[^EC]*[nq][^EC]*[EC])?[^EC]*$|^[^EC]*[nq][^EC]*[EC].*([EC])[^EC]*$|^[^EC]*[nq][^EC]*([EC])[^EC]*$`)
 	// takenOff are things that are there no more: "they took the fan out", "the fan isnt going there". What stands

@@ -14,7 +14,7 @@ import (
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for row := range strings.Lines(strings.TrimSpace(`
-o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that
+o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that
 o announces a correction: make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
 B behind it: but|except|only|just|though|tho|with
@@ -22,7 +22,7 @@ c says nothing: please|pls|lol|thanks|thx
 H the height of the ceiling: ceiling|ceilings|lid|ceiling height|lid height
 a before the name, behind what is new: on|for|with|about|in
 _ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead
-x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there
+x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there|again
 _ says nothing among other words: the|a|an|i|we|he|she|they|you|my|your|these|both|ones|had|have|has|got|get|gets|gotta|did|do|done|went|need|needs|to be|so|and|then|now|really|off the list|on the list|from the list|what i said about|what i had for|number|numbers|measurement|measurements|distance|distances|dimension|dimensions|dim|dims|reading
 _ says nothing among other words: wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|can|could|would
 A how many: all
@@ -41,7 +41,7 @@ g the rest is right: good|ok|okay|right|fine|the same|correct
 E measured to: edge|edges|near edge|nearest edge|nearer edge|outside edge|outer edge|close edge|to edge
 C or to: centre|center|centres|centers|middle|the middle|centreline|centerline
 p part of a value: off|from|to|at|by|of|out|up|over|about|another|further|farther|more|closer|nearer|back|away|toward|towards|down|x|wide|long|each|every
-t takes back: removed|remove|deleted|delete|cancelled|canceled|cancel|scrapped|scrap|scratched|scratch|ditched|ditch|nixed|nix|axed|axe|pulled|pull|yanked|yank|ripped out|rip out|taken out|taken off|taken down|took out|took off|took down|tore out|take out|take off|take back|took|taking|eliminated|eliminate|abandoned|abandon|dropped|drop|killed|kill|deep sixed|value engineered|ved|skip|skipped|skipping|lost|lose|forget|forget about|ignore|disregard|strike|cross|crossed|never mind|nevermind|never mind about|nvm|got rid of|get rid of|getting rid of|decided against|going against|voted against|went against|backed out of|capped|capped off|undo
+t takes back: removed|remove|deleted|delete|cancelled|canceled|cancel|scrapped|scrap|scratched|scratch|ditched|ditch|nixed|nix|axed|axe|pulled|pull|yanked|yank|ripped out|rip out|taken out|taken off|taken down|took out|took off|took down|tore out|take out|take off|take back|took|taking|take|eliminated|eliminate|abandoned|abandon|dropped|drop|killed|kill|deep sixed|value engineered|ved|skip|skipped|skipping|lost|lose|forget|forget about|ignore|disregard|strike|cross|crossed|never mind|nevermind|never mind about|nvm|got rid of|get rid of|getting rid of|decided against|going against|voted against|went against|backed out of|capped|capped off|undo
 z is no more: gone|history|a mistake|no more|no longer|no|off the list|out of the job|off the job|off the plan|out of the plan|not there|isnt there|isnt needed|no need for
 N before k: not|isnt|aint|arent|wasnt|wont|dont|doesnt|didnt|do not|does not|never|not be|wont be|no longer|dont need|not gonna be
 k is not wanted: going|going in|going there|happening|needed|required|wanted|used|using|use|doing|do|want|wants|need|needs|installing|having|putting in|happen|needing
