@@ -13,7 +13,6 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
-	"strapline/calc/site"
 )
 
 func (t *Turn) Clock(ms int64) string { return t.Ctx().Clock(ms) }
@@ -120,41 +119,38 @@ func (t *Turn) labelled(text string) bool {
 	if len(list) == 0 || !threaded && !t.l.State.HasName(name) {
 		return false
 	}
-	var seqs []uint64
-	var names, rooms []string
-	add := func(name string, r *site.Room, en *site.Entry) {
-		seqs, names, rooms = append(seqs, en.Seq), append(names, name), append(rooms, r.Name)
+	type noted struct {
+		name, room string
+		seq        uint64
 	}
+	var found, here []noted
 	for _, th := range t.l.State.Find(name) {
 		_, en := th.Now()
-		add(th.Name, th.Room, en)
+		found = append(found, noted{th.Name, th.Room.Name, en.Seq})
 	}
 	for _, r := range t.l.State.Standing() {
 		if rt := r.Route(name); rt != nil {
 			_, en := rt.Now()
-			add(name, r, en)
+			found = append(found, noted{name, r.Name, en.Seq})
 		}
 	}
-	if here := t.l.State.RoomOf(t.in.Who); here != nil && len(seqs) > 1 {
-		var i []int // those in the sender's room
-		for k, r := range rooms {
-			if r == here.Name {
-				i = append(i, k)
-			}
-		}
-		if len(i) == 1 {
-			seqs, names = seqs[i[0]:i[0]+1], names[i[0]:i[0]+1]
+	for _, f := range found {
+		if r := t.l.State.RoomOf(t.in.Who); r != nil && f.room == r.Name {
+			here = append(here, f)
 		}
 	}
-	switch len(seqs) {
+	if len(here) == 1 {
+		found = here
+	}
+	switch len(found) {
 	case 0:
 		return false
 	case 1:
-		t.Show(answer.Tell("photo", nil, t.attach(seqs[0], whose, list)+fmt.Sprintf(" kept with %s (entry %d)", names[0], seqs[0])))
+		t.Show(answer.Tell("photo", nil, t.attach(found[0].seq, whose, list)+fmt.Sprintf(" kept with %s (entry %d)", found[0].name, found[0].seq)))
 	default:
-		full := rooms[0] + " " + names[0]
+		full := found[0].room + " " + found[0].name
 		t.Show(answer.Reply{Kind: "error", Refuse: &answer.Refusal{
-			Want: "one name", Hint: full, Say: fmt.Sprintf("photo not kept: %q could be %d things. Say which, as `%s`", say.FirstWords(text), len(seqs), full),
+			Want: "one name", Hint: full, Say: fmt.Sprintf("photo not kept: %q could be %d things. Say which, as `%s`", say.FirstWords(text), len(found), full),
 		}})
 	}
 	return true

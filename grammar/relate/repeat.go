@@ -1,6 +1,7 @@
 package relate
 
 import (
+	"cmp"
 	"strings"
 
 	"strapline/calc/place"
@@ -15,15 +16,16 @@ var (
 		wall side end room spot setup layout exactly ok yes now please pls what we have been did before last was light lights pot pots can cans box boxes strapping straps joists studs opposite other`)...)
 )
 
-// framedAs reads "bedroom straps same as kitchen" and "copy the strapping from the kitchen": the framing of another
-// room. It returns "" if text is neither.
-func framedAs(c *grammar.Context, text string) string {
+// repeated reads "same on the other side", "do that again in bath" and "bedroom straps same as kitchen", "" if text is
+// none.
+func repeated(c *grammar.Context, text string) string {
 	low := strings.ToLower(strings.TrimRight(text, " .!"))
-	if len(c.Rooms) == 0 || len(low) > 80 || strings.ContainsAny(low, "0123456789?") {
+	if len(low) > 80 || strings.ContainsAny(low, "0123456789?") || strings.HasPrefix(low, "repeat room ") {
 		return ""
 	}
 	words := strings.Fields(strings.NewReplacer(",", " ", ":", " ").Replace(low))
-	in, of, same, framing, as := "", "", false, false, false
+	in, of, same, other, framing, as := "", "", false, false, false, false
+	var wall place.Wall
 	for i := 0; i < len(words); i++ {
 		room, n := "", min(3, len(words)-i)
 		for ; n > 0 && room == ""; n-- {
@@ -31,62 +33,25 @@ func framedAs(c *grammar.Context, text string) string {
 		}
 		w := words[i]
 		as = as && room != "" || asIn[w] || as && (w == "the" || w == "in")
-		switch {
+		same, other = same || sameWords[w], other || w == "other" || w == "opposite"
+		switch said := WallSaid(c, w); {
 		case room != "" && as && of == "":
 			of, i = room, i+n
 		case room != "" && in == "":
 			in, i = room, i+n
+		case said != "" && wall == "":
+			wall = said
 		case lex.Phrases.Whole(w).Type == lex.Support, framingWords[w]:
 			framing = true
-		case sameWords[w]:
-			same = true
-		case !likeWords[w]:
+		case !sameWords[w] && !likeWords[w]:
 			return ""
 		}
 	}
-	switch {
-	case !same || !framing || of == "" || of == in:
-		return ""
-	case in != "":
-		return in + ": repeat room " + of + " straps"
-	}
-	return "repeat room " + of + " straps"
-}
-
-var (
-	asIn         = lex.Set("as", "like", "from", "of")
-	framingWords = lex.Set("framing", "framed", "strapped", "strap", "spacing")
-)
-
-// repeated reads "same on the other side" and "do that again in bath", "" if text is neither.
-func repeated(c *grammar.Context, text string) string {
-	low := strings.ToLower(strings.TrimRight(text, " .!"))
-	if strings.ContainsAny(low, "0123456789?") || strings.HasPrefix(low, "repeat room ") || !(c.Last.Now || c.Follows > 0) {
-		return ""
-	}
-	words := strings.Fields(strings.NewReplacer(",", " ", ":", " ").Replace(low))
-	same, other := false, false
-	var wall place.Wall
-	room := ""
-	for i := 0; i < len(words); i++ {
-		w := words[i]
-		same, other = same || sameWords[w], other || w == "other" || w == "opposite"
-		found := false
-		for n := min(3, len(words)-i); n > 0 && !found; n-- {
-			switch said := strings.Join(words[i:i+n], " "); {
-			case c.Rooms[said] != "" && room == "":
-				room, found, i = c.Rooms[said], true, i+n-1
-			case n == 1 && WallSaid(c, said) != "" && wall == "":
-				wall, found = WallSaid(c, said), true
-			}
-		}
-		if !found && !sameWords[w] && !likeWords[w] {
-			return ""
-		}
-	}
-	switch {
+	switch room := cmp.Or(in, of); {
 	case !same || len(words) < 2:
-		return ""
+	case framing && of != "" && of != in && wall == "":
+		return strings.TrimPrefix(in+": repeat room "+of+" straps", ": ")
+	case !c.Last.Now && c.Follows == 0, in != "" && of != "":
 	case room != "" && wall == "" && !other:
 		return "repeat room " + room
 	case room == "" && wall != "":
@@ -96,3 +61,8 @@ func repeated(c *grammar.Context, text string) string {
 	}
 	return ""
 }
+
+var (
+	asIn         = lex.Set("as", "like", "from", "of")
+	framingWords = lex.Set("framing", "framed", "strapped", "strap", "spacing")
+)

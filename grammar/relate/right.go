@@ -192,10 +192,8 @@ func spoken(words []word) string {
 // Righted returns a correction in our words, "" if text is none. If nothing in the line says that it is a
 // correction, it asks.
 func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
-	for _, read := range []func(*grammar.Context, string) string{framedAs, repeated} {
-		if said := read(c, text); said != "" {
-			return said, nil
-		}
+	if said := repeated(c, text); said != "" {
+		return said, nil
 	}
 	p, ok := takeApart(c, text, telling)
 	if !ok || strings.Contains(p.full, "?") {

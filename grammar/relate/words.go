@@ -63,35 +63,23 @@ k is not wanted: going|going in|going there|happening|needed|required|wanted|use
 	return all
 }()
 
-const mostPhrase = 4 // words
-
-// begins are the words that our phrases begin with, true for those that are one by themselves.
-var begins = func() map[string]bool {
-	all := map[string]bool{}
+// longest is how many words the longest of our phrases has that begins with a word.
+var longest = func() map[string]int {
+	all := map[string]int{}
 	for said := range tagOf {
-		w, _, _ := strings.Cut(said, " ")
-		all[w] = tagOf[w] != 0
+		words := strings.Fields(said)
+		all[words[0]] = max(all[words[0]], len(words))
 	}
 	return all
 }()
 
 // tells reports whether a word in a line does one of those.
 func tells(text, tags string) bool {
-	var words []string
-	at := 0
-	for w := range strings.FieldsSeq(text) {
-		w = plainWord(w)
-		if alone, is := begins[w]; alone && strings.IndexByte(tags, tagOf[w]) >= 0 {
+	words := strings.Fields(text)
+	for i := range words {
+		if w, ok := phrase(words[i:]); ok && strings.IndexByte(tags, w.tag) >= 0 {
 			return true
-		} else if is {
-			if words == nil {
-				words = strings.Fields(text)
-			}
-			if said, ok := phrase(words[at:]); ok && strings.IndexByte(tags, said.tag) >= 0 {
-				return true
-			}
 		}
-		at++
 	}
 	return false
 }
@@ -121,6 +109,8 @@ func plainly(words []string) string {
 func digits(w string) bool { return w != "" && strings.Trim(w, "0123456789") == "" }
 
 var supports, units = lex.Set("strap", "joist", "stud", "channel"), lex.Set("foot", "inch", "ft")
+
+const mostLength = 4 // words of a length
 
 type word struct {
 	tag  byte
@@ -168,10 +158,7 @@ func TakesBack(text string) bool {
 
 // phrase returns the longest of our phrases that words begin with.
 func phrase(words []string) (word, bool) {
-	if _, is := begins[plainWord(words[0])]; !is {
-		return word{}, false
-	}
-	for n := min(mostPhrase, len(words)); n > 0; n-- {
+	for n := min(longest[plainWord(words[0])], len(words)); n > 0; n-- {
 		if tag := tagOf[plainly(words[:n])]; tag != 0 {
 			return word{tag: tag, said: strings.Join(words[:n], " "), n: n}, true
 		}
@@ -256,7 +243,7 @@ func wordAt(c *grammar.Context, words []string) word {
 		}
 	}
 	if '0' <= first[0] && first[0] <= '9' || lex.Numeral(first) || first == "half" {
-		for n := min(mostPhrase, len(words)); n > 0; n-- {
+		for n := min(mostLength, len(words)); n > 0; n-- {
 			said := strings.Trim(strings.Join(words[:n], " "), ",.:;!?")
 			for _, said := range []string{said, strings.TrimSuffix(said, "s")} {
 				if c.IsLength(said) {
