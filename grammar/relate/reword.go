@@ -21,7 +21,6 @@ var (
 	takeOff = pattern.Compile(`(?i)^(delete|remove|erase|scrap|kill|take|take (?:out|off)|cancel|get rid of|lose)(?: the)?(?: note of| that)?(?: the)? (.+?)( off (?:the )?list)?(?: please| pls)?$`)
 	entryNo = pattern.Compile(`^(?:note |entry |number |no\.? |#)?(\d{1,9})$`)
 	leadIn  = pattern.Compile(`(?i)^(?:(?:can|could|would|will) (?:u|you|ya|somebody|someone|we|i) (?:please |pls )?(?:log|note|record|write down|jot down|put down|mark down)(?: down)?(?: that)? |for the (?:record|log),? )`)
-	firstIs = pattern.Compile(`(?i)^((?:straps?|strapping|joists?|studs?|channels?|furring)\b.*\bfirst) (?:strap|joist|stud|channel|one) (?:is |at |sits |its |it's )+`)
 	another = pattern.Compile(`(?i)^(?:(?:i|we|they|he|electrician|sparky|sparks|plumber|hvac)(?:'ve|'s)? )?(?:(?:just|also|now|and|plus|then|got|have|has|put|added|add|adding|placed|marked|installed|installing|another|one more|a second|extra|new|there's|theres|there is|there's also)(?: in)? )+(?:an? |one |1 |new |extra )*(.+)$|^(?:an? |one |1 )(?:new |extra )?([a-z]{3}.+)$`)
 )
 
@@ -45,9 +44,6 @@ func Reword(text string, c *grammar.Context) string {
 			return head + m[1] + " not " + m[2]
 		}
 		return head + "*" + m[1]
-	}
-	if m := firstIs.FindStringSubmatch(rest); m != nil {
-		return head + m[1] + " " + rest[len(m[0]):]
 	}
 	if m := takeOff.FindStringSubmatch(rest); m != nil && (m[3] != "" || !strings.EqualFold(m[1], "take")) {
 		if n := entryNo.FindStringSubmatch(strings.ToLower(m[2])); n != nil {
