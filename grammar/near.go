@@ -1,6 +1,9 @@
 package grammar
 
-import "unicode/utf8"
+import (
+	"math/bits"
+	"unicode/utf8"
+)
 
 // Nearest returns the known word closest to a misspelt one, "" if none is close: one slip away for a short
 // word, two for one of six letters or more. Swapping two letters is one slip. Among equals the first known
@@ -10,8 +13,11 @@ func Nearest(word string, known []string) string {
 	if len(said) >= 6 {
 		most = 2
 	}
-	best := ""
+	best, has := "", letters(word)
 	for _, k := range known {
+		if bits.OnesCount64(has^letters(k)) > 2*most { // a slip changes two letters at most
+			continue
+		}
 		longer := utf8.RuneCountInString(k) - len(said)
 		if max(longer, -longer) <= most && max(len(word), len(k)) <= LongestWord {
 			if d := Slips(said, []rune(k), most); d <= most {
@@ -20,6 +26,14 @@ func Nearest(word string, known []string) string {
 		}
 	}
 	return best
+}
+
+// letters is the set of the letters of a word.
+func letters(word string) (set uint64) {
+	for _, r := range word {
+		set |= 1 << (r % 64)
+	}
+	return set
 }
 
 // LongestWord limits the work, in bytes; longer words are close to nothing.

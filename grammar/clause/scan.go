@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/alecthomas/participle/v2/lexer"
+
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/places"
@@ -37,6 +39,11 @@ type line struct {
 
 // scan sorts the words of a line. ok is false if one of them makes its places uncertain.
 func scan(s *speech.Line) (l *line, ok bool) {
+	if !slices.ContainsFunc(s.Tokens, func(t lexer.Token) bool { return t.Type == lex.Thing }) && !slices.ContainsFunc(s.Pieces[s.Begin:], func(p lex.Piece) bool {
+		return isThing(p.Low) || openings[p.Low] != nil || classes[p.Low] == round || classes[p.Low] == gang
+	}) {
+		return nil, false
+	}
 	near := nearEdge.FindAllStringIndex(s.Read, -1)
 	l = &line{Source: s.Source, words: s, toEdge: near != nil}
 	if reached.MatchString(s.Read) { // of a valve it is said anyway
@@ -207,8 +214,6 @@ func (l *line) sort(i int) (it item, n int) {
 		if strings.HasSuffix(p.Low, "w") || strings.HasSuffix(p.Low, "west") {
 			it.text = lex.Compass[p.Low[:1]] + " west"
 		}
-	case "can":
-		it.is, it.text = kind, "light"
 	}
 	return it, 1
 }

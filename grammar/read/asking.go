@@ -29,8 +29,13 @@ func (l *Source) AsksSomething() bool {
 	if AskingWords[l.Pieces[i].Low] && !(l.Pieces[i].Low == "do" && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "not") {
 		return true
 	}
-	said := lex.Lower(l.Read)
-	return asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:]))
+	if l.begs == 0 {
+		l.begs = 1
+		if said := lex.Lower(l.Read); asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
+			l.begs = 2
+		}
+	}
+	return l.begs == 2
 }
 
 // askedNear is how far from its end the question mark of a question may be, in bytes: "? thanks".

@@ -29,6 +29,7 @@ type Source struct {
 	Addressed    bool   // it began with our name
 	Cmd          *Row   // what it began with, nil if with its subject
 	Wrong        error  // the first number that does not fit its slot
+	begs         int8   // whether its words ask, whatever it begins with: 0 not known, 1 no, 2 yes
 }
 
 // CutLine makes a line of a message: its frame and its tokens.

@@ -78,6 +78,9 @@ func Scan(s *read.Source) *Line {
 		}
 		i += n
 	}
+	if s.Room2 != "" || l.Of != "" && s.Room != "" && l.Of != s.Room {
+		l.Of = "several"
+	}
 	return l
 }
 

@@ -160,6 +160,10 @@ func TestMeans(t *testing.T) {
 		{"light over sink 26 off west by door 41 off north", ""}, {"light 60 west 100 north", ""},
 		// Its number.
 		{"number 3 can 40 off west 50 off north", "light l3, 40 off west, 50 off north"},
+		// A number and what stands behind it.
+		{"2nd pot 26 off west 41 off north", "light second, 26 off west, 41 off north"}, {"3 pots 16s, first 26 off west 41 off north", ""},
+		{"pot 26 and a half off west 41 off north", "light, 26 and a half off west, 41 off north"}, {"pots 26 and 40 off west, 41 off north", "light, 26 off west, 41 off north\nlight, 40 off west, 41 off north"},
+		{"for the fridge a plug, 12 off west 40 up on the south wall", "outlet for fridge, 12 off west, 40 up, on south wall"},
 		// What no place can be told from.
 		{"light not 26 off west 41 off north", ""}, {"put the light 26 off west 41 off north", ""}, {"light 26 off west to 41 off north", ""},
 		{"light 26 off west 41 off north 12", ""}, {"light in the pantry 20 off west 30 off north", ""}, {"light one 26 off west 41 off north", ""},
@@ -176,12 +180,21 @@ func TestSure(t *testing.T) {
 	for said, want := range map[string]bool{
 		"got a pot over the sink there, 26 in from west and 41 from north": true, "kitchn light, 26 in from west 41 from north": false,
 		"pot 26 in from west 41 from north on": false, "6 round duct on the west wall, 20 up, 30 off north": true,
-		"pots 26 in from west 41 from north": false, "pot right about there, 26 off west 41 off north": false, "pot 26 west 41 off north": false,
+		"fan box 26 off west 41 off north": true, "pots 26 in from west 41 from north": false, "pot right about there, 26 off west 41 off north": false, "pot 26 west 41 off north": false,
 		"pot 26 off west 41 off north leftish": false, "box on that wall 60 up 20 off north": true, "4 box on the east wall 60 up 20 off north": false,
 	} {
 		m := of(said)
 		if got := m != nil && m.Sure; got != want {
 			t.Errorf("%q: sure %v, want %v", said, got, want)
 		}
+	}
+}
+
+// TestMetric: inches in a metric job are asked about, not dropped.
+func TestMetric(t *testing.T) {
+	metric := den
+	metric.Units = length.Metric
+	if m := spots.Of(speech.Scan(read.CutLine("4 pots 30 in off each side wall and 36 off the ends", &metric))); m != nil {
+		t.Errorf("%+v", m)
 	}
 }
