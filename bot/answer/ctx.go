@@ -384,7 +384,11 @@ func (c Ctx) noThing(words string) Reply {
 	}
 	for _, en := range slices.Backward(c.State.Entries) {
 		if note, ok := en.Body.(event.Note); ok && !en.Struck() && slices.Contains(strings.Fields(strings.ToLower(note.Text)), words) {
-			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), map[bool]string{false: fmt.Sprintf("strike %d", en.Seq)}[c.Kinds.Asks(c.Line.Entry)])
+			hint := fmt.Sprintf("strike %d", en.Seq)
+			if _, looks := c.Line.Entry.(record.Find); looks {
+				hint = ""
+			}
+			return Nothing(fmt.Sprintf("no %s is on the plan, only in note %d: %q", words, en.Seq, say.FirstLine(note.Text)), hint)
 		}
 	}
 	return Nothing(fmt.Sprintf(NoNote+"%q%s", words, in), "log")

@@ -149,7 +149,7 @@ func (q *query) sort(l *read.Source) {
 			kind != "" && !q.named && (q.said["in"] || q.said["on"] || q.said["at"]) && q.said["what"] && strings.HasSuffix(l.AsSaid(), kind),
 		"@aim": len(q.things)+len(q.lengths) > 0 && slices.ContainsFunc([]string{"where", "how", "who", "when", "which"}, func(w string) bool { return q.said[w] }),
 	}
-	q.parts["@board"] = q.parts["@boardsof"] || slices.ContainsFunc([]string{"board", "boards", "bds", "footers", "footer", "foots"}, func(w string) bool { return q.said[w] })
+	q.parts["@board"] = q.parts["@boardsof"] || slices.ContainsFunc([]string{"board", "boards", "bds", "footers", "footer", "foots", "hand", "stock"}, func(w string) bool { return q.said[w] })
 }
 
 // has reports whether a word is in the question, or a part of it. @few and @clean are of the words that have no part in the row.

@@ -43,12 +43,12 @@ how clear is it = is on|onto|there|here|clear WOOD @lone @clean !@length|@thing|
 how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|clash|clashes @lone @clean !@room|CLOSE|PASS
 
 # when the next coat may go on, and what holds a weight
-coat due $air? = COATING MAY|WHEN|how|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
+coat due $air? = COATING MAY|WHEN|how|if|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
 coat due $air? = again MAY go|coat @lone @few !@room|@row
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
 what holds = HOLD MAY|WHERE @lone @few !@board|@row|hung|WHEN|WHO|SCREW|@clean|@fix|@fixes
 what holds = HOLD MAY|WHERE from|into|something|anything @lone @few !@board|@row|hung|SCREW|@fix|@fixes
-what holds = heavy|weight|lb|lbs|pounds|kg MAY|WHERE|is @any !@board|@row|@fix|@fixes
+what holds = heavy|weight|strong|sturdy|lb|lbs|pounds|kg MAY|WHERE|is @any !@board|@row|@fix|@fixes
 what holds = WOOD HOLD|SCREW WHERE @lone @any !@board|hung|cut|@length
 
 # what may not be covered, and what is next

@@ -42,7 +42,7 @@ func (l *Source) AsksSomething() bool {
 const askedNear = 12
 
 var (
-	BeforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", "hello", "oh", "um", "sorry", "please", "yo", ",")
+	BeforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", "hello", "hallo", "morning", "thanks", "oh", "um", "sorry", "please", "yo", ",")
 	AskingWords  = lex.Set("am", "is", "are", "was", "were", "do", "does", "did", "has", "can", "could", "should", "will", "would", "how", "what", "whats", "what's", "which", "when", "whens", "who", "whos", "who's",
 		"where", "wheres", "where's", "where'd", "how's", "hows", "how'd", "who'd", "what'd", "any", "anything", "anybody", "anyone", "didnt", "didn't", "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "doesnt", "doesn't", "why")
 	// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
@@ -50,8 +50,8 @@ var (
 	// asksTag ends a question: "theres romex near there isnt there".
 	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
-	asksWithin = pattern.Compile(`[,:;.] how (?:long|many|much|far|big|wide|deep|soon) |^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
-	asksOf     = pattern.Compile(`^(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b`)
+	asksWithin = pattern.Compile(`[,:;.] (?:how (?:long|many|much|far|big|wide|deep|soon)) |^.*[,;] where\b.* (?:can|could|should|do|does) (?:it|that|i|we|they)\b|^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
+	asksOf     = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:(?:got |have )?(?:a |any )?(?:photo|pic|picture)s?|got enough|(?:enough|enuf) \w+ (?:left )?(?:for|to (?:finish|do|close))|anybody got|anyone got|(?:have|had) (?:we|you|they|i|any|the)) |(?:i |we |i'm |im |just |still )*(?:need to know|(?:need|want) to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
 		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
