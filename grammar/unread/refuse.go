@@ -34,9 +34,6 @@ func Judge(l *read.Source, err error, about grammar.Kind) error {
 		if r := swapped(l); r != nil {
 			return l.Hinted(r)
 		}
-		if r := asksOfNoted(l); r != nil {
-			return l.Hinted(r)
-		}
 		if err := unread(l); err != nil {
 			return err
 		}

@@ -112,21 +112,6 @@ func toldDone(l *read.Source) *grammar.Refusal {
 	return nil
 }
 
-// asksOfNoted refuses a question about something noted that we do not answer.
-func asksOfNoted(l *read.Source) *grammar.Refusal {
-	if !l.Question && !l.Opens("is", "are", "was", "does", "did", "has", "how", "what", "which", "when") {
-		return nil
-	}
-	for _, t := range l.Tokens {
-		if t.Type == lex.Name && len(t.Value) > 1 && l.Name != nil && l.Name(t.Value) {
-			r := l.Refuse(t.Pos, `"where is" before it`)
-			r.Hint, r.Once = Finding(l, t.Value), !lex.Shape(t.Value)
-			return r
-		}
-	}
-	return nil
-}
-
 // known returns the first thing that the line names: d1, "sink light", a light.
 func known(l *read.Source) string {
 	for i, t := range l.Tokens {

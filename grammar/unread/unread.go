@@ -48,11 +48,6 @@ func unread(l *read.Source) error {
 		r.Hint = Finding(l, name)
 		return r
 	}
-	if m := wallSaid.FindStringSubmatch(said); m != nil && record.Wall(l, m[1]) == "" && l.AsksSomething() {
-		r := l.Refuse(l.Tokens[0].Pos, "a wall of this room, or first which one the "+m[1]+" wall is: `north is "+m[1]+" wall`")
-		r.Hint = "list everything on north wall"
-		return r
-	}
 	if up := asPieces(l); up != "" {
 		ask := l.Asks("are they up?")
 		ask.Choices = []grammar.Choice{grammar.Reads(up, up)}
@@ -83,14 +78,6 @@ type Keeps struct {
 	Sure  bool // it has no place: do not look for one by its words
 }
 
-// Offer adds a line that would put a note on the plan.
-func (k *Keeps) Offer(hint string) {
-	if note, ok := k.Entry.(record.Note); ok {
-		note.Hint = hint
-		k.Entry = note
-	}
-}
-
 // NoteText is the text of a note without the signs that may follow "note".
 func NoteText(said string) string {
 	return strings.TrimSpace(strings.TrimLeft(said, " ,:()–—&•!?"))
@@ -100,9 +87,6 @@ var forgotten = pattern.Compile(`^(?:i |we )?(?:forgot|didnt|didn't|did not|coul
 
 // twoSides matches two lengths and nothing else.
 var twoSides = pattern.Compile(`^(\d.*?(?:'|ft|foot|feet|m)\S*.*?) (?:by|x) (\d.*)$`)
-
-// wallSaid matches a wall by a name other than its direction.
-var wallSaid = pattern.Compile(`\b(?:behind|on|in) (?:the )?([a-z]+) wall$`)
 
 const roomNouns = `bath|bathroom|kitchen|den|bedroom|hall|hallway|closet|laundry|garage|living room|dining room|basement|office|pantry|stairwell`
 
