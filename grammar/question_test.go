@@ -75,6 +75,11 @@ func TestQuestion(t *testing.T) {
 		{"where do the two kitchen lights go", "kitchen: list lights"},
 		{"where did the four cans end up", "list lights"},
 		{"photo of the valve", "notes on photo valve"},
+		{"ok if i prime the kitchen tonight", "kitchen: coat due"},
+		{"hallo is the kitchen dry enough for the second coat, its 12 c and damp", "kitchen: coat due 12c damp"},
+		{"we have a heavy chandelier, where in the kitchen can it go", "kitchen: what holds"},
+		{"will what we have on hand do the kitchen and den ceilings", "order"},
+		{"which way do the beams go above the kitchen", "kitchen: list size"},
 	} {
 		if line, err := parse.Line(tt.in, flat()); err != nil || line.String() != tt.means {
 			t.Errorf("%q: got %v, %v, want %s", tt.in, line, err, tt.means)

@@ -43,11 +43,6 @@ func unread(l *read.Source) error {
 			!l.AsksSomething() && !l.Has(lex.Number, "") && l.Tokens[0].Type != lex.Name && !forgotten.MatchString(said)
 		return r
 	}
-	if name := known(l); name != "" && l.Tokens[0].Type == lex.Name && l.Name != nil && l.Name(name) && l.Has(lex.Number, "") && !lex.IsPiece(name) {
-		r := l.Refuse(l.Tokens[0].Pos, `"fix `+name+`" and its new distances off two walls`)
-		r.Hint = Finding(l, name)
-		return r
-	}
 	if up := asPieces(l); up != "" {
 		ask := l.Asks("are they up?")
 		ask.Choices = []grammar.Choice{grammar.Reads(up, up)}
