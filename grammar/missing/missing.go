@@ -80,7 +80,7 @@ func (f *frame) also() {
 	}
 	for i, p := range f.Pieces[f.Begin:] {
 		what := clause.Also[p.Low]
-		if p.Low == "can" && i > 0 && aCan[f.Pieces[f.Begin+i-1].Low] || p.Low == "cans" {
+		if p.Low == "can" && i > 0 && tellsApart[f.Pieces[f.Begin+i-1].Low] {
 			what = "light"
 		}
 		if what != "" {
@@ -98,8 +98,8 @@ func (f *frame) also() {
 	}
 }
 
-// aCan are words before a can that is a light.
-var aCan = lex.Set("a", "the", "another", "one", "second", "third", "more", "this", "that", "last", "next")
+// tellsApart are words before a thing that are no name of it; a can behind one is a light.
+var tellsApart = lex.Set("a", "the", "another", "one", "second", "third", "more", "this", "that", "last", "next")
 
 // cut asks which thing was found and cut.
 func (f *frame) cut() []Guess {
@@ -173,7 +173,9 @@ func (f *frame) measures() bool {
 		}
 		f.Use(m[2], m[3])
 	}
-	f.extent()
+	if !f.extent() {
+		return false
+	}
 	for m := toMiddle.FindSubmatchIndex(f.Tags); m != nil; m = toMiddle.FindSubmatchIndex(f.Tags) { // which a distance goes to anyway
 		if f.Tags[m[2]], f.Tags[m[2]-1] = speech.Used, speech.Used; f.Items[m[2]-1].Low == "up to" {
 			f.Tags[m[2]-1] = 'U'
@@ -234,22 +236,24 @@ func (f *frame) measures() bool {
 	return len(f.said)+len(f.but) > 0 || f.mid && f.EW > 0 || f.on != "" && f.Has("L") || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
 }
 
-// extent is a thing from here to there, up and along its wall: its size, and the distances to its near edges.
-func (f *frame) extent() {
+// extent is a thing from here to there, up and along its wall: its size, and the distances to its near edges. It
+// reports whether it can be one.
+func (f *frame) extent() bool {
 	up, off := upTo.FindSubmatchIndex(f.Tags), offTo.FindSubmatchIndex(f.Tags)
 	if up == nil || off == nil {
-		return
+		return true
 	}
 	low, near := f.Size(up[2]), f.Size(off[2])
 	high, wide := f.Size(up[4])-low, f.Size(off[4])-near
 	if low == 0 || near == 0 || high <= 0 || wide <= 0 {
-		return
+		return false
 	}
 	f.head += " " + length.Canon(wide) + " x " + length.Canon(high)
 	f.up, f.ew, f.ns = true, speech.EastWest(f.WallAt(off[6])), !speech.EastWest(f.WallAt(off[6]))
 	f.said = append(f.said, f.Said(off[2])+" off "+f.Said(off[6])+" to edge", f.Said(up[2])+" up to edge")
 	f.Use(up[0], up[1])
 	f.Use(off[0], off[1])
+	return true
 }
 
 // crooked asks for the walls of a room that is not square.
@@ -284,10 +288,10 @@ func (f *frame) upright() bool { return f.up || f.wall() != "" }
 
 // thing asks where a thing is.
 func (f *frame) thing(i int) []Guess {
-	if f.head = lex.ThingOf[f.Items[i].Low]; f.head == "" || f.Items[i].Text != f.head {
+	if f.head = f.Items[i].Text; lex.ThingOf[f.head] != f.head || f.head == "" {
 		return nil
 	}
-	if i > 0 && f.Tags[i-1] == speech.Stray && len(f.Items[i-1].Low) > 2 {
+	if i > 0 && f.Tags[i-1] == speech.Stray && len(f.Items[i-1].Low) > 2 && !tellsApart[f.Items[i-1].Low] {
 		f.head += " " + f.Items[i-1].Low
 	}
 	if !f.measures() {
@@ -396,7 +400,7 @@ var sameLine = regexp.MustCompile(`(?i)\bsame (?:line|row)\b|\bin ?line\b|\bline
 
 // onWhich asks which wall it is in.
 func (f *frame) onWhich() (all []Guess) {
-	why := f.text() + ": on which wall?"
+	why := strings.Join(append([]string{f.text()}, f.but...), ", ") + ": on which wall?"
 	for _, w := range place.Walls {
 		if ew := speech.EastWest(w); ew && !f.ew || !ew && !f.ns {
 			f.on = string(w) + " wall"
