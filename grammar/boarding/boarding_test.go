@@ -74,6 +74,7 @@ func TestOf(t *testing.T) {
 		"everything but the east wall is boarded":      "? north wall up\nsouth wall up\nwest wall up\nceiling up",
 		"the whole kitchen is boarded":                 "? kitchen: north wall up\nkitchen: east wall up\nkitchen: south wall up\nkitchen: west wall up\nkitchen: ceiling up",
 		"lid: row 1 n 2 done, 3 tmrw":                  "? hung r1 r2",
+		"hung row 1 this arvo, one 12 and one 4":       "? hung 12' + 4' row 1",
 		"both walls boarded":                           "",
 		"boards on the long walls are up":              "",
 		"patio wall is up":                             "? north is patio wall\nnorth wall up | east is patio wall\neast wall up | south is patio wall\nsouth wall up | west is patio wall\nwest wall up",

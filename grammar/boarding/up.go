@@ -240,12 +240,14 @@ var upParts = []struct {
 			n = l.Words[at[0]].N
 		}
 		switch {
-		case at[0] >= 0 && (!w.Is(said.Long) || n < 1 || n >= 8), h.boards > 0 && w.Is(said.Long) && l.Any(said.Noun):
+		case at[0] >= 0 && (!w.Is(said.Long) && n != 1 || n < 1 || n >= 8), h.boards > 0 && w.Is(said.Long) && l.Any(said.Noun):
 			return h.boards > 0 && at[0] < 0 // "2 sheets 4x10"
 		case w.Is(said.Long), w.Is(said.Size) && (!w.Is(said.Count) || w.N >= 17):
 			h.pieces = append(h.pieces, slices.Repeat([]string{w.Value}, n)...)
 		case w.Plain && w.N >= 8 && w.N <= 16 && !l.Metric && !l.At(at[1]+1).Is(said.Row|said.Noun): // "12 and 4'6"
 			h.pieces = append(h.pieces, strconv.Itoa(w.N)+"'")
+		case at[0] >= 0 && n == 1 && w.Plain && w.N > 1 && w.N < 8 && !l.Metric && len(h.pieces) > 0: // "one 12 and one 4"
+			h.pieces, l.Doubt = append(h.pieces, strconv.Itoa(w.N)+"'"), true
 		default:
 			return false
 		}

@@ -172,6 +172,9 @@ func (s progress) sets() (sets [][]int, why string) {
 			sets = append(sets, all[:n+1])
 		}
 	}
+	if n := s.Boards; s.on.Upright() && n > 1 && n <= len(sets) && len(sets) == s.rows { // a board to a row
+		sets[0], sets[n-1] = sets[n-1], sets[0]
+	}
 	return sets, why
 }
 
