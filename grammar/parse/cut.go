@@ -114,6 +114,9 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading func
 	}
 	for _, e := range ends {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		if kept && (!strings.ContainsAny(part, "0123456789") || len(ends) > 3) { // no room with its size
+			continue
+		}
 		head, herr := reading(part)
 		_, room := head.Entry.(rooms.Room)
 		if of, _ := first(head, herr); (noted || of == says || kept && room) && stands(head, herr) && standsAlone(reading, rest) {
