@@ -71,6 +71,8 @@ func TestOf(t *testing.T) {
 		// Each part by itself: surfaces, edges, sides, what is left, what was put right.
 		"top boards r on all 4 walls":                  "= so far top row on north wall\nso far top row on east wall\nso far top row on south wall\nso far top row on west wall",
 		"2 walls up":                                   "",
+		"lid and both walls are up":                    "",
+		"the south side wall is up":                    "? south wall up",
 		"everything but the east wall is boarded":      "? north wall up\nsouth wall up\nwest wall up\nceiling up",
 		"the whole kitchen is boarded":                 "? kitchen: north wall up\nkitchen: east wall up\nkitchen: south wall up\nkitchen: west wall up\nkitchen: ceiling up",
 		"lid: row 1 n 2 done, 3 tmrw":                  "? hung r1 r2",

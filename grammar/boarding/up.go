@@ -286,7 +286,7 @@ func (h *hung) surface(l *line, i int) bool {
 	on, prev := l.Words[i].Value, l.At(i-1)
 	own := prev.Text != "" && (prev.Class == 0 || prev.Is(said.Thing) || prev.Text == "left")
 	switch {
-	case on == "walls" && (own || prev.Text == "both") && len(h.on) == 0 && !l.Words[min(i+1, len(l.Words)-1)].Is(said.On):
+	case on == "walls" && (own || prev.Text == "both") && !slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.On) && slices.Contains(place.Walls[:], place.Wall(w.Value)) }):
 		h.vague = true
 		return true
 	case on == "?" && !own, on == "?" && l.Why != "":
