@@ -110,7 +110,7 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 		}
 	}
 	p.tags = strings.TrimSuffix(strings.TrimSuffix(p.tags, "Wbg"), "Wby") // "north is good"
-	p.sure, p.not = strings.ContainsAny(p.tags, "ov"), strings.Contains(p.tags, "n")
+	p.sure, p.not = strings.ContainsAny(p.tags, "ovw"), strings.Contains(p.tags, "n")
 	p.spoke = strings.HasPrefix(strings.TrimLeft(p.tags, "om"), "i")
 	for i, w := range p.words {
 		p.moved = p.moved || w.tag == 'e' || w.tag == 'm' && plainWord(w.said) != "found"

@@ -1,6 +1,7 @@
 package relate
 
 import (
+	"cmp"
 	"strings"
 
 	"strapline/grammar"
@@ -24,7 +25,7 @@ a before the name, behind what is new: on|for|with|about|in
 _ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead
 x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there|again
 _ says nothing among other words: the|a|an|i|we|he|she|they|you|my|your|these|both|ones|had|have|has|got|get|gets|gotta|did|do|done|went|need|needs|to be|so|and|then|now|really|off the list|on the list|from the list|what i said about|what i had for|number|numbers|measurement|measurements|distance|distances|dimension|dimensions|dim|dims|reading
-_ says nothing among other words: wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|can|could|would
+_ says nothing among other words: wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|could|would|oc|apart
 A how many: all
 i the note just sent: thats|em|that is|that was|its|it is|it was|this is|it|that|this|them|those|those two|these two|the two|them two|those are|these are|theyre|they are|those were|that one|this one|last|last one|last note|last thing|last entry|last message|last text|last measurement|my last|my last one|my last note|that note|that last one|that last note|what i just said|what i just sent
 b between a name and a value: is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
@@ -55,7 +56,7 @@ k is not wanted: going|going in|going there|happening|needed|required|wanted|use
 	}
 	for _, a := range strings.Fields("should shld shud shoulda shouldve must needs has need have ought supposed") {
 		for _, b := range []string{"", " have", " of", " to", " to have", " a"} {
-			for _, c := range strings.Fields("be been go read say") {
+			for _, c := range strings.Fields("be been go read say said") {
 				all[a+b+" "+c] = 's'
 			}
 		}
@@ -188,6 +189,9 @@ func tagged(c *grammar.Context, text string) (all []word) {
 	return all
 }
 
+// kindOf is the kind of a thing by its word, as it stands or in the plural: a "can" may be none.
+func kindOf(said string) string { return cmp.Or(lex.ThingOf[said], lex.ThingOf[said+"s"]) }
+
 func wordAt(c *grammar.Context, words []string) word {
 	first := plainWord(words[0])
 	of := func(tag byte, n int, is string) word { return word{tag, strings.Join(words[:n], " "), is, n} }
@@ -236,6 +240,8 @@ func wordAt(c *grammar.Context, words []string) word {
 			return of('Q', 2, "row "+string(rune('0'+nth)))
 		case first == "row" && digits(second):
 			return of('Q', 2, plainly(words[:2]))
+		case nth > 0 && c.KnowsOf(lex.Ordinals[nth-1]+" "+kindOf(second)):
+			return of('S', 2, lex.Ordinals[nth-1]+" "+kindOf(second))
 		case nth > 0 && supports[second]:
 			return of('r', 2, second+" "+string(rune('0'+nth)))
 		case supports[first] && digits(second):
@@ -262,8 +268,8 @@ func wordAt(c *grammar.Context, words []string) word {
 			return of('W', n, string(WallSaid(c, said)))
 		case c.Rooms[said] != "":
 			return of('R', n, c.Rooms[said])
-		case lex.ThingOf[said] != "":
-			return of('K', n, lex.ThingOf[said])
+		case kindOf(said) != "":
+			return of('K', n, kindOf(said))
 		}
 	}
 	return of('?', 1, "")
