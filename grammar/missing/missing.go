@@ -332,7 +332,9 @@ func (f *frame) thing(i int) []Guess {
 	case f.but != nil:
 		wants, eg = []string{"where is it?"}, []string{f.measured("26 off west", "660 off west")}
 	case strings.Contains(f.text(), " to edge"): // its extent was said
-		return asks("did you mean this?", f.choice(f.text(), f.text()))
+		said := f.choice(f.text(), f.text())
+		said.Worked = true
+		return asks("did you mean this?", said)
 	default: // with words to spare
 		return nil
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -60,6 +61,9 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 	if len(all) == 0 {
 		return l.Line, nil, false
 	}
+	if l.leaveOut(all) {
+		return l.Line, nil, false
+	}
 	ask := l.Asks(cmp.Or(all[0].Asks, "did you mean this?"))
 	for _, g := range all {
 		if ask.Base = g.Base; g.Base != "" {
@@ -97,6 +101,41 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 	return l.Line, ask, true
 }
 
+// leaveOut reports whether a measure that was said is in none of the guesses: a place that is half read is worse than
+// a note. Counts show in the number of entries, lumber such as 2x6 in inches, and boards have numbers of their own.
+func (l *unreadLine) leaveOut(all []speech.Guess) bool {
+	if l.boards() != nil {
+		return false
+	}
+	var said []string
+	for _, g := range all {
+		if g.Note || g.Keep || g.Worked {
+			return false
+		}
+		said = append(said, figures.FindAllString(g.Text+" "+g.Then+" "+g.Base+" "+g.Asks+" "+g.Label, -1)...)
+		said = append(said, strconv.Itoa(1+strings.Count(g.Text, "\n")))
+	}
+	words := l.words().Items
+	near := func(i int) speech.Item {
+		if i < 0 || i >= len(words) {
+			return speech.Item{}
+		}
+		return words[i]
+	}
+	for i, it := range words {
+		switch next := near(i + 1); {
+		case it.Tag != speech.Length,
+			next.Tag == 'x' && it.Low == "2", near(i-1).Tag == 'x' && near(i-2).Low == "2", // lumber
+			next.Low == "gang", it.N > 0 && next.Low == "at": // strap 1 at 0, 2 at 16
+		case slices.ContainsFunc(figures.FindAllString(it.Low, -1), func(n string) bool { return !slices.Contains(said, n) }):
+			return true
+		}
+	}
+	return false
+}
+
+var figures = regexp.MustCompile(`\d+`)
+
 // placed reads things and where they are by the words of a line. ok is false if they tell nothing that can be
 // taken; otherwise it is an entry, or a question. A single thing with words to spare is only asked about once it
 // is clear why nothing else reads the line.
@@ -130,7 +169,7 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 	}
 	var all []speech.Guess
 	for _, r := range m.Readings {
-		g := speech.Guess{Text: strings.Join(r.Lines, "\n"), Sure: m.Sure, Asks: m.Why, Label: strings.Join(r.Lines, "; "),
+		g := speech.Guess{Text: strings.Join(r.Lines, "\n"), Sure: m.Sure, Worked: m.Worked, Asks: m.Why, Label: strings.Join(r.Lines, "; "),
 			Either: m.Why != "" && len(m.Readings[0].Lines) == 1} // each choice is an answer to it
 		if r.Short != "" {
 			g.Label = r.Lines[0][:strings.Index(r.Lines[0], ",")] + " at " + r.Short

@@ -145,7 +145,9 @@ func (l *line) reading() []Guess {
 		return nil
 	}
 	l.Use(m[0], m[1])
-	return l.Guesses([]string{"square " + string(w) + " " + length.Canon(all[0].L)})
+	guesses := l.Guesses([]string{"square " + string(w) + " " + length.Canon(all[0].L)})
+	guesses[0].Worked = true
+	return guesses
 }
 
 var endRead = regexp.MustCompile(`^[VP]*(N)[IyAV]*[PL](W)$`)

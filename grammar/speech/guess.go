@@ -15,6 +15,7 @@ type Guess struct {
 	Keep   bool // it has no place: the line is kept as a note
 	Either bool // one of the guesses is meant, no doubt
 	Tied   bool // its sentences belong together
+	Worked bool // some of its numbers are worked out of those that were said
 	// Asks is the question, and Label the choice, if it is not whether that was meant.
 	Asks, Label string
 	Then        string // what is said after it, as typed: a line that leaves something out

@@ -24,6 +24,7 @@ type Meaning struct {
 	Lost     int    // words that have no part in it
 	Sure     bool   // nothing else fits
 	Tied     bool   // a thing has something only said of another
+	Worked   bool   // there are rows, whose places are worked out
 	Why      string // the question: what is missing, or "" if the readings are all that is asked
 	Base     string // what the answer is added to, if there is no reading
 }
@@ -53,6 +54,9 @@ type reading struct {
 	places []string
 	short  string // the places of a grid, by its lines
 }
+
+// inRows reports whether some of the things are in rows.
+func (f *placer) inRows() bool { return slices.ContainsFunc(f.Clauses, inRows) }
 
 // means puts the clauses together. Several things on a wall that is not said are asked about by wall, the one that
 // was noted last first.
@@ -88,7 +92,7 @@ func (f *placer) means() *Meaning {
 	if f.Loose && len(f.Clauses) == 1 { // "light lunch at 12"
 		return nil
 	}
-	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true}
+	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true, Worked: f.inRows()}
 	walls := place.Walls[:]
 	if i := slices.Index(walls, f.Last.Wall); i > 0 {
 		walls = slices.Concat([]place.Wall{f.Last.Wall}, walls[:i], walls[i+1:])
@@ -114,7 +118,7 @@ func (f *placer) means() *Meaning {
 
 // together reads clauses of which each says its surface.
 func (f *placer) together(clauses []*clause.Clause) *Meaning {
-	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays)}
+	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays), Worked: f.inRows()}
 	n := 0
 	for _, c := range clauses {
 		all, missing := f.read(c)

@@ -104,7 +104,7 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	if len(c.Refs) > 0 || c.Around != "" {
 		return f.around(c), ""
 	}
-	if c.Rows > 0 || c.Even || slices.ContainsFunc(c.Steps, func(s clause.Step) bool { return s.Far != "" }) {
+	if inRows(c) {
 		return f.grid(c)
 	}
 	var found []string
@@ -346,4 +346,9 @@ func (f *placer) around(c *clause.Clause) (all []reading) {
 		return []reading{{places: []string{at(right)}}}
 	}
 	return []reading{{label: left + " of it", places: []string{at(left)}}, {label: right + " of it", places: []string{at(right)}}}
+}
+
+// inRows reports whether things are in rows, evenly or some distance apart.
+func inRows(c *clause.Clause) bool {
+	return c.Rows > 0 || c.Even || slices.ContainsFunc(c.Steps, func(s clause.Step) bool { return s.Far != "" })
 }
