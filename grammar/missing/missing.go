@@ -231,7 +231,12 @@ func (f *frame) measures() bool {
 	if f.on == "" && f.Has("C") && !f.up {
 		f.on = "ceiling"
 	}
-	f.mid = len(f.Left('M')) > 0
+	for _, i := range f.Left('M') { // of the door, not of the room
+		if k := i + 1; k < len(f.Tags) && (f.Tags[k] == speech.Stray || f.Tags[k] == speech.Thing) && f.Items[k].Low != "of" {
+			return false
+		}
+		f.mid = true
+	}
 	f.open = f.Left(speech.Length)
 	return len(f.said)+len(f.but) > 0 || f.mid && f.EW > 0 || f.on != "" && f.Has("L") || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
 }

@@ -3,11 +3,13 @@ package parse
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
+	"strapline/grammar/places"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
@@ -108,7 +110,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	}
 	for _, r := range wording.Asking {
 		m := r.Said.FindStringSubmatchIndex(said)
-		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {
+		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || namesOpening(l) || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {
 			continue
 		}
 		ask := l.Asks(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
@@ -130,6 +132,11 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	return l.Line, err
+}
+
+// namesOpening reports whether a line names a door or a window.
+func namesOpening(l *read.Source) bool {
+	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return places.Openings[p.Low] != "" })
 }
 
 // longestLead is the longest line that is repeated before a question about it, in bytes.

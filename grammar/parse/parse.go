@@ -85,6 +85,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
+	if strings.Contains(lex.Lower(text), "inch ") {
+		text = inchAnd.ReplaceAllString(text, "${1}an inch and $2")
+	}
 	if strings.Contains(text, " / ") {
 		text = unslashed(text)
 	}
@@ -205,6 +208,9 @@ func unslashed(text string) string {
 	}
 	return strings.Replace(text, m[0], a, 1)
 }
+
+// inchAnd matches a whole inch that is clipped: "inch n 5/8".
+var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})\b`)
 
 // confirming matches a measure and words behind it that ask whether it may be so.
 var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)

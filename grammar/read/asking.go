@@ -26,7 +26,7 @@ func (l *Source) AsksSomething() bool {
 	if i >= len(l.Pieces) {
 		return false
 	}
-	if AskingWords[l.Pieces[i].Low] && !(l.Pieces[i].Low == "do" && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "not") {
+	if asksWith(l.Pieces[i:]) {
 		return true
 	}
 	if l.begs == 0 {
@@ -57,6 +57,19 @@ var (
 		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
 
+// asksWith reports whether a line that begins with these pieces is a question by its first word. "Didnt cut it yet" is told: it
+// lacks whom it asks about.
+func asksWith(ps []lex.Piece) bool {
+	w, next := ps[0].Low, ""
+	if len(ps) > 1 {
+		next = ps[1].Low
+	}
+	return AskingWords[w] && !(w == "do" && next == "not") && !(next != "" && strings.HasSuffix(w, "nt") && told[next])
+}
+
+// told are words behind "didnt", "isnt" and the like in what is told.
+var told = lex.Set(strings.Fields("cut cover hang open get got see find mark note check do done finish bring come fit go hit measure move need put screw take tape use in up on yet there ready good right square level enough covered open marked noted")...)
+
 // AsksAtStart reports whether a text begins as a question does.
 func AsksAtStart(text string) bool {
 	ps := lex.Pieces(text)
@@ -64,5 +77,5 @@ func AsksAtStart(text string) bool {
 	for i < len(ps) && (BeforeAsking[ps[i].Low] || ps[i].Low == "strapline" || ps[i].Kind == '.') {
 		i++
 	}
-	return i < len(ps) && (AskingWords[ps[i].Low] || HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || Begs.MatchString(lex.Lower(text[ps[i].Start:])))
+	return i < len(ps) && (asksWith(ps[i:]) || HeadWord(ps[i].Low) || ps[i].Low == "if" || ps[i].Low == "in" || ps[i].Low == "for" || Begs.MatchString(lex.Lower(text[ps[i].Start:])))
 }

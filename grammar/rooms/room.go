@@ -200,8 +200,11 @@ func sides(l *read.Source, a, b *numbers.Number) error {
 	}
 	var doubtful []*numbers.Number
 	for i, n := range []*numbers.Number{a, b} {
+		other := []*numbers.Number{b, a}[i]
 		switch single := len(n.Readings) == 1; {
-		case single && l.Units == length.Imperial && n.Bare() && n.Readings[0].L < leastSide && inFeet([]*numbers.Number{b, a}[i]):
+		case single && l.Units == length.Imperial && n.Bare() && n.Readings[0].L >= 300*length.Inch && strings.HasSuffix(strings.ToLower(other.Raw()), "mm"): // 1680 beside 2430 mm
+			n.Readings[0].L = n.Readings[0].L / length.Inch * length.Millimetre
+		case single && l.Units == length.Imperial && n.Bare() && n.Readings[0].L < leastSide && inFeet(other):
 			n.Readings[0].L *= 12
 		case single && n.Bare() && n.Readings[0].L < below:
 			doubtful = append(doubtful, n)

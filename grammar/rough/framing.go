@@ -216,7 +216,10 @@ func (f *framing) even() {
 			}
 		}
 	}
-	if m := f.Take(lumberCut); m != nil {
+	if m := lumberCut.FindSubmatchIndex(f.Tags); m != nil && m[1] < len(f.Tags) && f.Tags[m[1]] == 'G' && f.what != "studs" { // "2x6 walls, joists 16"
+		f.Use(m[0], m[1])
+		f.Rest = true
+	} else if m := f.Take(lumberCut); m != nil {
 		f.cut = [2]string{f.Said(m[0]), f.Said(m[1])}
 	}
 	if m := countOf.FindSubmatchIndex(f.Tags); m != nil && f.Items[m[2]].N > 1 && strings.HasSuffix(f.Items[m[1]-1].Low, "s") && !f.usual(m[2]) { // "9 straps"

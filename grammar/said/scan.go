@@ -50,7 +50,7 @@ func Scan(s *read.Source) *Line {
 	if s.Question || len(s.Pieces) > longestLine {
 		return nil
 	}
-	rooms := 0
+	rooms, at := 0, 0
 	for i := s.Begin; i < len(s.Pieces); {
 		p := s.Pieces[i]
 		if p.Gone {
@@ -86,7 +86,7 @@ func Scan(s *read.Source) *Line {
 				l.Elsewhere = true
 			case t.Type == lex.Room:
 				w, end, l.Room = Word{Class: Small}, to, t.Value
-				rooms++
+				rooms, at = rooms+1, len(l.Words)
 			case t.Type == lex.Service && t.Value == "wire" && len(l.Words) > 0 && l.Words[len(l.Words)-1].Is(Thing): // "the alarm wire"
 				w, end = Word{Class: Small}, to
 			case t.Type == lex.Name, t.Type == lex.Thing && !w.Is(Came), t.Type == lex.Service && t.Value == "wire":
@@ -109,6 +109,9 @@ func Scan(s *read.Source) *Line {
 	}
 	if rooms > 1 {
 		l.Room = ""
+	}
+	if at > 0 && l.Words[at-1].Is(Sep) && l.Part(IsUp, 0, at) && l.Part(IsUp, at, len(l.Words)) { // "lid up, bath lid up"
+		l.Elsewhere = true
 	}
 	l.resolve()
 	if l.misheard() {

@@ -98,7 +98,7 @@ func (l *line) things() (all []string) {
 
 // opens is what was cut out: "pots 1 and 2 in row 1".
 func (l *line) opens() []string {
-	if !l.any(cutOut) || l.any(denies) || l.has("list") {
+	if !l.any(cutOut) || l.any(denies) || l.has("list", "need", "needs", "gotta", "want", "wanna", "wants", "gonna", "going", "where") {
 		return nil
 	}
 	all := l.things()

@@ -37,7 +37,7 @@ func (l *line) roomSized() []Guess {
 		return nil
 	}
 	name := l.roomName()
-	if name == "" || l.Rooms[strings.TrimRight(name, ",")] != "" && !slices.Contains(l.Opening, strings.TrimRight(name, ",")) { // it is measured again
+	if name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Rooms[strings.TrimRight(name, ",")] != "" && !slices.Contains(l.Opening, strings.TrimRight(name, ",")) { // it is measured again
 		return nil
 	}
 	if l.Misheard() {

@@ -79,6 +79,9 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 		if bill.Steel > bill.Wood {
 			kind = "fine, for steel"
 		}
+		if board, said := c.Room.BoardFor(on); !said {
+			kind += fmt.Sprintf(" for %s board (assumed)", c.Len(board.Thick))
+		}
 		one := c.Room.Supports(on)[0].Kind.One()
 		lines = append(lines, fmt.Sprintf("%s%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
 			c.Where(on), of, n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
