@@ -126,7 +126,7 @@ func (l *unreadLine) leaveOut(all []speech.Guess) bool {
 		switch next := near(i + 1); {
 		case it.Tag != speech.Length,
 			next.Tag == 'x' && it.Low == "2", near(i-1).Tag == 'x' && near(i-2).Low == "2", // lumber
-			next.Low == "gang", it.N > 0 && next.Low == "at": // strap 1 at 0, 2 at 16
+			next.Tag == speech.Thing && it.N > 1 && strings.HasSuffix(next.Low, "s"), next.Low == "gang", it.N > 0 && next.Low == "at": // strap 1 at 0, 2 at 16
 		case slices.ContainsFunc(figures.FindAllString(it.Low, -1), func(n string) bool { return !slices.Contains(said, n) }):
 			return true
 		}
