@@ -9,6 +9,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/canon"
+	"strapline/grammar/measure"
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
@@ -73,6 +74,9 @@ func (s *boardSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		if it.A == nil {
 			continue
 		}
+		if err := it.sheet(l); err != nil {
+			return nil, err
+		}
 		slot, b := &e.Thick, numbers.BoardThickness
 		if it.Is == "wide" || it.B == nil && it.Is == "" && e.Thick.L != 0 {
 			slot, b = &e.Wide, numbers.BoardWidths
@@ -97,6 +101,32 @@ func (s *boardSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		return nil, l.Refuse(l.Tokens[1].Pos, "a thickness, a type or both: the width and the lengths are the same on the whole job")
 	}
 	return e, nil
+}
+
+// sheet asks about "boards are 2.6 x 1.2": the length and the width of a sheet, where our line has its thickness and width.
+func (it *boardItem) sheet(l *read.Source) error {
+	if it.B == nil {
+		return nil
+	}
+	a, b := sheetSide(l, &it.A.Number), sheetSide(l, &it.B.Number)
+	if a < 6*length.Foot || a > numbers.BoardLengths.Most || b < numbers.BoardWidths.Least || b > numbers.BoardWidths.Most {
+		return nil
+	}
+	e := Board{Wide: length.Said{L: b}, Lengths: []length.Said{{L: a}}}
+	said := it.A.Raw() + " x " + it.B.Raw()
+	return &grammar.Ask{Col: it.A.Pos.Column, Word: said, Why: said + ": a board's length and width?", Choices: []grammar.Choice{grammar.Reads(e.String(), e.String())}}
+}
+
+// sheetSide returns the length of a side of a board, metres for 2.6 in a metric job; 0 if it has several readings.
+func sheetSide(l *read.Source, n *numbers.Number) length.Length {
+	all := n.Readings
+	if l.Units == length.Metric && n.Bare() && strings.Contains(n.Raw(), ".") {
+		all, _, _ = measure.Scan(n.Raw()+" m", l.Units, measure.One)
+	}
+	if len(all) != 1 {
+		return 0
+	}
+	return all[0].L
 }
 
 // Walls and Throughout are where a board goes, beside a surface.

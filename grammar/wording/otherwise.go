@@ -31,6 +31,7 @@ var Otherwise = table(`
 	^straps? (?:are|is) (?:actually|really|only) (\d.*?)(?: thick)?$ => straps $1 thick
 	^(\d\S*(?: \d/\d)?) (?:screws|long screws)$ => screw $1
 	^(\d/\d)(?:"| inch)? ?(?:boards? |sheets? )?4x(\d+)s?(?: sheets?| boards?)?(?: and 4x(\d+)s?)?$ => board $1 x 48 lengths $2 $3
+	^(?:sheets?|boards?) (?:is |are )?(\d+)(?:s|'| ?footers| ?foot| ?ft)?(?: and (\d+))?(?:s|'| ?footers| ?foot| ?ft)$ => board lengths $1 $2
 	^nothing over (\d+)(?:'| ?ft| foot)? (?:will|gets|makes|fits).*$ => longest in $1'
 	^(?:longest|longest board) (?:in )?is (\d+)(?:'| ?ft| foot) .*$ => longest in $1'
 	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
