@@ -13,6 +13,7 @@ import (
 	"strapline/grammar/parse"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
+	"strapline/grammar/sentences"
 )
 
 // check holds Parse to its promises for any text: an accepted line reads the
@@ -79,7 +80,7 @@ func FuzzRoundTrip(f *testing.F) {
 			c.Units = length.Metric
 		}
 		c.Asked = asked
-		for _, part := range parse.Split(text) {
+		for _, part := range sentences.Split(text) {
 			check(t, part, c)
 		}
 	})
@@ -106,7 +107,7 @@ func FuzzWords(f *testing.F) {
 		for _, p := range picks[:min(len(picks), 24)] {
 			words = append(words, said[int(p)%len(said)])
 		}
-		for _, part := range parse.Split(strings.Join(words, " ")) {
+		for _, part := range sentences.Split(strings.Join(words, " ")) {
 			check(t, part, c)
 		}
 	})

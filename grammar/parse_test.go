@@ -13,6 +13,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/parse"
 	"strapline/grammar/read"
+	"strapline/grammar/sentences"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -457,7 +458,7 @@ func TestSplit(t *testing.T) {
 		{" ; ;; ", nil},
 		{"", nil},
 	} {
-		if got := parse.Split(tt.in); !slices.Equal(got, tt.want) {
+		if got := sentences.Split(tt.in); !slices.Equal(got, tt.want) {
 			t.Errorf("Split(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}

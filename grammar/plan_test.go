@@ -13,6 +13,7 @@ import (
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
 	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 	"strapline/grammar/things"
 )
 
@@ -334,7 +335,7 @@ func FuzzPlanWords(f *testing.F) {
 		for _, p := range picks[:min(len(picks), 24)] {
 			words = append(words, said[int(p)%len(said)])
 		}
-		for _, part := range parse.Split(strings.Join(words, " ")) {
+		for _, part := range sentences.Split(strings.Join(words, " ")) {
 			check(t, part, c)
 		}
 	})

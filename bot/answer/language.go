@@ -8,6 +8,7 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 	"strapline/grammar/wording"
 )
 
@@ -123,6 +124,6 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 }
 
 // Cut splits the first entry off a message that runs several together.
-func (c Ctx) Cut(text string) (first, rest string, whole *parse.Heard) {
-	return parse.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
+func (c Ctx) Cut(text string) (first, rest string, whole *sentences.Heard) {
+	return sentences.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

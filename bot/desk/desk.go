@@ -20,7 +20,7 @@ import (
 	"strapline/calc/inforce"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 )
 
 // Desk is where messages are answered. A job has one. A message whose answer needs planning is first answered
@@ -63,7 +63,7 @@ func (d *Desk) Rehearse(in message.In, entries []*site.Entry) {
 
 // Asks reports whether everything in a message is a question.
 func (d *Desk) Asks(in message.In) bool {
-	for _, text := range parse.Split(in.Text) {
+	for _, text := range sentences.Split(in.Text) {
 		line, err := d.Ctx(in, text, in.Sent).Parse(text, false)
 		if err != nil || !d.Opt.Kinds.Asks(line.Entry) {
 			return false
@@ -148,7 +148,7 @@ func (d *Desk) handle(in message.In) (message.Out, error) {
 	if in.Of != "" {
 		return d.edited(in)
 	}
-	out, err := d.entries(in, parse.Split(in.Text))
+	out, err := d.entries(in, sentences.Split(in.Text))
 	if err == nil && !d.Wait && len(in.Photos) > 0 {
 		err = d.photos(in, &out)
 	}

@@ -13,7 +13,7 @@ import (
 	"strapline/bot/turn"
 	"strapline/calc/event"
 	"strapline/calc/site"
-	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 	"strapline/store"
 )
 
@@ -66,7 +66,7 @@ func (d *Desk) edited(in message.In) (message.Out, error) {
 // changeTo changes what a message has put into the log to what its new words say. closed is the question
 // about it that was open.
 func (d *Desk) changeTo(in message.In, seqs []uint64, closed *pending.Question) (out message.Out, err error) {
-	lines := parse.Split(in.Text)
+	lines := sentences.Split(in.Text)
 	if i := d.AnsweredBy(in.Of); i >= 0 && len(lines) > 0 {
 		t := turn.New(d.Ledger, in, lines[0], turn.Joined(lines[1:]...))
 		a := d.Asked[t.Of][i]

@@ -11,7 +11,7 @@ import (
 	"strapline/bot/job"
 	"strapline/bot/message"
 	"strapline/calc/event"
-	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 )
 
 // free are sentences as a crew types them, most of which no rule reads.
@@ -106,7 +106,7 @@ func wordsOf(j *job.Job, out message.Out, from int) string {
 
 func wholeNote(j *job.Job, text string, from int) bool {
 	for _, e := range j.State().Entries[from:] {
-		if n, ok := e.Body.(event.Note); ok && n.Text == strings.Join(parse.Split(text), "; ") {
+		if n, ok := e.Body.(event.Note); ok && n.Text == strings.Join(sentences.Split(text), "; ") {
 			return true
 		}
 	}

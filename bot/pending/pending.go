@@ -11,9 +11,9 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/grammar"
-	"strapline/grammar/parse"
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
+	"strapline/grammar/sentences"
 	"strapline/grammar/things"
 )
 
@@ -275,7 +275,7 @@ func (q *Question) Lost() string {
 	if (q.Saved || strings.HasPrefix(q.Why, NothingSaved)) && q.Rest == "" {
 		return ""
 	}
-	return LostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, parse.Split(q.Rest)...), "; ")
+	return LostLead + strings.Join(append([]string{say.FirstLine(q.Said)}, sentences.Split(q.Rest)...), "; ")
 }
 
 // LostLead begins the line that says what is lost with a question.

@@ -14,8 +14,8 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/parse"
 	"strapline/grammar/record"
+	"strapline/grammar/sentences"
 )
 
 // Remember stores the questions of a message. A message without an id cannot be edited, so its questions
@@ -80,7 +80,7 @@ func (t *Turn) PickAgain(i int, c grammar.Choice, rest string) {
 	}
 	c = t.inRoom(c, room)
 	if why := revise.InUse(t.Ctx(), old); why != "" {
-		t.AskEdit(old, parse.Split(c.String()), why, false)
+		t.AskEdit(old, sentences.Split(c.String()), why, false)
 		return
 	}
 	t.answering(&q)

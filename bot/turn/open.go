@@ -9,8 +9,8 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
-	"strapline/grammar/parse"
 	"strapline/grammar/record"
+	"strapline/grammar/sentences"
 )
 
 // The open questions of a sender are stacked. The newest is asked; those under it wait until it is
@@ -83,7 +83,7 @@ func (t *Turn) giveUp(open *pending.Question) {
 		lost = ""
 	}
 	if open.Keep {
-		b := event.Note{Text: strings.Join(append([]string{open.Said}, parse.Split(open.Rest)...), "; ")}
+		b := event.Note{Text: strings.Join(append([]string{open.Said}, sentences.Split(open.Rest)...), "; ")}
 		if r := t.l.State.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}

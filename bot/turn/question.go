@@ -11,7 +11,7 @@ import (
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/grammar"
-	"strapline/grammar/parse"
+	"strapline/grammar/sentences"
 )
 
 // pick answers the open question with choice n.
@@ -48,7 +48,7 @@ func (t *Turn) choose(c grammar.Choice, rest string) {
 		return
 	}
 	var behind []grammar.Line
-	parts := parse.Split(c.Text)
+	parts := sentences.Split(c.Text)
 	own := t.Rest
 	if len(c.Lines) > 0 {
 		behind, parts = c.Lines[1:], nil
@@ -100,7 +100,7 @@ func (t *Turn) answered(open *pending.Question, line grammar.Line) {
 // following answers more in the same reply: lines of the choice, then text. after is what comes after
 // both. It returns false if one of them leads to a question or fails.
 func (t *Turn) following(lines []grammar.Line, text, after string) bool {
-	parts := parse.Split(text)
+	parts := sentences.Split(text)
 	for i := range len(lines) + len(parts) {
 		var n *Turn
 		if i < len(lines) {

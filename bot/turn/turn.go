@@ -16,10 +16,11 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/parse"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
+	"strapline/grammar/sentences"
+	"strapline/grammar/unread"
 )
 
 // Turn is the answering of one entry.
@@ -57,7 +58,7 @@ func (t *Turn) Who() string { return strings.ToLower(t.in.Who) }
 func (t *Turn) Ctx() answer.Ctx { return t.l.Ctx(t.in, t.Said, t.sent) }
 
 // Run answers one entry. whole is the result of parsing it, or nil.
-func (t *Turn) Run(text string, whole *parse.Heard) {
+func (t *Turn) Run(text string, whole *sentences.Heard) {
 	open, mine := t.open()
 	if n := open.Choice(text); mine && n > 0 && !(t.l.Stale[t.Who()] && pending.Yes(text)) {
 		ledger.Set(t.l, t.l.Stale, t.Who(), false)
@@ -71,7 +72,7 @@ func (t *Turn) Run(text string, whole *parse.Heard) {
 	lost := t.lost(mine)
 	if whole == nil || mine || lost != nil { // an open question may make it an answer
 		line, err := t.Ctx().Parse(text, mine || lost != nil)
-		whole = &parse.Heard{Line: line, Err: err}
+		whole = &sentences.Heard{Line: line, Err: err}
 	}
 	t.read(text, open, mine, lost, whole.Line, whole.Err)
 }
@@ -140,7 +141,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 		if t.Prose && t.Part && !r.Plain {
 			if !r.Once {
-				t.Unread = &grammar.Line{Room: line.Room, Entry: record.Note{Kept: true, Hint: parse.Own(r)}}
+				t.Unread = &grammar.Line{Room: line.Room, Entry: record.Note{Kept: true, Hint: unread.Own(r)}}
 			}
 			return
 		}

@@ -336,14 +336,6 @@ var tellsUp = regexp.MustCompile(`(?m)^(?:\S+: )?(?:hung|so far) | up(?: |$)`)
 // tallies matches lines that give no new place.
 var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
 
-// Own returns the hint if it is the sender's own line put right, "" if it is an example.
-func Own(r *grammar.Refusal) string {
-	if unread.General(r) {
-		return ""
-	}
-	return r.Hint
-}
-
 // warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
 // is kept whatever else is in it.
 func warns(l *read.Source) bool {

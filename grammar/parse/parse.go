@@ -22,6 +22,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
+	"strapline/grammar/sentences"
 	"strapline/grammar/things"
 	"strapline/grammar/unread"
 )
@@ -229,7 +230,7 @@ func slipped(text string, c *grammar.Context) (line grammar.Line, err error, ok 
 		} else if gerr == nil {
 			more = []grammar.Choice{{Label: got.String(), Lines: []grammar.Line{got}}}
 		}
-		if stands(got, gerr) && !got.Loose && !slices.ContainsFunc(choices, func(c grammar.Choice) bool { return len(more) > 0 && c.String() == more[0].String() }) {
+		if sentences.Stands(got, gerr) && !got.Loose && !slices.ContainsFunc(choices, func(c grammar.Choice) bool { return len(more) > 0 && c.String() == more[0].String() }) {
 			line, err, choices = got, gerr, append(choices, more...)
 			ok = ok || gerr != nil && len(more) == 0
 		}
@@ -380,27 +381,4 @@ func leads(l *read.Source) bool {
 		}
 	}
 	return read.Measured(l.Tokens[i:]) || i > 0 && slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "even" || t.Value == "in the middle" })
-}
-
-// Split splits a message into its entries, which are on lines of their own or between semicolons. A note
-// and a snag keep their own semicolons.
-func Split(message string) []string {
-	var entries []string
-	for text := range strings.FieldsFuncSeq(message, func(r rune) bool { return r == '\n' || r == '\r' }) {
-		for {
-			text = strings.TrimSpace(text)
-			first, rest, more := strings.Cut(text, ";")
-			if !more || read.KeepsAll(first) {
-				break
-			}
-			if first = strings.TrimSpace(first); first != "" {
-				entries = append(entries, first)
-			}
-			text = rest
-		}
-		if text != "" {
-			entries = append(entries, text)
-		}
-	}
-	return entries
 }

@@ -203,3 +203,11 @@ func General(r *grammar.Refusal) bool {
 	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
 		slices.ContainsFunc(read.Kinds, func(k read.Row) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
+
+// Own returns the hint if it is the sender's own line put right, "" if it is an example.
+func Own(r *grammar.Refusal) string {
+	if General(r) {
+		return ""
+	}
+	return r.Hint
+}

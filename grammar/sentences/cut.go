@@ -1,4 +1,4 @@
-package parse
+package sentences
 
 import (
 	"errors"
@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 	"strapline/grammar/things"
+	"strapline/grammar/unread"
 )
 
 // People send several things in one message: "row 3 up too, smoke box is cut. whats left". What cannot be
@@ -46,7 +47,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		return part, rest, nil
 	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
-	if stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
+	if Stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
 			part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 			if line.Loose && reads(reading, part) && reads(reading, rest) {
@@ -108,7 +109,7 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading func
 		return lines[0].String(), noted
 	}
 	says, noted := first(line, err)
-	kept := err == nil && !stands(line, err)
+	kept := err == nil && !Stands(line, err)
 	if !kept && (err == nil || says == "" || !line.Loose) {
 		return "", ""
 	}
@@ -119,7 +120,7 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading func
 		}
 		head, herr := reading(part)
 		_, room := head.Entry.(rooms.Room)
-		if of, _ := first(head, herr); (noted || of == says || kept && room) && stands(head, herr) && standsAlone(reading, rest) {
+		if of, _ := first(head, herr); (noted || of == says || kept && room) && Stands(head, herr) && standsAlone(reading, rest) {
 			_, rerr := reading(rest)
 			if ask, asks := errors.AsType[*grammar.Ask](rerr); !asks || ask.Keep { // else some of it is dropped
 				return part, rest
@@ -141,11 +142,11 @@ func sentence(text string) string {
 
 func standsAlone(reading func(string) (grammar.Line, error), text string) bool {
 	line, err := reading(text)
-	return stands(line, err) && !(asksBehind(line, err, text) && len(breaks(text)) > 0)
+	return Stands(line, err) && !(asksBehind(line, err, text) && len(breaks(text)) > 0)
 }
 
-// stands reports whether what was read is an entry, or one that leads to a question.
-func stands(line grammar.Line, err error) bool {
+// Stands reports whether what was read is an entry, or one that leads to a question.
+func Stands(line grammar.Line, err error) bool {
 	switch e := line.Entry.(type) {
 	case record.Note:
 		return err == nil && !e.Kept
@@ -162,7 +163,7 @@ func stands(line grammar.Line, err error) bool {
 // reads reports whether text is read as an entry, without a question.
 func reads(reading func(string) (grammar.Line, error), text string) bool {
 	line, err := reading(text)
-	return err == nil && stands(line, err) && !line.Loose
+	return err == nil && Stands(line, err) && !line.Loose
 }
 
 // isLoose reports whether only some words of text make the entry that it is asked to be.
@@ -175,7 +176,7 @@ func isLoose(reading func(string) (grammar.Line, error), text string) bool {
 func mended(reading func(string) (grammar.Line, error), text string) bool {
 	_, err := reading(text)
 	r, ok := errors.AsType[*grammar.Refusal](err)
-	return ok && !r.Once && r.Near != "" && Own(r) != ""
+	return ok && !r.Once && r.Near != "" && unread.Own(r) != ""
 }
 
 // isWhole reports whether text is an entry to which nothing is added after a comma. More boards are.
@@ -266,3 +267,26 @@ func anew(text string) bool {
 // anewWords also begin entries.
 var anewWords = lex.Set("walls", "wall", "all", "straps", "rafters", "trusses", "whats", "wheres", "how", "is", "can", "what", "where", "no", "bed", "living", "hall", "kitchen", "bath", "den",
 	"do", "does", "did", "didnt", "didn't", "are", "where", "hows", "how's", "who", "when", "which", "any", "should")
+
+// Split splits a message into its entries, which are on lines of their own or between semicolons. A note
+// and a snag keep their own semicolons.
+func Split(message string) []string {
+	var entries []string
+	for text := range strings.FieldsFuncSeq(message, func(r rune) bool { return r == '\n' || r == '\r' }) {
+		for {
+			text = strings.TrimSpace(text)
+			first, rest, more := strings.Cut(text, ";")
+			if !more || read.KeepsAll(first) {
+				break
+			}
+			if first = strings.TrimSpace(first); first != "" {
+				entries = append(entries, first)
+			}
+			text = rest
+		}
+		if text != "" {
+			entries = append(entries, text)
+		}
+	}
+	return entries
+}

@@ -1,4 +1,4 @@
-package parse
+package sentences
 
 import (
 	"errors"
@@ -55,7 +55,7 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		return "", ""
 	}
 	begins, _, _ := strings.Cut(low, " ")
-	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil && (read.AskingWords[begins] || !tellsOf.MatchString(text)) || row != nil && row.Asks) || len(text) > longestHeard { // "cut the fan out, anything left"
+	if row := read.Words.Rows[read.HeadOf(begins)]; read.AsksAtStart(text) && (row == nil && (read.AskingWords[begins] || !tellsOf.MatchString(text)) || row != nil && row.Asks) || len(text) > longestTold { // "cut the fan out, anything left"
 		return "", ""
 	}
 	for _, m := range behind.FindAllStringSubmatchIndex(text, mostBreaks) {
@@ -180,3 +180,6 @@ func tellsAlone(text string, reading func(string) (grammar.Line, error)) bool {
 // doneWords begin a statement about what was done.
 var doneWords = lex.Set(strings.Fields(`capped cut hung moved fixed ran put pulled got done passed swapped finished used took left added found hit boarded strapped screwed taped
 	opened closed covered insulated notched drilled tested installed dropped brought delivered marked nailed ripped replaced shimmed spaced`)...)
+
+// longestTold limits the work for one message, in bytes.
+const longestTold = 200
