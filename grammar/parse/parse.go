@@ -86,11 +86,8 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
-	if strings.Contains(lex.Lower(text), "inch ") {
-		text = inchAnd.ReplaceAllString(text, "${1}an inch and $2")
-	}
-	if strings.Contains(text, " / ") {
-		text = unslashed(text)
+	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
+		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
 	}
 	if strings.HasSuffix(text, "?") {
 		text = confirming.ReplaceAllString(text, "$1?")
