@@ -239,7 +239,7 @@ func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 	}
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) && of(en) {
+		if tells(en) && (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && of(en) {
 			return "not on the plan, so there may be more: " + Quote(c, en)
 		}
 	}
@@ -249,6 +249,7 @@ func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 var (
 	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lids?|ceiling|drywall|slopes?|flat)\b`)
 	surelyUp = regexp.MustCompile(`(?i)\b(?:up|hung|boarded|lidded|closed|sheeted)\b`)
+	overIt   = regexp.MustCompile(`(?i)\b(?:cover(?:ed|s)?|bur(?:y|ied))\b`)
 	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded|lidded|closed|sheeted)\b`)
 )
 
