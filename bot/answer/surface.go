@@ -9,6 +9,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
+	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 	"strapline/grammar/things"
@@ -62,7 +63,11 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 			if strings.Contains(string(s), "bulkhead") {
 				hint = "bulkhead 16 x 12 along north"
 			}
-			stop = Stop(No(fmt.Sprintf("%s is not noted in %s", s, c.Room.Name), hint))
+			why := fmt.Sprintf("%s is not noted in %s", s, c.Room.Name)
+			if stop = Stop(No(why, hint)); strings.HasSuffix(string(s), "slope") && c.Words != "" && !read.Words.Rows[line.Entry.Kind()].Asks { // what was told of it is not lost
+				stop = Stop(Ask(why+": its measures first, e.g. `"+hint+"`", "", c.As("keep it as a note", record.Note{Text: c.Words})))
+				stop.Ask.Keep = true
+			}
 		}
 		return s
 	})

@@ -1,6 +1,7 @@
 package clause
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -86,6 +87,9 @@ func Read(s *speech.Line) *Said {
 	}) {
 		return nil
 	}
+	if aslope.MatchString(lex.Lower(s.Read)) { // its places are not those of a wall
+		return nil
+	}
 	f := &frame{line: l, cur: new(Clause)}
 	f.Clauses = []*Clause{f.cur}
 	ones, across, deep := 0, false, false
@@ -112,3 +116,6 @@ func Read(s *speech.Line) *Said {
 	f.Label = f.label
 	return &f.Said
 }
+
+// aslope matches what is in a slope.
+var aslope = regexp.MustCompile(`\b(?:roof window|(?:north|east|south|west) slope)\b`)

@@ -231,6 +231,9 @@ func (f *frame) measures() bool {
 	if f.on == "" && f.Has("C") && !f.up {
 		f.on = "ceiling"
 	}
+	if strings.Contains(lex.Lower(f.Read), " slope") && !strings.Contains(f.on, "slope") {
+		return false
+	}
 	for _, i := range f.Left('M') { // of the door, not of the room
 		if k := i + 1; k < len(f.Tags) && (f.Tags[k] == speech.Stray || f.Tags[k] == speech.Thing) && f.Items[k].Low != "of" {
 			return false

@@ -89,6 +89,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
 		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
 	}
+	if m := heightTold.FindStringSubmatch(text); m != nil && !read.KeepsAll(text) {
+		text = strings.TrimSuffix(text, m[0]) + m[1] + " high " + m[2]
+	}
 	if strings.HasSuffix(text, "?") {
 		text = confirming.ReplaceAllString(text, "$1?")
 	}
@@ -209,6 +212,9 @@ func unslashed(text string) string {
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
 var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})\b`)
+
+// heightTold matches the height behind the sides of a room: "8' x 5', h 96".
+var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)
 
 // confirming matches a measure and words behind it that ask whether it may be so.
 var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)

@@ -338,7 +338,7 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
 		choices = append(choices, c.As("cut: "+strings.Join(found, ", "), with(found)))
 	}
-	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)))...)
+	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)), c.As("keep it as a note", record.Note{Text: c.Words}))...)
 }
 
 // begunAt asks where rows are that were begun at the wall across from the one that the rows count from. next is the
