@@ -2,6 +2,8 @@ package stock_test
 
 import (
 	"fmt"
+	"slices"
+	"testing"
 
 	"strapline/calc/event"
 	"strapline/calc/history"
@@ -31,4 +33,18 @@ func ExampleLedger_OnHand() {
 	// used: 7 x 12 4 x 8 counted true
 	// is: 6 x 12 counted true
 	// used: 6 x 12 -1 x 12 counted true
+}
+
+// A piece of 5/8 board that hangs before any board was counted is owed without a kind, so the count that comes later
+// settles it.
+func TestHungBeforeCounted(t *testing.T) {
+	hung := &history.Entry{Event: event.Event{Body: event.Hung{}}}
+	all := stock.Ledger{
+		history.Of(hung, event.Stock{How: "hung", Items: []event.Boards{{N: 1, L: 12 * length.Foot}}}),
+		history.Of(&history.Entry{}, event.Stock{How: "in", Items: []event.Boards{{N: 3, L: 12 * length.Foot}}}),
+	}
+	got, _ := all.OnHand(func(event.Hung) event.Boards { return event.Boards{Thick: 5 * length.Inch / 8} })
+	if want := []event.Boards{{N: 2, L: 12 * length.Foot}}; !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
 }
