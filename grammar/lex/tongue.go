@@ -43,10 +43,10 @@ type Shift struct {
 // English translates a line into English. If shifts is nil, the line is not in this language and
 // unchanged. kept are the declared names, which stay as they are.
 func (t *Tongue) English(text string, kept Names) (english string, shifts []Shift) {
-	l := Read(text, kept)
-	if !t.tells(l.Pieces) {
+	if !t.tells(Pieces(text)) {
 		return text, nil
 	}
+	l := Read(text, kept)
 	var b strings.Builder
 	at, runes, sure := 0, 1, false
 	put := func(s string) { b.WriteString(s); runes += utf8.RuneCountInString(s) }

@@ -35,11 +35,20 @@ func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, err
 	})
 }
 
-// behind matches what a question begins with behind what it is about: a sign or only a space, and its first words.
-var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:am|is|are|was|does|do|did|will|would|can|could|should|may) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:any|anything|anybody) |(?:how|what|whats|what's|where|wheres|where's|which|who|when|hows) )`)
+// What a question begins with behind what it is about: of somebody or something, or by itself.
+const (
+	asksOf  = "am is are was does do did will would can could should may"
+	asksFor = "any anything anybody how what whats what's where wheres where's which who when hows"
+)
 
-// asksHere are the words of [behind] of which one begins the question.
-var asksHere = lex.Set(strings.Fields("am is are was does do did will would can could should may any anything anybody how what whats what's where wheres where's which who when hows")...)
+// behind matches such a word, and a sign or only a space before it.
+var behind = regexp.MustCompile(`(?i)(\s*[,;.:]\s+|\s+[-–—]+\s*|\s+)(?:(?:and|so|but|also|then|pls|please) )?(?:(?:` + either(asksOf) +
+	`) (?:that|it|this|they|those|these|there|we|i|you|the|an?|any|screws?)\b|(?:` + either(asksFor) + `) )`)
+
+func either(words string) string { return strings.ReplaceAll(words, " ", "|") }
+
+// asksHere are these words: without one [behind] is not tried.
+var asksHere = lex.Set(strings.Fields(asksOf + " " + asksFor)...)
 
 // beside reports whether a character stands beside words and not in them.
 func beside(r rune) bool { return r < 'a' && r != '\'' || r > unicode.MaxLatin1 }
