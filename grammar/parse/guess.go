@@ -201,7 +201,12 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 	if l.Lost || l.Begin >= len(l.Pieces) {
 		return l.Line, nil, false
 	}
-	of, again := l.words, l.Again
+	of, again := l.words, func(text string) (grammar.Line, error) {
+		if l.words().Of == "several" && l.Room2 != "" || l.Unknown == "" && strings.HasPrefix(text, "room ") { // it names its own
+			return read.Nested(text, l.Context)
+		}
+		return l.Again(text)
+	}
 	if l.Unknown != "" { // "den: 12'2 x 10'6" may be a new room
 		of = func() *speech.Line { return speech.Scan(read.CutLine(strings.Replace(l.Text, ":", ",", 1), l.Context)) }
 		again = func(text string) (grammar.Line, error) {

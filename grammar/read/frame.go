@@ -32,7 +32,11 @@ func (l *Source) head() int {
 		if sym, n := l.Declared(i); sym.Type == lex.Room && !l.renamed(i+n) {
 			l.InRoom(sym.Value)
 			l.RoomFirst = true
-			i = l.skip(i+n, ",:-")
+			if i = l.skip(i+n, ",:-"); i < len(l.Pieces) && (l.Pieces[i].Low == "and" || l.Pieces[i].Low == "&" || l.Pieces[i].Low == "n") {
+				if sym, _ := l.Declared(i + 1); sym.Type == lex.Room { // "den and bath joists 16 oc"
+					i++
+				}
+			}
 			continue
 		}
 		if n := l.isRoom(i); n > 0 {

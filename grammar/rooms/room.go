@@ -2,6 +2,7 @@ package rooms
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -168,6 +169,9 @@ const (
 	bareMetres = 300 * length.Millimetre
 )
 
+// hallInches is from where a bare number beside a side in feet is rather the inches of a hall (an assumption); it is asked.
+const hallInches = 30 * length.Inch
+
 // leastSide is the least width of a room. Beside a side in feet, a smaller bare number is also feet.
 const leastSide = 24 * length.Inch
 
@@ -214,6 +218,9 @@ func sides(l *read.Source, a, b *numbers.Number) error {
 	}
 	if doubtful == nil {
 		return nil
+	}
+	if len(doubtful) == 1 && l.Units == length.Imperial && doubtful[0].Readings[0].L >= hallInches { // 42 beside 17'6 is hardly 42 ft
+		slices.Reverse(units)
 	}
 	said := a.Raw() + " x " + b.Raw()
 	ask := &grammar.Ask{Col: a.Pos.Column, Word: said}

@@ -27,15 +27,18 @@ type framing struct {
 	cut                     [2]string // its lumber, 1 x 3
 	told                    [2]string // its thickness and its width, as clauses
 	across                  bool      // it said across before the direction
+	crosses                 bool      // it said across the room
 	all                     bool      // in every wall
 	starts                  bool      // the first one is mentioned
 }
 
 var (
+	parallel  = regexp.MustCompile(`[VA]*L(W)`)
+	leadsTo   = regexp.MustCompile(`V*[TA]+(W)`)
 	thickIs   = regexp.MustCompile(`(N)i*q|q(N)`)
 	faceIs    = regexp.MustCompile(`(N)i*I|I(N)`)
 	lumberCut = regexp.MustCompile(`(N)x(N)g?`)
-	centres   = regexp.MustCompile(`(N)i*g+|[eg]+P*(N)i*`)
+	centres   = regexp.MustCompile(`(N)i*[gM]+|[eg]+P*(N)i*`)
 	firstAt   = regexp.MustCompile(`1K?[PV1A]*(N)i*(?:[oA]*O?[P2]*(W))?`)
 	firstOff  = regexp.MustCompile(`1K?[PV1]*O?(W)[PV]*(N)`)
 	countOf   = regexp.MustCompile(`(N)K`)
@@ -52,7 +55,7 @@ var (
 	gapIn     = regexp.MustCompile(`mK.*Q(N)(N)`)
 	oneBy     = regexp.MustCompile(`^(N)xN[Pe]+N`)
 	acrossAll = regexp.MustCompile(`A(R)`)
-	thin      = regexp.MustCompile(`(N)K`)
+	thin      = regexp.MustCompile(`(N)i*K|(N)i*$`)
 	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
 )
 
@@ -68,6 +71,7 @@ func (l *line) framing() []Guess {
 	}
 	if m := acrossAll.FindSubmatchIndex(l.Tags); m != nil {
 		l.Use(m[2], m[3])
+		f.crosses = true
 	}
 	if m := gapIn.FindSubmatchIndex(l.Tags); m != nil && f.kind() && f.Items[m[2]].N+1 == f.Items[m[4]].N {
 		last := fmt.Sprintf("%s %d", one(f.what), f.Items[m[4]].N)
@@ -88,22 +92,42 @@ func (l *line) framing() []Guess {
 	if !f.list() {
 		f.even()
 	}
-	for i, it := range l.Items {
+	f.goes()
+	for i, it := range f.Items {
 		switch {
 		case it.Tag == 'C', it.Tag == 'F':
-			l.Tags[i] = speech.Used
-		case l.Tags[i] == speech.Direction && (f.run == "" || f.run == it.Text):
-			f.run, f.across = it.Text, i > 0 && l.Items[i-1].Low == "across"
-			l.Tags[i] = speech.Used
-		case l.Tags[i] == speech.Wall && f.on == "" && (i == 0 || l.Items[i-1].Tag != 'O'):
+			f.Tags[i] = speech.Used
+		case f.Tags[i] == speech.Direction && (f.run == "" || f.run == it.Text):
+			f.run, f.across = it.Text, i > 0 && f.Items[i-1].Low == "across"
+			f.Tags[i] = speech.Used
+		case f.Tags[i] == speech.Wall && f.on == "" && (i == 0 || f.Items[i-1].Tag != 'O'):
 			f.on = it.Text
-			l.Tags[i] = speech.Used
+			f.Tags[i] = speech.Used
 		}
 	}
 	if f.what == "" || f.space == "" && f.at == nil || len(l.Left(speech.Length)) > 0 || f.starts && f.first == "" {
 		return nil
 	}
 	return f.lines()
+}
+
+// goes takes the way that it runs from a wall that it is parallel to or leads to, or from a room that it crosses: the
+// short way, if that is plain.
+func (f *framing) goes() {
+	if m := f.Take(parallel); m != nil && f.run == "" {
+		f.run = map[bool]string{true: "ns", false: "ew"}[speech.EastWest(f.WallAt(m[0]))]
+	} else if m := f.Take(leadsTo); m != nil && f.run == "" {
+		f.run = map[bool]string{true: "ew", false: "ns"}[speech.EastWest(f.WallAt(m[0]))]
+	}
+	for i, it := range f.Items {
+		way := strings.Contains(it.Low, "length")
+		if f.run != "" || it.Tag != 'A' || f.Has("D") || !way && !(f.crosses && 2*max(f.EW, f.NS) > 3*min(f.EW, f.NS)) {
+			continue
+		}
+		if f.run, f.Doubt, f.Tags[i] = "ns", true, speech.Used; (f.EW > f.NS) == way {
+			f.run = "ew"
+		}
+	}
 }
 
 // ofBoards are words that are said of boards: "3 are broken" answers no question about straps.
@@ -193,13 +217,18 @@ func (f *framing) even() {
 			f.told[i] = ", " + f.Said(max(m[0], m[1])) + []string{" thick", " wide"}[i]
 		}
 	}
-	if m := thin.FindSubmatchIndex(f.Tags); m != nil && f.told[0] == "" && f.Items[m[2]].N == 0 && f.Size(m[2]) > 0 && f.Size(m[2]) < 2*length.Inch { // on 3/4 straps
-		f.told[0] = ", " + f.Said(m[2]) + " thick"
-		f.Use(m[2], m[3])
+	for _, m := range thin.FindAllSubmatchIndex(f.Tags, -1) { // on 3/4 straps; "16 oc, 19 mil"
+		k := max(m[2], m[4])
+		flat := f.what == "straps" || f.what == "channels"
+		if size := f.Size(k); f.told[0] == "" && flat && (f.Units == length.Metric || f.Items[k].N == 0) && (k == m[4] || f.Items[m[1]-1].Sep == 0) && size >= length.Inch/4 && size < 2*length.Inch {
+			f.told[0] = ", " + f.Said(k) + " thick"
+			f.Use(k, k+1)
+		}
 	}
 	for i, it := range f.Items { // "the 14 way", "the short side"
 		rest := strings.TrimLeft(f.Read[min(it.At+len(it.Low), len(f.Read)):], " ")
-		if f.Tags[i] == speech.Used || strings.IndexByte("NYy", it.Tag) < 0 || !strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.EW == f.NS {
+		if f.Tags[i] == speech.Used || strings.IndexByte("NYy", it.Tag) < 0 || it.Tag != speech.Length && i > 0 && f.Items[i-1].Low == "across" && f.what != "joists" || // across the long side: which way is that?
+			!strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.EW == f.NS {
 			continue
 		}
 		side := map[string]length.Length{"short": min(f.EW, f.NS), "long": max(f.EW, f.NS)}[it.Low]

@@ -129,7 +129,7 @@ func TestOf(t *testing.T) {
 		{"10' x 12' off the kitchen", ""},
 		{"bed b, walls N 12'2, E 10'6, S same as N, W 10'6", "room bed b 12'2 x 10'6"},
 		{"lid pieces 96 1/2 and 47 1/4, ceiling at the door", ""},
-		{"rec 12'11 x 24', laundry 7'9x8'6", ""}, // two
+		{"rec 12'11 x 24', laundry 7'9x8'6", "room rec 12'11 x 24'; room laundry 7'9 x 8'6?"},
 		{"ceiling is 8 foot high here", "ceiling height 8 foot"},
 		{"ceiling height 97 at the door, 96 1/2 in the far corner", "ceiling height 97 + rest? | ceiling height 96 1/2 + rest?"},
 		// Shapes.

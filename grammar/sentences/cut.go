@@ -47,10 +47,13 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		return part, rest, nil
 	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
+	if part, rest := roomsApart(line, err, text, ends, reading); rest != "" {
+		return part, rest, nil
+	}
 	if Stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
 			part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-			if line.Loose && reads(reading, part) && reads(reading, rest) {
+			if line.Loose && reads(reading, part) && reads(reading, rest) && (e.sentence || !entersOnly(reading, part) && !entersOnly(reading, rest)) {
 				return part, rest, nil
 			}
 		}
@@ -67,7 +70,7 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {
-		case !standsAlone(reading, part), len(breaks(part)) > 0 && breaks(part)[0].sentence && isLoose(reading, part):
+		case !standsAlone(reading, part), !e.sentence && (entersOnly(reading, part) || entersOnly(reading, rest)), len(breaks(part)) > 0 && breaks(part)[0].sentence && isLoose(reading, part):
 		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part, rest):
 			return part, rest, nil
 		}
@@ -90,6 +93,25 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		}
 	}
 	return text, "", whole
+}
+
+// roomsApart cuts the first of several rooms from the others, if it is read alone as it is among them.
+func roomsApart(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) (part, rest string) {
+	ask, asks := errors.AsType[*grammar.Ask](err)
+	if !asks || !line.Loose || len(ask.Choices) == 0 || len(ask.Choices[0].Lines) < 2 {
+		return "", ""
+	}
+	first := ask.Choices[0].Lines[0]
+	if _, room := first.Entry.(rooms.Room); !room {
+		return "", ""
+	}
+	for _, e := range ends {
+		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		if got, gerr := reading(part); gerr == nil && got.String() == first.String() && standsAlone(reading, rest) {
+			return part, rest
+		}
+	}
+	return "", ""
 }
 
 // besides cuts what says more from behind what a text is asked about without it: "den 12 x 10, lid is up".
@@ -164,6 +186,13 @@ func Stands(line grammar.Line, err error) bool {
 func reads(reading func(string) (grammar.Line, error), text string) bool {
 	line, err := reading(text)
 	return err == nil && Stands(line, err) && !line.Loose
+}
+
+// entersOnly reports whether text only names a room: beside "and" that is one of several.
+func entersOnly(reading func(string) (grammar.Line, error), text string) bool {
+	line, err := reading(text)
+	_, enters := line.Entry.(rooms.InRoom)
+	return err == nil && enters
 }
 
 // isLoose reports whether only some words of text make the entry that it is asked to be.

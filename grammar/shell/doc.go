@@ -3,6 +3,8 @@
 package shell
 
 import (
+	"strings"
+
 	"strapline/grammar/speech"
 )
 
@@ -13,19 +15,28 @@ type Guess = speech.Guess
 type line struct {
 	*speech.Line
 	spelt bool   // a number in the room's name is a word
+	many  bool   // it is one of several in the message: 13 x 11 is in feet
 	then  string // what is said of it beside its size
 }
 
 // Of returns what a line may mean, most likely first; nothing if it is about something else.
 func Of(said *speech.Line) []Guess {
-	frames := []func(*line) []Guess{(*line).roomSized, (*line).boxing, (*line).slopes, (*line).height, (*line).reading}
+	frames := []func(*line) []Guess{(*line).rooms, (*line).roomSized, (*line).boxing, (*line).slopes, (*line).height, (*line).reading}
 	if said.Elsewhere() {
-		frames = frames[:1]
+		frames = frames[:2]
 	}
 	for i, frame := range frames {
 		l := &line{Line: said.Clone()} // a frame marks what it takes
-		if i > 0 && l.Misheard() || l.Of == "several" {
+		for k, it := range l.Items {
+			if it.Tag == 'U' && strings.HasPrefix(it.Low, "floor to ") && !l.Has("S") { // 8 foot 1 floor to ceiling
+				l.Items[k].Tag, l.Tags[k] = 'H', 'H'
+			}
+		}
+		if i > 1 && l.Misheard() {
 			return nil
+		}
+		if i > 0 && l.Of == "several" && i != 4 { // the ceilings of several may be as high
+			continue
 		}
 		if all := frame(l); len(all) > 0 {
 			return all

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -19,9 +18,9 @@ import (
 
 var (
 	offRoom   = regexp.MustCompile(`O[WR]`) // "off the kitchen wall" opens no kitchen
-	roomSides = regexp.MustCompile(`(N)i*(D?)x(N)i*(D?)`)
+	roomSides = regexp.MustCompile(`(N)i*[IyJA]?(D?)x(N)i*(D?)`)
 	sideWide  = regexp.MustCompile(`(N)i*[IA]`)
-	sideLong  = regexp.MustCompile(`(N)i*([yJ])`)
+	sideLong  = regexp.MustCompile(`(N)i*([yJA])`)
 	longWay   = regexp.MustCompile(`([yY])?V*(D)`)
 	sideRun   = regexp.MustCompile(`(N)[PVOT]*(D)`)
 	tall      = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
@@ -37,6 +36,11 @@ func (l *line) roomSized() []Guess {
 		return nil
 	}
 	name := l.roomName()
+	if name == "" && l.RoomFirst && slices.Contains(l.Opening, l.Room) { // the answer to how big it is
+		if name = l.Room; strings.TrimRight(name, "0123456789") != name {
+			name += ","
+		}
+	}
 	if name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Rooms[strings.TrimRight(name, ",")] != "" && !slices.Contains(l.Opening, strings.TrimRight(name, ",")) { // it is measured again
 		return nil
 	}
@@ -63,9 +67,12 @@ func (l *line) roomSized() []Guess {
 	if roomSides.Match(l.Tags) && len(l.Left(speech.Room)) > 0 && !l.Has("p") { // another room
 		return nil
 	}
+	if l.many {
+		ew, ns = l.feet(ew), l.feet(ns)
+	}
 	height, falls := "", l.falls()
 	if m := l.Take(tall); m != nil {
-		height = l.Said(max(m[0], m[1]))
+		height = l.Said(slices.Max(m))
 	}
 	unread := false // a word that its rule would read
 	for i, t := range l.Tags {
@@ -210,9 +217,17 @@ func Commas(s *read.Source) []Guess {
 	return []Guess{{Text: text, Note: rest, Sure: s.Units == length.Metric && !rest}}
 }
 
-// height is that of the ceiling.
+// height is that of the ceiling: "ceiling's 8 foot", "den height 8'", "8 foot 1 floor to ceiling", "height to the strapping 7'1".
 func (l *line) height() []Guess {
-	if l.Has("SKkwRWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) || boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
+	of := func(it speech.Item) bool { // a height that is of nothing else
+		return it.Tag == 'H' && (heights[it.Low] || strings.HasPrefix(it.Low, "floor to "))
+	}
+	if m := toFraming.FindSubmatchIndex(l.Tags); m != nil && l.Has("H") {
+		l.Use(m[0], m[3])
+		l.Tags[m[2]], l.Items[m[2]].Tag = 'H', 'H'
+	}
+	if l.Has("SKkwWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) == 1 && l.Lost() == 0) ||
+		boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
 	}
 	m := l.Take(tall)
@@ -221,14 +236,20 @@ func (l *line) height() []Guess {
 	}
 	if other := l.Left(speech.Length); len(other) == 1 && l.Has("H") { // at another spot
 		l.Tags[other[0]], l.Rest = speech.Used, true
-		all := l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1])), "ceiling height " + l.Said(other[0])})
+		all := l.Guesses([]string{"ceiling height " + l.Said(slices.Max(m)), "ceiling height " + l.Said(other[0])})
 		all[0].Asks = "which is the height to go by? Both are kept as said"
 		return all
 	} else if len(other) > 0 {
 		return nil
 	}
-	return l.Guesses([]string{"ceiling height " + l.Said(max(m[0], m[1]))})
+	return l.Guesses([]string{"ceiling height " + l.feet(l.Said(slices.Max(m)))})
 }
+
+// toFraming is what a height is measured to. heights are words for one that need no ceiling beside them.
+var (
+	toFraming = regexp.MustCompile(`H?[TP](K)`)
+	heights   = lex.Set("height", "ht", "hgt", "head height", "headroom")
+)
 
 // leftRight are the ends of a wall.
 var leftRight = regexp.MustCompile(`(?i)\bleft\b.*\bright\b|\bright\b.*\bleft\b`)
@@ -262,12 +283,12 @@ func (l *line) feet(said string) string {
 }
 
 // unitOf matches the unit of a length.
-var unitOf = regexp.MustCompile(`\d\s*(mm|cm|m|metres|meters|ft|feet|foot|inches)$`)
+var unitOf = regexp.MustCompile(`[\da-z]\s+(mm|metres|meters)$|\d\s*(mm|cm|m|metres|meters|ft|feet|foot|inches)$`)
 
 // shared gives a bare side the unit of the other: "3.4 by 4.1 m".
 func shared(a, b string) (string, string) {
-	if m := unitOf.FindStringSubmatch(b); m != nil && strings.Trim(a, "0123456789.") == "" && a != "" {
-		a += " " + m[1]
+	if m := unitOf.FindStringSubmatch(b); m != nil && a != "" && (strings.Trim(a, "0123456789.") == "" || m[1] != "" && unitOf.FindString(a) == "") {
+		a += " " + m[1] + m[2]
 	}
 	return a, b
 }
@@ -303,9 +324,15 @@ func (l *line) sides() (ew, ns string) {
 		}
 		return ew, ns
 	}
-	if wide, long := sideWide.FindSubmatchIndex(l.Tags), sideLong.FindSubmatchIndex(l.Tags); wide != nil && long != nil {
-		ew, ns = l.Said(wide[2]), l.Said(long[2])
+	tags := slices.Clone(l.Tags)
+	if wide := sideWide.FindSubmatchIndex(tags); wide != nil {
 		l.Use(wide[0], wide[1])
+		long := sideLong.FindSubmatchIndex(l.Tags)
+		if long == nil {
+			l.Tags = tags
+			return "", ""
+		}
+		ew, ns = l.Said(wide[2]), l.Said(long[2])
 		l.Use(long[0], long[1])
 		l.Doubt = l.Items[long[4]].Tag == 'y' && !l.Has("D")
 		return l.turned(ew, ns)
@@ -368,7 +395,7 @@ func (l *line) byWalls() (ew, ns string) {
 	}
 	if m := l.Take(bothEnds); m != nil && len(side) == 2 {
 		for _, w := range place.Walls {
-			side[w] = cmp.Or(side[w], l.Said(max(m[0], m[1])))
+			side[w] = cmp.Or(side[w], l.Said(slices.Max(m)))
 		}
 	}
 	for m := l.Take(sameAs); m != nil; m = l.Take(sameAs) {
@@ -401,99 +428,3 @@ var (
 	longSide   = regexp.MustCompile(`yG?P*(N)`)
 	shortSide  = regexp.MustCompile(`YG?P*(N)`)
 )
-
-// tellsApart are words that may come before what a room is, and parts of its name.
-var tellsApart = lex.Set(strings.Fields("first second third fourth ground top main upper lower front back north south east west big small little new old spare guest rear middle left right master kids boys girls side great rec")...)
-
-// storeys are what an ordinal or a number before a room is of.
-var storeys = lex.Set("floor", "unit", "apt", "apartment", "suite", "flat", "storey", "story", "level", "room", "condo", "lot", "building", "block", "house", "plot")
-
-// roomName takes the name of a room: words for rooms, what tells them apart, a floor or a unit, and a
-// number. It is not in the line's own items, because other rules have a use for many of these words.
-func (l *line) roomName() string {
-	var name []string
-	noun, from := false, -1
-	end := 0
-	for k := l.Begin; k < len(l.Pieces); k++ {
-		p := l.Pieces[k]
-		p.Low = strings.TrimSuffix(p.Low, "'s") // "bath's 8 x 5"
-		n := speech.Whole(p.Low)
-		var before, next string
-		if k > l.Begin {
-			before = strings.TrimSuffix(l.Pieces[k-1].Low, ".")
-			if k > l.Begin+1 && (before == "number" || before == "no" || before == "#") {
-				before = l.Pieces[k-2].Low
-			}
-		}
-		if k+1 < len(l.Pieces) {
-			next = l.Pieces[k+1].Low
-			if k+2 < len(l.Pieces) && (next == "number" || next == "no" || next == "#") {
-				next = l.Pieces[k+2].Low
-			}
-		}
-		switch {
-		case topic.RoomNoun[p.Low]:
-			noun = true
-		case storeys[p.Low] && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
-			noun = noun || p.Low == "room" && (len(name) > 0 || speech.Whole(next) > 0)
-		case tellsApart[p.Low] || topic.BesideRoom[p.Low]:
-		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
-			l.spelt = l.spelt || p.Word()
-			p.Low = strconv.Itoa(n)
-		case len(p.Low) == 1 && "a" <= p.Low && p.Low <= "f" && topic.RoomNoun[before] && (next == "," || next == ":"): // bed a
-		case len(name) == 0 && !noun, (p.Low == "number" || p.Low == "no" || p.Low == "#") && speech.Whole(next) > 0:
-			continue
-		case len(name) == 2 && name[1] == "room" && freshRoom[name[0]] && (lex.Filler[p.Low] || p.Kind == '.'), lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
-			name, noun, from = nil, false, -1
-			continue
-		default:
-			goto done
-		}
-		if len(name) == 1 && (name[0] == "rm" || name[0] == "room") && speech.Whole(p.Low) == 0 { // "rm office"
-			name, from = nil, -1
-		}
-		if from < 0 {
-			from = k
-		}
-		name, end = append(name, p.Low), k+1
-	}
-done:
-	for len(name) > 0 && !topic.RoomNoun[name[len(name)-1]] && !storeys[name[len(name)-1]] && speech.Whole(name[len(name)-1]) == 0 && len(name[len(name)-1]) > 1 {
-		name, end = name[:len(name)-1], end-1
-	}
-	if !noun || len(name) == 0 || len(name) > lex.MostWords {
-		return ""
-	}
-	for i, it := range l.Items {
-		if it.At >= l.Pieces[from].Start && it.At < l.Pieces[end-1].End {
-			l.Tags[i] = speech.Used
-		}
-	}
-	said := strings.Join(name, " ")
-	if speech.Whole(name[len(name)-1]) > 0 {
-		said += ","
-	}
-	return said
-}
-
-// freshRoom are words before "room" that only say that one comes.
-var freshRoom = lex.Set("new", "next", "another")
-
-// leastFeet is the least number of feet with inches behind it that is not the number of a room.
-const leastFeet = 7
-
-// numbersRoom reports whether the number at piece k is that of a room, and not the first side.
-func (l *line) numbersRoom(k int) bool {
-	i := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == l.Pieces[k].Start })
-	if i < 0 || l.Items[i].Tag != speech.Length {
-		return true
-	}
-	next := speech.Item{}
-	if i+1 < len(l.Items) {
-		next = l.Items[i+1]
-	}
-	if next.Tag == speech.Length && next.Sep == 0 && l.Items[i].N >= leastFeet { // "den 13 4 1/2 by 11 9"
-		return false
-	}
-	return l.Items[i].N > 0 && (next.Tag == speech.Length || next.Tag == speech.Room || next.Sep == ',')
-}

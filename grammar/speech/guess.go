@@ -26,12 +26,27 @@ type Guess struct {
 func (l *Line) Guesses(texts []string) []Guess {
 	all := make([]Guess, len(texts))
 	for i, text := range texts {
-		if l.Of != "" && !strings.HasPrefix(text, "room ") {
-			text = l.Of + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Of+": ")
+		if in := l.rooms(); in != nil && !strings.HasPrefix(text, "room ") {
+			var each []string
+			for _, room := range in {
+				each = append(each, room+": "+strings.ReplaceAll(text, "\n", "\n"+room+": "))
+			}
+			text = strings.Join(each, "\n")
 		}
 		all[i] = Guess{Text: text, Lost: l.Lost(), Note: l.Rest, Sure: len(texts) == 1 && l.Lost() == 0 && !l.Doubt && !l.Rest && !strings.Contains(text, "\n")}
 	}
 	return all
+}
+
+// rooms are the rooms that a guess is of, none if the one at hand.
+func (l *Line) rooms() []string {
+	switch l.Of {
+	case "":
+		return nil
+	case "several":
+		return l.Named
+	}
+	return []string{l.Of}
 }
 
 // Elsewhere reports whether the line is of a room that is not declared: "pipe in the hall".

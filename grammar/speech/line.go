@@ -1,6 +1,7 @@
 package speech
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/topic"
 )
@@ -29,9 +31,10 @@ type Line struct {
 	*read.Source
 	Items []Item
 	Tags  []byte
-	Rest  bool   // some of it is left, to be kept as a note beside it
-	Doubt bool   // a frame fits that may not be meant
-	Of    string // the declared room that it names, "several" if more than one
+	Rest  bool     // some of it is left, to be kept as a note beside it
+	Doubt bool     // a frame fits that may not be meant
+	Of    string   // the declared room that it names, "several" if more than one
+	Named []string // all that it names, as far as they are declared
 }
 
 // gauge is what is said of a cable by its wires: 14-2, 12/2; with a space only before the words of cabled.
@@ -78,10 +81,27 @@ func Scan(s *read.Source) *Line {
 		}
 		i += n
 	}
-	if s.Room2 != "" || l.Of != "" && s.Room != "" && l.Of != s.Room {
+	l.names(s.Room)
+	l.names(s.Room2)
+	if both.MatchString(lex.Lower(s.Read)) { // of a job with two rooms
+		for _, room := range slices.Sorted(maps.Values(s.Rooms)) {
+			l.names(room)
+		}
+	}
+	if len(l.Named) > 1 {
 		l.Of = "several"
 	}
 	return l
+}
+
+// both are words for all the rooms there are.
+var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\b(?:same )?in both\b`)
+
+// names adds a room to those that the line names.
+func (l *Line) names(room string) {
+	if room != "" && !slices.Contains(l.Named, room) {
+		l.Named = append(l.Named, room)
+	}
 }
 
 // Clone returns the line with no part of it used.
@@ -128,11 +148,8 @@ func (l *Line) item(i int) (Item, int) {
 		typ, value = lex.Support, "studs"
 	}
 	if typ == lex.Room {
-		if l.Of != "" && l.Of != value {
-			l.Of = "several"
-		} else {
-			l.Of = value
-		}
+		l.Of = value
+		l.names(value)
 		return Item{}, wide
 	}
 	named := map[lex.Type]byte{lex.Wall: Wall, lex.Service: Service, lex.Support: Support, lex.Direction: Direction, lex.Thing: Thing, lex.Name: Thing, lex.Face: Thing}[typ]
@@ -324,7 +341,7 @@ func (l *Line) Misheard() bool {
 		}
 		switch near := before == Length || after == Length; {
 		case near && tag(i) != Length && tag(i) != 'c' && (tag(i) == '?' || lex.Numeral(l.Items[i].Low)),
-			near && tag(i) == 'T' && l.Items[i].Low == "to" && !(after == Length && strings.IndexByte("WVNKFjlU", before) >= 0) && !(before == Length && strings.IndexByte("CHW1.", after) >= 0),
+			near && tag(i) == 'T' && l.Items[i].Low == "to" && !(after == Length && strings.IndexByte("WVNKFjlU", before) >= 0) && !(before == Length && strings.IndexByte("CHW1.K", after) >= 0),
 			tag(i) == Length && l.Items[i].Sep == '&' && i > 0 && strings.HasSuffix(l.Items[i-1].Low, "one"): // "first one and 90"
 			return true
 		}

@@ -29,28 +29,28 @@ var tags = func() lex.Table {
 	for row := range strings.Lines(`
 O: off, from, off of, out from, in from, away from, over from, back from, out off, in off, up from, out of
 o: out, over, takes up, takes, extends, covers
-U: up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top to bottom, bottom to top, floor to lid, plate to plate, straight up, all the way up, the whole way up, up the full height, full height, drops, drops down, comes down, dropping down, drops straight down, standing, up through the floor, through the floor
-A: lengthwise, lengthways, longways, crosswise, widthwise, widthways, across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
+U: floor to strapping, floor to joists, floor to framing, floor to the ceiling, up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top to bottom, bottom to top, floor to lid, plate to plate, straight up, all the way up, the whole way up, up the full height, full height, drops, drops down, comes down, dropping down, drops straight down, standing, up through the floor, through the floor
+A: front to back, back to front, square to, perpendicular to, perpendicular, at right angles to, right angles to, length of the hall, length of the hallway, lengthwise, lengthways, longways, crosswise, widthwise, widthways, across, straight across, crosses, crossing, cross, crossways, clean across, right across, all the way across, all the way, the whole way, whole way, full way, the full way, full length, the full length, the whole length, whole length, the length, entire length, the entire length, full width, wall to wall, end to end, side to side, straight through, right through, clean through, goes through, cuts across, spans, the whole room, length of the room
 E: stops, stop, stopped, stopping, ends, end at, dies, quits, finishes, ending
 Y: short, shy, short of, shy of, before
 B: up from the bottom of, up from bottom of, up from the underside of, above the bottom of, behind, back, back of, above, in behind, recessed, set back, up off, inside of
 f: face, the face, board, the board, boards, drywall, rock, face of the studs, face of the board, face of studs, stud face, front, surface, studs face
 J: deep, depth
 j: down, drop, drops, dropped, dropping, a drop of, hang,  hangs, hanging, hangs down, drops down, comes down, come down, below, under, lower, lower than, lower from, underneath
-H: high, tall, height, ht, hgt, head height, headroom, clear
+H: high, hi, tall, height, heighth, ht, hgt, head height, headroom, clear
 I: wide, width, across the bottom, sticks out, out from the wall
 q: thick
-T: to, till, until, through to, thru to, over to, up to, and on to
+T: to, toward, towards, till, until, through to, thru to, over to, up to, and on to
 L: along, along the side of, along side of, tucked along, beside of, parallel to, parallel with, follows, following, hugs, hugging, stapled to, tacked to, clipped to, strapped to, tied to, fastened to, along the back of, alongside, beside, next to, down the side of, on the side of, on the back of, on back of, run along, tight to, against
 Q: between, in between
 b: bay, bays, cavity, space
 M: middle, centre, center, the middle, centred, centered, down the middle, down the centre, down the center, across the middle, in the middle, middle of, centre of, center of, centreline, centerline, dead centre, dead center
 G: walls
 F: floor, subfloor, the floor, deck
-C: ceiling, ceilings, lid, lids, to the ceiling, underside, underside of joists, underside of the joists, to underside, to the joists
+C: ceiling, ceilings, clg, clgs, lid, lids, to the ceiling, underside, underside of joists, underside of the joists, to underside, to the joists
 1: first, leaves, leaving, exits, starts, starting, start, started, begins, beginning, first one, 1st, st, comes in, enters, comes through, starting from, starts from
 2: last, final, last one
-g: oc, o.c, o/c, on centre, on center, on centres, on centers, centres, centers, ctrs, ctr, cc, c/c, crs, spacing, apart, spaced, on-centre, on-center, centre to centre
+g: oc, o.c, o/c, on centre, on center, on centres, on centers, centres, centers, ctrs, cts, ctr, cc, c/c, crs, spacing, apart, spaced, on-centre, on-center, centre to centre
 e: every, each, @, spaced at
 P: on, in, at, inside, into, onto
 V: runs, run, running, goes, going, turns, turning, turn, heads, heading, head, then, goes on, carries on, continues, jogs, elbows, comes, bends, travels
@@ -68,7 +68,7 @@ y: long, length
 t: on top, on top of
 p: plus, and a, with a, jog, bump out, bumpout, bump-out, less, minus, notch
 -: heads up, up here, up there, up top, up above, up in the ceiling, up in, what's up, whats up, scratch that, make it, make that, open to it, open to, next door, next door to
-i: inch, inches, in., dia, diameter, round, od, pipe size
+i: mil, mils, mill, inch, inches, in., dia, diameter, round, od, pipe size
 `) {
 		tag, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
 		for w := range strings.SplitSeq(words, ", ") {

@@ -97,7 +97,11 @@ func askSupports(c answer.Ctx, e rooms.SupportSet, s place.Surface) *answer.Repl
 		if c.State.Units() == length.Metric {
 			first = "365"
 		}
-		r := answer.Ask(fmt.Sprintf("where is the first one? e.g. `first %s off %s`", first, off), c.LineOf(e).String())
+		in := ""
+		if c.Room != c.State.RoomOf(c.Who) {
+			in = c.Room.Name + ": "
+		}
+		r := answer.Ask(fmt.Sprintf("%swhere is the first one? e.g. `first %s off %s`", in, first, off), c.LineOf(e).String())
 		r.Ask.Lead = "first"
 		return &r
 	}
