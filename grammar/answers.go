@@ -19,6 +19,8 @@ type Refusal struct {
 	Once bool   // a near miss in a busy channel: hint at most once
 	// Plain: Want is the whole answer, not what would fit.
 	Plain bool
+	// Keep: the line tells something, and Hint is no line of its sender's: it is kept as a note.
+	Keep bool
 }
 
 func (r *Refusal) Error() string {

@@ -74,6 +74,8 @@ type Refusal struct {
 	Want string // what would fit
 	Hint string // what to type
 	Say  string // replaces the reply made from the other fields
+	// Lacks: something has to be noted before it, so the entry is kept as a note.
+	Lacks bool
 }
 
 // Text words a refusal.
@@ -81,11 +83,19 @@ func (r *Refusal) Text() string {
 	if r.Say != "" {
 		return r.Say
 	}
+	return NotSaved + tried(r.Wrong(), r.Hint)
+}
+
+// NotSaved begins the reply to an entry that is refused.
+const NotSaved = "not saved: "
+
+// Wrong says which word is at fault, and what would fit there.
+func (r *Refusal) Wrong() string {
 	at := "at the end"
 	if r.Word != "" {
 		at = fmt.Sprintf("at %q (column %d)", r.Word, r.Col)
 	}
-	return "not saved: " + at + " I expected " + tried(r.Want, r.Hint)
+	return at + " I expected " + r.Want
 }
 
 func tried(want, hint string) string {
@@ -105,7 +115,14 @@ func Refused(r *grammar.Refusal) Reply {
 
 // No refuses an entry because of the state of the job. want is what would fit, hint what to type.
 func No(want, hint string) Reply {
-	return Reply{Kind: "error", Refuse: &Refusal{Want: want, Hint: hint, Say: "not saved: " + tried(want, hint)}}
+	return Reply{Kind: "error", Refuse: &Refusal{Want: want, Hint: hint, Say: NotSaved + tried(want, hint)}}
+}
+
+// Lacks refuses an entry until something else is noted.
+func Lacks(want, hint string) Reply {
+	r := No(want+": note it first, then send this again", hint)
+	r.Refuse.Lacks = true
+	return r
 }
 
 // Nothing answers a question that has no answer.

@@ -67,8 +67,12 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 	var unread []string
 	for _, k := range w.kept {
 		unread = append(unread, k.Said)
-		if n := k.Unread.Entry.(record.Note); note.Hint == "" {
+		n := k.Unread.Entry.(record.Note)
+		if note.Hint == "" {
 			note.Hint = n.Hint
+		}
+		if len(w.kept) == 1 {
+			note.Wrong = n.Wrong
 		}
 	}
 	c := t.Ctx()

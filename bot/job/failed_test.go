@@ -102,9 +102,9 @@ func TestManyEntriesAreCut(t *testing.T) {
 		want []string
 	}{
 		"lists": {strings.Repeat("snags;", 300), []string{"2 open", "more lines; `log` shows"}},
-		"notes": {strings.Repeat("note again\n", 40) + "light l1 26 off nowhere\n" + strings.Repeat("note again\n", 40), []string{"not saved", "noted", "more lines"}},
+		"notes": {strings.Repeat("note again\n", 40) + "light l1 26 off wset 40 off north\n" + strings.Repeat("note again\n", 40), []string{"not saved", "noted", "more lines"}},
 		"asked": {"snags\n" + strings.Repeat("note again\n", 40), []string{"2 open", "noted", "more lines"}},
-		"wrong": {strings.Repeat("light l1 26 off nowhere\n", 40) + "gap 84 2", []string{"not saved", "more lines", `1: 84-1/2"`}},
+		"wrong": {strings.Repeat("light l1 26 off wset 40 off north\n", 40) + "gap 84 2", []string{"not saved", "more lines", `1: 84-1/2"`}},
 		"asks":  {strings.Repeat("note again\n", 40) + "gap 84 2", []string{"noted", "more lines", `1: 84-1/2"`}},
 	} {
 		out := say(t, j, "lead", tt.text)

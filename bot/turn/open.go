@@ -17,7 +17,7 @@ import (
 // answered or dropped. So nothing is lost if somebody goes on to something else, or if their next message
 // leads to a question too.
 
-// mostOpen is the most questions kept per sender; one more pushes out the oldest.
+// mostOpen is the most questions kept per sender; one more pushes out the oldest, which becomes a note.
 const mostOpen = 4
 
 // open returns the question that the message may answer, and whether it may: in a thread that thread's
@@ -55,7 +55,7 @@ func (t *Turn) keep(q *pending.Question) {
 	n := 1
 	for o := q.Under; o != nil; o = o.Under {
 		if n++; n > mostOpen {
-			t.giveUp(o)
+			t.giveUp(o, true)
 			last := o
 			q.Under = q.Under.Without(func(o *pending.Question) bool { return o == last })
 			break
@@ -73,16 +73,16 @@ func (t *Turn) keep(q *pending.Question) {
 // drop gives up the open question because the sender went on to something else.
 func (t *Turn) drop(open *pending.Question) {
 	t.Close(open)
-	t.giveUp(open)
+	t.giveUp(open, false)
 }
 
-// giveUp says what is lost with a question, or keeps it as a note.
-func (t *Turn) giveUp(open *pending.Question) {
+// giveUp keeps what a question was about as a note if the question says so or was only forgotten, else it says what is lost.
+func (t *Turn) giveUp(open *pending.Question, forgotten bool) {
 	lost := open.Lost()
 	if open.Rest == "" && open.OnlyAsks(t.l.Opt.Kinds) { // nothing was to be saved
 		lost = ""
 	}
-	if open.Keep {
+	if open.Keep || forgotten && lost != "" {
 		b := event.Note{Text: strings.Join(append([]string{open.Said}, sentences.Split(open.Rest)...), "; ")}
 		if r := t.l.State.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name

@@ -10,6 +10,8 @@ import (
 	"strapline/bot/ledger"
 	"strapline/bot/message"
 	"strapline/bot/pending"
+	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/grammar"
 	"strapline/grammar/sentences"
 )
@@ -29,6 +31,33 @@ func (t *Turn) pick(open *pending.Question, n int) {
 	}
 	t.answering(open)
 	t.choose(open.Choices[n-1], open.Rest)
+	t.keepsAnswered(open)
+}
+
+// fewestTelling is how many words a message has, at least, that is kept when nothing comes of it: "wrong room" tells nothing.
+const fewestTelling = 4
+
+// keepsRefused keeps a message as a note when what it, or the answer to a question about it, came to is refused.
+func (t *Turn) keepsRefused(text string) {
+	why, refused := strings.CutPrefix(t.Ans.Reply, answer.NotSaved)
+	text, _, _ = strings.Cut(text, AnswerSign)
+	if t.Err != nil || t.l.Wait || !refused || t.Ans.Saved || len(strings.Fields(text)) < fewestTelling {
+		return
+	}
+	b := event.Note{Text: text}
+	if r := t.l.State.RoomOf(t.in.Who); r != nil {
+		b.Room = r.Name
+	}
+	if e := t.Save(b); e != nil {
+		t.Ans.Kind, t.Ans.Error, t.Ans.Reply = "note", nil, short(fmt.Sprintf("kept as note %d, not on the plan: %s\n%s", e.Seq, say.FirstWords(text), why))
+	}
+}
+
+// keepsAnswered keeps the message behind a question if its answer is refused.
+func (t *Turn) keepsAnswered(open *pending.Question) {
+	if !open.Saved && !open.OnlyAsks(t.l.Opt.Kinds) && !strings.HasPrefix(open.Why, pending.NothingSaved) {
+		t.keepsRefused(open.Said)
+	}
 }
 
 // choose takes a choice as the answer, and then what waited for the question.
@@ -65,7 +94,11 @@ func (t *Turn) choose(c grammar.Choice, rest string) {
 		case *grammar.Ask:
 			t.Take(answer.Ask(e.Why, "", e.Choices...))
 		case *grammar.Refusal:
-			t.Show(answer.Refused(e))
+			if e.Keep {
+				t.keeps(first, line.Room, e)
+			} else {
+				t.Show(answer.Refused(e))
+			}
 		default:
 			t.Err = fmt.Errorf("choice %q cannot be read: %w", first, err)
 		}
@@ -95,6 +128,7 @@ func (t *Turn) answered(open *pending.Question, line grammar.Line) {
 	t.answering(open)
 	line.Sure = line.Sure || open.Room() != "" // its name was looked at before its size was asked for
 	t.choose(grammar.Choice{Lines: []grammar.Line{line}}, open.Rest)
+	t.keepsAnswered(open)
 }
 
 // following answers more in the same reply: lines of the choice, then text. after is what comes after

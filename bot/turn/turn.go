@@ -151,6 +151,10 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			}
 			ledger.Set(t.l, t.l.Hinted, t.Who(), true)
 		}
+		if r.Keep {
+			t.keeps(text, line.Room, r)
+			return
+		}
 		t.Show(answer.Refused(r))
 		return
 	}
@@ -192,6 +196,23 @@ func roomBase(a *grammar.Ask) string {
 		}
 	}
 	return ""
+}
+
+// mostFaulted is how many words a line has, at most, in which a single one is named as the fault: a longer one is free talk.
+const mostFaulted = 8
+
+// keeps keeps a refused line as a note, as it tells something that would be lost.
+func (t *Turn) keeps(text, room string, r *grammar.Refusal) {
+	note := record.Note{Text: text, Kept: true}
+	if len(strings.Fields(text)) <= mostFaulted {
+		note.Wrong = answer.Refused(r).Refuse.Wrong()
+	}
+	line := grammar.Line{Room: room, Entry: note}
+	if t.Part {
+		t.Unread = &line
+		return
+	}
+	t.Take(t.Ctx().AnswerLine(line))
 }
 
 // gone refuses an answer to a question that was dropped.
@@ -282,6 +303,9 @@ func (t *Turn) Show(r answer.Reply) {
 	case r.Refuse != nil:
 		t.Ans.Kind, t.Ans.Reply = message.KindError, r.Refuse.Text()
 		t.Ans.Error = &message.Fault{Col: r.Refuse.Col, Word: r.Refuse.Word, Want: r.Refuse.Want, Hint: r.Refuse.Hint}
+		if r.Refuse.Lacks {
+			t.keepsRefused(t.Said)
+		}
 	case r.Ask != nil:
 		t.ask(r.Ask, false)
 	}

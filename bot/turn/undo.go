@@ -43,7 +43,7 @@ func (t *Turn) Missed() {
 		return // chatter
 	}
 	lost := slices.ContainsFunc(strings.Split(t.Ans.Reply, "\n"), func(l string) bool {
-		return strings.HasPrefix(l, "not saved: ") || strings.HasPrefix(l, pending.LostLead)
+		return strings.HasPrefix(l, answer.NotSaved) || strings.HasPrefix(l, pending.LostLead)
 	})
 	ledger.Set(t.l, t.l.Unsaved, t.Who(), !t.Ans.Saved && (lost || t.Ans.Asks()))
 }

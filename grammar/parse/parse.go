@@ -168,6 +168,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			return got, nil
 		}
 		err = unread.Unanswered(l, u.lacking(serr))
+		if r, ok := errors.AsType[*grammar.Refusal](err); ok {
+			r.Keep = unread.LosesFact(l, r)
+		}
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {
 		note, is := as.Entry.(record.Note)

@@ -15,11 +15,13 @@ import (
 )
 
 // Note: `note ...`, kept word for word. Kept: nobody typed "note", and nothing else could be made of it;
-// Hint is then a line with the sender's own values that would put it on the plan, "" if there is none.
+// Hint is then a line with the sender's own values that would put it on the plan, Wrong says what is wrong in one
+// of our forms; "" if there is none.
 type Note struct {
-	Text string
-	Kept bool   `json:",omitempty"`
-	Hint string `json:",omitempty"`
+	Text  string
+	Kept  bool   `json:",omitempty"`
+	Hint  string `json:",omitempty"`
+	Wrong string `json:",omitempty"`
 }
 
 func (e Note) String() string   { return "note " + e.Text }

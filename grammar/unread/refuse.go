@@ -2,6 +2,7 @@ package unread
 
 import (
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -203,6 +204,18 @@ func General(r *grammar.Refusal) bool {
 	return r.Plain || r.Hint == "" || strings.HasPrefix(r.Hint, "find ") || strings.HasPrefix(r.Hint, "help ") || strings.HasPrefix(r.Hint, "note ") ||
 		slices.ContainsFunc(read.Kinds, func(k read.Row) bool { return r.Hint == k.Example || r.Hint == k.Metric })
 }
+
+// LosesFact reports whether a refused line tells a number that its hint leaves out. Of an order that breaks off, such
+// as "gap 9 x", nothing is lost.
+func LosesFact(l *read.Source, r *grammar.Refusal) bool {
+	if r.Plain || r.Once || !l.Has(lex.Number, "") || l.AsksSomething() || l.Cmd != nil && (r.Word == "" || read.Words.Rows[l.Cmd.Kind] != nil && read.Words.Rows[l.Cmd.Kind].Asks) {
+		return false
+	}
+	in := figure.FindAllString(r.Hint, -1)
+	return General(r) || slices.ContainsFunc(figure.FindAllString(l.Text, -1), func(n string) bool { return !slices.Contains(in, n) })
+}
+
+var figure = regexp.MustCompile(`\d+`)
 
 // Own returns the hint if it is the sender's own line put right, "" if it is an example.
 func Own(r *grammar.Refusal) string {

@@ -32,6 +32,8 @@ func noteText(c answer.Ctx, e record.Note) answer.Reply {
 		r := answer.Tell("note", nil, text)
 		if e.Hint != "" {
 			r.Line("to have it on the plan: " + e.Hint)
+		} else if e.Wrong != "" {
+			r.Line(e.Wrong)
 		}
 		return r
 	})

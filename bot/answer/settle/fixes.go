@@ -383,12 +383,12 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
 	case frame.NoHeight:
-		return answer.No("no ceiling height is noted", fmt.Sprintf("room %s 13' 4 x 11' 9 high 8'", c.Room.Name))
+		return answer.Lacks("no ceiling height is noted", map[bool]string{true: "ceiling height 2440", false: "ceiling height 96"}[c.Units == length.Metric])
 	case frame.NoBoard:
 		if f.How == place.DownTo {
-			return answer.No("no board is noted on the ceiling", "ceiling up")
+			return answer.Lacks("no board is noted on the ceiling", "ceiling up")
 		}
-		return answer.No(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+		return answer.Lacks(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
 	case frame.NoFloor:
 		return answer.No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
 	case frame.OnFloor:
