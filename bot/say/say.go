@@ -190,8 +190,10 @@ func RowsFrom(on place.Surface, w place.Wall) string {
 
 // Piece names what hangs, such as "row 2" or "the north wall".
 func Piece(p *frame.Piece) string {
-	h, _ := p.Entry.Body.(event.Hung)
+	h, hung := p.Entry.Body.(event.Hung)
 	switch {
+	case !hung:
+		return "board"
 	case p.Row > 0 && h.Surface != place.Ceiling:
 		return fmt.Sprintf("%s row %d", h.Surface.Name(), p.Row)
 	case p.Row > 0:

@@ -126,10 +126,11 @@ var _ = kind[Measured]()
 func (Measured) Kind() string { return "measured" }
 func (b Measured) In() string { return b.Room }
 
-// Opened says that the holes of these things are cut.
+// Opened says that the holes of these things are cut, or that board is over them and they are not.
 type Opened struct {
 	Room  string   `json:"room"`
 	Names []string `json:"names"`
+	Not   bool     `json:"not,omitempty"`
 }
 
 var _ = kind[Opened]()

@@ -230,6 +230,17 @@ func TestStands(t *testing.T) {
 	want("on a wall, not under the ceiling", site.Noted)
 	l.say(event.Hung{Room: "kitchen", Surface: "north", All: true})
 	want("its wall up", site.Covered)
+
+	// What somebody tells of it counts like a board over it, and like a cut.
+	l.say(event.Thing{Room: "kitchen", Name: "l9", What: "light", Surface: place.Ceiling, Fixes: []place.Fix{off(90*in, place.West), off(50*in, place.North)}})
+	d1 = r.Thing("l9")
+	told := l.say(event.Opened{Room: "kitchen", Names: []string{"l9"}, Not: true})
+	want("told to be behind the board", site.Covered)
+	cut := l.say(event.Opened{Room: "kitchen", Names: []string{"l9"}})
+	want("cut after that", site.Open)
+	l.say(event.Strike{Seq: cut})
+	l.say(event.Strike{Seq: told})
+	want("taken back", site.Noted)
 }
 
 // Of two notes of one thing the later sent stands, whatever came in last.

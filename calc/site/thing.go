@@ -46,7 +46,13 @@ var _ = fold(func(s *State, e *Entry, b event.Measured) error {
 })
 
 var _ = fold(func(s *State, e *Entry, b event.Opened) error {
-	return s.eachNamed(e, b.Room, b.Names, func(l *later) { l.opens = append(l.opens, e) })
+	return s.eachNamed(e, b.Room, b.Names, func(l *later) {
+		if b.Not {
+			l.buried = append(l.buried, e)
+		} else {
+			l.opens = append(l.opens, e)
+		}
+	})
 })
 
 var _ = fold(func(s *State, e *Entry, b event.Told) error {
@@ -97,6 +103,7 @@ type ThingState struct {
 // later holds what happened to a thing after it was noted.
 type later struct {
 	opens    []*Entry
+	buried   []*Entry
 	missed   []history.Version[event.Missed]
 	measured []history.Version[event.Measured]
 	told     []*Entry
@@ -227,8 +234,8 @@ const (
 )
 
 // Stands returns whether the thing is noted, covered or open, and which piece covers it or covered it
-// last. An opening in the framing is always open. Between a piece over it and its cut, the later one sent
-// decides; a thing cut while the piece was hung is open.
+// last. An opening in the framing is always open. Between a piece over it, what was told of it and its cut, the
+// later one sent decides; a thing cut while the piece was hung is open.
 func (t *ThingState) Stands() (Standing, *frame.Piece) {
 	v, e := t.Now()
 	if e == nil {
@@ -241,11 +248,9 @@ func (t *ThingState) Stands() (Standing, *frame.Piece) {
 	if t.Room.Hangs(v.Surface) {
 		over = t.Room.Over(v.Surface, t.At())
 	}
-	var cut *Entry
-	for _, o := range t.came().opens {
-		if !o.Struck() && (cut == nil || cut.Before(o)) {
-			cut = o
-		}
+	cut := newest(t.came().opens)
+	if told := newest(t.came().buried); told != nil && (over == nil || over.Entry.Before(told)) {
+		over = &frame.Piece{Entry: told}
 	}
 	switch {
 	case cut != nil && (over == nil || !cut.Before(over.Entry)):
@@ -254,6 +259,16 @@ func (t *ThingState) Stands() (Standing, *frame.Piece) {
 		return Covered, over
 	}
 	return Noted, nil
+}
+
+// newest returns the standing entry that was sent last, or nil.
+func newest(all []*Entry) (last *Entry) {
+	for _, e := range all {
+		if !e.Struck() && (last == nil || last.Before(e)) {
+			last = e
+		}
+	}
+	return last
 }
 
 // thing returns the room's thing of exactly that name, even if struck.

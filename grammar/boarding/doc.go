@@ -27,26 +27,41 @@ func Of(s *read.Source) []speech.Guess {
 	if l.Line == nil || l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
 	}
-	for _, fill := range []func(*line) []string{(*line).seams, (*line).shipment, (*line).recount, (*line).arrived, (*line).gone, (*line).up, (*line).kind} {
+	if texts := l.read(frames); texts != nil {
+		return l.guesses(texts, l.Lost(), false)
+	}
+	return l.parts()
+}
+
+// frames are what a line may tell, in the order they are tried: each returns what it may mean in canonical words.
+// Those before the first of parts take the words of the whole line.
+var (
+	frames = append([]func(*line) []string{(*line).seams, (*line).shipment}, parts...)
+	parts  = []func(*line) []string{(*line).recount, (*line).arrived, (*line).gone, (*line).up, (*line).kind}
+)
+
+// read fills the first frame that fits.
+func (l *line) read(frames []func(*line) []string) []string {
+	for _, fill := range frames {
 		l.Fresh()
 		l.wall = ""
-		texts := fill(l)
-		if len(texts) == 0 {
-			continue
+		if texts := fill(l); len(texts) > 0 {
+			return texts
 		}
-		lost := l.Lost()
-		var all []speech.Guess
-		for i, text := range texts {
-			label := ""
-			if l.Why != "" {
-				label = string(place.Walls[i])
-			}
-			if l.Room != "" {
-				text = l.Room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Room+": ")
-			}
-			all = append(all, speech.Guess{Text: text, Lost: lost, Sure: lost == 0 && !l.Doubt && len(texts) == 1, Asks: l.Why, Tied: l.Tied, Label: label})
-		}
-		return all
 	}
 	return nil
+}
+
+func (l *line) guesses(texts []string, lost int, rest bool) (all []speech.Guess) {
+	for i, text := range texts {
+		label := ""
+		if l.Why != "" {
+			label = string(place.Walls[i])
+		}
+		if l.Room != "" {
+			text = l.Room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Room+": ")
+		}
+		all = append(all, speech.Guess{Text: text, Lost: lost, Note: rest, Sure: lost == 0 && !l.Doubt && !rest && len(texts) == 1, Asks: l.Why, Tied: l.Tied, Label: label})
+	}
+	return all
 }

@@ -304,7 +304,7 @@ func (l *line) gone() []string {
 		l.Use(said.Recounted | said.Left | said.Only | said.Still)
 		l.Each(said.Form{said.Denied, said.Count}, func(at []int) bool { return l.Words[at[0]].Text == "not" })
 		return l.unless("down to " + list(all))
-	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && strings.Contains(" "+lex.Lower(l.Text), " no "):
+	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && (l.Has("no") || strings.HasPrefix(lex.Lower(l.Text), "no ")):
 		l.Each(said.Form{said.Denied}, func(at []int) bool { return l.Words[at[0]].Text == "no" })
 		l.Use(said.None | said.Left)
 		return l.unless("down to 0 x " + all[0].long)

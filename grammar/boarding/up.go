@@ -25,21 +25,21 @@ type hung struct {
 	vague  bool     // some walls, nobody said which
 	rest   bool     // what was not up of it before
 	part   bool     // a part of it that was not counted
-	cut    []string
+	cut    []string // things that are cut out, and that are not
+	shut   []string
 }
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Ordinal || l.Has("off", "oc", "apart") {
+	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
 		return nil
 	}
 	var h hung
 	l.Tied = l.mend()
-	if !l.says() {
+	if l.cuts(&h); !l.says() {
 		return l.opened(&h)
 	}
 	l.rests(&h)
-	l.cuts(&h)
 	if i := l.Find(said.Used); i >= 0 && len(l.Words) > i+1 {
 		h.used = l.boards()
 		l.Use(said.Used)
@@ -73,7 +73,8 @@ func (l *line) says() bool {
 			sizes++
 		}
 		switch {
-		case w.Is(said.IsUp) && (!w.Is(said.Fits) || next.Text == "" || next.Is(said.Sep|said.IsUp|said.Done|said.Sofar|said.But|said.Only|said.Still|said.Started|said.Planned) || lex.Filler[next.Text] && l.At(i+2).Text == "" || soon[next.Text]),
+		case w.Used:
+		case w.Is(said.IsUp) && (!w.Is(said.Fits) || next.Text == "" || next.Is(said.Sep|said.IsUp|said.Along|said.Done|said.Sofar|said.But|said.Only|said.Still|said.Started|said.Planned|said.Shut) || l.At(i+2).Value == "?" && l.Any(said.Row) || lex.Filler[next.Text] && l.At(i+2).Text == "" || soon[next.Text]),
 			w.Text == "on" && (next.Text == "the" || next.Is(said.On)) && l.Any(said.Noun|said.Row), // "3 boards on the ceiling"
 			w.Text == "on" && next.Is(said.Every|said.On) && l.Any(said.Top|said.Bottom):            // "top boards on all 4 walls"
 			sure = true
@@ -81,11 +82,11 @@ func (l *line) says() bool {
 			may = true
 		}
 	}
-	l.Doubt = !sure && (!may || sizes == 0) // it may be taped
+	l.Doubt = l.Doubt || !sure && (!may || sizes == 0) // it may be taped
 	return sure || may || rows == 1 && (sizes > 0 || l.Any(said.Used|said.Rest) || l.Any(said.Last) && l.Any(said.Piece))
 }
 
-var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as")
+var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as well")
 
 // mend drops what is put right in the same breath: "north slope is on, wait no I mean the flat".
 func (l *line) mend() (mended bool) {
@@ -164,7 +165,9 @@ var upParts = []struct {
 	into func(l *line, h *hung, at []int) bool
 }{
 	{said.Form{said.Along | said.Started, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[1], l.Words[at[0]].Is(said.Started)) }},
-	{said.Form{said.On, said.Side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[0], false) }},
+	{said.Form{said.On, said.Side}, func(l *line, h *hung, at []int) bool {
+		return h.begun(l, at[0], l.Words[at[1]].Text == "side" && l.Any(said.Noun) || l.Words[at[1]].Text == "end")
+	}},
 	{said.Form{said.But, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool {
 		h.not = append(h.not, l.Words[at[1]].Value)
 		return true
@@ -223,6 +226,11 @@ var upParts = []struct {
 	{said.Form{said.Top | said.Bottom}, func(l *line, h *hung, at []int) bool { // "window wall bottom on"
 		return h.onWalls() && !l.Words[at[0]].Is(said.Small) && h.edge(l.Words[at[0]])
 	}},
+	{said.Form{said.Nth, said.Noun}, func(l *line, h *hung, at []int) bool { // "second sheet up along the north wall"
+		h.boards = l.Words[at[0]].N
+		h.vague = h.vague || len(h.rows) > 0 || !l.Any(said.On|said.Thing|said.Sep)
+		return true
+	}},
 	{said.Form{said.Count, said.Maybe | said.Long, said.Noun | said.Piece, said.Maybe | said.Parted}, func(l *line, h *hung, at []int) bool {
 		n, of := l.Words[at[0]], l.Words[at[2]]
 		switch {
@@ -242,6 +250,8 @@ var upParts = []struct {
 		switch {
 		case at[0] >= 0 && (!w.Is(said.Long) && n != 1 || n < 1 || n >= 8), h.boards > 0 && w.Is(said.Long) && l.Any(said.Noun):
 			return h.boards > 0 && at[0] < 0 // "2 sheets 4x10"
+		case l.ofAnother(at[1]): // "row 1 up, the tapered end is 40"
+			return false
 		case w.Is(said.Long), w.Is(said.Size) && (!w.Is(said.Count) || w.N >= 17):
 			h.pieces = append(h.pieces, slices.Repeat([]string{w.Value}, n)...)
 		case w.Plain && w.N >= 8 && w.N <= 16 && !l.Metric && !l.At(at[1]+1).Is(said.Row|said.Noun): // "12 and 4'6"
@@ -255,10 +265,18 @@ var upParts = []struct {
 	}},
 }
 
+// ofAnother reports whether the number at i is in a part of the line that tells of something else than pieces.
+func (l *line) ofAnother(i int) (other bool) {
+	l.Clauses(func(from, to int) {
+		other = other || from <= i && i < to && l.Part(said.Seam|said.Side, from, to) && !l.Part(said.Row|said.On, from, to)
+	})
+	return other
+}
+
 // begun takes the wall that a row is at, or that it was started from.
 func (h *hung) begun(l *line, i int, started bool) bool {
 	w := l.Words[i].Value
-	if h.from != "" || !started && !l.Any(said.Row|said.But) || !slices.Contains(place.Walls[:], place.Wall(w)) {
+	if h.from != "" || !started && !l.Any(said.Row|said.But|said.Nth) || w != "?" && !slices.Contains(place.Walls[:], place.Wall(w)) || w == "?" && !l.asksWall(i) {
 		return false
 	}
 	h.from = w
@@ -285,18 +303,16 @@ func (h *hung) edge(w said.Word) bool {
 func (h *hung) surface(l *line, i int) bool {
 	on, prev := l.Words[i].Value, l.At(i-1)
 	own := prev.Text != "" && (prev.Class == 0 || prev.Is(said.Thing) || prev.Text == "left")
+	if at := l.Words[i].Text; (at == "side" || at == "end") && l.Any(said.Row|said.Noun|said.Nth) { // "row 1 is up, street side"
+		return h.begun(l, i, true)
+	}
 	switch {
 	case on == "walls" && (own || prev.Text == "both") && !slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.On) && slices.Contains(place.Walls[:], place.Wall(w.Value)) }):
 		h.vague = true
 		return true
-	case on == "?" && !own, on == "?" && l.Why != "":
+	case on == "?" && !l.asksWall(i):
 		h.vague = true
 		return true
-	case on == "?":
-		l.Why, l.Words[i-1].Used = "which wall is the "+prev.Text+" wall?", true
-		if !handy[prev.Text] {
-			l.wall = prev.Text
-		}
 	}
 	all := []string{on}
 	if on == "walls" {
@@ -311,6 +327,20 @@ func (h *hung) surface(l *line, i int) bool {
 		if !slices.Contains(h.on, s) {
 			h.on = append(h.on, s)
 		}
+	}
+	return true
+}
+
+// asksWall asks which wall is meant by the name before word i. It returns false if there is no name, or if that of
+// another wall is asked for.
+func (l *line) asksWall(i int) bool {
+	prev := l.At(i - 1)
+	if own := prev.Class == 0 || prev.Is(said.Thing) || prev.Text == "left"; prev.Text == "" || !own || l.Why != "" {
+		return false
+	}
+	l.Why, l.Words[i-1].Used = "which wall is the "+prev.Text+" wall?", true
+	if !handy[prev.Text] {
+		l.wall = prev.Text
 	}
 	return true
 }
@@ -350,7 +380,7 @@ func (h *hung) texts(l *line) []string {
 	if whats == nil {
 		return nil
 	}
-	if whole := len(h.on) == 0 && whats[0] == "up" && l.Any(said.Every|said.House) && (l.Room != "" || h.not != nil || l.Has("room")); whole { // "everything but the north wall"
+	if whole := len(h.on) == 0 && whats[0] == "up" && l.Any(said.IsUp|said.Done) && l.Any(said.Every|said.House) && (l.Room != "" || h.not != nil || l.Has("room")); whole { // "everything but the north wall"
 		l.Doubt, h.on = true, []string{"north", "east", "south", "west", string(place.Ceiling)}
 	}
 	on := slices.DeleteFunc(h.on, func(s string) bool { return slices.Contains(h.not, s) })
@@ -364,6 +394,7 @@ func (h *hung) texts(l *line) []string {
 	if h.from != "" {
 		from = " begun at " + h.from
 	}
+	apart := len(h.rows)+h.many > 1 && strings.Contains(cut, " x ") // so many in all of them
 	var all []string
 	for _, s := range on {
 		name, where := s, ""
@@ -385,14 +416,17 @@ func (h *hung) texts(l *line) []string {
 			default:
 				l.Doubt = false // it is asked about anyway
 			}
-			if cut != "" && len(on)*len(whats) == 1 {
+			if cut != "" && len(on)*len(whats) == 1 && !apart {
 				text += " cut " + cut
 			}
 			all = append(all, text)
 		}
 	}
-	if cut != "" && len(on)*len(whats) > 1 {
-		all = append(all, "open "+cut)
+	if len(on)*len(whats) == 1 && !apart {
+		h.cut = nil
+	}
+	if len(all)+len(h.cut) > 1 || l.Doubt || l.Lost() > 0 || slices.ContainsFunc(h.shut, func(name string) bool { return !l.Noted(strings.TrimPrefix(name, "all ")) }) { // else what hangs covers them
+		all = append(all, h.holes()...)
 	}
 	if len(all) > 1 && (of != "" || len(h.rows) > 0 && len(on) > 1) {
 		return nil
@@ -406,6 +440,8 @@ func (h *hung) parts(l *line) (all []string) {
 	switch {
 	case len(h.rows) == 1 && len(h.pieces) > 0:
 		part = "hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])
+	case len(h.rows) > 1 && h.from != "" && h.used == nil && h.rows[len(h.rows)-1] == len(h.rows):
+		part = "so far " + strconv.Itoa(len(h.rows)) + " rows"
 	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+list(h.used) != "":
 		return nil
 	case len(h.rows) == 1:

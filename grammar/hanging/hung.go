@@ -360,7 +360,7 @@ var HungKinds = []read.Row{
 	{Command: read.Command{Kind: "boarded", Words: []string{"boarded"}, About: "a wall that is boarded, or finished and will not move",
 		Example: "north wall boarded 1/2", Metric: "north wall boarded 12.5mm", Fits: `"boarded" and a thickness, "finished", "up", or "is window wall"`},
 		Rule: read.Rule[boards.BoardedSyntax](), Makes: []grammar.Entry{boards.Boarded{}}},
-	{Command: read.Command{Kind: "open", Words: []string{"open", "opened", "cut out", "cut", "cutout"}, About: "holes that are cut",
+	{Command: read.Command{Kind: "open", Words: []string{"open", "opened", "cut out", "cut", "cutout", "buried"}, About: "holes that are cut; buried is one that board is over, not cut",
 		Example: "open d1", Fits: "the names of noted things"},
 		Rule: read.Rule[things.OpenSyntax](), Makes: []grammar.Entry{things.Opened{}}},
 }

@@ -246,7 +246,7 @@ func (l *unreadLine) sensed(err error) (grammar.Line, error) {
 	if got, ok := l.certain(l.guesses()); ok {
 		return got, nil
 	}
-	if refused && !unread.General(refusal) {
+	if all := l.boards(); refused && !unread.General(refusal) && (len(all) == 0 || all[0].Lost > 0 || all[0].Note || !strings.Contains(all[0].Text, "\n")) {
 		return l.Line, err
 	}
 	var all []speech.Guess

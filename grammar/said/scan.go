@@ -34,11 +34,11 @@ type Line struct {
 	Words     []Word
 	Room      string
 	Metric    bool
-	Ordinal   bool   // one board is told from others: "the first sheet"
 	Elsewhere bool   // a room is named that is not noted
 	Tied      bool   // something is put right in it
 	Doubt     bool   // a frame fits that may not be meant
 	Why       string // what has to be asked, "" if that is whether it was meant
+	Noted     func(thing string) bool
 }
 
 // Scan sorts the words of a line; nil if it asks.
@@ -49,6 +49,9 @@ func Scan(s *read.Source) *Line {
 	}
 	if s.Question || len(s.Pieces) > longestLine {
 		return nil
+	}
+	l.Noted = func(thing string) bool {
+		return s.Name != nil && s.Name(thing) || s.Noun != nil && !slices.ContainsFunc(strings.Fields(thing), func(w string) bool { return !s.Noun(w) && !s.Noun(strings.TrimSuffix(w, "s")) })
 	}
 	rooms, at := 0, 0
 	for i := s.Begin; i < len(s.Pieces); {
@@ -83,9 +86,12 @@ func Scan(s *read.Source) *Line {
 			case t.Type == lex.Word && s.Walls[p.Low] != "": // "the north and closet walls"
 				w = Word{Class: On, Value: string(s.Walls[p.Low])}
 			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
-				l.Elsewhere = true
+				l.Elsewhere = l.Elsewhere || i+1 == len(s.Pieces) || !sideWords[s.Pieces[i+1].Low] // "off the hall side"
+			case s.Rooms[p.Low+" room"] != "" && t.Type != lex.Thing && s.Rooms[p.Low] == "" && (behind.Value == "ceiling" || behind.Type == lex.Wall): // "main lid"
+				w, l.Room = Word{Class: Small | In, Value: p.Low + " room"}, p.Low+" room"
+				rooms, at = rooms+1, len(l.Words)
 			case t.Type == lex.Room:
-				w, end, l.Room = Word{Class: Small}, to, t.Value
+				w, end, l.Room = Word{Class: Small | In, Value: t.Value}, to, t.Value
 				rooms, at = rooms+1, len(l.Words)
 			case t.Type == lex.Service && t.Value == "wire" && len(l.Words) > 0 && l.Words[len(l.Words)-1].Is(Thing): // "the alarm wire"
 				w, end = Word{Class: Small}, to
@@ -97,6 +103,9 @@ func Scan(s *read.Source) *Line {
 					}
 				}
 			}
+		}
+		if prev := l.At(len(l.Words) - 1); (p.Low == "side" || p.Low == "end") && (prev.Class == 0 && prev.Text != "" && !sideless[prev.Text] || prev.Is(Thing)) {
+			w = Word{Class: On, Value: "?"}
 		}
 		if p.Low == "wall" && !l.At(len(l.Words)-1).Is(On) && !(l.At(len(l.Words)-1).Is(Side) && l.At(len(l.Words)-2).Is(On)) { // by a name of its own
 			w = Word{Class: On, Value: "?"}
@@ -141,6 +150,12 @@ func (l *Line) misheard() bool {
 	}
 	return false
 }
+
+// sideless are words that tell no side from the others.
+var (
+	sideless  = lex.Set("one", "far", "near", "same", "each", "back", "front", "long", "short", "inside", "outside", "right", "opposite", "wrong", "good", "cut", "tapered", "butt", "factory")
+	sideWords = lex.Set("side", "end", "wall")
+)
 
 // slopeBehind matches the word for a slope behind its wall.
 var slopeBehind = regexp.MustCompile(`^ (?:sloped ceiling|slopes?|rake)\b`)
@@ -327,6 +342,7 @@ func (l *Line) resolve() {
 			l.Words[i].Class = Thing
 		}
 	}
+	l.numbered()
 	for i := range l.Words {
 		w := &l.Words[i]
 		next, prev := l.At(i+1), l.At(i-1)
@@ -334,6 +350,8 @@ func (l *Line) resolve() {
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && !next.Is(Noun|Long|Kind|Thick|Row|Thing|Piece|Size) && next.Text != "x" && next.Text != "of" &&
 			(prev.Text == "a" || prev.Text == "last" || prev.Text == "one" || prev.Text == "another" || prev.Text == "full" || prev.Text == "the" && l.At(i-2).Is(Last)) && !(prev.Text == "one" && l.At(i-1).Plain):
 			*w = Word{Class: Long | Size, Value: strconv.Itoa(w.N) + "'", Text: w.Text, Plain: w.Plain} // "the last twelve"
+		case w.Is(Count) && w.N > 0 && w.N < 30 && w.Text != "a" && prev.Is(Noun) && !prev.Is(Small) && !l.At(i-2).Is(Count|Nth) && !next.Is(Noun|Long|Thick|Row|Piece|Thing) && next.Text != "of" && next.Is(Small|IsUp|Done): // "board one is up"
+			l.Words[i-1], *w = Word{Class: Nth, N: w.N, Text: prev.Text}, Word{Class: Noun, Text: w.Text}
 		case w.Is(Row) && w.Plain && next.Is(Row) && next.N == 0: // "first row"
 			l.Words[i+1].N, l.Words[i+1].Rows = w.N, []int{w.N}
 			l.Words[i+1].Many = false
@@ -347,19 +365,51 @@ func (l *Line) resolve() {
 			*w = Word{Class: Small, Text: w.Text}
 			l.Words[i+1].Class = Small
 		case w.Is(Row) && w.Plain: // "the first sheet", "third one started"
+			n := w.N
 			*w = Word{Text: w.Text}
 			if next.Text == "one" {
 				w.Class = Small
+			} else if next.Is(Noun | Piece) {
+				w.Class, w.N = Nth, n
 			}
-			l.Ordinal = l.Ordinal || next.Is(Noun|Piece)
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && prev.Text == "of" && l.At(i-2).Is(Noun) && !next.Is(Noun|Long|Thick): // "sheets of 12"
 			*w = Word{Class: Long, Value: strconv.Itoa(w.N) + "'", Text: w.Text}
+		case w.Text == "off" && !prev.Is(Count|Size|Long) && (next.Is(On) || next.Text == "the" && l.At(i+2).Is(On)): // "up off the north wall"
+			w.Class = Along
 		case w.Text == "took" && l.Any(Source): // "took 15 off the truck"
 			w.Class = Came
 		case w.Is(Count) && w.N <= 12 && prev.Text == "at" && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source): // "truck at 9"
 			*w = Word{Class: Small | Planned, Text: w.Text}
+		case w.Is(Thing) && prev.Is(Thing) && lex.ThingOf[prev.Value] != "" && lex.ThingOf[w.Value] != "" && !prev.Many: // "the fan light"
+			l.Words[i-1].Class = Small
 		case w.Is(Thing) && prev.Is(Count) && !prev.Is(Size) && prev.Text == "both":
 			w.N, l.Words[i-1].Used = 2, true
+		}
+	}
+}
+
+// numbered takes things of a kind by their numbers: "lights 1 and 2 cut, 3 not".
+func (l *Line) numbered() {
+	kind := ""
+	number := func(i int) bool { return l.At(i).Is(Count) && l.At(i).Plain && l.At(i).N > 0 && l.At(i).N < 100 }
+	for i := 0; i < len(l.Words); i++ {
+		w := &l.Words[i]
+		switch next := l.At(i + 1); {
+		case w.Is(Thing) && w.Many && number(i+1) && !l.At(i+2).Is(Noun|Piece|Long|Row|Size|Stuff):
+			kind = strings.TrimSuffix(w.Value, "s")
+			w.Class, i = Small, i+1
+			for {
+				l.Words[i] = Word{Class: Thing, Text: l.Words[i].Text, Value: kind + " " + l.Words[i].Value}
+				if next := l.At(i + 1); number(i + 1) {
+					i++
+				} else if next.Is(Sep) && next.Text != "." && number(i+2) && !l.At(i+3).Is(Noun|Piece|Long|Row|Size|Stuff|Denied) {
+					l.Words[i+1].Class, i = Small, i+2
+				} else {
+					break
+				}
+			}
+		case kind != "" && number(i) && l.At(i-1).Is(Sep|But|CutOut|Shut) && (next.Is(Denied|Still|CutOut|Shut) || next.Is(Small) && l.At(i+2).Is(Denied|Still|CutOut|Shut)):
+			*w = Word{Class: Thing, Text: w.Text, Value: kind + " " + w.Value}
 		}
 	}
 }

@@ -59,6 +59,10 @@ const (
 	Planned                     // when it is to be done, or was
 	Source                      // who brings boards
 	Denied                      // it is not so, or not yet
+	Shut                        // board is over it
+	Hole                        // a hole in the board
+	Nth                         // a board by its order
+	In                          // a room
 )
 
 // said are the words of each class, with a hyphen between those of a phrase.
@@ -72,18 +76,20 @@ var said = []struct {
 		heads-up no-problem all-of-it though anyway everyone btw fyi please our r wait sorry part`},
 	{Small, `=`},
 	{Sep, `, ; & + - . : and plus n`},
-	{Noun, `board boards sheet sheets sht shts bds panels drywall rock`},
+	{Noun, `board boards bored sheet sheets sht shts bds panels drywall rock`},
 	{Piece, `piece pieces pcs bit bits filler fillers chunk strip strips rip rips offcut`},
-	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up`},
+	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up came-up brought-up hauled-up went-up-the-stairs up-the-stairs got-here`},
 	{Source, `truck yard supplier driver drop load off-the-truck on-the-truck`},
 	{Used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
 	{Spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked gone got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
 		rain-got-to the-rain-got-to chipped written-off garbage useless split binned tossed shot`},
 	{Broken, `broken busted cracked crushed smashed wrecked damaged ruined snapped chipped soaked no-good got-wet came-wet all-wet cut-wrong miscut`},
 	{None, `out-of no-more none-left`},
-	{IsUp, `up on hung closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
+	{IsUp, `up on hung shut closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
 	{Done, `done complete completed finished screwed screwed-off`},
 	{CutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out pulled-through pulled-thru pulled-out poked-through poked-thru through thru brought-through brought-thru fished-out`},
+	{Shut, `covered buried behind under blind hidden uncut over concealed cover covers covering`},
+	{Hole, `hole holes cutout cutouts opening cuts`},
 	{Fits, `use using uses gets get getting is are wants want needs need takes going-with will-be gonna-be should-be in on for goes goes-on doing we're we're-doing wants-to-be has-to-be have-to-be be`},
 	{Every, `all everythings whole entire everything every all-of both completely`},
 	{Half, `half half-of most most-of part part-of partly mostly half-way halfway`},
@@ -106,7 +112,7 @@ var said = []struct {
 	{Them, `new-ones them those of-them of-those of-em em`},
 	{Seam, `gap gaps seam seams joint joints butt butts edge edges`},
 	{Parted, `open wide big gapped doesnt-meet doesn't-meet dont-meet don't-meet doesnt-touch doesn't-touch dont-touch don't-touch doesnt-close doesn't-close not-tight isnt-tight not-touching apart uneven`},
-	{Taper, `taper tapers finisher finishers mudder prefill prefilled pre-fill prefilling fill filled filling tape taping mud`},
+	{Taper, `taper tapers finisher finishers mudder prefill prefilled pre-fill prefilling fill filled filling tape taping mud touch-up touch-ups touched-up clean-up cleaned-up tidy-up tidied-up`},
 	{Stuff, `screw screws mud compound tape bead beads corner-bead cornerbead bucket buckets pail pails box boxes bag bags rolls roll adhesive glue nail nails trim insulation shims stick sticks
 		tub tubs carton cartons plates hangers tools lift scaffold lumber primer paint sandpaper mesh paper`},
 	{House, `everywhere all-over throughout`},

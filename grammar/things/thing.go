@@ -201,15 +201,20 @@ type markSyntax struct {
 	Items []*places.PlaceItem `parser:"@@*"`
 }
 
-// Opened: `open d1 d2`: the holes are cut.
-type Opened struct{ Names []string }
+// Opened: `open d1 d2`: the holes are cut. `buried d1 d2`: board is over them, and they are not.
+type Opened struct {
+	Names []string
+	Not   bool `json:",omitempty"`
+}
 
-func (e Opened) String() string   { return canon.Say("open", strings.Join(e.Names, ", ")) }
+func (e Opened) String() string {
+	return canon.Say(map[bool]string{false: "open", true: "buried"}[e.Not], strings.Join(e.Names, ", "))
+}
 func (Opened) Kind() grammar.Kind { return "open" }
 
 func (s *OpenSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	list, err := s.Names.Known(l, false)
-	return Opened{list}, err
+	return Opened{list, l.Began() == "buried"}, err
 }
 
 type OpenSyntax struct {

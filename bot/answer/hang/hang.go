@@ -336,6 +336,11 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	why := fmt.Sprintf("no %s is noted under that", what)
 	if len(found) > 0 {
 		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
+		if n == 1 {
+			for _, one := range found {
+				choices = append(choices, c.As("cut: "+one, with([]string{one})))
+			}
+		}
 		choices = append(choices, c.As("cut: "+strings.Join(found, ", "), with(found)))
 	}
 	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)), c.As("keep it as a note", record.Note{Text: c.Words}))...)
@@ -403,8 +408,7 @@ func cutFrom(c answer.Ctx, p *inforce.Plan, e hanging.Hung) *answer.Reply {
 		return nil
 	}
 	next := e
-	next.Used = nil
-	if from == nil {
+	if next.Used = nil; from == nil {
 		from = []string{"offcuts"}
 	}
 	return answer.Stop(answer.Ask(fmt.Sprintf("row %d is planned from %s: do its pieces hang as planned?", e.Row, strings.Join(from, " and ")), "",

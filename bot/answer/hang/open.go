@@ -14,10 +14,11 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
 
-// opened notes holes that are cut.
+// opened notes holes that are cut, and things that board is over.
 func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	var names, early []string
 	var room *site.Room
@@ -30,18 +31,27 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		}
 		all, n := allShut(c, name)
 		what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
-		if len(all) == 0 {
+		switch {
+		case len(all) == 0 && e.Not:
+			return kept(c, what)
+		case len(all) == 0:
 			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		}
-		next := things.Opened{Names: slices.Concat(e.Names[:i], all, e.Names[i+1:])}
+		next := things.Opened{Names: slices.Concat(e.Names[:i], all, e.Names[i+1:]), Not: e.Not}
 		if n > 0 && n != len(all) {
-			return answer.Ask(fmt.Sprintf("%d said, and not open: %s%s", n, strings.Join(all, ", "), are(all)), "", c.As("open: "+strings.Join(all, ", "), next), grammar.Choice{Label: "no"})
+			return answer.Ask(fmt.Sprintf("%d said, and not open: %s%s", n, strings.Join(all, ", "), are(all)), "", append(some(c, e, i, n, all), c.As(next.String(), next), grammar.Choice{Label: "no"})...)
+		}
+		if st, _ := c.Room.Thing(all[0]).Stands(); st != site.Covered && !e.Not && slices.ContainsFunc(c.Room.Shell().Surfaces(), c.Room.Hangs) {
+			return answer.Ask(fmt.Sprintf("no board was reported over %s: open all the same?", strings.Join(all, ", ")), "", c.As(next.String(), next), grammar.Choice{Label: "no"})
 		}
 		return opened(c, next)
 	}
 	for i, name := range e.Names {
+		if e.Not && name != record.It && len(c.Named(name)) == 0 {
+			return kept(c, name)
+		}
 		th, stop := c.OneThing(name, func(n string) grammar.Entry {
-			next := things.Opened{Names: slices.Clone(e.Names)}
+			next := things.Opened{Names: slices.Clone(e.Names), Not: e.Not}
 			next.Names[i] = n
 			return next
 		})
@@ -64,6 +74,14 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		names = append(names, th.Name)
 	}
 	c.Room = room
+	if hidden := fmt.Sprintf("%s %s behind board, not cut", room.Name, strings.Join(names, ", ")); e.Not {
+		if !slices.ContainsFunc(names, func(n string) bool { st, _ := room.Thing(n).Stands(); return st != site.Covered }) { // what hangs says so
+			return answer.Tell("open", note.ThingsFacts{}, hidden)
+		}
+		return answer.Save(event.Opened{Room: room.Name, Names: names, Not: true}, func(en *site.Entry) answer.Reply {
+			return c.Noted(en, "open", note.ThingsFacts{}, hidden+leftCovered(room))
+		})
+	}
 	return answer.Save(event.Opened{Room: room.Name, Names: names}, func(en *site.Entry) answer.Reply {
 		var facts note.ThingsFacts
 		for _, n := range names {
@@ -83,6 +101,23 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		}
 		return r
 	})
+}
+
+// kept keeps as a note that board is over a thing that is not noted.
+func kept(c answer.Ctx, name string) answer.Reply {
+	return c.Answer(record.Note{Text: name + " is covered by board and not cut, nobody noted where"})
+}
+
+// some returns a choice for each of the things that one of them may be.
+func some(c answer.Ctx, e things.Opened, i, n int, all []string) (choices []grammar.Choice) {
+	if n != 1 || len(all) > 7 {
+		return nil
+	}
+	for _, name := range all {
+		next := things.Opened{Names: slices.Concat(e.Names[:i], []string{name}, e.Names[i+1:]), Not: e.Not}
+		choices = append(choices, c.As(next.String(), next))
+	}
+	return choices
 }
 
 // allShut returns the things of a kind that are covered, or all that are not open if none is, and how many
@@ -118,9 +153,9 @@ func meant(c answer.Ctx, th *site.ThingState, words string, e things.Opened, i i
 			return nil
 		}
 	}
-	next := things.Opened{Names: slices.Clone(e.Names)}
+	next := things.Opened{Names: slices.Clone(e.Names), Not: e.Not}
 	next.Names[i] = th.Name
-	return answer.Stop(answer.Ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", c.As(th.Name+" is open", next), grammar.Choice{Label: "no"}))
+	return answer.Stop(answer.Ask(fmt.Sprintf("%s: is that %s?", words, th.Name), "", c.As(th.Name+map[bool]string{false: " is open", true: " is not cut"}[e.Not], next), grammar.Choice{Label: "no"}))
 }
 
 // leftCovered says how many things are still covered in the room.

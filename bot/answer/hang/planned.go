@@ -146,6 +146,18 @@ func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) ans
 		e.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return slices.Contains(one.Cut, name) && !strings.HasPrefix(name, "all ") })
 	}
 	return hung(c, one).After(func(r answer.Reply) answer.Reply {
+		if r.Ask != nil && len(all) > 1 { // the rows behind it hang whatever is answered
+			var ids []string
+			for _, n := range all[1:] {
+				ids = append(ids, fmt.Sprintf("r%d", n))
+			}
+			r.Ask.Choices = slices.Clone(r.Ask.Choices)
+			for i, ch := range r.Ask.Choices {
+				if len(ch.Lines) > 0 && ch.Lines[0].Entry.Kind() == e.Kind() {
+					r.Ask.Choices[i].Lines = append(slices.Clone(ch.Lines), c.LineOf(hanging.HungPlan{IDs: ids, Surface: e.Surface, Cut: e.Cut}))
+				}
+			}
+		}
 		said := append(slices.Clip(before), r)
 		if len(all) > 1 && r.Taken() {
 			return nextRow(c, all[1:], e, said)
