@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"regexp"
@@ -289,22 +290,50 @@ func (c Ctx) Named(words string) []*site.ThingState {
 	return found
 }
 
-// byOrder returns the thing that words like "first light" name: of that kind, in the order noted, in the
-// room at hand.
+// byOrder returns the thing that words like "first light" name: of that kind, in the order noted or between the others, in the
+// room at hand, or in any if there is none.
 func (c Ctx) byOrder(words string) []*site.ThingState {
 	nth, what, _ := strings.Cut(words, " ")
 	n := slices.Index(lex.Ordinals, nth)
-	if n < 0 || c.Room == nil {
+	if n < 0 && nth != lex.Middle {
 		return nil
 	}
-	for _, th := range c.Room.Things {
-		if v, e := th.Now(); e != nil && v.What == what {
-			if n--; n < 0 {
-				return []*site.ThingState{th}
+	rooms := c.State.Standing()
+	if c.Room != nil {
+		rooms = []*site.Room{c.Room}
+	}
+	var found []*site.ThingState
+	for _, r := range rooms {
+		var all []*site.ThingState
+		for _, th := range r.Things {
+			if v, e := th.Now(); e != nil && v.What == what {
+				all = append(all, th)
 			}
 		}
+		switch {
+		case nth == lex.Middle && len(all) > 1 && len(all)%2 == 0:
+			found = append(found, all...)
+		case nth == lex.Middle && len(all) > 1:
+			found = append(found, middle(all))
+		case n >= 0 && n < len(all):
+			found = append(found, all[n])
+		}
 	}
-	return nil
+	return found
+}
+
+// middle returns the one of an odd number of things that has as many on one side as on the other, the way they are
+// spread the farthest.
+func middle(all []*site.ThingState) *site.ThingState {
+	var wide []*site.ThingState
+	most := length.Length(-1)
+	for _, axis := range []place.Axis{place.X, place.Y} {
+		sorted := slices.SortedStableFunc(slices.Values(all), func(a, b *site.ThingState) int { return cmp.Compare(a.At().On(axis), b.At().On(axis)) })
+		if spread := sorted[len(sorted)-1].At().On(axis) - sorted[0].At().On(axis); spread > most {
+			wide, most = sorted, spread
+		}
+	}
+	return wide[len(wide)/2]
 }
 
 // OneThing returns the thing that the words name, or the reply if they name none or several. with returns
@@ -377,6 +406,11 @@ func (c Ctx) noThing(words string) Reply {
 	for _, name := range known {
 		if what, number, ok := strings.Cut(name, " "); ok && words == what[:1]+number { // l1 for light 1
 			n = name
+		}
+	}
+	if one, ok := strings.CutPrefix(words, lex.Middle+" "); ok { // of one nobody knows that it is between others
+		if found := c.State.Find(one); len(found) > 0 {
+			n = found[0].Name
 		}
 	}
 	if n != "" {

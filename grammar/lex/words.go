@@ -205,6 +205,9 @@ func Plural(w string) string {
 	return w + "s"
 }
 
+// Middle is the word for the one between others.
+const Middle = "middle"
+
 // Ordinals are the words for 1, 2, 3 and so on; Ordinal is the number of each.
 var (
 	Ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}

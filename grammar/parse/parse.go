@@ -86,6 +86,12 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return grammar.Line{Entry: record.Help{}}, nil
 	}
 	typed := text
+	if !nested {
+		text = read.Asked(text)
+		if rest := read.ToldFirst(text); rest != "" {
+			return toldFirst(text, rest, c)
+		}
+	}
 	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
 		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
 	}
@@ -194,6 +200,29 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	return l.Line, nil
 }
 
+// toldFirst reads a line that begins with its verb without it, and asks whether that was meant: it may be a question.
+func toldFirst(text, rest string, c *grammar.Context) (grammar.Line, error) {
+	line, err := parse(rest, c, false)
+	if _, asks := errors.AsType[*grammar.Ask](err); asks {
+		return line, err
+	}
+	l := read.CutLine(text, c)
+	if row := read.Words.Rows[kindOf(line, err)]; row != nil && !row.Asks && !row.Text {
+		ask := l.Asks("did you mean this?")
+		ask.Choices = []grammar.Choice{{Label: line.String(), Lines: []grammar.Line{line}}}
+		return l.Line, orNote(l, ask)
+	}
+	l.Line.Entry = record.Note{Text: unread.NoteText(text), Kept: true}
+	return l.Line, nil
+}
+
+func kindOf(line grammar.Line, err error) grammar.Kind {
+	if err != nil {
+		return ""
+	}
+	return line.Entry.Kind()
+}
+
 // slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
 var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
 
@@ -214,7 +243,7 @@ func unslashed(text string) string {
 }
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
-var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})\b`)
+var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})(?:s\b|\b)`)
 
 // heightTold matches the height behind the sides of a room: "8' x 5', h 96".
 var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)

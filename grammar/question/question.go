@@ -8,7 +8,6 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
@@ -25,29 +24,30 @@ import (
 // query is what a question consists of.
 type query struct {
 	*lex.Reader
-	said    map[string]bool
-	things  []string // as people call them: "light over sink"
-	kinds   []string // their kinds
-	named   bool     // a thing was distinguished from others of its kind
-	several bool     // a kind was said in the plural
-	panel   bool     // a panel is what may be needed
-	wall    string   // on, in or behind which
-	off     string   // off which
-	row     string
-	support string
-	piece   string // of the layout: r2.1
-	opening string // a kind of opening in the framing
-	lengths []string
-	fixes   []string // those of them off a wall: "40 off west"
-	screw   string   // the first of them that is off nothing
-	trade   string   // whose notes
-	check   string   // of the list of a room
-	room    string   // a room that is noted
-	rooms   bool     // several rooms are named: it is about the whole job
-	strange string   // the word for one that is not
-	label   string   // words from the names of things, without a kind
-	strays  []string // the other words
-	parts   map[string]bool
+	said      map[string]bool
+	things    []string // as people call them: "light over sink"
+	kinds     []string // their kinds
+	named     bool     // a thing was distinguished from others of its kind
+	several   bool     // a kind was said in the plural
+	panel     bool     // a panel is what may be needed
+	wall      string   // on, in or behind which
+	off       string   // off which
+	row       string
+	support   string
+	piece     string // of the layout: r2.1
+	opening   string // a kind of opening in the framing
+	lengths   []string
+	fixes     []string // those of them off a wall: "40 off west"
+	screw     string   // the first of them that is off nothing
+	trade     string   // whose notes
+	check     string   // of the list of a room
+	room      string   // a room that is noted
+	rooms     bool     // several rooms are named: it is about the whole job
+	strange   string   // the word for one that is not
+	elsewhere bool     // it is about that one: nothing of the job is worked out
+	label     string   // words from the names of things, without a kind
+	strays    []string // the other words
+	parts     map[string]bool
 }
 
 // Question returns what is asked, as one of our lines, or "".
@@ -58,12 +58,12 @@ func Question(l *read.Source, said string) string {
 		return ""
 	}
 	q := sorted(l, said)
-	if q == nil {
-		return ""
-	}
 	sure, ofRoom, told := asks && unread.OfJob(l), q.room != "" || l.Room != "", len(q.lengths) == 0 || q.counted(said)
 	return q.means(l, table, func(r row) bool {
 		left := q.left(r)
+		if q.elsewhere && r.means != ofLengths {
+			return false
+		}
 		if r.plain {
 			return told && !q.parts["@vague"] && (left == 0 || left == 1 && q.parts["@aim"] || left < mostStrays && sure)
 		}
@@ -80,8 +80,16 @@ func Order(l *read.Source, said string) string {
 	return q.means(l, orders, func(r row) bool { return q.left(r) < 3 })
 }
 
-// sorted sorts the words of a line, nil if they are about a room that is not noted.
+// ofLengths is what is worked out from the lengths of a question alone.
+const ofLengths = "$rest"
+
+// sorted sorts the words of a line.
 func sorted(l *read.Source, said string) *query {
+	for w := range strings.FieldsSeq(said) {
+		if n := boardsIn[w]; n != "" {
+			said = strings.Replace(said, w, n, 1)
+		}
+	}
 	q := &query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
 	q.Cut(0)
 	for _, p := range q.Pieces {
@@ -94,9 +102,7 @@ func sorted(l *read.Source, said string) *query {
 	for i := 0; i < len(q.Tokens)-1; {
 		i += q.take(l, i)
 	}
-	if q.strange != "" && q.room == "" && l.Room == "" && !strings.Contains(q.Text, "room by room") { // of a room that is not noted nothing is worked out
-		return nil
-	}
+	q.elsewhere = q.strange != "" && q.room == "" && l.Room == "" && !strings.Contains(q.Text, "room by room")
 	q.sort(l)
 	return q
 }
@@ -118,6 +124,28 @@ func (q *query) means(l *read.Source, table []row, may func(row) bool) string {
 	}
 	return ""
 }
+
+// boardsIn are boards by their length, in words.
+var boardsIn = map[string]string{"eights": "8s", "nines": "9s", "tens": "10s", "twelves": "12s", "fourteens": "14s", "sixteens": "16s"}
+
+// clipped are the first letters of words for a thing that no other kind begins with.
+var clipped = func() map[string]string {
+	all := map[string]string{"dl": "light", "pl": "light"}
+	for said, kind := range lex.ThingOf {
+		letters := ""
+		for w := range strings.FieldsSeq(strings.ReplaceAll(said, "-", " ")) {
+			letters += w[:1]
+		}
+		switch was, ok := all[letters]; {
+		case len(letters) < 2, lex.ThingOf[letters] != "", topic.Small[letters]:
+		case ok && was != kind:
+			all[letters] = ""
+		default:
+			all[letters] = kind
+		}
+	}
+	return all
+}()
 
 // mostStrays is how many unknown words a question about the job may contain.
 const mostStrays = 6
@@ -141,7 +169,7 @@ func (q *query) sort(l *read.Source) {
 		"@service": kind != "" && service(kind), "@run": slices.ContainsFunc(q.kinds, runs),
 		"@room": q.room != "" || l.Room != "", "@here": q.said["here"] || q.said["this"] && q.said["room"], "@wall": q.wall != "", "@row": q.row != "",
 		"@support": q.support != "" && q.support != "s", "@supports": q.support == "s", "@length": len(q.lengths) > 0, "@lengths": len(q.lengths) > 1,
-		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "",
+		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "", "@opening": q.opening != "",
 		"@live":     slices.ContainsFunc([]string{"live", "hot", "dead", "energized", "energised", "powered"}, func(w string) bool { return q.said[w] }),
 		"@boardsof": unread.BoardsOf.MatchString(q.Text),
 		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1, "@piece": q.piece != "", "@off": q.off != "",
@@ -168,90 +196,12 @@ func (q *query) has(w string, r row) bool {
 // left returns how many words have no part in a question of that row.
 func (q *query) left(r row) (n int) {
 	for _, w := range q.strays {
-		if !r.part[w] && !slices.ContainsFunc(read.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+		if !r.part[w] && !slices.ContainsFunc(read.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@opening"] && places.Openings[strings.TrimSuffix(w, "s")] != "") && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
 			n++
 		}
 	}
 	return n
 }
-
-// put puts the parts of the question into a line. It returns false if one is missing.
-func (q *query) put(means string) (string, bool) {
-	if means == "-" {
-		return "", true
-	}
-	at := func(all []string, n int) string {
-		if n < len(all) {
-			return all[n]
-		}
-		return ""
-	}
-	kind, kinds, board, off := at(q.kinds, 0), "everything", "", q.off
-	if strings.HasPrefix(means, "any $kind noted") { // of a wire near a pipe the wire is asked for
-		kind = q.kinds[slices.IndexFunc(q.kinds, runs)]
-	}
-	if kind = cmp.Or(kind, q.opening); kind != "" {
-		kinds = lex.Plural(kind)
-	}
-	if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
-		board = m[1] + "s"
-	}
-	if off != "" {
-		off = "off " + off
-	}
-	on := ""
-	if q.wall != "" {
-		on = "on " + q.wall + " wall"
-	}
-	parts := map[string]string{"$air": airSaid(q.Text, q.Units), "$on": on, "$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
-		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$piece": q.piece, "$all": q.Text}
-	var out []string
-	for w := range strings.FieldsSeq(means) {
-		if w[0] == '$' {
-			name := strings.TrimRight(w, "?,")
-			value := parts[name]
-			if value == "" && w == name+"?" {
-				continue
-			}
-			if value == "" {
-				return "", false
-			}
-			w = value + strings.Trim(w[len(name):], "?")
-		}
-		out = append(out, w)
-	}
-	return strings.Join(out, " "), true
-}
-
-// airSaid returns the temperature and the damp that a text tells, as `coat due` reads them. Below 40 degrees without
-// a scale is Celsius: nobody coats in that of Fahrenheit, and the answer shows it.
-func airSaid(text string, units length.Units) string {
-	said := lex.Lower(text)
-	out := ""
-	if m := degrees.FindStringSubmatch(said); m != nil {
-		n, unit := m[1]+m[3]+m[4], m[2]
-		if unit != "f" && unit != "c" {
-			unit = "f"
-			if units == length.Metric || len(n) == 1 || n < "40" {
-				unit = "c"
-			}
-		}
-		out = n + unit
-	}
-	if m := percent.FindStringSubmatch(said); m != nil {
-		out += " " + m[1] + "%"
-	}
-	if damp.MatchString(said) {
-		out += " damp"
-	}
-	return out
-}
-
-var (
-	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))|\bat ([3-9]\d)\b`)
-	percent = regexp.MustCompile(`\b(\d{1,2}) ?(?:%|percent|rh\b)`)
-	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|raining)\b`)
-)
 
 // counted reports whether a question about a cut has its lengths in figures, without words beside them
 // that a phone may have written for a number.
@@ -285,10 +235,14 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several && q.Tokens[i+2].Value != "off":
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2
+	case t.Type == lex.Name && (t.Value == "m2"):
 	case t.Type == lex.Thing, t.Type == lex.Service, t.Type == lex.Name:
 		return q.thing(l, i)
 	case t.Type == lex.Word && lex.Ordinal[t.Value] > 0 && next.Type == lex.Thing:
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+next.Value), append(q.kinds, next.Value), true
+		return 2
+	case q.Pieces[q.at(t)].Low == lex.Middle && next.Type == lex.Thing:
+		q.things, q.kinds, q.named = append(q.things, lex.Middle+" "+next.Value), append(q.kinds, next.Value), true
 		return 2
 	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
 		return q.thing(l, i)
@@ -318,6 +272,9 @@ func (q *query) take(l *read.Source, i int) int {
 		for !q.Tokens[i+k].EOF() && q.Tokens[i+k].Pos.Offset < t.Pos.Offset+len(said) {
 			k++
 		}
+		if next := q.Tokens[i+k]; feet.MatchString(said) && next.Type == lex.Number && inches.MatchString(q.lengthAt(next)) && (q.said["wall"] || q.said["high"] || q.said["height"]) { // "the wall is 8 1"
+			said, k = said+"'"+q.lengthAt(next), k+1
+		}
 		if doubt, rest, ok := strings.Cut(said, " "); ok && roughly[doubt] { // around a place is looked anyway
 			said = rest
 		}
@@ -336,6 +293,8 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Word && places.Openings[strings.TrimSuffix(t.Value, "s")] != "":
 		q.opening = places.Openings[strings.TrimSuffix(t.Value, "s")]
 		q.strays = append(q.strays, t.Value)
+	case q.said["where"] && clipped[t.Value] != "" && len(q.things) == 0 && (q.at(t) > 0 || next.Type == lex.Word): // "where dl"
+		q.things, q.kinds = append(q.things, clipped[t.Value]), append(q.kinds, clipped[t.Value])
 	case t.Type == lex.Word && unread.Trades[t.Value] && q.trade == "":
 		q.trade = t.Value
 	case t.Type == lex.Room:
@@ -403,6 +362,12 @@ func (q *query) lengthAt(t lexer.Token) string {
 	_, n, _ := measure.Scan(q.Read[t.Pos.Offset:], q.Units, measure.List)
 	return strings.TrimSpace(q.Read[t.Pos.Offset : t.Pos.Offset+n])
 }
+
+// feet and inches match the two numbers of a height without their signs.
+var (
+	feet   = regexp.MustCompile(`^\d{1,2}$`)
+	inches = regexp.MustCompile(`^(?:\d|1[01])(?: \d+/\d+)?$`)
+)
 
 // roughly are words of doubt before a length.
 var roughly = lex.Set("about", "approx", "approximately", "around", "roughly", "maybe", "almost", "nearly", "like")

@@ -25,13 +25,22 @@ log of $thing = WHO @thing @length
 log last = last|just|message|one SAID|send|sent|get|got|save|saved|logged|noted|through|told we|me|my|mine @lone @clean !today|yesterday
 log $trade = @trade WHAT|anything|something|any did|have|all DONE|SAID @lone @few !@board|@row|@wall
 
+# where the sender is, and how big it all is
+list here = where am @lone @clean
+list here = which|what room am|this|set|now|we @lone @few !size|big|next|left|first|@board|need|ready|done|best
+list area = area|m2|sqm|sqft|sq|footage ASK|size|total|@mark|left @lone @few
+list area = square metres|meters|metre|meter|feet|foot|ft|m @lone @few
+# what the next trade has to know, and who comes when
+handoff = WHAT|anything|something tell|know|say|warn should|must|need|do|have|to|for @lone @trade|TRADE !did|said|told|WHEN
+todo who = WHO next|tomorrow|today|monday|tuesday|wednesday|thursday|friday|after|coming|tonight|will|works|working|comes|come|starts @room|@trade|TRADE|there|here|ceiling|walls|works @lone @few !HUNG|hung|did|put|@row|key|keys
+
 # how it stands
 status = rundown|summary|overview|update|recap @lone @few
 status = WHAT|any|all|everything rooms|ceiling CLOSED|done|left|open|finished @lone @few
 status = hows|how's @lone @room !@board
 status = status @room|@clean
 status = how along|it|things|everything|all|we along|going|coming|looking|doing|get|got|gotten @lone @clean !@row|many|much|@length
-status = how|where we at|far|along @lone @clean
+status = how|where we at|far|along @lone @clean !SCREWS|apart
 status = is done|finished|closed|complete @lone @room @clean !wall|@check|WHEN|WHO
 status = is|did|have|anybody|anyone|somebody BOARDED @lone @room !@length|SCREW|@row|@wall|@board|WHEN|WHO|WHAT
 how many boards up = anything|any gone|went|hung up @lone @few
@@ -47,6 +56,7 @@ coat due $air? = COATING MAY|WHEN|how|if|dry|again|next|wait|enough|cold|wet|dam
 coat due $air? = again MAY go|coat @lone @few !@room|@row
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
 what holds = HOLD MAY|WHERE @lone @few !@board|@row|hung|WHEN|WHO|SCREW|@clean|@fix|@fixes
+what holds = CARRY LOAD MAY|WHERE|how|much|many|is|do @any !SCREW|@board|@row|hung|@fix|@fixes
 what holds = HOLD MAY|WHERE from|into|something|anything @lone @few !@board|@row|hung|SCREW|@fix|@fixes
 what holds = heavy|weight|strong|sturdy|lb|lbs|pounds|kg MAY|WHERE|is @any !@board|@row|@fix|@fixes
 what holds = WOOD HOLD|SCREW WHERE @lone @any !@board|hung|cut|@length
@@ -65,10 +75,12 @@ todo = WHAT want us|me @lone @few !@board|@row|SCREW|cut|hang
 todo = WHAT|how left|still|remain|remains|remaining|needs|happen|happens do|done|finish|doing|now|next|before|us @lone @few !@board|SCREW|@wall|cut|hang|hung
 
 # the piece over a thing
+whats piece over $opening = @opening piece|board|sheet|bit|strip|rip|cut|gap|WHAT around|round|over|above|under|below|beside|covers|left|right cut|size|big|long|wide|high|tall|piece|board|bit @lone !@row|@fix|WHO|up
 whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
 ready = anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding CLOSE|hanging|lidding @lone !@row|@boardsof|order|HIT|SCREW|many|yard
+todo who = come|comes|coming|start|starts|begin|here|back|in TRADE|@trade WHEN @lone @few !board
 todo = ready|start|begin|good|come TRADE @lone @room @few
-todo = come|start|begin TRADE MAY|WHEN @lone @few
+todo = come|start|begin TRADE MAY @lone @few
 ready = everything|all|any|anything|is place|set|reason CLOSE|hang @lone @few
 
 # screws, and what they meet
@@ -78,6 +90,7 @@ reach $screw? at $fixes = @fixes HIT|MAY|above|behind|over|under|screw|there|any
 reach $screw? at $fix = @fix screw|drill|nail|hook|anchor|screws MAY|where|HIT !@thing
 reach $screw = SCREWS @length MAY|use !@lengths|@fix|far|spacing|apart|many|or
 how many screws = SCREWS @lengths or|WHAT|use|need|should !HIT|WHERE|@thing|@fix|@wall
+how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far|WHAT !HIT|behind|wrong|popped|snag|snags|missed|@row
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use
 covered = everything|all|anything cut is @lone @clean
 covered = WHAT|list|show|everything|all|anything|something|any HIDDEN @lone @few !@boardsof|behind|@wall|MAY|need|not|@row|who|when
@@ -95,7 +108,11 @@ covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
 cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling @lone !@thing|out|@row|@fix|@length|need|anything
 cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@length|need|anything|out|order|not|left|still|yet|did
 cuts = WHAT|how|where|is cutlist|cut list|cutlist|first|next|look @lone @few
-whats bottom row = wide|width|size|big|long|WHAT rip|last row|piece|strip|rip @lone !@length|@wall|@thing|HUNG
+whats bottom row = rip|ripped|taper|tapers|tapered|last|final|end rip|ripped|row|piece|strip|one|board|course @lone !@length|@wall|@thing|hung|up|many|WHO|WHEN|SAID
+layout = WHICH|WHAT|where side|end|wall|edge|corner|off|board|piece start|starting|starts|begin|first @lone !@length|@thing|COATING
+layout = run|hang|go|lay|lie|way across|along|lengthwise|crosswise|long|short|ew|ns|direction them|they|it|board|boards|that|this @lone !@length|@thing|@row|many|much|far|WHERE
+$rest = @lengths WHAT|how|size top|last|left|rest|remaining|bottom|piece wall|board|boards|high|height|wide !SCREW|@thing
+cuts = notch|notched|notches WHICH|WHAT|where|any|has @lone @few
 how many boards up = @board many|much up|hang|hung|put|installed|on !LEFT|need|needs|more|order|take|takes|cut|@boardsof|hand
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow|bring @lone @clean ?yard|up
 whats left to hang = when|long finish|finished|done @lone @few !@length|COATING
@@ -105,6 +122,7 @@ status = many rows HUNG @lone @few
 order = many @board eat|take|use|need|for|go|more|@clean @lone !LEFT|up|hung|did|you|got|have
 how many $boards left = @boardsof many|much|count|any|how|got|where LEFT|got|have !enough|need|order|hang|finish
 boards left = @board many|much|count|any|how|got|where LEFT !need|order|hang|finish
+order = run|runs|running out|short @board|@boardsof !screws|screw|@row
 order = @board enough|short|order|ordering|need|needed|finish|more !screws|screw|@row
 order = @boardsof|@board MAY|is|do|have do|cover|reach|OK|enough @lone @room|ceiling|both|rest|all !SCREW|@row|WHERE|WHO|WHEN|cut
 order = many for|in ceiling|room|walls @lone @few !SCREW|@row|@board|rows|up
@@ -115,7 +133,6 @@ whats row $row = read|give|size|length|big|long|pieces @row @lone !SCREW
 who hung row $row = WHO|WHEN HUNG|boarding|put|did @row @lone
 who hung $wall = WHO|WHEN HUNG|boarding @wall @lone
 list board = WHAT @board using|use|this @lone @clean
-how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far|WHAT !HIT|behind|wrong|popped|snag|snags|missed|@row
 layout = wide|width|size last|first|end row @lone !@row
 layout = joint|joints|butt|butts|seam|seams !taped|mud
 layout = how|WHAT way|direction they|boards|board|run|go|lie|lay @lone !@supports|WOOD
@@ -128,6 +145,7 @@ list size = @supports|beams|rafters @lone ASK|where|spacing|apart !@row|left|bow
 how square is it = square @room|room|it|corners|walls ASK
 list everything = open WHAT @lone @room !@wall
 status = open WHAT|anything|everything|all @lone !@wall|need|@length|leave|keep
+list everything = behind|above|under|over WHAT|anything|something there|that|it|here|this @lone @clean
 list everything = behind|above|buried|in WHAT|anything ceiling|board @lone @room !@boardsof|hang|thick|type|rated|live
 notes on $label = WHAT|anything above|over|behind|under|by|near|around|beside @label @lone !@length|@board|size|big|long|piece
 list everything = WHAT|list|show have|got|noted|there|all|know|everything @lone @here|@room @clean !many|much|COVER|cut|open|left
@@ -140,6 +158,7 @@ who hung ceiling = day|date|WHEN|WHO HUNG|CLOSE|put|closed|covered ceiling|@room
 
 # what all words are known of
 ~gap $length = cut|gap|opening @length @lone !@support|@supports|@wall
+~find $thing = is @thing centre|center|middle|edge|bottom|top !@length|strap|straps
 ~find $thing = is|was @thing @fix !SCREW|HIT
 ~- = @length !WHERE
 ~how clear is $thing = HIT @thing clear|fall|falls|land|lands
@@ -185,7 +204,8 @@ check add $thing has to stay reachable = must|has|needs|have stay|be|remain open
 
 // classes are words that ask for the same.
 var classes = map[string]string{
-	"ASK": "what which is how", "WHAT": "what which", "WHO": "who", "WHEN": "when",
+	"ASK": "what which is how", "WHAT": "what which", "WHICH": "which", "CARRY": "hold holds carry carries take takes support bear hang mount put", "LOAD": "heavy weight people person kids tv mirror shelf shelves cabinet cabinets swing bike rack lb lbs pounds kg picture hammock bookcase",
+	"WHO": "who", "WHEN": "when",
 	"WHERE": "where whers whereabouts location position distance find locate looking lost see",
 	"DONE":  "did do done doing finish finished complete completed happened worked", "SAID": "say said note noted tell told read log entry sent send wrote write text texted message put",
 	"HIT": "hit hits land lands landing fall falls clear clears sit sits catch catches foul interfere", "WOOD": "strap straps strapping joist joists stud studs framing wood support supports rafter rafters truss beam beams furring batten battens lumber channel",

@@ -31,7 +31,7 @@ func (l *Source) AsksSomething() bool {
 	}
 	if l.begs == 0 {
 		l.begs = 1
-		if said := lex.Lower(l.Read); asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
+		if said := lex.Lower(l.Read); asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksLast.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
 			l.begs = 2
 		}
 	}
@@ -51,11 +51,42 @@ var (
 	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
 	asksWithin = pattern.Compile(`[,:;.] (?:how (?:long|many|much|far|big|wide|deep|soon)) |^.*[,;] where\b.* (?:can|could|should|do|does) (?:it|that|i|we|they)\b|^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
-	asksOf     = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
+	// asksLast is one whose words for what is asked stand behind what it is about, or behind "need": "last row how wide".
+	asksLast = pattern.Compile(`^(?:[a-z0-9'/]+ ){1,5}(?:whereabouts|where abouts|where (?:is it|at)|how (?:wide|long|big|deep|high|thick|many|much|far|far off))$|^(?:i |we |just |so )*(?:need|want|check)(?: to know)? (?:how|what|which|where|if|whether)\b|` +
+		`^(?:the )?(?:total |exact )?(?:size|length|width|height|count|area|thickness|direction|number|position|location|spacing) (?:of|for|over|under|above|below|on) [a-z]`)
+	asksOf = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:(?:got |have )?(?:a |any )?(?:photo|pic|picture)s?|got enough|(?:enough|enuf) \w+ (?:left )?(?:for|to (?:finish|do|close))|anybody got|anyone got|(?:have|had) (?:we|you|they|i|any|the)) |(?:i |we |i'm |im |just |still )*(?:need to know|(?:need|want) to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
 		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
+
+// misheard are words for those that ask, as they are misspelt or written down by ear; split are two of them in one. Beside
+// "is" and the like "were" asks for a place: "were is the fan".
+var (
+	misheard = map[string]string{"wear": "where", "ware": "where", "whare": "where", "wher": "where", "were": "where", "wich": "which", "witch": "which", "whitch": "which", "wat": "what", "wats": "whats",
+		"waht": "what", "wot": "what", "wots": "whats", "wen": "when", "hoo": "who", "hw": "how", "howmany": "how many", "howmuch": "how much", "howfar": "how far", "howbig": "how big", "howlong": "how long", "howwide": "how wide"}
+	besideWhere = lex.Set("is", "are", "was", "did", "do", "does", "abouts", "exactly")
+)
+
+// Asked writes the word that asks in a question as it is spelt: "wear is the light" asks where it is.
+func Asked(text string) string {
+	at := 0
+	for w := range strings.FieldsSeq(text) {
+		from := at + strings.Index(text[at:], w)
+		at = from + len(w)
+		low := lex.Lower(strings.Trim(w, ",.:"))
+		if BeforeAsking[low] || low == "need" {
+			continue
+		}
+		next, _, _ := strings.Cut(strings.TrimSpace(text[at:]), " ")
+		as := misheard[low]
+		if as == "" || as == "where" && !besideWhere[lex.Lower(next)] || as == "who" && lex.Lower(next) != "is" {
+			break
+		}
+		return text[:from] + as + text[at:]
+	}
+	return text
+}
 
 // asksWith reports whether a line that begins with these pieces is a question by its first word. "Didnt cut it yet" is told: it
 // lacks whom it asks about.
@@ -64,14 +95,42 @@ func asksWith(ps []lex.Piece) bool {
 	if len(ps) > 1 {
 		next = ps[1].Low
 	}
-	return AskingWords[w] && !(w == "do" && next == "not") && !(next != "" && strings.HasSuffix(w, "nt") && told[next])
+	return AskingWords[w] && !toldFirst(ps) && !(w == "do" && next == "not") && !(next != "" && strings.HasSuffix(w, "nt") && told[next])
 }
+
+// toldFirst reports whether a line that begins with its verb tells all the same, as it does in other languages: "is
+// strapping 16 centre, across". In English a question about something with a number has an article, a name or a sign.
+func toldFirst(ps []lex.Piece) bool {
+	if len(ps) < 4 || ps[0].Low != "is" && ps[0].Low != "are" && ps[0].Low != "was" || definite[ps[1].Low] || AskingWords[ps[1].Low] || lex.Shape(ps[1].Low) || ps[1].Kind != '0' && ps[2].Kind == '0' && len(ps) < 6 {
+		return false
+	}
+	number := false
+	for _, p := range ps[1:] {
+		if p.Low == "?" || p.Low == "or" || p.Low == "ok" || p.Low == "okay" || p.Low == "enough" || p.Low == "right" {
+			return false
+		}
+		number = number || p.Kind == '0'
+	}
+	return number
+}
+
+// ToldFirst returns a line that tells without the verb that it begins with, "" for any other.
+func ToldFirst(text string) string {
+	if ps := lex.Pieces(text); toldFirst(ps) {
+		return strings.TrimSpace(text[ps[1].Start:])
+	}
+	return ""
+}
+
+// definite are words behind "is" that only a question has.
+var definite = lex.Set(strings.Fields("the a an it that this there these those they he she we you i any anything anybody anyone everything everybody all both my our your its not row rows ceiling lid enough safe ok")...)
 
 // told are words behind "didnt", "isnt" and the like in what is told.
 var told = lex.Set(strings.Fields("cut cover hang open get got see find mark note check do done finish bring come fit go hit measure move need put screw take tape use in up on yet there ready good right square level enough covered open marked noted")...)
 
 // AsksAtStart reports whether a text begins as a question does.
 func AsksAtStart(text string) bool {
+	text = Asked(text)
 	ps := lex.Pieces(text)
 	i := 0
 	for i < len(ps) && (BeforeAsking[ps[i].Low] || ps[i].Low == "strapline" || ps[i].Kind == '.') {

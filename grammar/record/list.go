@@ -12,7 +12,8 @@ import (
 )
 
 // List: `list lights`, `list kitchen`, `list boxes on north wall`. What is the kind asked for, "" for
-// everything; "board" means the board of the job, "size" the size of a room.
+// everything; "board" means the board of the job, "size" the size of a room, "area" that of its ceiling, "here" the
+// room that the sender is in.
 type List struct {
 	What string
 	On   place.Surface
@@ -23,7 +24,7 @@ func (e List) String() string {
 	switch {
 	case what == "":
 		what = "everything"
-	case what != "board" && what != "size":
+	case what != "board" && what != "size" && what != "area" && what != "here":
 		what = lex.Plural(what)
 	}
 	return canon.Say("list", what, e.On)
@@ -48,7 +49,7 @@ func (s *listSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 
 type listSyntax struct {
 	All     bool                `parser:"'list' (  @'everything'"`
-	Of      string              `parser:"        | @(Thing | Service | 'size' | 'board')"`
+	Of      string              `parser:"        | @(Thing | Service | 'size' | 'board' | 'area' | 'here')"`
 	Framing bool                `parser:"        | @Support"`
 	Word    *read.Label         `parser:"        | @@ )? 'noted'?"`
 	On      *places.WhereSyntax `parser:"( ( 'on' | 'in' | 'behind' )? @@ )?"`
@@ -64,5 +65,5 @@ func Wall(l *read.Source, said string) place.Wall {
 
 var ListKinds = []read.Row{
 	{Command: read.Command{Kind: "list", Words: []string{"list"}, About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
-		Fits: `a kind of thing, "everything" or a room, then "on north wall"`}, Rule: read.Rule[listSyntax](), Makes: []grammar.Entry{List{}}, Asks: true, OfRoom: true, Chat: read.Always},
+		Fits: `a kind of thing, "everything", "area", "here" or a room, then "on north wall"`}, Rule: read.Rule[listSyntax](), Makes: []grammar.Entry{List{}}, Asks: true, OfRoom: true, Chat: read.Always},
 }

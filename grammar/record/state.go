@@ -13,10 +13,10 @@ import (
 // It is the thing that the sender noted last.
 const It = "it"
 
-// Next: `todo`: what there is to do in a room, the first thing first.
-type Next struct{}
+// Next: `todo`: what there is to do in a room, the first thing first. `todo who`: and who does it, by what the crew noted.
+type Next struct{ Who bool }
 
-func (e Next) String() string   { return "todo" }
+func (e Next) String() string   { return canon.Say("todo", canon.Tail(e.Who, "who")) }
 func (Next) Kind() grammar.Kind { return "next" }
 
 // Reachable: `stays reachable d1`: whether it may be covered for good. Of "" asks for all that may not.
@@ -60,13 +60,13 @@ type Up struct{}
 func (e Up) String() string   { return "how many boards up" }
 func (Up) Kind() grammar.Kind { return "boardsup" }
 
-func (s *nextSyntax) Entry(*read.Source) (grammar.Entry, error)  { return Next{}, nil }
+func (s *nextSyntax) Entry(*read.Source) (grammar.Entry, error)  { return Next{s.Who}, nil }
 func (s *upSyntax) Entry(*read.Source) (grammar.Entry, error)    { return Up{}, nil }
 func (s *holdsSyntax) Entry(*read.Source) (grammar.Entry, error) { return Holds{}, nil }
 
 type (
 	nextSyntax struct {
-		What bool `parser:"@'next'"`
+		Who bool `parser:"'next' @'who'?"`
 	}
 	holdsSyntax struct {
 		What bool `parser:"@'holds'"`
@@ -136,7 +136,7 @@ type passedSyntax struct {
 }
 
 var StateKinds = []read.Row{
-	{Command: read.Command{Kind: "next", Words: []string{"todo", "to-do"}, Talk: []string{"now what"}, About: "what there is to do in the room, the first thing first", Example: "todo", Fits: "nothing, or a room"},
+	{Command: read.Command{Kind: "next", Words: []string{"todo", "to-do"}, Talk: []string{"now what"}, About: "what there is to do in the room, the first thing first, and who does it", Example: "todo", Fits: `nothing, "who" or a room`},
 		Rule: read.Rule[nextSyntax](), Makes: []grammar.Entry{Next{}}, Asks: true, OfRoom: true, Chat: read.Always},
 	{Command: read.Command{Kind: "reachable", Words: []string{"what stays reachable", "stays reachable"}, About: "what may not be covered for good, or whether a thing may", Example: "what stays reachable", Fits: "nothing, or a noted thing"},
 		Rule: read.Rule[reachableSyntax](), Makes: []grammar.Entry{Reachable{}}, Asks: true, OfRoom: true, Chat: read.Always},

@@ -16,7 +16,7 @@ var Work = lex.Set(strings.Fields(`
 		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets shts sht
 		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
 		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
-		hood downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
+		hood stain stains downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 
 // Outcome are the stems of what is done to things and boards, and of their measures.
 var Outcome = lex.Set("pop", "cut", "cover", "close", "pass", "fail", "test", "boarded", "live", "dead", "thickness", "thick", "spacing", "rough")
@@ -28,7 +28,7 @@ var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm snug
 var BesideRoom = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
 
 // Small are words that change nothing in a question about something noted.
-var Small = lex.Set(strings.Fields(`gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
+var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
 	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
 	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes
 	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks

@@ -24,6 +24,9 @@ func Judge(l *read.Source, err error, about grammar.Kind) error {
 	if n := l.Begin + 2; about == "coat" && n < len(l.Pieces) && topic.Day[l.Pieces[n].Low] { // "coat 2 yesterday": it counts from when it is told
 		return Kept(l, "")
 	}
+	if about == "boards" && !l.Measure() && ofCrew.MatchString(l.AsSaid()) {
+		return Kept(l, "")
+	}
 	ours := ours(l, row)
 	if r := told(l); r != nil {
 		return l.Hinted(r)

@@ -28,6 +28,9 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		}
 		return answer.Tell("board", nil, text)
 	}
+	if e.What == "here" {
+		return here(c)
+	}
 	rooms := c.SpeakOf()
 	if e.On != "" {
 		if stop := c.NeedRoom(); stop != nil {
@@ -46,6 +49,9 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		case e.What == "size":
 			lines = append(lines, sizeText(c))
 			continue
+		case e.What == "area":
+			lines = append(lines, areaText(c))
+			continue
 		case e.What == "":
 			head = sizeText(c)
 		}
@@ -60,7 +66,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 			}
 		}
 	}
-	if len(lines) == 0 && e.What == "size" {
+	if len(lines) == 0 && (e.What == "size" || e.What == "area") {
 		return answer.Nothing("no room is noted yet", answer.ARoom("", c.Units))
 	}
 	if len(lines) == 0 {
@@ -178,6 +184,47 @@ func sizeText(c answer.Ctx) string {
 		}
 	})
 	return text
+}
+
+// here says which room the sender is in: that of what they say without naming one.
+func here(c answer.Ctx) answer.Reply {
+	switch {
+	case c.Entered != "":
+		return answer.Tell("list", nil, "you are in "+c.Entered+", and its size is not noted")
+	case c.Room == nil && len(c.State.Standing()) == 0:
+		return answer.Nothing("no room is noted yet", answer.ARoom("", c.Units))
+	case c.Room == nil:
+		return answer.Nothing("you named no room since the start", "in "+c.State.Standing()[0].Name)
+	}
+	return answer.Tell("list", nil, "you are in "+sizeText(c))
+}
+
+// areaText gives the area of the ceiling of the room at hand, and how much of it nobody reported hung.
+func areaText(c answer.Ctx) string {
+	square := func(x, y length.Length) float64 {
+		return float64(x) / float64(1000*length.Millimetre) * float64(y) / float64(1000*length.Millimetre)
+	}
+	whole, up := square(c.Room.Shell().Extent(place.Ceiling)), 0.0
+	if shape, leans := c.Room.Shell().Shape(); leans {
+		whole = shape.Area()
+	}
+	b, _ := c.Room.Said()
+	for _, n := range b.Less {
+		whole -= square(n.EW, n.NS)
+	}
+	for _, p := range c.Room.Pieces(place.Ceiling) {
+		if p.Row == 0 {
+			return fmt.Sprintf("%s ceiling: %s, all of it reported up; walls not counted", c.Room.Name, c.Area(whole))
+		}
+		up += square(p.Rect.X1-p.Rect.X0, p.Rect.Y1-p.Rect.Y0)
+	}
+	text := fmt.Sprintf("%s ceiling: %s", c.Room.Name, c.Area(whole))
+	if up > 0 {
+		text += fmt.Sprintf(", %s up, %s left to hang", c.Area(up), c.Area(max(whole-up, 0)))
+	} else {
+		text += ", none reported up"
+	}
+	return text + "; walls not counted"
 }
 
 // spacing gives the spacing of the supports if it is even, and the position of the first.

@@ -19,7 +19,10 @@ import (
 const mostNamed = 5
 
 // next says what there is to do in the room, in the order of the work: framing, checks, boards, holes, snags.
-func next(c answer.Ctx, _ record.Next) answer.Reply {
+func next(c answer.Ctx, e record.Next) answer.Reply {
+	if e.Who {
+		return coming(c)
+	}
 	if stop := c.NeedRoom(); stop != nil {
 		return *stop
 	}
@@ -83,6 +86,24 @@ func next(c answer.Ctx, _ record.Next) answer.Reply {
 		todo = append(todo, more)
 	}
 	return answer.Tell("next", nil, strings.Join(todo, "\n"))
+}
+
+// coming says who does what when, as far as the crew noted it, and what there is to do next: nobody's day is planned here.
+func coming(c answer.Ctx) answer.Reply {
+	lines := told.Crew(c)
+	if len(lines) == 0 {
+		lines = []string{"nobody noted who comes or when: ask the lead"}
+	}
+	r := answer.Tell("next", nil, strings.Join(lines, "\n"))
+	if c.Room == nil {
+		return r
+	}
+	return next(c, record.Next{}).After(func(todo answer.Reply) answer.Reply {
+		if todo.Refuse == nil {
+			r.Line(say.FirstLine(todo.Text))
+		}
+		return r
+	})
 }
 
 // boardsUp counts the pieces that hang.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"strapline/bot/answer"
@@ -41,9 +42,31 @@ func cuts(c answer.Ctx, e boards.Cuts) answer.Reply {
 		if stop != nil {
 			return *stop
 		}
+		if notch.MatchString(c.Words) {
+			lines = append(lines, notched(c, p))
+		}
 		lines = append(lines, cutList(c, p, &facts)...)
 	}
 	return answer.Tell("cuts", facts, strings.Join(say.MostLines(lines, "ask for a row: `whats r9`"), "\n"))
+}
+
+// notch is in a question for the pieces that are cut out.
+var notch = regexp.MustCompile(`(?i)\bnotch`)
+
+// notched names the pieces of a plan that have a notch.
+func notched(c answer.Ctx, p *inforce.Plan) string {
+	var ids []string
+	for _, r := range p.Rows {
+		for _, pc := range r.Pieces {
+			if len(pc.Notches) > 0 {
+				ids = append(ids, pc.ID)
+			}
+		}
+	}
+	if len(ids) == 0 {
+		return c.Where(p.Surface) + ": by the plan no piece has a notch"
+	}
+	return fmt.Sprintf("%s: notched %s %s", c.Where(p.Surface), say.Plural(len(ids), "is"), strings.Join(ids, ", "))
 }
 
 // cutList returns what is still to be cut of one plan. Boards cut alike share a line.

@@ -3,6 +3,7 @@ package plan
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
 )
@@ -49,6 +51,9 @@ func pieceOver(c answer.Ctx, e boards.Planned) answer.Reply {
 	c = c.In(th.Room)
 	v, _ := th.Now()
 	p, stop := c.Plan(v.Surface)
+	if stop != nil && stop.Refuse != nil && !stop.Over && v.Framed && v.Surface.Upright() {
+		return aroundIt(c, th, stop.Refuse.Want)
+	}
 	if stop != nil {
 		return *stop
 	}
@@ -70,6 +75,20 @@ func pieceOver(c answer.Ctx, e boards.Planned) answer.Reply {
 	return answer.Join(all)
 }
 
+// aroundIt gives the wall that is left around an opening by the framing, for a wall that has no layout.
+func aroundIt(c answer.Ctx, th *site.ThingState, why string) answer.Reply {
+	v, _ := th.Now()
+	hole := v.Size.At(th.At())
+	x, y := c.Room.Shell().Extent(v.Surface)
+	parts := []string{c.Near(hole.Y0) + " below"}
+	if y > 0 {
+		parts = append([]string{c.Near(y-hole.Y1) + " above"}, parts...)
+	}
+	start := v.Surface.Start(place.X)
+	parts = append(parts, fmt.Sprintf("%s to the %s, %s to the %s", c.Near(hole.X0), start, c.Near(x-hole.X1), start.Opposite()))
+	return answer.Tell("piece", nil, fmt.Sprintf("%s %s: %s, to the framing, no gap taken off; no layout: %s", c.Where(v.Surface), th.Name, strings.Join(parts, ", "), why))
+}
+
 // lastBySize says how wide the last row of a ceiling is by the size of the room, whichever way the boards run.
 func lastBySize(c answer.Ctx, why string) answer.Reply {
 	said, _ := c.Room.Said()
@@ -83,6 +102,9 @@ func lastBySize(c answer.Ctx, why string) answer.Reply {
 	}
 	return answer.Tell("piece", nil, fmt.Sprintf("%s, last row by the size of the room, no gap taken off: %s with boards east-west, %s with boards north-south; %s", c.Room.Name, last(said.NS), last(said.EW), why))
 }
+
+// taper is in a question for what a row loses from one end to the other.
+var taper = regexp.MustCompile(`(?i)\btaper`)
 
 // plannedPiece tells the plan for a piece or a row: what to cut, where it goes, which boards it comes out
 // of, whether it is up.
@@ -151,6 +173,9 @@ func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 	text := fmt.Sprintf("%s %s: %s", c.Where(p.Surface), name, strings.Join(cuts, " + "))
 	if row.Rip {
 		text += ", rip " + lies(p).RowRip(row, c.Len)
+	}
+	if taper.MatchString(c.Words) && !p.In.Leans() {
+		text += "; no taper: no wall is noted out of square"
 	}
 	if two := lies(p).Two([]layout.Row{row}); two != "" && p.In.Leans() {
 		text += "\n" + two

@@ -2,7 +2,9 @@
 package screws
 
 import (
+	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -59,6 +61,11 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 		planes, of = []place.Surface{answer.SurfaceOf(e.Surface)}, fmt.Sprintf(" row %d", e.Row)
 	}
 	for _, on := range planes {
+		if line := asSaid(c, on); line != "" {
+			if lines = append(lines, line); !many.MatchString(c.Words) {
+				continue
+			}
+		}
 		p, stop := c.Plan(on)
 		if stop != nil && stop.Refuse != nil && !stop.Over && len(c.Room.Supports(on)) == 0 {
 			lines = append(lines, screwAlone(c, on, stop.Refuse.Want))
@@ -111,6 +118,40 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 	}
 	r.Kind, r.Facts, r.Text = "screws", facts, strings.Join(lines, "\n")
 	return r
+}
+
+// layers and thickness match the board that a question about screws is about, if it says so: not the length of the screw.
+var (
+	many      = regexp.MustCompile(`(?i)\b(?:many|count|number|box(?:es)?)\b`)
+	layers    = regexp.MustCompile(`(?i)\b(?:2|two|double|second|another)[ -](?:layers?|ply|boards?|sheets?)\b|\bdoubled?(?: up)?\b`)
+	thickness = regexp.MustCompile(`(?i)(?:^|[^\d\s/-] ?|\d (?:layers?|ply|boards?|sheets?)(?: of)? )(?:(3/8|1/2|5/8)\b|\b(half)[ -]inch\b|\b(five[ -]eighths?)\b|\b(9\.5|12\.5|12\.7|15|16) ?mm\b)`)
+	thick     = map[string]length.Length{"3/8": 3 * length.Inch / 8, "1/2": length.Inch / 2, "half": length.Inch / 2, "5/8": 5 * length.Inch / 8, "five eighth": 5 * length.Inch / 8,
+		"9.5": 95 * length.Millimetre / 10, "12.5": 125 * length.Millimetre / 10, "12.7": 127 * length.Millimetre / 10, "15": 15 * length.Millimetre, "16": 16 * length.Millimetre}
+)
+
+// asSaid names the screw for the board that the question says, if it is not the board of the job. It returns "" if it is.
+func asSaid(c answer.Ctx, on place.Surface) string {
+	board, _ := c.Room.BoardFor(on)
+	said := board.Thick
+	if m := thickness.FindStringSubmatch(c.Words); m != nil {
+		said = cmp.Or(thick[strings.ReplaceAll(strings.TrimSuffix(strings.ToLower(m[1]+m[2]+m[3]+m[4]), "s"), "-", " ")], said)
+	}
+	all, of := said, c.Thick(said)+" board"
+	if layers.MatchString(c.Words) {
+		all, of = 2*said, "2 layers of "+of
+	}
+	if all == board.Thick {
+		return ""
+	}
+	set := c.Room.Bearing(on)
+	where := behind.WhereFixed(c, on, set)
+	where.Board = all
+	one := place.Support{}
+	if len(set) > 0 {
+		one = set[0]
+	}
+	rule, _ := fasten.RuleFor(where)
+	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s as you say; the job has %s, and screws are counted for that", c.Where(on), c.Len(fasten.ScrewLength(where, one).Length), c.Len(rule.Spacing), of, c.BoardName(site.Plane{Room: c.Room, Surface: on}))
 }
 
 // screwAlone names the screw and its spacing where no support is noted, so that none can be counted.

@@ -129,6 +129,31 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 	return r
 }
 
+// Crew quotes the newest notes that tell who works where or comes when: of the trade that the question names, if any.
+func Crew(c answer.Ctx) (lines []string) {
+	of := people.FindAllString(lex.Lower(c.Words), -1)
+	told := c.State.Told()
+	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
+		low := lex.Lower(en.Text)
+		names := people.FindAllString(low, -1)
+		if !tells(en) || len(names) == 0 || !plans.MatchString(low) || len(of) > 0 && !slices.ContainsFunc(of, func(w string) bool {
+			return slices.ContainsFunc(names, func(n string) bool { return n[:4] == w[:4] })
+		}) {
+			continue
+		}
+		if lines = append(lines, Quote(c, en)); len(lines) == mostBeside {
+			break
+		}
+	}
+	return lines
+}
+
+// people are words for who works, plans those for what they will do.
+var (
+	people = regexp.MustCompile(`\b(?:taper|taping|painter|painting|plumber|electrician|hanger|helper|lead|inspector|plasterer|framer|insulator|finisher)s?\b`)
+	plans  = regexp.MustCompile(`\b(?:will|comes?|coming|starts?|starting|does|do|hangs?|works?|next|tomorrow|tonight|after|(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?)\b`)
+)
+
 // Things are the things and runs that a word of what was looked for names: one line for each room.
 func Things(c answer.Ctx, r Recalled) (lines []string) {
 	for _, room := range c.State.Standing() {
