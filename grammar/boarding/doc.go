@@ -19,6 +19,7 @@ import (
 type line struct {
 	*said.Line
 	wall string // what a wall is called, if it is asked which one that is
+	of   bool   // it is a part of a line about boards that come
 }
 
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
@@ -27,17 +28,22 @@ func Of(s *read.Source) []speech.Guess {
 	if l.Line == nil || l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
 	}
-	if texts := l.read(frames); texts != nil {
-		return l.guesses(texts, l.Lost(), false)
+	texts := l.read(frames)
+	lost := l.Lost()
+	whole := l.guesses(texts, lost, false)
+	if texts == nil || lost > 0 && l.Any(said.Later|said.Due) { // what is to come is kept beside it
+		if parts := l.parts(); texts == nil || len(parts) > 0 && parts[0].Text == whole[0].Text {
+			return parts
+		}
 	}
-	return l.parts()
+	return whole
 }
 
 // frames are what a line may tell, in the order they are tried: each returns what it may mean in canonical words.
 // Those before the first of parts take the words of the whole line.
 var (
 	frames = append([]func(*line) []string{(*line).seams, (*line).shipment}, parts...)
-	parts  = []func(*line) []string{(*line).recount, (*line).arrived, (*line).gone, (*line).up, (*line).kind}
+	parts  = []func(*line) []string{(*line).recount, (*line).expected, (*line).arrived, (*line).counted, (*line).gone, (*line).up, (*line).kind}
 )
 
 // read fills the first frame that fits.

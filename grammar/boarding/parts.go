@@ -34,17 +34,15 @@ func (l *line) parts() []speech.Guess {
 		}
 		all = append(all, part{from, to, room})
 	})
-	if len(all) < 2 || len(all) > mostParts || l.sentences() || slices.ContainsFunc(l.Words, func(w said.Word) bool {
-		return w.Is(said.Mends) || w.Is(said.Denied) && !denies[w.Text] && !later[w.Text]
-	}) {
+	if len(all) < 2 || len(all) > mostParts || l.sentences() || l.Any(said.Mends) {
 		return nil
 	}
 	l.Why = ""
-	texts, rest, lost := []string{""}, false, 0
+	texts, rest, open, lost := []string{""}, false, false, 0
 	for i := 0; i < len(all); {
 		next, said, unused := l.longest(all, i)
 		switch {
-		case said != nil && len(said) > 1 && len(texts) > 1:
+		case said != nil && (len(said) > 1 && len(texts) > 1 || open):
 			return nil
 		case said != nil:
 			var each []string
@@ -58,6 +56,7 @@ func (l *line) parts() []speech.Guess {
 		case l.changes(all[i]):
 			return nil
 		}
+		open = open || l.leavesOpen(all[i])
 		rest = rest || l.tells(all[i])
 		i++
 	}
@@ -80,7 +79,7 @@ func (l *line) longest(all []part, i int) (next int, texts []string, lost int) {
 		of := *l.Line
 		of.Words, of.Room, of.Text, of.Elsewhere = slices.Clone(l.Words[all[i].from:all[k-1].to]), all[i].room, "", false
 		of.Noted = func(string) bool { return false } // it is asked about anyway
-		one := &line{Line: &of}
+		one := &line{Line: &of, of: l.Any(said.Source | said.Noun | said.Long)}
 		if texts = one.read(parts); len(texts) == 0 || one.Why != "" && l.Why != "" || one.Lost() > 0 {
 			continue
 		}
@@ -105,12 +104,18 @@ func (l *line) tells(p part) bool {
 	return slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool { return !w.Is(said.Small) && w.Text != "" })
 }
 
+// leavesOpen reports whether a part says what may be, so that what is told behind it may not be so either.
+func (l *line) leavesOpen(p part) bool {
+	return slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool { return w.Is(said.Denied) && !denies[w.Text] && !later[w.Text] })
+}
+
 // changes reports whether a part has no verb and no thing of its own, so that it may change what stands before it.
 func (l *line) changes(p part) bool {
-	if l.Words[p.from].Is(said.But) && !l.Words[p.from].Is(said.Small) {
+	first := l.Words[p.from]
+	if first.Is(said.But) && !first.Is(said.Small) || first.Is(said.Denied) && !denies[first.Text] { // "row 1 up, once it is dry"
 		return true
 	}
 	return l.tells(p) && !slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool {
-		return w.Class == 0 && w.Text != "" || w.Is(said.Thing|said.IsUp|said.Done|said.CutOut|said.Shut|said.Came|said.Used|said.Spoilt|said.Seam|said.Stuff|said.Taper)
+		return w.Class == 0 && w.Text != "" || w.Is(said.Thing|said.IsUp|said.Done|said.CutOut|said.Shut|said.Came|said.Used|said.Spoilt|said.Seam|said.Stuff|said.Taper|said.Later|said.Due|said.Source)
 	})
 }

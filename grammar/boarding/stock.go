@@ -139,7 +139,10 @@ var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3
 func (l *line) arrived() []string {
 	all := l.boards()
 	verb := l.Any(said.Came | said.Source)
-	if len(all) == 0 || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) {
+	if i := l.Find(said.Count); len(all) == 0 && l.of && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
+		all, l.Words[i].Used = []boards{{N: l.Words[i].N}}, true
+	}
+	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) {
 		return nil
 	}
 	if l.letFall(all) || ofThem(all) || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
@@ -170,6 +173,37 @@ func (l *line) arrived() []string {
 	}
 	l.Use(said.Another)
 	return []string{"delivered " + list(all)}
+}
+
+// expected is boards that are still to come, which are kept as they were said: "truck brings 14 more friday".
+func (l *line) expected() []string {
+	if !l.Any(said.Due|said.Later) || l.Any(said.Row|said.On|said.Thing|said.Used|said.Spoilt|said.CutOut|said.Stuff|said.Left|said.Seam) || l.Strictly(said.IsUp) || !l.Any(said.Count|said.Noun|said.Long|said.Rest) ||
+		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || l.Any(said.Came) && l.Any(said.Later)) || l.Text == "" || l.Any(said.Came) && l.Any(said.Sep) { // what came is read by itself
+		return nil
+	}
+	for i := range l.Words {
+		l.Words[i].Used = true
+	}
+	l.Room = ""
+	return []string{"note " + l.Text}
+}
+
+// counted is a count of boards whose length nobody said: "i see only 7 here".
+func (l *line) counted() []string {
+	all := 0
+	for i, w := range l.Words {
+		switch {
+		case w.Is(said.Count) && !w.Is(said.Small) && w.N > 0 && all == 0:
+			all, l.Words[i].Used = w.N, true
+		case w.Is(said.Recounted | said.Only | said.Noun):
+			l.Words[i].Used = true
+		}
+	}
+	if all == 0 || !l.Any(said.Recounted) || l.Any(said.Row|said.On|said.Thing|said.Stuff|said.Long) || l.Strictly(said.IsUp) || l.Numbers() || !l.Any(said.Noun|said.Only) && !l.Has("here") {
+		return nil
+	}
+	l.Doubt = true
+	return l.unless("down to boards " + strconv.Itoa(all))
 }
 
 // letFall reports whether a single board was dropped, which is none that came.

@@ -134,7 +134,7 @@ func (s *StockItems) Boards(l *read.Source) (all []Boards, err error) {
 
 func (it *stockItem) boards(l *read.Source) (Boards, error) {
 	if it.Alone != nil {
-		if verb := StockVerb(l); verb != "delivered" && verb != "used" {
+		if StockVerb(l) == "" {
 			return Boards{}, l.Refuse(it.Alone.Pos, read.Words.Rows["stock"].Fits)
 		}
 		return it.of(l, Boards{N: it.Alone.N}), nil

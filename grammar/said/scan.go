@@ -179,20 +179,21 @@ var leadingFigures = regexp.MustCompile(`^ (\d{1,2})\b`)
 
 // The numbers of boards, in the order they are tried.
 var (
-	ofWidth   = regexp.MustCompile(`^(?:4|48|1200|1220)['’]? ?(?:x|by) ?(\d{1,4})(?:['’]?s\b|['’]|ft\b| ?mm\b)?`)
-	byWidth   = regexp.MustCompile(`^(\d{4}) ?x ?(?:1200|1220)\b(?: ?mm\b)?`)
-	byMetre   = regexp.MustCompile(`^([1-6])(?:[.,](\d{1,2}))?(?: ?(?:x|by) ?1[.,]2[02]?\b(?: ?m\b)?| ?(?:m|met(?:er|re)s?)\b)`) // "2.4 x 1.2", "3 metre"
-	nickname  = regexp.MustCompile(`^(8|9|10|12|14|16)(?:['’]?s\b|[- ]?(?:footers?|foot|ft|feet)\b)`)
-	footmark  = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
-	thickness = regexp.MustCompile(`^(1/2|5/8|3/8)(?: ?(?:["”]|''|ths?\b|inch\b|in\b))?`)
-	thickMM   = regexp.MustCompile(`^(9\.5|10|12\.5|13|15|16)( ?mm\b)?`)
-	countThen = regexp.MustCompile(`^(\d+) (?:1/2|5/8|3/8)(?:["”]|''| ?inch| ?in)? (?:[a-z-]+ ){0,2}?(?:sheets?|shts?|boards?|bds|eights|nines|tens|twelves|fourteens|sixteens|(?:8|9|10|12|14|16) ?(?:['’]?s\b|foot|ft)|4 ?x)`)
-	nth       = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
-	measured  = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
-	rowNumber = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and| n)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
-	rowPair   = regexp.MustCompile(`^\d{1,2} ?(?:and|n|&) ?\d{1,2}(?: (?:are|r|is|up|on|in|done|hung|both)\b|,|$)`)
-	rowRange  = regexp.MustCompile(`^(\d{1,2})(?: ?- ?| to | through | thru )(\d{1,2})\b`)
-	rowEach   = regexp.MustCompile(`\d+|[a-z]+`)
+	ofWidth     = regexp.MustCompile(`^(?:4|48|1200|1220)['’]? ?(?:x|by) ?(\d{1,4})(?:['’]?s\b|['’]|ft\b| ?mm\b)?`)
+	byWidth     = regexp.MustCompile(`^(\d{4}) ?x ?(?:1200|1220)\b(?: ?mm\b)?`)
+	byMetre     = regexp.MustCompile(`^([1-6])(?:[.,](\d{1,2}))?(?: ?(?:x|by) ?1[.,]2[02]?\b(?: ?m\b)?| ?(?:m|met(?:er|re)s?)\b)`) // "2.4 x 1.2", "3 metre"
+	nickname    = regexp.MustCompile(`^(8|9|10|12|14|16)(?:['’]?s\b|[- ]?(?:footers?|foot|ft|feet)\b)`)
+	byThickness = regexp.MustCompile(`^(8|9|10|12|14|16) ?x ?(?:1/2|5/8|3/8)\b`) // "8 x 12 x 1/2"
+	footmark    = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
+	thickness   = regexp.MustCompile(`^(1/2|5/8|3/8)(?: ?(?:["”]|''|ths?\b|inch\b|in\b))?`)
+	thickMM     = regexp.MustCompile(`^(9\.5|10|12\.5|13|15|16)( ?mm\b)?`)
+	countThen   = regexp.MustCompile(`^(\d+) (?:1/2|5/8|3/8)(?:["”]|''| ?inch| ?in)? (?:[a-z-]+ ){0,2}?(?:sheets?|shts?|boards?|bds|eights|nines|tens|twelves|fourteens|sixteens|(?:8|9|10|12|14|16) ?(?:['’]?s\b|foot|ft)|4 ?x)`)
+	nth         = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
+	measured    = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
+	rowNumber   = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and| n)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
+	rowPair     = regexp.MustCompile(`^\d{1,2} ?(?:and|n|&) ?\d{1,2}(?: (?:are|r|is|up|on|in|done|hung|both)\b|,|$)`)
+	rowRange    = regexp.MustCompile(`^(\d{1,2})(?: ?- ?| to | through | thru )(\d{1,2})\b`)
+	rowEach     = regexp.MustCompile(`\d+|[a-z]+`)
 )
 
 // word reads what begins at piece i and returns where it ends.
@@ -258,6 +259,9 @@ func (l *Line) number(s string, at int) (Word, int) {
 	}
 	if m := byMetre.FindStringSubmatch(s); m != nil && l.Metric {
 		return Word{Class: Long, Value: m[1] + (m[2] + "000")[:3]}, at + len(m[0])
+	}
+	if m := byThickness.FindStringSubmatch(s); m != nil {
+		return Word{Class: Long, Value: m[1] + "'"}, at + len(m[1])
 	}
 	if m := nickname.FindStringSubmatch(s); m != nil {
 		return Word{Class: Long, Value: m[1] + "'", Many: strings.HasSuffix(m[0], "s")}, at + len(m[0])

@@ -63,6 +63,8 @@ const (
 	Hole                        // a hole in the board
 	Nth                         // a board by its order
 	In                          // a room
+	Due                         // boards are to come
+	Later                       // when that is
 )
 
 // said are the words of each class, with a hyphen between those of a phrase.
@@ -78,7 +80,7 @@ var said = []struct {
 	{Sep, `, ; & + - . : and plus n`},
 	{Noun, `board boards bored sheet sheets sht shts bds panels drywall rock`},
 	{Piece, `piece pieces pcs bit bits filler fillers chunk strip strips rip rips offcut`},
-	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up came-up brought-up hauled-up went-up-the-stairs up-the-stairs got-here`},
+	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up came-up brought-up hauled-up went-up-the-stairs went-upstairs up-the-stairs got-here`},
 	{Source, `truck yard supplier driver drop load off-the-truck on-the-truck`},
 	{Used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
 	{Spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked gone got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
@@ -106,7 +108,9 @@ var said = []struct {
 	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed tomorrow tmrw`},
 	{Left, `left leaves on-hand down-to remain downstairs upstairs outside stacked`},
 	{Started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
-	{Recounted, `counted recounted counted-again recount`},
+	{Recounted, `counted recounted counted-again recount count see`},
+	{Due, `come comes coming bring brings bringing arrive arrives arriving due expected expecting on-order ordered on-its-way on-the-way is-coming will-come stay stays staying`},
+	{Later, `tomorrow tmrw tonight later after-lunch next-week this-week this-arvo monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun`},
 	{Only, `only just actually really`},
 	{Short, `shorted short missing`},
 	{Them, `new-ones them those of-them of-those of-em em`},

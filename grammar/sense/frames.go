@@ -3,10 +3,12 @@ package sense
 import (
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"strapline/calc/length"
 	"strapline/grammar/lex"
 	"strapline/grammar/speech"
 	"strapline/grammar/topic"
@@ -16,7 +18,7 @@ func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...
 
 var (
 	cutOut = set("cut cutout opened open")
-	passed = set("passed pass ok okay good signed approved tested done in clear cleared happy")
+	passed = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
 	failed = set("failed fail rejected bounced")
 	// denies are words that deny or change a line, beside those by which no place can be told.
 	denies = func() map[string]bool {
@@ -29,6 +31,7 @@ var (
 	}()
 	otherDay   = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last") // drying is reckoned from the day of the message
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")
+	sanded     = set("sand sanded sanding coat mud taped skimmed touch light lights")
 	flawedWork = set("screw screws butt butts joint joints seam seams board boards sheet sheets bead corner tape mud ceiling lid row strap straps stud studs nail nails")
 )
 
@@ -108,10 +111,27 @@ func (l *line) opens() []string {
 	return []string{"open " + strings.Join(all, ", ")}
 }
 
-// coat is a coat of compound, that goes on as it is told: one of another day is only kept.
+// clause returns the words about i, up to the signs around them.
+func (l *line) clause(i int) (from, to int) {
+	sign := func(w string) bool { return w == "," || w == "." || w == ";" || w == "but" }
+	for from = i; from > 0 && !sign(l.low[from-1]); {
+		from--
+	}
+	for to = i; to < len(l.low) && !sign(l.low[to]); {
+		to++
+	}
+	return from, to
+}
+
+// coat is a coat of compound that goes on as it is told, and the air it dries in; one of another day is only kept.
 func (l *line) coat() []string {
 	i := slices.IndexFunc(l.low, func(w string) bool { return w == "coat" || w == "coats" })
-	if i < 0 || l.any(otherDay) || l.any(denies) || !l.has("on", "done", "in", "finished", "up") {
+	if i < 0 {
+		return nil
+	}
+	from, to := l.clause(i)
+	of := &line{l.Line, l.low[from:to]}
+	if of.any(otherDay) || of.any(denies) || !of.has("on", "done", "in", "finished", "up") {
 		return nil
 	}
 	n := max(lex.Ordinal[l.at(i-1)], coatNames[l.at(i-1)])
@@ -121,12 +141,49 @@ func (l *line) coat() []string {
 	if n == 0 || n > 4 {
 		return nil
 	}
-	return []string{fmt.Sprintf("coat %d", n)}
+	air := l.air()
+	l.Rest = slices.ContainsFunc(l.low, func(w string) bool {
+		return !coats[w] && !lex.Filler[w] && coatNames[w]+lex.Ordinal[w] == 0 && l.Rooms[w] == "" && !(air != "" && (airWords[w] || speech.Whole(w) > 9))
+	})
+	return []string{strings.TrimSpace(fmt.Sprintf("coat %d %s", n, air))}
 }
 
-// checks is what an inspector or the lead has approved, a line for each.
-func (l *line) checks() []string {
+// air is how warm and damp it is, "" if that is not said. Without its unit a temperature is one that compound dries at
+// in one of them only: 40 or more is of Fahrenheit.
+func (l *line) air() string {
+	said := " " + strings.Join(l.low, " ") + " "
 	var all []string
+	if m := degrees.FindStringSubmatch(said); m != nil {
+		n, unit := speech.Whole(m[1]+m[3]+m[4]), m[2]
+		if unit == "" {
+			if unit = "c"; n >= 40 {
+				unit = "f"
+			}
+		}
+		all = append(all, fmt.Sprintf("%d%s", n, unit[:1]))
+	}
+	if m := humidity.FindStringSubmatch(said); m != nil {
+		all = append(all, m[1]+m[2]+"%")
+	}
+	if damp.MatchString(said) {
+		all = append(all, "damp")
+	}
+	return strings.Join(all, " ")
+}
+
+var (
+	degrees  = regexp.MustCompile(` (?:(\d\d) (?:(?:°|º|deg|degrees) )?(f|c|fahrenheit|celsius)|(?:its|it's|it is|still|only|reads) (\d\d)(?: (?:°|º|deg|degrees))?|(\d\d) (?:°|º|deg|degrees)) `)
+	humidity = regexp.MustCompile(` (?:(\d\d) (?:%|percent|rh)|(?:rh|humidity)(?: is| of| at)? (\d\d)) `)
+	damp     = regexp.MustCompile(` (?:damp|humid|muggy|wet) `)
+	airWords = set("its it's it is and n damp wet humid dry deg degrees f c % rh percent humidity muggy still about only in here out")
+)
+
+// checks is what an inspector or the lead has approved, a line for each: by the words of its own part of the line, or
+// of those behind it if they begin with a list.
+func (l *line) checks() []string {
+	told := func(w string) bool { return passed[w] || failed[w] || denies[w] || strings.HasSuffix(w, "spected") }
+	var all []string
+	taken := map[int]bool{} // where the parts begin that tell of one
 	for i, w := range l.low {
 		what := checked[w]
 		if w == "test" && l.at(i-1) != "pressure" && checked[l.at(i-1)] == "" {
@@ -138,24 +195,102 @@ func (l *line) checks() []string {
 		if len(l.numbers()) > 0 || l.Has("W") || l.has("off") && !l.has("signed") {
 			return nil
 		}
-		after := slices.ContainsFunc(l.low[i+1:], func(w string) bool { return passed[w] })
-		switch {
-		case l.any(failed), l.has("not") && after:
-			all = append(all, "check "+what+" failed")
-		case l.any(denies):
-		case after || l.has("passed", "approved", "signed") || strings.HasSuffix(w, "ed"):
-			all = append(all, "check "+what+" ok")
+		from, to := l.clause(i)
+		taken[from] = true
+		for to < len(l.low) && l.low[to] != "." && !slices.ContainsFunc(l.low[from:to], told) {
+			taken[to+1] = true
+			_, to = l.clause(to + 1)
 		}
+		for k := from; k < to; k++ {
+			switch {
+			case l.low[k] != "and" && l.low[k] != "&":
+			case k < i && slices.ContainsFunc(l.low[from:k], told):
+				from = k
+			case k > i && slices.ContainsFunc(l.low[i:k], told):
+				to = k
+			}
+		}
+		of := &line{l.Line, l.low[from:to]}
+		after := slices.ContainsFunc(l.low[i+1:to], func(w string) bool { return passed[w] })
+		state := " ok"
+		switch {
+		case of.any(failed), of.has("not", "isnt", "isn't") && after:
+			state = " failed"
+		case of.any(denies):
+			continue
+		case !after && !of.has("passed", "approved", "signed", "inspected") && !strings.HasSuffix(w, "ed"):
+			continue
+		}
+		all = append(all, "check "+what+state)
 	}
 	if all == nil {
-		return nil
+		return l.inspected()
+	}
+	for i := range l.low {
+		from, to := l.clause(i)
+		l.Rest = l.Rest || from == i && to > from+1 && !taken[from]
 	}
 	return []string{strings.Join(slices.Compact(all), "\n")}
+}
+
+// inspected is a rough-in that was passed, nobody said of what: it is asked which one.
+func (l *line) inspected() []string {
+	rough := l.has("rough") || l.has("inspector", "inspection") && l.has("signed", "passed", "ok", "okay")
+	if !rough || !l.has("inspected", "passed", "signed", "approved", "ok", "okay", "sticker", "good") || l.has("not", "no", "isnt", "isn't", "if", "when", "until", "before", "tomorrow", "will") || l.any(failed) || len(l.numbers()) > 0 {
+		return nil
+	}
+	l.Rest = true
+	wires, pipes := "check electrical inspection ok", "check plumbing inspection ok"
+	switch {
+	case l.has("panel", "electrical", "wiring", "electrician"):
+		return []string{wires}
+	case l.has("plumbing", "plumber", "pipes", "drain"):
+		return []string{pipes}
+	}
+	return []string{wires, pipes}
+}
+
+// pieces is a piece to cut, kept with its sizes as they were read: "cut me one at 31 1/2 by 8 foot".
+func (l *line) pieces() []string {
+	at := strings.Index(string(l.Tags), "NxN")
+	if at < 0 || !l.has("cut", "need", "rip", "make", "send", "gimme", "want", "pcs", "piece", "pieces") || l.any(denies) || l.Has("TWDBZS") || l.has("hole", "opening", "gap", "room", "window", "door", "box", "boxes") {
+		return nil
+	}
+	n, numbers := 1, l.Left(speech.Length)
+	switch len(numbers) {
+	case 2:
+	case 3:
+		if n = speech.Whole(l.Items[numbers[0]].Text); numbers[0] > at || n < 1 {
+			return nil
+		}
+	default:
+		return nil
+	}
+	if wide, long := speech.Whole(l.Said(at)), speech.Whole(l.Said(at+2)); wide > 0 && wide <= 4 && long > 0 && long <= 16 { // lumber, or whole boards
+		return nil
+	}
+	for i := range l.Tags {
+		l.Tags[i] = speech.Used
+	}
+	return []string{fmt.Sprintf("note cut %d at %s x %s", n, l.figures(at), l.figures(at+2))}
+}
+
+// figures is the length at i as the tape reads it, as it was said if it has several readings.
+func (l *line) figures(i int) string {
+	if size := l.Size(i); size > 0 {
+		return length.Canon(size)
+	}
+	return l.Said(i)
 }
 
 // flaw is a defect to fix later; material that is only set aside is none. A gap beside screws is one, and nothing to cut.
 func (l *line) flaw() []string {
 	gap := l.has("gap") && l.has("screw", "screws", "nail", "nails", "pops")
+	if i := slices.IndexFunc(l.low, func(w string) bool { return w == "spots" || w == "spot" || w == "touchups" }); i >= 0 && l.any(sanded) && l.has("left", "touch", "fix", "redo", "more", "touchups") {
+		from, to := l.clause(i)
+		l.Rest = from > 0 || to < len(l.low)
+		return []string{"snag " + strings.Join(l.low[from:to], " ")}
+	}
 	if !gap && (!l.any(flawed) || l.has("left")) || !l.any(flawedWork) || l.has("count", "stock", "using", "used", "nobody", "spare") {
 		return nil
 	}

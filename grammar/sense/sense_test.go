@@ -58,6 +58,22 @@ func TestGuesses(t *testing.T) {
 		{"nothing in it but insulation", ""},
 		{"first coat is on", "coat 1"},
 		{"2nd coat done", "coat 2"},
+		{"insulation got the ok, poly is not done", "check insulation ok\ncheck vapour barrier failed"},
+		{"insulation, poly and wiring all passed", "check insulation ok\ncheck vapour barrier ok\ncheck electrical inspection ok"},
+		{"wiring passed and insulation isnt ok", "check electrical inspection ok\ncheck insulation failed"},
+		{"the rough was inspected, he signed at the panel", "check electrical inspection ok"},
+		{"rough gets inspected tomorrow", ""},
+		{"taped and first coat on, its 62 and damp", "coat 1 62f damp"},
+		{"bed coat went on, 18 deg and dry in here", "coat 1 18c"},
+		{"second coat on, 65f 50%", "coat 2 65f 50%"},
+		{"second coat done, sanding friday", "coat 2"},
+		{"second coat friday, first is on", ""},
+		{"sanded, two spots left by the arch", "snag two spots left by the arch"},
+		// Pieces to cut, as the tape reads them.
+		{"cut me a piece thirty one and a half by eight foot", `note cut 1 at 31-1/2" x 96"`},
+		{"need two at 46 1/4 x 31", `note cut 2 at 46-1/4" x 31"`},
+		{"need 3 off 46 x 31 1/2 please", `note cut 3 at 46" x 31-1/2"`},
+		{"need 2x4 blocking", ""}, {"need 12 4x12", ""}, {"cut a hole 8 x 30", ""}, {"need two boxes 3 x 2", ""},
 		{"top coat is on", ""}, // the last, whichever number that is
 		{"screw pops along the third strap", "snag screw pops along the third strap"},
 		// Things, openings, runs.
@@ -113,7 +129,7 @@ func FuzzGuess(f *testing.F) {
 			return
 		}
 		for _, g := range of(said) {
-			if strings.HasPrefix(g.Text, "snag ") { // in the sender's words
+			if strings.HasPrefix(g.Text, "snag ") || strings.HasPrefix(g.Text, "note cut ") { // in the sender's words, or as the tape reads it
 				continue
 			}
 			for _, n := range figures.FindAllString(g.Text, -1) {

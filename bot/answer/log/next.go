@@ -2,6 +2,8 @@ package log
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -12,11 +14,53 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/grammar/hanging"
 	"strapline/grammar/record"
 )
 
 // mostNamed is how many things of a kind a line of what is to do names.
 const mostNamed = 5
+
+// coated says what is left of a room with compound on: when the last coat is dry, what was told of sanding, holes, snags.
+func coated(c answer.Ctx) answer.Reply {
+	c.Line.Room = c.Room.Name
+	r := c.Answer(hanging.NextCoat{Air: hanging.Air{RH: -1}})
+	for _, en := range slices.Backward(c.State.Told()) {
+		if en.Room == c.Room.Name && sanding.MatchString(en.Text) {
+			r.Line(told.Quote(c, en))
+			break
+		}
+	}
+	for _, line := range open(c) {
+		r.Line(line)
+	}
+	return r
+}
+
+var sanding = regexp.MustCompile(`(?i)\bsand(?:ed|ing)?\b`)
+
+// open is what is covered and not cut in the room, and its snags.
+func open(c answer.Ctx) (todo []string) {
+	r := c.Room
+	var cut, snags []string
+	for _, th := range r.Things {
+		if st, _ := th.Stands(); st == site.Covered {
+			cut = append(cut, th.Name)
+		}
+	}
+	if len(cut) > 0 {
+		todo = append(todo, "covered, not cut: "+strings.Join(say.Most(cut, mostNamed), ", "))
+	}
+	for _, en := range c.State.OpenSnags() {
+		if en.Room == r.Name {
+			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
+		}
+	}
+	if len(snags) > 0 {
+		todo = append(todo, "snags: "+strings.Join(say.Most(snags, mostNamed), "; "))
+	}
+	return todo
+}
 
 // next says what there is to do in the room, in the order of the work: framing, checks, boards, holes, snags.
 func next(c answer.Ctx, e record.Next) answer.Reply {
@@ -28,6 +72,9 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 	}
 	r := c.Room
 	var todo []string
+	if slices.ContainsFunc(c.State.Entries, func(en *site.Entry) bool { return en.Room == r.Name && en.Body.Kind() == "coat" && !en.Struck() }) {
+		return coated(c)
+	}
 	if len(r.Supports(place.Ceiling)) == 0 {
 		todo = append(todo, "the straps or joists: none noted, `straps ew 16 oc first 16 off north`")
 	}
@@ -61,23 +108,7 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 	case left != "":
 		todo = append(todo, left)
 	}
-	var cut, snags []string
-	for _, th := range r.Things {
-		if st, _ := th.Stands(); st == site.Covered {
-			cut = append(cut, th.Name)
-		}
-	}
-	if len(cut) > 0 {
-		todo = append(todo, "covered, not cut: "+strings.Join(say.Most(cut, mostNamed), ", "))
-	}
-	for _, en := range c.State.OpenSnags() {
-		if en.Room == r.Name {
-			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
-		}
-	}
-	if len(snags) > 0 {
-		todo = append(todo, "snags: "+strings.Join(say.Most(snags, mostNamed), "; "))
-	}
+	todo = append(todo, open(c)...)
 	if len(todo) == 0 {
 		todo = []string{"nothing that is noted"}
 	}

@@ -34,6 +34,9 @@ func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 	}
 	was, _ := stockText(c)
 	before, counted := c.State.Stock()
+	if b.How == "left" && !counted { // the first count
+		b.How = "is"
+	}
 	for _, i := range b.Items {
 		have, why := OnHand(before, i.L), ""
 		switch {

@@ -202,6 +202,15 @@ func tells(en *site.Entry) bool {
 // besides adds to the answer of a question what the crew noted on it in their own words: instead of it, if it
 // is that nothing of the name is known, and below it, if it is about a thing or cannot be worked out yet.
 func besides(c answer.Ctx, r answer.Reply) answer.Reply {
+	switch c.Line.Entry.(type) {
+	case boards.BoardsLeft, boards.Order:
+		if due := toCome(c); due != "" && !r.Over && !r.Work {
+			r = r.After(func(r answer.Reply) answer.Reply {
+				r.Line(due)
+				return r
+			})
+		}
+	}
 	instead, refused := false, r.Refuse != nil || len(c.State.Standing()) == 0
 	switch e := c.Line.Entry.(type) {
 	case record.Find, record.Apart, record.Log:
@@ -276,6 +285,28 @@ var (
 	surelyUp = regexp.MustCompile(`(?i)\b(?:up|hung|boarded|lidded|closed|sheeted)\b`)
 	overIt   = regexp.MustCompile(`(?i)\b(?:cover(?:ed|s)?|bur(?:y|ied))\b`)
 	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded|lidded|closed|sheeted)\b`)
+)
+
+// toCome quotes the newest note of boards that are still to come, if none came since. It returns "" if there is none.
+func toCome(c answer.Ctx) string {
+	for _, en := range slices.Backward(c.State.Entries[max(len(c.State.Entries)-mostScanned, 0):]) {
+		switch b := en.Body.(type) {
+		case event.Stock:
+			if b.How == "delivered" && !en.Struck() && !later.MatchString(en.Text) {
+				return ""
+			}
+		case event.Note:
+			if tells(en) && later.MatchString(b.Text) && ofDelivery.MatchString(b.Text) {
+				return "not here yet: " + Quote(c, en)
+			}
+		}
+	}
+	return ""
+}
+
+var (
+	later      = regexp.MustCompile(`(?i)\b(?:tomorrow|tmrw|tonight|later|after lunch|next week|(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?)\b|\b(?:is|are) coming\b`)
+	ofDelivery = regexp.MustCompile(`(?i)\b(?:truck|driver|yard|supplier|deliver\w*|boards?|sheets?|drywall|eights|tens|twelves|rest|other \d+|\d+ more|4 ?x ?\d+)\b`)
 )
 
 // longestQuote is the number of characters of a note that an answer shows.
