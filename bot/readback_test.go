@@ -55,7 +55,8 @@ func TestReadBackIsTypedBack(t *testing.T) {
 			out := handle(said, in)
 			made := stateOf(t, said).Entries[from:]
 			typed := readBack(t, in, out, made)
-			if slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
+			rights := note && (out.Asks() || slices.ContainsFunc(made, func(e *site.Entry) bool { return e.Body.Kind() != "note" })) // a correction in words
+			if rights || slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
 				plain, typed = in, in
 			}
 			handle(canon, plain)

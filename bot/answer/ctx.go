@@ -358,8 +358,31 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.In(th.Room).Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
 		})
 	}
+	if n := len(choices); n == len(found) && n > 0 && corrects(choices[0].Lines[0].Entry) {
+		all := grammar.Choice{Label: map[bool]string{true: "both", false: fmt.Sprintf("all %d", n)}[n == 2]}
+		for _, one := range choices {
+			all.Lines = append(all.Lines, one.Lines...)
+		}
+		if choices = append(choices, all); ofAll.MatchString(strings.ToLower(c.Words)) {
+			choices = append(choices[n:], choices[:n]...)
+		}
+	}
 	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))
 }
+
+// corrects reports whether an entry puts right what may be the same of several things.
+func corrects(e grammar.Entry) bool {
+	switch e := e.(type) {
+	case record.Swap:
+		return e.Old.L != 0
+	case record.Refix:
+		return len(e.Fixes) == 1
+	}
+	return false
+}
+
+// ofAll matches words that mean all that a name may be of.
+var ofAll = regexp.MustCompile(`\b(?:both|all|each|every|the pair)\b`)
 
 // newest returns the things of the room, or of all, that were noted last, the newest first.
 func (c Ctx) newest() (all []*site.ThingState) {

@@ -62,6 +62,13 @@ func (d *Desk) parts(in message.In, w *whole, entries []string, out *message.Out
 		if en := w.last(); en != nil && t.Ans.Kind == "" && relate.TakesBack(text) {
 			t.Show(answer.No(fmt.Sprintf("%q is no correction I can read, and %d stands", say.FirstWords(text), en.Seq), "undo"))
 		}
+		if t.Ans.Kind == "" && t.Unread == nil && !w.anew {
+			if done, err := d.putRight(in, text, out); err != nil || d.Wait {
+				return err
+			} else if done {
+				continue
+			}
+		}
 		d.add(w, t)
 		if t.Ans.Kind == "" {
 			t.Ans.Kind = message.KindNone

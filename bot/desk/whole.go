@@ -1,15 +1,18 @@
 package desk
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
+	"strapline/bot/answer/revise"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/bot/turn"
 	"strapline/calc/site"
 	"strapline/grammar/record"
+	"strapline/grammar/sentences"
 )
 
 // whole is a message while its parts are answered. What cannot be read of it is kept in one note, which
@@ -18,6 +21,7 @@ type whole struct {
 	text string       // as it was sent
 	kept []*turn.Turn // its parts that were not read
 	said []said       // its parts in order
+	anew bool         // it is a note put right: it puts nothing right itself
 }
 
 type said struct {
@@ -59,6 +63,11 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 		}
 		return t.Err
 	}
+	if len(w.kept) == 1 && !w.anew {
+		if done, err := d.putRight(in, w.kept[0].Said, out); done || err != nil {
+			return err
+		}
+	}
 	line := *w.kept[0].Unread
 	if d.State.Room(line.Room) == nil {
 		line.Room = ""
@@ -97,6 +106,52 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 	}
 	out.Answers = slices.Insert(out.Answers, at, t.Ans)
 	return nil
+}
+
+// putRight answers a correction in words of what was said before. What it makes of a note is read as if it came in now.
+func (d *Desk) putRight(in message.In, text string, out *message.Out) (done bool, err error) {
+	t := turn.New(d.Ledger, in, text, "")
+	r, of, words := revise.InWords(t.Ctx(), text)
+	if r == nil && of == nil {
+		return false, nil
+	}
+	put := func() {
+		t.Missed()
+		at := len(out.Answers)
+		if out.Asks() && !t.Ans.Asks() { // the question stays last
+			at--
+		}
+		out.Answers = slices.Insert(out.Answers, at, t.Ans)
+	}
+	if r != nil {
+		t.Take(*r)
+		if t.Claim(); t.Err != nil || d.Wait {
+			return true, t.Err
+		}
+		put()
+		return true, nil
+	}
+	t.Take(revise.Strike(t.Ctx(), of, false, false))
+	if t.Err != nil || d.Wait {
+		return true, t.Err
+	}
+	t.Ans.Reply = revise.Replaced(of, words)
+	put()
+	if here := d.State.RoomOf(in.Who); of.Room != "" && (here == nil || here.Name != of.Room) && !strings.Contains(strings.ToLower(words), of.Room) {
+		words = of.Room + ": " + words
+	}
+	if strings.HasPrefix(strings.ToLower(of.Text), "note ") { // it is to be no more than that
+		words = "note " + words
+	}
+	again, w := message.Out{}, &whole{text: words, anew: true}
+	if err = d.parts(in, w, sentences.Split(words), &again); err == nil && !d.Wait {
+		err = d.rest(in, w, &again)
+	}
+	if q := d.Pending[t.Who()]; again.Asks() && q != nil { // it was saved before
+		t.Change(q, func(q *pending.Question) { q.Keep = true })
+	}
+	out.Answers = append(out.Answers, again.Answers...)
+	return true, errors.Join(err, t.Err)
 }
 
 // trail adds parts that made no entry to the text of the entry before them, or else after them. It returns

@@ -19,6 +19,7 @@ import (
 	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
+	"strapline/grammar/relate"
 	"strapline/grammar/rough"
 	"strapline/grammar/sense"
 	"strapline/grammar/shell"
@@ -34,6 +35,7 @@ type unreadLine struct {
 	words        func() *speech.Line
 	spots        func() *spots.Meaning
 	boards, told func() []speech.Guess
+	rights       func() bool // it says which number was wrong
 }
 
 func newUnread(l *read.Source) *unreadLine {
@@ -41,7 +43,11 @@ func newUnread(l *read.Source) *unreadLine {
 	return &unreadLine{l, words,
 		sync.OnceValue(func() *spots.Meaning { return spots.Of(words()) }),
 		sync.OnceValue(func() []speech.Guess { return boarding.Of(l) }),
-		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) })}
+		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) }),
+		sync.OnceValue(func() bool {
+			said, ok := relate.Slots(l.Context, l.Text)
+			return ok && slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old != "" })
+		})}
 }
 
 // guesses returns what a line says of boards, else of the rest of the work.
@@ -140,7 +146,7 @@ var figures = regexp.MustCompile(`\d+`)
 // taken; otherwise it is an entry, or a question. A single thing with words to spare is only asked about once it
 // is clear why nothing else reads the line.
 func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
-	if l.Question || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" {
+	if l.Question || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.rights() {
 		return l.Line, nil, false
 	}
 	m := l.spots()
@@ -280,7 +286,7 @@ func (l *unreadLine) sensed(err error) (grammar.Line, error) {
 func (l *unreadLine) lacking(why error) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
-	if l.Strict || l.Lost || l.Begin >= len(l.Pieces) || l.Unknown != "" || l.Room2 != "" ||
+	if l.Strict || l.rights() || l.Lost || l.Begin >= len(l.Pieces) || l.Unknown != "" || l.Room2 != "" ||
 		keeps && kept.Sure || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}

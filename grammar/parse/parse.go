@@ -175,7 +175,8 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 		err = unread.Unanswered(l, u.lacking(serr))
 		if r, ok := errors.AsType[*grammar.Refusal](err); ok {
-			r.Keep = unread.LosesFact(l, r)
+			_, rights := relate.Slots(c, typed)
+			r.Keep = unread.LosesFact(l, r) || rights && !r.Plain && unread.General(r)
 		}
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {

@@ -26,7 +26,8 @@ type parts struct {
 	tags  string // a tag for each
 	every []word // with those that do nothing here
 	full  string
-	lost  int // how many those are
+	lost  int    // how many those are
+	room  string // "den: ", if a room was named beside something in it
 
 	sure         bool       // it says that it is a correction
 	spoke        bool       // it speaks of the note just sent
@@ -61,7 +62,7 @@ var forms = func() (all []*regexp.Regexp) {
 		`[im]*[bi]*fp*(?P<new>L)a` + ofWhich + `?`,
 		`[im]*` + ofWhich + `?[bi]*p*(?P<new>L)?Fp*(?P<toward>W)(?:p(?P<far>L))?`, // 2 too far west
 	} {
-		all = append(all, regexp.MustCompile(`^[owv]*`+form+`o*$`))
+		all = append(all, regexp.MustCompile(`^[owvt]*`+form+`o*$`))
 	}
 	return all
 }()
@@ -109,8 +110,12 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 			p.words, p.tags = append(p.words, w), p.tags+string(w.tag)
 		}
 	}
+	if m := inRoom.FindStringSubmatchIndex(p.tags); m != nil && strings.ContainsAny(p.tags, "STKrHU") {
+		p.room = p.words[max(m[3], m[5])-1].is + ": "
+		p.words, p.tags = slices.Delete(p.words, max(m[2], m[4]), max(m[3], m[5])), p.tags[:max(m[2], m[4])]+p.tags[max(m[3], m[5]):]
+	}
 	p.tags = strings.TrimSuffix(strings.TrimSuffix(p.tags, "Wbg"), "Wby") // "north is good"
-	p.sure, p.not = strings.ContainsAny(p.tags, "ovw"), strings.Contains(p.tags, "n")
+	p.sure, p.not = strings.ContainsAny(p.tags, "ovw") || p.tags != "" && p.tags[0] == 't', strings.Contains(p.tags, "n")
 	p.spoke = strings.HasPrefix(strings.TrimLeft(p.tags, "om"), "i")
 	for i, w := range p.words {
 		p.moved = p.moved || w.tag == 'e' || w.tag == 'm' && plainWord(w.said) != "found"
@@ -123,6 +128,9 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 
 // fill finds what is new and old in a line, and of which note.
 func (p *parts) fill(c *grammar.Context) bool {
+	if p.tags != "" && p.tags[0] == 't' && !(namedBack.MatchString(p.tags) && strings.Contains(p.tags, "L")) { // "strike 7"
+		return false
+	}
 	for _, form := range forms {
 		m := form.FindStringSubmatchIndex(p.tags)
 		if m == nil {
@@ -147,7 +155,10 @@ func (p *parts) fill(c *grammar.Context) bool {
 			p.toward = place.Wall(toward[0].is)
 		}
 		p.off = strings.ContainsAny(p.tags, "fF") && at("twice") == nil
-		if at("twice") != nil {
+		switch twice, _ := trimmed(at("twice")); {
+		case len(twice) > 0 && twice[0].tag == 'L' && strings.Trim(spoken(twice[1:]), " up") == "" && old == nil && strings.Contains(p.tags, "s"): // that at 45 should be 54
+			old, p.wrong = twice, spoken(twice)
+		case twice != nil:
 			p.lost++
 		}
 		if of := at("of"); of != nil {
@@ -158,6 +169,9 @@ func (p *parts) fill(c *grammar.Context) bool {
 			case p.of == 'O':
 				p.name = of[0].is + " " + c.Last.What
 			}
+		}
+		if p.of == 'K' && old != nil && c.Noun != nil && p.name != c.Last.What && !c.KnowsOf(p.name) { // it stands in a note at most
+			return false
 		}
 		p.not = p.not || old != nil
 		p.linked = p.not || p.off || strings.ContainsAny(p.tags, "bsem") || p.of != 0 && strings.Contains(p.tags, "i")
@@ -220,7 +234,7 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 	} else if said := p.change(c); said == "" || bare && !strings.HasPrefix(said, "instead ") && !c.IsLength(p.wrong) {
 		return "", nil
 	} else if p.sure || p.not || p.moved || fixed {
-		return said, nil
+		return p.room + said, nil
 	} else if c.Last.Now {
 		return "", &grammar.Ask{Col: 1, Word: firstWord(text), Why: fmt.Sprintf("of %s, your last?", c.Last.Name),
 			Choices: []grammar.Choice{grammar.Reads(strings.TrimSpace(p.right+canon.Tail(p.not, " not "+p.wrong)), said)}}
@@ -283,7 +297,10 @@ func Corrected(l *read.Source, text string, loosely bool) (line string, taken bo
 	if ask := p.asks(c, text); ask != nil {
 		return "", false, ask
 	}
-	return p.change(c), strong && p.lost == 0, nil
+	if line = p.change(c); line != "" {
+		line = p.room + line
+	}
+	return line, strong && p.lost == 0, nil
 }
 
 const (
@@ -317,6 +334,8 @@ func (p *parts) aside(c *grammar.Context) string {
 }
 
 var (
+	inRoom    = regexp.MustCompile(`(aR)|(R)[STKrHU]`) // "the fan in the den is at 40", "both den lights are"
+	namedBack = regexp.MustCompile(`^t+[STKO]`)        // "scratch the fan, its 30"
 	isWrong   = regexp.MustCompile(`^([ST])[bi]*o$`)
 	takesBack = regexp.MustCompile(`^o*ti+p*$`)
 	// measuredTo is what a note was measured to: what is not old.
@@ -468,5 +487,5 @@ func WallSaid(c *grammar.Context, said string) place.Wall {
 	if sym := lex.Phrases.Whole(name); sym.Type == lex.Wall {
 		return place.Wall(sym.Value)
 	}
-	return c.Walls[name]
+	return cmp.Or(c.Walls[name], c.Walls[strings.TrimSuffix(name, "s")])
 }

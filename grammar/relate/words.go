@@ -183,10 +183,26 @@ func tagged(c *grammar.Context, text string) (all []word) {
 		if w.tag == 'i' && plainWord(w.said) == "last" && i+1 < len(words) && c.Last.What != "" && lex.ThingOf[plainWord(words[i+1])] == c.Last.What {
 			w.n, w.said = 2, strings.Join(words[i:i+2], " ")
 		}
+		if end := i + w.n - 1; w.tag == 'L' && w.n > 1 { // "8 in the hall" is no inches, "60 to the middle" no 62
+			last := plainWord(words[end])
+			if next, _ := strings.CutPrefix(plainly(words[end+1:min(end+5, len(words))]), "the "); last == "to" || last == "for" || last == "in" && roomBegins(c, next) {
+				w.n, w.said = w.n-1, strings.Join(words[i:end], " ")
+			}
+		}
 		all = append(all, w)
 		i += w.n
 	}
 	return all
+}
+
+// roomBegins reports whether words begin with the name of a room.
+func roomBegins(c *grammar.Context, words string) bool {
+	for name := range c.Rooms {
+		if rest, ok := strings.CutPrefix(words, name); ok && (rest == "" || rest[0] == ' ') {
+			return true
+		}
+	}
+	return false
 }
 
 // kindOf is the kind of a thing by its word, as it stands or in the plural: a "can" may be none.

@@ -15,7 +15,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/boards"
-	"strapline/grammar/lex"
 	"strapline/grammar/record"
 )
 
@@ -122,9 +121,6 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	}
 	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
 	if stop != nil {
-		if r := inNotes(c, e); e.Of != "" && len(c.Named(e.Of)) == 0 && r != nil {
-			return *r
-		}
 		return *stop
 	}
 	next := revise.Retyped(c, en)
@@ -200,22 +196,6 @@ func before(c answer.Ctx, last *site.Entry, e record.Swap) *answer.Reply {
 	}
 	why := fmt.Sprintf("your last note has no %s. This one?", c.Len(e.Old.L))
 	return answer.Stop(answer.Ask(why, "", append(choices, grammar.Choice{Label: "no: leave them"})...))
-}
-
-// inNotes asks whether a number in the words of a note about what is on no plan is to be changed, nil if none has it.
-func inNotes(c answer.Ctx, e record.Swap) *answer.Reply {
-	of := func(w string) bool { w = strings.Trim(w, ",.:;"); return w == e.Of || lex.ThingOf[w] == e.Of }
-	for _, en := range slices.Backward(c.State.Entries) {
-		note, ok := en.Body.(event.Note)
-		if !ok || en.Struck() || !slices.ContainsFunc(strings.Fields(strings.ToLower(note.Text)), of) {
-			continue
-		}
-		if found := amend.Swapped(revise.Retyped(c, en), e, c.Units); len(found) > 0 {
-			why := fmt.Sprintf("no %s is on the plan, only in note %d: %q. Change that?", e.Of, en.Seq, say.FirstLine(note.Text))
-			return answer.Stop(answer.Ask(why, "", append(revise.Choices(c, en, found), grammar.Choice{Label: "no: leave it"})...))
-		}
-	}
-	return nil
 }
 
 // turn asks what "other way round" means in the sender's last entry, or in that of a thing.

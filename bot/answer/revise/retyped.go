@@ -98,10 +98,19 @@ func Choices(c answer.Ctx, en *site.Entry, found []grammar.Entry) (choices []gra
 			line.Room = en.Room
 		}
 		lines := []grammar.Line{line}
-		if _, thing := en.Body.(event.Thing); !thing {
+		if !versions(en) {
 			lines = []grammar.Line{{Entry: record.Strike{Seq: int(en.Seq)}}, line}
 		}
 		choices = append(choices, grammar.Choice{Label: f.String(), Lines: lines})
 	}
 	return choices
+}
+
+// versions reports whether a new value of what an entry told is kept beside the old one.
+func versions(en *site.Entry) bool {
+	switch en.Body.(type) {
+	case event.Thing, event.RoomSize, event.MarkSet, event.SupportFix:
+		return true
+	}
+	return false
 }

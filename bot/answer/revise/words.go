@@ -1,0 +1,318 @@
+package revise
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"strapline/bot/answer"
+	"strapline/calc/event"
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/calc/site"
+	"strapline/grammar"
+	"strapline/grammar/amend"
+	"strapline/grammar/lex"
+	"strapline/grammar/measure"
+	"strapline/grammar/record"
+	"strapline/grammar/relate"
+	"strapline/grammar/rooms"
+)
+
+// A correction that names nothing on the plan, or that is said in too many words, is of the entry that has its words
+// and its wrong number: of one that is read, the part that the number fits is changed; of a note, its words, and they
+// are read again as if they came in now.
+
+// mostSearched is how many entries are looked through for what a correction may be of.
+const mostSearched = 80
+
+// target is what a correction in words could be of.
+type target struct {
+	en     *site.Entry
+	score  int
+	next   grammar.Entry // what it makes of an entry that is read
+	note   string        // what it makes of a note
+	direct bool          // the wrong number is said: nothing else can be meant
+}
+
+// InWords finds what a correction in words is of: a reply for an entry that is read, or a note and its new words. of is
+// nil, and so is the reply, if text is none, or if it may be of several.
+func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words string) {
+	here := c.State.RoomOf(c.Who)
+	said, ok := relate.Slots(answer.Language(c.State, here), text)
+	if !ok {
+		return nil, nil, ""
+	}
+	var best []target
+	searched := 0
+	for _, en := range slices.Backward(c.State.Entries) {
+		if en.Struck() || answer.Hidden(en.Body) {
+			continue
+		}
+		if searched++; searched > mostSearched {
+			break
+		}
+		t := target{en: en, score: shared(said.About, strings.Fields(strings.ToLower(en.Text)))}
+		last := en == c.State.LastOf(c.Who)
+		if t.score == 0 && !(last && !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" })) {
+			continue
+		}
+		if t.score *= 3; strings.EqualFold(en.Who, c.Who) {
+			t.score++
+		}
+		if here != nil && en.Room == here.Name {
+			t.score++
+		}
+		if !current(c, en) || !t.reads(c.In(c.State.Room(en.Room)), said) {
+			continue
+		}
+		if len(best) > 0 && t.score > best[0].score {
+			best = nil
+		}
+		if len(best) == 0 || t.score == best[0].score {
+			best = append(best, t)
+		}
+	}
+	if len(best) == 0 || len(best) > 1 && !(best[0].note != "" && best[0].score > 3) {
+		return nil, nil, ""
+	}
+	t := best[0] // of several notes the newest
+	if t.note != "" {
+		return nil, t.en, t.note
+	}
+	c = c.In(c.State.Room(t.en.Room))
+	if t.direct {
+		c.Line = grammar.Line{Entry: t.next}
+		reply := Correct(c, t.en, t.next)
+		return &reply, nil, ""
+	}
+	choices := Choices(c, t.en, []grammar.Entry{t.next})
+	choices = append(choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Entry: record.Note{Text: text}}}})
+	reply := answer.Ask("did you mean this?", "", choices...)
+	reply.Ask.Keep = true
+	return &reply, nil, ""
+}
+
+// current reports whether an entry is the newest of what it tells.
+func current(c answer.Ctx, en *site.Entry) bool {
+	now := en
+	switch b := en.Body.(type) {
+	case event.RoomSize:
+		_, now = c.State.Room(b.Room).Said()
+	case event.Thing:
+		if th := c.State.Room(b.Room).Thing(b.Name); th != nil {
+			_, now = th.Now()
+		}
+	}
+	return now == en
+}
+
+// shared counts the words that two texts have in common.
+func shared(a, b []string) (n int) {
+	for i, w := range a {
+		if !slices.Contains(a[:i], w) && slices.ContainsFunc(b, func(o string) bool { return alike(w, o) }) {
+			n++
+		}
+	}
+	return n
+}
+
+// alike reports whether two words are the same, but for the number of them or a slip in one, or of the same kind of thing.
+func alike(a, b string) bool {
+	b = strings.Trim(b, ",.:;!?()'\"")
+	if a == b || strings.TrimSuffix(a, "s") == strings.TrimSuffix(b, "s") {
+		return true
+	}
+	if kind := lex.ThingOf[a]; kind != "" && kind == lex.ThingOf[b] {
+		return true
+	}
+	return len(a) > 4 && len(b) > 4 && grammar.Nearest(a, []string{b}) != ""
+}
+
+// reads finds what a correction makes of the entry; false if that is nothing, or may be several.
+func (t *target) reads(c answer.Ctx, said relate.Said) bool {
+	if note, ok := t.en.Body.(event.Note); ok {
+		t.note, ok = renoted(note.Text, said, c.Units)
+		return ok
+	}
+	next := Retyped(c, t.en)
+	if next == nil {
+		return false
+	}
+	t.direct = true
+	for _, n := range said.Numbers {
+		found := amended(c, next, n, said.About)
+		if len(found) != 1 {
+			return false
+		}
+		next = found[0]
+		t.direct = t.direct && n.Old != ""
+	}
+	t.next = next
+	return true
+}
+
+// amended is what one number makes of an entry.
+func amended(c answer.Ctx, e grammar.Entry, n relate.Number, about []string) (all []grammar.Entry) {
+	if n.Old == "" {
+		_, thing := e.(record.Refix)
+		if l := lengths(n.New, c.Units); thing && len(l) > 0 && slices.Contains(slices.Concat(about, n.Beside), "up") {
+			return amend.Entry(e, record.Refix{Fixes: []place.Fix{{How: place.UpFrom, Said: length.Said{L: l[0]}}}}, c.Units)
+		}
+		if w := wallOf(c, n.Beside); w != "" {
+			if l := lengths(n.New, c.Units); len(l) > 0 {
+				f := place.Fix{How: place.OffWall, Wall: w, Said: length.Said{L: l[0]}}
+				return amend.Entry(e, record.Refix{Fixes: []place.Fix{f}}, c.Units)
+			}
+		}
+		old := sideSaid(e, about)
+		if old == 0 {
+			return nil
+		}
+		return swapped(c, e, lengths(n.New, c.Units), []length.Length{old}, true)
+	}
+	all = swapped(c, e, lengths(n.New, c.Units), lengths(n.Old, c.Units), false)
+	if _, set := e.(rooms.SupportSet); set && len(all) > 1 && shared([]string{"oc", "centre", "center", "spacing", "spaced", "apart"}, about) > 0 {
+		return all[:1] // its spacing comes before its first distance
+	}
+	return all
+}
+
+// swapped tries what two numbers may be: "20'4 not 20" is of feet, whatever 20 is by itself.
+func swapped(c answer.Ctx, e grammar.Entry, anew, old []length.Length, known bool) (all []grammar.Entry) {
+	scales := []length.Length{1, 12}
+	if c.Units == length.Metric {
+		scales = []length.Length{1, 10, 1000}
+	}
+	for _, was := range old {
+		for _, k := range scales {
+			for _, is := range anew {
+				for _, j := range scales {
+					if known && k > 1 || !near(is*j, was*k) {
+						continue
+					}
+					all = append(all, amend.Swapped(e, record.Swap{New: length.Said{L: is * j}, Old: length.Said{L: was * k}}, c.Units)...)
+				}
+			}
+		}
+		if len(all) > 0 {
+			break
+		}
+	}
+	return slices.CompactFunc(all, func(a, b grammar.Entry) bool { return a.String() == b.String() })
+}
+
+// near reports whether one length may have been misread as the other: by less than half of it.
+func near(a, b length.Length) bool { return 2*a > b && 2*b > a && a != b }
+
+// lengths are what a number as typed may be.
+func lengths(said string, u length.Units) (all []length.Length) {
+	found, n, _ := measure.Scan(said, u, measure.One)
+	if n < len(said) {
+		return nil
+	}
+	for _, r := range found {
+		all = append(all, r.L)
+	}
+	return all
+}
+
+// wallOf is the wall that words beside a number name.
+func wallOf(c answer.Ctx, beside []string) place.Wall {
+	lang := answer.Language(c.State, c.Room)
+	for _, w := range beside {
+		if wall := relate.WallSaid(lang, w); wall != "" {
+			return wall
+		}
+		for name, wall := range lang.Walls {
+			if alike(w, name) {
+				return wall
+			}
+		}
+	}
+	return ""
+}
+
+// sideSaid is the side of a room that words mean: the short or the long one, or its height.
+func sideSaid(e grammar.Entry, about []string) length.Length {
+	r, ok := e.(rooms.Room)
+	if !ok {
+		return 0
+	}
+	for _, w := range about {
+		switch w {
+		case "short", "shorter", "narrow", "width", "wide":
+			return min(r.EW.L, r.NS.L)
+		case "long", "longer", "length":
+			return max(r.EW.L, r.NS.L)
+		}
+	}
+	return 0
+}
+
+// renoted is a note with numbers put right: those that are said to be wrong, else those with the same words beside them.
+// ok is false if one is not found, or may be several.
+func renoted(text string, said relate.Said, u length.Units) (string, bool) {
+	for _, n := range said.Numbers {
+		words := strings.Fields(text)
+		at, to, most, twice := 0, 0, 0, false
+		for i := 0; i < len(words); i++ {
+			l, end := numberAt(words, i, u)
+			if end == i {
+				continue
+			}
+			score := shared(n.Beside, besideNote(words, end))
+			if n.Old != "" {
+				score += 4 // it is what is said to be wrong
+				if !slices.ContainsFunc(lengths(n.Old, u), func(old length.Length) bool { return slices.Contains(l, old) }) {
+					score = 0
+				}
+			}
+			switch {
+			case score > most:
+				at, to, most, twice = i, end, score, false
+			case score == most:
+				twice = true
+			}
+			i = end - 1
+		}
+		if most == 0 || twice {
+			return "", false
+		}
+		tail := words[to-1][len(strings.TrimRight(words[to-1], ",.;:")):]
+		text = strings.Join(slices.Concat(words[:at], []string{n.New + tail}, words[to:]), " ")
+	}
+	return text, true
+}
+
+// numberAt reads the number that begins at a word, and where it ends: at the word itself if there is none.
+func numberAt(words []string, i int, u length.Units) (all []length.Length, end int) {
+	for n := min(4, len(words)-i); n > 0; n-- {
+		if all = lengths(strings.Trim(strings.Join(words[i:i+n], " "), ",.:;"), u); len(all) > 0 {
+			return all, i + n
+		}
+	}
+	return nil, i
+}
+
+// besideNote are the words behind a number in a note, to the next sign or number.
+func besideNote(words []string, from int) (all []string) {
+	if from > 0 && strings.ContainsAny(words[from-1][len(words[from-1])-1:], ",.;") {
+		return nil
+	}
+	for _, w := range words[from:min(from+5, len(words))] {
+		if w[0] >= '0' && w[0] <= '9' {
+			break
+		}
+		all = append(all, strings.ToLower(w))
+		if strings.ContainsAny(w[len(w)-1:], ",.;") {
+			break
+		}
+	}
+	return all
+}
+
+// Replaced says which note a correction in words is of, and what it says now.
+func Replaced(en *site.Entry, words string) string {
+	return fmt.Sprintf("note %d put right: %s", en.Seq, words)
+}

@@ -1,0 +1,70 @@
+package relate
+
+import (
+	"slices"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+)
+
+// Said is a correction as its words tell it, of whatever was said before: its numbers, and the words that it shares
+// with what it puts right.
+type Said struct {
+	Numbers []Number
+	About   []string // words that may tell of what it is, in plain form
+}
+
+// Number is one that is put right.
+type Number struct {
+	New, Old string   // as typed; Old is "" if it was not said
+	Beside   []string // words beside it in plain form: what it is measured from, or which measure it is
+}
+
+// Slots takes a correction apart by what its words do, whatever else is in it. ok is false if it is none, or if one of
+// its numbers may be neither old nor new.
+func Slots(c *grammar.Context, text string) (s Said, ok bool) {
+	if strings.HasSuffix(strings.TrimSpace(text), "?") || !tells(text, "onswtmq") {
+		return s, false
+	}
+	sure, old, side := false, false, false // side: words belong to the number before them
+	for _, w := range tagged(c, text) {
+		ends := strings.ContainsAny(w.said[len(w.said)-1:], ",.;")
+		n := len(s.Numbers)
+		switch {
+		case w.tag == 'L' && old && n > 0 && s.Numbers[n-1].Old == "":
+			s.Numbers[n-1].Old, old, side = bare(w.said), false, false
+		case w.tag == 'L' && old: // isnt at 80 its at 95
+			s.Numbers = append(s.Numbers, Number{Old: bare(w.said)})
+			old, side = false, false
+		case w.tag == 'L' && n > 0 && s.Numbers[n-1].New == "":
+			s.Numbers[n-1].New, side = bare(w.said), true
+		case w.tag == 'L':
+			s.Numbers, side = append(s.Numbers, Number{New: bare(w.said)}), true
+		case w.tag == 's' && n > 0 && s.Numbers[n-1].Old == "": // 78 should be 79
+			s.Numbers[n-1].Old, s.Numbers[n-1].New, sure = s.Numbers[n-1].New, "", true
+		case w.tag == 'n', w.tag == 'q':
+			old, sure, side = true, true, false
+		case w.tag == 'p' && !measures[plainWord(w.said)], w.tag == '_' && !measures[plainWord(w.said)], w.tag == 'c', w.tag == 'b', w.tag == 'x', w.tag == 'A', w.tag == 'i', w.tag == 'e':
+		case strings.IndexByte("oswtm", w.tag) >= 0:
+			sure, side = true, side && w.tag != 'o'
+		default:
+			for word := range strings.FieldsSeq(w.said) {
+				word = plainWord(word)
+				if s.About = append(s.About, word); side && n > 0 && len(s.Numbers[n-1].Beside) < mostBeside {
+					s.Numbers[n-1].Beside = append(s.Numbers[n-1].Beside, word)
+				}
+			}
+		}
+		side = side && !ends
+	}
+	return s, sure && len(s.Numbers) > 0 && !slices.ContainsFunc(s.Numbers, func(n Number) bool { return n.New == "" })
+}
+
+const mostBeside = 4
+
+// bare is a number without the signs behind it.
+func bare(said string) string { return strings.TrimRight(said, ",.:;!?") }
+
+// measures are small words that say which measure a number is.
+var measures = lex.Set("up", "down", "wide", "long", "deep", "out", "short", "oc", "each", "side")
