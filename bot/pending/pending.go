@@ -114,6 +114,10 @@ func (q *Question) AsksFor(e grammar.Entry) bool {
 		r, ok := e.(rooms.Room)
 		return ok && r.Name == room
 	}
+	head, _, _ := strings.Cut(q.base(), ",")
+	if th, ok := e.(things.Thing); ok && strings.Contains(" "+head+" ", " "+th.What+" ") {
+		return true
+	}
 	said := strings.Fields(e.String())
 	return len(said) > 0 && said[0] == strings.Trim(strings.Fields(q.base())[0], ",")
 }

@@ -101,6 +101,10 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			}
 		}
 	}
+	if _, refused := errors.AsType[*grammar.Refusal](err); refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' {
+		t.again(open, text+" does not fit there. ")
+		return
+	}
 	if mine && open.Base != "" && (err != nil || kept) { // it does not answer the question: parse it without
 		if l, lerr := t.Ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr

@@ -6,8 +6,27 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/parts"
 	"strapline/grammar/speech"
 )
+
+// The parts of speech by their names here.
+const (
+	other, filler, number, kind, wall, quarter, ceiling, floor = parts.Other, parts.Filler, parts.Number, parts.Kind, parts.Wall, parts.Quarter, parts.Ceiling, parts.Floor
+	off, of, up, down, every, corner, end, way                 = parts.Off, parts.Of, parts.Up, parts.Down, parts.Every, parts.Corner, parts.End, parts.Way
+	wallish, one, row, apart, evenly, start, gang, round       = parts.Wallish, parts.One, parts.Row, parts.Apart, parts.Evenly, parts.Start, parts.Gang, parts.Round
+	wide, deep, by, side, near, head, pronoun, sill            = parts.Wide, parts.Deep, parts.By, parts.Side, parts.Near, parts.Head, parts.Pronoun, parts.Sill
+	mid, and, on, named, along, tag, numbering, toward         = parts.Mid, parts.And, parts.On, parts.Named, parts.Along, parts.Tag, parts.Numbering, parts.Toward
+	full, then, about                                          = parts.Full, parts.Then, parts.About
+)
+
+type item = parts.Item
+
+// line is a text, sorted, and what it says.
+type line struct {
+	*parts.Line
+	Said
+}
 
 // Dist is a distance, in canonical words.
 type Dist struct {
@@ -48,7 +67,10 @@ type Clause struct {
 	Toward string // the wall that its row goes to
 	Square bool   // its spacing is that both ways
 	Rows   int
-	Per    int // how many in a row
+	Per    int  // how many in a row
+	Full   bool // from end to end of its wall
+	Band   Reach
+	Span   Reach
 	Even   bool
 	starts bool // what follows is the place of the first
 	Above  bool // straight above or below what was said before
@@ -56,6 +78,9 @@ type Clause struct {
 	Parts  bool // more of them are in another wall
 	Split  bool // it was begun by another wall, with the kind of the one before
 }
+
+// Reach is from where to where something goes: up, or off a wall.
+type Reach struct{ From, To, Wall string }
 
 // Ref is a distance from something noted: how far, with left or right if said, and off what.
 type Ref struct{ Far, Of string }
@@ -77,8 +102,8 @@ type Said struct {
 // Read returns what a line says of things and where they are, nil if it says nothing of any, or if a number of it
 // has no role.
 func Read(s *speech.Line) *Said {
-	l, ok := scan(s)
-	if !ok || !slices.ContainsFunc(l.items, func(it item) bool { return it.is == kind || it.is == round || it.is == gang }) {
+	sorted, ok := parts.Scan(s)
+	if !ok || !slices.ContainsFunc(sorted.Items, func(it item) bool { return it.Is == kind || it.Is == round || it.Is == gang }) {
 		return nil
 	}
 	if slices.ContainsFunc(s.Items, func(it speech.Item) bool { // a sprinkler pipe
@@ -90,18 +115,19 @@ func Read(s *speech.Line) *Said {
 	if aslope.MatchString(lex.Lower(s.Read)) { // its places are not those of a wall
 		return nil
 	}
+	l := &line{Line: sorted}
 	f := &frame{line: l, cur: new(Clause)}
-	f.Clauses = []*Clause{f.cur}
+	f.Clauses, f.Doubt = []*Clause{f.cur}, sorted.Vague
 	ones, across, deep := 0, false, false
-	for _, it := range l.items {
-		if it.low == "one" {
+	for _, it := range l.Items {
+		if it.Low == "one" {
 			ones++
 		}
-		across, deep = across || it.low == "across", deep || it.low == "down"
-		f.gridded = f.gridded || it.is == row || it.is == apart || it.is == evenly || it.low == "grid" || across && deep
-		f.Others = f.Others || it.is == one && it.low != "one" || ones > 1
+		across, deep = across || it.Low == "across", deep || it.Low == "down"
+		f.gridded = f.gridded || it.Is == row || it.Is == apart || it.Is == evenly || it.Low == "grid" || across && deep
+		f.Others = f.Others || it.Is == one && it.Low != "one" || ones > 1
 	}
-	for i := range l.items {
+	for i := range l.Items {
 		if !f.item(i) {
 			return nil
 		}
@@ -110,7 +136,7 @@ func Read(s *speech.Line) *Said {
 		f.cur.What, f.cur.Wide, f.wide, f.Doubt = "duct", f.wide, "", true
 		f.cur.Label, f.label = f.label, ""
 	}
-	if f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" {
+	if f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" || f.from.far != "" {
 		return nil
 	}
 	f.Label = f.label

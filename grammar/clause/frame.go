@@ -22,6 +22,7 @@ type frame struct {
 	gridded        bool    // it has words for rows
 	mixed          bool    // a number of a list may be in feet or in inches
 	led            *Clause // what was said before any kind
+	from           edge    // where an extent begins whose end is not said yet
 }
 
 func (f *frame) framed() bool {
@@ -31,13 +32,13 @@ func (f *frame) framed() bool {
 // item gives the item at i its part.
 func (f *frame) item(i int) bool {
 	l := f.line
-	it := l.items[i]
-	if it.used {
+	it := l.Items[i]
+	if it.Used {
 		return true
 	}
-	j := l.next(i)
-	next := l.at(j)
-	switch it.is {
+	j := l.Next(i)
+	next := l.At(j)
+	switch it.Is {
 	case number:
 		return f.number(i)
 	case kind:
@@ -52,28 +53,35 @@ func (f *frame) item(i int) bool {
 	case floor, tag:
 		return false
 	case quarter:
-		f.cur.In = it.text
+		f.cur.In = it.Text
 		f.past(i)
 	case mid:
 		return f.middle(i)
 	case every:
 		f.everyOne(i)
 	case corner:
-		f.cur.Corner = strings.HasSuffix(it.low, "s") || f.cur.Corner
-		if next.is == of {
-			l.use(j)
+		f.cur.Corner = strings.HasSuffix(it.Low, "s") || f.cur.Corner
+		if next.Is == of {
+			l.Use(j)
 		}
 	case side:
 		return f.leftOf(i)
 	case head: // "top of the stairs"
-		if k := l.next(j); next.is != of || l.at(k).is == pronoun || l.at(k).is == kind && l.at(k).text == f.cur.What { // a part of the thing
+		if next.Is == on {
+			next, j = l.At(l.Next(j)), l.Next(j)
+		}
+		if next.Is == number && (it.Low == "top" || it.Low == "bottom") { // "bottom at 76, top at 84"
+			l.Use(j, l.Next(j))
+			return f.reaches(edge{far: next.Text, up: true})
+		}
+		if k := l.Next(j); next.Is != of || l.At(k).Is == pronoun || l.At(k).Is == kind && l.At(k).Text == f.cur.What { // a part of the thing
 			return false
 		}
-		said, end := f.words(l.next(j))
-		l.use(j)
-		f.name(i, end, said+" "+it.low)
+		said, end := f.words(l.Next(j))
+		l.Use(j)
+		f.name(i, end, said+" "+it.Low)
 	case near:
-		if it.low == "between" {
+		if it.Low == "between" {
 			axis, ok := f.between(i)
 			if f.cur.Steps = append(f.cur.Steps, Step{Along: axis}); axis == "" {
 				f.cur.Steps = f.cur.Steps[:len(f.cur.Steps)-1]
@@ -84,25 +92,32 @@ func (f *frame) item(i int) bool {
 	case named:
 		return false
 	case toward:
-		if next.is != mid && next.is != side {
+		if next.Is == number {
+			return f.fromHere(i)
+		}
+		if next.Is != mid && next.Is != side {
 			return false
 		}
+	case full:
+		f.cur.Full = true
 	case up, of, down, gang, wide, deep, by, off:
-		if it.is == up && next.is == on || it.is == down && next.is == mid { // "up in the lid"
+		switch before := l.At(i - 1).Is; {
+		case it.Is == up && next.Is == on, it.Is == down && next.Is == mid, // "up in the lid"
+			it.Is == off && next.Is == number, it.Is == of && before == full, next.Is == full, next.Low == "whole", next.Low == "entire": // "from 30 to 60", "across the whole wall"
 			return true
 		}
-		l.Strays = append(l.Strays, it.low)
+		l.Strays = append(l.Strays, it.Low)
 	case on:
-		if j >= len(l.items) {
+		if j >= len(l.Items) {
 			return false
 		}
-		if l.at(i+1).low == "square" || l.at(i+2).low == "square" { // four in a square
+		if l.At(i+1).Low == "square" || l.At(i+2).Low == "square" { // four in a square
 			f.cur.Square = true
-		} else if said, end := f.words(j); said != "" && next.is == other {
-			f.name(j-1, end, it.low+" "+said)
+		} else if said, end := f.words(j); said != "" && next.Is == other {
+			f.name(j-1, end, it.Low+" "+said)
 		}
 	case pronoun:
-		if next.is == wallish || next.is == wall {
+		if next.Is == wallish || next.Is == wall {
 			return f.thatWall(i)
 		}
 	case row:
@@ -112,37 +127,41 @@ func (f *frame) item(i int) bool {
 	case start:
 		f.cur.starts = true
 	case along:
-		f.cur.Steps = append(f.cur.Steps, Step{Along: it.text})
+		f.cur.Steps = append(f.cur.Steps, Step{Along: it.Text})
 	case one:
 		f.cur.Shares = true
 	case other:
-		if lex.Shape(it.low) { // a name, which a rule reads
+		if lex.Shape(it.Low) { // a name, which a rule reads
 			return false
 		}
-		if lex.Ordinal[it.low] > 1 && next.is == row {
+		if lex.Ordinal[it.Low] > 1 && (next.Is == row || next.Is == number) || it.Low == "next" && next.Is == number {
 			return true
 		}
-		if topic.Heading[it.low] && next.is == wall { // "going east"
+		if topic.Heading[it.Low] && next.Is == wall { // "going east"
 			return true
 		}
-		if it.low == "same" { // "the other 10 off west, same distance"
+		if it.Low == "same" { // "the other 10 off west, same distance"
 			n := len(f.cur.Dists)
-			if !repeats[next.low] || n < 3 {
+			if !repeats[next.Low] || n < 3 {
 				return false
 			}
-			l.use(j)
+			l.Use(j)
 			f.cur.Dists = append(f.cur.Dists, f.cur.Dists[n-2])
 			return true
 		}
-		if it.low == "pair" || it.low == "couple" || it.low == "twin" {
+		if (it.Low == "whole" || it.Low == "entire") && (next.Is == wall || next.Is == wallish) {
+			f.cur.Full = true
+			return true
+		}
+		if it.Low == "pair" || it.Low == "couple" || it.Low == "twin" {
 			f.count = 2
 			return true
 		}
-		if k := i + 1; len(it.low) > 1 && (l.at(k).is == kind || l.at(k).is == other && l.at(k+1).is == kind) { // "tv box"
-			f.label, f.called, f.Doubt = strings.TrimSpace(f.label+" "+it.low), true, true
+		if k := i + 1; len(it.Low) > 1 && (l.At(k).Is == kind || l.At(k).Is == other && l.At(k+1).Is == kind) { // "tv box"
+			f.label, f.called, f.Doubt = strings.TrimSpace(f.label+" "+it.Low), true, true
 			return true
 		}
-		l.Strays = append(l.Strays, it.low)
+		l.Strays = append(l.Strays, it.Low)
 	}
 	return true
 }
@@ -153,13 +172,13 @@ var repeats = lex.Set("distance", "measurement", "number", "dim")
 // kind begins what is said of a kind of thing, or goes on with it.
 func (f *frame) kind(i int) {
 	l := f.line
-	it := l.items[i]
-	l.use(i)
-	if l.at(l.next(i)).is == kind && l.next(i) == i+1 && !it.plural { // "fan box" is a box
-		f.label, f.called = strings.TrimSpace(f.label+" "+it.low), true
+	it := l.Items[i]
+	l.Use(i)
+	if l.At(l.Next(i)).Is == kind && l.Next(i) == i+1 && !it.Plural { // "fan box" is a box
+		f.label, f.called = strings.TrimSpace(f.label+" "+it.Low), true
 		return
 	}
-	if f.cur.What != "" && f.cur.What != it.text || f.cur.What == it.text && f.wide+f.label+f.number3 != "" && !f.cur.Split {
+	if f.cur.What != "" && f.cur.What != it.Text || f.cur.What == it.Text && f.wide+f.label+f.number3 != "" && !f.cur.Split {
 		if f.cur.Split && f.cur.Dists == nil && f.cur.Ups == nil {
 			f.cur.Split = false
 		} else {
@@ -176,7 +195,7 @@ func (f *frame) kind(i int) {
 		f.led, f.Led = f.cur, true
 	}
 	c := f.cur
-	c.What, c.Plural = it.text, c.Plural || it.plural
+	c.What, c.Plural = it.Text, c.Plural || it.Plural
 	if f.wide != "" {
 		c.Wide, c.High = f.wide, f.high
 	}
@@ -198,13 +217,13 @@ func (f *frame) kind(i int) {
 // wall is the wall that something is in, unless a number took it.
 func (f *frame) wall(i int) bool {
 	l := f.line
-	w := l.items[i].text
-	l.use(i)
+	w := l.Items[i].Text
+	l.Use(i)
 	f.past(i)
-	switch h := l.at(l.prev(i)); {
-	case h.is == off:
+	switch h := l.At(l.Prev(i)); {
+	case h.Is == off:
 		return false // off it, by no number
-	case topic.Heading[h.low]:
+	case topic.Heading[h.Low]:
 		f.cur.Toward = w
 		return true
 	}
@@ -228,7 +247,7 @@ func (f *frame) thatWall(i int) bool {
 	if f.cur.On != "" {
 		return false
 	}
-	f.line.use(i, f.line.next(i))
+	f.line.Use(i, f.line.Next(i))
 	f.cur.On = string(f.Last.Wall) // it is asked for if there is none
 	return true
 }
@@ -236,29 +255,29 @@ func (f *frame) thatWall(i int) bool {
 // middle is the middle of a wall, of the room, or of what no distance gives.
 func (f *frame) middle(i int) bool {
 	l := f.line
-	h := l.at(l.prev(i))
-	if h.is == toward { // a distance to its centre
+	h := l.At(l.Prev(i))
+	if h.Is == toward { // a distance to its centre
 		return !f.framed()
 	}
-	k := l.next(i)
-	if it := l.at(i).low; l.at(k).is == number && h.is != on && it != "centred" && it != "centered" && it != "halfway" { // "center 4'3 from the west"
+	k := l.Next(i)
+	if it := l.At(i).Low; l.At(k).Is == number && h.Is != on && it != "centred" && it != "centered" && it != "halfway" { // "center 4'3 from the west"
 		return !f.framed()
 	}
-	for l.at(k).is == of || l.at(k).is == on || l.at(k).is == row || l.at(k).is == mid || l.at(k).is == wallish || l.at(k).is == way || l.at(k).is == every && l.at(l.next(k)).is == way ||
-		(l.at(k).is == end || l.at(k).is == side || l.at(k).is == toward) && (l.at(l.next(k)).is == toward || l.at(l.prev(k)).is == toward || l.at(l.next(k)).is == side || l.at(l.next(k)).is == end) { // "side to side"
-		l.use(k)
-		k = l.next(k)
+	for l.At(k).Is == of || l.At(k).Is == on || l.At(k).Is == row || l.At(k).Is == mid || l.At(k).Is == wallish || l.At(k).Is == way || l.At(k).Is == every && l.At(l.Next(k)).Is == way ||
+		(l.At(k).Is == end || l.At(k).Is == side || l.At(k).Is == toward) && (l.At(l.Next(k)).Is == toward || l.At(l.Prev(k)).Is == toward || l.At(l.Next(k)).Is == side || l.At(l.Next(k)).Is == end) { // "side to side"
+		l.Use(k)
+		k = l.Next(k)
 	}
-	switch to := l.at(k); {
-	case to.is == pronoun && (l.at(l.next(k)).is == wallish || l.at(l.next(k)).is == wall):
+	switch to := l.At(k); {
+	case to.Is == pronoun && (l.At(l.Next(k)).Is == wallish || l.At(l.Next(k)).Is == wall):
 		if !f.thatWall(k) {
 			return false
 		}
-	case to.is == near && upright[to.low]: // "centred over the table": a landmark
+	case to.Is == near && upright[to.Low]: // "centred over the table": a landmark
 		return !f.framed()
-	case to.is == along:
-		l.use(k)
-		f.cur.Steps = append(f.cur.Steps, Step{Along: to.text})
+	case to.Is == along:
+		l.Use(k)
+		f.cur.Steps = append(f.cur.Steps, Step{Along: to.Text})
 	}
 	f.cur.Mid = true
 	return true
@@ -268,44 +287,44 @@ func (f *frame) middle(i int) bool {
 // can be between.
 func (f *frame) between(i int) (axis string, ok bool) {
 	l := f.line
-	a := l.next(i)
-	for l.at(a).is == every || l.at(a).low == "two" {
-		l.use(a)
-		a = l.next(a)
+	a := l.Next(i)
+	for l.At(a).Is == every || l.At(a).Low == "two" {
+		l.Use(a)
+		a = l.Next(a)
 	}
-	if l.at(a).is == wallish || l.at(a).is == end {
-		l.use(i, a)
+	if l.At(a).Is == wallish || l.At(a).Is == end {
+		l.Use(i, a)
 		return "", true
 	}
-	n := l.next(f.past(a))
-	if l.at(a).is != wall || l.at(n).is != wall || eastWest[l.at(a).text] != eastWest[l.at(n).text] || l.at(a).text == l.at(n).text {
+	n := l.Next(f.past(a))
+	if l.At(a).Is != wall || l.At(n).Is != wall || eastWest[l.At(a).Text] != eastWest[l.At(n).Text] || l.At(a).Text == l.At(n).Text {
 		return "", false
 	}
-	l.use(i, a, n)
+	l.Use(i, a, n)
 	f.past(n)
-	return AxisOf(l.at(a).text), true
+	return AxisOf(l.At(a).Text), true
 }
 
 // everyOne is "each", "both", "all": of the corners, of the ends of a wall, of what is noted, or of the things.
 func (f *frame) everyOne(i int) {
 	l := f.line
 	f.cur.Shares, f.Shares = true, true
-	k := l.next(i)
-	for l.at(k).is == of {
-		k = l.next(k)
+	k := l.Next(i)
+	for l.At(k).Is == of {
+		k = l.Next(k)
 	}
-	switch to := l.at(k); to.is {
+	switch to := l.At(k); to.Is {
 	case way:
 		f.cur.Square = len(f.cur.Steps) > 0
 	case corner:
 		f.cur.Corner = true
-		l.use(k)
+		l.Use(k)
 	case end:
-		l.use(k)
-		o := l.next(k)
-		if t := l.next(o); l.at(o).is == of && (l.at(t).is == named || l.at(t).is == kind) {
-			l.use(o, t)
-			f.cur.Around, f.about = l.at(t).text, l.at(t).text
+		l.Use(k)
+		o := l.Next(k)
+		if t := l.Next(o); l.At(o).Is == of && (l.At(t).Is == named || l.At(t).Is == kind) {
+			l.Use(o, t)
+			f.cur.Around, f.about = l.At(t).Text, l.At(t).Text
 			return
 		}
 		f.cur.Ends = true
@@ -315,59 +334,59 @@ func (f *frame) everyOne(i int) {
 // leftOf is "left of the window": a landmark.
 func (f *frame) leftOf(i int) bool {
 	l := f.line
-	o := l.next(i)
-	if l.at(o).is != of { // "right up there", but not the left corner
-		switch refs := f.cur.Refs; l.at(o).is {
+	o := l.Next(i)
+	if l.At(o).Is != of { // "right up there", but not the left corner
+		switch refs := f.cur.Refs; l.At(o).Is {
 		case end:
 			if len(refs) == 1 && !strings.Contains(refs[0].Far, " ") { // "6 off the window, right side"
-				l.use(o)
-				refs[0].Far += " " + l.at(i).low
+				l.Use(o)
+				refs[0].Far += " " + l.At(i).Low
 				return true
 			}
 			return false
 		case corner, wall, wallish, number:
 			return false
 		}
-		return l.at(i).low == "right"
+		return l.At(i).Low == "right"
 	}
-	said, end := f.words(l.next(o))
+	said, end := f.words(l.Next(o))
 	if said == "" {
 		return false
 	}
-	l.use(o)
-	f.name(i, end, said+" "+l.at(i).low)
+	l.Use(o)
+	f.name(i, end, said+" "+l.At(i).Low)
 	return true
 }
 
 // landmark is what something is near. Above or below what was just noted, it shares its place along the wall.
 func (f *frame) landmark(i int) bool {
 	l := f.line
-	j := l.next(i)
-	if l.at(j).is == toward { // "next to"
-		l.use(j)
-		j = l.next(j)
+	j := l.Next(i)
+	if l.At(j).Is == toward { // "next to"
+		l.Use(j)
+		j = l.Next(j)
 	}
-	to := l.at(j)
-	if l.at(l.prev(i)).is == number && !l.at(l.prev(i)).used || to.is == number && (l.at(i).low == "for" || l.at(i).low == "over") {
+	to := l.At(j)
+	if l.At(l.Prev(i)).Is == number && !l.At(l.Prev(i)).Used || to.Is == number && (l.At(i).Low == "for" || l.At(i).Low == "over") {
 		return false
 	}
-	if l.at(i).low == "for" && to.is == kind && f.cur.What == "" && l.at(l.prev(i)).is == round { // "6 in hole for a duct"
+	if l.At(i).Low == "for" && to.Is == kind && f.cur.What == "" && l.At(l.Prev(i)).Is == round { // "6 in hole for a duct"
 		return true
 	}
 	mine := func(what string) bool {
 		return slices.ContainsFunc(f.Clauses, func(c *Clause) bool { return c.What == what && c != f.cur })
 	}
-	if upright[l.at(i).low] && (to.is == pronoun || to.is == kind && mine(to.text) && l.at(j+1).is != kind) {
-		l.use(j)
+	if upright[l.At(i).Low] && (to.Is == pronoun || to.Is == kind && mine(to.Text) && l.At(j+1).Is != kind) {
+		l.Use(j)
 		f.cur.Above, f.cur.Shares = true, true
 		return len(f.Clauses) > 1
 	}
 	said, end := f.words(j)
 	if said == "" {
-		l.Strays = append(l.Strays, l.at(i).low)
+		l.Strays = append(l.Strays, l.At(i).Low)
 		return true
 	}
-	prep := l.at(i).low
+	prep := l.At(i).Low
 	if prep == "next" {
 		prep = "by"
 	}
@@ -380,13 +399,13 @@ func (f *frame) words(i int) (said string, end int) {
 	l := f.line
 	var all []string
 	k := i
-	for ; k < len(l.items) && len(all) < 3; k++ {
-		it := l.items[k]
+	for ; k < len(l.Items) && len(all) < 3; k++ {
+		it := l.Items[k]
 		switch {
-		case it.is == filler && (len(all) == 0 || it.low == "the"): // "a" begins what follows
+		case it.Is == filler && (len(all) == 0 || it.Low == "the"): // "a" begins what follows
 			continue
-		case it.is == other, it.is == kind, it.is == named, it.is == wallish && len(all) > 0, it.is == head && (len(all) > 0 || l.at(k+1).is == kind || l.at(k+1).is == other):
-			all = append(all, it.low)
+		case it.Is == other, it.Is == kind, it.Is == named, it.Is == wallish && len(all) > 0, it.Is == head && (len(all) > 0 || l.At(k+1).Is == kind || l.At(k+1).Is == other):
+			all = append(all, it.Low)
 			continue
 		}
 		break
@@ -399,14 +418,14 @@ var articles = lex.Set("the", "a", "an")
 // name makes the words from i to end a label.
 func (f *frame) name(i, end int, said string) {
 	for k := i; k < end; k++ {
-		f.line.use(k)
-		if it := f.line.items[k]; it.is == kind || it.is == named {
-			f.about = it.text
-			f.cur.By = it.text
+		f.line.Use(k)
+		if it := f.line.Items[k]; it.Is == kind || it.Is == named {
+			f.about = it.Text
+			f.cur.By = it.Text
 		}
 	}
 	switch {
-	case f.cur.What == "" || f.line.at(end).is == kind:
+	case f.cur.What == "" || f.line.At(end).Is == kind:
 		f.label = strings.TrimSpace(f.label + " " + said)
 	case f.framed():
 		f.line.Strays = append(f.line.Strays, said)
@@ -424,14 +443,15 @@ func (f *frame) name(i, end int, said string) {
 // rowOf is "row of 4 pots", "in a row".
 func (f *frame) rowOf(i int) {
 	l := f.line
-	if h := l.at(l.prev(i)); h.is == start || lex.Ordinal[h.low] > 0 { // "first row 3 ft off north, second row ..."
+	if h := l.At(l.Prev(i)); h.Is == start || lex.Ordinal[h.Low] > 0 { // "first row 3 ft off north, second row ..."
 		f.cur.starts = false
+		f.cur.Rows = max(f.cur.Rows, lex.Ordinal[h.Low])
 		return
 	}
-	f.cur.Rows = 1
-	o := l.next(i)
-	if k := l.next(o); l.at(o).is == of && l.at(k).is == number && l.at(k).n > 0 {
-		l.use(o)
+	f.cur.Rows = max(1, f.cur.Rows)
+	o := l.Next(i)
+	if k := l.Next(o); l.At(o).Is == of && l.At(k).Is == number && l.At(k).N > 0 {
+		l.Use(o)
 	}
 }
 
@@ -442,3 +462,7 @@ func AxisOf(w string) string {
 	}
 	return "ns"
 }
+
+// upright reports whether a landmark puts a thing above or below another: they share their distance along
+// the wall.
+var upright = lex.Set("above", "over", "under", "underneath", "below", "beneath")

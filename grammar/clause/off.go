@@ -9,70 +9,73 @@ import (
 // off is a number and what it is off.
 func (f *frame) off(i, j int) bool {
 	l := f.line
-	n := l.at(i)
-	l.use(j)
-	k := l.next(j)
-	switch to := l.at(k); to.is {
+	n := l.At(i)
+	l.Use(j)
+	k := l.Next(j)
+	switch to := l.At(k); to.Is {
 	case wall:
-		walls := []string{to.text}
-		l.use(k)
-		for m := f.past(k); l.at(m).is == and && l.at(l.next(m)).is == wall && !f.heads(l.next(m)) && l.at(l.prev(i)).is != one; m = f.past(m) { // "off north and west"
-			w := l.next(m)
-			if l.at(l.next(w)).is == number { // it begins what follows
+		walls := []string{to.Text}
+		l.Use(k)
+		for m := f.past(k); l.At(m).Is == and && l.At(l.Next(m)).Is == wall && !f.heads(l.Next(m)) && l.At(l.Prev(i)).Is != one; m = f.past(m) { // "off north and west"
+			w := l.Next(m)
+			if l.At(l.Next(w)).Is == number { // it begins what follows
 				break
 			}
-			l.use(m, w)
-			walls = append(walls, l.at(w).text)
+			l.Use(m, w)
+			walls = append(walls, l.At(w).Text)
 			m = w
 		}
-		if after := l.at(f.past(k)); len(walls) == 1 && after.is == wall && !(l.at(l.next(f.past(k))).is == number) && l.at(f.past(k)+1).is != wallish { // "off north west"
+		if after := l.At(f.past(k)); len(walls) == 1 && after.Is == wall && !(l.At(l.Next(f.past(k))).Is == number) && l.At(f.past(k)+1).Is != wallish { // "off north west"
 			return false
 		}
 		for _, w := range walls {
-			f.add(Dist{n.text + " off " + w, w, n.text, false}, i)
+			f.add(Dist{n.Text + " off " + w, w, n.Text, false}, i)
 		}
 		f.Others = f.Others || len(walls) == 2 && AxisOf(walls[0]) == AxisOf(walls[1]) // one off each
 		return len(walls) < 3
 	case every:
 		return f.each(i, k)
 	case corner, end, wallish, pronoun:
-		l.use(k)
-		if to.is == pronoun { // off what was said last
+		if to.Is != pronoun && (strings.HasSuffix(to.Low, "s") || l.At(l.Next(k)).Low == "walls") { // "40 off the side walls"
+			return f.each(i, j)
+		}
+		l.Use(k)
+		if to.Is == pronoun { // off what was said last
 			if f.about == "" {
 				return false
 			}
-			f.cur.Refs = append(f.cur.Refs, Ref{n.text, f.about})
+			f.cur.Refs = append(f.cur.Refs, Ref{n.Text, f.about})
 			return true
 		}
 		if f.cur.Ends || f.cur.Corner {
-			f.cur.Each = n.text
+			f.cur.Each = n.Text
 			return true
 		}
-		f.add(Dist{n.text + " off", "", n.text, false}, i)
+		f.add(Dist{n.Text + " off", "", n.Text, false}, i)
 		return true
 	case named, kind:
-		l.use(k)
-		if jambs[l.at(l.next(k)).low] {
-			l.use(l.next(k))
+		l.Use(k)
+		if jambs[l.At(l.Next(k)).Low] {
+			l.Use(l.Next(k))
 		}
-		f.cur.Refs = append(f.cur.Refs, Ref{n.text, to.text})
+		f.cur.Refs = append(f.cur.Refs, Ref{n.Text, to.Text})
 		return true
 	case 0:
-		if k < len(l.items) {
+		if k < len(l.Items) {
 			return false // off what nobody noted
 		}
 	case side: // "12 off the left side of the window"
-		e := l.next(k)
-		if t := l.next(l.next(e)); (l.at(e).is == end || l.at(e).low == "edge") && l.at(l.next(e)).is == of && (l.at(t).is == kind || l.at(t).is == named) {
-			l.use(k, e, l.next(e), t)
-			f.cur.Refs = append(f.cur.Refs, Ref{n.text + " " + to.low, l.at(t).text})
+		e := l.Next(k)
+		if t := l.Next(l.Next(e)); (l.At(e).Is == end || l.At(e).Low == "edge") && l.At(l.Next(e)).Is == of && (l.At(t).Is == kind || l.At(t).Is == named) {
+			l.Use(k, e, l.Next(e), t)
+			f.cur.Refs = append(f.cur.Refs, Ref{n.Text + " " + to.Low, l.At(t).Text})
 			return true
 		}
 		return false
 	case quarter, near, head:
 		return false
 	}
-	f.add(Dist{n.text + " off", "", n.text, false}, i)
+	f.add(Dist{n.Text + " off", "", n.Text, false}, i)
 	return true
 }
 
@@ -81,10 +84,10 @@ var jambs = lex.Set("jamb", "casing", "opening", "edge", "frame", "trim")
 
 // past returns what follows the words for a corner, an end or the wall after a wall.
 func (f *frame) past(i int) int {
-	k := f.line.next(i)
-	for is := f.line.at(k).is; is == corner || is == end || is == wallish; is = f.line.at(k).is {
-		f.line.use(k)
-		k = f.line.next(k)
+	k := f.line.Next(i)
+	for is := f.line.At(k).Is; is == corner || is == end || is == wallish; is = f.line.At(k).Is {
+		f.line.Use(k)
+		k = f.line.Next(k)
 	}
 	return k
 }
@@ -93,13 +96,16 @@ func (f *frame) past(i int) int {
 // off a wall that meets it follows, "north wall 18 from the west corner".
 func (f *frame) heads(i int) bool {
 	l := f.line
-	for k := l.next(i); k < len(l.items); k = l.next(k) {
-		switch it := l.at(k); it.is {
+	for k := l.Next(i); k < len(l.Items); k = l.Next(k) {
+		switch it := l.At(k); it.Is {
 		case number, on, wallish, every:
+			if strings.HasSuffix(it.Low, "s") { // "off the north and south walls and 40 off the east"
+				return false
+			}
 		case and:
 		case off, of:
-			w := l.at(l.next(k))
-			return w.is == wall && eastWest[w.text] != eastWest[l.at(i).text]
+			w := l.At(l.Next(k))
+			return w.Is == wall && eastWest[w.Text] != eastWest[l.At(i).Text]
 		case up:
 			return true
 		default:
@@ -114,15 +120,15 @@ var eastWest = lex.Set("east", "west")
 // each is a distance off every wall, corner or end.
 func (f *frame) each(i, j int) bool {
 	l := f.line
-	l.use(j)
+	l.Use(j)
 	sided, side := false, false
-	f.cur.Corner = f.cur.Corner || l.at(l.next(j)).is == corner
-	for k := l.next(j); k < len(l.items); k = l.next(k) {
-		switch l.at(k).is {
+	f.cur.Corner = f.cur.Corner || l.At(l.Next(j)).Is == corner
+	for k := l.Next(j); k < len(l.Items); k = l.Next(k) {
+		switch l.At(k).Is {
 		case wallish, corner, way, end, of:
-			sided = sided || l.at(k).is == end
-			side = side || strings.HasPrefix(l.at(k).low, "side")
-			l.use(k)
+			sided = sided || l.At(k).Is == end
+			side = side || strings.HasPrefix(l.At(k).Low, "side")
+			l.Use(k)
 			continue
 		}
 		break
@@ -131,12 +137,12 @@ func (f *frame) each(i, j int) bool {
 	case was != "" && (!sided || !f.cur.Ends || f.cur.Sides != ""):
 		return false
 	case was != "" && side: // "4 foot off each end and 3 off each side"
-		f.cur.Sides = l.at(i).text
+		f.cur.Sides = l.At(i).Text
 		return true
 	case was != "":
 		f.cur.Sides = was
 	}
-	f.cur.Each = l.at(i).text
+	f.cur.Each = l.At(i).Text
 	f.cur.Ends = f.cur.Ends || sided
 	return true
 }
@@ -144,12 +150,12 @@ func (f *frame) each(i, j int) bool {
 // handed is a distance left or right of what is noted: "10 left of the door".
 func (f *frame) handed(i, j int) bool {
 	l := f.line
-	o := l.next(j)
-	k := l.next(o)
-	if l.at(o).is != of && l.at(o).is != off || l.at(k).is != named && l.at(k).is != kind {
+	o := l.Next(j)
+	k := l.Next(o)
+	if l.At(o).Is != of && l.At(o).Is != off || l.At(k).Is != named && l.At(k).Is != kind {
 		return false
 	}
-	l.use(j, o, k)
-	f.cur.Refs = append(f.cur.Refs, Ref{l.at(i).text + " " + l.at(j).low, l.at(k).text})
+	l.Use(j, o, k)
+	f.cur.Refs = append(f.cur.Refs, Ref{l.At(i).Text + " " + l.At(j).Low, l.At(k).Text})
 	return true
 }

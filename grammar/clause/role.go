@@ -9,218 +9,258 @@ import (
 	"strapline/grammar/topic"
 )
 
-func (l *line) at(i int) item {
-	if i < 0 || i >= len(l.items) {
-		return item{}
-	}
-	return l.items[i]
-}
-
-// next returns the index of the first item after i that is no filler.
-func (l *line) next(i int) int {
-	for i++; i < len(l.items) && l.items[i].is == filler; i++ {
-	}
-	return i
-}
-
-func (l *line) prev(i int) int {
-	for i--; i >= 0 && l.items[i].is == filler; i-- {
-	}
-	return i
-}
-
-// use marks items as having a part.
-func (l *line) use(all ...int) {
-	for _, i := range all {
-		if i >= 0 && i < len(l.items) {
-			l.items[i].used = true
-		}
-	}
-}
-
 // number gives the number at i its role. ok is false if it has none.
 func (f *frame) number(i int) (ok bool) {
 	l := f.line
-	if l.items[i].used {
+	if l.Items[i].Used {
 		return true
 	}
-	if l.at(i-1).is == about { // which is asked about
-		l.items[i].text = l.at(i-1).low + " " + l.items[i].text
+	if l.At(i-1).Is == about { // which is asked about
+		l.Items[i].Text = l.At(i-1).Low + " " + l.Items[i].Text
 	}
-	if it := &l.items[i]; it.n > 0 && !it.spelt && l.metric != "" && (l.at(l.next(i)).is == off || l.at(l.next(i)).is == up) { // 45 beside "60 cm", 950 beside 1.2 m
-		if l.metric != "m" {
-			it.text += " " + l.metric
-		} else if it.n > 99 {
-			it.text += " mm"
+	if it := &l.Items[i]; it.N > 0 && !it.Spelt && l.Metric != "" && (l.At(l.Next(i)).Is == off || l.At(l.Next(i)).Is == up) { // 45 beside "60 cm", 950 beside 1.2 m
+		if l.Metric != "m" {
+			it.Text += " " + l.Metric
+		} else if it.N > 99 {
+			it.Text += " mm"
 		}
 	}
-	n := l.items[i]
-	j, h := l.next(i), l.prev(i)
-	if k := l.next(j); l.at(j).is == toward && l.at(k).is == side {
+	n := l.Items[i]
+	j, h := l.Next(i), l.Prev(i)
+	if k := l.Next(j); l.At(j).Is == toward && l.At(k).Is == side {
 		j = k
 	}
-	to, before := l.at(j), l.at(h)
-	l.use(i)
+	to, before := l.At(j), l.At(h)
+	l.Use(i)
 	switch {
-	case f.runsOn(i), topic.Numbered[before.low], before.is == near && (before.low == "for" || before.low == "over") && h == i-1, l.at(i+1).is == filler && articles[l.at(i+1).low] && to.is == off:
+	case f.runsOn(i), topic.Numbered[before.Low], before.Is == near && (before.Low == "for" || before.Low == "over") && h == i-1, l.At(i+1).Is == filler && articles[l.At(i+1).Low] && to.Is == off:
 		return false // a word misheard
-	case before.is == kind && (to.is == gang || to.is == kind && strings.HasPrefix(to.low, "gang")): // "box 3 gang 26": 3 1/2?
+	case before.Is == kind && (to.Is == gang || to.Is == kind && strings.HasPrefix(to.Low, "gang")): // "box 3 gang 26": 3 1/2?
 		return false
-	case to.joins && to.is == other && !to.used: // 16s
+	case to.Joins && to.Is == other && !to.Used: // 16s
 		return false
-	case to.is == by && l.at(l.next(j)).is == number || to.is == by && l.at(l.next(j)).is == kind:
+	case to.Is == toward && l.At(l.Next(j)).Is == number && f.from.far == "": // "34 to 42 up"
+		l.Use(j)
+		return f.reaches(edge{far: n.Text})
+	case to.Is == by && l.At(l.Next(j)).Is == kind && l.At(l.Next(j)).Plural && n.N > 0 && f.count == 0: // "4x spots"
+		l.Use(j)
+		f.count = n.N
+		return true
+	case to.Is == by && l.At(l.Next(j)).Is == number || to.Is == by && l.At(l.Next(j)).Is == kind:
 		return f.pair(i, j)
-	case before.is == numbering && n.n > 0 && n.n < 100:
-		l.use(h)
-		if l.at(l.prev(h)).is == kind {
-			f.cur.Number = n.text
+	case before.Is == kind && n.N > 1 && (pieces[to.Low] || before.Plural && f.gridded && to.Is == and && f.cur.Count == 0): // "pots, six pieces"
+		l.Use(j)
+		f.cur.Count = n.N
+		return true
+	case before.Is == numbering && n.N > 0 && n.N < 100:
+		l.Use(h)
+		if l.At(l.Prev(h)).Is == kind {
+			f.cur.Number = n.Text
 		} else {
-			f.number3 = n.text
+			f.number3 = n.Text
 		}
 		return true
-	case to.is == evenly && l.at(l.next(j)).is == row && n.n > 0: // "two even rows"
-		l.use(j)
+	case to.Is == evenly && l.At(l.Next(j)).Is == row && n.N > 0: // "two even rows"
+		l.Use(j)
 		f.cur.Even = true
-		f.rowsOf(i, l.next(j))
+		f.rowsOf(i, l.Next(j))
 		return true
-	case to.is == row && n.n > 0:
+	case to.Is == row && n.N > 0:
 		f.rowsOf(i, j)
 		return true
-	case to.is == gang || to.is == kind && strings.HasPrefix(to.low, "gang"):
-		if k := l.next(j); to.is == gang && l.at(k).is != kind && l.at(l.next(k)).is != kind { // it is one
-			l.items[j] = item{is: kind, text: "box", low: "gang"}
-		} else if to.is == gang {
-			l.use(j)
+	case to.Is == gang || to.Is == kind && strings.HasPrefix(to.Low, "gang"):
+		if k := l.Next(j); to.Is == gang && l.At(k).Is != kind && l.At(l.Next(k)).Is != kind { // it is one
+			l.Items[j] = item{Is: kind, Text: "box", Low: "gang"}
+		} else if to.Is == gang {
+			l.Use(j)
 		}
-		f.label = gangs[n.n] + " gang"
-		return gangs[n.n] != ""
-	case to.is == apart, before.is == apart && to.is != off, before.low == "every" && to.is != up && to.is != off && !f.listed(j):
-		l.use(j, h)
-		f.cur.Steps = append(f.cur.Steps, f.step(n.text, i, j))
+		f.label = gangs[n.N] + " gang"
+		return gangs[n.N] != ""
+	case n.N > 0 && (to.Is == every && l.At(l.Next(j)).Is == row || to.Is == on && l.At(l.Next(j)).Is == every && l.At(l.Next(l.Next(j))).Is == and && f.cur.Plural): // "3 per row", "three in each,"
+		l.Use(j, l.Next(j))
+		f.cur.Per = n.N
 		return true
-	case f.gridded && n.n > 0 && n.n < 13 && to.low == "across" && f.cur.Per == 0: // "3 across 2 down"
-		l.use(j)
-		f.cur.Per = n.n
+	case f.steps(i, h, j):
+		if n := len(f.cur.Dists); n > 0 && (before.Is == then || l.At(l.Prev(h)).Is == then || to.Is == then) { // from there
+			f.cur.Dists[n-1].Head = true
+		}
+		l.Use(j, h)
+		f.cur.Steps = append(f.cur.Steps, f.step(n.Text, i, j))
 		return true
-	case f.gridded && n.n > 0 && n.n < 13 && to.is == down && f.cur.Per > 0 && f.cur.Rows == 0:
-		l.use(j)
-		f.cur.Rows = n.n
+	case f.again(i, h, j):
+		return true
+	case f.gridded && n.N > 0 && n.N < 13 && to.Low == "across" && f.cur.Per == 0: // "3 across 2 down"
+		l.Use(j)
+		f.cur.Per = n.N
+		return true
+	case f.gridded && n.N > 0 && n.N < 13 && to.Is == down && f.cur.Per > 0 && f.cur.Rows == 0:
+		l.Use(j)
+		f.cur.Rows = n.N
 		f.cur.Steps = append(f.cur.Steps, Step{Along: "ew"})
 		return true
-	case to.is == one && to.low == "other" && len(f.cur.Steps) == 1: // "5 foot apart one way and 4 the other"
-		l.use(j)
-		if far := f.cur.Steps[0].Far; n.n > 0 && inFeet.MatchString(far) {
-			n.text += " foot"
+	case to.Is == one && to.Low == "other" && len(f.cur.Steps) == 1: // "5 foot apart one way and 4 the other"
+		l.Use(j)
+		if far := f.cur.Steps[0].Far; n.N > 0 && inFeet.MatchString(far) {
+			n.Text += " foot"
 		}
-		f.cur.Steps = append(f.cur.Steps, Step{Far: n.text})
+		f.cur.Steps = append(f.cur.Steps, Step{Far: n.Text})
 		return true
-	case to.is == up && (to.low == "up" || !f.framed() && !(f.cur.broad && f.cur.High == "")), to.is == off && l.at(l.next(j)).is == floor:
-		l.use(j)
-		if to.is == off {
-			l.use(l.next(j))
-		}
-		f.up(i, n.text+" up")
+	case to.Is == up && to.Low == "high" && f.cur.Full && len(f.cur.Ups) == 1 && f.cur.High == "": // it is 6 high
+		l.Use(j)
+		f.cur.High = n.Text
 		return true
-	case to.is == tag && floors[to.text], to.is == off && floors[l.at(l.next(j)).text]:
-		l.use(j)
-		if to.is == off {
-			l.use(l.next(j))
-			to = l.at(l.next(j))
+	case to.Is == up && (to.Low == "up" || !f.framed() && !(f.cur.broad && f.cur.High == "")), to.Is == off && l.At(l.Next(j)).Is == floor:
+		l.Use(j)
+		if to.Is == off {
+			l.Use(l.Next(j))
 		}
-		f.up(i, n.text+" up off "+to.text)
+		f.up(i, n.Text+" up")
+		return true
+	case to.Is == tag && floors[to.Text], to.Is == off && floors[l.At(l.Next(j)).Text]:
+		l.Use(j)
+		if to.Is == off {
+			l.Use(l.Next(j))
+			to = l.At(l.Next(j))
+		}
+		f.up(i, n.Text+" up off "+to.Text)
 		l.Doubt = l.Doubt || f.framed() // they are read back without it
 		return true
-	case to.is == up && to.low != "up" && f.cur.High == "" && (f.framed() || f.cur.broad), to.is == deep && f.cur.Wide != "" && f.cur.High == "":
-		l.use(j)
-		f.cur.High = n.text
+	case to.Is == up && to.Low != "up" && f.cur.High == "" && (f.framed() || f.cur.broad), to.Is == deep && f.cur.Wide != "" && f.cur.High == "":
+		l.Use(j)
+		f.cur.High = n.Text
 		return true
-	case to.is == wide && f.cur.Wide == "":
-		l.use(j)
-		f.cur.Wide, f.cur.broad = n.text, true
+	case to.Is == wide && f.cur.Wide == "":
+		l.Use(j)
+		f.cur.Wide, f.cur.broad = n.Text, true
 		return true
-	case before.is == sill, to.is == sill, before.is == on && l.at(l.prev(h)).is == sill:
-		if to.is == sill {
-			l.use(j)
+	case before.Is == sill, to.Is == sill, before.Is == on && l.At(l.Prev(h)).Is == sill:
+		if to.Is == sill {
+			l.Use(j)
 		}
-		f.up(i, n.text+" up")
+		f.up(i, n.Text+" up")
 		return true
-	case to.is == down, to.is == off && l.at(l.next(j)).is == ceiling:
-		l.use(j, l.next(j))
-		f.up(i, n.text+" down")
+	case to.Is == down, to.Is == off && l.At(l.Next(j)).Is == ceiling:
+		l.Use(j, l.Next(j))
+		f.up(i, n.Text+" down")
 		return true
-	case f.cur.What != "" && f.cur.Wide == "" && n.n == 0 && places.SizeSaid.MatchString(n.text) && (before.is == and || before.is == of) && (to.is == and || j >= len(l.items)) && !f.listed(j): // ", 6 inch,"
-		f.cur.Wide = n.text
+	case (f.from.up || f.from.off) && to.Is != off && to.Is != number: // "20 off north to 80 in"
+		return f.reaches(edge{far: n.Text, up: f.from.up, off: f.from.off})
+	case f.cur.What != "" && f.cur.Wide == "" && n.N == 0 && places.SizeSaid.MatchString(n.Text) && (before.Is == and || before.Is == of) && (to.Is == and || j >= len(l.Items)) && !f.listed(j): // ", 6 inch,"
+		f.cur.Wide = n.Text
 		return true
-	case before.is == kind && f.cur.Wide == "" && places.SizeSaid.MatchString(n.text):
-		f.cur.Wide = n.text
+	case before.Is == kind && f.cur.Wide == "" && to.Is != off && places.SizeSaid.MatchString(n.Text):
+		f.cur.Wide = n.Text
 		return true
-	case to.is == round && f.wide == "":
-		l.use(j)
-		if f.cur.What == "" || l.at(l.next(j)).is == kind {
-			f.wide = n.text
+	case to.Is == round && f.wide == "":
+		l.Use(j)
+		if f.cur.What == "" || l.At(l.Next(j)).Is == kind {
+			f.wide = n.Text
 		} else if f.cur.Wide == "" {
-			f.cur.Wide = n.text
+			f.cur.Wide = n.Text
 		} else {
 			return false
 		}
 		return true
-	case to.is == corner && (before.is == every || n.spelt) && (n.n == 4 || n.n == 2): // "all four corners"
-		f.cur.Corner = f.cur.Corner || n.n == 4
-		return n.n == 4
-	case to.is == wall && n.spelt: // "the two north corners"
+	case to.Is == corner && (before.Is == every || n.Spelt) && (n.N == 4 || n.N == 2): // "all four corners"
+		f.cur.Corner = f.cur.Corner || n.N == 4
+		return n.N == 4
+	case to.Is == wall && n.Spelt: // "the two north corners"
 		return false
-	case to.is == kind && n.n > 0 && to.plural && f.count == 0:
-		f.count = n.n
+	case to.Is == kind && n.N > 0 && to.Plural && f.count == 0:
+		f.count = n.N
 		return true
-	case to.is == kind && f.wide == "" && !n.spelt || to.is == kind && n.n == 0:
-		l.Doubt = l.Doubt || n.n > 0 // 4 of "4 box"
-		f.wide = n.text
+	case to.Is == kind && f.wide == "" && !n.Spelt || to.Is == kind && n.N == 0:
+		l.Doubt = l.Doubt || n.N > 0 // 4 of "4 box"
+		f.wide = n.Text
 		return true
-	case to.is == other && l.at(l.next(j)).is == kind && n.n > 1 && l.at(l.next(j)).plural && f.count == 0: // "two pot lights"
-		f.count = n.n
+	case to.Is == other && l.At(l.Next(j)).Is == kind && n.N > 1 && l.At(l.Next(j)).Plural && f.count == 0: // "two pot lights"
+		f.count = n.N
 		return true
-	case n.n > 1 && to.is == of && l.at(l.next(j)).is == pronoun: // "2 of them"
-		l.use(j, l.next(j))
-		f.cur.Count = n.n
+	case n.N > 1 && to.Is == of && l.At(l.Next(j)).Is == pronoun: // "2 of them"
+		l.Use(j, l.Next(j))
+		f.cur.Count = n.N
 		return true
-	case to.is == off:
+	case to.Is == off:
 		return f.off(i, j)
-	case to.is == every, to.is == on && l.at(l.next(j)).is == every:
+	case to.Is == every, to.Is == on && l.At(l.Next(j)).Is == every:
 		return f.each(i, j)
-	case to.is == side:
+	case to.Is == side:
 		return f.handed(i, j)
-	case to.is == wall && l.at(l.next(j)).is == of && l.at(l.next(l.next(j))).is == named: // "18 south of d1"
-		k := l.next(l.next(j))
-		l.use(j, l.next(j), k)
-		f.add(Dist{n.text + " " + to.text + " of " + l.at(k).text, to.text, n.text, false}, i)
+	case to.Is == wall && l.At(l.Next(j)).Is == of && l.At(l.Next(l.Next(j))).Is == named: // "18 south of d1"
+		k := l.Next(l.Next(j))
+		l.Use(j, l.Next(j), k)
+		f.add(Dist{n.Text + " " + to.Text + " of " + l.At(k).Text, to.Text, n.Text, false}, i)
 		return true
-	case to.is == wall && l.at(l.next(j)).is == of:
+	case to.Is == wall && l.At(l.Next(j)).Is == of:
 		return false // south of what nobody noted
-	case to.is == wall && !(l.at(l.next(j)).is == number && f.heads(j)) && l.at(j+1).is != wallish:
-		l.use(j)
+	case to.Is == wall && !(l.At(l.Next(j)).Is == number && f.heads(j)) && l.At(j+1).Is != wallish:
+		l.Use(j)
 		f.Bare = true
-		f.add(Dist{n.text + " off " + to.text, to.text, n.text, false}, i)
+		f.add(Dist{n.Text + " off " + to.Text, to.Text, n.Text, false}, i)
 		return true
-	case (to.is == number || to.is == and && to.low != ":" && l.at(l.next(j)).is == number) && !n.spelt: // "30, 60 and 90 off west"
+	case (to.Is == number || to.Is == and && to.Low != ":" && l.At(l.Next(j)).Is == number) && !n.Spelt: // "30, 60 and 90 off west"
 		f.pending = append(f.pending, i)
-		l.use(j)
-		if to.is == number {
-			l.items[j].used, f.Close = false, true
+		l.Use(j)
+		if to.Is == number {
+			l.Items[j].Used, f.Close = false, true
 		}
 		return true
-	case before.is == on && before.low != "in" && l.at(l.prev(h)).low == "other" && len(f.cur.Dists) > 0 && f.cur.Dists[len(f.cur.Dists)-1].Wall != "": // "one 3 ft off west, the other at 9 ft"
-		d := f.cur.Dists[len(f.cur.Dists)-1]
-		f.add(Dist{n.text + " off " + d.Wall, d.Wall, n.text, false}, i)
-		return true
-	case (before.is == on && before.low != "in" && before.low != "on" || before.is == every) && f.cur.On != "ceiling" && len(f.cur.Ups) == 0 && !(to.is == and && f.listed(j)):
-		f.up(i, n.text+" up") // "all at 16"
+	case (before.Is == on && before.Low != "in" && before.Low != "on" || before.Is == every) && f.cur.On != "ceiling" && len(f.cur.Ups) == 0 && !(to.Is == and && f.listed(j)):
+		f.up(i, n.Text+" up") // "all at 16"
 		f.Loose = true
 		return true
-	case before.is == kind && n.n == 0 && f.cur.Wide == "":
-		f.cur.Wide = n.text
+	case before.Is == kind && n.N == 0 && f.cur.Wide == "":
+		f.cur.Wide = n.Text
 		return true
 	}
 	return false
+}
+
+// pieces are words behind a count of what was named before.
+var pieces = lex.Set("pieces", "pcs", "pc", "units", "total", "altogether")
+
+// steps reports whether the number at i is a spacing: "40 apart", "every 40", "then each 40", "40 after that". h and j
+// are the items beside it.
+func (f *frame) steps(i, h, j int) bool {
+	to, before := f.At(j), f.At(h)
+	behind := f.At(f.Next(j)).Is
+	switch {
+	case to.Is == apart:
+		return true
+	case to.Is == up, to.Is == toward, to.Is == off:
+		return false
+	case before.Is == apart:
+		return true
+	case before.Low == "every":
+		return !f.listed(j)
+	case len(f.cur.Dists) == 0:
+		return false
+	case before.Is == then, before.Is == every && f.At(f.Prev(h)).Is == then:
+		return to.Is != wall && !f.listed(j)
+	case to.Low == "between":
+		return behind != wall && behind != wallish && behind != end
+	}
+	last := j >= len(f.Items) || to.Is == and
+	return before.Low == "each" && last && f.At(f.Prev(h)).Is == and || to.Is == then && behind != number && behind != wall || to.Low == "each" && before.Is == and && (j+1 >= len(f.Items) || behind == and || behind == way)
+}
+
+// again takes the number at i for one off the same wall as the one before it: "first row 30 off north and the second
+// 90", "one 3 ft off west, the other at 9 ft".
+func (f *frame) again(i, h, j int) bool {
+	if f.At(h).Is == on && f.At(h).Low != "in" || f.At(h).Is == row {
+		h = f.Prev(h)
+	}
+	to := f.At(j).Is
+	if w := f.At(h).Low; lex.Ordinal[w] < 2 && w != "next" && w != "other" || to == off || to == up || to == number || to == toward || len(f.cur.Dists) == 0 {
+		return false
+	}
+	d := f.cur.Dists[len(f.cur.Dists)-1]
+	if d.Wall == "" {
+		return false
+	}
+	f.line.Use(h)
+	f.add(Dist{f.line.At(i).Text + " off " + d.Wall, d.Wall, f.line.At(i).Text, false}, i)
+	return true
 }
 
 // floors are what a height may be off.
@@ -229,14 +269,14 @@ var floors = lex.Set("finished floor", "subfloor")
 // runsOn reports whether the "one" before the number at i may be a part of it: "one 26", "one and six".
 func (f *frame) runsOn(i int) bool {
 	k := i - 1
-	if f.at(k).is == and {
+	if f.At(k).Is == and {
 		k--
 	}
-	return f.at(k).low == "one" && f.at(k-1).is != start && (f.at(i).spelt || !f.Others)
+	return f.At(k).Low == "one" && f.At(k-1).Is != start && (f.At(i).Spelt || !f.Others)
 }
 
 // listed reports whether a number follows the comma at j, in a list.
-func (f *frame) listed(j int) bool { return f.at(f.next(j)).is == number }
+func (f *frame) listed(j int) bool { return f.At(f.Next(j)).Is == number }
 
 // gangs are boxes by how many devices they hold.
 var gangs = map[int]string{1: "single", 2: "double", 3: "triple", 4: "quad"}
@@ -244,49 +284,49 @@ var gangs = map[int]string{1: "single", 2: "double", 3: "triple", 4: "quad"}
 // pair is two lengths with an x between them: the size of what follows or precedes, or the rows of a grid.
 func (f *frame) pair(i, j int) bool {
 	l := f.line
-	k := l.next(j)
-	a, b := l.at(i), l.at(k)
-	if b.is != number || b.used {
+	k := l.Next(j)
+	a, b := l.At(i), l.At(k)
+	if b.Is != number || b.Used {
 		return false
 	}
-	l.use(j, k)
-	if a.n > 0 && a.n < 13 && b.n > 0 && b.n < 13 && f.gridded {
-		f.cur.Rows, f.cur.Per = b.n, a.n // columns east-west by rows, as we read it
+	l.Use(j, k)
+	if a.N > 0 && a.N < 13 && b.N > 0 && b.N < 13 && (f.gridded || f.cur.Count > 1 && f.cur.Count == a.N*b.N) {
+		f.cur.Rows, f.cur.Per = b.N, a.N // columns east-west by rows, as we read it
 		return true
 	}
-	for _, at := range []int{l.next(k), l.next(l.next(k))} { // "4 x 14 heat reg"
-		if l.at(at).is == kind && (at == l.next(k) || l.at(l.next(k)).is == other || l.at(l.next(k)).is == round) {
-			f.wide, f.high = a.text, b.text
+	for _, at := range []int{l.Next(k), l.Next(l.Next(k))} { // "4 x 14 heat reg"
+		if l.At(at).Is == kind && (at == l.Next(k) || l.At(l.Next(k)).Is == other || l.At(l.Next(k)).Is == round) {
+			f.wide, f.high = a.Text, b.Text
 			return true
 		}
 	}
 	if f.cur.Wide != "" {
 		return false
 	}
-	f.cur.Wide, f.cur.High = a.text, b.text
+	f.cur.Wide, f.cur.High = a.Text, b.Text
 	return true
 }
 
 // rowsOf is "2 rows of 3".
 func (f *frame) rowsOf(i, j int) {
 	l := f.line
-	l.use(j)
-	f.cur.Rows = l.at(i).n
-	o := l.next(j)
-	if k := l.next(o); l.at(o).is == of && l.at(k).is == number && l.at(k).n > 0 {
-		l.use(o, k)
-		f.cur.Per = l.at(k).n
+	l.Use(j)
+	f.cur.Rows = l.At(i).N
+	o := l.Next(j)
+	if k := l.Next(o); l.At(o).Is == of && l.At(k).Is == number && l.At(k).N > 0 {
+		l.Use(o, k)
+		f.cur.Per = l.At(k).N
 	}
 }
 
 // step is a spacing, with the direction that follows it.
 func (f *frame) step(far string, i, j int) Step {
 	l := f.line
-	for k := l.next(i); k < len(l.items) && k < i+5; k = l.next(k) {
-		switch it := l.at(k); it.is {
+	for k := l.Next(i); k < len(l.Items) && k < i+5; k = l.Next(k) {
+		switch it := l.At(k); it.Is {
 		case along:
-			l.use(k)
-			return Step{far, it.text}
+			l.Use(k)
+			return Step{far, it.Text}
 		case number, kind, off:
 			return Step{Far: far}
 		}
@@ -296,7 +336,11 @@ func (f *frame) step(far string, i, j int) Step {
 
 // up notes a height, and those that wait for one.
 func (f *frame) up(i int, text string) {
-	how := strings.TrimPrefix(text, f.line.at(i).text)
+	if far, ok := strings.CutSuffix(text, " up"); ok && f.from.far != "" {
+		f.mixed = !f.reaches(edge{far: far, up: true}) || f.mixed
+		return
+	}
+	how := strings.TrimPrefix(text, f.line.At(i).Text)
 	for _, far := range f.waiting(i) {
 		f.cur.Ups = append(f.cur.Ups, far+how)
 	}
@@ -307,15 +351,15 @@ func (f *frame) up(i int, text string) {
 // tags are the words that say what a distance is to, right behind what it is off.
 func (f *frame) tags(i int) (all string) {
 	l := f.line
-	if l.toEdge {
+	if l.ToEdge {
 		all = " to edge"
 	}
-	for k := l.next(i); k < len(l.items); k = l.next(k) {
-		switch it := l.at(k); {
-		case it.is == tag && !it.used:
-			l.use(k)
-			all += " " + it.text
-		case !it.used || it.is == number:
+	for k := l.Next(i); k < len(l.Items); k = l.Next(k) {
+		switch it := l.At(k); {
+		case it.Is == tag && !it.Used:
+			l.Use(k)
+			all += " " + it.Text
+		case !it.Used || it.Is == number:
 			return all
 		}
 	}
@@ -326,7 +370,7 @@ func (f *frame) tags(i int) (all string) {
 func (f *frame) waiting(i int) (all []string) {
 	for _, k := range f.pending {
 		all = append(all, f.like(k, i))
-		f.mixed = f.mixed || len(f.pending) == 1 && f.line.next(k) == k+1 && f.at(k+1).is == number && f.at(k).n > 0 && f.at(i).n > 0 // "12 40 off north"
+		f.mixed = f.mixed || len(f.pending) == 1 && f.line.Next(k) == k+1 && f.At(k+1).Is == number && f.At(k).N > 0 && f.At(i).N > 0 // "12 40 off north"
 	}
 	f.pending = nil
 	return all
@@ -334,22 +378,26 @@ func (f *frame) waiting(i int) (all []string) {
 
 // like is the length at k in the feet of the one at i, if it has no unit.
 func (f *frame) like(k, i int) string {
-	one, unit := f.line.at(k), f.line.at(i)
-	if m := inFeet.FindString(unit.text); m != "" && one.n > 0 {
-		return one.text + " foot"
-	} else if inFeet.MatchString(one.text) && unit.n > 0 {
+	one, unit := f.line.At(k), f.line.At(i)
+	if m := inFeet.FindString(unit.Text); m != "" && one.N > 0 {
+		return one.Text + " foot"
+	} else if inFeet.MatchString(one.Text) && unit.N > 0 {
 		f.mixed = true // "2 foot and 4 off west": of what?
 	}
-	return one.text
+	return one.Text
 }
 
 var inFeet = regexp.MustCompile(`(?i)\d ?(?:'|’|′|ft|foot|feet)$`)
 
 // add notes a distance, and those that wait for what it is off.
 func (f *frame) add(d Dist, i int) {
+	if f.from.far != "" {
+		f.mixed = !f.reaches(edge{d.Far, d.Wall, false, true}) || f.mixed
+		return
+	}
 	for _, far := range f.waiting(i) {
 		text := far + strings.TrimPrefix(d.Text, d.Far)
-		if f.toEdge {
+		if f.ToEdge {
 			text += " to edge"
 		}
 		f.cur.Dists = append(f.cur.Dists, Dist{text, d.Wall, far, f.cur.starts})

@@ -24,11 +24,11 @@ var things = map[string]string{
 	"sprinkler":    "sprinkler head",
 	"camera":       "",
 	"hatch":        "access panel, access hatch, panel, attic hatch, attic access",
-	"valve":        "shutoff, shut-off, shut off",
+	"valve":        "shutoff, shut-off, shut off, hose bib, hose bibb, sillcock",
 	"cleanout":     "clean-out, clean out",
 	"thermostat":   "stat",
 	"hook":         "eye bolt",
-	"blocking":     "backing, backer",
+	"blocking":     "backing, backer, nogging, noggin",
 	"low voltage":  "data, data box, low-voltage",
 }
 

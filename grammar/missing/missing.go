@@ -9,8 +9,8 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/grammar/clause"
 	"strapline/grammar/lex"
+	"strapline/grammar/parts"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/speech"
@@ -79,7 +79,7 @@ func (f *frame) also() {
 		return
 	}
 	for i, p := range f.Pieces[f.Begin:] {
-		what := clause.Also[p.Low]
+		what := parts.Also[p.Low]
 		if p.Low == "can" && i > 0 && tellsApart[f.Pieces[f.Begin+i-1].Low] {
 			what = "light"
 		}
@@ -142,8 +142,7 @@ var (
 	beforeIt = regexp.MustCompile(`([Nc])i*[ZS]`)
 	highAt   = regexp.MustCompile(`(N)i*(?:[UH]|[oO]*OF)`)
 	lowAt    = regexp.MustCompile(`(N)i*[jO]+C`)
-	upTo     = regexp.MustCompile(`(N)T(N)i*(?:[UH]|[oO]*OF)`)
-	offTo    = regexp.MustCompile(`O?(N)T(N)[io]*O(W)`)
+	fromTo   = regexp.MustCompile(`N[ioIUOFWP]*T[O]?N`)
 	numbered = regexp.MustCompile(`[Kb]N`) // in bay 5, off strap 3
 	offNone  = regexp.MustCompile(`^N[ijIoAVU.B]*O`)
 	toMiddle = regexp.MustCompile(`NT(M)`)
@@ -161,6 +160,9 @@ var (
 
 // measures takes the distances and the surface. It reports whether they can be of one place.
 func (f *frame) measures() bool {
+	if fromTo.Match(f.Tags) { // an extent, which is no place alone
+		return false
+	}
 	if m := f.Take(sizeOf); m != nil {
 		f.head += " " + f.Said(m[0]) + " x " + f.Said(m[1])
 	} else if m := f.Take(wideIs); m != nil {
@@ -172,9 +174,6 @@ func (f *frame) measures() bool {
 			f.head += " " + f.Said(m[2])
 		}
 		f.Use(m[2], m[3])
-	}
-	if !f.extent() {
-		return false
 	}
 	for m := toMiddle.FindSubmatchIndex(f.Tags); m != nil; m = toMiddle.FindSubmatchIndex(f.Tags) { // which a distance goes to anyway
 		if f.Tags[m[2]], f.Tags[m[2]-1] = speech.Used, speech.Used; f.Items[m[2]-1].Low == "up to" {
@@ -242,26 +241,6 @@ func (f *frame) measures() bool {
 	}
 	f.open = f.Left(speech.Length)
 	return len(f.said)+len(f.but) > 0 || f.mid && f.EW > 0 || f.on != "" && f.Has("L") || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
-}
-
-// extent is a thing from here to there, up and along its wall: its size, and the distances to its near edges. It
-// reports whether it can be one.
-func (f *frame) extent() bool {
-	up, off := upTo.FindSubmatchIndex(f.Tags), offTo.FindSubmatchIndex(f.Tags)
-	if up == nil || off == nil {
-		return true
-	}
-	low, near := f.Size(up[2]), f.Size(off[2])
-	high, wide := f.Size(up[4])-low, f.Size(off[4])-near
-	if low == 0 || near == 0 || high <= 0 || wide <= 0 {
-		return false
-	}
-	f.head += " " + length.Canon(wide) + " x " + length.Canon(high)
-	f.up, f.ew, f.ns = true, speech.EastWest(f.WallAt(off[6])), !speech.EastWest(f.WallAt(off[6]))
-	f.said = append(f.said, f.Said(off[2])+" off "+f.Said(off[6])+" to edge", f.Said(up[2])+" up to edge")
-	f.Use(up[0], up[1])
-	f.Use(off[0], off[1])
-	return true
 }
 
 // crooked asks for the walls of a room that is not square.
@@ -339,10 +318,6 @@ func (f *frame) thing(i int) []Guess {
 	case wants != nil:
 	case f.but != nil:
 		wants, eg = []string{"where is it?"}, []string{f.measured("26 off west", "660 off west")}
-	case strings.Contains(f.text(), " to edge"): // its extent was said
-		said := f.choice(f.text(), f.text())
-		said.Worked = true
-		return asks("did you mean this?", said)
 	default: // with words to spare
 		return nil
 	}
@@ -416,6 +391,9 @@ func (f *frame) onWhich() (all []Guess) {
 			f.on = string(w) + " wall"
 			all = append(all, f.choice(string(w), f.text()))
 		}
+	}
+	if len(all) > 0 {
+		all[0].Tied = len(f.but) > 0 && len(f.opened()) == 0
 	}
 	return asks(why, all...)
 }

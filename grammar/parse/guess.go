@@ -150,7 +150,7 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 		return l.Line, nil, false
 	}
 	m := l.spots()
-	if m == nil || m.Lost > mostLost {
+	if m == nil || m.Lost > mostLost || landmark(l.Source) != "" { // whichever wall that is
 		return l.Line, nil, false
 	}
 	if m.Lost > 0 && m.Base == "" && len(m.Readings) == 1 && len(m.Readings[0].Lines) == 1 {
@@ -166,6 +166,9 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 		return l.Line, nil, false
 	}
 	if m.Base != "" {
+		if l.leaveOut([]speech.Guess{{Text: m.Base}}) {
+			return l.Line, nil, false
+		}
 		ask := l.Asks(m.Why)
 		ask.Base, ask.Keep = m.Base, true
 		if l.Room != "" {
@@ -291,6 +294,9 @@ func (l *unreadLine) lacking(why error) error {
 		return why
 	}
 	all := missing.Of(l.words())
+	if all != nil && landmark(l.Source) != "" { // it would be left out, whichever wall that is
+		return why
+	}
 	if len(all) > 0 && refused && !all[0].Tied { // naming the wrong word helps more
 		return why
 	}

@@ -24,14 +24,14 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)\b(?:(?:off|from|on|in|along|to|toward|towards|against|facing|at|hugs|hugging) )+(?:the )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	aWallSaid = regexp.MustCompile(`(?i)(?:^|\b(?:(?:off|from|on|in|of|along|across|to|toward|towards|against|facing|at|hugs|hugging|whole|entire|full|width|length) )+)(?:the )?(?:whole |entire |full )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
 	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
 	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
 )
 
 // sideless are words that identify no wall.
-var sideless = lex.Set("each", "every", "both", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
+var sideless = lex.Set("each", "every", "either", "both", "whole", "entire", "full", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
 	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong")
 
 // landmark returns the first name of a wall in the line that the room does not have, "" if there is none.
@@ -94,17 +94,38 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
 		ask.Keep = true
+		best, others := 0, map[place.Wall]bool{}
+		for said, w := range l.Walls {
+			if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
+				others[w] = true
+			}
+		}
 		for _, strict := range []bool{true, false} { // what leaves something out could be off any wall
 			for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
-				if _, _, ok := reading(l.Text, name, w, strict); ok {
+				if others[w] { // two names in one line are two walls
+					continue
+				}
+				_, err, ok := reading(l.Text, name, w, strict)
+				asked, asks := errors.AsType[*grammar.Ask](err)
+				fits := 1 // with this wall, something is missing
+				switch {
+				case !ok:
+					continue
+				case !asks || len(asked.Choices) > 0:
+					fits = 2
+				}
+				if fits > best {
+					ask.Choices, best = nil, fits
+				}
+				if fits == best {
 					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
 				}
 			}
-			if len(ask.Choices) > 0 {
+			if best > 0 {
 				break
 			}
 		}
-		return l.Line, ask, len(ask.Choices) > 0
+		return l.Line, ask, best > 0
 	}
 	return byHand(l, reading)
 }

@@ -353,8 +353,11 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 
 func (p *Where) SetSize(l *read.Source, a *numbers.Number, b *numbers.NeedAmong) {
 	fit := numbers.Sizes
-	if isOpening(p.What) {
+	switch {
+	case isOpening(p.What):
 		fit = numbers.OpeningSides
+	case p.What == "blocking": // as long as its wall
+		fit.Most = numbers.Distances.Most
 	}
 	side := func(n *numbers.Number) length.Length {
 		v, err := numbers.Within(l, n, fit)

@@ -20,7 +20,7 @@ var (
 // none.
 func repeated(c *grammar.Context, text string) string {
 	low := strings.ToLower(strings.TrimRight(text, " .!"))
-	if len(low) > 80 || strings.ContainsAny(low, "0123456789?") || strings.HasPrefix(low, "repeat room ") {
+	if len(low) > 80 || strings.ContainsAny(low, "0123456789?") || strings.HasPrefix(low, "repeat room ") || strings.Contains(low, "mirror wall") {
 		return ""
 	}
 	words := strings.Fields(strings.NewReplacer(",", " ", ":", " ").Replace(low))

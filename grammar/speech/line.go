@@ -113,6 +113,16 @@ func (l *Line) Clone() *Line {
 
 func (l *Line) add(it Item) { l.Items, l.Tags = append(l.Items, it), append(l.Tags, it.Tag) }
 
+// Across returns how many pieces at i say that something goes from end to end, 0 if they do not.
+func (l *Line) Across(i int) int {
+	if sym, n := l.PhraseAt(i, tags); sym.Value == "A" && whole.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
+		return n
+	}
+	return 0
+}
+
+var whole = regexp.MustCompile(`^(?:(?:the )?(?:full|whole|entire) |all |(?:wall|end|corner|side) to |the length)`)
+
 // plural reports whether the piece is a plural, as after a number of them.
 func (l *Line) plural(i int) bool {
 	return i < len(l.Pieces) && strings.HasSuffix(l.Pieces[i].Low, "s")

@@ -15,8 +15,21 @@ const mostInGrid = 40
 
 // grid returns the ways to read a row or rows, evenly spread or with their spacing and the place of the first.
 func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
+	var off [2][]clause.Dist // those off west or east, and off north or south
+	for _, d := range c.Dists {
+		way := 1
+		if eastWest(d.Wall) {
+			way = 0
+		}
+		off[way] = append(off[way], d)
+	}
 	said := c.Rows > 0
-	if !said {
+	switch k := max(len(off[0]), len(off[1])); {
+	case c.Per > 0 && c.Rows < 2 && c.Count%c.Per == 0:
+		c.Rows = max(1, c.Count/c.Per)
+	case !said && k > 1 && c.Count%k == 0: // each has a row
+		c.Rows = k
+	case !said:
 		c.Rows = 1
 	}
 	if c.Per == 0 && c.Count%c.Rows == 0 {
@@ -54,50 +67,46 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 		return f.spread(c, turn, said), ""
 	case len(steps) == 0 && len(c.Dists)+len(c.Ups) == 0: // rows alone are spread evenly
 		return f.spread(c, turn, said), ""
-	case len(steps) == 0 || len(steps) > 2 || len(steps) > c.Rows || len(c.Ups) > 1 || c.Mid:
+	case len(steps) == 0 && len(c.Dists) == c.Rows+c.Per && c.Rows > 1:
+		steps = []clause.Step{{}}
+	case len(steps) == 0 || len(steps) > 2 || len(steps) > c.Rows || len(c.Ups) > 1:
 		return nil, ""
 	}
-	upright := c.On != "" && c.On != "ceiling"
-	if rows := f.rowsAt(c, steps); rows != nil {
-		return rows, ""
-	}
-	x, y := -1, -1 // the distance of the first off west or east, off north or south
-	for i, d := range c.Dists {
-		k := &y
-		if eastWest(d.Wall) {
-			k = &x
-		}
-		if d.Wall == "" || *k >= 0 {
-			return nil, ""
-		}
-		*k = i
-	}
-	if upright {
-		return f.rowOn(c, steps, max(x, y)), ""
+	if c.On != "" && c.On != "ceiling" {
+		return f.rowOn(c, steps), ""
 	}
 	if len(c.Ups) > 0 {
 		return nil, ""
 	}
-	if x < 0 || y < 0 {
-		return nil, "how far is the first one off which two walls? e.g. `24 off west 30 off north`"
+	if slices.ContainsFunc(c.Dists, func(d clause.Dist) bool { return d.Wall == "" }) {
+		return nil, ""
 	}
-	cols := []int{c.Per, c.Rows} // east-west, by the way the rows run
+	switch west, north := len(off[0]) == 0, len(off[1]) == 0; {
+	case c.Mid:
+	case west && north:
+		return nil, "how far is the first one off which two walls? e.g. `24 off west 30 off north`"
+	case west && c.Rows != len(off[1]), north && c.Rows != len(off[0]): // is the one that was said that of the row, or that of the first?
+		return nil, "how far is the first one off which other wall? e.g. `" + map[bool]string{true: "24 off west", false: "30 off north"}[west] + "`"
+	case west || north:
+		return nil, "how far is the first of each row off which other wall? e.g. `" + map[bool]string{true: "24 off west", false: "30 off north"}[west] + "`"
+	}
 	for way, label := range []string{"rows east-west", "rows north-south"} {
-		if turn != "" && (turn == "ew") != (way == 0) {
+		if turn != "" && (turn == "ew") != (way == 0) || c.Rows == c.Per && way == 1 && len(steps) < 2 {
 			continue
 		}
-		if c.Rows == 1 && (c.Dists[x].Head != c.Dists[y].Head && c.Dists[x].Head != (way == 0) || steps[0].Along != "" && (steps[0].Along == "ew") != (way == 0)) {
+		if c.Rows == 1 && len(off[way]) == 0 && off[1-way][0].Head || c.Rows == 1 && len(off[0])*len(off[1]) == 1 && off[0][0].Head != off[1][0].Head && !off[way][0].Head { // it starts there
 			continue
 		}
-		if c.Rows == c.Per && way == 1 && len(steps) == 1 {
-			continue
+		n := [2]int{c.Per, c.Rows} // east-west, by the way the rows run
+		if way == 1 {
+			n = [2]int{c.Rows, c.Per}
 		}
-		for k := range steps { // which of them is east-west
-			sx, sy := steps[k], steps[len(steps)-1-k]
-			if sx.Along == "ns" && len(steps) > 1 || sy.Along == "ew" && len(steps) > 1 || k == 1 && sx.Far == sy.Far {
-				continue
-			}
-			xs, ys := f.run(c.Dists[x], sx.Far, cols[way], f.EW), f.run(c.Dists[y], sy.Far, cols[1-way], f.NS)
+		pairs := [][2]clause.Step{{steps[0], steps[len(steps)-1]}} // how far apart east-west, and north-south
+		if len(steps) > 1 {
+			pairs = append(pairs, [2]clause.Step{steps[1], steps[0]})
+		}
+		for _, apart := range pairs {
+			xs, ys := f.axis(c, off[0], apart[0], "ew", n[0]), f.axis(c, off[1], apart[1], "ns", n[1])
 			var at []string
 			for _, b := range ys {
 				for _, a := range xs {
@@ -105,10 +114,10 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 				}
 			}
 			name := label
-			if len(steps) > 1 && steps[0].Along+steps[1].Along == "" && sx.Far != sy.Far {
-				name += fmt.Sprintf(", %s apart east-west", sx.Far)
+			if len(steps) > 1 && steps[0].Along+steps[1].Along == "" && apart[0].Far != apart[1].Far {
+				name += fmt.Sprintf(", %s apart east-west", apart[0].Far)
 			}
-			if len(at) == n && !slices.ContainsFunc(all, func(r reading) bool { return slices.Equal(r.places, at) }) {
+			if len(at) == n[0]*n[1] && !slices.ContainsFunc(all, func(r reading) bool { return slices.Equal(r.places, at) }) {
 				all = append(all, reading{name, at, together(xs) + ", by " + together(ys)})
 			}
 		}
@@ -119,55 +128,42 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 	return all, ""
 }
 
-// together is several distances off one wall as one.
-func together(all []string) string {
-	var far []string
-	for _, d := range all[:len(all)-1] {
-		before, _, _ := strings.Cut(d, " off ")
-		far = append(far, before)
+// axis returns n distances along an axis: as said, from the first on, or about the middle; nil if they are not n.
+func (f *placer) axis(c *clause.Clause, off []clause.Dist, apart clause.Step, way string, n int) []string {
+	most := f.EW
+	if way == "ns" {
+		most = f.NS
 	}
-	return strings.Join(append(far, all[len(all)-1]), ", ")
+	spaced := n > 1 && (apart.Along == "" || apart.Along == way)
+	switch by, ok := f.worth(apart.Far); {
+	case len(off) == n && (n > 1 || !c.Mid || len(c.Dists) > 0 && len(off) > 0):
+		return texts(off)
+	case len(off) == 0 && n == 1 && c.Mid:
+		return []string{"in the middle"}
+	case len(off) == 0 && spaced && c.Mid && ok && most > length.Length(n-1)*by:
+		first := (most - length.Length(n-1)*by) / 2
+		return f.run(clause.Dist{Text: length.Canon(first) + " off " + map[string]string{"ew": "west", "ns": "north"}[way], Far: length.Canon(first)}, apart.Far, n, most)
+	case len(off) == 1 && spaced:
+		return f.run(off[0], apart.Far, n, most)
+	}
+	return nil
 }
 
-// rowsAt is rows of which each has a distance of its own, and along them the place of the first and the spacing.
-func (f *placer) rowsAt(c *clause.Clause, steps []clause.Step) []reading {
-	if c.Rows < 2 || len(steps) != 1 || len(c.Dists) != c.Rows+1 || len(c.Ups) > 0 || c.On != "" && c.On != "ceiling" {
-		return nil
-	}
-	var apart, along []clause.Dist
-	for _, d := range c.Dists {
-		if d.Wall == "" {
-			return nil
-		} else if eastWest(d.Wall) {
-			along = append(along, d)
-		} else {
-			apart = append(apart, d)
+// together is several distances off one wall as one.
+func together(all []string) string {
+	far := slices.Clone(all)
+	for i := range len(all) - 1 {
+		before, wall, _ := strings.Cut(all[i], " off ")
+		if _, next, _ := strings.Cut(all[i+1], " off "); next == wall {
+			far[i] = before
 		}
 	}
-	most := f.EW
-	if len(along) > len(apart) {
-		apart, along, most = along, apart, f.NS
-	}
-	if len(along) != 1 {
-		return nil
-	}
-	run := f.run(along[0], steps[0].Far, c.Per, most)
-	var at, rows []string
-	for _, d := range apart {
-		rows = append(rows, d.Text)
-		for _, x := range run {
-			at = append(at, x+", "+d.Text)
-		}
-	}
-	if len(at) == 0 {
-		return nil
-	}
-	return []reading{{"", at, together(run) + ", by " + strings.Join(rows, " and ")}}
+	return strings.Join(far, ", ")
 }
 
 // rowOn is a row along a wall.
-func (f *placer) rowOn(c *clause.Clause, steps []clause.Step, first int) []reading {
-	if c.Rows != 1 || len(steps) != 1 || first < 0 || len(c.Dists) != 1 || len(c.Ups) != 1 || eastWest(c.Dists[0].Wall) == eastWest(c.On) {
+func (f *placer) rowOn(c *clause.Clause, steps []clause.Step) []reading {
+	if c.Rows != 1 || len(steps) != 1 || len(c.Dists) != 1 || c.Dists[0].Wall == "" || len(c.Ups) != 1 || eastWest(c.Dists[0].Wall) == eastWest(c.On) {
 		return nil
 	}
 	var at []string

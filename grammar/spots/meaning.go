@@ -24,7 +24,7 @@ type Meaning struct {
 	Lost     int    // words that have no part in it
 	Sure     bool   // nothing else fits
 	Tied     bool   // a thing has something only said of another
-	Worked   bool   // there are rows, whose places are worked out
+	Worked   bool   // there are rows or extents, whose places are worked out
 	Why      string // the question: what is missing, or "" if the readings are all that is asked
 	Base     string // what the answer is added to, if there is no reading
 }
@@ -55,8 +55,10 @@ type reading struct {
 	short  string // the places of a grid, by its lines
 }
 
-// inRows reports whether some of the things are in rows.
-func (f *placer) inRows() bool { return slices.ContainsFunc(f.Clauses, inRows) }
+// worked reports whether some of the places are worked out: those of rows and extents.
+func (f *placer) worked() bool {
+	return slices.ContainsFunc(f.Clauses, func(c *clause.Clause) bool { return inRows(c) || c.Full || c.Band.From+c.Span.From != "" })
+}
 
 // means puts the clauses together. Several things on a wall that is not said are asked about by wall, the one that
 // was noted last first.
@@ -79,8 +81,8 @@ func (f *placer) means() *Meaning {
 		if word, _, _ := strings.Cut(of, " "); c.On == "" {
 			c.On = string(f.Seen[word])
 		}
-		upright := len(c.Ups) > 0 || c.Above
-		wanting = wanting || c.On == "" && upright && (len(f.Clauses) > 1 || c.Count > 1 || c.Plural || c.Mid || f.Loose)
+		upright := len(c.Ups) > 0 || c.Above || c.Band.From != ""
+		wanting = wanting || c.On == "" && upright && (len(f.Clauses) > 1 || c.Band.From != "" || c.Count > 1 || c.Plural || c.Mid || f.Loose)
 	}
 	if !wanting {
 		if m := f.together(f.Clauses); m != nil {
@@ -92,7 +94,7 @@ func (f *placer) means() *Meaning {
 	if f.Loose && len(f.Clauses) == 1 { // "light lunch at 12"
 		return nil
 	}
-	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true, Worked: f.inRows()}
+	asked := &Meaning{Why: "on which wall?", Lost: len(f.Strays), Tied: true, Worked: f.worked()}
 	walls := place.Walls[:]
 	if i := slices.Index(walls, f.Last.Wall); i > 0 {
 		walls = slices.Concat([]place.Wall{f.Last.Wall}, walls[:i], walls[i+1:])
@@ -118,13 +120,21 @@ func (f *placer) means() *Meaning {
 
 // together reads clauses of which each says its surface.
 func (f *placer) together(clauses []*clause.Clause) *Meaning {
-	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays), Worked: f.inRows()}
+	m := &Meaning{Readings: []Reading{{}}, Lost: len(f.Strays), Worked: f.worked()}
 	n := 0
 	for _, c := range clauses {
 		all, missing := f.read(c)
 		switch {
-		case missing != "" && len(clauses) == 1:
-			m.Readings, m.Why, m.Base = nil, missing, f.base(c)
+		case missing != "":
+			m.Why = missing
+			if len(clauses) > 1 { // which of them?
+				m.Why = f.base(c) + ": " + missing
+			}
+			var all []string
+			for _, o := range slices.Concat(slices.DeleteFunc(slices.Clone(clauses), func(o *clause.Clause) bool { return o == c }), []*clause.Clause{c}) { // the answer goes with the last
+				all = append(all, f.base(o))
+			}
+			m.Readings, m.Base = nil, strings.Join(all, " and ")
 			return m
 		case len(all) == 0, len(all) > 1 && len(m.Readings) > 1, len(all[0].places) > 1 && c.Called && f.Close:
 			return nil

@@ -60,7 +60,21 @@ func (f *placer) base(c *clause.Clause) string {
 		parts = append(parts, fmt.Sprintf("%d of them", c.Count))
 	}
 	for _, s := range c.Steps {
-		parts = append(parts, s.Far+" apart "+s.Along)
+		parts = append(parts, strings.TrimSpace(s.Far+" apart "+s.Along))
+	}
+	for _, r := range []struct {
+		clause.Reach
+		off string
+	}{{c.Band, " up"}, {c.Span, strings.TrimRight(" off "+c.Span.Wall, " ")}} {
+		if r.From != "" {
+			parts = append(parts, r.From+" to "+r.To+r.off)
+		}
+	}
+	if c.Full {
+		parts = append(parts, "full length")
+	}
+	if c.Mid {
+		parts = append(parts, "in the middle")
 	}
 	for _, d := range c.Dists {
 		parts = append(parts, d.Text)
@@ -100,6 +114,9 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	}
 	if c.What == "skylight" && c.On == "" && len(c.Dists)+len(c.Ups) == 0 && !c.Mid && len(f.Strays) == 0 {
 		return nil, "how far are its edges off which two walls? e.g. `26 off west 41 off north`"
+	}
+	if c.Full || c.Band.From+c.Span.From != "" {
+		return f.extent(c)
 	}
 	if len(c.Refs) > 0 || c.Around != "" {
 		return f.around(c), ""
@@ -308,6 +325,57 @@ func texts(all []clause.Dist) (out []string) {
 		out = append(out, d.Text)
 	}
 	return out
+}
+
+// extent is what goes from here to there along its wall, up it, or both: its size, and the distances to its near edges.
+func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
+	if c.On == "" || c.On == "ceiling" || len(c.Dists)+len(c.Refs)+len(c.Each)+len(c.Steps) > 0 || c.Mid || c.Count > 1 || c.Full && c.Span.From != "" || c.Plural && !massed[c.What] ||
+		c.Span.Wall != "" && eastWest(c.Span.Wall) == eastWest(c.On) {
+		return nil, ""
+	}
+	if from, to := ends(c.On); !c.Full && c.Span.Wall == "" {
+		return nil, fmt.Sprintf("from how far to how far off %s or %s? e.g. `%s`, or `full length`", from, to, map[bool]string{true: "250 to 1200 off ", false: "10 to 48 off "}[f.Units == length.Metric]+from)
+	}
+	wide, along := f.long(c.On), halfway(c.On)
+	if !c.Full {
+		from, by := f.between(c.Span)
+		wide, along = by, from+" off "+c.Span.Wall+" to edge"
+	}
+	up, high := f.between(c.Band)
+	at := up + " up to edge"
+	flat := lumber[c.High]
+	switch known := up != ""; {
+	case known != (c.Band.From != ""), wide <= 0, known && len(c.Ups) > 0, len(c.Ups) > 1, c.Wide != "" && (c.Wide != "2" || flat == 0), known && c.High != "" && flat == 0:
+		return nil, ""
+	case known:
+	case len(c.Ups) == 0:
+		return nil, "from how far up to how far up? e.g. `" + map[bool]string{true: "860 to 950 up", false: "34 to 37-1/2 up"}[f.Units == length.Metric] + "`"
+	case c.High == "":
+		return nil, "how high is the " + c.What + " itself? e.g. `" + map[bool]string{true: "140 high", false: "5-1/2 high"}[f.Units == length.Metric] + "`"
+	default:
+		if high, at = flat, c.Ups[0]; c.Wide == "" {
+			high, _ = f.worth(c.High)
+		}
+		if high <= 0 {
+			return nil, ""
+		}
+	}
+	f.Doubt = true
+	c.Wide, c.High = length.Canon(wide), length.Canon(high)
+	return []reading{{places: []string{along + ", " + at + ", on " + c.On + " wall"}}}, ""
+}
+
+// lumber is how wide a 2 x 4 and so on is (common practice, no source).
+var lumber = map[string]length.Length{"3": 5 * length.Inch / 2, "4": 7 * length.Inch / 2, "6": 11 * length.Inch / 2, "8": 29 * length.Inch / 4, "10": 37 * length.Inch / 4, "12": 45 * length.Inch / 4}
+
+// between returns where an extent begins, and how long it is; "" if that cannot be told.
+func (f *placer) between(r clause.Reach) (from string, long length.Length) {
+	a, ok := f.worth(r.From)
+	b, ok2 := f.worth(r.To)
+	if !ok || !ok2 || a == b {
+		return "", 0
+	}
+	return length.Canon(min(a, b)), max(a, b) - min(a, b)
 }
 
 // around returns the places left or right of what is noted, as seen by somebody who faces its wall.

@@ -194,8 +194,8 @@ func nameFor(c answer.Ctx, e things.Thing) string {
 // sane asks about a size too large for its kind.
 func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 	most := largestThing
-	if answer.KindOf(what).Framed {
-		return nil // the grammar limits it
+	if answer.KindOf(what).Framed || what == "blocking" { // no hole
+		return nil
 	}
 	if what == "box" || what == "outlet" || what == "switch" {
 		most = largestBox

@@ -1,0 +1,317 @@
+package parts
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"strapline/grammar/lex"
+	"strapline/grammar/measure"
+	"strapline/grammar/places"
+	"strapline/grammar/read"
+	"strapline/grammar/speech"
+	"strapline/grammar/topic"
+)
+
+// Item is a word, a phrase or a number of the text, sorted.
+type Item struct {
+	Is     Class
+	Text   string // canonical; as typed for a number
+	Low    string // as typed, in lower case
+	N      int    // value of a whole number without a unit, else 0
+	Spelt  bool   // the number is a word
+	Plural bool
+	Joins  bool // it stands right behind a number, as the s of 16s
+	Used   bool // it has a part in what is said
+}
+
+// Line is a text, sorted.
+type Line struct {
+	*read.Source
+	words  *speech.Line
+	Items  []Item
+	Metric string // the unit of a length in centimetres or millimetres
+	ToEdge bool   // its distances are to its near edge
+	Vague  bool   // "about there"
+}
+
+// Scan sorts the words of a line. ok is false if one of them makes its places uncertain.
+func Scan(s *speech.Line) (l *Line, ok bool) {
+	if !slices.ContainsFunc(s.Tokens, func(t lexer.Token) bool { return t.Type == lex.Thing }) && !slices.ContainsFunc(s.Pieces[s.Begin:], func(p lex.Piece) bool {
+		return isThing(p.Low) || openings[p.Low] != nil || classes[p.Low] == Round || classes[p.Low] == Gang
+	}) {
+		return nil, false
+	}
+	to := nearEdge.FindAllStringIndex(s.Read, -1)
+	l = &Line{Source: s.Source, words: s, ToEdge: to != nil}
+	if reached.MatchString(s.Read) { // of a valve it is said anyway
+		to = append(to, stays.FindAllStringIndex(s.Read, -1)...)
+	}
+	ended := 0
+	for i := s.Begin; i < len(s.Pieces); {
+		p := s.Pieces[i]
+		if p.Gone || slices.ContainsFunc(to, func(m []int) bool { return m[0] <= p.Start && p.Start < m[1] }) {
+			i++
+			continue
+		}
+		it, n := l.sort(i)
+		before := l.At(len(l.Items) - 1)
+		switch {
+		case it.Low == "more" && (before.Is == One || before.Is == Number && isThing(l.word(i+1))): // "one more", "two more cans"
+			it.Is = Filler
+		case it.Is == About && it.Low != "?" && !s.NumberAt(i+1) && before.Is != Number:
+			it.Is, l.Vague = Filler, true // "right about there"
+		case it.Is == About && (it.Low == "?" || !s.NumberAt(i+1)), it.Is == Other && topic.Negates[it.Low], it.Is == Other && lex.Heard(it.Low):
+			return nil, false
+		case it.Is == Other && topic.RoomNoun[it.Low] && l.within(i) && s.Rooms[it.Low] == "":
+			return nil, false // in a room that is not declared
+		case (it.Is == Other || it.Is == Up) && topic.BesideSize[it.Low] && !(it.Is == Up && i > s.Begin && (s.Pieces[i-1].Kind != 'a' || unitWords[l.word(i-1)] || lex.Numeral(l.word(i-1)))):
+			it.Is = Filler
+		case p.Low == "room" && i > s.Begin && s.Pieces[i-1].Word() && classes[l.word(i-1)] != Filler && classes[l.word(i-1)] != Of:
+			return nil, false // of another room
+		case edges[it.Low] && !(before.Is == Kind && it.Low == "edge"): // which one?
+			return nil, false
+		case it.Is == Other && p.Kind == '.':
+			if !strings.Contains(",.:;()-!#", it.Low) {
+				return nil, false
+			}
+			it.Is = Filler
+		}
+		if m := inMetric.FindStringSubmatch(it.Low + it.Text); m != nil && it.Is == Number {
+			l.Metric = m[1]
+		}
+		it.Joins = ended == p.Start && ended > 0
+		l.Items = append(l.Items, it)
+		i += n
+		ended = s.Pieces[i-1].End
+	}
+	return l, len(l.Items) > 0
+}
+
+var (
+	// nearEdge are words for what distances are measured to, wherever they stand.
+	nearEdge = regexp.MustCompile(`(?i)\b(?:measured |all |both |dims? )?(?:(?:to|from|at|is|are) )?(?:the |its |their )?(?:near(?:est)?|close(?:st|r)?) (?:edge|side|face)s?(?: of (?:it|them|each|the hole|the opening))?\b`)
+	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
+	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
+)
+
+var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
+
+// edges are words for a part of a thing that a distance may be to.
+var edges = lex.Set("edge", "edges", "underside", "nearside")
+
+// isThing reports whether a word is one for a thing.
+func isThing(w string) bool { return lex.ThingOf[w] != "" || Also[w] != "" }
+
+// word returns the word of piece i, "" outside the entry.
+func (l *Line) word(i int) string {
+	if i < l.Begin || i >= len(l.Pieces) {
+		return ""
+	}
+	return l.Pieces[i].Low
+}
+
+// within reports whether "in" precedes the word at i.
+func (l *Line) within(i int) bool {
+	for i--; classes[l.word(i)] == Filler; i-- {
+	}
+	return l.word(i) == "in"
+}
+
+// sort returns the item at piece i, and how many pieces it has.
+func (l *Line) sort(i int) (it Item, n int) {
+	p, next := l.Pieces[i], l.word(i+1)
+	it = Item{Low: p.Low, Text: p.Low, Is: classes[p.Low]}
+	t, span := l.TokenAt(i)
+	if p.Kind == '0' || t.Type == lex.Number && (it.Is == Other || it.Is == Filler || it.Is == One && unitWords[next]) {
+		num, n := l.words.Number(i, measure.One)
+		switch num.Tag {
+		case speech.Length:
+			if num.None {
+				return Item{Is: About, Low: "?"}, n
+			}
+			return Item{Is: Number, Text: num.Text, Low: num.Low, N: num.N, Spelt: p.Word()}, n
+		case speech.Ordinal, '1':
+			low := lex.Ordinals[max(num.N, 1)-1]
+			return Item{Is: classes[low], Low: low}, n
+		case '?':
+			if it.Is != One {
+				return Item{Is: About, Low: "?"}, n // one number, or two?
+			}
+		}
+	}
+	if n := l.words.Across(i); n > 1 {
+		return Item{Is: Full, Low: l.said(i, n)}, n
+	}
+	switch {
+	case p.Low == "put" && len(l.Items) == 0 && next != "the" && classes[next] != Pronoun: // no thing that may be noted
+		return Item{Low: p.Low, Is: Filler}, 1
+	case p.Low == "in" && (next == "from" || next == "off"):
+		it.Is = Off
+		return it, 2
+	case p.Low == "by" && !(l.At(len(l.Items)-1).Is == Number && l.NumberAt(i+1)):
+		it.Is = Near
+		return it, 1
+	case Also[p.Low] != "":
+		it.Is, it.Text, it.Plural = Kind, Also[p.Low], strings.HasSuffix(p.Low, "s")
+		return it, 1
+	case t.Type == lex.Name && it.Is == Near: // "over sink", where that is noted too
+		return it, 1
+	case t.Type == lex.Word && lex.ThingOf[p.Low] != "": // the fan of "fan box", at the start
+		t.Type, t.Value = lex.Thing, lex.ThingOf[p.Low]
+	}
+	if w := l.Walls[p.Low]; w != "" && (classes[next] == Corner || classes[next] == End) { // the door corner, of the door wall
+		return Item{Is: Wall, Text: string(w), Low: p.Low}, 1
+	}
+	if what, k := l.PhraseAt(i, openings); k > 0 && t.Type != lex.Wall {
+		if is := classes[l.word(i+k)]; is == Wallish || is == End {
+			return Item{Is: About, Low: "?"}, k // the wall that it is in: which?
+		}
+		if t.Type != lex.Name {
+			it.Is, it.Text, it.Plural = Kind, what.Value, strings.HasSuffix(l.word(i+k-1), "s")
+			return it, k
+		}
+	}
+	switch t.Type {
+	case lex.Thing:
+		it.Is, it.Text, it.Plural = Kind, t.Value, strings.HasSuffix(l.word(i+span-1), "s")
+		it.Low = l.said(i, span)
+		return it, span
+	case lex.Face:
+		return Item{Is: About, Low: "?"}, span
+	case lex.Room: // the line's own
+		it.Is = Filler
+		return it, span
+	case lex.Wall, lex.Direction, lex.Name:
+		if t.Type == lex.Wall && l.Walls[p.Low] != "" && span == 1 && classes[next] != Corner && classes[next] != End && l.At(len(l.Items)-1-l.fillers()).Is == Near { // "behind the tv"
+			return it, 1
+		}
+		it.Is, it.Text = map[lex.Type]Class{lex.Wall: Wall, lex.Direction: Along, lex.Name: Named}[t.Type], t.Value
+		return it, span
+	case lex.Key:
+		switch t.Value {
+		case "slope", "bulkhead", "bulkhead bottom", "bulkhead face", "bulkhead back": // their places have rules of their own
+			return Item{Is: About, Low: "?"}, span
+		case "off", "ceiling", "oc", "between":
+			if p.Low == "s" { // 16s
+				return it, 1
+			}
+			it.Is, it.Text = classes[t.Value], t.Value
+			if t.Value == "between" && p.Low != "between" && p.Low != "in" && p.Low != "split" { // "halfway between"
+				it.Is, span = Mid, span-1
+				if p.Low == "half" {
+					span = 2
+				}
+			}
+			return it, span
+		case "halfway along", "halfway", "in the middle": // what it is the middle of comes next
+			it.Is = Mid
+			return it, l.middleLen(i)
+		}
+	case lex.Tag:
+		if tags[t.Value] {
+			it.Is, it.Text = Tag, t.Value
+			return it, span
+		}
+	}
+	if w := lex.Compass[p.Low]; w != "" && l.compassAt(i) {
+		it.Is, it.Text = Wall, w
+		return it, 1
+	}
+	switch p.Low {
+	case "ne", "nw", "se", "sw", "northeast", "northwest", "southeast", "southwest":
+		it.Is, it.Text = Quarter, lex.Compass[p.Low[:1]]+" east"
+		if strings.HasSuffix(p.Low, "w") || strings.HasSuffix(p.Low, "west") {
+			it.Text = lex.Compass[p.Low[:1]] + " west"
+		}
+	}
+	return it, 1
+}
+
+// fillers returns how many fillers stand last.
+func (l *Line) fillers() (n int) {
+	for l.At(len(l.Items)-1-n).Is == Filler && n < len(l.Items) {
+		n++
+	}
+	return n
+}
+
+// middleLen returns how many pieces of "in the middle", "half way" say that it is the middle.
+func (l *Line) middleLen(i int) int {
+	if classes[l.word(i)] == Mid {
+		return 1
+	}
+	for n := 1; n < 3; n++ {
+		if w := l.word(i + n); w == "way" || classes[w] == Mid {
+			return n + 1
+		}
+	}
+	return 1
+}
+
+// said returns n words in lower case.
+func (l *Line) said(i, n int) string {
+	return strings.Join(strings.Fields(lex.Lower(l.Read[l.Pieces[i].Start:l.Pieces[i+n-1].End])), " ")
+}
+
+// tags are what a distance may be to or off, as canonical words.
+var tags = lex.Set("to edge", "bare", "studs", "finished floor", "subfloor")
+
+var unitWords = lex.Set("foot", "feet", "ft", "inch", "inches", "and")
+
+// compassAt reports whether a letter at i is a wall: "off n", "n wall", "30 w".
+func (l *Line) compassAt(i int) bool {
+	before, after, digit := l.word(i-1), l.word(i+1), false
+	if i > l.Begin {
+		digit = l.Pieces[i-1].Kind == '0' || before == `"` || before == "'"
+	}
+	if before == "the" {
+		before = l.word(i - 2)
+	}
+	if l.word(i) == "s" && digit && l.Pieces[i-1].End == l.Pieces[i].Start || l.word(i) == "n" && digit && l.NumberAt(i+1) && classes[l.word(i+2)] == Off { // 16s, "20 n 110 off west"
+		return false
+	}
+	c := classes[after]
+	return before == "off" || before == "from" || c == Wallish || c == Corner || c == End || digit && (after == "" || c == And || l.Pieces[i+1].Kind == '0')
+}
+
+// openings are the words for openings in the framing.
+var openings = func() lex.Table {
+	t := lex.Table{}
+	for w, what := range places.Openings {
+		t.Add(w, lex.Symbol{Value: what})
+		t.Add(w+"s", lex.Symbol{Value: what})
+	}
+	return t
+}()
+
+func (l *Line) At(i int) Item {
+	if i < 0 || i >= len(l.Items) {
+		return Item{}
+	}
+	return l.Items[i]
+}
+
+// Next returns the index of the first item after i that is no filler.
+func (l *Line) Next(i int) int {
+	for i++; i < len(l.Items) && l.Items[i].Is == Filler; i++ {
+	}
+	return i
+}
+
+func (l *Line) Prev(i int) int {
+	for i--; i >= 0 && l.Items[i].Is == Filler; i-- {
+	}
+	return i
+}
+
+// Use marks items as having a part.
+func (l *Line) Use(all ...int) {
+	for _, i := range all {
+		if i >= 0 && i < len(l.Items) {
+			l.Items[i].Used = true
+		}
+	}
+}
