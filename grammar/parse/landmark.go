@@ -94,7 +94,7 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
 		ask.Keep = true
-		best, others := 0, map[place.Wall]bool{}
+		best, means, others := 0, map[string]bool{}, map[place.Wall]bool{}
 		for said, w := range l.Walls {
 			if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
 				others[w] = true
@@ -105,7 +105,7 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 				if others[w] { // two names in one line are two walls
 					continue
 				}
-				_, err, ok := reading(l.Text, name, w, strict)
+				got, err, ok := reading(l.Text, name, w, strict)
 				asked, asks := errors.AsType[*grammar.Ask](err)
 				fits := 1 // with this wall, something is missing
 				switch {
@@ -115,9 +115,14 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 					fits = 2
 				}
 				if fits > best {
-					ask.Choices, best = nil, fits
+					ask.Choices, best, means = nil, fits, map[string]bool{}
 				}
 				if fits == best {
+					if asks {
+						means[fmt.Sprint(asked.Why, asked.Base, asked.Choices)] = true
+					} else {
+						means[got.String()] = true
+					}
 					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
 				}
 			}
@@ -125,7 +130,7 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 				break
 			}
 		}
-		return l.Line, ask, best > 0
+		return l.Line, ask, best > 0 && (len(means) > 1 || len(ask.Choices) == 1) // else nothing depends on it
 	}
 	return byHand(l, reading)
 }

@@ -69,6 +69,8 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 		return f.spread(c, turn, said), ""
 	case len(steps) == 0 && len(c.Dists) == c.Rows+c.Per && c.Rows > 1:
 		steps = []clause.Step{{}}
+	case len(steps) == 0 && c.Rows > 1 && len(c.Ups) == 0 && len(c.Dists) == c.Rows && len(off[0])*len(off[1]) == 0 && !c.Mid:
+		return nil, fmt.Sprintf("how far is the first of each row off which other wall, and how far apart are they? e.g. `%s, %s apart`", f.first(len(off[0]) == 0), map[bool]string{true: "1200", false: "48"}[f.Units == length.Metric])
 	case len(steps) == 0 || len(steps) > 2 || len(steps) > c.Rows || len(c.Ups) > 1:
 		return nil, ""
 	}
@@ -84,11 +86,11 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 	switch west, north := len(off[0]) == 0, len(off[1]) == 0; {
 	case c.Mid:
 	case west && north:
-		return nil, "how far is the first one off which two walls? e.g. `24 off west 30 off north`"
+		return nil, "how far is the first one off which two walls? e.g. `" + f.first(true) + " " + f.first(false) + "`"
 	case west && c.Rows != len(off[1]), north && c.Rows != len(off[0]): // is the one that was said that of the row, or that of the first?
-		return nil, "how far is the first one off which other wall? e.g. `" + map[bool]string{true: "24 off west", false: "30 off north"}[west] + "`"
+		return nil, "how far is the first one off which other wall? e.g. `" + f.first(west) + "`"
 	case west || north:
-		return nil, "how far is the first of each row off which other wall? e.g. `" + map[bool]string{true: "24 off west", false: "30 off north"}[west] + "`"
+		return nil, "how far is the first of each row off which other wall? e.g. `" + f.first(west) + "`"
 	}
 	for way, label := range []string{"rows east-west", "rows north-south"} {
 		if turn != "" && (turn == "ew") != (way == 0) || c.Rows == c.Per && way == 1 && len(steps) < 2 {
@@ -126,6 +128,19 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 		all[0].label = ""
 	}
 	return all, ""
+}
+
+// first is the distance of the first of a row as it may be typed.
+func (f *placer) first(west bool) string {
+	switch {
+	case f.Units == length.Metric && west:
+		return "600 off west"
+	case f.Units == length.Metric:
+		return "750 off north"
+	case west:
+		return "24 off west"
+	}
+	return "30 off north"
 }
 
 // axis returns n distances along an axis: as said, from the first on, or about the middle; nil if they are not n.
@@ -188,7 +203,7 @@ func (f *placer) long(on string) length.Length {
 func (f *placer) run(first clause.Dist, far string, n int, most length.Length) (all []string) {
 	from, ok := f.worth(first.Far)
 	by, ok2 := f.worth(far)
-	if !ok || !ok2 || by <= 0 || most > 0 && from+length.Length(n-1)*by > most {
+	if !ok || !ok2 || by <= 0 || most > 0 && from+length.Length(n-1)*by >= most {
 		return nil
 	}
 	for i := range n {

@@ -175,6 +175,64 @@ func TestMeans(t *testing.T) {
 	}
 }
 
+// TestExtents: from here to there, up and along a wall, is a size and the distances to the near edges.
+func TestExtents(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"nogging 33 to 37 up, full width of the north wall", `blocking 168" x 4", halfway east-west, 33" up to edge, on north wall`},
+		{"2x10 backing from 48 to 58 high across the whole east wall", `blocking 144" x 10", halfway north-south, 48" up to edge, on east wall`},
+		{"rail backing on the east wall, 32 to 38 off the floor, from 10 to 50 off the north corner", `blocking rail, 40" x 6", 10" off north to edge, 32" up to edge, on east wall`},
+		{"backing on the east wall 30 up to 72 up, 20 in from the north corner to 80 in", `blocking 60" x 42", 20" off north to edge, 30" up to edge, on east wall`},
+		{"shelf backing bottom at 60 top at 72, whole south wall", `blocking shelf, 168" x 12", halfway east-west, 60" up to edge, on south wall`},
+		{"2x6 blocking all along the south wall at 36 up", `blocking 168" x 5-1/2", halfway east-west, 36 up, on south wall`},
+		{"blocking 64 up all along the west wall, 4 high", `blocking 144" x 4", halfway north-south, 64 up, on west wall`},
+		{"blocking 64 up all along the west wall", "blocking, full length, 64 up, on west wall ? how high is the blocking itself? e.g. `5-1/2 high`"},
+		{"blocking full length on the west wall", "blocking, full length, on west wall ? from how far up to how far up? e.g. `34 to 37-1/2 up`"},
+		{"blocking 40 to 46 up on the south wall", "blocking, 40 to 46 up, on south wall ? from how far to how far off west or east? e.g. `10 to 48 off west`, or `full length`"},
+		{"box 20 off north 30 off west, blocking 64 up all along the west wall", "box, 20 off north, 30 off west and blocking, full length, 64 up, on west wall ? blocking, full length, 64 up, on west wall: how high is the blocking itself? e.g. `5-1/2 high`"},
+		{"blocking 40 to 46 up, 20 to 50 off west", `north wall: blocking 30" x 6", 20" off west to edge, 40" up to edge, on north wall | south wall: blocking 30" x 6", 20" off west to edge, 40" up to edge, on south wall`},
+		// Nothing of it is left out.
+		{"blocking 40 to 46 up, 30 off west, on the south wall", ""}, {"blocking 40 to 40 up, whole south wall", ""}, {"blocking 40 to 46 up whole south wall 20 to 30 off west", ""},
+		{"blocking 40 to 46 up, 20 off north to 50, on the north wall", ""}, {"blocking 40 to, whole south wall", ""}, {"3/4 blocking 40 to 46 up, whole south wall", ""},
+		{"blocking 40 up 46 up, whole south wall", ""}, {"2 blockings 40 to 46 up, whole south wall", ""}, {"blocking 40 up to 50 off west, whole south wall", ""},
+	} {
+		if got := meaning(c.said); got != c.want {
+			t.Errorf("%q:\n got %q\nwant %q", c.said, got, c.want)
+		}
+	}
+}
+
+// TestRows: each row by its own distance, or by the first and how far on, about the middle, or off both walls.
+func TestRows(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"six pots, two rows of three, first row 30 off north and the second 90, starting 24 off west then every 48", "24, 72\", 120\" off west, by 30, 90 off north"},
+		{"pots six pieces, two rows of three, first row 30 off north and next 90, starting 40 off west then each 40", "40, 80\", 120\" off west, by 30, 90 off north"},
+		{"eight pots in 2 rows of 4, rows at 36 and 108 off south, first one 20 off east and 40 between", "20, 60\", 100\", 140\" off east, by 36, 108 off south"},
+		{"pots: first row 2 ft off north, second row 8 ft, three in each, start 2 ft from the west wall and 5 ft apart", "2 ft, 84\", 144\" off west, by 2 ft, 8 ft off north"},
+		{"6 pots, 3 per row, rows 30 off north and 30 off south, 24, 72 and 120 off west", "24, 72, 120 off west, by 30 off north, 30 off south"},
+		{"four pots, 2 x 2, 36 from the north and south walls and 40 from the east and west", "40 off east, 40 off west, by 36 off north, 36 off south"},
+		{"four pots, 30 off north and 30 off west, 40 between them each way", "30, 70\" off west, by 30, 70\" off north"},
+		{"4x pots, 20 off east and west, 36 apart other way, centred", "20 off east, 20 off west, by 54\", 90\" off north"},
+		{"three pots down the middle, first 30 off west then every 48", "30, 78\", 126\" off west, by in the middle"},
+		{"pots run down the middle, 1st at 36 from the north end and 48 after that, 3 of em", "in the middle, by 36, 84\", 132\" off north"},
+		{"6 pots 20 off east and west, 36 apart", "light, 2 rows of 3, 36 apart, 20 off east, 20 off west ? how far is the first of each row off which other wall? e.g. `30 off north`"},
+		{"4 outlets on the west wall, 16 up, first 12 off north then every 36", "outlet, 12 off north, 16 up, on west wall\noutlet, 48\" off north, 16 up, on west wall\noutlet, 84\" off north, 16 up, on west wall\noutlet, 120\" off north, 16 up, on west wall"},
+		// The side walls are both of them, and so are the ends.
+		{"2 hooks, each 40 off the side walls, and 60 from the north wall", "hook, 40 off west, 60 off north\nhook, 40 off east, 60 off north"},
+		{"fan in the center, 4 cans 30 off each side wall and 48 off the ends", "fan, in the middle\nlight, 48 off west, 30 off north\nlight, 48 off west, 30 off south\nlight, 48 off east, 30 off north\nlight, 48 off east, 30 off south"},
+		{"box in the middle, a smoke 14 in from the north wall, 30 from the west wall", "box, in the middle\nsmoke alarm, 30 off west, 14 in off north"},
+		{"six pots, two rows of three, first row 30 off north and the second 90", "light, 2 rows of 3, 30 off north, 90 off north ? how far is the first of each row off which other wall, and how far apart are they? e.g. `24 off west, 48 apart`"},
+		{"three pots, first 30 off west, then 48 and 50", ""}, {"pot 30 off west, the next 20", ""},
+	} {
+		got := meaning(c.said)
+		if m := of(c.said); m != nil && m.Readings != nil && m.Readings[0].Short != "" && len(m.Readings) == 1 {
+			got = m.Readings[0].Short
+		}
+		if got != c.want {
+			t.Errorf("%q:\n got %q\nwant %q", c.said, got, c.want)
+		}
+	}
+}
+
 // TestSure: each word of the first has a part in it; the others have a word too many, or may be meant otherwise.
 func TestSure(t *testing.T) {
 	for said, want := range map[string]bool{
