@@ -4,6 +4,9 @@ package answer
 // licensed trade; none names a value that a code sets.
 const (
 	CautionScrew = "Look for pipe and wire before you screw: only what was noted is known here, and local code rules"
+
+	// CheckWeight goes with an answer on what something heavy may hang from.
+	CheckWeight  = "board alone holds little: go into the framing or the backing; what that carries, ask who built it, and local code"
 	CautionReach = "only what was noted; local code and the licensed trade have the last word"
 	CautionReady = "local code and the inspector have the last word"
 	CautionWire  = "Power off and tested dead before you cut; wiring is the electrician's, by local code"

@@ -31,6 +31,7 @@ type Ctx struct {
 	Arrived bool          // Sent is only when it reached the chat server
 	Alone   bool          // the entry is read without reference to what was noted last
 	Words   string        // the entry as typed
+	Message string        // all of the message that it is in
 	Unread  string        // the words of it that were not read, "" if that is all of them
 	Follows int           // see [grammar.Context]
 	Asked   *grammar.Last // what is asked about, if the entry is read as a correction of that and not of what was noted last
@@ -40,6 +41,11 @@ type Ctx struct {
 	Room    *site.Room // room that the entry is about, nil if none
 	Fixing  bool       // a colleague's mark is moved on purpose
 }
+
+// Refers reports whether a question is about what was said before it: "what is behind there".
+func Refers(words string) bool { return refers.MatchString(words) }
+
+var refers = regexp.MustCompile(`(?i)\b(?:there|it|that|this|here)\b`)
 
 // Kinds maps each kind of entry to its handler.
 type Kinds map[reflect.Type]handler

@@ -166,7 +166,7 @@ func (l *Ledger) Ctx(in message.In, words string, sent time.Time) answer.Ctx {
 	return answer.Ctx{
 		Speech: say.Speech{Units: l.State.Units(), Loc: l.Opt.Loc, Now: in.Sent},
 		State:  l.State, Kinds: l.Opt.Kinds, Plans: &inforce.Plans{State: l.State, Kept: l.Opt.Kept, Work: l.work},
-		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words, Follows: l.Follows,
+		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words, Message: in.Text, Follows: l.Follows,
 		Opening: l.Openings(), Entered: l.Opening(strings.ToLower(in.Who)),
 	}
 }

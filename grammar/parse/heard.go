@@ -33,6 +33,12 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 			return l.Line, l.Choices(ask)
 		}
 	}
+	asks := said != "" && l.AsksSomething()
+	if doubt && asks && l.Cmd != nil && !l.Cmd.Asks { // "screw 30 off south ok?"
+		if got, ok := sorted(l, said); ok {
+			return got, nil
+		}
+	}
 	if doubt {
 		if shell.Commas(l) != nil {
 			if got, gerr, ok := u.ofRough(); ok {
@@ -41,7 +47,6 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 		return l.Line, err
 	}
-	asks := said != "" && l.AsksSomething()
 	if asks {
 		if got, ok := sorted(l, said); ok {
 			return got, nil

@@ -88,6 +88,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	typed := text
 	if !nested {
 		text = read.Asked(text)
+		if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
+			text = read.RoomsInFull(text, c.Rooms)
+		}
 		if rest := read.ToldFirst(text); rest != "" {
 			return toldFirst(text, rest, c)
 		}

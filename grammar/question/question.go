@@ -169,7 +169,7 @@ func (q *query) sort(l *read.Source) {
 		"@service": kind != "" && service(kind), "@run": slices.ContainsFunc(q.kinds, runs),
 		"@room": q.room != "" || l.Room != "", "@here": q.said["here"] || q.said["this"] && q.said["room"], "@wall": q.wall != "", "@row": q.row != "",
 		"@support": q.support != "" && q.support != "s", "@supports": q.support == "s", "@length": len(q.lengths) > 0, "@lengths": len(q.lengths) > 1,
-		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "", "@opening": q.opening != "",
+		"@fix": len(q.fixes) == 1, "@fixes": len(q.fixes) == 2, "@trade": q.trade != "", "@check": q.check != "", "@label": q.label != "", "@rooms": q.rooms || q.said["rooms"], "@opening": q.opening != "",
 		"@live":     slices.ContainsFunc([]string{"live", "hot", "dead", "energized", "energised", "powered"}, func(w string) bool { return q.said[w] }),
 		"@boardsof": unread.BoardsOf.MatchString(q.Text),
 		"@mark":     l.Question, "@any": true, "@bare": len(q.Pieces) == 1, "@piece": q.piece != "", "@off": q.off != "",

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"strapline/grammar/lex"
@@ -53,8 +54,9 @@ var (
 	asksWithin = pattern.Compile(`[,:;.] (?:how (?:long|many|much|far|big|wide|deep|soon)) |^.*[,;] where\b.* (?:can|could|should|do|does) (?:it|that|i|we|they)\b|^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
 	// asksLast is one whose words for what is asked stand behind what it is about, or behind "need": "last row how wide".
 	asksLast = pattern.Compile(`^(?:[a-z0-9'/]+ ){1,5}(?:whereabouts|where abouts|where (?:is it|at)|how (?:wide|long|big|deep|high|thick|many|much|far|far off))$|^(?:i |we |just |so )*(?:need|want|check)(?: to know)? (?:how|what|which|where|if|whether)\b|` +
-		`^(?:the )?(?:total |exact )?(?:size|length|width|height|count|area|thickness|direction|number|position|location|spacing) (?:of|for|over|under|above|below|on) [a-z]`)
-	asksOf = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
+		`^hit (?:anything|something)\b|\b(?:screws?|nails?|hooks?|anchors?|drill|drilling)\b.*\b(?:ok|okay|safe|fine|alright|allowed)\b(?: (?:at|here|there|to|in|near|with|if)\b.*)?$|` +
+		`^(?:the )?(?:total |exact )?(?:size|length|width|height|count|area|thickness|direction|number|position|location|spacing) (?:of|for|over|under|above|below|on) [a-z]|^(?:room |ceiling |wall )?(?:dimensions?|sizes?|heights?|hight|heigth|hite|widths?|lengths?)\b[^0-9]*$`)
+	asksOf = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about|from|off) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:(?:got |have )?(?:a |any )?(?:photo|pic|picture)s?|got enough|(?:enough|enuf) \w+ (?:left )?(?:for|to (?:finish|do|close))|anybody got|anyone got|(?:have|had) (?:we|you|they|i|any|the)) |(?:i |we |i'm |im |just |still )*(?:need to know|(?:need|want) to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
 		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
@@ -96,6 +98,51 @@ func asksWith(ps []lex.Piece) bool {
 		next = ps[1].Low
 	}
 	return AskingWords[w] && !toldFirst(ps) && !(w == "do" && next == "not") && !(next != "" && strings.HasSuffix(w, "nt") && told[next])
+}
+
+// RoomsInFull writes the name of a noted room in full where a question has it in short: "the fan in bk bedrm". A word
+// that says something else stays.
+func RoomsInFull(text string, rooms map[string]string) string {
+	said := strings.Fields(text)
+	for i := range said {
+		found, n, several := "", 0, false
+		for name := range rooms {
+			words := strings.Fields(name)
+			if end := i + len(words); len(words) < n || end > len(said) || !shortFor(said[i:end], words) {
+				continue
+			}
+			found, n, several = name, len(words), len(words) == n
+		}
+		if n > 0 && !several {
+			said[i] = found + strings.TrimLeft(lex.Lower(said[i+n-1]), "abcdefghijklmnopqrstuvwxyz")
+			said = slices.Delete(said, i+1, i+n)
+			return strings.Join(said, " ")
+		}
+	}
+	return text
+}
+
+// shortFor reports whether words are others in short: the first letter and some of those behind it, in their order.
+func shortFor(said, words []string) bool {
+	short := 0
+	for i, w := range said {
+		w = strings.TrimRight(lex.Lower(w), "?!.,:")
+		if w == words[i] {
+			continue
+		}
+		if short++; len(w) < 2 || len(words) == 1 && len(w) < 4 || w[0] != words[i][0] || AskingWords[w] || Talk[w] || lex.Phrases.Whole(w) != (lex.Symbol{}) || lex.ThingOf[w] != "" {
+			return false
+		}
+		at := 0
+		for _, r := range w {
+			k := strings.IndexRune(words[i][at:], r)
+			if k < 0 {
+				return false
+			}
+			at += k + 1
+		}
+	}
+	return short > 0
 }
 
 // toldFirst reports whether a line that begins with its verb tells all the same, as it does in other languages: "is

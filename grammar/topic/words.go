@@ -16,7 +16,7 @@ var Work = lex.Set(strings.Fields(`
 		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets shts sht
 		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
 		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
-		hood stain stains downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
+		hood stain stains crack cracks bulge bulges leak leaks downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 
 // Outcome are the stems of what is done to things and boards, and of their measures.
 var Outcome = lex.Set("pop", "cut", "cover", "close", "pass", "fail", "test", "boarded", "live", "dead", "thickness", "thick", "spacing", "rough")
@@ -40,7 +40,7 @@ var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch wher
 	second third fourth fifth sixth row rows job drawing plan good sure anymore ever both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)
 
 // smallToo are more words that tell nothing about what is asked.
-var smallToo = lex.Set(strings.Fields(`but no yes came come hello owner ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
+var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes came come hello owner ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
 	wanna im ive id ill theyre weve youre dont didnt doesnt isnt wasnt arent werent couldnt cant didn't doesn't isn't wasn't aren't weren't don't can't couldn't
 	because cuz cause like more less enough anywhere somewhere nowhere else's everybody whoever whichever either neither nor than them's make makes made doing
 	used need knows knew let lets look looks looking approx about around roughly another other others might must shall won't wont who'd what'd where'd how'd

@@ -78,9 +78,10 @@ func OfJob(l *read.Source) bool {
 			sure++
 		}
 	}
-	room, sized, rooms := false, false, 0
+	room, sized, works, talks, rooms := false, false, false, false, 0
 	for _, p := range l.Pieces[l.Begin:] {
 		room, sized = room || topic.RoomNoun[topic.Stem(p.Low)] || l.Rooms[p.Low] != "", sized || ofSize[p.Low]
+		works, talks = works || topic.Work[p.Low], talks || offWork[p.Low] || chatty[p.Low] && !ofAsking[p.Low]
 		switch w := p.Low; {
 		case w == "he", w == "she", w == "his", w == "her":
 			sure--
@@ -106,14 +107,17 @@ func OfJob(l *read.Source) bool {
 	if room && sized || l.Measure() {
 		sure++
 	}
+	if (l.Room != "" || l.Has(lex.Room, "")) && read.AsksAtStart(l.Read) { // "what did i put in the bedroom"
+		sure++
+	}
 	if BoardsOf.MatchString(l.Read) || boardsAsked.MatchString(l.Read) {
 		sure += 2
 	}
-	return sure >= 2 && len(l.Pieces)-l.Begin > 2
+	return (sure >= 2 || sure == 1 && works && !talks && read.AsksAtStart(l.Read)) && len(l.Pieces)-l.Begin > 2
 }
 
 // ofAsking are words of talk that a question about the job may have: who it is about, and when.
-var ofAsking = lex.Set("i", "who", "me", "today", "yesterday", "tomorrow", "monday", "friday", "saturday", "sunday", "weekend")
+var ofAsking = lex.Set("i", "behind", "who", "me", "today", "yesterday", "tomorrow", "monday", "friday", "saturday", "sunday", "weekend")
 
 // stemsOfJob are of the job wherever they are asked about.
 var stemsOfJob = lex.Set("strap", "coat", "blocking")

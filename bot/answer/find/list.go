@@ -2,6 +2,8 @@ package find
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -32,6 +34,9 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		return here(c)
 	}
 	rooms := c.SpeakOf()
+	if e.What == "" && c.Line.Room == "" && answer.Refers(c.Words) {
+		rooms = about(c, rooms)
+	}
 	if e.On != "" {
 		if stop := c.NeedRoom(); stop != nil {
 			return *stop
@@ -110,7 +115,7 @@ func holds(c answer.Ctx, _ record.Holds) answer.Reply {
 		lines = append(lines, "no backing noted: that is not the same as none")
 	}
 	r := answer.Tell("holds", nil, strings.Join(say.MostLines(lines, "name a room"), "\n"))
-	r.Note("check", "board alone holds little: go into the framing or the backing; what that carries, ask who built it, and local code")
+	r.Note("check", answer.CheckWeight)
 	return r
 }
 
@@ -145,10 +150,21 @@ func listed(c answer.Ctx, e record.List, facts *note.ThingsFacts) (kinds []strin
 		if en == nil || e.On != "" && v.Surface != e.On || e.What != "" && !runIs(v.What, e.What) {
 			continue
 		}
-		add(v.What, c.RouteText(rt))
+		text := c.RouteText(rt)
+		switch {
+		case !deep.MatchString(c.Words):
+		case v.Depth > 0:
+			text += " " + c.Len(v.Depth) + " deep"
+		default:
+			text += " depth not said"
+		}
+		add(v.What, text)
 	}
 	return kinds, named
 }
+
+// deep is in a question for how far behind the board a run is.
+var deep = regexp.MustCompile(`(?i)\bdee?p|\bdepth`)
 
 // counted is one line of a list: "3 lights: ...".
 func counted(what string, names []string) string {
@@ -184,6 +200,18 @@ func sizeText(c answer.Ctx) string {
 		}
 	})
 	return text
+}
+
+// about returns those of the rooms that the whole message names, else the one that the sender is in, else all of them.
+func about(c answer.Ctx, rooms []*site.Room) []*site.Room {
+	said := lex.Lower(c.Message)
+	if named := slices.DeleteFunc(slices.Clone(rooms), func(r *site.Room) bool { return !strings.Contains(said, r.Name) }); len(named) > 0 {
+		return named
+	}
+	if c.Room != nil {
+		return []*site.Room{c.Room}
+	}
+	return rooms
 }
 
 // here says which room the sender is in: that of what they say without naming one.

@@ -43,11 +43,17 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	if screws.MatchString(c.Words) {
 		reply.Note("caution", answer.CautionScrew)
 	}
+	if heavy.MatchString(c.Words) {
+		reply.Note("check", answer.CheckWeight)
+	}
 	if live.MatchString(c.Words) {
 		reply.Note("caution", answer.CautionWire)
 	}
 	return reply
 }
+
+// heavy are questions for what a weight may hang from.
+var heavy = regexp.MustCompile(`(?i)\b(?:hang|mount|hold|carry|heavy|weight|swing|shelf|mirror|tv|cabinets?)\b`)
 
 // live are questions whether a wire can hurt: what is noted does not say so for sure.
 var live = regexp.MustCompile(`(?i)\b(?:live|hot|dead|energi[sz]ed|powered)\b`)

@@ -211,6 +211,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 			})
 		}
 	}
+	words, all := c.Words, true
 	instead, refused := false, r.Refuse != nil || len(c.State.Standing()) == 0
 	switch e := c.Line.Entry.(type) {
 	case record.Find, record.Apart, record.Log:
@@ -221,6 +222,9 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 	case record.List:
 		if (e.What == "size" || e.On != "") && !refused {
 			return r
+		}
+		if e.What == "" && answer.Refers(c.Words) {
+			words, all = c.Message, false
 		}
 	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Passed, record.Between:
 	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
@@ -237,7 +241,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 			return answer.Tell("notes", nil, strings.Join(append([]string{found.Head()}, Lines(c, found)...), "\n"))
 		}
 	default:
-		found := find(c, c.Words, c.State.Told(), !refused)
+		found := find(c, words, c.State.Told(), all && !refused)
 		return r.After(func(r answer.Reply) answer.Reply {
 			for _, line := range Lines(c, found)[:min(len(found.Found), mostBeside)] {
 				if !found.Away && !strings.Contains(r.Text, line) {
@@ -352,7 +356,7 @@ func (r Recalled) Where() string {
 
 // alike reports whether one of two words is a slip for the other. A word of the work is none.
 func alike(asked, noted string) bool {
-	return !topic.Works(asked) && grammar.Nearest(noted, []string{asked}) != ""
+	return !topic.Works(asked) && !topic.Day[noted] && grammar.Nearest(noted, []string{asked}) != ""
 }
 
 // Board quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
