@@ -96,7 +96,7 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 		if turn != "" && (turn == "ew") != (way == 0) || c.Rows == c.Per && way == 1 && len(steps) < 2 {
 			continue
 		}
-		if c.Rows == 1 && len(off[way]) == 0 && off[1-way][0].Head || c.Rows == 1 && len(off[0])*len(off[1]) == 1 && off[0][0].Head != off[1][0].Head && !off[way][0].Head { // it starts there
+		if c.Rows == 1 && len(off[way]) == 0 && len(off[1-way]) > 0 && off[1-way][0].Head || c.Rows == 1 && len(off[0])*len(off[1]) == 1 && off[0][0].Head != off[1][0].Head && !off[way][0].Head { // it starts there
 			continue
 		}
 		n := [2]int{c.Per, c.Rows} // east-west, by the way the rows run

@@ -218,3 +218,17 @@ func TestSecondReader(t *testing.T) {
 		t.Errorf("only %d read, %d sure", read, sure)
 	}
 }
+
+// TestAnyOrder: the words of rows, extents and sides in any order are read or not, and break nothing.
+func TestAnyOrder(t *testing.T) {
+	words := strings.Split("3 pots|blocking|a box|six vents|20|36|24 off west|30 off north|40 up|90|to|from|down the middle|centred|first|then|then every|every 48|40 apart|the second|next|row of three|2 rows of 3|2 x 3|each|per row|"+
+		"in each|full length|whole|all along|the north wall|on the west wall|on the lid|off the side walls|off the ends|top|bottom at 12|high|2x6|between|after that|other way|and|,|evenly|corners|in every corner|left of|the door|another|same", "|")
+	r := rand.New(rand.NewPCG(7, 3))
+	for range 8000 {
+		var said []string
+		for range 2 + r.IntN(9) {
+			said = append(said, oneOf(r, words))
+		}
+		meaning(strings.Join(said, " "))
+	}
+}

@@ -214,6 +214,7 @@ func TestRows(t *testing.T) {
 		{"4x pots, 20 off east and west, 36 apart other way, centred", "20 off east, 20 off west, by 54\", 90\" off north"},
 		{"three pots down the middle, first 30 off west then every 48", "30, 78\", 126\" off west, by in the middle"},
 		{"pots run down the middle, 1st at 36 from the north end and 48 after that, 3 of em", "in the middle, by 36, 84\", 132\" off north"},
+		{"3 pots down the middle, 30 apart", "rows east-west: light, 54\" off west, in the middle\nlight, 84\" off west, in the middle\nlight, 114\" off west, in the middle | rows north-south: light, in the middle, 42\" off north\nlight, in the middle, 72\" off north\nlight, in the middle, 102\" off north"},
 		{"6 pots 20 off east and west, 36 apart", "light, 2 rows of 3, 36 apart, 20 off east, 20 off west ? how far is the first of each row off which other wall? e.g. `30 off north`"},
 		{"4 outlets on the west wall, 16 up, first 12 off north then every 36", "outlet, 12 off north, 16 up, on west wall\noutlet, 48\" off north, 16 up, on west wall\noutlet, 84\" off north, 16 up, on west wall\noutlet, 120\" off north, 16 up, on west wall"},
 		// The side walls are both of them, and so are the ends.
