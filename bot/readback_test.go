@@ -55,7 +55,7 @@ func TestReadBackIsTypedBack(t *testing.T) {
 			out := handle(said, in)
 			made := stateOf(t, said).Entries[from:]
 			typed := readBack(t, in, out, made)
-			rights := note && (out.Asks() || slices.ContainsFunc(made, func(e *site.Entry) bool { return e.Body.Kind() != "note" })) // a correction in words
+			rights := note && (out.Asks() || slices.ContainsFunc(made, func(e *site.Entry) bool { return e.Body.Kind() != "note" }))  // a correction in words
 			if rights || slices.ContainsFunc(out.Answers, func(a message.Answer) bool { return !strings.Contains(s.Text, a.Said) }) { // it answers a question, or what was held is noted
 				plain, typed = in, in
 			}

@@ -345,7 +345,7 @@ func middle(all []*site.ThingState) *site.ThingState {
 // OneThing returns the thing that the words name, or the reply if they name none or several. with returns
 // the entry with a thing's full name.
 func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site.ThingState, *Reply) {
-	found := c.Named(words)
+	found := withNumber(c.Named(words), with(words))
 	switch len(found) {
 	case 1:
 		return found[0], nil
@@ -356,6 +356,9 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 		found, words = c.newest(), "one"
 	}
 	var choices []grammar.Choice
+	if i := slices.Index(found, c.State.LastThing(c.Who)); i > 0 && corrects(with(words)) { // likely what they told last
+		found = slices.Concat(found[i:i+1], found[:i], found[i+1:])
+	}
 	for _, th := range found[:min(len(found), 9)] {
 		line := c.Line
 		line.Room, line.Entry = th.Room.Name, with(th.Name)
@@ -364,7 +367,7 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.In(th.Room).Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
 		})
 	}
-	if n := len(choices); n == len(found) && n > 0 && corrects(choices[0].Lines[0].Entry) {
+	if n := len(choices); n == len(found) && n > 0 && fitsAll(choices[0].Lines[0].Entry) {
 		all := grammar.Choice{Label: map[bool]string{true: "both", false: fmt.Sprintf("all %d", n)}[n == 2]}
 		for _, one := range choices {
 			all.Lines = append(all.Lines, one.Lines...)
@@ -375,20 +378,6 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 	}
 	return nil, Stop(Ask(fmt.Sprintf("which %s?", words), "", choices...))
 }
-
-// corrects reports whether an entry puts right what may be the same of several things.
-func corrects(e grammar.Entry) bool {
-	switch e := e.(type) {
-	case record.Swap:
-		return e.Old.L != 0
-	case record.Refix:
-		return len(e.Fixes) == 1
-	}
-	return false
-}
-
-// ofAll matches words that mean all that a name may be of.
-var ofAll = regexp.MustCompile(`\b(?:both|all|each|every|the pair)\b`)
 
 // newest returns the things of the room, or of all, that were noted last, the newest first.
 func (c Ctx) newest() (all []*site.ThingState) {

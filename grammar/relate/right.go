@@ -73,6 +73,9 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 		return p, false
 	}
 	article := false
+	if m := reason.FindStringIndex(text); m != nil && strings.ContainsAny(text[:m[0]], "0123456789") && !strings.ContainsAny(text[m[0]:], "0123456789") {
+		text, p.lost = text[:m[0]], 1
+	}
 	all := tagged(c, text)
 	for i, w := range all {
 		next := byte('?')
@@ -150,17 +153,22 @@ func (p *parts) fill(c *grammar.Context) bool {
 		if side := at("side"); side != nil {
 			p.fresh = append(p.fresh[:len(p.fresh):len(p.fresh)], word{'p', "off", "", 1}, side[0])
 		}
-		p.right, p.wrong = spoken(p.fresh), spoken(old)
+		if n := len(old); n > 1 && old[0].tag == 'L' && old[n-1].tag == 'W' && len(p.fresh) == 1 && p.fresh[0].tag == 'L' { // 75 not 70 off north
+			p.fresh, old = append(slices.Clone(p.fresh), old[1:]...), old[:1]
+		}
 		if toward := at("toward"); toward != nil {
 			p.toward = place.Wall(toward[0].is)
 		}
 		p.off = strings.ContainsAny(p.tags, "fF") && at("twice") == nil
 		switch twice, _ := trimmed(at("twice")); {
-		case len(twice) > 0 && twice[0].tag == 'L' && strings.Trim(spoken(twice[1:]), " up") == "" && old == nil && strings.Contains(p.tags, "s"): // that at 45 should be 54
-			old, p.wrong = twice, spoken(twice)
+		case len(twice) > 0 && twice[0].tag == 'L' && strings.Trim(spoken(twice[1:]), " up") == "" && old == nil && (strings.Contains(p.tags, "s") || plainWord(at("twice")[0].said) == "at"): // that at 45 should be 54
+			old = twice
+		case len(twice) > 1 && twice[0].tag == 'L' && twice[len(twice)-1].tag == 'W' && len(p.fresh) == 1 && p.fresh[0].tag == 'W': // 40 nearer the tub, thats west
+			p.fresh = append(twice[:len(twice)-1:len(twice)-1], p.fresh[0])
 		case twice != nil:
 			p.lost++
 		}
+		p.right, p.wrong = spoken(p.fresh), spoken(old)
 		if of := at("of"); of != nil {
 			p.of, p.name = of[0].tag, of[0].is
 			switch {
@@ -284,7 +292,7 @@ func Corrected(l *read.Source, text string, loosely bool) (line string, taken bo
 	if !loosely && p.lost > 0 || p.lost > mostLost || !p.fill(c) || !loosely && p.lost > 0 || p.name == "" && !(loosely && c.Last.Now && p.lost < mostLost/2 && (p.not || p.moved)) || !p.linked {
 		return "", false, nil
 	}
-	if !loosely && p.tags[0] == 'b' {
+	if !loosely && p.tags[0] == 'b' || p.name == "" && !p.not && p.full[0] == '?' { // it is about what that word names
 		return "", false, nil
 	}
 	if p.of == 'U' {
@@ -308,70 +316,12 @@ const (
 	mostLost  = 6  // how many words of a line may have no part in what it is asked to mean
 )
 
-// aside reads corrections that have no value: two numbers mixed up, a distance to the edge, a note taken back.
-func (p *parts) aside(c *grammar.Context) string {
-	if strings.ContainsAny(p.tags, "LWKRQr") {
-		return ""
-	}
-	in, fresh := "", c.Last.Now || c.Asked || c.Follows == grammar.Right
-	for _, w := range p.words {
-		if w.tag == 'S' || w.tag == 'T' {
-			in, fresh = ", in "+w.is, true
-		}
-	}
-	switch at := measuredTo.FindStringSubmatch(p.tags); {
-	case takesBack.MatchString(p.full):
-		return "undo"
-	case !fresh:
-	case strings.Contains(p.tags, "v"):
-		return "other way round" + in
-	case strings.Contains(p.tags, "w"):
-		return "wrong wall" + in
-	case at != nil && !strings.Contains(p.tags, "aC") && (p.spoke || strings.ContainsAny(p.tags, "onq") || p.has("measured", "taped")):
-		return map[bool]string{true: "instead edge", false: "instead centre"}[at[1]+at[2] == "E" || at[3] == "C"] + in
-	}
-	return ""
-}
-
-var (
-	inRoom    = regexp.MustCompile(`(aR)|(R)[STKrHU]`) // "the fan in the den is at 40", "both den lights are"
-	namedBack = regexp.MustCompile(`^t+[STKO]`)        // "scratch the fan, its 30"
-	isWrong   = regexp.MustCompile(`^([ST])[bi]*o$`)
-	takesBack = regexp.MustCompile(`^o*ti+p*$`)
-	// measuredTo is what a note was measured to: what is not old.
-	measuredTo = regexp.MustCompile(`^[^nqEC]*([EC])(?:[^EC]*[nq][^EC]*[EC])?[^EC]*$|^[^EC]*[nq][^EC]*[EC].*([EC])[^EC]*$|^[^EC]*[nq][^EC]*([EC])[^EC]*$`)
-	// takenOff are things that are there no more: "they took the fan out", "the fan isnt going there". What stands
-	// behind is a reason.
-	takenOff = regexp.MustCompile(`^(?:[?ioZbpmna]|N\?)*?(?:tA?([STU])|([STU])[bie]*(?:z|t|[nN]+[bapi]*k|N+[bi]*z)|(?:z|Z|[nN]k|Nk?)([ST]))[ztpabikN]*(\?.*)?$`)
-)
-
-// gone returns the name of a thing that a line says is there no more, or the kind of one of which none is noted.
-func (p *parts) gone() (name, none string) {
-	m := takenOff.FindStringSubmatchIndex(p.full)
-	if m == nil || strings.Contains(p.full, "L") {
-		return "", ""
-	}
-	if m[8] >= 0 { // a reason, or this is about something else
-		last, why := p.every[m[8]-1].said, plainWord(p.every[m[8]].said)
-		if !strings.HasSuffix(last, ",") && !strings.HasSuffix(last, ".") && !reasons[why] {
-			return "", ""
-		}
-	}
-	of := p.every[max(m[2], m[4], m[6])]
-	if of.tag == 'U' {
-		return "", of.is
-	}
-	return of.is, ""
-}
-
-var reasons = lex.Set("cause", "because", "cuz", "since", "so", "per", "as", "customer", "owner", "job", "when")
-
 // change returns the correction of the note of that name, or of the last note if there is no name. It returns
 // "" if the words are not a correction.
 func (p *parts) change(c *grammar.Context) string {
 	name, right, wrong, isNumber := p.name, p.right, p.wrong, c.IsLength(p.right)
 	var walls, lengths []word
-	shape, shift := "", p.moved // of what is new, and whether it is a way to go
+	shape, shift, away := "", p.moved, false // of what is new, and whether it is a way to go, away from the wall
 	for i, w := range p.fresh {
 		switch said := plainWord(w.said); {
 		case w.tag == 'W':
@@ -382,9 +332,9 @@ func (p *parts) change(c *grammar.Context) string {
 		case w.tag == 'L':
 			lengths = append(lengths, w)
 		case w.tag == 'p' && further[said]:
-			shift = true
+			shift, away = true, said == "further" || said == "farther" || said == "more"
 		case said == "off" || said == "from":
-			shift = false
+			shift = shift && away
 		}
 		if w.tag != 'p' {
 			shape += strings.Replace(string(w.tag), "T", "K", 1)
@@ -428,7 +378,11 @@ func (p *parts) change(c *grammar.Context) string {
 	case name == "" && !c.Last.Now || of == "":
 		return ""
 	case shape == "LW" && shift && !p.to:
-		return fmt.Sprintf("fix %s %s %s of %s", of, lengths[0].said, walls[0].is, place.Of{Name: of})
+		to := place.Wall(walls[0].is)
+		if away && (strings.Contains(right, "from ") || strings.Contains(right, "off ")) {
+			to = to.Opposite()
+		}
+		return fmt.Sprintf("fix %s %s %s of %s", of, lengths[0].said, to, place.Of{Name: of})
 	case len(lengths) > 0:
 		fix := "fix " + of + " " + right + canon.Tail(p.not, ", not "+wrong)
 		line, err := read.Nested(fix, c)

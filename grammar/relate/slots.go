@@ -27,31 +27,36 @@ func Slots(c *grammar.Context, text string) (s Said, ok bool) {
 	if strings.HasSuffix(strings.TrimSpace(text), "?") || !tells(text, "onswtmq") {
 		return s, false
 	}
-	sure, old, side := false, false, false // side: words belong to the number before them
+	var sure, old, side, moved, off bool // side: words belong to the number before them; off: it is a place, not a way to go
 	for _, w := range tagged(c, text) {
-		ends := strings.ContainsAny(w.said[len(w.said)-1:], ",.;")
+		moved, off = moved || w.tag == 'm', (off || offWords[plainWord(w.said)]) && w.tag != 'L'
+		said, ends := strings.TrimRight(w.said, ",.:;!?"), strings.ContainsAny(w.said[len(w.said)-1:], ",.;")
 		n := len(s.Numbers)
 		switch {
 		case w.tag == 'L' && old && n > 0 && s.Numbers[n-1].Old == "":
-			s.Numbers[n-1].Old, old, side = bare(w.said), false, false
+			s.Numbers[n-1].Old, old, side = said, false, false
 		case w.tag == 'L' && old: // isnt at 80 its at 95
-			s.Numbers = append(s.Numbers, Number{Old: bare(w.said)})
-			old, side = false, false
+			s.Numbers, old, side = append(s.Numbers, Number{Old: said}), false, false
 		case w.tag == 'L' && n > 0 && s.Numbers[n-1].New == "":
-			s.Numbers[n-1].New, side = bare(w.said), true
+			s.Numbers[n-1].New, side = said, true
 		case w.tag == 'L':
-			s.Numbers, side = append(s.Numbers, Number{New: bare(w.said)}), true
+			s.Numbers, side = append(s.Numbers, Number{New: said}), true
 		case w.tag == 's' && n > 0 && s.Numbers[n-1].Old == "": // 78 should be 79
 			s.Numbers[n-1].Old, s.Numbers[n-1].New, sure = s.Numbers[n-1].New, "", true
+		case w.tag == 'q' && side && n > 1 && s.Numbers[n-2].Old == "" && s.Numbers[n-1].Old == "" && len(s.Numbers[n-1].Beside) == 0: // 315, the 310 was to the plaster
+			s.Numbers[n-2].Old = s.Numbers[n-1].New
+			s.Numbers, sure, side = s.Numbers[:n-1], true, false
 		case w.tag == 'n', w.tag == 'q':
 			old, sure, side = true, true, false
+		case w.tag == 'p' && further[plainWord(w.said)], w.tag == 'W' && moved && side && !off: // moved 30 to the north
+			return s, false
 		case w.tag == 'p' && !measures[plainWord(w.said)], w.tag == '_' && !measures[plainWord(w.said)], w.tag == 'c', w.tag == 'b', w.tag == 'x', w.tag == 'A', w.tag == 'i', w.tag == 'e':
 		case strings.IndexByte("oswtm", w.tag) >= 0:
 			sure, side = true, side && w.tag != 'o'
 		default:
 			for word := range strings.FieldsSeq(w.said) {
 				word = plainWord(word)
-				if s.About = append(s.About, word); side && n > 0 && len(s.Numbers[n-1].Beside) < mostBeside {
+				if s.About = append(s.About, word); side && n > 0 && len(s.Numbers[n-1].Beside) < 4 {
 					s.Numbers[n-1].Beside = append(s.Numbers[n-1].Beside, word)
 				}
 			}
@@ -61,10 +66,5 @@ func Slots(c *grammar.Context, text string) (s Said, ok bool) {
 	return s, sure && len(s.Numbers) > 0 && !slices.ContainsFunc(s.Numbers, func(n Number) bool { return n.New == "" })
 }
 
-const mostBeside = 4
-
-// bare is a number without the signs behind it.
-func bare(said string) string { return strings.TrimRight(said, ",.:;!?") }
-
-// measures are small words that say which measure a number is.
-var measures = lex.Set("up", "down", "wide", "long", "deep", "out", "short", "oc", "each", "side")
+// measures are small words that say which measure a number is, offWords that it is a place.
+var measures, offWords = lex.Set("up", "down", "wide", "long", "deep", "out", "short", "oc", "each", "side"), lex.Set("off", "from", "at", "of", "up", "down")

@@ -15,12 +15,12 @@ import (
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for row := range strings.Lines(strings.TrimSpace(`
-o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that
+o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement
 o announces a correction: make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
 B behind it: but|except|only|just|though|tho|with
 c says nothing: please|pls|lol|thanks|thx
-H the height of the ceiling: ceiling|ceilings|lid|ceiling height|lid height
+H the height of the ceiling: height|ceiling|ceilings|lid|ceiling height|lid height
 a before the name, behind what is new: on|for|with|about|in
 _ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead
 x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there|again
@@ -183,9 +183,12 @@ func tagged(c *grammar.Context, text string) (all []word) {
 		if w.tag == 'i' && plainWord(w.said) == "last" && i+1 < len(words) && c.Last.What != "" && lex.ThingOf[plainWord(words[i+1])] == c.Last.What {
 			w.n, w.said = 2, strings.Join(words[i:i+2], " ")
 		}
-		if end := i + w.n - 1; w.tag == 'L' && w.n > 1 { // "8 in the hall" is no inches, "60 to the middle" no 62
-			last := plainWord(words[end])
-			if next, _ := strings.CutPrefix(plainly(words[end+1:min(end+5, len(words))]), "the "); last == "to" || last == "for" || last == "in" && roomBegins(c, next) {
+		if end := i + w.n - 1; w.tag == 'L' && w.n > 1 { // "60 to the middle" is no 62, "8 in the hall" no inches
+			k := min(end+1, len(words)-1)
+			if words[k] == "the" && k+1 < len(words) {
+				k++
+			}
+			if last := plainWord(words[end]); last == "to" || last == "for" || last == "in" && wordAt(c, words[k:]).tag == 'R' {
 				w.n, w.said = w.n-1, strings.Join(words[i:end], " ")
 			}
 		}
@@ -193,16 +196,6 @@ func tagged(c *grammar.Context, text string) (all []word) {
 		i += w.n
 	}
 	return all
-}
-
-// roomBegins reports whether words begin with the name of a room.
-func roomBegins(c *grammar.Context, words string) bool {
-	for name := range c.Rooms {
-		if rest, ok := strings.CutPrefix(words, name); ok && (rest == "" || rest[0] == ' ') {
-			return true
-		}
-	}
-	return false
 }
 
 // kindOf is the kind of a thing by its word, as it stands or in the plural: a "can" may be none.

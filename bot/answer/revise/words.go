@@ -54,6 +54,9 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		}
 		t := target{en: en, score: shared(said.About, strings.Fields(strings.ToLower(en.Text)))}
 		last := en == c.State.LastOf(c.Who)
+		if b, size := en.Body.(event.RoomSize); size && here != nil && b.Room == here.Name && shared([]string{"side", "way"}, said.About) > 0 {
+			t.score++ // of the room at hand
+		}
 		if t.score == 0 && !(last && !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" })) {
 			continue
 		}
