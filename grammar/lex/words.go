@@ -49,7 +49,7 @@ var fixed = []struct {
 	{Wall, "west", true, ""},
 	{Direction, "ew", true, "e-w, w-e, east-west, west-east, east west, west east, east to west, west to east"},
 	{Direction, "ns", true, "n-s, s-n, north-south, south-north, north south, south north, north to south, south to north"},
-	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips, batten, battens, lath, laths"},
+	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips, batten, battens, counter batten, counter battens, cross battens, counter-battens, lath, laths"},
 	{Support, "joists", true, "joist, truss, trusses, rafter, rafters"},
 	{Support, "studs", true, "stud"},
 	{Support, "channels", true, "channel, hat channel, hat channels, resilient channel, resilient channels, res channel"},

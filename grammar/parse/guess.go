@@ -22,6 +22,7 @@ import (
 	"strapline/grammar/relate"
 	"strapline/grammar/rough"
 	"strapline/grammar/sense"
+	"strapline/grammar/sentences"
 	"strapline/grammar/shell"
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
@@ -78,7 +79,7 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 		c := grammar.Choice{}
 		for text := range strings.Lines(g.Text) {
 			line, gerr := again(text)
-			if inner, asks := errors.AsType[*grammar.Ask](gerr); asks && len(inner.Choices) > 0 && !strings.Contains(g.Text, "\n") {
+			if inner, asks := errors.AsType[*grammar.Ask](gerr); asks && len(inner.Choices) > 0 && !strings.Contains(g.Text, "\n") && g.Then == "" {
 				l.Line.Loose = true
 				return l.Line, l.Choices(inner), true
 			}
@@ -304,6 +305,42 @@ func (l *unreadLine) lacking(why error) error {
 		why, l.Line.Loose = ask, true
 	}
 	return why
+}
+
+// respelt asks whether a line was meant that is read once its words are put right: "cieling hite 94". ok is false if there
+// is none, or the refusal names the wrong word.
+func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
+	_, keeps := errors.AsType[*unread.Keeps](why)
+	refusal, refused := errors.AsType[*grammar.Refusal](why)
+	if !keeps && why != grammar.ErrChatter && !(refused && unread.General(refusal) && refusal.Near == "") {
+		return l.Line, nil, false
+	}
+	said := speech.Respelt(l.Source)
+	if said == l.Text {
+		return l.Line, nil, false
+	}
+	got, err = parse(said, l.Context, false)
+	ask, asks := errors.AsType[*grammar.Ask](err)
+	row := (*read.Row)(nil)
+	if err == nil {
+		row = read.Words.Rows[got.Entry.Kind()]
+	}
+	if asks { // a note has the words as they were typed
+		for i, c := range ask.Choices {
+			if len(c.Lines) > 0 && c.Lines[len(c.Lines)-1].Entry.Kind() == "note" {
+				ask.Choices[i].Lines[len(c.Lines)-1] = asNote(l.Source)
+			}
+		}
+	}
+	switch {
+	case !sentences.Stands(got, err), row != nil && row.Text && !row.Asks, asks && len(ask.Choices) > 0 && tellsUp.MatchString(ask.Choices[0].String()): // boards have words of their own
+		return l.Line, nil, false
+	case asks, row != nil && row.Asks:
+		return got, err, true
+	}
+	ask = l.Asks("did you mean this?")
+	ask.Choices = []grammar.Choice{{Label: got.String(), Lines: []grammar.Line{got}}}
+	return l.Line, orNote(l.Source, ask), true
 }
 
 // certain reads a guess that nothing else fits.

@@ -169,6 +169,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			_, about := recognise(l)
 			err = unread.Judge(l, err, about)
 		}
+		if got, rerr, ok := u.respelt(err); ok {
+			return got, rerr
+		}
 		got, serr := l.Line, err
 		if as, ok := errors.AsType[*unread.Keeps](err); !ok || !as.Sure {
 			got, serr = u.sensed(err)

@@ -24,12 +24,14 @@ type framing struct {
 	what, run, space, first string
 	from, on                string // the wall that the first, or the list, is measured from; the wall it is in
 	at                      []string
-	cut                     [2]string // its lumber, 1 x 3
-	told                    [2]string // its thickness and its width, as clauses
-	across                  bool      // it said across before the direction
-	crosses                 bool      // it said across the room
-	all                     bool      // in every wall
-	starts                  bool      // the first one is mentioned
+	cut                     [2]string     // its lumber, 1 x 3
+	told                    [2]string     // its thickness and its width, as clauses
+	across                  bool          // it said across before the direction
+	crosses                 bool          // it said across the room
+	all                     bool          // in every wall
+	ew, ns                  length.Length // the sides of its room
+	worked                  bool          // the way that it runs was said by the length of a side
+	starts                  bool          // the first one is mentioned
 }
 
 var (
@@ -61,7 +63,15 @@ var (
 
 // framing is straps, joists or studs by their spacing, or by the place of each.
 func (l *line) framing() []Guess {
-	f := framing{line: l}
+	f := framing{line: l, ew: l.EW, ns: l.NS}
+	if len(l.Named) > 0 && l.Sides != nil { // of the first, if the others are the same
+		f.ew, f.ns = l.Sides(l.Named[0])
+	}
+	for i := range l.Tags { // 5/8 X, trusses 24 oc: the board
+		if it := l.Items[i]; l.Tags[i] == speech.Length && i+1 < len(l.Items) && l.Items[i+1].Sep == ',' && (i == 0 || it.Sep == ',') && boardThick[strings.Trim(it.Low, `" `)] {
+			l.Tags[i], l.Rest = speech.Used, true
+		}
+	}
 	if m := bareTruss.FindSubmatchIndex(l.Tags); m != nil {
 		l.Use(m[2], m[3])
 		l.Doubt = true
@@ -108,7 +118,11 @@ func (l *line) framing() []Guess {
 	if f.what == "" || f.space == "" && f.at == nil || len(l.Left(speech.Length)) > 0 || f.starts && f.first == "" {
 		return nil
 	}
-	return f.lines()
+	all := f.lines()
+	for i := range all {
+		all[i].Worked = f.worked
+	}
+	return all
 }
 
 // goes takes the way that it runs from a wall that it is parallel to or leads to, or from a room that it crosses: the
@@ -121,14 +135,17 @@ func (f *framing) goes() {
 	}
 	for i, it := range f.Items {
 		way := strings.Contains(it.Low, "length")
-		if f.run != "" || it.Tag != 'A' || f.Has("D") || !way && !(f.crosses && 2*max(f.EW, f.NS) > 3*min(f.EW, f.NS)) {
+		if f.run != "" || it.Tag != 'A' || f.Has("D") || f.ew == f.ns || !way && !(f.crosses && 2*max(f.ew, f.ns) > 3*min(f.ew, f.ns)) {
 			continue
 		}
-		if f.run, f.Doubt, f.Tags[i] = "ns", true, speech.Used; (f.EW > f.NS) == way {
+		if f.run, f.Doubt, f.Tags[i] = "ns", true, speech.Used; (f.ew > f.ns) == way {
 			f.run = "ew"
 		}
 	}
 }
+
+// boardThick are the usual thicknesses of board.
+var boardThick = lex.Set("3/8", "1/2", "5/8", "12.5", "15")
 
 // ofBoards are words that are said of boards: "3 are broken" answers no question about straps.
 var ofBoards = lex.Set("broken", "busted", "cracked", "wet", "left", "came", "delivered")
@@ -228,19 +245,22 @@ func (f *framing) even() {
 	for i, it := range f.Items { // "the 14 way", "the short side"
 		rest := strings.TrimLeft(f.Read[min(it.At+len(it.Low), len(f.Read)):], " ")
 		if f.Tags[i] == speech.Used || strings.IndexByte("NYy", it.Tag) < 0 || it.Tag != speech.Length && i > 0 && f.Items[i-1].Low == "across" && f.what != "joists" || // across the long side: which way is that?
-			!strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.EW == f.NS {
+			!strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.ew == f.ns {
 			continue
 		}
-		side := map[string]length.Length{"short": min(f.EW, f.NS), "long": max(f.EW, f.NS)}[it.Low]
+		side := map[string]length.Length{"short": min(f.ew, f.ns), "long": max(f.ew, f.ns)}[it.Low]
 		if it.Tag == speech.Length {
 			side = max(f.LengthOf(it.Text), f.LengthOf(it.Text+"'"))
-			if i > 0 && f.Tags[i-1] == speech.Length && it.Sep == 0 && it.N < 12 { // "the 11 6 way"
+			if strings.Contains(it.Text, "-") { // "the 13-4 way"
+				side = f.LengthOf(strings.Replace(it.Text, "-", "' ", 1))
+			}
+			if i > 0 && f.Tags[i-1] == speech.Length && it.Sep == 0 && it.N > 0 && it.N < 12 { // "the 11 6 way"
 				side = f.LengthOf(f.Said(i-1) + "' " + it.Text)
 				f.Tags[i-1] = speech.Used
 			}
 		}
-		if ew, ns := max(side-f.EW, f.EW-side), max(side-f.NS, f.NS-side); side > 0 && min(ew, ns) < 6*length.Inch {
-			if f.run, f.Tags[i] = "ew", speech.Used; ns < ew {
+		if ew, ns := max(side-f.ew, f.ew-side), max(side-f.ns, f.ns-side); side > 0 && min(ew, ns) < 6*length.Inch {
+			if f.run, f.worked, f.Tags[i] = "ew", true, speech.Used; ns < ew {
 				f.run = "ns"
 			}
 		}

@@ -75,6 +75,12 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 			return part, rest, nil
 		}
 	}
+	for _, e := range slices.Backward(ends) { // what is said of a room, and a statement of its own that is kept
+		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
+		if !e.sentence && ownClause.MatchString(rest) && ofRoom(reading, part) {
+			return part, rest, nil
+		}
+	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
 		rest := strings.TrimSpace(text[e.next:])
 		if before := text[:e.at]; asksBehind(line, err, text) && silent(before, reading) && asksSame(line, rest, reading) { // "its 55 in here. can i coat"
@@ -186,6 +192,25 @@ func Stands(line grammar.Line, err error) bool {
 func reads(reading func(string) (grammar.Line, error), text string) bool {
 	line, err := reading(text)
 	return err == nil && Stands(line, err) && !line.Loose
+}
+
+// ownClause matches a statement with a subject and a verb of its own.
+var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only)\b|^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|joists|rafters|trusses|channel|channels|studs)\b`)
+
+// ofRoom reports whether text is read as a room, or as how it is built.
+func ofRoom(reading func(string) (grammar.Line, error), text string) bool {
+	line, err := reading(text)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 && len(ask.Choices[0].Lines) > 0 {
+		line, err = ask.Choices[0].Lines[0], nil
+	}
+	if err != nil {
+		return false
+	}
+	switch line.Entry.(type) {
+	case rooms.Room, rooms.SupportSet, rooms.Slope, rooms.Bulkhead, boards.High:
+		return true
+	}
+	return false
 }
 
 // entersOnly reports whether text only names a room: beside "and" that is one of several.

@@ -21,21 +21,25 @@ type line struct {
 
 // Of returns what a line may mean, most likely first; nothing if it is about something else.
 func Of(said *speech.Line) []Guess {
-	frames := []func(*line) []Guess{(*line).rooms, (*line).roomSized, (*line).boxing, (*line).slopes, (*line).height, (*line).reading}
+	frames := []func(*line) []Guess{(*line).tapered, (*line).rooms, (*line).roomSized, (*line).boxing, (*line).slopes, (*line).height, (*line).reading}
 	if said.Elsewhere() {
-		frames = frames[:2]
+		frames = frames[:3]
 	}
 	for i, frame := range frames {
-		l := &line{Line: said.Clone()} // a frame marks what it takes
+		l := &line{Line: said.Clone()}                          // a frame marks what it takes
+		if m := toFraming.FindSubmatchIndex(l.Tags); m != nil { // 7'1 to the strapping
+			k := max(m[2], m[4])
+			l.Tags[k-1], l.Tags[k], l.Items[k].Tag = 'P', 'H', 'H'
+		}
 		for k, it := range l.Items {
 			if it.Tag == 'U' && strings.HasPrefix(it.Low, "floor to ") && !l.Has("S") { // 8 foot 1 floor to ceiling
 				l.Items[k].Tag, l.Tags[k] = 'H', 'H'
 			}
 		}
-		if i > 1 && l.Misheard() {
+		if i > 2 && l.Misheard() {
 			return nil
 		}
-		if i > 0 && l.Of == "several" && i != 4 { // the ceilings of several may be as high
+		if i != 1 && l.Of == "several" && i != 5 { // the ceilings of several may be as high
 			continue
 		}
 		if all := frame(l); len(all) > 0 {

@@ -53,7 +53,7 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 		switch {
 		case topic.RoomNoun[p.Low]:
 			noun = true
-		case storeys[p.Low] && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
+		case storeys[p.Low] && !(p.Low == "flat" && flatPart[next]) && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
 			noun = noun || p.Low == "room" && (len(name) > 0 || speech.Whole(next) > 0)
 		case tellsApart[p.Low] || topic.BesideRoom[p.Low]:
 		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
@@ -92,6 +92,9 @@ done:
 
 // freshRoom are words before "room" that only say that one comes.
 var freshRoom = lex.Set("new", "next", "another")
+
+// flatPart are words after "flat" that show that it is a part of the ceiling.
+var flatPart = lex.Set("part", "bit", "section", "ceiling", "piece", "area", "is")
 
 // leastFeet is the least number of feet with inches behind it that is not the number of a room.
 const leastFeet = 7

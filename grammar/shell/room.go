@@ -76,6 +76,10 @@ func (l *line) roomSized() []Guess {
 	}
 	unread := false // a word that its rule would read
 	for i, t := range l.Tags {
+		if t == speech.Stray && passing[l.Items[i].Low] {
+			l.Tags[i] = speech.Used
+		}
+		l.Rest = l.Rest || t == 'h' || l.Items[i].Low == "flat" // of the ceiling, where it is flat
 		unread = unread || strings.IndexByte("?HTx", t) >= 0
 		if strings.IndexByte("PVTxHCyJIG", t) >= 0 {
 			l.Tags[i] = speech.Used
@@ -102,6 +106,9 @@ func (l *line) roomSized() []Guess {
 	}
 	return l.Guesses(texts)
 }
+
+// passing are words beside a room's size that say nothing of it.
+var passing = lex.Set(strings.Fields("tomorrow tonight monday tuesday wednesday thursday friday boys folks gents everyone next comes measures measuring taped working doing starting started moving size sized dims dimensions about whole actual finally also")...)
 
 // joinFeet makes one number of feet and the inches behind them: "13 7".
 func (l *line) joinFeet() {
@@ -222,10 +229,6 @@ func (l *line) height() []Guess {
 	of := func(it speech.Item) bool { // a height that is of nothing else
 		return it.Tag == 'H' && (heights[it.Low] || strings.HasPrefix(it.Low, "floor to "))
 	}
-	if m := toFraming.FindSubmatchIndex(l.Tags); m != nil && l.Has("H") {
-		l.Use(m[0], m[3])
-		l.Tags[m[2]], l.Items[m[2]].Tag = 'H', 'H'
-	}
 	if l.Has("SKkwWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) == 1 && l.Lost() == 0) ||
 		boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
@@ -247,7 +250,7 @@ func (l *line) height() []Guess {
 
 // toFraming is what a height is measured to. heights are words for one that need no ceiling beside them.
 var (
-	toFraming = regexp.MustCompile(`H?[TP](K)`)
+	toFraming = regexp.MustCompile(`H[TP](K)|N[TP](K)$`)
 	heights   = lex.Set("height", "ht", "hgt", "head height", "headroom")
 )
 

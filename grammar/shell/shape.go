@@ -12,7 +12,7 @@ import (
 )
 
 var (
-	wideDeep  = regexp.MustCompile(`(N)x(N)`)
+	wideDeep  = regexp.MustCompile(`(N)i*[IoJ]?x(N)i*[HjUJ]?`)
 	wideBy    = regexp.MustCompile(`(N)i*[Io]|[Io](N)`)
 	dropBy    = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
 	deepBy    = regexp.MustCompile(`(N)i*J`)
@@ -20,6 +20,7 @@ var (
 	flatAt    = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
 	comesDown = regexp.MustCompile(`[UjVl]T(?:N|_)`)
 	within    = regexp.MustCompile(`NP(N)$`)
+	upRafter  = regexp.MustCompile(`(?i)\b(?:each|either|both) sides?\b|\brafters?\b|\bup the slope\b|\d['"a-z ]* long\b`)
 	reaching  = regexp.MustCompile(`o2?(N)`)
 )
 
@@ -134,6 +135,9 @@ func (l *line) slopes() []Guess {
 		l.Settle("lwhCTxHF")
 		return l.Guesses([]string{slope})
 	}
+	if upRafter.MatchString(l.Read) { // a length up the slope is none of its heights
+		return nil
+	}
 	over, low, high := "", "", ""
 	if m := l.Take(within); m != nil {
 		over = l.Said(m[0])
@@ -154,6 +158,12 @@ func (l *line) slopes() []Guess {
 		if t == speech.Wall && on == "" {
 			on, l.Tags[i] = l.WallAt(i), speech.Used
 		}
+	}
+	both := l.Left(speech.Wall)
+	if len(both) == 1 && on != "" && l.WallAt(both[0]) != on { // north and south
+		l.Tags[both[0]] = speech.Used
+	} else {
+		both = nil
 	}
 	free := l.Left(speech.Length)
 	switch {
@@ -191,7 +201,11 @@ func (l *line) slopes() []Guess {
 	}
 	if on != "" {
 		l.Doubt = l.Doubt || over == "" // all the way to the wall opposite?
-		return l.Guesses([]string{"slope " + string(on) + " " + tail})
+		text := "slope " + string(on) + " " + tail
+		for _, i := range both {
+			text += "\nslope " + string(l.WallAt(i)) + " " + tail
+		}
+		return l.Guesses([]string{text})
 	}
 	var texts []string
 	for _, w := range place.Walls {

@@ -33,7 +33,7 @@ func (l *Line) Guesses(texts []string) []Guess {
 			}
 			text = strings.Join(each, "\n")
 		}
-		all[i] = Guess{Text: text, Lost: l.Lost(), Note: l.Rest, Sure: len(texts) == 1 && l.Lost() == 0 && !l.Doubt && !l.Rest && !strings.Contains(text, "\n")}
+		all[i] = Guess{Text: text, Lost: l.Lost(), Note: l.Rest, Tied: l.Of == "several", Sure: len(texts) == 1 && l.Lost() == 0 && !l.Doubt && !l.Rest && !strings.Contains(text, "\n")}
 	}
 	return all
 }

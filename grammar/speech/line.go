@@ -56,6 +56,8 @@ var many = regexp.MustCompile(`^(2|3|two|three|both) (\d/\d.*)$`)
 // Scan sorts the words of a line.
 func Scan(s *read.Source) *Line {
 	l := &Line{Source: s}
+	l.names(s.Room)
+	l.names(s.Room2)
 	var sep byte
 	for i := s.Begin; i < len(s.Pieces); {
 		p := s.Pieces[i]
@@ -81,8 +83,6 @@ func Scan(s *read.Source) *Line {
 		}
 		i += n
 	}
-	l.names(s.Room)
-	l.names(s.Room2)
 	if both.MatchString(lex.Lower(s.Read)) { // of a job with two rooms
 		for _, room := range slices.Sorted(maps.Values(s.Rooms)) {
 			l.names(room)
@@ -160,6 +160,9 @@ func (l *Line) item(i int) (Item, int) {
 	if typ == lex.Room {
 		l.Of = value
 		l.names(value)
+		if len(l.Tags) > 0 && l.Tags[len(l.Tags)-1] == 'A' { // across the hall
+			return Item{Tag: Room, Text: value, Low: said(wide)}, wide
+		}
 		return Item{}, wide
 	}
 	named := map[lex.Type]byte{lex.Wall: Wall, lex.Service: Service, lex.Support: Support, lex.Direction: Direction, lex.Thing: Thing, lex.Name: Thing, lex.Face: Thing}[typ]
@@ -241,7 +244,7 @@ func (l *Line) Number(i int, slot measure.Slot) (Item, int) {
 	if i+k < len(l.Pieces) && notLengths[l.Pieces[i+k].Low] { // 10 awg, 15 amp
 		return Item{Tag: Stray, Low: lex.Lower(said)}, k + 1
 	}
-	if said == "one" || said == "a" || lex.Numeral(lex.Lower(said)) && Whole(said) == 0 { // no length, but it may be a part of one
+	if said == "one" || said == "a" || lex.Numeral(lex.Lower(said)) && Whole(said) == 0 && len(readings) != 1 { // no length, but it may be a part of one
 		return Item{Tag: '?', Low: lex.Lower(said)}, k
 	}
 	if said == "1" && i+k < len(l.Pieces) && l.Pieces[i+k].Low == "st" {

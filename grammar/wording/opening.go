@@ -67,7 +67,7 @@ func RoomNamedIn(said string) string {
 }
 
 var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|\b[1-9][.,]\d\d? ?(?:x|by|×) ?[1-9][.,]\d\d?\b|` +
-	`\b(?:2[5-9]|[3-9]\d)\d\d ?(?:x|by|×) ?\d{3,4}\b|\b\d{4} ?(?:x|by|×) ?(?:2[5-9]|[3-9]\d)\d\d\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+	`\b\d{4} ?(?:x|by|×) ?\d{3,4}\b|\b\d{3} ?(?:x|by|×) ?\d{4}\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
 
 // OpensInMetric reports whether a text opens a room and is measured in metres or millimetres: it says so, or
 // in inches a side would be over 200 ft.
@@ -84,6 +84,9 @@ func RoomWords(name string) (short []string) {
 	words := strings.Fields(name)
 	if topic.RoomNoun[name] && !strings.HasSuffix(name, "room") {
 		short = append(short, name+" room")
+	}
+	if name == "hallway" {
+		short = append(short, "hall", "hall way")
 	}
 	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Trim(name[i+1:], "0123456789") == "" { // bed 2 for bedroom 2
 		if stem, ok := strings.CutSuffix(name[:i], "room"); ok && topic.RoomNoun[stem] {
