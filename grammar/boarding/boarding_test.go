@@ -119,6 +119,8 @@ func TestOf(t *testing.T) {
 		"lid closed, l1 cut, hatch not":                                   "= ceiling up cut l1\nburied hatch",
 		"rows 1 and 2 up off the north wall, l1 cut, duct isnt under yet": "= so far 2 rows begun at north cut l1",
 		"rows 1 and 2 up, one light cut":                                  "= hung r1 r2\nopen all lights x 1",
+		"row 1 up, duct cut, lights next":                                 "+ hung row 1 cut duct",
+		"rows 1 and 2 up, 1 thingy cut out other isnt under yet":          "+ hung r1 r2",
 		"lights 1 and 2 cut, 3 not":                                       "? open light 1, light 2\nburied light 3",
 		"sheet two is on over the duct, cut nothing yet":                  "= so far 2 boards",
 		"one light cut, duct and l1 not":                                  "? open all lights x 1\nburied duct, l1",

@@ -75,7 +75,7 @@ func (l *line) cuts(h *hung) {
 		switch {
 		case p.of == denied:
 			p.of = other[last]
-		case i > 0 && p.of == unsaid && len(p.things) > 0:
+		case i > 0 && p.of == unsaid && len(p.things) > 0 && !l.Part(said.Another|said.Later|said.Due|said.Last|said.Rest, p.from, p.to): // not "lights next"
 			p.of = parts[i-1].of
 		default:
 			last = p.of

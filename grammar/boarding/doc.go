@@ -31,7 +31,7 @@ func Of(s *read.Source) []speech.Guess {
 	texts := l.read(frames)
 	lost := l.Lost()
 	whole := l.guesses(texts, lost, false)
-	if texts == nil || lost > 0 && l.Any(said.Later|said.Due) { // what is to come is kept beside it
+	if texts == nil || lost > 0 && l.Any(said.Later|said.Due|said.Another) { // what is to come is kept beside it
 		if parts := l.parts(); texts == nil || len(parts) > 0 && parts[0].Text == whole[0].Text {
 			return parts
 		}

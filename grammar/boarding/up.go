@@ -122,7 +122,7 @@ func (l *line) rests(h *hung) {
 			return w.Is(said.Still) && !w.Is(said.Started) || w.Text == "starting" || w.Text == "started"
 		})
 		if at += from; at < from || from == 0 || l.Part(said.But, from, to) || slices.ContainsFunc(l.Words[from:to], func(w said.Word) bool {
-			return w.Text == "from" || w.Is(said.On) && w.Value != string(place.Ceiling) && l.Words[at].Is(said.Started) && !l.Words[at].Is(said.Still)
+			return w.Text == "from" || !w.Used && (w.Class == 0 && w.Text != "" && !l.Words[at].Is(said.Started) || w.Is(said.CutOut) && !w.Is(said.IsUp|said.Small) && w.Text != "open") || w.Is(said.On) && w.Value != string(place.Ceiling) && l.Words[at].Is(said.Started) && !l.Words[at].Is(said.Still)
 		}) {
 			return
 		}

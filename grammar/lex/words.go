@@ -10,7 +10,7 @@ import (
 
 // things are what a board hides, with other words for each. Plurals are added automatically.
 var things = map[string]string{
-	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans, chandelier, sconce, lite, spot, spot light, spotlight",
+	"light":        "pot, pot light, can light, can lights, recessed, recessed light, downlight, down light, disc light, disk light, wafer, wafer light, puck, puck light, pendant, fixture, potlight, cans, chandelier, sconce, lite, spot, spot light, spotlight, lamp, keyless lamp, lampholder",
 	"duct":         "boot, duct boot, supply duct, return duct",
 	"vent":         "register, heat register, heat reg, cold air return, grille, grill, diffuser, supply vent, supply register, return air, return vent",
 	"box":          "octagon, octagon box, gang box, single gang, double gang, two gang, device box",

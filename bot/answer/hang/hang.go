@@ -22,7 +22,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
-	"strapline/grammar/lex"
 	"strapline/grammar/record"
 )
 
@@ -327,23 +326,6 @@ func screwsFor(c answer.Ctx, b event.Hung, facts *hungFacts) string {
 		text += fmt.Sprintf("; bites only %s, %s is needed", c.Len(screw.Bite), c.Len(screw.Need))
 	}
 	return text
-}
-
-// notAsMany asks which holes are cut if not as many are noted under the board as were said.
-func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]string) grammar.Entry) answer.Reply {
-	what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
-	var choices []grammar.Choice
-	why := fmt.Sprintf("no %s is noted under that", what)
-	if len(found) > 0 {
-		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
-		if n == 1 {
-			for _, one := range found {
-				choices = append(choices, c.As("cut: "+one, with([]string{one})))
-			}
-		}
-		choices = append(choices, c.As("cut: "+strings.Join(found, ", "), with(found)))
-	}
-	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, c.As("none of them", with(nil)), c.As("keep it as a note", record.Note{Text: c.Words}))...)
 }
 
 // begunAt asks where rows are that were begun at the wall across from the one that the rows count from. next is the

@@ -32,8 +32,8 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		all, n := allShut(c, name)
 		what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
 		switch {
-		case len(all) == 0 && e.Not:
-			return kept(c, what)
+		case len(all) == 0 && (e.Not || len(c.Named(what)) == 0):
+			return kept(c, e)
 		case len(all) == 0:
 			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		}
@@ -48,7 +48,7 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	}
 	for i, name := range e.Names {
 		if e.Not && name != record.It && len(c.Named(name)) == 0 {
-			return kept(c, name)
+			return kept(c, e)
 		}
 		th, stop := c.OneThing(name, func(n string) grammar.Entry {
 			next := things.Opened{Names: slices.Clone(e.Names), Not: e.Not}
@@ -103,9 +103,34 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	})
 }
 
-// kept keeps as a note that board is over a thing that is not noted.
-func kept(c answer.Ctx, name string) answer.Reply {
-	return c.Answer(record.Note{Text: name + " is covered by board and not cut, nobody noted where"})
+// kept keeps as a note what is told of things that are not noted, beside the rest.
+func kept(c answer.Ctx, e things.Opened) answer.Reply {
+	var unknown, known []string
+	many := false
+	for _, name := range e.Names {
+		what, all := strings.CutPrefix(name, "all ")
+		what, n, counted := strings.Cut(what, " x ")
+		if name == record.It || len(c.Named(what)) > 0 {
+			known = append(known, name)
+			continue
+		}
+		if all {
+			what = lex.Plural(strings.TrimSuffix(what, "s"))
+		}
+		if counted {
+			what = n + " " + what
+		}
+		many = many || all || len(unknown) > 0
+		unknown = append(unknown, what)
+	}
+	text := map[bool]string{false: " is ", true: " are "}[many] + map[bool]string{false: "cut", true: "covered by board and not cut"}[e.Not]
+	r := c.Answer(record.Note{Text: strings.Join(unknown, ", ") + text + ", nobody noted where"})
+	if len(known) == 0 {
+		return r
+	}
+	return r.After(func(r answer.Reply) answer.Reply {
+		return opened(c, things.Opened{Names: known, Not: e.Not}).After(func(also answer.Reply) answer.Reply { return answer.Join([]answer.Reply{r, also}) })
+	})
 }
 
 // some returns a choice for each of the things that one of them may be.
@@ -118,6 +143,27 @@ func some(c answer.Ctx, e things.Opened, i, n int, all []string) (choices []gram
 		choices = append(choices, c.As(next.String(), next))
 	}
 	return choices
+}
+
+// notAsMany asks which holes are cut if not as many are noted under the board as were said.
+func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]string) grammar.Entry) answer.Reply {
+	what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
+	var choices []grammar.Choice
+	why := fmt.Sprintf("no %s is noted under that", what)
+	if len(found) > 0 {
+		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
+		if n == 1 {
+			for _, one := range found {
+				choices = append(choices, c.As("cut: "+one, with([]string{one})))
+			}
+		}
+		choices = append(choices, c.As("cut: "+strings.Join(found, ", "), with(found)))
+	}
+	none := c.As("none of them", with(nil))
+	if len(found) == 0 {
+		none.Label, none.Lines = "it is up, and the cut as a note", append(none.Lines, c.LineOf(record.Note{Text: c.Words}))
+	}
+	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, none, c.As("keep it as a note", record.Note{Text: c.Words}))...)
 }
 
 // allShut returns the things of a kind that are covered, or all that are not open if none is, and how many
