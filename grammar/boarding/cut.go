@@ -28,7 +28,7 @@ var other = map[fate]fate{isCut: isShut, isShut: isBare}
 // not", "alarm and fan still covered". A part without a word for that goes with the one behind it if it begins a list,
 // else with the one before.
 func (l *line) cuts(h *hung) {
-	if !l.Any(said.CutOut | said.Shut | said.Hole) {
+	if !l.Any(said.CutOut|said.Shut|said.Hole) && !l.Has("no") {
 		return
 	}
 	type part struct {
@@ -71,6 +71,11 @@ func (l *line) cuts(h *hung) {
 		}
 		if p.of == unsaid && len(p.things) > 0 && i+1 < len(parts) && len(parts[i+1].things) == 0 && parts[i+1].of == isShut { // "it is over the alarm, not cut yet"
 			p.of = isShut
+		}
+		if first := append(p.things, len(l.Words))[0]; p.of == denied && last == unsaid && l.At(first-1).Text == "no" { // "no outlets in it"
+			l.Words[first-1].Used = true
+			l.namesOf(p.things)
+			continue
 		}
 		switch {
 		case p.of == denied:
@@ -151,7 +156,7 @@ func (l *line) usedUp(from, to int, of fate) {
 	for i := from; i < to; i++ {
 		w := &l.Words[i]
 		w.Used = w.Used || w.Is(said.CutOut|said.Hole|said.Shut) && (of == isCut || w.Is(said.Shut) || !w.Is(said.IsUp)) || w.Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small) ||
-			of != isCut && (denies[w.Text] || w.Is(said.Still|said.Them) || w.Is(said.Noun) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text]) || w.Text == "other" || w.Text == "them")
+			of != isCut && (denies[w.Text] || w.Is(said.Still|said.Them) || w.Is(said.Noun) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text] || hides[l.At(i+1).Text]) || w.Text == "other" || w.Text == "them")
 	}
 }
 

@@ -19,7 +19,7 @@ import (
 type line struct {
 	*said.Line
 	wall string // what a wall is called, if it is asked which one that is
-	of   bool   // it is a part of a line about boards that come
+	of   *line  // the whole line, if this is a part of it
 }
 
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
@@ -28,7 +28,7 @@ func Of(s *read.Source) []speech.Guess {
 	if l.Line == nil || l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
 	}
-	texts := l.read(frames)
+	texts := l.read()
 	lost := l.Lost()
 	whole := l.guesses(texts, lost, false)
 	if texts == nil || lost > 0 && l.Any(said.Later|said.Due|said.Another) { // what is to come is kept beside it
@@ -40,14 +40,10 @@ func Of(s *read.Source) []speech.Guess {
 }
 
 // frames are what a line may tell, in the order they are tried: each returns what it may mean in canonical words.
-// Those before the first of parts take the words of the whole line.
-var (
-	frames = append([]func(*line) []string{(*line).seams, (*line).shipment}, parts...)
-	parts  = []func(*line) []string{(*line).recount, (*line).expected, (*line).arrived, (*line).counted, (*line).gone, (*line).up, (*line).kind}
-)
+var frames = []func(*line) []string{(*line).seams, (*line).shipment, (*line).recount, (*line).expected, (*line).arrived, (*line).counted, (*line).gone, (*line).up, (*line).kind}
 
 // read fills the first frame that fits.
-func (l *line) read(frames []func(*line) []string) []string {
+func (l *line) read() []string {
 	for _, fill := range frames {
 		l.Fresh()
 		l.wall = ""

@@ -130,7 +130,7 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 func (l *line) seams() []string {
 	open, fill := l.Any(said.Parted), l.Has("prefill", "prefilled", "pre-fill", "prefilling")
 	switch {
-	case len(l.Words) < 3, l.sentences(), l.Any(said.Came), l.Strictly(said.IsUp), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
+	case len(l.Words) < 3, l.sentences(), l.Any(said.Came), l.Strictly(said.IsUp), l.Any(said.Row) && l.Any(said.IsUp) && l.Any(said.Sep), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
 		return nil
 	case (l.Any(said.Done) || l.Strictly(said.CutOut)) && !open, l.Has("coat", "coats", "taped", "rip") && !open:
 		return nil

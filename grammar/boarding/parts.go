@@ -77,10 +77,11 @@ func (l *line) longest(all []part, i int) (next int, texts []string, lost int) {
 			continue
 		}
 		of := *l.Line
-		of.Words, of.Room, of.Text, of.Elsewhere = slices.Clone(l.Words[all[i].from:all[k-1].to]), all[i].room, "", false
+		of.Words, of.Room, of.Elsewhere = slices.Clone(l.Words[all[i].from:all[k-1].to]), all[i].room, false
+		of.Text = textOf(of.Words)
 		of.Noted = func(string) bool { return false } // it is asked about anyway
-		one := &line{Line: &of, of: l.Any(said.Source | said.Noun | said.Long)}
-		if texts = one.read(parts); len(texts) == 0 || one.Why != "" && l.Why != "" || one.Lost() > 0 {
+		one := &line{Line: &of, of: l}
+		if texts = one.read(); len(texts) == 0 || one.Why != "" && l.Why != "" || one.Lost() > 0 {
 			continue
 		}
 		if one.Why != "" {
@@ -94,6 +95,18 @@ func (l *line) longest(all []part, i int) (next int, texts []string, lost int) {
 		return k, texts, one.Lost()
 	}
 	return i, nil, 0
+}
+
+// textOf returns words as they were typed, in lower case.
+func textOf(words []said.Word) string {
+	var b strings.Builder
+	for _, w := range words {
+		if b.Len() > 0 && !strings.ContainsAny(w.Text, ",.;") {
+			b.WriteByte(' ')
+		}
+		b.WriteString(w.Text)
+	}
+	return b.String()
 }
 
 // later are words that put off what is told beside them, and nothing else of the line.

@@ -139,7 +139,7 @@ var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3
 func (l *line) arrived() []string {
 	all := l.boards()
 	verb := l.Any(said.Came | said.Source)
-	if i := l.Find(said.Count); len(all) == 0 && l.of && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
+	if i := l.Find(said.Count); len(all) == 0 && l.of != nil && l.of.Any(said.Source|said.Noun|said.Long) && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
 		all, l.Words[i].Used = []boards{{N: l.Words[i].N}}, true
 	}
 	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) {
@@ -178,7 +178,7 @@ func (l *line) arrived() []string {
 // expected is boards that are still to come, which are kept as they were said: "truck brings 14 more friday".
 func (l *line) expected() []string {
 	if !l.Any(said.Due|said.Later) || l.Any(said.Row|said.On|said.Thing|said.Used|said.Spoilt|said.CutOut|said.Stuff|said.Left|said.Seam) || l.Strictly(said.IsUp) || !l.Any(said.Count|said.Noun|said.Long|said.Rest) ||
-		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || l.Any(said.Came) && l.Any(said.Later)) || l.Text == "" || l.Any(said.Came) && l.Any(said.Sep) { // what came is read by itself
+		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || (l.Any(said.Short) || l.Has("other", "more")) && l.Any(said.Due)) || l.Any(said.Later|said.Sep) && slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !w.Is(said.Due) }) { // what came is read by itself
 		return nil
 	}
 	for i := range l.Words {
@@ -224,7 +224,7 @@ func ofThem(all []boards) bool {
 // recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
 // were broken".
 func (l *line) recount() []string {
-	if l.Any(said.Row | said.On | said.Thing | said.Stuff | said.Recounted) {
+	if l.Any(said.Row|said.On|said.Thing|said.Stuff|said.Recounted|said.Due|said.Later) || l.of != nil && l.of.Any(said.Due|said.Later) {
 		return nil
 	}
 	var numbers []int

@@ -31,7 +31,7 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
+	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Worked|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
 		return nil
 	}
 	var h hung

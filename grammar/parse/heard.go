@@ -73,6 +73,9 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 			return got, nil
 		}
 	}
+	if all := u.boards(); !asks && len(all) == 1 && all[0].Lost == 0 && (!all[0].Note && strings.Contains(all[0].Text, "\n") || strings.HasPrefix(all[0].Text, "delivered ")) { // each word has its part, in several things
+		return l.Line, err
+	}
 	got, proposed, ok := u.ofRough()
 	if as, asks := errors.AsType[*grammar.Ask](proposed); ok && !(asks && as.Keep) { // what is only proposed may have a sure reading
 		return got, proposed

@@ -65,6 +65,7 @@ const (
 	In                          // a room
 	Due                         // boards are to come
 	Later                       // when that is
+	Worked                      // other work on boards that are up
 )
 
 // said are the words of each class, with a hyphen between those of a phrase.
@@ -92,6 +93,7 @@ var said = []struct {
 	{CutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out pulled-through pulled-thru pulled-out poked-through poked-thru through thru brought-through brought-thru fished-out`},
 	{Shut, `covered buried behind under blind hidden uncut over concealed cover covers covering`},
 	{Hole, `hole holes cutout cutouts opening cuts`},
+	{Worked, `sanded sanding sand skimmed skim skimming primed priming painted coated marked measured inspected strapped insulated`},
 	{Fits, `use using uses gets get getting is are wants want needs need takes going-with will-be gonna-be should-be in on for goes goes-on doing we're we're-doing wants-to-be has-to-be have-to-be be`},
 	{Every, `all everythings whole entire everything every all-of both completely`},
 	{Half, `half half-of most most-of part part-of partly mostly half-way halfway`},

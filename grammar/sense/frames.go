@@ -253,7 +253,7 @@ func (l *line) inspected() []string {
 // pieces is a piece to cut, kept with its sizes as they were read: "cut me one at 31 1/2 by 8 foot".
 func (l *line) pieces() []string {
 	at := strings.Index(string(l.Tags), "NxN")
-	if at < 0 || !l.has("cut", "need", "rip", "make", "send", "gimme", "want", "pcs", "piece", "pieces") || l.any(denies) || l.Has("TWDBZS") || l.has("hole", "opening", "gap", "room", "window", "door", "box", "boxes") {
+	if at < 0 || !l.has("cut", "need", "rip", "make", "send", "gimme", "want", "pcs", "piece", "pieces") || l.any(denies) || l.Has("TWDBZS") || l.has("hole", "opening", "gap", "room", "box", "boxes") || l.has("window", "door") && !l.has("over", "under", "beside", "above", "below") {
 		return nil
 	}
 	n, numbers := 1, l.Left(speech.Length)
@@ -272,7 +272,12 @@ func (l *line) pieces() []string {
 	for i := range l.Tags {
 		l.Tags[i] = speech.Used
 	}
-	return []string{fmt.Sprintf("note cut %d at %s x %s", n, l.figures(at), l.figures(at+2))}
+	last := l.Items[at+2]
+	where := strings.TrimRight(l.Read[min(last.At+len(last.Low), len(l.Read)):], " .!")
+	if !slices.ContainsFunc(strings.Fields(lex.Lower(where)), func(w string) bool { return !lex.Filler[w] && w != "please" && w != "pls" }) {
+		where = ""
+	}
+	return []string{fmt.Sprintf("note cut %d at %s x %s%s", n, l.figures(at), l.figures(at+2), where)}
 }
 
 // figures is the length at i as the tape reads it, as it was said if it has several readings.

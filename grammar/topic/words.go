@@ -80,7 +80,7 @@ test: tests tested
 live: hot dead energized energised powered
 blocking: block blocks backing nailer backer solid plywood wood timber lumber
 photo: photos pic pics picture pictures
-coat: coats mud mudded sand sanded sanding skim skimmed taped taping prime primed
+coat: coats mud mudded sand sanded sanding skim skimmed skimming taped taping prime primed
 inspection: inspector inspected inspections insp
 `) {
 		stem, forms, _ := strings.Cut(strings.TrimSpace(row), ": ")
