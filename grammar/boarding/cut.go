@@ -117,6 +117,8 @@ func (l *line) fateOf(from, to int) fate {
 	}
 	shut = shut && (l.Part(said.Thing, from, to) || cut || not)
 	switch {
+	case cut && l.Part(said.But, from, to) && l.Part(said.Every, from, to): // "all cut but the fan"
+		return unclear
 	case cut && (not || still || shut && l.Part(said.Thing, from, to) && l.Has("uncut")):
 		return isShut
 	case cut && shut:

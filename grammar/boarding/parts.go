@@ -129,6 +129,6 @@ func (l *line) changes(p part) bool {
 		return true
 	}
 	return l.tells(p) && !slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool {
-		return w.Class == 0 && w.Text != "" || w.Is(said.Thing|said.IsUp|said.Done|said.CutOut|said.Shut|said.Came|said.Used|said.Spoilt|said.Seam|said.Stuff|said.Taper|said.Later|said.Due|said.Source)
+		return w.Class == 0 && w.Text != "" || w.Is(said.Thing|said.IsUp|said.Done|said.CutOut|said.Shut|said.Came|said.Used|said.Spoilt|said.Seam|said.Stuff|said.Taper|said.Half|said.Later|said.Due|said.Source)
 	})
 }

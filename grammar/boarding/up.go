@@ -213,7 +213,13 @@ var upParts = []struct {
 	}},
 	{said.Form{said.Last, said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
 	{said.Form{said.Rest, said.Maybe | said.Piece}, func(l *line, h *hung, at []int) bool { h.rest = true; return true }},
-	{said.Form{said.Half}, func(l *line, h *hung, at []int) bool { h.part = true; return true }},
+	{said.Form{said.Half}, func(l *line, h *hung, at []int) bool {
+		l.Clauses(func(from, to int) { // "row 2 half way"
+			h.vague = h.vague || from <= at[0] && at[0] < to && slices.ContainsFunc(l.Words[from:to], func(w said.Word) bool { return w.Is(said.Row) && w.N > 0 })
+		})
+		h.part = true
+		return true
+	}},
 	{said.Form{said.Row}, func(l *line, h *hung, at []int) bool {
 		w := l.Words[at[0]]
 		if w.Rows == nil && w.N > 0 {

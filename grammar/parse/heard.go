@@ -9,6 +9,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
@@ -31,6 +32,11 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 			return got, nil
 		} else if ask, ok := errors.AsType[*grammar.Ask](serr); ok {
 			return l.Line, l.Choices(ask)
+		}
+	}
+	if requested.MatchString(said) {
+		if got, ok := u.certain(u.told()); ok {
+			return got, nil
 		}
 	}
 	asks := said != "" && l.AsksSomething()
@@ -141,6 +147,9 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	}
 	return l.Line, err
 }
+
+// requested matches a request to cut something.
+var requested = pattern.Compile(`^(?:can|could|would|will) (?:you|u|ya|somebody|someone|one of you) (?:please |pls )?(?:cut|rip|make|send)\b`)
 
 // namesOpening reports whether a line names a door or a window.
 func namesOpening(l *read.Source) bool {

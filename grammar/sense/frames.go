@@ -196,9 +196,8 @@ func (l *line) checks() []string {
 			return nil
 		}
 		from, to := l.clause(i)
-		taken[from] = true
+		begins := from
 		for to < len(l.low) && l.low[to] != "." && !slices.ContainsFunc(l.low[from:to], told) {
-			taken[to+1] = true
 			_, to = l.clause(to + 1)
 		}
 		for k := from; k < to; k++ {
@@ -221,6 +220,7 @@ func (l *line) checks() []string {
 		case !after && !of.has("passed", "approved", "signed", "inspected") && !strings.HasSuffix(w, "ed"):
 			continue
 		}
+		taken[begins] = true
 		all = append(all, "check "+what+state)
 	}
 	if all == nil {

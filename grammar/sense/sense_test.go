@@ -67,6 +67,7 @@ func TestGuesses(t *testing.T) {
 		{"bed coat went on, 18 deg and dry in here", "coat 1 18c"},
 		{"second coat on, 65f 50%", "coat 2 65f 50%"},
 		{"second coat done, sanding friday", "coat 2"},
+		{"second coat's on, 21c and dry", "coat 2 21c"},
 		{"second coat friday, first is on", ""},
 		{"sanded, two spots left by the arch", "snag two spots left by the arch"},
 		// Pieces to cut, as the tape reads them.
