@@ -302,7 +302,7 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Word && topic.RoomNoun[topic.Stem(t.Value)] && !(l.Noun != nil && l.Noun(t.Value)):
 		if room := roomOf(l, t.Value); room != "" {
 			q.inRoom(room)
-		} else if q.room == "" {
+		} else if q.room == "" && before.Value != "or" && next.Value != "or" { // "street or hall" are ends of a room
 			q.strange = t.Value
 		}
 	case t.Type == lex.Word && !topic.Small[t.Value] && l.Noun != nil && l.Noun(t.Value):

@@ -92,6 +92,9 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 		one := c.Room.Supports(on)[0].Kind.One()
 		lines = append(lines, fmt.Sprintf("%s%s: %d screws %s %s, %d where a board crosses a %s%s, %s apart",
 			c.Where(on), of, n, c.Len(screw.Length), kind, per, one, narrow, c.Len(rule.Spacing)))
+		if edge.MatchString(c.Words) {
+			r.Note("check", fmt.Sprintf("at least %s from every edge of a board", c.Len(rule.Edge)))
+		}
 		for _, n := range notes {
 			if s := fastenNote(c, n, screw, one); s != "" && !slices.ContainsFunc(r.Notes, func(o message.Note) bool { return o.Text == s }) {
 				r.Note("check", s)
@@ -122,6 +125,7 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 
 // layers and thickness match the board that a question about screws is about, if it says so: not the length of the screw.
 var (
+	edge      = regexp.MustCompile(`(?i)\bedges?\b`)
 	many      = regexp.MustCompile(`(?i)\b(?:many|count|number|box(?:es)?)\b`)
 	layers    = regexp.MustCompile(`(?i)\b(?:2|two|double|second|another)[ -](?:layers?|ply|boards?|sheets?)\b|\bdoubled?(?: up)?\b`)
 	thickness = regexp.MustCompile(`(?i)(?:^|[^\d\s/-] ?|\d (?:layers?|ply|boards?|sheets?)(?: of)? )(?:(3/8|1/2|5/8)\b|\b(half)[ -]inch\b|\b(five[ -]eighths?)\b|\b(9\.5|12\.5|12\.7|15|16) ?mm\b)`)

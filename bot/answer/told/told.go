@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/recall"
@@ -244,7 +245,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 		found := find(c, words, c.State.Told(), all && !refused)
 		return r.After(func(r answer.Reply) answer.Reply {
 			for _, line := range Lines(c, found)[:min(len(found.Found), mostBeside)] {
-				if !found.Away && !strings.Contains(r.Text, line) {
+				if !found.Away && !strings.Contains(r.Text, line) && !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return strings.Contains(n.Text, line) }) {
 					r.Line(line)
 				}
 			}
