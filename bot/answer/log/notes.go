@@ -53,7 +53,7 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 }
 
 // heavy are questions for what a weight may hang from.
-var heavy = regexp.MustCompile(`(?i)\b(?:hang|mount|hold|carry|heavy|weight|swing|shelf|mirror|tv|cabinets?)\b`)
+var heavy = regexp.MustCompile(`(?i)\b(?:mount|hold|carry|heavy|weight|swing|shelf|shelves|mirror|tv|cabinets?|picture)\b`)
 
 // live are questions whether a wire can hurt: what is noted does not say so for sure.
 var live = regexp.MustCompile(`(?i)\b(?:live|hot|dead|energi[sz]ed|powered)\b`)
