@@ -54,7 +54,7 @@ var fixed = []struct {
 	{Support, "studs", true, "stud"},
 	{Support, "channels", true, "channel, hat channel, hat channels, resilient channel, resilient channels, res channel"},
 	{Key, "oc", true, "o.c, o/c, on centre, on center, on centres, on centers, ctrs, footers, footer"},
-	{Key, "off", true, "from, off of, out from, away from, over from, up from, down from, short of"},
+	{Key, "off", true, "from, off of, out from, away from, over from, back from, up from, down from, short of"},
 	{Key, "up", true, "aff"},
 	{Key, "on", true, ""},
 	{Key, "centred on", true, "centered on"},

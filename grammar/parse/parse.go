@@ -179,7 +179,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		if serr == nil {
 			return got, nil
 		}
-		err = unread.Unanswered(l, u.lacking(serr))
+		err = unread.Unanswered(l, u.heart(u.lacking(serr), c))
 		if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 			_, rights := relate.Slots(c, typed)
 			r.Keep = unread.LosesFact(l, r) || rights && !r.Plain && unread.General(r)

@@ -1,0 +1,173 @@
+package parse
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/record"
+	"strapline/grammar/speech"
+	"strapline/grammar/topic"
+	"strapline/grammar/unread"
+)
+
+// heart proposes what the middle of a line says, if the words before and behind it say nothing of a place: "just put
+// in a smoke alarm 32 off the east wall and 25 off north before the board goes up". It returns why if no part of the
+// line is read by itself, or if what is left out may change its meaning.
+func (l *unreadLine) heart(why error, c *grammar.Context) error {
+	kept, keeps := errors.AsType[*unread.Keeps](why)
+	refusal, refused := errors.AsType[*grammar.Refusal](why)
+	if l.Strict || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
+		keeps && (kept.Sure || kept.Entry.Kind() != "note") || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
+		return why
+	}
+	within := *c
+	within.Strict, within.Asked = true, false
+	tries := 0
+	for _, from := range l.leads() {
+		for _, to := range l.tails(from) {
+			if from == l.Begin && to == len(l.Pieces) {
+				continue
+			}
+			rest, plain := l.spare(l.Begin, from), false
+			if rest {
+				if rest, plain = l.behind(to); rest && tries < mostHearts {
+					tries++
+					if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
+						l.Line.Loose = true
+						return ask
+					}
+				}
+			}
+		}
+	}
+	return why
+}
+
+// mostHearts limits the work for one line.
+const mostHearts = 8
+
+// proposed asks whether a part of the line was meant; nil if no rule reads it. The rest of the line is kept as a note
+// beside it unless it is plain.
+func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error {
+	got, err := parse(text, c, false)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks {
+		if n := len(ask.Choices); n > 0 && !l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
+			if isNote(ask.Choices[n-1]) {
+				ask.Choices = ask.Choices[:n-1]
+			}
+			return orNote(l.Source, ask)
+		}
+		return nil
+	}
+	if err != nil || !telling(got.Entry) {
+		return nil
+	}
+	if got.Room == "" {
+		got.Room = l.Room
+	}
+	guess := speech.Guess{Text: text, Label: label(got.Entry.String()), Note: !plain}
+	if _, ask, ok := l.asked([]speech.Guess{guess}, func(string) (grammar.Line, error) { return got, nil }); ok {
+		return ask
+	}
+	return nil
+}
+
+// isNote reports whether a choice is to keep the line as a note.
+func isNote(c grammar.Choice) bool {
+	if len(c.Lines) != 1 {
+		return false
+	}
+	_, is := c.Lines[0].Entry.(record.Note)
+	return is
+}
+
+// telling reports whether an entry tells of a place, a room or boards, and is none of a question or a note.
+func telling(e grammar.Entry) bool {
+	row := read.Words.Rows[e.Kind()]
+	return !row.Asks && e.Kind() != "note" && e.Kind() != "snag"
+}
+
+// leads are the pieces with which the heart of a line may begin: the first, and the first that names something.
+func (l *unreadLine) leads() []int {
+	all := []int{l.Begin}
+	for i := l.Begin; i < len(l.Pieces); i++ {
+		t, n := l.TokenAt(i)
+		if n > 0 && (t.Type == lex.Thing || t.Type == lex.Service || t.Type == lex.Support || t.Type == lex.Room) || topic.RoomNoun[l.Pieces[i].Low] {
+			for i > l.Begin && leading[l.Pieces[i-1].Low] {
+				i--
+			}
+			if i > l.Begin {
+				all = append(all, i)
+			}
+			break
+		}
+	}
+	return all
+}
+
+// leading are words that belong to the name behind them.
+var leading = lex.Set("ceiling", "wall", "pot", "can", "recessed", "air", "master", "back", "front", "main", "upper", "lower", "dining", "living", "bath", "exhaust", "tv", "junction", "double")
+
+// tails are the pieces before which the heart of a line may end, the longest first.
+func (l *unreadLine) tails(from int) []int {
+	all := []int{len(l.Pieces)}
+	for i := len(l.Pieces) - 1; i > from+2; i-- {
+		p := l.Pieces[i]
+		if p.Kind == '.' && strings.Contains(",;:.-–(", p.Low) || opensTail[p.Low] || l.Pieces[i-1].Kind != '0' && lex.Phrases.Whole(l.Pieces[i-1].Low).Type == lex.Wall || l.Pieces[i-1].Low == "wall" || l.Pieces[i-1].Low == "side" {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// opensTail are words with which a remark begins.
+var opensTail = lex.Set(strings.Fields("so before for but because cause cuz until till when while since thats that's that its it's and just with where who which dont don't do please pls")...)
+
+// spare reports whether the words before the heart change nothing of it.
+func (l *unreadLine) spare(from, to int) bool {
+	for i := from; i < to; i++ {
+		if t, n := l.TokenAt(i); n > 0 && (t.Type == lex.Number || t.Type == lex.Wall) || l.Pieces[i].Kind == '0' || turns[l.Pieces[i].Low] {
+			return false
+		}
+	}
+	return true
+}
+
+// behind reports whether the words behind the heart change nothing of it, and whether they are plain: no number is
+// among them, so that nothing is lost if they stay with the entry only.
+func (l *unreadLine) behind(to int) (ok, plain bool) {
+	plain = true
+	for i := to; i < len(l.Pieces); i++ {
+		t, n := l.TokenAt(i)
+		if i == to && opensTail[l.Pieces[i].Low] {
+			continue
+		}
+		if turns[l.Pieces[i].Low] || n > 0 && t.Type == lex.Wall {
+			return false, false
+		}
+		if l.Pieces[i].Kind == '0' || n > 0 && t.Type == lex.Number {
+			if plain = false; l.Pieces[to].Kind != '.' {
+				return false, false
+			}
+		}
+	}
+	return true, plain
+}
+
+// turns are words that may change what stands beside them: another place, another count, a doubt, a correction.
+var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing without except unless instead or either if maybe wrong sorry oops moved move moving was were
+	should shouldnt change changed correction scratch delete strike undo both each every all same other another again twice half edge edges off from left right up down above below
+	first last next row rows apart spaced centers centres oc to by x times plus minus less more than gone removed old dead cancel cancelled swap`)...)
+
+// agrees reports whether the question at the end of a line only wants a yes: "... ok?"
+func (l *unreadLine) agrees() bool {
+	n := len(l.Pieces)
+	for n > 0 && l.Pieces[n-1].Kind == '.' {
+		n--
+	}
+	return n > 0 && slices.Contains([]string{"ok", "okay", "right", "yeah", "good"}, l.Pieces[n-1].Low) && !l.AsksSomething()
+}
