@@ -27,8 +27,11 @@ func (f *frame) number(i int) (ok bool) {
 	}
 	n := l.Items[i]
 	j, h := l.Next(i), l.Prev(i)
-	if k := l.Next(j); l.At(j).Is == toward && l.At(k).Is == side {
+	switch k := l.Next(j); {
+	case l.At(j).Is == toward && l.At(k).Is == side:
 		j = k
+	case l.At(j).Is == toward && l.At(k).Is == wall && l.At(h).Is != off: // "62 to the south wall"
+		l.Items[j].Is, f.Doubt = off, true
 	}
 	to, before := l.At(j), l.At(h)
 	l.Use(i)

@@ -21,7 +21,7 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
 	if l.Strict || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
-		keeps && (kept.Sure || kept.Entry.Kind() != "note") || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
+		keeps && (kept.Sure || kept.Entry.Kind() != "note") || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
 	within := *c
@@ -34,7 +34,7 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 			}
 			rest, plain := l.spare(l.Begin, from), false
 			if rest {
-				if rest, plain = l.behind(to); rest && tries < mostHearts {
+				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && !unread.General(refusal) && l.before(refusal.Col, to)) {
 					tries++
 					if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
 						l.Line.Loose = true
@@ -45,6 +45,11 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 		}
 	}
 	return why
+}
+
+// before reports whether a column is before the end of the heart, so that a refusal there is about it.
+func (l *unreadLine) before(col, to int) bool {
+	return to >= len(l.Pieces) || col < l.Pieces[to].Col
 }
 
 // mostHearts limits the work for one line.
@@ -141,6 +146,7 @@ func (l *unreadLine) spare(from, to int) bool {
 // among them, so that nothing is lost if they stay with the entry only.
 func (l *unreadLine) behind(to int) (ok, plain bool) {
 	plain = true
+	placed := false
 	for i := to; i < len(l.Pieces); i++ {
 		t, n := l.TokenAt(i)
 		if i == to && opensTail[l.Pieces[i].Low] {
@@ -150,18 +156,22 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 			return false, false
 		}
 		if l.Pieces[i].Kind == '0' || n > 0 && t.Type == lex.Number {
-			if plain = false; l.Pieces[to].Kind != '.' {
-				return false, false
-			}
+			plain = false
+		}
+		if w := l.Pieces[i].Low; placing[w] || w == "in" && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "from" {
+			placed = true
 		}
 	}
-	return true, plain
+	return plain || !placed && l.Pieces[to].Kind == '.', plain
 }
 
-// turns are words that may change what stands beside them: another place, another count, a doubt, a correction.
+// turns are words that may change what stands beside them: another count, a doubt, a correction.
 var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing without except unless instead or either if maybe wrong sorry oops moved move moving was were
-	should shouldnt change changed correction scratch delete strike undo both each every all same other another again twice half edge edges off from left right up down above below
-	first last next row rows apart spaced centers centres oc to by x times plus minus less more than gone removed old dead cancel cancelled swap`)...)
+	should shouldnt change changed correction scratch delete strike undo both each every all same other another again twice half edge edges
+	first last next row rows apart spaced centers centres oc plus minus less more than gone removed old dead cancel cancelled swap of`)...)
+
+// placing are words that may make a place of a number.
+var placing = lex.Set("off", "from", "left", "right", "up", "down", "above", "below", "high", "to", "by", "x", "times", "at")
 
 // agrees reports whether the question at the end of a line only wants a yes: "... ok?"
 func (l *unreadLine) agrees() bool {

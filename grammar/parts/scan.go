@@ -151,6 +151,9 @@ func (l *Line) sort(i int) (it Item, n int) {
 	case p.Low == "in" && (next == "from" || next == "off"):
 		it.Is = Off
 		return it, 2
+	case (p.Low == "by" || p.Low == "x" || p.Low == "then") && l.NumberAt(i+1) && slices.Contains([]Class{Wall, Wallish, End}, l.At(len(l.Items)-1).Is):
+		it.Is = And
+		return it, 1
 	case p.Low == "by" && !(l.At(len(l.Items)-1).Is == Number && l.NumberAt(i+1)):
 		it.Is = Near
 		return it, 1

@@ -107,7 +107,7 @@ func (r Text) Inches(pos int) bool {
 	if compass[t.Word] {
 		return Next(r.S, t.To).Says("of")
 	}
-	return followers[t.Word] || r.NumberAt(pos)
+	return followers[t.Word] || r.NumberAt(pos) || ways[t.Word] && offs[Next(r.S, t.To).Word]
 }
 
 // Ends reports whether a length may end at pos: not in "2nd", "16s", "45°".

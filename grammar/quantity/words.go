@@ -45,4 +45,10 @@ var followers = map[string]bool{
 	"scant": true, "weak": true, "minus": true, "s": true, "centre": true, "center": true, "edge": true,
 }
 
+// ways are words for the way from a wall when one of offs follows: "70 in back from the south wall".
+var (
+	ways = map[string]bool{"in": true, "out": true, "back": true, "away": true, "over": true}
+	offs = map[string]bool{"from": true, "off": true}
+)
+
 var compass = map[string]bool{"north": true, "east": true, "south": true, "west": true}
