@@ -49,6 +49,7 @@ type Ask struct {
 	Choices []Choice
 	Base    string // a line to which the answer is added
 	Keep    bool   // the line is kept as a note if nobody answers
+	Part    bool   // it is about a part of the line
 }
 
 func (a *Ask) Error() string {

@@ -36,6 +36,8 @@ type Context struct {
 	Choice bool
 	// Strict says that what a line leaves out is not asked for.
 	Strict bool
+	// Whole says that no part of a line is proposed alone.
+	Whole bool
 	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
 	// belong to it. It stays above 0 for a few more messages.
 	Follows int

@@ -93,7 +93,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 				t.answered(open, whole)
 				return
 			}
-			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && open.Led(ask, err) {
+			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && !ask.Part && open.Led(ask, err) {
 				t.answering(open)
 				t.Rest = strings.TrimSpace(open.Rest + "\n" + t.Rest)
 				t.Take(answer.Ask(ask.Why, "", ask.Choices...))

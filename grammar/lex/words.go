@@ -115,7 +115,7 @@ var fixed = []struct {
 }
 
 // Filler are words that change nothing.
-var Filler = Set("the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter")
+var Filler = Set("thx", "thanks", "cheers", "the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter")
 
 // Symbol is the type and value of a token.
 type Symbol struct {

@@ -20,24 +20,29 @@ import (
 func (l *unreadLine) heart(why error, c *grammar.Context) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
-	if l.Strict || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
-		keeps && (kept.Sure || kept.Entry.Kind() != "note") || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
+	if l.Whole || l.Lost || read.AsksAtStart(l.Text) || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
+		keeps && (kept.Sure || kept.Entry.Kind() != "note" && !l.Question) || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
 	within := *c
-	within.Strict, within.Asked = true, false
+	within.Strict, within.Whole, within.Asked = true, true, false
 	tries := 0
 	for _, from := range l.leads() {
 		for _, to := range l.tails(from) {
 			if from == l.Begin && to == len(l.Pieces) {
 				continue
 			}
+			if !slices.ContainsFunc(l.Pieces[from:to], func(p lex.Piece) bool { return p.Kind == '0' || lex.Numeral(p.Low) }) {
+				break // without a measure it may mean anything
+			}
 			rest, plain := l.spare(l.Begin, from), false
 			if rest {
-				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && !unread.General(refusal) && l.before(refusal.Col, to)) {
+				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && l.about(refusal, to)) {
 					tries++
 					if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
-						l.Line.Loose = true
+						if as, is := errors.AsType[*grammar.Ask](ask); is {
+							as.Part, l.Line.Loose = true, true
+						}
 						return ask
 					}
 				}
@@ -47,9 +52,9 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 	return why
 }
 
-// before reports whether a column is before the end of the heart, so that a refusal there is about it.
-func (l *unreadLine) before(col, to int) bool {
-	return to >= len(l.Pieces) || col < l.Pieces[to].Col
+// about reports whether a refusal is about the heart that ends before piece to.
+func (l *unreadLine) about(r *grammar.Refusal, to int) bool {
+	return !unread.General(r) && (to >= len(l.Pieces) || r.Col < l.Pieces[to].Col)
 }
 
 // mostHearts limits the work for one line.
@@ -60,7 +65,8 @@ const mostHearts = 8
 func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error {
 	got, err := parse(text, c, false)
 	if ask, asks := errors.AsType[*grammar.Ask](err); asks {
-		if n := len(ask.Choices); n > 0 && !l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
+		all := slices.Concat(linesOf(ask)...)
+		if n := len(ask.Choices); n > 0 && len(all) > 0 && !slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) && !l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
 			if isNote(ask.Choices[n-1]) {
 				ask.Choices = ask.Choices[:n-1]
 			}
@@ -68,7 +74,7 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error
 		}
 		return nil
 	}
-	if err != nil || !telling(got.Entry) {
+	if err != nil || !telling(got) {
 		return nil
 	}
 	if got.Room == "" {
@@ -81,6 +87,14 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error
 	return nil
 }
 
+// linesOf returns the lines of each choice.
+func linesOf(ask *grammar.Ask) (all [][]grammar.Line) {
+	for _, c := range ask.Choices {
+		all = append(all, c.Lines)
+	}
+	return all
+}
+
 // isNote reports whether a choice is to keep the line as a note.
 func isNote(c grammar.Choice) bool {
 	if len(c.Lines) != 1 {
@@ -90,11 +104,13 @@ func isNote(c grammar.Choice) bool {
 	return is
 }
 
-// telling reports whether an entry tells of a place, a room or boards, and is none of a question or a note.
-func telling(e grammar.Entry) bool {
-	row := read.Words.Rows[e.Kind()]
-	return !row.Asks && e.Kind() != "note" && e.Kind() != "snag"
+// telling reports whether a line tells of a place, a room or framing that is new. What was said before is not put
+// right by a part of a line.
+func telling(l grammar.Line) bool {
+	return l.Entry != nil && tellings[l.Entry.Kind()] && !strings.HasSuffix(l.Entry.String(), " off")
 }
+
+var tellings = map[grammar.Kind]bool{"thing": true, "run": true, "room": true, "supports": true, "door": true, "slope": true, "bulkhead": true, "even": true, "floor": true}
 
 // leads are the pieces with which the heart of a line may begin: the first, and the first that names something.
 func (l *unreadLine) leads() []int {
@@ -105,7 +121,7 @@ func (l *unreadLine) leads() []int {
 			for i > l.Begin && leading[l.Pieces[i-1].Low] {
 				i--
 			}
-			if i > l.Begin {
+			if i > l.Begin && l.Pieces[i-1].Low != "room" {
 				all = append(all, i)
 			}
 			break
@@ -122,7 +138,7 @@ func (l *unreadLine) tails(from int) []int {
 	all := []int{len(l.Pieces)}
 	for i := len(l.Pieces) - 1; i > from+2; i-- {
 		p := l.Pieces[i]
-		if p.Kind == '.' && strings.Contains(",;:.-–(", p.Low) || opensTail[p.Low] || l.Pieces[i-1].Kind != '0' && lex.Phrases.Whole(l.Pieces[i-1].Low).Type == lex.Wall || l.Pieces[i-1].Low == "wall" || l.Pieces[i-1].Low == "side" {
+		if p.Kind == '.' && strings.Contains(",;:.-–(", p.Low) || opensTail[p.Low] || l.Question && p.Low == "ok" || l.Pieces[i-1].Kind != '0' && lex.Phrases.Whole(l.Pieces[i-1].Low).Type == lex.Wall || l.Pieces[i-1].Low == "wall" || l.Pieces[i-1].Low == "side" {
 			all = append(all, i)
 		}
 	}
@@ -135,7 +151,7 @@ var opensTail = lex.Set(strings.Fields("so before for but because cause cuz unti
 // spare reports whether the words before the heart change nothing of it.
 func (l *unreadLine) spare(from, to int) bool {
 	for i := from; i < to; i++ {
-		if t, n := l.TokenAt(i); n > 0 && (t.Type == lex.Number || t.Type == lex.Wall) || l.Pieces[i].Kind == '0' || turns[l.Pieces[i].Low] {
+		if t, n := l.TokenAt(i); n > 0 && (t.Type == lex.Number || t.Type == lex.Wall) || l.Pieces[i].Kind == '0' || turns[l.Pieces[i].Low] || acts[l.Pieces[i].Low] {
 			return false
 		}
 	}
@@ -145,14 +161,29 @@ func (l *unreadLine) spare(from, to int) bool {
 // behind reports whether the words behind the heart change nothing of it, and whether they are plain: no number is
 // among them, so that nothing is lost if they stay with the entry only.
 func (l *unreadLine) behind(to int) (ok, plain bool) {
+	words := 0
+	for _, p := range l.Pieces[to:] {
+		if p.Word() {
+			words++
+		}
+	}
+	if words == 1 && l.Question && l.agrees() {
+		return true, true
+	}
+	if words == 1 || words == 0 && to < len(l.Pieces) { // more likely mistyped than a remark
+		return false, false
+	}
 	plain = true
-	placed := false
+	placed, beside := false, false
 	for i := to; i < len(l.Pieces); i++ {
 		t, n := l.TokenAt(i)
 		if i == to && opensTail[l.Pieces[i].Low] {
 			continue
 		}
-		if turns[l.Pieces[i].Low] || n > 0 && t.Type == lex.Wall {
+		if beside = beside || l.Pieces[i].Low == "for" || l.Pieces[i].Low == "with"; n > 0 && t.Type == lex.Thing && !beside { // it has a place of its own
+			return false, false
+		}
+		if turns[l.Pieces[i].Low] || n > 0 && (t.Type == lex.Wall || t.Type == lex.Direction || t.Type == lex.Support || t.Type == lex.Name) {
 			return false, false
 		}
 		if l.Pieces[i].Kind == '0' || n > 0 && t.Type == lex.Number {
@@ -164,6 +195,9 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 	}
 	return plain || !placed && l.Pieces[to].Kind == '.', plain
 }
+
+// acts are words that say that something is done to what is noted.
+var acts = lex.Set("cut", "open", "opened", "cover", "covered", "find", "found", "hung", "hang", "boarded", "screw", "screwed", "hit", "check", "missed")
 
 // turns are words that may change what stands beside them: another count, a doubt, a correction.
 var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing without except unless instead or either if maybe wrong sorry oops moved move moving was were
@@ -179,5 +213,5 @@ func (l *unreadLine) agrees() bool {
 	for n > 0 && l.Pieces[n-1].Kind == '.' {
 		n--
 	}
-	return n > 0 && slices.Contains([]string{"ok", "okay", "right", "yeah", "good"}, l.Pieces[n-1].Low) && !l.AsksSomething()
+	return n > 0 && slices.Contains([]string{"ok", "okay", "right", "yeah", "good", "yes"}, l.Pieces[n-1].Low) && !read.AsksAtStart(l.Text)
 }

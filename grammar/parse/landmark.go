@@ -74,7 +74,7 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 	}
 	reading := func(text string, name string, w place.Wall, strict bool) (grammar.Line, error, bool) {
 		c := *l.Context
-		c.Strict = c.Strict || strict
+		c.Strict, c.Whole = c.Strict || strict, true
 		if name != "" {
 			c.Walls = maps.Clone(l.Walls)
 			if c.Walls == nil {

@@ -98,10 +98,16 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
 		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
 	}
+	if !nested && offWall.MatchString(text) && !read.KeepsAll(text) {
+		text = roughedIn.ReplaceAllString(text, "$1")
+	}
 	if m := heightTold.FindStringSubmatch(text); m != nil && !read.KeepsAll(text) {
 		text = strings.TrimSuffix(text, m[0]) + m[1] + " high " + m[2]
 	}
-	if strings.HasSuffix(text, "?") {
+	if m := confirming.FindStringSubmatch(text); m != nil && strings.HasSuffix(text, "?") {
+		if line, err, ok := confirmed(strings.TrimSuffix(text, m[0])+m[1], c); ok && !nested {
+			return line, err
+		}
 		text = confirming.ReplaceAllString(text, "$1?")
 	}
 	if !nested {
@@ -131,14 +137,8 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	l := read.CutLine(text, c)
 	e, err := entry(l)
-	if th, ok := e.(things.Thing); ok && err == nil && doubts(l, e) && len(th.Fixes) > 1 && !read.AsksAtStart(text) { // "light 26 off west 41 off north ok?"
-		ask := l.Asks("note it there, or only look what is there?")
-		for _, c := range []grammar.Entry{e, hanging.Reach{Surface: th.Surface, Fixes: th.Fixes}} {
-			line := l.Line
-			line.Entry = c
-			ask.Choices = append(ask.Choices, grammar.Choice{Label: map[bool]string{true: "note " + c.String(), false: "look"}[len(ask.Choices) == 0], Lines: []grammar.Line{line}})
-		}
-		return l.Line, ask
+	if th, ok := e.(things.Thing); ok && err == nil && doubts(l, e) && len(th.Fixes) > 1 && !read.AsksAtStart(text) { // "light 26 off west 41 off north?"
+		return l.Line, noteOrLook(l.Line, th)
 	}
 	if err == nil && doubts(l, e) {
 		r := l.Refuse(l.Tokens[0].Pos, unread.NoDoubt)
@@ -230,6 +230,31 @@ func kindOf(line grammar.Line, err error) grammar.Kind {
 	return line.Entry.Kind()
 }
 
+// confirmed reads a thing and its place when the line ends by asking whether it may be there: "light 26 off west 41 off
+// north ok?". ok is false if it tells of none, or asks from its start.
+func confirmed(text string, c *grammar.Context) (line grammar.Line, err error, ok bool) {
+	if read.AsksAtStart(text) {
+		return line, nil, false
+	}
+	line, err = parse(text, c, false)
+	th, is := line.Entry.(things.Thing)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 {
+		return line, ask, len(ask.Choices[0].Lines) > 0 && telling(ask.Choices[0].Lines[0])
+	}
+	if err != nil || !is || len(th.Fixes) < 2 {
+		return line, nil, false
+	}
+	return line, noteOrLook(line, th), true
+}
+
+// noteOrLook asks whether a thing is to be noted where it is said to be, or what is there already.
+func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
+	look := line
+	line.Entry, look.Entry = th, hanging.Reach{Surface: th.Surface, Fixes: th.Fixes}
+	return &grammar.Ask{Why: "note it there, or only look what is there?", Choices: []grammar.Choice{
+		{Label: "note " + th.String(), Lines: []grammar.Line{line}}, {Label: "look", Lines: []grammar.Line{look}}}}
+}
+
 // slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
 var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
 
@@ -251,6 +276,12 @@ func unslashed(text string) string {
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
 var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})(?:s\b|\b)`)
+
+// roughedIn matches words that say that a thing is there already, as all are that have a place: "fan roughed in 30 off west".
+var (
+	roughedIn = pattern.Compile(`(?i)(^| )(?:is |are |was |just |we |i )*rough(?:ed)?[ -]in(?: at)? `)
+	offWall   = pattern.Compile(`(?i)\d.* (?:off|from|to) `)
+)
 
 // heightTold matches the height behind the sides of a room: "8' x 5', h 96".
 var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)

@@ -99,6 +99,9 @@ var (
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
 
+// materials are words for what the box of a thing is made of, or for its shape.
+var materials = lex.Set("metal", "plastic", "steel", "octagon", "pancake", "round", "square", "vapour", "vapor", "pvc")
+
 // edges are words for a part of a thing that a distance may be to.
 var edges = lex.Set("edge", "edges", "underside", "nearside")
 
@@ -179,6 +182,9 @@ func (l *Line) sort(i int) (it Item, n int) {
 	}
 	switch t.Type {
 	case lex.Thing:
+		if t.Value == "box" && i > l.Begin && materials[l.word(i-1)] && !slices.ContainsFunc(l.Pieces[i:], func(p lex.Piece) bool { return p.Kind == '0' }) && slices.ContainsFunc(l.Items, func(it Item) bool { return it.Is == Number }) {
+			return Item{Is: Filler, Low: p.Low}, span // "light 30 off west 41 off north, metal box"
+		}
 		it.Is, it.Text, it.Plural = Kind, t.Value, strings.HasSuffix(l.word(i+span-1), "s")
 		it.Low = l.said(i, span)
 		return it, span

@@ -95,7 +95,7 @@ func (l *Source) colon(i int) int {
 			return 0
 		case n > 0 && p.Low == ":":
 			return n + 1
-		case !p.Word(), n == 0 && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
+		case !p.Word(), lex.ThingOf[p.Low] != "", n == 0 && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}
