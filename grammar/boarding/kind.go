@@ -69,6 +69,9 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 	var thickness, kindOf, wide string
 	var where, lengths []string
 	named, fit, whole := l.Part(said.Noun, from, to), false, l.Part(said.House, from, to)
+	if !named && l.Any(said.Thing) { // the half is one of its distance
+		return "", false
+	}
 	for i := from; i < to; i++ {
 		w := &l.Words[i]
 		switch {

@@ -20,8 +20,11 @@ import (
 func (l *unreadLine) heart(why error, c *grammar.Context) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
-	if l.Whole || l.Lost || read.AsksAtStart(l.Text) || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
+	if l.Whole || l.Lost || l.Begin >= len(l.Pieces) || len(l.Pieces) > 60 || l.Unknown != "" || l.Room2 != "" || l.Question && !l.agrees() ||
 		keeps && (kept.Sure || kept.Entry.Kind() != "note" && !l.Question) || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
+		return why
+	}
+	if l.Opens(asking...) {
 		return why
 	}
 	within := *c
@@ -37,7 +40,7 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 			}
 			rest, plain := l.spare(l.Begin, from), false
 			if rest {
-				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && l.about(refusal, to)) {
+				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && l.about(refusal, from, to)) {
 					tries++
 					if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
 						if as, is := errors.AsType[*grammar.Ask](ask); is {
@@ -52,9 +55,9 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 	return why
 }
 
-// about reports whether a refusal is about the heart that ends before piece to.
-func (l *unreadLine) about(r *grammar.Refusal, to int) bool {
-	return !unread.General(r) && (to >= len(l.Pieces) || r.Col < l.Pieces[to].Col)
+// about reports whether a refusal is about the heart between two pieces.
+func (l *unreadLine) about(r *grammar.Refusal, from, to int) bool {
+	return !unread.General(r) && r.Col >= l.Pieces[from].Col && (to >= len(l.Pieces) || r.Col < l.Pieces[to].Col)
 }
 
 // mostHearts limits the work for one line.
@@ -174,7 +177,7 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 		return false, false
 	}
 	plain = true
-	placed, beside := false, false
+	placed, beside := false, to < len(l.Pieces) && l.Pieces[to].Low == "for"
 	for i := to; i < len(l.Pieces); i++ {
 		t, n := l.TokenAt(i)
 		if i == to && opensTail[l.Pieces[i].Low] {
@@ -195,6 +198,9 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 	}
 	return plain || !placed && l.Pieces[to].Kind == '.', plain
 }
+
+// asking are words with which a question begins, with or without its mark.
+var asking = strings.Fields("where wheres where's what whats what's how hows who whos which when why is are am can could do does did will would should may has have any")
 
 // acts are words that say that something is done to what is noted.
 var acts = lex.Set("cut", "open", "opened", "cover", "covered", "find", "found", "hung", "hang", "boarded", "screw", "screwed", "hit", "check", "missed")

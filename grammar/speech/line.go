@@ -84,7 +84,7 @@ func Scan(s *read.Source) *Line {
 		i += n
 	}
 	for i := 1; i+1 < len(l.Tags); i++ { // "62 to the south wall", but not "from 3 to east", "goes 30 to east"
-		if l.Items[i].Low == "to" && l.Tags[i-1] == Length && l.Tags[i+1] == Wall && (i < 2 || strings.IndexByte("OV1T", l.Tags[i-2]) < 0) {
+		if l.Items[i].Low == "to" && l.Tags[i-1] == Length && l.Tags[i+1] == Wall && (i < 2 || strings.IndexByte("O1T", l.Tags[i-2]) < 0 && (l.Tags[i-2] != 'V' || !l.Has("S"))) {
 			l.Items[i].Tag, l.Tags[i] = 'O', 'O'
 		}
 	}
