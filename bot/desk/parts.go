@@ -63,7 +63,7 @@ func (d *Desk) parts(in message.In, w *whole, entries []string, out *message.Out
 			t.Show(answer.No(fmt.Sprintf("%q is no correction I can read, and %d stands", say.FirstWords(text), en.Seq), "undo"))
 		}
 		if t.Ans.Kind == "" && t.Unread == nil && !w.anew {
-			if done, err := d.putRight(in, text, out); err != nil || d.Wait {
+			if done, err := d.putRight(in, t, out); err != nil || d.Wait {
 				return err
 			} else if done {
 				continue

@@ -5,12 +5,14 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/bot/answer/revise"
 	"strapline/bot/message"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/bot/turn"
 	"strapline/calc/site"
+	"strapline/grammar"
 	"strapline/grammar/record"
 	"strapline/grammar/sentences"
 )
@@ -64,7 +66,7 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 		return t.Err
 	}
 	if len(w.kept) == 1 && !w.anew {
-		if done, err := d.putRight(in, w.kept[0].Said, out); done || err != nil {
+		if done, err := d.putRight(in, w.kept[0], out); done || err != nil {
 			return err
 		}
 	}
@@ -109,10 +111,23 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 }
 
 // putRight answers a correction in words of what was said before. What it makes of a note is read as if it came in now.
-func (d *Desk) putRight(in message.In, text string, out *message.Out) (done bool, err error) {
+func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done bool, err error) {
+	text := from.Said
 	t := turn.New(d.Ledger, in, text, "")
+	for q := d.Pending[t.Who()]; q != nil; q = q.Under {
+		asked, _, _ := strings.Cut(q.Said, turn.AnswerSign)
+		if words, ok := revise.OfText(t.Ctx(), text, asked); ok && !q.Saved {
+			t.Close(q)
+			t.Show(answer.Tell("dropped", nil, "put right: "+words))
+			out.Answers = append(out.Answers, t.Ans)
+			return true, errors.Join(t.Err, d.anew(in, words, out))
+		}
+	}
 	r, of, words := revise.InWords(t.Ctx(), text)
 	if r == nil && of == nil {
+		if words != "" && from.Unread == nil {
+			from.Unread = &grammar.Line{Entry: record.Note{Text: text, Kept: true}}
+		}
 		return false, nil
 	}
 	put := func() {
@@ -143,15 +158,21 @@ func (d *Desk) putRight(in message.In, text string, out *message.Out) (done bool
 	if strings.HasPrefix(strings.ToLower(of.Text), "note ") { // it is to be no more than that
 		words = "note " + words
 	}
+	return true, errors.Join(t.Err, d.anew(in, words, out))
+}
+
+// anew reads words that were put right.
+func (d *Desk) anew(in message.In, words string, out *message.Out) (err error) {
 	again, w := message.Out{}, &whole{text: words, anew: true}
 	if err = d.parts(in, w, sentences.Split(words), &again); err == nil && !d.Wait {
 		err = d.rest(in, w, &again)
 	}
+	t := turn.New(d.Ledger, in, words, "")
 	if q := d.Pending[t.Who()]; again.Asks() && q != nil { // it was saved before
 		t.Change(q, func(q *pending.Question) { q.Keep = true })
 	}
 	out.Answers = append(out.Answers, again.Answers...)
-	return true, errors.Join(err, t.Err)
+	return errors.Join(err, t.Err)
 }
 
 // trail adds parts that made no entry to the text of the entry before them, or else after them. It returns

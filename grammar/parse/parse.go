@@ -182,7 +182,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		err = unread.Unanswered(l, u.heart(u.lacking(serr), c))
 		if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 			_, rights := relate.Slots(c, typed)
-			r.Keep = unread.LosesFact(l, r) || rights && !r.Plain && unread.General(r)
+			r.Keep = unread.LosesFact(l, r) || rights && !r.Plain
 		}
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {

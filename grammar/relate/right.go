@@ -17,9 +17,6 @@ import (
 	"strapline/grammar/record"
 )
 
-// size marks a number behind an article: "a 6 inch".
-const size = "size"
-
 // parts are what a correction says: of which note, what is new in it, and what is old.
 type parts struct {
 	words []word // those that do something
@@ -89,7 +86,7 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 			}
 		}
 		if w.tag == 'L' && article {
-			w.is = size
+			w.is = "size" // "a 6 inch"
 		}
 		article = w.tag == '_' && (w.said == "a" || w.said == "an")
 		if w.tag != '_' && w.tag != 'c' && w.tag != 'x' {
@@ -359,7 +356,7 @@ func (p *parts) change(c *grammar.Context) string {
 		return strings.TrimSuffix(right, " up") + " not " + strings.TrimSuffix(wrong, " up") + in
 	case shape == "L" && !p.not && strings.HasSuffix(right, " up") && of != "":
 		return "fix " + of + " " + right
-	case shape == "L" && !p.not && name == "" && lengths[0].is == size && c.Last.Now:
+	case shape == "L" && !p.not && name == "" && lengths[0].is == "size" && c.Last.Now:
 		return "fix " + of + " " + right
 	case shape == "L" && !p.not && places.SizeSaid.MatchString(right) && name != "":
 		return "fix " + name + " " + right

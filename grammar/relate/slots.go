@@ -8,11 +8,11 @@ import (
 	"strapline/grammar/lex"
 )
 
-// Said is a correction as its words tell it, of whatever was said before: its numbers, and the words that it shares
-// with what it puts right.
+// Said is a correction as its words tell it: its numbers, and the words that it shares with what it puts right.
 type Said struct {
 	Numbers []Number
 	About   []string // words that may tell of what it is, in plain form
+	Opens   bool     // it begins as a correction does
 }
 
 // Number is one that is put right.
@@ -21,18 +21,18 @@ type Number struct {
 	Beside   []string // words beside it in plain form: what it is measured from, or which measure it is
 }
 
-// Slots takes a correction apart by what its words do, whatever else is in it. ok is false if it is none, or if one of
-// its numbers may be neither old nor new.
+// Slots takes a correction apart by what its words do. ok is false if it is none, or a number in it is neither old nor new.
 func Slots(c *grammar.Context, text string) (s Said, ok bool) {
 	if strings.HasSuffix(strings.TrimSpace(text), "?") || !tells(text, "onswtmq") {
 		return s, false
 	}
 	var sure, old, side, moved, off bool // side: words belong to the number before them; off: it is a place, not a way to go
-	for _, w := range tagged(c, text) {
+	for i, w := range tagged(c, text) {
 		moved, off = moved || w.tag == 'm', (off || offWords[plainWord(w.said)]) && w.tag != 'L'
 		said, ends := strings.TrimRight(w.said, ",.:;!?"), strings.ContainsAny(w.said[len(w.said)-1:], ",.;")
 		n := len(s.Numbers)
 		switch {
+		case w.tag == 'L' && plainWord(w.said) == "one": // "one end"
 		case w.tag == 'L' && old && n > 0 && s.Numbers[n-1].Old == "":
 			s.Numbers[n-1].Old, old, side = said, false, false
 		case w.tag == 'L' && old: // isnt at 80 its at 95
@@ -44,15 +44,16 @@ func Slots(c *grammar.Context, text string) (s Said, ok bool) {
 		case w.tag == 's' && n > 0 && s.Numbers[n-1].Old == "": // 78 should be 79
 			s.Numbers[n-1].Old, s.Numbers[n-1].New, sure = s.Numbers[n-1].New, "", true
 		case w.tag == 'q' && side && n > 1 && s.Numbers[n-2].Old == "" && s.Numbers[n-1].Old == "" && len(s.Numbers[n-1].Beside) == 0: // 315, the 310 was to the plaster
-			s.Numbers[n-2].Old = s.Numbers[n-1].New
-			s.Numbers, sure, side = s.Numbers[:n-1], true, false
+			s.Numbers[n-2].Old, s.Numbers, sure, side = s.Numbers[n-1].New, s.Numbers[:n-1], true, false
 		case w.tag == 'n', w.tag == 'q':
 			old, sure, side = true, true, false
 		case w.tag == 'p' && further[plainWord(w.said)], w.tag == 'W' && moved && side && !off: // moved 30 to the north
 			return s, false
 		case w.tag == 'p' && !measures[plainWord(w.said)], w.tag == '_' && !measures[plainWord(w.said)], w.tag == 'c', w.tag == 'b', w.tag == 'x', w.tag == 'A', w.tag == 'i', w.tag == 'e':
-		case strings.IndexByte("oswtm", w.tag) >= 0:
-			sure, side = true, side && w.tag != 'o'
+		case w.tag == 'o' && plainWord(w.said) == "no" && side && s.Numbers[n-1].Old == "": // 16 off the pan no 14
+			old, side = true, false
+		case strings.IndexByte("oswm", w.tag) >= 0, w.tag == 't' && i == 0: // not "they cross the hall"
+			s.Opens, sure, side = s.Opens || n == 0, true, side && w.tag != 'o'
 		default:
 			for word := range strings.FieldsSeq(w.said) {
 				word = plainWord(word)

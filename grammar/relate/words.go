@@ -25,7 +25,7 @@ a before the name, behind what is new: on|for|with|about|in
 _ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead
 x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there|again
 _ says nothing among other words: the|a|an|i|we|he|she|they|you|my|your|these|both|ones|had|have|has|got|get|gets|gotta|did|do|done|went|need|needs|to be|so|and|then|now|really|off the list|on the list|from the list|what i said about|what i had for|number|numbers|measurement|measurements|distance|distances|dimension|dimensions|dim|dims|reading
-_ says nothing among other words: wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|could|would|oc|apart
+_ says nothing among other words: both of them|both of em|wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|could|would|oc|apart
 A how many: all
 i the note just sent: thats|em|that is|that was|its|it is|it was|this is|it|that|this|them|those|those two|these two|the two|them two|those are|these are|theyre|they are|those were|that one|this one|last|last one|last note|last thing|last entry|last message|last text|last measurement|my last|my last one|my last note|that note|that last one|that last note|what i just said|what i just sent
 b between a name and a value: is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
@@ -222,7 +222,9 @@ func wordAt(c *grammar.Context, words []string) word {
 		if len(words) > 2 {
 			after = tagOf[plainWord(words[2])] + tagOf[plainly(words[2:min(4, len(words))])]
 		}
-		if name := lex.ThingOf[first] + " " + plainWord(words[1]); (after == 'b' || after == 's') && !c.KnowsOf(c.NameOf(plainly(words[:2]))) {
+		if name := lex.ThingOf[first] + " " + plainWord(words[1]); c.Knows(name) {
+			return of('S', 2, name)
+		} else if (after == 'b' || after == 's') && !c.KnowsOf(c.NameOf(plainly(words[:2]))) {
 			return of('U', 2, name)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/amend"
+	"strapline/grammar/boards"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/record"
@@ -36,7 +37,7 @@ type target struct {
 }
 
 // InWords finds what a correction in words is of: a reply for an entry that is read, or a note and its new words. of is
-// nil, and so is the reply, if text is none, or if it may be of several.
+// nil, and so is the reply, if text is none, or if it may be of several; words says then that it is of something told.
 func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words string) {
 	here := c.State.RoomOf(c.Who)
 	said, ok := relate.Slots(answer.Language(c.State, here), text)
@@ -44,7 +45,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		return nil, nil, ""
 	}
 	var best []target
-	searched := 0
+	searched, about := 0, false
 	for _, en := range slices.Backward(c.State.Entries) {
 		if en.Struck() || answer.Hidden(en.Body) {
 			continue
@@ -54,12 +55,13 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		}
 		t := target{en: en, score: shared(said.About, strings.Fields(strings.ToLower(en.Text)))}
 		last := en == c.State.LastOf(c.Who)
-		if b, size := en.Body.(event.RoomSize); size && here != nil && b.Room == here.Name && shared([]string{"side", "way"}, said.About) > 0 {
+		if b, size := en.Body.(event.RoomSize); size && here != nil && b.Room == here.Name && shared([]string{"side", "way", "ceiling", "height", "lid"}, said.About) > 0 {
 			t.score++ // of the room at hand
 		}
 		if t.score == 0 && !(last && !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" })) {
 			continue
 		}
+		about = about || t.score > 0
 		if t.score *= 3; strings.EqualFold(en.Who, c.Who) {
 			t.score++
 		}
@@ -77,7 +79,10 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		}
 	}
 	if len(best) == 0 || len(best) > 1 && !(best[0].note != "" && best[0].score > 3) {
-		return nil, nil, ""
+		if about {
+			words = text
+		}
+		return nil, nil, words
 	}
 	t := best[0] // of several notes the newest
 	if t.note != "" {
@@ -110,6 +115,15 @@ func current(c answer.Ctx, en *site.Entry) bool {
 	return now == en
 }
 
+// OfText is a text that is only asked about with a correction in words put into it. ok is false if that is not of it.
+func OfText(c answer.Ctx, right, text string) (words string, ok bool) {
+	said, ok := relate.Slots(answer.Language(c.State, c.State.RoomOf(c.Who)), right)
+	if !ok || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
+		return "", false
+	}
+	return renoted(text, said, c.Units)
+}
+
 // shared counts the words that two texts have in common.
 func shared(a, b []string) (n int) {
 	for i, w := range a {
@@ -136,7 +150,7 @@ func alike(a, b string) bool {
 func (t *target) reads(c answer.Ctx, said relate.Said) bool {
 	if note, ok := t.en.Body.(event.Note); ok {
 		t.note, ok = renoted(note.Text, said, c.Units)
-		return ok
+		return ok && (said.Opens || !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" }))
 	}
 	next := Retyped(c, t.en)
 	if next == nil {
@@ -157,6 +171,9 @@ func (t *target) reads(c answer.Ctx, said relate.Said) bool {
 
 // amended is what one number makes of an entry.
 func amended(c answer.Ctx, e grammar.Entry, n relate.Number, about []string) (all []grammar.Entry) {
+	if _, room := e.(rooms.Room); room && shared([]string{"ceiling", "height", "lid", "high"}, about) > 0 {
+		return highs(lengths(n.New, c.Units))
+	}
 	if n.Old == "" {
 		_, thing := e.(record.Refix)
 		if l := lengths(n.New, c.Units); thing && len(l) > 0 && slices.Contains(slices.Concat(about, n.Beside), "up") {
@@ -179,6 +196,16 @@ func amended(c answer.Ctx, e grammar.Entry, n relate.Number, about []string) (al
 		return all[:1] // its spacing comes before its first distance
 	}
 	return all
+}
+
+// highs are heights of a ceiling that a number may mean.
+func highs(all []length.Length) (out []grammar.Entry) {
+	for _, l := range all {
+		if l > 5*length.Foot && l < 20*length.Foot {
+			out = append(out, boards.High{L: length.Said{L: l}})
+		}
+	}
+	return out
 }
 
 // swapped tries what two numbers may be: "20'4 not 20" is of feet, whatever 20 is by itself.
@@ -291,6 +318,9 @@ func renoted(text string, said relate.Said, u length.Units) (string, bool) {
 // numberAt reads the number that begins at a word, and where it ends: at the word itself if there is none.
 func numberAt(words []string, i int, u length.Units) (all []length.Length, end int) {
 	for n := min(4, len(words)-i); n > 0; n-- {
+		if last := words[i+n-1]; n > 1 && (last == "to" || last == "for") { // "84 to the bottom" is no 82
+			continue
+		}
 		if all = lengths(strings.Trim(strings.Join(words[i:i+n], " "), ",.:;"), u); len(all) > 0 {
 			return all, i + n
 		}
