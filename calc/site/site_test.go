@@ -241,6 +241,10 @@ func TestStands(t *testing.T) {
 	l.say(event.Strike{Seq: cut})
 	l.say(event.Strike{Seq: told})
 	want("taken back", site.Noted)
+	d1 = r.Thing("d1")
+	want("still as it hung", site.Open)
+	l.say(event.Opened{Room: "kitchen", Names: []string{"d1"}, Not: true})
+	want("told to be covered after its cut", site.Covered)
 }
 
 // Of two notes of one thing the later sent stands, whatever came in last.

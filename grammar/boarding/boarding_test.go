@@ -237,6 +237,16 @@ func TestOf(t *testing.T) {
 	}
 }
 
+// Each part of a line is of the room that was named last in it, the first of the room before it all.
+func TestTwoRooms(t *testing.T) {
+	two := noted
+	two.Rooms = map[string]string{"kitchen": "kitchen", "bath": "bath"}
+	all := boarding.Of(read.CutLine("kitchen lid 2 rows up, duct cut, bath lid up, hatch covered", &two))
+	if want := "so far 2 rows cut duct\nbath: ceiling up\nbath: buried hatch"; len(all) != 1 || all[0].Text != want || all[0].Sure {
+		t.Errorf("%+v, want %s", all, want)
+	}
+}
+
 // Of a wall that nobody named it is asked which one is meant.
 func TestWhichWall(t *testing.T) {
 	all := boarding.Of(read.CutLine("using moisture board on the wet wall", &noted))

@@ -29,6 +29,18 @@ func TestSure(t *testing.T) {
 	}
 }
 
+// What else is told beside it is kept as a note.
+func TestRest(t *testing.T) {
+	for said, want := range map[string]bool{
+		"wiring passed, he wants the cover back on": true, "insulation and poly passed": false,
+		"first coat is on, sanding friday": true, "first coat is on, its 62 and damp": false,
+	} {
+		if all := of(said); len(all) != 1 || all[0].Note != want {
+			t.Errorf("%q: %+v, want the rest kept: %v", said, all, want)
+		}
+	}
+}
+
 // of returns what a statement may mean, as no question comes to it.
 func of(said string) []speech.Guess {
 	l := read.CutLine(said, &noted)

@@ -151,7 +151,7 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	var choices []grammar.Choice
 	why := fmt.Sprintf("no %s is noted under that", what)
 	if len(found) > 0 {
-		why = fmt.Sprintf("%d %s said, and under that %s noted", n, lex.Plural(what), strings.Join(found, ", ")+are(found))
+		why = fmt.Sprintf("%d %s said, and under that %s noted", n, say.Plural(n, what), strings.Join(found, ", ")+are(found))
 		if n == 1 {
 			for _, one := range found {
 				choices = append(choices, c.As("cut: "+one, with([]string{one})))

@@ -151,10 +151,11 @@ func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) ans
 			for _, n := range all[1:] {
 				ids = append(ids, fmt.Sprintf("r%d", n))
 			}
+			cut := slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return strings.Contains(name, " x ") }) // so many are cut in the first
 			r.Ask.Choices = slices.Clone(r.Ask.Choices)
 			for i, ch := range r.Ask.Choices {
 				if len(ch.Lines) > 0 && ch.Lines[0].Entry.Kind() == e.Kind() {
-					r.Ask.Choices[i].Lines = append(slices.Clone(ch.Lines), c.LineOf(hanging.HungPlan{IDs: ids, Surface: e.Surface, Cut: e.Cut}))
+					r.Ask.Choices[i].Lines = append(slices.Clone(ch.Lines), c.LineOf(hanging.HungPlan{IDs: ids, Surface: e.Surface, Cut: cut}))
 				}
 			}
 		}
