@@ -452,4 +452,4 @@ func (q *query) thing(l *read.Source, i int) int {
 var beside = lex.Set("over", "above", "by", "near", "beside", "at", "next", "to", "under", "below", "behind", "for")
 
 // asksKeys are words of the rules that any question may contain.
-var asksKeys = lex.Set("of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")
+var asksKeys = lex.Set("not", "of", "at", "on", "off", "up", "to", "row", "ceiling", "between", "along", "in the middle", "oc", "on hand", "x", "even")

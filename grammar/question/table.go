@@ -41,6 +41,7 @@ todo who = WHO next|tomorrow|today|monday|tuesday|wednesday|thursday|friday|afte
 
 # how it stands
 status = rundown|summary|overview|update|recap @lone @few
+status = WHAT|any|all|everything rooms started|begun|start @lone @few
 status = WHAT|any|all|everything rooms|ceiling CLOSED|done|left|open|finished @lone @few
 status = hows|how's @lone @room !@board
 status = status @room|@clean
@@ -60,6 +61,8 @@ how clear is it = is on|onto|there|here|clear WOOD @lone @clean !@length|@thing|
 how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|clash|clashes @lone @clean !@room|CLOSE|PASS
 
 # when the next coat may go on, and what holds a weight
+order = heavy|weigh|weighs|weight board|boards how|what @lone @few !hold|holds|hang|carry|take|ceiling|wall
+coat due $air? = many|which coat|coats has|have|is|on|did|got|so @lone @few !need|more|next
 order = enough|got|have|much|many|left tape|mud|compound|bead|screws|plates|material|materials|paper|mesh @lone @few !coat|@row|spacing|apart|WHEN|box|boxes|SCREW|where|who
 coat due $air? = COATING MAY|WHEN|how|if|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|many|much
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
@@ -122,7 +125,8 @@ state of $check = @check is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|sa
 covered = cut|cutting out left|still|remaining|need|needs|yet @lone !@row|list
 cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling @lone !@thing|out|@row|@fix|@length|need|anything
 cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@length|need|anything|out|order|not|left|still|yet|did
-whats bottom row = rip|ripped|taper|tapers|tapered|last|final|end rip|ripped|row|piece|strip|one|board|course @lone !@length|@wall|@thing|hung|up|many|WHO|WHEN|SAID
+whats row 1 = first board|piece|row length|size|long|wide|width|big @lone @few !@length|@row|@wall|WHO|WHEN|HUNG|longest|start
+whats bottom row = rip|ripped|taper|tapers|tapered|last|final|end rip|ripped|row|piece|strip|one|board|course @lone !@length|@wall|@thing|hung|up|many|WHO|WHEN|said|say|did
 layout = WHICH|WHAT|where side|end|wall|edge|corner|off|board|piece start|starting|starts|begin|first @lone @few !@length|@thing|COATING
 layout = run|hang|go|lay|lie|way across|along|lengthwise|crosswise|long|short|ew|ns|direction them|they|it|board|boards|that|this @lone !@length|@thing|@row|many|much|far|WHERE
 $rest = @lengths WHAT|how|size top|last|left|rest|remaining|bottom|piece wall|board|boards|high|height|wide !SCREW|@thing

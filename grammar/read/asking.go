@@ -54,7 +54,7 @@ var (
 	asksWithin = pattern.Compile(`[,:;.] (?:how (?:long|many|much|far|big|wide|deep|soon)) |^.*[,;] where\b.* (?:can|could|should|do|does) (?:it|that|i|we|they)\b|^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
 	// asksLast is one whose words for what is asked stand behind what it is about, or behind "need": "last row how wide".
 	asksLast = pattern.Compile(`^(?:[a-z0-9'/]+ ){1,5}(?:whereabouts|where abouts|where (?:is it|at)|how (?:wide|long|big|deep|high|thick|many|much|far|far off))$|^(?:i |we |just |so )*(?:need|want|check)(?: to know)? (?:how|what|which|where|if|whether)\b|` +
-		`^hit (?:anything|something)\b|\b(?:screws?|nails?|hooks?|anchors?|drill|drilling)\b.*\b(?:ok|okay|safe|fine|alright|allowed)\b(?: (?:at|here|there|to|in|near|with|if)\b.*)?$|` +
+		`^(?:i |we )?need the (?:length|lenght|size|width|height|count|number|measurements?)\b|^(?:[a-z0-9'/]+ ){1,6}(?:is|are) (?:how|what|where)\b|^hit (?:anything|something)\b|\b(?:screws?|nails?|hooks?|anchors?|drill|drilling)\b.*\b(?:ok|okay|safe|fine|alright|allowed)\b(?: (?:at|here|there|to|in|near|with|if)\b.*)?$|` +
 		`^(?:the )?(?:total |exact )?(?:size|length|width|height|count|area|thickness|direction|number|position|location|spacing) (?:of|for|over|under|above|below|on) [a-z]|^(?:room |ceiling |wall )?(?:dimensions?|sizes?|heights?|hight|heigth|hite|widths?|lengths?)\b[^0-9]*$`)
 	asksOf = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about|from|off) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
 	// Begs asks without a question word.
@@ -65,7 +65,7 @@ var (
 // misheard are words for those that ask, as they are misspelt or written down by ear; split are two of them in one. Beside
 // "is" and the like "were" asks for a place: "were is the fan".
 var (
-	misheard = map[string]string{"wear": "where", "ware": "where", "whare": "where", "wher": "where", "were": "where", "wich": "which", "witch": "which", "whitch": "which", "wat": "what", "wats": "whats",
+	misheard = map[string]string{"wear": "where", "ware": "where", "whare": "where", "wher": "where", "wer": "where", "whre": "where", "were": "where", "wich": "which", "witch": "which", "whitch": "which", "wat": "what", "wats": "whats",
 		"waht": "what", "wot": "what", "wots": "whats", "wen": "when", "hoo": "who", "hw": "how", "howmany": "how many", "howmuch": "how much", "howfar": "how far", "howbig": "how big", "howlong": "how long", "howwide": "how wide"}
 	besideWhere = lex.Set("is", "are", "was", "did", "do", "does", "abouts", "exactly")
 )

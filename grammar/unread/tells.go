@@ -45,9 +45,9 @@ func Tells(l *read.Source) bool {
 // ofCrew matches what tells of the work without a word of it: who does a room or the lid, boards that come, the heat that
 // stays on for the coats. That a trade comes or does not is said too often to be kept.
 var ofCrew = pattern.Compile(`\b(?:i|me|you|him|her|us|` + trade + `) (?:and|with|n|&) (?:the |me|i|you)?(?:` + trade + `)?\b.*\b(?:will|do|does|are on|take|takes|hang|finish|stay|stays|work|works)\b|` +
-	`\b(?:(?:i|you|we)(?:'?ll|'?m|'?re)?|` + trade + `) (?:will |can |is |are |am |to |should )?(?:do|does|doing|on|take|takes|taking|hang|hangs|hanging|finish|finishes|start|starts|starting|work|works|working)\b(?: \S+){0,3} (?:` + roomNouns + `|attic|loft|ceiling|lid|walls|slopes?)\b|` +
-	`\b(?:boards?|sheets?|drywall|delivery|driver|board truck)\b.*\b(?:come|comes|coming|came|gets? here|arrives?|arriving|arrived|brings?|bringing|late|rest|due|dropped)\b|\b(?:truck|they) (?:will )?(?:brings?|bringing|drops?|dropping|brought|dropped)(?: off)? \d+|\b\d+ (?:more )?(?:came|arrived|coming)\b.*\b(?:rest|driver|more)\b|` +
-	`\b(?:heat|heaters?|dehumidifiers?|dehu|propane|salamander)\b.*\b(?:stays?|was|is|left|leaving|leave|keep|kept|running|runs|going in|set)\b.*\b(?:on|in|last night|tonight|overnight|all night|weekend|morning|till|until|at|running|\d+)\b`)
+	`\b(?:(?:i|you|we)(?:'?ll|'?m|'?re)?|` + trade + `) (?:will |can |is |are |am |to |should |be )*(?:do|does|doing|on|take|takes|taking|hang|hangs|hanging|finish|finishes|start|starts|starting|work|works|working)\b(?: \S+){0,3} (?:` + roomNouns + `|attic|loft|ceiling|lid|walls|slopes?)\b|` +
+	`\b` + trade + ` .*\b(?:comes?|coming|will|starts?)\b.* (?:` + roomNouns + `|attic|loft|ceiling|lid|walls|slopes?)\b|` + `\b(?:boards?|sheets?|drywall|delivery|driver|board truck)\b.*\b(?:come|comes|coming|came|gets? here|arrives?|arriving|arrived|brings?|bringing|late|rest|due|dropped)\b|\b(?:truck|they) (?:will )?(?:brings?|bringing|drops?|dropping|brought|dropped)(?: off)? \d+|\b\d+ (?:more )?(?:came|arrived|coming)\b.*\b(?:rest|driver|more)\b|` +
+	`\b(?:heat|furnace|heaters?|dehumidifiers?|dehu|propane|salamander)\b.*\b(?:stays?|was|is|turned|left|leaving|leave|keep|kept|running|runs|going in|set)\b.*\b(?:on|in|last night|tonight|overnight|all night|weekend|morning|till|until|at|running|\d+)\b`)
 
 const trade = `(?:taper|hanger|helper|lead|electrician|sparky|plumber|painter|framer|plasterer)s?`
 
