@@ -113,7 +113,7 @@ func (f *frame) item(i int) bool {
 		}
 		if l.At(i+1).Low == "square" || l.At(i+2).Low == "square" { // four in a square
 			f.cur.Square = true
-		} else if said, end := f.words(j); said != "" && next.Is == other {
+		} else if said, end := f.words(j); said != "" && next.Is == other && next.Low != "whole" && next.Low != "entire" {
 			f.name(j-1, end, it.Low+" "+said)
 		}
 	case pronoun:
@@ -448,11 +448,28 @@ func (f *frame) rowOf(i int) {
 		f.cur.Rows = max(f.cur.Rows, lex.Ordinal[h.Low])
 		return
 	}
-	f.cur.Rows = max(1, f.cur.Rows)
 	o := l.Next(i)
+	if n := l.At(o); (n.Is == number || n.Is == one) && rowNumber(n) > 0 && (l.At(l.Next(o)).Is == number || l.At(l.Next(o)).Is == on && l.At(l.Next(l.Next(o))).Is == number) { // "row two is at 90"
+		l.Use(o)
+		l.Items[o].Low = lex.Ordinals[rowNumber(n)-1]
+		f.cur.Rows, f.cur.starts = max(f.cur.Rows, rowNumber(n)), false
+		return
+	}
+	f.cur.Rows = max(1, f.cur.Rows)
 	if k := l.Next(o); l.At(o).Is == of && l.At(k).Is == number && l.At(k).N > 0 {
 		l.Use(o)
 	}
+}
+
+// rowNumber is which row is said by its number, 0 if it is none.
+func rowNumber(it item) int {
+	switch {
+	case it.Is == one:
+		return map[bool]int{true: 1}[it.Low == "one"]
+	case it.N <= len(lex.Ordinals):
+		return it.N
+	}
+	return 0
 }
 
 // AxisOf is the axis along which distances off a wall are.

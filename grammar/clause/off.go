@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"strapline/grammar/lex"
+	"strapline/grammar/parts"
 )
 
 // off is a number and what it is off.
@@ -61,6 +62,12 @@ func (f *frame) off(i, j int) bool {
 		f.cur.Refs = append(f.cur.Refs, Ref{n.Text, to.Text})
 		return true
 	case 0:
+		if end := l.At(l.Next(k)).Is; to.Low == "same" && (end == corner || end == wallish || end == parts.End) && len(f.cur.Dists) > 0 {
+			d := f.cur.Dists[len(f.cur.Dists)-1]
+			l.Use(k, l.Next(k))
+			f.add(Dist{n.Text + strings.TrimPrefix(d.Text, d.Far), d.Wall, n.Text, false}, i)
+			return d.Wall != ""
+		}
 		if k < len(l.Items) {
 			return false // off what nobody noted
 		}

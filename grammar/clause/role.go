@@ -68,6 +68,10 @@ func (f *frame) number(i int) (ok bool) {
 		f.cur.Even = true
 		f.rowsOf(i, l.Next(j))
 		return true
+	case to.Is == row && n.N > 0 && f.cur.Rows > 0 && articles[l.At(i+1).Low]: // "three a row"
+		l.Use(j)
+		f.cur.Per = n.N
+		return true
 	case to.Is == row && n.N > 0:
 		f.rowsOf(i, j)
 		return true
@@ -169,7 +173,7 @@ func (f *frame) number(i int) (ok bool) {
 		return n.N == 4
 	case to.Is == wall && n.Spelt: // "the two north corners"
 		return false
-	case to.Is == kind && n.N > 0 && to.Plural && f.count == 0:
+	case to.Is == kind && n.N > 0 && (to.Plural || f.gridded && n.N > 1 && n.N < 41) && f.count == 0: // "8 downlight, 2 rows of 4"
 		f.count = n.N
 		return true
 	case to.Is == kind && f.wide == "" && !n.Spelt || to.Is == kind && n.N == 0:
@@ -200,6 +204,10 @@ func (f *frame) number(i int) (ok bool) {
 		l.Use(j)
 		f.Bare = true
 		f.add(Dist{n.Text + " off " + to.Text, to.Text, n.Text, false}, i)
+		return true
+	case to.Is == and && f.oneOf(h) && f.oneOf(l.Next(j)) && len(f.cur.Ups) == 0: // "one at 3 foot and the other at 9 foot off west"
+		f.pending = append(f.pending, i)
+		l.Use(j)
 		return true
 	case (to.Is == number || to.Is == and && to.Low != ":" && l.At(l.Next(j)).Is == number) && !n.Spelt: // "30, 60 and 90 off west"
 		f.pending = append(f.pending, i)
@@ -245,6 +253,14 @@ func (f *frame) steps(i, h, j int) bool {
 	}
 	last := j >= len(f.Items) || to.Is == and
 	return before.Low == "each" && last && f.At(f.Prev(h)).Is == and || to.Is == then && behind != number && behind != wall || to.Low == "each" && before.Is == and && (j+1 >= len(f.Items) || behind == and || behind == way)
+}
+
+// oneOf reports whether one of several stands at i, with or without a word for where it is, and a number off something behind it or before.
+func (f *frame) oneOf(i int) bool {
+	if f.At(i).Is == on {
+		i = f.Prev(i)
+	}
+	return f.At(i).Is == one
 }
 
 // again takes the number at i for one off the same wall as the one before it: "first row 30 off north and the second

@@ -142,14 +142,17 @@ var (
 	beforeIt = regexp.MustCompile(`([Nc])i*[ZS]`)
 	highAt   = regexp.MustCompile(`(N)i*(?:[UH]|[oO]*OF)`)
 	lowAt    = regexp.MustCompile(`(N)i*[jO]+C`)
-	fromTo   = regexp.MustCompile(`N[ioIUOFWP]*T[O]?N`)
-	numbered = regexp.MustCompile(`[Kb]N`) // in bay 5, off strap 3
-	offNone  = regexp.MustCompile(`^N[ijIoAVU.B]*O`)
-	toMiddle = regexp.MustCompile(`NT(M)`)
-	edgeAt   = regexp.MustCompile(`(N)T([.h])`)
-	leftOf   = regexp.MustCompile(`(N)i*P?\.?(\.)`)
-	offThing = regexp.MustCompile(`(N)[ioBA.]*O([.ZR])`)
-	metric   = regexp.MustCompile(`\d ?(cm|mm)$`)
+	beside   = regexp.MustCompile(`(?i)\b(?:left|right|each side|either side) of\b`)
+	// wholeSaid are words for all of a wall, or for all of them.
+	wholeSaid = regexp.MustCompile(`(?i)\b(?:whole|entire|full (?:width|length)|all (?:along|round|around)|end to end|wall to wall|another one|the same)\b`)
+	fromTo    = regexp.MustCompile(`N[ioIUOFWP]*T[O]?N`)
+	numbered  = regexp.MustCompile(`[Kb]N`) // in bay 5, off strap 3
+	offNone   = regexp.MustCompile(`^N[ijIoAVU.B]*O`)
+	toMiddle  = regexp.MustCompile(`NT(M)`)
+	edgeAt    = regexp.MustCompile(`(N)T([.h])`)
+	leftOf    = regexp.MustCompile(`(N)i*P?\.?(\.)`)
+	offThing  = regexp.MustCompile(`(N)[ioBA.]*O([.ZR])`)
+	metric    = regexp.MustCompile(`\d ?(cm|mm)$`)
 )
 
 var (
@@ -160,7 +163,7 @@ var (
 
 // measures takes the distances and the surface. It reports whether they can be of one place.
 func (f *frame) measures() bool {
-	if fromTo.Match(f.Tags) { // an extent, which is no place alone
+	if fromTo.Match(f.Tags) || wholeSaid.MatchString(f.Read) { // an extent, which is no place alone
 		return false
 	}
 	if m := f.Take(sizeOf); m != nil {
@@ -240,6 +243,9 @@ func (f *frame) measures() bool {
 		f.mid = true
 	}
 	f.open = f.Left(speech.Length)
+	if len(f.open) > 2 || len(f.open) > 0 && beside.MatchString(f.Read) { // of several, or beside something that is not read
+		return false
+	}
 	return len(f.said)+len(f.but) > 0 || f.mid && f.EW > 0 || f.on != "" && f.Has("L") || slices.ContainsFunc(f.open, func(i int) bool { return offNone.Match(f.Tags[i:]) })
 }
 

@@ -237,8 +237,14 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, kept, true
 	}
+	if len(all) > 0 && aRun.MatchString(all[0].Text) && landmark(l.Source) != "" { // whichever wall that is
+		return l.Line, nil, false
+	}
 	return l.asked(all, again)
 }
+
+// aRun matches the line of a run.
+var aRun = regexp.MustCompile(`^(?:[^:]+: )?(?:pipe|wire|gas|conduit|duct run)\b`)
 
 // sensed reads a line that no rule reads by its words alone, if each has a part in what it means, and asks
 // whether that was meant if not. It returns err if that cannot be told.

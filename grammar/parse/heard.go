@@ -46,6 +46,11 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	if doubt {
+		if m := u.spots(); m != nil && m.Worked && m.Lost == 0 { // "78-87 up" is no length
+			if got, gerr, ok := u.placed(nil); ok {
+				return got, gerr
+			}
+		}
 		if shell.Commas(l) != nil {
 			if got, gerr, ok := u.ofRough(); ok {
 				return got, gerr

@@ -24,15 +24,18 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)(?:^|\b(?:(?:off|from|on|in|of|over|along|across|to|toward|towards|against|facing|at|hugs|hugging|whole|entire|full|width|length) )+)(?:the )?(?:whole |entire |full )?((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
-	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | to (?:the )?(?:cent(?:er|re)|near)| \d)`)
+	aWallSaid = regexp.MustCompile(`(?i)(?:^|, ?|\b(?:` + beforeWall + `) )(?:(?:` + beforeWall + `|the) )*((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | ce?n?te?r(?:ed)?\b| centred? ?| to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
 	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
 )
 
+// beforeWall are words before the name of a wall.
+const beforeWall = `off|from|on|in|of|over|along|across|to|toward|towards|against|facing|at|out|through|thru|into|hugs|hugging|whole|entire|full|width|length`
+
 // sideless are words that identify no wall.
 var sideless = lex.Set("each", "every", "either", "both", "whole", "entire", "full", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
-	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong")
+	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong")
 
 // landmark returns the first name of a wall in the line that the room does not have, "" if there is none.
 func landmark(l *read.Source) string {

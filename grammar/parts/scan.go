@@ -56,6 +56,11 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			i++
 			continue
 		}
+		if a, b := l.fromTo(i); b > 0 { // "780-870 up"
+			l.Items = append(l.Items, Item{Is: Number, Text: l.word(i), Low: l.word(i), N: a}, Item{Is: Toward, Low: "to"}, Item{Is: Number, Text: l.word(i + 2), Low: l.word(i + 2), N: b})
+			i += 3
+			continue
+		}
 		it, n := l.sort(i)
 		before := l.At(len(l.Items) - 1)
 		switch {
@@ -94,7 +99,7 @@ var (
 	// nearEdge are words for what distances are measured to, wherever they stand.
 	nearEdge = regexp.MustCompile(`(?i)\b(?:measured |all |both |dims? )?(?:(?:to|from|at|is|are) )?(?:the |its |their )?(?:near(?:est)?|close(?:st|r)?) (?:edge|side|face)s?(?: of (?:it|them|each|the hole|the opening))?\b`)
 	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
-	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left) (?:open|accessible|reachable)`)
+	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left|keep|have) (?:open|accessible|reachable|access)|,? (?:please |pls )?(?:keep|leave) (?:it )?(?:open|accessible|reachable|access)`)
 )
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
@@ -104,6 +109,18 @@ var materials = lex.Set("metal", "plastic", "steel", "octagon", "pancake", "roun
 
 // edges are words for a part of a thing that a distance may be to.
 var edges = lex.Set("edge", "edges", "underside", "nearside")
+
+// fromTo returns the numbers of an extent that is written with a dash, where they cannot be feet and inches.
+func (l *Line) fromTo(i int) (from, to int) {
+	if i+2 >= len(l.Pieces) || l.Pieces[i].Kind != '0' || l.word(i+1) != "-" || l.Pieces[i+2].Kind != '0' {
+		return 0, 0
+	}
+	a, b := speech.Whole(l.word(i)), speech.Whole(l.word(i+2))
+	if a == 0 || b <= a || b < 12 {
+		return 0, 0
+	}
+	return a, b
+}
 
 // isThing reports whether a word is one for a thing.
 func isThing(w string) bool { return lex.ThingOf[w] != "" || Also[w] != "" }
@@ -168,7 +185,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 	case t.Type == lex.Word && lex.ThingOf[p.Low] != "": // the fan of "fan box", at the start
 		t.Type, t.Value = lex.Thing, lex.ThingOf[p.Low]
 	}
-	if w := l.Walls[p.Low]; w != "" && (classes[next] == Corner || classes[next] == End) { // the door corner, of the door wall
+	if w := l.Walls[p.Low]; w != "" && (classes[next] == Corner || classes[next] == End || l.Seen[p.Low] == "" && l.At(len(l.Items)-1-l.fillers()).Is == Off) { // the door corner, of the door wall
 		return Item{Is: Wall, Text: string(w), Low: p.Low}, 1
 	}
 	if what, k := l.PhraseAt(i, openings); k > 0 && t.Type != lex.Wall {

@@ -218,9 +218,9 @@ list $kinds = number|count|total|many @thing !@named|@row|@wall|WHO
 
 // orders are what somebody says to do or not to do with a thing, likewise.
 var orders = rows(`
-check add $thing has to stay reachable = never|nobody|noone|no|not COVER|lidding|boarding|burying|buries|covers @thing !@two|@row|@fix|@fixes|until|till|before|yet|needs|need|ceiling|wall|first|been|was|is|are
-check add $thing has to stay reachable = leave|keep|must|has|have|needs|stay|stays|make|need KEEP|access @thing !@two|@row|until|till|before|ceiling|first|no
-check add $thing has to stay reachable = must|has|needs|have stay|be|remain open|uncovered @thing !@two|@row|until|till|before
+check add $thing has to stay reachable = never|nobody|noone|no|not COVER|lidding|boarding|burying|buries|covers @thing !@length|@two|@row|@fix|@fixes|until|till|before|yet|needs|need|ceiling|wall|first|been|was|is|are
+check add $thing has to stay reachable = leave|keep|must|has|have|needs|stay|stays|make|need KEEP|access @thing !@length|@two|@row|until|till|before|ceiling|first|no
+check add $thing has to stay reachable = must|has|needs|have stay|be|remain open|uncovered @thing !@length|@two|@row|until|till|before
 `)
 
 // classes are words that ask for the same.

@@ -190,6 +190,9 @@ func TestExtents(t *testing.T) {
 		{"blocking 40 to 46 up on the south wall", "blocking, 40 to 46 up, on south wall ? from how far to how far off west or east? e.g. `10 to 48 off west`, or `full length`"},
 		{"box 20 off north 30 off west, blocking 64 up all along the west wall", "box, 20 off north, 30 off west and blocking, full length, 64 up, on west wall ? blocking, full length, 64 up, on west wall: how high is the blocking itself? e.g. `5-1/2 high`"},
 		{"blocking 40 to 46 up, 20 to 50 off west", `north wall: blocking 30" x 6", 20" off west to edge, 40" up to edge, on north wall | south wall: blocking 30" x 6", 20" off west to edge, 40" up to edge, on south wall`},
+		{"nogging 78-87 up on the east wall full width", `blocking 144" x 9", halfway north-south, 78" up to edge, on east wall`},
+		{"light 6-8 off west 3-2 off north", "light, 6-8 off west, 3-2 off north"}, // feet and inches
+		{"2x8 blocking on the flat at 35 up on the whole north wall", `blocking 168" x 7-1/4", halfway east-west, 35 up, on north wall`},
 		// Nothing of it is left out.
 		{"blocking 40 to 46 up, 30 off west, on the south wall", ""}, {"blocking 40 to 40 up, whole south wall", ""}, {"blocking 40 to 46 up whole south wall 20 to 30 off west", ""},
 		{"blocking 40 to 46 up, 20 off north to 50, on the north wall", ""}, {"blocking 40 to, whole south wall", ""}, {"3/4 blocking 40 to 46 up, whole south wall", ""},
@@ -217,6 +220,10 @@ func TestRows(t *testing.T) {
 		{"3 pots down the middle, 30 apart", "rows east-west: light, 54\" off west, in the middle\nlight, 84\" off west, in the middle\nlight, 114\" off west, in the middle | rows north-south: light, in the middle, 42\" off north\nlight, in the middle, 72\" off north\nlight, in the middle, 102\" off north"},
 		{"6 pots 20 off east and west, 36 apart", "light, 2 rows of 3, 36 apart, 20 off east, 20 off west ? how far is the first of each row off which other wall? e.g. `30 off north`"},
 		{"4 outlets on the west wall, 16 up, first 12 off north then every 36", "outlet, 12 off north, 16 up, on west wall\noutlet, 48\" off north, 16 up, on west wall\noutlet, 84\" off north, 16 up, on west wall\noutlet, 120\" off north, 16 up, on west wall"},
+		{"two speakers 2 foot off north, one at 3 foot and the other at 9 foot off west", "speaker, 3 foot off west, 2 foot off north\nspeaker, 9 foot off west, 2 foot off north"},
+		{"plug 30 up on the east wall, 45 from the north corner, and another 100 from the same corner", "outlet, 45 off north, 30 up, on east wall\noutlet, 100 off north, 30 up, on east wall"},
+		{"six pots, row one is 30 off north, row two at 90, three a row, 24 off west then each 40", "24, 64\", 104\" off west, by 30, 90 off north"},
+		{"junction box 16 off north 22 off east, must keep access", "junction box, 22 off east, 16 off north"},
 		// The side walls are both of them, and so are the ends.
 		{"2 hooks, each 40 off the side walls, and 60 from the north wall", "hook, 40 off west, 60 off north\nhook, 40 off east, 60 off north"},
 		{"fan in the center, 4 cans 30 off each side wall and 48 off the ends", "fan, in the middle\nlight, 48 off west, 30 off north\nlight, 48 off west, 30 off south\nlight, 48 off east, 30 off north\nlight, 48 off east, 30 off south"},
