@@ -195,7 +195,7 @@ func reads(reading func(string) (grammar.Line, error), text string) bool {
 }
 
 // ownClause matches a statement with a subject and a verb of its own.
-var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only)\b|^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|joists|rafters|trusses|channel|channels|studs)\b`)
+var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only|left|put|took|went|came|broke|forgot|wants)\b|^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|joists|rafters|trusses|channel|channels|studs)\b`)
 
 // ofRoom reports whether text is read as a room, or as how it is built.
 func ofRoom(reading func(string) (grammar.Line, error), text string) bool {

@@ -65,6 +65,9 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 		case len(name) == 2 && name[1] == "room" && freshRoom[name[0]] && (lex.Filler[p.Low] || p.Kind == '.'), lex.Filler[p.Low] && len(name) == 2 && name[1] == "room" && lex.Ordinal[name[0]] > 0, len(name) == 1 && (name[0] == "rm" || name[0] == "room"): // "first room is the bathroom"
 			name, noun, from = nil, false, -1
 			continue
+		case !noun: // "first up is the west bedroom"
+			name, from = nil, -1
+			continue
 		default:
 			goto done
 		}

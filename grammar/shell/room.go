@@ -204,7 +204,10 @@ func (l *line) theOthers() (ew, ns string) {
 }
 
 // commas are two sides in metres as they are written in much of the world: 4,20 x 3,65.
-var commas = regexp.MustCompile(`\b(\d{1,2}),(\d{2,3})(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d{2,3})(?: ?m)?(?:$|[ ,;])`)
+var commas = regexp.MustCompile(`\b(\d{1,2}),(\d{2,3})(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d{2,3})(?: ?m(?:et(?:er|re)s?)?)?(?:$|[ ,;])`)
+
+// commaHigh is a height so written behind them.
+var commaHigh = regexp.MustCompile(`(?i)^[ ,;]*(?:(?:high|height|ht?|ceiling|and) )*(\d),(\d{2,3})(?: ?m(?:et(?:er|re)s?)?)?(?: high)?[ .]*$`)
 
 // Commas reads a room whose sides have decimal commas; nothing if they have none.
 func Commas(s *read.Source) []Guess {
@@ -221,6 +224,9 @@ func Commas(s *read.Source) []Guess {
 	}
 	text := "room " + strings.Join(words, " ") + ", " + s.Read[m[2]:m[3]] + "." + s.Read[m[4]:m[5]] + " m x " + s.Read[m[6]:m[7]] + "." + s.Read[m[8]:m[9]] + " m"
 	rest := strings.Trim(s.Read[m[1]:], " .,;") != ""
+	if h := commaHigh.FindStringSubmatch(s.Read[m[1]:]); h != nil {
+		text, rest = text+" high "+h[1]+"."+h[2]+" m", false
+	}
 	return []Guess{{Text: text, Note: rest, Sure: s.Units == length.Metric && !rest}}
 }
 

@@ -24,6 +24,9 @@ type Guess struct {
 
 // Guesses returns a guess for each text.
 func (l *Line) Guesses(texts []string) []Guess {
+	if l.Of == "several" && l.Named == nil {
+		return nil
+	}
 	all := make([]Guess, len(texts))
 	for i, text := range texts {
 		if in := l.rooms(); in != nil && !strings.HasPrefix(text, "room ") {

@@ -88,9 +88,13 @@ func Scan(s *read.Source) *Line {
 			l.Items[i].Tag, l.Tags[i] = 'O', 'O'
 		}
 	}
-	if both.MatchString(lex.Lower(s.Read)) { // of a job with two rooms
+	if said := lex.Lower(s.Read); both.MatchString(said) && len(l.Named) < 2 {
+		l.Named = nil
 		for _, room := range slices.Sorted(maps.Values(s.Rooms)) {
 			l.names(room)
+		}
+		if strings.Contains(said, "both") && len(l.Named) != 2 { // which two?
+			l.Of, l.Named = "several", nil
 		}
 	}
 	if len(l.Named) > 1 {
@@ -100,7 +104,7 @@ func Scan(s *read.Source) *Line {
 }
 
 // both are words for all the rooms there are.
-var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\b(?:same )?in both\b`)
+var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\b(?:same )?in both\b|\bboth (?:the )?(?:lids|ceilings)\b|\b(?:lids|ceilings) (?:are )?both\b`)
 
 // names adds a room to those that the line names.
 func (l *Line) names(room string) {

@@ -32,6 +32,8 @@ bedroom: bed room
 bathroom: bath room
 on centre: on senter, on sender, on sent her, on enter
 height: hite, hight
+height in: hide in
+height is: hide is
 whole length: hole lenth, hole length
 whole way: hole way
 whole wall: hole wall
