@@ -81,7 +81,13 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 			line, gerr := again(text)
 			if inner, asks := errors.AsType[*grammar.Ask](gerr); asks && len(inner.Choices) > 0 && !strings.Contains(g.Text, "\n") && g.Then == "" {
 				l.Line.Loose = true
-				return l.Line, l.Choices(inner), true
+				inner = l.Choices(inner)
+				for i := range inner.Choices {
+					if c := &inner.Choices[i]; g.Note {
+						c.Text, c.Lines = c.String()+"\n"+asNote(l.Source).String(), nil
+					}
+				}
+				return l.Line, inner, true
 			}
 			if gerr != nil {
 				return l.Line, nil, false

@@ -37,7 +37,7 @@ type framing struct {
 var (
 	parallel  = regexp.MustCompile(`[VA]*L(W)`)
 	leadsTo   = regexp.MustCompile(`V*[TA]+(W)`)
-	thickIs   = regexp.MustCompile(`(N)i*q|q(N)`)
+	thickIs   = regexp.MustCompile(`(N)i*[qJ]|q(N)`)
 	faceIs    = regexp.MustCompile(`(N)i*I|I(N)`)
 	lumberCut = regexp.MustCompile(`(N)x(N)g?`)
 	centres   = regexp.MustCompile(`(N)i*[gM]+|[eg]+P*(N)i*`)

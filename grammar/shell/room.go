@@ -235,9 +235,12 @@ func (l *line) height() []Guess {
 	of := func(it speech.Item) bool { // a height that is of nothing else
 		return it.Tag == 'H' && (heights[it.Low] || strings.HasPrefix(it.Low, "floor to "))
 	}
-	if l.Has("SKkwWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) == 1 && l.Lost() == 0) ||
+	if l.Has("SKkwWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) <= 2 && l.Lost() == 0) ||
 		boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
+	}
+	if slices.ContainsFunc(l.Items, of) {
+		l.joinFeet()
 	}
 	m := l.Take(tall)
 	if m == nil {

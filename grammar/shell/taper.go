@@ -12,7 +12,7 @@ import (
 )
 
 // atNamed is the end where a side was read: "at the street end", "by the window", "on the south wall", "at one end".
-var atNamed = regexp.MustCompile(`^ ?(?:wide |across |is )?(?:at|on|by|near|along|in)(?: the)? ((?:[a-z]+ )??[a-z]+)(?: (?:end|side|wall))?(?:$|[ ,.;])`)
+var atNamed = regexp.MustCompile(`^ ?(?:wide |across |is )?(?:(?:(?:at|on|by|near|along|in)(?: the)? ((?:[a-z]+ )??[a-z]+)|(?:the )?(one|other))(?: (?:end|side|wall))?)(?:$|[ ,.;])`)
 
 // unnamed are ends that have no name.
 var unnamed = lex.Set("one", "one end", "the one", "other", "the other", "far", "wide", "narrow")
@@ -33,7 +33,7 @@ func (l *line) tapered() []Guess {
 			upto = l.Items[free[n+1]].At
 		}
 		if m := atNamed.FindStringSubmatch(low[l.end(i):upto]); m != nil && len(ends) < 2 {
-			ends, names = append(ends, l.dashed(l.Said(i))), append(names, m[1])
+			ends, names = append(ends, l.dashed(l.Said(i))), append(names, m[1]+m[2])
 		} else {
 			long = l.dashed(l.Said(i))
 		}

@@ -59,7 +59,7 @@ c: two, both, three, pair, pair of, couple, couple of, twin
 a: all walls, all the walls, every wall, all four walls, all 4 walls, all round, all around, all the way round, all the way around, everywhere, throughout, the whole room round, each wall, whole house
 d: double, doubled, doubled up, sistered, tripled, triple, two ply
 m: missing, no, skipped, left out, gone, without
-k: duct bulkhead, duct bulkheads, duct soffit, drop soffit, bulkhead for the duct, bulkhead for the ducts, boxed, header, bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, downstand
+k: boxing, duct bulkhead, duct bulkheads, duct soffit, drop soffit, bulkhead for the duct, bulkhead for the ducts, boxed, header, bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, downstand
 l: vaulted, vault, cathedral, cathedral ceiling, slope, slopes, sloped, sloping, slants, rakes, angles, pitched, slope ceiling, sloped ceiling, rake, pitches
 w: kneewall, kneewalls, knee wall, knee walls, knee-wall, knee-walls, short wall, pony wall, low side, low wall, low end
 h: flat, flat part, flat ceiling, flat section, peak, ridge, high side, high end, high point, top
