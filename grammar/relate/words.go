@@ -15,7 +15,7 @@ import (
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for row := range strings.Lines(strings.TrimSpace(`
-o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement
+o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement
 o announces a correction: make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
 B behind it: but|except|only|just|though|tho|with

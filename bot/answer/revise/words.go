@@ -44,6 +44,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	if !ok {
 		return nil, nil, ""
 	}
+	unsaid := slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" }) // which number is wrong
 	var best []target
 	searched, about := 0, false
 	for _, en := range slices.Backward(c.State.Entries) {
@@ -58,7 +59,8 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		if b, size := en.Body.(event.RoomSize); size && here != nil && b.Room == here.Name && shared([]string{"side", "way", "ceiling", "height", "lid"}, said.About) > 0 {
 			t.score++ // of the room at hand
 		}
-		if t.score == 0 && !(last && !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" })) {
+		_, note := en.Body.(event.Note)
+		if t.score == 0 && (unsaid || !last && (note || !strings.EqualFold(en.Who, c.Who))) {
 			continue
 		}
 		about = about || t.score > 0
@@ -71,6 +73,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		if !current(c, en) || !t.reads(c.In(c.State.Room(en.Room)), said) {
 			continue
 		}
+		t.direct = t.direct && (last || t.score > 2)
 		if len(best) > 0 && t.score > best[0].score {
 			best = nil
 		}
@@ -292,6 +295,11 @@ func renoted(text string, said relate.Said, u length.Units) (string, bool) {
 				continue
 			}
 			score := shared(n.Beside, besideNote(words, end))
+			if n.Old == "" && !slices.ContainsFunc(lengths(n.New, u), func(is length.Length) bool {
+				return slices.ContainsFunc(l, func(was length.Length) bool { return near(is, was) })
+			}) {
+				score = 0 // nobody misreads a foot as fourteen
+			}
 			if n.Old != "" {
 				score += 4 // it is what is said to be wrong
 				if !slices.ContainsFunc(lengths(n.Old, u), func(old length.Length) bool { return slices.Contains(l, old) }) {
