@@ -129,6 +129,8 @@ func TestOf(t *testing.T) {
 		"lid's closed up, everything cut except the duct":                 "+ ceiling up",
 		"row 1 is up, row 2 half way":                                     "+ hung row 1",
 		"lid's half on, row 1 and 2":                                      "= hung r1 r2",
+		"board's over the duct, didnt get to cut it":                      "= buried duct",
+		"second sheet on, butt on strap 5, hatch still hidden":            "+ so far 2 boards\nburied hatch",
 		"lights 1 and 2 cut, 3 not":                                       "? open light 1, light 2\nburied light 3",
 		"sheet two is on over the duct, cut nothing yet":                  "= so far 2 boards",
 		"one light cut, duct and l1 not":                                  "? open all lights x 1\nburied duct, l1",

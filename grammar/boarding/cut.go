@@ -158,7 +158,7 @@ func (l *line) usedUp(from, to int, of fate) {
 	for i := from; i < to; i++ {
 		w := &l.Words[i]
 		w.Used = w.Used || w.Is(said.CutOut|said.Hole|said.Shut) && (of == isCut || w.Is(said.Shut) || !w.Is(said.IsUp)) || w.Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small) ||
-			of != isCut && (denies[w.Text] || w.Is(said.Still|said.Them) || w.Is(said.Noun) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text] || hides[l.At(i+1).Text]) || w.Text == "other" || w.Text == "them")
+			of != isCut && (denies[w.Text] || w.Is(said.Still|said.Them|said.Fits) && !w.Is(said.IsUp) || w.Is(said.Noun) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text] || hides[l.At(i+1).Text] || hides[l.At(i+2).Text]) || w.Text == "other" || w.Text == "them")
 	}
 }
 

@@ -164,7 +164,12 @@ var upParts = []struct {
 	form said.Form
 	into func(l *line, h *hung, at []int) bool
 }{
-	{said.Form{said.Along | said.Started, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool { return h.begun(l, at[1], l.Words[at[0]].Is(said.Started)) }},
+	{said.Form{said.Along | said.Started, said.On, said.Maybe | said.Side}, func(l *line, h *hung, at []int) bool {
+		if on := l.Words[at[1]].Text; at[2] < 0 && (on == "door" || on == "window") && !l.Words[at[0]].Is(said.Started) { // "the piece by the door"
+			h.vague = true
+		}
+		return h.begun(l, at[1], l.Words[at[0]].Is(said.Started))
+	}},
 	{said.Form{said.On, said.Side}, func(l *line, h *hung, at []int) bool {
 		return h.begun(l, at[0], l.Words[at[1]].Text == "side" && l.Any(said.Noun) || l.Words[at[1]].Text == "end")
 	}},
@@ -234,7 +239,7 @@ var upParts = []struct {
 	}},
 	{said.Form{said.Nth, said.Noun}, func(l *line, h *hung, at []int) bool { // "second sheet up along the north wall"
 		h.boards = l.Words[at[0]].N
-		h.vague = h.vague || len(h.rows) > 0 || !l.Any(said.On|said.Thing|said.Sep)
+		h.vague = h.vague || len(h.rows) > 0 || l.of == nil && !l.Any(said.On|said.Thing|said.Sep)
 		return true
 	}},
 	{said.Form{said.Count, said.Maybe | said.Long, said.Noun | said.Piece, said.Maybe | said.Parted}, func(l *line, h *hung, at []int) bool {

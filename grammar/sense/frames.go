@@ -266,6 +266,9 @@ func (l *line) pieces() []string {
 	default:
 		return nil
 	}
+	if n == 1 && l.has("twice") {
+		n = 2
+	}
 	if wide, long := speech.Whole(l.Said(at)), speech.Whole(l.Said(at+2)); wide > 0 && wide <= 4 && long > 0 && long <= 16 { // lumber, or whole boards
 		return nil
 	}
@@ -274,7 +277,7 @@ func (l *line) pieces() []string {
 	}
 	last := l.Items[at+2]
 	where := strings.TrimRight(l.Read[min(last.At+len(last.Low), len(l.Read)):], " .!")
-	if !slices.ContainsFunc(strings.Fields(lex.Lower(where)), func(w string) bool { return !lex.Filler[w] && w != "please" && w != "pls" }) {
+	if !slices.ContainsFunc(strings.Fields(lex.Lower(where)), func(w string) bool { return !lex.Filler[w] && w != "please" && w != "pls" && w != "twice" }) {
 		where = ""
 	}
 	return []string{fmt.Sprintf("note cut %d at %s x %s%s", n, l.figures(at), l.figures(at+2), where)}

@@ -84,6 +84,7 @@ func TestGuesses(t *testing.T) {
 		{"sanded, two spots left by the arch", "snag two spots left by the arch"},
 		// Pieces to cut, as the tape reads them.
 		{"cut me a piece thirty one and a half by eight foot", `note cut 1 at 31-1/2" x 96"`},
+		{"cut me 31 and a quarter by 8 foot twice", `note cut 2 at 31-1/4" x 96"`},
 		{"need two at 46 1/4 x 31", `note cut 2 at 46-1/4" x 31"`},
 		{"need 3 off 46 x 31 1/2 please", `note cut 3 at 46" x 31-1/2"`},
 		{"need 2x4 blocking", ""}, {"need 12 4x12", ""}, {"cut a hole 8 x 30", ""}, {"need two boxes 3 x 2", ""},
