@@ -24,7 +24,7 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)(?:^|, ?|\b(?:` + beforeWall + `) )(?:(?:` + beforeWall + `|the) )*((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	aWallSaid = regexp.MustCompile(`(?i)(?:^|[,:] ?|\b(?:` + beforeWall + `) )(?:(?:` + beforeWall + `|the) )*((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
 	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | ce?n?te?r(?:ed)?\b| centred? ?| to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
 	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
