@@ -91,15 +91,11 @@ func (l *line) boards() (all []boards) {
 			}
 			if m := cut(w); m != nil && l.Any(said.Came|said.Source) {
 				now.long, now.thick = m[1]+"'", m[2]
-			} else if w.Plain && w.Is(said.Size) && l.Metric && now.N == 0 && !l.Any(said.Came|said.Used|said.Spoilt) {
-				continue
 			} else {
 				now.long = w.Value
 			}
 		case w.Is(said.Thick) && now.thick == "":
 			now.thick = w.Value
-		case w.Is(said.Count|said.Size) && l.Metric && now.long != "" && metricThick[w.Value]: // "15 x 3000 x 12.5"
-			now.thick = w.Value + "mm"
 		case w.Is(said.Kind) && (now.kind == "" || now.kind == w.Value):
 			now.kind = w.Value
 		case w.Is(said.Noun), w.Is(said.Last) && now.N == 0:
@@ -127,8 +123,6 @@ func (now boards) differs(b boards) bool {
 
 // ofBoards are the words between a count of boards and what boards they are.
 var ofBoards = lex.Set("x", "of", "the", "full", "in", "more", "new", "resistant")
-
-var metricThick = map[string]bool{"9.5": true, "10": true, "12.5": true, "12": true, "13": true, "15": true, "16": true}
 
 // cut returns the length and the thickness of boards in one number: "12' 1/2".
 func cut(w said.Word) []string { return lengthAndThickness.FindStringSubmatch(w.Value) }

@@ -227,9 +227,6 @@ var upParts = []struct {
 	}},
 	{said.Form{said.Row}, func(l *line, h *hung, at []int) bool {
 		w := l.Words[at[0]]
-		if w.Rows == nil && w.N > 0 {
-			w.Rows = []int{w.N}
-		}
 		h.rows = append(h.rows, w.Rows...)
 		h.part = h.part || w.N == 0
 		return true

@@ -30,9 +30,6 @@ func (r *RowsSaid) Parse(in *lexer.PeekingLexer) error {
 		switch t := in.Peek(); t.Value {
 		case "to", "through":
 			in.Next()
-			if in.Peek().Value == "row" {
-				in.Next()
-			}
 			var to numbers.Count
 			if err := to.Parse(in); err != nil {
 				return err

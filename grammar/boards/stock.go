@@ -158,9 +158,6 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		return Boards{}, ask
 	}
 	if wide, long := n, it.Long; long != nil { // 4 x 12, or 3000 x 1200
-		if v := long.Readings; len(v) == 1 && fourFoot(v[0].L) {
-			wide, long = long, wide
-		}
 		fourWide(l, &wide.Number)
 		n = long
 	}

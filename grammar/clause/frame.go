@@ -179,16 +179,12 @@ func (f *frame) kind(i int) {
 		return
 	}
 	if f.cur.What != "" && f.cur.What != it.Text || f.cur.What == it.Text && f.wide+f.label+f.number3 != "" && !f.cur.Split {
-		if f.cur.Split && f.cur.Dists == nil && f.cur.Ups == nil {
-			f.cur.Split = false
-		} else {
-			next := &Clause{Shares: f.Shares}
-			if first := f.Clauses[0]; first == f.led {
-				next.On, next.Shares = first.On, true
-			}
-			f.Clauses = append(f.Clauses, next)
-			f.cur = next
+		next := &Clause{Shares: f.Shares}
+		if first := f.Clauses[0]; first == f.led {
+			next.On, next.Shares = first.On, true
 		}
+		f.Clauses = append(f.Clauses, next)
+		f.cur = next
 		f.cur.Label, f.cur.Wide, f.cur.High, f.cur.Plural, f.cur.Count = "", "", "", false, 0
 	}
 	if f.cur.What == "" && f.cur == f.Clauses[0] && (f.cur.On != "" || f.cur.Dists != nil) {
@@ -220,10 +216,7 @@ func (f *frame) wall(i int) bool {
 	w := l.Items[i].Text
 	l.Use(i)
 	f.past(i)
-	switch h := l.At(l.Prev(i)); {
-	case h.Is == off:
-		return false // off it, by no number
-	case topic.Heading[h.Low]:
+	if topic.Heading[l.At(l.Prev(i)).Low] {
 		f.cur.Toward = w
 		return true
 	}
@@ -269,10 +262,6 @@ func (f *frame) middle(i int) bool {
 		k = l.Next(k)
 	}
 	switch to := l.At(k); {
-	case to.Is == pronoun && (l.At(l.Next(k)).Is == wallish || l.At(l.Next(k)).Is == wall):
-		if !f.thatWall(k) {
-			return false
-		}
 	case to.Is == near && upright[to.Low]: // "centred over the table": a landmark
 		return !f.framed()
 	case to.Is == along:
@@ -362,10 +351,6 @@ func (f *frame) leftOf(i int) bool {
 func (f *frame) landmark(i int) bool {
 	l := f.line
 	j := l.Next(i)
-	if l.At(j).Is == toward { // "next to"
-		l.Use(j)
-		j = l.Next(j)
-	}
 	to := l.At(j)
 	if l.At(l.Prev(i)).Is == number && !l.At(l.Prev(i)).Used || to.Is == number && (l.At(i).Low == "for" || l.At(i).Low == "over") {
 		return false

@@ -105,13 +105,6 @@ func (f *frame) number(i int) (ok bool) {
 		f.cur.Rows = n.N
 		f.cur.Steps = append(f.cur.Steps, Step{Along: "ew"})
 		return true
-	case to.Is == one && to.Low == "other" && len(f.cur.Steps) == 1: // "5 foot apart one way and 4 the other"
-		l.Use(j)
-		if far := f.cur.Steps[0].Far; n.N > 0 && inFeet.MatchString(far) {
-			n.Text += " foot"
-		}
-		f.cur.Steps = append(f.cur.Steps, Step{Far: n.Text})
-		return true
 	case to.Is == up && to.Low == "high" && f.cur.Full && len(f.cur.Ups) == 1 && f.cur.High == "": // it is 6 high
 		l.Use(j)
 		f.cur.High = n.Text
@@ -141,9 +134,6 @@ func (f *frame) number(i int) (ok bool) {
 		f.cur.Wide, f.cur.broad = n.Text, true
 		return true
 	case before.Is == sill, to.Is == sill, before.Is == on && l.At(l.Prev(h)).Is == sill:
-		if to.Is == sill {
-			l.Use(j)
-		}
 		f.up(i, n.Text+" up")
 		return true
 	case to.Is == down, to.Is == off && l.At(l.Next(j)).Is == ceiling:

@@ -286,8 +286,6 @@ func airOf(l *read.Source, said *read.Anything) (Air, error) {
 			e.RH = value
 		case airDamp.MatchString(left) && !e.Damp:
 			m, e.Damp = airDamp.FindStringSubmatch(left), true
-		case left == "%" || strings.Trim(left, " .!") == "":
-			m = []string{left}
 		default:
 			return e, l.RefuseAt(pos.Offset, read.Words.Rows["coat"].Fits)
 		}

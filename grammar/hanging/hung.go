@@ -211,8 +211,6 @@ func (w *went) Entry(l *read.Source) (grammar.Entry, error) {
 		e.Pieces = append(e.Pieces, numbers.Said(l, n, numbers.PieceLengths))
 	}
 	switch {
-	case ids == nil && len(w.sizes) == 0 && w.cut == nil && e.Run == "" && e.Surface != "":
-		return boards.UpAll{Surface: e.Surface}, nil
 	case ids == nil:
 		return nil, l.RefuseEnd("which row: row 2")
 	case planned:

@@ -6,10 +6,7 @@ var (
 	centred     = Set("centred", "centered")
 	toMiddle    = Set("in", "at", "dead", "right", "smack", "exactly", "exact", "the", "on")
 	meansMiddle = Set("in", "at", "dead", "smack", "exact")
-	wholeRoom   = Set("room", "ceiling", "lid", "space")
 )
-
-var otherWay = []string{"the", "other", "way"}
 
 // Middles reports whether a word means the middle.
 func Middles(w string) bool { return middles[w] }
@@ -27,31 +24,10 @@ func (l *Reader) middle(i int) int {
 	}
 	word := l.Pieces[k].Low
 	k++
-	if l.Says(k, otherWay) || l.Says(k, otherWay[1:]) { // "centred the other way"
-		k += 2
-		if l.Pieces[k-2].Low == "the" {
-			k++
-		}
-		return k - i
-	}
-	at := k
-	if at < len(l.Pieces) && (l.Pieces[at].Low == "of" || l.Pieces[at].Low == "in" || l.Pieces[at].Low == "on") {
-		if at++; at < len(l.Pieces) && (l.Pieces[at].Low == "the" || l.Pieces[at].Low == "this") {
-			at++
-		}
-		if at == len(l.Pieces) || !wholeRoom[l.Pieces[at].Low] {
-			return 0
-		}
-		return at + 1 - i
-	}
 	switch {
 	case k < len(l.Pieces) && (l.Pieces[k].Low == "between" || l.Pieces[k].Low == "along" || l.Pieces[k].Low == "over"):
 		return 0
-	case k < len(l.Pieces) && l.Pieces[k].Gone && (k+1 == len(l.Pieces) || l.Pieces[k].Low == "of" || l.Pieces[k].Low == "in"):
-		return k - i // "centre of the kitchen"
 	case means, centred[word] && (len(l.Tokens) == 0 || !l.LengthBefore(i)):
-		return k - i
-	case centred[word] && k == len(l.Pieces):
 		return k - i
 	}
 	return 0

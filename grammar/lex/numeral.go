@@ -85,8 +85,6 @@ func Fold(s string) string {
 			return r - 0xFF01 + '!'
 		case r == 'ʹ', r == 'ʼ':
 			return '\''
-		case r == 'ʺ':
-			return '"'
 		}
 		return r
 	}, s)

@@ -159,10 +159,7 @@ var Placing = lex.Set("over", "at", "by", "near", "above", "under", "beside", "b
 // after "over" and the like, known words, or words set off by a comma.
 func Labelled(l *read.Source, s *read.Saying) error {
 	said := strings.Fields(s.Text)
-	for i, w := range said {
-		if i+1 < len(said) && halves[w+" "+said[i+1]] {
-			return nil
-		}
+	for _, w := range said {
 		if lex.Numeral(w) || lex.Heard(w) || nearNumber(w) {
 			return nil // already asked about
 		}

@@ -2,7 +2,6 @@ package parse
 
 import (
 	"errors"
-	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
@@ -12,9 +11,6 @@ import (
 
 // namesOne reports whether a statement has a word for something that may be noted.
 func namesOne(l *read.Source) bool {
-	if strings.Contains(l.Text, "'s gone") { // "the fan's gone"
-		return true
-	}
 	return !l.Question && (l.Has(lex.Thing, "") || l.Has(lex.Name, "") || l.Has(lex.Support, "") || l.Has(lex.Service, ""))
 }
 

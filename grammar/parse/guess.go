@@ -169,8 +169,6 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 				return l.Line, r, true
 			}
 		}
-	} else if why != nil {
-		return l.Line, nil, false
 	}
 	if m.Base != "" {
 		if l.leaveOut([]speech.Guess{{Text: m.Base}}) {

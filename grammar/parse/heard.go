@@ -13,8 +13,6 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
-	"strapline/grammar/record"
-	"strapline/grammar/shell"
 	"strapline/grammar/wording"
 )
 
@@ -48,11 +46,6 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	if doubt {
 		if m := u.spots(); m != nil && m.Worked && m.Lost == 0 { // "78-87 up" is no length
 			if got, gerr, ok := u.placed(nil); ok {
-				return got, gerr
-			}
-		}
-		if shell.Commas(l) != nil {
-			if got, gerr, ok := u.ofRough(); ok {
 				return got, gerr
 			}
 		}
@@ -108,24 +101,13 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		if m := r.Said.FindStringSubmatchIndex(said); m != nil && ofRoomSaid(l, r.Means[0], said, m) &&
 			!(r.Means[0] == "order" && elsewhere.MatchString(said)) && !(l.Cmd != nil && l.Cmd.Kind == "room" && strings.HasPrefix(r.Means[0], "gap")) {
 			got, gerr := l.Again(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
-			if of, ok := got.Entry.(record.Log); ok && of.Of != "" && !l.MayName(of.Of) { // "who has the keys"
-				continue
-			}
 			if gerr == nil {
 				return got, nil
-			}
-			if ask, ok := errors.AsType[*grammar.Ask](gerr); ok {
-				return l.Line, l.Choices(ask)
 			}
 		}
 	}
 	if proposed != nil {
 		return l.Line, proposed
-	}
-	if !asks {
-		if got, ok := u.certain(u.guesses()); ok {
-			return got, nil
-		}
 	}
 	for _, r := range wording.Asking {
 		m := r.Said.FindStringSubmatchIndex(said)

@@ -167,12 +167,8 @@ func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict
 	}
 	ask := l.Asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))
 	for _, as := range []bool{left, !left} {
-		if got, err, ok := reading(text(end(as)), "", "", false); ok {
-			c := grammar.Choice{Label: string(end(as)) + " end", Text: text(end(as))}
-			if err == nil {
-				c = grammar.Choice{Label: c.Label, Lines: []grammar.Line{got}}
-			}
-			ask.Choices = append(ask.Choices, c)
+		if _, _, ok := reading(text(end(as)), "", "", false); ok {
+			ask.Choices = append(ask.Choices, grammar.Choice{Label: string(end(as)) + " end", Text: text(end(as))})
 		}
 	}
 	ask.Keep = true

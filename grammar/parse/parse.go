@@ -374,8 +374,6 @@ func recognise(l *read.Source) (rule string, about grammar.Kind) {
 		return "piece", "find"
 	case l.Cmd != nil:
 		return t.Value, l.Cmd.Kind
-	case (t.Type == lex.Thing || t.Type == lex.Service) && record.AsksOver(l):
-		return "any", "any"
 	case t.Type == lex.Thing:
 		return "thing", "thing"
 	case t.Type == lex.Support && next.Type == lex.Number:
@@ -385,8 +383,6 @@ func recognise(l *read.Source) (rule string, about grammar.Kind) {
 	case (t.Type == lex.Wall || t.Type == lex.Room) && next.Type == lex.Word && (next.Value == "is" || next.Value == "aka"):
 		return "alias", "alias"
 	case t.Type == lex.Wall:
-		return "surface", "boarded"
-	case t.Type == lex.Face && strings.Contains(t.Value, "notch"):
 		return "surface", "boarded"
 	case t.Value == "ceiling", t.Type == lex.Face, t.Type == lex.Key && strings.HasPrefix(t.Value, "bulkhead "):
 		return "surface", "up"

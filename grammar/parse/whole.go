@@ -126,8 +126,6 @@ func nameFirst(l *read.Source, said []string) grammar.Entry {
 		return nil
 	}
 	switch state := text[i+1:]; {
-	case (l.Question || l.Opens("is")) && (state == "covered" || state == "open" || state == "cut" || state == "opened"):
-		return record.Find{Name: text[:i]}
 	case state == "open", state == "opened", state == "cut":
 		return things.Opened{Names: []string{text[:i]}}
 	}

@@ -225,12 +225,6 @@ func (l *Line) sort(i int) (it Item, n int) {
 				return it, 1
 			}
 			it.Is, it.Text = classes[t.Value], t.Value
-			if t.Value == "between" && p.Low != "between" && p.Low != "in" && p.Low != "split" { // "halfway between"
-				it.Is, span = Mid, span-1
-				if p.Low == "half" {
-					span = 2
-				}
-			}
 			return it, span
 		case "halfway along", "halfway", "in the middle": // what it is the middle of comes next
 			it.Is = Mid
@@ -241,10 +235,6 @@ func (l *Line) sort(i int) (it Item, n int) {
 			it.Is, it.Text = Tag, t.Value
 			return it, span
 		}
-	}
-	if w := lex.Compass[p.Low]; w != "" && l.compassAt(i) {
-		it.Is, it.Text = Wall, w
-		return it, 1
 	}
 	switch p.Low {
 	case "ne", "nw", "se", "sw", "northeast", "northwest", "southeast", "southwest":
@@ -286,22 +276,6 @@ func (l *Line) said(i, n int) string {
 var tags = lex.Set("to edge", "bare", "studs", "finished floor", "subfloor")
 
 var unitWords = lex.Set("foot", "feet", "ft", "inch", "inches", "and")
-
-// compassAt reports whether a letter at i is a wall: "off n", "n wall", "30 w".
-func (l *Line) compassAt(i int) bool {
-	before, after, digit := l.word(i-1), l.word(i+1), false
-	if i > l.Begin {
-		digit = l.Pieces[i-1].Kind == '0' || before == `"` || before == "'"
-	}
-	if before == "the" {
-		before = l.word(i - 2)
-	}
-	if l.word(i) == "s" && digit && l.Pieces[i-1].End == l.Pieces[i].Start || l.word(i) == "n" && digit && l.NumberAt(i+1) && classes[l.word(i+2)] == Off { // 16s, "20 n 110 off west"
-		return false
-	}
-	c := classes[after]
-	return before == "off" || before == "from" || c == Wallish || c == Corner || c == End || digit && (after == "" || c == And || l.Pieces[i+1].Kind == '0')
-}
 
 // openings are the words for openings in the framing.
 var openings = func() lex.Table {

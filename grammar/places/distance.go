@@ -107,10 +107,6 @@ func (s *targetSyntax) of(l *read.Source) place.Of {
 	}
 	name := l.NameOf(s.Said.Text)
 	switch {
-	case s.Said.First == lex.Word && LastSaid[name] && l.Last.Name != "":
-		name = l.Last.Name
-	case LastSaid[name]:
-		numbers.Fault(l, l.Refuse(s.Pos, "a thing of yours noted before it"))
 	case s.Said.First == lex.Word && lex.Ordinal[name] > 0 && l.Last.What != "": // "of the first"
 		name += " " + l.Last.What
 	case !l.MayName(name):

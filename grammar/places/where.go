@@ -22,8 +22,6 @@ func (it *PlaceItem) instead(d *Distance) string {
 	switch {
 	case it.Support != nil:
 		return fmt.Sprintf("a wall, or a direction: %s south of strap %d", d.L.Raw(), it.Support.N.N)
-	case it.Name != "":
-		return fmt.Sprintf("a wall, or a direction: %s south of %s", d.L.Raw(), it.Name)
 	}
 	return wallsFit
 }

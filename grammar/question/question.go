@@ -231,7 +231,6 @@ func (q *query) take(l *read.Source, i int) int {
 	}
 	switch {
 	case t.Type == lex.Thing && q.Pieces[q.at(t)].Low == "spot" && next.Type != lex.Number: // "any pipe over that spot"
-	case t.Type == lex.Key && t.Value == "down" && (q.said["take"] || q.said["took"] || q.said["taken"] || q.said["write"] || q.said["wrote"] || q.said["put"]):
 	case t.Type == lex.Thing && next.Type == lex.Number && strings.Trim(q.lengthAt(next), "0123456789") == "" && !q.several && q.Tokens[i+2].Value != "off":
 		q.things, q.kinds, q.named = append(q.things, t.Value+" "+q.Pieces[q.at(next)].Low), append(q.kinds, t.Value), true
 		return 2
@@ -420,9 +419,6 @@ func (q *query) thing(l *read.Source, i int) int {
 			return 1
 		case t.Type == lex.Thing, t.Type == lex.Service:
 			if kind != "" && kind != t.Value {
-				if noun {
-					said = append(said, t.Value)
-				}
 				break
 			}
 			if w := q.Pieces[q.at(t)].Low; kind == "" && strings.HasSuffix(w, "s") && !strings.HasSuffix(t.Value, "s") {

@@ -178,9 +178,6 @@ func (l *Source) half(i int) (string, int) {
 	}
 	switch w := strings.ReplaceAll(l.Pieces[i].Low, ".", ""); w {
 	case "am", "pm":
-		if w != l.Pieces[i].Low && i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "." {
-			return w, 2
-		}
 		return w, 1
 	}
 	return "", 0
@@ -283,9 +280,6 @@ func (l *Source) framed(k int) int {
 // RowAt reads "row 2", "row 2 went up" or "r2" at piece i.
 func (l *Source) RowAt(i int) (row, n int) {
 	switch {
-	case i < len(l.Pieces) && l.Pieces[i].Word() && strings.HasPrefix(l.Pieces[i].Low, "r") && lex.Shape(l.Pieces[i].Low):
-		row, _ = strconv.Atoi(l.Pieces[i].Low[1:])
-		n = 1
 	case i+1 < len(l.Pieces) && l.Pieces[i].Low == "row" && l.Pieces[i+1].Kind == '0' && len(l.Pieces[i+1].Low) <= 3:
 		row, _ = strconv.Atoi(l.Pieces[i+1].Low)
 		n = 2
@@ -342,9 +336,6 @@ func (l *Source) isRoom(i int) int {
 	at := i + 1
 	if l.RoomFirst && l.stated(at) {
 		return 1
-	}
-	if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
-		at++
 	}
 	if _, n := l.roomAt(at); n == 0 || !l.stated(at+n) {
 		return 0

@@ -162,9 +162,6 @@ type anySyntax struct {
 	Row2 *numbers.Count      `parser:"( 'row' @@ )?"`
 }
 
-// AsksOver reports whether the line asks what is over a row: "pipe over row 3?".
-func AsksOver(l *read.Source) bool { return l.Question && l.Has(lex.Key, "row") && !l.Measure() }
-
 // Log: `log`, `log kitchen`, `log today`, `log yesterday`, `log last`, `log hanger`, `log of d1`.
 type Log struct {
 	Today     bool

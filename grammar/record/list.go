@@ -55,14 +55,6 @@ type listSyntax struct {
 	On      *places.WhereSyntax `parser:"( ( 'on' | 'in' | 'behind' )? @@ )?"`
 }
 
-// Wall returns the wall of that name, "" if none has it.
-func Wall(l *read.Source, said string) place.Wall {
-	if sym := lex.Phrases.Whole(said); sym.Type == lex.Wall {
-		return place.Wall(sym.Value)
-	}
-	return l.Walls[said]
-}
-
 var ListKinds = []read.Row{
 	{Command: read.Command{Kind: "list", Words: []string{"list"}, About: "what was noted: of a kind, in a room, on a wall", Example: "list lights",
 		Fits: `a kind of thing, "everything", "area", "here" or a room, then "on north wall"`}, Rule: read.Rule[listSyntax](), Makes: []grammar.Entry{List{}}, Asks: true, OfRoom: true, Chat: read.Always},

@@ -103,9 +103,6 @@ func named(l *read.Source, s *read.Noted) (string, error) {
 	if s.Text != It && !l.MayName(of) {
 		return "", l.Refuse(s.Pos, "a noted thing")
 	}
-	if s.Text == It {
-		of = It
-	}
 	return of, nil
 }
 

@@ -53,7 +53,6 @@ var (
 	onward    = pattern.Compile(`(?i)^(.{1,40}?) ` + toward + `$`)
 	more      = pattern.Compile(`(?i)^(\d{1,2}|two|three|four|five|six|seven|eight) (?:more|others?)(?: (?:of )?(?:those|them|the same))?,? (.{1,60}?) apart(?: going| heading| to)?(?: the)? (north|east|south|west|n|e|s|w)(?: of (.+))?$`)
 	panelOver = pattern.Compile(`(?i)^((?:an? |the |put |an )*(?:\d\S*(?: ?(?:x|by|×) ?\d\S*)? )?(?:access|attic|hatch|panel).*?),? (?:(?:goes|right|directly|straight|centred|centered|just) )*(?:over|on|at|for|in front of|to reach) (?:the )?(.+)$`)
-	offOne    = pattern.Compile(`(?i)\b(off|from|off of|out from) (?:the )?([nesw])(\b)`)
 )
 
 // Wall is the wall said, by its name or its letter.
@@ -76,12 +75,6 @@ func Few(said string) int {
 func Relative(text string, c *grammar.Context) (said string, e grammar.Entry, err error) {
 	if read.KeepsAll(text) {
 		return text, nil, nil
-	}
-	if oneLetter(text) {
-		text = offOne.Regexp().ReplaceAllStringFunc(text, func(s string) string {
-			m := offOne.FindStringSubmatch(s)
-			return m[1] + " " + string(Wall(m[2]))
-		})
 	}
 	text = offLetter(text)
 	if strings.ContainsAny(text, "0123456789") && lettersIn(text) {
@@ -176,9 +169,6 @@ func lined(c *grammar.Context, text, head, rest string) string {
 		return text
 	}
 	name := c.NameOf(rest[m[2]:m[3]])
-	if places.LastSaid[name] {
-		name = c.Last.Name
-	}
 	said := strings.Trim(rest[:m[0]], " ,") + ", " + strings.Trim(rest[m[1]:], " ,")
 	one, err := read.Nested(said, c)
 	th, ok := one.Entry.(things.Thing)

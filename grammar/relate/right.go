@@ -117,11 +117,8 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 	p.tags = strings.TrimSuffix(strings.TrimSuffix(p.tags, "Wbg"), "Wby") // "north is good"
 	p.sure, p.not = strings.ContainsAny(p.tags, "ovw") || p.tags != "" && p.tags[0] == 't', strings.Contains(p.tags, "n")
 	p.spoke = strings.HasPrefix(strings.TrimLeft(p.tags, "om"), "i")
-	for i, w := range p.words {
+	for _, w := range p.words {
 		p.moved = p.moved || w.tag == 'e' || w.tag == 'm' && plainWord(w.said) != "found"
-		if w.tag == 'o' && i > 0 && i == len(p.words)-1 && p.tags[0] != 'o' && plainWord(w.said) == "actually" {
-			p.sure = p.spoke
-		}
 	}
 	return p, true
 }

@@ -36,7 +36,6 @@ var (
 	deepBare   = regexp.MustCompile(`NB`)
 	onTop      = regexp.MustCompile(`y?tK|tK`)
 	sized      = regexp.MustCompile(`(N)i*[Sz]`)
-	hangsLow   = regexp.MustCompile(`[Uj]?(N)jK`)
 	inBay      = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
 	besideOne  = regexp.MustCompile(`[LPj]+(?:K(N)|(n)K)`)
 	stopShort  = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
@@ -68,10 +67,6 @@ func (l *line) runs() []Guess {
 		r.Items[m[2]].Tag = 'c'
 	}
 	r.depth()
-	if m := hangsLow.FindIndex(r.Tags); m != nil { // "drops 2 below the joists": not how deep it is
-		r.Use(m[0], m[1])
-		r.Doubt = true
-	}
 	if m := sized.FindSubmatchIndex(l.Tags); m != nil {
 		it, of := l.Items[m[2]], l.Items[m[1]-1]
 		l.Tags[m[2]] = speech.Used
@@ -129,9 +124,6 @@ func (r *run) kind() bool {
 		case it.Tag == speech.Service && (len(r.what) == 0 || r.what[0] == kindOf(it.Text)):
 			r.what = []string{kindOf(it.Text)}
 			r.rises = r.rises || speech.Upright[it.Low]
-			if it.Low == "hot and cold" || it.Low == "coppers" {
-				r.Doubt = r.Doubt || it.Low != "coppers"
-			}
 		case it.Tag == speech.Service && i > 0 && r.Items[i-1].Tag == speech.Service:
 		case it.Tag == speech.Service:
 			return false
@@ -270,9 +262,6 @@ func (r *run) path() {
 	if m := r.Left('M'); len(m) > 0 && len(r.fars) == 0 && r.Has("D") && r.on == "" { // down the middle
 		for _, it := range r.Items {
 			w, side := place.West, r.EW
-			if it.Text == "ew" {
-				w, side = place.North, r.NS
-			}
 			if it.Tag == speech.Direction && side > 0 {
 				r.Tags[m[0]], r.Doubt = speech.Used, true
 				r.fars = []speech.Far{{Text: length.Canon(side / 2), Wall: w}}

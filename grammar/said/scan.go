@@ -83,8 +83,6 @@ func Scan(s *read.Source) *Line {
 				w = Word{Class: On, Value: string(place.Ceiling)}
 			case p.Low == "walls":
 				w = Word{Class: On, Value: "walls"}
-			case t.Type == lex.Word && s.Walls[p.Low] != "": // "the north and closet walls"
-				w = Word{Class: On, Value: string(s.Walls[p.Low])}
 			case t.Type == lex.Word && topic.RoomNoun[p.Low] && s.Rooms[p.Low] == "":
 				l.Elsewhere = l.Elsewhere || i+1 == len(s.Pieces) || !sideWords[s.Pieces[i+1].Low] // "off the hall side"
 			case s.Rooms[p.Low+" room"] != "" && t.Type != lex.Thing && s.Rooms[p.Low] == "" && (behind.Value == "ceiling" || behind.Type == lex.Wall): // "main lid"
@@ -187,7 +185,6 @@ var (
 	footmark    = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
 	thickness   = regexp.MustCompile(`^(1/2|5/8|3/8)(?: ?(?:["”]|''|ths?\b|inch\b|in\b))?`)
 	thickMM     = regexp.MustCompile(`^(9\.5|10|12\.5|13|15|16)( ?mm\b)?`)
-	countThen   = regexp.MustCompile(`^(\d+) (?:1/2|5/8|3/8)(?:["”]|''| ?inch| ?in)? (?:[a-z-]+ ){0,2}?(?:sheets?|shts?|boards?|bds|eights|nines|tens|twelves|fourteens|sixteens|(?:8|9|10|12|14|16) ?(?:['’]?s\b|foot|ft)|4 ?x)`)
 	nth         = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
 	measured    = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
 	rowNumber   = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and| n)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
@@ -243,10 +240,6 @@ func counted(s string) int {
 
 // number reads the figures at the beginning of s.
 func (l *Line) number(s string, at int) (Word, int) {
-	if m := countThen.FindStringSubmatch(s); m != nil {
-		n, _ := strconv.Atoi(m[1])
-		return Word{Class: Count, N: n, Plain: true}, at + len(m[1])
-	}
 	if m := ofWidth.FindStringSubmatch(s); m != nil && !(strings.HasPrefix(s, "4 ") && strings.ContainsAny(m[0], "'’")) { // "4 x 8'" is four boards
 		if v, _ := strconv.Atoi(m[1]); v >= 8 && v <= 16 {
 			return Word{Class: Long, Value: m[1] + "'", Wide: "48"}, at + len(m[0])
@@ -386,8 +379,6 @@ func (l *Line) resolve() {
 			*w = Word{Class: Small | Planned, Text: w.Text}
 		case w.Is(Thing) && prev.Is(Thing) && lex.ThingOf[prev.Value] != "" && lex.ThingOf[w.Value] != "" && !prev.Many: // "the fan light"
 			l.Words[i-1].Class = Small
-		case w.Is(Thing) && prev.Is(Count) && !prev.Is(Size) && prev.Text == "both":
-			w.N, l.Words[i-1].Used = 2, true
 		}
 	}
 }

@@ -186,9 +186,6 @@ func (l *line) checks() []string {
 	taken := map[int]bool{} // where the parts begin that tell of one
 	for i, w := range l.low {
 		what := checked[w]
-		if w == "test" && l.at(i-1) != "pressure" && checked[l.at(i-1)] == "" {
-			what = checked["pressure"]
-		}
 		if what == "" {
 			continue
 		}

@@ -59,14 +59,6 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		}
 		return text, "", whole
 	}
-	if title {
-		for _, e := range ends {
-			if rest := strings.TrimSpace(text[e.next:]); e.sentence || standsAlone(reading, rest) {
-				return text[:e.at], rest, nil
-			}
-		}
-		return text, "", whole
-	}
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
 		switch {

@@ -40,15 +40,9 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 		var before, next string
 		if k > l.Begin {
 			before = strings.TrimSuffix(l.Pieces[k-1].Low, ".")
-			if k > l.Begin+1 && (before == "number" || before == "no" || before == "#") {
-				before = l.Pieces[k-2].Low
-			}
 		}
 		if k+1 < len(l.Pieces) {
 			next = l.Pieces[k+1].Low
-			if k+2 < len(l.Pieces) && (next == "number" || next == "no" || next == "#") {
-				next = l.Pieces[k+2].Low
-			}
 		}
 		switch {
 		case topic.RoomNoun[p.Low]:

@@ -131,11 +131,6 @@ func (l *line) second() string {
 	if m == nil || !roomSides.Match(l.Tags) {
 		return ""
 	}
-	for i, it := range l.Items {
-		if it.At >= m[0] {
-			l.Tags[i] = speech.Used
-		}
-	}
 	return strings.TrimSpace(l.Read[m[0]:m[1]])
 }
 

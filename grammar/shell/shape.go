@@ -19,7 +19,6 @@ var (
 	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)
 	flatAt    = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
 	comesDown = regexp.MustCompile(`[UjVl]T(?:N|_)`)
-	within    = regexp.MustCompile(`NP(N)$`)
 	upRafter  = regexp.MustCompile(`(?i)\b(?:each|either|both) sides?\b|\brafters?\b|\bup the slope\b|\d['"a-z ]* long\b`)
 	reaching  = regexp.MustCompile(`o2?(N)`)
 )
@@ -139,9 +138,6 @@ func (l *line) slopes() []Guess {
 		return nil
 	}
 	over, low, high := "", "", ""
-	if m := l.Take(within); m != nil {
-		over = l.Said(m[0])
-	}
 	if m := l.Take(reaching); m != nil {
 		over = l.Said(m[0])
 	}
@@ -174,10 +170,6 @@ func (l *line) slopes() []Guess {
 		if high, low = l.Said(free[0]), l.Said(free[1]); l.LengthOf(high) < l.LengthOf(low) {
 			return nil // up to where?
 		}
-	case low != "" && high == "" && len(free) == 1 && l.LengthOf(l.Said(free[0])) > l.LengthOf(low):
-		high = l.Said(free[0])
-	case low != "" && high != "" && over == "" && len(free) == 1:
-		over = l.Said(free[0])
 	case low == "" && high != "" && len(free) == 1:
 		low = l.Said(free[0])
 	case low == "" && high == "" && len(free) == 1 && (on != "" && over != "" || comesDown.Match(l.Tags)):

@@ -142,12 +142,8 @@ func (l *Line) item(i int) (Item, int) {
 	p := l.Pieces[i]
 	if of, ok := strings.CutSuffix(p.Low, "'s"); ok { // "strapping's 16 oc", "ceiling's 8 foot"
 		switch sym := tags.Whole(of); {
-		case lex.Phrases.Whole(of).Type == lex.Support:
-			return Item{Tag: Support, Text: lex.Phrases.Whole(of).Value, Low: of}, 1
 		case sym.Value != "" && sym.Type == 0:
 			return Item{Tag: sym.Value[0], Text: of, Low: of}, 1
-		case topic.RoomNoun[of]:
-			return Item{Tag: Room, Text: of, Low: of}, 1
 		}
 	}
 	said := func(n int) string { return lex.Lower(l.Read[p.Start:l.Pieces[i+n-1].End]) }

@@ -239,13 +239,8 @@ func (f *placer) spread(c *clause.Clause, turn string, said bool) (all []reading
 		return []string{fmt.Sprintf("%d x %d even", a, b)}
 	}
 	switch {
-	case upright && c.Rows == 1 && len(c.Dists) == 0 && len(c.Ups) == 1:
-		from, _ := ends(c.On)
-		return f.fromWall(c, from, ", "+c.Ups[0]+", on "+c.On+" wall", f.long(c.On))
 	case upright, len(c.Ups) > 0:
 		return nil
-	case len(c.Dists) == 1 && c.Rows == 1 && eastWest(c.Dists[0].Wall):
-		return f.fromWall(c, "north", ", "+c.Dists[0].Text, f.NS)
 	case len(c.Dists) == 1 && c.Rows == 1 && c.Dists[0].Wall != "":
 		return f.fromWall(c, "west", ", "+c.Dists[0].Text, f.EW)
 	case len(c.Dists) > 0 || c.Label != "":

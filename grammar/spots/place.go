@@ -17,7 +17,7 @@ import (
 func head(c *clause.Clause, n int, units length.Units) string {
 	said := c.What
 	if c.Number != "" {
-		said += " " + c.What[:1] + figure(c.Number)
+		said += " " + c.What[:1] + c.Number
 	}
 	switch {
 	case c.Label == "" || n > 1:
@@ -42,13 +42,6 @@ func size(c *clause.Clause, units length.Units) string {
 		return c.Wide + `"`
 	}
 	return c.Wide
-}
-
-func figure(s string) string {
-	if n := lex.Counts[s]; n > 0 {
-		return fmt.Sprint(n)
-	}
-	return s
 }
 
 // base is what is known of the things of a clause, to which what is missing is added.
@@ -99,12 +92,6 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 		return nil, ""
 	}
 	framed := c.What == "door" || c.What == "window" || c.What == "skylight"
-	if framed && (c.Wide == "" || c.High == "") {
-		if c.On == "" || c.Wide != "" || c.High != "" || len(c.Dists)+len(c.Ups) == 0 {
-			return nil, ""
-		}
-		return nil, fmt.Sprintf("width x height of the %s's rough opening? e.g. `36 x 48`", c.What)
-	}
 	if on := f.Seen[c.By]; on != "" && c.On == "" && !framed && len(c.Dists)+len(c.Ups)+len(c.Refs)+len(c.Each) == 0 && !c.Mid && !c.Corner && c.Rows == 0 && c.Count < 2 && !c.Plural && len(f.Strays) == 0 {
 		c.On = string(on)
 		return nil, fmt.Sprintf("how far up, and how far off which corner of the %s wall? e.g. `%s`", on, f.example(c, true))

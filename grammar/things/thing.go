@@ -124,11 +124,6 @@ type thingSyntax struct {
 func RunsOn(what, label string) bool {
 	said := strings.Fields(what + " " + label)
 	n := len(strings.Fields(what))
-	for _, p := range lex.Phrases[said[0]] {
-		if k := len(p.Words); k > n && k <= len(said) && slices.Equal(p.Words, said[:k]) {
-			return true
-		}
-	}
 	for k := n + 1; k <= min(len(said), n+3); k++ {
 		if lex.ThingOf[strings.Join(said[n:k], " ")] != "" {
 			return true

@@ -55,9 +55,6 @@ func Stem(w string) string {
 		return sym.Value
 	}
 	if s := strings.TrimSuffix(w, "s"); len(s) > 2 && s != w && !strings.HasSuffix(s, "s") {
-		if stem := stems[s]; stem != "" {
-			return stem
-		}
 		return s
 	}
 	return w

@@ -13,9 +13,6 @@ import (
 // unread answers a line that says or asks something about the job but that nothing reads; nil for talk.
 func unread(l *read.Source) error {
 	said := l.AsSaid()
-	if said == "" {
-		return nil
-	}
 	if m := roomSaid.FindStringSubmatch(said); m != nil {
 		room := m[1] + m[2] + m[3]
 		for _, known := range l.RoomNames() { // "bathroom" for "bath"

@@ -35,9 +35,6 @@ func roomNamed(said []string) (from, to int) {
 	noun := false
 	for to = from; to < len(said) && (topic.RoomNoun[bare(to)] || topic.BesideRoom[bare(to)]); to++ {
 		noun = noun || topic.RoomNoun[bare(to)]
-		if !noun && to+1 < len(said) && bare(to+1) == "room" { // "front room"
-			noun, to = true, to+1
-		}
 		if bare(to) != said[to] {
 			to++
 			break
@@ -93,12 +90,9 @@ func RoomWords(name string) (short []string) {
 			short = append(short, stem+name[i:])
 		}
 	}
-	for i, w := range words {
+	for _, w := range words {
 		if topic.RoomNoun[w] && len(words) > 1 && !strings.ContainsAny(name, "0123456789") {
 			short = append(short, w)
-			if i+1 < len(words) && words[i+1] == "room" && len(words) > 2 {
-				short = append(short, w+" room")
-			}
 		}
 	}
 	return short
