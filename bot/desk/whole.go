@@ -120,7 +120,7 @@ func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done 
 			t.Close(q)
 			t.Show(answer.Tell("dropped", nil, "put right: "+words))
 			out.Answers = append(out.Answers, t.Ans)
-			return true, errors.Join(t.Err, d.anew(in, words, out))
+			return true, errors.Join(t.Err, d.anew(in, turn.Joined(words, q.Rest), out)) // with what waited for it
 		}
 	}
 	r, of, words := revise.InWords(t.Ctx(), text)
@@ -163,8 +163,9 @@ func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done 
 
 // anew reads words that were put right.
 func (d *Desk) anew(in message.In, words string, out *message.Out) (err error) {
-	again, w := message.Out{}, &whole{text: words, anew: true}
-	if err = d.parts(in, w, sentences.Split(words), &again); err == nil && !d.Wait {
+	entries := sentences.Split(words)
+	again, w := message.Out{}, &whole{text: strings.Join(entries, "; "), anew: true}
+	if err = d.parts(in, w, entries, &again); err == nil && !d.Wait {
 		err = d.rest(in, w, &again)
 	}
 	t := turn.New(d.Ledger, in, words, "")
