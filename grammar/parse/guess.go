@@ -318,15 +318,15 @@ func (l *unreadLine) lacking(why error) error {
 }
 
 // respelt asks whether a line was meant that is read once its words are put right: "cieling hite 94". ok is false if there
-// is none, or the refusal names the wrong word.
+// is none, or the refusal names the wrong word. With no refusal yet, only several slips count.
 func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
 	_, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
-	if !keeps && why != grammar.ErrChatter && !(refused && unread.General(refusal) && refusal.Near == "") {
+	if why != nil && !keeps && why != grammar.ErrChatter && !(refused && unread.General(refusal) && refusal.Near == "") {
 		return l.Line, nil, false
 	}
-	said := speech.Respelt(l.Source)
-	if said == l.Text {
+	said, n := speech.Respelt(l.Source)
+	if n == 0 || why == nil && n == 1 {
 		return l.Line, nil, false
 	}
 	got, err = parse(said, l.Context, false)

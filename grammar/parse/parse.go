@@ -161,6 +161,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	if err != nil {
 		u := newUnread(l)
+		if got, rerr, ok := u.respelt(nil); ok {
+			return got, rerr
+		}
 		if got, herr := u.heard(err); herr == nil {
 			return got, nil
 		} else if herr != err {

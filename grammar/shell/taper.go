@@ -21,7 +21,7 @@ var unnamed = lex.Set("one", "one end", "the one", "other", "the other", "far", 
 // 15'8 long". Which wall an end is at is asked if nobody said so.
 func (l *line) tapered() []Guess {
 	free := l.Left(speech.Length)
-	if len(free) != 3 || l.Has("SKkwZlxD") || l.Changes("isn't", "isnt", "not") {
+	if len(free) != 3 || l.Has("SKkwZlxDHh") || l.Changes("isn't", "isnt", "not") {
 		return nil
 	}
 	low := lex.Lower(l.Read)
@@ -39,6 +39,9 @@ func (l *line) tapered() []Guess {
 		}
 	}
 	if len(ends) != 2 || long == "" || l.LengthOf(ends[0]) == 0 || l.LengthOf(ends[1]) == 0 {
+		return nil
+	}
+	if a, b := l.LengthOf(ends[0]), l.LengthOf(ends[1]); 4*max(a-b, b-a) > max(a, b) { // no room tapers so much
 		return nil
 	}
 	name := l.roomName()

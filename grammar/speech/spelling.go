@@ -61,11 +61,10 @@ var (
 // leastSpelt is the shortest word in which a slip is looked for.
 const leastSpelt = 5
 
-// Respelt returns a line with what a phone heard and slips in words of the work put right; as it is typed if there are
-// none.
-func Respelt(l *read.Source) string {
+// Respelt returns a line with what a phone heard and slips in words of the work put right, and how many there are.
+func Respelt(l *read.Source) (string, int) {
 	if !l.Has(lex.Number, "") {
-		return l.Text
+		return l.Text, 0
 	}
 	var cuts []read.Edit
 	for i := 0; i < len(l.Pieces); {
@@ -89,7 +88,7 @@ func Respelt(l *read.Source) string {
 		}
 	}
 	if cuts == nil {
-		return l.Text
+		return l.Text, 0
 	}
-	return l.With(cuts...)
+	return l.With(cuts...), len(cuts)
 }
